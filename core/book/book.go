@@ -1,0 +1,381 @@
+// Package book holds a yard's price book as its owner writes it: hulls, slots, options, rules, materials, shops,
+// operations, regions and terms, each with the place in the files where it stands.
+//
+// [Book.Validate] finds everything that is wrong without evaluating a formula, and says each time where and what would
+// be right. Formulas are kept as text here; package core/publish checks and lowers them. Reading the files is the work of
+// core/book/source. None of these packages is in the page.
+package book
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"fmt"
+
+	"ribband/core/money"
+)
+
+// Position is a place in the files of a book; lines and columns count from 1, columns in characters.
+type Position struct {
+	File   string
+	Line   int
+	Column int
+}
+
+func (p Position) String() string { return fmt.Sprintf("%s:%d:%d", p.File, p.Line, p.Column) }
+
+// Problem is something wrong with a book.
+type Problem struct {
+	Position
+	Message string
+	Advice  string
+}
+
+func (p Problem) Error() string {
+	return fmt.Sprintf("%s: %s; %s", p.Position, p.Message, p.Advice)
+}
+
+// Text is words or an identifier.
+type Text struct {
+	Value string
+	At    Position
+}
+
+func (t Text) String() string { return t.Value }
+
+// Formula is expr-lang text, or a number written as one.
+type Formula struct {
+	Value string
+	At    Position
+}
+
+// Empty says that the book gives no formula here.
+func (f Formula) Empty() bool { return f.Value == "" }
+
+// Money is an amount in the book's currency.
+type Money struct {
+	Value money.Amount
+	At    Position // the zero Position where the book gives none
+}
+
+// Given says whether the book states the amount.
+func (m Money) Given() bool { return m.At.Line > 0 }
+
+// Rate is a share such as 0.19.
+type Rate struct {
+	Value money.Rate
+	At    Position
+}
+
+// Given says whether the book states the rate.
+func (r Rate) Given() bool { return r.At.Line > 0 }
+
+// Number is a plain number: a dimension, a size, a limit.
+type Number struct {
+	Value float64
+	At    Position
+}
+
+// Given says whether the book states the number.
+func (n Number) Given() bool { return n.At.Line > 0 }
+
+// Pairs are the entries of a mapping in the order of the file.
+type Pairs[T any] []Pair[T]
+
+// Pair is one entry of a mapping.
+type Pair[T any] struct {
+	Key   Text
+	Value T
+}
+
+// In JSON, of which the digest is taken, every value stands without its position.
+
+func (t Text) MarshalJSON() ([]byte, error)    { return json.Marshal(t.Value) }
+func (f Formula) MarshalJSON() ([]byte, error) { return json.Marshal(f.Value) }
+func (m Money) MarshalJSON() ([]byte, error)   { return json.Marshal(m.Value) }
+func (r Rate) MarshalJSON() ([]byte, error)    { return json.Marshal(r.Value) }
+func (n Number) MarshalJSON() ([]byte, error)  { return json.Marshal(n.Value) }
+
+// Book is everything that the files hold. Field tags name the keys; see rules/README.md.
+type Book struct {
+	Yard         Yard        `yaml:"yard,required"`
+	Edition      Edition     `yaml:"edition,required"`
+	Currency     Text        `yaml:"currency,required" doc:"alphabetic code of ISO 4217"`
+	Rounding     Rounding    `yaml:"rounding,required"`
+	Pricing      Pricing     `yaml:"pricing,required"`
+	Overhead     Overhead    `yaml:"overhead"`
+	Contingency  Rate        `yaml:"contingency" doc:"share added to materials, labour and overhead"`
+	Discounts    Discounts   `yaml:"discounts"`
+	ValidityDays Number      `yaml:"validity_days" doc:"days for which a quote holds"`
+	Stages       []Stage     `yaml:"stages"`
+	Terms        []Text      `yaml:"terms"`
+	Cautions     []Text      `yaml:"cautions"`
+	Sections     []Section   `yaml:"sections"`
+	HullFields   []Field     `yaml:"hull_fields"`
+	Use          []UseField  `yaml:"use"`
+	Figures      []Figure    `yaml:"figures"`
+	Regions      []Region    `yaml:"regions"`
+	Shops        []Shop      `yaml:"shops"`
+	Operations   []Operation `yaml:"operations"`
+	Materials    []Material  `yaml:"materials"`
+	Hulls        []Hull      `yaml:"hulls"`
+	Slots        []Slot      `yaml:"slots"`
+	Rules        []Rule      `yaml:"rules"`
+}
+
+// Yard is who builds and quotes.
+type Yard struct {
+	Name    Text   `yaml:"name,required"`
+	Note    Text   `yaml:"note"`
+	Address []Text `yaml:"address"`
+	Email   Text   `yaml:"email"`
+	Phone   Text   `yaml:"phone"`
+}
+
+// Edition names a state of the book. Its digest is computed.
+type Edition struct {
+	Name Text `yaml:"name,required"`
+	Date Text `yaml:"date,required" doc:"ISO 8601 date"`
+}
+
+// Rounding is the policy of the book; see package core/money.
+type Rounding struct {
+	Mode      Text  `yaml:"mode,required" doc:"half-even or half-up"`
+	PriceStep Money `yaml:"price_step,required" doc:"sell prices net of tax are multiples of it"`
+}
+
+// Pricing is how a sell price follows from a cost: a margin (share of the price) or a markup (share of the cost).
+type Pricing struct {
+	Margin Rate `yaml:"margin"`
+	Markup Rate `yaml:"markup"`
+}
+
+// Overhead is absorbed by labour, by materials, or by both.
+type Overhead struct {
+	OnLabour    Rate `yaml:"on_labour"`
+	OnMaterials Rate `yaml:"on_materials"`
+}
+
+// Discounts bound what a salesperson may give.
+type Discounts struct {
+	Authority   Rate `yaml:"authority" doc:"largest discount, as a share of the discountable price"`
+	MarginFloor Rate `yaml:"margin_floor" doc:"least margin on price"`
+}
+
+// Stage is one part of the payment.
+type Stage struct {
+	ID    Text `yaml:"id,required"`
+	Title Text `yaml:"title,required"`
+	Share Rate `yaml:"share,required"`
+}
+
+// Section is a chapter of the specification, in build order.
+type Section struct {
+	ID    Text `yaml:"id,required"`
+	Title Text `yaml:"title,required"`
+	Note  Text `yaml:"note"`
+}
+
+// Field is a number that every hull gives.
+type Field struct {
+	ID    Text `yaml:"id,required"`
+	Title Text `yaml:"title,required"`
+	Unit  Text `yaml:"unit,required"`
+}
+
+// UseField is something that a buyer states: a number within bounds, or a choice.
+type UseField struct {
+	ID       Text    `yaml:"id,required"`
+	Title    Text    `yaml:"title,required"`
+	Unit     Text    `yaml:"unit"`
+	Min      Number  `yaml:"min"`
+	Max      Number  `yaml:"max"`
+	Step     Number  `yaml:"step"`
+	Choices  Choices `yaml:"choices" doc:"a list of choices, or the word regions"`
+	Standard Text    `yaml:"standard,required"`
+}
+
+// Choices are what a choice may be; FromRegions stands for the book's regions.
+type Choices struct {
+	List        []Choice
+	FromRegions bool
+	At          Position `json:"-"`
+}
+
+// Choice is one of the values of a use field.
+type Choice struct {
+	ID    Text `yaml:"id,required"`
+	Title Text `yaml:"title,required"`
+}
+
+// Figure is a number of the finished boat: the total of what hull and options carry, or a formula.
+type Figure struct {
+	ID      Text    `yaml:"id,required"`
+	Title   Text    `yaml:"title,required"`
+	Unit    Text    `yaml:"unit,required"`
+	Digits  Number  `yaml:"digits"`
+	Total   bool    `yaml:"total"`
+	Formula Formula `yaml:"formula"`
+	Hidden  bool    `yaml:"hidden" doc:"read by formulas, not shown"`
+}
+
+// Region is where a boat may go, with its tax.
+type Region struct {
+	ID    Text `yaml:"id,required"`
+	Title Text `yaml:"title,required"`
+	Tax   Tax  `yaml:"tax,required"`
+}
+
+// Tax of a region. Mode is inclusive (prices are shown with tax), exclusive (tax is added) or zero (with a condition).
+type Tax struct {
+	Name      Text `yaml:"name,required"`
+	Rate      Rate `yaml:"rate"`
+	Mode      Text `yaml:"mode,required"`
+	Condition Text `yaml:"condition"`
+}
+
+// Shop is a department with its hours a week and its rate.
+type Shop struct {
+	ID        Text   `yaml:"id,required"`
+	Title     Text   `yaml:"title,required"`
+	HoursWeek Number `yaml:"hours_week,required"`
+	Rate      Money  `yaml:"rate,required" doc:"money an hour"`
+}
+
+// Operation is one step of the build in one shop.
+type Operation struct {
+	ID    Text   `yaml:"id,required"`
+	Title Text   `yaml:"title,required"`
+	Shop  Text   `yaml:"shop,required"`
+	After []Text `yaml:"after"`
+}
+
+// Material is something that the yard buys.
+type Material struct {
+	ID       Text   `yaml:"id,required"`
+	Title    Text   `yaml:"title,required"`
+	Unit     Text   `yaml:"unit,required"`
+	Cost     Money  `yaml:"cost,required" doc:"for one unit"`
+	Waste    Rate   `yaml:"waste" doc:"share used beyond what is built in"`
+	Pack     Number `yaml:"pack" doc:"size in which it is sold, in units"`
+	Supplier Text   `yaml:"supplier"`
+	LeadDays Number `yaml:"lead_days"`
+	Stock    bool   `yaml:"stock" doc:"what is left of a pack goes back on the shelf"`
+}
+
+// Hull is one boat that the yard moulds.
+type Hull struct {
+	ID         Text           `yaml:"id,required"`
+	Title      Text           `yaml:"title,required"`
+	Note       Text           `yaml:"note"`
+	Dimensions Pairs[Number]  `yaml:"dimensions,required"`
+	Carries    Pairs[Formula] `yaml:"carries"`
+	Price      Price          `yaml:"price"`
+	Margin     Rate           `yaml:"margin"`
+	Markup     Rate           `yaml:"markup"`
+	Materials  []Quantity     `yaml:"materials"`
+	Operations []Work         `yaml:"operations"`
+	At         Position       `json:"-"`
+}
+
+// Slot is a place in the boat that takes options.
+type Slot struct {
+	ID       Text     `yaml:"id,required"`
+	Section  Text     `yaml:"section,required"`
+	Title    Text     `yaml:"title,required"`
+	Note     Text     `yaml:"note"`
+	Choose   Text     `yaml:"choose" doc:"one, at most one or several; one where not given"`
+	Least    Number   `yaml:"least"`
+	Most     Number   `yaml:"most"`
+	When     Formula  `yaml:"when"`
+	Because  Text     `yaml:"because"`
+	Hulls    []Text   `yaml:"hulls"`
+	Standard Standard `yaml:"standard"`
+	Discount *bool    `yaml:"discount"`
+	Options  []Option `yaml:"options,required"`
+	At       Position `json:"-"`
+}
+
+// Standard is what a slot holds in the standard build: the same for all hulls, or by hull.
+type Standard struct {
+	All    []Count
+	ByHull Pairs[[]Count]
+	At     Position `json:"-"`
+}
+
+// Count is an option with how many of it.
+type Count struct {
+	Option Text   `yaml:"option,required"`
+	Count  Number `yaml:"count,required"`
+}
+
+// Option is what can stand in a slot.
+type Option struct {
+	ID         Text           `yaml:"id,required"`
+	Title      Text           `yaml:"title,required"`
+	Note       Text           `yaml:"note"`
+	Hulls      []Text         `yaml:"hulls"`
+	Most       Number         `yaml:"most" doc:"how many of it a slot of several may hold"`
+	Carries    Pairs[Formula] `yaml:"carries"`
+	Price      Price          `yaml:"price"`
+	Margin     Rate           `yaml:"margin"`
+	Markup     Rate           `yaml:"markup"`
+	Materials  []Quantity     `yaml:"materials"`
+	Operations []Work         `yaml:"operations"`
+	Requires   []Link         `yaml:"requires"`
+	Excludes   []Link         `yaml:"excludes"`
+	At         Position       `json:"-"`
+}
+
+// Price is a list price: a sum of amounts, each of which may follow a quantity. Without terms there is none.
+type Price struct {
+	Terms []PriceTerm
+	At    Position `json:"-"`
+}
+
+// PriceTerm is an amount for each unit of Per, or once where Per is empty.
+type PriceTerm struct {
+	Amount Money   `yaml:"amount,required"`
+	Per    Formula `yaml:"per"`
+}
+
+// Quantity is what is built in of a material.
+type Quantity struct {
+	Material Text    `yaml:"material,required"`
+	Quantity Formula `yaml:"quantity,required"`
+}
+
+// Work is the hours of an operation.
+type Work struct {
+	Operation Text    `yaml:"operation,required"`
+	Hours     Formula `yaml:"hours,required"`
+}
+
+// Link ties an option to others, with the reason.
+type Link struct {
+	AnyOf   []Text   `yaml:"any_of,required"`
+	Because Text     `yaml:"because,required"`
+	Advice  Text     `yaml:"advice"`
+	At      Position `json:"-"`
+}
+
+// Rule is a condition between options, hull, use and figures.
+type Rule struct {
+	ID      Text     `yaml:"id,required"`
+	When    Formula  `yaml:"when"`
+	Need    Formula  `yaml:"need,required"`
+	Because Text     `yaml:"because,required"`
+	Advice  Text     `yaml:"advice"`
+	At      Position `json:"-"`
+}
+
+// Digest identifies an edition: SHA-256 over the values of the book, in hexadecimal. Comments, layout and the division
+// into files do not change it, nor does the order of files as long as that of the lists stays.
+func (b *Book) Digest() string {
+	text, err := json.Marshal(b)
+	if err != nil { // every type here marshals
+		panic(fmt.Sprintf("taking the digest of a book: %v", err))
+	}
+	sum := sha256.Sum256(text)
+	return hex.EncodeToString(sum[:])
+}

@@ -1,0 +1,338 @@
+package source
+
+import (
+	"fmt"
+	"iter"
+	"reflect"
+	"strconv"
+	"strings"
+
+	"github.com/goccy/go-yaml/ast"
+
+	"ribband/core/book"
+	"ribband/core/money"
+	"ribband/core/suggest"
+)
+
+// decoder fills the types of package book from nodes, noting problems and going on.
+type decoder struct {
+	file     string
+	problems []book.Problem
+}
+
+func (d *decoder) problem(at book.Position, message, advice string) {
+	d.problems = append(d.problems, book.Problem{Position: at, Message: message, Advice: advice})
+}
+
+func (d *decoder) at(n ast.Node) book.Position {
+	if m, ok := n.(*ast.MappingValueNode); ok {
+		n = m.Key
+	}
+	if m, ok := n.(*ast.MappingNode); ok && len(m.Values) > 0 && !m.IsFlowStyle {
+		n = m.Values[0].Key
+	}
+	t := n.GetToken()
+	if t == nil || t.Position == nil {
+		return book.Position{File: d.file, Line: 1, Column: 1}
+	}
+	return book.Position{File: d.file, Line: t.Position.Line, Column: t.Position.Column}
+}
+
+// field is one key that a mapping may hold.
+type field struct {
+	name     string
+	index    int
+	required bool
+}
+
+type fields []field
+
+func fieldsOf(t reflect.Type) fields {
+	var list fields
+	for i := range t.NumField() {
+		name, rest, _ := strings.Cut(t.Field(i).Tag.Get("yaml"), ",")
+		if name != "" {
+			list = append(list, field{name, i, rest == "required"})
+		}
+	}
+	return list
+}
+
+func (l fields) named(name string) (field, bool) {
+	for _, f := range l {
+		if f.name == name {
+			return f, true
+		}
+	}
+	return field{}, false
+}
+
+func (l fields) names() []string {
+	names := make([]string, len(l))
+	for i, f := range l {
+		names[i] = f.name
+	}
+	return names
+}
+
+func (d *decoder) unknownKey(key book.Text, known fields) {
+	d.problem(key.At, fmt.Sprintf("unknown key %q", clip(key.Value)), suggest.Nearest(key.Value, known.names(), "the keys here are "+strings.Join(known.names(), ", ")))
+}
+
+func clip(s string) string {
+	if r := []rune(s); len(r) > 60 {
+		return string(r[:60]) + "…"
+	}
+	return s
+}
+
+// entries yields the keys and values of a mapping, and reports what is none.
+func (d *decoder) entries(n ast.Node, want string) iter.Seq2[book.Text, ast.Node] {
+	return func(yield func(book.Text, ast.Node) bool) {
+		var values []*ast.MappingValueNode
+		switch n := n.(type) {
+		case *ast.MappingNode:
+			values = n.Values
+		case *ast.MappingValueNode:
+			values = []*ast.MappingValueNode{n}
+		case *ast.CommentGroupNode, *ast.NullNode:
+			return
+		default:
+			d.problem(d.at(n), "this is no mapping", want)
+			return
+		}
+		seen := map[string]bool{}
+		for _, v := range values {
+			key, ok := v.Key.(ast.ScalarNode)
+			if !ok {
+				d.problem(d.at(v.Key), "this key is no word", want)
+				continue
+			}
+			k := book.Text{Value: fmt.Sprint(key.GetValue()), At: d.at(v.Key)}
+			if seen[k.Value] {
+				d.problem(k.At, fmt.Sprintf("key %q is given twice", clip(k.Value)), "keep one of them")
+				continue
+			}
+			seen[k.Value] = true
+			if !yield(k, v.Value) {
+				return
+			}
+		}
+	}
+}
+
+// value decodes n into target; what names it in messages.
+func (d *decoder) value(n ast.Node, target reflect.Value, what string) {
+	if a, ok := n.(*ast.AnchorNode); ok {
+		n = a.Value
+	}
+	if _, ok := n.(*ast.AliasNode); ok {
+		d.problem(d.at(n), "aliases are not used in a book", "write the value out")
+		return
+	}
+	switch t := target.Addr().Interface().(type) {
+	case *book.Text:
+		t.Value, t.At = d.scalar(n, what, "a text"), d.at(n)
+	case *book.Formula:
+		t.Value, t.At = d.scalar(n, what, "a number or a formula"), d.at(n)
+	case *book.Number:
+		d.number(n, t, what)
+	case *book.Money:
+		d.money(n, t, what)
+	case *book.Rate:
+		d.rate(n, t, what)
+	case *bool:
+		d.truth(n, t, what)
+	case *book.Choices:
+		d.choices(n, t)
+	case *book.Standard:
+		d.standard(n, t)
+	case *book.Price:
+		d.price(n, t)
+	case *[]book.Count:
+		d.counts(n, t)
+	case *book.Pairs[book.Number]:
+		pairs(d, n, t, what)
+	case *book.Pairs[book.Formula]:
+		pairs(d, n, t, what)
+	default:
+		d.composite(n, target, what)
+	}
+}
+
+func (d *decoder) composite(n ast.Node, target reflect.Value, what string) {
+	switch target.Kind() {
+	case reflect.Pointer:
+		target.Set(reflect.New(target.Type().Elem()))
+		d.value(n, target.Elem(), what)
+	case reflect.Slice:
+		seq, ok := n.(*ast.SequenceNode)
+		if !ok {
+			d.problem(d.at(n), fmt.Sprintf("%s wants a list", what), "begin each entry with a hyphen, or write [a, b]")
+			return
+		}
+		for _, item := range seq.Values {
+			element := reflect.New(target.Type().Elem()).Elem()
+			d.value(item, element, "an entry of "+what)
+			target.Set(reflect.Append(target, element))
+		}
+	case reflect.Struct:
+		d.mapping(n, target, what)
+	default:
+		panic("core/book/source: no decoding for " + target.Type().String())
+	}
+}
+
+func (d *decoder) mapping(n ast.Node, target reflect.Value, what string) {
+	known := fieldsOf(target.Type())
+	seen := map[string]book.Position{}
+	for key, value := range d.entries(n, fmt.Sprintf("%s has the keys %s", what, strings.Join(known.names(), ", "))) {
+		f, ok := known.named(key.Value)
+		if !ok {
+			d.unknownKey(key, known)
+			continue
+		}
+		seen[key.Value] = key.At
+		d.value(value, target.Field(f.index), key.Value)
+	}
+	if at := target.FieldByName("At"); at.IsValid() {
+		at.Set(reflect.ValueOf(d.at(n)))
+	}
+	if len(seen) > 0 {
+		d.required(target, d.at(n), seen)
+	}
+}
+
+// required reports the keys that must be there and are not.
+func (d *decoder) required(target reflect.Value, at book.Position, seen map[string]book.Position) {
+	for _, f := range fieldsOf(target.Type()) {
+		if _, ok := seen[f.name]; f.required && !ok {
+			d.problem(at, fmt.Sprintf("the key %s: is missing", f.name), "add it; the README of the book says what it holds")
+		}
+	}
+}
+
+// scalar gives the text of a scalar node as it was meant: numbers keep their digits.
+func (d *decoder) scalar(n ast.Node, what, want string) string {
+	switch n := n.(type) {
+	case *ast.StringNode:
+		return n.Value
+	case *ast.LiteralNode:
+		return strings.TrimSuffix(n.Value.Value, "\n")
+	case *ast.IntegerNode, *ast.FloatNode, *ast.BoolNode:
+		return n.GetToken().Value
+	}
+	d.problem(d.at(n), fmt.Sprintf("%s wants %s", what, want), "put text with colons, braces or brackets in quotes")
+	return ""
+}
+
+func (d *decoder) number(n ast.Node, t *book.Number, what string) {
+	t.At = d.at(n)
+	text := d.scalar(n, what, "a number")
+	v, err := strconv.ParseFloat(text, 64)
+	if text != "" && (err != nil || v-v != 0) {
+		d.problem(t.At, fmt.Sprintf("%s wants a number, not %q", what, clip(text)), "write digits with a decimal point, like 6.5")
+	}
+	t.Value = v
+}
+
+func (d *decoder) money(n ast.Node, t *book.Money, what string) {
+	t.At = d.at(n)
+	text := d.scalar(n, what, "an amount of money")
+	if text == "" {
+		return
+	}
+	v, err := money.Parse(text)
+	if err != nil {
+		d.problem(t.At, fmt.Sprintf("%s: %v", what, err), `write an amount in quotes, like "1450" or "3.85"`)
+	}
+	t.Value = v
+}
+
+func (d *decoder) rate(n ast.Node, t *book.Rate, what string) {
+	t.At = d.at(n)
+	text := d.scalar(n, what, "a share")
+	if text == "" {
+		return
+	}
+	v, err := money.ParseRate(text)
+	if err != nil {
+		d.problem(t.At, fmt.Sprintf("%s: %v", what, err), `write a share of 1 in quotes: "0.30" is 30 %`)
+	}
+	t.Value = v
+}
+
+func (d *decoder) truth(n ast.Node, t *bool, what string) {
+	b, ok := n.(*ast.BoolNode)
+	if !ok {
+		d.problem(d.at(n), fmt.Sprintf("%s wants true or false", what), "write true or false without quotes")
+		return
+	}
+	*t = b.Value
+}
+
+func (d *decoder) choices(n ast.Node, t *book.Choices) {
+	t.At = d.at(n)
+	if s, ok := n.(*ast.StringNode); ok && s.Value == "regions" {
+		t.FromRegions = true
+		return
+	}
+	d.value(n, reflect.ValueOf(&t.List).Elem(), "choices")
+}
+
+// standard takes an option, a list of options with counts, or either by hull.
+func (d *decoder) standard(n ast.Node, t *book.Standard) {
+	t.At = d.at(n)
+	switch n.(type) {
+	case *ast.MappingNode, *ast.MappingValueNode:
+		for key, value := range d.entries(n, "standard names an option, a list of them, or either by hull") {
+			var list []book.Count
+			d.counts(value, &list)
+			t.ByHull = append(t.ByHull, book.Pair[[]book.Count]{Key: key, Value: list})
+		}
+	default:
+		d.counts(n, &t.All)
+	}
+}
+
+func (d *decoder) counts(n ast.Node, t *[]book.Count) {
+	seq, ok := n.(*ast.SequenceNode)
+	if !ok {
+		*t = append(*t, d.count(n))
+		return
+	}
+	for _, item := range seq.Values {
+		*t = append(*t, d.count(item))
+	}
+}
+
+func (d *decoder) count(n ast.Node) (c book.Count) {
+	switch n.(type) {
+	case *ast.MappingNode, *ast.MappingValueNode:
+		d.mapping(n, reflect.ValueOf(&c).Elem(), "standard")
+	default:
+		c.Option = book.Text{Value: d.scalar(n, "standard", "an option"), At: d.at(n)}
+		c.Count = book.Number{Value: 1, At: d.at(n)}
+	}
+	return c
+}
+
+// price takes one amount, or a list of amounts each with what it follows.
+func (d *decoder) price(n ast.Node, t *book.Price) {
+	t.At = d.at(n)
+	if seq, ok := n.(*ast.SequenceNode); ok {
+		d.value(seq, reflect.ValueOf(&t.Terms).Elem(), "price")
+		return
+	}
+	var amount book.Money
+	d.money(n, &amount, "price")
+	t.Terms = []book.PriceTerm{{Amount: amount}}
+}
+
+func pairs[T any](d *decoder, n ast.Node, t *book.Pairs[T], what string) {
+	for key, value := range d.entries(n, fmt.Sprintf("%s holds names with their values", what)) {
+		p := book.Pair[T]{Key: key}
+		d.value(value, reflect.ValueOf(&p.Value).Elem(), key.Value)
+		*t = append(*t, p)
+	}
+}

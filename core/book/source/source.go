@@ -1,0 +1,138 @@
+// Package source reads a price book from its YAML files, with the position of every value.
+//
+// A book is a folder; every file named *.yaml in it and below belongs to it, in the order of their paths. Reading does
+// not stop at an error: it reports all of them, each with file, line, column and what would be right, up to a hundred.
+// goccy/go-yaml parses; what a key may hold follows from the types and field tags of package book.
+package source
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"path"
+	"reflect"
+	"strings"
+
+	"github.com/goccy/go-yaml"
+	"github.com/goccy/go-yaml/ast"
+	"github.com/goccy/go-yaml/parser"
+
+	"ribband/core/book"
+)
+
+// MaxProblems is how many problems are reported; what follows after so many is seldom news.
+const MaxProblems = 100
+
+// maxFile bounds one file, so that a wrong folder is an error and not a wait.
+const maxFile = 4 << 20
+
+// Read reads every YAML file of the folder that fsys is rooted at. The problems are those of reading and those of
+// [book.Book.Validate]; the book is usable when there are none. The error says that the folder itself cannot be read.
+func Read(fsys fs.FS) (*book.Book, []book.Problem, error) {
+	files, err := yamlFiles(fsys)
+	if err != nil {
+		return nil, nil, err
+	}
+	d := &decoder{}
+	b := &book.Book{}
+	seen := map[string]book.Position{}
+	for _, name := range files {
+		text, err := fs.ReadFile(fsys, name)
+		if err != nil {
+			return nil, nil, fmt.Errorf("reading book: %w", err)
+		}
+		d.read(b, name, text, seen)
+	}
+	d.required(reflect.ValueOf(b).Elem(), book.Position{File: files[0], Line: 1, Column: 1}, seen)
+	if len(d.problems) == 0 {
+		d.problems = b.Validate()
+	}
+	if len(d.problems) > MaxProblems {
+		d.problems = d.problems[:MaxProblems]
+	}
+	return b, d.problems, nil
+}
+
+func yamlFiles(fsys fs.FS) ([]string, error) {
+	var files []string
+	err := fs.WalkDir(fsys, ".", func(name string, entry fs.DirEntry, err error) error {
+		if err != nil {
+			return err
+		}
+		if !entry.IsDir() && (path.Ext(name) == ".yaml" || path.Ext(name) == ".yml") {
+			files = append(files, name)
+		}
+		return nil
+	})
+	if err != nil {
+		return nil, fmt.Errorf("reading book: %w", err)
+	}
+	if len(files) == 0 {
+		return nil, errors.New("reading book: no file named *.yaml in the folder; is it the right one?")
+	}
+	return files, nil
+}
+
+// read adds one file to the book.
+func (d *decoder) read(b *book.Book, name string, text []byte, seen map[string]book.Position) {
+	d.file = name
+	if len(text) > maxFile {
+		d.problem(book.Position{File: name, Line: 1, Column: 1}, fmt.Sprintf("the file is larger than %d MiB", maxFile>>20), "divide it")
+		return
+	}
+	tree, err := parser.ParseBytes(text, 0)
+	if err != nil {
+		d.problem(d.yamlPosition(err), "the file is not YAML: "+yamlMessage(err), "mind indentation, quotes around text with a colon, and brackets")
+		return
+	}
+	for _, doc := range tree.Docs {
+		if doc.Body == nil {
+			continue
+		}
+		d.book(b, doc.Body, seen)
+	}
+}
+
+func (d *decoder) yamlPosition(err error) book.Position {
+	var bad yaml.Error
+	if errors.As(err, &bad) && bad.GetToken() != nil && bad.GetToken().Position != nil {
+		p := bad.GetToken().Position
+		return book.Position{File: d.file, Line: p.Line, Column: p.Column}
+	}
+	return book.Position{File: d.file, Line: 1, Column: 1}
+}
+
+func yamlMessage(err error) string {
+	var bad yaml.Error
+	if errors.As(err, &bad) {
+		return bad.GetMessage()
+	}
+	first, _, _ := strings.Cut(err.Error(), "\n")
+	return first
+}
+
+// book decodes the top level: lists of several files are joined, everything else is given once.
+func (d *decoder) book(b *book.Book, body ast.Node, seen map[string]book.Position) {
+	fields := fieldsOf(reflect.TypeOf(*b))
+	for key, value := range d.entries(body, "a file of the book holds keys such as slots: and rules:") {
+		f, ok := fields.named(key.Value)
+		if !ok {
+			d.unknownKey(key, fields)
+			continue
+		}
+		target := reflect.ValueOf(b).Elem().Field(f.index)
+		before, twice := seen[key.Value]
+		if twice && target.Kind() != reflect.Slice {
+			d.problem(key.At, fmt.Sprintf("%s is given twice, first at %s", key.Value, before), "keep one of them")
+			continue
+		}
+		seen[key.Value] = key.At
+		if target.Kind() != reflect.Slice {
+			d.value(value, target, key.Value)
+			continue
+		}
+		part := reflect.New(target.Type()).Elem()
+		d.value(value, part, key.Value)
+		target.Set(reflect.AppendSlice(target, part))
+	}
+}

@@ -1,0 +1,464 @@
+package book
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+	"time"
+
+	"ribband/core/measure"
+	"ribband/core/money"
+	"ribband/core/suggest"
+)
+
+// Validate finds what is wrong with the book apart from its formulas: identifiers that are not unique or not well
+// formed, names that lead nowhere, numbers out of bounds, operations that wait for each other.
+func (b *Book) Validate() []Problem {
+	v := &validation{book: b}
+	v.yard()
+	v.stages()
+	v.identifiers()
+	v.useFields()
+	v.figures()
+	v.regions()
+	v.trade()
+	v.hulls()
+	v.slots()
+	v.rules()
+	v.operationsInCircle()
+	return v.problems
+}
+
+type validation struct {
+	book     *Book
+	problems []Problem
+	ids      map[string]map[string]Position // by kind
+}
+
+func (v *validation) problem(at Position, advice, format string, args ...any) {
+	v.problems = append(v.problems, Problem{at, fmt.Sprintf(format, args...), advice})
+}
+
+func (v *validation) yard() {
+	b := v.book
+	if _, err := time.Parse(time.DateOnly, b.Edition.Date.Value); err != nil {
+		v.problem(b.Edition.Date.At, "write it as 2027-03-31", "the date of the edition %q is no ISO 8601 date", b.Edition.Date)
+	}
+	if _, err := money.CurrencyOf(b.Currency.Value); err != nil {
+		v.problem(b.Currency.At, "write an alphabetic code of ISO 4217, like EUR", "unknown currency %q", b.Currency)
+	}
+	if _, err := money.NewRounding(money.Mode(b.Rounding.Mode.Value), money.Exact(1, 0)); err != nil {
+		v.problem(b.Rounding.Mode.At, "write half-even or half-up", "unknown rounding %q", b.Rounding.Mode)
+	}
+	if b.Rounding.PriceStep.Value.Sign() <= 0 {
+		v.problem(b.Rounding.PriceStep.At, `write "1" to round prices to whole units`, "the price step %s is not above zero", b.Rounding.PriceStep.Value)
+	}
+	v.pricing(b.Pricing.Margin, b.Pricing.Markup, Price{})
+	if !b.Pricing.Margin.Given() && !b.Pricing.Markup.Given() {
+		v.problem(b.Rounding.Mode.At, `add pricing: {margin: "0.30"}`, "the book has neither margin nor markup")
+	}
+	for _, r := range []Rate{b.Overhead.OnLabour, b.Overhead.OnMaterials, b.Contingency, b.Discounts.Authority, b.Discounts.MarginFloor} {
+		v.share(r, "9.99")
+	}
+	v.atLeast(b.ValidityDays, 1, "the days of validity")
+}
+
+// share reports a rate that is negative or above most.
+func (v *validation) share(r Rate, most string) {
+	if r.Given() && (r.Value.Sign() < 0 || r.Value.Cmp(money.MustRate(most)) > 0) {
+		v.problem(r.At, `write a share: "0.30" is 30 %`, "the rate %s is not between 0 and %s", r.Value, most)
+	}
+}
+
+func (v *validation) atLeast(n Number, least float64, what string) {
+	if n.Given() && n.Value < least {
+		v.problem(n.At, fmt.Sprintf("write %g or more", least), "%s: %g is too small", what, n.Value)
+	}
+}
+
+// pricing reports contradictions between a margin, a markup and a list price.
+func (v *validation) pricing(margin, markup Rate, list Price) {
+	v.share(margin, "0.95")
+	v.share(markup, "20")
+	given := 0
+	for _, g := range []bool{margin.Given(), markup.Given(), len(list.Terms) > 0} {
+		if g {
+			given++
+		}
+	}
+	if given > 1 {
+		at := margin.At
+		if !margin.Given() {
+			at = markup.At
+		}
+		v.problem(at, "a margin is a share of the price, a markup a share of the cost, a list price needs neither", "more than one of price, margin and markup is given")
+	}
+}
+
+func (v *validation) stages() {
+	if len(v.book.Stages) == 0 {
+		return
+	}
+	var sum money.Rate
+	for _, s := range v.book.Stages {
+		v.share(s.Share, "1")
+		sum = sum.Add(s.Share.Value)
+	}
+	if !sum.Equal(money.MustRate("1")) {
+		v.problem(v.book.Stages[0].Share.At, `make them add up to "1"`, "the shares of the stages add up to %s", sum)
+	}
+}
+
+var (
+	hyphenID     = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
+	underscoreID = regexp.MustCompile(`^[a-z][a-z0-9]*(_[a-z0-9]+)*$`)
+)
+
+// identifiers registers every identifier by kind and reports those ill formed or given twice.
+func (v *validation) identifiers() {
+	b := v.book
+	v.ids = map[string]map[string]Position{}
+	for _, s := range b.Stages {
+		v.register("stage", s.ID, hyphenID)
+	}
+	for _, s := range b.Sections {
+		v.register("section", s.ID, hyphenID)
+	}
+	for _, f := range b.HullFields {
+		v.register("hull field", f.ID, underscoreID)
+	}
+	for _, u := range b.Use {
+		v.register("use field", u.ID, underscoreID)
+	}
+	for _, f := range b.Figures {
+		v.register("figure", f.ID, underscoreID)
+	}
+	for _, r := range b.Regions {
+		v.register("region", r.ID, hyphenID)
+	}
+	for _, s := range b.Shops {
+		v.register("shop", s.ID, hyphenID)
+	}
+	for _, o := range b.Operations {
+		v.register("operation", o.ID, hyphenID)
+	}
+	for _, m := range b.Materials {
+		v.register("material", m.ID, hyphenID)
+	}
+	for _, h := range b.Hulls {
+		v.register("hull", h.ID, hyphenID)
+	}
+	for _, s := range b.Slots {
+		v.register("slot", s.ID, hyphenID)
+		for _, o := range s.Options {
+			v.register("option", o.ID, hyphenID)
+		}
+	}
+	for _, r := range b.Rules {
+		v.register("rule", r.ID, hyphenID)
+	}
+}
+
+func (v *validation) register(kind string, id Text, form *regexp.Regexp) {
+	if v.ids[kind] == nil {
+		v.ids[kind] = map[string]Position{}
+	}
+	if !form.MatchString(id.Value) || len(id.Value) > 60 {
+		joint := "hyphens"
+		if form == underscoreID {
+			joint = "underscores"
+		}
+		v.problem(id.At, "write lower-case words and digits joined by "+joint+", at most 60 characters", "%q is not the form of the identifier of a %s", id, kind)
+	}
+	if first, ok := v.ids[kind][id.Value]; ok {
+		v.problem(id.At, fmt.Sprintf("the first is at %s; give one of them another name", first), "the %s %q is there twice", kind, id)
+		return
+	}
+	v.ids[kind][id.Value] = id.At
+}
+
+// known reports a name that leads nowhere.
+func (v *validation) known(kind string, id Text) bool {
+	if _, ok := v.ids[kind][id.Value]; ok {
+		return true
+	}
+	var names []string
+	for name := range v.ids[kind] {
+		names = append(names, name)
+	}
+	v.problem(id.At, suggest.Nearest(id.Value, names, fmt.Sprintf("the book has no %s of this name", kind)), "unknown %s %q", kind, id)
+	return false
+}
+
+func (v *validation) unit(id Text) {
+	if _, ok := measure.UnitOf(id.Value); !ok {
+		var names []string
+		for _, u := range measure.Units {
+			names = append(names, u.ID)
+		}
+		v.problem(id.At, "the units are "+strings.Join(names, ", "), "unknown unit %q", id)
+	}
+}
+
+// maxSteps bounds a use field so that what depends on it can be listed.
+const maxSteps = 1000
+
+func (v *validation) useFields() {
+	for _, f := range v.book.HullFields {
+		v.unit(f.Unit)
+	}
+	for _, u := range v.book.Use {
+		switch {
+		case u.Choices.FromRegions:
+			v.known("region", u.Standard)
+		case len(u.Choices.List) > 0:
+			seen := map[string]bool{}
+			for _, c := range u.Choices.List {
+				if !hyphenID.MatchString(c.ID.Value) || seen[c.ID.Value] {
+					v.problem(c.ID.At, "write each choice once, in lower-case words joined by hyphens", "the choice %q of %s is ill formed or there twice", c.ID, u.ID)
+				}
+				seen[c.ID.Value] = true
+			}
+			if !seen[u.Standard.Value] {
+				v.problem(u.Standard.At, "name one of the choices", "the standard %q of %s is none of its choices", u.Standard, u.ID)
+			}
+		default:
+			v.useNumber(u)
+		}
+	}
+}
+
+func (v *validation) useNumber(u UseField) {
+	v.unit(u.Unit)
+	steps := (u.Max.Value - u.Min.Value) / u.Step.Value
+	if !u.Min.Given() || !u.Max.Given() || !u.Step.Given() || u.Step.Value <= 0 || u.Max.Value < u.Min.Value {
+		v.problem(u.ID.At, "give min, max and a step above zero, or choices", "the use field %s has no bounds", u.ID)
+	} else if steps > maxSteps {
+		v.problem(u.Step.At, "make the step larger", "the use field %s has %.0f steps; at most %d", u.ID, steps, maxSteps)
+	}
+	var standard float64
+	if _, err := fmt.Sscanf(u.Standard.Value, "%g", &standard); err != nil || standard < u.Min.Value || standard > u.Max.Value {
+		v.problem(u.Standard.At, "write a number within them", "the standard %q of %s is not between min and max", u.Standard, u.ID)
+	}
+}
+
+func (v *validation) figures() {
+	for _, f := range v.book.Figures {
+		v.unit(f.Unit)
+		if f.Total == !f.Formula.Empty() {
+			v.problem(f.ID.At, "write total: true, or a formula", "the figure %s is neither a total nor a formula, or both", f.ID)
+		}
+		if f.Digits.Value < 0 || f.Digits.Value > 4 {
+			v.problem(f.Digits.At, "write 0 to 4", "%g digits are shown of %s", f.Digits.Value, f.ID)
+		}
+	}
+}
+
+func (v *validation) regions() {
+	for _, r := range v.book.Regions {
+		t := r.Tax
+		v.share(t.Rate, "1")
+		switch t.Mode.Value {
+		case "inclusive", "exclusive":
+			if !t.Rate.Given() {
+				v.problem(t.Mode.At, `add rate: "0.19"`, "the tax of %s has no rate", r.ID)
+			}
+		case "zero":
+			if t.Rate.Value.Sign() != 0 || t.Condition.Value == "" {
+				v.problem(t.Mode.At, "leave the rate out and give the condition under which no tax is charged", "the zero-rated region %s has a rate or no condition", r.ID)
+			}
+		default:
+			v.problem(t.Mode.At, "write inclusive, exclusive or zero", "unknown tax mode %q", t.Mode)
+		}
+	}
+}
+
+func (v *validation) trade() {
+	for _, s := range v.book.Shops {
+		v.atLeast(s.HoursWeek, 0.1, "the hours a week of "+s.ID.Value)
+		v.notNegative(s.Rate)
+	}
+	for _, o := range v.book.Operations {
+		v.known("shop", o.Shop)
+		for _, a := range o.After {
+			v.known("operation", a)
+		}
+	}
+	for _, m := range v.book.Materials {
+		v.unit(m.Unit)
+		v.notNegative(m.Cost)
+		v.share(m.Waste, "5")
+		v.atLeast(m.Pack, 0.001, "the pack of "+m.ID.Value)
+		v.atLeast(m.LeadDays, 0, "the lead time of "+m.ID.Value)
+	}
+}
+
+func (v *validation) notNegative(m Money) {
+	if m.Value.Sign() < 0 {
+		v.problem(m.At, "write an amount of zero or more", "%s is negative", m.Value)
+	}
+}
+
+func (v *validation) hulls() {
+	for _, h := range v.book.Hulls {
+		given := map[string]bool{}
+		for _, d := range h.Dimensions {
+			given[d.Key.Value] = v.known("hull field", d.Key)
+			if d.Value.Value < 0 {
+				v.problem(d.Value.At, "write a number of zero or more", "%s of %s is negative", d.Key, h.ID)
+			}
+		}
+		for _, f := range v.book.HullFields {
+			if !given[f.ID.Value] {
+				v.problem(h.ID.At, fmt.Sprintf("add %s: to its dimensions", f.ID), "the hull %s has no %s", h.ID, f.ID)
+			}
+		}
+		v.item(h.Carries, h.Price, h.Margin, h.Markup, h.Materials, h.Operations)
+	}
+}
+
+// item checks what hulls and options have in common.
+func (v *validation) item(carries Pairs[Formula], price Price, margin, markup Rate, materials []Quantity, work []Work) {
+	for _, c := range carries {
+		if v.known("figure", c.Key) && !v.isTotal(c.Key.Value) {
+			v.problem(c.Key.At, "only figures with total: true add up what is carried", "the figure %s is a formula and carries nothing", c.Key)
+		}
+	}
+	v.pricing(margin, markup, price)
+	for _, q := range materials {
+		v.known("material", q.Material)
+	}
+	for _, w := range work {
+		v.known("operation", w.Operation)
+	}
+}
+
+func (v *validation) isTotal(id string) bool {
+	for _, f := range v.book.Figures {
+		if f.ID.Value == id {
+			return f.Total
+		}
+	}
+	return false
+}
+
+func (v *validation) slots() {
+	for i := range v.book.Slots {
+		s := &v.book.Slots[i]
+		v.known("section", s.Section)
+		v.cardinality(s)
+		if !s.When.Empty() && s.Because.Value == "" {
+			v.problem(s.When.At, "say in because: what a buyer should know", "the slot %s closes without a reason", s.ID)
+		}
+		for _, h := range s.Hulls {
+			v.known("hull", h)
+		}
+		if len(s.Options) == 0 {
+			v.problem(s.ID.At, "add options, or remove the slot", "the slot %s has no options", s.ID)
+		}
+		for _, o := range s.Options {
+			v.option(s, o)
+		}
+		v.standard(s)
+	}
+}
+
+func (v *validation) cardinality(s *Slot) {
+	switch s.Choose.Value {
+	case "", "one", "at most one":
+		if s.Least.Given() || s.Most.Given() {
+			v.problem(s.ID.At, "leave least and most out, or choose: several", "the slot %s counts although it takes one", s.ID)
+		}
+	case "several":
+		v.atLeast(s.Least, 0, "the least of "+s.ID.Value)
+		v.atLeast(s.Most, 1, "the most of "+s.ID.Value)
+		if s.Most.Given() && s.Most.Value < s.Least.Value {
+			v.problem(s.Most.At, "make most the larger", "the slot %s takes at least %g and at most %g", s.ID, s.Least.Value, s.Most.Value)
+		}
+	default:
+		v.problem(s.Choose.At, "write one, at most one, or several", "unknown choice %q", s.Choose)
+	}
+}
+
+func (v *validation) option(s *Slot, o Option) {
+	for _, h := range o.Hulls {
+		v.known("hull", h)
+	}
+	if o.Most.Given() && (s.Choose.Value != "several" || o.Most.Value < 1 || o.Most.Value != float64(int(o.Most.Value)) || o.Most.Value > 1000) {
+		v.problem(o.Most.At, "only a slot of several takes an option more than once, a whole number of times", "the most of %s is %g", o.ID, o.Most.Value)
+	}
+	v.item(o.Carries, o.Price, o.Margin, o.Markup, o.Materials, o.Operations)
+	for _, l := range append(append([]Link{}, o.Requires...), o.Excludes...) {
+		for _, id := range l.AnyOf {
+			v.known("option", id)
+		}
+	}
+}
+
+func (v *validation) standard(s *Slot) {
+	lists := [][]Count{s.Standard.All}
+	for _, p := range s.Standard.ByHull {
+		v.known("hull", p.Key)
+		lists = append(lists, p.Value)
+	}
+	for _, list := range lists {
+		if len(list) > 1 && s.Choose.Value != "several" {
+			v.problem(s.Standard.At, "name one option, or choose: several", "the standard of slot %s names %d options", s.ID, len(list))
+		}
+		for _, c := range list {
+			if !s.holds(c.Option.Value) {
+				var names []string
+				for _, o := range s.Options {
+					names = append(names, o.ID.Value)
+				}
+				v.problem(c.Option.At, suggest.Nearest(c.Option.Value, names, "name one of the slot's own options"), "the slot %s has no option %q", s.ID, c.Option)
+			}
+		}
+	}
+}
+
+func (s *Slot) holds(option string) bool {
+	for _, o := range s.Options {
+		if o.ID.Value == option {
+			return true
+		}
+	}
+	return false
+}
+
+func (v *validation) rules() {
+	for _, r := range v.book.Rules {
+		if strings.TrimSpace(r.Because.Value) == "" {
+			v.problem(r.ID.At, "say what the buyer should know, in one plain sentence", "the rule %s gives no reason", r.ID)
+		}
+	}
+}
+
+// operationsInCircle reports the first operation of each circle of operations that wait for each other.
+func (v *validation) operationsInCircle() {
+	after := map[string][]Text{}
+	for _, o := range v.book.Operations {
+		after[o.ID.Value] = o.After
+	}
+	const entered, left = 1, 2
+	state := map[string]int{}
+	var visit func(id string) bool
+	visit = func(id string) bool {
+		if state[id] != 0 {
+			return state[id] == entered
+		}
+		state[id] = entered
+		for _, a := range after[id] {
+			if visit(a.Value) {
+				state[id] = left
+				v.problem(a.At, "take one of the links out", "the operation %s waits for itself, by way of %s", id, a)
+				return false
+			}
+		}
+		state[id] = left
+		return false
+	}
+	for _, o := range v.book.Operations {
+		visit(o.ID.Value)
+	}
+}

@@ -1,0 +1,142 @@
+// Package figures computes the figures of a boat from what its hull and options carry and from the formulas of the book.
+//
+// It knows nothing of floating, range or wiring: those figures are formulas of the book so far. Every figure of a
+// pack has its place in [formula.State.Figures]; [Figures.Fill] computes them in an order in which each comes after those
+// that it reads.
+package figures
+
+import (
+	"fmt"
+	"slices"
+
+	"ribband/core/formula"
+	"ribband/core/pack"
+)
+
+// Figures is a pack's figures, ready to compute.
+type Figures struct {
+	order    []figure
+	affected []formula.Reads // what each figure depends on in the end: no figures among it
+}
+
+// figure is one step of the computation: a formula, or the sum of what is carried.
+type figure struct {
+	index   int
+	formula formula.NumberFunc
+	hulls   []formula.NumberFunc // by hull; nil where nothing is carried
+	options []carried
+}
+
+type carried struct {
+	option int
+	amount formula.NumberFunc
+}
+
+// Compile orders the figures. It fails where they depend on each other in a circle.
+func Compile(p *pack.Pack) (*Figures, error) {
+	f := &Figures{affected: make([]formula.Reads, len(p.Figures))}
+	steps := make([]figure, len(p.Figures))
+	reads := make([]formula.Reads, len(p.Figures))
+	for i, def := range p.Figures {
+		steps[i] = figure{index: i, hulls: make([]formula.NumberFunc, len(p.Hulls))}
+		if !def.Formula.Empty() {
+			steps[i].formula = def.Formula.Number()
+			reads[i] = def.Formula.Reads()
+		}
+	}
+	for h := range p.Hulls {
+		for _, c := range p.Hulls[h].Carries {
+			steps[c.Figure].hulls[h] = c.Amount.Number()
+			reads[c.Figure] = reads[c.Figure].With(c.Amount.Reads())
+		}
+	}
+	for o := range p.Options {
+		for _, c := range p.Options[o].Carries {
+			steps[c.Figure].options = append(steps[c.Figure].options, carried{o, c.Amount.Number()})
+			reads[c.Figure] = reads[c.Figure].With(c.Amount.Reads()).With(formula.Reads{Options: []int{o}})
+		}
+	}
+	order, circle := sorted(reads)
+	if circle >= 0 {
+		return nil, fmt.Errorf("ordering the figures: %s depends on itself", p.Figures[circle].ID)
+	}
+	for _, i := range order {
+		f.order = append(f.order, steps[i])
+		f.affected[i] = f.Resolve(reads[i])
+	}
+	return f, nil
+}
+
+// Circle gives the index of a figure that depends on itself, given what each reads; -1 where there is none.
+func Circle(reads []formula.Reads) int {
+	_, circle := sorted(reads)
+	return circle
+}
+
+// sorted orders figures so that each follows those that it reads.
+func sorted(reads []formula.Reads) (order []int, circle int) {
+	const entered, left = 1, 2
+	state := make([]int, len(reads))
+	var visit func(i int) bool
+	visit = func(i int) bool {
+		if state[i] != 0 {
+			return state[i] == left
+		}
+		state[i] = entered
+		for _, j := range reads[i].Figures {
+			if !visit(j) {
+				return false
+			}
+		}
+		state[i] = left
+		order = append(order, i)
+		return true
+	}
+	for i := range reads {
+		if !visit(i) {
+			return nil, i
+		}
+	}
+	return order, -1
+}
+
+// Resolve replaces the figures among some reads by what those figures depend on.
+func (f *Figures) Resolve(r formula.Reads) formula.Reads {
+	out := r
+	out.Figures = nil
+	out = out.With(formula.Reads{}) // a copy
+	for _, i := range r.Figures {
+		out = out.With(f.affected[i])
+	}
+	out.Figures = nil
+	return out
+}
+
+// Fill computes every figure of the state from its counts, hull and use.
+func (f *Figures) Fill(st *formula.State) {
+	for i := range f.order {
+		s := &f.order[i]
+		if s.formula != nil {
+			st.Figures[s.index] = s.formula(st)
+			continue
+		}
+		sum := 0.0
+		if carries := s.hulls[st.HullID]; carries != nil {
+			sum = carries(st)
+		}
+		for _, c := range s.options {
+			if n := st.Counts[c.option]; n > 0 {
+				sum += float64(n) * c.amount(st)
+			}
+		}
+		st.Figures[s.index] = sum
+	}
+}
+
+// NewState makes the state of a hull with nothing chosen, the given use, and no figures yet.
+func NewState(p *pack.Pack, hull int, use []float64) *formula.State {
+	return &formula.State{
+		Counts: make([]int, len(p.Options)), Slots: make([]int, len(p.Slots)),
+		HullID: hull, Hull: p.Hulls[hull].Fields, Use: slices.Clone(use), Figures: make([]float64, len(p.Figures)),
+	}
+}

@@ -1,0 +1,119 @@
+package source
+
+import (
+	"fmt"
+
+	"github.com/expr-lang/expr/ast"
+
+	"ribband/core/formula"
+	"ribband/core/suggest"
+)
+
+// domain is what a text may be compared with: the options of a slot, the hulls, or the choices of a use field.
+type domain struct {
+	what  string // for messages
+	known []string
+	test  func(l *lowering, id string) bool // emits the comparison with one name
+}
+
+// domain recognises chosen("slot"), hull.id and use.choice. It reports an error in them itself.
+func (l *lowering) domain(n ast.Node) (domain, bool) {
+	switch n := n.(type) {
+	case *ast.CallNode:
+		if callee, ok := n.Callee.(*ast.IdentifierNode); ok && callee.Value == "chosen" {
+			return l.slotDomain(n)
+		}
+	case *ast.MemberNode:
+		root, field, ok := memberNames(n)
+		if ok && root == "hull" && field == "id" {
+			return domain{what: "hull", known: keys(l.scope.Hulls), test: indexTest(formula.HullID, 0, l.scope.Hulls)}, true
+		}
+		if ok && root == "use" {
+			if u := l.scope.Use[field]; u.Choices != nil {
+				return domain{what: "choice of use." + field, known: keys(u.Choices), test: indexTest(formula.Use, u.Index, u.Choices)}, true
+			}
+		}
+	}
+	return domain{}, false
+}
+
+func (l *lowering) slotDomain(n *ast.CallNode) (domain, bool) {
+	id, at, ok := l.textArgument(n, "chosen", "slot")
+	if !ok {
+		return domain{}, false
+	}
+	slot, ok := l.scope.Slots[id]
+	if !ok {
+		l.fail(at, fmt.Sprintf("unknown slot %q", id), suggest.Nearest(id, keys(l.scope.Slots), "no slot of the book has this identifier"))
+		return domain{}, false
+	}
+	if slot.Several {
+		l.fail(n, fmt.Sprintf("slot %q holds several options, so there is no one chosen", id), "ask with has or count for the option that matters")
+		return domain{}, false
+	}
+	var known []string
+	for _, k := range keys(l.scope.Options) {
+		if l.scope.Options[k].Slot == slot.Index {
+			known = append(known, k)
+		}
+	}
+	return domain{what: "option of slot " + id, known: known, test: func(l *lowering, name string) bool {
+		if name == "" {
+			l.emit(formula.Filled, slot.Index)
+			l.emit(formula.Not, 0)
+			return true
+		}
+		o, ok := l.scope.Options[name]
+		if !ok || o.Slot != slot.Index {
+			return false
+		}
+		l.emit(formula.Has, o.Index)
+		return true
+	}}, true
+}
+
+func indexTest(op formula.Op, index int, known map[string]int) func(*lowering, string) bool {
+	return func(l *lowering, name string) bool {
+		i, ok := known[name]
+		if ok {
+			l.emit(op, index)
+			l.number(float64(i))
+			l.emit(formula.Equal, 0)
+		}
+		return ok
+	}
+}
+
+// membership lowers a comparison of a domain with one text or a list of them to tests joined by or.
+func (l *lowering) membership(n *ast.BinaryNode, d domain, right ast.Node) formula.Kind {
+	if l.err != nil {
+		return formula.Truth
+	}
+	if d.test == nil {
+		return l.fail(n, "in asks about a hull, a slot or a choice of the use", `write chosen("slot") in ["a", "b"], hull.id in [...] or use.region in [...]`)
+	}
+	items := []ast.Node{right}
+	if n.Operator == "in" {
+		list, ok := right.(*ast.ArrayNode)
+		if !ok || len(list.Nodes) == 0 {
+			return l.fail(right, "in wants a list of texts", `write in ["a", "b"]`)
+		}
+		items = list.Nodes
+	}
+	for i, item := range items {
+		text, ok := item.(*ast.StringNode)
+		if !ok {
+			return l.fail(item, "a "+d.what+" is compared with a text in quotes", "the texts are "+quoted(d.known))
+		}
+		if !d.test(l, text.Value) {
+			return l.fail(item, fmt.Sprintf("%q is no %s", text.Value, d.what), suggest.Nearest(text.Value, d.known, "the known ones are "+quoted(d.known)))
+		}
+		if i > 0 {
+			l.emit(formula.Or, 0)
+		}
+	}
+	if n.Operator == "!=" {
+		l.emit(formula.Not, 0)
+	}
+	return formula.Truth
+}

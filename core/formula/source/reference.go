@@ -1,0 +1,106 @@
+package source
+
+import (
+	"fmt"
+
+	"github.com/expr-lang/expr"
+	"github.com/expr-lang/expr/ast"
+	"github.com/expr-lang/expr/vm"
+
+	"ribband/core/formula"
+)
+
+// Machine is a formula compiled by expr-lang for its own virtual machine: the reference for what a formula means.
+// It is slow and runs natively; tests hold the lowered form to it.
+type Machine struct {
+	program *vm.Program
+	scope   *Scope
+}
+
+// Reference compiles text, which must have passed [Lower], for the virtual machine.
+func Reference(text string, scope *Scope) (*Machine, error) {
+	options := []expr.Option{expr.Env(names), expr.DisableAllBuiltins(), expr.Patch(floats{})}
+	for _, b := range builtins {
+		options = append(options, expr.EnableBuiltin(b))
+	}
+	p, err := expr.Compile(text, options...)
+	if err != nil {
+		return nil, fmt.Errorf("compiling %q for the virtual machine: %w", text, err)
+	}
+	return &Machine{p, scope}, nil
+}
+
+// floats makes whole numbers in the text floats: the language has one kind of number.
+type floats struct{}
+
+func (floats) Visit(n *ast.Node) {
+	if i, ok := (*n).(*ast.IntegerNode); ok {
+		ast.Patch(n, &ast.FloatNode{Value: float64(i.Value)})
+	}
+}
+
+// Number runs the formula on a state and gives its number.
+func (m *Machine) Number(st *formula.State) (float64, error) {
+	v, err := m.run(st)
+	if err != nil {
+		return 0, err
+	}
+	f, ok := v.(float64)
+	if !ok {
+		return 0, fmt.Errorf("running a formula: gave %T, want a number", v)
+	}
+	return f, nil
+}
+
+// Truth runs the formula on a state and gives its truth value.
+func (m *Machine) Truth(st *formula.State) (bool, error) {
+	v, err := m.run(st)
+	if err != nil {
+		return false, err
+	}
+	b, ok := v.(bool)
+	if !ok {
+		return false, fmt.Errorf("running a formula: gave %T, want a truth value", v)
+	}
+	return b, nil
+}
+
+func (m *Machine) run(st *formula.State) (any, error) { return expr.Run(m.program, m.env(st)) }
+
+// env spells a state out in the names of the language.
+func (m *Machine) env(st *formula.State) map[string]any {
+	sc := m.scope
+	hull, use, figures := map[string]any{}, map[string]any{}, map[string]any{}
+	for name, i := range sc.Hull {
+		hull[name] = st.Hull[i]
+	}
+	for name, i := range sc.Hulls {
+		if i == st.HullID {
+			hull["id"] = name
+		}
+	}
+	for name, u := range sc.Use {
+		use[name] = st.Use[u.Index]
+		for choice, i := range u.Choices {
+			if float64(i) == st.Use[u.Index] {
+				use[name] = choice
+			}
+		}
+	}
+	for name, i := range sc.Figures {
+		figures[name] = st.Figures[i]
+	}
+	return map[string]any{
+		"has":   func(id string) bool { return st.Counts[sc.Options[id].Index] > 0 },
+		"count": func(id string) float64 { return float64(st.Counts[sc.Options[id].Index]) },
+		"chosen": func(id string) string {
+			for name, o := range sc.Options {
+				if o.Slot == sc.Slots[id].Index && st.Counts[o.Index] > 0 {
+					return name
+				}
+			}
+			return ""
+		},
+		"hull": hull, "use": use, "figures": figures,
+	}
+}

@@ -1,0 +1,57 @@
+package measure
+
+// Unit is a unit that the yard buys, counts or states in.
+type Unit struct {
+	ID     string  // as written in the book
+	Rec20  string  // common code of UN/CEFACT Recommendation 20, revision 17
+	Symbol string  // as a reader sees it
+	US     string  // symbol of the customary unit shown on request; "" where the same unit serves
+	Factor float64 // how many customary units one unit is; 0 where the same unit serves
+}
+
+// Units are all that the book knows. Factors are exact by definition of the inch (25.4 mm), the pound (0.45359237 kg)
+// and the US gallon (231 cubic inches). Source: NIST Special Publication 811, appendix B; from memory.
+var Units = []Unit{
+	{ID: "each", Rec20: "H87", Symbol: ""},
+	{ID: "set", Rec20: "SET", Symbol: "set"},
+	{ID: "pair", Rec20: "PR", Symbol: "pair"},
+	{ID: "m", Rec20: "MTR", Symbol: "m", US: "ft", Factor: 1 / 0.3048},
+	{ID: "m2", Rec20: "MTK", Symbol: "m²", US: "ft²", Factor: 1 / (0.3048 * 0.3048)},
+	{ID: "m3", Rec20: "MTQ", Symbol: "m³", US: "ft³", Factor: 1 / (0.3048 * 0.3048 * 0.3048)},
+	{ID: "l", Rec20: "LTR", Symbol: "l", US: "US gal", Factor: 1 / 3.785411784},
+	{ID: "kg", Rec20: "KGM", Symbol: "kg", US: "lb", Factor: 1 / 0.45359237},
+	{ID: "h", Rec20: "HUR", Symbol: "h"},
+	{ID: "kW", Rec20: "KWT", Symbol: "kW"},
+	{ID: "kWh", Rec20: "KWH", Symbol: "kWh"},
+	{ID: "W", Rec20: "WTT", Symbol: "W"},
+	{ID: "V", Rec20: "VLT", Symbol: "V"},
+	{ID: "A", Rec20: "AMP", Symbol: "A"},
+	{ID: "kn", Rec20: "KNT", Symbol: "kn"},
+	{ID: "km", Rec20: "KMT", Symbol: "km", US: "mi", Factor: 1 / 1.609344},
+}
+
+// UnitOf finds a unit by its ID.
+func UnitOf(id string) (Unit, bool) {
+	for _, u := range Units {
+		if u.ID == id {
+			return u, true
+		}
+	}
+	return Unit{}, false
+}
+
+// System is a choice of units for a reader.
+type System string
+
+const (
+	Metric      System = "metric"
+	USCustomary System = "us"
+)
+
+// In converts a value of this unit for a reader and gives the symbol to write behind it.
+func (u Unit) In(system System, value float64) (float64, string) {
+	if system == USCustomary && u.Factor != 0 {
+		return value * u.Factor, u.US
+	}
+	return value, u.Symbol
+}

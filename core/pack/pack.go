@@ -1,0 +1,351 @@
+// Package pack is the compiled book: what one desk needs of one edition, and nothing else. The engine runs on packs only.
+//
+// Everything that refers to something else does so by index into the lists of the pack. [Decode] checks every index and
+// every formula, so that no pack, however damaged, makes the engine panic. Package core/publish makes packs from books.
+package pack
+
+import (
+	"encoding/json"
+	"fmt"
+
+	"ribband/core/formula"
+	"ribband/core/money"
+)
+
+// Format is the version of the encoding. A pack of another version is refused.
+const Format = 1
+
+// Desk is who is looking.
+type Desk string
+
+const (
+	Buyer Desk = "buyer" // no costs, no margins
+	Show  Desk = "show"  // price, discount, margin
+	Yard  Desk = "yard"  // hours, materials, suppliers
+)
+
+// Desks are all of them.
+var Desks = []Desk{Buyer, Show, Yard}
+
+// DeskOf finds a desk by its name.
+func DeskOf(name string) (Desk, error) {
+	for _, d := range Desks {
+		if string(d) == name {
+			return d, nil
+		}
+	}
+	return "", fmt.Errorf("choosing a desk: %.40q is none; want buyer, show or yard", name)
+}
+
+// Pack is one edition of a book as one desk sees it.
+type Pack struct {
+	Format       int        `json:"format"`
+	Desk         Desk       `json:"desk"`
+	Yard         YardInfo   `json:"yard"`
+	Edition      Edition    `json:"edition"`
+	Currency     string     `json:"currency"`
+	Rounding     money.Mode `json:"rounding"`
+	ValidityDays int        `json:"validity"`
+	Stages       []Stage    `json:"stages,omitempty"`
+	Terms        []string   `json:"terms,omitempty"`
+	Cautions     []string   `json:"cautions,omitempty"`
+	Sections     []Section  `json:"sections"`
+	HullFields   []Field    `json:"hull_fields"`
+	Use          []UseField `json:"use"`
+	Figures      []Figure   `json:"figures"`
+	Regions      []Region   `json:"regions"`
+	RegionField  int        `json:"region"` // index of the use field that chooses a region; -1 where the book has none
+	Hulls        []Hull     `json:"hulls"`
+	Slots        []Slot     `json:"slots"`
+	Options      []Option   `json:"options"`
+	Rules        []Rule     `json:"rules"`
+	Prices       *Prices    `json:"prices,omitempty"` // the buyer's: sell prices only
+	Trade        *Trade     `json:"trade,omitempty"`  // the show's and the yard's: what prices follow from
+}
+
+// YardInfo is who builds and quotes.
+type YardInfo struct {
+	Name    string   `json:"name"`
+	Note    string   `json:"note,omitempty"`
+	Address []string `json:"address,omitempty"`
+	Email   string   `json:"email,omitempty"`
+	Phone   string   `json:"phone,omitempty"`
+}
+
+// Edition names the book that the pack was made from. Digest is the same for all desks.
+type Edition struct {
+	Name   string `json:"name"`
+	Date   string `json:"date"`
+	Digest string `json:"digest"`
+}
+
+// Stage is one part of the payment.
+type Stage struct {
+	ID    string     `json:"id"`
+	Title string     `json:"title"`
+	Share money.Rate `json:"share"`
+}
+
+// Section is a chapter of the specification.
+type Section struct {
+	ID    string `json:"id"`
+	Title string `json:"title"`
+	Note  string `json:"note,omitempty"`
+}
+
+// Field is a number that every hull gives.
+type Field struct {
+	ID    string `json:"id"`
+	Title string `json:"title"`
+	Unit  string `json:"unit"`
+}
+
+// UseField is something that a buyer states. Standard is a number, or the index of a choice.
+type UseField struct {
+	ID       string   `json:"id"`
+	Title    string   `json:"title"`
+	Unit     string   `json:"unit,omitempty"`
+	Min      float64  `json:"min,omitempty"`
+	Max      float64  `json:"max,omitempty"`
+	Step     float64  `json:"step,omitempty"`
+	Choices  []Choice `json:"choices,omitempty"`
+	Standard float64  `json:"standard"`
+}
+
+// Choice is one of the values of a use field.
+type Choice struct {
+	ID    string `json:"id"`
+	Title string `json:"title"`
+}
+
+// Figure is a total of what is carried (Formula empty) or a formula.
+type Figure struct {
+	ID      string          `json:"id"`
+	Title   string          `json:"title"`
+	Unit    string          `json:"unit"`
+	Digits  int             `json:"digits,omitempty"`
+	Hidden  bool            `json:"hidden,omitempty"`
+	Formula formula.Program `json:"formula"`
+}
+
+// Region is where a boat may go. TaxMode is inclusive, exclusive or zero.
+type Region struct {
+	ID        string     `json:"id"`
+	Title     string     `json:"title"`
+	TaxName   string     `json:"tax"`
+	TaxRate   money.Rate `json:"rate"`
+	TaxMode   TaxMode    `json:"mode"`
+	Condition string     `json:"condition,omitempty"`
+}
+
+// TaxMode says how a region's tax stands to its prices.
+type TaxMode string
+
+const (
+	Inclusive TaxMode = "inclusive" // prices are shown with tax
+	Exclusive TaxMode = "exclusive" // tax is added below
+	Zero      TaxMode = "zero"      // no tax is charged, on a condition
+)
+
+// Carry adds to a total.
+type Carry struct {
+	Figure int             `json:"figure"`
+	Amount formula.Program `json:"amount"`
+}
+
+// Hull is one boat that the yard moulds. Standard is the standard build, as far as slots have one.
+type Hull struct {
+	ID       string    `json:"id"`
+	Title    string    `json:"title"`
+	Note     string    `json:"note,omitempty"`
+	Fields   []float64 `json:"fields"`
+	Carries  []Carry   `json:"carries,omitempty"`
+	Standard []Count   `json:"standard"`
+}
+
+// Count is an option with how many of it.
+type Count struct {
+	Option int `json:"option"`
+	Count  int `json:"count"`
+}
+
+// Slot is a place in the boat. Options are a run of the pack's list, from First to before End.
+type Slot struct {
+	ID         string          `json:"id"`
+	Section    int             `json:"section"`
+	Title      string          `json:"title"`
+	Note       string          `json:"note,omitempty"`
+	Several    bool            `json:"several,omitempty"`
+	Least      int             `json:"least,omitempty"`
+	Most       int             `json:"most,omitempty"` // 0: no limit
+	Hulls      []int           `json:"hulls,omitempty"`
+	When       formula.Program `json:"when"`
+	Because    string          `json:"because,omitempty"`
+	NoDiscount bool            `json:"no_discount,omitempty"`
+	First      int             `json:"first"`
+	End        int             `json:"end"`
+}
+
+// Option is what can stand in a slot. Most is how many of it.
+type Option struct {
+	ID      string  `json:"id"`
+	Slot    int     `json:"slot"`
+	Title   string  `json:"title"`
+	Note    string  `json:"note,omitempty"`
+	Hulls   []int   `json:"hulls,omitempty"`
+	Most    int     `json:"most"`
+	Carries []Carry `json:"carries,omitempty"`
+}
+
+// Rule is a condition with its reason.
+type Rule struct {
+	ID      string          `json:"id"`
+	When    formula.Program `json:"when"`
+	Need    formula.Program `json:"need"`
+	Because string          `json:"because"`
+	Advice  string          `json:"advice,omitempty"`
+}
+
+// Prices are sell prices net of tax, by hull.
+type Prices struct {
+	Base    []Table   `json:"base"`    // of the base boat, by hull
+	Options [][]Table `json:"options"` // by option, then hull
+}
+
+// Table lists a price over everything that it reads. The axes are in mixed radix, the last one fastest; without axes there is one price.
+type Table struct {
+	Axes   []Axis         `json:"axes,omitempty"`
+	Prices []money.Amount `json:"prices"`
+}
+
+// Axis is one thing that a price reads: which of some options of a slot is chosen (none of them is 0), how many of one
+// option, whether a slot holds anything, or a use field.
+type Axis struct {
+	Kind    AxisKind `json:"kind"`
+	Options []int    `json:"options,omitempty"`
+	Index   int      `json:"index,omitempty"` // of the option, slot or use field
+	Size    int      `json:"size"`
+}
+
+// AxisKind says what an axis reads.
+type AxisKind string
+
+const (
+	AxisOneOf AxisKind = "one of" // 0: none of Options and slot Index empty; 1…n: which; n+1: another option of the slot
+	AxisCount AxisKind = "count"  // count of option Index
+	AxisUse   AxisKind = "use"    // use field Index: the choice, or the number of steps above min
+)
+
+// Trade is what the show and the yard know beyond the buyer.
+type Trade struct {
+	PriceStep   money.Amount `json:"price_step"`
+	OnLabour    money.Rate   `json:"on_labour"`
+	OnMaterials money.Rate   `json:"on_materials"`
+	Contingency money.Rate   `json:"contingency"`
+	Authority   money.Rate   `json:"authority"`
+	MarginFloor money.Rate   `json:"margin_floor"`
+	Shops       []Shop       `json:"shops"`
+	Operations  []Operation  `json:"operations"`
+	Materials   []Material   `json:"materials"`
+	Hulls       []Item       `json:"hulls"`   // the base boat of each hull
+	Options     []Item       `json:"options"` // each option
+	Sources     []Source     `json:"sources"`
+}
+
+// Shop is a department with its hours a week and its rate.
+type Shop struct {
+	ID        string       `json:"id"`
+	Title     string       `json:"title"`
+	HoursWeek float64      `json:"hours_week"`
+	Rate      money.Amount `json:"rate"`
+}
+
+// Operation is one step of the build.
+type Operation struct {
+	ID    string `json:"id"`
+	Title string `json:"title"`
+	Shop  int    `json:"shop"`
+	After []int  `json:"after,omitempty"`
+}
+
+// Material is something that the yard buys. Pack is in units, as an exact decimal; zero where it is sold by the unit.
+type Material struct {
+	ID       string       `json:"id"`
+	Title    string       `json:"title"`
+	Unit     string       `json:"unit"`
+	Cost     money.Amount `json:"cost"`
+	Waste    money.Rate   `json:"waste"`
+	Pack     money.Rate   `json:"pack"`
+	Stock    bool         `json:"stock,omitempty"`
+	Supplier string       `json:"supplier,omitempty"`
+	LeadDays int          `json:"lead_days,omitempty"`
+}
+
+// Item is what a base boat or one of an option takes, and how it is priced.
+type Item struct {
+	Materials  []Need  `json:"materials,omitempty"`
+	Operations []Need  `json:"operations,omitempty"`
+	List       []Term  `json:"list,omitempty"` // a list price
+	Margin     *Method `json:"margin,omitempty"`
+	Markup     *Method `json:"markup,omitempty"`
+	At         int     `json:"at"` // where in the book the item stands
+}
+
+// Need is a quantity of a material or hours of an operation; At is where in the book it stands.
+type Need struct {
+	Index  int             `json:"index"`
+	Amount formula.Program `json:"amount"`
+	At     int             `json:"at"`
+}
+
+// Term is an amount for each unit of Per, or once.
+type Term struct {
+	Amount money.Amount    `json:"amount"`
+	Per    formula.Program `json:"per"`
+	At     int             `json:"at"`
+}
+
+// Method is a share by which a cost becomes a price.
+type Method struct {
+	Rate money.Rate `json:"rate"`
+	At   int        `json:"at"`
+}
+
+// Source is a place in the book with the text of the formula that stands there.
+type Source struct {
+	File   string `json:"file"`
+	Line   int    `json:"line"`
+	Column int    `json:"column"`
+	Text   string `json:"text,omitempty"`
+}
+
+func (s Source) String() string { return fmt.Sprintf("%s:%d:%d", s.File, s.Line, s.Column) }
+
+// Space is the size of the pack as formulas see it.
+func (p *Pack) Space() formula.Space {
+	return formula.Space{Options: len(p.Options), Slots: len(p.Slots), Hull: len(p.HullFields), Use: len(p.Use), Figures: len(p.Figures)}
+}
+
+// Encode writes the pack. The same pack gives the same bytes.
+func (p *Pack) Encode() ([]byte, error) { return json.Marshal(p) }
+
+// maxBytes bounds a pack read from outside.
+const maxBytes = 64 << 20
+
+// Decode reads what Encode writes and checks it.
+func Decode(text []byte) (*Pack, error) {
+	if len(text) > maxBytes {
+		return nil, fmt.Errorf("reading a pack: %d bytes; at most %d", len(text), maxBytes)
+	}
+	p := &Pack{}
+	if err := json.Unmarshal(text, p); err != nil {
+		return nil, fmt.Errorf("reading a pack: %w", err)
+	}
+	if p.Format != Format {
+		return nil, fmt.Errorf("reading a pack: it is of format %d, this engine reads format %d; publish the book again", p.Format, Format)
+	}
+	if err := p.check(); err != nil {
+		return nil, fmt.Errorf("reading a pack: %w", err)
+	}
+	return p, nil
+}

@@ -1,0 +1,423 @@
+// Package publish makes packs from a book: it checks and lowers every formula, and gives each desk what it may see.
+//
+// [Compile] makes the yard's pack, which holds everything. [For] makes another desk's from it: the show's without
+// suppliers, and the buyer's, in which sell prices stand as tables so that no cost, rate, margin or hour is in it.
+// The package runs natively only.
+package publish
+
+import (
+	"fmt"
+	"strconv"
+
+	"ribband/core/book"
+	"ribband/core/figures"
+	"ribband/core/formula"
+	"ribband/core/formula/source"
+	"ribband/core/money"
+	"ribband/core/pack"
+)
+
+// Compile makes the yard's pack of a book that [book.Book.Validate] found nothing wrong with. It reports every formula that is wrong.
+func Compile(b *book.Book) (*pack.Pack, []book.Problem) {
+	c := &compiler{book: b, pack: &pack.Pack{Format: pack.Format, Desk: pack.Yard, RegionField: -1, Trade: &pack.Trade{}}}
+	c.index()
+	c.scope = c.formulaScope()
+	c.terms()
+	c.uses()
+	c.figures()
+	c.trade()
+	c.hulls()
+	c.slots()
+	c.rules()
+	c.figureCircle()
+	return c.pack, c.problems
+}
+
+// compiler walks the book once, in its order.
+type compiler struct {
+	book     *book.Book
+	pack     *pack.Pack
+	scope    *source.Scope
+	problems []book.Problem
+	ids      map[string]map[string]int // index of each identifier by kind
+}
+
+func (c *compiler) problem(at book.Position, advice, format string, args ...any) {
+	c.problems = append(c.problems, book.Problem{Position: at, Message: fmt.Sprintf(format, args...), Advice: advice})
+}
+
+// index numbers everything as the pack will.
+func (c *compiler) index() {
+	b := c.book
+	c.ids = map[string]map[string]int{}
+	add := func(kind string, id book.Text) {
+		if c.ids[kind] == nil {
+			c.ids[kind] = map[string]int{}
+		}
+		c.ids[kind][id.Value] = len(c.ids[kind])
+	}
+	for _, x := range b.Sections {
+		add("section", x.ID)
+	}
+	for _, x := range b.HullFields {
+		add("hull field", x.ID)
+	}
+	for _, x := range b.Use {
+		add("use", x.ID)
+	}
+	for _, x := range b.Figures {
+		add("figure", x.ID)
+	}
+	for _, x := range b.Regions {
+		add("region", x.ID)
+	}
+	for _, x := range b.Shops {
+		add("shop", x.ID)
+	}
+	for _, x := range b.Operations {
+		add("operation", x.ID)
+	}
+	for _, x := range b.Materials {
+		add("material", x.ID)
+	}
+	for _, x := range b.Hulls {
+		add("hull", x.ID)
+	}
+	for _, s := range b.Slots {
+		add("slot", s.ID)
+		for _, o := range s.Options {
+			add("option", o.ID)
+		}
+	}
+}
+
+func (c *compiler) formulaScope() *source.Scope {
+	s := &source.Scope{
+		Options: map[string]source.Option{}, Slots: map[string]source.Slot{}, Use: map[string]source.Use{},
+		Hulls: c.ids["hull"], Hull: c.ids["hull field"], Figures: c.ids["figure"],
+	}
+	for i, slot := range c.book.Slots {
+		s.Slots[slot.ID.Value] = source.Slot{Index: i, Several: slot.Choose.Value == "several"}
+		for _, o := range slot.Options {
+			s.Options[o.ID.Value] = source.Option{Index: c.ids["option"][o.ID.Value], Slot: i}
+		}
+	}
+	for i, u := range c.book.Use {
+		s.Use[u.ID.Value] = source.Use{Index: i, Choices: c.choices(u)}
+	}
+	return s
+}
+
+func (c *compiler) choices(u book.UseField) map[string]int {
+	if u.Choices.FromRegions {
+		return c.ids["region"]
+	}
+	if len(u.Choices.List) == 0 {
+		return nil
+	}
+	m := map[string]int{}
+	for i, x := range u.Choices.List {
+		m[x.ID.Value] = i
+	}
+	return m
+}
+
+// lower checks a formula of the book and gives its lowered form.
+func (c *compiler) lower(f book.Formula, kind formula.Kind) formula.Program {
+	if f.Empty() {
+		return formula.Program{}
+	}
+	p, err := source.Lower(f.Value, c.scope, kind)
+	if err != nil {
+		c.problem(within(f, err.Offset), err.Advice, "in %q: %s", clip(f.Value), err.Message)
+	}
+	return p
+}
+
+// within is the position of a byte of a formula. A formula in quotes or of several lines is given by where it begins
+// on its own line; the column is exact for a formula of one line.
+func within(f book.Formula, offset int) book.Position {
+	at := f.At
+	column := len([]rune(f.Value[:min(offset, len(f.Value))]))
+	at.Column += column
+	return at
+}
+
+func clip(s string) string {
+	if r := []rune(s); len(r) > 80 {
+		return string(r[:80]) + "…"
+	}
+	return s
+}
+
+// place registers where something stands, with the text of its formula.
+func (c *compiler) place(at book.Position, text string) int {
+	t := c.pack.Trade
+	t.Sources = append(t.Sources, pack.Source{File: at.File, Line: at.Line, Column: at.Column, Text: text})
+	return len(t.Sources) - 1
+}
+
+func (c *compiler) terms() {
+	b, p := c.book, c.pack
+	p.Yard = pack.YardInfo{Name: b.Yard.Name.Value, Note: b.Yard.Note.Value, Address: texts(b.Yard.Address), Email: b.Yard.Email.Value, Phone: b.Yard.Phone.Value}
+	p.Edition = pack.Edition{Name: b.Edition.Name.Value, Date: b.Edition.Date.Value, Digest: b.Digest()}
+	p.Currency, p.Rounding = b.Currency.Value, money.Mode(b.Rounding.Mode.Value)
+	p.ValidityDays = int(b.ValidityDays.Value)
+	p.Terms, p.Cautions = texts(b.Terms), texts(b.Cautions)
+	for _, s := range b.Stages {
+		p.Stages = append(p.Stages, pack.Stage{ID: s.ID.Value, Title: s.Title.Value, Share: s.Share.Value})
+	}
+	for _, s := range b.Sections {
+		p.Sections = append(p.Sections, pack.Section{ID: s.ID.Value, Title: s.Title.Value, Note: s.Note.Value})
+	}
+	for _, r := range b.Regions {
+		p.Regions = append(p.Regions, pack.Region{ID: r.ID.Value, Title: r.Title.Value, TaxName: r.Tax.Name.Value, TaxRate: r.Tax.Rate.Value,
+			TaxMode: pack.TaxMode(r.Tax.Mode.Value), Condition: r.Tax.Condition.Value})
+	}
+}
+
+func texts(list []book.Text) []string {
+	var out []string
+	for _, t := range list {
+		out = append(out, t.Value)
+	}
+	return out
+}
+
+func (c *compiler) uses() {
+	for _, f := range c.book.HullFields {
+		c.pack.HullFields = append(c.pack.HullFields, pack.Field{ID: f.ID.Value, Title: f.Title.Value, Unit: f.Unit.Value})
+	}
+	for i, u := range c.book.Use {
+		f := pack.UseField{ID: u.ID.Value, Title: u.Title.Value, Unit: u.Unit.Value, Min: u.Min.Value, Max: u.Max.Value, Step: u.Step.Value}
+		if choices := c.choices(u); choices != nil {
+			f.Standard = float64(choices[u.Standard.Value])
+		} else {
+			f.Standard, _ = strconv.ParseFloat(u.Standard.Value, 64) // validated with the book
+		}
+		for _, x := range u.Choices.List {
+			f.Choices = append(f.Choices, pack.Choice{ID: x.ID.Value, Title: x.Title.Value})
+		}
+		if u.Choices.FromRegions {
+			c.pack.RegionField = i
+			for _, r := range c.book.Regions {
+				f.Choices = append(f.Choices, pack.Choice{ID: r.ID.Value, Title: r.Title.Value})
+			}
+		}
+		c.pack.Use = append(c.pack.Use, f)
+	}
+}
+
+func (c *compiler) figures() {
+	for _, f := range c.book.Figures {
+		c.pack.Figures = append(c.pack.Figures, pack.Figure{ID: f.ID.Value, Title: f.Title.Value, Unit: f.Unit.Value, Digits: int(f.Digits.Value),
+			Hidden: f.Hidden, Formula: c.lower(f.Formula, formula.Number)})
+	}
+}
+
+// figureCircle reports a figure that depends on itself, by formulas or by what is carried.
+func (c *compiler) figureCircle() {
+	if len(c.problems) > 0 {
+		return
+	}
+	reads := make([]formula.Reads, len(c.pack.Figures))
+	for i, f := range c.pack.Figures {
+		reads[i] = f.Formula.Reads()
+	}
+	carry := func(list []pack.Carry) {
+		for _, y := range list {
+			reads[y.Figure] = reads[y.Figure].With(y.Amount.Reads())
+		}
+	}
+	for _, h := range c.pack.Hulls {
+		carry(h.Carries)
+	}
+	for _, o := range c.pack.Options {
+		carry(o.Carries)
+	}
+	if i := figures.Circle(reads); i >= 0 {
+		c.problem(c.book.Figures[i].ID.At, "let one of the figures on the way not read the next", "the figure %s depends on itself", c.book.Figures[i].ID)
+	}
+}
+
+func (c *compiler) trade() {
+	b, t := c.book, c.pack.Trade
+	t.PriceStep = b.Rounding.PriceStep.Value
+	t.OnLabour, t.OnMaterials, t.Contingency = b.Overhead.OnLabour.Value, b.Overhead.OnMaterials.Value, b.Contingency.Value
+	t.Authority, t.MarginFloor = b.Discounts.Authority.Value, b.Discounts.MarginFloor.Value
+	for _, s := range b.Shops {
+		t.Shops = append(t.Shops, pack.Shop{ID: s.ID.Value, Title: s.Title.Value, HoursWeek: s.HoursWeek.Value, Rate: s.Rate.Value})
+	}
+	for _, o := range b.Operations {
+		op := pack.Operation{ID: o.ID.Value, Title: o.Title.Value, Shop: c.ids["shop"][o.Shop.Value]}
+		for _, a := range o.After {
+			op.After = append(op.After, c.ids["operation"][a.Value])
+		}
+		t.Operations = append(t.Operations, op)
+	}
+	for _, m := range b.Materials {
+		size, err := money.ParseRate(strconv.FormatFloat(m.Pack.Value, 'f', -1, 64))
+		if err != nil {
+			c.problem(m.Pack.At, "write the size with at most nine decimals", "the pack of %s: %v", m.ID, err)
+		}
+		t.Materials = append(t.Materials, pack.Material{ID: m.ID.Value, Title: m.Title.Value, Unit: m.Unit.Value, Cost: m.Cost.Value, Waste: m.Waste.Value,
+			Pack: size, Stock: m.Stock, Supplier: m.Supplier.Value, LeadDays: int(m.LeadDays.Value)})
+	}
+}
+
+func (c *compiler) hulls() {
+	for i, h := range c.book.Hulls {
+		fields := make([]float64, len(c.book.HullFields))
+		for _, d := range h.Dimensions {
+			fields[c.ids["hull field"][d.Key.Value]] = d.Value.Value
+		}
+		c.pack.Hulls = append(c.pack.Hulls, pack.Hull{ID: h.ID.Value, Title: h.Title.Value, Note: h.Note.Value, Fields: fields,
+			Carries: c.carries(h.Carries), Standard: c.standard(i)})
+		c.pack.Trade.Hulls = append(c.pack.Trade.Hulls, c.item(h.At, h.Price, h.Margin, h.Markup, h.Materials, h.Operations))
+	}
+}
+
+func (c *compiler) carries(list book.Pairs[book.Formula]) []pack.Carry {
+	var out []pack.Carry
+	for _, p := range list {
+		out = append(out, pack.Carry{Figure: c.ids["figure"][p.Key.Value], Amount: c.lower(p.Value, formula.Number)})
+	}
+	return out
+}
+
+// standard is the standard build of a hull, slot by slot, of options that are made for it.
+func (c *compiler) standard(hull int) []pack.Count {
+	out := []pack.Count{}
+	id := c.book.Hulls[hull].ID.Value
+	for _, s := range c.book.Slots {
+		list := s.Standard.All
+		for _, p := range s.Standard.ByHull {
+			if p.Key.Value == id {
+				list = p.Value
+			}
+		}
+		for _, n := range list {
+			out = append(out, pack.Count{Option: c.ids["option"][n.Option.Value], Count: int(n.Count.Value)})
+		}
+	}
+	return out
+}
+
+// item lowers what a base boat or an option takes, and settles how it is priced.
+func (c *compiler) item(at book.Position, price book.Price, margin, markup book.Rate, materials []book.Quantity, work []book.Work) pack.Item {
+	item := pack.Item{At: c.place(at, "")}
+	for _, q := range materials {
+		item.Materials = append(item.Materials, c.need("material", q.Material, q.Quantity))
+	}
+	for _, w := range work {
+		item.Operations = append(item.Operations, c.need("operation", w.Operation, w.Hours))
+	}
+	for _, t := range price.Terms {
+		where := t.Amount.At
+		if !t.Per.Empty() {
+			where = t.Per.At
+		}
+		item.List = append(item.List, pack.Term{Amount: t.Amount.Value, Per: c.lower(t.Per, formula.Number), At: c.place(where, t.Per.Value)})
+	}
+	if len(item.List) > 0 {
+		return item
+	}
+	general := c.book.Pricing
+	switch {
+	case margin.Given():
+		item.Margin = c.method(margin)
+	case markup.Given():
+		item.Markup = c.method(markup)
+	case general.Margin.Given():
+		item.Margin = c.method(general.Margin)
+	default:
+		item.Markup = c.method(general.Markup)
+	}
+	return item
+}
+
+func (c *compiler) method(r book.Rate) *pack.Method {
+	return &pack.Method{Rate: r.Value, At: c.place(r.At, r.Value.String())}
+}
+
+func (c *compiler) need(kind string, id book.Text, f book.Formula) pack.Need {
+	return pack.Need{Index: c.ids[kind][id.Value], Amount: c.lower(f, formula.Number), At: c.place(f.At, f.Value)}
+}
+
+func (c *compiler) slots() {
+	for i := range c.book.Slots {
+		s := &c.book.Slots[i]
+		slot := pack.Slot{ID: s.ID.Value, Section: c.ids["section"][s.Section.Value], Title: s.Title.Value, Note: s.Note.Value,
+			Several: s.Choose.Value == "several", Least: int(s.Least.Value), Most: int(s.Most.Value), Hulls: c.hullList(s.Hulls),
+			When: c.lower(s.When, formula.Truth), Because: s.Because.Value, NoDiscount: s.Discount != nil && !*s.Discount,
+			First: len(c.pack.Options), End: len(c.pack.Options) + len(s.Options)}
+		if !slot.Several {
+			slot.Most = 1
+			if s.Choose.Value != "at most one" {
+				slot.Least = 1
+			}
+		}
+		c.pack.Slots = append(c.pack.Slots, slot)
+		for _, o := range s.Options {
+			c.option(i, o)
+		}
+	}
+}
+
+func (c *compiler) option(slot int, o book.Option) {
+	most := 1
+	if o.Most.Given() {
+		most = int(o.Most.Value)
+	}
+	c.pack.Options = append(c.pack.Options, pack.Option{ID: o.ID.Value, Slot: slot, Title: o.Title.Value, Note: o.Note.Value,
+		Hulls: c.hullList(o.Hulls), Most: most, Carries: c.carries(o.Carries)})
+	c.pack.Trade.Options = append(c.pack.Trade.Options, c.item(o.At, o.Price, o.Margin, o.Markup, o.Materials, o.Operations))
+}
+
+func (c *compiler) hullList(list []book.Text) []int {
+	var out []int
+	for _, h := range list {
+		out = append(out, c.ids["hull"][h.Value])
+	}
+	return out
+}
+
+// rules lowers the rules, and makes rules of what options require and exclude.
+func (c *compiler) rules() {
+	for _, r := range c.book.Rules {
+		c.pack.Rules = append(c.pack.Rules, pack.Rule{ID: r.ID.Value, When: c.lower(r.When, formula.Truth), Need: c.lower(r.Need, formula.Truth),
+			Because: r.Because.Value, Advice: r.Advice.Value})
+	}
+	for _, s := range c.book.Slots {
+		for _, o := range s.Options {
+			for i, l := range o.Requires {
+				c.link(o, l, fmt.Sprintf("%s-requires-%d", o.ID, i+1), false)
+			}
+			for i, l := range o.Excludes {
+				c.link(o, l, fmt.Sprintf("%s-excludes-%d", o.ID, i+1), true)
+			}
+		}
+	}
+}
+
+func (c *compiler) link(o book.Option, l book.Link, id string, exclude bool) {
+	need := []formula.Step{}
+	for i, other := range l.AnyOf {
+		need = append(need, formula.Step{Op: formula.Has, Index: c.ids["option"][other.Value]})
+		if i > 0 {
+			need = append(need, formula.Step{Op: formula.Or})
+		}
+	}
+	if exclude {
+		need = append(need, formula.Step{Op: formula.Not})
+	}
+	when, err := formula.New([]formula.Step{{Op: formula.Has, Index: c.ids["option"][o.ID.Value]}})
+	if err == nil {
+		var needed formula.Program
+		needed, err = formula.New(need)
+		c.pack.Rules = append(c.pack.Rules, pack.Rule{ID: id, When: when, Need: needed, Because: l.Because.Value, Advice: l.Advice.Value})
+	}
+	if err != nil {
+		c.problem(l.At, "name at least one option in any_of", "the link of %s is empty", o.ID)
+	}
+}

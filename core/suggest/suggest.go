@@ -1,0 +1,41 @@
+// Package suggest finds the known name that somebody meant.
+package suggest
+
+import "fmt"
+
+// Nearest is the advice for an unknown name: "did you mean …?" with the known name that is fewest edits away, when that
+// is at most half of the name's length; otherwise the advice given. Of equally near names the alphabetically first wins.
+//
+// The distance is that of Levenshtein (1966), in bytes.
+func Nearest(name string, known []string, otherwise string) string {
+	best, least := "", len(name)/2+1
+	for _, k := range known {
+		if d := distance(name, k); d < least || d == least && best != "" && k < best {
+			best, least = k, d
+		}
+	}
+	if best == "" {
+		return otherwise
+	}
+	return fmt.Sprintf("did you mean %q?", best)
+}
+
+func distance(a, b string) int {
+	row := make([]int, len(b)+1)
+	for j := range row {
+		row[j] = j
+	}
+	for i := range len(a) {
+		diagonal := row[0]
+		row[0] = i + 1
+		for j := range len(b) {
+			cost := diagonal
+			if a[i] != b[j] {
+				cost++
+			}
+			diagonal = row[j+1]
+			row[j+1] = min(cost, row[j]+1, row[j+1]+1)
+		}
+	}
+	return row[len(b)]
+}
