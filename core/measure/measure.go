@@ -7,6 +7,7 @@ package measure
 import (
 	"fmt"
 	"math"
+	"math/bits"
 	"strconv"
 	"strings"
 )
@@ -37,6 +38,24 @@ func FromFloat[T Quantity | Hours](f float64) (T, error) {
 // Times multiplies by a whole number.
 func (q Quantity) Times(n int) Quantity { return q * Quantity(n) }
 func (h Hours) Times(n int) Hours       { return h * Hours(n) }
+
+// Grown adds a share in millionths, such as waste, and rounds to millionths, half up. Both are not negative.
+func (q Quantity) Grown(share int64) Quantity {
+	high, low := bits.Mul64(uint64(q), uint64(scale+share))
+	low, carry := bits.Add64(low, scale/2, 0)
+	high += carry
+	if high >= scale { // beyond any quantity; FromFloat keeps far below
+		return limit
+	}
+	n, _ := bits.Div64(high, low, scale)
+	return Quantity(min(n, limit))
+}
+
+// Packs is how many packs of a size hold q, and what is left over of the last one. Size is above zero.
+func (q Quantity) Packs(size Quantity) (packs int64, rest Quantity) {
+	packs = int64((q + size - 1) / size)
+	return packs, Quantity(packs)*size - q
+}
 
 func (q Quantity) Float() float64 { return float64(q) / scale }
 func (h Hours) Float() float64    { return float64(h) / scale }

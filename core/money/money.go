@@ -120,10 +120,14 @@ func (r Rate) String() string    { return r.d.String() }
 func (r Rate) Cmp(s Rate) int    { return r.d.Cmp(s.d) }
 func (r Rate) Sign() int         { return r.d.Sign() }
 func (r Rate) Add(s Rate) Rate   { return Rate{r.d.Add(s.d)} }
+func (r Rate) IsZero() bool     { return r.d.IsZero() }
 func (r Rate) Equal(s Rate) bool { return r.d.Equal(s.d) }
 
 // Complement is 1 - r: what is left of a whole when the share r is taken.
 func (r Rate) Complement() Rate { return Rate{one.Sub(r.d)} }
+
+// Millionths is the rate as a whole number of millionths, cut off below.
+func (r Rate) Millionths() int64 { return r.d.Shift(6).IntPart() }
 
 // Percent writes the rate for a reader: "25.5 %".
 func (r Rate) Percent() string { return r.d.Shift(2).String() + "\u202f%" }

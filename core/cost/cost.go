@@ -1,0 +1,324 @@
+// Package cost computes what a boat costs the yard: materials with waste and whole packs, labour by shop, overhead and contingency.
+//
+// It is job-order costing: direct materials and direct labour are charged to the boat, overhead is absorbed by a rate on
+// labour cost, on materials cost, or both, and a contingency is added to the sum. Every amount is rounded once, to the
+// minor unit, where it arises; sums are sums of rounded amounts, so that parts always add up to wholes.
+//
+// Source: textbook chapters on job-order costing (direct materials, direct labour, overhead absorption rate); worked cases in
+// testdata/costing.json.
+package cost
+
+import (
+	"fmt"
+
+	"ribband/core/formula"
+	"ribband/core/measure"
+	"ribband/core/money"
+	"ribband/core/pack"
+)
+
+// Base is the item of a line that belongs to the base boat; other items are indices of options.
+const Base = -1
+
+// Costing is the trade of a pack, ready to compute.
+type Costing struct {
+	pack    *pack.Pack
+	trade   *pack.Trade
+	minor   money.Rounding
+	hulls   []item
+	options []item
+	store   []store
+}
+
+type item struct{ materials, operations []need }
+
+type need struct {
+	index  int
+	amount formula.NumberFunc
+	at     int
+}
+
+// store is a material in fixed point.
+type store struct {
+	waste int64
+	pack  measure.Quantity
+}
+
+// Compile prepares the trade of a pack; nil where the pack has none.
+func Compile(p *pack.Pack) (*Costing, error) {
+	if p.Trade == nil {
+		return nil, nil
+	}
+	currency, err := money.CurrencyOf(p.Currency)
+	if err != nil {
+		return nil, err
+	}
+	minor, err := money.NewRounding(p.Rounding, currency.Minor())
+	if err != nil {
+		return nil, err
+	}
+	c := &Costing{pack: p, trade: p.Trade, minor: minor}
+	for i := range p.Trade.Hulls {
+		c.hulls = append(c.hulls, compileItem(&p.Trade.Hulls[i]))
+	}
+	for i := range p.Trade.Options {
+		c.options = append(c.options, compileItem(&p.Trade.Options[i]))
+	}
+	for _, m := range p.Trade.Materials {
+		c.store = append(c.store, store{m.Waste.Millionths(), measure.Quantity(m.Pack.Millionths())})
+	}
+	return c, nil
+}
+
+func compileItem(def *pack.Item) item {
+	var it item
+	for _, n := range def.Materials {
+		it.materials = append(it.materials, need{n.Index, n.Amount.Number(), n.At})
+	}
+	for _, n := range def.Operations {
+		it.operations = append(it.operations, need{n.Index, n.Amount.Number(), n.At})
+	}
+	return it
+}
+
+// MaterialLine is a material that the base boat or an option takes.
+type MaterialLine struct {
+	Item     int
+	Material int
+	BuiltIn  measure.Quantity
+	Used     measure.Quantity // with waste
+	Amount   money.Amount
+	At       int // where in the book
+}
+
+// LabourLine is the hours of an operation for the base boat or an option.
+type LabourLine struct {
+	Item      int
+	Operation int
+	Shop      int
+	Hours     measure.Hours
+	Amount    money.Amount
+	At        int
+}
+
+// Extra is a free line's cost: what is bought for it, and hours by shop.
+type Extra struct {
+	Title string
+	Cost  money.Amount
+	Hours map[int]measure.Hours // by shop
+}
+
+// ExtraLine is a free line with its labour.
+type ExtraLine struct {
+	Extra
+	Labour money.Amount
+	Total  measure.Hours
+}
+
+// Purchase is what is taken from the store or bought of one material for the whole boat.
+type Purchase struct {
+	Material int
+	Used     measure.Quantity
+	Packs    int64            // whole packs; 0 where the material is sold by the unit
+	Rest     measure.Quantity // left of the last pack
+	Charged  money.Amount     // of the rest: whole packs bought for this boat; zero for stock
+}
+
+// Summary is the cost in its parts. Total is the sum of the others.
+type Summary struct {
+	Materials           money.Amount
+	Rests               money.Amount // of packs bought for this boat
+	Labour              money.Amount
+	OverheadOnMaterials money.Amount
+	OverheadOnLabour    money.Amount
+	Contingency         money.Amount
+	Total               money.Amount
+}
+
+// Sheet is the cost of one boat. Hours are by shop.
+type Sheet struct {
+	Materials    []MaterialLine
+	Labour       []LabourLine
+	Extras       []ExtraLine
+	Purchases    []Purchase
+	BaseHours    []measure.Hours
+	OptionHours  []measure.Hours
+	OptionTotals map[int]measure.Hours // by option in the boat
+	Summary      Summary
+}
+
+// Hours is the total by shop.
+func (s *Sheet) Hours(shop int) measure.Hours { return s.BaseHours[shop] + s.OptionHours[shop] }
+
+// TotalHours is the sum over all shops.
+func (s *Sheet) TotalHours() (base, options measure.Hours) {
+	for i := range s.BaseHours {
+		base += s.BaseHours[i]
+		options += s.OptionHours[i]
+	}
+	return base, options
+}
+
+// Boat computes the whole boat with its free lines, whose hours count as an option's. It fails, naming the place in the book, where a formula gives what cannot be a quantity.
+func (c *Costing) Boat(st *formula.State, extras []Extra) (*Sheet, error) {
+	s := &Sheet{
+		BaseHours: make([]measure.Hours, len(c.trade.Shops)), OptionHours: make([]measure.Hours, len(c.trade.Shops)),
+		OptionTotals: map[int]measure.Hours{},
+	}
+	if err := c.add(s, st, Base, &c.hulls[st.HullID], 1); err != nil {
+		return nil, err
+	}
+	for o, n := range st.Counts {
+		if n > 0 {
+			if err := c.add(s, st, o, &c.options[o], n); err != nil {
+				return nil, err
+			}
+		}
+	}
+	c.purchases(s)
+	s.Summary = c.summarise(s.Materials, s.Labour)
+	for _, e := range extras {
+		c.addExtra(s, e)
+	}
+	for _, p := range s.Purchases {
+		s.Summary.Rests = s.Summary.Rests.Add(p.Charged)
+	}
+	c.finish(&s.Summary)
+	return s, nil
+}
+
+func (c *Costing) add(s *Sheet, st *formula.State, id int, it *item, n int) error {
+	materials, labour, err := c.lines(st, id, it, n)
+	if err != nil {
+		return err
+	}
+	s.Materials = append(s.Materials, materials...)
+	s.Labour = append(s.Labour, labour...)
+	for _, l := range labour {
+		if id == Base {
+			s.BaseHours[l.Shop] += l.Hours
+		} else {
+			s.OptionHours[l.Shop] += l.Hours
+			s.OptionTotals[id] += l.Hours
+		}
+	}
+	return nil
+}
+
+func (c *Costing) addExtra(s *Sheet, e Extra) {
+	line := ExtraLine{Extra: e}
+	for shop := range c.trade.Shops {
+		if h := e.Hours[shop]; h > 0 {
+			s.OptionHours[shop] += h
+			line.Total += h
+			line.Labour = line.Labour.Add(c.minor.Round(c.trade.Shops[shop].Rate.Scaled(int64(h), measure.Exponent)))
+		}
+	}
+	line.Cost = c.minor.Round(e.Cost)
+	s.Summary.Materials = s.Summary.Materials.Add(line.Cost)
+	s.Summary.Labour = s.Summary.Labour.Add(line.Labour)
+	s.Extras = append(s.Extras, line)
+}
+
+// lines computes what n of an item take. What comes to nothing makes no line.
+func (c *Costing) lines(st *formula.State, id int, it *item, n int) ([]MaterialLine, []LabourLine, error) {
+	materials := make([]MaterialLine, 0, len(it.materials))
+	for _, need := range it.materials {
+		q, err := amount[measure.Quantity](c, need, st)
+		if err != nil {
+			return nil, nil, err
+		}
+		if q = q.Times(n); q > 0 {
+			used := q.Grown(c.store[need.index].waste)
+			cost := c.minor.Round(c.trade.Materials[need.index].Cost.Scaled(int64(used), measure.Exponent))
+			materials = append(materials, MaterialLine{id, need.index, q, used, cost, need.at})
+		}
+	}
+	labour := make([]LabourLine, 0, len(it.operations))
+	for _, need := range it.operations {
+		h, err := amount[measure.Hours](c, need, st)
+		if err != nil {
+			return nil, nil, err
+		}
+		if h = h.Times(n); h > 0 {
+			shop := c.trade.Operations[need.index].Shop
+			cost := c.minor.Round(c.trade.Shops[shop].Rate.Scaled(int64(h), measure.Exponent))
+			labour = append(labour, LabourLine{id, need.index, shop, h, cost, need.at})
+		}
+	}
+	return materials, labour, nil
+}
+
+func amount[T measure.Quantity | measure.Hours](c *Costing, n need, st *formula.State) (T, error) {
+	v := n.amount(st)
+	q, err := measure.FromFloat[T](v)
+	if err == nil && q < 0 {
+		err = fmt.Errorf("%v is negative", v)
+	}
+	if err != nil {
+		return 0, fmt.Errorf("computing the quantity at %s: %w; guard the formula so that it gives zero or more", c.trade.Sources[n.at], err)
+	}
+	return q, nil
+}
+
+// purchases sums each material over the boat, in the order of the book, and rounds up to whole packs.
+func (c *Costing) purchases(s *Sheet) {
+	used := make([]measure.Quantity, len(c.trade.Materials))
+	for _, l := range s.Materials {
+		used[l.Material] += l.Used
+	}
+	for m, q := range used {
+		if q == 0 {
+			continue
+		}
+		p := Purchase{Material: m, Used: q}
+		if size := c.store[m].pack; size > 0 {
+			p.Packs, p.Rest = q.Packs(size)
+			if !c.trade.Materials[m].Stock {
+				p.Charged = c.minor.Round(c.trade.Materials[m].Cost.Scaled(int64(p.Rest), measure.Exponent))
+			}
+		}
+		s.Purchases = append(s.Purchases, p)
+	}
+}
+
+func (c *Costing) summarise(materials []MaterialLine, labour []LabourLine) Summary {
+	var s Summary
+	for _, l := range materials {
+		s.Materials = s.Materials.Add(l.Amount)
+	}
+	for _, l := range labour {
+		s.Labour = s.Labour.Add(l.Amount)
+	}
+	return s
+}
+
+// finish adds overhead and contingency.
+func (c *Costing) finish(s *Summary) {
+	materials := s.Materials.Add(s.Rests)
+	s.OverheadOnMaterials = c.minor.Round(materials.Share(c.trade.OnMaterials))
+	s.OverheadOnLabour = c.minor.Round(s.Labour.Share(c.trade.OnLabour))
+	before := money.Sum(materials, s.Labour, s.OverheadOnMaterials, s.OverheadOnLabour)
+	s.Contingency = c.minor.Round(before.Share(c.trade.Contingency))
+	s.Total = before.Add(s.Contingency)
+}
+
+// BaseBoat is the cost of the base boat alone, without rests of packs: what its price follows from.
+func (c *Costing) BaseBoat(st *formula.State) (Summary, error) {
+	return c.item(st, Base, &c.hulls[st.HullID])
+}
+
+// Option is the cost of one of an option, without rests of packs: what its price follows from.
+func (c *Costing) Option(st *formula.State, option int) (Summary, error) {
+	return c.item(st, option, &c.options[option])
+}
+
+func (c *Costing) item(st *formula.State, id int, it *item) (Summary, error) {
+	materials, labour, err := c.lines(st, id, it, 1)
+	if err != nil {
+		return Summary{}, err
+	}
+	s := c.summarise(materials, labour)
+	c.finish(&s)
+	return s, nil
+}

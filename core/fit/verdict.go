@@ -1,0 +1,155 @@
+package fit
+
+// Status says how an option stands to the present boat.
+type Status string
+
+const (
+	Chosen  Status = "chosen"  // in the boat
+	Forced  Status = "forced"  // in the boat, and nothing else can be
+	Open    Status = "open"    // can be had with all that is settled
+	Blocked Status = "blocked" // cannot be had with what is settled; the verdict says why
+	Absent  Status = "absent"  // not made for this hull
+)
+
+// Verdict is how one option, or nothing at all in a slot, stands to the present boat.
+type Verdict struct {
+	Status   Status
+	Why      *Clash // why it is blocked
+	Blockers []int  // the settled options that take part in the clash
+	Build    *Build // the boat with it instead: for open ones and blocked ones
+}
+
+// verdictTries bounds the search behind one verdict.
+const verdictTries = 60
+
+// Verdicts judges every option against a boat. The second list judges leaving each slot empty; it is nil for slots that
+// must hold something or hold several.
+func (f *Fit) Verdicts(b *Build) (options []Verdict, empty []*Verdict) {
+	options = make([]Verdict, len(f.pack.Options))
+	empty = make([]*Verdict, len(f.pack.Slots))
+	for s := range f.slots {
+		def := &f.pack.Slots[s]
+		alternatives := 0
+		for o := def.First; o < def.End; o++ {
+			options[o] = f.verdict(b, o)
+			if options[o].Status == Open {
+				alternatives++
+			}
+		}
+		if def.Several {
+			continue
+		}
+		if def.Least == 0 {
+			v := f.emptied(b, s)
+			empty[s] = &v
+			if v.Status == Open {
+				alternatives++
+			}
+		}
+		for o := def.First; o < def.End; o++ {
+			if options[o].Status == Chosen && alternatives == 0 {
+				options[o].Status = Forced
+			}
+		}
+	}
+	return options, empty
+}
+
+func (f *Fit) verdict(b *Build, o int) Verdict {
+	def := &f.pack.Slots[f.pack.Options[o].Slot]
+	if b.State.Counts[o] > 0 {
+		if def.Several && f.judged(b, f.With(b, o, 0), o).Status == Blocked {
+			return Verdict{Status: Forced}
+		}
+		return Verdict{Status: Chosen}
+	}
+	if !f.made[o][b.State.HullID] {
+		return Verdict{Status: Absent}
+	}
+	return f.judged(b, f.With(b, o, 1), o)
+}
+
+func (f *Fit) emptied(b *Build, slot int) Verdict {
+	if b.State.Slots[slot] == 0 {
+		return Verdict{Status: Chosen}
+	}
+	return f.judged(b, f.Without(b, slot), -1)
+}
+
+// With is the choices of a boat with so many of an option: in its stead in a slot of one, beside the others in a slot of several.
+func (f *Fit) With(b *Build, option, count int) Choices {
+	c := b.Choices.Clone()
+	slot := f.pack.Options[option].Slot
+	def := &f.pack.Slots[slot]
+	for o := def.First; o < def.End; o++ {
+		c.Counts[o] = 0
+		if def.Several {
+			c.Counts[o] = b.State.Counts[o]
+		}
+	}
+	c.Counts[option] = count
+	c.Settled[slot] = true
+	return c
+}
+
+// Without is the choices of a boat with a slot left empty.
+func (f *Fit) Without(b *Build, slot int) Choices {
+	return f.With(b, f.pack.Slots[slot].First, 0)
+}
+
+// Drop is the choices of a boat with a slot left to the standard build again.
+func (f *Fit) Drop(c Choices, slot int) Choices {
+	c = c.Clone()
+	def := &f.pack.Slots[slot]
+	for o := def.First; o < def.End; o++ {
+		c.Counts[o] = 0
+	}
+	c.Settled[slot] = false
+	return c
+}
+
+// Change completes changed choices of a boat. A settled slot that the change closes is set aside: it is soft again, and nothing stands in it.
+func (f *Fit) Change(b *Build, c Choices, tries int) *Build {
+	changed := f.Complete(b.State.HullID, b.State.Use, c, tries)
+	aside := false
+	for _, clash := range changed.Clashes {
+		if clash.Kind == Closed && !f.among(b.Clashes, clash) && b.State.Slots[clash.Index] > 0 {
+			c, aside = f.Drop(c, clash.Index), true
+		}
+	}
+	if !aside {
+		return changed
+	}
+	return f.Complete(b.State.HullID, b.State.Use, c, tries)
+}
+
+// judged completes the choices and compares with the boat: what clashes anew blocks.
+func (f *Fit) judged(b *Build, c Choices, option int) Verdict {
+	changed := f.Change(b, c, verdictTries)
+	for i := range changed.Clashes {
+		clash := &changed.Clashes[i]
+		if !f.among(b.Clashes, *clash) {
+			return Verdict{Blocked, clash, f.blockers(*clash, c, option), changed}
+		}
+	}
+	return Verdict{Status: Open, Build: changed}
+}
+
+func (f *Fit) among(clashes []Clash, c Clash) bool {
+	for _, d := range clashes {
+		if c.Same(d) {
+			return true
+		}
+	}
+	return false
+}
+
+func (f *Fit) blockers(clash Clash, c Choices, option int) []int {
+	var out []int
+	for _, o := range clash.Options {
+		if o != option && c.Settled[f.pack.Options[o].Slot] {
+			out = append(out, o)
+		}
+	}
+	return out
+}

@@ -1,0 +1,179 @@
+// Package price turns costs and list prices into what the customer pays: sell prices, discounts, tax, stages.
+//
+// Sell prices are net of tax. They come from a list price, from the cost by a margin (a share of the price) or by a markup (a share of
+// the cost), or, on the buyer's desk, from tables that were made of these when the book was published. Rounding happens in
+// two named places: a derived sell price goes to the book's price step ([Pricing.Base], [Pricing.Option]); every amount of a sheet goes to
+// the minor unit ([Pricing.Sheet]).
+package price
+
+import (
+	"errors"
+	"fmt"
+
+	"ribband/core/cost"
+	"ribband/core/formula"
+	"ribband/core/measure"
+	"ribband/core/money"
+	"ribband/core/pack"
+)
+
+// Pricing is a pack's prices, ready to compute.
+type Pricing struct {
+	pack     *pack.Pack
+	costing  *cost.Costing // nil on the buyer's desk
+	currency money.Currency
+	minor    money.Rounding
+	step     money.Rounding
+	hulls    []unit
+	options  []unit
+}
+
+// unit is how one item is priced.
+type unit struct {
+	list   []term
+	margin *pack.Method
+	markup *pack.Method
+	at     int
+}
+
+type term struct {
+	amount money.Amount
+	per    formula.NumberFunc // nil: once
+	at     int
+}
+
+// Compile prepares the prices of a pack. Costing is nil where the pack has none.
+func Compile(p *pack.Pack, costing *cost.Costing) (*Pricing, error) {
+	c := &Pricing{pack: p, costing: costing}
+	var err error
+	if c.currency, err = money.CurrencyOf(p.Currency); err != nil {
+		return nil, err
+	}
+	if c.minor, err = money.NewRounding(p.Rounding, c.currency.Minor()); err != nil {
+		return nil, err
+	}
+	if p.Trade == nil {
+		return c, nil
+	}
+	if c.step, err = money.NewRounding(p.Rounding, p.Trade.PriceStep); err != nil {
+		return nil, err
+	}
+	for i := range p.Trade.Hulls {
+		c.hulls = append(c.hulls, compileUnit(&p.Trade.Hulls[i]))
+	}
+	for i := range p.Trade.Options {
+		c.options = append(c.options, compileUnit(&p.Trade.Options[i]))
+	}
+	return c, nil
+}
+
+func compileUnit(def *pack.Item) unit {
+	u := unit{margin: def.Margin, markup: def.Markup, at: def.At}
+	for _, t := range def.List {
+		c := term{amount: t.Amount, at: t.At}
+		if !t.Per.Empty() {
+			c.per = t.Per.Number()
+		}
+		u.list = append(u.list, c)
+	}
+	return u
+}
+
+// Currency is what all amounts are in.
+func (p *Pricing) Currency() money.Currency { return p.currency }
+
+// Base is the sell price of the base boat of the state's hull, net of tax.
+func (p *Pricing) Base(st *formula.State) (money.Amount, error) {
+	if p.costing == nil {
+		return p.lookup(&p.pack.Prices.Base[st.HullID], st)
+	}
+	return p.price(st, &p.hulls[st.HullID], func() (cost.Summary, error) { return p.costing.BaseBoat(st) })
+}
+
+// Option is the sell price of one of an option in the state's boat, net of tax.
+func (p *Pricing) Option(st *formula.State, option int) (money.Amount, error) {
+	if p.costing == nil {
+		return p.lookup(&p.pack.Prices.Options[option][st.HullID], st)
+	}
+	return p.price(st, &p.options[option], func() (cost.Summary, error) { return p.costing.Option(st, option) })
+}
+
+func (p *Pricing) price(st *formula.State, u *unit, costs func() (cost.Summary, error)) (money.Amount, error) {
+	if len(u.list) > 0 {
+		return p.listPrice(st, u)
+	}
+	c, err := costs()
+	if err != nil {
+		return money.Amount{}, err
+	}
+	if u.margin != nil {
+		return money.FromMargin(c.Total, u.margin.Rate, p.step)
+	}
+	return money.FromMarkup(c.Total, u.markup.Rate, p.step), nil
+}
+
+// listPrice adds the terms. A plain amount stays as the book has it; a price that follows a quantity goes to the step.
+func (p *Pricing) listPrice(st *formula.State, u *unit) (money.Amount, error) {
+	var sum money.Amount
+	derived := false
+	for _, t := range u.list {
+		if t.per == nil {
+			sum = sum.Add(t.amount)
+			continue
+		}
+		derived = true
+		v := t.per(st)
+		q, err := measure.FromFloat[measure.Quantity](v)
+		if err != nil {
+			return sum, fmt.Errorf("computing the price at %s: %w; guard the formula", p.pack.Trade.Sources[t.at], err)
+		}
+		sum = sum.Add(t.amount.Scaled(int64(q), measure.Exponent))
+	}
+	if derived {
+		sum = p.step.Round(sum)
+	}
+	if sum.Sign() < 0 {
+		return sum, fmt.Errorf("computing the price at %s: %s is negative; guard the formula", p.pack.Trade.Sources[u.at], sum)
+	}
+	return sum, nil
+}
+
+// lookup finds a price in its table.
+func (p *Pricing) lookup(t *pack.Table, st *formula.State) (money.Amount, error) {
+	row := 0
+	for i := range t.Axes {
+		place, err := p.place(&t.Axes[i], st)
+		if err != nil {
+			return money.Amount{}, err
+		}
+		row = row*t.Axes[i].Size + place
+	}
+	if row >= len(t.Prices) {
+		return money.Amount{}, errors.New("looking up a price: this option has none for this hull")
+	}
+	return t.Prices[row], nil
+}
+
+// place is where a state stands on an axis.
+func (p *Pricing) place(a *pack.Axis, st *formula.State) (int, error) {
+	place := 0
+	switch a.Kind {
+	case pack.AxisOneOf:
+		if st.Slots[a.Index] > 0 {
+			place = len(a.Options) + 1
+		}
+		for i, o := range a.Options {
+			if st.Counts[o] > 0 {
+				place = i + 1
+			}
+		}
+	case pack.AxisCount:
+		place = min(st.Counts[a.Index], a.Size-1) // more than the book allows clashes, and is priced as the most
+	case pack.AxisUse:
+		place = p.pack.Use[a.Index].StepOf(st.Use[a.Index])
+	}
+	if place < 0 || place >= a.Size {
+		return 0, fmt.Errorf("looking up a price: place %d of %d in its table; the spec is outside of what the book allows", place, a.Size)
+	}
+	return place, nil
+}

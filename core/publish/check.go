@@ -1,0 +1,100 @@
+package publish
+
+import (
+	"fmt"
+	"io/fs"
+
+	"ribband/core/book"
+	"ribband/core/book/source"
+	"ribband/core/pack"
+	"ribband/core/quote"
+)
+
+// Counts is how large a book is. Rules include those that options state as requires and excludes.
+type Counts struct {
+	Hulls      int `json:"hulls"`
+	Slots      int `json:"slots"`
+	Options    int `json:"options"`
+	Rules      int `json:"rules"`
+	Materials  int `json:"materials"`
+	Operations int `json:"operations"`
+}
+
+// Packs are the packs of all desks of a book in which nothing is wrong.
+type Packs map[pack.Desk]*pack.Pack
+
+// Load reads, checks and compiles the book in a folder, to the packs of all desks. The error says that the folder cannot be read; whatever
+// is wrong with the book is a problem.
+func Load(folder fs.FS) (Packs, Counts, []book.Problem, error) {
+	b, problems, err := source.Read(folder)
+	if err != nil {
+		return nil, Counts{}, nil, err
+	}
+	counts := Counts{Hulls: len(b.Hulls), Slots: len(b.Slots), Rules: len(b.Rules), Materials: len(b.Materials), Operations: len(b.Operations)}
+	for _, s := range b.Slots {
+		counts.Options += len(s.Options)
+	}
+	if len(problems) > 0 {
+		return nil, counts, problems, nil
+	}
+	yard, problems := Compile(b)
+	counts.Rules = len(yard.Rules)
+	if len(problems) > 0 {
+		return nil, counts, limited(problems), nil
+	}
+	if problems = checkStandards(yard, b); len(problems) > 0 {
+		return nil, counts, limited(problems), nil
+	}
+	packs := Packs{}
+	for _, desk := range pack.Desks {
+		p, bad := For(yard, desk)
+		if problems = append(problems, bad...); len(bad) == 0 {
+			packs[desk] = p
+		}
+	}
+	return packs, counts, limited(problems), nil
+}
+
+func limited(problems []book.Problem) []book.Problem {
+	return problems[:min(len(problems), source.MaxProblems)]
+}
+
+// checkStandards answers the standard build of every hull for every region and reports what clashes in it or cannot be computed.
+func checkStandards(yard *pack.Pack, b *book.Book) []book.Problem {
+	engine, err := quote.Compile(yard)
+	if err != nil {
+		return []book.Problem{{Position: b.Edition.Name.At, Message: err.Error(), Advice: "see the place named"}}
+	}
+	var problems []book.Problem
+	for h, hull := range b.Hulls {
+		regions := []string{""}
+		if yard.RegionField >= 0 {
+			regions = nil
+			for _, r := range yard.Regions {
+				regions = append(regions, r.ID)
+			}
+		}
+		for _, region := range regions {
+			for _, message := range standardFaults(engine, h, region) {
+				problems = append(problems, book.Problem{Position: hull.ID.At, Message: message, Advice: "change the standard of a slot, or the rule"})
+			}
+		}
+	}
+	return problems
+}
+
+func standardFaults(e *quote.Engine, hull int, region string) []string {
+	where := ""
+	if region != "" {
+		where = " for region " + region
+	}
+	a, err := e.AnswerStandard(hull, region)
+	if err != nil {
+		return []string{fmt.Sprintf("the standard build of %s%s cannot be computed: %v", e.Pack.Hulls[hull].ID, where, err)}
+	}
+	var faults []string
+	for _, c := range a.Build.Clashes {
+		faults = append(faults, fmt.Sprintf("the standard build of %s%s clashes: %s", e.Pack.Hulls[hull].ID, where, c.Reason))
+	}
+	return faults
+}

@@ -1,0 +1,300 @@
+package publish
+
+import (
+	"fmt"
+	"strings"
+
+	"ribband/core/book"
+	"ribband/core/cost"
+	"ribband/core/figures"
+	"ribband/core/formula"
+	"ribband/core/money"
+	"ribband/core/pack"
+	"ribband/core/price"
+)
+
+// MaxRows is the largest table of prices of one option on one hull. A price that reads more combinations than this is an
+// error of the book: a table so large would be slow to load and would show the yard's calculation to anybody who looked for it.
+const MaxRows = 4096
+
+// For makes the pack of a desk from the yard's. The show's lacks suppliers and lead times. The buyer's lacks the whole trade: its
+// sell prices are tabulated over exactly the slots, counts and uses that they read, by hull.
+func For(yard *pack.Pack, desk pack.Desk) (*pack.Pack, []book.Problem) {
+	p := *yard
+	p.Desk = desk
+	switch desk {
+	case pack.Show:
+		trade := *yard.Trade
+		trade.Materials = append([]pack.Material(nil), trade.Materials...)
+		for i := range trade.Materials {
+			trade.Materials[i].Supplier, trade.Materials[i].LeadDays = "", 0
+		}
+		p.Trade = &trade
+	case pack.Buyer:
+		t, problems := newTabulation(yard)
+		if len(problems) == 0 {
+			p.Prices, problems = t.prices()
+		}
+		p.Trade = nil
+		return &p, problems
+	}
+	return &p, nil
+}
+
+// tabulation lists every sell price of a pack.
+type tabulation struct {
+	pack     *pack.Pack
+	figures  *figures.Figures
+	pricing  *price.Pricing
+	problems []book.Problem
+}
+
+func newTabulation(p *pack.Pack) (*tabulation, []book.Problem) {
+	failed := func(err error) (*tabulation, []book.Problem) {
+		return nil, []book.Problem{{Message: err.Error(), Advice: "see the place named"}}
+	}
+	figs, err := figures.Compile(p)
+	if err != nil {
+		return failed(err)
+	}
+	costing, err := cost.Compile(p)
+	if err != nil {
+		return failed(err)
+	}
+	pricing, err := price.Compile(p, costing)
+	if err != nil {
+		return failed(err)
+	}
+	return &tabulation{pack: p, figures: figs, pricing: pricing}, nil
+}
+
+func (t *tabulation) prices() (*pack.Prices, []book.Problem) {
+	out := &pack.Prices{}
+	for h := range t.pack.Hulls {
+		out.Base = append(out.Base, t.table(&t.pack.Trade.Hulls[h], h, cost.Base))
+	}
+	for o := range t.pack.Options {
+		row := make([]pack.Table, len(t.pack.Hulls))
+		for h := range t.pack.Hulls {
+			if t.made(o, h) {
+				row[h] = t.table(&t.pack.Trade.Options[o], h, o)
+			}
+		}
+		out.Options = append(out.Options, row)
+	}
+	return out, t.problems
+}
+
+func (t *tabulation) made(option, hull int) bool {
+	o := &t.pack.Options[option]
+	return among(o.Hulls, hull) && among(t.pack.Slots[o.Slot].Hulls, hull)
+}
+
+func among(hulls []int, hull int) bool {
+	for _, h := range hulls {
+		if h == hull {
+			return true
+		}
+	}
+	return len(hulls) == 0
+}
+
+// reads is what the price of an item depends on in the end.
+func (t *tabulation) reads(item *pack.Item) formula.Reads {
+	var r formula.Reads
+	for _, l := range item.List {
+		r = r.With(l.Per.Reads())
+	}
+	if len(item.List) == 0 {
+		for _, n := range item.Materials {
+			r = r.With(n.Amount.Reads())
+		}
+		for _, n := range item.Operations {
+			r = r.With(n.Amount.Reads())
+		}
+	}
+	return t.figures.Resolve(r)
+}
+
+// axes are what the price of an option has to be listed over on one hull.
+func (t *tabulation) axes(r formula.Reads, hull, option int) []pack.Axis {
+	var axes []pack.Axis
+	bySlot := map[int][]int{}
+	for _, o := range r.Options {
+		if t.made(o, hull) {
+			bySlot[t.pack.Options[o].Slot] = append(bySlot[t.pack.Options[o].Slot], o)
+		}
+	}
+	for s := range t.pack.Slots {
+		def := &t.pack.Slots[s]
+		own := option >= 0 && t.pack.Options[option].Slot == s
+		filled := contains(r.Slots, s)
+		switch {
+		case own && !def.Several: // it holds the option itself
+		case def.Several:
+			for _, o := range bySlot[s] {
+				axes = append(axes, pack.Axis{Kind: pack.AxisCount, Index: o, Size: t.pack.Options[o].Most + 1})
+			}
+			if filled && !own {
+				axes = append(axes, pack.Axis{Kind: pack.AxisOneOf, Index: s, Size: 2})
+			}
+		case filled || len(bySlot[s]) > 0:
+			axes = append(axes, pack.Axis{Kind: pack.AxisOneOf, Index: s, Options: bySlot[s], Size: len(bySlot[s]) + 2})
+		}
+	}
+	for _, u := range r.Use {
+		axes = append(axes, pack.Axis{Kind: pack.AxisUse, Index: u, Size: t.pack.Use[u].Steps()})
+	}
+	return axes
+}
+
+func contains(list []int, x int) bool {
+	for _, y := range list {
+		if x == y {
+			return true
+		}
+	}
+	return false
+}
+
+// table lists the price of an option, or of the base boat, on one hull.
+func (t *tabulation) table(item *pack.Item, hull, option int) pack.Table {
+	axes := t.axes(t.reads(item), hull, option)
+	rows := 1
+	for _, a := range axes {
+		if rows *= a.Size; rows > MaxRows {
+			t.tooLarge(item, hull, axes)
+			return pack.Table{}
+		}
+	}
+	table := pack.Table{Axes: axes, Prices: make([]money.Amount, rows)}
+	places := make([]int, len(axes))
+	for row := range table.Prices {
+		for i, rest := len(axes)-1, row; i >= 0; i-- {
+			places[i], rest = rest%axes[i].Size, rest/axes[i].Size
+		}
+		v, err := t.at(hull, option, axes, places)
+		if err != nil {
+			t.fail(item, fmt.Sprintf("with %s: %v", t.describe(axes, places), err), "a price is listed over all combinations of what it reads, so its formula must hold for each; guard it")
+			return pack.Table{}
+		}
+		table.Prices[row] = v
+	}
+	return reduce(table)
+}
+
+// at computes the price at one place of every axis.
+func (t *tabulation) at(hull, option int, axes []pack.Axis, places []int) (money.Amount, error) {
+	use := make([]float64, len(t.pack.Use))
+	for i, u := range t.pack.Use {
+		use[i] = u.Standard
+	}
+	st := figures.NewState(t.pack, hull, use)
+	put := func(o, n int) {
+		st.Slots[t.pack.Options[o].Slot] += n - st.Counts[o]
+		st.Counts[o] = n
+	}
+	if option >= 0 {
+		put(option, 1)
+	}
+	for i, a := range axes {
+		switch {
+		case a.Kind == pack.AxisUse:
+			st.Use[a.Index] = t.pack.Use[a.Index].Value(places[i])
+		case a.Kind == pack.AxisCount:
+			put(a.Index, places[i])
+		case places[i] > len(a.Options):
+			st.Slots[a.Index] = 1
+		case places[i] > 0:
+			put(a.Options[places[i]-1], 1)
+		}
+	}
+	t.figures.Fill(st)
+	if option >= 0 {
+		return t.pricing.Option(st, option)
+	}
+	return t.pricing.Base(st)
+}
+
+// reduce drops axes along which the price never changes.
+func reduce(t pack.Table) pack.Table {
+	for i := 0; i < len(t.Axes); {
+		if smaller, ok := without(t, i); ok {
+			t = smaller
+		} else {
+			i++
+		}
+	}
+	return t
+}
+
+func without(t pack.Table, axis int) (pack.Table, bool) {
+	inner := 1
+	for _, a := range t.Axes[axis+1:] {
+		inner *= a.Size
+	}
+	size := t.Axes[axis].Size
+	out := pack.Table{Axes: append(append([]pack.Axis(nil), t.Axes[:axis]...), t.Axes[axis+1:]...)}
+	for block := 0; block < len(t.Prices); block += inner * size {
+		for i := range inner {
+			for k := 1; k < size; k++ {
+				if !t.Prices[block+i].Equal(t.Prices[block+i+k*inner]) {
+					return t, false
+				}
+			}
+			out.Prices = append(out.Prices, t.Prices[block+i])
+		}
+	}
+	return out, true
+}
+
+func (t *tabulation) tooLarge(item *pack.Item, hull int, axes []pack.Axis) {
+	t.fail(item, fmt.Sprintf("the price on the %s reads %s: more than %d combinations", t.pack.Hulls[hull].Title, t.describe(axes, nil), MaxRows),
+		"give a list price, or let its quantities and hours read fewer slots")
+}
+
+func (t *tabulation) fail(item *pack.Item, message, advice string) {
+	at := t.pack.Trade.Sources[item.At]
+	t.problems = append(t.problems, book.Problem{Position: book.Position{File: at.File, Line: at.Line, Column: at.Column}, Message: message, Advice: advice})
+}
+
+// describe names axes, or a place on each.
+func (t *tabulation) describe(axes []pack.Axis, places []int) string {
+	if len(axes) == 0 {
+		return "nothing else chosen"
+	}
+	var words []string
+	for i, a := range axes {
+		name := ""
+		switch a.Kind {
+		case pack.AxisUse:
+			name = "use." + t.pack.Use[a.Index].ID
+		case pack.AxisCount:
+			name = t.pack.Options[a.Index].ID
+		default:
+			name = t.pack.Slots[a.Index].ID
+		}
+		if places == nil {
+			words = append(words, fmt.Sprintf("%s (%d)", name, a.Size))
+			continue
+		}
+		words = append(words, fmt.Sprintf("%s at %s", name, t.placeName(a, places[i])))
+	}
+	return strings.Join(words, ", ")
+}
+
+func (t *tabulation) placeName(a pack.Axis, place int) string {
+	switch {
+	case a.Kind == pack.AxisUse && len(t.pack.Use[a.Index].Choices) > 0:
+		return t.pack.Use[a.Index].Choices[place].ID
+	case a.Kind == pack.AxisUse:
+		return fmt.Sprint(t.pack.Use[a.Index].Value(place))
+	case a.Kind == pack.AxisCount:
+		return fmt.Sprint(place)
+	case place == 0:
+		return "nothing"
+	case place <= len(a.Options):
+		return t.pack.Options[a.Options[place-1]].ID
+	}
+	return "another option"
+}

@@ -1,0 +1,113 @@
+package quote
+
+import (
+	"fmt"
+	"strings"
+
+	"ribband/core/fit"
+	"ribband/core/money"
+	"ribband/core/price"
+)
+
+// BoatKey is the key of the line for the standard build.
+const BoatKey = "boat"
+
+// lines writes what a customer pays for: the standard build as a whole, then every slot that differs from it by its
+// difference, then the free lines. The differences are exact, so that the lines add up to the price of the boat.
+func (e *Engine) lines(a *Answer) ([]price.Line, error) {
+	standard, err := e.slotPrices(a.Standard)
+	if err != nil {
+		return nil, err
+	}
+	now, err := e.slotPrices(a.Build)
+	if err != nil {
+		return nil, err
+	}
+	// What takes no discount in the standard build (freight, fees) is a line of its own.
+	boat, fixed := standard.base, money.Amount{}
+	for s := range e.Pack.Slots {
+		if e.Pack.Slots[s].NoDiscount {
+			fixed = fixed.Add(standard.slots[s])
+		} else {
+			boat = boat.Add(standard.slots[s])
+		}
+	}
+	lines := []price.Line{{Key: BoatKey, Title: e.Pack.Hulls[a.Hull].Title + ", standard build", Net: boat}}
+	if !fixed.IsZero() {
+		lines = append(lines, price.Line{Key: "fixed", Title: "Standard delivery and papers", Net: fixed, Fixed: true})
+	}
+	if d := now.base.Sub(standard.base); !d.IsZero() {
+		lines = append(lines, price.Line{Key: "base", Title: "Base boat", Detail: "as it follows from the choices below", Net: d})
+	}
+	for s := range e.Pack.Slots {
+		d := now.slots[s].Sub(standard.slots[s])
+		detail, changed := e.difference(a, s)
+		if changed || !d.IsZero() {
+			lines = append(lines, price.Line{Key: e.Pack.Slots[s].ID, Title: e.Pack.Slots[s].Title, Detail: detail, Net: d, Fixed: e.Pack.Slots[s].NoDiscount})
+		}
+	}
+	if e.Costing != nil {
+		for _, l := range a.Spec.Lines {
+			lines = append(lines, price.Line{Key: l.ID, Title: l.Title, Net: l.Price})
+		}
+	}
+	return lines, nil
+}
+
+// prices are the net sell prices in a boat.
+type prices struct {
+	base  money.Amount
+	slots []money.Amount
+}
+
+func (e *Engine) slotPrices(b *fit.Build) (prices, error) {
+	p := prices{slots: make([]money.Amount, len(e.Pack.Slots))}
+	var err error
+	if p.base, err = e.Pricing.Base(b.State); err != nil {
+		return p, err
+	}
+	for o, n := range b.State.Counts {
+		if n > 0 && e.Fit.Made(o, b.State.HullID) {
+			one, err := e.Pricing.Option(b.State, o)
+			if err != nil {
+				return p, fmt.Errorf("pricing %s: %w", e.Pack.Options[o].ID, err)
+			}
+			s := e.Pack.Options[o].Slot
+			p.slots[s] = p.slots[s].Add(one.Times(int64(n)))
+		}
+	}
+	return p, nil
+}
+
+// difference words what a slot holds against the standard build.
+func (e *Engine) difference(a *Answer, slot int) (detail string, changed bool) {
+	def := &e.Pack.Slots[slot]
+	for o := def.First; o < def.End; o++ {
+		changed = changed || a.Build.State.Counts[o] != a.Standard.State.Counts[o]
+	}
+	now, before := e.contents(a.Build, slot), e.contents(a.Standard, slot)
+	switch {
+	case !changed:
+		return now + ", priced for this boat", false
+	case now == "":
+		return "without " + before, true
+	case before == "" || def.Several:
+		return now, true
+	}
+	return now + " in place of " + before, true
+}
+
+// contents names what stands in a slot.
+func (e *Engine) contents(b *fit.Build, slot int) string {
+	def := &e.Pack.Slots[slot]
+	var names []string
+	for o := def.First; o < def.End; o++ {
+		switch n := b.State.Counts[o]; {
+		case n == 1:
+			names = append(names, e.Pack.Options[o].Title)
+		case n > 1:
+			names = append(names, fmt.Sprintf("%d × %s", n, e.Pack.Options[o].Title))
+		}
+	}
+	return strings.Join(names, ", ")
+}

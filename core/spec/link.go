@@ -1,0 +1,146 @@
+package spec
+
+import (
+	"fmt"
+	"hash/crc32"
+	"maps"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// A link's fragment is a list of parts between slashes:
+//
+//	1/reed-65/top=top-folding/fenders=fender-small*4+fender-large/enclosure=/persons:6/region:us/3f0c91aa
+//
+// the format, the hull, choices (slot=option*count+…), uses (field:value), and a checksum (CRC-32 of IEEE 802.3, in hexadecimal) of
+// all that stands before its slash. Every part can be read without the others, so that a damaged link keeps what is whole.
+
+// Link writes hull, choices and use as the fragment of a link. Free lines and discounts are left out: a link is the customer's.
+func (s Spec) Link() string {
+	parts := []string{strconv.Itoa(Format), s.Hull}
+	for _, slot := range slices.Sorted(maps.Keys(s.Choices)) {
+		var options []string
+		for _, o := range slices.Sorted(maps.Keys(s.Choices[slot])) {
+			if n := s.Choices[slot][o]; n > 1 {
+				o += "*" + strconv.Itoa(n)
+			}
+			options = append(options, o)
+		}
+		parts = append(parts, slot+"="+strings.Join(options, "+"))
+	}
+	for _, field := range slices.Sorted(maps.Keys(s.Use)) {
+		parts = append(parts, field+":"+s.Use[field].String())
+	}
+	body := strings.Join(parts, "/")
+	return body + "/" + checksum(body)
+}
+
+func checksum(body string) string { return fmt.Sprintf("%08x", crc32.ChecksumIEEE([]byte(body))) }
+
+// FromLink reads a fragment. The spec holds every part that could be read; damage lists in plain words what could not, and
+// is empty for a sound link. Whether the names mean anything is for the engine to say.
+func FromLink(fragment string) (s Spec, damage []string) {
+	s = Spec{Format: Format}
+	if len(fragment) > maxBytes {
+		return s, []string{"The link is too long to be one of ours."}
+	}
+	body, sum, _ := cutLast(fragment, "/")
+	if sum != checksum(body) {
+		damage = append(damage, "The link is damaged: its checksum does not fit. What could be read is kept; please look it over.")
+		if !isChecksum(sum) { // cut off: what stands last is a part
+			body = fragment
+		}
+	}
+	parts := strings.Split(body, "/")
+	if parts[0] != strconv.Itoa(Format) {
+		return s, append(damage, fmt.Sprintf("The link begins with %.20q; want %d.", parts[0], Format))
+	}
+	if len(parts) > 1 {
+		s.Hull = parts[1]
+	}
+	for _, part := range parts[min(2, len(parts)):] {
+		if !s.readPart(part) {
+			damage = append(damage, fmt.Sprintf("The part %.60q of the link could not be read.", part))
+		}
+	}
+	return s, damage
+}
+
+func isChecksum(s string) bool {
+	_, err := strconv.ParseUint(s, 16, 32)
+	return len(s) == 8 && err == nil
+}
+
+func cutLast(s, sep string) (before, after string, found bool) {
+	if i := strings.LastIndex(s, sep); i >= 0 {
+		return s[:i], s[i+len(sep):], true
+	}
+	return s, "", false
+}
+
+func (s *Spec) readPart(part string) bool {
+	if len(s.Choices)+len(s.Use) >= maxEntries {
+		return false
+	}
+	if slot, options, ok := strings.Cut(part, "="); ok {
+		return s.readChoice(slot, options)
+	}
+	if field, value, ok := strings.Cut(part, ":"); ok && isName(field) && value != "" {
+		v, ok := readValue(value)
+		if ok {
+			if s.Use == nil {
+				s.Use = map[string]Value{}
+			}
+			s.Use[field] = v
+		}
+		return ok
+	}
+	return false
+}
+
+func (s *Spec) readChoice(slot, options string) bool {
+	if !isName(slot) {
+		return false
+	}
+	chosen := map[string]int{}
+	for _, o := range strings.Split(options, "+") {
+		if o == "" && options == "" {
+			break
+		}
+		name, count, counted := strings.Cut(o, "*")
+		n := 1
+		if counted {
+			var err error
+			if n, err = strconv.Atoi(count); err != nil {
+				return false
+			}
+		}
+		if !isName(name) || n < 1 || n > maxCount {
+			return false
+		}
+		chosen[name] = n
+	}
+	if s.Choices == nil {
+		s.Choices = map[string]map[string]int{}
+	}
+	s.Choices[slot] = chosen
+	return true
+}
+
+func readValue(text string) (Value, bool) {
+	if n, err := strconv.ParseFloat(text, 64); err == nil && n-n == 0 { // neither infinite nor NaN
+		return Value{Number: n}, true
+	}
+	return Value{Choice: text}, isName(text)
+}
+
+// isName says whether a text can be an identifier of a book.
+func isName(s string) bool {
+	for _, c := range []byte(s) {
+		if c != '-' && c != '_' && (c < 'a' || c > 'z') && (c < '0' || c > '9') {
+			return false
+		}
+	}
+	return s != "" && len(s) <= 60
+}

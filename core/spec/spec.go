@@ -1,0 +1,195 @@
+// Package spec is what somebody wants: a hull, what was chosen in its slots, the use, and a salesperson's free lines and
+// discounts. A spec is small and portable, and nothing computed is in it. It says nothing about a slot in which nobody
+// chose; an engine fills that from its book.
+//
+// A spec is written as JSON ([Spec.Encode], [Decode]) or, without free lines and discounts, as the fragment of a link
+// ([Spec.Link], [FromLink]).
+package spec
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+
+	"ribband/core/measure"
+	"ribband/core/money"
+)
+
+// Format is the version of the encoding.
+const Format = 1
+
+// Spec is a wish. The zero Spec but for a hull is the standard build of that hull.
+type Spec struct {
+	Format    int                       `json:"format" jsonschema:"description=version of this form: 1"`
+	Hull      string                    `json:"hull" jsonschema:"description=identifier of a hull"`
+	Choices   map[string]map[string]int `json:"choices,omitempty" jsonschema:"description=by slot: the chosen options with their counts; {} leaves the slot empty"`
+	Use       map[string]Value          `json:"use,omitempty" jsonschema:"description=by field: a number or a choice"`
+	Lines     []Line                    `json:"lines,omitempty" jsonschema:"description=free lines of the salesperson"`
+	Discounts []Discount                `json:"discounts,omitempty"`
+}
+
+// Line is something outside of the book. Price is net of tax. Cost and Hours are the yard's and never leave it.
+type Line struct {
+	ID    string                   `json:"id"`
+	Title string                   `json:"title"`
+	Price money.Amount             `json:"price" jsonschema:"description=net of tax"`
+	Cost  money.Amount             `json:"cost,omitzero" jsonschema:"description=what is bought for it"`
+	Hours map[string]measure.Hours `json:"hours,omitempty" jsonschema:"description=by shop"`
+}
+
+// Discount is a share or an amount off one line (On names a slot or a free line) or off everything that takes discounts.
+type Discount struct {
+	Title  string       `json:"title"`
+	On     string       `json:"on,omitempty" jsonschema:"description=a slot or a free line; absent for the whole boat"`
+	Share  money.Rate   `json:"share,omitzero" jsonschema:"description=0.03 is 3 %"`
+	Amount money.Amount `json:"amount,omitzero" jsonschema:"description=as the customer sees it: with tax where prices are shown with tax"`
+}
+
+// Value is a number or the identifier of a choice.
+type Value struct {
+	Number float64
+	Choice string // "" for a number
+}
+
+func (v Value) String() string {
+	if v.Choice != "" {
+		return v.Choice
+	}
+	text, _ := json.Marshal(v.Number)
+	return string(text)
+}
+
+func (v Value) MarshalJSON() ([]byte, error) {
+	if v.Choice != "" {
+		return json.Marshal(v.Choice)
+	}
+	return json.Marshal(v.Number)
+}
+
+func (v *Value) UnmarshalJSON(b []byte) error {
+	if json.Unmarshal(b, &v.Number) == nil && string(b) != "null" {
+		return nil
+	}
+	if err := json.Unmarshal(b, &v.Choice); err != nil || v.Choice == "" {
+		return fmt.Errorf("a use is a number or the name of a choice, not %.40s", b)
+	}
+	return nil
+}
+
+// Limits of what is read from outside: far beyond any boat, and small enough to be safe.
+const (
+	maxBytes   = 1 << 20
+	maxEntries = 2000
+	maxCount   = 1000
+)
+
+// Decode reads a spec from JSON. The error names the place and the remedy; nothing is dropped silently.
+func Decode(text []byte) (Spec, error) {
+	var s Spec
+	if err := decodeStrictly(text, &s); err != nil {
+		return Spec{}, fmt.Errorf("reading a spec: %w", err)
+	}
+	if err := s.check(); err != nil {
+		return Spec{}, fmt.Errorf("reading a spec: %w", err)
+	}
+	return s, nil
+}
+
+func decodeStrictly(text []byte, into any) error {
+	if len(text) > maxBytes {
+		return fmt.Errorf("%d bytes are too many; at most %d", len(text), maxBytes)
+	}
+	d := json.NewDecoder(bytes.NewReader(text))
+	d.DisallowUnknownFields()
+	if err := d.Decode(into); err != nil {
+		return located(text, err, d.InputOffset())
+	}
+	if _, err := d.Token(); err != io.EOF {
+		return located(text, errors.New("something stands behind the end; remove it"), d.InputOffset())
+	}
+	return nil
+}
+
+// located adds line and column to an error of the JSON reader.
+func located(text []byte, err error, offset int64) error {
+	var syntax *json.SyntaxError
+	var kind *json.UnmarshalTypeError
+	switch {
+	case errors.As(err, &syntax):
+		offset = syntax.Offset
+	case errors.As(err, &kind):
+		offset = kind.Offset
+		err = fmt.Errorf("%s: this is a %s, want %s", kind.Field, kind.Value, kind.Type)
+	case errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF):
+		offset, err = int64(len(text)), errors.New("the text ends too early; is it complete?")
+	}
+	before := text[:min(max(offset, 0), int64(len(text)))]
+	line := bytes.Count(before, []byte("\n")) + 1
+	column := len([]rune(string(before[bytes.LastIndexByte(before, '\n')+1:]))) + 1
+	return fmt.Errorf("line %d, column %d: %w", line, column, err)
+}
+
+func (s *Spec) check() error {
+	if s.Format != Format {
+		return fmt.Errorf("format: %d is not read here; want %d", s.Format, Format)
+	}
+	if len(s.Choices) > maxEntries || len(s.Use) > maxEntries || len(s.Lines) > maxEntries || len(s.Discounts) > maxEntries {
+		return fmt.Errorf("more than %d entries; is it a spec?", maxEntries)
+	}
+	for slot, options := range s.Choices {
+		for option, n := range options {
+			if n < 1 || n > maxCount {
+				return fmt.Errorf("choices.%.60s.%.60s: %d is no count; write 1 to %d, or leave the option out", slot, option, n, maxCount)
+			}
+		}
+	}
+	seen := map[string]bool{}
+	for i, l := range s.Lines {
+		if l.ID == "" || l.Title == "" || seen[l.ID] {
+			return fmt.Errorf("lines[%d]: every free line needs a title and an id of its own", i)
+		}
+		seen[l.ID] = true
+		if l.Cost.Sign() < 0 {
+			return fmt.Errorf("lines[%d].cost: %s is negative", i, l.Cost)
+		}
+		for shop, h := range l.Hours {
+			if h < 0 {
+				return fmt.Errorf("lines[%d].hours.%.60s: %s is negative", i, shop, h)
+			}
+		}
+	}
+	for i, d := range s.Discounts {
+		if d.Title == "" || d.Share.IsZero() == d.Amount.IsZero() || d.Share.Sign() < 0 || d.Share.Cmp(money.MustRate("1")) > 0 || d.Amount.Sign() < 0 {
+			return fmt.Errorf("discounts[%d]: a discount needs a title and either a share between 0 and 1 or an amount above zero", i)
+		}
+	}
+	return nil
+}
+
+// Encode writes the spec as indented JSON. Equal specs give equal bytes, in whatever order they were made.
+func (s Spec) Encode() []byte {
+	text, err := json.MarshalIndent(s, "", "  ")
+	if err != nil { // every value in a spec marshals, but for a number that Decode refuses
+		panic(fmt.Sprintf("writing a spec: %v", err))
+	}
+	return append(text, '\n')
+}
+
+// Digest identifies the spec: SHA-256 of its encoding, in hexadecimal.
+func (s Spec) Digest() string {
+	sum := sha256.Sum256(s.Encode())
+	return hex.EncodeToString(sum[:])
+}
+
+// Clone copies the spec, maps and lists included.
+func (s Spec) Clone() Spec {
+	c, err := Decode(s.Encode())
+	if err != nil { // what was encoded decodes, unless it was built wrong in code
+		panic(fmt.Sprintf("copying a spec: %v", err))
+	}
+	return c
+}
