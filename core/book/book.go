@@ -88,13 +88,22 @@ type Pair[T any] struct {
 	Value T
 }
 
-// In JSON, of which the digest is taken, every value stands without its position.
+// In JSON, of which the digest is taken, every value stands without its position. An amount, rate or number that the book
+// does not give is null: an option with a margin of zero has another price than one without.
 
 func (t Text) MarshalJSON() ([]byte, error)    { return json.Marshal(t.Value) }
 func (f Formula) MarshalJSON() ([]byte, error) { return json.Marshal(f.Value) }
-func (m Money) MarshalJSON() ([]byte, error)   { return json.Marshal(m.Value) }
-func (r Rate) MarshalJSON() ([]byte, error)    { return json.Marshal(r.Value) }
-func (n Number) MarshalJSON() ([]byte, error)  { return json.Marshal(n.Value) }
+func (m Money) MarshalJSON() ([]byte, error)   { return given(m.Given(), m.Value) }
+func (r Rate) MarshalJSON() ([]byte, error)    { return given(r.Given(), r.Value) }
+func (n Number) MarshalJSON() ([]byte, error)  { return given(n.Given(), n.Value) }
+
+func given[T comparable](given bool, value T) ([]byte, error) {
+	var zero T
+	if !given && value == zero {
+		return []byte("null"), nil
+	}
+	return json.Marshal(value)
+}
 
 // Book is everything that the files hold. Field tags name the keys; see rules/README.md.
 type Book struct {

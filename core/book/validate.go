@@ -2,7 +2,9 @@ package book
 
 import (
 	"fmt"
+	"math"
 	"regexp"
+	"strconv"
 	"strings"
 	"time"
 
@@ -73,6 +75,15 @@ func (v *validation) share(r Rate, most string) {
 func (v *validation) atLeast(n Number, least float64, what string) {
 	if n.Given() && n.Value < least {
 		v.problem(n.At, fmt.Sprintf("write %g or more", least), "%s: %g is too small", what, n.Value)
+	}
+}
+
+// maxCount bounds what is counted in a slot: far beyond any boat.
+const maxCount = 1000
+
+func (v *validation) count(n Number, least float64, what string) {
+	if n.Given() && (n.Value < least || n.Value > maxCount || n.Value != math.Trunc(n.Value)) {
+		v.problem(n.At, fmt.Sprintf("write a whole number from %g to %d", least, maxCount), "%s: %g is no such number", what, n.Value)
 	}
 }
 
@@ -229,18 +240,28 @@ func (v *validation) useFields() {
 }
 
 func (v *validation) useNumber(u UseField) {
+	if u.Unit.At == (Position{}) {
+		u.Unit.At = u.ID.At // so that a unit that is not given has a place
+	}
 	v.unit(u.Unit)
 	steps := (u.Max.Value - u.Min.Value) / u.Step.Value
 	if !u.Min.Given() || !u.Max.Given() || !u.Step.Given() || u.Step.Value <= 0 || u.Max.Value < u.Min.Value {
 		v.problem(u.ID.At, "give min, max and a step above zero, or choices", "the use field %s has no bounds", u.ID)
 	} else if steps > maxSteps {
 		v.problem(u.Step.At, "make the step larger", "the use field %s has %.0f steps; at most %d", u.ID, steps, maxSteps)
+	} else if !whole(steps) {
+		v.problem(u.Max.At, "make max a whole number of steps above min", "the use field %s does not reach its max", u.ID)
 	}
-	var standard float64
-	if _, err := fmt.Sscanf(u.Standard.Value, "%g", &standard); err != nil || standard < u.Min.Value || standard > u.Max.Value {
+	standard, err := strconv.ParseFloat(u.Standard.Value, 64)
+	if err != nil || !(standard >= u.Min.Value && standard <= u.Max.Value) {
 		v.problem(u.Standard.At, "write a number within them", "the standard %q of %s is not between min and max", u.Standard, u.ID)
+	} else if u.Step.Value > 0 && !whole((standard-u.Min.Value)/u.Step.Value) {
+		v.problem(u.Standard.At, "make it a whole number of steps above min", "the standard %q of %s lies between two steps", u.Standard, u.ID)
 	}
 }
+
+// whole says whether x is a whole number but for the error of a division.
+func whole(x float64) bool { return math.Abs(x-math.Round(x)) < 1e-6 }
 
 func (v *validation) figures() {
 	for _, f := range v.book.Figures {
@@ -370,8 +391,8 @@ func (v *validation) cardinality(s *Slot) {
 			v.problem(s.ID.At, "leave least and most out, or choose: several", "the slot %s counts although it takes one", s.ID)
 		}
 	case "several":
-		v.atLeast(s.Least, 0, "the least of "+s.ID.Value)
-		v.atLeast(s.Most, 1, "the most of "+s.ID.Value)
+		v.count(s.Least, 0, "the least of "+s.ID.Value)
+		v.count(s.Most, 1, "the most of "+s.ID.Value)
 		if s.Most.Given() && s.Most.Value < s.Least.Value {
 			v.problem(s.Most.At, "make most the larger", "the slot %s takes at least %g and at most %g", s.ID, s.Least.Value, s.Most.Value)
 		}
@@ -384,7 +405,7 @@ func (v *validation) option(s *Slot, o Option) {
 	for _, h := range o.Hulls {
 		v.known("hull", h)
 	}
-	if o.Most.Given() && (s.Choose.Value != "several" || o.Most.Value < 1 || o.Most.Value != float64(int(o.Most.Value)) || o.Most.Value > 1000) {
+	if o.Most.Given() && (s.Choose.Value != "several" || o.Most.Value < 1 || o.Most.Value != math.Trunc(o.Most.Value) || o.Most.Value > maxCount) {
 		v.problem(o.Most.At, "only a slot of several takes an option more than once, a whole number of times", "the most of %s is %g", o.ID, o.Most.Value)
 	}
 	v.item(o.Carries, o.Price, o.Margin, o.Markup, o.Materials, o.Operations)
@@ -405,7 +426,13 @@ func (v *validation) standard(s *Slot) {
 		if len(list) > 1 && s.Choose.Value != "several" {
 			v.problem(s.Standard.At, "name one option, or choose: several", "the standard of slot %s names %d options", s.ID, len(list))
 		}
+		named := map[string]bool{}
 		for _, c := range list {
+			v.count(c.Count, 1, "the standard of "+s.ID.Value)
+			if named[c.Option.Value] {
+				v.problem(c.Option.At, "name it once, with its count", "the standard of slot %s names %q twice", s.ID, c.Option)
+			}
+			named[c.Option.Value] = true
 			if !s.holds(c.Option.Value) {
 				var names []string
 				for _, o := range s.Options {

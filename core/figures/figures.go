@@ -79,6 +79,9 @@ func sorted(reads []formula.Reads) (order []int, circle int) {
 	state := make([]int, len(reads))
 	var visit func(i int) bool
 	visit = func(i int) bool {
+		if state[i] == entered {
+			circle = i // the figure that began may only lead to it
+		}
 		if state[i] != 0 {
 			return state[i] == left
 		}
@@ -94,7 +97,7 @@ func sorted(reads []formula.Reads) (order []int, circle int) {
 	}
 	for i := range reads {
 		if !visit(i) {
-			return nil, i
+			return nil, circle
 		}
 	}
 	return order, -1

@@ -108,11 +108,11 @@ func (c Choices) Clone() Choices {
 type Kind string
 
 const (
-	Broken     Kind = "rule"     // a rule of the book
-	Closed     Kind = "closed"   // something stands in a slot that does not exist on this boat
-	TooFew     Kind = "too few"  // in a slot
-	TooMany    Kind = "too many" // in a slot, or of an option
-	WrongHull  Kind = "hull"     // an option that is not made for the hull
+	Broken    Kind = "rule"     // a rule of the book
+	Closed    Kind = "closed"   // something stands in a slot that does not exist on this boat
+	TooFew    Kind = "too few"  // in a slot
+	TooMany   Kind = "too many" // in a slot, or of an option
+	WrongHull Kind = "hull"     // an option that is not made for the hull
 )
 
 // Clash is one thing that keeps a boat from being built. Index is a rule, slot or option by Kind; Options are those in the boat that take part.

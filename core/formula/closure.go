@@ -93,7 +93,13 @@ func (s Step) unary(a NumberFunc) NumberFunc {
 	case Neg:
 		return func(st *State) float64 { return -a(st) }
 	case Abs:
-		return func(st *State) float64 { return math.Abs(a(st)) }
+		return func(st *State) float64 {
+			x := a(st)
+			if x < 0 { // as expr does it, so that minus zero stays
+				return -x
+			}
+			return x
+		}
 	case Ceil:
 		return func(st *State) float64 { return math.Ceil(a(st)) }
 	case Floor:

@@ -175,8 +175,8 @@ func (p Program) String() string {
 	return b.String()
 }
 
-// maxSteps bounds a program read from outside; the longest formula of a real book has some dozens.
-const maxSteps = 10_000
+// MaxSteps bounds a program; the longest formula of a real book has some dozens.
+const MaxSteps = 10_000
 
 // Parse reads what [Program.String] writes. The empty text is the empty program.
 func Parse(text string) (Program, error) {
@@ -184,8 +184,8 @@ func Parse(text string) (Program, error) {
 		return Program{}, nil
 	}
 	tokens := strings.Split(text, " ")
-	if len(tokens) > maxSteps {
-		return Program{}, fmt.Errorf("reading a lowered formula: %d steps; at most %d", len(tokens), maxSteps)
+	if len(tokens) > MaxSteps {
+		return Program{}, fmt.Errorf("reading a lowered formula: %d steps; at most %d", len(tokens), MaxSteps)
 	}
 	steps := make([]Step, len(tokens))
 	for i, t := range tokens {

@@ -29,7 +29,7 @@ const limit = math.MaxInt64 / 1000
 // FromFloat rounds f to millionths. It fails on what is not finite or too large to be a quantity.
 func FromFloat[T Quantity | Hours](f float64) (T, error) {
 	scaled := math.Round(f * scale)
-	if math.IsNaN(scaled) || math.Abs(scaled) > limit {
+	if math.IsNaN(scaled) || math.Abs(scaled) >= limit {
 		return 0, fmt.Errorf("%v is not a quantity", f)
 	}
 	return T(scaled), nil
@@ -53,8 +53,12 @@ func (q Quantity) Grown(share int64) Quantity {
 
 // Packs is how many packs of a size hold q, and what is left over of the last one. Size is above zero.
 func (q Quantity) Packs(size Quantity) (packs int64, rest Quantity) {
-	packs = int64((q + size - 1) / size)
-	return packs, Quantity(packs)*size - q
+	packs = int64(q / size)
+	if over := q % size; over > 0 {
+		packs++
+		rest = size - over
+	}
+	return packs, rest
 }
 
 func (q Quantity) Float() float64 { return float64(q) / scale }

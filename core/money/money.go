@@ -120,7 +120,7 @@ func (r Rate) String() string    { return r.d.String() }
 func (r Rate) Cmp(s Rate) int    { return r.d.Cmp(s.d) }
 func (r Rate) Sign() int         { return r.d.Sign() }
 func (r Rate) Add(s Rate) Rate   { return Rate{r.d.Add(s.d)} }
-func (r Rate) IsZero() bool     { return r.d.IsZero() }
+func (r Rate) IsZero() bool      { return r.d.IsZero() }
 func (r Rate) Equal(s Rate) bool { return r.d.Equal(s.d) }
 
 // Complement is 1 - r: what is left of a whole when the share r is taken.

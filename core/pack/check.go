@@ -99,7 +99,7 @@ func (c *checker) terms() {
 	}
 	if p.RegionField != -1 {
 		c.index("region field", p.RegionField, len(p.Use))
-		if c.err == nil && len(p.Use[p.RegionField].Choices) != len(p.Regions) {
+		if c.err == nil && (len(p.Regions) == 0 || len(p.Use[p.RegionField].Choices) != len(p.Regions)) {
 			c.fail("the use field %s does not choose a region", p.Use[p.RegionField].ID)
 		}
 	}
@@ -217,7 +217,7 @@ func (c *checker) table(t *Table) {
 		default:
 			c.fail("unknown axis %.40q of a price", a.Kind)
 		}
-		if a.Size < 1 || rows > len(t.Prices) {
+		if a.Size < 1 || a.Size > len(t.Prices) || rows > len(t.Prices) { // so that the product cannot overflow
 			c.fail("an axis of a price has %d places", a.Size)
 			return
 		}

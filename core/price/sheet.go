@@ -135,7 +135,7 @@ func (p *Pricing) amount(d Discount, base money.Amount) (money.Amount, error) {
 	if d.Share.Sign() != 0 {
 		amount = p.minor.Round(base.Share(d.Share))
 	}
-	if d.Share.Sign() < 0 || amount.Sign() < 0 && base.Sign() >= 0 || amount.Cmp(base) > 0 && base.Sign() >= 0 {
+	if d.Share.Sign() < 0 || amount.Sign() < 0 || amount.Cmp(base) > 0 { // a credit takes no discount
 		return amount, fmt.Errorf("giving discount %q: %s is negative or more than the %s that it is given on", d.Title, amount, base)
 	}
 	return amount, nil

@@ -1,7 +1,8 @@
 // Package price turns costs and list prices into what the customer pays: sell prices, discounts, tax, stages.
 //
 // Sell prices are net of tax. They come from a list price, from the cost by a margin (a share of the price) or by a markup (a share of
-// the cost), or, on the buyer's desk, from tables that were made of these when the book was published. Rounding happens in
+// the cost), or from tables that were made of these when the book was published: the buyer's pack has nothing else, and the other desks use
+// them because a look-up is fast. Rounding happens in
 // two named places: a derived sell price goes to the book's price step ([Pricing.Base], [Pricing.Option]); every amount of a sheet goes to
 // the minor unit ([Pricing.Sheet]).
 package price
@@ -84,7 +85,7 @@ func (p *Pricing) Currency() money.Currency { return p.currency }
 
 // Base is the sell price of the base boat of the state's hull, net of tax.
 func (p *Pricing) Base(st *formula.State) (money.Amount, error) {
-	if p.costing == nil {
+	if p.pack.Prices != nil {
 		return p.lookup(&p.pack.Prices.Base[st.HullID], st)
 	}
 	return p.price(st, &p.hulls[st.HullID], func() (cost.Summary, error) { return p.costing.BaseBoat(st) })
@@ -92,7 +93,7 @@ func (p *Pricing) Base(st *formula.State) (money.Amount, error) {
 
 // Option is the sell price of one of an option in the state's boat, net of tax.
 func (p *Pricing) Option(st *formula.State, option int) (money.Amount, error) {
-	if p.costing == nil {
+	if p.pack.Prices != nil {
 		return p.lookup(&p.pack.Prices.Options[option][st.HullID], st)
 	}
 	return p.price(st, &p.options[option], func() (cost.Summary, error) { return p.costing.Option(st, option) })

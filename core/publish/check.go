@@ -45,14 +45,14 @@ func Load(folder fs.FS) (Packs, Counts, []book.Problem, error) {
 	if problems = checkStandards(yard, b); len(problems) > 0 {
 		return nil, counts, limited(problems), nil
 	}
+	if problems = Tabulate(yard); len(problems) > 0 {
+		return nil, counts, limited(problems), nil
+	}
 	packs := Packs{}
 	for _, desk := range pack.Desks {
-		p, bad := For(yard, desk)
-		if problems = append(problems, bad...); len(bad) == 0 {
-			packs[desk] = p
-		}
+		packs[desk] = For(yard, desk)
 	}
-	return packs, counts, limited(problems), nil
+	return packs, counts, nil, nil
 }
 
 func limited(problems []book.Problem) []book.Problem {

@@ -1,7 +1,7 @@
 // Package publish makes packs from a book: it checks and lowers every formula, and gives each desk what it may see.
 //
-// [Compile] makes the yard's pack, which holds everything. [For] makes another desk's from it: the show's without
-// suppliers, and the buyer's, in which sell prices stand as tables so that no cost, rate, margin or hour is in it.
+// [Compile] makes the yard's pack, which holds everything; [Tabulate] lists its sell prices. [For] makes another desk's from it: the show's
+// without suppliers, and the buyer's, which keeps the prices and has no cost, rate, margin or hour in it.
 // The package runs natively only.
 package publish
 

@@ -17,9 +17,20 @@ import (
 // error of the book: a table so large would be slow to load and would show the yard's calculation to anybody who looked for it.
 const MaxRows = 4096
 
-// For makes the pack of a desk from the yard's. The show's lacks suppliers and lead times. The buyer's lacks the whole trade: its
-// sell prices are tabulated over exactly the slots, counts and uses that they read, by hull.
-func For(yard *pack.Pack, desk pack.Desk) (*pack.Pack, []book.Problem) {
+// largest is the largest price that a pack holds: what money.Parse reads.
+var largest = money.MustParse("999999999999999")
+
+// Tabulate adds to the pack that [Compile] made the sell prices, listed over exactly the slots, counts and uses that they read, by hull.
+func Tabulate(p *pack.Pack) []book.Problem {
+	t, problems := newTabulation(p)
+	if len(problems) == 0 {
+		p.Prices, problems = t.prices()
+	}
+	return problems
+}
+
+// For makes the pack of a desk from the yard's tabulated one. The show's lacks suppliers and lead times. The buyer's lacks the whole trade.
+func For(yard *pack.Pack, desk pack.Desk) *pack.Pack {
 	p := *yard
 	p.Desk = desk
 	switch desk {
@@ -31,14 +42,9 @@ func For(yard *pack.Pack, desk pack.Desk) (*pack.Pack, []book.Problem) {
 		}
 		p.Trade = &trade
 	case pack.Buyer:
-		t, problems := newTabulation(yard)
-		if len(problems) == 0 {
-			p.Prices, problems = t.prices()
-		}
 		p.Trade = nil
-		return &p, problems
 	}
-	return &p, nil
+	return &p
 }
 
 // tabulation lists every sell price of a pack.
@@ -174,6 +180,9 @@ func (t *tabulation) table(item *pack.Item, hull, option int) pack.Table {
 			places[i], rest = rest%axes[i].Size, rest/axes[i].Size
 		}
 		v, err := t.at(hull, option, axes, places)
+		if err == nil && v.Cmp(largest) > 0 {
+			err = fmt.Errorf("the price %s is larger than any boat's", v)
+		}
 		if err != nil {
 			t.fail(item, fmt.Sprintf("with %s: %v", t.describe(axes, places), err), "a price is listed over all combinations of what it reads, so its formula must hold for each; guard it")
 			return pack.Table{}

@@ -14,6 +14,7 @@ import (
 	"ribband/core/cost"
 	"ribband/core/figures"
 	"ribband/core/fit"
+	"ribband/core/formula"
 	"ribband/core/measure"
 	"ribband/core/money"
 	"ribband/core/pack"
@@ -24,15 +25,16 @@ import (
 
 // Engine answers specs against one pack. It is not changed by answering, so that many may ask at once.
 type Engine struct {
-	Pack    *pack.Pack
-	Fit     *fit.Fit
-	Costing *cost.Costing // nil on the buyer's desk
-	Pricing *price.Pricing
-	hulls   map[string]int
-	slots   map[string]int
-	options map[string]int
-	uses    map[string]int
-	shops   map[string]int
+	Pack     *pack.Pack
+	Fit      *fit.Fit
+	Costing  *cost.Costing // nil on the buyer's desk
+	Pricing  *price.Pricing
+	programs []formula.Program // by place in the book; on the show's and the yard's desk
+	hulls    map[string]int
+	slots    map[string]int
+	options  map[string]int
+	uses     map[string]int
+	shops    map[string]int
 }
 
 // Compile prepares a pack.
@@ -49,7 +51,7 @@ func Compile(p *pack.Pack) (*Engine, error) {
 	if err != nil {
 		return nil, fmt.Errorf("compiling a pack: %w", err)
 	}
-	e := &Engine{Pack: p, Fit: fit.Compile(p, figs), Costing: costing, Pricing: pricing}
+	e := &Engine{Pack: p, Fit: fit.Compile(p, figs), Costing: costing, Pricing: pricing, programs: programs(p.Trade)}
 	e.hulls = indexed(p.Hulls, func(h pack.Hull) string { return h.ID })
 	e.slots = indexed(p.Slots, func(s pack.Slot) string { return s.ID })
 	e.options = indexed(p.Options, func(o pack.Option) string { return o.ID })

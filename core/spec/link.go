@@ -13,7 +13,7 @@ import (
 //
 //	1/reed-65/top=top-folding/fenders=fender-small*4+fender-large/enclosure=/persons:6/region:us/3f0c91aa
 //
-// the format, the hull, choices (slot=option*count+…), uses (field:value), and a checksum (CRC-32 of IEEE 802.3, in hexadecimal) of
+// the format, the hull, choices (slot=option*count+…), uses (field:value, with ~ before a choice that looks like a number), and a checksum (CRC-32 of IEEE 802.3, in hexadecimal) of
 // all that stands before its slash. Every part can be read without the others, so that a damaged link keeps what is whole.
 
 // Link writes hull, choices and use as the fragment of a link. Free lines and discounts are left out: a link is the customer's.
@@ -30,7 +30,12 @@ func (s Spec) Link() string {
 		parts = append(parts, slot+"="+strings.Join(options, "+"))
 	}
 	for _, field := range slices.Sorted(maps.Keys(s.Use)) {
-		parts = append(parts, field+":"+s.Use[field].String())
+		v := s.Use[field]
+		text := v.String()
+		if _, err := strconv.ParseFloat(v.Choice, 64); err == nil {
+			text = choiceMark + text
+		}
+		parts = append(parts, field+":"+text)
 	}
 	body := strings.Join(parts, "/")
 	return body + "/" + checksum(body)
@@ -128,7 +133,13 @@ func (s *Spec) readChoice(slot, options string) bool {
 	return true
 }
 
+// choiceMark stands before a choice that would be read as a number: a battery of "48" volts.
+const choiceMark = "~"
+
 func readValue(text string) (Value, bool) {
+	if choice, ok := strings.CutPrefix(text, choiceMark); ok {
+		return Value{Choice: choice}, isName(choice)
+	}
 	if n, err := strconv.ParseFloat(text, 64); err == nil && n-n == 0 { // neither infinite nor NaN
 		return Value{Number: n}, true
 	}

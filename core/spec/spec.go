@@ -7,13 +7,12 @@
 package spec
 
 import (
-	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
-	"errors"
 	"fmt"
-	"io"
+	"maps"
+	"slices"
 
 	"ribband/core/measure"
 	"ribband/core/money"
@@ -89,48 +88,14 @@ const (
 
 // Decode reads a spec from JSON. The error names the place and the remedy; nothing is dropped silently.
 func Decode(text []byte) (Spec, error) {
-	var s Spec
-	if err := decodeStrictly(text, &s); err != nil {
+	s, err := decodeStrictly(text)
+	if err != nil {
 		return Spec{}, fmt.Errorf("reading a spec: %w", err)
 	}
 	if err := s.check(); err != nil {
 		return Spec{}, fmt.Errorf("reading a spec: %w", err)
 	}
 	return s, nil
-}
-
-func decodeStrictly(text []byte, into any) error {
-	if len(text) > maxBytes {
-		return fmt.Errorf("%d bytes are too many; at most %d", len(text), maxBytes)
-	}
-	d := json.NewDecoder(bytes.NewReader(text))
-	d.DisallowUnknownFields()
-	if err := d.Decode(into); err != nil {
-		return located(text, err, d.InputOffset())
-	}
-	if _, err := d.Token(); err != io.EOF {
-		return located(text, errors.New("something stands behind the end; remove it"), d.InputOffset())
-	}
-	return nil
-}
-
-// located adds line and column to an error of the JSON reader.
-func located(text []byte, err error, offset int64) error {
-	var syntax *json.SyntaxError
-	var kind *json.UnmarshalTypeError
-	switch {
-	case errors.As(err, &syntax):
-		offset = syntax.Offset
-	case errors.As(err, &kind):
-		offset = kind.Offset
-		err = fmt.Errorf("%s: this is a %s, want %s", kind.Field, kind.Value, kind.Type)
-	case errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF):
-		offset, err = int64(len(text)), errors.New("the text ends too early; is it complete?")
-	}
-	before := text[:min(max(offset, 0), int64(len(text)))]
-	line := bytes.Count(before, []byte("\n")) + 1
-	column := len([]rune(string(before[bytes.LastIndexByte(before, '\n')+1:]))) + 1
-	return fmt.Errorf("line %d, column %d: %w", line, column, err)
 }
 
 func (s *Spec) check() error {
@@ -140,9 +105,9 @@ func (s *Spec) check() error {
 	if len(s.Choices) > maxEntries || len(s.Use) > maxEntries || len(s.Lines) > maxEntries || len(s.Discounts) > maxEntries {
 		return fmt.Errorf("more than %d entries; is it a spec?", maxEntries)
 	}
-	for slot, options := range s.Choices {
-		for option, n := range options {
-			if n < 1 || n > maxCount {
+	for _, slot := range slices.Sorted(maps.Keys(s.Choices)) { // in order, so that the same spec gives the same error
+		for _, option := range slices.Sorted(maps.Keys(s.Choices[slot])) {
+			if n := s.Choices[slot][option]; n < 1 || n > maxCount {
 				return fmt.Errorf("choices.%.60s.%.60s: %d is no count; write 1 to %d, or leave the option out", slot, option, n, maxCount)
 			}
 		}
@@ -156,8 +121,8 @@ func (s *Spec) check() error {
 		if l.Cost.Sign() < 0 {
 			return fmt.Errorf("lines[%d].cost: %s is negative", i, l.Cost)
 		}
-		for shop, h := range l.Hours {
-			if h < 0 {
+		for _, shop := range slices.Sorted(maps.Keys(l.Hours)) {
+			if h := l.Hours[shop]; h < 0 {
 				return fmt.Errorf("lines[%d].hours.%.60s: %s is negative", i, shop, h)
 			}
 		}

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"github.com/goccy/go-yaml/ast"
+	"github.com/goccy/go-yaml/token"
 
 	"ribband/core/book"
 	"ribband/core/money"
@@ -18,6 +19,7 @@ import (
 type decoder struct {
 	file     string
 	problems []book.Problem
+	unread   bool // a file could not be read, so that nothing can be said of keys that are missing
 }
 
 func (d *decoder) problem(at book.Position, message, advice string) {
@@ -135,6 +137,12 @@ func (d *decoder) value(n ast.Node, target reflect.Value, what string) {
 		t.Value, t.At = d.scalar(n, what, "a text"), d.at(n)
 	case *book.Formula:
 		t.Value, t.At = d.scalar(n, what, "a number or a formula"), d.at(n)
+		if t.Value == "" && quoted(n) {
+			d.problem(t.At, fmt.Sprintf("%s is empty", what), "write a number or a formula, or leave the key out where it may be absent")
+		}
+		if quoted(n) { // the columns of errors count from the first character of the formula
+			t.At.Column++
+		}
 	case *book.Number:
 		d.number(n, t, what)
 	case *book.Money:
@@ -198,9 +206,20 @@ func (d *decoder) mapping(n ast.Node, target reflect.Value, what string) {
 	if at := target.FieldByName("At"); at.IsValid() {
 		at.Set(reflect.ValueOf(d.at(n)))
 	}
-	if len(seen) > 0 {
+	if len(seen) > 0 || empty(n) {
 		d.required(target, d.at(n), seen)
 	}
+}
+
+// empty says that there is nothing where keys are wanted. What is no mapping, or has only unknown keys, is reported already.
+func empty(n ast.Node) bool {
+	m, ok := n.(*ast.MappingNode)
+	return ok && len(m.Values) == 0 || n.Type() == ast.NullType
+}
+
+func quoted(n ast.Node) bool {
+	s, ok := n.(*ast.StringNode)
+	return ok && (s.Token.Type == token.DoubleQuoteType || s.Token.Type == token.SingleQuoteType)
 }
 
 // required reports the keys that must be there and are not.

@@ -15,7 +15,9 @@ import (
 
 	"github.com/goccy/go-yaml"
 	"github.com/goccy/go-yaml/ast"
+	"github.com/goccy/go-yaml/lexer"
 	"github.com/goccy/go-yaml/parser"
+	"github.com/goccy/go-yaml/token"
 
 	"ribband/core/book"
 )
@@ -25,6 +27,9 @@ const MaxProblems = 100
 
 // maxFile bounds one file, so that a wrong folder is an error and not a wait.
 const maxFile = 4 << 20
+
+// maxDepth bounds brackets within brackets, for the same reason; a book has at most a handful.
+const maxDepth = 50
 
 // Read reads every YAML file of the folder that fsys is rooted at. The problems are those of reading and those of
 // [book.Book.Validate]; the book is usable when there are none. The error says that the folder itself cannot be read.
@@ -43,7 +48,9 @@ func Read(fsys fs.FS) (*book.Book, []book.Problem, error) {
 		}
 		d.read(b, name, text, seen)
 	}
-	d.required(reflect.ValueOf(b).Elem(), book.Position{File: files[0], Line: 1, Column: 1}, seen)
+	if !d.unread {
+		d.required(reflect.ValueOf(b).Elem(), book.Position{File: files[0], Line: 1, Column: 1}, seen)
+	}
 	if len(d.problems) == 0 {
 		d.problems = b.Validate()
 	}
@@ -78,11 +85,20 @@ func (d *decoder) read(b *book.Book, name string, text []byte, seen map[string]b
 	d.file = name
 	if len(text) > maxFile {
 		d.problem(book.Position{File: name, Line: 1, Column: 1}, fmt.Sprintf("the file is larger than %d MiB", maxFile>>20), "divide it")
+		d.unread = true
 		return
 	}
-	tree, err := parser.ParseBytes(text, 0)
+	tokens := lexer.Tokenize(string(text))
+	if t := tooDeep(tokens); t != nil {
+		at := book.Position{File: name, Line: t.Position.Line, Column: t.Position.Column}
+		d.problem(at, fmt.Sprintf("brackets or hyphens stand more than %d deep", maxDepth), "a book needs few of them; is this one of its files?")
+		d.unread = true
+		return
+	}
+	tree, err := parser.Parse(tokens, 0)
 	if err != nil {
 		d.problem(d.yamlPosition(err), "the file is not YAML: "+yamlMessage(err), "mind indentation, quotes around text with a colon, and brackets")
+		d.unread = true
 		return
 	}
 	for _, doc := range tree.Docs {
@@ -91,6 +107,29 @@ func (d *decoder) read(b *book.Book, name string, text []byte, seen map[string]b
 		}
 		d.book(b, doc.Body, seen)
 	}
+}
+
+// tooDeep gives the first token that lies deeper in brackets, or behind more hyphens of its line, than a book needs: the time to
+// parse grows with the square of the depth.
+func tooDeep(tokens token.Tokens) *token.Token {
+	brackets, entries, line := 0, 0, 0
+	for _, t := range tokens {
+		if t.Position.Line != line {
+			entries, line = 0, t.Position.Line
+		}
+		switch t.Type {
+		case token.SequenceStartType, token.MappingStartType:
+			brackets++
+		case token.SequenceEndType, token.MappingEndType:
+			brackets--
+		case token.SequenceEntryType, token.MappingKeyType:
+			entries++
+		}
+		if max(brackets, entries) > maxDepth {
+			return t
+		}
+	}
+	return nil
 }
 
 func (d *decoder) yamlPosition(err error) book.Position {

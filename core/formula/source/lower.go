@@ -15,6 +15,7 @@ import (
 	"github.com/expr-lang/expr/conf"
 	"github.com/expr-lang/expr/file"
 	"github.com/expr-lang/expr/parser"
+	"github.com/expr-lang/expr/parser/lexer"
 
 	"ribband/core/formula"
 	"ribband/core/suggest"
@@ -73,6 +74,9 @@ var names = map[string]any{
 
 // Lower checks text, which must give want, and lowers it.
 func Lower(text string, scope *Scope, want formula.Kind) (formula.Program, *Error) {
+	if bad := unlisted(text); bad != nil {
+		return formula.Program{}, bad
+	}
 	tree, err := parser.ParseWithConfig(text, config(names))
 	if err != nil {
 		return formula.Program{}, syntaxError(text, err)
@@ -113,6 +117,25 @@ func byteOffset(text string, runes int) int {
 	return len(text)
 }
 
+// maxText bounds a formula, and so how deep its parentheses go; the longest formula of a real book has some hundred bytes.
+const maxText = 10_000
+
+// unlisted finds what the parser would turn into a form of the language without a trace in the tree: pipes, short
+// conditionals, the mark of a built-in function, a semicolon. What cannot be split into tokens is left to the parser.
+func unlisted(text string) *Error {
+	if len(text) > maxText {
+		return &Error{maxText, fmt.Sprintf("the formula has %d bytes; at most %d", len(text), maxText), "write parts of it as figures of their own"}
+	}
+	tokens, _ := lexer.Lex(file.NewSource(text))
+	for i, t := range tokens {
+		short := t.Is(lexer.Operator, ":") && i > 0 && tokens[i-1].Is(lexer.Operator, "?")
+		if short || t.Is(lexer.Operator, "|", "::", ";") {
+			return &Error{byteOffset(text, t.From), fmt.Sprintf("the operator %q is not in the language of formulas", t.Value), languageAdvice}
+		}
+	}
+	return nil
+}
+
 // lowering walks the tree once, appending steps; the first error stops it.
 type lowering struct {
 	text  string
@@ -122,19 +145,31 @@ type lowering struct {
 }
 
 func (l *lowering) fail(n ast.Node, message, advice string) formula.Kind {
+	if c, ok := n.(*ast.ConditionalNode); ok { // whose own location is its end, or none
+		return l.fail(c.Cond, message, advice)
+	}
 	if l.err == nil {
 		l.err = &Error{byteOffset(l.text, n.Location().From), message, advice}
 	}
 	return formula.Number
 }
 
-func (l *lowering) emit(op formula.Op, index int) {
-	l.steps = append(l.steps, formula.Step{Op: op, Index: index})
-}
+func (l *lowering) emit(op formula.Op, index int) { l.step(formula.Step{Op: op, Index: index}) }
 
 func (l *lowering) number(v float64) formula.Kind {
-	l.steps = append(l.steps, formula.Step{Op: formula.Const, Value: v})
+	l.step(formula.Step{Op: formula.Const, Value: v})
 	return formula.Number
+}
+
+// step appends one operation. A chain a < b < c lowers b twice, and a chain in a chain four times: without an end
+// a short text could fill the memory.
+func (l *lowering) step(s formula.Step) {
+	if l.err == nil && len(l.steps) == formula.MaxSteps {
+		l.err = &Error{0, fmt.Sprintf("the formula has more than %d steps", formula.MaxSteps), "write parts of it as figures of their own"}
+	}
+	if l.err == nil {
+		l.steps = append(l.steps, s)
+	}
 }
 
 func (l *lowering) node(n ast.Node) formula.Kind {
@@ -171,6 +206,9 @@ func (l *lowering) node(n ast.Node) formula.Kind {
 	case *ast.StringNode:
 		return l.fail(n, "a text stands where a number or a condition is wanted", "texts stand in has, count, chosen and beside ==, != and in")
 	case *ast.IdentifierNode:
+		if _, ok := names[n.Value]; ok {
+			return l.fail(n, fmt.Sprintf("%q stands alone", n.Value), `write has("option"), count("option"), chosen("slot"), hull.length_m, use.persons or figures.mass_kg`)
+		}
 		return l.fail(n, fmt.Sprintf("unknown name %q", n.Value), suggest.Nearest(n.Value, []string{"has", "count", "chosen", "hull", "use", "figures"}, languageAdvice))
 	}
 	return l.fail(n, "this form is not in the language of formulas", languageAdvice)
@@ -321,6 +359,9 @@ func (l *lowering) member(n *ast.MemberNode) formula.Kind {
 		if i, ok := l.scope.Hull[field]; ok {
 			l.emit(formula.Hull, i)
 			return formula.Number
+		}
+		if field == "id" {
+			return l.fail(n, "hull.id names a hull, which stands only beside ==, != and in", fmt.Sprintf("write hull.id in [%s]", quoted(keys(l.scope.Hulls))))
 		}
 		return l.unknownField(n, "hull", field, keys(l.scope.Hull))
 	case "use":

@@ -103,7 +103,7 @@ func (l *lowering) membership(n *ast.BinaryNode, d domain, right ast.Node) formu
 	for i, item := range items {
 		text, ok := item.(*ast.StringNode)
 		if !ok {
-			return l.fail(item, "a "+d.what+" is compared with a text in quotes", "the texts are "+quoted(d.known))
+			return l.fail(item, "the "+d.what+" is compared with a text in quotes", "the texts are "+quoted(d.known))
 		}
 		if !d.test(l, text.Value) {
 			return l.fail(item, fmt.Sprintf("%q is no %s", text.Value, d.what), suggest.Nearest(text.Value, d.known, "the known ones are "+quoted(d.known)))

@@ -19,7 +19,8 @@ type Machine struct {
 
 // Reference compiles text, which must have passed [Lower], for the virtual machine.
 func Reference(text string, scope *Scope) (*Machine, error) {
-	options := []expr.Option{expr.Env(names), expr.DisableAllBuiltins(), expr.Patch(floats{})}
+	// Without expr's optimizer: it makes constants of -0, which its compiler takes for the same as 0.
+	options := []expr.Option{expr.Env(names), expr.DisableAllBuiltins(), expr.Patch(floats{}), expr.Optimize(false)}
 	for _, b := range builtins {
 		options = append(options, expr.EnableBuiltin(b))
 	}

@@ -1,0 +1,32 @@
+package source_test
+
+import (
+	"fmt"
+	"testing/fstest"
+
+	"ribband/core/book/source"
+)
+
+// Everything that is wrong is reported at once, with its place and a remedy.
+func ExampleRead() {
+	folder := fstest.MapFS{"yard.yaml": {Data: []byte(`yard: {name: Teasel Bank Boats}
+edition: {name: Spring, date: 2027-03-01}
+currency: EUR
+rounding: {mode: half-up, price_step: "5"}
+pricing: {margin: "30 %"}
+shops:
+  - {id: assembly, titel: Assembly, hours_week: 76, rate: "44.00"}
+`)}}
+	_, problems, err := source.Read(folder)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, p := range problems {
+		fmt.Println(p.Error())
+	}
+	// Output:
+	// yard.yaml:5:19: margin: reading a rate "30 %": want digits with an optional decimal point, like 1450 or 3.85; write a share of 1 in quotes: "0.30" is 30 %
+	// yard.yaml:7:20: unknown key "titel"; did you mean "title"?
+	// yard.yaml:7:5: the key title: is missing; add it; the README of the book says what it holds
+}

@@ -1,0 +1,123 @@
+package cost_test
+
+import (
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"ribband/core/cost"
+	"ribband/core/formula"
+	"ribband/core/money"
+	"ribband/core/pack"
+)
+
+// The yard of these tests is invented, with all its rates and quantities.
+
+// Indices of the invented yard.
+const (
+	resin, cloth, cleat         = 0, 1, 2
+	moulding, joinery           = 0, 1
+	laminate, fitting, cabinets = 0, 1, 2
+	cleats, locker, shelf       = 0, 1, 2
+)
+
+func program(text string) formula.Program {
+	p, err := formula.Parse(text)
+	if err != nil {
+		panic(err)
+	}
+	return p
+}
+
+func need(index int, amount string, at int) pack.Need {
+	return pack.Need{Index: index, Amount: program(amount), At: at}
+}
+
+// yard is a hull priced by margin with three options. Hull field 0 is the length, use field 0 the length of the locker.
+func yard() *pack.Pack {
+	return &pack.Pack{
+		Format: pack.Format, Desk: pack.Yard, Currency: "EUR", Rounding: money.HalfEven, RegionField: -1,
+		Yard:       pack.YardInfo{Name: "Heronmere Launch Yard"},
+		Sections:   []pack.Section{{ID: "deck", Title: "Deck"}},
+		HullFields: []pack.Field{{ID: "length", Title: "Length", Unit: "m"}},
+		Use:        []pack.UseField{{ID: "locker", Title: "Length of the locker", Unit: "m", Min: -10, Max: 10, Step: 0.5, Standard: 1}},
+		Hulls:      []pack.Hull{{ID: "six", Title: "Launch of 6 m", Fields: []float64{6}}},
+		Slots: []pack.Slot{
+			{ID: "fittings", Title: "Fittings", Several: true, First: 0, End: 2},
+			{ID: "shelves", Title: "Shelves", Most: 1, First: 2, End: 3},
+		},
+		Options: []pack.Option{
+			{ID: "cleats", Slot: 0, Title: "Cleat", Most: 12},
+			{ID: "locker", Slot: 0, Title: "Locker", Most: 12},
+			{ID: "shelf", Slot: 1, Title: "Shelf", Most: 1},
+		},
+		Trade: &pack.Trade{
+			PriceStep: money.MustParse("5"), OnLabour: money.MustRate("0.42"), OnMaterials: money.MustRate("0.06"), Contingency: money.MustRate("0.03"),
+			Shops: []pack.Shop{
+				{ID: "moulding", Title: "Moulding", HoursWeek: 120, Rate: money.MustParse("32.50")},
+				{ID: "joinery", Title: "Joinery", HoursWeek: 80, Rate: money.MustParse("36")},
+			},
+			Operations: []pack.Operation{
+				{ID: "laminate", Title: "Laminate the hull", Shop: moulding},
+				{ID: "fit", Title: "Fit deck gear", Shop: joinery, After: []int{laminate}},
+				{ID: "cabinets", Title: "Build cabinets", Shop: joinery},
+			},
+			Materials: []pack.Material{
+				{ID: "resin", Title: "Resin", Unit: "kg", Cost: money.MustParse("4.20"), Waste: money.MustRate("0.10"), Pack: money.MustRate("25")},
+				{ID: "cloth", Title: "Glass cloth", Unit: "m2", Cost: money.MustParse("6.35"), Waste: money.MustRate("0.15"), Pack: money.MustRate("100"), Stock: true},
+				{ID: "cleat", Title: "Cleat", Unit: "each", Cost: money.MustParse("18.90")},
+			},
+			Hulls: []pack.Item{{
+				Materials:  []pack.Need{need(resin, "h0 n40 *", 1), need(cloth, "h0 n22 *", 2)},
+				Operations: []pack.Need{need(laminate, "h0 n16 *", 3)},
+				Margin:     &pack.Method{Rate: money.MustRate("0.32"), At: 0},
+			}},
+			Options: []pack.Item{
+				{Materials: []pack.Need{need(cleat, "n1", 4)}, Operations: []pack.Need{need(fitting, "n0.25", 5)}, Margin: &pack.Method{Rate: money.MustRate("0.32")}},
+				{Materials: []pack.Need{need(resin, "n2 u0 *", 6)}, Operations: []pack.Need{need(cabinets, "n8 u0 /", 7)}, Margin: &pack.Method{Rate: money.MustRate("0.32")}},
+				{Materials: []pack.Need{need(cloth, "n0", 8)}, Operations: []pack.Need{need(cabinets, "n0.0000001", 9)}, Margin: &pack.Method{Rate: money.MustRate("0.32")}},
+			},
+			Sources: sources(10),
+		},
+	}
+}
+
+func sources(n int) []pack.Source {
+	s := make([]pack.Source, n)
+	for i := range s {
+		s[i] = pack.Source{File: "boats.yaml", Line: 10 + i, Column: 7}
+	}
+	return s
+}
+
+// state is the boat with some of the options and a locker of 1 m.
+func state(counts ...int) *formula.State {
+	return &formula.State{
+		Counts: counts, Slots: []int{counts[cleats] + counts[locker], counts[shelf]},
+		Hull: []float64{6}, Use: []float64{1}, Figures: []float64{},
+	}
+}
+
+// compiled checks the pack as one that is read from outside, and makes its costing.
+func compiled(t rapid.TB, p *pack.Pack) *cost.Costing {
+	t.Helper()
+	text, err := p.Encode()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if p, err = pack.Decode(text); err != nil {
+		t.Fatal(err)
+	}
+	c, err := cost.Compile(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return c
+}
+
+func same(t testing.TB, what string, got money.Amount, want string) {
+	t.Helper()
+	if !got.Equal(money.MustParse(want)) {
+		t.Errorf("%s: %s, want %s", what, got, want)
+	}
+}

@@ -1,0 +1,286 @@
+package paper
+
+import (
+	"bytes"
+	"encoding/csv"
+	"fmt"
+	"strings"
+
+	g "maragu.dev/gomponents"
+	. "maragu.dev/gomponents/html"
+
+	"ribband/core/quote"
+)
+
+func customerHTML(q *quote.Quote) []g.Node {
+	return []g.Node{
+		letterhead(q),
+		H1(g.Text(kind(q))),
+		particulars(q),
+		clashes(q.Clashes),
+		priceTable(q),
+		stageTable(q),
+		specification(q.Contents),
+		valueTable("Figures of this boat", q.Figures),
+		valueTable("Use that it was specified for", q.Use),
+		notes("Terms", q.Terms),
+		notes("Cautions", q.Cautions),
+		signatures(q),
+		colophon(q),
+	}
+}
+
+func letterhead(q *quote.Quote) g.Node {
+	return Header(Class("letterhead"),
+		P(Class("yard"), g.Text(q.Yard.Name)),
+		P(Class("address"), g.Text(strings.Join(contact(q.Yard.Address, q.Yard.Email, q.Yard.Phone), " · "))),
+		g.If(q.Yard.Note != "", P(Class("note"), g.Text(q.Yard.Note))),
+	)
+}
+
+func contact(address []string, more ...string) []string {
+	var out []string
+	for _, s := range append(append([]string{}, address...), more...) {
+		if s != "" {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// particulars are what stands between the heading and the price: for whom, when, how long it holds.
+func particulars(q *quote.Quote) g.Node {
+	rows := [][2]string{{"Boat", q.Hull}}
+	if q.Customer.Name != "" {
+		rows = append(rows, [2]string{"For", strings.Join(contact([]string{q.Customer.Name}, append(q.Customer.Address, q.Customer.Email, q.Customer.Phone)...), ", ")})
+	}
+	for _, r := range [][2]string{{"Date", q.Date}, {"Valid until", q.ValidUntil}, {"Prepared by", q.Seller}, {"Approved by", q.Approval}, {"Destination", q.Price.Region}, {"Remarks", q.Remarks}} {
+		if r[1] != "" {
+			rows = append(rows, r)
+		}
+	}
+	return Dl(Class("particulars"), g.Map(rows, func(r [2]string) g.Node {
+		return g.Group{Dt(g.Text(r[0])), Dd(g.Text(r[1]))}
+	}))
+}
+
+func clashes(list []string) g.Node {
+	if len(list) == 0 {
+		return nil
+	}
+	return Section(Class("clashes"), H2(g.Text("This boat cannot be built as it stands")),
+		Ul(g.Map(list, func(c string) g.Node { return Li(g.Text(c)) })))
+}
+
+func priceTable(q *quote.Quote) g.Node {
+	p := q.Price
+	return Section(H2(g.Text("Price")),
+		Table(Class("price"),
+			THead(Tr(Th(g.Attr("scope", "col"), g.Text("What")), Th(g.Attr("scope", "col"), Class("number"), g.Text(p.Currency)))),
+			TBody(
+				g.Map(p.Lines, priceRow),
+				g.Map(p.Discounts, priceRow),
+			),
+			TFoot(totals(p)...),
+		),
+		P(Class("note"), g.Text(taxNote(p))),
+	)
+}
+
+func priceRow(l quote.LinePart) g.Node {
+	return Tr(
+		Th(g.Attr("scope", "row"), g.Text(l.Title), g.If(l.Detail != "", Span(Class("detail"), g.Text(l.Detail)))),
+		Td(Class("number"), g.Text(amount(l.Amount))),
+	)
+}
+
+func totals(p quote.PricePart) []g.Node {
+	row := func(title, v, class string) g.Node {
+		return Tr(Class(class), Th(g.Attr("scope", "row"), g.Text(title)), Td(Class("number"), g.Text(amount(v))))
+	}
+	if p.TaxMode == "inclusive" {
+		return []g.Node{
+			row("Total", p.Total, "total"),
+			row("of which net", p.Net, "part"),
+			row("of which "+p.TaxName+" "+p.TaxRate, p.Tax, "part"),
+		}
+	}
+	return []g.Node{
+		row("Net", p.Net, "part"),
+		g.If(p.TaxMode == "exclusive", row(p.TaxName+" "+p.TaxRate, p.Tax, "part")),
+		row("Total", p.Total, "total"),
+	}
+}
+
+func stageTable(q *quote.Quote) g.Node {
+	if len(q.Price.Stages) == 0 {
+		return nil
+	}
+	return Section(H2(g.Text("Payment in stages")),
+		Table(
+			THead(Tr(Th(g.Attr("scope", "col"), g.Text("When")), Th(g.Attr("scope", "col"), Class("number"), g.Text("Share")), Th(g.Attr("scope", "col"), Class("number"), g.Text(q.Price.Currency)))),
+			TBody(g.Map(q.Price.Stages, func(s quote.StagePart) g.Node {
+				return Tr(Th(g.Attr("scope", "row"), g.Text(s.Title)), Td(Class("number"), g.Text(s.Share)), Td(Class("number"), g.Text(amount(s.Amount))))
+			})),
+		))
+}
+
+func specification(sections []quote.SectionPart) g.Node {
+	return Section(H2(g.Text("Specification")),
+		P(Class("note"), g.Text("A dot marks what differs from the standard build.")),
+		g.Map(sections, func(sec quote.SectionPart) g.Node {
+			return Div(Class("chapter"), H3(g.Text(sec.Title)), Dl(g.Map(sec.Slots, func(s quote.SlotPart) g.Node {
+				return g.Group{
+					Dt(g.Text(s.Title), g.If(!s.Standard, Span(Class("changed"), Title("differs from the standard build"), g.Text(" •")))),
+					Dd(g.Map(s.Options, func(o quote.OptionPart) g.Node { return Div(g.Text(counted(o))) })),
+				}
+			})))
+		}))
+}
+
+func valueTable(title string, values []quote.Value) g.Node {
+	if len(values) == 0 {
+		return nil
+	}
+	return Section(Class("values"), H2(g.Text(title)),
+		Dl(g.Map(values, func(v quote.Value) g.Node {
+			return g.Group{Dt(g.Text(v.Title)), Dd(g.Text(shown(v)))}
+		})))
+}
+
+func notes(title string, list []string) g.Node {
+	if len(list) == 0 {
+		return nil
+	}
+	return Section(Class("notes"), H2(g.Text(title)), Ul(g.Map(list, func(t string) g.Node { return Li(g.Text(t)) })))
+}
+
+func signatures(q *quote.Quote) g.Node {
+	if q.Number == "" {
+		return nil
+	}
+	return Section(Class("signatures"),
+		Div(g.Text("Place, date, signature of the customer")),
+		Div(g.Text("Place, date, for "+q.Yard.Name)),
+	)
+}
+
+func colophon(q *quote.Quote) g.Node {
+	return Footer(P(g.Textf("Edition %s of %s, %.12s. Specification %.12s.", q.Edition.Name, q.Edition.Date, q.Edition.Digest, q.SpecDigest)))
+}
+
+// textWidth is the width of papers in plain text.
+const textWidth = 78
+
+func customerText(q *quote.Quote) string {
+	t := &textPaper{}
+	t.line(q.Yard.Name)
+	t.line(strings.Join(contact(q.Yard.Address, q.Yard.Email, q.Yard.Phone), ", "))
+	t.wrapped(q.Yard.Note)
+	t.heading(kind(q), '=')
+	t.pair("Boat", q.Hull)
+	t.pair("For", strings.Join(contact([]string{q.Customer.Name}, append(q.Customer.Address, q.Customer.Email, q.Customer.Phone)...), ", "))
+	for _, r := range [][2]string{{"Date", q.Date}, {"Valid until", q.ValidUntil}, {"Prepared by", q.Seller}, {"Approved by", q.Approval}, {"Destination", q.Price.Region}, {"Remarks", q.Remarks}} {
+		t.pair(r[0], r[1])
+	}
+	if len(q.Clashes) > 0 {
+		t.list("This boat cannot be built as it stands", q.Clashes)
+	}
+	t.price(q.Price)
+	t.specification(q.Contents)
+	t.values("Figures of this boat", q.Figures)
+	t.values("Use that it was specified for", q.Use)
+	t.list("Terms", q.Terms)
+	t.list("Cautions", q.Cautions)
+	t.line("")
+	t.line(fmt.Sprintf("Edition %s of %s, %.12s. Specification %.12s.", q.Edition.Name, q.Edition.Date, q.Edition.Digest, q.SpecDigest))
+	return t.String()
+}
+
+func (t *textPaper) price(p quote.PricePart) {
+	t.heading("Price in "+p.Currency, '-')
+	for _, l := range append(append([]quote.LinePart{}, p.Lines...), p.Discounts...) {
+		t.amount(strings.TrimSuffix(l.Title+": "+l.Detail, ": "), l.Amount)
+	}
+	t.rule()
+	if p.TaxMode != "inclusive" {
+		t.amount("Net", p.Net)
+	}
+	if p.TaxMode == "exclusive" {
+		t.amount(p.TaxName+" "+p.TaxRate, p.Tax)
+	}
+	t.amount("Total", p.Total)
+	t.wrapped(taxNote(p))
+	if len(p.Stages) > 0 {
+		t.heading("Payment in stages", '-')
+		for _, s := range p.Stages {
+			t.amount(s.Title+", "+s.Share, s.Amount)
+		}
+	}
+}
+
+func (t *textPaper) specification(sections []quote.SectionPart) {
+	t.heading("Specification (* differs from the standard build)", '-')
+	for _, sec := range sections {
+		t.line(sec.Title)
+		for _, s := range sec.Slots {
+			var names []string
+			for _, o := range s.Options {
+				names = append(names, counted(o))
+			}
+			mark := " "
+			if !s.Standard {
+				mark = "*"
+			}
+			t.pair(mark+" "+s.Title, strings.Join(names, ", "))
+		}
+	}
+}
+
+func (t *textPaper) values(title string, values []quote.Value) {
+	if len(values) == 0 {
+		return
+	}
+	t.heading(title, '-')
+	for _, v := range values {
+		t.pair("  "+v.Title, strings.TrimSpace(v.Value+" "+v.Unit))
+	}
+}
+
+func customerCSV(q *quote.Quote) ([]byte, error) {
+	rows := [][]string{{"kind", "key", "title", "detail", "currency", "amount"}}
+	for _, l := range q.Price.Lines {
+		rows = append(rows, []string{"line", l.Key, l.Title, l.Detail, q.Price.Currency, l.Amount})
+	}
+	for _, l := range q.Price.Discounts {
+		rows = append(rows, []string{"discount", l.Key, l.Title, l.Detail, q.Price.Currency, l.Amount})
+	}
+	for _, r := range [][2]string{{"net", q.Price.Net}, {"tax", q.Price.Tax}, {"total", q.Price.Total}} {
+		rows = append(rows, []string{r[0], "", "", "", q.Price.Currency, r[1]})
+	}
+	for _, s := range q.Price.Stages {
+		rows = append(rows, []string{"stage", "", s.Title, s.Share, q.Price.Currency, s.Amount})
+	}
+	return writeCSV(rows)
+}
+
+// writeCSV follows RFC 4180. A cell that a spreadsheet would take for a formula is kept from being one by an apostrophe before it.
+func writeCSV(rows [][]string) ([]byte, error) {
+	var b bytes.Buffer
+	w := csv.NewWriter(&b)
+	w.UseCRLF = true
+	for _, row := range rows {
+		safe := make([]string, len(row))
+		for i, cell := range row {
+			safe[i] = cell
+			if cell != "" && strings.ContainsRune("=+@\t\r", rune(cell[0])) {
+				safe[i] = "'" + cell
+			}
+		}
+		if err := w.Write(safe); err != nil {
+			return nil, fmt.Errorf("writing a paper: %w", err)
+		}
+	}
+	w.Flush()
+	return b.Bytes(), w.Error()
+}

@@ -1,0 +1,128 @@
+// Package paper makes documents: the customer's quote and the yard's sheet, each as HTML that prints on A4 and Letter, as
+// text, as JSON and as CSV. Everything that a paper says was computed by package quote; nothing is computed here.
+package paper
+
+import (
+	_ "embed"
+	"fmt"
+	"strings"
+
+	g "maragu.dev/gomponents"
+	. "maragu.dev/gomponents/html"
+
+	"ribband/core/money"
+	"ribband/core/pack"
+	"ribband/core/quote"
+)
+
+// Format is a form in which a paper is written.
+type Format string
+
+const (
+	AsText Format = "text"
+	AsHTML Format = "html"
+	AsJSON Format = "json"
+	AsCSV  Format = "csv"
+)
+
+// Formats are all of them.
+var Formats = []Format{AsText, AsHTML, AsJSON, AsCSV}
+
+// FormatOf finds a format by its name.
+func FormatOf(name string) (Format, error) {
+	for _, f := range Formats {
+		if string(f) == name {
+			return f, nil
+		}
+	}
+	return "", fmt.Errorf("choosing a format: %.40q is none; want text, html, json or csv", name)
+}
+
+// Customer writes a quote for its customer.
+func Customer(q *quote.Quote, f Format) ([]byte, error) {
+	switch f {
+	case AsHTML:
+		return page(kind(q), customerHTML(q)...)
+	case AsJSON:
+		return q.Encode(), nil
+	case AsCSV:
+		return customerCSV(q)
+	}
+	return []byte(customerText(q)), nil
+}
+
+// Yard writes the yard's sheet of a boat. The quote, nil where there is none, gives its number and customer.
+func Yard(y *quote.YardSheet, q *quote.Quote, f Format) ([]byte, error) {
+	switch f {
+	case AsHTML:
+		return page("Yard sheet: "+y.Hull, yardHTML(y, q)...)
+	case AsJSON:
+		return yardJSON(y)
+	case AsCSV:
+		return yardCSV(y)
+	}
+	return []byte(yardText(y, q)), nil
+}
+
+//go:embed paper.css
+var style string
+
+func page(title string, body ...g.Node) ([]byte, error) {
+	var b strings.Builder
+	doc := Doctype(frame(title, body))
+	if err := doc.Render(&b); err != nil {
+		return nil, fmt.Errorf("writing a paper: %w", err)
+	}
+	b.WriteByte('\n')
+	return []byte(b.String()), nil
+}
+
+// frame is the document around every paper.
+func frame(title string, body []g.Node) g.Node {
+	return g.El("html", Lang("en"),
+		Head(
+			Meta(Charset("utf-8")),
+			Meta(Name("viewport"), Content("width=device-width, initial-scale=1")),
+			TitleEl(g.Text(title)),
+			StyleEl(g.Raw(style)), // our own style sheet, embedded at build time
+		),
+		Body(Main(body...)),
+	)
+}
+
+// amount writes money for a reader.
+func amount(decimal string) string { return money.Grouped(decimal) }
+
+// kind is what the paper is called.
+func kind(q *quote.Quote) string {
+	if q.Number == "" {
+		return "Specification and price"
+	}
+	return "Quotation " + q.Number
+}
+
+// taxNote says how tax stands to the total.
+func taxNote(p quote.PricePart) string {
+	switch pack.TaxMode(p.TaxMode) {
+	case pack.Inclusive:
+		return fmt.Sprintf("The total includes %s %s of %s: %s %s.", p.TaxRate, p.TaxName, p.Region, p.Currency, amount(p.Tax))
+	case pack.Exclusive:
+		return fmt.Sprintf("%s %s is added.", p.TaxRate, p.TaxName)
+	case pack.Zero:
+		return fmt.Sprintf("No %s is charged for %s. %s", p.TaxName, p.Region, p.Condition)
+	}
+	return ""
+}
+
+// counted writes an option with its count.
+func counted(o quote.OptionPart) string {
+	if o.Count > 1 {
+		return fmt.Sprintf("%d × %s", o.Count, o.Title)
+	}
+	return o.Title
+}
+
+// shown joins a value and its unit.
+func shown(v quote.Value) string {
+	return strings.TrimSpace(amount(v.Value) + "\u00a0" + v.Unit)
+}

@@ -1,0 +1,94 @@
+package paper
+
+import (
+	"strings"
+	"unicode/utf8"
+)
+
+// textPaper lays out plain text in one column width.
+type textPaper struct{ strings.Builder }
+
+func (t *textPaper) line(s string) {
+	t.WriteString(strings.TrimRight(s, " ") + "\n")
+}
+
+func (t *textPaper) rule() { t.line(strings.Repeat("-", textWidth)) }
+
+func (t *textPaper) heading(s string, under rune) {
+	t.line("")
+	t.line(s)
+	t.line(strings.Repeat(string(under), utf8.RuneCountInString(s)))
+}
+
+func (t *textPaper) list(title string, items []string) {
+	if len(items) == 0 {
+		return
+	}
+	t.heading(title, '-')
+	for _, i := range items {
+		t.indented("- ", i)
+	}
+}
+
+// wrapped writes a paragraph; nothing for an empty one.
+func (t *textPaper) wrapped(s string) {
+	if s != "" {
+		t.indented("", s)
+	}
+}
+
+func (t *textPaper) indented(first, s string) {
+	indent := first
+	for i, l := range wrap(s, textWidth-utf8.RuneCountInString(first)) {
+		if i > 0 {
+			indent = strings.Repeat(" ", utf8.RuneCountInString(first))
+		}
+		t.line(indent + l)
+	}
+}
+
+// pair writes a label and its value beside it; nothing where there is no value.
+func (t *textPaper) pair(label, value string) {
+	const column = 36
+	if value == "" {
+		return
+	}
+	if pad := column - utf8.RuneCountInString(label); pad > 0 {
+		label += strings.Repeat(" ", pad)
+	} else {
+		label += " "
+	}
+	t.indented(label, value)
+}
+
+// amount writes a label with money at the right edge.
+func (t *textPaper) amount(label, decimal string) {
+	money := amount(decimal)
+	width := textWidth - 16
+	lines := wrap(label, width)
+	for i, l := range lines {
+		if i < len(lines)-1 {
+			t.line(l)
+			continue
+		}
+		pad := textWidth - utf8.RuneCountInString(l) - utf8.RuneCountInString(money)
+		t.line(l + strings.Repeat(" ", max(1, pad)) + money)
+	}
+}
+
+// wrap breaks text at spaces; a longer word stands alone.
+func wrap(s string, width int) []string {
+	var lines []string
+	line := ""
+	for _, w := range strings.Fields(s) {
+		switch {
+		case line == "":
+			line = w
+		case utf8.RuneCountInString(line)+1+utf8.RuneCountInString(w) <= width:
+			line += " " + w
+		default:
+			lines, line = append(lines, line), w
+		}
+	}
+	return append(lines, line)
+}

@@ -1,0 +1,166 @@
+package paper
+
+import (
+	"encoding/json"
+	"fmt"
+	"strconv"
+	"strings"
+
+	g "maragu.dev/gomponents"
+	. "maragu.dev/gomponents/html"
+
+	"ribband/core/measure"
+	"ribband/core/quote"
+)
+
+func yardHTML(y *quote.YardSheet, q *quote.Quote) []g.Node {
+	return []g.Node{
+		Header(Class("letterhead"), P(Class("yard"), g.Text("Yard sheet")), P(Class("address"), g.Text(yardSubject(y, q)))),
+		H1(g.Text(y.Hull)),
+		clashes(y.Clashes),
+		shopTable(y),
+		optionTable(y),
+		specification(y.Contents),
+		purchaseTable(y),
+		costTable(y),
+		valueTable("Figures of this boat", y.Figures),
+		notes("Caution", []string{"Batteries, wiring, flotation, loading and lifting: by qualified persons, to the rules of the place of use. Hours and quantities are estimates of the book."}),
+		Footer(P(g.Text(yardColophon(y)))),
+	}
+}
+
+func yardSubject(y *quote.YardSheet, q *quote.Quote) string {
+	if q == nil || q.Number == "" {
+		return "No quote yet"
+	}
+	return strings.Join(contact([]string{"Quotation " + q.Number}, q.Date, q.Customer.Name), ", ")
+}
+
+func yardColophon(y *quote.YardSheet) string {
+	return fmt.Sprintf("Edition %s of %s, %.12s. Specification %.12s. For the yard only: holds costs.", y.Edition.Name, y.Edition.Date, y.Edition.Digest, y.Spec)
+}
+
+// hours writes hours to a tenth.
+func hours(h measure.Hours) string { return amount(h.Fixed(1)) }
+
+func headRow(first string, rest ...string) g.Node {
+	return THead(Tr(Th(g.Attr("scope", "col"), g.Text(first)), g.Map(rest, func(s string) g.Node { return Th(g.Attr("scope", "col"), Class("number"), g.Text(s)) })))
+}
+
+func bodyRow(class, first string, rest ...string) g.Node {
+	return Tr(Class(class), Th(g.Attr("scope", "row"), g.Text(first)), g.Map(rest, func(s string) g.Node { return Td(Class("number"), g.Text(s)) }))
+}
+
+func shopTable(y *quote.YardSheet) g.Node {
+	row := func(class string) func(s quote.ShopHours) g.Node {
+		return func(s quote.ShopHours) g.Node {
+			return bodyRow(class, s.Shop, hours(s.Base), hours(s.Options), hours(s.Total), hours(s.Standard), hours(s.Over))
+		}
+	}
+	return Section(H2(g.Text("Hours by shop")),
+		Table(headRow("Shop", "Base boat", "Options", "This boat", "Standard build", "Over standard"),
+			TBody(g.Map(y.Shops, row(""))), TFoot(row("total")(y.Hours))))
+}
+
+func optionTable(y *quote.YardSheet) g.Node {
+	return Section(H2(g.Text("Hours by option")),
+		Table(headRow("Option", "Count", "Hours"), TBody(g.Map(y.Options, func(o quote.OptionHours) g.Node {
+			return bodyRow("", o.Slot+": "+o.Title, strconv.Itoa(o.Count), hours(o.Hours))
+		}))))
+}
+
+func purchaseTable(y *quote.YardSheet) g.Node {
+	return Section(H2(g.Text("Materials")),
+		Table(THead(Tr(g.Map([]string{"Material", "Used", "Unit", "Packs", "From", "Supplier", "Lead, days"}, func(s string) g.Node { return Th(g.Attr("scope", "col"), g.Text(s)) }))),
+			TBody(g.Map(y.Purchases, func(p quote.PurchasePart) g.Node {
+				return Tr(Th(g.Attr("scope", "row"), g.Text(p.Title)), Td(Class("number"), g.Text(amount(p.Used.Fixed(2)))), Td(g.Text(p.Unit)),
+					Td(Class("number"), g.Text(packs(p))), Td(g.Text(from(p))), Td(g.Text(p.Supplier)), Td(Class("number"), g.Text(days(p))))
+			}))))
+}
+
+func packs(p quote.PurchasePart) string {
+	if p.Packs == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%d × %s", p.Packs, p.Pack)
+}
+
+func from(p quote.PurchasePart) string {
+	if p.Stock {
+		return "stock"
+	}
+	return "order"
+}
+
+func days(p quote.PurchasePart) string {
+	if p.LeadDays == 0 {
+		return ""
+	}
+	return strconv.Itoa(p.LeadDays)
+}
+
+// costRows are the parts of the cost with their titles.
+func costRows(c quote.CostPart) [][2]string {
+	return [][2]string{
+		{"Materials", c.Materials}, {"Rests of packs bought for this boat", c.Rests}, {"Labour", c.Labour},
+		{"Overhead on materials", c.OverheadOnMaterials}, {"Overhead on labour", c.OverheadOnLabour}, {"Contingency", c.Contingency},
+		{"Cost", c.Total}, {"Net price", c.NetPrice}, {"Margin on price", c.Margin},
+	}
+}
+
+func costTable(y *quote.YardSheet) g.Node {
+	return Section(H2(g.Text("Cost")), Table(headRow("", y.Currency), TBody(g.Map(costRows(y.Cost), func(r [2]string) g.Node { return bodyRow("", r[0], amount(r[1])) }))))
+}
+
+func yardText(y *quote.YardSheet, q *quote.Quote) string {
+	t := &textPaper{}
+	t.line("Yard sheet")
+	t.line(yardSubject(y, q))
+	t.heading(y.Hull, '=')
+	t.list("This boat cannot be built as it stands", y.Clashes)
+	t.heading("Hours by shop", '-')
+	t.line(fmt.Sprintf("%-18s%12s%12s%12s%12s%12s", "Shop", "Base boat", "Options", "This boat", "Standard", "Over"))
+	for _, s := range append(append([]quote.ShopHours{}, y.Shops...), y.Hours) {
+		t.line(fmt.Sprintf("%-18s%12s%12s%12s%12s%12s", s.Shop, s.Base.Fixed(1), s.Options.Fixed(1), s.Total.Fixed(1), s.Standard.Fixed(1), s.Over.Fixed(1)))
+	}
+	t.heading("Hours by option", '-')
+	for _, o := range y.Options {
+		t.amount(fmt.Sprintf("%s: %d × %s", o.Slot, o.Count, o.Title), o.Hours.Fixed(1))
+	}
+	t.specification(y.Contents)
+	t.heading("Materials", '-')
+	for _, p := range y.Purchases {
+		t.amount(strings.TrimSuffix(p.Title+", "+strings.Join(contact(nil, from(p), packs(p), p.Supplier), ", "), ", "), p.Used.Fixed(2)+" "+p.Unit)
+	}
+	t.heading("Cost in "+y.Currency, '-')
+	for _, r := range costRows(y.Cost) {
+		t.amount(r[0], r[1])
+	}
+	t.values("Figures of this boat", y.Figures)
+	t.line("")
+	t.wrapped(yardColophon(y))
+	return t.String()
+}
+
+func yardJSON(y *quote.YardSheet) ([]byte, error) {
+	text, err := json.MarshalIndent(y, "", "  ")
+	if err != nil {
+		return nil, fmt.Errorf("writing a paper: %w", err)
+	}
+	return append(text, '\n'), nil
+}
+
+// yardCSV is one table: operations and materials, each for the base boat or an option, then purchases.
+func yardCSV(y *quote.YardSheet) ([]byte, error) {
+	rows := [][]string{{"kind", "for", "id", "title", "shop", "quantity", "unit", "currency", "amount", "packs", "supplier", "lead_days", "book"}}
+	for _, w := range y.Work {
+		rows = append(rows, []string{"work", w.For, "", w.Operation, w.Shop, w.Hours.String(), "h", y.Currency, w.Amount, "", "", "", w.Trace.At})
+	}
+	for _, m := range y.Materials {
+		rows = append(rows, []string{"material", m.For, m.Material, m.Title, "", m.Used.String(), m.Unit, y.Currency, m.Amount, "", "", "", m.Trace.At})
+	}
+	for _, p := range y.Purchases {
+		rows = append(rows, []string{"purchase", "", p.Material, p.Title, "", p.Used.String(), p.Unit, y.Currency, p.Charged, packs(p), p.Supplier, days(p), ""})
+	}
+	return writeCSV(rows)
+}

@@ -1,0 +1,184 @@
+package publish_test
+
+import (
+	"flag"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"ribband/core/book"
+	"ribband/core/publish"
+)
+
+var update = flag.Bool("update", false, "write the problems found into the cases of testdata/books/broken")
+
+const (
+	smallBook  = "../../testdata/books/small"
+	brokenBook = "../../testdata/books/broken"
+	demoBook   = "../../rules"
+	wantMarker = "-- want --"
+)
+
+// TestBroken plants one fault at a time in the small book and compares everything that is reported.
+//
+// A case is a text file. What stands before the first "-- FILE --" says which fault it is. Under "-- FILE --" stand changes to that
+// file of the small book: lines beginning with - are replaced by the lines beginning with + that follow; they must be in
+// the file exactly once. Lines with + and none with - before them go to the end of the file. Under "-- want --" stands what
+// is reported, a problem a line.
+func TestBroken(t *testing.T) {
+	names, err := filepath.Glob(filepath.Join(brokenBook, "*.txt"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(names) < 30 {
+		t.Fatalf("%d broken books in %s, want at least 30", len(names), brokenBook)
+	}
+	for _, name := range names {
+		t.Run(strings.TrimSuffix(filepath.Base(name), ".txt"), func(t *testing.T) { testBroken(t, name) })
+	}
+}
+
+func testBroken(t *testing.T, name string) {
+	text, err := os.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	changes, want, found := strings.Cut(string(text), wantMarker+"\n")
+	if !found && !*update {
+		t.Fatalf("the case has no line %q", wantMarker)
+	}
+	folder := overlay(t, smallBook)
+	if err := change(folder, changes); err != nil {
+		t.Fatal(err)
+	}
+	packs, _, problems, err := publish.Load(folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(problems) == 0 {
+		t.Fatal("no problem is reported")
+	}
+	if len(packs) == 3 {
+		t.Error("the broken book is published all the same")
+	}
+	got := reported(problems)
+	if *update {
+		if err := os.WriteFile(name, []byte(strings.TrimRight(changes, "\n")+"\n"+wantMarker+"\n"+got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	if got != want {
+		t.Errorf("got\n%swant\n%s", got, want)
+	}
+}
+
+func reported(problems []book.Problem) string {
+	var b strings.Builder
+	for _, p := range problems {
+		fmt.Fprintln(&b, p.Error())
+	}
+	return b.String()
+}
+
+// overlay copies a book so that a test may change it.
+func overlay(t testing.TB, folder string) fstest.MapFS {
+	t.Helper()
+	out := fstest.MapFS{}
+	disk := os.DirFS(folder)
+	err := fs.WalkDir(disk, ".", func(name string, entry fs.DirEntry, err error) error {
+		if err != nil || entry.IsDir() {
+			return err
+		}
+		text, err := fs.ReadFile(disk, name)
+		out[name] = &fstest.MapFile{Data: text}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return out
+}
+
+// change applies the changes of a case.
+func change(folder fstest.MapFS, text string) error {
+	file, changed := "", 0
+	var old, put []string
+	flush := func() error {
+		if len(old)+len(put) == 0 {
+			return nil
+		}
+		err := replace(folder, file, joined(old), joined(put))
+		old, put, changed = nil, nil, changed+1
+		return err
+	}
+	for _, line := range strings.Split(text, "\n") {
+		var err error
+		switch {
+		case strings.HasPrefix(line, "-- ") && strings.HasSuffix(line, " --"):
+			err = flush()
+			file = strings.TrimSuffix(strings.TrimPrefix(line, "-- "), " --")
+		case file == "" || line == "": // what the case says of itself
+		case line[0] == '-':
+			if len(put) > 0 {
+				err = flush()
+			}
+			old = append(old, line[1:])
+		case line[0] == '+':
+			put = append(put, line[1:])
+		default:
+			err = fmt.Errorf("%q begins with neither - nor +", line)
+		}
+		if err != nil {
+			return err
+		}
+	}
+	if err := flush(); err != nil {
+		return err
+	}
+	if changed == 0 {
+		return fmt.Errorf("the case changes nothing")
+	}
+	return nil
+}
+
+func joined(lines []string) string {
+	if len(lines) == 0 {
+		return ""
+	}
+	return strings.Join(lines, "\n") + "\n"
+}
+
+func replace(folder fstest.MapFS, file, old, put string) error {
+	before := ""
+	if f, ok := folder[file]; ok {
+		before = string(f.Data)
+	}
+	after := before + put
+	if old != "" {
+		if n := strings.Count("\n"+before, "\n"+old); n != 1 {
+			return fmt.Errorf("%d times in %s, want once: %q", n, file, old)
+		}
+		after = strings.TrimPrefix(strings.Replace("\n"+before, "\n"+old, "\n"+put, 1), "\n")
+	}
+	folder[file] = &fstest.MapFile{Data: []byte(after)}
+	return nil
+}
+
+// TestBrokenIsSmallOtherwise makes sure that the small book itself is sound, so that each case has only its own fault.
+func TestBrokenIsSmallOtherwise(t *testing.T) {
+	packs, counts, problems, err := publish.Load(os.DirFS(smallBook))
+	if err != nil || len(problems) > 0 {
+		t.Fatalf("%v\n%s", err, reported(problems))
+	}
+	if want := (publish.Counts{Hulls: 1, Slots: 3, Options: 6, Rules: 2, Materials: 2, Operations: 2}); counts != want {
+		t.Errorf("counts %+v, want %+v", counts, want)
+	}
+	if len(packs) != 3 {
+		t.Errorf("packs of %d desks, want 3", len(packs))
+	}
+}

@@ -1,0 +1,186 @@
+package publish_test
+
+import (
+	"os"
+	"sync"
+	"testing"
+
+	"ribband/core/book"
+	"ribband/core/book/source"
+	"ribband/core/pack"
+	"ribband/core/publish"
+	"ribband/core/quote"
+	"ribband/core/spec"
+)
+
+// demo is the published demo book.
+var demo = sync.OnceValues(func() (publish.Packs, publish.Counts) {
+	packs, counts, problems, err := publish.Load(os.DirFS(demoBook))
+	if err != nil || len(problems) > 0 {
+		panic(reported(problems))
+	}
+	return packs, counts
+})
+
+// readDemo reads the demo book anew, so that a test may change it.
+func readDemo(t testing.TB) *book.Book {
+	t.Helper()
+	b, problems, err := source.Read(os.DirFS(demoBook))
+	if err != nil || len(problems) > 0 {
+		t.Fatal(err, reported(problems))
+	}
+	return b
+}
+
+func engine(t testing.TB, p *pack.Pack) *quote.Engine {
+	t.Helper()
+	e, err := quote.Compile(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return e
+}
+
+func TestDemoBookIsSoundAndLarge(t *testing.T) {
+	_, _, problems, err := publish.Load(os.DirFS(demoBook))
+	if err != nil || len(problems) > 0 {
+		t.Fatalf("%v\n%s", err, reported(problems))
+	}
+	_, counts := demo()
+	if counts.Hulls < 4 || counts.Slots < 40 || counts.Options < 160 || counts.Rules < 80 || counts.Materials < 200 || counts.Operations < 20 {
+		t.Errorf("the demo book has only %+v", counts)
+	}
+}
+
+// The demo yard builds on both sides of 20 feet (6.096 m), where rules for small craft in some places change.
+func TestDemoHullsOnBothSidesOf20Feet(t *testing.T) {
+	short, long := 0, 0
+	for _, h := range readDemo(t).Hulls {
+		for _, d := range h.Dimensions {
+			switch {
+			case d.Key.Value != "length_m":
+			case d.Value.Value < 6.096:
+				short++
+			default:
+				long++
+			}
+		}
+	}
+	if short < 2 || long < 2 {
+		t.Errorf("%d hulls under 6.096 m and %d above, want two of each", short, long)
+	}
+}
+
+// Nothing in the demo book is there in vain: every material and operation is used, and every option is made for a hull.
+func TestDemoBookHasNoOrphans(t *testing.T) {
+	packs, _ := demo()
+	p := packs[pack.Yard]
+	materials, operations := map[int]bool{}, map[int]bool{}
+	for _, list := range [][]pack.Item{p.Trade.Hulls, p.Trade.Options} {
+		for _, item := range list {
+			for _, n := range item.Materials {
+				materials[n.Index] = true
+			}
+			for _, n := range item.Operations {
+				operations[n.Index] = true
+			}
+		}
+	}
+	for i, m := range p.Trade.Materials {
+		if !materials[i] {
+			t.Errorf("the material %s is in nothing", m.ID)
+		}
+	}
+	for i, o := range p.Trade.Operations {
+		if !operations[i] {
+			t.Errorf("the operation %s is in nothing", o.ID)
+		}
+	}
+	e := engine(t, p)
+	for o := range p.Options {
+		made := false
+		for h := range p.Hulls {
+			made = made || e.Fit.Made(o, h)
+		}
+		if !made {
+			t.Errorf("the option %s is made for no hull", p.Options[o].ID)
+		}
+		if s := p.Slots[p.Options[o].Slot]; o < s.First || o >= s.End {
+			t.Errorf("the option %s is not within its slot %s", p.Options[o].ID, s.ID)
+		}
+	}
+}
+
+// Every option can be had in some boat: chosen on some hull for some use, where it takes so, with others of its slot, nothing clashes.
+func TestDemoOptionsCanBeHad(t *testing.T) {
+	packs, _ := demo()
+	e := engine(t, packs[pack.Buyer])
+	for o := range e.Pack.Options {
+		if reason := hadSomehow(t, e, o); reason != "" {
+			t.Errorf("%s cannot be had: %s", e.Pack.Options[o].ID, reason)
+		}
+	}
+}
+
+// hadSomehow is empty where an option can be had, otherwise a clash of the last boat that was tried.
+func hadSomehow(t *testing.T, e *quote.Engine, option int) (reason string) {
+	p := e.Pack
+	slot := &p.Slots[p.Options[option].Slot]
+	for h := range p.Hulls {
+		if !e.Fit.Made(option, h) {
+			continue
+		}
+		for _, use := range uses(p) {
+			for _, chosen := range contents(t, e, h, option) {
+				a, err := e.Answer(spec.Spec{Format: spec.Format, Hull: p.Hulls[h].ID, Choices: map[string]map[string]int{slot.ID: chosen}, Use: use})
+				if err != nil {
+					t.Fatal(err)
+				}
+				if len(a.Build.Clashes) == 0 {
+					return ""
+				}
+				reason = a.Build.Clashes[0].Reason
+			}
+		}
+	}
+	return reason
+}
+
+// uses are the standard use, and those with one choice or one number at its end changed.
+func uses(p *pack.Pack) []map[string]spec.Value {
+	list := []map[string]spec.Value{nil}
+	for _, u := range p.Use {
+		for _, c := range u.Choices {
+			list = append(list, map[string]spec.Value{u.ID: {Choice: c.ID}})
+		}
+		if len(u.Choices) == 0 {
+			list = append(list, map[string]spec.Value{u.ID: {Number: u.Min}}, map[string]spec.Value{u.ID: {Number: u.Max}})
+		}
+	}
+	return list
+}
+
+// contents are ways to fill the slot of an option with it in it: alone, with the standard, with the standard and one other.
+func contents(t *testing.T, e *quote.Engine, hull, option int) []map[string]int {
+	p := e.Pack
+	def := &p.Options[option]
+	slot := &p.Slots[def.Slot]
+	list := []map[string]int{{def.ID: 1}}
+	if !slot.Several {
+		return list
+	}
+	a, err := e.AnswerStandard(hull, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for other := slot.First; other < slot.End; other++ {
+		chosen := map[string]int{p.Options[other].ID: 1, def.ID: 1}
+		for o := slot.First; o < slot.End; o++ {
+			if n := a.Build.State.Counts[o]; n > 0 {
+				chosen[p.Options[o].ID] = n
+			}
+		}
+		list = append(list, chosen)
+	}
+	return list
+}

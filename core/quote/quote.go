@@ -1,0 +1,291 @@
+package quote
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+	"time"
+
+	"ribband/core/fit"
+	"ribband/core/measure"
+	"ribband/core/pack"
+	"ribband/core/spec"
+)
+
+// Format is the version of the encoding of a quote.
+const Format = 1
+
+// Kind marks a file as a quote.
+const Kind = "quote of a launch"
+
+// Party is somebody with an address.
+type Party struct {
+	Name    string   `json:"name"`
+	Address []string `json:"address,omitempty"`
+	Email   string   `json:"email,omitempty"`
+	Phone   string   `json:"phone,omitempty"`
+}
+
+// Details are what a quote has beyond its answer. Dates are ISO 8601 and come in from outside. ValidUntil, when empty,
+// follows from the date and the book. Approval names who allowed what a salesperson may not give.
+type Details struct {
+	Number     string `json:"number"`
+	Date       string `json:"date"`
+	ValidUntil string `json:"valid_until"`
+	Customer   Party  `json:"customer"`
+	Seller     string `json:"seller,omitempty"`
+	Approval   string `json:"approval,omitempty"`
+	Remarks    string `json:"remarks,omitempty"`
+}
+
+// Quote is an answer frozen for a customer, or a draft where it has no number. Amounts are decimal text with the
+// currency's digits. There is no cost, hour or margin in it but what the spec's own free lines say.
+type Quote struct {
+	Format int    `json:"format"`
+	Kind   string `json:"kind"`
+	Details
+	Yard       pack.YardInfo `json:"yard"`
+	Edition    pack.Edition  `json:"edition"`
+	Spec       spec.Spec     `json:"spec"`
+	SpecDigest string        `json:"spec_digest"`
+	Hull       string        `json:"hull"`
+	Use        []Value       `json:"use"`
+	Contents   []SectionPart `json:"specification"`
+	Figures    []Value       `json:"figures"`
+	Price      PricePart     `json:"price"`
+	Clashes    []string      `json:"clashes,omitempty"` // of a draft
+	Terms      []string      `json:"terms,omitempty"`
+	Cautions   []string      `json:"cautions,omitempty"`
+}
+
+// Value is a number or choice with its unit, as a reader sees it.
+type Value struct {
+	ID    string `json:"id"`
+	Title string `json:"title"`
+	Value string `json:"value"`
+	Unit  string `json:"unit,omitempty"`
+}
+
+// SectionPart is a section of the specification with its slots that hold something.
+type SectionPart struct {
+	Title string     `json:"title"`
+	Slots []SlotPart `json:"slots"`
+}
+
+// SlotPart is what a slot holds. Standard says that it is as in the standard build.
+type SlotPart struct {
+	ID       string       `json:"id"`
+	Title    string       `json:"title"`
+	Standard bool         `json:"standard,omitempty"`
+	Options  []OptionPart `json:"options"`
+}
+
+// OptionPart is an option with its count.
+type OptionPart struct {
+	ID    string `json:"id"`
+	Title string `json:"title"`
+	Note  string `json:"note,omitempty"`
+	Count int    `json:"count"`
+}
+
+// PricePart is the price as the customer sees it.
+type PricePart struct {
+	Currency  string      `json:"currency"`
+	Region    string      `json:"region,omitempty"`
+	TaxName   string      `json:"tax_name,omitempty"`
+	TaxRate   string      `json:"tax_rate,omitempty"`
+	TaxMode   string      `json:"tax_mode,omitempty"`
+	Condition string      `json:"condition,omitempty"`
+	Lines     []LinePart  `json:"lines"`
+	Discounts []LinePart  `json:"discounts,omitempty"`
+	Goods     string      `json:"goods"`
+	Net       string      `json:"net"`
+	Tax       string      `json:"tax"`
+	Total     string      `json:"total"`
+	Stages    []StagePart `json:"stages,omitempty"`
+}
+
+// LinePart is a line of the price, or a discount (an amount below zero).
+type LinePart struct {
+	Key    string `json:"key,omitempty"`
+	Title  string `json:"title"`
+	Detail string `json:"detail,omitempty"`
+	Amount string `json:"amount"`
+}
+
+// StagePart is one payment.
+type StagePart struct {
+	Title  string `json:"title"`
+	Share  string `json:"share"`
+	Amount string `json:"amount"`
+}
+
+// Draft puts an answer into the form of a quote without number and date. It may clash; then it says how.
+func (e *Engine) Draft(a *Answer) *Quote {
+	q := &Quote{
+		Format: Format, Kind: Kind, Yard: e.Pack.Yard, Edition: e.Pack.Edition, Spec: a.Spec, SpecDigest: a.Spec.Digest(),
+		Hull: e.Pack.Hulls[a.Hull].Title, Use: e.UseValues(a.Build), Contents: e.contentsPart(a), Figures: e.FigureValues(a.Build, measure.Metric),
+		Price: e.pricePart(a), Terms: e.Pack.Terms, Cautions: e.Pack.Cautions,
+	}
+	for _, c := range a.Build.Clashes {
+		q.Clashes = append(q.Clashes, c.Reason)
+	}
+	return q
+}
+
+// Freeze makes a quote of an answer. It refuses a boat that clashes, a spec that was not wholly understood, a price beyond the salesperson's authority without
+// an approval, and details without number or date.
+func (e *Engine) Freeze(a *Answer, d Details) (*Quote, error) {
+	if len(a.Build.Clashes) > 0 {
+		return nil, fmt.Errorf("freezing a quote: the boat cannot be built: %s", a.Build.Clashes[0].Reason)
+	}
+	if len(a.Notes) > 0 {
+		return nil, fmt.Errorf("freezing a quote: not all of the spec was understood: %s", a.Notes[0])
+	}
+	if len(a.Warnings) > 0 && d.Approval == "" {
+		return nil, fmt.Errorf("freezing a quote: %s Name who approved it, or change the discounts", strings.Join(a.Warnings, " "))
+	}
+	if strings.TrimSpace(d.Number) == "" {
+		return nil, errors.New("freezing a quote: it has no number; give one")
+	}
+	day, err := time.Parse(time.DateOnly, d.Date)
+	if err != nil {
+		return nil, fmt.Errorf("freezing a quote: the date %.40q is none; write it as 2027-03-31", d.Date)
+	}
+	if d.ValidUntil == "" {
+		d.ValidUntil = day.AddDate(0, 0, e.Pack.ValidityDays).Format(time.DateOnly)
+	}
+	if until, err := time.Parse(time.DateOnly, d.ValidUntil); err != nil || until.Before(day) {
+		return nil, fmt.Errorf("freezing a quote: valid until %.40q is no date, or before the quote's own; write it as 2027-04-30", d.ValidUntil)
+	}
+	q := e.Draft(a)
+	q.Details = d
+	return q, nil
+}
+
+// Encode writes the quote as indented JSON; the same answer and details give the same bytes.
+func (q *Quote) Encode() []byte {
+	text, err := json.MarshalIndent(q, "", "  ")
+	if err != nil { // every type here marshals
+		panic(fmt.Sprintf("writing a quote: %v", err))
+	}
+	return append(text, '\n')
+}
+
+// maxBytes bounds a quote read from outside.
+const maxBytes = 4 << 20
+
+// Decode reads what Encode writes.
+func Decode(text []byte) (*Quote, error) {
+	if len(text) > maxBytes {
+		return nil, fmt.Errorf("reading a quote: %d bytes are too many; at most %d", len(text), maxBytes)
+	}
+	q := &Quote{}
+	d := json.NewDecoder(bytes.NewReader(text))
+	d.DisallowUnknownFields()
+	if err := d.Decode(q); err != nil {
+		return nil, fmt.Errorf("reading a quote: %w; is the file complete, and a quote?", err)
+	}
+	if _, err := d.Token(); err != io.EOF {
+		return nil, errors.New("reading a quote: something stands behind its end; is the file damaged?")
+	}
+	if q.Kind != Kind || q.Format != Format {
+		return nil, fmt.Errorf("reading a quote: it is of kind %.40q and format %d; want %q and %d", q.Kind, q.Format, Kind, Format)
+	}
+	inner, err := spec.Decode(q.Spec.Encode())
+	if err != nil {
+		return nil, fmt.Errorf("reading a quote: %w", err)
+	}
+	q.Spec = inner
+	return q, nil
+}
+
+// UseValues says how the boat will be used.
+func (e *Engine) UseValues(b *fit.Build) []Value {
+	var out []Value
+	for i, u := range e.Pack.Use {
+		v := Value{ID: u.ID, Title: u.Title}
+		if len(u.Choices) > 0 {
+			v.Value = u.Choices[int(b.State.Use[i])].Title
+		} else {
+			v.Value = fmt.Sprint(b.State.Use[i])
+			unit, _ := measure.UnitOf(u.Unit)
+			v.Unit = unit.Symbol
+		}
+		out = append(out, v)
+	}
+	return out
+}
+
+// FigureValues lists the figures that are shown.
+func (e *Engine) FigureValues(b *fit.Build, system measure.System) []Value {
+	var out []Value
+	for i, f := range e.Pack.Figures {
+		if f.Hidden {
+			continue
+		}
+		unit, _ := measure.UnitOf(f.Unit)
+		v, symbol := unit.In(system, b.State.Figures[i])
+		text := "not known"
+		if q, err := measure.FromFloat[measure.Quantity](v); err == nil {
+			text = q.Fixed(f.Digits)
+		}
+		out = append(out, Value{f.ID, f.Title, text, symbol})
+	}
+	return out
+}
+
+func (e *Engine) contentsPart(a *Answer) []SectionPart {
+	var out []SectionPart
+	for i, sec := range e.Pack.Sections {
+		part := SectionPart{Title: sec.Title}
+		for s, def := range e.Pack.Slots {
+			if def.Section == i && a.Build.State.Slots[s] > 0 {
+				part.Slots = append(part.Slots, e.slotPart(a, s))
+			}
+		}
+		if len(part.Slots) > 0 {
+			out = append(out, part)
+		}
+	}
+	return out
+}
+
+func (e *Engine) slotPart(a *Answer, s int) SlotPart {
+	def := &e.Pack.Slots[s]
+	part := SlotPart{ID: def.ID, Title: def.Title, Standard: true}
+	for o := def.First; o < def.End; o++ {
+		n := a.Build.State.Counts[o]
+		part.Standard = part.Standard && n == a.Standard.State.Counts[o]
+		if n > 0 {
+			opt := &e.Pack.Options[o]
+			part.Options = append(part.Options, OptionPart{opt.ID, opt.Title, opt.Note, n})
+		}
+	}
+	return part
+}
+
+func (e *Engine) pricePart(a *Answer) PricePart {
+	s := a.Price
+	digits := s.Currency.Digits
+	p := PricePart{Currency: s.Currency.Code, Goods: s.Goods.Fixed(digits), Net: s.Net.Fixed(digits), Tax: s.Tax.Fixed(digits), Total: s.Total.Fixed(digits)}
+	if r := s.Region; r != nil {
+		p.Region, p.TaxName, p.TaxMode, p.Condition = r.Title, r.TaxName, string(r.TaxMode), r.Condition
+		if r.TaxMode != pack.Zero {
+			p.TaxRate = r.TaxRate.Percent()
+		}
+	}
+	for _, l := range s.Lines {
+		p.Lines = append(p.Lines, LinePart{l.Key, l.Title, l.Detail, l.Shown.Fixed(digits)})
+	}
+	for _, d := range s.Discounts {
+		p.Discounts = append(p.Discounts, LinePart{d.On, d.Title, "", d.Amount.Neg().Fixed(digits)})
+	}
+	for _, st := range s.Stages {
+		p.Stages = append(p.Stages, StagePart{st.Title, st.Share.Percent(), st.Amount.Fixed(digits)})
+	}
+	return p
+}

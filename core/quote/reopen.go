@@ -1,0 +1,150 @@
+package quote
+
+import (
+	"fmt"
+	"reflect"
+
+	"ribband/core/pack"
+)
+
+// Difference is one thing that a quote says and a fresh answer to its spec does not.
+type Difference struct {
+	Place string `json:"place"`
+	Was   string `json:"was"`
+	Now   string `json:"now"`
+}
+
+// Reopen answers the spec of a quote anew and freezes it with the same details. Against the edition that the quote was made from, the
+// fresh quote is the same byte for byte, and there are no differences unless the file was changed by hand. Against another edition the
+// differences name each change of price, specification and figures. A boat that the edition no longer builds is a draft with its clashes.
+func (e *Engine) Reopen(q *Quote) (fresh *Quote, a *Answer, differences []Difference, err error) {
+	if a, err = e.Answer(q.Spec); err != nil {
+		return nil, nil, nil, fmt.Errorf("reopening quote %.40q: %w", q.Number, err)
+	}
+	fresh = e.Draft(a)
+	fresh.Details = q.Details
+	for _, n := range a.Notes {
+		differences = append(differences, Difference{n.Place, "in the quote", n.Message + "; " + n.Advice})
+	}
+	return fresh, a, append(differences, Compare(q, fresh)...), nil
+}
+
+// Compare lists every difference between two quotes in the order of the paper.
+func Compare(was, now *Quote) []Difference {
+	c := &comparison{}
+	c.edition(was.Edition, now.Edition)
+	c.text("spec", was.SpecDigest, now.SpecDigest)
+	c.text("hull", was.Hull, now.Hull)
+	c.yard(was.Yard, now.Yard)
+	c.keyed("use", values(was.Use), values(now.Use))
+	c.keyed("specification", contents(was.Contents), contents(now.Contents))
+	c.keyed("figures", values(was.Figures), values(now.Figures))
+	c.price(was.Price, now.Price)
+	c.keyed("clashes", texts(was.Clashes), texts(now.Clashes))
+	c.keyed("terms", texts(was.Terms), texts(now.Terms))
+	c.keyed("cautions", texts(was.Cautions), texts(now.Cautions))
+	return c.out
+}
+
+type comparison struct{ out []Difference }
+
+func (c *comparison) text(place, was, now string) {
+	if was != now {
+		c.out = append(c.out, Difference{place, was, now})
+	}
+}
+
+func (c *comparison) edition(was, now pack.Edition) {
+	if was.Digest != now.Digest {
+		c.text("edition", fmt.Sprintf("%s of %s (%.12s)", was.Name, was.Date, was.Digest), fmt.Sprintf("%s of %s (%.12s)", now.Name, now.Date, now.Digest))
+	}
+}
+
+func (c *comparison) yard(was, now pack.YardInfo) {
+	if !reflect.DeepEqual(was, now) {
+		c.text("yard", fmt.Sprint(was), fmt.Sprint(now))
+	}
+}
+
+// entry is a line of a list with what identifies it.
+type entry struct{ key, text string }
+
+// keyed compares two lists entry by entry; what is only in one is said to be nothing in the other.
+func (c *comparison) keyed(place string, was, now []entry) {
+	find := func(list []entry, key string) string {
+		for _, e := range list {
+			if e.key == key {
+				return e.text
+			}
+		}
+		return ""
+	}
+	for _, e := range was {
+		c.text(place+"."+e.key, e.text, find(now, e.key))
+	}
+	for _, e := range now {
+		if find(was, e.key) == "" {
+			c.text(place+"."+e.key, "", e.text)
+		}
+	}
+}
+
+func (c *comparison) price(was, now PricePart) {
+	c.text("price.currency", was.Currency, now.Currency)
+	c.text("price.region", was.Region, now.Region)
+	c.text("price.tax", was.TaxName+" "+was.TaxRate+" "+was.TaxMode+" "+was.Condition, now.TaxName+" "+now.TaxRate+" "+now.TaxMode+" "+now.Condition)
+	c.keyed("price", lineEntries(was.Lines), lineEntries(now.Lines))
+	c.keyed("discount", lineEntries(was.Discounts), lineEntries(now.Discounts))
+	for _, t := range [][3]string{{"goods", was.Goods, now.Goods}, {"net", was.Net, now.Net}, {"tax amount", was.Tax, now.Tax}, {"total", was.Total, now.Total}} {
+		c.text("price."+t[0], t[1], t[2])
+	}
+	c.keyed("stages", stageEntries(was.Stages), stageEntries(now.Stages))
+}
+
+func values(list []Value) (out []entry) {
+	for _, v := range list {
+		out = append(out, entry{v.ID, v.Title + ": " + v.Value + " " + v.Unit})
+	}
+	return out
+}
+
+func contents(sections []SectionPart) (out []entry) {
+	for _, sec := range sections {
+		for _, s := range sec.Slots {
+			text := s.Title + ":"
+			for _, o := range s.Options {
+				text += fmt.Sprintf(" %d × %s (%s).", o.Count, o.Title, o.ID)
+				if o.Note != "" {
+					text += " " + o.Note
+				}
+			}
+			out = append(out, entry{s.ID, text})
+		}
+	}
+	return out
+}
+
+func texts(list []string) (out []entry) {
+	for i, t := range list {
+		out = append(out, entry{fmt.Sprint(i + 1), t})
+	}
+	return out
+}
+
+func lineEntries(list []LinePart) (out []entry) {
+	for i, l := range list {
+		key := l.Key
+		if key == "" {
+			key = fmt.Sprint(i + 1)
+		}
+		out = append(out, entry{key, l.Title + " " + l.Detail + " " + l.Amount})
+	}
+	return out
+}
+
+func stageEntries(list []StagePart) (out []entry) {
+	for _, s := range list {
+		out = append(out, entry{s.Title, s.Share + " " + s.Amount})
+	}
+	return out
+}

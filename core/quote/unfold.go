@@ -1,0 +1,77 @@
+package quote
+
+import (
+	"fmt"
+	"strconv"
+
+	"ribband/core/fit"
+	"ribband/core/formula"
+	"ribband/core/pack"
+)
+
+// Trace is how a number came about: the formula, what it read, and where in the book it stands.
+type Trace struct {
+	At      string  `json:"at"`
+	Formula string  `json:"formula,omitempty"`
+	Inputs  []Input `json:"inputs,omitempty"`
+}
+
+// Input is one thing that a formula read.
+type Input struct {
+	Name  string `json:"name"`
+	Value string `json:"value"`
+}
+
+// programs finds the lowered formula of every place in the book.
+func programs(t *pack.Trade) []formula.Program {
+	if t == nil {
+		return nil
+	}
+	list := make([]formula.Program, len(t.Sources))
+	for _, items := range [][]pack.Item{t.Hulls, t.Options} {
+		for i := range items {
+			for _, needs := range [][]pack.Need{items[i].Materials, items[i].Operations} {
+				for _, n := range needs {
+					list[n.At] = n.Amount
+				}
+			}
+			for _, l := range items[i].List {
+				list[l.At] = l.Per
+			}
+		}
+	}
+	return list
+}
+
+// Unfold tells how the number at a place of the book came about on a boat. Only the show's and the yard's desk can.
+func (e *Engine) Unfold(b *fit.Build, at int) Trace {
+	src := e.Pack.Trade.Sources[at]
+	t := Trace{At: src.String(), Formula: src.Text}
+	r := e.programs[at].Reads()
+	input := func(name string, v float64) {
+		t.Inputs = append(t.Inputs, Input{name, strconv.FormatFloat(v, 'g', 8, 64)})
+	}
+	for _, i := range r.Hull {
+		input("hull."+e.Pack.HullFields[i].ID, b.State.Hull[i])
+	}
+	if r.HullID {
+		t.Inputs = append(t.Inputs, Input{"hull.id", e.Pack.Hulls[b.State.HullID].ID})
+	}
+	for _, i := range r.Use {
+		if u := &e.Pack.Use[i]; len(u.Choices) > 0 {
+			t.Inputs = append(t.Inputs, Input{"use." + u.ID, u.Choices[int(b.State.Use[i])].ID})
+		} else {
+			input("use."+u.ID, b.State.Use[i])
+		}
+	}
+	for _, i := range r.Figures {
+		input("figures."+e.Pack.Figures[i].ID, b.State.Figures[i])
+	}
+	for _, i := range r.Options {
+		input(fmt.Sprintf("count(%q)", e.Pack.Options[i].ID), float64(b.State.Counts[i]))
+	}
+	for _, i := range r.Slots {
+		input(fmt.Sprintf("chosen(%q)", e.Pack.Slots[i].ID), float64(b.State.Slots[i]))
+	}
+	return t
+}

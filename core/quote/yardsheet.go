@@ -1,0 +1,171 @@
+package quote
+
+import (
+	"ribband/core/cost"
+	"ribband/core/measure"
+	"ribband/core/pack"
+)
+
+// YardSheet is what the yard must know of a boat: hours by shop, operations, materials, costs. Amounts are decimal text.
+type YardSheet struct {
+	Hull      string         `json:"hull"`
+	Spec      string         `json:"spec_digest"`
+	Edition   pack.Edition   `json:"edition"`
+	Currency  string         `json:"currency"`
+	Clashes   []string       `json:"clashes,omitempty"`
+	Contents  []SectionPart  `json:"specification"`
+	Figures   []Value        `json:"figures"`
+	Shops     []ShopHours    `json:"shops"`
+	Hours     ShopHours      `json:"hours"` // the sum over the shops
+	Options   []OptionHours  `json:"options"`
+	Work      []WorkPart     `json:"operations"`
+	Materials []MaterialPart `json:"materials"`
+	Purchases []PurchasePart `json:"purchases"`
+	Cost      CostPart       `json:"cost"`
+}
+
+// ShopHours are the hours of a shop: of the base boat (the hull before any option), of the options, together, of the
+// standard build, and what this boat takes over the standard build.
+type ShopHours struct {
+	Shop     string        `json:"shop"`
+	Base     measure.Hours `json:"base_h"`
+	Options  measure.Hours `json:"options_h"`
+	Total    measure.Hours `json:"total_h"`
+	Standard measure.Hours `json:"standard_h"`
+	Over     measure.Hours `json:"over_standard_h"`
+}
+
+// OptionHours are the hours that an option or a free line adds.
+type OptionHours struct {
+	ID    string        `json:"id,omitempty"`
+	Slot  string        `json:"slot,omitempty"`
+	Title string        `json:"title"`
+	Count int           `json:"count"`
+	Hours measure.Hours `json:"hours"`
+}
+
+// WorkPart is the hours of an operation for the base boat or an option.
+type WorkPart struct {
+	For       string        `json:"for"`
+	Operation string        `json:"operation"`
+	Shop      string        `json:"shop"`
+	Hours     measure.Hours `json:"hours"`
+	Amount    string        `json:"amount"`
+	Trace     Trace         `json:"trace"`
+}
+
+// MaterialPart is a material for the base boat or an option.
+type MaterialPart struct {
+	For      string           `json:"for"`
+	Material string           `json:"material"`
+	Title    string           `json:"title"`
+	Unit     string           `json:"unit"`
+	BuiltIn  measure.Quantity `json:"built_in"`
+	Used     measure.Quantity `json:"used"`
+	Amount   string           `json:"amount"`
+	Trace    Trace            `json:"trace"`
+}
+
+// PurchasePart is a material for the whole boat: what is used, and the packs to buy or to take from the store.
+type PurchasePart struct {
+	Material string           `json:"material"`
+	Title    string           `json:"title"`
+	Unit     string           `json:"unit"`
+	UnitCode string           `json:"unit_code"` // UN/CEFACT Recommendation 20
+	Used     measure.Quantity `json:"used"`
+	Pack     string           `json:"pack,omitempty"`
+	Packs    int64            `json:"packs,omitempty"`
+	Rest     measure.Quantity `json:"rest,omitempty"`
+	Stock    bool             `json:"stock,omitempty"`
+	Supplier string           `json:"supplier,omitempty"`
+	LeadDays int              `json:"lead_days,omitempty"`
+	Charged  string           `json:"rest_charged,omitempty"`
+}
+
+// CostPart is the cost in its parts with the margin that the price leaves.
+type CostPart struct {
+	Materials           string `json:"materials"`
+	Rests               string `json:"rests_of_packs"`
+	Labour              string `json:"labour"`
+	OverheadOnMaterials string `json:"overhead_on_materials"`
+	OverheadOnLabour    string `json:"overhead_on_labour"`
+	Contingency         string `json:"contingency"`
+	Total               string `json:"total"`
+	NetPrice            string `json:"net_price"`
+	Margin              string `json:"margin"`
+}
+
+// YardSheet makes the sheet of an answer; nil on the buyer's desk.
+func (e *Engine) YardSheet(a *Answer) *YardSheet {
+	if a.Cost == nil {
+		return nil
+	}
+	draft := e.Draft(a)
+	y := &YardSheet{Hull: draft.Hull, Spec: draft.SpecDigest, Edition: draft.Edition, Currency: e.Pack.Currency, Clashes: draft.Clashes,
+		Contents: draft.Contents, Figures: draft.Figures}
+	e.shopHours(y, a)
+	e.optionHours(y, a)
+	digits := e.Pricing.Currency().Digits
+	for _, l := range a.Cost.Labour {
+		op := &e.Pack.Trade.Operations[l.Operation]
+		y.Work = append(y.Work, WorkPart{e.itemID(l.Item), op.Title, e.Pack.Trade.Shops[l.Shop].Title, l.Hours, l.Amount.Fixed(digits), e.Unfold(a.Build, l.At)})
+	}
+	for _, l := range a.Cost.Materials {
+		m := &e.Pack.Trade.Materials[l.Material]
+		y.Materials = append(y.Materials, MaterialPart{e.itemID(l.Item), m.ID, m.Title, m.Unit, l.BuiltIn, l.Used, l.Amount.Fixed(digits), e.Unfold(a.Build, l.At)})
+	}
+	for _, p := range a.Cost.Purchases {
+		y.Purchases = append(y.Purchases, e.purchase(p, digits))
+	}
+	s := a.Cost.Summary
+	y.Cost = CostPart{s.Materials.Fixed(digits), s.Rests.Fixed(digits), s.Labour.Fixed(digits), s.OverheadOnMaterials.Fixed(digits),
+		s.OverheadOnLabour.Fixed(digits), s.Contingency.Fixed(digits), s.Total.Fixed(digits), a.Price.Net.Fixed(digits), a.Margin.Percent()}
+	return y
+}
+
+func (e *Engine) itemID(item int) string {
+	if item == cost.Base {
+		return "base boat"
+	}
+	return e.Pack.Options[item].ID
+}
+
+func (e *Engine) shopHours(y *YardSheet, a *Answer) {
+	for i, shop := range e.Pack.Trade.Shops {
+		h := ShopHours{Shop: shop.Title, Base: a.Cost.BaseHours[i], Options: a.Cost.OptionHours[i], Total: a.Cost.Hours(i), Standard: a.StandardCost.Hours(i)}
+		h.Over = h.Total - h.Standard
+		y.Shops = append(y.Shops, h)
+		y.Hours.Base += h.Base
+		y.Hours.Options += h.Options
+		y.Hours.Total += h.Total
+		y.Hours.Standard += h.Standard
+		y.Hours.Over += h.Over
+	}
+	y.Hours.Shop = "All shops"
+}
+
+func (e *Engine) optionHours(y *YardSheet, a *Answer) {
+	for o, n := range a.Build.State.Counts {
+		if n > 0 {
+			opt := &e.Pack.Options[o]
+			y.Options = append(y.Options, OptionHours{opt.ID, e.Pack.Slots[opt.Slot].Title, opt.Title, n, a.Cost.OptionTotals[o]})
+		}
+	}
+	for _, x := range a.Cost.Extras {
+		y.Options = append(y.Options, OptionHours{Title: x.Title, Slot: "Free line", Count: 1, Hours: x.Total})
+	}
+}
+
+func (e *Engine) purchase(p cost.Purchase, digits int) PurchasePart {
+	m := &e.Pack.Trade.Materials[p.Material]
+	unit, _ := measure.UnitOf(m.Unit)
+	part := PurchasePart{Material: m.ID, Title: m.Title, Unit: m.Unit, UnitCode: unit.Rec20, Used: p.Used, Packs: p.Packs, Rest: p.Rest, Stock: m.Stock,
+		Supplier: m.Supplier, LeadDays: m.LeadDays}
+	if p.Packs > 0 {
+		part.Pack = m.Pack.String()
+	}
+	if !p.Charged.IsZero() {
+		part.Charged = p.Charged.Fixed(digits)
+	}
+	return part
+}

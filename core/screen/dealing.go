@@ -1,0 +1,157 @@
+package screen
+
+import (
+	"strconv"
+	"strings"
+
+	g "maragu.dev/gomponents"
+	. "maragu.dev/gomponents/html"
+
+	"ribband/core/money"
+	"ribband/core/quote"
+	"ribband/core/spec"
+)
+
+// dealing is the salesperson's part: discounts, free lines, and the margin, which a customer looking over the shoulder should not see.
+func (v *View) dealing() []g.Node {
+	return []g.Node{v.warnings(), v.discounts(), v.freeLines(), v.margin()}
+}
+
+func (v *View) warnings() g.Node {
+	if len(v.Answer.Warnings) == 0 {
+		return nil
+	}
+	return Ul(Class("warnings"), g.Map(v.Answer.Warnings, func(w string) g.Node { return Li(g.Text(w)) }))
+}
+
+func (v *View) discounts() g.Node {
+	t := v.pack().Trade
+	items := make([]g.Node, 0, len(v.Answer.Spec.Discounts))
+	for i, d := range v.Answer.Spec.Discounts {
+		items = append(items, Li(g.Text(d.Title+": "+discountText(d)), removeButton("discount", i, d.Title)))
+	}
+	return g.Group{
+		H3(g.Text("Discounts")),
+		P(Class("note"), g.Textf("They come to %s; a salesperson may give %s.", v.Answer.Price.DiscountShare.Percent(), t.Authority.Percent())),
+		Ul(Class("given"), g.Group(items)),
+		FormEl(Class("add"), ID("add-discount"), act("discount"),
+			field("discount-title", "Reason", Input(ID("discount-title"), Name("title"), Required(), MaxLength("80"))),
+			field("discount-value", "Per cent or amount", Input(ID("discount-value"), Name("value"), g.Attr("inputmode", "decimal"), Required(), Placeholder("3 % or 500"))),
+			field("discount-on", "On", Select(ID("discount-on"), Name("on"), Option(Value(""), g.Text("the whole boat")), g.Group(v.discountable()))),
+			Button(Type("submit"), g.Text("Give discount"))),
+	}
+}
+
+// discountable are the lines of the quote that take a discount of their own.
+func (v *View) discountable() []g.Node {
+	var options []g.Node
+	for _, l := range v.Answer.Price.Lines {
+		if !l.Fixed && l.Shown.Sign() > 0 {
+			options = append(options, Option(Value(l.Key), g.Text(l.Title)))
+		}
+	}
+	return options
+}
+
+func discountText(d spec.Discount) string {
+	text := money.Grouped(d.Amount.String())
+	if !d.Share.IsZero() {
+		text = d.Share.Percent()
+	}
+	if d.On != "" {
+		text += " on " + d.On
+	}
+	return text
+}
+
+func removeButton(kind string, index int, title string) g.Node {
+	return Button(Type("button"), ID("remove-"+kind+"-"+strconv.Itoa(index)), act("remove", "key", kind, "field", strconv.Itoa(index)), Aria("label", "Remove "+title), g.Text("Remove"))
+}
+
+func field(id, label string, control g.Node) g.Node {
+	return Div(Class("field"), Label(For(id), g.Text(label)), control)
+}
+
+func (v *View) freeLines() g.Node {
+	items := make([]g.Node, 0, len(v.Answer.Spec.Lines))
+	for i, l := range v.Answer.Spec.Lines {
+		items = append(items, Li(g.Text(l.Title+": "+money.Grouped(l.Price.String())+" net"), removeButton("line", i, l.Title)))
+	}
+	return g.Group{
+		H3(g.Text("Free lines")),
+		Ul(Class("given"), g.Group(items)),
+		FormEl(Class("add"), ID("add-line"), act("line"),
+			field("line-title", "What", Input(ID("line-title"), Name("title"), Required(), MaxLength("120"))),
+			field("line-price", "Price, net of tax", Input(ID("line-price"), Name("price"), g.Attr("inputmode", "decimal"), Required())),
+			field("line-cost", "Bought for it", Input(ID("line-cost"), Name("cost"), g.Attr("inputmode", "decimal"))),
+			field("line-hours", "Hours", Input(ID("line-hours"), Name("hours"), g.Attr("inputmode", "decimal"))),
+			field("line-shop", "in shop", Select(ID("line-shop"), Name("shop"), g.Group(v.shops()))),
+			Button(Type("submit"), g.Text("Add line"))),
+	}
+}
+
+func (v *View) shops() []g.Node {
+	var options []g.Node
+	for _, s := range v.pack().Trade.Shops {
+		options = append(options, Option(Value(s.ID), g.Text(s.Title)))
+	}
+	return options
+}
+
+func (v *View) margin() g.Node {
+	digits := v.Answer.Price.Currency.Digits
+	c := v.Answer.Cost.Summary
+	row := func(title string, a money.Amount) g.Node {
+		return tableRow("", title, money.Grouped(a.Fixed(digits)))
+	}
+	return Details(Class("panel"), ID("margin-details"), Summary(g.Text("Margin")), Table(TBody(
+		row("Net price", v.Answer.Price.Net),
+		row("Materials", c.Materials), row("Rests of packs", c.Rests), row("Labour", c.Labour),
+		row("Overhead on materials", c.OverheadOnMaterials), row("Overhead on labour", c.OverheadOnLabour), row("Contingency", c.Contingency),
+		row("Cost", c.Total), tableRow("total", "Margin on price", v.Answer.Margin.Percent()))))
+}
+
+// customer is the form from which a quotation is made.
+func (v *View) customer() []g.Node {
+	d := v.Details
+	input := func(name, label, value, kind string, more ...g.Node) g.Node {
+		return field("detail-"+name, label, Input(ID("detail-"+name), Name(name), Type(kind), Value(value), g.Group(more)))
+	}
+	approval := g.Node(nil)
+	if len(v.Answer.Warnings) > 0 || d.Approval != "" {
+		approval = g.Group{v.warnings(), input("approval", "Approved by", d.Approval, "text")}
+	}
+	return []g.Node{FormEl(Class("add"), ID("quotation"), act("freeze"),
+		input("number", "Number", d.Number, "text", Required()),
+		input("date", "Date", d.Date, "date", Required()),
+		input("valid", "Valid until", d.ValidUntil, "date"),
+		input("name", "Customer", d.Customer.Name, "text", AutoComplete("off")),
+		field("detail-address", "Address", Textarea(ID("detail-address"), Name("address"), Rows("3"), g.Text(strings.Join(d.Customer.Address, "\n")))),
+		input("email", "E-mail", d.Customer.Email, "email", AutoComplete("off")),
+		input("phone", "Telephone", d.Customer.Phone, "tel", AutoComplete("off")),
+		input("seller", "Prepared by", d.Seller, "text"),
+		field("detail-remarks", "Remarks", Textarea(ID("detail-remarks"), Name("remarks"), Rows("2"), g.Text(d.Remarks))),
+		approval,
+		Button(Type("submit"), Class("main"), g.Text("Make the quotation")),
+	)}
+}
+
+// reopened says what a quote that was opened says differently from this edition.
+func (v *View) reopened() []g.Node {
+	if v.Reopened == nil {
+		return nil
+	}
+	title := "Quotation " + v.Reopened.Number
+	if v.Reopened.Customer.Name != "" {
+		title += ", " + v.Reopened.Customer.Name
+	}
+	nodes := []g.Node{H2(g.Text(title)), P(g.Textf("of %s, valid until %s", v.Reopened.Date, v.Reopened.ValidUntil))}
+	if len(v.Differences) == 0 {
+		return []g.Node{Section(Class("reopened"), g.Group(append(nodes, P(Class("same"), g.Text("As quoted: this edition gives the same, to the last digit.")))))}
+	}
+	rows := g.Map(v.Differences, func(d quote.Difference) g.Node {
+		return Tr(Th(g.Attr("scope", "row"), g.Text(d.Place)), Td(g.Text(d.Was)), Td(g.Text(d.Now)))
+	})
+	return []g.Node{Section(Class("reopened"), g.Group(append(nodes, P(g.Text("This edition gives something else than the quote says:")),
+		Table(THead(Tr(Th(g.Attr("scope", "col"), g.Text("What")), Th(g.Attr("scope", "col"), g.Text("Quoted")), Th(g.Attr("scope", "col"), g.Text("Now")))), TBody(rows)))))}
+}

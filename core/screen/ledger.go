@@ -1,0 +1,96 @@
+package screen
+
+import (
+	"strings"
+
+	g "maragu.dev/gomponents"
+	. "maragu.dev/gomponents/html"
+
+	"ribband/core/money"
+	"ribband/core/pack"
+	"ribband/core/price"
+)
+
+// ledger is what the boat comes to, line by line.
+func (v *View) ledger() []g.Node {
+	s := v.Answer.Price
+	digits := s.Currency.Digits
+	rows := []g.Node{}
+	for _, l := range s.Lines {
+		rows = append(rows, Tr(Th(g.Attr("scope", "row"), g.Text(l.Title), g.If(l.Detail != "", Span(Class("note"), g.Text(l.Detail)))), Td(Class("number"), g.Text(money.Grouped(l.Shown.Fixed(digits))))))
+	}
+	for _, d := range s.Discounts {
+		rows = append(rows, tableRow("discount", d.Title, money.Grouped(d.Amount.Neg().Fixed(digits))))
+	}
+	return []g.Node{
+		H2(g.Text(v.pack().Hulls[v.Answer.Hull].Title)),
+		P(Class("sum"), ID("total"), g.Text(v.money(s.Total))),
+		P(Class("note"), g.Text(v.taxNote())),
+		Table(Class("lines"), TBody(rows...), TFoot(v.totals()...)),
+		v.stages(),
+	}
+}
+
+func (v *View) taxNote() string {
+	r := v.Answer.Price.Region
+	if r == nil {
+		return ""
+	}
+	switch r.TaxMode {
+	case pack.Inclusive:
+		return "with " + r.TaxRate.Percent() + " " + r.TaxName + ", " + r.Title
+	case pack.Exclusive:
+		return r.TaxRate.Percent() + " " + r.TaxName + " added, " + r.Title
+	}
+	return r.Title + ", without " + r.TaxName + ". " + r.Condition
+}
+
+func (v *View) totals() []g.Node {
+	s := v.Answer.Price
+	digits := s.Currency.Digits
+	rows := []g.Node{}
+	if s.Region != nil && s.Region.TaxMode == pack.Exclusive {
+		rows = append(rows, tableRow("part", "Net", money.Grouped(s.Net.Fixed(digits))), tableRow("part", s.Region.TaxName, money.Grouped(s.Tax.Fixed(digits))))
+	}
+	rows = append(rows, tableRow("total", "Total in "+s.Currency.Code, money.Grouped(s.Total.Fixed(digits))))
+	if s.Region != nil && s.Region.TaxMode == pack.Inclusive {
+		rows = append(rows, tableRow("part", "of which "+s.Region.TaxName, money.Grouped(s.Tax.Fixed(digits))))
+	}
+	return rows
+}
+
+func (v *View) stages() g.Node {
+	s := v.Answer.Price
+	if len(s.Stages) == 0 {
+		return nil
+	}
+	return Details(ID("stages-details"), Summary(g.Text("Payment in stages")), Table(TBody(g.Map(s.Stages, func(st price.Stage) g.Node {
+		return tableRow("", st.Title+", "+st.Share.Percent(), money.Grouped(st.Amount.Fixed(s.Currency.Digits)))
+	}))))
+}
+
+func (v *View) figures() []g.Node {
+	var nodes []g.Node
+	for _, f := range v.Engine.FigureValues(v.Answer.Build, v.System) {
+		nodes = append(nodes, Dt(g.Text(f.Title)), Dd(g.Text(strings.TrimSpace(money.Grouped(f.Value)+"\u00a0"+f.Unit))))
+	}
+	return []g.Node{Dl(nodes...)}
+}
+
+// bar is the foot of a small screen: the total, and the way to the ledger.
+func (v *View) bar() []g.Node {
+	state := "Ledger"
+	if n := len(v.Answer.Build.Clashes); n > 0 {
+		state = "Cannot be built"
+	}
+	return []g.Node{Span(Class("name"), g.Text(v.pack().Hulls[v.Answer.Hull].Title)), Span(Class("sum"), g.Text(v.money(v.Answer.Price.Total))), A(Href("#side"), g.Attr("data-do", "go"), g.Text(state))}
+}
+
+// Spoken is what a screen reader is told after a change.
+func (v *View) Spoken() string {
+	text := "Total " + v.money(v.Answer.Price.Total) + "."
+	if len(v.Answer.Build.Clashes) > 0 {
+		text += " This boat cannot be built: " + v.Answer.Build.Clashes[0].Reason
+	}
+	return strings.Join(append(append([]string{}, v.Remarks...), text), " ")
+}

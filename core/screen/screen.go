@@ -1,0 +1,246 @@
+// Package screen renders the page as HTML: every word and number that a person sees there. The page's own script only puts
+// fragments where they belong. A fragment is the inside of the element with its id; only those that changed travel.
+//
+// The page is a specification sheet: a line for every slot, in build order, that opens to what else could stand there, and beside it
+// the ledger of what the boat comes to. Elements that a person acts on carry data-act with what package desk understands.
+package screen
+
+import (
+	"fmt"
+	"strings"
+
+	g "maragu.dev/gomponents"
+	. "maragu.dev/gomponents/html"
+
+	"ribband/core/fit"
+	"ribband/core/measure"
+	"ribband/core/money"
+	"ribband/core/pack"
+	"ribband/core/quote"
+)
+
+// View is all that is shown.
+type View struct {
+	Engine      *quote.Engine
+	Answer      *quote.Answer
+	Options     []fit.Verdict
+	Empty       []*fit.Verdict
+	System      measure.System
+	Details     quote.Details
+	Remarks     []string           // what the last change brought about
+	Differences []quote.Difference // of a reopened quote
+	Reopened    *quote.Quote
+}
+
+// Fragment is the inside of one element.
+type Fragment struct {
+	ID   string `json:"id"`
+	HTML string `json:"html"`
+}
+
+// Fragments renders every part that can change.
+func (v *View) Fragments() []Fragment {
+	var list []Fragment
+	add := func(id string, nodes ...g.Node) { list = append(list, Fragment{id, render(nodes)}) }
+	add("hulls", v.hulls()...)
+	add("use", v.use()...)
+	for i := range v.pack().Sections {
+		add("station-"+v.pack().Sections[i].ID, v.station(i)...)
+	}
+	for s := range v.pack().Slots {
+		add("line-"+v.pack().Slots[s].ID, v.line(s)...)
+		add("choices-"+v.pack().Slots[s].ID, v.choices(s)...)
+	}
+	add("remarks", v.remarks()...)
+	add("clashes", v.clashes()...)
+	add("ledger", v.ledger()...)
+	add("figures", v.figures()...)
+	add("bar", v.bar()...)
+	if v.pack().Trade != nil {
+		add("dealing", v.dealing()...)
+		add("customer", v.customer()...)
+	}
+	if v.pack().Trade != nil {
+		add("reopened", v.reopened()...)
+	}
+	if v.pack().Desk == pack.Yard {
+		sheet := v.Engine.YardSheet(v.Answer)
+		add("hours", hours(sheet)...)
+		add("stores", stores(sheet)...)
+	}
+	return list
+}
+
+func render(nodes []g.Node) string {
+	var b strings.Builder
+	if err := g.Group(nodes).Render(&b); err != nil { // a strings.Builder never fails
+		return ""
+	}
+	return b.String()
+}
+
+func (v *View) pack() *pack.Pack { return v.Engine.Pack }
+
+// Page is the whole body for the first paint, with every fragment in its place.
+func (v *View) Page() string {
+	html := map[string]string{}
+	for _, f := range v.Fragments() {
+		html[f.ID] = f.HTML
+	}
+	at := func(id string) g.Node { return g.Raw(html[id]) } // rendered and escaped by Fragments
+	return render([]g.Node{
+		A(Class("skip"), Href("#sheet"), g.Attr("data-do", "go"), g.Text("Skip to the specification")),
+		v.masthead(),
+		Div(Class("layout"),
+			Nav(ID("stations"), Aria("label", "Sections"), Ol(v.stations(html)...)),
+			Main(ID("sheet"), TabIndex("-1"),
+				Div(ID("reopened"), at("reopened")),
+				Section(Class("hulls"), Aria("label", "Hull"), Div(ID("hulls"), at("hulls"))),
+				Div(ID("remarks"), Role("status"), at("remarks")),
+				Div(ID("clashes"), Role("status"), at("clashes")),
+				Details(Class("use"), ID("use-details"), Summary(H2(g.Text("Use")), P(g.Text("How and where she will be used. Some choices follow from it."))), Div(ID("use"), at("use"))),
+				g.Map(v.sectionIndexes(), func(i int) g.Node { return v.section(i, html) }),
+			),
+			Aside(ID("side"), Aria("label", "What the boat comes to"),
+				Div(ID("ledger"), at("ledger")),
+				v.actions(),
+				g.If(v.pack().Trade != nil, g.Group{
+					Details(Class("panel"), ID("dealing-details"), Summary(g.Text("Discounts, free lines and margin")), Div(ID("dealing"), at("dealing"))),
+					Details(Class("panel"), ID("customer-details"), Summary(g.Text("Customer and quotation")), Div(ID("customer"), at("customer"))),
+				}),
+				g.If(v.pack().Desk == pack.Yard, g.Group{
+					Details(Class("panel"), ID("hours-details"), g.Attr("open"), Summary(g.Text("Hours by shop")), Div(ID("hours"), at("hours"))),
+					Details(Class("panel"), ID("stores-details"), Summary(g.Text("Materials")), Div(ID("stores"), at("stores"))),
+				}),
+				Details(Class("panel"), ID("figures-details"), Summary(g.Text("Figures")), Div(ID("figures"), at("figures"))),
+			),
+		),
+		Div(Class("bar"), ID("bar"), at("bar")),
+		P(ID("live"), Class("unseen"), Aria("live", "polite")),
+		paperDialog(),
+		v.footer(),
+	})
+}
+
+func (v *View) masthead() g.Node {
+	y := v.pack().Yard
+	return Header(Class("masthead"),
+		P(Class("yard"), g.Text(y.Name)),
+		P(Class("place"), g.Text(deskTitle(v.pack().Desk))),
+		g.If(y.Note != "", P(Class("note"), g.Text(y.Note))),
+		P(ID("state"), Class("state"), Role("status"), g.Attr("data-ready", "Every change is answered here, on this device."),
+			g.Attr("data-failed", "The engine could not be loaded, so nothing can be computed. Check the connection and load the page again."),
+			g.Attr("data-copied", "The link to this boat is copied."),
+			g.Text("Starting the engine. You can choose already.")),
+	)
+}
+
+func deskTitle(d pack.Desk) string {
+	return map[pack.Desk]string{pack.Buyer: "Specify your launch", pack.Show: "Quotation desk", pack.Yard: "Yard desk"}[d]
+}
+
+func (v *View) footer() g.Node {
+	p := v.pack()
+	return Footer(Class("foot"),
+		g.Map(p.Cautions, func(c string) g.Node { return P(g.Text(c)) }),
+		P(g.Textf("Edition %s of %s, %.12s.", p.Edition.Name, p.Edition.Date, p.Edition.Digest)),
+	)
+}
+
+// actions are what can be done with the boat as a whole. The script knows them by their data-do.
+func (v *View) actions() g.Node {
+	do := func(what, title string) g.Node { return Button(Type("button"), g.Attr("data-do", what), g.Text(title)) }
+	file := g.Node(nil)
+	if v.pack().Trade != nil {
+		file = Label(Class("file"), g.Text("Open a quote or specification "), Input(Type("file"), ID("open-file"), Accept(".json,application/json"), g.Attr("data-do", "file")))
+	}
+	return Div(Class("actions"),
+		do("link", "Copy link"),
+		do("specification", "Print or save"),
+		Button(Type("button"), g.Attr("data-do", "reset"), g.Attr("data-confirm", "Leave every slot to the standard build again?"), g.Text("Begin again")),
+		g.If(v.pack().Desk == pack.Yard, do("sheet", "Yard sheet")),
+		file,
+	)
+}
+
+// paperDialog shows a paper, to print or to save.
+func paperDialog() g.Node {
+	return Dialog(ID("paper"), Aria("labelledby", "paper-title"),
+		Header(H2(ID("paper-title")),
+			Button(Type("button"), Class("main"), g.Attr("data-do", "print"), g.Text("Print")),
+			Button(Type("button"), g.Attr("data-do", "close"), g.Text("Close"))),
+		P(Class("files"), g.Text("Save: "), Span(ID("paper-files"))),
+		IFrame(ID("paper-frame"), Title("The paper as it prints")))
+}
+
+func (v *View) sectionIndexes() []int {
+	list := make([]int, len(v.pack().Sections))
+	for i := range list {
+		list[i] = i
+	}
+	return list
+}
+
+func (v *View) stations(html map[string]string) []g.Node {
+	return g.Map(v.sectionIndexes(), func(i int) g.Node {
+		s := v.pack().Sections[i]
+		return Li(A(Href("#section-"+s.ID), g.Attr("data-do", "go"), Span(Class("mark"), g.Textf("%d", i+1)), Span(ID("station-"+s.ID), g.Raw(html["station-"+s.ID])))) // rendered by Fragments
+	})
+}
+
+// station is a section's entry in the list of sections, with how many of its slots differ from the standard build.
+func (v *View) station(i int) []g.Node {
+	changed := 0
+	for s, def := range v.pack().Slots {
+		if def.Section == i && v.differs(s) {
+			changed++
+		}
+	}
+	nodes := []g.Node{g.Text(v.pack().Sections[i].Title)}
+	if changed > 0 {
+		nodes = append(nodes, Span(Class("count"), Title(fmt.Sprintf("%d differ from the standard build", changed)), g.Textf(" +%d", changed)))
+	}
+	return nodes
+}
+
+func (v *View) section(i int, html map[string]string) g.Node {
+	sec := v.pack().Sections[i]
+	var slots []g.Node
+	for _, def := range v.pack().Slots {
+		if def.Section == i {
+			slots = append(slots, Details(Class("slot"), ID("slot-"+def.ID),
+				Summary(ID("summary-"+def.ID), Span(ID("line-"+def.ID), Class("line"), g.Raw(html["line-"+def.ID]))), // rendered by Fragments
+				Div(ID("choices-"+def.ID), Class("choices"), g.Raw(html["choices-"+def.ID]))))
+		}
+	}
+	return Section(Class("section"), ID("section-"+sec.ID), TabIndex("-1"), Aria("labelledby", "title-"+sec.ID),
+		H2(ID("title-"+sec.ID), Span(Class("mark"), Aria("hidden", "true"), g.Textf("%d", i+1)), g.Text(" "+sec.Title)),
+		g.If(sec.Note != "", P(Class("note"), g.Text(sec.Note))),
+		g.Group(slots))
+}
+
+// money writes an amount for a reader, with the currency.
+func (v *View) money(a money.Amount) string {
+	c := v.Engine.Pricing.Currency()
+	return c.Code + "\u00a0" + money.Grouped(a.Fixed(c.Digits))
+}
+
+// difference writes an amount with its sign, without the currency.
+func (v *View) difference(a money.Amount) string {
+	text := money.Grouped(a.Fixed(v.Engine.Pricing.Currency().Digits))
+	if a.Sign() >= 0 {
+		return "+" + text
+	}
+	return text
+}
+
+// differs says whether a slot holds other things than in the standard build.
+func (v *View) differs(slot int) bool {
+	def := &v.pack().Slots[slot]
+	for o := def.First; o < def.End; o++ {
+		if v.Answer.Build.State.Counts[o] != v.Answer.Standard.State.Counts[o] {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,66 @@
+package screen
+
+import (
+	"fmt"
+	"strconv"
+
+	g "maragu.dev/gomponents"
+	. "maragu.dev/gomponents/html"
+
+	"ribband/core/money"
+	"ribband/core/quote"
+)
+
+// hours are the yard's: by shop against the standard build, then by option.
+func hours(y *quote.YardSheet) []g.Node {
+	row := func(class string, s quote.ShopHours) g.Node {
+		return tableRow(class, s.Shop, s.Base.Fixed(1), s.Options.Fixed(1), s.Total.Fixed(1), s.Over.Fixed(1))
+	}
+	return []g.Node{
+		Table(tableHead("Shop", "Base boat", "Options", "This boat", "Over standard"),
+			TBody(g.Map(y.Shops, func(s quote.ShopHours) g.Node { return row("", s) })),
+			TFoot(row("total", y.Hours))),
+		H3(g.Text("By option")),
+		Table(tableHead("Option", "Hours"), TBody(g.Map(y.Options, func(o quote.OptionHours) g.Node {
+			title := o.Slot + ": " + o.Title
+			if o.Count > 1 {
+				title = fmt.Sprintf("%s: %d × %s", o.Slot, o.Count, o.Title)
+			}
+			return tableRow("", title, o.Hours.Fixed(1))
+		}))),
+		H3(g.Text("By operation")),
+		g.Map(y.Work, func(w quote.WorkPart) g.Node {
+			return unfolding(w.Operation+" ("+w.For+")", w.Hours.Fixed(2)+"\u00a0h", y.Currency+"\u00a0"+money.Grouped(w.Amount), w.Trace)
+		}),
+	}
+}
+
+// unfolding is a number that opens to its formula, inputs and place in the book.
+func unfolding(title, quantity, amount string, t quote.Trace) g.Node {
+	return Details(Class("unfold"),
+		Summary(Span(Class("name"), g.Text(title)), Span(Class("amount"), g.Text(quantity)), Span(Class("amount"), g.Text(amount))),
+		P(Code(g.Text(t.Formula))),
+		g.If(len(t.Inputs) > 0, Ul(g.Map(t.Inputs, func(i quote.Input) g.Node { return Li(g.Text(i.Name + " = " + i.Value)) }))),
+		P(Class("note"), g.Text(t.At)),
+	)
+}
+
+// stores are the materials: what to take or buy for the whole boat, then how each quantity came about.
+func stores(y *quote.YardSheet) []g.Node {
+	return []g.Node{
+		Table(tableHead("Material", "Used", "Packs", "Supplier", "Lead, days"), TBody(g.Map(y.Purchases, func(p quote.PurchasePart) g.Node {
+			packs, days := "", ""
+			if p.Packs > 0 {
+				packs = fmt.Sprintf("%d × %s", p.Packs, p.Pack)
+			}
+			if p.LeadDays > 0 {
+				days = strconv.Itoa(p.LeadDays)
+			}
+			return tableRow("", p.Title, p.Used.Fixed(2)+"\u00a0"+p.Unit, packs, p.Supplier, days)
+		}))),
+		H3(g.Text("By item")),
+		g.Map(y.Materials, func(m quote.MaterialPart) g.Node {
+			return unfolding(m.Title+" ("+m.For+")", m.Used.Fixed(3)+"\u00a0"+m.Unit, y.Currency+"\u00a0"+money.Grouped(m.Amount), m.Trace)
+		}),
+	}
+}

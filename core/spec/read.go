@@ -1,0 +1,189 @@
+package spec
+
+import (
+	"bytes"
+	"encoding"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"reflect"
+	"sort"
+	"strings"
+)
+
+// decodeStrictly reads one JSON value that fills a spec. Every error begins with line and column.
+func decodeStrictly(text []byte) (Spec, error) {
+	if len(text) > maxBytes {
+		return Spec{}, fmt.Errorf("%d bytes are too many; at most %d", len(text), maxBytes)
+	}
+	s, end, err := decode(text)
+	var syntax *json.SyntaxError
+	switch {
+	case errors.As(err, &syntax): // its offset counts the byte that is wrong
+		return Spec{}, located(text, int(syntax.Offset)-1, err)
+	case errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF):
+		return Spec{}, located(text, len(text), errors.New("the text ends too early; is it complete?"))
+	case err != nil:
+		return Spec{}, firstFault(text)
+	}
+	if rest := bytes.TrimLeft(text[end:], " \t\r\n"); len(rest) > 0 {
+		return Spec{}, located(text, len(text)-len(rest), errors.New("something stands behind the end; remove it"))
+	}
+	return s, repeatedKey(text)
+}
+
+func decode(text []byte) (s Spec, end int64, err error) {
+	d := json.NewDecoder(bytes.NewReader(text))
+	d.DisallowUnknownFields()
+	err = d.Decode(&s)
+	return s, d.InputOffset(), err
+}
+
+// located adds line and column to an error.
+func located(text []byte, offset int, err error) error {
+	before := text[:min(max(offset, 0), len(text))]
+	line := bytes.Count(before, []byte("\n")) + 1
+	column := len([]rune(string(before[bytes.LastIndexByte(before, '\n')+1:]))) + 1
+	return fmt.Errorf("line %d, column %d: %w", line, column, err)
+}
+
+// firstFault says where a spec first has something that does not belong there, and what. The JSON reader mostly does not
+// tell: so beginnings of the text, each closed behind one of its values, are read to find the shortest that fails.
+func firstFault(text []byte) error {
+	values := 0
+	walk(text, func(*walker) bool { values++; return true })
+	stopAt := func(i int) (w *walker, err error) {
+		n := 0
+		walk(text, func(at *walker) bool { w, n = at, n+1; return n <= i })
+		_, _, err = decode(append(text[:w.end:w.end], w.closers()...))
+		return w, err
+	}
+	i := sort.Search(values-1, func(i int) bool { _, err := stopAt(i); return err != nil })
+	w, err := stopAt(i)
+	offset, message := w.value, plain(err)
+	if strings.HasPrefix(err.Error(), "json: unknown field") {
+		offset, message = w.key, "this key is not known here; correct or remove it"
+	}
+	if path := w.path(); path != "" {
+		message = path + ": " + message
+	}
+	return located(text, offset, errors.New(message))
+}
+
+// plain says an error of the JSON reader in the words of somebody who writes a spec.
+func plain(err error) string {
+	var kind *json.UnmarshalTypeError
+	if !errors.As(err, &kind) {
+		return err.Error()
+	}
+	is, _, _ := strings.Cut(kind.Value, " ")
+	is = map[string]string{"array": "a list", "object": "an object", "bool": "a truth value", "string": "a text"}[is]
+	if is == "" {
+		is = "a number"
+	}
+	want := map[reflect.Kind]string{reflect.String: "a text in quotes", reflect.Int: "a whole number", reflect.Slice: "a list in [ ]"}[kind.Type.Kind()]
+	if reflect.PointerTo(kind.Type).Implements(reflect.TypeFor[encoding.TextUnmarshaler]()) {
+		want = `a decimal number in quotes, like "12.50"`
+	} else if want == "" {
+		want = "an object in { }"
+	}
+	return "this is " + is + ", want " + want
+}
+
+// repeatedKey finds a key that stands twice in one object, of which the JSON reader would drop the first.
+func repeatedKey(text []byte) (err error) {
+	walk(text, func(w *walker) bool {
+		if w.repeated {
+			err = located(text, w.key, fmt.Errorf("%s: this key is there twice; remove one", w.path()))
+		}
+		return err == nil
+	})
+	return err
+}
+
+// walker is a place in a JSON text: a value that begins there, with the objects and lists around it.
+type walker struct {
+	key, value, end int // where the key, the value and its first token begin and end
+	repeated        bool
+	frames          []frame
+}
+
+// frame is an object or list that is open.
+type frame struct {
+	closer byte
+	key    string // of an object: the current one
+	index  int    // of a list
+	open   bool   // this frame was opened by the value itself, so that its key is not part of the path
+	seen   map[string]bool
+}
+
+// walk visits every value of a well-formed text until visit says no.
+func walk(text []byte, visit func(*walker) bool) {
+	d := json.NewDecoder(bytes.NewReader(text))
+	d.UseNumber()
+	w := &walker{}
+	inKey := false // whether a key was read and its value comes next
+	for {
+		start := int(d.InputOffset())
+		start += len(text[start:]) - len(bytes.TrimLeft(text[start:], " \t\r\n,:"))
+		token, err := d.Token()
+		if err != nil {
+			return
+		}
+		w.end = int(d.InputOffset())
+		top := len(w.frames) - 1
+		if delim, ok := token.(json.Delim); ok && (delim == '}' || delim == ']') {
+			w.frames, inKey = w.frames[:top], false
+			continue
+		}
+		if top >= 0 && w.frames[top].closer == '}' && !inKey {
+			f := &w.frames[top]
+			f.key, f.open = token.(string), false
+			folded := strings.ToLower(strings.ToUpper(f.key)) // the JSON reader takes Hull for hull
+			w.key, w.repeated, inKey = start, f.seen[folded], true
+			f.seen[folded] = true
+			continue
+		}
+		if top >= 0 && w.frames[top].closer == ']' {
+			w.frames[top].index++
+			w.frames[top].open = false
+			w.key, w.repeated = start, false
+		}
+		w.value, inKey = start, false
+		switch token {
+		case json.Delim('{'):
+			w.frames = append(w.frames, frame{closer: '}', open: true, seen: map[string]bool{}})
+		case json.Delim('['):
+			w.frames = append(w.frames, frame{closer: ']', open: true, index: -1})
+		}
+		if !visit(w) {
+			return
+		}
+	}
+}
+
+// closers are the brackets that make the text up to the end of the place whole.
+func (w *walker) closers() (text []byte) {
+	for i := len(w.frames) - 1; i >= 0; i-- {
+		text = append(text, w.frames[i].closer)
+	}
+	return text
+}
+
+// path names the place: lines[0].price.
+func (w *walker) path() string {
+	var b strings.Builder
+	for i, f := range w.frames {
+		switch {
+		case f.open:
+		case f.closer == ']':
+			fmt.Fprintf(&b, "[%d]", f.index)
+		case i > 0:
+			fmt.Fprintf(&b, ".%.60s", f.key)
+		default:
+			fmt.Fprintf(&b, "%.60s", f.key)
+		}
+	}
+	return b.String()
+}

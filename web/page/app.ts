@@ -1,0 +1,189 @@
+// The page's own script: it sends what a person does to the engine and puts the answer in place. It knows nothing of boats.
+import { patch } from "./patch";
+import { VERSION } from "./protocol";
+import type { FromWorker, Paper, Reply, Request, SavedFile, ToWorker } from "./protocol";
+
+const page = document.body.dataset as { desk: string; worker: string; engine: string; pack: string };
+const stored = `ribband:${page.desk}`;
+
+const state = element("state");
+const worker = new Worker(page.worker);
+const waiting: Request[] = []; // what was done before the engine was there
+let ready = false;
+let count = 0;
+let sentLink = "";
+
+function element(id: string): HTMLElement {
+  const found = document.getElementById(id);
+  if (!found) throw new Error(`the page has no element ${id}`);
+  return found;
+}
+
+function say(text: string, kind: "note" | "error" = "note"): void {
+  state.textContent = text;
+  state.dataset.kind = kind;
+}
+
+function send(request: Omit<Request, "v" | "id">): void {
+  const full: Request = { v: VERSION, id: ++count, ...request };
+  if (ready) worker.postMessage({ request: full } satisfies ToWorker);
+  else waiting.push(full);
+}
+
+worker.onmessage = (event: MessageEvent<FromWorker>) => {
+  const message = event.data;
+  if ("ready" in message) begin();
+  else if ("failed" in message) say(`${state.dataset.failed} (${message.failed})`, "error");
+  else show(message.reply);
+};
+worker.onerror = (event) => say(`${state.dataset.failed} (${event.message})`, "error");
+
+function begin(): void {
+  ready = true;
+  send({ act: "open", link: fragment(), text: recall() });
+  for (const request of waiting.splice(0)) worker.postMessage({ request } satisfies ToWorker);
+}
+
+function fragment(): string {
+  const text = location.hash.slice(1);
+  try {
+    return decodeURIComponent(text);
+  } catch {
+    return text; // a damaged escape: the engine says what it can read
+  }
+}
+
+function recall(): string {
+  try {
+    return localStorage.getItem(stored) ?? "";
+  } catch {
+    return ""; // storage is switched off
+  }
+}
+
+function keep(spec: string): void {
+  try {
+    localStorage.setItem(stored, spec);
+  } catch {
+    // storage is switched off or full: the link still holds the boat
+  }
+}
+
+function show(reply: Reply): void {
+  patch(reply.fragments ?? []);
+  if (reply.link !== undefined) {
+    sentLink = `#${reply.link}`;
+    history.replaceState(null, "", sentLink);
+  }
+  if (reply.spec) keep(reply.spec);
+  if (reply.error) say(reply.error, "error");
+  else say(state.dataset.ready ?? "");
+  element("live").textContent = reply.error ?? reply.spoken ?? "";
+  if (reply.paper) open(reply.paper);
+  document.documentElement.dataset.answered = String(reply.id);
+}
+
+window.addEventListener("hashchange", () => {
+  if (location.hash !== sentLink) send({ act: "open", link: fragment() });
+});
+
+// What a person does to an element with data-act goes to the engine as it stands there.
+function acted(e: HTMLElement): void {
+  const { act, slot, option, field, key } = e.dataset;
+  if (!act) return;
+  const value = "value" in e ? String(e.value) : "";
+  send({ act, slot, option, field, key, value, checked: e instanceof HTMLInputElement && e.checked });
+}
+
+document.addEventListener("change", (event) => {
+  const e = event.target as HTMLElement;
+  if (e.dataset.do === "file") void openFile(e as HTMLInputElement);
+  else if (e instanceof HTMLInputElement || e instanceof HTMLSelectElement) acted(e);
+});
+
+document.addEventListener("click", (event) => {
+  const e = (event.target as HTMLElement).closest<HTMLElement>("button[data-act], [data-do]");
+  if (!e || e.dataset.do === "file") return;
+  if (e.dataset.do) done(e.dataset.do, e, event);
+  else acted(e);
+});
+
+document.addEventListener("submit", (event) => {
+  const form = event.target as HTMLFormElement;
+  if (!form.dataset.act) return;
+  event.preventDefault();
+  const fields: Record<string, string> = {};
+  for (const [name, value] of new FormData(form)) fields[name] = String(value);
+  if (form.dataset.act !== "freeze") form.reset(); // the quotation's form keeps what was typed
+  send({ act: form.dataset.act, form: fields });
+});
+
+// What concerns the page and not the boat.
+function done(what: string, e: HTMLElement, event: Event): void {
+  switch (what) {
+    case "go":
+      event.preventDefault();
+      go((e as HTMLAnchorElement).hash.slice(1));
+      return;
+    case "link":
+      void copyLink();
+      return;
+    case "reset":
+      if (confirm(e.dataset.confirm ?? "")) send({ act: "reset" });
+      return;
+    case "print":
+      (element("paper-frame") as HTMLIFrameElement).contentWindow?.print();
+      return;
+    case "close":
+      (element("paper") as HTMLDialogElement).close();
+      return;
+    default:
+      send({ act: what });
+  }
+}
+
+function go(id: string): void {
+  const target = element(id);
+  target.scrollIntoView({ behavior: matchMedia("(prefers-reduced-motion: reduce)").matches ? "auto" : "smooth" });
+  target.focus({ preventScroll: true });
+}
+
+async function copyLink(): Promise<void> {
+  try {
+    await navigator.clipboard.writeText(location.href);
+    say(state.dataset.copied ?? "");
+  } catch {
+    say(location.href); // no clipboard here: show it to be copied by hand
+  }
+}
+
+async function openFile(input: HTMLInputElement): Promise<void> {
+  const file = input.files?.[0];
+  if (!file) return;
+  send({ act: "file", text: await file.text() });
+  input.value = "";
+}
+
+function open(paper: Paper): void {
+  element("paper-title").textContent = paper.title;
+  (element("paper-frame") as HTMLIFrameElement).srcdoc = paper.html ?? "";
+  element("paper-files").replaceChildren(...(paper.files ?? []).map(saveButton));
+  (element("paper") as HTMLDialogElement).showModal();
+}
+
+function saveButton(file: SavedFile): HTMLAnchorElement {
+  const link = document.createElement("a");
+  link.href = URL.createObjectURL(new Blob([file.text], { type: `${file.type};charset=utf-8` }));
+  link.download = link.textContent = file.name;
+  return link;
+}
+
+element("paper").addEventListener("close", () => {
+  for (const link of element("paper-files").querySelectorAll("a")) URL.revokeObjectURL(link.href);
+  element("paper-files").replaceChildren();
+});
+
+worker.postMessage({ start: { engine: new URL(page.engine, location.href).href, pack: new URL(page.pack, location.href).href } } satisfies ToWorker);
+
+// After the first visit the page opens without a network.
+if ("serviceWorker" in navigator) void navigator.serviceWorker.register("sw.js").catch(() => undefined);

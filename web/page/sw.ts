@@ -1,0 +1,40 @@
+// The service worker keeps one edition of the site, so that a desk opens without a network. Files with a digest in their name
+// never change and come from the cache; pages come from the network where there is one.
+declare const SITE: { version: string; files: string[] }; // written in when the site is published
+declare const self: ServiceWorkerGlobalScope;
+export {};
+
+const cacheName = `ribband-${SITE.version}`;
+
+self.addEventListener("install", (event) => {
+  event.waitUntil(caches.open(cacheName).then((cache) => cache.addAll(SITE.files)).then(() => self.skipWaiting()));
+});
+
+self.addEventListener("activate", (event) => {
+  event.waitUntil(
+    caches
+      .keys()
+      .then((names) => Promise.all(names.filter((n) => n.startsWith("ribband-") && n !== cacheName).map((n) => caches.delete(n))))
+      .then(() => self.clients.claim()),
+  );
+});
+
+self.addEventListener("fetch", (event) => {
+  if (event.request.method !== "GET") return;
+  const lasting = new URL(event.request.url).pathname.includes("/assets/");
+  event.respondWith(lasting ? fromCache(event.request) : fromNetwork(event.request));
+});
+
+async function fromCache(request: Request): Promise<Response> {
+  return (await caches.match(request, { ignoreSearch: true })) ?? fetch(request);
+}
+
+async function fromNetwork(request: Request): Promise<Response> {
+  try {
+    return await fetch(request);
+  } catch (fault) {
+    const kept = await caches.match(request, { ignoreSearch: true });
+    if (kept) return kept;
+    throw fault;
+  }
+}

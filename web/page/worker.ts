@@ -1,0 +1,72 @@
+// The worker holds the engine. It inflates engine and pack itself, so that any static host serves the small form, and starts the
+// engine anew if it ever dies.
+import "go-wasm-exec";
+import { VERSION } from "./protocol";
+import type { FromWorker, Reply, Request, Start, ToWorker } from "./protocol";
+
+declare class Go {
+  importObject: WebAssembly.Imports;
+  run(instance: WebAssembly.Instance): Promise<void>;
+}
+declare function ribbandEngine(message: Uint8Array | string): string;
+declare function postMessage(message: FromWorker): void;
+
+let module: WebAssembly.Module;
+let pack: Uint8Array;
+let lastSpec = "";
+
+// fetched gives the bytes behind an address, inflated where they are gzip: some hosts inflate by themselves.
+async function fetched(address: string): Promise<Uint8Array> {
+  const response = await fetch(address);
+  if (!response.ok) throw new Error(`${address}: ${response.status} ${response.statusText}`);
+  const bytes = new Uint8Array(await response.arrayBuffer());
+  if (bytes[0] !== 0x1f || bytes[1] !== 0x8b) return bytes;
+  const inflated = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"));
+  return new Uint8Array(await new Response(inflated).arrayBuffer());
+}
+
+async function start(s: Start): Promise<void> {
+  const [code, book] = await Promise.all([fetched(s.engine), fetched(s.pack)]);
+  module = await WebAssembly.compile(code as BufferSource);
+  pack = book;
+  await boot();
+}
+
+async function boot(): Promise<void> {
+  const go = new Go();
+  const instance = await WebAssembly.instantiate(module, go.importObject);
+  void go.run(instance);
+  const reply = JSON.parse(ribbandEngine(pack)) as Reply;
+  if (reply.error) throw new Error(reply.error);
+}
+
+async function answer(request: Request): Promise<Reply> {
+  try {
+    const reply = JSON.parse(ribbandEngine(JSON.stringify(request))) as Reply;
+    if (reply.spec) lastSpec = reply.spec;
+    return reply;
+  } catch (fault) {
+    await boot();
+    const reply = JSON.parse(ribbandEngine(JSON.stringify({ v: VERSION, id: request.id, act: "open", text: lastSpec }))) as Reply;
+    reply.error = `The engine stopped and was started again before this change. Please report it: ${fault}`;
+    return reply;
+  }
+}
+
+// Requests are answered in their order, one at a time.
+let queue: Promise<void> = Promise.resolve();
+self.onmessage = (event: MessageEvent<ToWorker>) => {
+  const message = event.data;
+  queue = queue.then(async () => {
+    try {
+      if ("start" in message) {
+        await start(message.start);
+        postMessage({ ready: true });
+      } else {
+        postMessage({ reply: await answer(message.request) });
+      }
+    } catch (fault) {
+      postMessage({ failed: String(fault) });
+    }
+  });
+};

@@ -1,0 +1,111 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"io"
+	"os"
+
+	"ribband/core/pack"
+	"ribband/core/paper"
+	"ribband/core/quote"
+	"ribband/core/spec"
+)
+
+func writePaper(_ context.Context, c *console, args []string) error {
+	f := flags(c, "quote", "quote -spec FILE [-book DIR] [-desk buyer|show|yard] [-format text|html|json|csv] [-details FILE]")
+	folder := f.String("book", "rules", "folder of the book")
+	specFile := f.String("spec", "", "spec to answer, as JSON; - reads standard input")
+	deskName := f.String("desk", "buyer", "who is looking: buyer, show or yard")
+	formatName := f.String("format", "text", "text, html, json or csv")
+	detailsFile := f.String("details", "", "number, date, customer and so on, as JSON; with it a quotation is frozen, without it the paper is a draft")
+	if err := parse(f, args); err != nil {
+		return err
+	}
+	desk, err := pack.DeskOf(*deskName)
+	if err != nil {
+		return usageError{err}
+	}
+	format, err := paper.FormatOf(*formatName)
+	if err != nil {
+		return usageError{err}
+	}
+	if *specFile == "" {
+		return usageError{fmt.Errorf("quote: which spec? Give -spec FILE, or -spec - for standard input")}
+	}
+	s, err := readSpec(c, *specFile)
+	if err != nil {
+		return err
+	}
+	packs, err := load(c, *folder)
+	if err != nil {
+		return err
+	}
+	text, err := paperOf(packs[desk], s, *detailsFile, format)
+	if err != nil {
+		return err
+	}
+	_, err = c.out.Write(text)
+	return err
+}
+
+func readSpec(c *console, name string) (spec.Spec, error) {
+	text, err := readFile(c, name)
+	if err != nil {
+		return spec.Spec{}, err
+	}
+	s, err := spec.Decode(text)
+	if err != nil {
+		return s, fmt.Errorf("%s: %w", name, err)
+	}
+	return s, nil
+}
+
+func readFile(c *console, name string) ([]byte, error) {
+	if name == "-" {
+		text, err := io.ReadAll(c.in)
+		if err != nil {
+			return nil, fmt.Errorf("reading standard input: %w", err)
+		}
+		return text, nil
+	}
+	return os.ReadFile(name)
+}
+
+// paperOf writes the paper of a pack's desk: the customer's for the buyer and the show, the yard's sheet for the yard.
+func paperOf(p *pack.Pack, s spec.Spec, detailsFile string, format paper.Format) ([]byte, error) {
+	e, err := quote.Compile(p)
+	if err != nil {
+		return nil, err
+	}
+	a, err := e.Answer(s)
+	if err != nil {
+		return nil, err
+	}
+	if len(a.Notes) > 0 {
+		return nil, fmt.Errorf("answering the spec: %s", a.Notes[0])
+	}
+	q := e.Draft(a)
+	if detailsFile != "" {
+		if q, err = frozen(e, a, detailsFile); err != nil {
+			return nil, err
+		}
+	}
+	if p.Desk == pack.Yard {
+		return paper.Yard(e.YardSheet(a), q, format)
+	}
+	return paper.Customer(q, format)
+}
+
+func frozen(e *quote.Engine, a *quote.Answer, detailsFile string) (*quote.Quote, error) {
+	text, err := os.ReadFile(detailsFile)
+	if err != nil {
+		return nil, err
+	}
+	var d quote.Details
+	if err := json.Unmarshal(text, &d); err != nil {
+		return nil, fmt.Errorf("%s: reading the details of a quotation: %w", detailsFile, err)
+	}
+	return e.Freeze(a, d)
+}

@@ -1,0 +1,3 @@
+package main
+
+func addSchemas(s site) error { return nil }
