@@ -1,3 +1,158 @@
 package main
 
-func addSchemas(s site) error { return nil }
+import (
+	"encoding/json"
+	"fmt"
+	"reflect"
+	"strings"
+
+	"github.com/invopop/jsonschema"
+
+	"ribband/core/book"
+	"ribband/core/measure"
+	"ribband/core/money"
+	"ribband/core/quote"
+	"ribband/core/spec"
+)
+
+// schemas are published with the page: what editors and other programs may rely on.
+var schemas = map[string]func() *jsonschema.Schema{
+	"spec":  func() *jsonschema.Schema { return schemaOf("json", &spec.Spec{}, "A wish: a hull, what was chosen, the use") },
+	"quote": func() *jsonschema.Schema { return schemaOf("json", &quote.Quote{}, "A quote frozen for a customer") },
+	"check": func() *jsonschema.Schema { return schemaOf("json", &CheckReport{}, "What check -json prints") },
+	"book":  bookSchema,
+}
+
+func addSchemas(s site) error {
+	for name, make := range schemas {
+		text, err := json.MarshalIndent(make(), "", "  ")
+		if err != nil {
+			return fmt.Errorf("writing the schema of %s: %w", name, err)
+		}
+		s["schema/"+name+".json"] = append(text, '\n')
+	}
+	return nil
+}
+
+func schemaOf(tag string, v any, title string) *jsonschema.Schema {
+	r := jsonschema.Reflector{FieldNameTag: tag, Anonymous: true, Mapper: valueSchema, ExpandedStruct: true}
+	schema := r.Reflect(v)
+	schema.Title = title
+	return schema
+}
+
+// valueSchema describes the types that are written otherwise than Go's encoder would guess.
+func valueSchema(t reflect.Type) *jsonschema.Schema {
+	decimal := func(what string) *jsonschema.Schema {
+		return &jsonschema.Schema{Type: "string", Pattern: `^-?\d{1,15}(\.\d{1,9})?$`, Description: what}
+	}
+	switch t {
+	case reflect.TypeFor[money.Amount]():
+		return decimal("an amount of money, as decimal text")
+	case reflect.TypeFor[money.Rate]():
+		return decimal("a share, as decimal text: 0.19 is 19 %")
+	case reflect.TypeFor[measure.Hours](), reflect.TypeFor[measure.Quantity]():
+		return decimal("a quantity, as decimal text")
+	case reflect.TypeFor[spec.Value]():
+		return either(&jsonschema.Schema{Type: "number"}, &jsonschema.Schema{Type: "string"})
+	}
+	return nil
+}
+
+func either(schemas ...*jsonschema.Schema) *jsonschema.Schema {
+	return &jsonschema.Schema{OneOf: schemas}
+}
+
+// bookSchema is the schema of one file of a book, for editors: every file may hold any of the keys, so none is required at the top.
+func bookSchema() *jsonschema.Schema {
+	r := jsonschema.Reflector{FieldNameTag: "yaml", Anonymous: true, Mapper: bookValueSchema, ExpandedStruct: true, RequiredFromJSONSchemaTags: true}
+	schema := r.Reflect(&book.Book{})
+	schema.Title = "A file of a price book"
+	describe(schema, reflect.TypeFor[book.Book](), false)
+	for name, def := range schema.Definitions {
+		if t, ok := bookTypes[name]; ok {
+			describe(def, t, true)
+		}
+	}
+	return schema
+}
+
+// bookTypes are the types of the book that become definitions, by name.
+var bookTypes = typesUnder(reflect.TypeFor[book.Book]())
+
+func typesUnder(t reflect.Type) map[string]reflect.Type {
+	found := map[string]reflect.Type{}
+	var visit func(t reflect.Type)
+	visit = func(t reflect.Type) {
+		for t.Kind() == reflect.Slice || t.Kind() == reflect.Pointer {
+			t = t.Elem()
+		}
+		if t.Kind() != reflect.Struct || bookValueSchema(t) != nil || found[t.Name()] != nil {
+			return
+		}
+		found[t.Name()] = t
+		for i := range t.NumField() {
+			visit(t.Field(i).Type)
+		}
+	}
+	visit(t)
+	return found
+}
+
+// describe adds what the book's own tags say: which keys are required, and what they mean.
+func describe(schema *jsonschema.Schema, t reflect.Type, required bool) {
+	for i := range t.NumField() {
+		name, rest, _ := strings.Cut(t.Field(i).Tag.Get("yaml"), ",")
+		if name == "" {
+			continue
+		}
+		if required && rest == "required" {
+			schema.Required = append(schema.Required, name)
+		}
+		if p, ok := schema.Properties.Get(name); ok && t.Field(i).Tag.Get("doc") != "" {
+			p.Description = t.Field(i).Tag.Get("doc")
+		}
+	}
+}
+
+func bookValueSchema(t reflect.Type) *jsonschema.Schema {
+	scalar := func(what string) *jsonschema.Schema {
+		return &jsonschema.Schema{OneOf: []*jsonschema.Schema{{Type: "string"}, {Type: "number"}, {Type: "boolean"}}, Description: what}
+	}
+	decimal := func(what string) *jsonschema.Schema {
+		s := either(&jsonschema.Schema{Type: "string", Pattern: `^-?\d{1,15}(\.\d{1,9})?$`}, &jsonschema.Schema{Type: "number"})
+		s.Description = what
+		return s
+	}
+	entries := func(value *jsonschema.Schema) *jsonschema.Schema {
+		return &jsonschema.Schema{Type: "object", AdditionalProperties: value}
+	}
+	count := either(&jsonschema.Schema{Type: "string"}, &jsonschema.Schema{Type: "object", Required: []string{"option", "count"}})
+	counts := either(count, &jsonschema.Schema{Type: "array", Items: count})
+	switch t {
+	case reflect.TypeFor[book.Text]():
+		return scalar("")
+	case reflect.TypeFor[book.Formula]():
+		return scalar("a number or a formula")
+	case reflect.TypeFor[book.Number]():
+		return &jsonschema.Schema{Type: "number"}
+	case reflect.TypeFor[book.Money]():
+		return decimal("an amount of money")
+	case reflect.TypeFor[book.Rate]():
+		return decimal("a share: 0.30 is 30 %")
+	case reflect.TypeFor[book.Pairs[book.Number]]():
+		return entries(&jsonschema.Schema{Type: "number"})
+	case reflect.TypeFor[book.Pairs[book.Formula]]():
+		return entries(scalar("a number or a formula"))
+	case reflect.TypeFor[book.Choices]():
+		return either(&jsonschema.Schema{Const: "regions"}, &jsonschema.Schema{Type: "array", Items: &jsonschema.Schema{Type: "object", Required: []string{"id", "title"}}})
+	case reflect.TypeFor[book.Standard]():
+		return either(&jsonschema.Schema{Type: "string"}, &jsonschema.Schema{Type: "array", Items: count}, entries(counts))
+	case reflect.TypeFor[book.Price]():
+		term := &jsonschema.Schema{Type: "object", Required: []string{"amount"}}
+		return either(&jsonschema.Schema{Type: "string", Pattern: `^-?\d{1,15}(\.\d{1,9})?$`}, &jsonschema.Schema{Type: "number"}, &jsonschema.Schema{Type: "array", Items: term})
+	case reflect.TypeFor[book.Position]():
+		return &jsonschema.Schema{}
+	}
+	return nil
+}

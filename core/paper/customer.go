@@ -79,12 +79,22 @@ func priceTable(q *quote.Quote) g.Node {
 			THead(Tr(Th(g.Attr("scope", "col"), g.Text("What")), Th(g.Attr("scope", "col"), Class("number"), g.Text(p.Currency)))),
 			TBody(
 				g.Map(p.Lines, priceRow),
-				g.Map(p.Discounts, priceRow),
+				g.Map(discounts(p), priceRow),
 			),
 			TFoot(totals(p)...),
 		),
 		P(Class("note"), g.Text(taxNote(p))),
 	)
+}
+
+// discounts are the discounts, each named as one.
+func discounts(p quote.PricePart) []quote.LinePart {
+	list := make([]quote.LinePart, len(p.Discounts))
+	for i, d := range p.Discounts {
+		d.Title = "Discount: " + d.Title
+		list[i] = d
+	}
+	return list
 }
 
 func priceRow(l quote.LinePart) g.Node {
@@ -199,7 +209,7 @@ func customerText(q *quote.Quote) string {
 
 func (t *textPaper) price(p quote.PricePart) {
 	t.heading("Price in "+p.Currency, '-')
-	for _, l := range append(append([]quote.LinePart{}, p.Lines...), p.Discounts...) {
+	for _, l := range append(append([]quote.LinePart{}, p.Lines...), discounts(p)...) {
 		t.amount(strings.TrimSuffix(l.Title+": "+l.Detail, ": "), l.Amount)
 	}
 	t.rule()

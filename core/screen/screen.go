@@ -94,6 +94,7 @@ func (v *View) Page() string {
 		Div(Class("layout"),
 			Nav(ID("stations"), Aria("label", "Sections"), Ol(v.stations(html)...)),
 			Main(ID("sheet"), TabIndex("-1"),
+				v.opener(),
 				Div(ID("reopened"), at("reopened")),
 				Section(Class("hulls"), Aria("label", "Hull"), Div(ID("hulls"), at("hulls"))),
 				Div(ID("remarks"), Role("status"), at("remarks")),
@@ -104,15 +105,15 @@ func (v *View) Page() string {
 			Aside(ID("side"), Aria("label", "What the boat comes to"),
 				Div(ID("ledger"), at("ledger")),
 				v.actions(),
-				g.If(v.pack().Trade != nil, g.Group{
-					Details(Class("panel"), ID("dealing-details"), Summary(g.Text("Discounts, free lines and margin")), Div(ID("dealing"), at("dealing"))),
-					Details(Class("panel"), ID("customer-details"), Summary(g.Text("Customer and quotation")), Div(ID("customer"), at("customer"))),
-				}),
 				g.If(v.pack().Desk == pack.Yard, g.Group{
 					Details(Class("panel"), ID("hours-details"), g.Attr("open"), Summary(g.Text("Hours by shop")), Div(ID("hours"), at("hours"))),
 					Details(Class("panel"), ID("stores-details"), Summary(g.Text("Materials")), Div(ID("stores"), at("stores"))),
 				}),
 				Details(Class("panel"), ID("figures-details"), Summary(g.Text("Figures")), Div(ID("figures"), at("figures"))),
+				g.If(v.pack().Trade != nil, g.Group{
+					Details(Class("panel"), ID("dealing-details"), Summary(g.Text("Discounts, free lines and margin")), Div(ID("dealing"), at("dealing"))),
+					Details(Class("panel"), ID("customer-details"), Summary(g.Text("Customer and quotation")), Div(ID("customer"), at("customer"))),
+				}),
 			),
 		),
 		Div(Class("bar"), ID("bar"), at("bar")),
@@ -150,17 +151,20 @@ func (v *View) footer() g.Node {
 // actions are what can be done with the boat as a whole. The script knows them by their data-do.
 func (v *View) actions() g.Node {
 	do := func(what, title string) g.Node { return Button(Type("button"), g.Attr("data-do", what), g.Text(title)) }
-	file := g.Node(nil)
-	if v.pack().Trade != nil {
-		file = Label(Class("file"), g.Text("Open a quote or specification "), Input(Type("file"), ID("open-file"), Accept(".json,application/json"), g.Attr("data-do", "file")))
-	}
 	return Div(Class("actions"),
 		do("link", "Copy link"),
 		do("specification", "Print or save"),
 		Button(Type("button"), g.Attr("data-do", "reset"), g.Attr("data-confirm", "Leave every slot to the standard build again?"), g.Text("Begin again")),
 		g.If(v.pack().Desk == pack.Yard, do("sheet", "Yard sheet")),
-		file,
 	)
+}
+
+// opener takes a quote or specification from a file, on the yard's own desks.
+func (v *View) opener() g.Node {
+	if v.pack().Trade == nil {
+		return nil
+	}
+	return P(Class("opener"), Label(For("open-file"), g.Text("Open a quotation or specification")), Input(Type("file"), ID("open-file"), Accept(".json,application/json"), g.Attr("data-do", "file")))
 }
 
 // paperDialog shows a paper, to print or to save.

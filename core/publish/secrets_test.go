@@ -1,0 +1,197 @@
+package publish_test
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+	"testing"
+
+	"ribband/core/book"
+	"ribband/core/money"
+	"ribband/core/pack"
+	"ribband/core/publish"
+)
+
+// marked is the demo book with a mark in everything that is the yard's alone: no number and no name of it is anywhere else.
+func marked(t *testing.T) *book.Book {
+	b := readDemo(t)
+	amount := func(m *book.Money, text string) { m.Value = money.MustParse(text) }
+	rate := func(r *book.Rate, text string) { *r = book.Rate{Value: money.MustRate(text), At: b.Contingency.At} }
+	number := func(n *book.Number, v float64) { *n = book.Number{Value: v, At: b.Contingency.At} }
+	rate(&b.Overhead.OnLabour, "0.4243")
+	rate(&b.Overhead.OnMaterials, "0.0647")
+	rate(&b.Contingency, "0.0317")
+	rate(&b.Discounts.Authority, "0.0531")
+	rate(&b.Discounts.MarginFloor, "0.2113")
+	rate(&b.Pricing.Margin, "0.3391")
+	names := map[string]string{}
+	mark := func(kind string, i int, id, title *book.Text) {
+		names[kind+" "+id.Value] = fmt.Sprintf("quokka-%s-%d", kind, i)
+		id.Value = names[kind+" "+id.Value]
+		title.Value = fmt.Sprintf("Marker Quokka %s %d", kind, i)
+	}
+	for i := range b.Shops {
+		mark("shop", i, &b.Shops[i].ID, &b.Shops[i].Title)
+		amount(&b.Shops[i].Rate, "5501.77")
+		number(&b.Shops[i].HoursWeek, 97.3)
+	}
+	for i := range b.Operations {
+		mark("operation", i, &b.Operations[i].ID, &b.Operations[i].Title)
+	}
+	for i := range b.Operations {
+		o := &b.Operations[i]
+		o.Shop.Value = names["shop "+o.Shop.Value]
+		for j := range o.After {
+			o.After[j].Value = names["operation "+o.After[j].Value]
+		}
+	}
+	for i := range b.Materials {
+		m := &b.Materials[i]
+		mark("material", i, &m.ID, &m.Title)
+		amount(&m.Cost, []string{"7919.377", "6007.131"}[i%2])
+		rate(&m.Waste, "0.1777")
+		number(&m.Pack, 13.37)
+		number(&m.LeadDays, 973)
+		m.Supplier.Value = "Marker Supplier Quokka"
+	}
+	item := func(materials []book.Quantity, work []book.Work) {
+		for i := range materials {
+			materials[i].Material.Value = names["material "+materials[i].Material.Value]
+			materials[i].Quantity.Value = "27.1828"
+		}
+		for i := range work {
+			work[i].Operation.Value = names["operation "+work[i].Operation.Value]
+			work[i].Hours.Value = "61.8034"
+		}
+	}
+	for i := range b.Hulls {
+		item(b.Hulls[i].Materials, b.Hulls[i].Operations)
+	}
+	for i := range b.Slots {
+		for j := range b.Slots[i].Options {
+			o := &b.Slots[i].Options[j]
+			item(o.Materials, o.Operations)
+			if j == 0 && len(o.Price.Terms) == 0 {
+				o.Margin = book.Rate{}
+				rate(&o.Markup, "0.7193")
+			}
+		}
+	}
+	return b
+}
+
+var secrets = []string{"0.4243", "0.0647", "0.0317", "0.0531", "0.2113", "0.3391", "0.7193", "5501.77", "97.3", "7919.377", "6007.131", "0.1777", "13.37",
+	"27.1828", "61.8034", "quokka-shop-", "quokka-operation-", "quokka-material-", "Marker Quokka"}
+
+// Only the yard may know who supplies, and how long that takes.
+var suppliers = []string{"Marker Supplier Quokka", `"lead_days":973`, `"supplier"`, `"lead_days"`}
+
+// packOf is the encoded pack of a desk of the marked book.
+func packOf(t *testing.T, b *book.Book, desk pack.Desk) string {
+	t.Helper()
+	yard, problems := publish.Compile(b)
+	if len(problems) == 0 {
+		problems = publish.Tabulate(yard)
+	}
+	if len(problems) > 0 {
+		t.Fatal(reported(problems))
+	}
+	text, err := publish.For(yard, desk).Encode()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := pack.Decode(text); err != nil {
+		t.Fatal(err)
+	}
+	return string(text)
+}
+
+func expect(t *testing.T, text string, want bool, marks ...string) {
+	t.Helper()
+	for _, m := range marks {
+		if i := strings.Index(text, m); i >= 0 != want {
+			t.Errorf("%q is in the pack: %v, want %v; near %.120q", m, !want, want, text[max(i-60, 0):])
+		}
+	}
+}
+
+func TestSecretsAreOnlyOnTheYardsOwnDesks(t *testing.T) {
+	b := marked(t)
+	yard, show, buyer := packOf(t, b, pack.Yard), packOf(t, b, pack.Show), packOf(t, b, pack.Buyer)
+	expect(t, yard, true, secrets...) // otherwise the marks themselves are wrong
+	expect(t, yard, true, suppliers...)
+	expect(t, show, true, secrets...)
+	expect(t, show, false, suppliers...)
+	expect(t, buyer, false, secrets...)
+	expect(t, buyer, false, suppliers...)
+}
+
+// No word of the trade is in the buyer's pack of the demo book as it stands, nor a place in the yard's files. Some words have an
+// everyday meaning too (a beam overhead, the local authority); these must not be keys.
+func TestBuyersPackHasNoWordOfTheTrade(t *testing.T) {
+	text := packOf(t, readDemo(t), pack.Buyer)
+	for _, word := range []string{"supplier", "lead_days", "waste", "margin", "markup", "hours_week", "contingency", "price_step", "on_labour", "on_materials", ".yaml"} {
+		if at := regexp.MustCompile(`(?i)\b` + regexp.QuoteMeta(word)).FindStringIndex(text); at != nil {
+			t.Errorf("%q is in the buyer's pack: %q", word, text[max(at[0]-40, 0):min(at[1]+40, len(text))])
+		}
+	}
+	keys := regexp.MustCompile(`"([a-z_]*(overhead|authority|trade|materials|operations|shops|hours|sources|cost)[a-z_]*)":`)
+	if found := keys.FindStringSubmatch(text); found != nil {
+		t.Errorf("the buyer's pack has a key %q", found[1])
+	}
+}
+
+// Nor is an identifier or the name of a supplier of the demo book, but for those that are a word of the buyer's own too.
+func TestBuyersPackHasNoNameOfTheTrade(t *testing.T) {
+	b := readDemo(t)
+	text := packOf(t, b, pack.Buyer)
+	public := map[string]bool{b.Yard.Name.Value: true} // the yard supplies itself with some things
+	for _, s := range b.Stages {
+		public[s.ID.Value] = true
+	}
+	for _, s := range b.Slots {
+		public[s.ID.Value] = true
+		for _, o := range s.Options {
+			public[o.ID.Value] = true
+		}
+	}
+	names := map[string]bool{}
+	for _, m := range b.Materials {
+		names[m.ID.Value] = true
+		if m.Supplier.Value != "" {
+			names[m.Supplier.Value] = true
+		}
+	}
+	for _, o := range b.Operations {
+		names[o.ID.Value] = true
+	}
+	for _, s := range b.Shops {
+		names[s.ID.Value] = true
+	}
+	for name := range names {
+		if i := strings.Index(text, `"`+name+`"`); i >= 0 && !public[name] {
+			t.Errorf("%q is in the buyer's pack: %q", name, text[max(i-40, 0):min(i+80, len(text))])
+		}
+	}
+}
+
+// The buyer's prices say nothing of how they came about: two books with the same prices give the same buyer's pack but for the digest.
+func TestBuyersPackFollowsFromPricesAlone(t *testing.T) {
+	b := marked(t)
+	before := packOf(t, b, pack.Buyer)
+	for i := range b.Materials {
+		b.Materials[i].Supplier.Value, b.Materials[i].LeadDays.Value, b.Materials[i].Stock = "Somebody Else", 1, !b.Materials[i].Stock
+	}
+	for i := range b.Shops {
+		b.Shops[i].HoursWeek.Value = 5
+	}
+	b.Discounts.Authority.Value = money.MustRate("0.01")
+	digest := regexp.MustCompile(`"digest":"[0-9a-f]+"`)
+	after := packOf(t, b, pack.Buyer)
+	if before == after {
+		t.Error("the digest does not follow the book")
+	}
+	if digest.ReplaceAllString(before, "") != digest.ReplaceAllString(after, "") {
+		t.Error("the buyer's pack follows from more than prices")
+	}
+}
