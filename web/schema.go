@@ -17,7 +17,9 @@ import (
 
 // schemas are published with the page: what editors and other programs may rely on.
 var schemas = map[string]func() *jsonschema.Schema{
-	"spec":  func() *jsonschema.Schema { return schemaOf("json", &spec.Spec{}, "A wish: a hull, what was chosen, the use") },
+	"spec": func() *jsonschema.Schema {
+		return schemaOf("json", &spec.Spec{}, "A wish: a hull, what was chosen, the use")
+	},
 	"quote": func() *jsonschema.Schema { return schemaOf("json", &quote.Quote{}, "A quote frozen for a customer") },
 	"check": func() *jsonschema.Schema { return schemaOf("json", &CheckReport{}, "What check -json prints") },
 	"book":  bookSchema,

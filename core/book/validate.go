@@ -179,7 +179,7 @@ func (v *validation) register(kind string, id Text, form *regexp.Regexp) {
 		if form == underscoreID {
 			joint = "underscores"
 		}
-		v.problem(id.At, "write lower-case words and digits joined by "+joint+", at most 60 characters", "%q is not the form of the identifier of a %s", id, kind)
+		v.problem(id.At, "write lower-case words and digits joined by "+joint+", at most 60 characters", "%q is not the form of an identifier (%s)", id, kind)
 	}
 	if first, ok := v.ids[kind][id.Value]; ok {
 		v.problem(id.At, fmt.Sprintf("the first is at %s; give one of them another name", first), "the %s %q is there twice", kind, id)

@@ -238,7 +238,7 @@ func (f *Fit) normaliseSlot(st *formula.State, i int) (changed bool) {
 	def := &f.pack.Slots[i]
 	for o := def.First; o < def.End && st.Slots[i] < def.Least; o++ {
 		if f.made[o][st.HullID] {
-			f.set(st, o, min(f.pack.Options[o].Most, def.Least-st.Slots[i]))
+			f.set(st, o, max(st.Counts[o], min(f.pack.Options[o].Most, st.Counts[o]+def.Least-st.Slots[i])))
 		}
 	}
 	return st.Slots[i] > 0

@@ -1,5 +1,7 @@
 package fit
 
+import "slices"
+
 // Status says how an option stands to the present boat.
 type Status string
 
@@ -108,19 +110,27 @@ func (f *Fit) Drop(c Choices, slot int) Choices {
 	return c
 }
 
-// Change completes changed choices of a boat. A settled slot that the change closes is set aside: it is soft again, and nothing stands in it.
+// Change completes changed choices of a boat. A settled slot that the change closes is set aside: it is soft again, and nothing stands in it;
+// so, in turn, is one that closes with it. The slot that was changed itself is never set aside.
 func (f *Fit) Change(b *Build, c Choices, tries int) *Build {
-	changed := f.Complete(b.State.HullID, b.State.Use, c, tries)
-	aside := false
-	for _, clash := range changed.Clashes {
-		if clash.Kind == Closed && !f.among(b.Clashes, clash) && b.State.Slots[clash.Index] > 0 {
-			c, aside = f.Drop(c, clash.Index), true
+	for {
+		changed := f.Complete(b.State.HullID, b.State.Use, c, tries)
+		aside := false
+		for _, clash := range changed.Clashes {
+			if clash.Kind == Closed && c.Settled[clash.Index] && !f.among(b.Clashes, clash) && f.kept(b, c, clash.Index) {
+				c, aside = f.Drop(c, clash.Index), true
+			}
+		}
+		if !aside { // otherwise fewer slots are settled than before, so that this ends
+			return changed
 		}
 	}
-	if !aside {
-		return changed
-	}
-	return f.Complete(b.State.HullID, b.State.Use, c, tries)
+}
+
+// kept says whether a slot holds by choice what it holds in the boat.
+func (f *Fit) kept(b *Build, c Choices, slot int) bool {
+	def := &f.pack.Slots[slot]
+	return slices.Equal(c.Counts[def.First:def.End], b.State.Counts[def.First:def.End])
 }
 
 // judged completes the choices and compares with the boat: what clashes anew blocks.

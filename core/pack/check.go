@@ -232,6 +232,9 @@ func (c *checker) trade(t *Trade) {
 	if t.PriceStep.Sign() <= 0 {
 		c.fail("the price step is not above zero")
 	}
+	for _, at := range []int{t.RatesAt.OnLabour, t.RatesAt.OnMaterials, t.RatesAt.Contingency} {
+		c.index("source", at, len(t.Sources))
+	}
 	if len(t.Hulls) != len(c.pack.Hulls) || len(t.Options) != len(c.pack.Options) {
 		c.fail("trade of %d hulls and %d options", len(t.Hulls), len(t.Options))
 	}

@@ -242,6 +242,7 @@ type Trade struct {
 	OnLabour    money.Rate   `json:"on_labour"`
 	OnMaterials money.Rate   `json:"on_materials"`
 	Contingency money.Rate   `json:"contingency"`
+	RatesAt     RatesAt      `json:"rates_at"`
 	Authority   money.Rate   `json:"authority"`
 	MarginFloor money.Rate   `json:"margin_floor"`
 	Shops       []Shop       `json:"shops"`
@@ -250,6 +251,13 @@ type Trade struct {
 	Hulls       []Item       `json:"hulls"`   // the base boat of each hull
 	Options     []Item       `json:"options"` // each option
 	Sources     []Source     `json:"sources"`
+}
+
+// RatesAt is where in the book the general rates stand.
+type RatesAt struct {
+	OnLabour    int `json:"on_labour"`
+	OnMaterials int `json:"on_materials"`
+	Contingency int `json:"contingency"`
 }
 
 // Shop is a department with its hours a week and its rate.

@@ -59,7 +59,8 @@ func limited(problems []book.Problem) []book.Problem {
 	return problems[:min(len(problems), source.MaxProblems)]
 }
 
-// checkStandards answers the standard build of every hull for every region and reports what clashes in it or cannot be computed.
+// checkStandards reports what clashes in a standard build as the book lists it, for the use that the book assumes, and what no
+// filling of the slots could mend for some region; and whatever of them cannot be computed.
 func checkStandards(yard *pack.Pack, b *book.Book) []book.Problem {
 	engine, err := quote.Compile(yard)
 	if err != nil {
@@ -67,6 +68,13 @@ func checkStandards(yard *pack.Pack, b *book.Book) []book.Problem {
 	}
 	var problems []book.Problem
 	for h, hull := range b.Hulls {
+		listed := engine.Fit.Complete(h, engine.StandardUse(), engine.Fit.NewChoices(), 1) // one try: as it is, without mending
+		for _, c := range listed.Clashes {
+			problems = append(problems, book.Problem{Position: hull.ID.At, Message: fmt.Sprintf("the standard build of %s clashes as it is listed: %s", hull.ID, c.Reason), Advice: "change the standard of a slot, or the rule"})
+		}
+		if len(listed.Clashes) > 0 {
+			continue
+		}
 		regions := []string{""}
 		if yard.RegionField >= 0 {
 			regions = nil

@@ -7,6 +7,7 @@ package publish
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 
 	"ribband/core/book"
@@ -19,7 +20,7 @@ import (
 
 // Compile makes the yard's pack of a book that [book.Book.Validate] found nothing wrong with. It reports every formula that is wrong.
 func Compile(b *book.Book) (*pack.Pack, []book.Problem) {
-	c := &compiler{book: b, pack: &pack.Pack{Format: pack.Format, Desk: pack.Yard, RegionField: -1, Trade: &pack.Trade{}}}
+	c := &compiler{book: inBuildOrder(b), pack: &pack.Pack{Format: pack.Format, Desk: pack.Yard, RegionField: -1, Trade: &pack.Trade{}}}
 	c.index()
 	c.scope = c.formulaScope()
 	c.terms()
@@ -31,6 +32,18 @@ func Compile(b *book.Book) (*pack.Pack, []book.Problem) {
 	c.rules()
 	c.figureCircle()
 	return c.pack, c.problems
+}
+
+// inBuildOrder is the book with its slots in the order of the sections, whatever the order of the files.
+func inBuildOrder(b *book.Book) *book.Book {
+	place := map[string]int{}
+	for i, s := range b.Sections {
+		place[s.ID.Value] = i
+	}
+	sorted := *b
+	sorted.Slots = slices.Clone(b.Slots)
+	slices.SortStableFunc(sorted.Slots, func(x, y book.Slot) int { return place[x.Section.Value] - place[y.Section.Value] })
+	return &sorted
 }
 
 // compiler walks the book once, in its order.
@@ -244,6 +257,7 @@ func (c *compiler) trade() {
 	b, t := c.book, c.pack.Trade
 	t.PriceStep = b.Rounding.PriceStep.Value
 	t.OnLabour, t.OnMaterials, t.Contingency = b.Overhead.OnLabour.Value, b.Overhead.OnMaterials.Value, b.Contingency.Value
+	t.RatesAt = pack.RatesAt{OnLabour: c.rateAt(b.Overhead.OnLabour), OnMaterials: c.rateAt(b.Overhead.OnMaterials), Contingency: c.rateAt(b.Contingency)}
 	t.Authority, t.MarginFloor = b.Discounts.Authority.Value, b.Discounts.MarginFloor.Value
 	for _, s := range b.Shops {
 		t.Shops = append(t.Shops, pack.Shop{ID: s.ID.Value, Title: s.Title.Value, HoursWeek: s.HoursWeek.Value, Rate: s.Rate.Value})
@@ -336,8 +350,16 @@ func (c *compiler) item(at book.Position, price book.Price, margin, markup book.
 	return item
 }
 
+// rateAt registers a rate; one that the book leaves out stands where the book begins.
+func (c *compiler) rateAt(r book.Rate) int {
+	if !r.Given() {
+		return c.place(c.book.Edition.Name.At, "0")
+	}
+	return c.place(r.At, r.Value.String())
+}
+
 func (c *compiler) method(r book.Rate) *pack.Method {
-	return &pack.Method{Rate: r.Value, At: c.place(r.At, r.Value.String())}
+	return &pack.Method{Rate: r.Value, At: c.rateAt(r)}
 }
 
 func (c *compiler) need(kind string, id book.Text, f book.Formula) pack.Need {

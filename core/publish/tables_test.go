@@ -134,8 +134,8 @@ func TestTableIsComputedPriceInEveryBoat(t *testing.T) {
 	}
 }
 
-// pocketByHand is the price of the pocket above in hundredths, without any code of the engine: 20 and 10 for each of the quantity, to the
-// nearest multiple of 5, ties to the even one. The quantity has at most one decimal that is not a half of it.
+// pocketByHand is the price of the pocket above without any code of the engine: 20, and 10 for each of the quantity, in whole
+// hundredths, to the nearest multiple of 5, ties to the even multiple.
 func pocketByHand(st *formula.State) money.Amount {
 	tenths := 2900 + 140*st.Counts[0] + 220*st.Counts[1] + 800*int(st.Use[0]) // mass in tenths of a kg
 	amount := 10 * (tenths + 200*st.Counts[pocket] + 150*st.Counts[4])        // 10 × quantity, in hundredths

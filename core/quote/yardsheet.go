@@ -22,6 +22,8 @@ type YardSheet struct {
 	Materials []MaterialPart `json:"materials"`
 	Purchases []PurchasePart `json:"purchases"`
 	Cost      CostPart       `json:"cost"`
+	Rates     []RatePart     `json:"rates"`
+	Prices    []PriceTrace   `json:"prices"`
 }
 
 // ShopHours are the hours of a shop: of the base boat (the hull before any option), of the options, together, of the
@@ -95,6 +97,27 @@ type CostPart struct {
 	Margin              string `json:"margin"`
 }
 
+// RatePart is an amount that a rate of the book makes of a sum.
+type RatePart struct {
+	Part   string `json:"part"`
+	Rate   string `json:"rate"`
+	Of     string `json:"of"`
+	Amount string `json:"amount"`
+	At     string `json:"at"`
+}
+
+// PriceTrace is how the sell price of one of an item, net of tax, came about: by a list price, or from its cost by a margin or markup.
+type PriceTrace struct {
+	For    string  `json:"for"`
+	Count  int     `json:"count"`
+	Method string  `json:"method"` // list, margin or markup
+	Rate   string  `json:"rate,omitempty"`
+	Cost   string  `json:"cost"`
+	Net    string  `json:"net"`
+	At     string  `json:"at"`
+	Terms  []Trace `json:"terms,omitempty"` // of a list price
+}
+
 // YardSheet makes the sheet of an answer; nil on the buyer's desk.
 func (e *Engine) YardSheet(a *Answer) *YardSheet {
 	if a.Cost == nil {
@@ -120,6 +143,8 @@ func (e *Engine) YardSheet(a *Answer) *YardSheet {
 	s := a.Cost.Summary
 	y.Cost = CostPart{s.Materials.Fixed(digits), s.Rests.Fixed(digits), s.Labour.Fixed(digits), s.OverheadOnMaterials.Fixed(digits),
 		s.OverheadOnLabour.Fixed(digits), s.Contingency.Fixed(digits), s.Total.Fixed(digits), a.Price.Net.Fixed(digits), a.Margin.Percent()}
+	y.Rates = e.rateParts(s, digits)
+	y.Prices = e.priceTraces(a, digits)
 	return y
 }
 

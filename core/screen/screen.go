@@ -67,6 +67,7 @@ func (v *View) Fragments() []Fragment {
 		sheet := v.Engine.YardSheet(v.Answer)
 		add("hours", hours(sheet)...)
 		add("stores", stores(sheet)...)
+		add("prices", prices(sheet)...)
 	}
 	return list
 }
@@ -108,6 +109,7 @@ func (v *View) Page() string {
 				g.If(v.pack().Desk == pack.Yard, g.Group{
 					Details(Class("panel"), ID("hours-details"), g.Attr("open"), Summary(g.Text("Hours by shop")), Div(ID("hours"), at("hours"))),
 					Details(Class("panel"), ID("stores-details"), Summary(g.Text("Materials")), Div(ID("stores"), at("stores"))),
+					Details(Class("panel"), ID("prices-details"), Summary(g.Text("How cost and prices come about")), Div(ID("prices"), at("prices"))),
 				}),
 				Details(Class("panel"), ID("figures-details"), Summary(g.Text("Figures")), Div(ID("figures"), at("figures"))),
 				g.If(v.pack().Trade != nil, g.Group{

@@ -45,6 +45,21 @@ func unfolding(title, quantity, amount string, t quote.Trace) g.Node {
 	)
 }
 
+// prices unfold every sell price, and the rates behind the cost.
+func prices(y *quote.YardSheet) []g.Node {
+	return []g.Node{
+		Table(tableHead("Part of the cost", "Rate", "Of", y.Currency), TBody(g.Map(y.Rates, func(r quote.RatePart) g.Node {
+			return Tr(Th(g.Attr("scope", "row"), g.Text(r.Part), Span(Class("note"), g.Text(r.At))), Td(Class("number"), g.Text(r.Rate)),
+				Td(Class("number"), g.Text(money.Grouped(r.Of))), Td(Class("number"), g.Text(money.Grouped(r.Amount))))
+		}))),
+		H3(g.Text("Sell prices, net of tax")),
+		Table(tableHead("Item", "Cost", "By", "Net"), TBody(g.Map(y.Prices, func(p quote.PriceTrace) g.Node {
+			return Tr(Th(g.Attr("scope", "row"), g.Text(p.For), Span(Class("note"), g.Text(p.At))), Td(Class("number"), g.Text(money.Grouped(p.Cost))),
+				Td(Class("number"), g.Text(p.Method+" "+p.Rate)), Td(Class("number"), g.Text(money.Grouped(p.Net))))
+		}))),
+	}
+}
+
 // stores are the materials: what to take or buy for the whole boat, then how each quantity came about.
 func stores(y *quote.YardSheet) []g.Node {
 	return []g.Node{

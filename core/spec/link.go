@@ -62,7 +62,7 @@ func FromLink(fragment string) (s Spec, damage []string) {
 		return s, append(damage, fmt.Sprintf("The link begins with %.20q; want %d.", parts[0], Format))
 	}
 	if len(parts) > 1 {
-		s.Hull = parts[1]
+		s.Hull = strings.ToValidUTF8(parts[1], "\ufffd") // as JSON would have it, so that the spec has one digest
 	}
 	for _, part := range parts[min(2, len(parts)):] {
 		if !s.readPart(part) {

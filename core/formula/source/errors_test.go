@@ -46,6 +46,7 @@ var faults = map[string][]fault{
 		{`maxi(1, 2) > 1`, "maxi", `unknown function "maxi"`, `did you mean "max"?`},
 	},
 	"names in the wrong place": {
+		// the advice was: did you mean "hull"?
 		{`hull > 5`, "hull", `"hull" stands alone`, alone},
 		{`has`, "has", `"has" stands alone`, alone},
 		{`has(top)`, "has", "has takes the identifier of one option in quotes", `write has("the-option")`},
@@ -58,6 +59,7 @@ var faults = map[string][]fault{
 		{`chosen("top") > 1`, "chosen", "chosen gives an option, which stands only beside ==, != and in", `write chosen("slot") == "option", or chosen("slot") != "" to ask for any`},
 		{`chosen("top") == 1`, "1", "the option of slot top is compared with a text in quotes", `the texts are "top-fixed", "top-folding", "top-hard"`},
 		{`chosen("top") == chosen("sole")`, `chosen("sole")`, "the option of slot top is compared with a text in quotes", `the texts are "top-fixed", "top-folding", "top-hard"`},
+		// hull.id was called an unknown field
 		{`hull.id + 1 > 2`, "id", "hull.id names a hull, which stands only beside ==, != and in", `write hull.id in ["reed-65", "rush-54", "sedge-46"]`},
 		{`use.region > 1`, "region", "use.region is a choice, which stands only beside ==, != and in", `write use.region == "de"`},
 		{`use.persons == "4"`, `"4"`, "a text stands where a number or a condition is wanted", textGoes},
@@ -95,6 +97,8 @@ var faults = map[string][]fault{
 		{`"a" == "a"`, `"a"`, "a text stands where a number or a condition is wanted", textGoes},
 		{`"top-hard"`, `"top-hard"`, "a text stands where a number or a condition is wanted", textGoes},
 	},
+	// Pipes, ::, ?: and a semicolon at the end were taken, because they leave no trace in the tree. The place of a conditional
+	// was its end, and that of if … else the beginning of the text.
 	"outside the language": {
 		{`7 % 2 == 1`, "%", `the operator "%" is not in the language of formulas`, listed},
 		{`2 ** 3 > 1`, "**", `the operator "**" is not in the language of formulas`, listed},

@@ -1,0 +1,134 @@
+package fit_test
+
+import (
+	"slices"
+	"testing"
+
+	"ribband/core/fit"
+	"ribband/core/pack"
+)
+
+func TestCompleteTakesTheStandardFirst(t *testing.T) {
+	slots := []slot{one("colour", "white", "green", "blue"), atMostOne("stripe", "gold", "silver"), several("gear", 1, 6, "fender*4", "line*2")}
+	p, f := boats(t, slots, nil, "short:green", "long:blue", "silver", "fender*3", "line")
+	wantBoat(t, p, complete(p, f, short), "green silver fender*3 line")
+	wantBoat(t, p, complete(p, f, long), "blue silver fender*3 line")
+	wantBoat(t, p, complete(p, f, long, "gear=line"), "blue silver line")
+	wantBoat(t, p, complete(p, f, short, "stripe="), "green fender*3 line")
+}
+
+// Where the standard does not go with what is settled, the fewest changes that go are made.
+func TestCompleteElseTakesWhatGoes(t *testing.T) {
+	slots := []slot{one("colour", "white", "green", "blue"), atMostOne("stripe", "gold", "silver"), one("bottom", "red", "black")}
+	rules := []pack.Rule{
+		rule("o0", "o3 o4 | !", "No stripe is seen on white."),
+		rule("o4", "o6", "Silver goes with black."),
+		rule("o2", "o4", "Blue goes with silver."),
+	}
+	p, f := boats(t, slots, rules, "green", "gold", "red")
+	wantBoat(t, p, complete(p, f, short), "green gold red")
+	wantBoat(t, p, complete(p, f, short, "colour=white"), "white red")
+	wantBoat(t, p, complete(p, f, short, "colour=blue"), "blue silver black") // two changes
+	wantBoat(t, p, complete(p, f, short, "bottom=black"), "green gold black")
+	wantBoat(t, p, complete(p, f, short, "stripe=silver"), "green silver black")
+	wantBoat(t, p, complete(p, f, short, "colour=blue", "bottom=red"), "blue gold red", "rule: Blue goes with silver.")
+	wantBoat(t, p, complete(p, f, short, "colour=white", "stripe=gold"), "white gold red", "rule: No stripe is seen on white.")
+}
+
+// In a slot of several what a rule names is added one by one or taken out one by one.
+func TestCompleteCountsInASlotOfSeveral(t *testing.T) {
+	slots := []slot{one("berth", "quay", "buoy"), several("gear", 0, 6, "fender*4", "line*4")}
+	rules := []pack.Rule{
+		rule("o0", "c2 n3 < !", "A quay asks for three fenders."),
+		rule("o1", "c3 n2 {", "At a buoy two lines do."),
+	}
+	p, f := boats(t, slots, rules, "quay", "fender", "line*4")
+	// Three fenders beside four lines are one too many for the slot; of a clash of counts nothing but what a rule names is tried.
+	wantBoat(t, p, complete(p, f, short, "berth=quay"), "quay fender line*4", "rule: A quay asks for three fenders.")
+	wantBoat(t, p, complete(p, f, short), "buoy fender line*2") // so the berth, which is soft, gives way
+	wantBoat(t, p, complete(p, f, short, "berth=buoy"), "buoy fender line*2")
+	wantBoat(t, p, complete(p, f, short, "berth=quay", "gear=fender*3"), "quay fender*3")
+	p, f = boats(t, slots, rules, "quay", "fender", "line*2")
+	wantBoat(t, p, complete(p, f, short, "berth=quay"), "quay fender*3 line*2")
+}
+
+// A slot that must hold some is filled up with what there is, beginning with the standard.
+func TestCompleteFillsUpToTheLeast(t *testing.T) {
+	gear := several("gear", 3, 6, "fender*4", "line*4").optionHulls("line", long)
+	p, f := boats(t, []slot{gear}, nil)
+	wantBoat(t, p, complete(p, f, short), "fender*3")
+	p, f = boats(t, []slot{several("gear", 3, 6, "hook", "line*4")}, nil)
+	wantBoat(t, p, complete(p, f, short), "hook line*2")
+	p, f = boats(t, []slot{several("gear", 3, 6, "hook", "line").optionHulls("line", long)}, nil)
+	wantBoat(t, p, complete(p, f, short), "hook", "too few: Slot gear: at least 3 are needed; there are 1.")
+}
+
+// A part of the standard was lost again when the slot was filled up: of two fenders one was left, and the boat had too few.
+func TestCompleteFillsUpFromAPartOfTheStandard(t *testing.T) {
+	gear := several("gear", 3, 6, "fender*4", "line*4").optionHulls("line", long)
+	p, f := boats(t, []slot{gear}, nil, "fender*2", "line*2")
+	wantBoat(t, p, complete(p, f, long), "fender*2 line*2")
+	wantBoat(t, p, complete(p, f, short), "fender*3")
+}
+
+// Settled slots are never changed, whatever it costs.
+func TestCompleteKeepsWhatIsSettled(t *testing.T) {
+	slots := []slot{one("colour", "white", "green"), atMostOne("stripe", "gold"), several("gear", 1, 3, "fender*4")}
+	p, f := boats(t, slots, []pack.Rule{rule("", "F", "Nothing is right.")}, "green", "gold", "fender")
+	for _, c := range [][]string{{"colour=white"}, {"colour=", "stripe="}, {"gear=fender*4", "stripe="}, {"colour=white+green", "gear="}} {
+		want := settled(p, f, c...)
+		b := f.Complete(short, []float64{4}, want, fit.DefaultTries)
+		for s, is := range want.Settled {
+			if is && !slices.Equal(b.State.Counts[p.Slots[s].First:p.Slots[s].End], want.Counts[p.Slots[s].First:p.Slots[s].End]) {
+				t.Errorf("%v: in the boat %s", c, contents(p, b.State.Counts))
+			}
+		}
+		if len(b.Clashes) == 0 || !slices.Equal(b.Choices.Counts, want.Counts) || !slices.Equal(b.Choices.Settled, want.Settled) {
+			t.Errorf("%v: clashes %v, choices %v", c, clashes(b), b.Choices)
+		}
+	}
+}
+
+// With few tries the best boat seen comes back with its clashes.
+func TestCompleteGivesUp(t *testing.T) {
+	slots := []slot{one("colour", "white", "green"), one("stripe", "gold", "silver"), one("bottom", "red", "black")}
+	rules := []pack.Rule{rule("", "o1", "Green it is."), rule("", "o3", "Silver it is."), rule("", "o5", "Black it is.")}
+	p, f := boats(t, slots, rules)
+	for tries, want := range []string{1: "white gold red", 2: "green gold red", 3: "green silver red", 4: "green silver black"} {
+		if tries == 0 {
+			continue
+		}
+		b := f.Complete(short, []float64{4}, f.NewChoices(), tries)
+		if got := contents(p, b.State.Counts); got != want || len(b.Clashes) != 4-tries {
+			t.Errorf("%d tries: %q with %d clashes, want %q with %d", tries, got, len(b.Clashes), want, 4-tries)
+		}
+	}
+}
+
+// Figures follow the boat that is found.
+func TestCompleteComputesFigures(t *testing.T) {
+	p, f := boats(t, []slot{one("motor", "small", "large").carries("small", "n20").carries("large", persons+" n10 *")}, []pack.Rule{rule("", "o1", "The large one.")})
+	b := complete(p, f, short)
+	if b.State.Figures[0] != 340 || b.State.Figures[1] != 660 {
+		t.Errorf("figures %v, want 340 and 660", b.State.Figures)
+	}
+}
+
+// Conditions of slots that read each other do not go round for ever.
+func TestCompleteEndsWhereSlotsToggle(t *testing.T) {
+	slots := []slot{one("a", "a1").when("s1 !", "Never with b."), one("b", "b1").when("s0", "Only with a.")}
+	p, f := boats(t, slots, nil)
+	if b := complete(p, f, short); len(b.Clashes) == 0 {
+		t.Errorf("%s does not clash", contents(p, b.State.Counts))
+	}
+}
+
+func TestChoicesClone(t *testing.T) {
+	p, f := boats(t, []slot{one("colour", "white", "green")}, nil)
+	c := settled(p, f, "colour=green")
+	d := c.Clone()
+	d.Settled[0], d.Counts[1] = false, 0
+	if !c.Settled[0] || c.Counts[1] != 1 {
+		t.Error("a change of the copy changed the choices")
+	}
+}
