@@ -122,7 +122,16 @@ func counted(o quote.OptionPart) string {
 	return o.Title
 }
 
-// shown joins a value and its unit.
+// shown joins a value and its unit. Only numbers are grouped, not the words of a choice.
 func shown(v quote.Value) string {
+	if !isNumber(v.Value) {
+		return v.Value
+	}
 	return strings.TrimSpace(amount(v.Value) + "\u00a0" + v.Unit)
+}
+
+// isNumber says whether a text is a decimal number.
+func isNumber(s string) bool {
+	_, err := money.Parse(s)
+	return err == nil
 }

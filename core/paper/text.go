@@ -16,8 +16,12 @@ func (t *textPaper) rule() { t.line(strings.Repeat("-", textWidth)) }
 
 func (t *textPaper) heading(s string, under rune) {
 	t.line("")
-	t.line(s)
-	t.line(strings.Repeat(string(under), utf8.RuneCountInString(s)))
+	longest := 0
+	for _, l := range wrap(s, textWidth) {
+		t.line(l)
+		longest = max(longest, utf8.RuneCountInString(l))
+	}
+	t.line(strings.Repeat(string(under), longest))
 }
 
 func (t *textPaper) list(title string, items []string) {
@@ -53,18 +57,13 @@ func (t *textPaper) pair(label, value string) {
 	if value == "" {
 		return
 	}
-	if pad := column - utf8.RuneCountInString(label); pad > 0 {
-		label += strings.Repeat(" ", pad)
-	} else {
-		label += " "
-	}
-	t.indented(label, value)
+	if lines := wrap(label, textWidth-column); len(lines) > 1 {
 }
 
 // amount writes a label with money at the right edge.
 func (t *textPaper) amount(label, decimal string) {
 	money := amount(decimal)
-	width := textWidth - 16
+	width := textWidth - max(16, utf8.RuneCountInString(money)+1)
 	lines := wrap(label, width)
 	for i, l := range lines {
 		if i < len(lines)-1 {
@@ -76,11 +75,11 @@ func (t *textPaper) amount(label, decimal string) {
 	}
 }
 
-// wrap breaks text at spaces; a longer word stands alone.
+// wrap breaks text at spaces, but not at those that hold a number together; a longer word stands alone.
 func wrap(s string, width int) []string {
 	var lines []string
 	line := ""
-	for _, w := range strings.Fields(s) {
+	for _, w := range strings.FieldsFunc(s, breaks) {
 		switch {
 		case line == "":
 			line = w

@@ -1,0 +1,150 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"flag"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"sync"
+	"testing"
+
+	"ribband/core/pack"
+	"ribband/core/publish"
+)
+
+// rulesFolder is the demo book.
+const rulesFolder = "../rules"
+
+func TestMain(m *testing.M) {
+	flag.Parse()
+	code := m.Run()
+	closeBrowser()
+	os.Exit(code)
+}
+
+// outcome is what a command left behind.
+type outcome struct {
+	code     int
+	out, err string
+}
+
+// tool runs a command as the shell would, in process.
+func tool(t *testing.T, input string, args ...string) outcome {
+	t.Helper()
+	var out, err bytes.Buffer
+	code := run(t.Context(), &console{strings.NewReader(input), &out, &err}, args)
+	return outcome{code, out.String(), err.String()}
+}
+
+// refused fails the test unless a command failed with a code, said so on standard error alone, and named all of the words.
+func refused(t *testing.T, o outcome, code int, words ...string) {
+	t.Helper()
+	if o.code != code {
+		t.Errorf("exit code %d, want %d; it said %q", o.code, code, o.err)
+	}
+	if o.out != "" {
+		t.Errorf("an error left %.200q on standard output", o.out)
+	}
+	for _, w := range words {
+		if !strings.Contains(o.err, w) {
+			t.Errorf("standard error lacks %q: %s", w, o.err)
+		}
+	}
+}
+
+// worked fails the test unless a command went well.
+func worked(t *testing.T, o outcome) outcome {
+	t.Helper()
+	if o.code != 0 {
+		t.Fatalf("exit code %d, want 0; it said %s", o.code, o.err)
+	}
+	return o
+}
+
+// demoPacks are the packs of the demo book.
+var demoPacks = sync.OnceValues(func() (publish.Packs, error) { return load(&console{err: os.Stderr}, rulesFolder) })
+
+func packsOf(t testing.TB) publish.Packs {
+	t.Helper()
+	packs, err := demoPacks()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return packs
+}
+
+// demoSite is the site with all desks, built once: that compiles the engine.
+var demoSite = sync.OnceValues(func() (site, error) {
+	packs, err := demoPacks()
+	if err != nil {
+		return nil, err
+	}
+	return buildSite(context.Background(), &console{err: os.Stderr}, packs, pack.Desks)
+})
+
+func siteOf(t testing.TB) site {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("the site takes some seconds to build")
+	}
+	s, err := demoSite()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
+
+// copyBook copies the demo book to a folder of the test.
+func copyBook(t *testing.T) string {
+	t.Helper()
+	dir := t.TempDir()
+	if err := os.CopyFS(dir, os.DirFS(rulesFolder)); err != nil {
+		t.Fatal(err)
+	}
+	return dir
+}
+
+// edit replaces a pattern in a file and fails the test where it is not there.
+func edit(t *testing.T, file, pattern, replacement string) {
+	t.Helper()
+	text, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	re := regexp.MustCompile(pattern)
+	if !re.Match(text) {
+		t.Fatalf("%s has nothing like %s", file, pattern)
+	}
+	write(t, file, string(re.ReplaceAll(text, []byte(replacement))))
+}
+
+func write(t *testing.T, file, text string) string {
+	t.Helper()
+	if err := os.WriteFile(file, []byte(text), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	return file
+}
+
+// yamlFiles are the files of a book.
+func yamlFiles(t *testing.T, dir string) []string {
+	t.Helper()
+	var files []string
+	err := filepath.WalkDir(dir, func(path string, _ fs.DirEntry, err error) error {
+		if strings.HasSuffix(path, ".yaml") {
+			files = append(files, path)
+		}
+		return err
+	})
+	if err != nil || len(files) == 0 {
+		t.Fatalf("%s has %d files of a book; %v", dir, len(files), err)
+	}
+	return files
+}
+
+// reedSpec is a small wish: a larger bank and a hard top on the largest but one of the hulls.
+const reedSpec = `{"format": 1, "hull": "reed-65", "choices": {"bank": {"bank-lfp-20": 1}}, "use": {"region": "us"}}`

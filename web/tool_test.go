@@ -1,0 +1,251 @@
+package main
+
+import (
+	"bytes"
+	"encoding/csv"
+	"encoding/json"
+	"fmt"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"ribband/core/quote"
+)
+
+func TestHelpListsEveryCommand(t *testing.T) {
+	for _, args := range [][]string{{"help"}, {"-h"}, {"-help"}, {"--help"}} {
+		o := worked(t, tool(t, "", args...))
+		for _, c := range commands {
+			if !strings.Contains(o.out, c.name) || !strings.Contains(o.out, c.summary) {
+				t.Errorf("%v does not tell of %s: %s", args, c.name, o.out)
+			}
+		}
+	}
+}
+
+func TestEveryCommandHasHelp(t *testing.T) {
+	for _, c := range commands {
+		o := worked(t, tool(t, "", c.name, "-h"))
+		if !strings.Contains(o.err, "Usage: go run ./web") || !strings.Contains(o.err, "-book") || o.out != "" {
+			t.Errorf("%s -h says %q and %q", c.name, o.out, o.err)
+		}
+	}
+}
+
+func TestCommandsNotUnderstood(t *testing.T) {
+	spec := write(t, filepath.Join(t.TempDir(), "spec.json"), reedSpec)
+	for _, c := range []struct {
+		args  string
+		words []string
+	}{
+		{"launch", []string{`"launch"`}},
+		{"-color", []string{"-color"}},
+		{"serve -color", []string{"-color"}},
+		{"serve here", []string{`"here"`}},
+		{"check -color", []string{"-color"}},
+		{"check rules", []string{`"rules"`}},
+		{"publish -color", []string{"-color"}},
+		{"publish", []string{"-out DIR"}},
+		{"publish -out DIR -desks yard", []string{`"yard"`, "buyer or all"}},
+		{"quote -color", []string{"-color"}},
+		{"quote", []string{"-spec FILE", "-spec -"}},
+		{"quote -spec SPEC -desk owner", []string{`"owner"`, "buyer, show or yard"}},
+		{"quote -spec SPEC -format pdf", []string{`"pdf"`, "text, html, json or csv"}},
+	} {
+		t.Run(c.args, func(t *testing.T) {
+			args := strings.Fields(strings.NewReplacer("SPEC", spec, "DIR", t.TempDir()).Replace(c.args))
+			refused(t, tool(t, "", args...), 2, append(c.words, "Try 'go run ./web help'.")...)
+		})
+	}
+}
+
+func TestCheckCountsTheDemoBook(t *testing.T) {
+	o := worked(t, tool(t, "", "check", "-book", rulesFolder))
+	if !regexp.MustCompile(`^4 hulls, \d+ slots, \d+ options, \d+ rules, \d+ materials, \d+ operations: no errors\.\n$`).MatchString(o.out) || o.err != "" {
+		t.Errorf("check says %q and %q", o.out, o.err)
+	}
+	o = worked(t, tool(t, "", "check", "-json", "-book", rulesFolder))
+	var r CheckReport
+	decode(t, o.out, &r)
+	n := r.Counts
+	if n.Hulls < 4 || n.Slots < 40 || n.Options < 160 || n.Rules < 80 || n.Materials < 200 || n.Operations < 1 {
+		t.Errorf("the demo book has shrunk to %+v", n)
+	}
+	if r.Errors == nil || len(r.Errors) > 0 {
+		t.Errorf("errors are %v, want an empty list", r.Errors)
+	}
+}
+
+func decode(t *testing.T, text string, into any) {
+	t.Helper()
+	d := json.NewDecoder(strings.NewReader(text))
+	d.DisallowUnknownFields()
+	if err := d.Decode(into); err != nil {
+		t.Fatalf("%v in %.300s", err, text)
+	}
+}
+
+func TestFolderWithoutABook(t *testing.T) {
+	nowhere, empty := filepath.Join(t.TempDir(), "nowhere"), t.TempDir()
+	spec := write(t, filepath.Join(t.TempDir(), "spec.json"), reedSpec)
+	for _, command := range [][]string{{"check"}, {"serve"}, {"publish", "-out", t.TempDir()}, {"quote", "-spec", spec}} {
+		t.Run(command[0], func(t *testing.T) {
+			refused(t, tool(t, "", append(command, "-book", nowhere)...), 1, nowhere, "no such file or directory")
+			refused(t, tool(t, "", append(command, "-book", empty)...), 1, empty, "no file named *.yaml in the folder; is it the right one?")
+		})
+	}
+}
+
+// A book with faults: each is named with its place and remedy, in text and as JSON, and no command goes on.
+func TestBrokenBook(t *testing.T) {
+	dir := copyBook(t)
+	file := filepath.Join(dir, "power", "options.yaml")
+	edit(t, file, `material: cell-lfp-module-100, quantity: 4`, `material: cell-lfp-modul-100, quantity: 4`)
+	text, _ := os.ReadFile(file)
+	line, column := placeOf(string(text), "cell-lfp-modul-100")
+	place := fmt.Sprintf("%s:%d:%d: ", file, line, column)
+
+	o := tool(t, "", "check", "-book", dir)
+	if o.code != 1 || !strings.Contains(o.out, place) || !strings.Contains(o.out, `did you mean "cell-lfp-module-100"?`) || !strings.HasSuffix(o.out, "1 error.\n") {
+		t.Errorf("exit code %d, want 1 with %q; it said %s", o.code, place, o.out)
+	}
+	o = tool(t, "", "check", "-json", "-book", dir)
+	var r CheckReport
+	decode(t, o.out, &r)
+	if o.code != 1 || len(r.Errors) != 1 {
+		t.Fatalf("exit code %d, errors %+v", o.code, r.Errors)
+	}
+	if f := r.Errors[0]; f.File != file || f.Line != line || f.Column != column || !strings.Contains(f.Advice, "cell-lfp-module-100") || f.Message == "" {
+		t.Errorf("reported %+v, want %s", f, place)
+	}
+	for _, command := range [][]string{{"serve"}, {"publish", "-out", filepath.Join(dir, "out")}, {"quote", "-spec", write(t, filepath.Join(dir, "spec.json"), reedSpec)}} {
+		refused(t, tool(t, "", append(command, "-book", dir)...), 1, place, "did you mean")
+	}
+	if _, err := os.Stat(filepath.Join(dir, "out")); err == nil {
+		t.Error("publish wrote a site of a broken book")
+	}
+}
+
+func TestSeveralFaultsAreCounted(t *testing.T) {
+	dir := copyBook(t)
+	edit(t, filepath.Join(dir, "yard.yaml"), `mode: half-even `, `mode: half-odd `)
+	edit(t, filepath.Join(dir, "yard.yaml"), `currency: EUR`, `currency: EURO`)
+	o := tool(t, "", "check", "-book", dir)
+	if o.code != 1 || !strings.HasSuffix(o.out, ": 2 errors.\n") {
+		t.Errorf("exit code %d; it said %s", o.code, o.out)
+	}
+}
+
+// placeOf is the line and column where a word begins.
+func placeOf(text, word string) (line, column int) {
+	before := text[:strings.Index(text, word)]
+	return strings.Count(before, "\n") + 1, len([]rune(before[strings.LastIndex(before, "\n")+1:])) + 1
+}
+
+func TestQuoteInEveryFormat(t *testing.T) {
+	spec := write(t, filepath.Join(t.TempDir(), "spec.json"), reedSpec)
+	for _, desk := range []string{"buyer", "show", "yard"} {
+		for _, format := range []string{"text", "html", "json", "csv"} {
+			t.Run(desk+"/"+format, func(t *testing.T) {
+				o := worked(t, tool(t, "", "quote", "-book", rulesFolder, "-spec", spec, "-desk", desk, "-format", format))
+				if o.err != "" {
+					t.Errorf("it said %q", o.err)
+				}
+				readable(t, o.out, desk, format)
+			})
+		}
+	}
+}
+
+// readable fails the test unless a paper can be read in its format and is about the boat of reedSpec.
+func readable(t *testing.T, text, desk, format string) {
+	t.Helper()
+	switch {
+	case format == "json" && desk == "yard":
+		var y quote.YardSheet
+		decode(t, text, &y)
+		if y.Hull != "Reed 6.5" || len(y.Shops) == 0 || len(y.Purchases) == 0 {
+			t.Errorf("the sheet is of %q with %d shops", y.Hull, len(y.Shops))
+		}
+	case format == "json":
+		q, err := quote.Decode([]byte(text))
+		if err != nil || q.Spec.Choices["bank"]["bank-lfp-20"] != 1 || q.Price.Total == "" {
+			t.Errorf("decoded %+v, %v", q, err)
+		}
+	case format == "csv":
+		rows, err := csv.NewReader(strings.NewReader(text)).ReadAll()
+		if err != nil || len(rows) < 4 {
+			t.Errorf("%d rows, %v", len(rows), err)
+		}
+	default:
+		if !strings.Contains(text, "Reed 6.5") || !strings.Contains(text, "LiFePO4 20.5") {
+			t.Errorf("the paper does not tell of the boat: %.300s", text)
+		}
+	}
+}
+
+func TestQuoteFromStandardInput(t *testing.T) {
+	file := write(t, filepath.Join(t.TempDir(), "spec.json"), reedSpec)
+	want := worked(t, tool(t, "", "quote", "-book", rulesFolder, "-spec", file)).out
+	if got := worked(t, tool(t, reedSpec, "quote", "-book", rulesFolder, "-spec", "-")).out; got != want {
+		t.Errorf("standard input gives another paper: %.200q, want %.200q", got, want)
+	}
+}
+
+func TestQuoteOfABadSpec(t *testing.T) {
+	for _, c := range []struct {
+		name, spec string
+		words      []string
+	}{
+		{"unknown option", `{"format": 1, "hull": "reed-65", "choices": {"bank": {"bank-lfp-21": 1}}}`, []string{"choices.bank.bank-lfp-21", "did you mean", "bank-lfp-20"}},
+		{"unknown slot", `{"format": 1, "hull": "reed-65", "choices": {"bnak": {"bank-lfp-20": 1}}}`, []string{"choices.bnak", `did you mean "bank"`}},
+		{"unknown hull", `{"format": 1, "hull": "reed-66"}`, []string{`"reed-66"`, `did you mean "reed-65"`}},
+		{"unknown use", `{"format": 1, "hull": "reed-65", "use": {"person": 4}}`, []string{"use.person", `did you mean "persons"`}},
+		{"broken JSON", "{\"format\": 1,\n \"hull\": reed}", []string{"spec.json", "line 2, column 10"}},
+		{"cut off", `{"format": 1, "hull": `, []string{"spec.json", "line 1, column", "ends too early"}},
+		{"empty", "", []string{"spec.json", "line 1, column 1"}},
+		{"unknown key", `{"format": 1, "hull": "reed-65", "colour": 4}`, []string{"line 1, column 34", "colour"}},
+		{"free line for the buyer", `{"format": 1, "hull": "reed-65", "lines": [{"id": "a", "title": "Oars", "price": "90"}]}`, []string{"free lines", "yard's own desks"}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			file := write(t, filepath.Join(t.TempDir(), "spec.json"), c.spec)
+			refused(t, tool(t, "", "quote", "-book", rulesFolder, "-spec", file), 1, c.words...)
+		})
+	}
+	refused(t, tool(t, "", "quote", "-book", rulesFolder, "-spec", filepath.Join(t.TempDir(), "none.json")), 1, "none.json", "no such file or directory")
+}
+
+const details = `{"number": "2027-014", "date": "2027-03-31", "customer": {"name": "Ada Example"}}`
+
+func TestQuoteIsFrozenWithDetails(t *testing.T) {
+	file := write(t, filepath.Join(t.TempDir(), "details.json"), details)
+	args := []string{"quote", "-book", rulesFolder, "-spec", "-", "-desk", "show", "-details", file, "-format", "json"}
+	o := worked(t, tool(t, reedSpec, args...))
+	q, err := quote.Decode([]byte(o.out))
+	if err != nil || q.Number != "2027-014" || q.ValidUntil != "2027-04-30" || q.Customer.Name != "Ada Example" {
+		t.Errorf("frozen %+v, %v", q, err)
+	}
+	if again := worked(t, tool(t, reedSpec, args...)); again.out != o.out {
+		t.Error("the same spec and details give another quote")
+	}
+	if !bytes.Equal(q.Encode(), []byte(o.out)) {
+		t.Error("the quote is written otherwise when it is read and written")
+	}
+}
+
+func TestQuoteWithBadDetails(t *testing.T) {
+	for _, c := range []struct{ name, details, word string }{
+		{"no number", `{"date": "2027-03-31"}`, "no number"},
+		{"no date", `{"number": "1", "date": "31.3.2027"}`, "2027-03-31"},
+		{"broken", `{"number": `, "details.json"},
+		{"a misspelt key is not passed over", `{"number": "1", "date": "2027-03-31", "valid_untill": "2027-04-01"}`, "valid_untill"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			file := write(t, filepath.Join(t.TempDir(), "details.json"), c.details)
+			refused(t, tool(t, reedSpec, "quote", "-book", rulesFolder, "-spec", "-", "-details", file), 1, c.word)
+		})
+	}
+	refused(t, tool(t, reedSpec, "quote", "-book", rulesFolder, "-spec", "-", "-details", filepath.Join(t.TempDir(), "none.json")), 1, "none.json")
+}
