@@ -41,8 +41,10 @@ func (b *bridge) call(args []safejs.Value) (reply string) {
 	var r desk.Request
 	defer func() {
 		if fault := recover(); fault != nil {
-			b.reseat()
-			reply = encode(desk.Reply{Version: desk.Version, ID: r.ID, Error: fmt.Sprintf("The engine failed on this and went back to the boat before it. Please report it: %v.", fault)})
+			before := b.reseat()
+			before.Version, before.ID = desk.Version, r.ID
+			before.Error = fmt.Sprintf("The engine failed on this and went back to the boat before it. Please report it: %v.", fault)
+			reply = encode(before)
 		}
 	}()
 	if len(args) != 1 {
@@ -85,13 +87,15 @@ func (b *bridge) request(text string, r *desk.Request) string {
 	return encode(reply)
 }
 
-// reseat begins again before the last spec that was answered; a second fault there leaves the standard build.
-func (b *bridge) reseat() {
+// reseat begins again before the last spec that was answered, and gives all that the page shows then; a second fault there leaves the
+// standard build.
+func (b *bridge) reseat() (reply desk.Reply) {
 	defer func() { _ = recover() }() // the standard build is what remains
 	if d, err := desk.New(b.pack); err == nil {
 		b.desk = d
-		d.Handle(desk.Request{Version: desk.Version, Act: "open", Text: b.last})
+		reply = d.Handle(desk.Request{Version: desk.Version, Act: "open", Text: b.last})
 	}
+	return reply
 }
 
 func encode(r desk.Reply) string {

@@ -1,3 +1,269 @@
 package main
 
-func closeBrowser() {}
+import (
+	"context"
+	"fmt"
+	"net/http"
+	"net/http/httptest"
+	"os"
+	"os/exec"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/chromedp/cdproto/page"
+	"github.com/chromedp/chromedp"
+)
+
+// chromium is one browser for the whole test binary; every test has a profile of its own in it.
+var chromium struct {
+	once sync.Once
+	ctx  context.Context
+	stop func()
+	err  error
+}
+
+func startBrowser(path string) {
+	dir, err := os.MkdirTemp("", "ribband-browser-")
+	if err != nil {
+		chromium.err = err
+		return
+	}
+	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.DisableGPU, chromedp.UserDataDir(dir),
+		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true), chromedp.Flag("lang", "en-GB"))
+	allocator, stopAllocator := chromedp.NewExecAllocator(context.Background(), options...)
+	ctx, stop := chromedp.NewContext(allocator)
+	chromium.ctx, chromium.err = ctx, chromedp.Do(ctx)
+	chromium.stop = func() { stop(); stopAllocator(); os.RemoveAll(dir) }
+}
+
+func closeBrowser() {
+	if chromium.stop != nil {
+		chromium.stop()
+	}
+}
+
+// needBrowser gives the context of the browser, or skips the test where there is none.
+func needBrowser(t testing.TB) context.Context {
+	t.Helper()
+	path := "/usr/bin/chromium"
+	if _, err := os.Stat(path); err != nil {
+		for _, name := range []string{"chromium", "chromium-browser"} {
+			if path, err = exec.LookPath(name); err == nil {
+				break
+			}
+		}
+		if err != nil && os.Getenv("RIBBAND_BROWSER") == "required" {
+			t.Fatal("RIBBAND_BROWSER is required, and there is no chromium: ", err)
+		} else if err != nil {
+			t.Skip("no chromium to test the page in: ", err)
+		}
+	}
+	chromium.once.Do(func() { startBrowser(path) })
+	if chromium.err != nil {
+		t.Fatal("starting chromium: ", chromium.err)
+	}
+	return chromium.ctx
+}
+
+// serveSite serves the demo site for one test.
+func serveSite(t testing.TB) *httptest.Server {
+	t.Helper()
+	return serveHandler(t, siteOf(t))
+}
+
+func serveHandler(t testing.TB, h http.Handler) *httptest.Server {
+	server := httptest.NewServer(h)
+	t.Cleanup(server.Close)
+	return server
+}
+
+// tab is a page that a test looks at. Whatever it complains of in the console fails the test.
+type tab struct {
+	testing.TB
+	ctx      context.Context
+	mu       sync.Mutex
+	messages []string
+	allowed  []string // complaints that belong to the test
+}
+
+// newTab opens a tab in a profile of its own.
+func newTab(t testing.TB, allowed ...string) *tab {
+	t.Helper()
+	return newTabIn(t, needBrowser(t), []chromedp.ContextOption{chromedp.WithNewBrowserContext()}, allowed...)
+}
+
+// second opens another tab in the same profile.
+func (p *tab) second() *tab {
+	p.Helper()
+	return newTabIn(p.TB, p.ctx, nil)
+}
+
+func newTabIn(t testing.TB, parent context.Context, options []chromedp.ContextOption, allowed ...string) *tab {
+	t.Helper()
+	ctx, cancel := chromedp.NewContext(parent, options...)
+	if err := chromedp.Do(ctx, chromedp.EmulateViewport(1440, 900)); err != nil { // the first use binds the tab to ctx
+		cancel()
+		t.Fatal("opening a tab: ", err)
+	}
+	ctx, stop := context.WithTimeout(ctx, time.Minute)
+	p := &tab{TB: t, ctx: ctx, allowed: allowed}
+	console := chromedp.Console(ctx)
+	done := make(chan struct{})
+	go func() {
+		defer close(done)
+		for m, err := range console {
+			if err != nil {
+				return
+			}
+			p.note(m)
+		}
+	}()
+	t.Cleanup(func() {
+		_, _ = chromedp.Run(ctx, chromedp.Evaluate[bool](`true`)) // what the page said before is here by then
+		stop()
+		cancel()
+		<-done
+		for _, m := range p.complaints() {
+			t.Error("the page complains: ", m)
+		}
+	})
+	return p
+}
+
+func (p *tab) note(m chromedp.ConsoleMessage) {
+	if !m.IsException() && m.Type != "error" && m.Type != "assert" {
+		return
+	}
+	text := fmt.Sprintf("%s %s (%s:%d)", m.Type, m.Text, m.URL, m.Line)
+	for _, a := range p.allowed {
+		if strings.Contains(text, a) {
+			return
+		}
+	}
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.messages = append(p.messages, text)
+}
+
+func (p *tab) complaints() []string {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	return p.messages
+}
+
+// do carries out actions.
+func (p *tab) do(actions ...chromedp.Action[chromedp.Void]) {
+	p.Helper()
+	if err := chromedp.Do(p.ctx, actions...); err != nil {
+		p.Fatalf("%v; the page says %s", err, p.state())
+	}
+}
+
+// of evaluates an expression in the page.
+func of[T any](p *tab, js string) T {
+	p.Helper()
+	v, err := chromedp.Run(p.ctx, chromedp.Evaluate[T](js))
+	if err != nil {
+		p.Fatalf("%s: %v", js, err)
+	}
+	return v
+}
+
+// await waits for a condition in the page.
+func (p *tab) await(js string) {
+	p.Helper()
+	if _, err := chromedp.Run(p.ctx, chromedp.Poll[bool]("Boolean("+js+")", chromedp.WithPollingInterval(20*time.Millisecond), chromedp.WithPollingTimeout(20*time.Second))); err != nil {
+		p.Fatalf("waiting for %s: %v; the page says %s", js, err, p.state())
+	}
+}
+
+func (p *tab) state() string {
+	s, err := chromedp.Run(p.ctx, chromedp.Evaluate[string](`(document.getElementById("state")?.textContent ?? "nothing") + " at " + location.href + ", " + document.documentElement.dataset.answered + " answered"`))
+	if err != nil {
+		return err.Error()
+	}
+	return s
+}
+
+const answered = `(document.documentElement.dataset.answered ?? "")`
+
+// open goes to an address and waits for the engine's first answer.
+func (p *tab) open(address string) {
+	p.Helper()
+	p.do(chromedp.Navigate(address))
+	p.await(answered)
+}
+
+// answers carries out an action that the engine answers, and waits for the answer.
+func (p *tab) answers(actions ...chromedp.Action[chromedp.Void]) {
+	p.Helper()
+	before := of[string](p, answered)
+	p.do(actions...)
+	p.await(fmt.Sprintf("%s !== %q", answered, before))
+}
+
+func (p *tab) text(id string) string {
+	p.Helper()
+	return of[string](p, fmt.Sprintf("document.getElementById(%q).textContent", id))
+}
+
+func (p *tab) total() string { p.Helper(); return p.text("total") }
+
+// unfold opens a details element by its summary, as a person would.
+func (p *tab) unfold(id string) {
+	p.Helper()
+	if of[bool](p, fmt.Sprintf("document.getElementById(%q).open", id)) {
+		return
+	}
+	p.do(chromedp.Click(chromedp.CSS("#" + id + " > summary")))
+	p.await(fmt.Sprintf("document.getElementById(%q).open", id))
+}
+
+// choose clicks an option of a slot and waits for the answer.
+func (p *tab) choose(slot, option string) {
+	p.Helper()
+	p.unfold("slot-" + slot)
+	p.answers(chromedp.Click(chromedp.ID("option-" + option)))
+	if s := p.status(option); s != "chosen" && s != "forced" {
+		p.Fatalf("%s is %q after it was chosen; the page says %s", option, s, p.state())
+	}
+}
+
+// status is how the page shows an option: chosen, forced, open or blocked.
+func (p *tab) status(option string) string {
+	p.Helper()
+	return of[string](p, fmt.Sprintf(`document.getElementById("option-%s").closest("li").className`, option))
+}
+
+// confirms answers every question that the page asks with yes.
+func (p *tab) confirms() *[]string {
+	var asked []string
+	events := chromedp.Events(p.ctx, page.JavascriptDialogOpening)
+	go func() {
+		for e, err := range events {
+			if err != nil {
+				return
+			}
+			p.mu.Lock()
+			asked = append(asked, e.Message)
+			p.mu.Unlock()
+			_, _ = chromedp.Call(p.ctx, page.HandleJavaScriptDialog, page.HandleJavaScriptDialogParams{Accept: true}) // the tab may be gone
+		}
+	}()
+	return &asked
+}
+
+// paperText is the text of the paper that is open.
+func (p *tab) paperText() string {
+	p.Helper()
+	p.await(`document.getElementById("paper").open`)
+	p.await(`document.getElementById("paper-frame").contentDocument?.querySelector("h1")`)
+	return of[string](p, `document.getElementById("paper-frame").contentDocument.body.innerText`)
+}
+
+// plain takes the spaces out of money, which stand otherwise on paper than on the page.
+func plain(s string) string {
+	return strings.NewReplacer("\u00a0", " ", "\u202f", " ", "\u2009", " ").Replace(s)
+}

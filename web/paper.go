@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"encoding/json"
 	"fmt"
@@ -104,7 +105,9 @@ func frozen(e *quote.Engine, a *quote.Answer, detailsFile string) (*quote.Quote,
 		return nil, err
 	}
 	var d quote.Details
-	if err := json.Unmarshal(text, &d); err != nil {
+	r := json.NewDecoder(bytes.NewReader(text))
+	r.DisallowUnknownFields() // a misspelt key would otherwise be passed over
+	if err := r.Decode(&d); err != nil {
 		return nil, fmt.Errorf("%s: reading the details of a quotation: %w", detailsFile, err)
 	}
 	return e.Freeze(a, d)

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 
 	"ribband/core/pack"
 )
@@ -28,6 +29,9 @@ func publishSite(ctx context.Context, c *console, args []string) error {
 	default:
 		return usageError{fmt.Errorf("publish: -desks is buyer or all, not %q", *desksName)}
 	}
+	if err := leftover(*out, desks); err != nil {
+		return err
+	}
 	packs, err := load(c, *folder)
 	if err != nil {
 		return err
@@ -46,6 +50,17 @@ func publishSite(ctx context.Context, c *console, args []string) error {
 	fmt.Fprintf(c.out, "Wrote %d files, %d kB, to %s.\n", len(s), total/1000, *out)
 	if len(desks) > 1 {
 		c.progress("Warning: show.html and yard.html hold costs, rates, margins and suppliers, which anybody who can reach them can read. Put them only where the yard alone can.")
+	}
+	return nil
+}
+
+// leftover finds what an earlier publication left of other desks: the public page must not lie beside the yard's costs.
+func leftover(dir string, desks []pack.Desk) error {
+	for _, d := range pack.Desks {
+		name := filepath.Join(dir, pageNames[d])
+		if _, err := os.Stat(name); err == nil && !slices.Contains(desks, d) {
+			return fmt.Errorf("publishing to %s: %s is there from an earlier publication, with costs; empty the folder or choose another", dir, name)
+		}
 	}
 	return nil
 }

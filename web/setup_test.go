@@ -122,7 +122,7 @@ func edit(t *testing.T, file, pattern, replacement string) {
 	write(t, file, string(re.ReplaceAll(text, []byte(replacement))))
 }
 
-func write(t *testing.T, file, text string) string {
+func write(t testing.TB, file, text string) string {
 	t.Helper()
 	if err := os.WriteFile(file, []byte(text), 0o644); err != nil {
 		t.Fatal(err)

@@ -166,7 +166,7 @@ func readable(t *testing.T, text, desk, format string) {
 	case format == "json" && desk == "yard":
 		var y quote.YardSheet
 		decode(t, text, &y)
-		if y.Hull != "Reed 6.5" || len(y.Shops) == 0 || len(y.Purchases) == 0 {
+		if y.Hull != "Reed 65" || len(y.Shops) == 0 || len(y.Purchases) == 0 {
 			t.Errorf("the sheet is of %q with %d shops", y.Hull, len(y.Shops))
 		}
 	case format == "json":
@@ -180,7 +180,7 @@ func readable(t *testing.T, text, desk, format string) {
 			t.Errorf("%d rows, %v", len(rows), err)
 		}
 	default:
-		if !strings.Contains(text, "Reed 6.5") || !strings.Contains(text, "LiFePO4 20.5") {
+		if !strings.Contains(text, "Reed 65") || !strings.Contains(text, "LiFePO4 20.5") {
 			t.Errorf("the paper does not tell of the boat: %.300s", text)
 		}
 	}

@@ -5,6 +5,7 @@ package desk
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -126,9 +127,12 @@ func (d *Desk) Handle(r Request) Reply {
 			reply.Error = sentence(err.Error())
 		}
 	}
+	if reply.Error != "" {
+		clear(d.shown) // the page shows what a person tried: everything goes to it again
+	}
 	d.look()
 	for _, f := range d.view.Fragments() {
-		if d.shown[f.ID] != f.HTML {
+		if shown, ok := d.shown[f.ID]; !ok || shown != f.HTML {
 			d.shown[f.ID] = f.HTML
 			reply.Fragments = append(reply.Fragments, f)
 		}
@@ -141,6 +145,9 @@ func sentence(s string) string {
 	if s != "" && s[0] >= 'a' && s[0] <= 'z' {
 		s = string(s[0]-'a'+'A') + s[1:]
 	}
+	if strings.HasSuffix(s, "?") {
+		return s
+	}
 	return strings.TrimSuffix(s, ".") + "."
 }
 
@@ -151,6 +158,7 @@ func (d *Desk) settle(s spec.Spec, remarks []string) error {
 		return err
 	}
 	d.answer, d.remarks = a, append(d.remarks, remarks...)
+	d.reopened, d.differences = nil, nil // a quote that was opened said nothing of the boat as it is now
 	return nil
 }
 
@@ -173,18 +181,23 @@ func (d *Desk) open(r *Request, _ *Reply) error {
 // openSpec keeps of a spec what this edition knows, and says what it does not.
 func (d *Desk) openSpec(s spec.Spec, remarks []string) error {
 	a, err := d.engine.Answer(s)
-	if err != nil {
+	if err != nil && !d.hasHull(s.Hull) {
 		first := d.engine.Pack.Hulls[0]
 		remarks = append(remarks, sentence(err.Error())+" This is the "+first.Title+".")
 		s.Hull = first.ID
-		if a, err = d.engine.Answer(s); err != nil {
-			return err
-		}
+		a, err = d.engine.Answer(s)
+	}
+	if err != nil {
+		return err
 	}
 	for _, n := range a.Notes {
 		remarks = append(remarks, sentence(n.String()))
 	}
 	return d.settle(d.engine.Usable(a), remarks)
+}
+
+func (d *Desk) hasHull(id string) bool {
+	return slices.ContainsFunc(d.engine.Pack.Hulls, func(h pack.Hull) bool { return h.ID == id })
 }
 
 func (d *Desk) hull(r *Request, _ *Reply) error {
@@ -238,7 +251,7 @@ func (d *Desk) use(r *Request, _ *Reply) error {
 		s.Use = map[string]spec.Value{}
 	}
 	v := spec.Value{Choice: r.Value}
-	if n, err := strconv.ParseFloat(r.Value, 64); err == nil {
+	if n, err := strconv.ParseFloat(r.Value, 64); err == nil && !d.hasChoices(r.Field) {
 		v = spec.Value{Number: n}
 	}
 	s.Use[r.Field] = v
@@ -254,6 +267,11 @@ func (d *Desk) use(r *Request, _ *Reply) error {
 	return d.settle(s, nil)
 }
 
+// hasChoices says that a use is one of some choices, which may look like a number.
+func (d *Desk) hasChoices(field string) bool {
+	return slices.ContainsFunc(d.engine.Pack.Use, func(u pack.UseField) bool { return u.ID == field && len(u.Choices) > 0 })
+}
+
 func (d *Desk) units(r *Request, _ *Reply) error {
 	d.system = measure.Metric
 	if r.Value == string(measure.USCustomary) {
@@ -263,7 +281,7 @@ func (d *Desk) units(r *Request, _ *Reply) error {
 }
 
 func (d *Desk) reset(*Request, *Reply) error {
-	d.details, d.reopened, d.differences = quote.Details{}, nil, nil
+	d.details = quote.Details{}
 	return d.settle(spec.Spec{Format: spec.Format, Hull: d.answer.Spec.Hull}, nil)
 }
 
@@ -281,7 +299,7 @@ func (d *Desk) discount(r *Request, _ *Reply) error {
 		}
 	} else {
 		var err error
-		if given.Amount, err = money.Parse(decimal(value)); err != nil {
+		if given.Amount, err = d.amount(value); err != nil {
 			return err
 		}
 	}
@@ -292,6 +310,16 @@ func (d *Desk) discount(r *Request, _ *Reply) error {
 // decimal lets people write a comma and spaces in numbers.
 func decimal(s string) string {
 	return strings.NewReplacer(" ", "", "\u00a0", "", "\u202f", "", ",", ".").Replace(strings.TrimSpace(s))
+}
+
+// amount reads money as people write it. A comma or point that may group thousands is refused: a guess could be wrong a thousandfold.
+func (d *Desk) amount(s string) (money.Amount, error) {
+	text, digits := decimal(s), d.engine.Pricing.Currency().Digits
+	_, fraction, _ := strings.Cut(text, ".")
+	if len(fraction) > digits || len(fraction) == 3 && strings.Contains(s, ",") {
+		return money.Amount{}, fmt.Errorf("%.20q has too many digits behind its comma or point; write thousands without a sign between, as 1500, and at most %d digits behind the point", s, digits)
+	}
+	return money.Parse(text)
 }
 
 // checked settles a spec made of what was typed, under the same checks as one read from a file.
@@ -315,11 +343,11 @@ func (d *Desk) line(r *Request, _ *Reply) error {
 		}
 	}
 	var err error
-	if l.Price, err = money.Parse(decimal(r.Form["price"])); err != nil {
+	if l.Price, err = d.amount(r.Form["price"]); err != nil {
 		return err
 	}
-	if text := decimal(r.Form["cost"]); text != "" {
-		if l.Cost, err = money.Parse(text); err != nil {
+	if text := r.Form["cost"]; decimal(text) != "" {
+		if l.Cost, err = d.amount(text); err != nil {
 			return err
 		}
 	}
@@ -439,7 +467,6 @@ func (d *Desk) file(r *Request, _ *Reply) error {
 		if specErr != nil {
 			return fmt.Errorf("the file is neither a quote nor a specification: %w; %w", err, specErr)
 		}
-		d.reopened, d.differences = nil, nil
 		return d.openSpec(s, nil)
 	}
 	_, a, differences, err := d.engine.Reopen(q)

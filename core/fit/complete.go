@@ -105,21 +105,18 @@ func key(counts []int) string {
 // expand tries every other content of every soft slot that the first resolvable clash reads.
 func (s *search) expand(f *filling) {
 	for _, c := range f.clashes {
-		slots := s.softSlots(c)
-		for _, slot := range slots {
-			s.alternatives(f, c, slot)
+		t := s.fit.reach(c)
+		t.slots = slices.DeleteFunc(t.slots, func(slot int) bool { return s.choices.Settled[slot] })
+		for _, slot := range t.slots {
+			s.alternatives(f, t, slot)
 			if s.tries <= 0 || len(s.found.clashes) == 0 {
 				return
 			}
 		}
-		if len(slots) > 0 {
+		if len(t.slots) > 0 {
 			return
 		}
 	}
-}
-
-func (s *search) softSlots(c Clash) []int {
-	return slices.DeleteFunc(slices.Clone(s.fit.touchedBy(c).slots), func(slot int) bool { return s.choices.Settled[slot] })
 }
 
 // touchedBy is what could be changed to resolve a clash.
@@ -135,42 +132,96 @@ func (f *Fit) touchedBy(c Clash) touches {
 	return touches{}
 }
 
+// reach is what a clash touches, then what opens or closes the slots among it.
+func (f *Fit) reach(c Clash) touches {
+	t := f.touchedBy(c)
+	t.slots, t.options = slices.Clone(t.slots), slices.Clone(t.options)
+	for i := 0; i < len(t.slots); i++ {
+		by := &f.slots[t.slots[i]].touches
+		for _, s := range by.slots {
+			if !slices.Contains(t.slots, s) {
+				t.slots = append(t.slots, s)
+			}
+		}
+		t.options = append(t.options, by.options...)
+	}
+	return t
+}
+
 // alternatives tries the other contents of one soft slot: each other option and nothing, or in a slot of several one more
-// or one less of each option that the clash names.
-func (s *search) alternatives(f *filling, c Clash, slot int) {
+// or one less of each option that is named.
+func (s *search) alternatives(f *filling, t touches, slot int) {
 	def := &s.fit.pack.Slots[slot]
 	if def.Several {
-		for _, o := range s.fit.touchedBy(c).options {
-			if n := f.state.Counts[o]; s.fit.pack.Options[o].Slot == slot {
-				if n < s.fit.pack.Options[o].Most {
-					s.try(f, slot, o, n+1, false)
-				}
-				if n > 0 {
-					s.try(f, slot, o, n-1, false)
-				}
+		for _, o := range t.options {
+			if s.fit.pack.Options[o].Slot == slot {
+				s.oneMore(f, o)
+				s.oneLess(f, o)
 			}
 		}
 		return
 	}
 	if def.Least == 0 && f.state.Slots[slot] > 0 {
-		s.try(f, slot, def.First, 0, true)
+		s.try(f, slot, true, add{def.First, 0})
 	}
 	for o := def.First; o < def.End; o++ {
 		if f.state.Counts[o] == 0 {
-			s.try(f, slot, o, 1, true)
+			s.try(f, slot, true, add{o, 1})
 		}
 	}
 }
 
-func (s *search) try(f *filling, slot, option, count int, alone bool) {
-	if s.tries <= 0 || count > 0 && !s.fit.made[option][f.state.HullID] {
+// oneMore puts one more of an option into a slot of several; into a full one, in place of another.
+func (s *search) oneMore(f *filling, o int) {
+	slot := s.fit.pack.Options[o].Slot
+	def := &s.fit.pack.Slots[slot]
+	if def.Most == 0 || f.state.Slots[slot] < def.Most {
+		s.try(f, slot, false, add{o, 1})
 		return
+	}
+	for other := def.First; other < def.End; other++ {
+		if other != o {
+			s.try(f, slot, false, add{other, -1}, add{o, 1})
+		}
+	}
+}
+
+// oneLess takes one of an option out of a slot of several; where that must hold as many, another comes in its place.
+func (s *search) oneLess(f *filling, o int) {
+	slot := s.fit.pack.Options[o].Slot
+	def := &s.fit.pack.Slots[slot]
+	if f.state.Slots[slot] > def.Least {
+		s.try(f, slot, false, add{o, -1})
+		return
+	}
+	for other := def.First; other < def.End; other++ {
+		if other != o {
+			s.try(f, slot, false, add{o, -1}, add{other, 1})
+		}
+	}
+}
+
+// add is how many of an option come in.
+type add struct{ option, count int }
+
+// try makes a boat in which a slot holds more or less than in another, or, alone, nothing but what comes in.
+func (s *search) try(f *filling, slot int, alone bool, adds ...add) {
+	for _, a := range adds {
+		n := a.count
+		if !alone {
+			n += f.state.Counts[a.option]
+		}
+		if s.tries <= 0 || n < 0 || n > s.fit.pack.Options[a.option].Most || a.count > 0 && !s.fit.made[a.option][f.state.HullID] {
+			return
+		}
 	}
 	st := clone(f.state)
 	if alone {
 		s.fit.clear(st, slot)
 	}
-	s.fit.set(st, option, count)
+	for _, a := range adds {
+		s.fit.set(st, a.option, st.Counts[a.option]+a.count)
+	}
 	s.add(st, f.changes+1)
 }
 

@@ -42,14 +42,38 @@ func TestCompleteCountsInASlotOfSeveral(t *testing.T) {
 		rule("o0", "c2 n3 < !", "A quay asks for three fenders."),
 		rule("o1", "c3 n2 {", "At a buoy two lines do."),
 	}
-	p, f := boats(t, slots, rules, "quay", "fender", "line*4")
-	// Three fenders beside four lines are one too many for the slot; of a clash of counts nothing but what a rule names is tried.
-	wantBoat(t, p, complete(p, f, short, "berth=quay"), "quay fender line*4", "rule: A quay asks for three fenders.")
-	wantBoat(t, p, complete(p, f, short), "buoy fender line*2") // so the berth, which is soft, gives way
-	wantBoat(t, p, complete(p, f, short, "berth=buoy"), "buoy fender line*2")
-	wantBoat(t, p, complete(p, f, short, "berth=quay", "gear=fender*3"), "quay fender*3")
-	p, f = boats(t, slots, rules, "quay", "fender", "line*2")
+	p, f := boats(t, slots, rules, "quay", "fender", "line*2")
 	wantBoat(t, p, complete(p, f, short, "berth=quay"), "quay fender*3 line*2")
+	wantBoat(t, p, complete(p, f, short), "buoy fender line*2") // one change instead of two
+	wantBoat(t, p, complete(p, f, short, "berth=buoy"), "buoy fender line*2")
+	wantBoat(t, p, complete(p, f, short, "gear=fender*3"), "quay fender*3")
+	wantBoat(t, p, complete(p, f, short, "gear=line*3"), "quay line*3", "rule: A quay asks for three fenders.")
+}
+
+// In a full slot one more came in place of nothing, so that the slot had too many and the boat was not found.
+func TestCompleteExchangesInAFullSlot(t *testing.T) {
+	p, f := boats(t, []slot{several("gear", 0, 5, "fender*4", "line*4")}, []pack.Rule{rule("", "c0 n3 < !", "Three fenders are needed.")}, "fender", "line*4")
+	wantBoat(t, p, complete(p, f, short), "fender*3 line*2")
+}
+
+// In a slot with the least that it must hold, one that had to go was put back at once, and the boat was not found.
+func TestCompleteExchangesInASlotWithTheLeast(t *testing.T) {
+	p, f := boats(t, []slot{several("gear", 2, 5, "fender*4", "line*4")}, []pack.Rule{rule("", "o0 !", "Fenders would scratch.")}, "fender*2")
+	wantBoat(t, p, complete(p, f, short), "line*2")
+}
+
+// A slot that was closed by the standard build was not opened when a rule asked for what stands in it.
+func TestCompleteOpensASlotThatARuleAsksFor(t *testing.T) {
+	slots := []slot{
+		atMostOne("top", "folding", "fixed"),
+		several("fixings", 0, 0, "rail").when("o1", "Rails sit on a fixed top."),
+		atMostOne("windows", "clear").when("o2", "Windows hang on rails."),
+		atMostOne("use", "winter"),
+	}
+	rules := []pack.Rule{rule("o4", "s2", "In winter she needs windows.")}
+	p, f := boats(t, slots, rules)
+	wantBoat(t, p, complete(p, f, short, "use=winter"), "fixed rail clear winter")
+	wantBoat(t, p, complete(p, f, short, "use=winter", "top=folding"), "folding winter", "rule: In winter she needs windows.")
 }
 
 // A slot that must hold some is filled up with what there is, beginning with the standard.

@@ -184,8 +184,8 @@ const textWidth = 78
 
 func customerText(q *quote.Quote) string {
 	t := &textPaper{}
-	t.line(q.Yard.Name)
-	t.line(strings.Join(contact(q.Yard.Address, q.Yard.Email, q.Yard.Phone), ", "))
+	t.wrapped(q.Yard.Name)
+	t.wrapped(strings.Join(contact(q.Yard.Address, q.Yard.Email, q.Yard.Phone), ", "))
 	t.wrapped(q.Yard.Note)
 	t.heading(kind(q), '=')
 	t.pair("Boat", q.Hull)
@@ -203,7 +203,7 @@ func customerText(q *quote.Quote) string {
 	t.list("Terms", q.Terms)
 	t.list("Cautions", q.Cautions)
 	t.line("")
-	t.line(fmt.Sprintf("Edition %s of %s, %.12s. Specification %.12s.", q.Edition.Name, q.Edition.Date, q.Edition.Digest, q.SpecDigest))
+	t.wrapped(fmt.Sprintf("Edition %s of %s, %.12s. Specification %.12s.", q.Edition.Name, q.Edition.Date, q.Edition.Digest, q.SpecDigest))
 	return t.String()
 }
 
@@ -232,7 +232,7 @@ func (t *textPaper) price(p quote.PricePart) {
 func (t *textPaper) specification(sections []quote.SectionPart) {
 	t.heading("Specification (* differs from the standard build)", '-')
 	for _, sec := range sections {
-		t.line(sec.Title)
+		t.wrapped(sec.Title)
 		for _, s := range sec.Slots {
 			var names []string
 			for _, o := range s.Options {
@@ -274,7 +274,11 @@ func customerCSV(q *quote.Quote) ([]byte, error) {
 	return writeCSV(rows)
 }
 
-// writeCSV follows RFC 4180. A cell that a spreadsheet would take for a formula is kept from being one by an apostrophe before it.
+// formulaStarts are what spreadsheets take for the beginning of a formula.
+const formulaStarts = "=+-@\t\r\n"
+
+// writeCSV follows RFC 4180. A cell that a spreadsheet would take for a formula is kept from being one by an apostrophe before it; a
+// negative number stays a number.
 func writeCSV(rows [][]string) ([]byte, error) {
 	var b bytes.Buffer
 	w := csv.NewWriter(&b)
@@ -283,7 +287,7 @@ func writeCSV(rows [][]string) ([]byte, error) {
 		safe := make([]string, len(row))
 		for i, cell := range row {
 			safe[i] = cell
-			if cell != "" && strings.ContainsRune("=+@\t\r", rune(cell[0])) {
+			if cell != "" && strings.ContainsRune(formulaStarts, rune(cell[0])) && !isNumber(cell) {
 				safe[i] = "'" + cell
 			}
 		}

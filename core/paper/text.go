@@ -2,6 +2,7 @@ package paper
 
 import (
 	"strings"
+	"unicode"
 	"unicode/utf8"
 )
 
@@ -57,7 +58,17 @@ func (t *textPaper) pair(label, value string) {
 	if value == "" {
 		return
 	}
-	if lines := wrap(label, textWidth-column); len(lines) > 1 {
+	switch n := utf8.RuneCountInString(label); {
+	case n < column:
+		label += strings.Repeat(" ", column-n)
+	case n+1+utf8.RuneCountInString(value) <= textWidth:
+		label += " "
+	default: // the value stands below
+		mark := label[:len(label)-len(strings.TrimLeft(label, " *"))]
+		t.indented(mark, label[len(mark):])
+		label = strings.Repeat(" ", column)
+	}
+	t.indented(label, value)
 }
 
 // amount writes a label with money at the right edge.
@@ -90,4 +101,10 @@ func wrap(s string, width int) []string {
 		}
 	}
 	return append(lines, line)
+}
+
+// breaks says where a line may be broken. Control characters are not for a reader.
+func breaks(c rune) bool {
+	const figureSpace, noBreak, narrowNoBreak = '\u2007', '\u00a0', '\u202f'
+	return unicode.IsControl(c) || unicode.IsSpace(c) && c != figureSpace && c != noBreak && c != narrowNoBreak
 }

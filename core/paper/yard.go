@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	g "maragu.dev/gomponents"
 	. "maragu.dev/gomponents/html"
@@ -115,13 +116,18 @@ func costTable(y *quote.YardSheet) g.Node {
 func yardText(y *quote.YardSheet, q *quote.Quote) string {
 	t := &textPaper{}
 	t.line("Yard sheet")
-	t.line(yardSubject(y, q))
+	t.wrapped(yardSubject(y, q))
 	t.heading(y.Hull, '=')
 	t.list("This boat cannot be built as it stands", y.Clashes)
 	t.heading("Hours by shop", '-')
 	t.line(fmt.Sprintf("%-18s%12s%12s%12s%12s%12s", "Shop", "Base boat", "Options", "This boat", "Standard", "Over"))
 	for _, s := range append(append([]quote.ShopHours{}, y.Shops...), y.Hours) {
-		t.line(fmt.Sprintf("%-18s%12s%12s%12s%12s%12s", s.Shop, s.Base.Fixed(1), s.Options.Fixed(1), s.Total.Fixed(1), s.Standard.Fixed(1), s.Over.Fixed(1)))
+		name := s.Shop
+		if utf8.RuneCountInString(name) > 18 {
+			t.wrapped(name)
+			name = ""
+		}
+		t.line(fmt.Sprintf("%-18s%12s%12s%12s%12s%12s", name, s.Base.Fixed(1), s.Options.Fixed(1), s.Total.Fixed(1), s.Standard.Fixed(1), s.Over.Fixed(1)))
 	}
 	t.heading("Hours by option", '-')
 	for _, o := range y.Options {

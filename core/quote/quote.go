@@ -145,7 +145,7 @@ func (e *Engine) Freeze(a *Answer, d Details) (*Quote, error) {
 	if len(a.Notes) > 0 {
 		return nil, fmt.Errorf("freezing a quote: not all of the spec was understood: %s", a.Notes[0])
 	}
-	if len(a.Warnings) > 0 && d.Approval == "" {
+	if len(a.Warnings) > 0 && strings.TrimSpace(d.Approval) == "" {
 		return nil, fmt.Errorf("freezing a quote: %s Name who approved it, or change the discounts", strings.Join(a.Warnings, " "))
 	}
 	if strings.TrimSpace(d.Number) == "" {

@@ -55,7 +55,7 @@ func (c *comparison) text(place, was, now string) {
 }
 
 func (c *comparison) edition(was, now pack.Edition) {
-	if was.Digest != now.Digest {
+	if was != now {
 		c.text("edition", fmt.Sprintf("%s of %s (%.12s)", was.Name, was.Date, was.Digest), fmt.Sprintf("%s of %s (%.12s)", now.Name, now.Date, now.Digest))
 	}
 }
@@ -69,8 +69,20 @@ func (c *comparison) yard(was, now pack.YardInfo) {
 // entry is a line of a list with what identifies it.
 type entry struct{ key, text string }
 
+// numbered tells entries of the same key apart.
+func numbered(list []entry) []entry {
+	seen := map[string]int{}
+	for i, e := range list {
+		if seen[e.key]++; seen[e.key] > 1 {
+			list[i].key = fmt.Sprintf("%s (%d)", e.key, seen[e.key])
+		}
+	}
+	return list
+}
+
 // keyed compares two lists entry by entry; what is only in one is said to be nothing in the other.
 func (c *comparison) keyed(place string, was, now []entry) {
+	was, now = numbered(was), numbered(now)
 	find := func(list []entry, key string) string {
 		for _, e := range list {
 			if e.key == key {
@@ -111,12 +123,15 @@ func values(list []Value) (out []entry) {
 func contents(sections []SectionPart) (out []entry) {
 	for _, sec := range sections {
 		for _, s := range sec.Slots {
-			text := s.Title + ":"
+			text := sec.Title + ", " + s.Title + ":"
 			for _, o := range s.Options {
 				text += fmt.Sprintf(" %d × %s (%s).", o.Count, o.Title, o.ID)
 				if o.Note != "" {
 					text += " " + o.Note
 				}
+			}
+			if s.Standard {
+				text += " As in the standard build."
 			}
 			out = append(out, entry{s.ID, text})
 		}

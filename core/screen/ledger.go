@@ -72,7 +72,11 @@ func (v *View) stages() g.Node {
 func (v *View) figures() []g.Node {
 	var nodes []g.Node
 	for _, f := range v.Engine.FigureValues(v.Answer.Build, v.System) {
-		nodes = append(nodes, Dt(g.Text(f.Title)), Dd(g.Text(strings.TrimSpace(money.Grouped(f.Value)+"\u00a0"+f.Unit))))
+		value := f.Value
+		if _, err := money.Parse(value); err == nil { // it may say that it is not known
+			value = strings.TrimSpace(money.Grouped(value) + "\u00a0" + f.Unit)
+		}
+		nodes = append(nodes, Dt(g.Text(f.Title)), Dd(g.Text(value)))
 	}
 	return []g.Node{Dl(nodes...)}
 }

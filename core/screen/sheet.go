@@ -143,7 +143,7 @@ func (v *View) choices(slot int) []g.Node {
 	}
 	var rows []g.Node
 	if empty := v.Empty[slot]; empty != nil {
-		rows = append(rows, v.row("none-"+def.ID, *empty, slot, "None", "", v.radio(slot, "none-"+def.ID, empty.Status, act("empty", "slot", def.ID))))
+		rows = append(rows, v.row("none-"+def.ID, *empty, slot, "None", "", v.radio(slot, "none-"+def.ID, *empty, act("empty", "slot", def.ID))))
 	}
 	for o := def.First; o < def.End; o++ {
 		if verdict := v.Options[o]; verdict.Status != fit.Absent {
@@ -161,7 +161,7 @@ func (v *View) option(slot, o int, verdict fit.Verdict) g.Node {
 	def, opt := &v.pack().Slots[slot], &v.pack().Options[o]
 	id := "option-" + opt.ID
 	n := v.Answer.Build.State.Counts[o]
-	control := v.radio(slot, id, verdict.Status, act("choose", "option", opt.ID))
+	control := v.radio(slot, id, verdict, act("choose", "option", opt.ID))
 	switch {
 	case def.Several && opt.Most > 1:
 		control = Input(Type("number"), Class("many"), ID(id), Min("0"), Max(strconv.Itoa(opt.Most)), Step("1"), Value(strconv.Itoa(n)),
@@ -173,9 +173,9 @@ func (v *View) option(slot, o int, verdict fit.Verdict) g.Node {
 	return v.row(id, verdict, slot, opt.Title, opt.Note, control)
 }
 
-func (v *View) radio(slot int, id string, status fit.Status, action g.Node) g.Node {
-	in := status == fit.Chosen || status == fit.Forced
-	return Input(Type("radio"), Name("slot-"+v.pack().Slots[slot].ID), ID(id), g.If(in, Checked()), g.If(status == fit.Blocked, Disabled()), Aria("describedby", "why-"+id), action)
+func (v *View) radio(slot int, id string, verdict fit.Verdict, action g.Node) g.Node {
+	in := verdict.Status == fit.Chosen || verdict.Status == fit.Forced
+	return Input(Type("radio"), Name("slot-"+v.pack().Slots[slot].ID), ID(id), g.If(in, Checked()), g.If(verdict.Status == fit.Blocked, Disabled()), described(id, verdict), action)
 }
 
 func described(id string, verdict fit.Verdict) g.Node {

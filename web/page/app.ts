@@ -1,5 +1,5 @@
 // The page's own script: it sends what a person does to the engine and puts the answer in place. It knows nothing of boats.
-import { patch } from "./patch";
+import { isUnsent, patch } from "./patch";
 import { VERSION } from "./protocol";
 import type { FromWorker, Paper, Reply, Request, SavedFile, ToWorker } from "./protocol";
 
@@ -92,6 +92,7 @@ function acted(e: HTMLElement): void {
   const { act, slot, option, field, key } = e.dataset;
   if (!act) return;
   const value = "value" in e ? String(e.value) : "";
+  if ("value" in e) e.dataset.sent = value;
   send({ act, slot, option, field, key, value, checked: e instanceof HTMLInputElement && e.checked });
 }
 
@@ -99,6 +100,12 @@ document.addEventListener("change", (event) => {
   const e = event.target as HTMLElement;
   if (e.dataset.do === "file") void openFile(e as HTMLInputElement);
   else if (e instanceof HTMLInputElement || e instanceof HTMLSelectElement) acted(e);
+});
+
+// A control that an answer put back while somebody typed in it has forgotten that it was changed, and reports no change.
+document.addEventListener("focusout", (event) => {
+  const e = event.target as HTMLElement;
+  if (e instanceof HTMLInputElement && e.isConnected && !e.form && isUnsent(e)) acted(e);
 });
 
 document.addEventListener("click", (event) => {

@@ -5,18 +5,37 @@ import type { Fragment } from "./protocol";
 type Control = HTMLInputElement | HTMLTextAreaElement | HTMLSelectElement;
 
 export function patch(fragments: Fragment[]): void {
-  const focused = document.activeElement?.id ?? "";
+  const focused = document.activeElement;
+  const around = focused ? surroundings(focused) : [];
   for (const f of fragments) {
     const place = document.getElementById(f.id);
     if (place) replaceInside(place, f.html);
   }
-  const again = focused ? document.getElementById(focused) : null;
-  if (again && again !== document.activeElement) again.focus({ preventScroll: true });
+  if (focused && !focused.isConnected) refocus(focused.id, around);
+}
+
+// surroundings are what can take the focus when an element goes away, nearest first.
+function surroundings(e: Element): HTMLElement[] {
+  const list: HTMLElement[] = [];
+  for (let at = e.parentElement; at; at = at.parentElement) {
+    const summary = at instanceof HTMLDetailsElement ? at.querySelector<HTMLElement>(":scope > summary") : null;
+    if (summary) list.push(summary);
+    else if (at.hasAttribute("tabindex")) list.push(at);
+  }
+  return list;
+}
+
+function refocus(id: string, around: HTMLElement[]): void {
+  const again = id ? document.getElementById(id) : null;
+  for (const e of again ? [again, ...around] : around) {
+    if (e.isConnected) e.focus({ preventScroll: true });
+    if (document.activeElement === e) return;
+  }
 }
 
 function replaceInside(place: HTMLElement, html: string): void {
   const open = [...place.querySelectorAll<HTMLDetailsElement>("details[id]")].filter((d) => d.open).map((d) => d.id);
-  const typed = [...place.querySelectorAll<Control>("form input[id], form textarea[id], form select[id]")].filter(isTyped).map((c) => [c.id, c.value] as const);
+  const typed = [...place.querySelectorAll<Control>("input[id], textarea[id], select[id]")].filter((c) => (c.form ? isTyped(c) : c === document.activeElement && isUnsent(c))).map((c) => [c.id, c.value] as const);
   place.innerHTML = html;
   for (const id of open) {
     const details = document.getElementById(id);
@@ -30,6 +49,12 @@ function replaceInside(place: HTMLElement, html: string): void {
 
 // isTyped says whether a person has changed a control since it was rendered.
 function isTyped(c: Control): boolean {
+  if (["radio", "checkbox", "file"].includes(c.type)) return false;
   if (c instanceof HTMLSelectElement) return [...c.options].some((o) => o.selected !== o.defaultSelected);
   return c.value !== c.defaultValue;
+}
+
+// isUnsent says whether a person is still at a control, so that the engine has not got what stands in it.
+export function isUnsent(c: Control): boolean {
+  return isTyped(c) && c.value !== c.dataset.sent;
 }

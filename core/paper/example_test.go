@@ -1,0 +1,59 @@
+package paper_test
+
+import (
+	"fmt"
+	"strings"
+
+	"ribband/core/measure"
+	"ribband/core/paper"
+	"ribband/core/quote"
+)
+
+// A quote of an invented yard, by hand; package quote makes them.
+func ExampleCustomer() {
+	q := &quote.Quote{Hull: "Launch of 6 m"}
+	q.Number, q.Date, q.Customer.Name = "7", "2027-02-06", "Ottilie Sandmark"
+	q.Yard.Name = "Heronmere Launch Yard"
+	q.Price = quote.PricePart{
+		Currency: "EUR", Region: "Germany", TaxName: "VAT", TaxRate: "19 %", TaxMode: "inclusive",
+		Lines:     []quote.LinePart{{Key: "boat", Title: "Launch of 6 m, standard build", Amount: "48000.00"}},
+		Discounts: []quote.LinePart{{Title: "Ordered at the show", Amount: "-1000.00"}},
+		Net:       "39495.80", Tax: "7504.20", Total: "47000.00",
+	}
+	text, err := paper.Customer(q, paper.AsCSV)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Print(strings.ReplaceAll(string(text), "\r\n", "\n"))
+	// Output:
+	// kind,key,title,detail,currency,amount
+	// line,boat,"Launch of 6 m, standard build",,EUR,48000.00
+	// discount,,Ordered at the show,,EUR,-1000.00
+	// net,,,,EUR,39495.80
+	// tax,,,,EUR,7504.20
+	// total,,,,EUR,47000.00
+}
+
+// The yard's sheet of a boat, by hand; package quote makes them.
+func ExampleYard() {
+	hours := func(text string) (h measure.Hours) {
+		if err := h.UnmarshalText([]byte(text)); err != nil {
+			fmt.Println(err)
+		}
+		return h
+	}
+	y := &quote.YardSheet{
+		Hull: "Launch of 6 m", Currency: "EUR",
+		Work: []quote.WorkPart{{For: "base boat", Operation: "Join deck and hull", Shop: "Assembly", Hours: hours("18.5"), Amount: "814.00", Trace: quote.Trace{At: "hulls.yaml:40:12"}}},
+	}
+	text, err := paper.Yard(y, nil, paper.AsCSV)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Print(strings.ReplaceAll(string(text), "\r\n", "\n"))
+	// Output:
+	// kind,for,id,title,shop,quantity,unit,currency,amount,packs,supplier,lead_days,book
+	// work,base boat,,Join deck and hull,Assembly,18.5,h,EUR,814.00,,,,hulls.yaml:40:12
+}

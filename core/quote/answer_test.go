@@ -1,0 +1,233 @@
+package quote_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"ribband/core/measure"
+	"ribband/core/money"
+	"ribband/core/pack"
+	"ribband/core/spec"
+)
+
+// The specs of the demo book are answered on every desk; those named so clash, the others do not.
+func TestAnswerDemoSpecs(t *testing.T) {
+	for name, s := range demoSpecs(t) {
+		for _, desk := range pack.Desks {
+			t.Run(name+" "+string(desk), func(t *testing.T) {
+				e := demo()[desk]
+				a := answer(t, e, s)
+				if clashes := len(a.Build.Clashes) > 0; clashes != strings.HasPrefix(name, "clash-") {
+					t.Errorf("clashes: %v", a.Build.Clashes)
+				}
+				if len(a.Standard.Clashes) > 0 {
+					t.Errorf("the standard build clashes: %v", a.Standard.Clashes)
+				}
+				dealt := len(s.Lines)+len(s.Discounts) > 0
+				if (len(a.Notes) > 0) != (dealt && desk == pack.Buyer) {
+					t.Errorf("notes: %v", a.Notes)
+				}
+				if yards := a.Cost != nil && a.StandardCost != nil; yards != (desk != pack.Buyer) {
+					t.Errorf("cost %v", a.Cost)
+				}
+				wantAddsUp(t, e.Pack, a.Price)
+			})
+		}
+	}
+}
+
+// Every hull in every region, with the tax that the book gives it.
+func TestAnswerStandardInEveryRegion(t *testing.T) {
+	e := demo()[pack.Buyer]
+	modes := map[pack.TaxMode]int{}
+	for h, hull := range e.Pack.Hulls {
+		for i, r := range e.Pack.Regions {
+			a, err := e.AnswerStandard(h, r.ID)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if a.Price.Region != &e.Pack.Regions[i] {
+				t.Fatalf("%s for %s is priced for %v", hull.ID, r.ID, a.Price.Region)
+			}
+			modes[r.TaxMode]++
+			wantAddsUp(t, e.Pack, a.Price)
+			if r.TaxMode == pack.Zero && !a.Price.Tax.IsZero() {
+				t.Errorf("%s for %s: tax %s", hull.ID, r.ID, a.Price.Tax)
+			}
+			total, err := e.Total(a.Build)
+			if err != nil || !total.Equal(a.Price.Shown) && len(a.Price.Lines) == 1 {
+				t.Errorf("%s for %s: total %s, want %s (%v)", hull.ID, r.ID, total, a.Price.Shown, err)
+			}
+		}
+	}
+	if len(modes) != 3 {
+		t.Errorf("regions of tax modes %v, want all three", modes)
+	}
+}
+
+// The lines of a spec: the standard build, each difference from it, and the free lines.
+func TestAnswerLines(t *testing.T) {
+	withLine := func(s spec.Spec) spec.Spec {
+		s.Lines = []spec.Line{{ID: "flag", Title: "Flag", Price: money.MustParse("40.005")}}
+		return s
+	}
+
+	for name, c := range map[string]struct {
+		spec spec.Spec
+		want []string
+	}{
+		"standard":      {teasel(t), []string{"boat: Teasel 48, standard build ()"}},
+		"another":       {teasel(t, "top=top-fixed"), []string{"boat: Teasel 48, standard build ()", "top: Top (Fixed top in place of Folding top)"}},
+		"without":       {teasel(t, "top="), []string{"boat: Teasel 48, standard build ()", "top: Top (without Folding top)", "cloth: Cloth (without Light acrylic cloth)"}},
+		"added":         {teasel(t, "stowage=pocket*3+bag-top"), []string{"boat: Teasel 48, standard build ()", "stowage: Stowage (Bag for the folded top, 3 × Side pocket)"}},
+		"free line":     {withLine(teasel(t)), []string{"boat: Teasel 48, standard build ()", "flag: Flag ()"}},
+		"as it is":      {teasel(t, "top=top-folding", "cloth=cloth-light", "stowage="), []string{"boat: Teasel 48, standard build ()"}},
+		"by completion": {teasel(t, "cloth=cloth-heavy"), []string{"boat: Teasel 48, standard build ()", "top: Top (Fixed top in place of Folding top)", "cloth: Cloth (Heavy coated cloth in place of Light acrylic cloth)"}},
+	} {
+		t.Run(name, func(t *testing.T) {
+			e := small()[pack.Show]
+			a := answer(t, e, c.spec)
+			var got []string
+			for _, l := range a.Price.Lines {
+				got = append(got, fmt.Sprintf("%s: %s (%s)", l.Key, l.Title, l.Detail))
+			}
+			wantList(t, "lines", got, c.want)
+			wantAddsUp(t, e.Pack, a.Price)
+			sum, err := e.Total(a.Build)
+			for _, l := range a.Spec.Lines {
+				sum = sum.Add(e.Pricing.Show(l.Price, a.Price.Region))
+			}
+			// Each line is rounded to the cent where it is shown; prices net are whole, so that nothing is lost here.
+			if err != nil || !sum.Equal(a.Price.Goods) {
+				t.Errorf("goods %s, want %s (%v)", a.Price.Goods, sum, err)
+			}
+		})
+	}
+}
+
+// What takes no discount in the standard build is a line of its own, whose changes take none either.
+func TestAnswerFixedLines(t *testing.T) {
+	e := edited(t, edit{"boat.yaml", "    title: Stowage\n", "    title: Stowage\n    discount: false\n    standard: bag-top\n"})[pack.Show]
+	s := teasel(t, "stowage=bag-top+pocket")
+	s.Discounts = []spec.Discount{{Title: "All", Share: money.MustRate("0.5")}}
+	a := answer(t, e, s)
+	var got []string
+	for _, l := range a.Price.Lines {
+		got = append(got, fmt.Sprint(l.Key, " ", l.Fixed))
+	}
+	wantList(t, "lines", got, []string{"boat false", "fixed true", "stowage true"})
+	if want := a.Price.Lines[0].Shown.Share(money.MustRate("0.5")); !a.Price.Discounts[0].Amount.Equal(want) {
+		t.Errorf("discount %s, want half of the boat, %s", a.Price.Discounts[0].Amount, want)
+	}
+}
+
+// What a spec names and the edition does not know is noted with place and remedy, and left out.
+func TestAnswerNotes(t *testing.T) {
+	used := func(field string, v spec.Value) spec.Spec {
+		s := teasel(t)
+		s.Use = map[string]spec.Value{field: v}
+		return s
+	}
+	lines := teasel(t)
+	lines.Lines = []spec.Line{{ID: "a", Title: "A"}, {ID: "b", Title: "B", Hours: map[string]measure.Hours{"asembly": 2_000_000, "assembly": 1_000_000}}}
+	for name, c := range map[string]struct {
+		spec spec.Spec
+		want []string
+	}{
+		"nothing":              {teasel(t, "top=top-fixed", "cloth=cloth-heavy"), nil},
+		"slot":                 {teasel(t, "tops=top-fixed"), []string{`choices.tops: unknown slot; did you mean "top"?`}},
+		"far slot":             {teasel(t, "rudder=wheel"), []string{`choices.rudder: unknown slot; leave it out, or open the spec with the edition that it was made for`}},
+		"option":               {teasel(t, "top=top-fixd"), []string{`choices.top.top-fixd: unknown option of this slot; did you mean "top-fixed"?`}},
+		"option of another":    {teasel(t, "top=pocket"), []string{`choices.top.pocket: unknown option of this slot; leave it out, or open the spec with the edition that it was made for`}},
+		"field":                {used("person", spec.Value{Number: 2}), []string{`use.person: unknown field; did you mean "persons"?`}},
+		"too many":             {used("persons", spec.Value{Number: 7}), []string{`use.persons: 7 is not among the numbers that the book allows; write a number from 1 to 6`}},
+		"too few":              {used("persons", spec.Value{Number: 0}), []string{`use.persons: 0 is not among the numbers that the book allows; write a number from 1 to 6`}},
+		"a choice":             {used("persons", spec.Value{Choice: "many"}), []string{`use.persons: many is not among the numbers that the book allows; write a number from 1 to 6`}},
+		"between":              {used("persons", spec.Value{Number: 2.4}), []string{`use.persons: 2.4 lies between two steps; 2 is taken; write a multiple of 1`}},
+		"region":               {used("region", spec.Value{Choice: "hme"}), []string{`use.region: unknown choice hme; did you mean "home"?`}},
+		"a number":             {used("region", spec.Value{Number: 1}), []string{`use.region: unknown choice 1; the choices are ["home" "abroad"]`}},
+		"shop":                 {lines, []string{`lines[1].hours.asembly: unknown shop; did you mean "assembly"?`}},
+		"two, one of them bad": {teasel(t, "stowage=bag-top+sack"), []string{`choices.stowage.sack: unknown option of this slot; leave it out, or open the spec with the edition that it was made for`}},
+	} {
+		t.Run(name, func(t *testing.T) {
+			e := small()[pack.Show]
+			a := answer(t, e, c.spec)
+			var got []string
+			for _, n := range a.Notes {
+				got = append(got, n.String())
+			}
+			wantList(t, "notes", got, c.want)
+			wantAddsUp(t, e.Pack, a.Price)
+		})
+	}
+}
+
+// What is known beside what is unknown is used; a slot of which nothing is known is left to the standard build, an empty one stays empty.
+func TestAnswerUsesWhatIsKnown(t *testing.T) {
+	e := small()[pack.Yard]
+	for content, want := range map[string]string{
+		"stowage=bag-top+sack": "top-folding*1 cloth-light*1 bag-top*1",
+		"top=roof":             "top-folding*1 cloth-light*1",
+		"top=":                 "",
+		"top=top-fixed":        "top-fixed*1 cloth-light*1",
+	} {
+		if got := boatText(e, answer(t, e, teasel(t, content))); got != want {
+			t.Errorf("%s: %q, want %q", content, got, want)
+		}
+	}
+}
+
+func TestAnswerUnknownHull(t *testing.T) {
+	e := small()[pack.Buyer]
+	for hull, want := range map[string]string{
+		"teasel-49": `reading a spec: hull: unknown hull "teasel-49"; did you mean "teasel-48"?`,
+		"":          `reading a spec: hull: unknown hull ""; the hulls are ["teasel-48"]`,
+	} {
+		_, err := e.Answer(spec.Spec{Format: spec.Format, Hull: hull})
+		wantError(t, err, want)
+	}
+}
+
+// Free lines and discounts are for the yard's own desks.
+func TestAnswerOnTheBuyersDeskLeavesDealingOut(t *testing.T) {
+	e := small()[pack.Buyer]
+	s := teasel(t)
+	s.Lines = []spec.Line{{ID: "flag", Title: "Flag", Price: money.MustParse("40")}}
+	s.Discounts = []spec.Discount{{Title: "All", Share: money.MustRate("0.5")}}
+	a := answer(t, e, s)
+	if len(a.Notes) != 1 || a.Notes[0].String() != "lines, discounts: free lines and discounts are for the yard's own desks; they are left out here" {
+		t.Errorf("notes %v", a.Notes)
+	}
+	if want := answer(t, e, teasel(t)); sheetText(a) != sheetText(want) {
+		t.Errorf("the price is %s, want %s", a.Price.Total, want.Price.Total)
+	}
+}
+
+// A discount on what is not in the price is an error that names the remedy.
+func TestAnswerDiscountOnNothing(t *testing.T) {
+	s := teasel(t)
+	s.Discounts = []spec.Discount{{Title: "Stowage", On: "stowage", Amount: money.MustParse("5")}}
+	_, err := small()[pack.Show].Answer(s)
+	wantError(t, err, `giving discount "Stowage": there is no discountable line "stowage" in this quote; name a slot that differs from the standard build, or a free line`)
+}
+
+func TestAnswerWarnings(t *testing.T) {
+	for name, c := range map[string]struct {
+		line     spec.Line
+		discount string
+		want     []string
+	}{
+		"within authority":  {spec.Line{ID: "a", Title: "A"}, "0.05", nil},
+		"beyond authority":  {spec.Line{ID: "a", Title: "A"}, "0.0501", []string{"The discounts come to 5.01\u202f%; a salesperson may give 5\u202f%."}},
+		"below the floor":   {spec.Line{ID: "a", Title: "A", Cost: money.MustParse("500")}, "0.01", []string{"The margin is 19.53\u202f%; it should not fall below 20\u202f%."}},
+		"more than it cost": {spec.Line{ID: "a", Title: "A", Cost: money.MustParse("9999")}, "0.01", []string{"The margin is -165.29\u202f%; it should not fall below 20\u202f%."}},
+	} {
+		t.Run(name, func(t *testing.T) {
+			s := teasel(t)
+			s.Lines = []spec.Line{c.line}
+			s.Discounts = []spec.Discount{{Title: "All", Share: money.MustRate(c.discount)}}
+			wantList(t, "warnings", answer(t, small()[pack.Show], s).Warnings, c.want)
+		})
+	}
+}

@@ -1,0 +1,286 @@
+package quote_test
+
+import (
+	"encoding/json"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"sync"
+	"testing"
+	"testing/fstest"
+
+	"pgregory.net/rapid"
+
+	"ribband/core/book/source"
+	"ribband/core/money"
+	"ribband/core/pack"
+	"ribband/core/price"
+	"ribband/core/publish"
+	"ribband/core/quote"
+	"ribband/core/spec"
+)
+
+// The books, boats and people of these tests are invented.
+const (
+	demoBook   = "../../rules"
+	smallBook  = "../../testdata/books/small"
+	specFolder = "../../testdata/specs"
+)
+
+// desks are engines of one book.
+type desks map[pack.Desk]*quote.Engine
+
+func enginesOf(folder fs.FS) desks {
+	packs, _, problems, err := publish.Load(folder)
+	if err != nil || len(problems) > 0 {
+		panic(fmt.Sprint(err, problems))
+	}
+	out := desks{}
+	for desk, p := range packs {
+		if out[desk], err = quote.Compile(p); err != nil {
+			panic(err)
+		}
+	}
+	return out
+}
+
+// demo and small are the engines of the demo book and of the small one, made once.
+var (
+	demo  = sync.OnceValue(func() desks { return enginesOf(os.DirFS(demoBook)) })
+	small = sync.OnceValue(func() desks { return enginesOf(os.DirFS(smallBook)) })
+)
+
+// computing is the yard's engine of the demo book without tables: it computes every price from its costs.
+var computing = sync.OnceValue(func() *quote.Engine {
+	b, problems, err := source.Read(os.DirFS(demoBook))
+	if err != nil || len(problems) > 0 {
+		panic(fmt.Sprint(err, problems))
+	}
+	yard, problems := publish.Compile(b)
+	if len(problems) > 0 || yard.Prices != nil {
+		panic(fmt.Sprint(problems))
+	}
+	e, err := quote.Compile(yard)
+	if err != nil {
+		panic(err)
+	}
+	return e
+})
+
+// edit replaces a text that is once in a file of a book.
+type edit struct{ file, old, put string }
+
+// edited is the small book with changes.
+func edited(t testing.TB, edits ...edit) desks {
+	t.Helper()
+	folder := fstest.MapFS{}
+	for _, name := range []string{"boat.yaml", "yard.yaml"} {
+		text, err := os.ReadFile(filepath.Join(smallBook, name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		folder[name] = &fstest.MapFile{Data: text}
+	}
+	for _, e := range edits {
+		text := string(folder[e.file].Data)
+		if strings.Count(text, e.old) != 1 {
+			t.Fatalf("%q is not once in %s", e.old, e.file)
+		}
+		folder[e.file].Data = []byte(strings.Replace(text, e.old, e.put, 1))
+	}
+	return enginesOf(folder)
+}
+
+// teasel is a spec for the small book, with choices as slot=option*count+option.
+func teasel(t testing.TB, choices ...string) spec.Spec {
+	t.Helper()
+	s, damage := spec.FromLink(strings.Join(append([]string{"1", "teasel-48"}, choices...), "/"))
+	for _, d := range damage {
+		if !strings.Contains(d, "checksum") {
+			t.Fatal(d)
+		}
+	}
+	return s
+}
+
+func abroad(s spec.Spec) spec.Spec {
+	s.Use = map[string]spec.Value{"region": {Choice: "abroad"}}
+	return s
+}
+
+func answer(t testing.TB, e *quote.Engine, s spec.Spec) *quote.Answer {
+	t.Helper()
+	a, err := e.Answer(s)
+	if err != nil {
+		t.Fatalf("%s: %v", s.Encode(), err)
+	}
+	return a
+}
+
+func freeze(t testing.TB, e *quote.Engine, s spec.Spec) *quote.Quote {
+	t.Helper()
+	q, err := e.Freeze(answer(t, e, s), quote.Details{Number: "T-1", Date: "2027-02-06", Approval: "The owner", Customer: quote.Party{Name: "Ottilie Sandmark"}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return q
+}
+
+// demoSpecs are the specs of the demo book by name.
+func demoSpecs(t testing.TB) map[string]spec.Spec {
+	t.Helper()
+	names, err := filepath.Glob(filepath.Join(specFolder, "*.json"))
+	if err != nil || len(names) == 0 {
+		t.Fatalf("no specs in %s: %v", specFolder, err)
+	}
+	specs := map[string]spec.Spec{}
+	for _, name := range names {
+		text, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s, err := spec.Decode(text)
+		if err != nil {
+			t.Fatalf("%s: %v", name, err)
+		}
+		specs[strings.TrimSuffix(filepath.Base(name), ".json")] = s
+	}
+	return specs
+}
+
+// anySpec draws a spec for the demo book: any hull, up to most slots settled with what may or may not go with it, any use.
+func anySpec(t *rapid.T, p *pack.Pack, most int) spec.Spec {
+	s := spec.Spec{Format: spec.Format, Hull: p.Hulls[rapid.IntRange(0, len(p.Hulls)-1).Draw(t, "hull")].ID, Choices: map[string]map[string]int{}, Use: map[string]spec.Value{}}
+	for range rapid.IntRange(0, most).Draw(t, "settled") {
+		slot := p.Slots[rapid.IntRange(0, len(p.Slots)-1).Draw(t, "slot")]
+		chosen := map[string]int{}
+		options := 1
+		if slot.Several {
+			options = 3
+		}
+		for range rapid.IntRange(0, options).Draw(t, "options") {
+			o := p.Options[rapid.IntRange(slot.First, slot.End-1).Draw(t, "option")]
+			chosen[o.ID] = rapid.IntRange(1, o.Most).Draw(t, "count")
+		}
+		s.Choices[slot.ID] = chosen
+	}
+	for _, u := range p.Use {
+		switch step := rapid.IntRange(0, u.Steps()-1).Draw(t, u.ID); {
+		case rapid.Bool().Draw(t, "standard"):
+		case len(u.Choices) > 0:
+			s.Use[u.ID] = spec.Value{Choice: u.Choices[step].ID}
+		default:
+			s.Use[u.ID] = spec.Value{Number: u.Value(step)}
+		}
+	}
+	return s
+}
+
+// withDealing adds free lines and discounts on the whole boat.
+func withDealing(t *rapid.T, p *pack.Pack, s spec.Spec) spec.Spec {
+	cents := func(label string, most int64) money.Amount {
+		return money.Exact(rapid.Int64Range(0, most).Draw(t, label), -2)
+	}
+	for i := range rapid.IntRange(0, 2).Draw(t, "lines") {
+		s.Lines = append(s.Lines, spec.Line{ID: fmt.Sprint("line-", i), Title: "Free line", Price: cents("price", 500_000), Cost: cents("cost", 300_000)})
+	}
+	for range rapid.IntRange(0, 2).Draw(t, "discounts") {
+		s.Discounts = append(s.Discounts, spec.Discount{Title: "Discount", Share: money.MustRate(cents("share", 30).Add(money.MustParse("0.001")).String())})
+	}
+	return s
+}
+
+type fataler interface{ Fatalf(string, ...any) }
+
+// wantAddsUp says that a price adds up: lines to goods, less discounts to what is shown, tax by the mode of the region, stages to the total.
+func wantAddsUp(t fataler, p *pack.Pack, s *price.Sheet) {
+	minor, err := money.NewRounding(p.Rounding, s.Currency.Minor())
+	if err != nil {
+		t.Fatalf("%v", err)
+	}
+	var goods, discounts, stages money.Amount
+	for _, l := range s.Lines {
+		goods = goods.Add(l.Shown)
+	}
+	for _, d := range s.Discounts {
+		discounts = discounts.Add(d.Amount)
+	}
+	for _, st := range s.Stages {
+		stages = stages.Add(st.Amount)
+	}
+	total, tax := s.Shown, money.Amount{}
+	switch s.Region.TaxMode {
+	case pack.Inclusive:
+		tax = money.TaxInside(total, s.Region.TaxRate, minor)
+	case pack.Exclusive:
+		tax = minor.Round(total.Share(s.Region.TaxRate))
+		total = total.Add(tax)
+	}
+	for what, pair := range map[string][2]money.Amount{
+		"goods": {s.Goods, goods}, "shown": {s.Shown, goods.Sub(discounts)}, "tax": {s.Tax, tax}, "total": {s.Total, total},
+		"net": {s.Net, s.Total.Sub(s.Tax)}, "stages": {stages, s.Total},
+	} {
+		if !pair[0].Equal(pair[1]) {
+			t.Fatalf("%s: %s, want %s", what, pair[0], pair[1])
+		}
+	}
+	for _, l := range s.Lines {
+		if want := showIn(s.Region, l.Net, minor); !l.Shown.Equal(want) {
+			t.Fatalf("line %s of %s net shows %s, want %s", l.Key, l.Net, l.Shown, want)
+		}
+	}
+}
+
+func showIn(r *pack.Region, net money.Amount, minor money.Rounding) money.Amount {
+	if r.TaxMode == pack.Inclusive {
+		net = net.Add(net.Share(r.TaxRate))
+	}
+	return minor.Round(net)
+}
+
+// sheetText writes a price so that equal texts are equal prices.
+func sheetText(a *quote.Answer) string {
+	text, err := json.MarshalIndent(a.Price, "", " ")
+	if err != nil {
+		panic(err)
+	}
+	return string(text)
+}
+
+// boatText writes what is in a boat and what clashes.
+func boatText(e *quote.Engine, a *quote.Answer) string {
+	var parts []string
+	for o, n := range a.Build.State.Counts {
+		if n > 0 {
+			parts = append(parts, fmt.Sprintf("%s*%d", e.Pack.Options[o].ID, n))
+		}
+	}
+	for _, c := range a.Build.Clashes {
+		parts = append(parts, c.Reason)
+	}
+	return strings.Join(parts, " ")
+}
+
+func wantError(t testing.TB, err error, want string) {
+	t.Helper()
+	switch {
+	case err == nil:
+		t.Errorf("no error, want %q", want)
+	case err.Error() != want:
+		t.Errorf("error %q\nwant  %q", err, want)
+	}
+}
+
+func wantList(t testing.TB, what string, got, want []string) {
+	t.Helper()
+	if !slices.Equal(got, want) {
+		t.Errorf("%s:\n%s\nwant\n%s", what, strings.Join(got, "\n"), strings.Join(want, "\n"))
+	}
+}
+
+func optionOf(e *quote.Engine, id string) int {
+	return slices.IndexFunc(e.Pack.Options, func(o pack.Option) bool { return o.ID == id })
+}

@@ -1,0 +1,241 @@
+package quote_test
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"strings"
+	"testing"
+
+	"ribband/core/money"
+	"ribband/core/pack"
+	"ribband/core/quote"
+	"ribband/core/spec"
+)
+
+// read sends a quote through its file.
+func read(t testing.TB, q *quote.Quote) *quote.Quote {
+	t.Helper()
+	back, err := quote.Decode(q.Encode())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return back
+}
+
+func reopened(t testing.TB, e *quote.Engine, q *quote.Quote) (*quote.Quote, []string) {
+	t.Helper()
+	fresh, _, differences, err := e.Reopen(read(t, q))
+	if err != nil {
+		t.Fatal(err)
+	}
+	list := []string{}
+	for _, d := range differences {
+		list = append(list, fmt.Sprintf("%s: %s -> %s", d.Place, d.Was, d.Now))
+	}
+	return fresh, list
+}
+
+// Against the edition that it was made from a quote comes out the same byte for byte, on whatever of the yard's desks.
+func TestReopenAgainstTheSameEdition(t *testing.T) {
+	for name, s := range demoSpecs(t) {
+		if strings.HasPrefix(name, "clash-") {
+			continue
+		}
+		q := freeze(t, demo()[pack.Show], s)
+		for _, desk := range []pack.Desk{pack.Show, pack.Yard} {
+			fresh, differences := reopened(t, demo()[desk], q)
+			if len(differences) > 0 || !bytes.Equal(fresh.Encode(), q.Encode()) {
+				t.Errorf("%s on the %s's desk: %s", name, desk, strings.Join(differences, "\n"))
+			}
+		}
+	}
+}
+
+// Lines and discounts of the same name were taken for each other, and the quote was said to have changed.
+func TestReopenTellsLinesOfTheSameNameApart(t *testing.T) {
+	s := teasel(t, "top=top-fixed")
+	s.Lines = []spec.Line{{ID: "top", Title: "Taller top", Price: money.MustParse("90")}}
+	s.Discounts = []spec.Discount{
+		{Title: "One", On: "boat", Amount: money.MustParse("5")}, {Title: "Two", On: "boat", Amount: money.MustParse("6")},
+		{Title: "Three", Share: money.MustRate("0.01")}, {Title: "Four", Share: money.MustRate("0.01")},
+	}
+	e := small()[pack.Show]
+	q := freeze(t, e, s)
+	if _, differences := reopened(t, e, q); len(differences) > 0 {
+		t.Errorf("differences: %s", strings.Join(differences, "\n"))
+	}
+	q.Price.Discounts[1].Amount = "-7.00"
+	_, differences := reopened(t, e, q)
+	wantList(t, "differences", differences, []string{"discount.boat (2): Two  -7.00 -> Two  -6.00"})
+}
+
+// Each change of an edition is named, with what was and what is now. The edition itself always is.
+func TestReopenAgainstAnotherEdition(t *testing.T) {
+	frozen := teasel(t, "top=top-fixed", "stowage=pocket*2")
+	for name, c := range map[string]struct {
+		edits []edit
+		want  []string
+	}{
+		"a list price": {[]edit{{"boat.yaml", `price: "1450"`, `price: "1500"`}}, []string{
+			"price.top: Top Fixed top in place of Folding top 1428.00 -> Top Fixed top in place of Folding top 1488.00",
+			"price.goods: 8220.00 -> 8280.00", "price.net: 6850.00 -> 6900.00", "price.tax amount: 1370.00 -> 1380.00", "price.total: 8220.00 -> 8280.00",
+			"stages.With the order: 40\u202f% 3288.00 -> 40\u202f% 3312.00", "stages.At handover: 60\u202f% 4932.00 -> 60\u202f% 4968.00"}},
+		"a removed option": {[]edit{{"boat.yaml", "      - id: pocket\n        title: Side pocket\n        most: 4\n        price: [{amount: \"20\"}, {amount: \"6\", per: \"hull.length_m\"}]\n", ""}}, []string{
+			"choices.stowage.pocket: in the quote -> unknown option of this slot; leave it out, or open the spec with the edition that it was made for",
+			"specification.stowage: Shelter, Stowage: 2 × Side pocket (pocket). -> ",
+			"price.stowage: Stowage 2 × Side pocket 120.00 -> ",
+			"price.goods: 8220.00 -> 8100.00", "price.net: 6850.00 -> 6750.00", "price.tax amount: 1370.00 -> 1350.00", "price.total: 8220.00 -> 8100.00",
+			"stages.With the order: 40\u202f% 3288.00 -> 40\u202f% 3240.00", "stages.At handover: 60\u202f% 4932.00 -> 60\u202f% 4860.00"}},
+		"a rule": {[]edit{{"boat.yaml", "rules:\n", "rules:\n  - id: no-pockets\n    when: has(\"pocket\")\n    need: has(\"top-folding\")\n    because: A pocket hangs on the bows of a folding top.\n"}}, []string{
+			"clashes.1:  -> A pocket hangs on the bows of a folding top."}},
+		"a tax rate": {[]edit{{"yard.yaml", `rate: "0.20", mode: inclusive`, `rate: "0.21", mode: inclusive`}}, []string{
+			"price.tax: VAT 20\u202f% inclusive  -> VAT 21\u202f% inclusive ",
+			"price.boat: Teasel 48, standard build  6672.00 -> Teasel 48, standard build  6727.60",
+			"price.top: Top Fixed top in place of Folding top 1428.00 -> Top Fixed top in place of Folding top 1439.90",
+			"price.stowage: Stowage 2 × Side pocket 120.00 -> Stowage 2 × Side pocket 121.00",
+			"price.goods: 8220.00 -> 8288.50", "price.tax amount: 1370.00 -> 1438.50", "price.total: 8220.00 -> 8288.50",
+			"stages.With the order: 40\u202f% 3288.00 -> 40\u202f% 3315.40", "stages.At handover: 60\u202f% 4932.00 -> 60\u202f% 4973.10"}},
+		"a figure":     {[]edit{{"boat.yaml", "carries: {mass_kg: 290}", "carries: {mass_kg: 295}"}}, []string{"figures.mass_kg: Mass of the boat: 312 kg -> Mass of the boat: 317 kg", "figures.laden_kg: Mass with persons: 632 kg -> Mass with persons: 637 kg"}},
+		"a title":      {[]edit{{"boat.yaml", "title: Side pocket", "title: Pocket"}}, []string{"specification.stowage: Shelter, Stowage: 2 × Side pocket (pocket). -> Shelter, Stowage: 2 × Pocket (pocket).", "price.stowage: Stowage 2 × Side pocket 120.00 -> Stowage 2 × Pocket 120.00"}},
+		"the stages":   {[]edit{{"yard.yaml", "title: At handover", "title: At the launch"}}, []string{"stages.At handover: 60\u202f% 4932.00 -> ", "stages.At the launch:  -> 60\u202f% 4932.00"}},
+		"the yard":     {[]edit{{"yard.yaml", "name: Teasel Bank Boats", "name: Teasel Bank"}}, []string{"yard: {Teasel Bank Boats An invented yard for tests. []  } -> {Teasel Bank An invented yard for tests. []  }"}},
+		"terms":        {[]edit{{"yard.yaml", "currency: EUR", "currency: EUR\nterms: [Paid first.]"}}, []string{"terms.1:  -> Paid first."}},
+		"cautions":     {[]edit{{"yard.yaml", "currency: EUR", "currency: EUR\ncautions: [Mind the bridge.]"}}, []string{"cautions.1:  -> Mind the bridge."}},
+		"the standard": {[]edit{{"boat.yaml", "standard: top-folding", "standard: top-fixed"}}, []string{
+			"specification.top: Shelter, Top: 1 × Fixed top (top-fixed). -> Shelter, Top: 1 × Fixed top (top-fixed). As in the standard build.",
+			"price.boat: Teasel 48, standard build  6672.00 -> Teasel 48, standard build  8100.00", "price.top: Top Fixed top in place of Folding top 1428.00 -> "}},
+		"nothing seen": {[]edit{{"yard.yaml", "lead_days: 15", "lead_days: 16"}}, []string{}},
+	} {
+		t.Run(name, func(t *testing.T) {
+			q := freeze(t, small()[pack.Show], frozen)
+			fresh, got := reopened(t, edited(t, c.edits...)[pack.Show], q)
+			if len(got) == 0 || !strings.HasPrefix(got[0], "edition: ") && !strings.HasPrefix(got[0], "choices.") {
+				t.Fatalf("the edition is not among %v", got)
+			}
+			kept := []string{}
+			for _, d := range got {
+				if !strings.HasPrefix(d, "edition: ") {
+					kept = append(kept, d)
+				}
+			}
+			wantList(t, "differences", kept, c.want)
+			if fresh.Details.Number != q.Details.Number || fresh.ValidUntil != q.ValidUntil {
+				t.Errorf("details %+v, want %+v", fresh.Details, q.Details)
+			}
+		})
+	}
+}
+
+func TestReopenUnknownHull(t *testing.T) {
+	q := freeze(t, small()[pack.Show], teasel(t))
+	_, _, _, err := demo()[pack.Show].Reopen(q)
+	if err == nil || !strings.HasPrefix(err.Error(), `reopening quote "T-1": reading a spec: hull: unknown hull "teasel-48"; `) {
+		t.Errorf("error %v", err)
+	}
+}
+
+// leaves visits every value in a JSON text that is neither a list nor an object, with a way to change it and its path.
+func leaves(v any, path string, visit func(path string, old any, set func(any))) {
+	switch v := v.(type) {
+	case map[string]any:
+		for k, x := range v {
+			visit1(x, path+"."+k, func(y any) { v[k] = y }, visit)
+		}
+	case []any:
+		for i, x := range v {
+			visit1(x, fmt.Sprintf("%s[%d]", path, i), func(y any) { v[i] = y }, visit)
+		}
+	}
+}
+
+func visit1(x any, path string, set func(any), visit func(string, any, func(any))) {
+	switch x.(type) {
+	case map[string]any, []any:
+		leaves(x, path, visit)
+	default:
+		visit(path, x, set)
+	}
+}
+
+// damaged changes one value a little.
+func damaged(v any) any {
+	switch v := v.(type) {
+	case bool:
+		return !v
+	case float64:
+		return v + 1
+	case string:
+		if i := strings.IndexAny(v, "0123456789"); i >= 0 {
+			return v[:i] + string('0'+(v[i]-'0'+1)%10) + v[i+1:]
+		}
+		return v + "x"
+	}
+	return "x"
+}
+
+// Whatever is changed by hand in a frozen quote is named when it is reopened, or makes the file unreadable; only the details are anybody's to change.
+func TestReopenNamesEveryDamage(t *testing.T) {
+	s := abroad(teasel(t, "top=top-fixed", "stowage=pocket*2"))
+	s.Lines = []spec.Line{{ID: "flag", Title: "Flag", Price: money.MustParse("40")}}
+	s.Discounts = []spec.Discount{{Title: "Half a flag", On: "flag", Share: money.MustRate("0.5")}, {Title: "All", Amount: money.MustParse("3")}}
+	e := edited(t, edit{"yard.yaml", "currency: EUR", "currency: EUR\nterms: [Paid first., Paid last.]\ncautions: [Mind the bridge.]"})[pack.Show]
+	text := freeze(t, e, s).Encode()
+	fresh := func() (v map[string]any) {
+		if err := json.Unmarshal(text, &v); err != nil {
+			t.Fatal(err)
+		}
+		return v
+	}
+	var paths []string
+	leaves(fresh(), "", func(path string, _ any, _ func(any)) { paths = append(paths, path) })
+	for _, path := range paths {
+		switch name, _, _ := strings.Cut(path[1:], "."); name {
+		case "number", "date", "valid_until", "customer", "seller", "approval", "remarks":
+			continue
+		}
+		v := fresh()
+		leaves(v, "", func(p string, old any, set func(any)) {
+			if p == path {
+				set(damaged(old))
+			}
+		})
+		file, err := json.Marshal(v)
+		if err != nil {
+			t.Fatal(err)
+		}
+		q, err := quote.Decode(file)
+		if err != nil {
+			continue
+		}
+		_, _, differences, err := e.Reopen(q)
+		if err == nil && len(differences) == 0 {
+			t.Errorf("%s was changed, and nothing is said of it", path)
+		}
+	}
+	if len(paths) < 60 {
+		t.Errorf("only %d places", len(paths))
+	}
+}
+
+// An amount that was changed in the file is named with what it should be.
+func TestReopenNamesADamagedAmount(t *testing.T) {
+	e := small()[pack.Show]
+	for name, c := range map[string]struct {
+		damage func(*quote.Quote)
+		want   string
+	}{
+		"line":  {func(q *quote.Quote) { q.Price.Lines[1].Amount = "1.00" }, "price.top: Top Fixed top in place of Folding top 1.00 -> Top Fixed top in place of Folding top 1428.00"},
+		"total": {func(q *quote.Quote) { q.Price.Total = "1.00" }, "price.total: 1.00 -> 8100.00"},
+		"tax":   {func(q *quote.Quote) { q.Price.Tax = "1.00" }, "price.tax amount: 1.00 -> 1350.00"},
+		"stage": {func(q *quote.Quote) { q.Price.Stages[1].Amount = "1.00" }, "stages.At handover: 60\u202f% 1.00 -> 60\u202f% 4860.00"},
+		"gone":  {func(q *quote.Quote) { q.Price.Lines = q.Price.Lines[:1] }, "price.top:  -> Top Fixed top in place of Folding top 1428.00"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			q := freeze(t, e, teasel(t, "top=top-fixed"))
+			c.damage(q)
+			_, differences := reopened(t, e, q)
+			wantList(t, "differences", differences, []string{c.want})
+		})
+	}
+}

@@ -1,0 +1,110 @@
+package screen_test
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+
+	"ribband/core/measure"
+	"ribband/core/pack"
+	"ribband/core/publish"
+	"ribband/core/quote"
+	"ribband/core/screen"
+	"ribband/core/spec"
+)
+
+// engines of the demo book, compiled once.
+var engines = sync.OnceValue(func() map[pack.Desk]*quote.Engine {
+	packs, _, problems, err := publish.Load(os.DirFS("../../rules"))
+	if err != nil {
+		panic(err)
+	}
+	if len(problems) > 0 {
+		panic(problems[0].Error())
+	}
+	m := map[pack.Desk]*quote.Engine{}
+	for _, d := range pack.Desks {
+		if m[d], err = quote.Compile(packs[d]); err != nil {
+			panic(err)
+		}
+	}
+	return m
+})
+
+// view shows a spec at a desk.
+func view(t testing.TB, e *quote.Engine, s spec.Spec) *screen.View {
+	t.Helper()
+	a, err := e.Answer(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	v := &screen.View{Engine: e, Answer: a, System: measure.Metric}
+	v.Options, v.Empty = e.Fit.Verdicts(a.Build)
+	return v
+}
+
+func standard(hull string) spec.Spec { return spec.Spec{Format: spec.Format, Hull: hull} }
+
+// demoSpecs are the specs of the demo by name.
+var demoSpecs = sync.OnceValue(func() map[string]spec.Spec {
+	files, err := filepath.Glob("../../testdata/specs/*.json")
+	if err != nil || len(files) == 0 {
+		panic("no specs")
+	}
+	m := map[string]spec.Spec{}
+	for _, f := range files {
+		text, err := os.ReadFile(f)
+		if err != nil {
+			panic(err)
+		}
+		if m[strings.TrimSuffix(filepath.Base(f), ".json")], err = spec.Decode(text); err != nil {
+			panic(err)
+		}
+	}
+	return m
+})
+
+// shown is a rendered page.
+type shown struct {
+	*screen.View
+	fragments []screen.Fragment
+	markup    string
+	page      *element
+}
+
+// pages are rendered once: at each desk some demo specs, and one page with everything on it that there can be. Tests do not change them.
+var pages = sync.OnceValue(func() map[string]*shown {
+	t := &testing.T{}
+	m := map[string]*shown{}
+	add := func(name string, v *screen.View) {
+		markup := v.Page()
+		m[name] = &shown{v, v.Fragments(), markup, parse(t, markup)}
+	}
+	for desk, e := range engines() {
+		for _, name := range []string{"sedge-46-plainest", "reed-65-fullest", "clash-us-without-foam"} {
+			add(string(desk)+" "+name, view(t, e, demoSpecs()[name]))
+		}
+		v := view(t, e, demoSpecs()["free-lines-and-discount"])
+		v.System = measure.USCustomary
+		v.Remarks = []string{"Something is set aside."}
+		v.Details = quote.Details{Number: "1", Date: "2027-02-06", Approval: "The owner", Customer: quote.Party{Name: "Name", Address: []string{"1", "2"}}}
+		v.Answer.Warnings = []string{"The discounts come to much."}
+		v.Reopened = e.Draft(v.Answer)
+		v.Differences = []quote.Difference{{Place: "price.total", Was: "1", Now: "2"}}
+		add(string(desk)+" with everything", v)
+	}
+	return m
+})
+
+func fragment(t testing.TB, v *screen.View, id string) *element {
+	t.Helper()
+	for _, f := range v.Fragments() {
+		if f.ID == id {
+			return parse(t, f.HTML)
+		}
+	}
+	t.Fatalf("there is no fragment %q", id)
+	return nil
+}

@@ -1,0 +1,81 @@
+package screen_test
+
+import (
+	"strings"
+	"testing"
+
+	"ribband/core/money"
+	"ribband/core/pack"
+	"ribband/core/quote"
+	"ribband/core/spec"
+)
+
+func toRegion(region string) spec.Spec {
+	s := standard("reed-65")
+	s.Use = map[string]spec.Value{"region": {Choice: region}}
+	return s
+}
+
+// The rates are those of the demo book.
+func TestLedgerInEachTaxMode(t *testing.T) {
+	for _, c := range []struct{ region, note, rows string }{
+		{"de", "with 19 % VAT, Germany", "Total in EUR|of which VAT"},
+		{"eu-trade", "19 % VAT added, European Union", "Net|VAT|Total in EUR"},
+		{"us", "United States, without VAT. Zero-rated as an export", "Total in EUR"},
+	} {
+		v := view(t, engines()[pack.Buyer], toRegion(c.region))
+		ledger := fragment(t, v, "ledger")
+		if !strings.Contains(strings.ReplaceAll(ledger.text, "\u202f", " "), c.note) {
+			t.Errorf("%s: %q is not said in %q", c.region, c.note, ledger.text)
+		}
+		var rows []string
+		for _, th := range ledger.all("tfoot")[0].all("th") {
+			rows = append(rows, th.text)
+		}
+		if got := strings.Join(rows, "|"); got != c.rows {
+			t.Errorf("%s: the foot is %q, want %q", c.region, got, c.rows)
+		}
+		total := money.Grouped(v.Answer.Price.Total.Fixed(2))
+		if sum := ledger.byID("total").text; sum != "EUR\u00a0"+total || !strings.Contains(v.Spoken(), total) || !strings.Contains(fragment(t, v, "bar").text, total) {
+			t.Errorf("%s: the total is %q, spoken %q, want %s", c.region, sum, v.Spoken(), total)
+		}
+	}
+}
+
+func TestDealingShowsWhatWasGiven(t *testing.T) {
+	v := view(t, engines()[pack.Show], demoSpecs()["free-lines-and-discount"])
+	dealing := fragment(t, v, "dealing")
+	for _, want := range []string{"Ordered at the show: 3\u202f%", "Name on both sides of the transom, gold leaf, 90 mm: 680 net", "Margin on price" + v.Answer.Margin.Percent()} {
+		if !strings.Contains(dealing.text, want) {
+			t.Errorf("%q is not in %q", want, dealing.text)
+		}
+	}
+	removable := map[string]bool{}
+	for _, b := range dealing.all("button") {
+		removable[b.attr["data-key"]+" "+b.attr["data-field"]+" "+b.attr["aria-label"]] = true
+	}
+	for _, want := range []string{"discount 0 Remove Table at half price", "discount 1 Remove Ordered at the show", "line 0 Remove Name on both sides of the transom, gold leaf, 90 mm", "line 1 Remove Storage under cover until the middle of May"} {
+		if !removable[want] {
+			t.Errorf("%q is not among %v", want, removable)
+		}
+	}
+	if v.Answer.Warnings = []string{"Too much."}; !strings.Contains(fragment(t, v, "dealing").text, "Too much.") || fragment(t, v, "customer").byID("detail-approval") == nil {
+		t.Error("a warning is not shown, or nobody can approve")
+	}
+}
+
+func TestReopenedQuote(t *testing.T) {
+	v := view(t, engines()[pack.Show], standard("reed-65"))
+	if got := fragment(t, v, "reopened").text; got != "" {
+		t.Errorf("without a quote it says %q", got)
+	}
+	v.Reopened = v.Engine.Draft(v.Answer)
+	v.Reopened.Number, v.Reopened.Customer.Name = "7", "Ottilie Sandmark"
+	if got := fragment(t, v, "reopened").text; !strings.Contains(got, "Quotation 7, Ottilie Sandmark") || !strings.Contains(got, "As quoted") {
+		t.Errorf("it says %q", got)
+	}
+	v.Differences = []quote.Difference{{Place: "price.total", Was: "1.00", Now: "2.00"}}
+	if got := fragment(t, v, "reopened").text; strings.Contains(got, "As quoted") || !strings.Contains(got, "price.total1.002.00") {
+		t.Errorf("it says %q", got)
+	}
+}

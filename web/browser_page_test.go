@@ -1,0 +1,307 @@
+package main
+
+import (
+	"net/http"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+
+	"ribband/core/spec"
+)
+
+// late serves a site whose engine comes only when it is let go.
+func late(s site) (h http.Handler, letGo func()) {
+	gate := make(chan struct{})
+	h = http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if strings.HasSuffix(r.URL.Path, ".wasm.gz") {
+			select {
+			case <-gate:
+			case <-r.Context().Done():
+				return
+			}
+		}
+		s.ServeHTTP(w, r)
+	})
+	return h, sync.OnceFunc(func() { close(gate) })
+}
+
+func TestFirstPaintIsTheBoat(t *testing.T) {
+	h, letGo := late(siteOf(t))
+	t.Cleanup(letGo)
+	p := newTab(t)
+	p.do(chromedp.Navigate(serveHandler(t, h).URL))
+	standard := p.total()
+	if !strings.HasPrefix(plain(standard), "EUR ") || p.text("line-bank") == "" {
+		t.Errorf("before the engine the page shows %q and %q", standard, p.text("line-bank"))
+	}
+	if !strings.Contains(p.text("state"), "You can choose already") {
+		t.Errorf("it says %q", p.text("state"))
+	}
+	p.unfold("slot-bank")
+	p.do(chromedp.Click(chromedp.ID("option-bank-lfp-10")))
+	if of[bool](p, answered) || p.total() != standard {
+		t.Error("it was answered without an engine")
+	}
+	letGo()
+	p.await(answered)
+	p.await(`location.hash.includes("bank=bank-lfp-10")`)
+	if p.status("bank-lfp-10") != "chosen" || p.total() == standard || !strings.Contains(p.text("state"), "answered here") {
+		t.Errorf("the choice is %s, the total %s, and it says %q", p.status("bank-lfp-10"), p.total(), p.text("state"))
+	}
+}
+
+// An answer that comes while somebody types in the next field must not take away what is typed, nor forget to answer it.
+func TestTypingGoesOnWhileAnAnswerComes(t *testing.T) {
+	h, letGo := late(siteOf(t))
+	t.Cleanup(letGo)
+	p := newTab(t)
+	p.do(chromedp.Navigate(serveHandler(t, h).URL))
+	p.unfold("use-details")
+	p.do(chromedp.Click(chromedp.ID("use-persons")), chromedp.KeyEvent("a", chromedp.KeyModifiers(chromedp.ModifierCtrl)), chromedp.KeyEvent("3"), chromedp.KeyEvent(kb.Tab))
+	p.await(`document.activeElement.id === "use-speed_kn"`)
+	p.do(chromedp.KeyEvent("6"))
+	letGo()
+	p.await(answered)
+	p.await(`location.hash.includes("persons:3")`)
+	if of[string](p, "document.activeElement.id + document.activeElement.value") != "use-speed_kn6" {
+		t.Errorf("typing went on in %s", of[string](p, "document.activeElement.outerHTML + document.activeElement.value"))
+	}
+	p.answers(chromedp.KeyEvent(kb.Tab))
+	p.await(`location.hash.includes("speed_kn:6")`)
+}
+
+// Walking over controls with Tab changes nothing.
+func TestPassingOverControlsChangesNothing(t *testing.T) {
+	p := newTab(t)
+	p.open(serveSite(t).URL)
+	p.unfold("use-details")
+	p.unfold("slot-bank")
+	p.do(chromedp.Focus(chromedp.CSS("#hulls input:checked")))
+	before := of[string](p, answered+"+location.hash")
+	for range 14 {
+		p.do(chromedp.KeyEvent(kb.Tab))
+	}
+	p.answers(chromedp.Click(chromedp.CSS(`[data-do="specification"]`))) // answered after whatever was sent before it
+	if now := of[string](p, answered+"+location.hash"); now != before && of[string](p, answered) != "2" {
+		t.Errorf("passing over controls sent something: %s, want %s", now, before)
+	}
+}
+
+func TestVisitGoesOnWhereItWasLeft(t *testing.T) {
+	p := newTab(t)
+	server := serveSite(t)
+	p.open(server.URL)
+	p.answers(chromedp.Click(chromedp.ID("hull-reed-65")))
+	p.choose("bank", "bank-lfp-20")
+	want := p.total()
+	again := p.second()
+	again.open(server.URL + "/index.html")
+	if again.total() != want || again.status("bank-lfp-20") != "chosen" {
+		t.Errorf("the next visit shows %s, want %s", again.total(), want)
+	}
+	p.do(chromedp.Evaluate[chromedp.Void](`void localStorage.setItem("ribband:buyer", "{damaged")`))
+	again = p.second()
+	again.open(server.URL + "/index.html")
+	if s := again.text("state"); !strings.Contains(s, "stored") || !strings.Contains(s, "standard build") {
+		t.Errorf("of a damaged store it says %q", s)
+	}
+}
+
+func TestLinksThatAreNotWhole(t *testing.T) {
+	server := serveSite(t)
+	sound := spec.Spec{Format: spec.Format, Hull: "reed-65", Choices: map[string]map[string]int{"bank": {"bank-lfp-20": 1}}}
+	future := sound.Clone()
+	future.Choices["top"] = map[string]int{"top-wing": 1}
+	foreign := spec.Spec{Format: spec.Format, Hull: "pike-88", Choices: sound.Choices}
+	for _, c := range []struct {
+		name, link string
+		says       []string
+		bank       string
+	}{
+		{"cut off", strings.TrimSuffix(sound.Link(), sound.Link()[len(sound.Link())-9:]), []string{"damaged", "checksum"}, "chosen"},
+		{"changed", strings.Replace(sound.Link(), "1/reed-65/", "1/reed-65/%7Bx%7D/", 1), []string{"damaged", "could not be read"}, "chosen"},
+		{"broken escape", "%E0%A4%A", []string{"damaged"}, "open"},
+		{"of a future edition", future.Link(), []string{"top-wing", "unknown option", "edition"}, "chosen"},
+		{"with a hull of another edition", foreign.Link(), []string{"pike-88"}, "chosen"},
+		{"of a future form", "9/reed-65/" + sound.Link()[10:], []string{"begins with"}, "open"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			p := newTab(t)
+			p.open(server.URL + "/#" + c.link)
+			for _, w := range c.says {
+				if !strings.Contains(p.text("remarks"), w) {
+					t.Errorf("it does not say %q but %q", w, p.text("remarks"))
+				}
+			}
+			if s := p.status("bank-lfp-20"); s != c.bank {
+				t.Errorf("the bank is %s, want %s", s, c.bank)
+			}
+		})
+	}
+}
+
+func TestAddressChangedByHand(t *testing.T) {
+	p := newTab(t)
+	p.open(serveSite(t).URL)
+	sound := spec.Spec{Format: spec.Format, Hull: "reed-65"}
+	p.answers(chromedp.Evaluate[chromedp.Void](`void (location.hash = "` + sound.Link() + `")`))
+	if !of[bool](p, `document.getElementById("hull-reed-65").checked`) {
+		t.Error("the page does not follow its address")
+	}
+}
+
+func TestBuyerByTouch(t *testing.T) {
+	p := newTab(t)
+	p.do(chromedp.EmulateViewport(390, 844, chromedp.EmulateMobile, chromedp.EmulateTouch))
+	p.open(serveSite(t).URL)
+	start := p.total()
+	p.do(chromedp.Tap(chromedp.ID("summary-bank")))
+	p.await(`document.getElementById("slot-bank").open`)
+	p.answers(chromedp.Tap(chromedp.ID("option-bank-lfp-10")))
+	if p.total() == start || p.status("bank-lfp-10") != "chosen" {
+		t.Errorf("the tap chose nothing: %s", p.status("bank-lfp-10"))
+	}
+	if !of[bool](p, `document.getElementById("bar").checkVisibility()`) || !strings.Contains(plain(p.text("bar")), amountOf(p.total())) {
+		t.Errorf("the bar says %q", p.text("bar"))
+	}
+	p.do(chromedp.Tap(chromedp.CSS("#bar a")))
+	p.await(`(r => r.top >= -1 && r.bottom <= innerHeight + 1)(document.getElementById("total").getBoundingClientRect())`)
+	if of[string](p, "document.activeElement.id") != "side" {
+		t.Errorf("the focus is on %q, not on the ledger", of[string](p, "document.activeElement.id"))
+	}
+}
+
+// Nothing is wider than the screen, whatever is unfolded, and on a small screen everything that is touched is large enough:
+// 24 CSS pixels at least (WCAG 2.2, 2.5.8).
+func TestPageFitsItsScreen(t *testing.T) {
+	server := serveSite(t)
+	for _, desk := range []string{"index.html", "show.html", "yard.html"} {
+		t.Run(desk, func(t *testing.T) {
+			p := newTab(t)
+			p.open(server.URL + "/" + desk)
+			for _, width := range []int64{320, 390, 768, 1024, 1200, 1440} {
+				p.do(chromedp.EmulateViewport(width, 844))
+				for _, open := range []string{"false", "true"} {
+					p.do(chromedp.Evaluate[chromedp.Void](`document.querySelectorAll("main details, aside details").forEach(d => { d.open = ` + open + ` })`))
+					if wide := of[int64](p, "document.documentElement.scrollWidth"); wide > width {
+						t.Errorf("at %d, unfolded %s, it is %d wide: %v", width, open, wide, of[[]string](p, `[...document.querySelectorAll("body *")].filter(e => e.getBoundingClientRect().right > innerWidth + 1).slice(0, 4).map(e => e.outerHTML.slice(0, 120))`))
+					}
+				}
+				small := of[[]string](p, `[...document.querySelectorAll("button, summary, .choices label, .hull, input:not([type=radio], [type=checkbox]), select")].filter(e => e.checkVisibility() && e.getBoundingClientRect().height < 24).slice(0, 4).map(e => e.outerHTML.slice(0, 120))`)
+				if len(small) > 0 {
+					t.Errorf("at %d too small to be touched: %q", width, small)
+				}
+			}
+		})
+	}
+}
+
+// throwing is put before the worker's script: the engine dies at the first request with some text in it.
+const throwing = `{ let engine; let fail = true; Object.defineProperty(self, "ribbandEngine", {
+  set: (f) => { engine = f; },
+  get: () => engine && ((message) => {
+    if (fail && typeof message === "string" && message.includes('"act":"units"')) { fail = false; throw new WebAssembly.RuntimeError("planted fault"); }
+    return engine(message);
+  }),
+}); }
+`
+
+func TestPageOutlivesItsEngine(t *testing.T) {
+	s := siteOf(t)
+	p := newTab(t)
+	server := serveHandler(t, http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if strings.HasPrefix(r.URL.Path, "/assets/worker-") {
+			w.Header().Set("Content-Type", "text/javascript")
+			_, _ = w.Write([]byte(throwing))
+		}
+		s.ServeHTTP(w, r)
+	}))
+	p.open(server.URL)
+	p.answers(chromedp.Click(chromedp.ID("hull-reed-65")))
+	p.choose("bank", "bank-lfp-20")
+	total := p.total()
+	p.unfold("use-details")
+	p.answers(chromedp.Evaluate[chromedp.Void](`(u => { u.value = "us"; u.dispatchEvent(new Event("change", {bubbles: true})); })(document.getElementById("units"))`))
+	if s := p.text("state"); !strings.Contains(s, "started again") || !strings.Contains(s, "planted fault") || !of[bool](p, `document.getElementById("state").dataset.kind === "error"`) {
+		t.Errorf("it says %q", s)
+	}
+	if p.total() != total || p.status("bank-lfp-20") != "chosen" {
+		t.Errorf("the boat before it was lost: %s, want %s", p.total(), total)
+	}
+	p.choose("bank", "bank-lfp-15")
+	if p.total() == total || of[bool](p, `document.getElementById("state").dataset.kind === "error"`) {
+		t.Errorf("it does not go on: %s", p.state())
+	}
+}
+
+// A panic in Go under WebAssembly is tested where it happens: the bridge's own tests, run here under node.
+func TestBridgeUnderNode(t *testing.T) {
+	if testing.Short() {
+		t.Skip("the bridge's tests take some seconds to build")
+	}
+	if _, err := exec.LookPath("node"); err != nil {
+		t.Skip("no node to run the engine in: ", err)
+	}
+	goroot, err := goEnv(t.Context(), "GOROOT")
+	if err != nil {
+		t.Fatal(err)
+	}
+	cmd := exec.CommandContext(t.Context(), "go", "test", "-exec", filepath.Join(goroot, "lib", "wasm", "go_js_wasm_exec"), "./wasm")
+	cmd.Dir = ".."
+	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
+	if out, err := cmd.CombinedOutput(); err != nil {
+		t.Errorf("%v\n%s", err, out)
+	}
+}
+
+func TestPageWithoutItsEngine(t *testing.T) {
+	s := siteOf(t)
+	for _, missing := range []string{".wasm.gz", ".json.gz"} {
+		t.Run(missing, func(t *testing.T) {
+			p := newTab(t, "404")
+			p.do(chromedp.Navigate(serveHandler(t, http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+				if strings.HasSuffix(r.URL.Path, missing) {
+					http.NotFound(w, r)
+					return
+				}
+				s.ServeHTTP(w, r)
+			})).URL))
+			p.await(`document.getElementById("state").dataset.kind === "error"`)
+			if s := p.text("state"); !strings.Contains(s, "The engine could not be loaded, so nothing can be computed. Check the connection and load the page again.") {
+				t.Errorf("it says %q", s)
+			}
+			if !strings.HasPrefix(plain(p.total()), "EUR ") || p.text("line-bank") == "" {
+				t.Error("the sheet is gone")
+			}
+		})
+	}
+}
+
+func TestShowDeskOpensWithoutANetwork(t *testing.T) {
+	p := newTab(t, "net::ERR", "Failed to load resource", "ServiceWorker")
+	server := serveSite(t)
+	p.open(server.URL + "/show.html")
+	p.answers(chromedp.Click(chromedp.ID("hull-reed-65")))
+	total := p.total()
+	p.await(`navigator.serviceWorker.controller?.state === "activated"`)
+	server.CloseClientConnections()
+	server.Close()
+	if _, err := http.Get(server.URL); err == nil {
+		t.Fatal("the server is still there")
+	}
+	p.do(chromedp.Reload())
+	p.await(answered)
+	if p.total() != total || of[string](p, "document.body.dataset.desk") != "show" {
+		t.Errorf("without a network it shows %s, want %s", p.total(), total)
+	}
+	p.choose("bank", "bank-lfp-20")
+	if p.total() == total {
+		t.Error("it does not answer without a network")
+	}
+}

@@ -1,0 +1,184 @@
+package main
+
+import (
+	"encoding/json"
+	"errors"
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"io"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// place is where a package stands: a package imports only packages of lower floors, and one that runs in the page imports no
+// native one.
+type place struct {
+	floor  int
+	native bool
+}
+
+const (
+	inPage = false
+	native = true
+)
+
+// floors are all packages of this module. A new package needs its place here.
+var floors = map[string]place{
+	"ribband/core/measure":        {0, inPage},
+	"ribband/core/money":          {0, inPage},
+	"ribband/core/formula":        {0, inPage},
+	"ribband/core/suggest":        {0, inPage},
+	"ribband/core/pack":           {1, inPage},
+	"ribband/core/spec":           {1, inPage},
+	"ribband/core/figures":        {2, inPage},
+	"ribband/core/fit":            {3, inPage},
+	"ribband/core/cost":           {3, inPage},
+	"ribband/core/price":          {4, inPage},
+	"ribband/core/quote":          {5, inPage},
+	"ribband/core/paper":          {6, inPage},
+	"ribband/core/screen":         {6, inPage},
+	"ribband/core/desk":           {7, inPage},
+	"ribband/wasm":                {8, inPage},
+	"ribband/core/book":           {1, native},
+	"ribband/core/formula/source": {1, native},
+	"ribband/core/book/source":    {2, native},
+	"ribband/core/publish":        {6, native},
+	"ribband/web":                 {8, native},
+}
+
+// notInThePage are packages that must not get into the engine, with the reason.
+var notInThePage = map[string]string{
+	"github.com/expr-lang/expr":   "formulas are lowered when the site is published; their parser would double the engine",
+	"github.com/goccy/go-yaml":    "the page reads packs, not books",
+	"github.com/evanw/esbuild":    "it makes the page and is no part of it",
+	"github.com/invopop":          "schemas are made when the site is published",
+	"ribband/core/book":           "a book has the yard's costs and is for the yard's machine",
+	"ribband/core/formula/source": "formulas are lowered when the site is published",
+	"ribband/core/publish":        "packs are made where the book is",
+	"net/http":                    "the engine asks nothing of a network, and it is large",
+	"os/exec":                     "there is nothing to run in a browser",
+}
+
+// notInTheCore are packages that no package under core imports, with the reason.
+var notInTheCore = map[string]string{
+	"os":           "the core reads what it is given: an fs.FS, bytes, a pack",
+	"net":          "the core talks to nobody",
+	"net/http":     "the core talks to nobody",
+	"syscall/js":   "the bridge to the browser is package wasm",
+	"syscall":      "the core asks nothing of the machine",
+	"math/rand":    "results are the same every time",
+	"math/rand/v2": "results are the same every time",
+	"crypto/rand":  "results are the same every time",
+	"log":          "the core returns errors",
+	"unsafe":       "nothing here needs it",
+}
+
+// clock are the functions of package time that read it. Dates come in from outside.
+var clock = map[string]bool{"Now": true, "Since": true, "Until": true, "After": true, "AfterFunc": true, "Tick": true, "NewTimer": true, "NewTicker": true, "Sleep": true}
+
+type goPackage struct {
+	ImportPath, Dir  string
+	Imports, GoFiles []string
+}
+
+func listed(t *testing.T, args ...string) []goPackage {
+	t.Helper()
+	cmd := exec.Command("go", append([]string{"list", "-json=ImportPath,Dir,Imports,GoFiles"}, args...)...)
+	cmd.Dir = ".."
+	cmd.Stderr = os.Stderr
+	out, err := cmd.Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var list []goPackage
+	for d := json.NewDecoder(strings.NewReader(string(out))); ; {
+		var p goPackage
+		if err := d.Decode(&p); errors.Is(err, io.EOF) {
+			return list
+		} else if err != nil {
+			t.Fatal(err)
+		}
+		list = append(list, p)
+	}
+}
+
+func within(pkg, tree string) bool { return pkg == tree || strings.HasPrefix(pkg, tree+"/") }
+
+func TestEngineHoldsNothingOfTheToolsAlone(t *testing.T) {
+	t.Setenv("GOOS", "js")
+	t.Setenv("GOARCH", "wasm")
+	found := listed(t, "-deps", "./wasm")
+	if len(found) < 30 {
+		t.Fatalf("only %d packages; has the list gone wrong?", len(found))
+	}
+	for _, p := range found {
+		for banned, reason := range notInThePage {
+			if within(p.ImportPath, banned) {
+				t.Errorf("the engine holds %s: %s", p.ImportPath, reason)
+			}
+		}
+		if at, ours := floors[p.ImportPath]; ours && at.native {
+			t.Errorf("the engine holds %s, which is native", p.ImportPath)
+		}
+	}
+}
+
+func TestImportsGoDownTheFloors(t *testing.T) {
+	t.Setenv("GOOS", "js")
+	t.Setenv("GOARCH", "wasm")
+	seen := map[string]bool{}
+	for _, p := range listed(t, "./...") {
+		at, known := floors[p.ImportPath]
+		if seen[p.ImportPath] = true; !known {
+			t.Errorf("%s has no place in the table of floors", p.ImportPath)
+		}
+		for _, i := range p.Imports {
+			under, ours := floors[i]
+			if ours && under.floor >= at.floor {
+				t.Errorf("%s on floor %d imports %s on floor %d", p.ImportPath, at.floor, i, under.floor)
+			}
+			if ours && under.native && !at.native {
+				t.Errorf("%s runs in the page and imports %s, which does not", p.ImportPath, i)
+			}
+		}
+	}
+	for p := range floors {
+		if !seen[p] {
+			t.Errorf("%s is in the table of floors and nowhere else", p)
+		}
+	}
+}
+
+func TestCoreAsksNothingOfTheMachine(t *testing.T) {
+	for _, p := range listed(t, "./core/...") {
+		for _, i := range p.Imports {
+			if reason, banned := notInTheCore[i]; banned {
+				t.Errorf("%s imports %s: %s", p.ImportPath, i, reason)
+			}
+		}
+		for _, file := range p.GoFiles {
+			readsClock(t, filepath.Join(p.Dir, file))
+		}
+	}
+}
+
+func readsClock(t *testing.T, file string) {
+	t.Helper()
+	set := token.NewFileSet()
+	f, err := parser.ParseFile(set, file, nil, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	ast.Inspect(f, func(n ast.Node) bool {
+		if s, ok := n.(*ast.SelectorExpr); ok && clock[s.Sel.Name] {
+			if x, ok := s.X.(*ast.Ident); ok && x.Name == "time" {
+				t.Errorf("%s reads the clock with time.%s: dates come in from outside", set.Position(n.Pos()), s.Sel.Name)
+			}
+		}
+		return true
+	})
+}

@@ -1,0 +1,213 @@
+package main
+
+import (
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/goccy/go-yaml"
+	"github.com/santhosh-tekuri/jsonschema/v6"
+
+	"ribband/core/pack"
+	"ribband/core/quote"
+	"ribband/core/spec"
+)
+
+// schemaNamed compiles a schema as it is published.
+func schemaNamed(t *testing.T, name string) *jsonschema.Schema {
+	t.Helper()
+	s := site{}
+	if err := addSchemas(s); err != nil {
+		t.Fatal(err)
+	}
+	path := "schema/" + name + ".json"
+	text, ok := s[path]
+	if !ok {
+		t.Fatalf("there is no %s among %v", path, s.paths())
+	}
+	doc, err := jsonschema.UnmarshalJSON(strings.NewReader(string(text)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := jsonschema.NewCompiler()
+	if err := c.AddResource(path, doc); err != nil {
+		t.Fatal(err)
+	}
+	schema, err := c.Compile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return schema
+}
+
+func validate(t *testing.T, schema *jsonschema.Schema, name, text string) {
+	t.Helper()
+	doc, err := jsonschema.UnmarshalJSON(strings.NewReader(text))
+	if err == nil {
+		err = schema.Validate(doc)
+	}
+	if err != nil {
+		t.Errorf("%s: %v", name, err)
+	}
+}
+
+func invalid(t *testing.T, schema *jsonschema.Schema, text string) {
+	t.Helper()
+	doc, err := jsonschema.UnmarshalJSON(strings.NewReader(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if schema.Validate(doc) == nil {
+		t.Errorf("the schema allows %s", text)
+	}
+}
+
+func TestEverySchemaCompiles(t *testing.T) {
+	for name := range schemas {
+		schemaNamed(t, name)
+	}
+}
+
+func TestBookFollowsItsSchema(t *testing.T) {
+	schema := schemaNamed(t, "book")
+	for _, file := range yamlFiles(t, rulesFolder) {
+		if err := schema.Validate(yamlDocument(t, file)); err != nil {
+			t.Errorf("%s: %v", file, err)
+		}
+	}
+}
+
+// yamlDocument reads a YAML file as a JSON reader would give it.
+func yamlDocument(t *testing.T, file string) any {
+	t.Helper()
+	text, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var doc any
+	if err := yaml.Unmarshal(text, &doc); err != nil {
+		t.Fatalf("%s: %v", file, err)
+	}
+	asJSON, err := json.Marshal(doc)
+	if err != nil {
+		t.Fatalf("%s: %v", file, err)
+	}
+	out, err := jsonschema.UnmarshalJSON(strings.NewReader(string(asJSON)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return out
+}
+
+func TestBookSchemaSeesFaults(t *testing.T) {
+	schema := schemaNamed(t, "book")
+	for _, text := range []string{
+		`{"hulks": []}`,
+		`{"materials": [{"id": "oak", "title": "Oak", "unit": "m3", "costs": "90"}]}`,
+		`{"materials": [{"id": "oak", "unit": "m3", "cost": "90"}]}`,
+		`{"materials": [{"id": "oak", "title": "Oak", "unit": "m3", "cost": "90 EUR"}]}`,
+		`{"currency": ["EUR"]}`,
+		`{"rules": [{"id": "a", "need": "true"}]}`,
+		`{"slots": {"id": "bank"}}`,
+	} {
+		invalid(t, schema, text)
+	}
+}
+
+// specs are the demo's, as far as there are any, and some of every kind.
+func specs(t *testing.T) map[string]string {
+	t.Helper()
+	list := map[string]string{
+		"small":    reedSpec,
+		"standard": `{"format": 1, "hull": "sedge-46"}`,
+		"emptied":  `{"format": 1, "hull": "reed-65", "choices": {"top": {}}}`,
+		"dealt": `{"format": 1, "hull": "reed-65", "lines": [{"id": "oars", "title": "Oars", "price": "90", "cost": "40.50", "hours": {"wood-shop": "1.5"}}],
+			"discounts": [{"title": "Show", "share": "0.03"}, {"title": "Round sum", "amount": "120", "on": "boat"}]}`,
+	}
+	files, _ := filepath.Glob("../testdata/specs/*.json")
+	for _, file := range files {
+		text, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		list[file] = string(text)
+	}
+	return list
+}
+
+func TestSpecsFollowTheirSchema(t *testing.T) {
+	schema := schemaNamed(t, "spec")
+	for name, text := range specs(t) {
+		s, err := spec.Decode([]byte(text))
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		validate(t, schema, name, text)
+		validate(t, schema, name+", written again", string(s.Encode()))
+	}
+}
+
+// What the schema refuses, the reader refuses too.
+func TestWrongSpecsAreRefused(t *testing.T) {
+	schema := schemaNamed(t, "spec")
+	invalid(t, schema, `{"format": 1}`) // the reader leaves it to the engine, which names the hulls
+	for _, text := range []string{
+		`{"format": "1", "hull": "reed-65"}`,
+		`{"format": 1, "hull": 65}`,
+		`{"format": 1, "hull": "reed-65", "colour": "red"}`,
+		`{"format": 1, "hull": "reed-65", "choices": {"bank": "bank-lfp-20"}}`,
+		`{"format": 1, "hull": "reed-65", "choices": {"bank": {"bank-lfp-20": "1"}}}`,
+		`{"format": 1, "hull": "reed-65", "use": {"persons": true}}`,
+		`{"format": 1, "hull": "reed-65", "lines": [{"id": "oars", "title": "Oars", "price": 90}]}`,
+		`{"format": 1, "hull": "reed-65", "discounts": [{"title": "Show", "share": "3 %"}]}`,
+	} {
+		invalid(t, schema, text)
+		if _, err := spec.Decode([]byte(text)); err == nil {
+			t.Errorf("the reader takes %s", text)
+		}
+	}
+}
+
+func TestFrozenQuotesFollowTheirSchema(t *testing.T) {
+	schema := schemaNamed(t, "quote")
+	e, err := quote.Compile(packsOf(t)[pack.Show])
+	if err != nil {
+		t.Fatal(err)
+	}
+	var first string
+	for name, text := range specs(t) {
+		s, err := spec.Decode([]byte(text))
+		if err != nil {
+			t.Fatal(err)
+		}
+		a, err := e.Answer(s)
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		d := quote.Details{Number: "2027-014", Date: "2027-03-31", Approval: "The owner", Customer: quote.Party{Name: "Ada Example", Address: []string{"2 Alder Quay"}}}
+		q := e.Draft(a)
+		if len(a.Build.Clashes)+len(a.Notes) == 0 {
+			if q, err = e.Freeze(a, d); err != nil {
+				t.Errorf("%s: %v", name, err)
+				continue
+			}
+		}
+		first = string(q.Encode())
+		validate(t, schema, name, first)
+	}
+	invalid(t, schema, strings.Replace(first, `"currency":`, `"money":`, 1))
+	invalid(t, schema, strings.Replace(first, `"kind":`, `"kinds":`, 1))
+}
+
+func TestCheckReportsFollowTheirSchema(t *testing.T) {
+	schema := schemaNamed(t, "check")
+	validate(t, schema, "the demo book", tool(t, "", "check", "-json", "-book", rulesFolder).out)
+	dir := copyBook(t)
+	edit(t, filepath.Join(dir, "yard.yaml"), `currency: EUR`, `currency: EURO`)
+	validate(t, schema, "a broken book", tool(t, "", "check", "-json", "-book", dir).out)
+	invalid(t, schema, `{"errors": [{"file": "a.yaml"}], "counts": {}}`)
+}
