@@ -379,7 +379,7 @@ func (d *Desk) remove(r *Request, _ *Reply) error {
 // freeze makes the quotation from the form of the page.
 func (d *Desk) freeze(r *Request, reply *Reply) error {
 	f := func(name string) string { return strings.TrimSpace(r.Form[name]) }
-	d.details = quote.Details{Number: f("number"), Date: f("date"), ValidUntil: f("valid"), Seller: f("seller"), Approval: f("approval"), Remarks: f("remarks"),
+	d.details = quote.Details{Number: f("number"), Date: f("date"), ValidUntil: f("valid"), Seller: f("seller"), Approval: f("approval"), Remarks: f("remarks"), Units: d.system,
 		Customer: quote.Party{Name: f("name"), Address: lines(f("address")), Email: f("email"), Phone: f("phone")}}
 	q, err := d.engine.Freeze(d.answer, d.details)
 	if err != nil {
@@ -426,7 +426,7 @@ func papers(q *quote.Quote, name string) (*Paper, error) {
 
 // specification makes the paper of a boat that is not quoted yet.
 func (d *Desk) specification(_ *Request, reply *Reply) (err error) {
-	q := d.engine.Draft(d.answer)
+	q := d.engine.DraftIn(d.answer, d.system)
 	if reply.Paper, err = papers(q, "specification-"+d.answer.Spec.Hull); err == nil {
 		reply.Paper.Files = append(reply.Paper.Files, File{"specification-" + d.answer.Spec.Hull + ".json", "application/json", string(d.answer.Spec.Encode())})
 	}
@@ -439,7 +439,7 @@ func (d *Desk) sheet(_ *Request, reply *Reply) error {
 	if y == nil {
 		return errors.New("this desk has no yard sheet")
 	}
-	q := d.engine.Draft(d.answer)
+	q := d.engine.DraftIn(d.answer, d.system)
 	q.Details = d.details
 	name := "yard-sheet-" + fileName(d.answer.Spec.Hull)
 	reply.Paper = &Paper{Title: "Yard sheet, " + y.Hull}

@@ -242,7 +242,7 @@ func (t *textPaper) specification(sections []quote.SectionPart) {
 			if !s.Standard {
 				mark = "*"
 			}
-			t.pair(mark+" "+s.Title, strings.Join(names, ", "))
+			t.pair(mark+" "+s.Title, strings.Join(names, "; "))
 		}
 	}
 }

@@ -80,7 +80,7 @@ func TestAnswerLines(t *testing.T) {
 		"standard":      {teasel(t), []string{"boat: Teasel 48, standard build ()"}},
 		"another":       {teasel(t, "top=top-fixed"), []string{"boat: Teasel 48, standard build ()", "top: Top (Fixed top in place of Folding top)"}},
 		"without":       {teasel(t, "top="), []string{"boat: Teasel 48, standard build ()", "top: Top (without Folding top)", "cloth: Cloth (without Light acrylic cloth)"}},
-		"added":         {teasel(t, "stowage=pocket*3+bag-top"), []string{"boat: Teasel 48, standard build ()", "stowage: Stowage (Bag for the folded top, 3 × Side pocket)"}},
+		"added":         {teasel(t, "stowage=pocket*3+bag-top"), []string{"boat: Teasel 48, standard build ()", "stowage: Stowage (Bag for the folded top; 3 × Side pocket)"}},
 		"free line":     {withLine(teasel(t)), []string{"boat: Teasel 48, standard build ()", "flag: Flag ()"}},
 		"as it is":      {teasel(t, "top=top-folding", "cloth=cloth-light", "stowage="), []string{"boat: Teasel 48, standard build ()"}},
 		"by completion": {teasel(t, "cloth=cloth-heavy"), []string{"boat: Teasel 48, standard build ()", "top: Top (Fixed top in place of Folding top)", "cloth: Cloth (Heavy coated cloth in place of Light acrylic cloth)"}},

@@ -109,5 +109,5 @@ func (e *Engine) contents(b *fit.Build, slot int) string {
 			names = append(names, fmt.Sprintf("%d × %s", n, e.Pack.Options[o].Title))
 		}
 	}
-	return strings.Join(names, ", ")
+	return strings.Join(names, "; ")
 }

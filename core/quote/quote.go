@@ -6,6 +6,8 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
+	"strconv"
 	"strings"
 	"time"
 
@@ -39,6 +41,8 @@ type Details struct {
 	Seller     string `json:"seller,omitempty"`
 	Approval   string `json:"approval,omitempty"`
 	Remarks    string `json:"remarks,omitempty"`
+	// Units are those in which figures and use are stated; metric where none are named.
+	Units measure.System `json:"units,omitempty"`
 }
 
 // Quote is an answer frozen for a customer, or a draft where it has no number. Amounts are decimal text with the
@@ -124,10 +128,13 @@ type StagePart struct {
 }
 
 // Draft puts an answer into the form of a quote without number and date. It may clash; then it says how.
-func (e *Engine) Draft(a *Answer) *Quote {
+func (e *Engine) Draft(a *Answer) *Quote { return e.DraftIn(a, measure.Metric) }
+
+// DraftIn is [Engine.Draft] with figures and use stated in a reader's units.
+func (e *Engine) DraftIn(a *Answer, units measure.System) *Quote {
 	q := &Quote{
 		Format: Format, Kind: Kind, Yard: e.Pack.Yard, Edition: e.Pack.Edition, Spec: a.Spec, SpecDigest: a.Spec.Digest(),
-		Hull: e.Pack.Hulls[a.Hull].Title, Use: e.UseValues(a.Build), Contents: e.contentsPart(a), Figures: e.FigureValues(a.Build, measure.Metric),
+		Hull: e.Pack.Hulls[a.Hull].Title, Use: e.UseValues(a.Build, units), Contents: e.contentsPart(a), Figures: e.FigureValues(a.Build, units),
 		Price: e.pricePart(a), Terms: e.Pack.Terms, Cautions: e.Pack.Cautions,
 	}
 	for _, c := range a.Build.Clashes {
@@ -161,7 +168,7 @@ func (e *Engine) Freeze(a *Answer, d Details) (*Quote, error) {
 	if until, err := time.Parse(time.DateOnly, d.ValidUntil); err != nil || until.Before(day) {
 		return nil, fmt.Errorf("freezing a quote: valid until %.40q is no date, or before the quote's own; write it as 2027-04-30", d.ValidUntil)
 	}
-	q := e.Draft(a)
+	q := e.DraftIn(a, d.Units)
 	q.Details = d
 	return q, nil
 }
@@ -204,16 +211,16 @@ func Decode(text []byte) (*Quote, error) {
 }
 
 // UseValues says how the boat will be used.
-func (e *Engine) UseValues(b *fit.Build) []Value {
+func (e *Engine) UseValues(b *fit.Build, units measure.System) []Value {
 	var out []Value
 	for i, u := range e.Pack.Use {
 		v := Value{ID: u.ID, Title: u.Title}
 		if len(u.Choices) > 0 {
 			v.Value = u.Choices[int(b.State.Use[i])].Title
 		} else {
-			v.Value = fmt.Sprint(b.State.Use[i])
 			unit, _ := measure.UnitOf(u.Unit)
-			v.Unit = unit.Symbol
+			n, symbol := unit.In(units, b.State.Use[i])
+			v.Value, v.Unit = strconv.FormatFloat(math.Round(n*10)/10, 'f', -1, 64), symbol
 		}
 		out = append(out, v)
 	}

@@ -21,7 +21,7 @@ func (e *Engine) Reopen(q *Quote) (fresh *Quote, a *Answer, differences []Differ
 	if a, err = e.Answer(q.Spec); err != nil {
 		return nil, nil, nil, fmt.Errorf("reopening quote %.40q: %w", q.Number, err)
 	}
-	fresh = e.Draft(a)
+	fresh = e.DraftIn(a, q.Units)
 	fresh.Details = q.Details
 	for _, n := range a.Notes {
 		differences = append(differences, Difference{n.Place, "in the quote", n.Message + "; " + n.Advice})

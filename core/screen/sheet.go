@@ -125,7 +125,7 @@ func (v *View) contents(slot int) string {
 			continue
 		}
 		if text != "" {
-			text += ", "
+			text += "; "
 		}
 		if n > 1 {
 			text += fmt.Sprintf("%d × ", n)

@@ -1,0 +1,104 @@
+package desk_test
+
+import (
+	"regexp"
+	"strings"
+	"testing"
+
+	"ribband/core/desk"
+	"ribband/core/pack"
+)
+
+// pageOnly is what the page's script does without the engine.
+var pageOnly = map[string]bool{"go": true, "link": true, "print": true, "close": true, "file": true}
+
+// everything is a page with all that can be acted on: choices, a clash, discounts, lines, a warning.
+func everything(t *testing.T, p *pack.Pack) *visitor {
+	v := opened(t, p)
+	v.does(desk.Request{Act: "choose", Option: "bank-agm-48-10"})
+	if p.Trade != nil {
+		v.does(desk.Request{Act: "line", Form: map[string]string{"title": "Name", "price": "100"}})
+		v.does(desk.Request{Act: "discount", Form: map[string]string{"title": "Show", "value": "9 %"}})
+	}
+	return v
+}
+
+// Whatever the page lets a person do, the engine knows.
+func TestActsOfThePageAreKnown(t *testing.T) {
+	acts := regexp.MustCompile(` data-(act|do)="([^"]*)"`)
+	for name, p := range demo() {
+		v := everything(t, p)
+		seen := map[string]bool{}
+		for _, m := range acts.FindAllStringSubmatch(v.page, -1) {
+			if m[1] == "do" && pageOnly[m[2]] || seen[m[2]] {
+				continue
+			}
+			seen[m[2]] = true
+			if r := v.desk.Handle(desk.Request{Version: desk.Version, Act: m[2]}); strings.Contains(r.Error, "does not know") {
+				t.Errorf("%s: %s", name, r.Error)
+			}
+		}
+		want := []string{"hull", "choose", "toggle", "count", "empty", "standard", "use", "units", "specification", "reset"}
+		if p.Trade != nil {
+			want = append(want, "discount", "line", "remove", "freeze")
+		}
+		if p.Desk == pack.Yard {
+			want = append(want, "sheet")
+		}
+		for _, act := range want {
+			if !seen[act] {
+				t.Errorf("the page of the %s has no %q", name, act)
+			}
+			delete(seen, act)
+		}
+		if len(seen) > 0 {
+			t.Errorf("the page of the %s has %v, which no test here knows", name, seen)
+		}
+	}
+}
+
+// Whatever stands beside an act is what the page's script sends, and names something of the book.
+func TestActsOfThePageSayWhatTheyMean(t *testing.T) {
+	tag := regexp.MustCompile(`<[a-z]+ [^>]*data-act="[^>]*>`)
+	attribute := regexp.MustCompile(` data-([a-z]+)="([^"]*)"`)
+	for _, p := range demo() {
+		known := map[string]bool{"discount": true, "line": true, "0": true}
+		for _, s := range p.Slots {
+			known["slot "+s.ID] = true
+		}
+		for _, o := range p.Options {
+			known["option "+o.ID] = true
+		}
+		for _, u := range p.Use {
+			known["field "+u.ID] = true
+		}
+		v := everything(t, p)
+		for _, e := range tag.FindAllString(v.page, -1) {
+			for _, m := range attribute.FindAllStringSubmatch(e, -1) {
+				if m[1] != "act" && !known[m[1]+" "+m[2]] && (m[1] != "key" && m[1] != "field" || !known[m[2]]) {
+					t.Errorf("%s=%q in %s", m[1], m[2], e)
+				}
+			}
+		}
+	}
+}
+
+// The forms of the page have the fields that the engine reads.
+func TestFormsOfThePage(t *testing.T) {
+	v := everything(t, demo()[pack.Yard])
+	for act, fields := range map[string]string{
+		"discount": "title value on",
+		"line":     "title price cost hours shop",
+		"freeze":   "number date valid name address email phone seller remarks approval",
+	} {
+		_, form, _ := strings.Cut(v.page, `data-act="`+act+`"`)
+		form, _, _ = strings.Cut(form, "</form>")
+		var names []string
+		for _, m := range regexp.MustCompile(` name="([^"]*)"`).FindAllStringSubmatch(form, -1) {
+			names = append(names, m[1])
+		}
+		if got := strings.Join(names, " "); got != fields {
+			t.Errorf("the form of %s has the fields %q, want %q", act, got, fields)
+		}
+	}
+}

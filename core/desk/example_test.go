@@ -1,0 +1,43 @@
+package desk_test
+
+import (
+	"fmt"
+	"os"
+	"strings"
+
+	"ribband/core/desk"
+	"ribband/core/pack"
+	"ribband/core/publish"
+)
+
+// A person opens the page of a small invented yard, and takes another top.
+func ExampleDesk_Handle() {
+	packs, _, problems, err := publish.Load(os.DirFS("../../testdata/books/small"))
+	if err != nil || len(problems) > 0 {
+		fmt.Println(err, problems)
+		return
+	}
+	d, err := desk.New(packs[pack.Buyer])
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	d.Handle(desk.Request{Version: desk.Version, ID: 1, Act: "open"})
+	reply := d.Handle(desk.Request{Version: desk.Version, ID: 2, Act: "choose", Option: "top-fixed"})
+	fmt.Println(strings.ReplaceAll(reply.Spoken, "\u00a0", " "))
+	fmt.Println(reply.Link)
+	for _, f := range reply.Fragments {
+		fmt.Println("changed:", f.ID)
+	}
+	// Output:
+	// Total EUR 8100.00.
+	// 1/teasel-48/top=top-fixed/ed30756c
+	// changed: station-shelter
+	// changed: line-top
+	// changed: choices-top
+	// changed: choices-cloth
+	// changed: choices-stowage
+	// changed: ledger
+	// changed: figures
+	// changed: bar
+}

@@ -1,0 +1,139 @@
+package desk_test
+
+import (
+	"os"
+	"strings"
+	"testing"
+
+	"ribband/core/desk"
+	"ribband/core/pack"
+	"ribband/core/quote"
+)
+
+func form(more ...string) map[string]string {
+	m := map[string]string{"number": "HL-7/2", "date": "2027-02-06", "name": "Ottilie Sandmark", "address": "7 Sluice Lane\r\n\r\n Lower Tarnwick ", "email": "o@tarnwick.example",
+		"phone": "0277", "seller": "Bram Oakhollow", "remarks": " Mooring 12. "}
+	for i := 0; i < len(more); i += 2 {
+		m[more[i]] = more[i+1]
+	}
+	return m
+}
+
+func TestFreeze(t *testing.T) {
+	v := opened(t, demo()[pack.Show])
+	r := v.does(desk.Request{Act: "freeze", Form: form()})
+	if r.Paper == nil || r.Paper.Title != "Sedge 46" || !strings.Contains(r.Paper.HTML, "Quotation HL-7/2") || r.Paper.HTML != file(t, r, ".html").Text {
+		t.Fatalf("the paper is %+v", r.Paper)
+	}
+	for _, f := range r.Paper.Files {
+		if !strings.HasPrefix(f.Name, "quotation-HL-7-2.") || f.Type == "" || f.Text == "" {
+			t.Errorf("a file %q of type %q", f.Name, f.Type)
+		}
+	}
+	q, err := quote.Decode([]byte(file(t, r, ".json").Text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := quote.Details{Number: "HL-7/2", Date: "2027-02-06", ValidUntil: "2027-03-08", Seller: "Bram Oakhollow", Remarks: "Mooring 12."}
+	if q.Number != want.Number || q.Date != want.Date || q.ValidUntil != want.ValidUntil || q.Seller != want.Seller || q.Remarks != want.Remarks ||
+		q.Customer.Name != "Ottilie Sandmark" || strings.Join(q.Customer.Address, "|") != "7 Sluice Lane|Lower Tarnwick" {
+		t.Errorf("the details are %+v", q.Details)
+	}
+	v.says("customer", "Lower Tarnwick") // the form keeps what was typed
+	if !strings.Contains(file(t, r, ".txt").Text, "Quotation HL-7/2") {
+		t.Error("the text is not of the quotation")
+	}
+}
+
+func TestFreezeRefused(t *testing.T) {
+	v := opened(t, demo()[pack.Show])
+	for _, c := range []struct {
+		form  map[string]string
+		words string
+	}{
+		{form("number", " "), "it has no number"},
+		{form("date", "6 February"), `the date "6 February" is none`},
+		{form("date", ""), "is none"},
+		{form("valid", "2026-01-01"), "before the quote's own"},
+		{nil, "it has no number"},
+	} {
+		if r := v.fails(desk.Request{Act: "freeze", Form: c.form}, c.words); r.Paper != nil {
+			t.Errorf("%s: there is a paper", c.words)
+		}
+	}
+	v.does(desk.Request{Act: "discount", Form: map[string]string{"title": "Much", "value": "9 %"}})
+	r := v.fails(desk.Request{Act: "freeze", Form: form()}, "a salesperson may give 5\u202f%")
+	if !strings.Contains(r.Error, "Name who approved it") || r.Paper != nil {
+		t.Errorf("%q", r.Error)
+	}
+	v.says("customer", `id="detail-approval"`)
+	v.does(desk.Request{Act: "freeze", Form: form("approval", "The owner")})
+
+	clash, err := os.ReadFile("../../testdata/specs/clash-bank-too-heavy.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	v = opened(t, demo()[pack.Show])
+	v.does(desk.Request{Act: "file", Text: string(clash)})
+	v.fails(desk.Request{Act: "freeze", Form: form()}, "the boat cannot be built: The battery locker")
+}
+
+// A quotation that was saved opens again as it was, details included.
+func TestFileWithAQuote(t *testing.T) {
+	v := opened(t, demo()[pack.Show])
+	v.does(desk.Request{Act: "hull", Value: "reed-65"})
+	v.does(desk.Request{Act: "choose", Option: "table-folding-sapele"})
+	v.does(desk.Request{Act: "line", Form: map[string]string{"title": "Name", "price": "100", "cost": "10", "hours": "1", "shop": "assembly"}})
+	frozen := file(t, v.does(desk.Request{Act: "freeze", Form: form()}), ".json").Text
+	saved := v.last.Spec
+
+	v = opened(t, demo()[pack.Yard])
+	r := v.does(desk.Request{Act: "file", Text: frozen})
+	if r.Spec != saved {
+		t.Errorf("spec %s, want %s", r.Spec, saved)
+	}
+	v.says("reopened", "Quotation HL-7/2, Ottilie Sandmark")
+	v.says("reopened", "As quoted: this edition gives the same, to the last digit.")
+	v.says("customer", "Bram Oakhollow")
+	if again := file(t, v.does(desk.Request{Act: "freeze", Form: form()}), ".json").Text; again != frozen {
+		t.Error("frozen again, the quotation is another")
+	}
+	v.says("reopened", "As quoted")
+
+	changed := strings.Replace(frozen, `"title": "White"`, `"title": "Whiter"`, 1)
+	v.does(desk.Request{Act: "file", Text: changed})
+	v.says("reopened", "This edition gives something else than the quote says")
+	v.says("reopened", "Whiter")
+}
+
+// Once a changed boat was still said to be as quoted.
+func TestReopenedQuoteIsForgottenWithTheNextChange(t *testing.T) {
+	v := opened(t, demo()[pack.Show])
+	frozen := file(t, v.does(desk.Request{Act: "freeze", Form: form()}), ".json").Text
+	v.does(desk.Request{Act: "file", Text: frozen})
+	v.does(desk.Request{Act: "units", Value: "us"})
+	v.says("reopened", "As quoted")
+	v.does(desk.Request{Act: "choose", Option: "table-folding-sapele"})
+	if v.shown["reopened"] != "" {
+		t.Errorf("still %q", v.shown["reopened"])
+	}
+	v.says("customer", "Ottilie Sandmark")
+}
+
+func TestFileWithASpecOrRubbish(t *testing.T) {
+	fullest, err := os.ReadFile("../../testdata/specs/reed-65-fullest.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	v := opened(t, demo()[pack.Show])
+	if r := v.does(desk.Request{Act: "file", Text: string(fullest)}); r.Spec != string(fullest) {
+		t.Errorf("the spec becomes %s", r.Spec)
+	}
+	for _, text := range []string{"", "rubbish", "{}", "[]", "null", `{"format":2,"hull":"reed-65"}`, string(fullest)[:300], `{"format":1,"kind":"quote of a launch"}`} {
+		r := v.fails(desk.Request{Act: "file", Text: text}, "")
+		if r.Error == "" || strings.HasSuffix(r.Error, "?.") || r.Spec != string(fullest) {
+			t.Errorf("%.40q: error %q", text, r.Error)
+		}
+	}
+	v.fails(desk.Request{Act: "file", Text: "rubbish"}, "The file is neither a quote nor a specification")
+}

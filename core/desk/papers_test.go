@@ -1,0 +1,50 @@
+package desk_test
+
+import (
+	"encoding/csv"
+	"encoding/json"
+	"strings"
+	"testing"
+
+	"ribband/core/desk"
+	"ribband/core/pack"
+	"ribband/core/quote"
+)
+
+func TestSpecification(t *testing.T) {
+	v := opened(t, demo()[pack.Buyer])
+	v.does(desk.Request{Act: "choose", Option: "table-folding-sapele"})
+	r := v.does(desk.Request{Act: "specification"})
+	if r.Paper == nil || len(r.Fragments) != 0 || !strings.Contains(r.Paper.HTML, "Specification and price") {
+		t.Fatalf("%d fragments, paper %+v", len(r.Fragments), r.Paper)
+	}
+	if f := file(t, r, ".json"); f.Name != "specification-sedge-46.json" || f.Text != r.Spec {
+		t.Errorf("the file %q holds %s", f.Name, f.Text)
+	}
+	if f := file(t, r, ".txt"); !strings.Contains(f.Text, "Folding table in sapele") || !strings.HasPrefix(f.Type, "text/plain") {
+		t.Errorf("the file %q of type %q", f.Name, f.Type)
+	}
+}
+
+func TestSheet(t *testing.T) {
+	v := opened(t, demo()[pack.Yard])
+	v.does(desk.Request{Act: "freeze", Form: form()})
+	r := v.does(desk.Request{Act: "sheet"})
+	if r.Paper == nil || r.Paper.Title != "Yard sheet, Sedge 46" || !strings.Contains(r.Paper.HTML, "Quotation HL-7/2") || len(r.Paper.Files) != 4 {
+		t.Fatalf("the paper is %+v", r.Paper)
+	}
+	var y quote.YardSheet
+	if err := json.Unmarshal([]byte(file(t, r, ".json").Text), &y); err != nil || y.Hull != "Sedge 46" {
+		t.Errorf("the JSON is of %q: %v", y.Hull, err)
+	}
+	if _, err := csv.NewReader(strings.NewReader(file(t, r, ".csv").Text)).ReadAll(); err != nil {
+		t.Error(err)
+	}
+	if !strings.Contains(file(t, r, ".txt").Text, "Hours by shop") || file(t, r, ".html").Text != r.Paper.HTML {
+		t.Error("the sheet is another in its files")
+	}
+	buyer := opened(t, demo()[pack.Buyer])
+	if r := buyer.fails(desk.Request{Act: "sheet"}, "This desk has no yard sheet."); r.Paper != nil {
+		t.Error("there is a paper")
+	}
+}
