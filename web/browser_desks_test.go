@@ -71,10 +71,10 @@ func atTheShow(t *testing.T, p *tab) (file string, q *quote.Quote) {
 	if p.total() == list || p.text("dealing") == "" || of[int](p, `document.querySelectorAll(".warnings").length`) != 0 {
 		t.Errorf("3 %% gives %s after %s, with warnings %d", p.total(), list, of[int](p, `document.querySelectorAll(".warnings").length`))
 	}
-	p.fill("line-title", "Boat hook, oak")
-	p.fill("line-price", "84,50")
-	p.fill("line-cost", "31")
-	p.fill("line-hours", "1.5")
+	p.fill("free-title", "Boat hook, oak")
+	p.fill("free-price", "84,50")
+	p.fill("free-cost", "31")
+	p.fill("free-hours", "1.5")
 	p.hand("add-line")
 	if !strings.Contains(p.text("ledger"), "Boat hook, oak") {
 		t.Error("the free line is not in the ledger")

@@ -62,7 +62,7 @@ func TestTypingGoesOnWhileAnAnswerComes(t *testing.T) {
 	t.Cleanup(letGo)
 	p := newTab(t)
 	p.do(chromedp.Navigate(serveHandler(t, h).URL))
-	p.unfold("use-details")
+	p.unfold("panel-use")
 	p.do(chromedp.Click(chromedp.ID("use-persons")), chromedp.KeyEvent("a", chromedp.KeyModifiers(chromedp.ModifierCtrl)), chromedp.KeyEvent("3"), chromedp.KeyEvent(kb.Tab))
 	p.await(`document.activeElement.id === "use-speed_kn"`)
 	p.do(chromedp.KeyEvent("6"))
@@ -80,7 +80,7 @@ func TestTypingGoesOnWhileAnAnswerComes(t *testing.T) {
 func TestPassingOverControlsChangesNothing(t *testing.T) {
 	p := newTab(t)
 	p.open(serveSite(t).URL)
-	p.unfold("use-details")
+	p.unfold("panel-use")
 	p.unfold("slot-bank")
 	p.do(chromedp.Focus(chromedp.CSS("#hulls input:checked")))
 	before := of[string](p, answered+"+location.hash")
@@ -226,7 +226,7 @@ func TestPageOutlivesItsEngine(t *testing.T) {
 	p.answers(chromedp.Click(chromedp.ID("hull-reed-65")))
 	p.choose("bank", "bank-lfp-20")
 	total := p.total()
-	p.unfold("use-details")
+	p.unfold("panel-use")
 	p.answers(chromedp.Evaluate[chromedp.Void](`(u => { u.value = "us"; u.dispatchEvent(new Event("change", {bubbles: true})); })(document.getElementById("units"))`))
 	if s := p.text("state"); !strings.Contains(s, "started again") || !strings.Contains(s, "planted fault") || !of[bool](p, `document.getElementById("state").dataset.kind === "error"`) {
 		t.Errorf("it says %q", s)

@@ -33,7 +33,7 @@ func TestDiscount(t *testing.T) {
 		}
 	}
 	v.says("ledger", "Ordered at the show")
-	v.says("dealing", "10\u202f% on top")
+	v.says("dealing", "10\u202f% on Top")
 	v.says("dealing", `class="warnings"`)
 	for _, c := range []struct{ value, on, words string }{
 		{"much", "", "Reading an amount"},

@@ -26,7 +26,7 @@ func TestFreeze(t *testing.T) {
 		t.Fatalf("the paper is %+v", r.Paper)
 	}
 	for _, f := range r.Paper.Files {
-		if !strings.HasPrefix(f.Name, "quotation-HL-7-2.") || f.Type == "" || f.Text == "" {
+		if !strings.HasPrefix(f.Name, "quotation-HL-7-2") || f.Type == "" || f.Text == "" {
 			t.Errorf("a file %q of type %q", f.Name, f.Type)
 		}
 	}
@@ -135,5 +135,5 @@ func TestFileWithASpecOrRubbish(t *testing.T) {
 			t.Errorf("%.40q: error %q", text, r.Error)
 		}
 	}
-	v.fails(desk.Request{Act: "file", Text: "rubbish"}, "The file is neither a quote nor a specification")
+	v.fails(desk.Request{Act: "file", Text: "rubbish"}, "Reading a spec: line 1, column 1")
 }

@@ -116,7 +116,7 @@ func totals(p quote.PricePart) []g.Node {
 		}
 	}
 	return []g.Node{
-		row("Net", p.Net, "part"),
+		g.If(p.TaxMode == "exclusive", row("Net", p.Net, "part")),
 		g.If(p.TaxMode == "exclusive", row(p.TaxName+" "+p.TaxRate, p.Tax, "part")),
 		row("Total", p.Total, "total"),
 	}
@@ -126,7 +126,7 @@ func stageTable(q *quote.Quote) g.Node {
 	if len(q.Price.Stages) == 0 {
 		return nil
 	}
-	return Section(H2(g.Text("Payment in stages")),
+	return Section(Class("stages"), H2(g.Text("Payment in stages")),
 		Table(
 			THead(Tr(Th(g.Attr("scope", "col"), g.Text("When")), Th(g.Attr("scope", "col"), Class("number"), g.Text("Share")), Th(g.Attr("scope", "col"), Class("number"), g.Text(q.Price.Currency)))),
 			TBody(g.Map(q.Price.Stages, func(s quote.StagePart) g.Node {
@@ -213,13 +213,14 @@ func (t *textPaper) price(p quote.PricePart) {
 		t.amount(strings.TrimSuffix(l.Title+": "+l.Detail, ": "), l.Amount)
 	}
 	t.rule()
-	if p.TaxMode != "inclusive" {
-		t.amount("Net", p.Net)
-	}
 	if p.TaxMode == "exclusive" {
+		t.amount("Net", p.Net)
 		t.amount(p.TaxName+" "+p.TaxRate, p.Tax)
 	}
 	t.amount("Total", p.Total)
+	if p.TaxMode == "inclusive" {
+		t.amount("of which net", p.Net)
+	}
 	t.wrapped(taxNote(p))
 	if len(p.Stages) > 0 {
 		t.heading("Payment in stages", '-')

@@ -109,7 +109,7 @@ func taxNote(p quote.PricePart) string {
 	case pack.Exclusive:
 		return fmt.Sprintf("%s %s is added.", p.TaxRate, p.TaxName)
 	case pack.Zero:
-		return fmt.Sprintf("No %s is charged for %s. %s", p.TaxName, p.Region, p.Condition)
+		return fmt.Sprintf("%s: no %s is charged. %s", p.Region, p.TaxName, p.Condition)
 	}
 	return ""
 }

@@ -3,6 +3,7 @@ package paper
 import (
 	"encoding/json"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -16,12 +17,14 @@ import (
 
 func yardHTML(y *quote.YardSheet, q *quote.Quote) []g.Node {
 	return []g.Node{
-		Header(Class("letterhead"), P(Class("yard"), g.Text("Yard sheet")), P(Class("address"), g.Text(yardSubject(y, q)))),
+		Header(Class("letterhead"), P(Class("yard"), g.Text("Yard sheet")), P(Class("address"), g.Text(yardSubject(y, q))), yardRemarks(q)),
 		H1(g.Text(y.Hull)),
 		clashes(y.Clashes),
 		shopTable(y),
-		optionTable(y),
+		valueTable("Use", y.Use),
 		specification(y.Contents),
+		optionTable(y),
+		workTable(y),
 		purchaseTable(y),
 		costTable(y),
 		valueTable("Figures of this boat", y.Figures),
@@ -35,6 +38,14 @@ func yardSubject(y *quote.YardSheet, q *quote.Quote) string {
 		return "No quote yet"
 	}
 	return strings.Join(contact([]string{"Quotation " + q.Number}, q.Date, q.Customer.Name), ", ")
+}
+
+// yardRemarks are the words of the quotation that the yard must know.
+func yardRemarks(q *quote.Quote) g.Node {
+	if q == nil || q.Remarks == "" {
+		return nil
+	}
+	return P(Class("note"), g.Text(q.Remarks))
 }
 
 func yardColophon(y *quote.YardSheet) string {
@@ -63,6 +74,54 @@ func shopTable(y *quote.YardSheet) g.Node {
 			TBody(g.Map(y.Shops, row(""))), TFoot(row("total")(y.Hours))))
 }
 
+// shopWork is an operation with all its hours, in one shop.
+type shopWork struct {
+	shop, operation string
+	hours           measure.Hours
+}
+
+// work sums the hours of each operation over the base boat and the options, shop by shop, in the order of the book.
+func work(y *quote.YardSheet) []shopWork {
+	var list []shopWork
+	for _, shop := range y.Shops {
+		at := map[string]int{}
+		for _, w := range y.Work {
+			if w.Shop != shop.Shop {
+				continue
+			}
+			if i, ok := at[w.Operation]; ok {
+				list[i].hours += w.Hours
+				continue
+			}
+			at[w.Operation] = len(list)
+			list = append(list, shopWork{w.Shop, w.Operation, w.Hours})
+		}
+	}
+	return list
+}
+
+func workTable(y *quote.YardSheet) g.Node {
+	return Section(H2(g.Text("Operations by shop")),
+		Table(headRow("Operation", "Hours"), TBody(g.Map(work(y), func(w shopWork) g.Node {
+			return bodyRow("", w.shop+": "+w.operation, hours(w.hours))
+		}))))
+}
+
+// toOrder puts what is bought for this boat before what is in the store, the longest lead first, otherwise in the order of the book.
+func toOrder(list []quote.PurchasePart) []quote.PurchasePart {
+	sorted := slices.Clone(list)
+	slices.SortStableFunc(sorted, func(a, b quote.PurchasePart) int {
+		if a.Stock != b.Stock {
+			if a.Stock {
+				return 1
+			}
+			return -1
+		}
+		return b.LeadDays - a.LeadDays
+	})
+	return sorted
+}
+
 func optionTable(y *quote.YardSheet) g.Node {
 	return Section(H2(g.Text("Hours by option")),
 		Table(headRow("Option", "Count", "Hours"), TBody(g.Map(y.Options, func(o quote.OptionHours) g.Node {
@@ -73,7 +132,7 @@ func optionTable(y *quote.YardSheet) g.Node {
 func purchaseTable(y *quote.YardSheet) g.Node {
 	return Section(H2(g.Text("Materials")),
 		Table(THead(Tr(g.Map([]string{"Material", "Used", "Unit", "Packs", "From", "Supplier", "Lead, days"}, func(s string) g.Node { return Th(g.Attr("scope", "col"), g.Text(s)) }))),
-			TBody(g.Map(y.Purchases, func(p quote.PurchasePart) g.Node {
+			TBody(g.Map(toOrder(y.Purchases), func(p quote.PurchasePart) g.Node {
 				return Tr(Th(g.Attr("scope", "row"), g.Text(p.Title)), Td(Class("number"), g.Text(amount(p.Used.Fixed(2)))), Td(g.Text(p.Unit)),
 					Td(Class("number"), g.Text(packs(p))), Td(g.Text(from(p))), Td(g.Text(p.Supplier)), Td(Class("number"), g.Text(days(p))))
 			}))))
@@ -83,7 +142,7 @@ func packs(p quote.PurchasePart) string {
 	if p.Packs == 0 {
 		return ""
 	}
-	return fmt.Sprintf("%d × %s", p.Packs, p.Pack)
+	return fmt.Sprintf("%d × %s %s", p.Packs, p.Pack, p.Unit)
 }
 
 func from(p quote.PurchasePart) string {
@@ -98,6 +157,13 @@ func days(p quote.PurchasePart) string {
 		return ""
 	}
 	return strconv.Itoa(p.LeadDays)
+}
+
+func lead(p quote.PurchasePart) string {
+	if p.LeadDays == 0 || p.Stock {
+		return ""
+	}
+	return fmt.Sprintf("%d days", p.LeadDays)
 }
 
 // costRows are the parts of the cost with their titles.
@@ -117,6 +183,9 @@ func yardText(y *quote.YardSheet, q *quote.Quote) string {
 	t := &textPaper{}
 	t.line("Yard sheet")
 	t.wrapped(yardSubject(y, q))
+	if q != nil {
+		t.wrapped(q.Remarks)
+	}
 	t.heading(y.Hull, '=')
 	t.list("This boat cannot be built as it stands", y.Clashes)
 	t.heading("Hours by shop", '-')
@@ -131,12 +200,17 @@ func yardText(y *quote.YardSheet, q *quote.Quote) string {
 	}
 	t.heading("Hours by option", '-')
 	for _, o := range y.Options {
-		t.amount(fmt.Sprintf("%s: %d × %s", o.Slot, o.Count, o.Title), o.Hours.Fixed(1))
+		t.amount(o.Slot+": "+counted(quote.OptionPart{Title: o.Title, Count: o.Count}), o.Hours.Fixed(1))
 	}
+	t.heading("Operations by shop", '-')
+	for _, w := range work(y) {
+		t.amount(w.shop+": "+w.operation, w.hours.Fixed(1))
+	}
+	t.values("Use", y.Use)
 	t.specification(y.Contents)
 	t.heading("Materials", '-')
-	for _, p := range y.Purchases {
-		t.amount(strings.TrimSuffix(p.Title+", "+strings.Join(contact(nil, from(p), packs(p), p.Supplier), ", "), ", "), p.Used.Fixed(2)+" "+p.Unit)
+	for _, p := range toOrder(y.Purchases) {
+		t.amount(strings.TrimSuffix(p.Title+", "+strings.Join(contact(nil, from(p), packs(p), p.Supplier, lead(p)), ", "), ", "), p.Used.Fixed(2)+" "+p.Unit)
 	}
 	t.heading("Cost in "+y.Currency, '-')
 	for _, r := range costRows(y.Cost) {

@@ -209,7 +209,7 @@ func TestAnswerDiscountOnNothing(t *testing.T) {
 	s := teasel(t)
 	s.Discounts = []spec.Discount{{Title: "Stowage", On: "stowage", Amount: money.MustParse("5")}}
 	_, err := small()[pack.Show].Answer(s)
-	wantError(t, err, `giving discount "Stowage": there is no discountable line "stowage" in this quote; name a slot that differs from the standard build, or a free line`)
+	wantError(t, err, `giving discount "Stowage": there is no discountable line "stowage" in this quote; name a slot that differs from the standard build, or a free line, or take the discount away`)
 }
 
 func TestAnswerWarnings(t *testing.T) {

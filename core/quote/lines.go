@@ -88,7 +88,7 @@ func (e *Engine) difference(a *Answer, slot int) (detail string, changed bool) {
 	now, before := e.contents(a.Build, slot), e.contents(a.Standard, slot)
 	switch {
 	case !changed:
-		return now + ", priced for this boat", false
+		return now + ", as this boat needs it", false
 	case now == "":
 		return "without " + before, true
 	case before == "" || def.Several:

@@ -182,6 +182,14 @@ func (q *Quote) Encode() []byte {
 	return append(text, '\n')
 }
 
+// Is says whether a text claims to be a quote, sound or not.
+func Is(text []byte) bool {
+	var mark struct {
+		Kind string `json:"kind"`
+	}
+	return json.Unmarshal(text, &mark) == nil && mark.Kind != ""
+}
+
 // maxBytes bounds a quote read from outside.
 const maxBytes = 4 << 20
 

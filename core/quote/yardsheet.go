@@ -14,6 +14,7 @@ type YardSheet struct {
 	Currency  string         `json:"currency"`
 	Clashes   []string       `json:"clashes,omitempty"`
 	Contents  []SectionPart  `json:"specification"`
+	Use       []Value        `json:"use"`
 	Figures   []Value        `json:"figures"`
 	Shops     []ShopHours    `json:"shops"`
 	Hours     ShopHours      `json:"hours"` // the sum over the shops
@@ -125,7 +126,7 @@ func (e *Engine) YardSheet(a *Answer) *YardSheet {
 	}
 	draft := e.Draft(a)
 	y := &YardSheet{Hull: draft.Hull, Spec: draft.SpecDigest, Edition: draft.Edition, Currency: e.Pack.Currency, Clashes: draft.Clashes,
-		Contents: draft.Contents, Figures: draft.Figures}
+		Contents: draft.Contents, Use: draft.Use, Figures: draft.Figures}
 	e.shopHours(y, a)
 	e.optionHours(y, a)
 	digits := e.Pricing.Currency().Digits

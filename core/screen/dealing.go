@@ -28,7 +28,7 @@ func (v *View) discounts() g.Node {
 	t := v.pack().Trade
 	items := make([]g.Node, 0, len(v.Answer.Spec.Discounts))
 	for i, d := range v.Answer.Spec.Discounts {
-		items = append(items, Li(g.Text(d.Title+": "+discountText(d)), removeButton("discount", i, d.Title)))
+		items = append(items, Li(g.Text(d.Title+": "+v.discountText(d)), removeButton("discount", i, d.Title)))
 	}
 	return g.Group{
 		H3(g.Text("Discounts")),
@@ -53,13 +53,15 @@ func (v *View) discountable() []g.Node {
 	return options
 }
 
-func discountText(d spec.Discount) string {
+func (v *View) discountText(d spec.Discount) string {
 	text := money.Grouped(d.Amount.String())
 	if !d.Share.IsZero() {
 		text = d.Share.Percent()
 	}
-	if d.On != "" {
-		text += " on " + d.On
+	for _, l := range v.Answer.Price.Lines {
+		if d.On == l.Key {
+			return text + " on " + l.Title
+		}
 	}
 	return text
 }
@@ -81,11 +83,11 @@ func (v *View) freeLines() g.Node {
 		H3(g.Text("Free lines")),
 		Ul(Class("given"), g.Group(items)),
 		FormEl(Class("add"), ID("add-line"), act("line"),
-			field("line-title", "What", Input(ID("line-title"), Name("title"), Required(), MaxLength("120"))),
-			field("line-price", "Price, net of tax", Input(ID("line-price"), Name("price"), g.Attr("inputmode", "decimal"), Required())),
-			field("line-cost", "Bought for it", Input(ID("line-cost"), Name("cost"), g.Attr("inputmode", "decimal"))),
-			field("line-hours", "Hours", Input(ID("line-hours"), Name("hours"), g.Attr("inputmode", "decimal"))),
-			field("line-shop", "in shop", Select(ID("line-shop"), Name("shop"), g.Group(v.shops()))),
+			field("free-title", "What", Input(ID("free-title"), Name("title"), Required(), MaxLength("120"))),
+			field("free-price", "Price, net of tax", Input(ID("free-price"), Name("price"), g.Attr("inputmode", "decimal"), Required())),
+			field("free-cost", "Bought for it", Input(ID("free-cost"), Name("cost"), g.Attr("inputmode", "decimal"))),
+			field("free-hours", "Hours", Input(ID("free-hours"), Name("hours"), g.Attr("inputmode", "decimal"))),
+			field("free-shop", "in shop", Select(ID("free-shop"), Name("shop"), g.Group(v.shops()))),
 			Button(Type("submit"), g.Text("Add line"))),
 	}
 }

@@ -100,7 +100,7 @@ func (v *View) Page() string {
 				Section(Class("hulls"), Aria("label", "Hull"), Div(ID("hulls"), at("hulls"))),
 				Div(ID("remarks"), Role("status"), at("remarks")),
 				Div(ID("clashes"), Role("status"), at("clashes")),
-				Details(Class("use"), ID("use-details"), Summary(H2(g.Text("Use")), P(g.Text("How and where she will be used. Some choices follow from it."))), Div(ID("use"), at("use"))),
+				Details(Class("use"), ID("panel-use"), Summary(H2(g.Text("Use")), P(g.Text("How and where she will be used. Some choices follow from it."))), Div(ID("use"), at("use"))),
 				g.Map(v.sectionIndexes(), func(i int) g.Node { return v.section(i, html) }),
 			),
 			Aside(ID("side"), Aria("label", "What the boat comes to"),

@@ -31,7 +31,7 @@ type Spec struct {
 	Discounts []Discount                `json:"discounts,omitempty"`
 }
 
-// Line is something outside of the book. Price is net of tax. Cost and Hours are the yard's and never leave it.
+// Line is something outside of the book. Price is net of tax. Cost and Hours are the yard's: they stand in files for the yard, never in a link or on a customer's paper.
 type Line struct {
 	ID    string                   `json:"id"`
 	Title string                   `json:"title"`

@@ -1,0 +1,124 @@
+package desk
+
+import (
+	"errors"
+	"strings"
+
+	"ribband/core/pack"
+	"ribband/core/paper"
+	"ribband/core/quote"
+	"ribband/core/spec"
+)
+
+// What leaves the desk or comes back to it: quotations, specifications, yard sheets.
+
+// freeze makes the quotation from the form of the page.
+func (d *Desk) freeze(r *Request, reply *Reply) error {
+	f := func(name string) string { return strings.TrimSpace(r.Form[name]) }
+	d.details = quote.Details{Number: f("number"), Date: f("date"), ValidUntil: f("valid"), Seller: f("seller"), Approval: f("approval"), Remarks: f("remarks"), Units: d.system,
+		Customer: quote.Party{Name: f("name"), Address: lines(f("address")), Email: f("email"), Phone: f("phone")}}
+	q, err := d.engine.Freeze(d.answer, d.details)
+	if err != nil {
+		return err
+	}
+	d.quoted = q.SpecDigest
+	name := "quotation-" + fileName(q.Number)
+	reply.Paper, err = papers(q, name)
+	if err == nil { // it keeps what free lines cost, which the yard needs and a customer should not get
+		reply.Paper.Files = append(reply.Paper.Files, File{name + "-for-the-yard.json", "application/json", string(q.Encode())})
+	}
+	return err
+}
+
+func lines(s string) []string {
+	var out []string
+	for _, l := range strings.Split(s, "\n") {
+		if l = strings.TrimSpace(l); l != "" {
+			out = append(out, l)
+		}
+	}
+	return out
+}
+
+// fileName keeps letters, digits and hyphens.
+func fileName(s string) string {
+	return strings.Map(func(c rune) rune {
+		if c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' || c >= '0' && c <= '9' || c == '-' {
+			return c
+		}
+		return '-'
+	}, s)
+}
+
+func papers(q *quote.Quote, name string) (*Paper, error) {
+	html, err := paper.Customer(q, paper.AsHTML)
+	if err != nil {
+		return nil, err
+	}
+	text, err := paper.Customer(q, paper.AsText)
+	if err != nil {
+		return nil, err
+	}
+	return &Paper{Title: q.Hull, HTML: string(html), Files: []File{{name + ".html", "text/html", string(html)}, {name + ".txt", "text/plain", string(text)}}}, nil
+}
+
+// specification makes the paper of a boat that is not quoted yet.
+func (d *Desk) specification(_ *Request, reply *Reply) (err error) {
+	q := d.engine.DraftIn(d.answer, d.system)
+	if reply.Paper, err = papers(q, "specification-"+d.answer.Spec.Hull); err == nil {
+		reply.Paper.Files = append(reply.Paper.Files, File{"specification-" + d.answer.Spec.Hull + ".json", "application/json", string(d.answer.Spec.Encode())})
+	}
+	return err
+}
+
+// sheet makes the yard's papers.
+func (d *Desk) sheet(_ *Request, reply *Reply) error {
+	if d.engine.Pack.Desk != pack.Yard {
+		return errors.New("this desk has no yard sheet")
+	}
+	y := d.engine.YardSheet(d.answer)
+	q := d.engine.DraftIn(d.answer, d.system)
+	if q.SpecDigest == d.quoted {
+		q.Details = d.details
+	}
+	name := "yard-sheet-" + fileName(d.answer.Spec.Hull)
+	reply.Paper = &Paper{Title: "Yard sheet, " + y.Hull}
+	for _, f := range []struct {
+		format    paper.Format
+		end, kind string
+	}{{paper.AsHTML, ".html", "text/html"}, {paper.AsText, ".txt", "text/plain"}, {paper.AsCSV, ".csv", "text/csv"}, {paper.AsJSON, ".json", "application/json"}} {
+		text, err := paper.Yard(y, q, f.format)
+		if err != nil {
+			return err
+		}
+		if f.format == paper.AsHTML {
+			reply.Paper.HTML = string(text)
+		}
+		reply.Paper.Files = append(reply.Paper.Files, File{name + f.end, f.kind, string(text)})
+	}
+	return nil
+}
+
+// file opens a quote or a spec.
+func (d *Desk) file(r *Request, _ *Reply) error {
+	if !quote.Is([]byte(r.Text)) {
+		s, err := spec.Decode([]byte(r.Text))
+		if err != nil {
+			return err
+		}
+		return d.openSpec(s, nil)
+	}
+	q, err := quote.Decode([]byte(r.Text))
+	if err != nil {
+		return err
+	}
+	_, a, differences, err := d.engine.Reopen(q)
+	if err != nil {
+		return err
+	}
+	if err := d.openSpec(a.Spec, nil); err != nil {
+		return err
+	}
+	d.details, d.quoted, d.reopened, d.differences = q.Details, d.answer.Spec.Digest(), q, differences
+	return nil
+}
