@@ -279,7 +279,7 @@ func (v *View) change(b *fit.Build, slot int) string {
 	case text == "":
 		return "no " + lowerFirst(def.Title)
 	}
-	return lowerFirst(def.Title) + " " + text
+	return lowerFirst(def.Title) + ": " + text
 }
 
 func lowerFirst(s string) string {
