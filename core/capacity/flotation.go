@@ -1,0 +1,167 @@
+package capacity
+
+import (
+	"fmt"
+	"math"
+	"slices"
+)
+
+// Part is something of the boat that is under water when it is swamped.
+type Part struct {
+	Name     string
+	Material string // an id of [Materials]
+	KG       float64
+}
+
+// Swamped is what the flotation is worked out from.
+type Swamped struct {
+	Parts       []Part  // hull, deck, fixed gear by material
+	MachineryKG float64 // motor, drive and fixed accessories, installed dry mass, without batteries
+	Batteries   []Battery
+	Chambers    []Chamber
+	Foam        FoamKind
+	Basis       Basis
+}
+
+// FoamLine is one thing that the flotation holds up, or that lifts.
+type FoamLine struct {
+	Name      string  `json:"name"`
+	Dry       Mass    `json:"dry"`
+	Factor    float64 `json:"factor"`
+	Submerged Mass    `json:"submerged"`
+	Source    string  `json:"source"`
+}
+
+// Foam is the flotation that a boat needs.
+type Foam struct {
+	Applies  bool       `json:"applies"`
+	Sentence string     `json:"sentence"`
+	Basis    string     `json:"basis"`
+	Lines    []FoamLine `json:"lines,omitempty"`
+	Boat     Mass       `json:"boat"`      // submerged hull, deck and gear
+	Machines Mass       `json:"machinery"` // submerged machinery and batteries
+	Load     Mass       `json:"load"`      // persons, dead weight and the two largest air chambers
+	Chambers Mass       `json:"chambers"`  // lift of all air chambers, taken off
+	Total    Mass       `json:"total"`     // what the foam holds up
+	Net      Density    `json:"net_buoyancy"`
+	Volume   Volume     `json:"volume"`    // computed
+	Provide  Volume     `json:"provide"`   // rounded up to whole litres
+	FoamMass Mass       `json:"foam_mass"` // of the volume to provide, dry
+	Notes    []string   `json:"notes,omitempty"`
+}
+
+// Flotation is the basic flotation of an inboard boat under 20 ft: foam so that some part of the swamped boat stays above
+// water.
+//
+//	F = (Σ(Wi·Ki) + 0.75·M + Σ(Bj·kj) + L + 62.4·(V1 + V2) - Σ(62.4·V - m)) / B
+//
+// F volume of foam in ft³, never below nothing; Wi dry weight of a part in lb, Ki its factor ([Materials]); M installed
+// dry weight of machinery in lb; Bj dry weight of a battery in lb, kj its share ([LeadAcidShare]; else 1 - 62.4·V/W from
+// its sealed case, not below 0); L swamped load in lb ([SwampedLoad]) of the marked capacities; V1, V2 the two largest air
+// chambers in ft³, V and m volume and own weight of each chamber; B net buoyancy of the foam in lb/ft³ ([NetBuoyancy]).
+// The volume to provide is rounded up to whole litres; the rule states no rounding. The rule says nothing of where the
+// foam goes: high and outboard keeps a swamped boat from rolling over (common practice, no source).
+//
+// Valid: marks made by [PersonsCapacity]; masses from 0 to 50 t; at 20 ft and above the result says that there is no duty.
+// Source: 33 CFR 183.101, .105, .112; US Coast Guard, Boatbuilder's Handbook, Flotation, basic; 0.75 from memory.
+func Flotation(b Boat, p Persons, s Swamped) (Foam, error) {
+	sentence, err := small(b, BasicFlotation)
+	if err != nil || sentence != "" {
+		return Foam{Sentence: sentence}, err
+	}
+	in := inputs{doing: "working out the flotation foam"}
+	f := Foam{Applies: true, Basis: s.Basis.String(), Net: s.Foam.net(&in)}
+	f.parts(&in, s.Parts)
+	f.machines(&in, s)
+	f.loads(&in, p, s)
+	if err := in.err(); err != nil {
+		return Foam{}, err
+	}
+	f.fill(s.Foam)
+	if p.Provisional {
+		f.Notes = append(f.Notes, "The persons capacity is provisional; work the foam out again after the list test.")
+	}
+	f.Notes = append(f.Notes, BilgeNote(), "A swamping trial of at least 18 hours in calm fresh water decides; it must leave some part of the boat above the surface.")
+	return f, nil
+}
+
+func (f *Foam) line(name string, dry Mass, factor float64, source string) float64 {
+	sub := dry.LB * factor
+	f.Lines = append(f.Lines, FoamLine{name, dry, factor, Pounds(sub), source})
+	return sub
+}
+
+func (f *Foam) parts(in *inputs, parts []Part) {
+	sum := 0.0
+	for i, p := range parts {
+		name := fmt.Sprintf("part %d %q", i+1, clip(p.Name))
+		m, err := FindMaterial(p.Material)
+		if err != nil {
+			in.wrong("%s: %w", name, err)
+		}
+		if in.mass(name, p.KG); err == nil {
+			sum += f.line(p.Name, Kilograms(p.KG), m.Factor, m.Source+", "+m.Status)
+		}
+	}
+	if len(parts) == 0 {
+		in.wrong("there are no parts: give hull, deck and fixed gear by material")
+	}
+	f.Boat = Pounds(sum)
+}
+
+func (f *Foam) machines(in *inputs, s Swamped) {
+	in.mass("the machinery", s.MachineryKG)
+	sum := f.line("machinery", Kilograms(s.MachineryKG), MachineryShare, handbook+", "+recalled)
+	for i, b := range s.Batteries {
+		name := fmt.Sprintf("battery %d %q", i+1, clip(b.Name))
+		in.mass(name, b.KG)
+		in.number("the sealed volume of "+name, b.SealedM3, 0, mostVolume, "m³", "give the outside volume of cases that stay dry, or 0")
+		source := "1 - 62.4·V/W of the sealed case, computed"
+		if b.LeadAcid {
+			source = "33 CFR 183, Table 4, computed"
+		}
+		sum += f.line(b.Name, Kilograms(b.KG), b.share(), source)
+	}
+	f.Machines = Pounds(sum)
+}
+
+func (f *Foam) loads(in *inputs, p Persons, s Swamped) {
+	if !p.Applies || p.Marked < 1 {
+		in.wrong("no persons capacity is marked: work it out with PersonsCapacity first")
+	}
+	load, err := SwampedLoad(float64(p.Marked), float64(p.WeightLB), s.Basis)
+	if err != nil {
+		in.errs = append(in.errs, err)
+	}
+	lift, volumes := 0.0, []float64{0, 0}
+	for i, c := range s.Chambers {
+		name := fmt.Sprintf("air chamber %d %q", i+1, clip(c.Name))
+		in.number("the volume of "+name, c.VolumeM3, 0, mostVolume, "m³", "give cubic metres")
+		in.mass(name, c.KG)
+		if c.Integral {
+			in.wrong("%s is integral with the hull, which does not count (33 CFR 183.112(b)): take it out, or fill it with foam", name)
+		}
+		v := CubicMetres(c.VolumeM3).FT3
+		volumes = append(volumes, v)
+		lift += Lift(v, WaterLBFT3, Kilograms(c.KG).LB)
+	}
+	slices.Sort(volumes)
+	largest := volumes[len(volumes)-2:]
+	f.Load = Pounds(load + WaterLBFT3*(largest[0]+largest[1]))
+	f.Chambers = Pounds(lift)
+}
+
+// fill works out the volume from what there is to hold up.
+func (f *Foam) fill(k FoamKind) {
+	total := f.Boat.LB + f.Machines.LB + f.Load.LB - f.Chambers.LB
+	f.Total = Pounds(total)
+	f.Volume = CubicFeet(max(0, total) / f.Net.LBFT3)
+	litres := (int64(math.Round(f.Volume.M3*1e6)) + 999) / 1000
+	f.Provide = CubicMetres(float64(litres) / 1000)
+	f.FoamMass = Kilograms(f.Provide.M3 * k.DensityKGM3)
+	f.Sentence = fmt.Sprintf("Basic flotation: %.2f ft³ (%.3f m³) of foam to hold up %.1f lb (%.1f kg) under water; provide %d l.", f.Volume.FT3, f.Volume.M3, f.Total.LB, f.Total.KG, litres)
+	if total <= 0 {
+		f.Sentence = "Basic flotation: by the sum the boat's own materials hold it up, and no foam is needed."
+		f.Notes = append(f.Notes, "Wood soaks and loses lift. Do not rely on this sum without a swamping trial.")
+	}
+}

@@ -1,0 +1,78 @@
+package capacity
+
+import (
+	"fmt"
+	"time"
+)
+
+// HIN is a hull identification number: the twelve characters of the US rule, and a country before them.
+//
+//	characters 1-3    manufacturer identification code
+//	characters 4-8    serial number, letters and digits without I, O and Q
+//	character  9      month, A January to L December
+//	character  10     last digit of the year
+//	characters 11-12  last two digits of the model year
+//
+// ISO 10087 writes the country of the maker (ISO 3166-1, two letters) and a hyphen before the same twelve; "US-" may
+// stand before a US number (181.27).
+//
+// Source: 33 CFR 181.25, 181.27; ISO 10087 from memory and secondary sources.
+type HIN struct {
+	Country      string     `json:"country,omitempty"` // two capitals; empty where none was written
+	Manufacturer string     `json:"manufacturer"`
+	Serial       string     `json:"serial"`
+	Month        time.Month `json:"month"`
+	YearDigit    int        `json:"year_digit"`
+	ModelYear    int        `json:"model_year"` // two digits
+}
+
+// String writes the number's twelve characters.
+func (h HIN) String() string {
+	return fmt.Sprintf("%s%s%c%d%02d", h.Manufacturer, h.Serial, 'A'+rune(h.Month-time.January), h.YearDigit, h.ModelYear)
+}
+
+// Full writes the number with its country before it, as ISO 10087 does; without a country, the twelve characters.
+//
+// Valid: numbers made by [BuildHIN] or [ParseHIN]. Source: ISO 10087 from memory; 33 CFR 181.27.
+func (h HIN) Full() string {
+	if h.Country == "" {
+		return h.String()
+	}
+	return h.Country + "-" + h.String()
+}
+
+// Doubts are oddities that the form of a number allows: a model year that is neither the year of building nor next to it.
+//
+// Valid: numbers made by [BuildHIN] or [ParseHIN]. Source: common practice, no source.
+func (h HIN) Doubts() []string {
+	switch (h.ModelYear%10 - h.YearDigit + 10) % 10 {
+	case 0, 1, 9:
+		return nil
+	}
+	return []string{fmt.Sprintf("The model year %02d is not next to a year of building that ends in %d: check both.", h.ModelYear, h.YearDigit)}
+}
+
+// Place is where the number is put on the boat.
+type Place struct {
+	Name     string `json:"name"`
+	Where    string `json:"where"`
+	Section  string `json:"section"`
+	Standing string `json:"status"`
+}
+
+// HINPlaces are the two places of the number: the primary in sight, the duplicate hidden.
+//
+// Valid: monohulls. Source: 33 CFR 181.23 (two numbers), 181.27, 181.29; the places of 181.29 were read in a secondary
+// source and agree with memory; the height of the characters is from memory.
+func HINPlaces(transom bool) []Place {
+	primary := "On the starboard outboard side of the transom, within 2 in (51 mm) of the top of the transom, the gunwale or the hull/deck joint, whichever is lowest."
+	if !transom {
+		primary = "On the starboard outboard side of the hull, aft, within 1 ft (305 mm) of the stern and within 2 in (51 mm) of the top of the hull side, the gunwale or the hull/deck joint, whichever is lowest."
+	}
+	const how = " Carved, burned, stamped, embossed, moulded or bonded so that any change shows; characters at least 1/4 in (6.4 mm) high. " +
+		"Anything else within 2 in is set apart by a border or on a separate label, except \"US-\"."
+	return []Place{
+		{"primary", primary + how, "181.29(a), (c), 181.27", secondary},
+		{"duplicate", "In an unexposed place inside the boat, or beneath a fitting or an item of hardware. Only the builder keeps note of it." + how, "181.29(b), (c)", secondary},
+	}
+}

@@ -1,0 +1,118 @@
+package capacity
+
+import (
+	"fmt"
+	"math"
+)
+
+// The numbers of the persons rule. Source: 33 CFR 183.39(a)(2), (b).
+const (
+	ListBelowLB = 550 // under this persons capacity the list test counts
+	listDivisor = 0.6
+	personsAdd  = 32  // lb
+	personsUnit = 141 // lb
+)
+
+// ListTest is the trial of 183.39(a)(2): afloat in calm water with all gear, motors, controls, drives, batteries and full
+// fuel, weight is put along one outboard edge of each passenger area at seat height until list or trim is just short of
+// letting water in.
+type ListTest struct {
+	Done    bool
+	AddedKG float64 // A: all the weight that was put in
+}
+
+// Persons is the persons capacity of a boat.
+type Persons struct {
+	Applies     bool     `json:"applies"`
+	Sentence    string   `json:"sentence"`
+	WeightLB    int      `json:"weight_marked_lb"` // the maximum weight capacity that is marked
+	ByWeight    Mass     `json:"by_weight"`
+	ByList      Mass     `json:"by_list"` // nothing where the test is not needed or not done
+	Computed    Mass     `json:"computed"`
+	Marked      int      `json:"marked_lb"` // whole pounds, rounded down
+	Number      int      `json:"persons"`
+	Governs     string   `json:"governs"`
+	Provisional bool     `json:"provisional"` // the list test is needed and not yet done
+	Notes       []string `json:"notes,omitempty"`
+}
+
+// PersonsCapacity is the persons capacity of an inboard boat under 20 ft.
+//
+//	P = min(W, A/0.6 where the capacity is under 550 lb)
+//	N = floor((P + 32)/141 + 0.5)
+//
+// W marked maximum weight capacity in lb, A weight of the list test in lb, P persons capacity in lb, N persons. P is
+// rounded down to whole pounds before N is taken. The rule names only the value of the list test for N; for heavier boats,
+// where it is silent, the lesser of both is used as in 183.41(b).
+//
+// Valid: a weight capacity made by [MaximumWeight]; A from 0 to 50 t. Source: 33 CFR 183.39(a), (b).
+func PersonsCapacity(w Weight, t ListTest) (Persons, error) {
+	if !w.Applies {
+		return Persons{Sentence: w.Sentence}, nil
+	}
+	in := inputs{doing: "working out the persons capacity"}
+	in.number("the marked weight capacity", float64(w.Marked), 1, mostKG, "lb", "work it out with MaximumWeight")
+	in.mass("the weight of the list test", t.AddedKG)
+	if !t.Done && t.AddedKG != 0 {
+		in.wrong("a list test that was not done put in %v kg: say that it was done, or give no weight", t.AddedKG)
+	}
+	if err := in.err(); err != nil {
+		return Persons{}, err
+	}
+	p := Persons{Applies: true, WeightLB: w.Marked, ByWeight: Pounds(float64(w.Marked)), Governs: "weight"}
+	p.Computed = p.ByWeight
+	p.list(t)
+	p.Marked = down(p.Computed.LB)
+	p.Number, _ = WholePersons(float64(p.Marked))
+	if p.Number < 1 {
+		return Persons{}, fmt.Errorf("working out the persons capacity: %d lb carries no person: widen the beam, raise the sheer, or lighten the boat", p.Marked)
+	}
+	p.say()
+	return p, nil
+}
+
+// list takes the list test into account.
+func (p *Persons) list(t ListTest) {
+	switch {
+	case p.WeightLB >= ListBelowLB:
+		if t.Done {
+			p.Notes = append(p.Notes, "The list test counts only under 550 lb; it was not used.")
+		}
+	case !t.Done:
+		p.Provisional = true
+		p.Notes = append(p.Notes, "Under 550 lb the list test of 33 CFR 183.39(a)(2) decides too; it has yet to be done. Mark nothing before it.")
+	default:
+		p.ByList = Pounds(Kilograms(t.AddedKG).LB / listDivisor)
+		if p.ByList.LB < p.Computed.LB {
+			p.Computed, p.Governs = p.ByList, "list test"
+		}
+	}
+}
+
+func (p *Persons) say() {
+	p.Sentence = fmt.Sprintf("Persons capacity %d persons or %d lb (%.1f kg), by %s.", p.Number, p.Marked, Pounds(float64(p.Marked)).KG, p.Governs)
+	if p.Provisional {
+		p.Sentence += " Provisional until the list test."
+	}
+}
+
+// WholePersons is the number of persons for a persons capacity: N = floor((P + 32)/141 + 0.5), halves up.
+//
+// P persons capacity in lb, N persons.
+//
+// Valid: P from 0 to 50 000 lb. Source: 33 CFR 183.39(b).
+func WholePersons(lb float64) (int, error) {
+	in := inputs{doing: "counting persons"}
+	in.number("the persons capacity", lb, 0, mostKG, "lb", "give pounds")
+	if err := in.err(); err != nil {
+		return 0, err
+	}
+	return int(math.Floor((lb+personsAdd)/personsUnit + 0.5)), nil
+}
+
+// LeastPounds is the smallest persons capacity that counts as a number of persons: P = 141·(N - 0.5) - 32, in lb.
+//
+// Valid: N from 1. Source: 33 CFR 183.39(b) turned round, computed.
+func LeastPounds(persons int) float64 {
+	return personsUnit*(float64(persons)-0.5) - personsAdd
+}

@@ -1,0 +1,61 @@
+// Package laminate works out what a boat's glass-fibre, coatings, foam, cushions, timber and top frame take: thickness, mass, litres,
+// board feet and metres of tube. Each quantity says its formula and where that is from.
+//
+// The relations of ISO 12215-5 are here to plan materials and to see early that a laminate is thin. They do not replace the
+// standard: see [Caution].
+package laminate
+
+import "fmt"
+
+// Caution belongs beside every scantling that is shown.
+const Caution = "Thickness and least glass are first checks by relations of ISO 12215-5, read in secondary places. They do not " +
+	"replace the standard or the assessment by a qualified person; a boat that is sold has to meet the rules of its place. " +
+	"Resins, gelcoats and two-part foams harm skin, eyes and lungs and can catch fire: follow the makers' data sheets."
+
+// The range of every number that comes in, so that no result is infinite.
+const (
+	least = 1e-6
+	most  = 1e6
+)
+
+// number checks one input.
+func number(place, what, unit string, v float64) error {
+	if v >= least && v <= most {
+		return nil
+	}
+	if unit != "" {
+		unit = " " + unit
+	}
+	return fmt.Errorf("%s: the %s is %v%s; give a number above zero, at most %.0f", place, what, v, unit, most)
+}
+
+// input is a number with its name, for checking several at once.
+type input struct {
+	what, unit string
+	value      float64
+}
+
+func numbers(place string, list ...input) error {
+	for _, n := range list {
+		if err := number(place, n.what, n.unit, n.value); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// within checks a number that has a range of its own.
+func within(place, what string, v, low, high float64, remedy string) error {
+	if v >= low && v <= high {
+		return nil
+	}
+	return fmt.Errorf("%s: the %s is %v; %s", place, what, v, remedy)
+}
+
+// share checks a share that is added on top or lost.
+func share(place, what string, v float64) error {
+	return within(place, what, v, 0, 2, "give a share from 0 to 2, such as 0.10 for 10 %")
+}
+
+// litresPerBoardFoot is exact: 144 in³.
+const litresPerBoardFoot = 144 * 0.016387064

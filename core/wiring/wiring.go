@@ -1,0 +1,101 @@
+// Package wiring sizes the DC circuits of a boat: conductor, fuse, colour, and the loom sheet with every wire on it.
+//
+// A conductor has to pass three tests, and the result says which of them decides: the voltage drop, the current that the
+// insulation stands (ampacity), and a fuse that both carries the load and protects the wire. The smallest wire allowed comes
+// on top. Nothing here reads a file, a clock or the network.
+//
+// The ampacity and fuse rules are those of 33 CFR 183 Subpart I. It binds boats with gasoline engines; for an electric launch it
+// is a yardstick of practice, and so this package says in [Caution], which belongs on every paper that shows its figures.
+package wiring
+
+import "fmt"
+
+// Caution belongs beside every figure of this package.
+const Caution = "Wire and fuse sizes are a first sizing. The rule behind them (33 CFR 183 Subpart I) binds boats with gasoline " +
+	"engines and serves here as a yardstick. Local rules, the standards that apply to electric boats (such as ISO 13297 and " +
+	"ISO 16315) and a licensed electrician decide. Batteries feed very large currents into a fault: isolate them before any work."
+
+// Circuit is a DC circuit from its source to one load.
+type Circuit struct {
+	Name        string
+	Function    Function // decides the colour of the positive wire
+	Load        float64  // A, the steady current
+	Length      float64  // m, one way along the run
+	Volts       float64  // V, nominal; the allowed drop is a share of it
+	Peak        float64  // V, the highest in service, charging included; 0 means Volts. A 48 V bank charges at more than 50 V
+	Critical    bool     // the allowed drop is 3 %, else 10 %
+	EngineSpace bool     // some of the run lies in the engine space
+	Insulation  Rating   // temperature rating of the insulation
+	Sheathed    bool     // the conductors share a sheath: AWG 18 is allowed
+	Bundled     int      // current-carrying conductors in the bundle; counts at 50 V and more
+	From, To    string   // where the positive wire starts and both end; blank: the fuse block, the circuit's name. Negative wires start at their bus bar
+}
+
+// Rules are the yard's settings for all circuits.
+type Rules struct {
+	SAE        bool    // count a gauge by its SAE minimum section, not by ASTM B258
+	Metric     bool    // the yard pulls mm² wire: masses, ends and rolls are counted for it
+	FuseMargin float64 // a fuse is at least this many times the load
+	Slack      float64 // m added to each wire for its ends
+}
+
+// DefaultRules are a cautious start: gauges by ASTM B258, fuses at 1.25 times the load, 0.15 m more for each wire.
+//
+// Source: margin: NEC 210.20(A) for continuous loads, used here as practice. Slack: common practice, no source.
+func DefaultRules() Rules { return Rules{FuseMargin: 1.25, Slack: 0.15} }
+
+// least and most bound every number that comes in, so that no result is infinite.
+const (
+	least = 1e-6
+	most  = 1e6
+)
+
+func number(place, what, unit string, v float64) error {
+	if v >= least && v <= most {
+		return nil
+	}
+	return fmt.Errorf("%s: the %s is %v %s; give a number above zero, at most %.0f", place, what, v, unit, most)
+}
+
+func (c Circuit) place() string { return fmt.Sprintf("sizing circuit %q", c.Name) }
+
+func (c Circuit) check() error {
+	place := c.place()
+	if c.Name == "" {
+		return fmt.Errorf("%s: it has no name; name it as it stands on the switch panel", place)
+	}
+	if _, err := ColoursOf(c.Function); err != nil {
+		return fmt.Errorf("%s: %w", place, err)
+	}
+	for _, n := range []struct {
+		what, unit string
+		value      float64
+	}{{"load", "A", c.Load}, {"length one way", "m", c.Length}, {"nominal voltage", "V", c.Volts}} {
+		if err := number(place, n.what, n.unit, n.value); err != nil {
+			return err
+		}
+	}
+	if c.Peak != 0 && !(c.Peak >= c.Volts && c.Peak <= most) {
+		return fmt.Errorf("%s: the highest voltage is %v V, below the nominal %v V or no number; give the charging voltage, or 0 for the nominal", place, c.Peak, c.Volts)
+	}
+	if !c.Insulation.known() {
+		return fmt.Errorf("%s: the insulation rating is %d °C; give one of %s", place, c.Insulation, ratingList())
+	}
+	if c.Bundled < 0 {
+		return fmt.Errorf("%s: %d bundled conductors; give the number that carry current, or 0", place, c.Bundled)
+	}
+	return nil
+}
+
+func (r Rules) check() error {
+	if !(r.FuseMargin >= 1 && r.FuseMargin <= 1.5) {
+		return fmt.Errorf("reading the wiring rules: the fuse margin is %v; give a factor from 1 to 1.5, such as 1.25", r.FuseMargin)
+	}
+	if !(r.Slack >= 0 && r.Slack <= 10) {
+		return fmt.Errorf("reading the wiring rules: the slack is %v m; give a length from 0 to 10 m for each wire", r.Slack)
+	}
+	return nil
+}
+
+// highest is the voltage that the fuse and bundling rules look at.
+func (c Circuit) highest() float64 { return max(c.Volts, c.Peak) }
