@@ -15,9 +15,7 @@ func amountOf(total string) string {
 }
 
 func TestBuyerByMouse(t *testing.T) {
-	p := newTab(t)
-	server := serveSite(t)
-	p.open(server.URL)
+	p := visit(t, "")
 	start := p.total()
 	asked := p.confirms()
 
@@ -50,8 +48,8 @@ func TestBuyerByMouse(t *testing.T) {
 	if p.total() != standard {
 		t.Errorf("begun again, the total is %s, want %s", p.total(), standard)
 	}
-	if len(*asked) != 1 || !strings.Contains((*asked)[0], "standard build") {
-		t.Errorf("it asked %q before it began again", *asked)
+	if q := asked(); len(q) != 1 || !strings.Contains(q[0], "standard build") {
+		t.Errorf("it asked %q before it began again", q)
 	}
 }
 
@@ -65,7 +63,6 @@ func blockedOptionsSayWhy(p *tab) {
 		p.Error("nothing is blocked on this boat; take another to test it")
 	}
 	id := of[string](p, `document.querySelector("li.blocked input").id`)
-
 	p.unfold(of[string](p, `document.getElementById("`+id+`").closest("details").id`))
 	if !of[bool](p, `document.querySelector("li.blocked .why").checkVisibility()`) {
 		p.Error("the reason is not to be seen")
@@ -125,8 +122,7 @@ func (p *tab) seen() {
 }
 
 func TestBuyerByKeyboard(t *testing.T) {
-	p := newTab(t)
-	p.open(serveSite(t).URL)
+	p := visit(t, "")
 	p.tabTo(".skip")
 	p.seen()
 	p.do(chromedp.KeyEvent(kb.Enter)) // to the sheet

@@ -67,10 +67,19 @@ func needBrowser(t testing.TB) context.Context {
 	return chromium.ctx
 }
 
-// serveSite serves the demo site for one test.
+// serveSite serves the demo site for one test. Serve before a tab is opened: then it is closed before the server.
 func serveSite(t testing.TB) *httptest.Server {
 	t.Helper()
 	return serveHandler(t, siteOf(t))
+}
+
+// visit opens a page of the demo site, and waits for the engine's first answer.
+func visit(t testing.TB, path string) *tab {
+	t.Helper()
+	server := serveSite(t)
+	p := newTab(t)
+	p.open(server.URL + path)
+	return p
 }
 
 func serveHandler(t testing.TB, h http.Handler) *httptest.Server {
@@ -237,8 +246,8 @@ func (p *tab) status(option string) string {
 	return of[string](p, fmt.Sprintf(`document.getElementById("option-%s").closest("li").className`, option))
 }
 
-// confirms answers every question that the page asks with yes.
-func (p *tab) confirms() *[]string {
+// confirms answers every question that the page asks with yes, and tells what was asked so far.
+func (p *tab) confirms() (questions func() []string) {
 	var asked []string
 	events := chromedp.Events(p.ctx, page.JavascriptDialogOpening)
 	go func() {
@@ -252,7 +261,11 @@ func (p *tab) confirms() *[]string {
 			_, _ = chromedp.Call(p.ctx, page.HandleJavaScriptDialog, page.HandleJavaScriptDialogParams{Accept: true}) // the tab may be gone
 		}
 	}()
-	return &asked
+	return func() []string {
+		p.mu.Lock()
+		defer p.mu.Unlock()
+		return asked
+	}
 }
 
 // paperText is the text of the paper that is open.

@@ -10,6 +10,7 @@ import (
 	"ribband/core/measure"
 	"ribband/core/money"
 	"ribband/core/pack"
+	"ribband/core/price"
 	"ribband/core/spec"
 )
 
@@ -38,6 +39,9 @@ func (d *Desk) discount(r *Request, _ *Reply) error {
 		if given.Amount, err = d.amount(value); err != nil {
 			return err
 		}
+	}
+	if on := given.On; on != "" && !slices.ContainsFunc(d.answer.Price.Lines, func(l price.ShownLine) bool { return l.Key == on && !l.Fixed }) {
+		return fmt.Errorf("there is no line %.40q to give a discount on; choose one of the list", on)
 	}
 	s.Discounts = append(s.Discounts, given)
 	return d.checked(s)

@@ -44,13 +44,14 @@ func TestDiscount(t *testing.T) {
 		{"0", "", "a discount needs a title"},
 		{"101 %", "", "a discount needs a title"},
 		{"999999", "", "is negative or more than"},
-		{"1 %", "sails", `there is no discountable line "sails"`},
+		{"1 %", "sails", `There is no line "sails" to give a discount on; choose one of the list.`},
 	} {
 		v.fails(discount(c.value, c.on), c.words)
 	}
 	v.fails(desk.Request{Act: "discount", Form: map[string]string{"value": "3 %"}}, "a discount needs a title")
 	v.fails(desk.Request{Act: "discount"}, "Reading an amount")
-	v.fails(desk.Request{Act: "standard", Slot: "top"}, `there is no discountable line "top"`) // it has a discount of its own
+	v.does(desk.Request{Act: "standard", Slot: "top"}) // it has a discount of its own, which is not forgotten and is said
+	v.says("dealing", "there is no line &#34;top&#34; to give &#34;Ordered at the show&#34; on; name a slot that differs")
 }
 
 // Of "1,500" nobody knows whether thousands are grouped; once it gave an amount of 1.50.
@@ -101,9 +102,9 @@ func TestLineAndRemove(t *testing.T) {
 		}
 	}
 	v.does(desk.Request{Act: "discount", Form: map[string]string{"title": "For the name", "value": "50 %", "on": "line-1"}})
-	v.fails(desk.Request{Act: "remove", Key: "line", Field: "0"}, `there is no discountable line "line-1"`)
-	v.does(desk.Request{Act: "remove", Key: "discount", Field: "0"})
 	v.does(desk.Request{Act: "remove", Key: "line", Field: "0"})
+	v.says("dealing", "there is no line &#34;line-1&#34; to give &#34;For the name&#34; on")
+	v.does(desk.Request{Act: "remove", Key: "discount", Field: "0"})
 	for _, r := range []desk.Request{{Key: "line", Field: "2"}, {Key: "line", Field: "-1"}, {Key: "line", Field: "x"}, {Key: "discount", Field: "0"}, {Key: "hull", Field: "0"}, {}} {
 		r.Act = "remove"
 		v.fails(r, "There is nothing to remove.")

@@ -122,14 +122,13 @@ func (t *tabulation) reads(item *pack.Item) formula.Reads {
 	return t.figures.Resolve(r)
 }
 
-// axes are what the price of an option has to be listed over on one hull.
-func (t *tabulation) axes(r formula.Reads, hull, option int) []pack.Axis {
+// axes are what the price of an option has to be listed over. Options that are not made for the hull are among it: a spec may name them
+// all the same, and clashes, but its price is the same on every desk.
+func (t *tabulation) axes(r formula.Reads, option int) []pack.Axis {
 	var axes []pack.Axis
 	bySlot := map[int][]int{}
 	for _, o := range r.Options {
-		if t.made(o, hull) {
-			bySlot[t.pack.Options[o].Slot] = append(bySlot[t.pack.Options[o].Slot], o)
-		}
+		bySlot[t.pack.Options[o].Slot] = append(bySlot[t.pack.Options[o].Slot], o)
 	}
 	for s := range t.pack.Slots {
 		def := &t.pack.Slots[s]
@@ -165,7 +164,7 @@ func contains(list []int, x int) bool {
 
 // table lists the price of an option, or of the base boat, on one hull.
 func (t *tabulation) table(item *pack.Item, hull, option int) pack.Table {
-	axes := t.axes(t.reads(item), hull, option)
+	axes := t.axes(t.reads(item), option)
 	rows := 1
 	for _, a := range axes {
 		if rows *= a.Size; rows > MaxRows {

@@ -204,12 +204,15 @@ func TestAnswerOnTheBuyersDeskLeavesDealingOut(t *testing.T) {
 	}
 }
 
-// A discount on what is not in the price is an error that names the remedy.
+// A discount on what is not in the price once made the answer an error, so that such a quote could not be opened again.
 func TestAnswerDiscountOnNothing(t *testing.T) {
 	s := teasel(t)
 	s.Discounts = []spec.Discount{{Title: "Stowage", On: "stowage", Amount: money.MustParse("5")}}
-	_, err := small()[pack.Show].Answer(s)
-	wantError(t, err, `giving discount "Stowage": there is no discountable line "stowage" in this quote; name a slot that differs from the standard build, or a free line, or take the discount away`)
+	a := answer(t, small()[pack.Show], s)
+	const want = `discounts[0]: there is no line "stowage" to give "Stowage" on; name a slot that differs from the standard build, or a free line, or take the discount away`
+	if len(a.Notes) != 1 || a.Notes[0].String() != want || len(a.Price.Discounts) != 0 {
+		t.Errorf("notes %v, discounts %v", a.Notes, a.Price.Discounts)
+	}
 }
 
 func TestAnswerWarnings(t *testing.T) {
@@ -229,5 +232,18 @@ func TestAnswerWarnings(t *testing.T) {
 			s.Discounts = []spec.Discount{{Title: "All", Share: money.MustRate(c.discount)}}
 			wantList(t, "warnings", answer(t, small()[pack.Show], s).Warnings, c.want)
 		})
+	}
+}
+
+// An option of another hull clashes and has no price; with it in the boat the total was an error, so that nothing could be compared.
+func TestTotalWithAnOptionOfAnotherHull(t *testing.T) {
+	e := edited(t, edit{"boat.yaml", "slots:\n", "  - id: reed-52\n    title: Reed 52\n    dimensions: {length_m: 5.2, top_m2: 5}\nslots:\n"},
+		edit{"boat.yaml", "        title: Fixed top\n", "        title: Fixed top\n        hulls: [reed-52]\n"})[pack.Buyer]
+	a := answer(t, e, teasel(t, "top=top-fixed"))
+	if len(a.Build.Clashes) != 1 || a.Build.Clashes[0].Reason != "Fixed top is not made for the Teasel 48." {
+		t.Errorf("clashes %v", a.Build.Clashes)
+	}
+	if total, err := e.Total(a.Build); err != nil || !total.Equal(a.Price.Total) {
+		t.Errorf("total %s, want %s (%v)", total, a.Price.Total, err)
 	}
 }

@@ -229,15 +229,7 @@ func (e *Engine) compute(a *Answer, w *wish) error {
 	if err != nil {
 		return err
 	}
-	var discounts []price.Discount
-	if e.Costing != nil {
-		for _, d := range a.Spec.Discounts {
-			discounts = append(discounts, price.Discount{On: d.On, Title: d.Title, Share: d.Share, Amount: d.Amount})
-		}
-	} else if len(a.Spec.Discounts)+len(a.Spec.Lines) > 0 {
-		a.Notes = append(a.Notes, Note{"lines, discounts", "free lines and discounts are for the yard's own desks", "they are left out here"})
-	}
-	if a.Price, err = e.Pricing.Sheet(lines, discounts, e.region(a.Build)); err != nil {
+	if a.Price, err = e.Pricing.Sheet(lines, e.discounts(a, lines), e.region(a.Build)); err != nil {
 		return err
 	}
 	if e.Costing == nil {
@@ -252,6 +244,26 @@ func (e *Engine) compute(a *Answer, w *wish) error {
 	a.Margin, _ = money.MarginOf(a.Price.Net, a.Cost.Summary.Total)
 	e.warn(a)
 	return nil
+}
+
+// discounts are those of the spec that find their line. A slot that is as in the standard build again has no line to give one on: that is noted.
+func (e *Engine) discounts(a *Answer, lines []price.Line) []price.Discount {
+	if e.Costing == nil {
+		if len(a.Spec.Discounts)+len(a.Spec.Lines) > 0 {
+			a.Notes = append(a.Notes, Note{"lines, discounts", "free lines and discounts are for the yard's own desks", "they are left out here"})
+		}
+		return nil
+	}
+	var list []price.Discount
+	for i, d := range a.Spec.Discounts {
+		if d.On != "" && !slices.ContainsFunc(lines, func(l price.Line) bool { return l.Key == d.On && !l.Fixed }) {
+			a.Notes = append(a.Notes, Note{fmt.Sprintf("discounts[%d]", i), fmt.Sprintf("there is no line %.60q to give %q on", d.On, d.Title),
+				"name a slot that differs from the standard build, or a free line, or take the discount away"})
+			continue
+		}
+		list = append(list, price.Discount{On: d.On, Title: d.Title, Share: d.Share, Amount: d.Amount})
+	}
+	return list
 }
 
 // warn says where a quote goes beyond what a salesperson may give.
@@ -279,7 +291,7 @@ func (e *Engine) Total(b *fit.Build) (money.Amount, error) {
 		return net, err
 	}
 	for o, n := range b.State.Counts {
-		if n > 0 {
+		if n > 0 && e.Fit.Made(o, b.State.HullID) {
 			one, err := e.Pricing.Option(b.State, o)
 			if err != nil {
 				return net, err

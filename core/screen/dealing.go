@@ -18,10 +18,14 @@ func (v *View) dealing() []g.Node {
 }
 
 func (v *View) warnings() g.Node {
-	if len(v.Answer.Warnings) == 0 {
+	list := append([]string{}, v.Answer.Warnings...)
+	for _, n := range v.Answer.Notes {
+		list = append(list, n.String())
+	}
+	if len(list) == 0 {
 		return nil
 	}
-	return Ul(Class("warnings"), g.Map(v.Answer.Warnings, func(w string) g.Node { return Li(g.Text(w)) }))
+	return Ul(Class("warnings"), g.Map(list, func(w string) g.Node { return Li(g.Text(w)) }))
 }
 
 func (v *View) discounts() g.Node {

@@ -103,7 +103,7 @@ func (v *View) Page() string {
 				Details(Class("use"), ID("panel-use"), Summary(H2(g.Text("Use")), P(g.Text("How and where she will be used. Some choices follow from it."))), Div(ID("use"), at("use"))),
 				g.Map(v.sectionIndexes(), func(i int) g.Node { return v.section(i, html) }),
 			),
-			Aside(ID("side"), Aria("label", "What the boat comes to"),
+			Aside(ID("side"), TabIndex("-1"), Aria("label", "What the boat comes to"),
 				Div(ID("ledger"), at("ledger")),
 				v.actions(),
 				g.If(v.pack().Desk == pack.Yard, g.Group{

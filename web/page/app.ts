@@ -1,5 +1,5 @@
 // The page's own script: it sends what a person does to the engine and puts the answer in place. It knows nothing of boats.
-import { isUnsent, patch } from "./patch";
+import { isUnsent, patch, patching } from "./patch";
 import { VERSION } from "./protocol";
 import type { FromWorker, Paper, Reply, Request, SavedFile, ToWorker } from "./protocol";
 
@@ -90,7 +90,7 @@ window.addEventListener("hashchange", () => {
 // What a person does to an element with data-act goes to the engine as it stands there.
 function acted(e: HTMLElement): void {
   const { act, slot, option, field, key } = e.dataset;
-  if (!act) return;
+  if (!act || patching) return;
   const value = "value" in e ? String(e.value) : "";
   if ("value" in e) e.dataset.sent = value;
   send({ act, slot, option, field, key, value, checked: e instanceof HTMLInputElement && e.checked });
@@ -105,7 +105,7 @@ document.addEventListener("change", (event) => {
 // A control that an answer put back while somebody typed in it has forgotten that it was changed, and reports no change.
 document.addEventListener("focusout", (event) => {
   const e = event.target as HTMLElement;
-  if (e instanceof HTMLInputElement && e.isConnected && !e.form && isUnsent(e)) acted(e);
+  if (e instanceof HTMLInputElement && !e.form && isUnsent(e)) acted(e);
 });
 
 document.addEventListener("click", (event) => {
@@ -152,6 +152,7 @@ function done(what: string, e: HTMLElement, event: Event): void {
 function go(id: string): void {
   const target = element(id);
   target.scrollIntoView({ behavior: matchMedia("(prefers-reduced-motion: reduce)").matches ? "auto" : "smooth" });
+  if (target.tabIndex < 0) target.tabIndex = -1; // reached by this alone
   target.focus({ preventScroll: true });
 }
 

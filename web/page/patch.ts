@@ -4,7 +4,19 @@ import type { Fragment } from "./protocol";
 
 type Control = HTMLInputElement | HTMLTextAreaElement | HTMLSelectElement;
 
+// patching says that what happens to a control comes from here: one that is taken away reports a change and the loss of focus.
+export let patching = false;
+
 export function patch(fragments: Fragment[]): void {
+  patching = true;
+  try {
+    replace(fragments);
+  } finally {
+    patching = false;
+  }
+}
+
+function replace(fragments: Fragment[]): void {
   const focused = document.activeElement;
   const around = focused ? surroundings(focused) : [];
   for (const f of fragments) {

@@ -21,7 +21,7 @@ self.addEventListener("activate", (event) => {
 
 self.addEventListener("fetch", (event) => {
   if (event.request.method !== "GET") return;
-  const lasting = new URL(event.request.url).pathname.includes("/assets/");
+  const lasting = event.request.url.startsWith(new URL("assets/", self.registration.scope).href);
   event.respondWith(lasting ? fromCache(event.request) : fromNetwork(event.request));
 });
 

@@ -1,0 +1,142 @@
+package drawing
+
+import (
+	"fmt"
+	"html"
+	"math"
+	"strconv"
+	"strings"
+)
+
+const (
+	textSize  = 12.0
+	smallSize = 11.0
+	leading   = 1.35 // height of a line over the size of its text
+	farthest  = 1e6  // user units
+)
+
+// pt is a point on paper, user units, y downwards.
+type pt struct{ x, y float64 }
+
+// canvas collects the elements of a drawing.
+type canvas struct {
+	id, kind      string
+	width, height float64
+	body          strings.Builder
+	depth         int
+	bad           error
+}
+
+// number writes a coordinate to a hundredth of a unit. One that is not finite spoils the drawing instead of getting into it.
+func (c *canvas) number(v float64) string {
+	if !(math.Abs(v) <= farthest) {
+		if c.bad == nil {
+			c.bad = fmt.Errorf("drawing the %s: a place comes to %v; check the lengths given", c.kind, v)
+		}
+		return "0"
+	}
+	r := math.Round(v*100) / 100
+	if r == 0 {
+		r = 0 // no minus zero
+	}
+	return strconv.FormatFloat(r, 'f', -1, 64)
+}
+
+// escape makes text safe between tags and in attributes, without characters that XML forbids.
+func escape(s string) string {
+	s = strings.Map(func(r rune) rune {
+		switch {
+		case r == '\t' || r == '\n' || r == '\r':
+			return ' '
+		case r < 0x20, r >= 0x7f && r < 0xa0, r == 0xfffe, r == 0xffff:
+			return -1
+		}
+		return r
+	}, strings.ToValidUTF8(s, "\ufffd"))
+	return html.EscapeString(s)
+}
+
+// tag writes an opening tag; attributes are names and values in turn.
+func (c *canvas) tag(name, end string, attrs []string) {
+	c.body.WriteString(strings.Repeat("  ", c.depth+1) + "<" + name)
+	for i := 0; i+1 < len(attrs); i += 2 {
+		c.body.WriteString(" " + attrs[i] + `="` + escape(attrs[i+1]) + `"`)
+	}
+	c.body.WriteString(end)
+}
+
+func (c *canvas) element(name string, attrs ...string) { c.tag(name, "/>\n", attrs) }
+
+// group puts what draw draws into a g, or another element that holds some.
+func (c *canvas) group(name string, draw func(), attrs ...string) {
+	c.tag(name, ">\n", attrs)
+	c.depth++
+	draw()
+	c.depth--
+	c.body.WriteString(strings.Repeat("  ", c.depth+1) + "</" + name + ">\n")
+}
+
+func (c *canvas) path(d string, attrs ...string) { c.element("path", append([]string{"d", d}, attrs...)...) }
+
+func (c *canvas) line(a, b pt, attrs ...string) {
+	c.element("line", append([]string{"x1", c.number(a.x), "y1", c.number(a.y), "x2", c.number(b.x), "y2", c.number(b.y)}, attrs...)...)
+}
+
+func (c *canvas) rect(x, y, w, h float64, attrs ...string) {
+	c.element("rect", append([]string{"x", c.number(x), "y", c.number(y), "width", c.number(w), "height", c.number(h)}, attrs...)...)
+}
+
+func (c *canvas) ellipse(at pt, rx, ry float64, attrs ...string) {
+	c.element("ellipse", append([]string{"cx", c.number(at.x), "cy", c.number(at.y), "rx", c.number(rx), "ry", c.number(ry)}, attrs...)...)
+}
+
+// Anchors of text.
+const (
+	start  = "start"
+	middle = "middle"
+	end    = "end"
+)
+
+// text writes s with its baseline at a point.
+func (c *canvas) text(at pt, anchor, s string, attrs ...string) {
+	all := append([]string{"x", c.number(at.x), "y", c.number(at.y), "text-anchor", anchor}, attrs...)
+	c.tag("text", ">"+escape(s)+"</text>\n", all)
+}
+
+// label is small text with a halo in the colour of the sheet.
+func (c *canvas) label(at pt, anchor, s string, attrs ...string) {
+	c.text(at, anchor, s, append([]string{"font-size", c.number(smallSize), "stroke", paper, "stroke-width", "3", "stroke-linejoin", "round", "paint-order", "stroke"}, attrs...)...)
+}
+
+// clip defines a clip path and gives the reference to it.
+func (c *canvas) clip(name, d string, attrs ...string) string {
+	id := c.id + "-" + name
+	c.group("clipPath", func() { c.path(d, attrs...) }, "id", id)
+	return "url(#" + id + ")"
+}
+
+// notes writes lines of small text, wrapped to the room between left and right, and gives the y below them.
+func (c *canvas) notes(left, y, right float64, lines []string) float64 {
+	for _, line := range lines {
+		for _, part := range wrap(line, right-left, smallSize) {
+			y += smallSize * leading
+			c.text(pt{left, y}, start, part, "font-size", c.number(smallSize), "fill", soft)
+		}
+	}
+	return y
+}
+
+// finish gives the whole drawing.
+func (c *canvas) finish(title, description string) (string, error) {
+	var b strings.Builder
+	w, h := c.number(c.width), c.number(c.height)
+	if c.bad != nil {
+		return "", c.bad
+	}
+	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" width="%s" viewBox="0 0 %s %s" role="img" aria-labelledby="%s-title %s-desc"`, w, w, h, c.id, c.id)
+	fmt.Fprintf(&b, ` style="max-width:100%%;height:auto" font-family="var(--sans, 'Segoe UI', 'Helvetica Neue', Arial, sans-serif)" font-size="%v" fill="%s">`+"\n", textSize, ink)
+	fmt.Fprintf(&b, "  <title id=\"%s-title\">%s</title>\n  <desc id=\"%s-desc\">%s</desc>\n", c.id, escape(title), c.id, escape(description))
+	b.WriteString(c.body.String())
+	b.WriteString("</svg>\n")
+	return b.String(), nil
+}

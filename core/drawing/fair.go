@@ -1,0 +1,140 @@
+package drawing
+
+import (
+	"math"
+	"strings"
+
+	"gonum.org/v1/gonum/interp"
+)
+
+// bezier is a piece of a curve from the point before it.
+type bezier struct{ c1, c2, to pt }
+
+// corner is the turn beyond which two pieces of a line meet at a corner: a chine, not a bilge. Common practice, no source.
+const corner = 40 * math.Pi / 180
+
+// fair bends a batten through points: a natural cubic spline over the length of the chords, broken at corners.
+func fair(points []pt) []bezier {
+	points = apart(points)
+	var out []bezier
+	from := 0
+	for i := 1; i < len(points); i++ {
+		if i == len(points)-1 || turn(points[i-1], points[i], points[i+1]) > corner {
+			out = append(out, batten(points[from:i+1])...)
+			from = i
+		}
+	}
+	return out
+}
+
+// apart leaves out points that lie on the one before.
+func apart(points []pt) []pt {
+	var out []pt
+	for _, p := range points {
+		if n := len(out); n == 0 || math.Hypot(p.x-out[n-1].x, p.y-out[n-1].y) > 1e-6 {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+func turn(a, b, c pt) float64 {
+	t := math.Abs(math.Atan2(c.y-b.y, c.x-b.x) - math.Atan2(b.y-a.y, b.x-a.x))
+	return math.Min(t, 2*math.Pi-t)
+}
+
+// batten is the spline through two points or more, as Béziers that are the spline exactly.
+func batten(points []pt) []bezier {
+	n := len(points)
+	t, x, y := make([]float64, n), make([]float64, n), make([]float64, n)
+	for i, p := range points {
+		x[i], y[i] = p.x, p.y
+		if i > 0 {
+			t[i] = t[i-1] + math.Hypot(p.x-points[i-1].x, p.y-points[i-1].y)
+		}
+	}
+	var sx, sy interp.NaturalCubic
+	if n < 3 || sx.Fit(t, x) != nil || sy.Fit(t, y) != nil {
+		return straight(points)
+	}
+	out := make([]bezier, 0, n-1)
+	for i := 1; i < n; i++ {
+		k := (t[i] - t[i-1]) / 3
+		a, b := t[i-1], t[i]
+		out = append(out, bezier{
+			pt{x[i-1] + k*sx.PredictDerivative(a), y[i-1] + k*sy.PredictDerivative(a)},
+			pt{x[i] - k*sx.PredictDerivative(b), y[i] - k*sy.PredictDerivative(b)},
+			points[i]})
+	}
+	return out
+}
+
+func straight(points []pt) []bezier {
+	var out []bezier
+	for i := 1; i < len(points); i++ {
+		out = append(out, bezier{points[i-1], points[i], points[i]})
+	}
+	return out
+}
+
+// pen writes the data of a path.
+type pen struct {
+	c  *canvas
+	b  strings.Builder
+	at pt
+}
+
+func (c *canvas) pen() *pen { return &pen{c: c} }
+
+func (p *pen) point(q pt) string { return p.c.number(q.x) + " " + p.c.number(q.y) }
+
+func (p *pen) move(q pt) *pen {
+	p.b.WriteString("M" + p.point(q))
+	p.at = q
+	return p
+}
+
+func (p *pen) to(points ...pt) *pen {
+	for _, q := range points {
+		p.b.WriteString("L" + p.point(q))
+		p.at = q
+	}
+	return p
+}
+
+// fair goes on to the first point, then along a batten through all.
+func (p *pen) fair(points []pt) *pen {
+	if len(points) == 0 {
+		return p
+	}
+	if p.b.Len() == 0 {
+		p.move(points[0])
+	} else if p.at != points[0] {
+		p.to(points[0])
+	}
+	for _, z := range fair(points) {
+		p.curve(z.c1, z.c2, z.to)
+	}
+	return p
+}
+
+func (p *pen) curve(c1, c2, q pt) *pen {
+	p.b.WriteString("C" + p.point(c1) + " " + p.point(c2) + " " + p.point(q))
+	p.at = q
+	return p
+}
+
+func (p *pen) close() *pen {
+	p.b.WriteString("Z")
+	return p
+}
+
+func (p *pen) String() string { return p.b.String() }
+
+func reversed(points []pt) []pt {
+	out := make([]pt, len(points))
+	for i, p := range points {
+		out[len(points)-1-i] = p
+	}
+	return out
+}

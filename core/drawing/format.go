@@ -1,0 +1,74 @@
+package drawing
+
+import (
+	"fmt"
+	"strings"
+)
+
+// Format is how a drawing is laid out.
+type Format struct {
+	ID    string  // begins every id of the drawing, so that several stand on one page; blank: the kind of drawing
+	Width float64 // user units, from 320 to 2000, one for a pixel; 0: 720
+}
+
+const (
+	usualWidth = 720.0
+	leastWidth = 320.0
+	mostWidth  = 2000.0
+	narrow     = 520.0 // below it labels stand above things rather than beside them
+)
+
+// canvas makes the canvas of a kind of drawing.
+func (f Format) canvas(kind string) (*canvas, error) {
+	c := &canvas{id: f.ID, kind: kind, width: f.Width}
+	if c.id == "" {
+		c.id = kind
+	}
+	if c.width == 0 {
+		c.width = usualWidth
+	}
+	if !(c.width >= leastWidth && c.width <= mostWidth) {
+		return nil, fmt.Errorf("drawing the %s: the width is %v; give %v to %v units, or 0", kind, f.Width, leastWidth, mostWidth)
+	}
+	for i, r := range c.id {
+		letter := r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z'
+		if !letter && (i == 0 || !strings.ContainsRune("0123456789-_", r)) {
+			return nil, fmt.Errorf("drawing the %s: %.40q is no id; begin with a letter and use letters, digits, - and _", kind, f.ID)
+		}
+	}
+	return c, nil
+}
+
+// Colour is a colour of the boat as #rrggbb; blank is the usual one of the thing.
+type Colour string
+
+func (c Colour) or(usual string) string {
+	if c == "" {
+		return usual
+	}
+	return string(c)
+}
+
+// Colours of the page; the fallbacks serve a file that stands alone.
+const (
+	ink    = "var(--ink, #16262d)"
+	soft   = "var(--soft, #52646a)"
+	rule   = "var(--rule, #cfd3c9)"
+	strong = "var(--strong, #98a39f)"
+	water  = "var(--water, #17586a)"
+	wood   = "var(--wood, #86481c)"
+	paper  = "var(--sheet, #ffffff)"
+	alarm  = "var(--alarm, #9c241c)"
+)
+
+// Usual colours of the boat.
+const (
+	hullWhite  = "#f4f3ee"
+	timber     = "#b07a4a"
+	deckIvory  = "#ece6d6"
+	soleGrey   = "#d3cfc2"
+	clothNavy  = "#2b3d58"
+	cushion    = "#8a9aa3"
+	bottomGrey = "#5d4a45"
+	metal      = "#9aa5ab"
+)

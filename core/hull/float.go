@@ -1,0 +1,155 @@
+package hull
+
+import (
+	"fmt"
+	"math"
+)
+
+// Limits of the search for an equilibrium.
+const (
+	steepestSlope = 0.7                // tangent of the largest trim
+	largestHeel   = 75 * math.Pi / 180 // of an equilibrium; far beyond any deck edge
+	loadShare     = 1 - 1e-9           // of the whole volume
+)
+
+// Float finds how a load floats at rest in water of the given density (kg/m³): draft, trim and heel.
+//
+// The equilibrium is where the hull displaces the load (ρ·V = m) and the centres of buoyancy and gravity are in one vertical.
+// Newton's method with the exact waterplane integrals as derivatives starts from the even keel; where it fails, nested
+// bracketed searches take over, draft inside trim inside heel. The number of steps is bounded and the same each time.
+//
+// An error is one of [ErrLoad], [ErrTooHeavy] (the sheer is under), [ErrUnstable] (GM is not above zero upright, or no heel
+// balances the load) and [ErrNoBalance] (no trim does).
+//
+// Valid: a closed hull in still water, solid loads that do not move; trims up to 35°.
+// Source: Archimedes' principle; Barrass & Derrett (GM = KB + BM - KG).
+func (h *Hull) Float(load Load, density float64) (Floating, error) {
+	q, err := h.question(load, density)
+	if err != nil {
+		return Floating{}, err
+	}
+	a, ok := h.balance(q, level, h.start(q))
+	if !ok {
+		return Floating{}, q.tooFar(a)
+	}
+	if b := h.lowestSheer(a); b.Height <= 0 {
+		return Floating{}, q.under(b)
+	}
+	if gm := a.gm(q); !(gm > 0) {
+		return Floating{}, q.refuse(ErrUnstable, "GM is %.3f m upright, so that the boat lolls or capsizes: carry weight lower", gm)
+	}
+	if load.TCG != 0 {
+		if a, ok = h.heelOver(q, a); !ok {
+			return Floating{}, q.refuse(ErrUnstable, "no heel up to 75° balances the centre of gravity %.3f m off the centre line: move weight inboard or lower", math.Abs(load.TCG))
+		}
+	}
+	return h.floating(q, a)
+}
+
+// question is a load to float, in the terms of the search.
+type question struct {
+	load    Load
+	density float64
+	volume  float64 // to displace
+	along   float64 // of the centre of gravity, from midlength
+	length  float64
+}
+
+func (h *Hull) question(load Load, density float64) (question, error) {
+	q := question{load, density, load.Mass / density, load.LCG - h.middle, h.Length()}
+	switch {
+	case !(density > 0) || math.IsInf(density, 0):
+		return q, q.refuse(ErrLoad, "the density of the water is %v kg/m³: give about 1000 for fresh water, 1025 for salt", density)
+	case !(load.Mass > 0) || math.IsInf(load.Mass, 0):
+		return q, q.refuse(ErrLoad, "the mass is not above zero: give kilograms")
+	case !usable(load.LCG) || !usable(load.TCG) || !usable(load.VCG):
+		return q, q.refuse(ErrLoad, "its centre at %v, %v, %v m is not usable: give metres from the aft end, to starboard and above the base line", load.LCG, load.TCG, load.VCG)
+	case q.volume > h.volume*loadShare:
+		return q, q.refuse(ErrTooHeavy, "the hull up to its sheer displaces %.0f kg: take off at least %.0f kg", h.volume*density, math.Ceil(load.Mass-h.volume*density))
+	case q.volume < h.volume*2*sliver:
+		return q, q.refuse(ErrLoad, "the mass is next to nothing for this hull: give kilograms")
+	}
+	return q, nil
+}
+
+// refuse makes the error of a load that does not float.
+func (q question) refuse(why error, format string, args ...any) error {
+	return fmt.Errorf("floating %.6g kg: %w: %s", q.load.Mass, why, fmt.Sprintf(format, args...))
+}
+
+func (q question) under(b Freeboard) error {
+	where := "on both sides"
+	if b.Side != Both {
+		where = "on the " + string(b.Side) + " side"
+	}
+	return q.refuse(ErrTooHeavy, "the sheer is %.3f m under water at %.2f m from the aft end %s: take weight off, or move it away from there", -b.Height, b.X, where)
+}
+
+// tooFar is the error of a load that has no trim, from the attitude where the search ended.
+func (q question) tooFar(a attitude) error {
+	where, remedy := "forward", "aft"
+	if a.slope > 0 {
+		where, remedy = "aft", "forward"
+	}
+	if math.Abs(a.slope) < steepestSlope {
+		return q.refuse(ErrNoBalance, "the search for its trim did not settle: move weight towards the middle of the boat, and lower")
+	}
+	return q.refuse(ErrNoBalance, "the centre of gravity at %.2f m from the aft end is so far %s that no trim up to 35° balances it: move weight %s", q.load.LCG, where, remedy)
+}
+
+// attitude is a position of the hull in the water with its sums.
+type attitude struct {
+	draft, slope, heel float64
+	plane              plane
+	sums
+}
+
+// gm is the transverse metacentric height where the centres are in one vertical. With trim the vertical is inclined to w.
+func (a attitude) gm(q question) float64 {
+	_, wg := a.plane.across(q.load.TCG, q.load.VCG)
+	cos := math.Cos(math.Atan(a.slope))
+	bm, _ := a.radii(cos)
+	return bm + (a.mw/a.v-wg)/cos
+}
+
+// start guesses the draft from the even keel.
+func (h *Hull) start(q question) attitude { return attitude{draft: h.guess.Predict(q.volume)} }
+
+// floating describes an equilibrium, unless the sheer is under.
+func (h *Hull) floating(q question, a attitude) (Floating, error) {
+	f := Floating{Load: q.load, Density: q.density, Freeboard: h.lowestSheer(a), middle: h.middle, length: h.Length()}
+	if f.Freeboard.Height <= 0 {
+		return Floating{}, q.under(f.Freeboard)
+	}
+	f.Hydrostatics = Hydrostatics{Draft: a.draft, Trim: math.Atan(a.slope), Heel: a.heel}
+	f.fill(h, a.sums, a.plane)
+	f.extent(h, a.slope, a.plane)
+	cos := math.Cos(f.Trim)
+	_, wg := a.plane.across(q.load.TCG, q.load.VCG)
+	above := (a.mw/a.v - wg) / cos
+	f.GMt, f.GMl = f.BMt+above, f.BMl+above
+	if !(f.GMt > 0) {
+		return Floating{}, q.refuse(ErrUnstable, "GM is %.3f m where the boat would lie: carry weight lower or inboard", f.GMt)
+	}
+	f.Drafts = Drafts{Aft: (a.draft + a.slope*h.Length()/2) / a.plane.cos, Fore: (a.draft - a.slope*h.Length()/2) / a.plane.cos}
+	return f, nil
+}
+
+// lowestSheer finds the lowest point of the sheer: at a station, as the sheer is straight between them and the water plane.
+func (h *Hull) lowestSheer(a attitude) Freeboard {
+	low, cos := Freeboard{Height: math.Inf(1)}, math.Cos(math.Atan(a.slope))
+	for i := range h.sections {
+		s := &h.sections[i]
+		z, y, side := last(s.z), last(s.y), Both
+		if a.plane.sin > 0 {
+			side = Starboard
+		} else if a.plane.sin < 0 {
+			side, y = Port, -y
+		}
+		_, w := a.plane.across(y, z)
+		if up := (w - a.draft + a.slope*s.along) * cos; up < low.Height {
+			low = Freeboard{up, h.middle + s.along, side}
+		}
+	}
+	return low
+}

@@ -1,0 +1,58 @@
+package hull
+
+import (
+	"errors"
+	"math"
+)
+
+// Why a load does not float. Each error of [Hull.Float] is one of them by [errors.Is].
+var (
+	ErrLoad      = errors.New("not a load")
+	ErrTooHeavy  = errors.New("too heavy")
+	ErrUnstable  = errors.New("unstable")
+	ErrNoBalance = errors.New("no balance")
+)
+
+// Side is a side of the boat.
+type Side string
+
+const (
+	Port      Side = "port"
+	Starboard Side = "starboard"
+	Both      Side = "both" // on either side the same
+)
+
+// Freeboard is the lowest height of the sheer above the water.
+type Freeboard struct {
+	Height float64 // vertical, m; below zero where the sheer is under
+	X      float64 // from the aft end, at a station, m
+	Side   Side
+}
+
+// Floating is how a load floats at rest in still water.
+type Floating struct {
+	Load         Load
+	Density      float64 // of the water, kg/m³
+	Hydrostatics         // at the draft, trim and heel of the equilibrium
+
+	Drafts         Drafts    // at the last station and the first: height of the water above the base line at the centre line, m
+	Freeboard      Freeboard // at the lowest point of the sheer
+	GMt, GMl       float64   // metacentric heights, m
+	middle, length float64
+}
+
+// Displacement is the mass of the water displaced, kg: the load's.
+func (f Floating) Displacement() float64 { return f.Volume * f.Density }
+
+// MomentToTrim is the moment that changes trim by 1 cm between the drafts aft and fore, kg·m/cm. See [MomentToTrim].
+func (f Floating) MomentToTrim() float64 { return MomentToTrim(f.Displacement(), f.GMl, f.length) }
+
+// Above is the height of a point of the boat above the water, m; below zero under it. With the highest point of the boat it
+// is the air draft: what a bridge must clear.
+//
+// Valid: still water, the boat at rest and loaded as computed.
+// Source: the axes turned by heel and trim.
+func (f Floating) Above(x, y, z float64) float64 {
+	_, w := heeledBy(f.Heel).across(y, z)
+	return (w - f.Draft + (x-f.middle)*math.Tan(f.Trim)) * math.Cos(f.Trim)
+}

@@ -1,0 +1,61 @@
+package hull
+
+import "math"
+
+// plane is the heel at which sections are cut.
+type plane struct{ cos, sin float64 }
+
+// level is a waterline that is not heeled: sections are cut from their tables.
+var level = plane{1, 0}
+
+func heeledBy(heel float64) plane {
+	if heel == 0 {
+		return level
+	}
+	sin, cos := math.Sincos(heel)
+	return plane{cos, sin}
+}
+
+// across gives the coordinates of a point of the boat along the heeled waterline and square to it.
+func (p plane) across(y, z float64) (s, w float64) { return y*p.cos + z*p.sin, z*p.cos - y*p.sin }
+
+// back gives y and z again.
+func (p plane) back(s, w float64) (y, z float64) { return s*p.cos - w*p.sin, s*p.sin + w*p.cos }
+
+func (s *section) cut(v float64, p plane) cut {
+	if p == level {
+		return s.level(v)
+	}
+	return s.heeled(v, p.cos, p.sin)
+}
+
+// sums are integrals over the hull below a water plane. a is x from midlength; s and w are those of [cut].
+type sums struct {
+	v, ma, ms, mw float64 // volume and its moments ∫a dV, ∫s dV, ∫w dV
+	a0, a1, a2    float64 // of the waterplane as projected along the boat: ∫dA, ∫a dA, ∫a² dA
+	s1, s11, s2   float64 // of the same: ∫s dA, ∫s·a dA, ∫s² dA
+	girth         float64 // wetted shell by girths
+}
+
+// sums integrates below the water plane that stands at the draft at midlength and rises aft by slope, the tangent of the
+// trim: at a the waterline is at w = draft - slope·a.
+func (h *Hull) sums(draft, slope float64, p plane) sums {
+	var t sums
+	for i := range h.sections {
+		s := &h.sections[i]
+		k := s.cut(draft-slope*s.along, p)
+		wa := s.weight * s.along
+		t.v += s.weight * k.area
+		t.ma += wa * k.area
+		t.ms += s.weight * k.ms
+		t.mw += s.weight * k.mw
+		t.a0 += s.weight * k.b
+		t.a1 += wa * k.b
+		t.a2 += wa * s.along * k.b
+		t.s1 += s.weight * k.b1
+		t.s11 += wa * k.b1
+		t.s2 += s.weight * k.b2
+		t.girth += s.weight * k.girth
+	}
+	return t
+}

@@ -1,0 +1,69 @@
+package quote_test
+
+import (
+	"testing"
+
+	"ribband/core/pack"
+	"ribband/core/quote"
+	"ribband/core/spec"
+)
+
+// FuzzDecode: no text makes reading a quote panic, and what is read can be written and read again.
+func FuzzDecode(f *testing.F) {
+	e := small()[pack.Show]
+	f.Add(freeze(f, e, discounted(teasel(f, "top=top-fixed", "stowage=pocket*2"), "0.03")).Encode())
+	f.Add(e.Draft(answer(f, e, abroad(teasel(f, "cloth=cloth-heavy", "top=top-folding")))).Encode())
+	f.Add([]byte(`{"format":1,"kind":"quote of a launch","spec":{"format":1,"hull":"teasel-48","use":{"persons":null}}}`))
+	f.Add([]byte(`{"format":1,"kind":"quote of a launch","spec":{"format":1,"hull":"\ud800","lines":[{"id":"a","title":"A","price":"1e9","hours":{"x":"-1"}}]}}`))
+	f.Fuzz(func(t *testing.T, text []byte) {
+		q, err := quote.Decode(text)
+		if err != nil {
+			return
+		}
+		again, err := quote.Decode(q.Encode())
+		if err != nil {
+			t.Fatalf("what was written is not read: %v", err)
+		}
+		if string(again.Encode()) != string(q.Encode()) {
+			t.Fatal("it is written in another way the second time")
+		}
+		if fresh, _, _, err := e.Reopen(q); err == nil && fresh == nil {
+			t.Fatal("reopened to nothing")
+		}
+		quote.Compare(q, again)
+	})
+}
+
+// FuzzAnswer: no spec that can be read makes the engine panic, on any desk; what is answered can be drafted, and changed further.
+func FuzzAnswer(f *testing.F) {
+	for _, s := range demoSpecs(f) {
+		f.Add(s.Encode())
+	}
+	f.Add([]byte(`{"format":1,"hull":"reed-65","choices":{"fenders":{"nothing":1000},"bank":{}},"use":{"persons":1e300,"region":"us","speed_kn":-0.0,"water":"salt"}}`))
+	f.Add([]byte(`{"format":1,"hull":"sedge-46","lines":[{"id":"a","title":"A","price":"-999999999999999","cost":"1","hours":{"assembly":"1"}}],"discounts":[{"title":"D","on":"a","share":"1"}]}`))
+	f.Fuzz(func(t *testing.T, text []byte) {
+		s, err := spec.Decode(text)
+		if err != nil {
+			return
+		}
+		for _, desk := range pack.Desks {
+			e := demo()[desk]
+			a, err := e.Answer(s)
+			if err != nil {
+				continue
+			}
+			q := e.Draft(a)
+			if _, err := quote.Decode(q.Encode()); err != nil {
+				t.Fatalf("the draft is not read: %v", err)
+			}
+			e.YardSheet(a)
+			usable := e.Usable(a)
+			if _, err := e.Answer(usable); err != nil {
+				t.Fatalf("what is usable is not answered: %v", err)
+			}
+			if _, _, err := e.Empty(a, e.Pack.Slots[len(text)%len(e.Pack.Slots)].ID); err != nil {
+				t.Fatal(err)
+			}
+		}
+	})
+}

@@ -1,0 +1,135 @@
+package quote_test
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+
+	"ribband/core/pack"
+	"ribband/core/quote"
+)
+
+func TestYardSheetIsTheYardsAlone(t *testing.T) {
+	for desk, want := range map[pack.Desk]bool{pack.Buyer: false, pack.Show: true, pack.Yard: true} {
+		e := small()[desk]
+		if got := e.YardSheet(answer(t, e, teasel(t))) != nil; got != want {
+			t.Errorf("the %s's desk has a sheet: %v, want %v", desk, got, want)
+		}
+	}
+}
+
+func TestYardSheetsOfDemoSpecsAddUp(t *testing.T) {
+	e := demo()[pack.Yard]
+	for name, s := range demoSpecs(t) {
+		a := answer(t, e, s)
+		y := e.YardSheet(a)
+		if err := sheetAddsUp(e, a, y); err != nil {
+			t.Errorf("%s: %v", name, err)
+		}
+		if (len(y.Clashes) > 0) != strings.HasPrefix(name, "clash-") {
+			t.Errorf("%s: clashes %v", name, y.Clashes)
+		}
+	}
+}
+
+// bookLine is the text from a place in the book to the end of its line.
+func bookLine(folder, at string) (string, error) {
+	parts := strings.Split(at, ":")
+	if len(parts) != 3 {
+		return "", fmt.Errorf("%q is no place", at)
+	}
+	text, err := os.ReadFile(filepath.Join(folder, parts[0]))
+	if err != nil {
+		return "", err
+	}
+	lines := strings.Split(string(text), "\n")
+	line, err1 := strconv.Atoi(parts[1])
+	column, err2 := strconv.Atoi(parts[2])
+	if err1 != nil || err2 != nil || line < 1 || line > len(lines) || column < 1 || column > len([]rune(lines[line-1])) {
+		return "", fmt.Errorf("%s is not in the file", at)
+	}
+	return string([]rune(lines[line-1])[column-1:]), nil
+}
+
+// Every trace names a place that is in the book, where its formula stands.
+func TestTracesLeadToTheBook(t *testing.T) {
+	e := demo()[pack.Yard]
+	traces := 0
+	for name, s := range demoSpecs(t) {
+		y := e.YardSheet(answer(t, e, s))
+		for _, tr := range tracesOf(y) {
+			traces++
+			line, err := bookLine(demoBook, tr.At)
+			if err != nil {
+				t.Fatalf("%s: %v", name, err)
+			}
+			if !strings.HasPrefix(strings.TrimLeft(line, `"'`), tr.Formula) {
+				t.Errorf("%s: at %s stands %.60q, the trace says %q", name, tr.At, line, tr.Formula)
+			}
+		}
+		for _, r := range y.Rates {
+			if line, err := bookLine(demoBook, r.At); err != nil || !strings.HasPrefix(line, `"0`) {
+				t.Errorf("%s: at %s stands %.60q, want the rate of %s (%v)", name, r.At, line, r.Part, err)
+			}
+		}
+		for _, p := range y.Prices {
+			line, err := bookLine(demoBook, p.At)
+			if err != nil || p.Method != "list" && !strings.HasPrefix(line, `"0`) {
+				t.Errorf("%s: at %s stands %.60q, want the %s of %s (%v)", name, p.At, line, p.Method, p.For, err)
+			}
+		}
+	}
+	t.Logf("%d traces", traces)
+	if traces < 1000 {
+		t.Errorf("only %d traces", traces)
+	}
+}
+
+func tracesOf(y *quote.YardSheet) (list []quote.Trace) {
+	for _, w := range y.Work {
+		list = append(list, w.Trace)
+	}
+	for _, m := range y.Materials {
+		list = append(list, m.Trace)
+	}
+	for _, p := range y.Prices {
+		list = append(list, p.Terms...)
+	}
+	return list
+}
+
+// A trace says what its formula read: fields of the hull, use, figures, options.
+func TestTraceInputs(t *testing.T) {
+	e := edited(t, edit{"boat.yaml", `hours: "3 + hull.top_m2"`, `hours: 'use.persons > 2 and use.region == "home" and chosen("top") != "" and has("top-folding") and hull.id == "teasel-48" ? 3 + hull.top_m2 : figures.mass_kg'`})[pack.Yard]
+	y := e.YardSheet(answer(t, e, teasel(t)))
+	for _, w := range y.Work {
+		if w.For != "cloth-light" {
+			continue
+		}
+		var got []string
+		for _, in := range w.Trace.Inputs {
+			got = append(got, in.Name+" = "+in.Value)
+		}
+		wantList(t, "inputs", got, []string{"hull.top_m2 = 4.5", "hull.id = teasel-48", "use.persons = 4", "use.region = home", "figures.mass_kg = 304", `count("top-folding") = 1`, `chosen("top") = 1`})
+		if w.Hours.String() != "7.5" || w.Amount != "341.25" || w.Shop != "Canvas shop" || w.Operation != "Cut and sew canvas" {
+			t.Errorf("work %+v", w)
+		}
+	}
+}
+
+// The purchases of the small boat: tube by the pack, whose rest is charged; cloth from the store.
+func TestYardSheetPurchases(t *testing.T) {
+	e := small()[pack.Yard]
+	y := e.YardSheet(answer(t, e, teasel(t)))
+	var got []string
+	for _, p := range y.Purchases {
+		got = append(got, fmt.Sprintf("%s %s %s (%s), %d of %s, rest %s charged %q, stock %v, %s %d", p.Title, p.Used, p.Unit, p.UnitCode, p.Packs, p.Pack, p.Rest, p.Charged, p.Stock, p.Supplier, p.LeadDays))
+	}
+	wantList(t, "purchases", got, []string{
+		`Acrylic cloth 5.841 m2 (MTK), 1 of 60, rest 54.159 charged "", stock true, Invented Weavers 15`,
+		`Tube 25 mm 17.712 m (MTR), 3 of 6, rest 0.288 charged "2.76", stock false,  0`,
+	})
+}
