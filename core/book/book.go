@@ -128,6 +128,8 @@ type Book struct {
 	Operations   []Operation `yaml:"operations"`
 	Materials    []Material  `yaml:"materials"`
 	Hulls        []Hull      `yaml:"hulls"`
+	Offsets      []Offsets   `yaml:"offsets"`
+	Trials       []Trial     `yaml:"trials"`
 	Slots        []Slot      `yaml:"slots"`
 	Rules        []Rule      `yaml:"rules"`
 }
@@ -219,13 +221,14 @@ type Choice struct {
 
 // Figure is a number of the finished boat: the total of what hull and options carry, or a formula.
 type Figure struct {
-	ID      Text    `yaml:"id,required"`
-	Title   Text    `yaml:"title,required"`
-	Unit    Text    `yaml:"unit,required"`
-	Digits  Number  `yaml:"digits"`
-	Total   bool    `yaml:"total"`
-	Formula Formula `yaml:"formula"`
-	Hidden  bool    `yaml:"hidden" doc:"read by formulas, not shown"`
+	ID       Text    `yaml:"id,required"`
+	Title    Text    `yaml:"title,required"`
+	Unit     Text    `yaml:"unit,required"`
+	Digits   Number  `yaml:"digits"`
+	Total    bool    `yaml:"total"`
+	Formula  Formula `yaml:"formula"`
+	Computed Text    `yaml:"computed" doc:"name of a figure that the program computes"`
+	Hidden   bool    `yaml:"hidden" doc:"read by formulas, not shown"`
 }
 
 // Region is where a boat may go, with its tax.
@@ -272,6 +275,43 @@ type Material struct {
 	Stock    bool   `yaml:"stock" doc:"what is left of a pack goes back on the shelf"`
 }
 
+// Place is where the mass of something is, m: x from the aft end forward, y to starboard, z above the base line.
+type Place struct {
+	X Formula `yaml:"x,required"`
+	Y Formula `yaml:"y"`
+	Z Formula `yaml:"z,required"`
+}
+
+// Offsets is the table of offsets of a hull, from the aft end forward.
+type Offsets struct {
+	Hull     Text      `yaml:"hull,required"`
+	Stations []Station `yaml:"stations,required"`
+	At       Position  `json:"-"`
+}
+
+// Station is one section: half-breadths y at the heights z above the base line, from the keel to the sheer, m.
+type Station struct {
+	X  Number   `yaml:"x,required"`
+	Z  []Number `yaml:"z,required"`
+	Y  []Number `yaml:"y,required"`
+	At Position `json:"-"`
+}
+
+// Trial is what a hull needed at what speed when she was tried at one displacement.
+type Trial struct {
+	Hull           Text         `yaml:"hull,required"`
+	DisplacementKg Number       `yaml:"displacement_kg,required"`
+	Points         []TrialPoint `yaml:"points,required"`
+	At             Position     `json:"-"`
+}
+
+// TrialPoint is the electrical power into the motor's controller at a speed, in calm air and flat, deep water.
+type TrialPoint struct {
+	SpeedKn Number   `yaml:"speed_kn,required"`
+	PowerW  Number   `yaml:"power_w,required"`
+	At      Position `json:"-"`
+}
+
 // Hull is one boat that the yard moulds.
 type Hull struct {
 	ID         Text           `yaml:"id,required"`
@@ -284,6 +324,8 @@ type Hull struct {
 	Markup     Rate           `yaml:"markup"`
 	Materials  []Quantity     `yaml:"materials"`
 	Operations []Work         `yaml:"operations"`
+	Place      *Place         `yaml:"place" doc:"centre of the base boat"`
+	Seats      *Place         `yaml:"seats" doc:"centre of the persons on board"`
 	At         Position       `json:"-"`
 }
 
@@ -302,6 +344,7 @@ type Slot struct {
 	Standard Standard `yaml:"standard"`
 	Discount *bool    `yaml:"discount"`
 	Options  []Option `yaml:"options,required"`
+	Place    *Place   `yaml:"place" doc:"where its options are"`
 	At       Position `json:"-"`
 }
 
@@ -333,6 +376,7 @@ type Option struct {
 	Operations []Work         `yaml:"operations"`
 	Requires   []Link         `yaml:"requires"`
 	Excludes   []Link         `yaml:"excludes"`
+	Place      *Place         `yaml:"place" doc:"where it is, if not where the slot says"`
 	At         Position       `json:"-"`
 }
 

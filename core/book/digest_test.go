@@ -59,8 +59,7 @@ func values(v reflect.Value, path string, visit func(path string)) {
 	}
 	switch v.Kind() {
 	case reflect.Pointer:
-		no := false
-		try(&no)
+		try(reflect.New(v.Type().Elem()).Interface())
 	case reflect.Struct:
 		for i := range v.NumField() {
 			values(v.Field(i), path+"."+v.Type().Field(i).Name, visit)

@@ -25,6 +25,8 @@ func (b *Book) Validate() []Problem {
 	v.regions()
 	v.trade()
 	v.hulls()
+	v.offsets()
+	v.trials()
 	v.slots()
 	v.rules()
 	v.operationsInCircle()
@@ -91,13 +93,7 @@ func (v *validation) count(n Number, least float64, what string) {
 func (v *validation) pricing(margin, markup Rate, list Price) {
 	v.share(margin, "0.95")
 	v.share(markup, "20")
-	given := 0
-	for _, g := range []bool{margin.Given(), markup.Given(), len(list.Terms) > 0} {
-		if g {
-			given++
-		}
-	}
-	if given > 1 {
+	if count(margin.Given(), markup.Given(), len(list.Terms) > 0) > 1 {
 		at := margin.At
 		if !margin.Given() {
 			at = markup.At
@@ -266,8 +262,8 @@ func whole(x float64) bool { return math.Abs(x-math.Round(x)) < 1e-6 }
 func (v *validation) figures() {
 	for _, f := range v.book.Figures {
 		v.unit(f.Unit)
-		if f.Total == !f.Formula.Empty() {
-			v.problem(f.ID.At, "write total: true, or a formula", "the figure %s is neither a total nor a formula, or both", f.ID)
+		if kinds := count(f.Total, !f.Formula.Empty(), f.Computed.Value != ""); kinds != 1 {
+			v.problem(f.ID.At, "write total: true, a formula, or computed: with a name", "the figure %s is neither a total nor a formula nor computed, or more than one of them", f.ID)
 		}
 		if f.Digits.Value < 0 || f.Digits.Value > 4 {
 			v.problem(f.Digits.At, "write 0 to 4", "%g digits are shown of %s", f.Digits.Value, f.ID)
@@ -488,4 +484,15 @@ func (v *validation) operationsInCircle() {
 	for _, o := range v.book.Operations {
 		visit(o.ID.Value)
 	}
+}
+
+// count is how many of some statements hold.
+func count(statements ...bool) int {
+	n := 0
+	for _, s := range statements {
+		if s {
+			n++
+		}
+	}
+	return n
 }

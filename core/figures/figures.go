@@ -1,8 +1,8 @@
 // Package figures computes the figures of a boat from what its hull and options carry and from the formulas of the book.
 //
-// It knows nothing of floating, range or wiring: those figures are formulas of the book so far. Every figure of a
-// pack has its place in [formula.State.Figures]; [Figures.Fill] computes them in an order in which each comes after those
-// that it reads.
+// A book may also ask for figures that follow from its hulls' offsets and trials: how the boat floats, and how far she goes. They come
+// from modules over packages hull and bank; see [Names]. Every figure of a pack has its place in [formula.State.Figures]; [Figures.Fill]
+// computes them in an order in which each comes after those that it reads.
 package figures
 
 import (
@@ -16,12 +16,15 @@ import (
 // Figures is a pack's figures, ready to compute.
 type Figures struct {
 	order    []figure
+	plain    int             // so many of the order come before the first module
 	affected []formula.Reads // what each figure depends on in the end: no figures among it
 }
 
-// figure is one step of the computation: a formula, or the sum of what is carried.
+// figure is one step of the computation: a formula, the sum of what is carried, or, at the first of its figures, a module.
 type figure struct {
 	index   int
+	module  *wanted
+	skip    bool // computed by its module before
 	formula formula.NumberFunc
 	hulls   []formula.NumberFunc // by hull; nil where nothing is carried
 	options []carried
@@ -35,6 +38,10 @@ type carried struct {
 // Compile orders the figures. It fails where they depend on each other in a circle.
 func Compile(p *pack.Pack) (*Figures, error) {
 	f := &Figures{affected: make([]formula.Reads, len(p.Figures))}
+	modules, err := compileModules(p)
+	if err != nil {
+		return nil, err
+	}
 	steps := make([]figure, len(p.Figures))
 	reads := make([]formula.Reads, len(p.Figures))
 	for i, def := range p.Figures {
@@ -56,12 +63,29 @@ func Compile(p *pack.Pack) (*Figures, error) {
 			reads[c.Figure] = reads[c.Figure].With(c.Amount.Reads()).With(formula.Reads{Options: []int{o}})
 		}
 	}
+	for _, w := range modules {
+		for _, i := range w.places {
+			if i >= 0 {
+				steps[i].module, reads[i] = w, w.reads
+			}
+		}
+	}
 	order, circle := sorted(reads)
+	order = plainFirst(order, reads, steps)
 	if circle >= 0 {
 		return nil, fmt.Errorf("ordering the figures: %s depends on itself", p.Figures[circle].ID)
 	}
+	ran := map[*wanted]bool{}
 	for _, i := range order {
+		if w := steps[i].module; w != nil && ran[w] {
+			steps[i].skip = true
+		} else if w != nil {
+			ran[w] = true
+		}
 		f.order = append(f.order, steps[i])
+		if len(ran) == 0 {
+			f.plain = len(f.order)
+		}
 		f.affected[i] = f.Resolve(reads[i])
 	}
 	return f, nil
@@ -103,6 +127,21 @@ func sorted(reads []formula.Reads) (order []int, circle int) {
 	return order, -1
 }
 
+// plainFirst moves the figures that depend on no module before the others, otherwise in the same order.
+func plainFirst(order []int, reads []formula.Reads, steps []figure) []int {
+	late := make([]bool, len(reads))
+	var plain, rest []int
+	for _, i := range order {
+		late[i] = steps[i].module != nil || slices.ContainsFunc(reads[i].Figures, func(j int) bool { return late[j] })
+		if late[i] {
+			rest = append(rest, i)
+		} else {
+			plain = append(plain, i)
+		}
+	}
+	return append(plain, rest...)
+}
+
 // Resolve replaces the figures among some reads by what those figures depend on.
 func (f *Figures) Resolve(r formula.Reads) formula.Reads {
 	out := r
@@ -115,11 +154,36 @@ func (f *Figures) Resolve(r formula.Reads) formula.Reads {
 	return out
 }
 
-// Fill computes every figure of the state from its counts, hull and use.
+// Fill computes every figure of the state from its counts, hull and use. What a module cannot compute is zero, and the state's
+// Faults say why.
 func (f *Figures) Fill(st *formula.State) {
-	for i := range f.order {
+	f.fill(st, len(f.order))
+}
+
+// FillPlain computes those figures alone that do not depend on a module: totals and formulas over them.
+func (f *Figures) FillPlain(st *formula.State) { f.fill(st, f.plain) }
+
+// Plain says whether some reads need no module.
+func (f *Figures) Plain(r formula.Reads) bool {
+	for _, i := range r.Figures {
+		if !slices.ContainsFunc(f.order[:f.plain], func(s figure) bool { return s.index == i }) {
+			return false
+		}
+	}
+	return true
+}
+
+func (f *Figures) fill(st *formula.State, steps int) {
+	st.Faults = nil
+	for i := range f.order[:steps] {
 		s := &f.order[i]
-		if s.formula != nil {
+		switch {
+		case s.skip:
+			continue
+		case s.module != nil:
+			s.module.fill(st)
+			continue
+		case s.formula != nil:
 			st.Figures[s.index] = s.formula(st)
 			continue
 		}

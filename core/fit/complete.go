@@ -256,7 +256,11 @@ func (f *Fit) normalise(st *formula.State, settled []bool) {
 	}
 	const rounds = 8
 	for range rounds {
-		f.figures.Fill(st)
+		if f.plain {
+			f.figures.FillPlain(st)
+		} else {
+			f.figures.Fill(st)
+		}
 		changed := false
 		for i := range f.slots {
 			if !settled[i] {

@@ -20,11 +20,13 @@ type Fit struct {
 	rules   []rule
 	slots   []slot
 	made    [][]bool // by option, hull: is it made for the hull
+	plain   bool     // no slot's condition reads a figure that a module computes
 }
 
 type rule struct {
 	when, need formula.TruthFunc
 	touches    touches
+	computed   bool // reads a figure that a module computes, which may fail
 }
 
 type slot struct {
@@ -41,14 +43,16 @@ type touches struct {
 
 // Compile prepares the rules of a pack.
 func Compile(p *pack.Pack, figs *figures.Figures) *Fit {
-	f := &Fit{pack: p, figures: figs}
+	f := &Fit{pack: p, figures: figs, plain: true}
 	for _, r := range p.Rules {
-		f.rules = append(f.rules, rule{r.When.Truth(), r.Need.Truth(), f.touched(r.When.Reads().With(r.Need.Reads()))})
+		reads := r.When.Reads().With(r.Need.Reads())
+		f.rules = append(f.rules, rule{r.When.Truth(), r.Need.Truth(), f.touched(reads), !figs.Plain(reads)})
 	}
 	for _, s := range p.Slots {
 		c := slot{hulls: f.madeFor(s.Hulls)}
 		if !s.When.Empty() {
 			c.when, c.touches = s.When.Truth(), f.touched(s.When.Reads())
+			f.plain = f.plain && figs.Plain(s.When.Reads())
 		}
 		f.slots = append(f.slots, c)
 	}
@@ -113,6 +117,7 @@ const (
 	TooFew    Kind = "too few"  // in a slot
 	TooMany   Kind = "too many" // in a slot, or of an option
 	WrongHull Kind = "hull"     // an option that is not made for the hull
+	Unsound   Kind = "figures"  // figures that cannot be computed: she is too heavy to float, say
 )
 
 // Clash is one thing that keeps a boat from being built. Index is a rule, slot or option by Kind; Options are those in the boat that take part.
@@ -141,8 +146,14 @@ func (f *Fit) judge(st *formula.State) []Clash {
 	for i := range f.slots {
 		clashes = f.judgeSlot(clashes, i, st)
 	}
+	for i, fault := range st.Faults {
+		clashes = append(clashes, Clash{Kind: Unsound, Index: i, Reason: fault})
+	}
 	for i := range f.rules {
 		r := &f.rules[i]
+		if r.computed && len(st.Faults) > 0 {
+			continue // the fault says more
+		}
 		if r.when(st) && !r.need(st) {
 			def := &f.pack.Rules[i]
 			clashes = append(clashes, Clash{Broken, i, def.Because, def.Advice, f.present(r.touches, st)})

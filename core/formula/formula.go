@@ -40,6 +40,7 @@ type State struct {
 	Hull    []float64 // fields of the hull
 	Use     []float64 // fields of the use; a choice is the index of what is chosen
 	Figures []float64 // figures computed so far
+	Faults  []string  // why figures of this boat could not be computed; those are zero
 }
 
 // Op is one operation of a program: the first letter of its token.

@@ -27,6 +27,8 @@ var Units = []Unit{
 	{ID: "V", Rec20: "VLT", Symbol: "V"},
 	{ID: "A", Rec20: "AMP", Symbol: "A"},
 	{ID: "kn", Rec20: "KNT", Symbol: "kn"},
+	{ID: "nm", Rec20: "NMI", Symbol: "nm"},
+	{ID: "deg", Rec20: "DD", Symbol: "°"},
 	{ID: "km", Rec20: "KMT", Symbol: "km", US: "mi", Factor: 1 / 1.609344},
 }
 

@@ -116,6 +116,9 @@ func (c *checker) hulls() {
 			}
 		}
 		c.carries(h.ID, h.Carries)
+		c.place(h.ID, h.Place)
+		c.place(h.ID, h.Seats)
+		c.lines(&h)
 		for _, s := range h.Standard {
 			c.index("standard of hull "+h.ID, s.Option, len(c.pack.Options))
 			if s.Count < 1 {
@@ -125,12 +128,34 @@ func (c *checker) hulls() {
 	}
 }
 
+func (c *checker) place(id string, p *Place) {
+	if p != nil {
+		c.program("x of "+id, p.X, formula.Number, false)
+		c.program("y of "+id, p.Y, formula.Number, true)
+		c.program("z of "+id, p.Z, formula.Number, false)
+	}
+}
+
+// lines checks the tables of a hull by the packages that compute with them.
+func (c *checker) lines(h *Hull) {
+	if len(h.Offsets) > 0 {
+		if _, err := h.NewHull(); err != nil {
+			c.fail("offsets of hull %s: %w", h.ID, err)
+		}
+	}
+	if h.Trial != nil {
+		if _, err := h.NewCurve(); err != nil {
+			c.fail("trial of hull %s: %w", h.ID, err)
+		}
+	}
+}
+
 func (c *checker) carries(id string, carries []Carry) {
 	for _, y := range carries {
 		c.index("figure of "+id, y.Figure, len(c.pack.Figures))
 		c.program("what "+id+" carries", y.Amount, formula.Number, false)
-		if c.err == nil && !c.pack.Figures[y.Figure].Formula.Empty() {
-			c.fail("%s carries to figure %s, which is a formula", id, c.pack.Figures[y.Figure].ID)
+		if c.err == nil && (!c.pack.Figures[y.Figure].Formula.Empty() || c.pack.Figures[y.Figure].Computed != "") {
+			c.fail("%s carries to figure %s, which is no total", id, c.pack.Figures[y.Figure].ID)
 		}
 	}
 }
@@ -148,6 +173,7 @@ func (c *checker) slots() {
 			c.fail("slot %s takes %d to %d", s.ID, s.Least, s.Most)
 		}
 		c.hullList(s.ID, s.Hulls)
+		c.place(s.ID, s.Place)
 		for j := s.First; j < s.End; j++ {
 			o := c.pack.Options[j]
 			if o.Slot != i || o.Most < 1 || o.Most > 1000 || !s.Several && o.Most != 1 {
@@ -155,6 +181,7 @@ func (c *checker) slots() {
 			}
 			c.hullList(o.ID, o.Hulls)
 			c.carries(o.ID, o.Carries)
+			c.place(o.ID, o.Place)
 		}
 		next = s.End
 	}

@@ -86,7 +86,7 @@ func damagedBoat() []damage {
 		{"standard of none", pack.Yard, func(p *pack.Pack) { p.Hulls[0].Standard[0].Count = 0 }, "standard option"},
 		{"figure carried above", pack.Yard, func(p *pack.Pack) { p.Hulls[0].Carries[0].Figure = 2 }, "figure of teasel-48"},
 		{"figure carried below", pack.Yard, func(p *pack.Pack) { p.Options[0].Carries[0].Figure = -1 }, "figure of top-folding"},
-		{"figure carried is a formula", pack.Yard, func(p *pack.Pack) { p.Options[0].Carries[0].Figure = 1 }, "which is a formula"},
+		{"figure carried is a formula", pack.Yard, func(p *pack.Pack) { p.Options[0].Carries[0].Figure = 1 }, "which is no total"},
 		{"section above", pack.Yard, func(p *pack.Pack) { p.Slots[0].Section = 1 }, "section of slot"},
 		{"first option", pack.Yard, func(p *pack.Pack) { p.Slots[1].First = 3 }, "has options"},
 		{"first option below", pack.Yard, func(p *pack.Pack) { p.Slots[0].First = -1 }, "has options"},

@@ -118,14 +118,15 @@ type Choice struct {
 	Title string `json:"title"`
 }
 
-// Figure is a total of what is carried (Formula empty) or a formula.
+// Figure is a total of what is carried, a formula, or a figure that package figures computes (Computed is its name there).
 type Figure struct {
-	ID      string          `json:"id"`
-	Title   string          `json:"title"`
-	Unit    string          `json:"unit"`
-	Digits  int             `json:"digits,omitempty"`
-	Hidden  bool            `json:"hidden,omitempty"`
-	Formula formula.Program `json:"formula"`
+	ID       string          `json:"id"`
+	Title    string          `json:"title"`
+	Unit     string          `json:"unit"`
+	Digits   int             `json:"digits,omitempty"`
+	Hidden   bool            `json:"hidden,omitempty"`
+	Formula  formula.Program `json:"formula"`
+	Computed string          `json:"computed,omitempty"`
 }
 
 // Region is where a boat may go. TaxMode is inclusive, exclusive or zero.
@@ -161,6 +162,31 @@ type Hull struct {
 	Fields   []float64 `json:"fields"`
 	Carries  []Carry   `json:"carries,omitempty"`
 	Standard []Count   `json:"standard"`
+	Place    *Place    `json:"place,omitempty"`
+	Seats    *Place    `json:"seats,omitempty"`
+	Offsets  []Station `json:"offsets,omitempty"`
+	Trial    *Trial    `json:"trial,omitempty"`
+}
+
+// Place is where a mass is, m: x from the aft end forward, y to starboard (empty: amidships), z above the base line.
+type Place struct {
+	X formula.Program `json:"x"`
+	Y formula.Program `json:"y"`
+	Z formula.Program `json:"z"`
+}
+
+// Station is one section of a hull: half-breadths Y at heights Z, m.
+type Station struct {
+	X float64   `json:"x"`
+	Z []float64 `json:"z"`
+	Y []float64 `json:"y"`
+}
+
+// Trial is electrical power over speed at one displacement.
+type Trial struct {
+	DisplacementKg float64   `json:"displacement_kg"`
+	SpeedKn        []float64 `json:"speed_kn"`
+	PowerW         []float64 `json:"power_w"`
 }
 
 // Count is an option with how many of it.
@@ -182,6 +208,7 @@ type Slot struct {
 	When       formula.Program `json:"when"`
 	Because    string          `json:"because,omitempty"`
 	NoDiscount bool            `json:"no_discount,omitempty"`
+	Place      *Place          `json:"place,omitempty"`
 	First      int             `json:"first"`
 	End        int             `json:"end"`
 }
@@ -195,6 +222,7 @@ type Option struct {
 	Hulls   []int   `json:"hulls,omitempty"`
 	Most    int     `json:"most"`
 	Carries []Carry `json:"carries,omitempty"`
+	Place   *Place  `json:"place,omitempty"`
 }
 
 // Rule is a condition with its reason.

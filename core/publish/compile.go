@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
+	"strings"
 
 	"ribband/core/book"
 	"ribband/core/figures"
@@ -16,6 +17,7 @@ import (
 	"ribband/core/formula/source"
 	"ribband/core/money"
 	"ribband/core/pack"
+	"ribband/core/suggest"
 )
 
 // Compile makes the yard's pack of a book that [book.Book.Validate] found nothing wrong with. It reports every formula that is wrong.
@@ -224,8 +226,17 @@ func (c *compiler) uses() {
 func (c *compiler) figures() {
 	for _, f := range c.book.Figures {
 		c.pack.Figures = append(c.pack.Figures, pack.Figure{ID: f.ID.Value, Title: f.Title.Value, Unit: f.Unit.Value, Digits: int(f.Digits.Value),
-			Hidden: f.Hidden, Formula: c.lower(f.Formula, formula.Number)})
+			Hidden: f.Hidden, Formula: c.lower(f.Formula, formula.Number), Computed: c.computed(f.Computed)})
 	}
+}
+
+// computed checks the name of a figure that the program computes.
+func (c *compiler) computed(name book.Text) string {
+	known := figures.Names()
+	if name.Value != "" && !slices.Contains(known, name.Value) {
+		c.problem(name.At, suggest.Nearest(name.Value, known, "the computed figures are "+strings.Join(known, ", ")), "unknown computed figure %q", name)
+	}
+	return name.Value
 }
 
 // figureCircle reports a figure that depends on itself, by formulas or by what is carried.
@@ -286,9 +297,46 @@ func (c *compiler) hulls() {
 			fields[c.ids["hull field"][d.Key.Value]] = d.Value.Value
 		}
 		c.pack.Hulls = append(c.pack.Hulls, pack.Hull{ID: h.ID.Value, Title: h.Title.Value, Note: h.Note.Value, Fields: fields,
-			Carries: c.carries(h.Carries), Standard: c.standard(i)})
+			Carries: c.carries(h.Carries), Standard: c.standard(i), Place: c.placement(h.Place), Seats: c.placement(h.Seats), Offsets: c.offsets(h.ID), Trial: c.trial(h.ID)})
 		c.pack.Trade.Hulls = append(c.pack.Trade.Hulls, c.item(h.At, h.Price, h.Margin, h.Markup, h.Materials, h.Operations))
 	}
+}
+
+// placement lowers where a mass is; nil where the book does not say.
+func (c *compiler) placement(p *book.Place) *pack.Place {
+	if p == nil {
+		return nil
+	}
+	return &pack.Place{X: c.lower(p.X, formula.Number), Y: c.lower(p.Y, formula.Number), Z: c.lower(p.Z, formula.Number)}
+}
+
+// offsets are the table of a hull; none where the book has none.
+func (c *compiler) offsets(hull book.Text) []pack.Station {
+	var out []pack.Station
+	for i := range c.book.Offsets {
+		if c.book.Offsets[i].Hull.Value == hull.Value {
+			for _, s := range c.book.Offsets[i].Table().Stations {
+				out = append(out, pack.Station{X: s.X, Z: s.Z, Y: s.Y})
+			}
+		}
+	}
+	return out
+}
+
+// trial is that of a hull; nil where the book has none.
+func (c *compiler) trial(hull book.Text) *pack.Trial {
+	for i := range c.book.Trials {
+		if c.book.Trials[i].Hull.Value != hull.Value {
+			continue
+		}
+		t := c.book.Trials[i].Table()
+		out := &pack.Trial{DisplacementKg: t.DisplacementKg}
+		for _, p := range t.Points {
+			out.SpeedKn, out.PowerW = append(out.SpeedKn, p.SpeedKn), append(out.PowerW, p.PowerW)
+		}
+		return out
+	}
+	return nil
 }
 
 func (c *compiler) carries(list book.Pairs[book.Formula]) []pack.Carry {
@@ -371,7 +419,7 @@ func (c *compiler) slots() {
 		s := &c.book.Slots[i]
 		slot := pack.Slot{ID: s.ID.Value, Section: c.ids["section"][s.Section.Value], Title: s.Title.Value, Note: s.Note.Value,
 			Several: s.Choose.Value == "several", Least: int(s.Least.Value), Most: int(s.Most.Value), Hulls: c.hullList(s.Hulls),
-			When: c.lower(s.When, formula.Truth), Because: s.Because.Value, NoDiscount: s.Discount != nil && !*s.Discount,
+			When: c.lower(s.When, formula.Truth), Place: c.placement(s.Place), Because: s.Because.Value, NoDiscount: s.Discount != nil && !*s.Discount,
 			First: len(c.pack.Options), End: len(c.pack.Options) + len(s.Options)}
 		if !slot.Several {
 			slot.Most = 1
@@ -392,7 +440,7 @@ func (c *compiler) option(slot int, o book.Option) {
 		most = int(o.Most.Value)
 	}
 	c.pack.Options = append(c.pack.Options, pack.Option{ID: o.ID.Value, Slot: slot, Title: o.Title.Value, Note: o.Note.Value,
-		Hulls: c.hullList(o.Hulls), Most: most, Carries: c.carries(o.Carries)})
+		Hulls: c.hullList(o.Hulls), Most: most, Carries: c.carries(o.Carries), Place: c.placement(o.Place)})
 	c.pack.Trade.Options = append(c.pack.Trade.Options, c.item(o.At, o.Price, o.Margin, o.Markup, o.Materials, o.Operations))
 }
 

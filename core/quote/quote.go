@@ -245,7 +245,9 @@ func (e *Engine) FigureValues(b *fit.Build, system measure.System) []Value {
 		unit, _ := measure.UnitOf(f.Unit)
 		v, symbol := unit.In(system, b.State.Figures[i])
 		text := "not known"
-		if q, err := measure.FromFloat[measure.Quantity](v); err == nil {
+		if f.Computed != "" && len(b.State.Faults) > 0 {
+			symbol = ""
+		} else if q, err := measure.FromFloat[measure.Quantity](v); err == nil {
 			text = q.Fixed(f.Digits)
 		}
 		out = append(out, Value{f.ID, f.Title, text, symbol})

@@ -1,0 +1,180 @@
+package figures
+
+import (
+	"fmt"
+	"slices"
+
+	"ribband/core/formula"
+	"ribband/core/pack"
+)
+
+// module computes some figures together. What it reads of the book, it finds by name: the README of the book lists them.
+type module struct {
+	name    string
+	outputs []string
+	needs   []string // figures of the book without which it cannot compute
+	asks    []string // figures and uses that it reads where the book has them
+	prepare func(p *pack.Pack, n *names) (solver, error)
+}
+
+// solver computes the outputs of a module into out, in their order. An error is in plain words for a buyer: the boat cannot be as it is.
+type solver func(st *formula.State, out []float64) error
+
+// modules in the order in which they may read each other.
+var modules = []module{floating, power}
+
+// Names are all figures that a book may ask to have computed.
+func Names() []string {
+	var list []string
+	for _, m := range modules {
+		for _, o := range m.outputs {
+			list = append(list, m.name+"."+o)
+		}
+	}
+	return list
+}
+
+// names finds the things of a pack that modules read.
+type names struct {
+	figures, hull, use map[string]int
+}
+
+func namesOf(p *pack.Pack) *names {
+	n := &names{map[string]int{}, map[string]int{}, map[string]int{}}
+	for i, f := range p.Figures {
+		n.figures[f.ID] = i
+	}
+	for i, f := range p.HullFields {
+		n.hull[f.ID] = i
+	}
+	for i, u := range p.Use {
+		n.use[u.ID] = i
+	}
+	return n
+}
+
+// reads is what a module may depend on: the figures and uses that it finds by name, every field of the hull, and what the places of masses read.
+func (n *names) reads(p *pack.Pack, m *module) formula.Reads {
+	r := formula.Reads{HullID: true}
+	for _, id := range append(append([]string{}, m.needs...), m.asks...) {
+		if i, ok := n.figures[id]; ok {
+			r.Figures = append(r.Figures, i)
+		}
+		if i, ok := n.use[id]; ok {
+			r.Use = append(r.Use, i)
+		}
+	}
+	for i := range p.HullFields {
+		r.Hull = append(r.Hull, i)
+	}
+	at := func(pl *pack.Place) {
+		if pl != nil {
+			r = r.With(pl.X.Reads()).With(pl.Y.Reads()).With(pl.Z.Reads())
+		}
+	}
+	for i := range p.Hulls {
+		at(p.Hulls[i].Place)
+		at(p.Hulls[i].Seats)
+	}
+	for i := range p.Slots {
+		at(p.Slots[i].Place)
+	}
+	for i := range p.Options {
+		at(p.Options[i].Place)
+	}
+	return r.With(formula.Reads{})
+}
+
+// figure reads a figure of the book by name; 0 where the book has none of it.
+func (n *names) figure(id string) func(*formula.State) float64 {
+	i, ok := n.figures[id]
+	if !ok {
+		return func(*formula.State) float64 { return 0 }
+	}
+	return func(st *formula.State) float64 { return st.Figures[i] }
+}
+
+// field reads a field of the hull by name; 0 where the book has none of it.
+func (n *names) field(id string) func(*formula.State) float64 {
+	i, ok := n.hull[id]
+	if !ok {
+		return func(*formula.State) float64 { return 0 }
+	}
+	return func(st *formula.State) float64 { return st.Hull[i] }
+}
+
+// used reads a number of the use by name, or the value given where the book does not ask for it.
+func (n *names) used(id string, otherwise float64) func(*formula.State) float64 {
+	i, ok := n.use[id]
+	if !ok {
+		return func(*formula.State) float64 { return otherwise }
+	}
+	return func(st *formula.State) float64 { return st.Use[i] }
+}
+
+// chosen says whether a choice of the use is taken.
+func (n *names) chosen(p *pack.Pack, id, choice string) func(*formula.State) bool {
+	i, ok := n.use[id]
+	if !ok {
+		return func(*formula.State) bool { return false }
+	}
+	want := slices.IndexFunc(p.Use[i].Choices, func(c pack.Choice) bool { return c.ID == choice })
+	return func(st *formula.State) bool { return int(st.Use[i]) == want }
+}
+
+// wanted is a module of which the book has figures: where each output goes, -1 for one that the book leaves out.
+type wanted struct {
+	module *module
+	solve  solver
+	places []int
+	reads  formula.Reads
+}
+
+// maxOutputs is more than any module has.
+const maxOutputs = 16
+
+// fill computes the module's figures into a state.
+func (w *wanted) fill(st *formula.State) {
+	var out [maxOutputs]float64
+	err := w.solve(st, out[:len(w.places)])
+	if err != nil {
+		st.Faults = append(st.Faults, err.Error())
+	}
+	if err != nil {
+		clear(out[:])
+	}
+	for j, i := range w.places {
+		if i >= 0 {
+			st.Figures[i] = out[j]
+		}
+	}
+}
+
+// compileModules prepares those modules whose figures the book has.
+func compileModules(p *pack.Pack) ([]*wanted, error) {
+	var list []*wanted
+	n := namesOf(p)
+	for i := range modules {
+		m := &modules[i]
+		w := &wanted{module: m, places: make([]int, len(m.outputs)), reads: n.reads(p, m)}
+		any := false
+		for j, o := range m.outputs {
+			w.places[j] = slices.IndexFunc(p.Figures, func(f pack.Figure) bool { return f.Computed == m.name+"."+o })
+			any = any || w.places[j] >= 0
+		}
+		if !any {
+			continue
+		}
+		for _, id := range m.needs {
+			if _, ok := n.figures[id]; !ok {
+				return nil, fmt.Errorf("computing the figures %s.*: the book has no figure %s, from which they follow", m.name, id)
+			}
+		}
+		var err error
+		if w.solve, err = m.prepare(p, n); err != nil {
+			return nil, fmt.Errorf("computing the figures %s.*: %w", m.name, err)
+		}
+		list = append(list, w)
+	}
+	return list, nil
+}

@@ -1,0 +1,151 @@
+package figures
+
+import (
+	"fmt"
+
+	"ribband/core/bank"
+	"ribband/core/formula"
+	"ribband/core/pack"
+)
+
+// What range and charging are computed for, where the book does not say otherwise.
+const (
+	MotorEfficiency = 0.85  // of motor and controller; component makers' data, from memory
+	Transmission    = 0.98  // of a shaft line; range of 0.98 to 0.99 in textbooks
+	Propeller       = 0.50  // open-water efficiency of a slow propeller; range of 0.5 to 0.6 in textbooks
+	HeadWindMS      = 4.0   // a light breeze from ahead (Beaufort 3); our own assumption
+	AirDensity      = 1.225 // kg/m³, standard atmosphere at 15 °C
+	DragOfTops      = 1.0   // Cd of a boxy top from ahead; textbooks give 0.8 to 1.2, from memory
+	Reserve         = 0.20  // of the usable energy, kept back; common practice, no source
+	BankC           = 20.0  // temperature of the bank, °C
+	SolarShare      = 0.70  // of a panel's rating that reaches the bank; common practice, no source
+)
+
+// julySun is the sun's energy on the level in the mean day of July at about 50° north, kWh/m²; from memory, to be replaced by local data.
+const julySun = 5.1
+
+// power computes range, endurance and charging for the speed and hours of the use.
+//
+// It reads the trial of the hull; the figures mass_kg, bank_kwh, bank_v, bank_max_a, bank_kg, usable_share (0.7 and above is taken for LiFePO4,
+// below for AGM), motor_kw, charger_kw, inlet_kw, hotel_w, solar_w, top_height_m; use.speed_kn; hull.beam_m, depth_m, draft_m. A boat without motor or bank, or
+// one that does not reach the speed, has a range of zero.
+//
+// Valid: speeds within the trial; constant speed in deep, flat water; the sag of voltage under load is ignored. Source: package bank.
+var power = module{
+	name:    "power",
+	outputs: []string{"range_nm", "endurance_h", "reserve_nm", "demand_w", "current_a", "top_speed_kn", "charge_h", "charge_kwh", "solar_july_kwh"},
+	needs:   []string{"mass_kg", "bank_kwh", "bank_v", "motor_kw"},
+	asks:    []string{"bank_max_a", "bank_kg", "usable_share", "charger_kw", "inlet_kw", "hotel_w", "solar_w", "top_height_m", "speed_kn", "persons"},
+	prepare: preparePower,
+}
+
+// powerInputs are what the module reads.
+type powerInputs struct {
+	kwh, volts, maxA, kg, share, motor, charger, inlet, hotel, solar, top, speed, beam, depth, draft func(*formula.State) float64
+	masses                                                                                           *masses
+	curves                                                                                           []*bank.Curve
+}
+
+func preparePower(p *pack.Pack, n *names) (solver, error) {
+	in, err := newPowerInputs(p, n)
+	if err != nil {
+		return nil, err
+	}
+	return in.solve, nil
+}
+
+func newPowerInputs(p *pack.Pack, n *names) (*powerInputs, error) {
+	in := &powerInputs{
+		kwh: n.figure("bank_kwh"), volts: n.figure("bank_v"), maxA: n.figure("bank_max_a"), kg: n.figure("bank_kg"), share: n.figure("usable_share"),
+		motor: n.figure("motor_kw"), charger: n.figure("charger_kw"), inlet: n.figure("inlet_kw"), hotel: n.figure("hotel_w"), solar: n.figure("solar_w"),
+		top: n.figure("top_height_m"), speed: n.used("speed_kn", 0), beam: n.field("beam_m"), depth: n.field("depth_m"), draft: n.field("draft_m"),
+		masses: newMasses(p, n), curves: make([]*bank.Curve, len(p.Hulls)),
+	}
+	for i := range p.Hulls {
+		if p.Hulls[i].Trial == nil {
+			return nil, fmt.Errorf("the hull %s has no trial; add one", p.Hulls[i].ID)
+		}
+		var err error
+		if in.curves[i], err = p.Hulls[i].NewCurve(); err != nil {
+			return nil, fmt.Errorf("the hull %s: %w", p.Hulls[i].ID, err)
+		}
+	}
+	return in, nil
+}
+
+// setup is the boat as package bank takes it; ok is false without a bank or a motor.
+func (in *powerInputs) setup(st *formula.State) (s bank.Setup, ok bool) {
+	volts, kwh, motorW := in.volts(st), in.kwh(st), 1000*in.motor(st)
+	if !(volts > 0 && kwh > 0 && motorW > 0) {
+		return s, false
+	}
+	chemistry := bank.AGM()
+	if in.share(st) >= 0.7 {
+		chemistry = bank.LiFePO4()
+	}
+	return bank.Setup{
+		Bank: bank.Bank{Chemistry: chemistry, Series: 1, Parallel: 1,
+			Block: bank.Block{VoltageV: volts, CapacityAh: 1000 * kwh / volts, MassKg: in.kg(st), MostA: in.maxA(st)}},
+		State:   bank.State{TemperatureC: BankC},
+		Motor:   bank.Motor{ShaftW: motorW, ControllerA: 1.1 * motorW / (MotorEfficiency * volts), Efficiency: MotorEfficiency},
+		Drive:   bank.Drive{Transmission: Transmission, Propeller: Propeller},
+		Curve:   in.curves[st.HullID],
+		Windage: bank.Windage{HullM2: in.beam(st) * max(0, in.depth(st)-in.draft(st)), TopM2: in.beam(st) * in.top(st) / 2, Drag: DragOfTops},
+		Conditions: bank.Conditions{DisplacementKg: in.masses.loaded(st).Mass, HeadWindMS: HeadWindMS, AirDensity: AirDensity,
+			HotelW: in.hotel(st), Reserve: Reserve},
+	}, true
+}
+
+func (in *powerInputs) solve(st *formula.State, out []float64) error {
+	clear(out)
+	out[8] = in.solar(st) / 1000 * julySun * SolarShare
+	setup, ok := in.setup(st)
+	if !ok {
+		return nil
+	}
+	boat, err := bank.New(setup)
+	if err != nil {
+		return fmt.Errorf("Range cannot be computed: %w.", err)
+	}
+	if passage, err := boat.At(in.speed(st)); err == nil {
+		out[0], out[1], out[2] = passage.RangeNm, passage.EnduranceH, passage.ReserveNm
+		out[3], out[4] = passage.CurrentA*in.volts(st), passage.CurrentA
+	}
+	if top, _, err := boat.TopSpeed(); err == nil {
+		out[5] = top
+	}
+	if in.charger(st) > 0 && in.inlet(st) > 0 {
+		charge, err := in.charging(st, setup).From(1 - setup.Bank.Chemistry.Depth)
+		if err == nil {
+			out[6], out[7] = charge.TotalH, charge.MainsKWh
+		}
+	}
+	return nil
+}
+
+// charging is the bank at its charger. The inlet is known by its continuous power alone, so its voltage is taken as 230 V; power is what counts.
+func (in *powerInputs) charging(st *formula.State, s bank.Setup) bank.Charging {
+	const mains = 230.0
+	volts := 1.125 * in.volts(st) // of charging: 57.6 V for 51.2 V nominal
+	return bank.Charging{Bank: s.Bank, State: s.State,
+		Charger: bank.Charger{VoltageV: volts, CurrentA: 1000 * in.charger(st) / volts, Efficiency: 0.92, PowerFactor: 0.98},
+		Inlet:   bank.Inlet{VoltageV: mains, RatedA: 1000 * in.inlet(st) / (bank.Continuous * mains), Continuous: bank.Continuous}}
+}
+
+// RangeCurve is range over speed for a boat, for drawing. There is none without a trial, a bank or a motor.
+func RangeCurve(p *pack.Pack, st *formula.State, points int) ([]bank.Passage, bool) {
+	in, err := newPowerInputs(p, namesOf(p))
+	if err != nil {
+		return nil, false
+	}
+	setup, ok := in.setup(st)
+	if !ok {
+		return nil, false
+	}
+	boat, err := bank.New(setup)
+	if err != nil {
+		return nil, false
+	}
+	curve, err := boat.RangeCurve(points)
+	return curve, err == nil
+}
