@@ -9,13 +9,13 @@ import (
 	"ribband/core/bank"
 )
 
-// demoHull is a hull of testdata/hulls/trials.yaml.
+// demoHull is a hull of rules/trials.yaml.
 type demoHull struct {
-	ID    string
+	ID    string `yaml:"hull"`
 	Trial []struct {
 		SpeedKn float64 `yaml:"speed_kn"`
 		PowerW  float64 `yaml:"power_w"`
-	}
+	} `yaml:"points"`
 	DisplacementKg float64 `yaml:"displacement_kg"`
 }
 
@@ -29,15 +29,15 @@ func (h demoHull) trial() bank.Trial {
 
 func demoHulls(t *testing.T) []demoHull {
 	t.Helper()
-	text, err := os.ReadFile("../../testdata/hulls/trials.yaml")
+	text, err := os.ReadFile("../../rules/trials.yaml")
 	if err != nil {
 		t.Fatal(err)
 	}
-	var hulls []demoHull
-	if err := yaml.UnmarshalWithOptions(text, &hulls, yaml.Strict()); err != nil {
+	var file struct{ Trials []demoHull }
+	if err := yaml.UnmarshalWithOptions(text, &file, yaml.Strict()); err != nil {
 		t.Fatal(err)
 	}
-	return hulls
+	return file.Trials
 }
 
 // The invented trials keep to published work: speeds from 2 kn to just under hull speed, and shaft power, with a motor and

@@ -76,7 +76,9 @@ func (c *canvas) group(name string, draw func(), attrs ...string) {
 	c.body.WriteString(strings.Repeat("  ", c.depth+1) + "</" + name + ">\n")
 }
 
-func (c *canvas) path(d string, attrs ...string) { c.element("path", append([]string{"d", d}, attrs...)...) }
+func (c *canvas) path(d string, attrs ...string) {
+	c.element("path", append([]string{"d", d}, attrs...)...)
+}
 
 func (c *canvas) line(a, b pt, attrs ...string) {
 	c.element("line", append([]string{"x1", c.number(a.x), "y1", c.number(a.y), "x2", c.number(b.x), "y2", c.number(b.y)}, attrs...)...)

@@ -22,7 +22,7 @@ const (
 func (f Format) canvas(kind string) (*canvas, error) {
 	c := &canvas{id: f.ID, kind: kind, width: f.Width}
 	if c.id == "" {
-		c.id = kind
+		c.id = strings.ReplaceAll(kind, " ", "-")
 	}
 	if c.width == 0 {
 		c.width = usualWidth
@@ -71,4 +71,5 @@ const (
 	cushion    = "#8a9aa3"
 	bottomGrey = "#5d4a45"
 	metal      = "#9aa5ab"
+	dark       = "#1b2a30" // lines on the boat, whose colours do not change with the page
 )

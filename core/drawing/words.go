@@ -13,26 +13,28 @@ func textWidth(s string, size float64) float64 {
 	w := 0.0
 	for _, r := range s {
 		switch {
-		case strings.ContainsRune("ijlI.,:;'|!() ", r):
-			w += 0.32
-		case strings.ContainsRune("mwMW%@", r):
+		case strings.ContainsRune("ijlI.,:;'|! \u00a0", r):
+			w += 0.29
+		case strings.ContainsRune("frt()-/", r):
+			w += 0.37
+		case strings.ContainsRune("mMW%@", r):
 			w += 0.92
-		case r >= 'A' && r <= 'Z':
-			w += 0.70
+		case r >= 'A' && r <= 'Z' || r == 'w':
+			w += 0.73
 		case r >= 0x2e80:
 			w += 1.05
 		default:
-			w += 0.57
+			w += 0.565
 		}
 	}
 	return w * size
 }
 
-// wrap breaks text at spaces, and in the middle of a word that has no room.
+// wrap breaks text at spaces that may break, and in the middle of a word that has no room.
 func wrap(s string, width, size float64) []string {
 	var lines []string
 	line := ""
-	for _, word := range strings.Fields(s) {
+	for _, word := range strings.FieldsFunc(s, func(r rune) bool { return r == ' ' || r == '\t' || r == '\n' }) {
 		for textWidth(word, size) > width && utf8.RuneCountInString(word) > 1 {
 			head := shorten(word, width, size)
 			lines, word = flush(lines, line), word[len(head):]

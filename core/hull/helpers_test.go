@@ -100,20 +100,22 @@ func wigley(n, m int, length, beam, draft float64) hull.Offsets {
 // demo are the offsets of the demo hulls by their id.
 func demo(t testing.TB) map[string]hull.Offsets {
 	t.Helper()
-	text, err := os.ReadFile("../../testdata/hulls/offsets.yaml")
+	text, err := os.ReadFile("../../rules/offsets.yaml")
 	if err != nil {
 		t.Fatal(err)
 	}
-	var list []struct {
-		ID           string `yaml:"id"`
-		hull.Offsets `yaml:",inline"`
+	var file struct {
+		Offsets []struct {
+			Hull         string `yaml:"hull"`
+			hull.Offsets `yaml:",inline"`
+		}
 	}
-	if err := yaml.UnmarshalWithOptions(text, &list, yaml.Strict()); err != nil {
+	if err := yaml.UnmarshalWithOptions(text, &file, yaml.Strict()); err != nil {
 		t.Fatal(err)
 	}
 	hulls := map[string]hull.Offsets{}
-	for _, l := range list {
-		hulls[l.ID] = l.Offsets
+	for _, l := range file.Offsets {
+		hulls[l.Hull] = l.Offsets
 	}
 	return hulls
 }

@@ -1,0 +1,208 @@
+package drawing_test
+
+import (
+	"os"
+	"testing"
+
+	"github.com/goccy/go-yaml"
+
+	"ribband/core/cutting"
+	"ribband/core/drawing"
+	"ribband/core/hull"
+	"ribband/core/wiring"
+)
+
+// demo reads the demo hulls' offsets.
+func demo(t testing.TB) map[string]hull.Offsets {
+	t.Helper()
+	text, err := os.ReadFile("../../rules/offsets.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var file struct {
+		Offsets []struct {
+			Hull     string
+			Stations []hull.Station
+		}
+	}
+	if err := yaml.Unmarshal(text, &file); err != nil {
+		t.Fatal(err)
+	}
+	hulls := map[string]hull.Offsets{}
+	for _, h := range file.Offsets {
+		hulls[h.Hull] = hull.Offsets{Stations: h.Stations}
+	}
+	return hulls
+}
+
+// drawer is anything that can be drawn.
+type drawer interface {
+	SVG(drawing.Format) (string, error)
+}
+
+func sedge(o map[string]hull.Offsets) drawing.Profile {
+	return drawing.Profile{
+		Name: "Sedge 46", Offsets: o["sedge-46"], Drafts: &drawing.Drafts{Aft: 0.36, Fore: 0.33}, Bottom: "#5d4a45",
+		Cockpit: drawing.Cockpit{Aft: 0.75, Fore: 3.35}, Dash: 3.15, Wheel: 2.85, Drive: drawing.Drive{Kind: drawing.Shaft},
+	}
+}
+
+func rush(o map[string]hull.Offsets) drawing.Profile {
+	return drawing.Profile{
+		Name: "Rush 54", Offsets: o["rush-54"], Drafts: &drawing.Drafts{Aft: 0.42, Fore: 0.37}, Hull: "#7d9182", Bottom: "#5d4a45",
+		BootTop: &drawing.Band{Colour: "#f4f3ee", From: 0.43, To: 0.48}, Cockpit: drawing.Cockpit{Aft: 0.85, Fore: 3.95}, Dash: 3.75, Wheel: 3.45,
+		Top: drawing.Top{Kind: drawing.FoldingUp, Aft: 1.0, Fore: 3.7, Height: 1.17, Colour: "#2b3d58", Edging: "#e9e0c8"}, Persons: []float64{1.2, 2.1, 3.05},
+		Drive: drawing.Drive{Kind: drawing.Shaft}, Freeboard: 0.4,
+	}
+}
+
+func reed(o map[string]hull.Offsets) drawing.Profile {
+	return drawing.Profile{
+		Name: "Reed 65", Offsets: o["reed-65"], Drafts: &drawing.Drafts{Aft: 0.5, Fore: 0.46}, Hull: "#22324e", Bottom: "#7c2f26", Stripe: "#e9e0c8",
+		BootTop: &drawing.Band{Colour: "#b23a2e", From: 0.51, To: 0.57}, Cockpit: drawing.Cockpit{Aft: 1.0, Fore: 4.85}, Dash: 4.6, Wheel: 4.3,
+		Top: drawing.Top{Kind: drawing.Canopy, Aft: 0.95, Fore: 4.65, Height: 1.21, Colour: "#e9e0c8", Edging: "#22324e"}, Enclosure: drawing.FullEnclosure,
+		Persons: []float64{3.9}, Drive: drawing.Drive{Kind: drawing.Shaft}, Thruster: true,
+		Notes: []string{"Two persons and stores aboard, bank at 80 %, fresh water."},
+	}
+}
+
+func osier(o map[string]hull.Offsets) drawing.Profile {
+	return drawing.Profile{
+		Name: "Osier 76", Offsets: o["osier-76"], Drafts: &drawing.Drafts{Aft: 0.6, Fore: 0.5}, Hull: "#f4f3ee", Bottom: "#22324e", Stripe: "#1f4a3a",
+		BootTop: &drawing.Band{Colour: "#1f4a3a", From: 0.58, To: 0.64}, Cockpit: drawing.Cockpit{Aft: 1.2, Fore: 5.85}, Dash: 5.6, Wheel: 5.3, Coaming: "#8d5a34",
+		Top: drawing.Top{Kind: drawing.SolarTop, Aft: 1.2, Fore: 5.6, Height: 1.34}, Enclosure: drawing.FrontEnclosure,
+		Persons: []float64{1.7, 2.6, 4.9}, Drive: drawing.Drive{Kind: drawing.Pod, X: 0.5},
+	}
+}
+
+func folded(o map[string]hull.Offsets) drawing.Profile {
+	p := rush(o)
+	p.Top.Kind, p.Top.Height, p.Persons = drawing.FoldingDown, 0.22, nil
+	p.Drafts = nil
+	return p
+}
+
+// cases are the drawings that are kept, by file name.
+func cases(t testing.TB) map[string]drawer {
+	t.Helper()
+	o := demo(t)
+	return map[string]drawer{
+		"profile-sedge-46":  sedge(o),
+		"profile-rush-54":   rush(o),
+		"profile-reed-65":   reed(o),
+		"profile-osier-76":  osier(o),
+		"profile-folded":    folded(o),
+		"plan-sedge-46":     planSedge(o),
+		"plan-reed-65":      planReed(o),
+		"plan-osier-76":     planOsier(o),
+		"sections-sedge-46": drawing.Sections{Name: "Sedge 46", Offsets: o["sedge-46"], Drafts: &drawing.Drafts{Aft: 0.36, Fore: 0.33}},
+		"sections-osier-76": drawing.Sections{Name: "Osier 76", Offsets: o["osier-76"], Drafts: &drawing.Drafts{Aft: 0.62, Fore: 0.5}, Notes: []string{"Sections are faired between the points of the table."}},
+		"range":             rangeCurve(),
+		"levers":            levers(),
+		"masses":            masses(),
+		"cuts-roll":         layout(t, clothPieces, cutting.Stock{Width: 1370}),
+		"cuts-sheets":       layout(t, panePieces, cutting.Stock{Width: 1220, Length: 2440, Kerf: 4}),
+		"loom":              loom(t),
+	}
+}
+
+func planSedge(o map[string]hull.Offsets) drawing.Plan {
+	c, wheel := drawing.Cockpit{Aft: 0.75, Fore: 3.35}, &drawing.Place{X: 2.75, Y: 0.3}
+	return drawing.Plan{
+		Name: "Sedge 46", Offsets: o["sedge-46"], Cockpit: c, Seats: drawing.Benches(c, 0.925, wheel), Dash: 3.0, Wheel: wheel,
+		Bank: []drawing.Area{{Aft: 1.4, Fore: 1.95, Port: -0.3, Starboard: 0.3}}, Motor: &drawing.Area{Aft: 0.85, Fore: 1.2, Port: -0.15, Starboard: 0.15},
+		Drive: drawing.Drive{Kind: drawing.Shaft},
+	}
+}
+
+func planReed(o map[string]hull.Offsets) drawing.Plan {
+	c, wheel := drawing.Cockpit{Aft: 1.0, Fore: 4.85}, &drawing.Place{X: 4.2, Y: 0.4}
+	return drawing.Plan{
+		Name: "Reed 65", Offsets: o["reed-65"], Cockpit: c, Seats: drawing.Benches(c, 1.1, wheel), Dash: 4.5, Wheel: wheel,
+		Laid: "#c29a6b", Planked: "#b88a5a", Cushion: "#c9bfa6", Coaming: "#7a4a26",
+		Table: &drawing.Area{Name: "drop-leaf table", Aft: 2.0, Fore: 3.0, Port: -0.35, Starboard: 0.35},
+		Bank:  []drawing.Area{{Aft: 3.5, Fore: 4.0, Port: -0.75, Starboard: -0.35}, {Aft: 1.6, Fore: 2.0, Port: 0.4, Starboard: 0.8}},
+		Motor: &drawing.Area{Aft: 1.1, Fore: 1.5, Port: -0.18, Starboard: 0.18}, Drive: drawing.Drive{Kind: drawing.Shaft},
+		Top: drawing.Top{Kind: drawing.Canopy, Aft: 0.95, Fore: 4.65, Height: 1.21},
+	}
+}
+
+func planOsier(o map[string]hull.Offsets) drawing.Plan {
+	c, wheel := drawing.Cockpit{Aft: 1.2, Fore: 5.85, SideDeck: 0.25}, &drawing.Place{X: 5.2, Y: -0.4}
+	return drawing.Plan{
+		Name: "Osier 76", Offsets: o["osier-76"], Cockpit: c, Seats: drawing.Benches(c, 1.15, wheel), Dash: 5.5, Wheel: wheel,
+		Deck: "#cfd4d2", Bank: []drawing.Area{{Aft: 1.8, Fore: 2.6, Port: -0.35, Starboard: 0.35}}, Drive: drawing.Drive{Kind: drawing.Pod, X: 0.5},
+		Top: drawing.Top{Kind: drawing.SolarTop, Aft: 1.2, Fore: 5.6, Height: 1.34},
+	}
+}
+
+// rangeCurve is invented: power rises with the cube of speed and 120 W run besides.
+func rangeCurve() drawing.RangeCurve {
+	at := func(kn float64) drawing.RangePoint {
+		nm := 8.2 * kn / (0.12 + 0.0145*kn*kn*kn)
+		return drawing.RangePoint{SpeedKn: kn, RangeNm: nm * 0.8, ReserveNm: nm * 0.2}
+	}
+	r := drawing.RangeCurve{Name: "Rush 54", WantedNm: 15, Assumptions: []string{
+		"Usable energy 8.2 kWh at 20 °C, a fifth of it kept in reserve; 120 W for lights and instruments.",
+		"Head wind 5 kn, fresh water, clean bottom, no current, no waves.", "Preliminary; what the finished boat does on trial counts."}}
+	for kn := 2.0; kn <= 6.5; kn += 0.25 {
+		r.Points = append(r.Points, at(kn))
+	}
+	use := at(4.5)
+	r.Use = &use
+	return r
+}
+
+// levers are invented.
+func levers() drawing.RightingLevers {
+	gz := []float64{0, 0.052, 0.103, 0.152, 0.196, 0.231, 0.254, 0.262, 0.255, 0.233, 0.198, 0.152, 0.098, 0.037, -0.03}
+	r := drawing.RightingLevers{Name: "Rush 54", GM: 0.6, DeckEdge: 27.5, Assumptions: []string{"Load as floating; solid masses that do not move; trim free."}}
+	for i, v := range gz {
+		r.Points = append(r.Points, drawing.RightingLever{HeelDeg: 5 * float64(i), GZ: v})
+	}
+	return r
+}
+
+// masses are invented.
+func masses() drawing.Masses {
+	return drawing.Masses{Name: "Reed 65", Groups: []drawing.MassGroup{
+		{Name: "hull, deck and stiffening", Kg: 612}, {Name: "joinery and trim", Kg: 148.4}, {Name: "battery bank", Kg: 154}, {Name: "motor, shaft, propeller and steering gear", Kg: 71},
+		{Name: "top and windows", Kg: 63}, {Name: "systems", Kg: 48}, {Name: "persons", Kg: 300}, {Name: "stores", Kg: 40}, {Name: "margin for growth", Kg: 7.5}}}
+}
+
+var clothPieces = []cutting.Piece{
+	{Name: "roof, port", Width: 1150, Length: 3750}, {Name: "roof, starboard", Width: 1150, Length: 3750}, {Name: "valance, side", Width: 220, Length: 3750}, {Name: "valance, side", Width: 220, Length: 3750},
+	{Name: "valance, end", Width: 220, Length: 2100}, {Name: "valance, end", Width: 220, Length: 2100}, {Name: "boot", Width: 420, Length: 2200}, {Name: "strap", Width: 60, Length: 700}, {Name: "strap", Width: 60, Length: 700},
+}
+
+var panePieces = []cutting.Piece{
+	{Name: "front window", Width: 620, Length: 1450, Turn: true}, {Name: "side window", Width: 600, Length: 900, Turn: true}, {Name: "side window", Width: 600, Length: 900, Turn: true},
+	{Name: "side window", Width: 600, Length: 900, Turn: true}, {Name: "side window", Width: 600, Length: 900, Turn: true}, {Name: "aft window", Width: 620, Length: 1300, Turn: true},
+}
+
+func layout(t testing.TB, pieces []cutting.Piece, stock cutting.Stock) drawing.CutLayout {
+	t.Helper()
+	l, err := cutting.Lay(pieces, stock)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return drawing.CutLayout{Material: "acrylic canvas & clear sheet", Layout: l}
+}
+
+func loom(t testing.TB) drawing.LoomSheet {
+	t.Helper()
+	l, err := wiring.Sheet([]wiring.Circuit{
+		{Name: "drive", Function: wiring.Drive, Load: 110, Length: 1.5, Volts: 48, Peak: 57.6, Critical: true, Insulation: 105, From: "bank isolator", To: "motor controller"},
+		{Name: "charger", Function: wiring.Charger, Load: 50, Length: 2.1, Volts: 48, Peak: 57.6, Critical: true, Insulation: 105, From: "bank isolator"},
+		{Name: "navigation lights", Function: wiring.NavigationLights, Load: 1.2, Length: 5.4, Volts: 12, Critical: true, Insulation: 105},
+		{Name: "cockpit lights", Function: wiring.CabinLights, Load: 1.5, Length: 4, Volts: 12, Insulation: 105},
+		{Name: "bilge pump", Function: wiring.Pump, Load: 6, Length: 3.2, Volts: 12, Critical: true, Insulation: 105},
+		{Name: "bilge blower", Function: wiring.Blower, Load: 4, Length: 2.8, Volts: 12, Critical: true, Insulation: 105},
+		{Name: "motor display", Function: wiring.Instruments, Load: 0.5, Length: 3.6, Volts: 12, Critical: true, Insulation: 105},
+		{Name: "refrigerator under the port seat", Function: wiring.Accessories, Load: 5, Length: 4.4, Volts: 12, Insulation: 105},
+	}, wiring.DefaultRules())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return drawing.LoomSheet{Name: "Reed 65", Loom: l, Bank: "battery bank, 48 V, 15.4 kWh"}
+}

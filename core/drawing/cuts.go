@@ -1,0 +1,210 @@
+package drawing
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"ribband/core/cutting"
+)
+
+// CutLayout is how pieces lie on a roll or on sheets.
+type CutLayout struct {
+	Material string // what is cut, for the title
+	Layout   cutting.Layout
+	Notes    []string
+}
+
+// cuts is a layout on its way onto paper. On paper u runs along the roll, v across it; upright, they change places.
+type cuts struct {
+	CutLayout
+	*canvas
+	length, wide float64 // mm of stock drawn, of one sheet or of the used roll
+	scale        float64 // user units in a mm
+	upright      bool
+	keys         []string       // what each number stands for
+	index        map[string]int // number of a kind of piece
+	count        []int
+}
+
+const (
+	mostSheets = 60
+	mostUsed   = 1e7 // mm
+)
+
+// SVG draws the layout.
+func (in CutLayout) SVG(f Format) (string, error) {
+	c, err := f.canvas("cut layout")
+	if err != nil {
+		return "", err
+	}
+	if err := in.check(); err != nil {
+		return "", err
+	}
+	s := &cuts{CutLayout: in, canvas: c, wide: in.Layout.Stock.Width, length: in.Layout.Stock.Length, index: map[string]int{}}
+	if s.length == 0 {
+		s.length = in.Layout.Used
+	}
+	s.layOut()
+	s.name()
+	y := 10.0
+	for sheet := range max(1, in.Layout.Sheets) {
+		y = s.sheet(sheet, y)
+	}
+	lines := append([]string{s.summary()}, s.legend()...)
+	c.height = c.notes(12, y, c.width-12, append(lines, in.Notes...)) + 10
+	return c.finish(of("Cut layout", in.Material), s.describe())
+}
+
+func (in CutLayout) check() error {
+	k := &check{kind: "cut layout"}
+	l := in.Layout
+	k.within("stock's width", l.Stock.Width, 1, 1e6, "mm")
+	k.within("used length", l.Used, 1, mostUsed, "mm")
+	k.within("waste", l.Waste, 0, 1, "of the stock")
+	if n := len(l.Placed); n < 1 || n > cutting.MaxPieces {
+		k.fail("there are %d pieces; give 1 to %d", n, cutting.MaxPieces)
+	}
+	length := l.Used
+	if l.Stock.Length != 0 {
+		k.within("sheet's length", l.Stock.Length, 1, 1e6, "mm")
+		k.within("number of sheets", float64(l.Sheets), 1, mostSheets, "sheets")
+		length = l.Stock.Length
+	} else if l.Sheets != 0 {
+		k.fail("a roll has no sheets, and %d are given; give 0, or the length of a sheet", l.Sheets)
+	}
+	for i, p := range l.Placed {
+		place := fmt.Sprintf("piece %d, %.40q:", i+1, p.Name)
+		k.within(place+" width", p.Width, 0.001, l.Stock.Width+0.01, "mm")
+		k.within(place+" length", p.Length, 0.001, length+0.01, "mm")
+		k.within(place+" place across", p.X, 0, l.Stock.Width-p.Width+0.01, "mm")
+		k.within(place+" place along", p.Y, 0, length-p.Length+0.01, "mm")
+		k.within(place+" sheet", float64(p.Sheet), 0, float64(max(0, l.Sheets-1)), "")
+	}
+	return k.err
+}
+
+// layOut lets the stock lie along the paper, or stand where it would be too narrow to read.
+func (s *cuts) layOut() {
+	across, high := s.width-46, min(0.6*s.width, 340)
+	lying := min(across/s.length, high/s.wide)
+	standing := min(across/s.wide, 1.6*s.width/s.length)
+	s.scale = lying
+	if standing > lying && s.wide*lying < 80 {
+		s.scale, s.upright = standing, true
+	}
+}
+
+// name numbers the kinds of pieces: same name and size.
+func (s *cuts) name() {
+	for _, p := range s.Layout.Placed {
+		k := pieceKind(p)
+		n, ok := s.index[k]
+		if !ok {
+			n = len(s.count)
+			s.index[k] = n
+			s.keys = append(s.keys, k)
+			s.count = append(s.count, 0)
+		}
+		s.count[n]++
+	}
+}
+
+func pieceKind(p cutting.Placed) string {
+	w, l := p.Width, p.Length
+	if p.Turned {
+		w, l = l, w
+	}
+	return fmt.Sprintf("%s, %s\u00a0×\u00a0%s\u00a0mm", named(p.Name, "piece"), thousands(w), thousands(l))
+}
+
+// thousands writes millimetres with a comma between thousands.
+func thousands(v float64) string {
+	s := decimal(math.Round(v), 0)
+	for i := len(s) - 3; i > 0; i -= 3 {
+		s = s[:i] + "," + s[i:]
+	}
+	return s
+}
+
+// sheet draws a sheet or the roll with its pieces from y down and gives the y below it.
+func (s *cuts) sheet(sheet int, y float64) float64 {
+	w, h := s.length*s.scale, s.wide*s.scale
+	if s.upright {
+		w, h = h, w
+	}
+	if s.Layout.Sheets > 1 {
+		y += 14
+		s.text(pt{12, y}, start, "sheet "+strconv.Itoa(sheet+1)+" of "+strconv.Itoa(s.Layout.Sheets), "font-size", s.number(smallSize), "fill", soft)
+		y += 5
+	}
+	const left = 34.0
+	s.rect(left, y, w, h, "fill", rule, "fill-opacity", "0.6", "stroke", ink, "stroke-width", "1.2")
+	for _, p := range s.Layout.Placed {
+		if p.Sheet == sheet {
+			s.piece(p, left, y)
+		}
+	}
+	down, across := s.wide, s.length
+	if s.upright {
+		down, across = across, down
+	}
+	mid := pt{22, y + h/2}
+	s.text(mid, middle, thousands(down)+"\u00a0mm", "font-size", s.number(smallSize), "fill", soft, "transform", "rotate(-90 "+s.number(mid.x)+" "+s.number(mid.y)+")")
+	s.text(pt{left + max(w/2, 28), y + h + 14}, middle, thousands(across)+"\u00a0mm", "font-size", s.number(smallSize), "fill", soft)
+	return y + h + 24
+}
+
+// piece draws a piece with its name, or its number, or nothing where even that has no room.
+func (s *cuts) piece(p cutting.Placed, left, top float64) {
+	x, y, w, h := left+p.Y*s.scale, top+p.X*s.scale, p.Length*s.scale, p.Width*s.scale
+	if s.upright {
+		x, y, w, h = left+p.X*s.scale, top+p.Y*s.scale, p.Width*s.scale, p.Length*s.scale
+	}
+	s.rect(x, y, w, h, "fill", paper, "stroke", water, "stroke-width", "1")
+	n := strconv.Itoa(s.index[pieceKind(p)] + 1)
+	text := n + " " + p.Name
+	if textWidth(text, smallSize) > w-6 {
+		text = n
+	}
+	mid := pt{x + w/2, y + h/2 + 4}
+	size := []string{"font-size", s.number(smallSize), "fill", ink}
+	switch {
+	case w >= textWidth(text, smallSize)+4 && h >= smallSize+3:
+		s.text(mid, middle, text, size...)
+	case h >= textWidth(n, smallSize)+4 && w >= smallSize+3:
+		at := pt{x + w/2 + 4, y + h/2}
+		s.text(at, middle, n, append(size, "transform", "rotate(-90 "+s.number(at.x)+" "+s.number(at.y)+")")...)
+	}
+}
+
+// summary says what is used and wasted.
+func (s *cuts) summary() string {
+	l := s.Layout
+	used := fmt.Sprintf("%s m of a roll %s mm wide", decimal(l.Used/1000, 2), thousands(l.Stock.Width))
+	if l.Stock.Length != 0 {
+		sheets := "sheets"
+		if l.Sheets == 1 {
+			sheets = "sheet"
+		}
+		used = fmt.Sprintf("%d %s of %s × %s mm", l.Sheets, sheets, thousands(l.Stock.Width), thousands(l.Stock.Length))
+	}
+	return fmt.Sprintf("Takes %s; waste %s %%.", used, decimal(l.Waste*100, 1))
+}
+
+func (s *cuts) legend() []string {
+	var out []string
+	for i, k := range s.keys {
+		times := ""
+		if s.count[i] > 1 {
+			times = fmt.Sprintf(" (%d pieces)", s.count[i])
+		}
+		out = append(out, fmt.Sprintf("%d  %s%s", i+1, k, times))
+	}
+	return out
+}
+
+func (s *cuts) describe() string {
+	return fmt.Sprintf("%d pieces laid to scale. %s Sizes include seam allowances. %s", len(s.Layout.Placed), s.summary(), strings.Join(s.legend(), "; "))
+}

@@ -1,0 +1,184 @@
+package drawing
+
+import (
+	"math"
+)
+
+// dimensionAcross draws a dimension line from left to right, its text in the middle.
+func (c *canvas) dimensionAcross(x1, x2, y float64, text string) {
+	m, gap := (x1+x2)/2, textWidth(text, smallSize)/2+3
+	c.line(pt{x1, y}, pt{m - gap, y}, "stroke", soft, "stroke-width", "0.8")
+	c.line(pt{m + gap, y}, pt{x2, y}, "stroke", soft, "stroke-width", "0.8")
+	c.stroke(pt{x1, y})
+	c.stroke(pt{x2, y})
+	c.label(pt{m, y + smallSize*0.36}, middle, text, "fill", ink)
+}
+
+// stroke is the end of a dimension line.
+func (c *canvas) stroke(at pt) {
+	c.line(pt{at.x - 3, at.y + 3}, pt{at.x + 3, at.y - 3}, "stroke", ink, "stroke-width", "1.2")
+}
+
+// dimensionUp draws a dimension line from y1 up to y2. The text stands beside it in lines, outward, the first baseline at y.
+func (c *canvas) dimensionUp(x, y1, y2, y float64, anchor string, text ...string) {
+	c.line(pt{x, y1}, pt{x, y2}, "stroke", soft, "stroke-width", "0.8")
+	c.stroke(pt{x, y1})
+	c.stroke(pt{x, y2})
+	out := 6.0
+	if anchor == end {
+		out = -out
+	}
+	for i, t := range text {
+		c.label(pt{x + out, y + float64(i)*smallSize*1.2}, anchor, t, "fill", ink)
+	}
+}
+
+// extension is the thin line from the boat to a dimension line.
+func (c *canvas) extension(a, b pt) {
+	c.line(a, b, "stroke", strong, "stroke-width", "0.7", "stroke-dasharray", "3 2")
+}
+
+// scaleBar draws a bar of a round length in quarters with its upper left corner at a point, and gives its right end.
+func (c *canvas) scaleBar(at pt, scale float64) float64 {
+	length := roundLength(120 / scale)
+	w := length * scale / 4
+	for i := range 4 {
+		fill := ink
+		if i%2 == 1 {
+			fill = paper
+		}
+		c.rect(at.x+float64(i)*w, at.y, w, 5, "fill", fill, "stroke", ink, "stroke-width", "0.8")
+	}
+	c.text(pt{at.x, at.y + 18}, start, "0", "font-size", c.number(smallSize), "fill", soft)
+	c.text(pt{at.x + 4*w, at.y + 18}, end, plain(length)+"\u00a0m", "font-size", c.number(smallSize), "fill", soft)
+	return at.x + 4*w
+}
+
+// roundLength is the largest of 1, 2 and 5 times a power of ten that is no longer than a length.
+func roundLength(most float64) float64 {
+	power := math.Pow(10, math.Floor(math.Log10(most)))
+	for _, m := range []float64{5, 2} {
+		if m*power <= most {
+			return m * power
+		}
+	}
+	return power
+}
+
+// deepest is the y of the lowest point of hull and drive.
+func (p *profile) deepest() float64 {
+	low := math.Inf(-1)
+	for i, x := range p.l.x {
+		low = max(low, p.at(x, p.l.keel[i]).y)
+	}
+	if x := p.Drive.X; p.Drive.Kind == Leg || p.Drive.Kind == Pod {
+		low = max(low, p.at(x, p.l.bottomAt.Predict(x)-podDepth-propellerRadius).y)
+	}
+	return low
+}
+
+// draft is that of the deepest point of hull and drive, m.
+func (p *profile) draft() float64 {
+	if p.Draft > 0 {
+		return p.Draft
+	}
+	return (p.deepest() - p.oy) / p.scale
+}
+
+// lowestSheer is the point of the sheer that is nearest to the water, on paper.
+func (p *profile) lowestSheer() pt {
+	low := pt{y: math.Inf(-1)}
+	for i, x := range p.l.x {
+		if q := p.at(x, p.l.sheer[i]); q.y > low.y {
+			low = q
+		}
+	}
+	return low
+}
+
+func (p *profile) freeboard() float64 {
+	if p.Freeboard > 0 {
+		return p.Freeboard
+	}
+	return (p.oy - p.lowestSheer().y) / p.scale
+}
+
+// airDraft is the height of the highest fixed thing above the water, m: of top, dash and sheer.
+func (p *profile) airDraft() float64 {
+	if p.AirDraft > 0 {
+		return p.AirDraft
+	}
+	high := math.Inf(1)
+	for i, x := range p.l.x {
+		high = min(high, p.at(x, p.l.sheer[i]).y)
+	}
+	if p.Dash != 0 {
+		high = min(high, p.at(p.Dash, p.l.sheerAt.Predict(p.Dash)+dashHeight).y)
+	}
+	if p.Top.Kind != NoTop {
+		high = min(high, p.at((p.Top.Aft+p.Top.Fore)/2, p.crown()).y)
+		if p.Top.Kind == FoldingDown {
+			high = min(high, p.bundleTail().y)
+		}
+	}
+	return (p.oy - high) / p.scale
+}
+
+// water draws the surface, and tints what is below it.
+func (p *profile) water() {
+	if p.Drafts == nil {
+		return
+	}
+	deep := p.deepest() + 0.12*p.scale
+	p.rect(p.left-4, p.oy, p.right-p.left+8, deep-p.oy, "fill", water, "fill-opacity", "0.13")
+	p.line(pt{p.left - 4, p.oy}, pt{p.right + 4, p.oy}, "stroke", water, "stroke-width", "1.5")
+}
+
+// dimensions draws the dimension lines and gives the y below them.
+func (p *profile) dimensions() float64 {
+	y := p.deepest() + 0.12*p.scale + 18
+	aft, fore := p.at(p.l.aft, p.l.bottom[0]), p.at(p.l.fore, p.l.bottom[len(p.l.x)-1])
+	p.extension(pt{aft.x, aft.y + 3}, pt{aft.x, y + 5})
+	p.extension(pt{fore.x, fore.y + 3}, pt{fore.x, y + 5})
+	p.dimensionAcross(aft.x, fore.x, y, "length "+metres(p.l.length()))
+	if p.Drafts != nil {
+		x := p.left - 9
+		p.dimensionUp(x, p.oy, p.oy+p.draft()*p.scale, p.oy+14, end, "draft", metres(p.draft()))
+		p.dimensionUp(x, p.oy, p.oy-p.freeboard()*p.scale, p.oy-18, end, "freeboard", metres(p.freeboard()))
+		x = p.right + 9
+		high := p.oy - p.airDraft()*p.scale
+		p.extension(pt{p.topEdge() + 4, high}, pt{x + 4, high})
+		p.dimensionUp(x, p.oy, high, (p.oy+high)/2-2, start, "air draft", metres(p.airDraft()))
+	}
+	return y + 12
+}
+
+// topEdge is how far forward the highest thing reaches, on paper.
+func (p *profile) topEdge() float64 {
+	if p.Top.up() {
+		return p.at(p.Top.Fore, p.crown()).x
+	}
+	return p.at(p.l.fore, p.l.high).x
+}
+
+// foot draws scale bar, notes and caution below y, and gives the y of the end.
+func (p *profile) foot(y float64) float64 {
+	notes := p.Notes
+	if p.Drafts != nil {
+		notes = append([]string{"Floats with the water at " + metres(p.Drafts.Aft) + " aft and " + metres(p.Drafts.Fore) + " fore, above the base line."}, notes...)
+	}
+	return p.barAndNotes(y, p.scale, notes)
+}
+
+// barAndNotes draws a scale bar with the caution beside or below it, then notes.
+func (c *canvas) barAndNotes(y, scale float64, notes []string) float64 {
+	right := c.scaleBar(pt{12, y + 4}, scale)
+	if c.width-right-28 > textWidth(Caution, smallSize) {
+		c.text(pt{c.width - 12, y + 12}, end, Caution, "font-size", c.number(smallSize), "font-style", "italic", "fill", soft)
+		y += 24
+	} else {
+		y += 38
+		c.text(pt{12, y}, start, Caution, "font-size", c.number(smallSize), "font-style", "italic", "fill", soft)
+	}
+	return c.notes(12, y+2, c.width-12, notes)
+}

@@ -1,0 +1,4 @@
+package drawing
+
+// TextWidth is the estimate that the layout goes by.
+var TextWidth = textWidth

@@ -1,0 +1,122 @@
+package drawing
+
+import (
+	"fmt"
+	"math"
+)
+
+// RightingLever is a lever at a heel.
+type RightingLever struct{ HeelDeg, GZ float64 } // degrees and m
+
+// RightingLevers is the curve of righting levers.
+type RightingLevers struct {
+	Name        string
+	Points      []RightingLever // at rising heels, at least 2
+	GM          float64         // metacentric height, m, for its tangent at no heel; 0: not drawn
+	DeckEdge    float64         // heel at which the sheer comes to the water, degrees; 0: not drawn
+	Assumptions []string
+}
+
+// SVG draws the plot.
+func (in RightingLevers) SVG(f Format) (string, error) {
+	c, err := f.canvas("righting levers")
+	if err != nil {
+		return "", err
+	}
+	if err := in.check(); err != nil {
+		return "", err
+	}
+	low, high := 0.0, 0.0
+	for _, q := range in.Points {
+		low, high = min(low, q.GZ), max(high, q.GZ)
+	}
+	wanted := 10
+	if c.width < narrow {
+		wanted = 6
+	}
+	n := len(in.Points)
+	x := axis{"heel, degrees", degreeTicks(min(0, in.Points[0].HeelDeg), in.Points[n-1].HeelDeg, wanted)}
+	p := c.newPlot(x, axis{"righting lever GZ, m", Ticks(low, max(high, low+0.01), 5)}, min(c.width*0.5, 320))
+	in.draw(p)
+	y := c.legends(p.bottom+42, in.legend())
+	c.height = c.notes(12, y+6, c.width-12, in.Assumptions) + 10
+	return c.finish(of("Righting levers", in.Name), in.describe())
+}
+
+func (in RightingLevers) check() error {
+	k := &check{kind: "righting levers"}
+	if n := len(in.Points); n < 2 || n > mostPoints {
+		k.fail("there are %d points; give 2 to %d", n, mostPoints)
+	}
+	for i, q := range in.Points {
+		k.within(fmt.Sprintf("heel of point %d", i+1), q.HeelDeg, -180, 180, "degrees")
+		k.within(fmt.Sprintf("lever of point %d", i+1), q.GZ, -20, 20, "m")
+		if i > 0 && !(q.HeelDeg-in.Points[i-1].HeelDeg > 1e-6) {
+			k.fail("the heel of point %d is %v degrees after %v; give rising heels", i+1, q.HeelDeg, in.Points[i-1].HeelDeg)
+		}
+	}
+	k.within("metacentric height", in.GM, -20, 50, "m")
+	k.within("heel of the deck edge", in.DeckEdge, 0, 180, "degrees")
+	return k.err
+}
+
+var (
+	tangentLine = []string{"stroke", soft, "stroke-width", "1.2", "stroke-dasharray", "6 4"}
+	floods      = []string{"fill", alarm, "fill-opacity", "0.12"}
+)
+
+// floodsFrom is the heel from which the plot is shaded; ok is false where it is nowhere.
+func (in RightingLevers) floodsFrom() (float64, bool) {
+	return in.DeckEdge, in.DeckEdge > 0 && in.DeckEdge < in.Points[len(in.Points)-1].HeelDeg
+}
+
+func (in RightingLevers) draw(p *plot) {
+	if from, ok := in.floodsFrom(); ok {
+		a := p.at(from, p.y.high())
+		p.rect(a.x, a.y, p.right-a.x, p.bottom-p.top, floods...)
+		p.line(a, pt{a.x, p.bottom}, "stroke", alarm, "stroke-width", "1.1")
+	}
+	if in.GM != 0 { // the tangent reaches GM at one radian
+		heel := 180 / math.Pi
+		limit := p.y.high()
+		if in.GM < 0 {
+			limit = p.y.low()
+		}
+		if share := min(limit/in.GM, p.x.high()/heel, 1); share > 0 {
+			p.line(p.at(0, 0), p.at(heel*share, in.GM*share), tangentLine...)
+		}
+	}
+	x, y := make([]float64, len(in.Points)), make([]float64, len(in.Points))
+	for i, q := range in.Points {
+		x[i], y[i] = q.HeelDeg, q.GZ
+	}
+	p.path(p.curve(p.pen(), x, y).String(), "fill", "none", "stroke", water, "stroke-width", "2.2", "stroke-linejoin", "round")
+}
+
+func (in RightingLevers) legend() []legend {
+	list := []legend{{sampleLine("stroke", water, "stroke-width", "2.2"), "righting lever"}}
+	if in.GM != 0 {
+		list = append(list, legend{sampleLine(tangentLine...), "slope at no heel: GM " + metres(in.GM)})
+	}
+	if _, ok := in.floodsFrom(); ok {
+		list = append(list, legend{sampleBand(floods...), fmt.Sprintf("beyond %s° the sheer is under: an open boat floods", short(in.DeckEdge))})
+	}
+	return list
+}
+
+func (in RightingLevers) describe() string {
+	best := in.Points[0]
+	for _, q := range in.Points {
+		if q.GZ > best.GZ {
+			best = q
+		}
+	}
+	d := fmt.Sprintf("Righting lever over heel; the largest is %s at %s degrees.", metres(best.GZ), short(best.HeelDeg))
+	if in.GM != 0 {
+		d += " Metacentric height " + metres(in.GM) + "."
+	}
+	if from, ok := in.floodsFrom(); ok {
+		d += fmt.Sprintf(" From %s degrees on the sheer is under water and an open boat floods.", short(from))
+	}
+	return d + " Preliminary; the finished boat is inclined."
+}

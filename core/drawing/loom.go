@@ -1,0 +1,217 @@
+package drawing
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"ribband/core/wiring"
+)
+
+// LoomSheet is a schematic of the wires: positive from the left, through the fuse to the consumer, negative back to the right.
+// It shows what connects to what, not where it runs.
+type LoomSheet struct {
+	Name  string
+	Loom  wiring.Loom
+	Bank  string // what the bank is called; blank: "battery bank"
+	Notes []string
+}
+
+// run is one circuit: its positive wire, and its negative one where there is one.
+type run struct{ plus, minus *wiring.Wire }
+
+const (
+	loomBus   = 20.0 // x of the positive bus; the negative one is as far from the right
+	rowHeight = 24.0 // for the wire of a circuit, below its words
+)
+
+// SVG draws the schematic.
+func (in LoomSheet) SVG(f Format) (string, error) {
+	c, err := f.canvas("loom")
+	if err != nil {
+		return "", err
+	}
+	if err := in.check(); err != nil {
+		return "", err
+	}
+	c.rect(12, 10, c.width-24, 26, "fill", "none", "stroke", ink, "stroke-width", "1.3")
+	c.text(pt{c.width / 2, 27}, middle, fit(named(in.Bank, "battery bank"), c.width-90, textSize))
+	c.text(pt{loomBus, 28}, middle, "+", "font-size", "15", "font-weight", "600")
+	c.text(pt{c.width - loomBus, 28}, middle, "−", "font-size", "15", "font-weight", "600")
+	y := 36.0
+	negative := y
+	for _, g := range in.groups() {
+		y, negative = c.wires(g.from, g.runs, y, negative)
+	}
+	c.line(pt{c.width - loomBus, 36}, pt{c.width - loomBus, negative}, "stroke", ink, "stroke-width", "2.2")
+	total := fmt.Sprintf("%s of wire, %s of copper.", short(in.Loom.Length)+"\u00a0m", kilograms(in.Loom.Copper))
+	notes := append([]string{total, "Schematic: it shows what connects to what, not where it runs. " + Caution}, in.Notes...)
+	if in.Loom.Caution != "" {
+		notes = append(notes, in.Loom.Caution)
+	}
+	c.height = c.notes(12, y+10, c.width-12, notes) + 10
+	return c.finish(of("Loom", in.Name), in.describe())
+}
+
+func (in LoomSheet) check() error {
+	k := &check{kind: "loom"}
+	if n := len(in.Loom.Wires); n < 1 || n > 400 {
+		k.fail("it has %d wires; give 1 to 400", n)
+	}
+	for i, w := range in.Loom.Wires {
+		place := fmt.Sprintf("wire %d, %.40q:", i+1, w.Circuit)
+		k.within(place+" length", w.Length, 0, 1000, "m")
+		k.within(place+" section", w.MM2, 0, 1000, "mm²")
+		k.within(place+" fuse", w.Fuse, 0, 10000, "A")
+	}
+	k.within("length of wire", in.Loom.Length, 0, 1e6, "m")
+	k.within("copper", in.Loom.Copper, 0, 1e6, "kg")
+	return k.err
+}
+
+// loomGroup is the circuits that start at one place.
+type loomGroup struct {
+	from string
+	runs []run
+}
+
+// groups puts the circuits together by where they start, in the order of the loom.
+func (in LoomSheet) groups() []loomGroup {
+	var out []loomGroup
+	place, circuit := map[string]int{}, map[string]*run{}
+	var order []*run
+	for i := range in.Loom.Wires {
+		w := &in.Loom.Wires[i]
+		r := circuit[w.Circuit]
+		if r == nil || w.Positive && r.plus != nil || !w.Positive && r.minus != nil {
+			r = &run{}
+			circuit[w.Circuit] = r
+			order = append(order, r)
+		}
+		if w.Positive {
+			r.plus = w
+		} else {
+			r.minus = w
+		}
+	}
+	for _, r := range order {
+		from := "negative bus bar"
+		if r.plus != nil {
+			from = r.plus.Ends[0].Place
+		}
+		i, ok := place[from]
+		if !ok {
+			i = len(out)
+			place[from] = i
+			out = append(out, loomGroup{from: from})
+		}
+		out[i].runs = append(out[i].runs, *r)
+	}
+	return out
+}
+
+// wires draws the circuits from one place, with their bus from the bank above, and gives the y below them and of the last
+// negative end.
+func (c *canvas) wires(from string, runs []run, y, negative float64) (below, lastNegative float64) {
+	y += 22
+	c.text(pt{loomBus + 10, y}, start, fit("from "+named(from, "the bank"), c.width-2*loomBus-20, textSize), "font-style", "italic", "fill", soft)
+	c.rect(loomBus-5, y-9, 10, 10, "fill", ink)
+	last := y
+	for _, r := range runs {
+		y, last = c.circuit(r, y+8)
+		if r.minus != nil {
+			negative = last
+		}
+	}
+	c.line(pt{loomBus, 36}, pt{loomBus, last}, "stroke", ink, "stroke-width", "2.2")
+	return y, negative
+}
+
+// circuit draws one circuit from y down and gives the y below it and that of its wire.
+func (c *canvas) circuit(r run, y float64) (below, wire float64) {
+	left, right := loomBus+10, c.width-loomBus-10
+	head, details := r.words()
+	for i, words := range []string{head, details} {
+		for _, part := range wrap(words, right-left, smallSize) {
+			y += smallSize * 1.25
+			c.text(pt{left, y}, start, part, "font-size", c.number(smallSize), "fill", []string{ink, soft}[i])
+		}
+	}
+	y += rowHeight / 2
+	load := loomBus + 0.7*(c.width-2*loomBus)
+	if r.plus != nil {
+		c.wire(pt{loomBus, y}, pt{load, y}, r.plus)
+		c.ellipse(pt{loomBus, y}, 2.6, 2.6, "fill", ink)
+		if r.plus.Fuse > 0 {
+			c.rect(loomBus+22, y-4.5, 26, 9, "fill", paper, "stroke", ink, "stroke-width", "1.1")
+			c.line(pt{loomBus + 22, y}, pt{loomBus + 48, y}, "stroke", ink, "stroke-width", "1")
+		}
+	}
+	if r.minus != nil {
+		c.wire(pt{load, y}, pt{c.width - loomBus, y}, r.minus)
+		c.ellipse(pt{c.width - loomBus, y}, 2.6, 2.6, "fill", ink)
+	}
+	c.rect(load-9, y-7, 18, 14, "fill", paper, "stroke", ink, "stroke-width", "1.3")
+	return y + rowHeight/2, y
+}
+
+// words say what a circuit is, and what its wires are.
+func (r run) words() (head, details string) {
+	if r.plus == nil {
+		return r.minus.Circuit, "back in " + r.minus.Colour + ", " + size(r.minus)
+	}
+	w := r.plus
+	head = named(w.Ends[1].Place, w.Circuit)
+	if f := string(w.Function); f != "" && !strings.Contains(head, f) {
+		head += " (" + f + ")"
+	}
+	details = w.Colour + ", " + size(w)
+	if w.Fuse > 0 {
+		details += ", fuse " + plain(w.Fuse) + "\u00a0A"
+	}
+	if r.minus != nil {
+		details += "; back in " + r.minus.Colour + ", " + decimal(r.minus.Length, 2) + "\u00a0m"
+	}
+	return head, details
+}
+
+func size(w *wiring.Wire) string {
+	return fmt.Sprintf("AWG\u00a0%s or %s\u00a0mm², %s\u00a0m", w.AWG, plain(w.MM2), decimal(w.Length, 2))
+}
+
+// wire draws a wire in its colour, cased so that it shows on any ground, a stripe as dashes; thicker wires thicker.
+func (c *canvas) wire(a, b pt, w *wiring.Wire) {
+	width := 2.2 + min(4, math.Sqrt(w.MM2)/3)
+	body, stripe := wireColours(w.Colour)
+	c.line(a, b, "stroke", soft, "stroke-width", c.number(width+1.4))
+	c.line(a, b, "stroke", body, "stroke-width", c.number(width))
+	if stripe != "" {
+		c.line(a, b, "stroke", stripe, "stroke-width", c.number(width*0.45), "stroke-dasharray", "8 4")
+	}
+}
+
+// wireColours are those of an insulation by its name, such as "brown with yellow stripe"; unknown names are drawn grey.
+func wireColours(name string) (body, stripe string) {
+	colours := map[string]string{
+		"red": "#c4281f", "black": "#191b1d", "yellow": "#e8c21a", "green": "#2f7d3b", "blue": "#2d63b0", "dark blue": "#1d3f7d", "light blue": "#7fb2dd",
+		"brown": "#6e4527", "orange": "#e07b1c", "purple": "#6d3f8f", "violet": "#6d3f8f", "pink": "#df8fae", "white": "#f6f6f2", "grey": "#8b9094", "dark grey": "#55595c",
+	}
+	name, stripeName, _ := strings.Cut(strings.TrimSuffix(strings.ToLower(name), " stripe"), " with ")
+	body, ok := colours[name]
+	if !ok {
+		body = "#8b9094"
+	}
+	return body, colours[stripeName]
+}
+
+func (in LoomSheet) describe() string {
+	var parts []string
+	for _, g := range in.groups() {
+		for _, r := range g.runs {
+			if w := r.plus; w != nil {
+				parts = append(parts, fmt.Sprintf("%s from %s: %s, %s, fuse %s A", w.Circuit, w.Ends[0].Place, w.Colour, size(w), plain(w.Fuse)))
+			}
+		}
+	}
+	return "Schematic of the wires. " + strings.Join(parts, "; ") + ". " + Caution
+}

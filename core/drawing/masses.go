@@ -1,0 +1,108 @@
+package drawing
+
+import (
+	"fmt"
+	"strings"
+)
+
+// MassGroup is the mass of a group of things.
+type MassGroup struct {
+	Name string
+	Kg   float64
+}
+
+// Masses is the mass of the boat by group, as bars.
+type Masses struct {
+	Name   string
+	Groups []MassGroup // drawn in this order
+	Notes  []string
+}
+
+const (
+	mostGroups = 100
+	barHeight  = 14.0
+)
+
+// SVG draws the bars.
+func (in Masses) SVG(f Format) (string, error) {
+	c, err := f.canvas("masses")
+	if err != nil {
+		return "", err
+	}
+	total, heaviest, err := in.sum()
+	if err != nil {
+		return "", err
+	}
+	left, beside := 12.0, c.width >= narrow
+	if beside {
+		for _, g := range in.Groups {
+			left = max(left, min(0.32*c.width, textWidth(g.Name, textSize))+22)
+		}
+	}
+	room := textWidth(kilograms(heaviest), textSize) + 14
+	scale := (c.width - left - room - 10) / max(heaviest, 1e-9)
+	y := 10.0
+	for _, g := range in.Groups {
+		y = c.bar(g, y, left, scale, beside)
+	}
+	if beside {
+		c.line(pt{left, 8}, pt{left, y}, "stroke", ink, "stroke-width", "1.2")
+	}
+	y += 18
+	c.text(pt{12, y}, start, "together "+kilograms(total), "font-weight", "600")
+	c.height = c.notes(12, y+2, c.width-12, in.Notes) + 10
+	return c.finish(of("Masses", in.Name), in.describe(total))
+}
+
+func (in Masses) sum() (total, heaviest float64, err error) {
+	k := &check{kind: "masses"}
+	if n := len(in.Groups); n < 1 || n > mostGroups {
+		k.fail("there are %d groups; give 1 to %d", n, mostGroups)
+	}
+	for i, g := range in.Groups {
+		k.within(fmt.Sprintf("mass of group %d, %.40q,", i+1, g.Name), g.Kg, 0, 1e5, "kg")
+		total, heaviest = total+g.Kg, max(heaviest, g.Kg)
+	}
+	return total, heaviest, k.err
+}
+
+// bar draws a group, its name beside or above the bar, and gives the y below it.
+func (c *canvas) bar(g MassGroup, y, left, scale float64, beside bool) float64 {
+	x, room := left-8, left-20
+	anchor := end
+	if !beside {
+		x, room, anchor = 12, c.width-24, start
+	}
+	names := wrap(g.Name, room, textSize)
+	if len(names) > 3 {
+		names = append(names[:2], fit(strings.Join(names[2:], " "), room, textSize))
+	}
+	line := textSize * leading
+	top := y + 4
+	if !beside {
+		top = y + 6 + line*float64(len(names))
+	}
+	for i, part := range names {
+		c.text(pt{x, y + 15 + line*float64(i)}, anchor, part)
+	}
+	w := g.Kg * scale
+	c.rect(left, top, w, barHeight, "fill", water, "fill-opacity", "0.75")
+	c.text(pt{left + w + 6, top + 11}, start, kilograms(g.Kg), "fill", ink)
+	return max(top+barHeight+4, y+4+line*float64(len(names)))
+}
+
+// kilograms writes a mass to the kilogram, a small one to a tenth.
+func kilograms(v float64) string {
+	if v < 10 {
+		return short(v) + "\u00a0kg"
+	}
+	return decimal(v, 0) + "\u00a0kg"
+}
+
+func (in Masses) describe(total float64) string {
+	var parts []string
+	for _, g := range in.Groups {
+		parts = append(parts, g.Name+" "+kilograms(g.Kg))
+	}
+	return "Mass by group: " + strings.Join(parts, "; ") + ". Together " + kilograms(total) + ". Preliminary; the finished boat is weighed."
+}

@@ -1,0 +1,158 @@
+package drawing
+
+// Cockpit is the opening in the deck.
+type Cockpit struct {
+	Aft, Fore float64 // its ends, m from the aft end of the hull
+	SideDeck  float64 // width of the side deck from sheer to coaming, m; 0: 0.2 m
+	Coaming   float64 // height of the coaming above the sheer, m; 0: 0.1 m
+}
+
+const (
+	usualSideDeck = 0.2
+	usualCoaming  = 0.1
+)
+
+func (p Cockpit) filled() Cockpit {
+	if p.SideDeck == 0 {
+		p.SideDeck = usualSideDeck
+	}
+	if p.Coaming == 0 {
+		p.Coaming = usualCoaming
+	}
+	return p
+}
+
+func (p Cockpit) check(k *check, l *lines) {
+	k.span("cockpit", p.Aft, p.Fore, l)
+	k.within("side deck's width", p.SideDeck, 0, 1, "m")
+	k.within("coaming's height", p.Coaming, 0, 0.6, "m")
+}
+
+// TopKind is what stands over the cockpit.
+type TopKind string
+
+// The tops that can be drawn.
+const (
+	NoTop       TopKind = ""
+	FoldingUp   TopKind = "folding top, up"
+	FoldingDown TopKind = "folding top, down"
+	Canopy      TopKind = "canopy on a frame"
+	HardTop     TopKind = "hard top"
+	SolarTop    TopKind = "hard top with solar panels"
+)
+
+// Top is what stands over the cockpit.
+type Top struct {
+	Kind      TopKind
+	Aft, Fore float64 // its ends when up, m from the aft end of the hull
+	Height    float64 // of its highest point above the sheer halfway between its ends, m; folded down: of the bundle, 0.05 to 0.5 m
+	Colour    Colour  // of cloth or roof
+	Edging    Colour  // of its hem; blank: none apart from the outline
+}
+
+func (t Top) check(k *check, l *lines) {
+	switch t.Kind {
+	case NoTop:
+		return
+	case FoldingUp, FoldingDown, Canopy, HardTop, SolarTop:
+	default:
+		k.fail("the top %.40q is unknown; give one of: %s, %s, %s, %s, %s, or blank", string(t.Kind), FoldingUp, FoldingDown, Canopy, HardTop, SolarTop)
+	}
+	k.span("top", t.Aft, t.Fore, l)
+	least, most := 0.5, 3.0
+	if t.Kind == FoldingDown {
+		least, most = 0.05, 0.5
+	}
+	k.within("top's height above the sheer", t.Height, least, most, "m")
+	k.colour("top", t.Colour)
+	k.colour("top's edging", t.Edging)
+}
+
+// up says that the top is a roof.
+func (t Top) up() bool { return t.Kind != NoTop && t.Kind != FoldingDown }
+
+// Enclosure is which sides under the top are closed by panes.
+type Enclosure string
+
+// The enclosures that can be drawn.
+const (
+	NoEnclosure    Enclosure = ""
+	FrontEnclosure Enclosure = "front window"
+	SideEnclosure  Enclosure = "side curtains"
+	FullEnclosure  Enclosure = "full enclosure"
+)
+
+func (e Enclosure) check(k *check, t Top) {
+	switch e {
+	case NoEnclosure:
+		return
+	case FrontEnclosure, SideEnclosure, FullEnclosure:
+	default:
+		k.fail("the enclosure %.40q is unknown; give one of: %s, %s, %s, or blank", string(e), FrontEnclosure, SideEnclosure, FullEnclosure)
+	}
+	if !t.up() {
+		k.fail("the %s hangs from a top, and none is up; leave the enclosure blank or put a top up", e)
+	}
+}
+
+// DriveKind is what drives the boat.
+type DriveKind string
+
+// The drives that can be drawn.
+const (
+	NoDrive DriveKind = ""
+	Shaft   DriveKind = "shaft"
+	Leg     DriveKind = "leg"
+	Pod     DriveKind = "pod"
+)
+
+// Drive is what drives the boat.
+type Drive struct {
+	Kind DriveKind
+	X    float64 // of a leg or pod, m from the aft end of the hull; a shaft ends at the skeg
+}
+
+func (d Drive) check(k *check, l *lines) {
+	switch d.Kind {
+	case NoDrive, Shaft:
+	case Leg, Pod:
+		k.within("drive's place", d.X, l.aft, l.fore, "m")
+	default:
+		k.fail("the drive %.40q is unknown; give one of: %s, %s, %s, or blank", string(d.Kind), Shaft, Leg, Pod)
+	}
+}
+
+// Band is a painted band along the hull, between two heights above the base line.
+type Band struct {
+	Colour   Colour
+	From, To float64 // m above the base line
+}
+
+func (b *Band) check(k *check, what string, l *lines) {
+	if b == nil || l == nil {
+		return
+	}
+	k.colour(what, b.Colour)
+	k.within(what+"'s lower edge", b.From, l.low, l.high, "m above the base line")
+	k.within(what+"'s upper edge", b.To, b.From, l.high, "m above the base line")
+}
+
+// Area is a rectangle seen from above.
+type Area struct {
+	Name            string
+	Aft, Fore       float64 // m from the aft end of the hull
+	Port, Starboard float64 // m from the centre line, to starboard above zero: Port is the smaller number
+}
+
+func (a Area) check(k *check, l *lines) {
+	k.span(named(a.Name, "area"), a.Aft, a.Fore, l)
+	k.within(named(a.Name, "area")+"'s port side", a.Port, -l.widest, l.widest, "m from the centre line")
+	k.within(named(a.Name, "area")+"'s starboard side", a.Starboard, a.Port, l.widest, "m from the centre line")
+}
+
+func named(name, usual string) string {
+	if name == "" {
+		return usual
+	}
+	return name
+}

@@ -1,0 +1,189 @@
+package drawing
+
+import (
+	"math"
+	"slices"
+	"strconv"
+)
+
+// deck draws the deck with its planks, and the rubbing strake around it.
+func (p *plan) deck() {
+	outline := p.outline()
+	p.path(outline, "fill", p.Deck.or(deckIvory))
+	if p.Laid != "" {
+		p.laid()
+	}
+	width := max(2.4, 0.05*p.scale)
+	p.path(outline, "fill", "none", "stroke", ink, "stroke-width", p.number(width), "stroke-linejoin", "round")
+	p.path(outline, "fill", "none", "stroke", p.Rail.or(timber), "stroke-width", p.number(max(1, width-1.4)), "stroke-linejoin", "round")
+}
+
+const coveringBoard = 0.1 // m, the outermost plank of a laid deck
+
+// laid draws planks sprung along the sheer inside a covering board, with a king plank where they meet.
+func (p *plan) laid() {
+	starboard, port := p.edge(coveringBoard, 1), p.edge(coveringBoard, -1)
+	if len(starboard) < 2 {
+		return
+	}
+	inner := p.pen().fair(starboard).fair(reversed(port)).close().String()
+	p.path(p.outline(), "fill", string(p.Laid), "fill-opacity", "0.75")
+	p.path(inner, "fill", string(p.Laid))
+	clip := p.clip("deck", inner)
+	p.group("g", func() {
+		for inside := coveringBoard; inside < p.l.widest-0.05; inside += p.Planks {
+			for _, side := range []float64{1, -1} {
+				if e := p.edge(inside, side); len(e) > 1 {
+					p.path(p.pen().fair(e).String())
+				}
+			}
+		}
+	}, "fill", "none", "stroke", dark, "stroke-opacity", "0.55", "stroke-width", p.number(min(1, max(0.5, 0.006*p.scale))), "clip-path", clip)
+	for _, ends := range [][2]float64{{p.l.aft + 0.06, p.Cockpit.Aft}, {p.Cockpit.Fore, p.l.fore - 0.12}} {
+		a, b := p.at(ends[0], -0.06), p.at(ends[1], 0.06)
+		if b.x > a.x {
+			p.rect(a.x, a.y, b.x-a.x, b.y-a.y, "fill", string(p.Laid), "stroke", dark, "stroke-opacity", "0.55", "stroke-width", "0.8")
+		}
+	}
+}
+
+// cockpit draws coaming and sole.
+func (p *plan) cockpit() {
+	p.path(p.opening(0.03), "fill", p.Coaming.or(timber), "stroke", dark, "stroke-width", "0.9")
+	inner := p.opening(-0.02)
+	sole := p.Sole.or(soleGrey)
+	if p.Planked != "" {
+		sole = string(p.Planked)
+	}
+	p.path(inner, "fill", sole, "stroke", dark, "stroke-width", "0.9")
+	if p.Planked == "" {
+		return
+	}
+	clip := p.clip("sole", inner)
+	p.group("g", func() {
+		n := int(p.l.widest / 0.07)
+		for i := -n; i <= n; i++ {
+			y := 0.07 * (float64(i) + 0.5)
+			p.line(p.at(p.Cockpit.Aft, y), p.at(p.Cockpit.Fore, y))
+		}
+	}, "stroke", dark, "stroke-opacity", "0.45", "stroke-width", "0.7", "clip-path", clip)
+}
+
+// inside draws seats, table, dash and wheel, within the cockpit.
+func (p *plan) inside() {
+	clip := p.clip("cockpit", p.opening(-0.02))
+	p.group("g", func() {
+		for _, a := range p.Seats {
+			p.area(a, 0.04, "fill", p.Cushion.or(cushion), "stroke", dark, "stroke-width", "0.9")
+		}
+		if p.Dash != 0 {
+			p.dash()
+		}
+	}, "clip-path", clip)
+	if p.Table != nil {
+		p.area(*p.Table, 0.05, "fill", timber, "stroke", dark, "stroke-width", "1")
+		p.key(*p.Table, "table")
+	}
+	if p.Wheel != nil {
+		at := p.at(p.Wheel.X, p.Wheel.Y)
+		p.ellipse(at, 0.05*p.scale, 0.19*p.scale, "fill", "none", "stroke", dark, "stroke-width", p.number(max(1.8, 0.035*p.scale)))
+		p.line(at, pt{at.x + 0.2*p.scale, at.y}, "stroke", dark, "stroke-width", "1.6")
+	}
+}
+
+func (p *plan) dash() {
+	half := p.l.widest
+	d := p.pen().move(p.at(p.Dash, -half)).to(p.at(p.Dash, half), p.at(p.Cockpit.Fore, half), p.at(p.Cockpit.Fore, -half)).close()
+	p.path(d.String(), "fill", timber, "stroke", dark, "stroke-width", "1")
+}
+
+// area draws a rectangle with round corners of some metres.
+func (p *plan) area(a Area, round float64, attrs ...string) {
+	q, r := p.at(a.Aft, a.Port), p.at(a.Fore, a.Starboard)
+	p.rect(q.x, q.y, r.x-q.x, r.y-q.y, append([]string{"rx", p.number(round * p.scale)}, attrs...)...)
+}
+
+// hidden draws bank, motor and shaft dashed, as they lie below decks and seats.
+func (p *plan) hidden() {
+	dashed := []string{"fill", "#ffffff", "fill-opacity", "0.35", "stroke", dark, "stroke-width", "1.1", "stroke-dasharray", "4 2.5"}
+	if p.Motor != nil {
+		m := *p.Motor
+		if p.Drive.Kind == Shaft {
+			p.line(p.at(m.Aft, (m.Port+m.Starboard)/2), p.at(p.shaftEnd(), 0), "stroke", dark, "stroke-width", "1.6", "stroke-dasharray", "6 3")
+		}
+		p.area(m, 0.02, dashed...)
+		p.key(m, "motor")
+	}
+	for i, a := range p.Bank {
+		p.area(a, 0.02, dashed...)
+		if i == 0 {
+			p.key(a, "battery bank")
+		} else {
+			p.mark(a, strconv.Itoa(len(p.keys)))
+		}
+	}
+	if p.Drive.Kind == Leg || p.Drive.Kind == Pod {
+		p.ellipse(p.at(p.Drive.X, 0), 0.2*p.scale, 0.055*p.scale, dashed...)
+	}
+}
+
+// shaftEnd is where the propeller of a shaft turns: aft of the skeg.
+func (p *plan) shaftEnd() float64 {
+	if from, _, ok := p.l.skeg(); ok {
+		return p.l.x[from]
+	}
+	return p.l.aft
+}
+
+// roof draws the outline of a top that is up.
+func (p *plan) roof() {
+	if !p.Top.up() {
+		return
+	}
+	half := p.l.halfAt.Predict((p.Top.Aft+p.Top.Fore)/2) - p.Cockpit.SideDeck/2
+	p.area(Area{Aft: p.Top.Aft, Fore: p.Top.Fore, Port: -half, Starboard: half}, 0.15, "fill", "none", "stroke", dark, "stroke-width", "1.1", "stroke-dasharray", "10 3 2 3")
+	p.keys = append(p.keys, "dash-dotted: "+string(p.Top.Kind))
+}
+
+// key numbers an area, with its name in the legend.
+func (p *plan) key(a Area, usual string) {
+	n := strconv.Itoa(len(p.keys) + 1)
+	p.keys = append(p.keys, n+" "+named(a.Name, usual))
+	p.mark(a, n)
+}
+
+func (p *plan) mark(a Area, n string) {
+	at := p.at((a.Aft+a.Fore)/2, (a.Port+a.Starboard)/2)
+	p.ellipse(at, 7.5, 7.5, "fill", paper, "stroke", ink, "stroke-width", "0.8")
+	p.text(pt{at.x, at.y + 4}, middle, n, "font-size", p.number(smallSize), "fill", ink)
+}
+
+// Benches are the usual seats of a day launch: a bench across the aft end of the cockpit, a seat along either side, and one
+// at the helm, its middle 0.55 m aft of the wheel; nil: none. Half the beam is in m. The aft bench is 0.5 m deep, the side
+// seats 0.42 m; a seat for which there is not 0.4 m is left out.
+//
+// Source: usual dimensions, common practice, no source. The seats are clipped to the cockpit when drawn.
+func Benches(c Cockpit, halfBeam float64, wheel *Place) []Area {
+	c = c.filled()
+	half := math.Max(0.1, halfBeam-c.SideDeck)
+	depth := math.Min(0.42, half/2)
+	port := c.Aft + 0.62*(c.Fore-c.Aft)
+	starboard := port
+	if wheel != nil { // the side seat beside the helm ends aft of it
+		if wheel.Y-0.22 < depth-half {
+			port = math.Min(port, wheel.X-0.8)
+		}
+		if wheel.Y+0.22 > half-depth {
+			starboard = math.Min(starboard, wheel.X-0.8)
+		}
+	}
+	all := []Area{
+		{Name: "aft bench", Aft: c.Aft, Fore: c.Aft + 0.5, Port: -half, Starboard: half},
+		{Name: "port seat", Aft: c.Aft + 0.52, Fore: port, Port: -half, Starboard: depth - half},
+		{Name: "starboard seat", Aft: c.Aft + 0.52, Fore: starboard, Port: half - depth, Starboard: half},
+	}
+	if wheel != nil {
+		all = append(all, Area{Name: "helm seat", Aft: wheel.X - 0.75, Fore: wheel.X - 0.35, Port: wheel.Y - 0.22, Starboard: wheel.Y + 0.22})
+	}
+	return slices.DeleteFunc(all, func(a Area) bool { return a.Fore-a.Aft < 0.399 || a.Aft < c.Aft || a.Fore > c.Fore })
+}

@@ -1,0 +1,193 @@
+package drawing
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"ribband/core/hull"
+)
+
+// Profile is the boat from her starboard side, bow to the right, to scale, floating at her drafts.
+type Profile struct {
+	Name    string // of the boat, for the title
+	Offsets hull.Offsets
+	Drafts  *Drafts // nil: no water is drawn, and the base line is level
+
+	Hull, Bottom, Rail Colour // topsides, bottom, rubbing strake
+	Stripe             Colour // below the sheer; blank: none
+	BootTop            *Band  // nil: none; the bottom's colour then ends at the water
+
+	Cockpit   Cockpit
+	Coaming   Colour
+	Top       Top
+	Enclosure Enclosure
+	Drive     Drive
+	Thruster  bool      // a tunnel through the bow
+	Dash      float64   // place of the dash, m from the aft end; 0: none
+	Wheel     float64   // place of the steering wheel, m from the aft end; 0: none
+	Persons   []float64 // places of seated persons, m from the aft end
+
+	// Figures as computed elsewhere, m; 0: as measured on the drawing.
+	AirDraft, Freeboard, Draft float64
+	Notes                      []string // below the drawing
+}
+
+// profile is a profile on its way onto paper.
+type profile struct {
+	Profile
+	*canvas
+	l           *lines
+	scale       float64 // user units in a metre
+	left, right float64 // x between which the boat and her water lie
+	ox, oy      float64 // where the middle of the water line lies on paper
+	slope       float64 // angle of the base line to the water, rad, positive by the stern
+	datum       float64 // height above the base line, halfway along, that lies at oy
+	outline     string  // reference to the clip path of the hull
+}
+
+// SVG draws the profile.
+func (in Profile) SVG(f Format) (string, error) {
+	c, err := f.canvas("profile")
+	if err != nil {
+		return "", err
+	}
+	p := &profile{Profile: in, canvas: c}
+	p.Cockpit = p.Cockpit.filled()
+	if err := p.check(); err != nil {
+		return "", err
+	}
+	p.layOut()
+	p.behind()
+	p.hull()
+	p.water()
+	p.top()
+	bottom := p.dimensions()
+	p.height = p.foot(bottom) + 8
+	return p.finish(of("Profile", in.Name), p.describe())
+}
+
+func (p *profile) check() error {
+	k := &check{kind: p.kind}
+	if p.l = newLines(k, p.Offsets); k.err != nil {
+		return k.err
+	}
+	p.l.checkDrafts(k, p.Drafts)
+	p.Cockpit.check(k, p.l)
+	p.Top.check(k, p.l)
+	p.Enclosure.check(k, p.Top)
+	p.Drive.check(k, p.l)
+	p.BootTop.check(k, "boot top", p.l)
+	k.colour("hull", p.Hull)
+	k.colour("bottom", p.Bottom)
+	k.colour("rail", p.Rail)
+	k.colour("stripe", p.Stripe)
+	k.colour("coaming", p.Coaming)
+	for _, x := range append([]float64{p.Dash, p.Wheel}, p.Persons...) {
+		if x != 0 {
+			k.within("place of dash, wheel or person", x, p.l.aft, p.l.fore, "m")
+		}
+	}
+	k.within("air draft", p.AirDraft, 0, 10, "m")
+	k.within("freeboard", p.Freeboard, 0, 10, "m")
+	k.within("draft", p.Draft, 0, 10, "m")
+	if len(p.Persons) > 40 {
+		k.fail("there are %d persons; give at most 40", len(p.Persons))
+	}
+	return k.err
+}
+
+// Room beside the boat for its dimensions, user units.
+const (
+	profileLeft  = 68.0
+	profileRight = 62.0
+)
+
+// layOut chooses the scale and where the water lies.
+func (p *profile) layOut() {
+	p.left, p.right = profileLeft, p.width-profileRight
+	p.datum = p.l.low
+	if p.Drafts != nil {
+		p.slope = math.Atan2(p.Drafts.Aft-p.Drafts.Fore, p.l.length())
+		p.datum = (p.Drafts.Aft + p.Drafts.Fore) / 2
+	}
+	p.scale, p.ox, p.oy = 1, 0, 0
+	lo, hi := pt{math.Inf(1), math.Inf(1)}, pt{math.Inf(-1), math.Inf(-1)}
+	for _, q := range p.extremes() {
+		lo = pt{min(lo.x, q.x), min(lo.y, q.y)}
+		hi = pt{max(hi.x, q.x), max(hi.y, q.y)}
+	}
+	p.scale = (p.right - p.left - 12) / (hi.x - lo.x)
+	p.ox = (p.left+p.right)/2 - p.scale*(lo.x+hi.x)/2
+	p.oy = 14 - p.scale*lo.y
+}
+
+// extremes are points that the paper must hold.
+func (p *profile) extremes() []pt {
+	var out []pt
+	for i, x := range p.l.x {
+		out = append(out, p.at(x, p.l.keel[i]), p.at(x, p.l.sheer[i]+p.Cockpit.Coaming))
+	}
+	for _, x := range p.Persons {
+		out = append(out, p.at(x, p.l.sheerAt.Predict(x)+0.75))
+	}
+	for _, x := range []float64{p.Wheel, p.Dash} {
+		if x != 0 {
+			out = append(out, p.at(x, p.l.sheerAt.Predict(x)+0.35))
+		}
+	}
+	if p.Top.Kind != NoTop {
+		out = append(out, p.at(p.Top.Aft, p.crown()), p.at(p.Top.Fore, p.crown()), p.bundleTail())
+	}
+	if p.Drive.Kind == Leg || p.Drive.Kind == Pod {
+		out = append(out, p.at(p.Drive.X, p.l.bottomAt.Predict(p.Drive.X)-podDepth-0.15))
+	}
+	return out
+}
+
+// at is a point of the boat on paper: turned by the trim about the middle of the water line.
+func (p *profile) at(x, z float64) pt {
+	dx, dz := x-p.l.middle(), z-p.datum
+	sin, cos := math.Sincos(p.slope)
+	return pt{p.ox + p.scale*(dx*cos-dz*sin), p.oy - p.scale*(dx*sin+dz*cos)}
+}
+
+// along gives the points of a curve over the places x.
+func (p *profile) along(x, z []float64) []pt {
+	out := make([]pt, len(x))
+	for i := range x {
+		out[i] = p.at(x[i], z[i])
+	}
+	return out
+}
+
+// between samples a height from one place to another.
+func (p *profile) between(from, to float64, n int, z func(x float64) float64) []pt {
+	out := make([]pt, n+1)
+	for i := range out {
+		x := from + (to-from)*float64(i)/float64(n)
+		out[i] = p.at(x, z(x))
+	}
+	return out
+}
+
+// crown is the height of the top above the base line.
+func (p *profile) crown() float64 {
+	return p.l.sheerAt.Predict((p.Top.Aft+p.Top.Fore)/2) + p.Top.Height
+}
+
+func (p *profile) describe() string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "Side view to scale, bow to the right. Length of the hull %s.", metres(p.l.length()))
+	if p.Drafts != nil {
+		fmt.Fprintf(&b, " Draft %s, least freeboard %s, air draft %s.", metres(p.draft()), metres(p.freeboard()), metres(p.airDraft()))
+	}
+	if p.Top.Kind != NoTop {
+		fmt.Fprintf(&b, " She carries a %s.", p.Top.Kind)
+	}
+	if p.Enclosure != NoEnclosure {
+		fmt.Fprintf(&b, " Closed by: %s.", p.Enclosure)
+	}
+	b.WriteString(" " + Caution)
+	return b.String()
+}

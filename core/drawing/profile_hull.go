@@ -1,0 +1,136 @@
+package drawing
+
+// hull draws skeg, body, bands, rail and coaming.
+func (p *profile) hull() {
+	p.skegAndDrive()
+	body := p.body()
+	p.path(body, "fill", p.Hull.or(hullWhite))
+	p.outline = p.clip("hull", body)
+	p.group("g", p.bands, "clip-path", p.outline)
+	p.path(body, "fill", "none", "stroke", ink, "stroke-width", "1.4", "stroke-linejoin", "round")
+	if p.Thruster {
+		x := p.l.aft + 0.86*p.l.length()
+		z := p.l.keelAt.Predict(x)
+		p.ellipse(p.at(x, z+0.16), 0.07*p.scale, 0.07*p.scale, "fill", "#3a444a", "stroke", metal)
+	}
+	p.rail()
+}
+
+// body is the side of the hull without its skeg.
+func (p *profile) body() string {
+	last := len(p.l.x) - 1
+	k := p.pen()
+	k.fair(p.along(p.l.x, p.l.sheer))
+	k.to(p.at(p.l.x[last], p.l.bottom[last]))
+	k.fair(reversed(p.along(p.l.x, p.l.bottom)))
+	return k.close().String()
+}
+
+// bands paints what is clipped by the hull: stripe, boot top and bottom.
+func (p *profile) bands() {
+	across := func(from, to float64, colour string) {
+		a, b := p.l.aft-1, p.l.fore+1
+		p.path(p.pen().move(p.at(a, from)).to(p.at(b, from), p.at(b, to), p.at(a, to)).close().String(), "fill", colour)
+	}
+	if p.Stripe != "" {
+		lower := make([]float64, len(p.l.x))
+		for i, z := range p.l.sheer {
+			lower[i] = z - 0.085
+		}
+		p.path(p.pen().fair(p.along(p.l.x, lower)).String(), "fill", "none", "stroke", string(p.Stripe), "stroke-width", p.number(0.06*p.scale))
+	}
+	switch {
+	case p.BootTop != nil:
+		across(p.l.low-1, p.BootTop.From, p.Bottom.or(bottomGrey))
+		across(p.BootTop.From, p.BootTop.To, p.BootTop.Colour.or(hullWhite))
+	case p.Drafts != nil && p.Bottom != "":
+		a, b := p.l.aft, p.l.fore
+		d := p.pen().move(p.at(a, p.l.level(p.Drafts, a))).to(p.at(b, p.l.level(p.Drafts, b)), p.at(b, p.l.low-1), p.at(a, p.l.low-1)).close()
+		p.path(d.String(), "fill", string(p.Bottom))
+	}
+}
+
+// rail draws the rubbing strake along the sheer, the crown of the deck and the coaming.
+func (p *profile) rail() {
+	c := p.Cockpit
+	crown := func(x float64) float64 { return p.l.sheerAt.Predict(x) + 0.05*p.l.halfAt.Predict(x) }
+	under := (c.Fore - c.Aft) / 8 // the decks run on behind the rising ends of the coaming
+	for _, ends := range [][2]float64{{c.Fore - under, p.l.fore}, {p.l.aft, c.Aft + under}} {
+		d := p.pen().fair(p.between(ends[0], ends[1], 8, crown)).fair(reversed(p.between(ends[0], ends[1], 8, p.l.sheerAt.Predict))).close()
+		p.path(d.String(), "fill", deckIvory, "stroke", dark, "stroke-width", "0.8")
+	}
+	p.coaming()
+	p.path(p.pen().fair(p.along(p.l.x, p.l.sheer)).String(), "fill", "none", "stroke", ink, "stroke-width", p.number(max(2.6, 0.05*p.scale)), "stroke-linecap", "round")
+	p.path(p.pen().fair(p.along(p.l.x, p.l.sheer)).String(), "fill", "none", "stroke", p.Rail.or(timber), "stroke-width", p.number(max(1.4, 0.05*p.scale-1.4)), "stroke-linecap", "round")
+}
+
+// coaming rises in a curve at its ends, as bent timber does.
+func (p *profile) coaming() {
+	c := p.Cockpit
+	r := min(0.35, (c.Fore-c.Aft)/4)
+	crest := p.between(c.Aft+r, c.Fore-0.6*r, 8, func(x float64) float64 { return p.l.sheerAt.Predict(x) + c.Coaming })
+	k := p.pen().move(p.at(c.Aft, p.l.sheerAt.Predict(c.Aft)))
+	k.curve(p.at(c.Aft+0.3*r, p.l.sheerAt.Predict(c.Aft)+0.3*c.Coaming), p.at(c.Aft+0.5*r, p.l.sheerAt.Predict(c.Aft)+c.Coaming), crest[0])
+	k.fair(crest)
+	tip := c.Fore + 0.25*r
+	k.curve(p.at(c.Fore-0.2*r, p.l.sheerAt.Predict(c.Fore)+1.1*c.Coaming), p.at(c.Fore, p.l.sheerAt.Predict(c.Fore)+0.9*c.Coaming), p.at(tip, p.l.sheerAt.Predict(min(tip, p.l.fore))))
+	k.fair(reversed(p.between(c.Aft, min(tip, p.l.fore), 8, p.l.sheerAt.Predict)))
+	p.path(k.close().String(), "fill", p.Coaming.or(timber), "stroke", dark, "stroke-width", "0.8", "stroke-linejoin", "round")
+}
+
+// skegAndDrive draws what hangs below the body.
+func (p *profile) skegAndDrive() {
+	fill := []string{"fill", p.Bottom.or(bottomGrey), "stroke", ink, "stroke-width", "1", "stroke-linejoin", "round"}
+	if from, to, ok := p.l.skeg(); ok {
+		to = min(to+1, len(p.l.x)-1)
+		x := p.l.x[from : to+1]
+		k := p.pen().fair(p.along(x, p.l.keel[from:to+1]))
+		k.fair(reversed(p.along(x, p.l.bottom[from:to+1])))
+		p.path(k.close().String(), fill...)
+	}
+	switch p.Drive.Kind {
+	case Shaft:
+		p.shaft(fill)
+	case Leg, Pod:
+		p.pod(fill)
+	}
+}
+
+// shaft draws propeller and rudder in the aperture aft of the skeg, where there is one.
+func (p *profile) shaft(fill []string) {
+	from, _, ok := p.l.skeg()
+	if !ok || p.l.x[from]-p.l.aft < 0.15 {
+		return
+	}
+	post, heel := p.l.x[from], p.l.keel[from]
+	gap := min(post-p.l.aft, 0.6)
+	hub := (heel + 0.62*(p.l.bottom[from]-heel))
+	p.path(p.pen().move(p.at(post, heel+0.02)).to(p.at(post-0.62*gap, heel+0.02)).String(), "stroke", ink, "stroke-width", p.number(max(1.2, 0.03*p.scale)), "fill", "none")
+	fore, aft := post-0.34*gap, post-0.82*gap
+	d := p.pen().move(p.at(fore, p.l.bottomAt.Predict(fore)+0.02)).to(p.at(fore, heel+0.04), p.at(aft, heel+0.07), p.at(aft-0.03, p.l.bottomAt.Predict(aft)+0.02)).close()
+	p.path(d.String(), fill...)
+	radius := min(0.15, 0.45*(p.l.bottom[from]-heel)+0.04)
+	p.propeller(post-0.16*gap, hub, radius)
+}
+
+// A pod: its axis below the body, and its propeller, m.
+const (
+	podDepth        = 0.24
+	propellerRadius = 0.14
+)
+
+func (p *profile) pod(fill []string) {
+	x, z := p.Drive.X, p.l.bottomAt.Predict(p.Drive.X)
+	d := p.pen().move(p.at(x-0.08, z+0.05)).to(p.at(x-0.06, z-podDepth), p.at(x+0.06, z-podDepth), p.at(x+0.12, z+0.05)).close()
+	p.path(d.String(), fill...)
+	p.ellipse(p.at(x, z-podDepth), 0.2*p.scale, 0.055*p.scale, fill...)
+	p.propeller(x-0.21, z-podDepth, propellerRadius)
+}
+
+// propeller draws two blades edge on.
+func (p *profile) propeller(x, z, radius float64) {
+	for _, side := range []float64{-1, 1} {
+		p.ellipse(p.at(x, z+side*0.55*radius), 0.025*p.scale, 0.45*radius*p.scale, "fill", timber, "stroke", dark, "stroke-width", "0.7")
+	}
+	p.ellipse(p.at(x, z), 0.05*p.scale, 0.03*p.scale, "fill", timber, "stroke", dark, "stroke-width", "0.7")
+}

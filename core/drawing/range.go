@@ -1,0 +1,146 @@
+package drawing
+
+import (
+	"fmt"
+)
+
+// RangePoint is what a speed held to the end gives.
+type RangePoint struct {
+	SpeedKn   float64
+	RangeNm   float64 // until the reserve is reached
+	ReserveNm float64 // what the reserve is good for after that
+}
+
+// RangeCurve is range over speed.
+type RangeCurve struct {
+	Name        string
+	Points      []RangePoint // at rising speeds, at least 2
+	Use         *RangePoint  // the speed of the use; nil: none
+	WantedNm    float64      // range that the buyer wants; 0: none
+	Assumptions []string     // below the plot
+}
+
+const mostPoints = 5000
+
+// SVG draws the plot.
+func (in RangeCurve) SVG(f Format) (string, error) {
+	c, err := f.canvas("range curve")
+	if err != nil {
+		return "", err
+	}
+	if err := in.check(); err != nil {
+		return "", err
+	}
+	lowest, fastest, farthest := in.Points[0].SpeedKn, in.Points[len(in.Points)-1].SpeedKn, in.WantedNm
+	points := in.Points
+	if in.Use != nil {
+		points = append([]RangePoint{*in.Use}, points...)
+		lowest, fastest = min(lowest, in.Use.SpeedKn), max(fastest, in.Use.SpeedKn)
+	}
+	for _, q := range points {
+		farthest = max(farthest, q.RangeNm+q.ReserveNm)
+	}
+	p := c.newPlot(axis{"speed, kn", Ticks(lowest, fastest, in.ticks(c))}, axis{"range, nm", Ticks(0, max(farthest, 1e-3), 6)}, min(c.width*0.55, 360))
+	in.curves(p)
+	in.use(p)
+	y := c.legends(p.bottom+42, in.legend())
+	c.height = c.notes(12, y+6, c.width-12, in.Assumptions) + 10
+	return c.finish(of("Range over speed", in.Name), in.describe())
+}
+
+func (in RangeCurve) ticks(c *canvas) int {
+	if c.width < narrow {
+		return 5
+	}
+	return 10
+}
+
+func (in RangeCurve) check() error {
+	k := &check{kind: "range curve"}
+	if n := len(in.Points); n < 2 || n > mostPoints {
+		k.fail("it has %d points; give 2 to %d", n, mostPoints)
+		return k.err
+	}
+	for i, q := range in.Points {
+		q.check(k, fmt.Sprintf("point %d", i+1))
+		if i > 0 && !(q.SpeedKn-in.Points[i-1].SpeedKn > 1e-6) {
+			k.fail("the speed of point %d is %v kn after %v kn; give rising speeds", i+1, q.SpeedKn, in.Points[i-1].SpeedKn)
+		}
+	}
+	if in.Use != nil {
+		in.Use.check(k, "point of the use")
+	}
+	k.within("wanted range", in.WantedNm, 0, 1e5, "nm")
+	return k.err
+}
+
+func (q RangePoint) check(k *check, which string) {
+	k.within("speed of the "+which, q.SpeedKn, 0, 100, "kn")
+	k.within("range of the "+which, q.RangeNm, 0, 1e5, "nm")
+	k.within("reserve of the "+which, q.ReserveNm, 0, 1e5, "nm")
+}
+
+func (in RangeCurve) curves(p *plot) {
+	n := len(in.Points)
+	x, until, whole := make([]float64, n), make([]float64, n), make([]float64, n)
+	var back []pt
+	for i, q := range in.Points {
+		x[i], until[i], whole[i] = q.SpeedKn, q.RangeNm, q.RangeNm+q.ReserveNm
+		back = append(back, p.at(q.SpeedKn, q.RangeNm))
+	}
+	k := p.curve(p.pen(), x, whole).to(reversed(back)...).close()
+	p.path(k.String(), "fill", wood, "fill-opacity", "0.22")
+	if in.WantedNm > 0 {
+		p.line(p.at(p.x.low(), in.WantedNm), p.at(p.x.high(), in.WantedNm), wantedLine...)
+	}
+	p.path(p.curve(p.pen(), x, until).String(), "fill", "none", "stroke", water, "stroke-width", "2.2", "stroke-linejoin", "round")
+}
+
+var (
+	wantedLine = []string{"stroke", alarm, "stroke-width", "1.3", "stroke-dasharray", "7 4"}
+	useDot     = []string{"fill", ink, "stroke", paper, "stroke-width", "1.5"}
+)
+
+func (in RangeCurve) use(p *plot) {
+	if in.Use == nil {
+		return
+	}
+	at := p.at(in.Use.SpeedKn, in.Use.RangeNm)
+	p.line(pt{p.left, at.y}, at, "stroke", ink, "stroke-width", "1", "stroke-dasharray", "2 3")
+	p.line(pt{at.x, p.bottom}, at, "stroke", ink, "stroke-width", "1", "stroke-dasharray", "2 3")
+	p.ellipse(at, 4.5, 4.5, useDot...)
+}
+
+func (in RangeCurve) legend() []legend {
+	list := []legend{
+		{sampleLine("stroke", water, "stroke-width", "2.2"), "range until the reserve is reached"},
+		{sampleBand("fill", wood, "fill-opacity", "0.22"), "reserve, to be kept"},
+	}
+	if in.Use != nil {
+		list = append(list, legend{sampleDot(useDot...), fmt.Sprintf("your use: %s at %s kn, and %s nm of reserve", nm(in.Use.RangeNm), short(in.Use.SpeedKn), short(in.Use.ReserveNm))})
+	}
+	if in.WantedNm > 0 {
+		list = append(list, legend{sampleLine(wantedLine...), "range wanted: " + nm(in.WantedNm)})
+	}
+	return list
+}
+
+func nm(v float64) string { return short(v) + "\u00a0nm" }
+
+// short writes a number with one decimal, none when it is whole.
+func short(v float64) string {
+	s := decimal(v, 1)
+	if len(s) > 2 && s[len(s)-2:] == ".0" {
+		return s[:len(s)-2]
+	}
+	return s
+}
+
+func (in RangeCurve) describe() string {
+	a, b := in.Points[0], in.Points[len(in.Points)-1]
+	d := fmt.Sprintf("Range over speed until the reserve is reached: %s at %s kn, %s at %s kn.", nm(a.RangeNm), short(a.SpeedKn), nm(b.RangeNm), short(b.SpeedKn))
+	if in.Use != nil {
+		d += fmt.Sprintf(" At the speed of your use, %s kn: %s, with %s of reserve left.", short(in.Use.SpeedKn), nm(in.Use.RangeNm), nm(in.Use.ReserveNm))
+	}
+	return d + " Preliminary figures; the boat's trial counts."
+}

@@ -1,0 +1,81 @@
+package drawing_test
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"ribband/core/cutting"
+	"ribband/core/drawing"
+	"ribband/core/hull"
+)
+
+// Each input cannot be drawn; the error names what is wrong.
+func TestRefusals(t *testing.T) {
+	o := demo(t)
+	nan, inf := math.NaN(), math.Inf(1)
+	profile := func(change func(*drawing.Profile)) drawer {
+		p := reed(o)
+		change(&p)
+		return p
+	}
+	plan := func(change func(*drawing.Plan)) drawer {
+		p := planReed(o)
+		change(&p)
+		return p
+	}
+	for _, c := range []struct {
+		d    drawer
+		want string
+	}{
+		{drawing.Profile{}, "drawing the profile: the offsets: the table has 0 stations"},
+		{profile(func(p *drawing.Profile) { p.Drafts = &drawing.Drafts{Aft: nan, Fore: 0.4} }), "draft halfway along is NaN"},
+		{profile(func(p *drawing.Profile) { p.Drafts = &drawing.Drafts{Aft: 9, Fore: 9} }), "draft halfway along is 9"},
+		{profile(func(p *drawing.Profile) { p.Drafts = &drawing.Drafts{Aft: 2, Fore: -1} }), "trim"},
+		{profile(func(p *drawing.Profile) { p.Top.Height = inf }), "top's height above the sheer is +Inf"},
+		{profile(func(p *drawing.Profile) { p.Top.Kind = "sail" }), `the top "sail" is unknown`},
+		{profile(func(p *drawing.Profile) { p.Top.Aft, p.Top.Fore = 3, 2 }), "top reaches from 3 to 2 m"},
+		{profile(func(p *drawing.Profile) { p.Top.Kind = drawing.NoTop }), "hangs from a top"},
+		{profile(func(p *drawing.Profile) { p.Enclosure = "wall" }), `the enclosure "wall" is unknown`},
+		{profile(func(p *drawing.Profile) { p.Hull = "navy" }), `the colour of the hull is "navy"`},
+		{profile(func(p *drawing.Profile) { p.Hull = `#12345"` }), "the colour of the hull"},
+		{profile(func(p *drawing.Profile) { p.Persons = []float64{99} }), "person is 99 m"},
+		{profile(func(p *drawing.Profile) { p.Cockpit = drawing.Cockpit{} }), "cockpit reaches from 0 to 0 m"},
+		{profile(func(p *drawing.Profile) { p.AirDraft = nan }), "air draft is NaN"},
+		{profile(func(p *drawing.Profile) { p.Drive = drawing.Drive{Kind: "paddle"} }), `the drive "paddle" is unknown`},
+		{profile(func(p *drawing.Profile) { p.BootTop.To = 0.1 }), "boot top's upper edge"},
+		{drawing.Plan{}, "drawing the plan: the offsets"},
+		{plan(func(p *drawing.Plan) { p.Table.Fore = 99 }), "drop-leaf table's fore end is 99 m"},
+		{plan(func(p *drawing.Plan) { p.Bank[0].Port = nan }), "area's port side is NaN"},
+		{plan(func(p *drawing.Plan) { p.Wheel = &drawing.Place{X: 1, Y: 7} }), "wheel's distance"},
+		{plan(func(p *drawing.Plan) { p.Planks = -1 }), "width of a plank is -1 m"},
+		{drawing.Sections{Offsets: hull.Offsets{}}, "drawing the sections: the offsets"},
+		{drawing.RangeCurve{}, "it has 0 points"},
+		{drawing.RangeCurve{Points: []drawing.RangePoint{{2, nan, 0}, {3, 1, 0}}}, "range of the point 1 is NaN"},
+		{drawing.RangeCurve{Points: []drawing.RangePoint{{3, 1, 0}, {3, 1, 0}}}, "give rising speeds"},
+		{drawing.RangeCurve{Points: []drawing.RangePoint{{2, 1, 0}, {3, 1, 0}}, Use: &drawing.RangePoint{SpeedKn: inf}}, "speed of the point of the use is +Inf"},
+		{drawing.RightingLevers{}, "there are 0 points"},
+		{drawing.RightingLevers{Points: []drawing.RightingLever{{0, 0}, {10, inf}}}, "lever of point 2 is +Inf m"},
+		{drawing.RightingLevers{Points: []drawing.RightingLever{{10, 0}, {0, 0}}}, "give rising heels"},
+		{drawing.Masses{}, "there are 0 groups"},
+		{drawing.Masses{Groups: []drawing.MassGroup{{"bank", -1}}}, `mass of group 1, "bank", is -1 kg`},
+		{drawing.Masses{Groups: []drawing.MassGroup{{"bank", nan}}}, "is NaN kg"},
+		{drawing.CutLayout{}, "stock's width is 0 mm"},
+		{drawing.LoomSheet{}, "it has 0 wires"},
+	} {
+		svg, err := c.d.SVG(drawing.Format{})
+		if err == nil || !strings.Contains(err.Error(), c.want) || svg != "" {
+			t.Errorf("%T: error %v, want %q", c.d, err, c.want)
+		}
+	}
+	l := loom(t)
+	l.Loom.Wires[3].Length = nan
+	if _, err := l.SVG(drawing.Format{}); err == nil || !strings.Contains(err.Error(), `wire 4, "charger": length is NaN m`) {
+		t.Errorf("a wire without length: %v", err)
+	}
+	cut := layout(t, clothPieces, cutting.Stock{Width: 1370})
+	cut.Layout.Placed[1].Y = inf
+	if _, err := cut.SVG(drawing.Format{}); err == nil || !strings.Contains(err.Error(), `piece 2, "roof, starboard": place along is +Inf mm`) {
+		t.Errorf("a piece nowhere: %v", err)
+	}
+}
