@@ -94,9 +94,17 @@ func paperOf(p *pack.Pack, s spec.Spec, detailsFile string, format paper.Format)
 		}
 	}
 	if p.Desk == pack.Yard {
-		return paper.Yard(e.YardSheet(a), q, format)
+		pictures, err := e.ForYard(a.Build)
+		if err != nil {
+			return nil, err
+		}
+		return paper.Yard(e.YardSheet(a), q, format, pictures...)
 	}
-	return paper.Customer(q, format)
+	pictures, err := e.ForCustomer(a.Build)
+	if err != nil {
+		return nil, err
+	}
+	return paper.Customer(q, format, pictures...)
 }
 
 func frozen(e *quote.Engine, a *quote.Answer, detailsFile string) (*quote.Quote, error) {

@@ -366,6 +366,8 @@ type Option struct {
 	ID         Text           `yaml:"id,required"`
 	Title      Text           `yaml:"title,required"`
 	Note       Text           `yaml:"note"`
+	Drawn      Text           `yaml:"drawn" doc:"what it is on the drawing"`
+	Colour     Text           `yaml:"colour" doc:"its colour there, #rrggbb"`
 	Hulls      []Text         `yaml:"hulls"`
 	Most       Number         `yaml:"most" doc:"how many of it a slot of several may hold"`
 	Carries    Pairs[Formula] `yaml:"carries"`

@@ -23,7 +23,7 @@ func (d *Desk) freeze(r *Request, reply *Reply) error {
 	}
 	d.quoted = q.SpecDigest
 	name := "quotation-" + fileName(q.Number)
-	reply.Paper, err = papers(q, name)
+	reply.Paper, err = d.papers(q, name)
 	if err == nil { // it keeps what free lines cost, which the yard needs and a customer should not get
 		reply.Paper.Files = append(reply.Paper.Files, File{name + "-for-the-yard.json", "application/json", string(q.Encode())})
 	}
@@ -50,8 +50,12 @@ func fileName(s string) string {
 	}, s)
 }
 
-func papers(q *quote.Quote, name string) (*Paper, error) {
-	html, err := paper.Customer(q, paper.AsHTML)
+func (d *Desk) papers(q *quote.Quote, name string) (*Paper, error) {
+	pictures, err := d.engine.ForCustomer(d.answer.Build)
+	if err != nil {
+		return nil, err
+	}
+	html, err := paper.Customer(q, paper.AsHTML, pictures...)
 	if err != nil {
 		return nil, err
 	}
@@ -65,7 +69,7 @@ func papers(q *quote.Quote, name string) (*Paper, error) {
 // specification makes the paper of a boat that is not quoted yet.
 func (d *Desk) specification(_ *Request, reply *Reply) (err error) {
 	q := d.engine.DraftIn(d.answer, d.system)
-	if reply.Paper, err = papers(q, "specification-"+d.answer.Spec.Hull); err == nil {
+	if reply.Paper, err = d.papers(q, "specification-"+d.answer.Spec.Hull); err == nil {
 		reply.Paper.Files = append(reply.Paper.Files, File{"specification-" + d.answer.Spec.Hull + ".json", "application/json", string(d.answer.Spec.Encode())})
 	}
 	return err
@@ -81,13 +85,17 @@ func (d *Desk) sheet(_ *Request, reply *Reply) error {
 	if q.SpecDigest == d.quoted {
 		q.Details = d.details
 	}
+	pictures, err := d.engine.ForYard(d.answer.Build)
+	if err != nil {
+		return err
+	}
 	name := "yard-sheet-" + fileName(d.answer.Spec.Hull)
 	reply.Paper = &Paper{Title: "Yard sheet, " + y.Hull}
 	for _, f := range []struct {
 		format    paper.Format
 		end, kind string
 	}{{paper.AsHTML, ".html", "text/html"}, {paper.AsText, ".txt", "text/plain"}, {paper.AsCSV, ".csv", "text/csv"}, {paper.AsJSON, ".json", "application/json"}} {
-		text, err := paper.Yard(y, q, f.format)
+		text, err := paper.Yard(y, q, f.format, pictures...)
 		if err != nil {
 			return err
 		}

@@ -136,7 +136,7 @@ func (c *canvas) finish(title, description string) (string, error) {
 		return "", c.bad
 	}
 	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" width="%s" viewBox="0 0 %s %s" role="img" aria-labelledby="%s-title %s-desc"`, w, w, h, c.id, c.id)
-	fmt.Fprintf(&b, ` style="max-width:100%%;height:auto" font-family="var(--sans, 'Segoe UI', 'Helvetica Neue', Arial, sans-serif)" font-size="%v" fill="%s">`+"\n", textSize, ink)
+	fmt.Fprintf(&b, ` font-family="var(--sans, 'Segoe UI', 'Helvetica Neue', Arial, sans-serif)" font-size="%v" fill="%s">`+"\n", textSize, ink)
 	fmt.Fprintf(&b, "  <title id=\"%s-title\">%s</title>\n  <desc id=\"%s-desc\">%s</desc>\n", c.id, escape(title), c.id, escape(description))
 	b.WriteString(c.body.String())
 	b.WriteString("</svg>\n")

@@ -205,3 +205,32 @@ func MassTable(p *pack.Pack, st *formula.State) []hull.Item {
 	l := m.people(st)
 	return append(items, hull.Item{Name: "Persons and their things", Mass: l.Mass, X: l.LCG, Y: l.TCG, Z: l.VCG})
 }
+
+// Levers are the righting levers of the loaded boat from upright to 60° by steps of 4°, with her metacentric height, m; there are none for a boat
+// that does not float, or without offsets.
+func Levers(p *pack.Pack, st *formula.State) (levers []hull.Lever, gm float64, ok bool) {
+	n := namesOf(p)
+	if _, known := n.figures["mass_kg"]; !known || len(p.Hulls[st.HullID].Offsets) == 0 {
+		return nil, 0, false
+	}
+	h, err := p.Hulls[st.HullID].NewHull()
+	if err != nil {
+		return nil, 0, false
+	}
+	density := hull.FreshWater
+	if n.chosen(p, "water", "salt")(st) {
+		density = hull.SaltWater
+	}
+	load := newMasses(p, n).loaded(st)
+	load.TCG = 0
+	f, err := h.Float(load, density)
+	if err != nil {
+		return nil, 0, false
+	}
+	var heels []float64
+	for d := 0.0; d <= 60; d += 4 {
+		heels = append(heels, d*math.Pi/180)
+	}
+	levers, err = h.RightingLevers(load, density, heels)
+	return levers, f.GMt, err == nil
+}

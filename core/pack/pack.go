@@ -219,10 +219,19 @@ type Option struct {
 	Slot    int     `json:"slot"`
 	Title   string  `json:"title"`
 	Note    string  `json:"note,omitempty"`
+	Drawn   string  `json:"drawn,omitempty"`
+	Colour  string  `json:"colour,omitempty"`
 	Hulls   []int   `json:"hulls,omitempty"`
 	Most    int     `json:"most"`
 	Carries []Carry `json:"carries,omitempty"`
 	Place   *Place  `json:"place,omitempty"`
+}
+
+// Drawn are the words that say what an option is on the drawing. Its colour, where it has one, is that of the part.
+var Drawn = []string{
+	"hull", "deck", "stripe", "boot-top", "bottom", "rail", "sole", "coaming", "cushion", "cloth", "laid-deck", // parts with a colour
+	"top-folding", "top-canopy", "top-hard", "top-solar", "enclosure-front", "enclosure-sides", "enclosure-full",
+	"drive-shaft", "drive-leg", "drive-pod", "thruster", "dash", "wheel-side", "wheel-centre", "table",
 }
 
 // Rule is a condition with its reason.

@@ -12,7 +12,7 @@ import (
 	"ribband/core/quote"
 )
 
-func customerHTML(q *quote.Quote) []g.Node {
+func customerHTML(q *quote.Quote, pictures []quote.Picture) []g.Node {
 	return []g.Node{
 		letterhead(q),
 		H1(g.Text(kind(q))),
@@ -21,6 +21,7 @@ func customerHTML(q *quote.Quote) []g.Node {
 		priceTable(q),
 		stageTable(q),
 		specification(q.Contents),
+		drawings(pictures),
 		valueTable("Figures of this boat", q.Figures),
 		valueTable("Use that it was specified for", q.Use),
 		notes("Terms", q.Terms),

@@ -38,11 +38,11 @@ func FormatOf(name string) (Format, error) {
 	return "", fmt.Errorf("choosing a format: %.40q is none; want text, html, json or csv", name)
 }
 
-// Customer writes a quote for its customer.
-func Customer(q *quote.Quote, f Format) ([]byte, error) {
+// Customer writes a quote for its customer, with pictures where the format shows them.
+func Customer(q *quote.Quote, f Format, pictures ...quote.Picture) ([]byte, error) {
 	switch f {
 	case AsHTML:
-		return page(kind(q), customerHTML(q)...)
+		return page(kind(q), customerHTML(q, pictures)...)
 	case AsJSON:
 		return q.Encode(), nil
 	case AsCSV:
@@ -52,16 +52,26 @@ func Customer(q *quote.Quote, f Format) ([]byte, error) {
 }
 
 // Yard writes the yard's sheet of a boat. The quote, nil where there is none, gives its number and customer.
-func Yard(y *quote.YardSheet, q *quote.Quote, f Format) ([]byte, error) {
+func Yard(y *quote.YardSheet, q *quote.Quote, f Format, pictures ...quote.Picture) ([]byte, error) {
 	switch f {
 	case AsHTML:
-		return page("Yard sheet: "+y.Hull, yardHTML(y, q)...)
+		return page("Yard sheet: "+y.Hull, yardHTML(y, q, pictures)...)
 	case AsJSON:
 		return yardJSON(y)
 	case AsCSV:
 		return yardCSV(y)
 	}
 	return []byte(yardText(y, q)), nil
+}
+
+// drawings puts pictures on a paper.
+func drawings(pictures []quote.Picture) g.Node {
+	return g.Map(pictures, func(p quote.Picture) g.Node {
+		if p.SVG == "" {
+			return nil
+		}
+		return Section(Class("picture"), H2(g.Text(p.Title)), g.Raw(p.SVG)) // escaped by core/drawing
+	})
 }
 
 //go:embed paper.css

@@ -15,7 +15,7 @@ import (
 	"ribband/core/quote"
 )
 
-func yardHTML(y *quote.YardSheet, q *quote.Quote) []g.Node {
+func yardHTML(y *quote.YardSheet, q *quote.Quote, pictures []quote.Picture) []g.Node {
 	return []g.Node{
 		Header(Class("letterhead"), P(Class("yard"), g.Text("Yard sheet")), P(Class("address"), g.Text(yardSubject(y, q))), yardRemarks(q)),
 		H1(g.Text(y.Hull)),
@@ -27,6 +27,7 @@ func yardHTML(y *quote.YardSheet, q *quote.Quote) []g.Node {
 		workTable(y),
 		purchaseTable(y),
 		costTable(y),
+		drawings(pictures),
 		valueTable("Figures of this boat", y.Figures),
 		notes("Caution", []string{"Batteries, wiring, flotation, loading and lifting: by qualified persons, to the rules of the place of use. Hours and quantities are estimates of the book."}),
 		Footer(P(g.Text(yardColophon(y)))),

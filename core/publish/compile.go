@@ -7,6 +7,7 @@ package publish
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -439,9 +440,23 @@ func (c *compiler) option(slot int, o book.Option) {
 	if o.Most.Given() {
 		most = int(o.Most.Value)
 	}
-	c.pack.Options = append(c.pack.Options, pack.Option{ID: o.ID.Value, Slot: slot, Title: o.Title.Value, Note: o.Note.Value,
+	c.pack.Options = append(c.pack.Options, pack.Option{ID: o.ID.Value, Slot: slot, Title: o.Title.Value, Note: o.Note.Value, Drawn: c.drawn(o), Colour: o.Colour.Value,
 		Hulls: c.hullList(o.Hulls), Most: most, Carries: c.carries(o.Carries), Place: c.placement(o.Place)})
 	c.pack.Trade.Options = append(c.pack.Trade.Options, c.item(o.At, o.Price, o.Margin, o.Markup, o.Materials, o.Operations))
+}
+
+// colour is the form of a colour in the book.
+var colour = regexp.MustCompile(`^#[0-9a-f]{6}$`)
+
+// drawn checks what an option is on the drawing, and its colour.
+func (c *compiler) drawn(o book.Option) string {
+	if o.Drawn.Value != "" && !slices.Contains(pack.Drawn, o.Drawn.Value) {
+		c.problem(o.Drawn.At, suggest.Nearest(o.Drawn.Value, pack.Drawn, "the words are "+strings.Join(pack.Drawn, ", ")), "%q is nothing that is drawn", o.Drawn)
+	}
+	if o.Colour.Value != "" && !colour.MatchString(o.Colour.Value) {
+		c.problem(o.Colour.At, `write "#1b3a5c" in quotes`, "%q is no colour", o.Colour)
+	}
+	return o.Drawn.Value
 }
 
 func (c *compiler) hullList(list []book.Text) []int {

@@ -136,6 +136,10 @@ func (e *Engine) resolveSlot(w *wish, id string, chosen map[string]int) {
 			w.note(place+"."+name, suggest.Nearest(name, e.optionsOf(slot), "leave it out, or open the spec with the edition that it was made for"), "unknown option of this slot")
 			continue
 		}
+		if known > 0 && !e.Pack.Slots[slot].Several {
+			w.note(place+"."+name, "leave one of them out", "only one option fits this slot, and another is named before it")
+			continue
+		}
 		w.choices.Counts[o] = chosen[name]
 		known++
 	}

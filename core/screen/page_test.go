@@ -55,8 +55,10 @@ func TestReferencesAreThere(t *testing.T) {
 		}
 		for _, e := range page.all() {
 			for _, a := range []string{"for", "aria-describedby", "aria-labelledby"} {
-				if to := e.attr[a]; to != "" && !ids[to] {
-					t.Errorf("%s: the %s of <%s id=%q> names %q, which is not there", name, a, e.name, e.attr["id"], to)
+				for _, to := range strings.Fields(e.attr[a]) { // a list of names, by the recommendation of WAI-ARIA
+					if !ids[to] {
+						t.Errorf("%s: the %s of <%s id=%q> names %q, which is not there", name, a, e.name, e.attr["id"], to)
+					}
 				}
 			}
 			if to, ok := e.attr["href"]; ok && !ids[strings.TrimPrefix(to, "#")] {

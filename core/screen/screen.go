@@ -55,6 +55,9 @@ func (v *View) Fragments() []Fragment {
 	add("clashes", v.clashes()...)
 	add("ledger", v.ledger()...)
 	add("figures", v.figures()...)
+	add("profile", v.profile()...)
+	add("plan", v.plan()...)
+	add("range", v.rangeCurve()...)
 	add("bar", v.bar()...)
 	if v.pack().Trade != nil {
 		add("dealing", v.dealing()...)
@@ -98,6 +101,8 @@ func (v *View) Page() string {
 				v.opener(),
 				Div(ID("reopened"), at("reopened")),
 				Section(Class("hulls"), Aria("label", "Hull"), Div(ID("hulls"), at("hulls"))),
+				Div(ID("profile"), Class("drawing"), at("profile")),
+				Details(Class("drawing"), ID("plan-details"), Summary(g.Text("From above")), Div(ID("plan"), at("plan"))),
 				Div(ID("remarks"), Role("status"), at("remarks")),
 				Div(ID("clashes"), Role("status"), at("clashes")),
 				Details(Class("use"), ID("panel-use"), Summary(H2(g.Text("Use")), P(g.Text("How and where she will be used. Some choices follow from it."))), Div(ID("use"), at("use"))),
@@ -111,7 +116,7 @@ func (v *View) Page() string {
 					Details(Class("panel"), ID("stores-details"), Summary(g.Text("Materials")), Div(ID("stores"), at("stores"))),
 					Details(Class("panel"), ID("prices-details"), Summary(g.Text("How cost and prices come about")), Div(ID("prices"), at("prices"))),
 				}),
-				Details(Class("panel"), ID("figures-details"), Summary(g.Text("Figures")), Div(ID("figures"), at("figures"))),
+				Details(Class("panel"), ID("figures-details"), Summary(g.Text("Figures")), Div(ID("range"), Class("drawing"), at("range")), Div(ID("figures"), at("figures"))),
 				g.If(v.pack().Trade != nil, g.Group{
 					Details(Class("panel"), ID("dealing-details"), Summary(g.Text("Discounts, free lines and margin")), Div(ID("dealing"), at("dealing"))),
 					Details(Class("panel"), ID("customer-details"), Summary(g.Text("Customer and quotation")), Div(ID("customer"), at("customer"))),

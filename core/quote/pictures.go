@@ -1,0 +1,329 @@
+package quote
+
+import (
+	"fmt"
+	"math"
+
+	"ribband/core/drawing"
+	"ribband/core/figures"
+	"ribband/core/fit"
+	"ribband/core/hull"
+)
+
+// Picture is a drawing of a boat as SVG.
+type Picture struct {
+	ID    string
+	Title string
+	SVG   string
+}
+
+// Profile draws the boat from her side, floating as computed; empty where the book has no offsets of the hull.
+func (e *Engine) Profile(b *fit.Build, f drawing.Format) (Picture, error) {
+	v := e.look(b)
+	if len(v.offsets.Stations) == 0 {
+		return Picture{}, nil
+	}
+	in := drawing.Profile{
+		Name: v.name, Offsets: v.offsets, Drafts: v.drafts(), Hull: v.colours["hull"], Bottom: v.colours["bottom"], Rail: v.colours["rail"], Stripe: v.colours["stripe"],
+		BootTop: v.bootTop(), Cockpit: v.cockpit(), Coaming: v.colours["coaming"], Top: v.top(), Enclosure: v.enclosure(), Drive: v.drive(), Thruster: v.has["thruster"],
+		Dash: v.at("dash", 0.62), Wheel: v.wheel(), Persons: v.persons(), Notes: []string{"With the persons of the use on board."},
+	}
+	if in.Drafts != nil {
+		in.AirDraft, in.Freeboard = v.figure("floating.air_draft_m"), v.figure("floating.freeboard_m")
+	}
+	return picture("profile", "The boat from her side", in, f)
+}
+
+// Plan draws the boat from above.
+func (e *Engine) Plan(b *fit.Build, f drawing.Format) (Picture, error) {
+	v := e.look(b)
+	if len(v.offsets.Stations) == 0 {
+		return Picture{}, nil
+	}
+	cockpit := v.cockpit()
+	in := drawing.Plan{
+		Name: v.name, Offsets: v.offsets, Cockpit: cockpit, Deck: v.colours["deck"], Sole: v.colours["sole"], Coaming: v.colours["coaming"], Cushion: v.colours["cushion"],
+		Rail: v.colours["rail"], Laid: v.laid(), Dash: v.at("dash", 0.62), Drive: v.drive(), Top: v.top(),
+	}
+	if x := v.wheel(); x > 0 {
+		in.Wheel = &drawing.Place{X: x, Y: v.wheelSide()}
+	}
+	in.Seats = drawing.Benches(cockpit, v.field("beam_m")/2, in.Wheel)
+	if v.has["table"] {
+		middle := (cockpit.Aft + cockpit.Fore) / 2
+		in.Table = &drawing.Area{Name: "Table", Aft: middle - 0.35, Fore: middle + 0.35, Port: -0.25, Starboard: 0.25}
+	}
+	return picture("plan", "The boat from above", in, f)
+}
+
+// RangePicture plots range over speed, with the speed of the use.
+func (e *Engine) RangePicture(b *fit.Build, f drawing.Format) (Picture, error) {
+	curve, ok := figures.RangeCurve(e.Pack, b.State, 24)
+	if !ok {
+		return Picture{}, nil
+	}
+	in := drawing.RangeCurve{Name: e.Pack.Hulls[b.State.HullID].Title, Assumptions: []string{
+		fmt.Sprintf("Head wind of %g m/s, %g %% of the usable energy kept back, bank at %g °C and new; flat, deep water.", figures.HeadWindMS, 100*figures.Reserve, figures.BankC)}}
+	for _, p := range curve {
+		in.Points = append(in.Points, drawing.RangePoint{SpeedKn: p.SpeedKn, RangeNm: p.RangeNm, ReserveNm: p.ReserveNm})
+	}
+	v := e.look(b)
+	if nm := v.figure("power.range_nm"); nm > 0 {
+		in.Use = &drawing.RangePoint{SpeedKn: v.used("speed_kn"), RangeNm: nm, ReserveNm: v.figure("power.reserve_nm")}
+	}
+	return picture("range", "How far at what speed", in, f)
+}
+
+// LeversPicture plots the righting levers of the loaded boat; empty where she cannot be computed.
+func (e *Engine) LeversPicture(b *fit.Build, f drawing.Format) (Picture, error) {
+	levers, gm, ok := figures.Levers(e.Pack, b.State)
+	if !ok {
+		return Picture{}, nil
+	}
+	in := drawing.RightingLevers{Name: e.Pack.Hulls[b.State.HullID].Title, GM: gm, Assumptions: []string{"As a decked hull, free to trim; an open boat floods when her sheer is under."}}
+	for _, l := range levers {
+		in.Points = append(in.Points, drawing.RightingLever{HeelDeg: l.Heel * 180 / math.Pi, GZ: l.GZ})
+	}
+	return picture("levers", "How she comes back upright", in, f)
+}
+
+// MassesPicture shows the masses by section.
+func (e *Engine) MassesPicture(b *fit.Build, f drawing.Format) (Picture, error) {
+	groups := e.massGroups(b)
+	if len(groups) == 0 {
+		return Picture{}, nil
+	}
+	return picture("masses", "Masses by section", drawing.Masses{Name: e.Pack.Hulls[b.State.HullID].Title, Groups: groups}, f)
+}
+
+// ForCustomer are the pictures of the customer's paper: the boat, and how far she goes.
+func (e *Engine) ForCustomer(b *fit.Build) ([]Picture, error) {
+	return e.pictures(b, e.Profile, e.RangePicture)
+}
+
+// ForYard are the pictures of the yard's sheet.
+func (e *Engine) ForYard(b *fit.Build) ([]Picture, error) {
+	return e.pictures(b, e.Profile, e.Plan, e.LeversPicture, e.MassesPicture)
+}
+
+func (e *Engine) pictures(b *fit.Build, draw ...func(*fit.Build, drawing.Format) (Picture, error)) ([]Picture, error) {
+	var list []Picture
+	for _, d := range draw {
+		p, err := d(b, drawing.Format{})
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, p)
+	}
+	return list, nil
+}
+
+// massGroups sums the mass table: the base boat, each section's options, the persons.
+func (e *Engine) massGroups(b *fit.Build) []drawing.MassGroup {
+	items := figures.MassTable(e.Pack, b.State)
+	if len(items) == 0 {
+		return nil
+	}
+	section := map[string]string{}
+	for _, o := range e.Pack.Options {
+		section[o.Title] = e.Pack.Sections[e.Pack.Slots[o.Slot].Section].Title
+	}
+	var groups []drawing.MassGroup
+	at := map[string]int{}
+	for _, it := range items {
+		name, ok := section[it.Name]
+		if !ok {
+			name = it.Name
+		}
+		if _, ok := at[name]; !ok {
+			at[name] = len(groups)
+			groups = append(groups, drawing.MassGroup{Name: name})
+		}
+		groups[at[name]].Kg += it.Mass
+	}
+	return groups
+}
+
+func picture(id, title string, in interface {
+	SVG(drawing.Format) (string, error)
+}, f drawing.Format) (Picture, error) {
+	f.ID = id + f.ID
+	svg, err := in.SVG(f)
+	if err != nil {
+		return Picture{}, fmt.Errorf("drawing: %w", err)
+	}
+	return Picture{id, title, svg}, nil
+}
+
+// look is a boat as it is drawn.
+type look struct {
+	engine  *Engine
+	build   *fit.Build
+	name    string
+	offsets hull.Offsets
+	length  float64
+	has     map[string]bool
+	colours map[string]drawing.Colour
+}
+
+func (e *Engine) look(b *fit.Build) *look {
+	h := &e.Pack.Hulls[b.State.HullID]
+	v := &look{engine: e, build: b, name: h.Title, has: map[string]bool{}, colours: map[string]drawing.Colour{}}
+	for _, s := range h.Offsets {
+		v.offsets.Stations = append(v.offsets.Stations, hull.Station{X: s.X, Z: s.Z, Y: s.Y})
+	}
+	if n := len(h.Offsets); n > 0 {
+		v.length = h.Offsets[n-1].X - h.Offsets[0].X
+	}
+	for o, n := range b.State.Counts {
+		if word := e.Pack.Options[o].Drawn; n > 0 && word != "" {
+			v.has[word] = true
+			if c := e.Pack.Options[o].Colour; c != "" {
+				v.colours[word] = drawing.Colour(c)
+			}
+		}
+	}
+	return v
+}
+
+// figure reads a computed figure that the book has; 0 where it has none.
+func (v *look) figure(computed string) float64 {
+	for i, f := range v.engine.Pack.Figures {
+		if f.Computed == computed {
+			return v.build.State.Figures[i]
+		}
+	}
+	return 0
+}
+
+func (v *look) field(id string) float64 {
+	for i, f := range v.engine.Pack.HullFields {
+		if f.ID == id {
+			return v.build.State.Hull[i]
+		}
+	}
+	return 0
+}
+
+func (v *look) used(id string) float64 {
+	for i, u := range v.engine.Pack.Use {
+		if u.ID == id {
+			return v.build.State.Use[i]
+		}
+	}
+	return 0
+}
+
+// total reads a figure of the book by its identifier.
+func (v *look) total(id string) float64 {
+	for i, f := range v.engine.Pack.Figures {
+		if f.ID == id {
+			return v.build.State.Figures[i]
+		}
+	}
+	return 0
+}
+
+func (v *look) drafts() *drawing.Drafts {
+	if len(v.build.State.Faults) > 0 || v.figure("floating.displacement_kg") == 0 {
+		return nil
+	}
+	return &drawing.Drafts{Aft: v.figure("floating.draft_aft_m"), Fore: v.figure("floating.draft_fore_m")}
+}
+
+// Where the offsets say nothing, parts stand where they do on a launch of this kind: shares of her length.
+
+func (v *look) at(word string, share float64) float64 {
+	if !v.has[word] {
+		return 0
+	}
+	return v.offsets.Stations[0].X + share*v.length
+}
+
+func (v *look) cockpit() drawing.Cockpit {
+	aft := v.offsets.Stations[0].X
+	return drawing.Cockpit{Aft: aft + 0.12*v.length, Fore: aft + 0.72*v.length}
+}
+
+func (v *look) bootTop() *drawing.Band {
+	if !v.has["boot-top"] {
+		return nil
+	}
+	draft := v.field("draft_m")
+	return &drawing.Band{Colour: v.colours["boot-top"], From: draft + 0.02, To: draft + 0.08}
+}
+
+func (v *look) top() drawing.Top {
+	c := v.cockpit()
+	t := drawing.Top{Aft: c.Aft + 0.04*v.length, Fore: c.Fore - 0.02*v.length, Height: v.total("top_height_m"), Colour: v.colours["cloth"]}
+	switch {
+	case v.has["top-folding"]:
+		t.Kind = drawing.FoldingUp
+	case v.has["top-canopy"]:
+		t.Kind = drawing.Canopy
+	case v.has["top-hard"]:
+		t.Kind, t.Colour = drawing.HardTop, v.colours["top-hard"]
+	case v.has["top-solar"]:
+		t.Kind, t.Colour = drawing.SolarTop, v.colours["top-solar"]
+	default:
+		return drawing.Top{}
+	}
+	return t
+}
+
+func (v *look) enclosure() drawing.Enclosure {
+	switch {
+	case v.has["enclosure-full"]:
+		return drawing.FullEnclosure
+	case v.has["enclosure-sides"]:
+		return drawing.SideEnclosure
+	case v.has["enclosure-front"]:
+		return drawing.FrontEnclosure
+	}
+	return drawing.NoEnclosure
+}
+
+func (v *look) drive() drawing.Drive {
+	x := v.offsets.Stations[0].X + 0.06*v.length
+	switch {
+	case v.has["drive-pod"]:
+		return drawing.Drive{Kind: drawing.Pod, X: x}
+	case v.has["drive-leg"]:
+		return drawing.Drive{Kind: drawing.Leg, X: x}
+	case v.has["drive-shaft"]:
+		return drawing.Drive{Kind: drawing.Shaft, X: x}
+	}
+	return drawing.Drive{}
+}
+
+func (v *look) wheel() float64 {
+	if v.has["wheel-side"] || v.has["wheel-centre"] {
+		return v.offsets.Stations[0].X + 0.57*v.length
+	}
+	return 0
+}
+
+func (v *look) wheelSide() float64 {
+	if v.has["wheel-centre"] {
+		return 0
+	}
+	return 0.2 * v.field("beam_m")
+}
+
+// persons sit along the cockpit, as many as the use has, up to eight on the drawing.
+func (v *look) persons() []float64 {
+	n := min(int(v.used("persons")), 8)
+	c := v.cockpit()
+	var places []float64
+	for i := range n {
+		places = append(places, c.Aft+(float64(i)+0.8)*(c.Fore-c.Aft-0.6)/float64(n))
+	}
+	return places
+}
+
+func (v *look) laid() drawing.Colour {
+	if !v.has["laid-deck"] {
+		return ""
+	}
+	return v.colours["laid-deck"]
+}
