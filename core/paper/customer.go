@@ -12,16 +12,19 @@ import (
 	"ribband/core/quote"
 )
 
+// customerHTML puts the first picture, the boat, on the first page.
 func customerHTML(q *quote.Quote, pictures []quote.Picture) []g.Node {
+	first := min(1, len(pictures))
 	return []g.Node{
 		letterhead(q),
 		H1(g.Text(kind(q))),
 		particulars(q),
 		clashes(q.Clashes),
+		drawings(pictures[:first]),
 		priceTable(q),
 		stageTable(q),
 		specification(q.Contents),
-		drawings(pictures),
+		drawings(pictures[first:]),
 		valueTable("Figures of this boat", q.Figures),
 		valueTable("Use that it was specified for", q.Use),
 		notes("Terms", q.Terms),
