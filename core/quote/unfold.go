@@ -49,19 +49,24 @@ func programs(t *pack.Trade) []formula.Program {
 func (e *Engine) Unfold(b *fit.Build, at int) Trace {
 	src := e.Pack.Trade.Sources[at]
 	t := Trace{At: src.String(), Formula: src.Text}
-	r := e.programs[at].Reads()
+	t.Inputs = e.inputs(b, e.programs[at].Reads())
+	return t
+}
+
+// inputs are the values of what a formula reads.
+func (e *Engine) inputs(b *fit.Build, r formula.Reads) (list []Input) {
 	input := func(name string, v float64) {
-		t.Inputs = append(t.Inputs, Input{name, strconv.FormatFloat(v, 'g', 8, 64)})
+		list = append(list, Input{name, strconv.FormatFloat(v, 'g', 8, 64)})
 	}
 	for _, i := range r.Hull {
 		input("hull."+e.Pack.HullFields[i].ID, b.State.Hull[i])
 	}
 	if r.HullID {
-		t.Inputs = append(t.Inputs, Input{"hull.id", e.Pack.Hulls[b.State.HullID].ID})
+		list = append(list, Input{"hull.id", e.Pack.Hulls[b.State.HullID].ID})
 	}
 	for _, i := range r.Use {
 		if u := &e.Pack.Use[i]; len(u.Choices) > 0 {
-			t.Inputs = append(t.Inputs, Input{"use." + u.ID, u.Choices[int(b.State.Use[i])].ID})
+			list = append(list, Input{"use." + u.ID, u.Choices[int(b.State.Use[i])].ID})
 		} else {
 			input("use."+u.ID, b.State.Use[i])
 		}
@@ -75,7 +80,7 @@ func (e *Engine) Unfold(b *fit.Build, at int) Trace {
 	for _, i := range r.Slots {
 		input(fmt.Sprintf("chosen(%q)", e.Pack.Slots[i].ID), float64(b.State.Slots[i]))
 	}
-	return t
+	return list
 }
 
 func (e *Engine) rateParts(s cost.Summary, digits int) []RatePart {

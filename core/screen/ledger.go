@@ -9,6 +9,7 @@ import (
 	"ribband/core/money"
 	"ribband/core/pack"
 	"ribband/core/price"
+	"ribband/core/quote"
 )
 
 // ledger is what the boat comes to, line by line.
@@ -71,14 +72,23 @@ func (v *View) stages() g.Node {
 
 func (v *View) figures() []g.Node {
 	var nodes []g.Node
+	index := map[string]int{}
+	for i, f := range v.pack().Figures {
+		index[f.ID] = i
+	}
 	for _, f := range v.Engine.FigureValues(v.Answer.Build, v.System) {
 		value := f.Value
 		if _, err := money.Parse(value); err == nil { // it may say that it is not known
 			value = strings.TrimSpace(money.Grouped(value) + "\u00a0" + f.Unit)
 		}
-		nodes = append(nodes, Dt(g.Text(f.Title)), Dd(g.Text(value)))
+		t := v.Engine.UnfoldFigure(v.Answer.Build, index[f.ID])
+		nodes = append(nodes, Details(Class("unfold"), ID("figure-"+f.ID),
+			Summary(Span(Class("name"), g.Text(f.Title)), Span(Class("amount"), g.Text(value))),
+			P(Code(g.Text(t.Formula))),
+			g.If(len(t.Inputs) > 0, Ul(g.Map(t.Inputs, func(i quote.Input) g.Node { return Li(g.Text(i.Name + " = " + i.Value)) }))),
+			g.If(t.Source != "", P(Class("note"), g.Text("Source: "+t.Source+".")))))
 	}
-	return []g.Node{Dl(nodes...)}
+	return nodes
 }
 
 // bar is the foot of a small screen: the total, and the way to the ledger.

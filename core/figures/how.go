@@ -1,0 +1,42 @@
+package figures
+
+// How says how a computed figure comes about, for a reader who wants to check it.
+type How struct {
+	Formula string
+	Source  string
+}
+
+// Explain tells how a computed figure comes about.
+func Explain(name string) (How, bool) {
+	h, ok := explanations[name]
+	return h, ok
+}
+
+const (
+	archimedes = "Archimedes' principle; Barrass & Derrett, Ship Stability for Masters and Mates"
+	trialOf    = "the yard's trial of the hull; Admiralty coefficient for another displacement"
+)
+
+var explanations = map[string]How{
+	"floating.displacement_kg": {"sum of the masses × 1.03 + persons × (75 + 5) kg", "definition; 75 kg a person by ISO 12217-1, from memory; allowance and things: common practice, no source"},
+	"floating.draft_aft_m":     {"draft and trim at which the hull displaces the mass, read at the last station", archimedes},
+	"floating.draft_fore_m":    {"draft and trim at which the hull displaces the mass, read at the first station", archimedes},
+	"floating.trim_deg":        {"angle at which the centres of buoyancy and gravity are in one vertical", archimedes},
+	"floating.heel_deg":        {"tan φ = distance of the masses off the centre line / metacentric height", "Barrass & Derrett, ch. 14; below about 10°"},
+	"floating.freeboard_m":     {"lowest height of the sheer above the water, less what the heel takes at the side", archimedes},
+	"floating.gm_m":            {"GM = KB + BM − KG", "Barrass & Derrett"},
+	"floating.lcg_m":           {"Σ m·x / Σ m, from the aft end", "definition of the centre of gravity"},
+	"floating.vcg_m":           {"Σ m·z / Σ m, above the base line", "definition of the centre of gravity"},
+	"floating.kg_per_cm":       {"area of the waterplane × density / 100", "Barrass & Derrett, ch. 9"},
+	"floating.moment_to_trim":  {"W·GML / (100·L)", "Barrass & Derrett"},
+	"floating.air_draft_m":     {"height amidships of hull and top above the water", "geometry of the boat as she floats"},
+	"power.range_nm":           {"usable energy less the reserve / power × speed", "definition of range at constant speed; " + trialOf},
+	"power.endurance_h":        {"usable energy less the reserve / power", "definition; Peukert's relation for the usable energy at that current"},
+	"power.reserve_nm":         {"reserve / power × speed", "definition"},
+	"power.demand_w":           {"(power of the trial at this displacement + windage) / efficiencies + hotel load", trialOf + "; wind force ½·ρ·v²·Cd·A"},
+	"power.current_a":          {"power from the bank / its voltage; the sag of voltage is ignored", "definition"},
+	"power.top_speed_kn":       {"speed at which motor, controller or bank gives no more", trialOf},
+	"power.charge_h":           {"bulk at the least of charger and inlet, then absorption", "charger maker's manual; continuous load at most 80 % of the circuit (NEC 210.20)"},
+	"power.charge_kwh":         {"energy taken out / charge efficiency / charger efficiency", "definition"},
+	"power.solar_july_kwh":     {"panels × 5.1 kWh/m² of the mean day of July × 0.70", "irradiation near 50° north, from memory; share that reaches the bank: common practice, no source"},
+}
