@@ -60,7 +60,7 @@ func (e *Engine) carried(b *fit.Build, figure int) []Input {
 				if n > 1 {
 					title = fmt.Sprintf("%d × %s", n, title)
 				}
-				add(title, float64(n)*c.Amount.Number()(b.State))
+				add(e.Pack.Slots[e.Pack.Options[o].Slot].Title+": "+title, float64(n)*c.Amount.Number()(b.State))
 			}
 		}
 	}
