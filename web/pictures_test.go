@@ -33,6 +33,7 @@ func TestPictures(t *testing.T) {
 	p.unfold("slot-top")
 	p.do(chromedp.Evaluate[chromedp.Void](`document.getElementById("slot-top").scrollIntoView()`))
 	p.take(dir, "slot", 1024, 768)
+	p.do(chromedp.EmulateViewport(390, 844), chromedp.Evaluate[chromedp.Void](`document.getElementById("profile").scrollIntoView()`))
 	p.take(dir, "phone", 390, 844)
 	p.do(chromedp.Navigate("data:text/html;base64," + quotationPage(t)))
 	p.take(dir, "quotation", 760, 1000)
