@@ -134,7 +134,7 @@ func goEnv(ctx context.Context, name string) (string, error) {
 
 // hot are the packages that keep inlining: it makes the engine faster where it counts, and larger everywhere else.
 var hot = []string{"runtime", "internal/runtime/...", "math/big", "sort", "ribband/core/formula", "ribband/core/figures", "ribband/core/fit", "ribband/core/price",
-	"ribband/core/cost", "ribband/core/money", "ribband/core/measure", "github.com/shopspring/decimal"}
+	"ribband/core/cost", "ribband/core/hull", "ribband/core/bank", "ribband/core/money", "ribband/core/measure", "github.com/shopspring/decimal"}
 
 func buildEngine(ctx context.Context, root string) ([]byte, error) {
 	dir, err := os.MkdirTemp("", "ribband-engine-")

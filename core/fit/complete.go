@@ -102,11 +102,15 @@ func key(counts []int) string {
 	return string(b)
 }
 
+// widest is how many slots one clash is resolved over: a rule over computed figures reads nearly all, and the weighty ones stand first.
+const widest = 8
+
 // expand tries every other content of every soft slot that the first resolvable clash reads.
 func (s *search) expand(f *filling) {
 	for _, c := range f.clashes {
 		t := s.fit.reach(c)
 		t.slots = slices.DeleteFunc(t.slots, func(slot int) bool { return s.choices.Settled[slot] })
+		t.slots = t.slots[:min(len(t.slots), widest)]
 		for _, slot := range t.slots {
 			s.alternatives(f, t, slot)
 			if s.tries <= 0 || len(s.found.clashes) == 0 {
@@ -145,6 +149,8 @@ func (f *Fit) reach(c Clash) touches {
 		}
 		t.options = append(t.options, by.options...)
 	}
+	// A rule over computed figures reads nearly every slot by its mass. Those come first whose options carry most: a bank before a colour.
+	slices.SortStableFunc(t.slots, func(a, b int) int { return f.slots[b].carries - f.slots[a].carries })
 	return t
 }
 

@@ -33,6 +33,7 @@ type slot struct {
 	when    formula.TruthFunc // nil where the slot is always there
 	touches touches           // what its condition reads
 	hulls   []bool
+	carries int // the most figures that one of its options carries
 }
 
 // touches is what a condition reads of the boat, figures resolved.
@@ -62,6 +63,7 @@ func Compile(p *pack.Pack, figs *figures.Figures) *Fit {
 			made[h] = made[h] && f.slots[o.Slot].hulls[h]
 		}
 		f.made = append(f.made, made)
+		f.slots[o.Slot].carries = max(f.slots[o.Slot].carries, len(o.Carries))
 	}
 	return f
 }
