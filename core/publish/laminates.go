@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 
 	"ribband/core/book"
 	"ribband/core/formula"
@@ -27,6 +28,19 @@ func (c *compiler) laminates() {
 			c.problem(c.book.Laminates[0].At, "see the laminate named", "hull %s: %v", c.pack.Hulls[h].ID, err)
 		}
 		c.pack.Hulls[h].Layup = layup
+		if err == nil && layup == nil {
+			c.withoutLayup(c.book.Hulls[h].ID)
+		}
+	}
+}
+
+// withoutLayup reports the first figure of the laminates that a hull without any cannot have.
+func (c *compiler) withoutLayup(hull book.Text) {
+	for _, f := range c.book.Figures {
+		if strings.HasPrefix(f.Computed.Value, "laminate.") {
+			c.problem(f.Computed.At, "add laminates: that lie on it, or leave the figure out", "the figure %s follows from laminates, and the hull %s has none", f.ID, hull)
+			return
+		}
 	}
 }
 
