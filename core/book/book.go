@@ -130,6 +130,8 @@ type Book struct {
 	Hulls        []Hull      `yaml:"hulls"`
 	Offsets      []Offsets   `yaml:"offsets"`
 	Trials       []Trial     `yaml:"trials"`
+	Laminates    []Laminate  `yaml:"laminates"`
+	Cuts         []Cut       `yaml:"cuts"`
 	Slots        []Slot      `yaml:"slots"`
 	Rules        []Rule      `yaml:"rules"`
 }
@@ -310,6 +312,58 @@ type TrialPoint struct {
 	SpeedKn Number   `yaml:"speed_kn,required"`
 	PowerW  Number   `yaml:"power_w,required"`
 	At      Position `json:"-"`
+}
+
+// Laminate is one lay-up over an area of every hull, or of those that it names. Its plies and its resin become materials of the base boat.
+type Laminate struct {
+	ID      Text     `yaml:"id,required"`
+	Title   Text     `yaml:"title,required"`
+	Part    Text     `yaml:"part,required" doc:"shell, bottom, keel, deck or stiffening; bottom and keel lie upon the shell"`
+	Hulls   []Text   `yaml:"hulls"`
+	AreaM2  Formula  `yaml:"area_m2,required" doc:"formula over the hull alone"`
+	Plies   []Ply    `yaml:"plies,required"`
+	Process Text     `yaml:"process,required" doc:"hand, hand-complex or vacuum"`
+	Resin   Text     `yaml:"resin" doc:"material of the resin"`
+	At      Position `json:"-"`
+}
+
+// Ply is a layer of glass, or several of the same.
+type Ply struct {
+	Cloth    Text     `yaml:"cloth,required" doc:"csm, roving, multiaxial or unidirectional"`
+	GM2      Number   `yaml:"g_m2,required"`
+	Count    Number   `yaml:"count" doc:"1 where not given"`
+	Material Text     `yaml:"material" doc:"material of the cloth, kept in m2"`
+	At       Position `json:"-"`
+}
+
+// Cut is how the pieces of something lie on a roll or sheets, which depend on the option that is chosen.
+type Cut struct {
+	ID     Text       `yaml:"id,required"`
+	Title  Text       `yaml:"title,required"`
+	SeamMm Number     `yaml:"seam_mm" doc:"what a seam takes where a piece is wider than the stock"`
+	Stocks []CutStock `yaml:"stocks,required"`
+	Pieces []CutPiece `yaml:"pieces,required"`
+	At     Position   `json:"-"`
+}
+
+// CutStock is a roll, or sheets, of which some options are cut.
+type CutStock struct {
+	Title    Text     `yaml:"title,required"`
+	Options  []Text   `yaml:"options,required"`
+	WidthMm  Number   `yaml:"width_mm,required"`
+	LengthMm Number   `yaml:"length_mm" doc:"of a sheet; a roll has none"`
+	KerfMm   Number   `yaml:"kerf_mm" doc:"lost between two pieces"`
+	At       Position `json:"-"`
+}
+
+// CutPiece is a rectangle with its allowances, or several of it: the width across the roll, the length along it.
+type CutPiece struct {
+	Name     Text     `yaml:"name,required"`
+	WidthMm  Formula  `yaml:"width_mm,required"`
+	LengthMm Formula  `yaml:"length_mm,required"`
+	Count    Formula  `yaml:"count" doc:"1 where not given; none where it is 0"`
+	Turn     bool     `yaml:"turn" doc:"it may be turned by a quarter"`
+	At       Position `json:"-"`
 }
 
 // Hull is one boat that the yard moulds.

@@ -27,6 +27,8 @@ func (b *Book) Validate() []Problem {
 	v.hulls()
 	v.offsets()
 	v.trials()
+	v.laminates()
+	v.cuts()
 	v.slots()
 	v.rules()
 	v.operationsInCircle()
@@ -154,6 +156,12 @@ func (v *validation) identifiers() {
 	}
 	for _, h := range b.Hulls {
 		v.register("hull", h.ID, hyphenID)
+	}
+	for _, l := range b.Laminates {
+		v.register("laminate", l.ID, hyphenID)
+	}
+	for _, c := range b.Cuts {
+		v.register("cut", c.ID, hyphenID)
 	}
 	for _, s := range b.Slots {
 		v.register("slot", s.ID, hyphenID)

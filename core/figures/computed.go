@@ -14,6 +14,7 @@ type module struct {
 	outputs []string
 	needs   []string // figures of the book without which it cannot compute
 	asks    []string // figures and uses that it reads where the book has them
+	byHull  bool     // it looks up what depends on the hull alone, so it is as quick as a formula
 	prepare func(p *pack.Pack, n *names) (solver, error)
 }
 
@@ -21,7 +22,7 @@ type module struct {
 type solver func(st *formula.State, out []float64) error
 
 // modules in the order in which they may read each other.
-var modules = []module{floating, power}
+var modules = []module{layup, floating, power}
 
 // Names are all figures that a book may ask to have computed.
 func Names() []string {
@@ -56,6 +57,9 @@ func namesOf(p *pack.Pack) *names {
 // reads is what a module may depend on: the figures and uses that it finds by name, every field of the hull, and what the places of masses read.
 func (n *names) reads(p *pack.Pack, m *module) formula.Reads {
 	r := formula.Reads{HullID: true}
+	if m.byHull {
+		return r
+	}
 	for _, id := range append(append([]string{}, m.needs...), m.asks...) {
 		if i, ok := n.figures[id]; ok {
 			r.Figures = append(r.Figures, i)

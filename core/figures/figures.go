@@ -75,15 +75,18 @@ func Compile(p *pack.Pack) (*Figures, error) {
 	if circle >= 0 {
 		return nil, fmt.Errorf("ordering the figures: %s depends on itself", p.Figures[circle].ID)
 	}
-	ran := map[*wanted]bool{}
+	ran, slow := map[*wanted]bool{}, 0
 	for _, i := range order {
 		if w := steps[i].module; w != nil && ran[w] {
 			steps[i].skip = true
 		} else if w != nil {
 			ran[w] = true
+			if !w.module.byHull {
+				slow++
+			}
 		}
 		f.order = append(f.order, steps[i])
-		if len(ran) == 0 {
+		if slow == 0 {
 			f.plain = len(f.order)
 		}
 		f.affected[i] = f.Resolve(reads[i])
@@ -127,12 +130,12 @@ func sorted(reads []formula.Reads) (order []int, circle int) {
 	return order, -1
 }
 
-// plainFirst moves the figures that depend on no module before the others, otherwise in the same order.
+// plainFirst moves the figures that depend on no module, but for those that only look up, before the others, otherwise in the same order.
 func plainFirst(order []int, reads []formula.Reads, steps []figure) []int {
 	late := make([]bool, len(reads))
 	var plain, rest []int
 	for _, i := range order {
-		late[i] = steps[i].module != nil || slices.ContainsFunc(reads[i].Figures, func(j int) bool { return late[j] })
+		late[i] = steps[i].module != nil && !steps[i].module.module.byHull || slices.ContainsFunc(reads[i].Figures, func(j int) bool { return late[j] })
 		if late[i] {
 			rest = append(rest, i)
 		} else {

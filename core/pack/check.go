@@ -148,6 +148,13 @@ func (c *checker) lines(h *Hull) {
 			c.fail("trial of hull %s: %w", h.ID, err)
 		}
 	}
+	if l := h.Layup; l != nil {
+		for _, v := range []float64{l.GlassKg, l.ResinKg, l.ShellKg, l.DeckKg, l.BottomMm, l.KeelMm} {
+			if !formula.Finite(v) || v < 0 {
+				c.fail("the lay-up of hull %s holds %v", h.ID, v)
+			}
+		}
+	}
 }
 
 func (c *checker) carries(id string, carries []Carry) {
@@ -282,6 +289,8 @@ func (c *checker) trade(t *Trade) {
 	for i := range t.Options {
 		c.item(t, &t.Options[i])
 	}
+	c.laminates(t)
+	c.cuts(t)
 }
 
 func (c *checker) item(t *Trade, item *Item) {

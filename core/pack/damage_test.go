@@ -33,7 +33,7 @@ func program(t testing.TB, text string) formula.Program {
 func TestDecodeRefusesDamage(t *testing.T) {
 	packs := published(t, smallBook)
 	var all []damage
-	for _, list := range [][]damage{damagedTerms(), damagedBoat(), damagedPrices(), damagedTrade(), damagedFormulas(t)} {
+	for _, list := range [][]damage{damagedTerms(), damagedShop(t), damagedBoat(), damagedPrices(), damagedTrade(), damagedFormulas(t)} {
 		all = append(all, list...)
 	}
 	for _, d := range all {
@@ -135,6 +135,43 @@ func damagedPrices() []damage {
 		{"prices without axes", pack.Buyer, set(2), "2 prices"},
 		// The product of the places overflowed to the number of prices, and looking a price up panicked.
 		{"axes that overflow", pack.Buyer, set(4, counted(2, 1<<62+1, 2)...), "places"},
+	}
+}
+
+// damagedShop adds laminates and cuts that cannot be.
+func damagedShop(t *testing.T) []damage {
+	laminate := func(change func(l *pack.Laminate)) func(p *pack.Pack) {
+		return func(p *pack.Pack) {
+			l := pack.Laminate{ID: "shell", Title: "Shell", Part: "shell", AreaM2: program(t, "n2 h0 *"), Plies: []pack.Ply{{Cloth: "csm", GM2: 450, Count: 2}}, Process: "hand"}
+			change(&l)
+			p.Trade.Laminates = append(p.Trade.Laminates, l)
+		}
+	}
+	cut := func(change func(c *pack.Cut)) func(p *pack.Pack) {
+		return func(p *pack.Pack) {
+			c := pack.Cut{ID: "cloth", Title: "Cloth", Stocks: []pack.CutStock{{Title: "Roll", Options: []int{0}, WidthMm: 1520}},
+				Pieces: []pack.CutPiece{{Name: "Roof", WidthMm: program(t, "n900"), LengthMm: program(t, "n900")}}}
+			change(&c)
+			p.Trade.Cuts = append(p.Trade.Cuts, c)
+		}
+	}
+	return []damage{
+		{"cloth", pack.Yard, laminate(func(l *pack.Laminate) { l.Plies[0].Cloth = "felt" }), "unknown part, process or cloth"},
+		{"part", pack.Yard, laminate(func(l *pack.Laminate) { l.Part = "mast" }), "unknown part, process or cloth"},
+		{"process", pack.Yard, laminate(func(l *pack.Laminate) { l.Process = "spray" }), "unknown part, process or cloth"},
+		{"no ply", pack.Yard, laminate(func(l *pack.Laminate) { l.Plies = nil }), "no plies"},
+		{"plies without end", pack.Yard, laminate(func(l *pack.Laminate) { l.Plies[0].Count = 1 << 40 }), "too many plies"},
+		{"glass", pack.Yard, laminate(func(l *pack.Laminate) { l.Plies[0].GM2 = -1 }), "fibre weight is -1"},
+		{"area of nothing", pack.Yard, laminate(func(l *pack.Laminate) { l.AreaM2 = program(t, "n0") }), "area is 0"},
+		{"area over figures", pack.Yard, laminate(func(l *pack.Laminate) { l.AreaM2 = program(t, "f0") }), "reads more than the hull"},
+		{"area beyond the hull", pack.Yard, laminate(func(l *pack.Laminate) { l.AreaM2 = program(t, "h9") }), "area of laminate shell"},
+		{"hull of a laminate", pack.Yard, laminate(func(l *pack.Laminate) { l.Hulls = []int{3} }), "hull of laminate shell"},
+		{"source of a laminate", pack.Yard, laminate(func(l *pack.Laminate) { l.At = -1 }), "source -1"},
+		{"lay-up", pack.Buyer, func(p *pack.Pack) { p.Hulls[0].Layup = &pack.Layup{ResinKg: -1} }, "lay-up of hull"},
+		{"option of a cut", pack.Yard, cut(func(c *pack.Cut) { c.Stocks[0].Options = []int{99} }), "option of cut cloth 99"},
+		{"stock of a cut", pack.Yard, cut(func(c *pack.Cut) { c.Stocks[0].WidthMm = 0 }), "length of 0 mm"},
+		{"piece of a cut", pack.Yard, cut(func(c *pack.Cut) { c.Pieces[0].LengthMm = formula.Program{} }), "has no formula"},
+		{"source of a cut", pack.Yard, cut(func(c *pack.Cut) { c.Pieces[0].At = 99999 }), "source 99999"},
 	}
 }
 

@@ -166,6 +166,17 @@ type Hull struct {
 	Seats    *Place    `json:"seats,omitempty"`
 	Offsets  []Station `json:"offsets,omitempty"`
 	Trial    *Trial    `json:"trial,omitempty"`
+	Layup    *Layup    `json:"layup,omitempty"`
+}
+
+// Layup is what the laminates of a hull come to; the schedule itself is the yard's.
+type Layup struct {
+	GlassKg  float64 `json:"glass_kg"`
+	ResinKg  float64 `json:"resin_kg"`
+	ShellKg  float64 `json:"shell_kg"` // shell, bottom and keel
+	DeckKg   float64 `json:"deck_kg"`
+	BottomMm float64 `json:"bottom_mm"` // shell and bottom
+	KeelMm   float64 `json:"keel_mm"`   // shell, bottom and keel
 }
 
 // Place is where a mass is, m: x from the aft end forward, y to starboard (empty: amidships), z above the base line.
@@ -287,7 +298,56 @@ type Trade struct {
 	Materials   []Material   `json:"materials"`
 	Hulls       []Item       `json:"hulls"`   // the base boat of each hull
 	Options     []Item       `json:"options"` // each option
+	Laminates   []Laminate   `json:"laminates,omitempty"`
+	Cuts        []Cut        `json:"cuts,omitempty"`
 	Sources     []Source     `json:"sources"`
+}
+
+// Laminate is a lay-up over an area of some hulls; none named means all. Cloths, process and part are words of package laminate.
+type Laminate struct {
+	ID      string          `json:"id"`
+	Title   string          `json:"title"`
+	Part    string          `json:"part"`
+	Hulls   []int           `json:"hulls,omitempty"`
+	AreaM2  formula.Program `json:"area_m2"`
+	Plies   []Ply           `json:"plies"`
+	Process string          `json:"process"`
+	At      int             `json:"at"`
+}
+
+// Ply is a layer of glass, Count times.
+type Ply struct {
+	Cloth string  `json:"cloth"`
+	GM2   float64 `json:"g_m2"`
+	Count int     `json:"count"`
+}
+
+// Cut is how pieces lie on the stock of the option that is chosen.
+type Cut struct {
+	ID     string     `json:"id"`
+	Title  string     `json:"title"`
+	SeamMm float64    `json:"seam_mm,omitempty"`
+	Stocks []CutStock `json:"stocks"`
+	Pieces []CutPiece `json:"pieces"`
+}
+
+// CutStock is a roll, or sheets where it has a length, for some options.
+type CutStock struct {
+	Title    string  `json:"title"`
+	Options  []int   `json:"options"`
+	WidthMm  float64 `json:"width_mm"`
+	LengthMm float64 `json:"length_mm,omitempty"`
+	KerfMm   float64 `json:"kerf_mm,omitempty"`
+}
+
+// CutPiece is a rectangle, Count times (empty: once). At is where its width stands in the book.
+type CutPiece struct {
+	Name     string          `json:"name"`
+	WidthMm  formula.Program `json:"width_mm"`
+	LengthMm formula.Program `json:"length_mm"`
+	Count    formula.Program `json:"count"`
+	Turn     bool            `json:"turn,omitempty"`
+	At       int             `json:"at"`
 }
 
 // RatesAt is where in the book the general rates stand.

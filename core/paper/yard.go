@@ -26,6 +26,8 @@ func yardHTML(y *quote.YardSheet, q *quote.Quote, pictures []quote.Picture) []g.
 		optionTable(y),
 		workTable(y),
 		purchaseTable(y),
+		laminateTable(y.Laminates),
+		cutTable(y.Cuts),
 		costTable(y),
 		drawings(pictures),
 		valueTable("Figures of this boat", y.Figures),
@@ -213,6 +215,8 @@ func yardText(y *quote.YardSheet, q *quote.Quote) string {
 	for _, p := range toOrder(y.Purchases) {
 		t.amount(strings.TrimSuffix(p.Title+", "+strings.Join(contact(nil, from(p), packs(p), p.Supplier, lead(p)), ", "), ", "), p.Used.Fixed(2)+" "+p.Unit)
 	}
+	laminateText(t, y.Laminates)
+	cutText(t, y.Cuts)
 	t.heading("Cost in "+y.Currency, '-')
 	for _, r := range costRows(y.Cost) {
 		t.amount(r[0], r[1])

@@ -33,6 +33,8 @@ func Compile(b *book.Book) (*pack.Pack, []book.Problem) {
 	c.hulls()
 	c.slots()
 	c.rules()
+	c.laminates()
+	c.cuts()
 	c.figureCircle()
 	return c.pack, c.problems
 }

@@ -29,7 +29,7 @@ func Tabulate(p *pack.Pack) []book.Problem {
 	return problems
 }
 
-// For makes the pack of a desk from the yard's tabulated one. The show's lacks suppliers and lead times. The buyer's lacks the whole trade.
+// For makes the pack of a desk from the yard's tabulated one. The show's lacks suppliers, lead times, laminates and cut layouts. The buyer's lacks the whole trade.
 func For(yard *pack.Pack, desk pack.Desk) *pack.Pack {
 	p := *yard
 	p.Desk = desk
@@ -40,6 +40,7 @@ func For(yard *pack.Pack, desk pack.Desk) *pack.Pack {
 		for i := range trade.Materials {
 			trade.Materials[i].Supplier, trade.Materials[i].LeadDays = "", 0
 		}
+		trade.Laminates, trade.Cuts = nil, nil
 		p.Trade = &trade
 	case pack.Buyer:
 		p.Trade = nil

@@ -64,6 +64,17 @@ func marked(t *testing.T) *book.Book {
 			work[i].Hours.Value = "61.8034"
 		}
 	}
+	for i := range b.Laminates {
+		l := &b.Laminates[i]
+		l.ID.Value, l.Title.Value = fmt.Sprintf("wombat-%d", i), fmt.Sprintf("Wombat %d", i)
+		l.Resin.Value = names["material "+l.Resin.Value]
+		for j := range l.Plies {
+			l.Plies[j].Material.Value = names["material "+l.Plies[j].Material.Value]
+		}
+	}
+	for i := range b.Cuts {
+		b.Cuts[i].Title.Value = "Wombat cut"
+	}
 	for i := range b.Hulls {
 		item(b.Hulls[i].Materials, b.Hulls[i].Operations)
 	}
@@ -83,8 +94,8 @@ func marked(t *testing.T) *book.Book {
 var secrets = []string{"0.4243", "0.0647", "0.0317", "0.0531", "0.2113", "0.3391", "0.7193", "5501.77", "97.3", "7919.377", "6007.131", "0.1777", "13.37",
 	"27.1828", "61.8034", "quokka-shop-", "quokka-operation-", "quokka-material-", "Marker Quokka"}
 
-// Only the yard may know who supplies, and how long that takes.
-var suppliers = []string{"Marker Supplier Quokka", `"lead_days":973`, `"supplier"`, `"lead_days"`}
+// Only the yard may know who supplies, how long that takes, how the hull is laid up and what is cut.
+var suppliers = []string{"Marker Supplier Quokka", `"lead_days":973`, `"supplier"`, `"lead_days"`, "wombat-0", "Wombat 1", "Wombat cut"}
 
 // packOf is the encoded pack of a desk of the marked book.
 func packOf(t *testing.T, b *book.Book, desk pack.Desk) string {

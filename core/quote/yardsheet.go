@@ -21,6 +21,8 @@ type YardSheet struct {
 	Options   []OptionHours  `json:"options"`
 	Work      []WorkPart     `json:"operations"`
 	Materials []MaterialPart `json:"materials"`
+	Laminates *LaminateSheet `json:"laminates,omitempty"`
+	Cuts      []CutPart      `json:"cuts,omitempty"`
 	Purchases []PurchasePart `json:"purchases"`
 	Cost      CostPart       `json:"cost"`
 	Rates     []RatePart     `json:"rates"`
@@ -146,6 +148,7 @@ func (e *Engine) YardSheet(a *Answer) *YardSheet {
 		s.OverheadOnLabour.Fixed(digits), s.Contingency.Fixed(digits), s.Total.Fixed(digits), a.Price.Net.Fixed(digits), a.Margin.Percent()}
 	y.Rates = e.rateParts(s, digits)
 	y.Prices = e.priceTraces(a, digits)
+	y.Laminates, y.Cuts = e.Laminates(a.Build), e.Cuts(a.Build)
 	return y
 }
 

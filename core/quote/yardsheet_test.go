@@ -66,7 +66,14 @@ func TestTracesLeadToTheBook(t *testing.T) {
 			if err != nil {
 				t.Fatalf("%s: %v", name, err)
 			}
-			if !strings.HasPrefix(strings.TrimLeft(line, `"'`), tr.Formula) {
+			stands := tr.Formula
+			if strings.HasPrefix(tr.At, "laminates.yaml:") { // so much for a square metre × (the area that stands there)
+				var found bool
+				if _, stands, found = strings.Cut(strings.TrimSuffix(tr.Formula, ")"), " * ("); !found {
+					t.Errorf("%s: %q is no amount for a square metre times an area", name, tr.Formula)
+				}
+			}
+			if !strings.HasPrefix(strings.TrimLeft(line, `"'`), stands) {
 				t.Errorf("%s: at %s stands %.60q, the trace says %q", name, tr.At, line, tr.Formula)
 			}
 		}

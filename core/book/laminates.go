@@ -1,0 +1,92 @@
+package book
+
+import (
+	"slices"
+	"strings"
+
+	"ribband/core/laminate"
+	"ribband/core/suggest"
+)
+
+// The weight of a ply in g/m2: a surface tissue is about 30, the heaviest multiaxial about 2400; from memory, with room.
+const (
+	leastPly = 20
+	mostPly  = 5000
+)
+
+// laminates reports faults in lay-ups at the ply where they are. Areas are checked when they are computed.
+func (v *validation) laminates() {
+	for i := range v.book.Laminates {
+		l := &v.book.Laminates[i]
+		for _, h := range l.Hulls {
+			v.known("hull", h)
+		}
+		v.word("part", l.Part, laminate.Parts)
+		v.word("process", l.Process, laminate.Words(laminate.Processes))
+		if l.Resin.Value != "" && v.known("material", l.Resin) {
+			v.keptIn(l.Resin, "kg", "resin")
+		}
+		if len(l.Plies) == 0 {
+			v.problem(l.At, "list each ply with its cloth and g_m2", "the laminate %s has no plies", l.ID)
+		}
+		for _, p := range l.Plies {
+			v.word("cloth", p.Cloth, laminate.Words(laminate.Cloths))
+			if !(p.GM2.Value >= leastPly && p.GM2.Value <= mostPly) {
+				v.problem(p.GM2.At, "write the glass in g/m2, such as 450", "a ply of %s has %g g/m2; %d to %d are possible", l.ID, p.GM2.Value, leastPly, mostPly)
+			}
+			v.count(p.Count, 1, "the count of a ply of "+l.ID.Value)
+			if p.Material.Value != "" && v.known("material", p.Material) {
+				v.keptIn(p.Material, "m2", "cloth")
+			}
+		}
+	}
+}
+
+func (v *validation) word(what string, t Text, words []string) {
+	if !slices.Contains(words, t.Value) {
+		v.problem(t.At, suggest.Nearest(t.Value, words, "write one of "+strings.Join(words, ", ")), "unknown %s %q", what, t)
+	}
+}
+
+// keptIn reports a material that is not kept in the unit in which it is needed.
+func (v *validation) keptIn(id Text, unit, what string) {
+	for _, m := range v.book.Materials {
+		if m.ID.Value == id.Value && m.Unit.Value != unit {
+			v.problem(id.At, "name a material that is kept in "+unit, "the %s %s is kept in %s", what, id, m.Unit)
+		}
+	}
+}
+
+// maxStock is the longest stock that can be laid, mm: 1 km.
+const maxStock = 1e6
+
+// cuts reports faults in cut layouts. The sizes of pieces are formulas and are checked when they are laid.
+func (v *validation) cuts() {
+	for i := range v.book.Cuts {
+		c := &v.book.Cuts[i]
+		seen := map[string]bool{}
+		for _, s := range c.Stocks {
+			for _, o := range s.Options {
+				if v.known("option", o) && seen[o.Value] {
+					v.problem(o.At, "name it at one stock", "the option %s has two stocks in the cut %s", o, c.ID)
+				}
+				seen[o.Value] = true
+			}
+			if !(s.WidthMm.Value > 0 && s.WidthMm.Value <= maxStock) {
+				v.problem(s.WidthMm.At, "write the usable width in mm, such as 1520", "a stock of %s is %g mm wide", c.ID, s.WidthMm.Value)
+			}
+			if s.LengthMm.Given() && !(s.LengthMm.Value > 0 && s.LengthMm.Value <= maxStock) {
+				v.problem(s.LengthMm.At, "write the length of a sheet in mm; leave it out for a roll", "a sheet of %s is %g mm long", c.ID, s.LengthMm.Value)
+			}
+			if !(s.KerfMm.Value >= 0 && s.KerfMm.Value <= s.WidthMm.Value) {
+				v.problem(s.KerfMm.At, "write what is lost between two pieces in mm, or leave it out", "the kerf of %s is %g mm", c.ID, s.KerfMm.Value)
+			}
+			if !(c.SeamMm.Value >= 0 && c.SeamMm.Value < s.WidthMm.Value) {
+				v.problem(c.SeamMm.At, "write what a seam takes in mm, such as 25", "the seam of %s is %g mm on a stock of %g mm", c.ID, c.SeamMm.Value, s.WidthMm.Value)
+			}
+		}
+		if len(c.Stocks) == 0 || len(c.Pieces) == 0 {
+			v.problem(c.At, "give at least one stock and one piece", "the cut %s has no stock or no piece", c.ID)
+		}
+	}
+}

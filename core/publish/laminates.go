@@ -1,0 +1,150 @@
+package publish
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"ribband/core/book"
+	"ribband/core/formula"
+	"ribband/core/formula/source"
+	"ribband/core/laminate"
+	"ribband/core/pack"
+)
+
+// laminates lowers the lay-ups, makes materials of the base boats of them, and sums them by hull.
+func (c *compiler) laminates() {
+	sound := true
+	for i := range c.book.Laminates {
+		sound = c.laminate(&c.book.Laminates[i]) && sound
+	}
+	if !sound {
+		return
+	}
+	for h := range c.pack.Hulls {
+		layup, err := c.pack.NewLayup(h)
+		if err != nil {
+			c.problem(c.book.Laminates[0].At, "see the laminate named", "hull %s: %v", c.pack.Hulls[h].ID, err)
+		}
+		c.pack.Hulls[h].Layup = layup
+		if err == nil && layup == nil {
+			c.withoutLayup(c.book.Hulls[h].ID)
+		}
+	}
+}
+
+// withoutLayup reports the first figure of the laminates that a hull without any cannot have.
+func (c *compiler) withoutLayup(hull book.Text) {
+	for _, f := range c.book.Figures {
+		if strings.HasPrefix(f.Computed.Value, "laminate.") {
+			c.problem(f.Computed.At, "add laminates: that lie on it, or leave the figure out", "the figure %s follows from laminates, and the hull %s has none", f.ID, hull)
+			return
+		}
+	}
+}
+
+func (c *compiler) laminate(l *book.Laminate) bool {
+	out := pack.Laminate{ID: l.ID.Value, Title: l.Title.Value, Part: l.Part.Value, Hulls: c.hullList(l.Hulls), Process: l.Process.Value, At: c.place(l.AreaM2.At, l.AreaM2.Value)}
+	for _, y := range l.Plies {
+		out.Plies = append(out.Plies, pack.Ply{Cloth: y.Cloth.Value, GM2: y.GM2.Value, Count: times(y)})
+	}
+	before := len(c.problems)
+	out.AreaM2 = c.lower(l.AreaM2, formula.Number)
+	if len(c.problems) > before {
+		return false
+	}
+	if !pack.HullAlone(out.AreaM2) {
+		c.problem(l.AreaM2.At, "use fields of the hull, such as hull.shell_m2", "the area of the laminate %s reads more than the hull", l.ID)
+		return false
+	}
+	sound := true
+	for h := range c.pack.Hulls {
+		if !out.On(h) {
+			continue
+		}
+		if m2 := out.AreaM2.Number()(&formula.State{HullID: h, Hull: c.pack.Hulls[h].Fields}); !(m2 > 0 && m2 <= 1000) {
+			c.problem(l.AreaM2.At, "make it an area above zero, at most 1000 m2, or name in hulls: those that have it", "the area of the laminate %s on %s is %g m2", l.ID, c.pack.Hulls[h].ID, m2)
+			sound = false
+		}
+	}
+	c.pack.Trade.Laminates = append(c.pack.Trade.Laminates, out)
+	return sound && c.buildIn(l, &out)
+}
+
+func times(y book.Ply) int {
+	if !y.Count.Given() {
+		return 1
+	}
+	return int(y.Count.Value)
+}
+
+// buildIn adds the cloths and the resin of a laminate to the base boats that it lies on: each an amount for a square metre times the area.
+func (c *compiler) buildIn(l *book.Laminate, out *pack.Laminate) bool {
+	type need struct {
+		material book.Text
+		perM2    float64
+	}
+	var needs []need
+	add := func(material book.Text, perM2 float64) {
+		if material.Value == "" {
+			return
+		}
+		for i := range needs {
+			if needs[i].material.Value == material.Value {
+				needs[i].perM2 += perM2
+				return
+			}
+		}
+		needs = append(needs, need{material, perM2})
+	}
+	var plies []laminate.Ply
+	for _, y := range l.Plies {
+		add(y.Material, float64(times(y)))
+		kind, _ := laminate.Value(laminate.Cloths, y.Cloth.Value)
+		for range times(y) {
+			plies = append(plies, laminate.Ply{Name: y.Cloth.Value, Kind: kind, Weight: y.GM2.Value})
+		}
+	}
+	method, _ := laminate.Value(laminate.Processes, l.Process.Value)
+	stack, err := laminate.Stack(l.Title.Value, plies, method)
+	if err != nil {
+		c.problem(l.At, "see the ply named", "the laminate %s: %v", l.ID, err)
+		return false
+	}
+	add(l.Resin, math.Round(stack.Resin*1e6)/1e6)
+	for _, n := range needs {
+		text := fmt.Sprintf("%s * (%s)", strconv.FormatFloat(n.perM2, 'f', -1, 64), l.AreaM2.Value)
+		amount, err := source.Lower(text, c.scope, formula.Number)
+		if err != nil { // the area alone was lowered before
+			c.problem(l.AreaM2.At, err.Advice, "in %q: %s", clip(text), err.Message)
+			return false
+		}
+		for h := range c.pack.Hulls {
+			if out.On(h) {
+				item := &c.pack.Trade.Hulls[h]
+				item.Materials = append(item.Materials, pack.Need{Index: c.ids["material"][n.material.Value], Amount: amount, At: c.place(l.AreaM2.At, text)})
+			}
+		}
+	}
+	return true
+}
+
+// cuts lowers the cut layouts.
+func (c *compiler) cuts() {
+	for _, b := range c.book.Cuts {
+		cut := pack.Cut{ID: b.ID.Value, Title: b.Title.Value, SeamMm: b.SeamMm.Value}
+		for _, s := range b.Stocks {
+			stock := pack.CutStock{Title: s.Title.Value, WidthMm: s.WidthMm.Value, LengthMm: s.LengthMm.Value, KerfMm: s.KerfMm.Value}
+			for _, o := range s.Options {
+				stock.Options = append(stock.Options, c.ids["option"][o.Value])
+			}
+			cut.Stocks = append(cut.Stocks, stock)
+		}
+		for _, p := range b.Pieces {
+			cut.Pieces = append(cut.Pieces, pack.CutPiece{Name: p.Name.Value, WidthMm: c.lower(p.WidthMm, formula.Number), LengthMm: c.lower(p.LengthMm, formula.Number),
+				Count: c.lower(p.Count, formula.Number), Turn: p.Turn, At: c.place(p.WidthMm.At, p.WidthMm.Value)})
+		}
+		c.pack.Trade.Cuts = append(c.pack.Trade.Cuts, cut)
+	}
+}
