@@ -16,7 +16,8 @@ const (
 	CapacityReading = capacity.Handbook
 	// CapacityBasis is how the load of the swamped boat is read: the handbook's, which asks for more foam than the rule.
 	CapacityBasis = capacity.HandbookLoad
-	// leadBelow is the usable share of the energy below which a bank is taken for lead-acid, as in the module power.
+	// leadBelow is the usable share of the energy below which a bank is taken for lead-acid, as in the module power; a bank of unknown
+	// share is not, since lead-acid weighs less of its dry weight under water than is counted for others.
 	leadBelow = 0.7
 	// optionMaterial and hullMaterial are counted where the book names none. Only lead sinks harder than steel.
 	optionMaterial = "steel"
@@ -149,7 +150,7 @@ type weighed struct {
 
 // weigh sums the masses of a boat with their growth; visit, where given, sees each part that is no machinery.
 func (in *capacityInputs) weigh(st *formula.State, visit func(option int, kg float64, p part)) weighed {
-	w := weighed{Weights: capacity.Weights{DisplacementKG: in.displacements[st.HullID]}, lead: in.share(st) < leadBelow}
+	w := weighed{Weights: capacity.Weights{DisplacementKG: in.displacements[st.HullID]}, lead: in.share(st) > 0 && in.share(st) < leadBelow}
 	machinery := 0.0
 	in.masses.each(st, func(option int, kg float64, _ place) {
 		kg *= 1 + GrowthShare
