@@ -79,7 +79,7 @@ func partOf(material, otherwise string) (part, error) {
 }
 
 func prepareCapacity(p *pack.Pack, n *names) (solver, error) {
-	in, err := newCapacityInputs(p, n)
+	in, err := newCapacityInputs(p, n, allHulls)
 	if err != nil {
 		return nil, err
 	}
@@ -96,12 +96,21 @@ func prepareCapacity(p *pack.Pack, n *names) (solver, error) {
 	}, nil
 }
 
-func newCapacityInputs(p *pack.Pack, n *names) (*capacityInputs, error) {
+// allHulls asks for the displacements of all hulls.
+const allHulls = -1
+
+// newCapacityInputs prepares the inputs for one hull, or for all.
+func newCapacityInputs(p *pack.Pack, n *names, only int) (*capacityInputs, error) {
 	if _, ok := n.hull["length_m"]; !ok {
 		return nil, errors.New("the book has no hull field length_m, which decides whether the rules hold; add it")
 	}
 	in := &capacityInputs{masses: newMasses(p, n), length: n.field("length_m"), bank: n.figure("bank_kg"), share: n.figure("usable_share")}
+	in.displacements = make([]float64, len(p.Hulls))
 	for i := range p.Hulls {
+		if only != allHulls && i != only {
+			in.hulls = append(in.hulls, part{})
+			continue
+		}
 		md, err := maximumDisplacement(&p.Hulls[i])
 		if err != nil {
 			return nil, fmt.Errorf("the hull %s: %w", p.Hulls[i].ID, err)
@@ -110,7 +119,7 @@ func newCapacityInputs(p *pack.Pack, n *names) (*capacityInputs, error) {
 		if err != nil {
 			return nil, fmt.Errorf("the hull %s: %w", p.Hulls[i].ID, err)
 		}
-		in.displacements, in.hulls = append(in.displacements, md), append(in.hulls, sunk)
+		in.displacements[i], in.hulls = md, append(in.hulls, sunk)
 	}
 	for i := range p.Options {
 		sunk, err := partOf(p.Options[i].Submerged, optionMaterial)
@@ -201,7 +210,7 @@ func CapacityOf(p *pack.Pack, st *formula.State) (c Capacity, ok bool, err error
 	if _, known := n.figures["mass_kg"]; !known || len(p.Hulls[st.HullID].Offsets) == 0 {
 		return c, false, nil
 	}
-	in, err := newCapacityInputs(p, n)
+	in, err := newCapacityInputs(p, n, st.HullID)
 	if err != nil {
 		return c, false, nil // a book without these figures
 	}
