@@ -98,7 +98,7 @@ func paperOf(p *pack.Pack, s spec.Spec, detailsFile string, format paper.Format)
 		if err != nil {
 			return nil, err
 		}
-		return paper.Yard(e.YardSheet(a), q, format, pictures...)
+		return paper.Yard(e.YardSheetFor(a, q.Details), q, format, pictures...)
 	}
 	pictures, err := e.ForCustomer(a.Build)
 	if err != nil {

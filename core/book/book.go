@@ -143,6 +143,9 @@ type Yard struct {
 	Address []Text `yaml:"address"`
 	Email   Text   `yaml:"email"`
 	Phone   Text   `yaml:"phone"`
+
+	MakerCode Text `yaml:"maker_code" doc:"manufacturer's part of the hull number, three characters"`
+	Country   Text `yaml:"country" doc:"country before the hull number, two letters of ISO 3166-1"`
 }
 
 // Edition names a state of the book. Its digest is computed.
@@ -238,6 +241,8 @@ type Region struct {
 	ID    Text `yaml:"id,required"`
 	Title Text `yaml:"title,required"`
 	Tax   Tax  `yaml:"tax,required"`
+
+	Limits Text `yaml:"limits" doc:"whose limits hold for road and capacity: us, eu or gb"`
 }
 
 // Tax of a region. Mode is inclusive (prices are shown with tax), exclusive (tax is added) or zero (with a condition).
@@ -380,6 +385,7 @@ type Hull struct {
 	Operations []Work         `yaml:"operations"`
 	Place      *Place         `yaml:"place" doc:"centre of the base boat"`
 	Seats      *Place         `yaml:"seats" doc:"centre of the persons on board"`
+	Submerged  Text           `yaml:"submerged" doc:"what the base boat counts as under water; grp where not given"`
 	At         Position       `json:"-"`
 }
 
@@ -400,6 +406,9 @@ type Slot struct {
 	Options  []Option `yaml:"options,required"`
 	Place    *Place   `yaml:"place" doc:"where its options are"`
 	At       Position `json:"-"`
+
+	Machinery bool `yaml:"machinery" doc:"its options are machinery: motor, drive, their controls, batteries"`
+	Submerged Text `yaml:"submerged" doc:"what its options count as under water; steel where not given"`
 }
 
 // Standard is what a slot holds in the standard build: the same for all hulls, or by hull.
@@ -433,6 +442,7 @@ type Option struct {
 	Requires   []Link         `yaml:"requires"`
 	Excludes   []Link         `yaml:"excludes"`
 	Place      *Place         `yaml:"place" doc:"where it is, if not where the slot says"`
+	Submerged  Text           `yaml:"submerged" doc:"what it counts as under water, if not what the slot says"`
 	At         Position       `json:"-"`
 }
 

@@ -32,6 +32,7 @@ func (b *Book) Validate() []Problem {
 	v.slots()
 	v.rules()
 	v.operationsInCircle()
+	v.papers()
 	return v.problems
 }
 

@@ -80,11 +80,11 @@ func (d *Desk) sheet(_ *Request, reply *Reply) error {
 	if d.engine.Pack.Desk != pack.Yard {
 		return errors.New("this desk has no yard sheet")
 	}
-	y := d.engine.YardSheet(d.answer)
 	q := d.engine.DraftIn(d.answer, d.system)
 	if q.SpecDigest == d.quoted {
 		q.Details = d.details
 	}
+	y := d.engine.YardSheetFor(d.answer, q.Details)
 	pictures, err := d.engine.ForYard(d.answer.Build)
 	if err != nil {
 		return err

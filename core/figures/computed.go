@@ -22,7 +22,7 @@ type module struct {
 type solver func(st *formula.State, out []float64) error
 
 // modules in the order in which they may read each other.
-var modules = []module{layup, floating, power}
+var modules = []module{layup, floating, power, us}
 
 // Names are all figures that a book may ask to have computed.
 func Names() []string {

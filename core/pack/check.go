@@ -4,9 +4,11 @@ import (
 	"fmt"
 	"math"
 
+	"ribband/core/capacity"
 	"ribband/core/formula"
 	"ribband/core/measure"
 	"ribband/core/money"
+	"ribband/core/transport"
 )
 
 // check makes sure that every index leads somewhere and every formula fits, so that nothing later has to ask.
@@ -96,6 +98,9 @@ func (c *checker) terms() {
 		if r.TaxMode != Inclusive && r.TaxMode != Exclusive && r.TaxMode != Zero || r.TaxRate.Sign() < 0 {
 			c.fail("region %s has no tax mode or a negative rate", r.ID)
 		}
+		if _, err := transport.FindRegion(r.Limits); r.Limits != "" && err != nil {
+			c.fail("region %s: %w", r.ID, err)
+		}
 	}
 	if p.RegionField != -1 {
 		c.index("region field", p.RegionField, len(p.Use))
@@ -118,6 +123,7 @@ func (c *checker) hulls() {
 		c.carries(h.ID, h.Carries)
 		c.place(h.ID, h.Place)
 		c.place(h.ID, h.Seats)
+		c.submerged(h.ID, h.Submerged)
 		c.lines(&h)
 		for _, s := range h.Standard {
 			c.index("standard of hull "+h.ID, s.Option, len(c.pack.Options))
@@ -133,6 +139,16 @@ func (c *checker) place(id string, p *Place) {
 		c.program("x of "+id, p.X, formula.Number, false)
 		c.program("y of "+id, p.Y, formula.Number, true)
 		c.program("z of "+id, p.Z, formula.Number, false)
+	}
+}
+
+// submerged checks what something counts as under water.
+func (c *checker) submerged(id, material string) {
+	if material == "" || material == NotSubmerged {
+		return
+	}
+	if _, err := capacity.FindMaterial(material); err != nil {
+		c.fail("what %s counts as under water: %w", id, err)
 	}
 }
 
@@ -189,6 +205,7 @@ func (c *checker) slots() {
 			c.hullList(o.ID, o.Hulls)
 			c.carries(o.ID, o.Carries)
 			c.place(o.ID, o.Place)
+			c.submerged(o.ID, o.Submerged)
 		}
 		next = s.End
 	}

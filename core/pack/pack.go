@@ -137,6 +137,7 @@ type Region struct {
 	TaxRate   money.Rate `json:"rate"`
 	TaxMode   TaxMode    `json:"mode"`
 	Condition string     `json:"condition,omitempty"`
+	Limits    string     `json:"limits,omitempty"` // whose limits hold for road and capacity; empty where none are known
 }
 
 // TaxMode says how a region's tax stands to its prices.
@@ -167,6 +168,8 @@ type Hull struct {
 	Offsets  []Station `json:"offsets,omitempty"`
 	Trial    *Trial    `json:"trial,omitempty"`
 	Layup    *Layup    `json:"layup,omitempty"`
+
+	Submerged string `json:"submerged,omitempty"` // what the base boat counts as under water
 }
 
 // Layup is what the laminates of a hull come to; the schedule itself is the yard's.
@@ -222,6 +225,7 @@ type Slot struct {
 	Place      *Place          `json:"place,omitempty"`
 	First      int             `json:"first"`
 	End        int             `json:"end"`
+	Machinery  bool            `json:"machinery,omitempty"` // its options are motor, drive, their controls or batteries
 }
 
 // Option is what can stand in a slot. Most is how many of it.
@@ -236,7 +240,12 @@ type Option struct {
 	Most    int     `json:"most"`
 	Carries []Carry `json:"carries,omitempty"`
 	Place   *Place  `json:"place,omitempty"`
+
+	Submerged string `json:"submerged,omitempty"` // what it counts as under water; empty: steel
 }
+
+// NotSubmerged is the word for what is left out of the sum of submerged parts.
+const NotSubmerged = "none"
 
 // Drawn are the words that say what an option is on the drawing. Its colour, where it has one, is that of the part.
 var Drawn = []string{
@@ -286,6 +295,7 @@ const (
 
 // Trade is what the show and the yard know beyond the buyer.
 type Trade struct {
+	Maker       Maker        `json:"maker"`
 	PriceStep   money.Amount `json:"price_step"`
 	OnLabour    money.Rate   `json:"on_labour"`
 	OnMaterials money.Rate   `json:"on_materials"`
@@ -348,6 +358,12 @@ type CutPiece struct {
 	Count    formula.Program `json:"count"`
 	Turn     bool            `json:"turn,omitempty"`
 	At       int             `json:"at"`
+}
+
+// Maker is the yard's part of a hull number; empty where the book has none.
+type Maker struct {
+	Code    string `json:"code,omitempty"`
+	Country string `json:"country,omitempty"`
 }
 
 // RatesAt is where in the book the general rates stand.

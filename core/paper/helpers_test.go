@@ -113,7 +113,7 @@ func papersOf(t testing.TB, e *quote.Engine, name string, details *quote.Details
 			t.Fatal(err)
 		}
 	}
-	return q, e.YardSheet(a)
+	return q, e.YardSheetFor(a, q.Details)
 }
 
 // copied is a quote that a test may change.

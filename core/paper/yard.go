@@ -31,6 +31,7 @@ func yardHTML(y *quote.YardSheet, q *quote.Quote, pictures []quote.Picture) []g.
 		costTable(y),
 		drawings(pictures),
 		valueTable("Figures of this boat", y.Figures),
+		g.Map(boatLists(y), func(l titledList) g.Node { return notes(l.title, l.items) }),
 		notes("Caution", []string{"Batteries, wiring, flotation, loading and lifting: by qualified persons, to the rules of the place of use. Hours and quantities are estimates of the book."}),
 		Footer(P(g.Text(yardColophon(y)))),
 	}
@@ -222,6 +223,9 @@ func yardText(y *quote.YardSheet, q *quote.Quote) string {
 		t.amount(r[0], r[1])
 	}
 	t.values("Figures of this boat", y.Figures)
+	for _, l := range boatLists(y) {
+		t.list(l.title, l.items)
+	}
 	t.line("")
 	t.wrapped(yardColophon(y))
 	return t.String()

@@ -190,7 +190,7 @@ func (c *compiler) terms() {
 	}
 	for _, r := range b.Regions {
 		p.Regions = append(p.Regions, pack.Region{ID: r.ID.Value, Title: r.Title.Value, TaxName: r.Tax.Name.Value, TaxRate: r.Tax.Rate.Value,
-			TaxMode: pack.TaxMode(r.Tax.Mode.Value), Condition: r.Tax.Condition.Value})
+			TaxMode: pack.TaxMode(r.Tax.Mode.Value), Condition: r.Tax.Condition.Value, Limits: r.Limits.Value})
 	}
 }
 
@@ -269,6 +269,7 @@ func (c *compiler) figureCircle() {
 
 func (c *compiler) trade() {
 	b, t := c.book, c.pack.Trade
+	t.Maker = pack.Maker{Code: b.Yard.MakerCode.Value, Country: b.Yard.Country.Value}
 	t.PriceStep = b.Rounding.PriceStep.Value
 	t.OnLabour, t.OnMaterials, t.Contingency = b.Overhead.OnLabour.Value, b.Overhead.OnMaterials.Value, b.Contingency.Value
 	t.RatesAt = pack.RatesAt{OnLabour: c.rateAt(b.Overhead.OnLabour), OnMaterials: c.rateAt(b.Overhead.OnMaterials), Contingency: c.rateAt(b.Contingency)}
@@ -300,7 +301,8 @@ func (c *compiler) hulls() {
 			fields[c.ids["hull field"][d.Key.Value]] = d.Value.Value
 		}
 		c.pack.Hulls = append(c.pack.Hulls, pack.Hull{ID: h.ID.Value, Title: h.Title.Value, Note: h.Note.Value, Fields: fields,
-			Carries: c.carries(h.Carries), Standard: c.standard(i), Place: c.placement(h.Place), Seats: c.placement(h.Seats), Offsets: c.offsets(h.ID), Trial: c.trial(h.ID)})
+			Carries: c.carries(h.Carries), Standard: c.standard(i), Place: c.placement(h.Place), Seats: c.placement(h.Seats), Offsets: c.offsets(h.ID), Trial: c.trial(h.ID),
+			Submerged: h.Submerged.Value})
 		c.pack.Trade.Hulls = append(c.pack.Trade.Hulls, c.item(h.At, h.Price, h.Margin, h.Markup, h.Materials, h.Operations))
 	}
 }
@@ -423,7 +425,7 @@ func (c *compiler) slots() {
 		slot := pack.Slot{ID: s.ID.Value, Section: c.ids["section"][s.Section.Value], Title: s.Title.Value, Note: s.Note.Value,
 			Several: s.Choose.Value == "several", Least: int(s.Least.Value), Most: int(s.Most.Value), Hulls: c.hullList(s.Hulls),
 			When: c.lower(s.When, formula.Truth), Place: c.placement(s.Place), Because: s.Because.Value, NoDiscount: s.Discount != nil && !*s.Discount,
-			First: len(c.pack.Options), End: len(c.pack.Options) + len(s.Options)}
+			First: len(c.pack.Options), End: len(c.pack.Options) + len(s.Options), Machinery: s.Machinery}
 		if !slot.Several {
 			slot.Most = 1
 			if s.Choose.Value != "at most one" {
@@ -443,8 +445,17 @@ func (c *compiler) option(slot int, o book.Option) {
 		most = int(o.Most.Value)
 	}
 	c.pack.Options = append(c.pack.Options, pack.Option{ID: o.ID.Value, Slot: slot, Title: o.Title.Value, Note: o.Note.Value, Drawn: c.drawn(o), Colour: o.Colour.Value,
-		Hulls: c.hullList(o.Hulls), Most: most, Carries: c.carries(o.Carries), Place: c.placement(o.Place)})
+		Hulls: c.hullList(o.Hulls), Most: most, Carries: c.carries(o.Carries), Place: c.placement(o.Place),
+		Submerged: c.submerged(slot, o)})
 	c.pack.Trade.Options = append(c.pack.Trade.Options, c.item(o.At, o.Price, o.Margin, o.Markup, o.Materials, o.Operations))
+}
+
+// submerged is what an option counts as under water: its own word, or the slot's.
+func (c *compiler) submerged(slot int, o book.Option) string {
+	if o.Submerged.Value != "" {
+		return o.Submerged.Value
+	}
+	return c.book.Slots[slot].Submerged.Value
 }
 
 // colour is the form of a colour in the book.

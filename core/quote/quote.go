@@ -41,6 +41,9 @@ type Details struct {
 	Seller     string `json:"seller,omitempty"`
 	Approval   string `json:"approval,omitempty"`
 	Remarks    string `json:"remarks,omitempty"`
+	// Serial and Built are of the hull number: the yard's running number, five characters, and the month of building as 2027-03.
+	Serial string `json:"hull_serial,omitempty"`
+	Built  string `json:"hull_built,omitempty"`
 	// Units are those in which figures and use are stated; metric where none are named.
 	Units measure.System `json:"units,omitempty"`
 }

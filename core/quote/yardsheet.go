@@ -27,6 +27,8 @@ type YardSheet struct {
 	Cost      CostPart       `json:"cost"`
 	Rates     []RatePart     `json:"rates"`
 	Prices    []PriceTrace   `json:"prices"`
+	Papers    BoatPapers     `json:"papers_of_the_boat"`
+	Transport Transport      `json:"transport"`
 }
 
 // ShopHours are the hours of a shop: of the base boat (the hull before any option), of the options, together, of the
@@ -121,8 +123,11 @@ type PriceTrace struct {
 	Terms  []Trace `json:"terms,omitempty"` // of a list price
 }
 
-// YardSheet makes the sheet of an answer; nil on the buyer's desk.
-func (e *Engine) YardSheet(a *Answer) *YardSheet {
+// YardSheet makes the sheet of an answer without details of a quotation; nil on the buyer's desk.
+func (e *Engine) YardSheet(a *Answer) *YardSheet { return e.YardSheetFor(a, Details{}) }
+
+// YardSheetFor makes the sheet of an answer; nil on the buyer's desk. The hull number comes from the details.
+func (e *Engine) YardSheetFor(a *Answer, d Details) *YardSheet {
 	if a.Cost == nil {
 		return nil
 	}
@@ -149,6 +154,8 @@ func (e *Engine) YardSheet(a *Answer) *YardSheet {
 	y.Rates = e.rateParts(s, digits)
 	y.Prices = e.priceTraces(a, digits)
 	y.Laminates, y.Cuts = e.Laminates(a.Build), e.Cuts(a.Build)
+	y.Papers = e.boatPapers(a.Build, d)
+	y.Transport = e.transport(a.Build)
 	return y
 }
 

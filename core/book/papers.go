@@ -1,0 +1,80 @@
+package book
+
+import (
+	"strings"
+	"time"
+
+	"ribband/core/capacity"
+	"ribband/core/suggest"
+	"ribband/core/transport"
+)
+
+// NotSubmerged is the word for what is left out of the sum of submerged parts, because it does not sink or is counted elsewhere.
+const NotSubmerged = "none"
+
+// papers reports what would make papers of the boat wrong: the maker's code, limits that nobody knows, materials without a factor
+// under water, a bank that is no machinery.
+func (v *validation) papers() {
+	b := v.book
+	v.maker()
+	for _, r := range b.Regions {
+		if _, err := transport.FindRegion(r.Limits.Value); r.Limits.Value != "" && err != nil {
+			v.problem(r.Limits.At, "write us, eu or gb, or leave limits out where others hold", "the region %s has the limits %q, which are not known", r.ID, r.Limits)
+		}
+	}
+	for _, h := range b.Hulls {
+		v.submerged(h.Submerged)
+	}
+	counts := v.computes("capacity.")
+	for _, s := range b.Slots {
+		v.submerged(s.Submerged)
+		for _, o := range s.Options {
+			v.submerged(o.Submerged)
+			for _, c := range o.Carries {
+				if counts && c.Key.Value == "bank_kg" && !s.Machinery {
+					v.problem(c.Key.At, "add machinery: true to the slot "+s.ID.Value, "the option %s carries bank_kg, but batteries are machinery", o.ID)
+				}
+			}
+		}
+	}
+}
+
+// computes says whether the book has a computed figure of a module.
+func (v *validation) computes(module string) bool {
+	for _, f := range v.book.Figures {
+		if strings.HasPrefix(f.Computed.Value, module) {
+			return true
+		}
+	}
+	return false
+}
+
+// maker tries the code in a hull number.
+func (v *validation) maker() {
+	y := v.book.Yard
+	if y.MakerCode.Value == "" && y.Country.Value == "" {
+		return
+	}
+	at := y.MakerCode.At
+	if y.MakerCode.Value == "" {
+		at = y.Country.At
+	}
+	_, err := capacity.BuildHIN(capacity.Identity{Country: y.Country.Value, Manufacturer: y.MakerCode.Value, Serial: "00001", Year: 2027, Month: time.January, ModelYear: 2027})
+	if err != nil {
+		v.problem(at, `write the three letters that the authority assigned to the yard, like maker_code: ABC, and the country as two capitals`, "no hull number can be made of it: %v", err)
+	}
+}
+
+// submerged reports a material without a factor under water.
+func (v *validation) submerged(t Text) {
+	if t.Value == "" || t.Value == NotSubmerged {
+		return
+	}
+	if _, err := capacity.FindMaterial(t.Value); err != nil {
+		names := []string{NotSubmerged}
+		for _, m := range capacity.Materials() {
+			names = append(names, m.ID)
+		}
+		v.problem(t.At, suggest.Nearest(t.Value, names, "the words are "+strings.Join(names, ", ")), "%q has no factor under water", t)
+	}
+}

@@ -1,0 +1,244 @@
+package figures
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"ribband/core/capacity"
+	"ribband/core/formula"
+	"ribband/core/pack"
+)
+
+// What the capacity of a boat is worked out with.
+const (
+	// CapacityReading is how the rule's boat weight is read; see [capacity.MaximumWeight].
+	CapacityReading = capacity.Handbook
+	// CapacityBasis is how the load of the swamped boat is read: the handbook's, which asks for more foam than the rule.
+	CapacityBasis = capacity.HandbookLoad
+	// leadBelow is the usable share of the energy below which a bank is taken for lead-acid, as in the module power; a bank of unknown
+	// share is not, since lead-acid weighs less of its dry weight under water than is counted for others.
+	leadBelow = 0.7
+	// optionMaterial and hullMaterial are counted where the book names none. Only lead sinks harder than steel.
+	optionMaterial = "steel"
+	hullMaterial   = "grp"
+)
+
+// FlotationFoam is closed-cell foam in blocks of 35 kg/m³ with 5 % moisture. Lighter foam holds up more. Source: foam makers' data, from memory.
+var FlotationFoam = capacity.FoamKind{DensityKGM3: 35, Moisture: 0.05}
+
+// us computes the United States capacity and flotation of inboard monohulls under 20 ft.
+//
+//	MD = 62.4·V/1.05            V inside the offsets up to the lowest point of the sheer, level, ft³
+//	W  = max(MD/5 - BW/5 - 4·MW/5, (MD - BW)/7)
+//	N  = floor((W + 32)/141 + 0.5)
+//	F  = (Σ(Wi·Ki) + 0.75·M + Σ(Bj·kj) + W/4)/B
+//
+// It reads the offsets; the figure mass_kg by hull and option, each with the growth of [GrowthShare]; which slots are machinery and
+// what parts count as under water; bank_kg, and usable_share (below 0.7 for lead-acid); hull.length_m. weight_kg and persons are what
+// may be marked, foam_l what flotation must be provided. All are zero from 20 ft up, where these rules set no duty, and for a boat to
+// which nothing may be marked.
+//
+// CAUTION. The lowest point where water comes aboard of an open boat may lie below the sheer, at a cut-out, well or drain: it decides,
+// not this sum. Below 550 lb the list test is still to come. The boat is tried, and a qualified person decides what is marked.
+//
+// Valid: inboard monohulls. Source: package capacity: 33 CFR 183.33, .39, .105; US Coast Guard, Boatbuilder's Handbook.
+var us = module{
+	name:    "capacity",
+	outputs: []string{"weight_kg", "persons", "foam_l"},
+	needs:   []string{"mass_kg"},
+	asks:    []string{"bank_kg", "usable_share"},
+	prepare: prepareCapacity,
+}
+
+// capacityInputs are what the module reads.
+type capacityInputs struct {
+	masses         *masses
+	length         func(*formula.State) float64
+	bank, share    func(*formula.State) float64
+	displacements  []float64 // MD by hull, kg
+	hulls, options []part
+	machinery      []bool // by option: of a machinery slot
+}
+
+// part is what something counts as under water.
+type part struct {
+	material string // empty where it is left out
+	factor   float64
+}
+
+func partOf(material, otherwise string) (part, error) {
+	switch material {
+	case pack.NotSubmerged:
+		return part{}, nil
+	case "":
+		material = otherwise
+	}
+	m, err := capacity.FindMaterial(material)
+	return part{material, m.Factor}, err
+}
+
+func prepareCapacity(p *pack.Pack, n *names) (solver, error) {
+	in, err := newCapacityInputs(p, n, allHulls)
+	if err != nil {
+		return nil, err
+	}
+	return func(st *formula.State, out []float64) error {
+		clear(out)
+		if in.length(st) >= capacity.Limit {
+			return nil
+		}
+		marks, ok := in.quick(st)
+		if ok {
+			out[0], out[1], out[2] = float64(marks.WeightLB)*capacity.PoundKG, float64(marks.Persons), marks.FoamL
+		}
+		return nil
+	}, nil
+}
+
+// allHulls asks for the displacements of all hulls.
+const allHulls = -1
+
+// newCapacityInputs prepares the inputs for one hull, or for all.
+func newCapacityInputs(p *pack.Pack, n *names, only int) (*capacityInputs, error) {
+	if _, ok := n.hull["length_m"]; !ok {
+		return nil, errors.New("the book has no hull field length_m, which decides whether the rules hold; add it")
+	}
+	in := &capacityInputs{masses: newMasses(p, n), length: n.field("length_m"), bank: n.figure("bank_kg"), share: n.figure("usable_share")}
+	in.displacements = make([]float64, len(p.Hulls))
+	for i := range p.Hulls {
+		if only != allHulls && i != only {
+			in.hulls = append(in.hulls, part{})
+			continue
+		}
+		md, err := maximumDisplacement(&p.Hulls[i])
+		if err != nil {
+			return nil, fmt.Errorf("the hull %s: %w", p.Hulls[i].ID, err)
+		}
+		sunk, err := partOf(p.Hulls[i].Submerged, hullMaterial)
+		if err != nil {
+			return nil, fmt.Errorf("the hull %s: %w", p.Hulls[i].ID, err)
+		}
+		in.displacements[i], in.hulls = md, append(in.hulls, sunk)
+	}
+	for i := range p.Options {
+		sunk, err := partOf(p.Options[i].Submerged, optionMaterial)
+		if err != nil {
+			return nil, fmt.Errorf("the option %s: %w", p.Options[i].ID, err)
+		}
+		in.options = append(in.options, sunk)
+		in.machinery = append(in.machinery, p.Slots[p.Options[i].Slot].Machinery)
+	}
+	return in, nil
+}
+
+// maximumDisplacement is what a hull displaces, kg, level and down to the lowest point of her sheer.
+func maximumDisplacement(h *pack.Hull) (float64, error) {
+	lines, err := h.NewHull()
+	if err != nil {
+		return 0, fmt.Errorf("%w; add its offsets", err)
+	}
+	sheer := math.Inf(1)
+	for _, s := range h.Offsets {
+		sheer = min(sheer, s.Z[len(s.Z)-1])
+	}
+	level, err := lines.Upright(sheer, 0)
+	if err != nil {
+		return 0, err
+	}
+	md, err := capacity.MaximumDisplacement(level.Volume, capacity.MeasuringMargin)
+	return md.KG, err
+}
+
+// weighed is a boat as the rules part her, kg.
+type weighed struct {
+	capacity.Weights
+	submerged float64 // of hull, deck and gear
+	lead      bool
+}
+
+// weigh sums the masses of a boat with their growth; visit, where given, sees each part that is no machinery.
+func (in *capacityInputs) weigh(st *formula.State, visit func(option int, kg float64, p part)) weighed {
+	w := weighed{Weights: capacity.Weights{DisplacementKG: in.displacements[st.HullID]}, lead: in.share(st) > 0 && in.share(st) < leadBelow}
+	machinery := 0.0
+	in.masses.each(st, func(option int, kg float64, _ place) {
+		kg *= 1 + GrowthShare
+		sunk := in.hulls[st.HullID]
+		if option >= 0 {
+			if in.machinery[option] {
+				machinery += kg
+				return
+			}
+			sunk = in.options[option]
+		}
+		w.HullKG += kg
+		w.submerged += kg * sunk.factor
+		if visit != nil {
+			visit(option, kg, sunk)
+		}
+	})
+	w.BatteryKG = min(in.bank(st)*(1+GrowthShare), machinery)
+	w.MotorKG = machinery - w.BatteryKG
+	return w
+}
+
+// quick gives the numbers alone.
+func (in *capacityInputs) quick(st *formula.State) (capacity.Marks, bool) {
+	w := in.weigh(st, nil)
+	share := 1.0
+	if w.lead {
+		share = capacity.LeadAcidShare
+	}
+	return capacity.Quick(w.Weights, CapacityReading, w.submerged+capacity.MachineryShare*w.MotorKG+share*w.BatteryKG, FlotationFoam, CapacityBasis)
+}
+
+// Capacity is the United States capacity and flotation of a boat with every step, for papers.
+type Capacity struct {
+	Boat     capacity.Boat
+	Coverage capacity.Coverage
+	Weight   capacity.Weight
+	Persons  capacity.Persons
+	Foam     capacity.Foam
+}
+
+// CapacityOf works out the capacity of a boat; ok is false where the book has nothing to work it out from. An error says why nothing
+// may be marked on her.
+//
+// Valid and Source: as the module capacity.
+func CapacityOf(p *pack.Pack, st *formula.State) (c Capacity, ok bool, err error) {
+	n := namesOf(p)
+	if _, known := n.figures["mass_kg"]; !known || len(p.Hulls[st.HullID].Offsets) == 0 {
+		return c, false, nil
+	}
+	in, err := newCapacityInputs(p, n, st.HullID)
+	if err != nil {
+		return c, false, nil // a book without these figures
+	}
+	c.Boat = capacity.Boat{LengthM: in.length(st), Hull: capacity.Monohull, Drive: capacity.Inboard}
+	if c.Coverage, err = capacity.Cover(c.Boat); err != nil {
+		return c, true, err
+	}
+	byMaterial := map[string]float64{}
+	w := in.weigh(st, func(_ int, kg float64, sunk part) {
+		if sunk.material != "" {
+			byMaterial[sunk.material] += kg
+		}
+	})
+	if c.Weight, err = capacity.MaximumWeight(c.Boat, w.Weights, CapacityReading); err != nil {
+		return c, true, err
+	}
+	if c.Persons, err = capacity.PersonsCapacity(c.Weight, capacity.ListTest{}); err != nil {
+		return c, true, err
+	}
+	s := capacity.Swamped{MachineryKG: w.MotorKG, Foam: FlotationFoam, Basis: CapacityBasis}
+	for _, m := range capacity.Materials() {
+		if kg, sunk := byMaterial[m.ID]; sunk {
+			s.Parts = append(s.Parts, capacity.Part{Name: m.Name, Material: m.ID, KG: kg})
+		}
+	}
+	if w.BatteryKG > 0 {
+		s.Batteries = []capacity.Battery{{Name: "batteries", KG: w.BatteryKG, LeadAcid: w.lead}}
+	}
+	c.Foam, err = capacity.Flotation(c.Boat, c.Persons, s)
+	return c, true, err
+}

@@ -1,0 +1,97 @@
+package paper
+
+import (
+	"fmt"
+	"strings"
+
+	"ribband/core/capacity"
+	"ribband/core/quote"
+)
+
+// titledList is a list of sentences under a title.
+type titledList struct {
+	title string
+	items []string
+}
+
+// boatLists are the papers of the boat and how she leaves the yard, the same for text and HTML.
+func boatLists(y *quote.YardSheet) []titledList {
+	p, t := &y.Papers, &y.Transport
+	lists := []titledList{{"Papers of the boat", capacityLines(p)}, {"Capacity label", labelLines(p.Capacity)}, {"Certification label", labelLines(p.Certification)},
+		{"Hull number", numberLines(&p.Number)}}
+	if p.Weight != nil {
+		lists = append(lists, titledList{"Caution with capacity and flotation", p.Cautions})
+	}
+	return append(lists, titledList{"Transport", roadLines(t)}, titledList{"Containers", containerLines(t)}, titledList{"Caution on the road", t.Cautions})
+}
+
+// said keeps the sentences that say something.
+func said(list ...string) []string {
+	var out []string
+	for _, s := range list {
+		if s != "" {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+func capacityLines(p *quote.BoatPapers) []string {
+	lines := said(p.Duty, p.Problem)
+	if p.Weight != nil {
+		lines = append(lines, said(p.Weight.Sentence, p.Persons.Sentence, p.Foam.Sentence, p.Reading)...)
+	}
+	if p.Foam != nil {
+		for _, l := range p.Foam.Lines {
+			lines = append(lines, fmt.Sprintf("Under water: %s, %.1f kg dry, factor %.2f, %.1f kg (%s).", strings.ToLower(l.Name), l.Dry.KG, l.Factor, l.Submerged.KG, l.Source))
+		}
+	}
+	return append(lines, p.Notes...)
+}
+
+// labelLines are what a label says, in quotes, and how it is made.
+func labelLines(l *capacity.Label) []string {
+	if l == nil {
+		return nil
+	}
+	lines := said(l.Sentence)
+	for _, x := range l.Lines {
+		lines = append(lines, fmt.Sprintf("“%s”: %s, %s (%s).", x.Text, x.Place, x.Letters, x.Section))
+	}
+	return append(lines, l.Details...)
+}
+
+func numberLines(n *quote.HullNumber) []string {
+	var lines []string
+	if n.Number != "" {
+		lines = append(lines, "Number "+n.Full+". Enter it in the yard's register: none may be given twice.")
+	}
+	lines = append(lines, n.Missing...)
+	for _, p := range n.Places {
+		lines = append(lines, fmt.Sprintf("%s: %s (33 CFR %s, %s).", strings.ToUpper(p.Name[:1])+p.Name[1:], strings.TrimSuffix(p.Where, "."), p.Section, p.Standing))
+	}
+	return lines
+}
+
+func roadLines(t *quote.Transport) []string {
+	lines := said(t.Problem)
+	if t.Region != "" {
+		lines = append(lines, "On the road without a permit, by the limits of: "+t.Region+".")
+	}
+	for _, c := range t.Road {
+		source := c.Source
+		if c.Status != "given" {
+			source += "; " + c.Status
+		}
+		lines = append(lines, fmt.Sprintf("%s (%s)", c.Sentence, source))
+	}
+	return append(lines, t.Notes...)
+}
+
+func containerLines(t *quote.Transport) []string {
+	var lines []string
+	for _, f := range t.Containers {
+		lines = append(lines, fmt.Sprintf("%s (%s)", f.Sentence, f.Container.Source))
+	}
+	return lines
+}
