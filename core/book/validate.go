@@ -27,6 +27,7 @@ func (b *Book) Validate() []Problem {
 	v.hulls()
 	v.offsets()
 	v.trials()
+	v.circuits()
 	v.slots()
 	v.rules()
 	v.operationsInCircle()
@@ -154,6 +155,9 @@ func (v *validation) identifiers() {
 	}
 	for _, h := range b.Hulls {
 		v.register("hull", h.ID, hyphenID)
+	}
+	for _, c := range b.Circuits {
+		v.register("circuit", c.ID, hyphenID)
 	}
 	for _, s := range b.Slots {
 		v.register("slot", s.ID, hyphenID)

@@ -19,6 +19,7 @@ import (
 	"ribband/core/money"
 	"ribband/core/pack"
 	"ribband/core/suggest"
+	"ribband/core/wiring"
 )
 
 // Compile makes the yard's pack of a book that [book.Book.Validate] found nothing wrong with. It reports every formula that is wrong.
@@ -33,6 +34,7 @@ func Compile(b *book.Book) (*pack.Pack, []book.Problem) {
 	c.hulls()
 	c.slots()
 	c.rules()
+	c.circuits()
 	c.figureCircle()
 	return c.pack, c.problems
 }
@@ -248,6 +250,9 @@ func (c *compiler) figureCircle() {
 	reads := make([]formula.Reads, len(c.pack.Figures))
 	for i, f := range c.pack.Figures {
 		reads[i] = f.Formula.Reads()
+		if strings.HasPrefix(f.Computed, "wiring.") {
+			reads[i] = figures.CircuitReads(c.pack)
+		}
 	}
 	carry := func(list []pack.Carry) {
 		for _, y := range list {
@@ -443,6 +448,21 @@ func (c *compiler) option(slot int, o book.Option) {
 	c.pack.Options = append(c.pack.Options, pack.Option{ID: o.ID.Value, Slot: slot, Title: o.Title.Value, Note: o.Note.Value, Drawn: c.drawn(o), Colour: o.Colour.Value,
 		Hulls: c.hullList(o.Hulls), Most: most, Carries: c.carries(o.Carries), Place: c.placement(o.Place)})
 	c.pack.Trade.Options = append(c.pack.Trade.Options, c.item(o.At, o.Price, o.Margin, o.Markup, o.Materials, o.Operations))
+}
+
+// circuits lowers the circuits, in the order of the book.
+func (c *compiler) circuits() {
+	for i := range c.book.Circuits {
+		w := &c.book.Circuits[i]
+		rating := wiring.Rating(105) // of the usual boat cable
+		if w.Insulation.Given() {
+			rating = wiring.Rating(w.Insulation.Value)
+		}
+		c.pack.Circuits = append(c.pack.Circuits, pack.Circuit{ID: w.ID.Value, Title: w.Title.Value, Function: wiring.Function(w.Function.Value),
+			Amps: c.lower(w.Amps, formula.Number), Volts: c.lower(w.Volts, formula.Number), Peak: c.lower(w.PeakV, formula.Number), Length: c.lower(w.LengthM, formula.Number),
+			When: c.lower(w.When, formula.Truth), Critical: w.Critical, EngineSpace: w.EngineSpace, Insulation: rating, From: w.From.Value, To: w.To.Value,
+			At: pack.CircuitAt{Circuit: c.place(w.At, ""), Amps: c.place(w.Amps.At, w.Amps.Value), Volts: c.place(w.Volts.At, w.Volts.Value), Length: c.place(w.LengthM.At, w.LengthM.Value)}})
+	}
 }
 
 // colour is the form of a colour in the book.

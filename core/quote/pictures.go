@@ -103,7 +103,7 @@ func (e *Engine) ForCustomer(b *fit.Build) ([]Picture, error) {
 
 // ForYard are the pictures of the yard's sheet.
 func (e *Engine) ForYard(b *fit.Build) ([]Picture, error) {
-	return e.pictures(b, e.Profile, e.Plan, e.LeversPicture, e.MassesPicture)
+	return e.pictures(b, e.Profile, e.Plan, e.LeversPicture, e.MassesPicture, e.LoomPicture)
 }
 
 func (e *Engine) pictures(b *fit.Build, draw ...func(*fit.Build, drawing.Format) (Picture, error)) ([]Picture, error) {
