@@ -26,6 +26,7 @@ func yardHTML(y *quote.YardSheet, q *quote.Quote, pictures []quote.Picture) []g.
 		optionTable(y),
 		workTable(y),
 		purchaseTable(y),
+		loomTables(y.Loom),
 		costTable(y),
 		drawings(pictures),
 		valueTable("Figures of this boat", y.Figures),
@@ -213,6 +214,7 @@ func yardText(y *quote.YardSheet, q *quote.Quote) string {
 	for _, p := range toOrder(y.Purchases) {
 		t.amount(strings.TrimSuffix(p.Title+", "+strings.Join(contact(nil, from(p), packs(p), p.Supplier, lead(p)), ", "), ", "), p.Used.Fixed(2)+" "+p.Unit)
 	}
+	loomText(t, y.Loom)
 	t.heading("Cost in "+y.Currency, '-')
 	for _, r := range costRows(y.Cost) {
 		t.amount(r[0], r[1])

@@ -7,6 +7,7 @@ import (
 	"ribband/core/book"
 	"ribband/core/book/source"
 	"ribband/core/fit"
+	"ribband/core/formula"
 	"ribband/core/pack"
 	"ribband/core/quote"
 )
@@ -127,12 +128,13 @@ func circuitProblems(e *quote.Engine, b *book.Book) (problems []book.Problem) {
 
 // circuitAt is where the number stands with which a circuit cannot be sized.
 func circuitAt(c *book.Circuit, f quote.CircuitFault) book.Position {
+	good := func(v float64) bool { return v > 0 && formula.Finite(v) }
 	switch {
-	case !(f.Circuit.Load > 0):
+	case !good(f.Circuit.Load):
 		return c.Amps.At
-	case !(f.Circuit.Length > 0):
+	case !good(f.Circuit.Length):
 		return c.LengthM.At
-	case !(f.Circuit.Volts > 0):
+	case !good(f.Circuit.Volts):
 		return c.Volts.At
 	case f.Circuit.Peak != 0 && !(f.Circuit.Peak >= f.Circuit.Volts):
 		return c.PeakV.At
