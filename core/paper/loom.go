@@ -3,6 +3,7 @@ package paper
 import (
 	"fmt"
 	"strconv"
+	"strings"
 
 	g "maragu.dev/gomponents"
 	. "maragu.dev/gomponents/html"
@@ -50,7 +51,7 @@ func columns(titles ...string) g.Node {
 // cells is a row; what is a number stands at the right.
 func cells(first string, rest ...string) g.Node {
 	return Tr(Th(g.Attr("scope", "row"), g.Text(first)), g.Map(rest, func(s string) g.Node {
-		return Td(g.If(isNumber(s), Class("number")), g.Text(s))
+		return Td(g.If(isNumber(strings.TrimSuffix(s, "/0")), Class("number")), g.Text(s))
 	}))
 }
 

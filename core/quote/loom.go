@@ -165,11 +165,32 @@ func (e *Engine) CircuitFaults(b *fit.Build) (faults []CircuitFault) {
 	return faults
 }
 
-// LoomPicture draws the loom; empty where there is none.
-func (e *Engine) LoomPicture(b *fit.Build, f drawing.Format) (Picture, error) {
+// LoomPictures draw the loom, one for each voltage: what runs at 12 V does not hang on the bank.
+func (e *Engine) LoomPictures(b *fit.Build, f drawing.Format) (list []Picture, err error) {
 	part := e.Loom(b)
-	if part == nil || len(part.sheet.Wires) == 0 {
-		return Picture{}, nil
+	if part == nil {
+		return nil, nil
 	}
-	return picture("loom", "The loom", drawing.LoomSheet{Name: e.Pack.Hulls[b.State.HullID].Title, Loom: part.sheet}, f)
+	var volts []float64
+	at := map[float64][]wiring.Circuit{}
+	for _, ch := range part.sheet.Choices {
+		v := ch.Circuit.Volts
+		if at[v] == nil {
+			volts = append(volts, v)
+		}
+		at[v] = append(at[v], ch.Circuit)
+	}
+	for i, v := range volts {
+		loom, err := wiring.Sheet(at[v], wiring.DefaultRules())
+		if err != nil {
+			return nil, fmt.Errorf("drawing: %w", err)
+		}
+		in := drawing.LoomSheet{Name: e.Pack.Hulls[b.State.HullID].Title, Loom: loom, Bank: fmt.Sprintf("%g V", rounded(v, 1))}
+		p, err := picture(fmt.Sprintf("loom-%d", i+1), fmt.Sprintf("The loom at %g V", rounded(v, 1)), in, f)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, p)
+	}
+	return list, nil
 }

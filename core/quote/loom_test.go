@@ -162,19 +162,25 @@ func TestMainFuseWithinBankFuse(t *testing.T) {
 	}
 }
 
-// The loom is among the pictures of the yard's sheet.
-func TestLoomPicture(t *testing.T) {
+// The loom is among the pictures of the yard's sheet: what hangs on the bank, and what hangs on the converter.
+func TestLoomPictures(t *testing.T) {
 	e := demo()[pack.Yard]
 	list, err := e.ForYard(answer(t, e, demoSpecs(t)["osier-76-fullest"]).Build)
 	if err != nil {
 		t.Fatal(err)
 	}
-	i := slices.IndexFunc(list, func(p quote.Picture) bool { return p.ID == "loom" })
-	if i < 0 || !strings.Contains(list[i].SVG, "motor controller") || !strings.Contains(list[i].SVG, "ISO 16315") {
-		t.Error("no loom, or without its circuits or its caution")
+	var titles []string
+	for _, p := range list {
+		if strings.HasPrefix(p.ID, "loom-") {
+			titles = append(titles, p.Title)
+			if !strings.Contains(p.SVG, "ISO 16315") || strings.Contains(p.SVG, "thruster") != (p.Title == "The loom at 48 V") {
+				t.Errorf("%s lacks its caution, or has the circuits of another voltage", p.Title)
+			}
+		}
 	}
-	small := small()[pack.Yard]
-	if p, err := small.LoomPicture(answer(t, small, teasel(t)).Build, drawing.Format{}); err != nil || p.SVG != "" {
+	wantList(t, "looms", titles, []string{"The loom at 48 V", "The loom at 12 V"})
+	e = small()[pack.Yard]
+	if list, err := e.LoomPictures(answer(t, e, teasel(t)).Build, drawing.Format{}); err != nil || len(list) > 0 {
 		t.Errorf("a book without circuits has a loom: %v", err)
 	}
 }

@@ -103,7 +103,12 @@ func (e *Engine) ForCustomer(b *fit.Build) ([]Picture, error) {
 
 // ForYard are the pictures of the yard's sheet.
 func (e *Engine) ForYard(b *fit.Build) ([]Picture, error) {
-	return e.pictures(b, e.Profile, e.Plan, e.LeversPicture, e.MassesPicture, e.LoomPicture)
+	list, err := e.pictures(b, e.Profile, e.Plan, e.LeversPicture, e.MassesPicture)
+	if err != nil {
+		return nil, err
+	}
+	looms, err := e.LoomPictures(b, drawing.Format{})
+	return append(list, looms...), err
 }
 
 func (e *Engine) pictures(b *fit.Build, draw ...func(*fit.Build, drawing.Format) (Picture, error)) ([]Picture, error) {
