@@ -132,6 +132,7 @@ type Book struct {
 	Trials       []Trial     `yaml:"trials"`
 	Laminates    []Laminate  `yaml:"laminates"`
 	Cuts         []Cut       `yaml:"cuts"`
+	Circuits     []Circuit   `yaml:"circuits"`
 	Slots        []Slot      `yaml:"slots"`
 	Rules        []Rule      `yaml:"rules"`
 }
@@ -369,6 +370,24 @@ type CutPiece struct {
 	Count    Formula  `yaml:"count" doc:"1 where not given; none where it is 0"`
 	Turn     bool     `yaml:"turn" doc:"it may be turned by a quarter"`
 	At       Position `json:"-"`
+}
+
+// Circuit is a DC circuit from its source to one load.
+type Circuit struct {
+	ID          Text     `yaml:"id,required"`
+	Title       Text     `yaml:"title,required"`
+	Function    Text     `yaml:"function,required" doc:"decides the colour of the positive wire"`
+	Amps        Formula  `yaml:"amps,required" doc:"the steady current"`
+	Volts       Formula  `yaml:"volts,required" doc:"nominal; the allowed drop is a share of it"`
+	PeakV       Formula  `yaml:"peak_v" doc:"the highest in service, charging included; the nominal where not given"`
+	LengthM     Formula  `yaml:"length_m,required" doc:"one way along the run"`
+	Critical    bool     `yaml:"critical" doc:"the allowed drop is 3 %, else 10 %"`
+	EngineSpace bool     `yaml:"engine_space" doc:"some of the run lies in the engine space"`
+	Insulation  Number   `yaml:"insulation" doc:"temperature rating in °C; 105 where not given"`
+	When        Formula  `yaml:"when"`
+	From        Text     `yaml:"from" doc:"where the positive wire starts; the fuse block where not given"`
+	To          Text     `yaml:"to" doc:"where both wires end; the title where not given"`
+	At          Position `json:"-"`
 }
 
 // Hull is one boat that the yard moulds.

@@ -29,6 +29,7 @@ func (b *Book) Validate() []Problem {
 	v.trials()
 	v.laminates()
 	v.cuts()
+	v.circuits()
 	v.slots()
 	v.rules()
 	v.operationsInCircle()
@@ -163,6 +164,9 @@ func (v *validation) identifiers() {
 	}
 	for _, c := range b.Cuts {
 		v.register("cut", c.ID, hyphenID)
+	}
+	for _, c := range b.Circuits {
+		v.register("circuit", c.ID, hyphenID)
 	}
 	for _, s := range b.Slots {
 		v.register("slot", s.ID, hyphenID)

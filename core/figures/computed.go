@@ -12,9 +12,10 @@ import (
 type module struct {
 	name    string
 	outputs []string
-	needs   []string // figures of the book without which it cannot compute
-	asks    []string // figures and uses that it reads where the book has them
-	byHull  bool     // it looks up what depends on the hull alone, so it is as quick as a formula
+	needs   []string                         // figures of the book without which it cannot compute
+	asks    []string                         // figures and uses that it reads where the book has them
+	byHull  bool                             // it looks up what depends on the hull alone, so it is as quick as a formula
+	reads   func(p *pack.Pack) formula.Reads // besides these; nil where it reads the mass table
 	prepare func(p *pack.Pack, n *names) (solver, error)
 }
 
@@ -22,7 +23,7 @@ type module struct {
 type solver func(st *formula.State, out []float64) error
 
 // modules in the order in which they may read each other.
-var modules = []module{layup, floating, power, us}
+var modules = []module{layup, floating, power, us, wires}
 
 // Names are all figures that a book may ask to have computed.
 func Names() []string {
@@ -54,7 +55,8 @@ func namesOf(p *pack.Pack) *names {
 	return n
 }
 
-// reads is what a module may depend on: the figures and uses that it finds by name, every field of the hull, and what the places of masses read.
+// reads is what a module may depend on: the figures and uses that it finds by name, and what it says that it
+// reads besides, or else every field of the hull and what the places of masses read.
 func (n *names) reads(p *pack.Pack, m *module) formula.Reads {
 	r := formula.Reads{HullID: true}
 	if m.byHull {
@@ -67,6 +69,10 @@ func (n *names) reads(p *pack.Pack, m *module) formula.Reads {
 		if i, ok := n.use[id]; ok {
 			r.Use = append(r.Use, i)
 		}
+	}
+	if m.reads != nil {
+		r.HullID = false
+		return r.With(m.reads(p))
 	}
 	for i := range p.HullFields {
 		r.Hull = append(r.Hull, i)

@@ -39,6 +39,8 @@ var explanations = map[string]How{
 	"capacity.weight_kg":       {"greater of MD/5 − BW/5 − 4·MW/5 and (MD − BW)/7, the boat's weight with machinery and bank", "33 CFR 183.33, formulas from a secondary place; handbook reading of the boat's weight"},
 	"capacity.persons":         {"(pounds + 32) / 141 to the nearest whole, from the weight capacity; provisional below 550 lb", "33 CFR 183.39"},
 	"capacity.foam_l":          {"submerged weight of the parts, machinery and bank, and what the persons weigh in the water / net lift of the foam", "33 CFR 183.105; handbook for the swamped load"},
+	"wiring.main_mm2":          {"thicker of the sizes by voltage drop (CM = K·I·L / E, K = 10.75) and by ampacity", "ABYC E-11 as given by teaching pages; 33 CFR 183.425 Table 5 as a yardstick"},
+	"wiring.main_fuse_a":       {"next standard fuse above the load, within what the cable allows", "33 CFR 183.455 as a yardstick; standard sizes: common practice, no source"},
 	"power.range_nm":           {"usable energy less the reserve / power × speed", "definition of range at constant speed; " + trialOf},
 	"power.endurance_h":        {"usable energy less the reserve / power", "definition; Peukert's relation for the usable energy at that current"},
 	"power.reserve_nm":         {"reserve / power × speed", "definition"},

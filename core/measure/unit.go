@@ -18,6 +18,7 @@ var Units = []Unit{
 	{ID: "m", Rec20: "MTR", Symbol: "m", US: "ft", Factor: 1 / 0.3048},
 	{ID: "mm", Rec20: "MMT", Symbol: "mm", US: "in", Factor: 1 / 25.4},
 	{ID: "m2", Rec20: "MTK", Symbol: "m²", US: "ft²", Factor: 1 / (0.3048 * 0.3048)},
+	{ID: "mm2", Rec20: "MMK", Symbol: "mm²"},
 	{ID: "m3", Rec20: "MTQ", Symbol: "m³", US: "ft³", Factor: 1 / (0.3048 * 0.3048 * 0.3048)},
 	{ID: "l", Rec20: "LTR", Symbol: "l", US: "US gal", Factor: 1 / 3.785411784},
 	{ID: "kg", Rec20: "KGM", Symbol: "kg", US: "lb", Factor: 1 / 0.45359237},

@@ -3,12 +3,14 @@ package pack
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"ribband/core/capacity"
 	"ribband/core/formula"
 	"ribband/core/measure"
 	"ribband/core/money"
 	"ribband/core/transport"
+	"ribband/core/wiring"
 )
 
 // check makes sure that every index leads somewhere and every formula fits, so that nothing later has to ask.
@@ -18,6 +20,7 @@ func (p *Pack) check() error {
 	c.hulls()
 	c.slots()
 	c.rules()
+	c.circuits()
 	if p.Prices == nil && p.Trade == nil {
 		c.fail("it has no prices")
 	}
@@ -224,6 +227,28 @@ func (c *checker) rules() {
 	for _, r := range c.pack.Rules {
 		c.program("rule "+r.ID, r.When, formula.Truth, true)
 		c.program("rule "+r.ID, r.Need, formula.Truth, false)
+	}
+}
+
+func (c *checker) circuits() {
+	for i := range c.pack.Circuits {
+		w := &c.pack.Circuits[i]
+		if _, err := wiring.ColoursOf(w.Function); err != nil {
+			c.fail("circuit %s: %w", w.ID, err)
+		}
+		if !slices.Contains(wiring.Ratings(), w.Insulation) {
+			c.fail("circuit %s has insulation for %d °C", w.ID, w.Insulation)
+		}
+		c.program("the current of circuit "+w.ID, w.Amps, formula.Number, false)
+		c.program("the voltage of circuit "+w.ID, w.Volts, formula.Number, false)
+		c.program("the highest voltage of circuit "+w.ID, w.Peak, formula.Number, true)
+		c.program("the length of circuit "+w.ID, w.Length, formula.Number, false)
+		c.program("circuit "+w.ID, w.When, formula.Truth, true)
+		if t := c.pack.Trade; t != nil {
+			for _, at := range []int{w.At.Circuit, w.At.Amps, w.At.Volts, w.At.Length} {
+				c.index("source of circuit "+w.ID, at, len(t.Sources))
+			}
+		}
 	}
 }
 

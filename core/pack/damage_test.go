@@ -33,7 +33,7 @@ func program(t testing.TB, text string) formula.Program {
 func TestDecodeRefusesDamage(t *testing.T) {
 	packs := published(t, smallBook)
 	var all []damage
-	for _, list := range [][]damage{damagedTerms(), damagedShop(t), damagedBoat(), damagedPrices(), damagedTrade(), damagedFormulas(t)} {
+	for _, list := range [][]damage{damagedTerms(), damagedShop(t), damagedBoat(), damagedPrices(), damagedTrade(), damagedFormulas(t), damagedCircuits(t)} {
 		all = append(all, list...)
 	}
 	for _, d := range all {
@@ -102,6 +102,26 @@ func damagedBoat() []damage {
 		{"most of an option", pack.Yard, func(p *pack.Pack) { p.Options[5].Most = 0 }, "0 times"},
 		{"most of an option, huge", pack.Yard, func(p *pack.Pack) { p.Options[5].Most = 1001 }, "1001 times"},
 		{"most in a slot of one", pack.Yard, func(p *pack.Pack) { p.Options[0].Most = 2 }, "2 times"},
+	}
+}
+
+func damagedCircuits(t *testing.T) []damage {
+	with := func(change func(c *pack.Circuit)) func(p *pack.Pack) {
+		return func(p *pack.Pack) {
+			c := pack.Circuit{ID: "pump", Title: "Pump", Function: "pump", Amps: program(t, "n5"), Volts: program(t, "n12"), Length: program(t, "h0"), Insulation: 105}
+			change(&c)
+			p.Circuits = append(p.Circuits, c)
+		}
+	}
+	return []damage{
+		{"circuit of no function", pack.Yard, with(func(c *pack.Circuit) { c.Function = "flux" }), "circuit pump: the function"},
+		{"circuit without a current", pack.Yard, with(func(c *pack.Circuit) { c.Amps = formula.Program{} }), "the current of circuit pump has no formula"},
+		{"circuit without a voltage", pack.Buyer, with(func(c *pack.Circuit) { c.Volts = formula.Program{} }), "the voltage of circuit pump has no formula"},
+		{"circuit with a truth for its length", pack.Yard, with(func(c *pack.Circuit) { c.Length = program(t, "T") }), "the length of circuit pump gives a truth value"},
+		{"circuit with a number for its condition", pack.Yard, with(func(c *pack.Circuit) { c.When = program(t, "n1") }), "circuit pump gives a number"},
+		{"circuit that reads beyond the pack", pack.Yard, with(func(c *pack.Circuit) { c.Peak = program(t, "f99") }), "the highest voltage of circuit pump"},
+		{"circuit of unknown insulation", pack.Yard, with(func(c *pack.Circuit) { c.Insulation = 100 }), "insulation for 100 °C"},
+		{"circuit from nowhere", pack.Yard, with(func(c *pack.Circuit) { c.At.Length = 9999 }), "source of circuit pump 9999"},
 	}
 }
 

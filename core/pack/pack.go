@@ -10,6 +10,7 @@ import (
 
 	"ribband/core/formula"
 	"ribband/core/money"
+	"ribband/core/wiring"
 )
 
 // Format is the version of the encoding. A pack of another version is refused.
@@ -59,8 +60,9 @@ type Pack struct {
 	Slots        []Slot     `json:"slots"`
 	Options      []Option   `json:"options"`
 	Rules        []Rule     `json:"rules"`
-	Prices       *Prices    `json:"prices,omitempty"` // the buyer's: sell prices only
-	Trade        *Trade     `json:"trade,omitempty"`  // the show's and the yard's: what prices follow from
+	Circuits     []Circuit  `json:"circuits,omitempty"` // the buyer's: those alone from which figures follow
+	Prices       *Prices    `json:"prices,omitempty"`   // the buyer's: sell prices only
+	Trade        *Trade     `json:"trade,omitempty"`    // the show's and the yard's: what prices follow from
 }
 
 // YardInfo is who builds and quotes.
@@ -201,6 +203,32 @@ type Trial struct {
 	DisplacementKg float64   `json:"displacement_kg"`
 	SpeedKn        []float64 `json:"speed_kn"`
 	PowerW         []float64 `json:"power_w"`
+}
+
+// Circuit is a DC circuit; see package wiring. Peak may be empty: the nominal voltage. Its sources are empty on the buyer's desk.
+type Circuit struct {
+	ID          string          `json:"id"`
+	Title       string          `json:"title"`
+	Function    wiring.Function `json:"function"`
+	Amps        formula.Program `json:"amps"`
+	Volts       formula.Program `json:"volts"`
+	Peak        formula.Program `json:"peak"`
+	Length      formula.Program `json:"length"`
+	When        formula.Program `json:"when"`
+	Critical    bool            `json:"critical,omitempty"`
+	EngineSpace bool            `json:"engine_space,omitempty"`
+	Insulation  wiring.Rating   `json:"insulation"`
+	From        string          `json:"from,omitempty"`
+	To          string          `json:"to,omitempty"`
+	At          CircuitAt       `json:"at,omitzero"`
+}
+
+// CircuitAt is where in the book a circuit and what it follows from stand.
+type CircuitAt struct {
+	Circuit int `json:"circuit"`
+	Amps    int `json:"amps"`
+	Volts   int `json:"volts"`
+	Length  int `json:"length"`
 }
 
 // Count is an option with how many of it.

@@ -28,6 +28,7 @@ func yardHTML(y *quote.YardSheet, q *quote.Quote, pictures []quote.Picture) []g.
 		purchaseTable(y),
 		laminateTable(y.Laminates),
 		cutTable(y.Cuts),
+		loomTables(y.Loom),
 		costTable(y),
 		drawings(pictures),
 		valueTable("Figures of this boat", y.Figures),
@@ -218,6 +219,7 @@ func yardText(y *quote.YardSheet, q *quote.Quote) string {
 	}
 	laminateText(t, y.Laminates)
 	cutText(t, y.Cuts)
+	loomText(t, y.Loom)
 	t.heading("Cost in "+y.Currency, '-')
 	for _, r := range costRows(y.Cost) {
 		t.amount(r[0], r[1])

@@ -19,6 +19,7 @@ import (
 	"ribband/core/money"
 	"ribband/core/pack"
 	"ribband/core/suggest"
+	"ribband/core/wiring"
 )
 
 // Compile makes the yard's pack of a book that [book.Book.Validate] found nothing wrong with. It reports every formula that is wrong.
@@ -35,6 +36,7 @@ func Compile(b *book.Book) (*pack.Pack, []book.Problem) {
 	c.rules()
 	c.laminates()
 	c.cuts()
+	c.circuits()
 	c.figureCircle()
 	return c.pack, c.problems
 }
@@ -250,6 +252,9 @@ func (c *compiler) figureCircle() {
 	reads := make([]formula.Reads, len(c.pack.Figures))
 	for i, f := range c.pack.Figures {
 		reads[i] = f.Formula.Reads()
+		if strings.HasPrefix(f.Computed, "wiring.") {
+			reads[i] = figures.CircuitReads(c.pack)
+		}
 	}
 	carry := func(list []pack.Carry) {
 		for _, y := range list {
@@ -456,6 +461,21 @@ func (c *compiler) submerged(slot int, o book.Option) string {
 		return o.Submerged.Value
 	}
 	return c.book.Slots[slot].Submerged.Value
+}
+
+// circuits lowers the circuits, in the order of the book.
+func (c *compiler) circuits() {
+	for i := range c.book.Circuits {
+		w := &c.book.Circuits[i]
+		rating := wiring.Rating(105) // of the usual boat cable
+		if w.Insulation.Given() {
+			rating = wiring.Rating(w.Insulation.Value)
+		}
+		c.pack.Circuits = append(c.pack.Circuits, pack.Circuit{ID: w.ID.Value, Title: w.Title.Value, Function: wiring.Function(w.Function.Value),
+			Amps: c.lower(w.Amps, formula.Number), Volts: c.lower(w.Volts, formula.Number), Peak: c.lower(w.PeakV, formula.Number), Length: c.lower(w.LengthM, formula.Number),
+			When: c.lower(w.When, formula.Truth), Critical: w.Critical, EngineSpace: w.EngineSpace, Insulation: rating, From: w.From.Value, To: w.To.Value,
+			At: pack.CircuitAt{Circuit: c.place(w.At, ""), Amps: c.place(w.Amps.At, w.Amps.Value), Volts: c.place(w.Volts.At, w.Volts.Value), Length: c.place(w.LengthM.At, w.LengthM.Value)}})
+	}
 }
 
 // colour is the form of a colour in the book.

@@ -29,7 +29,8 @@ func Tabulate(p *pack.Pack) []book.Problem {
 	return problems
 }
 
-// For makes the pack of a desk from the yard's tabulated one. The show's lacks suppliers, lead times, laminates and cut layouts. The buyer's lacks the whole trade.
+// For makes the pack of a desk from the yard's tabulated one. The show's lacks suppliers, lead times, laminates and cut layouts. The buyer's lacks the whole
+// trade, and the circuits from which no figure follows.
 func For(yard *pack.Pack, desk pack.Desk) *pack.Pack {
 	p := *yard
 	p.Desk = desk
@@ -43,7 +44,13 @@ func For(yard *pack.Pack, desk pack.Desk) *pack.Pack {
 		trade.Laminates, trade.Cuts = nil, nil
 		p.Trade = &trade
 	case pack.Buyer:
-		p.Trade = nil
+		p.Trade, p.Circuits = nil, nil
+		for _, c := range yard.Circuits {
+			if figures.ReadsCircuit(&c) {
+				c.From, c.To, c.At = "", "", pack.CircuitAt{}
+				p.Circuits = append(p.Circuits, c)
+			}
+		}
 	}
 	return &p
 }

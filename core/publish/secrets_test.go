@@ -206,3 +206,18 @@ func TestBuyersPackFollowsFromPricesAlone(t *testing.T) {
 		t.Error("the buyer's pack follows from more than prices")
 	}
 }
+
+// The buyer's pack has the circuits alone from which figures follow, without where they run to and where in the book they stand.
+func TestCircuitsOfTheBuyer(t *testing.T) {
+	packs, _ := demo()
+	if n := len(packs[pack.Yard].Circuits); n < 14 || len(packs[pack.Show].Circuits) != n {
+		t.Errorf("%d circuits on the yard's desk, %d on the show's", n, len(packs[pack.Show].Circuits))
+	}
+	list := packs[pack.Buyer].Circuits
+	if len(list) != 1 || list[0].ID != "motor-main" || list[0].From != "" || list[0].To != "" || list[0].At != (pack.CircuitAt{}) {
+		t.Errorf("the buyer's circuits are %+v", list)
+	}
+	if packs[pack.Yard].Circuits[0].From == "" {
+		t.Error("the yard's circuits have lost their ends")
+	}
+}

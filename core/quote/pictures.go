@@ -108,7 +108,11 @@ func (e *Engine) ForYard(b *fit.Build) ([]Picture, error) {
 		return nil, err
 	}
 	cuts, err := e.CutPictures(b, drawing.Format{})
-	return append(list, cuts...), err
+	if err != nil {
+		return nil, err
+	}
+	looms, err := e.LoomPictures(b, drawing.Format{})
+	return append(append(list, cuts...), looms...), err
 }
 
 func (e *Engine) pictures(b *fit.Build, draw ...func(*fit.Build, drawing.Format) (Picture, error)) ([]Picture, error) {

@@ -25,7 +25,8 @@ type Input struct {
 }
 
 // programs finds the lowered formula of every place in the book.
-func programs(t *pack.Trade) []formula.Program {
+func programs(p *pack.Pack) []formula.Program {
+	t := p.Trade
 	if t == nil {
 		return nil
 	}
@@ -41,6 +42,10 @@ func programs(t *pack.Trade) []formula.Program {
 				list[l.At] = l.Per
 			}
 		}
+	}
+	for i := range p.Circuits {
+		c := &p.Circuits[i]
+		list[c.At.Amps], list[c.At.Volts], list[c.At.Length] = c.Amps, c.Volts, c.Length
 	}
 	return list
 }

@@ -6,7 +6,7 @@ import (
 	"ribband/core/pack"
 )
 
-// YardSheet is what the yard must know of a boat: hours by shop, operations, materials, costs. Amounts are decimal text.
+// YardSheet is what the yard must know of a boat: hours by shop, operations, materials, costs, the loom. Amounts are decimal text.
 type YardSheet struct {
 	Hull      string         `json:"hull"`
 	Spec      string         `json:"spec_digest"`
@@ -25,6 +25,7 @@ type YardSheet struct {
 	Cuts      []CutPart      `json:"cuts,omitempty"`
 	Purchases []PurchasePart `json:"purchases"`
 	Cost      CostPart       `json:"cost"`
+	Loom      *LoomPart      `json:"loom,omitempty"`
 	Rates     []RatePart     `json:"rates"`
 	Prices    []PriceTrace   `json:"prices"`
 	Papers    BoatPapers     `json:"papers_of_the_boat"`
@@ -151,6 +152,7 @@ func (e *Engine) YardSheetFor(a *Answer, d Details) *YardSheet {
 	s := a.Cost.Summary
 	y.Cost = CostPart{s.Materials.Fixed(digits), s.Rests.Fixed(digits), s.Labour.Fixed(digits), s.OverheadOnMaterials.Fixed(digits),
 		s.OverheadOnLabour.Fixed(digits), s.Contingency.Fixed(digits), s.Total.Fixed(digits), a.Price.Net.Fixed(digits), a.Margin.Percent()}
+	y.Loom = e.Loom(a.Build)
 	y.Rates = e.rateParts(s, digits)
 	y.Prices = e.priceTraces(a, digits)
 	y.Laminates, y.Cuts = e.Laminates(a.Build), e.Cuts(a.Build)

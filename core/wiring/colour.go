@@ -54,9 +54,14 @@ func ColoursOf(f Function) (Colours, error) {
 			return c, nil
 		}
 	}
+	return Colours{}, fmt.Errorf("the function %.40q is unknown; give one of: %s", string(f), strings.Join(Functions(), ", "))
+}
+
+// Functions lists the functions that a circuit may have.
+func Functions() []string {
 	names := make([]string, len(functions))
 	for i, c := range functions {
 		names[i] = string(c.Function)
 	}
-	return Colours{}, fmt.Errorf("the function %.40q is unknown; give one of: %s", string(f), strings.Join(names, ", "))
+	return names
 }

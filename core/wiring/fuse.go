@@ -59,8 +59,8 @@ func FuseFor(load, margin float64) (float64, error) {
 			return f, nil
 		}
 	}
-	return 0, fmt.Errorf("%s: %v A with a margin of %v is more than the largest size, %v A; split the load over more circuits or raise the voltage",
-		place, load, margin, fuses[len(fuses)-1])
+	return 0, fmt.Errorf("%s: %v A with a margin of %v is more than the largest size, %v A; %w",
+		place, load, margin, fuses[len(fuses)-1], ErrTooMuch)
 }
 
 // FusePlace is where a fuse goes: within how far from the source of power, and on which condition.

@@ -1,6 +1,7 @@
 package wiring
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 )
@@ -16,6 +17,9 @@ type Pick struct {
 	MostFuse     float64 // A, the largest fuse that protects it
 	Decides      string  // what makes it this size
 }
+
+// ErrTooMuch says that no single conductor or fuse is large enough.
+var ErrTooMuch = errors.New("split the load over more circuits, shorten the run or raise the voltage")
 
 // Choice is what a circuit needs.
 type Choice struct {
@@ -34,22 +38,36 @@ type candidate struct {
 	section, cm float64
 }
 
-func candidates(r Rules) (awg, metric []candidate) {
+// The sizes on sale, worked out once: figures size a wire for every boat that is judged.
+var (
+	awgByB258 = awgCandidates(func(g Gauge) (float64, bool) { return g.CircularMils(), true })
+	awgBySAE  = awgCandidates(Gauge.SAEMinimum)
+	bySection = sectionCandidates()
+)
+
+func awgCandidates(mils func(Gauge) (float64, bool)) (list []candidate) {
 	for _, g := range gauges {
-		cm, ok := g.CircularMils(), true
-		if r.SAE {
-			cm, ok = g.SAEMinimum()
-		}
-		if ok {
-			awg = append(awg, candidate{g, cm * SquareMillimetres, cm})
+		if cm, ok := mils(g); ok {
+			list = append(list, candidate{g, cm * SquareMillimetres, cm})
 		}
 	}
+	return list
+}
+
+func sectionCandidates() (list []candidate) {
 	for _, s := range sections {
 		if g, ok := TableGauge(s); ok {
-			metric = append(metric, candidate{g, s, s / SquareMillimetres})
+			list = append(list, candidate{g, s, s / SquareMillimetres})
 		}
 	}
-	return awg, metric
+	return list
+}
+
+func candidates(r Rules) (awg, metric []candidate) {
+	if r.SAE {
+		return awgBySAE, bySection
+	}
+	return awgByB258, bySection
 }
 
 // Size chooses the conductors and the fuse of a circuit.
@@ -90,10 +108,15 @@ func Size(c Circuit, r Rules) (Choice, error) {
 	return out, nil
 }
 
+// The tests of a size by name, as bits of what it fails are numbered.
+var tests = []string{"voltage drop", "ampacity", "fuse", "the smallest size allowed"}
+
+const smallest = 1 << 3
+
 // pick takes the first candidate that passes every test. Each test, once passed, is passed by all thicker sizes.
 func pick(ch Choice, list []candidate) (Pick, error) {
 	c := ch.Circuit
-	failed := []string{"the smallest size allowed"} // by the next smaller size
+	failed := uint8(smallest) // by the next smaller size
 	for _, k := range list {
 		amps, err := ampacity(k.gauge, c.Insulation, c.EngineSpace, Bundle(c.Bundled, c.highest()))
 		if err != nil {
@@ -103,36 +126,39 @@ func pick(ch Choice, list []candidate) (Pick, error) {
 		if err != nil {
 			return Pick{}, fmt.Errorf("%s: %w", c.place(), err)
 		}
-		p := Pick{Gauge: k.gauge, Section: k.section, CircularMils: k.cm, Ampacity: amps, MostFuse: fuse, Decides: strings.Join(failed, " and ")}
-		p.Drop = ch.NeededCM / k.cm * ch.AllowedDrop
-		p.Share = p.Drop / c.Volts
-		if failed = failures(ch, p); len(failed) == 0 {
+		p := Pick{Gauge: k.gauge, Section: k.section, CircularMils: k.cm, Ampacity: amps, MostFuse: fuse}
+		now := fails(ch, p)
+		if now == 0 {
+			p.Decides = strings.Join(names(failed), " and ")
+			p.Drop = ch.NeededCM / k.cm * ch.AllowedDrop
+			p.Share = p.Drop / c.Volts
 			return p, nil
 		}
+		failed = now
 	}
-	return Pick{}, fmt.Errorf("%s: no single conductor carries %v A over %v m at %v V; split the load over more circuits, shorten the run or raise the voltage",
-		c.place(), c.Load, c.Length, c.Volts)
+	return Pick{}, fmt.Errorf("%s: no single conductor carries %v A over %v m at %v V; %w", c.place(), c.Load, c.Length, c.Volts, ErrTooMuch)
 }
 
-// failures names the tests that a size does not pass. A fuse is named only where the wire carries the load: else it follows.
-func failures(ch Choice, p Pick) (failed []string) {
+// fails are the tests that a size does not pass, as bits. A fuse is among them only where the wire carries the load: else it follows.
+func fails(ch Choice, p Pick) (failed uint8) {
 	thinnest := Gauge(16)
 	if ch.Circuit.Sheathed {
 		thinnest = 18
 	}
 	carries := float64(p.Ampacity) >= ch.Circuit.Load
-	for _, test := range []struct {
-		name   string
-		passed bool
-	}{
-		{"voltage drop", p.CircularMils >= ch.NeededCM},
-		{"ampacity", carries},
-		{"fuse", p.MostFuse >= ch.Fuse || !carries},
-		{"the smallest size allowed", p.Gauge <= thinnest},
-	} {
-		if !test.passed {
-			failed = append(failed, test.name)
+	for i, passed := range [...]bool{p.CircularMils >= ch.NeededCM, carries, p.MostFuse >= ch.Fuse || !carries, p.Gauge <= thinnest} {
+		if !passed {
+			failed |= 1 << i
 		}
 	}
 	return failed
+}
+
+func names(failed uint8) (list []string) {
+	for i, name := range tests {
+		if failed&(1<<i) != 0 {
+			list = append(list, name)
+		}
+	}
+	return list
 }

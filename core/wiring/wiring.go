@@ -54,7 +54,7 @@ func number(place, what, unit string, v float64) error {
 	if v >= least && v <= most {
 		return nil
 	}
-	return fmt.Errorf("%s: the %s is %v %s; give a number above zero, at most %.0f", place, what, v, unit, most)
+	return fmt.Errorf("%s: the %s is %.6g %s; give a number above zero, at most %.0f", place, what, v, unit, most)
 }
 
 func (c Circuit) place() string { return fmt.Sprintf("sizing circuit %q", c.Name) }

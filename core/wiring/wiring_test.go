@@ -218,7 +218,7 @@ func TestSizesSatisfyEveryTest(t *testing.T) {
 			return
 		}
 		for _, p := range []Pick{ch.AWG, ch.Metric} {
-			if f := failures(ch, p); len(f) > 0 {
+			if f := names(fails(ch, p)); len(f) > 0 {
 				t.Fatalf("%+v fails %v", p, f)
 			}
 			if p.Drop > ch.AllowedDrop*(1+1e-12) || float64(p.Ampacity) < c.Load || ch.Fuse > p.MostFuse || ch.Fuse < 1.25*c.Load {
@@ -287,4 +287,14 @@ func TestLoomGrows(t *testing.T) {
 			last = loom.Copper
 		}
 	})
+}
+
+func BenchmarkSize(b *testing.B) {
+	c := Circuit{Name: "drive", Function: Drive, Load: 347, Length: 3.8, Volts: 48, Peak: 57.6, Critical: true, Insulation: 125}
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := Size(c, DefaultRules()); err != nil {
+			b.Fatal(err)
+		}
+	}
 }

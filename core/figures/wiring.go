@@ -1,0 +1,110 @@
+package figures
+
+import (
+	"errors"
+	"fmt"
+
+	"ribband/core/formula"
+	"ribband/core/pack"
+	"ribband/core/wiring"
+)
+
+// wires sizes the main cable: the circuit with the function drive, the thickest of them where there are more.
+//
+// It reads the circuits of the book. Both figures are zero on a boat without such a circuit. The other circuits are sized on request, for the
+// loom sheet: see [Circuits].
+//
+// Formula: the standard section in mm² that carries the current and keeps the drop and the fuse within what is allowed; the standard fuse in A
+// from 1.25 times the current. Valid: steady currents up to 480 A. Source: package wiring (ABYC E-11, 33 CFR 183.425 and 183.455); its
+// caution belongs beside the figures.
+var wires = module{
+	name:    "wiring",
+	outputs: []string{"main_mm2", "main_fuse_a"},
+	reads:   CircuitReads,
+	prepare: prepareWires,
+}
+
+// ReadsCircuit says whether figures follow from a circuit.
+func ReadsCircuit(c *pack.Circuit) bool { return c.Function == wiring.Drive }
+
+// CircuitReads is what the figures of the wiring depend on.
+func CircuitReads(p *pack.Pack) (r formula.Reads) {
+	for i := range p.Circuits {
+		if c := &p.Circuits[i]; ReadsCircuit(c) {
+			for _, f := range []formula.Program{c.When, c.Amps, c.Volts, c.Peak, c.Length} {
+				r = r.With(f.Reads())
+			}
+		}
+	}
+	return r
+}
+
+func prepareWires(p *pack.Pack, _ *names) (solver, error) {
+	circuits := NewCircuits(p)
+	var drives []int
+	for i := range p.Circuits {
+		if ReadsCircuit(&p.Circuits[i]) {
+			drives = append(drives, i)
+		}
+	}
+	rules := wiring.DefaultRules()
+	return func(st *formula.State, out []float64) error {
+		clear(out)
+		for _, i := range drives {
+			c, ok := circuits.At(st, i)
+			if !ok {
+				continue
+			}
+			ch, err := wiring.Size(c, rules)
+			switch {
+			case errors.Is(err, wiring.ErrTooMuch):
+				return errors.New("The motor would take more current than one cable carries. Take a bank of higher voltage, or a smaller motor.")
+			case err != nil:
+				return fmt.Errorf("The main cable cannot be computed: %w.", err)
+			}
+			out[0], out[1] = max(out[0], ch.Metric.Section), max(out[1], ch.Fuse)
+		}
+		return nil
+	}, nil
+}
+
+// Circuits are a pack's circuits, ready to be looked at on a boat.
+type Circuits struct {
+	pack *pack.Pack
+	list []circuit
+}
+
+type circuit struct {
+	when                      formula.TruthFunc // nil: always
+	amps, volts, peak, length formula.NumberFunc
+}
+
+// NewCircuits prepares the circuits of a pack.
+func NewCircuits(p *pack.Pack) *Circuits {
+	c := &Circuits{pack: p, list: make([]circuit, len(p.Circuits))}
+	for i := range p.Circuits {
+		in := &p.Circuits[i]
+		c.list[i] = circuit{amps: in.Amps.Number(), volts: in.Volts.Number(), length: in.Length.Number()}
+		if !in.When.Empty() {
+			c.list[i].when = in.When.Truth()
+		}
+		if !in.Peak.Empty() {
+			c.list[i].peak = in.Peak.Number()
+		}
+	}
+	return c
+}
+
+// At is a circuit as a boat has it; false where the boat is without it.
+func (c *Circuits) At(st *formula.State, i int) (wiring.Circuit, bool) {
+	f, in := &c.list[i], &c.pack.Circuits[i]
+	if f.when != nil && !f.when(st) {
+		return wiring.Circuit{}, false
+	}
+	w := wiring.Circuit{Name: in.Title, Function: in.Function, Load: f.amps(st), Length: f.length(st), Volts: f.volts(st), Critical: in.Critical,
+		EngineSpace: in.EngineSpace, Insulation: in.Insulation, From: in.From, To: in.To}
+	if f.peak != nil {
+		w.Peak = f.peak(st)
+	}
+	return w, true
+}

@@ -1,0 +1,110 @@
+package paper
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	g "maragu.dev/gomponents"
+	. "maragu.dev/gomponents/html"
+
+	"ribband/core/quote"
+)
+
+// plain writes a number of the loom with so many digits.
+func plain(v float64, digits int) string { return strconv.FormatFloat(v, 'f', digits, 64) }
+
+// short writes a number without digits that say nothing, such as a section of 1.5 mm².
+func short(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+
+func loomTables(l *quote.LoomPart) g.Node {
+	if l == nil {
+		return nil
+	}
+	return g.Group{
+		Section(H2(g.Text("Loom")),
+			Table(columns("Wire", "Colour", "AWG", "mm²", "Length, m", "From", "To", "Ends", "Fuse, A"),
+				TBody(g.Map(l.Wires, func(w quote.WirePart) g.Node {
+					return cells(w.Circuit+" "+sign(w), w.Colour, w.AWG, short(w.Section), plain(w.Length, 2), w.From, w.To, w.Terminal, fuse(w))
+				})))),
+		Section(H2(g.Text("Circuits")),
+			Table(columns("Circuit", "Load, A", "V", "One way, m", "Drop, V", "Drop, %", "Carries, A", "Sized by"),
+				TBody(g.Map(l.Circuits, func(c quote.CircuitPart) g.Node {
+					return cells(c.Circuit, plain(c.Load, 2), short(c.Volts), plain(c.OneWay, 2), plain(c.Drop, 2), plain(c.Share, 1), strconv.Itoa(c.Ampacity), c.Decides)
+				})))),
+		Section(H2(g.Text("Wire, ends and fuses")),
+			Table(columns("Article", "Quantity"),
+				TBody(g.Map(l.Rolls, func(r quote.RollPart) g.Node { return cells(roll(r), plain(r.Length, 2)+" m") }),
+					g.Map(l.Terminals, article), g.Map(l.Fuses, article)),
+				TFoot(cells("Copper", plain(l.Copper, 2)+" kg")))),
+		notes("Not sized", l.Faults),
+		notes("Caution for the loom", []string{l.Caution}),
+	}
+}
+
+func article(a quote.ArticlePart) g.Node { return cells(a.Article, strconv.Itoa(a.Count)) }
+
+func columns(titles ...string) g.Node {
+	return THead(Tr(g.Map(titles, func(s string) g.Node { return Th(g.Attr("scope", "col"), g.Text(s)) })))
+}
+
+// cells is a row; what is a number stands at the right.
+func cells(first string, rest ...string) g.Node {
+	return Tr(Th(g.Attr("scope", "row"), g.Text(first)), g.Map(rest, func(s string) g.Node {
+		return Td(g.If(isNumber(strings.TrimSuffix(s, "/0")), Class("number")), g.Text(s))
+	}))
+}
+
+func sign(w quote.WirePart) string {
+	if w.Pole == "-" {
+		return "−"
+	}
+	return w.Pole
+}
+
+func fuse(w quote.WirePart) string {
+	if w.Fuse == 0 {
+		return ""
+	}
+	return short(w.Fuse)
+}
+
+func roll(r quote.RollPart) string {
+	return fmt.Sprintf("Wire, %s, AWG %s or %s mm²", r.Colour, r.AWG, short(r.Section))
+}
+
+func loomText(t *textPaper, l *quote.LoomPart) {
+	if l == nil {
+		return
+	}
+	t.heading("Loom", '-')
+	for _, w := range l.Wires {
+		t.indented("", fmt.Sprintf("%s %s: %s, AWG %s or %s mm², %s m%s", w.Circuit, sign(w), w.Colour, w.AWG, short(w.Section), plain(w.Length, 2), fused(w)))
+		t.indented("    ", fmt.Sprintf("%s to %s; %s", w.From, w.To, w.Terminal))
+	}
+	t.heading("Circuits", '-')
+	for _, c := range l.Circuits {
+		t.indented("", fmt.Sprintf("%s: %s A at %s V over %s m one way; drop %s V (%s %%), carries %d A; sized by %s", c.Circuit, plain(c.Load, 2), short(c.Volts),
+			plain(c.OneWay, 2), plain(c.Drop, 2), plain(c.Share, 1), c.Ampacity, c.Decides))
+	}
+	t.heading("Wire, ends and fuses", '-')
+	for _, r := range l.Rolls {
+		t.amount(roll(r), plain(r.Length, 2)+" m")
+	}
+	for _, list := range [][]quote.ArticlePart{l.Terminals, l.Fuses} {
+		for _, a := range list {
+			t.amount(a.Article, strconv.Itoa(a.Count))
+		}
+	}
+	t.amount("Copper", plain(l.Copper, 2)+" kg")
+	t.list("Not sized", l.Faults)
+	t.heading("Caution for the loom", '-')
+	t.wrapped(l.Caution)
+}
+
+func fused(w quote.WirePart) string {
+	if w.Fuse == 0 {
+		return ""
+	}
+	return ", fuse " + short(w.Fuse) + " A"
+}

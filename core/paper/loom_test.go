@@ -1,0 +1,34 @@
+package paper_test
+
+import (
+	"strings"
+	"testing"
+
+	"ribband/core/paper"
+	"ribband/core/wiring"
+)
+
+// The yard's sheet has every wire of the loom with its size, and the caution, in every form that is read; in JSON its keys end in their unit.
+func TestYardSheetHasTheLoom(t *testing.T) {
+	q, y := papersOf(t, yardEngine(), "osier-76-fullest", nil)
+	text := strings.Join(strings.Fields(yard(t, y, q, paper.AsText)), " ")
+	html, json := yard(t, y, q, paper.AsHTML), yard(t, y, q, paper.AsJSON)
+	for _, w := range y.Loom.Wires {
+		if line := w.Circuit + " "; !strings.Contains(text, line) || !strings.Contains(html, line) {
+			t.Errorf("the sheet lacks %s", w.Circuit)
+		}
+	}
+	if !strings.Contains(text, wiring.Caution) || !strings.Contains(html, wiring.Caution) || !strings.Contains(json, wiring.Caution) {
+		t.Error("a form lacks the caution of the loom")
+	}
+	for _, key := range []string{"mm2", "awg", "length_m", "fuse_a", "drop_v", "drop_percent", "load_a", "copper_kg"} {
+		if !strings.Contains(json, `"`+key+`":`) {
+			t.Errorf("the JSON has no %s", key)
+		}
+	}
+	bare := *y
+	bare.Loom = nil
+	if strings.Contains(yard(t, &bare, q, paper.AsHTML)+yard(t, &bare, q, paper.AsText), "Caution for the loom") {
+		t.Error("the sheet of a book without circuits speaks of a loom")
+	}
+}
