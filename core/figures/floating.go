@@ -20,15 +20,15 @@ const (
 // floating computes how the boat floats with her persons, from the table of offsets and the mass table.
 //
 // It reads the figure mass_kg and the places of hull, slots and options; use.persons and use.water; hull.depth_m and the figure
-// top_height_m for the air draft. Trim is solved; heel follows from the masses off the centre line by tan φ = TCG/GM.
+// top_height_m for the air draft, travel_height_m for that with the top down. Trim is solved; heel follows from the masses off the centre line by tan φ = TCG/GM.
 //
 // Valid: loads that float with the sheer clear; heel below about 10°. Source: package hull; Barrass & Derrett, ch. 14.
 var floating = module{
 	name: "floating",
 	outputs: []string{"displacement_kg", "draft_aft_m", "draft_fore_m", "trim_deg", "heel_deg", "freeboard_m", "gm_m", "lcg_m", "vcg_m",
-		"kg_per_cm", "moment_to_trim", "air_draft_m"},
+		"kg_per_cm", "moment_to_trim", "air_draft_m", "air_draft_down_m"},
 	needs:   []string{"mass_kg"},
-	asks:    []string{"top_height_m", "persons", "water"},
+	asks:    []string{"top_height_m", "travel_height_m", "persons", "water"},
 	prepare: prepareFloating,
 }
 
@@ -42,7 +42,7 @@ func prepareFloating(p *pack.Pack, n *names) (solver, error) {
 	}
 	masses := newMasses(p, n)
 	salt := n.chosen(p, "water", "salt")
-	depth, top := n.field("depth_m"), n.figure("top_height_m")
+	depth, top, down := n.field("depth_m"), n.figure("top_height_m"), n.figure("travel_height_m")
 	return func(st *formula.State, out []float64) error {
 		h := hulls[st.HullID]
 		density := hull.FreshWater
@@ -57,9 +57,9 @@ func prepareFloating(p *pack.Pack, n *names) (solver, error) {
 			return floatingFault(err)
 		}
 		heel := math.Atan2(heeling, f.GMt)
-		beam := f.WaterlineBeam / 2
+		beam, middle := f.WaterlineBeam/2, (h.Aft()+h.Fore())/2
 		copy(out, []float64{load.Mass, f.Drafts.Aft, f.Drafts.Fore, degrees(f.Trim), degrees(heel), f.Freeboard.Height - beam*math.Abs(math.Sin(heel)),
-			f.GMt, load.LCG, load.VCG, f.KgPerCm(density), f.MomentToTrim(), f.Above((h.Aft()+h.Fore())/2, 0, depth(st)+top(st))})
+			f.GMt, load.LCG, load.VCG, f.KgPerCm(density), f.MomentToTrim(), f.Above(middle, 0, depth(st)+top(st)), f.Above(middle, 0, depth(st)+down(st))})
 		return nil
 	}, nil
 }

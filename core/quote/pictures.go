@@ -56,6 +56,15 @@ func (e *Engine) Plan(b *fit.Build, f drawing.Format) (Picture, error) {
 	return picture("plan", "The boat from above", in, f)
 }
 
+// SectionsPicture draws the body plan with the water at rest.
+func (e *Engine) SectionsPicture(b *fit.Build, f drawing.Format) (Picture, error) {
+	v := e.look(b)
+	if len(v.offsets.Stations) == 0 {
+		return Picture{}, nil
+	}
+	return picture("sections", "Sections", drawing.Sections{Name: v.name, Offsets: v.offsets, Drafts: v.drafts()}, f)
+}
+
 // RangePicture plots range over speed, with the speed of the use.
 func (e *Engine) RangePicture(b *fit.Build, f drawing.Format) (Picture, error) {
 	curve, ok := figures.RangeCurve(e.Pack, b.State, 24)
@@ -103,7 +112,7 @@ func (e *Engine) ForCustomer(b *fit.Build) ([]Picture, error) {
 
 // ForYard are the pictures of the yard's sheet.
 func (e *Engine) ForYard(b *fit.Build) ([]Picture, error) {
-	list, err := e.pictures(b, e.Profile, e.Plan, e.LeversPicture, e.MassesPicture)
+	list, err := e.pictures(b, e.Profile, e.Plan, e.SectionsPicture, e.LeversPicture, e.MassesPicture)
 	if err != nil {
 		return nil, err
 	}
