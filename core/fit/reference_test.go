@@ -273,7 +273,7 @@ func (r *reference) verify(b *fit.Build) error {
 		return err
 	}
 	for i := range st.Figures {
-		if r.book.Figures[i].Computed.Value != "" { // by a module of package figures, which has tests of its own
+		if r.followsFromModules(i) { // package figures has tests of its own
 			st.Figures[i] = b.State.Figures[i]
 			continue
 		}
@@ -311,6 +311,20 @@ func (r *reference) verify(b *fit.Build) error {
 func reported(b *fit.Build, key string) bool {
 	for _, c := range b.Clashes {
 		if fmt.Sprint(c.Kind, " ", c.Index) == key {
+			return true
+		}
+	}
+	return false
+}
+
+// followsFromModules says whether a figure is computed by a module, or a formula that reads such a figure.
+func (r *reference) followsFromModules(i int) bool {
+	def := &r.book.Figures[i]
+	if def.Computed.Value != "" {
+		return true
+	}
+	for j, other := range r.book.Figures {
+		if strings.Contains(def.Formula.Value, "figures."+other.ID.Value) && j != i && r.followsFromModules(j) {
 			return true
 		}
 	}
