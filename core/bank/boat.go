@@ -71,9 +71,6 @@ func New(s Setup) (*Boat, error) {
 	return b, nil
 }
 
-// Greatest is the most that motor, controller and bank give together.
-func (b *Boat) Greatest() Greatest { return b.greatest }
-
 // Demand is the electrical power that a speed takes, W.
 type Demand struct {
 	WaterW float64 // from the trial, at this displacement

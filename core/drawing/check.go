@@ -2,7 +2,6 @@ package drawing
 
 import (
 	"fmt"
-	"math"
 	"strconv"
 )
 
@@ -22,13 +21,6 @@ func (k *check) fail(format string, args ...any) {
 func (k *check) within(what string, v, low, high float64, unit string) {
 	if !(v >= low && v <= high) {
 		k.fail("the %s is %v %s; give %v to %v", what, v, unit, low, high)
-	}
-}
-
-// finite asks for a number that is one, and no larger than any figure of a launch.
-func (k *check) finite(what string, v float64, unit string) {
-	if !(math.Abs(v) <= 1e6) {
-		k.fail("the %s is %v %s; give a number up to a million", what, v, unit)
 	}
 }
 

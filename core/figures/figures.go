@@ -3,6 +3,9 @@
 // A book may also ask for figures that follow from its hulls' offsets and trials: how the boat floats, and how far she goes. They come
 // from modules over packages hull and bank; see [Names]. Every figure of a pack has its place in [formula.State.Figures]; [Figures.Fill]
 // computes them in an order in which each comes after those that it reads.
+//
+// Caution: figures of floating, loading, flotation, batteries and wiring are preliminary. The finished boat is weighed, inclined and tried;
+// the rules of her waters and qualified persons decide.
 package figures
 
 import (

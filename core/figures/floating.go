@@ -186,24 +186,30 @@ func (m *masses) loaded(st *formula.State) hull.Load {
 	return m.light(st).WithMargin(GrowthShare, 0).And(m.people(st))
 }
 
+// Mass is a line of the mass table. Option is -1 for the base boat and the persons.
+type Mass struct {
+	Option int
+	hull.Item
+}
+
 // MassTable lists every mass of a boat with its place, persons last; nil where the book has no masses.
-func MassTable(p *pack.Pack, st *formula.State) []hull.Item {
+func MassTable(p *pack.Pack, st *formula.State) []Mass {
 	n := namesOf(p)
 	if _, ok := n.figures["mass_kg"]; !ok {
 		return nil
 	}
 	m := newMasses(p, n)
-	var items []hull.Item
+	var items []Mass
 	m.each(st, func(option int, kg float64, at place) {
 		name := "Base boat"
 		if option >= 0 {
 			name = p.Options[option].Title
 		}
 		c := m.centre(at, st)
-		items = append(items, hull.Item{Name: name, Mass: kg, X: c[0], Y: c[1], Z: c[2]})
+		items = append(items, Mass{option, hull.Item{Name: name, Mass: kg, X: c[0], Y: c[1], Z: c[2]}})
 	})
 	l := m.people(st)
-	return append(items, hull.Item{Name: "Persons and their things", Mass: l.Mass, X: l.LCG, Y: l.TCG, Z: l.VCG})
+	return append(items, Mass{-1, hull.Item{Name: "Persons and their things", Mass: l.Mass, X: l.LCG, Y: l.TCG, Z: l.VCG}})
 }
 
 // Levers are the righting levers of the loaded boat from upright to 60° by steps of 4°, with her metacentric height, m; there are none for a boat

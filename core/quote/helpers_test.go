@@ -280,7 +280,3 @@ func wantList(t testing.TB, what string, got, want []string) {
 		t.Errorf("%s:\n%s\nwant\n%s", what, strings.Join(got, "\n"), strings.Join(want, "\n"))
 	}
 }
-
-func optionOf(e *quote.Engine, id string) int {
-	return slices.IndexFunc(e.Pack.Options, func(o pack.Option) bool { return o.ID == id })
-}

@@ -3,11 +3,13 @@ package quote
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"ribband/core/drawing"
 	"ribband/core/figures"
 	"ribband/core/fit"
 	"ribband/core/hull"
+	"ribband/core/pack"
 )
 
 // Picture is a drawing of a boat as SVG.
@@ -142,16 +144,12 @@ func (e *Engine) massGroups(b *fit.Build) []drawing.MassGroup {
 	if len(items) == 0 {
 		return nil
 	}
-	section := map[string]string{}
-	for _, o := range e.Pack.Options {
-		section[o.Title] = e.Pack.Sections[e.Pack.Slots[o.Slot].Section].Title
-	}
 	var groups []drawing.MassGroup
 	at := map[string]int{}
 	for _, it := range items {
-		name, ok := section[it.Name]
-		if !ok {
-			name = it.Name
+		name := it.Name
+		if it.Option >= 0 {
+			name = e.Pack.Sections[e.Pack.Slots[e.Pack.Options[it.Option].Slot].Section].Title
 		}
 		if _, ok := at[name]; !ok {
 			at[name] = len(groups)
@@ -206,38 +204,27 @@ func (e *Engine) look(b *fit.Build) *look {
 
 // figure reads a computed figure that the book has; 0 where it has none.
 func (v *look) figure(computed string) float64 {
-	for i, f := range v.engine.Pack.Figures {
-		if f.Computed == computed {
-			return v.build.State.Figures[i]
-		}
-	}
-	return 0
+	return named(v.engine.Pack.Figures, v.build.State.Figures, func(f pack.Figure) bool { return f.Computed == computed })
+}
+
+// total reads a figure of the book by its identifier, field a field of the hull, used a number of the use; 0 where the book has none.
+
+func (v *look) total(id string) float64 {
+	return named(v.engine.Pack.Figures, v.build.State.Figures, func(f pack.Figure) bool { return f.ID == id })
 }
 
 func (v *look) field(id string) float64 {
-	for i, f := range v.engine.Pack.HullFields {
-		if f.ID == id {
-			return v.build.State.Hull[i]
-		}
-	}
-	return 0
+	return named(v.engine.Pack.HullFields, v.build.State.Hull, func(f pack.Field) bool { return f.ID == id })
 }
 
 func (v *look) used(id string) float64 {
-	for i, u := range v.engine.Pack.Use {
-		if u.ID == id {
-			return v.build.State.Use[i]
-		}
-	}
-	return 0
+	return named(v.engine.Pack.Use, v.build.State.Use, func(u pack.UseField) bool { return u.ID == id })
 }
 
-// total reads a figure of the book by its identifier.
-func (v *look) total(id string) float64 {
-	for i, f := range v.engine.Pack.Figures {
-		if f.ID == id {
-			return v.build.State.Figures[i]
-		}
+// named is the value beside the first definition that is meant; 0 where there is none.
+func named[T any](definitions []T, values []float64, meant func(T) bool) float64 {
+	if i := slices.IndexFunc(definitions, meant); i >= 0 {
+		return values[i]
 	}
 	return 0
 }

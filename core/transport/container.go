@@ -33,14 +33,9 @@ var containers = []Container{
 	{ID: "40ft-rack", Name: "40 ft flat rack", LengthM: 11.650, WidthM: 2.438, HeightM: 1.955, PayloadKG: 34_000, FlatRack: true, Source: racks, Status: "from memory"},
 }
 
-// Containers are the containers and flat racks that are known.
+// FindContainer finds a container or flat rack by its id.
 //
 // Valid: the least of each kind; a certain container may have a little more. Source: as each says.
-func Containers() []Container { return append([]Container(nil), containers...) }
-
-// FindContainer finds a container of [Containers] by its id.
-//
-// Valid: the ids listed. Source: as there.
 func FindContainer(id string) (Container, error) {
 	ids := make([]string, len(containers))
 	for i, c := range containers {
