@@ -5,18 +5,19 @@ import (
 	"testing"
 
 	"ribband/core/capacity"
+	"ribband/testdata/published"
 )
 
-func runPersonsShare(t *testing.T, c capacityCase) {
+func runPersonsShare(t *testing.T, c published.Case) {
 	var in struct {
 		P float64 `json:"persons_lb"`
 	}
 	var want struct{ Rule, Handbook, Times float64 }
-	c.read(t, &in, &want)
+	c.Read(t, &in, &want)
 	rule, handbook := loads(t, in.P, in.P)
-	c.near(t, "rule", rule/in.P, want.Rule)
-	c.near(t, "handbook", handbook/in.P, want.Handbook)
-	c.near(t, "times", handbook/rule, want.Times)
+	c.Near(t, "rule", rule/in.P, want.Rule)
+	c.Near(t, "handbook", handbook/in.P, want.Handbook)
+	c.Near(t, "times", handbook/rule, want.Times)
 }
 
 func loads(t *testing.T, p, c float64) (rule, handbook float64) {
@@ -32,31 +33,31 @@ func loads(t *testing.T, p, c float64) (rule, handbook float64) {
 	return rule, handbook
 }
 
-func runLoad(t *testing.T, c capacityCase) {
+func runLoad(t *testing.T, c published.Case) {
 	var in struct {
 		P float64 `json:"persons_lb"`
 		C float64 `json:"capacity_lb"`
 	}
 	var want struct{ Rule, Handbook float64 }
-	c.read(t, &in, &want)
+	c.Read(t, &in, &want)
 	rule, handbook := loads(t, in.P, in.C)
-	c.near(t, "rule", rule, want.Rule)
-	c.near(t, "handbook", handbook, want.Handbook)
+	c.Near(t, "rule", rule, want.Rule)
+	c.Near(t, "handbook", handbook, want.Handbook)
 }
 
-func runLoadParts(t *testing.T, c capacityCase) {
+func runLoadParts(t *testing.T, c published.Case) {
 	var in struct {
 		P    float64 `json:"persons_lb"`
 		Dead float64 `json:"dead_lb"`
 	}
 	var want struct{ Persons, Dead float64 }
-	c.read(t, &in, &want)
+	c.Read(t, &in, &want)
 	persons, _ := loads(t, in.P, in.P)
 	dead, _ := loads(t, 0, in.Dead)
 	both, _ := loads(t, in.P, in.P+in.Dead)
-	c.near(t, "persons", persons, want.Persons)
-	c.near(t, "dead weight", dead, want.Dead)
-	c.near(t, "both", both, want.Persons+want.Dead)
+	c.Near(t, "persons", persons, want.Persons)
+	c.Near(t, "dead weight", dead, want.Dead)
+	c.Near(t, "both", both, want.Persons+want.Dead)
 }
 
 // flotation works out the foam for given marks.
@@ -80,14 +81,14 @@ func partsOf(lb map[string]float64) []capacity.Part {
 	return parts
 }
 
-func runChambers(t *testing.T, c capacityCase) {
+func runChambers(t *testing.T, c published.Case) {
 	var in struct {
 		Chambers []float64 `json:"chambers_ft3"`
 	}
 	var want struct {
 		Added float64 `json:"added_lb"`
 	}
-	c.read(t, &in, &want)
+	c.Read(t, &in, &want)
 	s := capacity.Swamped{Parts: partsOf(map[string]float64{"grp": 3000}), Foam: capacity.TwoPoundFoam}
 	without := flotation(t, marked(650, 740), s)
 	all := 0.0
@@ -96,25 +97,25 @@ func runChambers(t *testing.T, c capacityCase) {
 		all += 62.4 * v
 	}
 	with := flotation(t, marked(650, 740), s)
-	c.near(t, "load added", with.Load.LB-without.Load.LB, want.Added)
-	c.near(t, "what the foam need not hold up", without.Total.LB-with.Total.LB, all-want.Added)
+	c.Near(t, "load added", with.Load.LB-without.Load.LB, want.Added)
+	c.Near(t, "what the foam need not hold up", without.Total.LB-with.Total.LB, all-want.Added)
 }
 
-func runSubmerged(t *testing.T, c capacityCase) {
+func runSubmerged(t *testing.T, c published.Case) {
 	var in struct {
 		Parts map[string]float64
 		Net   float64
 	}
 	var want struct{ LB, FT3 float64 }
-	c.read(t, &in, &want)
+	c.Read(t, &in, &want)
 	got := flotation(t, marked(650, 740), capacity.Swamped{Parts: partsOf(in.Parts), Foam: capacity.TwoPoundFoam})
-	c.near(t, "submerged", got.Boat.LB, want.LB)
+	c.Near(t, "submerged", got.Boat.LB, want.LB)
 	if in.Net != 0 {
-		c.near(t, "foam", got.Boat.LB/in.Net, want.FT3)
+		c.Near(t, "foam", got.Boat.LB/in.Net, want.FT3)
 	}
 }
 
-func runFoam(t *testing.T, c capacityCase) {
+func runFoam(t *testing.T, c published.Case) {
 	var in struct {
 		P         int `json:"persons_lb"`
 		C         int `json:"capacity_lb"`
@@ -127,21 +128,21 @@ func runFoam(t *testing.T, c capacityCase) {
 		Boat, Machines, Load, Total, M3 float64
 		Net, FT3                        []float64
 	}
-	c.read(t, &in, &want)
+	c.Read(t, &in, &want)
 	for i, foam := range in.Foams {
 		got := flotation(t, marked(in.P, in.C), capacity.Swamped{
 			Parts: partsOf(in.Parts), MachineryKG: kg(in.Machinery),
 			Batteries: []capacity.Battery{{Name: "bank", KG: kg(in.LeadAcid), LeadAcid: true}},
 			Foam:      capacity.FoamKind{DensityKGM3: capacity.PoundsPerCubicFoot(foam[0]).KGM3, Moisture: foam[1]},
 		})
-		c.near(t, "boat", got.Boat.LB, want.Boat)
-		c.near(t, "machinery", got.Machines.LB, want.Machines)
-		c.near(t, "load", got.Load.LB, want.Load)
-		c.near(t, "total", got.Total.LB, want.Total)
-		c.near(t, "net", got.Net.LBFT3, want.Net[i])
-		c.near(t, "volume", got.Volume.FT3, want.FT3[i])
+		c.Near(t, "boat", got.Boat.LB, want.Boat)
+		c.Near(t, "machinery", got.Machines.LB, want.Machines)
+		c.Near(t, "load", got.Load.LB, want.Load)
+		c.Near(t, "total", got.Total.LB, want.Total)
+		c.Near(t, "net", got.Net.LBFT3, want.Net[i])
+		c.Near(t, "volume", got.Volume.FT3, want.FT3[i])
 		if i == 0 {
-			c.near(t, "m³", got.Volume.M3, want.M3)
+			c.Near(t, "m³", got.Volume.M3, want.M3)
 			if got.Provide.M3 != 0.318 {
 				t.Errorf("provide %v m³, want 0.318: whole litres, rounded up", got.Provide.M3)
 			}
@@ -149,12 +150,12 @@ func runFoam(t *testing.T, c capacityCase) {
 	}
 }
 
-func runFactors(t *testing.T, c capacityCase) {
+func runFactors(t *testing.T, c published.Case) {
 	var in struct{ Factors map[string]float64 }
 	var want struct {
 		FromGravity map[string]float64 `json:"from_gravity"`
 	}
-	c.read(t, &in, &want)
+	c.Read(t, &in, &want)
 	all := capacity.Materials()
 	if len(all) != len(in.Factors) {
 		t.Errorf("%d materials, want %d", len(all), len(in.Factors))
@@ -167,7 +168,7 @@ func runFactors(t *testing.T, c capacityCase) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		c.near(t, m.ID, k, want.FromGravity[m.ID])
+		c.Near(t, m.ID, k, want.FromGravity[m.ID])
 		slack := 0.03
 		if m.ID == "cedar" {
 			slack = 0.081
@@ -178,14 +179,14 @@ func runFactors(t *testing.T, c capacityCase) {
 	}
 }
 
-func runBilgeTests(t *testing.T, c capacityCase) {
+func runBilgeTests(t *testing.T, c published.Case) {
 	var in struct{}
 	var want struct {
 		Bilge  string
 		Engine string `json:"engine_room_bilge"`
 		Closed string `json:"closed_engine_room"`
 	}
-	c.read(t, &in, &want)
+	c.Read(t, &in, &want)
 	bilge, engine, closed := "", "", ""
 	for _, f := range capacity.FoamTests() {
 		if f.Bilge {
@@ -203,22 +204,22 @@ func runBilgeTests(t *testing.T, c capacityCase) {
 	}
 }
 
-func runNetBuoyancy(t *testing.T, c capacityCase) {
+func runNetBuoyancy(t *testing.T, c published.Case) {
 	var in struct {
 		Water []float64
 		Foam  float64
 	}
 	var want struct{ Net []float64 }
-	c.read(t, &in, &want)
+	c.Read(t, &in, &want)
 	for i, w := range in.Water {
-		c.near(t, "net", capacity.NetBuoyancy(w, in.Foam, 0), want.Net[i])
+		c.Near(t, "net", capacity.NetBuoyancy(w, in.Foam, 0), want.Net[i])
 	}
 }
 
-func runLift(t *testing.T, c capacityCase) {
+func runLift(t *testing.T, c published.Case) {
 	var in struct{ Volume, Water, Own float64 }
 	var want struct{ Lift, Gross float64 }
-	c.read(t, &in, &want)
-	c.near(t, "lift", capacity.Lift(in.Volume, in.Water, in.Own), want.Lift)
-	c.near(t, "gross", capacity.Lift(in.Volume, in.Water, 0), want.Gross)
+	c.Read(t, &in, &want)
+	c.Near(t, "lift", capacity.Lift(in.Volume, in.Water, in.Own), want.Lift)
+	c.Near(t, "gross", capacity.Lift(in.Volume, in.Water, 0), want.Gross)
 }

@@ -10,16 +10,17 @@ import (
 	"pgregory.net/rapid"
 
 	"ribband/core/capacity"
+	"ribband/testdata/published"
 )
 
-func runNumber(t *testing.T, c capacityCase) {
+func runNumber(t *testing.T, c published.Case) {
 	var in struct {
 		Country, Maker, Serial string
 		Year, Month            int
 		ModelYear              int `json:"model_year"`
 	}
 	var want struct{ Short, Full string }
-	c.read(t, &in, &want)
+	c.Read(t, &in, &want)
 	h, err := capacity.BuildHIN(capacity.Identity{Country: in.Country, Manufacturer: in.Maker, Serial: in.Serial, Year: in.Year, Month: time.Month(in.Month), ModelYear: in.ModelYear})
 	if err != nil {
 		t.Fatal(err)

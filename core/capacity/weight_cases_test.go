@@ -5,18 +5,19 @@ import (
 	"testing"
 
 	"ribband/core/capacity"
+	"ribband/testdata/published"
 )
 
-func runFormulas(t *testing.T, c capacityCase) {
+func runFormulas(t *testing.T, c published.Case) {
 	var in struct{ MD, BW, MW float64 }
 	var want struct{ W1, W2 float64 }
-	c.read(t, &in, &want)
+	c.Read(t, &in, &want)
 	w1, w2 := capacity.WeightFormulas(in.MD, in.BW, in.MW)
-	c.near(t, "W1", w1, want.W1)
-	c.near(t, "W2", w2, want.W2)
+	c.Near(t, "W1", w1, want.W1)
+	c.Near(t, "W2", w2, want.W2)
 }
 
-func runCapacity(t *testing.T, c capacityCase) {
+func runCapacity(t *testing.T, c published.Case) {
 	var in struct {
 		Reading                                         string
 		MD, Hull, Fuel, Motor, Drive, Controls, Battery float64
@@ -25,7 +26,7 @@ func runCapacity(t *testing.T, c capacityCase) {
 		W1, W2, Computed float64
 		Marked, Persons  int
 	}
-	c.read(t, &in, &want)
+	c.Read(t, &in, &want)
 	reading := map[string]capacity.Reading{"handbook": capacity.Handbook, "literal": capacity.Literal}[in.Reading]
 	got, err := capacity.MaximumWeight(launch, capacity.Weights{
 		DisplacementKG: kg(in.MD), HullKG: kg(in.Hull), FuelKG: kg(in.Fuel), MotorKG: kg(in.Motor),
@@ -34,10 +35,10 @@ func runCapacity(t *testing.T, c capacityCase) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	c.near(t, "W1", got.W1.LB, want.W1)
-	c.near(t, "W2", got.W2.LB, want.W2)
-	c.near(t, "W", got.Computed.LB, want.Computed)
-	c.near(t, "W in kg", got.Computed.KG, kg(want.Computed))
+	c.Near(t, "W1", got.W1.LB, want.W1)
+	c.Near(t, "W2", got.W2.LB, want.W2)
+	c.Near(t, "W", got.Computed.LB, want.Computed)
+	c.Near(t, "W in kg", got.Computed.KG, kg(want.Computed))
 	persons, err := capacity.PersonsCapacity(got, capacity.ListTest{})
 	if err != nil {
 		t.Fatal(err)
@@ -47,7 +48,7 @@ func runCapacity(t *testing.T, c capacityCase) {
 	}
 }
 
-func runPersons(t *testing.T, c capacityCase) {
+func runPersons(t *testing.T, c published.Case) {
 	var in struct {
 		Weight float64  `json:"weight_lb"`
 		List   *float64 `json:"list_lb"`
@@ -57,7 +58,7 @@ func runPersons(t *testing.T, c capacityCase) {
 		Quotient        float64
 		ByList          float64 `json:"by_list"`
 	}
-	c.read(t, &in, &want)
+	c.Read(t, &in, &want)
 	test := capacity.ListTest{}
 	if in.List != nil {
 		test = capacity.ListTest{Done: true, AddedKG: kg(*in.List)}
@@ -69,14 +70,14 @@ func runPersons(t *testing.T, c capacityCase) {
 	if got.Marked != want.Pounds || got.Number != want.Persons || got.Provisional {
 		t.Errorf("%+v, want %d lb and %d persons, not provisional", got, want.Pounds, want.Persons)
 	}
-	c.near(t, "quotient", (float64(got.Marked)+32)/141, want.Quotient)
-	c.near(t, "by the list test", got.ByList.LB, want.ByList)
+	c.Near(t, "quotient", (float64(got.Marked)+32)/141, want.Quotient)
+	c.Near(t, "by the list test", got.ByList.LB, want.ByList)
 }
 
-func runWholePersons(t *testing.T, c capacityCase) {
+func runWholePersons(t *testing.T, c published.Case) {
 	var in struct{ Pounds []float64 }
 	var want struct{ Persons []int }
-	c.read(t, &in, &want)
+	c.Read(t, &in, &want)
 	for i, lb := range in.Pounds {
 		if got, err := capacity.WholePersons(lb); err != nil || got != want.Persons[i] {
 			t.Errorf("%v lb: %d persons, %v; want %d", lb, got, err, want.Persons[i])
@@ -84,13 +85,13 @@ func runWholePersons(t *testing.T, c capacityCase) {
 	}
 }
 
-func runLeastPounds(t *testing.T, c capacityCase) {
+func runLeastPounds(t *testing.T, c published.Case) {
 	var in struct{ From int }
 	var want struct{ Pounds []float64 }
-	c.read(t, &in, &want)
+	c.Read(t, &in, &want)
 	for i, lb := range want.Pounds {
 		n := in.From + i
-		c.near(t, "least pounds", capacity.LeastPounds(n), lb)
+		c.Near(t, "least pounds", capacity.LeastPounds(n), lb)
 		at, _ := capacity.WholePersons(lb)
 		below, _ := capacity.WholePersons(lb - 0.1)
 		if at != n || below != n-1 {
@@ -99,10 +100,10 @@ func runLeastPounds(t *testing.T, c capacityCase) {
 	}
 }
 
-func runCovered(t *testing.T, c capacityCase) {
+func runCovered(t *testing.T, c published.Case) {
 	var in struct{ Metres []float64 }
 	var want struct{ Covered []bool }
-	c.read(t, &in, &want)
+	c.Read(t, &in, &want)
 	for i, m := range in.Metres {
 		got, err := capacity.Cover(capacity.Boat{LengthM: m, Hull: capacity.Monohull, Drive: capacity.Inboard})
 		if err != nil {
@@ -116,10 +117,10 @@ func runCovered(t *testing.T, c capacityCase) {
 	}
 }
 
-func runSubparts(t *testing.T, c capacityCase) {
+func runSubparts(t *testing.T, c published.Case) {
 	var in struct{ Boats []string }
 	var want struct{ Subparts []string }
-	c.read(t, &in, &want)
+	c.Read(t, &in, &want)
 	for i, text := range in.Boats {
 		b := capacity.Boat{LengthM: 5}
 		rest, long := strings.CutPrefix(text, "long ")
@@ -148,12 +149,12 @@ func runSubparts(t *testing.T, c capacityCase) {
 	}
 }
 
-func runLabel(t *testing.T, c capacityCase) {
+func runLabel(t *testing.T, c published.Case) {
 	var in struct {
 		Weight float64 `json:"weight_lb"`
 	}
 	var want struct{ Lines []string }
-	c.read(t, &in, &want)
+	c.Read(t, &in, &want)
 	p, err := capacity.PersonsCapacity(weighing(t, in.Weight), capacity.ListTest{})
 	if err != nil {
 		t.Fatal(err)
@@ -169,7 +170,7 @@ func runLabel(t *testing.T, c capacityCase) {
 	}
 }
 
-func runConstants(t *testing.T, c capacityCase) {
+func runConstants(t *testing.T, c published.Case) {
 	var in struct {
 		LB    []float64
 		LBFT3 []float64 `json:"lb_ft3"`
@@ -180,26 +181,26 @@ func runConstants(t *testing.T, c capacityCase) {
 		KGM3 []float64 `json:"kg_m3"`
 		M3   float64
 	}
-	c.read(t, &in, &want)
+	c.Read(t, &in, &want)
 	for i, lb := range in.LB {
-		c.near(t, "kg", capacity.Pounds(lb).KG, want.KG[i])
+		c.Near(t, "kg", capacity.Pounds(lb).KG, want.KG[i])
 	}
 	for i, d := range in.LBFT3 {
-		c.near(t, "kg/m³", capacity.PoundsPerCubicFoot(d).KGM3, want.KGM3[i])
+		c.Near(t, "kg/m³", capacity.PoundsPerCubicFoot(d).KGM3, want.KGM3[i])
 	}
-	c.near(t, "m³ in millionths", capacity.CubicFeet(in.FT3).M3*1e4, want.M3*1e4)
+	c.Near(t, "m³ in millionths", capacity.CubicFeet(in.FT3).M3*1e4, want.M3*1e4)
 }
 
 // The handbook's worksheet divides a Simpson sum of three stations, in cubic inches over 1000, by a factor.
-func runWorksheet(t *testing.T, c capacityCase) {
+func runWorksheet(t *testing.T, c published.Case) {
 	var in struct {
 		CubicInches float64 `json:"cubic_inches"`
 	}
 	var want struct{ Divisor float64 }
-	c.read(t, &in, &want)
+	c.Read(t, &in, &want)
 	md, err := capacity.MaximumDisplacement(in.CubicInches*0.0254*0.0254*0.0254, capacity.MeasuringMargin)
 	if err != nil {
 		t.Fatal(err)
 	}
-	c.near(t, "divisor", 6*in.CubicInches/md.LB*1000, want.Divisor)
+	c.Near(t, "divisor", 6*in.CubicInches/md.LB*1000, want.Divisor)
 }

@@ -1,23 +1,15 @@
 package money_test
 
 import (
-	"bytes"
-	"encoding/json"
 	"fmt"
-	"os"
 	"testing"
 
 	"ribband/core/money"
+	"ribband/testdata/published"
 )
 
-// moneyCase is one case of testdata/money.json, which names the source of each.
-type moneyCase struct {
-	ID, Kind, Source, Status, Note, Skip string
-	Inputs, Expected                     json.RawMessage
-}
-
 // runners say how a kind of case is run.
-var runners = map[string]func(t *testing.T, c moneyCase){
+var runners = map[string]func(t *testing.T, c published.Case){
 	"price":            runPrice,
 	"markup of margin": runMarkupOfMargin,
 	"rounding":         runRounding,
@@ -30,73 +22,10 @@ var runners = map[string]func(t *testing.T, c moneyCase){
 }
 
 func TestPublishedCases(t *testing.T) {
-	cases, statuses := readCases(t)
-	skipped := 0
-	for _, c := range cases {
-		if c.Skip != "" {
-			skipped++
-		}
-		t.Run(c.ID, func(t *testing.T) {
-			if c.Source == "" || !statuses[c.Status] {
-				t.Errorf("source %q, status %q: want both", c.Source, c.Status)
-			}
-			if c.Skip != "" {
-				t.Skip(c.Skip)
-			}
-			run, ok := runners[c.Kind]
-			if !ok {
-				t.Fatalf("kind %q has no runner", c.Kind)
-			}
-			run(t, c)
-		})
-	}
-	if len(cases) != 28 || skipped != 1 {
-		t.Errorf("%d cases with %d skipped, want 28 with 1", len(cases), skipped)
-	}
+	published.Run(t, "../../testdata/money.json", 28, 1, runners)
 }
 
-func readCases(t *testing.T) ([]moneyCase, map[string]bool) {
-	t.Helper()
-	text, err := os.ReadFile("../../testdata/money.json")
-	if err != nil {
-		t.Fatal(err)
-	}
-	var file struct {
-		Note     string
-		Statuses map[string]string
-		Cases    []moneyCase
-	}
-	decode(t, text, &file)
-	statuses := map[string]bool{}
-	for s := range file.Statuses {
-		statuses[s] = true
-	}
-	seen := map[string]bool{}
-	for _, c := range file.Cases {
-		if seen[c.ID] {
-			t.Errorf("case %s is there twice", c.ID)
-		}
-		seen[c.ID] = true
-	}
-	return file.Cases, statuses
-}
-
-func decode(t *testing.T, text []byte, into any) {
-	t.Helper()
-	d := json.NewDecoder(bytes.NewReader(text))
-	d.DisallowUnknownFields()
-	if err := d.Decode(into); err != nil {
-		t.Fatal(err)
-	}
-}
-
-func (c moneyCase) read(t *testing.T, inputs, expected any) {
-	t.Helper()
-	decode(t, c.Inputs, inputs)
-	decode(t, c.Expected, expected)
-}
-
-func runPrice(t *testing.T, c moneyCase) {
+func runPrice(t *testing.T, c published.Case) {
 	var in struct {
 		Cost  money.Amount
 		Share money.Rate
@@ -108,7 +37,7 @@ func runPrice(t *testing.T, c moneyCase) {
 		MarkupProfit *money.Amount  `json:"markup_profit"`
 		MarginProfit *money.Amount  `json:"margin_profit"`
 	}
-	c.read(t, &in, &want)
+	c.Read(t, &in, &want)
 	for _, mode := range modes {
 		for i, step := range in.Steps {
 			r := rounding(t, mode, step.String())
@@ -133,10 +62,10 @@ func runPrice(t *testing.T, c moneyCase) {
 	}
 }
 
-func runMarkupOfMargin(t *testing.T, c moneyCase) {
+func runMarkupOfMargin(t *testing.T, c published.Case) {
 	var in struct{ Margins []money.Rate }
 	var want struct{ Markups []money.Amount }
-	c.read(t, &in, &want)
+	c.Read(t, &in, &want)
 	hundred := money.MustParse("100")
 	for i, m := range in.Margins {
 		price, err := money.FromMargin(hundred, m, rounding(t, money.HalfEven, "0.01"))
@@ -150,7 +79,7 @@ func runMarkupOfMargin(t *testing.T, c moneyCase) {
 	}
 }
 
-func runRounding(t *testing.T, c moneyCase) {
+func runRounding(t *testing.T, c published.Case) {
 	var in struct {
 		Ranges []struct {
 			Step   money.Amount
@@ -158,7 +87,7 @@ func runRounding(t *testing.T, c moneyCase) {
 		}
 	}
 	want := map[money.Mode][][]money.Amount{}
-	c.read(t, &in, &want)
+	c.Read(t, &in, &want)
 	for mode, ranges := range want {
 		for i, rows := range ranges {
 			r := rounding(t, mode, in.Ranges[i].Step.String())
@@ -172,22 +101,22 @@ func runRounding(t *testing.T, c moneyCase) {
 	}
 }
 
-func runRoundingTwice(t *testing.T, c moneyCase) {
+func runRoundingTwice(t *testing.T, c published.Case) {
 	var in struct {
 		Value money.Amount
 		Steps []money.Amount
 	}
 	var want struct{ Once, Twice money.Amount }
-	c.read(t, &in, &want)
+	c.Read(t, &in, &want)
 	fine, coarse := rounding(t, money.HalfEven, in.Steps[0].String()), rounding(t, money.HalfEven, in.Steps[1].String())
 	same(t, "once", coarse.Round(in.Value), want.Once)
 	same(t, "twice, which is wrong", coarse.Round(fine.Round(in.Value)), want.Twice)
 }
 
-func runMinorUnits(t *testing.T, c moneyCase) {
+func runMinorUnits(t *testing.T, c published.Case) {
 	var in struct{ Codes []string }
 	var want struct{ Digits []int }
-	c.read(t, &in, &want)
+	c.Read(t, &in, &want)
 	for i, code := range in.Codes {
 		got, err := money.CurrencyOf(code)
 		if err != nil || got.Code != code || got.Digits != want.Digits[i] {
@@ -196,7 +125,7 @@ func runMinorUnits(t *testing.T, c moneyCase) {
 	}
 }
 
-func runDivision(t *testing.T, c moneyCase) {
+func runDivision(t *testing.T, c published.Case) {
 	var in struct {
 		Divisions []struct {
 			Total, Step money.Amount
@@ -204,7 +133,7 @@ func runDivision(t *testing.T, c moneyCase) {
 		}
 	}
 	var want struct{ Parts [][]money.Amount }
-	c.read(t, &in, &want)
+	c.Read(t, &in, &want)
 	for i, d := range in.Divisions {
 		got, err := money.Allocate(d.Total, d.Weights, d.Step)
 		if err != nil {
@@ -219,7 +148,7 @@ func runDivision(t *testing.T, c moneyCase) {
 	}
 }
 
-func runTax(t *testing.T, c moneyCase) {
+func runTax(t *testing.T, c published.Case) {
 	var in struct {
 		Amount money.Amount
 		Rate   money.Rate
@@ -228,7 +157,7 @@ func runTax(t *testing.T, c moneyCase) {
 		Inside, Without, With *money.Amount
 		OnTop                 *money.Amount `json:"on_top"`
 	}
-	c.read(t, &in, &want)
+	c.Read(t, &in, &want)
 	for _, mode := range modes {
 		r := rounding(t, mode, "0.01")
 		inside, onTop := money.TaxInside(in.Amount, in.Rate, r), r.Round(in.Amount.Share(in.Rate))
@@ -245,7 +174,7 @@ func runTax(t *testing.T, c moneyCase) {
 	}
 }
 
-func runTaxOfLines(t *testing.T, c moneyCase) {
+func runTaxOfLines(t *testing.T, c published.Case) {
 	var in struct {
 		Net   money.Amount
 		Lines int64
@@ -255,7 +184,7 @@ func runTaxOfLines(t *testing.T, c moneyCase) {
 		PerLine money.Amount `json:"per_line"`
 		OnTotal money.Amount `json:"on_total"`
 	}
-	c.read(t, &in, &want)
+	c.Read(t, &in, &want)
 	for _, mode := range modes {
 		r := rounding(t, mode, "0.01")
 		same(t, "per line", r.Round(in.Net.Add(in.Net.Share(in.Rate))).Times(in.Lines), want.PerLine)
@@ -264,13 +193,13 @@ func runTaxOfLines(t *testing.T, c moneyCase) {
 	}
 }
 
-func runUnitOrLate(t *testing.T, c moneyCase) {
+func runUnitOrLate(t *testing.T, c published.Case) {
 	var in struct {
 		Part, Whole money.Amount
 		Times       int64
 	}
 	var want struct{ Unit, Late money.Amount }
-	c.read(t, &in, &want)
+	c.Read(t, &in, &want)
 	for _, mode := range modes {
 		r := rounding(t, mode, "0.01")
 		same(t, "rounded unit", r.Ratio(in.Part, in.Whole).Times(in.Times), want.Unit)
