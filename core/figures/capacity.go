@@ -48,6 +48,7 @@ var us = module{
 	outputs: []string{"weight_kg", "persons", "foam_l"},
 	needs:   []string{"mass_kg"},
 	asks:    []string{"bank_kg", "usable_share"},
+	parts:   true,
 	prepare: prepareCapacity,
 }
 
@@ -104,7 +105,7 @@ func newCapacityInputs(p *pack.Pack, n *names, only int) (*capacityInputs, error
 	if _, ok := n.hull["length_m"]; !ok {
 		return nil, errors.New("the book has no hull field length_m, which decides whether the rules hold; add it")
 	}
-	in := &capacityInputs{masses: newMasses(p, n), length: n.field("length_m"), bank: n.figure("bank_kg"), share: n.figure("usable_share")}
+	in := &capacityInputs{masses: n.table(p), length: n.field("length_m"), bank: n.figure("bank_kg"), share: n.figure("usable_share")}
 	in.displacements = make([]float64, len(p.Hulls))
 	for i := range p.Hulls {
 		if only != allHulls && i != only {
@@ -161,7 +162,7 @@ type weighed struct {
 func (in *capacityInputs) weigh(st *formula.State, visit func(option int, kg float64, p part)) weighed {
 	w := weighed{Weights: capacity.Weights{DisplacementKG: in.displacements[st.HullID]}, lead: in.share(st) > 0 && in.share(st) < leadBelow}
 	machinery := 0.0
-	in.masses.each(st, func(option int, kg float64, _ place) {
+	in.masses.each(st, func(option int, kg float64, _ *place) {
 		kg *= 1 + GrowthShare
 		sunk := in.hulls[st.HullID]
 		if option >= 0 {

@@ -15,6 +15,7 @@ type module struct {
 	needs   []string                         // figures of the book without which it cannot compute
 	asks    []string                         // figures and uses that it reads where the book has them
 	byHull  bool                             // it looks up what depends on the hull alone, so it is as quick as a formula
+	parts   bool                             // it asks for single masses
 	reads   func(p *pack.Pack) formula.Reads // besides these; nil where it reads the mass table
 	prepare func(p *pack.Pack, n *names) (solver, error)
 }
@@ -39,10 +40,11 @@ func Names() []string {
 // names finds the things of a pack that modules read.
 type names struct {
 	figures, hull, use map[string]int
+	masses             *masses // once a module reads it
 }
 
 func namesOf(p *pack.Pack) *names {
-	n := &names{map[string]int{}, map[string]int{}, map[string]int{}}
+	n := &names{figures: map[string]int{}, hull: map[string]int{}, use: map[string]int{}}
 	for i, f := range p.Figures {
 		n.figures[f.ID] = i
 	}
@@ -56,7 +58,7 @@ func namesOf(p *pack.Pack) *names {
 }
 
 // reads is what a module may depend on: the figures and uses that it finds by name, and what it says that it
-// reads besides, or else every field of the hull and what the places of masses read.
+// reads besides, or else every field of the hull and the mass table.
 func (n *names) reads(p *pack.Pack, m *module) formula.Reads {
 	r := formula.Reads{HullID: true}
 	if m.byHull {
@@ -77,20 +79,9 @@ func (n *names) reads(p *pack.Pack, m *module) formula.Reads {
 	for i := range p.HullFields {
 		r.Hull = append(r.Hull, i)
 	}
-	at := func(pl *pack.Place) {
-		if pl != nil {
-			r = r.With(pl.X.Reads()).With(pl.Y.Reads()).With(pl.Z.Reads())
-		}
-	}
-	for i := range p.Hulls {
-		at(p.Hulls[i].Place)
-		at(p.Hulls[i].Seats)
-	}
-	for i := range p.Slots {
-		at(p.Slots[i].Place)
-	}
-	for i := range p.Options {
-		at(p.Options[i].Place)
+	r.Figures = append(r.Figures, len(p.Figures)) // the mass table
+	if m.parts {
+		r.Options = n.table(p).carriers()
 	}
 	return r.With(formula.Reads{})
 }
@@ -143,14 +134,11 @@ type wanted struct {
 // maxOutputs is more than any module has.
 const maxOutputs = 16
 
-// fill computes the module's figures into a state.
-func (w *wanted) fill(st *formula.State) {
+// fill computes the module's figures into a state, and says why it cannot.
+func (w *wanted) fill(st *formula.State) (fault string) {
 	var out [maxOutputs]float64
-	err := w.solve(st, out[:len(w.places)])
-	if err != nil {
-		st.Faults = append(st.Faults, err.Error())
-	}
-	if err != nil {
+	if err := w.solve(st, out[:len(w.places)]); err != nil {
+		fault = err.Error()
 		clear(out[:])
 	}
 	for j, i := range w.places {
@@ -158,15 +146,15 @@ func (w *wanted) fill(st *formula.State) {
 			st.Figures[i] = out[j]
 		}
 	}
+	return fault
 }
 
 // compileModules prepares those modules whose figures the book has.
-func compileModules(p *pack.Pack) ([]*wanted, error) {
+func compileModules(p *pack.Pack, n *names) ([]*wanted, error) {
 	var list []*wanted
-	n := namesOf(p)
 	for i := range modules {
 		m := &modules[i]
-		w := &wanted{module: m, places: make([]int, len(m.outputs)), reads: n.reads(p, m)}
+		w := &wanted{module: m, places: make([]int, len(m.outputs))}
 		any := false
 		for j, o := range m.outputs {
 			w.places[j] = slices.IndexFunc(p.Figures, func(f pack.Figure) bool { return f.Computed == m.name+"."+o })
@@ -180,6 +168,7 @@ func compileModules(p *pack.Pack) ([]*wanted, error) {
 				return nil, fmt.Errorf("computing the figures %s.*: the book has no figure %s, from which they follow", m.name, id)
 			}
 		}
+		w.reads = n.reads(p, m)
 		var err error
 		if w.solve, err = m.prepare(p, n); err != nil {
 			return nil, fmt.Errorf("computing the figures %s.*: %w", m.name, err)

@@ -18,37 +18,64 @@ import (
 
 // Figures is a pack's figures, ready to compute.
 type Figures struct {
-	order    []figure
+	pack     *pack.Pack
+	order    []step
 	plain    int             // so many of the order come before the first module
 	affected []formula.Reads // what each figure depends on in the end: no figures among it
+	late     []bool          // by figure: computed after the first module
+	readers  readers
 }
 
-// figure is one step of the computation: a formula, the sum of what is carried, or, at the first of its figures, a module.
-type figure struct {
-	index   int
+// step is one of the computation: a formula, the sum of what is carried, the mass table, or a module with all of its figures.
+type step struct {
+	index   int // of the figure; -1 for the mass table and modules
 	module  *wanted
-	skip    bool // computed by its module before
+	masses  *masses
 	formula formula.NumberFunc
-	hulls   []formula.NumberFunc // by hull; nil where nothing is carried
+	hulls   []quantity // what each hull carries
 	options []carried
 }
 
 type carried struct {
 	option int
-	amount formula.NumberFunc
+	amount quantity
 }
 
 // Compile orders the figures. It fails where they depend on each other in a circle.
 func Compile(p *pack.Pack) (*Figures, error) {
-	f := &Figures{affected: make([]formula.Reads, len(p.Figures))}
-	modules, err := compileModules(p)
+	f := &Figures{pack: p, affected: make([]formula.Reads, len(p.Figures)+1), late: make([]bool, len(p.Figures)+1)}
+	n := namesOf(p)
+	modules, err := compileModules(p, n)
 	if err != nil {
 		return nil, err
 	}
-	steps := make([]figure, len(p.Figures))
-	reads := make([]formula.Reads, len(p.Figures))
+	steps, reads := f.sums()
+	table := len(p.Figures) // the mass table stands behind the figures
+	if n.masses != nil {
+		steps[table], reads[table] = step{index: -1, masses: n.masses}, n.masses.reads()
+	}
+	for _, w := range modules {
+		for _, i := range w.places {
+			if i >= 0 {
+				steps[i], reads[i] = step{index: -1, module: w}, w.reads
+			}
+		}
+	}
+	order, circle := sorted(reads)
+	if circle >= 0 {
+		return nil, fmt.Errorf("ordering the figures: %s depends on itself", p.Figures[min(circle, table-1)].ID)
+	}
+	f.arrange(order, steps, reads)
+	return f, nil
+}
+
+// sums are the steps of totals and formulas, and what each reads; the last one is free for the mass table.
+func (f *Figures) sums() ([]step, []formula.Reads) {
+	p := f.pack
+	steps, reads := make([]step, len(p.Figures)+1), make([]formula.Reads, len(p.Figures)+1)
+	steps[len(p.Figures)].index = -1
 	for i, def := range p.Figures {
-		steps[i] = figure{index: i, hulls: make([]formula.NumberFunc, len(p.Hulls))}
+		steps[i] = step{index: i, hulls: make([]quantity, len(p.Hulls))}
 		if !def.Formula.Empty() {
 			steps[i].formula = def.Formula.Number()
 			reads[i] = def.Formula.Reads()
@@ -56,45 +83,50 @@ func Compile(p *pack.Pack) (*Figures, error) {
 	}
 	for h := range p.Hulls {
 		for _, c := range p.Hulls[h].Carries {
-			steps[c.Figure].hulls[h] = c.Amount.Number()
+			steps[c.Figure].hulls[h] = quantityOf(p, c.Amount)
 			reads[c.Figure] = reads[c.Figure].With(c.Amount.Reads())
 		}
 	}
 	for o := range p.Options {
 		for _, c := range p.Options[o].Carries {
-			steps[c.Figure].options = append(steps[c.Figure].options, carried{o, c.Amount.Number()})
+			steps[c.Figure].options = append(steps[c.Figure].options, carried{o, quantityOf(p, c.Amount)})
 			reads[c.Figure] = reads[c.Figure].With(c.Amount.Reads()).With(formula.Reads{Options: []int{o}})
 		}
 	}
-	for _, w := range modules {
-		for _, i := range w.places {
-			if i >= 0 {
-				steps[i].module, reads[i] = w, w.reads
-			}
-		}
-	}
-	order, circle := sorted(reads)
-	order = plainFirst(order, reads, steps)
-	if circle >= 0 {
-		return nil, fmt.Errorf("ordering the figures: %s depends on itself", p.Figures[circle].ID)
-	}
-	ran, slow := map[*wanted]bool{}, 0
+	return steps, reads
+}
+
+// arrange puts the steps in order, those before the first module first, each module once, and notes who reads what.
+func (f *Figures) arrange(order []int, steps []step, reads []formula.Reads) {
+	f.readers = newReaders(f.pack)
+	var early, late []int
 	for _, i := range order {
-		if w := steps[i].module; w != nil && ran[w] {
-			steps[i].skip = true
-		} else if w != nil {
-			ran[w] = true
-			if !w.module.byHull {
-				slow++
-			}
+		slow := steps[i].masses != nil || steps[i].module != nil && !steps[i].module.module.byHull
+		if f.late[i] = slow || slices.ContainsFunc(reads[i].Figures, func(j int) bool { return f.late[j] }); f.late[i] {
+			late = append(late, i)
+		} else {
+			early = append(early, i)
 		}
-		f.order = append(f.order, steps[i])
-		if slow == 0 {
+	}
+	ran := map[*wanted]bool{}
+	for k, i := range append(early, late...) {
+		if k == len(early) {
 			f.plain = len(f.order)
 		}
+		s := &steps[i]
 		f.affected[i] = f.Resolve(reads[i])
+		if s.index < 0 && s.masses == nil && s.module == nil || s.module != nil && ran[s.module] {
+			continue
+		}
+		if s.module != nil {
+			ran[s.module] = true
+		}
+		f.readers.add(len(f.order), reads[i])
+		f.order = append(f.order, *s)
 	}
-	return f, nil
+	if len(late) == 0 {
+		f.plain = len(f.order)
+	}
 }
 
 // Circle gives the index of a figure that depends on itself, given what each reads; -1 where there is none.
@@ -133,21 +165,6 @@ func sorted(reads []formula.Reads) (order []int, circle int) {
 	return order, -1
 }
 
-// plainFirst moves the figures that depend on no module, but for those that only look up, before the others, otherwise in the same order.
-func plainFirst(order []int, reads []formula.Reads, steps []figure) []int {
-	late := make([]bool, len(reads))
-	var plain, rest []int
-	for _, i := range order {
-		late[i] = steps[i].module != nil && !steps[i].module.module.byHull || slices.ContainsFunc(reads[i].Figures, func(j int) bool { return late[j] })
-		if late[i] {
-			rest = append(rest, i)
-		} else {
-			plain = append(plain, i)
-		}
-	}
-	return append(plain, rest...)
-}
-
 // Resolve replaces the figures among some reads by what those figures depend on.
 func (f *Figures) Resolve(r formula.Reads) formula.Reads {
 	out := r
@@ -163,47 +180,16 @@ func (f *Figures) Resolve(r formula.Reads) formula.Reads {
 // Fill computes every figure of the state from its counts, hull and use. What a module cannot compute is zero, and the state's
 // Faults say why.
 func (f *Figures) Fill(st *formula.State) {
-	f.fill(st, len(f.order))
+	l := Live{State: st, figures: f, faults: make([]string, len(f.order))}
+	for i := range f.order {
+		l.run(i)
+	}
+	l.tellFaults()
 }
-
-// FillPlain computes those figures alone that do not depend on a module: totals and formulas over them.
-func (f *Figures) FillPlain(st *formula.State) { f.fill(st, f.plain) }
 
 // Plain says whether some reads need no module.
 func (f *Figures) Plain(r formula.Reads) bool {
-	for _, i := range r.Figures {
-		if !slices.ContainsFunc(f.order[:f.plain], func(s figure) bool { return s.index == i }) {
-			return false
-		}
-	}
-	return true
-}
-
-func (f *Figures) fill(st *formula.State, steps int) {
-	st.Faults = nil
-	for i := range f.order[:steps] {
-		s := &f.order[i]
-		switch {
-		case s.skip:
-			continue
-		case s.module != nil:
-			s.module.fill(st)
-			continue
-		case s.formula != nil:
-			st.Figures[s.index] = s.formula(st)
-			continue
-		}
-		sum := 0.0
-		if carries := s.hulls[st.HullID]; carries != nil {
-			sum = carries(st)
-		}
-		for _, c := range s.options {
-			if n := st.Counts[c.option]; n > 0 {
-				sum += float64(n) * c.amount(st)
-			}
-		}
-		st.Figures[s.index] = sum
-	}
+	return !slices.ContainsFunc(r.Figures, func(i int) bool { return f.late[i] })
 }
 
 // NewState makes the state of a hull with nothing chosen, the given use, and no figures yet.

@@ -40,7 +40,7 @@ func prepareFloating(p *pack.Pack, n *names) (solver, error) {
 			return nil, fmt.Errorf("the hull %s: %w; add its offsets", p.Hulls[i].ID, err)
 		}
 	}
-	masses := newMasses(p, n)
+	masses := n.table(p)
 	salt := n.chosen(p, "water", "salt")
 	depth, top, down := n.field("depth_m"), n.figure("top_height_m"), n.figure("travel_height_m")
 	return func(st *formula.State, out []float64) error {
@@ -77,141 +77,6 @@ func floatingFault(err error) error {
 	return fmt.Errorf("How she floats cannot be computed: %w.", err)
 }
 
-// masses is the mass table of a pack.
-type masses struct {
-	pack    *pack.Pack
-	hulls   []massAt
-	options []massAt
-	seats   []place
-	persons func(*formula.State) float64
-}
-
-// massAt is the mass of an item and where it is; kg is nil where it has none.
-type massAt struct {
-	kg formula.NumberFunc
-	at place
-}
-
-// place is where something is; the zero place is unknown.
-type place struct{ x, y, z formula.NumberFunc }
-
-func newMasses(p *pack.Pack, n *names) *masses {
-	m := &masses{pack: p, persons: n.used("persons", 0)}
-	kg := n.figures["mass_kg"]
-	for i := range p.Hulls {
-		h := &p.Hulls[i]
-		centre := placeOf(h.Place)
-		m.hulls = append(m.hulls, massAt{carriedMass(h.Carries, kg), centre})
-		if h.Seats == nil {
-			m.seats = append(m.seats, centre)
-		} else {
-			m.seats = append(m.seats, placeOf(h.Seats))
-		}
-	}
-	for i := range p.Options {
-		o := &p.Options[i]
-		at := o.Place
-		if at == nil {
-			at = p.Slots[o.Slot].Place
-		}
-		m.options = append(m.options, massAt{carriedMass(o.Carries, kg), placeOf(at)})
-	}
-	return m
-}
-
-func carriedMass(list []pack.Carry, figure int) formula.NumberFunc {
-	for _, c := range list {
-		if c.Figure == figure {
-			return c.Amount.Number()
-		}
-	}
-	return nil
-}
-
-func placeOf(p *pack.Place) place {
-	if p == nil {
-		return place{}
-	}
-	return place{p.X.Number(), p.Y.Number(), p.Z.Number()}
-}
-
-// each visits every mass of the boat without persons: the base boat, which is option -1, and the options.
-func (m *masses) each(st *formula.State, visit func(option int, kg float64, at place)) {
-	if h := m.hulls[st.HullID]; h.kg != nil {
-		visit(-1, h.kg(st), h.at)
-	}
-	for o, n := range st.Counts {
-		if n > 0 && m.options[o].kg != nil {
-			visit(o, float64(n)*m.options[o].kg(st), m.options[o].at)
-		}
-	}
-}
-
-// light is the load of the boat without persons.
-func (m *masses) light(st *formula.State) hull.Load {
-	var kg, x, y, z float64
-	own := m.centre(place{}, st)
-	m.each(st, func(_ int, mass float64, at place) {
-		c := own
-		if at.x != nil {
-			c = m.centre(at, st)
-		}
-		kg, x, y, z = kg+mass, x+mass*c[0], y+mass*c[1], z+mass*c[2]
-	})
-	if kg == 0 {
-		return hull.Load{}
-	}
-	return hull.Load{Mass: kg, LCG: x / kg, TCG: y / kg, VCG: z / kg}
-}
-
-// centre is where something is; what has no place of its own is where the base boat's centre is.
-func (m *masses) centre(at place, st *formula.State) [3]float64 {
-	if at.x == nil {
-		at = m.hulls[st.HullID].at
-	}
-	if at.x == nil {
-		return [3]float64{}
-	}
-	return [3]float64{at.x(st), at.y(st), at.z(st)}
-}
-
-// people are the persons and their things.
-func (m *masses) people(st *formula.State) hull.Load {
-	c := m.centre(m.seats[st.HullID], st)
-	return hull.Load{Mass: m.persons(st) * (PersonKg + StoresKg), LCG: c[0], TCG: c[1], VCG: c[2]}
-}
-
-// loaded is the boat with her margin for growth and her persons.
-func (m *masses) loaded(st *formula.State) hull.Load {
-	return m.light(st).WithMargin(GrowthShare, 0).And(m.people(st))
-}
-
-// Mass is a line of the mass table. Option is -1 for the base boat and the persons.
-type Mass struct {
-	Option int
-	hull.Item
-}
-
-// MassTable lists every mass of a boat with its place, persons last; nil where the book has no masses.
-func MassTable(p *pack.Pack, st *formula.State) []Mass {
-	n := namesOf(p)
-	if _, ok := n.figures["mass_kg"]; !ok {
-		return nil
-	}
-	m := newMasses(p, n)
-	var items []Mass
-	m.each(st, func(option int, kg float64, at place) {
-		name := "Base boat"
-		if option >= 0 {
-			name = p.Options[option].Title
-		}
-		c := m.centre(at, st)
-		items = append(items, Mass{option, hull.Item{Name: name, Mass: kg, X: c[0], Y: c[1], Z: c[2]}})
-	})
-	l := m.people(st)
-	return append(items, Mass{-1, hull.Item{Name: "Persons and their things", Mass: l.Mass, X: l.LCG, Y: l.TCG, Z: l.VCG}})
-}
-
 // Levers are the righting levers of the loaded boat from upright to 60° by steps of 4°, with her metacentric height, m; there are none for a boat
 // that does not float, or without offsets.
 func Levers(p *pack.Pack, st *formula.State) (levers []hull.Lever, gm float64, ok bool) {
@@ -227,7 +92,7 @@ func Levers(p *pack.Pack, st *formula.State) (levers []hull.Lever, gm float64, o
 	if n.chosen(p, "water", "salt")(st) {
 		density = hull.SaltWater
 	}
-	load := newMasses(p, n).loaded(st)
+	load := n.table(p).loaded(st)
 	load.TCG = 0
 	f, err := h.Float(load, density)
 	if err != nil {

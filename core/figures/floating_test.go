@@ -225,15 +225,3 @@ func BenchmarkFigures(b *testing.B) {
 		})
 	}
 }
-
-func BenchmarkLayup(b *testing.B) {
-	st := figures.NewState(demo, 0, make([]float64, len(demo.Use)))
-	f, err := figures.Compile(demo)
-	if err != nil {
-		b.Fatal(err)
-	}
-	b.ReportAllocs()
-	for b.Loop() {
-		f.FillPlain(st)
-	}
-}

@@ -59,7 +59,7 @@ func newPowerInputs(p *pack.Pack, n *names) (*powerInputs, error) {
 		kwh: n.figure("bank_kwh"), volts: n.figure("bank_v"), maxA: n.figure("bank_max_a"), kg: n.figure("bank_kg"), share: n.figure("usable_share"),
 		motor: n.figure("motor_kw"), charger: n.figure("charger_kw"), inlet: n.figure("inlet_kw"), hotel: n.figure("hotel_w"), solar: n.figure("solar_w"),
 		top: n.figure("top_height_m"), speed: n.used("speed_kn", 0), beam: n.field("beam_m"), depth: n.field("depth_m"), draft: n.field("draft_m"),
-		masses: newMasses(p, n), curves: make([]*bank.Curve, len(p.Hulls)),
+		masses: n.table(p), curves: make([]*bank.Curve, len(p.Hulls)),
 	}
 	for i := range p.Hulls {
 		if p.Hulls[i].Trial == nil {

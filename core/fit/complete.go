@@ -3,66 +3,74 @@ package fit
 import (
 	"container/heap"
 	"slices"
-
-	"ribband/core/figures"
-	"ribband/core/formula"
 )
 
 // DefaultTries is how many boats Complete looks at before it gives up.
-const DefaultTries = 600
+const DefaultTries = 400
 
-// Complete fills the soft slots: with the standard build of the hull where that goes with what is settled, otherwise with
-// what goes. Where nothing is found within the tries, the best boat seen comes back with its clashes.
+// Outcome says how far a completion is known to be the best.
+type Outcome string
+
+const (
+	Nearest   Outcome = "nearest"    // no boat with the choices has fewer soft slots that differ from what they hold by themselves
+	Near      Outcome = "near"       // it can be built; whether another is nearer was not tried out
+	Hopeless  Outcome = "impossible" // no boat with the choices can be built: every way was tried
+	NoneFound Outcome = "none found" // within the tries
+)
+
+// Complete fills the soft slots: each with what it holds by itself (the standard build of the hull), and where that clashes, with the fewest
+// deviations that do not. Where there is no such boat, or none within the tries, the best one seen comes back with its clashes.
 func (f *Fit) Complete(hull int, use []float64, c Choices, tries int) *Build {
-	st := figures.NewState(f.pack, hull, use)
-	copy(st.Counts, c.Counts)
-	for _, n := range f.pack.Hulls[hull].Standard {
-		s := f.pack.Options[n.Option].Slot
-		if !c.Settled[s] && f.made[n.Option][hull] {
-			st.Counts[n.Option] = n.Count
-		}
-	}
-	s := search{fit: f, choices: c, tries: tries, seen: map[string]bool{}}
-	s.add(st, 0)
-	return &Build{Choices: c, State: s.best().state, Clashes: s.found.clashes}
+	return f.completed(f.newBoat(hull, use, c), tries)
 }
 
-// search is a best-first search over fillings of the soft slots: fewest clashes first, then fewest changes, then the
-// order in which they were found.
+// completed searches from the boat whose soft slots are as they are by themselves.
+func (f *Fit) completed(root *boat, tries int) *Build {
+	s := search{fit: f, tries: tries, seen: map[string]bool{}}
+	found, outcome := s.nearest(root)
+	return &Build{Choices: root.choices, State: found.live.State, Clashes: found.clashes(), Outcome: outcome, root: root}
+}
+
+// search looks for the valid boat with the fewest deviations.
+//
+// It branches over what a clash reads. A valid boat has to differ, in some slot that the clash reads, from the boat that clashes, so that a branch for
+// each content of each of these slots misses none; and fewest deviations first, the first valid boat is a nearest. A clash that reads no soft slot
+// cannot be resolved by any, and is set aside; a branch without a soft slot left is dead. When the branches are at an end, there is no valid boat.
+// Source: the bounded search tree of hitting-set problems, a textbook method.
 type search struct {
-	fit     *Fit
-	choices Choices
-	tries   int
-	seen    map[string]bool
-	open    frontier
-	found   *filling
+	fit   *Fit
+	tries int
+	seen  map[string]bool
+	open  frontier
+	aside []fault // clashes that read no soft slot
+	cut   bool    // something was left untried
+	best  *node
 }
 
-// filling is one boat on the way.
-type filling struct {
-	state   *formula.State
-	clashes []Clash
-	changes int
-	order   int
+// node is a boat on the way.
+type node struct {
+	boat   *boat
+	faults []fault
+	order  int
 }
 
-func (a *filling) before(b *filling) bool {
-	if len(a.clashes) != len(b.clashes) {
-		return len(a.clashes) < len(b.clashes)
+func (a *node) before(b *node) bool {
+	if d := len(a.boat.deviations) - len(b.boat.deviations); d != 0 {
+		return d < 0
 	}
-	if a.changes != b.changes {
-		return a.changes < b.changes
+	if d := len(a.faults) - len(b.faults); d != 0 {
+		return d < 0
 	}
 	return a.order < b.order
 }
 
-// frontier is a heap of fillings yet to be changed.
-type frontier []*filling
+// frontier is a heap of boats yet to be changed.
+type frontier []*node
 
 func (f frontier) Len() int           { return len(f) }
 func (f frontier) Less(i, j int) bool { return f[i].before(f[j]) }
 func (f frontier) Swap(i, j int)      { f[i], f[j] = f[j], f[i] }
-func (f *frontier) Push(x any)        { *f = append(*f, x.(*filling)) }
+func (f *frontier) Push(x any)        { *f = append(*f, x.(*node)) }
 func (f *frontier) Pop() any {
 	old := *f
 	last := old[len(old)-1]
@@ -70,237 +78,140 @@ func (f *frontier) Pop() any {
 	return last
 }
 
-// best runs the search and gives the best filling.
-func (s *search) best() *filling {
-	for len(s.open) > 0 && s.tries > 0 && len(s.found.clashes) > 0 {
-		s.expand(heap.Pop(&s.open).(*filling))
+func (s *search) nearest(root *boat) (*boat, Outcome) {
+	root.judge(true)
+	for _, x := range root.faults(true) {
+		if !s.soft(root, x) {
+			s.aside = append(s.aside, x)
+		}
 	}
-	return s.found
+	valid := s.look(root)
+	for valid == nil && len(s.open) > 0 && s.tries > 0 {
+		valid = s.expand(heap.Pop(&s.open).(*node))
+	}
+	switch {
+	case valid == nil && len(s.open) > 0 || valid == nil && s.cut:
+		return s.best.boat, NoneFound
+	case valid == nil || len(s.aside) > 0:
+		return s.best.boat, Hopeless
+	case s.cut:
+		return valid, Near
+	}
+	return valid, Nearest
 }
 
-// add settles what follows by itself, judges the boat and puts it on the frontier.
-func (s *search) add(st *formula.State, changes int) {
+// soft says whether a clash reads a slot that may be changed.
+func (s *search) soft(b *boat, x fault) bool {
+	return slices.ContainsFunc(s.fit.reachOf(x).slots, func(slot int) bool { return !b.choices.Settled[slot] })
+}
+
+// look judges a boat: first without the modules, which take longest. A boat that clashes is put on the frontier.
+func (s *search) look(b *boat) (valid *boat) {
 	s.tries--
-	s.fit.normalise(st, s.choices.Settled)
-	key := key(st.Counts)
-	if s.seen[key] {
-		return
+	b.judge(false)
+	faults := s.resolvable(b.faults(false))
+	if len(faults) == 0 {
+		b.judge(true)
+		faults = s.resolvable(b.faults(true))
 	}
-	s.seen[key] = true
-	f := &filling{st, s.fit.judge(st), changes, len(s.seen)}
-	heap.Push(&s.open, f)
-	if s.found == nil || f.before(s.found) {
-		s.found = f
+	n := &node{b, faults, len(s.seen)}
+	if s.best == nil || len(faults) < len(s.best.faults) {
+		s.best = n
 	}
+	if len(faults) == 0 {
+		return b
+	}
+	heap.Push(&s.open, n)
+	return nil
 }
 
-func key(counts []int) string {
-	b := make([]byte, len(counts))
-	for i, n := range counts {
-		b[i] = byte(min(n, 255))
-	}
-	return string(b)
+func (s *search) resolvable(faults []fault) []fault {
+	return slices.DeleteFunc(faults, func(x fault) bool { return slices.Contains(s.aside, x) })
 }
 
-// widest is how many slots one clash is resolved over: a rule over computed figures reads nearly all, and the weighty ones stand first.
+// widest is over how many slots a clash is resolved that reads many, as those over the mass of the boat do: the ones that carry most come first.
 const widest = 8
 
-// expand tries every other content of every soft slot that the first resolvable clash reads.
-func (s *search) expand(f *filling) {
-	for _, c := range f.clashes {
-		t := s.fit.reach(c)
-		t.slots = slices.DeleteFunc(t.slots, func(slot int) bool { return s.choices.Settled[slot] })
-		t.slots = t.slots[:min(len(t.slots), widest)]
-		for _, slot := range t.slots {
-			s.alternatives(f, t, slot)
-			if s.tries <= 0 || len(s.found.clashes) == 0 {
-				return
+// expand tries every other content of every soft slot that the narrowest clash reads.
+func (s *search) expand(n *node) (valid *boat) {
+	narrow := slices.MinFunc(n.faults, func(a, b fault) int { return len(s.fit.reachOf(a).slots) - len(s.fit.reachOf(b).slots) })
+	reach := s.fit.reachOf(narrow)
+	left := widest
+	for _, slot := range reach.slots {
+		if n.boat.choices.Settled[slot] || !n.boat.open[slot] {
+			continue
+		}
+		if left--; left < 0 {
+			s.cut = true
+			return nil
+		}
+		for _, d := range s.fit.alternatives(n.boat, narrow, reach, slot) {
+			if s.tries <= 0 {
+				s.cut = true
+				return nil
+			}
+			if key := keyOf(n.boat.deviations, d); !s.seen[key] {
+				s.seen[key] = true
+				if valid = s.look(n.boat.deviate(d)); valid != nil {
+					return valid
+				}
 			}
 		}
-		if len(t.slots) > 0 {
-			return
+	}
+	return nil
+}
+
+// keyOf tells sets of deviations apart, whatever their order.
+func keyOf(list []deviation, d deviation) string {
+	all := append(slices.Clone(list), d)
+	slices.SortFunc(all, func(a, b deviation) int {
+		if a.slot != b.slot {
+			return a.slot - b.slot
 		}
+		return a.option - b.option
+	})
+	key := make([]byte, 0, 6*len(all))
+	for _, d := range all {
+		key = append(key, byte(d.slot), byte(d.slot>>8), byte(d.option), byte(d.option>>8), byte(d.option>>16), byte(d.count))
 	}
+	return string(key)
 }
 
-// touchedBy is what could be changed to resolve a clash.
-func (f *Fit) touchedBy(c Clash) touches {
-	switch c.Kind {
-	case Broken:
-		return f.rules[c.Index].touches
-	case Closed:
-		return f.slots[c.Index].touches
-	case TooFew:
-		return touches{slots: []int{c.Index}}
-	}
-	return touches{}
-}
-
-// reach is what a clash touches, then what opens or closes the slots among it.
-func (f *Fit) reach(c Clash) touches {
-	t := f.touchedBy(c)
-	t.slots, t.options = slices.Clone(t.slots), slices.Clone(t.options)
-	for i := 0; i < len(t.slots); i++ {
-		by := &f.slots[t.slots[i]].touches
-		for _, s := range by.slots {
-			if !slices.Contains(t.slots, s) {
-				t.slots = append(t.slots, s)
-			}
-		}
-		t.options = append(t.options, by.options...)
-	}
-	// A rule over computed figures reads nearly every slot by its mass. Those come first whose options carry most: a bank before a colour.
-	slices.SortStableFunc(t.slots, func(a, b int) int { return f.slots[b].carries - f.slots[a].carries })
-	return t
-}
-
-// alternatives tries the other contents of one soft slot: each other option and nothing, or in a slot of several one more
-// or one less of each option that is named.
-func (s *search) alternatives(f *filling, t touches, slot int) {
-	def := &s.fit.pack.Slots[slot]
+// alternatives are the other contents of a soft slot that may resolve a clash. A slot, or one option of a slot of several, deviates once.
+func (f *Fit) alternatives(b *boat, x fault, reach touches, slot int) (list []deviation) {
+	def, st := &f.pack.Slots[slot], b.live.State
 	if def.Several {
-		for _, o := range t.options {
-			if s.fit.pack.Options[o].Slot == slot {
-				s.oneMore(f, o)
-				s.oneLess(f, o)
+		for o := def.First; o < def.End; o++ {
+			if !f.made[o][st.HullID] || b.deviation(slot, o) != nil || !(slices.Contains(reach.options, o) || x.kind == TooFew || x.kind == TooMany) {
+				continue
+			}
+			now, most := st.Counts[o], f.pack.Options[o].Most
+			for by := 1; by <= max(now, most-now); by++ { // the nearest first
+				for _, n := range []int{now + by, now - by} {
+					if n >= 0 && n <= most {
+						list = append(list, deviation{slot, o, n})
+					}
+				}
 			}
 		}
-		return
+		return list
 	}
-	if def.Least == 0 && f.state.Slots[slot] > 0 {
-		s.try(f, slot, true, add{def.First, 0})
+	if b.deviation(slot, -1) != nil {
+		return nil
+	}
+	now := -1
+	for o := def.First; o < def.End; o++ {
+		if st.Counts[o] > 0 {
+			now = o
+		}
+	}
+	if def.Least == 0 && now >= 0 && !f.alike(x, now, -1) {
+		list = append(list, deviation{slot, -1, 0})
 	}
 	for o := def.First; o < def.End; o++ {
-		if f.state.Counts[o] == 0 {
-			s.try(f, slot, true, add{o, 1})
+		if o != now && f.made[o][st.HullID] && !f.alike(x, now, o) {
+			list = append(list, deviation{slot, o, 1})
 		}
 	}
-}
-
-// oneMore puts one more of an option into a slot of several; into a full one, in place of another.
-func (s *search) oneMore(f *filling, o int) {
-	slot := s.fit.pack.Options[o].Slot
-	def := &s.fit.pack.Slots[slot]
-	if def.Most == 0 || f.state.Slots[slot] < def.Most {
-		s.try(f, slot, false, add{o, 1})
-		return
-	}
-	for other := def.First; other < def.End; other++ {
-		if other != o {
-			s.try(f, slot, false, add{other, -1}, add{o, 1})
-		}
-	}
-}
-
-// oneLess takes one of an option out of a slot of several; where that must hold as many, another comes in its place.
-func (s *search) oneLess(f *filling, o int) {
-	slot := s.fit.pack.Options[o].Slot
-	def := &s.fit.pack.Slots[slot]
-	if f.state.Slots[slot] > def.Least {
-		s.try(f, slot, false, add{o, -1})
-		return
-	}
-	for other := def.First; other < def.End; other++ {
-		if other != o {
-			s.try(f, slot, false, add{o, -1}, add{other, 1})
-		}
-	}
-}
-
-// add is how many of an option come in.
-type add struct{ option, count int }
-
-// try makes a boat in which a slot holds more or less than in another, or, alone, nothing but what comes in.
-func (s *search) try(f *filling, slot int, alone bool, adds ...add) {
-	for _, a := range adds {
-		n := a.count
-		if !alone {
-			n += f.state.Counts[a.option]
-		}
-		if s.tries <= 0 || n < 0 || n > s.fit.pack.Options[a.option].Most || a.count > 0 && !s.fit.made[a.option][f.state.HullID] {
-			return
-		}
-	}
-	st := clone(f.state)
-	if alone {
-		s.fit.clear(st, slot)
-	}
-	for _, a := range adds {
-		s.fit.set(st, a.option, st.Counts[a.option]+a.count)
-	}
-	s.add(st, f.changes+1)
-}
-
-func clone(st *formula.State) *formula.State {
-	c := *st
-	c.Counts, c.Slots, c.Figures = slices.Clone(st.Counts), slices.Clone(st.Slots), slices.Clone(st.Figures)
-	return &c
-}
-
-func (f *Fit) set(st *formula.State, option, count int) {
-	slot := f.pack.Options[option].Slot
-	st.Slots[slot] += count - st.Counts[option]
-	st.Counts[option] = count
-}
-
-func (f *Fit) clear(st *formula.State, slot int) {
-	def := &f.pack.Slots[slot]
-	for o := def.First; o < def.End; o++ {
-		st.Counts[o] = 0
-	}
-	st.Slots[slot] = 0
-}
-
-// normalise empties soft slots that do not exist on this boat and fills those that must hold something, until nothing
-// changes; conditions of slots may read other slots, so it goes round, but not for ever.
-func (f *Fit) normalise(st *formula.State, settled []bool) {
-	for i := range st.Slots {
-		st.Slots[i] = 0
-	}
-	for o, n := range st.Counts {
-		st.Slots[f.pack.Options[o].Slot] += n
-	}
-	const rounds = 8
-	for range rounds {
-		if f.plain {
-			f.figures.FillPlain(st)
-		} else {
-			f.figures.Fill(st)
-		}
-		changed := false
-		for i := range f.slots {
-			if !settled[i] {
-				changed = f.normaliseSlot(st, i) || changed
-			}
-		}
-		if !changed {
-			return
-		}
-	}
-}
-
-func (f *Fit) normaliseSlot(st *formula.State, i int) (changed bool) {
-	open := f.slots[i].hulls[st.HullID] && (f.slots[i].when == nil || f.slots[i].when(st))
-	if !open {
-		if st.Slots[i] == 0 {
-			return false
-		}
-		f.clear(st, i)
-		return true
-	}
-	if st.Slots[i] >= f.pack.Slots[i].Least {
-		return false
-	}
-	for _, n := range f.pack.Hulls[st.HullID].Standard {
-		if f.pack.Options[n.Option].Slot == i && f.made[n.Option][st.HullID] {
-			f.set(st, n.Option, n.Count)
-		}
-	}
-	def := &f.pack.Slots[i]
-	for o := def.First; o < def.End && st.Slots[i] < def.Least; o++ {
-		if f.made[o][st.HullID] {
-			f.set(st, o, max(st.Counts[o], min(f.pack.Options[o].Most, st.Counts[o]+def.Least-st.Slots[i])))
-		}
-	}
-	return st.Slots[i] > 0
+	return list
 }

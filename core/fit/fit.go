@@ -2,12 +2,14 @@
 // which options can still be had, with the reason where one cannot.
 //
 // A slot is settled when a person has chosen in it, be it nothing; every other slot is soft and holds the standard build, or
-// what else goes with the settled slots. [Fit.Complete] finds that filling by a search that tries the fewest changes
-// first and gives up after a stated number of tries; it is deterministic. It is not a proof: a boat that it cannot complete
-// may have a completion that needs many changes at once. Rules over options and rules over figures are treated alike.
+// what else goes with the settled slots. [Fit.Complete] finds the boat with the fewest deviations from the standard build; its [Outcome] says whether
+// that is proved, and where there is no such boat, whether that is. It is deterministic, and bounded by a number of tries. Rules over options and rules
+// over figures are treated alike: both are judged anew when something that they read has changed, and only then.
 package fit
 
 import (
+	"slices"
+
 	"ribband/core/figures"
 	"ribband/core/formula"
 	"ribband/core/pack"
@@ -15,45 +17,47 @@ import (
 
 // Fit is the rules of a pack, ready to judge.
 type Fit struct {
-	pack    *pack.Pack
-	figures *figures.Figures
-	rules   []rule
-	slots   []slot
-	made    [][]bool // by option, hull: is it made for the hull
-	plain   bool     // no slot's condition reads a figure that a module computes
+	pack     *pack.Pack
+	figures  *figures.Figures
+	rules    []rule
+	slots    []slot
+	made     [][]bool // by option, hull: is it made for the hull
+	natural  [][]int  // by hull, option: how many a soft slot holds by itself
+	modules  touches  // what the figures of modules read
+	classes  []int    // by option: see classify
+	plain    bool     // no slot's condition reads a figure that a module computes
+	circular bool     // conditions of slots read each other in a circle
+
+	onOption, onSlot, onFigure [][]int // the conditions that read it: of the slots, then the rules
 }
 
 type rule struct {
 	when, need formula.TruthFunc
+	named      formula.Reads // what it reads by itself
 	touches    touches
+	reach      touches
 	computed   bool // reads a figure that a module computes, which may fail
 }
 
 type slot struct {
-	when    formula.TruthFunc // nil where the slot is always there
-	touches touches           // what its condition reads
-	hulls   []bool
-	carries int // the most figures that one of its options carries
-}
-
-// touches is what a condition reads of the boat, figures resolved.
-type touches struct {
-	slots   []int
-	options []int // those named; of a slot asked whole, none
+	when      formula.TruthFunc // nil where the slot is always there
+	touches   touches           // what its condition reads
+	condition touches           // that, with what it depends on
+	reach     touches           // the slot with what opens and closes it
+	hulls     []bool
+	carries   int  // the most figures that one of its options carries
+	overfull  bool // the standard build of a hull has more of an option than the book allows
 }
 
 // Compile prepares the rules of a pack.
 func Compile(p *pack.Pack, figs *figures.Figures) *Fit {
-	f := &Fit{pack: p, figures: figs, plain: true}
-	for _, r := range p.Rules {
-		reads := r.When.Reads().With(r.Need.Reads())
-		f.rules = append(f.rules, rule{r.When.Truth(), r.Need.Truth(), f.touched(reads), !figs.Plain(reads)})
-	}
-	for _, s := range p.Slots {
+	f := &Fit{pack: p, figures: figs, plain: true, onOption: make([][]int, len(p.Options)), onSlot: make([][]int, len(p.Slots)), onFigure: make([][]int, len(p.Figures))}
+	for i, s := range p.Slots {
 		c := slot{hulls: f.madeFor(s.Hulls)}
 		if !s.When.Empty() {
 			c.when, c.touches = s.When.Truth(), f.touched(s.When.Reads())
 			f.plain = f.plain && figs.Plain(s.When.Reads())
+			f.read(i, s.When.Reads())
 		}
 		f.slots = append(f.slots, c)
 	}
@@ -65,7 +69,69 @@ func Compile(p *pack.Pack, figs *figures.Figures) *Fit {
 		f.made = append(f.made, made)
 		f.slots[o.Slot].carries = max(f.slots[o.Slot].carries, len(o.Carries))
 	}
+	for i := range f.slots {
+		f.slots[i].condition, f.slots[i].reach = f.spread(f.slots[i].touches), f.spread(touches{slots: []int{i}})
+		f.circular = f.circular || slices.Contains(f.slots[i].condition.slots, i)
+	}
+	for i, r := range p.Rules {
+		reads := r.When.Reads().With(r.Need.Reads())
+		c := rule{when: r.When.Truth(), need: r.Need.Truth(), named: reads, touches: f.touched(reads), computed: !figs.Plain(reads)}
+		c.reach = f.spread(c.touches)
+		f.rules = append(f.rules, c)
+		f.read(len(p.Slots)+i, reads)
+	}
+	f.modules = f.spread(f.touched(f.computed()))
+	f.classify()
+	for h := range p.Hulls {
+		f.natural = append(f.natural, f.naturally(h))
+	}
 	return f
+}
+
+// read notes who reads what.
+func (f *Fit) read(condition int, r formula.Reads) {
+	add := func(lists [][]int, indices []int) {
+		for _, i := range indices {
+			lists[i] = append(lists[i], condition)
+		}
+	}
+	add(f.onOption, r.Options)
+	add(f.onSlot, r.Slots)
+	add(f.onFigure, r.Figures)
+}
+
+// computed are the figures of modules.
+func (f *Fit) computed() (r formula.Reads) {
+	for i := range f.pack.Figures {
+		if f.pack.Figures[i].Computed != "" {
+			r.Figures = append(r.Figures, i)
+		}
+	}
+	return r
+}
+
+// naturally is what the slots of a hull hold by themselves: the standard build, and where a slot must hold something that this does not
+// give, the first option that is made for the hull.
+func (f *Fit) naturally(hull int) []int {
+	counts, sums := make([]int, len(f.pack.Options)), make([]int, len(f.pack.Slots))
+	for _, n := range f.pack.Hulls[hull].Standard {
+		if f.made[n.Option][hull] {
+			counts[n.Option] = n.Count
+			if s := f.pack.Options[n.Option].Slot; n.Count > f.pack.Options[n.Option].Most {
+				f.slots[s].overfull = true
+			}
+			sums[f.pack.Options[n.Option].Slot] += n.Count
+		}
+	}
+	for o := range f.pack.Options {
+		def := &f.pack.Options[o]
+		if lacks := f.pack.Slots[def.Slot].Least - sums[def.Slot]; lacks > 0 && f.made[o][hull] {
+			more := min(lacks, def.Most-counts[o])
+			counts[o] += more
+			sums[def.Slot] += more
+		}
+	}
+	return counts
 }
 
 func (f *Fit) madeFor(hulls []int) []bool {
@@ -77,15 +143,6 @@ func (f *Fit) madeFor(hulls []int) []bool {
 		made[h] = true
 	}
 	return made
-}
-
-func (f *Fit) touched(r formula.Reads) touches {
-	r = f.figures.Resolve(r)
-	slots := formula.Reads{Slots: r.Slots}
-	for _, o := range r.Options {
-		slots.Slots = append(slots.Slots, f.pack.Options[o].Slot)
-	}
-	return touches{slots.With(formula.Reads{}).Slots, r.Options}
 }
 
 // Made says whether an option is made for a hull.
@@ -139,62 +196,34 @@ type Build struct {
 	Choices Choices
 	State   *formula.State
 	Clashes []Clash
+	Outcome Outcome
+	root    *boat // with every soft slot as it is by itself
 }
 
-// judge computes the figures of a state and lists every clash.
-func (f *Fit) judge(st *formula.State) []Clash {
-	f.figures.Fill(st)
-	var clashes []Clash
-	for i := range f.slots {
-		clashes = f.judgeSlot(clashes, i, st)
-	}
-	for i, fault := range st.Faults {
-		clashes = append(clashes, Clash{Kind: Unsound, Index: i, Reason: fault})
-	}
-	for i := range f.rules {
-		r := &f.rules[i]
-		if r.computed && len(st.Faults) > 0 {
-			continue // the fault says more
+// word says what clashes.
+func (f *Fit) word(x fault, st *formula.State) Clash {
+	c := Clash{Kind: x.kind, Index: x.index}
+	switch x.kind {
+	case Broken:
+		def := &f.pack.Rules[x.index]
+		c.Reason, c.Advice, c.Options = def.Because, def.Advice, f.present(f.rules[x.index].touches, st)
+	case Closed:
+		c.Reason = f.pack.Slots[x.index].Because
+		c.Options = append(f.present(touches{slots: []int{x.index}}, st), f.present(f.slots[x.index].touches, st)...)
+	case TooFew:
+		c.Reason = missing(&f.pack.Slots[x.index], st.Slots[x.index])
+	case TooMany:
+		if o := x.index - len(f.slots); o >= 0 {
+			c.Reason, c.Options = tooManyOf(&f.pack.Options[o], st.Counts[o]), []int{o}
+		} else {
+			c.Reason, c.Options = tooMany(&f.pack.Slots[x.index], st.Slots[x.index]), f.present(touches{slots: []int{x.index}}, st)
 		}
-		if r.when(st) && !r.need(st) {
-			def := &f.pack.Rules[i]
-			clashes = append(clashes, Clash{Broken, i, def.Because, def.Advice, f.present(r.touches, st)})
-		}
+	case WrongHull:
+		c.Reason, c.Options = f.pack.Options[x.index].Title+" is not made for the "+f.pack.Hulls[st.HullID].Title+".", []int{x.index}
+	case Unsound:
+		c.Reason = st.Faults[x.index]
 	}
-	return clashes
-}
-
-func (f *Fit) judgeSlot(clashes []Clash, i int, st *formula.State) []Clash {
-	def := &f.pack.Slots[i]
-	n := st.Slots[i]
-	exists := f.slots[i].hulls[st.HullID]
-	open := exists && (f.slots[i].when == nil || f.slots[i].when(st))
-	if n > 0 {
-		clashes = f.judgeOptions(clashes, def, st)
-	}
-	inSlot := touches{slots: []int{i}}
-	switch {
-	case !open && n > 0 && exists:
-		clashes = append(clashes, Clash{Closed, i, def.Because, "", append(f.present(inSlot, st), f.present(f.slots[i].touches, st)...)})
-	case open && n < def.Least:
-		clashes = append(clashes, Clash{TooFew, i, missing(def, n), "", nil})
-	case def.Most > 0 && n > def.Most:
-		clashes = append(clashes, Clash{TooMany, i, tooMany(def, n), "", f.present(inSlot, st)})
-	}
-	return clashes
-}
-
-func (f *Fit) judgeOptions(clashes []Clash, def *pack.Slot, st *formula.State) []Clash {
-	for o := def.First; o < def.End; o++ {
-		n := st.Counts[o]
-		if n > 0 && !f.made[o][st.HullID] {
-			clashes = append(clashes, Clash{WrongHull, o, f.pack.Options[o].Title + " is not made for the " + f.pack.Hulls[st.HullID].Title + ".", "", []int{o}})
-		}
-		if n > f.pack.Options[o].Most {
-			clashes = append(clashes, Clash{TooMany, len(f.slots) + o, tooManyOf(&f.pack.Options[o], n), "", []int{o}})
-		}
-	}
-	return clashes
+	return c
 }
 
 // present lists the options in the boat that a condition reads: those it names, and all of a slot that it asks whole.

@@ -21,9 +21,6 @@ type Verdict struct {
 	Build    *Build // the boat with it instead: for open ones and blocked ones
 }
 
-// verdictTries bounds the search behind one verdict.
-const verdictTries = 60
-
 // Verdicts judges every option against a boat. The second list judges leaving each slot empty; it is nil for slots that
 // must hold something or hold several.
 func (f *Fit) Verdicts(b *Build) (options []Verdict, empty []*Verdict) {
@@ -114,7 +111,7 @@ func (f *Fit) Drop(c Choices, slot int) Choices {
 // so, in turn, is one that closes with it. The slot that was changed itself is never set aside.
 func (f *Fit) Change(b *Build, c Choices, tries int) *Build {
 	for {
-		changed := f.Complete(b.State.HullID, b.State.Use, c, tries)
+		changed := f.completed(b.root.with(c), tries)
 		aside := false
 		for _, clash := range changed.Clashes {
 			if clash.Kind == Closed && c.Settled[clash.Index] && !f.among(b.Clashes, clash) && f.kept(b, c, clash.Index) {
@@ -135,7 +132,7 @@ func (f *Fit) kept(b *Build, c Choices, slot int) bool {
 
 // judged completes the choices and compares with the boat: what clashes anew blocks.
 func (f *Fit) judged(b *Build, c Choices, option int) Verdict {
-	changed := f.Change(b, c, verdictTries)
+	changed := f.Change(b, c, DefaultTries)
 	for i := range changed.Clashes {
 		clash := &changed.Clashes[i]
 		if !f.among(b.Clashes, *clash) {

@@ -34,13 +34,14 @@ func (k Kind) String() string {
 
 // State is what formulas read. Indices are those of the pack.
 type State struct {
-	Counts  []int     // of each option, in the boat
-	Slots   []int     // sum of the counts in each slot
-	HullID  int       // which hull
-	Hull    []float64 // fields of the hull
-	Use     []float64 // fields of the use; a choice is the index of what is chosen
-	Figures []float64 // figures computed so far
-	Faults  []string  // why figures of this boat could not be computed; those are zero
+	Counts  []int      // of each option, in the boat
+	Slots   []int      // sum of the counts in each slot
+	HullID  int        // which hull
+	Hull    []float64  // fields of the hull
+	Use     []float64  // fields of the use; a choice is the index of what is chosen
+	Figures []float64  // figures computed so far
+	Masses  [4]float64 // of the boat without persons: kg, and her centre x, y, z in m; package figures keeps it between its modules
+	Faults  []string   // why figures of this boat could not be computed; those are zero
 }
 
 // Op is one operation of a program: the first letter of its token.

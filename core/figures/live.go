@@ -1,0 +1,172 @@
+package figures
+
+import (
+	"math"
+	"math/bits"
+	"slices"
+
+	"ribband/core/formula"
+	"ribband/core/pack"
+)
+
+// Live is a boat whose figures follow her options: a change computes anew what reads it, and nothing else. What comes out is to the bit what
+// [Figures.Fill] gives, since every step is the same one.
+type Live struct {
+	State   *formula.State
+	figures *Figures
+	dirty   []uint64 // steps to take
+	faults  []string // by step
+}
+
+// readers says which steps read an option, a slot as a whole, or a figure. The mass table counts as one figure more.
+type readers struct{ options, slots, figures [][]int }
+
+func newReaders(p *pack.Pack) readers {
+	return readers{make([][]int, len(p.Options)), make([][]int, len(p.Slots)), make([][]int, len(p.Figures)+1)}
+}
+
+func (r *readers) add(step int, reads formula.Reads) {
+	for _, i := range reads.Options {
+		r.options[i] = append(r.options[i], step)
+	}
+	for _, i := range reads.Slots {
+		r.slots[i] = append(r.slots[i], step)
+	}
+	for _, i := range reads.Figures {
+		r.figures[i] = append(r.figures[i], step)
+	}
+}
+
+// NewLive is a state with every figure still to compute.
+func (f *Figures) NewLive(st *formula.State) *Live {
+	l := &Live{State: st, figures: f, dirty: make([]uint64, (len(f.order)+63)/64), faults: make([]string, len(f.order))}
+	for i := range f.order {
+		l.dirty[i/64] |= 1 << (i % 64)
+	}
+	return l
+}
+
+// Clone copies the boat.
+func (l *Live) Clone() *Live {
+	st := *l.State
+	st.Counts, st.Slots, st.Figures = slices.Clone(st.Counts), slices.Clone(st.Slots), slices.Clone(st.Figures)
+	return &Live{&st, l.figures, slices.Clone(l.dirty), slices.Clone(l.faults)}
+}
+
+// Set changes how many of an option there are.
+func (l *Live) Set(option, count int) {
+	slot := l.figures.pack.Options[option].Slot
+	l.State.Slots[slot] += count - l.State.Counts[option]
+	l.State.Counts[option] = count
+	l.mark(l.figures.readers.options[option])
+	l.mark(l.figures.readers.slots[slot])
+}
+
+func (l *Live) mark(steps []int) {
+	for _, i := range steps {
+		l.dirty[i/64] |= 1 << (i % 64)
+	}
+}
+
+// Run computes what has to be; changed hears of every figure that is another than before, late ones only from RunAll.
+func (l *Live) Run(changed func(figure int)) { l.sweep(l.figures.plain, changed) }
+
+// RunAll computes what has to be, the figures of modules too.
+func (l *Live) RunAll(changed func(figure int)) {
+	l.sweep(len(l.figures.order), changed)
+	l.tellFaults()
+}
+
+// sweep takes the dirty steps before an end, in order: those that one makes dirty come after it.
+func (l *Live) sweep(end int, changed func(figure int)) {
+	for w := 0; w < len(l.dirty) && w*64 < end; w++ {
+		for l.dirty[w] != 0 {
+			i := w*64 + bits.TrailingZeros64(l.dirty[w])
+			if i >= end {
+				return
+			}
+			l.dirty[w] &^= 1 << (i % 64)
+			l.take(i, changed)
+		}
+	}
+}
+
+// take takes one step and tells of what it changed.
+func (l *Live) take(i int, changed func(figure int)) {
+	s, st := &l.figures.order[i], l.State
+	tell := func(figure int) {
+		l.mark(l.figures.readers.figures[figure])
+		if figure < len(st.Figures) {
+			changed(figure)
+		}
+	}
+	switch {
+	case s.masses != nil:
+		before := st.Masses
+		l.run(i)
+		if before != st.Masses {
+			tell(len(st.Figures))
+		}
+	case s.module != nil:
+		var before [maxOutputs]float64
+		fault := l.faults[i]
+		for j, at := range s.module.places {
+			if at >= 0 {
+				before[j] = st.Figures[at]
+			}
+		}
+		l.run(i)
+		for j, at := range s.module.places {
+			if at >= 0 && (!sameBits(before[j], st.Figures[at]) || fault != l.faults[i]) {
+				tell(at)
+			}
+		}
+	default:
+		before := st.Figures[s.index]
+		if l.run(i); !sameBits(before, st.Figures[s.index]) {
+			tell(s.index)
+		}
+	}
+}
+
+func sameBits(a, b float64) bool { return math.Float64bits(a) == math.Float64bits(b) }
+
+// run computes one step into the state.
+func (l *Live) run(i int) {
+	s, st := &l.figures.order[i], l.State
+	switch {
+	case s.masses != nil:
+		st.Masses = s.masses.light(st)
+	case s.module != nil:
+		l.faults[i] = s.module.fill(st)
+	case s.formula != nil:
+		st.Figures[s.index] = s.formula(st)
+	default:
+		st.Figures[s.index] = s.sum(st)
+	}
+}
+
+// sum adds up what is carried.
+func (s *step) sum(st *formula.State) float64 {
+	sum := 0.0
+	if h := &s.hulls[st.HullID]; h.given() {
+		sum = h.at(st)
+	}
+	for i := range s.options {
+		c := &s.options[i]
+		if n := st.Counts[c.option]; n > 0 {
+			sum += float64(n) * c.amount.at(st)
+		}
+	}
+	return sum
+}
+
+// tellFaults gives the state the faults in the order of the steps.
+func (l *Live) tellFaults() {
+	l.State.Faults = nil
+	for _, fault := range l.faults {
+		if fault != "" {
+			l.State.Faults = append(l.State.Faults, fault)
+		}
+	}
+}

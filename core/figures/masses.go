@@ -1,0 +1,199 @@
+package figures
+
+import (
+	"ribband/core/formula"
+	"ribband/core/hull"
+	"ribband/core/pack"
+)
+
+// masses is the mass table of a pack. It is the one source of every module; what it comes to stands in [formula.State.Masses].
+type masses struct {
+	pack    *pack.Pack
+	hulls   []massAt
+	options []massAt
+	carry   []int // the options that have a mass
+	seats   []place
+	persons func(*formula.State) float64
+}
+
+// massAt is the mass of an item and where it is.
+type massAt struct {
+	kg quantity
+	at place
+}
+
+// place is where something is; the zero place is unknown.
+type place struct{ x, y, z quantity }
+
+func (p *place) known() bool { return p.x.given() }
+
+// table is the mass table of the book; the first call makes it.
+func (n *names) table(p *pack.Pack) *masses {
+	if n.masses == nil {
+		n.masses = newMasses(p, n)
+	}
+	return n.masses
+}
+
+func newMasses(p *pack.Pack, n *names) *masses {
+	m := &masses{pack: p, persons: n.used("persons", 0)}
+	kg := n.figures["mass_kg"]
+	for i := range p.Hulls {
+		h := &p.Hulls[i]
+		centre := placeOf(p, h.Place)
+		m.hulls = append(m.hulls, massAt{carriedMass(p, h.Carries, kg), centre})
+		if h.Seats == nil {
+			m.seats = append(m.seats, centre)
+		} else {
+			m.seats = append(m.seats, placeOf(p, h.Seats))
+		}
+	}
+	for i := range p.Options {
+		o := &p.Options[i]
+		mass := massAt{carriedMass(p, o.Carries, kg), placeOf(p, m.placed(i))}
+		if m.options = append(m.options, mass); mass.kg.given() {
+			m.carry = append(m.carry, i)
+		}
+	}
+	return m
+}
+
+// placed is where the book puts an option: its own place or its slot's; nil for neither.
+func (m *masses) placed(option int) *pack.Place {
+	o := &m.pack.Options[option]
+	if o.Place != nil {
+		return o.Place
+	}
+	return m.pack.Slots[o.Slot].Place
+}
+
+func carriedMass(p *pack.Pack, list []pack.Carry, figure int) quantity {
+	for _, c := range list {
+		if c.Figure == figure {
+			return quantityOf(p, c.Amount)
+		}
+	}
+	return quantity{}
+}
+
+func placeOf(p *pack.Pack, at *pack.Place) place {
+	if at == nil {
+		return place{}
+	}
+	return place{quantityOf(p, at.X), quantityOf(p, at.Y), quantityOf(p, at.Z)}
+}
+
+// carriers are the options that have a mass.
+func (m *masses) carriers() []int { return m.carry }
+
+// reads is what the table depends on: the options that have a mass, and what their masses and places read.
+func (m *masses) reads() formula.Reads {
+	r := formula.Reads{HullID: true, Options: m.carry}
+	for i := range m.pack.HullFields {
+		r.Hull = append(r.Hull, i)
+	}
+	at := func(pl *pack.Place) {
+		if pl != nil {
+			r = r.With(pl.X.Reads()).With(pl.Y.Reads()).With(pl.Z.Reads())
+		}
+	}
+	figure := namesOf(m.pack).figures["mass_kg"]
+	carries := func(list []pack.Carry) {
+		for _, c := range list {
+			if c.Figure == figure {
+				r = r.With(c.Amount.Reads())
+			}
+		}
+	}
+	for i := range m.pack.Hulls {
+		at(m.pack.Hulls[i].Place)
+		at(m.pack.Hulls[i].Seats)
+		carries(m.pack.Hulls[i].Carries)
+	}
+	for i := range m.pack.Options {
+		at(m.placed(i))
+		carries(m.pack.Options[i].Carries)
+	}
+	return r.With(formula.Reads{})
+}
+
+// each visits every mass of the boat without persons: the base boat, which is option -1, and the options.
+func (m *masses) each(st *formula.State, visit func(option int, kg float64, at *place)) {
+	if h := &m.hulls[st.HullID]; h.kg.given() {
+		visit(-1, h.kg.at(st), &h.at)
+	}
+	for _, o := range m.carry {
+		if n := st.Counts[o]; n > 0 {
+			visit(o, float64(n)*m.options[o].kg.at(st), &m.options[o].at)
+		}
+	}
+}
+
+// light is the boat without persons: kg, and her centre x, y, z in m.
+func (m *masses) light(st *formula.State) [4]float64 {
+	var kg, x, y, z float64
+	own := m.centre(&m.hulls[st.HullID].at, st)
+	m.each(st, func(_ int, mass float64, at *place) {
+		c := own
+		if at.known() {
+			c = m.centre(at, st)
+		}
+		kg, x, y, z = kg+mass, x+mass*c[0], y+mass*c[1], z+mass*c[2]
+	})
+	if kg == 0 {
+		return [4]float64{}
+	}
+	return [4]float64{kg, x / kg, y / kg, z / kg}
+}
+
+func lightLoad(m [4]float64) hull.Load {
+	return hull.Load{Mass: m[0], LCG: m[1], TCG: m[2], VCG: m[3]}
+}
+
+// centre is where something is; what has no place of its own is where the base boat's centre is.
+func (m *masses) centre(at *place, st *formula.State) [3]float64 {
+	if !at.known() {
+		at = &m.hulls[st.HullID].at
+	}
+	if !at.known() {
+		return [3]float64{}
+	}
+	return [3]float64{at.x.at(st), at.y.at(st), at.z.at(st)}
+}
+
+// people are the persons and their things.
+func (m *masses) people(st *formula.State) hull.Load {
+	c := m.centre(&m.seats[st.HullID], st)
+	return hull.Load{Mass: m.persons(st) * (PersonKg + StoresKg), LCG: c[0], TCG: c[1], VCG: c[2]}
+}
+
+// loaded is the boat with her margin for growth and her persons.
+func (m *masses) loaded(st *formula.State) hull.Load {
+	return lightLoad(st.Masses).WithMargin(GrowthShare, 0).And(m.people(st))
+}
+
+// Mass is a line of the mass table. Option is -1 for the base boat and the persons.
+type Mass struct {
+	Option int
+	hull.Item
+}
+
+// MassTable lists every mass of a boat with its place, persons last; nil where the book has no masses.
+func MassTable(p *pack.Pack, st *formula.State) []Mass {
+	n := namesOf(p)
+	if _, ok := n.figures["mass_kg"]; !ok {
+		return nil
+	}
+	m := n.table(p)
+	var items []Mass
+	m.each(st, func(option int, kg float64, at *place) {
+		name := "Base boat"
+		if option >= 0 {
+			name = p.Options[option].Title
+		}
+		c := m.centre(at, st)
+		items = append(items, Mass{option, hull.Item{Name: name, Mass: kg, X: c[0], Y: c[1], Z: c[2]}})
+	})
+	l := m.people(st)
+	return append(items, Mass{-1, hull.Item{Name: "Persons and their things", Mass: l.Mass, X: l.LCG, Y: l.TCG, Z: l.VCG}})
+}

@@ -1,0 +1,283 @@
+package fit
+
+import (
+	"math/bits"
+	"slices"
+
+	"ribband/core/figures"
+)
+
+// boat is a hull with options whose figures, open slots and rules are kept up to date: after a change only what reads it is judged anew.
+type boat struct {
+	fit        *Fit
+	live       *figures.Live
+	choices    Choices
+	open       []bool      // by slot
+	broken     bitset      // by rule
+	dirty      bitset      // conditions to judge: of the slots, then the rules
+	unfilled   bitset      // slots whose content is to be looked at
+	deviations []deviation // of the soft slots
+}
+
+// deviation is a soft slot that does not hold what it would by itself: another option of it (-1: nothing), or in a slot of several so many of one.
+type deviation struct{ slot, option, count int }
+
+// bitset is a set of small numbers.
+type bitset []uint64
+
+func newBitset(n int) bitset { return make(bitset, (n+63)/64) }
+
+func (s bitset) add(i int)      { s[i/64] |= 1 << (i % 64) }
+func (s bitset) drop(i int)     { s[i/64] &^= 1 << (i % 64) }
+func (s bitset) has(i int) bool { return s[i/64]>>(i%64)&1 != 0 }
+
+func (s bitset) empty() bool {
+	for _, w := range s {
+		if w != 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// each visits the members in order. It sees those that a visit adds behind itself.
+func (s bitset) each(visit func(i int)) {
+	for w := range s {
+		for done := uint64(0); ; {
+			left := s[w] &^ done
+			if left == 0 {
+				break
+			}
+			i := bits.TrailingZeros64(left)
+			done |= 2<<i - 1
+			visit(w*64 + i)
+		}
+	}
+}
+
+// newBoat fills the slots of a hull as the choices have it, the soft ones as they are by themselves.
+func (f *Fit) newBoat(hull int, use []float64, c Choices) *boat {
+	b := &boat{fit: f, live: f.figures.NewLive(figures.NewState(f.pack, hull, use)), choices: c,
+		open: make([]bool, len(f.slots)), broken: newBitset(len(f.rules)), dirty: newBitset(len(f.slots) + len(f.rules)), unfilled: newBitset(len(f.slots))}
+	for i := range f.slots {
+		b.open[i] = f.slots[i].hulls[hull]
+		b.unfilled.add(i)
+		if b.open[i] && f.slots[i].when != nil {
+			b.dirty.add(i)
+		}
+	}
+	for i := range f.rules {
+		b.dirty.add(len(f.slots) + i)
+	}
+	b.settle()
+	return b
+}
+
+func (b *boat) clone() *boat {
+	c := *b
+	c.live = b.live.Clone()
+	c.open, c.broken, c.dirty, c.unfilled = slices.Clone(b.open), slices.Clone(b.broken), slices.Clone(b.dirty), slices.Clone(b.unfilled)
+	c.deviations = b.deviations[:len(b.deviations):len(b.deviations)]
+	return &c
+}
+
+// with is the boat of other choices, the soft slots again as they are by themselves.
+func (b *boat) with(c Choices) *boat {
+	f, st := b.fit, b.live.State
+	if f.circular {
+		return f.newBoat(st.HullID, st.Use, c)
+	}
+	n := b.clone()
+	n.choices, n.deviations = c, nil
+	for i := range f.slots {
+		def := &f.pack.Slots[i]
+		if c.Settled[i] != b.choices.Settled[i] || !slices.Equal(c.Counts[def.First:def.End], b.choices.Counts[def.First:def.End]) {
+			n.unfilled.add(i)
+		}
+	}
+	for _, d := range b.deviations {
+		n.unfilled.add(d.slot)
+	}
+	n.settle()
+	return n
+}
+
+// deviate is the boat with one deviation more.
+func (b *boat) deviate(d deviation) *boat {
+	n := b.clone()
+	n.deviations = append(n.deviations, d)
+	n.unfilled.add(d.slot)
+	n.settle()
+	return n
+}
+
+func (b *boat) set(option, count int) {
+	b.live.Set(option, count)
+	b.mark(b.fit.onOption[option])
+	b.mark(b.fit.onSlot[b.fit.pack.Options[option].Slot])
+}
+
+func (b *boat) mark(conditions []int) {
+	for _, i := range conditions {
+		b.dirty.add(i)
+	}
+}
+
+// changed hears of figures.
+func (b *boat) changed(figure int) { b.mark(b.fit.onFigure[figure]) }
+
+// settle fills the slots until nothing changes. Conditions of slots read other slots, so that it goes round: no oftener than there are slots,
+// unless they read each other in a circle.
+func (b *boat) settle() {
+	rounds := len(b.fit.slots) + 1
+	if b.fit.circular {
+		rounds = 8
+	}
+	for range rounds {
+		b.unfilled.each(b.fill)
+		if b.fit.plain {
+			b.live.Run(b.changed)
+		} else {
+			b.live.RunAll(b.changed)
+		}
+		b.openSlots()
+		if b.unfilled.empty() {
+			return
+		}
+	}
+}
+
+// openSlots judges which slots there are.
+func (b *boat) openSlots() {
+	b.dirty.each(func(i int) {
+		if i >= len(b.fit.slots) {
+			return
+		}
+		b.dirty.drop(i)
+		if s := &b.fit.slots[i]; s.hulls[b.live.State.HullID] && s.when(b.live.State) != b.open[i] {
+			b.open[i] = !b.open[i]
+			b.unfilled.add(i)
+		}
+	})
+}
+
+// fill puts into a slot what stands there: what is chosen, or by itself, with the deviations.
+func (b *boat) fill(i int) {
+	b.unfilled.drop(i)
+	def, st := &b.fit.pack.Slots[i], b.live.State
+	natural := b.fit.natural[st.HullID]
+	var alone *deviation
+	if !b.choices.Settled[i] && !def.Several {
+		alone = b.deviation(i, -1)
+	}
+	for o := def.First; o < def.End; o++ {
+		n := 0
+		switch {
+		case b.choices.Settled[i]:
+			n = b.choices.Counts[o]
+		case !b.open[i]:
+		case alone != nil:
+			if alone.option == o {
+				n = alone.count
+			}
+		default:
+			n = natural[o]
+			if d := b.deviation(i, o); def.Several && d != nil {
+				n = d.count
+			}
+		}
+		if st.Counts[o] != n {
+			b.set(o, n)
+		}
+	}
+}
+
+// deviation finds that of a slot, in a slot of several that of an option; -1 for whichever.
+func (b *boat) deviation(slot, option int) *deviation {
+	for i := range b.deviations {
+		if d := &b.deviations[i]; d.slot == slot && (option < 0 || d.option == option) {
+			return d
+		}
+	}
+	return nil
+}
+
+// judge brings the rules up to date; those over figures of modules only if whole.
+func (b *boat) judge(whole bool) {
+	f := b.fit
+	if whole {
+		b.live.RunAll(b.changed)
+	}
+	b.dirty.each(func(i int) {
+		r := i - len(f.slots)
+		if r < 0 || f.rules[r].computed && !whole {
+			return
+		}
+		b.dirty.drop(i)
+		if rule := &f.rules[r]; rule.when(b.live.State) && !rule.need(b.live.State) {
+			b.broken.add(r)
+		} else {
+			b.broken.drop(r)
+		}
+	})
+}
+
+// fault is a clash without words.
+type fault struct {
+	kind  Kind
+	index int
+}
+
+// faults lists what clashes, in the order of slots, modules and rules; without whole, only what needs no module.
+func (b *boat) faults(whole bool) []fault {
+	var list []fault
+	for i := range b.fit.slots {
+		list = b.slotFaults(list, i)
+	}
+	troubled := whole && len(b.live.State.Faults) > 0
+	if troubled {
+		for i := range b.live.State.Faults {
+			list = append(list, fault{Unsound, i})
+		}
+	}
+	b.broken.each(func(r int) {
+		if !b.fit.rules[r].computed || whole && !troubled { // otherwise the fault of the module says more
+			list = append(list, fault{Broken, r})
+		}
+	})
+	return list
+}
+
+func (b *boat) slotFaults(list []fault, i int) []fault {
+	f, st := b.fit, b.live.State
+	def, n := &f.pack.Slots[i], st.Slots[i]
+	if n > 0 && (b.choices.Settled[i] || f.slots[i].overfull) {
+		for o := def.First; o < def.End; o++ {
+			if st.Counts[o] > 0 && !f.made[o][st.HullID] {
+				list = append(list, fault{WrongHull, o})
+			}
+			if st.Counts[o] > f.pack.Options[o].Most {
+				list = append(list, fault{TooMany, len(f.slots) + o})
+			}
+		}
+	}
+	switch {
+	case !b.open[i] && n > 0 && f.slots[i].hulls[st.HullID]:
+		return append(list, fault{Closed, i})
+	case b.open[i] && n < def.Least:
+		return append(list, fault{TooFew, i})
+	case def.Most > 0 && n > def.Most:
+		return append(list, fault{TooMany, i})
+	}
+	return list
+}
+
+// clashes words what clashes in the whole boat.
+func (b *boat) clashes() []Clash {
+	b.judge(true)
+	var list []Clash
+	for _, x := range b.faults(true) {
+		list = append(list, b.fit.word(x, b.live.State))
+	}
+	return list
+}

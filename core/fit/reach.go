@@ -1,0 +1,155 @@
+package fit
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"ribband/core/formula"
+	"ribband/core/pack"
+)
+
+// touches is what a condition reads of the boat, figures resolved.
+type touches struct {
+	slots   []int
+	options []int // those named; of a slot asked whole, none
+}
+
+func (f *Fit) touched(r formula.Reads) touches {
+	r = f.figures.Resolve(r)
+	slots := formula.Reads{Slots: r.Slots}
+	for _, o := range r.Options {
+		slots.Slots = append(slots.Slots, f.pack.Options[o].Slot)
+	}
+	return touches{slots.With(formula.Reads{}).Slots, r.Options}
+}
+
+// spread is what some slots touch in the end: with what opens or closes them. The slots whose options carry most come first, a bank before a colour.
+func (f *Fit) spread(t touches) touches {
+	t.slots, t.options = slices.Clone(t.slots), slices.Clone(t.options)
+	for i := 0; i < len(t.slots); i++ {
+		by := &f.slots[t.slots[i]].touches
+		for _, s := range by.slots {
+			if !slices.Contains(t.slots, s) {
+				t.slots = append(t.slots, s)
+			}
+		}
+		t.options = append(t.options, by.options...)
+	}
+	slices.SortStableFunc(t.slots, func(a, b int) int { return f.slots[b].carries - f.slots[a].carries })
+	return t
+}
+
+// reachOf is everything that could be changed to resolve a clash.
+func (f *Fit) reachOf(x fault) touches {
+	switch x.kind {
+	case Broken:
+		return f.rules[x.index].reach
+	case Closed:
+		return f.slots[x.index].condition
+	case TooFew:
+		return f.slots[x.index].reach
+	case TooMany:
+		if x.index < len(f.slots) {
+			return f.slots[x.index].reach
+		}
+	case Unsound:
+		return f.modules
+	}
+	return touches{}
+}
+
+// alike says that two contents of a slot of one (-1 is nothing) are the same to a clash, because nothing that it reads tells them apart.
+func (f *Fit) alike(x fault, a, b int) bool {
+	if x.kind != Broken && x.kind != Unsound {
+		return false
+	}
+	if x.kind == Broken {
+		r := &f.rules[x.index]
+		for _, o := range []int{a, b} {
+			if o >= 0 && (slices.Contains(r.named.Options, o) || slices.Contains(r.named.Slots, f.pack.Options[o].Slot)) {
+				return false
+			}
+		}
+	}
+	return f.class(a) == f.class(b)
+}
+
+func (f *Fit) class(option int) int {
+	if option < 0 {
+		return 0
+	}
+	return f.classes[option]
+}
+
+// classify numbers options by what figures and conditions of slots can see of them: what they carry, where, and as what. Those that are the same get the
+// same number, those that nothing sees 0.
+func (f *Fit) classify() {
+	p := f.pack
+	var seen formula.Reads
+	for _, x := range p.Figures {
+		seen = seen.With(x.Formula.Reads())
+	}
+	for _, s := range p.Slots {
+		seen = seen.With(s.When.Reads()).With(placeReads(s.Place))
+	}
+	for _, h := range p.Hulls {
+		seen = seen.With(placeReads(h.Place)).With(placeReads(h.Seats)).With(carryReads(h.Carries))
+	}
+	for _, o := range p.Options {
+		seen = seen.With(placeReads(o.Place)).With(carryReads(o.Carries))
+	}
+	for _, c := range p.Circuits {
+		for _, x := range []formula.Program{c.When, c.Amps, c.Volts, c.Peak, c.Length} {
+			seen = seen.With(x.Reads())
+		}
+	}
+	numbers := map[string]int{"": 0}
+	f.classes = make([]int, len(p.Options))
+	for i, o := range p.Options {
+		key := ""
+		if len(o.Carries) > 0 {
+			key = carried(p, &o)
+		}
+		_, named := slices.BinarySearch(seen.Options, i)
+		_, asked := slices.BinarySearch(seen.Slots, o.Slot)
+		if named || asked {
+			key = fmt.Sprint("option ", i)
+		}
+		if _, known := numbers[key]; !known {
+			numbers[key] = len(numbers)
+		}
+		f.classes[i] = numbers[key]
+	}
+}
+
+// carried writes what an option carries, where, and as what.
+func carried(p *pack.Pack, o *pack.Option) string {
+	var b strings.Builder
+	for _, c := range o.Carries {
+		fmt.Fprintf(&b, "%d %s; ", c.Figure, c.Amount)
+	}
+	at := o.Place
+	if at == nil {
+		at = p.Slots[o.Slot].Place
+	}
+	if at != nil {
+		fmt.Fprintf(&b, "at %s, %s, %s ", at.X, at.Y, at.Z)
+	}
+	fmt.Fprintf(&b, "as %s %v", o.Submerged, p.Slots[o.Slot].Machinery)
+	return b.String()
+}
+
+func placeReads(at *pack.Place) formula.Reads {
+	if at == nil {
+		return formula.Reads{}
+	}
+	return at.X.Reads().With(at.Y.Reads()).With(at.Z.Reads())
+}
+
+func carryReads(list []pack.Carry) (r formula.Reads) {
+	for _, c := range list {
+		r = r.With(c.Amount.Reads())
+	}
+	return r
+}
