@@ -235,6 +235,7 @@ type Figure struct {
 	Formula  Formula `yaml:"formula"`
 	Computed Text    `yaml:"computed" doc:"name of a figure that the program computes"`
 	Hidden   bool    `yaml:"hidden" doc:"read by formulas, not shown"`
+	Compared bool    `yaml:"compared" doc:"shown beside every option, as the difference that it makes"`
 }
 
 // Region is where a boat may go, with its tax.

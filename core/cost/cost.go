@@ -30,12 +30,15 @@ type Costing struct {
 	store   []store
 }
 
-type item struct{ materials, operations []need }
+type item struct {
+	materials, operations []need
+	fixed                 [][]fixed // hours by hull; nil where they follow from more than that
+}
 
 type need struct {
-	index  int
-	amount formula.NumberFunc
-	at     int
+	index int
+	value pack.Value
+	at    int
 }
 
 // store is a material in fixed point.
@@ -59,10 +62,10 @@ func Compile(p *pack.Pack) (*Costing, error) {
 	}
 	c := &Costing{pack: p, trade: p.Trade, minor: minor}
 	for i := range p.Trade.Hulls {
-		c.hulls = append(c.hulls, compileItem(&p.Trade.Hulls[i]))
+		c.hulls = append(c.hulls, c.compileItem(&p.Trade.Hulls[i]))
 	}
 	for i := range p.Trade.Options {
-		c.options = append(c.options, compileItem(&p.Trade.Options[i]))
+		c.options = append(c.options, c.compileItem(&p.Trade.Options[i]))
 	}
 	for _, m := range p.Trade.Materials {
 		c.store = append(c.store, store{m.Waste.Millionths(), measure.Quantity(m.Pack.Millionths())})
@@ -70,13 +73,17 @@ func Compile(p *pack.Pack) (*Costing, error) {
 	return c, nil
 }
 
-func compileItem(def *pack.Item) item {
+func (c *Costing) compileItem(def *pack.Item) item {
 	var it item
 	for _, n := range def.Materials {
-		it.materials = append(it.materials, need{n.Index, n.Amount.Number(), n.At})
+		it.materials = append(it.materials, need{n.Index, c.pack.Value(n.Amount), n.At})
 	}
 	for _, n := range def.Operations {
-		it.operations = append(it.operations, need{n.Index, n.Amount.Number(), n.At})
+		it.operations = append(it.operations, need{n.Index, c.pack.Value(n.Amount), n.At})
+	}
+	for h := range c.pack.Hulls {
+		list, _ := c.fixHours(&it, h)
+		it.fixed = append(it.fixed, list)
 	}
 	return it
 }
@@ -223,7 +230,8 @@ func (c *Costing) addExtra(s *Sheet, e Extra) {
 // lines computes what n of an item take. What comes to nothing makes no line.
 func (c *Costing) lines(st *formula.State, id int, it *item, n int) ([]MaterialLine, []LabourLine, error) {
 	materials := make([]MaterialLine, 0, len(it.materials))
-	for _, need := range it.materials {
+	for i := range it.materials {
+		need := &it.materials[i]
 		q, err := amount[measure.Quantity](c, need, st)
 		if err != nil {
 			return nil, nil, err
@@ -235,7 +243,8 @@ func (c *Costing) lines(st *formula.State, id int, it *item, n int) ([]MaterialL
 		}
 	}
 	labour := make([]LabourLine, 0, len(it.operations))
-	for _, need := range it.operations {
+	for i := range it.operations {
+		need := &it.operations[i]
 		h, err := amount[measure.Hours](c, need, st)
 		if err != nil {
 			return nil, nil, err
@@ -249,8 +258,8 @@ func (c *Costing) lines(st *formula.State, id int, it *item, n int) ([]MaterialL
 	return materials, labour, nil
 }
 
-func amount[T measure.Quantity | measure.Hours](c *Costing, n need, st *formula.State) (T, error) {
-	v := n.amount(st)
+func amount[T measure.Quantity | measure.Hours](c *Costing, n *need, st *formula.State) (T, error) {
+	v := n.value.Of(st)
 	q, err := measure.FromFloat[T](v)
 	if err == nil && q < 0 {
 		err = fmt.Errorf("%v is negative", v)

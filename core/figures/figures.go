@@ -32,13 +32,13 @@ type step struct {
 	module  *wanted
 	masses  *masses
 	formula formula.NumberFunc
-	hulls   []quantity // what each hull carries
+	hulls   []pack.Value // what each hull carries
 	options []carried
 }
 
 type carried struct {
 	option int
-	amount quantity
+	amount pack.Value
 }
 
 // Compile orders the figures. It fails where they depend on each other in a circle.
@@ -75,7 +75,7 @@ func (f *Figures) sums() ([]step, []formula.Reads) {
 	steps, reads := make([]step, len(p.Figures)+1), make([]formula.Reads, len(p.Figures)+1)
 	steps[len(p.Figures)].index = -1
 	for i, def := range p.Figures {
-		steps[i] = step{index: i, hulls: make([]quantity, len(p.Hulls))}
+		steps[i] = step{index: i, hulls: make([]pack.Value, len(p.Hulls))}
 		if !def.Formula.Empty() {
 			steps[i].formula = def.Formula.Number()
 			reads[i] = def.Formula.Reads()
@@ -83,13 +83,13 @@ func (f *Figures) sums() ([]step, []formula.Reads) {
 	}
 	for h := range p.Hulls {
 		for _, c := range p.Hulls[h].Carries {
-			steps[c.Figure].hulls[h] = quantityOf(p, c.Amount)
+			steps[c.Figure].hulls[h] = p.Value(c.Amount)
 			reads[c.Figure] = reads[c.Figure].With(c.Amount.Reads())
 		}
 	}
 	for o := range p.Options {
 		for _, c := range p.Options[o].Carries {
-			steps[c.Figure].options = append(steps[c.Figure].options, carried{o, quantityOf(p, c.Amount)})
+			steps[c.Figure].options = append(steps[c.Figure].options, carried{o, p.Value(c.Amount)})
 			reads[c.Figure] = reads[c.Figure].With(c.Amount.Reads()).With(formula.Reads{Options: []int{o}})
 		}
 	}

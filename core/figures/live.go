@@ -149,13 +149,13 @@ func (l *Live) run(i int) {
 // sum adds up what is carried.
 func (s *step) sum(st *formula.State) float64 {
 	sum := 0.0
-	if h := &s.hulls[st.HullID]; h.given() {
-		sum = h.at(st)
+	if h := &s.hulls[st.HullID]; h.Given() {
+		sum = h.Of(st)
 	}
 	for i := range s.options {
 		c := &s.options[i]
 		if n := st.Counts[c.option]; n > 0 {
-			sum += float64(n) * c.amount.at(st)
+			sum += float64(n) * c.amount.Of(st)
 		}
 	}
 	return sum

@@ -18,14 +18,14 @@ type masses struct {
 
 // massAt is the mass of an item and where it is.
 type massAt struct {
-	kg quantity
+	kg pack.Value
 	at place
 }
 
 // place is where something is; the zero place is unknown.
-type place struct{ x, y, z quantity }
+type place struct{ x, y, z pack.Value }
 
-func (p *place) known() bool { return p.x.given() }
+func (p *place) known() bool { return p.x.Given() }
 
 // table is the mass table of the book; the first call makes it.
 func (n *names) table(p *pack.Pack) *masses {
@@ -51,7 +51,7 @@ func newMasses(p *pack.Pack, n *names) *masses {
 	for i := range p.Options {
 		o := &p.Options[i]
 		mass := massAt{carriedMass(p, o.Carries, kg), placeOf(p, m.placed(i))}
-		if m.options = append(m.options, mass); mass.kg.given() {
+		if m.options = append(m.options, mass); mass.kg.Given() {
 			m.carry = append(m.carry, i)
 		}
 	}
@@ -67,20 +67,20 @@ func (m *masses) placed(option int) *pack.Place {
 	return m.pack.Slots[o.Slot].Place
 }
 
-func carriedMass(p *pack.Pack, list []pack.Carry, figure int) quantity {
+func carriedMass(p *pack.Pack, list []pack.Carry, figure int) pack.Value {
 	for _, c := range list {
 		if c.Figure == figure {
-			return quantityOf(p, c.Amount)
+			return p.Value(c.Amount)
 		}
 	}
-	return quantity{}
+	return pack.Value{}
 }
 
 func placeOf(p *pack.Pack, at *pack.Place) place {
 	if at == nil {
 		return place{}
 	}
-	return place{quantityOf(p, at.X), quantityOf(p, at.Y), quantityOf(p, at.Z)}
+	return place{p.Value(at.X), p.Value(at.Y), p.Value(at.Z)}
 }
 
 // carriers are the options that have a mass.
@@ -119,12 +119,12 @@ func (m *masses) reads() formula.Reads {
 
 // each visits every mass of the boat without persons: the base boat, which is option -1, and the options.
 func (m *masses) each(st *formula.State, visit func(option int, kg float64, at *place)) {
-	if h := &m.hulls[st.HullID]; h.kg.given() {
-		visit(-1, h.kg.at(st), &h.at)
+	if h := &m.hulls[st.HullID]; h.kg.Given() {
+		visit(-1, h.kg.Of(st), &h.at)
 	}
 	for _, o := range m.carry {
 		if n := st.Counts[o]; n > 0 {
-			visit(o, float64(n)*m.options[o].kg.at(st), &m.options[o].at)
+			visit(o, float64(n)*m.options[o].kg.Of(st), &m.options[o].at)
 		}
 	}
 }
@@ -158,7 +158,7 @@ func (m *masses) centre(at *place, st *formula.State) [3]float64 {
 	if !at.known() {
 		return [3]float64{}
 	}
-	return [3]float64{at.x.at(st), at.y.at(st), at.z.at(st)}
+	return [3]float64{at.x.Of(st), at.y.Of(st), at.z.Of(st)}
 }
 
 // people are the persons and their things.

@@ -105,6 +105,15 @@ func (a Amount) Times(n int64) Amount { return Amount{a.d.Mul(decimal.NewFromInt
 // Share is the exact share r of a, not rounded.
 func (a Amount) Share(r Rate) Amount { return Amount{a.d.Mul(r.d)} }
 
+// Whole is the amount in whole units of 10^exponent; false where it is no whole number of them, or too many for an int64.
+func (a Amount) Whole(exponent int32) (int64, bool) {
+	d := a.d.Shift(-exponent)
+	if !d.IsInteger() || !d.BigInt().IsInt64() {
+		return 0, false
+	}
+	return d.IntPart(), true
+}
+
 // Scaled is a × value × 10^exponent, exact: how a price for one unit meets a quantity.
 func (a Amount) Scaled(value int64, exponent int32) Amount {
 	return Amount{a.d.Mul(decimal.New(value, exponent))}

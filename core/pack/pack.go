@@ -127,6 +127,7 @@ type Figure struct {
 	Unit     string          `json:"unit"`
 	Digits   int             `json:"digits,omitempty"`
 	Hidden   bool            `json:"hidden,omitempty"`
+	Compared bool            `json:"compared,omitempty"` // shown beside every option, as the difference that it makes
 	Formula  formula.Program `json:"formula"`
 	Computed string          `json:"computed,omitempty"`
 }

@@ -141,18 +141,28 @@ func (p *Pricing) listPrice(st *formula.State, u *unit) (money.Amount, error) {
 
 // lookup finds a price in its table.
 func (p *Pricing) lookup(t *pack.Table, st *formula.State) (money.Amount, error) {
-	row := 0
+	row, err := p.row(t, st)
+	if err != nil {
+		return money.Amount{}, err
+	}
+	if row >= len(t.Prices) {
+		return money.Amount{}, errNoPrice
+	}
+	return t.Prices[row], nil
+}
+
+var errNoPrice = errors.New("looking up a price: this option has none for this hull")
+
+// row is where a state stands in a table.
+func (p *Pricing) row(t *pack.Table, st *formula.State) (row int, err error) {
 	for i := range t.Axes {
 		place, err := p.place(&t.Axes[i], st)
 		if err != nil {
-			return money.Amount{}, err
+			return 0, err
 		}
 		row = row*t.Axes[i].Size + place
 	}
-	if row >= len(t.Prices) {
-		return money.Amount{}, errors.New("looking up a price: this option has none for this hull")
-	}
-	return t.Prices[row], nil
+	return row, nil
 }
 
 // place is where a state stands on an axis.

@@ -29,6 +29,7 @@ type Engine struct {
 	Fit      *fit.Fit
 	Costing  *cost.Costing // nil on the buyer's desk
 	Pricing  *price.Pricing
+	tally    *price.Tally // nil without tables of prices
 	circuits *figures.Circuits
 	programs []formula.Program // by place in the book; on the show's and the yard's desk
 	hulls    map[string]int
@@ -52,7 +53,7 @@ func Compile(p *pack.Pack) (*Engine, error) {
 	if err != nil {
 		return nil, fmt.Errorf("compiling a pack: %w", err)
 	}
-	e := &Engine{Pack: p, Fit: fit.Compile(p, figs), Costing: costing, Pricing: pricing, circuits: figures.NewCircuits(p), programs: programs(p)}
+	e := &Engine{Pack: p, Fit: fit.Compile(p, figs), Costing: costing, Pricing: pricing, tally: pricing.Tally(), circuits: figures.NewCircuits(p), programs: programs(p)}
 	e.hulls = indexed(p.Hulls, func(h pack.Hull) string { return h.ID })
 	e.slots = indexed(p.Slots, func(s pack.Slot) string { return s.ID })
 	e.options = indexed(p.Options, func(o pack.Option) string { return o.ID })

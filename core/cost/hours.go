@@ -1,0 +1,60 @@
+package cost
+
+import (
+	"ribband/core/formula"
+	"ribband/core/measure"
+)
+
+// fixed is hours in a shop that follow from the hull alone.
+type fixed struct {
+	shop  int
+	hours measure.Hours
+}
+
+// fixHours works out the hours of an item for a hull; false where one of its operations follows from more.
+func (c *Costing) fixHours(it *item, hull int) ([]fixed, bool) {
+	list := make([]fixed, 0, len(it.operations))
+	for i := range it.operations {
+		need := &it.operations[i]
+		v, ok := need.value.ByHull(hull)
+		h, err := measure.FromFloat[measure.Hours](v)
+		if !ok || err != nil || h < 0 {
+			return nil, false
+		}
+		list = append(list, fixed{c.trade.Operations[need.index].Shop, h})
+	}
+	return list, true
+}
+
+// Hours adds the hours of a boat up by shop, without free lines: what [Costing.Boat] gives, and quicker.
+func (c *Costing) Hours(st *formula.State, byShop []measure.Hours) error {
+	clear(byShop)
+	if err := c.addHours(&c.hulls[st.HullID], st, 1, byShop); err != nil {
+		return err
+	}
+	for o, n := range st.Counts {
+		if n > 0 {
+			if err := c.addHours(&c.options[o], st, n, byShop); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+func (c *Costing) addHours(it *item, st *formula.State, n int, byShop []measure.Hours) error {
+	if list := it.fixed[st.HullID]; list != nil {
+		for _, f := range list {
+			byShop[f.shop] += f.hours.Times(n)
+		}
+		return nil
+	}
+	for i := range it.operations {
+		h, err := amount[measure.Hours](c, &it.operations[i], st)
+		if err != nil {
+			return err
+		}
+		byShop[c.trade.Operations[it.operations[i].index].Shop] += h.Times(n)
+	}
+	return nil
+}
