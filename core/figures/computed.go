@@ -18,6 +18,7 @@ type module struct {
 	parts   bool                             // it asks for single masses
 	reads   func(p *pack.Pack) formula.Reads // besides these; nil where it reads the mass table
 	prepare func(p *pack.Pack, n *names) (solver, error)
+	signs   []signs // see Figures.Bounds
 }
 
 // solver computes the outputs of a module into out, in their order. An error is in plain words for a buyer: the boat cannot be as it is.
@@ -129,6 +130,7 @@ type wanted struct {
 	solve  solver
 	places []int
 	reads  formula.Reads
+	groups []group
 }
 
 // maxOutputs is more than any module has.
@@ -168,7 +170,7 @@ func compileModules(p *pack.Pack, n *names) ([]*wanted, error) {
 				return nil, fmt.Errorf("computing the figures %s.*: the book has no figure %s, from which they follow", m.name, id)
 			}
 		}
-		w.reads = n.reads(p, m)
+		w.reads, w.groups = n.reads(p, m), n.groups(m)
 		var err error
 		if w.solve, err = m.prepare(p, n); err != nil {
 			return nil, fmt.Errorf("computing the figures %s.*: %w", m.name, err)

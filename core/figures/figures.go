@@ -24,6 +24,7 @@ type Figures struct {
 	affected []formula.Reads // what each figure depends on in the end: no figures among it
 	late     []bool          // by figure: computed after the first module
 	readers  readers
+	named    *names
 }
 
 // step is one of the computation: a formula, the sum of what is carried, the mass table, or a module with all of its figures.
@@ -32,19 +33,22 @@ type step struct {
 	module  *wanted
 	masses  *masses
 	formula formula.NumberFunc
+	program formula.Program
 	hulls   []pack.Value // what each hull carries
 	options []carried
 }
 
 type carried struct {
-	option int
-	amount pack.Value
+	option  int
+	amount  pack.Value
+	program formula.Program
 }
 
 // Compile orders the figures. It fails where they depend on each other in a circle.
 func Compile(p *pack.Pack) (*Figures, error) {
 	f := &Figures{pack: p, affected: make([]formula.Reads, len(p.Figures)+1), late: make([]bool, len(p.Figures)+1)}
 	n := namesOf(p)
+	f.named = n
 	modules, err := compileModules(p, n)
 	if err != nil {
 		return nil, err
@@ -77,7 +81,7 @@ func (f *Figures) sums() ([]step, []formula.Reads) {
 	for i, def := range p.Figures {
 		steps[i] = step{index: i, hulls: make([]pack.Value, len(p.Hulls))}
 		if !def.Formula.Empty() {
-			steps[i].formula = def.Formula.Number()
+			steps[i].formula, steps[i].program = def.Formula.Number(), def.Formula
 			reads[i] = def.Formula.Reads()
 		}
 	}
@@ -89,7 +93,7 @@ func (f *Figures) sums() ([]step, []formula.Reads) {
 	}
 	for o := range p.Options {
 		for _, c := range p.Options[o].Carries {
-			steps[c.Figure].options = append(steps[c.Figure].options, carried{o, p.Value(c.Amount)})
+			steps[c.Figure].options = append(steps[c.Figure].options, carried{o, p.Value(c.Amount), c.Amount})
 			reads[c.Figure] = reads[c.Figure].With(c.Amount.Reads()).With(formula.Reads{Options: []int{o}})
 		}
 	}

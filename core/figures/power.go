@@ -37,6 +37,12 @@ var power = module{
 	needs:   []string{"mass_kg", "bank_kwh", "bank_v", "motor_kw"},
 	asks:    []string{"bank_max_a", "bank_kg", "usable_share", "charger_kw", "inlet_kw", "hotel_w", "solar_w", "top_height_m", "speed_kn", "persons"},
 	prepare: preparePower,
+	signs: []signs{
+		{[]string{"range_nm", "endurance_h", "reserve_nm", "top_speed_kn"}, map[string]int{"mass_kg": -1, "hotel_w": -1, "top_height_m": -1, "bank_kwh": +1, "bank_max_a": +1,
+			"motor_kw": +1, "charger_kw": 0, "inlet_kw": 0, "solar_w": 0}},
+		{[]string{"charge_h", "charge_kwh"}, map[string]int{"mass_kg": 0, "hotel_w": 0, "solar_w": 0, "top_height_m": 0, "bank_kwh": +1}}, // without charger or inlet they are zero
+		{[]string{"solar_july_kwh"}, map[string]int{"mass_kg": 0, "hotel_w": 0, "top_height_m": 0, "charger_kw": 0, "inlet_kw": 0, "solar_w": +1}},
+	},
 }
 
 // powerInputs are what the module reads.

@@ -21,12 +21,12 @@ const (
 // Complete fills the soft slots: each with what it holds by itself (the standard build of the hull), and where that clashes, with the fewest
 // deviations that do not. Where there is no such boat, or none within the tries, the best one seen comes back with its clashes.
 func (f *Fit) Complete(hull int, use []float64, c Choices, tries int) *Build {
-	return f.completed(f.newBoat(hull, use, c), tries)
+	return f.completed(f.newBoat(hull, use, c), tries, f.newExplanations())
 }
 
 // completed searches from the boat whose soft slots are as they are by themselves.
-func (f *Fit) completed(root *boat, tries int) *Build {
-	s := search{fit: f, tries: tries, seen: map[string]bool{}}
+func (f *Fit) completed(root *boat, tries int, why *explanations) *Build {
+	s := search{fit: f, tries: tries, why: why, seen: map[string]bool{}}
 	found, outcome := s.nearest(root)
 	return &Build{Choices: root.choices, State: found.live.State, Clashes: found.clashes(), Outcome: outcome, root: root}
 }
@@ -39,6 +39,7 @@ func (f *Fit) completed(root *boat, tries int) *Build {
 // Source: the bounded search tree of hitting-set problems, a textbook method.
 type search struct {
 	fit   *Fit
+	why   *explanations
 	tries int
 	seen  map[string]bool
 	open  frontier
@@ -102,7 +103,7 @@ func (s *search) nearest(root *boat) (*boat, Outcome) {
 
 // soft says whether a clash reads a slot that may be changed.
 func (s *search) soft(b *boat, x fault) bool {
-	return slices.ContainsFunc(s.fit.reachOf(x).slots, func(slot int) bool { return !b.choices.Settled[slot] })
+	return slices.ContainsFunc(s.why.of(b, x).slots, func(slot int) bool { return !b.choices.Settled[slot] })
 }
 
 // look judges a boat: first without the modules, which take longest. A boat that clashes is put on the frontier.
@@ -134,8 +135,7 @@ const widest = 8
 
 // expand tries every other content of every soft slot that the narrowest clash reads.
 func (s *search) expand(n *node) (valid *boat) {
-	narrow := slices.MinFunc(n.faults, func(a, b fault) int { return len(s.fit.reachOf(a).slots) - len(s.fit.reachOf(b).slots) })
-	reach := s.fit.reachOf(narrow)
+	narrow, reach := s.narrowest(n)
 	left := widest
 	for _, slot := range reach.slots {
 		if n.boat.choices.Settled[slot] || !n.boat.open[slot] {
@@ -159,6 +159,24 @@ func (s *search) expand(n *node) (valid *boat) {
 		}
 	}
 	return nil
+}
+
+// narrowest is the clash that reads the fewest slots that are still to deviate: its branches are the fewest.
+func (s *search) narrowest(n *node) (narrow fault, reach touches) {
+	least := -1
+	for _, x := range n.faults {
+		r := s.why.of(n.boat, x)
+		left := 0
+		for _, slot := range r.slots {
+			if !n.boat.choices.Settled[slot] && n.boat.open[slot] && (s.fit.pack.Slots[slot].Several || n.boat.deviation(slot, -1) == nil) {
+				left++
+			}
+		}
+		if least < 0 || left < least {
+			narrow, reach, least = x, r, left
+		}
+	}
+	return narrow, reach
 }
 
 // keyOf tells sets of deviations apart, whatever their order.

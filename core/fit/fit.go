@@ -25,6 +25,7 @@ type Fit struct {
 	natural  [][]int  // by hull, option: how many a soft slot holds by itself
 	modules  touches  // what the figures of modules read
 	classes  []int    // by option: see classify
+	visible  []bool   // by option: figures or conditions of slots ask for it
 	plain    bool     // no slot's condition reads a figure that a module computes
 	circular bool     // conditions of slots read each other in a circle
 
@@ -32,11 +33,13 @@ type Fit struct {
 }
 
 type rule struct {
-	when, need formula.TruthFunc
-	named      formula.Reads // what it reads by itself
-	touches    touches
-	reach      touches
-	computed   bool // reads a figure that a module computes, which may fail
+	when, need         formula.TruthFunc
+	whenText, needText formula.Program
+	named              formula.Reads // what it reads by itself
+	touches            touches
+	reach              touches
+	computed           bool // reads a figure that a module computes, which may fail
+	explained          explained
 }
 
 type slot struct {
@@ -75,13 +78,14 @@ func Compile(p *pack.Pack, figs *figures.Figures) *Fit {
 	}
 	for i, r := range p.Rules {
 		reads := r.When.Reads().With(r.Need.Reads())
-		c := rule{when: r.When.Truth(), need: r.Need.Truth(), named: reads, touches: f.touched(reads), computed: !figs.Plain(reads)}
+		c := rule{when: r.When.Truth(), need: r.Need.Truth(), whenText: r.When, needText: r.Need, named: reads, touches: f.touched(reads), computed: !figs.Plain(reads)}
 		c.reach = f.spread(c.touches)
 		f.rules = append(f.rules, c)
 		f.read(len(p.Slots)+i, reads)
 	}
 	f.modules = f.spread(f.touched(f.computed()))
 	f.classify()
+	f.prepareExplanations()
 	for h := range p.Hulls {
 		f.natural = append(f.natural, f.naturally(h))
 	}

@@ -105,7 +105,7 @@ func (f *Fit) classify() {
 		}
 	}
 	numbers := map[string]int{"": 0}
-	f.classes = make([]int, len(p.Options))
+	f.classes, f.visible = make([]int, len(p.Options)), make([]bool, len(p.Options))
 	for i, o := range p.Options {
 		key := ""
 		if len(o.Carries) > 0 {
@@ -113,7 +113,7 @@ func (f *Fit) classify() {
 		}
 		_, named := slices.BinarySearch(seen.Options, i)
 		_, asked := slices.BinarySearch(seen.Slots, o.Slot)
-		if named || asked {
+		if f.visible[i] = named || asked; f.visible[i] {
 			key = fmt.Sprint("option ", i)
 		}
 		if _, known := numbers[key]; !known {

@@ -24,13 +24,14 @@ type Verdict struct {
 // Verdicts judges every option against a boat. The second list judges leaving each slot empty; it is nil for slots that
 // must hold something or hold several.
 func (f *Fit) Verdicts(b *Build) (options []Verdict, empty []*Verdict) {
+	why := f.newExplanations()
 	options = make([]Verdict, len(f.pack.Options))
 	empty = make([]*Verdict, len(f.pack.Slots))
 	for s := range f.slots {
 		def := &f.pack.Slots[s]
 		alternatives := 0
 		for o := def.First; o < def.End; o++ {
-			options[o] = f.verdict(b, o)
+			options[o] = f.verdict(b, o, why)
 			if options[o].Status == Open {
 				alternatives++
 			}
@@ -39,7 +40,7 @@ func (f *Fit) Verdicts(b *Build) (options []Verdict, empty []*Verdict) {
 			continue
 		}
 		if def.Least == 0 {
-			v := f.emptied(b, s)
+			v := f.emptied(b, s, why)
 			empty[s] = &v
 			if v.Status == Open {
 				alternatives++
@@ -54,10 +55,10 @@ func (f *Fit) Verdicts(b *Build) (options []Verdict, empty []*Verdict) {
 	return options, empty
 }
 
-func (f *Fit) verdict(b *Build, o int) Verdict {
+func (f *Fit) verdict(b *Build, o int, why *explanations) Verdict {
 	def := &f.pack.Slots[f.pack.Options[o].Slot]
 	if b.State.Counts[o] > 0 {
-		if def.Several && f.judged(b, f.With(b, o, 0), o).Status == Blocked {
+		if def.Several && f.judged(b, f.With(b, o, 0), o, why).Status == Blocked {
 			return Verdict{Status: Forced}
 		}
 		return Verdict{Status: Chosen}
@@ -65,14 +66,14 @@ func (f *Fit) verdict(b *Build, o int) Verdict {
 	if !f.made[o][b.State.HullID] {
 		return Verdict{Status: Absent}
 	}
-	return f.judged(b, f.With(b, o, 1), o)
+	return f.judged(b, f.With(b, o, 1), o, why)
 }
 
-func (f *Fit) emptied(b *Build, slot int) Verdict {
+func (f *Fit) emptied(b *Build, slot int, why *explanations) Verdict {
 	if b.State.Slots[slot] == 0 {
 		return Verdict{Status: Chosen}
 	}
-	return f.judged(b, f.Without(b, slot), -1)
+	return f.judged(b, f.Without(b, slot), -1, why)
 }
 
 // With is the choices of a boat with so many of an option: in its stead in a slot of one, beside the others in a slot of several.
@@ -110,8 +111,12 @@ func (f *Fit) Drop(c Choices, slot int) Choices {
 // Change completes changed choices of a boat. A settled slot that the change closes is set aside: it is soft again, and nothing stands in it;
 // so, in turn, is one that closes with it. The slot that was changed itself is never set aside.
 func (f *Fit) Change(b *Build, c Choices, tries int) *Build {
+	return f.change(b, c, tries, f.newExplanations())
+}
+
+func (f *Fit) change(b *Build, c Choices, tries int, why *explanations) *Build {
 	for {
-		changed := f.completed(b.root.with(c), tries)
+		changed := f.completed(b.root.with(c), tries, why)
 		aside := false
 		for _, clash := range changed.Clashes {
 			if clash.Kind == Closed && c.Settled[clash.Index] && !f.among(b.Clashes, clash) && f.kept(b, c, clash.Index) {
@@ -131,8 +136,8 @@ func (f *Fit) kept(b *Build, c Choices, slot int) bool {
 }
 
 // judged completes the choices and compares with the boat: what clashes anew blocks.
-func (f *Fit) judged(b *Build, c Choices, option int) Verdict {
-	changed := f.Change(b, c, DefaultTries)
+func (f *Fit) judged(b *Build, c Choices, option int, why *explanations) Verdict {
+	changed := f.change(b, c, DefaultTries, why)
 	for i := range changed.Clashes {
 		clash := &changed.Clashes[i]
 		if !f.among(b.Clashes, *clash) {

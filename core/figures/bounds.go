@@ -1,0 +1,223 @@
+package figures
+
+import (
+	"slices"
+
+	"ribband/core/formula"
+)
+
+// signs say how outputs of a module move with its inputs: +1 they never fall when the input rises, -1 they never rise, 0 they do not move. Of inputs
+// that are not named nothing is known. They are claims about package bank, held by a property test over the demo book's boats.
+type signs struct {
+	outputs []string
+	inputs  map[string]int
+}
+
+// group are signs in indices: of the module's outputs, and of the figures that are its inputs.
+type group struct {
+	outputs []int
+	inputs  []input
+}
+
+type input struct {
+	figure, sign int
+	known        bool
+}
+
+// groups finds what the signs of a module name.
+func (n *names) groups(m *module) (list []group) {
+	for _, s := range m.signs {
+		var g group
+		for _, o := range s.outputs {
+			g.outputs = append(g.outputs, slices.Index(m.outputs, o))
+		}
+		for _, id := range slices.Concat(m.needs, m.asks) {
+			if i, ok := n.figures[id]; ok {
+				sign, known := s.inputs[id]
+				g.inputs = append(g.inputs, input{i, sign, known})
+			}
+		}
+		list = append(list, g)
+	}
+	return list
+}
+
+// Needed are the figures that some reads follow from in the end, and the steps to them.
+type Needed struct{ figures, steps []bool }
+
+// Needed finds them, for [Figures.Bounds].
+func (f *Figures) Needed(r formula.Reads) Needed {
+	n := Needed{make([]bool, len(f.pack.Figures)+1), make([]bool, len(f.order))}
+	var add func(figure int)
+	add = func(figure int) {
+		n.figures[figure] = true
+		i := slices.IndexFunc(f.order, func(s step) bool {
+			return s.index == figure || s.masses != nil && figure == len(f.pack.Figures) || s.module != nil && slices.Contains(s.module.places, figure)
+		})
+		if i < 0 || n.steps[i] {
+			return
+		}
+		n.steps[i] = true
+		for j, readers := range f.readers.figures {
+			if slices.Contains(readers, i) {
+				add(j)
+			}
+		}
+	}
+	for _, i := range r.Figures {
+		add(i)
+	}
+	return n
+}
+
+// Bounds computes between which limits the figures of many boats lie: those that hold in each slot what a boat holds, but in the free ones anything, be it nothing.
+// The limits stand in box.Figures then; of a figure that is not needed, or of which nothing is known, anything. Sums and formulas are bounded by interval
+// arithmetic, modules by the signs of their outputs at the corners of the box.
+func (f *Figures) Bounds(st *formula.State, free []bool, needed Needed, box *formula.Box) {
+	f.contents(st, free, box)
+	for i := range box.Figures {
+		box.Figures[i] = formula.Anything
+	}
+	for i := range f.order {
+		s := &f.order[i]
+		switch {
+		case !needed.steps[i] || s.masses != nil: // the mass is the figure of that name, the centre is not bounded
+		case s.module != nil:
+			f.moduleBounds(st, s.module, needed, box)
+		case s.formula != nil:
+			if b, sound := s.program.Bounds(box); sound {
+				box.Figures[s.index] = b
+			}
+		default:
+			box.Figures[s.index] = f.sumBounds(s, free, box)
+		}
+	}
+}
+
+// contents writes what the slots may hold into the box.
+func (f *Figures) contents(st *formula.State, free []bool, box *formula.Box) {
+	box.HullID, box.Hull, box.Use = st.HullID, st.Hull, st.Use
+	box.Counts, box.Slots = sized(box.Counts, len(st.Counts)), sized(box.Slots, len(st.Slots))
+	box.Figures = sized(box.Figures, len(st.Figures))
+	for s := range f.pack.Slots {
+		def := &f.pack.Slots[s]
+		box.Slots[s] = formula.Exactly(float64(st.Slots[s]))
+		sum := 0
+		for o := def.First; o < def.End; o++ {
+			box.Counts[o] = formula.Exactly(float64(st.Counts[o]))
+			if free[s] {
+				box.Counts[o] = formula.Bounds{Lo: 0, Hi: float64(f.pack.Options[o].Most)}
+			}
+			sum += f.pack.Options[o].Most
+		}
+		if most := def.Most; free[s] {
+			if most == 0 {
+				most = sum
+			}
+			box.Slots[s] = formula.Bounds{Lo: 0, Hi: float64(most)}
+		}
+	}
+}
+
+func sized(list []formula.Bounds, n int) []formula.Bounds {
+	if len(list) != n {
+		return make([]formula.Bounds, n)
+	}
+	return list
+}
+
+// sumBounds bounds a total. It adds in the order in which [step.sum] does, so that rounding does not come between.
+func (f *Figures) sumBounds(s *step, free []bool, box *formula.Box) formula.Bounds {
+	sum := formula.Bounds{}
+	if h := &s.hulls[box.HullID]; h.Given() {
+		v, ok := h.ByHull(box.HullID)
+		if !ok {
+			return formula.Anything
+		}
+		sum = formula.Exactly(v)
+	}
+	for i := 0; i < len(s.options); {
+		slot := f.pack.Options[s.options[i].option].Slot
+		one := free[slot] && !f.pack.Slots[slot].Several // then one of them at most
+		choice := formula.Bounds{}
+		for ; i < len(s.options) && f.pack.Options[s.options[i].option].Slot == slot; i++ {
+			c := &s.options[i]
+			n := box.Counts[c.option]
+			if n.Hi == 0 {
+				continue
+			}
+			each := f.amountBounds(c, box)
+			b := formula.Bounds{Lo: min(n.Lo*each.Lo, n.Hi*each.Lo), Hi: max(n.Lo*each.Hi, n.Hi*each.Hi)}
+			if one {
+				choice = choice.Join(b)
+			} else {
+				sum.Lo, sum.Hi = sum.Lo+b.Lo, sum.Hi+b.Hi
+			}
+		}
+		if one {
+			sum.Lo, sum.Hi = sum.Lo+choice.Lo, sum.Hi+choice.Hi
+		}
+	}
+	return sum
+}
+
+func (f *Figures) amountBounds(c *carried, box *formula.Box) formula.Bounds {
+	if v, ok := c.amount.ByHull(box.HullID); ok {
+		return formula.Exactly(v)
+	}
+	b, sound := c.program.Bounds(box)
+	if !sound {
+		return formula.Anything
+	}
+	return b
+}
+
+// moduleBounds bounds the outputs of a module.
+func (f *Figures) moduleBounds(st *formula.State, w *wanted, needed Needed, box *formula.Box) {
+	if w.module.byHull {
+		for _, i := range w.places {
+			if i >= 0 {
+				box.Figures[i] = formula.Exactly(st.Figures[i])
+			}
+		}
+		return
+	}
+	for i := range w.groups {
+		g := &w.groups[i]
+		if !slices.ContainsFunc(g.outputs, func(j int) bool { return w.places[j] >= 0 && needed.figures[w.places[j]] }) {
+			continue
+		}
+		var lo, hi [maxOutputs]float64
+		if !f.corner(st, w, g, -1, box, &lo) || !f.corner(st, w, g, +1, box, &hi) {
+			continue
+		}
+		for _, j := range g.outputs {
+			if at := w.places[j]; at >= 0 {
+				box.Figures[at] = formula.Bounds{Lo: lo[j], Hi: hi[j]}
+			}
+		}
+	}
+}
+
+// corner computes the outputs where the inputs make them least (end -1) or greatest (+1); false where an input may move them unknown which way.
+func (f *Figures) corner(st *formula.State, w *wanted, g *group, end int, box *formula.Box, out *[maxOutputs]float64) bool {
+	c := *st
+	c.Figures = slices.Clone(st.Figures)
+	for _, in := range g.inputs {
+		b := box.Figures[in.figure]
+		v := b.Lo
+		if in.sign*end > 0 {
+			v = b.Hi
+		}
+		switch {
+		case !in.known && !b.Known(), in.sign != 0 && !formula.Finite(v):
+			return false
+		case !in.known, in.sign != 0:
+			c.Figures[in.figure] = v
+		}
+	}
+	if i, ok := f.named.figures["mass_kg"]; ok {
+		c.Masses[0] = c.Figures[i]
+	}
+	return w.solve(&c, out[:len(w.places)]) == nil
+}

@@ -1,0 +1,207 @@
+package formula
+
+import (
+	"math"
+	"slices"
+)
+
+// Bounds are the least and the greatest value that a number may have.
+type Bounds struct{ Lo, Hi float64 }
+
+// Exactly is a number that is known.
+func Exactly(v float64) Bounds { return Bounds{v, v} }
+
+// Anything is a number of which nothing is known.
+var Anything = Bounds{math.Inf(-1), math.Inf(1)}
+
+// Known says whether only one value is possible.
+func (b Bounds) Known() bool { return b.Lo == b.Hi }
+
+func (b Bounds) finite() bool { return Finite(b.Lo) && Finite(b.Hi) }
+
+// Join is what either of two may be.
+func (b Bounds) Join(c Bounds) Bounds { return Bounds{min(b.Lo, c.Lo), max(b.Hi, c.Hi)} }
+
+// Box is many boats at once: between which bounds what formulas read may lie.
+type Box struct {
+	Counts  []Bounds // of each option
+	Slots   []Bounds // sums of the counts
+	HullID  int
+	Hull    []float64
+	Use     []float64
+	Figures []Bounds
+}
+
+// Verdict is what a truth formula may give on the boats of a box.
+type Verdict struct{ MayHold, MayFail bool }
+
+// span is one value on the way.
+type span struct {
+	number Bounds
+	truth  Verdict
+}
+
+// Bounds are limits that the number keeps on every boat of the box; sound says that no division by zero and no overflow can happen on any of them.
+//
+// Interval arithmetic: the limits hold, but need not be reached, since each operand is taken to vary by itself. They hold for the rounded numbers too, since
+// rounding is monotone and the operations are the same. Source: Moore, Interval Analysis (1966); a textbook method.
+func (p Program) Bounds(b *Box) (limits Bounds, sound bool) {
+	if p.Empty() {
+		return Bounds{}, true
+	}
+	s, sound := p.span(b)
+	return s.number, sound
+}
+
+// Judge is what the truth value may be on the boats of the box.
+func (p Program) Judge(b *Box) (v Verdict, sound bool) {
+	if p.Empty() {
+		return Verdict{MayHold: true}, true
+	}
+	s, sound := p.span(b)
+	return s.truth, sound
+}
+
+func (p Program) span(b *Box) (span, bool) {
+	var room [16]span
+	stack, sound := room[:0], true
+	for _, s := range p.steps {
+		base := len(stack) - len(signatures[s.Op].takes)
+		in := stack[base:]
+		if s.Op == Div && in[1].number.Lo <= 0 && in[1].number.Hi >= 0 {
+			sound = false
+		}
+		finite := !slices.ContainsFunc(in, func(x span) bool { return !x.number.finite() })
+		out := s.span(in, b)
+		sound = sound && (out.number.finite() || !finite || len(in) == 0) // or else it overflows
+		stack = append(stack[:base], out)
+	}
+	return stack[0], sound
+}
+
+func (s Step) span(in []span, b *Box) span {
+	switch len(in) {
+	case 0:
+		return s.leafSpan(b)
+	case 1:
+		if s.Op == Not {
+			return span{truth: Verdict{in[0].truth.MayFail, in[0].truth.MayHold}}
+		}
+		return span{number: s.unaryBounds(in[0].number)}
+	case 2:
+		x, y := in[0].truth, in[1].truth
+		switch s.Op {
+		case And:
+			return span{truth: Verdict{x.MayHold && y.MayHold, x.MayFail || y.MayFail}}
+		case Or:
+			return span{truth: Verdict{x.MayHold || y.MayHold, x.MayFail && y.MayFail}}
+		case Less, AtMost, Equal:
+			return span{truth: s.compare(in[0].number, in[1].number)}
+		}
+		return span{number: s.binaryBounds(in[0].number, in[1].number)}
+	}
+	switch cond := in[0].truth; {
+	case !cond.MayFail:
+		return in[1]
+	case !cond.MayHold:
+		return in[2]
+	}
+	yes, no := in[1], in[2]
+	return span{yes.number.Join(no.number), Verdict{yes.truth.MayHold || no.truth.MayHold, yes.truth.MayFail || no.truth.MayFail}}
+}
+
+func (s Step) leafSpan(b *Box) span {
+	truth := func(n Bounds) span { return span{truth: Verdict{n.Hi > 0, n.Lo <= 0}} }
+	switch s.Op {
+	case Hull:
+		return span{number: Exactly(b.Hull[s.Index])}
+	case HullID:
+		return span{number: Exactly(float64(b.HullID))}
+	case Use:
+		return span{number: Exactly(b.Use[s.Index])}
+	case Figure:
+		return span{number: b.Figures[s.Index]}
+	case Count:
+		return span{number: b.Counts[s.Index]}
+	case Has:
+		return truth(b.Counts[s.Index])
+	case Filled:
+		return truth(b.Slots[s.Index])
+	case True:
+		return span{truth: Verdict{MayHold: true}}
+	case False:
+		return span{truth: Verdict{MayFail: true}}
+	}
+	return span{number: Exactly(s.Value)}
+}
+
+func (s Step) unaryBounds(a Bounds) Bounds {
+	switch s.Op {
+	case Neg:
+		return Bounds{-a.Hi, -a.Lo}
+	case Abs:
+		switch {
+		case a.Lo >= 0:
+			return a
+		case a.Hi <= 0:
+			return Bounds{-a.Hi, -a.Lo}
+		}
+		return Bounds{0, max(-a.Lo, a.Hi)}
+	case Ceil:
+		return Bounds{math.Ceil(a.Lo), math.Ceil(a.Hi)}
+	case Floor:
+		return Bounds{math.Floor(a.Lo), math.Floor(a.Hi)}
+	}
+	return Bounds{math.Round(a.Lo), math.Round(a.Hi)}
+}
+
+func (s Step) binaryBounds(a, b Bounds) Bounds {
+	switch s.Op {
+	case Add:
+		return tidy(Bounds{a.Lo + b.Lo, a.Hi + b.Hi})
+	case Sub:
+		return tidy(Bounds{a.Lo - b.Hi, a.Hi - b.Lo})
+	case Mul:
+		return corners(a, b, func(x, y float64) float64 {
+			if x == 0 || y == 0 { // nothing of what is unbounded is nothing
+				return 0
+			}
+			return x * y
+		})
+	case Div:
+		if b.Lo <= 0 && b.Hi >= 0 {
+			return Anything
+		}
+		return corners(a, b, func(x, y float64) float64 { return x / y })
+	case Min:
+		return Bounds{min(a.Lo, b.Lo), min(a.Hi, b.Hi)}
+	}
+	return Bounds{max(a.Lo, b.Lo), max(a.Hi, b.Hi)}
+}
+
+// corners are the bounds of an operation that is monotone in both operands.
+func corners(a, b Bounds, op func(x, y float64) float64) Bounds {
+	out := Exactly(op(a.Lo, b.Lo))
+	for _, v := range []float64{op(a.Lo, b.Hi), op(a.Hi, b.Lo), op(a.Hi, b.Hi)} {
+		out = out.Join(Exactly(v))
+	}
+	return tidy(out)
+}
+
+// tidy takes what is not a number for anything.
+func tidy(b Bounds) Bounds {
+	if math.IsNaN(b.Lo) || math.IsNaN(b.Hi) {
+		return Anything
+	}
+	return b
+}
+
+func (s Step) compare(a, b Bounds) Verdict {
+	switch s.Op {
+	case Less:
+		return Verdict{a.Lo < b.Hi, a.Hi >= b.Lo}
+	case AtMost:
+		return Verdict{a.Lo <= b.Hi, a.Hi > b.Lo}
+	}
+	return Verdict{a.Lo <= b.Hi && b.Lo <= a.Hi, !(a.Known() && b.Known() && a.Lo == b.Lo)}
+}
