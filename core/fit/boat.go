@@ -16,10 +16,11 @@ type boat struct {
 	broken     bitset      // by rule
 	dirty      bitset      // conditions to judge: of the slots, then the rules
 	unfilled   bitset      // slots whose content is to be looked at
-	deviations []deviation // of the soft slots
+	deviations []deviation // of the slots that are not fixed
+	loose      []bool      // settled slots that may deviate all the same; nil for none
 }
 
-// deviation is a soft slot that does not hold what it would by itself: another option of it (-1: nothing), or in a slot of several so many of one.
+// deviation is a slot that does not hold what it would by itself, or what is chosen: another option of it (-1: nothing), or in a slot of several so many of one.
 type deviation struct{ slot, option, count int }
 
 // bitset is a set of small numbers.
@@ -161,28 +162,29 @@ func (b *boat) openSlots() {
 	})
 }
 
-// fill puts into a slot what stands there: what is chosen, or by itself, with the deviations.
+// fill puts into a slot what stands there: what is chosen, or by itself, with the deviations. A slot that is not there holds nothing, unless it is settled.
 func (b *boat) fill(i int) {
 	b.unfilled.drop(i)
 	def, st := &b.fit.pack.Slots[i], b.live.State
-	natural := b.fit.natural[st.HullID]
+	base := b.fit.natural[st.HullID]
+	if b.choices.Settled[i] {
+		base = b.choices.Counts
+	}
+	fixed := b.fixed(i)
 	var alone *deviation
-	if !b.choices.Settled[i] && !def.Several {
+	if !fixed && !def.Several {
 		alone = b.deviation(i, -1)
 	}
 	for o := def.First; o < def.End; o++ {
-		n := 0
+		n := base[o]
 		switch {
-		case b.choices.Settled[i]:
-			n = b.choices.Counts[o]
-		case !b.open[i]:
+		case fixed:
+		case !b.open[i] && !b.choices.Settled[i], alone != nil && alone.option != o:
+			n = 0
 		case alone != nil:
-			if alone.option == o {
-				n = alone.count
-			}
-		default:
-			n = natural[o]
-			if d := b.deviation(i, o); def.Several && d != nil {
+			n = alone.count
+		case def.Several:
+			if d := b.deviation(i, o); d != nil {
 				n = d.count
 			}
 		}
@@ -190,6 +192,11 @@ func (b *boat) fill(i int) {
 			b.set(o, n)
 		}
 	}
+}
+
+// fixed says that a slot must hold what is chosen for it.
+func (b *boat) fixed(slot int) bool {
+	return b.choices.Settled[slot] && (b.loose == nil || !b.loose[slot])
 }
 
 // deviation finds that of a slot, in a slot of several that of an option; -1 for whichever.

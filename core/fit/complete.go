@@ -43,20 +43,40 @@ type search struct {
 	tries int
 	seen  map[string]bool
 	open  frontier
-	aside []fault // clashes that read no soft slot
+	aside []fault // clashes that read no slot that may change
 	cut   bool    // something was left untried
 	best  *node
+
+	rules bitset // those that count; nil for all
+	met   bitset // rules that clashed on the way, where wanted
+	visit func(b *boat) (enough bool)
 }
 
 // node is a boat on the way.
 type node struct {
 	boat   *boat
 	faults []fault
+	cost   int
 	order  int
 }
 
+// cost counts changes: one of what is settled weighs more than all of what is soft together.
+func (b *boat) cost() int {
+	cost := 0
+	for _, d := range b.deviations {
+		if b.choices.Settled[d.slot] {
+			cost += settledCost
+		} else {
+			cost++
+		}
+	}
+	return cost
+}
+
+const settledCost = 1 << 16
+
 func (a *node) before(b *node) bool {
-	if d := len(a.boat.deviations) - len(b.boat.deviations); d != 0 {
+	if d := a.cost - b.cost; d != 0 {
 		return d < 0
 	}
 	if d := len(a.faults) - len(b.faults); d != 0 {
@@ -80,18 +100,13 @@ func (f *frontier) Pop() any {
 }
 
 func (s *search) nearest(root *boat) (*boat, Outcome) {
-	root.judge(true)
-	for _, x := range root.faults(true) {
-		if !s.soft(root, x) {
-			s.aside = append(s.aside, x)
-		}
-	}
-	valid := s.look(root)
-	for valid == nil && len(s.open) > 0 && s.tries > 0 {
-		valid = s.expand(heap.Pop(&s.open).(*node))
-	}
+	var valid *boat
+	s.each(root, func(b *boat) (enough bool) {
+		valid = b
+		return true
+	})
 	switch {
-	case valid == nil && len(s.open) > 0 || valid == nil && s.cut:
+	case valid == nil && s.cut:
 		return s.best.boat, NoneFound
 	case valid == nil || len(s.aside) > 0:
 		return s.best.boat, Hopeless
@@ -101,13 +116,36 @@ func (s *search) nearest(root *boat) (*boat, Outcome) {
 	return valid, Nearest
 }
 
-// soft says whether a clash reads a slot that may be changed.
-func (s *search) soft(b *boat, x fault) bool {
-	return slices.ContainsFunc(s.why.of(b, x).slots, func(slot int) bool { return !b.choices.Settled[slot] })
+// each visits the valid boats, nearest first, until a visit has enough; what deviates further from a valid boat is not looked at.
+func (s *search) each(root *boat, visit func(b *boat) (enough bool)) {
+	root.judge(true)
+	for _, x := range s.counted(root.faults(true)) {
+		if !s.soft(root, x) {
+			s.aside = append(s.aside, x)
+		}
+	}
+	s.visit = visit
+	done := s.look(root, 0)
+	for !done && len(s.open) > 0 {
+		switch n := heap.Pop(&s.open).(*node); {
+		case len(n.faults) == 0:
+			done = visit(n.boat)
+		case s.tries > 0:
+			done = s.expand(n)
+		default:
+			s.cut = true
+		}
+	}
 }
 
-// look judges a boat: first without the modules, which take longest. A boat that clashes is put on the frontier.
-func (s *search) look(b *boat) (valid *boat) {
+// soft says whether a clash reads a slot that may be changed.
+func (s *search) soft(b *boat, x fault) bool {
+	return slices.ContainsFunc(s.why.of(b, x).slots, func(slot int) bool { return !b.fixed(slot) })
+}
+
+// look judges a boat: first without the modules, which take longest. A boat goes to the frontier if it clashes, or if there may be a nearer one: floor is
+// the least that those cost that are still to be looked at beside it.
+func (s *search) look(b *boat, floor int) (done bool) {
 	s.tries--
 	b.judge(false)
 	faults := s.resolvable(b.faults(false))
@@ -115,50 +153,65 @@ func (s *search) look(b *boat) (valid *boat) {
 		b.judge(true)
 		faults = s.resolvable(b.faults(true))
 	}
-	n := &node{b, faults, len(s.seen)}
+	n := &node{b, faults, b.cost(), len(s.seen)}
 	if s.best == nil || len(faults) < len(s.best.faults) {
 		s.best = n
 	}
-	if len(faults) == 0 {
-		return b
+	if len(faults) == 0 && n.cost <= floor && (len(s.open) == 0 || n.cost <= s.open[0].cost) {
+		return s.visit(b)
 	}
 	heap.Push(&s.open, n)
-	return nil
+	return false
+}
+
+// counted leaves out the rules that do not count, and notes those that do.
+func (s *search) counted(faults []fault) []fault {
+	if s.rules != nil {
+		faults = slices.DeleteFunc(faults, func(x fault) bool { return x.kind == Broken && !s.rules.has(x.index) })
+	}
+	if s.met != nil {
+		for _, x := range faults {
+			if x.kind == Broken {
+				s.met.add(x.index)
+			}
+		}
+	}
+	return faults
 }
 
 func (s *search) resolvable(faults []fault) []fault {
-	return slices.DeleteFunc(faults, func(x fault) bool { return slices.Contains(s.aside, x) })
+	return slices.DeleteFunc(s.counted(faults), func(x fault) bool { return slices.Contains(s.aside, x) })
 }
 
 // widest is over how many slots a clash is resolved that reads many, as those over the mass of the boat do: the ones that carry most come first.
 const widest = 8
 
 // expand tries every other content of every soft slot that the narrowest clash reads.
-func (s *search) expand(n *node) (valid *boat) {
+func (s *search) expand(n *node) (done bool) {
 	narrow, reach := s.narrowest(n)
 	left := widest
 	for _, slot := range reach.slots {
-		if n.boat.choices.Settled[slot] || !n.boat.open[slot] {
+		if n.boat.fixed(slot) || !n.boat.open[slot] && narrow != (fault{Closed, slot}) {
 			continue
 		}
 		if left--; left < 0 {
 			s.cut = true
-			return nil
+			return false
 		}
 		for _, d := range s.fit.alternatives(n.boat, narrow, reach, slot) {
 			if s.tries <= 0 {
 				s.cut = true
-				return nil
+				return false
 			}
 			if key := keyOf(n.boat.deviations, d); !s.seen[key] {
 				s.seen[key] = true
-				if valid = s.look(n.boat.deviate(d)); valid != nil {
-					return valid
+				if s.look(n.boat.deviate(d), n.cost+1) {
+					return true
 				}
 			}
 		}
 	}
-	return nil
+	return false
 }
 
 // narrowest is the clash that reads the fewest slots that are still to deviate: its branches are the fewest.
@@ -168,7 +221,7 @@ func (s *search) narrowest(n *node) (narrow fault, reach touches) {
 		r := s.why.of(n.boat, x)
 		left := 0
 		for _, slot := range r.slots {
-			if !n.boat.choices.Settled[slot] && n.boat.open[slot] && (s.fit.pack.Slots[slot].Several || n.boat.deviation(slot, -1) == nil) {
+			if !n.boat.fixed(slot) && n.boat.open[slot] && (s.fit.pack.Slots[slot].Several || n.boat.deviation(slot, -1) == nil) {
 				left++
 			}
 		}
@@ -198,6 +251,9 @@ func keyOf(list []deviation, d deviation) string {
 // alternatives are the other contents of a soft slot that may resolve a clash. A slot, or one option of a slot of several, deviates once.
 func (f *Fit) alternatives(b *boat, x fault, reach touches, slot int) (list []deviation) {
 	def, st := &f.pack.Slots[slot], b.live.State
+	if x == (fault{Closed, slot}) { // it is settled, and may be set aside
+		return f.emptying(b, slot)
+	}
 	if def.Several {
 		for o := def.First; o < def.End; o++ {
 			if !f.made[o][st.HullID] || b.deviation(slot, o) != nil || !(slices.Contains(reach.options, o) || x.kind == TooFew || x.kind == TooMany) {
@@ -217,18 +273,32 @@ func (f *Fit) alternatives(b *boat, x fault, reach touches, slot int) (list []de
 	if b.deviation(slot, -1) != nil {
 		return nil
 	}
-	now := -1
-	for o := def.First; o < def.End; o++ {
+	now, mixed := -1, st.Slots[slot] > 1 // which a careless file may have in a slot of one
+	for o := def.First; o < def.End && !mixed; o++ {
 		if st.Counts[o] > 0 {
 			now = o
 		}
 	}
-	if def.Least == 0 && now >= 0 && !f.alike(x, now, -1) {
+	if def.Least == 0 && st.Slots[slot] > 0 && (mixed || !f.alike(x, now, -1)) {
 		list = append(list, deviation{slot, -1, 0})
 	}
 	for o := def.First; o < def.End; o++ {
-		if o != now && f.made[o][st.HullID] && !f.alike(x, now, o) {
+		if f.made[o][st.HullID] && (mixed || o != now && !f.alike(x, now, o)) {
 			list = append(list, deviation{slot, o, 1})
+		}
+	}
+	return list
+}
+
+// emptying are the deviations that take out what stands in a slot.
+func (f *Fit) emptying(b *boat, slot int) (list []deviation) {
+	def := &f.pack.Slots[slot]
+	if !def.Several && b.deviation(slot, -1) == nil {
+		return []deviation{{slot, -1, 0}}
+	}
+	for o := def.First; o < def.End; o++ {
+		if def.Several && b.live.State.Counts[o] > 0 && b.deviation(slot, o) == nil {
+			list = append(list, deviation{slot, o, 0})
 		}
 	}
 	return list

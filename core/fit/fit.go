@@ -43,13 +43,13 @@ type rule struct {
 }
 
 type slot struct {
-	when      formula.TruthFunc // nil where the slot is always there
-	touches   touches           // what its condition reads
-	condition touches           // that, with what it depends on
-	reach     touches           // the slot with what opens and closes it
-	hulls     []bool
-	carries   int  // the most figures that one of its options carries
-	overfull  bool // the standard build of a hull has more of an option than the book allows
+	when     formula.TruthFunc // nil where the slot is always there
+	touches  touches           // what its condition reads
+	closed   touches           // that, with what it depends on, and the slot
+	reach    touches           // the slot with what opens and closes it
+	hulls    []bool
+	carries  int  // the most figures that one of its options carries
+	overfull bool // the standard build of a hull has more of an option than the book allows
 }
 
 // Compile prepares the rules of a pack.
@@ -73,8 +73,9 @@ func Compile(p *pack.Pack, figs *figures.Figures) *Fit {
 		f.slots[o.Slot].carries = max(f.slots[o.Slot].carries, len(o.Carries))
 	}
 	for i := range f.slots {
-		f.slots[i].condition, f.slots[i].reach = f.spread(f.slots[i].touches), f.spread(touches{slots: []int{i}})
-		f.circular = f.circular || slices.Contains(f.slots[i].condition.slots, i)
+		by := f.spread(f.slots[i].touches)
+		f.circular = f.circular || slices.Contains(by.slots, i)
+		f.slots[i].closed, f.slots[i].reach = touches{append(by.slots, i), by.options}, f.spread(touches{slots: []int{i}})
 	}
 	for i, r := range p.Rules {
 		reads := r.When.Reads().With(r.Need.Reads())

@@ -46,7 +46,7 @@ func (f *Fit) reachOf(x fault) touches {
 	case Broken:
 		return f.rules[x.index].reach
 	case Closed:
-		return f.slots[x.index].condition
+		return f.slots[x.index].closed
 	case TooFew:
 		return f.slots[x.index].reach
 	case TooMany:

@@ -1,0 +1,97 @@
+package fit
+
+import "slices"
+
+// Reason is why choices cannot be had together: a smallest set of them and of rules that clash. Without any one of them there would be a boat.
+type Reason struct {
+	Slots    []int // settled ones, whose contents take part
+	Rules    []int
+	Clashes  []Clash // what of the boat clashes besides by rules: an option that is not made for the hull, too many in a slot
+	Smallest bool    // proved: false where a search gave up on the way
+}
+
+// Reason finds why choices cannot be had; wanted is the slot that was asked for, which stays among them whatever else goes; -1 for none. Nil means that there is a boat
+// with them, or that none was found within the tries and nothing is proved.
+//
+// It searches for a boat without one choice after the other: what there is none without either was not the reason. Then the same for the rules that clashed on the
+// way. Source: deletion-based minimisation of an unsatisfiable core, a textbook method.
+func (f *Fit) Reason(hull int, use []float64, c Choices, wanted int) *Reason {
+	m := minimising{fit: f, why: f.newExplanations(), hull: hull, use: use, smallest: true}
+	met := newBitset(len(f.rules))
+	boat, outcome := m.search(c, nil, met)
+	if outcome != Hopeless {
+		return nil
+	}
+	c = m.dropUntouched(c, met, wanted)
+	for slot, settled := range c.Settled {
+		if settled && slot != wanted {
+			if without := f.Drop(c, slot); m.hopeless(without, nil) {
+				c = without
+			}
+		}
+	}
+	clear(met)
+	boat, _ = m.search(c, nil, met)
+	rules := slices.Clone(met)
+	met.each(func(r int) {
+		rules.drop(r)
+		if !m.hopeless(c, rules) {
+			rules.add(r)
+		}
+	})
+	out := &Reason{Smallest: m.smallest}
+	for slot, settled := range c.Settled {
+		if settled {
+			out.Slots = append(out.Slots, slot)
+		}
+	}
+	rules.each(func(r int) { out.Rules = append(out.Rules, r) })
+	for _, clash := range boat.clashes() {
+		if clash.Kind != Broken {
+			out.Clashes = append(out.Clashes, clash)
+		}
+	}
+	return out
+}
+
+// minimising is one search for a reason.
+type minimising struct {
+	fit      *Fit
+	why      *explanations
+	hull     int
+	use      []float64
+	smallest bool
+}
+
+func (m *minimising) search(c Choices, rules, met bitset) (*boat, Outcome) {
+	s := search{fit: m.fit, why: m.why, tries: DefaultTries, seen: map[string]bool{}, rules: rules, met: met}
+	return s.nearest(m.fit.newBoat(m.hull, m.use, c))
+}
+
+// hopeless says that there is no boat with the choices under some rules, and that this is proved.
+func (m *minimising) hopeless(c Choices, rules bitset) bool {
+	_, outcome := m.search(c, rules, nil)
+	m.smallest = m.smallest && outcome != NoneFound
+	return outcome == Hopeless
+}
+
+// dropUntouched drops at once the choices in slots that no rule met on the way reads.
+func (m *minimising) dropUntouched(c Choices, met bitset, wanted int) Choices {
+	f := m.fit
+	touched := newBitset(len(f.slots))
+	met.each(func(r int) {
+		for _, s := range f.rules[r].reach.slots {
+			touched.add(s)
+		}
+	})
+	without := c
+	for slot, settled := range c.Settled {
+		if settled && slot != wanted && !touched.has(slot) {
+			without = f.Drop(without, slot)
+		}
+	}
+	if m.hopeless(without, nil) {
+		return without
+	}
+	return c
+}

@@ -1,0 +1,76 @@
+package fit
+
+import "slices"
+
+// Repair is a way to have what clashes: other choices with which there is a boat.
+type Repair struct {
+	Choices Choices
+	Changed []int // the settled slots that hold something else, or are set aside
+	Changes int   // how many choices that are: in a slot of several each option counts
+	Build   *Build
+}
+
+// repairTries bounds the search for repairs.
+const repairTries = 3000
+
+// mostRepairs is how many repairs of the fewest changes are looked at.
+const mostRepairs = 60
+
+// Repairs finds the ways to have a boat with what is wanted by the fewest changed choices: the choices are those of the boat with what is wanted among them;
+// kept says which settled slots must stay. All ways with the fewest changes come, and complete says that there are no others; then some with one change more, where
+// there are less than wanted. They are in the order in which they were found: who knows prices may order them.
+func (f *Fit) Repairs(hull int, use []float64, c Choices, kept func(slot int) bool, want int) (list []Repair, complete bool) {
+	root := f.newBoat(hull, use, c)
+	root.loose = make([]bool, len(f.slots))
+	for slot, settled := range c.Settled {
+		if root.loose[slot] = settled && !kept(slot); root.loose[slot] {
+			root.unfilled.add(slot)
+		}
+	}
+	root.settle()
+	s := search{fit: f, why: f.newExplanations(), tries: repairTries, seen: map[string]bool{}}
+	fewest, hopeless := -1, false
+	s.each(root, func(b *boat) bool {
+		if hopeless = len(s.aside) > 0; hopeless {
+			return true
+		}
+		changes := b.cost() / settledCost
+		if fewest < 0 {
+			fewest = changes
+		}
+		if changes > fewest && len(list) >= want || changes > fewest+1 {
+			return true
+		}
+		if r := f.repaired(b, c, s.why); len(r.Build.Clashes) == 0 && !r.among(list) {
+			list = append(list, r)
+		}
+		return len(list) == mostRepairs
+	})
+	return list, hopeless || !s.cut && len(list) < mostRepairs
+}
+
+// repaired are the choices of a boat that was found.
+func (f *Fit) repaired(b *boat, c Choices, why *explanations) Repair {
+	r := Repair{Choices: c.Clone(), Changes: b.cost() / settledCost}
+	for slot, loose := range b.loose {
+		def := &f.pack.Slots[slot]
+		now := b.live.State.Counts[def.First:def.End]
+		if !loose || slices.Equal(now, c.Counts[def.First:def.End]) {
+			continue
+		}
+		r.Changed = append(r.Changed, slot)
+		copy(r.Choices.Counts[def.First:def.End], now)
+		if !b.open[slot] {
+			r.Choices = f.Drop(r.Choices, slot) // set aside
+		}
+	}
+	r.Build = f.completed(f.newBoat(b.live.State.HullID, b.live.State.Use, r.Choices), DefaultTries, why)
+	return r
+}
+
+// among says whether another repair changes the same choices to the same.
+func (r *Repair) among(list []Repair) bool {
+	return slices.ContainsFunc(list, func(o Repair) bool {
+		return slices.Equal(o.Choices.Counts, r.Choices.Counts) && slices.Equal(o.Choices.Settled, r.Choices.Settled)
+	})
+}
