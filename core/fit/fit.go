@@ -18,15 +18,15 @@ type Fit struct {
 	pack    *pack.Pack
 	figures *figures.Figures
 	rules   []rule
+	broken  *formula.Rules // the same rules, to be judged
 	slots   []slot
 	made    [][]bool // by option, hull: is it made for the hull
 	plain   bool     // no slot's condition reads a figure that a module computes
 }
 
 type rule struct {
-	when, need formula.TruthFunc
-	touches    touches
-	computed   bool // reads a figure that a module computes, which may fail
+	touches  touches
+	computed bool // reads a figure that a module computes, which may fail
 }
 
 type slot struct {
@@ -45,10 +45,13 @@ type touches struct {
 // Compile prepares the rules of a pack.
 func Compile(p *pack.Pack, figs *figures.Figures) *Fit {
 	f := &Fit{pack: p, figures: figs, plain: true}
+	var rules []formula.Rule
 	for _, r := range p.Rules {
 		reads := r.When.Reads().With(r.Need.Reads())
-		f.rules = append(f.rules, rule{r.When.Truth(), r.Need.Truth(), f.touched(reads), !figs.Plain(reads)})
+		f.rules = append(f.rules, rule{f.touched(reads), !figs.Plain(reads)})
+		rules = append(rules, formula.Rule{When: r.When, Need: r.Need})
 	}
+	f.broken = formula.NewRules(rules)
 	for _, s := range p.Slots {
 		c := slot{hulls: f.madeFor(s.Hulls)}
 		if !s.When.Empty() {
@@ -151,15 +154,13 @@ func (f *Fit) judge(st *formula.State) []Clash {
 	for i, fault := range st.Faults {
 		clashes = append(clashes, Clash{Kind: Unsound, Index: i, Reason: fault})
 	}
-	for i := range f.rules {
+	for _, i := range f.broken.Broken(st, nil) {
 		r := &f.rules[i]
 		if r.computed && len(st.Faults) > 0 {
 			continue // the fault says more
 		}
-		if r.when(st) && !r.need(st) {
-			def := &f.pack.Rules[i]
-			clashes = append(clashes, Clash{Broken, i, def.Because, def.Advice, f.present(r.touches, st)})
-		}
+		def := &f.pack.Rules[i]
+		clashes = append(clashes, Clash{Broken, i, def.Because, def.Advice, f.present(r.touches, st)})
 	}
 	return clashes
 }

@@ -6,7 +6,7 @@
 // infinity or NaN that the caller reports with the name of what it computed ([Finite]).
 //
 // The text of a formula is expr-lang; package formula/source checks and lowers it natively, and its virtual machine is
-// the reference that the closures made here are held to. This package does not know expr.
+// the reference that what is compiled here is held to. This package does not know expr.
 package formula
 
 import (
