@@ -20,12 +20,7 @@ import (
 func BenchmarkRules(b *testing.B) {
 	d, r := demo(), demoReference()
 	machines := r.machines()
-	rules := make([]formula.Rule, len(d.pack.Rules))
-	reads := make([]formula.Reads, len(rules))
-	for i, def := range d.pack.Rules {
-		rules[i] = formula.Rule{When: def.When, Need: def.Need}
-		reads[i] = def.When.Reads().With(def.Need.Reads())
-	}
+	rules, reads := d.rules()
 	together := formula.NewRules(rules)
 	index := formula.NewIndex(reads, d.pack.Space())
 	boats := d.changedBoats(60)
@@ -154,10 +149,17 @@ func (r *reference) machines() (list []machines) {
 	return list
 }
 
-// changedBoat is a boat after one more choice, and what that changed.
+func (d demoBoats) rules() (rules []formula.Rule, reads []formula.Reads) {
+	for _, def := range d.pack.Rules {
+		rules, reads = append(rules, formula.Rule{When: def.When, Need: def.Need}), append(reads, def.When.Reads().With(def.Need.Reads()))
+	}
+	return rules, reads
+}
+
+// changedBoat is a boat before and after one more choice, and what that changed.
 type changedBoat struct {
-	after   *formula.State
-	changed formula.Reads
+	before, after *formula.State
+	changed       formula.Reads
 }
 
 // changedBoats completes random specs of up to eight choices, then with one more.
@@ -184,7 +186,7 @@ func (d demoBoats) changedBoats(n int) (boats []changedBoat) {
 		before := d.fit.Complete(hull, use, c.Clone(), fit.DefaultTries).State
 		choose()
 		after := d.fit.Complete(hull, use, c, fit.DefaultTries).State
-		boats = append(boats, changedBoat{after, formula.Changed(before, after)})
+		boats = append(boats, changedBoat{before, after, formula.Changed(before, after)})
 	}
 	return boats
 }

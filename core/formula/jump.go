@@ -4,7 +4,8 @@ import "math"
 
 // code is conditions as jumping code: tests, each of which names the test that follows it where it holds and where it does not. That is
 // how textbooks compile and, or, not and ?: (Aho, Lam, Sethi, Ullman: Compilers, section 6.6). No truth value is ever stored, and one
-// loop runs a condition, or many of them one after the other.
+// loop runs a condition, or many of them one after the other. Tests are written from the last to the first, so that every jump goes down
+// and every run ends.
 type code struct {
 	tests     []test
 	questions []question
