@@ -58,8 +58,8 @@ func (f *Figures) Needed(r formula.Reads) Needed {
 			return
 		}
 		n.steps[i] = true
-		for j, readers := range f.readers.figures {
-			if slices.Contains(readers, i) {
+		for j := range n.figures {
+			if slices.Contains(f.readers.Figure(j), i) {
 				add(j)
 			}
 		}

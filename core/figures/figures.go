@@ -23,7 +23,7 @@ type Figures struct {
 	plain    int             // so many of the order come before the first module
 	affected []formula.Reads // what each figure depends on in the end: no figures among it
 	late     []bool          // by figure: computed after the first module
-	readers  readers
+	readers  *formula.Index  // who of the steps reads what; the mass table counts as one figure more
 	named    *names
 }
 
@@ -102,8 +102,8 @@ func (f *Figures) sums() ([]step, []formula.Reads) {
 
 // arrange puts the steps in order, those before the first module first, each module once, and notes who reads what.
 func (f *Figures) arrange(order []int, steps []step, reads []formula.Reads) {
-	f.readers = newReaders(f.pack)
 	var early, late []int
+	var taken []formula.Reads // by the steps
 	for _, i := range order {
 		slow := steps[i].masses != nil || steps[i].module != nil && !steps[i].module.module.byHull
 		if f.late[i] = slow || slices.ContainsFunc(reads[i].Figures, func(j int) bool { return f.late[j] }); f.late[i] {
@@ -125,12 +125,14 @@ func (f *Figures) arrange(order []int, steps []step, reads []formula.Reads) {
 		if s.module != nil {
 			ran[s.module] = true
 		}
-		f.readers.add(len(f.order), reads[i])
-		f.order = append(f.order, *s)
+		f.order, taken = append(f.order, *s), append(taken, reads[i])
 	}
 	if len(late) == 0 {
 		f.plain = len(f.order)
 	}
+	space := f.pack.Space()
+	space.Figures++
+	f.readers = formula.NewIndex(taken, space)
 }
 
 // Circle gives the index of a figure that depends on itself, given what each reads; -1 where there is none.

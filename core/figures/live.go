@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"ribband/core/formula"
-	"ribband/core/pack"
 )
 
 // Live is a boat whose figures follow her options: a change computes anew what reads it, and nothing else. What comes out is to the bit what
@@ -16,25 +15,6 @@ type Live struct {
 	figures *Figures
 	dirty   []uint64 // steps to take
 	faults  []string // by step
-}
-
-// readers says which steps read an option, a slot as a whole, or a figure. The mass table counts as one figure more.
-type readers struct{ options, slots, figures [][]int }
-
-func newReaders(p *pack.Pack) readers {
-	return readers{make([][]int, len(p.Options)), make([][]int, len(p.Slots)), make([][]int, len(p.Figures)+1)}
-}
-
-func (r *readers) add(step int, reads formula.Reads) {
-	for _, i := range reads.Options {
-		r.options[i] = append(r.options[i], step)
-	}
-	for _, i := range reads.Slots {
-		r.slots[i] = append(r.slots[i], step)
-	}
-	for _, i := range reads.Figures {
-		r.figures[i] = append(r.figures[i], step)
-	}
 }
 
 // NewLive is a state with every figure still to compute.
@@ -58,8 +38,8 @@ func (l *Live) Set(option, count int) {
 	slot := l.figures.pack.Options[option].Slot
 	l.State.Slots[slot] += count - l.State.Counts[option]
 	l.State.Counts[option] = count
-	l.mark(l.figures.readers.options[option])
-	l.mark(l.figures.readers.slots[slot])
+	l.mark(l.figures.readers.Option(option))
+	l.mark(l.figures.readers.Slot(slot))
 }
 
 func (l *Live) mark(steps []int) {
@@ -95,7 +75,7 @@ func (l *Live) sweep(end int, changed func(figure int)) {
 func (l *Live) take(i int, changed func(figure int)) {
 	s, st := &l.figures.order[i], l.State
 	tell := func(figure int) {
-		l.mark(l.figures.readers.figures[figure])
+		l.mark(l.figures.readers.Figure(figure))
 		if figure < len(st.Figures) {
 			changed(figure)
 		}

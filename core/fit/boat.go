@@ -114,8 +114,8 @@ func (b *boat) deviate(d deviation) *boat {
 
 func (b *boat) set(option, count int) {
 	b.live.Set(option, count)
-	b.mark(b.fit.onOption[option])
-	b.mark(b.fit.onSlot[b.fit.pack.Options[option].Slot])
+	b.mark(b.fit.reads.Option(option))
+	b.mark(b.fit.reads.Slot(b.fit.pack.Options[option].Slot))
 }
 
 func (b *boat) mark(conditions []int) {
@@ -125,7 +125,7 @@ func (b *boat) mark(conditions []int) {
 }
 
 // changed hears of figures.
-func (b *boat) changed(figure int) { b.mark(b.fit.onFigure[figure]) }
+func (b *boat) changed(figure int) { b.mark(b.fit.reads.Figure(figure)) }
 
 // settle fills the slots until nothing changes. Conditions of slots read other slots, so that it goes round: no oftener than there are slots,
 // unless they read each other in a circle.
@@ -221,7 +221,7 @@ func (b *boat) judge(whole bool) {
 			return
 		}
 		b.dirty.drop(i)
-		if rule := &f.rules[r]; rule.when(b.live.State) && !rule.need(b.live.State) {
+		if f.tests.Breaks(r, b.live.State) {
 			b.broken.add(r)
 		} else {
 			b.broken.drop(r)

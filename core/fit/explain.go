@@ -44,12 +44,12 @@ func (f *Fit) prepareExplanations() {
 		if r.explained.wide = len(r.reach.slots) > widest; !r.explained.wide {
 			continue
 		}
-		r.explained.needed = f.figures.Needed(r.named)
+		r.explained.needed = f.figures.Needed(r.reads)
 		for _, s := range r.reach.slots {
 			def := &f.pack.Slots[s]
-			heavy := slices.Contains(r.named.Slots, s)
+			heavy := slices.Contains(r.reads.Slots, s)
 			for o := def.First; o < def.End; o++ {
-				heavy = heavy || !light(o) || slices.Contains(r.named.Options, o)
+				heavy = heavy || !light(o) || slices.Contains(r.reads.Options, o)
 			}
 			if heavy {
 				r.explained.heavy = append(r.explained.heavy, s)
@@ -138,7 +138,7 @@ func (e *explanations) liberate(slots []int, free bool) {
 // broken says whether a rule is broken on every boat that holds what b does but in the free slots.
 func (e *explanations) broken(b *boat, r *rule) bool {
 	e.fit.figures.Bounds(b.live.State, e.free, r.explained.needed, &e.box)
-	when, sound := r.whenText.Judge(&e.box)
-	need, also := r.needText.Judge(&e.box)
+	when, sound := r.when.Judge(&e.box)
+	need, also := r.need.Judge(&e.box)
 	return sound && also && !when.MayFail && !need.MayHold
 }

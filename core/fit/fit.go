@@ -20,26 +20,25 @@ type Fit struct {
 	pack     *pack.Pack
 	figures  *figures.Figures
 	rules    []rule
+	tests    *formula.Rules // the same rules, to be judged
 	slots    []slot
-	made     [][]bool // by option, hull: is it made for the hull
-	natural  [][]int  // by hull, option: how many a soft slot holds by itself
-	modules  touches  // what the figures of modules read
-	classes  []int    // by option: see classify
-	visible  []bool   // by option: figures or conditions of slots ask for it
-	plain    bool     // no slot's condition reads a figure that a module computes
-	circular bool     // conditions of slots read each other in a circle
-
-	onOption, onSlot, onFigure [][]int // the conditions that read it: of the slots, then the rules
+	made     [][]bool       // by option, hull: is it made for the hull
+	natural  [][]int        // by hull, option: how many a soft slot holds by itself
+	modules  touches        // what the figures of modules read
+	classes  []int          // by option: see classify
+	visible  []bool         // by option: figures or conditions of slots ask for it
+	plain    bool           // no slot's condition reads a figure that a module computes
+	circular bool           // conditions of slots read each other in a circle
+	reads    *formula.Index // who of the conditions reads what: those of the slots, then the rules
 }
 
 type rule struct {
-	when, need         formula.TruthFunc
-	whenText, needText formula.Program
-	named              formula.Reads // what it reads by itself
-	touches            touches
-	reach              touches
-	computed           bool // reads a figure that a module computes, which may fail
-	explained          explained
+	when, need formula.Program
+	reads      formula.Reads // what it names itself
+	touches    touches
+	reach      touches
+	computed   bool // reads a figure that a module computes, which may fail
+	explained  explained
 }
 
 type slot struct {
@@ -54,13 +53,15 @@ type slot struct {
 
 // Compile prepares the rules of a pack.
 func Compile(p *pack.Pack, figs *figures.Figures) *Fit {
-	f := &Fit{pack: p, figures: figs, plain: true, onOption: make([][]int, len(p.Options)), onSlot: make([][]int, len(p.Slots)), onFigure: make([][]int, len(p.Figures))}
+	f := &Fit{pack: p, figures: figs, plain: true}
+	reads := make([]formula.Reads, len(p.Slots)+len(p.Rules))
+	var tests []formula.Rule
 	for i, s := range p.Slots {
 		c := slot{hulls: f.madeFor(s.Hulls)}
 		if !s.When.Empty() {
 			c.when, c.touches = s.When.Truth(), f.touched(s.When.Reads())
 			f.plain = f.plain && figs.Plain(s.When.Reads())
-			f.read(i, s.When.Reads())
+			reads[i] = s.When.Reads()
 		}
 		f.slots = append(f.slots, c)
 	}
@@ -78,12 +79,13 @@ func Compile(p *pack.Pack, figs *figures.Figures) *Fit {
 		f.slots[i].closed, f.slots[i].reach = touches{append(by.slots, i), by.options}, f.spread(touches{slots: []int{i}})
 	}
 	for i, r := range p.Rules {
-		reads := r.When.Reads().With(r.Need.Reads())
-		c := rule{when: r.When.Truth(), need: r.Need.Truth(), whenText: r.When, needText: r.Need, named: reads, touches: f.touched(reads), computed: !figs.Plain(reads)}
+		own := r.When.Reads().With(r.Need.Reads())
+		c := rule{when: r.When, need: r.Need, reads: own, touches: f.touched(own), computed: !figs.Plain(own)}
 		c.reach = f.spread(c.touches)
-		f.rules = append(f.rules, c)
-		f.read(len(p.Slots)+i, reads)
+		f.rules, reads[len(p.Slots)+i] = append(f.rules, c), own
+		tests = append(tests, formula.Rule{When: r.When, Need: r.Need})
 	}
+	f.tests, f.reads = formula.NewRules(tests), formula.NewIndex(reads, p.Space())
 	f.modules = f.spread(f.touched(f.computed()))
 	f.classify()
 	f.prepareExplanations()
@@ -91,18 +93,6 @@ func Compile(p *pack.Pack, figs *figures.Figures) *Fit {
 		f.natural = append(f.natural, f.naturally(h))
 	}
 	return f
-}
-
-// read notes who reads what.
-func (f *Fit) read(condition int, r formula.Reads) {
-	add := func(lists [][]int, indices []int) {
-		for _, i := range indices {
-			lists[i] = append(lists[i], condition)
-		}
-	}
-	add(f.onOption, r.Options)
-	add(f.onSlot, r.Slots)
-	add(f.onFigure, r.Figures)
 }
 
 // computed are the figures of modules.

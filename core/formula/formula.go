@@ -2,11 +2,11 @@
 //
 // A Program is a checked formula in postfix order, written as text of space-separated tokens, so that a pack stays
 // readable and small. It reads one State: how many of each option the boat has, and vectors of numbers. It cannot
-// loop, allocate or fail: every program ends after as many steps as it has tokens, and a division by zero gives an
+// loop, allocate or fail: every program ends after at most as many steps as it has tokens, and a division by zero gives an
 // infinity or NaN that the caller reports with the name of what it computed ([Finite]).
 //
 // The text of a formula is expr-lang; package formula/source checks and lowers it natively, and its virtual machine is
-// the reference that the closures made here are held to. This package does not know expr.
+// the reference that what is compiled here is held to. This package does not know expr.
 package formula
 
 import (

@@ -4,6 +4,9 @@ import (
 	"math/rand/v2"
 	"os"
 	"reflect"
+	"slices"
+	"strconv"
+	"strings"
 	"testing"
 
 	"ribband/core/book"
@@ -14,16 +17,8 @@ import (
 
 // Every formula of the demo book gives on random boats what the reference gives.
 func TestFormulasOfTheDemoBook(t *testing.T) {
-	b, problems, err := bookfiles.Read(os.DirFS("../../../rules"))
-	if err != nil || len(problems) > 0 {
-		t.Fatalf("reading the demo book: %v %v", err, problems)
-	}
-	scope := bookScope(b)
-	r := rand.New(rand.NewPCG(46, 65))
-	var states []*formula.State
-	for range 20 {
-		states = append(states, randomBoat(r, b, scope))
-	}
+	b, scope := demoBook(t)
+	states, envs := randomBoats(b, scope, 200)
 	formulas := map[string]book.Position{}
 	collect(reflect.ValueOf(b), formulas)
 	for text, at := range formulas {
@@ -36,13 +31,139 @@ func TestFormulasOfTheDemoBook(t *testing.T) {
 			continue
 		}
 		both := source.Pair(t, text, scope, kind)
-		for _, st := range states {
-			both.Agree(t, st)
+		for i, st := range states {
+			both.Agree(t, st, envs[i])
 		}
 	}
+	t.Logf("%d formulas on %d boats", len(formulas), len(states))
 	if len(formulas) < 100 {
 		t.Errorf("the demo book has only %d different formulas", len(formulas))
 	}
+}
+
+// The rules of the demo book, with those that follow from what options require and exclude, are broken on random boats where the
+// reference finds them broken: more than a million pairs of a rule and a boat.
+func TestRulesOfTheDemoBook(t *testing.T) {
+	b, scope := demoBook(t)
+	rules := rulesOf(t, b, scope)
+	boats := 1_000_000/len(rules) + 1
+	if testing.Short() {
+		boats = 200
+	}
+	lowered := make([]formula.Rule, len(rules))
+	for i, r := range rules {
+		lowered[i] = r.lowered
+	}
+	together := formula.NewRules(lowered)
+	broken := 0
+	states, envs := randomBoats(b, scope, boats)
+	for n, st := range states {
+		var want []int
+		for i := range rules {
+			if rules[i].brokenByMachine(t, envs[n]) {
+				want = append(want, i)
+			}
+			if is := len(want) > 0 && want[len(want)-1] == i; together.Breaks(i, st) != is {
+				t.Fatalf("rule %d (%s) is broken: %v, want %v, on %+v", i, rules[i].text, !is, is, *st)
+			}
+		}
+		if got := together.Broken(st, nil); !slices.Equal(got, want) {
+			t.Fatalf("%v are broken, want %v, on %+v", got, want, *st)
+		}
+		broken += len(want)
+	}
+	t.Logf("%d rules on %d boats: %d pairs, %d broken", len(rules), boats, len(rules)*boats, broken)
+	if len(rules) < 100 || broken == 0 || broken == len(rules)*boats {
+		t.Errorf("of %d rules on %d boats %d were broken", len(rules), boats, broken)
+	}
+}
+
+// rule is a rule of the book in both forms.
+type rule struct {
+	text    string
+	machine [2]*source.Machine // when, which may be nil, and need
+	lowered formula.Rule
+}
+
+func (r *rule) brokenByMachine(t *testing.T, env source.Environment) bool {
+	when := true
+	for i, m := range r.machine {
+		if m == nil {
+			continue
+		}
+		holds, err := m.TruthIn(env)
+		if err != nil {
+			t.Fatalf("%s: %v", r.text, err)
+		}
+		if i == 1 {
+			return when && !holds
+		}
+		when = holds
+	}
+	return false
+}
+
+func rulesOf(t *testing.T, b *book.Book, scope *source.Scope) (rules []rule) {
+	add := func(when, need string) {
+		r := rule{text: "when " + when + " need " + need}
+		for i, p := range []*formula.Program{&r.lowered.When, &r.lowered.Need} {
+			text := []string{when, need}[i]
+			if text == "" {
+				continue
+			}
+			lowered, bad := source.Lower(text, scope, formula.Truth)
+			if bad != nil {
+				t.Fatalf("lowering %s: %v", text, bad)
+			}
+			m, err := source.Reference(text, scope)
+			if err != nil {
+				t.Fatal(err)
+			}
+			*p, r.machine[i] = lowered, m
+		}
+		rules = append(rules, r)
+	}
+	for _, r := range b.Rules {
+		add(r.When.Value, r.Need.Value)
+	}
+	for _, s := range b.Slots {
+		for _, o := range s.Options {
+			for _, l := range o.Requires {
+				add(has(o.ID), anyOf(l))
+			}
+			for _, l := range o.Excludes {
+				add(has(o.ID), "not ("+anyOf(l)+")")
+			}
+		}
+	}
+	return rules
+}
+
+func has(id book.Text) string { return "has(" + strconv.Quote(id.Value) + ")" }
+
+func anyOf(l book.Link) string {
+	var list []string
+	for _, o := range l.AnyOf {
+		list = append(list, has(o))
+	}
+	return strings.Join(list, " or ")
+}
+
+func demoBook(t *testing.T) (*book.Book, *source.Scope) {
+	b, problems, err := bookfiles.Read(os.DirFS("../../../rules"))
+	if err != nil || len(problems) > 0 {
+		t.Fatalf("reading the demo book: %v %v", err, problems)
+	}
+	return b, bookScope(b)
+}
+
+func randomBoats(b *book.Book, scope *source.Scope, n int) (states []*formula.State, envs []source.Environment) {
+	r := rand.New(rand.NewPCG(46, 65))
+	for range n {
+		st := randomBoat(r, b, scope)
+		states, envs = append(states, st), append(envs, scope.Environment(st))
+	}
+	return states, envs
 }
 
 // collect finds every formula below a value, whatever lists and structures it stands in.

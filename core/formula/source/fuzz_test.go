@@ -38,7 +38,7 @@ func FuzzLower(f *testing.F) {
 			if again, err := formula.Parse(p.String()); err != nil || again.String() != p.String() || again.Kind() != kind {
 				t.Fatalf("%q lowered to %s, which does not come back: %v", text, p, err)
 			}
-			both := pair{text, p, reference(t, text, scope)}
+			both := newPair(text, p, reference(t, text, scope))
 			for _, st := range states {
 				both.agree(t, st)
 			}

@@ -1,7 +1,6 @@
 package source
 
 import (
-	"fmt"
 	"math"
 	"testing"
 
@@ -13,21 +12,37 @@ import (
 // The lowered form gives bit for bit what expr's virtual machine gives, infinities and NaN included.
 func TestLoweredIsTheReference(t *testing.T) {
 	scope := testScope()
+	var states []spelled
+	for i := range 200 {
+		st := rapid.Custom(testState).Example(i)
+		states = append(states, spelled{st, scope.Environment(st)})
+	}
+	rounds := 30 // each of a hundred formulas
+	if testing.Short() {
+		rounds = 2
+	}
 	pairs := 0
-	for range 25 { // each of a hundred formulas
+	for range rounds {
 		rapid.Check(t, func(t *rapid.T) {
 			kind := rapid.SampledFrom([]formula.Kind{formula.Number, formula.Truth}).Draw(t, "kind")
 			text := writer{t}.of(kind, rapid.IntRange(0, 4).Draw(t, "depth"))
 			both := compiled(t, text, scope, kind)
-			for range 10 {
-				both.agree(t, testState(t))
+			for _, s := range states {
+				both.agreeIn(t, s)
 				pairs++
 			}
 		})
 	}
-	if pairs < 20_000 && !testing.Short() {
+	t.Logf("%d pairs of a formula and a state agree", pairs)
+	if pairs < 500_000 && !testing.Short() {
 		t.Errorf("only %d pairs of a formula and a state were tried", pairs)
 	}
+}
+
+// spelled is a state in both forms.
+type spelled struct {
+	state *formula.State
+	env   Environment
 }
 
 type failer interface{ Fatalf(string, ...any) }
@@ -36,7 +51,19 @@ type failer interface{ Fatalf(string, ...any) }
 type pair struct {
 	text    string
 	program formula.Program
+	number  formula.NumberFunc // one of the two, by the kind of the program
+	truth   formula.TruthFunc
 	machine *Machine
+}
+
+func newPair(text string, p formula.Program, m *Machine) pair {
+	both := pair{text: text, program: p, machine: m}
+	if p.Kind() == formula.Truth {
+		both.truth = p.Truth()
+	} else {
+		both.number = p.Number()
+	}
+	return both
 }
 
 // compiled makes both forms of a text that must be well formed.
@@ -45,7 +72,7 @@ func compiled(t failer, text string, scope *Scope, kind formula.Kind) pair {
 	if err != nil {
 		t.Fatalf("lowering %s: at byte %d: %v", text, err.Offset, err)
 	}
-	return pair{text, p, reference(t, text, scope)}
+	return newPair(text, p, reference(t, text, scope))
 }
 
 // reference compiles a text that Lower has taken.
@@ -59,28 +86,26 @@ func reference(t failer, text string, scope *Scope) *Machine {
 
 // agree runs both forms on one state.
 func (p pair) agree(t failer, st *formula.State) {
-	var want, got string
-	var err error
-	if p.program.Kind() == formula.Truth {
-		var v bool
-		v, err = p.machine.Truth(st)
-		want, got = fmt.Sprint(v), fmt.Sprint(p.program.Truth()(st))
-	} else {
-		var v float64
-		v, err = p.machine.Number(st)
-		want, got = bits(v), bits(p.program.Number()(st))
+	p.agreeIn(t, spelled{st, p.machine.scope.Environment(st)})
+}
+
+func (p pair) agreeIn(t failer, s spelled) {
+	if p.truth != nil {
+		want, err := p.machine.TruthIn(s.env)
+		if got := p.truth(s.state); err != nil || got != want {
+			t.Fatalf("%s\nlowered to %s\ngives %v, want %v (%v)\non %+v", p.text, p.program, got, want, err, *s.state)
+		}
+		return
 	}
-	if err != nil || want != got {
-		t.Fatalf("%s\nlowered to %s\ngives %s, want %s (%v)\non %+v", p.text, p.program, got, want, err, *st)
+	want, err := p.machine.NumberIn(s.env)
+	if got := p.number(s.state); err != nil || !same(got, want) {
+		t.Fatalf("%s\nlowered to %s\ngives %v, want %v (%v)\non %+v", p.text, p.program, got, want, err, *s.state)
 	}
 }
 
-// bits writes a number so that equal texts are equal numbers, bit for bit, and every NaN is the same.
-func bits(v float64) string {
-	if math.IsNaN(v) {
-		return "NaN"
-	}
-	return fmt.Sprintf("%016x (%v)", math.Float64bits(v), v)
+// same compares bit for bit, but every NaN is the same.
+func same(a, b float64) bool {
+	return math.Float64bits(a) == math.Float64bits(b) || math.IsNaN(a) && math.IsNaN(b)
 }
 
 // The reference took -0 for 0 where both stood in one formula, because expr's optimizer made constants of them.
