@@ -90,6 +90,7 @@ func Exact(value int64, exponent int32) Amount { return Amount{decimal.New(value
 func (a Amount) Add(b Amount) Amount { return Amount{a.d.Add(b.d)} }
 func (a Amount) Sub(b Amount) Amount { return Amount{a.d.Sub(b.d)} }
 func (a Amount) Neg() Amount         { return Amount{a.d.Neg()} }
+func (a Amount) Abs() Amount         { return Amount{a.d.Abs()} }
 
 // Cmp is -1, 0 or 1 as a is less than, equal to or greater than b.
 func (a Amount) Cmp(b Amount) int { return a.d.Cmp(b.d) }

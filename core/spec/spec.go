@@ -26,6 +26,7 @@ type Spec struct {
 	Format    int                       `json:"format" jsonschema:"description=version of this form: 1"`
 	Hull      string                    `json:"hull" jsonschema:"description=identifier of a hull"`
 	Choices   map[string]map[string]int `json:"choices,omitempty" jsonschema:"description=by slot: the chosen options with their counts; {} leaves the slot empty"`
+	Keep      []string                  `json:"keep,omitempty" jsonschema:"description=slots whose choices no repair may change"`
 	Use       map[string]Value          `json:"use,omitempty" jsonschema:"description=by field: a number or a choice"`
 	Lines     []Line                    `json:"lines,omitempty" jsonschema:"description=free lines of the salesperson"`
 	Discounts []Discount                `json:"discounts,omitempty"`
@@ -102,7 +103,7 @@ func (s *Spec) check() error {
 	if s.Format != Format {
 		return fmt.Errorf("format: %d is not read here; want %d", s.Format, Format)
 	}
-	if len(s.Choices) > maxEntries || len(s.Use) > maxEntries || len(s.Lines) > maxEntries || len(s.Discounts) > maxEntries {
+	if len(s.Choices) > maxEntries || len(s.Keep) > maxEntries || len(s.Use) > maxEntries || len(s.Lines) > maxEntries || len(s.Discounts) > maxEntries {
 		return fmt.Errorf("more than %d entries; is it a spec?", maxEntries)
 	}
 	for _, slot := range slices.Sorted(maps.Keys(s.Choices)) { // in order, so that the same spec gives the same error
@@ -110,6 +111,11 @@ func (s *Spec) check() error {
 			if n := s.Choices[slot][option]; n < 1 || n > maxCount {
 				return fmt.Errorf("choices.%.60s.%.60s: %d is no count; write 1 to %d, or leave the option out", slot, option, n, maxCount)
 			}
+		}
+	}
+	for i, slot := range s.Keep {
+		if _, chosen := s.Choices[slot]; !chosen || slices.Contains(s.Keep[:i], slot) {
+			return fmt.Errorf("keep[%d]: %.60s is not among the choices, or is there twice; name each slot that is chosen in once", i, slot)
 		}
 	}
 	seen := map[string]bool{}
