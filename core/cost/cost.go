@@ -15,6 +15,7 @@ import (
 	"ribband/core/measure"
 	"ribband/core/money"
 	"ribband/core/pack"
+	"ribband/core/takeoff"
 )
 
 // Base is the item of a line that belongs to the base boat; other items are indices of options.
@@ -34,7 +35,7 @@ type item struct{ materials, operations []need }
 
 type need struct {
 	index  int
-	amount formula.NumberFunc
+	amount takeoff.Amount
 	at     int
 }
 
@@ -58,11 +59,12 @@ func Compile(p *pack.Pack) (*Costing, error) {
 		return nil, err
 	}
 	c := &Costing{pack: p, trade: p.Trade, minor: minor}
+	t := takeoff.New(p)
 	for i := range p.Trade.Hulls {
-		c.hulls = append(c.hulls, compileItem(&p.Trade.Hulls[i]))
+		c.hulls = append(c.hulls, compileItem(t, &p.Trade.Hulls[i]))
 	}
 	for i := range p.Trade.Options {
-		c.options = append(c.options, compileItem(&p.Trade.Options[i]))
+		c.options = append(c.options, compileItem(t, &p.Trade.Options[i]))
 	}
 	for _, m := range p.Trade.Materials {
 		c.store = append(c.store, store{m.Waste.Millionths(), measure.Quantity(m.Pack.Millionths())})
@@ -70,15 +72,14 @@ func Compile(p *pack.Pack) (*Costing, error) {
 	return c, nil
 }
 
-func compileItem(def *pack.Item) item {
-	var it item
-	for _, n := range def.Materials {
-		it.materials = append(it.materials, need{n.Index, n.Amount.Number(), n.At})
+func compileItem(t *takeoff.Takeoffs, def *pack.Item) item {
+	compile := func(list []pack.Need) (out []need) {
+		for i := range list {
+			out = append(out, need{list[i].Index, t.Of(&list[i]), list[i].At})
+		}
+		return out
 	}
-	for _, n := range def.Operations {
-		it.operations = append(it.operations, need{n.Index, n.Amount.Number(), n.At})
-	}
-	return it
+	return item{materials: compile(def.Materials), operations: compile(def.Operations)}
 }
 
 // MaterialLine is a material that the base boat or an option takes.
@@ -250,7 +251,10 @@ func (c *Costing) lines(st *formula.State, id int, it *item, n int) ([]MaterialL
 }
 
 func amount[T measure.Quantity | measure.Hours](c *Costing, n need, st *formula.State) (T, error) {
-	v := n.amount(st)
+	v, err := n.amount(st)
+	if err != nil {
+		return 0, fmt.Errorf("computing the quantity at %s: %w", c.trade.Sources[n.at], err)
+	}
 	q, err := measure.FromFloat[T](v)
 	if err == nil && q < 0 {
 		err = fmt.Errorf("%v is negative", v)

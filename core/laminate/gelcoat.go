@@ -19,6 +19,11 @@ func gelcoatThickness(place string, mils float64) error {
 	return within(place, "wet thickness in mil", mils, leastGelcoat, mostGelcoat, "give 5 to 40 mil, usually 15 to 25; 15 mil is 0.015 in or 0.38 mm")
 }
 
+// CheckGelcoat checks a wet thickness in mm: 5 to 40 mil are sprayed.
+//
+// Source: one mil is 0.0254 mm; gelcoat pages.
+func CheckGelcoat(wetMm float64) error { return gelcoatThickness("working out gelcoat", wetMm/0.0254) }
+
 // GelcoatCover is the area in ft² that one US gallon covers.
 //
 // Formula: ft²/gal = 231/144×1000/mils = 1604.17/mils, mils the wet thickness in thousandths of an inch.
