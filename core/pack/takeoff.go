@@ -54,7 +54,7 @@ type Form struct {
 // Valid and source: [laminate.NewCushion], [laminate.NewTimber], [laminate.NewFrame], [laminate.NewPaint], [laminate.NewGelcoat]. Waste stands with the material.
 var Forms = []Form{
 	form("foam", "m3", "area_m2 thickness_mm", "u0 u1 * n1000 /"),
-	form("timber", "m3", "thickness_mm width_mm length_m count=1", "u0 u1 * u2 * u3 * n1000000 /"),
+	form("timber", "m3", "thickness_mm width_mm length_m count=1", "u0 u1 * u2 * u3 * n1000 / n1000 /"),
 	form("tube", "m", "hoops width_m height_m straight_m=0 crown_m=0 radius_m=0",
 		fmt.Sprintf("u0 n2 u2 * u1 + n%v u5 * - n8 u4 * u4 * n3 u1 * / + * u3 +", 4-math.Pi)),
 	form("coat", "l", "area_m2 coats cover_m2_l", "u0 u1 * u2 /"),
@@ -112,12 +112,14 @@ func (f *Form) Compose(parts []formula.Program) (formula.Program, error) {
 
 // Text writes the composed formula, given how the parts are written.
 func (f *Form) Text(parts []string) string {
-	return f.amount.Infix(formula.Words{Use: func(i int) string {
-		if strings.ContainsAny(parts[i], " +-*/<>=?") {
-			return "(" + parts[i] + ")"
+	var put []string
+	for i, p := range parts {
+		if strings.ContainsAny(p, " +-*/<>=?") {
+			p = "(" + p + ")"
 		}
-		return parts[i]
-	}})
+		put = append(put, fmt.Sprintf("use.part%d", i), p)
+	}
+	return strings.NewReplacer(put...).Replace(f.amount.Infix(formula.Words{Use: func(i int) string { return fmt.Sprintf("part%d", i) }}))
 }
 
 // material checks what an item takes of a material: a formula, a cut or a circuit, and no two of them.
@@ -143,8 +145,11 @@ func (c *checker) material(t *Trade, n *Need) {
 			c.fail("a cable is for sections from %v to %v mm2", n.Wire.Above, n.Wire.UpTo)
 		}
 	}
-	if ways != 1 {
-		c.fail("a quantity is measured in %d ways, want 1", ways)
+	if ways == 0 {
+		c.fail("a quantity has no formula, cut or wire")
+	}
+	if ways > 1 {
+		c.fail("a quantity is measured in %d ways", ways)
 	}
 	if n.Takeoff != nil {
 		c.takeoff(n)

@@ -1,6 +1,7 @@
 package publish
 
 import (
+	"cmp"
 	"fmt"
 	"io/fs"
 
@@ -106,7 +107,7 @@ func circuitProblems(e *quote.Engine, b *book.Book) (problems []book.Problem) {
 			if !seen[f.Index] {
 				seen[f.Index] = true
 				problems = append(problems, book.Problem{Position: circuitAt(&b.Circuits[f.Index], f), Message: fmt.Sprintf("on %s%s: %v", b.Hulls[h].ID, with, f.Err),
-					Advice: "change the formula or what takes its wire, or say in when: that the boat is without the circuit"})
+					Advice: cmp.Or(f.Advice, "change the formula, or say in when: that the boat is without the circuit")})
 			}
 		}
 	}

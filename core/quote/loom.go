@@ -154,40 +154,41 @@ type CircuitFault struct {
 	Index   int
 	Circuit wiring.Circuit
 	Err     error
+	Advice  string // where a formula is not to blame
 }
 
-// CircuitFaults are the circuits that cannot be sized on a boat, or whose wire nothing in it takes, in the order of the book.
+// CircuitFaults are the circuits that cannot be sized on a boat, or whose wire is not bought with it, in the order of the book.
 func (e *Engine) CircuitFaults(b *fit.Build) (faults []CircuitFault) {
 	for i := range e.Pack.Circuits {
 		c, ch, ok, err := e.takeoffs.Circuit(b.State, i)
+		f := CircuitFault{Index: i, Circuit: c, Err: err}
 		if ok && len(e.Pack.Trade.Wires) > 0 {
-			err = e.wireFault(b, i, ch.Metric.Section)
+			if _, listed := e.takeoffs.Cable(ch.Metric.Section); !listed {
+				f.Err = fmt.Errorf("sizing circuit %q: it needs a cable of %g mm2, and the book lists none as thick", c.Name, ch.Metric.Section)
+				f.Advice = "add a thicker cable to wires:, split the load or shorten the run"
+			} else if !e.taken(b, i) {
+				f.Err = fmt.Errorf("the boat has the circuit %q, and nothing in it takes the wire", c.Name)
+				f.Advice = "let what has the circuit take its wire, or say in when: that the boat is without the circuit"
+			}
 		}
-		if err != nil {
-			faults = append(faults, CircuitFault{i, c, err})
+		if f.Err != nil {
+			faults = append(faults, f)
 		}
 	}
 	return faults
 }
 
-// wireFault says why the wire of a circuit is not bought: no cable is thick enough, or nothing in the boat takes it.
-func (e *Engine) wireFault(b *fit.Build, circuit int, section float64) error {
-	title := e.Pack.Circuits[circuit].Title
-	if _, ok := e.takeoffs.Cable(section); !ok {
-		return fmt.Errorf("the circuit %q needs a cable of %g mm2, and none under wires: is as thick", title, section)
-	}
+// taken says whether something in a boat takes the wire of a circuit.
+func (e *Engine) taken(b *fit.Build, circuit int) bool {
 	takes := func(item *pack.Item) bool {
 		return slices.ContainsFunc(item.Materials, func(n pack.Need) bool { return n.Wire != nil && n.Wire.Circuit == circuit })
 	}
-	if takes(&e.Pack.Trade.Hulls[b.State.HullID]) {
-		return nil
-	}
 	for o, n := range b.State.Counts {
 		if n > 0 && takes(&e.Pack.Trade.Options[o]) {
-			return nil
+			return true
 		}
 	}
-	return fmt.Errorf("the boat has the circuit %q, and nothing in it takes its wire", title)
+	return takes(&e.Pack.Trade.Hulls[b.State.HullID])
 }
 
 // LoomPictures draw the loom, one for each voltage: what runs at 12 V does not hang on the bank.
