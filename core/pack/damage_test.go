@@ -226,7 +226,11 @@ func damagedTrade() []damage {
 		{"unknown circuit", pack.Yard, measured(pack.Need{Wire: &pack.WireNeed{Circuit: -1, UpTo: 1}}), "circuit -1"},
 		{"unknown form", pack.Yard, func(p *pack.Pack) { item(p).Materials[0].Takeoff = &pack.Takeoff{Form: "bucket"} }, "bucket"},
 		{"parts of a form", pack.Yard, func(p *pack.Pack) { item(p).Materials[0].Takeoff = &pack.Takeoff{Form: "foam"} }, "with 0 parts"},
+		{"unit of a form", pack.Yard, func(p *pack.Pack) {
+			item(p).Materials[0].Takeoff = &pack.Takeoff{Form: "foam", Parts: make([]formula.Program, 2)}
+		}, "cloth-acrylic is measured as foam and not kept in m3"},
 		{"part of a form", pack.Yard, func(p *pack.Pack) {
+			p.Trade.Materials[item(p).Materials[0].Index].Unit = "m3"
 			item(p).Materials[0].Takeoff = &pack.Takeoff{Form: "foam", Parts: make([]formula.Program, 2)}
 		}, "a part of a quantity has no formula"},
 		{"cables out of order", pack.Yard, func(p *pack.Pack) { p.Trade.Wires = []pack.Cable{{MM2: 4}, {MM2: 2.5}} }, "behind one of 4"},

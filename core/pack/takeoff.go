@@ -152,14 +152,16 @@ func (c *checker) material(t *Trade, n *Need) {
 		c.fail("a quantity is measured in %d ways", ways)
 	}
 	if n.Takeoff != nil {
-		c.takeoff(n)
+		c.takeoff(t, n)
 	}
 }
 
-func (c *checker) takeoff(n *Need) {
+func (c *checker) takeoff(t *Trade, n *Need) {
 	f, ok := FormOf(n.Takeoff.Form)
 	if !ok || len(n.Takeoff.Parts) != len(f.Parts) {
 		c.fail("a quantity is measured as %.40q with %d parts", n.Takeoff.Form, len(n.Takeoff.Parts))
+	} else if c.err == nil && t.Materials[n.Index].Unit != f.Unit {
+		c.fail("the material %s is measured as %s and not kept in %s", t.Materials[n.Index].ID, f.Word, f.Unit)
 	}
 	for _, p := range n.Takeoff.Parts {
 		c.program("a part of a quantity", p, formula.Number, false)
