@@ -76,6 +76,12 @@ func bookSchema() *jsonschema.Schema {
 			describe(def, t, true)
 		}
 	}
+	if q, ok := schema.Definitions["Quantity"]; ok { // a material and one way to measure it; a wire names no material
+		for _, way := range []string{"quantity", "foam", "timber", "tube", "coat", "gelcoat", "cut"} {
+			q.OneOf = append(q.OneOf, &jsonschema.Schema{Required: []string{"material", way}})
+		}
+		q.OneOf = append(q.OneOf, &jsonschema.Schema{Required: []string{"wire"}})
+	}
 	return schema
 }
 

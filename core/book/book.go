@@ -133,6 +133,7 @@ type Book struct {
 	Laminates    []Laminate  `yaml:"laminates"`
 	Cuts         []Cut       `yaml:"cuts"`
 	Circuits     []Circuit   `yaml:"circuits"`
+	Wires        []Wire      `yaml:"wires"`
 	Slots        []Slot      `yaml:"slots"`
 	Rules        []Rule      `yaml:"rules"`
 }
@@ -476,12 +477,6 @@ type Price struct {
 type PriceTerm struct {
 	Amount Money   `yaml:"amount,required"`
 	Per    Formula `yaml:"per"`
-}
-
-// Quantity is what is built in of a material.
-type Quantity struct {
-	Material Text    `yaml:"material,required"`
-	Quantity Formula `yaml:"quantity,required"`
 }
 
 // Work is the hours of an operation.

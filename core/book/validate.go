@@ -30,6 +30,7 @@ func (b *Book) Validate() []Problem {
 	v.laminates()
 	v.cuts()
 	v.circuits()
+	v.wires()
 	v.slots()
 	v.rules()
 	v.operationsInCircle()
@@ -343,20 +344,20 @@ func (v *validation) hulls() {
 				v.problem(h.ID.At, fmt.Sprintf("add %s: to its dimensions", f.ID), "the hull %s has no %s", h.ID, f.ID)
 			}
 		}
-		v.item(h.Carries, h.Price, h.Margin, h.Markup, h.Materials, h.Operations)
+		v.item(h.ID, h.Carries, h.Price, h.Margin, h.Markup, h.Materials, h.Operations)
 	}
 }
 
 // item checks what hulls and options have in common.
-func (v *validation) item(carries Pairs[Formula], price Price, margin, markup Rate, materials []Quantity, work []Work) {
+func (v *validation) item(id Text, carries Pairs[Formula], price Price, margin, markup Rate, materials []Quantity, work []Work) {
 	for _, c := range carries {
 		if v.known("figure", c.Key) && !v.isTotal(c.Key.Value) {
 			v.problem(c.Key.At, "only figures with total: true add up what is carried", "the figure %s is a formula and carries nothing", c.Key)
 		}
 	}
 	v.pricing(margin, markup, price)
-	for _, q := range materials {
-		v.known("material", q.Material)
+	for i := range materials {
+		v.quantity(&materials[i], id.Value)
 	}
 	for _, w := range work {
 		v.known("operation", w.Operation)
@@ -417,7 +418,7 @@ func (v *validation) option(s *Slot, o Option) {
 	if o.Most.Given() && (s.Choose.Value != "several" || o.Most.Value < 1 || o.Most.Value != math.Trunc(o.Most.Value) || o.Most.Value > maxCount) {
 		v.problem(o.Most.At, "only a slot of several takes an option more than once, a whole number of times", "the most of %s is %g", o.ID, o.Most.Value)
 	}
-	v.item(o.Carries, o.Price, o.Margin, o.Markup, o.Materials, o.Operations)
+	v.item(o.ID, o.Carries, o.Price, o.Margin, o.Markup, o.Materials, o.Operations)
 	for _, l := range append(append([]Link{}, o.Requires...), o.Excludes...) {
 		for _, id := range l.AnyOf {
 			v.known("option", id)

@@ -15,6 +15,7 @@ import (
 	"ribband/core/measure"
 	"ribband/core/money"
 	"ribband/core/pack"
+	"ribband/core/takeoff"
 )
 
 // Base is the item of a line that belongs to the base boat; other items are indices of options.
@@ -36,9 +37,9 @@ type item struct {
 }
 
 type need struct {
-	index int
-	value pack.Value
-	at    int
+	index  int
+	amount takeoff.Amount
+	at     int
 }
 
 // store is a material in fixed point.
@@ -61,11 +62,12 @@ func Compile(p *pack.Pack) (*Costing, error) {
 		return nil, err
 	}
 	c := &Costing{pack: p, trade: p.Trade, minor: minor}
+	t := takeoff.New(p)
 	for i := range p.Trade.Hulls {
-		c.hulls = append(c.hulls, c.compileItem(&p.Trade.Hulls[i]))
+		c.hulls = append(c.hulls, c.compileItem(t, &p.Trade.Hulls[i]))
 	}
 	for i := range p.Trade.Options {
-		c.options = append(c.options, c.compileItem(&p.Trade.Options[i]))
+		c.options = append(c.options, c.compileItem(t, &p.Trade.Options[i]))
 	}
 	for _, m := range p.Trade.Materials {
 		c.store = append(c.store, store{m.Waste.Millionths(), measure.Quantity(m.Pack.Millionths())})
@@ -73,16 +75,16 @@ func Compile(p *pack.Pack) (*Costing, error) {
 	return c, nil
 }
 
-func (c *Costing) compileItem(def *pack.Item) item {
-	var it item
-	for _, n := range def.Materials {
-		it.materials = append(it.materials, need{n.Index, c.pack.Value(n.Amount), n.At})
+func (c *Costing) compileItem(t *takeoff.Takeoffs, def *pack.Item) item {
+	compile := func(list []pack.Need) (out []need) {
+		for i := range list {
+			out = append(out, need{list[i].Index, t.Of(&list[i]), list[i].At})
+		}
+		return out
 	}
-	for _, n := range def.Operations {
-		it.operations = append(it.operations, need{n.Index, c.pack.Value(n.Amount), n.At})
-	}
+	it := item{materials: compile(def.Materials), operations: compile(def.Operations)}
 	for h := range c.pack.Hulls {
-		list, _ := c.fixHours(&it, h)
+		list, _ := c.fixHours(def.Operations, h)
 		it.fixed = append(it.fixed, list)
 	}
 	return it
@@ -259,7 +261,10 @@ func (c *Costing) lines(st *formula.State, id int, it *item, n int) ([]MaterialL
 }
 
 func amount[T measure.Quantity | measure.Hours](c *Costing, n *need, st *formula.State) (T, error) {
-	v := n.value.Of(st)
+	v, err := n.amount(st)
+	if err != nil {
+		return 0, fmt.Errorf("computing the quantity at %s: %w", c.trade.Sources[n.at], err)
+	}
 	q, err := measure.FromFloat[T](v)
 	if err == nil && q < 0 {
 		err = fmt.Errorf("%v is negative", v)

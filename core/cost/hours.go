@@ -3,6 +3,7 @@ package cost
 import (
 	"ribband/core/formula"
 	"ribband/core/measure"
+	"ribband/core/pack"
 )
 
 // fixed is hours in a shop that follow from the hull alone.
@@ -11,17 +12,18 @@ type fixed struct {
 	hours measure.Hours
 }
 
-// fixHours works out the hours of an item for a hull; false where one of its operations follows from more.
-func (c *Costing) fixHours(it *item, hull int) ([]fixed, bool) {
-	list := make([]fixed, 0, len(it.operations))
-	for i := range it.operations {
-		need := &it.operations[i]
-		v, ok := need.value.ByHull(hull)
+// fixHours works out hours for a hull; false where one of the operations follows from more.
+func (c *Costing) fixHours(operations []pack.Need, hull int) ([]fixed, bool) {
+	list := make([]fixed, 0, len(operations))
+	for i := range operations {
+		need := &operations[i]
+		value := c.pack.Value(need.Amount)
+		v, ok := value.ByHull(hull)
 		h, err := measure.FromFloat[measure.Hours](v)
 		if !ok || err != nil || h < 0 {
 			return nil, false
 		}
-		list = append(list, fixed{c.trade.Operations[need.index].Shop, h})
+		list = append(list, fixed{c.trade.Operations[need.Index].Shop, h})
 	}
 	return list, true
 }

@@ -31,10 +31,16 @@ func ReadsCircuit(c *pack.Circuit) bool { return c.Function == wiring.Drive }
 func CircuitReads(p *pack.Pack) (r formula.Reads) {
 	for i := range p.Circuits {
 		if c := &p.Circuits[i]; ReadsCircuit(c) {
-			for _, f := range []formula.Program{c.When, c.Amps, c.Volts, c.Peak, c.Length} {
-				r = r.With(f.Reads())
-			}
+			r = r.With(ReadsOf(c))
 		}
+	}
+	return r
+}
+
+// ReadsOf is what the size of a circuit depends on.
+func ReadsOf(c *pack.Circuit) (r formula.Reads) {
+	for _, f := range []formula.Program{c.When, c.Amps, c.Volts, c.Peak, c.Length} {
+		r = r.With(f.Reads())
 	}
 	return r
 }

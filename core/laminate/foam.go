@@ -109,7 +109,7 @@ func NewCushion(c Cushion) (CushionNeed, error) {
 			return CushionNeed{}, err
 		}
 		litres := c.Width * c.Length * l.Thickness * float64(c.Count) / 1e6
-		n := LayerNeed{l.Name, litres, litres / litresPerBoardFoot, litres * l.Density / 1000}
+		n := LayerNeed{l.Name, litres, litres / LitresPerBoardFoot, litres * l.Density / 1000}
 		need.Layers = append(need.Layers, n)
 		need.Thickness += l.Thickness
 		need.Litres += n.Litres

@@ -57,5 +57,7 @@ func share(place, what string, v float64) error {
 	return within(place, what, v, 0, 2, "give a share from 0 to 2, such as 0.10 for 10 %")
 }
 
-// litresPerBoardFoot is exact: 144 in³.
-const litresPerBoardFoot = 144 * 0.016387064
+// LitresPerBoardFoot is exact: 144 in³.
+//
+// Source: definition of the board foot.
+const LitresPerBoardFoot = 144 * 0.016387064

@@ -71,6 +71,6 @@ func NewTimber(name string, sticks []Stick, yield float64) (Timber, error) {
 		return Timber{}, err
 	}
 	t.Rough = t.Net / yield
-	t.RoughBoardFeet = t.Rough / litresPerBoardFoot
+	t.RoughBoardFeet = t.Rough / LitresPerBoardFoot
 	return t, nil
 }

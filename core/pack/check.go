@@ -325,6 +325,7 @@ func (c *checker) trade(t *Trade) {
 			c.fail("material %s has an unknown unit or something negative", m.ID)
 		}
 	}
+	c.wires(t)
 	for i := range t.Hulls {
 		c.item(t, &t.Hulls[i])
 	}
@@ -337,10 +338,8 @@ func (c *checker) trade(t *Trade) {
 
 func (c *checker) item(t *Trade, item *Item) {
 	c.index("source", item.At, len(t.Sources))
-	for _, n := range item.Materials {
-		c.index("material", n.Index, len(t.Materials))
-		c.index("source", n.At, len(t.Sources))
-		c.program("a quantity", n.Amount, formula.Number, false)
+	for i := range item.Materials {
+		c.material(t, &item.Materials[i])
 	}
 	for _, n := range item.Operations {
 		c.index("operation", n.Index, len(t.Operations))

@@ -197,6 +197,12 @@ func damagedShop(t *testing.T) []damage {
 
 func damagedTrade() []damage {
 	item := func(p *pack.Pack) *pack.Item { return &p.Trade.Options[2] } // cloth-light
+	measured := func(n pack.Need) func(p *pack.Pack) {                   // by a cut or a circuit, which the small book lacks
+		return func(p *pack.Pack) {
+			p.Trade.Cuts = []pack.Cut{{ID: "cloth", Stocks: []pack.CutStock{{WidthMm: 1520}}}}
+			item(p).Materials[0] = n
+		}
+	}
 	return []damage{
 		{"price step", pack.Yard, func(p *pack.Pack) { p.Trade.PriceStep = money.Amount{} }, "price step"},
 		{"trade hulls", pack.Yard, func(p *pack.Pack) { p.Trade.Hulls = nil }, "trade of 0 hulls"},
@@ -210,6 +216,25 @@ func damagedTrade() []damage {
 		{"item source", pack.Yard, func(p *pack.Pack) { item(p).At = -1 }, "source"},
 		{"material", pack.Yard, func(p *pack.Pack) { item(p).Materials[0].Index = 2 }, "material 2"},
 		{"material source", pack.Yard, func(p *pack.Pack) { item(p).Materials[0].At = 999 }, "source 999"},
+		{"two measures", pack.Yard, func(p *pack.Pack) { item(p).Materials[0].Wire = &pack.WireNeed{UpTo: 1} }, "circuit 0"},
+		{"unknown cut", pack.Yard, measured(pack.Need{Cut: &pack.CutNeed{Cut: 1}}), "cut 1 of"},
+		{"unknown stock", pack.Yard, measured(pack.Need{Cut: &pack.CutNeed{Stock: -1}}), "stock of cut cloth -1"},
+		{"cut and formula", pack.Yard, func(p *pack.Pack) {
+			measured(pack.Need{Cut: &pack.CutNeed{}})(p)
+			item(p).Materials[0].Amount = formula.Constant(1)
+		}, "measured in 2 ways"},
+		{"unknown circuit", pack.Yard, measured(pack.Need{Wire: &pack.WireNeed{Circuit: -1, UpTo: 1}}), "circuit -1"},
+		{"unknown form", pack.Yard, func(p *pack.Pack) { item(p).Materials[0].Takeoff = &pack.Takeoff{Form: "bucket"} }, "bucket"},
+		{"parts of a form", pack.Yard, func(p *pack.Pack) { item(p).Materials[0].Takeoff = &pack.Takeoff{Form: "foam"} }, "with 0 parts"},
+		{"unit of a form", pack.Yard, func(p *pack.Pack) {
+			item(p).Materials[0].Takeoff = &pack.Takeoff{Form: "foam", Parts: make([]formula.Program, 2)}
+		}, "cloth-acrylic is measured as foam and not kept in m3"},
+		{"part of a form", pack.Yard, func(p *pack.Pack) {
+			p.Trade.Materials[item(p).Materials[0].Index].Unit = "m3"
+			item(p).Materials[0].Takeoff = &pack.Takeoff{Form: "foam", Parts: make([]formula.Program, 2)}
+		}, "a part of a quantity has no formula"},
+		{"cables out of order", pack.Yard, func(p *pack.Pack) { p.Trade.Wires = []pack.Cable{{MM2: 4}, {MM2: 2.5}} }, "behind one of 4"},
+		{"material of a cable", pack.Yard, func(p *pack.Pack) { p.Trade.Wires = []pack.Cable{{MM2: 4, Material: 9}} }, "material of a cable 9"},
 		{"operation", pack.Yard, func(p *pack.Pack) { item(p).Operations[0].Index = 2 }, "operation 2"},
 		{"operation source", pack.Yard, func(p *pack.Pack) { item(p).Operations[0].At = 999 }, "source 999"},
 		{"price source", pack.Yard, func(p *pack.Pack) { p.Trade.Options[5].List[0].At = 999 }, "source 999"},

@@ -339,6 +339,7 @@ type Trade struct {
 	Options     []Item       `json:"options"` // each option
 	Laminates   []Laminate   `json:"laminates,omitempty"`
 	Cuts        []Cut        `json:"cuts,omitempty"`
+	Wires       []Cable      `json:"wires,omitempty"` // thinnest first
 	Sources     []Source     `json:"sources"`
 }
 
@@ -441,11 +442,15 @@ type Item struct {
 	At         int     `json:"at"` // where in the book the item stands
 }
 
-// Need is a quantity of a material or hours of an operation; At is where in the book it stands.
+// Need is a quantity of a material or hours of an operation; At is where in the book it stands. The amount is empty where a cut or a wire
+// measures it. How it was composed is on the yard's desk alone.
 type Need struct {
-	Index  int             `json:"index"`
-	Amount formula.Program `json:"amount"`
-	At     int             `json:"at"`
+	Index   int             `json:"index"`
+	Amount  formula.Program `json:"amount"`
+	At      int             `json:"at"`
+	Takeoff *Takeoff        `json:"takeoff,omitempty"`
+	Cut     *CutNeed        `json:"cut,omitempty"`
+	Wire    *WireNeed       `json:"wire,omitempty"`
 }
 
 // Term is an amount for each unit of Per, or once.

@@ -69,8 +69,13 @@ func fuse(w quote.WirePart) string {
 	return short(w.Fuse)
 }
 
+// roll names a size and colour with the cable of the yard that it is cut from.
 func roll(r quote.RollPart) string {
-	return fmt.Sprintf("Wire, %s, AWG %s or %s mm²", r.Colour, r.AWG, short(r.Section))
+	words := fmt.Sprintf("Wire, %s, AWG %s or %s mm²", r.Colour, r.AWG, short(r.Section))
+	if r.Cable == "" {
+		return words
+	}
+	return words + ": " + r.Cable
 }
 
 func loomText(t *textPaper, l *quote.LoomPart) {

@@ -81,7 +81,11 @@ func stock(c quote.CutPart) string {
 			used = "1 sheet"
 		}
 	}
-	return fmt.Sprintf("%s: %s, %s m² for %s m² of pieces", c.Stock, used, fixed(c.UsedM2, 2), fixed(c.PiecesM2, 2))
+	feeds := ""
+	if len(c.Materials) > 0 {
+		feeds = fmt.Sprintf("; %s m² of %s", fixed(c.TakenM2, 2), strings.Join(c.Materials, ", "))
+	}
+	return fmt.Sprintf("%s: %s, %s m² for %s m² of pieces%s", c.Stock, used, fixed(c.UsedM2, 2), fixed(c.PiecesM2, 2), feeds)
 }
 
 // cutRow is a kind of piece with how many lie in a layout.

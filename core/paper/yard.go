@@ -27,6 +27,7 @@ func yardHTML(y *quote.YardSheet, q *quote.Quote, pictures []quote.Picture) []g.
 		workTable(y),
 		purchaseTable(y),
 		laminateTable(y.Laminates),
+		partTables(y.Parts),
 		cutTable(y.Cuts),
 		loomTables(y.Loom),
 		costTable(y),
@@ -218,6 +219,7 @@ func yardText(y *quote.YardSheet, q *quote.Quote) string {
 		t.amount(strings.TrimSuffix(p.Title+", "+strings.Join(contact(nil, from(p), packs(p), p.Supplier, lead(p)), ", "), ", "), p.Used.Fixed(2)+" "+p.Unit)
 	}
 	laminateText(t, y.Laminates)
+	partText(t, y.Parts)
 	cutText(t, y.Cuts)
 	loomText(t, y.Loom)
 	t.heading("Cost in "+y.Currency, '-')
@@ -241,7 +243,7 @@ func yardJSON(y *quote.YardSheet) ([]byte, error) {
 	return append(text, '\n'), nil
 }
 
-// yardCSV is one table: operations and materials, each for the base boat or an option, then purchases.
+// yardCSV is one table: operations and materials, each for the base boat or an option, then what the shops cut, bend and coat, then purchases.
 func yardCSV(y *quote.YardSheet) ([]byte, error) {
 	rows := [][]string{{"kind", "for", "id", "title", "shop", "quantity", "unit", "currency", "amount", "packs", "supplier", "lead_days", "book"}}
 	for _, w := range y.Work {
@@ -249,6 +251,11 @@ func yardCSV(y *quote.YardSheet) ([]byte, error) {
 	}
 	for _, m := range y.Materials {
 		rows = append(rows, []string{"material", m.For, m.Material, m.Title, "", m.Used.String(), m.Unit, y.Currency, m.Amount, "", "", "", m.Trace.At})
+	}
+	for _, t := range partLists(y.Parts) {
+		for _, r := range t.rows {
+			rows = append(rows, []string{t.kind, r.what, "", r.material + ": " + r.size(t.columns), "", r.quantity, r.unit, y.Currency, "", "", "", "", ""})
+		}
 	}
 	for _, p := range y.Purchases {
 		rows = append(rows, []string{"purchase", "", p.Material, p.Title, "", p.Used.String(), p.Unit, y.Currency, p.Charged, packs(p), p.Supplier, days(p), ""})

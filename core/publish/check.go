@@ -1,6 +1,7 @@
 package publish
 
 import (
+	"cmp"
 	"fmt"
 	"io/fs"
 
@@ -93,7 +94,7 @@ func checkStandards(yard *pack.Pack, b *book.Book) []book.Problem {
 	return problems
 }
 
-// circuitProblems are circuits that cannot be sized on the standard build of a hull, or on one with a single option put into its slot; each
+// circuitProblems are circuits that cannot be sized, or whose wire nothing takes, on the standard build of a hull, or on one with a single option put into its slot; each
 // once, on the first boat. A boat that clashes anyway is passed over.
 func circuitProblems(e *quote.Engine, b *book.Book) (problems []book.Problem) {
 	seen := map[int]bool{}
@@ -106,7 +107,7 @@ func circuitProblems(e *quote.Engine, b *book.Book) (problems []book.Problem) {
 			if !seen[f.Index] {
 				seen[f.Index] = true
 				problems = append(problems, book.Problem{Position: circuitAt(&b.Circuits[f.Index], f), Message: fmt.Sprintf("on %s%s: %v", b.Hulls[h].ID, with, f.Err),
-					Advice: "change the formula, or say in when: that the boat is without the circuit"})
+					Advice: cmp.Or(f.Advice, "change the formula, or say in when: that the boat is without the circuit")})
 			}
 		}
 	}

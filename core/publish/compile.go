@@ -31,6 +31,7 @@ func Compile(b *book.Book) (*pack.Pack, []book.Problem) {
 	c.uses()
 	c.figures()
 	c.trade()
+	c.wires()
 	c.hulls()
 	c.slots()
 	c.rules()
@@ -102,6 +103,12 @@ func (c *compiler) index() {
 	}
 	for _, x := range b.Hulls {
 		add("hull", x.ID)
+	}
+	for _, x := range b.Cuts {
+		add("cut", x.ID)
+	}
+	for _, x := range b.Circuits {
+		add("circuit", x.ID)
 	}
 	for _, s := range b.Slots {
 		add("slot", s.ID)
@@ -308,7 +315,7 @@ func (c *compiler) hulls() {
 		c.pack.Hulls = append(c.pack.Hulls, pack.Hull{ID: h.ID.Value, Title: h.Title.Value, Note: h.Note.Value, Fields: fields,
 			Carries: c.carries(h.Carries), Standard: c.standard(i), Place: c.placement(h.Place), Seats: c.placement(h.Seats), Offsets: c.offsets(h.ID), Trial: c.trial(h.ID),
 			Submerged: h.Submerged.Value})
-		c.pack.Trade.Hulls = append(c.pack.Trade.Hulls, c.item(h.At, h.Price, h.Margin, h.Markup, h.Materials, h.Operations))
+		c.pack.Trade.Hulls = append(c.pack.Trade.Hulls, c.item(h.At, "", h.Price, h.Margin, h.Markup, h.Materials, h.Operations))
 	}
 }
 
@@ -375,11 +382,11 @@ func (c *compiler) standard(hull int) []pack.Count {
 	return out
 }
 
-// item lowers what a base boat or an option takes, and settles how it is priced.
-func (c *compiler) item(at book.Position, price book.Price, margin, markup book.Rate, materials []book.Quantity, work []book.Work) pack.Item {
+// item lowers what a base boat (without an option's name) or an option takes, and settles how it is priced.
+func (c *compiler) item(at book.Position, option string, price book.Price, margin, markup book.Rate, materials []book.Quantity, work []book.Work) pack.Item {
 	item := pack.Item{At: c.place(at, "")}
 	for _, q := range materials {
-		item.Materials = append(item.Materials, c.need("material", q.Material, q.Quantity))
+		item.Materials = append(item.Materials, c.materials(&q, option)...)
 	}
 	for _, w := range work {
 		item.Operations = append(item.Operations, c.need("operation", w.Operation, w.Hours))
@@ -452,7 +459,7 @@ func (c *compiler) option(slot int, o book.Option) {
 	c.pack.Options = append(c.pack.Options, pack.Option{ID: o.ID.Value, Slot: slot, Title: o.Title.Value, Note: o.Note.Value, Drawn: c.drawn(o), Colour: o.Colour.Value,
 		Hulls: c.hullList(o.Hulls), Most: most, Carries: c.carries(o.Carries), Place: c.placement(o.Place),
 		Submerged: c.submerged(slot, o)})
-	c.pack.Trade.Options = append(c.pack.Trade.Options, c.item(o.At, o.Price, o.Margin, o.Markup, o.Materials, o.Operations))
+	c.pack.Trade.Options = append(c.pack.Trade.Options, c.item(o.At, o.ID.Value, o.Price, o.Margin, o.Markup, o.Materials, o.Operations))
 }
 
 // submerged is what an option counts as under water: its own word, or the slot's.

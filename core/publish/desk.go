@@ -11,6 +11,7 @@ import (
 	"ribband/core/money"
 	"ribband/core/pack"
 	"ribband/core/price"
+	"ribband/core/takeoff"
 )
 
 // MaxRows is the largest table of prices of one option on one hull. A price that reads more combinations than this is an
@@ -29,8 +30,8 @@ func Tabulate(p *pack.Pack) []book.Problem {
 	return problems
 }
 
-// For makes the pack of a desk from the yard's tabulated one. The show's lacks suppliers, lead times, laminates and cut layouts. The buyer's lacks the whole
-// trade, and the circuits from which no figure follows.
+// For makes the pack of a desk from the yard's tabulated one. The show's lacks suppliers, lead times, laminates and the parts that amounts were composed
+// of; it has the sizes of the cuts, from which costs follow, without their names. The buyer's lacks the whole trade, and the circuits from which no figure follows.
 func For(yard *pack.Pack, desk pack.Desk) *pack.Pack {
 	p := *yard
 	p.Desk = desk
@@ -41,7 +42,8 @@ func For(yard *pack.Pack, desk pack.Desk) *pack.Pack {
 		for i := range trade.Materials {
 			trade.Materials[i].Supplier, trade.Materials[i].LeadDays = "", 0
 		}
-		trade.Laminates, trade.Cuts = nil, nil
+		trade.Laminates, trade.Cuts = nil, withoutNames(trade.Cuts)
+		trade.Hulls, trade.Options = withoutTakeoffs(trade.Hulls), withoutTakeoffs(trade.Options)
 		p.Trade = &trade
 	case pack.Buyer:
 		p.Trade, p.Circuits = nil, nil
@@ -120,8 +122,8 @@ func (t *tabulation) reads(item *pack.Item) formula.Reads {
 		r = r.With(l.Per.Reads())
 	}
 	if len(item.List) == 0 {
-		for _, n := range item.Materials {
-			r = r.With(n.Amount.Reads())
+		for i := range item.Materials {
+			r = r.With(takeoff.Reads(t.pack, &item.Materials[i]))
 		}
 		for _, n := range item.Operations {
 			r = r.With(n.Amount.Reads())

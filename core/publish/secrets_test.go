@@ -56,8 +56,9 @@ func marked(t *testing.T) *book.Book {
 	}
 	item := func(materials []book.Quantity, work []book.Work) {
 		for i := range materials {
-			materials[i].Material.Value = names["material "+materials[i].Material.Value]
-			materials[i].Quantity.Value = "27.1828"
+			if materials[i].Wire.Value == "" {
+				materials[i] = book.Quantity{Material: book.Text{Value: names["material "+materials[i].Material.Value]}, Quantity: book.Formula{Value: "27.1828", At: materials[i].At}}
+			}
 		}
 		for i := range work {
 			work[i].Operation.Value = names["operation "+work[i].Operation.Value]
@@ -71,6 +72,9 @@ func marked(t *testing.T) *book.Book {
 		for j := range l.Plies {
 			l.Plies[j].Material.Value = names["material "+l.Plies[j].Material.Value]
 		}
+	}
+	for i := range b.Wires {
+		b.Wires[i].Material.Value = names["material "+b.Wires[i].Material.Value]
 	}
 	for i := range b.Cuts {
 		b.Cuts[i].Title.Value = "Wombat cut"

@@ -21,6 +21,7 @@ import (
 	"ribband/core/price"
 	"ribband/core/spec"
 	"ribband/core/suggest"
+	"ribband/core/takeoff"
 )
 
 // Engine answers specs against one pack. It is not changed by answering, so that many may ask at once.
@@ -30,8 +31,9 @@ type Engine struct {
 	Costing  *cost.Costing // nil on the buyer's desk
 	Pricing  *price.Pricing
 	tally    *price.Tally // nil without tables of prices
-	circuits *figures.Circuits
-	programs []formula.Program // by place in the book; on the show's and the yard's desk
+	takeoffs *takeoff.Takeoffs
+	programs []formula.Program  // by place in the book; on the show's and the yard's desk
+	measured map[int]*pack.Need // what is measured and not stated, by place
 	hulls    map[string]int
 	slots    map[string]int
 	options  map[string]int
@@ -53,7 +55,8 @@ func Compile(p *pack.Pack) (*Engine, error) {
 	if err != nil {
 		return nil, fmt.Errorf("compiling a pack: %w", err)
 	}
-	e := &Engine{Pack: p, Fit: fit.Compile(p, figs), Costing: costing, Pricing: pricing, tally: pricing.Tally(), circuits: figures.NewCircuits(p), programs: programs(p)}
+	e := &Engine{Pack: p, Fit: fit.Compile(p, figs), Costing: costing, Pricing: pricing, tally: pricing.Tally(), takeoffs: takeoff.New(p)}
+	e.programs, e.measured = programs(p)
 	e.hulls = indexed(p.Hulls, func(h pack.Hull) string { return h.ID })
 	e.slots = indexed(p.Slots, func(s pack.Slot) string { return s.ID })
 	e.options = indexed(p.Options, func(o pack.Option) string { return o.ID })

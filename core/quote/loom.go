@@ -3,9 +3,11 @@ package quote
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"ribband/core/drawing"
 	"ribband/core/fit"
+	"ribband/core/pack"
 	"ribband/core/wiring"
 )
 
@@ -64,8 +66,9 @@ type CircuitPart struct {
 	OneWayFrom Trace    `json:"one_way"`
 }
 
-// RollPart is how much wire of a size and colour the loom takes.
+// RollPart is how much wire of a size and colour the loom takes. Cable is the yard's of that size.
 type RollPart struct {
+	Cable   string  `json:"cable,omitempty"`
 	Colour  string  `json:"colour"`
 	AWG     string  `json:"awg"`
 	Section float64 `json:"mm2"`
@@ -89,7 +92,7 @@ func (e *Engine) Loom(b *fit.Build) *LoomPart {
 	var sized []wiring.Circuit
 	var from []int
 	for i := range e.Pack.Circuits {
-		c, ok, err := e.circuit(b, i)
+		c, _, ok, err := e.takeoffs.Circuit(b.State, i)
 		if err != nil {
 			part.Faults = append(part.Faults, fmt.Sprintf("%s: %v", e.Pack.Trade.Sources[e.Pack.Circuits[i].At.Circuit], err))
 		} else if ok {
@@ -114,7 +117,7 @@ func (e *Engine) Loom(b *fit.Build) *LoomPart {
 		part.Wires = append(part.Wires, p)
 	}
 	for _, r := range part.sheet.Rolls {
-		part.Rolls = append(part.Rolls, RollPart{r.Colour, r.AWG.String(), r.MM2, rounded(r.Length, 2), rounded(r.Copper, 3)})
+		part.Rolls = append(part.Rolls, RollPart{e.cable(r.MM2), r.Colour, r.AWG.String(), r.MM2, rounded(r.Length, 2), rounded(r.Copper, 3)})
 	}
 	for _, n := range part.sheet.Terminals {
 		part.Terminals = append(part.Terminals, ArticlePart{n.Article, n.N})
@@ -125,14 +128,12 @@ func (e *Engine) Loom(b *fit.Build) *LoomPart {
 	return part
 }
 
-// circuit is a circuit as a boat has it, that can be sized; false where the boat is without it.
-func (e *Engine) circuit(b *fit.Build, i int) (wiring.Circuit, bool, error) {
-	c, ok := e.circuits.At(b.State, i)
-	if !ok {
-		return c, false, nil
+// cable is the title of the yard's cable of a section; empty where it lists none.
+func (e *Engine) cable(section float64) string {
+	if m, ok := e.takeoffs.Cable(section); ok {
+		return m.Title
 	}
-	_, err := wiring.Size(c, wiring.DefaultRules())
-	return c, err == nil, err
+	return ""
 }
 
 func (e *Engine) circuitPart(b *fit.Build, i int, ch wiring.Choice) CircuitPart {
@@ -148,21 +149,46 @@ func rounded(v float64, digits int) float64 {
 	return math.Round(v*step) / step
 }
 
-// CircuitFault is a circuit that cannot be sized on a boat, and why.
+// CircuitFault is a circuit that cannot be sized on a boat or whose wire is not bought with it, and why.
 type CircuitFault struct {
 	Index   int
 	Circuit wiring.Circuit
 	Err     error
+	Advice  string // where a formula is not to blame
 }
 
-// CircuitFaults are the circuits that cannot be sized on a boat, in the order of the book.
+// CircuitFaults are the circuits that cannot be sized on a boat, or whose wire is not bought with it, in the order of the book.
 func (e *Engine) CircuitFaults(b *fit.Build) (faults []CircuitFault) {
 	for i := range e.Pack.Circuits {
-		if c, _, err := e.circuit(b, i); err != nil {
-			faults = append(faults, CircuitFault{i, c, err})
+		c, ch, ok, err := e.takeoffs.Circuit(b.State, i)
+		f := CircuitFault{Index: i, Circuit: c, Err: err}
+		if ok && len(e.Pack.Trade.Wires) > 0 {
+			if _, listed := e.takeoffs.Cable(ch.Metric.Section); !listed {
+				f.Err = fmt.Errorf("sizing circuit %q: it needs a cable of %g mm2, and the book lists none as thick", c.Name, ch.Metric.Section)
+				f.Advice = "add a thicker cable to wires:, split the load or shorten the run"
+			} else if !e.taken(b, i) {
+				f.Err = fmt.Errorf("the boat has the circuit %q, and nothing in it takes the wire", c.Name)
+				f.Advice = "let what has the circuit take its wire, or say in when: that the boat is without the circuit"
+			}
+		}
+		if f.Err != nil {
+			faults = append(faults, f)
 		}
 	}
 	return faults
+}
+
+// taken says whether something in a boat takes the wire of a circuit.
+func (e *Engine) taken(b *fit.Build, circuit int) bool {
+	takes := func(item *pack.Item) bool {
+		return slices.ContainsFunc(item.Materials, func(n pack.Need) bool { return n.Wire != nil && n.Wire.Circuit == circuit })
+	}
+	for o, n := range b.State.Counts {
+		if n > 0 && takes(&e.Pack.Trade.Options[o]) {
+			return true
+		}
+	}
+	return takes(&e.Pack.Trade.Hulls[b.State.HullID])
 }
 
 // LoomPictures draw the loom, one for each voltage: what runs at 12 V does not hang on the bank.

@@ -3,9 +3,10 @@ package quote_test
 import (
 	"math"
 	"slices"
-	"strconv"
 	"strings"
 	"testing"
+
+	"pgregory.net/rapid"
 
 	"ribband/core/drawing"
 	"ribband/core/fit"
@@ -120,13 +121,12 @@ func TestCircuitsAgreeWithTheHotelLoad(t *testing.T) {
 	}
 }
 
-// The cable that is bought with the motor is as long as the loom says, and not thinner; figures on every desk are those of the loom.
-func TestMainCableAgreesWithMaterialsAndFigures(t *testing.T) {
+// The main wire is that of the figures on every desk; the buyer has no loom.
+func TestMainWireAgreesWithFigures(t *testing.T) {
 	e, buyer := demo()[pack.Yard], demo()[pack.Buyer]
 	for name, s := range demoSpecs(t) {
 		a := answer(t, e, s)
-		y := e.YardSheet(a)
-		main := y.Loom.Wires[0]
+		main := e.YardSheet(a).Loom.Wires[0]
 		if main.Function != "drive" || figureOf(t, e, a, "main_mm2") != main.Section || figureOf(t, e, a, "main_fuse_a") != main.Fuse {
 			t.Errorf("%s: main wire %+v, figures %v mm2 and %v A", name, main, figureOf(t, e, a, "main_mm2"), figureOf(t, e, a, "main_fuse_a"))
 		}
@@ -134,16 +134,63 @@ func TestMainCableAgreesWithMaterialsAndFigures(t *testing.T) {
 		if figureOf(t, buyer, b, "main_mm2") != main.Section || figureOf(t, buyer, b, "main_fuse_a") != main.Fuse || buyer.Loom(b.Build) != nil {
 			t.Errorf("%s: the buyer's figures differ, or the buyer has a loom", name)
 		}
+	}
+}
+
+// Each wire of a loom is bought once, in the cable that the sheet names for its size: metres taken net are those of the loom, cable by cable.
+func TestPropertyWiresBoughtAreThoseOfTheLoom(t *testing.T) {
+	e := demo()[pack.Yard]
+	wired := map[string]bool{}
+	for _, src := range e.Pack.Trade.Sources {
+		if strings.HasPrefix(src.Text, "wire: ") {
+			wired[src.String()] = true
+		}
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		a, err := e.Answer(anySpec(t, e.Pack, 8))
+		if err != nil {
+			t.Fatal(err)
+		}
+		y := e.YardSheet(a)
+		if len(a.Build.Clashes) > 0 || len(y.Loom.Faults) > 0 {
+			return // such a boat is not built
+		}
+		bought, loom := map[string]float64{}, map[string]float64{}
 		for _, m := range y.Materials {
-			section, ok := strings.CutPrefix(m.Material, "cable-")
-			if !ok || !strings.HasPrefix(m.For, "motor-") {
-				continue
+			if wired[m.Trace.At] {
+				bought[m.Title] += m.BuiltIn.Float()
 			}
-			bought, err := strconv.ParseFloat(section, 64)
-			length, err2 := strconv.ParseFloat(m.BuiltIn.String(), 64)
-			if err != nil || err2 != nil || bought < main.Section || math.Abs(length-2*main.Length) > 0.02 {
-				t.Errorf("%s: bought are %v m of %s, the loom takes 2 × %v m of %v mm²", name, length, m.Material, main.Length, main.Section)
+		}
+		for _, r := range y.Loom.Rolls {
+			loom[r.Cable] += r.Length
+		}
+		for title := range loom {
+			if math.Abs(bought[title]-loom[title]) > 0.05 || title == "" { // rolls are shown with two decimals
+				t.Fatalf("%v m of %q are bought, the loom takes %v m", bought[title], title, loom[title])
 			}
+		}
+		if len(bought) != len(loom) {
+			t.Fatalf("bought are %v, the loom takes %v", bought, loom)
+		}
+	})
+}
+
+// The converter's feed is sized for its 360 W, and what hangs on it is no more, with pumps, horn and socket at once.
+func TestConverterCarriesTheHouse(t *testing.T) {
+	e := demo()[pack.Yard]
+	for name, s := range demoSpecs(t) {
+		a := answer(t, e, s)
+		house, feed := 0.0, 0.0
+		for _, c := range e.YardSheet(a).Loom.Circuits {
+			if c.Volts == 12 {
+				house += c.Load * c.Volts
+			}
+			if c.ID == "house-converter" {
+				feed = 0.9 * c.Load * c.Volts
+			}
+		}
+		if math.Abs(feed-360) > 0.5 || house > 360 {
+			t.Errorf("%s: the converter gives %v W, the house draws %v W", name, feed, house)
 		}
 	}
 }

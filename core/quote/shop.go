@@ -1,14 +1,14 @@
 package quote
 
 import (
-	"fmt"
 	"math"
 
 	"ribband/core/cutting"
 	"ribband/core/drawing"
 	"ribband/core/fit"
-	"ribband/core/formula"
 	"ribband/core/laminate"
+	"ribband/core/pack"
+	"ribband/core/takeoff"
 )
 
 // LaminateSheet is the laminate schedule of a hull, as built in: laps, offcuts and what stays in the pot are in the waste of the materials.
@@ -80,21 +80,23 @@ func (e *Engine) Laminates(b *fit.Build) *LaminateSheet {
 	return out
 }
 
-// CutPart is a cut layout of the boat. Fault says why there is none.
+// CutPart is a cut layout of the boat. Fault says why there is none. Taken is what the materials are charged with that it feeds.
 type CutPart struct {
-	ID       string     `json:"id"`
-	Title    string     `json:"title"`
-	Stock    string     `json:"stock"`
-	WidthMm  float64    `json:"stock_width_mm"`
-	LengthMm float64    `json:"sheet_length_mm,omitempty"`
-	Sheets   int        `json:"sheets,omitempty"`
-	UsedMm   float64    `json:"used_mm"`
-	UsedM2   float64    `json:"used_m2"`
-	PiecesM2 float64    `json:"pieces_m2"`
-	Waste    float64    `json:"waste_share"` // of what is used
-	Pieces   []CutPiece `json:"pieces,omitempty"`
-	Fault    string     `json:"fault,omitempty"`
-	layout   cutting.Layout
+	ID        string     `json:"id"`
+	Title     string     `json:"title"`
+	Stock     string     `json:"stock"`
+	Materials []string   `json:"materials,omitempty"` // that are measured by it
+	WidthMm   float64    `json:"stock_width_mm"`
+	LengthMm  float64    `json:"sheet_length_mm,omitempty"`
+	Sheets    int        `json:"sheets,omitempty"`
+	UsedMm    float64    `json:"used_mm"`
+	UsedM2    float64    `json:"used_m2"`
+	TakenM2   float64    `json:"taken_m2"` // without what is left whole of the last sheet
+	PiecesM2  float64    `json:"pieces_m2"`
+	Waste     float64    `json:"waste_share"` // of what is used
+	Pieces    []CutPiece `json:"pieces,omitempty"`
+	Fault     string     `json:"fault,omitempty"`
+	layout    cutting.Layout
 }
 
 // CutPiece is where a piece lies: X across the stock, Y along it.
@@ -108,9 +110,9 @@ type CutPiece struct {
 	Turned   bool    `json:"turned,omitempty"`
 }
 
-// Cuts are the cut layouts of a boat: those of which it has an option.
+// Cuts are the cut layouts of a boat: those of which it has an option. Only the yard has them.
 func (e *Engine) Cuts(b *fit.Build) []CutPart {
-	if e.Pack.Trade == nil {
+	if e.Pack.Desk != pack.Yard {
 		return nil
 	}
 	var list []CutPart
@@ -124,74 +126,38 @@ func (e *Engine) Cuts(b *fit.Build) []CutPart {
 
 func (e *Engine) cut(b *fit.Build, index int) (CutPart, bool) {
 	c := &e.Pack.Trade.Cuts[index]
-	for _, s := range c.Stocks {
+	for i, s := range c.Stocks {
 		for _, o := range s.Options {
 			if b.State.Counts[o] == 0 {
 				continue
 			}
-			part := CutPart{ID: c.ID, Title: c.Title, Stock: s.Title, WidthMm: s.WidthMm, LengthMm: s.LengthMm}
-			pieces, err := e.cutPieces(b, index, cutting.Stock{Width: s.WidthMm, Length: s.LengthMm, Kerf: s.KerfMm})
-			if err == nil {
-				part.layout, err = cutting.Lay(pieces, cutting.Stock{Width: s.WidthMm, Length: s.LengthMm, Kerf: s.KerfMm})
-			}
-			if err != nil {
+			part := CutPart{ID: c.ID, Title: c.Title, Stock: s.Title, WidthMm: s.WidthMm, LengthMm: s.LengthMm, Materials: e.cutFrom(o, index)}
+			var err error
+			if part.layout, err = e.takeoffs.Layout(b.State, index, i); err != nil {
 				part.Fault = err.Error()
 				return part, true
 			}
 			part.state()
-			return part, len(pieces) > 0
+			return part, len(part.Pieces) > 0
 		}
 	}
 	return CutPart{}, false
 }
 
-// cutPieces are the pieces of a cut for a boat, divided where they are wider than the stock.
-func (e *Engine) cutPieces(b *fit.Build, index int, stock cutting.Stock) ([]cutting.Piece, error) {
-	c := &e.Pack.Trade.Cuts[index]
-	var list []cutting.Piece
-	for i := range c.Pieces {
-		p := &c.Pieces[i]
-		at := e.Pack.Trade.Sources[p.At]
-		count := 1.0
-		if !p.Count.Empty() {
-			count = p.Count.Number()(b.State)
-		}
-		if !(count >= 0 && count <= cutting.MaxPieces) || count != math.Trunc(count) {
-			return nil, fmt.Errorf("%s: the count of %q is %v; let it be a whole number from 0 to %d", at, p.Name, count, cutting.MaxPieces)
-		}
-		piece := cutting.Piece{Name: p.Name, Width: p.WidthMm.Number()(b.State), Length: p.LengthMm.Number()(b.State), Turn: p.Turn}
-		for range int(count) {
-			panels, err := panelled(piece, stock)
-			if err == nil && panels == nil {
-				panels, err = cutting.Panels(piece, stock, c.SeamMm)
-			}
-			if err != nil {
-				return nil, fmt.Errorf("%s: %w", at, err)
-			}
-			list = append(list, panels...)
-		}
-		if len(list) > cutting.MaxPieces {
-			return nil, fmt.Errorf("%s: there are more than %d pieces with %q; divide the cut", at, cutting.MaxPieces, p.Name)
+// cutFrom are the titles of the materials of an option that a cut measures.
+func (e *Engine) cutFrom(option, cut int) (titles []string) {
+	for _, n := range e.Pack.Trade.Options[option].Materials {
+		if n.Cut != nil && n.Cut.Cut == cut {
+			titles = append(titles, e.Pack.Trade.Materials[n.Index].Title)
 		}
 	}
-	return list, nil
-}
-
-// panelled leaves a piece whole that fits when it is turned; nil where it has to be divided.
-func panelled(p cutting.Piece, s cutting.Stock) ([]cutting.Piece, error) {
-	if !formula.Finite(p.Width) || !formula.Finite(p.Length) {
-		return nil, fmt.Errorf("the piece %q is %v × %v mm; guard its formulas", p.Name, p.Width, p.Length)
-	}
-	if p.Turn && p.Width > s.Width && p.Length <= s.Width && (s.Length == 0 || p.Width <= s.Length) {
-		return []cutting.Piece{p}, nil
-	}
-	return nil, nil
+	return titles
 }
 
 func (c *CutPart) state() {
 	l := &c.layout
 	c.Sheets, c.UsedMm, c.Waste = l.Sheets, round(l.Used), round(l.Waste)
-	c.UsedM2, c.PiecesM2 = round(l.Used*l.Stock.Width/1e6), round(l.Area/1e6)
+	c.UsedM2, c.TakenM2, c.PiecesM2 = round(l.Used*l.Stock.Width/1e6), round(takeoff.Taken(l)*l.Stock.Width/1e6), round(l.Area/1e6)
 	for _, p := range l.Placed {
 		c.Pieces = append(c.Pieces, CutPiece{p.Name, p.Sheet + 1, round(p.X), round(p.Y), round(p.Width), round(p.Length), p.Turned})
 	}

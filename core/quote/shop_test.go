@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"math"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 
@@ -200,19 +201,25 @@ func TestCutThatCannotBeLaid(t *testing.T) {
 		{"n100", "n-1", "whole number"},
 		{"n999999", "n1", "panels"},
 	} {
-		old := e.Pack.Trade.Cuts
-		cut := old[0]
-		cut.Pieces = []pack.CutPiece{cut.Pieces[0]}
-		cut.Pieces[0].WidthMm, cut.Pieces[0].Count = lowered(t, c.width), lowered(t, c.count)
-		e.Pack.Trade.Cuts = []pack.Cut{cut}
-		y := e.YardSheet(a)
-		pictures, err := e.CutPictures(a.Build, drawing.Format{})
-		e.Pack.Trade.Cuts = old
+		damaged, trade := *e.Pack, *e.Pack.Trade
+		trade.Cuts = slices.Clone(trade.Cuts)
+		trade.Cuts[0].Pieces = []pack.CutPiece{trade.Cuts[0].Pieces[0]}
+		trade.Cuts[0].Pieces[0].WidthMm, trade.Cuts[0].Pieces[0].Count = lowered(t, c.width), lowered(t, c.count)
+		damaged.Trade = &trade
+		broken, err := quote.Compile(&damaged)
+		if err != nil {
+			t.Fatal(err)
+		}
+		y := broken.YardSheet(a)
+		pictures, err := broken.CutPictures(a.Build, drawing.Format{})
 		if len(y.Cuts) != 1 || !strings.Contains(y.Cuts[0].Fault, c.want) || !strings.HasPrefix(y.Cuts[0].Fault, "shelter/cuts.yaml:") {
 			t.Errorf("width %s, count %s: %+v, want %q", c.width, c.count, y.Cuts, c.want)
 		}
 		if err != nil || len(pictures) != 0 {
 			t.Errorf("%d pictures, %v", len(pictures), err)
+		}
+		if _, err := broken.Answer(a.Spec); err == nil || !strings.Contains(err.Error(), "computing the quantity at shelter/options.yaml:") || !strings.Contains(err.Error(), c.want) {
+			t.Errorf("width %s, count %s: the cost fails with %v", c.width, c.count, err)
 		}
 	}
 }

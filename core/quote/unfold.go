@@ -9,6 +9,7 @@ import (
 	"ribband/core/formula"
 	"ribband/core/money"
 	"ribband/core/pack"
+	"ribband/core/takeoff"
 )
 
 // Trace is how a number came about: the formula, what it read, and where in the book it stands.
@@ -24,18 +25,22 @@ type Input struct {
 	Value string `json:"value"`
 }
 
-// programs finds the lowered formula of every place in the book.
-func programs(p *pack.Pack) []formula.Program {
+// programs finds the lowered formula of every place in the book, and what is measured there.
+func programs(p *pack.Pack) ([]formula.Program, map[int]*pack.Need) {
 	t := p.Trade
 	if t == nil {
-		return nil
+		return nil, nil
 	}
-	list := make([]formula.Program, len(t.Sources))
+	list, measured := make([]formula.Program, len(t.Sources)), map[int]*pack.Need{}
 	for _, items := range [][]pack.Item{t.Hulls, t.Options} {
 		for i := range items {
 			for _, needs := range [][]pack.Need{items[i].Materials, items[i].Operations} {
-				for _, n := range needs {
+				for j := range needs {
+					n := &needs[j]
 					list[n.At] = n.Amount
+					if n.Takeoff != nil || n.Amount.Empty() {
+						measured[n.At] = n
+					}
 				}
 			}
 			for _, l := range items[i].List {
@@ -47,14 +52,18 @@ func programs(p *pack.Pack) []formula.Program {
 		c := &p.Circuits[i]
 		list[c.At.Amps], list[c.At.Volts], list[c.At.Length] = c.Amps, c.Volts, c.Length
 	}
-	return list
+	return list, measured
 }
 
 // Unfold tells how the number at a place of the book came about on a boat. Only the show's and the yard's desk can.
 func (e *Engine) Unfold(b *fit.Build, at int) Trace {
 	src := e.Pack.Trade.Sources[at]
 	t := Trace{At: src.String(), Formula: src.Text}
-	t.Inputs = e.inputs(b, e.programs[at].Reads())
+	reads := e.programs[at].Reads()
+	if n := e.measured[at]; n != nil {
+		reads = takeoff.Reads(e.Pack, n)
+	}
+	t.Inputs = e.inputs(b, reads)
 	return t
 }
 

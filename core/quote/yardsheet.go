@@ -22,6 +22,7 @@ type YardSheet struct {
 	Work      []WorkPart     `json:"operations"`
 	Materials []MaterialPart `json:"materials"`
 	Laminates *LaminateSheet `json:"laminates,omitempty"`
+	Parts     *ShopParts     `json:"parts,omitempty"`
 	Cuts      []CutPart      `json:"cuts,omitempty"`
 	Purchases []PurchasePart `json:"purchases"`
 	Cost      CostPart       `json:"cost"`
@@ -155,7 +156,7 @@ func (e *Engine) YardSheetFor(a *Answer, d Details) *YardSheet {
 	y.Loom = e.Loom(a.Build)
 	y.Rates = e.rateParts(s, digits)
 	y.Prices = e.priceTraces(a, digits)
-	y.Laminates, y.Cuts = e.Laminates(a.Build), e.Cuts(a.Build)
+	y.Laminates, y.Parts, y.Cuts = e.Laminates(a.Build), e.ShopParts(a), e.Cuts(a.Build)
 	y.Papers = e.boatPapers(a.Build, d)
 	y.Transport = e.transport(a.Build)
 	return y

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strconv"
 	"strings"
 	"testing"
@@ -54,7 +55,10 @@ func bookLine(folder, at string) (string, error) {
 	return string([]rune(lines[line-1])[column-1:]), nil
 }
 
-// Every trace names a place that is in the book, where its formula stands.
+// partOf finds the parts of a form: a formula in single or double quotes, or a plain one.
+var partOf = regexp.MustCompile(`\w+: (?:'([^']*)'|"([^"]*)"|([^,}"']+))`)
+
+// Every trace names a place that is in the book, where its formula stands, or the parts that it is composed of.
 func TestTracesLeadToTheBook(t *testing.T) {
 	e := demo()[pack.Yard]
 	traces := 0
@@ -66,7 +70,15 @@ func TestTracesLeadToTheBook(t *testing.T) {
 			if err != nil {
 				t.Fatalf("%s: %v", name, err)
 			}
-			stands := tr.Formula
+			stands := strings.TrimPrefix(strings.TrimPrefix(tr.Formula, "wire: "), "cut: ")
+			if form := strings.Index(line, ": {"); strings.HasPrefix(line, "{material: ") && form > 0 { // composed of the parts that stand there
+				for _, part := range partOf.FindAllStringSubmatch(line[form+3:], -1) {
+					if text := strings.Trim(part[1]+part[2]+part[3], ` `); !strings.Contains(tr.Formula, text) {
+						t.Errorf("%s: at %s stands the part %q, the trace says %q", name, tr.At, text, tr.Formula)
+					}
+				}
+				continue
+			}
 			if strings.HasPrefix(tr.At, "laminates.yaml:") { // so much for a square metre × (the area that stands there)
 				var found bool
 				if _, stands, found = strings.Cut(strings.TrimSuffix(tr.Formula, ")"), " * ("); !found {

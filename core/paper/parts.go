@@ -1,0 +1,107 @@
+package paper
+
+import (
+	"strconv"
+	"strings"
+
+	g "maragu.dev/gomponents"
+	. "maragu.dev/gomponents/html"
+
+	"ribband/core/quote"
+)
+
+// partList is one heading of what the shops cut, bend and coat.
+type partList struct {
+	title, kind string
+	columns     []string // behind the material and what it is for
+	rows        []partRow
+}
+
+// partRow is one line; its cells stand under the columns. The quantity is net, in the unit of the material.
+type partRow struct {
+	material, what string
+	cells          []string
+	quantity, unit string
+}
+
+// size joins the cells with their columns, for the papers without a table.
+func (r partRow) size(columns []string) string {
+	var words []string
+	for i, c := range r.cells {
+		if c != "" {
+			words = append(words, strings.ToLower(columns[i][:1])+columns[i][1:]+" "+c)
+		}
+	}
+	return strings.Join(words, "; ")
+}
+
+// partLists are the headings that have something under them.
+func partLists(p *quote.ShopParts) (lists []partList) {
+	if p == nil {
+		return nil
+	}
+	for _, l := range []partList{foamList(p.Foam), timberList(p.Timber), tubeList(p.Tube), coatingList(p.Coatings)} {
+		if len(l.rows) > 0 {
+			lists = append(lists, l)
+		}
+	}
+	return lists
+}
+
+func foamList(list []quote.FoamPart) partList {
+	l := partList{title: "Foam", kind: "foam", columns: []string{"Area, m²", "Thickness, mm", "Litres", "Board feet"}}
+	for _, f := range list {
+		l.rows = append(l.rows, partRow{f.Material, f.For, []string{fixed(f.AreaM2, 2), short(f.ThicknessMm), fixed(f.Litres, 1), fixed(f.BoardFeet, 1)}, short(f.Litres), "l"})
+	}
+	return l
+}
+
+func timberList(list []quote.TimberPart) partList {
+	l := partList{title: "Timber", kind: "timber", columns: []string{"Section, mm", "Length, m", "Count", "Net, dm³", "With waste, dm³", "Board feet"}}
+	for _, t := range list {
+		l.rows = append(l.rows, partRow{t.Material, t.For, []string{short(t.ThicknessMm) + " × " + short(t.WidthMm), fixed(t.LengthM, 2), short(t.Count),
+			fixed(t.NetDm3, 2), fixed(t.RoughDm3, 2), fixed(t.BoardFeet, 1)}, short(t.NetDm3), "dm3"})
+	}
+	return l
+}
+
+func tubeList(list []quote.TubePart) partList {
+	l := partList{title: "Frame tube", kind: "tube", columns: []string{"Hoops", "Of one, m", "Straight lengths, m", "Total, m", "Bends"}}
+	for _, t := range list {
+		l.rows = append(l.rows, partRow{t.Material, t.For, []string{short(t.Hoops), fixed(t.HoopM, 2), fixed(t.StraightM, 2), fixed(t.TotalM, 2), short(t.Bends)}, short(t.TotalM), "m"})
+	}
+	return l
+}
+
+func coatingList(list []quote.CoatingPart) partList {
+	l := partList{title: "Coatings", kind: "coating", columns: []string{"Area, m²", "Coats", "Wet, mm", "Quantity"}}
+	for _, c := range list {
+		l.rows = append(l.rows, partRow{c.Material, c.For, []string{fixed(c.AreaM2, 2), some(c.Coats), some(c.WetMm), fixed(c.Quantity, 2) + " " + c.Unit}, short(c.Quantity), c.Unit})
+	}
+	return l
+}
+
+// some writes a number that is there.
+func some(v float64) string {
+	if v == 0 {
+		return ""
+	}
+	return strconv.FormatFloat(v, 'f', -1, 64)
+}
+
+func partTables(p *quote.ShopParts) g.Node {
+	return g.Map(partLists(p), func(l partList) g.Node {
+		return Section(H2(g.Text(l.title)), Table(headRow("Material", l.columns...),
+			TBody(g.Map(l.rows, func(r partRow) g.Node { return bodyRow("", r.material+". "+r.what, r.cells...) }))))
+	})
+}
+
+func partText(t *textPaper, p *quote.ShopParts) {
+	for _, l := range partLists(p) {
+		t.heading(l.title, '-')
+		for _, r := range l.rows {
+			t.indented("", r.material+". "+r.what)
+			t.indented("    ", r.size(l.columns))
+		}
+	}
+}

@@ -1,0 +1,69 @@
+package publish_test
+
+import (
+	"math"
+	"os"
+	"testing"
+
+	"ribband/core/figures"
+	"ribband/core/pack"
+	"ribband/core/publish"
+)
+
+// The parts that amounts were composed of are on the yard's desk alone; what costs follow from is on the show's too.
+func TestTakeoffsByDesk(t *testing.T) {
+	packs, _, problems, err := publish.Load(os.DirFS(demoBook))
+	if err != nil || len(problems) > 0 {
+		t.Fatal(err, problems)
+	}
+	for _, desk := range []pack.Desk{pack.Yard, pack.Show} {
+		composed, cut, wired := 0, 0, 0
+		for _, items := range [][]pack.Item{packs[desk].Trade.Hulls, packs[desk].Trade.Options} {
+			for _, item := range items {
+				for _, n := range item.Materials {
+					switch {
+					case n.Takeoff != nil:
+						composed++
+					case n.Cut != nil:
+						cut++
+					case n.Wire != nil:
+						wired++
+					}
+				}
+			}
+		}
+		if (composed > 50) != (desk == pack.Yard) || cut < 15 || wired < 300 {
+			t.Errorf("%s: %d composed amounts, %d cut and %d wired", desk, composed, cut, wired)
+		}
+	}
+}
+
+// Every composed amount of the demo book is made of the parts that the sheet shows, has a text, and is a quantity.
+func TestTextsOfComposedAmounts(t *testing.T) {
+	b := readDemo(t)
+	yard, problems := publish.Compile(b)
+	if len(problems) > 0 {
+		t.Fatal(reported(problems))
+	}
+	figs, err := figures.Compile(yard)
+	if err != nil {
+		t.Fatal(err)
+	}
+	st := figures.NewState(yard, 2, make([]float64, len(yard.Use)))
+	figs.FillPlain(st)
+	for _, item := range yard.Trade.Options {
+		for _, n := range item.Materials {
+			if n.Takeoff == nil {
+				continue
+			}
+			form, _ := pack.FormOf(n.Takeoff.Form)
+			amount, err := form.Compose(n.Takeoff.Parts)
+			if err != nil || amount.String() != n.Amount.String() || yard.Trade.Sources[n.At].Text == "" {
+				t.Errorf("%s: %q and its parts differ (%v)", yard.Trade.Sources[n.At], yard.Trade.Sources[n.At].Text, err)
+			}
+			if v := n.Amount.Number()(st); math.IsNaN(v) || v < 0 {
+				t.Errorf("%s: %q is %v", yard.Trade.Sources[n.At], yard.Trade.Sources[n.At].Text, v)
+			}
+		}
+	}
+}

@@ -1,0 +1,119 @@
+package quote
+
+import (
+	"ribband/core/cost"
+	"ribband/core/laminate"
+	"ribband/core/pack"
+)
+
+// ShopParts are what the shops cut, bend and coat for a boat, part by part, as the quantities of the materials follow from them.
+type ShopParts struct {
+	Foam     []FoamPart    `json:"foam,omitempty"`
+	Timber   []TimberPart  `json:"timber,omitempty"`
+	Tube     []TubePart    `json:"frame_tube,omitempty"`
+	Coatings []CoatingPart `json:"coatings,omitempty"`
+}
+
+// FoamPart is sheet foam over an area, net.
+type FoamPart struct {
+	Material    string  `json:"material"`
+	For         string  `json:"for"`
+	AreaM2      float64 `json:"area_m2"`
+	ThicknessMm float64 `json:"thickness_mm"`
+	Litres      float64 `json:"litres"`
+	BoardFeet   float64 `json:"board_feet"`
+}
+
+// TimberPart is parts of one section with their finished size. Board feet are of the timber to buy, by true volume.
+type TimberPart struct {
+	Material    string  `json:"material"`
+	For         string  `json:"for"`
+	ThicknessMm float64 `json:"thickness_mm"`
+	WidthMm     float64 `json:"width_mm"`
+	LengthM     float64 `json:"length_m"`
+	Count       float64 `json:"count"`
+	NetDm3      float64 `json:"net_dm3"`
+	RoughDm3    float64 `json:"rough_dm3"` // with the waste of the material
+	BoardFeet   float64 `json:"board_feet"`
+}
+
+// TubePart is a bent frame, net.
+type TubePart struct {
+	Material  string  `json:"material"`
+	For       string  `json:"for"`
+	Hoops     float64 `json:"hoops"`
+	HoopM     float64 `json:"hoop_m"` // of one, straightened
+	StraightM float64 `json:"straight_m"`
+	TotalM    float64 `json:"total_m"`
+	Bends     float64 `json:"bends"`
+}
+
+// CoatingPart is paint, varnish, oil or gelcoat over an area, net. Gelcoat has a wet thickness in place of coats.
+type CoatingPart struct {
+	Material string  `json:"material"`
+	For      string  `json:"for"`
+	AreaM2   float64 `json:"area_m2"`
+	Coats    float64 `json:"coats,omitempty"`
+	WetMm    float64 `json:"wet_mm,omitempty"`
+	Quantity float64 `json:"quantity"`
+	Unit     string  `json:"unit"`
+}
+
+// ShopParts are the parts of the materials that a boat takes; nil where there are none, and on the other desks than the yard's.
+func (e *Engine) ShopParts(a *Answer) *ShopParts {
+	if e.Pack.Desk != pack.Yard {
+		return nil
+	}
+	p := &ShopParts{}
+	for _, l := range a.Cost.Materials {
+		n := e.measured[l.At]
+		if n == nil || n.Takeoff == nil {
+			continue
+		}
+		times := 1.0
+		if l.Item != cost.Base {
+			times = float64(a.Build.State.Counts[l.Item])
+		}
+		values := make([]float64, len(n.Takeoff.Parts))
+		for i, part := range n.Takeoff.Parts {
+			values[i] = part.Number()(a.Build.State)
+		}
+		m := &e.Pack.Trade.Materials[l.Material]
+		p.add(m, e.itemTitle(l.Item), n.Takeoff.Form, values, times, l)
+	}
+	if len(p.Foam)+len(p.Timber)+len(p.Tube)+len(p.Coatings) == 0 {
+		return nil
+	}
+	return p
+}
+
+// itemTitle is what a quantity is for, as the shop reads it.
+func (e *Engine) itemTitle(item int) string {
+	if item == cost.Base {
+		return "Base boat"
+	}
+	o := &e.Pack.Options[item]
+	return e.Pack.Slots[o.Slot].Title + ": " + o.Title
+}
+
+// add puts a line under its heading; v are the parts of its form in their order, for one of times.
+func (p *ShopParts) add(m *pack.Material, what, form string, v []float64, times float64, l cost.MaterialLine) {
+	net, used := l.BuiltIn.Float(), l.Used.Float()
+	switch form {
+	case "foam":
+		p.Foam = append(p.Foam, FoamPart{m.Title, what, round(v[0] * times), round(v[1]), round(1000 * net), round(1000 * net / laminate.LitresPerBoardFoot)})
+	case "timber":
+		p.Timber = append(p.Timber, TimberPart{m.Title, what, round(v[0]), round(v[1]), round(v[2]), round(v[3] * times), round(1000 * net), round(1000 * used), round(1000 * used / laminate.LitresPerBoardFoot)})
+	case "tube":
+		hoops, straight := v[0]*times, v[3]*times
+		part := TubePart{Material: m.Title, For: what, Hoops: round(hoops), StraightM: round(straight), TotalM: round(net), Bends: round(2 * hoops)}
+		if hoops > 0 {
+			part.HoopM = round((net - straight) / hoops)
+		}
+		p.Tube = append(p.Tube, part)
+	case "coat":
+		p.Coatings = append(p.Coatings, CoatingPart{Material: m.Title, For: what, AreaM2: round(v[0] * times), Coats: round(v[1]), Quantity: round(net), Unit: m.Unit})
+	case "gelcoat":
+		p.Coatings = append(p.Coatings, CoatingPart{Material: m.Title, For: what, AreaM2: round(v[0] * times), WetMm: round(v[1]), Quantity: round(net), Unit: m.Unit})
+	}
+}

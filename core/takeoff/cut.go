@@ -1,0 +1,125 @@
+package takeoff
+
+import (
+	"fmt"
+	"math"
+
+	"ribband/core/cutting"
+	"ribband/core/formula"
+	"ribband/core/pack"
+)
+
+// cut is a cut layout with its formulas as closures.
+type cut struct {
+	title  string
+	seam   float64
+	stocks []cutting.Stock
+	pieces []piece
+}
+
+type piece struct {
+	name          string
+	width, length formula.NumberFunc
+	count         formula.NumberFunc // nil: one
+	turn          bool
+	at            pack.Source
+}
+
+func compileCuts(p *pack.Pack) (cuts []cut) {
+	if p.Trade == nil {
+		return nil
+	}
+	for _, def := range p.Trade.Cuts {
+		c := cut{title: def.Title, seam: def.SeamMm}
+		for _, s := range def.Stocks {
+			c.stocks = append(c.stocks, cutting.Stock{Width: s.WidthMm, Length: s.LengthMm, Kerf: s.KerfMm})
+		}
+		for _, x := range def.Pieces {
+			y := piece{name: x.Name, width: x.WidthMm.Number(), length: x.LengthMm.Number(), turn: x.Turn, at: p.Trade.Sources[x.At]}
+			if !x.Count.Empty() {
+				y.count = x.Count.Number()
+			}
+			c.pieces = append(c.pieces, y)
+		}
+		cuts = append(cuts, c)
+	}
+	return cuts
+}
+
+// stock is what a layout takes of its stock, offcuts included: m of a roll or m². Of the last sheet it is the part that is cut off across; the
+// rest of that sheet is whole and goes back to the shelf, or is charged as the rest of a pack.
+func (t *Takeoffs) stock(st *formula.State, n *pack.CutNeed) (float64, error) {
+	l, err := t.Layout(st, n.Cut, n.Stock)
+	if err != nil {
+		return 0, fmt.Errorf("laying %s: %w", t.cuts[n.Cut].title, err)
+	}
+	if n.Metres {
+		return Taken(&l) / 1000, nil
+	}
+	return Taken(&l) * l.Stock.Width / 1e6, nil
+}
+
+// Taken is the length in mm that a layout takes of a roll, or of sheets laid end to end: all of each sheet but of the last, of which it is
+// what its pieces reach to.
+//
+// Valid: layouts of [cutting.Lay], which cut across a sheet from edge to edge first. Source: common practice, no source.
+func Taken(l *cutting.Layout) float64 {
+	if l.Sheets == 0 {
+		return l.Used
+	}
+	end := 0.0
+	for _, p := range l.Placed {
+		if p.Sheet == l.Sheets-1 {
+			end = max(end, p.Y+p.Length)
+		}
+	}
+	return float64(l.Sheets-1)*l.Stock.Length + end
+}
+
+// Layout lays the pieces of a cut for a boat on one of its stocks; empty where the boat has none of them.
+func (t *Takeoffs) Layout(st *formula.State, index, stock int) (cutting.Layout, error) {
+	c := &t.cuts[index]
+	s := c.stocks[stock]
+	pieces, err := c.list(st, s)
+	if err != nil {
+		return cutting.Layout{}, err
+	}
+	return cutting.Lay(pieces, s)
+}
+
+// list are the pieces of a cut for a boat, divided where they are wider than the stock.
+func (c *cut) list(st *formula.State, stock cutting.Stock) (list []cutting.Piece, err error) {
+	for i := range c.pieces {
+		p := &c.pieces[i]
+		count := 1.0
+		if p.count != nil {
+			count = p.count(st)
+		}
+		if !(count >= 0 && count <= cutting.MaxPieces) || count != math.Trunc(count) {
+			return nil, fmt.Errorf("%s: the count of %q is %v; let it be a whole number from 0 to %d", p.at, p.name, count, cutting.MaxPieces)
+		}
+		one := cutting.Piece{Name: p.name, Width: p.width(st), Length: p.length(st), Turn: p.turn}
+		for range int(count) {
+			panels, err := panelled(one, stock, c.seam)
+			if err != nil {
+				return nil, fmt.Errorf("%s: %w", p.at, err)
+			}
+			list = append(list, panels...)
+		}
+		if len(list) > cutting.MaxPieces {
+			return nil, fmt.Errorf("%s: there are more than %d pieces with %q; divide the cut", p.at, cutting.MaxPieces, p.name)
+		}
+	}
+	return list, nil
+}
+
+// panelled leaves a piece whole that fits when it is turned, and divides one that is too wide.
+func panelled(p cutting.Piece, s cutting.Stock, seam float64) ([]cutting.Piece, error) {
+	if !formula.Finite(p.Width) || !formula.Finite(p.Length) {
+		return nil, fmt.Errorf("the piece %q is %v × %v mm; guard its formulas", p.Name, p.Width, p.Length)
+	}
+	if p.Turn && p.Width > s.Width && p.Length <= s.Width && (s.Length == 0 || p.Width <= s.Length) {
+		return []cutting.Piece{p}, nil
+	}
+	return cutting.Panels(p, s, seam)
+}
