@@ -50,7 +50,7 @@ func TestTextsOfComposedAmounts(t *testing.T) {
 		t.Fatal(err)
 	}
 	st := figures.NewState(yard, 2, make([]float64, len(yard.Use)))
-	figs.FillPlain(st)
+	figs.Fill(st)
 	for _, item := range yard.Trade.Options {
 		for _, n := range item.Materials {
 			if n.Takeoff == nil {
