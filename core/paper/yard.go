@@ -225,6 +225,7 @@ func yardText(y *quote.YardSheet, q *quote.Quote) string {
 		t.amount(r[0], r[1])
 	}
 	t.values("Figures of this boat", y.Figures)
+	t.solar(y.Solar)
 	for _, l := range boatLists(y) {
 		t.list(l.title, l.items)
 	}

@@ -79,6 +79,7 @@ func (e *Engine) RangePicture(b *fit.Build, f drawing.Format) (Picture, error) {
 		in.Points = append(in.Points, drawing.RangePoint{SpeedKn: p.SpeedKn, RangeNm: p.RangeNm, ReserveNm: p.ReserveNm})
 	}
 	v := e.look(b)
+	in.WantedNm = v.used("range_nm")
 	if nm := v.figure("power.range_nm"); nm > 0 {
 		in.Use = &drawing.RangePoint{SpeedKn: v.used("speed_kn"), RangeNm: nm, ReserveNm: v.figure("power.reserve_nm")}
 	}
@@ -107,14 +108,14 @@ func (e *Engine) MassesPicture(b *fit.Build, f drawing.Format) (Picture, error) 
 	return picture("masses", "Masses by section", drawing.Masses{Name: e.Pack.Hulls[b.State.HullID].Title, Groups: groups}, f)
 }
 
-// ForCustomer are the pictures of the customer's paper: the boat, and how far she goes.
+// ForCustomer are the pictures of the customer's paper: the boat, and how far she goes, what her panels bring.
 func (e *Engine) ForCustomer(b *fit.Build) ([]Picture, error) {
-	return e.pictures(b, e.Profile, e.RangePicture)
+	return e.pictures(b, e.Profile, e.RangePicture, e.SolarPicture)
 }
 
 // ForYard are the pictures of the yard's sheet.
 func (e *Engine) ForYard(b *fit.Build) ([]Picture, error) {
-	list, err := e.pictures(b, e.Profile, e.Plan, e.SectionsPicture, e.LeversPicture, e.MassesPicture)
+	list, err := e.pictures(b, e.Profile, e.Plan, e.SectionsPicture, e.LeversPicture, e.MassesPicture, e.SolarPicture)
 	if err != nil {
 		return nil, err
 	}

@@ -62,6 +62,7 @@ type Quote struct {
 	Use        []Value       `json:"use"`
 	Contents   []SectionPart `json:"specification"`
 	Figures    []Value       `json:"figures"`
+	Solar      *SolarPart    `json:"solar,omitempty"` // of a boat with panels
 	Price      PricePart     `json:"price"`
 	Clashes    []string      `json:"clashes,omitempty"` // of a draft
 	Terms      []string      `json:"terms,omitempty"`
@@ -137,7 +138,7 @@ func (e *Engine) Draft(a *Answer) *Quote { return e.DraftIn(a, measure.Metric) }
 func (e *Engine) DraftIn(a *Answer, units measure.System) *Quote {
 	q := &Quote{
 		Format: Format, Kind: Kind, Yard: e.Pack.Yard, Edition: e.Pack.Edition, Spec: a.Spec, SpecDigest: a.Spec.Digest(),
-		Hull: e.Pack.Hulls[a.Hull].Title, Use: e.UseValues(a.Build, units), Contents: e.contentsPart(a), Figures: e.FigureValues(a.Build, units),
+		Hull: e.Pack.Hulls[a.Hull].Title, Use: e.UseValues(a.Build, units), Contents: e.contentsPart(a), Figures: e.FigureValues(a.Build, units), Solar: e.Solar(a.Build),
 		Price: e.pricePart(a), Terms: e.Pack.Terms, Cautions: e.Pack.Cautions,
 	}
 	for _, c := range a.Build.Clashes {

@@ -40,3 +40,5 @@ func (v *View) profile() []g.Node { return drawn(v.Answer.Build, v.Engine.Profil
 func (v *View) plan() []g.Node { return drawn(v.Answer.Build, v.Engine.Plan, wide, narrow) }
 
 func (v *View) rangeCurve() []g.Node { return drawn(v.Answer.Build, v.Engine.RangePicture, narrow) }
+
+func (v *View) solar() []g.Node { return drawn(v.Answer.Build, v.Engine.SolarPicture, narrow) }

@@ -58,6 +58,7 @@ func (v *View) Fragments() []Fragment {
 	add("profile", v.profile()...)
 	add("plan", v.plan()...)
 	add("range", v.rangeCurve()...)
+	add("solar", v.solar()...)
 	add("bar", v.bar()...)
 	if v.pack().Trade != nil {
 		add("dealing", v.dealing()...)
@@ -116,7 +117,7 @@ func (v *View) Page() string {
 					Details(Class("panel"), ID("stores-details"), Summary(g.Text("Materials")), Div(ID("stores"), at("stores"))),
 					Details(Class("panel"), ID("prices-details"), Summary(g.Text("How cost and prices come about")), Div(ID("prices"), at("prices"))),
 				}),
-				Details(Class("panel"), ID("figures-details"), Summary(g.Text("Figures")), Div(ID("range"), Class("drawing"), at("range")), Div(ID("figures"), at("figures"))),
+				Details(Class("panel"), ID("figures-details"), Summary(g.Text("Figures")), Div(ID("range"), Class("drawing"), at("range")), Div(ID("solar"), Class("drawing"), at("solar")), Div(ID("figures"), at("figures"))),
 				g.If(v.pack().Trade != nil, g.Group{
 					Details(Class("panel"), ID("dealing-details"), Summary(g.Text("Discounts, free lines and margin")), Div(ID("dealing"), at("dealing"))),
 					Details(Class("panel"), ID("customer-details"), Summary(g.Text("Customer and quotation")), Div(ID("customer"), at("customer"))),
