@@ -182,7 +182,7 @@ func TestUnitsRoundTrip(t *testing.T) {
 }
 
 // The pounds of a derated capacity count as the persons that the builder marks, and no more pounds would, up to what is computed.
-func TestDerated(t *testing.T) {
+func TestPersonsThatTheBuilderMarks(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p, err := capacity.PersonsCapacity(capacity.Weight{Applies: true, Marked: rapid.IntRange(110, 4000).Draw(t, "marked")}, capacity.ListTest{})
 		if err != nil {
