@@ -256,6 +256,15 @@ func TestYardDeskOpensTheQuotation(t *testing.T) {
 	if n := of[int](p, `document.querySelectorAll("#paper-files a[download]").length`); n != 4 {
 		t.Errorf("%d files to save, want 4", n)
 	}
+	p.do(chromedp.Click(chromedp.CSS(`[data-do="close"]`)), chromedp.SetValue(chromedp.ID("sheet-shop"), "electrical"))
+	p.unfold("loom-details")
+	if n := of[int](p, `document.querySelectorAll("#loom svg").length`); n < 1 || of[int](p, `document.querySelectorAll("#loom tbody tr").length`) != len(y.Loom.Wires) {
+		t.Errorf("%d drawings of the loom, want wires %d", n, len(y.Loom.Wires))
+	}
+	p.answers(chromedp.Click(chromedp.CSS(`[data-do="sheet"]`)))
+	if text := p.paperText(); !strings.Contains(text, "Build the wiring loom") || strings.Contains(text, "Hours by shop") || of[int](p, `document.querySelectorAll("#paper-files a[download]").length`) != 2 {
+		t.Errorf("the sheet of the shop says %.300s", text)
+	}
 }
 
 // digits takes every kind of space out of a table of numbers.

@@ -280,6 +280,7 @@ type Shop struct {
 	Title     Text   `yaml:"title,required"`
 	HoursWeek Number `yaml:"hours_week,required"`
 	Rate      Money  `yaml:"rate,required" doc:"money an hour"`
+	Papers    []Text `yaml:"papers" doc:"drawings and lists on the shop's own sheet"`
 }
 
 // Operation is one step of the build in one shop.

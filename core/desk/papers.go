@@ -96,14 +96,17 @@ func (d *Desk) specification(_ *Request, reply *Reply) (err error) {
 	return err
 }
 
-// sheet makes the yard's papers.
-func (d *Desk) sheet(_ *Request, reply *Reply) error {
+// sheet makes the yard's papers, of the whole boat or of the shop that the request names.
+func (d *Desk) sheet(r *Request, reply *Reply) error {
 	if d.engine.Pack.Desk != pack.Yard {
 		return errors.New("this desk has no yard sheet")
 	}
 	q := d.engine.DraftIn(d.answer, d.system)
 	if q.SpecDigest == d.quoted {
 		q.Details = d.details
+	}
+	if r.Value != "" {
+		return d.shopSheet(r.Value, q, reply)
 	}
 	y := d.engine.YardSheetFor(d.answer, q.Details)
 	pictures, err := d.engine.ForYard(d.answer.Build)
@@ -125,6 +128,29 @@ func (d *Desk) sheet(_ *Request, reply *Reply) error {
 		}
 		reply.Paper.Files = append(reply.Paper.Files, File{name + f.end, f.kind, string(text)})
 	}
+	return nil
+}
+
+// shopSheet makes the papers of one shop.
+func (d *Desk) shopSheet(id string, q *quote.Quote, reply *Reply) error {
+	shop, err := d.engine.FindShop(id)
+	if err != nil {
+		return err
+	}
+	s, err := d.engine.ShopSheet(d.answer, shop)
+	if err != nil {
+		return err
+	}
+	html, err := paper.Shop(s, q, paper.AsHTML)
+	if err != nil {
+		return err
+	}
+	text, err := paper.Shop(s, q, paper.AsText)
+	if err != nil {
+		return err
+	}
+	name := fileName(id) + "-" + fileName(d.answer.Spec.Hull)
+	reply.Paper = &Paper{Title: s.Shop + ", " + s.Hull, HTML: string(html), Files: []File{{name + ".html", "text/html", string(html)}, {name + ".txt", "text/plain", string(text)}}}
 	return nil
 }
 

@@ -305,7 +305,7 @@ func (c *compiler) trade() {
 	t.RatesAt = pack.RatesAt{OnLabour: c.rateAt(b.Overhead.OnLabour), OnMaterials: c.rateAt(b.Overhead.OnMaterials), Contingency: c.rateAt(b.Contingency)}
 	t.Authority, t.MarginFloor = b.Discounts.Authority.Value, b.Discounts.MarginFloor.Value
 	for _, s := range b.Shops {
-		t.Shops = append(t.Shops, pack.Shop{ID: s.ID.Value, Title: s.Title.Value, HoursWeek: s.HoursWeek.Value, Rate: s.Rate.Value})
+		t.Shops = append(t.Shops, pack.Shop{ID: s.ID.Value, Title: s.Title.Value, HoursWeek: s.HoursWeek.Value, Rate: s.Rate.Value, Papers: texts(s.Papers)})
 	}
 	for _, o := range b.Operations {
 		op := pack.Operation{ID: o.ID.Value, Title: o.Title.Value, Shop: c.ids["shop"][o.Shop.Value]}

@@ -27,6 +27,7 @@ type BoatPapers struct {
 	Capacity      *capacity.Label   `json:"capacity_label,omitempty"`
 	Certification *capacity.Label   `json:"certification_label,omitempty"`
 	Number        HullNumber        `json:"hull_number"`
+	Warnings      []string          `json:"warning_labels,omitempty"`
 	Notes         []string          `json:"notes,omitempty"`
 	Cautions      []string          `json:"cautions"`
 }
@@ -40,7 +41,7 @@ type HullNumber struct {
 }
 
 func (e *Engine) boatPapers(b *fit.Build, d Details) BoatPapers {
-	p := BoatPapers{Number: e.hullNumber(d), Cautions: capacity.Cautions()}
+	p := BoatPapers{Number: e.hullNumber(d), Warnings: e.warningLabels(b), Cautions: capacity.Cautions()}
 	region := e.region(b)
 	if region == nil || region.Limits != limitsUS {
 		p.Duty = "She is not bound for the United States: their rules of capacity and flotation are not worked out. The rules of her waters decide what her plates say."

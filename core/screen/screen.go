@@ -72,6 +72,7 @@ func (v *View) Fragments() []Fragment {
 		add("hours", hours(sheet)...)
 		add("stores", stores(sheet)...)
 		add("prices", prices(sheet)...)
+		add("loom", v.loom(sheet.Loom)...)
 	}
 	return list
 }
@@ -115,6 +116,7 @@ func (v *View) Page() string {
 				g.If(v.pack().Desk == pack.Yard, g.Group{
 					Details(Class("panel"), ID("hours-details"), g.Attr("open"), Summary(g.Text("Hours by shop")), Div(ID("hours"), at("hours"))),
 					Details(Class("panel"), ID("stores-details"), Summary(g.Text("Materials")), Div(ID("stores"), at("stores"))),
+					Details(Class("panel"), ID("loom-details"), Summary(g.Text("Loom and wire list")), Div(ID("loom"), at("loom"))),
 					Details(Class("panel"), ID("prices-details"), Summary(g.Text("How cost and prices come about")), Div(ID("prices"), at("prices"))),
 				}),
 				Details(Class("panel"), ID("figures-details"), Summary(g.Text("Figures")), Div(ID("range"), Class("drawing"), at("range")), Div(ID("solar"), Class("drawing"), at("solar")), Div(ID("figures"), at("figures"))),
@@ -163,8 +165,17 @@ func (v *View) actions() g.Node {
 		do("link", "Copy link"),
 		do("specification", "Print or save"),
 		Button(Type("button"), g.Attr("data-do", "reset"), g.Attr("data-confirm", "Leave every slot to the standard build again?"), g.Text("Begin again")),
-		g.If(v.pack().Desk == pack.Yard, do("sheet", "Yard sheet")),
+		v.sheets(do("sheet", "Yard sheet")),
 	)
+}
+
+// sheets are the yard's: a choice of shop beside the button.
+func (v *View) sheets(button g.Node) g.Node {
+	if v.pack().Desk != pack.Yard {
+		return nil
+	}
+	return Span(Class("sheets"), button, Label(For("sheet-shop"), Class("unseen"), g.Text("Sheet for")),
+		Select(ID("sheet-shop"), Option(Value(""), g.Text("of the whole boat")), g.Group(v.shops())))
 }
 
 // opener takes a quote or specification from a file, on the yard's own desks.
