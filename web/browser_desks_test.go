@@ -100,6 +100,14 @@ func atTheShow(t *testing.T, p *tab) (file string, q *quote.Quote) {
 	if of[int](p, `document.querySelectorAll(".warnings").length`) != 0 {
 		t.Error("still a warning without the second discount")
 	}
+	p.unfold("plates-details")
+	p.fill("detail-serial", "42")
+	p.fill("detail-built", "2027-03")
+	p.hand("quotation")
+	if !strings.Contains(p.text("state"), "five characters") || of[string](p, `document.getElementById("detail-built").value`) != "2027-03" || !of[bool](p, `document.getElementById("plates-details").open`) {
+		t.Errorf("with a short serial it says %q", p.text("state"))
+	}
+	p.fill("detail-serial", "00042")
 	p.hand("quotation")
 	text := plain(p.paperText())
 	name, saved := p.saved(".json")
@@ -214,6 +222,9 @@ func TestYardDeskOpensTheQuotation(t *testing.T) {
 	if amountOf(p.total()) != plain(money.Grouped(q.Price.Total)) {
 		t.Errorf("the total is %s, want %s", p.total(), q.Price.Total)
 	}
+	if q.Serial != "00042" || q.Built != "2027-03" || of[string](p, `document.getElementById("detail-serial").value`) != "00042" {
+		t.Errorf("serial and month are %q and %q", q.Serial, q.Built)
+	}
 	e, err := quote.Compile(packsOf(t)[pack.Yard])
 	if err != nil {
 		t.Fatal(err)
@@ -237,13 +248,22 @@ func TestYardDeskOpensTheQuotation(t *testing.T) {
 	}
 	p.answers(chromedp.Click(chromedp.CSS(`[data-do="sheet"]`)))
 	text := p.paperText()
-	for _, w := range []string{"Yard sheet", "Quotation 2027-014", "Hours by shop", "Materials", "Boat hook, oak", y.Purchases[0].Title} {
+	for _, w := range []string{"Yard sheet", "Quotation 2027-014", "Hours by shop", "Materials", "Boat hook, oak", y.Purchases[0].Title, "XX-XHL00042C727"} {
 		if !strings.Contains(text, w) {
 			t.Errorf("the yard sheet lacks %q", w)
 		}
 	}
 	if n := of[int](p, `document.querySelectorAll("#paper-files a[download]").length`); n != 4 {
 		t.Errorf("%d files to save, want 4", n)
+	}
+	p.do(chromedp.Click(chromedp.CSS(`[data-do="close"]`)), chromedp.SetValue(chromedp.ID("sheet-shop"), "electrical"))
+	p.unfold("loom-details")
+	if n := of[int](p, `document.querySelectorAll("#loom svg").length`); n < 1 || of[int](p, `document.querySelectorAll("#loom tbody tr").length`) != len(y.Loom.Wires) {
+		t.Errorf("%d drawings of the loom, want wires %d", n, len(y.Loom.Wires))
+	}
+	p.answers(chromedp.Click(chromedp.CSS(`[data-do="sheet"]`)))
+	if text := p.paperText(); !strings.Contains(text, "Build the wiring loom") || strings.Contains(text, "Hours by shop") || of[int](p, `document.querySelectorAll("#paper-files a[download]").length`) != 2 {
+		t.Errorf("the sheet of the shop says %.300s", text)
 	}
 }
 

@@ -15,10 +15,11 @@ import (
 )
 
 func writePaper(_ context.Context, c *console, args []string) error {
-	f := flags(c, "quote", "quote -spec FILE [-book DIR] [-desk buyer|show|yard] [-format text|html|json|csv] [-details FILE]")
+	f := flags(c, "quote", "quote -spec FILE [-book DIR] [-desk buyer|show|yard] [-shop SHOP] [-format text|html|json|csv] [-details FILE]")
 	folder := f.String("book", "rules", "folder of the book")
 	specFile := f.String("spec", "", "spec to answer, as JSON; - reads standard input")
 	deskName := f.String("desk", "buyer", "who is looking: buyer, show or yard")
+	shop := f.String("shop", "", "with -desk yard: the sheet of one shop by its id, as text or html; none: of the whole boat")
 	formatName := f.String("format", "text", "text, html, json or csv")
 	detailsFile := f.String("details", "", "number, date, customer and so on, as JSON; with it a quotation is frozen, without it the paper is a draft")
 	if err := parse(f, args); err != nil {
@@ -35,6 +36,9 @@ func writePaper(_ context.Context, c *console, args []string) error {
 	if *specFile == "" {
 		return usageError{fmt.Errorf("quote: which spec? Give -spec FILE, or -spec - for standard input")}
 	}
+	if *shop != "" && (desk != pack.Yard || format != paper.AsText && format != paper.AsHTML) {
+		return usageError{fmt.Errorf("quote: the sheet of a shop is the yard's, as text or html. Give -desk yard, and -format text or html")}
+	}
 	s, err := readSpec(c, *specFile)
 	if err != nil {
 		return err
@@ -43,7 +47,7 @@ func writePaper(_ context.Context, c *console, args []string) error {
 	if err != nil {
 		return err
 	}
-	text, err := paperOf(packs[desk], s, *detailsFile, format)
+	text, err := paperOf(packs[desk], s, *detailsFile, *shop, format)
 	if err != nil {
 		return err
 	}
@@ -74,8 +78,8 @@ func readFile(c *console, name string) ([]byte, error) {
 	return os.ReadFile(name)
 }
 
-// paperOf writes the paper of a pack's desk: the customer's for the buyer and the show, the yard's sheet for the yard.
-func paperOf(p *pack.Pack, s spec.Spec, detailsFile string, format paper.Format) ([]byte, error) {
+// paperOf writes the paper of a pack's desk: the customer's for the buyer and the show, for the yard its sheet or that of a shop.
+func paperOf(p *pack.Pack, s spec.Spec, detailsFile, shop string, format paper.Format) ([]byte, error) {
 	e, err := quote.Compile(p)
 	if err != nil {
 		return nil, err
@@ -92,6 +96,17 @@ func paperOf(p *pack.Pack, s spec.Spec, detailsFile string, format paper.Format)
 		if q, err = frozen(e, a, detailsFile); err != nil {
 			return nil, err
 		}
+	}
+	if shop != "" {
+		i, err := e.FindShop(shop)
+		if err != nil {
+			return nil, err
+		}
+		sheet, err := e.ShopSheet(a, i)
+		if err != nil {
+			return nil, err
+		}
+		return paper.Shop(sheet, q, format)
 	}
 	if p.Desk == pack.Yard {
 		pictures, err := e.ForYard(a.Build)

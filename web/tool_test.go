@@ -186,6 +186,20 @@ func readable(t *testing.T, text, desk, format string) {
 	}
 }
 
+func TestQuoteOfAShop(t *testing.T) {
+	spec := write(t, filepath.Join(t.TempDir(), "spec.json"), reedSpec)
+	args := []string{"quote", "-book", rulesFolder, "-spec", spec, "-shop", "electrical"}
+	for _, format := range []string{"text", "html"} {
+		o := worked(t, tool(t, "", append(args, "-desk", "yard", "-format", format)...))
+		if !strings.Contains(o.out, "Build the wiring loom") || strings.Contains(o.out, "Laminate the hull") {
+			t.Errorf("%s: %.400s", format, o.out)
+		}
+	}
+	refused(t, tool(t, "", args...), 2, "the sheet of a shop is the yard's")
+	refused(t, tool(t, "", append(args, "-desk", "yard", "-format", "csv")...), 2, "as text or html")
+	refused(t, tool(t, "", "quote", "-book", rulesFolder, "-spec", spec, "-desk", "yard", "-shop", "canvas"), 1, "there is no")
+}
+
 func TestQuoteFromStandardInput(t *testing.T) {
 	file := write(t, filepath.Join(t.TempDir(), "spec.json"), reedSpec)
 	want := worked(t, tool(t, "", "quote", "-book", rulesFolder, "-spec", file)).out

@@ -122,7 +122,7 @@ func (c Chemistry) TemperatureFactor(temperatureC float64) (float64, error) {
 	t, last := c.Temperature, len(c.Temperature)-1
 	if !(temperatureC >= t[0].TemperatureC && temperatureC <= t[last].TemperatureC) {
 		remedy := "stay within " + number(t[0].TemperatureC) + " to " + amount(t[last].TemperatureC, "C") + ", or give a table that reaches it"
-		return 0, Fault{temperature, amount(temperatureC, "C") + " is outside the table of " + c.Name, remedy}
+		return 0, Fault{temperature, amount(temperatureC, "C") + " is outside the table of " + c.Name, remedy, 0}
 	}
 	xs, ys := make([]float64, len(t)), make([]float64, len(t))
 	for i, p := range t {

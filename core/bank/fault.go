@@ -6,14 +6,17 @@ import (
 )
 
 // Fault is one thing wrong with the data: where, what, and what to do about it.
-type Fault struct{ Where, Problem, Remedy string }
+type Fault struct {
+	Where, Problem, Remedy string
+	Point                  int // of the trial table, from 1; 0 where it is no point's
+}
 
 func (f Fault) Error() string { return f.Where + ": " + f.Problem + "; " + f.Remedy }
 
 type faults []Fault
 
 func (fs *faults) add(where, problem, remedy string) {
-	*fs = append(*fs, Fault{where, problem, remedy})
+	*fs = append(*fs, Fault{Where: where, Problem: problem, Remedy: remedy})
 }
 
 // within wants low <= value <= high, which NaN never meets.

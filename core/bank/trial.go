@@ -28,11 +28,14 @@ func (t Trial) Validate() []Fault {
 		fs.add("trial", "the table has "+strconv.Itoa(n)+" points", "give "+strconv.Itoa(fewest)+" or more, from slow to hull speed")
 	}
 	for i, p := range t.Points {
-		at := "trial point " + strconv.Itoa(i+1)
+		at, before := "trial point "+strconv.Itoa(i+1), len(fs)
 		fs.within(at, "the speed", p.SpeedKn, 0.1, 60, "kn")
 		fs.within(at, "the power", p.PowerW, 1, 1e6, "W")
 		if i > 0 {
 			p.follow(at, t.Points[i-1], &fs)
+		}
+		for j := range fs[before:] {
+			fs[before+j].Point = i + 1
 		}
 	}
 	return fs

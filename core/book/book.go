@@ -11,6 +11,7 @@ import (
 	"encoding/hex"
 	"encoding/json"
 	"fmt"
+	"unicode/utf8"
 
 	"ribband/core/money"
 )
@@ -47,6 +48,25 @@ func (t Text) String() string { return t.Value }
 type Formula struct {
 	Value string
 	At    Position
+	Marks []Mark // where its characters stand, in their order; none where that is not known
+}
+
+// Mark is where the character at a byte of a value stands in the file, and those that follow it on its line.
+type Mark struct{ Offset, Line, Column int }
+
+// Position is where the character at a byte of the formula stands in the files, or where the formula begins.
+func (f Formula) Position(offset int) Position {
+	at := f.At
+	offset = max(0, min(offset, len(f.Value)))
+	from := 0
+	for _, m := range f.Marks {
+		if m.Offset > offset {
+			break
+		}
+		from, at.Line, at.Column = m.Offset, m.Line, m.Column
+	}
+	at.Column += utf8.RuneCountInString(f.Value[from:offset])
+	return at
 }
 
 // Empty says that the book gives no formula here.
@@ -262,6 +282,7 @@ type Shop struct {
 	Title     Text   `yaml:"title,required"`
 	HoursWeek Number `yaml:"hours_week,required"`
 	Rate      Money  `yaml:"rate,required" doc:"money an hour"`
+	Papers    []Text `yaml:"papers" doc:"drawings and lists on the shop's own sheet"`
 }
 
 // Operation is one step of the build in one shop.

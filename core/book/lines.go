@@ -54,7 +54,11 @@ func (v *validation) trials() {
 		t := &v.book.Trials[i]
 		v.once("trial", t.Hull, seen)
 		for _, f := range t.Table().Validate() {
-			v.problem(t.At, f.Remedy, "trial of %s: %s: %s", t.Hull, f.Where, f.Problem)
+			at := t.At
+			if f.Point > 0 {
+				at = t.Points[f.Point-1].At
+			}
+			v.problem(at, f.Remedy, "trial of %s: %s: %s", t.Hull, f.Where, f.Problem)
 		}
 	}
 }

@@ -12,6 +12,9 @@ import (
 // NotSubmerged is the word for what is left out of the sum of submerged parts, because it does not sink or is counted elsewhere.
 const NotSubmerged = "none"
 
+// ShopPapers are the drawings and lists that a shop may have on its own sheet.
+var ShopPapers = []string{"profile", "plan", "sections", "levers", "masses", "solar", "laminates", "cuts", "loom", "foam", "timber", "tube", "coatings"}
+
 // papers reports what would make papers of the boat wrong: the maker's code, limits that nobody knows, materials without a factor
 // under water, a bank that is no machinery.
 func (v *validation) papers() {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -308,6 +309,11 @@ func (v *validation) trade() {
 	for _, s := range v.book.Shops {
 		v.atLeast(s.HoursWeek, 0.1, "the hours a week of "+s.ID.Value)
 		v.notNegative(s.Rate)
+		for _, p := range s.Papers {
+			if !slices.Contains(ShopPapers, p.Value) {
+				v.problem(p.At, suggest.Nearest(p.Value, ShopPapers, "the papers are "+strings.Join(ShopPapers, ", ")), "the shop %s has no paper %q", s.ID, p)
+			}
+		}
 	}
 	for _, o := range v.book.Operations {
 		v.known("shop", o.Shop)

@@ -25,6 +25,15 @@ func SerialOf(n int) (string, error) {
 	return fmt.Sprintf("%05d", n), nil
 }
 
+// CheckSerial says what is wrong with a serial number.
+//
+// Valid: five capitals and digits without I, O and Q. Source: 33 CFR 181.25(b).
+func CheckSerial(serial string) error {
+	r := hinReader{text: serial}
+	r.serial(serial, 0)
+	return r.err("reading serial number")
+}
+
 // BuildHIN makes a hull identification number. The date is that of certification where one is required, else of
 // manufacture: no earlier than building began, no later than the boat left the works. No number may be given twice;
 // the yard's register sees to that, not this function.

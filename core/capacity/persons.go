@@ -71,6 +71,28 @@ func PersonsCapacity(w Weight, t ListTest) (Persons, error) {
 	return p, nil
 }
 
+// Derated is the persons capacity that a builder marks who allows fewer persons than are computed. The pounds are the most that still count
+// as these persons, so that number and pounds of the label agree.
+//
+//	P = min(P, the greatest whole pounds with floor((P + 32)/141 + 0.5) = N)
+//
+// Valid: a persons capacity made by [PersonsCapacity]; 1 to as many persons as it has. Source: 33 CFR 183.39(b) turned round, computed; that
+// a builder may mark less: US Coast Guard, Boatbuilder's Handbook, from memory.
+func (p Persons) Derated(persons int) (Persons, error) {
+	if !p.Applies {
+		return p, nil
+	}
+	if persons < 1 || persons > p.Number {
+		return Persons{}, fmt.Errorf("derating the persons capacity to %d: it is %d; give 1 to %d persons, or nothing to mark what is computed", persons, p.Number, p.Number)
+	}
+	if persons == p.Number {
+		return p, nil
+	}
+	p.Number, p.Marked, p.Governs = persons, min(p.Marked, int(math.Ceil(LeastPounds(persons+1)))-1), "the builder's choice"
+	p.say()
+	return p, nil
+}
+
 // list takes the list test into account.
 func (p *Persons) list(t ListTest) {
 	switch {

@@ -180,3 +180,28 @@ func TestUnitsRoundTrip(t *testing.T) {
 		}
 	})
 }
+
+// The pounds of a derated capacity count as the persons that the builder marks, and no more pounds would, up to what is computed.
+func TestPersonsThatTheBuilderMarks(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p, err := capacity.PersonsCapacity(capacity.Weight{Applies: true, Marked: rapid.IntRange(110, 4000).Draw(t, "marked")}, capacity.ListTest{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		n := rapid.IntRange(1, p.Number).Draw(t, "persons")
+		d, err := p.Derated(n)
+		if err != nil || d.Number != n || d.Marked > p.Marked || (d.Governs == "weight") != (n == p.Number) {
+			t.Fatalf("%+v of %+v: %v", d, p, err)
+		}
+		same, _ := capacity.WholePersons(float64(d.Marked))
+		more, _ := capacity.WholePersons(float64(d.Marked + 1))
+		if same != n || d.Marked < p.Marked && more != n+1 {
+			t.Fatalf("%d lb count as %d persons, and one more as %d; want %d", d.Marked, same, more, n)
+		}
+		for _, wrong := range []int{0, -1, p.Number + 1} {
+			if _, err := p.Derated(wrong); err == nil {
+				t.Fatalf("%d persons of %d are taken", wrong, p.Number)
+			}
+		}
+	})
+}

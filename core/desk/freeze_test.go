@@ -2,6 +2,8 @@ package desk_test
 
 import (
 	"os"
+	"reflect"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -136,4 +138,69 @@ func TestFileWithASpecOrRubbish(t *testing.T) {
 		}
 	}
 	v.fails(desk.Request{Act: "file", Text: "rubbish"}, "Reading a spec: line 1, column 1")
+}
+
+// A quotation with every detail that there is, made again from what the page then says, is the same. Serial and month of building were once dropped.
+func TestEveryDetailIsKeptOnQuotingAgain(t *testing.T) {
+	v := opened(t, demo()[pack.Show])
+	v.does(desk.Request{Act: "hull", Value: "sedge-46"})
+	v.does(desk.Request{Act: "use", Field: "region", Value: "us"})
+	v.does(desk.Request{Act: "discount", Form: map[string]string{"title": "Much", "value": "9 %"}})
+	frozen := file(t, v.does(desk.Request{Act: "freeze", Form: form("approval", "The owner", "valid", "2027-03-01", "serial", "00042", "built", "2027-03", "listtest", "310,5", "listed", "3")}), ".json").Text
+	q, err := quote.Decode([]byte(frozen))
+	if err != nil {
+		t.Fatal(err)
+	}
+	details := reflect.ValueOf(q.Details)
+	for i := range details.NumField() {
+		if name := details.Type().Field(i).Name; details.Field(i).IsZero() {
+			t.Errorf("the form has no field for %s: give it one, so that quoting again does not drop it", name)
+		}
+	}
+	if q.Serial != "00042" || q.Built != "2027-03" || q.ListTestKg != 310.5 || q.ListedPersons != 3 {
+		t.Errorf("the details are %+v", q.Details)
+	}
+	v = opened(t, demo()[pack.Yard])
+	v.does(desk.Request{Act: "file", Text: frozen})
+	again := map[string]string{}
+	for _, m := range regexp.MustCompile(`<input [^>]*name="([a-z]+)"[^>]*value="([^"]*)"`).FindAllStringSubmatch(v.shown["customer"], -1) {
+		again[m[1]] = m[2]
+	}
+	for _, m := range regexp.MustCompile(`(?s)<textarea [^>]*name="([a-z]+)"[^>]*>([^<]*)<`).FindAllStringSubmatch(v.shown["customer"], -1) {
+		again[m[1]] = m[2]
+	}
+	if got := file(t, v.does(desk.Request{Act: "freeze", Form: again}), ".json").Text; got != frozen {
+		t.Errorf("made again from %v the quotation is another", again)
+	}
+	sheet := file(t, v.does(desk.Request{Act: "sheet"}), ".txt").Text
+	for _, words := range []string{"XX-XHL00042C727", "3 Persons or", "the builder's choice"} {
+		if !strings.Contains(strings.Join(strings.Fields(sheet), " "), words) {
+			t.Errorf("the sheet lacks %q", words)
+		}
+	}
+}
+
+func TestPlatesRefused(t *testing.T) {
+	v := opened(t, demo()[pack.Show])
+	v.does(desk.Request{Act: "hull", Value: "sedge-46"})
+	v.does(desk.Request{Act: "use", Field: "region", Value: "us"})
+	for _, c := range []struct {
+		form  map[string]string
+		words string
+	}{
+		{form("serial", "42"), "has not five characters: write five, with zeros before a short one"},
+		{form("serial", "0004O"), `"O" is not allowed in a serial number`},
+		{form("built", "March 2027"), `hull_built "March 2027" is no month: write it as 2027-03`},
+		{form("built", "2027-13"), "is no month"},
+		{form("serial", "00042", "built", "1970-03"), "the year is 1970"},
+		{form("listtest", "much"), "is no number; give the kilograms"},
+		{form("listtest", "-4"), "give kilograms up to 10000"},
+		{form("listed", "2.5"), "are no whole number"},
+		{form("listed", "40"), "derating the persons capacity to 40: it is 7; give 1 to 7 persons"},
+	} {
+		if r := v.fails(desk.Request{Act: "freeze", Form: c.form}, c.words); r.Paper != nil {
+			t.Errorf("%s: there is a paper", c.words)
+		}
+	}
+	v.says("customer", "Ottilie Sandmark")
 }

@@ -2,6 +2,8 @@ package desk
 
 import (
 	"errors"
+	"fmt"
+	"strconv"
 	"strings"
 
 	"ribband/core/pack"
@@ -16,7 +18,10 @@ import (
 func (d *Desk) freeze(r *Request, reply *Reply) error {
 	f := func(name string) string { return strings.TrimSpace(r.Form[name]) }
 	d.details = quote.Details{Number: f("number"), Date: f("date"), ValidUntil: f("valid"), Seller: f("seller"), Approval: f("approval"), Remarks: f("remarks"), Units: d.system,
-		Customer: quote.Party{Name: f("name"), Address: lines(f("address")), Email: f("email"), Phone: f("phone")}}
+		Customer: quote.Party{Name: f("name"), Address: lines(f("address")), Email: f("email"), Phone: f("phone")}, Serial: f("serial"), Built: f("built")}
+	if err := capacityOf(f, &d.details); err != nil {
+		return err
+	}
 	q, err := d.engine.Freeze(d.answer, d.details)
 	if err != nil {
 		return err
@@ -28,6 +33,22 @@ func (d *Desk) freeze(r *Request, reply *Reply) error {
 		reply.Paper.Files = append(reply.Paper.Files, File{name + "-for-the-yard.json", "application/json", string(q.Encode())})
 	}
 	return err
+}
+
+// capacityOf reads what was typed of the capacity; nothing says nothing.
+func capacityOf(f func(string) string, d *quote.Details) (err error) {
+	if text := decimal(f("listtest")); text != "" {
+		if d.ListTestKg, err = strconv.ParseFloat(text, 64); err != nil || d.ListTestKg != d.ListTestKg {
+			d.ListTestKg = 0
+			return fmt.Errorf("the weight of the list test, %.20q, is no number; give the kilograms that the boat bore, or leave it empty", text)
+		}
+	}
+	if text := f("listed"); text != "" {
+		if d.ListedPersons, err = strconv.Atoi(text); err != nil {
+			return fmt.Errorf("the persons marked, %.20q, are no whole number; give as many persons as the label shall say, or leave it empty", text)
+		}
+	}
+	return nil
 }
 
 func lines(s string) []string {
@@ -75,14 +96,17 @@ func (d *Desk) specification(_ *Request, reply *Reply) (err error) {
 	return err
 }
 
-// sheet makes the yard's papers.
-func (d *Desk) sheet(_ *Request, reply *Reply) error {
+// sheet makes the yard's papers, of the whole boat or of the shop that the request names.
+func (d *Desk) sheet(r *Request, reply *Reply) error {
 	if d.engine.Pack.Desk != pack.Yard {
 		return errors.New("this desk has no yard sheet")
 	}
 	q := d.engine.DraftIn(d.answer, d.system)
 	if q.SpecDigest == d.quoted {
 		q.Details = d.details
+	}
+	if r.Value != "" {
+		return d.shopSheet(r.Value, q, reply)
 	}
 	y := d.engine.YardSheetFor(d.answer, q.Details)
 	pictures, err := d.engine.ForYard(d.answer.Build)
@@ -104,6 +128,29 @@ func (d *Desk) sheet(_ *Request, reply *Reply) error {
 		}
 		reply.Paper.Files = append(reply.Paper.Files, File{name + f.end, f.kind, string(text)})
 	}
+	return nil
+}
+
+// shopSheet makes the papers of one shop.
+func (d *Desk) shopSheet(id string, q *quote.Quote, reply *Reply) error {
+	shop, err := d.engine.FindShop(id)
+	if err != nil {
+		return err
+	}
+	s, err := d.engine.ShopSheet(d.answer, shop)
+	if err != nil {
+		return err
+	}
+	html, err := paper.Shop(s, q, paper.AsHTML)
+	if err != nil {
+		return err
+	}
+	text, err := paper.Shop(s, q, paper.AsText)
+	if err != nil {
+		return err
+	}
+	name := fileName(id) + "-" + fileName(d.answer.Spec.Hull)
+	reply.Paper = &Paper{Title: s.Shop + ", " + s.Hull, HTML: string(html), Files: []File{{name + ".html", "text/html", string(html)}, {name + ".txt", "text/plain", string(text)}}}
 	return nil
 }
 

@@ -43,6 +43,12 @@ func TestSheet(t *testing.T) {
 	if !strings.Contains(file(t, r, ".txt").Text, "Hours by shop") || file(t, r, ".html").Text != r.Paper.HTML {
 		t.Error("the sheet is another in its files")
 	}
+	r = v.does(desk.Request{Act: "sheet", Value: "electrical"})
+	if r.Paper.Title != "Electrical, Sedge 46" || len(r.Paper.Files) != 2 || !strings.Contains(r.Paper.HTML, "Quotation HL-7/2") || strings.Contains(r.Paper.HTML, "Sew") || !strings.Contains(file(t, r, ".txt").Text, "Build the wiring loom") {
+		t.Errorf("the sheet of a shop is %q with %d files", r.Paper.Title, len(r.Paper.Files))
+	}
+	v.fails(desk.Request{Act: "sheet", Value: "electric"}, `did you mean "electrical"?`)
+	v.says("loom", "motor controller")
 	buyer := opened(t, demo()[pack.Buyer])
 	if r := buyer.fails(desk.Request{Act: "sheet"}, "This desk has no yard sheet."); r.Paper != nil {
 		t.Error("there is a paper")

@@ -100,6 +100,7 @@ func cases(t testing.TB) map[string]drawer {
 		"range":             rangeCurve(),
 		"levers":            levers(),
 		"masses":            masses(),
+		"solar":             drawing.SolarYield{Name: "Osier 76", KWh: [12]float64{0.34, 0.63, 1.13, 1.72, 2.1, 2.23, 2.14, 1.85, 1.3, 0.76, 0.38, 0.25}, Assumptions: []string{"Panels of 600 W, lying flat, 70 % of their rating reaching the bank."}},
 		"cuts-roll":         layout(t, clothPieces, cutting.Stock{Width: 1370}),
 		"cuts-sheets":       layout(t, panePieces, cutting.Stock{Width: 1220, Length: 2440, Kerf: 4}),
 		"loom":              loom(t),

@@ -60,6 +60,8 @@ func TestRefusals(t *testing.T) {
 		{drawing.Masses{}, "there are 0 groups"},
 		{drawing.Masses{Groups: []drawing.MassGroup{{"bank", -1}}}, `mass of group 1, "bank", is -1 kg`},
 		{drawing.Masses{Groups: []drawing.MassGroup{{"bank", nan}}}, "is NaN kg"},
+		{drawing.SolarYield{KWh: [12]float64{0, nan}}, "yield of Feb is NaN"},
+		{drawing.SolarYield{KWh: [12]float64{11: -1}}, "yield of Dec is -1 kWh"},
 		{drawing.CutLayout{}, "stock's width is 0 mm"},
 		{drawing.LoomSheet{}, "it has 0 wires"},
 	} {

@@ -202,11 +202,17 @@ type Capacity struct {
 	Foam     capacity.Foam
 }
 
+// Plates is what a builder adds to what is computed, before the capacity is marked.
+type Plates struct {
+	ListTestKg float64 // weight that she bore in the list test, kg; 0: not done
+	Persons    int     // that the builder marks; 0: as many as computed
+}
+
 // CapacityOf works out the capacity of a boat; ok is false where the book has nothing to work it out from. An error says why nothing
-// may be marked on her.
+// may be marked on her. Flotation is for the persons that are computed, not for fewer that the builder marks.
 //
 // Valid and Source: as the module capacity.
-func CapacityOf(p *pack.Pack, st *formula.State) (c Capacity, ok bool, err error) {
+func CapacityOf(p *pack.Pack, st *formula.State, plates Plates) (c Capacity, ok bool, err error) {
 	n := namesOf(p)
 	if _, known := n.figures["mass_kg"]; !known || len(p.Hulls[st.HullID].Offsets) == 0 {
 		return c, false, nil
@@ -228,7 +234,7 @@ func CapacityOf(p *pack.Pack, st *formula.State) (c Capacity, ok bool, err error
 	if c.Weight, err = capacity.MaximumWeight(c.Boat, w.Weights, CapacityReading); err != nil {
 		return c, true, err
 	}
-	if c.Persons, err = capacity.PersonsCapacity(c.Weight, capacity.ListTest{}); err != nil {
+	if c.Persons, err = capacity.PersonsCapacity(c.Weight, capacity.ListTest{Done: plates.ListTestKg != 0, AddedKG: plates.ListTestKg}); err != nil {
 		return c, true, err
 	}
 	s := capacity.Swamped{MachineryKG: w.MotorKG, Foam: FlotationFoam, Basis: CapacityBasis}
@@ -240,6 +246,8 @@ func CapacityOf(p *pack.Pack, st *formula.State) (c Capacity, ok bool, err error
 	if w.BatteryKG > 0 {
 		s.Batteries = []capacity.Battery{{Name: "batteries", KG: w.BatteryKG, LeadAcid: w.lead}}
 	}
-	c.Foam, err = capacity.Flotation(c.Boat, c.Persons, s)
+	if c.Foam, err = capacity.Flotation(c.Boat, c.Persons, s); err == nil && plates.Persons != 0 {
+		c.Persons, err = c.Persons.Derated(plates.Persons)
+	}
 	return c, true, err
 }

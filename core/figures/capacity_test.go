@@ -91,7 +91,7 @@ func TestCapacityThroughTheBook(t *testing.T) {
 	if lb := got["us_weight_kg"] / capacity.PoundKG; math.Abs(lb-671) > 1e-6 || got["us_persons"] != 5 {
 		t.Errorf("%v lb for %v persons, want 671 for 5", lb, got["us_persons"])
 	}
-	c, ok, err := figures.CapacityOf(p, st)
+	c, ok, err := figures.CapacityOf(p, st, figures.Plates{})
 	if !ok || err != nil {
 		t.Fatal(ok, err)
 	}
@@ -111,7 +111,7 @@ func TestCapacityEndsAtTwentyFeet(t *testing.T) {
 	for length, covered := range map[float64]bool{6.095: true, 6.096: false} {
 		p := boxBook(t, length, 6200, 900, 600, 420)
 		st, got := box(t, p)
-		c, ok, err := figures.CapacityOf(p, st)
+		c, ok, err := figures.CapacityOf(p, st, figures.Plates{})
 		if !ok || err != nil {
 			t.Fatal(ok, err)
 		}
@@ -128,7 +128,7 @@ func TestNothingMayBeMarked(t *testing.T) {
 	if got["us_persons"] != 0 || got["us_weight_kg"] != 0 || got["us_foam_l"] != 0 || len(st.Faults) > 0 {
 		t.Errorf("figures %v, faults %v", got, st.Faults)
 	}
-	if _, ok, err := figures.CapacityOf(p, st); !ok || err == nil {
+	if _, ok, err := figures.CapacityOf(p, st, figures.Plates{}); !ok || err == nil {
 		t.Error("the papers do not say why nothing may be marked")
 	}
 }
@@ -139,7 +139,7 @@ func TestCapacityFiguresAreThoseOfThePapers(t *testing.T) {
 	covered := 0
 	for h := range demo.Hulls {
 		st := standard(t, f, h)
-		c, ok, err := figures.CapacityOf(demo, st)
+		c, ok, err := figures.CapacityOf(demo, st, figures.Plates{})
 		if !ok || err != nil {
 			t.Fatal(ok, err)
 		}

@@ -13,7 +13,8 @@ type module struct {
 	name    string
 	outputs []string
 	needs   []string                         // figures of the book without which it cannot compute
-	asks    []string                         // figures and uses that it reads where the book has them
+	asks    []string                         // figures that it reads where the book has them
+	uses    []string                         // uses, likewise
 	byHull  bool                             // it looks up what depends on the hull alone, so it is as quick as a formula
 	parts   bool                             // it asks for single masses
 	reads   func(p *pack.Pack) formula.Reads // besides these; nil where it reads the mass table
@@ -25,7 +26,7 @@ type module struct {
 type solver func(st *formula.State, out []float64) error
 
 // modules in the order in which they may read each other.
-var modules = []module{layup, floating, power, us, wires}
+var modules = []module{layup, floating, power, us, wires, loom}
 
 // Names are all figures that a book may ask to have computed.
 func Names() []string {
@@ -69,6 +70,8 @@ func (n *names) reads(p *pack.Pack, m *module) formula.Reads {
 		if i, ok := n.figures[id]; ok {
 			r.Figures = append(r.Figures, i)
 		}
+	}
+	for _, id := range m.uses {
 		if i, ok := n.use[id]; ok {
 			r.Use = append(r.Use, i)
 		}

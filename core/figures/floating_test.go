@@ -3,6 +3,7 @@ package figures_test
 import (
 	"math"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 
@@ -160,6 +161,51 @@ func TestPower(t *testing.T) {
 	}
 	if curve, ok := figures.RangeCurve(demo, st, 12); !ok || len(curve) != 12 {
 		t.Errorf("the range curve has %d points, %v", len(curve), ok)
+	}
+}
+
+// The speed for a range wanted has that range and no more; there is none where no range is wanted, or none has it.
+func TestSpeedForRange(t *testing.T) {
+	f := compiled(t, demo)
+	for h := range demo.Hulls {
+		st := standard(t, f, h)
+		if got := figure(t, st, "speed_for_range_kn"); got != 0 {
+			t.Errorf("%s: without a range wanted the speed is %v", demo.Hulls[h].ID, got)
+		}
+		setUse(t, st, "speed_kn", 3)
+		f.Fill(st)
+		wanted := math.Floor(figure(t, st, "range_nm"))
+		setUse(t, st, "range_nm", wanted)
+		f.Fill(st)
+		speed := figure(t, st, "speed_for_range_kn")
+		setUse(t, st, "speed_kn", speed)
+		f.Fill(st)
+		if got := figure(t, st, "range_nm"); speed < 3 || got < wanted || got > wanted+0.05 {
+			t.Errorf("%s: %v nm are wanted; at %v kn the range is %v", demo.Hulls[h].ID, wanted, speed, got)
+		}
+		setUse(t, st, "range_nm", 10000)
+		f.Fill(st)
+		if got := figure(t, st, "speed_for_range_kn"); got != 0 || len(st.Faults) > 0 {
+			t.Errorf("%s: the speed for a range out of reach is %v, with faults %q", demo.Hulls[h].ID, got, st.Faults)
+		}
+	}
+}
+
+// The yield by month is that of the figure in July, and least in December.
+func TestSolarYield(t *testing.T) {
+	f := compiled(t, demo)
+	st := standard(t, f, 3)
+	if _, ok := figures.SolarYield(demo, st); ok {
+		t.Error("a boat without panels has a yield")
+	}
+	for i := range demo.Figures {
+		if demo.Figures[i].ID == "solar_w" {
+			st.Figures[i] = 560
+		}
+	}
+	kwh, ok := figures.SolarYield(demo, st)
+	if !ok || math.Abs(kwh[6]-0.56*5.1*0.7) > 1e-12 || slices.Min(kwh[:]) != kwh[11] {
+		t.Errorf("the yield is %v, %v", kwh, ok)
 	}
 }
 

@@ -21,21 +21,26 @@ const (
 	SolarShare      = 0.70  // of a panel's rating that reaches the bank; common practice, no source
 )
 
-// julySun is the sun's energy on the level in the mean day of July at about 50° north, kWh/m²; from memory, to be replaced by local data.
-const julySun = 5.1
+// Sun is the sun's energy on the level in the mean day of each month at about 50° north, kWh/m², about 1080 in the year; from memory, to be
+// replaced by local data.
+var Sun = bank.Irradiation{0.8, 1.5, 2.7, 4.1, 5.0, 5.3, 5.1, 4.4, 3.1, 1.8, 0.9, 0.6}
+
+const july = 6 // in Sun
 
 // power computes range, endurance and charging for the speed and hours of the use.
 //
 // It reads the trial of the hull; the figures mass_kg, bank_kwh, bank_v, bank_max_a, bank_kg, usable_share (0.7 and above is taken for LiFePO4,
-// below for AGM), motor_kw, charger_kw, inlet_kw, hotel_w, solar_w, top_height_m; use.speed_kn; hull.beam_m, depth_m, draft_m. A boat without motor or bank, or
-// one that does not reach the speed, has a range of zero.
+// below for AGM), motor_kw, charger_kw, inlet_kw, hotel_w, solar_w, top_height_m; use.speed_kn and use.range_nm; hull.beam_m, depth_m, draft_m. A boat
+// without motor or bank, or one that does not reach the speed, has a range of zero. speed_for_range_kn is the greatest speed with the range
+// wanted in use.range_nm; zero where none is wanted, or no speed has it.
 //
 // Valid: speeds within the trial; constant speed in deep, flat water; the sag of voltage under load is ignored. Source: package bank.
 var power = module{
 	name:    "power",
-	outputs: []string{"range_nm", "endurance_h", "reserve_nm", "demand_w", "current_a", "top_speed_kn", "charge_h", "charge_kwh", "solar_july_kwh"},
+	outputs: []string{"range_nm", "endurance_h", "reserve_nm", "demand_w", "current_a", "top_speed_kn", "charge_h", "charge_kwh", "solar_july_kwh", "speed_for_range_kn"},
 	needs:   []string{"mass_kg", "bank_kwh", "bank_v", "motor_kw"},
-	asks:    []string{"bank_max_a", "bank_kg", "usable_share", "charger_kw", "inlet_kw", "hotel_w", "solar_w", "top_height_m", "speed_kn", "persons"},
+	asks:    []string{"bank_max_a", "bank_kg", "usable_share", "charger_kw", "inlet_kw", "hotel_w", "solar_w", "top_height_m"},
+	uses:    []string{"speed_kn", "range_nm", "persons"},
 	prepare: preparePower,
 	signs: []signs{
 		{[]string{"range_nm", "endurance_h", "reserve_nm", "top_speed_kn"}, map[string]int{"mass_kg": -1, "hotel_w": -1, "top_height_m": -1, "bank_kwh": +1, "bank_max_a": +1,
@@ -47,9 +52,9 @@ var power = module{
 
 // powerInputs are what the module reads.
 type powerInputs struct {
-	kwh, volts, maxA, kg, share, motor, charger, inlet, hotel, solar, top, speed, beam, depth, draft func(*formula.State) float64
-	masses                                                                                           *masses
-	curves                                                                                           []*bank.Curve
+	kwh, volts, maxA, kg, share, motor, charger, inlet, hotel, solar, top, speed, wanted, beam, depth, draft func(*formula.State) float64
+	masses                                                                                                   *masses
+	curves                                                                                                   []*bank.Curve
 }
 
 func preparePower(p *pack.Pack, n *names) (solver, error) {
@@ -64,7 +69,7 @@ func newPowerInputs(p *pack.Pack, n *names) (*powerInputs, error) {
 	in := &powerInputs{
 		kwh: n.figure("bank_kwh"), volts: n.figure("bank_v"), maxA: n.figure("bank_max_a"), kg: n.figure("bank_kg"), share: n.figure("usable_share"),
 		motor: n.figure("motor_kw"), charger: n.figure("charger_kw"), inlet: n.figure("inlet_kw"), hotel: n.figure("hotel_w"), solar: n.figure("solar_w"),
-		top: n.figure("top_height_m"), speed: n.used("speed_kn", 0), beam: n.field("beam_m"), depth: n.field("depth_m"), draft: n.field("draft_m"),
+		top: n.figure("top_height_m"), speed: n.used("speed_kn", 0), wanted: n.used("range_nm", 0), beam: n.field("beam_m"), depth: n.field("depth_m"), draft: n.field("draft_m"),
 		masses: n.table(p), curves: make([]*bank.Curve, len(p.Hulls)),
 	}
 	for i := range p.Hulls {
@@ -104,7 +109,7 @@ func (in *powerInputs) setup(st *formula.State) (s bank.Setup, ok bool) {
 
 func (in *powerInputs) solve(st *formula.State, out []float64) error {
 	clear(out)
-	out[8] = in.solar(st) / 1000 * julySun * SolarShare
+	out[8] = in.solar(st) / 1000 * Sun[july] * SolarShare
 	setup, ok := in.setup(st)
 	if !ok {
 		return nil
@@ -119,6 +124,11 @@ func (in *powerInputs) solve(st *formula.State, out []float64) error {
 	}
 	if top, _, err := boat.TopSpeed(); err == nil {
 		out[5] = top
+	}
+	if wanted := in.wanted(st); wanted > 0 {
+		if passage, err := boat.SpeedForRange(wanted); err == nil {
+			out[9] = passage.SpeedKn
+		}
 	}
 	if in.charger(st) > 0 && in.inlet(st) > 0 {
 		charge, err := in.charging(st, setup).From(1 - setup.Bank.Chemistry.Depth)
@@ -155,3 +165,22 @@ func RangeCurve(p *pack.Pack, st *formula.State, points int) ([]bank.Passage, bo
 	curve, err := boat.RangeCurve(points)
 	return curve, err == nil
 }
+
+// SolarYield is what the panels of a boat bring to her bank in the mean day of each month, kWh, for papers; there is none without panels.
+//
+// Valid and Source: [bank.Panel.Yield] with [Sun] and [SolarShare].
+func SolarYield(p *pack.Pack, st *formula.State) (kwh [12]float64, ok bool) {
+	watts := namesOf(p).figure("solar_w")(st)
+	if !(watts > 0) {
+		return kwh, false
+	}
+	kwh, err := bank.Panel{PeakW: watts, System: SolarShare}.Yield(Sun)
+	return kwh, err == nil
+}
+
+// SunSource says where [Sun] is from, for papers.
+const SunSource = "Mean days on a level panel near 50° north, about 1080 kWh/m² of sun in the year, from memory; 70 % of the rating reaches the bank. " +
+	"Replace them by figures of her waters. Weather makes a single day up to nothing, and a full bank takes no more."
+
+// NoneAtZero says that zero means none of a computed figure, as of the speed for a range that nobody wants or no speed has.
+func NoneAtZero(computed string) bool { return computed == "power.speed_for_range_kn" }

@@ -20,17 +20,48 @@ import (
 var wires = module{
 	name:    "wiring",
 	outputs: []string{"main_mm2", "main_fuse_a"},
-	reads:   CircuitReads,
+	reads:   func(p *pack.Pack) formula.Reads { return CircuitReads(p, "wiring.main_mm2") },
 	prepare: prepareWires,
 }
 
-// ReadsCircuit says whether figures follow from a circuit.
+// loom weighs the copper of all circuits. It stands apart from the main cable, so that rules over that do not follow from every lamp.
+//
+// It reads the circuits of the book; one that cannot be sized is left out, as on the loom sheet, which says why. The buyer's desk has not the
+// circuits for it: see [OnTrade].
+//
+// Formula, Valid and Source: as [wiring.Sheet]: copper of both wires of each circuit with their slack, without insulation.
+var loom = module{
+	name:    "wiring",
+	outputs: []string{"copper_kg"},
+	reads:   func(p *pack.Pack) formula.Reads { return CircuitReads(p, "wiring.copper_kg") },
+	prepare: prepareLoom,
+}
+
+// OnTrade says whether a computed figure is known on the show's and the yard's desk alone. No formula, rule or place may read it.
+func OnTrade(computed string) bool { return computed == "wiring.copper_kg" }
+
+func prepareLoom(p *pack.Pack, _ *names) (solver, error) {
+	circuits, rules := NewCircuits(p), wiring.DefaultRules()
+	return func(st *formula.State, out []float64) error {
+		out[0] = 0
+		for i := range p.Circuits {
+			if c, ok := circuits.At(st, i); ok {
+				if ch, err := wiring.Size(c, rules); err == nil {
+					out[0] += ch.Copper(rules)
+				}
+			}
+		}
+		return nil
+	}, nil
+}
+
+// ReadsCircuit says whether a buyer's figures follow from a circuit.
 func ReadsCircuit(c *pack.Circuit) bool { return c.Function == wiring.Drive }
 
-// CircuitReads is what the figures of the wiring depend on.
-func CircuitReads(p *pack.Pack) (r formula.Reads) {
+// CircuitReads is what a figure of the wiring depends on.
+func CircuitReads(p *pack.Pack, computed string) (r formula.Reads) {
 	for i := range p.Circuits {
-		if c := &p.Circuits[i]; ReadsCircuit(c) {
+		if c := &p.Circuits[i]; OnTrade(computed) || ReadsCircuit(c) {
 			r = r.With(ReadsOf(c))
 		}
 	}

@@ -1,6 +1,7 @@
 package figures_test
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -48,5 +49,27 @@ func TestMainCableOfOddBoats(t *testing.T) {
 	f.Fill(st)
 	if len(st.Faults) != 1 || !strings.HasPrefix(st.Faults[0], "The motor would take more current than one cable carries. ") || figure(t, st, "main_mm2") != 0 {
 		t.Errorf("with 30 kW the faults are %q", st.Faults)
+	}
+}
+
+// The copper is that of the loom sheet, which weighs it wire by wire, on the standard build of every hull; the buyer has no such figure.
+func TestCopperOfTheLoom(t *testing.T) {
+	f := compiled(t, demo)
+	circuits := figures.NewCircuits(demo)
+	for h := range demo.Hulls {
+		st := standard(t, f, h)
+		var list []wiring.Circuit
+		for i := range demo.Circuits {
+			if c, ok := circuits.At(st, i); ok {
+				list = append(list, c)
+			}
+		}
+		sheet, err := wiring.Sheet(list, wiring.DefaultRules())
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := figure(t, st, "copper_kg"); math.Abs(got-sheet.Copper) > 1e-9 || got < 0.5 {
+			t.Errorf("%s: %v kg, want %v", demo.Hulls[h].ID, got, sheet.Copper)
+		}
 	}
 }

@@ -409,6 +409,7 @@ type Shop struct {
 	Title     string       `json:"title"`
 	HoursWeek float64      `json:"hours_week"`
 	Rate      money.Amount `json:"rate"`
+	Papers    []string     `json:"papers,omitempty"` // drawings and lists on the shop's own sheet
 }
 
 // Operation is one step of the build.

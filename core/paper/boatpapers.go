@@ -17,12 +17,18 @@ type titledList struct {
 // boatLists are the papers of the boat and how she leaves the yard, the same for text and HTML.
 func boatLists(y *quote.YardSheet) []titledList {
 	p, t := &y.Papers, &y.Transport
-	lists := []titledList{{"Papers of the boat", capacityLines(p)}, {"Capacity label", labelLines(p.Capacity)}, {"Certification label", labelLines(p.Certification)},
-		{"Hull number", numberLines(&p.Number)}}
+	lists := append([]titledList{{"Papers of the boat", capacityLines(p)}}, labels(y)...)
 	if p.Weight != nil {
 		lists = append(lists, titledList{"Caution with capacity and flotation", p.Cautions})
 	}
 	return append(lists, titledList{"Transport", roadLines(t)}, titledList{"Containers", containerLines(t)}, titledList{"Caution on the road", t.Cautions})
+}
+
+// labels are what stands on the boat.
+func labels(y *quote.YardSheet) []titledList {
+	p := &y.Papers
+	return []titledList{{"Capacity label", labelLines(p.Capacity)}, {"Certification label", labelLines(p.Certification)}, {"Hull number", numberLines(&p.Number)},
+		{"Warning labels", p.Warnings}}
 }
 
 // said keeps the sentences that say something.

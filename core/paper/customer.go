@@ -9,6 +9,7 @@ import (
 	g "maragu.dev/gomponents"
 	. "maragu.dev/gomponents/html"
 
+	"ribband/core/drawing"
 	"ribband/core/quote"
 )
 
@@ -203,6 +204,7 @@ func customerText(q *quote.Quote) string {
 	t.price(q.Price)
 	t.specification(q.Contents)
 	t.values("Figures of this boat", q.Figures)
+	t.solar(q.Solar)
 	t.values("Use that it was specified for", q.Use)
 	t.list("Terms", q.Terms)
 	t.list("Cautions", q.Cautions)
@@ -260,6 +262,22 @@ func (t *textPaper) values(title string, values []quote.Value) {
 	for _, v := range values {
 		t.pair("  "+v.Title, strings.TrimSpace(v.Value+" "+v.Unit))
 	}
+}
+
+// solar is the yield by month; on paper that shows pictures it is drawn.
+func (t *textPaper) solar(s *quote.SolarPart) {
+	if s == nil {
+		return
+	}
+	t.heading("Yield of the panels, kWh in the mean day", '-')
+	for half := range 2 {
+		line := " "
+		for i := 6 * half; i < 6*half+6; i++ {
+			line += fmt.Sprintf("%5s%6s", drawing.Months[i], fixed(s.KWh[i], 2))
+		}
+		t.line(line)
+	}
+	t.wrapped(s.Source)
 }
 
 func customerCSV(q *quote.Quote) ([]byte, error) {

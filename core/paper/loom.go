@@ -113,3 +113,35 @@ func fused(w quote.WirePart) string {
 	}
 	return ", fuse " + short(w.Fuse) + " A"
 }
+
+// loomRows are those of the yard's CSV: every wire with its circuit, then what the loom takes.
+func loomRows(l *quote.LoomPart) (rows [][]string) {
+	if l == nil {
+		return nil
+	}
+	book, ids := map[string]string{}, map[string]string{}
+	for _, c := range l.Circuits {
+		book[c.Circuit], ids[c.Circuit] = c.At, c.ID
+	}
+	row := func(kind, of, id, title, quantity, unit, at string) {
+		rows = append(rows, []string{kind, of, id, title, "", quantity, unit, "", "", "", "", "", at})
+	}
+	for _, w := range l.Wires {
+		row("wire", w.Circuit, ids[w.Circuit], fmt.Sprintf("%s (%s), AWG %s or %s mm², from %s to %s, %s%s", w.Colour, sign(w), w.AWG, short(w.Section), w.From, w.To, w.Terminal, fused(w)),
+			plain(w.Length, 2), "m", book[w.Circuit])
+	}
+	for _, r := range l.Rolls {
+		row("roll", "", "", roll(r), plain(r.Length, 2), "m", "")
+	}
+	for _, a := range l.Terminals {
+		row("terminal", "", "", a.Article, strconv.Itoa(a.Count), "each", "")
+	}
+	for _, a := range l.Fuses {
+		row("fuse", "", "", a.Article, strconv.Itoa(a.Count), "each", "")
+	}
+	row("copper", "", "", "Copper of the loom", plain(l.Copper, 3), "kg", "")
+	for _, f := range l.Faults {
+		row("not sized", "", "", f, "", "", "")
+	}
+	return rows
+}

@@ -55,7 +55,7 @@ func Customer(q *quote.Quote, f Format, pictures ...quote.Picture) ([]byte, erro
 func Yard(y *quote.YardSheet, q *quote.Quote, f Format, pictures ...quote.Picture) ([]byte, error) {
 	switch f {
 	case AsHTML:
-		return page("Yard sheet: "+y.Hull, yardHTML(y, q, pictures)...)
+		return page("Yard sheet: "+y.Hull, Div(Class("dense"), g.Group(yardHTML(y, q, pictures))))
 	case AsJSON:
 		return yardJSON(y)
 	case AsCSV:
@@ -66,12 +66,16 @@ func Yard(y *quote.YardSheet, q *quote.Quote, f Format, pictures ...quote.Pictur
 
 // drawings puts pictures on a paper.
 func drawings(pictures []quote.Picture) g.Node {
-	return g.Map(pictures, func(p quote.Picture) g.Node {
+	return Div(Class("pictures"), g.Map(pictures, func(p quote.Picture) g.Node {
 		if p.SVG == "" {
 			return nil
 		}
-		return Section(Class("picture"), H2(g.Text(p.Title)), g.Raw(p.SVG)) // escaped by core/drawing
-	})
+		class := "picture"
+		if p.Small {
+			class += " small"
+		}
+		return Section(Class(class), ID("picture-"+p.ID), H2(g.Text(p.Title)), g.Raw(p.SVG)) // escaped by core/drawing
+	}))
 }
 
 //go:embed paper.css

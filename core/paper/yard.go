@@ -17,7 +17,7 @@ import (
 
 func yardHTML(y *quote.YardSheet, q *quote.Quote, pictures []quote.Picture) []g.Node {
 	return []g.Node{
-		Header(Class("letterhead"), P(Class("yard"), g.Text("Yard sheet")), P(Class("address"), g.Text(yardSubject(y, q))), yardRemarks(q)),
+		Header(Class("letterhead"), P(Class("yard"), g.Text("Yard sheet")), P(Class("address"), g.Text(subject(q))), yardRemarks(q)),
 		H1(g.Text(y.Hull)),
 		clashes(y.Clashes),
 		shopTable(y),
@@ -34,12 +34,12 @@ func yardHTML(y *quote.YardSheet, q *quote.Quote, pictures []quote.Picture) []g.
 		drawings(pictures),
 		valueTable("Figures of this boat", y.Figures),
 		g.Map(boatLists(y), func(l titledList) g.Node { return notes(l.title, l.items) }),
-		notes("Caution", []string{"Batteries, wiring, flotation, loading and lifting: by qualified persons, to the rules of the place of use. Hours and quantities are estimates of the book."}),
+		notes("Caution", []string{shopCaution}),
 		Footer(P(g.Text(yardColophon(y)))),
 	}
 }
 
-func yardSubject(y *quote.YardSheet, q *quote.Quote) string {
+func subject(q *quote.Quote) string {
 	if q == nil || q.Number == "" {
 		return "No quote yet"
 	}
@@ -188,7 +188,7 @@ func costTable(y *quote.YardSheet) g.Node {
 func yardText(y *quote.YardSheet, q *quote.Quote) string {
 	t := &textPaper{}
 	t.line("Yard sheet")
-	t.wrapped(yardSubject(y, q))
+	t.wrapped(subject(q))
 	if q != nil {
 		t.wrapped(q.Remarks)
 	}
@@ -227,6 +227,7 @@ func yardText(y *quote.YardSheet, q *quote.Quote) string {
 		t.amount(r[0], r[1])
 	}
 	t.values("Figures of this boat", y.Figures)
+	t.solar(y.Solar)
 	for _, l := range boatLists(y) {
 		t.list(l.title, l.items)
 	}
@@ -243,7 +244,8 @@ func yardJSON(y *quote.YardSheet) ([]byte, error) {
 	return append(text, '\n'), nil
 }
 
-// yardCSV is one table: operations and materials, each for the base boat or an option, then what the shops cut, bend and coat, then purchases.
+// yardCSV is one table: operations and materials, each for the base boat or an option, then what the shops cut, bend and coat, then purchases, the loom, and what
+// labels say.
 func yardCSV(y *quote.YardSheet) ([]byte, error) {
 	rows := [][]string{{"kind", "for", "id", "title", "shop", "quantity", "unit", "currency", "amount", "packs", "supplier", "lead_days", "book"}}
 	for _, w := range y.Work {
@@ -254,11 +256,17 @@ func yardCSV(y *quote.YardSheet) ([]byte, error) {
 	}
 	for _, t := range partLists(y.Parts) {
 		for _, r := range t.rows {
-			rows = append(rows, []string{t.kind, r.what, "", r.material + ": " + r.size(t.columns), "", r.quantity, r.unit, y.Currency, "", "", "", "", ""})
+			rows = append(rows, []string{t.kind, r.what, "", r.material + ": " + r.size(t.columns), "", r.quantity, r.unit, "", "", "", "", "", ""})
 		}
 	}
 	for _, p := range y.Purchases {
 		rows = append(rows, []string{"purchase", "", p.Material, p.Title, "", p.Used.String(), p.Unit, y.Currency, p.Charged, packs(p), p.Supplier, days(p), ""})
+	}
+	rows = append(rows, loomRows(y.Loom)...)
+	for _, l := range labels(y) {
+		for _, text := range l.items {
+			rows = append(rows, []string{"label", l.title, "", text, "", "", "", "", "", "", "", "", ""})
+		}
 	}
 	return writeCSV(rows)
 }

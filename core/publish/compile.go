@@ -39,6 +39,7 @@ func Compile(b *book.Book) (*pack.Pack, []book.Problem) {
 	c.cuts()
 	c.circuits()
 	c.figureCircle()
+	c.onTrade()
 	return c.pack, c.problems
 }
 
@@ -156,18 +157,9 @@ func (c *compiler) lower(f book.Formula, kind formula.Kind) formula.Program {
 	}
 	p, err := source.Lower(f.Value, c.scope, kind)
 	if err != nil {
-		c.problem(within(f, err.Offset), err.Advice, "in %q: %s", clip(f.Value), err.Message)
+		c.problem(f.Position(err.Offset), err.Advice, "in %q: %s", clip(f.Value), err.Message)
 	}
 	return p
-}
-
-// within is the position of a byte of a formula. A formula in quotes or of several lines is given by where it begins
-// on its own line; the column is exact for a formula of one line.
-func within(f book.Formula, offset int) book.Position {
-	at := f.At
-	column := len([]rune(f.Value[:min(offset, len(f.Value))]))
-	at.Column += column
-	return at
 }
 
 func clip(s string) string {
@@ -260,7 +252,7 @@ func (c *compiler) figureCircle() {
 	for i, f := range c.pack.Figures {
 		reads[i] = f.Formula.Reads()
 		if strings.HasPrefix(f.Computed, "wiring.") {
-			reads[i] = figures.CircuitReads(c.pack)
+			reads[i] = figures.CircuitReads(c.pack, f.Computed)
 		}
 	}
 	carry := func(list []pack.Carry) {
@@ -279,6 +271,39 @@ func (c *compiler) figureCircle() {
 	}
 }
 
+// onTrade reports what would be another boat on the buyer's desk: formulas that read a figure which is not known there.
+func (c *compiler) onTrade() {
+	check := func(at book.Position, p formula.Program) {
+		for _, i := range p.Reads().Figures {
+			if f := &c.pack.Figures[i]; figures.OnTrade(f.Computed) {
+				c.problem(at, "let only prices, costs and papers follow from it", "the figure %s is not known on the buyer's desk, so nothing of the boat may follow from it", f.ID)
+			}
+		}
+	}
+	for i, f := range c.book.Figures {
+		check(f.Formula.At, c.pack.Figures[i].Formula)
+	}
+	for i, r := range c.book.Rules {
+		check(r.Need.At, c.pack.Rules[i].Need)
+		check(r.Need.At, c.pack.Rules[i].When)
+	}
+	option := 0
+	for i, s := range c.book.Slots {
+		check(s.When.At, c.pack.Slots[i].When)
+		for _, o := range s.Options {
+			for j, y := range o.Carries {
+				check(y.Value.At, c.pack.Options[option].Carries[j].Amount)
+			}
+			option++
+		}
+	}
+	for i, h := range c.book.Hulls {
+		for j, y := range h.Carries {
+			check(y.Value.At, c.pack.Hulls[i].Carries[j].Amount)
+		}
+	}
+}
+
 func (c *compiler) trade() {
 	b, t := c.book, c.pack.Trade
 	t.Maker = pack.Maker{Code: b.Yard.MakerCode.Value, Country: b.Yard.Country.Value}
@@ -287,7 +312,7 @@ func (c *compiler) trade() {
 	t.RatesAt = pack.RatesAt{OnLabour: c.rateAt(b.Overhead.OnLabour), OnMaterials: c.rateAt(b.Overhead.OnMaterials), Contingency: c.rateAt(b.Contingency)}
 	t.Authority, t.MarginFloor = b.Discounts.Authority.Value, b.Discounts.MarginFloor.Value
 	for _, s := range b.Shops {
-		t.Shops = append(t.Shops, pack.Shop{ID: s.ID.Value, Title: s.Title.Value, HoursWeek: s.HoursWeek.Value, Rate: s.Rate.Value})
+		t.Shops = append(t.Shops, pack.Shop{ID: s.ID.Value, Title: s.Title.Value, HoursWeek: s.HoursWeek.Value, Rate: s.Rate.Value, Papers: texts(s.Papers)})
 	}
 	for _, o := range b.Operations {
 		op := pack.Operation{ID: o.ID.Value, Title: o.Title.Value, Shop: c.ids["shop"][o.Shop.Value]}

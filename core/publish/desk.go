@@ -2,6 +2,7 @@ package publish
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"ribband/core/book"
@@ -31,7 +32,8 @@ func Tabulate(p *pack.Pack) []book.Problem {
 }
 
 // For makes the pack of a desk from the yard's tabulated one. The show's lacks suppliers, lead times, laminates and the parts that amounts were composed
-// of; it has the sizes of the cuts, from which costs follow, without their names. The buyer's lacks the whole trade, and the circuits from which no figure follows.
+// of; it has the sizes of the cuts, from which costs follow, without their names. The buyer's lacks the whole trade, the circuits from which no figure of his
+// follows, and the figures of the others.
 func For(yard *pack.Pack, desk pack.Desk) *pack.Pack {
 	p := *yard
 	p.Desk = desk
@@ -47,6 +49,12 @@ func For(yard *pack.Pack, desk pack.Desk) *pack.Pack {
 		p.Trade = &trade
 	case pack.Buyer:
 		p.Trade, p.Circuits = nil, nil
+		p.Figures = slices.Clone(yard.Figures)
+		for i := range p.Figures {
+			if f := &p.Figures[i]; figures.OnTrade(f.Computed) {
+				f.Computed, f.Hidden = "", true
+			}
+		}
 		for _, c := range yard.Circuits {
 			if figures.ReadsCircuit(&c) {
 				c.From, c.To, c.At = "", "", pack.CircuitAt{}

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"ribband/core/book"
+	"ribband/core/figures"
 	"ribband/core/money"
 	"ribband/core/pack"
 	"ribband/core/publish"
@@ -220,6 +221,11 @@ func TestCircuitsOfTheBuyer(t *testing.T) {
 	list := packs[pack.Buyer].Circuits
 	if len(list) != 1 || list[0].ID != "motor-main" || list[0].From != "" || list[0].To != "" || list[0].At != (pack.CircuitAt{}) {
 		t.Errorf("the buyer's circuits are %+v", list)
+	}
+	for i, f := range packs[pack.Yard].Figures {
+		if b := packs[pack.Buyer].Figures[i]; figures.OnTrade(f.Computed) && (b.Computed != "" || !b.Hidden || f.Hidden || packs[pack.Show].Figures[i].Computed == "") {
+			t.Errorf("the figure %s is %+v for the buyer", f.ID, b)
+		}
 	}
 	if packs[pack.Yard].Circuits[0].From == "" {
 		t.Error("the yard's circuits have lost their ends")

@@ -27,6 +27,7 @@ type BoatPapers struct {
 	Capacity      *capacity.Label   `json:"capacity_label,omitempty"`
 	Certification *capacity.Label   `json:"certification_label,omitempty"`
 	Number        HullNumber        `json:"hull_number"`
+	Warnings      []string          `json:"warning_labels,omitempty"`
 	Notes         []string          `json:"notes,omitempty"`
 	Cautions      []string          `json:"cautions"`
 }
@@ -40,20 +41,20 @@ type HullNumber struct {
 }
 
 func (e *Engine) boatPapers(b *fit.Build, d Details) BoatPapers {
-	p := BoatPapers{Number: e.hullNumber(d), Cautions: capacity.Cautions()}
+	p := BoatPapers{Number: e.hullNumber(d), Warnings: e.warningLabels(b), Cautions: capacity.Cautions()}
 	region := e.region(b)
 	if region == nil || region.Limits != limitsUS {
 		p.Duty = "She is not bound for the United States: their rules of capacity and flotation are not worked out. The rules of her waters decide what her plates say."
 		return p
 	}
-	c, ok, err := figures.CapacityOf(e.Pack, b.State)
+	c, ok, err := figures.CapacityOf(e.Pack, b.State, d.plates())
 	if !ok {
 		p.Duty = "The book has no offsets, masses or length to work out capacity and flotation from."
 		return p
 	}
 	p.Duty, p.Coverage = c.Coverage.Sentence, c.Coverage.Duties
 	if err != nil {
-		p.Problem = strings.ReplaceAll(err.Error(), "\n", " ") + "."
+		p.Problem = oneLine(err) + "."
 		return p
 	}
 	p.certification(e, b, c.Coverage)
@@ -61,6 +62,7 @@ func (e *Engine) boatPapers(b *fit.Build, d Details) BoatPapers {
 		return p
 	}
 	label := capacity.CapacityLabel(c.Persons)
+	label.Sentence += fmt.Sprintf(" Persons decided by: %s.", c.Persons.Governs)
 	p.Reading, p.Weight, p.Persons, p.Foam, p.Capacity = figures.CapacityReading.Text(), &c.Weight, &c.Persons, &c.Foam, &label
 	v := e.look(b)
 	p.FittedL = v.total("foam_l")
@@ -78,12 +80,54 @@ func (e *Engine) boatPapers(b *fit.Build, d Details) BoatPapers {
 	return p
 }
 
+// plates are what the details say of the capacity.
+func (d *Details) plates() figures.Plates {
+	return figures.Plates{ListTestKg: d.ListTestKg, Persons: d.ListedPersons}
+}
+
+// checkPlates refuses details from which no hull number or no capacity can be marked. What is not given yet may follow later.
+func (e *Engine) checkPlates(b *fit.Build, d Details) error {
+	if d.Serial != "" {
+		if err := capacity.CheckSerial(d.Serial); err != nil {
+			return fmt.Errorf("hull_serial: %s", oneLine(err))
+		}
+	}
+	if d.Built != "" {
+		if _, err := time.Parse(monthForm, d.Built); err != nil {
+			return fmt.Errorf("hull_built %.40q is no month: write it as 2027-03", d.Built)
+		}
+	}
+	if e.Pack.Trade != nil && d.Serial != "" && d.Built != "" && e.Pack.Trade.Maker.Code != "" {
+		if n := e.hullNumber(d); n.Number == "" {
+			return fmt.Errorf("the hull number cannot be built: %s", strings.TrimSuffix(strings.Join(n.Missing, " "), "."))
+		}
+	}
+	if d.ListTestKg == 0 && d.ListedPersons == 0 {
+		return nil
+	}
+	if !(d.ListTestKg >= 0 && d.ListTestKg <= 10000) || d.ListedPersons < 0 {
+		return fmt.Errorf("list_test_kg is %v and listed_persons %d: give kilograms up to 10000 and a number of persons, or nothing", d.ListTestKg, d.ListedPersons)
+	}
+	region := e.region(b)
+	if region == nil || region.Limits != limitsUS {
+		return nil // not marked there; the details keep what was measured
+	}
+	if _, _, err := figures.CapacityOf(e.Pack, b.State, d.plates()); err != nil {
+		return fmt.Errorf("the capacity label: %s", oneLine(err))
+	}
+	return nil
+}
+
+const monthForm = "2006-01"
+
+func oneLine(err error) string { return strings.ReplaceAll(err.Error(), "\n", " ") }
+
 // certification adds the maker's label; a yard without an address reads why there is none.
 func (p *BoatPapers) certification(e *Engine, b *fit.Build, c capacity.Coverage) {
 	yard := e.Pack.Yard
 	label, err := capacity.CertificationLabel(c, capacity.Maker{Name: yard.Name, Address: strings.Join(yard.Address, ", "), Model: e.Pack.Hulls[b.State.HullID].Title, HIN: p.Number.Number})
 	if err != nil {
-		label = capacity.Label{Sentence: "The certification label cannot be written: " + strings.ReplaceAll(err.Error(), "\n", " ") + "."}
+		label = capacity.Label{Sentence: "The certification label cannot be written: " + oneLine(err) + "."}
 	}
 	p.Certification = &label
 }
@@ -104,14 +148,14 @@ func (e *Engine) hullNumber(d Details) HullNumber {
 	if len(n.Missing) > 0 {
 		return n
 	}
-	month, err := time.Parse("2006-01", d.Built)
+	month, err := time.Parse(monthForm, d.Built)
 	if err != nil {
 		n.Missing = append(n.Missing, fmt.Sprintf("hull_built %.40q is no month: write it as 2027-03.", d.Built))
 		return n
 	}
 	hin, err := capacity.BuildHIN(capacity.Identity{Country: maker.Country, Manufacturer: maker.Code, Serial: d.Serial, Year: month.Year(), Month: month.Month(), ModelYear: month.Year()})
 	if err != nil {
-		n.Missing = append(n.Missing, strings.ReplaceAll(err.Error(), "\n", " ")+".")
+		n.Missing = append(n.Missing, oneLine(err)+".")
 		return n
 	}
 	n.Number, n.Full = hin.String(), hin.Full()

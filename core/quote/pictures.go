@@ -17,6 +17,7 @@ type Picture struct {
 	ID    string
 	Title string
 	SVG   string
+	Small bool // drawn to stand beside another
 }
 
 // Profile draws the boat from her side, floating as computed; empty where the book has no offsets of the hull.
@@ -79,6 +80,7 @@ func (e *Engine) RangePicture(b *fit.Build, f drawing.Format) (Picture, error) {
 		in.Points = append(in.Points, drawing.RangePoint{SpeedKn: p.SpeedKn, RangeNm: p.RangeNm, ReserveNm: p.ReserveNm})
 	}
 	v := e.look(b)
+	in.WantedNm = v.used("range_nm")
 	if nm := v.figure("power.range_nm"); nm > 0 {
 		in.Use = &drawing.RangePoint{SpeedKn: v.used("speed_kn"), RangeNm: nm, ReserveNm: v.figure("power.reserve_nm")}
 	}
@@ -107,14 +109,23 @@ func (e *Engine) MassesPicture(b *fit.Build, f drawing.Format) (Picture, error) 
 	return picture("masses", "Masses by section", drawing.Masses{Name: e.Pack.Hulls[b.State.HullID].Title, Groups: groups}, f)
 }
 
-// ForCustomer are the pictures of the customer's paper: the boat, and how far she goes.
+// ForCustomer are the pictures of the customer's paper: the boat, and small how far she goes and what her panels bring.
 func (e *Engine) ForCustomer(b *fit.Build) ([]Picture, error) {
-	return e.pictures(b, e.Profile, e.RangePicture)
+	list, err := pictures(b, false, e.Profile)
+	if err != nil {
+		return nil, err
+	}
+	plots, err := pictures(b, true, e.RangePicture, e.SolarPicture)
+	return append(list, plots...), err
 }
 
-// ForYard are the pictures of the yard's sheet.
+// ForYard are the pictures of the yard's sheet, plots small.
 func (e *Engine) ForYard(b *fit.Build) ([]Picture, error) {
-	list, err := e.pictures(b, e.Profile, e.Plan, e.SectionsPicture, e.LeversPicture, e.MassesPicture)
+	list, err := pictures(b, false, e.Profile, e.Plan, e.SectionsPicture)
+	if err != nil {
+		return nil, err
+	}
+	plots, err := pictures(b, true, e.LeversPicture, e.MassesPicture, e.SolarPicture)
 	if err != nil {
 		return nil, err
 	}
@@ -123,16 +134,24 @@ func (e *Engine) ForYard(b *fit.Build) ([]Picture, error) {
 		return nil, err
 	}
 	looms, err := e.LoomPictures(b, drawing.Format{})
-	return append(append(list, cuts...), looms...), err
+	return append(append(append(list, plots...), cuts...), looms...), err
 }
 
-func (e *Engine) pictures(b *fit.Build, draw ...func(*fit.Build, drawing.Format) (Picture, error)) ([]Picture, error) {
+// smallWidth is that of a picture that stands beside another on paper, so that its words can be read there.
+const smallWidth = 380
+
+func pictures(b *fit.Build, small bool, draw ...func(*fit.Build, drawing.Format) (Picture, error)) ([]Picture, error) {
+	var f drawing.Format
+	if small {
+		f.Width = smallWidth
+	}
 	var list []Picture
 	for _, d := range draw {
-		p, err := d(b, drawing.Format{})
+		p, err := d(b, f)
 		if err != nil {
 			return nil, err
 		}
+		p.Small = small
 		list = append(list, p)
 	}
 	return list, nil
@@ -168,7 +187,7 @@ func picture(id, title string, in interface {
 	if err != nil {
 		return Picture{}, fmt.Errorf("drawing: %w", err)
 	}
-	return Picture{id, title, svg}, nil
+	return Picture{ID: id, Title: title, SVG: svg}, nil
 }
 
 // look is a boat as it is drawn.

@@ -11,6 +11,7 @@ import (
 	"strings"
 	"time"
 
+	"ribband/core/figures"
 	"ribband/core/fit"
 	"ribband/core/measure"
 	"ribband/core/pack"
@@ -44,6 +45,10 @@ type Details struct {
 	// Serial and Built are of the hull number: the yard's running number, five characters, and the month of building as 2027-03.
 	Serial string `json:"hull_serial,omitempty"`
 	Built  string `json:"hull_built,omitempty"`
+	// ListTestKg is the weight that the boat bore in the list test of 33 CFR 183.39(a)(2), kg; 0 before it is done. ListedPersons is what
+	// the builder marks as the persons capacity, at most what it computes to; 0: the computed.
+	ListTestKg    float64 `json:"list_test_kg,omitempty"`
+	ListedPersons int     `json:"listed_persons,omitempty"`
 	// Units are those in which figures and use are stated; metric where none are named.
 	Units measure.System `json:"units,omitempty"`
 }
@@ -62,6 +67,7 @@ type Quote struct {
 	Use        []Value       `json:"use"`
 	Contents   []SectionPart `json:"specification"`
 	Figures    []Value       `json:"figures"`
+	Solar      *SolarPart    `json:"solar,omitempty"` // of a boat with panels
 	Price      PricePart     `json:"price"`
 	Clashes    []string      `json:"clashes,omitempty"` // of a draft
 	Terms      []string      `json:"terms,omitempty"`
@@ -137,7 +143,7 @@ func (e *Engine) Draft(a *Answer) *Quote { return e.DraftIn(a, measure.Metric) }
 func (e *Engine) DraftIn(a *Answer, units measure.System) *Quote {
 	q := &Quote{
 		Format: Format, Kind: Kind, Yard: e.Pack.Yard, Edition: e.Pack.Edition, Spec: a.Spec, SpecDigest: a.Spec.Digest(),
-		Hull: e.Pack.Hulls[a.Hull].Title, Use: e.UseValues(a.Build, units), Contents: e.contentsPart(a), Figures: e.FigureValues(a.Build, units),
+		Hull: e.Pack.Hulls[a.Hull].Title, Use: e.UseValues(a.Build, units), Contents: e.contentsPart(a), Figures: e.FigureValues(a.Build, units), Solar: e.Solar(a.Build),
 		Price: e.pricePart(a), Terms: e.Pack.Terms, Cautions: e.Pack.Cautions,
 	}
 	for _, c := range a.Build.Clashes {
@@ -147,7 +153,7 @@ func (e *Engine) DraftIn(a *Answer, units measure.System) *Quote {
 }
 
 // Freeze makes a quote of an answer. It refuses a boat that clashes, a spec that was not wholly understood, a price beyond the salesperson's authority without
-// an approval, and details without number or date.
+// an approval, details without number or date, and what cannot stand on the boat's plates.
 func (e *Engine) Freeze(a *Answer, d Details) (*Quote, error) {
 	if len(a.Build.Clashes) > 0 {
 		return nil, fmt.Errorf("freezing a quote: the boat cannot be built: %s", a.Build.Clashes[0].Reason)
@@ -170,6 +176,9 @@ func (e *Engine) Freeze(a *Answer, d Details) (*Quote, error) {
 	}
 	if until, err := time.Parse(time.DateOnly, d.ValidUntil); err != nil || until.Before(day) {
 		return nil, fmt.Errorf("freezing a quote: valid until %.40q is no date, or before the quote's own; write it as 2027-04-30", d.ValidUntil)
+	}
+	if err := e.checkPlates(a.Build, d); err != nil {
+		return nil, fmt.Errorf("freezing a quote: %w", err)
 	}
 	q := e.DraftIn(a, d.Units)
 	q.Details = d
@@ -250,6 +259,8 @@ func (e *Engine) FigureValues(b *fit.Build, system measure.System) []Value {
 		text := "not known"
 		if f.Computed != "" && len(b.State.Faults) > 0 {
 			symbol = ""
+		} else if v == 0 && figures.NoneAtZero(f.Computed) {
+			text, symbol = "none", ""
 		} else if q, err := measure.FromFloat[measure.Quantity](v); err == nil {
 			text = q.Fixed(f.Digits)
 		}

@@ -87,6 +87,30 @@ func (e *Engine) ShopParts(a *Answer) *ShopParts {
 	return p
 }
 
+// only leaves out the lists that a shop does not get; nil where nothing is left.
+func (p *ShopParts) only(gets func(paper string) bool) *ShopParts {
+	if p == nil {
+		return nil
+	}
+	var out ShopParts
+	if gets("foam") {
+		out.Foam = p.Foam
+	}
+	if gets("timber") {
+		out.Timber = p.Timber
+	}
+	if gets("tube") {
+		out.Tube = p.Tube
+	}
+	if gets("coatings") {
+		out.Coatings = p.Coatings
+	}
+	if len(out.Foam)+len(out.Timber)+len(out.Tube)+len(out.Coatings) == 0 {
+		return nil
+	}
+	return &out
+}
+
 // itemTitle is what a quantity is for, as the shop reads it.
 func (e *Engine) itemTitle(item int) string {
 	if item == cost.Base {

@@ -16,6 +16,7 @@ type YardSheet struct {
 	Contents  []SectionPart  `json:"specification"`
 	Use       []Value        `json:"use"`
 	Figures   []Value        `json:"figures"`
+	Solar     *SolarPart     `json:"solar,omitempty"`
 	Shops     []ShopHours    `json:"shops"`
 	Hours     ShopHours      `json:"hours"` // the sum over the shops
 	Options   []OptionHours  `json:"options"`
@@ -135,7 +136,7 @@ func (e *Engine) YardSheetFor(a *Answer, d Details) *YardSheet {
 	}
 	draft := e.Draft(a)
 	y := &YardSheet{Hull: draft.Hull, Spec: draft.SpecDigest, Edition: draft.Edition, Currency: e.Pack.Currency, Clashes: draft.Clashes,
-		Contents: draft.Contents, Use: draft.Use, Figures: draft.Figures}
+		Contents: draft.Contents, Use: draft.Use, Figures: draft.Figures, Solar: draft.Solar}
 	e.shopHours(y, a)
 	e.optionHours(y, a)
 	digits := e.Pricing.Currency().Digits

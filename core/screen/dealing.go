@@ -138,8 +138,21 @@ func (v *View) customer() []g.Node {
 		input("seller", "Prepared by", d.Seller, "text"),
 		field("detail-remarks", "Remarks", Textarea(ID("detail-remarks"), Name("remarks"), Rows("2"), g.Text(d.Remarks))),
 		approval,
+		Details(ID("plates-details"), Summary(g.Text("Hull number and capacity label")), Div(Class("add"),
+			input("serial", "Serial of the hull", d.Serial, "text", MaxLength("5"), Placeholder("00001"), AutoComplete("off")),
+			input("built", "Month of building", d.Built, "text", MaxLength("7"), Placeholder("2027-03"), AutoComplete("off")),
+			input("listtest", "Borne in the list test, kg", given(d.ListTestKg), "text", g.Attr("inputmode", "decimal")),
+			input("listed", "Persons marked, if fewer", given(float64(d.ListedPersons)), "text", g.Attr("inputmode", "numeric")))),
 		Button(Type("submit"), Class("main"), g.Text("Make the quotation")),
 	)}
+}
+
+// given writes a number that was given; nothing for none.
+func given(v float64) string {
+	if v == 0 {
+		return ""
+	}
+	return text(v)
 }
 
 // reopened says what a quote that was opened says differently from this edition.

@@ -28,11 +28,14 @@ func drawn(b *fit.Build, draw func(*fit.Build, drawing.Format) (quote.Picture, e
 		if err != nil {
 			return []g.Node{P(Class("note"), g.Text("The boat cannot be drawn: "+err.Error()+"."))}
 		}
-		if p.SVG != "" {
-			nodes = append(nodes, Div(Class(class), g.Raw(p.SVG))) // escaped by core/drawing
-		}
+		nodes = append(nodes, shown(class, p))
 	}
 	return nodes
+}
+
+// shown puts a picture on the page; nothing where it is empty.
+func shown(class string, p quote.Picture) g.Node {
+	return g.If(p.SVG != "", Div(Class(class), g.Raw(p.SVG))) // escaped by core/drawing
 }
 
 func (v *View) profile() []g.Node { return drawn(v.Answer.Build, v.Engine.Profile, wide, narrow) }
@@ -40,3 +43,13 @@ func (v *View) profile() []g.Node { return drawn(v.Answer.Build, v.Engine.Profil
 func (v *View) plan() []g.Node { return drawn(v.Answer.Build, v.Engine.Plan, wide, narrow) }
 
 func (v *View) rangeCurve() []g.Node { return drawn(v.Answer.Build, v.Engine.RangePicture, narrow) }
+
+func (v *View) solar() []g.Node { return drawn(v.Answer.Build, v.Engine.SolarPicture, narrow) }
+
+func (v *View) loomPictures() []g.Node {
+	list, err := v.Engine.LoomPictures(v.Answer.Build, drawing.Format{Width: narrow})
+	if err != nil {
+		return []g.Node{P(Class("note"), g.Text("The loom cannot be drawn: "+err.Error()+"."))}
+	}
+	return g.Map(list, func(p quote.Picture) g.Node { return g.Group{H3(g.Text(p.Title)), shown("drawing", p)} })
+}

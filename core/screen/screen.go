@@ -58,6 +58,7 @@ func (v *View) Fragments() []Fragment {
 	add("profile", v.profile()...)
 	add("plan", v.plan()...)
 	add("range", v.rangeCurve()...)
+	add("solar", v.solar()...)
 	add("bar", v.bar()...)
 	if v.pack().Trade != nil {
 		add("dealing", v.dealing()...)
@@ -71,6 +72,7 @@ func (v *View) Fragments() []Fragment {
 		add("hours", hours(sheet)...)
 		add("stores", stores(sheet)...)
 		add("prices", prices(sheet)...)
+		add("loom", v.loom(sheet.Loom)...)
 	}
 	return list
 }
@@ -114,9 +116,10 @@ func (v *View) Page() string {
 				g.If(v.pack().Desk == pack.Yard, g.Group{
 					Details(Class("panel"), ID("hours-details"), g.Attr("open"), Summary(g.Text("Hours by shop")), Div(ID("hours"), at("hours"))),
 					Details(Class("panel"), ID("stores-details"), Summary(g.Text("Materials")), Div(ID("stores"), at("stores"))),
+					Details(Class("panel"), ID("loom-details"), Summary(g.Text("Loom and wire list")), Div(ID("loom"), at("loom"))),
 					Details(Class("panel"), ID("prices-details"), Summary(g.Text("How cost and prices come about")), Div(ID("prices"), at("prices"))),
 				}),
-				Details(Class("panel"), ID("figures-details"), Summary(g.Text("Figures")), Div(ID("range"), Class("drawing"), at("range")), Div(ID("figures"), at("figures"))),
+				Details(Class("panel"), ID("figures-details"), Summary(g.Text("Figures")), Div(ID("range"), Class("drawing"), at("range")), Div(ID("solar"), Class("drawing"), at("solar")), Div(ID("figures"), at("figures"))),
 				g.If(v.pack().Trade != nil, g.Group{
 					Details(Class("panel"), ID("dealing-details"), Summary(g.Text("Discounts, free lines and margin")), Div(ID("dealing"), at("dealing"))),
 					Details(Class("panel"), ID("customer-details"), Summary(g.Text("Customer and quotation")), Div(ID("customer"), at("customer"))),
@@ -162,8 +165,17 @@ func (v *View) actions() g.Node {
 		do("link", "Copy link"),
 		do("specification", "Print or save"),
 		Button(Type("button"), g.Attr("data-do", "reset"), g.Attr("data-confirm", "Leave every slot to the standard build again?"), g.Text("Begin again")),
-		g.If(v.pack().Desk == pack.Yard, do("sheet", "Yard sheet")),
+		v.sheets(do("sheet", "Yard sheet")),
 	)
+}
+
+// sheets are the yard's: a choice of shop beside the button.
+func (v *View) sheets(button g.Node) g.Node {
+	if v.pack().Desk != pack.Yard {
+		return nil
+	}
+	return Span(Class("sheets"), button, Label(For("sheet-shop"), Class("unseen"), g.Text("Sheet for")),
+		Select(ID("sheet-shop"), Option(Value(""), g.Text("of the whole boat")), g.Group(v.shops())))
 }
 
 // opener takes a quote or specification from a file, on the yard's own desks.

@@ -86,19 +86,32 @@ func wire(ch Choice, r Rules, positive bool) Wire {
 	w := Wire{Circuit: c.Name, Function: c.Function, Positive: positive, Colour: colours.Negative, Length: c.Length + r.Slack}
 	w.AWG, w.MM2 = ch.AWG.Gauge, ch.Metric.Section
 	from := "negative bus bar"
-	section, gauge := ch.AWG.Gauge.Area(), ch.AWG.Gauge
-	if r.Metric {
-		section, gauge = ch.Metric.Section, ch.Metric.Gauge
-	}
+	_, gauge := ch.conductor(r)
 	if positive {
 		from = cmp.Or(c.From, "fuse block")
 		w.Colour, w.Fuse = colours.Positive, ch.Fuse
 		w.Place = PlaceOf(c.Sheathed, c.Function == MainFeed || c.Function == Drive).When
 	}
-	w.Copper = section * w.Length * CopperDensity
+	w.Copper = ch.Copper(r) / 2
 	terminal := Terminal(gauge)
 	w.Ends = [2]End{{from, terminal}, {cmp.Or(c.To, c.Name), terminal}}
 	return w
+}
+
+// conductor is the section, mm², and the size that is installed.
+func (ch Choice) conductor(r Rules) (section float64, size Gauge) {
+	if r.Metric {
+		return ch.Metric.Section, ch.Metric.Gauge
+	}
+	return ch.AWG.Gauge.Area(), ch.AWG.Gauge
+}
+
+// Copper is the mass of copper in both wires of a circuit, kg.
+//
+// Formula, Valid and Source: as [Sheet].
+func (ch Choice) Copper(r Rules) float64 {
+	section, _ := ch.conductor(r)
+	return 2 * section * (ch.Circuit.Length + r.Slack) * CopperDensity
 }
 
 // Terminal is the usual crimped end of a wire of a gauge.

@@ -138,6 +138,9 @@ function done(what: string, e: HTMLElement, event: Event): void {
     case "reset":
       if (confirm(e.dataset.confirm ?? "")) send({ act: "reset" });
       return;
+    case "sheet":
+      send({ act: "sheet", value: (element("sheet-shop") as HTMLSelectElement).value });
+      return;
     case "print":
       (element("paper-frame") as HTMLIFrameElement).contentWindow?.print();
       return;

@@ -18,6 +18,7 @@ import (
 // decoder fills the types of package book from nodes, noting problems and going on.
 type decoder struct {
 	file     string
+	lines    []string // of the file
 	problems []book.Problem
 	unread   bool // a file could not be read, so that nothing can be said of keys that are missing
 }
@@ -143,6 +144,7 @@ func (d *decoder) value(n ast.Node, target reflect.Value, what string) {
 		if quoted(n) { // the columns of errors count from the first character of the formula
 			t.At.Column++
 		}
+		t.Marks = d.marks(n, t.Value)
 	case *book.Number:
 		d.number(n, t, what)
 	case *book.Money:

@@ -88,6 +88,7 @@ func (d *decoder) read(b *book.Book, name string, text []byte, seen map[string]b
 		d.unread = true
 		return
 	}
+	d.lines = strings.Split(string(text), "\n")
 	tokens := lexer.Tokenize(string(text))
 	if t := tooDeep(tokens); t != nil {
 		at := book.Position{File: name, Line: t.Position.Line, Column: t.Position.Column}

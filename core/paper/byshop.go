@@ -1,0 +1,102 @@
+package paper
+
+import (
+	"fmt"
+	"strings"
+
+	g "maragu.dev/gomponents"
+	. "maragu.dev/gomponents/html"
+
+	"ribband/core/quote"
+)
+
+const shopCaution = "Batteries, wiring, flotation, loading and lifting: by qualified persons, to the rules of the place of use. Hours and quantities are estimates of the book."
+
+// Shop writes the sheet of one shop, as HTML or as text. The quote, nil where there is none, gives its number and customer.
+func Shop(s *quote.ShopSheet, q *quote.Quote, f Format) ([]byte, error) {
+	switch f {
+	case AsHTML:
+		return page(s.Shop+": "+s.Hull, Div(Class("dense"), g.Group(shopHTML(s, q))))
+	case AsText:
+		return []byte(shopText(s, q)), nil
+	}
+	return nil, fmt.Errorf("writing the sheet of a shop: there is none as %s; want text or html, or the sheet of the whole boat", f)
+}
+
+func shopHTML(s *quote.ShopSheet, q *quote.Quote) []g.Node {
+	return []g.Node{
+		Header(Class("letterhead"), P(Class("yard"), g.Text(s.Shop)), P(Class("address"), g.Text(subject(q))), yardRemarks(q)),
+		H1(g.Text(s.Hull)),
+		clashes(s.Clashes),
+		Section(H2(g.Text("Operations")),
+			Table(headRow("Operation", "Hours"), TBody(g.Map(s.Work, func(w quote.ShopWork) g.Node {
+				return Tr(Th(g.Attr("scope", "row"), g.Text(w.Operation), Span(Class("detail"), g.Text(strings.Join(w.For, "; ")))), Td(Class("number"), g.Text(hours(w.Hours))))
+			})), TFoot(bodyRow("total", "Together", hours(s.Hours.Total))))),
+		shopMaterials(s.Materials),
+		partTables(s.Parts),
+		laminateTable(s.Laminates),
+		cutTable(s.Cuts),
+		loomTables(s.Loom),
+		drawings(s.Pictures),
+		notes("Caution", []string{shopCaution}),
+		Footer(P(g.Text(shopColophon(s)))),
+	}
+}
+
+func shopMaterials(list []quote.ShopMaterials) g.Node {
+	if len(list) == 0 {
+		return nil
+	}
+	return Section(H2(g.Text("Materials")),
+		Table(columns("Material", "Used", "Unit"), g.Map(list, func(m quote.ShopMaterials) g.Node {
+			return TBody(Tr(Class("group"), Th(g.Attr("scope", "rowgroup"), ColSpan("3"), g.Text(m.For), g.If(len(m.Others) > 0, Span(Class("detail"), g.Text(others(m)))))),
+				g.Map(m.Parts, func(p quote.MaterialPart) g.Node { return cells(p.Title, amount(p.Used.Fixed(2)), p.Unit) }))
+		})))
+}
+
+// others says who else has the materials of an item on the sheet.
+func others(m quote.ShopMaterials) string {
+	if len(m.Others) == 0 {
+		return ""
+	}
+	return "Shared with: " + strings.Join(m.Others, ", ") + "."
+}
+
+func shopColophon(s *quote.ShopSheet) string {
+	return fmt.Sprintf("Edition %s of %s, %.12s. Specification %.12s.", s.Edition.Name, s.Edition.Date, s.Edition.Digest, s.Spec)
+}
+
+func shopText(s *quote.ShopSheet, q *quote.Quote) string {
+	t := &textPaper{}
+	t.wrapped(s.Shop)
+	t.wrapped(subject(q))
+	if q != nil {
+		t.wrapped(q.Remarks)
+	}
+	t.heading(s.Hull, '=')
+	t.list("This boat cannot be built as it stands", s.Clashes)
+	t.heading("Operations", '-')
+	for _, w := range s.Work {
+		t.amount(w.Operation, w.Hours.Fixed(1))
+		t.indented("  ", strings.Join(w.For, "; "))
+	}
+	t.rule()
+	t.amount("Together", s.Hours.Total.Fixed(1))
+	if len(s.Materials) > 0 {
+		t.heading("Materials", '-')
+	}
+	for _, m := range s.Materials {
+		t.wrapped(strings.TrimSpace(m.For + ". " + others(m)))
+		for _, p := range m.Parts {
+			t.amount("  "+p.Title, p.Used.Fixed(2)+" "+p.Unit)
+		}
+	}
+	partText(t, s.Parts)
+	laminateText(t, s.Laminates)
+	cutText(t, s.Cuts)
+	loomText(t, s.Loom)
+	t.list("Caution", []string{shopCaution})
+	t.line("")
+	t.wrapped(shopColophon(s))
+	return t.String()
+}

@@ -1,0 +1,77 @@
+package paper_test
+
+import (
+	"strings"
+	"testing"
+
+	"ribband/core/paper"
+)
+
+// The sheet of a shop has its work and no other shop's, and no money, as HTML and as text.
+func TestShopSheet(t *testing.T) {
+	e := yardEngine()
+	a := answer(t, e, readSpec(t, "reed-65-fullest"))
+	for i, shop := range e.Pack.Trade.Shops {
+		s, err := e.ShopSheet(a, i)
+		if err != nil {
+			t.Fatal(err)
+		}
+		html, err := paper.Shop(s, nil, paper.AsHTML)
+		if err != nil {
+			t.Fatal(err)
+		}
+		text, err := paper.Shop(s, nil, paper.AsText)
+		if err != nil {
+			t.Fatal(err)
+		}
+		checkWidth(t, shop.ID, string(text))
+		doc := parse(t, string(html))
+		for form, all := range map[string]string{"HTML": doc.text, "text": strings.Join(strings.Fields(string(text)), " ")} {
+			for _, w := range s.Work {
+				if !strings.Contains(all, w.Operation) {
+					t.Errorf("%s of %s lacks %s", form, shop.ID, w.Operation)
+				}
+			}
+			for _, never := range []string{"EUR", "Margin", "Cost"} {
+				if strings.Contains(all, never) {
+					t.Errorf("%s of %s speaks of %s", form, shop.ID, never)
+				}
+			}
+			if !strings.Contains(all, "qualified persons") {
+				t.Errorf("%s of %s lacks the caution", form, shop.ID)
+			}
+		}
+		if has := strings.Contains(string(html), "picture-loom-1"); has != (shop.ID == "electrical") {
+			t.Errorf("%s has the loom: %v", shop.ID, has)
+		}
+		if _, err := paper.Shop(s, nil, paper.AsCSV); err == nil || !strings.Contains(err.Error(), "want text or html") {
+			t.Errorf("as CSV: %v", err)
+		}
+	}
+}
+
+// The yard's CSV has every wire, what the loom takes, and what labels say.
+func TestCSVHasLoomAndLabels(t *testing.T) {
+	_, y := papersOf(t, yardEngine(), "reed-65-fullest", nil)
+	kinds := map[string]int{}
+	labels := map[string]bool{}
+	for _, row := range readCSV(t, yard(t, y, nil, paper.AsCSV)) {
+		kinds[row[0]]++
+		if row[0] == "label" {
+			labels[row[1]] = true
+		}
+		if row[0] == "wire" && (row[2] == "" || row[5] == "" || !strings.Contains(row[3], " from ") || row[12] == "") {
+			t.Errorf("a wire is %q", row)
+		}
+	}
+	if kinds["wire"] != len(y.Loom.Wires) || kinds["roll"] != len(y.Loom.Rolls) || kinds["terminal"] != len(y.Loom.Terminals) || kinds["fuse"] != len(y.Loom.Fuses) || kinds["copper"] != 1 {
+		t.Errorf("the rows are %v", kinds)
+	}
+	if !labels["Hull number"] || !labels["Warning labels"] {
+		t.Errorf("the labels are %v", labels)
+	}
+	us, sheet := papersOf(t, yardEngine(), "clash-us-without-foam", nil)
+	if text := yard(t, sheet, us, paper.AsCSV); !strings.Contains(text, "label,Capacity label") || !strings.Contains(text, "Persons or") {
+		t.Error("the capacity label is not in the CSV")
+	}
+}

@@ -1,0 +1,153 @@
+package quote
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"ribband/core/fit"
+	"ribband/core/measure"
+	"ribband/core/pack"
+	"ribband/core/suggest"
+)
+
+// ShopSheet is what the foreman of one shop needs of a boat: operations, materials, and the drawings and lists that the book gives the shop.
+// There is no money in it.
+type ShopSheet struct {
+	Shop      string
+	Hull      string
+	Spec      string // digest
+	Edition   pack.Edition
+	Clashes   []string
+	Hours     ShopHours
+	Work      []ShopWork
+	Materials []ShopMaterials
+	Parts     *ShopParts // nil where the shop does not get them, as the next three
+	Laminates *LaminateSheet
+	Cuts      []CutPart
+	Loom      *LoomPart
+	Pictures  []Picture
+}
+
+// ShopWork is an operation of the shop with all that it is for.
+type ShopWork struct {
+	Operation string
+	For       []string
+	Hours     measure.Hours
+}
+
+// ShopMaterials are the materials of one item that the shop works on. Where others work on it too, Others names them: they have the same list.
+type ShopMaterials struct {
+	For    string
+	Others []string
+	Parts  []MaterialPart
+}
+
+// FindShop is the index of a shop by its identifier.
+func (e *Engine) FindShop(id string) (int, error) {
+	if i, ok := e.shops[id]; ok {
+		return i, nil
+	}
+	list := keys(e.shops)
+	return 0, fmt.Errorf("choosing a shop: there is no %.40q; %s", id, suggest.Nearest(id, list, "the shops are "+strings.Join(list, ", ")))
+}
+
+// ShopSheet makes the sheet of a shop by its index; nil on the desks without hours by shop.
+func (e *Engine) ShopSheet(a *Answer, shop int) (*ShopSheet, error) {
+	if e.Pack.Desk != pack.Yard {
+		return nil, nil
+	}
+	y, def := e.YardSheet(a), &e.Pack.Trade.Shops[shop]
+	s := &ShopSheet{Shop: def.Title, Hull: y.Hull, Spec: y.Spec, Edition: y.Edition, Clashes: y.Clashes, Hours: y.Shops[shop], Work: e.shopWork(a, shop), Materials: e.shopMaterials(a, y, shop)}
+	gets := func(paper string) bool { return slices.Contains(def.Papers, paper) }
+	s.Parts = y.Parts.only(gets)
+	if gets("laminates") {
+		s.Laminates = y.Laminates
+	}
+	if gets("cuts") {
+		s.Cuts = y.Cuts
+	}
+	if gets("loom") {
+		s.Loom = y.Loom
+	}
+	pictures, err := e.ForYard(a.Build)
+	for _, p := range pictures {
+		if kind, _, _ := strings.Cut(p.ID, "-"); gets(map[string]string{"cut": "cuts"}[kind]) || gets(kind) {
+			s.Pictures = append(s.Pictures, p)
+		}
+	}
+	return s, err
+}
+
+// shopWork are the operations of a shop in the order of the book, then its hours on free lines.
+func (e *Engine) shopWork(a *Answer, shop int) (list []ShopWork) {
+	for i, op := range e.Pack.Trade.Operations {
+		w := ShopWork{Operation: op.Title}
+		for _, l := range a.Cost.Labour {
+			if l.Operation == i && l.Shop == shop {
+				w.Hours += l.Hours
+				w.For = append(w.For, e.itemTitle(l.Item))
+			}
+		}
+		if len(w.For) > 0 {
+			list = append(list, w)
+		}
+	}
+	for _, x := range a.Cost.Extras {
+		if h := x.Hours[shop]; h > 0 {
+			list = append(list, ShopWork{x.Title, []string{"free line"}, h})
+		}
+	}
+	return list
+}
+
+// shopMaterials are the materials of the items on which a shop works: the book keeps materials by item and not by operation.
+func (e *Engine) shopMaterials(a *Answer, y *YardSheet, shop int) (list []ShopMaterials) {
+	works := map[int][]int{} // shops by item
+	for _, l := range a.Cost.Labour {
+		if !slices.Contains(works[l.Item], l.Shop) {
+			works[l.Item] = append(works[l.Item], l.Shop)
+		}
+	}
+	at := map[int]int{}
+	for i, l := range a.Cost.Materials {
+		if !slices.Contains(works[l.Item], shop) {
+			continue
+		}
+		if _, ok := at[l.Item]; !ok {
+			at[l.Item] = len(list)
+			m := ShopMaterials{For: e.itemTitle(l.Item)}
+			for _, other := range works[l.Item] {
+				if other != shop {
+					m.Others = append(m.Others, e.Pack.Trade.Shops[other].Title)
+				}
+			}
+			list = append(list, m)
+		}
+		m := &list[at[l.Item]]
+		m.Parts = append(m.Parts, y.Materials[i])
+	}
+	return list
+}
+
+// warningLabels are what labels at bank and cables say, so that a stranger knows the voltage before he opens a cover.
+//
+// Source: common practice, no source; the standards for electric boats and the rules of her waters say what must stand there.
+func (e *Engine) warningLabels(b *fit.Build) []string {
+	v := e.look(b)
+	volts, kwh := v.total("bank_v"), v.total("bank_kwh")
+	if !(volts > 0) {
+		return nil
+	}
+	highest := volts
+	for i := range e.Pack.Circuits {
+		if c, _, ok, _ := e.takeoffs.Circuit(b.State, i); ok {
+			highest = max(highest, c.Volts, c.Peak)
+		}
+	}
+	list := []string{fmt.Sprintf("At the cover of the bank: “Battery %g V DC, up to %g V, %g kWh. Disconnect before work. Qualified persons only.”", rounded(volts, 1), rounded(highest, 1), rounded(kwh, 1))}
+	if fuse := v.figure("wiring.main_fuse_a"); fuse > 0 {
+		list = append(list, fmt.Sprintf("At the main fuse: “%g V DC, fuse %g A. Replace by the same only.”", rounded(volts, 1), fuse))
+	}
+	return append(list, "Proposals, common practice, no source: the standards for electric boats and the rules of her waters say what must stand there.")
+}
