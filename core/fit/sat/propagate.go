@@ -95,7 +95,8 @@ func (s *Solver) backtrack(level int) {
 		return
 	}
 	from := s.starts[level]
-	for i := len(s.trail) - 1; i >= from; i-- {
+	// From first to last, since that is about the order that the heap wants them in.
+	for i := from; i < len(s.trail); i++ {
 		l := s.trail[i]
 		if i < s.done {
 			s.uncount(l)
