@@ -92,6 +92,21 @@ func BenchmarkCoreAndDeadAgainstClasp(b *testing.B) {
 	}
 }
 
+// The least of random weights over all variables of a feature model.
+func BenchmarkMinimise(b *testing.B) {
+	for _, name := range featureModels {
+		b.Run(name, func(b *testing.B) {
+			m := readModel(b, name)
+			lits, weights := randomWeights(0, m.formula.Variables)
+			for b.Loop() {
+				if best, err := plain(b, m.formula).Minimise(lits, weights); err != nil || best.Status != sat.Sat {
+					b.Fatal(best.Status, err)
+				}
+			}
+		})
+	}
+}
+
 func ratio(b *testing.B, us, them func()) {
 	var ours, theirs time.Duration
 	for b.Loop() {

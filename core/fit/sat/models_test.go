@@ -3,6 +3,7 @@ package sat_test
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
@@ -133,6 +134,58 @@ func TestFeatureModelsAgainstPeers(t *testing.T) {
 			}
 		})
 	}
+}
+
+// The least total of random weights over a feature model, with some of them negative, is that of clasp.
+func TestMinimiseAgainstClasp(t *testing.T) {
+	for _, name := range featureModels {
+		t.Run(name, func(t *testing.T) {
+			m := readModel(t, name)
+			for seed := range uint64(3) {
+				lits, weights := randomWeights(seed, m.formula.Variables)
+				s := load(t, m.formula)
+				best, err := s.Minimise(lits, weights)
+				if err != nil || best.Status != sat.Sat || !allows(m.formula, best.Model) || weigh(best.Model, lits, weights) != best.Weight {
+					t.Fatalf("%v, %v", best.Status, err)
+				}
+				out := run(t, opb(m.formula, lits, weights), "clasp", "--verbose=0", "--outf=1")
+				if want := "o " + strconv.FormatInt(best.Weight, 10) + "\n"; !strings.Contains(out, want) || !strings.Contains(out, "OPTIMUM FOUND") {
+					t.Errorf("least %d; clasp: %.200s", best.Weight, out)
+				}
+			}
+		})
+	}
+}
+
+func randomWeights(seed uint64, n int) (lits []sat.Lit, weights []int64) {
+	g := splitmix(seed)
+	for v := 1; v <= n; v++ {
+		lits, weights = append(lits, sat.Lit(v)), append(weights, int64(g.below(30))-6)
+	}
+	return lits, weights
+}
+
+// opb is a formula of clauses with what is to be least, in the format of the pseudo-Boolean competitions (from memory).
+func opb(f sat.Formula, lits []sat.Lit, weights []int64) []byte {
+	var b bytes.Buffer
+	fmt.Fprintf(&b, "* #variable= %d #constraint= %d\nmin:", f.Variables, len(f.Clauses))
+	for i, l := range lits {
+		fmt.Fprintf(&b, " %+d x%d", weights[i], l)
+	}
+	b.WriteString(" ;\n")
+	for _, c := range f.Clauses {
+		least := 1
+		for _, l := range c {
+			sign := 1
+			if l < 0 {
+				sign = -1
+				least--
+			}
+			fmt.Fprintf(&b, "%+d x%d ", sign, l.Var())
+		}
+		fmt.Fprintf(&b, ">= %d ;\n", least)
+	}
+	return b.Bytes()
 }
 
 // consequences are the variables true in every model (cautious) or in any (brave), as clasp finds them.

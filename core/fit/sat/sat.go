@@ -14,7 +14,7 @@
 //	restart.go    when the guesses are taken back
 //	forget.go     which learnt clauses are thrown away
 //	core.go       which assumptions cannot hold together
-//	minimise.go   the least of a sum, by yes/no questions
+//	minimise.go   the least of a sum, by wishes and what their cores cost
 //	enumerate.go  all models, seen through some of the variables
 //	proof.go      what the solver was given and what it learnt
 //	check.go      a second, plain program that confirms "impossible" from that record
