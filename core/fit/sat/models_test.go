@@ -148,7 +148,7 @@ func TestMinimiseAgainstClasp(t *testing.T) {
 				if err != nil || best.Status != sat.Sat || !allows(m.formula, best.Model) || weigh(best.Model, lits, weights) != best.Weight {
 					t.Fatalf("%v, %v", best.Status, err)
 				}
-				out := run(t, opb(m.formula, lits, weights), "clasp", "--verbose=0", "--outf=1")
+				out := run(t, opb(m.formula, lits, weights), "clasp", "--verbose=0", "--outf=1", "--opt-strategy=usc")
 				if want := "o " + strconv.FormatInt(best.Weight, 10) + "\n"; !strings.Contains(out, want) || !strings.Contains(out, "OPTIMUM FOUND") {
 					t.Errorf("least %d; clasp: %.200s", best.Weight, out)
 				}
