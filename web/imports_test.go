@@ -35,6 +35,7 @@ var floors = map[string]place{
 	"ribband/core/bank":           {0, inPage},
 	"ribband/core/capacity":       {0, inPage},
 	"ribband/core/cutting":        {0, inPage},
+	"ribband/core/fit/sat":        {0, inPage},
 	"ribband/core/hull":           {0, inPage},
 	"ribband/core/drawing":        {1, inPage},
 	"ribband/core/laminate":       {0, inPage},
