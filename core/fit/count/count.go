@@ -17,7 +17,7 @@
 // Nothing is estimated: a search that runs into its limits says so (ErrGaveUp) and gives no number. The package does not count
 // over some of the variables only (projected counting), weigh models, or list them.
 //
-// Sources: R. J. Bayardo and J. D. Pehoushek, "Counting models using connected components", AAAI 2000; T. Sang, F. Bacchus,
+// Sources, from memory: R. J. Bayardo and J. D. Pehoushek, "Counting models using connected components", AAAI 2000; T. Sang, F. Bacchus,
 // P. Beame, H. Kautz and T. Pitassi, "Combining component caching and clause learning for effective model counting", SAT 2004;
 // M. Thurley, "sharpSAT: counting models with advanced component caching and implicit BCP", SAT 2006. The order and the numbers
 // by literal name theirs.

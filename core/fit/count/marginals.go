@@ -29,7 +29,7 @@ func (m Marginals) With(signed int) *big.Int {
 // and products over parts (decision-DNNF), and walked once from the top: so many models come through a node from above times its
 // own count. It takes up to twice the time of Count, and gives up where the cache is full.
 //
-// Source: A. Darwiche, "On the tractable counting of theory models and its application to truth maintenance and belief
+// Source, from memory: A. Darwiche, "On the tractable counting of theory models and its application to truth maintenance and belief
 // revision", Journal of Applied Non-Classical Logics 11 (2001).
 func (f Formula) Marginals(limits Limits) (Marginals, error) {
 	c, err := newCounter(f, limits)
