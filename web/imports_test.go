@@ -37,6 +37,7 @@ var floors = map[string]place{
 	"ribband/core/cutting":        {0, inPage},
 	"ribband/core/fit/sat":        {0, inPage},
 	"ribband/core/hull":           {0, inPage},
+	"ribband/core/fit/count":      {0, inPage},
 	"ribband/core/drawing":        {1, inPage},
 	"ribband/core/laminate":       {0, inPage},
 	"ribband/core/transport":      {0, inPage},
