@@ -129,12 +129,8 @@ func sized(list []formula.Bounds, n int) []formula.Bounds {
 // sumBounds bounds a total. It adds in the order in which [step.sum] does, so that rounding does not come between.
 func (f *Figures) sumBounds(s *step, free []bool, box *formula.Box) formula.Bounds {
 	sum := formula.Bounds{}
-	if h := &s.hulls[box.HullID]; h.Given() {
-		v, ok := h.ByHull(box.HullID)
-		if !ok {
-			return formula.Anything
-		}
-		sum = formula.Exactly(v)
+	if h := &s.hulls[box.HullID]; h.amount.Given() {
+		sum = f.amountBounds(h, box)
 	}
 	for i := 0; i < len(s.options); {
 		slot := f.pack.Options[s.options[i].option].Slot

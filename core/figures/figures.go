@@ -34,12 +34,12 @@ type step struct {
 	masses  *masses
 	formula formula.NumberFunc
 	program formula.Program
-	hulls   []pack.Value // what each hull carries
+	hulls   []carried // what each hull carries
 	options []carried
 }
 
 type carried struct {
-	option  int
+	option  int // -1 for a hull
 	amount  pack.Value
 	program formula.Program
 }
@@ -79,7 +79,7 @@ func (f *Figures) sums() ([]step, []formula.Reads) {
 	steps, reads := make([]step, len(p.Figures)+1), make([]formula.Reads, len(p.Figures)+1)
 	steps[len(p.Figures)].index = -1
 	for i, def := range p.Figures {
-		steps[i] = step{index: i, hulls: make([]pack.Value, len(p.Hulls))}
+		steps[i] = step{index: i, hulls: make([]carried, len(p.Hulls))}
 		if !def.Formula.Empty() {
 			steps[i].formula, steps[i].program = def.Formula.Number(), def.Formula
 			reads[i] = def.Formula.Reads()
@@ -87,7 +87,7 @@ func (f *Figures) sums() ([]step, []formula.Reads) {
 	}
 	for h := range p.Hulls {
 		for _, c := range p.Hulls[h].Carries {
-			steps[c.Figure].hulls[h] = p.Value(c.Amount)
+			steps[c.Figure].hulls[h] = carried{-1, p.Value(c.Amount), c.Amount}
 			reads[c.Figure] = reads[c.Figure].With(c.Amount.Reads())
 		}
 	}

@@ -129,8 +129,8 @@ func (l *Live) run(i int) {
 // sum adds up what is carried.
 func (s *step) sum(st *formula.State) float64 {
 	sum := 0.0
-	if h := &s.hulls[st.HullID]; h.Given() {
-		sum = h.Of(st)
+	if h := &s.hulls[st.HullID]; h.amount.Given() {
+		sum = h.amount.Of(st)
 	}
 	for i := range s.options {
 		c := &s.options[i]
