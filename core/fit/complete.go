@@ -217,7 +217,10 @@ func (s *search) expand(n *node) (done bool) {
 // narrowest is the clash that reads the fewest slots that are still to deviate: its branches are the fewest.
 func (s *search) narrowest(n *node) (narrow fault, reach touches) {
 	least := -1
-	for _, x := range n.faults {
+	for _, x := range s.fit.narrowFirst(n.faults) {
+		if least >= 0 && s.fit.wide(x) {
+			break // it takes long to explain, and there is a narrow one
+		}
 		r := s.why.of(n.boat, x)
 		left := 0
 		for _, slot := range r.slots {
@@ -230,6 +233,21 @@ func (s *search) narrowest(n *node) (narrow fault, reach touches) {
 		}
 	}
 	return narrow, reach
+}
+
+// narrowFirst puts the clashes that need no explanation before those that do.
+func (f *Fit) narrowFirst(faults []fault) []fault {
+	list := slices.Clone(faults)
+	slices.SortStableFunc(list, func(a, b fault) int {
+		switch wa, wb := f.wide(a), f.wide(b); {
+		case wa == wb:
+			return 0
+		case wb:
+			return -1
+		}
+		return 1
+	})
+	return list
 }
 
 // keyOf tells sets of deviations apart, whatever their order.

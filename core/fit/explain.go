@@ -59,6 +59,8 @@ func (f *Fit) prepareExplanations() {
 	}
 }
 
+func (f *Fit) wide(x fault) bool { return x.kind == Broken && f.rules[x.index].explained.wide }
+
 // explanations remembers those of one hull and use. What it gives follows from the contents of the heavy slots alone, so that a search with a memory goes the
 // same way as one without.
 type explanations struct {
@@ -74,7 +76,7 @@ func (f *Fit) newExplanations() *explanations {
 
 // of is what could be changed to mend a clash of a boat: of a wide rule only the slots of its explanation, where it has one.
 func (e *explanations) of(b *boat, x fault) touches {
-	if x.kind != Broken || !e.fit.rules[x.index].explained.wide {
+	if !e.fit.wide(x) {
 		return e.fit.reachOf(x)
 	}
 	r := &e.fit.rules[x.index]

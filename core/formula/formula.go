@@ -79,21 +79,25 @@ const (
 	If     Op = '?' // condition, then, else
 )
 
-// signatures says what each operation takes from the stack and leaves there.
-var signatures = map[Op]struct {
+// signature is what an operation takes from the stack and leaves there.
+type signature struct {
 	takes string
 	gives Kind
 	arg   bool
-}{
-	Const: {"", Number, true}, Hull: {"", Number, true}, HullID: {"", Number, false}, Use: {"", Number, true},
-	Figure: {"", Number, true}, Count: {"", Number, true}, Has: {"", Truth, true}, Filled: {"", Truth, true},
-	True: {"", Truth, false}, False: {"", Truth, false},
-	Add: {"nn", Number, false}, Sub: {"nn", Number, false}, Mul: {"nn", Number, false}, Div: {"nn", Number, false},
-	Neg: {"n", Number, false}, Min: {"nn", Number, false}, Max: {"nn", Number, false}, Abs: {"n", Number, false},
-	Ceil: {"n", Number, false}, Floor: {"n", Number, false}, Round: {"n", Number, false},
-	Less: {"nn", Truth, false}, AtMost: {"nn", Truth, false}, Equal: {"nn", Truth, false},
-	And: {"tt", Truth, false}, Or: {"tt", Truth, false}, Not: {"t", Truth, false},
-	If: {"t??", 0, false}, // both branches of one kind, which it gives
+	known bool
+}
+
+// signatures are those of the operations, by their letter.
+var signatures = [256]signature{
+	Const: {"", Number, true, true}, Hull: {"", Number, true, true}, HullID: {"", Number, false, true}, Use: {"", Number, true, true},
+	Figure: {"", Number, true, true}, Count: {"", Number, true, true}, Has: {"", Truth, true, true}, Filled: {"", Truth, true, true},
+	True: {"", Truth, false, true}, False: {"", Truth, false, true},
+	Add: {"nn", Number, false, true}, Sub: {"nn", Number, false, true}, Mul: {"nn", Number, false, true}, Div: {"nn", Number, false, true},
+	Neg: {"n", Number, false, true}, Min: {"nn", Number, false, true}, Max: {"nn", Number, false, true}, Abs: {"n", Number, false, true},
+	Ceil: {"n", Number, false, true}, Floor: {"n", Number, false, true}, Round: {"n", Number, false, true},
+	Less: {"nn", Truth, false, true}, AtMost: {"nn", Truth, false, true}, Equal: {"nn", Truth, false, true},
+	And: {"tt", Truth, false, true}, Or: {"tt", Truth, false, true}, Not: {"t", Truth, false, true},
+	If: {"t??", 0, false, true}, // both branches of one kind, which it gives
 }
 
 // Step is one operation with its argument.
@@ -113,8 +117,8 @@ type Program struct {
 func New(steps []Step) (Program, error) {
 	var stack []Kind
 	for i, s := range steps {
-		sig, ok := signatures[s.Op]
-		if !ok {
+		sig := signatures[s.Op]
+		if !sig.known {
 			return Program{}, fmt.Errorf("reading a lowered formula: step %d: unknown operation %q", i+1, string(rune(s.Op)))
 		}
 		if s.Op == Const && (math.IsNaN(s.Value) || math.IsInf(s.Value, 0)) {

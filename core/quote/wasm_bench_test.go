@@ -14,7 +14,12 @@ import (
 
 // BenchmarkAnswerInWasm runs BenchmarkAnswer of the buyer's desk as WebAssembly under node and reports its figures, so that one run
 // shows both: the time of one Answer natively, and in the form that the page runs.
-func BenchmarkAnswerInWasm(b *testing.B) {
+func BenchmarkAnswerInWasm(b *testing.B) { benchmarkInWasm(b, "^BenchmarkAnswer$/^buyer$", "300x") }
+
+// BenchmarkNetsInWasm does the same for the verdicts and net effects of all options.
+func BenchmarkNetsInWasm(b *testing.B) { benchmarkInWasm(b, "^BenchmarkNets$", "20x") }
+
+func benchmarkInWasm(b *testing.B, pattern, times string) {
 	if _, err := exec.LookPath("node"); err != nil {
 		b.Skip("no node to run WebAssembly in: ", err)
 	}
@@ -23,13 +28,13 @@ func BenchmarkAnswerInWasm(b *testing.B) {
 		b.Skip("no Go to compile with: ", err)
 	}
 	runner := filepath.Join(strings.TrimSpace(string(root)), "lib", "wasm", "go_js_wasm_exec")
-	cmd := exec.Command("go", "test", "-exec", runner, "-run", "^$", "-bench", "^BenchmarkAnswer$/^buyer$", "-benchtime", "300x", ".")
+	cmd := exec.Command("go", "test", "-exec", runner, "-run", "^$", "-bench", pattern, "-benchtime", times, ".")
 	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
 	out, err := cmd.CombinedOutput()
 	if err != nil {
 		b.Fatalf("%v\n%s", err, out)
 	}
-	lines := regexp.MustCompile(`BenchmarkAnswer/buyer/(\S+?)(?:-\d+)?\s+\d+\s+(\d+(?:\.\d+)?) ns/op`).FindAllStringSubmatch(string(out), -1)
+	lines := regexp.MustCompile(`Benchmark\w+/(\S+?)(?:-\d+)?\s+\d+\s+(\d+(?:\.\d+)?) ns/op`).FindAllStringSubmatch(string(out), -1)
 	if len(lines) == 0 {
 		b.Fatalf("no figures in\n%s", out)
 	}
