@@ -1,6 +1,7 @@
 package figures
 
 import (
+	"math"
 	"slices"
 
 	"ribband/core/formula"
@@ -70,7 +71,8 @@ func (f *Figures) Needed(r formula.Reads) Needed {
 	return n
 }
 
-// Bounds computes between which limits the figures of many boats lie: those that hold in each slot what a boat holds, but in the free ones anything, be it nothing.
+// Bounds computes between which limits the figures of many boats lie: those that hold in each slot what a boat holds, but in the free ones anything that is made for the
+// hull: in a slot of one that always is there and must hold something, one of its options; in others nothing, too.
 // The limits stand in box.Figures then; of a figure that is not needed, or of which nothing is known, anything. Sums and formulas are bounded by interval
 // arithmetic, modules by the signs of their outputs at the corners of the box.
 func (f *Figures) Bounds(st *formula.State, free []bool, needed Needed, box *formula.Box) {
@@ -89,7 +91,7 @@ func (f *Figures) Bounds(st *formula.State, free []bool, needed Needed, box *for
 				box.Figures[s.index] = b
 			}
 		default:
-			box.Figures[s.index] = f.sumBounds(s, free, box)
+			box.Figures[s.index] = f.sumBounds(s, st, free, box)
 		}
 	}
 }
@@ -106,7 +108,10 @@ func (f *Figures) contents(st *formula.State, free []bool, box *formula.Box) {
 		for o := def.First; o < def.End; o++ {
 			box.Counts[o] = formula.Exactly(float64(st.Counts[o]))
 			if free[s] {
-				box.Counts[o] = formula.Bounds{Lo: 0, Hi: float64(f.pack.Options[o].Most)}
+				box.Counts[o] = formula.Bounds{}
+				if f.made(o, st.HullID) {
+					box.Counts[o].Hi = float64(f.pack.Options[o].Most)
+				}
 			}
 			sum += f.pack.Options[o].Most
 		}
@@ -115,6 +120,9 @@ func (f *Figures) contents(st *formula.State, free []bool, box *formula.Box) {
 				most = sum
 			}
 			box.Slots[s] = formula.Bounds{Lo: 0, Hi: float64(most)}
+			if !def.Several && f.always[s] && f.fitting[st.HullID][s] > 0 {
+				box.Slots[s].Lo = 1
+			}
 		}
 	}
 }
@@ -127,28 +135,32 @@ func sized(list []formula.Bounds, n int) []formula.Bounds {
 }
 
 // sumBounds bounds a total. It adds in the order in which [step.sum] does, so that rounding does not come between.
-func (f *Figures) sumBounds(s *step, free []bool, box *formula.Box) formula.Bounds {
+func (f *Figures) sumBounds(s *step, st *formula.State, free []bool, box *formula.Box) formula.Bounds {
 	sum := formula.Bounds{}
 	if h := &s.hulls[box.HullID]; h.amount.Given() {
-		sum = f.amountBounds(h, box)
+		sum = f.amountBounds(h, st, free, box)
 	}
 	for i := 0; i < len(s.options); {
 		slot := f.pack.Options[s.options[i].option].Slot
 		one := free[slot] && !f.pack.Slots[slot].Several // then one of them at most
-		choice := formula.Bounds{}
+		choice, carriers := formula.Bounds{Lo: math.Inf(1), Hi: math.Inf(-1)}, 0
 		for ; i < len(s.options) && f.pack.Options[s.options[i].option].Slot == slot; i++ {
 			c := &s.options[i]
 			n := box.Counts[c.option]
 			if n.Hi == 0 {
 				continue
 			}
-			each := f.amountBounds(c, box)
+			each := f.amountBounds(c, st, free, box)
 			b := formula.Bounds{Lo: min(n.Lo*each.Lo, n.Hi*each.Lo), Hi: max(n.Lo*each.Hi, n.Hi*each.Hi)}
 			if one {
-				choice = choice.Join(b)
+				choice = choice.Join(formula.Bounds{Lo: each.Lo, Hi: each.Hi})
+				carriers++
 			} else {
 				sum.Lo, sum.Hi = sum.Lo+b.Lo, sum.Hi+b.Hi
 			}
+		}
+		if one && (carriers < f.fitting[box.HullID][slot] || !f.always[slot]) {
+			choice = choice.Join(formula.Bounds{}) // something else, or nothing
 		}
 		if one {
 			sum.Lo, sum.Hi = sum.Lo+choice.Lo, sum.Hi+choice.Hi
@@ -157,9 +169,9 @@ func (f *Figures) sumBounds(s *step, free []bool, box *formula.Box) formula.Boun
 	return sum
 }
 
-func (f *Figures) amountBounds(c *carried, box *formula.Box) formula.Bounds {
-	if v, ok := c.amount.ByHull(box.HullID); ok {
-		return formula.Exactly(v)
+func (f *Figures) amountBounds(c *carried, st *formula.State, free []bool, box *formula.Box) formula.Bounds {
+	if !c.figures && !slices.ContainsFunc(c.slots, func(s int) bool { return free[s] }) {
+		return formula.Exactly(c.amount.Of(st))
 	}
 	b, sound := c.program.Bounds(box)
 	if !sound {

@@ -1,6 +1,7 @@
 package figures_test
 
 import (
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -8,6 +9,12 @@ import (
 	"ribband/core/figures"
 	"ribband/core/formula"
 )
+
+func made(option, hull int) bool {
+	o := demo.Options[option]
+	among := func(list []int) bool { return len(list) == 0 || slices.Contains(list, hull) }
+	return among(o.Hulls) && among(demo.Slots[o.Slot].Hulls)
+}
 
 // The figures of a boat lie within the bounds of every box that holds the boat: whatever its free slots hold. This is what the signs of the modules claim.
 func TestPropertyFiguresKeepTheirBounds(t *testing.T) {
@@ -31,10 +38,25 @@ func TestPropertyFiguresKeepTheirBounds(t *testing.T) {
 			}
 			if def.Several {
 				for o := def.First; o < def.End; o++ {
-					l.Set(o, rapid.IntRange(0, demo.Options[o].Most).Draw(rt, "count"))
+					if made(o, hull) {
+						l.Set(o, rapid.IntRange(0, demo.Options[o].Most).Draw(rt, "count"))
+					}
 				}
-			} else if o := rapid.IntRange(def.First-1, def.End-1).Draw(rt, "option"); o >= def.First {
+				return
+			}
+			least := def.First
+			if def.Least == 0 || !def.When.Empty() {
+				least-- // nothing
+			}
+			if o := rapid.IntRange(least, def.End-1).Draw(rt, "option"); o >= def.First && made(o, hull) {
 				l.Set(o, 1)
+			} else if o >= def.First && least == def.First {
+				for o := def.First; o < def.End; o++ {
+					if made(o, hull) {
+						l.Set(o, 1)
+						break
+					}
+				}
 			}
 		}
 		heavy := rapid.Bool().Draw(rt, "power stays")

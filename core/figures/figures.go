@@ -25,6 +25,8 @@ type Figures struct {
 	late     []bool          // by figure: computed after the first module
 	readers  *formula.Index  // who of the steps reads what; the mass table counts as one figure more
 	named    *names
+	always   []bool  // by slot: it is on every boat of a hull that has it, and must hold something
+	fitting  [][]int // by hull, slot: how many of its options are made for the hull
 }
 
 // step is one of the computation: a formula, the sum of what is carried, the mass table, or a module with all of its figures.
@@ -42,6 +44,8 @@ type carried struct {
 	option  int // -1 for a hull
 	amount  pack.Value
 	program formula.Program
+	slots   []int // whose contents the amount reads
+	figures bool  // it reads figures
 }
 
 // Compile orders the figures. It fails where they depend on each other in a circle.
@@ -70,7 +74,31 @@ func Compile(p *pack.Pack) (*Figures, error) {
 		return nil, fmt.Errorf("ordering the figures: %s depends on itself", p.Figures[min(circle, table-1)].ID)
 	}
 	f.arrange(order, steps, reads)
+	f.count()
 	return f, nil
+}
+
+// count looks at what a slot may hold on a hull.
+func (f *Figures) count() {
+	for i := range f.pack.Slots {
+		f.always = append(f.always, f.pack.Slots[i].Least > 0 && f.pack.Slots[i].When.Empty())
+	}
+	for h := range f.pack.Hulls {
+		fitting := make([]int, len(f.pack.Slots))
+		for o := range f.pack.Options {
+			if f.made(o, h) {
+				fitting[f.pack.Options[o].Slot]++
+			}
+		}
+		f.fitting = append(f.fitting, fitting)
+	}
+}
+
+// made says whether an option is made for a hull.
+func (f *Figures) made(option, hull int) bool {
+	o := &f.pack.Options[option]
+	among := func(list []int) bool { return len(list) == 0 || slices.Contains(list, hull) }
+	return among(o.Hulls) && among(f.pack.Slots[o.Slot].Hulls)
 }
 
 // sums are the steps of totals and formulas, and what each reads; the last one is free for the mass table.
@@ -87,17 +115,26 @@ func (f *Figures) sums() ([]step, []formula.Reads) {
 	}
 	for h := range p.Hulls {
 		for _, c := range p.Hulls[h].Carries {
-			steps[c.Figure].hulls[h] = carried{-1, p.Value(c.Amount), c.Amount}
+			steps[c.Figure].hulls[h] = f.carried(-1, c.Amount)
 			reads[c.Figure] = reads[c.Figure].With(c.Amount.Reads())
 		}
 	}
 	for o := range p.Options {
 		for _, c := range p.Options[o].Carries {
-			steps[c.Figure].options = append(steps[c.Figure].options, carried{o, p.Value(c.Amount), c.Amount})
+			steps[c.Figure].options = append(steps[c.Figure].options, f.carried(o, c.Amount))
 			reads[c.Figure] = reads[c.Figure].With(c.Amount.Reads()).With(formula.Reads{Options: []int{o}})
 		}
 	}
 	return steps, reads
+}
+
+func (f *Figures) carried(option int, amount formula.Program) carried {
+	r := amount.Reads()
+	c := carried{option, f.pack.Value(amount), amount, r.Slots, len(r.Figures) > 0}
+	for _, o := range r.Options {
+		c.slots = append(c.slots, f.pack.Options[o].Slot)
+	}
+	return c
 }
 
 // arrange puts the steps in order, those before the first module first, each module once, and notes who reads what.

@@ -45,7 +45,7 @@ var power = module{
 	signs: []signs{
 		{[]string{"range_nm", "endurance_h", "reserve_nm", "top_speed_kn"}, map[string]int{"mass_kg": -1, "hotel_w": -1, "top_height_m": -1, "bank_kwh": +1, "bank_max_a": +1,
 			"motor_kw": +1, "charger_kw": 0, "inlet_kw": 0, "solar_w": 0}},
-		{[]string{"charge_h", "charge_kwh"}, map[string]int{"mass_kg": 0, "hotel_w": 0, "solar_w": 0, "top_height_m": 0, "bank_kwh": +1}}, // without charger or inlet they are zero
+		{[]string{"charge_h", "charge_kwh"}, map[string]int{"mass_kg": 0, "hotel_w": 0, "solar_w": 0, "top_height_m": 0, "bank_kwh": +1, "motor_kw": +1}}, // without charger, inlet or motor they are zero
 		{[]string{"solar_july_kwh"}, map[string]int{"mass_kg": 0, "hotel_w": 0, "top_height_m": 0, "charger_kw": 0, "inlet_kw": 0, "solar_w": +1}},
 	},
 }
