@@ -80,13 +80,12 @@ func stores(y *quote.YardSheet) []g.Node {
 	}
 }
 
-// loom is the drawing of the loom at each voltage, and every wire of it.
+// loom is the drawing of the loom at each voltage, which states the caution, and every wire of it.
 func (v *View) loom(l *quote.LoomPart) []g.Node {
 	if l == nil {
 		return []g.Node{P(Class("note"), g.Text("The book has no circuits."))}
 	}
 	return []g.Node{
-		P(Class("note"), g.Text(l.Caution)),
 		g.If(len(l.Faults) > 0, Ul(Class("warnings"), g.Map(l.Faults, func(f string) g.Node { return Li(g.Text("Not sized: " + f)) }))),
 		g.Group(v.loomPictures()),
 		H3(g.Text("Wires")),
@@ -95,8 +94,8 @@ func (v *View) loom(l *quote.LoomPart) []g.Node {
 			if w.Fuse > 0 {
 				fuse = text(w.Fuse)
 			}
-			return Tr(Th(g.Attr("scope", "row"), g.Text(w.Circuit+" "+w.Pole), Span(Class("note"), g.Text(w.Colour+", "+w.From+" to "+w.To))),
-				Td(Class("number"), g.Text(text(w.Section)+"\u00a0mm² (AWG "+w.AWG+")")), Td(Class("number"), g.Text(strconv.FormatFloat(w.Length, 'f', 2, 64))), Td(Class("number"), g.Text(fuse)))
+			return Tr(Th(g.Attr("scope", "row"), g.Text(w.Circuit+" "+w.Pole), Span(Class("note"), g.Text(w.Colour+", AWG "+w.AWG+", "+w.From+" to "+w.To))),
+				Td(Class("number"), g.Text(text(w.Section)+"\u00a0mm²")), Td(Class("number"), g.Text(strconv.FormatFloat(w.Length, 'f', 2, 64))), Td(Class("number"), g.Text(fuse)))
 		})), TFoot(tableRow("total", "Copper "+strconv.FormatFloat(l.Copper, 'f', 2, 64)+"\u00a0kg", "", strconv.FormatFloat(l.Length, 'f', 2, 64), ""))),
 	}
 }
