@@ -5,8 +5,12 @@ import (
 	"slices"
 )
 
-// DefaultTries is how many boats Complete looks at before it gives up.
-const DefaultTries = 400
+// How many boats Complete looks at before it gives up. Verdicts on hundreds of options use the few; one answer on which a search with the few found nothing
+// may use the many.
+const (
+	DefaultTries = 150
+	DeepTries    = 3000
+)
 
 // Outcome says how far a completion is known to be the best.
 type Outcome string

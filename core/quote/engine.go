@@ -228,9 +228,18 @@ func (e *Engine) Answer(s spec.Spec) (*Answer, error) {
 		return nil, err
 	}
 	a := &Answer{Spec: s, Hull: w.hull, Notes: w.notes}
-	a.Build = e.Fit.Complete(w.hull, w.use, w.choices, fit.DefaultTries)
-	a.Standard = e.Fit.Complete(w.hull, w.use, e.Fit.NewChoices(), fit.DefaultTries)
+	a.Build = e.complete(w.hull, w.use, w.choices)
+	a.Standard = e.complete(w.hull, w.use, e.Fit.NewChoices())
 	return a, e.compute(a, w)
+}
+
+// complete looks further where a first search found nothing and proved nothing.
+func (e *Engine) complete(hull int, use []float64, c fit.Choices) *fit.Build {
+	b := e.Fit.Complete(hull, use, c, fit.DefaultTries)
+	if b.Outcome == fit.NoneFound {
+		return e.Fit.Complete(hull, use, c, fit.DeepTries)
+	}
+	return b
 }
 
 func (e *Engine) compute(a *Answer, w *wish) error {
