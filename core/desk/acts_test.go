@@ -89,7 +89,7 @@ func TestFormsOfThePage(t *testing.T) {
 	for act, fields := range map[string]string{
 		"discount": "title value on",
 		"line":     "title price cost hours shop",
-		"freeze":   "number date valid name address email phone seller remarks approval",
+		"freeze":   "number date valid name address email phone seller remarks approval serial built listtest listed",
 	} {
 		_, form, _ := strings.Cut(v.page, `data-act="`+act+`"`)
 		form, _, _ = strings.Cut(form, "</form>")
