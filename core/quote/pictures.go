@@ -29,7 +29,7 @@ func (e *Engine) Profile(b *fit.Build, f drawing.Format) (Picture, error) {
 	in := drawing.Profile{
 		Name: v.name, Offsets: v.offsets, Drafts: v.drafts(), Hull: v.colours["hull"], Bottom: v.colours["bottom"], Rail: v.colours["rail"], Stripe: v.colours["stripe"],
 		BootTop: v.bootTop(), Cockpit: v.cockpit(), Coaming: v.colours["coaming"], Top: v.top(), Enclosure: v.enclosure(), Drive: v.drive(), Thruster: v.has["thruster"],
-		Dash: v.at("dash", 0.62), Wheel: v.wheel(), Tiller: v.has["tiller"], Persons: v.persons(), Notes: []string{"With the persons of the use on board."},
+		Dash: v.at("dash", 0.62), Wheel: v.wheel(), Tiller: v.has["tiller"], Persons: v.persons(), Notes: []string{"With the persons of the use on board; the air draft is without them."},
 	}
 	if in.Drafts != nil {
 		in.AirDraft, in.Freeboard = v.figure("floating.air_draft_m"), v.figure("floating.freeboard_m")
@@ -65,7 +65,11 @@ func (e *Engine) SectionsPicture(b *fit.Build, f drawing.Format) (Picture, error
 	if len(v.offsets.Stations) == 0 {
 		return Picture{}, nil
 	}
-	return picture("sections", "Sections", drawing.Sections{Name: v.name, Offsets: v.offsets, Drafts: v.drafts()}, f)
+	in := drawing.Sections{Name: v.name, Offsets: v.offsets, Drafts: v.drafts()}
+	if in.Drafts != nil {
+		in.Notes = []string{"The water halfway along; dashed, where it meets each section."}
+	}
+	return picture("sections", "Sections", in, f)
 }
 
 // RangePicture plots range over speed, with the speed of the use.
