@@ -43,7 +43,7 @@ type drawer interface {
 func sedge(o map[string]hull.Offsets) drawing.Profile {
 	return drawing.Profile{
 		Name: "Sedge 46", Offsets: o["sedge-46"], Drafts: &drawing.Drafts{Aft: 0.36, Fore: 0.33}, Bottom: "#5d4a45",
-		Cockpit: drawing.Cockpit{Aft: 0.75, Fore: 3.35}, Dash: 3.15, Wheel: 2.85, Drive: drawing.Drive{Kind: drawing.Shaft},
+		Cockpit: drawing.Cockpit{Aft: 0.75, Fore: 3.35}, Dash: 3.15, Tiller: true, Drive: drawing.Drive{Kind: drawing.Shaft},
 	}
 }
 
@@ -108,9 +108,9 @@ func cases(t testing.TB) map[string]drawer {
 }
 
 func planSedge(o map[string]hull.Offsets) drawing.Plan {
-	c, wheel := drawing.Cockpit{Aft: 0.75, Fore: 3.35}, &drawing.Place{X: 2.75, Y: 0.3}
+	c := drawing.Cockpit{Aft: 0.75, Fore: 3.35}
 	return drawing.Plan{
-		Name: "Sedge 46", Offsets: o["sedge-46"], Cockpit: c, Seats: drawing.Benches(c, 0.925, wheel), Dash: 3.0, Wheel: wheel,
+		Name: "Sedge 46", Offsets: o["sedge-46"], Cockpit: c, Seats: drawing.Benches(c, 0.925, nil), Dash: 3.0, Tiller: true,
 		Bank: []drawing.Area{{Aft: 1.4, Fore: 1.95, Port: -0.3, Starboard: 0.3}}, Motor: &drawing.Area{Aft: 0.85, Fore: 1.2, Port: -0.15, Starboard: 0.15},
 		Drive: drawing.Drive{Kind: drawing.Shaft},
 	}

@@ -23,6 +23,7 @@ type cuts struct {
 	length, wide float64 // mm of stock drawn, of one sheet or of the used roll
 	scale        float64 // user units in a mm
 	upright      bool
+	columns      int            // of sheets beside each other
 	keys         []string       // what each number stands for
 	index        map[string]int // number of a kind of piece
 	count        []int
@@ -48,12 +49,16 @@ func (in CutLayout) SVG(f Format) (string, error) {
 	}
 	s.layOut()
 	s.name()
-	y := 10.0
+	y, below := 10.0, 0.0
 	for sheet := range max(1, in.Layout.Sheets) {
-		y = s.sheet(sheet, y)
+		column := sheet % s.columns
+		if column == 0 && sheet > 0 {
+			y = below
+		}
+		below = s.sheet(sheet, float64(column)*s.width/float64(s.columns), y)
 	}
 	lines := append([]string{s.summary()}, s.legend()...)
-	c.height = c.notes(12, y, c.width-12, append(lines, in.Notes...)) + 10
+	c.height = c.notes(12, below, c.width-12, append(lines, in.Notes...)) + 10
 	return c.finish(of("Cut layout", in.Material), s.describe())
 }
 
@@ -87,11 +92,15 @@ func (in CutLayout) check() error {
 
 // layOut lets the stock lie along the paper, or stand where it would be too narrow to read.
 func (s *cuts) layOut() {
-	across, high := s.width-46, min(0.6*s.width, 340)
+	s.columns = 1
+	if s.Layout.Sheets > 1 && s.width >= narrow {
+		s.columns = 2
+	}
+	across, high := s.width/float64(s.columns)-46, min(0.6*s.width, 340)
 	lying := min(across/s.length, high/s.wide)
 	standing := min(across/s.wide, 1.6*s.width/s.length)
 	s.scale = lying
-	if standing > lying && s.wide*lying < 80 {
+	if standing > lying && s.wide*lying < 36 { // a number and its frame
 		s.scale, s.upright = standing, true
 	}
 }
@@ -119,27 +128,30 @@ func pieceKind(p cutting.Placed) string {
 	return fmt.Sprintf("%s, %s\u00a0×\u00a0%s\u00a0mm", named(p.Name, "piece"), thousands(w), thousands(l))
 }
 
-// thousands writes millimetres with a comma between thousands.
+// thousands writes millimetres, from five digits with a narrow space between thousands.
 func thousands(v float64) string {
 	s := decimal(math.Round(v), 0)
+	if len(s) < 5 {
+		return s
+	}
 	for i := len(s) - 3; i > 0; i -= 3 {
-		s = s[:i] + "," + s[i:]
+		s = s[:i] + "\u202f" + s[i:]
 	}
 	return s
 }
 
-// sheet draws a sheet or the roll with its pieces from y down and gives the y below it.
-func (s *cuts) sheet(sheet int, y float64) float64 {
+// sheet draws a sheet or the roll with its pieces, from x to the right and y down, and gives the y below it.
+func (s *cuts) sheet(sheet int, x, y float64) float64 {
 	w, h := s.length*s.scale, s.wide*s.scale
 	if s.upright {
 		w, h = h, w
 	}
 	if s.Layout.Sheets > 1 {
 		y += 14
-		s.text(pt{12, y}, start, "sheet "+strconv.Itoa(sheet+1)+" of "+strconv.Itoa(s.Layout.Sheets), "font-size", s.number(smallSize), "fill", soft)
+		s.text(pt{x + 12, y}, start, "sheet "+strconv.Itoa(sheet+1)+" of "+strconv.Itoa(s.Layout.Sheets), "font-size", s.number(smallSize), "fill", soft)
 		y += 5
 	}
-	const left = 34.0
+	left := x + 34
 	s.rect(left, y, w, h, "fill", rule, "fill-opacity", "0.6", "stroke", ink, "stroke-width", "1.2")
 	for _, p := range s.Layout.Placed {
 		if p.Sheet == sheet {
@@ -150,7 +162,7 @@ func (s *cuts) sheet(sheet int, y float64) float64 {
 	if s.upright {
 		down, across = across, down
 	}
-	mid := pt{22, y + h/2}
+	mid := pt{x + 22, y + h/2}
 	s.text(mid, middle, thousands(down)+"\u00a0mm", "font-size", s.number(smallSize), "fill", soft, "transform", "rotate(-90 "+s.number(mid.x)+" "+s.number(mid.y)+")")
 	s.text(pt{left + max(w/2, 28), y + h + 14}, middle, thousands(across)+"\u00a0mm", "font-size", s.number(smallSize), "fill", soft)
 	return y + h + 24

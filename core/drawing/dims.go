@@ -165,7 +165,7 @@ func (p *profile) topEdge() float64 {
 func (p *profile) foot(y float64) float64 {
 	notes := p.Notes
 	if p.Drafts != nil {
-		notes = append([]string{"Floats with the water at " + metres(p.Drafts.Aft) + " aft and " + metres(p.Drafts.Fore) + " fore, above the base line."}, notes...)
+		notes = append([]string{"Draft to the deepest point; to the base line " + metres(p.Drafts.Aft) + " aft and " + metres(p.Drafts.Fore) + " fore."}, notes...)
 	}
 	return p.barAndNotes(y, p.scale, notes)
 }

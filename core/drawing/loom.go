@@ -161,8 +161,11 @@ func (r run) words() (head, details string) {
 		return r.minus.Circuit, "back in " + r.minus.Colour + ", " + size(r.minus)
 	}
 	w := r.plus
-	head = named(w.Ends[1].Place, w.Circuit)
-	if f := string(w.Function); f != "" && !strings.Contains(head, f) {
+	head = named(w.Circuit, w.Ends[1].Place)
+	if to := w.Ends[1].Place; !strings.Contains(strings.ToLower(head), strings.ToLower(to)) {
+		head += ", to " + to
+	}
+	if f := string(w.Function); f != "" && !strings.Contains(strings.ToLower(head), strings.ToLower(f)) {
 		head += " (" + f + ")"
 	}
 	details = w.Colour + ", " + size(w)

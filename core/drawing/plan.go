@@ -26,7 +26,8 @@ type Plan struct {
 	Bank                         []Area  // drawn dashed, below seats and decks
 	Motor                        *Area
 	Drive                        Drive
-	Top                          Top // its outline is drawn dashed when it is up
+	Tiller                       bool // on a rudder head at the aft end
+	Top                          Top  // its outline is drawn dashed when it is up
 	Notes                        []string
 }
 
@@ -177,7 +178,7 @@ func (p *plan) describe() string {
 		b.WriteString(" The decks are laid in timber.")
 	}
 	if len(p.keys) > 0 {
-		b.WriteString(" Numbered: " + strings.Join(p.keys, ", ") + ".")
+		b.WriteString(" Numbered: " + strings.Join(p.keys, ". ") + ".")
 	}
 	b.WriteString(" " + Caution)
 	return b.String()
@@ -209,7 +210,7 @@ func (p *plan) dimensions() float64 {
 func (p *plan) legend(y float64) float64 {
 	notes := p.Notes
 	if len(p.keys) > 0 {
-		notes = append([]string{strings.Join(p.keys, ", ")}, notes...)
+		notes = append([]string{strings.Join(p.keys, ". ") + "."}, notes...)
 	}
 	return p.barAndNotes(y, p.scale, notes)
 }

@@ -89,6 +89,12 @@ func (p *plan) inside() {
 		p.ellipse(at, 0.05*p.scale, 0.19*p.scale, "fill", "none", "stroke", dark, "stroke-width", p.number(max(1.8, 0.035*p.scale)))
 		p.line(at, pt{at.x + 0.2*p.scale, at.y}, "stroke", dark, "stroke-width", "1.6")
 	}
+	if p.Tiller {
+		head, hand := p.at(p.l.aft+0.12, 0), p.at(p.l.aft+0.12+tillerLength, 0)
+		p.line(head, hand, "stroke", dark, "stroke-width", p.number(max(2.4, 0.06*p.scale)), "stroke-linecap", "round")
+		p.line(head, hand, "stroke", wood, "stroke-width", p.number(max(1.4, 0.06*p.scale-1.2)), "stroke-linecap", "round")
+		p.ellipse(head, 0.06*p.scale, 0.06*p.scale, "fill", dark)
+	}
 }
 
 func (p *plan) dash() {
@@ -142,7 +148,7 @@ func (p *plan) roof() {
 	}
 	half := p.l.halfAt.Predict((p.Top.Aft+p.Top.Fore)/2) - p.Cockpit.SideDeck/2
 	p.area(Area{Aft: p.Top.Aft, Fore: p.Top.Fore, Port: -half, Starboard: half}, 0.15, "fill", "none", "stroke", dark, "stroke-width", "1.1", "stroke-dasharray", "10 3 2 3")
-	p.keys = append(p.keys, "dash-dotted: "+string(p.Top.Kind))
+	p.keys = append(p.keys, "Dash-dotted: "+string(p.Top.Kind))
 }
 
 // key numbers an area, with its name in the legend.

@@ -26,6 +26,7 @@ type Profile struct {
 	Thruster  bool      // a tunnel through the bow
 	Dash      float64   // place of the dash, m from the aft end; 0: none
 	Wheel     float64   // place of the steering wheel, m from the aft end; 0: none
+	Tiller    bool      // on a rudder head at the aft end
 	Persons   []float64 // places of seated persons, m from the aft end
 
 	// Figures as computed elsewhere, m; 0: as measured on the drawing.

@@ -20,6 +20,21 @@ func (p *profile) behind() {
 	if p.Wheel != 0 {
 		p.wheel()
 	}
+	if p.Tiller {
+		p.tiller()
+	}
+}
+
+const tillerLength = 0.85 // m; common practice, no source
+
+// tiller rises from the rudder head on the aft deck to the hand of the helm.
+func (p *profile) tiller() {
+	x := p.l.aft + 0.12
+	z := p.l.sheerAt.Predict(x)
+	d := p.pen().move(p.at(x, z-0.05)).to(p.at(x, z+0.09)).curve(p.at(x+0.25, z+0.13), p.at(x+0.55, z+0.15), p.at(x+tillerLength, z+0.16))
+	for _, s := range [][2]string{{ink, p.number(max(2.4, 0.05*p.scale))}, {wood, p.number(max(1.4, 0.05*p.scale-1.2))}} {
+		p.path(d.String(), "fill", "none", "stroke", s[0], "stroke-width", s[1], "stroke-linecap", "round")
+	}
 }
 
 // wheel is seen edge on, raked, on its column to the dash.

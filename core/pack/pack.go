@@ -280,7 +280,7 @@ const NotSubmerged = "none"
 var Drawn = []string{
 	"hull", "deck", "stripe", "boot-top", "bottom", "rail", "sole", "coaming", "cushion", "cloth", "laid-deck", // parts with a colour
 	"top-folding", "top-canopy", "top-hard", "top-solar", "enclosure-front", "enclosure-sides", "enclosure-full",
-	"drive-shaft", "drive-leg", "drive-pod", "thruster", "dash", "wheel-side", "wheel-centre", "table",
+	"drive-shaft", "drive-leg", "drive-pod", "thruster", "dash", "wheel-side", "wheel-centre", "tiller", "table",
 }
 
 // Rule is a condition with its reason.

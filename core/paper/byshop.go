@@ -48,9 +48,9 @@ func shopMaterials(list []quote.ShopMaterials) g.Node {
 		return nil
 	}
 	return Section(H2(g.Text("Materials")),
-		Table(columns("Material", "Used", "Unit"), g.Map(list, func(m quote.ShopMaterials) g.Node {
-			return TBody(Tr(Class("group"), Th(g.Attr("scope", "rowgroup"), ColSpan("3"), g.Text(m.For), g.If(len(m.Others) > 0, Span(Class("detail"), g.Text(others(m)))))),
-				g.Map(m.Parts, func(p quote.MaterialPart) g.Node { return cells(p.Title, amount(p.Used.Fixed(2)), p.Unit) }))
+		Table(headRow("Material", "Used"), g.Map(list, func(m quote.ShopMaterials) g.Node {
+			return TBody(Tr(Class("group"), Th(g.Attr("scope", "rowgroup"), ColSpan("2"), g.Text(m.For), g.If(len(m.Others) > 0, Span(Class("detail"), g.Text(others(m)))))),
+				g.Map(m.Parts, func(p quote.MaterialPart) g.Node { return bodyRow("", p.Title, used(p.Used, p.Unit)) }))
 		})))
 }
 
@@ -88,7 +88,7 @@ func shopText(s *quote.ShopSheet, q *quote.Quote) string {
 	for _, m := range s.Materials {
 		t.wrapped(strings.TrimSpace(m.For + ". " + others(m)))
 		for _, p := range m.Parts {
-			t.amount("  "+p.Title, p.Used.Fixed(2)+" "+p.Unit)
+			t.amount("  "+p.Title, used(p.Used, p.Unit))
 		}
 	}
 	partText(t, s.Parts)

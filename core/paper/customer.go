@@ -10,6 +10,7 @@ import (
 	. "maragu.dev/gomponents/html"
 
 	"ribband/core/drawing"
+	"ribband/core/measure"
 	"ribband/core/quote"
 )
 
@@ -26,8 +27,8 @@ func customerHTML(q *quote.Quote, pictures []quote.Picture) []g.Node {
 		stageTable(q),
 		specification(q.Contents),
 		drawings(pictures[first:]),
-		valueTable("Figures of this boat", q.Figures),
-		valueTable("Use that it was specified for", q.Use),
+		valueTable("Figures of this boat", preliminary, q.Figures),
+		valueTable("Use that it was specified for", "", q.Use),
 		notes("Terms", q.Terms),
 		notes("Cautions", q.Cautions),
 		signatures(q),
@@ -153,11 +154,14 @@ func specification(sections []quote.SectionPart) g.Node {
 		}))
 }
 
-func valueTable(title string, values []quote.Value) g.Node {
+// preliminary stands over the figures, so that nobody reads them without it.
+const preliminary = "Preliminary estimates, to be read with the cautions at the end of this paper. Loading, flotation, batteries, wiring and lifting: qualified persons decide."
+
+func valueTable(title, note string, values []quote.Value) g.Node {
 	if len(values) == 0 {
 		return nil
 	}
-	return Section(Class("values"), H2(g.Text(title)),
+	return Section(Class("values"), H2(g.Text(title)), g.If(note != "", P(Class("note"), g.Text(note))),
 		Dl(g.Map(values, func(v quote.Value) g.Node {
 			return g.Group{Dt(g.Text(v.Title)), Dd(g.Text(shown(v)))}
 		})))
@@ -204,6 +208,7 @@ func customerText(q *quote.Quote) string {
 	t.price(q.Price)
 	t.specification(q.Contents)
 	t.values("Figures of this boat", q.Figures)
+	t.wrapped(preliminary)
 	t.solar(q.Solar)
 	t.values("Use that it was specified for", q.Use)
 	t.list("Terms", q.Terms)
@@ -260,7 +265,7 @@ func (t *textPaper) values(title string, values []quote.Value) {
 	}
 	t.heading(title, '-')
 	for _, v := range values {
-		t.pair("  "+v.Title, strings.TrimSpace(v.Value+" "+v.Unit))
+		t.pair("  "+v.Title, measure.Joined(v.Value, " ", v.Unit))
 	}
 }
 

@@ -2,6 +2,7 @@ package paper
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -23,37 +24,53 @@ func loomTables(l *quote.LoomPart) g.Node {
 	}
 	return g.Group{
 		Section(H2(g.Text("Loom")),
-			Table(columns("Wire", "Colour", "AWG", "mm²", "Length, m", "From", "To", "Ends", "Fuse, A"),
-				TBody(g.Map(l.Wires, func(w quote.WirePart) g.Node {
-					return cells(w.Circuit+" "+sign(w), w.Colour, w.AWG, short(w.Section), plain(w.Length, 2), w.From, w.To, w.Terminal, fuse(w))
-				})))),
+			listing([]string{"Wire", "Colour", "AWG", "mm²", "Length, m", "From", "To", "Ends", "Fuse, A"}, l.Wires, func(w quote.WirePart) []string {
+				return []string{w.Circuit + "\u00a0" + sign(w), w.Colour, w.AWG, short(w.Section), plain(w.Length, 2), w.From, w.To, w.Terminal, fuse(w)}
+			})),
 		Section(H2(g.Text("Circuits")),
-			Table(columns("Circuit", "Load, A", "V", "One way, m", "Drop, V", "Drop, %", "Carries, A", "Sized by"),
-				TBody(g.Map(l.Circuits, func(c quote.CircuitPart) g.Node {
-					return cells(c.Circuit, plain(c.Load, 2), short(c.Volts), plain(c.OneWay, 2), plain(c.Drop, 2), plain(c.Share, 1), strconv.Itoa(c.Ampacity), c.Decides)
-				})))),
+			listing([]string{"Circuit", "Load, A", "V", "One way, m", "Drop, V", "Drop, %", "Carries, A", "Sized by"}, l.Circuits, func(c quote.CircuitPart) []string {
+				return []string{c.Circuit, plain(c.Load, 2), short(c.Volts), plain(c.OneWay, 2), plain(c.Drop, 2), plain(c.Share, 1), strconv.Itoa(c.Ampacity), c.Decides}
+			})),
 		Section(H2(g.Text("Wire, ends and fuses")),
-			Table(columns("Article", "Quantity"),
-				TBody(g.Map(l.Rolls, func(r quote.RollPart) g.Node { return cells(roll(r), plain(r.Length, 2)+" m") }),
+			Table(headRow("Article", "Quantity"),
+				TBody(g.Map(l.Rolls, func(r quote.RollPart) g.Node { return bodyRow("", roll(r), plain(r.Length, 2)+" m") }),
 					g.Map(l.Terminals, article), g.Map(l.Fuses, article)),
-				TFoot(cells("Copper", plain(l.Copper, 2)+" kg")))),
+				TFoot(bodyRow("", "Copper", plain(l.Copper, 2)+" kg")))),
 		notes("Not sized", l.Faults),
 		notes("Caution for the loom", []string{l.Caution}),
 	}
 }
 
-func article(a quote.ArticlePart) g.Node { return cells(a.Article, strconv.Itoa(a.Count)) }
+func article(a quote.ArticlePart) g.Node { return bodyRow("", a.Article, strconv.Itoa(a.Count)) }
 
-func columns(titles ...string) g.Node {
-	return THead(Tr(g.Map(titles, func(s string) g.Node { return Th(g.Attr("scope", "col"), g.Text(s)) })))
+// listing is a table; a column with nothing but numbers in it stands at the right, with its title.
+func listing[T any](titles []string, list []T, row func(T) []string) g.Node {
+	rows := make([][]string, len(list))
+	number := slices.Repeat([]bool{true}, len(titles))
+	number[0] = false
+	for i, item := range list {
+		rows[i] = row(item)
+		for j, s := range rows[i] {
+			number[j] = number[j] && (s == "" || isNumber(ungrouped.Replace(s)))
+		}
+	}
+	cell := func(j int, s string) g.Node { return Td(g.If(number[j], Class("number")), g.Text(s)) }
+	var head, body []g.Node
+	for j, s := range titles {
+		head = append(head, Th(g.Attr("scope", "col"), g.If(number[j], Class("number")), g.Text(s)))
+	}
+	for _, r := range rows {
+		cells := []g.Node{Th(g.Attr("scope", "row"), g.Text(r[0]))}
+		for j, s := range r[1:] {
+			cells = append(cells, cell(j+1, s))
+		}
+		body = append(body, Tr(cells...))
+	}
+	return Table(Class("listing"), THead(Tr(head...)), TBody(body...))
 }
 
-// cells is a row; what is a number stands at the right.
-func cells(first string, rest ...string) g.Node {
-	return Tr(Th(g.Attr("scope", "row"), g.Text(first)), g.Map(rest, func(s string) g.Node {
-		return Td(g.If(isNumber(strings.TrimSuffix(s, "/0")), Class("number")), g.Text(s))
-	}))
-}
+// ungrouped undoes the grouping of a number, and takes the gauge 3/0 for one.
+var ungrouped = strings.NewReplacer("\u202f", "", "/0", "")
 
 func sign(w quote.WirePart) string {
 	if w.Pole == "-" {

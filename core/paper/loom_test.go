@@ -12,7 +12,7 @@ import (
 func TestYardSheetHasTheLoom(t *testing.T) {
 	q, y := papersOf(t, yardEngine(), "osier-76-fullest", nil)
 	text := strings.Join(strings.Fields(yard(t, y, q, paper.AsText)), " ")
-	html, json := yard(t, y, q, paper.AsHTML), yard(t, y, q, paper.AsJSON)
+	html, json := strings.ReplaceAll(yard(t, y, q, paper.AsHTML), "\u00a0", " "), yard(t, y, q, paper.AsJSON)
 	for _, w := range y.Loom.Wires {
 		if line := w.Circuit + " "; !strings.Contains(text, line) || !strings.Contains(html, line) {
 			t.Errorf("the sheet lacks %s", w.Circuit)

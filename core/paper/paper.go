@@ -10,6 +10,7 @@ import (
 	g "maragu.dev/gomponents"
 	. "maragu.dev/gomponents/html"
 
+	"ribband/core/measure"
 	"ribband/core/money"
 	"ribband/core/pack"
 	"ribband/core/quote"
@@ -104,8 +105,13 @@ func frame(title string, body []g.Node) g.Node {
 	)
 }
 
-// amount writes money for a reader.
-func amount(decimal string) string { return money.Grouped(decimal) }
+// amount writes a number for a reader; what is none, such as 6 each, stays as it is.
+func amount(decimal string) string {
+	if !isNumber(decimal) {
+		return decimal
+	}
+	return money.Grouped(decimal)
+}
 
 // kind is what the paper is called.
 func kind(q *quote.Quote) string {
@@ -141,7 +147,7 @@ func shown(v quote.Value) string {
 	if !isNumber(v.Value) {
 		return v.Value
 	}
-	return strings.TrimSpace(amount(v.Value) + "\u00a0" + v.Unit)
+	return measure.Joined(amount(v.Value), "\u00a0", v.Unit)
 }
 
 // isNumber says whether a text is a decimal number.

@@ -21,7 +21,7 @@ func yardHTML(y *quote.YardSheet, q *quote.Quote, pictures []quote.Picture) []g.
 		H1(g.Text(y.Hull)),
 		clashes(y.Clashes),
 		shopTable(y),
-		valueTable("Use", y.Use),
+		valueTable("Use", "", y.Use),
 		specification(y.Contents),
 		optionTable(y),
 		workTable(y),
@@ -32,7 +32,7 @@ func yardHTML(y *quote.YardSheet, q *quote.Quote, pictures []quote.Picture) []g.
 		loomTables(y.Loom),
 		costTable(y),
 		drawings(pictures),
-		valueTable("Figures of this boat", y.Figures),
+		valueTable("Figures of this boat", preliminary, y.Figures),
 		g.Map(boatLists(y), func(l titledList) g.Node { return notes(l.title, l.items) }),
 		notes("Caution", []string{shopCaution}),
 		Footer(P(g.Text(yardColophon(y)))),
@@ -137,18 +137,24 @@ func optionTable(y *quote.YardSheet) g.Node {
 
 func purchaseTable(y *quote.YardSheet) g.Node {
 	return Section(H2(g.Text("Materials")),
-		Table(THead(Tr(g.Map([]string{"Material", "Used", "Unit", "Packs", "From", "Supplier", "Lead, days"}, func(s string) g.Node { return Th(g.Attr("scope", "col"), g.Text(s)) }))),
-			TBody(g.Map(toOrder(y.Purchases), func(p quote.PurchasePart) g.Node {
-				return Tr(Th(g.Attr("scope", "row"), g.Text(p.Title)), Td(Class("number"), g.Text(amount(p.Used.Fixed(2)))), Td(g.Text(p.Unit)),
-					Td(Class("number"), g.Text(packs(p))), Td(g.Text(from(p))), Td(g.Text(p.Supplier)), Td(Class("number"), g.Text(days(p))))
-			}))))
+		listing([]string{"Material", "Used", "Unit", "Packs", "From", "Supplier", "Lead, days"}, toOrder(y.Purchases), func(p quote.PurchasePart) []string {
+			used, unit := p.Used.Shown(p.Unit)
+			return []string{p.Title, amount(used), unit, packs(p), from(p), p.Supplier, days(p)}
+		}))
+}
+
+// used writes a quantity of material with its unit.
+func used(q measure.Quantity, unit string) string {
+	number, symbol := q.Shown(unit)
+	return amount(number) + " " + symbol
 }
 
 func packs(p quote.PurchasePart) string {
 	if p.Packs == 0 {
 		return ""
 	}
-	return fmt.Sprintf("%d × %s %s", p.Packs, p.Pack, p.Unit)
+	_, unit := p.Used.Shown(p.Unit)
+	return fmt.Sprintf("%d × %s %s", p.Packs, p.Pack, unit)
 }
 
 func from(p quote.PurchasePart) string {
@@ -216,7 +222,7 @@ func yardText(y *quote.YardSheet, q *quote.Quote) string {
 	t.specification(y.Contents)
 	t.heading("Materials", '-')
 	for _, p := range toOrder(y.Purchases) {
-		t.amount(strings.TrimSuffix(p.Title+", "+strings.Join(contact(nil, from(p), packs(p), p.Supplier, lead(p)), ", "), ", "), p.Used.Fixed(2)+" "+p.Unit)
+		t.amount(strings.TrimSuffix(p.Title+", "+strings.Join(contact(nil, from(p), packs(p), p.Supplier, lead(p)), ", "), ", "), used(p.Used, p.Unit))
 	}
 	laminateText(t, y.Laminates)
 	partText(t, y.Parts)
@@ -227,6 +233,7 @@ func yardText(y *quote.YardSheet, q *quote.Quote) string {
 		t.amount(r[0], r[1])
 	}
 	t.values("Figures of this boat", y.Figures)
+	t.wrapped(preliminary)
 	t.solar(y.Solar)
 	for _, l := range boatLists(y) {
 		t.list(l.title, l.items)

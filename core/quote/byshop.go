@@ -64,15 +64,18 @@ func (e *Engine) ShopSheet(a *Answer, shop int) (*ShopSheet, error) {
 	if gets("laminates") {
 		s.Laminates = y.Laminates
 	}
-	if gets("cuts") {
-		s.Cuts = y.Cuts
+	for _, c := range y.Cuts {
+		if slices.Contains(e.cutters(a, c), shop) {
+			s.Cuts = append(s.Cuts, c)
+		}
 	}
 	if gets("loom") {
 		s.Loom = y.Loom
 	}
 	pictures, err := e.ForYard(a.Build)
 	for _, p := range pictures {
-		if kind, _, _ := strings.Cut(p.ID, "-"); gets(map[string]string{"cut": "cuts"}[kind]) || gets(kind) {
+		kind, cut, _ := strings.Cut(p.ID, "-")
+		if gets(kind) || kind == "cut" && slices.ContainsFunc(s.Cuts, func(c CutPart) bool { return c.ID == cut }) {
 			s.Pictures = append(s.Pictures, p)
 		}
 	}
@@ -101,14 +104,42 @@ func (e *Engine) shopWork(a *Answer, shop int) (list []ShopWork) {
 	return list
 }
 
-// shopMaterials are the materials of the items on which a shop works: the book keeps materials by item and not by operation.
-func (e *Engine) shopMaterials(a *Answer, y *YardSheet, shop int) (list []ShopMaterials) {
-	works := map[int][]int{} // shops by item
+// cutters are the shops that get a layout: of those that work on the option at whose stock it lies, the ones that the book gives layouts, or else all of them; where none
+// works on it, as on a cloth whose hours stand at what is sewn of it, those that the book gives layouts.
+func (e *Engine) cutters(a *Answer, c CutPart) (shops []int) {
+	works, both := shopsOf(a)[c.option], []int{}
+	for i, def := range e.Pack.Trade.Shops {
+		if !slices.Contains(def.Papers, "cuts") {
+			continue
+		}
+		shops = append(shops, i)
+		if slices.Contains(works, i) {
+			both = append(both, i)
+		}
+	}
+	switch {
+	case len(both) > 0:
+		return both
+	case len(works) > 0:
+		return works
+	}
+	return shops
+}
+
+// shopsOf are the shops that work on each item.
+func shopsOf(a *Answer) map[int][]int {
+	works := map[int][]int{}
 	for _, l := range a.Cost.Labour {
 		if !slices.Contains(works[l.Item], l.Shop) {
 			works[l.Item] = append(works[l.Item], l.Shop)
 		}
 	}
+	return works
+}
+
+// shopMaterials are the materials of the items on which a shop works: the book keeps materials by item and not by operation.
+func (e *Engine) shopMaterials(a *Answer, y *YardSheet, shop int) (list []ShopMaterials) {
+	works := shopsOf(a)
 	at := map[int]int{}
 	for i, l := range a.Cost.Materials {
 		if !slices.Contains(works[l.Item], shop) {

@@ -7,6 +7,7 @@ import (
 
 	"ribband/core/measure"
 	"ribband/core/pack"
+	"ribband/core/quote"
 )
 
 // The sheets of all shops together hold every hour and every material of the boat that a shop works on; each has only its own.
@@ -15,7 +16,7 @@ func TestShopSheets(t *testing.T) {
 	for _, name := range []string{"osier-76-fullest", "free-lines-and-discount", "sedge-46-plainest"} {
 		a := answer(t, e, demoSpecs(t)[name])
 		y := e.YardSheet(a)
-		materials := map[string]bool{}
+		materials, cut := map[string]bool{}, map[string]bool{}
 		for i, shop := range e.Pack.Trade.Shops {
 			s, err := e.ShopSheet(a, i)
 			if err != nil {
@@ -39,13 +40,24 @@ func TestShopSheets(t *testing.T) {
 					t.Errorf("%s, %s: %s with %v", name, shop.ID, m.For, m.Others)
 				}
 			}
-			if (s.Loom != nil) != (shop.ID == "electrical") || (s.Laminates != nil) != (shop.ID == "lamination") || shop.ID != "canvas-shop" && s.Cuts != nil {
+			if (s.Loom != nil) != (shop.ID == "electrical") || (s.Laminates != nil) != (shop.ID == "lamination") || shop.ID != "canvas-shop" && shop.ID != "frame-shop" && len(s.Cuts) > 0 {
 				t.Errorf("%s: %s has lists of others", name, shop.ID)
 			}
+			for _, c := range s.Cuts {
+				cut[c.ID] = true
+				if name == "osier-76-fullest" && (c.ID == "panes") != (shop.ID == "frame-shop") { // rigid windows: the frame shop's alone
+					t.Errorf("%s: %s cuts %s", name, shop.ID, c.ID)
+				}
+			}
 			for _, p := range s.Pictures {
-				if strings.HasPrefix(p.ID, "loom") != (shop.ID == "electrical") || strings.HasPrefix(p.ID, "cut-") && shop.ID != "canvas-shop" {
+				if strings.HasPrefix(p.ID, "loom") != (shop.ID == "electrical") || strings.HasPrefix(p.ID, "cut-") && !slices.ContainsFunc(s.Cuts, func(c quote.CutPart) bool { return "cut-"+c.ID == p.ID }) {
 					t.Errorf("%s: %s has the drawing %s", name, shop.ID, p.ID)
 				}
+			}
+		}
+		for _, c := range y.Cuts {
+			if !cut[c.ID] {
+				t.Errorf("%s: no shop cuts %s", name, c.ID)
 			}
 		}
 		worked := map[string]bool{}

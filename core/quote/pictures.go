@@ -29,7 +29,7 @@ func (e *Engine) Profile(b *fit.Build, f drawing.Format) (Picture, error) {
 	in := drawing.Profile{
 		Name: v.name, Offsets: v.offsets, Drafts: v.drafts(), Hull: v.colours["hull"], Bottom: v.colours["bottom"], Rail: v.colours["rail"], Stripe: v.colours["stripe"],
 		BootTop: v.bootTop(), Cockpit: v.cockpit(), Coaming: v.colours["coaming"], Top: v.top(), Enclosure: v.enclosure(), Drive: v.drive(), Thruster: v.has["thruster"],
-		Dash: v.at("dash", 0.62), Wheel: v.wheel(), Persons: v.persons(), Notes: []string{"With the persons of the use on board."},
+		Dash: v.at("dash", 0.62), Wheel: v.wheel(), Tiller: v.has["tiller"], Persons: v.persons(), Notes: []string{"With the persons of the use on board; the air draft is without them."},
 	}
 	if in.Drafts != nil {
 		in.AirDraft, in.Freeboard = v.figure("floating.air_draft_m"), v.figure("floating.freeboard_m")
@@ -46,7 +46,7 @@ func (e *Engine) Plan(b *fit.Build, f drawing.Format) (Picture, error) {
 	cockpit := v.cockpit()
 	in := drawing.Plan{
 		Name: v.name, Offsets: v.offsets, Cockpit: cockpit, Deck: v.colours["deck"], Sole: v.colours["sole"], Coaming: v.colours["coaming"], Cushion: v.colours["cushion"],
-		Rail: v.colours["rail"], Laid: v.laid(), Dash: v.at("dash", 0.62), Drive: v.drive(), Top: v.top(),
+		Rail: v.colours["rail"], Laid: v.laid(), Dash: v.at("dash", 0.62), Drive: v.drive(), Top: v.top(), Tiller: v.has["tiller"],
 	}
 	if x := v.wheel(); x > 0 {
 		in.Wheel = &drawing.Place{X: x, Y: v.wheelSide()}
@@ -65,7 +65,11 @@ func (e *Engine) SectionsPicture(b *fit.Build, f drawing.Format) (Picture, error
 	if len(v.offsets.Stations) == 0 {
 		return Picture{}, nil
 	}
-	return picture("sections", "Sections", drawing.Sections{Name: v.name, Offsets: v.offsets, Drafts: v.drafts()}, f)
+	in := drawing.Sections{Name: v.name, Offsets: v.offsets, Drafts: v.drafts()}
+	if in.Drafts != nil {
+		in.Notes = []string{"The water halfway along; dashed, where it meets each section."}
+	}
+	return picture("sections", "Sections", in, f)
 }
 
 // RangePicture plots range over speed, with the speed of the use.
@@ -75,7 +79,7 @@ func (e *Engine) RangePicture(b *fit.Build, f drawing.Format) (Picture, error) {
 		return Picture{}, nil
 	}
 	in := drawing.RangeCurve{Name: e.Pack.Hulls[b.State.HullID].Title, Assumptions: []string{
-		fmt.Sprintf("Head wind of %g m/s, %g %% of the usable energy kept back, bank at %g °C and new; flat, deep water.", figures.HeadWindMS, 100*figures.Reserve, figures.BankC)}}
+		fmt.Sprintf("Head wind of %g\u00a0m/s, %g\u00a0%% of the usable energy kept back, bank at %g\u00a0°C and new; flat, deep water.", figures.HeadWindMS, 100*figures.Reserve, figures.BankC)}}
 	for _, p := range curve {
 		in.Points = append(in.Points, drawing.RangePoint{SpeedKn: p.SpeedKn, RangeNm: p.RangeNm, ReserveNm: p.ReserveNm})
 	}
@@ -157,7 +161,7 @@ func pictures(b *fit.Build, small bool, draw ...func(*fit.Build, drawing.Format)
 	return list, nil
 }
 
-// massGroups sums the mass table: the base boat, each section's options, the persons.
+// massGroups sums the mass table: the base boat, each section's options, the persons; then the growth with which she is floated.
 func (e *Engine) massGroups(b *fit.Build) []drawing.MassGroup {
 	items := figures.MassTable(e.Pack, b.State)
 	if len(items) == 0 {
@@ -176,7 +180,11 @@ func (e *Engine) massGroups(b *fit.Build) []drawing.MassGroup {
 		}
 		groups[at[name]].Kg += it.Mass
 	}
-	return groups
+	boat := 0.0
+	for _, it := range items[:len(items)-1] { // the persons are last
+		boat += it.Mass
+	}
+	return append(groups, drawing.MassGroup{Name: fmt.Sprintf("Growth, %g\u00a0%% of the boat", 100*figures.GrowthShare), Kg: figures.GrowthShare * boat})
 }
 
 func picture(id, title string, in interface {

@@ -240,7 +240,11 @@ func (e *Engine) UseValues(b *fit.Build, units measure.System) []Value {
 		} else {
 			unit, _ := measure.UnitOf(u.Unit)
 			n, symbol := unit.In(units, b.State.Use[i])
-			v.Value, v.Unit = strconv.FormatFloat(math.Round(n*10)/10, 'f', -1, 64), symbol
+			fine := 10.0
+			if u.Step > 0 && u.Step < 0.1 {
+				fine = 100
+			}
+			v.Value, v.Unit = strconv.FormatFloat(math.Round(n*fine)/fine, 'f', -1, 64), symbol
 		}
 		out = append(out, v)
 	}
@@ -260,6 +264,9 @@ func (e *Engine) FigureValues(b *fit.Build, system measure.System) []Value {
 		if f.Computed != "" && len(b.State.Faults) > 0 {
 			symbol = ""
 		} else if v == 0 && figures.NoneAtZero(f.Computed) {
+			if e.look(b).used("range_nm") == 0 { // nobody asked
+				continue
+			}
 			text, symbol = "none", ""
 		} else if q, err := measure.FromFloat[measure.Quantity](v); err == nil {
 			text = q.Fixed(f.Digits)

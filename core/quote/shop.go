@@ -97,6 +97,7 @@ type CutPart struct {
 	Pieces    []CutPiece `json:"pieces,omitempty"`
 	Fault     string     `json:"fault,omitempty"`
 	layout    cutting.Layout
+	option    int // at whose stock it lies
 }
 
 // CutPiece is where a piece lies: X across the stock, Y along it.
@@ -131,7 +132,7 @@ func (e *Engine) cut(b *fit.Build, index int) (CutPart, bool) {
 			if b.State.Counts[o] == 0 {
 				continue
 			}
-			part := CutPart{ID: c.ID, Title: c.Title, Stock: s.Title, WidthMm: s.WidthMm, LengthMm: s.LengthMm, Materials: e.cutFrom(o, index)}
+			part := CutPart{ID: c.ID, Title: c.Title, Stock: s.Title, WidthMm: s.WidthMm, LengthMm: s.LengthMm, Materials: e.cutFrom(o, index), option: o}
 			var err error
 			if part.layout, err = e.takeoffs.Layout(b.State, index, i); err != nil {
 				part.Fault = err.Error()

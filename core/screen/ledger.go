@@ -6,6 +6,7 @@ import (
 	g "maragu.dev/gomponents"
 	. "maragu.dev/gomponents/html"
 
+	"ribband/core/measure"
 	"ribband/core/money"
 	"ribband/core/pack"
 	"ribband/core/price"
@@ -71,7 +72,7 @@ func (v *View) stages() g.Node {
 }
 
 func (v *View) figures() []g.Node {
-	var nodes []g.Node
+	nodes := g.Map(v.pack().Cautions, func(c string) g.Node { return P(Class("note"), g.Text(c)) })
 	index := map[string]int{}
 	for i, f := range v.pack().Figures {
 		index[f.ID] = i
@@ -79,7 +80,7 @@ func (v *View) figures() []g.Node {
 	for _, f := range v.Engine.FigureValues(v.Answer.Build, v.System) {
 		value := f.Value
 		if _, err := money.Parse(value); err == nil { // it may say that it is not known
-			value = strings.TrimSpace(money.Grouped(value) + "\u00a0" + f.Unit)
+			value = measure.Joined(money.Grouped(value), "\u00a0", f.Unit)
 		}
 		t := v.Engine.UnfoldFigure(v.Answer.Build, index[f.ID])
 		nodes = append(nodes, Details(Class("unfold"), ID("figure-"+f.ID),
@@ -93,7 +94,7 @@ func (v *View) figures() []g.Node {
 
 // bar is the foot of a small screen: the total, and the way to the ledger.
 func (v *View) bar() []g.Node {
-	state := "Ledger"
+	state := "Details"
 	if n := len(v.Answer.Build.Clashes); n > 0 {
 		state = "Cannot be built"
 	}

@@ -22,7 +22,7 @@ func act(name string, pairs ...string) g.Node {
 }
 
 func (v *View) hulls() []g.Node {
-	legend := Legend(H2(g.Text("Hull")))
+	legend := Legend(H2(g.Text("Which hull")))
 	var items []g.Node
 	for i, h := range v.pack().Hulls {
 		items = append(items, Label(Class("hull"), For("hull-"+h.ID),

@@ -3,6 +3,7 @@ package screen
 import (
 	"fmt"
 	"strconv"
+	"strings"
 
 	g "maragu.dev/gomponents"
 	. "maragu.dev/gomponents/html"
@@ -14,7 +15,7 @@ import (
 // hours are the yard's: by shop against the standard build, then by option.
 func hours(y *quote.YardSheet) []g.Node {
 	row := func(class string, s quote.ShopHours) g.Node {
-		return tableRow(class, s.Shop, s.Base.Fixed(1), s.Options.Fixed(1), s.Total.Fixed(1), s.Over.Fixed(1))
+		return tableRow(class, s.Shop, s.Base.Fixed(1), s.Options.Fixed(1), s.Total.Fixed(1), money.Grouped(s.Over.Fixed(1)))
 	}
 	return []g.Node{
 		Table(tableHead("Shop", "Base boat", "Options", "This boat", "Over standard"),
@@ -63,19 +64,22 @@ func prices(y *quote.YardSheet) []g.Node {
 // stores are the materials: what to take or buy for the whole boat, then how each quantity came about.
 func stores(y *quote.YardSheet) []g.Node {
 	return []g.Node{
-		Table(tableHead("Material", "Used", "Packs", "Supplier", "Lead, days"), TBody(g.Map(y.Purchases, func(p quote.PurchasePart) g.Node {
-			packs, days := "", ""
+		Table(tableHead("Material", "Used", "Packs"), TBody(g.Map(y.Purchases, func(p quote.PurchasePart) g.Node {
+			used, unit := p.Used.Shown(p.Unit)
+			packs, from := "", p.Supplier
 			if p.Packs > 0 {
-				packs = fmt.Sprintf("%d × %s", p.Packs, p.Pack)
+				packs = fmt.Sprintf("%d × %s\u00a0%s", p.Packs, p.Pack, unit)
 			}
 			if p.LeadDays > 0 {
-				days = strconv.Itoa(p.LeadDays)
+				from = strings.TrimPrefix(fmt.Sprintf("%s, %d days", from, p.LeadDays), ", ")
 			}
-			return tableRow("", p.Title, p.Used.Fixed(2)+"\u00a0"+p.Unit, packs, p.Supplier, days)
+			return Tr(Th(g.Attr("scope", "row"), g.Text(p.Title), g.If(from != "", Span(Class("note"), g.Text(from)))),
+				Td(Class("number"), g.Text(money.Grouped(used)+"\u00a0"+unit)), Td(Class("number"), g.Text(packs)))
 		}))),
 		H3(g.Text("By item")),
 		g.Map(y.Materials, func(m quote.MaterialPart) g.Node {
-			return unfolding(m.Title+" ("+m.For+")", m.Used.Fixed(3)+"\u00a0"+m.Unit, y.Currency+"\u00a0"+money.Grouped(m.Amount), m.Trace)
+			_, unit := m.Used.Shown(m.Unit)
+			return unfolding(m.Title+" ("+m.For+")", m.Used.Fixed(3)+"\u00a0"+unit, y.Currency+"\u00a0"+money.Grouped(m.Amount), m.Trace)
 		}),
 	}
 }
@@ -90,11 +94,11 @@ func (v *View) loom(l *quote.LoomPart) []g.Node {
 		g.Group(v.loomPictures()),
 		H3(g.Text("Wires")),
 		Table(tableHead("Wire", "Size", "Length, m", "Fuse, A"), TBody(g.Map(l.Wires, func(w quote.WirePart) g.Node {
-			fuse := ""
+			fuse, pole := "", strings.Replace(w.Pole, "-", "−", 1)
 			if w.Fuse > 0 {
 				fuse = text(w.Fuse)
 			}
-			return Tr(Th(g.Attr("scope", "row"), g.Text(w.Circuit+" "+w.Pole), Span(Class("note"), g.Text(w.Colour+", AWG "+w.AWG+", "+w.From+" to "+w.To))),
+			return Tr(Th(g.Attr("scope", "row"), g.Text(w.Circuit+"\u00a0"+pole), Span(Class("note"), g.Text(w.Colour+", AWG "+w.AWG+", "+w.From+" to "+w.To))),
 				Td(Class("number"), g.Text(text(w.Section)+"\u00a0mm²")), Td(Class("number"), g.Text(strconv.FormatFloat(w.Length, 'f', 2, 64))), Td(Class("number"), g.Text(fuse)))
 		})), TFoot(tableRow("total", "Copper "+strconv.FormatFloat(l.Copper, 'f', 2, 64)+"\u00a0kg", "", strconv.FormatFloat(l.Length, 'f', 2, 64), ""))),
 	}
