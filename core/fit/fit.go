@@ -95,10 +95,10 @@ func Compile(p *pack.Pack, figs *figures.Figures) *Fit {
 	return f
 }
 
-// computed are the figures of modules.
+// computed are the figures of modules, as far as all desks know them.
 func (f *Fit) computed() (r formula.Reads) {
 	for i := range f.pack.Figures {
-		if f.pack.Figures[i].Computed != "" {
+		if c := f.pack.Figures[i].Computed; c != "" && !figures.OnTrade(c) {
 			r.Figures = append(r.Figures, i)
 		}
 	}

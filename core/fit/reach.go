@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"ribband/core/figures"
 	"ribband/core/formula"
 	"ribband/core/pack"
 )
@@ -100,6 +101,9 @@ func (f *Fit) classify() {
 		seen = seen.With(placeReads(o.Place)).With(carryReads(o.Carries))
 	}
 	for _, c := range p.Circuits {
+		if !figures.ReadsCircuit(&c) {
+			continue // the buyer's desk has it not, and goes the same ways
+		}
 		for _, x := range []formula.Program{c.When, c.Amps, c.Volts, c.Peak, c.Length} {
 			seen = seen.With(x.Reads())
 		}
