@@ -94,7 +94,7 @@ func TestAnswerUnderItsOption(t *testing.T) {
 		v.Asked = &screen.Asked{Option: id, Reason: reason, Repairs: repairs, All: all}
 		page := parse(t, v.Page())
 		answer := page.byID("reason-option-" + id)
-		if answer == nil || page.byID("ask-option-"+id).attr["aria-expanded"] != "true" || len(answer.all("button")) != len(repairs) {
+		if answer == nil || page.byID("ask-option-" + id).attr["aria-expanded"] != "true" || len(answer.all("button")) != len(repairs) {
 			t.Fatalf("%s: %v", id, answer)
 		}
 		seen := map[string]bool{}
