@@ -188,6 +188,10 @@ func TestPageFitsItsScreen(t *testing.T) {
 		t.Run(desk, func(t *testing.T) {
 			p := newTab(t)
 			p.open(server.URL + "/" + desk)
+			p.answers(chromedp.Click(chromedp.ID("hull-reed-65"))) // there is something to undo
+			p.choose("top", "top-canopy")
+			p.answers(chromedp.Click(chromedp.ID("keep-top")))
+			p.answers(chromedp.Evaluate[chromedp.Void](`document.getElementById("ask-option-cover-full").click()`))
 			for _, width := range []int64{320, 390, 768, 1024, 1200, 1440} {
 				p.do(chromedp.EmulateViewport(width, 844))
 				for _, open := range []string{"false", "true"} {

@@ -257,6 +257,7 @@ type Figure struct {
 	Computed Text    `yaml:"computed" doc:"name of a figure that the program computes"`
 	Hidden   bool    `yaml:"hidden" doc:"read by formulas, not shown"`
 	Compared bool    `yaml:"compared" doc:"shown beside every option, as the difference that it makes"`
+	Short    Text    `yaml:"short" doc:"title where there is little room, as beside an option"`
 }
 
 // Region is where a boat may go, with its tax.

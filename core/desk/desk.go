@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"strings"
 
+	"ribband/core/fit"
 	"ribband/core/measure"
 	"ribband/core/pack"
 	"ribband/core/quote"
@@ -68,8 +69,13 @@ type Desk struct {
 	quoted  string            // digest of the spec that the details belong to
 	shown   map[string]string // the fragments that the page has
 	view    *screen.View
+	judged  *fit.Build // the boat that the view's verdicts are of
+	asked   *screen.Asked
+	past    []step // newest last
+	begun   bool   // the page has opened its first boat
 	// of the last change
 	remarks     []string
+	said        string
 	reopened    *quote.Quote
 	differences []quote.Difference
 }
@@ -95,8 +101,18 @@ func New(p *pack.Pack) (*Desk, error) {
 func (d *Desk) View() *screen.View { return d.view }
 
 func (d *Desk) look() {
-	d.view = &screen.View{Engine: d.engine, Answer: d.answer, System: d.system, Details: d.details, Remarks: d.remarks, Reopened: d.reopened, Differences: d.differences}
+	before := d.view
+	d.view = &screen.View{Engine: d.engine, Answer: d.answer, System: d.system, Details: d.details, Remarks: d.remarks, Said: d.said, Asked: d.asked, Reopened: d.reopened, Differences: d.differences}
+	if n := len(d.past); n > 0 {
+		d.view.Undo = d.past[n-1].what
+	}
+	if d.judged == d.answer.Build { // what was asked left the boat as it is
+		d.view.Options, d.view.Empty, d.view.Nets = before.Options, before.Empty, before.Nets
+		return
+	}
 	d.view.Options, d.view.Empty = d.engine.Fit.Verdicts(d.answer.Build)
+	d.view.Nets = d.engine.Nets(d.answer, d.view.Options, d.view.Empty)
+	d.judged = d.answer.Build
 }
 
 // act is one kind of request: it gives the changed spec, or makes a paper, or fails.
@@ -106,7 +122,7 @@ var acts = map[string]act{
 	"open": (*Desk).open, "hull": (*Desk).hull, "choose": (*Desk).choose, "toggle": (*Desk).toggle, "count": (*Desk).count, "empty": (*Desk).empty,
 	"standard": (*Desk).standard, "use": (*Desk).use, "units": (*Desk).units, "reset": (*Desk).reset, "discount": (*Desk).discount,
 	"line": (*Desk).line, "remove": (*Desk).remove, "freeze": (*Desk).freeze, "file": (*Desk).file, "specification": (*Desk).specification,
-	"sheet": (*Desk).sheet,
+	"sheet": (*Desk).sheet, "reason": (*Desk).reason, "repair": (*Desk).repair, "keep": (*Desk).keep, "undo": (*Desk).undo,
 }
 
 // Handle does what a request asks for. It never fails otherwise than by the reply's Error.
@@ -119,9 +135,12 @@ func (d *Desk) Handle(r Request) Reply {
 	case !known:
 		reply.Error = fmt.Sprintf("The engine does not know what %.40q means. Load the page again.", r.Act)
 	default:
-		d.remarks = nil
+		d.remarks, d.said = nil, ""
+		before := d.now(&r)
 		if err := do(d, &r, &reply); err != nil {
 			reply.Error = sentence(err.Error())
+		} else {
+			d.remember(&r, before)
 		}
 	}
 	if reply.Error != "" {
@@ -155,6 +174,7 @@ func (d *Desk) settle(s spec.Spec, remarks []string) error {
 		return err
 	}
 	d.answer, d.remarks = a, append(d.remarks, remarks...)
+	d.asked = nil
 	d.reopened, d.differences = nil, nil // a quote that was opened said nothing of the boat as it is now
 	return nil
 }

@@ -39,5 +39,6 @@ func ExampleDesk_Handle() {
 	// changed: choices-stowage
 	// changed: ledger
 	// changed: figures
+	// changed: undo
 	// changed: bar
 }

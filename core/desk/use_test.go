@@ -59,8 +59,21 @@ func TestUnits(t *testing.T) {
 	r := v.does(desk.Request{Act: "units", Value: "us"})
 	v.says("figures", "\u00a0lb")
 	v.says("hulls", "15.09\u00a0ft")
-	if got := ids(r); len(got) != 3 || !got["figures"] || !got["hulls"] || !got["use"] || r.Spec != asStandard {
-		t.Errorf("%v changed", got)
+	v.says("choices-bank", "\u00a0lb")
+	changed := ids(r)
+	for _, id := range []string{"figures", "hulls", "use", "choices-bank"} {
+		if !changed[id] {
+			t.Errorf("%s did not come", id)
+		}
+		delete(changed, id)
+	}
+	for id := range changed { // beside the options stand figures
+		if !strings.HasPrefix(id, "choices-") {
+			t.Errorf("%s came", id)
+		}
+	}
+	if r.Spec != asStandard {
+		t.Errorf("spec %s", r.Spec)
 	}
 	v.does(desk.Request{Act: "units", Value: "metric"})
 	v.says("figures", "\u00a0kg")

@@ -128,6 +128,7 @@ type Figure struct {
 	Digits   int             `json:"digits,omitempty"`
 	Hidden   bool            `json:"hidden,omitempty"`
 	Compared bool            `json:"compared,omitempty"` // shown beside every option, as the difference that it makes
+	Short    string          `json:"short,omitempty"`    // the title where there is little room
 	Formula  formula.Program `json:"formula"`
 	Computed string          `json:"computed,omitempty"`
 }

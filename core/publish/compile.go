@@ -230,7 +230,7 @@ func (c *compiler) uses() {
 func (c *compiler) figures() {
 	for _, f := range c.book.Figures {
 		c.pack.Figures = append(c.pack.Figures, pack.Figure{ID: f.ID.Value, Title: f.Title.Value, Unit: f.Unit.Value, Digits: int(f.Digits.Value),
-			Hidden: f.Hidden, Compared: f.Compared, Formula: c.lower(f.Formula, formula.Number), Computed: c.computed(f.Computed)})
+			Hidden: f.Hidden, Compared: f.Compared, Short: f.Short.Value, Formula: c.lower(f.Formula, formula.Number), Computed: c.computed(f.Computed)})
 	}
 }
 

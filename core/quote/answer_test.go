@@ -55,7 +55,7 @@ func TestAnswerStandardInEveryRegion(t *testing.T) {
 			if r.TaxMode == pack.Zero && !a.Price.Tax.IsZero() {
 				t.Errorf("%s for %s: tax %s", hull.ID, r.ID, a.Price.Tax)
 			}
-			total, err := e.Total(a.Build)
+			total, err := goodsOf(e, a)
 			if err != nil || !total.Equal(a.Price.Shown) && len(a.Price.Lines) == 1 {
 				t.Errorf("%s for %s: total %s, want %s (%v)", hull.ID, r.ID, total, a.Price.Shown, err)
 			}
@@ -94,7 +94,7 @@ func TestAnswerLines(t *testing.T) {
 			}
 			wantList(t, "lines", got, c.want)
 			wantAddsUp(t, e.Pack, a.Price)
-			sum, err := e.Total(a.Build)
+			sum, err := goodsOf(e, a)
 			for _, l := range a.Spec.Lines {
 				sum = sum.Add(e.Pricing.Show(l.Price, a.Price.Region))
 			}
@@ -243,7 +243,7 @@ func TestTotalWithAnOptionOfAnotherHull(t *testing.T) {
 	if len(a.Build.Clashes) != 1 || a.Build.Clashes[0].Reason != "Fixed top is not made for the Teasel 48." {
 		t.Errorf("clashes %v", a.Build.Clashes)
 	}
-	if total, err := e.Total(a.Build); err != nil || !total.Equal(a.Price.Total) {
+	if total, err := goodsOf(e, a); err != nil || !total.Equal(a.Price.Total) {
 		t.Errorf("total %s, want %s (%v)", total, a.Price.Total, err)
 	}
 }

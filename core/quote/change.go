@@ -2,6 +2,7 @@ package quote
 
 import (
 	"fmt"
+	"slices"
 
 	"ribband/core/fit"
 	"ribband/core/spec"
@@ -35,7 +36,30 @@ func (e *Engine) Empty(a *Answer, slot string) (s spec.Spec, remarks []string, e
 func (e *Engine) Release(s spec.Spec, slot string) spec.Spec {
 	s = s.Clone()
 	delete(s.Choices, slot)
+	keepChosen(&s)
 	return s
+}
+
+// Keep marks what was chosen in a slot as not to be changed by repairs, or takes the mark away.
+func (e *Engine) Keep(s spec.Spec, slot string, keep bool) (spec.Spec, error) {
+	i, ok := e.slots[slot]
+	if !ok {
+		return s, fmt.Errorf("keeping a choice: unknown slot %.60q", slot)
+	}
+	if _, chosen := s.Choices[slot]; !chosen {
+		return s, fmt.Errorf("keeping a choice: nobody chose in %s; choose first", e.Pack.Slots[i].Title)
+	}
+	s = s.Clone()
+	s.Keep = slices.DeleteFunc(s.Keep, func(id string) bool { return id == slot })
+	if keep {
+		s.Keep = append(s.Keep, slot)
+	}
+	return s, nil
+}
+
+// keepChosen drops the mark of what is kept from slots that are left to the standard build.
+func keepChosen(s *spec.Spec) {
+	s.Keep = slices.DeleteFunc(s.Keep, func(slot string) bool { _, chosen := s.Choices[slot]; return !chosen })
 }
 
 func (e *Engine) changed(a *Answer, c fit.Choices) (spec.Spec, []string) {
@@ -46,9 +70,15 @@ func (e *Engine) changed(a *Answer, c fit.Choices) (spec.Spec, []string) {
 			remarks = append(remarks, fmt.Sprintf("%s is set aside: %s", e.Pack.Slots[i].Title, e.Pack.Slots[i].Because))
 		}
 	}
-	s := a.Spec.Clone()
-	s.Choices = e.choicesOf(b.Choices)
-	return s, remarks
+	return e.settled(a.Spec, b.Choices), remarks
+}
+
+// settled is a spec with other choices. What is no longer chosen is not kept either.
+func (e *Engine) settled(s spec.Spec, c fit.Choices) spec.Spec {
+	s = s.Clone()
+	s.Choices = e.choicesOf(c)
+	keepChosen(&s)
+	return s
 }
 
 // choicesOf names what is settled.
@@ -87,13 +117,13 @@ func (e *Engine) MoveTo(s spec.Spec, hull string) (moved spec.Spec, remarks []st
 			}
 		}
 	}
+	keepChosen(&moved)
 	return moved, remarks, nil
 }
 
 // Usable drops from a spec what this edition does not know: what the notes of its answer are about. Free lines and discounts stay.
 func (e *Engine) Usable(a *Answer) spec.Spec {
-	s := a.Spec.Clone()
-	s.Choices = e.choicesOf(a.Build.Choices)
+	s := e.settled(a.Spec, a.Build.Choices)
 	for field := range a.Spec.Use {
 		i, ok := e.uses[field]
 		if !ok {

@@ -2,6 +2,8 @@ package quote_test
 
 import (
 	"bytes"
+	"maps"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -70,6 +72,93 @@ func TestChooseErrors(t *testing.T) {
 	wantError(t, err, `emptying: unknown slot "roof"`)
 	_, _, err = e.MoveTo(a.Spec, "reed-65")
 	wantError(t, err, `choosing a hull: unknown hull "reed-65"`)
+}
+
+// What is kept is chosen: the mark goes with the choice, and stays while another option of the slot is taken.
+func TestKeep(t *testing.T) {
+	e := small()[pack.Buyer]
+	from := teasel(t, "top=top-fixed", "cloth=cloth-heavy", "stowage=pocket", "top!", "cloth!")
+	kept := func(what string, s spec.Spec, want ...string) {
+		t.Helper()
+		wantList(t, what, s.Keep, want)
+		if _, err := spec.Decode(s.Encode()); err != nil {
+			t.Errorf("%s: %v", what, err)
+		}
+	}
+	a := answer(t, e, from)
+	s, _, err := e.Choose(a, "cloth-light", 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	kept("another option", s, "top", "cloth")
+	if s, _, err = e.Empty(a, "top"); err != nil {
+		t.Fatal(err)
+	}
+	kept("what closes", s, "top")
+	kept("released", e.Release(from, "top"), "cloth")
+	if s, err = e.Keep(from, "stowage", true); err != nil {
+		t.Fatal(err)
+	}
+	kept("one more", s, "top", "cloth", "stowage")
+	if s, err = e.Keep(s, "top", false); err != nil {
+		t.Fatal(err)
+	}
+	kept("one less", s, "cloth", "stowage")
+	strange := from.Clone()
+	strange.Choices["roof"], strange.Keep = map[string]int{"thatch": 1}, append(strange.Keep, "roof")
+	kept("of another edition", e.Usable(answer(t, e, strange)), "top", "cloth")
+	wantList(t, "the spec that was asked with", from.Keep, []string{"top", "cloth"})
+
+	_, err = e.Keep(from, "roof", true)
+	wantError(t, err, `keeping a choice: unknown slot "roof"`)
+	_, err = e.Keep(teasel(t), "top", true)
+	wantError(t, err, "keeping a choice: nobody chose in Top; choose first")
+}
+
+// No repair changes what is kept, and the repaired boat has what was asked for.
+func TestPropertyRepairsLeaveWhatIsKept(t *testing.T) {
+	e := demo()[pack.Buyer]
+	repaired := 0
+	rapid.Check(t, func(t *rapid.T) {
+		a, err := e.Answer(anySpec(t, e.Pack, 8))
+		if err != nil {
+			t.Skip(err)
+		}
+		s := e.Usable(a)
+		for slot := range s.Choices {
+			if rapid.Bool().Draw(t, "keep") {
+				s.Keep = append(s.Keep, slot)
+			}
+		}
+		slices.Sort(s.Keep)
+		if a, err = e.Answer(s); err != nil {
+			t.Fatal(err)
+		}
+		if len(a.Build.Clashes) == 0 {
+			return
+		}
+		list, _, err := e.Repairs(a, "")
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, r := range list {
+			repaired++
+			if _, err := spec.Decode(r.Spec.Encode()); err != nil {
+				t.Fatal(err)
+			}
+			if !slices.Equal(r.Spec.Keep, s.Keep) {
+				t.Fatalf("%v is kept, want %v", r.Spec.Keep, s.Keep)
+			}
+			for _, slot := range s.Keep {
+				if !maps.Equal(r.Spec.Choices[slot], s.Choices[slot]) {
+					t.Fatalf("%s was kept and holds %v, want %v", slot, r.Spec.Choices[slot], s.Choices[slot])
+				}
+			}
+		}
+	})
+	if repaired == 0 {
+		t.Error("nothing was ever repaired")
+	}
 }
 
 func TestEmptyAndRelease(t *testing.T) {
@@ -188,7 +277,13 @@ func TestPropertyUsableHasNoNotes(t *testing.T) {
 func walk(t *rapid.T, e *quote.Engine, a *quote.Answer) (s spec.Spec, option, count int, err error) {
 	slot := e.Pack.Slots[rapid.IntRange(0, len(e.Pack.Slots)-1).Draw(t, "slot")]
 	option = -1
-	switch rapid.IntRange(0, 9).Draw(t, "change") {
+	switch rapid.IntRange(0, 11).Draw(t, "change") {
+	case 10, 11:
+		if chosen := slices.Sorted(maps.Keys(a.Spec.Choices)); len(chosen) > 0 {
+			s, err = e.Keep(a.Spec, rapid.SampledFrom(chosen).Draw(t, "chosen"), rapid.Bool().Draw(t, "keep"))
+		} else {
+			s = a.Spec
+		}
 	case 0:
 		s, _, err = e.MoveTo(a.Spec, e.Pack.Hulls[rapid.IntRange(0, len(e.Pack.Hulls)-1).Draw(t, "hull")].ID)
 	case 1:
@@ -225,6 +320,11 @@ func TestPropertyChangesKeepTheBoatWhole(t *testing.T) {
 			wantAddsUp(t, e.Pack, a.Price)
 			if option >= 0 && a.Build.State.Counts[option] != count {
 				t.Fatalf("%s is in the boat %d times, want %d: %v", e.Pack.Options[option].ID, a.Build.State.Counts[option], count, a.Build.Clashes)
+			}
+			for _, slot := range s.Keep {
+				if _, chosen := s.Choices[slot]; !chosen {
+					t.Fatalf("%s is kept, and nobody chose in it", slot)
+				}
 			}
 			if back, damage := spec.FromLink(s.Link()); len(damage) > 0 || back.Digest() != s.Digest() {
 				t.Fatalf("the link %s: %v", s.Link(), damage)

@@ -302,24 +302,6 @@ func (e *Engine) region(b *fit.Build) *pack.Region {
 	return &e.Pack.Regions[int(b.State.Use[e.Pack.RegionField])]
 }
 
-// Total is what a boat costs its customer, without free lines and discounts: for comparing one boat with another.
-func (e *Engine) Total(b *fit.Build) (money.Amount, error) {
-	net, err := e.Pricing.Base(b.State)
-	if err != nil {
-		return net, err
-	}
-	for o, n := range b.State.Counts {
-		if n > 0 && e.Fit.Made(o, b.State.HullID) {
-			one, err := e.Pricing.Option(b.State, o)
-			if err != nil {
-				return net, err
-			}
-			net = net.Add(one.Times(int64(n)))
-		}
-	}
-	return e.Pricing.Show(net, e.region(b)), nil
-}
-
 // AnswerStandard answers the standard build of a hull for a region; "" is the standard region.
 func (e *Engine) AnswerStandard(hull int, region string) (*Answer, error) {
 	s := spec.Spec{Format: spec.Format, Hull: e.Pack.Hulls[hull].ID}

@@ -280,3 +280,22 @@ func wantList(t testing.TB, what string, got, want []string) {
 		t.Errorf("%s:\n%s\nwant\n%s", what, strings.Join(got, "\n"), strings.Join(want, "\n"))
 	}
 }
+
+// goodsOf adds up what a boat's parts cost as the customer sees it, without free lines and discounts: a sum by another way than its lines.
+func goodsOf(e *quote.Engine, a *quote.Answer) (money.Amount, error) {
+	st := a.Build.State
+	net, err := e.Pricing.Base(st)
+	if err != nil {
+		return net, err
+	}
+	for o, n := range st.Counts {
+		if n > 0 && e.Fit.Made(o, st.HullID) {
+			one, err := e.Pricing.Option(st, o)
+			if err != nil {
+				return net, err
+			}
+			net = net.Add(one.Times(int64(n)))
+		}
+	}
+	return e.Pricing.Show(net, a.Price.Region), nil
+}

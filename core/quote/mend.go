@@ -89,9 +89,7 @@ func (e *Engine) Repairs(a *Answer, option string) (list []Repair, all bool, err
 		return x.net.Price.Abs().Cmp(y.net.Price.Abs())
 	})
 	for _, r := range known[:min(len(known), MostRepairs)] {
-		s := a.Spec.Clone()
-		s.Choices = e.choicesOf(r.Choices)
-		list = append(list, Repair{e.changes(c, r.Repair), r.net, s})
+		list = append(list, Repair{e.changes(c, r.Repair), r.net, e.settled(a.Spec, r.Choices)})
 	}
 	return list, all && len(known) <= MostRepairs, nil
 }

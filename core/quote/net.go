@@ -17,7 +17,7 @@ type Net struct {
 	Figures []float64       // in the order of [Engine.Compared]; NaN where the figure is not known
 }
 
-// Nets are the net effects of every option and of leaving each slot empty; nil where the verdict has no other boat, or a price is not known.
+// Nets are the net effects of every option and of leaving each slot empty; nil where the option cannot be had or is in the boat, or a price is not known.
 type Nets struct {
 	Options []*Net
 	Empty   []*Net
@@ -34,15 +34,17 @@ func (e *Engine) Compared() []int {
 	return list
 }
 
-// Nets works out what every verdict's boat is against that of the answer. It gives exactly the difference between the answers to the two specs.
+// Nets works out what the boat of every open option is against that of the answer. It gives exactly the difference between the answers to the two specs.
 func (e *Engine) Nets(a *Answer, options []fit.Verdict, empty []*fit.Verdict) Nets {
 	c := e.newNetting(a)
 	n := Nets{make([]*Net, len(options)), make([]*Net, len(empty))}
 	for o := range options {
-		n.Options[o] = c.net(options[o].Build)
+		if options[o].Status == fit.Open {
+			n.Options[o] = c.net(options[o].Build)
+		}
 	}
 	for s := range empty {
-		if empty[s] != nil {
+		if empty[s] != nil && empty[s].Status == fit.Open {
 			n.Empty[s] = c.net(empty[s].Build)
 		}
 	}

@@ -28,7 +28,7 @@ func TestPropertyNetEffectsAreThoseOfTheChangedSpec(t *testing.T) {
 				nets := e.Nets(a, options, empty)
 				for range 12 {
 					o := rapid.IntRange(0, len(options)-1).Draw(rt, "option")
-					if options[o].Build == nil || len(options[o].Build.Clashes) > 0 {
+					if options[o].Status != fit.Open || len(options[o].Build.Clashes) > 0 {
 						continue
 					}
 					s, _, err := e.Choose(a, e.Pack.Options[o].ID, 1)

@@ -42,6 +42,7 @@ func view(t testing.TB, e *quote.Engine, s spec.Spec) *screen.View {
 	}
 	v := &screen.View{Engine: e, Answer: a, System: measure.Metric}
 	v.Options, v.Empty = e.Fit.Verdicts(a.Build)
+	v.Nets = e.Nets(a, v.Options, v.Empty)
 	return v
 }
 

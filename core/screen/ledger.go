@@ -19,7 +19,7 @@ func (v *View) ledger() []g.Node {
 	digits := s.Currency.Digits
 	rows := []g.Node{}
 	for _, l := range s.Lines {
-		rows = append(rows, Tr(Th(g.Attr("scope", "row"), g.Text(l.Title), g.If(l.Detail != "", Span(Class("note"), g.Text(l.Detail)))), Td(Class("number"), g.Text(money.Grouped(l.Shown.Fixed(digits))))))
+		rows = append(rows, Tr(Th(g.Attr("scope", "row"), g.Text(l.Title), g.If(v.kept(l.Key), Span(Class("kept"), g.Text(" kept"))), g.If(l.Detail != "", Span(Class("note"), g.Text(l.Detail)))), Td(Class("number"), g.Text(money.Grouped(l.Shown.Fixed(digits))))))
 	}
 	for _, d := range s.Discounts {
 		rows = append(rows, tableRow("discount", d.Title, money.Grouped(d.Amount.Neg().Fixed(digits))))
@@ -98,7 +98,11 @@ func (v *View) bar() []g.Node {
 	if n := len(v.Answer.Build.Clashes); n > 0 {
 		state = "Cannot be built"
 	}
-	return []g.Node{Span(Class("name"), g.Text(v.pack().Hulls[v.Answer.Hull].Title)), Span(Class("sum"), g.Text(v.money(v.Answer.Price.Total))), A(Href("#side"), g.Attr("data-do", "go"), g.Text(state))}
+	undo := g.Node(nil)
+	if v.Undo != "" {
+		undo = Button(Type("button"), ID("undo-bar"), act("undo"), Aria("label", "Undo: "+v.Undo), g.Text("Undo"))
+	}
+	return []g.Node{Span(Class("name"), g.Text(v.pack().Hulls[v.Answer.Hull].Title)), Span(Class("sum"), g.Text(v.money(v.Answer.Price.Total))), undo, A(Href("#side"), g.Attr("data-do", "go"), g.Text(state))}
 }
 
 // Spoken is what a screen reader is told after a change.
@@ -106,6 +110,9 @@ func (v *View) Spoken() string {
 	text := "Total " + v.money(v.Answer.Price.Total) + "."
 	if len(v.Answer.Build.Clashes) > 0 {
 		text += " This boat cannot be built: " + v.Answer.Build.Clashes[0].Reason
+	}
+	if v.Said != "" {
+		text = v.Said + " " + text
 	}
 	return strings.Join(append(append([]string{}, v.Remarks...), text), " ")
 }

@@ -25,11 +25,17 @@ type View struct {
 	Answer      *quote.Answer
 	Options     []fit.Verdict
 	Empty       []*fit.Verdict
+	Nets        quote.Nets // of the verdicts
+	Asked       *Asked     // why something cannot be had; nil where nobody asked
+	Undo        string     // what the last change was, to be taken back; "" for none
 	System      measure.System
 	Details     quote.Details
 	Remarks     []string           // what the last change brought about
 	Differences []quote.Difference // of a reopened quote
 	Reopened    *quote.Quote
+	Said        string // beyond the remarks, to who listens
+
+	compared []compared
 }
 
 // Fragment is the inside of one element.
@@ -59,6 +65,7 @@ func (v *View) Fragments() []Fragment {
 	add("plan", v.plan()...)
 	add("range", v.rangeCurve()...)
 	add("solar", v.solar()...)
+	add("undo", v.undo()...)
 	add("bar", v.bar()...)
 	if v.pack().Trade != nil {
 		add("dealing", v.dealing()...)
@@ -108,11 +115,12 @@ func (v *View) Page() string {
 				Div(ID("remarks"), Role("status"), at("remarks")),
 				Div(ID("clashes"), Role("status"), at("clashes")),
 				Details(Class("use"), ID("panel-use"), Summary(H2(g.Text("Use")), P(g.Text("How and where she will be used. Some choices follow from it."))), Div(ID("use"), at("use"))),
+				v.effectsNote(),
 				g.Map(v.sectionIndexes(), func(i int) g.Node { return v.section(i, html) }),
 			),
 			Aside(ID("side"), TabIndex("-1"), Aria("label", "What the boat comes to"),
 				Div(ID("ledger"), at("ledger")),
-				v.actions(),
+				v.actions(Span(ID("undo"), at("undo"))),
 				g.If(v.pack().Desk == pack.Yard, g.Group{
 					Details(Class("panel"), ID("hours-details"), g.Attr("open"), Summary(g.Text("Hours by shop")), Div(ID("hours"), at("hours"))),
 					Details(Class("panel"), ID("stores-details"), Summary(g.Text("Materials")), Div(ID("stores"), at("stores"))),
@@ -126,7 +134,7 @@ func (v *View) Page() string {
 				}),
 			),
 		),
-		Div(Class("bar"), ID("bar"), at("bar")),
+		Div(Class("bar"), ID("bar"), TabIndex("-1"), at("bar")),
 		P(ID("live"), Class("unseen"), Aria("live", "polite")),
 		paperDialog(),
 		v.footer(),
@@ -159,9 +167,10 @@ func (v *View) footer() g.Node {
 }
 
 // actions are what can be done with the boat as a whole. The script knows them by their data-do.
-func (v *View) actions() g.Node {
+func (v *View) actions(undo g.Node) g.Node {
 	do := func(what, title string) g.Node { return Button(Type("button"), g.Attr("data-do", what), g.Text(title)) }
 	return Div(Class("actions"),
+		undo,
 		do("link", "Copy link"),
 		do("specification", "Print or save"),
 		Button(Type("button"), g.Attr("data-do", "reset"), g.Attr("data-confirm", "Leave every slot to the standard build again?"), g.Text("Begin again")),

@@ -10,6 +10,8 @@ import (
 
 	"ribband/core/fit"
 	"ribband/core/measure"
+	"ribband/core/pack"
+	"ribband/core/quote"
 )
 
 // act marks an element as something that a person does; pairs are data attributes.
@@ -96,7 +98,11 @@ func (v *View) line(slot int) []g.Node {
 	case content == "":
 		class, note = "content none", "none"
 	}
-	nodes := []g.Node{Span(Class("title"), g.Text(def.Title)), Span(Class(class), g.Text(content+note))}
+	kept := g.Node(nil)
+	if v.kept(def.ID) {
+		kept = Span(Class("kept"), g.Text(" kept"))
+	}
+	nodes := []g.Node{Span(Class("title"), g.Text(def.Title)), Span(Class(class), g.Text(content+note), kept)}
 	mark := g.Node(Span(Class("mark")))
 	if v.differs(slot) {
 		mark = Span(Class("mark changed"), Title("differs from the standard build"), Span(Class("unseen"), g.Text("changed")))
@@ -143,85 +149,85 @@ func (v *View) choices(slot int) []g.Node {
 	}
 	var rows []g.Node
 	if empty := v.Empty[slot]; empty != nil {
-		rows = append(rows, v.row("none-"+def.ID, *empty, slot, "None", "", v.radio(slot, "none-"+def.ID, *empty, act("empty", "slot", def.ID))))
+		c := v.choice("none-"+def.ID, "None", "", slot, *empty, v.Nets.Empty[slot])
+		rows = append(rows, v.row(c, v.radio(c, act("empty", "slot", def.ID))))
 	}
 	for o := def.First; o < def.End; o++ {
 		if verdict := v.Options[o]; verdict.Status != fit.Absent {
 			rows = append(rows, v.option(slot, o, verdict))
 		}
 	}
-	footer := g.Node(nil)
-	if v.Answer.Build.Choices.Settled[slot] {
-		footer = P(Class("settled"), g.Text("Your choice. "), Button(Type("button"), ID("release-"+def.ID), act("standard", "slot", def.ID), g.Text("Leave it to the standard build")))
-	}
-	return []g.Node{FieldSet(Legend(Class("unseen"), g.Text(def.Title)), g.If(def.Note != "", P(Class("note"), g.Text(def.Note))), Ul(rows...), footer)}
+	return []g.Node{FieldSet(Legend(Class("unseen"), g.Text(def.Title)), g.If(def.Note != "", P(Class("note"), g.Text(def.Note))), Ul(rows...), v.settled(slot))}
 }
 
 func (v *View) option(slot, o int, verdict fit.Verdict) g.Node {
 	def, opt := &v.pack().Slots[slot], &v.pack().Options[o]
-	id := "option-" + opt.ID
+	c := v.choice("option-"+opt.ID, opt.Title, opt.Note, slot, verdict, v.Nets.Options[o])
 	n := v.Answer.Build.State.Counts[o]
-	control := v.radio(slot, id, verdict, act("choose", "option", opt.ID))
+	if verdict.Status == fit.Blocked {
+		return v.row(c, v.control(def, opt, n, c), v.ask(opt.ID, "why-"+c.id))
+	}
+	return v.row(c, v.control(def, opt, n, c))
+}
+
+// control is what an option is chosen by: a number, a box to tick, or one of several to choose among.
+func (v *View) control(def *pack.Slot, opt *pack.Option, n int, c choice) g.Node {
+	status := c.verdict.Status
 	switch {
 	case def.Several && opt.Most > 1:
-		control = Input(Type("number"), Class("many"), ID(id), Min("0"), Max(strconv.Itoa(opt.Most)), Step("1"), Value(strconv.Itoa(n)),
-			g.If(verdict.Status == fit.Blocked, Disabled()), described(id, verdict), act("count", "option", opt.ID))
+		return Input(Type("number"), Class("many"), ID(c.id), Min("0"), Max(strconv.Itoa(opt.Most)), Step("1"), Value(strconv.Itoa(n)),
+			g.If(status == fit.Blocked, Disabled()), c.described(), act("count", "option", opt.ID))
 	case def.Several:
-		control = Input(Type("checkbox"), ID(id), g.If(n > 0, Checked()), g.If(verdict.Status == fit.Blocked || verdict.Status == fit.Forced, Disabled()),
-			described(id, verdict), act("toggle", "option", opt.ID))
+		return Input(Type("checkbox"), ID(c.id), g.If(n > 0, Checked()), g.If(status == fit.Blocked || status == fit.Forced, Disabled()), c.described(), act("toggle", "option", opt.ID))
 	}
-	return v.row(id, verdict, slot, opt.Title, opt.Note, control)
+	return v.radio(c, act("choose", "option", opt.ID))
 }
 
-func (v *View) radio(slot int, id string, verdict fit.Verdict, action g.Node) g.Node {
-	in := verdict.Status == fit.Chosen || verdict.Status == fit.Forced
-	return Input(Type("radio"), Name("slot-"+v.pack().Slots[slot].ID), ID(id), g.If(in, Checked()), g.If(verdict.Status == fit.Blocked, Disabled()), described(id, verdict), action)
+// choice is one option, or nothing at all in a slot, as a row.
+type choice struct {
+	id, title, note string
+	slot            int
+	verdict         fit.Verdict
+	net             *quote.Net
+	effects         g.Node
 }
 
-func described(id string, verdict fit.Verdict) g.Node {
-	if verdict.Why == nil {
-		return nil
+func (v *View) choice(id, title, note string, slot int, verdict fit.Verdict, net *quote.Net) choice {
+	return choice{id, title, note, slot, verdict, net, v.effects(id, net)}
+}
+
+// described names what is said of a choice below it.
+func (c choice) described() g.Node {
+	switch {
+	case c.verdict.Why != nil:
+		return Aria("describedby", "why-"+c.id)
+	case c.effects != nil:
+		return Aria("describedby", "effects-"+c.id)
 	}
-	return Aria("describedby", "why-"+id)
+	return nil
 }
 
-// row is one option with its difference in price and, where it cannot be had, the reason.
-func (v *View) row(id string, verdict fit.Verdict, slot int, title, note string, control g.Node) g.Node {
-	return Li(Class(string(verdict.Status)),
-		Label(For(id), control, Span(Class("name"), g.Text(title), g.If(note != "", Span(Class("note"), g.Text(note)))), Span(Class("amount"), g.Text(v.rowAmount(verdict)))),
-		v.why(id, verdict),
-		v.brings(verdict, slot),
+func (v *View) radio(c choice, action g.Node) g.Node {
+	in := c.verdict.Status == fit.Chosen || c.verdict.Status == fit.Forced
+	return Input(Type("radio"), Name("slot-"+v.pack().Slots[c.slot].ID), ID(c.id), g.If(in, Checked()), g.If(c.verdict.Status == fit.Blocked, Disabled()), c.described(), action)
+}
+
+// row is one choice with its difference in price and what else it changes, or, where it cannot be had, the reason.
+func (v *View) row(c choice, control g.Node, below ...g.Node) g.Node {
+	return Li(Class(string(c.verdict.Status)),
+		Label(For(c.id), control, Span(Class("name"), g.Text(c.title), g.If(c.note != "", Span(Class("note"), g.Text(c.note)))), Span(Class("amount"), g.Text(v.netPrice(c.verdict.Status, c.net)))),
+		c.effects,
+		v.why(c.id, c.verdict),
+		v.brings(c.verdict, c.slot),
+		g.Group(below),
 	)
-}
-
-func (v *View) rowAmount(verdict fit.Verdict) string {
-	switch verdict.Status {
-	case fit.Chosen:
-		return "in the boat"
-	case fit.Forced:
-		return "nothing else fits"
-	case fit.Blocked:
-		return ""
-	}
-	then, err := v.Engine.Total(verdict.Build)
-	if err != nil {
-		return "price not known"
-	}
-	now, err := v.Engine.Total(v.Answer.Build)
-	if err != nil {
-		return "price not known"
-	}
-	return v.difference(then.Sub(now))
 }
 
 func (v *View) why(id string, verdict fit.Verdict) g.Node {
 	if verdict.Why == nil {
 		return nil
 	}
-	text := verdict.Why.Reason
-	if verdict.Why.Advice != "" {
-		text += " " + verdict.Why.Advice
-	}
+	text := worded(*verdict.Why)
 	if names := v.titles(verdict.Blockers); names != "" {
 		text += " Chosen: " + names + "."
 	}
@@ -294,29 +300,6 @@ func (v *View) remarks() []g.Node {
 		return nil
 	}
 	return []g.Node{Ul(Class("remarks"), g.Map(v.Remarks, func(r string) g.Node { return Li(g.Text(r)) }))}
-}
-
-// clashes lists what keeps the boat from being built, each with the choices that could be let go.
-func (v *View) clashes() []g.Node {
-	list := v.Answer.Build.Clashes
-	if len(list) == 0 {
-		return nil
-	}
-	return []g.Node{Section(Class("clashing"), H2(g.Text("This boat cannot be built as it stands")), Ul(g.Map(list, func(c fit.Clash) g.Node {
-		var slots []g.Node
-		seen := map[int]bool{}
-		for _, o := range c.Options {
-			if s := v.pack().Options[o].Slot; v.Answer.Build.Choices.Settled[s] && !seen[s] {
-				seen[s] = true
-				slots = append(slots, Button(Type("button"), act("standard", "slot", v.pack().Slots[s].ID), g.Textf("Let go of %s", lowerFirst(v.pack().Slots[s].Title))))
-			}
-		}
-		text := c.Reason
-		if c.Advice != "" {
-			text += " " + c.Advice
-		}
-		return Li(P(g.Text(text)), Div(Class("actions"), g.Group(slots)))
-	})))}
 }
 
 // tableHead is a row of column titles; all but the first hold numbers.

@@ -11,12 +11,13 @@ import (
 
 // A link's fragment is a list of parts between slashes:
 //
-//	1/reed-65/top=top-folding/fenders=fender-small*4+fender-large/enclosure=/persons:6/region:us/3f0c91aa
+//	1/reed-65/top=top-folding/fenders=fender-small*4+fender-large/enclosure=/top!/persons:6/region:us/3f0c91aa
 //
-// the format, the hull, choices (slot=option*count+…), uses (field:value, with ~ before a choice that looks like a number), and a checksum (CRC-32 of IEEE 802.3, in hexadecimal) of
-// all that stands before its slash. Every part can be read without the others, so that a damaged link keeps what is whole.
+// the format, the hull, choices (slot=option*count+…), what is kept (slot!), uses (field:value, with ~ before a choice that looks like a number), and a checksum (CRC-32 of
+// IEEE 802.3, in hexadecimal) of all that stands before its slash. Every part can be read without the others, so that a damaged link keeps what is whole; only what is kept
+// must have been chosen before.
 
-// Link writes hull, choices and use as the fragment of a link. Free lines and discounts are left out: a link is the customer's.
+// Link writes hull, choices, what of them is kept, and use as the fragment of a link. Free lines and discounts are left out: a link is the customer's.
 func (s Spec) Link() string {
 	parts := []string{strconv.Itoa(Format), s.Hull}
 	for _, slot := range slices.Sorted(maps.Keys(s.Choices)) {
@@ -28,6 +29,9 @@ func (s Spec) Link() string {
 			options = append(options, o)
 		}
 		parts = append(parts, slot+"="+strings.Join(options, "+"))
+	}
+	for _, slot := range s.Keep {
+		parts = append(parts, slot+keepMark)
 	}
 	for _, field := range slices.Sorted(maps.Keys(s.Use)) {
 		v := s.Use[field]
@@ -85,6 +89,9 @@ func cutLast(s, sep string) (before, after string, found bool) {
 }
 
 func (s *Spec) readPart(part string) bool {
+	if slot, ok := strings.CutSuffix(part, keepMark); ok {
+		return s.readKeep(slot)
+	}
 	if len(s.Choices)+len(s.Use) >= maxEntries {
 		return false
 	}
@@ -104,8 +111,20 @@ func (s *Spec) readPart(part string) bool {
 	return false
 }
 
+// keepMark stands behind a slot whose choice no repair may change.
+const keepMark = "!"
+
+// readKeep takes a slot that was chosen in before, once.
+func (s *Spec) readKeep(slot string) bool {
+	if _, chosen := s.Choices[slot]; !chosen || slices.Contains(s.Keep, slot) {
+		return false
+	}
+	s.Keep = append(s.Keep, slot)
+	return true
+}
+
 func (s *Spec) readChoice(slot, options string) bool {
-	if !isName(slot) {
+	if _, twice := s.Choices[slot]; twice || !isName(slot) {
 		return false
 	}
 	chosen := map[string]int{}

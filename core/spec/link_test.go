@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"maps"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
@@ -53,14 +54,15 @@ func TestHullOfDamagedLinkIsText(t *testing.T) {
 	reencodes(t, "1/reed\xff65/top=a", s)
 }
 
-// sample has every kind of part: an empty slot, a count, several options, a number, a fraction and a choice.
+// sample has every kind of part: an empty slot, a count, several options, what is kept, a number, a fraction and a choice.
 var sample = Spec{
 	Format: Format, Hull: "reed-65",
 	Choices: map[string]map[string]int{"top": {"top-folding": 1}, "fenders": {"fender-small": 4, "fender-large": 1}, "enclosure": {}},
+	Keep:    []string{"top", "enclosure"},
 	Use:     map[string]Value{"persons": {Number: 6}, "speed_kn": {Number: 4.5}, "region": {Choice: "us"}},
 }
 
-const sampleLink = "1/reed-65/enclosure=/fenders=fender-large+fender-small*4/top=top-folding/persons:6/region:us/speed_kn:4.5/"
+const sampleLink = "1/reed-65/enclosure=/fenders=fender-large+fender-small*4/top=top-folding/top!/enclosure!/persons:6/region:us/speed_kn:4.5/"
 
 const damaged = "The link is damaged: its checksum does not fit. What could be read is kept; please look it over."
 
@@ -132,6 +134,7 @@ func keepsWhole(t *testing.T, link string, s Spec) {
 		"fenders=fender-large+fender-small*4": maps.Equal(s.Choices["fenders"], sample.Choices["fenders"]),
 		"top=top-folding":                     maps.Equal(s.Choices["top"], sample.Choices["top"]),
 		"persons:6":                           s.Use["persons"] == sample.Use["persons"],
+		"top!":                                s.Choices["top"] == nil || slices.Contains(s.Keep, "top"),
 		"region:us":                           s.Use["region"] == sample.Use["region"],
 		"speed_kn:4.5":                        s.Use["speed_kn"] == sample.Use["speed_kn"],
 	} {
@@ -174,6 +177,12 @@ func TestDamageInWords(t *testing.T) {
 		{sound("1/reed-65/top=a*x"), []string{`The part "top=a*x" of the link could not be read.`}},
 		{sound("1/reed-65/top=a+"), []string{`The part "top=a+" of the link could not be read.`}},
 		{sound("1/reed-65/top=A"), []string{`The part "top=A" of the link could not be read.`}},
+		{sound("1/reed-65/top=a/top="), []string{`The part "top=" of the link could not be read.`}},
+		{sound("1/reed-65/top=a/top!"), nil},
+		{sound("1/reed-65/top!"), []string{`The part "top!" of the link could not be read.`}},
+		{sound("1/reed-65/top!/top=a"), []string{`The part "top!" of the link could not be read.`}},
+		{sound("1/reed-65/top=a/top!/top!"), []string{`The part "top!" of the link could not be read.`}},
+		{sound("1/reed-65/top=a/!"), []string{`The part "!" of the link could not be read.`}},
 		{sound("1/reed-65/persons:"), []string{`The part "persons:" of the link could not be read.`}},
 		{sound("1/reed-65/persons:~"), []string{`The part "persons:~" of the link could not be read.`}},
 		{sound("1/reed-65/persons:Inf"), []string{`The part "persons:Inf" of the link could not be read.`}},
@@ -200,7 +209,7 @@ func TestLinkWithTooManyParts(t *testing.T) {
 }
 
 func FuzzFromLink(f *testing.F) {
-	for _, link := range []string{"", "1", sampleLink, sample.Link(), "1/reed-65/00000000", "1/a/b=c*2+d/e:~5/f:-0/g:1e5", "2/x/y", "1//=/:"} {
+	for _, link := range []string{"", "1", sampleLink, sample.Link(), "1/reed-65/00000000", "1/a/b=c*2+d/e:~5/f:-0/g:1e5", "1/a/b=c/d=/d!/b!/x!", "2/x/y", "1//=/:"} {
 		f.Add(link)
 	}
 	f.Fuzz(func(t *testing.T, link string) {

@@ -1,6 +1,8 @@
 package spec
 
 import (
+	"maps"
+	"slices"
 	"strconv"
 
 	"pgregory.net/rapid"
@@ -19,6 +21,9 @@ var names = rapid.OneOf(
 func linkSpec(t *rapid.T) Spec {
 	s := Spec{Format: Format, Hull: names.Draw(t, "hull")}
 	s.Choices = rapid.MapOfN(names, rapid.MapOfN(names, rapid.IntRange(1, maxCount), 0, 3), 0, 5).Draw(t, "choices")
+	if len(s.Choices) > 0 {
+		s.Keep = rapid.SliceOfNDistinct(rapid.SampledFrom(slices.Sorted(maps.Keys(s.Choices))), 0, len(s.Choices), rapid.ID).Draw(t, "keep")
+	}
 	s.Use = map[string]Value{}
 	for _, field := range rapid.SliceOfNDistinct(names, 0, 5, rapid.ID).Draw(t, "fields") {
 		if rapid.Bool().Draw(t, "choice") {

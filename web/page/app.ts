@@ -115,6 +115,19 @@ document.addEventListener("click", (event) => {
   else acted(e);
 });
 
+// Control or Command and Z undo the last change of the boat, but never take the browser's own undo from where somebody types.
+document.addEventListener("keydown", (event) => {
+  if (!(event.ctrlKey || event.metaKey) || event.shiftKey || event.altKey || event.key.toLowerCase() !== "z") return;
+  if (isText(event.target) || document.querySelector("dialog[open]") || !document.getElementById("undo-button")) return;
+  event.preventDefault();
+  send({ act: "undo" });
+});
+
+function isText(target: EventTarget | null): boolean {
+  if (target instanceof HTMLInputElement) return !["radio", "checkbox", "file"].includes(target.type);
+  return target instanceof HTMLTextAreaElement;
+}
+
 document.addEventListener("submit", (event) => {
   const form = event.target as HTMLFormElement;
   if (!form.dataset.act) return;

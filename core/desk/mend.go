@@ -1,0 +1,96 @@
+package desk
+
+import (
+	"errors"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"ribband/core/fit"
+	"ribband/core/screen"
+)
+
+// Why something cannot be had, repairs, and what repairs leave alone.
+
+// reason asks why a blocked option, or the boat as it stands, cannot be had; asked once more, it closes the answer.
+func (d *Desk) reason(r *Request, _ *Reply) error {
+	if d.asked != nil && d.asked.Option == r.Option {
+		d.asked = nil
+		return nil
+	}
+	what, err := d.askable(r.Option)
+	if err != nil {
+		return err
+	}
+	asked := &screen.Asked{Option: r.Option}
+	if asked.Reason, err = d.engine.Reason(d.answer, r.Option); err != nil {
+		return err
+	}
+	if asked.Repairs, asked.All, err = d.engine.Repairs(d.answer, r.Option); err != nil {
+		return err
+	}
+	d.asked = asked
+	switch n := len(asked.Repairs); n {
+	case 0:
+		d.said = "Why " + what + ": shown below it. No repair was found."
+	case 1:
+		d.said = "Why " + what + ": shown below it, with one repair."
+	default:
+		d.said = fmt.Sprintf("Why %s: shown below it, with %d repairs.", what, n)
+	}
+	return nil
+}
+
+// askable names what cannot be had, and refuses to explain what can.
+func (d *Desk) askable(option string) (what string, err error) {
+	if option == "" {
+		if len(d.answer.Build.Clashes) == 0 {
+			return "", errors.New("this boat can be built: there is nothing to repair")
+		}
+		return "this boat cannot be built", nil
+	}
+	for o := range d.engine.Pack.Options {
+		def := &d.engine.Pack.Options[o]
+		if def.ID != option {
+			continue
+		}
+		if d.view.Options[o].Status != fit.Blocked {
+			return "", fmt.Errorf("%s is not blocked on this boat: there is nothing to repair", def.Title)
+		}
+		return def.Title + " cannot be had", nil
+	}
+	return "", fmt.Errorf("asking for the reason: unknown option %.60q", option)
+}
+
+// repair applies one of the repairs that are shown.
+func (d *Desk) repair(r *Request, _ *Reply) error {
+	if d.asked == nil || d.asked.Option != r.Option {
+		return errors.New("this repair was of a boat before this one; ask again what can be done")
+	}
+	i, err := strconv.Atoi(r.Key)
+	if err != nil || i < 0 || i >= len(d.asked.Repairs) {
+		return errors.New("there is no such repair; take one of those shown")
+	}
+	way := d.asked.Repairs[i]
+	remark := sentence("Repaired: " + strings.Join(way.Changes, "; "))
+	return d.settle(way.Spec, []string{remark})
+}
+
+// keep marks a choice as not to be changed by repairs. The boat stays as it is.
+func (d *Desk) keep(r *Request, _ *Reply) error {
+	s, err := d.engine.Keep(d.answer.Spec, r.Slot, r.Checked)
+	if err != nil {
+		return err
+	}
+	if d.quoted == d.answer.Spec.Digest() {
+		d.quoted = s.Digest()
+	}
+	same := *d.answer
+	same.Spec = s
+	d.answer, d.asked = &same, nil // repairs that were shown did not know of it
+	d.said = d.slotTitle(r.Slot) + " may be changed by repairs again."
+	if r.Checked {
+		d.said = d.slotTitle(r.Slot) + " is kept."
+	}
+	return nil
+}

@@ -1,0 +1,101 @@
+package desk
+
+import (
+	"bytes"
+	"errors"
+
+	"ribband/core/quote"
+	"ribband/core/spec"
+)
+
+// mostSteps bounds how far back undo goes.
+const mostSteps = 50
+
+// step is what undo goes back to, and what was done then.
+type step struct {
+	what        string
+	spec        spec.Spec
+	reopened    *quote.Quote
+	differences []quote.Difference
+	customer    bool // the act changed these too
+	details     quote.Details
+	quoted      string
+}
+
+// now is a step back to the present boat.
+func (d *Desk) now(r *Request) step {
+	return step{d.words(r), d.answer.Spec, d.reopened, d.differences, r.Act == "reset" || r.Act == "file", d.details, d.quoted}
+}
+
+// remember keeps the boat before a change. The first boat of a visit is not a change.
+func (d *Desk) remember(r *Request, before step) {
+	first := !d.begun && r.Act == "open"
+	d.begun = true
+	if first || r.Act == "undo" || bytes.Equal(before.spec.Encode(), d.answer.Spec.Encode()) {
+		return
+	}
+	if len(d.past) == mostSteps {
+		d.past = append(d.past[:0], d.past[1:]...)
+	}
+	d.past = append(d.past, before)
+}
+
+// undo goes back to the boat before the last change.
+func (d *Desk) undo(*Request, *Reply) error {
+	if len(d.past) == 0 {
+		return errors.New("there is nothing to undo")
+	}
+	last := d.past[len(d.past)-1]
+	if err := d.settle(last.spec, []string{"Undone: " + last.what + "."}); err != nil {
+		return err
+	}
+	d.past = d.past[:len(d.past)-1]
+	d.reopened, d.differences = last.reopened, last.differences
+	if last.customer {
+		d.details, d.quoted = last.details, last.quoted
+	}
+	return nil
+}
+
+// words name what a request does, for who wants to undo it.
+func (d *Desk) words(r *Request) string {
+	switch r.Act {
+	case "choose", "toggle", "count":
+		for _, o := range d.engine.Pack.Options {
+			if o.ID == r.Option {
+				return d.engine.Pack.Slots[o.Slot].Title
+			}
+		}
+	case "empty":
+		return d.slotTitle(r.Slot)
+	case "standard":
+		return d.slotTitle(r.Slot) + " left to the standard build"
+	case "keep":
+		if r.Checked {
+			return d.slotTitle(r.Slot) + " kept"
+		}
+		return d.slotTitle(r.Slot) + " no longer kept"
+	case "use":
+		for _, u := range d.engine.Pack.Use {
+			if u.ID == r.Field {
+				return u.Title
+			}
+		}
+	case "remove":
+		if r.Key == "discount" {
+			return "discount removed"
+		}
+		return "free line removed"
+	}
+	return map[string]string{"hull": "another hull", "reset": "begun again", "repair": "repair", "discount": "discount", "line": "free line",
+		"file": "file opened", "open": "link opened"}[r.Act]
+}
+
+func (d *Desk) slotTitle(id string) string {
+	for _, s := range d.engine.Pack.Slots {
+		if s.ID == id {
+			return s.Title
+		}
+	}
+	return id
+}

@@ -1,0 +1,142 @@
+package desk_test
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"ribband/core/desk"
+	"ribband/core/pack"
+)
+
+// Every kind of change is taken back, and is named where it can be.
+func TestUndo(t *testing.T) {
+	v := opened(t, small()[pack.Show])
+	v.fails(desk.Request{Act: "undo"}, "There is nothing to undo.")
+	if v.shown["undo"] != "" {
+		t.Errorf("there is nothing to undo, and it says %q", v.shown["undo"])
+	}
+	v.does(desk.Request{Act: "choose", Option: "top-folding"})
+	steps := []struct {
+		what string
+		does []desk.Request // only the last changes the boat
+	}{
+		{"Top", []desk.Request{{Act: "choose", Option: "top-fixed"}}},
+		{"Stowage", []desk.Request{{Act: "count", Option: "pocket", Value: "2"}}},
+		{"Top left to the standard build", []desk.Request{{Act: "standard", Slot: "top"}}},
+		{"repair", []desk.Request{{Act: "reason", Option: "cloth-heavy"}, {Act: "repair", Option: "cloth-heavy", Key: "0"}}},
+		{"Top kept", []desk.Request{{Act: "keep", Slot: "top", Checked: true}}},
+		{"Top", []desk.Request{{Act: "empty", Slot: "top"}}},
+		{"Persons on board", []desk.Request{{Act: "use", Field: "persons", Value: "2"}}},
+		{"free line", []desk.Request{{Act: "line", Form: map[string]string{"title": "Name", "price": "100"}}}},
+		{"discount", []desk.Request{{Act: "discount", Form: map[string]string{"title": "Show", "value": "1 %"}}}},
+		{"free line removed", []desk.Request{{Act: "remove", Key: "line", Field: "0"}}},
+		{"begun again", []desk.Request{{Act: "reset"}}},
+		{"link opened", []desk.Request{{Act: "open", Link: "1/teasel-48/top=top-fixed/ed30756c"}}},
+	}
+	for _, s := range steps {
+		t.Run(s.what, func(t *testing.T) {
+			v.t = t
+			if s.what == "repair" {
+				v.does(desk.Request{Act: "choose", Option: "top-folding"})
+			}
+			var before map[string]string
+			spec := v.last.Spec
+			for _, r := range s.does {
+				before = maps.Clone(v.shown)
+				v.does(r)
+			}
+			if want := "Undo: " + s.what; !strings.Contains(v.shown["undo"], want+"<") || !strings.Contains(v.shown["bar"], want) {
+				t.Errorf("it says %q and %q, want %q", v.shown["undo"], v.shown["bar"], want)
+			}
+			after := maps.Clone(v.shown)
+			r := v.does(desk.Request{Act: "undo"})
+			if r.Spec != spec || !strings.HasPrefix(r.Spoken, "Undone: "+s.what+".") {
+				t.Errorf("undone it is %s, want %s; spoken %q", r.Spec, spec, r.Spoken)
+			}
+			for id, html := range before {
+				if s.what != "repair" && id != "remarks" && v.shown[id] != html {
+					t.Errorf("%s is not as before: %.300s", id, v.shown[id])
+				}
+			}
+			for _, r := range s.does {
+				v.does(r)
+			}
+			if !maps.Equal(v.shown, after) {
+				t.Error("done again it is another page")
+			}
+		})
+	}
+}
+
+// What does not change the boat is no step, and the customer of a quotation stays while choices are taken back.
+func TestUndoPassesOverWhatChangesNothing(t *testing.T) {
+	v := opened(t, small()[pack.Show])
+	v.does(desk.Request{Act: "choose", Option: "top-fixed"})
+	v.does(desk.Request{Act: "units", Value: "us"})
+	v.does(desk.Request{Act: "choose", Option: "top-fixed"})
+	v.does(desk.Request{Act: "specification"})
+	v.fails(desk.Request{Act: "hull", Value: "ark"}, "unknown hull")
+	v.does(desk.Request{Act: "freeze", Form: map[string]string{"number": "7", "date": "2027-02-06", "name": "Ottilie Sandmark"}})
+	v.does(desk.Request{Act: "undo"})
+	if len(v.spec().Choices) > 0 || v.shown["undo"] != "" {
+		t.Errorf("spec %s, and %q", v.last.Spec, v.shown["undo"])
+	}
+	v.says("customer", "Ottilie Sandmark")
+	v.does(desk.Request{Act: "choose", Option: "top-fixed"})
+	v.does(desk.Request{Act: "reset"})
+	v.does(desk.Request{Act: "undo"})
+	v.says("customer", "Ottilie Sandmark")
+}
+
+// The boat that a page opens with is no change; how far back it goes is bounded.
+func TestUndoIsBounded(t *testing.T) {
+	v := visit(t, small()[pack.Buyer])
+	v.does(desk.Request{Act: "open", Link: "1/teasel-48/top=top-fixed/ed30756c"})
+	v.fails(desk.Request{Act: "undo"}, "nothing to undo")
+	for i := range 60 {
+		v.does(desk.Request{Act: "count", Option: "pocket", Value: fmt.Sprint(i%4 + 1)})
+	}
+	for i := range 50 {
+		r := v.asks(desk.Request{Act: "undo"})
+		if want := (58-i)%4 + 1; r.Error != "" || v.spec().Choices["stowage"]["pocket"] != want {
+			t.Fatalf("step %d back: %s, want %d; %s", i, r.Spec, want, r.Error)
+		}
+	}
+	v.fails(desk.Request{Act: "undo"}, "nothing to undo")
+}
+
+// However a boat was changed, undo goes back through the same boats; and what is kept was always chosen.
+func TestPropertyUndoGoesBackTheSameWay(t *testing.T) {
+	p := small()[pack.Yard]
+	w := wordsOf(p)
+	rapid.Check(t, func(r *rapid.T) {
+		v, frozen := opened(t, p), ""
+		pick := func(list []string) string { return rapid.SampledFrom(list).Draw(r, "word") }
+		specs := []string{v.last.Spec}
+		for range rapid.IntRange(1, 12).Draw(r, "steps") {
+			request := w.request(v, &frozen, pick)
+			if request.Act == "undo" {
+				continue
+			}
+			if reply := v.asks(request); reply.Spec != specs[len(specs)-1] {
+				specs = append(specs, reply.Spec)
+			}
+			for _, slot := range v.spec().Keep {
+				if _, chosen := v.spec().Choices[slot]; !chosen {
+					t.Fatalf("%s is kept, and nobody chose in it", slot)
+				}
+			}
+		}
+		for _, want := range slices.Backward(specs[:len(specs)-1]) {
+			if got := v.does(desk.Request{Act: "undo"}).Spec; got != want {
+				t.Fatalf("undone it is %s, want %s", got, want)
+			}
+		}
+		v.fails(desk.Request{Act: "undo"}, "nothing to undo")
+	})
+}

@@ -1,0 +1,117 @@
+package screen_test
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"ribband/core/fit"
+	"ribband/core/measure"
+	"ribband/core/money"
+	"ribband/core/pack"
+)
+
+// Beside every open option stands the price of the boat with it against the price now, as two answers give it; on the yard's desk alone there are hours.
+func TestNetEffectsStandBesideOptions(t *testing.T) {
+	for desk, e := range engines() {
+		v := view(t, e, demoSpecs()["reed-65-fullest"])
+		page := parse(t, v.Page())
+		looked, withFigures, withHours := 0, 0, 0
+		for o, verdict := range v.Options {
+			id := "option-" + e.Pack.Options[o].ID
+			control, effects := page.byID(id), page.byID("effects-"+id)
+			if verdict.Status != fit.Open {
+				if effects != nil {
+					t.Errorf("%s: %s is %s and has effects %q", desk, id, verdict.Status, effects.text)
+				}
+				continue
+			}
+			if effects != nil {
+				withFigures++
+				if control.attr["aria-describedby"] != "effects-"+id {
+					t.Errorf("%s: %s is not described by its effects", desk, id)
+				}
+				if strings.Contains(effects.text, "\u00a0h") {
+					withHours++
+				}
+			}
+			if looked++; looked%9 > 0 {
+				continue // each costs an answer
+			}
+			s, _, err := e.Choose(v.Answer, e.Pack.Options[o].ID, 1)
+			if err != nil {
+				t.Fatal(err)
+			}
+			then, err := e.Answer(s)
+			if err != nil {
+				t.Fatal(err)
+			}
+			want := money.Grouped(then.Price.Goods.Sub(v.Answer.Price.Goods).Fixed(2))
+			if got := rowOf(control); strings.TrimPrefix(got, "+") != want {
+				t.Errorf("%s: beside %s stands %q, want %q", desk, id, got, want)
+			}
+		}
+		if withFigures < 50 || (withHours > 20) != (desk == pack.Yard) {
+			t.Errorf("%s: of %d options %d have figures and %d hours", desk, looked, withFigures, withHours)
+		}
+	}
+}
+
+// The small figures are in the reader's units, with sign, and only where they change by as much as is shown.
+func TestSmallFigures(t *testing.T) {
+	v := view(t, engines()[pack.Yard], standard("reed-65"))
+	option := -1
+	for o, n := range v.Nets.Options {
+		if n != nil {
+			option = o
+		}
+	}
+	id, n := "option-"+v.Engine.Pack.Options[option].ID, v.Nets.Options[option]
+	slot := "choices-" + v.Engine.Pack.Slots[v.Engine.Pack.Options[option].Slot].ID
+	shops := v.Engine.Pack.Trade.Shops
+	set := func(mass, draft, freeboard, miles float64, hours ...measure.Hours) {
+		n.Figures, n.Hours = []float64{mass, draft, freeboard, miles}, make([]measure.Hours, len(shops))
+		copy(n.Hours, hours)
+	}
+	const hour = measure.Hours(1_000_000)
+	for _, c := range []struct {
+		system measure.System
+		set    func()
+		want   string
+	}{
+		{measure.Metric, func() { set(-12.4, 0.012, -0.004, 3.04) }, "Mass −12 kg, draft +0.01 m, range +3.0 nm"},
+		{measure.USCustomary, func() { set(-12.4, 0.012, -0.004, 3.04) }, "Mass −27 lb, draft +0.04 ft, freeboard −0.01 ft, range +3.0 nm"},
+		{measure.Metric, func() { set(0.4, 0.004, -0.004, -0.04) }, ""},
+		{measure.Metric, func() { set(0.4, math.NaN(), math.Inf(1), -10) }, "Range −10.0 nm"},
+		{measure.Metric, func() { set(0, 0, 0, 0, 3*hour/2) }, shops[0].Title + " +1.5 h"},
+		{measure.Metric, func() { set(1, 0, 0, 0, 3*hour/2, -4*hour) }, "Mass +1 kgHours −2.5" + shops[0].Title + " +1.5 h, " + shops[1].Title + " −4.0 h"},
+		{measure.Metric, func() { set(0, 0, 0, 0, hour, -hour) }, "Hours 0" + shops[0].Title + " +1.0 h, " + shops[1].Title + " −1.0 h"},
+		{measure.Metric, func() { set(0, 0, 0, 0, hour/100) }, ""},
+	} {
+		v.System = c.system
+		c.set()
+		got := ""
+		if e := fragment(t, v, slot).byID("effects-" + id); e != nil {
+			got = strings.ReplaceAll(e.text, "\u00a0", " ")
+		}
+		if got != c.want {
+			t.Errorf("%q, want %q", got, c.want)
+		}
+	}
+	if v.Nets.Options[option] = nil; !strings.Contains(rowOf(fragment(t, v, slot).byID(id)), "price not known") {
+		t.Error("a price that is not known is shown")
+	}
+}
+
+// What the numbers are is said once, before the first section.
+func TestNumbersAreExplainedOnce(t *testing.T) {
+	for name, v := range pages() {
+		const words = "with all that it brings along, replaces and removes"
+		if strings.Count(v.page.text, words) != 1 || strings.Index(v.markup, words) > strings.Index(v.markup, `class="section"`) {
+			t.Errorf("%s: it is not said once before the sections", name)
+		}
+		if strings.Contains(v.page.text, "and its hours.") != (v.Engine.Pack.Desk == pack.Yard) {
+			t.Errorf("%s: hours are for the yard alone", name)
+		}
+	}
+}

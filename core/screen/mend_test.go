@@ -1,0 +1,137 @@
+package screen_test
+
+import (
+	"strings"
+	"testing"
+
+	"ribband/core/fit"
+	"ribband/core/pack"
+	"ribband/core/quote"
+	"ribband/core/screen"
+	"ribband/core/spec"
+)
+
+// Every blocked option can be asked why, and nothing else; where nobody asked there is no answer.
+func TestBlockedOptionsCanBeAsked(t *testing.T) {
+	for name, v := range pages() {
+		asks := map[string]*element{}
+		for _, b := range v.page.all("button") {
+			if b.attr["data-act"] == "reason" {
+				asks[b.attr["data-option"]] = b
+			}
+		}
+		for o, verdict := range v.Options {
+			id := v.Engine.Pack.Options[o].ID
+			button := asks[id]
+			if (button != nil) != (verdict.Status == fit.Blocked) {
+				t.Errorf("%s: %s is %s, and can be asked: %v", name, id, verdict.Status, button != nil)
+			}
+			if button != nil && (button.attr["aria-expanded"] != "false" || button.attr["aria-describedby"] != "why-option-"+id) {
+				t.Errorf("%s: the button of %s says %v", name, id, button.attr)
+			}
+		}
+		if (asks[""] != nil) != (len(v.Answer.Build.Clashes) > 0) {
+			t.Errorf("%s: the boat clashes %v, and can be asked: %v", name, v.Answer.Build.Clashes, asks[""] != nil)
+		}
+	}
+}
+
+// What the answer says in each case.
+func TestAnswerInWords(t *testing.T) {
+	net := &quote.Net{Figures: []float64{10, 0, 0, 0}}
+	way := []quote.Repair{{Changes: []string{"Top: Fixed top in place of Folding top", "Cloth is set aside: There is nothing to cover."}, Net: net}}
+	reason := func(choices, rules int, smallest bool) *quote.Reason {
+		return &quote.Reason{Choices: []string{"Top: Folding top", "Cloth: Heavy"}[:choices], Rules: []fit.Clash{{Reason: "It cracks.", Advice: "Take another."}}[:rules], Smallest: smallest}
+	}
+	for name, c := range map[string]struct {
+		asked screen.Asked
+		keep  bool
+		want  string
+	}{
+		"proved": {screen.Asked{Reason: reason(2, 1, true), Repairs: way, All: true}, false,
+			"These choicesTop: Folding topCloth: Heavyand these rulesIt cracks. Take another.cannot all hold; without any one of them there would be a boat.What can be doneTop: Fixed top in place of Folding top. Cloth is set aside: There is nothing to cover.+0.00Mass +10 kgRepair it soThere are no other ways with as few changes."},
+		"more ways":         {screen.Asked{Reason: reason(1, 1, false), Repairs: way}, false, "cannot all hold.What can be doneTop: Fixed top in place of Folding top. Cloth is set aside: There is nothing to cover.+0.00Mass +10 kgRepair it soThere may be more ways."},
+		"by the rules":      {screen.Asked{Reason: reason(0, 1, true), All: true}, false, "These rulesIt cracks. Take another.cannot all hold; without any one of them there would be a boat.What can be doneThere is no way by changing other choices."},
+		"by the choices":    {screen.Asked{Reason: reason(2, 0, true), All: true}, true, "These choicesTop: Folding topCloth: Heavycannot all hold; without any one of them there would be a boat.What can be doneThere is no way while what is kept stays."},
+		"nothing is proved": {screen.Asked{}, false, "No such boat was found within the bound of the search. That there is none is not proved.What can be doneNo way was found within the bound of the search."},
+	} {
+		t.Run(name, func(t *testing.T) {
+			v := view(t, engines()[pack.Buyer], demoSpecs()["clash-bank-too-heavy"])
+			if c.keep {
+				v.Answer.Spec.Keep = []string{"bank"}
+			}
+			v.Asked = &c.asked
+			answer := fragment(t, v, "clashes").byID("reason-boat")
+			if got := strings.ReplaceAll(answer.text, "\u00a0", " "); !strings.HasSuffix(got, c.want) {
+				t.Errorf("it says %q, want %q", got, c.want)
+			}
+			if b := answer.byID("repair-0"); (b != nil) != (len(c.asked.Repairs) > 0) || b != nil && (b.attr["data-key"] != "0" || answer.byID(b.attr["aria-describedby"]) == nil) {
+				t.Errorf("the button of the repair says %v", b)
+			}
+		})
+	}
+}
+
+// A page with an answer open is as sound as any other.
+func TestAnswerUnderItsOption(t *testing.T) {
+	v := view(t, engines()[pack.Yard], demoSpecs()["reed-65-fullest"])
+	for o, verdict := range v.Options {
+		id := v.Engine.Pack.Options[o].ID
+		if verdict.Status != fit.Blocked {
+			continue
+		}
+		reason, err := v.Engine.Reason(v.Answer, id)
+		if err != nil {
+			t.Fatal(err)
+		}
+		repairs, all, err := v.Engine.Repairs(v.Answer, id)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(repairs) < 2 {
+			continue
+		}
+		v.Asked = &screen.Asked{Option: id, Reason: reason, Repairs: repairs, All: all}
+		page := parse(t, v.Page())
+		answer := page.byID("reason-option-" + id)
+		if answer == nil || page.byID("ask-option-" + id).attr["aria-expanded"] != "true" || len(answer.all("button")) != len(repairs) {
+			t.Fatalf("%s: %v", id, answer)
+		}
+		seen := map[string]bool{}
+		for _, e := range page.all() {
+			if to := e.attr["id"]; to != "" && seen[to] {
+				t.Errorf("the id %q is there twice", to)
+			} else {
+				seen[to] = true
+			}
+		}
+		for _, b := range answer.all("button") {
+			if b.attr["data-option"] != id || page.byID(b.attr["aria-describedby"]) == nil {
+				t.Errorf("a button says %v", b.attr)
+			}
+		}
+		return
+	}
+	t.Fatal("no option has two repairs")
+}
+
+// What is kept is marked on its line, in the ledger, and in its slot.
+func TestKeptIsMarked(t *testing.T) {
+	s := demoSpecs()["reed-65-fullest"].Clone()
+	s.Keep = []string{"bank"}
+	v := view(t, engines()[pack.Buyer], s)
+	page := parse(t, v.Page())
+	kept := 0
+	for _, e := range page.all("span") {
+		if e.attr["class"] == "kept" {
+			kept++
+		}
+	}
+	if _, checked := page.byID("keep-bank").attr["checked"]; !checked || kept != 2 || !strings.HasSuffix(page.byID("line-bank").all("span")[1].text, " kept") {
+		t.Errorf("it is checked %v and marked %d times", checked, kept)
+	}
+	v = view(t, engines()[pack.Buyer], spec.Spec{Format: spec.Format, Hull: "reed-65"})
+	if strings.Contains(v.Page(), `id="keep-`) {
+		t.Error("what nobody chose can be kept")
+	}
+}
