@@ -28,7 +28,7 @@ func (f *Fit) Repairs(hull int, use []float64, c Choices, kept func(slot int) bo
 		}
 	}
 	root.settle()
-	s := search{fit: f, why: f.newExplanations(), tries: repairTries, seen: map[string]bool{}}
+	s := search{fit: f, why: f.newExplanations(), tries: repairTries}
 	fewest, hopeless := -1, false
 	s.each(root, func(b *boat) bool {
 		if hopeless = len(s.aside) > 0; hopeless {

@@ -34,14 +34,14 @@ func (k Kind) String() string {
 
 // State is what formulas read. Indices are those of the pack.
 type State struct {
-	Counts  []int      // of each option, in the boat
-	Slots   []int      // sum of the counts in each slot
-	HullID  int        // which hull
-	Hull    []float64  // fields of the hull
-	Use     []float64  // fields of the use; a choice is the index of what is chosen
-	Figures []float64  // figures computed so far
-	Masses  Masses     // of the boat without persons; package figures keeps it between its modules
-	Faults  []string   // why figures of this boat could not be computed; those are zero
+	Counts  []int     // of each option, in the boat
+	Slots   []int     // sum of the counts in each slot
+	HullID  int       // which hull
+	Hull    []float64 // fields of the hull
+	Use     []float64 // fields of the use; a choice is the index of what is chosen
+	Figures []float64 // figures computed so far
+	Masses  Masses    // of the boat without persons; package figures keeps it between its modules
+	Faults  []string  // why figures of this boat could not be computed; those are zero
 }
 
 // Masses are the sums of a boat's mass table: kg, and her centre x, y, z in m; then kg of machinery, kg of the rest, and kg that the rest weighs under water.

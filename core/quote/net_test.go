@@ -36,7 +36,7 @@ func TestPropertyNetEffectsAreThoseOfTheChangedSpec(t *testing.T) {
 						rt.Fatal(err)
 					}
 					compared++
-					sameNet(rt, e, a, s, options[o].Build, nets.Options[o])
+					sameNet(rt, e, a, s, options[o].Build.Build(), nets.Options[o])
 				}
 			})
 			t.Logf("%d net effects compared", compared)
