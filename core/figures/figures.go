@@ -230,9 +230,20 @@ func (f *Figures) Resolve(r formula.Reads) formula.Reads {
 // Fill computes every figure of the state from its counts, hull and use. What a module cannot compute is zero, and the state's
 // Faults say why.
 func (f *Figures) Fill(st *formula.State) {
+	f.fill(st, func(int) bool { return true })
+}
+
+// FillNeeded is Fill for those that are needed. The others stay as they are, and the faults are those of the needed ones.
+func (f *Figures) FillNeeded(st *formula.State, n Needed) {
+	f.fill(st, func(step int) bool { return n.steps[step] })
+}
+
+func (f *Figures) fill(st *formula.State, wanted func(step int) bool) {
 	l := f.newLive(st)
 	for i := range f.order {
-		l.run(i)
+		if wanted(i) {
+			l.run(i)
+		}
 	}
 	l.tellFaults()
 }
