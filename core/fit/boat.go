@@ -1,7 +1,6 @@
 package fit
 
 import (
-	"math/bits"
 	"slices"
 
 	"ribband/core/figures"
@@ -25,39 +24,6 @@ type boat struct {
 
 // deviation is a slot that does not hold what it would by itself, or what is chosen: another option of it (-1: nothing), or in a slot of several so many of one.
 type deviation struct{ slot, option, count int }
-
-// bitset is a set of small numbers.
-type bitset []uint64
-
-func newBitset(n int) bitset { return make(bitset, (n+63)/64) }
-
-func (s bitset) add(i int)      { s[i/64] |= 1 << (i % 64) }
-func (s bitset) drop(i int)     { s[i/64] &^= 1 << (i % 64) }
-func (s bitset) has(i int) bool { return s[i/64]>>(i%64)&1 != 0 }
-
-func (s bitset) empty() bool {
-	for _, w := range s {
-		if w != 0 {
-			return false
-		}
-	}
-	return true
-}
-
-// each visits the members in order. It sees those that a visit adds behind itself.
-func (s bitset) each(visit func(i int)) {
-	for w := range s {
-		for done := uint64(0); ; {
-			left := s[w] &^ done
-			if left == 0 {
-				break
-			}
-			i := bits.TrailingZeros64(left)
-			done |= 2<<i - 1
-			visit(w*64 + i)
-		}
-	}
-}
 
 // newBoat fills the slots of a hull as the choices have it, the soft ones as they are by themselves.
 func (f *Fit) newBoat(hull int, use []float64, c Choices) *boat {
@@ -150,8 +116,14 @@ func (b *boat) mark(conditions []int) {
 	}
 }
 
-// changed hears of figures.
-func (b *boat) changed(figure int) { b.mark(b.fit.reads.Figure(figure)) }
+// changed hears of figures. Rules of which nothing is in the boat stay unbroken; their options wake them.
+func (b *boat) changed(figure int) {
+	for _, i := range b.fit.reads.Figure(figure) {
+		if r := i - len(b.fit.slots); r < 0 || b.fit.rules[r].guard == nil || !b.fit.rules[r].guard.Asleep(b.live.State) {
+			b.dirty.add(i)
+		}
+	}
+}
 
 // settle fills the slots until nothing changes. Conditions of slots read other slots, so that it goes round: no oftener than there are slots,
 // unless they read each other in a circle.

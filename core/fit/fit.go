@@ -38,7 +38,8 @@ type rule struct {
 	reads      formula.Reads  // what it names itself
 	touches    func() touches // worked out once, when the rule first clashes: of a rule over the mass it is nearly the whole book
 	reach      func() touches
-	computed   bool // reads a figure that a module computes, which may fail
+	guard      *formula.Guard // without anything of it the rule is not broken; nil for none
+	computed   bool           // reads a figure that a module computes, which may fail
 	explained  explained
 }
 
@@ -81,7 +82,7 @@ func Compile(p *pack.Pack, figs *figures.Figures) *Fit {
 	}
 	for i, r := range p.Rules {
 		own := r.When.Reads().With(r.Need.Reads())
-		c := rule{when: r.When, need: r.Need, reads: own, computed: !figs.Plain(own)}
+		c := rule{when: r.When, need: r.Need, reads: own, guard: r.When.Guard(), computed: !figs.Plain(own)}
 		c.touches = sync.OnceValue(func() touches { return f.touched(own) })
 		c.reach = sync.OnceValue(func() touches { return f.spread(c.touches()) })
 		f.rules, reads[len(p.Slots)+i] = append(f.rules, c), own

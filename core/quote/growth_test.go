@@ -14,7 +14,7 @@ import (
 )
 
 // sizes are how many times the options of the demo book the grown books have.
-var sizes = []int{1, 10}
+var sizes = []int{1, 30}
 
 // grown is the buyer's engine of a book of so many times the demo's options, which core/book/synthetic invents and checks.
 var grown = func() func(times int) *quote.Engine {
