@@ -2,7 +2,7 @@
 //
 //	go run ./web                      build the page and serve all three desks on this machine
 //	go run ./web publish -out DIR     write the static site
-//	go run ./web check                validate a book
+//	go run ./web check                validate and prove a book
 //	go run ./web quote -spec FILE     write a paper
 //
 // It exits with 0 when all went well, 1 when a book, spec or file is wrong, 2 when the command was not understood.
@@ -28,7 +28,7 @@ type command struct {
 var commands = []command{
 	{"serve", "build the page and serve all three desks on this machine (the default)", serve},
 	{"publish", "write the static site for any host", publishSite},
-	{"check", "validate a book and say how large it is", check},
+	{"check", "validate a book, prove it over all boats, and say how large it is", check},
 	{"quote", "answer a spec and write the paper of a desk", writePaper},
 }
 

@@ -129,6 +129,9 @@ func (f *Fit) naturally(hull int) []int {
 	return counts
 }
 
+// Natural is how many of an option a slot of a hull holds by itself, where it is there and nobody chose in it.
+func (f *Fit) Natural(hull, option int) int { return f.natural[hull][option] }
+
 func (f *Fit) madeFor(hulls []int) []bool {
 	made := make([]bool, len(f.pack.Hulls))
 	for h := range made {
