@@ -95,8 +95,7 @@ func (p *prover) listed() (list []Formula) {
 		add(OfFigure, i, "formula", -1, f.Formula, anything)
 	}
 	for i, r := range p.pack.Rules {
-		add(OfRule, i, "condition", -1, r.When, anything)
-		add(OfRule, i, "condition", -1, r.Need, anything)
+		add(OfRule, i, "condition", -1, asked(&r), anything)
 	}
 	return list
 }
@@ -137,7 +136,7 @@ func (f *Formula) inUse(st *formula.State) bool {
 
 func (p *prover) unsafe(f *Formula, st *formula.State, gives string) {
 	witness, own := p.spec(st.HullID, st.Use, p.least(st)), *f
-	p.find(Finding{Kind: Unsafe, Formula: &own, Message: fmt.Sprintf("%s of %s %s, on a boat that can be built, %s", f.What, f.Owner, p.owner(f), gives),
+	p.find(Finding{Kind: Unsafe, Formula: &own, Message: fmt.Sprintf("%s of %s %s %s on a boat that can be built", f.What, f.Owner, p.owner(f), gives),
 		Advice: "change the formula so that it holds on this boat too, or forbid the boat by a rule", Witness: &witness})
 }
 

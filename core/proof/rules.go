@@ -32,6 +32,14 @@ func reversed(r *pack.Rule) pack.Rule {
 	return pack.Rule{ID: r.ID, Need: program(steps...)}
 }
 
+// asked is the whole of a rule: what it needs is asked only when it counts.
+func asked(r *pack.Rule) formula.Program {
+	if r.When.Empty() {
+		return r.Need
+	}
+	return program(slices.Concat(r.When.Steps(), r.Need.Steps(), []formula.Step{{Op: formula.True}, {Op: formula.If}})...)
+}
+
 // program makes a formula of steps that follow from well-formed ones.
 func program(steps ...formula.Step) formula.Program {
 	f, err := formula.New(steps)
