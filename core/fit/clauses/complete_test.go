@@ -35,9 +35,9 @@ func (z *puzzle) anyChoices(r *rand.Rand, most int) fit.Choices {
 func TestCompleteAgreesWithFit(t *testing.T) {
 	r := rand.New(rand.NewPCG(2, 11))
 	outcomes := map[fit.Outcome]int{}
-	for range 300 {
+	for range 150 {
 		z := anyPuzzle(t, r)
-		for _, most := range []int{1000, 12} {
+		for _, most := range []int{1000, 12, 2} {
 			c := clauses.CompileWithin(z.pack, z.figures, 0, use, most)
 			for range 3 {
 				choices := z.anyChoices(r, 2)
@@ -46,7 +46,7 @@ func TestCompleteAgreesWithFit(t *testing.T) {
 		}
 	}
 	t.Log(outcomes)
-	if outcomes[fit.Nearest] < 500 || outcomes[fit.Hopeless] < 300 || outcomes[fit.NoneFound] > 0 {
+	if outcomes[fit.Nearest] < 400 || outcomes[fit.Hopeless] < 200 || outcomes[fit.NoneFound] > 0 {
 		t.Errorf("%v make no test", outcomes)
 	}
 }
@@ -65,7 +65,7 @@ func (z *puzzle) compare(t *testing.T, c *clauses.Clauses, hull int, use []float
 	case fit.Nearest:
 		z.wantValid(t, hull, use, choices, got.Counts)
 		if b.Outcome == fit.Hopeless {
-			t.Fatalf("%v is called impossible, and is not: %v", choices, got.Counts)
+			t.Fatalf("%v is called impossible by package fit, and is not: %v in\n%+v\n%v", choices, got.Counts, z.pack.Slots, z.pack.Rules)
 		}
 		if want := z.deviations(choices, b.State.Counts, hull, use); len(b.Clashes) == 0 && (b.Outcome == fit.Nearest && got.Deviations != want || got.Deviations > want) {
 			t.Fatalf("%d deviations, package fit %d (%s) for\n%v\n%v\n%v", got.Deviations, want, b.Outcome, choices, got.Counts, b.State.Counts)
@@ -75,7 +75,7 @@ func (z *puzzle) compare(t *testing.T, c *clauses.Clauses, hull int, use []float
 		}
 	case fit.Hopeless:
 		if b.Outcome == fit.Nearest || b.Outcome == fit.Near {
-			t.Fatalf("%v is called impossible, and is not: %v", choices, b.State.Counts)
+			t.Fatalf("%v is called impossible by rules %v and slots %v, and is not: %v in\n%+v\n%v", choices, got.Rules, got.Slots, b.State.Counts, z.pack.Slots, z.pack.Rules)
 		}
 		if len(got.Rules)+len(got.Slots) > 0 && got.Proof != nil {
 			if err := got.Proof.Check(got.Core); err != nil {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"os"
+	"strings"
 	"sync"
 	"testing"
 
@@ -37,9 +38,10 @@ func anyPuzzle(t testing.TB, r *rand.Rand) *puzzle {
 		Format: pack.Format, Desk: pack.Buyer, Currency: "EUR", Rounding: "half-even", RegionField: -1,
 		Sections: []pack.Section{{ID: "all", Title: "All"}},
 		Use:      []pack.UseField{{ID: "persons", Title: "Persons", Min: 1, Max: 12, Step: 1, Standard: 4}},
-		Figures:  []pack.Figure{{ID: "mass", Unit: "kg"}, {ID: "laden", Unit: "kg", Formula: program("f0 n10 u0 * +")}},
-		Hulls:    []pack.Hull{{ID: "short", Title: "Short", Fields: []float64{}, Standard: []pack.Count{}}},
-		Prices:   &pack.Prices{Base: make([]pack.Table, 1)},
+		Figures: []pack.Figure{{ID: "mass", Unit: "kg"}, {ID: "laden", Unit: "kg", Formula: program("f0 n10 u0 * +")},
+			{ID: "ballast", Unit: "kg"}}, // of the first slot alone, so that no slot's condition follows from the slot
+		Hulls:  []pack.Hull{{ID: "short", Title: "Short", Fields: []float64{}, Standard: []pack.Count{}}},
+		Prices: &pack.Prices{Base: make([]pack.Table, 1)},
 	}
 	var ones []int
 	conditions := 0
@@ -49,12 +51,15 @@ func anyPuzzle(t testing.TB, r *rand.Rand) *puzzle {
 			s.Least, s.Most = r.IntN(3), []int{0, 2, 3, 4}[r.IntN(4)]
 		}
 		if i > 0 && r.IntN(3) == 0 {
-			s.When, s.Because = program(anyCondition(r, len(p.Options), ones, 1)), "Closed."
+			s.When, s.Because = program(strings.ReplaceAll(anyCondition(r, len(p.Options), ones, 1), "f1", "f2")), "Closed."
 			conditions++
 		}
 		for j := range 2 + r.IntN(2) {
 			o := pack.Option{ID: fmt.Sprintf("%c%d", 'a'+i, j), Title: "Option", Slot: i, Most: 1,
 				Carries: []pack.Carry{{Figure: 0, Amount: program(fmt.Sprint("n", r.IntN(30)))}}}
+			if i == 0 {
+				o.Carries = append(o.Carries, pack.Carry{Figure: 2, Amount: program(fmt.Sprint("n", r.IntN(130)))})
+			}
 			if s.Several {
 				o.Most += r.IntN(3)
 			}
@@ -152,6 +157,22 @@ func (z *puzzle) boats(c fit.Choices, visit func(counts []int)) {
 		}
 	}
 	from(0)
+}
+
+// fillings is how many fillings there are, rules and limits aside.
+func (z *puzzle) fillings() int {
+	n := 1
+	for _, s := range z.pack.Slots {
+		contents := 1 + s.End - s.First
+		if s.Several {
+			contents = 1
+			for o := s.First; o < s.End; o++ {
+				contents *= 1 + z.pack.Options[o].Most
+			}
+		}
+		n *= contents
+	}
+	return n
 }
 
 // others says whether there is an option before one in its slot.
