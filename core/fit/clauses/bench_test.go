@@ -1,44 +1,60 @@
 package clauses_test
 
 import (
+	"fmt"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"ribband/core/fit"
 	"ribband/core/fit/clauses"
 )
 
-// BenchmarkComplete is one random wish on the demo book, completed by package fit with few and with many tries, and by clauses; with what share of the
-// wishes each proved nearest or impossible. Compile is in the time of clauses.
+// BenchmarkCompile writes the rules of the demo book for one hull.
+func BenchmarkCompile(b *testing.B) {
+	z := demo()
+	for b.Loop() {
+		f := clauses.Compile(z.pack, z.figures, 0, z.standardUse()).Formula()
+		b.ReportMetric(float64(f.Variables), "variables")
+		b.ReportMetric(float64(len(f.Clauses)), "clauses")
+	}
+}
+
+// BenchmarkComplete is one random wish on the demo book on which package fit found and proved nothing with few tries: asked of it with many, of clauses, and of the two
+// after each other; with what share of the wishes each proved nearest or impossible. Compile is in the time of clauses.
 func BenchmarkComplete(b *testing.B) {
 	z := demo()
+	many := func(w wish) fit.Outcome { return z.fit.Complete(w.hull, w.use, w.choices, fit.DeepTries).Outcome }
+	byClauses := func(w wish) fit.Outcome {
+		got, err := clauses.Compile(z.pack, z.figures, w.hull, w.use).Complete(w.choices, clauses.DefaultLimits)
+		if err != nil {
+			b.Fatal(err)
+		}
+		return got.Outcome
+	}
+	both := func(w wish) fit.Outcome {
+		if out := byClauses(w); out != fit.NoneFound {
+			return out
+		}
+		return many(w)
+	}
 	for _, settled := range []int{6, 20, 40} {
+		wishes := slices.DeleteFunc(z.wishes(300, settled), func(w wish) bool {
+			return z.fit.Complete(w.hull, w.use, w.choices, fit.DefaultTries).Outcome != fit.NoneFound
+		})
 		for _, way := range []struct {
 			name     string
 			complete func(w wish) fit.Outcome
-		}{
-			{"fit few", func(w wish) fit.Outcome { return z.fit.Complete(w.hull, w.use, w.choices, fit.DefaultTries).Outcome }},
-			{"fit many", func(w wish) fit.Outcome { return z.fit.Complete(w.hull, w.use, w.choices, fit.DeepTries).Outcome }},
-			{"clauses", func(w wish) fit.Outcome {
-				got, err := clauses.Compile(z.pack, z.figures, w.hull, w.use).Complete(w.choices, clauses.DefaultLimits)
-				if err != nil {
-					b.Fatal(err)
+		}{{"many tries", many}, {"clauses", byClauses}, {"both", both}} {
+			b.Run(fmt.Sprintf("%d settled/%s", settled, way.name), func(b *testing.B) {
+				outcomes := map[fit.Outcome]float64{}
+				n := 0
+				for ; b.Loop(); n++ {
+					outcomes[way.complete(wishes[n%len(wishes)])]++
 				}
-				return got.Outcome
-			}},
-		} {
-			b.Run(way.name+"/settled "+string(rune('0'+settled/10))+string(rune('0'+settled%10)), func(b *testing.B) {
-				wishes, proved, none := z.wishes(100, settled), 0, 0
-				for i := range b.N {
-					switch way.complete(wishes[i%len(wishes)]) {
-					case fit.Nearest, fit.Hopeless:
-						proved++
-					case fit.NoneFound:
-						none++
-					}
-				}
-				b.ReportMetric(100*float64(proved)/float64(b.N), "%proved")
-				b.ReportMetric(100*float64(none)/float64(b.N), "%none")
+				b.ReportMetric(100*(outcomes[fit.Nearest]+outcomes[fit.Hopeless])/float64(n), "%proved")
+				b.ReportMetric(100*outcomes[fit.NoneFound]/float64(n), "%none-found")
+				b.ReportMetric(float64(len(wishes)), "wishes")
 			})
 		}
 	}

@@ -15,8 +15,8 @@ type Limits struct {
 	Proof bool       // keep what confirms that a wish is impossible
 }
 
-// DefaultLimits are some seconds at most on a real book.
-var DefaultLimits = Limits{Boats: 500, Sat: sat.Limits{Conflicts: 20_000}}
+// DefaultLimits are part of a second on a real book. A wish that a first search leaves open is mostly proved by the first boats or by none.
+var DefaultLimits = Limits{Boats: 60, Sat: sat.Limits{Conflicts: 20_000}}
 
 // Completion is the answer of [Clauses.Complete]. With [fit.Nearest] it is a boat of which no other with the choices deviates less from what the soft slots hold by
 // themselves; with [fit.Hopeless] it says which rules and settled slots together, with what slots may hold at all, allow no boat: none could be left out by

@@ -33,10 +33,16 @@ func (w *writer) tabulated(p formula.Program) sat.Lit {
 	if !w.figures.Plain(p.Reads()) {
 		return 0
 	}
-	slots, size := w.slotContents(w.figures.Resolve(p.Reads())), 1
-	for _, contents := range slots {
-		if size *= len(contents); size > w.most {
+	bySlot, size := w.bySlot(w.figures.Resolve(p.Reads())), 1
+	for s, options := range bySlot {
+		if size *= w.contentsOf(s, options); size > w.most {
 			return 0
+		}
+	}
+	var slots [][]content
+	for s, options := range bySlot {
+		if len(options) > 0 {
+			slots = append(slots, w.contents(s, options))
 		}
 	}
 	t := table{writer: w, slots: slots, holds: p.Truth()}
@@ -99,26 +105,37 @@ func sign(l sat.Lit, positive bool) sat.Lit {
 	return -l
 }
 
-// slotContents are the contents of each slot that something reads.
-func (w *writer) slotContents(r formula.Reads) (list [][]content) {
-	bySlot := make([][]int, len(w.pack.Slots))
-	for _, o := range r.Options {
-		if s := w.pack.Options[o].Slot; !slices.Contains(r.Slots, s) {
-			bySlot[s] = append(bySlot[s], o)
+// bySlot are, by slot, the options that something reads and that are made for the hull.
+func (w *writer) bySlot(r formula.Reads) [][]int {
+	list := make([][]int, len(w.pack.Slots))
+	read := func(o int) {
+		if s := w.pack.Options[o].Slot; len(w.counts[o]) > 0 && !slices.Contains(list[s], o) {
+			list[s] = append(list[s], o)
 		}
+	}
+	for _, o := range r.Options {
+		read(o)
 	}
 	for _, s := range r.Slots {
 		for o := w.pack.Slots[s].First; o < w.pack.Slots[s].End; o++ {
-			bySlot[s] = append(bySlot[s], o)
-		}
-	}
-	for s, options := range bySlot {
-		options = slices.DeleteFunc(options, func(o int) bool { return len(w.counts[o]) == 0 })
-		if len(options) > 0 {
-			list = append(list, w.contents(s, options))
+			read(o)
 		}
 	}
 	return list
+}
+
+// contentsOf is how many contents a slot has at most, as far as some of its options are concerned; of a slot with very many, more than are tried out.
+func (w *writer) contentsOf(slot int, options []int) int {
+	if !w.pack.Slots[slot].Several {
+		return len(options) + 1
+	}
+	n := 1
+	for _, o := range options {
+		if n *= len(w.counts[o]) + 1; n > w.most {
+			break
+		}
+	}
+	return n
 }
 
 // contents are those of one slot, as far as some of its options are concerned.
@@ -139,7 +156,7 @@ func (w *writer) contents(slot int, options []int) []content {
 	return append(list, nothing)
 }
 
-// severalContents are all counts of some options together, up to a most if there is one; they stop soon after there are too many.
+// severalContents are all counts of some options together, up to a most if there is one.
 func (w *writer) severalContents(options []int, most int) []content {
 	list := []content{{}}
 	for _, o := range options {
@@ -161,9 +178,7 @@ func (w *writer) severalContents(options []int, most int) []content {
 				longer = append(longer, y)
 			}
 		}
-		if list = longer; len(list) > w.most {
-			break
-		}
+		list = longer
 	}
 	return list
 }
