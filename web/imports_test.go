@@ -46,6 +46,7 @@ var floors = map[string]place{
 	"ribband/core/spec":           {1, inPage},
 	"ribband/core/figures":        {2, inPage},
 	"ribband/core/fit":            {3, inPage},
+	"ribband/core/fit/clauses":    {4, inPage},
 	"ribband/core/takeoff":        {3, inPage},
 	"ribband/core/cost":           {4, inPage},
 	"ribband/core/price":          {5, inPage},
