@@ -114,6 +114,9 @@ func printProof(w io.Writer, p *proof.Proof) {
 			fmt.Fprintf(w, ", %d the rules keep from her", len(h.Never))
 		}
 		fmt.Fprintln(w, ".")
+		if h.Boats != "" {
+			fmt.Fprintf(w, "    boats: %s = %s, over all rules but %d over figures of the whole boat\n", proof.Short(h.Boats), h.Boats, len(h.Uncounted))
+		}
 		for _, n := range h.Never {
 			fmt.Fprintf(w, "    never %s: %s\n", n.Option, n.Why)
 		}

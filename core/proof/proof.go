@@ -53,11 +53,13 @@ type Proof struct {
 
 // Hull is what was proved of the boats of one hull.
 type Hull struct {
-	ID      string    `json:"hull"`
-	Options []Witness `json:"options" jsonschema:"description=every option that can be had, with a boat that has it"`
-	Never   []Never   `json:"never,omitempty" jsonschema:"description=options that the rules keep from every boat of this hull"`
-	Always  []string  `json:"always,omitempty" jsonschema:"description=options that are in every boat"`
-	Without []string  `json:"without,omitempty" jsonschema:"description=values of the use with which no boat of this hull can be built"`
+	ID        string    `json:"hull"`
+	Options   []Witness `json:"options" jsonschema:"description=every option that can be had, with a boat that has it"`
+	Never     []Never   `json:"never,omitempty" jsonschema:"description=options that the rules keep from every boat of this hull"`
+	Always    []string  `json:"always,omitempty" jsonschema:"description=options that are in every boat"`
+	Boats     string    `json:"boats,omitempty" jsonschema:"description=in decimal digits: how many there are for the standard use, exactly, over all rules but the uncounted"`
+	Uncounted []string  `json:"uncounted,omitempty" jsonschema:"description=rules over figures that many slots carry together"`
+	Without   []string  `json:"without,omitempty" jsonschema:"description=values of the use with which no boat of this hull can be built"`
 }
 
 // Witness is a valid boat that has an option.
@@ -109,6 +111,9 @@ func Prove(e *quote.Engine) (*Proof, error) {
 		p.proof.Hulls = append(p.proof.Hulls, Hull{ID: e.Pack.Hulls[h].ID})
 	}
 	p.options()
+	for h := range e.Pack.Hulls {
+		p.count(h)
+	}
 	p.uses()
 	p.rules()
 	p.formulas()

@@ -150,12 +150,13 @@ func (b *randomBook) options() int {
 	return last[len(last)-1] + 1
 }
 
-// truth tries every boat: which options are in a valid one, which in all of them, and which rules some boat breaks alone.
-func (b *randomBook) truth() (had, always, effective []string) {
+// truth tries every boat: how many are valid, which options are in a valid one, which in all of them, and which rules some boat breaks alone.
+func (b *randomBook) truth() (boats int64, had, always, effective []string) {
 	there, lacking, alone := map[int]bool{}, map[int]bool{}, map[int]bool{}
 	b.boats(func(has []bool, broken []int) {
 		switch len(broken) {
 		case 0:
+			boats++
 			for o, is := range has {
 				there[o], lacking[o] = there[o] || is, lacking[o] || !is
 			}
@@ -176,10 +177,10 @@ func (b *randomBook) truth() (had, always, effective []string) {
 			effective = append(effective, fmt.Sprint("rule-", i))
 		}
 	}
-	return had, always, effective
+	return boats, had, always, effective
 }
 
-// TestProofAgainstAllBoats holds the proofs against every boat of small random books: which options can be had, which are in every boat, which rules rule anything out.
+// TestProofAgainstAllBoats holds the proofs against every boat of small random books: how many boats there are, which options can be had, which are in every boat, which rules rule anything out.
 func TestProofAgainstAllBoats(t *testing.T) {
 	r := rand.New(rand.NewPCG(11, 2))
 	proofs, idle, never := 0, 0, 0
@@ -201,13 +202,16 @@ func TestProofAgainstAllBoats(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		had, always, effective := b.truth()
+		boats, had, always, effective := b.truth()
 		var gotHad, gotEffective []string
 		for _, w := range p.Hulls[0].Options {
 			gotHad = append(gotHad, w.Option)
 		}
 		for _, w := range p.Rules.Effective {
 			gotEffective = append(gotEffective, w.Rule)
+		}
+		if n := p.Hulls[0].Boats; n != fmt.Sprint(boats) {
+			t.Fatalf("%s boats, want %d, in\n%s", n, boats, folder["boat.yaml"].Data)
 		}
 		if len(p.Open) > 0 {
 			t.Fatalf("left open: %q", p.Open)
