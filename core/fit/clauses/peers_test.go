@@ -68,7 +68,7 @@ func peerSays(t testing.TB, name string, args []string, text []byte) sat.Status 
 }
 
 // every is how many options of the demo book lie between those that the peers are asked about: all take too long for a test.
-const every = 12
+const every = 24
 
 // What is always and what is never in a boat of the demo book is held to other solvers, which read it as text.
 func TestAlwaysAndNeverAgainstPeers(t *testing.T) {
