@@ -106,12 +106,18 @@ func TestDemoModelsAreBoats(t *testing.T) {
 			}
 			b := z.fit.Complete(hull, z.standardUse(), z.allSettled(c, s.Model()), 1)
 			for _, x := range b.Clashes {
-				if x.Kind == fit.Broken && slices.Contains(c.Lazy(), x.Index) || x.Kind == fit.Unsound {
-					continue
+				if notLazy(c)(x) {
+					t.Errorf("a model for the %s breaks %s %d: %s", z.pack.Hulls[hull].ID, x.Kind, x.Index, x.Reason)
 				}
-				t.Errorf("a model for the %s breaks %s %d: %s", z.pack.Hulls[hull].ID, x.Kind, x.Index, x.Reason)
 			}
 		}
+	}
+}
+
+// notLazy says whether clauses should have kept a boat from a clash.
+func notLazy(c *clauses.Clauses) func(x fit.Clash) bool {
+	return func(x fit.Clash) bool {
+		return x.Kind != fit.Unsound && !(x.Kind == fit.Broken && slices.Contains(c.Lazy(), x.Index))
 	}
 }
 
