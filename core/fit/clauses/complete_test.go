@@ -34,7 +34,7 @@ func (z *puzzle) anyChoices(r *rand.Rand, most int) fit.Choices {
 // one is confirmed from the solver's record by the checker of proofs, every boat by package fit.
 func TestCompleteAgreesWithFit(t *testing.T) {
 	r := rand.New(rand.NewPCG(2, 11))
-	outcomes := map[fit.Outcome]int{}
+	outcomes, of := map[fit.Outcome]int{}, map[fit.Outcome]int{}
 	for range 150 {
 		z := anyPuzzle(t, r)
 		for _, most := range []int{1000, 12, 2} {
@@ -42,10 +42,11 @@ func TestCompleteAgreesWithFit(t *testing.T) {
 			for range 3 {
 				choices := z.anyChoices(r, 2)
 				outcomes[z.compare(t, c, 0, use, choices, fit.DefaultTries)]++
+				of[z.fit.Complete(0, use, choices, fit.DefaultTries).Outcome]++
 			}
 		}
 	}
-	t.Log(outcomes)
+	t.Logf("%v; package fit %v", outcomes, of)
 	if outcomes[fit.Nearest] < 400 || outcomes[fit.Hopeless] < 200 || outcomes[fit.NoneFound] > 0 {
 		t.Errorf("%v make no test", outcomes)
 	}
@@ -141,7 +142,10 @@ func TestCompleteAgreesWithFitOnTheDemo(t *testing.T) {
 			proposed += got.Proposed
 		}
 	}
-	t.Log(proved, proposed)
+	t.Logf("%v with %d boats proposed", proved, proposed)
+	if proved[fit.Nearest] < 10 || proved[fit.Hopeless] < 10 || proved[fit.NoneFound] > 6 {
+		t.Errorf("%v make no test", proved)
+	}
 }
 
 // Proofs fail where they should: the checker refuses a core from which a literal that it needs was taken.
