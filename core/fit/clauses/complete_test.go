@@ -34,7 +34,7 @@ func (z *puzzle) anyChoices(r *rand.Rand, most int) fit.Choices {
 // one is confirmed from the solver's record by the checker of proofs, every boat by package fit.
 func TestCompleteAgreesWithFit(t *testing.T) {
 	r := rand.New(rand.NewPCG(2, 11))
-	outcomes := map[fit.Outcome]int{}
+	outcomes, of := map[fit.Outcome]int{}, map[fit.Outcome]int{}
 	for range 150 {
 		z := anyPuzzle(t, r)
 		for _, most := range []int{1000, 12, 2} {
@@ -42,10 +42,11 @@ func TestCompleteAgreesWithFit(t *testing.T) {
 			for range 3 {
 				choices := z.anyChoices(r, 2)
 				outcomes[z.compare(t, c, 0, use, choices, fit.DefaultTries)]++
+				of[z.fit.Complete(0, use, choices, fit.DefaultTries).Outcome]++
 			}
 		}
 	}
-	t.Log(outcomes)
+	t.Logf("%v; package fit %v", outcomes, of)
 	if outcomes[fit.Nearest] < 400 || outcomes[fit.Hopeless] < 200 || outcomes[fit.NoneFound] > 0 {
 		t.Errorf("%v make no test", outcomes)
 	}
@@ -130,18 +131,19 @@ func (z *puzzle) deviations(choices fit.Choices, counts []int, hull int, use []f
 // The same over the demo book, where rules over the mass and over how she floats are lazy.
 func TestCompleteAgreesWithFitOnTheDemo(t *testing.T) {
 	z, r := demo(), rand.New(rand.NewPCG(1, 8))
-	proved := map[fit.Outcome]int{}
-	proposed := 0
-	for hull := range z.pack.Hulls {
-		c := clauses.Compile(z.pack, z.figures, hull, z.standardUse())
-		for range 15 {
-			choices := z.anyChoices(r, 6)
-			proved[z.compare(t, c, hull, z.standardUse(), choices, fit.DefaultTries)]++
-			got, _ := c.Complete(choices, clauses.DefaultLimits)
-			proposed += got.Proposed
-		}
+	wishes := z.wishes(25, 12)
+	for i := range 35 {
+		wishes = append(wishes, wish{i % len(z.pack.Hulls), z.standardUse(), z.anyChoices(r, 6)})
 	}
-	t.Log(proved, proposed)
+	outcomes := map[fit.Outcome]int{}
+	for _, w := range wishes {
+		c := clauses.Compile(z.pack, z.figures, w.hull, w.use)
+		outcomes[z.compare(t, c, w.hull, w.use, w.choices, fit.DefaultTries)]++
+	}
+	t.Log(outcomes)
+	if outcomes[fit.Nearest] < 15 || outcomes[fit.Hopeless] < 15 || outcomes[fit.NoneFound] > 6 {
+		t.Errorf("%v make no test", outcomes)
+	}
 }
 
 // Proofs fail where they should: the checker refuses a core from which a literal that it needs was taken.
