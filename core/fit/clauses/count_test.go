@@ -33,7 +33,7 @@ func TestCountAgainstAllFillings(t *testing.T) {
 			want, always, never := z.without(t, c.Lazy()).enumerated()
 			got, err := c.Count(count.Limits{})
 			if err != nil || got.Cmp(big.NewInt(int64(want))) != 0 {
-				t.Fatalf("%v boats, %v; want %d of\n%s", got, err, want, z.pack.Rules)
+				t.Fatalf("%v boats, %v; want %d of\n%v", got, err, want, z.pack.Rules)
 			}
 			if a, err := c.Always(sat.Limits{}); err != nil || !slices.Equal(a, always) {
 				t.Fatalf("always %v, %v; want %v", a, err, always)
