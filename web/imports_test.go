@@ -58,6 +58,7 @@ var floors = map[string]place{
 	"ribband/core/book":           {1, native},
 	"ribband/core/formula/source": {1, native},
 	"ribband/core/book/source":    {2, native},
+	"ribband/core/book/synthetic": {2, native},
 	"ribband/core/proof":          {7, native},
 	"ribband/core/publish":        {8, native},
 	"ribband/web":                 {9, native},

@@ -9,6 +9,7 @@ package fit
 
 import (
 	"slices"
+	"sync"
 
 	"ribband/core/figures"
 	"ribband/core/formula"
@@ -34,10 +35,11 @@ type Fit struct {
 
 type rule struct {
 	when, need formula.Program
-	reads      formula.Reads // what it names itself
-	touches    touches
-	reach      touches
-	computed   bool // reads a figure that a module computes, which may fail
+	reads      formula.Reads  // what it names itself
+	touches    func() touches // worked out once, when the rule first clashes: of a rule over the mass it is nearly the whole book
+	reach      func() touches
+	guard      *formula.Guard // without anything of it the rule is not broken; nil for none
+	computed   bool           // reads a figure that a module computes, which may fail
 	explained  explained
 }
 
@@ -80,8 +82,9 @@ func Compile(p *pack.Pack, figs *figures.Figures) *Fit {
 	}
 	for i, r := range p.Rules {
 		own := r.When.Reads().With(r.Need.Reads())
-		c := rule{when: r.When, need: r.Need, reads: own, touches: f.touched(own), computed: !figs.Plain(own)}
-		c.reach = f.spread(c.touches)
+		c := rule{when: r.When, need: r.Need, reads: own, guard: r.When.Guard(), computed: !figs.Plain(own)}
+		c.touches = sync.OnceValue(func() touches { return f.touched(own) })
+		c.reach = sync.OnceValue(func() touches { return f.spread(c.touches()) })
 		f.rules, reads[len(p.Slots)+i] = append(f.rules, c), own
 		tests = append(tests, formula.Rule{When: r.When, Need: r.Need})
 	}
@@ -190,7 +193,7 @@ func (f *Fit) word(x fault, st *formula.State) Clash {
 	switch x.kind {
 	case Broken:
 		def := &f.pack.Rules[x.index]
-		c.Reason, c.Advice, c.Options = def.Because, def.Advice, f.present(f.rules[x.index].touches, st)
+		c.Reason, c.Advice, c.Options = def.Because, def.Advice, f.present(f.rules[x.index].touches(), st)
 	case Closed:
 		c.Reason = f.pack.Slots[x.index].Because
 		c.Options = append(f.present(touches{slots: []int{x.index}}, st), f.present(f.slots[x.index].touches, st)...)
