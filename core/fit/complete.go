@@ -53,6 +53,7 @@ type search struct {
 
 	rules bitset // those that count; nil for all
 	met   bitset // rules that clashed on the way, where wanted
+	hear  func(fault)
 	visit func(b *boat) (enough bool)
 }
 
@@ -172,6 +173,11 @@ func (s *search) look(b *boat, floor int) (done bool) {
 func (s *search) counted(faults []fault) []fault {
 	if s.rules != nil {
 		faults = slices.DeleteFunc(faults, func(x fault) bool { return x.kind == Broken && !s.rules.has(x.index) })
+	}
+	if s.hear != nil {
+		for _, x := range faults {
+			s.hear(x)
+		}
 	}
 	if s.met != nil {
 		for _, x := range faults {

@@ -1,0 +1,56 @@
+package price
+
+import (
+	"ribband/core/formula"
+	"ribband/core/pack"
+)
+
+// Net is the net price of a whole boat, in ten-thousandths. Made says which options count.
+func (t *Tally) Net(st *formula.State, made func(option, hull int) bool) (sum int64, err error) {
+	bySlot := make([]int64, len(t.pricing.pack.Slots)+1)
+	err = t.Nets(st, made, bySlot)
+	for _, n := range bySlot {
+		sum += n
+	}
+	return sum, err
+}
+
+// Least is the least that one of an option costs, or the base boat (option -1), on all boats that hold what a boat does but in the free slots, in ten-thousandths: the least of
+// the rows of its table in which they may stand.
+func (t *Tally) Least(option int, st *formula.State, free []bool) int64 {
+	p := t.pricing.pack
+	table, prices := &p.Prices.Base[st.HullID], t.base[st.HullID]
+	if option >= 0 {
+		table, prices = &p.Prices.Options[option][st.HullID], t.options[option][st.HullID]
+	}
+	if len(prices) == 0 {
+		return 0 // it has no price, and [Tally.Net] fails
+	}
+	return t.leastOf(table.Axes, prices, st, free)
+}
+
+func (t *Tally) leastOf(axes []pack.Axis, prices []int64, st *formula.State, free []bool) int64 {
+	if len(axes) == 0 {
+		return prices[0]
+	}
+	a, inner := &axes[0], len(prices)/axes[0].Size
+	if place, err := t.pricing.place(a, st); err == nil && !t.varies(a, free) {
+		return t.leastOf(axes[1:], prices[place*inner:(place+1)*inner], st, free)
+	}
+	least := t.leastOf(axes[1:], prices[:inner], st, free)
+	for place := 1; place < a.Size; place++ {
+		least = min(least, t.leastOf(axes[1:], prices[place*inner:(place+1)*inner], st, free))
+	}
+	return least
+}
+
+// varies says whether an axis reads a free slot.
+func (t *Tally) varies(a *pack.Axis, free []bool) bool {
+	switch a.Kind {
+	case pack.AxisOneOf:
+		return free[a.Index]
+	case pack.AxisCount:
+		return free[t.pricing.pack.Options[a.Index].Slot]
+	}
+	return false
+}
