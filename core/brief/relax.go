@@ -1,0 +1,160 @@
+package brief
+
+import (
+	"maps"
+	"math"
+	"slices"
+
+	"ribband/core/fit"
+	"ribband/core/pack"
+	"ribband/core/spec"
+)
+
+// relax finds, for every wish by itself, how far it would have to give way. False means that the run was stopped.
+func (r *Run) relax(yield func(struct{}) bool) bool {
+	for i := range r.wanted.wishes {
+		x := &r.wanted.wishes[i]
+		r.phase = "no boat does all of that; trying without: " + x.Title
+		going := true
+		switch x.Kind {
+		case pack.WishUse:
+			going = r.relaxUse(i, yield)
+		case pack.WishFigure:
+			going = r.relaxFigure(i, yield)
+		default:
+			going = r.relaxWhole(i, yield)
+		}
+		if !going || r.err != nil {
+			return false
+		}
+	}
+	return true
+}
+
+// hunt looks for the cheapest boat; false means that the run was stopped.
+func (r *Run) hunt(t fit.Task, yield func(struct{}) bool) (found *fit.Found, sure, going bool) {
+	h := r.wanted.engine.Fit.Hunt(t)
+	for !h.Step() {
+		r.answer.Judged++
+		if !yield(struct{}{}) {
+			return nil, false, false
+		}
+	}
+	if len(h.Found()) > 0 {
+		found = &h.Found()[0]
+	}
+	return found, h.Proved(), true
+}
+
+// relaxWhole drops a wish. What the cheapest boat then costs is the nearest price.
+func (r *Run) relaxWhole(i int, yield func(struct{}) bool) bool {
+	f, sure, going := r.hunt(r.task(r.wanted.use, i, nil), yield)
+	if f == nil {
+		return going
+	}
+	x := &r.wanted.wishes[i]
+	boat, err := r.boat(r.wanted.use, *f)
+	if err != nil {
+		r.err = err
+		return true
+	}
+	to := Value{}
+	if x.Kind == pack.WishPrice {
+		to.Text = boat.Price.String()
+	}
+	r.relaxed(i, to, x.Kind == pack.WishNeed, sure, boat)
+	return true
+}
+
+// relaxFigure halves the way between what there is no boat for and what there is, down to the last digit shown.
+func (r *Run) relaxFigure(i int, yield func(struct{}) bool) bool {
+	x := &r.wanted.wishes[i]
+	best, sure, going := r.hunt(r.task(r.wanted.use, i, nil), yield)
+	if best == nil {
+		return going
+	}
+	step := digit(r.wanted.engine.Pack.Figures[x.Index].Digits)
+	have, none := r.rounded(x, best.State.Figures[x.Index], step), x.number
+	for math.Abs(none-have) > 1.5*step {
+		amount := r.rounded(x, (have+none)/2, step)
+		f, proved, going := r.hunt(r.task(r.wanted.use, i, &amount), yield)
+		if !going {
+			return false
+		}
+		if f == nil {
+			sure = sure && proved
+			none = amount
+			continue
+		}
+		best, have = f, r.rounded(x, f.State.Figures[x.Index], step)
+	}
+	boat, err := r.boat(r.wanted.use, *best)
+	if err != nil {
+		r.err = err
+		return true
+	}
+	r.relaxed(i, Value{Number: have}, false, sure, boat)
+	return true
+}
+
+// rounded is an amount to the last digit shown that is no harder to have.
+func (r *Run) rounded(x *wish, amount, step float64) float64 {
+	n := amount / step
+	if x.Bound == pack.AtLeast {
+		n = math.Floor(n + 1e-9)
+	} else {
+		n = math.Ceil(n - 1e-9)
+	}
+	return math.Round(n*step*1e6) / 1e6
+}
+
+// relaxUse tries the values of a field one after the other, the nearest first: of a number those on the easier side, of a choice all.
+func (r *Run) relaxUse(i int, yield func(struct{}) bool) bool {
+	x := &r.wanted.wishes[i]
+	u := &r.wanted.engine.Pack.Use[x.Index]
+	now, sure := u.StepOf(x.number), true
+	var steps []int
+	for k := range u.Steps() {
+		if k != now && (x.Bound == "" || (k < now) == (x.Bound == pack.AtLeast)) {
+			steps = append(steps, k)
+		}
+	}
+	if x.Bound == pack.AtLeast {
+		slices.Reverse(steps)
+	}
+	for _, k := range steps {
+		use := slices.Clone(r.wanted.use)
+		use[x.Index] = u.Value(k)
+		f, proved, going := r.hunt(r.task(use, -1, nil), yield)
+		if !going {
+			return false
+		}
+		if f == nil {
+			sure = sure && proved
+			continue
+		}
+		boat, err := r.boat(use, *f)
+		if err != nil {
+			r.err = err
+			return true
+		}
+		v := r.wanted.engine.UseValue(x.Index, use[x.Index])
+		r.relaxed(i, valueOf(v), false, sure, boat)
+		return true
+	}
+	return true
+}
+
+func valueOf(v spec.Value) Value { return Value{Number: v.Number, Text: v.Choice} }
+
+// relaxed notes a relaxation.
+func (r *Run) relaxed(i int, to Value, left, sure bool, boat Boat) {
+	x := &r.wanted.wishes[i]
+	b := r.brief
+	b.Wishes = maps.Clone(b.Wishes)
+	if b.Wishes[x.ID] = to; left {
+		delete(b.Wishes, x.ID)
+	}
+	def := slices.IndexFunc(r.wanted.engine.Pack.Brief.Wishes, func(w pack.Wish) bool { return w.ID == x.ID })
+	r.answer.Relaxations = append(r.answer.Relaxations, Relaxation{Wish: def, To: to, Left: left, Sure: sure, Boat: boat, Brief: b})
+}
