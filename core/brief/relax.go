@@ -7,7 +7,6 @@ import (
 
 	"ribband/core/fit"
 	"ribband/core/pack"
-	"ribband/core/spec"
 )
 
 // relax finds, for every wish by itself, how far it would have to give way. False means that the run was stopped.
@@ -108,44 +107,74 @@ func (r *Run) rounded(x *wish, amount, step float64) float64 {
 	return math.Round(n*step*1e6) / 1e6
 }
 
-// relaxUse tries the values of a field one after the other, the nearest first: of a number those on the easier side, of a choice all.
+// relaxUse relaxes a field of the use. A number becomes easier towards one side, as the bound of the wish says: halving finds the nearest value with a boat. Of a choice all are tried, in the order of the book.
 func (r *Run) relaxUse(i int, yield func(struct{}) bool) bool {
 	x := &r.wanted.wishes[i]
 	u := &r.wanted.engine.Pack.Use[x.Index]
-	now, sure := u.StepOf(x.number), true
-	var steps []int
+	now := u.StepOf(x.number)
+	switch x.Bound {
+	case pack.AtLeast:
+		return r.halve(i, 0, now, yield)
+	case pack.AtMost:
+		return r.halve(i, u.Steps()-1, now, yield)
+	}
 	for k := range u.Steps() {
-		if k != now && (x.Bound == "" || (k < now) == (x.Bound == pack.AtLeast)) {
-			steps = append(steps, k)
-		}
-	}
-	if x.Bound == pack.AtLeast {
-		slices.Reverse(steps)
-	}
-	for _, k := range steps {
-		use := slices.Clone(r.wanted.use)
-		use[x.Index] = u.Value(k)
-		f, proved, going := r.hunt(r.task(use, -1, nil), yield)
-		if !going {
-			return false
-		}
-		if f == nil {
-			sure = sure && proved
+		if k == now {
 			continue
 		}
-		boat, err := r.boat(use, *f)
-		if err != nil {
-			r.err = err
-			return true
+		f, sure, going := r.hunt(r.task(r.using(x, k), -1, nil), yield)
+		if f == nil && going {
+			continue
 		}
-		v := r.wanted.engine.UseValue(x.Index, use[x.Index])
-		r.relaxed(i, valueOf(v), false, sure, boat)
-		return true
+		return going && r.usable(i, k, sure, f)
 	}
 	return true
 }
 
-func valueOf(v spec.Value) Value { return Value{Number: v.Number, Text: v.Choice} }
+// halve narrows the steps of a number down between the easiest and one for which there is no boat.
+func (r *Run) halve(i, easiest, none int, yield func(struct{}) bool) bool {
+	x := &r.wanted.wishes[i]
+	if easiest == none {
+		return true
+	}
+	have := easiest
+	best, sure, going := r.hunt(r.task(r.using(x, have), -1, nil), yield)
+	if best == nil {
+		return going
+	}
+	for have-none > 1 || none-have > 1 {
+		k := (have + none) / 2
+		f, proved, going := r.hunt(r.task(r.using(x, k), -1, nil), yield)
+		switch {
+		case !going:
+			return false
+		case f == nil:
+			none, sure = k, sure && proved
+		default:
+			have, best = k, f
+		}
+	}
+	return r.usable(i, have, sure, best)
+}
+
+// using is the use with another step of a wish's field.
+func (r *Run) using(x *wish, step int) []float64 {
+	use := slices.Clone(r.wanted.use)
+	use[x.Index] = r.wanted.engine.Pack.Use[x.Index].Value(step)
+	return use
+}
+
+// usable notes that there is a boat for another step of a wish's field.
+func (r *Run) usable(i, step int, sure bool, f *fit.Found) bool {
+	x := &r.wanted.wishes[i]
+	use := r.using(x, step)
+	boat, err := r.boat(use, *f)
+	if r.err = err; err == nil {
+		v := r.wanted.engine.UseValue(x.Index, use[x.Index])
+		r.relaxed(i, Value{Number: v.Number, Text: v.Choice}, false, sure, boat)
+	}
+	return err == nil
+}
 
 // relaxed notes a relaxation.
 func (r *Run) relaxed(i int, to Value, left, sure bool, boat Boat) {

@@ -3,6 +3,7 @@ package brief
 import (
 	"iter"
 	"math"
+	"slices"
 
 	"ribband/core/fit"
 	"ribband/core/formula"
@@ -214,10 +215,17 @@ func (r *Run) limit(t *fit.Task, limit money.Amount) {
 // boat makes a boat of what a hunt found.
 func (r *Run) boat(use []float64, f fit.Found) (Boat, error) {
 	e := r.wanted.engine
-	b := Boat{Spec: e.SpecOf(f.State.HullID, use, f.Choices), Hull: e.Pack.Hulls[f.State.HullID].Title, State: f.State}
-	a, err := e.Answer(b.Spec)
-	if err != nil {
-		return b, err
+	b := Boat{Hull: e.Pack.Hulls[f.State.HullID].Title, State: f.State}
+	var a *quote.Answer
+	for _, tried := range []bool{true, false} { // what follows by itself need not be chosen
+		var err error
+		b.Spec = e.SpecOf(f.State.HullID, use, r.chosen(f, tried))
+		if a, err = e.Answer(b.Spec); err != nil {
+			return b, err
+		}
+		if slices.Equal(a.Build.State.Counts, f.State.Counts) {
+			break
+		}
 	}
 	b.Price = a.Price.Total
 	b.Hours, b.Timed = e.Hours(f.State)
@@ -237,6 +245,17 @@ func (r *Run) boat(use []float64, f fit.Found) (Boat, error) {
 		}
 	}
 	return b, nil
+}
+
+// chosen are the choices of a boat, or only those in tried slots and what was chosen before.
+func (r *Run) chosen(f fit.Found, tried bool) fit.Choices {
+	c := f.Choices.Clone()
+	for s, settled := range c.Settled {
+		if tried && settled && !r.wanted.tried[s] && !r.wanted.choices.Settled[s] {
+			c = r.wanted.engine.Fit.Drop(c, s)
+		}
+	}
+	return c
 }
 
 // digit is the last digit of a figure that is shown.

@@ -25,13 +25,13 @@ func (h *Hunt) newGrounds(hull int) *grounds {
 	f, t := h.fit, &h.task
 	g := &grounds{hunt: h, follow: make([]bool, len(f.slots)), loose: make([]bool, len(f.slots))}
 	natural := f.newBoat(hull, t.Use, t.Choices)
+	st := h.standard(natural).live.State
 	for s := range f.slots {
 		if def := &f.pack.Slots[s]; t.Tried[s] && !def.Several && !t.Choices.Settled[s] && f.slots[s].hulls[hull] {
 			g.slots, g.loose[s] = append(g.slots, s), true
 		}
 	}
-	g.spread(natural)
-	st := natural.live.State
+	g.spread(natural.live.State, st)
 	for _, s := range g.slots {
 		g.contents = append(g.contents, g.contentsOf(s, st))
 	}
@@ -61,6 +61,22 @@ func (h *Hunt) newGrounds(hull int) *grounds {
 	return g
 }
 
+// standard is the standard build for the use, with what was chosen: as a boat is by itself, but for what clashes by a narrow rule.
+func (h *Hunt) standard(natural *boat) *boat {
+	s := h.following(DefaultTries)
+	b, _ := s.nearest(natural)
+	return b
+}
+
+// following is a search that knows narrow rules only. What modules cannot compute is not for it to mend.
+func (h *Hunt) following(tries int) search {
+	s := search{fit: h.fit, why: h.why, tries: tries, seen: map[string]bool{}, rules: h.narrow}
+	for i := range h.fit.rules {
+		s.aside = append(s.aside, fault{Unsound, i})
+	}
+	return s
+}
+
 // contentsOf are what may stand in a tried slot, the cheapest first. Nothing is among it where the slot may be closed.
 func (g *grounds) contentsOf(slot int, st *formula.State) (list []int) {
 	f := g.hunt.fit
@@ -80,9 +96,9 @@ func (g *grounds) contentsOf(slot int, st *formula.State) (list []int) {
 	return list
 }
 
-// spread finds which slots follow the tried ones: those that a narrow rule reads which may break, and those that may open or close, when the tried slots and those that follow already
-// hold whatever they may.
-func (g *grounds) spread(natural *boat) {
+// spread finds which slots follow the tried ones: those that a narrow rule reads beside a tried slot, or one that follows, where it may break, and those that such slots open or close. Whatever
+// the tried slots and those that follow may hold is looked at, the others as they are by themselves and as they are in the standard build for the use.
+func (g *grounds) spread(states ...*formula.State) {
 	f := g.hunt.fit
 	var reads formula.Reads
 	g.hunt.narrow.each(func(r int) { reads = reads.With(f.rules[r].reads) })
@@ -90,34 +106,42 @@ func (g *grounds) spread(natural *boat) {
 		reads = reads.With(f.pack.Slots[s].When.Reads())
 	}
 	needed := f.figures.Needed(reads)
-	may := func(s int) bool {
-		return !g.loose[s] && !g.hunt.task.Choices.Settled[s] && f.slots[s].hulls[natural.live.State.HullID]
-	}
-	box := &g.hunt.why.box
 	for grown := true; grown; {
 		grown = false
-		add := func(s int) {
-			if may(s) {
+		for _, st := range states {
+			f.figures.Bounds(st, g.loose, needed, &g.hunt.why.box)
+			grown = g.grow(st) || grown
+		}
+	}
+}
+
+// grow adds the slots that follow, as far as the box tells.
+func (g *grounds) grow(st *formula.State) (grown bool) {
+	f, box := g.hunt.fit, &g.hunt.why.box
+	add := func(slots []int) {
+		if !slices.ContainsFunc(slots, func(s int) bool { return g.loose[s] }) {
+			return
+		}
+		for _, s := range slots {
+			if !g.loose[s] && !g.hunt.task.Choices.Settled[s] && f.slots[s].hulls[st.HullID] {
 				g.loose[s], g.follow[s], grown = true, true, true
 			}
 		}
-		f.figures.Bounds(natural.live.State, g.loose, needed, box)
-		for s := range f.slots {
-			if v, sound := f.pack.Slots[s].When.Judge(box); may(s) && f.slots[s].when != nil && (!sound || v.MayHold && v.MayFail) {
-				add(s)
-			}
-		}
-		g.hunt.narrow.each(func(i int) {
-			r := &f.rules[i]
-			when, sound := r.when.Judge(box)
-			need, also := r.need.Judge(box)
-			if !sound || !also || when.MayHold && need.MayFail {
-				for _, s := range r.reach.slots {
-					add(s)
-				}
-			}
-		})
 	}
+	for s := range f.slots {
+		if v, sound := f.pack.Slots[s].When.Judge(box); f.slots[s].when != nil && (!sound || v.MayHold && v.MayFail) {
+			add(f.slots[s].reach.slots)
+		}
+	}
+	g.hunt.narrow.each(func(i int) {
+		r := &f.rules[i]
+		when, sound := r.when.Judge(box)
+		need, also := r.need.Judge(box)
+		if !sound || !also || when.MayHold && need.MayFail {
+			add(r.reach.slots)
+		}
+	})
+	return grown
 }
 
 // free says which slots the boats of a branch have open: the tried ones that are not decided, and those that follow.
@@ -202,7 +226,7 @@ func (g *grounds) found(b *boat, net int64) *Found {
 	natural := f.natural[st.HullID]
 	for s := range f.slots {
 		def := &f.pack.Slots[s]
-		if t.Choices.Settled[s] || !g.loose[s] {
+		if t.Choices.Settled[s] {
 			continue
 		}
 		if now := st.Counts[def.First:def.End]; b.open[s] && !slices.Equal(now, natural[def.First:def.End]) {
@@ -220,10 +244,7 @@ const followTries = 300
 func (h *Hunt) follow(root *boat) (valid *boat, part []int, refuted bool) {
 	f := h.fit
 	met := newBitset(len(f.slots))
-	s := search{fit: f, why: h.why, tries: followTries, seen: map[string]bool{}, rules: h.narrow}
-	for i := range f.rules { // what modules cannot compute is not for them to mend
-		s.aside = append(s.aside, fault{Unsound, i})
-	}
+	s := h.following(followTries)
 	s.hear = func(x fault) {
 		for _, slot := range f.reachOf(x).slots {
 			met.add(slot)
