@@ -129,7 +129,11 @@ func (g *grounds) grow(st *formula.State) (grown bool) {
 		}
 	}
 	for s := range f.slots {
-		if v, sound := f.pack.Slots[s].When.Judge(box); f.slots[s].when != nil && (!sound || v.MayHold && v.MayFail) {
+		if f.slots[s].when == nil {
+			continue
+		}
+		tried := slices.Contains(g.slots, s) // which may be tried empty though open, and filled though closed
+		if v, sound := f.pack.Slots[s].When.Judge(box); tried || !sound || v.MayHold && v.MayFail {
 			add(f.slots[s].reach.slots)
 		}
 	}

@@ -74,8 +74,9 @@ type branch struct {
 	on      *grounds
 	content []int16 // by tried slot: what its branch holds, as an index of its contents
 	decided []bool
-	bound   int64
-	exact   bool // the bound is more than an estimate from its parent
+	least   int64 // no boat of it costs less
+	exact   bool  // that is more than an estimate from its parent
+	turn    int64 // when it comes: at its least, or later where the cheaper boats of it are looked at elsewhere
 	order   int
 	boat    *Found // a boat that was found, waiting for all that may be cheaper; nil for a branch
 }
@@ -86,8 +87,8 @@ func (q branches) Len() int { return len(q) }
 func (q branches) Less(i, j int) bool {
 	a, b := q[i], q[j]
 	switch {
-	case a.bound != b.bound:
-		return a.bound < b.bound
+	case a.turn != b.turn:
+		return a.turn < b.turn
 	case (a.boat != nil) != (b.boat != nil):
 		return a.boat != nil
 	}
@@ -136,7 +137,8 @@ func (f *Fit) wished(need formula.Program) *wish {
 }
 
 func (h *Hunt) push(b *branch) {
-	if h.task.Most > 0 && b.bound > h.task.Most {
+	b.turn = max(b.turn, b.least)
+	if h.task.Most > 0 && b.turn > h.task.Most {
 		return
 	}
 	b.order = h.made
@@ -170,8 +172,8 @@ func (h *Hunt) Step() (done bool) {
 	root := b.on.boat(b)
 	if !b.exact {
 		b.exact = true
-		if least := b.on.least(b, root.live.State); least > b.bound {
-			b.bound = least
+		if least := b.on.least(b, root.live.State); least > b.least {
+			b.least = least
 			h.push(b)
 			return false
 		}
@@ -253,9 +255,9 @@ func (h *Hunt) keep(b *branch, st *formula.State, boat *boat) {
 	}
 	h.split(b, st, nil, net)
 	if h.task.Accepts == nil || h.task.Accepts(boat.live.State) {
-		h.push(&branch{on: b.on, bound: net, boat: b.on.found(boat, net)})
+		h.push(&branch{on: b.on, turn: net, boat: b.on.found(boat, net)})
 		if h.task.Aim != nil {
-			h.push(&branch{on: b.on, content: b.content, decided: b.decided, bound: max(net, b.bound), exact: true})
+			h.push(&branch{on: b.on, content: b.content, decided: b.decided, least: b.least, exact: true, turn: net})
 		}
 		return
 	}
@@ -284,8 +286,8 @@ func (h *Hunt) split(b *branch, st *formula.State, part []int, limit int64) {
 			}
 			n := &branch{on: g, content: slices.Clone(b.content), decided: slices.Clone(decided)}
 			n.content[i], n.decided[i] = int16(c), true
-			n.bound = b.bound + g.price(g.contents[i][c], st, free) - now
-			if limit > 0 && n.bound >= limit || limit < 0 && n.bound < -limit {
+			n.least = b.least + g.price(g.contents[i][c], st, free) - now
+			if limit > 0 && n.least >= limit || limit < 0 && n.least < -limit {
 				continue
 			}
 			h.push(n)
