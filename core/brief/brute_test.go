@@ -6,7 +6,9 @@ import (
 	"testing"
 
 	"ribband/core/fit"
+	"ribband/core/money"
 	"ribband/core/pack"
+	"ribband/core/quote"
 	"ribband/core/spec"
 )
 
@@ -20,6 +22,30 @@ func restricted(slots ...string) *pack.Pack {
 	}
 	p.Brief = &b
 	return &p
+}
+
+// each visits every content of some slots of one.
+func each(e *quote.Engine, hull int, slots []int, visit func(c fit.Choices)) {
+	var from func(c fit.Choices, slots []int)
+	from = func(c fit.Choices, slots []int) {
+		if len(slots) == 0 {
+			visit(c)
+			return
+		}
+		def := &e.Pack.Slots[slots[0]]
+		c.Settled[slots[0]] = true
+		if def.Least == 0 {
+			from(c.Clone(), slots[1:])
+		}
+		for o := def.First; o < def.End; o++ {
+			if e.Fit.Made(o, hull) {
+				n := c.Clone()
+				n.Counts[o] = 1
+				from(n, slots[1:])
+			}
+		}
+	}
+	from(e.Fit.NewChoices(), slots)
 }
 
 // On the demo book, every content of a few slots is answered one by one; a brief over these slots finds the same cheapest boats.
@@ -40,47 +66,33 @@ func TestAgainstAllAnswers(t *testing.T) {
 		{"reed-65", []any{"range", 30, "trailer", 900}, nil, func(f []float64) bool { return f[rangeNm] >= 30 && f[mass] <= 900 }},
 		{"reed-65", []any{"range", 90}, nil, func(f []float64) bool { return f[rangeNm] >= 90 }},
 	} {
+		hull, err := e.FindHull(c.hull)
+		if err != nil {
+			t.Fatal(err)
+		}
+		use, _ := e.ResolveUse(c.use)
+		total := e.Totals(use)
 		type boat struct {
-			price string
+			price money.Amount
 			miles float64
 		}
 		var want []boat
-		var visit func(s spec.Spec, slots []int)
-		visit = func(s spec.Spec, slots []int) {
-			if len(slots) == 0 {
-				a := answer(t, e, s)
-				if len(a.Build.Clashes) == 0 && a.Build.Outcome != fit.NoneFound && c.meets(a.Build.State.Figures) {
-					want = append(want, boat{a.Price.Total.Fixed(2), a.Build.State.Figures[rangeNm]})
+		each(e, hull, p.Brief.Slots, func(choices fit.Choices) {
+			b := e.Fit.Complete(hull, use, choices, fit.DefaultTries)
+			if st := b.State; len(b.Clashes) == 0 && c.meets(st.Figures) {
+				price, err := total(st)
+				if err != nil {
+					t.Fatal(err)
 				}
-				return
+				want = append(want, boat{price, st.Figures[rangeNm]})
 			}
-			def := &p.Slots[slots[0]]
-			if def.Least == 0 {
-				s.Choices[def.ID] = map[string]int{}
-				visit(s, slots[1:])
-			}
-			for _, o := range p.Options[def.First:def.End] {
-				if hull, _ := e.FindHull(c.hull); e.Fit.Made(slices.IndexFunc(p.Options, func(x pack.Option) bool { return x.ID == o.ID }), hull) {
-					s.Choices[def.ID] = map[string]int{o.ID: 1}
-					visit(s, slots[1:])
-				}
-			}
-		}
-		visit(spec.Spec{Format: spec.Format, Hull: c.hull, Use: c.use, Choices: map[string]map[string]int{}}, p.Brief.Slots)
-		slices.SortFunc(want, func(x, y boat) int {
-			if len(x.price) != len(y.price) {
-				return len(x.price) - len(y.price)
-			}
-			if x.price < y.price {
-				return -1
-			}
-			return 1
 		})
+		slices.SortFunc(want, func(x, y boat) int { return x.price.Cmp(y.price) })
 		var front []string
 		last := 0.0
 		for _, b := range want {
 			if len(front) == 0 || b.miles >= last+p.Brief.Step {
-				front, last = append(front, fmt.Sprintf("%s for %.3f nm", b.price, b.miles)), b.miles
+				front, last = append(front, fmt.Sprintf("%s for %.3f nm", b.price.Fixed(2), b.miles)), b.miles
 			}
 		}
 		b := wishes(c.pairs...)

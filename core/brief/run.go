@@ -21,6 +21,7 @@ type Boat struct {
 	Price   money.Amount
 	State   *formula.State
 	Figures []quote.Value // those compared beside options, and those wished for, each once
+	Chosen  []string      // what is chosen in her, slot by slot, in words
 	Hours   measure.Hours // in all shops
 	Timed   bool          // whether this desk knows the hours
 }
@@ -228,6 +229,11 @@ func (r *Run) boat(use []float64, f fit.Found) (Boat, error) {
 		}
 	}
 	b.Price = a.Price.Total
+	for s, settled := range a.Build.Choices.Settled {
+		if settled {
+			b.Chosen = append(b.Chosen, e.Pack.Slots[s].Title+": "+e.InSlot(f.State.Counts, s))
+		}
+	}
 	b.Hours, b.Timed = e.Hours(f.State)
 	shown := map[int]bool{}
 	show := func(figure int) {
