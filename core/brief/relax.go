@@ -32,7 +32,12 @@ func (r *Run) relax(yield func(struct{}) bool) bool {
 
 // hunt looks for the cheapest boat; false means that the run was stopped.
 func (r *Run) hunt(t fit.Task, yield func(struct{}) bool) (found *fit.Found, sure, going bool) {
-	h := r.wanted.engine.Fit.Hunt(t)
+	var h *fit.Hunt
+	if slices.Equal(t.Use, r.wanted.use) {
+		h = r.first.Again(t)
+	} else {
+		h = r.wanted.engine.Fit.Hunt(t)
+	}
 	for !h.Step() {
 		r.answer.Judged++
 		if !yield(struct{}{}) {

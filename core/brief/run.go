@@ -68,7 +68,7 @@ type Run struct {
 	brief  Brief
 	answer Answer
 	phase  string
-	total  func(*formula.State) (money.Amount, error)
+	first  *fit.Hunt // for all wishes
 	err    error
 	done   bool
 	next   func() (struct{}, bool)
@@ -81,7 +81,7 @@ func Start(e *quote.Engine, b Brief) (*Run, error) {
 	if err != nil {
 		return nil, err
 	}
-	r := &Run{wanted: w, brief: b, total: e.Totals(w.use)}
+	r := &Run{wanted: w, brief: b}
 	r.answer.Most, r.answer.Soonest = -1, -1
 	r.next, r.stop = iter.Pull(iter.Seq[struct{}](r.work))
 	return r, nil
@@ -136,35 +136,37 @@ func (r *Run) work(yield func(struct{}) bool) {
 		t.Aim = &fit.Aim{Figure: b.Most, Step: b.Step}
 	}
 	h := r.wanted.engine.Fit.Hunt(t)
-	for !h.Step() {
-		r.answer.Judged++
-		for _, f := range h.Found()[len(r.answer.Boats):] {
-			boat, err := r.boat(r.wanted.use, f)
-			if err != nil {
-				r.err = err
+	r.first = h
+	for done := false; !done; {
+		done = h.Step()
+		if r.err = r.take(h.Found()[len(r.answer.Boats):]); r.err != nil {
+			return
+		}
+		if !done {
+			r.answer.Judged++
+			if !yield(struct{}{}) {
 				return
 			}
-			r.answer.Boats = append(r.answer.Boats, boat)
-			r.rank()
-			r.phase = "looking for dearer boats that do more"
 		}
-		if !yield(struct{}{}) {
-			return
-		}
-	}
-	for _, f := range h.Found()[len(r.answer.Boats):] {
-		boat, err := r.boat(r.wanted.use, f)
-		if err != nil {
-			r.err = err
-			return
-		}
-		r.answer.Boats = append(r.answer.Boats, boat)
-		r.rank()
 	}
 	r.answer.Proved = h.Proved()
 	if len(r.answer.Boats) == 0 {
 		r.relax(yield)
 	}
+}
+
+// take adds boats that a hunt has found.
+func (r *Run) take(found []fit.Found) error {
+	for _, f := range found {
+		boat, err := r.boat(r.wanted.use, f)
+		if err != nil {
+			return err
+		}
+		r.answer.Boats = append(r.answer.Boats, boat)
+		r.rank()
+		r.phase = "looking for dearer boats that do more"
+	}
+	return nil
 }
 
 // rank finds the boats with the most of the figure and with the fewest hours.

@@ -111,15 +111,33 @@ func (f *Fit) Hunt(t Task) *Hunt {
 			h.narrow.add(i)
 		}
 	}
-	for _, w := range t.Wishes {
-		h.wishes = append(h.wishes, f.wished(w))
-	}
 	for _, hull := range t.Hulls {
-		g := h.newGrounds(hull)
-		h.hulls = append(h.hulls, g)
+		h.hulls = append(h.hulls, h.newGrounds(hull))
+	}
+	h.begin()
+	return h
+}
+
+// Again begins a hunt for other wishes, another limit or aim; hulls, use, choices, tried slots and prices of the task are those of this hunt, whose preparations are taken over.
+func (h *Hunt) Again(t Task) *Hunt {
+	n := &Hunt{fit: h.fit, task: t, why: h.why, narrow: h.narrow}
+	for _, g := range h.hulls {
+		same := *g
+		same.hunt = n
+		n.hulls = append(n.hulls, &same)
+	}
+	n.begin()
+	return n
+}
+
+// begin opens a branch for each hull, in which nothing is decided.
+func (h *Hunt) begin() {
+	for _, w := range h.task.Wishes {
+		h.wishes = append(h.wishes, h.fit.wished(w))
+	}
+	for _, g := range h.hulls {
 		h.push(&branch{on: g, content: make([]int16, len(g.slots)), decided: make([]bool, len(g.slots))})
 	}
-	return h
 }
 
 // wish is a condition that boats meet, as a rule that an unmet one breaks.
