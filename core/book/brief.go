@@ -61,7 +61,10 @@ func (v *validation) wish(w Wish) {
 	if bounded {
 		v.known("figure", w.Figure)
 	}
-	if w.Use.Value != "" && v.known("use field", w.Use) {
+	if w.Use.Value != "" {
+		if !v.known("use field", w.Use) {
+			return
+		}
 		i := slices.IndexFunc(v.book.Use, func(u UseField) bool { return u.ID.Value == w.Use.Value })
 		choices := v.book.Use[i].Choices
 		bounded = len(choices.List) == 0 && !choices.FromRegions
