@@ -210,9 +210,7 @@ func (r *Run) limit(t *fit.Task, limit money.Amount) {
 		sum, err := total(st)
 		return err == nil && sum.Cmp(limit) <= 0
 	}
-	if t.Most, r.err = e.NetBelow(limit, t.Use); t.Most == 0 && limit.Sign() <= 0 {
-		t.Most = 1 // of a boat that costs nothing
-	}
+	t.Most = e.NetBelow(limit, t.Use)
 }
 
 // boat makes a boat of what a hunt found.

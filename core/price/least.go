@@ -2,6 +2,7 @@ package price
 
 import (
 	"ribband/core/formula"
+	"ribband/core/money"
 	"ribband/core/pack"
 )
 
@@ -42,6 +43,24 @@ func (t *Tally) leastOf(axes []pack.Axis, prices []int64, st *formula.State, fre
 		least = min(least, t.leastOf(axes[1:], prices[place*inner:(place+1)*inner], st, free))
 	}
 	return least
+}
+
+// NetBelow is a net price that no sheet of at most so many lines exceeds whose total is at most so much: the total without its tax, and a minor unit more for the rounding
+// of each line; in ten-thousandths, at least 1, and 0 where it is too large to count.
+func (t *Tally) NetBelow(total money.Amount, r *pack.Region, lines int) int64 {
+	p := t.pricing
+	gross := p.minor.Round(total).Add(p.currency.Minor().Times(int64(lines)))
+	if gross.Sign() <= 0 {
+		return 1
+	}
+	if r != nil && r.TaxMode != pack.Zero {
+		gross = gross.Sub(money.TaxInside(gross, r.TaxRate, p.minor))
+	}
+	n, ok := gross.Add(p.currency.Minor()).Whole(tallyExponent)
+	if !ok {
+		return 0
+	}
+	return n
 }
 
 // varies says whether an axis reads a free slot.

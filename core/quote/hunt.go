@@ -120,24 +120,11 @@ func (e *Engine) Hours(st *formula.State) (sum measure.Hours, ok bool) {
 	return sum, true
 }
 
-// NetBelow is a net price, in ten-thousandths, that no boat exceeds which costs at most a total with tax: the total without its tax, and a minor unit more for the
-// rounding of each line. Zero where it is too large to count.
-func (e *Engine) NetBelow(total money.Amount, use []float64) (int64, error) {
-	minor, err := money.NewRounding(e.Pack.Rounding, e.Pricing.Currency().Minor())
-	if err != nil {
-		return 0, err
-	}
-	gross := total.Add(e.Pricing.Currency().Minor().Times(int64(len(e.Pack.Slots)) + 4))
-	net := gross
+// NetBelow is a net price, in ten-thousandths, that no boat of a use exceeds which costs at most a total with tax; at least 1, and 0 where it is too large to count.
+func (e *Engine) NetBelow(total money.Amount, use []float64) int64 {
+	var r *pack.Region
 	if f := e.Pack.RegionField; f >= 0 {
-		if r := &e.Pack.Regions[int(use[f])]; r.TaxMode != pack.Zero {
-			net = gross.Sub(money.TaxInside(gross, r.TaxRate, minor))
-		}
+		r = &e.Pack.Regions[int(use[f])]
 	}
-	ceiling, err := money.NewRounding(money.HalfUp, money.Exact(1, 0))
-	if err != nil {
-		return 0, err
-	}
-	n, _ := ceiling.Round(net.Add(money.Exact(1, 0))).Whole(-4)
-	return n, nil
+	return e.tally.NetBelow(total, r, len(e.Pack.Slots)+4)
 }
