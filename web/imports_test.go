@@ -51,17 +51,18 @@ var floors = map[string]place{
 	"ribband/core/cost":           {4, inPage},
 	"ribband/core/price":          {5, inPage},
 	"ribband/core/quote":          {6, inPage},
+	"ribband/core/brief":          {7, inPage},
 	"ribband/core/paper":          {7, inPage},
-	"ribband/core/screen":         {7, inPage},
-	"ribband/core/desk":           {8, inPage},
-	"ribband/wasm":                {9, inPage},
+	"ribband/core/screen":         {8, inPage},
+	"ribband/core/desk":           {9, inPage},
+	"ribband/wasm":                {10, inPage},
 	"ribband/core/book":           {1, native},
 	"ribband/core/formula/source": {1, native},
 	"ribband/core/book/source":    {2, native},
 	"ribband/core/book/synthetic": {2, native},
 	"ribband/core/proof":          {7, native},
 	"ribband/core/publish":        {8, native},
-	"ribband/web":                 {9, native},
+	"ribband/web":                 {10, native},
 }
 
 // notInThePage are packages that must not get into the engine, with the reason.

@@ -156,6 +156,7 @@ type Book struct {
 	Wires        []Wire      `yaml:"wires"`
 	Slots        []Slot      `yaml:"slots"`
 	Rules        []Rule      `yaml:"rules"`
+	Brief        Brief       `yaml:"brief"`
 }
 
 // Yard is who builds and quotes.

@@ -60,6 +60,7 @@ type Pack struct {
 	Slots        []Slot     `json:"slots"`
 	Options      []Option   `json:"options"`
 	Rules        []Rule     `json:"rules"`
+	Brief        *Brief     `json:"brief,omitempty"`    // what may be wished for; nil where the book has none
 	Circuits     []Circuit  `json:"circuits,omitempty"` // the buyer's: those alone from which figures follow
 	Prices       *Prices    `json:"prices,omitempty"`   // the buyer's: sell prices only
 	Trade        *Trade     `json:"trade,omitempty"`    // the show's and the yard's: what prices follow from

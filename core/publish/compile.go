@@ -38,6 +38,7 @@ func Compile(b *book.Book) (*pack.Pack, []book.Problem) {
 	c.laminates()
 	c.cuts()
 	c.circuits()
+	c.brief()
 	c.figureCircle()
 	c.onTrade()
 	return c.pack, c.problems
