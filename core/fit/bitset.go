@@ -38,6 +38,19 @@ func (s bitset) empty() bool {
 	return true
 }
 
+// addBoth adds what two sets have both.
+func (s bitset) addBoth(a, b bitset) {
+	for i := range s {
+		for some := a[i].some & b[i].some; some != 0; some &= some - 1 {
+			w := bits.TrailingZeros64(some)
+			if both := a[i].words[w] & b[i].words[w]; both != 0 {
+				s[i].words[w] |= both
+				s[i].some |= 1 << w
+			}
+		}
+	}
+}
+
 // each visits the members in order. It sees those that a visit adds behind itself.
 func (s bitset) each(visit func(i int)) {
 	for i := range s {

@@ -14,6 +14,7 @@ type boat struct {
 	open       []bool      // by slot
 	broken     bitset      // by rule
 	dirty      bitset      // conditions to judge: of the slots, then the rules
+	awake      bitset      // conditions that may be broken: a rule of whose guard nothing is in the boat sleeps
 	unfilled   bitset      // slots whose content is to be looked at
 	faulty     bitset      // slots with a fault of their own
 	deviations []deviation // of the slots that are not fixed
@@ -35,9 +36,10 @@ func (f *Fit) newBoat(hull int, use []float64, c Choices) *boat {
 // blank is a boat with everything still to fill and judge.
 func (f *Fit) blank(hull int, use []float64, c Choices) *boat {
 	b := &boat{fit: f, live: f.figures.NewLive(figures.NewState(f.pack, hull, use)), choices: c, open: make([]bool, len(f.slots)), broken: newBitset(len(f.rules)),
-		dirty: newBitset(len(f.slots) + len(f.rules)), unfilled: newBitset(len(f.slots)), faulty: newBitset(len(f.slots))}
+		dirty: newBitset(len(f.slots) + len(f.rules)), awake: newBitset(len(f.slots) + len(f.rules)), unfilled: newBitset(len(f.slots)), faulty: newBitset(len(f.slots))}
 	for i := range f.slots {
 		b.open[i] = f.slots[i].hulls[hull]
+		b.awake.add(i)
 		b.unfilled.add(i)
 		if b.open[i] && f.slots[i].when != nil {
 			b.dirty.add(i)
@@ -45,6 +47,9 @@ func (f *Fit) blank(hull int, use []float64, c Choices) *boat {
 	}
 	for i := range f.rules {
 		b.dirty.add(len(f.slots) + i)
+		if f.rules[i].guard == nil {
+			b.awake.add(len(f.slots) + i)
+		}
 	}
 	return b
 }
@@ -53,7 +58,7 @@ func (b *boat) clone() *boat {
 	c := *b
 	c.live = b.live.Clone()
 	c.open, c.broken, c.dirty = slices.Clone(b.open), slices.Clone(b.broken), slices.Clone(b.dirty)
-	c.unfilled, c.faulty, c.touched = slices.Clone(b.unfilled), slices.Clone(b.faulty), slices.Clone(b.touched)
+	c.awake, c.unfilled, c.faulty, c.touched = slices.Clone(b.awake), slices.Clone(b.unfilled), slices.Clone(b.faulty), slices.Clone(b.touched)
 	return &c
 }
 
@@ -108,6 +113,8 @@ func (b *boat) set(option, count int) {
 	}
 	b.mark(b.fit.reads.Option(option))
 	b.mark(b.fit.reads.Slot(b.fit.pack.Options[option].Slot))
+	b.wake(b.fit.guards.Option(option))
+	b.wake(b.fit.guards.Slot(b.fit.pack.Options[option].Slot))
 }
 
 func (b *boat) mark(conditions []int) {
@@ -116,11 +123,16 @@ func (b *boat) mark(conditions []int) {
 	}
 }
 
-// changed hears of figures. Rules of which nothing is in the boat stay unbroken; their options wake them.
-func (b *boat) changed(figure int) {
-	for _, i := range b.fit.reads.Figure(figure) {
-		if r := i - len(b.fit.slots); r < 0 || b.fit.rules[r].guard == nil || !b.fit.rules[r].guard.Asleep(b.live.State) {
-			b.dirty.add(i)
+// changed hears of figures.
+func (b *boat) changed(figure int) { b.dirty.addBoth(b.fit.readers[figure], b.awake) }
+
+// wake looks which rules sleep. One that falls asleep or wakes is marked by what it reads itself.
+func (b *boat) wake(rules []int) {
+	for _, r := range rules {
+		if b.fit.rules[r].guard.Asleep(b.live.State) {
+			b.awake.drop(len(b.fit.slots) + r)
+		} else {
+			b.awake.add(len(b.fit.slots) + r)
 		}
 	}
 }

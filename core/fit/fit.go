@@ -31,6 +31,8 @@ type Fit struct {
 	plain    bool           // no slot's condition reads a figure that a module computes
 	circular bool           // conditions of slots read each other in a circle
 	reads    *formula.Index // who of the conditions reads what: those of the slots, then the rules
+	readers  []bitset       // by figure: the conditions that read it
+	guards   *formula.Index // which rules an option or slot wakes
 }
 
 type rule struct {
@@ -89,6 +91,7 @@ func Compile(p *pack.Pack, figs *figures.Figures) *Fit {
 		tests = append(tests, formula.Rule{When: r.When, Need: r.Need})
 	}
 	f.tests, f.reads = formula.NewRules(tests), formula.NewIndex(reads, p.Space())
+	f.prepareWaking()
 	f.modules = f.spread(f.touched(f.computed()))
 	f.classify()
 	f.prepareExplanations()
@@ -96,6 +99,24 @@ func Compile(p *pack.Pack, figs *figures.Figures) *Fit {
 		f.natural = append(f.natural, f.naturally(h))
 	}
 	return f
+}
+
+// prepareWaking notes whom figures concern, and what wakes a rule.
+func (f *Fit) prepareWaking() {
+	for i := range f.pack.Figures {
+		set := newBitset(len(f.slots) + len(f.rules))
+		for _, c := range f.reads.Figure(i) {
+			set.add(c)
+		}
+		f.readers = append(f.readers, set)
+	}
+	list := make([]formula.Reads, len(f.rules))
+	for i := range f.rules {
+		if g := f.rules[i].guard; g != nil {
+			list[i] = formula.Reads{Options: g.Options, Slots: g.Slots}.With(formula.Reads{})
+		}
+	}
+	f.guards = formula.NewIndex(list, f.pack.Space())
 }
 
 // computed are the figures of modules, as far as all desks know them.
