@@ -1,9 +1,10 @@
-// Command web is the yard's tool: it serves the demo page, publishes the static site, checks a book and writes papers.
+// Command web is the yard's tool: it serves the demo page, publishes the static site, checks a book, writes papers and finds boats.
 //
 //	go run ./web                      build the page and serve all three desks on this machine
 //	go run ./web publish -out DIR     write the static site
-//	go run ./web check                validate a book
+//	go run ./web check                validate and prove a book
 //	go run ./web quote -spec FILE     write a paper
+//	go run ./web brief -wish ID=VALUE find boats by what they must do
 //
 // It exits with 0 when all went well, 1 when a book, spec or file is wrong, 2 when the command was not understood.
 package main
@@ -28,8 +29,9 @@ type command struct {
 var commands = []command{
 	{"serve", "build the page and serve all three desks on this machine (the default)", serve},
 	{"publish", "write the static site for any host", publishSite},
-	{"check", "validate a book and say how large it is", check},
+	{"check", "validate a book, prove it over all boats, and say how large it is", check},
 	{"quote", "answer a spec and write the paper of a desk", writePaper},
+	{"brief", "find the boats that do what is wished for, or say what keeps them from it", findBoats},
 }
 
 // console is where a command reads and writes.

@@ -9,6 +9,7 @@ import (
 	"github.com/invopop/jsonschema"
 
 	"ribband/core/book"
+	"ribband/core/brief"
 	"ribband/core/measure"
 	"ribband/core/money"
 	"ribband/core/quote"
@@ -21,6 +22,10 @@ var schemas = map[string]func() *jsonschema.Schema{
 		return schemaOf("json", &spec.Spec{}, "A wish: a hull, what was chosen, the use")
 	},
 	"quote": func() *jsonschema.Schema { return schemaOf("json", &quote.Quote{}, "A quote frozen for a customer") },
+	"brief": func() *jsonschema.Schema {
+		return schemaOf("json", &brief.Brief{}, "What a boat must do: wishes, to be answered with boats")
+	},
+	"boats": func() *jsonschema.Schema { return schemaOf("json", &brief.Report{}, "The answer to a brief") },
 	"check": func() *jsonschema.Schema { return schemaOf("json", &CheckReport{}, "What check -json prints") },
 	"book":  bookSchema,
 }
@@ -55,6 +60,8 @@ func valueSchema(t reflect.Type) *jsonschema.Schema {
 		return decimal("a share, as decimal text: 0.19 is 19 %")
 	case reflect.TypeFor[measure.Hours](), reflect.TypeFor[measure.Quantity]():
 		return decimal("a quantity, as decimal text")
+	case reflect.TypeFor[brief.Value]():
+		return either(&jsonschema.Schema{Type: "number"}, &jsonschema.Schema{Type: "string"}, &jsonschema.Schema{Const: true})
 	case reflect.TypeFor[spec.Value]():
 		return either(&jsonschema.Schema{Type: "number"}, &jsonschema.Schema{Type: "string"})
 	}

@@ -34,6 +34,7 @@ func (b *Book) Validate() []Problem {
 	v.wires()
 	v.slots()
 	v.rules()
+	v.brief()
 	v.operationsInCircle()
 	v.papers()
 	return v.problems

@@ -57,6 +57,7 @@ type search struct {
 
 	rules bitset                      // those that count; nil for all
 	met   bitset                      // rules that clashed on the way, where wanted
+	hear  func(fault)                 // of what clashes, where wanted
 	visit func(b *boat) (enough bool) // the boat is moved on when it returns; who keeps it, clones it
 }
 
@@ -195,6 +196,11 @@ func (s *search) look(at []deviation, floor int) (done bool) {
 func (s *search) counted(faults []fault) []fault {
 	if s.rules != nil {
 		faults = slices.DeleteFunc(faults, func(x fault) bool { return x.kind == Broken && !s.rules.has(x.index) })
+	}
+	if s.hear != nil {
+		for _, x := range faults {
+			s.hear(x)
+		}
 	}
 	if s.met != nil {
 		for _, x := range faults {

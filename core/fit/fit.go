@@ -129,29 +129,18 @@ func (f *Fit) computed() (r formula.Reads) {
 	return r
 }
 
-// naturally is what the slots of a hull hold by themselves: the standard build, and where a slot must hold something that this does not
-// give, the first option that is made for the hull.
+// naturally is what the slots of a hull hold by themselves.
 func (f *Fit) naturally(hull int) []int {
-	counts, sums := make([]int, len(f.pack.Options)), make([]int, len(f.pack.Slots))
 	for _, n := range f.pack.Hulls[hull].Standard {
-		if f.made[n.Option][hull] {
-			counts[n.Option] = n.Count
-			if s := f.pack.Options[n.Option].Slot; n.Count > f.pack.Options[n.Option].Most {
-				f.slots[s].overfull = true
-			}
-			sums[f.pack.Options[n.Option].Slot] += n.Count
+		if o := &f.pack.Options[n.Option]; f.made[n.Option][hull] && n.Count > o.Most {
+			f.slots[o.Slot].overfull = true
 		}
 	}
-	for o := range f.pack.Options {
-		def := &f.pack.Options[o]
-		if lacks := f.pack.Slots[def.Slot].Least - sums[def.Slot]; lacks > 0 && f.made[o][hull] {
-			more := min(lacks, def.Most-counts[o])
-			counts[o] += more
-			sums[def.Slot] += more
-		}
-	}
-	return counts
+	return f.pack.Natural(hull)
 }
+
+// Natural is how many of an option a slot of a hull holds by itself, where it is there and nobody chose in it.
+func (f *Fit) Natural(hull, option int) int { return f.natural[hull][option] }
 
 func (f *Fit) madeFor(hulls []int) []bool {
 	made := make([]bool, len(f.pack.Hulls))

@@ -21,6 +21,9 @@ func (p *Pack) check() error {
 	c.slots()
 	c.rules()
 	c.circuits()
+	if p.Brief != nil {
+		c.brief(p.Brief)
+	}
 	if p.Prices == nil && p.Trade == nil {
 		c.fail("it has no prices")
 	}

@@ -33,7 +33,7 @@ func program(t testing.TB, text string) formula.Program {
 func TestDecodeRefusesDamage(t *testing.T) {
 	packs := published(t, smallBook)
 	var all []damage
-	for _, list := range [][]damage{damagedTerms(), damagedShop(t), damagedBoat(), damagedPrices(), damagedTrade(), damagedFormulas(t), damagedCircuits(t)} {
+	for _, list := range [][]damage{damagedTerms(), damagedShop(t), damagedBoat(), damagedPrices(), damagedTrade(), damagedFormulas(t), damagedCircuits(t), damagedBrief(t)} {
 		all = append(all, list...)
 	}
 	for _, d := range all {
@@ -49,6 +49,26 @@ func TestDecodeRefusesDamage(t *testing.T) {
 				t.Errorf("error %v, want one with %q", err, d.want)
 			}
 		})
+	}
+}
+
+func damagedBrief(t testing.TB) []damage {
+	with := func(w pack.Wish) func(p *pack.Pack) {
+		return func(p *pack.Pack) { p.Brief = &pack.Brief{Most: -1, Wishes: []pack.Wish{w}} }
+	}
+	return []damage{
+		{"slot tried", pack.Buyer, func(p *pack.Pack) { p.Brief = &pack.Brief{Slots: []int{99}, Most: -1} }, "slot of the brief 99"},
+		{"slot of several tried", pack.Buyer, func(p *pack.Pack) { p.Brief = &pack.Brief{Slots: []int{2}, Most: -1} }, "takes several"},
+		{"figure against the price", pack.Buyer, func(p *pack.Pack) { p.Brief = &pack.Brief{Most: 99, Step: 1} }, "figure of the brief 99"},
+		{"no step", pack.Buyer, func(p *pack.Pack) { p.Brief = &pack.Brief{Most: 0} }, "the step of the brief is 0"},
+		{"kind of wish", pack.Buyer, with(pack.Wish{ID: "a", Kind: "dream"}), `of kind "dream"`},
+		{"field of a wish", pack.Buyer, with(pack.Wish{ID: "a", Kind: pack.WishUse, Index: -1}), "use field of wish a -1"},
+		{"choice with a bound", pack.Buyer, with(pack.Wish{ID: "a", Kind: pack.WishUse, Index: 1, Bound: pack.AtMost}), `the bound "at most"`},
+		{"figure of a wish", pack.Buyer, with(pack.Wish{ID: "a", Kind: pack.WishFigure, Index: 99, Bound: pack.AtMost}), "figure of wish a 99"},
+		{"figure without a bound", pack.Buyer, with(pack.Wish{ID: "a", Kind: pack.WishFigure}), `the bound ""`},
+		{"price at least", pack.Buyer, with(pack.Wish{ID: "a", Kind: pack.WishPrice, Bound: pack.AtLeast}), `the bound "at least"`},
+		{"wish without a condition", pack.Buyer, with(pack.Wish{ID: "a", Kind: pack.WishNeed}), "wish a has no formula"},
+		{"wish for a number", pack.Buyer, with(pack.Wish{ID: "a", Kind: pack.WishNeed, Need: program(t, "n1")}), "gives a number"},
 	}
 }
 

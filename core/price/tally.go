@@ -56,7 +56,7 @@ func (p *Pricing) itemReads() []formula.Reads {
 	for h := range p.pack.Prices.Base {
 		*base = base.With(tableReads(&p.pack.Prices.Base[h]))
 	}
-	for o := range p.pack.Prices.Options {
+	for o := range p.pack.Options {
 		list[o] = formula.Reads{Options: []int{o}}
 		for h := range p.pack.Prices.Options[o] {
 			list[o] = list[o].With(tableReads(&p.pack.Prices.Options[o][h]))

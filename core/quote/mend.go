@@ -51,7 +51,7 @@ func (e *Engine) Reason(a *Answer, option string) (*Reason, error) {
 	}
 	out := &Reason{Smallest: why.Smallest}
 	for _, s := range why.Slots {
-		out.Choices = append(out.Choices, e.Pack.Slots[s].Title+": "+e.inSlot(c.Counts, s))
+		out.Choices = append(out.Choices, e.Pack.Slots[s].Title+": "+e.InSlot(c.Counts, s))
 	}
 	for _, r := range why.Rules {
 		def := &e.Pack.Rules[r]
@@ -98,7 +98,7 @@ func (e *Engine) Repairs(a *Answer, option string) (list []Repair, all bool, err
 func (e *Engine) changes(before fit.Choices, r fit.Repair) (list []string) {
 	for _, s := range r.Changed {
 		def := &e.Pack.Slots[s]
-		now, was := e.inSlot(r.Build.State.Counts, s), e.inSlot(before.Counts, s)
+		now, was := e.InSlot(r.Build.State.Counts, s), e.InSlot(before.Counts, s)
 		switch {
 		case !r.Choices.Settled[s] && now == "nothing":
 			list = append(list, fmt.Sprintf("%s is set aside: %s", def.Title, def.Because))
@@ -111,8 +111,8 @@ func (e *Engine) changes(before fit.Choices, r fit.Repair) (list []string) {
 	return list
 }
 
-// inSlot names what some counts have in a slot.
-func (e *Engine) inSlot(counts []int, slot int) string {
+// InSlot names what some counts have in a slot.
+func (e *Engine) InSlot(counts []int, slot int) string {
 	def := &e.Pack.Slots[slot]
 	var names []string
 	for o := def.First; o < def.End; o++ {

@@ -13,6 +13,7 @@ import (
 
 	"ribband/core/figures"
 	"ribband/core/fit"
+	"ribband/core/formula"
 	"ribband/core/measure"
 	"ribband/core/pack"
 	"ribband/core/spec"
@@ -258,22 +259,28 @@ func (e *Engine) FigureValues(b *fit.Build, system measure.System) []Value {
 		if f.Hidden {
 			continue
 		}
-		unit, _ := measure.UnitOf(f.Unit)
-		v, symbol := unit.In(system, b.State.Figures[i])
-		text := "not known"
-		if f.Computed != "" && len(b.State.Faults) > 0 {
-			symbol = ""
-		} else if v == 0 && figures.NoneAtZero(f.Computed) {
-			if e.look(b).used("range_nm") == 0 { // nobody asked
-				continue
-			}
-			text, symbol = "none", ""
-		} else if q, err := measure.FromFloat[measure.Quantity](v); err == nil {
-			text = q.Fixed(f.Digits)
+		if b.State.Figures[i] == 0 && figures.NoneAtZero(f.Computed) && len(b.State.Faults) == 0 && e.look(b).used("range_nm") == 0 {
+			continue // nobody asked
 		}
-		out = append(out, Value{f.ID, f.Title, text, symbol})
+		out = append(out, e.FigureValue(b.State, i, system))
 	}
 	return out
+}
+
+// FigureValue is a figure of a boat as a reader sees it.
+func (e *Engine) FigureValue(st *formula.State, figure int, system measure.System) Value {
+	f := &e.Pack.Figures[figure]
+	unit, _ := measure.UnitOf(f.Unit)
+	v, symbol := unit.In(system, st.Figures[figure])
+	text := "not known"
+	if f.Computed != "" && len(st.Faults) > 0 {
+		symbol = ""
+	} else if v == 0 && figures.NoneAtZero(f.Computed) {
+		text, symbol = "none", ""
+	} else if q, err := measure.FromFloat[measure.Quantity](v); err == nil {
+		text = q.Fixed(f.Digits)
+	}
+	return Value{f.ID, f.Title, text, symbol}
 }
 
 func (e *Engine) contentsPart(a *Answer) []SectionPart {

@@ -12,28 +12,29 @@ import (
 	"strings"
 )
 
-// decodeStrictly reads one JSON value that fills a spec. Every error begins with line and column.
-func decodeStrictly(text []byte) (Spec, error) {
+// Strictly reads one JSON value that fills a T: no unknown key, none twice, nothing behind it. Every error begins with line and column.
+func Strictly[T any](text []byte) (T, error) {
+	var none T
 	if len(text) > maxBytes {
-		return Spec{}, fmt.Errorf("%d bytes are too many; at most %d", len(text), maxBytes)
+		return none, fmt.Errorf("%d bytes are too many; at most %d", len(text), maxBytes)
 	}
-	s, end, err := decode(text)
+	s, end, err := decode[T](text)
 	var syntax *json.SyntaxError
 	switch {
 	case errors.As(err, &syntax): // its offset counts the byte that is wrong
-		return Spec{}, located(text, int(syntax.Offset)-1, err)
+		return none, located(text, int(syntax.Offset)-1, err)
 	case errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF):
-		return Spec{}, located(text, len(text), errors.New("the text ends too early; is it complete?"))
+		return none, located(text, len(text), errors.New("the text ends too early; is it complete?"))
 	case err != nil:
-		return Spec{}, firstFault(text)
+		return none, firstFault[T](text)
 	}
 	if rest := bytes.TrimLeft(text[end:], " \t\r\n"); len(rest) > 0 {
-		return Spec{}, located(text, len(text)-len(rest), errors.New("something stands behind the end; remove it"))
+		return none, located(text, len(text)-len(rest), errors.New("something stands behind the end; remove it"))
 	}
 	return s, repeatedKey(text)
 }
 
-func decode(text []byte) (s Spec, end int64, err error) {
+func decode[T any](text []byte) (s T, end int64, err error) {
 	d := json.NewDecoder(bytes.NewReader(text))
 	d.DisallowUnknownFields()
 	err = d.Decode(&s)
@@ -48,15 +49,15 @@ func located(text []byte, offset int, err error) error {
 	return fmt.Errorf("line %d, column %d: %w", line, column, err)
 }
 
-// firstFault says where a spec first has something that does not belong there, and what. The JSON reader mostly does not
+// firstFault says where a text first has something that does not belong there, and what. The JSON reader mostly does not
 // tell: so beginnings of the text, each closed behind one of its values, are read to find the shortest that fails.
-func firstFault(text []byte) error {
+func firstFault[T any](text []byte) error {
 	values := 0
 	walk(text, func(*walker) bool { values++; return true })
 	stopAt := func(i int) (w *walker, err error) {
 		n := 0
 		walk(text, func(at *walker) bool { w, n = at, n+1; return n <= i })
-		_, _, err = decode(append(text[:w.end:w.end], w.closers()...))
+		_, _, err = decode[T](append(text[:w.end:w.end], w.closers()...))
 		return w, err
 	}
 	i := sort.Search(values-1, func(i int) bool { _, err := stopAt(i); return err != nil })

@@ -89,7 +89,7 @@ const (
 
 // Decode reads a spec from JSON. The error names the place and the remedy; nothing is dropped silently.
 func Decode(text []byte) (Spec, error) {
-	s, err := decodeStrictly(text)
+	s, err := Strictly[Spec](text)
 	if err != nil {
 		return Spec{}, fmt.Errorf("reading a spec: %w", err)
 	}

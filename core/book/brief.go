@@ -1,0 +1,86 @@
+package book
+
+import "slices"
+
+// Brief is how the yard finds boats for somebody who says what she must do: which slots are tried out, what may be wished for, and which figure is set against the price.
+type Brief struct {
+	Slots  []Text `yaml:"slots,required" doc:"slots whose options are tried out; the others hold what the standard build has, or what goes with these"`
+	Most   Text   `yaml:"most" doc:"figure of which the dearer boats have more"`
+	Step   Number `yaml:"step" doc:"by how much, at least, from one boat to the next"`
+	Wishes []Wish `yaml:"wishes,required"`
+}
+
+// Wish is something that may be asked for: exactly one of a use, a figure with a bound, a condition, and a limit to the price.
+type Wish struct {
+	ID     Text    `yaml:"id,required"`
+	Title  Text    `yaml:"title,required"`
+	Note   Text    `yaml:"note"`
+	Use    Text    `yaml:"use" doc:"use field that the wish states"`
+	Figure Text    `yaml:"figure" doc:"figure that the wish bounds"`
+	Bound  Text    `yaml:"bound" doc:"at least or at most, of a figure or of a number of the use"`
+	Need   Formula `yaml:"need" doc:"condition that the boat meets"`
+	Price  bool    `yaml:"price" doc:"the price, with tax as shown, is at most so much"`
+}
+
+// brief checks what is looked for and where.
+func (v *validation) brief() {
+	b := &v.book.Brief
+	for _, s := range b.Slots {
+		if !v.known("slot", s) {
+			continue
+		}
+		i := slices.IndexFunc(v.book.Slots, func(x Slot) bool { return x.ID.Value == s.Value })
+		if v.book.Slots[i].Choose.Value == "several" {
+			v.problem(s.At, "name slots of one or at most one", "the slot %s takes several options, which are not tried out", s)
+		}
+	}
+	if b.Most.Value != "" {
+		v.known("figure", b.Most)
+		if b.Step.Value <= 0 {
+			v.problem(b.Most.At, "add step: 1", "the figure %s has no step above zero", b.Most)
+		}
+	}
+	prices := 0
+	for _, w := range b.Wishes {
+		v.register("wish", w.ID, hyphenID)
+		v.wish(w)
+		if w.Price {
+			if prices++; prices > 1 {
+				v.problem(w.ID.At, "keep one of them", "a second wish limits the price")
+			}
+		}
+	}
+}
+
+func (v *validation) wish(w Wish) {
+	if kinds := count(w.Use.Value != "", w.Figure.Value != "", !w.Need.Empty(), w.Price); kinds != 1 {
+		v.problem(w.ID.At, "write use, figure with bound, need, or price: true", "the wish %s says nothing that can be asked for, or more than one thing", w.ID)
+		return
+	}
+	bounded := w.Figure.Value != ""
+	if bounded {
+		v.known("figure", w.Figure)
+	}
+	if w.Use.Value != "" {
+		if !v.known("use field", w.Use) {
+			return
+		}
+		i := slices.IndexFunc(v.book.Use, func(u UseField) bool { return u.ID.Value == w.Use.Value })
+		choices := v.book.Use[i].Choices
+		bounded = len(choices.List) == 0 && !choices.FromRegions
+	}
+	switch word := w.Bound.Value; {
+	case bounded && word != "at least" && word != "at most":
+		v.problem(orAt(w.Bound.At, w.ID.At), "write bound: at least, or bound: at most", "the wish %s does not say whether it is at least or at most so much", w.ID)
+	case !bounded && word != "":
+		v.problem(w.Bound.At, "leave it out: only figures and numbers of the use have a bound", "the wish %s has a bound", w.ID)
+	}
+}
+
+// orAt is the first place, or the second where there is none.
+func orAt(at, other Position) Position {
+	if at.Line > 0 {
+		return at
+	}
+	return other
+}

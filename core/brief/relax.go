@@ -1,0 +1,194 @@
+package brief
+
+import (
+	"maps"
+	"math"
+	"slices"
+
+	"ribband/core/fit"
+	"ribband/core/pack"
+)
+
+// relax finds, for every wish by itself, how far it would have to give way. False means that the run was stopped.
+func (r *Run) relax(yield func(struct{}) bool) bool {
+	for i := range r.wanted.wishes {
+		x := &r.wanted.wishes[i]
+		r.phase = "no boat does all of that; trying without: " + x.Title
+		going := true
+		switch x.Kind {
+		case pack.WishUse:
+			going = r.relaxUse(i, yield)
+		case pack.WishFigure:
+			going = r.relaxFigure(i, yield)
+		default:
+			going = r.relaxWhole(i, yield)
+		}
+		if !going || r.err != nil {
+			return false
+		}
+	}
+	return true
+}
+
+// hunt looks for the cheapest boat; false means that the run was stopped.
+func (r *Run) hunt(t fit.Task, yield func(struct{}) bool) (found *fit.Found, sure, going bool) {
+	var h *fit.Hunt
+	if slices.Equal(t.Use, r.wanted.use) {
+		h = r.first.Again(t)
+	} else {
+		h = r.wanted.engine.Fit.Hunt(t)
+	}
+	for !h.Step() {
+		r.answer.Judged++
+		if !yield(struct{}{}) {
+			return nil, false, false
+		}
+	}
+	if len(h.Found()) > 0 {
+		found = &h.Found()[0]
+	}
+	return found, h.Proved(), true
+}
+
+// relaxWhole drops a wish. What the cheapest boat then costs is the nearest price.
+func (r *Run) relaxWhole(i int, yield func(struct{}) bool) bool {
+	f, sure, going := r.hunt(r.task(r.wanted.use, i, nil), yield)
+	if f == nil {
+		return going
+	}
+	x := &r.wanted.wishes[i]
+	boat, err := r.boat(r.wanted.use, *f)
+	if err != nil {
+		r.err = err
+		return true
+	}
+	to := Value{}
+	if x.Kind == pack.WishPrice {
+		to.Text = boat.Price.String()
+	}
+	r.relaxed(i, to, x.Kind == pack.WishNeed, sure, boat)
+	return true
+}
+
+// relaxFigure halves the way between what there is no boat for and what there is, down to the last digit shown.
+func (r *Run) relaxFigure(i int, yield func(struct{}) bool) bool {
+	x := &r.wanted.wishes[i]
+	best, sure, going := r.hunt(r.task(r.wanted.use, i, nil), yield)
+	if best == nil {
+		return going
+	}
+	step := digit(r.wanted.engine.Pack.Figures[x.Index].Digits)
+	have, none := r.rounded(x, best.State.Figures[x.Index], step), x.number
+	for math.Abs(none-have) > 1.5*step {
+		amount := r.rounded(x, (have+none)/2, step)
+		f, proved, going := r.hunt(r.task(r.wanted.use, i, &amount), yield)
+		if !going {
+			return false
+		}
+		if f == nil {
+			sure = sure && proved
+			none = amount
+			continue
+		}
+		best, have = f, r.rounded(x, f.State.Figures[x.Index], step)
+	}
+	boat, err := r.boat(r.wanted.use, *best)
+	if err != nil {
+		r.err = err
+		return true
+	}
+	r.relaxed(i, Value{Number: have}, false, sure, boat)
+	return true
+}
+
+// rounded is an amount to the last digit shown that is no harder to have.
+func (r *Run) rounded(x *wish, amount, step float64) float64 {
+	n := amount / step
+	if x.Bound == pack.AtLeast {
+		n = math.Floor(n + 1e-9)
+	} else {
+		n = math.Ceil(n - 1e-9)
+	}
+	return math.Round(n*step*1e6) / 1e6
+}
+
+// relaxUse relaxes a field of the use. A number becomes easier towards one side, as the bound of the wish says: halving finds the nearest value with a boat. Of a choice all are tried, in the order of the book.
+func (r *Run) relaxUse(i int, yield func(struct{}) bool) bool {
+	x := &r.wanted.wishes[i]
+	u := &r.wanted.engine.Pack.Use[x.Index]
+	now := u.StepOf(x.number)
+	switch x.Bound {
+	case pack.AtLeast:
+		return r.halve(i, 0, now, yield)
+	case pack.AtMost:
+		return r.halve(i, u.Steps()-1, now, yield)
+	}
+	for k := range u.Steps() {
+		if k == now {
+			continue
+		}
+		f, sure, going := r.hunt(r.task(r.using(x, k), -1, nil), yield)
+		if f == nil && going {
+			continue
+		}
+		return going && r.usable(i, k, sure, f)
+	}
+	return true
+}
+
+// halve narrows the steps of a number down between the easiest and one for which there is no boat.
+func (r *Run) halve(i, easiest, none int, yield func(struct{}) bool) bool {
+	x := &r.wanted.wishes[i]
+	if easiest == none {
+		return true
+	}
+	have := easiest
+	best, sure, going := r.hunt(r.task(r.using(x, have), -1, nil), yield)
+	if best == nil {
+		return going
+	}
+	for have-none > 1 || none-have > 1 {
+		k := (have + none) / 2
+		f, proved, going := r.hunt(r.task(r.using(x, k), -1, nil), yield)
+		switch {
+		case !going:
+			return false
+		case f == nil:
+			none, sure = k, sure && proved
+		default:
+			have, best = k, f
+		}
+	}
+	return r.usable(i, have, sure, best)
+}
+
+// using is the use with another step of a wish's field.
+func (r *Run) using(x *wish, step int) []float64 {
+	use := slices.Clone(r.wanted.use)
+	use[x.Index] = r.wanted.engine.Pack.Use[x.Index].Value(step)
+	return use
+}
+
+// usable notes that there is a boat for another step of a wish's field.
+func (r *Run) usable(i, step int, sure bool, f *fit.Found) bool {
+	x := &r.wanted.wishes[i]
+	use := r.using(x, step)
+	boat, err := r.boat(use, *f)
+	if r.err = err; err == nil {
+		v := r.wanted.engine.UseValue(x.Index, use[x.Index])
+		r.relaxed(i, Value{Number: v.Number, Text: v.Choice}, false, sure, boat)
+	}
+	return err == nil
+}
+
+// relaxed notes a relaxation.
+func (r *Run) relaxed(i int, to Value, left, sure bool, boat Boat) {
+	x := &r.wanted.wishes[i]
+	b := r.brief
+	b.Wishes = maps.Clone(b.Wishes)
+	if b.Wishes[x.ID] = to; left {
+		delete(b.Wishes, x.ID)
+	}
+	def := slices.IndexFunc(r.wanted.engine.Pack.Brief.Wishes, func(w pack.Wish) bool { return w.ID == x.ID })
+	r.answer.Relaxations = append(r.answer.Relaxations, Relaxation{Wish: def, To: to, Left: left, Sure: sure, Boat: boat, Brief: b})
+}

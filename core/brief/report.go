@@ -1,0 +1,77 @@
+package brief
+
+import (
+	"ribband/core/pack"
+	"ribband/core/quote"
+	"ribband/core/spec"
+)
+
+// Kind marks a file as the answer to a brief.
+const Kind = "answer to a brief"
+
+// Report is an answer as a file. Money is decimal text, with tax where the region has one.
+type Report struct {
+	Format      int                `json:"format"`
+	Kind        string             `json:"kind"`
+	Edition     pack.Edition       `json:"edition"`
+	Brief       Brief              `json:"brief"`
+	Verdict     string             `json:"verdict" jsonschema:"description=the answer in a sentence"`
+	Proved      bool               `json:"proved" jsonschema:"description=every way was tried"`
+	Currency    string             `json:"currency"`
+	Boats       []BoatReport       `json:"boats" jsonschema:"description=the cheapest first; each does more than the one before"`
+	Relaxations []RelaxationReport `json:"relaxations,omitempty" jsonschema:"description=where there is no boat: the single wishes that would allow one if they gave way"`
+}
+
+// BoatReport is a boat of a report.
+type BoatReport struct {
+	Hull    string    `json:"hull"`
+	Price   string    `json:"price"`
+	Merits  []string  `json:"merits,omitempty" jsonschema:"description=in what none of the boats is better, in words"`
+	Figures []Figure  `json:"figures"`
+	Hours   string    `json:"hours,omitempty"`
+	Chosen  []string  `json:"chosen,omitempty"`
+	Spec    spec.Spec `json:"spec"`
+}
+
+// Figure is a figure as a reader sees it.
+type Figure struct {
+	ID    string `json:"id"`
+	Title string `json:"title"`
+	Value string `json:"value"`
+	Unit  string `json:"unit,omitempty"`
+}
+
+// RelaxationReport is a wish that gives way. Brief is the whole brief with it.
+type RelaxationReport struct {
+	Wish   string     `json:"wish"`
+	Words  string     `json:"words"`
+	Proved bool       `json:"proved" jsonschema:"description=nothing nearer to the wish would do"`
+	Boat   BoatReport `json:"boat"`
+	Brief  Brief      `json:"brief"`
+}
+
+// Report makes the file of an answer.
+func (a *Answer) Report(e *quote.Engine, b Brief) *Report {
+	r := &Report{Format: Format, Kind: Kind, Edition: e.Pack.Edition, Brief: b, Verdict: a.Verdict(), Proved: a.Proved, Currency: e.Pack.Currency, Boats: []BoatReport{}}
+	for i := range a.Boats {
+		boat := a.Boats[i].report(e)
+		boat.Merits = a.Merits(e, i)
+		r.Boats = append(r.Boats, boat)
+	}
+	for i := range a.Relaxations {
+		x := &a.Relaxations[i]
+		r.Relaxations = append(r.Relaxations, RelaxationReport{e.Pack.Brief.Wishes[x.Wish].ID, x.Words(e), x.Sure, x.Boat.report(e), x.Brief})
+	}
+	return r
+}
+
+func (b *Boat) report(e *quote.Engine) BoatReport {
+	r := BoatReport{Hull: b.Hull, Price: b.Price.Fixed(e.Pricing.Currency().Digits), Chosen: b.Chosen, Spec: b.Spec}
+	for _, f := range b.Figures {
+		r.Figures = append(r.Figures, Figure(f))
+	}
+	if b.Timed {
+		r.Hours = b.Hours.Fixed(1)
+	}
+	return r
+}

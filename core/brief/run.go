@@ -1,0 +1,268 @@
+package brief
+
+import (
+	"iter"
+	"math"
+	"slices"
+
+	"ribband/core/fit"
+	"ribband/core/formula"
+	"ribband/core/measure"
+	"ribband/core/money"
+	"ribband/core/pack"
+	"ribband/core/quote"
+	"ribband/core/spec"
+)
+
+// Boat is one that was found: a spec, with what its answer says of it.
+type Boat struct {
+	Spec    spec.Spec
+	Hull    string // its title
+	Price   money.Amount
+	State   *formula.State
+	Figures []quote.Value // those compared beside options, and those wished for, each once
+	Chosen  []string      // what is chosen in her, slot by slot, in words
+	Hours   measure.Hours // in all shops
+	Timed   bool          // whether this desk knows the hours
+}
+
+// Relaxation is one wish that gives way, with which there is a boat.
+type Relaxation struct {
+	Wish  int   // of the book
+	To    Value // the nearest amount with which there is one
+	Left  bool  // no amount of it: the wish is left out
+	Sure  bool  // proved to be the nearest, to the last digit shown
+	Boat  Boat  // the cheapest then
+	Brief Brief // with the wish so relaxed
+}
+
+// Answer is what a run has found. Boats are the cheapest first, each with more of the book's figure than the one before. Without boats, Relaxations are all the single wishes that, relaxed, would
+// allow one, in the order of the book; none where several would have to give way.
+type Answer struct {
+	Boats       []Boat
+	Most        int  // of Boats: the last where a figure is set against the price; -1 for none
+	Soonest     int  // of Boats: the fewest build hours, the cheaper of two; -1 where this desk does not know them
+	Proved      bool // nothing was left untried
+	Relaxations []Relaxation
+	Judged      int // boats looked at on the way
+}
+
+// Cheapest says whether there is a boat; the cheapest is the first.
+func (a *Answer) Cheapest() (Boat, bool) {
+	if len(a.Boats) == 0 {
+		return Boat{}, false
+	}
+	return a.Boats[0], true
+}
+
+// Progress is how far a run has come.
+type Progress struct {
+	Phase  string // what is being done, in words
+	Judged int    // boats looked at
+	Found  int    // boats found
+}
+
+// Run is a search on its way.
+type Run struct {
+	wanted *wanted
+	brief  Brief
+	answer Answer
+	phase  string
+	first  *fit.Hunt // for all wishes
+	err    error
+	done   bool
+	next   func() (struct{}, bool)
+	stop   func()
+}
+
+// Start begins a run. It refuses a brief with something that this edition does not know, and names the place.
+func Start(e *quote.Engine, b Brief) (*Run, error) {
+	w, err := resolve(e, b)
+	if err != nil {
+		return nil, err
+	}
+	r := &Run{wanted: w, brief: b}
+	r.answer.Most, r.answer.Soonest = -1, -1
+	r.next, r.stop = iter.Pull(iter.Seq[struct{}](r.work))
+	return r, nil
+}
+
+// Step looks at so many boats at most; done says that the run has ended. An error means that there is no answer: a price of the book that fails on a boat.
+func (r *Run) Step(boats int) (done bool, err error) {
+	for range boats {
+		if _, more := r.next(); !more {
+			r.done = true
+			return true, r.err
+		}
+	}
+	return false, nil
+}
+
+// Stop ends a run before its end. What was found stands; nothing is proved of it.
+func (r *Run) Stop() {
+	r.stop()
+	if !r.done {
+		r.answer.Proved = false
+	}
+	r.done = true
+}
+
+// Progress says how far the run has come.
+func (r *Run) Progress() Progress { return Progress{r.phase, r.answer.Judged, len(r.answer.Boats)} }
+
+// Answer is what was found so far: all of it when the run is done.
+func (r *Run) Answer() *Answer { return &r.answer }
+
+// Find runs to the end.
+func Find(e *quote.Engine, b Brief) (*Answer, error) {
+	r, err := Start(e, b)
+	if err != nil {
+		return nil, err
+	}
+	defer r.Stop()
+	for {
+		if done, err := r.Step(1000); done || err != nil {
+			return r.Answer(), err
+		}
+	}
+}
+
+// work is the whole search; it yields after every boat that it looks at.
+func (r *Run) work(yield func(struct{}) bool) {
+	r.phase = "looking for the cheapest boat"
+	b := r.wanted.engine.Pack.Brief
+	t := r.task(r.wanted.use, -1, nil)
+	if b.Most >= 0 {
+		t.Aim = &fit.Aim{Figure: b.Most, Step: b.Step}
+	}
+	h := r.wanted.engine.Fit.Hunt(t)
+	r.first = h
+	for done := false; !done; {
+		done = h.Step()
+		if r.err = r.take(h.Found()[len(r.answer.Boats):]); r.err != nil {
+			return
+		}
+		if !done {
+			r.answer.Judged++
+			if !yield(struct{}{}) {
+				return
+			}
+		}
+	}
+	r.answer.Proved = h.Proved()
+	if len(r.answer.Boats) == 0 {
+		r.relax(yield)
+	}
+}
+
+// take adds boats that a hunt has found.
+func (r *Run) take(found []fit.Found) error {
+	for _, f := range found {
+		boat, err := r.boat(r.wanted.use, f)
+		if err != nil {
+			return err
+		}
+		r.answer.Boats = append(r.answer.Boats, boat)
+		r.rank()
+		r.phase = "looking for dearer boats that do more"
+	}
+	return nil
+}
+
+// rank finds the boats with the most of the figure and with the fewest hours.
+func (r *Run) rank() {
+	a := &r.answer
+	if last := len(a.Boats) - 1; r.wanted.engine.Pack.Brief.Most >= 0 {
+		a.Most = last
+	}
+	for i := range a.Boats {
+		if b := &a.Boats[i]; b.Timed && (a.Soonest < 0 || b.Hours < a.Boats[a.Soonest].Hours) {
+			a.Soonest = i
+		}
+	}
+}
+
+// task is the hunt for the wishes but one (-1: all); amount, if given, is what that one is instead.
+func (r *Run) task(use []float64, but int, amount *float64) fit.Task {
+	w := r.wanted
+	t := fit.Task{Hulls: w.hulls, Use: use, Choices: w.choices, Tried: w.tried, Prices: w.prices}
+	for i := range w.wishes {
+		x := &w.wishes[i]
+		switch {
+		case x.Kind == pack.WishFigure && i != but:
+			t.Wishes = append(t.Wishes, x.program(x.number))
+		case x.Kind == pack.WishFigure && amount != nil:
+			t.Wishes = append(t.Wishes, x.program(*amount))
+		case x.Kind == pack.WishNeed && i != but:
+			t.Wishes = append(t.Wishes, x.Need)
+		case x.Kind == pack.WishPrice && i != but:
+			r.limit(&t, x.limit)
+		}
+	}
+	return t
+}
+
+// limit bounds the price of a hunt: nearly, by the net price before rounding, and exactly, by what the customer pays.
+func (r *Run) limit(t *fit.Task, limit money.Amount) {
+	e := r.wanted.engine
+	total := e.Totals(t.Use)
+	t.Accepts = func(st *formula.State) bool {
+		sum, err := total(st)
+		return err == nil && sum.Cmp(limit) <= 0
+	}
+	t.Most = e.NetBelow(limit, t.Use)
+}
+
+// boat makes a boat of what a hunt found.
+func (r *Run) boat(use []float64, f fit.Found) (Boat, error) {
+	e := r.wanted.engine
+	b := Boat{Hull: e.Pack.Hulls[f.State.HullID].Title, State: f.State}
+	var a *quote.Answer
+	for _, tried := range []bool{true, false} { // what follows by itself need not be chosen
+		var err error
+		b.Spec = e.SpecOf(f.State.HullID, use, r.chosen(f, tried))
+		if a, err = e.Answer(b.Spec); err != nil {
+			return b, err
+		}
+		if slices.Equal(a.Build.State.Counts, f.State.Counts) {
+			break
+		}
+	}
+	b.Price = a.Price.Total
+	for s, settled := range a.Build.Choices.Settled {
+		if settled {
+			b.Chosen = append(b.Chosen, e.Pack.Slots[s].Title+": "+e.InSlot(f.State.Counts, s))
+		}
+	}
+	b.Hours, b.Timed = e.Hours(f.State)
+	shown := map[int]bool{}
+	show := func(figure int) {
+		if !shown[figure] {
+			shown[figure] = true
+			b.Figures = append(b.Figures, e.FigureValue(f.State, figure, measure.Metric))
+		}
+	}
+	for _, i := range e.Compared() {
+		show(i)
+	}
+	for i := range r.wanted.wishes {
+		if x := &r.wanted.wishes[i]; x.Kind == pack.WishFigure {
+			show(x.Index)
+		}
+	}
+	return b, nil
+}
+
+// chosen are the choices of a boat, or only those in tried slots and what was chosen before.
+func (r *Run) chosen(f fit.Found, tried bool) fit.Choices {
+	c := f.Choices.Clone()
+	for s, settled := range c.Settled {
+		if tried && settled && !r.wanted.tried[s] && !r.wanted.choices.Settled[s] {
+			c = r.wanted.engine.Fit.Drop(c, s)
+		}
+	}
+	return c
+}
+
+// digit is the last digit of a figure that is shown.
+func digit(digits int) float64 { return math.Pow(10, -float64(digits)) }
