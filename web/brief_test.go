@@ -91,7 +91,7 @@ func TestBriefsRefused(t *testing.T) {
 		{"-desk owner", 2, []string{`"owner"`}},
 		{"-wish rang=20", 1, []string{"wishes.rang", `did you mean "range"`}},
 		{"-wish range=far", 1, []string{"wishes.range", "write a number"}},
-		{"-wish persons=13", 1, []string{"wishes.persons", "from 1 to 12"}},
+		{"-wish persons=13", 1, []string{"wishes.persons", "from 1 to 10"}},
 		{"-hull reed", 1, []string{"hulls[0]"}},
 		{"-wishes FILE", 1, []string{"brief.json", "line 1, column 25: wishes", "an object in { }"}},
 		{"-wishes none.json", 1, []string{"none.json", "no such file"}},

@@ -46,6 +46,7 @@ var floors = map[string]place{
 	"ribband/core/spec":           {1, inPage},
 	"ribband/core/figures":        {2, inPage},
 	"ribband/core/fit":            {3, inPage},
+	"ribband/core/fit/clauses":    {4, inPage},
 	"ribband/core/takeoff":        {3, inPage},
 	"ribband/core/cost":           {4, inPage},
 	"ribband/core/price":          {5, inPage},
@@ -58,7 +59,9 @@ var floors = map[string]place{
 	"ribband/core/book":           {1, native},
 	"ribband/core/formula/source": {1, native},
 	"ribband/core/book/source":    {2, native},
-	"ribband/core/publish":        {7, native},
+	"ribband/core/book/synthetic": {2, native},
+	"ribband/core/proof":          {7, native},
+	"ribband/core/publish":        {8, native},
 	"ribband/web":                 {10, native},
 }
 

@@ -2,7 +2,7 @@
 //
 //	go run ./web                      build the page and serve all three desks on this machine
 //	go run ./web publish -out DIR     write the static site
-//	go run ./web check                validate a book
+//	go run ./web check                validate and prove a book
 //	go run ./web quote -spec FILE     write a paper
 //	go run ./web brief -wish ID=VALUE find boats by what they must do
 //
@@ -29,7 +29,7 @@ type command struct {
 var commands = []command{
 	{"serve", "build the page and serve all three desks on this machine (the default)", serve},
 	{"publish", "write the static site for any host", publishSite},
-	{"check", "validate a book and say how large it is", check},
+	{"check", "validate a book, prove it over all boats, and say how large it is", check},
 	{"quote", "answer a spec and write the paper of a desk", writePaper},
 	{"brief", "find the boats that do what is wished for, or say what keeps them from it", findBoats},
 }

@@ -137,6 +137,11 @@ var hot = []string{"runtime", "internal/runtime/...", "math/big", "sort", "ribba
 	"ribband/core/cost", "ribband/core/hull", "ribband/core/bank", "ribband/core/money", "ribband/core/measure", "github.com/shopspring/decimal"}
 
 func buildEngine(ctx context.Context, root string) ([]byte, error) {
+	return buildWasm(ctx, root, "./wasm")
+}
+
+// buildWasm compiles a command as the engine is compiled.
+func buildWasm(ctx context.Context, root, command string) ([]byte, error) {
 	dir, err := os.MkdirTemp("", "ribband-engine-")
 	if err != nil {
 		return nil, fmt.Errorf("building the engine: %w", err)
@@ -147,7 +152,7 @@ func buildEngine(ctx context.Context, root string) ([]byte, error) {
 	for _, p := range hot { // the last match wins
 		args = append(args, "-gcflags="+p+"=")
 	}
-	cmd := exec.CommandContext(ctx, "go", append(args, "-o", out, "./wasm")...)
+	cmd := exec.CommandContext(ctx, "go", append(args, "-o", out, command)...)
 	cmd.Dir = root
 	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
 	if text, err := cmd.CombinedOutput(); err != nil {

@@ -62,11 +62,11 @@ func TestCommandsNotUnderstood(t *testing.T) {
 }
 
 func TestCheckCountsTheDemoBook(t *testing.T) {
-	o := worked(t, tool(t, "", "check", "-book", rulesFolder))
+	o := worked(t, tool(t, "", "check", "-quick", "-book", rulesFolder))
 	if !regexp.MustCompile(`^4 hulls, \d+ slots, \d+ options, \d+ rules, \d+ materials, \d+ operations: no errors\.\n$`).MatchString(o.out) || o.err != "" {
 		t.Errorf("check says %q and %q", o.out, o.err)
 	}
-	o = worked(t, tool(t, "", "check", "-json", "-book", rulesFolder))
+	o = worked(t, tool(t, "", "check", "-quick", "-json", "-book", rulesFolder))
 	var r CheckReport
 	decode(t, o.out, &r)
 	n := r.Counts

@@ -523,6 +523,7 @@ type Rule struct {
 	Need    Formula  `yaml:"need,required"`
 	Because Text     `yaml:"because,required"`
 	Advice  Text     `yaml:"advice"`
+	Guard   bool     `yaml:"guard" doc:"against later changes of the book: no boat of this edition breaks it"`
 	At      Position `json:"-"`
 }
 

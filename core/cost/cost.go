@@ -23,12 +23,13 @@ const Base = -1
 
 // Costing is the trade of a pack, ready to compute.
 type Costing struct {
-	pack    *pack.Pack
-	trade   *pack.Trade
-	minor   money.Rounding
-	hulls   []item
-	options []item
-	store   []store
+	pack        *pack.Pack
+	trade       *pack.Trade
+	minor       money.Rounding
+	hulls       []item
+	options     []item
+	store       []store
+	hourReaders *formula.Index // who of the items reads what, for their hours
 }
 
 type item struct {
@@ -69,6 +70,7 @@ func Compile(p *pack.Pack) (*Costing, error) {
 	for i := range p.Trade.Options {
 		c.options = append(c.options, c.compileItem(t, &p.Trade.Options[i]))
 	}
+	c.hourReaders = formula.NewIndex(c.hourReads(), p.Space())
 	for _, m := range p.Trade.Materials {
 		c.store = append(c.store, store{m.Waste.Millionths(), measure.Quantity(m.Pack.Millionths())})
 	}

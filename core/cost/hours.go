@@ -28,18 +28,37 @@ func (c *Costing) fixHours(operations []pack.Need, hull int) ([]fixed, bool) {
 	return list, true
 }
 
-// Hours adds the hours of a boat up by shop, without free lines: what [Costing.Boat] gives, and quicker.
-func (c *Costing) Hours(st *formula.State, byShop []measure.Hours) error {
-	clear(byShop)
-	if err := c.addHours(&c.hulls[st.HullID], st, 1, byShop); err != nil {
-		return err
-	}
-	for o, n := range st.Counts {
-		if n > 0 {
-			if err := c.addHours(&c.options[o], st, n, byShop); err != nil {
-				return err
-			}
+// hourReads is what the hours of each item depend on, with how many there are of it.
+func (c *Costing) hourReads() []formula.Reads {
+	list := make([]formula.Reads, len(c.options)+1)
+	add := func(item int, operations []pack.Need) {
+		for i := range operations {
+			list[item] = list[item].With(operations[i].Amount.Reads())
 		}
+	}
+	for o := range c.options {
+		list[o] = formula.Reads{Options: []int{o}}
+		add(o, c.trade.Options[o].Operations)
+	}
+	for h := range c.hulls {
+		add(len(c.options), c.trade.Hulls[h].Operations)
+	}
+	return list
+}
+
+// HoursAffected appends the items whose hours may be others where a boat changes: options, and behind them the base boat.
+func (c *Costing) HoursAffected(changed formula.Reads, to []int) []int {
+	return c.hourReaders.Affected(changed, to)
+}
+
+// AddHours adds the hours that an item of [Costing.HoursAffected] takes in a boat, without free lines, to those by shop, so many times: -1 takes them away. It gives what
+// [Costing.Boat] gives, and quicker.
+func (c *Costing) AddHours(st *formula.State, item, times int, byShop []measure.Hours) error {
+	if item == len(c.options) {
+		return c.addHours(&c.hulls[st.HullID], st, times, byShop)
+	}
+	if n := st.Counts[item]; n > 0 {
+		return c.addHours(&c.options[item], st, n*times, byShop)
 	}
 	return nil
 }

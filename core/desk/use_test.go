@@ -23,7 +23,7 @@ func TestUse(t *testing.T) {
 	}
 	v.says("ledger", "United States, without VAT")
 	for _, c := range []struct{ field, value, words string }{
-		{"persons", "100", "100 is not among the numbers that the book allows; write a number from 1 to 12"},
+		{"persons", "100", "100 is not among the numbers that the book allows; write a number from 1 to 10"},
 		{"persons", "4.5", "4.5 lies between two steps"},
 		{"persons", "NaN", "is not among the numbers"},
 		{"persons", "1e999", "is not among the numbers"},

@@ -134,11 +134,13 @@ func sized(list []formula.Bounds, n int) []formula.Bounds {
 	return list
 }
 
-// sumBounds bounds a total. It adds in the order in which [step.sum] does, so that rounding does not come between.
+// sumBounds bounds a total. It adds in the order in which [step.sum] does, so that rounding does not come between; a pile adds in another, and its limits
+// are set apart by what rounding may make of it: n·u of the sum of the magnitudes in any order. Source: N. Higham, Accuracy and Stability of Numerical Algorithms, ch. 4.
 func (f *Figures) sumBounds(s *step, st *formula.State, free []bool, box *formula.Box) formula.Bounds {
-	sum := formula.Bounds{}
+	sum, size := formula.Bounds{}, 0.0
 	if h := &s.hulls[box.HullID]; h.amount.Given() {
 		sum = f.amountBounds(h, st, free, box)
+		size = max(-sum.Lo, sum.Hi)
 	}
 	for i := 0; i < len(s.options); {
 		slot := f.pack.Options[s.options[i].option].Slot
@@ -156,15 +158,20 @@ func (f *Figures) sumBounds(s *step, st *formula.State, free []bool, box *formul
 				choice = choice.Join(formula.Bounds{Lo: each.Lo, Hi: each.Hi})
 				carriers++
 			} else {
-				sum.Lo, sum.Hi = sum.Lo+b.Lo, sum.Hi+b.Hi
+				sum.Lo, sum.Hi, size = sum.Lo+b.Lo, sum.Hi+b.Hi, size+max(-b.Lo, b.Hi)
 			}
 		}
 		if one && (carriers < f.fitting[box.HullID][slot] || !f.always[slot]) {
 			choice = choice.Join(formula.Bounds{}) // something else, or nothing
 		}
 		if one {
-			sum.Lo, sum.Hi = sum.Lo+choice.Lo, sum.Hi+choice.Hi
+			sum.Lo, sum.Hi, size = sum.Lo+choice.Lo, sum.Hi+choice.Hi, size+max(-choice.Lo, choice.Hi)
 		}
+	}
+	if s.piled() {
+		const unit = 1.0 / (1 << 52) // twice the unit of rounding: either side rounds
+		apart := float64(len(s.options)+1) * unit * size
+		sum.Lo, sum.Hi = sum.Lo-apart, sum.Hi+apart
 	}
 	return sum
 }

@@ -48,7 +48,6 @@ var us = module{
 	outputs: []string{"weight_kg", "persons", "foam_l"},
 	needs:   []string{"mass_kg"},
 	asks:    []string{"bank_kg", "usable_share"},
-	parts:   true,
 	prepare: prepareCapacity,
 }
 
@@ -158,9 +157,9 @@ type weighed struct {
 	lead      bool
 }
 
-// weigh sums the masses of a boat with their growth; visit, where given, sees each part that is no machinery.
+// weigh sums the masses of a boat with their growth; visit sees each part that is no machinery.
 func (in *capacityInputs) weigh(st *formula.State, visit func(option int, kg float64, p part)) weighed {
-	w := weighed{Weights: capacity.Weights{DisplacementKG: in.displacements[st.HullID]}, lead: in.share(st) > 0 && in.share(st) < leadBelow}
+	w := weighed{Weights: capacity.Weights{DisplacementKG: in.displacements[st.HullID]}}
 	machinery := 0.0
 	in.masses.each(st, func(option int, kg float64, _ *place) {
 		kg *= 1 + GrowthShare
@@ -174,18 +173,30 @@ func (in *capacityInputs) weigh(st *formula.State, visit func(option int, kg flo
 		}
 		w.HullKG += kg
 		w.submerged += kg * sunk.factor
-		if visit != nil {
-			visit(option, kg, sunk)
-		}
+		visit(option, kg, sunk)
 	})
+	in.parted(st, &w, machinery)
+	return w
+}
+
+// parted parts the machinery into bank and motor.
+func (in *capacityInputs) parted(st *formula.State, w *weighed, machinery float64) {
+	w.lead = in.share(st) > 0 && in.share(st) < leadBelow
 	w.BatteryKG = min(in.bank(st)*(1+GrowthShare), machinery)
 	w.MotorKG = machinery - w.BatteryKG
+}
+
+// summed is weigh from the sums of the mass table.
+func (in *capacityInputs) summed(st *formula.State) weighed {
+	const grown = 1 + GrowthShare
+	w := weighed{Weights: capacity.Weights{DisplacementKG: in.displacements[st.HullID], HullKG: st.Masses[5] * grown}, submerged: st.Masses[6] * grown}
+	in.parted(st, &w, st.Masses[4]*grown)
 	return w
 }
 
 // quick gives the numbers alone.
 func (in *capacityInputs) quick(st *formula.State) (capacity.Marks, bool) {
-	w := in.weigh(st, nil)
+	w := in.summed(st)
 	share := 1.0
 	if w.lead {
 		share = capacity.LeadAcidShare

@@ -16,7 +16,6 @@ type module struct {
 	asks    []string                         // figures that it reads where the book has them
 	uses    []string                         // uses, likewise
 	byHull  bool                             // it looks up what depends on the hull alone, so it is as quick as a formula
-	parts   bool                             // it asks for single masses
 	reads   func(p *pack.Pack) formula.Reads // besides these; nil where it reads the mass table
 	prepare func(p *pack.Pack, n *names) (solver, error)
 	signs   []signs // see Figures.Bounds
@@ -84,9 +83,6 @@ func (n *names) reads(p *pack.Pack, m *module) formula.Reads {
 		r.Hull = append(r.Hull, i)
 	}
 	r.Figures = append(r.Figures, len(p.Figures)) // the mass table
-	if m.parts {
-		r.Options = n.table(p).carriers()
-	}
 	return r.With(formula.Reads{})
 }
 

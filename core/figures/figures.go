@@ -18,15 +18,17 @@ import (
 
 // Figures is a pack's figures, ready to compute.
 type Figures struct {
-	pack     *pack.Pack
-	order    []step
-	plain    int             // so many of the order come before the first module
-	affected []formula.Reads // what each figure depends on in the end: no figures among it
-	late     []bool          // by figure: computed after the first module
-	readers  *formula.Index  // who of the steps reads what; the mass table counts as one figure more
-	named    *names
-	always   []bool  // by slot: it is on every boat of a hull that has it, and must hold something
-	fitting  [][]int // by hull, slot: how many of its options are made for the hull
+	pack        *pack.Pack
+	order       []step
+	plain       int             // so many of the order come before the first module
+	affected    []formula.Reads // what each figure depends on in the end: no figures among it
+	late        []bool          // by figure: computed after the first module
+	readers     *formula.Index  // who of the steps reads what; the mass table counts as one figure more
+	named       *names
+	leaves      []leaf         // of all piles
+	leafReaders *formula.Index // who of the leaves reads what
+	always      []bool         // by slot: it is on every boat of a hull that has it, and must hold something
+	fitting     [][]int        // by hull, slot: how many of its options are made for the hull
 }
 
 // step is one of the computation: a formula, the sum of what is carried, the mass table, or a module with all of its figures.
@@ -104,26 +106,30 @@ func (f *Figures) made(option, hull int) bool {
 // sums are the steps of totals and formulas, and what each reads; the last one is free for the mass table.
 func (f *Figures) sums() ([]step, []formula.Reads) {
 	p := f.pack
-	steps, reads := make([]step, len(p.Figures)+1), make([]formula.Reads, len(p.Figures)+1)
+	steps, parts := make([]step, len(p.Figures)+1), make([][]formula.Reads, len(p.Figures)+1)
 	steps[len(p.Figures)].index = -1
 	for i, def := range p.Figures {
 		steps[i] = step{index: i, hulls: make([]carried, len(p.Hulls))}
 		if !def.Formula.Empty() {
 			steps[i].formula, steps[i].program = def.Formula.Number(), def.Formula
-			reads[i] = def.Formula.Reads()
+			parts[i] = []formula.Reads{def.Formula.Reads()}
 		}
 	}
 	for h := range p.Hulls {
 		for _, c := range p.Hulls[h].Carries {
 			steps[c.Figure].hulls[h] = f.carried(-1, c.Amount)
-			reads[c.Figure] = reads[c.Figure].With(c.Amount.Reads())
+			parts[c.Figure] = append(parts[c.Figure], c.Amount.Reads())
 		}
 	}
 	for o := range p.Options {
 		for _, c := range p.Options[o].Carries {
 			steps[c.Figure].options = append(steps[c.Figure].options, f.carried(o, c.Amount))
-			reads[c.Figure] = reads[c.Figure].With(c.Amount.Reads()).With(formula.Reads{Options: []int{o}})
+			parts[c.Figure] = append(parts[c.Figure], c.Amount.Reads(), formula.Reads{Options: []int{o}})
 		}
+	}
+	reads := make([]formula.Reads, len(parts))
+	for i := range parts {
+		reads[i] = formula.Union(parts[i])
 	}
 	return steps, reads
 }
@@ -170,6 +176,7 @@ func (f *Figures) arrange(order []int, steps []step, reads []formula.Reads) {
 	space := f.pack.Space()
 	space.Figures++
 	f.readers = formula.NewIndex(taken, space)
+	f.findLeaves()
 }
 
 // Circle gives the index of a figure that depends on itself, given what each reads; -1 where there is none.
@@ -223,9 +230,20 @@ func (f *Figures) Resolve(r formula.Reads) formula.Reads {
 // Fill computes every figure of the state from its counts, hull and use. What a module cannot compute is zero, and the state's
 // Faults say why.
 func (f *Figures) Fill(st *formula.State) {
-	l := Live{State: st, figures: f, faults: make([]string, len(f.order))}
+	f.fill(st, func(int) bool { return true })
+}
+
+// FillNeeded is Fill for those that are needed. The others stay as they are, and the faults are those of the needed ones.
+func (f *Figures) FillNeeded(st *formula.State, n Needed) {
+	f.fill(st, func(step int) bool { return n.steps[step] })
+}
+
+func (f *Figures) fill(st *formula.State, wanted func(step int) bool) {
+	l := f.newLive(st)
 	for i := range f.order {
-		l.run(i)
+		if wanted(i) {
+			l.run(i)
+		}
 	}
 	l.tellFaults()
 }

@@ -15,22 +15,35 @@ type Live struct {
 	figures *Figures
 	dirty   []uint64 // steps to take
 	faults  []string // by step
+	piles   []*pile  // by step; nil for most
+	stale   [][]int  // by step: the leaves of its pile to weigh anew
 }
 
 // NewLive is a state with every figure still to compute.
 func (f *Figures) NewLive(st *formula.State) *Live {
-	l := &Live{State: st, figures: f, dirty: make([]uint64, (len(f.order)+63)/64), faults: make([]string, len(f.order))}
+	l := f.newLive(st)
+	l.dirty = make([]uint64, (len(f.order)+63)/64)
 	for i := range f.order {
 		l.dirty[i/64] |= 1 << (i % 64)
 	}
 	return l
 }
 
+func (f *Figures) newLive(st *formula.State) *Live {
+	return &Live{State: st, figures: f, faults: make([]string, len(f.order)), piles: make([]*pile, len(f.order)), stale: make([][]int, len(f.order))}
+}
+
 // Clone copies the boat.
 func (l *Live) Clone() *Live {
 	st := *l.State
 	st.Counts, st.Slots, st.Figures = slices.Clone(st.Counts), slices.Clone(st.Slots), slices.Clone(st.Figures)
-	return &Live{&st, l.figures, slices.Clone(l.dirty), slices.Clone(l.faults)}
+	c := &Live{&st, l.figures, slices.Clone(l.dirty), slices.Clone(l.faults), slices.Clone(l.piles), make([][]int, len(l.stale))}
+	for i, p := range c.piles {
+		if p != nil {
+			c.piles[i], c.stale[i] = p.clone(), slices.Clone(l.stale[i])
+		}
+	}
+	return c
 }
 
 // Set changes how many of an option there are.
@@ -40,6 +53,17 @@ func (l *Live) Set(option, count int) {
 	l.State.Counts[option] = count
 	l.mark(l.figures.readers.Option(option))
 	l.mark(l.figures.readers.Slot(slot))
+	l.spoil(l.figures.leafReaders.Option(option))
+	l.spoil(l.figures.leafReaders.Slot(slot))
+}
+
+// spoil notes leaves that are to be weighed anew. Those of a pile that is not made yet are weighed anyway.
+func (l *Live) spoil(leaves []int) {
+	for _, i := range leaves {
+		if at := l.figures.leaves[i]; l.piles[at.step] != nil {
+			l.stale[at.step] = append(l.stale[at.step], at.place)
+		}
+	}
 }
 
 func (l *Live) mark(steps []int) {
@@ -77,6 +101,7 @@ func (l *Live) take(i int, changed func(figure int)) {
 	tell := func(figure int) {
 		l.mark(l.figures.readers.Figure(figure))
 		if figure < len(st.Figures) {
+			l.spoil(l.figures.leafReaders.Figure(figure))
 			changed(figure)
 		}
 	}
@@ -116,22 +141,33 @@ func (l *Live) run(i int) {
 	s, st := &l.figures.order[i], l.State
 	switch {
 	case s.masses != nil:
-		st.Masses = s.masses.light(st)
+		st.Masses = s.masses.light(st, l.pile(i))
 	case s.module != nil:
 		l.faults[i] = s.module.fill(st)
 	case s.formula != nil:
 		st.Figures[s.index] = s.formula(st)
+	case s.piled():
+		sum := s.ofHull(st)
+		for _, of := range l.pile(i).total() {
+			sum += of
+		}
+		st.Figures[s.index] = sum
 	default:
 		st.Figures[s.index] = s.sum(st)
 	}
 }
 
+// ofHull is what the base boat carries.
+func (s *step) ofHull(st *formula.State) float64 {
+	if h := &s.hulls[st.HullID]; h.amount.Given() {
+		return h.amount.Of(st)
+	}
+	return 0
+}
+
 // sum adds up what is carried.
 func (s *step) sum(st *formula.State) float64 {
-	sum := 0.0
-	if h := &s.hulls[st.HullID]; h.amount.Given() {
-		sum = h.amount.Of(st)
-	}
+	sum := s.ofHull(st)
 	for i := range s.options {
 		c := &s.options[i]
 		if n := st.Counts[c.option]; n > 0 {

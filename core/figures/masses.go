@@ -12,14 +12,17 @@ type masses struct {
 	hulls   []massAt
 	options []massAt
 	carry   []int // the options that have a mass
+	kg      int   // the figure of the mass
 	seats   []place
 	persons func(*formula.State) float64
 }
 
-// massAt is the mass of an item and where it is.
+// massAt is the mass of an item and where it is, and what it counts as where capacity and flotation are worked out.
 type massAt struct {
-	kg pack.Value
-	at place
+	kg        pack.Value
+	at        place
+	machinery bool
+	sunk      float64 // share of its mass that it weighs under water
 }
 
 // place is where something is; the zero place is unknown.
@@ -38,10 +41,12 @@ func (n *names) table(p *pack.Pack) *masses {
 func newMasses(p *pack.Pack, n *names) *masses {
 	m := &masses{pack: p, persons: n.used("persons", 0)}
 	kg := n.figures["mass_kg"]
+	m.kg = kg
 	for i := range p.Hulls {
 		h := &p.Hulls[i]
 		centre := placeOf(p, h.Place)
-		m.hulls = append(m.hulls, massAt{carriedMass(p, h.Carries, kg), centre})
+		sunk, _ := partOf(h.Submerged, hullMaterial) // whoever reads it checks it
+		m.hulls = append(m.hulls, massAt{kg: carriedMass(p, h.Carries, kg), at: centre, sunk: sunk.factor})
 		if h.Seats == nil {
 			m.seats = append(m.seats, centre)
 		} else {
@@ -50,7 +55,8 @@ func newMasses(p *pack.Pack, n *names) *masses {
 	}
 	for i := range p.Options {
 		o := &p.Options[i]
-		mass := massAt{carriedMass(p, o.Carries, kg), placeOf(p, m.placed(i))}
+		sunk, _ := partOf(o.Submerged, optionMaterial)
+		mass := massAt{carriedMass(p, o.Carries, kg), placeOf(p, m.placed(i)), p.Slots[o.Slot].Machinery, sunk.factor}
 		if m.options = append(m.options, mass); mass.kg.Given() {
 			m.carry = append(m.carry, i)
 		}
@@ -83,38 +89,49 @@ func placeOf(p *pack.Pack, at *pack.Place) place {
 	return place{p.Value(at.X), p.Value(at.Y), p.Value(at.Z)}
 }
 
-// carriers are the options that have a mass.
-func (m *masses) carriers() []int { return m.carry }
-
 // reads is what the table depends on: the options that have a mass, and what their masses and places read.
 func (m *masses) reads() formula.Reads {
-	r := formula.Reads{HullID: true, Options: m.carry}
+	all := formula.Reads{HullID: true, Options: m.carry}
 	for i := range m.pack.HullFields {
-		r.Hull = append(r.Hull, i)
+		all.Hull = append(all.Hull, i)
 	}
-	at := func(pl *pack.Place) {
-		if pl != nil {
-			r = r.With(pl.X.Reads()).With(pl.Y.Reads()).With(pl.Z.Reads())
-		}
+	list := []formula.Reads{all}
+	for i := range m.pack.Hulls {
+		h := &m.pack.Hulls[i]
+		list = append(list, m.massReads(h.Carries), placeReads(h.Place), placeReads(h.Seats))
 	}
-	figure := namesOf(m.pack).figures["mass_kg"]
-	carries := func(list []pack.Carry) {
-		for _, c := range list {
-			if c.Figure == figure {
-				r = r.With(c.Amount.Reads())
-			}
-		}
+	for _, o := range m.carry {
+		list = append(list, m.readsOf(o))
+	}
+	return formula.Union(list)
+}
+
+// readsOf is what the mass and the place of an option read. What has no place of its own is at the base boat's.
+func (m *masses) readsOf(option int) formula.Reads {
+	r := m.massReads(m.pack.Options[option].Carries).With(formula.Reads{Options: []int{option}})
+	if at := m.placed(option); at != nil {
+		return r.With(placeReads(at))
 	}
 	for i := range m.pack.Hulls {
-		at(m.pack.Hulls[i].Place)
-		at(m.pack.Hulls[i].Seats)
-		carries(m.pack.Hulls[i].Carries)
+		r = r.With(placeReads(m.pack.Hulls[i].Place))
 	}
-	for i := range m.pack.Options {
-		at(m.placed(i))
-		carries(m.pack.Options[i].Carries)
+	return r
+}
+
+func (m *masses) massReads(list []pack.Carry) (r formula.Reads) {
+	for _, c := range list {
+		if c.Figure == m.kg {
+			r = r.With(c.Amount.Reads())
+		}
 	}
-	return r.With(formula.Reads{})
+	return r
+}
+
+func placeReads(at *pack.Place) formula.Reads {
+	if at == nil {
+		return formula.Reads{}
+	}
+	return at.X.Reads().With(at.Y.Reads()).With(at.Z.Reads())
 }
 
 // each visits every mass of the boat without persons: the base boat, which is option -1, and the options.
@@ -129,24 +146,45 @@ func (m *masses) each(st *formula.State, visit func(option int, kg float64, at *
 	}
 }
 
-// light is the boat without persons: kg, and her centre x, y, z in m.
-func (m *masses) light(st *formula.State) [4]float64 {
-	var kg, x, y, z float64
-	own := m.centre(&m.hulls[st.HullID].at, st)
-	m.each(st, func(_ int, mass float64, at *place) {
-		c := own
-		if at.known() {
-			c = m.centre(at, st)
-		}
-		kg, x, y, z = kg+mass, x+mass*c[0], y+mass*c[1], z+mass*c[2]
-	})
-	if kg == 0 {
-		return [4]float64{}
+// weigh writes what the option behind carrier k adds: kg, its moments, kg as machinery or else not, and under water.
+func (m *masses) weigh(st *formula.State, k int, into []float64) {
+	clear(into)
+	o := m.carry[k]
+	if n := st.Counts[o]; n > 0 {
+		m.put(&m.options[o], float64(n), st, into)
 	}
-	return [4]float64{kg, x / kg, y / kg, z / kg}
 }
 
-func lightLoad(m [4]float64) hull.Load {
+func (m *masses) put(item *massAt, count float64, st *formula.State, into []float64) {
+	kg := count * item.kg.Of(st)
+	c := m.centre(&item.at, st)
+	into[0], into[1], into[2], into[3] = kg, kg*c[0], kg*c[1], kg*c[2]
+	if item.machinery {
+		into[4] = kg
+	} else {
+		into[5], into[6] = kg, kg*item.sunk
+	}
+}
+
+// light is the boat without persons, from the pile of her options.
+func (m *masses) light(st *formula.State, p *pile) formula.Masses {
+	var all formula.Masses
+	if h := &m.hulls[st.HullID]; h.kg.Given() {
+		m.put(h, 1, st, all[:])
+	}
+	for i, v := range p.total() {
+		all[i] += v
+	}
+	if all[0] == 0 {
+		return formula.Masses{}
+	}
+	for i := 1; i <= 3; i++ {
+		all[i] /= all[0]
+	}
+	return all
+}
+
+func lightLoad(m formula.Masses) hull.Load {
 	return hull.Load{Mass: m[0], LCG: m[1], TCG: m[2], VCG: m[3]}
 }
 

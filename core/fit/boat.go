@@ -1,7 +1,6 @@
 package fit
 
 import (
-	"math/bits"
 	"slices"
 
 	"ribband/core/figures"
@@ -15,53 +14,32 @@ type boat struct {
 	open       []bool      // by slot
 	broken     bitset      // by rule
 	dirty      bitset      // conditions to judge: of the slots, then the rules
+	awake      bitset      // conditions that may be broken: a rule of whose guard nothing is in the boat sleeps
 	unfilled   bitset      // slots whose content is to be looked at
+	faulty     bitset      // slots with a fault of their own
 	deviations []deviation // of the slots that are not fixed
 	loose      []bool      // settled slots that may deviate all the same; nil for none
+	touched    []int       // options that were set, for who follows them
+	followed   bool
 }
 
 // deviation is a slot that does not hold what it would by itself, or what is chosen: another option of it (-1: nothing), or in a slot of several so many of one.
 type deviation struct{ slot, option, count int }
 
-// bitset is a set of small numbers.
-type bitset []uint64
-
-func newBitset(n int) bitset { return make(bitset, (n+63)/64) }
-
-func (s bitset) add(i int)      { s[i/64] |= 1 << (i % 64) }
-func (s bitset) drop(i int)     { s[i/64] &^= 1 << (i % 64) }
-func (s bitset) has(i int) bool { return s[i/64]>>(i%64)&1 != 0 }
-
-func (s bitset) empty() bool {
-	for _, w := range s {
-		if w != 0 {
-			return false
-		}
-	}
-	return true
-}
-
-// each visits the members in order. It sees those that a visit adds behind itself.
-func (s bitset) each(visit func(i int)) {
-	for w := range s {
-		for done := uint64(0); ; {
-			left := s[w] &^ done
-			if left == 0 {
-				break
-			}
-			i := bits.TrailingZeros64(left)
-			done |= 2<<i - 1
-			visit(w*64 + i)
-		}
-	}
-}
-
 // newBoat fills the slots of a hull as the choices have it, the soft ones as they are by themselves.
 func (f *Fit) newBoat(hull int, use []float64, c Choices) *boat {
-	b := &boat{fit: f, live: f.figures.NewLive(figures.NewState(f.pack, hull, use)), choices: c,
-		open: make([]bool, len(f.slots)), broken: newBitset(len(f.rules)), dirty: newBitset(len(f.slots) + len(f.rules)), unfilled: newBitset(len(f.slots))}
+	b := f.blank(hull, use, c)
+	b.settle()
+	return b
+}
+
+// blank is a boat with everything still to fill and judge.
+func (f *Fit) blank(hull int, use []float64, c Choices) *boat {
+	b := &boat{fit: f, live: f.figures.NewLive(figures.NewState(f.pack, hull, use)), choices: c, open: make([]bool, len(f.slots)), broken: newBitset(len(f.rules)),
+		dirty: newBitset(len(f.slots) + len(f.rules)), awake: newBitset(len(f.slots) + len(f.rules)), unfilled: newBitset(len(f.slots)), faulty: newBitset(len(f.slots))}
 	for i := range f.slots {
 		b.open[i] = f.slots[i].hulls[hull]
+		b.awake.add(i)
 		b.unfilled.add(i)
 		if b.open[i] && f.slots[i].when != nil {
 			b.dirty.add(i)
@@ -69,53 +47,74 @@ func (f *Fit) newBoat(hull int, use []float64, c Choices) *boat {
 	}
 	for i := range f.rules {
 		b.dirty.add(len(f.slots) + i)
+		if f.rules[i].guard == nil {
+			b.awake.add(len(f.slots) + i)
+		}
 	}
-	b.settle()
 	return b
 }
 
 func (b *boat) clone() *boat {
 	c := *b
 	c.live = b.live.Clone()
-	c.open, c.broken, c.dirty, c.unfilled = slices.Clone(b.open), slices.Clone(b.broken), slices.Clone(b.dirty), slices.Clone(b.unfilled)
-	c.deviations = b.deviations[:len(b.deviations):len(b.deviations)]
+	c.open, c.broken, c.dirty = slices.Clone(b.open), slices.Clone(b.broken), slices.Clone(b.dirty)
+	c.awake, c.unfilled, c.faulty, c.touched = slices.Clone(b.awake), slices.Clone(b.unfilled), slices.Clone(b.faulty), slices.Clone(b.touched)
 	return &c
 }
 
 // with is the boat of other choices, the soft slots again as they are by themselves.
 func (b *boat) with(c Choices) *boat {
-	f, st := b.fit, b.live.State
-	if f.circular {
-		return f.newBoat(st.HullID, st.Use, c)
-	}
 	n := b.clone()
-	n.choices, n.deviations = c, nil
-	for i := range f.slots {
-		def := &f.pack.Slots[i]
+	for i := range b.fit.slots {
+		def := &b.fit.pack.Slots[i]
 		if c.Settled[i] != b.choices.Settled[i] || !slices.Equal(c.Counts[def.First:def.End], b.choices.Counts[def.First:def.End]) {
 			n.unfilled.add(i)
 		}
 	}
-	for _, d := range b.deviations {
-		n.unfilled.add(d.slot)
-	}
-	n.settle()
+	n.choices = c
+	n.move(nil)
 	return n
 }
 
-// deviate is the boat with one deviation more.
-func (b *boat) deviate(d deviation) *boat {
-	n := b.clone()
-	n.deviations = append(n.deviations, d)
-	n.unfilled.add(d.slot)
+// move gives the boat other deviations, in place. What she is follows from choices and deviations alone, whatever she was before.
+func (b *boat) move(to []deviation) {
+	for _, d := range b.deviations {
+		b.unfilled.add(d.slot)
+	}
+	for _, d := range to {
+		b.unfilled.add(d.slot)
+	}
+	b.deviations = to
+	b.refill()
+}
+
+// refill settles the boat after a change of choices or deviations. Conditions that read each other in a circle may settle otherwise from another boat, so that they start
+// from nothing.
+func (b *boat) refill() {
+	if !b.fit.circular {
+		b.settle()
+		return
+	}
+	n := b.fit.blank(b.live.State.HullID, b.live.State.Use, b.choices)
+	n.deviations, n.loose, n.followed = b.deviations, b.loose, b.followed
 	n.settle()
-	return n
+	for o := range n.live.State.Counts {
+		if n.followed {
+			n.touched = append(n.touched, o)
+		}
+	}
+	*b = *n
 }
 
 func (b *boat) set(option, count int) {
 	b.live.Set(option, count)
+	if b.followed {
+		b.touched = append(b.touched, option)
+	}
 	b.mark(b.fit.reads.Option(option))
 	b.mark(b.fit.reads.Slot(b.fit.pack.Options[option].Slot))
+	b.wake(b.fit.guards.Option(option))
+	b.wake(b.fit.guards.Slot(b.fit.pack.Options[option].Slot))
 }
 
 func (b *boat) mark(conditions []int) {
@@ -125,7 +124,18 @@ func (b *boat) mark(conditions []int) {
 }
 
 // changed hears of figures.
-func (b *boat) changed(figure int) { b.mark(b.fit.reads.Figure(figure)) }
+func (b *boat) changed(figure int) { b.dirty.addBoth(b.fit.readers[figure], b.awake) }
+
+// wake looks which rules sleep. One that falls asleep or wakes is marked by what it reads itself.
+func (b *boat) wake(rules []int) {
+	for _, r := range rules {
+		if b.fit.rules[r].guard.Asleep(b.live.State) {
+			b.awake.drop(len(b.fit.slots) + r)
+		} else {
+			b.awake.add(len(b.fit.slots) + r)
+		}
+	}
+}
 
 // settle fills the slots until nothing changes. Conditions of slots read other slots, so that it goes round: no oftener than there are slots,
 // unless they read each other in a circle.
@@ -158,6 +168,7 @@ func (b *boat) openSlots() {
 		if s := &b.fit.slots[i]; s.hulls[b.live.State.HullID] && s.when(b.live.State) != b.open[i] {
 			b.open[i] = !b.open[i]
 			b.unfilled.add(i)
+			b.check(i)
 		}
 	})
 }
@@ -191,6 +202,15 @@ func (b *boat) fill(i int) {
 		if st.Counts[o] != n {
 			b.set(o, n)
 		}
+	}
+	b.check(i)
+}
+
+// check notes whether a slot has a fault of its own.
+func (b *boat) check(i int) {
+	b.faulty.drop(i)
+	if len(b.slotFaults(nil, i)) > 0 {
+		b.faulty.add(i)
 	}
 }
 
@@ -238,9 +258,7 @@ type fault struct {
 // faults lists what clashes, in the order of slots, modules and rules; without whole, only what needs no module.
 func (b *boat) faults(whole bool) []fault {
 	var list []fault
-	for i := range b.fit.slots {
-		list = b.slotFaults(list, i)
-	}
+	b.faulty.each(func(i int) { list = b.slotFaults(list, i) })
 	troubled := whole && len(b.live.State.Faults) > 0
 	if troubled {
 		for i := range b.live.State.Faults {

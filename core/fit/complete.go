@@ -28,9 +28,9 @@ func (f *Fit) Complete(hull int, use []float64, c Choices, tries int) *Build {
 	return f.completed(f.newBoat(hull, use, c), tries, f.newExplanations())
 }
 
-// completed searches from the boat whose soft slots are as they are by themselves.
+// completed searches from the boat whose soft slots are as they are by themselves, and leaves it as it is.
 func (f *Fit) completed(root *boat, tries int, why *explanations) *Build {
-	s := search{fit: f, tries: tries, why: why, seen: map[string]bool{}}
+	s := search{fit: f, tries: tries, why: why, stays: root}
 	found, outcome := s.nearest(root)
 	return &Build{Choices: root.choices, State: found.live.State, Clashes: found.clashes(), Outcome: outcome, root: root}
 }
@@ -41,8 +41,12 @@ func (f *Fit) completed(root *boat, tries int, why *explanations) *Build {
 // each content of each of these slots misses none; and fewest deviations first, the first valid boat is a nearest. A clash that reads no soft slot
 // cannot be resolved by any, and is set aside; a branch without a soft slot left is dead. When the branches are at an end, there is no valid boat.
 // Source: the bounded search tree of hitting-set problems, a textbook method.
+//
+// One boat goes from node to node: a copy for each would cost as much as the whole book is large, and going costs what differs.
 type search struct {
 	fit   *Fit
+	boat  *boat
+	stays *boat // not to be moved; a copy is moved in its stead
 	why   *explanations
 	tries int
 	seen  map[string]bool
@@ -51,18 +55,18 @@ type search struct {
 	cut   bool    // something was left untried
 	best  *node
 
-	rules bitset // those that count; nil for all
-	met   bitset // rules that clashed on the way, where wanted
-	hear  func(fault)
-	visit func(b *boat) (enough bool)
+	rules bitset                      // those that count; nil for all
+	met   bitset                      // rules that clashed on the way, where wanted
+	hear  func(fault)                 // of what clashes, where wanted
+	visit func(b *boat) (enough bool) // the boat is moved on when it returns; who keeps it, clones it
 }
 
 // node is a boat on the way.
 type node struct {
-	boat   *boat
-	faults []fault
-	cost   int
-	order  int
+	deviations []deviation
+	faults     []fault
+	cost       int
+	order      int
 }
 
 // cost counts changes: one of what is settled weighs more than all of what is soft together.
@@ -104,25 +108,41 @@ func (f *frontier) Pop() any {
 	return last
 }
 
+// nearest gives the boat of the search, moved to the nearest valid one, or else to the best that was seen.
 func (s *search) nearest(root *boat) (*boat, Outcome) {
-	var valid *boat
-	s.each(root, func(b *boat) (enough bool) {
-		valid = b
+	valid := false
+	s.each(root, func(*boat) (enough bool) {
+		valid = true
 		return true
 	})
-	switch {
-	case valid == nil && s.cut:
-		return s.best.boat, NoneFound
-	case valid == nil || len(s.aside) > 0:
-		return s.best.boat, Hopeless
-	case s.cut:
-		return valid, Near
+	if !valid || len(s.aside) > 0 {
+		s.move(s.best.deviations)
 	}
-	return valid, Nearest
+	switch {
+	case !valid && s.cut:
+		return s.boat, NoneFound
+	case !valid || len(s.aside) > 0:
+		return s.boat, Hopeless
+	case s.cut:
+		return s.boat, Near
+	}
+	return s.boat, Nearest
+}
+
+// move takes the boat to other deviations.
+func (s *search) move(to []deviation) {
+	if slices.Equal(s.boat.deviations, to) {
+		return
+	}
+	if s.boat == s.stays {
+		s.boat = s.boat.clone()
+	}
+	s.boat.move(to)
 }
 
 // each visits the valid boats, nearest first, until a visit has enough; what deviates further from a valid boat is not looked at.
 func (s *search) each(root *boat, visit func(b *boat) (enough bool)) {
+	s.boat = root
 	root.judge(true)
 	for _, x := range s.counted(root.faults(true)) {
 		if !s.soft(root, x) {
@@ -130,11 +150,12 @@ func (s *search) each(root *boat, visit func(b *boat) (enough bool)) {
 		}
 	}
 	s.visit = visit
-	done := s.look(root, 0)
+	done := s.look(root.deviations, 0)
 	for !done && len(s.open) > 0 {
 		switch n := heap.Pop(&s.open).(*node); {
 		case len(n.faults) == 0:
-			done = visit(n.boat)
+			s.move(n.deviations)
+			done = visit(s.boat)
 		case s.tries > 0:
 			done = s.expand(n)
 		default:
@@ -148,17 +169,19 @@ func (s *search) soft(b *boat, x fault) bool {
 	return slices.ContainsFunc(s.why.of(b, x).slots, func(slot int) bool { return !b.fixed(slot) })
 }
 
-// look judges a boat: first without the modules, which take longest. A boat goes to the frontier if it clashes, or if there may be a nearer one: floor is
+// look goes to a boat and judges it: first without the modules, which take longest. A boat goes to the frontier if it clashes, or if there may be a nearer one: floor is
 // the least that those cost that are still to be looked at beside it.
-func (s *search) look(b *boat, floor int) (done bool) {
+func (s *search) look(at []deviation, floor int) (done bool) {
 	s.tries--
+	s.move(at)
+	b := s.boat
 	b.judge(false)
 	faults := s.resolvable(b.faults(false))
 	if len(faults) == 0 {
 		b.judge(true)
 		faults = s.resolvable(b.faults(true))
 	}
-	n := &node{b, faults, b.cost(), len(s.seen)}
+	n := &node{at, faults, b.cost(), len(s.seen)}
 	if s.best == nil || len(faults) < len(s.best.faults) {
 		s.best = n
 	}
@@ -198,30 +221,41 @@ const widest = 8
 
 // expand tries every other content of every soft slot that the narrowest clash reads.
 func (s *search) expand(n *node) (done bool) {
-	narrow, reach := s.narrowest(n)
-	left := widest
-	for _, slot := range reach.slots {
-		if n.boat.fixed(slot) || !n.boat.open[slot] && narrow != (fault{Closed, slot}) {
-			continue
-		}
-		if left--; left < 0 {
+	s.move(n.deviations)
+	branches, all := s.branches(n)
+	for _, d := range branches {
+		if s.tries <= 0 {
 			s.cut = true
 			return false
 		}
-		for _, d := range s.fit.alternatives(n.boat, narrow, reach, slot) {
-			if s.tries <= 0 {
-				s.cut = true
-				return false
+		if key := keyOf(n.deviations, d); !s.seen[key] {
+			if s.seen == nil {
+				s.seen = map[string]bool{}
 			}
-			if key := keyOf(n.boat.deviations, d); !s.seen[key] {
-				s.seen[key] = true
-				if s.look(n.boat.deviate(d), n.cost+1) {
-					return true
-				}
+			s.seen[key] = true
+			if s.look(append(slices.Clip(n.deviations), d), n.cost+1) {
+				return true
 			}
 		}
 	}
+	s.cut = s.cut || !all
 	return false
+}
+
+// branches are the deviations that may resolve the narrowest clash of the node at which the boat is; all is false where it reads more slots than are tried.
+func (s *search) branches(n *node) (list []deviation, all bool) {
+	narrow, reach := s.narrowest(n)
+	left := widest
+	for _, slot := range reach.slots {
+		if s.boat.fixed(slot) || !s.boat.open[slot] && narrow != (fault{Closed, slot}) {
+			continue
+		}
+		if left--; left < 0 {
+			return list, false
+		}
+		list = append(list, s.fit.alternatives(s.boat, narrow, reach, slot)...)
+	}
+	return list, true
 }
 
 // narrowest is the clash that reads the fewest slots that are still to deviate: its branches are the fewest.
@@ -231,10 +265,10 @@ func (s *search) narrowest(n *node) (narrow fault, reach touches) {
 		if least >= 0 && s.fit.wide(x) {
 			break // it takes long to explain, and there is a narrow one
 		}
-		r := s.why.of(n.boat, x)
+		r := s.why.of(s.boat, x)
 		left := 0
 		for _, slot := range r.slots {
-			if !n.boat.fixed(slot) && n.boat.open[slot] && (s.fit.pack.Slots[slot].Several || n.boat.deviation(slot, -1) == nil) {
+			if !s.boat.fixed(slot) && s.boat.open[slot] && (s.fit.pack.Slots[slot].Several || s.boat.deviation(slot, -1) == nil) {
 				left++
 			}
 		}

@@ -1,6 +1,7 @@
 package fit_test
 
 import (
+	"math/rand/v2"
 	"slices"
 	"testing"
 
@@ -154,5 +155,32 @@ func TestChoicesClone(t *testing.T) {
 	d.Settled[0], d.Counts[1] = false, 0
 	if !c.Settled[0] || c.Counts[1] != 1 {
 		t.Error("a change of the copy changed the choices")
+	}
+}
+
+// What another search found is taken as the boat that it is; one that clashes, or that a slot would not hold so, is not.
+func TestFoundIsJudgedAnew(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 5))
+	kept, refused := 0, 0
+	for range 300 {
+		z := anyPuzzle(t, r)
+		c := z.anyChoices(r)
+		b := z.fit.Complete(short, []float64{4}, c, fit.DefaultTries)
+		found := z.fit.Found(short, []float64{4}, c, b.State.Counts)
+		if sound := len(b.Clashes) == 0; sound != (found.Outcome == fit.Nearest) || !slices.Equal(found.State.Counts, b.State.Counts) {
+			t.Fatalf("%s became %s: %s, clashes %v", contents(z.pack, b.State.Counts), contents(z.pack, found.State.Counts), found.Outcome, clashes(found))
+		}
+		other := slices.Clone(b.State.Counts)
+		other[r.IntN(len(other))] = 1
+		if found = z.fit.Found(short, []float64{4}, c, other); found.Outcome == fit.Nearest {
+			if kept++; !z.valid(other) {
+				t.Fatalf("%s is called sound", contents(z.pack, other))
+			}
+		} else {
+			refused++
+		}
+	}
+	if kept < 50 || refused < 50 {
+		t.Errorf("%d kept, %d refused make no test", kept, refused)
 	}
 }

@@ -41,11 +41,12 @@ func (f *Fit) prepareExplanations() {
 	}
 	for i := range f.rules {
 		r := &f.rules[i]
-		if r.explained.wide = len(r.reach.slots) > widest; !r.explained.wide {
+		reach := f.spread(f.touched(r.reads)) // not kept: most rules never clash
+		if r.explained.wide = len(reach.slots) > widest; !r.explained.wide {
 			continue
 		}
 		r.explained.needed = f.figures.Needed(r.reads)
-		for _, s := range r.reach.slots {
+		for _, s := range reach.slots {
 			def := &f.pack.Slots[s]
 			heavy := slices.Contains(r.reads.Slots, s)
 			for o := def.First; o < def.End; o++ {
@@ -95,7 +96,7 @@ func (e *explanations) of(b *boat, x fault) touches {
 		e.known[string(key)] = t
 	}
 	if t == nil {
-		return r.reach
+		return r.reach()
 	}
 	return *t
 }
@@ -113,7 +114,7 @@ func (e *explanations) explain(b *boat, rule int) *touches {
 	if !e.broken(b, r) {
 		return nil
 	}
-	t := f.spread(touches{e.kept(b, r, r.explained.heavy), r.reach.options})
+	t := f.spread(touches{e.kept(b, r, r.explained.heavy), r.reach().options})
 	return &t
 }
 

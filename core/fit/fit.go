@@ -9,6 +9,7 @@ package fit
 
 import (
 	"slices"
+	"sync"
 
 	"ribband/core/figures"
 	"ribband/core/formula"
@@ -30,14 +31,17 @@ type Fit struct {
 	plain    bool           // no slot's condition reads a figure that a module computes
 	circular bool           // conditions of slots read each other in a circle
 	reads    *formula.Index // who of the conditions reads what: those of the slots, then the rules
+	readers  []bitset       // by figure: the conditions that read it
+	guards   *formula.Index // which rules an option or slot wakes
 }
 
 type rule struct {
 	when, need formula.Program
-	reads      formula.Reads // what it names itself
-	touches    touches
-	reach      touches
-	computed   bool // reads a figure that a module computes, which may fail
+	reads      formula.Reads  // what it names itself
+	touches    func() touches // worked out once, when the rule first clashes: of a rule over the mass it is nearly the whole book
+	reach      func() touches
+	guard      *formula.Guard // without anything of it the rule is not broken; nil for none
+	computed   bool           // reads a figure that a module computes, which may fail
 	explained  explained
 }
 
@@ -80,12 +84,14 @@ func Compile(p *pack.Pack, figs *figures.Figures) *Fit {
 	}
 	for i, r := range p.Rules {
 		own := r.When.Reads().With(r.Need.Reads())
-		c := rule{when: r.When, need: r.Need, reads: own, touches: f.touched(own), computed: !figs.Plain(own)}
-		c.reach = f.spread(c.touches)
+		c := rule{when: r.When, need: r.Need, reads: own, guard: r.When.Guard(), computed: !figs.Plain(own)}
+		c.touches = sync.OnceValue(func() touches { return f.touched(own) })
+		c.reach = sync.OnceValue(func() touches { return f.spread(c.touches()) })
 		f.rules, reads[len(p.Slots)+i] = append(f.rules, c), own
 		tests = append(tests, formula.Rule{When: r.When, Need: r.Need})
 	}
 	f.tests, f.reads = formula.NewRules(tests), formula.NewIndex(reads, p.Space())
+	f.prepareWaking()
 	f.modules = f.spread(f.touched(f.computed()))
 	f.classify()
 	f.prepareExplanations()
@@ -93,6 +99,24 @@ func Compile(p *pack.Pack, figs *figures.Figures) *Fit {
 		f.natural = append(f.natural, f.naturally(h))
 	}
 	return f
+}
+
+// prepareWaking notes whom figures concern, and what wakes a rule.
+func (f *Fit) prepareWaking() {
+	for i := range f.pack.Figures {
+		set := newBitset(len(f.slots) + len(f.rules))
+		for _, c := range f.reads.Figure(i) {
+			set.add(c)
+		}
+		f.readers = append(f.readers, set)
+	}
+	list := make([]formula.Reads, len(f.rules))
+	for i := range f.rules {
+		if g := f.rules[i].guard; g != nil {
+			list[i] = formula.Reads{Options: g.Options, Slots: g.Slots}.With(formula.Reads{})
+		}
+	}
+	f.guards = formula.NewIndex(list, f.pack.Space())
 }
 
 // computed are the figures of modules, as far as all desks know them.
@@ -105,29 +129,18 @@ func (f *Fit) computed() (r formula.Reads) {
 	return r
 }
 
-// naturally is what the slots of a hull hold by themselves: the standard build, and where a slot must hold something that this does not
-// give, the first option that is made for the hull.
+// naturally is what the slots of a hull hold by themselves.
 func (f *Fit) naturally(hull int) []int {
-	counts, sums := make([]int, len(f.pack.Options)), make([]int, len(f.pack.Slots))
 	for _, n := range f.pack.Hulls[hull].Standard {
-		if f.made[n.Option][hull] {
-			counts[n.Option] = n.Count
-			if s := f.pack.Options[n.Option].Slot; n.Count > f.pack.Options[n.Option].Most {
-				f.slots[s].overfull = true
-			}
-			sums[f.pack.Options[n.Option].Slot] += n.Count
+		if o := &f.pack.Options[n.Option]; f.made[n.Option][hull] && n.Count > o.Most {
+			f.slots[o.Slot].overfull = true
 		}
 	}
-	for o := range f.pack.Options {
-		def := &f.pack.Options[o]
-		if lacks := f.pack.Slots[def.Slot].Least - sums[def.Slot]; lacks > 0 && f.made[o][hull] {
-			more := min(lacks, def.Most-counts[o])
-			counts[o] += more
-			sums[def.Slot] += more
-		}
-	}
-	return counts
+	return f.pack.Natural(hull)
 }
+
+// Natural is how many of an option a slot of a hull holds by itself, where it is there and nobody chose in it.
+func (f *Fit) Natural(hull, option int) int { return f.natural[hull][option] }
 
 func (f *Fit) madeFor(hulls []int) []bool {
 	made := make([]bool, len(f.pack.Hulls))
@@ -201,7 +214,7 @@ func (f *Fit) word(x fault, st *formula.State) Clash {
 	switch x.kind {
 	case Broken:
 		def := &f.pack.Rules[x.index]
-		c.Reason, c.Advice, c.Options = def.Because, def.Advice, f.present(f.rules[x.index].touches, st)
+		c.Reason, c.Advice, c.Options = def.Because, def.Advice, f.present(f.rules[x.index].touches(), st)
 	case Closed:
 		c.Reason = f.pack.Slots[x.index].Because
 		c.Options = append(f.present(touches{slots: []int{x.index}}, st), f.present(f.slots[x.index].touches, st)...)

@@ -63,14 +63,14 @@ func (h *Hunt) newGrounds(hull int) *grounds {
 
 // standard is the standard build for the use, with what was chosen: as a boat is by itself, but for what clashes by a narrow rule.
 func (h *Hunt) standard(natural *boat) *boat {
-	s := h.following(DefaultTries)
+	s := h.following(natural, DefaultTries)
 	b, _ := s.nearest(natural)
 	return b
 }
 
-// following is a search that knows narrow rules only. What modules cannot compute is not for it to mend.
-func (h *Hunt) following(tries int) search {
-	s := search{fit: h.fit, why: h.why, tries: tries, seen: map[string]bool{}, rules: h.narrow}
+// following is a search from a boat, which it leaves as it is, that knows narrow rules only. What modules cannot compute is not for it to mend.
+func (h *Hunt) following(root *boat, tries int) search {
+	s := search{fit: h.fit, why: h.why, tries: tries, rules: h.narrow, stays: root}
 	for i := range h.fit.rules {
 		s.aside = append(s.aside, fault{Unsound, i})
 	}
@@ -142,7 +142,7 @@ func (g *grounds) grow(st *formula.State) (grown bool) {
 		when, sound := r.when.Judge(box)
 		need, also := r.need.Judge(box)
 		if !sound || !also || when.MayHold && need.MayFail {
-			add(r.reach.slots)
+			add(r.reach().slots)
 		}
 	})
 	return grown
@@ -248,18 +248,20 @@ const followTries = 300
 func (h *Hunt) follow(root *boat) (valid *boat, part []int, refuted bool) {
 	f := h.fit
 	met := newBitset(len(f.slots))
-	s := h.following(followTries)
+	s := h.following(root, followTries)
+	s.boat = root
 	s.hear = func(x fault) {
 		for _, slot := range f.reachOf(x).slots {
 			met.add(slot)
 		}
 	}
 	s.visit = func(b *boat) bool { valid = b; return true }
-	done := s.look(root, 0)
+	done := s.look(root.deviations, 0)
 	for !done && len(s.open) > 0 {
 		switch n := heap.Pop(&s.open).(*node); {
 		case len(n.faults) == 0:
-			done = s.visit(n.boat)
+			s.move(n.deviations)
+			done = s.visit(s.boat)
 		case s.tries > 0:
 			done = s.expand(n)
 		default:

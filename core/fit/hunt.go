@@ -148,8 +148,8 @@ type wish struct {
 
 func (f *Fit) wished(need formula.Program) *wish {
 	reads := need.Reads()
-	r := rule{need: need, reads: reads, touches: f.touched(reads), computed: !f.figures.Plain(reads)}
-	r.reach = f.spread(r.touches)
+	r := rule{need: need, reads: reads, touches: func() touches { return f.touched(reads) }, computed: !f.figures.Plain(reads)}
+	r.reach = func() touches { return f.spread(r.touches()) }
 	r.explained.needed = f.figures.Needed(reads)
 	return &wish{r, need.Truth()}
 }

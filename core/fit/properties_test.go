@@ -2,6 +2,7 @@ package fit_test
 
 import (
 	"fmt"
+	"math"
 	"math/rand/v2"
 	"reflect"
 	"slices"
@@ -235,8 +236,11 @@ func TestPropertyVerdicts(t *testing.T) {
 		}
 		o := rapid.IntRange(0, len(options)-1).Draw(t, "verified")
 		if v := options[o]; v.Build != nil {
-			if err := r.verify(v.Build); err != nil {
+			if err := r.verify(v.Build.Build()); err != nil {
 				t.Fatal(err)
+			}
+			if err := told(b, v.Build); err != nil {
+				t.Fatalf("%s: %v", d.pack.Options[o].ID, err)
 			}
 		}
 	})
@@ -260,8 +264,8 @@ func (d demoBoats) checkVerdict(b *fit.Build, o int, v *fit.Verdict) error {
 			return fmt.Errorf("in the boat %v, made for it %v", inBoat, made)
 		}
 	case fit.Open, fit.Blocked:
-		if inBoat || !made || v.Build.State.Counts[o] != 1 {
-			return fmt.Errorf("in the boat %v, made for it %v, in its own boat %d", inBoat, made, v.Build.State.Counts[o])
+		if inBoat || !made || !slices.Contains(v.Build.Held, fit.Held{Option: o, Count: 1}) {
+			return fmt.Errorf("in the boat %v, made for it %v, and otherwise %v", inBoat, made, v.Build.Held)
 		}
 	default:
 		return fmt.Errorf("unknown status")
@@ -272,6 +276,23 @@ func (d demoBoats) checkVerdict(b *fit.Build, o int, v *fit.Verdict) error {
 		}
 	}
 	return checkClashes(b, v)
+}
+
+// told says that a variant of a boat tells to the bit of the whole boat that is completed anew.
+func told(b *fit.Build, v *fit.Variant) error {
+	whole := v.Build()
+	var held []fit.Held
+	for o, n := range whole.State.Counts {
+		if n != b.State.Counts[o] {
+			held = append(held, fit.Held{Option: o, Count: n})
+		}
+	}
+	bits := func(x, y float64) bool { return math.Float64bits(x) == math.Float64bits(y) }
+	if !slices.Equal(held, v.Held) || !slices.EqualFunc(whole.State.Figures, v.Figures, bits) || !slices.Equal(whole.State.Faults, v.Faults) ||
+		whole.Outcome != v.Outcome || !reflect.DeepEqual(whole.Clashes, v.Clashes) {
+		return fmt.Errorf("told as %v %v %v %v, and is %v %v %v %v", v.Held, v.Faults, v.Outcome, v.Clashes, held, whole.State.Faults, whole.Outcome, whole.Clashes)
+	}
+	return nil
 }
 
 func checkClashes(b *fit.Build, v *fit.Verdict) error {

@@ -28,10 +28,15 @@ func (f *Fit) touched(r formula.Reads) touches {
 // spread is what some slots touch in the end: with what opens or closes them. The slots whose options carry most come first, a bank before a colour.
 func (f *Fit) spread(t touches) touches {
 	t.slots, t.options = slices.Clone(t.slots), slices.Clone(t.options)
+	reached := newBitset(len(f.pack.Slots))
+	for _, s := range t.slots {
+		reached.add(s)
+	}
 	for i := 0; i < len(t.slots); i++ {
 		by := &f.slots[t.slots[i]].touches
 		for _, s := range by.slots {
-			if !slices.Contains(t.slots, s) {
+			if !reached.has(s) {
+				reached.add(s)
 				t.slots = append(t.slots, s)
 			}
 		}
@@ -45,7 +50,7 @@ func (f *Fit) spread(t touches) touches {
 func (f *Fit) reachOf(x fault) touches {
 	switch x.kind {
 	case Broken:
-		return f.rules[x.index].reach
+		return f.rules[x.index].reach()
 	case Closed:
 		return f.slots[x.index].closed
 	case TooFew:
@@ -87,27 +92,7 @@ func (f *Fit) class(option int) int {
 // same number, those that nothing sees 0.
 func (f *Fit) classify() {
 	p := f.pack
-	var seen formula.Reads
-	for _, x := range p.Figures {
-		seen = seen.With(x.Formula.Reads())
-	}
-	for _, s := range p.Slots {
-		seen = seen.With(s.When.Reads()).With(placeReads(s.Place))
-	}
-	for _, h := range p.Hulls {
-		seen = seen.With(placeReads(h.Place)).With(placeReads(h.Seats)).With(carryReads(h.Carries))
-	}
-	for _, o := range p.Options {
-		seen = seen.With(placeReads(o.Place)).With(carryReads(o.Carries))
-	}
-	for _, c := range p.Circuits {
-		if !figures.ReadsCircuit(&c) {
-			continue // the buyer's desk has it not, and goes the same ways
-		}
-		for _, x := range []formula.Program{c.When, c.Amps, c.Volts, c.Peak, c.Length} {
-			seen = seen.With(x.Reads())
-		}
-	}
+	seen := formula.Union(f.seen())
 	numbers := map[string]int{"": 0}
 	f.classes, f.visible = make([]int, len(p.Options)), make([]bool, len(p.Options))
 	for i, o := range p.Options {
@@ -125,6 +110,29 @@ func (f *Fit) classify() {
 		}
 		f.classes[i] = numbers[key]
 	}
+}
+
+// seen is what figures and conditions of slots read.
+func (f *Fit) seen() (list []formula.Reads) {
+	p := f.pack
+	for _, x := range p.Figures {
+		list = append(list, x.Formula.Reads())
+	}
+	for _, s := range p.Slots {
+		list = append(list, s.When.Reads(), placeReads(s.Place))
+	}
+	for _, h := range p.Hulls {
+		list = append(list, placeReads(h.Place), placeReads(h.Seats), carryReads(h.Carries))
+	}
+	for _, o := range p.Options {
+		list = append(list, placeReads(o.Place), carryReads(o.Carries))
+	}
+	for _, c := range p.Circuits {
+		if figures.ReadsCircuit(&c) { // the buyer's desk has not the others, and goes the same ways
+			list = append(list, figures.ReadsOf(&c))
+		}
+	}
+	return list
 }
 
 // carried writes what an option carries, where, and as what.

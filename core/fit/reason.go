@@ -64,7 +64,7 @@ type minimising struct {
 }
 
 func (m *minimising) search(c Choices, rules, met bitset) (*boat, Outcome) {
-	s := search{fit: m.fit, why: m.why, tries: DefaultTries, seen: map[string]bool{}, rules: rules, met: met}
+	s := search{fit: m.fit, why: m.why, tries: DefaultTries, rules: rules, met: met}
 	return s.nearest(m.fit.newBoat(m.hull, m.use, c))
 }
 
@@ -80,7 +80,7 @@ func (m *minimising) dropUntouched(c Choices, met bitset, wanted int) Choices {
 	f := m.fit
 	touched := newBitset(len(f.slots))
 	met.each(func(r int) {
-		for _, s := range f.rules[r].reach.slots {
+		for _, s := range f.rules[r].reach().slots {
 			touched.add(s)
 		}
 	})

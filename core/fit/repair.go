@@ -28,8 +28,9 @@ func (f *Fit) Repairs(hull int, use []float64, c Choices, kept func(slot int) bo
 		}
 	}
 	root.settle()
-	s := search{fit: f, why: f.newExplanations(), tries: repairTries, seen: map[string]bool{}}
+	s := search{fit: f, why: f.newExplanations(), tries: repairTries}
 	fewest, hopeless := -1, false
+	var tried []Repair // with those that came to nothing: many boats differ in soft slots alone, and are one repair
 	s.each(root, func(b *boat) bool {
 		if hopeless = len(s.aside) > 0; hopeless {
 			return true
@@ -41,7 +42,13 @@ func (f *Fit) Repairs(hull int, use []float64, c Choices, kept func(slot int) bo
 		if changes > fewest && len(list) >= want || changes > fewest+1 {
 			return true
 		}
-		if r := f.repaired(b, c, s.why); len(r.Build.Clashes) == 0 && !r.among(list) {
+		r := f.repaired(b, c)
+		if r.among(tried) {
+			return false
+		}
+		tried = append(tried, r)
+		r.Build = f.completed(f.newBoat(hull, use, r.Choices), DefaultTries, s.why)
+		if len(r.Build.Clashes) == 0 {
 			list = append(list, r)
 		}
 		return len(list) == mostRepairs
@@ -49,8 +56,8 @@ func (f *Fit) Repairs(hull int, use []float64, c Choices, kept func(slot int) bo
 	return list, hopeless || !s.cut && len(list) < mostRepairs
 }
 
-// repaired are the choices of a boat that was found.
-func (f *Fit) repaired(b *boat, c Choices, why *explanations) Repair {
+// repaired are the choices of a boat that was found, not yet completed.
+func (f *Fit) repaired(b *boat, c Choices) Repair {
 	r := Repair{Choices: c.Clone(), Changes: b.cost() / settledCost}
 	for slot, loose := range b.loose {
 		def := &f.pack.Slots[slot]
@@ -64,7 +71,6 @@ func (f *Fit) repaired(b *boat, c Choices, why *explanations) Repair {
 			r.Choices = f.Drop(r.Choices, slot) // set aside
 		}
 	}
-	r.Build = f.completed(f.newBoat(b.live.State.HullID, b.live.State.Use, r.Choices), DefaultTries, why)
 	return r
 }
 

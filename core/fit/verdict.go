@@ -16,22 +16,22 @@ const (
 // Verdict is how one option, or nothing at all in a slot, stands to the present boat.
 type Verdict struct {
 	Status   Status
-	Why      *Clash // why it is blocked
-	Blockers []int  // the settled options that take part in the clash
-	Build    *Build // the boat with it instead: for open ones and blocked ones
+	Why      *Clash   // why it is blocked
+	Blockers []int    // the settled options that take part in the clash
+	Build    *Variant // the boat with it instead: for open ones and blocked ones
 }
 
 // Verdicts judges every option against a boat. The second list judges leaving each slot empty; it is nil for slots that
 // must hold something or hold several.
 func (f *Fit) Verdicts(b *Build) (options []Verdict, empty []*Verdict) {
-	why := f.newExplanations()
+	w := f.newWalk(b)
 	options = make([]Verdict, len(f.pack.Options))
 	empty = make([]*Verdict, len(f.pack.Slots))
 	for s := range f.slots {
 		def := &f.pack.Slots[s]
 		alternatives := 0
 		for o := def.First; o < def.End; o++ {
-			options[o] = f.verdict(b, o, why)
+			options[o] = w.option(o)
 			if options[o].Status == Open {
 				alternatives++
 			}
@@ -40,7 +40,7 @@ func (f *Fit) Verdicts(b *Build) (options []Verdict, empty []*Verdict) {
 			continue
 		}
 		if def.Least == 0 {
-			v := f.emptied(b, s, why)
+			v := w.emptied(s)
 			empty[s] = &v
 			if v.Status == Open {
 				alternatives++
@@ -53,27 +53,6 @@ func (f *Fit) Verdicts(b *Build) (options []Verdict, empty []*Verdict) {
 		}
 	}
 	return options, empty
-}
-
-func (f *Fit) verdict(b *Build, o int, why *explanations) Verdict {
-	def := &f.pack.Slots[f.pack.Options[o].Slot]
-	if b.State.Counts[o] > 0 {
-		if def.Several && f.judged(b, f.With(b, o, 0), o, why).Status == Blocked {
-			return Verdict{Status: Forced}
-		}
-		return Verdict{Status: Chosen}
-	}
-	if !f.made[o][b.State.HullID] {
-		return Verdict{Status: Absent}
-	}
-	return f.judged(b, f.With(b, o, 1), o, why)
-}
-
-func (f *Fit) emptied(b *Build, slot int, why *explanations) Verdict {
-	if b.State.Slots[slot] == 0 {
-		return Verdict{Status: Chosen}
-	}
-	return f.judged(b, f.Without(b, slot), -1, why)
 }
 
 // With is the choices of a boat with so many of an option: in its stead in a slot of one, beside the others in a slot of several.
@@ -111,40 +90,33 @@ func (f *Fit) Drop(c Choices, slot int) Choices {
 // Change completes changed choices of a boat. A settled slot that the change closes is set aside: it is soft again, and nothing stands in it;
 // so, in turn, is one that closes with it. The slot that was changed itself is never set aside.
 func (f *Fit) Change(b *Build, c Choices, tries int) *Build {
-	return f.change(b, c, tries, f.newExplanations())
-}
-
-func (f *Fit) change(b *Build, c Choices, tries int, why *explanations) *Build {
+	why := f.newExplanations()
 	for {
 		changed := f.completed(b.root.with(c), tries, why)
-		aside := false
-		for _, clash := range changed.Clashes {
-			if clash.Kind == Closed && c.Settled[clash.Index] && !f.among(b.Clashes, clash) && f.kept(b, c, clash.Index) {
-				c, aside = f.Drop(c, clash.Index), true
-			}
-		}
-		if !aside { // otherwise fewer slots are settled than before, so that this ends
+		closing := f.closing(b, c, changed.Clashes)
+		if len(closing) == 0 {
 			return changed
 		}
+		for _, slot := range closing { // fewer slots are settled than before, so that this ends
+			c = f.Drop(c, slot)
+		}
 	}
+}
+
+// closing are the settled slots to be set aside: those that a change of a boat closes and that hold by choice what they hold in it.
+func (f *Fit) closing(b *Build, c Choices, clashes []Clash) (slots []int) {
+	for _, clash := range clashes {
+		if clash.Kind == Closed && c.Settled[clash.Index] && !f.among(b.Clashes, clash) && f.kept(b, c, clash.Index) {
+			slots = append(slots, clash.Index)
+		}
+	}
+	return slots
 }
 
 // kept says whether a slot holds by choice what it holds in the boat.
 func (f *Fit) kept(b *Build, c Choices, slot int) bool {
 	def := &f.pack.Slots[slot]
 	return slices.Equal(c.Counts[def.First:def.End], b.State.Counts[def.First:def.End])
-}
-
-// judged completes the choices and compares with the boat: what clashes anew blocks.
-func (f *Fit) judged(b *Build, c Choices, option int, why *explanations) Verdict {
-	changed := f.change(b, c, DefaultTries, why)
-	for i := range changed.Clashes {
-		clash := &changed.Clashes[i]
-		if !f.among(b.Clashes, *clash) {
-			return Verdict{Blocked, clash, f.blockers(*clash, c, option), changed}
-		}
-	}
-	return Verdict{Status: Open, Build: changed}
 }
 
 func (f *Fit) among(clashes []Clash, c Clash) bool {

@@ -64,7 +64,7 @@ func TestVerdicts(t *testing.T) {
 		if got := names(p, v.Blockers); id != "pole" && !slices.Equal(got, want.blockers) {
 			t.Errorf("%s is blocked by %v, want %v", id, got, want.blockers)
 		}
-		if v.Build.State.Counts[option(p, id)] != 1 {
+		if v.Build.Build().State.Counts[option(p, id)] != 1 {
 			t.Errorf("%s is not in its own boat", id)
 		}
 	}
@@ -86,7 +86,7 @@ func TestOpenVerdictAdaptsSoftSlots(t *testing.T) {
 	if v.Status != fit.Open || v.Why != nil || len(v.Blockers) > 0 {
 		t.Fatalf("verdict %+v", v)
 	}
-	wantBoat(t, p, v.Build, "pod wheel")
+	wantBoat(t, p, v.Build.Build(), "pod wheel")
 }
 
 func TestForcedVerdicts(t *testing.T) {
@@ -109,7 +109,7 @@ func TestForcedVerdicts(t *testing.T) {
 func TestChosenIsNotForced(t *testing.T) {
 	p, options, empty := wish(t, []slot{one("colour", "white", "green"), atMostOne("top", "folding")}, nil, "top=folding")
 	wantStatus(t, p, options, map[string]fit.Status{"white": fit.Chosen, "green": fit.Open, "folding": fit.Chosen})
-	if v := empty[1]; v.Status != fit.Open || contents(p, v.Build.State.Counts) != "white" {
+	if v := empty[1]; v.Status != fit.Open || contents(p, v.Build.Build().State.Counts) != "white" {
 		t.Errorf("leaving the top is %s", v.Status)
 	}
 }
@@ -152,7 +152,7 @@ func TestVerdictInAClosedSlot(t *testing.T) {
 		t.Errorf("light is %s: %+v", v.Status, v.Why)
 	}
 	p, options, _ = wish(t, slots, nil)
-	if v := options[option(p, "light")]; v.Status != fit.Open || contents(p, v.Build.State.Counts) != "folding light" {
+	if v := options[option(p, "light")]; v.Status != fit.Open || contents(p, v.Build.Build().State.Counts) != "folding light" {
 		t.Errorf("light is %s", v.Status)
 	}
 }

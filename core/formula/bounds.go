@@ -37,8 +37,9 @@ type Verdict struct{ MayHold, MayFail bool }
 
 // span is one value on the way.
 type span struct {
-	number Bounds
-	truth  Verdict
+	number  Bounds
+	truth   Verdict
+	unsound bool // a division by zero or an overflow may happen on the way to it
 }
 
 // Bounds are limits that the number keeps on every boat of the box; sound says that no division by zero and no overflow can happen on any of them.
@@ -49,8 +50,8 @@ func (p Program) Bounds(b *Box) (limits Bounds, sound bool) {
 	if p.Empty() {
 		return Bounds{}, true
 	}
-	s, sound := p.span(b)
-	return s.number, sound
+	s := p.span(b)
+	return s.number, !s.unsound
 }
 
 // Judge is what the truth value may be on the boats of the box.
@@ -58,25 +59,38 @@ func (p Program) Judge(b *Box) (v Verdict, sound bool) {
 	if p.Empty() {
 		return Verdict{MayHold: true}, true
 	}
-	s, sound := p.span(b)
-	return s.truth, sound
+	s := p.span(b)
+	return s.truth, !s.unsound
 }
 
-func (p Program) span(b *Box) (span, bool) {
+func (p Program) span(b *Box) span {
 	var room [16]span
-	stack, sound := room[:0], true
+	stack := room[:0]
 	for _, s := range p.steps {
 		base := len(stack) - len(signatures[s.Op].takes)
 		in := stack[base:]
-		if s.Op == Div && in[1].number.Lo <= 0 && in[1].number.Hi >= 0 {
-			sound = false
-		}
-		finite := !slices.ContainsFunc(in, func(x span) bool { return !x.number.finite() })
 		out := s.span(in, b)
-		sound = sound && (out.number.finite() || !finite || len(in) == 0) // or else it overflows
+		out.unsound = s.unsound(in, out.number)
 		stack = append(stack[:base], out)
 	}
-	return stack[0], sound
+	return stack[0]
+}
+
+// unsound says whether a division by zero or an overflow may happen in an operation or in what is evaluated for it: a branch that is never taken does not count, nor the second of two conditions
+// where the first decides.
+func (s Step) unsound(in []span, out Bounds) bool {
+	switch {
+	case s.Op == If && !in[0].truth.MayFail:
+		return in[0].unsound || in[1].unsound
+	case s.Op == If && !in[0].truth.MayHold:
+		return in[0].unsound || in[2].unsound
+	case s.Op == And && !in[0].truth.MayHold, s.Op == Or && !in[0].truth.MayFail:
+		return in[0].unsound
+	case s.Op == Div && in[1].number.Lo <= 0 && in[1].number.Hi >= 0:
+		return true
+	}
+	finite := !slices.ContainsFunc(in, func(x span) bool { return !x.number.finite() })
+	return finite && len(in) > 0 && !out.finite() || slices.ContainsFunc(in, func(x span) bool { return x.unsound }) // finite operands overflow
 }
 
 func (s Step) span(in []span, b *Box) span {
@@ -107,7 +121,7 @@ func (s Step) span(in []span, b *Box) span {
 		return in[2]
 	}
 	yes, no := in[1], in[2]
-	return span{yes.number.Join(no.number), Verdict{yes.truth.MayHold || no.truth.MayHold, yes.truth.MayFail || no.truth.MayFail}}
+	return span{number: yes.number.Join(no.number), truth: Verdict{yes.truth.MayHold || no.truth.MayHold, yes.truth.MayFail || no.truth.MayFail}}
 }
 
 func (s Step) leafSpan(b *Box) span {

@@ -34,15 +34,18 @@ func (k Kind) String() string {
 
 // State is what formulas read. Indices are those of the pack.
 type State struct {
-	Counts  []int      // of each option, in the boat
-	Slots   []int      // sum of the counts in each slot
-	HullID  int        // which hull
-	Hull    []float64  // fields of the hull
-	Use     []float64  // fields of the use; a choice is the index of what is chosen
-	Figures []float64  // figures computed so far
-	Masses  [4]float64 // of the boat without persons: kg, and her centre x, y, z in m; package figures keeps it between its modules
-	Faults  []string   // why figures of this boat could not be computed; those are zero
+	Counts  []int     // of each option, in the boat
+	Slots   []int     // sum of the counts in each slot
+	HullID  int       // which hull
+	Hull    []float64 // fields of the hull
+	Use     []float64 // fields of the use; a choice is the index of what is chosen
+	Figures []float64 // figures computed so far
+	Masses  Masses    // of the boat without persons; package figures keeps it between its modules
+	Faults  []string  // why figures of this boat could not be computed; those are zero
 }
+
+// Masses are the sums of a boat's mass table: kg, and her centre x, y, z in m; then kg of machinery, kg of the rest, and kg that the rest weighs under water.
+type Masses [7]float64
 
 // Op is one operation of a program: the first letter of its token.
 type Op byte
@@ -277,6 +280,15 @@ func (r Reads) With(s Reads) Reads {
 		Use:     append(slices.Clone(r.Use), s.Use...),
 		Figures: append(slices.Clone(r.Figures), s.Figures...),
 	}.tidy()
+}
+
+// Union joins many sets of dependencies at once.
+func Union(list []Reads) (all Reads) {
+	for _, r := range list {
+		all.Options, all.Slots, all.Hull = append(all.Options, r.Options...), append(all.Slots, r.Slots...), append(all.Hull, r.Hull...)
+		all.Use, all.Figures, all.HullID = append(all.Use, r.Use...), append(all.Figures, r.Figures...), all.HullID || r.HullID
+	}
+	return all.tidy()
 }
 
 func (r Reads) tidy() Reads {

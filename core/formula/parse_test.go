@@ -56,7 +56,7 @@ func checkParsed(t interface{ Fatalf(string, ...any) }, text string) {
 	if p.Within(space) != nil {
 		return
 	}
-	st := &State{make([]int, space.Options), make([]int, space.Slots), 0, make([]float64, space.Hull), make([]float64, space.Use), make([]float64, space.Figures), [4]float64{}, nil}
+	st := &State{make([]int, space.Options), make([]int, space.Slots), 0, make([]float64, space.Hull), make([]float64, space.Use), make([]float64, space.Figures), Masses{}, nil}
 	if p.Kind() == Truth || p.Empty() {
 		p.Truth()(st)
 	} else {

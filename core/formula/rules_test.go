@@ -30,6 +30,9 @@ func TestRulesTogetherAreRulesAlone(t *testing.T) {
 			if r.When.Truth()(st) && !r.Need.Truth()(st) {
 				want = append(want, i)
 			}
+			if g := r.When.Guard(); g != nil && g.Asleep(st) && r.When.Truth()(st) {
+				t.Fatalf("%s holds without any of %v", r.When, *g)
+			}
 			if is := slices.Contains(want, i); rules.Breaks(i, st) != is {
 				t.Fatalf("rule %d (when %s, need %s) is broken: %v, want %v", i, r.When, r.Need, !is, is)
 			}

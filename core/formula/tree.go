@@ -16,3 +16,30 @@ func (p Program) tree() *node {
 	}
 	return &stack[0]
 }
+
+// Split takes a program apart: its outermost operation, and the operands of that as programs of their own. The program must not be empty.
+func (p Program) Split() (root Step, operands []Program) {
+	var starts []int // where each value on the stack begins
+	end := len(p.steps) - 1
+	root = p.steps[end]
+	for i, s := range p.steps[:end] {
+		base := len(starts) - len(signatures[s.Op].takes)
+		start := i
+		if base < len(starts) {
+			start = starts[base]
+		}
+		starts = append(starts[:base], start)
+	}
+	for i, start := range starts {
+		to := end
+		if i+1 < len(starts) {
+			to = starts[i+1]
+		}
+		part, err := New(p.steps[start:to:to])
+		if err != nil {
+			panic(err) // an operand of a formula is one
+		}
+		operands = append(operands, part)
+	}
+	return root, operands
+}

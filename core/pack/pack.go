@@ -285,13 +285,14 @@ var Drawn = []string{
 	"drive-shaft", "drive-leg", "drive-pod", "thruster", "dash", "wheel-side", "wheel-centre", "tiller", "table",
 }
 
-// Rule is a condition with its reason.
+// Rule is a condition with its reason. A guard is there for later changes of the book: no boat of this edition breaks it.
 type Rule struct {
 	ID      string          `json:"id"`
 	When    formula.Program `json:"when"`
 	Need    formula.Program `json:"need"`
 	Because string          `json:"because"`
 	Advice  string          `json:"advice,omitempty"`
+	Guard   bool            `json:"guard,omitempty"`
 }
 
 // Prices are sell prices net of tax, by hull.

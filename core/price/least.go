@@ -6,14 +6,16 @@ import (
 	"ribband/core/pack"
 )
 
-// Net is the net price of a whole boat, in ten-thousandths. Made says which options count.
-func (t *Tally) Net(st *formula.State, made func(option, hull int) bool) (sum int64, err error) {
-	bySlot := make([]int64, len(t.pricing.pack.Slots)+1)
-	err = t.Nets(st, made, bySlot)
-	for _, n := range bySlot {
+// Sum is the net price of a whole boat, in ten-thousandths. Made says which options count.
+func (t *Tally) Sum(st *formula.State, made func(option, hull int) bool) (sum int64, err error) {
+	for i := range t.Base() + 1 {
+		n, err := t.Net(st, i, made)
+		if err != nil {
+			return 0, err
+		}
 		sum += n
 	}
-	return sum, err
+	return sum, nil
 }
 
 // Least is the least that one of an option costs, or the base boat (option -1), on all boats that hold what a boat does but in the free slots, in ten-thousandths: the least of
@@ -25,7 +27,7 @@ func (t *Tally) Least(option int, st *formula.State, free []bool) int64 {
 		table, prices = &p.Prices.Options[option][st.HullID], t.options[option][st.HullID]
 	}
 	if len(prices) == 0 {
-		return 0 // it has no price, and [Tally.Net] fails
+		return 0 // it has no price, and [Tally.Sum] fails
 	}
 	return t.leastOf(table.Axes, prices, st, free)
 }

@@ -12,8 +12,9 @@ const tallyExponent = -4
 // Tally adds up listed prices of many boats quickly, in whole ten-thousandths. What it gives is exactly what [Pricing.Base] and [Pricing.Option] do.
 type Tally struct {
 	pricing *Pricing
-	base    [][]int64   // by hull, row of the table
-	options [][][]int64 // by option, hull, row
+	base    [][]int64      // by hull, row of the table
+	options [][][]int64    // by option, hull, row
+	readers *formula.Index // who of the items reads what: the options, and behind them the base boat
 }
 
 // Tally prepares the tables; nil where the pack has none, or prices of more than four decimals.
@@ -44,32 +45,66 @@ func (p *Pricing) Tally() *Tally {
 	if !exact {
 		return nil
 	}
+	t.readers = formula.NewIndex(p.itemReads(), p.pack.Space())
 	return t
 }
 
-// Nets are the net prices of a boat by slot, with the base boat's behind them, in ten-thousandths. Made says which options count.
-func (t *Tally) Nets(st *formula.State, made func(option, hull int) bool, into []int64) error {
-	clear(into)
-	p := t.pricing
-	var err error
-	look := func(table *pack.Table, prices []int64) int64 {
-		row, e := p.row(table, st)
-		if e == nil && row >= len(prices) {
-			e = errNoPrice
-		}
-		if e != nil {
-			err = e
-			return 0
-		}
-		return prices[row]
+// itemReads is what the price of each item depends on, with how many there are of it.
+func (p *Pricing) itemReads() []formula.Reads {
+	list := make([]formula.Reads, len(p.pack.Options)+1)
+	base := &list[len(p.pack.Options)]
+	for h := range p.pack.Prices.Base {
+		*base = base.With(tableReads(&p.pack.Prices.Base[h]))
 	}
-	into[len(p.pack.Slots)] = look(&p.pack.Prices.Base[st.HullID], t.base[st.HullID])
-	for o, n := range st.Counts {
-		if n > 0 && made(o, st.HullID) {
-			into[p.pack.Options[o].Slot] += int64(n) * look(&p.pack.Prices.Options[o][st.HullID], t.options[o][st.HullID])
+	for o := range p.pack.Options {
+		list[o] = formula.Reads{Options: []int{o}}
+		for h := range p.pack.Prices.Options[o] {
+			list[o] = list[o].With(tableReads(&p.pack.Prices.Options[o][h]))
 		}
 	}
-	return err
+	return list
+}
+
+func tableReads(t *pack.Table) (r formula.Reads) {
+	for i := range t.Axes {
+		switch a := &t.Axes[i]; a.Kind {
+		case pack.AxisOneOf:
+			r.Slots, r.Options = append(r.Slots, a.Index), append(r.Options, a.Options...)
+		case pack.AxisCount:
+			r.Options = append(r.Options, a.Index)
+		case pack.AxisUse:
+			r.Use = append(r.Use, a.Index)
+		}
+	}
+	return r
+}
+
+// Base is the base boat as an item: it stands behind the options.
+func (t *Tally) Base() int { return len(t.options) }
+
+// Affected appends the items whose net price may be another where a boat changes.
+func (t *Tally) Affected(changed formula.Reads, to []int) []int {
+	return t.readers.Affected(changed, to)
+}
+
+// Net is the net price of an item in a boat, all of an option together, in ten-thousandths; zero for what is not in the boat or not made for the hull.
+func (t *Tally) Net(st *formula.State, item int, made func(option, hull int) bool) (int64, error) {
+	prices, n := t.pricing.pack.Prices, int64(1)
+	table, listed := &prices.Base[st.HullID], t.base[st.HullID]
+	if item < t.Base() {
+		if n = int64(st.Counts[item]); n == 0 || !made(item, st.HullID) {
+			return 0, nil
+		}
+		table, listed = &prices.Options[item][st.HullID], t.options[item][st.HullID]
+	}
+	row, err := t.pricing.row(table, st)
+	if err == nil && row >= len(listed) {
+		err = errNoPrice
+	}
+	if err != nil {
+		return 0, err
+	}
+	return n * listed[row], nil
 }
 
 // Show is [Pricing.Show] of an amount in ten-thousandths.

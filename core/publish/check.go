@@ -33,29 +33,41 @@ func Load(folder fs.FS) (Packs, Counts, []book.Problem, error) {
 	if err != nil {
 		return nil, Counts{}, nil, err
 	}
+	if len(problems) > 0 {
+		return nil, countsOf(b), problems, nil
+	}
+	packs, counts, problems := Make(b)
+	return packs, counts, problems, nil
+}
+
+// countsOf counts what a book states.
+func countsOf(b *book.Book) Counts {
 	counts := Counts{Hulls: len(b.Hulls), Slots: len(b.Slots), Rules: len(b.Rules), Materials: len(b.Materials), Operations: len(b.Operations)}
 	for _, s := range b.Slots {
 		counts.Options += len(s.Options)
 	}
-	if len(problems) > 0 {
-		return nil, counts, problems, nil
-	}
+	return counts
+}
+
+// Make checks and compiles a book that [book.Book.Validate] found nothing wrong with, to the packs of all desks.
+func Make(b *book.Book) (Packs, Counts, []book.Problem) {
+	counts := countsOf(b)
 	yard, problems := Compile(b)
 	counts.Rules = len(yard.Rules)
 	if len(problems) > 0 {
-		return nil, counts, limited(problems), nil
+		return nil, counts, limited(problems)
 	}
 	if problems = checkStandards(yard, b); len(problems) > 0 {
-		return nil, counts, limited(problems), nil
+		return nil, counts, limited(problems)
 	}
 	if problems = Tabulate(yard); len(problems) > 0 {
-		return nil, counts, limited(problems), nil
+		return nil, counts, limited(problems)
 	}
 	packs := Packs{}
 	for _, desk := range pack.Desks {
 		packs[desk] = For(yard, desk)
 	}
-	return packs, counts, nil, nil
+	return packs, counts, nil
 }
 
 func limited(problems []book.Problem) []book.Problem {

@@ -537,7 +537,7 @@ func (c *compiler) hullList(list []book.Text) []int {
 func (c *compiler) rules() {
 	for _, r := range c.book.Rules {
 		c.pack.Rules = append(c.pack.Rules, pack.Rule{ID: r.ID.Value, When: c.lower(r.When, formula.Truth), Need: c.lower(r.Need, formula.Truth),
-			Because: r.Because.Value, Advice: r.Advice.Value})
+			Because: r.Because.Value, Advice: r.Advice.Value, Guard: r.Guard})
 	}
 	for _, s := range c.book.Slots {
 		for _, o := range s.Options {

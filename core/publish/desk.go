@@ -70,6 +70,8 @@ type tabulation struct {
 	pack     *pack.Pack
 	figures  *figures.Figures
 	pricing  *price.Pricing
+	standard []float64        // the use that the book assumes
+	states   []*formula.State // by hull: a boat without options, in which prices are tried
 	problems []book.Problem
 }
 
@@ -89,7 +91,11 @@ func newTabulation(p *pack.Pack) (*tabulation, []book.Problem) {
 	if err != nil {
 		return failed(err)
 	}
-	return &tabulation{pack: p, figures: figs, pricing: pricing}, nil
+	t := &tabulation{pack: p, figures: figs, pricing: pricing, states: make([]*formula.State, len(p.Hulls))}
+	for _, u := range p.Use {
+		t.standard = append(t.standard, u.Standard)
+	}
+	return t, nil
 }
 
 func (t *tabulation) prices() (*pack.Prices, []book.Problem) {
@@ -123,7 +129,7 @@ func among(hulls []int, hull int) bool {
 	return len(hulls) == 0
 }
 
-// reads is what the price of an item depends on in the end.
+// reads is what the price of an item reads itself.
 func (t *tabulation) reads(item *pack.Item) formula.Reads {
 	var r formula.Reads
 	for _, l := range item.List {
@@ -137,18 +143,20 @@ func (t *tabulation) reads(item *pack.Item) formula.Reads {
 			r = r.With(n.Amount.Reads())
 		}
 	}
-	return t.figures.Resolve(r)
+	return r
 }
 
 // axes are what the price of an option has to be listed over. Options that are not made for the hull are among it: a spec may name them
 // all the same, and clashes, but its price is the same on every desk.
 func (t *tabulation) axes(r formula.Reads, option int) []pack.Axis {
 	var axes []pack.Axis
-	bySlot := map[int][]int{}
+	bySlot, slots := map[int][]int{}, slices.Clone(r.Slots)
 	for _, o := range r.Options {
-		bySlot[t.pack.Options[o].Slot] = append(bySlot[t.pack.Options[o].Slot], o)
+		s := t.pack.Options[o].Slot
+		bySlot[s], slots = append(bySlot[s], o), append(slots, s)
 	}
-	for s := range t.pack.Slots {
+	slices.Sort(slots)
+	for _, s := range slices.Compact(slots) {
 		def := &t.pack.Slots[s]
 		own := option >= 0 && t.pack.Options[option].Slot == s
 		filled := contains(r.Slots, s)
@@ -182,7 +190,8 @@ func contains(list []int, x int) bool {
 
 // table lists the price of an option, or of the base boat, on one hull.
 func (t *tabulation) table(item *pack.Item, hull, option int) pack.Table {
-	axes := t.axes(t.reads(item), option)
+	reads := t.reads(item)
+	axes, needed := t.axes(t.figures.Resolve(reads), option), t.figures.Needed(reads)
 	rows := 1
 	for _, a := range axes {
 		if rows *= a.Size; rows > MaxRows {
@@ -196,7 +205,7 @@ func (t *tabulation) table(item *pack.Item, hull, option int) pack.Table {
 		for i, rest := len(axes)-1, row; i >= 0; i-- {
 			places[i], rest = rest%axes[i].Size, rest/axes[i].Size
 		}
-		v, err := t.at(hull, option, axes, places)
+		v, err := t.at(hull, option, axes, places, needed)
 		if err == nil && v.Cmp(largest) > 0 {
 			err = fmt.Errorf("the price %s is larger than any boat's", v)
 		}
@@ -210,15 +219,17 @@ func (t *tabulation) table(item *pack.Item, hull, option int) pack.Table {
 }
 
 // at computes the price at one place of every axis.
-func (t *tabulation) at(hull, option int, axes []pack.Axis, places []int) (money.Amount, error) {
-	use := make([]float64, len(t.pack.Use))
-	for i, u := range t.pack.Use {
-		use[i] = u.Standard
+func (t *tabulation) at(hull, option int, axes []pack.Axis, places []int, needed figures.Needed) (money.Amount, error) {
+	st := t.states[hull]
+	if st == nil {
+		st = figures.NewState(t.pack, hull, t.standard)
+		t.states[hull] = st
 	}
-	st := figures.NewState(t.pack, hull, use)
+	var filled []int // options
 	put := func(o, n int) {
 		st.Slots[t.pack.Options[o].Slot] += n - st.Counts[o]
 		st.Counts[o] = n
+		filled = append(filled, o)
 	}
 	if option >= 0 {
 		put(option, 1)
@@ -235,7 +246,19 @@ func (t *tabulation) at(hull, option int, axes []pack.Axis, places []int) (money
 			put(a.Options[places[i]-1], 1)
 		}
 	}
-	t.figures.Fill(st)
+	t.figures.FillNeeded(st, needed)
+	defer func() { // the state is empty for the next
+		for _, o := range filled {
+			st.Counts[o], st.Slots[t.pack.Options[o].Slot] = 0, 0
+		}
+		for _, a := range axes {
+			if a.Kind == pack.AxisUse {
+				st.Use[a.Index] = t.standard[a.Index]
+			} else if a.Kind == pack.AxisOneOf {
+				st.Slots[a.Index] = 0
+			}
+		}
+	}()
 	if option >= 0 {
 		return t.pricing.Option(st, option)
 	}

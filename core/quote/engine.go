@@ -14,6 +14,7 @@ import (
 	"ribband/core/cost"
 	"ribband/core/figures"
 	"ribband/core/fit"
+	"ribband/core/fit/clauses"
 	"ribband/core/formula"
 	"ribband/core/measure"
 	"ribband/core/money"
@@ -28,6 +29,7 @@ import (
 type Engine struct {
 	Pack     *pack.Pack
 	Fit      *fit.Fit
+	figures  *figures.Figures
 	Costing  *cost.Costing // nil on the buyer's desk
 	Pricing  *price.Pricing
 	tally    *price.Tally // nil without tables of prices
@@ -55,7 +57,7 @@ func Compile(p *pack.Pack) (*Engine, error) {
 	if err != nil {
 		return nil, fmt.Errorf("compiling a pack: %w", err)
 	}
-	e := &Engine{Pack: p, Fit: fit.Compile(p, figs), Costing: costing, Pricing: pricing, tally: pricing.Tally(), takeoffs: takeoff.New(p)}
+	e := &Engine{Pack: p, Fit: fit.Compile(p, figs), figures: figs, Costing: costing, Pricing: pricing, tally: pricing.Tally(), takeoffs: takeoff.New(p)}
 	e.programs, e.measured = programs(p)
 	e.hulls = indexed(p.Hulls, func(h pack.Hull) string { return h.ID })
 	e.slots = indexed(p.Slots, func(s pack.Slot) string { return s.ID })
@@ -233,13 +235,24 @@ func (e *Engine) Answer(s spec.Spec) (*Answer, error) {
 	return a, e.compute(a, w)
 }
 
-// complete looks further where a first search found nothing and proved nothing.
+// complete looks further where a first search found nothing and proved nothing: by clauses, which prove most of what there is, else with more tries.
 func (e *Engine) complete(hull int, use []float64, c fit.Choices) *fit.Build {
 	b := e.Fit.Complete(hull, use, c, fit.DefaultTries)
-	if b.Outcome == fit.NoneFound {
-		return e.Fit.Complete(hull, use, c, fit.DeepTries)
+	if b.Outcome != fit.NoneFound {
+		return b
 	}
-	return b
+	second, err := clauses.Compile(e.Pack, e.figures, hull, use).Complete(c, clauses.DefaultLimits)
+	switch {
+	case err != nil: // the book is too large for it
+	case second.Outcome == fit.Hopeless:
+		b.Outcome = fit.Hopeless
+		return b
+	case second.Outcome == fit.Nearest:
+		if found := e.Fit.Found(hull, use, c, second.Counts); found.Outcome == fit.Nearest {
+			return found
+		}
+	}
+	return e.Fit.Complete(hull, use, c, fit.DeepTries)
 }
 
 func (e *Engine) compute(a *Answer, w *wish) error {

@@ -19,7 +19,7 @@ import (
 type listed struct{ engine *Engine }
 
 func (l listed) Net(st *formula.State) (int64, error) {
-	return l.engine.tally.Net(st, l.engine.Fit.Made)
+	return l.engine.tally.Sum(st, l.engine.Fit.Made)
 }
 
 func (l listed) Least(option int, st *formula.State, free []bool) int64 {
@@ -111,8 +111,10 @@ func (e *Engine) Hours(st *formula.State) (sum measure.Hours, ok bool) {
 		return 0, false
 	}
 	byShop := make([]measure.Hours, len(e.Pack.Trade.Shops))
-	if e.Costing.Hours(st, byShop) != nil {
-		return 0, false
+	for i := range len(e.Pack.Options) + 1 {
+		if e.Costing.AddHours(st, i, 1, byShop) != nil {
+			return 0, false
+		}
 	}
 	for _, h := range byShop {
 		sum += h

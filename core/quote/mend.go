@@ -78,7 +78,7 @@ func (e *Engine) Repairs(a *Answer, option string) (list []Repair, all bool, err
 	}
 	var known []priced
 	for _, r := range found {
-		if net := n.net(r.Build); net != nil {
+		if net := n.build(r.Build); net != nil {
 			known = append(known, priced{r, net})
 		}
 	}

@@ -2,6 +2,7 @@ package quote
 
 import (
 	"math"
+	"slices"
 
 	"ribband/core/fit"
 	"ribband/core/formula"
@@ -38,96 +39,175 @@ func (e *Engine) Compared() []int {
 func (e *Engine) Nets(a *Answer, options []fit.Verdict, empty []*fit.Verdict) Nets {
 	c := e.newNetting(a)
 	n := Nets{make([]*Net, len(options)), make([]*Net, len(empty))}
-	for o := range options {
-		if options[o].Status == fit.Open {
-			n.Options[o] = c.net(options[o].Build)
+	of := func(v *fit.Verdict) *Net {
+		if v == nil || v.Status != fit.Open {
+			return nil
 		}
+		return c.net(v.Build.Held, v.Build.Figures, v.Build.Faults)
+	}
+	for o := range options {
+		n.Options[o] = of(&options[o])
 	}
 	for s := range empty {
-		if empty[s] != nil && empty[s].Status == fit.Open {
-			n.Empty[s] = c.net(empty[s].Build)
-		}
+		n.Empty[s] = of(empty[s])
 	}
 	return n
 }
 
 // Net is the net effect of one other boat of the same hull and use; nil where a price is not known.
-func (e *Engine) Net(a *Answer, b *fit.Build) *Net { return e.newNetting(a).net(b) }
+func (e *Engine) Net(a *Answer, b *fit.Build) *Net { return e.newNetting(a).build(b) }
 
-// netting holds what the present boat is.
+// netting holds what the present boat is. Of another boat only what is affected by its changes is computed.
 type netting struct {
 	engine         *Engine
 	answer         *Answer
 	region         *pack.Region
 	minor          int32 // exponent of the minor unit
 	figures        []int
-	standard, nets []int64         // by slot, the base boat behind them: prices.Tally
+	standard, nets []int64         // by slot, the base boat behind them, in the unit of the tally
+	items          []int64         // by item of the tally
 	shown          map[int64]int64 // net difference to shown one, in minor units
-	hours          []measure.Hours
-	then           []int64
-	known          bool
+	known          bool            // the prices
+	hours          bool            // are known, on a desk that has them
+	then           *formula.State  // the other boat; between two of them the present one
+	held           []fit.Held      // in which it differs
+	more           []int64         // by slot, what it costs more; zero between two boats
+	slots          []int           // of which that is so
+	affected       []int
 }
 
 func (e *Engine) newNetting(a *Answer) *netting {
-	places := len(e.Pack.Slots) + 1
-	c := &netting{engine: e, answer: a, region: e.region(a.Build), minor: -int32(e.Pricing.Currency().Digits), figures: e.Compared(),
-		standard: make([]int64, places), nets: make([]int64, places), then: make([]int64, places), shown: map[int64]int64{}}
-	if e.tally != nil {
-		c.known = e.tally.Nets(a.Standard.State, e.Fit.Made, c.standard) == nil && e.tally.Nets(a.Build.State, e.Fit.Made, c.nets) == nil
+	st := *a.Build.State
+	st.Counts, st.Slots = slices.Clone(st.Counts), slices.Clone(st.Slots)
+	c := &netting{engine: e, answer: a, region: e.region(a.Build), minor: -int32(e.Pricing.Currency().Digits), figures: e.Compared(), shown: map[int64]int64{}, then: &st}
+	if t := e.tally; t != nil {
+		places := len(e.Pack.Slots) + 1
+		c.standard, c.nets, c.more, c.items = make([]int64, places), make([]int64, places), make([]int64, places), make([]int64, t.Base()+1)
+		c.known = true
+		for i := range c.items {
+			was, err1 := t.Net(a.Standard.State, i, e.Fit.Made)
+			now, err2 := t.Net(a.Build.State, i, e.Fit.Made)
+			c.known = c.known && err1 == nil && err2 == nil
+			c.items[i] = now
+			c.standard[c.slotOf(i)] += was
+			c.nets[c.slotOf(i)] += now
+		}
 	}
 	if e.Pack.Desk == pack.Yard {
-		c.hours = make([]measure.Hours, len(e.Pack.Trade.Shops))
-		if e.Costing.Hours(a.Build.State, c.hours) != nil {
-			c.hours = nil
+		scrap := make([]measure.Hours, len(e.Pack.Trade.Shops))
+		c.hours = true
+		for i := range len(e.Pack.Options) + 1 {
+			c.hours = c.hours && e.Costing.AddHours(a.Build.State, i, 1, scrap) == nil
 		}
 	}
 	return c
 }
 
-func (c *netting) net(b *fit.Build) *Net {
-	if b == nil {
-		return nil
+// slotOf is the slot of an item of the tally; the base boat stands behind the slots.
+func (c *netting) slotOf(item int) int {
+	if p := c.engine.Pack; item < len(p.Options) {
+		return p.Options[item].Slot
 	}
+	return len(c.engine.Pack.Slots)
+}
+
+// build is the net effect of a whole boat.
+func (c *netting) build(b *fit.Build) *Net {
+	var held []fit.Held
+	for o, n := range b.State.Counts {
+		if n != c.answer.Build.State.Counts[o] {
+			held = append(held, fit.Held{Option: o, Count: n})
+		}
+	}
+	return c.net(held, b.State.Figures, b.State.Faults)
+}
+
+// net is the net effect of a boat that holds some options otherwise, and has these figures.
+func (c *netting) net(held []fit.Held, figures []float64, faults []string) *Net {
+	c.hold(held, figures)
+	defer c.hold(nil, nil)
 	n := &Net{Figures: make([]float64, len(c.figures))}
+	now := c.answer.Build.State
+	changed := formula.Changed(&formula.State{Figures: now.Figures}, &formula.State{Figures: figures})
+	for _, h := range held {
+		changed.Options, changed.Slots = append(changed.Options, h.Option), append(changed.Slots, c.slotOf(h.Option))
+	}
 	var ok bool
-	if n.Price, ok = c.price(b.State); !ok {
+	if n.Price, ok = c.price(changed); !ok {
 		return nil
 	}
-	now := c.answer.Build.State
 	for j, i := range c.figures {
-		n.Figures[j] = b.State.Figures[i] - now.Figures[i]
-		if c.engine.Pack.Figures[i].Computed != "" && len(b.State.Faults)+len(now.Faults) > 0 {
+		n.Figures[j] = figures[i] - now.Figures[i]
+		if c.engine.Pack.Figures[i].Computed != "" && len(faults)+len(now.Faults) > 0 {
 			n.Figures[j] = math.NaN()
 		}
 	}
-	if c.hours != nil {
-		n.Hours = make([]measure.Hours, len(c.hours))
-		if c.engine.Costing.Hours(b.State, n.Hours) != nil {
-			n.Hours = nil
-		}
-		for i := range n.Hours {
-			n.Hours[i] -= c.hours[i]
-		}
+	if c.hours {
+		n.Hours = c.moreHours(changed)
 	}
 	return n
 }
 
-// price is the difference between the goods of two sheets: only slots whose price differs count, each line rounded as it is shown.
-func (c *netting) price(st *formula.State) (money.Amount, bool) {
-	e := c.engine
-	if e.tally == nil {
-		return c.slowly(st)
+// hold puts another boat into its state; nil puts the present one back.
+func (c *netting) hold(held []fit.Held, figures []float64) {
+	now, then := c.answer.Build.State, c.then
+	for _, h := range c.held {
+		then.Counts[h.Option], then.Slots[c.slotOf(h.Option)] = now.Counts[h.Option], now.Slots[c.slotOf(h.Option)]
 	}
-	if !c.known || e.tally.Nets(st, e.Fit.Made, c.then) != nil {
+	for _, h := range held {
+		then.Slots[c.slotOf(h.Option)] += h.Count - then.Counts[h.Option]
+		then.Counts[h.Option] = h.Count
+	}
+	if c.held, then.Figures = held, figures; figures == nil {
+		then.Figures = now.Figures
+	}
+}
+
+// price is the difference between the goods of two sheets: only slots whose price differs count, each line rounded as it is shown.
+func (c *netting) price(changed formula.Reads) (money.Amount, bool) {
+	t := c.engine.tally
+	if t == nil {
+		return c.slowly(c.then)
+	}
+	if !c.known {
 		return money.Amount{}, false
 	}
-	var sum int64
-	for s, net := range c.then {
-		if net != c.nets[s] {
-			sum += c.show(net-c.standard[s]) - c.show(c.nets[s]-c.standard[s])
+	defer func() {
+		for _, s := range c.slots {
+			c.more[s] = 0
+		}
+		c.slots = c.slots[:0]
+	}()
+	c.affected = t.Affected(changed, c.affected[:0])
+	for _, i := range c.affected {
+		net, err := t.Net(c.then, i, c.engine.Fit.Made)
+		if err != nil {
+			return money.Amount{}, false
+		}
+		if net != c.items[i] {
+			c.slots = append(c.slots, c.slotOf(i))
+			c.more[c.slotOf(i)] += net - c.items[i]
 		}
 	}
+	var sum int64
+	slices.Sort(c.slots)
+	c.slots = slices.Compact(c.slots)
+	for _, s := range c.slots {
+		sum += c.show(c.nets[s]+c.more[s]-c.standard[s]) - c.show(c.nets[s]-c.standard[s])
+	}
 	return money.Exact(sum, c.minor), true
+}
+
+// moreHours are the hours by shop beyond those of the present boat; nil where they are not known.
+func (c *netting) moreHours(changed formula.Reads) []measure.Hours {
+	costing, hours := c.engine.Costing, make([]measure.Hours, len(c.engine.Pack.Trade.Shops))
+	c.affected = costing.HoursAffected(changed, c.affected[:0])
+	for _, i := range c.affected {
+		if costing.AddHours(c.then, i, 1, hours) != nil || costing.AddHours(c.answer.Build.State, i, -1, hours) != nil {
+			return nil
+		}
+	}
+	return hours
 }
 
 // show is a net difference as it is shown, in minor units.

@@ -20,9 +20,9 @@ func TestPropertyNetEffectsAreThoseOfTheChangedSpec(t *testing.T) {
 			e := demo()[desk]
 			compared := 0
 			rapid.Check(t, func(rt *rapid.T) {
-				a, err := e.Answer(bare(anySpec(rt, e.Pack, 8)))
-				if err != nil {
-					rt.Skip(err)
+				a, err := e.Answer(bare(anySpec(rt, e.Pack, 4)))
+				if err != nil || len(a.Build.Clashes) > 0 {
+					return // of a boat that clashes nearly every other one does, too, and is not compared
 				}
 				options, empty := e.Fit.Verdicts(a.Build)
 				nets := e.Nets(a, options, empty)
@@ -36,7 +36,7 @@ func TestPropertyNetEffectsAreThoseOfTheChangedSpec(t *testing.T) {
 						rt.Fatal(err)
 					}
 					compared++
-					sameNet(rt, e, a, s, options[o].Build, nets.Options[o])
+					sameNet(rt, e, a, s, options[o].Build.Build(), nets.Options[o])
 				}
 			})
 			t.Logf("%d net effects compared", compared)

@@ -19,6 +19,9 @@ func BenchmarkAnswerInWasm(b *testing.B) { benchmarkInWasm(b, "^BenchmarkAnswer$
 // BenchmarkNetsInWasm does the same for the verdicts and net effects of all options.
 func BenchmarkNetsInWasm(b *testing.B) { benchmarkInWasm(b, "^BenchmarkNets$", "20x") }
 
+// BenchmarkGrowthInWasm does the same for the books that are made in WebAssembly in reasonable time.
+func BenchmarkGrowthInWasm(b *testing.B) { benchmarkInWasm(b, "^BenchmarkGrowth$/^(1|10)$", "5x") }
+
 func benchmarkInWasm(b *testing.B, pattern, times string) {
 	if _, err := exec.LookPath("node"); err != nil {
 		b.Skip("no node to run WebAssembly in: ", err)

@@ -2,6 +2,7 @@ package screen
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -254,10 +255,16 @@ func (v *View) brings(verdict fit.Verdict, own int) g.Node {
 		return nil
 	}
 	var changes []string
-	for s := range v.pack().Slots {
-		if text := v.change(verdict.Build, s); s != own && text != "" {
-			changes = append(changes, text)
+	for list := verdict.Build.Held; len(list) > 0; { // in the order of the slots
+		slot := v.pack().Options[list[0].Option].Slot
+		n := slices.IndexFunc(list, func(h fit.Held) bool { return v.pack().Options[h.Option].Slot != slot })
+		if n < 0 {
+			n = len(list)
 		}
+		if slot != own {
+			changes = append(changes, v.change(list[:n], slot))
+		}
+		list = list[n:]
 	}
 	const most = 3
 	switch n := len(changes); {
@@ -269,19 +276,18 @@ func (v *View) brings(verdict fit.Verdict, own int) g.Node {
 	return P(Class("brings"), g.Text("Brings with it: "+strings.Join(changes, "; ")+"."))
 }
 
-// change words how a slot differs between the present boat and another.
-func (v *View) change(b *fit.Build, slot int) string {
+// change words how a slot differs between the present boat and another, which holds some of its options otherwise.
+func (v *View) change(held []fit.Held, slot int) string {
 	def := &v.pack().Slots[slot]
-	text, same := "", true
-	for o := def.First; o < def.End; o++ {
-		same = same && b.State.Counts[o] == v.Answer.Build.State.Counts[o]
-		if b.State.Counts[o] > 0 && text == "" {
-			text = v.pack().Options[o].Title
-		}
+	counts := slices.Clone(v.Answer.Build.State.Counts[def.First:def.End])
+	for _, h := range held {
+		counts[h.Option-def.First] = h.Count
+	}
+	text := ""
+	if i := slices.IndexFunc(counts, func(n int) bool { return n > 0 }); i >= 0 {
+		text = v.pack().Options[def.First+i].Title
 	}
 	switch {
-	case same:
-		return ""
 	case text == "":
 		return "no " + lowerFirst(def.Title)
 	}

@@ -11,8 +11,8 @@ import (
 
 // domain is what a text may be compared with: the options of a slot, the hulls, or the choices of a use field.
 type domain struct {
-	what  string // for messages
-	known []string
+	what  string                            // for messages
+	known func() []string                   // for messages
 	test  func(l *lowering, id string) bool // emits the comparison with one name
 }
 
@@ -26,11 +26,11 @@ func (l *lowering) domain(n ast.Node) (domain, bool) {
 	case *ast.MemberNode:
 		root, field, ok := memberNames(n)
 		if ok && root == "hull" && field == "id" {
-			return domain{what: "hull", known: keys(l.scope.Hulls), test: indexTest(formula.HullID, 0, l.scope.Hulls)}, true
+			return domain{what: "hull", known: func() []string { return keys(l.scope.Hulls) }, test: indexTest(formula.HullID, 0, l.scope.Hulls)}, true
 		}
 		if ok && root == "use" {
 			if u := l.scope.Use[field]; u.Choices != nil {
-				return domain{what: "choice of use." + field, known: keys(u.Choices), test: indexTest(formula.Use, u.Index, u.Choices)}, true
+				return domain{what: "choice of use." + field, known: func() []string { return keys(u.Choices) }, test: indexTest(formula.Use, u.Index, u.Choices)}, true
 			}
 		}
 	}
@@ -51,11 +51,13 @@ func (l *lowering) slotDomain(n *ast.CallNode) (domain, bool) {
 		l.fail(n, fmt.Sprintf("slot %q holds several options, so there is no one chosen", id), "ask with has or count for the option that matters")
 		return domain{}, false
 	}
-	var known []string
-	for _, k := range keys(l.scope.Options) {
-		if l.scope.Options[k].Slot == slot.Index {
-			known = append(known, k)
+	known := func() (list []string) {
+		for _, k := range keys(l.scope.Options) {
+			if l.scope.Options[k].Slot == slot.Index {
+				list = append(list, k)
+			}
 		}
+		return list
 	}
 	return domain{what: "option of slot " + id, known: known, test: func(l *lowering, name string) bool {
 		if name == "" {
@@ -103,10 +105,10 @@ func (l *lowering) membership(n *ast.BinaryNode, d domain, right ast.Node) formu
 	for i, item := range items {
 		text, ok := item.(*ast.StringNode)
 		if !ok {
-			return l.fail(item, "the "+d.what+" is compared with a text in quotes", "the texts are "+quoted(d.known))
+			return l.fail(item, "the "+d.what+" is compared with a text in quotes", "the texts are "+quoted(d.known()))
 		}
 		if !d.test(l, text.Value) {
-			return l.fail(item, fmt.Sprintf("%q is no %s", text.Value, d.what), suggest.Nearest(text.Value, d.known, "the known ones are "+quoted(d.known)))
+			return l.fail(item, fmt.Sprintf("%q is no %s", text.Value, d.what), suggest.Nearest(text.Value, d.known(), "the known ones are "+quoted(d.known())))
 		}
 		if i > 0 {
 			l.emit(formula.Or, 0)

@@ -1,0 +1,99 @@
+// Package clauses writes the rules of a book, for one hull and one use, as clauses over what is in the boat, and asks the solver and the counter about them.
+//
+// For each option that is made for the hull there is a variable for "at least one of it", "at least two", and so on. What a slot may hold and when it is
+// there, and the rules over options, become clauses that hold exactly for the boats that obey them; auxiliary variables are defined by equivalence, so
+// that each boat is one model. A comparison of figures that few slots decide is tried out over all of their contents. A rule over more, like those over the mass
+// or over how she floats, is lazy: [Clauses.Complete] lets the solver propose a boat, computes it, and learns from each lazy rule that it breaks a clause over the few slots that
+// break it whatever the others hold. [Clauses.Count], [Clauses.Always] and [Clauses.Never] leave lazy rules out.
+//
+// Every rule has a selector, a literal without which its clauses say nothing: a core of an impossible wish then names rules.
+//
+// It does not say which rules are broken in a boat, nor in which words: that is package fit. Sources, from memory: G. S. Tseitin, On the
+// complexity of derivation in propositional calculus (1968), for the auxiliary variables; Nieuwenhuis, Oliveras and Tinelli, Solving SAT and SAT
+// Modulo Theories, J. ACM 53 (2006), for learning from what lies outside the clauses.
+package clauses
+
+import (
+	"ribband/core/figures"
+	"ribband/core/fit/sat"
+	"ribband/core/formula"
+	"ribband/core/pack"
+)
+
+// Clauses are the rules of a book for one hull and one use. They are not changed by questions, so that many may ask at once.
+type Clauses struct {
+	pack    *pack.Pack
+	figures *figures.Figures
+	hull    int
+	use     []float64
+	natural []int // by option: how many a soft slot holds by itself
+
+	gates
+	counts    [][]sat.Lit // by option: at least one of it, at least two…; none where it is not made for the hull
+	open      []sat.Lit   // by slot
+	selectors []sat.Lit   // by rule
+	lazy      []int       // rules that the clauses do not hold, or not wholly
+	lazySlots []int       // slots whose condition they do not hold; open is a free variable then
+	wrong     error       // why nothing can be asked
+}
+
+// Compile writes the rules of a pack for a hull and a use. A book that is too large is told by what is asked of it.
+func Compile(p *pack.Pack, figs *figures.Figures, hull int, use []float64) *Clauses {
+	return compile(p, figs, hull, use, mostContents)
+}
+
+func compile(p *pack.Pack, figs *figures.Figures, hull int, use []float64, most int) *Clauses {
+	c := &Clauses{pack: p, figures: figs, hull: hull, use: use, natural: p.Natural(hull), gates: newGates()}
+	if c.wrong = c.number(); c.wrong != nil {
+		return c
+	}
+	w := newWriter(c, most)
+	for i := range p.Slots {
+		w.slot(i)
+	}
+	for i := range p.Rules {
+		w.rule(i)
+	}
+	return c
+}
+
+// Lazy lists the rules that the clauses do not hold wholly, since they follow from figures that many slots decide.
+func (c *Clauses) Lazy() []int { return c.lazy }
+
+// AtLeast is the literal for so many of an option in the boat; that for what never or always is, is a constant.
+func (c *Clauses) AtLeast(option, n int) sat.Lit {
+	switch {
+	case n <= 0:
+		return yes
+	case n > len(c.counts[option]):
+		return -yes
+	}
+	return c.counts[option][n-1]
+}
+
+// Selector is the literal of a rule: where it is false the rule does not count.
+func (c *Clauses) Selector(rule int) sat.Lit { return c.selectors[rule] }
+
+// Formula is what holds, as the solver takes it. Rules count where their selectors are assumed.
+func (c *Clauses) Formula() sat.Formula {
+	f := sat.Formula{Variables: c.variables, Clauses: c.clauses}
+	for _, group := range c.atMostOne {
+		f.Sums = append(f.Sums, sat.Sum{Lits: group, Bound: 1})
+	}
+	return f
+}
+
+// state is the boat of a model.
+func (c *Clauses) state(m sat.Model) *formula.State {
+	st := figures.NewState(c.pack, c.hull, c.use)
+	for o, lits := range c.counts {
+		for _, l := range lits {
+			if m.Holds(l) {
+				st.Counts[o]++
+				st.Slots[c.pack.Options[o].Slot]++
+			}
+		}
+	}
+	c.figures.Fill(st)
+	return st
+}

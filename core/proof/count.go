@@ -1,0 +1,60 @@
+package proof
+
+import (
+	"fmt"
+	"slices"
+
+	"ribband/core/fit/clauses"
+	"ribband/core/fit/count"
+	"ribband/core/fit/sat"
+)
+
+// count counts the boats of a hull, for the use that the book assumes, over the rules that clauses can hold: not those over figures which many slots carry together. The same clauses are
+// a second opinion, by another method, on what is in every boat and in none.
+func (p *prover) count(hull int) {
+	h := &p.proof.Hulls[hull]
+	c := clauses.Compile(p.pack, p.figs, hull, p.engine.StandardUse())
+	n, err := c.Count(count.Limits{})
+	if err != nil {
+		p.open("how many boats of %s there are: %v", h.ID, err)
+	} else {
+		h.Boats = n.String()
+	}
+	for _, r := range c.Lazy() {
+		h.Uncounted = append(h.Uncounted, p.pack.Rules[r].ID)
+	}
+	p.agree(hull, c)
+}
+
+// agree holds the boats that were found against what clauses say is in every boat or in none for the standard use.
+func (p *prover) agree(hull int, c *clauses.Clauses) {
+	always, err := c.Always(sat.Limits{})
+	never, other := c.Never(sat.Limits{})
+	if err != nil || other != nil {
+		p.open("what is always or never in a boat of %s: the solver gave up", p.pack.Hulls[hull].ID)
+		return
+	}
+	for _, b := range p.boats {
+		if b.State.HullID != hull || !slices.Equal(b.State.Use, p.engine.StandardUse()) {
+			continue
+		}
+		for _, o := range always {
+			if b.State.Counts[o] == 0 {
+				p.err = fmt.Errorf("clauses say that every boat of %s has %s; one was found that has not", p.pack.Hulls[hull].ID, p.pack.Options[o].ID)
+			}
+		}
+		for _, o := range never {
+			if b.State.Counts[o] > 0 {
+				p.err = fmt.Errorf("clauses say that no boat of %s has %s; one was found that has", p.pack.Hulls[hull].ID, p.pack.Options[o].ID)
+			}
+		}
+	}
+}
+
+// Short writes a number of many digits by its first three and a power of ten.
+func Short(text string) string {
+	if len(text) <= 12 {
+		return text
+	}
+	return fmt.Sprintf("%c.%s × 10^%d", text[0], text[1:3], len(text)-1)
+}

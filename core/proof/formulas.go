@@ -1,0 +1,188 @@
+package proof
+
+import (
+	"fmt"
+	"math"
+
+	"ribband/core/formula"
+	"ribband/core/pack"
+	"ribband/core/takeoff"
+)
+
+// Owner is what of the book a formula belongs to.
+type Owner string
+
+const (
+	OfHull   Owner = "hull"
+	OfOption Owner = "option"
+	OfSlot   Owner = "slot"
+	OfRule   Owner = "rule"
+	OfFigure Owner = "figure"
+)
+
+// Formula is one of the book's.
+type Formula struct {
+	Owner   Owner
+	Index   int    // of the owner, in the pack
+	What    string // "hours of sew-canvas"
+	At      int    // where the yard's pack knows its place: an index of its sources; else -1
+	program formula.Program
+	atLeast float64        // the least value that it may have
+	measure takeoff.Amount // of what a cut or a wire measures; then there is no program
+}
+
+// Formulas is what was proved of them: each on each hull, and for each use that it reads.
+type Formulas struct {
+	Safe  int `json:"safe" jsonschema:"description=no boat of the hull divides by zero in it, or gets less from it than may be"`
+	Open  int `json:"open" jsonschema:"description=neither proved nor refuted; each is listed among what is open"`
+	Tried int `json:"tried" jsonschema:"description=quantities that a cut or a wire measures: tried on every boat that was found on the way"`
+}
+
+// listed are the formulas of the book, those twice alike in one place once.
+func (p *prover) listed() (list []Formula) {
+	add := func(owner Owner, i int, what string, at int, f formula.Program, least float64) {
+		if !f.Empty() {
+			list = append(list, Formula{Owner: owner, Index: i, What: what, At: at, program: f, atLeast: least})
+		}
+	}
+	anything, takeoffs := math.Inf(-1), takeoff.New(p.pack)
+	item := func(owner Owner, i int, it *pack.Item) {
+		for k := range it.Materials {
+			n := &it.Materials[k]
+			what := "quantity of " + p.pack.Trade.Materials[n.Index].ID
+			if n.Amount.Empty() {
+				list = append(list, Formula{Owner: owner, Index: i, What: what, At: n.At, measure: takeoffs.Of(n)})
+			}
+			add(owner, i, what, n.At, n.Amount, 0)
+		}
+		for _, n := range it.Operations {
+			add(owner, i, "hours of "+p.pack.Trade.Operations[n.Index].ID, n.At, n.Amount, 0)
+		}
+		for _, t := range it.List {
+			add(owner, i, "price", t.At, t.Per, 0)
+		}
+	}
+	place := func(owner Owner, i int, at *pack.Place) {
+		if at != nil {
+			for _, f := range []formula.Program{at.X, at.Y, at.Z} {
+				add(owner, i, "place", -1, f, anything)
+			}
+		}
+	}
+	carries := func(owner Owner, i int, list []pack.Carry) {
+		for _, c := range list {
+			add(owner, i, p.pack.Figures[c.Figure].ID, -1, c.Amount, anything)
+		}
+	}
+	for i := range p.pack.Hulls {
+		h := &p.pack.Hulls[i]
+		item(OfHull, i, &p.pack.Trade.Hulls[i])
+		carries(OfHull, i, h.Carries)
+		place(OfHull, i, h.Place)
+		place(OfHull, i, h.Seats)
+	}
+	for i, s := range p.pack.Slots {
+		add(OfSlot, i, "condition", -1, s.When, anything)
+		place(OfSlot, i, s.Place)
+	}
+	for i := range p.pack.Options {
+		o := &p.pack.Options[i]
+		item(OfOption, i, &p.pack.Trade.Options[i])
+		carries(OfOption, i, o.Carries)
+		place(OfOption, i, o.Place)
+	}
+	for i, f := range p.pack.Figures {
+		add(OfFigure, i, "formula", -1, f.Formula, anything)
+	}
+	for i, r := range p.pack.Rules {
+		add(OfRule, i, "condition", -1, asked(&r), anything)
+	}
+	return list
+}
+
+// formulas proves that none of them fails; what a cut or a wire measures is tried on the boats that were found so far.
+func (p *prover) formulas() {
+	for _, f := range p.listed() {
+		if f.measure == nil {
+			p.formula(&f)
+		} else {
+			p.try(&f)
+		}
+	}
+}
+
+func (p *prover) try(f *Formula) {
+	for _, b := range p.boats {
+		if st := b.State; f.inUse(st) {
+			if _, err := f.measure(st); err != nil {
+				p.unsafe(f, st, err.Error())
+				return
+			}
+		}
+	}
+	p.proof.Formulas.Tried++
+}
+
+// inUse says whether a boat needs a formula.
+func (f *Formula) inUse(st *formula.State) bool {
+	switch f.Owner {
+	case OfHull:
+		return f.Index == st.HullID
+	case OfOption:
+		return st.Counts[f.Index] > 0
+	}
+	return true
+}
+
+func (p *prover) unsafe(f *Formula, st *formula.State, gives string) {
+	witness, own := p.spec(st.HullID, st.Use, p.least(st)), *f
+	p.find(Finding{Kind: Unsafe, Formula: &own, Message: fmt.Sprintf("%s of %s %s %s on a boat that can be built", f.What, f.Owner, p.owner(f), gives),
+		Advice: "change the formula so that it holds on this boat too, or forbid the boat by a rule", Witness: &witness})
+}
+
+func (p *prover) formula(f *Formula) {
+	reads := p.figs.Resolve(f.program.Reads())
+	for h := range p.pack.Hulls {
+		if !p.concerns(f, h) {
+			continue
+		}
+		for _, use := range p.usesOf(reads.Use, ends) {
+			switch s := p.newSplitting(f, h, use); s.part(s.start()) {
+			case holds:
+				p.proof.Formulas.Safe++
+			case fails:
+				return // one witness is enough
+			default:
+				p.proof.Formulas.Open++
+				p.open("whether %s of %s %s holds on every boat of %s", f.What, f.Owner, p.owner(f), p.pack.Hulls[h].ID)
+			}
+		}
+	}
+}
+
+// concerns says whether boats of a hull ever use a formula.
+func (p *prover) concerns(f *Formula, hull int) bool {
+	switch f.Owner {
+	case OfHull:
+		return f.Index == hull
+	case OfOption:
+		return p.fit.Made(f.Index, hull)
+	case OfSlot:
+		return p.fit.Exists(f.Index, hull)
+	}
+	return true
+}
+
+func (p *prover) owner(f *Formula) string {
+	switch f.Owner {
+	case OfHull:
+		return p.pack.Hulls[f.Index].ID
+	case OfOption:
+		return p.pack.Options[f.Index].ID
+	case OfSlot:
+		return p.pack.Slots[f.Index].ID
+	case OfRule:
+		return p.pack.Rules[f.Index].ID
+	}
+	return p.pack.Figures[f.Index].ID
+}

@@ -1,0 +1,141 @@
+package proof
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"ribband/core/fit"
+	"ribband/core/formula"
+	"ribband/core/pack"
+)
+
+// options proves of each option that some valid boat of a hull has it, for all hulls, and which are in all boats.
+func (p *prover) options() {
+	for o := range p.pack.Options {
+		p.option(o)
+	}
+	for h := range p.pack.Hulls {
+		p.always(h)
+	}
+}
+
+// option looks for a boat with an option on every hull that it is made for. The rules may keep it from some: a motor is too strong for a small hull. That it can be had on none is
+// wrong.
+func (p *prover) option(o int) {
+	ever, undecided := false, false
+	var never []string
+	var first *fit.Reason
+	for h := range p.pack.Hulls {
+		if !p.fit.Made(o, h) {
+			continue
+		}
+		had, why := p.had(h, o)
+		switch {
+		case had:
+			ever = true
+		case why == nil:
+			undecided = true
+			p.open("whether %s can be had on %s", p.pack.Options[o].ID, p.pack.Hulls[h].ID)
+		default:
+			never = append(never, p.pack.Hulls[h].ID)
+			p.proof.Hulls[h].Never = append(p.proof.Hulls[h].Never, Never{p.pack.Options[o].ID, p.because(why)})
+			if first == nil {
+				first = why
+			}
+		}
+	}
+	if len(never) == 0 || ever || undecided {
+		return
+	}
+	witness := p.spec(slices.IndexFunc(p.pack.Hulls, func(h pack.Hull) bool { return h.ID == never[0] }), p.engine.StandardUse(), p.with(o))
+	p.find(Finding{Kind: NeverHad, Index: o, Message: fmt.Sprintf("option %s can never be had: on %s, %s", p.pack.Options[o].ID, never[0], p.because(first)),
+		Advice: "change one of these rules, or delete the option", Witness: &witness})
+}
+
+// had looks for a boat with an option: for the use that the book assumes, and where there is none, with one field of it changed. Why says what keeps it from the standard
+// use, where it is proved that there is none; nil where the search gave up.
+func (p *prover) had(hull, o int) (had bool, why *fit.Reason) {
+	c, undecided := p.with(o), false
+	for _, use := range p.usesOf(everyField(p.pack), ends) {
+		b, decided := p.complete(p.fit, hull, use, c)
+		if b == nil && decided && p.pack.Slots[p.pack.Options[o].Slot].Several {
+			b, decided = p.complete(p.having(o), hull, use, p.fit.NewChoices()) // perhaps beside others
+		}
+		if b != nil {
+			h := &p.proof.Hulls[hull]
+			h.Options = append(h.Options, Witness{p.pack.Options[o].ID, p.spec(hull, use, p.least(b.State))})
+			return true, nil
+		}
+		undecided = undecided || !decided
+	}
+	if undecided {
+		return false, nil
+	}
+	return false, p.fit.Reason(hull, p.engine.StandardUse(), c, p.pack.Options[o].Slot)
+}
+
+// with settles one of an option in its slot.
+func (p *prover) with(o int) fit.Choices {
+	c := p.fit.NewChoices()
+	c.Counts[o], c.Settled[p.pack.Options[o].Slot] = 1, true
+	return c
+}
+
+// having is the book with one rule more: that every boat has an option.
+func (p *prover) having(o int) *fit.Fit {
+	if p.withOption == nil {
+		p.withOption = map[int]*fit.Fit{}
+	}
+	if p.withOption[o] == nil {
+		p.withOption[o] = p.ruled(len(p.pack.Rules), pack.Rule{Need: program(formula.Step{Op: formula.Has, Index: o})})
+	}
+	return p.withOption[o]
+}
+
+// because names the rules of a reason, and what else of the boat clashes.
+func (p *prover) because(why *fit.Reason) string {
+	var parts []string
+	for _, r := range why.Rules {
+		parts = append(parts, fmt.Sprintf("rule %s (%s)", p.pack.Rules[r].ID, p.pack.Rules[r].Because))
+	}
+	for _, x := range why.Clashes {
+		parts = append(parts, x.Reason)
+	}
+	return strings.Join(parts, "; ")
+}
+
+// always finds the options that are in every boat of a hull. One that a boat found on the way lacks is not; of the others a boat without is looked for.
+func (p *prover) always(hull int) {
+	h := &p.proof.Hulls[hull]
+	for o := range p.pack.Options {
+		lacking := !p.fit.Made(o, hull)
+		for _, b := range p.boats {
+			lacking = lacking || b.State.HullID == hull && b.State.Counts[o] == 0
+		}
+		if lacking {
+			continue
+		}
+		switch found, decided := p.without(hull, o); {
+		case found:
+		case decided:
+			h.Always = append(h.Always, p.pack.Options[o].ID)
+		default:
+			p.open("whether a boat of %s can be without %s", h.ID, p.pack.Options[o].ID)
+		}
+	}
+}
+
+// without looks for a boat that lacks an option, under the rule that none has it.
+func (p *prover) without(hull, o int) (found, decided bool) {
+	lacking := p.ruled(len(p.pack.Rules), pack.Rule{Need: program(formula.Step{Op: formula.Has, Index: o}, formula.Step{Op: formula.Not})})
+	decided = true
+	for _, use := range p.usesOf(everyField(p.pack), ends) {
+		b, known := p.complete(lacking, hull, use, p.fit.NewChoices())
+		if b != nil {
+			return true, true
+		}
+		decided = decided && known
+	}
+	return false, decided
+}

@@ -1,0 +1,225 @@
+package proof
+
+import (
+	"fmt"
+	"slices"
+
+	"ribband/core/figures"
+	"ribband/core/fit"
+	"ribband/core/formula"
+)
+
+// verdict is what is known of a formula.
+type verdict int
+
+const (
+	unknown verdict = iota
+	holds
+	fails
+)
+
+// Bounds of the effort for one formula: how often the boats are divided, and in how many ways by a slot of several.
+const (
+	mostParts = 600
+	mostWays  = 64
+)
+
+// splitting proves a formula for all boats of a hull and a use. They are bounded together; where the bounds do not tell, they are divided by the contents of a slot that the
+// formula reads, and each part is bounded by itself. A part without a valid boat does not count. Source: branch and bound, a textbook method.
+type splitting struct {
+	*prover
+	formula *Formula
+	number  formula.NumberFunc
+	truth   formula.TruthFunc
+	slots   []int // that the formula reads in the end, those that it names itself first
+	state   *formula.State
+	free    []bool
+	needed  figures.Needed
+	box     formula.Box
+	left    int
+}
+
+func (p *prover) newSplitting(f *Formula, hull int, use []float64) *splitting {
+	s := &splitting{prover: p, formula: f, state: figures.NewState(p.pack, hull, use), free: make([]bool, len(p.pack.Slots)), left: mostParts}
+	p.figs.Fill(s.state) // what follows from the hull alone is good for all boats
+	if f.program.Kind() == formula.Truth {
+		s.truth = f.program.Truth()
+	} else {
+		s.number = f.program.Number()
+	}
+	own := f.program.Reads()
+	s.needed = p.figs.Needed(own)
+	for _, r := range []formula.Reads{own, p.figs.Resolve(own)} {
+		for _, o := range r.Options {
+			r.Slots = append(r.Slots, p.pack.Options[o].Slot)
+		}
+		for _, slot := range r.Slots {
+			if !slices.Contains(s.slots, slot) {
+				s.slots = append(s.slots, slot)
+			}
+		}
+	}
+	return s
+}
+
+// start is all boats that use the formula: those that have the option whose it is, where it is one's. In a slot of several others may stand beside it.
+func (s *splitting) start() fit.Choices {
+	if f := s.formula; f.Owner == OfOption && !s.pack.Slots[s.pack.Options[f.Index].Slot].Several {
+		return s.with(f.Index)
+	}
+	return s.fit.NewChoices()
+}
+
+// part proves the formula for the boats with some choices.
+func (s *splitting) part(c fit.Choices) verdict {
+	if s.left--; s.left < 0 {
+		return unknown
+	}
+	if s.bounded(c) {
+		return holds
+	}
+	b := deep(s.fit, s.state.HullID, s.state.Use, s.having(c))
+	switch {
+	case b.Outcome == fit.Hopeless:
+		return holds // of no boat
+	case valid(b) && !s.good(b.State):
+		s.report(b.State)
+		return fails
+	}
+	slot := s.next(c)
+	if slot < 0 {
+		if valid(b) && s.concrete(c) {
+			return holds // it reads nothing else, and was good on one of them
+		}
+		return unknown
+	}
+	result := holds
+	for _, content := range s.contents(c, slot) {
+		switch s.part(content) {
+		case fails:
+			return fails
+		case unknown:
+			result = unknown
+		}
+	}
+	return result
+}
+
+// bounded says that the formula holds on every boat with the choices, valid or not.
+func (s *splitting) bounded(c fit.Choices) bool {
+	st := s.state
+	copy(st.Counts, c.Counts)
+	clear(st.Slots)
+	for o, n := range st.Counts {
+		st.Slots[s.pack.Options[o].Slot] += n
+	}
+	for i, settled := range c.Settled {
+		s.free[i] = !settled
+	}
+	s.figs.Bounds(st, s.free, s.needed, &s.box)
+	if s.truth != nil {
+		_, sound := s.formula.program.Judge(&s.box)
+		return sound
+	}
+	b, sound := s.formula.program.Bounds(&s.box)
+	return sound && b.Lo >= s.formula.atLeast
+}
+
+// having adds the option whose formula it is to choices that do not settle its slot.
+func (s *splitting) having(c fit.Choices) fit.Choices {
+	if o := s.formula.Index; s.formula.Owner == OfOption && !c.Settled[s.pack.Options[o].Slot] {
+		c = c.Clone()
+		c.Counts[o], c.Settled[s.pack.Options[o].Slot] = 1, true
+	}
+	return c
+}
+
+// good evaluates the formula on a boat; one without the option whose it is does not use it.
+func (s *splitting) good(st *formula.State) bool {
+	if s.formula.Owner == OfOption && st.Counts[s.formula.Index] == 0 {
+		return true
+	}
+	if s.truth != nil {
+		return sound(s.formula.program, st)
+	}
+	v := s.number(st)
+	return formula.Finite(v) && v >= s.formula.atLeast
+}
+
+// sound says that a truth formula divides by nothing that is zero on a boat.
+func sound(f formula.Program, st *formula.State) bool {
+	box := formula.Box{HullID: st.HullID, Hull: st.Hull, Use: st.Use}
+	for _, n := range st.Counts {
+		box.Counts = append(box.Counts, formula.Exactly(float64(n)))
+	}
+	for _, n := range st.Slots {
+		box.Slots = append(box.Slots, formula.Exactly(float64(n)))
+	}
+	for _, v := range st.Figures {
+		box.Figures = append(box.Figures, formula.Exactly(v))
+	}
+	_, ok := f.Judge(&box)
+	return ok
+}
+
+func (s *splitting) report(st *formula.State) {
+	gives := "cannot be computed"
+	if s.number != nil {
+		if v := s.number(st); formula.Finite(v) {
+			gives = fmt.Sprintf("is %g", v)
+		}
+	}
+	s.unsafe(s.formula, st, gives)
+}
+
+// next is the slot to divide by; -1 where none is left that can be.
+func (s *splitting) next(c fit.Choices) int {
+	for _, slot := range s.slots {
+		if !c.Settled[slot] && s.ways(slot) <= mostWays {
+			return slot
+		}
+	}
+	return -1
+}
+
+// ways is in how many ways a slot can be filled.
+func (s *splitting) ways(slot int) int {
+	def, n := &s.pack.Slots[slot], 1
+	if !def.Several {
+		return def.End - def.First + 1
+	}
+	for o := def.First; o < def.End && n <= mostWays; o++ {
+		n *= s.pack.Options[o].Most + 1
+	}
+	return n
+}
+
+// contents settles a slot in every way; what its rules do not allow has no boat.
+func (s *splitting) contents(c fit.Choices, slot int) (list []fit.Choices) {
+	def := &s.pack.Slots[slot]
+	empty := c.Clone()
+	empty.Settled[slot] = true
+	list = append(list, empty)
+	for o := def.First; o < def.End; o++ {
+		if !s.fit.Made(o, s.state.HullID) {
+			continue
+		}
+		before := list
+		if !def.Several {
+			before = list[:1]
+		}
+		for _, b := range before {
+			for n := 1; n <= s.pack.Options[o].Most && (def.Several || n == 1); n++ {
+				more := b.Clone()
+				more.Counts[o] = n
+				list = append(list, more)
+			}
+		}
+	}
+	return list
+}
+
+// concrete says that every slot that the formula reads is settled.
+func (s *splitting) concrete(c fit.Choices) bool {
+	return !slices.ContainsFunc(s.slots, func(slot int) bool { return !c.Settled[slot] })
+}

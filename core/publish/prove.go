@@ -1,0 +1,106 @@
+package publish
+
+import (
+	"fmt"
+	"io/fs"
+
+	"ribband/core/book"
+	"ribband/core/book/source"
+	"ribband/core/pack"
+	"ribband/core/proof"
+	"ribband/core/quote"
+	"ribband/core/spec"
+)
+
+// Refuted is something that a proof found wrong, at its place in the book, with the boat that shows it; nil where none does.
+type Refuted struct {
+	book.Problem
+	Witness *spec.Spec
+}
+
+// Prove proves the book in a folder, given the yard's pack that [Load] made of it.
+func Prove(folder fs.FS, yard *pack.Pack) (*proof.Proof, []Refuted, error) {
+	read, problems, err := source.Read(folder)
+	if err != nil || len(problems) > 0 {
+		return nil, nil, fmt.Errorf("proving a book: it is not the one that was loaded: %v %w", problems, err)
+	}
+	engine, err := quote.Compile(yard)
+	if err != nil {
+		return nil, nil, fmt.Errorf("proving a book: %w", err)
+	}
+	p, err := proof.Prove(engine)
+	if err != nil {
+		return nil, nil, err
+	}
+	at := places(read)
+	var list []Refuted
+	for _, f := range p.Findings {
+		list = append(list, Refuted{book.Problem{Position: at.of(&f, yard), Message: f.Message, Advice: f.Advice}, f.Witness})
+	}
+	return p, list, nil
+}
+
+// positions are where things of a pack stand in its book.
+type positions struct {
+	hulls, slots, options, rules, figures, uses []book.Position
+}
+
+func places(b *book.Book) (at positions) {
+	b = inBuildOrder(b)
+	for _, h := range b.Hulls {
+		at.hulls = append(at.hulls, h.ID.At)
+	}
+	for _, r := range b.Rules {
+		at.rules = append(at.rules, r.ID.At)
+	}
+	for _, s := range b.Slots {
+		at.slots = append(at.slots, s.ID.At)
+		for _, o := range s.Options {
+			at.options = append(at.options, o.ID.At)
+			for _, links := range [][]book.Link{o.Requires, o.Excludes} {
+				for _, l := range links {
+					at.rules = append(at.rules, l.At)
+				}
+			}
+		}
+	}
+	for _, f := range b.Figures {
+		at.figures = append(at.figures, f.ID.At)
+	}
+	for _, u := range b.Use {
+		at.uses = append(at.uses, u.ID.At)
+	}
+	return at
+}
+
+func (at positions) of(f *proof.Finding, p *pack.Pack) book.Position {
+	list := at.options
+	switch f.Kind {
+	case proof.NoEffect:
+		list = at.rules
+	case proof.DeadEnd:
+		list = at.uses
+	case proof.Unsafe:
+		return at.formula(f.Formula, p)
+	}
+	return list[f.Index]
+}
+
+// formula is where one stands, or else whose it is.
+func (at positions) formula(f *proof.Formula, p *pack.Pack) book.Position {
+	if f.At >= 0 {
+		s := p.Trade.Sources[f.At]
+		return book.Position{File: s.File, Line: s.Line, Column: s.Column}
+	}
+	switch f.Owner {
+	case proof.OfHull:
+		return at.hulls[f.Index]
+	case proof.OfSlot:
+		return at.slots[f.Index]
+	case proof.OfRule:
+		return at.rules[f.Index]
+	case proof.OfFigure:
+		return at.figures[f.Index]
+	}
+	return at.options[f.Index]
+}

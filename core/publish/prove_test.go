@@ -1,0 +1,96 @@
+package publish_test
+
+import (
+	"encoding/json"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"ribband/core/pack"
+	"ribband/core/proof"
+	"ribband/core/publish"
+)
+
+const unprovedBook = "../../testdata/books/unproved"
+
+// TestUnproved plants one fault at a time that only shows over all boats, and compares what the proof finds, with its place and the boat that shows it. The cases are
+// written like those of [TestBroken].
+func TestUnproved(t *testing.T) {
+	names, err := filepath.Glob(filepath.Join(unprovedBook, "*.txt"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(names) < 12 {
+		t.Fatalf("%d books in %s, want at least 12", len(names), unprovedBook)
+	}
+	for _, name := range names {
+		t.Run(strings.TrimSuffix(filepath.Base(name), ".txt"), func(t *testing.T) { testUnproved(t, name) })
+	}
+}
+
+func testUnproved(t *testing.T, name string) {
+	text, err := os.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	changes, want, found := strings.Cut(string(text), wantMarker+"\n")
+	if !found && !*update {
+		t.Fatalf("the case has no line %q", wantMarker)
+	}
+	folder := overlay(t, smallBook)
+	if err := change(folder, changes); err != nil {
+		t.Fatal(err)
+	}
+	_, refuted := proved(t, folder)
+	if len(refuted) == 0 {
+		t.Error("the proof finds nothing wrong")
+	}
+	var b strings.Builder
+	for _, r := range refuted {
+		fmt.Fprintln(&b, r.Error())
+		if r.Witness != nil {
+			text, err := json.Marshal(r.Witness)
+			if err != nil {
+				t.Fatal(err)
+			}
+			fmt.Fprintf(&b, "    see %s\n", text)
+		}
+	}
+	if *update {
+		if err := os.WriteFile(name, []byte(strings.TrimRight(changes, "\n")+"\n"+wantMarker+"\n"+b.String()), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	if got := b.String(); got != want {
+		t.Errorf("got\n%swant\n%s", got, want)
+	}
+}
+
+// proved is the proof of a book that is sound to load.
+func proved(t *testing.T, folder fstest.MapFS) (*proof.Proof, []publish.Refuted) {
+	t.Helper()
+	packs, _, problems, err := publish.Load(folder)
+	if err != nil || len(problems) > 0 {
+		t.Fatalf("%v\n%s", err, reported(problems))
+	}
+	p, refuted, err := publish.Prove(folder, packs[pack.Yard])
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p, refuted
+}
+
+// TestSmallIsProved makes sure that the small book itself has none of the faults.
+func TestSmallIsProved(t *testing.T) {
+	p, refuted := proved(t, overlay(t, smallBook))
+	for _, r := range refuted {
+		t.Error(r.Error())
+	}
+	if len(p.Open) > 0 || len(p.Hulls[0].Options) != 6 || len(p.Rules.Effective) != 2 {
+		t.Errorf("%d options can be had, %d rules have an effect, open: %q", len(p.Hulls[0].Options), len(p.Rules.Effective), p.Open)
+	}
+}
