@@ -9,9 +9,11 @@ import (
 	. "maragu.dev/gomponents/html"
 
 	"ribband/core/brief"
+	"ribband/core/drawing"
 	"ribband/core/measure"
 	"ribband/core/money"
 	"ribband/core/pack"
+	"ribband/core/quote"
 )
 
 // What she must do: the form of the wishes, the search on its way, and the boats that it found.
@@ -168,7 +170,7 @@ func (v *View) briefFound() []g.Node {
 	}
 	nodes = append(nodes, v.briefCards())
 	if !b.Going {
-		nodes = append(nodes, v.relaxations())
+		nodes = append(nodes, v.tradeOff(), v.briefRows(), v.relaxations())
 	}
 	return nodes
 }
@@ -215,9 +217,57 @@ func (v *View) boatCard(i int, title string) g.Node {
 		chosen = Details(ID(id+"-chosen"), Summary(g.Textf("%d chosen beyond her standard build", len(b.Chosen))), Ul(g.Map(b.Chosen, func(c string) g.Node { return Li(g.Text(c)) })))
 	}
 	return Li(g.If(v.taken(b), Class("taken")),
-		H3(ID(id), g.Text(title)),
+		H3(ID(id), g.Textf("%d. %s", i+1, title)),
 		P(Class("name"), g.Text(b.Hull)), P(Class("amount"), g.Text(v.money(b.Price))),
 		Dl(g.Group(v.boatFigures(b))), chosen, v.take(i, "take-"+strconv.Itoa(i), id))
+}
+
+// tradeOff plots the boats: what the book's figure comes to for which price. Its points lead to the rows.
+func (v *View) tradeOff() g.Node {
+	most := v.pack().Brief.Most
+	boats := v.Brief.Answer.Boats
+	if most < 0 || len(boats) < 2 {
+		return nil
+	}
+	def := &v.pack().Figures[most]
+	u, _ := measure.UnitOf(def.Unit)
+	in := drawing.TradeOff{Price: "price, 1000\u00a0" + v.Engine.Pricing.Currency().Code, Figure: lowerFirst(def.Title) + ", " + u.Symbol}
+	for i := range boats {
+		b := &boats[i]
+		cents, _ := b.Price.Whole(-2) // for the place on paper only
+		in.Boats = append(in.Boats, drawing.TradePoint{Price: float64(cents) / 100_000, Figure: b.State.Figures[most], Name: b.Hull, Link: "row-" + strconv.Itoa(i), Taken: v.taken(b)})
+	}
+	var nodes g.Group
+	for i, width := range []float64{wide, narrow} {
+		class := []string{"wide", "narrow"}[i]
+		svg, err := in.SVG(drawing.Format{ID: "trade-off-" + class, Width: width})
+		if err != nil {
+			return P(Class("note"), g.Text("The boats cannot be plotted: "+err.Error()+"."))
+		}
+		nodes = append(nodes, shown(class, quote.Picture{SVG: svg}))
+	}
+	return Div(Class("drawing"), nodes)
+}
+
+// briefRows lists all boats by price.
+func (v *View) briefRows() g.Node {
+	boats := v.Brief.Answer.Boats
+	if len(boats) < 2 {
+		return nil
+	}
+	most := v.pack().Brief.Most
+	rows := make([]g.Node, 0, len(boats))
+	for i := range boats {
+		b, n := &boats[i], strconv.Itoa(i)
+		does := ""
+		if most >= 0 {
+			f := v.Engine.FigureValue(b.State, most, v.System)
+			does = ", " + strings.TrimSpace(f.Value+"\u00a0"+f.Unit)
+		}
+		rows = append(rows, Li(ID("row-"+n), g.If(v.taken(b), Class("taken")),
+			P(ID("row-text-"+n), Class("name"), g.Textf("%d. %s%s", i+1, b.Hull, does)), P(Class("amount"), g.Text(v.money(b.Price))), v.take(i, "row-take-"+n, "row-text-"+n)))
+	}
+	return g.Group{H3(g.Text("All of them, by price")), Ul(Class("repairs rows"), g.Group(rows))}
 }
 
 // take is the button that makes a boat the one on the page.

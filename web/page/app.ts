@@ -158,7 +158,7 @@ function done(what: string, e: HTMLElement, event: Event): void {
   switch (what) {
     case "go":
       event.preventDefault();
-      go((e as HTMLAnchorElement).hash.slice(1));
+      go(e.dataset.key ?? (e as HTMLAnchorElement).hash.slice(1));
       return;
     case "link":
       void copyLink();
