@@ -34,6 +34,16 @@ type wish struct {
 	limit  money.Amount
 }
 
+// WishError is what is wrong with the amount of one wish.
+type WishError struct {
+	Wish string // its identifier
+	Err  error  // what is wrong, and what to write
+}
+
+func (e *WishError) Error() string { return "wishes." + e.Wish + ": " + e.Err.Error() }
+
+func (e *WishError) Unwrap() error { return e.Err }
+
 // resolve finds everything that a brief names. It refuses what this edition does not know or allow, and names the place.
 func resolve(e *quote.Engine, b Brief) (*wanted, error) {
 	if e.Pack.Brief == nil {
@@ -86,7 +96,7 @@ func (w *wanted) resolveWishes(stated map[string]Value) error {
 		}
 		x, err := w.resolveWish(def, v)
 		if err != nil {
-			return fmt.Errorf("wishes.%s: %w", def.ID, err)
+			return &WishError{def.ID, err}
 		}
 		w.wishes = append(w.wishes, x)
 	}

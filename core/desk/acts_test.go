@@ -21,6 +21,7 @@ func everything(t *testing.T, p *pack.Pack) *visitor {
 		v.does(desk.Request{Act: "discount", Form: map[string]string{"title": "Show", "value": "9 %"}})
 	}
 	v.does(desk.Request{Act: "reason"})
+	v.finds(map[string]string{"persons": "8"})
 	return v
 }
 
@@ -39,7 +40,7 @@ func TestActsOfThePageAreKnown(t *testing.T) {
 				t.Errorf("%s: %s", name, r.Error)
 			}
 		}
-		want := []string{"hull", "choose", "toggle", "count", "empty", "standard", "use", "units", "specification", "reset", "reason", "repair", "keep", "undo"}
+		want := []string{"brief", "brief-take", "hull", "choose", "toggle", "count", "empty", "standard", "use", "units", "specification", "reset", "reason", "repair", "keep", "undo"}
 		if p.Trade != nil {
 			want = append(want, "discount", "line", "remove", "freeze")
 		}
@@ -63,7 +64,7 @@ func TestActsOfThePageSayWhatTheyMean(t *testing.T) {
 	tag := regexp.MustCompile(`<[a-z]+ [^>]*data-act="[^>]*>`)
 	attribute := regexp.MustCompile(` data-([a-z]+)="([^"]*)"`)
 	for _, p := range demo() {
-		known := map[string]bool{"discount": true, "line": true, "0": true, "1": true, "2": true, "3": true, "4": true}
+		known := map[string]bool{"discount": true, "line": true, "0": true, "1": true, "2": true, "3": true, "4": true, "5": true, "6": true, "7": true, "8": true, "9": true}
 		for _, s := range p.Slots {
 			known["slot "+s.ID] = true
 		}

@@ -43,6 +43,7 @@ type Reply struct {
 	Link      string            `json:"link,omitempty"`
 	Spec      string            `json:"spec,omitempty"` // to keep in the browser's storage
 	Spoken    string            `json:"spoken,omitempty"`
+	Next      string            `json:"next,omitempty"` // a search goes on: the key with which to ask for its next step
 	Paper     *Paper            `json:"paper,omitempty"`
 }
 
@@ -73,6 +74,7 @@ type Desk struct {
 	asked   *screen.Asked
 	past    []step // newest last
 	begun   bool   // the page has opened its first boat
+	hunt    hunt
 	// of the last change
 	remarks     []string
 	said        string
@@ -102,7 +104,7 @@ func (d *Desk) View() *screen.View { return d.view }
 
 func (d *Desk) look() {
 	before := d.view
-	d.view = &screen.View{Engine: d.engine, Answer: d.answer, System: d.system, Details: d.details, Remarks: d.remarks, Said: d.said, Asked: d.asked, Reopened: d.reopened, Differences: d.differences}
+	d.view = &screen.View{Engine: d.engine, Answer: d.answer, System: d.system, Details: d.details, Remarks: d.remarks, Said: d.said, Asked: d.asked, Reopened: d.reopened, Differences: d.differences, Brief: d.hunt.shown()}
 	if n := len(d.past); n > 0 {
 		d.view.Undo = d.past[n-1].what
 	}
@@ -123,6 +125,7 @@ var acts = map[string]act{
 	"standard": (*Desk).standard, "use": (*Desk).use, "units": (*Desk).units, "reset": (*Desk).reset, "discount": (*Desk).discount,
 	"line": (*Desk).line, "remove": (*Desk).remove, "freeze": (*Desk).freeze, "file": (*Desk).file, "specification": (*Desk).specification,
 	"sheet": (*Desk).sheet, "reason": (*Desk).reason, "repair": (*Desk).repair, "keep": (*Desk).keep, "undo": (*Desk).undo,
+	"brief": (*Desk).brief, "brief-step": (*Desk).briefStep, "brief-stop": (*Desk).briefStop, "brief-take": (*Desk).briefTake, "brief-relax": (*Desk).briefRelax,
 }
 
 // Handle does what a request asks for. It never fails otherwise than by the reply's Error.
@@ -135,7 +138,9 @@ func (d *Desk) Handle(r Request) Reply {
 	case !known:
 		reply.Error = fmt.Sprintf("The engine does not know what %.40q means. Load the page again.", r.Act)
 	default:
-		d.remarks, d.said = nil, ""
+		if r.Act != "brief-step" { // nobody did that
+			d.remarks, d.said = nil, ""
+		}
 		before := d.now(&r)
 		if err := do(d, &r, &reply); err != nil {
 			reply.Error = sentence(err.Error())
@@ -147,13 +152,20 @@ func (d *Desk) Handle(r Request) Reply {
 		clear(d.shown) // the page shows what a person tried: everything goes to it again
 	}
 	d.look()
-	for _, f := range d.view.Fragments() {
+	fragments := d.view.Fragments
+	if r.Act == "brief-step" && reply.Error == "" {
+		fragments = d.view.BriefFragments // the boat is as it was
+	}
+	for _, f := range fragments() {
 		if shown, ok := d.shown[f.ID]; !ok || shown != f.HTML {
 			d.shown[f.ID] = f.HTML
 			reply.Fragments = append(reply.Fragments, f)
 		}
 	}
-	reply.Link, reply.Spec, reply.Spoken = d.answer.Spec.Link(), string(d.answer.Spec.Encode()), d.view.Spoken()
+	reply.Link, reply.Spec = d.answer.Spec.Link(), string(d.answer.Spec.Encode())
+	if reply.Spoken == "" {
+		reply.Spoken = d.view.Spoken()
+	}
 	return reply
 }
 

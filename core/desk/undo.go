@@ -88,7 +88,7 @@ func (d *Desk) words(r *Request) string {
 		return "free line removed"
 	}
 	return map[string]string{"hull": "another hull", "reset": "begun again", "repair": "repair", "discount": "discount", "line": "free line",
-		"file": "file opened", "open": "link opened"}[r.Act]
+		"file": "file opened", "open": "link opened", "brief-take": "boat taken"}[r.Act]
 }
 
 func (d *Desk) slotTitle(id string) string {

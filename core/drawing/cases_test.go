@@ -99,6 +99,7 @@ func cases(t testing.TB) map[string]drawer {
 		"sections-osier-76": drawing.Sections{Name: "Osier 76", Offsets: o["osier-76"], Drafts: &drawing.Drafts{Aft: 0.62, Fore: 0.5}, Notes: []string{"Sections are faired between the points of the table."}},
 		"range":             rangeCurve(),
 		"levers":            levers(),
+		"trade-off":         tradeOff(),
 		"masses":            masses(),
 		"solar":             drawing.SolarYield{Name: "Osier 76", KWh: [12]float64{0.34, 0.63, 1.13, 1.72, 2.1, 2.23, 2.14, 1.85, 1.3, 0.76, 0.38, 0.25}, Assumptions: []string{"Panels of 600 W, lying flat, 70 % of their rating reaching the bank."}},
 		"cuts-roll":         layout(t, clothPieces, cutting.Stock{Width: 1370}),
@@ -152,6 +153,13 @@ func rangeCurve() drawing.RangeCurve {
 	use := at(4.5)
 	r.Use = &use
 	return r
+}
+
+// tradeOff is invented.
+func tradeOff() drawing.TradeOff {
+	return drawing.TradeOff{Price: "price, 1000 EUR", Figure: "range, nm", Boats: []drawing.TradePoint{
+		{Price: 56.1918, Figure: 35.2, Name: "Rush 54", Link: "row-0"}, {Price: 60.69, Figure: 45.5, Name: "Rush 54", Link: "row-1", Taken: true},
+		{Price: 68.93075, Figure: 64.7, Name: "Rush 54", Link: "row-2"}, {Price: 103.4229, Figure: 69.2, Name: "Osier 76"}}, Caption: []string{"Every other boat costs more or goes less far."}}
 }
 
 // levers are invented.

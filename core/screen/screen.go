@@ -34,6 +34,7 @@ type View struct {
 	Differences []quote.Difference // of a reopened quote
 	Reopened    *quote.Quote
 	Said        string // beyond the remarks, to who listens
+	Brief       Brief
 
 	compared []compared
 }
@@ -49,6 +50,10 @@ func (v *View) Fragments() []Fragment {
 	var list []Fragment
 	add := func(id string, nodes ...g.Node) { list = append(list, Fragment{id, render(nodes)}) }
 	add("hulls", v.hulls()...)
+	if v.pack().Brief != nil {
+		add("brief-form", v.briefForm()...)
+		list = append(list, v.BriefFragments()...)
+	}
 	add("use", v.use()...)
 	for i := range v.pack().Sections {
 		add("station-"+v.pack().Sections[i].ID, v.station(i)...)
@@ -110,6 +115,7 @@ func (v *View) Page() string {
 				v.opener(),
 				Div(ID("reopened"), at("reopened")),
 				Section(Class("hulls"), Aria("label", "Hull"), Div(ID("hulls"), at("hulls"))),
+				v.briefSection(at),
 				Div(ID("profile"), Class("drawing"), at("profile")),
 				Details(Class("drawing"), ID("plan-details"), Summary(g.Text("From above")), Div(ID("plan"), at("plan"))),
 				Div(ID("remarks"), Role("status"), at("remarks")),

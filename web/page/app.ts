@@ -69,7 +69,11 @@ function keep(spec: string): void {
   }
 }
 
+// The steps of a search are asked for here and not by a person: they leave alone what was said of what a person did.
+const steps = new Set<number>();
+
 function show(reply: Reply): void {
+  const step = steps.delete(reply.id);
   patch(reply.fragments ?? []);
   if (reply.link !== undefined) {
     sentLink = `#${reply.link}`;
@@ -77,10 +81,21 @@ function show(reply: Reply): void {
   }
   if (reply.spec) keep(reply.spec);
   if (reply.error) say(reply.error, "error");
-  else say(state.dataset.ready ?? "");
-  element("live").textContent = reply.error ?? reply.spoken ?? "";
+  else if (!step) say(state.dataset.ready ?? "");
+  const spoken = reply.error ?? reply.spoken ?? "";
+  if (!step || spoken !== stepSpoken) element("live").textContent = spoken;
+  if (step) stepSpoken = spoken;
   if (reply.paper) open(reply.paper);
-  document.documentElement.dataset.answered = String(reply.id);
+  if (!step) document.documentElement.dataset.answered = String(reply.id);
+  if (reply.next) goOn(reply.next);
+}
+
+let stepSpoken = "";
+
+// goOn asks for the next step of a search. What a person did meanwhile is before it in the worker's queue.
+function goOn(key: string): void {
+  send({ act: "brief-step", key });
+  steps.add(count);
 }
 
 window.addEventListener("hashchange", () => {
@@ -134,7 +149,7 @@ document.addEventListener("submit", (event) => {
   event.preventDefault();
   const fields: Record<string, string> = {};
   for (const [name, value] of new FormData(form)) fields[name] = String(value);
-  if (form.dataset.act !== "freeze") form.reset(); // the quotation's form keeps what was typed
+  if (!["freeze", "brief"].includes(form.dataset.act)) form.reset(); // the others keep what was typed
   send({ act: form.dataset.act, form: fields });
 });
 
@@ -143,7 +158,7 @@ function done(what: string, e: HTMLElement, event: Event): void {
   switch (what) {
     case "go":
       event.preventDefault();
-      go((e as HTMLAnchorElement).hash.slice(1));
+      go(e.dataset.key ?? (e as HTMLAnchorElement).hash.slice(1));
       return;
     case "link":
       void copyLink();

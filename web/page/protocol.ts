@@ -42,6 +42,7 @@ export interface Reply {
   link?: string;
   spec?: string;
   spoken?: string;
+  next?: string;
   paper?: Paper;
 }
 

@@ -1,0 +1,214 @@
+package desk
+
+import (
+	"errors"
+	"fmt"
+	"maps"
+	"math"
+	"strconv"
+	"strings"
+
+	"ribband/core/brief"
+	"ribband/core/pack"
+	"ribband/core/screen"
+)
+
+// What she must do: boats sought for a person's wishes, a little at a time, so that everything else is answered in between.
+
+// boatsAStep are looked at before the next request is answered: some 30 ms in the page.
+const boatsAStep = 30
+
+// hunt is the search for boats: what is wished for as it was typed, and the run that was started last.
+type hunt struct {
+	form    map[string]string // by wish
+	faults  map[string]string // by wish: what is wrong with what was typed
+	asked   brief.Brief
+	run     *brief.Run
+	number  int // of the run, from 1
+	going   bool
+	stopped bool // before its end
+}
+
+func (h *hunt) shown() screen.Brief {
+	b := screen.Brief{Form: h.form, Faults: h.faults, Asked: h.asked, Going: h.going, Stopped: h.stopped}
+	if h.run != nil {
+		b.Progress, b.Answer = h.run.Progress(), h.run.Answer()
+	}
+	return b
+}
+
+// errNoWishes refuses a search where the book says nothing of wishes.
+var errNoWishes = errors.New("this book declares no wishes, so there is nothing to look for")
+
+// brief looks for boats that do what the form says. What is wrong with an amount is shown at its field.
+func (d *Desk) brief(r *Request, reply *Reply) error {
+	if d.engine.Pack.Brief == nil {
+		return errNoWishes
+	}
+	form := map[string]string{}
+	for _, w := range d.engine.Pack.Brief.Wishes {
+		if text := strings.TrimSpace(r.Form[w.ID]); text != "" {
+			form[w.ID] = clip(text)
+		}
+	}
+	return d.seek(form, reply)
+}
+
+// clip bounds what is kept of a field.
+func clip(s string) string {
+	const most = 60
+	if r := []rune(s); len(r) > most {
+		return string(r[:most])
+	}
+	return s
+}
+
+func (d *Desk) seek(form map[string]string, reply *Reply) error {
+	d.hunt.form, d.hunt.faults = form, map[string]string{}
+	b := brief.Brief{Format: brief.Format, Wishes: map[string]brief.Value{}, Use: maps.Clone(d.answer.Spec.Use)}
+	for i := range d.engine.Pack.Brief.Wishes {
+		w := &d.engine.Pack.Brief.Wishes[i]
+		text := form[w.ID]
+		if text == "" {
+			continue
+		}
+		v, err := d.wished(w, text)
+		if err != nil {
+			d.hunt.faults[w.ID] = sentence(err.Error())
+		}
+		b.Wishes[w.ID] = v
+	}
+	if len(d.hunt.faults) == 0 {
+		run, err := brief.Start(d.engine, b)
+		var wrong *brief.WishError
+		switch {
+		case errors.As(err, &wrong):
+			d.hunt.faults[wrong.Wish] = sentence(wrong.Err.Error())
+		case err != nil:
+			return err
+		default:
+			d.hunt.start(run, b)
+			d.said = "Looking for boats."
+			reply.Next = d.hunt.key()
+			return nil
+		}
+	}
+	for _, w := range d.engine.Pack.Brief.Wishes {
+		if fault := d.hunt.faults[w.ID]; fault != "" {
+			d.said += w.Title + ": " + fault + " "
+		}
+	}
+	d.said = "Nothing was looked for. " + strings.TrimSpace(d.said)
+	return nil
+}
+
+// wished reads what was typed for a wish.
+func (d *Desk) wished(w *pack.Wish, text string) (brief.Value, error) {
+	switch w.Kind {
+	case pack.WishNeed:
+		return brief.Value{Yes: true}, nil
+	case pack.WishPrice:
+		a, err := d.amount(text)
+		return brief.Value{Text: a.String()}, err
+	case pack.WishUse:
+		if len(d.engine.Pack.Use[w.Index].Choices) > 0 {
+			return brief.Value{Text: text}, nil
+		}
+	}
+	plain := decimal(text)
+	_, fraction, _ := strings.Cut(plain, ".")
+	if len(fraction) == 3 && strings.Contains(text, ",") { // 1,500 may be one and a half
+		return brief.Value{}, fmt.Errorf("%.20q can be read in two ways; write thousands without a sign between, as 1500", text)
+	}
+	n, err := strconv.ParseFloat(plain, 64)
+	if err != nil || math.IsNaN(n) || math.IsInf(n, 0) {
+		return brief.Value{}, fmt.Errorf("%.20q is no number; write one such as 6 or 4.5, without its unit", text)
+	}
+	return brief.Value{Number: n}, nil
+}
+
+// start puts a run in the place of the one before it.
+func (h *hunt) start(run *brief.Run, b brief.Brief) {
+	if h.run != nil {
+		h.run.Stop()
+	}
+	h.run, h.asked, h.going, h.stopped = run, b, true, false
+	h.number++
+}
+
+func (h *hunt) key() string { return strconv.Itoa(h.number) }
+
+// briefStep goes on with the search. One that has ended, or was replaced, is not asked for again.
+func (d *Desk) briefStep(r *Request, reply *Reply) error {
+	h := &d.hunt
+	if !h.going || r.Key != h.key() {
+		return nil
+	}
+	done, err := h.run.Step(boatsAStep)
+	if err != nil {
+		h.run.Stop()
+		h.going, h.stopped = false, true
+		return fmt.Errorf("looking for boats: %w", err)
+	}
+	if h.going = !done; h.going {
+		reply.Next = h.key()
+	}
+	reply.Spoken = h.shown().Words()
+	return nil
+}
+
+// briefStop ends the search. What was found stays.
+func (d *Desk) briefStop(*Request, *Reply) error {
+	h := &d.hunt
+	if !h.going {
+		return nil // it ended while somebody reached for the button
+	}
+	h.run.Stop()
+	h.going, h.stopped = false, true
+	d.said = h.shown().Words()
+	return nil
+}
+
+// briefTake makes a boat that was found the boat of the desk. Free lines and discounts stay.
+func (d *Desk) briefTake(r *Request, _ *Reply) error {
+	if d.hunt.run == nil {
+		return errors.New("no boats were looked for yet; say what she must do")
+	}
+	boats := d.hunt.run.Answer().Boats
+	i, err := strconv.Atoi(r.Key)
+	if err != nil || i < 0 || i >= len(boats) {
+		return errors.New("there is no such boat; take one of those shown")
+	}
+	s := boats[i].Spec.Clone()
+	now := d.answer.Spec.Clone()
+	s.Lines, s.Discounts = now.Lines, now.Discounts
+	return d.settle(s, []string{fmt.Sprintf("Taken: %s, found by what she must do.", boats[i].Hull)})
+}
+
+// briefRelax lets one wish give way as far as was found, and looks again.
+func (d *Desk) briefRelax(r *Request, reply *Reply) error {
+	if d.hunt.run == nil {
+		return errors.New("no boats were looked for yet; say what she must do")
+	}
+	ways := d.hunt.run.Answer().Relaxations
+	i, err := strconv.Atoi(r.Key)
+	if err != nil || i < 0 || i >= len(ways) {
+		return errors.New("there is no such change; take one of those shown")
+	}
+	form := map[string]string{}
+	for id, v := range ways[i].Brief.Wishes {
+		form[id] = typed(v)
+	}
+	return d.seek(form, reply)
+}
+
+// typed is an amount as a person would type it.
+func typed(v brief.Value) string {
+	if v.Yes {
+		return "on"
+	}
+	if v.Text != "" {
+		return v.Text
+	}
+	return strconv.FormatFloat(v.Number, 'f', -1, 64)
+}
