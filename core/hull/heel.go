@@ -2,51 +2,80 @@ package hull
 
 import "math"
 
-// heelOver finds the equilibrium of a load off the centre line, from the one upright.
+// heelStep is how far apart the heels are at which the lever is looked at on the way from upright.
+const heelStep = 2.5 * math.Pi / 180
+
+// heelOver finds the equilibrium of a load off the centre line: the first heel from upright to the side of the load at which the
+// righting lever rises through zero. Newton's method may pass that one by and settle at another, where the deck is under; so what it
+// finds is only taken where the lever heels the boat further everywhere on the way there.
 func (h *Hull) heelOver(q question, upright attitude) (attitude, bool) {
-	heel := math.Atan(q.load.TCG / upright.gm(q))
-	a := h.moved(upright.draft*math.Cos(heel), upright.slope, limit(heel, 0.5), heeledBy(limit(heel, 0.5)))
+	guess, found := h.newtonHeel(q, upright)
+	reach := largestHeel
+	if found = found && guess.heel*q.load.TCG > 0; found {
+		reach = math.Abs(guess.heel)
+	}
+	if a, first, clear := h.bracketHeel(q, upright, reach); first || !clear {
+		return a, first
+	}
+	return guess, found
+}
+
+// bracketHeel steps over from upright to the first heel before reach beyond which the boat rights itself. clear is false where a heel
+// on the way has no trim.
+func (h *Hull) bracketHeel(q question, upright attitude, reach float64) (a attitude, found, clear bool) {
+	sign := math.Copysign(1, q.load.TCG)
+	a, clear = upright, true
+	at := func(heel float64) float64 {
+		if a, clear = h.tilt(q, a, sign*heel); !clear {
+			return 0
+		}
+		return sign * a.error3(q)
+	}
+	before := sign * upright.error3(q)
+	for heel := heelStep; heel < reach; heel += heelStep {
+		now := at(heel)
+		if !clear {
+			return a, false, false
+		}
+		if now >= 0 {
+			at(root(heel-heelStep, heel, before, now, at))
+			return a, clear && math.Abs(a.error3(q)) < 1e-9, clear
+		}
+		before = now
+	}
+	return a, false, true
+}
+
+// newtonHeel goes from the heel of a wall-sided hull to an equilibrium near it.
+func (h *Hull) newtonHeel(q question, upright attitude) (attitude, bool) {
+	heel := limit(h.wallSidedHeel(q, upright), 0.5)
+	a := h.moved(upright.draft*math.Cos(heel), upright.slope, heel, heeledBy(heel))
 	span := h.top() - h.bottom()
 	for range newtonSteps {
 		f1, f2 := a.errors2(q)
 		f3 := a.error3(q)
 		if math.Abs(f1) < residual && math.Abs(f2) < residual && math.Abs(f3) < residual {
-			return a, a.heel*q.load.TCG >= 0
+			return a, true
 		}
 		d, ok := solve3(a.jacobian(q), [3]float64{-f1, -f2, -f3})
 		slope, heel := a.slope+limit(d[1], 0.1), a.heel+limit(d[2], 0.2)
 		if !ok || math.Abs(slope) > steepestSlope || math.Abs(heel) > largestHeel {
-			break
+			return a, false
 		}
 		a = h.moved(a.draft+limit(d[0], span/4), slope, heel, heeledBy(heel))
 	}
-	return h.bracketHeel(q, upright)
+	return a, false
 }
 
-// bracketHeel steps over from upright to the first heel beyond which the boat rights itself.
-func (h *Hull) bracketHeel(q question, upright attitude) (attitude, bool) {
-	sign := math.Copysign(1, q.load.TCG)
-	a, ok := upright, true
-	at := func(heel float64) float64 {
-		if a, ok = h.tilt(q, a, heel); !ok {
-			return 0
-		}
-		return sign * a.error3(q)
+// wallSidedHeel solves TCG = (GM + ½·BM·tan² φ)·tan φ, the balance of a wall-sided hull, by Newton's method from above.
+func (h *Hull) wallSidedHeel(q question, upright attitude) float64 {
+	gm, tcg := upright.gm(q), math.Abs(q.load.TCG)
+	bm, _ := upright.radii(math.Cos(math.Atan(upright.slope)))
+	t := min(tcg/gm, math.Cbrt(2*tcg/bm))
+	for range 8 {
+		t -= (gm*t + bm*t*t*t/2 - tcg) / (gm + 1.5*bm*t*t)
 	}
-	const step = math.Pi / 180
-	before := sign * upright.error3(q)
-	for heel := step; heel <= largestHeel; heel += step {
-		now := at(sign * heel)
-		if !ok {
-			return a, false
-		}
-		if now >= 0 {
-			at(sign * root(heel-step, heel, before, now, func(x float64) float64 { return at(sign * x) }))
-			return a, ok && math.Abs(a.error3(q)) < 1e-9
-		}
-		before = now
-	}
-	return a, false
+	return math.Copysign(math.Atan(t), q.load.TCG)
 }
 
 // tilt balances the load at a heel, from a neighbouring attitude.
