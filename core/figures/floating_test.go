@@ -111,10 +111,10 @@ func TestFloatingDisplacesTheMassTable(t *testing.T) {
 func TestFloatingGoesTheRightWay(t *testing.T) {
 	f := compiled(t, demo)
 	st := standard(t, f, 2)
-	freeboard, draft := figure(t, st, "freeboard_m"), figure(t, st, "draft_aft_m")
+	freeboard, draft := figure(t, st, "freeboard_m"), figure(t, st, "draft_m")
 	setUse(t, st, "persons", 8)
 	f.Fill(st)
-	if figure(t, st, "freeboard_m") >= freeboard || figure(t, st, "draft_aft_m") <= draft {
+	if figure(t, st, "freeboard_m") >= freeboard || figure(t, st, "draft_m") <= draft {
 		t.Errorf("with eight persons the freeboard is %v after %v", figure(t, st, "freeboard_m"), freeboard)
 	}
 	sunk := figure(t, st, "draft_aft_m") + figure(t, st, "draft_fore_m")
@@ -131,7 +131,7 @@ func TestTooHeavyIsAFault(t *testing.T) {
 	st := standard(t, f, 0)
 	setUse(t, st, "persons", 400)
 	f.Fill(st)
-	if len(st.Faults) == 0 || st.Faults[0] != "She is too heavy: her sheer would be under water. Take lighter options, or fewer persons." {
+	if len(st.Faults) == 0 || st.Faults[0] != "The boat is too heavy: its deck edge would be under water. Take lighter options, or fewer persons." {
 		t.Errorf("faults %q", st.Faults)
 	}
 	if got := figure(t, st, "freeboard_m"); got != 0 {

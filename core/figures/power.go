@@ -181,6 +181,3 @@ func SolarYield(p *pack.Pack, st *formula.State) (kwh [12]float64, ok bool) {
 // SunSource says where [Sun] is from, for papers.
 const SunSource = "Mean days on a level panel near 50° north, about 1080 kWh/m² of sun in the year, from memory; 70 % of the rating reaches the bank. " +
 	"Replace them by figures of her waters. Weather makes a single day up to nothing, and a full bank takes no more."
-
-// NoneAtZero says that zero means none of a computed figure, as of the speed for a range that nobody wants or no speed has.
-func NoneAtZero(computed string) bool { return computed == "power.speed_for_range_kn" }

@@ -10,40 +10,66 @@ const heelStep = 2.5 * math.Pi / 180
 // finds is only taken where the lever heels the boat further everywhere on the way there.
 func (h *Hull) heelOver(q question, upright attitude) (attitude, bool) {
 	guess, found := h.newtonHeel(q, upright)
-	reach := largestHeel
-	if found = found && guess.heel*q.load.TCG > 0; found {
-		reach = math.Abs(guess.heel)
+	if found && guess.heel*q.load.TCG > 0 && h.leansOn(q, upright, math.Abs(guess.heel)) {
+		return guess, true
 	}
-	if a, first, clear := h.bracketHeel(q, upright, reach); first || !clear {
-		return a, first
-	}
-	return guess, found
+	return h.bracketHeel(q, upright)
 }
 
-// bracketHeel steps over from upright to the first heel before reach beyond which the boat rights itself. clear is false where a heel
-// on the way has no trim.
-func (h *Hull) bracketHeel(q question, upright attitude, reach float64) (a attitude, found, clear bool) {
+// leansOn says whether the lever heels the boat further at every heel looked at from upright to before reach. Each is estimated from one
+// set of sums, set right by the linear terms for what draught and trim still lack; one that comes near zero counts as rising through it.
+func (h *Hull) leansOn(q question, upright attitude, reach float64) bool {
 	sign := math.Copysign(1, q.load.TCG)
-	a, clear = upright, true
+	near := math.Abs(upright.error3(q)) / 20
+	before, at := upright, upright
+	for heel := heelStep; heel < reach-heelStep/10; heel += heelStep {
+		next := attitude{draft: 2*at.draft - before.draft, slope: 2*at.slope - before.slope, heel: sign * heel}
+		next, lever, ok := h.leant(q, next)
+		if !ok || sign*lever > -near && heel < reach-heelStep {
+			return false
+		}
+		before, at = at, next
+	}
+	return true
+}
+
+// leant is an attitude with draught and trim set right by one step of Newton's method at its heel, and about what error3 is there.
+func (h *Hull) leant(q question, from attitude) (a attitude, lever float64, ok bool) {
+	a = h.moved(from.draft, from.slope, from.heel, heeledBy(from.heel))
+	f1, f2 := a.errors2(q)
+	d, s, ok := a.step2(q, f1, f2)
+	if !ok || math.Abs(a.slope+s) > steepestSlope {
+		return a, 0, false
+	}
+	j := a.jacobian(q)
+	lever = a.error3(q) + j[2][0]*d + j[2][1]*s
+	a.draft, a.slope = a.draft+d, a.slope+s
+	return a, lever, true
+}
+
+// bracketHeel steps over from upright to the first heel beyond which the boat rights itself.
+func (h *Hull) bracketHeel(q question, upright attitude) (attitude, bool) {
+	sign := math.Copysign(1, q.load.TCG)
+	a, ok := upright, true
 	at := func(heel float64) float64 {
-		if a, clear = h.tilt(q, a, sign*heel); !clear {
+		if a, ok = h.tilt(q, a, sign*heel); !ok {
 			return 0
 		}
 		return sign * a.error3(q)
 	}
 	before := sign * upright.error3(q)
-	for heel := heelStep; heel < reach; heel += heelStep {
+	for heel := heelStep; heel <= largestHeel; heel += heelStep {
 		now := at(heel)
-		if !clear {
-			return a, false, false
+		if !ok {
+			return a, false
 		}
 		if now >= 0 {
 			at(root(heel-heelStep, heel, before, now, at))
-			return a, clear && math.Abs(a.error3(q)) < 1e-9, clear
+			return a, ok && math.Abs(a.error3(q)) < 1e-9
 		}
 		before = now
 	}
-	return a, false, true
+	return a, false
 }
 
 // newtonHeel goes from the heel of a wall-sided hull to an equilibrium near it.

@@ -162,7 +162,7 @@ func TestBracketsAgainstNewton(t *testing.T) {
 		close9(t, "draft", a.draft, b.draft)
 		close9(t, "slope", a.slope, b.slope)
 		over, ok := h.heelOver(q, a)
-		by, okb, _ := h.bracketHeel(q, a, largestHeel)
+		by, okb := h.bracketHeel(q, a)
 		if !ok || !okb {
 			t.Fatal(ok, okb)
 		}
