@@ -98,13 +98,13 @@ func (p *points) each(st *formula.State, visit func(*located)) {
 	}
 }
 
-// high visits every high point of the boat in a state: the sheer, what the book names, and, but on the road, the heads of seated persons.
+// high visits every high point of the boat in a state: the sheer, what the book names, and, but on the road or without the mass table, the heads of seated persons.
 func (p *points) high(st *formula.State, state pack.State, visit func(spot)) {
 	for _, s := range p.sheers[st.HullID] {
 		visit(s)
 		visit(spot{s.x, -s.y, s.z})
 	}
-	if p.pack.Hulls[st.HullID].Seats != nil && state != pack.Road {
+	if p.masses != nil && p.pack.Hulls[st.HullID].Seats != nil && state != pack.Road {
 		seat := p.masses.centre(&p.masses.seats[st.HullID], st)
 		visit(spot{seat[0], seat[1], seat[2] + SeatedHeadM})
 	}

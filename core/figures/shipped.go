@@ -58,3 +58,10 @@ func boundShipped(p *pack.Pack, box *formula.Box, out []formula.Bounds) bool {
 	out[0] = b
 	return sound
 }
+
+// LevelHeight is how high a boat stands above its base line in a state, level and without persons, m.
+func LevelHeight(p *pack.Pack, st *formula.State, state pack.State) float64 {
+	most := 0.0
+	newPoints(p, nil).high(st, state, func(s spot) { most = max(most, s.z) })
+	return most
+}
