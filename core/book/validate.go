@@ -347,6 +347,9 @@ func (v *validation) notNegative(m Money) {
 }
 
 func (v *validation) hulls() {
+	if len(v.book.Hulls) == 0 {
+		v.problem(v.book.Edition.Name.At, "add hulls: with the id, title and dimensions of each boat that the yard builds", "the book has no hull, so that nothing can be ordered")
+	}
 	for _, h := range v.book.Hulls {
 		given := map[string]bool{}
 		for _, d := range h.Dimensions {
