@@ -103,7 +103,7 @@ func (p *profile) freeboard() float64 {
 	return (p.oy - p.lowestSheer().y) / p.scale
 }
 
-// airDraft is the height of the highest fixed thing above the water, m: of top, dash and sheer.
+// airDraft is the height of the highest fixed thing above the water, m: of top, poles, dash and sheer.
 func (p *profile) airDraft() float64 {
 	if p.AirDraft > 0 {
 		return p.AirDraft
@@ -120,6 +120,9 @@ func (p *profile) airDraft() float64 {
 		if p.Top.Kind == FoldingDown {
 			high = min(high, p.bundleTail().y)
 		}
+	}
+	for _, o := range p.Poles {
+		high = min(high, p.at(o.X, o.Top).y)
 	}
 	return (p.oy - high) / p.scale
 }
@@ -143,18 +146,23 @@ func (p *profile) dimensions() float64 {
 	p.dimensionAcross(aft.x, fore.x, y, "length "+metres(p.l.length()))
 	if p.Drafts != nil {
 		x := p.left - 9
-		p.dimensionUp(x, p.oy, p.oy+p.draft()*p.scale, p.oy+14, end, "draft", metres(p.draft()))
+		p.dimensionUp(x, p.oy, p.oy+p.draft()*p.scale, p.oy+14, end, "draught", metres(p.draft()))
 		p.dimensionUp(x, p.oy, p.oy-p.freeboard()*p.scale, p.oy-18, end, "freeboard", metres(p.freeboard()))
 		x = p.right + 9
 		high := p.oy - p.airDraft()*p.scale
 		p.extension(pt{p.topEdge() + 4, high}, pt{x + 4, high})
-		p.dimensionUp(x, p.oy, high, (p.oy+high)/2-2, start, "air draft", metres(p.airDraft()))
+		p.dimensionUp(x, p.oy, high, (p.oy+high)/2-2, start, "height", metres(p.airDraft()))
 	}
 	return y + 12
 }
 
 // topEdge is how far forward the highest thing reaches, on paper.
 func (p *profile) topEdge() float64 {
+	for _, o := range p.Poles {
+		if head := p.at(o.X, o.Top); math.Abs(p.oy-head.y-p.airDraft()*p.scale) < 0.02*p.scale {
+			return head.x
+		}
+	}
 	if p.Top.up() {
 		return p.at(p.Top.Fore, p.crown()).x
 	}
@@ -164,8 +172,8 @@ func (p *profile) topEdge() float64 {
 // foot draws scale bar, notes and caution below y, and gives the y of the end.
 func (p *profile) foot(y float64) float64 {
 	notes := p.Notes
-	if p.Drafts != nil {
-		notes = append([]string{"Draft to the deepest point; to the base line " + metres(p.Drafts.Aft) + " aft and " + metres(p.Drafts.Fore) + " fore."}, notes...)
+	if p.Drafts != nil && p.BaseLine {
+		notes = append([]string{"Draught to the deepest point; to the base line " + metres(p.Drafts.Aft) + " aft and " + metres(p.Drafts.Fore) + " fore."}, notes...)
 	}
 	return p.barAndNotes(y, p.scale, notes)
 }

@@ -3,6 +3,7 @@ package figures
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"ribband/core/formula"
 	"ribband/core/hull"
@@ -187,4 +188,34 @@ func (p *points) inlets(st *formula.State, into []hull.Point) []hull.Point {
 		}
 	})
 	return into
+}
+
+// SeatHeight is that of the seats of a boat's hull above the base line, m; 0 where the book does not say.
+func SeatHeight(p *pack.Pack, st *formula.State) float64 {
+	s := p.Hulls[st.HullID].Seats
+	if s == nil {
+		return 0
+	}
+	z := p.Value(s.Z)
+	return z.Of(st)
+}
+
+// Poles are the high points of a boat, when up, that stand by themselves: those of options that are not drawn as a top.
+func Poles(p *pack.Pack, st *formula.State) (list []hull.Point) {
+	all := newPoints(p, nil)
+	add := func(l *located) {
+		for i := range l.heights {
+			if h := &l.heights[i]; slices.Contains(h.states, pack.Up) {
+				s := h.of(st)
+				list = append(list, hull.Point{X: s.x, Y: s.y, Z: s.z})
+			}
+		}
+	}
+	add(&all.hulls[st.HullID])
+	for _, o := range all.some {
+		if st.Counts[o] > 0 && !strings.HasPrefix(p.Options[o].Drawn, "top-") {
+			add(&all.options[o])
+		}
+	}
+	return list
 }

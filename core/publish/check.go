@@ -77,7 +77,7 @@ func checkStandards(yard *pack.Pack, b *book.Book) []book.Problem {
 	if err != nil {
 		return []book.Problem{{Position: b.Edition.Name.At, Message: err.Error(), Advice: "see the place named"}}
 	}
-	problems := circuitProblems(engine, b)
+	problems := append(circuitProblems(engine, b), noRoom(engine, b)...)
 	for h, hull := range b.Hulls {
 		listed := engine.Fit.Complete(h, engine.StandardUse(), engine.Fit.NewChoices(), 1) // one try: as it is, without mending
 		for _, c := range listed.Clashes {
