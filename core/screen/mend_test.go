@@ -49,8 +49,8 @@ func TestAnswerInWords(t *testing.T) {
 		want  string
 	}{
 		"proved": {screen.Asked{Reason: reason(2, 1, true), Repairs: way, All: true}, false,
-			"These choicesTop: Folding topCloth: Heavyand these rulesIt cracks. Take another.cannot all hold; without any one of them there would be a boat.What can be doneTop: Fixed top in place of Folding top. Cloth is set aside: There is nothing to cover.+0.00Mass +10 kgRepair it soThere are no other ways with as few changes."},
-		"more ways":         {screen.Asked{Reason: reason(1, 1, false), Repairs: way}, false, "cannot all hold.What can be doneTop: Fixed top in place of Folding top. Cloth is set aside: There is nothing to cover.+0.00Mass +10 kgRepair it soThere may be more ways."},
+			"These choicesTop: Folding topCloth: Heavyand these rulesIt cracks. Take another.cannot all hold; without any one of them there would be a boat.What can be doneTop: Fixed top in place of Folding top. Cloth is set aside: There is nothing to cover.+0.00Weight +10 kgRepair it soThere are no other ways with as few changes."},
+		"more ways":         {screen.Asked{Reason: reason(1, 1, false), Repairs: way}, false, "cannot all hold.What can be doneTop: Fixed top in place of Folding top. Cloth is set aside: There is nothing to cover.+0.00Weight +10 kgRepair it soThere may be more ways."},
 		"by the rules":      {screen.Asked{Reason: reason(0, 1, true), All: true}, false, "These rulesIt cracks. Take another.cannot all hold; without any one of them there would be a boat.What can be doneThere is no way by changing other choices."},
 		"by the choices":    {screen.Asked{Reason: reason(2, 0, true), All: true}, true, "These choicesTop: Folding topCloth: Heavycannot all hold; without any one of them there would be a boat.What can be doneThere is no way while what is kept stays."},
 		"nothing is proved": {screen.Asked{}, false, "No such boat was found within the bound of the search. That there is none is not proved.What can be doneNo way was found within the bound of the search."},
