@@ -248,7 +248,7 @@ func TestYardDeskOpensTheQuotation(t *testing.T) {
 	}
 	p.answers(chromedp.Click(chromedp.CSS(`[data-do="sheet"]`)))
 	text := p.paperText()
-	for _, w := range []string{"Yard sheet", "Quotation 2027-014", "Hours by shop", "Materials", "Boat hook, oak", y.Purchases[0].Title, "XX-XHL00042C727"} {
+	for _, w := range []string{"Build sheet", "Quotation 2027-014", "Hours by shop", "Materials", "Boat hook, oak", y.Purchases[0].Title, "XX-XHL00042C727"} {
 		if !strings.Contains(text, w) {
 			t.Errorf("the yard sheet lacks %q", w)
 		}

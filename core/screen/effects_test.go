@@ -106,11 +106,11 @@ func TestSmallFigures(t *testing.T) {
 // What the numbers are is said once, before the first section.
 func TestNumbersAreExplainedOnce(t *testing.T) {
 	for name, v := range pages() {
-		const words = "with all that it brings along, replaces and removes"
+		const words = "with everything the option adds or removes"
 		if strings.Count(v.page.text, words) != 1 || strings.Index(v.markup, words) > strings.Index(v.markup, `class="section"`) {
 			t.Errorf("%s: it is not said once before the sections", name)
 		}
-		if strings.Contains(v.page.text, "and its hours.") != (v.Engine.Pack.Desk == pack.Yard) {
+		if strings.Contains(v.page.text, "and in hours.") != (v.Engine.Pack.Desk == pack.Yard) {
 			t.Errorf("%s: hours are for the yard alone", name)
 		}
 	}

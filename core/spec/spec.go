@@ -121,7 +121,7 @@ func (s *Spec) check() error {
 	seen := map[string]bool{}
 	for i, l := range s.Lines {
 		if l.ID == "" || l.Title == "" || seen[l.ID] {
-			return fmt.Errorf("lines[%d]: every free line needs a title and an id of its own", i)
+			return fmt.Errorf("lines[%d]: every extra item needs a title and an id of its own", i)
 		}
 		seen[l.ID] = true
 		if l.Cost.Sign() < 0 {
