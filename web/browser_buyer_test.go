@@ -47,7 +47,7 @@ func TestBuyerByMouse(t *testing.T) {
 	if p.total() != standard {
 		t.Errorf("begun again, the total is %s, want %s", p.total(), standard)
 	}
-	if q := asked(); len(q) != 1 || !strings.Contains(q[0], "standard build") {
+	if q := asked(); len(q) != 1 || !strings.Contains(q[0], "Reset every item") {
 		t.Errorf("it asked %q before it began again", q)
 	}
 }

@@ -54,7 +54,7 @@ func TestFirstPaintIsTheBoat(t *testing.T) {
 	letGo()
 	p.await(answered)
 	p.await(`location.hash.includes("bank=bank-lfp-10")`)
-	if p.status("bank-lfp-10") != "chosen" || p.total() == standard || !strings.Contains(p.text("state"), "answered here") {
+	if p.status("bank-lfp-10") != "chosen" || p.total() == standard || !strings.Contains(p.text("state"), "nothing is sent") {
 		t.Errorf("the choice is %s, the total %s, and it says %q", p.status("bank-lfp-10"), p.total(), p.text("state"))
 	}
 }

@@ -98,7 +98,7 @@ func (e *Engine) shopWork(a *Answer, shop int) (list []ShopWork) {
 	}
 	for _, x := range a.Cost.Extras {
 		if h := x.Hours[shop]; h > 0 {
-			list = append(list, ShopWork{x.Title, []string{"free line"}, h})
+			list = append(list, ShopWork{x.Title, []string{"extra item"}, h})
 		}
 	}
 	return list
