@@ -301,7 +301,7 @@ func (e *Engine) discounts(a *Answer, lines []price.Line) []price.Discount {
 func (e *Engine) warn(a *Answer) {
 	t := e.Pack.Trade
 	if t.Authority.Sign() > 0 && a.Price.DiscountShare.Cmp(t.Authority) > 0 {
-		a.Warnings = append(a.Warnings, fmt.Sprintf("The discounts total %s; the limit of a salesperson is %s.", a.Price.DiscountShare.Percent(), t.Authority.Percent()))
+		a.Warnings = append(a.Warnings, fmt.Sprintf("The discounts come to %s; a salesperson may give %s.", a.Price.DiscountShare.Percent(), t.Authority.Percent()))
 	}
 	if t.MarginFloor.Sign() > 0 && a.Margin.Cmp(t.MarginFloor) < 0 {
 		a.Warnings = append(a.Warnings, fmt.Sprintf("The margin is %s; it should not fall below %s.", a.Margin.Percent(), t.MarginFloor.Percent()))
