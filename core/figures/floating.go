@@ -92,9 +92,9 @@ func degrees(rad float64) float64 { return rad * 180 / math.Pi }
 func floatingFault(err error) error {
 	switch {
 	case errors.Is(err, hull.ErrTooHeavy):
-		return errors.New("The boat is too heavy: its deck edge would be under water. Take lighter options, or fewer persons.")
+		return errors.New("The boat is too heavy: its sheer would be under water. Choose lighter options, or carry fewer persons.")
 	case errors.Is(err, hull.ErrUnstable):
-		return errors.New("The boat would not stay upright: too much of its mass is high or on one side. Take a lighter top, or a lower one.")
+		return errors.New("The boat would not stay upright: too much weight is high up. Choose a lighter or lower top.")
 	}
 	return fmt.Errorf("How the boat floats cannot be computed: %w.", err)
 }

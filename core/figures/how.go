@@ -70,7 +70,7 @@ var explanations = map[string]How{
 	"power.speed_for_range_kn":             {"greatest speed at which range at constant speed is still the range wanted; 0 where none is wanted or no speed has it", "search over the trial's speeds from the top speed down, then bisection to 0.001 kn; " + trialOf},
 	"power.charge_h":                       {"bulk at the least of charger and inlet, then absorption", "charger maker's manual; continuous load at most 80 % of the circuit (NEC 210.20)"},
 	"power.charge_kwh":                     {"energy taken out / charge efficiency / charger efficiency", "definition"},
-	"power.solar_july_kwh":                 {"panels × 5.1 kWh/m² of the mean day of July × 0.70", "irradiation near 50° north, from memory; share that reaches the bank: common practice, no source"},
+	"power.solar_july_kwh":                 {"panels × 5.1 kWh/m² of the average July day × 0.70", "irradiation near 50° north, from memory; share that reaches the bank: common practice, no source"},
 }
 
 // NoneAtZero says that zero means none of a computed figure, as of the speed for a range that nobody wants or no speed has, or of the height of a boat

@@ -163,7 +163,7 @@ func (m *masses) put(item *massAt, count float64, st *formula.State, into []floa
 	}
 }
 
-// light is the boat without persons, from the pile of her options.
+// light is the boat without persons, from the pile of its options.
 func (m *masses) light(st *formula.State, p *pile) formula.Masses {
 	var all formula.Masses
 	if h := &m.hulls[st.HullID]; h.kg.Given() {
@@ -211,7 +211,7 @@ func (m *masses) seated(st *formula.State) [3]float64 {
 	return c
 }
 
-// loaded is the boat with her margin for growth and her persons.
+// loaded is the boat with its margin for growth and its persons.
 func (m *masses) loaded(st *formula.State) hull.Load {
 	return lightLoad(st.Masses).WithMargin(GrowthShare, 0).And(m.people(st))
 }

@@ -20,7 +20,7 @@ const (
 	wrapWaste    = 0.15 // for seams and offcuts; common practice, no source
 )
 
-// Transport is how a boat leaves the yard: against the limits of the road where she goes, and in containers.
+// Transport is how a boat leaves the yard: against the limits of the road where it goes, and in containers.
 type Transport struct {
 	Region     string              `json:"region"` // whose limits of the road they are
 	Problem    string              `json:"problem,omitempty"`
@@ -40,7 +40,7 @@ func (e *Engine) transport(b *fit.Build) Transport {
 	length, beam, depth, base := v.field("length_m"), v.field("beam_m"), v.field("depth_m"), v.field("trailer_base_m")
 	mass := v.total("mass_kg")
 	if length == 0 || beam == 0 || depth == 0 || mass == 0 || len(v.offsets.Stations) == 0 {
-		t.Problem = "The book has no length_m, beam_m, depth_m, mass_kg or offsets of this hull: height, width and mass on the trailer are not worked out."
+		t.Problem = "The book has no length_m, beam_m, depth_m, mass_kg or offsets of this hull: height, width and weight on the trailer are not worked out."
 		return t
 	}
 	down := figures.LevelHeight(e.Pack, b.State, pack.Road)
@@ -85,7 +85,7 @@ func (t *Transport) fail(err error) {
 func (t *Transport) road(e *Engine, b *fit.Build, l transport.Load) {
 	region := e.region(b)
 	if region == nil || region.Limits == "" {
-		t.Notes = append(t.Notes, "The road limits of the place where she goes are not in the book: ask the authority there.")
+		t.Notes = append(t.Notes, "The road limits of the place where the boat goes are not in the book: ask the authority there.")
 		return
 	}
 	r, err := transport.FindRegion(region.Limits)
