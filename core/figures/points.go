@@ -74,17 +74,31 @@ func (a *at) of(st *formula.State) spot { return spot{a.x.Of(st), a.y.Of(st), a.
 
 // pointReads is what the points of a book depend on.
 func pointReads(p *pack.Pack) formula.Reads {
+	return readsOfPoints(p, func(pack.Point) bool { return true })
+}
+
+// readsOfPoints is what those points depend on that are meant, and the seats.
+func readsOfPoints(p *pack.Pack, meant func(pack.Point) bool) formula.Reads {
 	list := []formula.Reads{{HullID: true}}
+	add := func(points *pack.Points, option int) {
+		for _, x := range points.All() {
+			if !meant(x) {
+				continue
+			}
+			list = append(list, x.Place.Reads(), x.Immersed.Reads())
+			if option >= 0 {
+				list = append(list, formula.Reads{Options: []int{option}})
+			}
+		}
+	}
 	for i := range p.Hulls {
-		list = append(list, p.Hulls[i].Points.Reads())
+		add(&p.Hulls[i].Points, -1)
 		if s := p.Hulls[i].Seats; s != nil {
 			list = append(list, s.Place.Reads())
 		}
 	}
 	for i := range p.Options {
-		if o := &p.Options[i]; len(o.Points.All()) > 0 {
-			list = append(list, o.Points.Reads().With(formula.Reads{Options: []int{i}}))
-		}
+		add(&p.Options[i].Points, i)
 	}
 	return formula.Union(list)
 }

@@ -16,7 +16,9 @@ var shipped = module{
 	name:    "road",
 	outputs: []string{"height_m"},
 	quick:   true,
-	reads:   pointReads,
+	reads: func(p *pack.Pack) formula.Reads {
+		return readsOfPoints(p, func(x pack.Point) bool { return slices.Contains(x.States, pack.Road) })
+	},
 	prepare: func(p *pack.Pack, _ *names) (solver, error) {
 		points := newPoints(p, nil)
 		return func(st *formula.State, out []float64) error {

@@ -74,10 +74,7 @@ func (s *stable) solve(st *formula.State, out []float64) error {
 	if load.TCG < 0 {
 		sign = -1
 	}
-	flooding, err := s.flooding(st, load, openings, sign)
-	if err != nil {
-		return floatingFault(err)
-	}
+	flooding := s.flooding(st, rest, openings, sign)
 	out[0], out[1] = s.heeled(st, s.offset(st, sign), openings, flooding)
 	out[2], out[3] = s.heeled(st, s.boarding(st, sign), openings, flooding)
 	out[4], out[5] = rest.Lowest(openings), degrees(flooding)
@@ -97,19 +94,15 @@ func limits(length, volume, beam float64, out []float64) {
 }
 
 // flooding is the heel at which water comes aboard: to the side to which the boat leans, and where openings are off the centre line to the other too.
-func (s *stable) flooding(st *formula.State, load hull.Load, openings []hull.Point, sign float64) (float64, error) {
+func (s *stable) flooding(st *formula.State, rest hull.Floating, openings []hull.Point, sign float64) float64 {
 	h := s.hulls[st.HullID]
-	heel, err := h.FloodingAngle(load, s.density(st), openings, sign)
-	if err != nil {
-		return 0, err
-	}
+	heel := h.FloodingAngle(rest, openings, sign)
 	for _, o := range openings {
 		if o.Y != 0 {
-			other, err := h.FloodingAngle(load, s.density(st), openings, -sign)
-			return min(heel, other), err
+			return min(heel, h.FloodingAngle(rest, openings, -sign))
 		}
 	}
-	return heel, nil
+	return heel
 }
 
 // heeled is the heel of a load, degrees, and the freeboard that is left, m.

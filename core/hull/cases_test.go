@@ -122,10 +122,8 @@ var kinds = map[string]func(*runner){
 			openings []hull.Point
 			sign     float64
 		}{"deck_edge": {nil, 1}, "opening": {opening, 1}, "other_side": {opening, -1}} {
-			heel, err := build(r, box(l, b, r.in("depth"))).FloodingAngle(hull.Load{Mass: 1000 * l * b * t, LCG: l / 2, VCG: 0.5}, hull.FreshWater, c.openings, c.sign)
-			if err != nil {
-				r.Fatal(err)
-			}
+			h := build(r, box(l, b, r.in("depth")))
+			heel := h.FloodingAngle(float(r, h, hull.Load{Mass: 1000 * l * b * t, LCG: l / 2, VCG: 0.5}, hull.FreshWater), c.openings, c.sign)
 			r.want(what, heel*180/math.Pi)
 		}
 	},

@@ -47,20 +47,14 @@ const (
 )
 
 // FloodingAngle is the heel, rad above zero, at which the sheer or the first of some openings comes to the water: by sign to
-// starboard (+1) or to port (-1), whatever turns the boat so far; π/2 where none does before. The boat is free to trim and sink. An angle of 0 says
-// that water comes aboard upright. Its errors are those of [Hull.Float] for the upright boat, but for [ErrUnstable].
+// starboard (+1) or to port (-1), whatever turns the boat so far; π/2 where none does before. The boat, which floats as given, is free to trim and
+// sink. An angle of 0 says that water comes aboard upright.
 //
 // Valid: as [Hull.Float].
 // Source: definition of the downflooding angle, as in ISO 12217-1, from memory.
-func (h *Hull) FloodingAngle(load Load, density float64, openings []Point, sign float64) (float64, error) {
-	q, err := h.question(load, density)
-	if err != nil {
-		return 0, err
-	}
-	a, ok := h.balance(q, level, h.start(q))
-	if !ok {
-		return 0, q.tooFar(a)
-	}
+func (h *Hull) FloodingAngle(f Floating, openings []Point, sign float64) float64 {
+	q := question{f.Load, f.Density, f.Volume, f.Load.LCG - h.middle, h.Length()}
+	a := attitude{draft: f.Draft, slope: math.Tan(f.Trim), plane: level}
 	height := func(heel float64, steps int) float64 {
 		next, settled := a, true
 		for next.heel = sign * heel; steps > 0 && settled; steps-- {
@@ -74,19 +68,19 @@ func (h *Hull) FloodingAngle(load Load, density float64, openings []Point, sign 
 	}
 	low, before := 0.0, height(0, 1)
 	if before <= 0 {
-		return 0, nil
+		return 0
 	}
-	step := math.Atan(before / h.halfBeam())
+	step := 1.5 * math.Atan(before/h.halfBeam()) // the boat rises as it heels
 	for low < mostFlooding {
 		high := min(low+step, mostFlooding)
-		now := height(high, 3)
+		now := height(high, 2)
 		if now <= 0 {
 			// Towards the root the steps are small, so that one of Newton's is enough for each.
-			return rootTo(low, high, before, now, closeFlooding, func(heel float64) float64 { return height(heel, 1) }), nil
+			return rootTo(low, high, before, now, closeFlooding, func(heel float64) float64 { return height(heel, 1) })
 		}
 		low, before, step = high, now, max(step/2, leastFloodingStep)
 	}
-	return mostFlooding, nil
+	return mostFlooding
 }
 
 // halfBeam is half the greatest breadth of the sheer.

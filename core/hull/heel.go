@@ -2,8 +2,13 @@ package hull
 
 import "math"
 
-// heelStep is how far apart the heels are at which the lever is looked at on the way from upright.
-const heelStep = 2.5 * math.Pi / 180
+// How far apart the heels are at which the lever is looked at on the way from upright: closer where the metacentric height is so small against what
+// heels the boat that the shape of the hull decides.
+const (
+	heelStep  = 2.5 * math.Pi / 180
+	stiffStep = 5 * math.Pi / 180
+	stiff     = 0.5 // largest TCG/GM of the wider steps
+)
 
 // heelOver finds the equilibrium of a load off the centre line: the first heel from upright to the side of the load at which the
 // righting lever rises through zero. Newton's method may pass that one by and settle at another, where the deck is under; so what it
@@ -21,11 +26,14 @@ func (h *Hull) heelOver(q question, upright attitude) (attitude, bool) {
 func (h *Hull) leansOn(q question, upright attitude, reach float64) bool {
 	sign := math.Copysign(1, q.load.TCG)
 	near := math.Abs(upright.error3(q)) / 20
-	before, at := upright, upright
-	for heel := heelStep; heel < reach-heelStep/10; heel += heelStep {
+	before, at, step := upright, upright, heelStep
+	if math.Abs(q.load.TCG) < stiff*upright.gm(q) {
+		step = stiffStep
+	}
+	for heel := step; heel < reach-step/10; heel += step {
 		next := attitude{draft: 2*at.draft - before.draft, slope: 2*at.slope - before.slope, heel: sign * heel}
 		next, lever, ok := h.leant(q, next)
-		if !ok || sign*lever > -near && heel < reach-heelStep {
+		if !ok || sign*lever > -near && heel < reach-step {
 			return false
 		}
 		before, at = at, next

@@ -35,6 +35,7 @@ func noRoom(e *quote.Engine, b *book.Book) (problems []book.Problem) {
 		r := room{pack: e.Pack, lines: e.Pack.Hulls[h].Offsets, hull: e.Pack.Hulls[h].ID}
 		r.state = e.Fit.Complete(h, e.StandardUse(), e.Fit.NewChoices(), 1).State
 		problems = append(problems, r.ofHull(h, &sorted.Hulls[h])...)
+		problems = append(problems, r.draught(&sorted.Hulls[h])...)
 		o := 0
 		for s := range sorted.Slots {
 			for i := range sorted.Slots[s].Options {
@@ -81,6 +82,24 @@ func (r *room) ofHull(i int, h *book.Hull) (problems []book.Problem) {
 		look("the opening "+h.Openings[k].Title.Value, &hull.Openings[k].Place, h.Openings[k].X.At)
 	}
 	return problems
+}
+
+// draughtApart is the share by which a stated draught may differ from that of the standard build before it is likely a slip.
+const draughtApart = 0.15
+
+// draught warns of a stated draught of the hull, draft_m, at which its standard build does not float.
+func (r *room) draught(h *book.Hull) []book.Problem {
+	i := slices.IndexFunc(r.pack.Figures, func(f pack.Figure) bool { return f.Computed == "floating.draft_m" })
+	for _, d := range h.Dimensions {
+		if d.Key.Value != "draft_m" || i < 0 || len(r.state.Faults) > 0 {
+			continue
+		}
+		if floats := r.state.Figures[i]; math.Abs(d.Value.Value-floats) > draughtApart*floats {
+			return []book.Problem{{Position: d.Value.At, Grade: book.Warning, Message: fmt.Sprintf("%s of %s is %g m, and its standard build draws %.2f m with its persons on board", d.Key, h.ID, d.Value.Value, floats),
+				Advice: "state the draught that the offsets give, or mend the masses"}}
+		}
+	}
+	return nil
 }
 
 // ofOption looks at the place and the extent of an option, in the standard build with nothing else in its slot.
