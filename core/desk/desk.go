@@ -123,7 +123,7 @@ type act func(d *Desk, r *Request, reply *Reply) error
 var acts = map[string]act{
 	"open": (*Desk).open, "hull": (*Desk).hull, "choose": (*Desk).choose, "toggle": (*Desk).toggle, "count": (*Desk).count, "empty": (*Desk).empty,
 	"standard": (*Desk).standard, "use": (*Desk).use, "units": (*Desk).units, "reset": (*Desk).reset, "discount": (*Desk).discount,
-	"line": (*Desk).line, "remove": (*Desk).remove, "freeze": (*Desk).freeze, "file": (*Desk).file, "specification": (*Desk).specification,
+	"line": (*Desk).line, "trade-in": (*Desk).tradeIn, "remove": (*Desk).remove, "freeze": (*Desk).freeze, "file": (*Desk).file, "specification": (*Desk).specification,
 	"sheet": (*Desk).sheet, "reason": (*Desk).reason, "repair": (*Desk).repair, "keep": (*Desk).keep, "undo": (*Desk).undo,
 	"brief": (*Desk).brief, "brief-step": (*Desk).briefStep, "brief-stop": (*Desk).briefStop, "brief-take": (*Desk).briefTake, "brief-relax": (*Desk).briefRelax,
 }

@@ -82,12 +82,15 @@ func (d *Desk) words(r *Request) string {
 			}
 		}
 	case "remove":
-		if r.Key == "discount" {
+		switch r.Key {
+		case "discount":
 			return "discount removed"
+		case "trade-in":
+			return "trade-in removed"
 		}
-		return "free line removed"
+		return "extra item removed"
 	}
-	return map[string]string{"hull": "another hull", "reset": "begun again", "repair": "repair", "discount": "discount", "line": "free line",
+	return map[string]string{"hull": "another hull", "reset": "begun again", "repair": "repair", "discount": "discount", "line": "extra item", "trade-in": "trade-in",
 		"file": "file opened", "open": "link opened", "brief-take": "boat taken"}[r.Act]
 }
 

@@ -11,7 +11,8 @@ import (
 //
 // Rule: a trade-in is a payment in kind. It leaves the tax and what is taxed as they are, and is taken off what is payable after tax.
 // Valid: where tax is due on the whole consideration, as in the EU and the UK; many states of the US tax the price less the trade-in. Local tax advice decides.
-// Source: Directive 2006/112/EC, article 73 (the taxable amount is everything that constitutes consideration), from memory; HMRC Notice 700 on part exchange, from memory.
+// Source: HMRC internal manual VATVAL06110 (the value is what would have been charged had nothing been taken in part exchange); Directive 2006/112/EC, article 73, from
+// memory. The rule for the stages: common practice, no source.
 type TradeIn struct {
 	Title     string
 	Allowance money.Amount

@@ -317,6 +317,11 @@ func (e *Engine) warn(a *Answer) {
 	if t.Authority.Sign() > 0 && r.Share.Cmp(t.Authority) > 0 {
 		a.Warnings = append(a.Warnings, fmt.Sprintf("Reductions total %s of the list price; your limit is %s.", r.Share.Percent(), t.Authority.Percent()))
 	}
+	for i, l := range a.Spec.Lines {
+		if l.Price.IsZero() && a.extras[i].IsZero() {
+			a.Warnings = append(a.Warnings, fmt.Sprintf("%s is at no charge, and is not counted as a reduction: state its cost or hours.", l.Title))
+		}
+	}
 	if t.MarginFloor.Sign() > 0 && a.Margin.Cmp(t.MarginFloor) < 0 {
 		a.Warnings = append(a.Warnings, fmt.Sprintf("The margin is %s; it should not fall below %s.", a.Margin.Percent(), t.MarginFloor.Percent()))
 	}

@@ -45,7 +45,7 @@ type ShopHours struct {
 	Over     measure.Hours `json:"over_standard_h"`
 }
 
-// OptionHours are the hours that an option or a free line adds.
+// OptionHours are the hours that an option or an extra item adds.
 type OptionHours struct {
 	ID    string        `json:"id,omitempty"`
 	Slot  string        `json:"slot,omitempty"`
@@ -192,7 +192,7 @@ func (e *Engine) optionHours(y *YardSheet, a *Answer) {
 		}
 	}
 	for _, x := range a.Cost.Extras {
-		y.Options = append(y.Options, OptionHours{Title: x.Title, Slot: "Free line", Count: 1, Hours: x.Total})
+		y.Options = append(y.Options, OptionHours{Title: x.Title, Slot: "Extra item", Count: 1, Hours: x.Total})
 	}
 }
 

@@ -204,7 +204,7 @@ func (v *View) briefCards() g.Node {
 	}
 	note := g.Node(nil)
 	if v.pack().Trade != nil {
-		note = P(Class("note"), g.Text("Prices are without free lines and discounts; these stay with the boat that is taken."))
+		note = P(Class("note"), g.Text("Prices are without discounts and extra items; these stay with the boat that is taken."))
 	}
 	return g.Group{Ul(Class("boats"), g.Group(cards)), note}
 }
@@ -279,7 +279,7 @@ func (v *View) take(i int, id, describedBy string) g.Node {
 	return Button(Type("button"), ID(id), act("brief-take", "key", strconv.Itoa(i)), Aria("describedby", describedBy), g.Text(words))
 }
 
-// taken says that a boat is the one on the page, free lines and discounts aside.
+// taken says that a boat is the one on the page, what a salesperson added aside.
 func (v *View) taken(b *brief.Boat) bool {
 	now := v.Answer.Spec.Clone()
 	now.Lines, now.Discounts, now.Keep = nil, nil, nil

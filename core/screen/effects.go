@@ -22,7 +22,7 @@ func (v *View) effectsNote() g.Node {
 	if v.pack().Trade == nil {
 		text = "Beside an option stands the difference in price of the whole boat, with all that it brings along, replaces and removes"
 	} else {
-		text += ", without free lines and discounts"
+		text += ", without discounts and extra items"
 	}
 	text += "; the small numbers below are the same for its figures"
 	if v.pack().Desk == pack.Yard {

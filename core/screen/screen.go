@@ -135,7 +135,7 @@ func (v *View) Page() string {
 				}),
 				Details(Class("panel"), ID("figures-details"), Summary(g.Text("Figures")), Div(ID("range"), Class("drawing"), at("range")), Div(ID("solar"), Class("drawing"), at("solar")), Div(ID("figures"), at("figures"))),
 				g.If(v.pack().Trade != nil, g.Group{
-					Details(Class("panel"), ID("dealing-details"), Summary(g.Text("Discounts, free lines and margin")), Div(ID("dealing"), at("dealing"))),
+					Details(Class("panel"), ID("dealing-details"), Summary(g.Text("Discounts, extras and margin")), Div(ID("dealing"), at("dealing"))),
 					Details(Class("panel"), ID("customer-details"), Summary(g.Text("Customer and quotation")), Div(ID("customer"), at("customer"))),
 				}),
 			),

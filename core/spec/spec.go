@@ -34,7 +34,7 @@ type Spec struct {
 }
 
 // Line is an extra item: something outside of the book. Cost and Hours are the yard's: they stand in files for the yard, never in a link or on a
-// customer's paper. A price below zero is a credit; an item at no charge states its cost or hours, so that what is given away can be counted.
+// customer's paper. A price below zero is a credit.
 type Line struct {
 	ID    string                   `json:"id"`
 	Title string                   `json:"title"`
@@ -190,16 +190,10 @@ func (l *Line) check() error {
 	case l.Cost.Sign() < 0:
 		return fmt.Errorf(".cost: %s is negative", l.Cost)
 	}
-	hours := measure.Hours(0)
 	for _, shop := range slices.Sorted(maps.Keys(l.Hours)) {
-		h := l.Hours[shop]
-		if h < 0 {
+		if h := l.Hours[shop]; h < 0 {
 			return fmt.Errorf(".hours.%.60s: %s is negative", shop, h)
 		}
-		hours += h
-	}
-	if l.Price.IsZero() && l.Cost.IsZero() && hours == 0 {
-		return fmt.Errorf(".price: an item at no charge needs its cost or hours, so that what is given away is counted; state one of them, or a price")
 	}
 	return nil
 }
