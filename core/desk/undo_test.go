@@ -32,9 +32,9 @@ func TestUndo(t *testing.T) {
 		{"Top kept", []desk.Request{{Act: "keep", Slot: "top", Checked: true}}},
 		{"Top", []desk.Request{{Act: "empty", Slot: "top"}}},
 		{"Persons on board", []desk.Request{{Act: "use", Field: "persons", Value: "2"}}},
-		{"free line", []desk.Request{{Act: "line", Form: map[string]string{"title": "Name", "price": "100"}}}},
+		{"extra item", []desk.Request{{Act: "line", Form: map[string]string{"title": "Name", "basis": "net", "price": "100"}}}},
 		{"discount", []desk.Request{{Act: "discount", Form: map[string]string{"title": "Show", "value": "1 %"}}}},
-		{"free line removed", []desk.Request{{Act: "remove", Key: "line", Field: "0"}}},
+		{"extra item removed", []desk.Request{{Act: "remove", Key: "line", Field: "0"}}},
 		{"begun again", []desk.Request{{Act: "reset"}}},
 		{"link opened", []desk.Request{{Act: "open", Link: "1/teasel-48/top=top-fixed/ed30756c"}}},
 	}

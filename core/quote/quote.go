@@ -160,10 +160,10 @@ func (e *Engine) Freeze(a *Answer, d Details) (*Quote, error) {
 	if until, err := time.Parse(time.DateOnly, d.ValidUntil); err != nil || until.Before(day) {
 		return nil, fmt.Errorf("freezing a quote: valid until %.40q is no date, or before the quote's own; write it as 2027-04-30", d.ValidUntil)
 	}
-	if err := e.checkPlates(a.Build, d); err != nil {
+	if err := d.check(); err != nil {
 		return nil, fmt.Errorf("freezing a quote: %w", err)
 	}
-	if err := d.check(); err != nil {
+	if err := e.checkPlates(a.Build, d); err != nil {
 		return nil, fmt.Errorf("freezing a quote: %w", err)
 	}
 	if err := a.Spec.Check(); err != nil {

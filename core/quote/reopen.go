@@ -39,7 +39,7 @@ func (e *Engine) Reopen(q *Quote) (fresh *Quote, a *Answer, differences []Differ
 // damage says where the file of a quote is not as it was written, whatever the edition.
 func (q *Quote) damage() (list []Difference) {
 	if want := q.sum(); q.Number != "" && q.Digest != want {
-		list = append(list, Difference{"digest: the file was changed after it was issued, in what follows or in its details", q.Digest, want})
+		list = append(list, Difference{"digest of the file, which was changed after it was issued", q.Digest, want})
 	}
 	if q.text != nil {
 		if place, was, now, differ := firstLine(q.text, q.Encode()); differ {
