@@ -10,7 +10,7 @@ import (
 )
 
 // pageOnly is what the page's script does without the engine.
-var pageOnly = map[string]bool{"go": true, "link": true, "print": true, "close": true, "file": true}
+var pageOnly = map[string]bool{"go": true, "link": true, "print": true, "close": true, "file": true, "aside-open": true, "aside-drop": true}
 
 // everything is a page with all that can be acted on: choices, a clash, discounts, lines, a warning.
 func everything(t *testing.T, p *pack.Pack) *visitor {

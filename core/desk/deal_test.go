@@ -93,7 +93,7 @@ func TestLineAndRemove(t *testing.T) {
 	v.does(desk.Request{Act: "remove", Key: "line", Field: "1"})
 	v.does(add("Fourth", "1", "", "", "")) // its id is not one that is there
 	lines := v.spec().Lines
-	if len(lines) != 3 || lines[0].ID == lines[2].ID || lines[1].ID == lines[2].ID || len(lines[1].Hours) != 0 {
+	if len(lines) != 3 || lines[0].ID == lines[2].ID || lines[1].ID == lines[2].ID || lines[1].Hours["assembly"] != 0 || len(lines[2].Hours) != 0 {
 		t.Errorf("the lines are %+v", lines)
 	}
 	for _, c := range []desk.Request{add("", "1", "", "", ""), add("x", "", "", "", ""), add("x", "one", "", "", ""), add("x", "1", "-1", "", ""), add("x", "1", "x", "", ""), add("x", "1", "", "-2", "assembly"), add("x", "1", "", "long", "assembly")} {

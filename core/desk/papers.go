@@ -161,7 +161,7 @@ func (d *Desk) shopSheet(id string, q *quote.Quote, reply *Reply) error {
 }
 
 // file opens a quote or a spec.
-func (d *Desk) file(r *Request, _ *Reply) error {
+func (d *Desk) file(r *Request, reply *Reply) error {
 	if !quote.Is([]byte(r.Text)) {
 		s, err := spec.Decode([]byte(r.Text))
 		if err != nil {
@@ -180,6 +180,7 @@ func (d *Desk) file(r *Request, _ *Reply) error {
 	if err := d.openSpec(a.Spec, nil); err != nil {
 		return err
 	}
+	reply.Fresh = true
 	d.details, d.quoted, d.reopened, d.differences = q.Details, d.answer.Spec.Digest(), q, differences
 	return nil
 }

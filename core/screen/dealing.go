@@ -185,7 +185,7 @@ func (v *View) customer() []g.Node {
 	if len(v.Answer.Warnings) > 0 || d.Approval != "" {
 		approval = g.Group{v.warnings(), input("approval", "Approved by", d.Approval, "text")}
 	}
-	return []g.Node{FormEl(Class("add"), ID("quotation"), act("freeze"),
+	return []g.Node{FormEl(Class("add"), ID("quotation"), g.Attr("data-keep"), act("freeze"),
 		input("number", "Number", d.Number, "text", Required()),
 		input("date", "Date", d.Date, "date", Required()),
 		input("valid", "Valid until", d.ValidUntil, "date"),
