@@ -63,11 +63,11 @@ export function listAside(): Kept[] {
 
 const same = (a: Kept, b: Kept): boolean => a.spec === b.spec && JSON.stringify(a.form) === JSON.stringify(b.form);
 
-// setAside adds a record to the list, that of another tab in the place of what it had there. One that nobody would miss is let go.
+// setAside puts a record before the others in the list, that of another tab in the place of what it had there. One that nobody would miss is let go.
 export function setAside(record: Kept): void {
   if (record.plain && Object.values(record.form).every((v) => v === "")) return;
   const list = listAside().filter((k) => !same(k, record) && !(record.tab && k.tab && k.owner === record.owner));
-  safely(() => localStorage.setItem(asideKey, JSON.stringify([...list, record])), undefined);
+  safely(() => localStorage.setItem(asideKey, JSON.stringify([record, ...list])), undefined);
 }
 
 // takeAside removes a record from the list and gives it.
