@@ -103,13 +103,25 @@ func TestBackKeepsTheDeal(t *testing.T) {
 	total := p.total()
 	p.do(chromedp.Navigate(server.URL + "/schema/spec.json"))
 	p.do(chromedp.Evaluate[chromedp.Void]("void history.back()"))
-	for limit := time.Now().Add(20 * time.Second); time.Now().Before(limit); time.Sleep(50 * time.Millisecond) { // between two pages there is none to ask
-		if back, err := chromedp.Run(p.ctx, chromedp.Evaluate[bool](`location.pathname === "/show.html" && Boolean(`+answered+`)`)); err == nil && back {
-			break
+	eventually(p, `location.pathname === "/show.html" && Boolean(`+answered+`)`)
+	p.hasDeal("after Back", total)
+	before := of[string](p, answered) // and the page works
+	p.do(chromedp.Evaluate[chromedp.Void](`document.getElementById("remove-trade-in-0").click()`))
+	eventually(p, fmt.Sprintf("%s !== %q", answered, before))
+	if p.total() != total || strings.Contains(p.text("ledger"), "Clinker dinghy") {
+		t.Errorf("after Back the total is %s without the trade-in, want %s", p.total(), total)
+	}
+}
+
+// eventually asks a condition of whatever page there is: between two pages there is none to ask.
+func eventually(p *tab, js string) {
+	p.Helper()
+	for limit := time.Now().Add(20 * time.Second); time.Now().Before(limit); time.Sleep(50 * time.Millisecond) {
+		if yes, err := chromedp.Run(p.ctx, chromedp.Evaluate[bool](js)); err == nil && yes {
+			return
 		}
 	}
-	p.hasDeal("after Back", total)
-	p.answers(chromedp.Click(chromedp.ID("remove-trade-in-0"))) // and the page works
+	p.Fatalf("waiting for %s; the page says %s", js, p.state())
 }
 
 // A link to another boat, sound or damaged, sets the deal aside; one press brings it back as it was.
