@@ -23,7 +23,7 @@ var schemas = map[string]func() *jsonschema.Schema{
 	},
 	"quote": func() *jsonschema.Schema { return schemaOf("json", &quote.Quote{}, "A quote frozen for a customer") },
 	"brief": func() *jsonschema.Schema {
-		return schemaOf("json", &brief.Brief{}, "What a boat must do: wishes, to be answered with boats")
+		return schemaOf("json", &brief.Brief{}, "Needs of a buyer, to be answered with boats")
 	},
 	"boats": func() *jsonschema.Schema { return schemaOf("json", &brief.Report{}, "The answer to a brief") },
 	"check": func() *jsonschema.Schema { return schemaOf("json", &CheckReport{}, "What check -json prints") },
@@ -54,6 +54,8 @@ func valueSchema(t reflect.Type) *jsonschema.Schema {
 		return &jsonschema.Schema{Type: "string", Pattern: `^-?\d{1,15}(\.\d{1,9})?$`, Description: what}
 	}
 	switch t {
+	case reflect.TypeFor[book.Grade]():
+		return &jsonschema.Schema{Type: "string", Enum: []any{book.Error.String(), book.Warning.String()}, Description: "a warning does not keep a book from being used"}
 	case reflect.TypeFor[money.Amount]():
 		return decimal("an amount of money, as decimal text")
 	case reflect.TypeFor[money.Rate]():

@@ -25,17 +25,6 @@ type Position struct {
 
 func (p Position) String() string { return fmt.Sprintf("%s:%d:%d", p.File, p.Line, p.Column) }
 
-// Problem is something wrong with a book.
-type Problem struct {
-	Position
-	Message string
-	Advice  string
-}
-
-func (p Problem) Error() string {
-	return fmt.Sprintf("%s: %s; %s", p.Position, p.Message, p.Advice)
-}
-
 // Text is words or an identifier.
 type Text struct {
 	Value string
@@ -330,7 +319,7 @@ type Station struct {
 	At Position `json:"-"`
 }
 
-// Trial is what a hull needed at what speed when she was tried at one displacement.
+// Trial is what a hull needed at what speed when it was tried at one displacement.
 type Trial struct {
 	Hull           Text         `yaml:"hull,required"`
 	DisplacementKg Number       `yaml:"displacement_kg,required"`

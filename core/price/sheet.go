@@ -136,7 +136,7 @@ func (s *Sheet) aboveZero() error {
 		}
 		err := fmt.Sprintf("adding up the price: %s %s, and a quotation is above zero", sum.what, sum.amount.Fixed(digits))
 		if title, amount := s.largestReduction(); title != "" {
-			return fmt.Errorf("%s; the most is taken off by %q, %s: lower it or take it away", err, title, amount.Fixed(digits))
+			return fmt.Errorf("%s; the most is taken off by %q, %s: lower it or remove it", err, title, amount.Fixed(digits))
 		}
 		return fmt.Errorf("%s; give the base boat or its options a price in the book", err)
 	}
@@ -178,7 +178,7 @@ func (p *Pricing) discount(s *Sheet, discounts []Discount) error {
 			if onLine {
 				var ok bool
 				if base, ok = left[d.On]; !ok {
-					return fmt.Errorf("giving discount %q: there is no discountable line %q in this quote; name a slot that differs from the standard build, or an extra item, or take the discount away", d.Title, d.On)
+					return fmt.Errorf("giving discount %q: there is no discountable line %q in this quote; name a slot that differs from the standard build, or an extra item, or remove the discount", d.Title, d.On)
 				}
 			}
 			amount, err := p.amount(d, base)

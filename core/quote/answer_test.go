@@ -209,7 +209,7 @@ func TestAnswerDiscountOnNothing(t *testing.T) {
 	s := teasel(t)
 	s.Discounts = []spec.Discount{{Title: "Stowage", On: "stowage", Amount: money.MustParse("5")}}
 	a := answer(t, small()[pack.Show], s)
-	const want = `discounts[0]: there is no line "stowage" to give "Stowage" on; name a slot that differs from the standard build, or an extra item, or take the discount away`
+	const want = `discounts[0]: there is no line "stowage" to give "Stowage" on; name a slot that differs from the standard build, or an extra item, or remove the discount`
 	if len(a.Notes) != 1 || a.Notes[0].String() != want || len(a.Price.Discounts) != 0 {
 		t.Errorf("notes %v, discounts %v", a.Notes, a.Price.Discounts)
 	}

@@ -296,7 +296,7 @@ func (e *Engine) discounts(a *Answer, lines []price.Line) []price.Discount {
 	for i, d := range a.Spec.Discounts {
 		if d.On != "" && !slices.ContainsFunc(lines, func(l price.Line) bool { return l.Key == d.On && !l.Fixed }) {
 			a.Notes = append(a.Notes, Note{fmt.Sprintf("discounts[%d]", i), fmt.Sprintf("there is no line %.60q to give %q on", d.On, d.Title),
-				"name a slot that differs from the standard build, or an extra item, or take the discount away"})
+				"name a slot that differs from the standard build, or an extra item, or remove the discount"})
 			continue
 		}
 		list = append(list, price.Discount{On: d.On, Title: d.Title, Share: d.Share, Amount: d.Amount})

@@ -26,7 +26,7 @@ type Spec struct {
 	Format    int                       `json:"format" jsonschema:"description=version of this form: 1"`
 	Hull      string                    `json:"hull" jsonschema:"description=identifier of a hull"`
 	Choices   map[string]map[string]int `json:"choices,omitempty" jsonschema:"description=by slot: the chosen options with their counts; {} leaves the slot empty"`
-	Keep      []string                  `json:"keep,omitempty" jsonschema:"description=slots whose choices no repair may change"`
+	Keep      []string                  `json:"keep,omitempty" jsonschema:"description=slots whose choices are locked: no repair changes them"`
 	Use       map[string]Value          `json:"use,omitempty" jsonschema:"description=by field: a number or a choice"`
 	Lines     []Line                    `json:"lines,omitempty" jsonschema:"description=extra items of the salesperson"`
 	Discounts []Discount                `json:"discounts,omitempty"`
