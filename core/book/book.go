@@ -356,6 +356,8 @@ type Laminate struct {
 	Process Text     `yaml:"process,required" doc:"hand, hand-complex or vacuum"`
 	Resin   Text     `yaml:"resin" doc:"material of the resin"`
 	At      Position `json:"-"`
+
+	Operation Text `yaml:"operation" doc:"the operation of the base boat that takes cloths and resin"`
 }
 
 // Ply is a layer of glass, or several of the same.

@@ -21,6 +21,8 @@ type Quantity struct {
 	Cut      Text     `yaml:"cut" doc:"what the layout of this cut takes of its stock, offcuts included"`
 	Wire     Text     `yaml:"wire" doc:"both conductors of this circuit, in the cable of its size"`
 	At       Position `json:"-"`
+
+	Operation Text `yaml:"operation" doc:"the operation that takes it; the first of the item where not given"`
 }
 
 // Foam is sheet foam over an area.

@@ -352,6 +352,7 @@ func (v *validation) hulls() {
 			}
 		}
 		v.item(h.ID, h.Carries, h.Price, h.Margin, h.Markup, h.Materials, h.Operations)
+		v.hullTakers(&h)
 	}
 }
 
@@ -426,6 +427,7 @@ func (v *validation) option(s *Slot, o Option) {
 		v.problem(o.Most.At, "only a slot of several takes an option more than once, a whole number of times", "the most of %s is %g", o.ID, o.Most.Value)
 	}
 	v.item(o.ID, o.Carries, o.Price, o.Margin, o.Markup, o.Materials, o.Operations)
+	v.optionTakers(s, &o)
 	for _, l := range append(append([]Link{}, o.Requires...), o.Excludes...) {
 		for _, id := range l.AnyOf {
 			v.known("option", id)

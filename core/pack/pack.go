@@ -447,7 +447,7 @@ type Item struct {
 }
 
 // Need is a quantity of a material or hours of an operation; At is where in the book it stands. The amount is empty where a cut or a wire
-// measures it. How it was composed is on the yard's desk alone.
+// measures it. How it was composed, and which operation takes a material, is on the yard's desk alone.
 type Need struct {
 	Index   int             `json:"index"`
 	Amount  formula.Program `json:"amount"`
@@ -455,6 +455,7 @@ type Need struct {
 	Takeoff *Takeoff        `json:"takeoff,omitempty"`
 	Cut     *CutNeed        `json:"cut,omitempty"`
 	Wire    *WireNeed       `json:"wire,omitempty"`
+	Taker   int             `json:"taker,omitempty"` // of a material: its operation, counted from 1; 0 where there is none
 }
 
 // Term is an amount for each unit of Per, or once.

@@ -43,23 +43,43 @@ func shopHTML(s *quote.ShopSheet, q *quote.Quote) []g.Node {
 	}
 }
 
+// shopMaterials lists what each operation takes, item by item.
 func shopMaterials(list []quote.ShopMaterials) g.Node {
 	if len(list) == 0 {
 		return nil
 	}
+	operation := ""
 	return Section(H2(g.Text("Materials")),
 		Table(headRow("Material", "Used"), g.Map(list, func(m quote.ShopMaterials) g.Node {
-			return TBody(Tr(Class("group"), Th(g.Attr("scope", "rowgroup"), ColSpan("2"), g.Text(m.For), g.If(len(m.Others) > 0, Span(Class("detail"), g.Text(others(m)))))),
-				g.Map(m.Parts, func(p quote.MaterialPart) g.Node { return bodyRow("", p.Title, used(p.Used, p.Unit)) }))
+			first := m.Operation != operation
+			operation = m.Operation
+			return TBody(
+				g.If(first, Tr(Class("group"), Th(g.Attr("scope", "rowgroup"), ColSpan("2"), g.Text(m.Operation)))),
+				Tr(Class("item"), Th(g.Attr("scope", "rowgroup"), ColSpan("2"), g.Text(m.For))),
+				g.Map(m.Parts, func(p quote.ShopMaterial) g.Node { return bodyRow("", material(p), used(p.Used, p.Unit)) }))
 		})))
 }
 
-// others says who else has the materials of an item on the sheet.
-func others(m quote.ShopMaterials) string {
-	if len(m.Others) == 0 {
-		return ""
+// material names what is taken, and says in words what that is of the packs in which it is sold.
+func material(p quote.ShopMaterial) string {
+	if p.Pack == 0 {
+		return p.Title
 	}
-	return "Shared with: " + strings.Join(m.Others, ", ") + "."
+	packs, rest := p.Used.Packs(p.Pack)
+	_, unit := p.Used.Shown(p.Unit)
+	size := amount(p.Pack.String()) + " " + unit
+	switch whole := packs - min(packs, 1); {
+	case rest == 0 && packs == 1:
+		return fmt.Sprintf("%s, one pack of %s", p.Title, size)
+	case rest == 0:
+		return fmt.Sprintf("%s, %d packs of %s", p.Title, packs, size)
+	case whole == 0:
+		return fmt.Sprintf("%s, part of a pack of %s", p.Title, size)
+	case whole == 1:
+		return fmt.Sprintf("%s, one pack of %s and part of another", p.Title, size)
+	default:
+		return fmt.Sprintf("%s, %d packs of %s and part of another", p.Title, whole, size)
+	}
 }
 
 func shopColophon(s *quote.ShopSheet) string {
@@ -85,10 +105,15 @@ func shopText(s *quote.ShopSheet, q *quote.Quote) string {
 	if len(s.Materials) > 0 {
 		t.heading("Materials", '-')
 	}
+	operation := ""
 	for _, m := range s.Materials {
-		t.wrapped(strings.TrimSpace(m.For + ". " + others(m)))
+		if m.Operation != operation {
+			operation = m.Operation
+			t.wrapped(operation)
+		}
+		t.indented("  ", m.For)
 		for _, p := range m.Parts {
-			t.amount("  "+p.Title, used(p.Used, p.Unit))
+			t.entry("    ", material(p), used(p.Used, p.Unit))
 		}
 	}
 	partText(t, s.Parts)

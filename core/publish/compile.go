@@ -412,7 +412,11 @@ func (c *compiler) standard(hull int) []pack.Count {
 func (c *compiler) item(at book.Position, option string, price book.Price, margin, markup book.Rate, materials []book.Quantity, work []book.Work) pack.Item {
 	item := pack.Item{At: c.place(at, "")}
 	for _, q := range materials {
-		item.Materials = append(item.Materials, c.materials(&q, option)...)
+		needs := c.materials(&q, option)
+		for i := range needs {
+			needs[i].Taker = c.taker(q.Operation, work)
+		}
+		item.Materials = append(item.Materials, needs...)
 	}
 	for _, w := range work {
 		item.Operations = append(item.Operations, c.need("operation", w.Operation, w.Hours))
@@ -439,6 +443,17 @@ func (c *compiler) item(at book.Position, option string, price book.Price, margi
 		item.Markup = c.method(general.Markup)
 	}
 	return item
+}
+
+// taker is the operation that takes a material, counted from 1: the one named, or else the first of its item.
+func (c *compiler) taker(operation book.Text, work []book.Work) int {
+	if operation.Value == "" {
+		if len(work) == 0 {
+			return 0 // a book without operations
+		}
+		operation = work[0].Operation
+	}
+	return 1 + c.ids["operation"][operation.Value]
 }
 
 // rateAt registers a rate; one that the book leaves out stands where the book begins.
