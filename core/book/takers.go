@@ -12,13 +12,13 @@ import (
 func (v *validation) hullTakers(h *Hull) {
 	t := v.takersOf("base boat of "+h.ID.Value, h.Operations, nil)
 	for i := range h.Materials {
-		t.line(h.Materials[i].Operation, h.Materials[i].At)
+		t.line(taken(&h.Materials[i]), h.Materials[i].Operation, h.Materials[i].At)
 	}
 	for i := range v.book.Laminates {
 		l := &v.book.Laminates[i]
 		on := len(l.Hulls) == 0 || slices.ContainsFunc(l.Hulls, func(x Text) bool { return x.Value == h.ID.Value })
 		if on && (l.Resin.Value != "" || slices.ContainsFunc(l.Plies, func(p Ply) bool { return p.Material.Value != "" })) {
-			t.line(l.Operation, l.At)
+			t.line("laminate "+l.ID.Value, l.Operation, l.At)
 		}
 	}
 }
@@ -27,7 +27,7 @@ func (v *validation) hullTakers(h *Hull) {
 func (v *validation) optionTakers(s *Slot, o *Option) {
 	t := v.takersOf("option "+o.ID.Value, o.Operations, v.baseOperations(s, o))
 	for i := range o.Materials {
-		t.line(o.Materials[i].Operation, o.Materials[i].At)
+		t.line(taken(&o.Materials[i]), o.Materials[i].Operation, o.Materials[i].At)
 	}
 }
 
@@ -80,19 +80,27 @@ func (v *validation) takersOf(item string, work []Work, base []string) *takerChe
 	return t
 }
 
+// taken names a line of material.
+func taken(q *Quantity) string {
+	if q.Material.Value == "" {
+		return "wire of " + q.Wire.Value
+	}
+	return "material " + q.Material.Value
+}
+
 // line checks the operation of one material. An item without operations may name any: what is sewn of a cloth stands at the cover, and not at the cloth.
-func (t *takerCheck) line(operation Text, at Position) {
+func (t *takerCheck) line(what string, operation Text, at Position) {
 	switch {
 	case len(t.book.Operations) == 0: // a book without work has no sheets of shops
 	case operation.Value != "":
 		if t.known("operation", operation) && len(t.own) > 0 && !slices.Contains(t.own, operation.Value) && !slices.Contains(t.base, operation.Value) {
 			t.problem(operation.At, "name one of "+strings.Join(t.own, ", ")+", or one that every base boat goes through",
-				"the %s has no operation %s that could take the material", t.item, operation)
+				"the %s has no operation %s that could take the %s", t.item, operation, what)
 		}
 	case len(t.own) == 0:
-		t.problem(at, "add operation: with the one that takes it", "the %s has no operation, and nothing says which shop takes this material", t.item)
+		t.problem(at, "add operation: with the one that takes it", "the %s has no operation, and nothing says which shop takes the %s", t.item, what)
 	case len(t.shops) > 1:
 		t.problem(at, fmt.Sprintf("add operation: with one of %s", strings.Join(t.own, ", ")),
-			"the %s has operations in %d shops, and nothing says which of them takes this material", t.item, len(t.shops))
+			"the %s has operations in %d shops, and nothing says which of them takes the %s", t.item, len(t.shops), what)
 	}
 }
