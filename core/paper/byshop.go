@@ -16,7 +16,7 @@ const shopCaution = "Batteries, wiring, flotation, loading and lifting: by quali
 func Shop(s *quote.ShopSheet, q *quote.Quote, f Format) ([]byte, error) {
 	switch f {
 	case AsHTML:
-		return page(s.Shop+": "+s.Hull, Div(Class("dense"), g.Group(shopHTML(s, q))))
+		return page(s.Shop+": "+s.Hull, s.Shop+" · "+s.Hull+numbered(q), Div(Class("dense"), g.Group(shopHTML(s, q))))
 	case AsText:
 		return []byte(shopText(s, q)), nil
 	}

@@ -259,7 +259,7 @@ func yardCSV(y *quote.YardSheet) ([]byte, error) {
 		rows = append(rows, []string{"work", w.For, "", w.Operation, w.Shop, w.Hours.String(), "h", y.Currency, w.Amount, "", "", "", w.Trace.At})
 	}
 	for _, m := range y.Materials {
-		rows = append(rows, []string{"material", m.For, m.Material, m.Title, "", m.Used.String(), m.Unit, y.Currency, m.Amount, "", "", "", m.Trace.At})
+		rows = append(rows, []string{"material", m.For, m.Material, m.Title, m.Shop, m.Used.String(), m.Unit, y.Currency, m.Amount, "", "", "", m.Trace.At})
 	}
 	for _, t := range partLists(y.Parts) {
 		for _, r := range t.rows {

@@ -3,6 +3,7 @@ package quote
 import (
 	"fmt"
 	"reflect"
+	"strings"
 
 	"ribband/core/pack"
 )
@@ -43,6 +44,7 @@ func Compare(was, now *Quote) []Difference {
 	c.keyed("clashes", texts(was.Clashes), texts(now.Clashes))
 	c.keyed("terms", texts(was.Terms), texts(now.Terms))
 	c.keyed("cautions", texts(was.Cautions), texts(now.Cautions))
+	c.conditions(&was.Conditions, &now.Conditions)
 	return c.out
 }
 
@@ -152,7 +154,7 @@ func lineEntries(list []LinePart) (out []entry) {
 		if key == "" {
 			key = fmt.Sprint(i + 1)
 		}
-		out = append(out, entry{key, l.Title + " " + l.Detail + " " + l.Amount})
+		out = append(out, entry{key, strings.TrimRight(l.Title+" "+l.Detail+" "+l.Amount+" "+l.Section+" "+l.Carried, " ")})
 	}
 	return out
 }

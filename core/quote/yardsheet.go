@@ -140,7 +140,7 @@ func (e *Engine) YardSheetFor(a *Answer, d Details) *YardSheet {
 	}
 	draft := e.Draft(a)
 	y := &YardSheet{Hull: draft.Hull, Spec: draft.SpecDigest, Edition: draft.Edition, Currency: e.Pack.Currency, Clashes: draft.Clashes,
-		Contents: draft.Contents, Use: draft.Use, Figures: draft.Figures, Solar: draft.Solar}
+		Contents: draft.Contents, Use: e.UseValues(a.Build, measure.Metric), Figures: e.FigureValues(a.Build, measure.Metric), Solar: draft.Solar}
 	e.shopHours(y, a)
 	e.optionHours(y, a)
 	digits := e.Pricing.Currency().Digits
