@@ -293,6 +293,9 @@ func (v *validation) figures() {
 		if f.Digits.Value < 0 || f.Digits.Value > 4 {
 			v.problem(f.Digits.At, "write 0 to 4", "%g digits are shown of %s", f.Digits.Value, f.ID)
 		}
+		if f.Hidden && f.Quoted {
+			v.problem(f.ID.At, "leave out hidden: true or quoted: true", "the figure %s is hidden, and stands on quotations", f.ID)
+		}
 	}
 }
 

@@ -7,6 +7,7 @@ import (
 	g "maragu.dev/gomponents"
 	. "maragu.dev/gomponents/html"
 
+	"ribband/core/measure"
 	"ribband/core/quote"
 )
 
@@ -60,27 +61,28 @@ func shopMaterials(list []quote.ShopMaterials) g.Node {
 		})))
 }
 
-// material names what is taken, and says in words what that is of the packs in which it is sold.
+// material names what is taken, and says in words where that is part of a pack. Who takes many packs counts them himself.
 func material(p quote.ShopMaterial) string {
-	if p.Pack == 0 {
+	const many = 4
+	if p.Pack <= oneUnit {
 		return p.Title
 	}
 	packs, rest := p.Used.Packs(p.Pack)
 	_, unit := p.Used.Shown(p.Unit)
 	size := amount(p.Pack.String()) + " " + unit
-	switch whole := packs - min(packs, 1); {
-	case rest == 0 && packs == 1:
-		return fmt.Sprintf("%s, one pack of %s", p.Title, size)
-	case rest == 0:
-		return fmt.Sprintf("%s, %d packs of %s", p.Title, packs, size)
-	case whole == 0:
+	switch {
+	case rest == 0 || packs > many:
+		return p.Title
+	case packs == 1:
 		return fmt.Sprintf("%s, part of a pack of %s", p.Title, size)
-	case whole == 1:
+	case packs == 2:
 		return fmt.Sprintf("%s, one pack of %s and part of another", p.Title, size)
-	default:
-		return fmt.Sprintf("%s, %d packs of %s and part of another", p.Title, whole, size)
 	}
+	return fmt.Sprintf("%s, %d packs of %s and part of another", p.Title, packs-1, size)
 }
+
+// oneUnit is a pack that says nothing.
+const oneUnit = measure.Quantity(1_000_000)
 
 func shopColophon(s *quote.ShopSheet) string {
 	return fmt.Sprintf("Edition %s of %s, %.12s. Specification %.12s.", s.Edition.Name, s.Edition.Date, s.Edition.Digest, s.Spec)

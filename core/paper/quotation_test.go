@@ -195,6 +195,9 @@ func TestOneNumberForOnePart(t *testing.T) {
 			if !strings.Contains(desc.text, "pieces laid to scale") {
 				continue
 			}
+			if waste := regexp.MustCompile(`waste ([\d.]+ %)`).FindStringSubmatch(plain(desc.text)); waste == nil || !strings.Contains(tables, waste[1]+" waste") {
+				t.Errorf("%s: a layout is drawn with %q, and no table says so", name, waste)
+			}
 			for _, m := range drawn.FindAllStringSubmatch(plain(desc.text), -1) {
 				pieces++
 				if piece := strings.ReplaceAll(m[1], " ", ""); !strings.Contains(strings.ReplaceAll(tables, " ", ""), piece) {
@@ -230,12 +233,14 @@ func TestOneNumberForOnePart(t *testing.T) {
 func TestPartsOfPacks(t *testing.T) {
 	q := func(v float64) measure.Quantity { x, _ := measure.FromFloat[measure.Quantity](v); return x }
 	for want, m := range map[string]quote.ShopMaterial{
-		"Thread, part of a pack of 1500 m 597.6 m":               {Title: "Thread", Unit: "m", Used: q(597.6), Pack: q(1500)},
-		"Tape, one pack of 55 m and part of another 60.0 m":      {Title: "Tape", Unit: "m", Used: q(60), Pack: q(55)},
-		"Screws, 2 packs of 100 each 200 each":                   {Title: "Screws", Unit: "each", Used: q(200), Pack: q(100)},
+		"Thread, part of a pack of 1500 m 597.6 m":          {Title: "Thread", Unit: "m", Used: q(597.6), Pack: q(1500)},
+		"Tape, one pack of 55 m and part of another 60.0 m": {Title: "Tape", Unit: "m", Used: q(60), Pack: q(55)},
+		"Screws 200 each":  {Title: "Screws", Unit: "each", Used: q(200), Pack: q(100)},
+		"Cloth 23.00 m²":   {Title: "Cloth", Unit: "m2", Used: q(22.96), Pack: q(1.52)},
+		"Brushes 45.30 m²": {Title: "Brushes", Unit: "m2", Used: q(45.3), Pack: q(1)},
+		"Plate 1 each":     {Title: "Plate", Unit: "each", Used: q(1), Pack: q(1)},
 		"Roving, 2 packs of 50 m² and part of another 120.05 m²": {Title: "Roving", Unit: "m2", Used: q(120.001), Pack: q(50)},
-		"Sheet, one pack of 2.98 m² 3.00 m²":                     {Title: "Sheet", Unit: "m2", Used: q(2.98), Pack: q(2.98)},
-		"Cleat 4 each":                                           {Title: "Cleat", Unit: "each", Used: q(4)},
+		"Cleat 4 each": {Title: "Cleat", Unit: "each", Used: q(4)},
 	} {
 		text, err := paper.Shop(&quote.ShopSheet{Shop: "Shop", Hull: "Hull", Materials: []quote.ShopMaterials{{Operation: "Fit", For: "Boat", Parts: []quote.ShopMaterial{m}}}}, nil, paper.AsText)
 		if err != nil {

@@ -114,7 +114,7 @@ func cutRows(c quote.CutPart) []cutRow {
 	return rows
 }
 
-func waste(c quote.CutPart) string { return fixed(100*c.Waste, 0) + " % waste" }
+func waste(c quote.CutPart) string { return fixed(100*c.Waste, 1) + " % waste" }
 
 func cutTable(list []quote.CutPart) g.Node {
 	if len(list) == 0 {

@@ -150,7 +150,7 @@ func used(q measure.Quantity, unit string) string {
 }
 
 func packs(p quote.PurchasePart) string {
-	if p.Packs == 0 {
+	if p.Packs == 0 || p.Pack == "1" { // sold by the unit
 		return ""
 	}
 	_, unit := p.Used.Shown(p.Unit)

@@ -3,7 +3,6 @@ package quote
 import (
 	"fmt"
 	"reflect"
-	"strings"
 
 	"ribband/core/pack"
 )
@@ -154,7 +153,7 @@ func lineEntries(list []LinePart) (out []entry) {
 		if key == "" {
 			key = fmt.Sprint(i + 1)
 		}
-		out = append(out, entry{key, strings.TrimRight(l.Title+" "+l.Detail+" "+l.Amount+" "+l.Section+" "+l.Carried, " ")})
+		out = append(out, entry{key, l.Title + " " + l.Detail + " " + l.Amount})
 	}
 	return out
 }
