@@ -10,7 +10,6 @@ import (
 	. "maragu.dev/gomponents/html"
 
 	"ribband/core/drawing"
-	"ribband/core/measure"
 	"ribband/core/quote"
 )
 
@@ -29,9 +28,9 @@ func customerHTML(q *quote.Quote, pictures []quote.Picture) []g.Node {
 		specification(q.Contents),
 		standardBuild(q),
 		drawings(pictures[first:]),
-		valueTable("Dimensions and persons", "", q.Dimensions),
-		valueTable("Figures of this boat", preliminary, q.Figures),
-		valueTable("Use that it was specified for", "", q.Use),
+		valueTable("Hull and persons", "", q.Dimensions),
+		valueTable("Performance and dimensions", preliminary, q.Figures),
+		valueTable("Intended use", "", q.Use),
 		notes("Delivery", q.Delivery),
 		notes("Not included", q.Exclusions),
 		notes("Warranty", q.Warranty),
@@ -66,7 +65,7 @@ func particulars(q *quote.Quote) g.Node {
 	if q.Customer.Name != "" {
 		rows = append(rows, [2]string{"For", strings.Join(contact([]string{q.Customer.Name}, append(q.Customer.Address, q.Customer.Email, q.Customer.Phone)...), ", ")})
 	}
-	for _, r := range [][2]string{{"Date", q.Date}, {"Valid until", q.ValidUntil}, {"Prepared by", q.Seller}, {"Destination", q.Price.Region}, {"Remarks", q.Remarks}} {
+	for _, r := range [][2]string{{"Date", quote.Day(q.Date)}, {"Valid until", quote.Day(q.ValidUntil)}, {"Prepared by", q.Seller}, {"Destination", q.Price.Region}, {"Remarks", q.Remarks}} {
 		if r[1] != "" {
 			rows = append(rows, r)
 		}
@@ -96,7 +95,7 @@ func priceTable(q *quote.Quote) g.Node {
 	}
 	return Section(H2(g.Text("Price")),
 		Table(Class(class),
-			THead(Tr(Th(g.Attr("scope", "col"), g.Text("What")), Th(g.Attr("scope", "col"), Class("number"), g.Text(p.Currency)),
+			THead(Tr(Th(g.Attr("scope", "col"), g.Text("Item")), Th(g.Attr("scope", "col"), Class("number"), g.Text(p.Currency)),
 				g.If(long, Th(g.Attr("scope", "col"), Class("number carried"), g.Text("Carried"))))),
 			g.Map(priceSections(p), func(s priceSection) g.Node {
 				return TBody(
@@ -161,7 +160,7 @@ func stageTable(q *quote.Quote) g.Node {
 	if len(q.Price.Stages) == 0 {
 		return nil
 	}
-	return Section(Class("stages"), H2(g.Text("Payment in stages")),
+	return Section(Class("stages"), H2(g.Text("Stage payments")),
 		Table(
 			THead(Tr(Th(g.Attr("scope", "col"), g.Text("When")), Th(g.Attr("scope", "col"), Class("number"), g.Text("Share")), Th(g.Attr("scope", "col"), Class("number"), g.Text(q.Price.Currency)))),
 			TBody(g.Map(q.Price.Stages, func(s quote.StagePart) g.Node {
@@ -239,7 +238,7 @@ func specification(sections []quote.SectionPart) g.Node {
 }
 
 // preliminary stands over the figures, so that nobody reads them without it.
-const preliminary = "Preliminary estimates, to be read with the cautions at the end of this paper. Loading, flotation, batteries, wiring and lifting: qualified persons decide."
+const preliminary = "Preliminary estimates, to be read with the cautions at the end of this document. Loading, flotation, batteries, wiring and lifting: qualified persons decide."
 
 func valueTable(title, note string, values []quote.Value) g.Node {
 	if len(values) == 0 {
@@ -281,7 +280,7 @@ func registered(q *quote.Quote) string {
 
 func colophon(q *quote.Quote) g.Node {
 	law := registered(q)
-	return Footer(g.If(law != "", P(g.Text(law))), P(g.Textf("Edition %s of %s, %.12s. Specification %.12s.", q.Edition.Name, q.Edition.Date, q.Edition.Digest, q.SpecDigest)))
+	return Footer(g.If(law != "", P(g.Text(law))), P(g.Textf("Price book %s of %s, %.12s. Specification %.12s.", q.Edition.Name, quote.Day(q.Edition.Date), q.Edition.Digest, q.SpecDigest)))
 }
 
 // textWidth is the width of papers in plain text.
@@ -295,7 +294,7 @@ func customerText(q *quote.Quote) string {
 	t.heading(kind(q), '=')
 	t.pair("Boat", q.Hull)
 	t.pair("For", strings.Join(contact([]string{q.Customer.Name}, append(q.Customer.Address, q.Customer.Email, q.Customer.Phone)...), ", "))
-	for _, r := range [][2]string{{"Date", q.Date}, {"Valid until", q.ValidUntil}, {"Prepared by", q.Seller}, {"Destination", q.Price.Region}, {"Remarks", q.Remarks}} {
+	for _, r := range [][2]string{{"Date", quote.Day(q.Date)}, {"Valid until", quote.Day(q.ValidUntil)}, {"Prepared by", q.Seller}, {"Destination", q.Price.Region}, {"Remarks", q.Remarks}} {
 		t.pair(r[0], r[1])
 	}
 	if len(q.Clashes) > 0 {
@@ -305,11 +304,11 @@ func customerText(q *quote.Quote) string {
 	t.wrapped(payTo(q))
 	t.specification(q.Contents)
 	t.standard(q)
-	t.values("Dimensions and persons", q.Dimensions)
-	t.values("Figures of this boat", q.Figures)
+	t.values("Hull and persons", q.Dimensions)
+	t.values("Performance and dimensions", q.Figures)
 	t.wrapped(preliminary)
 	t.solar(q.Solar)
-	t.values("Use that it was specified for", q.Use)
+	t.values("Intended use", q.Use)
 	t.list("Delivery", q.Delivery)
 	t.list("Not included", q.Exclusions)
 	t.list("Warranty", q.Warranty)
@@ -318,7 +317,7 @@ func customerText(q *quote.Quote) string {
 	t.signatures(q)
 	t.line("")
 	t.wrapped(registered(q))
-	t.wrapped(fmt.Sprintf("Edition %s of %s, %.12s. Specification %.12s.", q.Edition.Name, q.Edition.Date, q.Edition.Digest, q.SpecDigest))
+	t.wrapped(fmt.Sprintf("Price book %s of %s, %.12s. Specification %.12s.", q.Edition.Name, quote.Day(q.Edition.Date), q.Edition.Digest, q.SpecDigest))
 	return t.String()
 }
 
@@ -342,7 +341,7 @@ func (t *textPaper) price(p quote.PricePart) {
 	}
 	t.wrapped(taxNote(p))
 	if len(p.Stages) > 0 {
-		t.heading("Payment in stages", '-')
+		t.heading("Stage payments", '-')
 		for _, s := range p.Stages {
 			t.amount(s.Title+", "+s.Share, s.Amount)
 		}
@@ -405,7 +404,7 @@ func (t *textPaper) values(title string, values []quote.Value) {
 	}
 	t.heading(title, '-')
 	for _, v := range values {
-		t.pair("  "+v.Title, measure.Joined(v.Value, " ", v.Unit))
+		t.pair("  "+v.Title, v.Shown(" "))
 	}
 }
 
@@ -414,7 +413,7 @@ func (t *textPaper) solar(s *quote.SolarPart) {
 	if s == nil {
 		return
 	}
-	t.heading("Yield of the panels, kWh in the mean day", '-')
+	t.heading("Solar energy, kWh on an average day of the month", '-')
 	for half := range 2 {
 		line := " "
 		for i := 6 * half; i < 6*half+6; i++ {
@@ -472,7 +471,7 @@ func customerCSV(q *quote.Quote) ([]byte, error) {
 		values []quote.Value
 	}{{"dimension", q.Dimensions}, {"figure", q.Figures}, {"use", q.Use}} {
 		for _, v := range part.values {
-			said(part.kind, v.ID, "", v.Title, measure.Joined(v.Value, " ", v.Unit))
+			said(part.kind, v.ID, "", v.Title, v.Shown(" "))
 		}
 	}
 	for _, part := range []struct {

@@ -52,7 +52,7 @@ func TestAllFormsOfAQuotationSayTheSame(t *testing.T) {
 			}
 			read := flat(text)
 			for _, s := range says {
-				if !strings.Contains(read, flat(s)) {
+				if !strings.Contains(read, flat(s)) && !strings.Contains(read, flat(quote.Day(s))) { // dates are written for people, and for machines
 					t.Errorf("%s as %s does not say %q", name, f, s)
 				}
 			}
