@@ -215,11 +215,12 @@ type Section struct {
 	Note  Text `yaml:"note"`
 }
 
-// Field is a number that every hull gives.
+// Field is a number that every hull gives, or that follows from its offsets.
 type Field struct {
-	ID    Text `yaml:"id,required"`
-	Title Text `yaml:"title,required"`
-	Unit  Text `yaml:"unit,required"`
+	ID       Text `yaml:"id,required"`
+	Title    Text `yaml:"title,required"`
+	Unit     Text `yaml:"unit,required"`
+	Computed Text `yaml:"computed" doc:"name of what the program measures from the offsets, where a hull does not state it"`
 }
 
 // UseField is something that a buyer states: a number within bounds, or a choice.

@@ -334,10 +334,7 @@ func (c *compiler) trade() {
 
 func (c *compiler) hulls() {
 	for i, h := range c.book.Hulls {
-		fields := make([]float64, len(c.book.HullFields))
-		for _, d := range h.Dimensions {
-			fields[c.ids["hull field"][d.Key.Value]] = d.Value.Value
-		}
+		fields := c.book.Dimensions(&c.book.Hulls[i])
 		c.pack.Hulls = append(c.pack.Hulls, pack.Hull{ID: h.ID.Value, Title: h.Title.Value, Note: h.Note.Value, Fields: fields,
 			Carries: c.carries(h.Carries), Standard: c.standard(i), Place: c.placement(h.Place), Seats: c.placement(h.Seats), Offsets: c.offsets(h.ID), Trial: c.trial(h.ID),
 			Submerged: h.Submerged.Value})
