@@ -129,7 +129,7 @@ func writeBoats(w io.Writer, boats []boatLine) {
 	for _, b := range boats {
 		row := []string{b.Name}
 		for _, f := range b.Figures {
-			row = append(row, f.Value)
+			row = append(row, f.Noted(f.Value))
 		}
 		rows = append(rows, append(row, b.Total, fmt.Sprint(b.Clashes)))
 	}

@@ -166,7 +166,7 @@ func writeBoat(w io.Writer, currency string, b *brief.BoatReport) {
 	fmt.Fprintf(w, "\n%s, %s %s%s\n", b.Hull, currency, b.Price, merits)
 	var figures []string
 	for _, f := range b.Figures {
-		figures = append(figures, strings.TrimSpace(f.Title+" "+f.Value+" "+f.Unit))
+		figures = append(figures, quote.Value(f).Noted(strings.TrimSpace(f.Title+" "+f.Value+" "+f.Unit)))
 	}
 	if b.Hours != "" {
 		figures = append(figures, "Build "+b.Hours+" h")

@@ -258,6 +258,9 @@ type Region struct {
 	Tax   Tax  `yaml:"tax,required"`
 
 	Limits Text `yaml:"limits" doc:"whose limits hold for road and capacity: us, eu or gb"`
+
+	LatitudeDeg Number `yaml:"latitude_deg" doc:"degrees north of its waters, for panels"`
+	Sunshine    Number `yaml:"sunshine" doc:"share of a summer day's daylight in which the sun shines, 0 to 1"`
 }
 
 // Tax of a region. Mode is inclusive (prices are shown with tax), exclusive (tax is added) or zero (with a condition).

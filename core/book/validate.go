@@ -298,6 +298,7 @@ func (v *validation) figures() {
 
 func (v *validation) regions() {
 	for _, r := range v.book.Regions {
+		v.climate(&r)
 		t := r.Tax
 		v.share(t.Rate, "1")
 		switch t.Mode.Value {

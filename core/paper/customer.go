@@ -265,7 +265,7 @@ func (t *textPaper) values(title string, values []quote.Value) {
 	}
 	t.heading(title, '-')
 	for _, v := range values {
-		t.pair("  "+v.Title, measure.Joined(v.Value, " ", v.Unit))
+		t.pair("  "+v.Title, v.Noted(measure.Joined(v.Value, " ", v.Unit)))
 	}
 }
 

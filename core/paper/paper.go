@@ -147,7 +147,7 @@ func shown(v quote.Value) string {
 	if !isNumber(v.Value) {
 		return v.Value
 	}
-	return measure.Joined(amount(v.Value), "\u00a0", v.Unit)
+	return v.Noted(measure.Joined(amount(v.Value), "\u00a0", v.Unit))
 }
 
 // isNumber says whether a text is a decimal number.

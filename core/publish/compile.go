@@ -192,7 +192,8 @@ func (c *compiler) terms() {
 	}
 	for _, r := range b.Regions {
 		p.Regions = append(p.Regions, pack.Region{ID: r.ID.Value, Title: r.Title.Value, TaxName: r.Tax.Name.Value, TaxRate: r.Tax.Rate.Value,
-			TaxMode: pack.TaxMode(r.Tax.Mode.Value), Condition: r.Tax.Condition.Value, Limits: r.Limits.Value})
+			TaxMode: pack.TaxMode(r.Tax.Mode.Value), Condition: r.Tax.Condition.Value, Limits: r.Limits.Value,
+			Latitude: r.LatitudeDeg.Value, Sunshine: r.Sunshine.Value})
 	}
 }
 

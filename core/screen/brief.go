@@ -262,7 +262,7 @@ func (v *View) briefRows() g.Node {
 		does := ""
 		if most >= 0 {
 			f := v.Engine.FigureValue(b.State, most, v.System)
-			does = ", " + strings.TrimSpace(f.Value+"\u00a0"+f.Unit)
+			does = ", " + f.Noted(strings.TrimSpace(f.Value+"\u00a0"+f.Unit))
 		}
 		rows = append(rows, Li(ID("row-"+n), g.If(v.taken(b), Class("taken")),
 			P(ID("row-text-"+n), Class("name"), g.Textf("%d. %s%s", i+1, b.Hull, does)), P(Class("amount"), g.Text(v.money(b.Price))), v.take(i, "row-take-"+n, "row-text-"+n)))
@@ -294,7 +294,7 @@ func (v *View) boatFigures(b *brief.Boat) (rows []g.Node) {
 				f = v.Engine.FigureValue(b.State, i, v.System)
 			}
 		}
-		rows = append(rows, Dt(g.Text(f.Title)), Dd(g.Text(strings.TrimSpace(f.Value+"\u00a0"+f.Unit))))
+		rows = append(rows, Dt(g.Text(f.Title)), Dd(g.Text(f.Noted(strings.TrimSpace(f.Value+"\u00a0"+f.Unit)))))
 	}
 	if b.Timed {
 		rows = append(rows, Dt(g.Text("Build hours")), Dd(g.Text(b.Hours.Fixed(1)+"\u00a0h")))

@@ -80,7 +80,7 @@ func (v *View) figures() []g.Node {
 	for _, f := range v.Engine.FigureValues(v.Answer.Build, v.System) {
 		value := f.Value
 		if _, err := money.Parse(value); err == nil { // it may say that it is not known
-			value = measure.Joined(money.Grouped(value), "\u00a0", f.Unit)
+			value = f.Noted(measure.Joined(money.Grouped(value), "\u00a0", f.Unit))
 		}
 		t := v.Engine.UnfoldFigure(v.Answer.Build, index[f.ID])
 		nodes = append(nodes, Details(Class("unfold"), ID("figure-"+f.ID),
