@@ -298,6 +298,9 @@ func (e *Engine) note(st *formula.State, figure int) string {
 	if e.figures.AtLeast(st, figure) {
 		notes = append(notes, "at least; the trial of this hull ends there")
 	}
+	if e.figures.WithSun(st, figure) {
+		notes = append(notes, "with the sun of a mean day of July")
+	}
 	if share := e.figures.Beyond(st, figure); share > 0 {
 		notes = append(notes, fmt.Sprintf("estimated; the boat is %.0f\u00a0%% heavier than on trial", 100*share))
 	}
