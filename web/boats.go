@@ -10,6 +10,7 @@ import (
 	"unicode/utf8"
 
 	"ribband/core/measure"
+	"ribband/core/money"
 	"ribband/core/pack"
 	"ribband/core/quote"
 	"ribband/core/spec"
@@ -129,9 +130,10 @@ func writeBoats(w io.Writer, boats []boatLine) {
 	for _, b := range boats {
 		row := []string{b.Name}
 		for _, f := range b.Figures {
-			row = append(row, f.Noted(f.Value))
+			f.Unit = "" // it stands in the head
+			row = append(row, f.Shown(""))
 		}
-		rows = append(rows, append(row, b.Total, fmt.Sprint(b.Clashes)))
+		rows = append(rows, append(row, money.Grouped(b.Total), fmt.Sprint(b.Clashes)))
 	}
 	writeTable(w, rows)
 }
@@ -168,4 +170,3 @@ func writeTable(w io.Writer, rows [][]string) {
 		line(row)
 	}
 }
-

@@ -51,7 +51,7 @@ func (s *sun) whileUp(watts float64) float64 {
 	return s.july(watts) / s.daylightH[july]
 }
 
-// SolarYield is what the panels of a boat bring to her bank in the mean day of each month at her region, kWh, for papers, and where the figures are
+// SolarYield is what the panels of a boat bring to its bank in the mean day of each month at her region, kWh, for papers, and where the figures are
 // from; there is none without panels, or where the book does not say how much sun the region has.
 //
 // Valid and Source: [bank.Panel.Yield] with [bank.Climate.Irradiation] and [SolarShare].
@@ -76,6 +76,6 @@ func sunSource(r *pack.Region) string {
 	if degrees < 0 {
 		degrees, side = -degrees, "south"
 	}
-	return fmt.Sprintf("Mean days on a level panel at %g° %s (%s), where the sun shines in %.0f\u00a0%% of the daylight of a summer month, by FAO Irrigation and Drainage Paper 56; "+
-		"%.0f\u00a0%% of the rating reaches the bank. Weather makes a single day up to nothing, and a full bank takes no more.", degrees, side, r.Title, 100*r.Sunshine, 100*SolarShare)
+	return fmt.Sprintf("Average days on a level panel at %g° %s (%s), where the sun shines in %.0f\u00a0%% of the daylight of a summer month, by FAO Irrigation and Drainage Paper 56; "+
+		"%.0f\u00a0%% of the rating reaches the bank. A single day may bring far less, and a full bank takes no more.", degrees, side, r.Title, 100*r.Sunshine, 100*SolarShare)
 }

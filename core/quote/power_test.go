@@ -165,7 +165,7 @@ func TestTopSpeedIsTheMotorsOrSaysAtLeast(t *testing.T) {
 	short := shortened(t, 5)
 	a := answer(t, short, s)
 	const words = "at least; the trial of this hull ends there"
-	if v := value(t, short, a, "top_speed_kn"); v.Value != "5.0" || !strings.Contains(v.Note, words) || v.Noted("5.0 kn") != "5.0 kn ("+v.Note+")" {
+	if v := value(t, short, a, "top_speed_kn"); v.Value != "5.0" || !strings.Contains(v.Note, words) || v.Shown(" ") != "5.0 kn ("+v.Note+")" {
 		t.Errorf("with a trial up to 5 kn: %+v", v)
 	}
 	q := short.Draft(a)
@@ -220,7 +220,7 @@ func TestSunIsInTheRange(t *testing.T) {
 		return out
 	}
 	short, long := at("de", 1), at("de", 4)
-	if v := value(t, e, answer(t, e, s), "range_nm"); !strings.Contains(v.Note, "with the sun of a mean day of July") {
+	if v := value(t, e, answer(t, e, s), "range_nm"); !strings.Contains(v.Note, "with the sun of an average July day") {
 		t.Errorf("the range does not say that the sun is in it: %+v", v)
 	}
 	if short["solar_w"] == 0 {
@@ -238,4 +238,3 @@ func TestSunIsInTheRange(t *testing.T) {
 		t.Errorf("less sun brings as much: %v, in Germany %v", britain, long)
 	}
 }
-

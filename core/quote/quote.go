@@ -84,14 +84,6 @@ type Value struct {
 	Note  string `json:"note,omitempty"` // what has to be read beside it
 }
 
-// Noted adds the note to the text of a value.
-func (v Value) Noted(text string) string {
-	if v.Note == "" {
-		return text
-	}
-	return text + " (" + v.Note + ")"
-}
-
 // SectionPart is a section of the specification with its slots that hold something.
 type SectionPart struct {
 	Title string     `json:"title"`
@@ -118,6 +110,7 @@ type OptionPart struct {
 type PricePart struct {
 	Currency  string      `json:"currency"`
 	Region    string      `json:"region,omitempty"`
+	RegionID  string      `json:"region_id,omitempty"`
 	TaxName   string      `json:"tax_name,omitempty"`
 	TaxRate   string      `json:"tax_rate,omitempty"`
 	TaxMode   string      `json:"tax_mode,omitempty"`
@@ -299,7 +292,7 @@ func (e *Engine) note(st *formula.State, figure int) string {
 		notes = append(notes, "at least; the trial of this hull ends there")
 	}
 	if e.figures.WithSun(st, figure) {
-		notes = append(notes, "with the sun of a mean day of July")
+		notes = append(notes, "with the sun of an average July day")
 	}
 	if share := e.figures.Beyond(st, figure); share > 0 {
 		notes = append(notes, fmt.Sprintf("estimated; the boat is %.0f\u00a0%% heavier than on trial", 100*share))
@@ -342,7 +335,7 @@ func (e *Engine) pricePart(a *Answer) PricePart {
 	digits := s.Currency.Digits
 	p := PricePart{Currency: s.Currency.Code, Goods: s.Goods.Fixed(digits), Net: s.Net.Fixed(digits), Tax: s.Tax.Fixed(digits), Total: s.Total.Fixed(digits)}
 	if r := s.Region; r != nil {
-		p.Region, p.TaxName, p.TaxMode, p.Condition = r.Title, r.TaxName, string(r.TaxMode), r.Condition
+		p.Region, p.RegionID, p.TaxName, p.TaxMode, p.Condition = r.Title, r.ID, r.TaxName, string(r.TaxMode), r.Condition
 		if r.TaxMode != pack.Zero {
 			p.TaxRate = r.TaxRate.Percent()
 		}
