@@ -14,7 +14,7 @@ func (v Value) Shown(space string) string {
 	}
 	text := measure.Joined(money.Grouped(v.Value), space, v.Unit)
 	if v.Note != "" {
-		text += " (" + v.Note + ")"
+		text += ", " + v.Note
 	}
 	return text
 }
