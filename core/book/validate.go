@@ -301,6 +301,7 @@ func (v *validation) figures() {
 
 func (v *validation) regions() {
 	for _, r := range v.book.Regions {
+		v.climate(&r)
 		t := r.Tax
 		v.share(t.Rate, "1")
 		switch t.Mode.Value {
@@ -353,21 +354,18 @@ func (v *validation) hulls() {
 	if len(v.book.Hulls) == 0 {
 		v.problem(v.book.Edition.Name.At, "add hulls: with the id, title and dimensions of each boat that the yard builds", "the book has no hull, so that nothing can be ordered")
 	}
-	for _, h := range v.book.Hulls {
-		given := map[string]bool{}
+	v.computedFields()
+	for i := range v.book.Hulls {
+		h := &v.book.Hulls[i]
 		for _, d := range h.Dimensions {
-			given[d.Key.Value] = v.known("hull field", d.Key)
+			v.known("hull field", d.Key)
 			if d.Value.Value < 0 {
 				v.problem(d.Value.At, "write a number of zero or more", "%s of %s is negative", d.Key, h.ID)
 			}
 		}
-		for _, f := range v.book.HullFields {
-			if !given[f.ID.Value] {
-				v.problem(h.ID.At, fmt.Sprintf("add %s: to its dimensions", f.ID), "the hull %s has no %s", h.ID, f.ID)
-			}
-		}
+		v.dimensions(h)
 		v.item(h.ID, h.Carries, h.Price, h.Margin, h.Markup, h.Materials, h.Operations)
-		v.hullTakers(&h)
+		v.hullTakers(h)
 	}
 }
 
