@@ -11,6 +11,8 @@ import (
 	"encoding/hex"
 	"encoding/json"
 	"fmt"
+	"math"
+	"strconv"
 	"unicode/utf8"
 
 	"ribband/core/money"
@@ -56,6 +58,12 @@ func (f Formula) Position(offset int) Position {
 	}
 	at.Column += utf8.RuneCountInString(f.Value[from:offset])
 	return at
+}
+
+// Plain is the number that the formula is, where it is one and no more.
+func (f Formula) Plain() (float64, bool) {
+	n, err := strconv.ParseFloat(f.Value, 64)
+	return n, err == nil && !math.IsNaN(n)
 }
 
 // Empty says that the book gives no formula here.

@@ -55,6 +55,7 @@ func (v *validation) computes(module string) bool {
 // maker tries the code in a hull number.
 func (v *validation) maker() {
 	y := v.book.Yard
+	v.country(y.Country)
 	if y.MakerCode.Value == "" && y.Country.Value == "" {
 		return
 	}

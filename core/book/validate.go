@@ -37,8 +37,19 @@ func (b *Book) Validate() []Problem {
 	v.brief()
 	v.operationsInCircle()
 	v.papers()
+	v.titles()
+	v.prices()
 	v.unused()
-	return v.problems
+	return v.withoutEchoes()
+}
+
+// withoutEchoes are the problems without the warnings that stand where an error does.
+func (v *validation) withoutEchoes() []Problem {
+	wrong := map[Position]bool{}
+	for _, p := range v.problems {
+		wrong[p.Position] = wrong[p.Position] || p.Grade == Error
+	}
+	return slices.DeleteFunc(v.problems, func(p Problem) bool { return p.Grade == Warning && wrong[p.Position] })
 }
 
 type validation struct {
@@ -76,10 +87,14 @@ func (v *validation) yard() {
 	if !b.Pricing.Margin.Given() && !b.Pricing.Markup.Given() {
 		v.problem(b.Rounding.Mode.At, `add pricing: {margin: "0.30"}`, "the book has neither margin nor markup")
 	}
-	for _, r := range []Rate{b.Overhead.OnLabour, b.Overhead.OnMaterials, b.Contingency, b.Discounts.Authority, b.Discounts.MarginFloor} {
+	for _, r := range []Rate{b.Overhead.OnLabour, b.Overhead.OnMaterials} {
 		v.share(r, "9.99")
 	}
+	v.share(b.Contingency, "1")
+	v.share(b.Discounts.Authority, "1")
+	v.share(b.Discounts.MarginFloor, "0.95")
 	v.atLeast(b.ValidityDays, 1, "the days of validity")
+	v.within(b.ValidityDays, Limits.ValidityDays, "the validity of a quotation")
 }
 
 // share reports a rate that is negative or above most.
@@ -218,8 +233,27 @@ func (v *validation) known(kind string, id Text) bool {
 		names = append(names, name)
 	}
 	v.unknown = true
-	v.problem(id.At, suggest.Nearest(id.Value, names, fmt.Sprintf("the book has no %s of this name", kind)), "unknown %s %q", kind, id)
+	v.problem(id.At, suggest.Nearest(id.Value, names, addIt(kind, id.Value)), "unknown %s %q", kind, id)
 	return false
+}
+
+// listed is where the book lists things of a kind, and what an entry has besides its identifier.
+var listed = map[string][2]string{
+	"section": {"sections", "title: Shelter"}, "hull field": {"hull_fields", "title: Length of hull, unit: m"}, "use field": {"use", "title: Persons on board, unit: each, min: 1, max: 6, step: 1, standard: 4"},
+	"figure": {"figures", "title: Weight, unit: kg, total: true"}, "region": {"regions", "title: Germany, tax: {name: VAT, rate: \"0.19\", mode: inclusive}"}, "shop": {"shops", "title: Paint shop, hours_week: 38, rate: \"44.00\""},
+	"operation": {"operations", "title: Launch, shop: …"}, "material": {"materials", "title: Bolt, unit: each, cost: \"0.40\""}, "hull": {"hulls", "title: …, dimensions: {…}"},
+	"slot": {"slots", "section: …, title: …, options: […]"}, "option": {"options: of a slot", "title: …"},
+	"cut": {"cuts", "title: …, stocks: […], pieces: […]"}, "circuit": {"circuits", "title: …, function: pump, amps: 4, volts: 12, length_m: 3"},
+}
+
+// addIt is the advice for a name that is like none of the book.
+func addIt(kind, id string) string {
+	l, ok := listed[kind]
+	if !ok || !hyphenID.MatchString(id) && !underscoreID.MatchString(id) {
+		return fmt.Sprintf("the book has no %s of this name", kind)
+	}
+	key, _, _ := strings.Cut(l[0], ":")
+	return fmt.Sprintf("add it under %s, such as {id: %s, %s}", strings.Replace(l[0], key, key+":", 1), id, l[1])
 }
 
 func (v *validation) unit(id Text) {
@@ -266,9 +300,18 @@ func (v *validation) useNumber(u UseField) {
 	}
 	v.unit(u.Unit)
 	steps := (u.Max.Value - u.Min.Value) / u.Step.Value
-	if !u.Min.Given() || !u.Max.Given() || !u.Step.Given() || u.Step.Value <= 0 || u.Max.Value < u.Min.Value {
+	switch {
+	case !u.Min.Given() || !u.Max.Given() || !u.Step.Given():
 		v.problem(u.ID.At, "give min, max and a step above zero, or choices", "the use field %s has no bounds", u.ID)
-	} else if steps > maxSteps {
+		return
+	case u.Max.Value < u.Min.Value:
+		v.problem(u.Min.At, "write the smaller number as min", "the min of %s is %g, above its max of %g", u.ID, u.Min.Value, u.Max.Value)
+		return
+	case u.Step.Value <= 0:
+		v.problem(u.Step.At, "write a step above zero", "the step of %s is %g", u.ID, u.Step.Value)
+		return
+	}
+	if steps > maxSteps {
 		v.problem(u.Step.At, "make the step larger", "the use field %s has %.0f steps; at most %d", u.ID, steps, maxSteps)
 	} else if !whole(steps) {
 		v.problem(u.Max.At, "make max a whole number of steps above min", "the use field %s does not reach its max", u.ID)
@@ -318,6 +361,7 @@ func (v *validation) regions() {
 func (v *validation) trade() {
 	for _, s := range v.book.Shops {
 		v.atLeast(s.HoursWeek, 0.1, "the hours a week of "+s.ID.Value)
+		v.within(s.HoursWeek, Limits.HoursWeek, "the hours a week of "+s.ID.Value)
 		v.notNegative(s.Rate)
 		for _, p := range s.Papers {
 			if !slices.Contains(ShopPapers, p.Value) {
@@ -337,6 +381,19 @@ func (v *validation) trade() {
 		v.share(m.Waste, "5")
 		v.atLeast(m.Pack, 0.001, "the pack of "+m.ID.Value)
 		v.atLeast(m.LeadDays, 0, "the lead time of "+m.ID.Value)
+		v.supplied(m)
+	}
+}
+
+// supplied warns of waste, packs and lead times beyond reason.
+func (v *validation) supplied(m Material) {
+	if most := money.MustRate("1"); m.Waste.Given() && m.Waste.Value.Cmp(most) > 0 {
+		v.warn(m.Waste.At, Limits.Waste.Advice(), "the waste of %s is %s", m.ID, m.Waste.Value)
+	}
+	v.within(m.Pack, Limits.Pack, "the pack of "+m.ID.Value)
+	v.within(m.LeadDays, Limits.LeadDays, "the lead time of "+m.ID.Value)
+	if m.Pack.Given() && slices.Contains([]string{"each", "set", "pair"}, m.Unit.Value) && m.Pack.Value != math.Trunc(m.Pack.Value) {
+		v.warn(m.Pack.At, "write how many are in a pack, or the unit in which it is kept", "a pack of %s holds %g, and it is kept by the %s", m.ID, m.Pack.Value, unitWord(m.Unit.Value))
 	}
 }
 
@@ -364,6 +421,7 @@ func (v *validation) hulls() {
 			}
 		}
 		v.item(h.ID, h.Carries, h.Price, h.Margin, h.Markup, h.Materials, h.Operations)
+		v.dimensions(&h)
 	}
 }
 
@@ -381,6 +439,7 @@ func (v *validation) item(id Text, carries Pairs[Formula], price Price, margin, 
 	for _, w := range work {
 		v.known("operation", w.Operation)
 	}
+	v.repeated(id, materials, work)
 }
 
 func (v *validation) isTotal(id string) bool {
@@ -434,8 +493,10 @@ func (v *validation) option(s *Slot, o Option) {
 	for _, h := range o.Hulls {
 		v.known("hull", h)
 	}
-	if o.Most.Given() && (s.Choose.Value != "several" || o.Most.Value < 1 || o.Most.Value != math.Trunc(o.Most.Value) || o.Most.Value > maxCount) {
-		v.problem(o.Most.At, "only a slot of several takes an option more than once, a whole number of times", "the most of %s is %g", o.ID, o.Most.Value)
+	if o.Most.Given() && s.Choose.Value != "several" {
+		v.problem(o.Most.At, "leave most: out, or choose: several", "the option %s may be there %g times, and its slot %s takes one", o.ID, o.Most.Value, s.ID)
+	} else {
+		v.count(o.Most, 1, "the most of "+o.ID.Value)
 	}
 	v.item(o.ID, o.Carries, o.Price, o.Margin, o.Markup, o.Materials, o.Operations)
 	for _, l := range append(append([]Link{}, o.Requires...), o.Excludes...) {
@@ -451,6 +512,7 @@ func (v *validation) standard(s *Slot) {
 		v.known("hull", p.Key)
 		lists = append(lists, p.Value)
 	}
+	v.withoutStandard(s)
 	for _, list := range lists {
 		if len(list) > 1 && s.Choose.Value != "several" {
 			v.problem(s.Standard.At, "name one option, or choose: several", "the standard of slot %s names %d options", s.ID, len(list))
@@ -471,6 +533,26 @@ func (v *validation) standard(s *Slot) {
 			}
 		}
 	}
+}
+
+// withoutStandard warns of a slot that must be filled and whose standard build the book leaves open: the first option that is made for the hull would stand in it.
+func (v *validation) withoutStandard(s *Slot) {
+	if s.Choose.Value != "" && s.Choose.Value != "one" || len(s.Standard.All) > 0 {
+		return
+	}
+	for h := range v.book.Hulls {
+		hull := v.book.Hulls[h].ID.Value
+		named := slices.ContainsFunc(s.Standard.ByHull, func(p Pair[[]Count]) bool { return p.Key.Value == hull && len(p.Value) > 0 })
+		if !named && len(s.Options) > 0 && isAmong(s.Hulls, hull) {
+			v.warn(s.ID.At, "add standard: with the option of the standard build", "the slot %s takes one option and has no standard for %s: the first that is made for it stands there", s.ID, hull)
+			return
+		}
+	}
+}
+
+// isAmong says whether a hull is among those listed; no list stands for all.
+func isAmong(list []Text, hull string) bool {
+	return len(list) == 0 || slices.ContainsFunc(list, func(h Text) bool { return h.Value == hull })
 }
 
 func (s *Slot) holds(option string) bool {

@@ -55,7 +55,7 @@ func Make(b *book.Book) (Packs, Counts, []book.Problem) {
 	counts := countsOf(b)
 	yard, problems := Compile(b)
 	counts.Rules = len(yard.Rules)
-	steps := []func() []book.Problem{func() []book.Problem { return checkStandards(yard, b) }, func() []book.Problem { return Tabulate(yard) }}
+	steps := []func() []book.Problem{func() []book.Problem { return checkStandards(yard, b) }, func() []book.Problem { return Tabulate(yard) }, func() []book.Problem { return givenFree(yard, b) }}
 	for len(book.Errors(problems)) == 0 && len(steps) > 0 {
 		problems = append(problems, steps[0]()...)
 		steps = steps[1:]
@@ -77,7 +77,7 @@ func checkStandards(yard *pack.Pack, b *book.Book) []book.Problem {
 	if err != nil {
 		return []book.Problem{{Position: b.Edition.Name.At, Message: err.Error(), Advice: "see the place named"}}
 	}
-	problems := circuitProblems(engine, b)
+	problems := append(circuitProblems(engine, b), implausible(engine, b)...)
 	for h, hull := range b.Hulls {
 		listed := engine.Fit.Complete(h, engine.StandardUse(), engine.Fit.NewChoices(), 1) // one try: as it is, without mending
 		for _, c := range listed.Clashes {
