@@ -302,6 +302,7 @@ type Material struct {
 	Pack     Number `yaml:"pack" doc:"size in which it is sold, in units"`
 	Supplier Text   `yaml:"supplier"`
 	LeadDays Number `yaml:"lead_days"`
+	GM2      Number `yaml:"g_m2" doc:"weight of a glass cloth, g/m2"`
 	Stock    bool   `yaml:"stock" doc:"what is left of a pack goes back on the shelf"`
 }
 

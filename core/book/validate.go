@@ -239,9 +239,9 @@ func (v *validation) known(kind string, id Text) bool {
 
 // listed is where the book lists things of a kind, and what an entry has besides its identifier.
 var listed = map[string][2]string{
-	"section": {"sections", "title: Shelter"}, "hull field": {"hull_fields", "title: Length of hull, unit: m"}, "use field": {"use", "title: Persons on board, unit: each, min: 1, max: 6, step: 1, standard: 4"},
-	"figure": {"figures", "title: Weight, unit: kg, total: true"}, "region": {"regions", "title: Germany, tax: {name: VAT, rate: \"0.19\", mode: inclusive}"}, "shop": {"shops", "title: Paint shop, hours_week: 38, rate: \"44.00\""},
-	"operation": {"operations", "title: Launch, shop: …"}, "material": {"materials", "title: Bolt, unit: each, cost: \"0.40\""}, "hull": {"hulls", "title: …, dimensions: {…}"},
+	"section": {"sections", "title: …"}, "hull field": {"hull_fields", "title: …, unit: m"}, "use field": {"use", "title: …, unit: each, min: 1, max: 6, step: 1, standard: 4"},
+	"figure": {"figures", "title: …, unit: kg, total: true"}, "region": {"regions", "title: …, tax: {name: VAT, rate: \"0.19\", mode: inclusive}"}, "shop": {"shops", "title: …, hours_week: 38, rate: \"44.00\""},
+	"operation": {"operations", "title: …, shop: …"}, "material": {"materials", "title: …, unit: each, cost: \"0.40\""}, "hull": {"hulls", "title: …, dimensions: {…}"},
 	"slot": {"slots", "section: …, title: …, options: […]"}, "option": {"options: of a slot", "title: …"},
 	"cut": {"cuts", "title: …, stocks: […], pieces: […]"}, "circuit": {"circuits", "title: …, function: pump, amps: 4, volts: 12, length_m: 3"},
 }
@@ -262,7 +262,7 @@ func (v *validation) unit(id Text) {
 		for _, u := range measure.Units {
 			names = append(names, u.ID)
 		}
-		v.problem(id.At, "the units are "+strings.Join(names, ", "), "unknown unit %q", id)
+		v.problem(id.At, "the units are "+strings.Join(names, ", ")+"; a count, a share or another pure number has each", "unknown unit %q", id)
 	}
 }
 
@@ -385,6 +385,17 @@ func (v *validation) trade() {
 	}
 }
 
+// Piece is what a material is counted in, "piece", "set" or "pair"; empty where it is measured.
+func (m *Material) Piece() string {
+	switch m.Unit.Value {
+	case "each":
+		return "piece"
+	case "set", "pair":
+		return m.Unit.Value
+	}
+	return ""
+}
+
 // supplied warns of waste, packs and lead times beyond reason.
 func (v *validation) supplied(m Material) {
 	if most := money.MustRate("1"); m.Waste.Given() && m.Waste.Value.Cmp(most) > 0 {
@@ -392,8 +403,8 @@ func (v *validation) supplied(m Material) {
 	}
 	v.within(m.Pack, Limits.Pack, "the pack of "+m.ID.Value)
 	v.within(m.LeadDays, Limits.LeadDays, "the lead time of "+m.ID.Value)
-	if m.Pack.Given() && slices.Contains([]string{"each", "set", "pair"}, m.Unit.Value) && m.Pack.Value != math.Trunc(m.Pack.Value) {
-		v.warn(m.Pack.At, "write how many are in a pack, or the unit in which it is kept", "a pack of %s holds %g, and it is kept by the %s", m.ID, m.Pack.Value, unitWord(m.Unit.Value))
+	if m.Pack.Given() && m.Piece() != "" && m.Pack.Value != math.Trunc(m.Pack.Value) {
+		v.warn(m.Pack.At, "write how many are in a pack, or the unit in which it is kept", "a pack of %s holds %g, and it is kept by the %s", m.ID, m.Pack.Value, m.Piece())
 	}
 }
 
@@ -537,7 +548,7 @@ func (v *validation) standard(s *Slot) {
 
 // withoutStandard warns of a slot that must be filled and whose standard build the book leaves open: the first option that is made for the hull would stand in it.
 func (v *validation) withoutStandard(s *Slot) {
-	if s.Choose.Value != "" && s.Choose.Value != "one" || len(s.Standard.All) > 0 {
+	if s.Choose.Value != "" && s.Choose.Value != "one" || len(s.Standard.All) > 0 || v.unknown {
 		return
 	}
 	for h := range v.book.Hulls {

@@ -15,13 +15,17 @@ const inMetres = 100
 // offsetsPlaced reports tables of offsets in millimetres, and those that do not begin at the aft end, from which every place is measured. It says whether
 // the numbers can be metres.
 func (v *validation) offsetsPlaced(o *Offsets) bool {
+	var farthest Number
 	for _, s := range o.Stations {
 		for _, n := range append(append([]Number{s.X}, s.Z...), s.Y...) {
-			if math.Abs(n.Value) > inMetres {
-				v.problem(n.At, "write the table in metres: 4.6, not 4600", "the offsets of %s are in millimetres, as it seems: one is %g", o.Hull, n.Value)
-				return false
+			if math.Abs(n.Value) > math.Abs(farthest.Value) {
+				farthest = n
 			}
 		}
+	}
+	if math.Abs(farthest.Value) > inMetres {
+		v.problem(farthest.At, "write the table in metres: 4.6, not 4600", "the offsets of %s are in millimetres, as it seems: one is %g", o.Hull, farthest.Value)
+		return false
 	}
 	if len(o.Stations) > 0 && math.Abs(o.Stations[0].X.Value) > 0.0005 {
 		v.problem(o.Stations[0].X.At, "measure x from the aft end of the hull, as places of masses are, so that the first station stands at 0", "the offsets of %s begin at %g m", o.Hull, o.Stations[0].X.Value)

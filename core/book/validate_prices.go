@@ -30,7 +30,7 @@ func (v *validation) prices() {
 	}
 	for _, m := range b.Materials {
 		if m.Cost.Given() && m.Cost.Value.Sign() == 0 {
-			v.warn(m.Cost.At, "write what a "+unitWord(m.Unit.Value)+" of it costs, or leave the material out", "the material %s costs nothing", m.ID)
+			v.warn(m.Cost.At, "write what one unit of it costs, or leave the material out", "the material %s costs nothing", m.ID)
 		}
 	}
 	for _, r := range b.Regions {
@@ -40,13 +40,6 @@ func (v *validation) prices() {
 	}
 }
 
-func unitWord(unit string) string {
-	if unit == "each" {
-		return "piece"
-	}
-	return unit
-}
-
 // priced checks the list price of an item and its own margin or markup.
 func (v *validation) priced(id Text, p Price, margin, markup Rate) {
 	v.floored(margin, markup, id.Value)
@@ -54,14 +47,16 @@ func (v *validation) priced(id Text, p Price, margin, markup Rate) {
 	if err != nil {
 		return
 	}
+	fine := false
 	for _, t := range p.Terms {
 		if _, whole := t.Amount.Value.Whole(-int32(currency.Digits)); t.Amount.Given() && t.Per.Empty() && !whole {
+			fine = true
 			v.warn(t.Amount.At, fmt.Sprintf("write it with at most %d decimals", currency.Digits), "the price %s of %s is finer than the currency %s", t.Amount.Value, id, currency.Code)
 		}
 	}
 	step := v.book.Rounding.PriceStep.Value
 	rounding, err := money.NewRounding(money.HalfUp, step)
-	if len(p.Terms) != 1 || !p.Terms[0].Per.Empty() || err != nil {
+	if fine || len(p.Terms) != 1 || !p.Terms[0].Per.Empty() || err != nil {
 		return
 	}
 	if amount := p.Terms[0].Amount; !rounding.Round(amount.Value).Equal(amount.Value) {

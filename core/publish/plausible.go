@@ -129,7 +129,7 @@ func (p *plausibility) option(h, o int, build *fit.Build, sheet *cost.Sheet, bas
 			bank, bankAt = v, at
 		}
 	}
-	if massGiven && bank > mass {
+	if massGiven && bankAt.Line > 0 && bank > mass {
 		p.note(book.Error, "bank", bankAt, "the mass of the option is that of its batteries and of what belongs to them", "the batteries of %s weigh %s kg, and the whole option %s kg", id, rounded(bank), rounded(mass))
 	}
 	p.lines(id, o, sheet)
@@ -143,8 +143,8 @@ func (p *plausibility) lines(who string, item int, sheet *cost.Sheet) {
 	for _, l := range sheet.Materials {
 		m := &p.book.Materials[l.Material]
 		q := l.BuiltIn.Float()
-		if l.Item == item && slices.Contains([]string{"each", "set", "pair"}, m.Unit.Value) && math.Abs(q-math.Round(q)) > 1e-6 {
-			p.note(book.Warning, "pieces", p.at(l.At), "let the formula give whole numbers, with ceil(…), or keep the material in another unit", "%s takes %s of %s, which is kept in %s", who, l.BuiltIn, m.ID, m.Unit)
+		if l.Item == item && m.Piece() != "" && math.Abs(q-math.Round(q)) > 1e-6 {
+			p.note(book.Warning, "pieces", p.at(l.At), "let the formula give whole numbers, with ceil(…), or keep the material in another unit", "%s takes %s of %s, which is kept by the %s", who, l.BuiltIn, m.ID, m.Piece())
 		}
 	}
 	for _, l := range sheet.Labour {
