@@ -7,7 +7,6 @@ import (
 
 	"ribband/core/book"
 	"ribband/core/cost"
-	"ribband/core/fit"
 	"ribband/core/formula"
 	"ribband/core/money"
 	"ribband/core/pack"
@@ -41,9 +40,7 @@ func implausible(e *quote.Engine, b *book.Book) []book.Problem {
 			c := e.Fit.NewChoices()
 			c.Counts[o], c.Settled[option.Slot] = 1, true
 			build := e.Fit.Complete(h, e.StandardUse(), c, 1)
-			if sheet, err := e.Costing.Boat(build.State, nil); err == nil {
-				p.option(h, o, build, sheet, base)
-			}
+			p.option(h, o, build.State, base)
 		}
 	}
 	return p.problems
@@ -93,7 +90,7 @@ func (p *plausibility) hull(h int, st *formula.State, sheet *cost.Sheet) {
 			p.note(book.Warning, "mass", at, l.Advice(), "the base boat of %s weighs %s kg, which is %s for a square metre", hull.ID, rounded(mass), rounded(mass/area))
 		}
 	}
-	p.lines("the base boat of "+hull.ID.Value, cost.Base, sheet)
+	p.lines("the base boat of "+hull.ID.Value, cost.Base, st)
 	for s, shop := range p.book.Shops {
 		hours := sheet.Hours(s).Float()
 		if weeks := hours / shop.HoursWeek.Value; !book.Limits.ShopWeeks.Holds(weeks) {
@@ -106,13 +103,13 @@ func (p *plausibility) hull(h int, st *formula.State, sheet *cost.Sheet) {
 }
 
 // option looks at an option in a boat.
-func (p *plausibility) option(h, o int, build *fit.Build, sheet *cost.Sheet, base float64) {
+func (p *plausibility) option(h, o int, st *formula.State, base float64) {
 	id, def := p.engine.Pack.Options[o].ID, p.written(o)
 	mass, massGiven := 0.0, false
 	bank, bankAt := 0.0, book.Position{}
 	for i, c := range p.engine.Pack.Options[o].Carries {
 		figure, at := &p.engine.Pack.Figures[c.Figure], def.Carries[i].Value.At
-		v := c.Amount.Number()(build.State)
+		v := c.Amount.Number()(st)
 		switch {
 		case figure.Unit == "kg" && v < 0:
 			p.note(book.Error, "negative", at, "write what it weighs, and for what is left out an empty slot or a lighter hull", "%s adds %s kg of %s", id, rounded(v), figure.ID)
@@ -132,23 +129,27 @@ func (p *plausibility) option(h, o int, build *fit.Build, sheet *cost.Sheet, bas
 	if massGiven && bankAt.Line > 0 && bank > mass {
 		p.note(book.Error, "bank", bankAt, "the mass of the option is that of its batteries and of what belongs to them", "the batteries of %s weigh %s kg, and the whole option %s kg", id, rounded(bank), rounded(mass))
 	}
-	p.lines(id, o, sheet)
-	if total, err := p.engine.Costing.Option(build.State, o); err == nil {
-		p.priced(id, def.Price, total, func() (money.Amount, error) { return p.engine.Pricing.Option(build.State, o) }, h)
+	p.lines(id, o, st)
+	if total, err := p.engine.Costing.Option(st, o); err == nil {
+		p.priced(id, def.Price, total, func() (money.Amount, error) { return p.engine.Pricing.Option(st, o) }, h)
 	}
 }
 
 // lines looks at the quantities and hours of an item.
-func (p *plausibility) lines(who string, item int, sheet *cost.Sheet) {
-	for _, l := range sheet.Materials {
+func (p *plausibility) lines(who string, item int, st *formula.State) {
+	materials, labour, err := p.engine.Costing.Lines(st, item)
+	if err != nil {
+		return // reported with its price
+	}
+	for _, l := range materials {
 		m := &p.book.Materials[l.Material]
 		q := l.BuiltIn.Float()
-		if l.Item == item && m.Piece() != "" && math.Abs(q-math.Round(q)) > 1e-6 {
+		if m.Piece() != "" && math.Abs(q-math.Round(q)) > 1e-6 {
 			p.note(book.Warning, "pieces", p.at(l.At), "let the formula give whole numbers, with ceil(…), or keep the material in another unit", "%s takes %s of %s, which is kept by the %s", who, l.BuiltIn, m.ID, m.Piece())
 		}
 	}
-	for _, l := range sheet.Labour {
-		if hours := l.Hours.Float(); l.Item == item && !book.Limits.Hours.Holds(hours) {
+	for _, l := range labour {
+		if hours := l.Hours.Float(); !book.Limits.Hours.Holds(hours) {
 			p.note(book.Warning, "hours", p.at(l.At), book.Limits.Hours.Advice(), "%s takes %s h of %s", who, rounded(hours), p.book.Operations[l.Operation].ID)
 		}
 	}
