@@ -3,7 +3,6 @@ package book
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -146,116 +145,6 @@ func (v *validation) stages() {
 	}
 }
 
-var (
-	hyphenID     = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
-	underscoreID = regexp.MustCompile(`^[a-z][a-z0-9]*(_[a-z0-9]+)*$`)
-)
-
-// identifiers registers every identifier by kind and reports those ill formed or given twice.
-func (v *validation) identifiers() {
-	b := v.book
-	v.ids = map[string]map[string]Position{}
-	for _, s := range b.Stages {
-		v.register("stage", s.ID, hyphenID)
-	}
-	for _, s := range b.Sections {
-		v.register("section", s.ID, hyphenID)
-	}
-	for _, f := range b.HullFields {
-		v.register("hull field", f.ID, underscoreID)
-	}
-	for _, u := range b.Use {
-		v.register("use field", u.ID, underscoreID)
-	}
-	for _, f := range b.Figures {
-		v.register("figure", f.ID, underscoreID)
-	}
-	for _, r := range b.Regions {
-		v.register("region", r.ID, hyphenID)
-	}
-	for _, s := range b.Shops {
-		v.register("shop", s.ID, hyphenID)
-	}
-	for _, o := range b.Operations {
-		v.register("operation", o.ID, hyphenID)
-	}
-	for _, m := range b.Materials {
-		v.register("material", m.ID, hyphenID)
-	}
-	for _, h := range b.Hulls {
-		v.register("hull", h.ID, hyphenID)
-	}
-	for _, l := range b.Laminates {
-		v.register("laminate", l.ID, hyphenID)
-	}
-	for _, c := range b.Cuts {
-		v.register("cut", c.ID, hyphenID)
-	}
-	for _, c := range b.Circuits {
-		v.register("circuit", c.ID, hyphenID)
-	}
-	for _, s := range b.Slots {
-		v.register("slot", s.ID, hyphenID)
-		for _, o := range s.Options {
-			v.register("option", o.ID, hyphenID)
-		}
-	}
-	for _, r := range b.Rules {
-		v.register("rule", r.ID, hyphenID)
-	}
-}
-
-func (v *validation) register(kind string, id Text, form *regexp.Regexp) {
-	if v.ids[kind] == nil {
-		v.ids[kind] = map[string]Position{}
-	}
-	if !form.MatchString(id.Value) || len(id.Value) > 60 {
-		joint := "hyphens"
-		if form == underscoreID {
-			joint = "underscores"
-		}
-		v.problem(id.At, "write lower-case words and digits joined by "+joint+", at most 60 characters", "%q is not the form of an identifier (%s)", id, kind)
-	}
-	if first, ok := v.ids[kind][id.Value]; ok {
-		v.problem(id.At, fmt.Sprintf("the first is at %s; give one of them another name", first), "the %s %q is there twice", kind, id)
-		return
-	}
-	v.ids[kind][id.Value] = id.At
-}
-
-// known reports a name that leads nowhere.
-func (v *validation) known(kind string, id Text) bool {
-	if _, ok := v.ids[kind][id.Value]; ok {
-		return true
-	}
-	var names []string
-	for name := range v.ids[kind] {
-		names = append(names, name)
-	}
-	v.unknown = true
-	v.problem(id.At, suggest.Nearest(id.Value, names, addIt(kind, id.Value)), "unknown %s %q", kind, id)
-	return false
-}
-
-// listed is where the book lists things of a kind, and what an entry has besides its identifier.
-var listed = map[string][2]string{
-	"section": {"sections", "title: …"}, "hull field": {"hull_fields", "title: …, unit: m"}, "use field": {"use", "title: …, unit: each, min: 1, max: 6, step: 1, standard: 4"},
-	"figure": {"figures", "title: …, unit: kg, total: true"}, "region": {"regions", "title: …, tax: {name: VAT, rate: \"0.19\", mode: inclusive}"}, "shop": {"shops", "title: …, hours_week: 38, rate: \"44.00\""},
-	"operation": {"operations", "title: …, shop: …"}, "material": {"materials", "title: …, unit: each, cost: \"0.40\""}, "hull": {"hulls", "title: …, dimensions: {…}"},
-	"slot": {"slots", "section: …, title: …, options: […]"}, "option": {"options: of a slot", "title: …"},
-	"cut": {"cuts", "title: …, stocks: […], pieces: […]"}, "circuit": {"circuits", "title: …, function: pump, amps: 4, volts: 12, length_m: 3"},
-}
-
-// addIt is the advice for a name that is like none of the book.
-func addIt(kind, id string) string {
-	l, ok := listed[kind]
-	if !ok || !hyphenID.MatchString(id) && !underscoreID.MatchString(id) {
-		return fmt.Sprintf("the book has no %s of this name", kind)
-	}
-	key, _, _ := strings.Cut(l[0], ":")
-	return fmt.Sprintf("add it under %s, such as {id: %s, %s}", strings.Replace(l[0], key, key+":", 1), id, l[1])
-}
-
 func (v *validation) unit(id Text) {
 	if _, ok := measure.UnitOf(id.Value); !ok {
 		var names []string
@@ -358,62 +247,6 @@ func (v *validation) regions() {
 	}
 }
 
-func (v *validation) trade() {
-	for _, s := range v.book.Shops {
-		v.atLeast(s.HoursWeek, 0.1, "the hours a week of "+s.ID.Value)
-		v.within(s.HoursWeek, Limits.HoursWeek, "the hours a week of "+s.ID.Value)
-		v.notNegative(s.Rate)
-		for _, p := range s.Papers {
-			if !slices.Contains(ShopPapers, p.Value) {
-				v.problem(p.At, suggest.Nearest(p.Value, ShopPapers, "the papers are "+strings.Join(ShopPapers, ", ")), "the shop %s has no paper %q", s.ID, p)
-			}
-		}
-	}
-	for _, o := range v.book.Operations {
-		v.known("shop", o.Shop)
-		for _, a := range o.After {
-			v.known("operation", a)
-		}
-	}
-	for _, m := range v.book.Materials {
-		v.unit(m.Unit)
-		v.notNegative(m.Cost)
-		v.share(m.Waste, "5")
-		v.atLeast(m.Pack, 0.001, "the pack of "+m.ID.Value)
-		v.atLeast(m.LeadDays, 0, "the lead time of "+m.ID.Value)
-		v.supplied(m)
-	}
-}
-
-// Piece is what a material is counted in, "piece", "set" or "pair"; empty where it is measured.
-func (m *Material) Piece() string {
-	switch m.Unit.Value {
-	case "each":
-		return "piece"
-	case "set", "pair":
-		return m.Unit.Value
-	}
-	return ""
-}
-
-// supplied warns of waste, packs and lead times beyond reason.
-func (v *validation) supplied(m Material) {
-	if most := money.MustRate("1"); m.Waste.Given() && m.Waste.Value.Cmp(most) > 0 {
-		v.warn(m.Waste.At, Limits.Waste.Advice(), "the waste of %s is %s", m.ID, m.Waste.Value)
-	}
-	v.within(m.Pack, Limits.Pack, "the pack of "+m.ID.Value)
-	v.within(m.LeadDays, Limits.LeadDays, "the lead time of "+m.ID.Value)
-	if m.Pack.Given() && m.Piece() != "" && m.Pack.Value != math.Trunc(m.Pack.Value) {
-		v.warn(m.Pack.At, "write how many are in a pack, or the unit in which it is kept", "a pack of %s holds %g, and it is kept by the %s", m.ID, m.Pack.Value, m.Piece())
-	}
-}
-
-func (v *validation) notNegative(m Money) {
-	if m.Value.Sign() < 0 {
-		v.problem(m.At, "write an amount of zero or more", "%s is negative", m.Value)
-	}
-}
-
 func (v *validation) hulls() {
 	if len(v.book.Hulls) == 0 {
 		v.problem(v.book.Edition.Name.At, "add hulls: with the id, title and dimensions of each boat that the yard builds", "the book has no hull, so that nothing can be ordered")
@@ -432,7 +265,7 @@ func (v *validation) hulls() {
 			}
 		}
 		v.item(h.ID, h.Carries, h.Price, h.Margin, h.Markup, h.Materials, h.Operations)
-		v.dimensions(&h)
+		v.proportions(&h)
 	}
 }
 
@@ -580,35 +413,6 @@ func (v *validation) rules() {
 		if strings.TrimSpace(r.Because.Value) == "" {
 			v.problem(r.ID.At, "say what the buyer should know, in one plain sentence", "the rule %s gives no reason", r.ID)
 		}
-	}
-}
-
-// operationsInCircle reports the first operation of each circle of operations that wait for each other.
-func (v *validation) operationsInCircle() {
-	after := map[string][]Text{}
-	for _, o := range v.book.Operations {
-		after[o.ID.Value] = o.After
-	}
-	const entered, left = 1, 2
-	state := map[string]int{}
-	var visit func(id string) bool
-	visit = func(id string) bool {
-		if state[id] != 0 {
-			return state[id] == entered
-		}
-		state[id] = entered
-		for _, a := range after[id] {
-			if visit(a.Value) {
-				state[id] = left
-				v.problem(a.At, "take one of the links out", "the operation %s waits for itself, by way of %s", id, a)
-				return false
-			}
-		}
-		state[id] = left
-		return false
-	}
-	for _, o := range v.book.Operations {
-		visit(o.ID.Value)
 	}
 }
 

@@ -33,8 +33,8 @@ func (v *validation) offsetsPlaced(o *Offsets) bool {
 	return true
 }
 
-// dimensions reports dimensions of a hull that contradict each other or its offsets: what is computed from the one would belong to another boat than the rest.
-func (v *validation) dimensions(h *Hull) {
+// proportions reports dimensions of a hull that contradict each other or its offsets: what is computed from the one would belong to another boat than the rest.
+func (v *validation) proportions(h *Hull) {
 	d := map[string]Number{}
 	for _, p := range h.Dimensions {
 		d[p.Key.Value] = p.Value
