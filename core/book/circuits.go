@@ -31,10 +31,6 @@ func (v *validation) circuits() {
 		v.aboveZero(c.Volts, "the voltage of "+c.ID.Value)
 		v.aboveZero(c.PeakV, "the highest voltage of "+c.ID.Value)
 		v.aboveZero(c.LengthM, "the length of "+c.ID.Value)
-		v.sized(c.Amps, Limits.Amps, "the current of "+c.ID.Value)
-		v.sized(c.Volts, Limits.Volts, "the voltage of "+c.ID.Value)
-		v.sized(c.PeakV, Limits.Volts, "the highest voltage of "+c.ID.Value)
-		v.sized(c.LengthM, Limits.Run, "the length of "+c.ID.Value)
 	}
 }
 

@@ -42,6 +42,13 @@ var Limits = struct {
 	Amps:            Limit{0.001, 2000, "A", "a motor of 20 kW at 12 V takes 1700 A"},
 }
 
+// MostQuantity is how much of a material a single item of a launch can take, by its unit: more is mostly another unit than the formula was written for.
+var MostQuantity = map[string]Limit{
+	"m3": {0, 5, "m3", "that is some 3 t of timber"}, "m2": {0, 500, "m2", "the shell of a launch has some 30"}, "m": {0, 5000, "m", "that is four cones of thread"},
+	"kg": {0, 3000, "kg", "a whole launch weighs less"}, "l": {0, 1000, "l", "a launch takes some 20 l of paint"},
+	"each": {0, 5000, "pieces", "nobody fits as many"}, "set": {0, 200, "sets", "nobody fits as many"}, "pair": {0, 200, "pairs", "nobody fits as many"},
+}
+
 // Holds says whether a number is within the limit.
 func (l Limit) Holds(x float64) bool { return x >= l.Least && x <= l.Most }
 
@@ -58,12 +65,5 @@ func (l Limit) Advice() string {
 func (v *validation) within(n Number, l Limit, what string) {
 	if n.Given() && !l.Holds(n.Value) {
 		v.warn(n.At, l.Advice(), "%s is %g", what, n.Value)
-	}
-}
-
-// sized warns of a formula that is a plain number beyond its limit.
-func (v *validation) sized(f Formula, l Limit, what string) {
-	if n, ok := f.Plain(); ok && !l.Holds(n) {
-		v.warn(f.At, l.Advice(), "%s is %g", what, n)
 	}
 }

@@ -20,11 +20,13 @@ type plausibility struct {
 	book     *book.Book // in build order, as the pack
 	problems []book.Problem
 	seen     map[string]bool // by place and kind of problem: each once, on the first boat
+	circuits []circuitSizes
 }
 
 // implausible are masses that cannot be, hours, quantities and prices that are likely a slip.
 func implausible(e *quote.Engine, b *book.Book) []book.Problem {
 	p := &plausibility{engine: e, book: inBuildOrder(b), seen: map[string]bool{}}
+	p.circuits = circuitsOf(e.Pack, b)
 	for h := range p.book.Hulls {
 		standard := e.Fit.Complete(h, e.StandardUse(), e.Fit.NewChoices(), 1)
 		sheet, err := e.Costing.Boat(standard.State, nil)
@@ -32,6 +34,7 @@ func implausible(e *quote.Engine, b *book.Book) []book.Problem {
 			continue // reported otherwise
 		}
 		p.hull(h, standard.State, sheet)
+		p.wiring("the standard build of "+p.book.Hulls[h].ID.Value, standard.State)
 		base := p.baseMass(h, standard.State)
 		for o, option := range e.Pack.Options {
 			if !e.Fit.Made(o, h) {
@@ -41,6 +44,7 @@ func implausible(e *quote.Engine, b *book.Book) []book.Problem {
 			c.Counts[o], c.Settled[option.Slot] = 1, true
 			build := e.Fit.Complete(h, e.StandardUse(), c, 1)
 			p.option(h, o, build.State, base)
+			p.wiring(p.book.Hulls[h].ID.Value+" with "+option.ID, build.State)
 		}
 	}
 	return p.problems
@@ -148,9 +152,52 @@ func (p *plausibility) lines(who string, item int, st *formula.State) {
 			p.note(book.Warning, "pieces", p.at(l.At), "let the formula give whole numbers, with ceil(…), or keep the material in another unit", "%s takes %s of %s, which is kept by the %s", who, l.BuiltIn, m.ID, m.Piece())
 		}
 	}
+	for _, l := range materials {
+		m := &p.book.Materials[l.Material]
+		if most, ok := book.MostQuantity[m.Unit.Value]; ok && !most.Holds(l.BuiltIn.Float()) {
+			p.note(book.Warning, "quantity", p.at(l.At), most.Advice(), "%s takes %s %s of %s", who, l.BuiltIn, m.Unit, m.ID)
+		}
+	}
 	for _, l := range labour {
 		if hours := l.Hours.Float(); !book.Limits.Hours.Holds(hours) {
 			p.note(book.Warning, "hours", p.at(l.At), book.Limits.Hours.Advice(), "%s takes %s h of %s", who, rounded(hours), p.book.Operations[l.Operation].ID)
+		}
+	}
+}
+
+// circuitSizes are the formulas of a circuit, ready to compute, with their places and limits.
+type circuitSizes struct {
+	id    string
+	when  formula.TruthFunc
+	sizes []circuitSize
+}
+
+type circuitSize struct {
+	what  string
+	value formula.NumberFunc
+	at    book.Position
+	limit book.Limit
+}
+
+func circuitsOf(p *pack.Pack, b *book.Book) (list []circuitSizes) {
+	for i, c := range p.Circuits {
+		written := &b.Circuits[i]
+		list = append(list, circuitSizes{c.ID, c.When.Truth(), []circuitSize{
+			{"A", c.Amps.Number(), written.Amps.At, book.Limits.Amps}, {"V", c.Volts.Number(), written.Volts.At, book.Limits.Volts}, {"m", c.Length.Number(), written.LengthM.At, book.Limits.Run}}})
+	}
+	return list
+}
+
+// wiring warns of currents, voltages and lengths beyond reason. What is no number above zero cannot be sized, and is reported as that.
+func (p *plausibility) wiring(boat string, st *formula.State) {
+	for _, c := range p.circuits {
+		if !c.when(st) {
+			continue
+		}
+		for _, x := range c.sizes {
+			if v := x.value(st); v > 0 && !math.IsInf(v, 0) && !x.limit.Holds(v) {
+				p.note(book.Warning, "circuit", x.at, x.limit.Advice(), "on %s the circuit %s has %s %s", boat, c.id, rounded(v), x.what)
+			}
 		}
 	}
 }
@@ -213,4 +260,9 @@ func (p *plausibility) field(h int, id string) float64 {
 }
 
 // rounded shows a number as far as it matters in a message.
-func rounded(x float64) string { return fmt.Sprintf("%.4g", x) }
+func rounded(x float64) string {
+	if math.Abs(x) >= 1000 && math.Abs(x) < 1e9 {
+		return fmt.Sprintf("%.0f", x)
+	}
+	return fmt.Sprintf("%.4g", x)
+}
