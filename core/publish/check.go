@@ -57,7 +57,12 @@ func Make(b *book.Book) (Packs, Counts, []book.Problem) {
 	counts.Rules = len(yard.Rules)
 	steps := []func() []book.Problem{func() []book.Problem { return checkStandards(yard, b) }, func() []book.Problem { return Tabulate(yard) }, func() []book.Problem { return givenFree(yard, b) }}
 	for len(book.Errors(problems)) == 0 && len(steps) > 0 {
-		problems = append(problems, steps[0]()...)
+		for _, p := range steps[0]() {
+			if p.File == "" { // it concerns the book as a whole
+				p.Position = b.Edition.Name.At
+			}
+			problems = append(problems, p)
+		}
 		steps = steps[1:]
 	}
 	if len(book.Errors(problems)) > 0 {
