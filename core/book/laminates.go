@@ -51,7 +51,7 @@ func (v *validation) weighs(p Ply, laminate Text) {
 	case !cloth.GM2.Given():
 		v.warn(cloth.ID.At, "add its g_m2: the plies that are made of it are compared with it", "nothing says what the cloth %s weighs", cloth.ID)
 	case cloth.GM2.Value != p.GM2.Value:
-		v.problem(p.GM2.At, fmt.Sprintf("name the cloth of the ply, or mend g_m2 at %s", cloth.GM2.At), "a ply of %s has %g g/m2, and its cloth %s weighs %g g/m2", laminate, p.GM2.Value, cloth.ID, cloth.GM2.Value)
+		v.problem(p.GM2.At, fmt.Sprintf("name the cloth of the ply, or mend g_m2 at %s", cloth.GM2.At), "a ply of %s has %g g/m², and its cloth %s weighs %g g/m²", laminate, p.GM2.Value, cloth.ID, cloth.GM2.Value)
 	}
 }
 

@@ -30,12 +30,12 @@ var Limits = struct {
 	BaseMass:   Limit{8, 400, "kg for a square metre of length times beam", "an open canoe has some 10, a laden steel barge 300"},
 	OptionMass: Limit{0, 2, "times the base boat", "lead batteries for a long range may outweigh a bare hull, and nothing else does"},
 
-	CableMM2:        Limit{0.3, 300, "mm2", "conductors of small craft go from 0.5 to 240 mm2 (sections of IEC 60228, from memory)"},
+	CableMM2:        Limit{0.3, 300, "mm²", "conductors of small craft go from 0.5 to 240 mm² (sections of IEC 60228, from memory)"},
 	TimberThickness: Limit{1, 300, "mm", "veneer begins below and no log of a launch is thicker"},
 	TimberWidth:     Limit{2, 1500, "mm", "no board is wider"},
 	TimberLength:    Limit{0.02, 20, "m", "no board is longer"},
 	FoamThickness:   Limit{1, 500, "mm", "no sheet is thicker"},
-	CoatCover:       Limit{1, 40, "m2/l", "paint, varnish and oil cover 4 to 20"},
+	CoatCover:       Limit{1, 40, "m²/l", "paint, varnish and oil cover 4 to 20"},
 	Coats:           Limit{1, 30, "coats", "nobody varnishes more often"},
 	Volts:           Limit{3, 1000, "V", "DC systems of small craft have 12 to 800 V"},
 	Run:             Limit{0.1, 100, "m", "that is four times around a boat of 24 m"},
@@ -44,7 +44,7 @@ var Limits = struct {
 
 // MostQuantity is how much of a material a single item of a launch can take, by its unit: more is mostly another unit than the formula was written for.
 var MostQuantity = map[string]Limit{
-	"m3": {0, 5, "m3", "that is some 3 t of timber"}, "m2": {0, 500, "m2", "the shell of a launch has some 30"}, "m": {0, 5000, "m", "that is four cones of thread"},
+	"m3": {0, 5, "m³", "that is some 3 t of timber"}, "m2": {0, 500, "m²", "the shell of a launch has some 30"}, "m": {0, 5000, "m", "that is four cones of thread"},
 	"kg": {0, 3000, "kg", "a whole launch weighs less"}, "l": {0, 1000, "l", "a launch takes some 20 l of paint"},
 	"each": {0, 5000, "pieces", "nobody fits as many"}, "set": {0, 200, "sets", "nobody fits as many"}, "pair": {0, 200, "pairs", "nobody fits as many"},
 }

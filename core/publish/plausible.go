@@ -155,7 +155,7 @@ func (p *plausibility) lines(who string, item int, st *formula.State) {
 	for _, l := range materials {
 		m := &p.book.Materials[l.Material]
 		if most, ok := book.MostQuantity[m.Unit.Value]; ok && !most.Holds(l.BuiltIn.Float()) {
-			p.note(book.Warning, "quantity", p.at(l.At), most.Advice(), "%s takes %s %s of %s", who, l.BuiltIn, m.Unit, m.ID)
+			p.note(book.Warning, "quantity", p.at(l.At), most.Advice(), "%s takes %s %s of %s", who, l.BuiltIn, most.Unit, m.ID)
 		}
 	}
 	for _, l := range labour {
