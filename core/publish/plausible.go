@@ -33,9 +33,8 @@ func implausible(e *quote.Engine, b *book.Book) []book.Problem {
 		if err != nil || len(standard.Clashes) > 0 {
 			continue // reported otherwise
 		}
-		p.hull(h, standard.State, sheet)
+		base := p.hull(h, standard.State, sheet)
 		p.wiring("the standard build of "+p.book.Hulls[h].ID.Value, standard.State)
-		base := p.baseMass(h, standard.State)
 		for o, option := range e.Pack.Options {
 			if !e.Fit.Made(o, h) {
 				continue
@@ -81,11 +80,11 @@ func givenFree(yard *pack.Pack, b *book.Book) (problems []book.Problem) {
 	return problems
 }
 
-// hull looks at the base boat and at the hours of the whole standard build.
-func (p *plausibility) hull(h int, st *formula.State, sheet *cost.Sheet) {
+// hull looks at the base boat and at the hours of the whole standard build, and gives what the base boat weighs.
+func (p *plausibility) hull(h int, st *formula.State, sheet *cost.Sheet) (mass float64) {
 	hull := &p.book.Hulls[h]
-	if at, carried := p.massAt(hull.Carries); carried {
-		mass := p.baseMass(h, st)
+	mass, at, given := p.amount("mass_kg", p.engine.Pack.Hulls[h].Carries, hull.Carries, st)
+	if given {
 		area := p.field(h, "length_m") * p.field(h, "beam_m")
 		switch l := book.Limits.BaseMass; {
 		case !(mass > 0):
@@ -94,6 +93,7 @@ func (p *plausibility) hull(h int, st *formula.State, sheet *cost.Sheet) {
 			p.note(book.Warning, "mass", at, l.Advice(), "the base boat of %s weighs %s kg, which is %s for a square metre", hull.ID, rounded(mass), rounded(mass/area))
 		}
 	}
+	p.carried("the base boat of "+hull.ID.Value, p.engine.Pack.Hulls[h].Carries, hull.Carries, st)
 	p.lines("the base boat of "+hull.ID.Value, cost.Base, st)
 	for s, shop := range p.book.Shops {
 		hours := sheet.Hours(s).Float()
@@ -104,39 +104,47 @@ func (p *plausibility) hull(h int, st *formula.State, sheet *cost.Sheet) {
 	if total, err := p.engine.Costing.BaseBoat(st); err == nil {
 		p.priced(hull.ID.Value, hull.Price, total, func() (money.Amount, error) { return p.engine.Pricing.Base(st) }, h)
 	}
+	return mass
 }
 
 // option looks at an option in a boat.
 func (p *plausibility) option(h, o int, st *formula.State, base float64) {
 	id, def := p.engine.Pack.Options[o].ID, p.written(o)
-	mass, massGiven := 0.0, false
-	bank, bankAt := 0.0, book.Position{}
-	for i, c := range p.engine.Pack.Options[o].Carries {
-		figure, at := &p.engine.Pack.Figures[c.Figure], def.Carries[i].Value.At
-		v := c.Amount.Number()(st)
-		switch {
-		case figure.Unit == "kg" && v < 0:
-			p.note(book.Error, "negative", at, "write what it weighs, and for what is left out an empty slot or a lighter hull", "%s adds %s kg of %s", id, rounded(v), figure.ID)
-		case figure.ID == "usable_share" && !(v >= 0 && v <= 1):
-			p.note(book.Error, "share", at, "write a share of 1: 0.8 is 80 %", "%s gives %s of its energy", id, rounded(v))
-		}
-		switch figure.ID {
-		case "mass_kg":
-			mass, massGiven = v, true
-			if base > 0 && !book.Limits.OptionMass.Holds(v/base) && v > 0 {
-				p.note(book.Warning, "mass", at, "mind the unit, which is kg: "+book.Limits.OptionMass.Advice(), "%s weighs %s kg, and the base boat of %s %s kg", id, rounded(v), p.book.Hulls[h].ID, rounded(base))
-			}
-		case "bank_kg":
-			bank, bankAt = v, at
-		}
+	p.carried(id, p.engine.Pack.Options[o].Carries, def.Carries, st)
+	mass, massAt, massGiven := p.amount("mass_kg", p.engine.Pack.Options[o].Carries, def.Carries, st)
+	if massGiven && base > 0 && mass > 0 && !book.Limits.OptionMass.Holds(mass/base) {
+		p.note(book.Warning, "mass", massAt, "mind the unit, which is kg: "+book.Limits.OptionMass.Advice(), "%s weighs %s kg, and the base boat of %s %s kg", id, rounded(mass), p.book.Hulls[h].ID, rounded(base))
 	}
-	if massGiven && bankAt.Line > 0 && bank > mass {
+	if bank, bankAt, given := p.amount("bank_kg", p.engine.Pack.Options[o].Carries, def.Carries, st); given && massGiven && bank > mass {
 		p.note(book.Error, "bank", bankAt, "the mass of the option is that of its batteries and of what belongs to them", "the batteries of %s weigh %s kg, and the whole option %s kg", id, rounded(bank), rounded(mass))
 	}
 	p.lines(id, o, st)
 	if total, err := p.engine.Costing.Option(st, o); err == nil {
 		p.priced(id, def.Price, total, func() (money.Amount, error) { return p.engine.Pricing.Option(st, o) }, h)
 	}
+}
+
+// carried reports what nothing can carry: masses below zero, and a bank that gives more than it holds.
+func (p *plausibility) carried(who string, list []pack.Carry, written book.Pairs[book.Formula], st *formula.State) {
+	for i, c := range list {
+		figure, v := &p.engine.Pack.Figures[c.Figure], c.Amount.Number()(st)
+		switch {
+		case figure.Unit == "kg" && v < 0:
+			p.note(book.Error, "mass", written[i].Value.At, "write what it weighs, and for what is left out an empty slot or a lighter hull", "%s adds %s kg of %s", who, rounded(v), figure.ID)
+		case figure.ID == "usable_share" && !(v >= 0 && v <= 1):
+			p.note(book.Error, "share", written[i].Value.At, "write a share of 1: 0.8 is 80 %", "%s gives %s of its energy", who, rounded(v))
+		}
+	}
+}
+
+// amount is what is carried of a figure, and where the book says so.
+func (p *plausibility) amount(figure string, list []pack.Carry, written book.Pairs[book.Formula], st *formula.State) (v float64, at book.Position, given bool) {
+	for i, c := range list {
+		if p.engine.Pack.Figures[c.Figure].ID == figure {
+			return c.Amount.Number()(st), written[i].Value.At, true
+		}
+	}
+	return 0, book.Position{}, false
 }
 
 // lines looks at the quantities and hours of an item.
@@ -230,25 +238,6 @@ func (p *plausibility) givenAway(list book.Price) bool {
 func (p *plausibility) written(option int) *book.Option {
 	slot := p.engine.Pack.Options[option].Slot
 	return &p.book.Slots[slot].Options[option-p.engine.Pack.Slots[slot].First]
-}
-
-func (p *plausibility) massAt(carries book.Pairs[book.Formula]) (book.Position, bool) {
-	for _, c := range carries {
-		if c.Key.Value == "mass_kg" {
-			return c.Value.At, true
-		}
-	}
-	return book.Position{}, false
-}
-
-// baseMass is what the base boat carries of mass_kg; 0 where it carries none.
-func (p *plausibility) baseMass(h int, st *formula.State) float64 {
-	for _, c := range p.engine.Pack.Hulls[h].Carries {
-		if p.engine.Pack.Figures[c.Figure].ID == "mass_kg" {
-			return c.Amount.Number()(st)
-		}
-	}
-	return 0
 }
 
 func (p *plausibility) field(h int, id string) float64 {
