@@ -109,7 +109,7 @@ func (p *prover) breaking(r int) (broken *Breaking, others []int, decided bool) 
 func (p *prover) seek(r int, f *fit.Fit, hull int, use []float64) (*formula.State, fit.Outcome) {
 	b := f.Complete(hull, use, f.NewChoices(), fit.DefaultTries)
 	if b.Outcome == fit.NoneFound {
-		if st := p.climb(r, hull, use); st != nil {
+		if st := p.climb(r, f, hull, use); st != nil {
 			return st, fit.Near
 		}
 		b = f.Complete(hull, use, f.NewChoices(), fit.DeepTries)
