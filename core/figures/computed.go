@@ -19,7 +19,11 @@ type module struct {
 	reads   func(p *pack.Pack) formula.Reads // besides these; nil where it reads the mass table
 	prepare func(p *pack.Pack, n *names) (solver, error)
 	signs   []signs // see Figures.Bounds
+	dooms   func(p *pack.Pack, n *names) doom
 }
+
+// doom says that a module can compute nothing on any of the boats whose figures lie within a box; nil of a module that knows nothing of it.
+type doom func(box *formula.Box) bool
 
 // solver computes the outputs of a module into out, in their order. An error is in plain words for a buyer: the boat cannot be as it is.
 type solver func(st *formula.State, out []float64) error
@@ -130,6 +134,7 @@ type wanted struct {
 	places []int
 	reads  formula.Reads
 	groups []group
+	doomed doom
 }
 
 // maxOutputs is more than any module has.
@@ -170,6 +175,9 @@ func compileModules(p *pack.Pack, n *names) ([]*wanted, error) {
 			}
 		}
 		w.reads, w.groups = n.reads(p, m), n.groups(m)
+		if m.dooms != nil {
+			w.doomed = m.dooms(p, n)
+		}
 		var err error
 		if w.solve, err = m.prepare(p, n); err != nil {
 			return nil, fmt.Errorf("computing the figures %s.*: %w", m.name, err)

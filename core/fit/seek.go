@@ -298,13 +298,7 @@ func (s *seeking) vary(field int) {
 // values are other values of a field: the next ones, some further off, and the ends.
 func (s *seeking) values(field int) (list []float64) {
 	u := &s.fit.pack.Use[field]
-	steps, now := u.Steps(), s.boat.live.State.Use[field]
-	at := 0
-	for i := range steps {
-		if u.Value(i) == now {
-			at = i
-		}
-	}
+	steps, at := u.Steps(), u.StepOf(s.boat.live.State.Use[field])
 	tries := []int{at - 1, at + 1, at - 5, at + 5, 0, steps - 1}
 	if steps <= 6 {
 		tries = []int{0, 1, 2, 3, 4, 5}

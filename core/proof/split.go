@@ -148,7 +148,10 @@ func (s *splitting) good(st *formula.State) bool {
 
 // sound says that a truth formula divides by nothing that is zero on a boat.
 func sound(f formula.Program, st *formula.State) bool {
-	box := formula.Box{HullID: st.HullID, Hull: st.Hull, Use: st.Use}
+	box := formula.Box{HullID: st.HullID, Hull: st.Hull}
+	for _, v := range st.Use {
+		box.Use = append(box.Use, formula.Exactly(v))
+	}
 	for _, n := range st.Counts {
 		box.Counts = append(box.Counts, formula.Exactly(float64(n)))
 	}
