@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"ribband/core/formula"
+	"ribband/core/fit"
 	"ribband/core/pack"
 )
 
@@ -35,21 +35,16 @@ func ends(u *pack.UseField) []float64 {
 	return []float64{u.Value(0), u.Value(u.Steps() - 1)}
 }
 
-// usesOf are the standard use, and it with one of the fields at other values.
-func (p *prover) usesOf(fields []int, values func(u *pack.UseField) []float64) [][]float64 {
-	standard := p.engine.StandardUse()
-	return append([][]float64{standard}, p.varied(standard, fields, values)...)
-}
-
-// varied is a use with one of the fields at other values.
-func (p *prover) varied(from []float64, fields []int, values func(u *pack.UseField) []float64) (list [][]float64) {
-	for _, i := range fields {
-		for _, v := range values(&p.pack.Use[i]) {
-			if v != from[i] {
-				use := slices.Clone(from)
-				use[i] = v
-				list = append(list, use)
-			}
+// around are the other values of a field: the two next to one, the ends, then what is further and further off.
+func around(u *pack.UseField, from float64) (list []float64) {
+	at, n := u.StepOf(from), u.Steps()
+	steps := []int{at - 1, at + 1, 0, n - 1}
+	for d := 2; d < n; d++ {
+		steps = append(steps, at-d, at+d)
+	}
+	for _, i := range steps {
+		if i >= 0 && i < n && i != at && !slices.Contains(list, u.Value(i)) {
+			list = append(list, u.Value(i))
 		}
 	}
 	return list
@@ -62,32 +57,38 @@ func everyField(p *pack.Pack) (list []int) {
 	return list
 }
 
-// fieldsOf are the fields of the use that something reads, through figures too.
-func (p *prover) fieldsOf(r formula.Reads) []int { return p.figs.Resolve(r).Use }
-
 // uses proves that for every value of every field some boat can be built, and lists where that is not so of a single hull.
 func (p *prover) uses() {
 	standard := p.engine.StandardUse()
 	for i := range p.pack.Use {
 		u := &p.pack.Use[i]
 		var dead []float64
+		var why *fit.Reason
 		without := make([][]string, len(p.pack.Hulls))
 		for _, v := range values(u) {
 			use := slices.Clone(standard)
 			use[i] = v
 			alive := false
 			for h := range p.pack.Hulls {
-				b, decided := p.complete(p.fit, h, use, p.fit.NewChoices())
-				alive = alive || b != nil || !decided
-				switch {
-				case b == nil && !decided:
-					p.open("whether a boat of %s can be built with %s: %s", p.pack.Hulls[h].ID, u.ID, value(u, v))
-				case b == nil:
+				switch found, decided := p.alive(h, use); {
+				case found:
+					alive = true
+				case decided:
 					without[h] = append(without[h], value(u, v).String())
+				default:
+					p.unknown(Finding{Kind: DeadEnd, Index: i}, fmt.Sprintf("whether a boat of %s can be built with %s: %s", p.pack.Hulls[h].ID, u.ID, value(u, v)), triedBoats(seekBoats))
 				}
 			}
-			if !alive && !p.aliveWith(i, use) {
-				dead = append(dead, v)
+			if alive {
+				continue
+			}
+			switch a := p.otherwise(i, use); {
+			case a.never():
+				if dead = append(dead, v); len(dead) == 1 && len(a.reasons) > 0 {
+					why = a.reasons[0].Reason
+				}
+			case a.state == nil:
+				p.unknown(Finding{Kind: DeadEnd, Index: i}, fmt.Sprintf("whether any boat can be built with %s: %s", u.ID, value(u, v)), a.tried())
 			}
 		}
 		for h, list := range without {
@@ -96,26 +97,43 @@ func (p *prover) uses() {
 			}
 		}
 		if len(dead) > 0 {
-			p.deadEnd(i, dead)
+			p.deadEnd(i, dead, why)
 		}
 	}
 }
 
-// aliveWith says whether a value of a field allows a boat when another field changes too.
-func (p *prover) aliveWith(field int, use []float64) bool {
-	others := slices.DeleteFunc(everyField(p.pack), func(i int) bool { return i == field })
-	for _, other := range p.varied(use, others, ends) {
-		for h := range p.pack.Hulls {
-			if b, decided := p.complete(p.fit, h, other, p.fit.NewChoices()); b != nil || !decided {
-				return true
-			}
+// alive looks for a boat of a hull for one use.
+func (p *prover) alive(hull int, use []float64) (found, decided bool) {
+	b := p.fit.Complete(hull, use, p.fit.NewChoices(), fit.DefaultTries)
+	if valid(b) {
+		p.keep(b.State)
+		return true, true
+	}
+	if b.Outcome == fit.Hopeless {
+		return false, true
+	}
+	st, why := p.decide(question{p.fit, hull, p.fit.NewChoices(), -1}, use)
+	p.keep(st)
+	return st != nil, st != nil || why != nil
+}
+
+// otherwise looks for a boat of any hull with one field as it is and the others as they may be. The reasons are those of the first hull.
+func (p *prover) otherwise(field int, use []float64) (all answer) {
+	for h := range p.pack.Hulls {
+		a := p.overUses(question{p.fit, h, p.fit.NewChoices(), -1}, use, field)
+		if h == 0 {
+			all.reasons = a.reasons
+		}
+		all.state, all.open, all.unasked = a.state, all.open+a.open, all.unasked || a.unasked
+		if p.keep(a.state); a.state != nil {
+			return all
 		}
 	}
-	return false
+	return all
 }
 
 // deadEnd tells the values with which nothing can be built, and why the first hull cannot with the first of them.
-func (p *prover) deadEnd(field int, dead []float64) {
+func (p *prover) deadEnd(field int, dead []float64, why *fit.Reason) {
 	u, use := &p.pack.Use[field], p.engine.StandardUse()
 	var list []string
 	for _, v := range dead {
@@ -123,7 +141,7 @@ func (p *prover) deadEnd(field int, dead []float64) {
 	}
 	use[field] = dead[0]
 	message := fmt.Sprintf("with %s %s no boat of any hull can be built", u.ID, shortened(list))
-	if why := p.fit.Reason(0, use, p.fit.NewChoices(), -1); why != nil {
+	if why != nil {
 		message += fmt.Sprintf("; %s: %s", p.pack.Hulls[0].ID, p.because(why))
 	}
 	witness := p.spec(0, use, p.fit.NewChoices())

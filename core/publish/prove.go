@@ -80,6 +80,8 @@ func (at positions) of(f *proof.Finding, p *pack.Pack) book.Position {
 		list = at.rules
 	case proof.DeadEnd:
 		list = at.uses
+	case proof.OfBoats:
+		list = at.hulls
 	case proof.Unsafe:
 		return at.formula(f.Formula, p)
 	}

@@ -213,8 +213,8 @@ func TestProofAgainstAllBoats(t *testing.T) {
 		if n := p.Hulls[0].Boats; n != fmt.Sprint(boats) {
 			t.Fatalf("%s boats, want %d, in\n%s", n, boats, folder["boat.yaml"].Data)
 		}
-		if len(p.Open) > 0 {
-			t.Fatalf("left open: %q", p.Open)
+		if p.Open > 0 {
+			t.Fatalf("left open: %v", refuted)
 		}
 		for _, x := range []struct {
 			what      string

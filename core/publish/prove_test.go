@@ -90,7 +90,7 @@ func TestSmallIsProved(t *testing.T) {
 	for _, r := range refuted {
 		t.Error(r.Error())
 	}
-	if len(p.Open) > 0 || len(p.Hulls[0].Options) != 6 || len(p.Rules.Effective) != 2 {
-		t.Errorf("%d options can be had, %d rules have an effect, open: %q", len(p.Hulls[0].Options), len(p.Rules.Effective), p.Open)
+	if p.Open > 0 || len(p.Hulls[0].Options) != 6 || len(p.Rules.Effective) != 2 {
+		t.Errorf("%d options can be had, %d rules have an effect, open: %d", len(p.Hulls[0].Options), len(p.Rules.Effective), p.Open)
 	}
 }
