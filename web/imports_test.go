@@ -51,6 +51,7 @@ var floors = map[string]place{
 	"ribband/core/cost":           {4, inPage},
 	"ribband/core/price":          {5, inPage},
 	"ribband/core/quote":          {6, inPage},
+	"ribband/core/quote/sample":   {7, native},
 	"ribband/core/brief":          {7, inPage},
 	"ribband/core/paper":          {7, inPage},
 	"ribband/core/screen":         {8, inPage},

@@ -5,6 +5,7 @@
 //	go run ./web check                validate and prove a book
 //	go run ./web quote -spec FILE     write a paper
 //	go run ./web brief -wish ID=VALUE find boats by what they must do
+//	go run ./web boats                list the boats of a folder of specs
 //
 // It exits with 0 when all went well, 1 when a book, spec or file is wrong, 2 when the command was not understood.
 package main
@@ -32,6 +33,7 @@ var commands = []command{
 	{"check", "validate a book, prove it over all boats, and say how large it is", check},
 	{"quote", "answer a spec and write the paper of a desk", writePaper},
 	{"brief", "find the boats that do what is wished for, or say what keeps them from it", findBoats},
+	{"boats", "write a table of the boats of a folder of specs", listBoats},
 }
 
 // console is where a command reads and writes.

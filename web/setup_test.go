@@ -17,7 +17,10 @@ import (
 )
 
 // rulesFolder is the demo book.
-const rulesFolder = "../rules"
+const (
+	rulesFolder = "../rules"
+	specsFolder = "../testdata/specs"
+)
 
 func TestMain(m *testing.M) {
 	flag.Parse()

@@ -195,12 +195,12 @@ func TestConverterCarriesTheHouse(t *testing.T) {
 	}
 }
 
-// The rules over the figures of the wiring clash where they should: 15 kW need a fuse of 450 A, two AGM groups have 300 A.
+// The rules over the figures of the wiring clash where they should: 10 kW need a fuse of 350 A, two AGM groups have 300 A.
 func TestMainFuseWithinBankFuse(t *testing.T) {
 	e := demo()[pack.Buyer]
 	s := demoSpecs(t)["osier-76-plainest"]
 	const reason = "The motor needs a larger fuse than the fuses of this bank."
-	for motor, want := range map[string]bool{"motor-48-10": false, "motor-48-15": true} {
+	for motor, want := range map[string]bool{"motor-48-6": false, "motor-48-10": true} {
 		s.Choices = map[string]map[string]int{"bank": {"bank-agm-48-20": 1}, "motor": {motor: 1}}
 		a := answer(t, e, s)
 		if got := slices.ContainsFunc(a.Build.Clashes, func(c fit.Clash) bool { return c.Reason == reason }); got != want {

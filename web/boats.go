@@ -1,0 +1,171 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"path/filepath"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"ribband/core/measure"
+	"ribband/core/pack"
+	"ribband/core/quote"
+	"ribband/core/spec"
+	"ribband/core/suggest"
+)
+
+// boatColumns are the figures that a naval architect and an electrician ask about first. A book that lacks one has no such column.
+const boatColumns = "mass_kg,gm_m,freeboard_m,range_nm,top_speed_kn,main_mm2,main_fuse_a"
+
+// listBoats writes a table with a line for each spec of a folder, so that a change of the book or of the engine can be looked over at one glance.
+func listBoats(_ context.Context, c *console, args []string) error {
+	f := flags(c, "boats", "boats [-specs DIR] [-book DIR] [-figures ID,ID...] [-format text|json]")
+	folder := f.String("book", "rules", "folder of the book")
+	specs := f.String("specs", "testdata/specs", "folder of specs, each a file ending in .json")
+	columns := f.String("figures", "", "figures of the book, by id; where not given: "+boatColumns)
+	format := f.String("format", "text", "text, a table in Markdown, or json")
+	if err := parse(f, args); err != nil {
+		return err
+	}
+	if *format != "text" && *format != "json" {
+		return usageError{fmt.Errorf("boats: the format %q is none; want text or json", *format)}
+	}
+	packs, err := load(c, *folder)
+	if err != nil {
+		return err
+	}
+	e, err := quote.Compile(packs[pack.Yard])
+	if err != nil {
+		return err
+	}
+	figures, err := columnsOf(e, *columns)
+	if err != nil {
+		return usageError{err}
+	}
+	boats, err := boatsIn(c, e, *specs, figures)
+	if err != nil {
+		return err
+	}
+	if *format == "json" {
+		return printJSON(c.out, boats)
+	}
+	writeBoats(c.out, boats)
+	return nil
+}
+
+// columnsOf finds the figures that are asked for.
+func columnsOf(e *quote.Engine, list string) (figures []int, err error) {
+	asked := list != ""
+	if !asked {
+		list = boatColumns
+	}
+	var known []string
+	for _, f := range e.Pack.Figures {
+		known = append(known, f.ID)
+	}
+	for _, id := range strings.Split(list, ",") {
+		i := slices.Index(known, id)
+		if i < 0 && asked {
+			return nil, fmt.Errorf("boats: the book has no figure %q; %s", id, suggest.Nearest(id, known, "see words.yaml"))
+		}
+		if i >= 0 {
+			figures = append(figures, i)
+		}
+	}
+	return figures, nil
+}
+
+// boatLine is a boat of the table.
+type boatLine struct {
+	Name     string        `json:"name"` // of the file
+	Hull     string        `json:"hull"`
+	Clashes  int           `json:"clashes"`
+	Figures  []quote.Value `json:"figures"`
+	Total    string        `json:"total"` // with tax, as the customer pays it
+	Currency string        `json:"currency"`
+}
+
+func boatsIn(c *console, e *quote.Engine, folder string, figures []int) (list []boatLine, err error) {
+	names, err := filepath.Glob(filepath.Join(folder, "*.json"))
+	if err != nil || len(names) == 0 {
+		return nil, fmt.Errorf("reading specs: %s holds no file ending in .json; give -specs DIR", folder)
+	}
+	for _, name := range names {
+		s, err := readSpec(c, name)
+		if err != nil {
+			return nil, err
+		}
+		line, err := boatLineOf(e, s, figures)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", name, err)
+		}
+		line.Name = strings.TrimSuffix(filepath.Base(name), ".json")
+		list = append(list, line)
+	}
+	return list, nil
+}
+
+func boatLineOf(e *quote.Engine, s spec.Spec, figures []int) (boatLine, error) {
+	a, err := e.Answer(s)
+	if err != nil {
+		return boatLine{}, err
+	}
+	line := boatLine{Hull: s.Hull, Clashes: len(a.Build.Clashes), Total: a.Price.Total.Fixed(a.Price.Currency.Digits), Currency: a.Price.Currency.Code}
+	for _, i := range figures {
+		line.Figures = append(line.Figures, e.FigureValue(a.Build.State, i, measure.Metric))
+	}
+	return line, nil
+}
+
+// writeBoats writes a table that a terminal shows as well as a page of Markdown.
+func writeBoats(w io.Writer, boats []boatLine) {
+	head := []string{"boat"}
+	for _, f := range boats[0].Figures {
+		head = append(head, strings.TrimSpace(f.Title+", "+f.Unit))
+	}
+	rows := [][]string{append(head, "price, "+boats[0].Currency, "clashes")}
+	for _, b := range boats {
+		row := []string{b.Name}
+		for _, f := range b.Figures {
+			row = append(row, f.Value)
+		}
+		rows = append(rows, append(row, b.Total, fmt.Sprint(b.Clashes)))
+	}
+	writeTable(w, rows)
+}
+
+func writeTable(w io.Writer, rows [][]string) {
+	widths := make([]int, len(rows[0]))
+	for _, row := range rows {
+		for i, cell := range row {
+			widths[i] = max(widths[i], utf8.RuneCountInString(cell))
+		}
+	}
+	line := func(row []string) {
+		for i, cell := range row {
+			gap := strings.Repeat(" ", widths[i]-utf8.RuneCountInString(cell))
+			if i == 0 {
+				cell, gap = cell+gap, ""
+			}
+			fmt.Fprintf(w, "| %s%s ", gap, cell)
+		}
+		fmt.Fprintln(w, "|")
+	}
+	line(rows[0])
+	fmt.Fprint(w, "|")
+	for i, width := range widths {
+		rule := strings.Repeat("-", width+1)
+		if i == 0 {
+			fmt.Fprint(w, rule+"-|")
+			continue
+		}
+		fmt.Fprint(w, rule+":|")
+	}
+	fmt.Fprintln(w)
+	for _, row := range rows[1:] {
+		line(row)
+	}
+}
+
