@@ -15,6 +15,7 @@ type module struct {
 	needs   []string                         // figures of the book without which it cannot compute
 	asks    []string                         // figures that it reads where the book has them
 	uses    []string                         // uses, likewise
+	only    map[string][]string              // by use: the outputs that follow from it, where not all do
 	byHull  bool                             // it looks up what depends on the hull alone, so it is as quick as a formula
 	reads   func(p *pack.Pack) formula.Reads // besides these; nil where it reads the mass table
 	prepare func(p *pack.Pack, n *names) (solver, error)
@@ -135,6 +136,17 @@ type wanted struct {
 	reads  formula.Reads
 	groups []group
 	doomed doom
+}
+
+// readsFor is what one output of the module depends on.
+func (w *wanted) readsFor(figure int, p *pack.Pack) formula.Reads {
+	output := w.module.outputs[slices.Index(w.places, figure)]
+	r := w.reads
+	r.Use = slices.DeleteFunc(slices.Clone(r.Use), func(i int) bool {
+		outputs, some := w.module.only[p.Use[i].ID]
+		return some && !slices.Contains(outputs, output)
+	})
+	return r
 }
 
 // maxOutputs is more than any module has.

@@ -162,7 +162,11 @@ func (f *Figures) arrange(order []int, steps []step, reads []formula.Reads) {
 			f.plain = len(f.order)
 		}
 		s := &steps[i]
-		f.affected[i] = f.Resolve(reads[i])
+		own := reads[i]
+		if s.module != nil {
+			own = s.module.readsFor(i, f.pack)
+		}
+		f.affected[i] = f.Resolve(own)
 		if s.index < 0 && s.masses == nil && s.module == nil || s.module != nil && ran[s.module] {
 			continue
 		}

@@ -41,6 +41,10 @@ var power = module{
 	needs:   []string{"mass_kg", "bank_kwh", "bank_v", "motor_kw", "motor_efficiency", "charger_efficiency", "charging_v"},
 	asks:    []string{"bank_max_a", "bank_kg", "usable_share", "charger_kw", "inlet_kw", "hotel_w", "solar_w", "top_height_m"},
 	uses:    []string{"speed_kn", "range_nm", "persons"},
+	only: map[string][]string{
+		"speed_kn": {"range_nm", "endurance_h", "reserve_nm", "demand_w", "current_a"},
+		"range_nm": {"speed_for_range_kn"},
+	},
 	prepare: preparePower,
 	signs: []signs{
 		{[]string{"range_nm", "endurance_h", "reserve_nm", "top_speed_kn"}, map[string]int{"mass_kg": -1, "hotel_w": -1, "top_height_m": -1, "bank_kwh": +1, "bank_max_a": +1,

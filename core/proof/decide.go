@@ -14,6 +14,12 @@ type question struct {
 	hull    int
 	choices fit.Choices
 	wanted  int // the slot that it is about; -1 for none
+	uses    int // for so many it is asked; 0: for mostUses
+}
+
+// ask asks for any boat of a hull.
+func ask(f *fit.Fit, hull int) question {
+	return question{fit: f, hull: hull, choices: f.NewChoices(), wanted: -1}
 }
 
 // The effort for one question, in boats judged: see [fit.Quest].
@@ -46,6 +52,9 @@ const (
 	mostOpen  = 3
 	mostKnown = 20_000
 )
+
+// guardUses is for how many uses a rule is asked that is marked as a guard: it need not be proved.
+const guardUses = 20
 
 // answer is what is known of a question over all uses.
 type answer struct {
@@ -85,6 +94,9 @@ type branch struct {
 // overUses answers a question for all uses, beginning with one; kept fields stay as they are. A reason tells on which fields it rests: for all uses that agree in them there is no boat, so
 // that only other values of these are asked for, in turn with each other. Source: branching over conflicts; a textbook method.
 func (p *prover) overUses(q question, first []float64, kept ...int) (a answer) {
+	if q.uses == 0 {
+		q.uses = mostUses
+	}
 	fixed := make([]bool, len(first))
 	for _, i := range kept {
 		fixed[i] = true
@@ -95,7 +107,7 @@ func (p *prover) overUses(q question, first []float64, kept ...int) (a answer) {
 		list = list[1:]
 		i := slices.IndexFunc(a.reasons, func(r reason) bool { return r.holds(at.use) })
 		if i < 0 {
-			if asked++; asked > mostUses || known > mostKnown {
+			if asked++; asked > q.uses || known > mostKnown {
 				a.unasked = true
 				return a
 			}

@@ -56,12 +56,12 @@ func (p *prover) option(o int) {
 // had looks for a boat with an option for every use, the one that the book assumes first. Why says what keeps it from that, where there is no boat.
 func (p *prover) had(hull, o int) (a answer, why *fit.Reason) {
 	slot, use := p.pack.Options[o].Slot, p.engine.StandardUse()
-	q := question{p.fit, hull, p.with(o), slot}
+	q := question{fit: p.fit, hull: hull, choices: p.with(o), wanted: slot}
 	if p.pack.Slots[slot].Several { // perhaps beside others
 		b := p.fit.Complete(hull, use, q.choices, fit.DefaultTries)
 		if !valid(b) {
 			why = p.fit.Reason(hull, use, q.choices, slot)
-			q = question{p.having(o), hull, p.fit.NewChoices(), -1}
+			q = ask(p.having(o), hull)
 		}
 	}
 	a = p.overUses(q, use)
@@ -131,7 +131,7 @@ func (p *prover) always(hull int) {
 // without looks for a boat that lacks an option, under the rule that none has it.
 func (p *prover) without(hull, o int) answer {
 	lacking := p.ruled(len(p.pack.Rules), pack.Rule{Need: program(formula.Step{Op: formula.Has, Index: o}, formula.Step{Op: formula.Not})})
-	a := p.overUses(question{lacking, hull, p.fit.NewChoices(), -1}, p.engine.StandardUse())
+	a := p.overUses(ask(lacking, hull), p.engine.StandardUse())
 	p.keep(a.state)
 	return a
 }

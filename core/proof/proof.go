@@ -38,7 +38,7 @@ type Finding struct {
 	Kind    Kind
 	Index   int
 	Formula *Formula // of Unsafe
-	Open    bool // neither proved nor refuted
+	Open    bool     // neither proved nor refuted
 	Message string
 	Advice  string
 	Witness *spec.Spec // the boat that shows it, where there is one

@@ -93,7 +93,11 @@ func (p *prover) breaking(r int) (broken *Breaking, all answer) {
 		}
 	}
 	for h := range p.pack.Hulls {
-		a := p.overUses(question{f, h, f.NewChoices(), -1}, use)
+		q := ask(f, h)
+		if def.Guard {
+			q.uses = guardUses
+		}
+		a := p.overUses(q, use)
 		if a.state != nil {
 			return p.broken(r, a.state), all
 		}
