@@ -5,21 +5,29 @@ import (
 	"slices"
 
 	"ribband/core/fit"
+	"ribband/core/fit/clauses"
 	"ribband/core/formula"
+	"ribband/core/pack"
 )
 
 // question asks for a valid boat of a hull with choices, under the rules of the book or a change of them.
 type question struct {
-	fit     *fit.Fit
+	ruled
 	hull    int
 	choices fit.Choices
 	wanted  int // the slot that it is about; -1 for none
 	uses    int // for so many it is asked; 0: for mostUses
 }
 
+// ruled is the book, perhaps with one rule changed or one more.
+type ruled struct {
+	fit  *fit.Fit
+	pack *pack.Pack
+}
+
 // ask asks for any boat of a hull.
-func ask(f *fit.Fit, hull int) question {
-	return question{fit: f, hull: hull, choices: f.NewChoices(), wanted: -1}
+func ask(under ruled, hull int) question {
+	return question{ruled: under, hull: hull, choices: under.fit.NewChoices(), wanted: -1}
 }
 
 // The effort for one question, in boats judged: see [fit.Quest].
@@ -28,17 +36,38 @@ const (
 	roamBoats = 6000 // over all uses
 )
 
-// decide answers a question for one use: with a boat, or with what keeps it; with neither where it stays open. What few slots decide is decided first, by searches that leave out the
-// rules over the whole boat where these come between.
+// decide answers a question for one use: with a boat, or with what keeps it; with neither where it stays open. What few slots decide is decided first, whatever the rules over the whole boat
+// say; then comes the solver, which learns from these, and a search among the rules over few slots alone; at last one for any boat.
 func (p *prover) decide(q question, use []float64) (*formula.State, *fit.Reason) {
 	b := q.fit.Complete(q.hull, use, q.choices, fit.DefaultTries)
-	if valid(b) {
+	switch {
+	case valid(b):
 		return b.State, nil
+	case b.Outcome == fit.NoneFound:
+		if st, why := p.solve(q, use); st != nil || why != nil {
+			return st, why
+		}
 	}
 	if why := q.fit.Reason(q.hull, use, q.choices, q.wanted); why != nil {
 		return nil, why
 	}
 	return p.seek(q, use, nil, seekBoats), nil
+}
+
+// solve asks the solver.
+func (p *prover) solve(q question, use []float64) (*formula.State, *fit.Reason) {
+	done, err := clauses.Compile(q.pack, p.figs, q.hull, use).Complete(q.choices, clauses.DefaultLimits)
+	switch {
+	case err != nil:
+		return nil, nil // the book is too large for it
+	case done.Outcome == fit.Hopeless:
+		return nil, &fit.Reason{Slots: done.Slots, Rules: done.Rules, Fields: done.Fields}
+	case done.Outcome == fit.Nearest:
+		if b := q.fit.Found(q.hull, use, q.choices, done.Counts); valid(b) {
+			return b.State, nil
+		}
+	}
+	return nil, nil
 }
 
 // seek looks for any boat; fields of the use may vary.

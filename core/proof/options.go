@@ -56,7 +56,7 @@ func (p *prover) option(o int) {
 // had looks for a boat with an option for every use, the one that the book assumes first. Why says what keeps it from that, where there is no boat.
 func (p *prover) had(hull, o int) (a answer, why *fit.Reason) {
 	slot, use := p.pack.Options[o].Slot, p.engine.StandardUse()
-	q := question{fit: p.fit, hull: hull, choices: p.with(o), wanted: slot}
+	q := question{ruled: p.book(), hull: hull, choices: p.with(o), wanted: slot}
 	if p.pack.Slots[slot].Several { // perhaps beside others
 		b := p.fit.Complete(hull, use, q.choices, fit.DefaultTries)
 		if !valid(b) {
@@ -82,12 +82,12 @@ func (p *prover) with(o int) fit.Choices {
 }
 
 // having is the book with one rule more: that every boat has an option.
-func (p *prover) having(o int) *fit.Fit {
+func (p *prover) having(o int) ruled {
 	if p.withOption == nil {
-		p.withOption = map[int]*fit.Fit{}
+		p.withOption = map[int]ruled{}
 	}
-	if p.withOption[o] == nil {
-		p.withOption[o] = p.ruled(len(p.pack.Rules), pack.Rule{Need: program(formula.Step{Op: formula.Has, Index: o})})
+	if p.withOption[o].fit == nil {
+		p.withOption[o] = p.changed(len(p.pack.Rules), pack.Rule{Need: program(formula.Step{Op: formula.Has, Index: o})})
 	}
 	return p.withOption[o]
 }
@@ -130,7 +130,7 @@ func (p *prover) always(hull int) {
 
 // without looks for a boat that lacks an option, under the rule that none has it.
 func (p *prover) without(hull, o int) answer {
-	lacking := p.ruled(len(p.pack.Rules), pack.Rule{Need: program(formula.Step{Op: formula.Has, Index: o}, formula.Step{Op: formula.Not})})
+	lacking := p.changed(len(p.pack.Rules), pack.Rule{Need: program(formula.Step{Op: formula.Has, Index: o}, formula.Step{Op: formula.Not})})
 	a := p.overUses(ask(lacking, hull), p.engine.StandardUse())
 	p.keep(a.state)
 	return a

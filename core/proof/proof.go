@@ -105,7 +105,7 @@ type prover struct {
 	proof  Proof
 	err    error // the ways to judge a boat disagree
 
-	withOption map[int]*fit.Fit // see having
+	withOption map[int]ruled // see having
 }
 
 // Prove holds the yard's pack of a book against every boat that it allows. An error says that no proof was made; what is wrong with the book is a finding.

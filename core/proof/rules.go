@@ -11,8 +11,8 @@ import (
 	"ribband/core/pack"
 )
 
-// ruled is the fit of the book with another rule in a place, or at the end of the list.
-func (p *prover) ruled(at int, r pack.Rule) *fit.Fit {
+// changed is the book with another rule in a place, or at the end of the list.
+func (p *prover) changed(at int, r pack.Rule) ruled {
 	other := *p.pack
 	other.Rules = slices.Clone(p.pack.Rules)
 	if at == len(other.Rules) {
@@ -20,8 +20,11 @@ func (p *prover) ruled(at int, r pack.Rule) *fit.Fit {
 	} else {
 		other.Rules[at] = r
 	}
-	return fit.Compile(&other, p.figs)
+	return ruled{fit.Compile(&other, p.figs), &other}
 }
+
+// book is the book as it is.
+func (p *prover) book() ruled { return ruled{p.fit, p.pack} }
 
 // reversed is the rule that is kept exactly where another is broken.
 func reversed(r *pack.Rule) pack.Rule {
@@ -85,15 +88,20 @@ func (p *prover) breaking(r int) (broken *Breaking, all answer) {
 		return nil, all
 	}
 	def := &p.pack.Rules[r]
-	f := p.ruled(r, reversed(def))
-	use := p.engine.StandardUse()
+	under, use := p.changed(r, reversed(def)), p.engine.StandardUse()
 	for h := range p.pack.Hulls { // most are broken by a boat near the standard build
-		if b := f.Complete(h, use, f.NewChoices(), fit.DefaultTries); valid(b) {
+		if b := under.fit.Complete(h, use, under.fit.NewChoices(), fit.DefaultTries); valid(b) {
 			return p.broken(r, b.State), all
 		}
 	}
+	every := branch{use, make([]bool, len(use))}
 	for h := range p.pack.Hulls {
-		q := ask(f, h)
+		if st := p.roam(ask(under, h), every); st != nil {
+			return p.broken(r, st), all
+		}
+	}
+	for h := range p.pack.Hulls {
+		q := ask(under, h)
 		if def.Guard {
 			q.uses = guardUses
 		}

@@ -122,7 +122,7 @@ func (s *splitting) part(c fit.Choices, use steps) verdict {
 	for i, field := range s.fields {
 		s.state.Use[field] = s.pack.Use[field].Value(use[i][0])
 	}
-	a := s.overUses(question{fit: s.fit, hull: s.state.HullID, choices: s.having(c), wanted: -1}, s.state.Use, s.fields...)
+	a := s.overUses(question{ruled: s.book(), hull: s.state.HullID, choices: s.having(c), wanted: -1}, s.state.Use, s.fields...)
 	switch {
 	case a.never():
 		return holds // of no boat

@@ -112,7 +112,7 @@ func (p *prover) alive(hull int, use []float64) (found, decided bool) {
 	if b.Outcome == fit.Hopeless {
 		return false, true
 	}
-	st, why := p.decide(ask(p.fit, hull), use)
+	st, why := p.decide(ask(p.book(), hull), use)
 	p.keep(st)
 	return st != nil, st != nil || why != nil
 }
@@ -120,7 +120,7 @@ func (p *prover) alive(hull int, use []float64) (found, decided bool) {
 // otherwise looks for a boat of any hull with one field as it is and the others as they may be. The reasons are those of the first hull.
 func (p *prover) otherwise(field int, use []float64) (all answer) {
 	for h := range p.pack.Hulls {
-		a := p.overUses(ask(p.fit, h), use, field)
+		a := p.overUses(ask(p.book(), h), use, field)
 		if h == 0 {
 			all.reasons = a.reasons
 		}
