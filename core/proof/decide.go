@@ -15,8 +15,9 @@ type question struct {
 	ruled
 	hull    int
 	choices fit.Choices
-	wanted  int // the slot that it is about; -1 for none
-	uses    int // for so many it is asked; 0: for mostUses
+	wanted  int  // the slot that it is about; -1 for none
+	uses    int  // for so many it is asked; 0: for mostUses
+	roamed  bool // a boat was looked for over all uses
 }
 
 // ruled is the book, perhaps with one rule changed or one more.
@@ -77,19 +78,20 @@ func (p *prover) seek(q question, use []float64, vary []int, boats int) *formula
 
 // The effort over all uses: for how many a question is asked, how many may stay open, and how many may follow from reasons that are known.
 const (
-	mostUses  = 150
+	mostUses  = 60
 	mostOpen  = 3
 	mostKnown = 20_000
 )
 
-// guardUses is for how many uses a rule is asked that is marked as a guard: it need not be proved.
-const guardUses = 20
+// fewUses is for how many it is asked before a boat is looked for over all uses.
+const fewUses = 16
 
 // answer is what is known of a question over all uses.
 type answer struct {
 	state   *formula.State // a boat
 	reasons []reason       // why there is none
-	open    int            // uses for which it stays open
+	asked   int            // uses for which it was decided, or stays open
+	open    int            // of these stay open
 	unasked bool           // there are too many uses
 }
 
@@ -109,7 +111,7 @@ func (a *answer) never() bool { return a.state == nil && a.open == 0 && !a.unask
 // tried says what was tried of what stays open.
 func (a *answer) tried() string {
 	if a.open == 0 {
-		return fmt.Sprintf("%d of the combinations of the use that count were tried, and there are more", mostUses)
+		return fmt.Sprintf("%d combinations of values of the use were tried on each hull, and there are more that count", mostUses)
 	}
 	return fmt.Sprintf("the search over slots and rules gave up, and a search from boat to boat judged %d without finding one", seekBoats+roamBoats)
 }
@@ -131,22 +133,23 @@ func (p *prover) overUses(q question, first []float64, kept ...int) (a answer) {
 		fixed[i] = true
 	}
 	list := []branch{{first, fixed}}
-	for asked, known := 0, 0; len(list) > 0; known++ {
+	for known := 0; len(list) > 0; known++ {
 		at := list[0]
 		list = list[1:]
 		i := slices.IndexFunc(a.reasons, func(r reason) bool { return r.holds(at.use) })
 		if i < 0 {
-			if asked++; asked > q.uses || known > mostKnown {
+			if a.asked == q.uses || known > mostKnown {
 				a.unasked = true
 				return a
 			}
+			a.asked++
 			var why *fit.Reason
 			if a.state, why = p.decide(q, at.use); a.state != nil {
 				return a
 			}
 			if why == nil {
 				a.open++
-				if a.open == 1 {
+				if a.open == 1 && !q.roamed {
 					a.state = p.roam(q, at)
 				}
 				if a.state != nil || a.open == mostOpen {
@@ -175,11 +178,13 @@ func (p *prover) roam(q question, at branch) *formula.State {
 // others are the uses of a branch that differ in some of the fields: in the first, or, with that as it is, in the second, and so on. Those with few values come first.
 func (p *prover) others(at branch, fields []int) (list []branch) {
 	fields = slices.DeleteFunc(slices.Clone(fields), func(i int) bool { return at.fixed[i] })
-	slices.SortStableFunc(fields, func(a, b int) int { return p.pack.Use[a].Steps() - p.pack.Use[b].Steps() })
+	slices.SortStableFunc(fields, func(a, b int) int {
+		return len(p.distinct(a, at.use[a])) - len(p.distinct(b, at.use[b]))
+	})
 	fixed := slices.Clone(at.fixed)
 	for _, field := range fields {
 		fixed[field] = true
-		for _, v := range around(&p.pack.Use[field], at.use[field]) {
+		for _, v := range p.distinct(field, at.use[field]) {
 			use := slices.Clone(at.use)
 			use[field] = v
 			list = append(list, branch{use, slices.Clone(fixed)})

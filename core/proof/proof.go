@@ -105,6 +105,7 @@ type prover struct {
 	proof  Proof
 	err    error // the ways to judge a boat disagree
 
+	alike      [][]string    // see distinct
 	withOption map[int]ruled // see having
 }
 

@@ -94,24 +94,35 @@ func (p *prover) breaking(r int) (broken *Breaking, all answer) {
 			return p.broken(r, b.State), all
 		}
 	}
+	if all = p.asking(under, use, fewUses); all.state != nil {
+		return p.broken(r, all.state), all
+	}
 	every := branch{use, make([]bool, len(use))}
-	for h := range p.pack.Hulls {
+	for h := 0; h < len(p.pack.Hulls) && !all.never(); h++ {
 		if st := p.roam(ask(under, h), every); st != nil {
 			return p.broken(r, st), all
 		}
 	}
-	for h := range p.pack.Hulls {
-		q := ask(under, h)
-		if def.Guard {
-			q.uses = guardUses
+	if all.unasked && all.open == 0 && !def.Guard {
+		if all = p.asking(under, use, mostUses); all.state != nil {
+			return p.broken(r, all.state), all
 		}
-		a := p.overUses(q, use)
-		if a.state != nil {
-			return p.broken(r, a.state), all
-		}
-		all.reasons, all.open, all.unasked = append(all.reasons, a.reasons...), all.open+a.open, all.unasked || a.unasked
 	}
 	return nil, all
+}
+
+// asking asks for a boat of any hull, for so many uses of each.
+func (p *prover) asking(under ruled, use []float64, uses int) (sum answer) {
+	for h := range p.pack.Hulls {
+		q := ask(under, h)
+		q.uses, q.roamed = uses, true
+		a := p.overUses(q, use)
+		sum.state, sum.asked, sum.reasons, sum.open = a.state, sum.asked+a.asked, append(sum.reasons, a.reasons...), sum.open+a.open
+		if sum.unasked = sum.unasked || a.unasked; a.state != nil {
+			return sum
+		}
+	}
+	return sum
 }
 
 // kept says that no boat of any hull breaks a rule, valid or not, for any use: by bounds over all of them.

@@ -5,7 +5,9 @@ import (
 	"slices"
 	"strings"
 
+	"ribband/core/figures"
 	"ribband/core/fit"
+	"ribband/core/formula"
 	"ribband/core/pack"
 )
 
@@ -48,6 +50,93 @@ func around(u *pack.UseField, from float64) (list []float64) {
 		}
 	}
 	return list
+}
+
+// distinct are of the other values of a field those that rules and conditions of slots can tell apart: of several that are alike to all of them the first.
+func (p *prover) distinct(field int, from float64) (list []float64) {
+	u := &p.pack.Use[field]
+	if p.alike == nil {
+		p.alike = make([][]string, len(p.pack.Use))
+	}
+	if p.alike[field] == nil {
+		p.alike[field] = p.signatures(field)
+	}
+	seen := []string{p.alike[field][u.StepOf(from)]}
+	for _, v := range around(u, from) {
+		if s := p.alike[field][u.StepOf(v)]; !slices.Contains(seen, s) {
+			seen, list = append(seen, s), append(list, v)
+		}
+	}
+	return list
+}
+
+// signatures tell the values of a field apart: each is what the conditions that read the field alone, or with the hull, give with it. Where something else reads the field, no two are the same.
+func (p *prover) signatures(field int) []string {
+	var atoms []formula.TruthFunc
+	apart := p.computedReads(field)
+	for _, f := range p.conditions() {
+		apart = apart || !atomsOf(f, field, &atoms) || slices.Contains(p.figs.Resolve(formula.Reads{Figures: f.Reads().Figures}).Use, field)
+	}
+	u := &p.pack.Use[field]
+	list := make([]string, u.Steps())
+	for i := range list {
+		if apart {
+			list[i] = fmt.Sprint(i)
+			continue
+		}
+		for h := range p.pack.Hulls {
+			st := figures.NewState(p.pack, h, p.engine.StandardUse())
+			st.Use[field] = u.Value(i)
+			for _, holds := range atoms {
+				list[i] += fmt.Sprint(holds(st), " ")
+			}
+		}
+	}
+	return list
+}
+
+// conditions are those of slots and rules.
+func (p *prover) conditions() (list []formula.Program) {
+	for i := range p.pack.Slots {
+		list = append(list, p.pack.Slots[i].When)
+	}
+	for i := range p.pack.Rules {
+		list = append(list, p.pack.Rules[i].When, p.pack.Rules[i].Need)
+	}
+	return list
+}
+
+// computedReads says whether a figure that a module computes, and so may fail to, follows from a field.
+func (p *prover) computedReads(field int) bool {
+	var r formula.Reads
+	for i := range p.pack.Figures {
+		if p.pack.Figures[i].Computed != "" {
+			r.Figures = append(r.Figures, i)
+		}
+	}
+	return slices.Contains(p.figs.Resolve(r).Use, field)
+}
+
+// atomsOf finds the conditions within a formula that read a field, and nothing besides but the hull; false where the field is read otherwise.
+func atomsOf(f formula.Program, field int, atoms *[]formula.TruthFunc) bool {
+	if f.Empty() {
+		return true
+	}
+	r := f.Reads()
+	switch {
+	case !slices.Contains(r.Use, field):
+		return true
+	case f.Kind() == formula.Truth && len(r.Use) == 1 && len(r.Options)+len(r.Slots)+len(r.Figures) == 0:
+		*atoms = append(*atoms, f.Truth())
+		return true
+	}
+	_, in := f.Split()
+	for _, operand := range in {
+		if !atomsOf(operand, field, atoms) {
+			return false
+		}
+	}
+	return len(in) > 0
 }
 
 func everyField(p *pack.Pack) (list []int) {
