@@ -83,8 +83,8 @@ func (s *splitting) everyUse() (list steps) {
 	return list
 }
 
-// halves divides the field with the most values; ok is false where each has one.
-func (u steps) halves() (low, high steps, ok bool) {
+// halves divides the field with the most values, the half with the standard value first, where one has it; ok is false where each field has one value.
+func (s *splitting) halves(u steps) (near, far steps, ok bool) {
 	most, at := 0, 0
 	for i, r := range u {
 		if n := r[1] - r[0]; n > most {
@@ -94,10 +94,13 @@ func (u steps) halves() (low, high steps, ok bool) {
 	if most == 0 {
 		return nil, nil, false
 	}
-	low, high = slices.Clone(u), slices.Clone(u)
+	near, far = slices.Clone(u), slices.Clone(u)
 	middle := (u[at][0] + u[at][1]) / 2
-	low[at][1], high[at][0] = middle, middle+1
-	return low, high, true
+	near[at][1], far[at][0] = middle, middle+1
+	if field := &s.pack.Use[s.fields[at]]; field.StepOf(field.Standard) > middle {
+		near, far = far, near
+	}
+	return near, far, true
 }
 
 // part proves the formula for the boats with some choices and some uses.
@@ -108,12 +111,12 @@ func (s *splitting) part(c fit.Choices, use steps) verdict {
 	if s.bounded(c, use) {
 		return holds
 	}
-	if low, high, ok := use.halves(); ok {
-		first := s.part(c, low)
+	if near, far, ok := s.halves(use); ok {
+		first := s.part(c, near)
 		if first == fails {
 			return fails
 		}
-		second := s.part(c, high)
+		second := s.part(c, far)
 		if second == holds {
 			return first
 		}

@@ -148,47 +148,73 @@ func everyField(p *pack.Pack) (list []int) {
 
 // uses proves that for every value of every field some boat can be built, and lists where that is not so of a single hull.
 func (p *prover) uses() {
-	standard := p.engine.StandardUse()
 	for i := range p.pack.Use {
-		u := &p.pack.Use[i]
-		var dead []float64
-		var why *fit.Reason
-		without := make([][]string, len(p.pack.Hulls))
-		for _, v := range values(u) {
-			use := slices.Clone(standard)
-			use[i] = v
-			alive := false
-			for h := range p.pack.Hulls {
-				switch found, decided := p.alive(h, use); {
-				case found:
-					alive = true
-				case decided:
-					without[h] = append(without[h], value(u, v).String())
-				default:
-					p.unknown(Finding{Kind: DeadEnd, Index: i}, fmt.Sprintf("whether a boat of %s can be built with %s: %s", p.pack.Hulls[h].ID, u.ID, value(u, v)), triedBoats(seekBoats))
-				}
+		v := p.valuesOf(i)
+		for h := range p.pack.Hulls {
+			if list := v.without[h]; len(list) > 0 {
+				p.proof.Hulls[h].Without = append(p.proof.Hulls[h].Without, p.pack.Use[i].ID+" "+shortened(list))
 			}
-			if alive {
-				continue
-			}
-			switch a := p.otherwise(i, use); {
-			case a.never():
-				if dead = append(dead, v); len(dead) == 1 && len(a.reasons) > 0 {
-					why = a.reasons[0].Reason
-				}
-			case a.state == nil:
-				p.unknown(Finding{Kind: DeadEnd, Index: i}, fmt.Sprintf("whether any boat can be built with %s: %s", u.ID, value(u, v)), a.tried())
+			if list := v.open[h]; len(list) > 0 {
+				p.unknown(Finding{Kind: DeadEnd, Index: i, Advice: narrower},
+					fmt.Sprintf("whether a boat of %s can be built with %s %s and nothing else changed", p.pack.Hulls[h].ID, p.pack.Use[i].ID, shortened(list)), triedBoats(seekBoats))
 			}
 		}
-		for h, list := range without {
-			if len(list) > 0 {
-				p.proof.Hulls[h].Without = append(p.proof.Hulls[h].Without, u.ID+" "+shortened(list))
-			}
+		if len(v.dead) > 0 {
+			p.deadEnd(i, v.dead, v.why)
 		}
-		if len(dead) > 0 {
-			p.deadEnd(i, dead, why)
+		if len(v.unknown) > 0 {
+			p.unknown(Finding{Kind: DeadEnd, Index: i, Advice: narrower},
+				fmt.Sprintf("whether any boat can be built with %s %s", p.pack.Use[i].ID, shortened(v.unknown)), v.tried)
 		}
 	}
+}
+
+const narrower = "narrow the field to what can be built, or split the rules over figures that take part"
+
+// valued is what is known of the values of a field.
+type valued struct {
+	without, open [][]string // by hull, with nothing else changed: no boat, or that is open
+	dead          []float64  // no boat of any hull, whatever else is changed
+	why           *fit.Reason
+	unknown       []string // that is open
+	tried         string
+}
+
+func (p *prover) valuesOf(field int) valued {
+	u, out := &p.pack.Use[field], valued{without: make([][]string, len(p.pack.Hulls)), open: make([][]string, len(p.pack.Hulls))}
+	for _, v := range values(u) {
+		use, text := p.engine.StandardUse(), value(u, v).String()
+		use[field] = v
+		alive, open := false, []int{}
+		for h := range p.pack.Hulls {
+			switch found, decided := p.alive(h, use); {
+			case found:
+				alive = true
+			case decided:
+				out.without[h] = append(out.without[h], text)
+			default:
+				open = append(open, h)
+			}
+		}
+		if !alive {
+			switch a := p.otherwise(field, use); {
+			case a.state != nil:
+				alive = true
+			case a.never():
+				if out.dead = append(out.dead, v); out.why == nil && len(a.reasons) > 0 {
+					out.why = a.reasons[0].Reason
+				}
+			default:
+				out.unknown, out.tried = append(out.unknown, text), a.tried()
+			}
+		}
+		for _, h := range open {
+			if alive {
+				out.open[h] = append(out.open[h], text)
+			}
+		}
+	}
+	return out
 }
 
 // alive looks for a boat of a hull for one use.
