@@ -105,20 +105,6 @@ func (f *Figures) BoundsOfUses(st *formula.State, free []bool, needed Needed, bo
 	}
 }
 
-// Doomed says, of the boats between the limits that [Figures.Bounds] found, that some module computes nothing on any of them. It needs the mass among the figures bounded:
-// see [Figures.Dooming].
-func (f *Figures) Doomed(box *formula.Box) bool {
-	return slices.ContainsFunc(f.order, func(s step) bool { return s.module != nil && s.module.doomed != nil && s.module.doomed(box) })
-}
-
-// Dooming is what [Figures.Doomed] needs to have bounded; nothing where no module of the book may be doomed.
-func (f *Figures) Dooming() (r formula.Reads) {
-	if slices.ContainsFunc(f.order, func(s step) bool { return s.module != nil && s.module.doomed != nil }) {
-		r.Figures = append(r.Figures, f.named.figures["mass_kg"])
-	}
-	return r
-}
-
 // contents writes what the slots may hold into the box.
 func (f *Figures) contents(st *formula.State, free []bool, box *formula.Box) {
 	box.HullID, box.Hull = st.HullID, st.Hull

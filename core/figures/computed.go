@@ -19,12 +19,9 @@ type module struct {
 	byHull  bool                             // it looks up what depends on the hull alone, so it is as quick as a formula
 	reads   func(p *pack.Pack) formula.Reads // besides these; nil where it reads the mass table
 	prepare func(p *pack.Pack, n *names) (solver, error)
-	signs   []signs // see Figures.Bounds
-	dooms   func(p *pack.Pack, n *names) doom
+	signs   []signs                           // see Figures.Bounds
+	dooms   func(p *pack.Pack, n *names) doom // see Figures.Doomed; nil of a module that knows nothing of it
 }
-
-// doom says that a module can compute nothing on any of the boats whose figures lie within a box; nil of a module that knows nothing of it.
-type doom func(box *formula.Box) bool
 
 // solver computes the outputs of a module into out, in their order. An error is in plain words for a buyer: the boat cannot be as it is.
 type solver func(st *formula.State, out []float64) error

@@ -35,26 +35,6 @@ var floating = module{
 	dooms:   sinking,
 }
 
-// sinking says that the lightest of some boats weighs more, with her persons, than her hull displaces up to the sheer: then all of them sink, wherever their masses are.
-func sinking(p *pack.Pack, n *names) doom {
-	most := make([]float64, len(p.Hulls))
-	for i := range p.Hulls {
-		most[i] = math.Inf(1)
-		if h, err := p.Hulls[i].NewHull(); err == nil {
-			most[i] = h.Volume() * hull.SaltWater
-		}
-	}
-	kg := n.figures["mass_kg"]
-	persons, asked := n.use["persons"]
-	return func(box *formula.Box) bool {
-		people := 0.0
-		if asked {
-			people = box.Use[persons].Lo * (PersonKg + StoresKg)
-		}
-		return box.Figures[kg].Lo*(1+GrowthShare)+people > most[box.HullID]*(1+1e-9) // rounding apart
-	}
-}
-
 func prepareFloating(p *pack.Pack, n *names) (solver, error) {
 	hulls := make([]*hull.Hull, len(p.Hulls))
 	for i := range p.Hulls {

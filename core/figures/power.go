@@ -46,6 +46,7 @@ var power = module{
 		"range_nm": {"speed_for_range_kn"},
 	},
 	prepare: preparePower,
+	dooms:   overTrial,
 	signs: []signs{
 		{[]string{"range_nm", "endurance_h", "reserve_nm", "top_speed_kn"}, map[string]int{"mass_kg": -1, "hotel_w": -1, "top_height_m": -1, "bank_kwh": +1, "bank_max_a": +1,
 			"motor_kw": +1, "charger_kw": 0, "charger_efficiency": 0, "charging_v": 0, "inlet_kw": 0, "solar_w": 0}},
