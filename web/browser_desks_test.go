@@ -115,7 +115,7 @@ func atTheShow(t *testing.T, p *tab) (file string, q *quote.Quote) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, w := range []string{"Quotation 2027-014", "2027-03-31", "2027-04-30", "Ada Example", "2 Alder Quay", "Show week", "Boat hook, oak", amountOf(p.total())} {
+	for _, w := range []string{"Quotation 2027-014", "31 March 2027", "30 April 2027", "Ada Example", "2 Alder Quay", "Show week", "Boat hook, oak", amountOf(p.total())} {
 		if !strings.Contains(text, w) {
 			t.Errorf("the paper lacks %q: %.900s", w, text)
 		}
@@ -248,7 +248,7 @@ func TestYardDeskOpensTheQuotation(t *testing.T) {
 	}
 	p.answers(chromedp.Click(chromedp.CSS(`[data-do="sheet"]`)))
 	text := p.paperText()
-	for _, w := range []string{"Yard sheet", "Quotation 2027-014", "Hours by shop", "Materials", "Boat hook, oak", y.Purchases[0].Title, "XX-XHL00042C727"} {
+	for _, w := range []string{"Build sheet", "Quotation 2027-014", "Hours by shop", "Materials", "Boat hook, oak", y.Purchases[0].Title, "XX-XHL00042C727"} {
 		if !strings.Contains(text, w) {
 			t.Errorf("the yard sheet lacks %q", w)
 		}

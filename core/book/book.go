@@ -319,7 +319,7 @@ type Station struct {
 	At Position `json:"-"`
 }
 
-// Trial is what a hull needed at what speed when she was tried at one displacement.
+// Trial is what a hull needed at what speed when it was tried at one displacement.
 type Trial struct {
 	Hull           Text         `yaml:"hull,required"`
 	DisplacementKg Number       `yaml:"displacement_kg,required"`

@@ -1,4 +1,4 @@
-// Package brief finds boats for somebody who says what she must do: the cheapest, the one with the most of the book's figure, and those between, which trade the one for the other; or the proof that
+// Package brief finds boats for somebody who says what the boat must do: the cheapest, the one with the most of the book's figure, and those between, which trade the one for the other; or the proof that
 // there is none, with the single wishes that would have to give way, and how far.
 //
 // The book declares what may be wished for, which slots are tried out, and which figure is set against the price. The boats are exact over these slots: no other boat of the hulls asked for,

@@ -17,7 +17,7 @@ import (
 // What a salesperson adds to the boat: discounts and free lines, as they are typed.
 
 // errBuyer refuses what is for the yard's own desks.
-var errBuyer = errors.New("discounts and free lines are for the yard's own desks")
+var errBuyer = errors.New("discounts and extra items are for the yard's own desks")
 
 func (d *Desk) discount(r *Request, _ *Reply) error {
 	if d.engine.Costing == nil {

@@ -95,7 +95,7 @@ func TestFileWithAQuote(t *testing.T) {
 		t.Errorf("spec %s, want %s", r.Spec, saved)
 	}
 	v.says("reopened", "Quotation HL-7/2, Ottilie Sandmark")
-	v.says("reopened", "As quoted: this edition gives the same, to the last digit.")
+	v.says("reopened", "As quoted: the current price book gives exactly the same.")
 	v.says("customer", "Bram Oakhollow")
 	if again := file(t, v.does(desk.Request{Act: "freeze", Form: form()}), ".json").Text; again != frozen {
 		t.Error("frozen again, the quotation is another")
@@ -104,7 +104,7 @@ func TestFileWithAQuote(t *testing.T) {
 
 	changed := strings.Replace(frozen, `"title": "White"`, `"title": "Whiter"`, 1)
 	v.does(desk.Request{Act: "file", Text: changed})
-	v.says("reopened", "This edition gives something else than the quote says")
+	v.says("reopened", "The current price book differs")
 	v.says("reopened", "Whiter")
 }
 
@@ -193,9 +193,9 @@ func TestPlatesRefused(t *testing.T) {
 		{form("built", "March 2027"), `hull_built "March 2027" is no month: write it as 2027-03`},
 		{form("built", "2027-13"), "is no month"},
 		{form("serial", "00042", "built", "1970-03"), "the year is 1970"},
-		{form("listtest", "much"), "is no number; give the kilograms"},
+		{form("listtest", "much"), "is not a number; give the kilograms"},
 		{form("listtest", "-4"), "give kilograms up to 10000"},
-		{form("listed", "2.5"), "are no whole number"},
+		{form("listed", "2.5"), "are not a whole number"},
 		{form("listed", "40"), "derating the persons capacity to 40: it is 7; give 1 to 7 persons"},
 	} {
 		if r := v.fails(desk.Request{Act: "freeze", Form: c.form}, c.words); r.Paper != nil {

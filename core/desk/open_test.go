@@ -14,7 +14,7 @@ const asStandard = "{\n  \"format\": 1,\n  \"hull\": \"sedge-46\"\n}\n"
 func TestOpenTheStandardBuild(t *testing.T) {
 	v := visit(t, demo()[pack.Buyer])
 	r := v.does(desk.Request{Act: "open"})
-	if r.Spec != asStandard || !strings.HasPrefix(r.Link, "1/sedge-46/") || !strings.HasPrefix(r.Spoken, "Total EUR") {
+	if r.Spec != asStandard || !strings.HasPrefix(r.Link, "1/sedge-46/") || !strings.HasPrefix(r.Spoken, "Total ") || !strings.HasSuffix(r.Spoken, "EUR.") {
 		t.Errorf("spec %s, link %q, spoken %q", r.Spec, r.Link, r.Spoken)
 	}
 	if len(r.Fragments) != len(v.shown) {

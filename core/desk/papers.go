@@ -40,12 +40,12 @@ func capacityOf(f func(string) string, d *quote.Details) (err error) {
 	if text := decimal(f("listtest")); text != "" {
 		if d.ListTestKg, err = strconv.ParseFloat(text, 64); err != nil || d.ListTestKg != d.ListTestKg {
 			d.ListTestKg = 0
-			return fmt.Errorf("the weight of the list test, %.20q, is no number; give the kilograms that the boat bore, or leave it empty", text)
+			return fmt.Errorf("the weight in the list test, %.20q, is not a number; give the kilograms that the boat carried, or leave it empty", text)
 		}
 	}
 	if text := f("listed"); text != "" {
 		if d.ListedPersons, err = strconv.Atoi(text); err != nil {
-			return fmt.Errorf("the persons marked, %.20q, are no whole number; give as many persons as the label shall say, or leave it empty", text)
+			return fmt.Errorf("the persons marked, %.20q, are not a whole number; give the number of persons for the label, or leave it empty", text)
 		}
 	}
 	return nil
@@ -99,7 +99,7 @@ func (d *Desk) specification(_ *Request, reply *Reply) (err error) {
 // sheet makes the yard's papers, of the whole boat or of the shop that the request names.
 func (d *Desk) sheet(r *Request, reply *Reply) error {
 	if d.engine.Pack.Desk != pack.Yard {
-		return errors.New("this desk has no yard sheet")
+		return errors.New("this desk has no build sheet")
 	}
 	q := d.engine.DraftIn(d.answer, d.system)
 	if q.SpecDigest == d.quoted {
@@ -114,7 +114,7 @@ func (d *Desk) sheet(r *Request, reply *Reply) error {
 		return err
 	}
 	name := "yard-sheet-" + fileName(d.answer.Spec.Hull)
-	reply.Paper = &Paper{Title: "Yard sheet, " + y.Hull}
+	reply.Paper = &Paper{Title: "Build sheet, " + y.Hull}
 	for _, f := range []struct {
 		format    paper.Format
 		end, kind string

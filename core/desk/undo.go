@@ -69,12 +69,12 @@ func (d *Desk) words(r *Request) string {
 	case "empty":
 		return d.slotTitle(r.Slot)
 	case "standard":
-		return d.slotTitle(r.Slot) + " left to the standard build"
+		return d.slotTitle(r.Slot) + " reset to standard"
 	case "keep":
 		if r.Checked {
-			return d.slotTitle(r.Slot) + " kept"
+			return d.slotTitle(r.Slot) + " locked"
 		}
-		return d.slotTitle(r.Slot) + " no longer kept"
+		return d.slotTitle(r.Slot) + " unlocked"
 	case "use":
 		for _, u := range d.engine.Pack.Use {
 			if u.ID == r.Field {
@@ -85,10 +85,10 @@ func (d *Desk) words(r *Request) string {
 		if r.Key == "discount" {
 			return "discount removed"
 		}
-		return "free line removed"
+		return "extra item removed"
 	}
-	return map[string]string{"hull": "another hull", "reset": "begun again", "repair": "repair", "discount": "discount", "line": "free line",
-		"file": "file opened", "open": "link opened", "brief-take": "boat taken"}[r.Act]
+	return map[string]string{"hull": "another hull", "reset": "started again", "repair": "change", "discount": "discount", "line": "extra item",
+		"file": "file opened", "open": "link opened", "brief-take": "another boat"}[r.Act]
 }
 
 func (d *Desk) slotTitle(id string) string {

@@ -95,7 +95,7 @@ func prepareWires(p *pack.Pack, _ *names) (solver, error) {
 			ch, err := wiring.Size(c, rules)
 			switch {
 			case errors.Is(err, wiring.ErrTooMuch):
-				return errors.New("The motor would take more current than one cable carries. Take a bank of higher voltage, or a smaller motor.")
+				return errors.New("The motor would take more current than one cable carries. Choose a bank of higher voltage, or a smaller motor.")
 			case err != nil:
 				return fmt.Errorf("The main cable cannot be computed: %w.", err)
 			}

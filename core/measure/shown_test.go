@@ -26,7 +26,7 @@ func TestShown(t *testing.T) {
 }
 
 func TestJoined(t *testing.T) {
-	for _, c := range [][4]string{{"3.5", " ", "kn", "3.5 kn"}, {"0.5", " ", "°", "0.5°"}, {"8", " ", "", "8"}} {
+	for _, c := range [][4]string{{"3.5", " ", "kn", "3.5 kn (6.5\u00a0km/h)"}, {"1\u202f000", " ", "nm", "1\u202f000 nm (1852\u00a0km)"}, {"0.0", " ", "nm", "0.0 nm"}, {"8", " ", "kn", "8 kn (14.8\u00a0km/h)"}, {"0.5", " ", "°", "0.5°"}, {"8", " ", "", "8"}} {
 		if got := measure.Joined(c[0], c[1], c[2]); got != c[3] {
 			t.Errorf("%q and %q are joined to %q; want %q", c[0], c[2], got, c[3])
 		}

@@ -10,7 +10,7 @@ import (
 	"ribband/core/quote"
 )
 
-const shopCaution = "Batteries, wiring, flotation, loading and lifting: by qualified persons, to the rules of the place of use. Hours and quantities are estimates of the book."
+const shopCaution = "Batteries, wiring, flotation, loading and lifting: by qualified persons, to the rules of the place of use. Hours and quantities are estimates."
 
 // Shop writes the sheet of one shop, as HTML or as text. The quote, nil where there is none, gives its number and customer.
 func Shop(s *quote.ShopSheet, q *quote.Quote, f Format) ([]byte, error) {
@@ -31,7 +31,7 @@ func shopHTML(s *quote.ShopSheet, q *quote.Quote) []g.Node {
 		Section(H2(g.Text("Operations")),
 			Table(headRow("Operation", "Hours"), TBody(g.Map(s.Work, func(w quote.ShopWork) g.Node {
 				return Tr(Th(g.Attr("scope", "row"), g.Text(w.Operation), Span(Class("detail"), g.Text(strings.Join(w.For, "; ")))), Td(Class("number"), g.Text(hours(w.Hours))))
-			})), TFoot(bodyRow("total", "Together", hours(s.Hours.Total))))),
+			})), TFoot(bodyRow("total", "Total", hours(s.Hours.Total))))),
 		shopMaterials(s.Materials),
 		partTables(s.Parts),
 		laminateTable(s.Laminates),
@@ -63,7 +63,7 @@ func others(m quote.ShopMaterials) string {
 }
 
 func shopColophon(s *quote.ShopSheet) string {
-	return fmt.Sprintf("Edition %s of %s, %.12s. Specification %.12s.", s.Edition.Name, s.Edition.Date, s.Edition.Digest, s.Spec)
+	return fmt.Sprintf("Price book %s of %s, %.12s. Specification %.12s.", s.Edition.Name, quote.Day(s.Edition.Date), s.Edition.Digest, s.Spec)
 }
 
 func shopText(s *quote.ShopSheet, q *quote.Quote) string {
@@ -81,7 +81,7 @@ func shopText(s *quote.ShopSheet, q *quote.Quote) string {
 		t.indented("  ", strings.Join(w.For, "; "))
 	}
 	t.rule()
-	t.amount("Together", s.Hours.Total.Fixed(1))
+	t.amount("Total", s.Hours.Total.Fixed(1))
 	if len(s.Materials) > 0 {
 		t.heading("Materials", '-')
 	}

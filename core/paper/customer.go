@@ -10,7 +10,6 @@ import (
 	. "maragu.dev/gomponents/html"
 
 	"ribband/core/drawing"
-	"ribband/core/measure"
 	"ribband/core/quote"
 )
 
@@ -27,8 +26,8 @@ func customerHTML(q *quote.Quote, pictures []quote.Picture) []g.Node {
 		stageTable(q),
 		specification(q.Contents),
 		drawings(pictures[first:]),
-		valueTable("Figures of this boat", preliminary, q.Figures),
-		valueTable("Use that it was specified for", "", q.Use),
+		valueTable("Performance and dimensions", preliminary, q.Figures),
+		valueTable("Intended use", "", q.Use),
 		notes("Terms", q.Terms),
 		notes("Cautions", q.Cautions),
 		signatures(q),
@@ -60,7 +59,7 @@ func particulars(q *quote.Quote) g.Node {
 	if q.Customer.Name != "" {
 		rows = append(rows, [2]string{"For", strings.Join(contact([]string{q.Customer.Name}, append(q.Customer.Address, q.Customer.Email, q.Customer.Phone)...), ", ")})
 	}
-	for _, r := range [][2]string{{"Date", q.Date}, {"Valid until", q.ValidUntil}, {"Prepared by", q.Seller}, {"Approved by", q.Approval}, {"Destination", q.Price.Region}, {"Remarks", q.Remarks}} {
+	for _, r := range [][2]string{{"Date", quote.Day(q.Date)}, {"Valid until", quote.Day(q.ValidUntil)}, {"Prepared by", q.Seller}, {"Approved by", q.Approval}, {"Destination", q.Price.Region}, {"Remarks", q.Remarks}} {
 		if r[1] != "" {
 			rows = append(rows, r)
 		}
@@ -82,7 +81,7 @@ func priceTable(q *quote.Quote) g.Node {
 	p := q.Price
 	return Section(H2(g.Text("Price")),
 		Table(Class("price"),
-			THead(Tr(Th(g.Attr("scope", "col"), g.Text("What")), Th(g.Attr("scope", "col"), Class("number"), g.Text(p.Currency)))),
+			THead(Tr(Th(g.Attr("scope", "col"), g.Text("Item")), Th(g.Attr("scope", "col"), Class("number"), g.Text(p.Currency)))),
 			TBody(
 				g.Map(p.Lines, priceRow),
 				g.Map(discounts(p), priceRow),
@@ -132,7 +131,7 @@ func stageTable(q *quote.Quote) g.Node {
 	if len(q.Price.Stages) == 0 {
 		return nil
 	}
-	return Section(Class("stages"), H2(g.Text("Payment in stages")),
+	return Section(Class("stages"), H2(g.Text("Stage payments")),
 		Table(
 			THead(Tr(Th(g.Attr("scope", "col"), g.Text("When")), Th(g.Attr("scope", "col"), Class("number"), g.Text("Share")), Th(g.Attr("scope", "col"), Class("number"), g.Text(q.Price.Currency)))),
 			TBody(g.Map(q.Price.Stages, func(s quote.StagePart) g.Node {
@@ -155,7 +154,7 @@ func specification(sections []quote.SectionPart) g.Node {
 }
 
 // preliminary stands over the figures, so that nobody reads them without it.
-const preliminary = "Preliminary estimates, to be read with the cautions at the end of this paper. Loading, flotation, batteries, wiring and lifting: qualified persons decide."
+const preliminary = "Preliminary estimates, to be read with the cautions at the end of this document. Loading, flotation, batteries, wiring and lifting: qualified persons decide."
 
 func valueTable(title, note string, values []quote.Value) g.Node {
 	if len(values) == 0 {
@@ -185,7 +184,7 @@ func signatures(q *quote.Quote) g.Node {
 }
 
 func colophon(q *quote.Quote) g.Node {
-	return Footer(P(g.Textf("Edition %s of %s, %.12s. Specification %.12s.", q.Edition.Name, q.Edition.Date, q.Edition.Digest, q.SpecDigest)))
+	return Footer(P(g.Textf("Price book %s of %s, %.12s. Specification %.12s.", q.Edition.Name, quote.Day(q.Edition.Date), q.Edition.Digest, q.SpecDigest)))
 }
 
 // textWidth is the width of papers in plain text.
@@ -199,7 +198,7 @@ func customerText(q *quote.Quote) string {
 	t.heading(kind(q), '=')
 	t.pair("Boat", q.Hull)
 	t.pair("For", strings.Join(contact([]string{q.Customer.Name}, append(q.Customer.Address, q.Customer.Email, q.Customer.Phone)...), ", "))
-	for _, r := range [][2]string{{"Date", q.Date}, {"Valid until", q.ValidUntil}, {"Prepared by", q.Seller}, {"Approved by", q.Approval}, {"Destination", q.Price.Region}, {"Remarks", q.Remarks}} {
+	for _, r := range [][2]string{{"Date", quote.Day(q.Date)}, {"Valid until", quote.Day(q.ValidUntil)}, {"Prepared by", q.Seller}, {"Approved by", q.Approval}, {"Destination", q.Price.Region}, {"Remarks", q.Remarks}} {
 		t.pair(r[0], r[1])
 	}
 	if len(q.Clashes) > 0 {
@@ -207,14 +206,14 @@ func customerText(q *quote.Quote) string {
 	}
 	t.price(q.Price)
 	t.specification(q.Contents)
-	t.values("Figures of this boat", q.Figures)
+	t.values("Performance and dimensions", q.Figures)
 	t.wrapped(preliminary)
 	t.solar(q.Solar)
-	t.values("Use that it was specified for", q.Use)
+	t.values("Intended use", q.Use)
 	t.list("Terms", q.Terms)
 	t.list("Cautions", q.Cautions)
 	t.line("")
-	t.wrapped(fmt.Sprintf("Edition %s of %s, %.12s. Specification %.12s.", q.Edition.Name, q.Edition.Date, q.Edition.Digest, q.SpecDigest))
+	t.wrapped(fmt.Sprintf("Price book %s of %s, %.12s. Specification %.12s.", q.Edition.Name, quote.Day(q.Edition.Date), q.Edition.Digest, q.SpecDigest))
 	return t.String()
 }
 
@@ -234,7 +233,7 @@ func (t *textPaper) price(p quote.PricePart) {
 	}
 	t.wrapped(taxNote(p))
 	if len(p.Stages) > 0 {
-		t.heading("Payment in stages", '-')
+		t.heading("Stage payments", '-')
 		for _, s := range p.Stages {
 			t.amount(s.Title+", "+s.Share, s.Amount)
 		}
@@ -265,7 +264,7 @@ func (t *textPaper) values(title string, values []quote.Value) {
 	}
 	t.heading(title, '-')
 	for _, v := range values {
-		t.pair("  "+v.Title, measure.Joined(v.Value, " ", v.Unit))
+		t.pair("  "+v.Title, v.Shown(" "))
 	}
 }
 
@@ -274,7 +273,7 @@ func (t *textPaper) solar(s *quote.SolarPart) {
 	if s == nil {
 		return
 	}
-	t.heading("Yield of the panels, kWh in the mean day", '-')
+	t.heading("Solar energy, kWh on an average day of the month", '-')
 	for half := range 2 {
 		line := " "
 		for i := 6 * half; i < 6*half+6; i++ {

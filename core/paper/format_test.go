@@ -43,8 +43,8 @@ func TestDraftAndQuotation(t *testing.T) {
 		title, subject string
 		signatures     int
 	}{
-		{draft, "Specification and price", "No quote yet", 0},
-		{quotation, "Quotation HL-2027-014", "Quotation HL-2027-014, 2027-02-06, Ottilie Sandmark", 1},
+		{draft, "Specification and price", "No quotation yet", 0},
+		{quotation, "Quotation HL-2027-014", "Quotation HL-2027-014, 6\u00a0February\u00a02027, Ottilie Sandmark", 1},
 	} {
 		doc := parse(t, customer(t, c.q, paper.AsHTML))
 		signed := 0
@@ -60,7 +60,7 @@ func TestDraftAndQuotation(t *testing.T) {
 			t.Errorf("the yard sheet is for %q, want %q", got, c.subject)
 		}
 	}
-	if got := parse(t, yard(t, y, nil, paper.AsHTML)).all("p")[1].text; got != "No quote yet" {
+	if got := parse(t, yard(t, y, nil, paper.AsHTML)).all("p")[1].text; got != "No quotation yet" {
 		t.Errorf("without a quote the yard sheet is for %q", got)
 	}
 }

@@ -156,7 +156,7 @@ func loomRows(l *quote.LoomPart) (rows [][]string) {
 	for _, a := range l.Fuses {
 		row("fuse", "", "", a.Article, strconv.Itoa(a.Count), "each", "")
 	}
-	row("copper", "", "", "Copper of the loom", plain(l.Copper, 3), "kg", "")
+	row("copper", "", "", "Copper in the loom", plain(l.Copper, 3), "kg", "")
 	for _, f := range l.Faults {
 		row("not sized", "", "", f, "", "", "")
 	}

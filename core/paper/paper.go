@@ -10,7 +10,6 @@ import (
 	g "maragu.dev/gomponents"
 	. "maragu.dev/gomponents/html"
 
-	"ribband/core/measure"
 	"ribband/core/money"
 	"ribband/core/pack"
 	"ribband/core/quote"
@@ -56,7 +55,7 @@ func Customer(q *quote.Quote, f Format, pictures ...quote.Picture) ([]byte, erro
 func Yard(y *quote.YardSheet, q *quote.Quote, f Format, pictures ...quote.Picture) ([]byte, error) {
 	switch f {
 	case AsHTML:
-		return page("Yard sheet: "+y.Hull, Div(Class("dense"), g.Group(yardHTML(y, q, pictures))))
+		return page("Build sheet: "+y.Hull, Div(Class("dense"), g.Group(yardHTML(y, q, pictures))))
 	case AsJSON:
 		return yardJSON(y)
 	case AsCSV:
@@ -125,9 +124,9 @@ func kind(q *quote.Quote) string {
 func taxNote(p quote.PricePart) string {
 	switch pack.TaxMode(p.TaxMode) {
 	case pack.Inclusive:
-		return fmt.Sprintf("The total includes %s %s of %s: %s %s.", p.TaxRate, p.TaxName, p.Region, p.Currency, amount(p.Tax))
+		return fmt.Sprintf("The total includes %s %s (%s): %s.", p.TaxRate, p.TaxName, p.Region, money.Priced(p.Tax, p.Currency, p.RegionID))
 	case pack.Exclusive:
-		return fmt.Sprintf("%s %s is added.", p.TaxRate, p.TaxName)
+		return strings.TrimSpace(fmt.Sprintf("%s %s is added. %s", p.TaxRate, p.TaxName, p.Condition))
 	case pack.Zero:
 		return fmt.Sprintf("%s: no %s is charged. %s", p.Region, p.TaxName, p.Condition)
 	}
@@ -143,12 +142,7 @@ func counted(o quote.OptionPart) string {
 }
 
 // shown joins a value and its unit. Only numbers are grouped, not the words of a choice.
-func shown(v quote.Value) string {
-	if !isNumber(v.Value) {
-		return v.Value
-	}
-	return measure.Joined(amount(v.Value), "\u00a0", v.Unit)
-}
+func shown(v quote.Value) string { return v.Shown("\u00a0") }
 
 // isNumber says whether a text is a decimal number.
 func isNumber(s string) bool {

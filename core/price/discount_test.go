@@ -73,7 +73,7 @@ func TestDiscountErrors(t *testing.T) {
 		net("boat", "1000"), net("cover", "200"), net("seats", "-100"),
 		{Key: "freight", Title: "Freight", Net: money.MustParse("300"), Fixed: true},
 	}
-	const noLine = "; name a slot that differs from the standard build, or a free line, or take the discount away"
+	const noLine = "; name a slot that differs from the standard build, or an extra item, or remove the discount"
 	for _, c := range []struct {
 		name     string
 		discount price.Discount

@@ -196,7 +196,7 @@ func TestAnswerOnTheBuyersDeskLeavesDealingOut(t *testing.T) {
 	s.Lines = []spec.Line{{ID: "flag", Title: "Flag", Price: money.MustParse("40")}}
 	s.Discounts = []spec.Discount{{Title: "All", Share: money.MustRate("0.5")}}
 	a := answer(t, e, s)
-	if len(a.Notes) != 1 || a.Notes[0].String() != "lines, discounts: free lines and discounts are for the yard's own desks; they are left out here" {
+	if len(a.Notes) != 1 || a.Notes[0].String() != "lines, discounts: extra items and discounts are for the yard's own desks; they are left out here" {
 		t.Errorf("notes %v", a.Notes)
 	}
 	if want := answer(t, e, teasel(t)); sheetText(a) != sheetText(want) {
@@ -209,7 +209,7 @@ func TestAnswerDiscountOnNothing(t *testing.T) {
 	s := teasel(t)
 	s.Discounts = []spec.Discount{{Title: "Stowage", On: "stowage", Amount: money.MustParse("5")}}
 	a := answer(t, small()[pack.Show], s)
-	const want = `discounts[0]: there is no line "stowage" to give "Stowage" on; name a slot that differs from the standard build, or a free line, or take the discount away`
+	const want = `discounts[0]: there is no line "stowage" to give "Stowage" on; name a slot that differs from the standard build, or an extra item, or remove the discount`
 	if len(a.Notes) != 1 || a.Notes[0].String() != want || len(a.Price.Discounts) != 0 {
 		t.Errorf("notes %v, discounts %v", a.Notes, a.Price.Discounts)
 	}

@@ -98,7 +98,7 @@ func (e *Engine) shopWork(a *Answer, shop int) (list []ShopWork) {
 	}
 	for _, x := range a.Cost.Extras {
 		if h := x.Hours[shop]; h > 0 {
-			list = append(list, ShopWork{x.Title, []string{"free line"}, h})
+			list = append(list, ShopWork{x.Title, []string{"extra item"}, h})
 		}
 	}
 	return list
@@ -163,7 +163,7 @@ func (e *Engine) shopMaterials(a *Answer, y *YardSheet, shop int) (list []ShopMa
 
 // warningLabels are what labels at bank and cables say, so that a stranger knows the voltage before he opens a cover.
 //
-// Source: common practice, no source; the standards for electric boats and the rules of her waters say what must stand there.
+// Source: common practice, no source; the standards for electric boats and the rules of its waters say what must stand there.
 func (e *Engine) warningLabels(b *fit.Build) []string {
 	v := e.look(b)
 	volts, kwh := v.total("bank_v"), v.total("bank_kwh")
@@ -178,7 +178,7 @@ func (e *Engine) warningLabels(b *fit.Build) []string {
 	}
 	list := []string{fmt.Sprintf("At the cover of the bank: “Battery %g V DC, up to %g V, %g kWh. Disconnect before work. Qualified persons only.”", rounded(volts, 1), rounded(highest, 1), rounded(kwh, 1))}
 	if fuse := v.figure("wiring.main_fuse_a"); fuse > 0 {
-		list = append(list, fmt.Sprintf("At the main fuse: “%g V DC, fuse %g A. Replace by the same only.”", rounded(volts, 1), fuse))
+		list = append(list, fmt.Sprintf("At the main fuse: “%g V DC, fuse %g A. Replace only with the same.”", rounded(volts, 1), fuse))
 	}
-	return append(list, "Proposals, common practice, no source: the standards for electric boats and the rules of her waters say what must stand there.")
+	return append(list, "Proposals, common practice, no source: the standards for electric boats and the rules of its waters say what must stand there.")
 }

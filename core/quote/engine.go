@@ -281,7 +281,7 @@ func (e *Engine) compute(a *Answer, w *wish) error {
 func (e *Engine) discounts(a *Answer, lines []price.Line) []price.Discount {
 	if e.Costing == nil {
 		if len(a.Spec.Discounts)+len(a.Spec.Lines) > 0 {
-			a.Notes = append(a.Notes, Note{"lines, discounts", "free lines and discounts are for the yard's own desks", "they are left out here"})
+			a.Notes = append(a.Notes, Note{"lines, discounts", "extra items and discounts are for the yard's own desks", "they are left out here"})
 		}
 		return nil
 	}
@@ -289,7 +289,7 @@ func (e *Engine) discounts(a *Answer, lines []price.Line) []price.Discount {
 	for i, d := range a.Spec.Discounts {
 		if d.On != "" && !slices.ContainsFunc(lines, func(l price.Line) bool { return l.Key == d.On && !l.Fixed }) {
 			a.Notes = append(a.Notes, Note{fmt.Sprintf("discounts[%d]", i), fmt.Sprintf("there is no line %.60q to give %q on", d.On, d.Title),
-				"name a slot that differs from the standard build, or a free line, or take the discount away"})
+				"name a slot that differs from the standard build, or an extra item, or remove the discount"})
 			continue
 		}
 		list = append(list, price.Discount{On: d.On, Title: d.Title, Share: d.Share, Amount: d.Amount})
@@ -301,7 +301,7 @@ func (e *Engine) discounts(a *Answer, lines []price.Line) []price.Discount {
 func (e *Engine) warn(a *Answer) {
 	t := e.Pack.Trade
 	if t.Authority.Sign() > 0 && a.Price.DiscountShare.Cmp(t.Authority) > 0 {
-		a.Warnings = append(a.Warnings, fmt.Sprintf("The discounts come to %s; a salesperson may give %s.", a.Price.DiscountShare.Percent(), t.Authority.Percent()))
+		a.Warnings = append(a.Warnings, fmt.Sprintf("The discounts total %s; the limit of a salesperson is %s.", a.Price.DiscountShare.Percent(), t.Authority.Percent()))
 	}
 	if t.MarginFloor.Sign() > 0 && a.Margin.Cmp(t.MarginFloor) < 0 {
 		a.Warnings = append(a.Warnings, fmt.Sprintf("The margin is %s; it should not fall below %s.", a.Margin.Percent(), t.MarginFloor.Percent()))

@@ -34,7 +34,7 @@ func (e *Engine) lines(a *Answer) ([]price.Line, error) {
 	}
 	lines := []price.Line{{Key: BoatKey, Title: e.Pack.Hulls[a.Hull].Title + ", standard build", Net: boat}}
 	if !fixed.IsZero() {
-		lines = append(lines, price.Line{Key: "fixed", Title: "Standard delivery and papers", Net: fixed, Fixed: true})
+		lines = append(lines, price.Line{Key: "fixed", Title: "Standard delivery and documents", Net: fixed, Fixed: true})
 	}
 	if d := now.base.Sub(standard.base); !d.IsZero() {
 		lines = append(lines, price.Line{Key: "base", Title: "Base boat", Detail: "as it follows from the choices below", Net: d})

@@ -164,7 +164,7 @@ func (e *Engine) CircuitFaults(b *fit.Build) (faults []CircuitFault) {
 		f := CircuitFault{Index: i, Circuit: c, Err: err}
 		if ok && len(e.Pack.Trade.Wires) > 0 {
 			if _, listed := e.takeoffs.Cable(ch.Metric.Section); !listed {
-				f.Err = fmt.Errorf("sizing circuit %q: it needs a cable of %g mm2, and the book lists none as thick", c.Name, ch.Metric.Section)
+				f.Err = fmt.Errorf("sizing circuit %q: it needs a cable of %g mm², and the book lists none as thick", c.Name, ch.Metric.Section)
 				f.Advice = "add a thicker cable to wires:, split the load or shorten the run"
 			} else if !e.taken(b, i) {
 				f.Err = fmt.Errorf("the boat has the circuit %q, and nothing in it takes the wire", c.Name)

@@ -109,6 +109,7 @@ type OptionPart struct {
 type PricePart struct {
 	Currency  string      `json:"currency"`
 	Region    string      `json:"region,omitempty"`
+	RegionID  string      `json:"region_id,omitempty"`
 	TaxName   string      `json:"tax_name,omitempty"`
 	TaxRate   string      `json:"tax_rate,omitempty"`
 	TaxMode   string      `json:"tax_mode,omitempty"`
@@ -318,7 +319,7 @@ func (e *Engine) pricePart(a *Answer) PricePart {
 	digits := s.Currency.Digits
 	p := PricePart{Currency: s.Currency.Code, Goods: s.Goods.Fixed(digits), Net: s.Net.Fixed(digits), Tax: s.Tax.Fixed(digits), Total: s.Total.Fixed(digits)}
 	if r := s.Region; r != nil {
-		p.Region, p.TaxName, p.TaxMode, p.Condition = r.Title, r.TaxName, string(r.TaxMode), r.Condition
+		p.Region, p.RegionID, p.TaxName, p.TaxMode, p.Condition = r.Title, r.ID, r.TaxName, string(r.TaxMode), r.Condition
 		if r.TaxMode != pack.Zero {
 			p.TaxRate = r.TaxRate.Percent()
 		}

@@ -103,7 +103,7 @@ func (c *comparison) keyed(place string, was, now []entry) {
 
 func (c *comparison) price(was, now PricePart) {
 	c.text("price.currency", was.Currency, now.Currency)
-	c.text("price.region", was.Region, now.Region)
+	c.text("price.region", was.RegionID+" "+was.Region, now.RegionID+" "+now.Region)
 	c.text("price.tax", was.TaxName+" "+was.TaxRate+" "+was.TaxMode+" "+was.Condition, now.TaxName+" "+now.TaxRate+" "+now.TaxMode+" "+now.Condition)
 	c.keyed("price", lineEntries(was.Lines), lineEntries(now.Lines))
 	c.keyed("discount", lineEntries(was.Discounts), lineEntries(now.Discounts))

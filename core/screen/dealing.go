@@ -12,7 +12,7 @@ import (
 	"ribband/core/spec"
 )
 
-// dealing is the salesperson's part: discounts, free lines, and the margin, which a customer looking over the shoulder should not see.
+// dealing is the salesperson's part: discounts, extra items, and the margin, which a customer looking over the shoulder should not see.
 func (v *View) dealing() []g.Node {
 	return []g.Node{v.warnings(), v.discounts(), v.freeLines(), v.margin()}
 }
@@ -36,7 +36,7 @@ func (v *View) discounts() g.Node {
 	}
 	return g.Group{
 		H3(g.Text("Discounts")),
-		P(Class("note"), g.Textf("They come to %s; a salesperson may give %s.", v.Answer.Price.DiscountShare.Percent(), t.Authority.Percent())),
+		P(Class("note"), g.Textf("Discounts total %s; your limit is %s.", v.Answer.Price.DiscountShare.Percent(), t.Authority.Percent())),
 		Ul(Class("given"), g.Group(items)),
 		FormEl(Class("add"), ID("add-discount"), act("discount"),
 			field("discount-title", "Reason", Input(ID("discount-title"), Name("title"), Required(), MaxLength("80"))),
@@ -84,15 +84,15 @@ func (v *View) freeLines() g.Node {
 		items = append(items, Li(g.Text(l.Title+": "+money.Grouped(l.Price.String())+" net"), removeButton("line", i, l.Title)))
 	}
 	return g.Group{
-		H3(g.Text("Free lines")),
+		H3(g.Text("Extra items")),
 		Ul(Class("given"), g.Group(items)),
 		FormEl(Class("add"), ID("add-line"), act("line"),
 			field("free-title", "What", Input(ID("free-title"), Name("title"), Required(), MaxLength("120"))),
 			field("free-price", "Price, net of tax", Input(ID("free-price"), Name("price"), g.Attr("inputmode", "decimal"), Required())),
-			field("free-cost", "Bought for it", Input(ID("free-cost"), Name("cost"), g.Attr("inputmode", "decimal"))),
+			field("free-cost", "Bought-in cost", Input(ID("free-cost"), Name("cost"), g.Attr("inputmode", "decimal"))),
 			field("free-hours", "Hours", Input(ID("free-hours"), Name("hours"), g.Attr("inputmode", "decimal"))),
-			field("free-shop", "in shop", Select(ID("free-shop"), Name("shop"), g.Group(v.shops()))),
-			Button(Type("submit"), g.Text("Add line"))),
+			field("free-shop", "Shop", Select(ID("free-shop"), Name("shop"), g.Group(v.shops()))),
+			Button(Type("submit"), g.Text("Add item"))),
 	}
 }
 
@@ -112,7 +112,7 @@ func (v *View) margin() g.Node {
 	}
 	return Details(Class("panel"), ID("margin-details"), Summary(g.Text("Margin")), Table(TBody(
 		row("Net price", v.Answer.Price.Net),
-		row("Materials", c.Materials), row("Rests of packs", c.Rests), row("Labour", c.Labour),
+		row("Materials", c.Materials), row("Part packs left over", c.Rests), row("Labour", c.Labour),
 		row("Overhead on materials", c.OverheadOnMaterials), row("Overhead on labour", c.OverheadOnLabour), row("Contingency", c.Contingency),
 		row("Cost", c.Total), tableRow("total", "Margin on price", v.Answer.Margin.Percent()))))
 }
@@ -138,12 +138,12 @@ func (v *View) customer() []g.Node {
 		input("seller", "Prepared by", d.Seller, "text"),
 		field("detail-remarks", "Remarks", Textarea(ID("detail-remarks"), Name("remarks"), Rows("2"), g.Text(d.Remarks))),
 		approval,
-		Details(ID("plates-details"), Summary(g.Text("Hull number and capacity label")), Div(Class("add"),
-			input("serial", "Serial of the hull", d.Serial, "text", MaxLength("5"), Placeholder("00001"), AutoComplete("off")),
-			input("built", "Month of building", d.Built, "text", MaxLength("7"), Placeholder("2027-03"), AutoComplete("off")),
-			input("listtest", "Borne in the list test, kg", given(d.ListTestKg), "text", g.Attr("inputmode", "decimal")),
+		Details(ID("plates-details"), Summary(g.Text("Hull identification number and capacity label")), Div(Class("add"),
+			input("serial", "Hull serial number", d.Serial, "text", MaxLength("5"), Placeholder("00001"), AutoComplete("off")),
+			input("built", "Month of build", d.Built, "text", MaxLength("7"), Placeholder("2027-03"), AutoComplete("off")),
+			input("listtest", "Weight in list test, kg", given(d.ListTestKg), "text", g.Attr("inputmode", "decimal")),
 			input("listed", "Persons marked, if fewer", given(float64(d.ListedPersons)), "text", g.Attr("inputmode", "numeric")))),
-		Button(Type("submit"), Class("main"), g.Text("Make the quotation")),
+		Button(Type("submit"), Class("main"), g.Text("Issue quotation")),
 	)}
 }
 
@@ -164,13 +164,13 @@ func (v *View) reopened() []g.Node {
 	if v.Reopened.Customer.Name != "" {
 		title += ", " + v.Reopened.Customer.Name
 	}
-	nodes := []g.Node{H2(g.Text(title)), P(g.Textf("of %s, valid until %s", v.Reopened.Date, v.Reopened.ValidUntil))}
+	nodes := []g.Node{H2(g.Text(title)), P(g.Textf("of %s, valid until %s", quote.Day(v.Reopened.Date), quote.Day(v.Reopened.ValidUntil)))}
 	if len(v.Differences) == 0 {
-		return []g.Node{Section(Class("reopened"), g.Group(append(nodes, P(Class("same"), g.Text("As quoted: this edition gives the same, to the last digit.")))))}
+		return []g.Node{Section(Class("reopened"), g.Group(append(nodes, P(Class("same"), g.Text("As quoted: the current price book gives exactly the same.")))))}
 	}
 	rows := g.Map(v.Differences, func(d quote.Difference) g.Node {
 		return Tr(Th(g.Attr("scope", "row"), g.Text(d.Place)), Td(g.Text(d.Was)), Td(g.Text(d.Now)))
 	})
-	return []g.Node{Section(Class("reopened"), g.Group(append(nodes, P(g.Text("This edition gives something else than the quote says:")),
+	return []g.Node{Section(Class("reopened"), g.Group(append(nodes, P(g.Text("The current price book differs:")),
 		Table(THead(Tr(Th(g.Attr("scope", "col"), g.Text("What")), Th(g.Attr("scope", "col"), g.Text("Quoted")), Th(g.Attr("scope", "col"), g.Text("Now")))), TBody(rows)))))}
 }

@@ -26,9 +26,9 @@ type Spec struct {
 	Format    int                       `json:"format" jsonschema:"description=version of this form: 1"`
 	Hull      string                    `json:"hull" jsonschema:"description=identifier of a hull"`
 	Choices   map[string]map[string]int `json:"choices,omitempty" jsonschema:"description=by slot: the chosen options with their counts; {} leaves the slot empty"`
-	Keep      []string                  `json:"keep,omitempty" jsonschema:"description=slots whose choices no repair may change"`
+	Keep      []string                  `json:"keep,omitempty" jsonschema:"description=slots whose choices are locked: no repair changes them"`
 	Use       map[string]Value          `json:"use,omitempty" jsonschema:"description=by field: a number or a choice"`
-	Lines     []Line                    `json:"lines,omitempty" jsonschema:"description=free lines of the salesperson"`
+	Lines     []Line                    `json:"lines,omitempty" jsonschema:"description=extra items of the salesperson"`
 	Discounts []Discount                `json:"discounts,omitempty"`
 }
 
@@ -44,7 +44,7 @@ type Line struct {
 // Discount is a share or an amount off one line (On names a slot or a free line) or off everything that takes discounts.
 type Discount struct {
 	Title  string       `json:"title"`
-	On     string       `json:"on,omitempty" jsonschema:"description=a slot or a free line; absent for the whole boat"`
+	On     string       `json:"on,omitempty" jsonschema:"description=a slot or an extra item; absent for the whole boat"`
 	Share  money.Rate   `json:"share,omitzero" jsonschema:"description=0.03 is 3 %"`
 	Amount money.Amount `json:"amount,omitzero" jsonschema:"description=as the customer sees it: with tax where prices are shown with tax"`
 }
@@ -121,7 +121,7 @@ func (s *Spec) check() error {
 	seen := map[string]bool{}
 	for i, l := range s.Lines {
 		if l.ID == "" || l.Title == "" || seen[l.ID] {
-			return fmt.Errorf("lines[%d]: every free line needs a title and an id of its own", i)
+			return fmt.Errorf("lines[%d]: every extra item needs a title and an id of its own", i)
 		}
 		seen[l.ID] = true
 		if l.Cost.Sign() < 0 {

@@ -66,7 +66,7 @@ func (t *Takeoffs) wire(st *formula.State, n *pack.WireNeed) (float64, error) {
 	case err != nil:
 		return 0, err
 	case n.Thickest && ch.Metric.Section > n.UpTo:
-		return 0, fmt.Errorf("sizing circuit %q: it needs a cable of %g mm2, and the thickest under wires: has %g mm2; list a thicker one, split the load or shorten the run", c.Name, ch.Metric.Section, n.UpTo)
+		return 0, fmt.Errorf("sizing circuit %q: it needs a cable of %g mm², and the thickest under wires: has %g mm²; list a thicker one, split the load or shorten the run", c.Name, ch.Metric.Section, n.UpTo)
 	case !(n.Above < ch.Metric.Section && ch.Metric.Section <= n.UpTo):
 		return 0, nil
 	}

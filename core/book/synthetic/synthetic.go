@@ -3,7 +3,7 @@
 //
 // Every copy is as the book that it was made of: its formulas read the options and slots of the copy, so that each option has as many neighbours as before. All
 // copies share the hulls, the use and the figures. A copy adds to the mass alone, and every mass, price, quantity and hour of an option is divided by the number of
-// copies, so that the boat floats as she did. Rules whose condition names no option or slot ask something of the boat as a whole, for her use say; there is no second
+// copies, so that the boat floats as it did. Rules whose condition names no option or slot ask something of the boat as a whole, for its use say; there is no second
 // boat, and they are not copied.
 //
 // The package runs natively only.
