@@ -101,10 +101,16 @@ func (s *seeking) run() *formula.State {
 	return nil
 }
 
-// raise makes what clashes count more.
+// heaviest is how much a clash counts before all count alike again.
+const heaviest = 1 << 30
+
+// raise makes what clashes count twice as much: a little short of a limit must come to count more than a rule over options that is broken.
 func (s *seeking) raise() {
 	for _, x := range s.boat.faults(true) {
-		s.weights[x] = s.weight(x) + 1
+		if s.weights[x] = 2 * s.weight(x); s.weights[x] > heaviest {
+			clear(s.weights)
+			break
+		}
 	}
 	s.score = s.judge(s.boat, -1)
 }

@@ -17,7 +17,7 @@ type question struct {
 	choices fit.Choices
 	wanted  int  // the slot that it is about; -1 for none
 	uses    int  // for so many it is asked; 0: for mostUses
-	roamed  bool // a boat was looked for over all uses
+	roamed  bool // a boat is looked for over all uses elsewhere
 }
 
 // ruled is the book, perhaps with one rule changed or one more.
@@ -33,8 +33,8 @@ func ask(under ruled, hull int) question {
 
 // The effort for one question, in boats judged: see [fit.Quest].
 const (
-	seekBoats = 3000 // for one use
-	roamBoats = 6000 // over all uses
+	seekBoats = 3000   // for one use
+	roamBoats = 12_000 // over all uses
 )
 
 // decide answers a question for one use: with a boat, or with what keeps it; with neither where it stays open. What few slots decide is decided first, whatever the rules over the whole boat
@@ -51,6 +51,9 @@ func (p *prover) decide(q question, use []float64) (*formula.State, *fit.Reason)
 	}
 	if why := q.fit.Reason(q.hull, use, q.choices, q.wanted); why != nil {
 		return nil, why
+	}
+	if q.roamed {
+		return nil, nil
 	}
 	return p.seek(q, use, nil, seekBoats), nil
 }
@@ -113,7 +116,7 @@ func (a *answer) tried() string {
 	if a.open == 0 {
 		return fmt.Sprintf("%d combinations of values of the use were tried on each hull, and there are more that count", mostUses)
 	}
-	return fmt.Sprintf("the search over slots and rules gave up, and a search from boat to boat judged %d without finding one", seekBoats+roamBoats)
+	return triedBoats(roamBoats)
 }
 
 // branch is a use with the fields whose other values are looked at elsewhere.

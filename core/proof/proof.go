@@ -148,8 +148,9 @@ func (p *prover) unknown(f Finding, question, tried string) {
 	p.find(f)
 }
 
+// triedBoats is what was tried where a search for any boat found none.
 func triedBoats(n int) string {
-	return fmt.Sprintf("the search over slots and rules gave up, and a search from boat to boat judged %d without finding one", n)
+	return fmt.Sprintf("the searches over slots and rules gave up, and a walk over %d boats came to none", n)
 }
 
 // keep notes a boat that was found under the rules of the book and perhaps one more, as a witness; it is judged afresh.
