@@ -114,13 +114,15 @@ func TestShownLinesAddUp(t *testing.T) {
 		if q.Price.TaxMode == string(pack.Inclusive) {
 			sum = 0
 		}
-		stages := 0
+		stages := 0 // with what the trade-in pays
 		for _, row := range readCSV(t, customer(t, q, paper.AsCSV)) {
 			switch row[0] {
 			case "line", "discount":
 				sum += cents(t, row[5])
 			case "stage":
 				stages += cents(t, row[5])
+			case "trade-in":
+				stages -= cents(t, row[5])
 			}
 		}
 		if total := cents(t, q.Price.Total); sum != total || stages != total {

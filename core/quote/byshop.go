@@ -82,7 +82,7 @@ func (e *Engine) ShopSheet(a *Answer, shop int) (*ShopSheet, error) {
 	return s, err
 }
 
-// shopWork are the operations of a shop in the order of the book, then its hours on free lines.
+// shopWork are the operations of a shop in the order of the book, then the extra items that it has to do with.
 func (e *Engine) shopWork(a *Answer, shop int) (list []ShopWork) {
 	for i, op := range e.Pack.Trade.Operations {
 		w := ShopWork{Operation: op.Title}
@@ -97,7 +97,7 @@ func (e *Engine) shopWork(a *Answer, shop int) (list []ShopWork) {
 		}
 	}
 	for _, x := range a.Cost.Extras {
-		if h := x.Hours[shop]; h > 0 {
+		if h, named := x.Hours[shop]; named {
 			list = append(list, ShopWork{x.Title, []string{"extra item"}, h})
 		}
 	}
