@@ -2,10 +2,7 @@ package quote_test
 
 import (
 	"encoding/json"
-	"iter"
-	"maps"
 	"math"
-	"math/rand/v2"
 	"slices"
 	"strings"
 	"testing"
@@ -14,26 +11,8 @@ import (
 	"ribband/core/pack"
 	"ribband/core/paper"
 	"ribband/core/quote"
-	"ribband/core/quote/sample"
 	"ribband/core/spec"
 )
-
-// manyBoats are the demo specs by name and some random boats.
-func manyBoats(t *testing.T, n int) iter.Seq2[string, spec.Spec] {
-	specs := demoSpecs(t)
-	return func(yield func(string, spec.Spec) bool) {
-		for _, name := range slices.Sorted(maps.Keys(specs)) {
-			if !yield(name, specs[name]) {
-				return
-			}
-		}
-		for s := range sample.Boats(demo()[pack.Yard], n, rand.New(rand.NewPCG(7, 8))) {
-			if !yield("a random "+s.Hull, s) {
-				return
-			}
-		}
-	}
-}
 
 func hullField(t *testing.T, e *quote.Engine, a *quote.Answer, id string) float64 {
 	t.Helper()
@@ -49,7 +28,7 @@ func hullField(t *testing.T, e *quote.Engine, a *quote.Answer, id string) float6
 func TestMaterialsFollowFromOnePlace(t *testing.T) {
 	e := demo()[pack.Yard]
 	shafts := 0
-	for name, s := range manyBoats(t, 24) {
+	for name, s := range manyBoats(t, e, 7) {
 		a := answer(t, e, s)
 		if len(a.Build.State.Faults) > 0 {
 			continue
@@ -157,7 +136,7 @@ func TestTopSpeedIsTheMotorsOrSaysAtLeast(t *testing.T) {
 			last = now
 		}
 	}
-	for name, s := range manyBoats(t, 12) {
+	for name, s := range manyBoats(t, e, 7) {
 		if v := value(t, e, answer(t, e, s), "top_speed_kn"); strings.Contains(v.Note, "at least") {
 			t.Errorf("%s: the trial ends before the motor does", name)
 		}
@@ -183,7 +162,7 @@ func TestTopSpeedIsTheMotorsOrSaysAtLeast(t *testing.T) {
 func TestHeavierThanOnTrialIsSaid(t *testing.T) {
 	e := demo()[pack.Yard]
 	said := 0
-	for name, s := range manyBoats(t, 12) {
+	for name, s := range manyBoats(t, e, 7) {
 		a := answer(t, e, s)
 		if len(a.Build.State.Faults) > 0 {
 			continue
