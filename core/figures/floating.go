@@ -33,6 +33,7 @@ var floating = module{
 	uses:    []string{"persons", "water"},
 	also:    pointReads,
 	prepare: prepareFloating,
+	dooms:   sinking,
 }
 
 // waters are the hulls of a pack and the water that a boat is used in.

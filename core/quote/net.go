@@ -13,7 +13,7 @@ import (
 
 // Net is what the whole boat becomes with another choice, as the difference to the present boat: with all that the choice brings, replaces and removes.
 type Net struct {
-	Price   money.Amount    // of the boat as the customer sees it, without free lines and discounts
+	Price   money.Amount    // of the boat as the customer sees it, without what a salesperson added
 	Hours   []measure.Hours // by shop; nil on all desks but the yard's
 	Figures []float64       // in the order of [Engine.Compared]; NaN where the figure is not known
 }
@@ -138,7 +138,8 @@ func (c *netting) net(held []fit.Held, figures []float64, faults []string) *Net 
 	}
 	for j, i := range c.figures {
 		n.Figures[j] = figures[i] - now.Figures[i]
-		if c.engine.Pack.Figures[i].Computed != "" && len(faults)+len(now.Faults) > 0 {
+		known := len(faults)+len(now.Faults) == 0 && !c.engine.figures.AtLeast(now, i) && !c.engine.figures.AtLeast(c.then, i)
+		if c.engine.Pack.Figures[i].Computed != "" && !known {
 			n.Figures[j] = math.NaN()
 		}
 	}
