@@ -27,6 +27,7 @@ type YardSheet struct {
 	Cuts      []CutPart      `json:"cuts,omitempty"`
 	Purchases []PurchasePart `json:"purchases"`
 	Cost      CostPart       `json:"cost"`
+	Circuits  []CircuitPart  `json:"circuits,omitempty"`
 	Loom      *LoomPart      `json:"loom,omitempty"`
 	Rates     []RatePart     `json:"rates"`
 	Prices    []PriceTrace   `json:"prices"`
@@ -154,7 +155,7 @@ func (e *Engine) YardSheetFor(a *Answer, d Details) *YardSheet {
 	s := a.Cost.Summary
 	y.Cost = CostPart{s.Materials.Fixed(digits), s.Rests.Fixed(digits), s.Labour.Fixed(digits), s.OverheadOnMaterials.Fixed(digits),
 		s.OverheadOnLabour.Fixed(digits), s.Contingency.Fixed(digits), s.Total.Fixed(digits), a.Price.Net.Fixed(digits), a.Margin.Percent()}
-	y.Loom = e.Loom(a.Build)
+	y.Circuits, y.Loom = e.Circuits(a.Build), e.Loom(a.Build)
 	y.Rates = e.rateParts(s, digits)
 	y.Prices = e.priceTraces(a, digits)
 	y.Laminates, y.Parts, y.Cuts = e.Laminates(a.Build), e.ShopParts(a), e.Cuts(a.Build)
