@@ -184,6 +184,9 @@ func (c *Circuits) Sized(st *formula.State, i int) (wiring.Sized, int, error) {
 	if !(n > 0 && n <= MostAlike) || n != math.Trunc(n) {
 		return wiring.Sized{}, 0, fmt.Errorf("sizing circuit %q: there are %v of it; let the count be a whole number from 0 to %d", w.Name, n, MostAlike)
 	}
+	if c.list[i].fault != nil && !(w.Fault > 0) {
+		return wiring.Sized{}, 0, fmt.Errorf("sizing circuit %q: the fault current of its source is %v A; give what it feeds into a short circuit", w.Name, w.Fault)
+	}
 	s, err := c.Sizer.Size(w)
 	return s, int(n), err
 }

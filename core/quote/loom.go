@@ -243,10 +243,11 @@ func (e *Engine) CircuitFaults(b *fit.Build) (faults []CircuitFault) {
 func (e *Engine) circuitFault(b *fit.Build, i int) CircuitFault {
 	f := CircuitFault{Index: i, Circuit: e.takeoffs.At(b.State, i)}
 	s, n, err := e.takeoffs.Circuit(b.State, i)
-	for _, known := range []error{wiring.ErrTooMuch, wiring.ErrNoCable, wiring.ErrNoFuse} {
-		if errors.Is(err, known) {
-			f.Advice = "let the circuit have conductors side by side by parallel:, add to wires: or fuses:, or forbid the boat by a rule"
-		}
+	switch {
+	case errors.Is(err, wiring.ErrTooMuch), errors.Is(err, wiring.ErrNoCable):
+		f.Advice = "or let conductors lie side by side by parallel:, or forbid the boat by a rule"
+	case errors.Is(err, wiring.ErrNoFuse):
+		f.Advice = "or forbid the boat by a rule"
 	}
 	if f.Err = err; err != nil || n == 0 {
 		return f

@@ -60,11 +60,13 @@ func Reads(p *pack.Pack, n *pack.Need) formula.Reads {
 }
 
 // ofCircuit is what a boat takes of a circuit: all conductors in m with the slack of their ends, as [wiring.Sizer.Sheet] counts them; fuses, holders
-// and switches by the count of the circuit. One that cannot be sized takes nothing: the loom says why, and such a boat is not built.
+// and switches by the count of the circuit. Main circuits that nothing kept is large enough for take nothing: their figures refuse the boat. So do
+// circuits that no single conductor carries: the loom says so, and such a boat is not built.
 func (t *Takeoffs) ofCircuit(st *formula.State, n *pack.CircuitNeed) (int, float64, error) {
 	s, count, err := t.circuits.Sized(st, n.Circuit)
+	main := figures.ReadsCircuit(&t.pack.Circuits[n.Circuit])
 	switch {
-	case errors.Is(err, wiring.ErrTooMuch) || errors.Is(err, wiring.ErrNoCable) || errors.Is(err, wiring.ErrNoFuse) || err == nil && count == 0:
+	case err == nil && count == 0, errors.Is(err, wiring.ErrTooMuch), main && (errors.Is(err, wiring.ErrNoCable) || errors.Is(err, wiring.ErrNoFuse)):
 		return -1, 0, nil
 	case err != nil:
 		return -1, 0, err

@@ -58,7 +58,8 @@ func ExampleTakeoffs_Of() {
 }
 
 // What is bought of a circuit follows from its size on the boat: the wire twice the run with its slack, the fuse, its holder where it needs one, a
-// battery switch that carries as much. Without the circuit, and where nothing kept is large enough, there is none.
+// battery switch that carries as much. Without the circuit there is none; nothing kept that is
+// large enough is an error that names the circuit, but of a main circuit, whose figures refuse the boat.
 // By hand: 3 A ask for a fuse of 5 A and 1.5 mm²; 20 A over 1 m for 25 A, of those kept 40 A, and 4 mm² which carries 45 A (33 CFR 183.425 Table 5, AWG 12).
 func TestWhatACircuitTakes(t *testing.T) {
 	takeoffs := takeoff.New(boat())
@@ -70,7 +71,6 @@ func TestWhatACircuitTakes(t *testing.T) {
 		{0, 4, none, none, none, none, 0, 0},
 		{3, 2, 0, 2, none, 5, 430, 1},
 		{20, 1, 1, 3, 4, 5, 230, 1},
-		{60, 5, none, none, none, none, 0, 0},
 		{470, 20, none, none, none, none, 0, 0},
 	} {
 		for part, want := range map[pack.Part]int{pack.Wire: c.cable, pack.Fuse: c.fuse, pack.Spare: c.fuse, pack.Holder: c.holder, pack.Switch: c.isolator} {
@@ -83,6 +83,19 @@ func TestWhatACircuitTakes(t *testing.T) {
 				t.Errorf("%v A over %v m: %v of material %d as %s (%v), want %v of %d", c.amps, c.metres, amount, index, part, err, wanted, want)
 			}
 		}
+	}
+	for part, want := range map[pack.Part]string{pack.Wire: "of the fuses kept none has 80 A or more", pack.Fuse: "of the fuses kept none has 80 A or more"} {
+		if _, _, err := takeoffs.Of(of(part))(state(60, 5)); err == nil || !strings.Contains(err.Error(), `sizing circuit "Pump": `+want) {
+			t.Errorf("60 A over 5 m, %s: %v", part, err)
+		}
+	}
+	if _, _, err := takeoffs.Of(of(pack.Wire))(state(20, 9)); err == nil || !strings.Contains(err.Error(), "it needs a cable that carries as much as its fuse of 40 A and loses no more than 1.2 V, and none of those kept does") {
+		t.Errorf("20 A over 9 m: %v", err)
+	}
+	p := boat()
+	p.Circuits[0].Function = wiring.BatteryLead
+	if index, amount, err := takeoff.New(p).Of(of(pack.Fuse))(state(60, 5)); index != none || amount != 0 || err != nil {
+		t.Errorf("the lead of a bank that its figures refuse takes %v of %d (%v)", amount, index, err)
 	}
 	if _, _, err := takeoffs.Of(of(pack.Wire))(state(5, -1)); err == nil {
 		t.Error("a run of -1 m has a length")

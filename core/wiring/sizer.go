@@ -80,7 +80,7 @@ func (z *Sizer) Size(c Circuit) (Sized, error) {
 		if z.standard {
 			return Sized{}, err
 		}
-		return Sized{}, fmt.Errorf("%s: a fuse of %g A asks for a cable that carries as much, and of those kept none does; %w", c.place(), ch.Fuse, ErrNoCable)
+		return Sized{}, fmt.Errorf("%s: it needs a cable that carries as much as its fuse of %g A and loses no more than %.3g V, and none of those kept does; %w", c.place(), ch.Fuse, ch.AllowedDrop, ErrNoCable)
 	}
 	if !z.standard {
 		out.CableAt = slices.Index(z.stock.Sections, out.Cable.Section)
