@@ -17,8 +17,9 @@ import (
 	"ribband/core/spec"
 )
 
-// Fault is a problem of a book as check -json prints it.
-type Fault struct {
+// Finding is a problem of a book as check -json prints it.
+type Finding struct {
+	Grade   book.Grade `json:"grade"`
 	File    string     `json:"file"`
 	Line    int        `json:"line"`
 	Column  int        `json:"column"`
@@ -29,15 +30,26 @@ type Fault struct {
 
 // CheckReport is what check -json prints.
 type CheckReport struct {
-	Errors []Fault        `json:"errors"`
-	Counts publish.Counts `json:"counts"`
-	Proof  *proof.Proof   `json:"proof,omitempty" jsonschema:"description=absent with -quick and where the book has other errors"`
+	Findings []Finding      `json:"findings"`
+	Counts   publish.Counts `json:"counts"`
+	Proof    *proof.Proof   `json:"proof,omitempty" jsonschema:"description=absent with -quick and where the book has other errors"`
+}
+
+// of is how many findings have a grade.
+func (r *CheckReport) of(g book.Grade) (n int) {
+	for _, f := range r.Findings {
+		if f.Grade == g {
+			n++
+		}
+	}
+	return n
 }
 
 func check(_ context.Context, c *console, args []string) error {
-	f := flags(c, "check", "check [-book DIR] [-quick] [-json]")
+	f := flags(c, "check", "check [-book DIR] [-quick] [-strict] [-json]")
 	folder := f.String("book", "rules", "folder of the book")
 	quick := f.Bool("quick", false, "leave out the proofs over all boats")
+	strict := f.Bool("strict", false, "fail on warnings, too")
 	asJSON := f.Bool("json", false, "print the report as JSON")
 	if err := parse(f, args); err != nil {
 		return err
@@ -46,34 +58,39 @@ func check(_ context.Context, c *console, args []string) error {
 	if err != nil {
 		return fmt.Errorf("checking %s: %w", *folder, err)
 	}
-	r := CheckReport{Errors: []Fault{}, Counts: counts}
-	for _, p := range problems {
-		r.Errors = append(r.Errors, faultOf(*folder, p, nil))
-	}
-	if len(problems) == 0 && !*quick {
+	r := reportOf(*folder, counts, problems)
+	if r.of(book.Error) == 0 && !*quick {
 		begin := time.Now()
 		var refuted []publish.Refuted
 		if r.Proof, refuted, err = publish.Prove(os.DirFS(*folder), packs[pack.Yard]); err != nil {
 			return fmt.Errorf("checking %s: %w", *folder, err)
 		}
 		for _, p := range refuted {
-			r.Errors = append(r.Errors, faultOf(*folder, p.Problem, p.Witness))
+			r.Findings = append(r.Findings, findingOf(*folder, p.Problem, p.Witness))
 		}
 		c.progress("proved over all boats in %.1f s", time.Since(begin).Seconds())
 	}
 	if *asJSON {
 		err = printJSON(c.out, r)
 	} else {
-		printReport(c.out, &r)
+		printReport(c.out, r)
 	}
-	if err == nil && len(r.Errors) > 0 {
+	if err == nil && (r.of(book.Error) > 0 || *strict && r.of(book.Warning) > 0) {
 		return errFaults
 	}
 	return err
 }
 
-func faultOf(folder string, p book.Problem, witness *spec.Spec) Fault {
-	return Fault{path.Join(folder, p.File), p.Line, p.Column, p.Message, p.Advice, witness}
+func reportOf(folder string, counts publish.Counts, problems []book.Problem) *CheckReport {
+	r := &CheckReport{Findings: []Finding{}, Counts: counts}
+	for _, p := range problems {
+		r.Findings = append(r.Findings, findingOf(folder, p, nil))
+	}
+	return r
+}
+
+func findingOf(folder string, p book.Problem, witness *spec.Spec) Finding {
+	return Finding{p.Grade, path.Join(folder, p.File), p.Line, p.Column, p.Message, p.Advice, witness}
 }
 
 func printJSON(w io.Writer, v any) error {
@@ -84,26 +101,41 @@ func printJSON(w io.Writer, v any) error {
 }
 
 func printReport(w io.Writer, r *CheckReport) {
-	for _, f := range r.Errors {
-		fmt.Fprintf(w, "%s:%d:%d: %s\n    %s\n", f.File, f.Line, f.Column, f.Message, f.Advice)
-		if f.Witness != nil {
-			text, _ := json.Marshal(f.Witness)
-			fmt.Fprintf(w, "    see the boat %s\n", text)
-		}
-	}
+	printFindings(w, r)
 	if r.Proof != nil {
 		printProof(w, r.Proof)
 	}
 	n := r.Counts
 	fmt.Fprintf(w, "%d hulls, %d slots, %d options, %d rules, %d materials, %d operations: ", n.Hulls, n.Slots, n.Options, n.Rules, n.Materials, n.Operations)
-	switch len(r.Errors) {
-	case 0:
-		fmt.Fprintln(w, "no errors.")
-	case 1:
-		fmt.Fprintln(w, "1 error.")
-	default:
-		fmt.Fprintf(w, "%d errors.\n", len(r.Errors))
+	fmt.Fprintln(w, verdict(r.of(book.Error), r.of(book.Warning)))
+}
+
+func printFindings(w io.Writer, r *CheckReport) {
+	for _, f := range r.Findings {
+		fmt.Fprintf(w, "%s:%d:%d: %s: %s\n    %s\n", f.File, f.Line, f.Column, f.Grade, f.Message, f.Advice)
+		if f.Witness != nil {
+			text, _ := json.Marshal(f.Witness)
+			fmt.Fprintf(w, "    see the boat %s\n", text)
+		}
 	}
+}
+
+// verdict says how many problems there are: "no errors.", "1 error, 2 warnings."
+func verdict(errors, warnings int) string {
+	counted := func(n int, what string) string {
+		if n == 1 {
+			return "1 " + what
+		}
+		return fmt.Sprintf("%d %ss", n, what)
+	}
+	text := "no errors"
+	if errors > 0 {
+		text = counted(errors, "error")
+	}
+	if warnings > 0 {
+		text += ", " + counted(warnings, "warning")
+	}
+	return text + "."
 }
 
 // printProof tells what was proved over all boats.
@@ -137,19 +169,17 @@ func printProof(w io.Writer, p *proof.Proof) {
 	}
 }
 
-// load gives the packs of a book in which nothing is wrong, and reports what is wrong otherwise.
+// load gives the packs of a book without errors. What is wrong with it is printed on standard error, warnings too.
 func load(c *console, folder string) (publish.Packs, error) {
 	packs, counts, problems, err := publish.Load(os.DirFS(folder))
 	if err != nil {
 		return nil, fmt.Errorf("loading the book in %s: %w", folder, err)
 	}
-	if len(problems) > 0 {
-		r := CheckReport{Counts: counts}
-		for _, p := range problems {
-			r.Errors = append(r.Errors, faultOf(folder, p, nil))
-		}
-		printReport(c.err, &r)
+	r := reportOf(folder, counts, problems)
+	if r.of(book.Error) > 0 {
+		printReport(c.err, r)
 		return nil, errFaults
 	}
+	printFindings(c.err, r)
 	return packs, nil
 }

@@ -54,6 +54,8 @@ func valueSchema(t reflect.Type) *jsonschema.Schema {
 		return &jsonschema.Schema{Type: "string", Pattern: `^-?\d{1,15}(\.\d{1,9})?$`, Description: what}
 	}
 	switch t {
+	case reflect.TypeFor[book.Grade]():
+		return &jsonschema.Schema{Type: "string", Enum: []any{book.Error.String(), book.Warning.String()}, Description: "a warning does not keep a book from being used"}
 	case reflect.TypeFor[money.Amount]():
 		return decimal("an amount of money, as decimal text")
 	case reflect.TypeFor[money.Rate]():

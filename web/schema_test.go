@@ -209,5 +209,8 @@ func TestCheckReportsFollowTheirSchema(t *testing.T) {
 	dir := copyBook(t)
 	edit(t, filepath.Join(dir, "yard.yaml"), `currency: EUR`, `currency: EURO`)
 	validate(t, schema, "a broken book", tool(t, "", "check", "-json", "-book", dir).out)
-	invalid(t, schema, `{"errors": [{"file": "a.yaml"}], "counts": {}}`)
+	dir = copyBook(t)
+	write(t, filepath.Join(dir, "more.yaml"), "materials:\n  - {id: bolt-6, title: Bolt, unit: each, cost: \"0.40\"}\n")
+	validate(t, schema, "a book with a warning", tool(t, "", "check", "-quick", "-json", "-book", dir).out)
+	invalid(t, schema, `{"findings": [{"file": "a.yaml"}], "counts": {}}`)
 }

@@ -11,6 +11,7 @@ import (
 	"strings"
 	"testing"
 
+	"ribband/core/book"
 	"ribband/core/quote"
 )
 
@@ -73,8 +74,8 @@ func TestCheckCountsTheDemoBook(t *testing.T) {
 	if n.Hulls < 4 || n.Slots < 40 || n.Options < 160 || n.Rules < 80 || n.Materials < 200 || n.Operations < 1 {
 		t.Errorf("the demo book has shrunk to %+v", n)
 	}
-	if r.Errors == nil || len(r.Errors) > 0 {
-		t.Errorf("errors are %v, want an empty list", r.Errors)
+	if r.Findings == nil || len(r.Findings) > 0 {
+		t.Errorf("findings are %v, want an empty list", r.Findings)
 	}
 }
 
@@ -108,16 +109,16 @@ func TestBrokenBook(t *testing.T) {
 	place := fmt.Sprintf("%s:%d:%d: ", file, line, column)
 
 	o := tool(t, "", "check", "-book", dir)
-	if o.code != 1 || !strings.Contains(o.out, place) || !strings.Contains(o.out, `did you mean "cell-lfp-module-100"?`) || !strings.HasSuffix(o.out, "1 error.\n") {
+	if o.code != 1 || !strings.Contains(o.out, place+"error: ") || !strings.Contains(o.out, `did you mean "cell-lfp-module-100"?`) || !strings.HasSuffix(o.out, "1 error.\n") {
 		t.Errorf("exit code %d, want 1 with %q; it said %s", o.code, place, o.out)
 	}
 	o = tool(t, "", "check", "-json", "-book", dir)
 	var r CheckReport
 	decode(t, o.out, &r)
-	if o.code != 1 || len(r.Errors) != 1 {
-		t.Fatalf("exit code %d, errors %+v", o.code, r.Errors)
+	if o.code != 1 || len(r.Findings) != 1 {
+		t.Fatalf("exit code %d, findings %+v", o.code, r.Findings)
 	}
-	if f := r.Errors[0]; f.File != file || f.Line != line || f.Column != column || !strings.Contains(f.Advice, "cell-lfp-module-100") || f.Message == "" {
+	if f := r.Findings[0]; f.Grade != book.Error || f.File != file || f.Line != line || f.Column != column || !strings.Contains(f.Advice, "cell-lfp-module-100") || f.Message == "" {
 		t.Errorf("reported %+v, want %s", f, place)
 	}
 	for _, command := range [][]string{{"serve"}, {"publish", "-out", filepath.Join(dir, "out")}, {"quote", "-spec", write(t, filepath.Join(dir, "spec.json"), reedSpec)}} {
@@ -135,6 +136,33 @@ func TestSeveralFaultsAreCounted(t *testing.T) {
 	o := tool(t, "", "check", "-book", dir)
 	if o.code != 1 || !strings.HasSuffix(o.out, ": 2 errors.\n") {
 		t.Errorf("exit code %d; it said %s", o.code, o.out)
+	}
+}
+
+// A warning does not keep anything from going on: it is printed, and fails check only where that is asked for.
+func TestWarnedBook(t *testing.T) {
+	dir := copyBook(t)
+	file := filepath.Join(dir, "more.yaml")
+	write(t, file, "materials:\n  - {id: bolt-6, title: Bolt, unit: each, cost: \"0.40\"}\n")
+	place := file + ":2:10: warning: no hull, option, laminate or wire has the material bolt-6\n    take it out"
+
+	o := worked(t, tool(t, "", "check", "-quick", "-book", dir))
+	if !strings.Contains(o.out, place) || !strings.HasSuffix(o.out, ": no errors, 1 warning.\n") {
+		t.Errorf("check says %s", o.out)
+	}
+	if strict := tool(t, "", "check", "-quick", "-strict", "-book", dir); strict.code != 1 || strict.out != o.out {
+		t.Errorf("with -strict the exit code is %d, want 1; it said %s", strict.code, strict.out)
+	}
+	worked(t, tool(t, "", "check", "-quick", "-strict", "-book", rulesFolder))
+	var r CheckReport
+	decode(t, worked(t, tool(t, "", "check", "-quick", "-json", "-book", dir)).out, &r)
+	if len(r.Findings) != 1 || r.Findings[0].Grade != book.Warning || r.Findings[0].Line != 2 {
+		t.Errorf("findings are %+v", r.Findings)
+	}
+	spec := write(t, filepath.Join(t.TempDir(), "spec.json"), reedSpec)
+	q := worked(t, tool(t, "", "quote", "-spec", spec, "-book", dir))
+	if !strings.Contains(q.err, place) || !strings.Contains(q.out, "Reed 65") {
+		t.Errorf("quote says %q and writes %.200s", q.err, q.out)
 	}
 }
 

@@ -25,17 +25,6 @@ type Position struct {
 
 func (p Position) String() string { return fmt.Sprintf("%s:%d:%d", p.File, p.Line, p.Column) }
 
-// Problem is something wrong with a book.
-type Problem struct {
-	Position
-	Message string
-	Advice  string
-}
-
-func (p Problem) Error() string {
-	return fmt.Sprintf("%s: %s; %s", p.Position, p.Message, p.Advice)
-}
-
 // Text is words or an identifier.
 type Text struct {
 	Value string

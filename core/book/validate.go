@@ -38,6 +38,7 @@ func (b *Book) Validate() []Problem {
 	v.brief()
 	v.operationsInCircle()
 	v.papers()
+	v.unused()
 	return v.problems
 }
 
@@ -45,10 +46,17 @@ type validation struct {
 	book     *Book
 	problems []Problem
 	ids      map[string]map[string]Position // by kind
+	unknown  bool                           // a name leads nowhere
 }
 
+// problem notes an error.
 func (v *validation) problem(at Position, advice, format string, args ...any) {
-	v.problems = append(v.problems, Problem{at, fmt.Sprintf(format, args...), advice})
+	v.problems = append(v.problems, Problem{Position: at, Grade: Error, Message: fmt.Sprintf(format, args...), Advice: advice})
+}
+
+// warn notes a warning.
+func (v *validation) warn(at Position, advice, format string, args ...any) {
+	v.problems = append(v.problems, Problem{Position: at, Grade: Warning, Message: fmt.Sprintf(format, args...), Advice: advice})
 }
 
 func (v *validation) yard() {
@@ -210,6 +218,7 @@ func (v *validation) known(kind string, id Text) bool {
 	for name := range v.ids[kind] {
 		names = append(names, name)
 	}
+	v.unknown = true
 	v.problem(id.At, suggest.Nearest(id.Value, names, fmt.Sprintf("the book has no %s of this name", kind)), "unknown %s %q", kind, id)
 	return false
 }
@@ -339,6 +348,9 @@ func (v *validation) notNegative(m Money) {
 }
 
 func (v *validation) hulls() {
+	if len(v.book.Hulls) == 0 {
+		v.problem(v.book.Edition.Name.At, "add hulls: with the id, title and dimensions of each boat that the yard builds", "the book has no hull, so that nothing can be ordered")
+	}
 	for _, h := range v.book.Hulls {
 		given := map[string]bool{}
 		for _, d := range h.Dimensions {

@@ -66,7 +66,7 @@ func TestValidateOperationsInCircle(t *testing.T) {
 		id, after, _ := strings.Cut(link, " ")
 		b.Operations = append(b.Operations, book.Operation{ID: text(id), Title: text(id), Shop: text("assembly"), After: []book.Text{text(after)}})
 	}
-	problems := b.Validate()
+	problems := book.Errors(b.Validate())
 	var circles []string
 	for _, p := range problems {
 		circles = append(circles, p.Message)

@@ -10,15 +10,15 @@ import (
 
 // What range and charging are computed for, where the book does not say otherwise.
 const (
-	MotorEfficiency = 0.85  // of motor and controller; component makers' data, from memory
-	Transmission    = 0.98  // of a shaft line; range of 0.98 to 0.99 in textbooks
-	Propeller       = 0.50  // open-water efficiency of a slow propeller; range of 0.5 to 0.6 in textbooks
-	HeadWindMS      = 4.0   // a light breeze from ahead (Beaufort 3); our own assumption
-	AirDensity      = 1.225 // kg/m³, standard atmosphere at 15 °C
-	DragOfTops      = 1.0   // Cd of a boxy top from ahead; textbooks give 0.8 to 1.2, from memory
-	Reserve         = 0.20  // of the usable energy, kept back; common practice, no source
-	BankC           = 20.0  // temperature of the bank, °C
-	SolarShare      = 0.70  // of a panel's rating that reaches the bank; common practice, no source
+	Transmission = 0.98  // of a shaft line; range of 0.98 to 0.99 in textbooks
+	Propeller    = 0.50  // open-water efficiency of a slow propeller; range of 0.5 to 0.6 in textbooks
+	HeadWindMS   = 4.0   // a light breeze from ahead (Beaufort 3); our own assumption
+	AirDensity   = 1.225 // kg/m³, standard atmosphere at 15 °C
+	DragOfTops   = 1.0   // Cd of a boxy top from ahead; textbooks give 0.8 to 1.2, from memory
+	Reserve      = 0.20  // of the usable energy, kept back; common practice, no source
+	BankC        = 20.0  // temperature of the bank, °C
+	PowerFactor  = 0.98  // of the charger; common practice, no source
+	SolarShare   = 0.70  // of a panel's rating that reaches the bank; common practice, no source
 )
 
 // Sun is the sun's energy on the level in the mean day of each month at about 50° north, kWh/m², about 1080 in the year; from memory, to be
@@ -30,7 +30,7 @@ const july = 6 // in Sun
 // power computes range, endurance and charging for the speed and hours of the use.
 //
 // It reads the trial of the hull; the figures mass_kg, bank_kwh, bank_v, bank_max_a, bank_kg, usable_share (0.7 and above is taken for LiFePO4,
-// below for AGM), motor_kw, charger_kw, inlet_kw, hotel_w, solar_w, top_height_m; use.speed_kn and use.range_nm; hull.beam_m, depth_m, draft_m. A boat
+// below for AGM), motor_kw, motor_efficiency, charger_kw, charger_efficiency, charging_v, inlet_kw, hotel_w, solar_w, top_height_m; use.speed_kn and use.range_nm; hull.beam_m, depth_m, draft_m. A boat
 // without motor or bank, or one that does not reach the speed, has a range of zero. speed_for_range_kn is the greatest speed with the range
 // wanted in use.range_nm; zero where none is wanted, or no speed has it.
 //
@@ -38,13 +38,13 @@ const july = 6 // in Sun
 var power = module{
 	name:    "power",
 	outputs: []string{"range_nm", "endurance_h", "reserve_nm", "demand_w", "current_a", "top_speed_kn", "charge_h", "charge_kwh", "solar_july_kwh", "speed_for_range_kn"},
-	needs:   []string{"mass_kg", "bank_kwh", "bank_v", "motor_kw"},
+	needs:   []string{"mass_kg", "bank_kwh", "bank_v", "motor_kw", "motor_efficiency", "charger_efficiency", "charging_v"},
 	asks:    []string{"bank_max_a", "bank_kg", "usable_share", "charger_kw", "inlet_kw", "hotel_w", "solar_w", "top_height_m"},
 	uses:    []string{"speed_kn", "range_nm", "persons"},
 	prepare: preparePower,
 	signs: []signs{
 		{[]string{"range_nm", "endurance_h", "reserve_nm", "top_speed_kn"}, map[string]int{"mass_kg": -1, "hotel_w": -1, "top_height_m": -1, "bank_kwh": +1, "bank_max_a": +1,
-			"motor_kw": +1, "charger_kw": 0, "inlet_kw": 0, "solar_w": 0}},
+			"motor_kw": +1, "charger_kw": 0, "charger_efficiency": 0, "charging_v": 0, "inlet_kw": 0, "solar_w": 0}},
 		{[]string{"charge_h", "charge_kwh"}, map[string]int{"mass_kg": 0, "hotel_w": 0, "solar_w": 0, "top_height_m": 0, "bank_kwh": +1, "motor_kw": +1}}, // without charger, inlet or motor they are zero
 		{[]string{"solar_july_kwh"}, map[string]int{"mass_kg": 0, "hotel_w": 0, "top_height_m": 0, "charger_kw": 0, "inlet_kw": 0, "solar_w": +1}},
 	},
@@ -52,9 +52,9 @@ var power = module{
 
 // powerInputs are what the module reads.
 type powerInputs struct {
-	kwh, volts, maxA, kg, share, motor, charger, inlet, hotel, solar, top, speed, wanted, beam, depth, draft func(*formula.State) float64
-	masses                                                                                                   *masses
-	curves                                                                                                   []*bank.Curve
+	kwh, volts, maxA, kg, share, motor, motorShare, chargerShare, chargingV, charger, inlet, hotel, solar, top, speed, wanted, beam, depth, draft func(*formula.State) float64
+	masses                                                                                                                                        *masses
+	curves                                                                                                                                        []*bank.Curve
 }
 
 func preparePower(p *pack.Pack, n *names) (solver, error) {
@@ -68,7 +68,7 @@ func preparePower(p *pack.Pack, n *names) (solver, error) {
 func newPowerInputs(p *pack.Pack, n *names) (*powerInputs, error) {
 	in := &powerInputs{
 		kwh: n.figure("bank_kwh"), volts: n.figure("bank_v"), maxA: n.figure("bank_max_a"), kg: n.figure("bank_kg"), share: n.figure("usable_share"),
-		motor: n.figure("motor_kw"), charger: n.figure("charger_kw"), inlet: n.figure("inlet_kw"), hotel: n.figure("hotel_w"), solar: n.figure("solar_w"),
+		motor: n.figure("motor_kw"), motorShare: n.figure("motor_efficiency"), chargerShare: n.figure("charger_efficiency"), chargingV: n.figure("charging_v"), charger: n.figure("charger_kw"), inlet: n.figure("inlet_kw"), hotel: n.figure("hotel_w"), solar: n.figure("solar_w"),
 		top: n.figure("top_height_m"), speed: n.used("speed_kn", 0), wanted: n.used("range_nm", 0), beam: n.field("beam_m"), depth: n.field("depth_m"), draft: n.field("draft_m"),
 		masses: n.table(p), curves: make([]*bank.Curve, len(p.Hulls)),
 	}
@@ -86,7 +86,7 @@ func newPowerInputs(p *pack.Pack, n *names) (*powerInputs, error) {
 
 // setup is the boat as package bank takes it; ok is false without a bank or a motor.
 func (in *powerInputs) setup(st *formula.State) (s bank.Setup, ok bool) {
-	volts, kwh, motorW := in.volts(st), in.kwh(st), 1000*in.motor(st)
+	volts, kwh, motorW, efficiency := in.volts(st), in.kwh(st), 1000*in.motor(st), in.motorShare(st)
 	if !(volts > 0 && kwh > 0 && motorW > 0) {
 		return s, false
 	}
@@ -98,7 +98,7 @@ func (in *powerInputs) setup(st *formula.State) (s bank.Setup, ok bool) {
 		Bank: bank.Bank{Chemistry: chemistry, Series: 1, Parallel: 1,
 			Block: bank.Block{VoltageV: volts, CapacityAh: 1000 * kwh / volts, MassKg: in.kg(st), MostA: in.maxA(st)}},
 		State:   bank.State{TemperatureC: BankC},
-		Motor:   bank.Motor{ShaftW: motorW, ControllerA: 1.1 * motorW / (MotorEfficiency * volts), Efficiency: MotorEfficiency},
+		Motor:   bank.Motor{ShaftW: motorW, ControllerA: 1.1 * motorW / (efficiency * volts), Efficiency: efficiency},
 		Drive:   bank.Drive{Transmission: Transmission, Propeller: Propeller},
 		Curve:   in.curves[st.HullID],
 		Windage: bank.Windage{HullM2: in.beam(st) * max(0, in.depth(st)-in.draft(st)), TopM2: in.beam(st) * in.top(st) / 2, Drag: DragOfTops},
@@ -142,9 +142,9 @@ func (in *powerInputs) solve(st *formula.State, out []float64) error {
 // charging is the bank at its charger. The inlet is known by its continuous power alone, so its voltage is taken as 230 V; power is what counts.
 func (in *powerInputs) charging(st *formula.State, s bank.Setup) bank.Charging {
 	const mains = 230.0
-	volts := 1.125 * in.volts(st) // of charging: 57.6 V for 51.2 V nominal
+	volts := in.chargingV(st)
 	return bank.Charging{Bank: s.Bank, State: s.State,
-		Charger: bank.Charger{VoltageV: volts, CurrentA: 1000 * in.charger(st) / volts, Efficiency: 0.92, PowerFactor: 0.98},
+		Charger: bank.Charger{VoltageV: volts, CurrentA: 1000 * in.charger(st) / volts, Efficiency: in.chargerShare(st), PowerFactor: PowerFactor},
 		Inlet:   bank.Inlet{VoltageV: mains, RatedA: 1000 * in.inlet(st) / (bank.Continuous * mains), Continuous: bank.Continuous}}
 }
 

@@ -20,21 +20,21 @@ type Counts struct {
 	Operations int `json:"operations"`
 }
 
-// Packs are the packs of all desks of a book in which nothing is wrong.
+// Packs are the packs of all desks of a book without errors.
 type Packs map[pack.Desk]*pack.Pack
 
-// Load reads, checks and compiles the book in a folder, to the packs of all desks. The error says that the folder cannot be read; whatever
-// is wrong with the book is a problem.
+// Load reads, checks and compiles the book in a folder, to the packs of all desks; nil where an error is among the problems. The error says
+// that the folder cannot be read; whatever is wrong with the book is a problem.
 func Load(folder fs.FS) (Packs, Counts, []book.Problem, error) {
-	b, problems, err := source.Read(folder)
+	b, read, err := source.Read(folder)
 	if err != nil {
 		return nil, Counts{}, nil, err
 	}
-	if len(problems) > 0 {
-		return nil, countsOf(b), problems, nil
+	if len(book.Errors(read)) > 0 {
+		return nil, countsOf(b), read, nil
 	}
-	packs, counts, problems := Make(b)
-	return packs, counts, problems, nil
+	packs, counts, made := Make(b)
+	return packs, counts, book.Limited(append(read, made...)), nil
 }
 
 // countsOf counts what a book states.
@@ -46,29 +46,25 @@ func countsOf(b *book.Book) Counts {
 	return counts
 }
 
-// Make checks and compiles a book that [book.Book.Validate] found nothing wrong with, to the packs of all desks.
+// Make checks and compiles a book in which [book.Book.Validate] found no error, to the packs of all desks; nil where an error is among the
+// problems, which are those of compiling alone.
 func Make(b *book.Book) (Packs, Counts, []book.Problem) {
 	counts := countsOf(b)
 	yard, problems := Compile(b)
 	counts.Rules = len(yard.Rules)
-	if len(problems) > 0 {
-		return nil, counts, limited(problems)
+	steps := []func() []book.Problem{func() []book.Problem { return checkStandards(yard, b) }, func() []book.Problem { return Tabulate(yard) }}
+	for len(book.Errors(problems)) == 0 && len(steps) > 0 {
+		problems = append(problems, steps[0]()...)
+		steps = steps[1:]
 	}
-	if problems = checkStandards(yard, b); len(problems) > 0 {
-		return nil, counts, limited(problems)
-	}
-	if problems = Tabulate(yard); len(problems) > 0 {
-		return nil, counts, limited(problems)
+	if len(book.Errors(problems)) > 0 {
+		return nil, counts, book.Limited(problems)
 	}
 	packs := Packs{}
 	for _, desk := range pack.Desks {
 		packs[desk] = For(yard, desk)
 	}
-	return packs, counts, nil
-}
-
-func limited(problems []book.Problem) []book.Problem {
-	return problems[:min(len(problems), source.MaxProblems)]
+	return packs, counts, book.Limited(problems)
 }
 
 // checkStandards reports what clashes in a standard build as the book lists it, for the use that the book assumes, and what no

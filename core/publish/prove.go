@@ -21,7 +21,7 @@ type Refuted struct {
 // Prove proves the book in a folder, given the yard's pack that [Load] made of it.
 func Prove(folder fs.FS, yard *pack.Pack) (*proof.Proof, []Refuted, error) {
 	read, problems, err := source.Read(folder)
-	if err != nil || len(problems) > 0 {
+	if err != nil || len(book.Errors(problems)) > 0 {
 		return nil, nil, fmt.Errorf("proving a book: it is not the one that was loaded: %v %w", problems, err)
 	}
 	engine, err := quote.Compile(yard)

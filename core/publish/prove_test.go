@@ -9,6 +9,7 @@ import (
 	"testing"
 	"testing/fstest"
 
+	"ribband/core/book"
 	"ribband/core/pack"
 	"ribband/core/proof"
 	"ribband/core/publish"
@@ -74,7 +75,7 @@ func testUnproved(t *testing.T, name string) {
 func proved(t *testing.T, folder fstest.MapFS) (*proof.Proof, []publish.Refuted) {
 	t.Helper()
 	packs, _, problems, err := publish.Load(folder)
-	if err != nil || len(problems) > 0 {
+	if err != nil || len(book.Errors(problems)) > 0 {
 		t.Fatalf("%v\n%s", err, reported(problems))
 	}
 	p, refuted, err := publish.Prove(folder, packs[pack.Yard])

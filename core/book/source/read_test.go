@@ -154,8 +154,8 @@ func TestReadReportsAtMostAHundred(t *testing.T) {
 		fmt.Fprintf(&text, "  - {id: bolt-%d, title: Bolt, unit: furlong, cost: \"1\"}\n", i)
 	}
 	list := problems(t, with(overlay(t, smallBook), "more.yaml", text.String()))
-	if len(list) != source.MaxProblems {
-		t.Fatalf("%d problems, want %d", len(list), source.MaxProblems)
+	if len(list) != book.MaxProblems {
+		t.Fatalf("%d problems, want %d", len(list), book.MaxProblems)
 	}
 	for i, p := range list {
 		if p.Line != i+2 || p.Message != `unknown unit "furlong"` {

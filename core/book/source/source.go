@@ -22,9 +22,6 @@ import (
 	"ribband/core/book"
 )
 
-// MaxProblems is how many problems are reported; what follows after so many is seldom news.
-const MaxProblems = 100
-
 // maxFile bounds one file, so that a wrong folder is an error and not a wait.
 const maxFile = 4 << 20
 
@@ -32,7 +29,7 @@ const maxFile = 4 << 20
 const maxDepth = 50
 
 // Read reads every YAML file of the folder that fsys is rooted at. The problems are those of reading and those of
-// [book.Book.Validate]; the book is usable when there are none. The error says that the folder itself cannot be read.
+// [book.Book.Validate]; the book is usable when no error is among them. The error says that the folder itself cannot be read.
 func Read(fsys fs.FS) (*book.Book, []book.Problem, error) {
 	files, err := yamlFiles(fsys)
 	if err != nil {
@@ -51,13 +48,10 @@ func Read(fsys fs.FS) (*book.Book, []book.Problem, error) {
 	if !d.unread {
 		d.required(reflect.ValueOf(b).Elem(), book.Position{File: files[0], Line: 1, Column: 1}, seen)
 	}
-	if len(d.problems) == 0 {
-		d.problems = b.Validate()
+	if len(book.Errors(d.problems)) == 0 {
+		d.problems = append(d.problems, b.Validate()...)
 	}
-	if len(d.problems) > MaxProblems {
-		d.problems = d.problems[:MaxProblems]
-	}
-	return b, d.problems, nil
+	return b, book.Limited(d.problems), nil
 }
 
 func yamlFiles(fsys fs.FS) ([]string, error) {
