@@ -14,7 +14,7 @@ import (
 // whose largest fuse it gives.
 //
 // It reads the circuits of the book and what the yard keeps for them. The figures are those of what is bought: the section of each conductor in
-// mm², how many lie side by side in each pole, and the fuse in A; zero on a boat without such a circuit. The other circuits are sized on
+// mm², how many lie side by side in each pole, and the fuse in A, beside that which was computed; zero on a boat without such a circuit. The other circuits are sized on
 // request, for the loom sheet: see [Circuits].
 //
 // Formula: the cable that carries the current and as much as its fuse, and keeps the drop within what is allowed; the fuse kept that is not below
@@ -22,7 +22,7 @@ import (
 // E-11, 33 CFR 183.425 and 183.455); its caution belongs beside the figures.
 var wires = module{
 	name:    "wiring",
-	outputs: []string{"main_mm2", "main_conductors", "main_fuse_a", "bank_fuse_a"},
+	outputs: []string{"main_mm2", "main_conductors", "main_fuse_a", "main_fuse_computed_a", "bank_fuse_a"},
 	reads:   func(p *pack.Pack) formula.Reads { return CircuitReads(p, "wiring.main_mm2") },
 	prepare: prepareWires,
 }
@@ -99,9 +99,9 @@ func prepareWires(p *pack.Pack, _ *names) (solver, error) {
 				continue
 			}
 			if p.Circuits[i].Function == wiring.BatteryLead {
-				out[3] = max(out[3], s.Fuse.Amps)
+				out[4] = max(out[4], s.Fuse.Amps)
 			} else if s.Cable.Copper() > out[0]*out[1] {
-				out[0], out[1], out[2] = s.Cable.Section, float64(s.Cable.Conductors), s.Fuse.Amps
+				out[0], out[1], out[2], out[3] = s.Cable.Section, float64(s.Cable.Conductors), s.Fuse.Amps, s.Computed.Fuse
 			}
 		}
 		return nil

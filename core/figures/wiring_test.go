@@ -23,7 +23,7 @@ func TestMainCable(t *testing.T) {
 		}
 		z := wiring.NewSizer(wiring.DefaultRules(), demo.Stock)
 		sized, err := z.Size(c)
-		if err != nil || figure(t, st, "main_mm2") != sized.Cable.Section || figure(t, st, "main_conductors") != float64(sized.Cable.Conductors) || figure(t, st, "main_fuse_a") != sized.Fuse.Amps || sized.Fuse.Amps < 1.25*c.Load {
+		if err != nil || figure(t, st, "main_mm2") != sized.Cable.Section || figure(t, st, "main_conductors") != float64(sized.Cable.Conductors) || figure(t, st, "main_fuse_a") != sized.Fuse.Amps || figure(t, st, "main_fuse_computed_a") != sized.Computed.Fuse || sized.Fuse.Amps < 1.25*c.Load {
 			t.Errorf("%s: %v mm2 and %v A, want %v and %v (%v)", demo.Hulls[h].ID, figure(t, st, "main_mm2"), figure(t, st, "main_fuse_a"), sized.Cable.Section, sized.Fuse.Amps, err)
 		}
 		largest := 0.0
