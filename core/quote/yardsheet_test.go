@@ -70,7 +70,10 @@ func TestTracesLeadToTheBook(t *testing.T) {
 			if err != nil {
 				t.Fatalf("%s: %v", name, err)
 			}
-			stands := strings.TrimPrefix(strings.TrimPrefix(tr.Formula, "wire: "), "cut: ")
+			stands := tr.Formula
+			for _, key := range []string{"wire: ", "fuse: ", "switch: ", "spare: ", "cut: "} {
+				stands = strings.TrimPrefix(stands, key)
+			}
 			if form := strings.Index(line, ": {"); strings.HasPrefix(line, "{material: ") && form > 0 { // composed of the parts that stand there
 				for _, part := range partOf.FindAllStringSubmatch(line[form+3:], -1) {
 					if text := strings.Trim(part[1]+part[2]+part[3], ` `); !strings.Contains(tr.Formula, text) {
