@@ -139,7 +139,7 @@ func loomText(t *textPaper, l *quote.LoomPart, circuits []quote.CircuitPart) {
 	for _, c := range circuits {
 		interrupts := ""
 		if c.Fuse.KiloAmps > 0 {
-			interrupts = fmt.Sprintf(" that interrupts %s kA of %s", short(c.Fuse.KiloAmps), short(c.Fuse.FaultKA))
+			interrupts = fmt.Sprintf(" for a fault current of %s kA, interrupting %s kA", short(c.Fuse.FaultKA), short(c.Fuse.KiloAmps))
 		}
 		t.indented("", fmt.Sprintf("%s: %s A at %s V over %s m one way; computed %s mm², bought %s mm², which carries %d A; fuse %s A%s; drop %s V (%s %%); sized by %s", titled(c), plain(c.Load, 2),
 			short(c.Volts), plain(c.OneWay, 2), short(c.Cable.Computed), bought(c), c.Cable.AllowedA, short(c.Fuse.Bought), interrupts, plain(c.Drop, 2), plain(c.Share, 1), c.Cable.Decides))

@@ -10,6 +10,7 @@ import (
 	"ribband/core/figures"
 	"ribband/core/pack"
 	"ribband/core/quote"
+	"ribband/core/wiring"
 )
 
 // figureOf is a figure of the answered boat by its identifier.
@@ -99,24 +100,40 @@ func TestConverterCarriesTheHouse(t *testing.T) {
 	}
 }
 
-// What no cable and fuse carries is refused in a buyer's words, on every desk: two strings of AGM blocs with a motor of 15 kW, two motors.
+// What no cable and fuse carries is refused in a buyer's words, on every desk: three motors; and a bank whose lead needs a larger fuse than the yard keeps.
 func TestTooMuchForTheLeads(t *testing.T) {
 	for desk, e := range demo() {
-		s := demoSpecs(t)["osier-76-plainest"]
-		st := answer(t, e, s).Build.State
-		for o := range e.Pack.Options {
-			if e.Pack.Options[o].ID == "motor-48-10" {
-				st.Counts[o] = 3
+		st := answer(t, e, demoSpecs(t)["osier-76-plainest"]).Build.State
+		wantFault := func(what string, p *pack.Pack, want string) {
+			t.Helper()
+			f, err := figures.Compile(p)
+			if err != nil {
+				t.Fatal(err)
+			}
+			f.Fill(st)
+			if len(st.Faults) != 1 || !strings.HasPrefix(st.Faults[0], want) {
+				t.Errorf("%s, %s: %q", desk, what, st.Faults)
 			}
 		}
-		f, err := figures.Compile(e.Pack)
-		if err != nil {
-			t.Fatal(err)
+		few := *e.Pack // the motor of 6 kW has a fuse of 200 A, the lead one of 225 A
+		few.Stock.Fuses = slices.DeleteFunc(slices.Clone(few.Stock.Fuses), func(f wiring.FuseSize) bool { return f.Amps > 200 })
+		for o := range e.Pack.Options {
+			if e.Pack.Options[o].ID == "motor-48-6" && st.Counts[o] != 1 {
+				t.Fatal("the plainest boat has another motor")
+			}
 		}
-		f.Fill(st)
-		if len(st.Faults) != 1 || !strings.HasPrefix(st.Faults[0], "The motor would take more current than its cable and fuse carry.") {
-			t.Errorf("%s: %q", desk, st.Faults)
+		for o := range e.Pack.Options {
+			if e.Pack.Options[o].ID == "bow-thruster-tunnel" {
+				st.Counts[o], st.Slots[e.Pack.Options[o].Slot] = 1, 1
+			}
 		}
+		wantFault("a thruster, and no fuse above 200 A", &few, "Motor, thruster and house together would take more current than the cables and fuses of this bank carry.")
+		for o := range e.Pack.Options {
+			if e.Pack.Options[o].ID == "motor-48-6" {
+				st.Counts[o] = 4
+			}
+		}
+		wantFault("four motors", e.Pack, "The motor would take more current than its cable and fuse carry.")
 	}
 }
 
