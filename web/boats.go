@@ -10,6 +10,7 @@ import (
 	"unicode/utf8"
 
 	"ribband/core/measure"
+	"ribband/core/money"
 	"ribband/core/pack"
 	"ribband/core/quote"
 	"ribband/core/spec"
@@ -129,9 +130,9 @@ func writeBoats(w io.Writer, boats []boatLine) {
 	for _, b := range boats {
 		row := []string{b.Name}
 		for _, f := range b.Figures {
-			row = append(row, f.Value)
+			row = append(row, quote.Value{Value: f.Value}.Shown(""))
 		}
-		rows = append(rows, append(row, b.Total, fmt.Sprint(b.Clashes)))
+		rows = append(rows, append(row, money.Grouped(b.Total), fmt.Sprint(b.Clashes)))
 	}
 	writeTable(w, rows)
 }
@@ -168,4 +169,3 @@ func writeTable(w io.Writer, rows [][]string) {
 		line(row)
 	}
 }
-

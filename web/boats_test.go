@@ -8,7 +8,6 @@ import (
 	"testing"
 )
 
-
 // The table of demo boats in DEVELOPERS.md is what the command prints.
 func TestBoatsInTheDocuments(t *testing.T) {
 	const doc, begin, end = "../DEVELOPERS.md", "<!-- go run ./web boats -->\n", "<!-- end of boats -->"

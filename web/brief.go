@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"ribband/core/brief"
+	"ribband/core/money"
 	"ribband/core/pack"
 	"ribband/core/quote"
 	"ribband/core/spec"
@@ -117,7 +118,7 @@ func answerBrief(ctx context.Context, c *console, p *pack.Pack, b brief.Brief, f
 			return fmt.Errorf("finding boats: %w", err)
 		}
 		if err := ctx.Err(); err != nil {
-			return fmt.Errorf("finding boats: stopped after %d boats that were looked at", r.Progress().Judged)
+			return fmt.Errorf("finding boats: stopped after checking %d boats", r.Progress().Judged)
 		}
 	}
 	report := r.Answer().Report(e, b)
@@ -130,25 +131,26 @@ func answerBrief(ctx context.Context, c *console, p *pack.Pack, b brief.Brief, f
 
 // writeBrief writes a report for a reader.
 func writeBrief(w io.Writer, e *quote.Engine, r *brief.Report) {
+	region := brief.Region(e, r.Brief)
 	fmt.Fprintf(w, "%s\n", e.Pack.Yard.Name)
 	for i := range e.Pack.Brief.Wishes {
 		def := &e.Pack.Brief.Wishes[i]
 		if v, ok := r.Brief.Wishes[def.ID]; ok {
-			fmt.Fprintf(w, "  %s\n", brief.Words(e, def, v))
+			fmt.Fprintf(w, "  %s\n", brief.Words(e, def, v, region))
 		}
 	}
 	if len(r.Boats) == 0 {
 		fmt.Fprintf(w, "\n%s\n", r.Verdict)
 	}
 	for _, b := range r.Boats {
-		writeBoat(w, r.Currency, &b)
+		writeBoat(w, r.Currency, region, &b)
 	}
 	for _, x := range r.Relaxations {
 		fmt.Fprintf(w, "\n%s\n", x.Words)
 		if !x.Proved {
-			fmt.Fprint(w, "  (whether less would do was not tried to the end)\n")
+			fmt.Fprint(w, "  (a smaller change may be enough)\n")
 		}
-		writeBoat(w, r.Currency, &x.Boat)
+		writeBoat(w, r.Currency, region, &x.Boat)
 	}
 	if len(r.Boats) > 0 {
 		fmt.Fprintf(w, "\n%s\n", r.Verdict)
@@ -158,18 +160,18 @@ func writeBrief(w io.Writer, e *quote.Engine, r *brief.Report) {
 	}
 }
 
-func writeBoat(w io.Writer, currency string, b *brief.BoatReport) {
+func writeBoat(w io.Writer, currency, region string, b *brief.BoatReport) {
 	merits := ""
 	if len(b.Merits) > 0 {
 		merits = ": " + strings.Join(b.Merits, ", ")
 	}
-	fmt.Fprintf(w, "\n%s, %s %s%s\n", b.Hull, currency, b.Price, merits)
+	fmt.Fprintf(w, "\n%s, %s%s\n", b.Hull, money.Priced(b.Price, currency, region), merits)
 	var figures []string
 	for _, f := range b.Figures {
-		figures = append(figures, strings.TrimSpace(f.Title+" "+f.Value+" "+f.Unit))
+		figures = append(figures, f.Title+" "+quote.Value(f).Shown(" "))
 	}
 	if b.Hours != "" {
-		figures = append(figures, "Build "+b.Hours+" h")
+		figures = append(figures, "Build hours "+money.Grouped(b.Hours))
 	}
 	fmt.Fprintf(w, "  %s\n", strings.Join(figures, "; "))
 	for _, s := range b.Chosen {

@@ -19,7 +19,7 @@ func TestBriefByKeyboard(t *testing.T) {
 	p.do(chromedp.Focus(chromedp.ID("wish-range")), chromedp.KeyEvent("25"))
 	p.do(chromedp.KeyEvent(kb.Enter))
 	p.await(`document.getElementById("brief-verdict") !== null`)
-	if found := p.text("brief-found"); !strings.Contains(found, "The cheapest") || !strings.Contains(found, "Most range") {
+	if found := p.text("brief-found"); !strings.Contains(found, "Lowest price") || !strings.Contains(found, "Most range") {
 		t.Errorf("found: %q", found)
 	}
 	if n := of[int](p, `document.querySelectorAll("#brief-found .drawing svg [data-do=go]").length`); n < 4 {
@@ -31,7 +31,7 @@ func TestBriefByKeyboard(t *testing.T) {
 	}
 	p.do(chromedp.Focus(chromedp.ID("take-0")))
 	p.answers(chromedp.KeyEvent(kb.Enter))
-	if !of[bool](p, `document.getElementById("hull-rush-54").checked`) || p.text("take-0") != "Taken" {
+	if !of[bool](p, `document.getElementById("hull-rush-54").checked`) || p.text("take-0") != "In use" {
 		t.Errorf("the boat was not taken; the button says %q", p.text("take-0"))
 	}
 	p.answers(undoes())
@@ -41,7 +41,7 @@ func TestBriefByKeyboard(t *testing.T) {
 	p.do(chromedp.Evaluate[chromedp.Void](`for (const [id, text] of [["range", "60"], ["price", "40000"]]) document.getElementById("wish-" + id).value = text`))
 	p.answers(chromedp.Click(chromedp.ID("brief-find")))
 	p.answers(chromedp.Click(chromedp.ID("brief-stop")))
-	if found := p.text("brief-found"); !strings.HasPrefix(found, "Asked for") || !strings.Contains(found, "Stopped.") {
+	if found := p.text("brief-found"); !strings.HasPrefix(found, "Searched for") || !strings.Contains(found, "Stopped.") {
 		t.Errorf("stopped, it says %q", found)
 	}
 }

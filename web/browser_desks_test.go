@@ -74,6 +74,7 @@ func atTheShow(t *testing.T, p *tab) (file string, q *quote.Quote) {
 	p.fill("free-price", "84,50")
 	p.fill("free-cost", "31")
 	p.fill("free-hours", "1.5")
+	p.do(chromedp.SetValue(chromedp.ID("free-basis"), "net"), chromedp.SetValue(chromedp.ID("free-shop"), "assembly"))
 	p.hand("add-line")
 	if !strings.Contains(p.text("ledger"), "Boat hook, oak") {
 		t.Error("the free line is not in the ledger")
@@ -81,7 +82,7 @@ func atTheShow(t *testing.T, p *tab) (file string, q *quote.Quote) {
 	p.fill("discount-title", "Round sum")
 	p.fill("discount-value", "9 %")
 	p.hand("add-discount")
-	if !strings.Contains(plain(p.text("dealing")), "a salesperson may give 5 %") || of[int](p, `document.querySelectorAll("#dealing .warnings li").length`) == 0 {
+	if !strings.Contains(plain(p.text("dealing")), "your limit is 5 %") || of[int](p, `document.querySelectorAll("#dealing .warnings li").length`) == 0 {
 		t.Error("no warning beyond the authority")
 	}
 	p.unfold("customer-details")
@@ -115,7 +116,7 @@ func atTheShow(t *testing.T, p *tab) (file string, q *quote.Quote) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, w := range []string{"Quotation 2027-014", "2027-03-31", "2027-04-30", "Ada Example", "2 Alder Quay", "Show week", "Boat hook, oak", amountOf(p.total())} {
+	for _, w := range []string{"Quotation 2027-014", "31 March 2027", "30 April 2027", "Ada Example", "2 Alder Quay", "Show week", "Boat hook, oak", amountOf(p.total())} {
 		if !strings.Contains(text, w) {
 			t.Errorf("the paper lacks %q: %.900s", w, text)
 		}
@@ -248,7 +249,7 @@ func TestYardDeskOpensTheQuotation(t *testing.T) {
 	}
 	p.answers(chromedp.Click(chromedp.CSS(`[data-do="sheet"]`)))
 	text := p.paperText()
-	for _, w := range []string{"Yard sheet", "Quotation 2027-014", "Hours by shop", "Materials", "Boat hook, oak", y.Purchases[0].Title, "XX-XHL00042C727"} {
+	for _, w := range []string{"Build sheet", "Quotation 2027-014", "Hours by shop", "Materials", "Boat hook, oak", y.Purchases[0].Title, "XX-XHL00042C727"} {
 		if !strings.Contains(text, w) {
 			t.Errorf("the yard sheet lacks %q", w)
 		}

@@ -38,14 +38,14 @@ func TestRepairByKeyboard(t *testing.T) {
 	if s := p.status(option); s != "chosen" && s != "forced" && s != "open" {
 		t.Errorf("after the repair %s is %s", option, s)
 	}
-	if said := p.text("live"); !strings.HasPrefix(said, "Repaired: "+strings.TrimSuffix(what, ".")) {
+	if said := p.text("live"); !strings.HasPrefix(said, "Changed: "+strings.TrimSuffix(what, ".")) {
 		t.Errorf("%q was repaired, and it is said: %q", what, said)
 	}
 	if id := of[string](p, "document.activeElement.closest('details')?.id ?? document.activeElement.id"); id != slot {
 		t.Errorf("after the repair the focus is in %q, not in %s", id, slot)
 	}
 	p.answers(undoes())
-	if now := of[string](p, "location.hash"); now != link || !strings.HasPrefix(p.text("live"), "Undone: repair.") {
+	if now := of[string](p, "location.hash"); now != link || !strings.HasPrefix(p.text("live"), "Undone: change.") {
 		t.Errorf("undone, the link is %s, want %s; it is said: %q", now, link, p.text("live"))
 	}
 }

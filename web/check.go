@@ -143,7 +143,7 @@ func printProof(w io.Writer, p *proof.Proof) {
 	for _, h := range p.Hulls {
 		fmt.Fprintf(w, "%s: %d options can be had", h.ID, len(h.Options))
 		if len(h.Never) > 0 {
-			fmt.Fprintf(w, ", %d the rules keep from her", len(h.Never))
+			fmt.Fprintf(w, ", %d the rules exclude", len(h.Never))
 		}
 		fmt.Fprintln(w, ".")
 		if h.Boats != "" {

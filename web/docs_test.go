@@ -39,7 +39,7 @@ func TestDocumentsTellTheTruth(t *testing.T) {
 
 // Every package says in its comment what it is.
 func TestPackagesHaveComments(t *testing.T) {
-	for name := range floors {
+	for name := range layers {
 		dir := filepath.Join("..", strings.TrimPrefix(name, "ribband/"))
 		files, err := filepath.Glob(filepath.Join(dir, "*.go"))
 		if err != nil || len(files) == 0 {

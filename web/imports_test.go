@@ -14,10 +14,10 @@ import (
 	"testing"
 )
 
-// place is where a package stands: a package imports only packages of lower floors, and one that runs in the page imports no
+// place is where a package stands: a package imports only packages of lower layers, and one that runs in the page imports no
 // native one.
 type place struct {
-	floor  int
+	layer  int
 	native bool
 }
 
@@ -26,8 +26,8 @@ const (
 	native = true
 )
 
-// floors are all packages of this module. A new package needs its place here.
-var floors = map[string]place{
+// layers are all packages of this module. A new package needs its place here.
+var layers = map[string]place{
 	"ribband/core/measure":        {0, inPage},
 	"ribband/core/money":          {0, inPage},
 	"ribband/core/formula":        {0, inPage},
@@ -137,24 +137,24 @@ func TestEngineHoldsNothingOfTheToolsAlone(t *testing.T) {
 				t.Errorf("the engine holds %s: %s", p.ImportPath, reason)
 			}
 		}
-		if at, ours := floors[p.ImportPath]; ours && at.native {
+		if at, ours := layers[p.ImportPath]; ours && at.native {
 			t.Errorf("the engine holds %s, which is native", p.ImportPath)
 		}
 	}
 }
 
-func TestImportsGoDownTheFloors(t *testing.T) {
+func TestImportsGoDownTheLayers(t *testing.T) {
 	t.Setenv("GOOS", "js")
 	t.Setenv("GOARCH", "wasm")
 	for _, p := range listed(t, "./...") {
-		at, known := floors[p.ImportPath]
+		at, known := layers[p.ImportPath]
 		if !known {
-			t.Errorf("%s has no place in the table of floors", p.ImportPath)
+			t.Errorf("%s has no place in the table of layers", p.ImportPath)
 		}
 		for _, i := range p.Imports {
-			under, ours := floors[i]
-			if ours && under.floor >= at.floor {
-				t.Errorf("%s on floor %d imports %s on floor %d", p.ImportPath, at.floor, i, under.floor)
+			under, ours := layers[i]
+			if ours && under.layer >= at.layer {
+				t.Errorf("%s on layer %d imports %s on layer %d", p.ImportPath, at.layer, i, under.layer)
 			}
 			if ours && under.native && !at.native {
 				t.Errorf("%s runs in the page and imports %s, which does not", p.ImportPath, i)

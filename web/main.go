@@ -32,7 +32,7 @@ var commands = []command{
 	{"publish", "write the static site for any host", publishSite},
 	{"check", "validate a book, prove it over all boats, and say how large it is", check},
 	{"quote", "answer a spec and write the paper of a desk", writePaper},
-	{"brief", "find the boats that do what is wished for, or say what keeps them from it", findBoats},
+	{"brief", "find the boats that meet given needs, or say what prevents it", findBoats},
 	{"boats", "write a table of the boats of a folder of specs", listBoats},
 }
 

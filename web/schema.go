@@ -23,7 +23,7 @@ var schemas = map[string]func() *jsonschema.Schema{
 	},
 	"quote": func() *jsonschema.Schema { return schemaOf("json", &quote.Quote{}, "A quote frozen for a customer") },
 	"brief": func() *jsonschema.Schema {
-		return schemaOf("json", &brief.Brief{}, "What a boat must do: wishes, to be answered with boats")
+		return schemaOf("json", &brief.Brief{}, "Needs of a buyer, to be answered with boats")
 	},
 	"boats": func() *jsonschema.Schema { return schemaOf("json", &brief.Report{}, "The answer to a brief") },
 	"check": func() *jsonschema.Schema { return schemaOf("json", &CheckReport{}, "What check -json prints") },

@@ -34,7 +34,7 @@ func serve(ctx context.Context, c *console, args []string) error {
 		return fmt.Errorf("serving on %s: %w; choose another with -addr, such as -addr 127.0.0.1:0", *addr, err)
 	}
 	base := "http://" + listener.Addr().String() + "/"
-	fmt.Fprintf(c.out, "%s, edition %s. Stop with Ctrl-C.\n  buyer  %s\n  show   %sshow.html\n  yard   %syard.html\n", packs[pack.Yard].Yard.Name, packs[pack.Yard].Edition.Name, base, base, base)
+	fmt.Fprintf(c.out, "%s, price book %s. Stop with Ctrl-C.\n  buyer  %s\n  show   %sshow.html\n  yard   %syard.html\n", packs[pack.Yard].Yard.Name, packs[pack.Yard].Edition.Name, base, base, base)
 	server := &http.Server{Handler: s, ReadHeaderTimeout: 10 * time.Second}
 	go func() {
 		<-ctx.Done()

@@ -43,7 +43,7 @@ func (c Charging) Validate() []Fault {
 	fs = append(fs, c.Inlet.Validate()...)
 	if v := c.Bank.VoltageV(); !(c.Charger.VoltageV >= v && c.Charger.VoltageV <= 1.35*v) {
 		fs.add("charger", "it charges at "+amount(c.Charger.VoltageV, "V")+", and the bank has "+amount(v, "V"),
-			"take a charger for this voltage: between the nominal voltage and 1.35 times it")
+			"choose a charger for this voltage: between the nominal voltage and 1.35 times it")
 	}
 	if low := c.Bank.Chemistry.ChargeFromC; c.State.TemperatureC < low {
 		fs.add("charging", "the bank is at "+amount(c.State.TemperatureC, "C"), "warm it first: "+c.Bank.Chemistry.Name+" is charged from "+amount(low, "C"))

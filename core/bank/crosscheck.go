@@ -15,7 +15,7 @@ const (
 	hullSpeedM   = 2.43          // kn/m^0.5
 )
 
-// HullSpeedKn is the speed at which a boat's wave is as long as her waterline.
+// HullSpeedKn is the speed at which a boat's wave is as long as its waterline.
 //
 //	V = 2.43·√L
 //

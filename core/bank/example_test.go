@@ -43,7 +43,7 @@ func ExampleBoat_SpeedForRange() {
 	fmt.Println(err)
 	// Output:
 	// 3.7 kn, 8.2 h, <nil>
-	// speed for a range of 120 nm: none has it; the farthest is 50.4 nm at 2.0 kn; take a larger bank, less reserve or a shorter trip
+	// speed for a range of 120 nm: none has it; the farthest is 50.4 nm at 2.0 kn; choose a larger bank, less reserve or a shorter trip
 }
 
 func ExampleTrial_Validate() {

@@ -9,7 +9,7 @@ type Irradiation [12]float64
 func (r Irradiation) Validate() []Fault {
 	var fs faults
 	for i, v := range r {
-		fs.within("irradiation, month "+strconv.Itoa(i+1), "it", v, 0, 12, "kWh/m2 a day")
+		fs.within("irradiation, month "+strconv.Itoa(i+1), "it", v, 0, 12, "kWh/m² a day")
 	}
 	return fs
 }

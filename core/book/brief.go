@@ -2,7 +2,7 @@ package book
 
 import "slices"
 
-// Brief is how the yard finds boats for somebody who says what she must do: which slots are tried out, what may be wished for, and which figure is set against the price.
+// Brief is how the yard finds boats for somebody who says what the boat must do: which slots are tried out, what may be wished for, and which figure is set against the price.
 type Brief struct {
 	Slots  []Text `yaml:"slots,required" doc:"slots whose options are tried out; the others hold what the standard build has, or what goes with these"`
 	Most   Text   `yaml:"most" doc:"figure of which the dearer boats have more"`

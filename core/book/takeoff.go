@@ -2,10 +2,12 @@ package book
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 
 	"ribband/core/laminate"
+	"ribband/core/measure"
 )
 
 // Quantity is what is built in of a material: a quantity, or one of the ways to measure it. What a circuit takes names no material of its own: it is
@@ -24,6 +26,8 @@ type Quantity struct {
 	Switch   Text     `yaml:"switch" doc:"a battery switch in this circuit, which carries as much as its fuse"`
 	Spare    Text     `yaml:"spare" doc:"one more fuse of the size of this circuit's, without a holder"`
 	At       Position `json:"-"`
+
+	Operation Text `yaml:"operation" doc:"the operation that takes it; the first of the item where not given"`
 }
 
 // OfCircuit is what an entry takes of a circuit: a word of the keys of [Quantity], and the circuit. There is none where the word is empty.
@@ -150,6 +154,9 @@ func (v *validation) quantity(q *Quantity, option string) {
 	}
 	if !v.known("material", q.Material) {
 		return
+	}
+	if n, err := strconv.ParseFloat(q.Quantity.Value, 64); err == nil && n != math.Trunc(n) && measure.Counted(v.unitOf(q.Material)) {
+		v.problem(q.Quantity.At, "write a whole number, or keep the material in m, l or kg with its pack", "%s of the material %s is no whole number, and pieces are taken whole", q.Quantity.Value, q.Material)
 	}
 	if q.Cut.Value != "" {
 		v.cut(q, option)

@@ -1,4 +1,4 @@
-// Package brief finds boats for somebody who says what she must do: the cheapest, the one with the most of the book's figure, and those between, which trade the one for the other; or the proof that
+// Package brief finds boats for somebody who says what the boat must do: the cheapest, the one with the most of the book's figure, and those between, which trade the one for the other; or the proof that
 // there is none, with the single wishes that would have to give way, and how far.
 //
 // The book declares what may be wished for, which slots are tried out, and which figure is set against the price. The boats are exact over these slots: no other boat of the hulls asked for,
@@ -72,12 +72,15 @@ func (v *Value) UnmarshalJSON(b []byte) error {
 	return fmt.Errorf(`a wish is a number, a choice or money in quotes, or true, not %.40s; leave out what is not wished for`, b)
 }
 
-// maxEntries bounds what is read from outside.
-const maxEntries = 2000
+// Limits of what is read from outside.
+const (
+	maxBytes   = 1 << 20
+	maxEntries = 2000
+)
 
 // Decode reads a brief from JSON. The error names the place and the remedy; nothing is dropped silently.
 func Decode(text []byte) (Brief, error) {
-	b, err := spec.Strictly[Brief](text)
+	b, err := spec.Strictly[Brief](text, maxBytes)
 	if err == nil {
 		err = b.check()
 	}

@@ -13,7 +13,7 @@ import (
 func (r *Run) relax(yield func(struct{}) bool) bool {
 	for i := range r.wanted.wishes {
 		x := &r.wanted.wishes[i]
-		r.phase = "no boat does all of that; trying without: " + x.Title
+		r.phase = "no boat meets all of these needs; trying without: " + x.Title
 		going := true
 		switch x.Kind {
 		case pack.WishUse:

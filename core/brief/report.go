@@ -60,7 +60,7 @@ func (a *Answer) Report(e *quote.Engine, b Brief) *Report {
 	}
 	for i := range a.Relaxations {
 		x := &a.Relaxations[i]
-		r.Relaxations = append(r.Relaxations, RelaxationReport{e.Pack.Brief.Wishes[x.Wish].ID, x.Words(e), x.Sure, x.Boat.report(e), x.Brief})
+		r.Relaxations = append(r.Relaxations, RelaxationReport{e.Pack.Brief.Wishes[x.Wish].ID, x.Words(e, Region(e, b)), x.Sure, x.Boat.report(e), x.Brief})
 	}
 	return r
 }

@@ -21,7 +21,7 @@ type Boat struct {
 	Price   money.Amount
 	State   *formula.State
 	Figures []quote.Value // those compared beside options, and those wished for, each once
-	Chosen  []string      // what is chosen in her, slot by slot, in words
+	Chosen  []string      // what is chosen in it, slot by slot, in words
 	Hours   measure.Hours // in all shops
 	Timed   bool          // whether this desk knows the hours
 }
@@ -164,7 +164,7 @@ func (r *Run) take(found []fit.Found) error {
 		}
 		r.answer.Boats = append(r.answer.Boats, boat)
 		r.rank()
-		r.phase = "looking for dearer boats that do more"
+		r.phase = "looking for boats that do more"
 	}
 	return nil
 }

@@ -11,14 +11,14 @@ import (
 	"ribband/core/quote"
 )
 
-// Words say a wish with its amount: "Range at that speed: at least 25 nm".
-func Words(e *quote.Engine, w *pack.Wish, v Value) string {
+// Words say a wish with its amount: "Range at that speed: at least 25 nm (46 km)". The region, "" for none, says how money is written.
+func Words(e *quote.Engine, w *pack.Wish, v Value, region string) string {
 	switch w.Kind {
 	case pack.WishNeed:
 		return w.Title
 	case pack.WishPrice:
 		if a, err := v.Money(); err == nil {
-			return fmt.Sprintf("%s: at most %s", w.Title, Amount(e, a))
+			return fmt.Sprintf("%s: at most %s", w.Title, Amount(e, a, region))
 		}
 	case pack.WishFigure:
 		return fmt.Sprintf("%s: %s %s", w.Title, w.Bound, number(v.Number, e.Pack.Figures[w.Index].Unit))
@@ -36,33 +36,41 @@ func Words(e *quote.Engine, w *pack.Wish, v Value) string {
 
 // number writes an amount with its unit.
 func number(v float64, unit string) string {
-	text := strconv.FormatFloat(v, 'f', -1, 64)
 	u, _ := measure.UnitOf(unit)
-	if _, symbol := u.In(measure.Metric, v); symbol != "" {
-		text += "\u00a0" + symbol
-	}
-	return text
+	return measure.Joined(money.Grouped(strconv.FormatFloat(v, 'f', -1, 64)), "\u00a0", u.Symbol)
 }
 
-// Amount writes money with its currency.
-func Amount(e *quote.Engine, a money.Amount) string {
+// Region is the identifier of the region that a brief states, or else the standard one; "" where the book has none. Money is written as there.
+func Region(e *quote.Engine, b Brief) string {
+	if e.Pack.RegionField < 0 {
+		return ""
+	}
+	u := &e.Pack.Use[e.Pack.RegionField]
+	if v, ok := b.Use[u.ID]; ok {
+		return v.Choice
+	}
+	return u.Choices[int(u.Standard)].ID
+}
+
+// Amount writes money with its currency, as the region does.
+func Amount(e *quote.Engine, a money.Amount, region string) string {
 	c := e.Pricing.Currency()
-	return c.Code + "\u00a0" + money.Grouped(a.Fixed(c.Digits))
+	return money.Priced(a.Fixed(c.Digits), c.Code, region)
 }
 
 // Words say how a wish gives way: "Cruising speed: 4.5 kn in place of 7 kn".
-func (r *Relaxation) Words(e *quote.Engine) string {
+func (r *Relaxation) Words(e *quote.Engine, region string) string {
 	w := &e.Pack.Brief.Wishes[r.Wish]
 	if r.Left {
 		return "without: " + w.Title
 	}
-	return Words(e, w, r.To)
+	return Words(e, w, r.To, region)
 }
 
-// Merits say in what none of the boats is better than one: "the cheapest, most range".
+// Merits say in what none of the boats is better than one: "lowest price, most range".
 func (a *Answer) Merits(e *quote.Engine, boat int) (list []string) {
 	if boat == 0 {
-		list = append(list, "the cheapest")
+		list = append(list, "lowest price")
 	}
 	if boat == a.Most {
 		f := &e.Pack.Figures[e.Pack.Brief.Most]
@@ -82,15 +90,15 @@ func (a *Answer) Merits(e *quote.Engine, boat int) (list []string) {
 func (a *Answer) Verdict() string {
 	switch {
 	case len(a.Boats) > 0 && a.Proved && a.Most < 0:
-		return "Nothing cheaper does all of that: every way in the slots that are tried out was looked at."
+		return "No cheaper boat meets these needs: every combination searched was checked."
 	case len(a.Boats) > 0 && a.Proved:
-		return "Nothing cheaper does all of that, and nothing goes beyond the last: every way in the slots that are tried out was looked at."
+		return "No cheaper boat meets these needs, and none does more than the last: every combination searched was checked."
 	case len(a.Boats) > 0:
-		return "These boats do all of that; whether there are cheaper ones, or some that do more, was not tried to the end."
+		return "These boats meet your needs; not every combination was checked, so a cheaper or a better one may exist."
 	case a.Proved && len(a.Relaxations) > 0:
-		return "No boat does all of that: every way in the slots that are tried out was looked at. Any one of these changes would allow one:"
+		return "No boat meets all of these needs: every combination searched was checked. Any one of these changes would allow one:"
 	case a.Proved:
-		return "No boat does all of that: every way in the slots that are tried out was looked at. More than one wish would have to give way."
+		return "No boat meets all of these needs: every combination searched was checked. More than one need would have to give way."
 	}
-	return "No boat was found that does all of that; not every way was tried."
+	return "No boat was found that meets all of these needs; not every combination was checked."
 }

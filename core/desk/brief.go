@@ -13,7 +13,7 @@ import (
 	"ribband/core/screen"
 )
 
-// What she must do: boats sought for a person's wishes, a little at a time, so that everything else is answered in between.
+// A boat by needs: boats sought for a person's wishes, a little at a time, so that everything else is answered in between.
 
 // boatsAStep are looked at before the next request is answered: some 30 ms in the page.
 const boatsAStep = 30
@@ -38,7 +38,7 @@ func (h *hunt) shown() screen.Brief {
 }
 
 // errNoWishes refuses a search where the book says nothing of wishes.
-var errNoWishes = errors.New("this book declares no wishes, so there is nothing to look for")
+var errNoWishes = errors.New("this book declares no wishes, so there is nothing to search for")
 
 // brief looks for boats that do what the form says. What is wrong with an amount is shown at its field.
 func (d *Desk) brief(r *Request, reply *Reply) error {
@@ -88,7 +88,7 @@ func (d *Desk) seek(form map[string]string, reply *Reply) error {
 			return err
 		default:
 			d.hunt.start(run, b)
-			d.said = "Looking for boats."
+			d.said = "Searching for boats."
 			reply.Next = d.hunt.key()
 			return nil
 		}
@@ -98,7 +98,7 @@ func (d *Desk) seek(form map[string]string, reply *Reply) error {
 			d.said += w.Title + ": " + fault + " "
 		}
 	}
-	d.said = "Nothing was looked for. " + strings.TrimSpace(d.said)
+	d.said = "No search was started. " + strings.TrimSpace(d.said)
 	return nil
 }
 
@@ -169,31 +169,31 @@ func (d *Desk) briefStop(*Request, *Reply) error {
 	return nil
 }
 
-// briefTake makes a boat that was found the boat of the desk. Free lines and discounts stay.
+// briefTake makes a boat that was found the boat of the desk. What a salesperson added stays.
 func (d *Desk) briefTake(r *Request, _ *Reply) error {
 	if d.hunt.run == nil {
-		return errors.New("no boats were looked for yet; say what she must do")
+		return errors.New("no search was made yet; enter your needs first")
 	}
 	boats := d.hunt.run.Answer().Boats
 	i, err := strconv.Atoi(r.Key)
 	if err != nil || i < 0 || i >= len(boats) {
-		return errors.New("there is no such boat; take one of those shown")
+		return errors.New("there is no such boat; choose one of those shown")
 	}
 	s := boats[i].Spec.Clone()
 	now := d.answer.Spec.Clone()
-	s.Lines, s.Discounts = now.Lines, now.Discounts
-	return d.settle(s, []string{fmt.Sprintf("Taken: %s, found by what she must do.", boats[i].Hull)})
+	s.Lines, s.Discounts, s.TradeIn = now.Lines, now.Discounts, now.TradeIn
+	return d.settle(s, []string{fmt.Sprintf("In use: %s, found by your needs.", boats[i].Hull)})
 }
 
 // briefRelax lets one wish give way as far as was found, and looks again.
 func (d *Desk) briefRelax(r *Request, reply *Reply) error {
 	if d.hunt.run == nil {
-		return errors.New("no boats were looked for yet; say what she must do")
+		return errors.New("no search was made yet; enter your needs first")
 	}
 	ways := d.hunt.run.Answer().Relaxations
 	i, err := strconv.Atoi(r.Key)
 	if err != nil || i < 0 || i >= len(ways) {
-		return errors.New("there is no such change; take one of those shown")
+		return errors.New("there is no such change; choose one of those shown")
 	}
 	form := map[string]string{}
 	for id, v := range ways[i].Brief.Wishes {

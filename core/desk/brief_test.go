@@ -27,9 +27,9 @@ func TestBriefFindsAndTakesABoat(t *testing.T) {
 	for name, p := range demo() {
 		v := opened(t, p)
 		v.finds(map[string]string{"persons": "6", "range": "25", "trailer": ""})
-		v.says("brief-found", "The cheapest")
+		v.says("brief-found", "Lowest price")
 		v.says("brief-found", "Most range")
-		v.says("brief-found", "Asked for: Persons on board: 6")
+		v.says("brief-found", "Searched for: Persons on board: 6")
 		if got := strings.Contains(v.shown["brief-found"], "Build hours"); got != (p.Desk == pack.Yard) {
 			t.Errorf("%s: build hours are shown: %v", name, got)
 		}
@@ -38,8 +38,8 @@ func TestBriefFindsAndTakesABoat(t *testing.T) {
 		if s := v.spec(); s.Hull != "rush-54" || s.Use["persons"].Number != 6 {
 			t.Errorf("%s: taken is %s", name, v.last.Spec)
 		}
-		v.says("remarks", "Taken: Rush 54")
-		v.says("brief-found", ">Taken<")
+		v.says("remarks", "In use: Rush 54")
+		v.says("brief-found", ">In use<")
 		if v.shown["clashes"] != "" {
 			t.Errorf("%s: the boat clashes: %s", name, v.shown["clashes"])
 		}
@@ -53,7 +53,7 @@ func TestBriefFindsAndTakesABoat(t *testing.T) {
 // Free lines and discounts are the salesperson's and stay.
 func TestBriefKeepsLines(t *testing.T) {
 	v := opened(t, demo()[pack.Show])
-	v.does(desk.Request{Act: "line", Form: map[string]string{"title": "Name on the stern", "price": "100"}})
+	v.does(desk.Request{Act: "line", Form: map[string]string{"title": "Name on the stern", "basis": "net", "price": "100"}})
 	v.finds(map[string]string{"persons": "4"})
 	v.does(desk.Request{Act: "brief-take", Key: "0"})
 	if s := v.spec(); len(s.Lines) != 1 {
@@ -64,13 +64,13 @@ func TestBriefKeepsLines(t *testing.T) {
 func TestBriefWithoutABoatRelaxes(t *testing.T) {
 	v := opened(t, demo()[pack.Buyer])
 	v.finds(map[string]string{"persons": "6", "water": "salt", "range": "20", "weather": "on", "price": "60000"})
-	v.says("brief-found", "No boat does all of that")
-	v.says("brief-found", "Ask for this instead")
+	v.says("brief-found", "No boat meets all of these needs")
+	v.says("brief-found", "Search with this change")
 	r := v.does(desk.Request{Act: "brief-relax", Key: "0"})
 	for r.Next != "" {
 		r = v.does(desk.Request{Act: "brief-step", Key: r.Next})
 	}
-	v.says("brief-found", "Take this boat")
+	v.says("brief-found", "Use this boat")
 	v.says("brief-form", `value="4"`)
 }
 
@@ -93,8 +93,8 @@ func TestBriefStops(t *testing.T) {
 
 func TestBriefRefusals(t *testing.T) {
 	v := opened(t, demo()[pack.Buyer])
-	v.fails(desk.Request{Act: "brief-take", Key: "0"}, "No boats were looked for yet")
-	v.fails(desk.Request{Act: "brief-relax", Key: "0"}, "No boats were looked for yet")
+	v.fails(desk.Request{Act: "brief-take", Key: "0"}, "No search was made yet")
+	v.fails(desk.Request{Act: "brief-relax", Key: "0"}, "No search was made yet")
 	for _, c := range []struct{ wish, typed, words string }{
 		{"persons", "40", "write a number from 1 to 10"},
 		{"persons", "many", "is no number"},
@@ -104,7 +104,7 @@ func TestBriefRefusals(t *testing.T) {
 		{"water", "lava", "nknown choice"},
 	} {
 		r := v.does(desk.Request{Act: "brief", Form: map[string]string{c.wish: c.typed}})
-		if r.Next != "" || !strings.Contains(v.shown["brief-form"], c.words) || !strings.Contains(r.Spoken, "Nothing was looked for") {
+		if r.Next != "" || !strings.Contains(v.shown["brief-form"], c.words) || !strings.Contains(r.Spoken, "No search was started") {
 			t.Errorf("%s %q: %q is not at its field; spoken: %s", c.wish, c.typed, c.words, r.Spoken)
 		}
 	}

@@ -30,7 +30,7 @@ func ExampleDesk_Handle() {
 		fmt.Println("changed:", f.ID)
 	}
 	// Output:
-	// Total EUR 8100.00.
+	// Total EUR 8 100.00.
 	// 1/teasel-48/top=top-fixed/ed30756c
 	// changed: station-shelter
 	// changed: line-top

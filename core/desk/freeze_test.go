@@ -64,7 +64,7 @@ func TestFreezeRefused(t *testing.T) {
 		}
 	}
 	v.does(desk.Request{Act: "discount", Form: map[string]string{"title": "Much", "value": "9 %"}})
-	r := v.fails(desk.Request{Act: "freeze", Form: form()}, "a salesperson may give 5\u202f%")
+	r := v.fails(desk.Request{Act: "freeze", Form: form()}, "your limit is 5\u202f%")
 	if !strings.Contains(r.Error, "Name who approved it") || r.Paper != nil {
 		t.Errorf("%q", r.Error)
 	}
@@ -85,7 +85,7 @@ func TestFileWithAQuote(t *testing.T) {
 	v := opened(t, demo()[pack.Show])
 	v.does(desk.Request{Act: "hull", Value: "reed-65"})
 	v.does(desk.Request{Act: "choose", Option: "table-folding-sapele"})
-	v.does(desk.Request{Act: "line", Form: map[string]string{"title": "Name", "price": "100", "cost": "10", "hours": "1", "shop": "assembly"}})
+	v.does(desk.Request{Act: "line", Form: map[string]string{"title": "Name", "basis": "net", "price": "100", "cost": "10", "hours": "1", "shop": "assembly"}})
 	frozen := file(t, v.does(desk.Request{Act: "freeze", Form: form()}), ".json").Text
 	saved := v.last.Spec
 
@@ -95,7 +95,7 @@ func TestFileWithAQuote(t *testing.T) {
 		t.Errorf("spec %s, want %s", r.Spec, saved)
 	}
 	v.says("reopened", "Quotation HL-7/2, Ottilie Sandmark")
-	v.says("reopened", "As quoted: this edition gives the same, to the last digit.")
+	v.says("reopened", "As quoted: the current price book gives exactly the same.")
 	v.says("customer", "Bram Oakhollow")
 	if again := file(t, v.does(desk.Request{Act: "freeze", Form: form()}), ".json").Text; again != frozen {
 		t.Error("frozen again, the quotation is another")
@@ -104,7 +104,7 @@ func TestFileWithAQuote(t *testing.T) {
 
 	changed := strings.Replace(frozen, `"title": "White"`, `"title": "Whiter"`, 1)
 	v.does(desk.Request{Act: "file", Text: changed})
-	v.says("reopened", "This edition gives something else than the quote says")
+	v.says("reopened", "The current price book differs")
 	v.says("reopened", "Whiter")
 }
 
@@ -193,9 +193,9 @@ func TestPlatesRefused(t *testing.T) {
 		{form("built", "March 2027"), `hull_built "March 2027" is no month: write it as 2027-03`},
 		{form("built", "2027-13"), "is no month"},
 		{form("serial", "00042", "built", "1970-03"), "the year is 1970"},
-		{form("listtest", "much"), "is no number; give the kilograms"},
+		{form("listtest", "much"), "is not a number; give the kilograms"},
 		{form("listtest", "-4"), "give kilograms up to 10000"},
-		{form("listed", "2.5"), "are no whole number"},
+		{form("listed", "2.5"), "are not a whole number"},
 		{form("listed", "40"), "derating the persons capacity to 40: it is 7; give 1 to 7 persons"},
 	} {
 		if r := v.fails(desk.Request{Act: "freeze", Form: c.form}, c.words); r.Paper != nil {

@@ -32,11 +32,11 @@ func (d *Desk) reason(r *Request, _ *Reply) error {
 	d.asked = asked
 	switch n := len(asked.Repairs); n {
 	case 0:
-		d.said = "Why " + what + ": shown below it. No repair was found."
+		d.said = "Why " + what + ": shown below it. No solution was found."
 	case 1:
-		d.said = "Why " + what + ": shown below it, with one repair."
+		d.said = "Why " + what + ": shown below it, with one solution."
 	default:
-		d.said = fmt.Sprintf("Why %s: shown below it, with %d repairs.", what, n)
+		d.said = fmt.Sprintf("Why %s: shown below it, with %d solutions.", what, n)
 	}
 	return nil
 }
@@ -45,7 +45,7 @@ func (d *Desk) reason(r *Request, _ *Reply) error {
 func (d *Desk) askable(option string) (what string, err error) {
 	if option == "" {
 		if len(d.answer.Build.Clashes) == 0 {
-			return "", errors.New("this boat can be built: there is nothing to repair")
+			return "", errors.New("this boat can be built: there is nothing to change")
 		}
 		return "this boat cannot be built", nil
 	}
@@ -55,7 +55,7 @@ func (d *Desk) askable(option string) (what string, err error) {
 			continue
 		}
 		if d.view.Options[o].Status != fit.Blocked {
-			return "", fmt.Errorf("%s is not blocked on this boat: there is nothing to repair", def.Title)
+			return "", fmt.Errorf("%s is not blocked on this boat: there is nothing to change", def.Title)
 		}
 		return def.Title + " cannot be had", nil
 	}
@@ -65,14 +65,14 @@ func (d *Desk) askable(option string) (what string, err error) {
 // repair applies one of the repairs that are shown.
 func (d *Desk) repair(r *Request, _ *Reply) error {
 	if d.asked == nil || d.asked.Option != r.Option {
-		return errors.New("this repair was of a boat before this one; ask again what can be done")
+		return errors.New("this change was for an earlier boat; ask again how to change it")
 	}
 	i, err := strconv.Atoi(r.Key)
 	if err != nil || i < 0 || i >= len(d.asked.Repairs) {
-		return errors.New("there is no such repair; take one of those shown")
+		return errors.New("there is no such change; choose one of those shown")
 	}
 	way := d.asked.Repairs[i]
-	remark := sentence("Repaired: " + strings.Join(way.Changes, "; "))
+	remark := sentence("Changed: " + strings.Join(way.Changes, "; "))
 	return d.settle(way.Spec, []string{remark})
 }
 
@@ -88,9 +88,9 @@ func (d *Desk) keep(r *Request, _ *Reply) error {
 	same := *d.answer
 	same.Spec = s
 	d.answer, d.asked = &same, nil // repairs that were shown did not know of it
-	d.said = d.slotTitle(r.Slot) + " may be changed by repairs again."
+	d.said = d.slotTitle(r.Slot) + " is unlocked."
 	if r.Checked {
-		d.said = d.slotTitle(r.Slot) + " is kept."
+		d.said = d.slotTitle(r.Slot) + " is locked."
 	}
 	return nil
 }

@@ -43,14 +43,14 @@ func TestReasonAndRepair(t *testing.T) {
 		t.Errorf("spoken %q", r.Spoken)
 	}
 	for _, words := range []string{"<p>These choices</p>", "Cloth: Heavy coated cloth", "Top: Folding top", "<p>and these rules</p>", "The heavy cloth cracks where it is folded. Take the light cloth, or a fixed top.",
-		"cannot all hold; without any one of them there would be a boat.", "Top: Fixed top in place of Folding top.", `aria-expanded="true"`} {
+		"cannot be combined; drop any one.", "Top: Fixed top in place of Folding top.", `aria-expanded="true"`} {
 		v.says("choices-cloth", words)
 	}
 	r = v.does(desk.Request{Act: "repair", Option: "cloth-heavy", Key: "0"})
-	if got := v.spec().Choices; got["cloth"]["cloth-heavy"] != 1 || got["top"]["top-folding"] != 0 || !strings.Contains(r.Spoken, "Repaired: Top: Fixed top in place of Folding top.") {
+	if got := v.spec().Choices; got["cloth"]["cloth-heavy"] != 1 || got["top"]["top-folding"] != 0 || !strings.Contains(r.Spoken, "Changed: Top: Fixed top in place of Folding top.") {
 		t.Errorf("spec %s, spoken %q", r.Spec, r.Spoken)
 	}
-	v.says("remarks", "Repaired: ")
+	v.says("remarks", "Changed: ")
 	if v.desk.View().Asked != nil || len(v.desk.View().Answer.Build.Clashes) > 0 {
 		t.Errorf("the answer is still open, or the boat clashes: %v", v.desk.View().Answer.Build.Clashes)
 	}
@@ -69,17 +69,17 @@ func TestReasonCloses(t *testing.T) {
 	v.does(desk.Request{Act: "reason", Option: "cloth-heavy"})
 	v.does(desk.Request{Act: "units", Value: "us"})
 	v.says("choices-cloth", `class="reason"`) // the boat is the same
-	v.fails(desk.Request{Act: "repair", Option: "cloth-heavy", Key: "7"}, "There is no such repair")
-	v.fails(desk.Request{Act: "repair", Option: "cloth-heavy", Key: "-1"}, "There is no such repair")
-	v.fails(desk.Request{Act: "repair", Option: "cloth-light", Key: "0"}, "of a boat before")
-	v.does(desk.Request{Act: "line", Form: map[string]string{"title": "Name", "price": "100"}})
+	v.fails(desk.Request{Act: "repair", Option: "cloth-heavy", Key: "7"}, "There is no such change")
+	v.fails(desk.Request{Act: "repair", Option: "cloth-heavy", Key: "-1"}, "There is no such change")
+	v.fails(desk.Request{Act: "repair", Option: "cloth-light", Key: "0"}, "for an earlier boat")
+	v.does(desk.Request{Act: "line", Form: map[string]string{"title": "Name", "basis": "net", "price": "100"}})
 	if strings.Contains(v.page, `class="reason"`) {
 		t.Error("the answer is open beside another boat")
 	}
-	v.fails(desk.Request{Act: "repair", Option: "cloth-heavy", Key: "0"}, "This repair was of a boat before this one; ask again what can be done.")
+	v.fails(desk.Request{Act: "repair", Option: "cloth-heavy", Key: "0"}, "This change was for an earlier boat; ask again how to change it.")
 	v.fails(desk.Request{Act: "reason", Option: "cloth-light"}, "Light acrylic cloth is not blocked on this boat")
 	v.fails(desk.Request{Act: "reason", Option: "thatch"}, `unknown option "thatch"`)
-	v.fails(desk.Request{Act: "reason"}, "This boat can be built: there is nothing to repair.")
+	v.fails(desk.Request{Act: "reason"}, "This boat can be built: there is nothing to change.")
 }
 
 // A boat that clashes is repaired as a whole.
@@ -91,7 +91,7 @@ func TestRepairOfAClashingBoat(t *testing.T) {
 	if got := ids(r); len(got) != 1 || !got["clashes"] || !strings.HasPrefix(r.Spoken, "Why this boat cannot be built: shown below it, with ") {
 		t.Errorf("asking changes %v, spoken %q", got, r.Spoken)
 	}
-	v.says("clashes", "cannot all hold; without any one of them there would be a boat.")
+	v.says("clashes", "cannot be combined; drop any one.")
 	v.does(desk.Request{Act: "repair", Key: "0"})
 	if v.shown["clashes"] != "" {
 		t.Errorf("it still clashes: %s", v.shown["clashes"])
@@ -133,15 +133,15 @@ func TestKeep(t *testing.T) {
 	v.does(desk.Request{Act: "choose", Option: "top-folding"})
 	total := v.desk.View().Answer.Build
 	r := v.does(desk.Request{Act: "keep", Slot: "top", Checked: true})
-	if got := v.spec().Keep; len(got) != 1 || got[0] != "top" || !strings.Contains(r.Link, "/top!/") || !strings.HasPrefix(r.Spoken, "Top is kept.") || v.desk.View().Answer.Build != total {
+	if got := v.spec().Keep; len(got) != 1 || got[0] != "top" || !strings.Contains(r.Link, "/top!/") || !strings.HasPrefix(r.Spoken, "Top is locked.") || v.desk.View().Answer.Build != total {
 		t.Errorf("spec %s, link %q, spoken %q", r.Spec, r.Link, r.Spoken)
 	}
-	v.says("line-top", `<span class="kept"> kept</span>`)
+	v.says("line-top", `<span class="kept"> locked</span>`)
 	if again := visit(t, small()[pack.Buyer]); again.does(desk.Request{Act: "open", Link: r.Link}).Spec != r.Spec {
 		t.Error("the link opens to another boat")
 	}
 	v.does(desk.Request{Act: "reason", Option: "cloth-heavy"})
-	v.says("choices-cloth", "There is no way while what is kept stays.")
+	v.says("choices-cloth", "There is no solution while the locked choices stay.")
 	v.does(desk.Request{Act: "keep", Slot: "top"})
 	if len(v.spec().Keep) > 0 || v.desk.View().Asked != nil || strings.Contains(v.page, `class="kept"`) {
 		t.Errorf("spec %s", v.last.Spec)

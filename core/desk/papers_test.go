@@ -30,7 +30,7 @@ func TestSheet(t *testing.T) {
 	v := opened(t, demo()[pack.Yard])
 	v.does(desk.Request{Act: "freeze", Form: form()})
 	r := v.does(desk.Request{Act: "sheet"})
-	if r.Paper == nil || r.Paper.Title != "Yard sheet, Sedge 46" || !strings.Contains(r.Paper.HTML, "Quotation HL-7/2") || len(r.Paper.Files) != 4 {
+	if r.Paper == nil || r.Paper.Title != "Build sheet, Sedge 46" || !strings.Contains(r.Paper.HTML, "Quotation HL-7/2") || len(r.Paper.Files) != 4 {
 		t.Fatalf("the paper is %+v", r.Paper)
 	}
 	var y quote.YardSheet
@@ -50,7 +50,7 @@ func TestSheet(t *testing.T) {
 	v.fails(desk.Request{Act: "sheet", Value: "electric"}, `did you mean "electrical"?`)
 	v.says("loom", "motor controller")
 	buyer := opened(t, demo()[pack.Buyer])
-	if r := buyer.fails(desk.Request{Act: "sheet"}, "This desk has no yard sheet."); r.Paper != nil {
+	if r := buyer.fails(desk.Request{Act: "sheet"}, "This desk has no build sheet."); r.Paper != nil {
 		t.Error("there is a paper")
 	}
 }

@@ -24,7 +24,7 @@ type step struct {
 
 // now is a step back to the present boat.
 func (d *Desk) now(r *Request) step {
-	return step{d.words(r), d.answer.Spec, d.reopened, d.differences, r.Act == "reset" || r.Act == "file", d.details, d.quoted}
+	return step{d.words(r), d.answer.Spec, d.reopened, d.differences, r.Act == "reset" || r.Act == "file" || r.Act == "open", d.details, d.quoted}
 }
 
 // remember keeps the boat before a change. The first boat of a visit is not a change.
@@ -41,7 +41,7 @@ func (d *Desk) remember(r *Request, before step) {
 }
 
 // undo goes back to the boat before the last change.
-func (d *Desk) undo(*Request, *Reply) error {
+func (d *Desk) undo(_ *Request, reply *Reply) error {
 	if len(d.past) == 0 {
 		return errors.New("there is nothing to undo")
 	}
@@ -52,7 +52,7 @@ func (d *Desk) undo(*Request, *Reply) error {
 	d.past = d.past[:len(d.past)-1]
 	d.reopened, d.differences = last.reopened, last.differences
 	if last.customer {
-		d.details, d.quoted = last.details, last.quoted
+		d.details, d.quoted, reply.Fresh = last.details, last.quoted, true
 	}
 	return nil
 }
@@ -69,12 +69,12 @@ func (d *Desk) words(r *Request) string {
 	case "empty":
 		return d.slotTitle(r.Slot)
 	case "standard":
-		return d.slotTitle(r.Slot) + " left to the standard build"
+		return d.slotTitle(r.Slot) + " reset to standard"
 	case "keep":
 		if r.Checked {
-			return d.slotTitle(r.Slot) + " kept"
+			return d.slotTitle(r.Slot) + " locked"
 		}
-		return d.slotTitle(r.Slot) + " no longer kept"
+		return d.slotTitle(r.Slot) + " unlocked"
 	case "use":
 		for _, u := range d.engine.Pack.Use {
 			if u.ID == r.Field {
@@ -82,13 +82,16 @@ func (d *Desk) words(r *Request) string {
 			}
 		}
 	case "remove":
-		if r.Key == "discount" {
+		switch r.Key {
+		case "discount":
 			return "discount removed"
+		case "trade-in":
+			return "trade-in removed"
 		}
-		return "free line removed"
+		return "extra item removed"
 	}
-	return map[string]string{"hull": "another hull", "reset": "begun again", "repair": "repair", "discount": "discount", "line": "free line",
-		"file": "file opened", "open": "link opened", "brief-take": "boat taken"}[r.Act]
+	return map[string]string{"hull": "another hull", "reset": "started again", "repair": "change", "discount": "discount", "line": "extra item", "trade-in": "trade-in",
+		"file": "file opened", "open": "link opened", "brief-take": "another boat"}[r.Act]
 }
 
 func (d *Desk) slotTitle(id string) string {

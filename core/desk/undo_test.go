@@ -27,21 +27,21 @@ func TestUndo(t *testing.T) {
 	}{
 		{"Top", []desk.Request{{Act: "choose", Option: "top-fixed"}}},
 		{"Stowage", []desk.Request{{Act: "count", Option: "pocket", Value: "2"}}},
-		{"Top left to the standard build", []desk.Request{{Act: "standard", Slot: "top"}}},
-		{"repair", []desk.Request{{Act: "reason", Option: "cloth-heavy"}, {Act: "repair", Option: "cloth-heavy", Key: "0"}}},
-		{"Top kept", []desk.Request{{Act: "keep", Slot: "top", Checked: true}}},
+		{"Top reset to standard", []desk.Request{{Act: "standard", Slot: "top"}}},
+		{"change", []desk.Request{{Act: "reason", Option: "cloth-heavy"}, {Act: "repair", Option: "cloth-heavy", Key: "0"}}},
+		{"Top locked", []desk.Request{{Act: "keep", Slot: "top", Checked: true}}},
 		{"Top", []desk.Request{{Act: "empty", Slot: "top"}}},
 		{"Persons on board", []desk.Request{{Act: "use", Field: "persons", Value: "2"}}},
-		{"free line", []desk.Request{{Act: "line", Form: map[string]string{"title": "Name", "price": "100"}}}},
+		{"extra item", []desk.Request{{Act: "line", Form: map[string]string{"title": "Name", "basis": "net", "price": "100"}}}},
 		{"discount", []desk.Request{{Act: "discount", Form: map[string]string{"title": "Show", "value": "1 %"}}}},
-		{"free line removed", []desk.Request{{Act: "remove", Key: "line", Field: "0"}}},
-		{"begun again", []desk.Request{{Act: "reset"}}},
+		{"extra item removed", []desk.Request{{Act: "remove", Key: "line", Field: "0"}}},
+		{"started again", []desk.Request{{Act: "reset"}}},
 		{"link opened", []desk.Request{{Act: "open", Link: "1/teasel-48/top=top-fixed/ed30756c"}}},
 	}
 	for _, s := range steps {
 		t.Run(s.what, func(t *testing.T) {
 			v.t = t
-			if s.what == "repair" {
+			if s.what == "change" {
 				v.does(desk.Request{Act: "choose", Option: "top-folding"})
 			}
 			var before map[string]string
@@ -59,7 +59,7 @@ func TestUndo(t *testing.T) {
 				t.Errorf("undone it is %s, want %s; spoken %q", r.Spec, spec, r.Spoken)
 			}
 			for id, html := range before {
-				if s.what != "repair" && id != "remarks" && v.shown[id] != html {
+				if s.what != "change" && id != "remarks" && v.shown[id] != html {
 					t.Errorf("%s is not as before: %.300s", id, v.shown[id])
 				}
 			}

@@ -143,12 +143,12 @@ func (p *profile) dimensions() float64 {
 	p.dimensionAcross(aft.x, fore.x, y, "length "+metres(p.l.length()))
 	if p.Drafts != nil {
 		x := p.left - 9
-		p.dimensionUp(x, p.oy, p.oy+p.draft()*p.scale, p.oy+14, end, "draft", metres(p.draft()))
+		p.dimensionUp(x, p.oy, p.oy+p.draft()*p.scale, p.oy+14, end, "draught", metres(p.draft()))
 		p.dimensionUp(x, p.oy, p.oy-p.freeboard()*p.scale, p.oy-18, end, "freeboard", metres(p.freeboard()))
 		x = p.right + 9
 		high := p.oy - p.airDraft()*p.scale
 		p.extension(pt{p.topEdge() + 4, high}, pt{x + 4, high})
-		p.dimensionUp(x, p.oy, high, (p.oy+high)/2-2, start, "air draft", metres(p.airDraft()))
+		p.dimensionUp(x, p.oy, high, (p.oy+high)/2-2, start, "height", metres(p.airDraft()))
 	}
 	return y + 12
 }
@@ -165,7 +165,7 @@ func (p *profile) topEdge() float64 {
 func (p *profile) foot(y float64) float64 {
 	notes := p.Notes
 	if p.Drafts != nil {
-		notes = append([]string{"Draft to the deepest point; to the base line " + metres(p.Drafts.Aft) + " aft and " + metres(p.Drafts.Fore) + " fore."}, notes...)
+		notes = append([]string{"Draught to the deepest point; to the base line " + metres(p.Drafts.Aft) + " aft and " + metres(p.Drafts.Fore) + " fore."}, notes...)
 	}
 	return p.barAndNotes(y, p.scale, notes)
 }

@@ -99,7 +99,7 @@ func (in RightingLevers) legend() []legend {
 		list = append(list, legend{sampleLine(tangentLine...), "slope at no heel: GM " + metres(in.GM)})
 	}
 	if _, ok := in.floodsFrom(); ok {
-		list = append(list, legend{sampleBand(floods...), fmt.Sprintf("beyond %s° the sheer is under: an open boat floods", short(in.DeckEdge))})
+		list = append(list, legend{sampleBand(floods...), fmt.Sprintf("beyond %s° the sheer is under water: an open boat floods", short(in.DeckEdge))})
 	}
 	return list
 }

@@ -96,6 +96,6 @@ func (l *lines) checkDrafts(k *check, d *Drafts) {
 	if d == nil || l == nil {
 		return
 	}
-	k.within("draft halfway along", (d.Aft+d.Fore)/2, l.low, l.high, "m above the base line")
+	k.within("draught halfway along", (d.Aft+d.Fore)/2, l.low, l.high, "m above the base line")
 	k.within("trim", (d.Aft-d.Fore)/l.length(), -0.25, 0.25, "m for each metre of length")
 }

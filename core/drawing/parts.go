@@ -34,8 +34,8 @@ type TopKind string
 // The tops that can be drawn.
 const (
 	NoTop       TopKind = ""
-	FoldingUp   TopKind = "folding top, up"
-	FoldingDown TopKind = "folding top, down"
+	FoldingUp   TopKind = "folding hood, up"
+	FoldingDown TopKind = "folding hood, down"
 	Canopy      TopKind = "canopy on a frame"
 	HardTop     TopKind = "hard top"
 	SolarTop    TopKind = "hard top with solar panels"

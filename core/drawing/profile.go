@@ -8,7 +8,7 @@ import (
 	"ribband/core/hull"
 )
 
-// Profile is the boat from her starboard side, bow to the right, to scale, floating at her drafts.
+// Profile is the boat from its starboard side, bow to the right, to scale, floating at its draughts.
 type Profile struct {
 	Name    string // of the boat, for the title
 	Offsets hull.Offsets
@@ -40,7 +40,7 @@ type profile struct {
 	*canvas
 	l           *lines
 	scale       float64 // user units in a metre
-	left, right float64 // x between which the boat and her water lie
+	left, right float64 // x between which the boat and its water lie
 	ox, oy      float64 // where the middle of the water line lies on paper
 	slope       float64 // angle of the base line to the water, rad, positive by the stern
 	datum       float64 // height above the base line, halfway along, that lies at oy
@@ -181,13 +181,13 @@ func (p *profile) describe() string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "Side view to scale, bow to the right. Length of the hull %s.", metres(p.l.length()))
 	if p.Drafts != nil {
-		fmt.Fprintf(&b, " Draft %s, least freeboard %s, air draft %s.", metres(p.draft()), metres(p.freeboard()), metres(p.airDraft()))
+		fmt.Fprintf(&b, " Draught %s, least freeboard %s, height above the water %s.", metres(p.draft()), metres(p.freeboard()), metres(p.airDraft()))
 	}
 	if p.Top.Kind != NoTop {
-		fmt.Fprintf(&b, " She carries a %s.", p.Top.Kind)
+		fmt.Fprintf(&b, " With a %s.", p.Top.Kind)
 	}
 	if p.Enclosure != NoEnclosure {
-		fmt.Fprintf(&b, " Closed by: %s.", p.Enclosure)
+		fmt.Fprintf(&b, " Enclosure: %s.", p.Enclosure)
 	}
 	b.WriteString(" " + Caution)
 	return b.String()

@@ -194,14 +194,14 @@ func (p *profile) top() {
 	}
 }
 
-// cloth draws cloth over the frame; a valance of some depth hangs from its edge in scallops.
+// cloth draws cloth over the frame; a valance of some depth, with a straight hem, hangs from its edge.
 func (p *profile) cloth(valance float64) {
 	t := p.Top
 	hem := func(x float64) float64 { return p.roof(x) - 0.06 - valance }
 	k := p.pen().fair(p.between(t.Aft, t.Fore, 12, p.roof)).to(p.at(t.Fore, hem(t.Fore)))
-	p.path(p.scallops(k, hem, valance > 0).close().String(), "fill", t.Colour.or(clothNavy), "stroke", ink, "stroke-width", "1", "stroke-linejoin", "round")
+	p.path(p.hemLine(k, hem).close().String(), "fill", t.Colour.or(clothNavy), "stroke", ink, "stroke-width", "1", "stroke-linejoin", "round")
 	if t.Edging != "" {
-		k := p.scallops(p.pen().move(p.at(t.Fore, hem(t.Fore))), hem, valance > 0)
+		k := p.hemLine(p.pen().move(p.at(t.Fore, hem(t.Fore))), hem)
 		p.path(k.String(), "fill", "none", "stroke", string(t.Edging), "stroke-width", p.number(max(1.2, 0.025*p.scale)))
 	}
 	for _, s := range []float64{0.36, 0.68} { // seams over the bows
@@ -210,18 +210,13 @@ func (p *profile) cloth(valance float64) {
 	}
 }
 
-// scallops goes along the hem of the top from its fore end aft, about 0.3 m at a time, straight or hollowed.
-func (p *profile) scallops(k *pen, hem func(x float64) float64, hollow bool) *pen {
+// hemLine goes along the hem of the top from its fore end aft, which runs parallel to the roof.
+func (p *profile) hemLine(k *pen, hem func(x float64) float64) *pen {
 	t := p.Top
-	n := max(3, int(math.Round((t.Fore-t.Aft)/0.3)))
-	w := (t.Fore - t.Aft) / float64(n)
-	for i := n - 1; i >= 0; i-- {
-		x := t.Aft + w*float64(i)
-		if hollow {
-			k.curve(p.at(x+0.75*w, hem(x+w)-0.05), p.at(x+0.25*w, hem(x)-0.05), p.at(x, hem(x)))
-		} else {
-			k.to(p.at(x, hem(x)))
-		}
+	const pieces = 12
+	for i := pieces - 1; i >= 0; i-- {
+		x := t.Aft + (t.Fore-t.Aft)*float64(i)/pieces
+		k.to(p.at(x, hem(x)))
 	}
 	return k
 }

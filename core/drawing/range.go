@@ -117,7 +117,7 @@ func (in RangeCurve) legend() []legend {
 		{sampleBand("fill", wood, "fill-opacity", "0.22"), "reserve, to be kept"},
 	}
 	if in.Use != nil {
-		list = append(list, legend{sampleDot(useDot...), fmt.Sprintf("your use: %s at %s kn, and %s nm of reserve", nm(in.Use.RangeNm), short(in.Use.SpeedKn), short(in.Use.ReserveNm))})
+		list = append(list, legend{sampleDot(useDot...), fmt.Sprintf("your use: %s at %s kn, and %s nm in reserve", nm(in.Use.RangeNm), short(in.Use.SpeedKn), short(in.Use.ReserveNm))})
 	}
 	if in.WantedNm > 0 {
 		list = append(list, legend{sampleLine(wantedLine...), "range wanted: " + nm(in.WantedNm)})
@@ -142,5 +142,5 @@ func (in RangeCurve) describe() string {
 	if in.Use != nil {
 		d += fmt.Sprintf(" At the speed of your use, %s kn: %s, with %s of reserve left.", short(in.Use.SpeedKn), nm(in.Use.RangeNm), nm(in.Use.ReserveNm))
 	}
-	return d + " Preliminary figures; the boat's trial counts."
+	return d + " Preliminary figures; the boat's trial decides."
 }

@@ -29,8 +29,8 @@ func TestRefusals(t *testing.T) {
 		want string
 	}{
 		{drawing.Profile{}, "drawing the profile: the offsets: the table has 0 stations"},
-		{profile(func(p *drawing.Profile) { p.Drafts = &drawing.Drafts{Aft: nan, Fore: 0.4} }), "draft halfway along is NaN"},
-		{profile(func(p *drawing.Profile) { p.Drafts = &drawing.Drafts{Aft: 9, Fore: 9} }), "draft halfway along is 9"},
+		{profile(func(p *drawing.Profile) { p.Drafts = &drawing.Drafts{Aft: nan, Fore: 0.4} }), "draught halfway along is NaN"},
+		{profile(func(p *drawing.Profile) { p.Drafts = &drawing.Drafts{Aft: 9, Fore: 9} }), "draught halfway along is 9"},
 		{profile(func(p *drawing.Profile) { p.Drafts = &drawing.Drafts{Aft: 2, Fore: -1} }), "trim"},
 		{profile(func(p *drawing.Profile) { p.Top.Height = inf }), "top's height above the sheer is +Inf"},
 		{profile(func(p *drawing.Profile) { p.Top.Kind = "sail" }), `the top "sail" is unknown`},

@@ -31,7 +31,7 @@ func (in SolarYield) SVG(f Format) (string, error) {
 	}
 	const top = 44.0
 	step, height := (c.width-24)/12, min(c.width*0.3, 150)
-	c.text(pt{12, 18}, start, "kWh in the mean day", "fill", ink)
+	c.text(pt{12, 18}, start, "kWh on an average day", "fill", ink)
 	bottom := top + height
 	for i, v := range in.KWh {
 		x, h := 12+step*float64(i), height*v/max(most, 1e-9)
@@ -57,5 +57,5 @@ func (in SolarYield) describe(most float64) string {
 	for i, v := range in.KWh {
 		parts[i] = fmt.Sprintf("%s %s", Months[i], yield(v, most))
 	}
-	return "Yield of the panels in the mean day of each month, kWh: " + strings.Join(parts, ", ") + ". Weather makes a single day up to nothing."
+	return "Solar energy on an average day of each month, kWh: " + strings.Join(parts, ", ") + ". A single day may bring far less."
 }

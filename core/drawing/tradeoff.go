@@ -55,7 +55,7 @@ func (in TradeOff) SVG(f Format) (string, error) {
 		in.point(p, i, b)
 	}
 	c.height = c.notes(12, p.bottom+44, c.width-12, in.Caption) + 10
-	return c.finish("What more money buys", in.describe())
+	return c.finish("Performance over price", in.describe())
 }
 
 func (in TradeOff) check() error {

@@ -132,7 +132,7 @@ func newCapacityInputs(p *pack.Pack, n *names, only int) (*capacityInputs, error
 	return in, nil
 }
 
-// maximumDisplacement is what a hull displaces, kg, level and down to the lowest point of her sheer.
+// maximumDisplacement is what a hull displaces, kg, level and down to the lowest point of its sheer.
 func maximumDisplacement(h *pack.Hull) (float64, error) {
 	lines, err := h.NewHull()
 	if err != nil {
@@ -150,7 +150,7 @@ func maximumDisplacement(h *pack.Hull) (float64, error) {
 	return md.KG, err
 }
 
-// weighed is a boat as the rules part her, kg.
+// weighed is a boat as the rules divide it, kg.
 type weighed struct {
 	capacity.Weights
 	submerged float64 // of hull, deck and gear
@@ -215,12 +215,12 @@ type Capacity struct {
 
 // Plates is what a builder adds to what is computed, before the capacity is marked.
 type Plates struct {
-	ListTestKg float64 // weight that she bore in the list test, kg; 0: not done
+	ListTestKg float64 // weight that the boat carried in the list test, kg; 0: not done
 	Persons    int     // that the builder marks; 0: as many as computed
 }
 
 // CapacityOf works out the capacity of a boat; ok is false where the book has nothing to work it out from. An error says why nothing
-// may be marked on her. Flotation is for the persons that are computed, not for fewer that the builder marks.
+// may be marked on the boat. Flotation is for the persons that are computed, not for fewer that the builder marks.
 //
 // Valid and Source: as the module capacity.
 func CapacityOf(p *pack.Pack, st *formula.State, plates Plates) (c Capacity, ok bool, err error) {

@@ -1,11 +1,11 @@
 // Package figures computes the figures of a boat from what its hull and options carry and from the formulas of the book.
 //
-// A book may also ask for figures that follow from its hulls' offsets and trials: how the boat floats, and how far she goes. They come
+// A book may also ask for figures that follow from its hulls' offsets and trials: how the boat floats, and how far it goes. They come
 // from modules over packages hull and bank; see [Names]. Every figure of a pack has its place in [formula.State.Figures]; [Figures.Fill]
 // computes them in an order in which each comes after those that it reads.
 //
 // Caution: figures of floating, loading, flotation, batteries and wiring are preliminary. The finished boat is weighed, inclined and tried;
-// the rules of her waters and qualified persons decide.
+// the rules of its waters and qualified persons decide.
 package figures
 
 import (

@@ -17,7 +17,7 @@ const (
 	GrowthShare = 0.03 // of the light boat, for what grows heavier in building; common practice, no source
 )
 
-// floating computes how the boat floats with her persons, from the table of offsets and the mass table.
+// floating computes how the boat floats with its persons, from the table of offsets and the mass table.
 //
 // It reads the figure mass_kg and the places of hull, slots and options; use.persons and use.water; hull.depth_m and the figure
 // top_height_m for the air draft, travel_height_m for that with the top down. Trim is solved; heel follows from the masses off the centre line by tan φ = TCG/GM.
@@ -72,14 +72,14 @@ func degrees(rad float64) float64 { return rad * 180 / math.Pi }
 func floatingFault(err error) error {
 	switch {
 	case errors.Is(err, hull.ErrTooHeavy):
-		return errors.New("She is too heavy: her sheer would be under water. Take lighter options, or fewer persons.")
+		return errors.New("The boat is too heavy: its sheer would be under water. Choose lighter options, or carry fewer persons.")
 	case errors.Is(err, hull.ErrUnstable):
-		return errors.New("She would not stay upright: too much of her mass is high. Take a lighter top, or a lower one.")
+		return errors.New("The boat would not stay upright: too much weight is high up. Choose a lighter or lower top.")
 	}
-	return fmt.Errorf("How she floats cannot be computed: %w.", err)
+	return fmt.Errorf("How the boat floats cannot be computed: %w.", err)
 }
 
-// Levers are the righting levers of the loaded boat from upright to 60° by steps of 4°, with her metacentric height, m; there are none for a boat
+// Levers are the righting levers of the loaded boat from upright to 60° by steps of 4°, with its metacentric height, m; there are none for a boat
 // that does not float, or without offsets.
 func Levers(p *pack.Pack, st *formula.State) (levers []hull.Lever, gm float64, ok bool) {
 	n := namesOf(p)

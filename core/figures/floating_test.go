@@ -131,7 +131,7 @@ func TestTooHeavyIsAFault(t *testing.T) {
 	st := standard(t, f, 0)
 	setUse(t, st, "persons", 400)
 	f.Fill(st)
-	if len(st.Faults) == 0 || st.Faults[0] != "She is too heavy: her sheer would be under water. Take lighter options, or fewer persons." {
+	if len(st.Faults) == 0 || st.Faults[0] != "The boat is too heavy: its sheer would be under water. Choose lighter options, or carry fewer persons." {
 		t.Errorf("faults %q", st.Faults)
 	}
 	if got := figure(t, st, "freeboard_m"); got != 0 {

@@ -19,8 +19,8 @@ const (
 
 var explanations = map[string]How{
 	"floating.displacement_kg":    {"sum of the masses × 1.03 + persons × (75 + 5) kg", "definition; 75 kg a person by ISO 12217-1, from memory; allowance and things: common practice, no source"},
-	"floating.draft_aft_m":        {"draft and trim at which the hull displaces the mass, read at the last station", archimedes},
-	"floating.draft_fore_m":       {"draft and trim at which the hull displaces the mass, read at the first station", archimedes},
+	"floating.draft_aft_m":        {"draught and trim at which the hull displaces the mass, read at the last station", archimedes},
+	"floating.draft_fore_m":       {"draught and trim at which the hull displaces the mass, read at the first station", archimedes},
 	"floating.trim_deg":           {"angle at which the centres of buoyancy and gravity are in one vertical", archimedes},
 	"floating.heel_deg":           {"tan φ = distance of the masses off the centre line / metacentric height", "Barrass & Derrett, ch. 14, for small heel from upright; on the demo hulls within 0.04° of the whole solution at 3°, 0.2° at 6°, and 0.9° too small at 12°"},
 	"floating.freeboard_m":        {"lowest height of the sheer above the water, less what the heel takes at the side", archimedes + "; at 3° of heel up to 5 mm too high on the demo hulls, at 6° 11 mm"},
@@ -29,7 +29,7 @@ var explanations = map[string]How{
 	"floating.vcg_m":              {"Σ m·z / Σ m, above the base line", "definition of the centre of gravity"},
 	"floating.kg_per_cm":          {"area of the waterplane × density / 100", "Barrass & Derrett, ch. 9"},
 	"floating.moment_to_trim":     {"W·GML / (100·L)", "Barrass & Derrett"},
-	"floating.air_draft_m":        {"height amidships of hull and top above the water", "geometry of the boat as she floats"},
+	"floating.air_draft_m":        {"height amidships of hull and top above the water", "geometry of the boat as it floats"},
 	"laminate.glass_kg":           {"sum over the laminates of the hull: area × glass of the plies", "laminate schedule of the book"},
 	"laminate.resin_kg":           {"sum over the plies: glass × (1 − ψ) / ψ, with ψ the share of glass by mass", "definition of ψ; nominal values of ISO 12215-5, Table C.2, from a secondary place"},
 	"laminate.shell_kg":           {"glass and resin of the hull's laminates, stiffening counted", "laminate schedule of the book"},
@@ -45,7 +45,7 @@ var explanations = map[string]How{
 	"wiring.main_fuse_computed_a": {"smallest standard fuse from 1.25 × load up", "NEC 210.20(A); standard sizes: common practice, no source"},
 	"wiring.bank_fuse_a":          {"as the fuse of the motor, from all loads of the bank at once; the largest of its leads and strings", "stricter than 33 CFR 183.455; 1.25: NEC 210.20(A)"},
 	"wiring.copper_kg":            {"section × length with slack × 8.89 g/cm³, both wires of every circuit that can be sized, without insulation", "international annealed copper standard, from memory; sizes by ABYC E-11 as given by teaching pages"},
-	"floating.air_draft_down_m":   {"height amidships of hull and top as shipped above the water", "geometry of the boat as she floats"},
+	"floating.air_draft_down_m":   {"height amidships of hull and top as shipped above the water", "geometry of the boat as it floats"},
 	"power.range_nm":              {"usable energy less the reserve / power × speed", "definition of range at constant speed; " + trialOf},
 	"power.endurance_h":           {"usable energy less the reserve / power", "definition; Peukert's relation for the usable energy at that current"},
 	"power.reserve_nm":            {"reserve / power × speed", "definition"},
@@ -55,5 +55,5 @@ var explanations = map[string]How{
 	"power.speed_for_range_kn":    {"greatest speed at which range at constant speed is still the range wanted; 0 where none is wanted or no speed has it", "search over the trial's speeds from the top speed down, then bisection to 0.001 kn; " + trialOf},
 	"power.charge_h":              {"bulk at the least of charger and inlet, then absorption", "charger maker's manual; continuous load at most 80 % of the circuit (NEC 210.20)"},
 	"power.charge_kwh":            {"energy taken out / charge efficiency / charger efficiency", "definition"},
-	"power.solar_july_kwh":        {"panels × 5.1 kWh/m² of the mean day of July × 0.70", "irradiation near 50° north, from memory; share that reaches the bank: common practice, no source"},
+	"power.solar_july_kwh":        {"panels × 5.1 kWh/m² of the average July day × 0.70", "irradiation near 50° north, from memory; share that reaches the bank: common practice, no source"},
 }

@@ -166,7 +166,7 @@ func (m *masses) put(item *massAt, count float64, st *formula.State, into []floa
 	}
 }
 
-// light is the boat without persons, from the pile of her options.
+// light is the boat without persons, from the pile of its options.
 func (m *masses) light(st *formula.State, p *pile) formula.Masses {
 	var all formula.Masses
 	if h := &m.hulls[st.HullID]; h.kg.Given() {
@@ -205,7 +205,7 @@ func (m *masses) people(st *formula.State) hull.Load {
 	return hull.Load{Mass: m.persons(st) * (PersonKg + StoresKg), LCG: c[0], TCG: c[1], VCG: c[2]}
 }
 
-// loaded is the boat with her margin for growth and her persons.
+// loaded is the boat with its margin for growth and its persons.
 func (m *masses) loaded(st *formula.State) hull.Load {
 	return lightLoad(st.Masses).WithMargin(GrowthShare, 0).And(m.people(st))
 }

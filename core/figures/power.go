@@ -12,7 +12,7 @@ import (
 const (
 	Transmission = 0.98  // of a shaft line; range of 0.98 to 0.99 in textbooks
 	Propeller    = 0.50  // open-water efficiency of a slow propeller; range of 0.5 to 0.6 in textbooks
-	HeadWindMS   = 4.0   // a light breeze from ahead (Beaufort 3); our own assumption
+	HeadWindMS   = 4.0   // a gentle breeze from ahead (Beaufort 3); our own assumption
 	AirDensity   = 1.225 // kg/m³, standard atmosphere at 15 °C
 	DragOfTops   = 1.0   // Cd of a boxy top from ahead; textbooks give 0.8 to 1.2, from memory
 	Reserve      = 0.20  // of the usable energy, kept back; common practice, no source
@@ -166,7 +166,22 @@ func RangeCurve(p *pack.Pack, st *formula.State, points int) ([]bank.Passage, bo
 	return curve, err == nil
 }
 
-// SolarYield is what the panels of a boat bring to her bank in the mean day of each month, kWh, for papers; there is none without panels.
+// HeadWind says how strong the head wind is, for a reader: in m/s, knots and Beaufort force.
+//
+//	1 kn = 1852/3600 m/s
+//
+// Source: WMO Manual on Codes, table 1100 (lower ends of the forces in m/s), from memory.
+func HeadWind() string {
+	force := 0
+	for _, from := range []float64{0.3, 1.6, 3.4, 5.5, 8.0, 10.8, 13.9, 17.2, 20.8, 24.5, 28.5, 32.7} {
+		if HeadWindMS >= from {
+			force++
+		}
+	}
+	return fmt.Sprintf("%g\u00a0m/s (%.0f\u00a0kn, force %d)", HeadWindMS, HeadWindMS*3600/1852, force)
+}
+
+// SolarYield is what the panels of a boat bring to its bank on the average day of each month, kWh, for papers; there is none without panels.
 //
 // Valid and Source: [bank.Panel.Yield] with [Sun] and [SolarShare].
 func SolarYield(p *pack.Pack, st *formula.State) (kwh [12]float64, ok bool) {
@@ -179,8 +194,8 @@ func SolarYield(p *pack.Pack, st *formula.State) (kwh [12]float64, ok bool) {
 }
 
 // SunSource says where [Sun] is from, for papers.
-const SunSource = "Mean days on a level panel near 50° north, about 1080 kWh/m² of sun in the year, from memory; 70 % of the rating reaches the bank. " +
-	"Replace them by figures of her waters. Weather makes a single day up to nothing, and a full bank takes no more."
+const SunSource = "Average days on a level panel near 50° north, about 1080 kWh/m² of sun in the year, from memory; 70 % of the rating reaches the bank. " +
+	"Replace them by figures for your waters. A single day may bring far less, and a full bank takes no more."
 
 // NoneAtZero says that zero means none of a computed figure, as of the speed for a range that nobody wants or no speed has.
 func NoneAtZero(computed string) bool { return computed == "power.speed_for_range_kn" }

@@ -114,9 +114,9 @@ func tooStrong(f wiring.Function, err error) error {
 	case !errors.Is(err, wiring.ErrTooMuch) && !errors.Is(err, wiring.ErrNoCable) && !errors.Is(err, wiring.ErrNoFuse):
 		return fmt.Errorf("The main cable cannot be computed: %w.", err)
 	case f == wiring.BatteryLead:
-		return errors.New("Motor, thruster and house together would take more current than the cables and fuses of this bank carry. Take a larger bank, or a smaller motor.")
+		return errors.New("Motor, thruster and house together would take more current than the cables and fuses of this bank carry. Choose a larger bank, or a smaller motor.")
 	}
-	return errors.New("The motor would take more current than its cable and fuse carry. Take a bank of higher voltage, or a smaller motor.")
+	return errors.New("The motor would take more current than its cable and fuse carry. Choose a bank of higher voltage, or a smaller motor.")
 }
 
 // Circuits are a pack's circuits, ready to be looked at on a boat.

@@ -76,7 +76,7 @@ func (b *boat) with(c Choices) *boat {
 	return n
 }
 
-// move gives the boat other deviations, in place. What she is follows from choices and deviations alone, whatever she was before.
+// move gives the boat other deviations, in place. What it is follows from choices and deviations alone, whatever it was before.
 func (b *boat) move(to []deviation) {
 	for _, d := range b.deviations {
 		b.unfilled.add(d.slot)

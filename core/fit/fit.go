@@ -184,7 +184,7 @@ const (
 	TooFew    Kind = "too few"  // in a slot
 	TooMany   Kind = "too many" // in a slot, or of an option
 	WrongHull Kind = "hull"     // an option that is not made for the hull
-	Unsound   Kind = "figures"  // figures that cannot be computed: she is too heavy to float, say
+	Unsound   Kind = "figures"  // figures that cannot be computed: it is too heavy to float, say
 )
 
 // Clash is one thing that keeps a boat from being built. Index is a rule, slot or option by Kind; Options are those in the boat that take part.

@@ -19,7 +19,7 @@ type Prices interface {
 //
 // The contents of the tried slots are tried out. Of the others, what is settled stays; the rest is as it is by itself: the standard build, or, where a rule
 // over a few slots would clash, what goes with the tried ones by the fewest deviations. No slot but the tried ones changes for a wish, or for a rule over the mass or the trim
-// of the boat: nobody wants a boat that goes a mile further because her fenders were left out.
+// of the boat: nobody wants a boat that goes a mile further because its fenders were left out.
 type Task struct {
 	Hulls   []int
 	Use     []float64

@@ -44,7 +44,7 @@ type State struct {
 	Faults  []string  // why figures of this boat could not be computed; those are zero
 }
 
-// Masses are the sums of a boat's mass table: kg, and her centre x, y, z in m; then kg of machinery, kg of the rest, and kg that the rest weighs under water.
+// Masses are the sums of a boat's mass table: kg, and its centre x, y, z in m; then kg of machinery, kg of the rest, and kg that the rest weighs under water.
 type Masses [7]float64
 
 // Op is one operation of a program: the first letter of its token.

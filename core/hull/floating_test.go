@@ -134,7 +134,7 @@ func TestFloatRefuses(t *testing.T) {
 func TestAtRefuses(t *testing.T) {
 	h := build(t, box(6, 2, 1))
 	for _, c := range [][3]float64{{math.NaN(), 0, 0}, {math.Inf(1), 0, 0}, {0.3, 1.2, 0}, {0.3, math.NaN(), 0}, {0.3, 0, 4}, {0.3, 0, math.Inf(-1)}} {
-		want := fmt.Sprintf("computing hydrostatics at draft %v m, trim %v, heel %v: give a draft in metres, a trim below 60° and a heel up to 180°, in radians", c[0], c[1], c[2])
+		want := fmt.Sprintf("computing hydrostatics at draught %v m, trim %v, heel %v: give a draught in metres, a trim below 60° and a heel up to 180°, in radians", c[0], c[1], c[2])
 		if y, err := h.At(c[0], c[1], c[2]); err == nil || err.Error() != want || y != (hull.Hydrostatics{}) {
 			t.Errorf("%v: %v, %v", c, y, err)
 		}

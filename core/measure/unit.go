@@ -7,10 +7,13 @@ type Unit struct {
 	Symbol string  // as a reader sees it
 	US     string  // symbol of the customary unit shown on request; "" where the same unit serves
 	Factor float64 // how many customary units one unit is; 0 where the same unit serves
+	Ashore string  // symbol of the unit ashore that is offered in brackets; "" for none
+	Land   float64 // how many units ashore one unit is
+	Tenths bool    // the unit ashore has at least one decimal
 }
 
 // Units are all that the book knows. Factors are exact by definition of the inch (25.4 mm), the pound (0.45359237 kg)
-// and the US gallon (231 cubic inches). Source: NIST Special Publication 811, appendix B; from memory.
+// and the US gallon (231 cubic inches); so is the nautical mile (1852 m). Source: NIST Special Publication 811, appendix B; from memory.
 var Units = []Unit{
 	{ID: "each", Rec20: "H87", Symbol: ""},
 	{ID: "set", Rec20: "SET", Symbol: "set"},
@@ -29,8 +32,8 @@ var Units = []Unit{
 	{ID: "W", Rec20: "WTT", Symbol: "W"},
 	{ID: "V", Rec20: "VLT", Symbol: "V"},
 	{ID: "A", Rec20: "AMP", Symbol: "A"},
-	{ID: "kn", Rec20: "KNT", Symbol: "kn"},
-	{ID: "nm", Rec20: "NMI", Symbol: "nm"},
+	{ID: "kn", Rec20: "KNT", Symbol: "kn", Ashore: "km/h", Land: 1.852, Tenths: true},
+	{ID: "nm", Rec20: "NMI", Symbol: "nm", Ashore: "km", Land: 1.852},
 	{ID: "deg", Rec20: "DD", Symbol: "°"},
 	{ID: "km", Rec20: "KMT", Symbol: "km", US: "mi", Factor: 1 / 1.609344},
 }
@@ -45,6 +48,9 @@ func UnitOf(id string) (Unit, bool) {
 	return Unit{}, false
 }
 
+// Counted says whether a unit counts pieces, which are taken whole.
+func Counted(unit string) bool { return unit == "each" || unit == "set" || unit == "pair" }
+
 // System is a choice of units for a reader.
 type System string
 
@@ -52,6 +58,9 @@ const (
 	Metric      System = "metric"
 	USCustomary System = "us"
 )
+
+// Known says whether a system is one of them.
+func (s System) Known() bool { return s == Metric || s == USCustomary }
 
 // In converts a value of this unit for a reader and gives the symbol to write behind it.
 func (u Unit) In(system System, value float64) (float64, string) {

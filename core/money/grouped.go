@@ -2,7 +2,7 @@ package money
 
 import "strings"
 
-// Grouped separates the digits before the point into groups of three by a narrow no-break space.
+// Grouped separates the digits before the point into groups of three by a narrow no-break space: four digits like five, so that amounts under each other look alike.
 //
 // Source: ISO 80000-1, 7.3.2 (small space between groups of three digits), from memory.
 func Grouped(decimal string) string {
@@ -14,7 +14,7 @@ func Grouped(decimal string) string {
 	var b strings.Builder
 	b.WriteString(sign)
 	for i, c := range whole {
-		if i > 0 && (len(whole)-i)%3 == 0 && len(whole) > 4 {
+		if i > 0 && (len(whole)-i)%3 == 0 {
 			b.WriteString("\u202f")
 		}
 		b.WriteRune(c)

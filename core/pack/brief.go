@@ -2,7 +2,7 @@ package pack
 
 import "ribband/core/formula"
 
-// Brief is how boats are found for somebody who says what she must do.
+// Brief is how boats are found for somebody who says what the boat must do.
 type Brief struct {
 	Slots  []int   `json:"slots"`          // tried out; none of several
 	Most   int     `json:"most"`           // figure that is set against the price; -1 for none

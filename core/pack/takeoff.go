@@ -133,6 +133,7 @@ func (c *checker) material(t *Trade, n *Need) {
 		c.index("material", n.Index, len(t.Materials))
 	}
 	c.index("source", n.At, len(t.Sources))
+	c.index("operation", n.Taker, len(t.Operations)+1)
 	ways := 0
 	if !n.Amount.Empty() {
 		ways++

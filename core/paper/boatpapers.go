@@ -14,10 +14,10 @@ type titledList struct {
 	items []string
 }
 
-// boatLists are the papers of the boat and how she leaves the yard, the same for text and HTML.
+// boatLists are the documents of the boat and how it leaves the yard, the same for text and HTML.
 func boatLists(y *quote.YardSheet) []titledList {
 	p, t := &y.Papers, &y.Transport
-	lists := append([]titledList{{"Papers of the boat", capacityLines(p)}}, labels(y)...)
+	lists := append([]titledList{{"Boat documents", capacityLines(p)}}, labels(y)...)
 	if p.Weight != nil {
 		lists = append(lists, titledList{"Caution with capacity and flotation", p.Cautions})
 	}
@@ -27,7 +27,7 @@ func boatLists(y *quote.YardSheet) []titledList {
 // labels are what stands on the boat.
 func labels(y *quote.YardSheet) []titledList {
 	p := &y.Papers
-	return []titledList{{"Capacity label", labelLines(p.Capacity)}, {"Certification label", labelLines(p.Certification)}, {"Hull number", numberLines(&p.Number)},
+	return []titledList{{"Capacity label", labelLines(p.Capacity)}, {"Certification label", labelLines(p.Certification)}, {"Hull identification number", numberLines(&p.Number)},
 		{"Warning labels", p.Warnings}}
 }
 

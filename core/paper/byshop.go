@@ -7,16 +7,17 @@ import (
 	g "maragu.dev/gomponents"
 	. "maragu.dev/gomponents/html"
 
+	"ribband/core/measure"
 	"ribband/core/quote"
 )
 
-const shopCaution = "Batteries, wiring, flotation, loading and lifting: by qualified persons, to the rules of the place of use. Hours and quantities are estimates of the book."
+const shopCaution = "Batteries, wiring, flotation, loading and lifting: by qualified persons, to the rules of the place of use. Hours and quantities are estimates."
 
 // Shop writes the sheet of one shop, as HTML or as text. The quote, nil where there is none, gives its number and customer.
 func Shop(s *quote.ShopSheet, q *quote.Quote, f Format) ([]byte, error) {
 	switch f {
 	case AsHTML:
-		return page(s.Shop+": "+s.Hull, Div(Class("dense"), g.Group(shopHTML(s, q))))
+		return page(s.Shop+": "+s.Hull, s.Shop+" · "+s.Hull+numbered(q), Div(Class("dense"), g.Group(shopHTML(s, q))))
 	case AsText:
 		return []byte(shopText(s, q)), nil
 	}
@@ -31,7 +32,7 @@ func shopHTML(s *quote.ShopSheet, q *quote.Quote) []g.Node {
 		Section(H2(g.Text("Operations")),
 			Table(headRow("Operation", "Hours"), TBody(g.Map(s.Work, func(w quote.ShopWork) g.Node {
 				return Tr(Th(g.Attr("scope", "row"), g.Text(w.Operation), Span(Class("detail"), g.Text(strings.Join(w.For, "; ")))), Td(Class("number"), g.Text(hours(w.Hours))))
-			})), TFoot(bodyRow("total", "Together", hours(s.Hours.Total))))),
+			})), TFoot(bodyRow("total", "Total", hours(s.Hours.Total))))),
 		shopMaterials(s.Materials),
 		partTables(s.Parts),
 		laminateTable(s.Laminates),
@@ -43,27 +44,48 @@ func shopHTML(s *quote.ShopSheet, q *quote.Quote) []g.Node {
 	}
 }
 
+// shopMaterials lists what each operation takes, item by item.
 func shopMaterials(list []quote.ShopMaterials) g.Node {
 	if len(list) == 0 {
 		return nil
 	}
+	operation := ""
 	return Section(H2(g.Text("Materials")),
 		Table(headRow("Material", "Used"), g.Map(list, func(m quote.ShopMaterials) g.Node {
-			return TBody(Tr(Class("group"), Th(g.Attr("scope", "rowgroup"), ColSpan("2"), g.Text(m.For), g.If(len(m.Others) > 0, Span(Class("detail"), g.Text(others(m)))))),
-				g.Map(m.Parts, func(p quote.MaterialPart) g.Node { return bodyRow("", p.Title, used(p.Used, p.Unit)) }))
+			first := m.Operation != operation
+			operation = m.Operation
+			return TBody(
+				g.If(first, Tr(Class("group"), Th(g.Attr("scope", "rowgroup"), ColSpan("2"), g.Text(m.Operation)))),
+				Tr(Class("item"), Th(g.Attr("scope", "rowgroup"), ColSpan("2"), g.Text(m.For))),
+				g.Map(m.Parts, func(p quote.ShopMaterial) g.Node { return bodyRow("", material(p), used(p.Used, p.Unit)) }))
 		})))
 }
 
-// others says who else has the materials of an item on the sheet.
-func others(m quote.ShopMaterials) string {
-	if len(m.Others) == 0 {
-		return ""
+// material names what is taken, and says in words where that is part of a pack. Who takes many packs counts them himself.
+func material(p quote.ShopMaterial) string {
+	const many = 4
+	if p.Pack <= oneUnit {
+		return p.Title
 	}
-	return "Shared with: " + strings.Join(m.Others, ", ") + "."
+	packs, rest := p.Used.Packs(p.Pack)
+	_, unit := p.Used.Shown(p.Unit)
+	size := amount(p.Pack.String()) + " " + unit
+	switch {
+	case rest == 0 || packs > many:
+		return p.Title
+	case packs == 1:
+		return fmt.Sprintf("%s, part of a pack of %s", p.Title, size)
+	case packs == 2:
+		return fmt.Sprintf("%s, one pack of %s and part of another", p.Title, size)
+	}
+	return fmt.Sprintf("%s, %d packs of %s and part of another", p.Title, packs-1, size)
 }
 
+// oneUnit is a pack that says nothing.
+const oneUnit = measure.Quantity(1_000_000)
+
 func shopColophon(s *quote.ShopSheet) string {
-	return fmt.Sprintf("Edition %s of %s, %.12s. Specification %.12s.", s.Edition.Name, s.Edition.Date, s.Edition.Digest, s.Spec)
+	return fmt.Sprintf("Price book %s of %s, %.12s. Specification %.12s.", s.Edition.Name, quote.Day(s.Edition.Date), s.Edition.Digest, s.Spec)
 }
 
 func shopText(s *quote.ShopSheet, q *quote.Quote) string {
@@ -81,14 +103,19 @@ func shopText(s *quote.ShopSheet, q *quote.Quote) string {
 		t.indented("  ", strings.Join(w.For, "; "))
 	}
 	t.rule()
-	t.amount("Together", s.Hours.Total.Fixed(1))
+	t.amount("Total", s.Hours.Total.Fixed(1))
 	if len(s.Materials) > 0 {
 		t.heading("Materials", '-')
 	}
+	operation := ""
 	for _, m := range s.Materials {
-		t.wrapped(strings.TrimSpace(m.For + ". " + others(m)))
+		if m.Operation != operation {
+			operation = m.Operation
+			t.wrapped(operation)
+		}
+		t.indented("  ", m.For)
 		for _, p := range m.Parts {
-			t.amount("  "+p.Title, used(p.Used, p.Unit))
+			t.entry("    ", material(p), used(p.Used, p.Unit))
 		}
 	}
 	partText(t, s.Parts)

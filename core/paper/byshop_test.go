@@ -67,7 +67,7 @@ func TestCSVHasLoomAndLabels(t *testing.T) {
 	if kinds["wire"] != len(y.Loom.Wires) || kinds["roll"] != len(y.Loom.Rolls) || kinds["terminal"] != len(y.Loom.Terminals) || kinds["fuse"] != len(y.Loom.Fuses) || kinds["copper"] != 1 {
 		t.Errorf("the rows are %v", kinds)
 	}
-	if !labels["Hull number"] || !labels["Warning labels"] {
+	if !labels["Hull identification number"] || !labels["Warning labels"] {
 		t.Errorf("the labels are %v", labels)
 	}
 	us, sheet := papersOf(t, yardEngine(), "clash-us-without-foam", nil)

@@ -92,7 +92,7 @@ func TestWordsAreNotGrouped(t *testing.T) {
 		values[dd.text] = true
 	}
 	for _, u := range q.Use {
-		if !values[strings.TrimSpace(u.Value+"\u00a0"+u.Unit)] {
+		if !values[u.Shown("\u00a0")] {
 			t.Errorf("the use %s is not shown as %q", u.ID, u.Value)
 		}
 	}

@@ -17,11 +17,11 @@ import (
 
 func yardHTML(y *quote.YardSheet, q *quote.Quote, pictures []quote.Picture) []g.Node {
 	return []g.Node{
-		Header(Class("letterhead"), P(Class("yard"), g.Text("Yard sheet")), P(Class("address"), g.Text(subject(q))), yardRemarks(q)),
+		Header(Class("letterhead"), P(Class("yard"), g.Text("Build sheet")), P(Class("address"), g.Text(subject(q))), yardRemarks(q)),
 		H1(g.Text(y.Hull)),
 		clashes(y.Clashes),
 		shopTable(y),
-		valueTable("Use", "", y.Use),
+		valueTable("Intended use", "", y.Use),
 		specification(y.Contents),
 		optionTable(y),
 		workTable(y),
@@ -32,7 +32,7 @@ func yardHTML(y *quote.YardSheet, q *quote.Quote, pictures []quote.Picture) []g.
 		loomTables(y.Loom, y.Circuits),
 		costTable(y),
 		drawings(pictures),
-		valueTable("Figures of this boat", preliminary, y.Figures),
+		valueTable("Performance and dimensions", preliminary, y.Figures),
 		g.Map(boatLists(y), func(l titledList) g.Node { return notes(l.title, l.items) }),
 		notes("Caution", []string{shopCaution}),
 		Footer(P(g.Text(yardColophon(y)))),
@@ -41,9 +41,9 @@ func yardHTML(y *quote.YardSheet, q *quote.Quote, pictures []quote.Picture) []g.
 
 func subject(q *quote.Quote) string {
 	if q == nil || q.Number == "" {
-		return "No quote yet"
+		return "No quotation yet"
 	}
-	return strings.Join(contact([]string{"Quotation " + q.Number}, q.Date, q.Customer.Name), ", ")
+	return strings.Join(contact([]string{"Quotation " + q.Number}, quote.Day(q.Date), q.Customer.Name), ", ")
 }
 
 // yardRemarks are the words of the quotation that the yard must know.
@@ -55,7 +55,7 @@ func yardRemarks(q *quote.Quote) g.Node {
 }
 
 func yardColophon(y *quote.YardSheet) string {
-	return fmt.Sprintf("Edition %s of %s, %.12s. Specification %.12s. For the yard only: holds costs.", y.Edition.Name, y.Edition.Date, y.Edition.Digest, y.Spec)
+	return fmt.Sprintf("Price book %s of %s, %.12s. Specification %.12s. For the yard only: contains costs.", y.Edition.Name, quote.Day(y.Edition.Date), y.Edition.Digest, y.Spec)
 }
 
 // hours writes hours to a tenth.
@@ -150,7 +150,7 @@ func used(q measure.Quantity, unit string) string {
 }
 
 func packs(p quote.PurchasePart) string {
-	if p.Packs == 0 {
+	if p.Packs == 0 || p.Pack == "1" { // sold by the unit
 		return ""
 	}
 	_, unit := p.Used.Shown(p.Unit)
@@ -180,11 +180,19 @@ func lead(p quote.PurchasePart) string {
 
 // costRows are the parts of the cost with their titles.
 func costRows(c quote.CostPart) [][2]string {
-	return [][2]string{
-		{"Materials", c.Materials}, {"Rests of packs bought for this boat", c.Rests}, {"Labour", c.Labour},
+	rows := [][2]string{
+		{"Materials", c.Materials}, {"Part packs left over", c.Rests}, {"Labour", c.Labour},
 		{"Overhead on materials", c.OverheadOnMaterials}, {"Overhead on labour", c.OverheadOnLabour}, {"Contingency", c.Contingency},
-		{"Cost", c.Total}, {"Net price", c.NetPrice}, {"Margin on price", c.Margin},
+		{"Cost", c.Total}, {"Net price", c.NetPrice},
 	}
+	if c.TradeInOver != "" {
+		rows = append(rows, [2]string{"Trade-in beyond its value", c.TradeInOver})
+	}
+	rows = append(rows, [2]string{"Margin on price", c.Margin})
+	if c.Approval != "" {
+		rows = append(rows, [2]string{"Approved by", c.Approval})
+	}
+	return rows
 }
 
 func costTable(y *quote.YardSheet) g.Node {
@@ -193,7 +201,7 @@ func costTable(y *quote.YardSheet) g.Node {
 
 func yardText(y *quote.YardSheet, q *quote.Quote) string {
 	t := &textPaper{}
-	t.line("Yard sheet")
+	t.line("Build sheet")
 	t.wrapped(subject(q))
 	if q != nil {
 		t.wrapped(q.Remarks)
@@ -208,7 +216,7 @@ func yardText(y *quote.YardSheet, q *quote.Quote) string {
 			t.wrapped(name)
 			name = ""
 		}
-		t.line(fmt.Sprintf("%-18s%12s%12s%12s%12s%12s", name, s.Base.Fixed(1), s.Options.Fixed(1), s.Total.Fixed(1), s.Standard.Fixed(1), s.Over.Fixed(1)))
+		t.line(fmt.Sprintf("%-18s%12s%12s%12s%12s%12s", name, hours(s.Base), hours(s.Options), hours(s.Total), hours(s.Standard), hours(s.Over)))
 	}
 	t.heading("Hours by option", '-')
 	for _, o := range y.Options {
@@ -218,7 +226,7 @@ func yardText(y *quote.YardSheet, q *quote.Quote) string {
 	for _, w := range work(y) {
 		t.amount(w.shop+": "+w.operation, w.hours.Fixed(1))
 	}
-	t.values("Use", y.Use)
+	t.values("Intended use", y.Use)
 	t.specification(y.Contents)
 	t.heading("Materials", '-')
 	for _, p := range toOrder(y.Purchases) {
@@ -232,7 +240,7 @@ func yardText(y *quote.YardSheet, q *quote.Quote) string {
 	for _, r := range costRows(y.Cost) {
 		t.amount(r[0], r[1])
 	}
-	t.values("Figures of this boat", y.Figures)
+	t.values("Performance and dimensions", y.Figures)
 	t.wrapped(preliminary)
 	t.solar(y.Solar)
 	for _, l := range boatLists(y) {
@@ -259,7 +267,7 @@ func yardCSV(y *quote.YardSheet) ([]byte, error) {
 		rows = append(rows, []string{"work", w.For, "", w.Operation, w.Shop, w.Hours.String(), "h", y.Currency, w.Amount, "", "", "", w.Trace.At})
 	}
 	for _, m := range y.Materials {
-		rows = append(rows, []string{"material", m.For, m.Material, m.Title, "", m.Used.String(), m.Unit, y.Currency, m.Amount, "", "", "", m.Trace.At})
+		rows = append(rows, []string{"material", m.For, m.Material, m.Title, m.Shop, m.Used.String(), m.Unit, y.Currency, m.Amount, "", "", "", m.Trace.At})
 	}
 	for _, t := range partLists(y.Parts) {
 		for _, r := range t.rows {

@@ -44,7 +44,7 @@ func (e *Engine) boatPapers(b *fit.Build, d Details) BoatPapers {
 	p := BoatPapers{Number: e.hullNumber(d), Warnings: e.warningLabels(b), Cautions: capacity.Cautions()}
 	region := e.region(b)
 	if region == nil || region.Limits != limitsUS {
-		p.Duty = "She is not bound for the United States: their rules of capacity and flotation are not worked out. The rules of her waters decide what her plates say."
+		p.Duty = "The boat is not bound for the United States: the US rules of capacity and flotation are not worked out. The rules of its waters decide what its plates say."
 		return p
 	}
 	c, ok, err := figures.CapacityOf(e.Pack, b.State, d.plates())
@@ -99,14 +99,11 @@ func (e *Engine) checkPlates(b *fit.Build, d Details) error {
 	}
 	if e.Pack.Trade != nil && d.Serial != "" && d.Built != "" && e.Pack.Trade.Maker.Code != "" {
 		if n := e.hullNumber(d); n.Number == "" {
-			return fmt.Errorf("the hull number cannot be built: %s", strings.TrimSuffix(strings.Join(n.Missing, " "), "."))
+			return fmt.Errorf("the hull identification number cannot be built: %s", strings.TrimSuffix(strings.Join(n.Missing, " "), "."))
 		}
 	}
 	if d.ListTestKg == 0 && d.ListedPersons == 0 {
 		return nil
-	}
-	if !(d.ListTestKg >= 0 && d.ListTestKg <= 10000) || d.ListedPersons < 0 {
-		return fmt.Errorf("list_test_kg is %v and listed_persons %d: give kilograms up to 10000 and a number of persons, or nothing", d.ListTestKg, d.ListedPersons)
 	}
 	region := e.region(b)
 	if region == nil || region.Limits != limitsUS {

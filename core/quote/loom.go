@@ -217,6 +217,7 @@ func (e *Engine) circuitPart(b *fit.Build, s *sized) CircuitPart {
 	return part
 }
 
+// rounded is a number as [measure.Decimal] writes it.
 func rounded(v float64, digits int) float64 {
 	step := math.Pow10(digits)
 	return math.Round(v*step) / step

@@ -34,7 +34,7 @@ func ExampleEngine_Repairs() {
 	// Output:
 	// Battery bank: LiFePO4 20.5 kWh, 48 V
 	// Charger: 1.5 kW, 120 and 230 V
-	// → At the own berth she should be full again in a night.
+	// → At your own berth the bank should be full again after one night.
 	// Battery bank: LiFePO4 15.4 kWh, 48 V in place of LiFePO4 20.5 kWh, 48 V
 }
 

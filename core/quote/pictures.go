@@ -20,7 +20,7 @@ type Picture struct {
 	Small bool // drawn to stand beside another
 }
 
-// Profile draws the boat from her side, floating as computed; empty where the book has no offsets of the hull.
+// Profile draws the boat from the side, floating as computed; empty where the book has no offsets of the hull.
 func (e *Engine) Profile(b *fit.Build, f drawing.Format) (Picture, error) {
 	v := e.look(b)
 	if len(v.offsets.Stations) == 0 {
@@ -29,12 +29,12 @@ func (e *Engine) Profile(b *fit.Build, f drawing.Format) (Picture, error) {
 	in := drawing.Profile{
 		Name: v.name, Offsets: v.offsets, Drafts: v.drafts(), Hull: v.colours["hull"], Bottom: v.colours["bottom"], Rail: v.colours["rail"], Stripe: v.colours["stripe"],
 		BootTop: v.bootTop(), Cockpit: v.cockpit(), Coaming: v.colours["coaming"], Top: v.top(), Enclosure: v.enclosure(), Drive: v.drive(), Thruster: v.has["thruster"],
-		Dash: v.at("dash", 0.62), Wheel: v.wheel(), Tiller: v.has["tiller"], Persons: v.persons(), Notes: []string{"With the persons of the use on board; the air draft is without them."},
+		Dash: v.at("dash", 0.62), Wheel: v.wheel(), Tiller: v.has["tiller"], Persons: v.persons(), Notes: []string{"With the persons of the intended use on board; the height above the water is without them."},
 	}
 	if in.Drafts != nil {
 		in.AirDraft, in.Freeboard = v.figure("floating.air_draft_m"), v.figure("floating.freeboard_m")
 	}
-	return picture("profile", "The boat from her side", in, f)
+	return picture("profile", "Profile", in, f)
 }
 
 // Plan draws the boat from above.
@@ -56,7 +56,7 @@ func (e *Engine) Plan(b *fit.Build, f drawing.Format) (Picture, error) {
 		middle := (cockpit.Aft + cockpit.Fore) / 2
 		in.Table = &drawing.Area{Name: "Table", Aft: middle - 0.35, Fore: middle + 0.35, Port: -0.25, Starboard: 0.25}
 	}
-	return picture("plan", "The boat from above", in, f)
+	return picture("plan", "Plan", in, f)
 }
 
 // SectionsPicture draws the body plan with the water at rest.
@@ -79,7 +79,7 @@ func (e *Engine) RangePicture(b *fit.Build, f drawing.Format) (Picture, error) {
 		return Picture{}, nil
 	}
 	in := drawing.RangeCurve{Name: e.Pack.Hulls[b.State.HullID].Title, Assumptions: []string{
-		fmt.Sprintf("Head wind of %g\u00a0m/s, %g\u00a0%% of the usable energy kept back, bank at %g\u00a0°C and new; flat, deep water.", figures.HeadWindMS, 100*figures.Reserve, figures.BankC)}}
+		fmt.Sprintf("Head wind of %s, %g\u00a0%% of the usable energy kept in reserve, bank at %g\u00a0°C and new; flat, deep water.", figures.HeadWind(), 100*figures.Reserve, figures.BankC)}}
 	for _, p := range curve {
 		in.Points = append(in.Points, drawing.RangePoint{SpeedKn: p.SpeedKn, RangeNm: p.RangeNm, ReserveNm: p.ReserveNm})
 	}
@@ -88,20 +88,20 @@ func (e *Engine) RangePicture(b *fit.Build, f drawing.Format) (Picture, error) {
 	if nm := v.figure("power.range_nm"); nm > 0 {
 		in.Use = &drawing.RangePoint{SpeedKn: v.used("speed_kn"), RangeNm: nm, ReserveNm: v.figure("power.reserve_nm")}
 	}
-	return picture("range", "How far at what speed", in, f)
+	return picture("range", "Range at each speed", in, f)
 }
 
-// LeversPicture plots the righting levers of the loaded boat; empty where she cannot be computed.
+// LeversPicture plots the righting levers of the loaded boat; empty where they cannot be computed.
 func (e *Engine) LeversPicture(b *fit.Build, f drawing.Format) (Picture, error) {
 	levers, gm, ok := figures.Levers(e.Pack, b.State)
 	if !ok {
 		return Picture{}, nil
 	}
-	in := drawing.RightingLevers{Name: e.Pack.Hulls[b.State.HullID].Title, GM: gm, Assumptions: []string{"As a decked hull, free to trim; an open boat floods when her sheer is under."}}
+	in := drawing.RightingLevers{Name: e.Pack.Hulls[b.State.HullID].Title, GM: gm, Assumptions: []string{"As a decked hull, free to trim; an open boat floods when its sheer is under water."}}
 	for _, l := range levers {
 		in.Points = append(in.Points, drawing.RightingLever{HeelDeg: l.Heel * 180 / math.Pi, GZ: l.GZ})
 	}
-	return picture("levers", "How she comes back upright", in, f)
+	return picture("levers", "Righting levers", in, f)
 }
 
 // MassesPicture shows the masses by section.
@@ -110,10 +110,10 @@ func (e *Engine) MassesPicture(b *fit.Build, f drawing.Format) (Picture, error) 
 	if len(groups) == 0 {
 		return Picture{}, nil
 	}
-	return picture("masses", "Masses by section", drawing.Masses{Name: e.Pack.Hulls[b.State.HullID].Title, Groups: groups}, f)
+	return picture("masses", "Weight by section", drawing.Masses{Name: e.Pack.Hulls[b.State.HullID].Title, Groups: groups}, f)
 }
 
-// ForCustomer are the pictures of the customer's paper: the boat, and small how far she goes and what her panels bring.
+// ForCustomer are the pictures of the customer's paper: the boat, and small its range and what its panels bring.
 func (e *Engine) ForCustomer(b *fit.Build) ([]Picture, error) {
 	list, err := pictures(b, false, e.Profile)
 	if err != nil {
@@ -161,7 +161,7 @@ func pictures(b *fit.Build, small bool, draw ...func(*fit.Build, drawing.Format)
 	return list, nil
 }
 
-// massGroups sums the mass table: the base boat, each section's options, the persons; then the growth with which she is floated.
+// massGroups sums the mass table: the base boat, each section's options, the persons; then the growth with which the boat is floated.
 func (e *Engine) massGroups(b *fit.Build) []drawing.MassGroup {
 	items := figures.MassTable(e.Pack, b.State)
 	if len(items) == 0 {
@@ -263,7 +263,7 @@ func (v *look) drafts() *drawing.Drafts {
 	return &drawing.Drafts{Aft: v.figure("floating.draft_aft_m"), Fore: v.figure("floating.draft_fore_m")}
 }
 
-// Where the offsets say nothing, parts stand where they do on a launch of this kind: shares of her length.
+// Where the offsets say nothing, parts stand where they do on a launch of this kind: shares of its length.
 
 func (v *look) at(word string, share float64) float64 {
 	if !v.has[word] {

@@ -12,7 +12,7 @@ type SolarPart struct {
 	Source string      `json:"source"`
 }
 
-// Solar is the yield of a boat's panels by month; nil where she has none.
+// Solar is the yield of a boat's panels by month; nil where it has none.
 func (e *Engine) Solar(b *fit.Build) *SolarPart {
 	kwh, ok := figures.SolarYield(e.Pack, b.State)
 	if !ok {
@@ -31,5 +31,5 @@ func (e *Engine) SolarPicture(b *fit.Build, f drawing.Format) (Picture, error) {
 		return Picture{}, nil
 	}
 	in := drawing.SolarYield{Name: e.Pack.Hulls[b.State.HullID].Title, KWh: s.KWh, Assumptions: []string{s.Source}}
-	return picture("solar", "What the panels bring", in, f)
+	return picture("solar", "Solar energy by month", in, f)
 }

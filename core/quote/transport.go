@@ -18,7 +18,7 @@ const (
 	wrapWaste    = 0.15 // for seams and offcuts; common practice, no source
 )
 
-// Transport is how a boat leaves the yard: against the limits of the road where she goes, and in containers.
+// Transport is how a boat leaves the yard: against the limits of the road where it goes, and in containers.
 type Transport struct {
 	Region     string              `json:"region"` // whose limits of the road they are
 	Problem    string              `json:"problem,omitempty"`
@@ -38,7 +38,7 @@ func (e *Engine) transport(b *fit.Build) Transport {
 	length, beam, depth, sheer := v.field("length_m"), v.field("beam_m"), v.field("depth_m"), v.field("trailer_height_m")
 	mass, up, down := v.total("mass_kg"), v.total("top_height_m"), v.total("travel_height_m")
 	if length == 0 || beam == 0 || depth == 0 || mass == 0 {
-		t.Problem = "The book has no length_m, beam_m, depth_m or mass_kg of this hull: height, width and mass on the trailer are not worked out."
+		t.Problem = "The book has no length_m, beam_m, depth_m or mass_kg of this hull: height, width and weight on the trailer are not worked out."
 		return t
 	}
 	up = max(up, down)
@@ -61,7 +61,7 @@ func (e *Engine) transport(b *fit.Build) Transport {
 	t.CoverM2, t.WholeM2 = cover, whole
 	t.Notes = append(t.Notes,
 		fmt.Sprintf("Shrink film as shipped: %.1f m² for a cover over the sheer, %.1f m² for the whole boat, %.0f %% for seams included.", cover, whole, 100*wrapWaste),
-		fmt.Sprintf("In a container she stands on a skid of %.0f mm with %.0f kg of skid and lashings, %.0f mm free all round.", 1000*cradleM, float64(cradleKG), 1000*containerGap))
+		fmt.Sprintf("In a container the boat stands on a skid of %.0f mm with %.0f kg of skid and lashings, %.0f mm free all round.", 1000*cradleM, float64(cradleKG), 1000*containerGap))
 	return t
 }
 
@@ -82,7 +82,7 @@ func (t *Transport) fail(err error) {
 func (t *Transport) road(e *Engine, b *fit.Build, l transport.Load) {
 	region := e.region(b)
 	if region == nil || region.Limits == "" {
-		t.Notes = append(t.Notes, "The road limits of the place where she goes are not in the book: ask the authority there.")
+		t.Notes = append(t.Notes, "The road limits of the place where the boat goes are not in the book: ask the authority there.")
 		return
 	}
 	r, err := transport.FindRegion(region.Limits)

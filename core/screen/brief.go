@@ -16,7 +16,7 @@ import (
 	"ribband/core/quote"
 )
 
-// What she must do: the form of the wishes, the search on its way, and the boats that it found.
+// A boat by needs: the form of the wishes, the search on its way, and the boats that it found.
 
 // Brief is a search for boats as it is shown. Form and Faults are by wish: what was typed, and what is wrong with it.
 type Brief struct {
@@ -46,7 +46,7 @@ func (v *View) briefSection(at func(string) g.Node) g.Node {
 		return nil
 	}
 	return Details(Class("use brief"), ID("panel-brief"),
-		Summary(H2(g.Text("What must she do?")), P(g.Text("State what matters, and the boats that do it are looked for, on all hulls."))),
+		Summary(H2(g.Text("Find a boat by your needs")), P(g.Text("Enter your needs; all hulls are searched."))),
 		Div(ID("brief-form"), at("brief-form")),
 		Div(Class("searching"), Div(ID("brief-progress"), at("brief-progress")), Div(ID("brief-count"), at("brief-count"))),
 		Div(ID("brief-found"), at("brief-found")))
@@ -59,7 +59,7 @@ func (v *View) briefForm() []g.Node {
 		fields = append(fields, v.wishField(&v.pack().Brief.Wishes[i]))
 	}
 	return []g.Node{FormEl(ID("wishes"), act("brief"), g.Attr("novalidate"),
-		P(Class("note"), g.Text("A field left empty asks for nothing; for persons, speed and the like, what stands under Use counts then. Numbers are in the units beside them.")),
+		P(Class("note"), g.Text("Leave empty what does not matter; your intended use then applies.")),
 		Div(Class("wishes"), g.Group(fields)),
 		Button(Type("submit"), Class("main"), ID("brief-find"), g.Text("Find boats")))}
 }
@@ -84,7 +84,7 @@ func (v *View) wishField(w *pack.Wish) g.Node {
 		return Div(Class("field tick"), Label(For(id), Input(Type("checkbox"), ID(id), Name(w.ID), g.If(value != "", Checked()), said), g.Text(label)), below)
 	case w.Kind == pack.WishUse && len(v.pack().Use[w.Index].Choices) > 0:
 		u := &v.pack().Use[w.Index]
-		return Div(Class("field"), Label(For(id), g.Text(label)), Select(ID(id), Name(w.ID), said, Option(Value(""), g.Text("as under Use")), g.Map(numbers(len(u.Choices)), func(j int) g.Node {
+		return Div(Class("field"), Label(For(id), g.Text(label)), Select(ID(id), Name(w.ID), said, Option(Value(""), g.Text("as under Intended use")), g.Map(numbers(len(u.Choices)), func(j int) g.Node {
 			return Option(Value(u.Choices[j].ID), g.If(u.Choices[j].ID == value, Selected()), g.Text(u.Choices[j].Title))
 		})), below)
 	}
@@ -155,7 +155,7 @@ func (v *View) briefCount() []g.Node {
 	if !v.Brief.Going {
 		return nil
 	}
-	return []g.Node{P(Class("note"), g.Textf("%s looked at", money.Grouped(strconv.Itoa(v.Brief.Progress.Judged))))}
+	return []g.Node{P(Class("note"), g.Textf("%s boats checked", money.Grouped(strconv.Itoa(v.Brief.Progress.Judged))))}
 }
 
 // briefFound is what was found so far, or in the end.
@@ -181,13 +181,13 @@ func (v *View) briefAsked() g.Node {
 	for i := range v.pack().Brief.Wishes {
 		w := &v.pack().Brief.Wishes[i]
 		if value, ok := v.Brief.Asked.Wishes[w.ID]; ok {
-			list = append(list, brief.Words(v.Engine, w, value))
+			list = append(list, brief.Words(v.Engine, w, value, v.region()))
 		}
 	}
 	if len(list) == 0 {
-		list = []string{"nothing but the cheapest boats, used as under Use"}
+		list = []string{"the cheapest boats for your intended use"}
 	}
-	return P(Class("note"), g.Text("Asked for: "+strings.Join(list, "; ")+"."))
+	return P(Class("note"), g.Text("Searched for: "+strings.Join(list, "; ")+"."))
 }
 
 // briefCards shows the boats that none of the others beats in something.
@@ -204,17 +204,25 @@ func (v *View) briefCards() g.Node {
 	}
 	note := g.Node(nil)
 	if v.pack().Trade != nil {
-		note = P(Class("note"), g.Text("Prices are without free lines and discounts; these stay with the boat that is taken."))
+		note = P(Class("note"), g.Text("Prices are before extra items and discounts, which stay with the boat that you use."))
 	}
 	return g.Group{Ul(Class("boats"), g.Group(cards)), note}
+}
+
+// changes counts what a boat has otherwise than its standard build.
+func changes(n int) string {
+	if n == 1 {
+		return "1 change from standard"
+	}
+	return fmt.Sprintf("%d changes from standard", n)
 }
 
 func (v *View) boatCard(i int, title string) g.Node {
 	b := &v.Brief.Answer.Boats[i]
 	id := "boat-" + strconv.Itoa(i)
-	chosen := g.Node(P(Class("note"), g.Text("Her standard build.")))
+	chosen := g.Node(P(Class("note"), g.Text("Standard build.")))
 	if len(b.Chosen) > 0 {
-		chosen = Details(ID(id+"-chosen"), Summary(g.Textf("%d chosen beyond her standard build", len(b.Chosen))), Ul(g.Map(b.Chosen, func(c string) g.Node { return Li(g.Text(c)) })))
+		chosen = Details(ID(id+"-chosen"), Summary(g.Text(changes(len(b.Chosen)))), Ul(g.Map(b.Chosen, func(c string) g.Node { return Li(g.Text(c)) })))
 	}
 	return Li(g.If(v.taken(b), Class("taken")),
 		H3(ID(id), g.Textf("%d. %s", i+1, title)),
@@ -262,31 +270,31 @@ func (v *View) briefRows() g.Node {
 		does := ""
 		if most >= 0 {
 			f := v.Engine.FigureValue(b.State, most, v.System)
-			does = ", " + strings.TrimSpace(f.Value+"\u00a0"+f.Unit)
+			does = ", " + f.Shown("\u00a0")
 		}
 		rows = append(rows, Li(ID("row-"+n), g.If(v.taken(b), Class("taken")),
 			P(ID("row-text-"+n), Class("name"), g.Textf("%d. %s%s", i+1, b.Hull, does)), P(Class("amount"), g.Text(v.money(b.Price))), v.take(i, "row-take-"+n, "row-text-"+n)))
 	}
-	return g.Group{H3(g.Text("All of them, by price")), Ul(Class("repairs rows"), g.Group(rows))}
+	return g.Group{H3(g.Text("All boats found, by price")), Ul(Class("repairs rows"), g.Group(rows))}
 }
 
 // take is the button that makes a boat the one on the page.
 func (v *View) take(i int, id, describedBy string) g.Node {
-	words := "Take this boat"
+	words := "Use this boat"
 	if v.taken(&v.Brief.Answer.Boats[i]) {
-		words = "Taken"
+		words = "In use"
 	}
 	return Button(Type("button"), ID(id), act("brief-take", "key", strconv.Itoa(i)), Aria("describedby", describedBy), g.Text(words))
 }
 
-// taken says that a boat is the one on the page, free lines and discounts aside.
+// taken says that a boat is the one on the page, extra items and discounts aside.
 func (v *View) taken(b *brief.Boat) bool {
 	now := v.Answer.Spec.Clone()
 	now.Lines, now.Discounts, now.Keep = nil, nil, nil
 	return string(now.Encode()) == string(b.Spec.Encode())
 }
 
-// boatFigures are a boat's figures in the units of the page, and her hours where the desk knows them.
+// boatFigures are a boat's figures in the units of the page, and its hours where the desk knows them.
 func (v *View) boatFigures(b *brief.Boat) (rows []g.Node) {
 	for _, f := range b.Figures {
 		for i := range v.pack().Figures {
@@ -294,7 +302,7 @@ func (v *View) boatFigures(b *brief.Boat) (rows []g.Node) {
 				f = v.Engine.FigureValue(b.State, i, v.System)
 			}
 		}
-		rows = append(rows, Dt(g.Text(f.Title)), Dd(g.Text(strings.TrimSpace(f.Value+"\u00a0"+f.Unit))))
+		rows = append(rows, Dt(g.Text(f.Title)), Dd(g.Text(f.Shown("\u00a0"))))
 	}
 	if b.Timed {
 		rows = append(rows, Dt(g.Text("Build hours")), Dd(g.Text(b.Hours.Fixed(1)+"\u00a0h")))
@@ -313,13 +321,13 @@ func (v *View) relaxations() g.Node {
 		r, n := &list[i], strconv.Itoa(i)
 		note := r.Boat.Hull
 		if !r.Sure {
-			note += "; whether less would do was not tried to the end"
+			note += "; a smaller change may be enough"
 		}
 		rows = append(rows, Li(
-			P(ID("relax-text-"+n), Class("name"), g.Text(upperFirst(r.Words(v.Engine)))),
+			P(ID("relax-text-"+n), Class("name"), g.Text(upperFirst(r.Words(v.Engine, v.region())))),
 			P(Class("amount"), g.Text("from "+v.money(r.Boat.Price))),
 			P(Class("note"), g.Text(note)),
-			Button(Type("button"), ID("relax-"+n), act("brief-relax", "key", n), Aria("describedby", "relax-text-"+n), g.Text("Ask for this instead"))))
+			Button(Type("button"), ID("relax-"+n), act("brief-relax", "key", n), Aria("describedby", "relax-text-"+n), g.Text("Search with this change"))))
 	}
 	return Ul(Class("repairs relaxed"), g.Group(rows))
 }

@@ -89,9 +89,9 @@ func TestWhatIsInTheBoatIsMarked(t *testing.T) {
 // A boat that clashes says so with its reason, and offers to let go of what a person chose.
 func TestClashesCanBeLetGo(t *testing.T) {
 	for name, reason := range map[string]string{
-		"clash-us-without-foam":         "must stay at the surface",
+		"clash-us-without-foam":         "must stay afloat",
 		"clash-bank-too-heavy":          "battery locker",
-		"clash-enclosure-without-frame": "stands by itself",
+		"clash-enclosure-without-frame": "needs a fixed frame",
 	} {
 		v := view(t, engines()[pack.Buyer], demoSpecs()[name])
 		clashes := fragment(t, v, "clashes")

@@ -16,17 +16,15 @@ import (
 
 // What a choice makes of the whole boat: its price beside the option, and below it the figures that the book has compared, and the hours.
 
-// effectsNote says once what stands beside the options.
+// effectsNote says once what the numbers beside the options mean.
 func (v *View) effectsNote() g.Node {
-	text := "Beside an option stands what the whole boat would cost more or less with it, with all that it brings along, replaces and removes"
-	if v.pack().Trade == nil {
-		text = "Beside an option stands the difference in price of the whole boat, with all that it brings along, replaces and removes"
-	} else {
-		text += ", without free lines and discounts"
+	text := "Prices show the change in the total, with everything the option adds or removes"
+	if v.pack().Trade != nil {
+		text += ", before extra items and discounts"
 	}
-	text += "; the small numbers below are the same for its figures"
+	text += "; the small numbers below show the change in performance and dimensions"
 	if v.pack().Desk == pack.Yard {
-		text += " and its hours"
+		text += " and in hours"
 	}
 	return P(Class("note"), g.Text(text+"."))
 }
@@ -35,9 +33,9 @@ func (v *View) effectsNote() g.Node {
 func (v *View) netPrice(status fit.Status, n *quote.Net) string {
 	switch {
 	case status == fit.Chosen:
-		return "in the boat"
+		return "selected"
 	case status == fit.Forced:
-		return "nothing else fits"
+		return "only choice"
 	case status == fit.Blocked:
 		return ""
 	case n == nil:

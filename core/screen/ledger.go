@@ -6,20 +6,19 @@ import (
 	g "maragu.dev/gomponents"
 	. "maragu.dev/gomponents/html"
 
-	"ribband/core/measure"
 	"ribband/core/money"
 	"ribband/core/pack"
 	"ribband/core/price"
 	"ribband/core/quote"
 )
 
-// ledger is what the boat comes to, line by line.
+// ledger is the price of the boat, line by line.
 func (v *View) ledger() []g.Node {
 	s := v.Answer.Price
 	digits := s.Currency.Digits
 	rows := []g.Node{}
 	for _, l := range s.Lines {
-		rows = append(rows, Tr(Th(g.Attr("scope", "row"), g.Text(l.Title), g.If(v.kept(l.Key), Span(Class("kept"), g.Text(" kept"))), g.If(l.Detail != "", Span(Class("note"), g.Text(l.Detail)))), Td(Class("number"), g.Text(money.Grouped(l.Shown.Fixed(digits))))))
+		rows = append(rows, Tr(Th(g.Attr("scope", "row"), g.Text(l.Title), g.If(v.kept(l.Key), Span(Class("kept"), g.Text(" locked"))), g.If(l.Detail != "", Span(Class("note"), g.Text(l.Detail)))), Td(Class("number"), g.Text(money.Grouped(l.Shown.Fixed(digits))))))
 	}
 	for _, d := range s.Discounts {
 		rows = append(rows, tableRow("discount", d.Title, money.Grouped(d.Amount.Neg().Fixed(digits))))
@@ -40,9 +39,9 @@ func (v *View) taxNote() string {
 	}
 	switch r.TaxMode {
 	case pack.Inclusive:
-		return "with " + r.TaxRate.Percent() + " " + r.TaxName + ", " + r.Title
+		return "including " + r.TaxRate.Percent() + " " + r.TaxName + ", " + r.Title
 	case pack.Exclusive:
-		return r.TaxRate.Percent() + " " + r.TaxName + " added, " + r.Title
+		return strings.TrimSpace(r.TaxRate.Percent() + " " + r.TaxName + " added, " + r.Title + ". " + r.Condition)
 	}
 	return r.Title + ", without " + r.TaxName + ". " + r.Condition
 }
@@ -58,6 +57,9 @@ func (v *View) totals() []g.Node {
 	if s.Region != nil && s.Region.TaxMode == pack.Inclusive {
 		rows = append(rows, tableRow("part", "of which "+s.Region.TaxName, money.Grouped(s.Tax.Fixed(digits))))
 	}
+	if s.TradeIn != nil {
+		rows = append(rows, tableRow("part", "Trade-in: "+s.TradeIn.Title, money.Grouped(s.TradeIn.Allowance.Neg().Fixed(digits))), tableRow("total", "Payable", money.Grouped(s.Payable.Fixed(digits))))
+	}
 	return rows
 }
 
@@ -66,8 +68,12 @@ func (v *View) stages() g.Node {
 	if len(s.Stages) == 0 {
 		return nil
 	}
-	return Details(ID("stages-details"), Summary(g.Text("Payment in stages")), Table(TBody(g.Map(s.Stages, func(st price.Stage) g.Node {
-		return tableRow("", st.Title+", "+st.Share.Percent(), money.Grouped(st.Amount.Fixed(s.Currency.Digits)))
+	return Details(ID("stages-details"), Summary(g.Text("Stage payments")), Table(TBody(g.Map(s.Stages, func(st price.Stage) g.Node {
+		title := st.Title + ", " + st.Share.Percent()
+		if st.TradeIn.Sign() > 0 {
+			title += ", less the trade-in, " + money.Grouped(st.TradeIn.Fixed(s.Currency.Digits))
+		}
+		return tableRow("", title, money.Grouped(st.Amount.Fixed(s.Currency.Digits)))
 	}))))
 }
 
@@ -78,13 +84,9 @@ func (v *View) figures() []g.Node {
 		index[f.ID] = i
 	}
 	for _, f := range v.Engine.FigureValues(v.Answer.Build, v.System) {
-		value := f.Value
-		if _, err := money.Parse(value); err == nil { // it may say that it is not known
-			value = measure.Joined(money.Grouped(value), "\u00a0", f.Unit)
-		}
 		t := v.Engine.UnfoldFigure(v.Answer.Build, index[f.ID])
 		nodes = append(nodes, Details(Class("unfold"), ID("figure-"+f.ID),
-			Summary(Span(Class("name"), g.Text(f.Title)), Span(Class("amount"), g.Text(value))),
+			Summary(Span(Class("name"), g.Text(f.Title)), Span(Class("amount"), g.Text(f.Shown("\u00a0")))),
 			P(Code(g.Text(t.Formula))),
 			g.If(len(t.Inputs) > 0, Ul(g.Map(t.Inputs, func(i quote.Input) g.Node { return Li(g.Text(i.Name + " = " + i.Value)) }))),
 			g.If(t.Source != "", P(Class("note"), g.Text("Source: "+t.Source+".")))))

@@ -28,18 +28,18 @@ func (v *View) ask(option, describedBy string) g.Node {
 		id, what = "option-"+option, act("reason", "option", option)
 	}
 	asked := v.Asked != nil && v.Asked.Option == option
-	button := Button(Type("button"), ID("ask-"+id), what, Aria("expanded", strconv.FormatBool(asked)), Aria("describedby", describedBy), g.Text("Why, and what can be done"))
+	button := Button(Type("button"), ID("ask-"+id), what, Aria("expanded", strconv.FormatBool(asked)), Aria("describedby", describedBy), g.Text("Why not, and how to change it"))
 	if !asked {
 		return Div(Class("ask"), button)
 	}
-	return Div(Class("ask"), button, Div(ID("reason-"+id), Class("reason"), Role("group"), Aria("label", "Why, and what can be done"), g.Group(v.reason()), g.Group(v.repairs())))
+	return Div(Class("ask"), button, Div(ID("reason-"+id), Class("reason"), Role("group"), Aria("label", "Why not, and how to change it"), g.Group(v.reason()), g.Group(v.repairs())))
 }
 
 // reason is the smallest set of choices and rules that clash.
 func (v *View) reason() []g.Node {
 	r := v.Asked.Reason
 	if r == nil {
-		return []g.Node{P(g.Text("No such boat was found within the bound of the search. That there is none is not proved."))}
+		return []g.Node{P(g.Text("No combination found in the time allowed; one may exist."))}
 	}
 	var nodes []g.Node
 	link := "These rules"
@@ -51,9 +51,9 @@ func (v *View) reason() []g.Node {
 		nodes = append(nodes, P(g.Text(link)), Ul(Class("set"), g.Map(r.Rules, func(c fit.Clash) g.Node { return Li(g.Text(worded(c))) })))
 	}
 	if r.Smallest {
-		return append(nodes, P(g.Text("cannot all hold; without any one of them there would be a boat.")))
+		return append(nodes, P(g.Text("cannot be combined; drop any one.")))
 	}
-	return append(nodes, P(g.Text("cannot all hold.")))
+	return append(nodes, P(g.Text("cannot be combined.")))
 }
 
 // repairs are the ways to have it all the same, each with its net effect.
@@ -70,9 +70,9 @@ func (v *View) repairs() []g.Node {
 			P(ID("repair-text-"+n), Class("name"), g.Text(sentences(r.Changes))),
 			P(Class("amount"), g.Text(v.difference(r.Net.Price))),
 			v.effects("repair-"+n, r.Net),
-			Button(Type("button"), ID("repair-"+n), what, Aria("describedby", "repair-text-"+n), g.Text("Repair it so"))))
+			Button(Type("button"), ID("repair-"+n), what, Aria("describedby", "repair-text-"+n), g.Text("Make this change"))))
 	}
-	return []g.Node{H3(g.Text("What can be done")), Ul(Class("repairs"), g.Group(rows)), P(Class("note"), g.Text(v.more()))}
+	return []g.Node{H3(g.Text("How to change it")), Ul(Class("repairs"), g.Group(rows)), P(Class("note"), g.Text(v.more()))}
 }
 
 // sentences writes changes one after the other, each with its full stop.
@@ -88,15 +88,15 @@ func sentences(changes []string) string {
 func (v *View) more() string {
 	switch a := v.Asked; {
 	case len(a.Repairs) > 0 && a.All:
-		return "There are no other ways with as few changes."
+		return "There is no other solution with as few changes."
 	case len(a.Repairs) > 0:
-		return "There may be more ways."
+		return "There may be other solutions."
 	case !a.All:
-		return "No way was found within the bound of the search."
+		return "No solution found in the time allowed."
 	case len(v.Answer.Spec.Keep) > 0:
-		return "There is no way while what is kept stays."
+		return "There is no solution while the locked choices stay."
 	}
-	return "There is no way by changing other choices."
+	return "No change to other choices makes it possible."
 }
 
 // worded is a clash with its advice.
@@ -119,7 +119,7 @@ func (v *View) letGo(c fit.Clash) (buttons []g.Node) {
 	for _, o := range c.Options {
 		if s := v.pack().Options[o].Slot; v.Answer.Build.Choices.Settled[s] && !seen[s] {
 			seen[s] = true
-			buttons = append(buttons, Button(Type("button"), act("standard", "slot", v.pack().Slots[s].ID), g.Textf("Let go of %s", lowerFirst(v.pack().Slots[s].Title))))
+			buttons = append(buttons, Button(Type("button"), act("standard", "slot", v.pack().Slots[s].ID), g.Textf("Reset %s", lowerFirst(v.pack().Slots[s].Title))))
 		}
 	}
 	return buttons
@@ -131,8 +131,8 @@ func (v *View) settled(slot int) g.Node {
 	if !v.Answer.Build.Choices.Settled[slot] {
 		return nil
 	}
-	return Div(Class("settled"), P(g.Text("Your choice. "), Button(Type("button"), ID("release-"+id), act("standard", "slot", id), g.Text("Leave it to the standard build"))),
-		Label(For("keep-"+id), Input(Type("checkbox"), ID("keep-"+id), g.If(v.kept(id), Checked()), act("keep", "slot", id)), g.Text("Keep this: no repair changes it")))
+	return Div(Class("settled"), P(g.Text("Your choice. "), Button(Type("button"), ID("release-"+id), act("standard", "slot", id), g.Text("Reset to standard"))),
+		Label(For("keep-"+id), Input(Type("checkbox"), ID("keep-"+id), g.If(v.kept(id), Checked()), act("keep", "slot", id)), g.Text("Lock this choice")))
 }
 
 func (v *View) kept(slot string) bool {

@@ -81,8 +81,8 @@ func (v *View) Fragments() []Fragment {
 	}
 	if v.pack().Desk == pack.Yard {
 		sheet := v.Engine.YardSheet(v.Answer)
-		add("hours", hours(sheet)...)
-		add("stores", stores(sheet)...)
+		add("hours", hours(sheet, v.region())...)
+		add("stores", stores(sheet, v.region())...)
 		add("prices", prices(sheet)...)
 		add("loom", v.loom(sheet.Loom)...)
 	}
@@ -114,28 +114,29 @@ func (v *View) Page() string {
 			Main(ID("sheet"), TabIndex("-1"),
 				v.opener(),
 				Div(ID("reopened"), at("reopened")),
+				v.aside(),
 				Section(Class("hulls"), Aria("label", "Hull"), Div(ID("hulls"), at("hulls"))),
 				v.briefSection(at),
 				Div(ID("profile"), Class("drawing"), at("profile")),
-				Details(Class("drawing"), ID("plan-details"), Summary(g.Text("From above")), Div(ID("plan"), at("plan"))),
+				Details(Class("drawing"), ID("plan-details"), Summary(g.Text("Plan")), Div(ID("plan"), at("plan"))),
 				Div(ID("remarks"), Role("status"), at("remarks")),
 				Div(ID("clashes"), Role("status"), at("clashes")),
-				Details(Class("use"), ID("panel-use"), Summary(H2(g.Text("Use")), P(g.Text("How and where she will be used. Some choices follow from it."))), Div(ID("use"), at("use"))),
+				Details(Class("use"), ID("panel-use"), Summary(H2(g.Text("Intended use")), P(g.Text("How and where the boat will be used. Some choices follow from it."))), Div(ID("use"), at("use"))),
 				v.effectsNote(),
 				g.Map(v.sectionIndexes(), func(i int) g.Node { return v.section(i, html) }),
 			),
-			Aside(ID("side"), TabIndex("-1"), Aria("label", "What the boat comes to"),
+			Aside(ID("side"), TabIndex("-1"), Aria("label", "Price and performance"),
 				Div(ID("ledger"), at("ledger")),
 				v.actions(Span(ID("undo"), at("undo"))),
 				g.If(v.pack().Desk == pack.Yard, g.Group{
 					Details(Class("panel"), ID("hours-details"), g.Attr("open"), Summary(g.Text("Hours by shop")), Div(ID("hours"), at("hours"))),
 					Details(Class("panel"), ID("stores-details"), Summary(g.Text("Materials")), Div(ID("stores"), at("stores"))),
 					Details(Class("panel"), ID("loom-details"), Summary(g.Text("Loom and wire list")), Div(ID("loom"), at("loom"))),
-					Details(Class("panel"), ID("prices-details"), Summary(g.Text("How cost and prices come about")), Div(ID("prices"), at("prices"))),
+					Details(Class("panel"), ID("prices-details"), Summary(g.Text("Cost and price breakdown")), Div(ID("prices"), at("prices"))),
 				}),
-				Details(Class("panel"), ID("figures-details"), Summary(g.Text("Figures")), Div(ID("range"), Class("drawing"), at("range")), Div(ID("solar"), Class("drawing"), at("solar")), Div(ID("figures"), at("figures"))),
+				Details(Class("panel"), ID("figures-details"), Summary(g.Text("Performance and dimensions")), Div(ID("range"), Class("drawing"), at("range")), Div(ID("solar"), Class("drawing"), at("solar")), Div(ID("figures"), at("figures"))),
 				g.If(v.pack().Trade != nil, g.Group{
-					Details(Class("panel"), ID("dealing-details"), Summary(g.Text("Discounts, free lines and margin")), Div(ID("dealing"), at("dealing"))),
+					Details(Class("panel"), ID("dealing-details"), Summary(g.Text("Discounts, extra items and margin")), Div(ID("dealing"), at("dealing"))),
 					Details(Class("panel"), ID("customer-details"), Summary(g.Text("Customer and quotation")), Div(ID("customer"), at("customer"))),
 				}),
 			),
@@ -153,10 +154,10 @@ func (v *View) masthead() g.Node {
 		P(Class("yard"), g.Text(y.Name)),
 		P(Class("place"), g.Text(deskTitle(v.pack().Desk))),
 		g.If(y.Note != "", P(Class("note"), g.Text(y.Note))),
-		P(ID("state"), Class("state"), Role("status"), g.Attr("data-ready", "Every change is answered here, on this device."),
-			g.Attr("data-failed", "The engine could not be loaded, so nothing can be computed. Check the connection and load the page again."),
+		P(ID("state"), Class("state"), Role("status"), g.Attr("data-ready", "Works on this device; nothing is sent."),
+			g.Attr("data-failed", "The prices could not be loaded. Check the connection and reload the page."),
 			g.Attr("data-copied", "The link to this boat is copied."),
-			g.Text("Starting the engine. You can choose already.")),
+			g.Text("Loading prices. You can start choosing now.")),
 	)
 }
 
@@ -168,7 +169,7 @@ func (v *View) footer() g.Node {
 	p := v.pack()
 	return Footer(Class("foot"),
 		g.Map(p.Cautions, func(c string) g.Node { return P(g.Text(c)) }),
-		P(g.Textf("Edition %s of %s, %.12s.", p.Edition.Name, p.Edition.Date, p.Edition.Digest)),
+		P(g.Textf("Price book %s of %s, %.12s.", p.Edition.Name, quote.Day(p.Edition.Date), p.Edition.Digest)),
 	)
 }
 
@@ -179,8 +180,8 @@ func (v *View) actions(undo g.Node) g.Node {
 		undo,
 		do("link", "Copy link"),
 		do("specification", "Print or save"),
-		Button(Type("button"), g.Attr("data-do", "reset"), g.Attr("data-confirm", "Leave every slot to the standard build again?"), g.Text("Begin again")),
-		v.sheets(do("sheet", "Yard sheet")),
+		Button(Type("button"), g.Attr("data-do", "reset"), g.Attr("data-confirm", "Reset every item to standard?"), g.Text("Start again")),
+		v.sheets(do("sheet", "Build sheet")),
 	)
 }
 
@@ -201,6 +202,19 @@ func (v *View) opener() g.Node {
 	return P(Class("opener"), Label(For("open-file"), g.Text("Open a quotation or specification")), Input(Type("file"), ID("open-file"), Accept(".json,application/json"), g.Attr("data-do", "file")))
 }
 
+// aside is where the page lists the boats that it set aside. What it says is here; the list is the page's.
+func (v *View) aside() g.Node {
+	file := "set-aside.json"
+	if v.pack().Trade != nil {
+		file = "set-aside-for-the-yard.json" // it holds what a customer should not get
+	}
+	return Section(Class("aside"), ID("aside"), Aria("labelledby", "aside-title"), g.Attr("hidden"), g.Attr("data-open", "Open"), g.Attr("data-save", "Save as a file"), g.Attr("data-drop", "Delete"),
+		g.Attr("data-confirm", "Delete this boat for good?"), g.Attr("data-file", file),
+		H2(ID("aside-title"), g.Text("Set aside on this device")),
+		P(Class("note"), g.Text("Another boat was opened while these were here. Nothing of them is lost.")),
+		Ul(ID("aside-list")))
+}
+
 // paperDialog shows a paper, to print or to save.
 func paperDialog() g.Node {
 	return Dialog(ID("paper"), Aria("labelledby", "paper-title"),
@@ -208,7 +222,7 @@ func paperDialog() g.Node {
 			Button(Type("button"), Class("main"), g.Attr("data-do", "print"), g.Text("Print")),
 			Button(Type("button"), g.Attr("data-do", "close"), g.Text("Close"))),
 		P(Class("files"), g.Text("Save: "), Span(ID("paper-files"))),
-		IFrame(ID("paper-frame"), Title("The paper as it prints")))
+		IFrame(ID("paper-frame"), Title("The document as it prints")))
 }
 
 func (v *View) sectionIndexes() []int {
@@ -260,7 +274,15 @@ func (v *View) section(i int, html map[string]string) g.Node {
 // money writes an amount for a reader, with the currency.
 func (v *View) money(a money.Amount) string {
 	c := v.Engine.Pricing.Currency()
-	return c.Code + "\u00a0" + money.Grouped(a.Fixed(c.Digits))
+	return money.Priced(a.Fixed(c.Digits), c.Code, v.region())
+}
+
+// region is the identifier of the region where the boat goes; "" where the book has none.
+func (v *View) region() string {
+	if r := v.Answer.Price.Region; r != nil {
+		return r.ID
+	}
+	return ""
 }
 
 // difference writes an amount with its sign, without the currency.

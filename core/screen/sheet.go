@@ -25,7 +25,7 @@ func act(name string, pairs ...string) g.Node {
 }
 
 func (v *View) hulls() []g.Node {
-	legend := Legend(H2(g.Text("Which hull")))
+	legend := Legend(H2(g.Text("Hull")))
 	var items []g.Node
 	for i, h := range v.pack().Hulls {
 		items = append(items, Label(Class("hull"), For("hull-"+h.ID),
@@ -67,7 +67,7 @@ func (v *View) use() []g.Node {
 		}
 		unit, _ := measure.UnitOf(u.Unit)
 		nodes = append(nodes, Div(Class("field"), label,
-			Span(Class("measured"), Input(Type("number"), ID(id), Min(text(u.Min)), Max(text(u.Max)), Step(text(u.Step)), Value(text(value)), act("use", "field", u.ID)), g.Text(" "+unit.Symbol))))
+			Span(Class("measured"), Input(Type("number"), ID(id), Min(text(u.Min)), Max(text(u.Max)), Step(text(u.Step)), Value(text(value)), act("use", "field", u.ID)), g.Text(strings.TrimRight(" "+unit.Symbol+" "+measure.Ashore(text(value), unit.Symbol), " ")))))
 	}
 	nodes = append(nodes, Div(Class("field"), Label(For("units"), g.Text("Units shown")), Select(ID("units"), act("units"),
 		Option(Value(string(measure.Metric)), g.If(v.System != measure.USCustomary, Selected()), g.Text("Metric")),
@@ -93,7 +93,7 @@ func (v *View) line(slot int) []g.Node {
 	class, note := "content", ""
 	switch {
 	case !v.Engine.Fit.Exists(slot, state.HullID):
-		class, note = "content none", "not on this hull"
+		class, note = "content none", "not available on this hull"
 	case content == "" && v.closed(slot):
 		class, note = "content none", def.Because
 	case content == "":
@@ -101,7 +101,7 @@ func (v *View) line(slot int) []g.Node {
 	}
 	kept := g.Node(nil)
 	if v.kept(def.ID) {
-		kept = Span(Class("kept"), g.Text(" kept"))
+		kept = Span(Class("kept"), g.Text(" locked"))
 	}
 	nodes := []g.Node{Span(Class("title"), g.Text(def.Title)), Span(Class(class), g.Text(content+note), kept)}
 	mark := g.Node(Span(Class("mark")))
@@ -146,7 +146,7 @@ func (v *View) contents(slot int) string {
 func (v *View) choices(slot int) []g.Node {
 	def := &v.pack().Slots[slot]
 	if !v.Engine.Fit.Exists(slot, v.Answer.Hull) {
-		return []g.Node{P(Class("note"), g.Textf("The %s has no such place.", v.pack().Hulls[v.Answer.Hull].Title))}
+		return []g.Node{P(Class("note"), g.Textf("Not available on the %s.", v.pack().Hulls[v.Answer.Hull].Title))}
 	}
 	var rows []g.Node
 	if empty := v.Empty[slot]; empty != nil {
@@ -273,7 +273,7 @@ func (v *View) brings(verdict fit.Verdict, own int) g.Node {
 	case n > most:
 		changes = append(changes[:most], fmt.Sprintf("and %d more", n-most))
 	}
-	return P(Class("brings"), g.Text("Brings with it: "+strings.Join(changes, "; ")+"."))
+	return P(Class("brings"), g.Text("Also changes: "+strings.Join(changes, "; ")+"."))
 }
 
 // change words how a slot differs between the present boat and another, which holds some of its options otherwise.

@@ -8,14 +8,16 @@ import (
 	g "maragu.dev/gomponents"
 	. "maragu.dev/gomponents/html"
 
+	"ribband/core/measure"
 	"ribband/core/money"
 	"ribband/core/quote"
 )
 
 // hours are the yard's: by shop against the standard build, then by option.
-func hours(y *quote.YardSheet) []g.Node {
+func hours(y *quote.YardSheet, region string) []g.Node {
+	tenths := func(h measure.Hours) string { return money.Grouped(h.Fixed(1)) }
 	row := func(class string, s quote.ShopHours) g.Node {
-		return tableRow(class, s.Shop, s.Base.Fixed(1), s.Options.Fixed(1), s.Total.Fixed(1), money.Grouped(s.Over.Fixed(1)))
+		return tableRow(class, s.Shop, tenths(s.Base), tenths(s.Options), tenths(s.Total), tenths(s.Over))
 	}
 	return []g.Node{
 		Table(tableHead("Shop", "Base boat", "Options", "This boat", "Over standard"),
@@ -27,11 +29,11 @@ func hours(y *quote.YardSheet) []g.Node {
 			if o.Count > 1 {
 				title = fmt.Sprintf("%s: %d × %s", o.Slot, o.Count, o.Title)
 			}
-			return tableRow("", title, o.Hours.Fixed(1))
+			return tableRow("", title, tenths(o.Hours))
 		}))),
 		H3(g.Text("By operation")),
 		g.Map(y.Work, func(w quote.WorkPart) g.Node {
-			return unfolding(w.Operation+" ("+w.For+")", w.Hours.Fixed(2)+"\u00a0h", y.Currency+"\u00a0"+money.Grouped(w.Amount), w.Trace)
+			return unfolding(w.Operation+" ("+w.For+")", money.Grouped(w.Hours.Fixed(2))+"\u00a0h", money.Priced(w.Amount, y.Currency, region), w.Trace)
 		}),
 	}
 }
@@ -62,7 +64,7 @@ func prices(y *quote.YardSheet) []g.Node {
 }
 
 // stores are the materials: what to take or buy for the whole boat, then how each quantity came about.
-func stores(y *quote.YardSheet) []g.Node {
+func stores(y *quote.YardSheet, region string) []g.Node {
 	return []g.Node{
 		Table(tableHead("Material", "Used", "Packs"), TBody(g.Map(y.Purchases, func(p quote.PurchasePart) g.Node {
 			used, unit := p.Used.Shown(p.Unit)
@@ -79,7 +81,7 @@ func stores(y *quote.YardSheet) []g.Node {
 		H3(g.Text("By item")),
 		g.Map(y.Materials, func(m quote.MaterialPart) g.Node {
 			_, unit := m.Used.Shown(m.Unit)
-			return unfolding(m.Title+" ("+m.For+")", m.Used.Fixed(3)+"\u00a0"+unit, y.Currency+"\u00a0"+money.Grouped(m.Amount), m.Trace)
+			return unfolding(m.Title+" ("+m.For+")", money.Grouped(m.Used.Fixed(3))+"\u00a0"+unit, money.Priced(m.Amount, y.Currency, region), m.Trace)
 		}),
 	}
 }

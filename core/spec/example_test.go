@@ -38,5 +38,5 @@ func ExampleFromLink() {
 	}
 	// Output:
 	// reed-65 map[fenders:map[fender-small:4] top:map[top-fol:1]]
-	// The link is damaged: its checksum does not fit. What could be read is kept; please look it over.
+	// The link is damaged: its checksum is wrong. What could be read is kept; please check it.
 }

@@ -64,7 +64,7 @@ var sample = Spec{
 
 const sampleLink = "1/reed-65/enclosure=/fenders=fender-large+fender-small*4/top=top-folding/top!/enclosure!/persons:6/region:us/speed_kn:4.5/"
 
-const damaged = "The link is damaged: its checksum does not fit. What could be read is kept; please look it over."
+const damaged = "The link is damaged: its checksum is wrong. What could be read is kept; please check it."
 
 func TestSampleLink(t *testing.T) {
 	if link := sample.Link(); link != sampleLink+checksum(strings.TrimSuffix(sampleLink, "/")) {

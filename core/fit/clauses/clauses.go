@@ -3,7 +3,7 @@
 // For each option that is made for the hull there is a variable for "at least one of it", "at least two", and so on. What a slot may hold and when it is
 // there, and the rules over options, become clauses that hold exactly for the boats that obey them; auxiliary variables are defined by equivalence, so
 // that each boat is one model. A comparison of figures that few slots decide is tried out over all of their contents. A rule over more, like those over the mass
-// or over how she floats, is lazy: [Clauses.Complete] lets the solver propose a boat, computes it, and learns from each lazy rule that it breaks a clause over the few slots that
+// or over how it floats, is lazy: [Clauses.Complete] lets the solver propose a boat, computes it, and learns from each lazy rule that it breaks a clause over the few slots that
 // break it whatever the others hold. [Clauses.Count], [Clauses.Always] and [Clauses.Never] leave lazy rules out.
 //
 // Every rule has a selector, a literal without which its clauses say nothing: a core of an impossible wish then names rules.

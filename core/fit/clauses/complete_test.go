@@ -128,7 +128,7 @@ func (z *puzzle) deviations(choices fit.Choices, counts []int, hull int, use []f
 	return n
 }
 
-// The same over the demo book, where rules over the mass and over how she floats are lazy.
+// The same over the demo book, where rules over the mass and over how it floats are lazy.
 func TestCompleteAgreesWithFitOnTheDemo(t *testing.T) {
 	z, r := demo(), rand.New(rand.NewPCG(1, 8))
 	wishes := z.wishes(25, 12)
