@@ -258,10 +258,10 @@ func (c *copying) points(o *book.Option) {
 	}
 }
 
-// materials are those of an option. The wire of a circuit is taken by the option that had it: there is one loom.
+// materials are those of an option. What a circuit takes is taken by the option that had it: there is one loom.
 func (c *copying) materials(list []book.Quantity, share float64) (out []book.Quantity) {
 	for _, q := range list {
-		if q.Wire.Value != "" && c.number > 0 {
+		if what, _ := q.OfCircuit(); what != "" && c.number > 0 {
 			continue
 		}
 		q.Cut, q.Quantity = c.text(q.Cut), c.formula(q.Quantity)
