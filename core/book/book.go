@@ -25,7 +25,11 @@ type Book struct {
 	Discounts    Discounts   `yaml:"discounts"`
 	ValidityDays Number      `yaml:"validity_days" doc:"days for which a quote holds"`
 	Stages       []Stage     `yaml:"stages"`
+	Delivery     []Text      `yaml:"delivery" doc:"how and where the boat is handed over, for the quotation"`
+	Exclusions   []Text      `yaml:"exclusions" doc:"what the price does not contain"`
+	Warranty     []Text      `yaml:"warranty"`
 	Terms        []Text      `yaml:"terms"`
+	Acceptance   Text        `yaml:"acceptance" doc:"what the customer signs, above the signature"`
 	Cautions     []Text      `yaml:"cautions"`
 	Sections     []Section   `yaml:"sections"`
 	HullFields   []Field     `yaml:"hull_fields"`
@@ -57,6 +61,17 @@ type Yard struct {
 
 	MakerCode Text `yaml:"maker_code" doc:"manufacturer's part of the hull number, three characters"`
 	Country   Text `yaml:"country" doc:"country before the hull number, two letters of ISO 3166-1"`
+
+	Register  Text `yaml:"register" doc:"register of companies and number there"`
+	TaxNumber Text `yaml:"tax_number" doc:"number for VAT or sales tax"`
+	Bank      Bank `yaml:"bank" doc:"where customers pay to"`
+}
+
+// Bank is an account.
+type Bank struct {
+	Name Text `yaml:"name"`
+	IBAN Text `yaml:"iban" doc:"ISO 13616, with check digits"`
+	BIC  Text `yaml:"bic" doc:"ISO 9362"`
 }
 
 // Edition names a state of the book. Its digest is computed.
@@ -108,6 +123,8 @@ type Field struct {
 	ID    Text `yaml:"id,required"`
 	Title Text `yaml:"title,required"`
 	Unit  Text `yaml:"unit,required"`
+
+	Quoted bool `yaml:"quoted" doc:"stands on the customer's quotation"`
 }
 
 // UseField is something that a buyer states: a number within bounds, or a choice.
@@ -145,6 +162,7 @@ type Figure struct {
 	Formula  Formula `yaml:"formula"`
 	Computed Text    `yaml:"computed" doc:"name of a figure that the program computes"`
 	Hidden   bool    `yaml:"hidden" doc:"read by formulas, not shown"`
+	Quoted   bool    `yaml:"quoted" doc:"stands on the customer's quotation; where none says so, all that are shown stand there"`
 	Compared bool    `yaml:"compared" doc:"shown beside every option, as the difference that it makes"`
 	Short    Text    `yaml:"short" doc:"title where there is little room, as beside an option"`
 }
@@ -245,6 +263,8 @@ type Laminate struct {
 	Process Text     `yaml:"process,required" doc:"hand, hand-complex or vacuum"`
 	Resin   Text     `yaml:"resin" doc:"material of the resin"`
 	At      Position `json:"-"`
+
+	Operation Text `yaml:"operation" doc:"the operation of the base boat that takes cloths and resin"`
 }
 
 // Ply is a layer of glass, or several of the same.
@@ -314,6 +334,7 @@ type Hull struct {
 	Price      Price          `yaml:"price"`
 	Margin     Rate           `yaml:"margin"`
 	Markup     Rate           `yaml:"markup"`
+	Includes   []Text         `yaml:"includes" doc:"what every boat of the hull has, for the quotation"`
 	Materials  []Quantity     `yaml:"materials"`
 	Operations []Work         `yaml:"operations"`
 	Place      *Place         `yaml:"place" doc:"centre of the base boat"`

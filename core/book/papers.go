@@ -22,6 +22,7 @@ func (v *validation) papers() {
 	b := v.book
 	v.maker()
 	v.drawn()
+	v.bank()
 	for _, r := range b.Regions {
 		if _, err := transport.FindRegion(r.Limits.Value); r.Limits.Value != "" && err != nil {
 			v.problem(r.Limits.At, "write us, eu or gb, or leave limits out where others hold", "the region %s has the limits %q, which are not known", r.ID, r.Limits)

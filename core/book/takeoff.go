@@ -2,10 +2,12 @@ package book
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 
 	"ribband/core/laminate"
+	"ribband/core/measure"
 )
 
 // Quantity is what is built in of a material: a quantity, or one of the ways to measure it. A wire names no material of its own: it is one of the
@@ -21,6 +23,8 @@ type Quantity struct {
 	Cut      Text     `yaml:"cut" doc:"what the layout of this cut takes of its stock, offcuts included"`
 	Wire     Text     `yaml:"wire" doc:"both conductors of this circuit, in the cable of its size"`
 	At       Position `json:"-"`
+
+	Operation Text `yaml:"operation" doc:"the operation that takes it; the first of the item where not given"`
 }
 
 // Foam is sheet foam over an area.
@@ -119,6 +123,9 @@ func (v *validation) quantity(q *Quantity, option string) {
 	}
 	if !v.known("material", q.Material) {
 		return
+	}
+	if n, err := strconv.ParseFloat(q.Quantity.Value, 64); err == nil && n != math.Trunc(n) && measure.Counted(v.unitOf(q.Material)) {
+		v.problem(q.Quantity.At, "write a whole number, or keep the material in m, l or kg with its pack", "%s of the material %s is no whole number, and pieces are taken whole", q.Quantity.Value, q.Material)
 	}
 	if q.Cut.Value != "" {
 		v.cut(q, option)

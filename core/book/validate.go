@@ -225,6 +225,9 @@ func (v *validation) figures() {
 		if f.Digits.Value < 0 || f.Digits.Value > 4 {
 			v.problem(f.Digits.At, "write 0 to 4", "%g digits are shown of %s", f.Digits.Value, f.ID)
 		}
+		if f.Hidden && f.Quoted {
+			v.problem(f.ID.At, "leave out hidden: true or quoted: true", "the figure %s is hidden, and stands on quotations", f.ID)
+		}
 	}
 }
 
@@ -266,6 +269,7 @@ func (v *validation) hulls() {
 		}
 		v.item(h.ID, h.Carries, h.Price, h.Margin, h.Markup, h.Materials, h.Operations)
 		v.proportions(&h)
+		v.hullTakers(&h)
 	}
 }
 
@@ -343,6 +347,7 @@ func (v *validation) option(s *Slot, o Option) {
 		v.count(o.Most, 1, "the most of "+o.ID.Value)
 	}
 	v.item(o.ID, o.Carries, o.Price, o.Margin, o.Markup, o.Materials, o.Operations)
+	v.optionTakers(s, &o)
 	for _, l := range append(append([]Link{}, o.Requires...), o.Excludes...) {
 		for _, id := range l.AnyOf {
 			v.known("option", id)

@@ -47,6 +47,9 @@ func UnitOf(id string) (Unit, bool) {
 	return Unit{}, false
 }
 
+// Counted says whether a unit counts pieces, which are taken whole.
+func Counted(unit string) bool { return unit == "each" || unit == "set" || unit == "pair" }
+
 // System is a choice of units for a reader.
 type System string
 
@@ -54,6 +57,9 @@ const (
 	Metric      System = "metric"
 	USCustomary System = "us"
 )
+
+// Known says whether a system is one of them.
+func (s System) Known() bool { return s == Metric || s == USCustomary }
 
 // In converts a value of this unit for a reader and gives the symbol to write behind it.
 func (u Unit) In(system System, value float64) (float64, string) {

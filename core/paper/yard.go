@@ -150,7 +150,7 @@ func used(q measure.Quantity, unit string) string {
 }
 
 func packs(p quote.PurchasePart) string {
-	if p.Packs == 0 {
+	if p.Packs == 0 || p.Pack == "1" { // sold by the unit
 		return ""
 	}
 	_, unit := p.Used.Shown(p.Unit)
@@ -180,11 +180,19 @@ func lead(p quote.PurchasePart) string {
 
 // costRows are the parts of the cost with their titles.
 func costRows(c quote.CostPart) [][2]string {
-	return [][2]string{
+	rows := [][2]string{
 		{"Materials", c.Materials}, {"Part packs left over", c.Rests}, {"Labour", c.Labour},
 		{"Overhead on materials", c.OverheadOnMaterials}, {"Overhead on labour", c.OverheadOnLabour}, {"Contingency", c.Contingency},
-		{"Cost", c.Total}, {"Net price", c.NetPrice}, {"Margin on price", c.Margin},
+		{"Cost", c.Total}, {"Net price", c.NetPrice},
 	}
+	if c.TradeInOver != "" {
+		rows = append(rows, [2]string{"Trade-in beyond its value", c.TradeInOver})
+	}
+	rows = append(rows, [2]string{"Margin on price", c.Margin})
+	if c.Approval != "" {
+		rows = append(rows, [2]string{"Approved by", c.Approval})
+	}
+	return rows
 }
 
 func costTable(y *quote.YardSheet) g.Node {
@@ -259,7 +267,7 @@ func yardCSV(y *quote.YardSheet) ([]byte, error) {
 		rows = append(rows, []string{"work", w.For, "", w.Operation, w.Shop, w.Hours.String(), "h", y.Currency, w.Amount, "", "", "", w.Trace.At})
 	}
 	for _, m := range y.Materials {
-		rows = append(rows, []string{"material", m.For, m.Material, m.Title, "", m.Used.String(), m.Unit, y.Currency, m.Amount, "", "", "", m.Trace.At})
+		rows = append(rows, []string{"material", m.For, m.Material, m.Title, m.Shop, m.Used.String(), m.Unit, y.Currency, m.Amount, "", "", "", m.Trace.At})
 	}
 	for _, t := range partLists(y.Parts) {
 		for _, r := range t.rows {

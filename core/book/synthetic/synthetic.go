@@ -16,6 +16,7 @@ import (
 	"strconv"
 
 	"ribband/core/book"
+	"ribband/core/measure"
 	"ribband/core/money"
 )
 
@@ -38,8 +39,16 @@ func Grow(b *book.Book, times int, seed uint64) (*book.Book, error) {
 	out.Yard.Note.Value = fmt.Sprintf("An invented book: %d times the options of another. Nothing in it is an offer.", times)
 	out.Edition.Name.Value = fmt.Sprintf("invented, %d times", times)
 	out.Sections, out.Slots, out.Cuts, out.Rules = nil, nil, nil, nil
+	pieces := map[string]bool{}
+	out.Materials = slices.Clone(b.Materials)
+	for i := range out.Materials {
+		if m := &out.Materials[i]; measure.Counted(m.Unit.Value) {
+			pieces[m.ID.Value] = true
+			m.Cost.Value = shared(m.Cost.Value, 1/float64(times)) // a tenth of a cleat is none that anybody fits: cleats cost a tenth
+		}
+	}
 	for k := range times {
-		c := &copying{number: k, times: times, seed: seed}
+		c := &copying{number: k, times: times, seed: seed, pieces: pieces}
 		if err := c.name(b); err != nil {
 			return nil, fmt.Errorf("growing a book: %w", err)
 		}
@@ -68,6 +77,7 @@ type copying struct {
 	number, times int
 	seed          uint64
 	names         names
+	pieces        map[string]bool // materials that are taken whole
 }
 
 // name gathers what is renamed, and refuses a book in which an option has the name of something that is not.
@@ -246,7 +256,10 @@ func (c *copying) materials(list []book.Quantity, share float64) (out []book.Qua
 		if q.Wire.Value != "" && c.number > 0 {
 			continue
 		}
-		q.Cut, q.Quantity = c.text(q.Cut), scaled(c.formula(q.Quantity), share)
+		q.Cut, q.Quantity = c.text(q.Cut), c.formula(q.Quantity)
+		if !c.pieces[q.Material.Value] {
+			q.Quantity = scaled(q.Quantity, share)
+		}
 		if q.Foam != nil {
 			q.Foam = &book.Foam{AreaM2: scaled(c.formula(q.Foam.AreaM2), share), ThicknessMm: c.formula(q.Foam.ThicknessMm)}
 		}
