@@ -118,13 +118,13 @@ type Section struct {
 	Note  Text `yaml:"note"`
 }
 
-// Field is a number that every hull gives.
+// Field is a number that every hull gives, or that follows from its offsets.
 type Field struct {
-	ID    Text `yaml:"id,required"`
-	Title Text `yaml:"title,required"`
-	Unit  Text `yaml:"unit,required"`
-
-	Quoted bool `yaml:"quoted" doc:"stands on the customer's quotation"`
+	ID       Text `yaml:"id,required"`
+	Title    Text `yaml:"title,required"`
+	Unit     Text `yaml:"unit,required"`
+	Computed Text `yaml:"computed" doc:"name of what the program measures from the offsets, where a hull does not state it"`
+	Quoted   bool `yaml:"quoted" doc:"stands on the customer's quotation"`
 }
 
 // UseField is something that a buyer states: a number within bounds, or a choice.
@@ -174,6 +174,9 @@ type Region struct {
 	Tax   Tax  `yaml:"tax,required"`
 
 	Limits Text `yaml:"limits" doc:"whose limits hold for road and capacity: us, eu or gb"`
+
+	LatitudeDeg Number `yaml:"latitude_deg" doc:"degrees north of its waters, for panels"`
+	Sunshine    Number `yaml:"sunshine" doc:"share of a summer day's daylight in which the sun shines, 0 to 1"`
 }
 
 // Tax of a region. Mode is inclusive (prices are shown with tax), exclusive (tax is added) or zero (with a condition).

@@ -21,8 +21,8 @@ var ShopPapers = []string{"profile", "plan", "sections", "levers", "masses", "so
 func (v *validation) papers() {
 	b := v.book
 	v.maker()
-	v.drawn()
 	v.bank()
+	v.drawn()
 	for _, r := range b.Regions {
 		if _, err := transport.FindRegion(r.Limits.Value); r.Limits.Value != "" && err != nil {
 			v.problem(r.Limits.At, "write us, eu or gb, or leave limits out where others hold", "the region %s has the limits %q, which are not known", r.ID, r.Limits)

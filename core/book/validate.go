@@ -42,13 +42,18 @@ func (b *Book) Validate() []Problem {
 	return v.withoutEchoes()
 }
 
-// withoutEchoes are the problems without the warnings that stand where an error does.
+// withoutEchoes are the problems without the warnings that stand where an error does, or say what another has said of the same place.
 func (v *validation) withoutEchoes() []Problem {
 	wrong := map[Position]bool{}
 	for _, p := range v.problems {
 		wrong[p.Position] = wrong[p.Position] || p.Grade == Error
 	}
-	return slices.DeleteFunc(v.problems, func(p Problem) bool { return p.Grade == Warning && wrong[p.Position] })
+	said := map[Problem]bool{}
+	return slices.DeleteFunc(v.problems, func(p Problem) bool {
+		echo := p.Grade == Warning && (wrong[p.Position] || said[p])
+		said[p] = true
+		return echo
+	})
 }
 
 type validation struct {
@@ -233,6 +238,7 @@ func (v *validation) figures() {
 
 func (v *validation) regions() {
 	for _, r := range v.book.Regions {
+		v.climate(&r)
 		t := r.Tax
 		v.share(t.Rate, "1")
 		switch t.Mode.Value {
@@ -254,22 +260,19 @@ func (v *validation) hulls() {
 	if len(v.book.Hulls) == 0 {
 		v.problem(v.book.Edition.Name.At, "add hulls: with the id, title and dimensions of each boat that the yard builds", "the book has no hull, so that nothing can be ordered")
 	}
-	for _, h := range v.book.Hulls {
-		given := map[string]bool{}
+	v.computedFields()
+	for i := range v.book.Hulls {
+		h := &v.book.Hulls[i]
 		for _, d := range h.Dimensions {
-			given[d.Key.Value] = v.known("hull field", d.Key)
+			v.known("hull field", d.Key)
 			if d.Value.Value < 0 {
 				v.problem(d.Value.At, "write a number of zero or more", "%s of %s is negative", d.Key, h.ID)
 			}
 		}
-		for _, f := range v.book.HullFields {
-			if !given[f.ID.Value] {
-				v.problem(h.ID.At, fmt.Sprintf("add %s: to its dimensions", f.ID), "the hull %s has no %s", h.ID, f.ID)
-			}
-		}
+		v.dimensions(h)
 		v.item(h.ID, h.Carries, h.Price, h.Margin, h.Markup, h.Materials, h.Operations)
-		v.proportions(&h)
-		v.hullTakers(&h)
+		v.hullTakers(h)
+		v.proportions(h)
 	}
 }
 
