@@ -100,7 +100,7 @@ type Overhead struct {
 
 // Discounts bound what a salesperson may give.
 type Discounts struct {
-	Authority   Rate `yaml:"authority" doc:"largest discount, as a share of the discountable price"`
+	Authority   Rate `yaml:"authority" doc:"what a salesperson may give away, as a share of the list price: discounts, credits, what is below its cost, trade-ins above their value"`
 	MarginFloor Rate `yaml:"margin_floor" doc:"least margin on price"`
 }
 
@@ -426,6 +426,7 @@ type Link struct {
 	AnyOf   []Text   `yaml:"any_of,required"`
 	Because Text     `yaml:"because,required"`
 	Advice  Text     `yaml:"advice"`
+	Guard   bool     `yaml:"guard" doc:"against later changes of the book: no boat of this edition breaks it"`
 	At      Position `json:"-"`
 }
 
