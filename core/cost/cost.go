@@ -41,12 +41,14 @@ type need struct {
 	index  int
 	amount takeoff.Amount
 	at     int
+	taker  int
 }
 
 // store is a material in fixed point.
 type store struct {
-	waste int64
-	pack  measure.Quantity
+	waste   int64
+	pack    measure.Quantity
+	counted bool // in pieces, sets or pairs
 }
 
 // Compile prepares the trade of a pack; nil where the pack has none.
@@ -72,7 +74,7 @@ func Compile(p *pack.Pack) (*Costing, error) {
 	}
 	c.hourReaders = formula.NewIndex(c.hourReads(), p.Space())
 	for _, m := range p.Trade.Materials {
-		c.store = append(c.store, store{m.Waste.Millionths(), measure.Quantity(m.Pack.Millionths())})
+		c.store = append(c.store, store{m.Waste.Millionths(), measure.Quantity(m.Pack.Millionths()), measure.Counted(m.Unit)})
 	}
 	return c, nil
 }
@@ -80,7 +82,7 @@ func Compile(p *pack.Pack) (*Costing, error) {
 func (c *Costing) compileItem(t *takeoff.Takeoffs, def *pack.Item) item {
 	compile := func(list []pack.Need) (out []need) {
 		for i := range list {
-			out = append(out, need{list[i].Index, t.Of(&list[i]), list[i].At})
+			out = append(out, need{list[i].Index, t.Of(&list[i]), list[i].At, list[i].Taker - 1})
 		}
 		return out
 	}
@@ -94,12 +96,13 @@ func (c *Costing) compileItem(t *takeoff.Takeoffs, def *pack.Item) item {
 
 // MaterialLine is a material that the base boat or an option takes.
 type MaterialLine struct {
-	Item     int
-	Material int
-	BuiltIn  measure.Quantity
-	Used     measure.Quantity // with waste
-	Amount   money.Amount
-	At       int // where in the book
+	Item      int
+	Material  int
+	Operation int // that takes it; -1 where the desk or the book has none
+	BuiltIn   measure.Quantity
+	Used      measure.Quantity // with waste; pieces are whole
+	Amount    money.Amount
+	At        int // where in the book
 }
 
 // LabourLine is the hours of an operation for the base boat or an option.
@@ -250,8 +253,11 @@ func (c *Costing) lines(st *formula.State, id int, it *item, n int) ([]MaterialL
 		}
 		if q = q.Times(n); q > 0 {
 			used := q.Grown(c.store[need.index].waste)
+			if c.store[need.index].counted {
+				used = used.Whole() // nobody takes 7.35 sliders from the shelf
+			}
 			cost := c.minor.Round(c.trade.Materials[need.index].Cost.Scaled(int64(used), measure.Exponent))
-			materials = append(materials, MaterialLine{id, need.index, q, used, cost, need.at})
+			materials = append(materials, MaterialLine{id, need.index, need.taker, q, used, cost, need.at})
 		}
 	}
 	labour := make([]LabourLine, 0, len(it.operations))
@@ -325,6 +331,14 @@ func (c *Costing) finish(s *Summary) {
 	before := money.Sum(materials, s.Labour, s.OverheadOnMaterials, s.OverheadOnLabour)
 	s.Contingency = c.minor.Round(before.Share(c.trade.Contingency))
 	s.Total = before.Add(s.Contingency)
+}
+
+// Lines are what one of an option takes, or the base boat for [Base].
+func (c *Costing) Lines(st *formula.State, option int) ([]MaterialLine, []LabourLine, error) {
+	if option == Base {
+		return c.lines(st, Base, &c.hulls[st.HullID], 1)
+	}
+	return c.lines(st, option, &c.options[option], 1)
 }
 
 // BaseBoat is the cost of the base boat alone, without rests of packs: what its price follows from.

@@ -4,6 +4,8 @@ import (
 	"strconv"
 	"strings"
 	"unicode/utf8"
+
+	"ribband/core/measure"
 )
 
 // textWidth estimates the width of text of a size in a sans-serif face; it errs to the wide side.
@@ -76,14 +78,8 @@ func fit(s string, width, size float64) string {
 	return strings.TrimRight(shorten(s, width-textWidth("…", size), size), " ") + "…"
 }
 
-// decimal writes a number with so many decimals, without minus zero.
-func decimal(v float64, places int) string {
-	s := strconv.FormatFloat(v, 'f', places, 64)
-	if strings.Trim(s, "-0.") == "" {
-		s = strings.TrimPrefix(s, "-")
-	}
-	return s
-}
+// decimal writes a number with so many decimals, as the papers beside the drawing do.
+func decimal(v float64, places int) string { return measure.Decimal(v, places) }
 
 // plain writes a number as short as it is.
 func plain(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }

@@ -51,6 +51,9 @@ func (q Quantity) Grown(share int64) Quantity {
 	return Quantity(min(n, limit))
 }
 
+// Whole rounds up to whole pieces. It is for quantities of zero or more.
+func (q Quantity) Whole() Quantity { return (q + scale - 1) / scale * scale }
+
 // Packs is how many packs of a size hold q, and what is left over of the last one. Size is above zero.
 func (q Quantity) Packs(size Quantity) (packs int64, rest Quantity) {
 	packs = int64(q / size)

@@ -1,26 +1,46 @@
 package measure
 
 import (
+	"math"
 	"strconv"
 	"strings"
 )
 
-// Shown writes a quantity and its unit for a reader: whole pieces without decimals, cubic metres to the litre, all else to two decimals.
-// A unit that is unknown, or a piece, is written as it is named.
+// steps are what a shop measures to, in millionths of the unit: lengths to 0.1 m, areas to 0.05 m², volumes to the litre, weights and liquids to 0.01. Common practice, no source.
+var steps = map[string]Quantity{"each": scale, "set": scale, "pair": scale, "m": scale / 10, "m2": scale / 20, "m3": scale / 1000, "l": scale / 100, "kg": scale / 100}
+
+// ForUse rounds a quantity of zero or more up to what a shop measures to: whole pieces, lengths to 0.1 m, areas to 0.05 m². A unit without a step stays as it is.
+func (q Quantity) ForUse(unit string) Quantity {
+	step, ok := steps[unit]
+	if !ok {
+		return q
+	}
+	return (q + step - 1) / step * step
+}
+
+// Shown writes a quantity and its unit for a reader, rounded up for use, see [Quantity.ForUse]. A unit that is unknown, or a piece, is written as it is named.
 func (q Quantity) Shown(unit string) (number, symbol string) {
 	symbol = unit
 	if u, ok := UnitOf(unit); ok && u.Symbol != "" {
 		symbol = u.Symbol
 	}
-	switch unit {
-	case "each", "set", "pair":
-		if q%scale == 0 {
-			return q.Fixed(0), symbol
-		}
-	case "m3":
-		return q.Fixed(3), symbol
+	digits := map[string]int{"each": 0, "set": 0, "pair": 0, "m": 1, "m3": 3}
+	n, ok := digits[unit]
+	if !ok {
+		n = 2
 	}
-	return q.Fixed(2), symbol
+	return q.ForUse(unit).Fixed(n), symbol
+}
+
+// Decimal writes a number with so many decimals, half away from zero, without minus zero: the one way in which papers and drawings round what is no quantity of a material, so that
+// 1178.5 mm are 1179 on both.
+func Decimal(v float64, digits int) string {
+	step := math.Pow10(digits)
+	s := strconv.FormatFloat(math.Round(v*step)/step, 'f', digits, 64)
+	if strings.Trim(s, "-0.") == "" {
+		s = strings.TrimPrefix(s, "-")
+	}
+	return s
 }
 
 // Joined puts a number and the symbol of its unit together: a space between them, but none before the degrees of an angle, and nothing where there is no unit.

@@ -47,6 +47,9 @@ func UnitOf(id string) (Unit, bool) {
 	return Unit{}, false
 }
 
+// Counted says whether a unit counts pieces, which are taken whole.
+func Counted(unit string) bool { return unit == "each" || unit == "set" || unit == "pair" }
+
 // System is a choice of units for a reader.
 type System string
 

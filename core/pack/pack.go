@@ -48,7 +48,11 @@ type Pack struct {
 	Rounding     money.Mode `json:"rounding"`
 	ValidityDays int        `json:"validity"`
 	Stages       []Stage    `json:"stages,omitempty"`
+	Delivery     []string   `json:"delivery,omitempty"`
+	Exclusions   []string   `json:"exclusions,omitempty"`
+	Warranty     []string   `json:"warranty,omitempty"`
 	Terms        []string   `json:"terms,omitempty"`
+	Acceptance   string     `json:"acceptance,omitempty"`
 	Cautions     []string   `json:"cautions,omitempty"`
 	Sections     []Section  `json:"sections"`
 	HullFields   []Field    `json:"hull_fields"`
@@ -73,6 +77,17 @@ type YardInfo struct {
 	Address []string `json:"address,omitempty"`
 	Email   string   `json:"email,omitempty"`
 	Phone   string   `json:"phone,omitempty"`
+
+	Register  string `json:"register,omitempty"`
+	TaxNumber string `json:"tax_number,omitempty"`
+	Bank      Bank   `json:"bank,omitzero"`
+}
+
+// Bank is where customers pay to; the IBAN in groups of four.
+type Bank struct {
+	Name string `json:"name,omitempty"`
+	IBAN string `json:"iban,omitempty"`
+	BIC  string `json:"bic,omitempty"`
 }
 
 // Edition names the book that the pack was made from. Digest is the same for all desks.
@@ -98,9 +113,10 @@ type Section struct {
 
 // Field is a number that every hull gives.
 type Field struct {
-	ID    string `json:"id"`
-	Title string `json:"title"`
-	Unit  string `json:"unit"`
+	ID     string `json:"id"`
+	Title  string `json:"title"`
+	Unit   string `json:"unit"`
+	Quoted bool   `json:"quoted,omitempty"` // stands on the customer's quotation
 }
 
 // UseField is something that a buyer states. Standard is a number, or the index of a choice.
@@ -128,6 +144,7 @@ type Figure struct {
 	Unit     string          `json:"unit"`
 	Digits   int             `json:"digits,omitempty"`
 	Hidden   bool            `json:"hidden,omitempty"`
+	Quoted   bool            `json:"quoted,omitempty"`   // stands on the customer's quotation
 	Compared bool            `json:"compared,omitempty"` // shown beside every option, as the difference that it makes
 	Short    string          `json:"short,omitempty"`    // the title where there is little room
 	Formula  formula.Program `json:"formula"`
@@ -142,7 +159,9 @@ type Region struct {
 	TaxRate   money.Rate `json:"rate"`
 	TaxMode   TaxMode    `json:"mode"`
 	Condition string     `json:"condition,omitempty"`
-	Limits    string     `json:"limits,omitempty"` // whose limits hold for road and capacity; empty where none are known
+	Limits    string     `json:"limits,omitempty"`       // whose limits hold for road and capacity; empty where none are known
+	Latitude  float64    `json:"latitude_deg,omitempty"` // north, for panels
+	Sunshine  float64    `json:"sunshine,omitempty"`     // share of a summer day's daylight; 0 where it is not known
 }
 
 // TaxMode says how a region's tax stands to its prices.
@@ -165,6 +184,7 @@ type Hull struct {
 	ID       string    `json:"id"`
 	Title    string    `json:"title"`
 	Note     string    `json:"note,omitempty"`
+	Includes []string  `json:"includes,omitempty"` // what every boat of the hull has
 	Fields   []float64 `json:"fields"`
 	Carries  []Carry   `json:"carries,omitempty"`
 	Standard []Count   `json:"standard"`
@@ -447,7 +467,7 @@ type Item struct {
 }
 
 // Need is a quantity of a material or hours of an operation; At is where in the book it stands. The amount is empty where a cut or a wire
-// measures it. How it was composed is on the yard's desk alone.
+// measures it. How it was composed, and which operation takes a material, is on the yard's desk alone.
 type Need struct {
 	Index   int             `json:"index"`
 	Amount  formula.Program `json:"amount"`
@@ -455,6 +475,7 @@ type Need struct {
 	Takeoff *Takeoff        `json:"takeoff,omitempty"`
 	Cut     *CutNeed        `json:"cut,omitempty"`
 	Wire    *WireNeed       `json:"wire,omitempty"`
+	Taker   int             `json:"taker,omitempty"` // of a material: its operation, counted from 1; 0 where there is none
 }
 
 // Term is an amount for each unit of Per, or once.

@@ -126,6 +126,7 @@ func (f *Form) Text(parts []string) string {
 func (c *checker) material(t *Trade, n *Need) {
 	c.index("material", n.Index, len(t.Materials))
 	c.index("source", n.At, len(t.Sources))
+	c.index("operation", n.Taker, len(t.Operations)+1)
 	ways := 0
 	if !n.Amount.Empty() {
 		ways++

@@ -7,6 +7,7 @@ import (
 	g "maragu.dev/gomponents"
 	. "maragu.dev/gomponents/html"
 
+	"ribband/core/measure"
 	"ribband/core/quote"
 )
 
@@ -16,7 +17,7 @@ const shopCaution = "Batteries, wiring, flotation, loading and lifting: by quali
 func Shop(s *quote.ShopSheet, q *quote.Quote, f Format) ([]byte, error) {
 	switch f {
 	case AsHTML:
-		return page(s.Shop+": "+s.Hull, Div(Class("dense"), g.Group(shopHTML(s, q))))
+		return page(s.Shop+": "+s.Hull, s.Shop+" · "+s.Hull+numbered(q), Div(Class("dense"), g.Group(shopHTML(s, q))))
 	case AsText:
 		return []byte(shopText(s, q)), nil
 	}
@@ -43,24 +44,45 @@ func shopHTML(s *quote.ShopSheet, q *quote.Quote) []g.Node {
 	}
 }
 
+// shopMaterials lists what each operation takes, item by item.
 func shopMaterials(list []quote.ShopMaterials) g.Node {
 	if len(list) == 0 {
 		return nil
 	}
+	operation := ""
 	return Section(H2(g.Text("Materials")),
 		Table(headRow("Material", "Used"), g.Map(list, func(m quote.ShopMaterials) g.Node {
-			return TBody(Tr(Class("group"), Th(g.Attr("scope", "rowgroup"), ColSpan("2"), g.Text(m.For), g.If(len(m.Others) > 0, Span(Class("detail"), g.Text(others(m)))))),
-				g.Map(m.Parts, func(p quote.MaterialPart) g.Node { return bodyRow("", p.Title, used(p.Used, p.Unit)) }))
+			first := m.Operation != operation
+			operation = m.Operation
+			return TBody(
+				g.If(first, Tr(Class("group"), Th(g.Attr("scope", "rowgroup"), ColSpan("2"), g.Text(m.Operation)))),
+				Tr(Class("item"), Th(g.Attr("scope", "rowgroup"), ColSpan("2"), g.Text(m.For))),
+				g.Map(m.Parts, func(p quote.ShopMaterial) g.Node { return bodyRow("", material(p), used(p.Used, p.Unit)) }))
 		})))
 }
 
-// others says who else has the materials of an item on the sheet.
-func others(m quote.ShopMaterials) string {
-	if len(m.Others) == 0 {
-		return ""
+// material names what is taken, and says in words where that is part of a pack. Who takes many packs counts them himself.
+func material(p quote.ShopMaterial) string {
+	const many = 4
+	if p.Pack <= oneUnit {
+		return p.Title
 	}
-	return "Shared with: " + strings.Join(m.Others, ", ") + "."
+	packs, rest := p.Used.Packs(p.Pack)
+	_, unit := p.Used.Shown(p.Unit)
+	size := amount(p.Pack.String()) + " " + unit
+	switch {
+	case rest == 0 || packs > many:
+		return p.Title
+	case packs == 1:
+		return fmt.Sprintf("%s, part of a pack of %s", p.Title, size)
+	case packs == 2:
+		return fmt.Sprintf("%s, one pack of %s and part of another", p.Title, size)
+	}
+	return fmt.Sprintf("%s, %d packs of %s and part of another", p.Title, packs-1, size)
 }
+
+// oneUnit is a pack that says nothing.
+const oneUnit = measure.Quantity(1_000_000)
 
 func shopColophon(s *quote.ShopSheet) string {
 	return fmt.Sprintf("Price book %s of %s, %.12s. Specification %.12s.", s.Edition.Name, quote.Day(s.Edition.Date), s.Edition.Digest, s.Spec)
@@ -85,10 +107,15 @@ func shopText(s *quote.ShopSheet, q *quote.Quote) string {
 	if len(s.Materials) > 0 {
 		t.heading("Materials", '-')
 	}
+	operation := ""
 	for _, m := range s.Materials {
-		t.wrapped(strings.TrimSpace(m.For + ". " + others(m)))
+		if m.Operation != operation {
+			operation = m.Operation
+			t.wrapped(operation)
+		}
+		t.indented("  ", m.For)
 		for _, p := range m.Parts {
-			t.amount("  "+p.Title, used(p.Used, p.Unit))
+			t.entry("    ", material(p), used(p.Used, p.Unit))
 		}
 	}
 	partText(t, s.Parts)

@@ -24,10 +24,16 @@ func customerHTML(q *quote.Quote, pictures []quote.Picture) []g.Node {
 		drawings(pictures[:first]),
 		priceTable(q),
 		stageTable(q),
+		payment(q),
 		specification(q.Contents),
+		standardBuild(q),
 		drawings(pictures[first:]),
+		valueTable("Hull and persons", "", q.Dimensions),
 		valueTable("Performance and dimensions", preliminary, q.Figures),
 		valueTable("Intended use", "", q.Use),
+		notes("Delivery", q.Delivery),
+		notes("Not included", q.Exclusions),
+		notes("Warranty", q.Warranty),
 		notes("Terms", q.Terms),
 		notes("Cautions", q.Cautions),
 		signatures(q),
@@ -77,15 +83,26 @@ func clashes(list []string) g.Node {
 		Ul(g.Map(list, func(c string) g.Node { return Li(g.Text(c)) })))
 }
 
+// shortTable is how many lines of a price are kept together on a page. A longer table goes on over the page, and has the sum so far on each line, so that it can be added up there.
+const shortTable = 20
+
 func priceTable(q *quote.Quote) g.Node {
 	p := q.Price
+	long := len(p.Lines)+len(p.Discounts) > shortTable
+	class, columns := "price short", "2"
+	if long {
+		class, columns = "price long", "3"
+	}
 	return Section(H2(g.Text("Price")),
-		Table(Class("price"),
-			THead(Tr(Th(g.Attr("scope", "col"), g.Text("Item")), Th(g.Attr("scope", "col"), Class("number"), g.Text(p.Currency)))),
-			TBody(
-				g.Map(p.Lines, priceRow),
-				g.Map(discounts(p), priceRow),
-			),
+		Table(Class(class),
+			THead(Tr(Th(g.Attr("scope", "col"), g.Text("Item")), Th(g.Attr("scope", "col"), Class("number"), g.Text(p.Currency)),
+				g.If(long, Th(g.Attr("scope", "col"), Class("number carried"), g.Text("Carried"))))),
+			g.Map(priceSections(p), func(s priceSection) g.Node {
+				return TBody(
+					g.If(s.title != "", Tr(Class("group"), Th(g.Attr("scope", "rowgroup"), ColSpan(columns), g.Text(s.title)))),
+					g.Map(s.lines, func(l quote.LinePart) g.Node { return priceRow(l, long) }),
+				)
+			}),
 			TFoot(totals(p)...),
 		),
 		P(Class("note"), g.Text(taxNote(p))),
@@ -93,20 +110,32 @@ func priceTable(q *quote.Quote) g.Node {
 	)
 }
 
-// discounts are the discounts, each named as one.
-func discounts(p quote.PricePart) []quote.LinePart {
-	list := make([]quote.LinePart, len(p.Discounts))
-	for i, d := range p.Discounts {
-		d.Title = "Discount: " + d.Title
-		list[i] = d
+// priceSection is what stands under one heading of the price.
+type priceSection struct {
+	title string
+	lines []quote.LinePart
+}
+
+// priceSections are the lines of a price under their sections, and behind them the discounts.
+func priceSections(p quote.PricePart) (list []priceSection) {
+	for i, l := range p.Lines {
+		if i == 0 || l.Section != p.Lines[i-1].Section {
+			list = append(list, priceSection{title: l.Section})
+		}
+		s := &list[len(list)-1]
+		s.lines = append(s.lines, l)
+	}
+	if len(p.Discounts) > 0 {
+		list = append(list, priceSection{title: "Discounts", lines: p.Discounts})
 	}
 	return list
 }
 
-func priceRow(l quote.LinePart) g.Node {
+func priceRow(l quote.LinePart, carried bool) g.Node {
 	return Tr(
 		Th(g.Attr("scope", "row"), g.Text(l.Title), g.If(l.Detail != "", Span(Class("detail"), g.Text(l.Detail)))),
 		Td(Class("number"), g.Text(amount(l.Amount))),
+		g.If(carried, Td(Class("number carried"), g.Text(amount(l.Carried)))),
 	)
 }
 
@@ -154,6 +183,61 @@ func lessTradeIn(s quote.StagePart) string {
 	return "less the trade-in, " + amount(strings.TrimPrefix(s.TradeIn, "-"))
 }
 
+// payment says where to pay to. A draft asks for nothing.
+func payment(q *quote.Quote) g.Node {
+	to := payTo(q)
+	if to == "" {
+		return nil
+	}
+	return P(Class("note"), g.Text(to))
+}
+
+func payTo(q *quote.Quote) string {
+	b := q.Yard.Bank
+	if q.Number == "" || b.IBAN == "" {
+		return ""
+	}
+	return "Payments to " + strings.Join(contact([]string{q.Yard.Name}, b.Name, "IBAN\u00a0"+b.IBAN, labelled("BIC\u00a0", b.BIC)), ", ") + ", with the number of the quotation."
+}
+
+// labelled puts a label before a text; nothing for none.
+func labelled(label, text string) string {
+	if text == "" {
+		return ""
+	}
+	return label + text
+}
+
+func standardBuild(q *quote.Quote) g.Node {
+	if len(q.Includes)+len(q.Standard) == 0 {
+		return nil
+	}
+	return Section(Class("standard"), H2(g.Text(standardTitle(q))), P(Class("note"), g.Text(standardNote)),
+		Ul(g.Map(q.Includes, func(t string) g.Node { return Li(g.Text(t)) })),
+		Dl(g.Map(q.Standard, func(sec quote.SectionPart) g.Node {
+			return g.Group{Dt(g.Text(sec.Title)), Dd(g.Text(inSection(sec)))}
+		})))
+}
+
+func standardTitle(q *quote.Quote) string {
+	return "What the standard build of the " + q.Hull + " contains"
+}
+
+const standardNote = "At the first line of the price, before the changes that are listed there. The specification above says what this boat has."
+
+// inSection is what a section contains, in one sentence.
+func inSection(sec quote.SectionPart) string {
+	var words []string
+	for _, s := range sec.Slots {
+		var names []string
+		for _, o := range s.Options {
+			names = append(names, counted(o))
+		}
+		words = append(words, s.Title+": "+strings.Join(names, ", "))
+	}
+	return strings.Join(words, "; ")
+}
+
 func specification(sections []quote.SectionPart) g.Node {
 	return Section(H2(g.Text("Specification")),
 		P(Class("note"), g.Text("A dot marks what differs from the standard build.")),
@@ -191,14 +275,26 @@ func signatures(q *quote.Quote) g.Node {
 	if q.Number == "" {
 		return nil
 	}
-	return Section(Class("signatures"),
-		Div(g.Text("Place, date, signature of the customer")),
-		Div(g.Text("Place, date, for "+q.Yard.Name)),
-	)
+	return Section(Class("acceptance"),
+		g.If(q.Acceptance != "", g.Group{H2(g.Text("Acceptance")), P(g.Text(q.Acceptance))}),
+		Div(Class("signatures"),
+			Div(g.Text(customerSigns)),
+			Div(g.Text(yardSigns(q))),
+		))
+}
+
+const customerSigns = "Place, date, signature of the customer"
+
+func yardSigns(q *quote.Quote) string { return "Place, date, for " + q.Yard.Name }
+
+// registered is who the yard is by law.
+func registered(q *quote.Quote) string {
+	return strings.Join(contact([]string{q.Yard.Register}, q.Yard.TaxNumber), ". ")
 }
 
 func colophon(q *quote.Quote) g.Node {
-	return Footer(P(g.Textf("Price book %s of %s, %.12s. Specification %.12s.", q.Edition.Name, quote.Day(q.Edition.Date), q.Edition.Digest, q.SpecDigest)))
+	law := registered(q)
+	return Footer(g.If(law != "", P(g.Text(law))), P(g.Textf("Price book %s of %s, %.12s. Specification %.12s.", q.Edition.Name, quote.Day(q.Edition.Date), q.Edition.Digest, q.SpecDigest)))
 }
 
 // textWidth is the width of papers in plain text.
@@ -219,22 +315,33 @@ func customerText(q *quote.Quote) string {
 		t.list("This boat cannot be built as it stands", q.Clashes)
 	}
 	t.price(q.Price)
+	t.wrapped(payTo(q))
 	t.specification(q.Contents)
+	t.standard(q)
+	t.values("Hull and persons", q.Dimensions)
 	t.values("Performance and dimensions", q.Figures)
 	t.wrapped(preliminary)
 	t.solar(q.Solar)
 	t.values("Intended use", q.Use)
+	t.list("Delivery", q.Delivery)
+	t.list("Not included", q.Exclusions)
+	t.list("Warranty", q.Warranty)
 	t.list("Terms", q.Terms)
 	t.list("Cautions", q.Cautions)
+	t.signatures(q)
 	t.line("")
+	t.wrapped(registered(q))
 	t.wrapped(fmt.Sprintf("Price book %s of %s, %.12s. Specification %.12s.", q.Edition.Name, quote.Day(q.Edition.Date), q.Edition.Digest, q.SpecDigest))
 	return t.String()
 }
 
 func (t *textPaper) price(p quote.PricePart) {
 	t.heading("Price in "+p.Currency, '-')
-	for _, l := range append(append([]quote.LinePart{}, p.Lines...), discounts(p)...) {
-		t.amount(strings.TrimSuffix(l.Title+": "+l.Detail, ": "), l.Amount)
+	for _, s := range priceSections(p) {
+		t.wrapped(s.title)
+		for _, l := range s.lines {
+			t.entry("  ", strings.TrimSuffix(l.Title+": "+l.Detail, ": "), l.Amount)
+		}
 	}
 	t.rule()
 	if p.TaxMode == "exclusive" {
@@ -244,6 +351,7 @@ func (t *textPaper) price(p quote.PricePart) {
 	t.amount("Total", p.Total)
 	if p.TaxMode == "inclusive" {
 		t.amount("of which net", p.Net)
+		t.amount("of which "+p.TaxName+" "+p.TaxRate, p.Tax)
 	}
 	if p.TradeIn != nil {
 		t.amount("Trade-in: "+p.TradeIn.Title, p.TradeIn.Amount)
@@ -283,6 +391,38 @@ func (t *textPaper) specification(sections []quote.SectionPart) {
 	}
 }
 
+func (t *textPaper) standard(q *quote.Quote) {
+	if len(q.Includes)+len(q.Standard) == 0 {
+		return
+	}
+	t.heading(standardTitle(q), '-')
+	t.wrapped(standardNote)
+	for _, i := range q.Includes {
+		t.indented("- ", i)
+	}
+	for _, sec := range q.Standard {
+		t.wrapped(sec.Title)
+		t.indented("  ", inSection(sec))
+	}
+}
+
+// signatures are the acceptance with a line for each to sign on.
+func (t *textPaper) signatures(q *quote.Quote) {
+	if q.Number == "" {
+		return
+	}
+	if q.Acceptance != "" {
+		t.heading("Acceptance", '-')
+		t.wrapped(q.Acceptance)
+	}
+	for _, who := range []string{customerSigns, yardSigns(q)} {
+		t.line("")
+		t.line("")
+		t.line(strings.Repeat("_", textWidth/2))
+		t.wrapped(who)
+	}
+}
+
 func (t *textPaper) values(title string, values []quote.Value) {
 	if len(values) == 0 {
 		return
@@ -309,22 +449,70 @@ func (t *textPaper) solar(s *quote.SolarPart) {
 	t.wrapped(s.Source)
 }
 
+// customerCSV is one table of all that the quotation says; amounts of money stand in their own column, what else has a value has it as its detail.
 func customerCSV(q *quote.Quote) ([]byte, error) {
-	rows := [][]string{{"kind", "key", "title", "detail", "currency", "amount"}}
+	rows := [][]string{{"kind", "key", "section", "title", "detail", "currency", "amount", "carried"}}
+	priced := func(kind, key, section, title, detail, amount, carried string) {
+		rows = append(rows, []string{kind, key, section, title, detail, q.Price.Currency, amount, carried})
+	}
+	said := func(kind, key, section, title, detail string) {
+		if title+detail != "" {
+			rows = append(rows, []string{kind, key, section, title, detail, "", "", ""})
+		}
+	}
+	for _, r := range [][2]string{{"number", q.Number}, {"date", q.Date}, {"valid until", q.ValidUntil}, {"boat", q.Hull}, {"customer", q.Customer.Name}, {"prepared by", q.Seller},
+		{"destination", q.Price.Region}, {"remarks", q.Remarks}, {"yard", q.Yard.Name}, {"register", q.Yard.Register}, {"tax number", q.Yard.TaxNumber}} {
+		if r[1] != "" {
+			said("quotation", r[0], "", "", r[1])
+		}
+	}
 	for _, l := range q.Price.Lines {
-		rows = append(rows, []string{"line", l.Key, l.Title, l.Detail, q.Price.Currency, l.Amount})
+		priced("line", l.Key, l.Section, l.Title, l.Detail, l.Amount, l.Carried)
 	}
 	for _, l := range q.Price.Discounts {
-		rows = append(rows, []string{"discount", l.Key, l.Title, l.Detail, q.Price.Currency, l.Amount})
+		priced("discount", l.Key, "", l.Title, l.Detail, l.Amount, l.Carried)
 	}
 	for _, r := range [][2]string{{"net", q.Price.Net}, {"tax", q.Price.Tax}, {"total", q.Price.Total}} {
-		rows = append(rows, []string{r[0], "", "", "", q.Price.Currency, r[1]})
+		priced(r[0], "", "", "", "", r[1], "")
 	}
 	if t := q.Price.TradeIn; t != nil {
-		rows = append(rows, []string{"trade-in", "", t.Title, "", q.Price.Currency, t.Amount}, []string{"payable", "", "", "", q.Price.Currency, q.Price.Payable})
+		priced("trade-in", "", "", t.Title, "", t.Amount, "")
+		priced("payable", "", "", "", "", q.Price.Payable, "")
 	}
 	for _, s := range q.Price.Stages {
-		rows = append(rows, []string{"stage", "", s.Title, s.Share, q.Price.Currency, s.Amount})
+		priced("stage", "", "", s.Title, s.Share, s.Amount, "")
+	}
+	said("payment", "", "", "", payTo(q))
+	for _, part := range []struct {
+		kind     string
+		sections []quote.SectionPart
+	}{{"specification", q.Contents}, {"standard build", q.Standard}} {
+		for _, sec := range part.sections {
+			for _, s := range sec.Slots {
+				for _, o := range s.Options {
+					said(part.kind, o.ID, sec.Title, s.Title, counted(o))
+				}
+			}
+		}
+	}
+	for _, part := range []struct {
+		kind   string
+		values []quote.Value
+	}{{"dimension", q.Dimensions}, {"figure", q.Figures}, {"use", q.Use}} {
+		for _, v := range part.values {
+			said(part.kind, v.ID, "", v.Title, v.Shown(" "))
+		}
+	}
+	for _, part := range []struct {
+		kind string
+		list []string
+	}{{"every boat has", q.Includes}, {"delivery", q.Delivery}, {"not included", q.Exclusions}, {"warranty", q.Warranty}, {"term", q.Terms}, {"caution", q.Cautions}, {"clash", q.Clashes}} {
+		for _, text := range part.list {
+			said(part.kind, "", "", "", text)
+		}
+	}
+	if q.Number != "" {
+		said("acceptance", "", "", "", q.Acceptance)
 	}
 	return writeCSV(rows)
 }

@@ -27,12 +27,18 @@ func ExampleCustomer() {
 	}
 	fmt.Print(strings.ReplaceAll(string(text), "\r\n", "\n"))
 	// Output:
-	// kind,key,title,detail,currency,amount
-	// line,boat,"Launch of 6 m, standard build",,EUR,48000.00
-	// discount,,Ordered at the show,,EUR,-1000.00
-	// net,,,,EUR,39495.80
-	// tax,,,,EUR,7504.20
-	// total,,,,EUR,47000.00
+	// kind,key,section,title,detail,currency,amount,carried
+	// quotation,number,,,7,,,
+	// quotation,date,,,2027-02-06,,,
+	// quotation,boat,,,Launch of 6 m,,,
+	// quotation,customer,,,Ottilie Sandmark,,,
+	// quotation,destination,,,Germany,,,
+	// quotation,yard,,,Heronmere Launch Yard,,,
+	// line,boat,,"Launch of 6 m, standard build",,EUR,48000.00,
+	// discount,,,Ordered at the show,,EUR,-1000.00,
+	// net,,,,,EUR,39495.80,
+	// tax,,,,,EUR,7504.20,
+	// total,,,,,EUR,47000.00,
 }
 
 // The yard's sheet of a boat, by hand; package quote makes them.

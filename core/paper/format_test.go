@@ -49,7 +49,7 @@ func TestDraftAndQuotation(t *testing.T) {
 	} {
 		doc := parse(t, customer(t, c.q, paper.AsHTML))
 		signed := 0
-		for _, s := range doc.all("section") {
+		for _, s := range doc.all("div") {
 			if s.attr["class"] == "signatures" {
 				signed++
 			}

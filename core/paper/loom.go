@@ -9,11 +9,12 @@ import (
 	g "maragu.dev/gomponents"
 	. "maragu.dev/gomponents/html"
 
+	"ribband/core/measure"
 	"ribband/core/quote"
 )
 
 // plain writes a number of the loom with so many digits.
-func plain(v float64, digits int) string { return strconv.FormatFloat(v, 'f', digits, 64) }
+func plain(v float64, digits int) string { return measure.Decimal(v, digits) }
 
 // short writes a number without digits that say nothing, such as a section of 1.5 mm².
 func short(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }

@@ -43,7 +43,7 @@ func Customer(q *quote.Quote, f Format, pictures ...quote.Picture) ([]byte, erro
 	q = q.ForCustomer()
 	switch f {
 	case AsHTML:
-		return page(kind(q), customerHTML(q, pictures)...)
+		return page(kind(q), kind(q)+" · "+q.Yard.Name, customerHTML(q, pictures)...)
 	case AsJSON:
 		return q.Encode(), nil
 	case AsCSV:
@@ -56,7 +56,7 @@ func Customer(q *quote.Quote, f Format, pictures ...quote.Picture) ([]byte, erro
 func Yard(y *quote.YardSheet, q *quote.Quote, f Format, pictures ...quote.Picture) ([]byte, error) {
 	switch f {
 	case AsHTML:
-		return page("Build sheet: "+y.Hull, Div(Class("dense"), g.Group(yardHTML(y, q, pictures))))
+		return page("Build sheet: "+y.Hull, "Build sheet · "+y.Hull+numbered(q), Div(Class("dense"), g.Group(yardHTML(y, q, pictures))))
 	case AsJSON:
 		return yardJSON(y)
 	case AsCSV:
@@ -82,9 +82,10 @@ func drawings(pictures []quote.Picture) g.Node {
 //go:embed paper.css
 var style string
 
-func page(title string, body ...g.Node) ([]byte, error) {
+// page is a document with a foot on each printed page, beside the number of the page.
+func page(title, foot string, body ...g.Node) ([]byte, error) {
 	var b strings.Builder
-	doc := Doctype(frame(title, body))
+	doc := Doctype(frame(title, foot, body))
 	if err := doc.Render(&b); err != nil {
 		return nil, fmt.Errorf("writing a paper: %w", err)
 	}
@@ -93,16 +94,53 @@ func page(title string, body ...g.Node) ([]byte, error) {
 }
 
 // frame is the document around every paper.
-func frame(title string, body []g.Node) g.Node {
+func frame(title, foot string, body []g.Node) g.Node {
 	return g.El("html", Lang("en"),
 		Head(
 			Meta(Charset("utf-8")),
 			Meta(Name("viewport"), Content("width=device-width, initial-scale=1")),
 			TitleEl(g.Text(title)),
-			StyleEl(g.Raw(style)), // our own style sheet, embedded at build time
+			StyleEl(g.Raw(style)),          // our own style sheet, embedded at build time
+			StyleEl(g.Raw(pageFoot(foot))), // escaped by cssString
 		),
 		Body(Main(body...)),
 	)
+}
+
+// pageFoot is the foot of each printed page.
+//
+// Source: CSS Paged Media Module Level 3, page-margin boxes and the counters page and pages; Chromium prints them from release 131.
+func pageFoot(text string) string {
+	const look = "font: 8pt Arial, sans-serif; color: #55676d"
+	return "@page { @bottom-left { content: " + cssString(text) + "; " + look + " } @bottom-right { content: \"Page \" counter(page) \" of \" counter(pages); " + look + " } }"
+}
+
+// cssString is a text as a string of CSS within HTML: all but plain letters, digits and a few marks is escaped by its code point, so that no text ends the string or the style sheet.
+//
+// Source: CSS Syntax Module Level 3, 4.3.7: a backslash, hexadecimal digits and a space that belongs to them.
+func cssString(text string) string {
+	var b strings.Builder
+	b.WriteByte('"')
+	for _, c := range text {
+		switch {
+		case c >= 'a' && c <= 'z', c >= 'A' && c <= 'Z', c >= '0' && c <= '9', strings.ContainsRune(" .,:-", c):
+			b.WriteRune(c)
+		case c == 0:
+			b.WriteString("\\fffd ") // CSS has no null
+		default:
+			fmt.Fprintf(&b, "\\%x ", c)
+		}
+	}
+	b.WriteByte('"')
+	return b.String()
+}
+
+// numbered is the number of a quotation behind what a foot says; nothing for a draft.
+func numbered(q *quote.Quote) string {
+	if q == nil || q.Number == "" {
+		return ""
+	}
+	return " · Quotation " + q.Number
 }
 
 // amount writes a number for a reader; what is none, such as 6 each, stays as it is.

@@ -8,11 +8,12 @@ import (
 	g "maragu.dev/gomponents"
 	. "maragu.dev/gomponents/html"
 
+	"ribband/core/measure"
 	"ribband/core/quote"
 )
 
 // fixed writes a number of the shop with its digits.
-func fixed(v float64, digits int) string { return strconv.FormatFloat(v, 'f', digits, 64) }
+func fixed(v float64, digits int) string { return measure.Decimal(v, digits) }
 
 // plies joins those that follow each other and are the same: 2 × csm 450.
 func plies(list []string) string {
@@ -74,18 +75,18 @@ func stock(c quote.CutPart) string {
 	if c.Fault != "" {
 		return c.Stock + ": not laid. " + c.Fault
 	}
-	used := fixed(c.UsedMm/1000, 2) + " m of roll"
+	laid := fixed(c.UsedMm/1000, 2) + " m of roll"
 	if c.Sheets > 0 {
-		used = strconv.Itoa(c.Sheets) + " sheets"
+		laid = strconv.Itoa(c.Sheets) + " sheets"
 		if c.Sheets == 1 {
-			used = "1 sheet"
+			laid = "1 sheet"
 		}
 	}
 	feeds := ""
-	if len(c.Materials) > 0 {
-		feeds = fmt.Sprintf("; %s m² of %s", fixed(c.TakenM2, 2), strings.Join(c.Materials, ", "))
+	for _, f := range c.Feeds {
+		feeds += fmt.Sprintf("; takes %s of %s, waste included", used(f.Used, f.Unit), f.Title)
 	}
-	return fmt.Sprintf("%s: %s, %s m² for %s m² of pieces%s", c.Stock, used, fixed(c.UsedM2, 2), fixed(c.PiecesM2, 2), feeds)
+	return fmt.Sprintf("%s: %s, %s m² for %s m² of pieces%s", c.Stock, laid, fixed(c.UsedM2, 2), fixed(c.PiecesM2, 2), feeds)
 }
 
 // cutRow is a kind of piece with how many lie in a layout.
@@ -113,7 +114,7 @@ func cutRows(c quote.CutPart) []cutRow {
 	return rows
 }
 
-func waste(c quote.CutPart) string { return fixed(100*c.Waste, 0) + " % waste" }
+func waste(c quote.CutPart) string { return fixed(100*c.Waste, 1) + " % waste" }
 
 func cutTable(list []quote.CutPart) g.Node {
 	if len(list) == 0 {

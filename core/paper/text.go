@@ -72,11 +72,15 @@ func (t *textPaper) pair(label, value string) {
 }
 
 // amount writes a label with money at the right edge.
-func (t *textPaper) amount(label, decimal string) {
+func (t *textPaper) amount(label, decimal string) { t.entry("", label, decimal) }
+
+// entry writes an indented label with an amount at the right edge.
+func (t *textPaper) entry(indent, label, decimal string) {
 	money := amount(decimal)
-	width := textWidth - max(16, utf8.RuneCountInString(money)+1)
+	width := textWidth - utf8.RuneCountInString(indent) - max(16, utf8.RuneCountInString(money)+1)
 	lines := wrap(label, width)
 	for i, l := range lines {
+		l = indent + l
 		if i < len(lines)-1 {
 			t.line(l)
 			continue

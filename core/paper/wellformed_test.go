@@ -1,6 +1,7 @@
 package paper_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -44,7 +45,7 @@ func checkPaper(t *testing.T, name, markup string) {
 			t.Errorf("%s: a table without headers: %.80s", name, table.text)
 		}
 		for _, th := range headers {
-			if th.attr["scope"] != "row" && th.attr["scope"] != "col" {
+			if !slices.Contains([]string{"row", "col", "rowgroup"}, th.attr["scope"]) {
 				t.Errorf("%s: the header %q has the scope %q", name, th.text, th.attr["scope"])
 			}
 		}

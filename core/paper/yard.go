@@ -150,7 +150,7 @@ func used(q measure.Quantity, unit string) string {
 }
 
 func packs(p quote.PurchasePart) string {
-	if p.Packs == 0 {
+	if p.Packs == 0 || p.Pack == "1" { // sold by the unit
 		return ""
 	}
 	_, unit := p.Used.Shown(p.Unit)
@@ -186,7 +186,7 @@ func costRows(c quote.CostPart) [][2]string {
 		{"Cost", c.Total}, {"Net price", c.NetPrice},
 	}
 	if c.TradeInOver != "" {
-		rows = append(rows, [2]string{"Trade-in beyond its value", c.TradeInOver})
+		rows = append(rows, [2]string{"Trade-in above its resale value", c.TradeInOver})
 	}
 	rows = append(rows, [2]string{"Margin on price", c.Margin})
 	if c.Approval != "" {
@@ -267,7 +267,7 @@ func yardCSV(y *quote.YardSheet) ([]byte, error) {
 		rows = append(rows, []string{"work", w.For, "", w.Operation, w.Shop, w.Hours.String(), "h", y.Currency, w.Amount, "", "", "", w.Trace.At})
 	}
 	for _, m := range y.Materials {
-		rows = append(rows, []string{"material", m.For, m.Material, m.Title, "", m.Used.String(), m.Unit, y.Currency, m.Amount, "", "", "", m.Trace.At})
+		rows = append(rows, []string{"material", m.For, m.Material, m.Title, m.Shop, m.Used.String(), m.Unit, y.Currency, m.Amount, "", "", "", m.Trace.At})
 	}
 	for _, t := range partLists(y.Parts) {
 		for _, r := range t.rows {

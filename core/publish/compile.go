@@ -179,11 +179,13 @@ func (c *compiler) place(at book.Position, text string) int {
 
 func (c *compiler) terms() {
 	b, p := c.book, c.pack
-	p.Yard = pack.YardInfo{Name: b.Yard.Name.Value, Note: b.Yard.Note.Value, Address: texts(b.Yard.Address), Email: b.Yard.Email.Value, Phone: b.Yard.Phone.Value}
+	p.Yard = pack.YardInfo{Name: b.Yard.Name.Value, Note: b.Yard.Note.Value, Address: texts(b.Yard.Address), Email: b.Yard.Email.Value, Phone: b.Yard.Phone.Value,
+		Register: b.Yard.Register.Value, TaxNumber: b.Yard.TaxNumber.Value, Bank: pack.Bank{Name: b.Yard.Bank.Name.Value, IBAN: book.GroupedIBAN(b.Yard.Bank.IBAN.Value), BIC: b.Yard.Bank.BIC.Value}}
 	p.Edition = pack.Edition{Name: b.Edition.Name.Value, Date: b.Edition.Date.Value, Digest: b.Digest()}
 	p.Currency, p.Rounding = b.Currency.Value, money.Mode(b.Rounding.Mode.Value)
 	p.ValidityDays = int(b.ValidityDays.Value)
 	p.Terms, p.Cautions = texts(b.Terms), texts(b.Cautions)
+	p.Delivery, p.Exclusions, p.Warranty, p.Acceptance = texts(b.Delivery), texts(b.Exclusions), texts(b.Warranty), b.Acceptance.Value
 	for _, s := range b.Stages {
 		p.Stages = append(p.Stages, pack.Stage{ID: s.ID.Value, Title: s.Title.Value, Share: s.Share.Value})
 	}
@@ -192,7 +194,8 @@ func (c *compiler) terms() {
 	}
 	for _, r := range b.Regions {
 		p.Regions = append(p.Regions, pack.Region{ID: r.ID.Value, Title: r.Title.Value, TaxName: r.Tax.Name.Value, TaxRate: r.Tax.Rate.Value,
-			TaxMode: pack.TaxMode(r.Tax.Mode.Value), Condition: r.Tax.Condition.Value, Limits: r.Limits.Value})
+			TaxMode: pack.TaxMode(r.Tax.Mode.Value), Condition: r.Tax.Condition.Value, Limits: r.Limits.Value,
+			Latitude: r.LatitudeDeg.Value, Sunshine: r.Sunshine.Value})
 	}
 }
 
@@ -206,7 +209,7 @@ func texts(list []book.Text) []string {
 
 func (c *compiler) uses() {
 	for _, f := range c.book.HullFields {
-		c.pack.HullFields = append(c.pack.HullFields, pack.Field{ID: f.ID.Value, Title: f.Title.Value, Unit: f.Unit.Value})
+		c.pack.HullFields = append(c.pack.HullFields, pack.Field{ID: f.ID.Value, Title: f.Title.Value, Unit: f.Unit.Value, Quoted: f.Quoted})
 	}
 	for i, u := range c.book.Use {
 		f := pack.UseField{ID: u.ID.Value, Title: u.Title.Value, Unit: u.Unit.Value, Min: u.Min.Value, Max: u.Max.Value, Step: u.Step.Value}
@@ -231,7 +234,7 @@ func (c *compiler) uses() {
 func (c *compiler) figures() {
 	for _, f := range c.book.Figures {
 		c.pack.Figures = append(c.pack.Figures, pack.Figure{ID: f.ID.Value, Title: f.Title.Value, Unit: f.Unit.Value, Digits: int(f.Digits.Value),
-			Hidden: f.Hidden, Compared: f.Compared, Short: f.Short.Value, Formula: c.lower(f.Formula, formula.Number), Computed: c.computed(f.Computed)})
+			Hidden: f.Hidden, Quoted: f.Quoted, Compared: f.Compared, Short: f.Short.Value, Formula: c.lower(f.Formula, formula.Number), Computed: c.computed(f.Computed)})
 	}
 }
 
@@ -334,11 +337,8 @@ func (c *compiler) trade() {
 
 func (c *compiler) hulls() {
 	for i, h := range c.book.Hulls {
-		fields := make([]float64, len(c.book.HullFields))
-		for _, d := range h.Dimensions {
-			fields[c.ids["hull field"][d.Key.Value]] = d.Value.Value
-		}
-		c.pack.Hulls = append(c.pack.Hulls, pack.Hull{ID: h.ID.Value, Title: h.Title.Value, Note: h.Note.Value, Fields: fields,
+		fields := c.book.Dimensions(&c.book.Hulls[i])
+		c.pack.Hulls = append(c.pack.Hulls, pack.Hull{ID: h.ID.Value, Title: h.Title.Value, Note: h.Note.Value, Includes: texts(h.Includes), Fields: fields,
 			Carries: c.carries(h.Carries), Standard: c.standard(i), Place: c.placement(h.Place), Seats: c.placement(h.Seats), Offsets: c.offsets(h.ID), Trial: c.trial(h.ID),
 			Submerged: h.Submerged.Value})
 		c.pack.Trade.Hulls = append(c.pack.Trade.Hulls, c.item(h.At, "", h.Price, h.Margin, h.Markup, h.Materials, h.Operations))
@@ -412,7 +412,11 @@ func (c *compiler) standard(hull int) []pack.Count {
 func (c *compiler) item(at book.Position, option string, price book.Price, margin, markup book.Rate, materials []book.Quantity, work []book.Work) pack.Item {
 	item := pack.Item{At: c.place(at, "")}
 	for _, q := range materials {
-		item.Materials = append(item.Materials, c.materials(&q, option)...)
+		needs := c.materials(&q, option)
+		for i := range needs {
+			needs[i].Taker = c.taker(q.Operation, work)
+		}
+		item.Materials = append(item.Materials, needs...)
 	}
 	for _, w := range work {
 		item.Operations = append(item.Operations, c.need("operation", w.Operation, w.Hours))
@@ -439,6 +443,17 @@ func (c *compiler) item(at book.Position, option string, price book.Price, margi
 		item.Markup = c.method(general.Markup)
 	}
 	return item
+}
+
+// taker is the operation that takes a material, counted from 1: the one named, or else the first of its item.
+func (c *compiler) taker(operation book.Text, work []book.Work) int {
+	if operation.Value == "" {
+		if len(work) == 0 {
+			return 0 // a book without operations
+		}
+		operation = work[0].Operation
+	}
+	return 1 + c.ids["operation"][operation.Value]
 }
 
 // rateAt registers a rate; one that the book leaves out stands where the book begins.

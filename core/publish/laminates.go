@@ -123,7 +123,8 @@ func (c *compiler) buildIn(l *book.Laminate, out *pack.Laminate) bool {
 		for h := range c.pack.Hulls {
 			if out.On(h) {
 				item := &c.pack.Trade.Hulls[h]
-				item.Materials = append(item.Materials, pack.Need{Index: c.ids["material"][n.material.Value], Amount: amount, At: c.place(l.AreaM2.At, text)})
+				item.Materials = append(item.Materials, pack.Need{Index: c.ids["material"][n.material.Value], Amount: amount, At: c.place(l.AreaM2.At, text),
+					Taker: c.taker(l.Operation, c.book.Hulls[h].Operations)})
 			}
 		}
 	}

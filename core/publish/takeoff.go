@@ -79,13 +79,13 @@ func (c *compiler) wire(q *book.Quantity) (list []pack.Need) {
 	return list
 }
 
-// withoutTakeoffs are items without the parts that their amounts were composed of.
+// withoutTakeoffs are items without the parts that their amounts were composed of, and without the operations that take their materials.
 func withoutTakeoffs(items []pack.Item) []pack.Item {
 	items = slices.Clone(items)
 	for i := range items {
 		items[i].Materials = slices.Clone(items[i].Materials)
 		for j := range items[i].Materials {
-			items[i].Materials[j].Takeoff = nil
+			items[i].Materials[j].Takeoff, items[i].Materials[j].Taker = nil, 0
 		}
 	}
 	return items

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"ribband/core/cost"
 	"ribband/core/fit"
 	"ribband/core/measure"
 	"ribband/core/pack"
@@ -36,11 +37,20 @@ type ShopWork struct {
 	Hours     measure.Hours
 }
 
-// ShopMaterials are the materials of one item that the shop works on. Where others work on it too, Others names them: they have the same list.
+// ShopMaterials are what one operation of the shop takes for one item.
 type ShopMaterials struct {
-	For    string
-	Others []string
-	Parts  []MaterialPart
+	Operation string
+	For       string
+	Parts     []ShopMaterial
+}
+
+// ShopMaterial is a material as it is taken from the store, with its waste. Several lines of the book that take the same one for the same work are one.
+type ShopMaterial struct {
+	Material string
+	Title    string
+	Unit     string
+	Used     measure.Quantity
+	Pack     measure.Quantity // in which it is sold; 0 where it is sold by the unit
 }
 
 // FindShop is the index of a shop by its identifier.
@@ -58,14 +68,14 @@ func (e *Engine) ShopSheet(a *Answer, shop int) (*ShopSheet, error) {
 		return nil, nil
 	}
 	y, def := e.YardSheet(a), &e.Pack.Trade.Shops[shop]
-	s := &ShopSheet{Shop: def.Title, Hull: y.Hull, Spec: y.Spec, Edition: y.Edition, Clashes: y.Clashes, Hours: y.Shops[shop], Work: e.shopWork(a, shop), Materials: e.shopMaterials(a, y, shop)}
+	s := &ShopSheet{Shop: def.Title, Hull: y.Hull, Spec: y.Spec, Edition: y.Edition, Clashes: y.Clashes, Hours: y.Shops[shop], Work: e.shopWork(a, shop), Materials: e.shopMaterials(a, shop)}
 	gets := func(paper string) bool { return slices.Contains(def.Papers, paper) }
-	s.Parts = y.Parts.only(gets)
+	s.Parts = e.shopParts(a, func(l *cost.MaterialLine) bool { return e.takes(shop, l) }).only(gets)
 	if gets("laminates") {
 		s.Laminates = y.Laminates
 	}
 	for _, c := range y.Cuts {
-		if slices.Contains(e.cutters(a, c), shop) {
+		if slices.Contains(e.cutters(&c), shop) {
 			s.Cuts = append(s.Cuts, c)
 		}
 	}
@@ -82,12 +92,17 @@ func (e *Engine) ShopSheet(a *Answer, shop int) (*ShopSheet, error) {
 	return s, err
 }
 
-// shopWork are the operations of a shop in the order of the book, then the extra items that it has to do with.
+// takes says whether a line of material is taken by an operation of a shop.
+func (e *Engine) takes(shop int, l *cost.MaterialLine) bool {
+	return l.Operation >= 0 && e.Pack.Trade.Operations[l.Operation].Shop == shop
+}
+
+// shopWork are the operations of a shop in the order in which they are done, then the extra items that it has to do with.
 func (e *Engine) shopWork(a *Answer, shop int) (list []ShopWork) {
-	for i, op := range e.Pack.Trade.Operations {
-		w := ShopWork{Operation: op.Title}
+	for _, op := range e.order {
+		w := ShopWork{Operation: e.Pack.Trade.Operations[op].Title}
 		for _, l := range a.Cost.Labour {
-			if l.Operation == i && l.Shop == shop {
+			if l.Operation == op && l.Shop == shop {
 				w.Hours += l.Hours
 				w.For = append(w.For, e.itemTitle(l.Item))
 			}
@@ -104,61 +119,55 @@ func (e *Engine) shopWork(a *Answer, shop int) (list []ShopWork) {
 	return list
 }
 
-// cutters are the shops that get a layout: of those that work on the option at whose stock it lies, the ones that the book gives layouts, or else all of them; where none
-// works on it, as on a cloth whose hours stand at what is sewn of it, those that the book gives layouts.
-func (e *Engine) cutters(a *Answer, c CutPart) (shops []int) {
-	works, both := shopsOf(a)[c.option], []int{}
-	for i, def := range e.Pack.Trade.Shops {
-		if !slices.Contains(def.Papers, "cuts") {
+// cutters are the shops that get a layout: those whose operations take what is cut of it, or where it feeds no material those that the book gives layouts.
+func (e *Engine) cutters(c *CutPart) (shops []int) {
+	for _, n := range e.Pack.Trade.Options[c.option].Materials {
+		if n.Cut == nil || n.Cut.Cut != c.index || n.Taker == 0 {
 			continue
 		}
-		shops = append(shops, i)
-		if slices.Contains(works, i) {
-			both = append(both, i)
+		if shop := e.Pack.Trade.Operations[n.Taker-1].Shop; !slices.Contains(shops, shop) {
+			shops = append(shops, shop)
 		}
 	}
-	switch {
-	case len(both) > 0:
-		return both
-	case len(works) > 0:
-		return works
+	if len(shops) > 0 {
+		return shops
+	}
+	for i, def := range e.Pack.Trade.Shops {
+		if slices.Contains(def.Papers, "cuts") {
+			shops = append(shops, i)
+		}
 	}
 	return shops
 }
 
-// shopsOf are the shops that work on each item.
-func shopsOf(a *Answer) map[int][]int {
-	works := map[int][]int{}
-	for _, l := range a.Cost.Labour {
-		if !slices.Contains(works[l.Item], l.Shop) {
-			works[l.Item] = append(works[l.Item], l.Shop)
-		}
-	}
-	return works
-}
-
-// shopMaterials are the materials of the items on which a shop works: the book keeps materials by item and not by operation.
-func (e *Engine) shopMaterials(a *Answer, y *YardSheet, shop int) (list []ShopMaterials) {
-	works := shopsOf(a)
-	at := map[int]int{}
-	for i, l := range a.Cost.Materials {
-		if !slices.Contains(works[l.Item], shop) {
+// shopMaterials are what the operations of a shop take, in the order in which they are done.
+func (e *Engine) shopMaterials(a *Answer, shop int) (list []ShopMaterials) {
+	for _, op := range e.order {
+		if e.Pack.Trade.Operations[op].Shop != shop {
 			continue
 		}
-		if _, ok := at[l.Item]; !ok {
-			at[l.Item] = len(list)
-			m := ShopMaterials{For: e.itemTitle(l.Item)}
-			for _, other := range works[l.Item] {
-				if other != shop {
-					m.Others = append(m.Others, e.Pack.Trade.Shops[other].Title)
-				}
+		at := map[int]int{} // by item
+		for i := range a.Cost.Materials {
+			l := &a.Cost.Materials[i]
+			if l.Operation != op {
+				continue
 			}
-			list = append(list, m)
+			if _, ok := at[l.Item]; !ok {
+				at[l.Item] = len(list)
+				list = append(list, ShopMaterials{Operation: e.Pack.Trade.Operations[op].Title, For: e.itemTitle(l.Item)})
+			}
+			list[at[l.Item]].add(&e.Pack.Trade.Materials[l.Material], l.Used)
 		}
-		m := &list[at[l.Item]]
-		m.Parts = append(m.Parts, y.Materials[i])
 	}
 	return list
+}
+
+func (m *ShopMaterials) add(def *pack.Material, used measure.Quantity) {
+	if i := slices.IndexFunc(m.Parts, func(p ShopMaterial) bool { return p.Material == def.ID }); i >= 0 {
+		m.Parts[i].Used += used
+		return
+	}
+	m.Parts = append(m.Parts, ShopMaterial{def.ID, def.Title, def.Unit, used, measure.Quantity(def.Pack.Millionths())})
 }
 
 // warningLabels are what labels at bank and cables say, so that a stranger knows the voltage before he opens a cover.

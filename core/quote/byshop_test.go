@@ -10,13 +10,121 @@ import (
 	"ribband/core/quote"
 )
 
-// The sheets of all shops together hold every hour and every material of the boat that a shop works on; each has only its own.
+// Every material of a boat stands on exactly one sheet, with the operation that takes it: what all sheets hold together is what is bought, and no sheet has what another shop's
+// operation takes. Pieces are whole.
+func TestEveryMaterialIsOnTheSheetOfItsShop(t *testing.T) {
+	e := demo()[pack.Yard]
+	shopOf := map[string]int{}
+	for _, op := range e.Pack.Trade.Operations {
+		shopOf[op.Title] = op.Shop
+	}
+	for name, s := range manyBoats(t, e, 1) {
+		a := answer(t, e, s)
+		sheets := map[string]measure.Quantity{}
+		for i, shop := range e.Pack.Trade.Shops {
+			sheet, err := e.ShopSheet(a, i)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, m := range sheet.Materials {
+				if shopOf[m.Operation] != i {
+					t.Fatalf("%s: the sheet of %s has what %q takes, an operation of %s", name, shop.ID, m.Operation, e.Pack.Trade.Shops[shopOf[m.Operation]].ID)
+				}
+				for _, p := range m.Parts {
+					sheets[p.Material] += p.Used
+					if measure.Counted(p.Unit) && p.Used%1_000_000 != 0 {
+						t.Errorf("%s: %s takes %s %s of %s", name, shop.ID, p.Used, p.Unit, p.Title)
+					}
+				}
+			}
+		}
+		for _, p := range a.Cost.Purchases {
+			id := e.Pack.Trade.Materials[p.Material].ID
+			if sheets[id] != p.Used {
+				t.Errorf("%s: %s of %s are bought, and the sheets hold %s", name, p.Used, id, sheets[id])
+			}
+			delete(sheets, id)
+		}
+		if len(sheets) > 0 {
+			t.Errorf("%s: on a sheet and not bought: %v", name, sheets)
+		}
+	}
+}
+
+// What a foreman would look for, read from the book by hand: who wets glass, who pulls cable, who sews, and that nobody else does.
+func TestMaterialsOfTheBaseBoat(t *testing.T) {
+	e := demo()[pack.Yard]
+	a := answer(t, e, demoSpecs(t)["osier-76-fullest"])
+	for material, shops := range map[string][]string{
+		"wax-mould": {"moulding"}, "glass-csm-450": {"lamination"}, "resin-ortho": {"lamination"}, "foam-stringer-60": {"lamination"}, "cleaner-degreaser": {"bottom-paint"},
+		"adhesive-joint": {"assembly"}, "fuse-block-base": {"electrical"}, "conduit-base-25": {"electrical"}, "plate-hull-number": {"despatch"},
+	} {
+		var found []string
+		for i, shop := range e.Pack.Trade.Shops {
+			sheet, err := e.ShopSheet(a, i)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if slices.ContainsFunc(sheet.Materials, func(m quote.ShopMaterials) bool {
+				return m.For == "Base boat" && slices.ContainsFunc(m.Parts, func(p quote.ShopMaterial) bool { return p.Material == material })
+			}) {
+				found = append(found, shop.ID)
+			}
+		}
+		if !slices.Equal(found, shops) {
+			t.Errorf("%s stands on the sheets of %q, want %q", material, found, shops)
+		}
+	}
+}
+
+// No operation stands on a sheet before one that it comes after, be it through others that this boat does not have.
+func TestOperationsStandAsTheyAreDone(t *testing.T) {
+	e := demo()[pack.Yard]
+	ops, byTitle := e.Pack.Trade.Operations, map[string]int{}
+	for i, op := range ops {
+		byTitle[op.Title] = i
+	}
+	var waits func(op, on int) bool
+	waits = func(op, on int) bool {
+		return slices.ContainsFunc(ops[op].After, func(a int) bool { return a == on || waits(a, on) })
+	}
+	for name, s := range manyBoats(t, e, 2) {
+		a := answer(t, e, s)
+		var all []int
+		for _, w := range e.YardSheet(a).Work {
+			all = append(all, byTitle[w.Operation])
+		}
+		lists := map[string][]int{"the whole boat": all}
+		for i, shop := range e.Pack.Trade.Shops {
+			sheet, err := e.ShopSheet(a, i)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, w := range sheet.Work {
+				if op, ok := byTitle[w.Operation]; ok {
+					lists[shop.ID] = append(lists[shop.ID], op)
+				}
+			}
+		}
+		for of, list := range lists {
+			for i, first := range list {
+				for _, later := range list[i+1:] {
+					if first != later && waits(first, later) {
+						t.Fatalf("%s, %s: %q stands before %q, after which it is done", name, of, ops[first].Title, ops[later].Title)
+					}
+				}
+			}
+		}
+	}
+}
+
+// The sheets of all shops together hold every hour of the boat, and each has only its own lists and drawings.
 func TestShopSheets(t *testing.T) {
 	e := demo()[pack.Yard]
 	for _, name := range []string{"osier-76-fullest", "free-lines-and-discount", "sedge-46-plainest"} {
 		a := answer(t, e, demoSpecs(t)[name])
 		y := e.YardSheet(a)
-		materials, cut := map[string]bool{}, map[string]bool{}
+		cut := map[string]bool{}
 		for i, shop := range e.Pack.Trade.Shops {
 			s, err := e.ShopSheet(a, i)
 			if err != nil {
@@ -31,14 +139,6 @@ func TestShopSheets(t *testing.T) {
 			}
 			if sum != s.Hours.Total {
 				t.Errorf("%s: the operations of %s take %v h, the shop %v", name, shop.ID, sum, s.Hours.Total)
-			}
-			for _, m := range s.Materials {
-				for _, p := range m.Parts {
-					materials[p.For+" "+p.Material] = true
-				}
-				if slices.Contains(m.Others, shop.Title) || len(m.Parts) == 0 {
-					t.Errorf("%s, %s: %s with %v", name, shop.ID, m.For, m.Others)
-				}
 			}
 			if (s.Loom != nil) != (shop.ID == "electrical") || (s.Laminates != nil) != (shop.ID == "lamination") || shop.ID != "canvas-shop" && shop.ID != "frame-shop" && len(s.Cuts) > 0 {
 				t.Errorf("%s: %s has lists of others", name, shop.ID)
@@ -58,15 +158,6 @@ func TestShopSheets(t *testing.T) {
 		for _, c := range y.Cuts {
 			if !cut[c.ID] {
 				t.Errorf("%s: no shop cuts %s", name, c.ID)
-			}
-		}
-		worked := map[string]bool{}
-		for _, w := range y.Work {
-			worked[w.For] = true
-		}
-		for _, m := range y.Materials {
-			if worked[m.For] && !materials[m.For+" "+m.Material] {
-				t.Errorf("%s: no shop has %s for %s", name, m.Material, m.For)
 			}
 		}
 	}

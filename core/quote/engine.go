@@ -41,6 +41,7 @@ type Engine struct {
 	options  map[string]int
 	uses     map[string]int
 	shops    map[string]int
+	order    []int // of operations, as they are done; on the show's and the yard's desk
 }
 
 // Compile prepares a pack.
@@ -65,6 +66,7 @@ func Compile(p *pack.Pack) (*Engine, error) {
 	e.uses = indexed(p.Use, func(u pack.UseField) string { return u.ID })
 	if p.Trade != nil {
 		e.shops = indexed(p.Trade.Shops, func(s pack.Shop) string { return s.ID })
+		e.order = p.Trade.BuildOrder()
 	}
 	return e, nil
 }

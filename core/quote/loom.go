@@ -144,6 +144,7 @@ func (e *Engine) circuitPart(b *fit.Build, i int, ch wiring.Choice) CircuitPart 
 		At: e.Pack.Trade.Sources[in.At.Circuit].String(), LoadTrace: e.Unfold(b, in.At.Amps), VoltsTrace: e.Unfold(b, in.At.Volts), OneWayFrom: e.Unfold(b, in.At.Length)}
 }
 
+// rounded is a number as [measure.Decimal] writes it.
 func rounded(v float64, digits int) float64 {
 	step := math.Pow10(digits)
 	return math.Round(v*step) / step

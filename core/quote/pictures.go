@@ -84,6 +84,9 @@ func (e *Engine) RangePicture(b *fit.Build, f drawing.Format) (Picture, error) {
 		in.Points = append(in.Points, drawing.RangePoint{SpeedKn: p.SpeedKn, RangeNm: p.RangeNm, ReserveNm: p.ReserveNm})
 	}
 	v := e.look(b)
+	if v.total("solar_w") > 0 {
+		in.Assumptions = append(in.Assumptions, "With the sun of an average July day for the hours under way.")
+	}
 	in.WantedNm = v.used("range_nm")
 	if nm := v.figure("power.range_nm"); nm > 0 {
 		in.Use = &drawing.RangePoint{SpeedKn: v.used("speed_kn"), RangeNm: nm, ReserveNm: v.figure("power.reserve_nm")}
@@ -277,12 +280,15 @@ func (v *look) cockpit() drawing.Cockpit {
 	return drawing.Cockpit{Aft: aft + 0.12*v.length, Fore: aft + 0.72*v.length}
 }
 
+// bootTopM is the breadth of the boot top, m.
+const bootTopM = 0.08
+
 func (v *look) bootTop() *drawing.Band {
 	if !v.has["boot-top"] {
 		return nil
 	}
-	draft := v.field("draft_m")
-	return &drawing.Band{Colour: v.colours["boot-top"], From: draft + 0.02, To: draft + 0.08}
+	from := v.field("boot_top_m")
+	return &drawing.Band{Colour: v.colours["boot-top"], From: from, To: from + bootTopM}
 }
 
 func (v *look) top() drawing.Top {

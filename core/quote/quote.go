@@ -47,6 +47,7 @@ type Quote struct {
 	Clashes    []string      `json:"clashes,omitempty"` // of a draft
 	Terms      []string      `json:"terms,omitempty"`
 	Cautions   []string      `json:"cautions,omitempty"`
+	Conditions
 	// Digest is the SHA-256 of the file as it is without it, in hexadecimal; "" in a draft. It finds damage and carelessness: whoever changes a file on purpose can
 	// write another.
 	Digest string `json:"digest,omitempty"`
@@ -60,6 +61,7 @@ type Value struct {
 	Title string `json:"title"`
 	Value string `json:"value"`
 	Unit  string `json:"unit,omitempty"`
+	Note  string `json:"note,omitempty"` // what has to be read beside it
 }
 
 // SectionPart is a section of the specification with its slots that hold something.
@@ -110,6 +112,9 @@ type LinePart struct {
 	Title  string `json:"title"`
 	Detail string `json:"detail,omitempty"`
 	Amount string `json:"amount"`
+
+	Section string `json:"section,omitempty"` // of the specification, under which the line stands
+	Carried string `json:"carried,omitempty"` // the sum of this and all lines before it
 }
 
 // StagePart is one payment: Amount is to be paid, after TradeIn of it was paid by the trade-in.
@@ -127,9 +132,12 @@ func (e *Engine) Draft(a *Answer) *Quote { return e.DraftIn(a, measure.Metric) }
 func (e *Engine) DraftIn(a *Answer, units measure.System) *Quote {
 	q := &Quote{
 		Format: Format, Kind: Kind, Yard: e.Pack.Yard, Edition: e.Pack.Edition, Spec: a.Spec, SpecDigest: a.Spec.Public().Digest(),
-		Hull: e.Pack.Hulls[a.Hull].Title, Use: e.UseValues(a.Build, units), Contents: e.contentsPart(a), Figures: e.FigureValues(a.Build, units), Solar: e.Solar(a.Build),
+		Hull: e.Pack.Hulls[a.Hull].Title, Use: asked(e.UseValues(a.Build, units)), Contents: e.contentsPart(a.Build, a.Standard),
+		Figures: e.quotedFigures(a.Build, units), Solar: e.Solar(a.Build),
 		Price: e.pricePart(a), Terms: e.Pack.Terms, Cautions: e.Pack.Cautions,
+		Conditions: e.conditions(a, units),
 	}
+	e.carry(&q.Price)
 	for _, c := range a.Build.Clashes {
 		q.Clashes = append(q.Clashes, c.Reason)
 	}
@@ -287,16 +295,31 @@ func (e *Engine) FigureValue(st *formula.State, figure int, system measure.Syste
 	} else if q, err := measure.FromFloat[measure.Quantity](v); err == nil {
 		text = q.Fixed(f.Digits)
 	}
-	return Value{f.ID, f.Title, text, symbol}
+	return Value{f.ID, f.Title, text, symbol, e.note(st, figure)}
 }
 
-func (e *Engine) contentsPart(a *Answer) []SectionPart {
+// note is what has to be read beside a figure of a boat.
+func (e *Engine) note(st *formula.State, figure int) string {
+	var notes []string
+	if e.figures.AtLeast(st, figure) {
+		notes = append(notes, "at least, as the trial of this hull ends there")
+	}
+	if e.figures.WithSun(st, figure) {
+		notes = append(notes, "with the sun of an average July day")
+	}
+	if share := e.figures.Beyond(st, figure); share > 0 {
+		notes = append(notes, fmt.Sprintf("estimated, as the boat is %.0f\u00a0%% heavier than on trial", 100*share))
+	}
+	return strings.Join(notes, "; ")
+}
+
+func (e *Engine) contentsPart(b, standard *fit.Build) []SectionPart {
 	var out []SectionPart
 	for i, sec := range e.Pack.Sections {
 		part := SectionPart{Title: sec.Title}
 		for s, def := range e.Pack.Slots {
-			if def.Section == i && a.Build.State.Slots[s] > 0 {
-				part.Slots = append(part.Slots, e.slotPart(a, s))
+			if def.Section == i && b.State.Slots[s] > 0 {
+				part.Slots = append(part.Slots, e.slotPart(b, standard, s))
 			}
 		}
 		if len(part.Slots) > 0 {
@@ -306,12 +329,12 @@ func (e *Engine) contentsPart(a *Answer) []SectionPart {
 	return out
 }
 
-func (e *Engine) slotPart(a *Answer, s int) SlotPart {
+func (e *Engine) slotPart(b, standard *fit.Build, s int) SlotPart {
 	def := &e.Pack.Slots[s]
 	part := SlotPart{ID: def.ID, Title: def.Title, Standard: true}
 	for o := def.First; o < def.End; o++ {
-		n := a.Build.State.Counts[o]
-		part.Standard = part.Standard && n == a.Standard.State.Counts[o]
+		n := b.State.Counts[o]
+		part.Standard = part.Standard && n == standard.State.Counts[o]
 		if n > 0 {
 			opt := &e.Pack.Options[o]
 			part.Options = append(part.Options, OptionPart{opt.ID, opt.Title, opt.Note, n})
@@ -331,10 +354,10 @@ func (e *Engine) pricePart(a *Answer) PricePart {
 		}
 	}
 	for _, l := range s.Lines {
-		p.Lines = append(p.Lines, LinePart{l.Key, l.Title, l.Detail, l.Shown.Fixed(digits)})
+		p.Lines = append(p.Lines, LinePart{Key: l.Key, Title: l.Title, Detail: l.Detail, Amount: l.Shown.Fixed(digits)})
 	}
 	for _, d := range s.Discounts {
-		p.Discounts = append(p.Discounts, LinePart{d.On, d.Title, "", d.Amount.Neg().Fixed(digits)})
+		p.Discounts = append(p.Discounts, LinePart{Key: d.On, Title: d.Title, Amount: d.Amount.Neg().Fixed(digits)})
 	}
 	if t := s.TradeIn; t != nil {
 		p.TradeIn = &LinePart{Title: t.Title, Detail: price.TradeInRule, Amount: t.Allowance.Neg().Fixed(digits)}

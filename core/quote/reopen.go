@@ -82,6 +82,7 @@ func Compare(was, now *Quote) []Difference {
 	c.keyed("clashes", texts(was.Clashes), texts(now.Clashes))
 	c.keyed("terms", texts(was.Terms), texts(now.Terms))
 	c.keyed("cautions", texts(was.Cautions), texts(now.Cautions))
+	c.conditions(&was.Conditions, &now.Conditions)
 	c.rest(was, now)
 	return c.out
 }
@@ -173,6 +174,7 @@ func (c *comparison) price(was, now PricePart) {
 	c.text("price.tax", was.TaxName+" "+was.TaxRate+" "+was.TaxMode+" "+was.Condition, now.TaxName+" "+now.TaxRate+" "+now.TaxMode+" "+now.Condition)
 	c.keyed("price", lineEntries(was.Lines), lineEntries(now.Lines))
 	c.keyed("discount", lineEntries(was.Discounts), lineEntries(now.Discounts))
+	c.carried(was, now)
 	for _, t := range [][3]string{{"goods", was.Goods, now.Goods}, {"net", was.Net, now.Net}, {"tax amount", was.Tax, now.Tax}, {"total", was.Total, now.Total}, {"payable", was.Payable, now.Payable}} {
 		c.text("price."+t[0], t[1], t[2])
 	}
@@ -182,7 +184,7 @@ func (c *comparison) price(was, now PricePart) {
 
 func values(list []Value) (out []entry) {
 	for _, v := range list {
-		out = append(out, entry{v.ID, v.Title + ": " + v.Value + " " + v.Unit})
+		out = append(out, entry{v.ID, v.Title + ": " + v.Shown(" ")})
 	}
 	return out
 }

@@ -7,6 +7,7 @@ import (
 	"ribband/core/drawing"
 	"ribband/core/fit"
 	"ribband/core/laminate"
+	"ribband/core/measure"
 	"ribband/core/pack"
 	"ribband/core/takeoff"
 )
@@ -82,22 +83,30 @@ func (e *Engine) Laminates(b *fit.Build) *LaminateSheet {
 
 // CutPart is a cut layout of the boat. Fault says why there is none. Taken is what the materials are charged with that it feeds.
 type CutPart struct {
-	ID        string     `json:"id"`
-	Title     string     `json:"title"`
-	Stock     string     `json:"stock"`
-	Materials []string   `json:"materials,omitempty"` // that are measured by it
-	WidthMm   float64    `json:"stock_width_mm"`
-	LengthMm  float64    `json:"sheet_length_mm,omitempty"`
-	Sheets    int        `json:"sheets,omitempty"`
-	UsedMm    float64    `json:"used_mm"`
-	UsedM2    float64    `json:"used_m2"`
-	TakenM2   float64    `json:"taken_m2"` // without what is left whole of the last sheet
-	PiecesM2  float64    `json:"pieces_m2"`
-	Waste     float64    `json:"waste_share"` // of what is used
-	Pieces    []CutPiece `json:"pieces,omitempty"`
-	Fault     string     `json:"fault,omitempty"`
-	layout    cutting.Layout
-	option    int // at whose stock it lies
+	ID       string     `json:"id"`
+	Title    string     `json:"title"`
+	Stock    string     `json:"stock"`
+	Feeds    []CutFeed  `json:"materials,omitempty"` // that are measured by it
+	WidthMm  float64    `json:"stock_width_mm"`
+	LengthMm float64    `json:"sheet_length_mm,omitempty"`
+	Sheets   int        `json:"sheets,omitempty"`
+	UsedMm   float64    `json:"used_mm"`
+	UsedM2   float64    `json:"used_m2"`
+	TakenM2  float64    `json:"taken_m2"` // without what is left whole of the last sheet
+	PiecesM2 float64    `json:"pieces_m2"`
+	Waste    float64    `json:"waste_share"` // of what is used
+	Pieces   []CutPiece `json:"pieces,omitempty"`
+	Fault    string     `json:"fault,omitempty"`
+	layout   cutting.Layout
+	index    int // of the cut
+	option   int // at whose stock it lies
+}
+
+// CutFeed is a material that a layout measures. Used is what is taken of it, with its waste: the amount that stands among the materials.
+type CutFeed struct {
+	Title string           `json:"title"`
+	Used  measure.Quantity `json:"used"`
+	Unit  string           `json:"unit"`
 }
 
 // CutPiece is where a piece lies: X across the stock, Y along it.
@@ -132,7 +141,7 @@ func (e *Engine) cut(b *fit.Build, index int) (CutPart, bool) {
 			if b.State.Counts[o] == 0 {
 				continue
 			}
-			part := CutPart{ID: c.ID, Title: c.Title, Stock: s.Title, WidthMm: s.WidthMm, LengthMm: s.LengthMm, Materials: e.cutFrom(o, index), option: o}
+			part := CutPart{ID: c.ID, Title: c.Title, Stock: s.Title, WidthMm: s.WidthMm, LengthMm: s.LengthMm, index: index, option: o}
 			var err error
 			if part.layout, err = e.takeoffs.Layout(b.State, index, i); err != nil {
 				part.Fault = err.Error()
@@ -145,14 +154,18 @@ func (e *Engine) cut(b *fit.Build, index int) (CutPart, bool) {
 	return CutPart{}, false
 }
 
-// cutFrom are the titles of the materials of an option that a cut measures.
-func (e *Engine) cutFrom(option, cut int) (titles []string) {
-	for _, n := range e.Pack.Trade.Options[option].Materials {
-		if n.Cut != nil && n.Cut.Cut == cut {
-			titles = append(titles, e.Pack.Trade.Materials[n.Index].Title)
+// feeds adds to the cuts of a boat what is taken for them.
+func (e *Engine) feeds(a *Answer, cuts []CutPart) []CutPart {
+	for i := range cuts {
+		c := &cuts[i]
+		for _, l := range a.Cost.Materials {
+			if n := e.measured[l.At]; l.Item == c.option && n != nil && n.Cut != nil && n.Cut.Cut == c.index {
+				m := &e.Pack.Trade.Materials[l.Material]
+				c.Feeds = append(c.Feeds, CutFeed{m.Title, l.Used, m.Unit})
+			}
 		}
 	}
-	return titles
+	return cuts
 }
 
 func (c *CutPart) state() {

@@ -3,6 +3,7 @@ package quote
 import (
 	"ribband/core/cost"
 	"ribband/core/laminate"
+	"ribband/core/measure"
 	"ribband/core/pack"
 )
 
@@ -14,6 +15,12 @@ type ShopParts struct {
 	Coatings []CoatingPart `json:"coatings,omitempty"`
 }
 
+// Taken is what the store gives out for a part, with the waste of the material: the amount that stands among the materials.
+type Taken struct {
+	Used measure.Quantity `json:"used"`
+	Unit string           `json:"used_unit"`
+}
+
 // FoamPart is sheet foam over an area, net.
 type FoamPart struct {
 	Material    string  `json:"material"`
@@ -22,6 +29,7 @@ type FoamPart struct {
 	ThicknessMm float64 `json:"thickness_mm"`
 	Litres      float64 `json:"litres"`
 	BoardFeet   float64 `json:"board_feet"`
+	Taken
 }
 
 // TimberPart is parts of one section with their finished size. Board feet are of the timber to buy, by true volume.
@@ -35,6 +43,7 @@ type TimberPart struct {
 	NetDm3      float64 `json:"net_dm3"`
 	RoughDm3    float64 `json:"rough_dm3"` // with the waste of the material
 	BoardFeet   float64 `json:"board_feet"`
+	Taken
 }
 
 // TubePart is a bent frame, net.
@@ -46,6 +55,7 @@ type TubePart struct {
 	StraightM float64 `json:"straight_m"`
 	TotalM    float64 `json:"total_m"`
 	Bends     float64 `json:"bends"`
+	Taken
 }
 
 // CoatingPart is paint, varnish, oil or gelcoat over an area, net. Gelcoat has a wet thickness in place of coats.
@@ -57,17 +67,24 @@ type CoatingPart struct {
 	WetMm    float64 `json:"wet_mm,omitempty"`
 	Quantity float64 `json:"quantity"`
 	Unit     string  `json:"unit"`
+	Taken
 }
 
 // ShopParts are the parts of the materials that a boat takes; nil where there are none, and on the other desks than the yard's.
 func (e *Engine) ShopParts(a *Answer) *ShopParts {
+	return e.shopParts(a, func(*cost.MaterialLine) bool { return true })
+}
+
+// shopParts are the parts of some of the materials.
+func (e *Engine) shopParts(a *Answer, wanted func(*cost.MaterialLine) bool) *ShopParts {
 	if e.Pack.Desk != pack.Yard {
 		return nil
 	}
 	p := &ShopParts{}
-	for _, l := range a.Cost.Materials {
+	for i := range a.Cost.Materials {
+		l := &a.Cost.Materials[i]
 		n := e.measured[l.At]
-		if n == nil || n.Takeoff == nil {
+		if n == nil || n.Takeoff == nil || !wanted(l) {
 			continue
 		}
 		times := 1.0
@@ -121,23 +138,23 @@ func (e *Engine) itemTitle(item int) string {
 }
 
 // add puts a line under its heading; v are the parts of its form in their order, for one of times.
-func (p *ShopParts) add(m *pack.Material, what, form string, v []float64, times float64, l cost.MaterialLine) {
-	net, used := l.BuiltIn.Float(), l.Used.Float()
+func (p *ShopParts) add(m *pack.Material, what, form string, v []float64, times float64, l *cost.MaterialLine) {
+	net, used, taken := l.BuiltIn.Float(), l.Used.Float(), Taken{l.Used, m.Unit}
 	switch form {
 	case "foam":
-		p.Foam = append(p.Foam, FoamPart{m.Title, what, round(v[0] * times), round(v[1]), round(1000 * net), round(1000 * net / laminate.LitresPerBoardFoot)})
+		p.Foam = append(p.Foam, FoamPart{m.Title, what, round(v[0] * times), round(v[1]), round(1000 * net), round(1000 * net / laminate.LitresPerBoardFoot), taken})
 	case "timber":
-		p.Timber = append(p.Timber, TimberPart{m.Title, what, round(v[0]), round(v[1]), round(v[2]), round(v[3] * times), round(1000 * net), round(1000 * used), round(1000 * used / laminate.LitresPerBoardFoot)})
+		p.Timber = append(p.Timber, TimberPart{m.Title, what, round(v[0]), round(v[1]), round(v[2]), round(v[3] * times), round(1000 * net), round(1000 * used), round(1000 * used / laminate.LitresPerBoardFoot), taken})
 	case "tube":
 		hoops, straight := v[0]*times, v[3]*times
-		part := TubePart{Material: m.Title, For: what, Hoops: round(hoops), StraightM: round(straight), TotalM: round(net), Bends: round(2 * hoops)}
+		part := TubePart{Material: m.Title, For: what, Hoops: round(hoops), StraightM: round(straight), TotalM: round(net), Bends: round(2 * hoops), Taken: taken}
 		if hoops > 0 {
 			part.HoopM = round((net - straight) / hoops)
 		}
 		p.Tube = append(p.Tube, part)
 	case "coat":
-		p.Coatings = append(p.Coatings, CoatingPart{Material: m.Title, For: what, AreaM2: round(v[0] * times), Coats: round(v[1]), Quantity: round(net), Unit: m.Unit})
+		p.Coatings = append(p.Coatings, CoatingPart{Material: m.Title, For: what, AreaM2: round(v[0] * times), Coats: round(v[1]), Quantity: round(net), Unit: m.Unit, Taken: taken})
 	case "gelcoat":
-		p.Coatings = append(p.Coatings, CoatingPart{Material: m.Title, For: what, AreaM2: round(v[0] * times), WetMm: round(v[1]), Quantity: round(net), Unit: m.Unit})
+		p.Coatings = append(p.Coatings, CoatingPart{Material: m.Title, For: what, AreaM2: round(v[0] * times), WetMm: round(v[1]), Quantity: round(net), Unit: m.Unit, Taken: taken})
 	}
 }

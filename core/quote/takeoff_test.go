@@ -70,12 +70,15 @@ func TestCutsFeedTheirMaterials(t *testing.T) {
 	for name, s := range demoSpecs(t) {
 		y := e.YardSheet(answer(t, e, s))
 		for _, c := range y.Cuts {
-			if len(c.Materials) != 1 {
-				t.Fatalf("%s: %s feeds %q", name, c.Title, c.Materials)
+			if len(c.Feeds) != 1 {
+				t.Fatalf("%s: %s feeds %v", name, c.Title, c.Feeds)
 			}
 			for _, m := range y.Materials {
-				if m.Title == c.Materials[0] && m.Trace.Formula == "cut: "+c.ID {
+				if m.Title == c.Feeds[0].Title && m.Trace.Formula == "cut: "+c.ID {
 					fed++
+					if c.Feeds[0].Used != m.Used {
+						t.Errorf("%s: %s takes %s of %s, among the materials stand %s", name, c.Title, c.Feeds[0].Used, m.Title, m.Used)
+					}
 					near(t, name+": "+c.Title, m.BuiltIn.Float(), c.TakenM2, 0.001)
 				}
 			}

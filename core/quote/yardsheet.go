@@ -1,6 +1,8 @@
 package quote
 
 import (
+	"slices"
+
 	"ribband/core/cost"
 	"ribband/core/measure"
 	"ribband/core/pack"
@@ -64,16 +66,18 @@ type WorkPart struct {
 	Trace     Trace         `json:"trace"`
 }
 
-// MaterialPart is a material for the base boat or an option.
+// MaterialPart is a material for the base boat or an option, with the operation that takes it and its shop.
 type MaterialPart struct {
-	For      string           `json:"for"`
-	Material string           `json:"material"`
-	Title    string           `json:"title"`
-	Unit     string           `json:"unit"`
-	BuiltIn  measure.Quantity `json:"built_in"`
-	Used     measure.Quantity `json:"used"`
-	Amount   string           `json:"amount"`
-	Trace    Trace            `json:"trace"`
+	For       string           `json:"for"`
+	Operation string           `json:"operation,omitempty"`
+	Shop      string           `json:"shop,omitempty"`
+	Material  string           `json:"material"`
+	Title     string           `json:"title"`
+	Unit      string           `json:"unit"`
+	BuiltIn   measure.Quantity `json:"built_in"`
+	Used      measure.Quantity `json:"used"`
+	Amount    string           `json:"amount"`
+	Trace     Trace            `json:"trace"`
 }
 
 // PurchasePart is a material for the whole boat: what is used, and the packs to buy or to take from the store.
@@ -138,17 +142,22 @@ func (e *Engine) YardSheetFor(a *Answer, d Details) *YardSheet {
 	}
 	draft := e.Draft(a)
 	y := &YardSheet{Hull: draft.Hull, Spec: draft.SpecDigest, Edition: draft.Edition, Currency: e.Pack.Currency, Clashes: draft.Clashes,
-		Contents: draft.Contents, Use: draft.Use, Figures: draft.Figures, Solar: draft.Solar}
+		Contents: draft.Contents, Use: e.UseValues(a.Build, measure.Metric), Figures: e.FigureValues(a.Build, measure.Metric), Solar: draft.Solar}
 	e.shopHours(y, a)
 	e.optionHours(y, a)
 	digits := e.Pricing.Currency().Digits
-	for _, l := range a.Cost.Labour {
+	for _, l := range e.inOrder(a.Cost.Labour) {
 		op := &e.Pack.Trade.Operations[l.Operation]
 		y.Work = append(y.Work, WorkPart{e.itemID(l.Item), op.Title, e.Pack.Trade.Shops[l.Shop].Title, l.Hours, l.Amount.Fixed(digits), e.Unfold(a.Build, l.At)})
 	}
 	for _, l := range a.Cost.Materials {
 		m := &e.Pack.Trade.Materials[l.Material]
-		y.Materials = append(y.Materials, MaterialPart{e.itemID(l.Item), m.ID, m.Title, m.Unit, l.BuiltIn, l.Used, l.Amount.Fixed(digits), e.Unfold(a.Build, l.At)})
+		part := MaterialPart{For: e.itemID(l.Item), Material: m.ID, Title: m.Title, Unit: m.Unit, BuiltIn: l.BuiltIn, Used: l.Used, Amount: l.Amount.Fixed(digits), Trace: e.Unfold(a.Build, l.At)}
+		if l.Operation >= 0 {
+			op := &e.Pack.Trade.Operations[l.Operation]
+			part.Operation, part.Shop = op.Title, e.Pack.Trade.Shops[op.Shop].Title
+		}
+		y.Materials = append(y.Materials, part)
 	}
 	for _, p := range a.Cost.Purchases {
 		y.Purchases = append(y.Purchases, e.purchase(p, digits))
@@ -163,10 +172,21 @@ func (e *Engine) YardSheetFor(a *Answer, d Details) *YardSheet {
 	y.Loom = e.Loom(a.Build)
 	y.Rates = e.rateParts(s, digits)
 	y.Prices = e.priceTraces(a, digits)
-	y.Laminates, y.Parts, y.Cuts = e.Laminates(a.Build), e.ShopParts(a), e.Cuts(a.Build)
+	y.Laminates, y.Parts, y.Cuts = e.Laminates(a.Build), e.ShopParts(a), e.feeds(a, e.Cuts(a.Build))
 	y.Papers = e.boatPapers(a.Build, d)
 	y.Transport = e.transport(a.Build)
 	return y
+}
+
+// inOrder are the lines of labour as they are done, those of one operation in the order of the boat's items.
+func (e *Engine) inOrder(list []cost.LabourLine) []cost.LabourLine {
+	rank := make([]int, len(e.order))
+	for i, op := range e.order {
+		rank[op] = i
+	}
+	list = slices.Clone(list)
+	slices.SortStableFunc(list, func(a, b cost.LabourLine) int { return rank[a.Operation] - rank[b.Operation] })
+	return list
 }
 
 func (e *Engine) itemID(item int) string {

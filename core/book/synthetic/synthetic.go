@@ -16,14 +16,18 @@ import (
 	"strconv"
 
 	"ribband/core/book"
+	"ribband/core/measure"
 	"ribband/core/money"
 )
 
 // Most is the largest number of times.
 const Most = 1000
 
-// mass is the figure to which copies add.
-const mass = "mass_kg"
+// mass is the figure to which copies add, bank the part of it that is batteries.
+const (
+	mass = "mass_kg"
+	bank = "bank_kg"
+)
 
 // Grow makes a book of so many times the options of another, which it leaves alone; once gives the same options and rules. The seed varies what copies weigh and cost
 // by a tenth: the same book, number and seed give the same book. The error says that the number, or a name in the book, cannot be used.
@@ -35,8 +39,16 @@ func Grow(b *book.Book, times int, seed uint64) (*book.Book, error) {
 	out.Yard.Note.Value = fmt.Sprintf("An invented book: %d times the options of another. Nothing in it is an offer.", times)
 	out.Edition.Name.Value = fmt.Sprintf("invented, %d times", times)
 	out.Sections, out.Slots, out.Cuts, out.Rules = nil, nil, nil, nil
+	pieces := map[string]bool{}
+	out.Materials = slices.Clone(b.Materials)
+	for i := range out.Materials {
+		if m := &out.Materials[i]; measure.Counted(m.Unit.Value) {
+			pieces[m.ID.Value] = true
+			m.Cost.Value = shared(m.Cost.Value, 1/float64(times)) // a tenth of a cleat is none that anybody fits: cleats cost a tenth
+		}
+	}
 	for k := range times {
-		c := &copying{number: k, times: times, seed: seed}
+		c := &copying{number: k, times: times, seed: seed, pieces: pieces}
 		if err := c.name(b); err != nil {
 			return nil, fmt.Errorf("growing a book: %w", err)
 		}
@@ -65,6 +77,7 @@ type copying struct {
 	number, times int
 	seed          uint64
 	names         names
+	pieces        map[string]bool // materials that are taken whole
 }
 
 // name gathers what is renamed, and refuses a book in which an option has the name of something that is not.
@@ -161,7 +174,7 @@ func (c *copying) option(o *book.Option) book.Option {
 	for _, y := range o.Carries {
 		y.Value = c.formula(y.Value)
 		if y.Key.Value == mass {
-			y.Value = scaled(y.Value, share)
+			y.Value = scaled(y.Value, c.weight(o, share))
 		}
 		if y.Key.Value == mass || c.number == 0 {
 			out.Carries = append(out.Carries, y)
@@ -181,6 +194,17 @@ func (c *copying) option(o *book.Option) book.Option {
 	}
 	out.Materials = c.materials(o.Materials, share)
 	return out
+}
+
+// weight is the part of its mass that an option of a copy has. Batteries are heavy once: the first of them carry all that a bank does.
+func (c *copying) weight(o *book.Option, share float64) float64 {
+	if !slices.ContainsFunc(o.Carries, func(y book.Pair[book.Formula]) bool { return y.Key.Value == bank }) {
+		return share
+	}
+	if c.number == 0 {
+		return 1
+	}
+	return 0
 }
 
 // share is the part that an option of a copy has of what it weighed and cost.
@@ -232,7 +256,10 @@ func (c *copying) materials(list []book.Quantity, share float64) (out []book.Qua
 		if q.Wire.Value != "" && c.number > 0 {
 			continue
 		}
-		q.Cut, q.Quantity = c.text(q.Cut), scaled(c.formula(q.Quantity), share)
+		q.Cut, q.Quantity = c.text(q.Cut), c.formula(q.Quantity)
+		if !c.pieces[q.Material.Value] {
+			q.Quantity = scaled(q.Quantity, share)
+		}
 		if q.Foam != nil {
 			q.Foam = &book.Foam{AreaM2: scaled(c.formula(q.Foam.AreaM2), share), ThicknessMm: c.formula(q.Foam.ThicknessMm)}
 		}
