@@ -34,7 +34,7 @@ func ask(under ruled, hull int) question {
 // The effort for one question, in boats judged: see [fit.Quest].
 const (
 	seekBoats = 2000 // for one use
-	roamBoats = 6000 // over all uses
+	roamBoats = 8000 // over all uses
 )
 
 // decide answers a question for one use: with a boat, or with what keeps it; with neither where it stays open. What few slots decide is decided first, whatever the rules over the whole boat
