@@ -10,7 +10,8 @@ import (
 	"ribband/core/formula"
 )
 
-// A field of the use on which a figure is said not to depend leaves it as it is, to the bit. This is what modules claim with the outputs that alone follow from a field.
+// A field of the use on which a figure is said not to depend leaves it as it is, to the bit. This is what modules claim
+// with the outputs that alone follow from a field.
 func TestPropertyFiguresKeepWhatTheyDoNotRead(t *testing.T) {
 	f, err := figures.Compile(demo)
 	if err != nil {

@@ -6,7 +6,8 @@ import (
 	"ribband/core/formula"
 )
 
-// Quest is what [Fit.Seek] looks for: a valid boat of a hull with the choices. The fields of the use that vary may take other values.
+// Quest is what [Fit.Seek] looks for: a valid boat of a hull with the choices. The fields of the use that vary may take
+// other values.
 type Quest struct {
 	Hull    int
 	Use     []float64
@@ -15,12 +16,14 @@ type Quest struct {
 	Boats   int // that are judged at most; one that is met again is known
 }
 
-// Seek looks for any valid boat, however far from the standard build; nil where none is found, which proves nothing. It is for rules over figures that many slots carry together, a freeboard,
-// which no few slots meet or break.
+// Seek looks for any valid boat, however far from the standard build; nil where none is found, which proves nothing. It
+// is for rules over figures that many slots carry together, a freeboard, which no few slots meet or break.
 //
-// It changes one slot, or one field of the use, after the other: one that a clash reads, to the content with which what clashes is least. What clashes counts by its distance
-// from holding ([formula.Program.Distance]) times a weight; where no change of what a clash reads makes it less, the weights of all that clashes rise, so that the search
-// moves on. It is deterministic: which slot is next comes from a fixed sequence. Source: breakout local search (P. Morris, The breakout method for escaping from local minima, AAAI 1993), from memory.
+// It changes one slot, or one field of the use, after the other: one that a clash reads, to the content with which what
+// clashes is least. What clashes counts by its distance from holding ([formula.Program.Distance]) times a weight; where
+// no change of what a clash reads makes it less, the weights of all that clashes rise, so that the search moves on. It
+// is deterministic: which slot is next comes from a fixed sequence. Source: breakout local search (P. Morris, The
+// breakout method for escaping from local minima, AAAI 1993), from memory.
 func (f *Fit) Seek(q Quest) *formula.State {
 	for turn := range uint64(restarts) {
 		s := seeking{fit: f, quest: q, left: q.Boats / restarts, steps: stepsOfBoat * q.Boats / restarts, dice: dice{turn*0x9E3779B97F4A7C15 + 0x2545F4914F6CDD1D}}
@@ -116,7 +119,8 @@ func (s *seeking) run() *formula.State {
 // heaviest is how much a clash counts before all count alike again.
 const heaviest = 1 << 30
 
-// raise makes what clashes count twice as much: a little short of a limit must come to count more than a rule over options that is broken.
+// raise makes what clashes count twice as much: a little short of a limit must come to count more than a rule over
+// options that is broken.
 func (s *seeking) raise() {
 	for _, x := range s.faults {
 		if s.weights[x.fault] = 2 * s.weight(x.fault); s.weights[x.fault] > heaviest {
@@ -134,7 +138,8 @@ func (s *seeking) weight(x fault) float64 {
 	return 1
 }
 
-// judge finds what clashes in a boat; whole is false where that alone which needs no module counts more than a limit. Without a limit it is negative.
+// judge finds what clashes in a boat; whole is false where that alone which needs no module counts more than a limit.
+// Without a limit it is negative.
 func (s *seeking) judge(b *boat, limit float64) (list []apart, whole bool) {
 	st := b.live.State
 	key := make([]byte, 0, len(st.Counts)+2*len(st.Use))
