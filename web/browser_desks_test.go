@@ -74,6 +74,7 @@ func atTheShow(t *testing.T, p *tab) (file string, q *quote.Quote) {
 	p.fill("free-price", "84,50")
 	p.fill("free-cost", "31")
 	p.fill("free-hours", "1.5")
+	p.do(chromedp.SetValue(chromedp.ID("free-basis"), "net"), chromedp.SetValue(chromedp.ID("free-shop"), "assembly"))
 	p.hand("add-line")
 	if !strings.Contains(p.text("ledger"), "Boat hook, oak") {
 		t.Error("the free line is not in the ledger")
@@ -81,7 +82,7 @@ func atTheShow(t *testing.T, p *tab) (file string, q *quote.Quote) {
 	p.fill("discount-title", "Round sum")
 	p.fill("discount-value", "9 %")
 	p.hand("add-discount")
-	if !strings.Contains(plain(p.text("dealing")), "a salesperson may give 5 %") || of[int](p, `document.querySelectorAll("#dealing .warnings li").length`) == 0 {
+	if !strings.Contains(plain(p.text("dealing")), "your limit is 5 %") || of[int](p, `document.querySelectorAll("#dealing .warnings li").length`) == 0 {
 		t.Error("no warning beyond the authority")
 	}
 	p.unfold("customer-details")

@@ -1,9 +1,7 @@
 package main
 
 import (
-	"bytes"
 	"context"
-	"encoding/json"
 	"fmt"
 	"io"
 	"os"
@@ -127,11 +125,9 @@ func frozen(e *quote.Engine, a *quote.Answer, detailsFile string) (*quote.Quote,
 	if err != nil {
 		return nil, err
 	}
-	var d quote.Details
-	r := json.NewDecoder(bytes.NewReader(text))
-	r.DisallowUnknownFields() // a misspelt key would otherwise be passed over
-	if err := r.Decode(&d); err != nil {
-		return nil, fmt.Errorf("%s: reading the details of a quotation: %w", detailsFile, err)
+	d, err := quote.DecodeDetails(text)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", detailsFile, err)
 	}
 	return e.Freeze(a, d)
 }

@@ -249,7 +249,7 @@ func TestQuoteOfABadSpec(t *testing.T) {
 		{"cut off", `{"format": 1, "hull": `, []string{"spec.json", "line 1, column", "ends too early"}},
 		{"empty", "", []string{"spec.json", "line 1, column 1"}},
 		{"unknown key", `{"format": 1, "hull": "reed-65", "colour": 4}`, []string{"line 1, column 34", "colour"}},
-		{"free line for the buyer", `{"format": 1, "hull": "reed-65", "lines": [{"id": "a", "title": "Oars", "price": "90"}]}`, []string{"extra items", "yard's own desks"}},
+		{"extra item for the buyer", `{"format": 1, "hull": "reed-65", "lines": [{"id": "a", "title": "Oars", "price": "90", "basis": "net"}]}`, []string{"extra items", "yard's own desks"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			file := write(t, filepath.Join(t.TempDir(), "spec.json"), c.spec)
@@ -277,11 +277,44 @@ func TestQuoteIsFrozenWithDetails(t *testing.T) {
 	}
 }
 
+// The command line refuses what the page does, in the same words, and says where; a customer's file has nothing of the yard's.
+func TestQuoteOfADeal(t *testing.T) {
+	deal := func(more string) string { return `{"format": 1, "hull": "reed-65", ` + more + `}` }
+	quoted := func(spec, details, format string) outcome {
+		file := write(t, filepath.Join(t.TempDir(), "details.json"), details)
+		return tool(t, spec, "quote", "-book", rulesFolder, "-spec", "-", "-desk", "show", "-details", file, "-format", format)
+	}
+	approved := `{"number": "2027-014", "date": "2027-03-31", "approval": "Quokka"}`
+	gift := deal(`"lines": [{"id": "a", "title": "Gift", "price": "-100000", "basis": "net"}]`)
+	refused(t, quoted(gift, approved, "text"), 1, "adding up the price: the lines come to -", `the most is taken off by "Gift"`, "lower it or remove it")
+	refused(t, tool(t, gift, "quote", "-book", rulesFolder, "-spec", "-", "-desk", "show"), 1, "a quotation is above zero")
+	refused(t, quoted(deal(`"discounts": [{"title": "All", "share": "1"}]`), approved, "text"), 1, "the lines less the discounts come to 0.00")
+	refused(t, quoted(deal(`"trade_in": {"title": "Yacht", "allowance": "900000"}`), approved, "text"), 1, "not less than the total")
+	refused(t, quoted(deal(`"trade_in": {"title": "Dinghy", "allowance": "9000"}`), details, "text"), 1, "Reductions total", "your limit is", "Name who approved it")
+	for _, format := range []string{"text", "html", "json", "csv"} {
+		o := worked(t, quoted(deal(`"lines": [{"id": "a", "title": "Oars", "price": "90", "basis": "with-tax", "cost": "7919.37", "hours": {"wood-shop": "7361"}}],
+			"trade_in": {"title": "Dinghy", "allowance": "9000", "value": "1217.43"}`), approved, format))
+		for _, mark := range []string{"7919", "7361", "1217", "Quokka", "wood-shop"} {
+			if strings.Contains(o.out, mark) {
+				t.Errorf("%s is on the customer's paper as %s", mark, format)
+			}
+		}
+		if !strings.Contains(o.out, "Dinghy") || !strings.Contains(o.out, "Oars") {
+			t.Errorf("the paper as %s lacks what the customer may know", format)
+		}
+	}
+}
+
 func TestQuoteWithBadDetails(t *testing.T) {
 	for _, c := range []struct{ name, details, word string }{
 		{"no number", `{"date": "2027-03-31"}`, "no number"},
 		{"no date", `{"number": "1", "date": "31.3.2027"}`, "2027-03-31"},
 		{"broken", `{"number": `, "details.json"},
+		{"a key twice", `{"number": "1", "date": "2027-03-31", "number": "2"}`, "details.json: reading the details of a quotation: line 1, column 39: number: this key is there twice; remove one"},
+		{"text behind the end", details + " and so on", "line 1, column 83: something stands behind the end; remove it"},
+		{"no UTF-8", "{\"number\": \"1\", \"date\": \"2027-03-31\",\n\"seller\": \"Andr\xe9\"}", "line 2, column 16: the byte 0xe9 is not UTF-8; save the file as UTF-8"},
+		{"unknown units", `{"number": "1", "date": "2027-03-31", "units": "furlongs"}`, `units: "furlongs" are not known; write "metric" or "us"`},
+		{"a long remark", `{"number": "1", "date": "2027-03-31", "remarks": "` + strings.Repeat("x", 10_001) + `"}`, "remarks: 10001 bytes are too many; shorten them to 10000"},
 		{"a misspelt key is not passed over", `{"number": "1", "date": "2027-03-31", "valid_untill": "2027-04-01"}`, "valid_untill"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

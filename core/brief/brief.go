@@ -72,12 +72,15 @@ func (v *Value) UnmarshalJSON(b []byte) error {
 	return fmt.Errorf(`a wish is a number, a choice or money in quotes, or true, not %.40s; leave out what is not wished for`, b)
 }
 
-// maxEntries bounds what is read from outside.
-const maxEntries = 2000
+// Limits of what is read from outside.
+const (
+	maxBytes   = 1 << 20
+	maxEntries = 2000
+)
 
 // Decode reads a brief from JSON. The error names the place and the remedy; nothing is dropped silently.
 func Decode(text []byte) (Brief, error) {
-	b, err := spec.Strictly[Brief](text)
+	b, err := spec.Strictly[Brief](text, maxBytes)
 	if err == nil {
 		err = b.check()
 	}

@@ -115,14 +115,14 @@ type LabourLine struct {
 	At        int
 }
 
-// Extra is a free line's cost: what is bought for it, and hours by shop.
+// Extra is the cost of an extra item of the salesperson: what is bought for it, and hours by shop.
 type Extra struct {
 	Title string
 	Cost  money.Amount
 	Hours map[int]measure.Hours // by shop
 }
 
-// ExtraLine is a free line with its labour.
+// ExtraLine is an extra item with its labour.
 type ExtraLine struct {
 	Extra
 	Labour money.Amount
@@ -173,7 +173,7 @@ func (s *Sheet) TotalHours() (base, options measure.Hours) {
 	return base, options
 }
 
-// Boat computes the whole boat with its free lines, whose hours count as an option's. It fails, naming the place in the book, where a formula gives what cannot be a quantity.
+// Boat computes the whole boat with its extra items, whose hours count as an option's. It fails, naming the place in the book, where a formula gives what cannot be a quantity.
 func (c *Costing) Boat(st *formula.State, extras []Extra) (*Sheet, error) {
 	s := &Sheet{
 		BaseHours: make([]measure.Hours, len(c.trade.Shops)), OptionHours: make([]measure.Hours, len(c.trade.Shops)),
@@ -217,6 +217,14 @@ func (c *Costing) add(s *Sheet, st *formula.State, id int, it *item, n int) erro
 		}
 	}
 	return nil
+}
+
+// Extra is the cost of an extra item alone.
+func (c *Costing) Extra(e Extra) Summary {
+	s := &Sheet{OptionHours: make([]measure.Hours, len(c.trade.Shops))}
+	c.addExtra(s, e)
+	c.finish(&s.Summary)
+	return s.Summary
 }
 
 func (c *Costing) addExtra(s *Sheet, e Extra) {

@@ -51,7 +51,7 @@ func (c *Costing) HoursAffected(changed formula.Reads, to []int) []int {
 	return c.hourReaders.Affected(changed, to)
 }
 
-// AddHours adds the hours that an item of [Costing.HoursAffected] takes in a boat, without free lines, to those by shop, so many times: -1 takes them away. It gives what
+// AddHours adds the hours that an item of [Costing.HoursAffected] takes in a boat, without extra items, to those by shop, so many times: -1 takes them away. It gives what
 // [Costing.Boat] gives, and quicker.
 func (c *Costing) AddHours(st *formula.State, item, times int, byShop []measure.Hours) error {
 	if item == len(c.options) {

@@ -169,7 +169,7 @@ func (d *Desk) briefStop(*Request, *Reply) error {
 	return nil
 }
 
-// briefTake makes a boat that was found the boat of the desk. Free lines and discounts stay.
+// briefTake makes a boat that was found the boat of the desk. What a salesperson added stays.
 func (d *Desk) briefTake(r *Request, _ *Reply) error {
 	if d.hunt.run == nil {
 		return errors.New("no search was made yet; enter your needs first")
@@ -181,7 +181,7 @@ func (d *Desk) briefTake(r *Request, _ *Reply) error {
 	}
 	s := boats[i].Spec.Clone()
 	now := d.answer.Spec.Clone()
-	s.Lines, s.Discounts = now.Lines, now.Discounts
+	s.Lines, s.Discounts, s.TradeIn = now.Lines, now.Discounts, now.TradeIn
 	return d.settle(s, []string{fmt.Sprintf("In use: %s, found by your needs.", boats[i].Hull)})
 }
 

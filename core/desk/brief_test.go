@@ -53,7 +53,7 @@ func TestBriefFindsAndTakesABoat(t *testing.T) {
 // Free lines and discounts are the salesperson's and stay.
 func TestBriefKeepsLines(t *testing.T) {
 	v := opened(t, demo()[pack.Show])
-	v.does(desk.Request{Act: "line", Form: map[string]string{"title": "Name on the stern", "price": "100"}})
+	v.does(desk.Request{Act: "line", Form: map[string]string{"title": "Name on the stern", "basis": "net", "price": "100"}})
 	v.finds(map[string]string{"persons": "4"})
 	v.does(desk.Request{Act: "brief-take", Key: "0"})
 	if s := v.spec(); len(s.Lines) != 1 {

@@ -15,20 +15,44 @@ import (
 
 // What changes the boat, by the act of the request.
 
-// open seats the desk before a link, a stored spec, or the standard build: the first of them that there is.
-func (d *Desk) open(r *Request, _ *Reply) error {
-	switch {
-	case r.Link != "":
-		s, damage := spec.FromLink(r.Link)
-		return d.openSpec(s, damage)
-	case r.Text != "":
-		s, err := spec.Decode([]byte(r.Text))
-		if err != nil {
-			return fmt.Errorf("what was stored here could not be read, so this is the standard build: %w", err)
-		}
-		return d.openSpec(s, nil)
+// open seats the desk before the boat of a link or a stored spec. A link to the stored boat, or to the one shown, opens that with all that a salesperson added, which is in no
+// link. Where a link has another boat, or what was stored cannot be opened as it was, the reply says so, and the page sets aside what it has. A fragment that is no link,
+// #contact say, changes nothing.
+func (d *Desk) open(r *Request, reply *Reply) error {
+	link := r.Link
+	if link != "" && !spec.IsLink(link) {
+		d.remarks = append(d.remarks, fmt.Sprintf("The address ended in “#%.40s”, which is no link to a boat. The boat is as it was.", strings.ToValidUTF8(link, "\ufffd")))
+		link = ""
 	}
-	return nil
+	before, err := d.answer.Spec, error(nil)
+	if r.Text != "" {
+		if before, err = spec.Decode([]byte(r.Text)); err != nil {
+			err = fmt.Errorf("what was stored here could not be read: it is set aside, and this is the standard build: %w", err)
+		}
+	}
+	if link != "" {
+		s, damage := spec.FromLink(link)
+		if same := err == nil && len(damage) == 0 && s.Link() == before.Link(); !same {
+			reply.Apart = err != nil || !d.plain(before)
+			if d.begun {
+				d.details, d.quoted, reply.Fresh = quote.Details{}, "", reply.Apart
+			}
+			return d.openSpec(s, damage)
+		}
+	}
+	if r.Text == "" { // the boat that is shown
+		return nil
+	}
+	if err == nil {
+		err = d.openSpec(before, nil)
+	}
+	reply.Apart = err != nil || d.answer.Spec.Digest() != before.Digest()
+	return err
+}
+
+// plain says that a spec holds nothing that anybody would miss: the boat that the page begins with.
+func (d *Desk) plain(s spec.Spec) bool {
+	return s.Hull == d.engine.Pack.Hulls[0].ID && len(s.Choices)+len(s.Use)+len(s.Lines)+len(s.Discounts) == 0 && s.TradeIn == nil
 }
 
 // openSpec keeps of a spec what this edition knows, and says what it does not.
@@ -133,7 +157,7 @@ func (d *Desk) units(r *Request, _ *Reply) error {
 	return nil
 }
 
-func (d *Desk) reset(*Request, *Reply) error {
-	d.details, d.quoted = quote.Details{}, ""
+func (d *Desk) reset(_ *Request, reply *Reply) error {
+	d.details, d.quoted, reply.Fresh = quote.Details{}, "", true
 	return d.settle(spec.Spec{Format: spec.Format, Hull: d.answer.Spec.Hull}, nil)
 }

@@ -14,10 +14,10 @@ import (
 	"ribband/core/spec"
 )
 
-// What a salesperson adds to the boat: discounts and free lines, as they are typed.
+// What a salesperson adds to the boat: discounts, extra items and a trade-in, as they are typed.
 
 // errBuyer refuses what is for the yard's own desks.
-var errBuyer = errors.New("discounts and extra items are for the yard's own desks")
+var errBuyer = errors.New("discounts, extra items and trade-ins are for the yard's own desks")
 
 func (d *Desk) discount(r *Request, _ *Reply) error {
 	if d.engine.Costing == nil {
@@ -76,7 +76,10 @@ func (d *Desk) line(r *Request, _ *Reply) error {
 		return errBuyer
 	}
 	s := d.answer.Spec.Clone()
-	l := spec.Line{Title: strings.TrimSpace(r.Form["title"])}
+	l := spec.Line{Title: strings.TrimSpace(r.Form["title"]), Basis: spec.Basis(r.Form["basis"])}
+	if l.Basis != spec.Net && l.Basis != spec.WithTax {
+		return errors.New("say how the price is meant: net, or with tax")
+	}
 	for n := len(s.Lines) + 1; l.ID == ""; n++ {
 		l.ID = "line-" + strconv.Itoa(n)
 		for _, other := range s.Lines {
@@ -94,18 +97,47 @@ func (d *Desk) line(r *Request, _ *Reply) error {
 			return err
 		}
 	}
-	if text := decimal(r.Form["hours"]); text != "" {
-		var h measure.Hours
-		if err = h.UnmarshalText([]byte(text)); err != nil {
-			return err
-		}
-		shop := r.Form["shop"]
-		if !slices.ContainsFunc(d.engine.Pack.Trade.Shops, func(s pack.Shop) bool { return s.ID == shop }) {
-			return fmt.Errorf("there is no shop %.40q; choose one of the list", shop)
-		}
-		l.Hours = map[string]measure.Hours{shop: h}
+	if l.Hours, err = d.hours(r.Form["shop"], decimal(r.Form["hours"])); err != nil {
+		return err
 	}
 	s.Lines = append(s.Lines, l)
+	return d.checked(s)
+}
+
+// hours reads the shop that has to do with an extra item, and its hours, none if it only fits in what comes ready.
+func (d *Desk) hours(shop, text string) (map[string]measure.Hours, error) {
+	var h measure.Hours
+	switch {
+	case shop == "" && text == "":
+		return nil, nil
+	case shop == "":
+		return nil, errors.New("hours need a shop; choose the shop that works on it")
+	case !slices.ContainsFunc(d.engine.Pack.Trade.Shops, func(s pack.Shop) bool { return s.ID == shop }):
+		return nil, fmt.Errorf("there is no shop %.40q; choose one of the list", shop)
+	case text != "":
+		if err := h.UnmarshalText([]byte(text)); err != nil {
+			return nil, err
+		}
+	}
+	return map[string]measure.Hours{shop: h}, nil
+}
+
+// tradeIn takes something in payment, in the place of what was taken before.
+func (d *Desk) tradeIn(r *Request, _ *Reply) (err error) {
+	if d.engine.Costing == nil {
+		return errBuyer
+	}
+	t := spec.TradeIn{Title: strings.TrimSpace(r.Form["title"])}
+	if t.Allowance, err = d.amount(r.Form["allowance"]); err != nil {
+		return err
+	}
+	if text := r.Form["value"]; decimal(text) != "" {
+		if t.Value, err = d.amount(text); err != nil {
+			return err
+		}
+	}
+	s := d.answer.Spec.Clone()
+	s.TradeIn = &t
 	return d.checked(s)
 }
 
@@ -113,6 +145,8 @@ func (d *Desk) remove(r *Request, _ *Reply) error {
 	s := d.answer.Spec.Clone()
 	i, err := strconv.Atoi(r.Field)
 	switch {
+	case r.Key == "trade-in" && s.TradeIn != nil:
+		s.TradeIn = nil
 	case err == nil && r.Key == "discount" && i >= 0 && i < len(s.Discounts):
 		s.Discounts = append(s.Discounts[:i], s.Discounts[i+1:]...)
 	case err == nil && r.Key == "line" && i >= 0 && i < len(s.Lines):

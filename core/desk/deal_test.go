@@ -59,8 +59,8 @@ func TestThousandsAreNotGuessed(t *testing.T) {
 	v := opened(t, small()[pack.Show])
 	for _, value := range []string{"1,500", "1.500", "12,345.67", "12.345,67", "0,125"} {
 		v.fails(discount(value, ""), "write thousands without a sign between, as 1500, and at most 2 digits behind the point")
-		v.fails(desk.Request{Act: "line", Form: map[string]string{"title": "Trailer", "price": value}}, "without a sign between")
-		v.fails(desk.Request{Act: "line", Form: map[string]string{"title": "Trailer", "price": "1", "cost": value}}, "without a sign between")
+		v.fails(desk.Request{Act: "line", Form: map[string]string{"title": "Trailer", "basis": "net", "price": value}}, "without a sign between")
+		v.fails(desk.Request{Act: "line", Form: map[string]string{"title": "Trailer", "basis": "net", "price": "1", "cost": value}}, "without a sign between")
 	}
 	kwd := *small()[pack.Show]
 	kwd.Currency = "KWD"
@@ -77,7 +77,7 @@ func TestThousandsAreNotGuessed(t *testing.T) {
 func TestLineAndRemove(t *testing.T) {
 	v := opened(t, small()[pack.Yard])
 	add := func(title, price, cost, hours, shop string) desk.Request {
-		return desk.Request{Act: "line", Form: map[string]string{"title": title, "price": price, "cost": cost, "hours": hours, "shop": shop}}
+		return desk.Request{Act: "line", Form: map[string]string{"title": title, "basis": "net", "price": price, "cost": cost, "hours": hours, "shop": shop}}
 	}
 	r := v.does(add("Name on the transom", "380", "45,50", "2,5", "assembly"))
 	l := v.spec().Lines[0]
@@ -93,7 +93,7 @@ func TestLineAndRemove(t *testing.T) {
 	v.does(desk.Request{Act: "remove", Key: "line", Field: "1"})
 	v.does(add("Fourth", "1", "", "", "")) // its id is not one that is there
 	lines := v.spec().Lines
-	if len(lines) != 3 || lines[0].ID == lines[2].ID || lines[1].ID == lines[2].ID || len(lines[1].Hours) != 0 {
+	if len(lines) != 3 || lines[0].ID == lines[2].ID || lines[1].ID == lines[2].ID || lines[1].Hours["assembly"] != 0 || len(lines[2].Hours) != 0 {
 		t.Errorf("the lines are %+v", lines)
 	}
 	for _, c := range []desk.Request{add("", "1", "", "", ""), add("x", "", "", "", ""), add("x", "one", "", "", ""), add("x", "1", "-1", "", ""), add("x", "1", "x", "", ""), add("x", "1", "", "-2", "assembly"), add("x", "1", "", "long", "assembly")} {

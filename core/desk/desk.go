@@ -41,7 +41,10 @@ type Reply struct {
 	Error     string            `json:"error,omitempty"`
 	Fragments []screen.Fragment `json:"fragments,omitempty"`
 	Link      string            `json:"link,omitempty"`
-	Spec      string            `json:"spec,omitempty"` // to keep in the browser's storage
+	Spec      string            `json:"spec,omitempty"`  // to keep in the browser's storage
+	Plain     bool              `json:"plain,omitempty"` // there is nothing in the spec that anybody would miss
+	Apart     bool              `json:"apart,omitempty"` // what was stored, or shown before, is not what is shown now: the page sets it aside, so that nothing is lost
+	Fresh     bool              `json:"fresh,omitempty"` // the form of the quotation is another's: what was typed in it is forgotten
 	Spoken    string            `json:"spoken,omitempty"`
 	Next      string            `json:"next,omitempty"` // a search goes on: the key with which to ask for its next step
 	Paper     *Paper            `json:"paper,omitempty"`
@@ -123,7 +126,7 @@ type act func(d *Desk, r *Request, reply *Reply) error
 var acts = map[string]act{
 	"open": (*Desk).open, "hull": (*Desk).hull, "choose": (*Desk).choose, "toggle": (*Desk).toggle, "count": (*Desk).count, "empty": (*Desk).empty,
 	"standard": (*Desk).standard, "use": (*Desk).use, "units": (*Desk).units, "reset": (*Desk).reset, "discount": (*Desk).discount,
-	"line": (*Desk).line, "remove": (*Desk).remove, "freeze": (*Desk).freeze, "file": (*Desk).file, "specification": (*Desk).specification,
+	"line": (*Desk).line, "trade-in": (*Desk).tradeIn, "remove": (*Desk).remove, "freeze": (*Desk).freeze, "file": (*Desk).file, "specification": (*Desk).specification,
 	"sheet": (*Desk).sheet, "reason": (*Desk).reason, "repair": (*Desk).repair, "keep": (*Desk).keep, "undo": (*Desk).undo,
 	"brief": (*Desk).brief, "brief-step": (*Desk).briefStep, "brief-stop": (*Desk).briefStop, "brief-take": (*Desk).briefTake, "brief-relax": (*Desk).briefRelax,
 }
@@ -162,7 +165,7 @@ func (d *Desk) Handle(r Request) Reply {
 			reply.Fragments = append(reply.Fragments, f)
 		}
 	}
-	reply.Link, reply.Spec = d.answer.Spec.Link(), string(d.answer.Spec.Encode())
+	reply.Link, reply.Spec, reply.Plain = d.answer.Spec.Link(), string(d.answer.Spec.Encode()), d.plain(d.answer.Spec)
 	if reply.Spoken == "" {
 		reply.Spoken = d.view.Spoken()
 	}

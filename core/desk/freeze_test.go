@@ -64,7 +64,7 @@ func TestFreezeRefused(t *testing.T) {
 		}
 	}
 	v.does(desk.Request{Act: "discount", Form: map[string]string{"title": "Much", "value": "9 %"}})
-	r := v.fails(desk.Request{Act: "freeze", Form: form()}, "a salesperson may give 5\u202f%")
+	r := v.fails(desk.Request{Act: "freeze", Form: form()}, "your limit is 5\u202f%")
 	if !strings.Contains(r.Error, "Name who approved it") || r.Paper != nil {
 		t.Errorf("%q", r.Error)
 	}
@@ -85,7 +85,7 @@ func TestFileWithAQuote(t *testing.T) {
 	v := opened(t, demo()[pack.Show])
 	v.does(desk.Request{Act: "hull", Value: "reed-65"})
 	v.does(desk.Request{Act: "choose", Option: "table-folding-sapele"})
-	v.does(desk.Request{Act: "line", Form: map[string]string{"title": "Name", "price": "100", "cost": "10", "hours": "1", "shop": "assembly"}})
+	v.does(desk.Request{Act: "line", Form: map[string]string{"title": "Name", "basis": "net", "price": "100", "cost": "10", "hours": "1", "shop": "assembly"}})
 	frozen := file(t, v.does(desk.Request{Act: "freeze", Form: form()}), ".json").Text
 	saved := v.last.Spec
 

@@ -42,7 +42,7 @@ func TestOpenADamagedLink(t *testing.T) {
 		{"1/osier-76/persons:8/=/deadbeef", "could not be read", `"persons": 8`},
 		{(&spec.Spec{Format: 1, Hull: "gone-99"}).Link(), "unknown hull", `"hull": "sedge-46"`},
 		{(&spec.Spec{Format: 1, Hull: "reed-65", Choices: map[string]map[string]int{"top": {"top-gone": 1}, "gone": {}}, Use: map[string]spec.Value{"moon": {Number: 1}}}).Link(), "unknown option of this slot", `"hull": "reed-65"`},
-		{"rubbish", "The link begins with", `"hull": "sedge-46"`},
+		{"2/rubbish", "The link begins with", `"hull": "sedge-46"`},
 	} {
 		v := visit(t, demo()[pack.Buyer])
 		r := v.does(desk.Request{Act: "open", Link: c.link})
@@ -63,10 +63,85 @@ func TestOpenWhatWasStored(t *testing.T) {
 		t.Errorf("spec %s", v.last.Spec)
 	}
 	v = visit(t, demo()[pack.Buyer])
-	r := v.fails(desk.Request{Act: "open", Text: `{"format": 1, "hull": `}, "What was stored here could not be read, so this is the standard build: ")
-	if r.Spec != asStandard {
-		t.Errorf("spec %s", r.Spec)
+	r := v.fails(desk.Request{Act: "open", Text: `{"format": 1, "hull": `}, "What was stored here could not be read: it is set aside, and this is the standard build: ")
+	if r.Spec != asStandard || !r.Apart || !r.Plain {
+		t.Errorf("spec %s, set aside: %v", r.Spec, r.Apart)
 	}
+}
+
+// dealt is a spec with all that a salesperson adds.
+const dealt = `{"format": 1, "hull": "reed-65", "lines": [{"id": "oars", "title": "Oars", "price": "90", "basis": "net", "cost": "40", "hours": {"assembly": "1"}}],
+	"discounts": [{"title": "Show", "share": "0.02"}], "trade_in": {"title": "Dinghy", "allowance": "500", "value": "400"}}`
+
+// A reload has the link and what was stored. Discounts and extra items are in no link, and were lost.
+func TestReloadKeepsWhatIsInNoLink(t *testing.T) {
+	v := opened(t, demo()[pack.Show])
+	before := v.does(desk.Request{Act: "file", Text: dealt})
+	again := visit(t, demo()[pack.Show])
+	if r := again.does(desk.Request{Act: "open", Link: before.Link, Text: before.Spec}); r.Spec != before.Spec || r.Apart || r.Plain {
+		t.Errorf("after a reload the spec is %s, set aside: %v", r.Spec, r.Apart)
+	}
+	if r := v.does(desk.Request{Act: "open", Link: before.Link}); r.Spec != before.Spec || r.Apart { // back to the same address
+		t.Errorf("after its own link the spec is %s, set aside: %v", r.Spec, r.Apart)
+	}
+}
+
+// Whatever else stands behind the address, what was stored is opened, or the page is told to set it aside.
+func TestOpenLosesNothingThatWasStored(t *testing.T) {
+	stored := spec.Spec{Format: 1, Hull: "reed-65", Choices: map[string]map[string]int{"table": {}}}
+	other := spec.Spec{Format: 1, Hull: "osier-76"}
+	cut := stored.Link()[:len(stored.Link())-12]
+	for _, c := range []struct {
+		name, link, text string
+		hull             string
+		apart            bool
+		remark           string
+	}{
+		{"nothing", "", "", "sedge-46", false, ""},
+		{"stored", "", string(stored.Encode()), "reed-65", false, ""},
+		{"foreign fragment", "contact", string(stored.Encode()), "reed-65", false, "The address ended in “#contact”, which is no link to a boat."},
+		{"fragment of the page", "section-hull", string(stored.Encode()), "reed-65", false, "no link to a boat"},
+		{"its own link", stored.Link(), string(stored.Encode()), "reed-65", false, ""},
+		{"another boat", other.Link(), string(stored.Encode()), "osier-76", true, ""},
+		{"another boat over nothing to miss", other.Link(), asStandard, "osier-76", false, ""},
+		{"its own link, damaged", cut, string(stored.Encode()), "reed-65", true, "The link is damaged"},
+		{"of another format", "2/osier-76/", string(stored.Encode()), "sedge-46", true, "The link begins with"},
+		{"a choice that is no more", "", `{"format": 1, "hull": "reed-65", "choices": {"gone": {}}}`, "reed-65", true, "unknown slot"},
+		{"a hull that is no more", "", `{"format": 1, "hull": "gone"}`, "sedge-46", true, "unknown hull"},
+		{"unreadable beside a link", other.Link(), "{damaged", "osier-76", true, ""},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			v := visit(t, demo()[pack.Buyer])
+			r := v.does(desk.Request{Act: "open", Link: c.link, Text: c.text})
+			if v.spec().Hull != c.hull || r.Apart != c.apart {
+				t.Errorf("hull %s, set aside: %v; want %s, %v", v.spec().Hull, r.Apart, c.hull, c.apart)
+			}
+			v.says("remarks", c.remark)
+		})
+	}
+	v := visit(t, demo()[pack.Show]) // of a deal that the engine refuses now
+	r := v.fails(desk.Request{Act: "open", Text: `{"format": 1, "hull": "reed-65", "lines": [{"id": "a", "title": "Gift", "price": "-999999", "basis": "net"}]}`}, "a quotation is above zero")
+	if !r.Apart || r.Spec != asStandard {
+		t.Errorf("spec %s, set aside: %v", r.Spec, r.Apart)
+	}
+}
+
+// Behind an address that changes under an open page too: the deal is set aside, the form with it, and undo brings the boat back.
+func TestAnotherLinkUnderAnOpenPage(t *testing.T) {
+	v := opened(t, demo()[pack.Show])
+	before := v.does(desk.Request{Act: "file", Text: dealt})
+	v.does(desk.Request{Act: "freeze", Form: form("approval", "The owner")})
+	if r := v.does(desk.Request{Act: "open", Link: "contact"}); r.Spec != before.Spec || r.Apart || r.Fresh {
+		t.Errorf("a foreign fragment gives %s", r.Spec)
+	}
+	r := v.does(desk.Request{Act: "open", Link: spec.Spec{Format: 1, Hull: "osier-76"}.Link()})
+	if v.spec().Hull != "osier-76" || !r.Apart || !r.Fresh || strings.Contains(v.shown["customer"], "Sandmark") {
+		t.Errorf("hull %s, set aside: %v", v.spec().Hull, r.Apart)
+	}
+	if r := v.does(desk.Request{Act: "undo"}); r.Spec != before.Spec || !r.Fresh {
+		t.Errorf("undone it is %s", r.Spec)
+	}
+	v.says("customer", "Sandmark")
 }
 
 // A fault in a discount was once taken for an unknown hull, and the boat became another.

@@ -26,10 +26,10 @@ func (d *Desk) freeze(r *Request, reply *Reply) error {
 	if err != nil {
 		return err
 	}
-	d.quoted = q.SpecDigest
+	d.quoted = d.answer.Spec.Digest()
 	name := "quotation-" + fileName(q.Number)
 	reply.Paper, err = d.papers(q, name)
-	if err == nil { // it keeps what free lines cost, which the yard needs and a customer should not get
+	if err == nil { // it keeps what a customer should not get
 		reply.Paper.Files = append(reply.Paper.Files, File{name + "-for-the-yard.json", "application/json", string(q.Encode())})
 	}
 	return err
@@ -90,10 +90,16 @@ func (d *Desk) papers(q *quote.Quote, name string) (*Paper, error) {
 // specification makes the paper of a boat that is not quoted yet.
 func (d *Desk) specification(_ *Request, reply *Reply) (err error) {
 	q := d.engine.DraftIn(d.answer, d.system)
-	if reply.Paper, err = d.papers(q, "specification-"+d.answer.Spec.Hull); err == nil {
-		reply.Paper.Files = append(reply.Paper.Files, File{"specification-" + d.answer.Spec.Hull + ".json", "application/json", string(d.answer.Spec.Encode())})
+	name := "specification-" + fileName(d.answer.Spec.Hull)
+	if reply.Paper, err = d.papers(q, name); err != nil {
+		return err
 	}
-	return err
+	public, whole := string(d.answer.Spec.Public().Encode()), string(d.answer.Spec.Encode())
+	reply.Paper.Files = append(reply.Paper.Files, File{name + ".json", "application/json", public})
+	if public != whole {
+		reply.Paper.Files = append(reply.Paper.Files, File{name + "-for-the-yard.json", "application/json", whole})
+	}
+	return nil
 }
 
 // sheet makes the yard's papers, of the whole boat or of the shop that the request names.
@@ -102,7 +108,7 @@ func (d *Desk) sheet(r *Request, reply *Reply) error {
 		return errors.New("this desk has no build sheet")
 	}
 	q := d.engine.DraftIn(d.answer, d.system)
-	if q.SpecDigest == d.quoted {
+	if d.answer.Spec.Digest() == d.quoted {
 		q.Details = d.details
 	}
 	if r.Value != "" {
@@ -155,7 +161,7 @@ func (d *Desk) shopSheet(id string, q *quote.Quote, reply *Reply) error {
 }
 
 // file opens a quote or a spec.
-func (d *Desk) file(r *Request, _ *Reply) error {
+func (d *Desk) file(r *Request, reply *Reply) error {
 	if !quote.Is([]byte(r.Text)) {
 		s, err := spec.Decode([]byte(r.Text))
 		if err != nil {
@@ -174,6 +180,7 @@ func (d *Desk) file(r *Request, _ *Reply) error {
 	if err := d.openSpec(a.Spec, nil); err != nil {
 		return err
 	}
+	reply.Fresh = true
 	d.details, d.quoted, d.reopened, d.differences = q.Details, d.answer.Spec.Digest(), q, differences
 	return nil
 }

@@ -11,7 +11,7 @@ import (
 	"ribband/core/spec"
 )
 
-var allActs = []string{"open", "hull", "choose", "toggle", "count", "empty", "standard", "use", "units", "reset", "discount", "line", "remove", "freeze", "file", "specification", "sheet", "reason", "repair", "keep", "undo"}
+var allActs = []string{"open", "hull", "choose", "toggle", "count", "empty", "standard", "use", "units", "reset", "discount", "line", "trade-in", "remove", "freeze", "file", "specification", "sheet", "reason", "repair", "keep", "undo"}
 
 // words are what a request may hold: mostly something that means something somewhere.
 type words struct {
@@ -51,7 +51,7 @@ func wordsOf(p *pack.Pack) words {
 // request makes a request of what pick picks from lists. Files and links come from earlier replies too.
 func (w words) request(v *visitor, frozen *string, pick func([]string) string) desk.Request {
 	r := desk.Request{
-		Act: pick(allActs), Slot: pick(w.slots), Option: pick(w.options), Field: pick(w.fields), Key: pick([]string{"line", "discount", "x", "0", "1"}), Value: pick(w.values),
+		Act: pick(allActs), Slot: pick(w.slots), Option: pick(w.options), Field: pick(w.fields), Key: pick([]string{"line", "discount", "trade-in", "x", "0", "1"}), Value: pick(w.values),
 		Checked: pick([]string{"", "x"}) != "", Text: pick(append(w.texts, v.last.Spec, *frozen)), Link: pick(append(w.links, v.last.Link, "", "")),
 		Form: map[string]string{
 			"title": pick(w.titles), "value": pick(w.numbers), "on": pick([]string{"", "", "line-1", "top", "boat"}), "price": pick(w.numbers), "cost": pick(w.numbers), "hours": pick([]string{"", "2,5", "x", "-1"}),

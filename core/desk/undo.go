@@ -24,7 +24,7 @@ type step struct {
 
 // now is a step back to the present boat.
 func (d *Desk) now(r *Request) step {
-	return step{d.words(r), d.answer.Spec, d.reopened, d.differences, r.Act == "reset" || r.Act == "file", d.details, d.quoted}
+	return step{d.words(r), d.answer.Spec, d.reopened, d.differences, r.Act == "reset" || r.Act == "file" || r.Act == "open", d.details, d.quoted}
 }
 
 // remember keeps the boat before a change. The first boat of a visit is not a change.
@@ -41,7 +41,7 @@ func (d *Desk) remember(r *Request, before step) {
 }
 
 // undo goes back to the boat before the last change.
-func (d *Desk) undo(*Request, *Reply) error {
+func (d *Desk) undo(_ *Request, reply *Reply) error {
 	if len(d.past) == 0 {
 		return errors.New("there is nothing to undo")
 	}
@@ -52,7 +52,7 @@ func (d *Desk) undo(*Request, *Reply) error {
 	d.past = d.past[:len(d.past)-1]
 	d.reopened, d.differences = last.reopened, last.differences
 	if last.customer {
-		d.details, d.quoted = last.details, last.quoted
+		d.details, d.quoted, reply.Fresh = last.details, last.quoted, true
 	}
 	return nil
 }
@@ -82,12 +82,15 @@ func (d *Desk) words(r *Request) string {
 			}
 		}
 	case "remove":
-		if r.Key == "discount" {
+		switch r.Key {
+		case "discount":
 			return "discount removed"
+		case "trade-in":
+			return "trade-in removed"
 		}
 		return "extra item removed"
 	}
-	return map[string]string{"hull": "another hull", "reset": "started again", "repair": "change", "discount": "discount", "line": "extra item",
+	return map[string]string{"hull": "another hull", "reset": "started again", "repair": "change", "discount": "discount", "line": "extra item", "trade-in": "trade-in",
 		"file": "file opened", "open": "link opened", "brief-take": "another boat"}[r.Act]
 }
 

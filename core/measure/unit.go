@@ -58,6 +58,9 @@ const (
 	USCustomary System = "us"
 )
 
+// Known says whether a system is one of them.
+func (s System) Known() bool { return s == Metric || s == USCustomary }
+
 // In converts a value of this unit for a reader and gives the symbol to write behind it.
 func (u Unit) In(system System, value float64) (float64, string) {
 	if system == USCustomary && u.Factor != 0 {

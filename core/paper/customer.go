@@ -106,6 +106,7 @@ func priceTable(q *quote.Quote) g.Node {
 			TFoot(totals(p)...),
 		),
 		P(Class("note"), g.Text(taxNote(p))),
+		g.Iff(p.TradeIn != nil, func() g.Node { return P(Class("note"), g.Text(p.TradeIn.Detail)) }),
 	)
 }
 
@@ -143,17 +144,25 @@ func totals(p quote.PricePart) []g.Node {
 		return Tr(Class(class), Th(g.Attr("scope", "row"), g.Text(title)), Td(Class("number"), g.Text(amount(v))))
 	}
 	if p.TaxMode == "inclusive" {
-		return []g.Node{
+		return append([]g.Node{
 			row("Total", p.Total, "total"),
 			row("of which net", p.Net, "part"),
 			row("of which "+p.TaxName+" "+p.TaxRate, p.Tax, "part"),
-		}
+		}, tradeIn(p, row)...)
 	}
-	return []g.Node{
+	return append([]g.Node{
 		g.If(p.TaxMode == "exclusive", row("Net", p.Net, "part")),
 		g.If(p.TaxMode == "exclusive", row(p.TaxName+" "+p.TaxRate, p.Tax, "part")),
 		row("Total", p.Total, "total"),
+	}, tradeIn(p, row)...)
+}
+
+// tradeIn is what is taken off the total in payment, and what then is payable.
+func tradeIn(p quote.PricePart, row func(title, v, class string) g.Node) []g.Node {
+	if p.TradeIn == nil {
+		return nil
 	}
+	return []g.Node{row("Trade-in: "+p.TradeIn.Title, p.TradeIn.Amount, "part"), row("Payable", p.Payable, "total")}
 }
 
 func stageTable(q *quote.Quote) g.Node {
@@ -164,7 +173,7 @@ func stageTable(q *quote.Quote) g.Node {
 		Table(
 			THead(Tr(Th(g.Attr("scope", "col"), g.Text("When")), Th(g.Attr("scope", "col"), Class("number"), g.Text("Share")), Th(g.Attr("scope", "col"), Class("number"), g.Text(q.Price.Currency)))),
 			TBody(g.Map(q.Price.Stages, func(s quote.StagePart) g.Node {
-				return Tr(Th(g.Attr("scope", "row"), g.Text(s.Title)), Td(Class("number"), g.Text(s.Share)), Td(Class("number"), g.Text(amount(s.Amount))))
+				return Tr(Th(g.Attr("scope", "row"), g.Text(s.Title), g.If(s.TradeIn != "", Span(Class("detail"), g.Text(lessTradeIn(s))))), Td(Class("number"), g.Text(s.Share)), Td(Class("number"), g.Text(amount(s.Amount))))
 			})),
 		))
 }
@@ -222,6 +231,11 @@ func inSection(sec quote.SectionPart) string {
 		words = append(words, s.Title+": "+strings.Join(names, ", "))
 	}
 	return strings.Join(words, "; ")
+}
+
+// lessTradeIn says how much of a stage the trade-in pays.
+func lessTradeIn(s quote.StagePart) string {
+	return "less the trade-in, " + amount(strings.TrimPrefix(s.TradeIn, "-"))
 }
 
 func specification(sections []quote.SectionPart) g.Node {
@@ -339,11 +353,22 @@ func (t *textPaper) price(p quote.PricePart) {
 		t.amount("of which net", p.Net)
 		t.amount("of which "+p.TaxName+" "+p.TaxRate, p.Tax)
 	}
+	if p.TradeIn != nil {
+		t.amount("Trade-in: "+p.TradeIn.Title, p.TradeIn.Amount)
+		t.amount("Payable", p.Payable)
+	}
 	t.wrapped(taxNote(p))
+	if p.TradeIn != nil {
+		t.wrapped(p.TradeIn.Detail)
+	}
 	if len(p.Stages) > 0 {
 		t.heading("Stage payments", '-')
 		for _, s := range p.Stages {
-			t.amount(s.Title+", "+s.Share, s.Amount)
+			title := s.Title + ", " + s.Share
+			if s.TradeIn != "" {
+				title += ", " + lessTradeIn(s)
+			}
+			t.amount(title, s.Amount)
 		}
 	}
 }
@@ -449,6 +474,10 @@ func customerCSV(q *quote.Quote) ([]byte, error) {
 	}
 	for _, r := range [][2]string{{"net", q.Price.Net}, {"tax", q.Price.Tax}, {"total", q.Price.Total}} {
 		priced(r[0], "", "", "", "", r[1], "")
+	}
+	if t := q.Price.TradeIn; t != nil {
+		priced("trade-in", "", "", t.Title, "", t.Amount, "")
+		priced("payable", "", "", "", "", q.Price.Payable, "")
 	}
 	for _, s := range q.Price.Stages {
 		priced("stage", "", "", s.Title, s.Share, s.Amount, "")

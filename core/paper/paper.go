@@ -38,8 +38,9 @@ func FormatOf(name string) (Format, error) {
 	return "", fmt.Errorf("choosing a format: %.40q is none; want text, html, json or csv", name)
 }
 
-// Customer writes a quote for its customer, with pictures where the format shows them.
+// Customer writes a quote for its customer, with pictures where the format shows them. Nothing of what is the yard's alone is in any format.
 func Customer(q *quote.Quote, f Format, pictures ...quote.Picture) ([]byte, error) {
+	q = q.ForCustomer()
 	switch f {
 	case AsHTML:
 		return page(kind(q), kind(q)+" · "+q.Yard.Name, customerHTML(q, pictures)...)

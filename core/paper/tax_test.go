@@ -85,7 +85,7 @@ func TestCurrenciesWithOtherDigits(t *testing.T) {
 		p.Currency = c.currency
 		q, y := papersOf(t, compiled(p), frozenSpec, nil)
 		for _, row := range readCSV(t, customer(t, q, paper.AsCSV))[1:] {
-			priced := slices.Contains([]string{"line", "discount", "net", "tax", "total", "stage"}, row[0])
+			priced := slices.Contains([]string{"line", "discount", "net", "tax", "total", "trade-in", "payable", "stage"}, row[0])
 			if priced != (row[5] == c.currency) || priced != c.amount.MatchString(row[6]) || row[7] != "" && !c.amount.MatchString(row[7]) {
 				t.Errorf("%s: %q", c.currency, row)
 			}
@@ -116,13 +116,15 @@ func TestShownLinesAddUp(t *testing.T) {
 		if q.Price.TaxMode == string(pack.Inclusive) {
 			sum = 0
 		}
-		stages := 0
+		stages := 0 // with what the trade-in pays
 		for _, row := range readCSV(t, customer(t, q, paper.AsCSV)) {
 			switch row[0] {
 			case "line", "discount":
 				sum += cents(t, row[6])
 			case "stage":
 				stages += cents(t, row[6])
+			case "trade-in":
+				stages -= cents(t, row[6])
 			}
 		}
 		if total := cents(t, q.Price.Total); sum != total || stages != total {

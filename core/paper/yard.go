@@ -180,11 +180,19 @@ func lead(p quote.PurchasePart) string {
 
 // costRows are the parts of the cost with their titles.
 func costRows(c quote.CostPart) [][2]string {
-	return [][2]string{
+	rows := [][2]string{
 		{"Materials", c.Materials}, {"Part packs left over", c.Rests}, {"Labour", c.Labour},
 		{"Overhead on materials", c.OverheadOnMaterials}, {"Overhead on labour", c.OverheadOnLabour}, {"Contingency", c.Contingency},
-		{"Cost", c.Total}, {"Net price", c.NetPrice}, {"Margin on price", c.Margin},
+		{"Cost", c.Total}, {"Net price", c.NetPrice},
 	}
+	if c.TradeInOver != "" {
+		rows = append(rows, [2]string{"Trade-in beyond its value", c.TradeInOver})
+	}
+	rows = append(rows, [2]string{"Margin on price", c.Margin})
+	if c.Approval != "" {
+		rows = append(rows, [2]string{"Approved by", c.Approval})
+	}
+	return rows
 }
 
 func costTable(y *quote.YardSheet) g.Node {

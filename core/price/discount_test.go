@@ -33,14 +33,14 @@ func TestDiscounts(t *testing.T) {
 		{"a share goes before an amount", []price.Discount{off("cover", "0.10", "150")}, []string{"20"}, "0.0167", "1480"},
 		{"an amount goes to the minor unit", []price.Discount{off("cover", "0", "0.125")}, []string{"0.12"}, "0.0001", "1499.88"},
 	} {
-		s, err := p.Sheet(lines, c.discounts, nil)
+		s, err := p.Sheet(price.Deal{Lines: lines, Discounts: c.discounts}, nil)
 		if err != nil {
 			t.Errorf("%s: %v", c.name, err)
 			continue
 		}
 		same(t, c.name, s.Shown, c.shown)
-		if len(s.Discounts) != len(c.amounts) || s.DiscountShare.String() != c.share {
-			t.Errorf("%s: %d discounts of %s, want %d of %s", c.name, len(s.Discounts), s.DiscountShare, len(c.amounts), c.share)
+		if len(s.Discounts) != len(c.amounts) || s.Reductions.Share.String() != c.share {
+			t.Errorf("%s: %d discounts of %s, want %d of %s", c.name, len(s.Discounts), s.Reductions.Share, len(c.amounts), c.share)
 			continue
 		}
 		for i, d := range s.Discounts {
@@ -51,7 +51,7 @@ func TestDiscounts(t *testing.T) {
 
 // Lines of one key count as one.
 func TestDiscountOnLinesOfOneKey(t *testing.T) {
-	s, err := compiled(t, yard()).Sheet([]price.Line{net("cover", "100"), net("cover", "60")}, []price.Discount{off("cover", "0.25", "0")}, nil)
+	s, err := compiled(t, yard()).Sheet(price.Deal{Lines: []price.Line{net("cover", "100"), net("cover", "60")}, Discounts: []price.Discount{off("cover", "0.25", "0")}}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -60,7 +60,7 @@ func TestDiscountOnLinesOfOneKey(t *testing.T) {
 
 // An amount is as the customer sees it: with tax in an inclusive region. 1000 is shown as 1200; 120 off leaves 1080, of which 180 is tax.
 func TestDiscountAmountIncludesTax(t *testing.T) {
-	s, err := compiled(t, yard()).Sheet([]price.Line{net("boat", "1000")}, []price.Discount{off("", "0", "120")}, inclusive)
+	s, err := compiled(t, yard()).Sheet(price.Deal{Lines: []price.Line{net("boat", "1000")}, Discounts: []price.Discount{off("", "0", "120")}}, inclusive)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -91,7 +91,7 @@ func TestDiscountErrors(t *testing.T) {
 		{"share of a credit", off("seats", "0.10", "0"), `giving discount "Show": -10 is negative or more than the -100 that it is given on`},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			_, err := p.Sheet(lines, []price.Discount{c.discount}, nil)
+			_, err := p.Sheet(price.Deal{Lines: lines, Discounts: []price.Discount{c.discount}}, nil)
 			wantError(t, err, c.want)
 		})
 	}

@@ -22,7 +22,7 @@ func ExamplePricing_Sheet() {
 		{Key: "freight", Title: "Freight", Net: money.MustParse("300"), Fixed: true},
 	}
 	discounts := []price.Discount{{Title: "Show discount", Share: money.MustRate("0.05")}}
-	sheet, err := pricing.Sheet(lines, discounts, inclusive)
+	sheet, err := pricing.Sheet(price.Deal{Lines: lines, Discounts: discounts}, inclusive)
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -94,8 +94,8 @@ func fill(t *rapid.T, p *pack.Pack, st *formula.State, slot int) {
 func TestPropertyNetBelowALimit(t *testing.T) {
 	_, pricing, tally := demoTally(t)
 	rapid.Check(t, func(t *rapid.T) {
-		lines, r := anyLines(t, 0), anyRegion(t)
-		s, err := pricing.Sheet(lines, nil, r)
+		lines, r := anyLines(t, 1_000), anyRegion(t)
+		s, err := pricing.Sheet(price.Deal{Lines: lines}, r)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -62,7 +62,7 @@ func wantConsistent(t *rapid.T, p *pack.Pack, s *price.Sheet) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	var goods, discounts, stages money.Amount
+	var goods, discounts, stages, paid, credited money.Amount
 	for _, l := range s.Lines {
 		goods = goods.Add(l.Shown)
 	}
@@ -73,10 +73,21 @@ func wantConsistent(t *rapid.T, p *pack.Pack, s *price.Sheet) {
 		}
 	}
 	for _, st := range s.Stages {
-		stages = stages.Add(st.Amount)
+		stages, paid = stages.Add(st.Amount), paid.Add(st.TradeIn)
+		if st.Amount.Sign() < 0 || st.TradeIn.Sign() < 0 {
+			t.Fatalf("a stage of %s after %s", st.Amount, st.TradeIn)
+		}
+	}
+	if s.TradeIn != nil {
+		credited = s.TradeIn.Allowance
+	}
+	for what, a := range map[string]money.Amount{"goods": s.Goods, "shown": s.Shown, "net": s.Net, "total": s.Total, "payable": s.Payable} {
+		if a.Sign() <= 0 {
+			t.Fatalf("%s come to %s", what, a)
+		}
 	}
 	for what, pair := range map[string][2]money.Amount{
-		"goods": {s.Goods, goods}, "shown": {s.Shown, s.Goods.Sub(discounts)}, "net and tax": {s.Net.Add(s.Tax), s.Total}, "stages": {stages, s.Total},
+		"goods": {s.Goods, goods}, "shown": {s.Shown, s.Goods.Sub(discounts)}, "net and tax": {s.Net.Add(s.Tax), s.Total}, "stages": {stages, s.Payable}, "payable": {s.Payable.Add(credited), s.Total}, "credited by stage": {paid, credited},
 	} {
 		if !pair[0].Equal(pair[1]) {
 			t.Fatalf("%s: %s, want %s", what, pair[0], pair[1])
@@ -103,36 +114,78 @@ func wantConsistent(t *rapid.T, p *pack.Pack, s *price.Sheet) {
 	}
 }
 
-func TestPropertySheetAddsUp(t *testing.T) {
+// anyDeal draws what a salesperson may come up with: credits, discounts by share and amount, a trade-in.
+func anyDeal(t *rapid.T, least int64) price.Deal {
+	d := price.Deal{Lines: anyLines(t, least)}
+	for i := range d.Lines {
+		d.Lines[i].Extra = rapid.Bool().Draw(t, "extra")
+		d.Lines[i].BelowCost = money.Exact(rapid.Int64Range(0, 10_000).Draw(t, "below cost"), -2)
+	}
+	d.Discounts = anyDiscounts(t, d.Lines)
+	for i := range d.Discounts {
+		if rapid.Bool().Draw(t, "by amount") {
+			d.Discounts[i].Share, d.Discounts[i].Amount = money.Rate{}, money.Exact(rapid.Int64Range(-1_000, 2_000_000).Draw(t, "amount"), -2)
+		}
+	}
+	if rapid.Bool().Draw(t, "trade-in") {
+		d.TradeIn = &price.TradeIn{Title: "Dinghy", Allowance: money.Exact(rapid.Int64Range(-100, 2_000_000).Draw(t, "allowance"), -2), Value: money.Exact(rapid.Int64Range(0, 2_000_000).Draw(t, "value"), -2)}
+	}
+	return d
+}
+
+// Any deal adds up to sums above zero, or is refused; and what it gives away counts in full.
+func TestPropertyDealAddsUpOrFails(t *testing.T) {
+	made, refused := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
 		p := anyPack(t)
-		lines, region := anyLines(t, 0), anyRegion(t)
-		s, err := compiled(t, p).Sheet(lines, anyDiscounts(t, lines), region)
+		d := anyDeal(t, rapid.SampledFrom([]int64{0, -10_000_000}).Draw(t, "least"))
+		s, err := compiled(t, p).Sheet(d, anyRegion(t))
+		if err != nil {
+			refused++
+			return
+		}
+		made++
+		wantConsistent(t, p, s)
+		given := money.Amount{}
+		for _, x := range s.Discounts {
+			given = given.Add(x.Amount)
+		}
+		for _, l := range s.Lines {
+			given = given.Add(compiled(t, p).Show(l.BelowCost, s.Region))
+		}
+		if s.TradeIn != nil && s.TradeIn.Allowance.Cmp(s.TradeIn.Value) > 0 {
+			given = given.Add(s.TradeIn.Allowance.Sub(s.TradeIn.Value))
+		}
+		r := s.Reductions
+		if !r.Total.Equal(given) || given.Sign() > 0 && r.List.Sign() <= 0 && r.Share.Cmp(money.MustRate("1")) < 0 {
+			t.Fatalf("reductions of %s in %s, want %s", r.Share, r.Total, given)
+		}
+	})
+	t.Logf("%d deals made, %d refused", made, refused)
+	if made < 10 || refused < 5 {
+		t.Errorf("%d deals made and %d refused say little", made, refused)
+	}
+}
+
+// A trade-in changes nothing but what is payable.
+func TestPropertyTradeInLeavesTheTax(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		pricing, region := compiled(t, anyPack(t)), anyRegion(t)
+		d := anyDeal(t, 0)
+		d.TradeIn = nil
+		before, err := pricing.Sheet(d, region)
+		if err != nil || before.Total.Cmp(money.MustParse("2")) < 0 {
+			return
+		}
+		d.TradeIn = &price.TradeIn{Title: "Dinghy", Allowance: money.MustParse("1")}
+		after, err := pricing.Sheet(d, region)
 		if err != nil {
 			t.Fatal(err)
 		}
-		wantConsistent(t, p, s)
-		// Without credits no discount takes more than there is.
-		if s.Total.Sign() < 0 || s.DiscountShare.Cmp(money.MustRate("1")) > 0 {
-			t.Fatalf("total %s, discounts %s", s.Total, s.DiscountShare)
-		}
-	})
-}
-
-// With credits and with any discounts a sheet adds up too, or says why not.
-func TestPropertySheetAddsUpOrFails(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		p := anyPack(t)
-		lines, region := anyLines(t, -10_000_000), anyRegion(t)
-		discounts := anyDiscounts(t, lines)
-		for i := range discounts {
-			if rapid.Bool().Draw(t, "by amount") {
-				discounts[i].Share, discounts[i].Amount = money.Rate{}, money.Exact(rapid.Int64Range(-1_000, 2_000_000).Draw(t, "amount"), -2)
+		for what, pair := range map[string][2]money.Amount{"net": {before.Net, after.Net}, "tax": {before.Tax, after.Tax}, "total": {before.Total, after.Total}, "payable": {before.Payable, after.Payable.Add(after.TradeIn.Allowance)}} {
+			if !pair[0].Equal(pair[1]) {
+				t.Fatalf("%s: %s with the trade-in, %s without", what, pair[1], pair[0])
 			}
-		}
-		s, err := compiled(t, p).Sheet(lines, discounts, region)
-		if err == nil {
-			wantConsistent(t, p, s)
 		}
 	})
 }
@@ -143,13 +196,14 @@ func TestPropertyDearerLineNeverLowersTheTotal(t *testing.T) {
 		p := anyPack(t)
 		lines, region := anyLines(t, 0), anyRegion(t)
 		pricing := compiled(t, p)
-		before, err := pricing.Sheet(lines, nil, region)
+		lines[0].Net = lines[0].Net.Add(money.MustParse("10")) // at zero there is no sheet
+		before, err := pricing.Sheet(price.Deal{Lines: lines}, region)
 		if err != nil {
 			t.Fatal(err)
 		}
 		i := rapid.IntRange(0, len(lines)-1).Draw(t, "which")
 		lines[i].Net = lines[i].Net.Add(money.Exact(rapid.Int64Range(0, 1_000_000).Draw(t, "more"), -3))
-		after, err := pricing.Sheet(lines, nil, region)
+		after, err := pricing.Sheet(price.Deal{Lines: lines}, region)
 		if err != nil {
 			t.Fatal(err)
 		}

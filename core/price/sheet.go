@@ -7,13 +7,22 @@ import (
 	"ribband/core/pack"
 )
 
+// Deal is what a price is made of: what the boat comes to by the book, and what a salesperson added.
+type Deal struct {
+	Lines     []Line
+	Discounts []Discount
+	TradeIn   *TradeIn // nil for none
+}
+
 // Line is one thing that a customer pays for. Net is without tax; a credit is negative. Fixed lines take no discount.
 type Line struct {
-	Key    string // what a discount on this line names: a slot, or a free line
-	Title  string
-	Detail string
-	Net    money.Amount
-	Fixed  bool
+	Key       string // what a discount on this line names: a slot, or an extra item
+	Title     string
+	Detail    string
+	Net       money.Amount
+	Fixed     bool
+	Extra     bool         // an extra item of the salesperson, in no list
+	BelowCost money.Amount // net: what is supplied under this line for less than it costs, an extra item or options at no charge
 }
 
 // Discount is given on one line (On is its key) or on everything that takes a discount (On is ""). It is a share or an amount;
@@ -38,29 +47,31 @@ type ShownDiscount struct {
 	Amount money.Amount
 }
 
-// Stage is one payment.
+// Stage is one payment: Amount is to be paid, after TradeIn of it was paid by a trade-in.
 type Stage struct {
-	Title  string
-	Share  money.Rate
-	Amount money.Amount
+	Title   string
+	Share   money.Rate // of the total
+	Amount  money.Amount
+	TradeIn money.Amount
 }
 
 // Sheet is what the customer pays and why. Goods is the sum of the shown lines; Shown is Goods less discounts. In an inclusive region
-// Total is Shown and Tax is inside it; in an exclusive one Tax is added; in a zero-rated one there is none. Net is Total less Tax,
-// and the stages add up to Total.
+// Total is Shown and Tax is inside it; in an exclusive one Tax is added; in a zero-rated one there is none. Net is Total less Tax.
+// Payable is Total less the trade-in, and the stages add up to it. All of them are above zero.
 type Sheet struct {
-	Currency  money.Currency
-	Region    *pack.Region // nil where the book has none
-	Lines     []ShownLine
-	Discounts []ShownDiscount
-	Goods     money.Amount
-	Shown     money.Amount
-	Net       money.Amount
-	Tax       money.Amount
-	Total     money.Amount
-	Stages    []Stage
-	// DiscountShare is the sum of the discounts over what takes a discount.
-	DiscountShare money.Rate
+	Currency   money.Currency
+	Region     *pack.Region // nil where the book has none
+	Lines      []ShownLine
+	Discounts  []ShownDiscount
+	TradeIn    *TradeIn // nil for none
+	Goods      money.Amount
+	Shown      money.Amount
+	Net        money.Amount
+	Tax        money.Amount
+	Total      money.Amount
+	Payable    money.Amount
+	Stages     []Stage
+	Reductions Reductions
 }
 
 // Show is a net amount as the customer of a region sees it.
@@ -74,15 +85,28 @@ func (p *Pricing) Show(net money.Amount, r *pack.Region) money.Amount {
 	return p.minor.Round(net.Add(net.Share(r.TaxRate)))
 }
 
-// Sheet adds lines and discounts up. It fails where a discount names no line, is more than what it is given on, or is negative.
-func (p *Pricing) Sheet(lines []Line, discounts []Discount, r *pack.Region) (*Sheet, error) {
+// WithoutTax is the net amount of one with tax, to the ninth decimal, so that [Pricing.Show] gives the amount back where prices are shown with tax.
+//
+// Source: HMRC Notice 700, 17.5 (VAT fraction).
+func (p *Pricing) WithoutTax(amount money.Amount, r *pack.Region) money.Amount {
+	if r == nil || r.TaxMode == pack.Zero {
+		return amount
+	}
+	return amount.Sub(money.TaxInside(amount, r.TaxRate, ninth))
+}
+
+var ninth, _ = money.NewRounding(money.HalfEven, money.Exact(1, -9)) // the step is above zero
+
+// Sheet adds a deal up. It fails where a discount names no line, is more than what it is given on, or is negative; where anything comes to zero or less that
+// a customer pays or is taxed on; and where a trade-in is not less than the total.
+func (p *Pricing) Sheet(d Deal, r *pack.Region) (*Sheet, error) {
 	s := &Sheet{Currency: p.currency, Region: r}
-	for _, l := range lines {
+	for _, l := range d.Lines {
 		shown := p.Show(l.Net, r)
 		s.Lines = append(s.Lines, ShownLine{l, shown})
 		s.Goods = s.Goods.Add(shown)
 	}
-	if err := p.discount(s, discounts); err != nil {
+	if err := p.discount(s, d.Discounts); err != nil {
 		return nil, err
 	}
 	s.Shown = s.Goods
@@ -90,7 +114,48 @@ func (p *Pricing) Sheet(lines []Line, discounts []Discount, r *pack.Region) (*Sh
 		s.Shown = s.Shown.Sub(d.Amount)
 	}
 	p.tax(s)
+	if err := s.aboveZero(); err != nil {
+		return nil, err
+	}
+	if err := p.tradeIn(s, d.TradeIn); err != nil {
+		return nil, err
+	}
+	p.reduce(s)
 	return s, p.stages(s)
+}
+
+// aboveZero refuses a price at which nothing is sold: there is no invoice over nothing, and none that pays the customer.
+func (s *Sheet) aboveZero() error {
+	digits := s.Currency.Digits
+	for _, sum := range []struct {
+		what   string
+		amount money.Amount
+	}{{"the lines come to", s.Goods}, {"the lines less the discounts come to", s.Shown}, {"the price without tax comes to", s.Net}, {"the total comes to", s.Total}} {
+		if sum.amount.Sign() > 0 {
+			continue
+		}
+		err := fmt.Sprintf("adding up the price: %s %s, and a quotation is above zero", sum.what, sum.amount.Fixed(digits))
+		if title, amount := s.largestReduction(); title != "" {
+			return fmt.Errorf("%s; the most is taken off by %q, %s: lower it or remove it", err, title, amount.Fixed(digits))
+		}
+		return fmt.Errorf("%s; give the base boat or its options a price in the book", err)
+	}
+	return nil
+}
+
+// largestReduction is the line or discount that takes the most off a price.
+func (s *Sheet) largestReduction() (title string, amount money.Amount) {
+	for _, l := range s.Lines {
+		if l.Shown.Neg().Cmp(amount) > 0 {
+			title, amount = l.Title, l.Shown.Neg()
+		}
+	}
+	for _, d := range s.Discounts {
+		if d.Amount.Cmp(amount) > 0 {
+			title, amount = d.Title, d.Amount
+		}
+	}
+	return title, amount
 }
 
 // discount turns discounts into amounts: those on lines first, then shares of what is left, each in the order given. What is on
@@ -104,7 +169,6 @@ func (p *Pricing) discount(s *Sheet, discounts []Discount) error {
 			all = all.Add(l.Shown)
 		}
 	}
-	whole := all
 	for _, onLine := range []bool{true, false} {
 		for _, d := range discounts {
 			if (d.On != "") != onLine {
@@ -126,7 +190,6 @@ func (p *Pricing) discount(s *Sheet, discounts []Discount) error {
 			s.Discounts = append(s.Discounts, ShownDiscount{d.Title, d.On, amount})
 		}
 	}
-	s.DiscountShare, _ = money.ShareOf(whole.Sub(all), whole)
 	return nil
 }
 
@@ -154,7 +217,8 @@ func (p *Pricing) tax(s *Sheet) {
 	s.Net = s.Total.Sub(s.Tax)
 }
 
-// stages divides the total by the method of the largest remainder, so that the stages add up to it exactly.
+// stages divides the total by the method of the largest remainder, so that the stages add up to it exactly. A trade-in is set against the last stage first, since the
+// yard takes it over when the boat is handed over, then against the one before, until it is used up.
 func (p *Pricing) stages(s *Sheet) error {
 	if len(p.pack.Stages) == 0 {
 		return nil
@@ -168,7 +232,16 @@ func (p *Pricing) stages(s *Sheet) error {
 		return fmt.Errorf("dividing the total into stages: %w", err)
 	}
 	for i, st := range p.pack.Stages {
-		s.Stages = append(s.Stages, Stage{st.Title, st.Share, parts[i]})
+		s.Stages = append(s.Stages, Stage{Title: st.Title, Share: st.Share, Amount: parts[i]})
+	}
+	left := s.Total.Sub(s.Payable)
+	for i := len(s.Stages) - 1; i >= 0 && left.Sign() > 0; i-- {
+		st := &s.Stages[i]
+		st.TradeIn = left
+		if left.Cmp(st.Amount) > 0 {
+			st.TradeIn = st.Amount
+		}
+		st.Amount, left = st.Amount.Sub(st.TradeIn), left.Sub(st.TradeIn)
 	}
 	return nil
 }

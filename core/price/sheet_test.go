@@ -38,24 +38,49 @@ func TestSheetInEveryTaxMode(t *testing.T) {
 		{exclusive, "5212.51", "4951.88", "4951.88", "990.38", "5942.26"},
 		{inclusive, "6255.01", "5942.26", "4951.88", "990.38", "5942.26"},
 	} {
-		s, err := p.Sheet(lines, discounts, c.region)
+		s, err := p.Sheet(price.Deal{Lines: lines, Discounts: discounts}, c.region)
 		if err != nil {
 			t.Fatal(err)
 		}
 		wantSheet(t, s, c.goods, c.shown, c.net, c.tax, c.total)
-		if s.Region != c.region || s.Currency.Code != "EUR" || s.DiscountShare.String() != "0.05" {
-			t.Errorf("region %v, currency %s, discounts %s", s.Region, s.Currency.Code, s.DiscountShare)
+		if s.Region != c.region || s.Currency.Code != "EUR" || s.Reductions.Share.String() != "0.05" {
+			t.Errorf("region %v, currency %s, discounts %s", s.Region, s.Currency.Code, s.Reductions.Share)
 		}
 	}
 }
 
-func TestEmptySheet(t *testing.T) {
+// A sheet at zero or below once came out like any other, and could be frozen.
+func TestNothingAtZeroOrBelow(t *testing.T) {
 	p := compiled(t, yard())
-	s, err := p.Sheet(nil, nil, exclusive)
-	if err != nil {
-		t.Fatal(err)
+	credit := price.Line{Key: "credit", Title: "Goodwill", Net: money.MustParse("-100"), Extra: true}
+	freight := price.Line{Key: "freight", Title: "Freight", Net: money.MustParse("300"), Fixed: true}
+	const end = ", and a quotation is above zero"
+	for name, c := range map[string]struct {
+		deal price.Deal
+		want string // "" for none
+	}{
+		"nothing":                  {price.Deal{}, "adding up the price: the lines come to 0.00" + end + "; give the base boat or its options a price in the book"},
+		"a boat without a price":   {price.Deal{Lines: []price.Line{net("boat", "0")}}, "adding up the price: the lines come to 0.00" + end + "; give the base boat or its options a price in the book"},
+		"less than a minor unit":   {price.Deal{Lines: []price.Line{net("boat", "0.004")}}, "adding up the price: the lines come to 0.00" + end + "; give the base boat or its options a price in the book"},
+		"a credit of all":          {price.Deal{Lines: []price.Line{net("boat", "100"), credit}}, `adding up the price: the lines come to 0.00` + end + `; the most is taken off by "Goodwill", 100.00: lower it or remove it`},
+		"a credit of more":         {price.Deal{Lines: []price.Line{net("boat", "99.99"), credit}}, `adding up the price: the lines come to -0.01` + end + `; the most is taken off by "Goodwill", 100.00: lower it or remove it`},
+		"a credit of nearly all":   {price.Deal{Lines: []price.Line{net("boat", "100.01"), credit}}, ""},
+		"a discount of all":        {price.Deal{Lines: []price.Line{net("boat", "100")}, Discounts: []price.Discount{off("", "1", "0")}}, `adding up the price: the lines less the discounts come to 0.00` + end + `; the most is taken off by "Show", 100.00: lower it or remove it`},
+		"two that add up to all":   {price.Deal{Lines: []price.Line{net("boat", "100")}, Discounts: []price.Discount{off("boat", "0", "40"), off("", "0", "60")}}, `adding up the price: the lines less the discounts come to 0.00` + end + `; the most is taken off by "Show", 60.00: lower it or remove it`},
+		"all but the freight":      {price.Deal{Lines: []price.Line{net("boat", "100"), freight}, Discounts: []price.Discount{off("", "1", "0")}}, ""},
+		"discount beside a credit": {price.Deal{Lines: []price.Line{net("boat", "150"), credit}, Discounts: []price.Discount{off("boat", "0", "60")}}, `adding up the price: the lines less the discounts come to -10.00` + end + `; the most is taken off by "Goodwill", 100.00: lower it or remove it`},
+	} {
+		for _, r := range []*pack.Region{nil, zeroRated, exclusive} {
+			s, err := p.Sheet(c.deal, r)
+			if c.want == "" {
+				if err != nil || s.Total.Sign() <= 0 || s.Net.Sign() <= 0 {
+					t.Errorf("%s: %v", name, err)
+				}
+				continue
+			}
+			wantError(t, err, c.want)
+		}
 	}
-	wantSheet(t, s, "0", "0", "0", "0", "0")
 }
 
 func TestShow(t *testing.T) {
@@ -117,7 +142,7 @@ func TestTaxOfLines(t *testing.T) {
 			lines = append(lines, price.Line{Key: fmt.Sprint(i), Net: in.Net})
 		}
 		for mode, total := range map[pack.TaxMode]money.Amount{pack.Inclusive: want.PerLine, pack.Exclusive: want.OnTotal} {
-			s, err := p.Sheet(lines, nil, &pack.Region{TaxRate: in.Rate, TaxMode: mode})
+			s, err := p.Sheet(price.Deal{Lines: lines}, &pack.Region{TaxRate: in.Rate, TaxMode: mode})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -137,7 +162,7 @@ func TestStages(t *testing.T) {
 		}
 		var want struct{ Parts [][]money.Amount }
 		shared(t, id, &in, &want)
-		s, err := p.Sheet([]price.Line{{Key: "boat", Net: in.Divisions[0].Total}}, nil, nil)
+		s, err := p.Sheet(price.Deal{Lines: []price.Line{{Key: "boat", Net: in.Divisions[0].Total}}}, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -153,10 +178,10 @@ func TestStages(t *testing.T) {
 func TestStagesErrorsAndNone(t *testing.T) {
 	p := yard()
 	p.Stages = []pack.Stage{{ID: "order", Title: "With the order"}}
-	_, err := compiled(t, p).Sheet([]price.Line{net("boat", "100")}, nil, nil)
+	_, err := compiled(t, p).Sheet(price.Deal{Lines: []price.Line{net("boat", "100")}}, nil)
 	wantError(t, err, "dividing the total into stages: dividing 100: the 1 weights add up to zero")
 	p.Stages = nil
-	s, err := compiled(t, p).Sheet([]price.Line{net("boat", "100")}, nil, nil)
+	s, err := compiled(t, p).Sheet(price.Deal{Lines: []price.Line{net("boat", "100")}}, nil)
 	if err != nil || len(s.Stages) != 0 {
 		t.Errorf("%d stages, %v", len(s.Stages), err)
 	}

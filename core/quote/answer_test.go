@@ -189,14 +189,14 @@ func TestAnswerUnknownHull(t *testing.T) {
 	}
 }
 
-// Free lines and discounts are for the yard's own desks.
+// Extra items and discounts are for the yard's own desks.
 func TestAnswerOnTheBuyersDeskLeavesDealingOut(t *testing.T) {
 	e := small()[pack.Buyer]
 	s := teasel(t)
 	s.Lines = []spec.Line{{ID: "flag", Title: "Flag", Price: money.MustParse("40")}}
 	s.Discounts = []spec.Discount{{Title: "All", Share: money.MustRate("0.5")}}
 	a := answer(t, e, s)
-	if len(a.Notes) != 1 || a.Notes[0].String() != "lines, discounts: extra items and discounts are for the yard's own desks; they are left out here" {
+	if len(a.Notes) != 1 || a.Notes[0].String() != "lines, discounts, trade_in: extra items, discounts and trade-ins are for the yard's own desks; they are left out here" {
 		t.Errorf("notes %v", a.Notes)
 	}
 	if want := answer(t, e, teasel(t)); sheetText(a) != sheetText(want) {
@@ -221,10 +221,11 @@ func TestAnswerWarnings(t *testing.T) {
 		discount string
 		want     []string
 	}{
-		"within authority":  {spec.Line{ID: "a", Title: "A"}, "0.05", nil},
-		"beyond authority":  {spec.Line{ID: "a", Title: "A"}, "0.0501", []string{"The discounts come to 5.01\u202f%; a salesperson may give 5\u202f%."}},
-		"below the floor":   {spec.Line{ID: "a", Title: "A", Cost: money.MustParse("500")}, "0.01", []string{"The margin is 19.53\u202f%; it should not fall below 20\u202f%."}},
-		"more than it cost": {spec.Line{ID: "a", Title: "A", Cost: money.MustParse("9999")}, "0.01", []string{"The margin is -165.29\u202f%; it should not fall below 20\u202f%."}},
+		"within authority":  {spec.Line{ID: "a", Title: "A", Price: money.MustParse("1")}, "0.05", nil},
+		"beyond authority":  {spec.Line{ID: "a", Title: "A", Price: money.MustParse("1")}, "0.0501", []string{"Reductions total 5.01\u202f% of the list price; your limit is 5\u202f%."}},
+		"below the floor":   {spec.Line{ID: "a", Title: "A", Cost: money.MustParse("500")}, "0.01", []string{"Reductions total 10.63\u202f% of the list price; your limit is 5\u202f%.", "The margin is 19.53\u202f%; it should not fall below 20\u202f%."}},
+		"more than it cost": {spec.Line{ID: "a", Title: "A", Cost: money.MustParse("9999")}, "0.01", []string{"Reductions total 193.61\u202f% of the list price; your limit is 5\u202f%.", "The margin is -165.29\u202f%; it should not fall below 20\u202f%."}},
+		"a gift of no cost": {spec.Line{ID: "a", Title: "A"}, "0.01", []string{"A is at no charge, and is not counted as a reduction: state its cost or hours."}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			s := teasel(t)

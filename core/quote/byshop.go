@@ -97,7 +97,7 @@ func (e *Engine) takes(shop int, l *cost.MaterialLine) bool {
 	return l.Operation >= 0 && e.Pack.Trade.Operations[l.Operation].Shop == shop
 }
 
-// shopWork are the operations of a shop in the order in which they are done, then its hours on free lines.
+// shopWork are the operations of a shop in the order in which they are done, then the extra items that it has to do with.
 func (e *Engine) shopWork(a *Answer, shop int) (list []ShopWork) {
 	for _, op := range e.order {
 		w := ShopWork{Operation: e.Pack.Trade.Operations[op].Title}
@@ -112,7 +112,7 @@ func (e *Engine) shopWork(a *Answer, shop int) (list []ShopWork) {
 		}
 	}
 	for _, x := range a.Cost.Extras {
-		if h := x.Hours[shop]; h > 0 {
+		if h, named := x.Hours[shop]; named {
 			list = append(list, ShopWork{x.Title, []string{"extra item"}, h})
 		}
 	}

@@ -121,7 +121,7 @@ func (e *Engine) MoveTo(s spec.Spec, hull string) (moved spec.Spec, remarks []st
 	return moved, remarks, nil
 }
 
-// Usable drops from a spec what this edition does not know: what the notes of its answer are about. Free lines and discounts stay.
+// Usable drops from a spec what this edition does not know: what the notes of its answer are about. What a salesperson added stays.
 func (e *Engine) Usable(a *Answer) spec.Spec {
 	s := e.settled(a.Spec, a.Build.Choices)
 	for field := range a.Spec.Use {

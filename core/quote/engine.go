@@ -219,8 +219,9 @@ type Answer struct {
 	Price        *price.Sheet
 	Cost         *cost.Sheet // nil on the buyer's desk, like the following
 	StandardCost *cost.Sheet
-	Margin       money.Rate // of the net price
-	Warnings     []string   // beyond the salesperson's authority
+	Margin       money.Rate     // of the net price
+	Warnings     []string       // beyond the salesperson's authority
+	extras       []money.Amount // by extra item: what it costs in all
 }
 
 // Answer completes the spec to a boat and computes everything about it. A spec with unknown names is answered without
@@ -258,11 +259,16 @@ func (e *Engine) complete(hull int, use []float64, c fit.Choices) *fit.Build {
 }
 
 func (e *Engine) compute(a *Answer, w *wish) error {
+	if e.Costing != nil {
+		for _, x := range w.extras {
+			a.extras = append(a.extras, e.Costing.Extra(x).Total)
+		}
+	}
 	lines, err := e.lines(a)
 	if err != nil {
 		return err
 	}
-	if a.Price, err = e.Pricing.Sheet(lines, e.discounts(a, lines), e.region(a.Build)); err != nil {
+	if a.Price, err = e.Pricing.Sheet(price.Deal{Lines: lines, Discounts: e.discounts(a, lines), TradeIn: e.tradeIn(a)}, e.region(a.Build)); err != nil {
 		return err
 	}
 	if e.Costing == nil {
@@ -274,7 +280,8 @@ func (e *Engine) compute(a *Answer, w *wish) error {
 	if a.StandardCost, err = e.Costing.Boat(a.Standard.State, nil); err != nil {
 		return err
 	}
-	a.Margin, _ = money.MarginOf(a.Price.Net, a.Cost.Summary.Total)
+	// What is allowed for a trade-in beyond its value is a cost of the deal. The net price is above zero, so that the margin is one.
+	a.Margin, _ = money.MarginOf(a.Price.Net, a.Cost.Summary.Total.Add(a.Price.TradeIn.Over()))
 	e.warn(a)
 	return nil
 }
@@ -282,8 +289,8 @@ func (e *Engine) compute(a *Answer, w *wish) error {
 // discounts are those of the spec that find their line. A slot that is as in the standard build again has no line to give one on: that is noted.
 func (e *Engine) discounts(a *Answer, lines []price.Line) []price.Discount {
 	if e.Costing == nil {
-		if len(a.Spec.Discounts)+len(a.Spec.Lines) > 0 {
-			a.Notes = append(a.Notes, Note{"lines, discounts", "extra items and discounts are for the yard's own desks", "they are left out here"})
+		if len(a.Spec.Discounts)+len(a.Spec.Lines) > 0 || a.Spec.TradeIn != nil {
+			a.Notes = append(a.Notes, Note{"lines, discounts, trade_in", "extra items, discounts and trade-ins are for the yard's own desks", "they are left out here"})
 		}
 		return nil
 	}
@@ -299,11 +306,23 @@ func (e *Engine) discounts(a *Answer, lines []price.Line) []price.Discount {
 	return list
 }
 
+func (e *Engine) tradeIn(a *Answer) *price.TradeIn {
+	if t := a.Spec.TradeIn; t != nil && e.Costing != nil {
+		return &price.TradeIn{Title: t.Title, Allowance: t.Allowance, Value: t.Value}
+	}
+	return nil
+}
+
 // warn says where a quote goes beyond what a salesperson may give.
 func (e *Engine) warn(a *Answer) {
-	t := e.Pack.Trade
-	if t.Authority.Sign() > 0 && a.Price.DiscountShare.Cmp(t.Authority) > 0 {
-		a.Warnings = append(a.Warnings, fmt.Sprintf("The discounts total %s; the limit of a salesperson is %s.", a.Price.DiscountShare.Percent(), t.Authority.Percent()))
+	t, r := e.Pack.Trade, &a.Price.Reductions
+	if t.Authority.Sign() > 0 && r.Share.Cmp(t.Authority) > 0 {
+		a.Warnings = append(a.Warnings, fmt.Sprintf("Reductions total %s of the list price; your limit is %s.", r.Share.Percent(), t.Authority.Percent()))
+	}
+	for i, l := range a.Spec.Lines {
+		if l.Price.IsZero() && a.extras[i].IsZero() {
+			a.Warnings = append(a.Warnings, fmt.Sprintf("%s is at no charge, and is not counted as a reduction: state its cost or hours.", l.Title))
+		}
 	}
 	if t.MarginFloor.Sign() > 0 && a.Margin.Cmp(t.MarginFloor) < 0 {
 		a.Warnings = append(a.Warnings, fmt.Sprintf("The margin is %s; it should not fall below %s.", a.Margin.Percent(), t.MarginFloor.Percent()))

@@ -100,12 +100,12 @@ func ExampleEngine_Reopen() {
 	fmt.Println(len(differences), "differences", err)
 	q.Price.Total = "6000.00" // somebody wrote in the file
 	_, _, differences, err = e.Reopen(q)
-	for _, d := range differences {
+	fmt.Println(differences[0].Place, err)
+	for _, d := range differences[1:] {
 		fmt.Println(d.Place, d.Was, "is", d.Now)
 	}
-	fmt.Println(err)
 	// Output:
 	// 0 differences <nil>
+	// digest of the file, which was changed after it was issued <nil>
 	// price.total 6000.00 is 6672.00
-	// <nil>
 }

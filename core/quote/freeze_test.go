@@ -20,7 +20,7 @@ func discounted(s spec.Spec, share string) spec.Spec {
 }
 
 func costing(s spec.Spec, amount string) spec.Spec {
-	s.Lines = append(s.Lines, spec.Line{ID: "extra", Title: "Extra", Cost: money.MustParse(amount)})
+	s.Lines = append(s.Lines, spec.Line{ID: "extra", Title: "Extra", Basis: spec.Net, Cost: money.MustParse(amount)})
 	return s
 }
 
@@ -40,13 +40,13 @@ func TestFreezeRefusals(t *testing.T) {
 		"nothing":               {teasel(t), details(), ""},
 		"clash":                 {teasel(t, "top=top-folding", "cloth=cloth-heavy"), approved, "freezing a quote: the boat cannot be built: The heavy cloth cracks where it is folded."},
 		"note":                  {teasel(t, "top=top-fixd"), approved, `freezing a quote: not all of the spec was understood: choices.top.top-fixd: unknown option of this slot; did you mean "top-fixed"?`},
-		"authority":             {discounted(teasel(t), "0.06"), details(), "freezing a quote: The discounts come to 6\u202f%; a salesperson may give 5\u202f%. Name who approved it, or change the discounts"},
+		"authority":             {discounted(teasel(t), "0.06"), details(), "freezing a quote: Reductions total 6\u202f% of the list price; your limit is 5\u202f%. Name who approved it, or change the discounts"},
 		"authority, just":       {discounted(teasel(t), "0.05"), details(), ""},
 		"authority, approved":   {discounted(teasel(t), "0.06"), approved, ""},
-		"floor":                 {costing(discounted(teasel(t), "0.01"), "500"), details(), "freezing a quote: The margin is 19.53\u202f%; it should not fall below 20\u202f%. Name who approved it, or change the discounts"},
+		"floor":                 {costing(discounted(teasel(t), "0.01"), "500"), details(), "freezing a quote: Reductions total 10.63\u202f% of the list price; your limit is 5\u202f%. The margin is 19.53\u202f%; it should not fall below 20\u202f%. Name who approved it, or change the discounts"},
 		"floor, approved":       {costing(discounted(teasel(t), "0.01"), "500"), approved, ""},
-		"both":                  {costing(discounted(teasel(t), "0.5"), "500"), details(), "freezing a quote: The discounts come to 50\u202f%; a salesperson may give 5\u202f%. The margin is -59.32\u202f%; it should not fall below 20\u202f%. Name who approved it, or change the discounts"},
-		"approval of spaces":    {discounted(teasel(t), "0.06"), change(func(d *quote.Details) { d.Approval = "  " }), "freezing a quote: The discounts come to 6\u202f%; a salesperson may give 5\u202f%. Name who approved it, or change the discounts"},
+		"both":                  {costing(discounted(teasel(t), "0.5"), "500"), details(), "freezing a quote: Reductions total 59.63\u202f% of the list price; your limit is 5\u202f%. The margin is -59.32\u202f%; it should not fall below 20\u202f%. Name who approved it, or change the discounts"},
+		"approval of spaces":    {discounted(teasel(t), "0.06"), change(func(d *quote.Details) { d.Approval = "  " }), "freezing a quote: Reductions total 6\u202f% of the list price; your limit is 5\u202f%. Name who approved it, or change the discounts"},
 		"no number":             {teasel(t), change(func(d *quote.Details) { d.Number = "" }), "freezing a quote: it has no number; give one"},
 		"number of spaces":      {teasel(t), change(func(d *quote.Details) { d.Number = " \t" }), "freezing a quote: it has no number; give one"},
 		"no date":               {teasel(t), change(func(d *quote.Details) { d.Date = "" }), `freezing a quote: the date "" is none; write it as 2027-03-31`},

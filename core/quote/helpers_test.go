@@ -179,18 +179,33 @@ func anySpec(t *rapid.T, p *pack.Pack, most int) spec.Spec {
 	return s
 }
 
-// withDealing adds free lines and discounts on the whole boat.
+// withDealing adds extra items, credits among them, discounts on the whole boat and a trade-in.
 func withDealing(t *rapid.T, p *pack.Pack, s spec.Spec) spec.Spec {
 	cents := func(label string, most int64) money.Amount {
 		return money.Exact(rapid.Int64Range(0, most).Draw(t, label), -2)
 	}
 	for i := range rapid.IntRange(0, 2).Draw(t, "lines") {
-		s.Lines = append(s.Lines, spec.Line{ID: fmt.Sprint("line-", i), Title: "Free line", Price: cents("price", 500_000), Cost: cents("cost", 300_000)})
+		s.Lines = append(s.Lines, spec.Line{ID: fmt.Sprint("line-", i), Title: "Extra item", Price: cents("price", 500_000).Sub(money.MustParse("500")), Basis: rapid.SampledFrom([]spec.Basis{spec.Net, spec.WithTax}).Draw(t, "basis"), Cost: cents("cost", 300_000)})
 	}
 	for range rapid.IntRange(0, 2).Draw(t, "discounts") {
 		s.Discounts = append(s.Discounts, spec.Discount{Title: "Discount", Share: money.MustRate(cents("share", 30).Add(money.MustParse("0.001")).String())})
 	}
+	if rapid.Bool().Draw(t, "trade-in") {
+		s.TradeIn = &spec.TradeIn{Title: "Dinghy", Allowance: cents("allowance", 300_000).Add(money.MustParse("0.01")), Value: cents("value", 300_000)}
+	}
 	return s
+}
+
+// extrasNet is what the extra items of an answer come to without tax.
+func extrasNet(e *quote.Engine, a *quote.Answer) (net money.Amount) {
+	for _, l := range a.Spec.Lines {
+		if l.Basis == spec.WithTax {
+			net = net.Add(e.Pricing.WithoutTax(l.Price, a.Price.Region))
+		} else {
+			net = net.Add(l.Price)
+		}
+	}
+	return net
 }
 
 type fataler interface{ Fatalf(string, ...any) }
@@ -201,7 +216,7 @@ func wantAddsUp(t fataler, p *pack.Pack, s *price.Sheet) {
 	if err != nil {
 		t.Fatalf("%v", err)
 	}
-	var goods, discounts, stages money.Amount
+	var goods, discounts, stages, credited money.Amount
 	for _, l := range s.Lines {
 		goods = goods.Add(l.Shown)
 	}
@@ -210,6 +225,9 @@ func wantAddsUp(t fataler, p *pack.Pack, s *price.Sheet) {
 	}
 	for _, st := range s.Stages {
 		stages = stages.Add(st.Amount)
+	}
+	if s.TradeIn != nil {
+		credited = s.TradeIn.Allowance
 	}
 	total, tax := s.Shown, money.Amount{}
 	switch s.Region.TaxMode {
@@ -221,7 +239,7 @@ func wantAddsUp(t fataler, p *pack.Pack, s *price.Sheet) {
 	}
 	for what, pair := range map[string][2]money.Amount{
 		"goods": {s.Goods, goods}, "shown": {s.Shown, goods.Sub(discounts)}, "tax": {s.Tax, tax}, "total": {s.Total, total},
-		"net": {s.Net, s.Total.Sub(s.Tax)}, "stages": {stages, s.Total},
+		"net": {s.Net, s.Total.Sub(s.Tax)}, "stages": {stages, s.Payable}, "payable": {s.Payable, s.Total.Sub(credited)},
 	} {
 		if !pair[0].Equal(pair[1]) {
 			t.Fatalf("%s: %s, want %s", what, pair[0], pair[1])
@@ -243,7 +261,12 @@ func showIn(r *pack.Region, net money.Amount, minor money.Rounding) money.Amount
 
 // sheetText writes a price so that equal texts are equal prices.
 func sheetText(a *quote.Answer) string {
-	text, err := json.MarshalIndent(a.Price, "", " ")
+	p := *a.Price
+	p.Lines, p.Reductions = slices.Clone(p.Lines), price.Reductions{} // which follow from costs
+	for i := range p.Lines {
+		p.Lines[i].BelowCost = money.Amount{}
+	}
+	text, err := json.MarshalIndent(p, "", " ")
 	if err != nil {
 		panic(err)
 	}

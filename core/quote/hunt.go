@@ -9,6 +9,7 @@ import (
 	"ribband/core/measure"
 	"ribband/core/money"
 	"ribband/core/pack"
+	"ribband/core/price"
 	"ribband/core/spec"
 	"ribband/core/suggest"
 )
@@ -85,7 +86,7 @@ func (e *Engine) UseValue(field int, v float64) spec.Value {
 	return spec.Value{Number: v}
 }
 
-// Totals gives what boats of a use cost with tax as the customer pays it, without free lines and discounts.
+// Totals gives what boats of a use cost with tax as the customer pays it, without what a salesperson adds.
 func (e *Engine) Totals(use []float64) func(st *formula.State) (money.Amount, error) {
 	standard := map[int]*fit.Build{}
 	return func(st *formula.State) (money.Amount, error) {
@@ -97,7 +98,7 @@ func (e *Engine) Totals(use []float64) func(st *formula.State) (money.Amount, er
 		if err != nil {
 			return money.Amount{}, err
 		}
-		sheet, err := e.Pricing.Sheet(lines, nil, e.region(a.Build))
+		sheet, err := e.Pricing.Sheet(price.Deal{Lines: lines}, e.region(a.Build))
 		if err != nil {
 			return money.Amount{}, err
 		}

@@ -7,13 +7,14 @@ import (
 	"ribband/core/fit"
 	"ribband/core/money"
 	"ribband/core/price"
+	"ribband/core/spec"
 )
 
 // BoatKey is the key of the line for the standard build.
 const BoatKey = "boat"
 
 // lines writes what a customer pays for: the standard build as a whole, then every slot that differs from it by its
-// difference, then the free lines. The differences are exact, so that the lines add up to the price of the boat.
+// difference, then the extra items. The differences are exact, so that the lines add up to the price of the boat.
 func (e *Engine) lines(a *Answer) ([]price.Line, error) {
 	standard, err := e.slotPrices(a.Standard)
 	if err != nil {
@@ -42,16 +43,60 @@ func (e *Engine) lines(a *Answer) ([]price.Line, error) {
 	for s := range e.Pack.Slots {
 		d := now.slots[s].Sub(standard.slots[s])
 		detail, changed := e.difference(a, s)
-		if changed || !d.IsZero() {
-			lines = append(lines, price.Line{Key: e.Pack.Slots[s].ID, Title: e.Pack.Slots[s].Title, Detail: detail, Net: d, Fixed: e.Pack.Slots[s].NoDiscount})
+		if !changed && d.IsZero() {
+			continue
 		}
-	}
-	if e.Costing != nil {
-		for _, l := range a.Spec.Lines {
-			lines = append(lines, price.Line{Key: l.ID, Title: l.Title, Net: l.Price})
+		gifts, err := e.gifts(a, s)
+		if err != nil {
+			return nil, err
 		}
+		lines = append(lines, price.Line{Key: e.Pack.Slots[s].ID, Title: e.Pack.Slots[s].Title, Detail: detail, Net: d, Fixed: e.Pack.Slots[s].NoDiscount, BelowCost: gifts})
 	}
-	return lines, nil
+	return append(lines, e.extraLines(a)...), nil
+}
+
+// gifts are what the options of a slot cost that are in the boat at no charge beyond the standard build.
+func (e *Engine) gifts(a *Answer, slot int) (sum money.Amount, err error) {
+	if e.Costing == nil {
+		return sum, nil
+	}
+	st, def := a.Build.State, &e.Pack.Slots[slot]
+	for o := def.First; o < def.End; o++ {
+		more := st.Counts[o] - a.Standard.State.Counts[o]
+		if more <= 0 || !e.Fit.Made(o, st.HullID) {
+			continue
+		}
+		if one, err := e.Pricing.Option(st, o); err != nil || one.Sign() > 0 {
+			if err != nil {
+				return sum, fmt.Errorf("pricing %s: %w", e.Pack.Options[o].ID, err)
+			}
+			continue
+		}
+		c, err := e.Costing.Option(st, o)
+		if err != nil {
+			return sum, err
+		}
+		sum = sum.Add(c.Total.Times(int64(more)))
+	}
+	return sum, nil
+}
+
+// extraLines are the salesperson's; the buyer's desk has none. What one is charged below its cost is counted as given away, a credit wholly.
+func (e *Engine) extraLines(a *Answer) (lines []price.Line) {
+	if e.Costing == nil {
+		return nil
+	}
+	for i, l := range a.Spec.Lines {
+		line := price.Line{Key: l.ID, Title: l.Title, Net: l.Price, Extra: true}
+		if l.Basis == spec.WithTax {
+			line.Net = e.Pricing.WithoutTax(l.Price, e.region(a.Build))
+		}
+		if below := a.extras[i].Sub(line.Net); below.Sign() > 0 {
+			line.BelowCost = below
+		}
+		lines = append(lines, line)
+	}
+	return lines
 }
 
 // prices are the net sell prices in a boat.

@@ -13,7 +13,7 @@ import (
 
 // Net is what the whole boat becomes with another choice, as the difference to the present boat: with all that the choice brings, replaces and removes.
 type Net struct {
-	Price   money.Amount    // of the boat as the customer sees it, without free lines and discounts
+	Price   money.Amount    // of the boat as the customer sees it, without what a salesperson added
 	Hours   []measure.Hours // by shop; nil on all desks but the yard's
 	Figures []float64       // in the order of [Engine.Compared]; NaN where the figure is not known
 }

@@ -17,7 +17,7 @@ import (
 	"ribband/core/spec"
 )
 
-// Parts add up to wholes and stages to the total; the lines net are the price of the boat and the free lines.
+// Parts add up to wholes and stages to the total; the lines net are the price of the boat and the extra items.
 func TestPropertyPriceAddsUp(t *testing.T) {
 	e := demo()[pack.Show]
 	rapid.Check(t, func(t *rapid.T) {
@@ -36,15 +36,15 @@ func TestPropertyPriceAddsUp(t *testing.T) {
 			t.Fatal(err)
 		}
 		if !lines.Equal(want) {
-			t.Fatalf("the lines come to %s, the boat and the free lines to %s", lines, want)
+			t.Fatalf("the lines come to %s, the boat and the extra items to %s", lines, want)
 		}
-		if m, _ := money.MarginOf(a.Price.Net, a.Cost.Summary.Total); !m.Equal(a.Margin) {
+		if m, _ := money.MarginOf(a.Price.Net, a.Cost.Summary.Total.Add(a.Price.TradeIn.Over())); !m.Equal(a.Margin) {
 			t.Fatalf("margin %s, want %s", a.Margin, m)
 		}
 	})
 }
 
-// netPrice adds up the sell prices of what is in a boat, and its free lines.
+// netPrice adds up the sell prices of what is in a boat, and its extra items.
 func netPrice(e *quote.Engine, a *quote.Answer) (money.Amount, error) {
 	net, err := e.Pricing.Base(a.Build.State)
 	for o, n := range a.Build.State.Counts {
@@ -57,10 +57,7 @@ func netPrice(e *quote.Engine, a *quote.Answer) (money.Amount, error) {
 		}
 		net = net.Add(one.Times(int64(n)))
 	}
-	for _, l := range a.Spec.Lines {
-		net = net.Add(l.Price)
-	}
-	return net, err
+	return net.Add(extrasNet(e, a)), err
 }
 
 // Hours and cost add up on the yard's sheet: base and options to the total, shops to all shops, work and materials to the cost.
@@ -138,9 +135,7 @@ func ratesAndPricesAddUp(e *quote.Engine, a *quote.Answer, y *quote.YardSheet) e
 	for _, p := range y.Prices {
 		net = net.Add(money.MustParse(p.Net).Times(int64(p.Count)))
 	}
-	for _, l := range a.Spec.Lines {
-		net = net.Add(l.Price)
-	}
+	net = net.Add(extrasNet(e, a))
 	if want, err := netPrice(e, a); err != nil || !net.Equal(want) {
 		return fmt.Errorf("prices come to %s, want %s (%v)", net, want, err)
 	}

@@ -2,10 +2,11 @@ package quote
 
 import (
 	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
 	"encoding/json"
 	"errors"
 	"fmt"
-	"io"
 	"math"
 	"strconv"
 	"strings"
@@ -16,6 +17,7 @@ import (
 	"ribband/core/formula"
 	"ribband/core/measure"
 	"ribband/core/pack"
+	"ribband/core/price"
 	"ribband/core/spec"
 )
 
@@ -25,37 +27,9 @@ const Format = 1
 // Kind marks a file as a quote.
 const Kind = "quote of a launch"
 
-// Party is somebody with an address.
-type Party struct {
-	Name    string   `json:"name"`
-	Address []string `json:"address,omitempty"`
-	Email   string   `json:"email,omitempty"`
-	Phone   string   `json:"phone,omitempty"`
-}
-
-// Details are what a quote has beyond its answer. Dates are ISO 8601 and come in from outside. ValidUntil, when empty,
-// follows from the date and the book. Approval names who allowed what a salesperson may not give.
-type Details struct {
-	Number     string `json:"number"`
-	Date       string `json:"date"`
-	ValidUntil string `json:"valid_until"`
-	Customer   Party  `json:"customer"`
-	Seller     string `json:"seller,omitempty"`
-	Approval   string `json:"approval,omitempty"`
-	Remarks    string `json:"remarks,omitempty"`
-	// Serial and Built are of the hull number: the yard's running number, five characters, and the month of building as 2027-03.
-	Serial string `json:"hull_serial,omitempty"`
-	Built  string `json:"hull_built,omitempty"`
-	// ListTestKg is the weight that the boat bore in the list test of 33 CFR 183.39(a)(2), kg; 0 before it is done. ListedPersons is what
-	// the builder marks as the persons capacity, at most what it computes to; 0: the computed.
-	ListTestKg    float64 `json:"list_test_kg,omitempty"`
-	ListedPersons int     `json:"listed_persons,omitempty"`
-	// Units are those in which figures and use are stated; metric where none are named.
-	Units measure.System `json:"units,omitempty"`
-}
-
 // Quote is an answer frozen for a customer, or a draft where it has no number. Amounts are decimal text with the
-// currency's digits. There is no cost, hour or margin in it but what the spec's own free lines say.
+// currency's digits. There is no cost, hour or margin in it but what the spec's own extra items and trade-in say, and who approved it;
+// [Quote.ForCustomer] leaves these out.
 type Quote struct {
 	Format int    `json:"format"`
 	Kind   string `json:"kind"`
@@ -63,7 +37,7 @@ type Quote struct {
 	Yard       pack.YardInfo `json:"yard"`
 	Edition    pack.Edition  `json:"edition"`
 	Spec       spec.Spec     `json:"spec"`
-	SpecDigest string        `json:"spec_digest"`
+	SpecDigest string        `json:"spec_digest"` // of the spec that a customer may have, so that it gives away nothing of the rest
 	Hull       string        `json:"hull"`
 	Use        []Value       `json:"use"`
 	Contents   []SectionPart `json:"specification"`
@@ -74,6 +48,11 @@ type Quote struct {
 	Terms      []string      `json:"terms,omitempty"`
 	Cautions   []string      `json:"cautions,omitempty"`
 	Conditions
+	// Digest is the SHA-256 of the file as it is without it, in hexadecimal; "" in a draft. It finds damage and carelessness: whoever changes a file on purpose can
+	// write another.
+	Digest string `json:"digest,omitempty"`
+
+	text []byte // as it was read
 }
 
 // Value is a number or choice with its unit, as a reader sees it.
@@ -121,6 +100,8 @@ type PricePart struct {
 	Net       string      `json:"net"`
 	Tax       string      `json:"tax"`
 	Total     string      `json:"total"`
+	TradeIn   *LinePart   `json:"trade_in,omitempty"` // below zero; Detail is the rule by which it is set against the total
+	Payable   string      `json:"payable"`            // the total less the trade-in
 	Stages    []StagePart `json:"stages,omitempty"`
 }
 
@@ -135,11 +116,12 @@ type LinePart struct {
 	Carried string `json:"carried,omitempty"` // the sum of this and all lines before it
 }
 
-// StagePart is one payment.
+// StagePart is one payment: Amount is to be paid, after TradeIn of it was paid by the trade-in.
 type StagePart struct {
-	Title  string `json:"title"`
-	Share  string `json:"share"`
-	Amount string `json:"amount"`
+	Title   string `json:"title"`
+	Share   string `json:"share"`
+	TradeIn string `json:"trade_in,omitempty"`
+	Amount  string `json:"amount"`
 }
 
 // Draft puts an answer into the form of a quote without number and date. It may clash; then it says how.
@@ -148,7 +130,7 @@ func (e *Engine) Draft(a *Answer) *Quote { return e.DraftIn(a, measure.Metric) }
 // DraftIn is [Engine.Draft] with figures and use stated in a reader's units.
 func (e *Engine) DraftIn(a *Answer, units measure.System) *Quote {
 	q := &Quote{
-		Format: Format, Kind: Kind, Yard: e.Pack.Yard, Edition: e.Pack.Edition, Spec: a.Spec, SpecDigest: a.Spec.Digest(),
+		Format: Format, Kind: Kind, Yard: e.Pack.Yard, Edition: e.Pack.Edition, Spec: a.Spec, SpecDigest: a.Spec.Public().Digest(),
 		Hull: e.Pack.Hulls[a.Hull].Title, Use: asked(e.UseValues(a.Build, units)), Contents: e.contentsPart(a.Build, a.Standard), Figures: e.quotedFigures(a.Build, units), Solar: e.Solar(a.Build),
 		Price: e.pricePart(a), Terms: e.Pack.Terms, Cautions: e.Pack.Cautions,
 		Conditions: e.conditions(a, units),
@@ -161,7 +143,7 @@ func (e *Engine) DraftIn(a *Answer, units measure.System) *Quote {
 }
 
 // Freeze makes a quote of an answer. It refuses a boat that clashes, a spec that was not wholly understood, a price beyond the salesperson's authority without
-// an approval, details without number or date, and what cannot stand on the boat's plates.
+// an approval, details without number or date, what cannot stand on the boat's plates, and what [Decode] would not read.
 func (e *Engine) Freeze(a *Answer, d Details) (*Quote, error) {
 	if len(a.Build.Clashes) > 0 {
 		return nil, fmt.Errorf("freezing a quote: the boat cannot be built: %s", a.Build.Clashes[0].Reason)
@@ -185,12 +167,30 @@ func (e *Engine) Freeze(a *Answer, d Details) (*Quote, error) {
 	if until, err := time.Parse(time.DateOnly, d.ValidUntil); err != nil || until.Before(day) {
 		return nil, fmt.Errorf("freezing a quote: valid until %.40q is no date, or before the quote's own; write it as 2027-04-30", d.ValidUntil)
 	}
+	if err := d.check(); err != nil {
+		return nil, fmt.Errorf("freezing a quote: %w", err)
+	}
 	if err := e.checkPlates(a.Build, d); err != nil {
+		return nil, fmt.Errorf("freezing a quote: %w", err)
+	}
+	if err := a.Spec.Check(); err != nil {
 		return nil, fmt.Errorf("freezing a quote: %w", err)
 	}
 	q := e.DraftIn(a, d.Units)
 	q.Details = d
+	q.Digest = q.sum()
+	if _, err := Decode(q.Encode()); err != nil { // a quotation that cannot be opened is none
+		return nil, fmt.Errorf("freezing a quote: it could not be opened again: %w", err)
+	}
 	return q, nil
+}
+
+// sum is the digest of the quote as it would be written without one.
+func (q *Quote) sum() string {
+	c := *q
+	c.Digest = ""
+	sum := sha256.Sum256(c.Encode())
+	return hex.EncodeToString(sum[:])
 }
 
 // Encode writes the quote as indented JSON; the same answer and details give the same bytes.
@@ -213,29 +213,35 @@ func Is(text []byte) bool {
 // maxBytes bounds a quote read from outside.
 const maxBytes = 4 << 20
 
-// Decode reads what Encode writes.
+// Decode reads what Encode writes. The error names the place and the remedy; nothing is dropped silently.
 func Decode(text []byte) (*Quote, error) {
-	if len(text) > maxBytes {
-		return nil, fmt.Errorf("reading a quote: %d bytes are too many; at most %d", len(text), maxBytes)
+	q, err := spec.Strictly[Quote](text, maxBytes)
+	switch {
+	case err != nil:
+	case q.Kind != Kind || q.Format != Format:
+		err = fmt.Errorf("it is of kind %.40q and format %d; want %q and %d", q.Kind, q.Format, Kind, Format)
+	default:
+		err = q.check()
 	}
-	q := &Quote{}
-	d := json.NewDecoder(bytes.NewReader(text))
-	d.DisallowUnknownFields()
-	if err := d.Decode(q); err != nil {
-		return nil, fmt.Errorf("reading a quote: %w; is the file complete, and a quote?", err)
-	}
-	if _, err := d.Token(); err != io.EOF {
-		return nil, errors.New("reading a quote: something stands behind its end; is the file damaged?")
-	}
-	if q.Kind != Kind || q.Format != Format {
-		return nil, fmt.Errorf("reading a quote: it is of kind %.40q and format %d; want %q and %d", q.Kind, q.Format, Kind, Format)
-	}
-	inner, err := spec.Decode(q.Spec.Encode())
 	if err != nil {
 		return nil, fmt.Errorf("reading a quote: %w", err)
 	}
-	q.Spec = inner
-	return q, nil
+	q.text = bytes.Clone(text)
+	return &q, nil
+}
+
+// check says what in a quote could not have been written by [Engine.Freeze] or [Engine.Draft].
+func (q *Quote) check() error {
+	if err := q.Details.check(); err != nil {
+		return err
+	}
+	if err := q.Spec.Check(); err != nil {
+		return fmt.Errorf("spec: %w", err)
+	}
+	if n := len(q.Encode()); n > maxBytes {
+		return fmt.Errorf("%d bytes are too many; at most %d", n, maxBytes)
+	}
+	return nil
 }
 
 // UseValues says how the boat will be used.
@@ -323,7 +329,7 @@ func (e *Engine) slotPart(b, standard *fit.Build, s int) SlotPart {
 func (e *Engine) pricePart(a *Answer) PricePart {
 	s := a.Price
 	digits := s.Currency.Digits
-	p := PricePart{Currency: s.Currency.Code, Goods: s.Goods.Fixed(digits), Net: s.Net.Fixed(digits), Tax: s.Tax.Fixed(digits), Total: s.Total.Fixed(digits)}
+	p := PricePart{Currency: s.Currency.Code, Goods: s.Goods.Fixed(digits), Net: s.Net.Fixed(digits), Tax: s.Tax.Fixed(digits), Total: s.Total.Fixed(digits), Payable: s.Payable.Fixed(digits)}
 	if r := s.Region; r != nil {
 		p.Region, p.RegionID, p.TaxName, p.TaxMode, p.Condition = r.Title, r.ID, r.TaxName, string(r.TaxMode), r.Condition
 		if r.TaxMode != pack.Zero {
@@ -336,8 +342,15 @@ func (e *Engine) pricePart(a *Answer) PricePart {
 	for _, d := range s.Discounts {
 		p.Discounts = append(p.Discounts, LinePart{Key: d.On, Title: d.Title, Amount: d.Amount.Neg().Fixed(digits)})
 	}
+	if t := s.TradeIn; t != nil {
+		p.TradeIn = &LinePart{Title: t.Title, Detail: price.TradeInRule, Amount: t.Allowance.Neg().Fixed(digits)}
+	}
 	for _, st := range s.Stages {
-		p.Stages = append(p.Stages, StagePart{st.Title, st.Share.Percent(), st.Amount.Fixed(digits)})
+		part := StagePart{Title: st.Title, Share: st.Share.Percent(), Amount: st.Amount.Fixed(digits)}
+		if st.TradeIn.Sign() > 0 {
+			part.TradeIn = st.TradeIn.Neg().Fixed(digits)
+		}
+		p.Stages = append(p.Stages, part)
 	}
 	return p
 }

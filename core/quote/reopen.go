@@ -1,8 +1,11 @@
 package quote
 
 import (
+	"bytes"
 	"fmt"
 	"reflect"
+	"slices"
+	"strings"
 
 	"ribband/core/pack"
 )
@@ -15,18 +18,54 @@ type Difference struct {
 }
 
 // Reopen answers the spec of a quote anew and freezes it with the same details. Against the edition that the quote was made from, the
-// fresh quote is the same byte for byte, and there are no differences unless the file was changed by hand. Against another edition the
-// differences name each change of price, specification and figures. A boat that the edition no longer builds is a draft with its clashes.
+// fresh quote is the same byte for byte, and there are no differences unless the file was changed by hand: the details, with which nothing can be compared, are
+// under the digest of the file. Against another edition the differences name each change of price, specification and figures. A boat that the edition no
+// longer builds is a draft with its clashes.
 func (e *Engine) Reopen(q *Quote) (fresh *Quote, a *Answer, differences []Difference, err error) {
 	if a, err = e.Answer(q.Spec); err != nil {
 		return nil, nil, nil, fmt.Errorf("reopening quote %.40q: %w", q.Number, err)
 	}
 	fresh = e.DraftIn(a, q.Units)
 	fresh.Details = q.Details
+	if q.Digest != "" || q.Number != "" {
+		fresh.Digest = fresh.sum()
+	}
 	for _, n := range a.Notes {
 		differences = append(differences, Difference{n.Place, "in the quote", n.Message + "; " + n.Advice})
 	}
-	return fresh, a, append(differences, Compare(q, fresh)...), nil
+	return fresh, a, append(append(differences, q.damage()...), Compare(q, fresh)...), nil
+}
+
+// damage says where the file of a quote is not as it was written, whatever the edition.
+func (q *Quote) damage() (list []Difference) {
+	if want := q.sum(); q.Number != "" && q.Digest != want {
+		list = append(list, Difference{"digest of the file, which was changed after it was issued", q.Digest, want})
+	}
+	if q.text != nil {
+		if place, was, now, differ := firstLine(q.text, q.Encode()); differ {
+			list = append(list, Difference{"the text of the file, " + place, was, now})
+		}
+	}
+	return list
+}
+
+// firstLine finds the first line in which two texts differ.
+func firstLine(was, now []byte) (place, a, b string, differ bool) {
+	if bytes.Equal(was, now) {
+		return "", "", "", false
+	}
+	old, fresh := strings.Split(string(was), "\n"), strings.Split(string(now), "\n")
+	i := 0
+	for i < min(len(old), len(fresh)) && old[i] == fresh[i] {
+		i++
+	}
+	line := func(list []string) string {
+		if i >= len(list) {
+			return ""
+		}
+		return fmt.Sprintf("%.120q", list[i])
+	}
+	return fmt.Sprintf("line %d", i+1), line(old), line(fresh), true
 }
 
 // Compare lists every difference between two quotes in the order of the paper.
@@ -44,7 +83,20 @@ func Compare(was, now *Quote) []Difference {
 	c.keyed("terms", texts(was.Terms), texts(now.Terms))
 	c.keyed("cautions", texts(was.Cautions), texts(now.Cautions))
 	c.conditions(&was.Conditions, &now.Conditions)
+	c.rest(was, now)
 	return c.out
+}
+
+// rest names a difference that none of the others has named: nothing that a quote holds is passed over. The digest follows from all of it.
+func (c *comparison) rest(was, now *Quote) {
+	if len(c.out) > 0 {
+		return
+	}
+	a, b := *was, *now
+	a.Digest, b.Digest = "", ""
+	if place, old, fresh, differ := firstLine(a.Encode(), b.Encode()); differ {
+		c.text(place, old, fresh)
+	}
 }
 
 type comparison struct{ out []Difference }
@@ -57,7 +109,7 @@ func (c *comparison) text(place, was, now string) {
 
 func (c *comparison) edition(was, now pack.Edition) {
 	if was != now {
-		c.text("edition", fmt.Sprintf("%s of %s (%.12s)", was.Name, was.Date, was.Digest), fmt.Sprintf("%s of %s (%.12s)", now.Name, now.Date, now.Digest))
+		c.text("edition", fmt.Sprintf("%s of %s (%s)", was.Name, was.Date, was.Digest), fmt.Sprintf("%s of %s (%s)", now.Name, now.Date, now.Digest))
 	}
 }
 
@@ -100,6 +152,20 @@ func (c *comparison) keyed(place string, was, now []entry) {
 			c.text(place+"."+e.key, "", e.text)
 		}
 	}
+	if a, b := order(was, now), order(now, was); a != b {
+		c.text(place+", order", a, b)
+	}
+}
+
+// order lists the keys of a list that another has too.
+func order(list, other []entry) string {
+	var keys []string
+	for _, e := range list {
+		if slices.ContainsFunc(other, func(o entry) bool { return o.key == e.key }) {
+			keys = append(keys, e.key)
+		}
+	}
+	return strings.Join(keys, ", ")
 }
 
 func (c *comparison) price(was, now PricePart) {
@@ -108,10 +174,10 @@ func (c *comparison) price(was, now PricePart) {
 	c.text("price.tax", was.TaxName+" "+was.TaxRate+" "+was.TaxMode+" "+was.Condition, now.TaxName+" "+now.TaxRate+" "+now.TaxMode+" "+now.Condition)
 	c.keyed("price", lineEntries(was.Lines), lineEntries(now.Lines))
 	c.keyed("discount", lineEntries(was.Discounts), lineEntries(now.Discounts))
-	c.carried(was, now)
-	for _, t := range [][3]string{{"goods", was.Goods, now.Goods}, {"net", was.Net, now.Net}, {"tax amount", was.Tax, now.Tax}, {"total", was.Total, now.Total}} {
+	for _, t := range [][3]string{{"goods", was.Goods, now.Goods}, {"net", was.Net, now.Net}, {"tax amount", was.Tax, now.Tax}, {"total", was.Total, now.Total}, {"payable", was.Payable, now.Payable}} {
 		c.text("price."+t[0], t[1], t[2])
 	}
+	c.keyed("trade-in", tradeInEntries(was.TradeIn), tradeInEntries(now.TradeIn))
 	c.keyed("stages", stageEntries(was.Stages), stageEntries(now.Stages))
 }
 
@@ -159,9 +225,20 @@ func lineEntries(list []LinePart) (out []entry) {
 	return out
 }
 
+func tradeInEntries(t *LinePart) []entry {
+	if t == nil {
+		return nil
+	}
+	return lineEntries([]LinePart{*t})
+}
+
 func stageEntries(list []StagePart) (out []entry) {
 	for _, s := range list {
-		out = append(out, entry{s.Title, s.Share + " " + s.Amount})
+		text := s.Share + " " + s.Amount
+		if s.TradeIn != "" {
+			text += " after a trade-in of " + s.TradeIn
+		}
+		out = append(out, entry{s.Title, text})
 	}
 	return out
 }

@@ -47,7 +47,7 @@ type ShopHours struct {
 	Over     measure.Hours `json:"over_standard_h"`
 }
 
-// OptionHours are the hours that an option or a free line adds.
+// OptionHours are the hours that an option or an extra item adds.
 type OptionHours struct {
 	ID    string        `json:"id,omitempty"`
 	Slot  string        `json:"slot,omitempty"`
@@ -106,7 +106,9 @@ type CostPart struct {
 	Contingency         string `json:"contingency"`
 	Total               string `json:"total"`
 	NetPrice            string `json:"net_price"`
+	TradeInOver         string `json:"trade_in_beyond_value,omitempty"` // what is allowed for a trade-in beyond its value, a cost of the deal
 	Margin              string `json:"margin"`
+	Approval            string `json:"approved_by,omitempty"` // of what is beyond a salesperson's authority
 }
 
 // RatePart is an amount that a rate of the book makes of a sum.
@@ -161,8 +163,12 @@ func (e *Engine) YardSheetFor(a *Answer, d Details) *YardSheet {
 		y.Purchases = append(y.Purchases, e.purchase(p, digits))
 	}
 	s := a.Cost.Summary
-	y.Cost = CostPart{s.Materials.Fixed(digits), s.Rests.Fixed(digits), s.Labour.Fixed(digits), s.OverheadOnMaterials.Fixed(digits),
-		s.OverheadOnLabour.Fixed(digits), s.Contingency.Fixed(digits), s.Total.Fixed(digits), a.Price.Net.Fixed(digits), a.Margin.Percent()}
+	y.Cost = CostPart{Materials: s.Materials.Fixed(digits), Rests: s.Rests.Fixed(digits), Labour: s.Labour.Fixed(digits), OverheadOnMaterials: s.OverheadOnMaterials.Fixed(digits),
+		OverheadOnLabour: s.OverheadOnLabour.Fixed(digits), Contingency: s.Contingency.Fixed(digits), Total: s.Total.Fixed(digits), NetPrice: a.Price.Net.Fixed(digits),
+		Margin: a.Margin.Percent(), Approval: d.Approval}
+	if over := a.Price.TradeIn.Over(); over.Sign() > 0 {
+		y.Cost.TradeInOver = over.Fixed(digits)
+	}
 	y.Loom = e.Loom(a.Build)
 	y.Rates = e.rateParts(s, digits)
 	y.Prices = e.priceTraces(a, digits)
@@ -212,7 +218,7 @@ func (e *Engine) optionHours(y *YardSheet, a *Answer) {
 		}
 	}
 	for _, x := range a.Cost.Extras {
-		y.Options = append(y.Options, OptionHours{Title: x.Title, Slot: "Free line", Count: 1, Hours: x.Total})
+		y.Options = append(y.Options, OptionHours{Title: x.Title, Slot: "Extra item", Count: 1, Hours: x.Total})
 	}
 }
 

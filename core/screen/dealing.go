@@ -8,13 +8,15 @@ import (
 	. "maragu.dev/gomponents/html"
 
 	"ribband/core/money"
+	"ribband/core/pack"
+	"ribband/core/price"
 	"ribband/core/quote"
 	"ribband/core/spec"
 )
 
-// dealing is the salesperson's part: discounts, extra items, and the margin, which a customer looking over the shoulder should not see.
+// dealing is the salesperson's part: discounts, extra items, a trade-in, and the margin, which a customer looking over the shoulder should not see.
 func (v *View) dealing() []g.Node {
-	return []g.Node{v.warnings(), v.discounts(), v.freeLines(), v.margin()}
+	return []g.Node{v.warnings(), v.reductions(), v.discounts(), v.extras(), v.tradeIn(), v.margin()}
 }
 
 func (v *View) warnings() g.Node {
@@ -28,19 +30,38 @@ func (v *View) warnings() g.Node {
 	return Ul(Class("warnings"), g.Map(list, func(w string) g.Node { return Li(g.Text(w)) }))
 }
 
+// reductions says what is given away in all, against what may be.
+func (v *View) reductions() g.Node {
+	r, digits := &v.Answer.Price.Reductions, v.Answer.Price.Currency.Digits
+	return g.Group{
+		P(Class("note"), g.Textf("Reductions total %s of the list price of %s; your limit is %s.", r.Share.Percent(), v.money(r.List), v.pack().Trade.Authority.Percent())),
+		g.If(len(r.Parts) > 0, Table(ID("reductions"), TBody(g.Map(r.Parts, func(p price.Reduction) g.Node {
+			return tableRow("", p.Title, money.Grouped(p.Amount.Fixed(digits)))
+		})...))),
+	}
+}
+
+// withTax says whether the customer of this region sees prices with tax.
+func (v *View) withTax() bool {
+	r := v.Answer.Price.Region
+	return r != nil && r.TaxMode == pack.Inclusive
+}
+
 func (v *View) discounts() g.Node {
-	t := v.pack().Trade
+	basis := "net"
+	if v.withTax() {
+		basis = "with tax"
+	}
 	items := make([]g.Node, 0, len(v.Answer.Spec.Discounts))
 	for i, d := range v.Answer.Spec.Discounts {
 		items = append(items, Li(g.Text(d.Title+": "+v.discountText(d)), removeButton("discount", i, d.Title)))
 	}
 	return g.Group{
 		H3(g.Text("Discounts")),
-		P(Class("note"), g.Textf("Discounts total %s; your limit is %s.", v.Answer.Price.DiscountShare.Percent(), t.Authority.Percent())),
 		Ul(Class("given"), g.Group(items)),
 		FormEl(Class("add"), ID("add-discount"), act("discount"),
 			field("discount-title", "Reason", Input(ID("discount-title"), Name("title"), Required(), MaxLength("80"))),
-			field("discount-value", "Per cent or amount", Input(ID("discount-value"), Name("value"), g.Attr("inputmode", "decimal"), Required(), Placeholder("3 % or 500"))),
+			field("discount-value", "Per cent or amount, "+basis, Input(ID("discount-value"), Name("value"), g.Attr("inputmode", "decimal"), Required(), Placeholder("3 % or 500"))),
 			field("discount-on", "On", Select(ID("discount-on"), Name("on"), Option(Value(""), g.Text("the whole boat")), g.Group(v.discountable()))),
 			Button(Type("submit"), g.Text("Give discount"))),
 	}
@@ -78,21 +99,58 @@ func field(id, label string, control g.Node) g.Node {
 	return Div(Class("field"), Label(For(id), g.Text(label)), control)
 }
 
-func (v *View) freeLines() g.Node {
+func (v *View) extras() g.Node {
 	items := make([]g.Node, 0, len(v.Answer.Spec.Lines))
 	for i, l := range v.Answer.Spec.Lines {
-		items = append(items, Li(g.Text(l.Title+": "+money.Grouped(l.Price.String())+" net"), removeButton("line", i, l.Title)))
+		text := l.Title + ": " + money.Grouped(l.Price.String()) + " " + basisText(l.Basis)
+		for _, s := range v.pack().Trade.Shops {
+			if h, named := l.Hours[s.ID]; named {
+				text += ", " + s.Title + " " + h.String() + " h"
+			}
+		}
+		items = append(items, Li(g.Text(text), removeButton("line", i, l.Title)))
 	}
 	return g.Group{
 		H3(g.Text("Extra items")),
 		Ul(Class("given"), g.Group(items)),
 		FormEl(Class("add"), ID("add-line"), act("line"),
 			field("free-title", "What", Input(ID("free-title"), Name("title"), Required(), MaxLength("120"))),
-			field("free-price", "Price, net of tax", Input(ID("free-price"), Name("price"), g.Attr("inputmode", "decimal"), Required())),
-			field("free-cost", "Bought-in cost", Input(ID("free-cost"), Name("cost"), g.Attr("inputmode", "decimal"))),
+			field("free-price", "Price", Input(ID("free-price"), Name("price"), g.Attr("inputmode", "decimal"), Required())),
+			field("free-basis", "The price is", Select(ID("free-basis"), Name("basis"), Required(),
+				Option(Value(""), g.Text("choose")), Option(Value(string(spec.WithTax)), g.Text(basisText(spec.WithTax))), Option(Value(string(spec.Net)), g.Text(basisText(spec.Net))))),
+			field("free-cost", "Bought-in cost, net", Input(ID("free-cost"), Name("cost"), g.Attr("inputmode", "decimal"))),
+			field("free-shop", "Shop", Select(ID("free-shop"), Name("shop"), Option(Value(""), g.Text("none")), g.Group(v.shops()))),
 			field("free-hours", "Hours", Input(ID("free-hours"), Name("hours"), g.Attr("inputmode", "decimal"))),
-			field("free-shop", "Shop", Select(ID("free-shop"), Name("shop"), g.Group(v.shops()))),
 			Button(Type("submit"), g.Text("Add item"))),
+	}
+}
+
+func basisText(b spec.Basis) string {
+	if b == spec.WithTax {
+		return "with tax"
+	}
+	return "net"
+}
+
+// tradeIn is the form of what is taken in payment. There is one: what comes with a boat, a trailer say, is part of it.
+func (v *View) tradeIn() g.Node {
+	items := []g.Node{}
+	if t := v.Answer.Spec.TradeIn; t != nil {
+		text := t.Title + ": " + money.Grouped(t.Allowance.String())
+		if t.Value.Sign() > 0 {
+			text += ", expected to fetch " + money.Grouped(t.Value.String())
+		}
+		items = append(items, Li(g.Text(text), removeButton("trade-in", 0, t.Title)))
+	}
+	return g.Group{
+		H3(g.Text("Trade-in")),
+		P(Class("note"), g.Text(price.TradeInRule+" What is allowed beyond what it will fetch counts as a reduction.")),
+		Ul(Class("given"), g.Group(items)),
+		FormEl(Class("add"), ID("add-trade-in"), act("trade-in"),
+			field("trade-in-title", "What is taken in payment", Input(ID("trade-in-title"), Name("title"), Required(), MaxLength("120"))),
+			field("trade-in-allowance", "Allowance", Input(ID("trade-in-allowance"), Name("allowance"), g.Attr("inputmode", "decimal"), Required())),
+			field("trade-in-value", "What it will fetch, private", Input(ID("trade-in-value"), Name("value"), g.Attr("inputmode", "decimal"))),
+			Button(Type("submit"), g.Text("Take in payment"))),
 	}
 }
 
@@ -111,7 +169,7 @@ func (v *View) margin() g.Node {
 		return tableRow("", title, money.Grouped(a.Fixed(digits)))
 	}
 	return Details(Class("panel"), ID("margin-details"), Summary(g.Text("Margin")), Table(TBody(
-		row("Net price", v.Answer.Price.Net),
+		row("Net price", v.Answer.Price.Net), g.If(v.Answer.Price.TradeIn.Over().Sign() > 0, row("Trade-in beyond its value", v.Answer.Price.TradeIn.Over())),
 		row("Materials", c.Materials), row("Part packs left over", c.Rests), row("Labour", c.Labour),
 		row("Overhead on materials", c.OverheadOnMaterials), row("Overhead on labour", c.OverheadOnLabour), row("Contingency", c.Contingency),
 		row("Cost", c.Total), tableRow("total", "Margin on price", v.Answer.Margin.Percent()))))
@@ -127,7 +185,7 @@ func (v *View) customer() []g.Node {
 	if len(v.Answer.Warnings) > 0 || d.Approval != "" {
 		approval = g.Group{v.warnings(), input("approval", "Approved by", d.Approval, "text")}
 	}
-	return []g.Node{FormEl(Class("add"), ID("quotation"), act("freeze"),
+	return []g.Node{FormEl(Class("add"), ID("quotation"), g.Attr("data-keep"), act("freeze"),
 		input("number", "Number", d.Number, "text", Required()),
 		input("date", "Date", d.Date, "date", Required()),
 		input("valid", "Valid until", d.ValidUntil, "date"),

@@ -57,6 +57,9 @@ func (v *View) totals() []g.Node {
 	if s.Region != nil && s.Region.TaxMode == pack.Inclusive {
 		rows = append(rows, tableRow("part", "of which "+s.Region.TaxName, money.Grouped(s.Tax.Fixed(digits))))
 	}
+	if s.TradeIn != nil {
+		rows = append(rows, tableRow("part", "Trade-in: "+s.TradeIn.Title, money.Grouped(s.TradeIn.Allowance.Neg().Fixed(digits))), tableRow("total", "Payable", money.Grouped(s.Payable.Fixed(digits))))
+	}
 	return rows
 }
 
@@ -66,7 +69,11 @@ func (v *View) stages() g.Node {
 		return nil
 	}
 	return Details(ID("stages-details"), Summary(g.Text("Stage payments")), Table(TBody(g.Map(s.Stages, func(st price.Stage) g.Node {
-		return tableRow("", st.Title+", "+st.Share.Percent(), money.Grouped(st.Amount.Fixed(s.Currency.Digits)))
+		title := st.Title + ", " + st.Share.Percent()
+		if st.TradeIn.Sign() > 0 {
+			title += ", less the trade-in, " + money.Grouped(st.TradeIn.Fixed(s.Currency.Digits))
+		}
+		return tableRow("", title, money.Grouped(st.Amount.Fixed(s.Currency.Digits)))
 	}))))
 }
 

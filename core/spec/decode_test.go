@@ -8,7 +8,7 @@ import (
 
 func TestDecodeErrors(t *testing.T) {
 	line := func(rest string) string {
-		return `{"format":1,"hull":"reed-65","lines":[{"id":"a","title":"Berth","price":"10"` + rest + `}]}`
+		return `{"format":1,"hull":"reed-65","lines":[{"id":"a","title":"Berth","price":"10","basis":"net"` + rest + `}]}`
 	}
 	for _, c := range []struct{ text, want string }{
 		// syntax
@@ -55,7 +55,20 @@ func TestDecodeErrors(t *testing.T) {
 		{`{"format":2,"hull":"reed-65"}`, "format: 2 is not read here; want 1"},
 		{`{"format":1,"choices":{"top":{"hard":0}}}`, "choices.top.hard: 0 is no count; write 1 to 1000, or leave the option out"},
 		{`{"format":1,"choices":{"top":{"hard":1001}}}`, "choices.top.hard: 1001 is no count; write 1 to 1000, or leave the option out"},
-		{line(`},{"id":"a","title":"Two","price":"1"`), "lines[1]: every extra item needs a title and an id of its own"},
+		// what is no text, which became the replacement character without a word
+		{"\ufeff{\"format\":1}", "line 1, column 1: a byte-order mark stands before the text; save the file as UTF-8 without one"},
+		{"{\"format\":1,\n\"hull\":\"Gr\xf6\xdfe\"}", "line 2, column 11: the byte 0xf6 is not UTF-8; save the file as UTF-8, or correct the text"},
+		{`{"format":1,"hull":"a\ud800b"}`, `line 1, column 22: the escape \ud800 is half a character; correct the text`},
+		{`{"format":1,"hull":"\\\udc00"}`, `line 1, column 23: the escape \udc00 is half a character; correct the text`},
+		{`{"format":1,"hull":"\ud800\ud800"}`, `line 1, column 21: the escape \ud800 is half a character; correct the text`},
+		// deals
+		{line(`},{"id":"b","title":"Two","price":"1"`), `lines[1].basis: "" does not say how the price is meant; write "net" or "with-tax"`},
+		{line(`},{"id":"b","title":"Two","price":"1","basis":"gross"`), `lines[1].basis: "gross" does not say how the price is meant; write "net" or "with-tax"`},
+		{`{"format":1,"trade_in":{"title":"","allowance":"5"}}`, "trade_in.title: say what is taken in payment"},
+		{`{"format":1,"trade_in":{"title":"Dinghy","allowance":"0"}}`, "trade_in.allowance: 0 is not above zero; write what the customer is credited with, or leave the trade-in out"},
+		{`{"format":1,"trade_in":{"title":"Dinghy","allowance":"5","value":"-1"}}`, "trade_in.value: -1 is negative; write what the yard expects to get for it, or leave it out"},
+		{`{"format":1,"discounts":[{"title":"` + strings.Repeat("x", 301) + `","share":"0.1"}]}`, "discounts[0]: a discount needs a title and either a share between 0 and 1 or an amount above zero"},
+		{line(`},{"id":"a","title":"Two","price":"1","basis":"net"`), "lines[1]: every extra item needs a title and an id of its own"},
 		{line(`},{"title":"Two","price":"1"`), "lines[1]: every extra item needs a title and an id of its own"},
 		{line(`},{"id":"b","price":"1"`), "lines[1]: every extra item needs a title and an id of its own"},
 		{line(`,"cost":"-0.01"`), "lines[0].cost: -0.01 is negative"},
@@ -94,7 +107,7 @@ func TestTooManyEntries(t *testing.T) {
 	var choices, lines []string
 	for i := range maxEntries + 1 {
 		choices = append(choices, fmt.Sprintf(`"s%d":{}`, i))
-		lines = append(lines, fmt.Sprintf(`{"id":"l%d","title":"x","price":"1"}`, i))
+		lines = append(lines, fmt.Sprintf(`{"id":"l%d","title":"x","price":"1","basis":"net"}`, i))
 	}
 	for name, body := range map[string]string{"choices": "{" + strings.Join(choices, ",") + "}", "lines": "[" + strings.Join(lines, ",") + "]"} {
 		_, err := Decode([]byte(`{"format":1,"hull":"reed-65","` + name + `":` + body + `}`))
@@ -108,7 +121,7 @@ func TestTooManyEntries(t *testing.T) {
 func TestTheSameSpecGivesTheSameError(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
 		{`"choices":{"e":{"x":0},"a":{"y":0,"b":-1,"z":0},"c":{"x":0}}`, "choices.a.b: -1 is no count; write 1 to 1000, or leave the option out"},
-		{`"lines":[{"id":"a","title":"b","price":"1","hours":{"e":"-1","b":"-2","c":"-3"}}]`, "lines[0].hours.b: -2 is negative"},
+		{`"lines":[{"id":"a","title":"b","price":"1","basis":"net","hours":{"e":"-1","b":"-2","c":"-3"}}]`, "lines[0].hours.b: -2 is negative"},
 	} {
 		for range 20 {
 			_, err := Decode([]byte(`{"format":1,"hull":"reed-65",` + c.text + `}`))
@@ -128,10 +141,40 @@ func TestFaultInALargeText(t *testing.T) {
 	}
 }
 
+// A pair of escapes is one character, and a backslash before u may be one that is escaped itself.
+func TestEscapesThatAreWhole(t *testing.T) {
+	s, err := Decode([]byte(`{"format":1,"hull":"\ud83d\udea4\\ud800\u00e9"}`))
+	if want := "\U0001f6a4\\ud800\u00e9"; err != nil || s.Hull != want {
+		t.Errorf("%q (%v), want %q", s.Hull, err, want)
+	}
+}
+
+// Written out with its indents a spec within the limit of bytes was beyond it, and copying it panicked.
+func TestWhatIsReadCanBeWrittenAndCopied(t *testing.T) {
+	var many []string
+	for i := range 90_000 {
+		many = append(many, fmt.Sprintf(`"o%d":1`, i))
+	}
+	for text, want := range map[string]string{
+		`{"format":1,"hull":"a","choices":{"top":{` + strings.Join(many, ",") + `}}}`:                                                                                             "reading a spec: more than 2000 entries; is it a spec?",
+		`{"format":1,"hull":"a","choices":{"top":{` + strings.Join(many[:1999], ",") + `}}}`:                                                                                      "",
+		`{"format":1,"hull":"` + strings.Repeat("<", 300_000) + `"}`:                                                                                                              "reading a spec: 1800032 bytes are too many; at most 1048576",
+		`{"format":1,"hull":"a","lines":[{"id":"a","title":"b","price":"1","basis":"net","hours":{` + strings.ReplaceAll(strings.Join(many[:60_000], ","), ":1", `:"1"`) + `}}]}`: "reading a spec: 1369056 bytes are too many; at most 1048576",
+	} {
+		s, err := Decode([]byte(text))
+		if got := fmt.Sprint(err); got != want && !(want == "" && err == nil) {
+			t.Errorf("%.80s: %v, want %q", text, err, want)
+		}
+		if err == nil && (s.Clone().Digest() != s.Digest() || s.Check() != nil) {
+			t.Errorf("%.80s: the copy is another", text)
+		}
+	}
+}
+
 func FuzzDecode(f *testing.F) {
 	for _, text := range []string{
 		"", "null", "[]", "{}", `{"format":1,"hull":"reed-65"}`, `{"format":1,"hull":"reed-65","choices":{"top":{"hard":1},"sole":{}},"use":{"persons":4,"region":"us"}}`,
-		`{"format":1,"hull":"reed-65","lines":[{"id":"a","title":"Berth","price":"12.50","cost":"3","hours":{"wood-shop":"1.5"}}],"discounts":[{"title":"Show","share":"0.03"}]}`,
+		`{"format":1,"hull":"reed-65","lines":[{"id":"a","title":"Berth","price":"12.50","basis":"net","cost":"3","hours":{"wood-shop":"1.5"}}],"discounts":[{"title":"Show","share":"0.03"}]}`,
 		`{"format":1,"use":{"region":null},"x":[{"y":1}]}`, `{"format":1,"hull":"a","HULL":"b"} 5`, `{"lines":[{"price":5}]}`,
 	} {
 		f.Add([]byte(text))

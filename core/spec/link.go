@@ -17,7 +17,7 @@ import (
 // IEEE 802.3, in hexadecimal) of all that stands before its slash. Every part can be read without the others, so that a damaged link keeps what is whole; only what is kept
 // must have been chosen before.
 
-// Link writes hull, choices, what of them is kept, and use as the fragment of a link. Free lines and discounts are left out: a link is the customer's.
+// Link writes hull, choices, what of them is kept, and use as the fragment of a link. What a salesperson added is left out: a link is the customer's.
 func (s Spec) Link() string {
 	parts := []string{strconv.Itoa(Format), s.Hull}
 	for _, slot := range slices.Sorted(maps.Keys(s.Choices)) {
@@ -46,6 +46,13 @@ func (s Spec) Link() string {
 }
 
 func checksum(body string) string { return fmt.Sprintf("%08x", crc32.ChecksumIEEE([]byte(body))) }
+
+// IsLink says whether a fragment claims to be a link, sound or not. Others belong to the page, as #contact may.
+func IsLink(fragment string) bool {
+	format, _, cut := strings.Cut(fragment, "/")
+	_, err := strconv.Atoi(format)
+	return cut && err == nil
+}
 
 // FromLink reads a fragment. The spec holds every part that could be read; damage lists in plain words what could not, and
 // is empty for a sound link. Whether the names mean anything is for the engine to say.

@@ -9,14 +9,21 @@ import (
 	"io"
 	"reflect"
 	"sort"
+	"strconv"
 	"strings"
+	"unicode/utf16"
+	"unicode/utf8"
 )
 
-// Strictly reads one JSON value that fills a T: no unknown key, none twice, nothing behind it. Every error begins with line and column.
-func Strictly[T any](text []byte) (T, error) {
+// Strictly reads one JSON value of at most so many bytes that fills a T: no unknown key, none twice, nothing behind it, and text that is Unicode. Every error
+// begins with line and column.
+func Strictly[T any](text []byte, most int) (T, error) {
 	var none T
-	if len(text) > maxBytes {
-		return none, fmt.Errorf("%d bytes are too many; at most %d", len(text), maxBytes)
+	if len(text) > most {
+		return none, fmt.Errorf("%d bytes are too many; at most %d", len(text), most)
+	}
+	if err := unicodeFault(text); err != nil {
+		return none, err
 	}
 	s, end, err := decode[T](text)
 	var syntax *json.SyntaxError
@@ -31,7 +38,63 @@ func Strictly[T any](text []byte) (T, error) {
 	if rest := bytes.TrimLeft(text[end:], " \t\r\n"); len(rest) > 0 {
 		return none, located(text, len(text)-len(rest), errors.New("something stands behind the end; remove it"))
 	}
-	return s, repeatedKey(text)
+	if err := loneSurrogate(text); err != nil {
+		return none, err
+	}
+	if err := repeatedKey(text); err != nil {
+		return none, err
+	}
+	return s, nil
+}
+
+// unicodeFault finds what is no UTF-8, of which the JSON reader would make the replacement character without a word, and a byte-order mark.
+//
+// Source: RFC 8259, 8.1 (UTF-8, no byte-order mark).
+func unicodeFault(text []byte) error {
+	if bytes.HasPrefix(text, []byte("\ufeff")) {
+		return located(text, 0, errors.New("a byte-order mark stands before the text; save the file as UTF-8 without one"))
+	}
+	if utf8.Valid(text) {
+		return nil
+	}
+	at := 0
+	for {
+		r, size := utf8.DecodeRune(text[at:])
+		if r == utf8.RuneError && size == 1 {
+			return located(text, at, fmt.Errorf("the byte %#02x is not UTF-8; save the file as UTF-8, or correct the text", text[at]))
+		}
+		at += size
+	}
+}
+
+// loneSurrogate finds half of an escaped pair in a well-formed text, of which the JSON reader would make the replacement character.
+//
+// Source: RFC 8259, 7 and 8.2.
+func loneSurrogate(text []byte) error {
+	for i := 0; i < len(text); i++ {
+		if text[i] != '\\' {
+			continue
+		}
+		unit, next := escaped(text[i:]), rune(0)
+		if utf16.IsSurrogate(unit) {
+			next = escaped(text[min(i+6, len(text)):])
+			if utf16.DecodeRune(unit, next) == utf8.RuneError {
+				return located(text, i, fmt.Errorf("the escape %.6s is half a character; correct the text", text[i:]))
+			}
+			i += 6
+		}
+		i++ // what is escaped is no backslash of its own
+	}
+	return nil
+}
+
+// escaped is the code unit of an escape like \u00e9, or 0.
+func escaped(text []byte) rune {
+	if len(text) < 6 || text[0] != '\\' || text[1] != 'u' {
+		return 0
+	}
+	unit, _ := strconv.ParseUint(string(text[2:6]), 16, 32) // of a well-formed text
+	return rune(unit)
 }
 
 func decode[T any](text []byte) (s T, end int64, err error) {

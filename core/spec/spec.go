@@ -1,9 +1,9 @@
-// Package spec is what somebody wants: a hull, what was chosen in its slots, the use, and a salesperson's free lines and
-// discounts. A spec is small and portable, and nothing computed is in it. It says nothing about a slot in which nobody
-// chose; an engine fills that from its book.
+// Package spec is what somebody wants: a hull, what was chosen in its slots, the use, and a salesperson's extra items,
+// discounts and trade-in. A spec is small and portable, and nothing computed is in it. It says nothing about a slot in which
+// nobody chose; an engine fills that from its book.
 //
-// A spec is written as JSON ([Spec.Encode], [Decode]) or, without free lines and discounts, as the fragment of a link
-// ([Spec.Link], [FromLink]).
+// A spec is written as JSON ([Spec.Encode], [Decode]) or, without what a salesperson added, as the fragment of a link
+// ([Spec.Link], [FromLink]). What of it is the yard's alone is left out by [Spec.Public].
 package spec
 
 import (
@@ -30,23 +30,42 @@ type Spec struct {
 	Use       map[string]Value          `json:"use,omitempty" jsonschema:"description=by field: a number or a choice"`
 	Lines     []Line                    `json:"lines,omitempty" jsonschema:"description=extra items of the salesperson"`
 	Discounts []Discount                `json:"discounts,omitempty"`
+	TradeIn   *TradeIn                  `json:"trade_in,omitempty" jsonschema:"description=a boat taken in payment"`
 }
 
-// Line is something outside of the book. Price is net of tax. Cost and Hours are the yard's: they stand in files for the yard, never in a link or on a customer's paper.
+// Line is an extra item: something outside of the book. Cost and Hours are the yard's: they stand in files for the yard, never in a link or on a
+// customer's paper. A price below zero is a credit.
 type Line struct {
 	ID    string                   `json:"id"`
 	Title string                   `json:"title"`
-	Price money.Amount             `json:"price" jsonschema:"description=net of tax"`
+	Price money.Amount             `json:"price" jsonschema:"description=net or with tax as basis says; below zero for a credit"`
+	Basis Basis                    `json:"basis" jsonschema:"description=net or with-tax: how the price is meant,enum=net,enum=with-tax"`
 	Cost  money.Amount             `json:"cost,omitzero" jsonschema:"description=what is bought for it"`
 	Hours map[string]measure.Hours `json:"hours,omitempty" jsonschema:"description=by shop"`
 }
 
-// Discount is a share or an amount off one line (On names a slot or a free line) or off everything that takes discounts.
+// Basis says how an amount is meant.
+type Basis string
+
+const (
+	Net     Basis = "net"      // without tax
+	WithTax Basis = "with-tax" // with the tax of the region; where there is none, the same as net
+)
+
+// Discount is a share or an amount off one line (On names a slot or an extra item) or off everything that takes discounts.
 type Discount struct {
 	Title  string       `json:"title"`
 	On     string       `json:"on,omitempty" jsonschema:"description=a slot or an extra item; absent for the whole boat"`
 	Share  money.Rate   `json:"share,omitzero" jsonschema:"description=0.03 is 3 %"`
 	Amount money.Amount `json:"amount,omitzero" jsonschema:"description=as the customer sees it: with tax where prices are shown with tax"`
+}
+
+// TradeIn is something that the yard takes in payment, a boat as a rule. It is no discount: see package price for how it is set against the total. Value is the
+// yard's: what it expects to get for it; nothing where that is not known.
+type TradeIn struct {
+	Title     string       `json:"title"`
+	Allowance money.Amount `json:"allowance" jsonschema:"description=what the customer is credited with"`
+	Value     money.Amount `json:"value,omitzero" jsonschema:"description=what the yard expects to get for it"`
 }
 
 // Value is a number or the identifier of a choice.
@@ -85,26 +104,34 @@ const (
 	maxBytes   = 1 << 20
 	maxEntries = 2000
 	maxCount   = 1000
+	maxID      = 60
+	maxTitle   = 300 // bytes
 )
 
 // Decode reads a spec from JSON. The error names the place and the remedy; nothing is dropped silently.
 func Decode(text []byte) (Spec, error) {
-	s, err := Strictly[Spec](text)
+	s, err := Strictly[Spec](text, maxBytes)
+	if err == nil {
+		err = s.check()
+	}
 	if err != nil {
 		return Spec{}, fmt.Errorf("reading a spec: %w", err)
 	}
-	if err := s.check(); err != nil {
-		return Spec{}, fmt.Errorf("reading a spec: %w", err)
-	}
 	return s, nil
+}
+
+// Check says what in a spec does not hold, as [Decode] does: so what passes it can be written, and read again.
+func (s Spec) Check() error {
+	_, err := Decode(s.Encode())
+	return err
 }
 
 func (s *Spec) check() error {
 	if s.Format != Format {
 		return fmt.Errorf("format: %d is not read here; want %d", s.Format, Format)
 	}
-	if len(s.Choices) > maxEntries || len(s.Keep) > maxEntries || len(s.Use) > maxEntries || len(s.Lines) > maxEntries || len(s.Discounts) > maxEntries {
-		return fmt.Errorf("more than %d entries; is it a spec?", maxEntries)
+	if err := s.checkSize(); err != nil {
+		return err
 	}
 	for _, slot := range slices.Sorted(maps.Keys(s.Choices)) { // in order, so that the same spec gives the same error
 		for _, option := range slices.Sorted(maps.Keys(s.Choices[slot])) {
@@ -120,23 +147,66 @@ func (s *Spec) check() error {
 	}
 	seen := map[string]bool{}
 	for i, l := range s.Lines {
-		if l.ID == "" || l.Title == "" || seen[l.ID] {
+		if seen[l.ID] {
 			return fmt.Errorf("lines[%d]: every extra item needs a title and an id of its own", i)
 		}
 		seen[l.ID] = true
-		if l.Cost.Sign() < 0 {
-			return fmt.Errorf("lines[%d].cost: %s is negative", i, l.Cost)
-		}
-		for _, shop := range slices.Sorted(maps.Keys(l.Hours)) {
-			if h := l.Hours[shop]; h < 0 {
-				return fmt.Errorf("lines[%d].hours.%.60s: %s is negative", i, shop, h)
-			}
+		if err := l.check(); err != nil {
+			return fmt.Errorf("lines[%d]%w", i, err)
 		}
 	}
 	for i, d := range s.Discounts {
-		if d.Title == "" || d.Share.IsZero() == d.Amount.IsZero() || d.Share.Sign() < 0 || d.Share.Cmp(money.MustRate("1")) > 0 || d.Amount.Sign() < 0 {
+		if !isTitle(d.Title) || d.Share.IsZero() == d.Amount.IsZero() || d.Share.Sign() < 0 || d.Share.Cmp(money.MustRate("1")) > 0 || d.Amount.Sign() < 0 {
 			return fmt.Errorf("discounts[%d]: a discount needs a title and either a share between 0 and 1 or an amount above zero", i)
 		}
+	}
+	return s.TradeIn.check()
+}
+
+// checkSize bounds what a spec holds, and so how long it is when it is written.
+func (s *Spec) checkSize() error {
+	options := 0
+	for _, chosen := range s.Choices {
+		options += len(chosen)
+	}
+	if max(len(s.Choices), options, len(s.Keep), len(s.Use), len(s.Lines), len(s.Discounts)) > maxEntries {
+		return fmt.Errorf("more than %d entries; is it a spec?", maxEntries)
+	}
+	if n := len(s.Encode()); n > maxBytes {
+		return fmt.Errorf("%d bytes are too many; at most %d", n, maxBytes)
+	}
+	return nil
+}
+
+func isTitle(s string) bool { return s != "" && len(s) <= maxTitle }
+
+// check finds what is wrong with an extra item. The error begins with the key.
+func (l *Line) check() error {
+	switch {
+	case l.ID == "" || len(l.ID) > maxID || !isTitle(l.Title):
+		return fmt.Errorf(": every extra item needs a title and an id of its own")
+	case l.Basis != Net && l.Basis != WithTax:
+		return fmt.Errorf(".basis: %.20q does not say how the price is meant; write \"net\" or \"with-tax\"", string(l.Basis))
+	case l.Cost.Sign() < 0:
+		return fmt.Errorf(".cost: %s is negative", l.Cost)
+	}
+	for _, shop := range slices.Sorted(maps.Keys(l.Hours)) {
+		if h := l.Hours[shop]; h < 0 {
+			return fmt.Errorf(".hours.%.60s: %s is negative", shop, h)
+		}
+	}
+	return nil
+}
+
+func (t *TradeIn) check() error {
+	switch {
+	case t == nil:
+	case !isTitle(t.Title):
+		return fmt.Errorf("trade_in.title: say what is taken in payment")
+	case t.Allowance.Sign() <= 0:
+		return fmt.Errorf("trade_in.allowance: %s is not above zero; write what the customer is credited with, or leave the trade-in out", t.Allowance)
+	case t.Value.Sign() < 0:
+		return fmt.Errorf("trade_in.value: %s is negative; write what the yard expects to get for it, or leave it out", t.Value)
 	}
 	return nil
 }
@@ -158,9 +228,45 @@ func (s Spec) Digest() string {
 
 // Clone copies the spec, maps and lists included.
 func (s Spec) Clone() Spec {
-	c, err := Decode(s.Encode())
-	if err != nil { // what was encoded decodes, unless it was built wrong in code
-		panic(fmt.Sprintf("copying a spec: %v", err))
+	s.Choices, s.Use, s.Keep = cloneChoices(s.Choices), maps.Clone(s.Use), slices.Clone(s.Keep)
+	s.Lines, s.Discounts = slices.Clone(s.Lines), slices.Clone(s.Discounts)
+	for i := range s.Lines {
+		s.Lines[i].Hours = maps.Clone(s.Lines[i].Hours)
+	}
+	if s.TradeIn != nil {
+		t := *s.TradeIn
+		s.TradeIn = &t
+	}
+	return s
+}
+
+func cloneChoices(choices map[string]map[string]int) map[string]map[string]int {
+	c := maps.Clone(choices)
+	for slot := range c {
+		c[slot] = maps.Clone(c[slot])
 	}
 	return c
+}
+
+// Public is what a customer may have of a spec. What is not named here stays with the yard: what an extra item costs, how many hours it takes and in which
+// shop, and what a trade-in is worth to the yard.
+func (s Spec) Public() Spec {
+	c := s.Clone()
+	p := Spec{Format: c.Format, Hull: c.Hull, Choices: c.Choices, Keep: c.Keep, Use: c.Use}
+	for _, l := range c.Lines {
+		p.Lines = append(p.Lines, Line{ID: l.ID, Title: l.Title, Price: l.Price, Basis: l.Basis})
+	}
+	for _, d := range c.Discounts {
+		p.Discounts = append(p.Discounts, Discount{Title: d.Title, On: d.On, Share: d.Share, Amount: d.Amount})
+	}
+	if t := c.TradeIn; t != nil {
+		p.TradeIn = &TradeIn{Title: t.Title, Allowance: t.Allowance}
+	}
+	return p
+}
+
+// Boat is the spec without what a salesperson added: what a link holds.
+func (s Spec) Boat() Spec {
+	c := s.Clone()
+	return Spec{Format: c.Format, Hull: c.Hull, Choices: c.Choices, Keep: c.Keep, Use: c.Use}
 }

@@ -43,7 +43,7 @@ func anySpec(t *rapid.T) Spec {
 	}
 	title := rapid.StringN(1, 12, -1)
 	for i := range rapid.IntRange(0, 3).Draw(t, "lines") {
-		l := Line{ID: "line-" + strconv.Itoa(i), Title: title.Draw(t, "title"), Price: amount("price", -1e9), Cost: amount("cost", 0)}
+		l := Line{ID: "line-" + strconv.Itoa(i), Title: title.Draw(t, "title"), Price: amount("price", -1e9), Basis: rapid.SampledFrom([]Basis{Net, WithTax}).Draw(t, "basis"), Cost: amount("cost", 0)}
 		for _, shop := range rapid.SliceOfNDistinct(names, 0, 2, rapid.ID).Draw(t, "shops") {
 			if l.Hours == nil {
 				l.Hours = map[string]measure.Hours{}
@@ -60,6 +60,9 @@ func anySpec(t *rapid.T) Spec {
 			d.Amount = amount("amount", 1)
 		}
 		s.Discounts = append(s.Discounts, d)
+	}
+	if rapid.Bool().Draw(t, "trade-in") {
+		s.TradeIn = &TradeIn{Title: title.Draw(t, "title"), Allowance: amount("allowance", 1), Value: amount("value", 0)}
 	}
 	return s
 }

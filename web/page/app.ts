@@ -1,10 +1,11 @@
 // The page's own script: it sends what a person does to the engine and puts the answer in place. It knows nothing of boats.
-import { isUnsent, patch, patching } from "./patch";
+import { keep, listAside, recall, setAside, takeAside } from "./kept";
+import type { Kept } from "./kept";
+import { isTyped, isUnsent, patch, patching } from "./patch";
 import { VERSION } from "./protocol";
 import type { FromWorker, Paper, Reply, Request, SavedFile, ToWorker } from "./protocol";
 
 const page = document.body.dataset as { desk: string; worker: string; engine: string; pack: string };
-const stored = `ribband:${page.desk}`;
 
 const state = element("state");
 const worker = new Worker(page.worker);
@@ -40,7 +41,7 @@ worker.onerror = (event) => say(`${state.dataset.failed} (${event.message})`, "e
 
 function begin(): void {
   ready = true;
-  send({ act: "open", link: fragment(), text: recall() });
+  opening(recall(), fragment());
   for (const request of waiting.splice(0)) worker.postMessage({ request } satisfies ToWorker);
 }
 
@@ -53,19 +54,37 @@ function fragment(): string {
   }
 }
 
-function recall(): string {
-  try {
-    return localStorage.getItem(stored) ?? "";
-  } catch {
-    return ""; // storage is switched off
-  }
+// What this tab has now: the boat that was answered last, and what stands in the form that is kept.
+let answered: { spec: string; plain: boolean } | undefined;
+
+const keptForm = (): HTMLFormElement | null => document.querySelector("form[data-keep]");
+
+function present(): Omit<Kept, "owner"> | undefined {
+  if (!answered) return undefined;
+  const form: Record<string, string> = {};
+  const kept = keptForm();
+  if (kept) for (const [name, value] of new FormData(kept)) form[name] = String(value);
+  const name = [element("bar").querySelector(".name")?.textContent, element("total").textContent, form["number"], form["name"]].filter(Boolean).join(", ");
+  return { name, form, ...answered };
 }
 
-function keep(spec: string): void {
-  try {
-    localStorage.setItem(stored, spec);
-  } catch {
-    // storage is switched off or full: the link still holds the boat
+function keepPresent(): void {
+  const now = present();
+  if (now) keep(now);
+}
+
+// The record that each request to open something is about: where the answer says that another boat is shown, it is set aside; else its form is filled in again.
+const opened = new Map<number, Kept>();
+
+function opening(record: Kept | undefined, link: string): void {
+  send({ act: "open", link, text: record?.spec });
+  if (record) opened.set(count, record);
+}
+
+function refill(form: Record<string, string>): void {
+  for (const [name, value] of Object.entries(form)) {
+    const control = keptForm()?.elements.namedItem(name);
+    if ((control instanceof HTMLInputElement || control instanceof HTMLTextAreaElement) && !isTyped(control)) control.value = value;
   }
 }
 
@@ -74,12 +93,21 @@ const steps = new Set<number>();
 
 function show(reply: Reply): void {
   const step = steps.delete(reply.id);
+  const record = opened.get(reply.id);
+  opened.delete(reply.id);
+  if (reply.apart && record) setAside(record);
+  if (reply.fresh) keptForm()?.reset();
   patch(reply.fragments ?? []);
+  if (record && !reply.apart) refill(record.form);
   if (reply.link !== undefined) {
     sentLink = `#${reply.link}`;
     history.replaceState(null, "", sentLink);
   }
-  if (reply.spec) keep(reply.spec);
+  if (reply.spec) {
+    answered = { spec: reply.spec, plain: reply.plain ?? false };
+    keepPresent();
+  }
+  if (record) showAside();
   if (reply.error) say(reply.error, "error");
   else if (!step) say(state.dataset.ready ?? "");
   const spoken = reply.error ?? reply.spoken ?? "";
@@ -99,8 +127,54 @@ function goOn(key: string): void {
 }
 
 window.addEventListener("hashchange", () => {
-  if (location.hash !== sentLink) send({ act: "open", link: fragment() });
+  if (location.hash === sentLink) return;
+  const now = present();
+  send({ act: "open", link: fragment() });
+  if (now) opened.set(count, { owner: "", ...now });
 });
+
+// What is typed in the quotation's form is kept as it is typed.
+document.addEventListener("input", (event) => {
+  const e = event.target as HTMLInputElement;
+  if (e.form?.dataset.keep !== undefined) keepPresent();
+});
+
+// The boats that were set aside, to be opened again, saved or deleted.
+function showAside(): void {
+  const place = element("aside");
+  const words = place.dataset;
+  const list = listAside();
+  place.hidden = list.length === 0;
+  element("aside-list").replaceChildren(
+    ...list.map((record, i) => {
+      const item = document.createElement("li");
+      const button = (what: string, title: string | undefined): HTMLButtonElement => {
+        const b = document.createElement("button");
+        b.type = "button";
+        b.dataset.do = what;
+        b.dataset.key = String(i);
+        b.textContent = title ?? "";
+        b.setAttribute("aria-label", `${b.textContent}: ${record.name}`);
+        return b;
+      };
+      const name = document.createElement("span");
+      name.textContent = record.name;
+      const save = saveButton({ name: words.file ?? "", type: "application/json", text: record.spec });
+      save.textContent = words.save ?? "";
+      item.append(name, button("aside-open", words.open), save, button("aside-drop", words.drop));
+      return item;
+    }),
+  );
+}
+
+function openAside(index: number): void {
+  const now = present();
+  const record = takeAside(index);
+  if (!record) return;
+  if (now) setAside({ owner: "", ...now });
+  keptForm()?.reset();
+  opening(record, "");
+}
 
 // What a person does to an element with data-act goes to the engine as it stands there.
 function acted(e: HTMLElement): void {
@@ -160,6 +234,13 @@ function done(what: string, e: HTMLElement, event: Event): void {
       event.preventDefault();
       go(e.dataset.key ?? (e as HTMLAnchorElement).hash.slice(1));
       return;
+    case "aside-open":
+      openAside(Number(e.dataset.key));
+      return;
+    case "aside-drop":
+      if (confirm(element("aside").dataset.confirm ?? "")) takeAside(Number(e.dataset.key));
+      showAside();
+      return;
     case "link":
       void copyLink();
       return;
@@ -187,12 +268,14 @@ function go(id: string): void {
   target.focus({ preventScroll: true });
 }
 
+// A link is the buyer's on every desk: to the public page, which lies beside the others.
 async function copyLink(): Promise<void> {
+  const link = new URL(`./${sentLink}`, location.href).href;
   try {
-    await navigator.clipboard.writeText(location.href);
+    await navigator.clipboard.writeText(link);
     say(state.dataset.copied ?? "");
   } catch {
-    say(location.href); // no clipboard here: show it to be copied by hand
+    say(link); // no clipboard here: show it to be copied by hand
   }
 }
 

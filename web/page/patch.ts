@@ -60,7 +60,7 @@ function replaceInside(place: HTMLElement, html: string): void {
 }
 
 // isTyped says whether a person has changed a control since it was rendered.
-function isTyped(c: Control): boolean {
+export function isTyped(c: Control): boolean {
   if (["radio", "checkbox", "file"].includes(c.type)) return false;
   if (c instanceof HTMLSelectElement) return [...c.options].some((o) => o.selected !== o.defaultSelected);
   return c.value !== c.defaultValue;

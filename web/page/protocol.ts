@@ -41,6 +41,9 @@ export interface Reply {
   fragments?: Fragment[];
   link?: string;
   spec?: string;
+  plain?: boolean;
+  apart?: boolean;
+  fresh?: boolean;
   spoken?: string;
   next?: string;
   paper?: Paper;

@@ -1,0 +1,102 @@
+package quote
+
+import (
+	"fmt"
+	"time"
+	"unicode/utf8"
+
+	"ribband/core/measure"
+	"ribband/core/spec"
+)
+
+// Party is somebody with an address.
+type Party struct {
+	Name    string   `json:"name"`
+	Address []string `json:"address,omitempty"`
+	Email   string   `json:"email,omitempty"`
+	Phone   string   `json:"phone,omitempty"`
+}
+
+// Details are what a quote has beyond its answer. Dates are ISO 8601 and come in from outside. ValidUntil, when empty,
+// follows from the date and the book. Approval names who allowed what a salesperson may not give; it is the yard's, as what follows Remarks is.
+type Details struct {
+	Number     string `json:"number"`
+	Date       string `json:"date"`
+	ValidUntil string `json:"valid_until"`
+	Customer   Party  `json:"customer"`
+	Seller     string `json:"seller,omitempty"`
+	Approval   string `json:"approval,omitempty"`
+	Remarks    string `json:"remarks,omitempty"`
+	// Serial and Built are of the hull number: the yard's running number, five characters, and the month of building as 2027-03.
+	Serial string `json:"hull_serial,omitempty"`
+	Built  string `json:"hull_built,omitempty"`
+	// ListTestKg is the weight that the boat bore in the list test of 33 CFR 183.39(a)(2), kg; 0 before it is done. ListedPersons is what
+	// the builder marks as the persons capacity, at most what it computes to; 0: the computed.
+	ListTestKg    float64 `json:"list_test_kg,omitempty"`
+	ListedPersons int     `json:"listed_persons,omitempty"`
+	// Units are those in which figures and use are stated; metric where none are named.
+	Units measure.System `json:"units,omitempty"`
+}
+
+// DecodeDetails reads details from JSON, as they are given on the command line. The error names the place and the remedy.
+func DecodeDetails(text []byte) (Details, error) {
+	d, err := spec.Strictly[Details](text, maxBytes)
+	if err == nil {
+		err = d.check()
+	}
+	if err != nil {
+		return Details{}, fmt.Errorf("reading the details of a quotation: %w", err)
+	}
+	return d, nil
+}
+
+// Limits of what stands on a quotation: more than any address or remark needs, in bytes.
+const (
+	maxLine    = 300
+	maxRemarks = 10_000
+	maxAddress = 20 // lines
+)
+
+// check says what cannot stand in the details of a quote, by the same limits for one that is frozen and one that is read.
+func (d *Details) check() error {
+	lines := []struct{ key, text string }{{"number", d.Number}, {"date", d.Date}, {"valid_until", d.ValidUntil}, {"customer.name", d.Customer.Name}, {"customer.email", d.Customer.Email},
+		{"customer.phone", d.Customer.Phone}, {"seller", d.Seller}, {"approval", d.Approval}, {"hull_serial", d.Serial}, {"hull_built", d.Built}}
+	for i, l := range d.Customer.Address {
+		lines = append(lines, struct{ key, text string }{fmt.Sprintf("customer.address[%d]", i), l})
+	}
+	for _, l := range lines {
+		if len(l.text) > maxLine {
+			return fmt.Errorf("%s: %d bytes are too many; shorten it to %d", l.key, len(l.text), maxLine)
+		}
+		if !utf8.ValidString(l.text) {
+			return fmt.Errorf("%s: %.40q is not UTF-8; type it again", l.key, l.text)
+		}
+	}
+	switch {
+	case len(d.Customer.Address) > maxAddress:
+		return fmt.Errorf("customer.address: %d lines are too many; at most %d", len(d.Customer.Address), maxAddress)
+	case len(d.Remarks) > maxRemarks:
+		return fmt.Errorf("remarks: %d bytes are too many; shorten them to %d", len(d.Remarks), maxRemarks)
+	case !utf8.ValidString(d.Remarks):
+		return fmt.Errorf("remarks: %.40q is not UTF-8; type it again", d.Remarks)
+	case d.Units != "" && !d.Units.Known():
+		return fmt.Errorf("units: %.20q are not known; write %q or %q, or leave them out", string(d.Units), measure.Metric, measure.USCustomary)
+	}
+	for _, day := range []struct{ key, text string }{{"date", d.Date}, {"valid_until", d.ValidUntil}} {
+		if _, err := time.Parse(time.DateOnly, day.text); err != nil && day.text != "" {
+			return fmt.Errorf("%s: %.40q is no date; write it as 2027-03-31", day.key, day.text)
+		}
+	}
+	if d.ValidUntil != "" && d.ValidUntil < d.Date {
+		return fmt.Errorf("valid_until: %s is before the date, %s; correct one of them", d.ValidUntil, d.Date)
+	}
+	if !(d.ListTestKg >= 0 && d.ListTestKg <= maxListTestKg) || d.ListedPersons < 0 || d.ListedPersons > maxPersons {
+		return fmt.Errorf("list_test_kg is %v and listed_persons %d: give kilograms up to %d and a number of persons, or nothing", d.ListTestKg, d.ListedPersons, maxListTestKg)
+	}
+	return nil
+}
+
+const (
+	maxListTestKg = 10_000
+	maxPersons    = 1000
+)

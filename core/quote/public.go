@@ -1,0 +1,17 @@
+package quote
+
+// ForCustomer is what a customer may have of a quote, on paper or as a file. What is not named here stays with the yard: who approved it, what extra items cost and
+// how long they take, what a trade-in is worth, and what was measured for the plates.
+func (q *Quote) ForCustomer() *Quote {
+	c := &Quote{
+		Format: q.Format, Kind: q.Kind,
+		Details: Details{Number: q.Number, Date: q.Date, ValidUntil: q.ValidUntil, Customer: q.Customer, Seller: q.Seller, Remarks: q.Remarks, Units: q.Units},
+		Yard:    q.Yard, Edition: q.Edition, Spec: q.Spec.Public(), SpecDigest: q.SpecDigest,
+		Hull: q.Hull, Use: q.Use, Contents: q.Contents, Figures: q.Figures, Solar: q.Solar, Price: q.Price, Clashes: q.Clashes, Terms: q.Terms, Cautions: q.Cautions,
+		Conditions: q.Conditions,
+	}
+	if q.Digest != "" {
+		c.Digest = c.sum()
+	}
+	return c
+}

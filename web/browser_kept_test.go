@@ -1,0 +1,229 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/chromedp/chromedp"
+
+	"ribband/core/spec"
+)
+
+// dealAtTheShow makes a deal that is not issued yet: what a salesperson would lose if the page forgot it.
+func (p *tab) dealAtTheShow() {
+	p.Helper()
+	p.answers(chromedp.Click(chromedp.ID("hull-reed-65")))
+	p.unfold("dealing-details")
+	p.fill("discount-title", "Show week")
+	p.fill("discount-value", "2 %")
+	p.hand("add-discount")
+	p.fill("free-title", "Boat hook, oak")
+	p.fill("free-price", "84,50")
+	p.fill("free-cost", "31")
+	p.fill("free-hours", "1.5")
+	p.do(chromedp.SetValue(chromedp.ID("free-basis"), "with-tax"), chromedp.SetValue(chromedp.ID("free-shop"), "assembly"))
+	p.hand("add-line")
+	p.fill("trade-in-title", "Clinker dinghy")
+	p.fill("trade-in-allowance", "900")
+	p.fill("trade-in-value", "850")
+	p.hand("add-trade-in")
+	p.unfold("customer-details")
+	p.fill("detail-number", "2027-014")
+	p.fill("detail-name", "Ada Example")
+	p.do(chromedp.SendKeys(chromedp.ID("detail-address"), "2 Alder Quay\nHeronmere"))
+}
+
+// hasDeal fails the test unless the deal is there, the typed fields too.
+func (p *tab) hasDeal(when, total string) {
+	p.Helper()
+	if p.total() != total {
+		p.Errorf("%s the total is %s, want %s", when, p.total(), total)
+	}
+	for id, words := range map[string][]string{"ledger": {"Show week", "Boat hook, oak", "Clinker dinghy", "Payable"}, "dealing": {"Show week", "84.5 with tax", "1.5 h", "850"}} {
+		for _, w := range words {
+			if !strings.Contains(plain(p.text(id)), w) {
+				p.Errorf("%s %s lacks %q: %.300s", when, id, w, p.text(id))
+			}
+		}
+	}
+	for id, want := range map[string]string{"detail-number": "2027-014", "detail-name": "Ada Example", "detail-address": "2 Alder Quay\nHeronmere"} {
+		if got := of[string](p, fmt.Sprintf("document.getElementById(%q).value", id)); got != want {
+			p.Errorf("%s %s holds %q, want %q", when, id, got, want)
+		}
+	}
+}
+
+// Of a deal that was not issued a reload left the boat alone: discounts, extra items, trade-in, customer and number were gone.
+func TestReloadKeepsTheDeal(t *testing.T) {
+	server := serveSite(t)
+	p := newTab(t)
+	p.open(server.URL + "/show.html")
+	p.dealAtTheShow()
+	total := p.total()
+	p.do(chromedp.Reload())
+	p.await(answered)
+	p.hasDeal("after a reload", total)
+	again := p.second() // closed and opened again: a tab of its own
+	again.open(server.URL + "/show.html")
+	again.hasDeal("in another tab", total)
+	if of[bool](again, `!document.getElementById("aside").hidden`) {
+		t.Errorf("something was set aside: %s", again.text("aside"))
+	}
+}
+
+// A foreign fragment made the standard build of what was there, under an open page and at the start of a visit.
+func TestForeignFragmentsKeepTheDeal(t *testing.T) {
+	server := serveSite(t)
+	p := newTab(t)
+	p.open(server.URL + "/show.html")
+	p.dealAtTheShow()
+	total, link := p.total(), of[string](p, "location.hash")
+	p.answers(chromedp.Evaluate[chromedp.Void](`void (location.hash = "#contact")`))
+	p.hasDeal("after a foreign fragment", total)
+	if got := of[string](p, "location.hash"); got != link {
+		t.Errorf("the address ends in %s, want %s", got, link)
+	}
+	if s := p.text("remarks"); !strings.Contains(s, "#contact") {
+		t.Errorf("it says %q", s)
+	}
+	again := p.second()
+	again.open(server.URL + "/show.html#contact")
+	again.hasDeal("opened with a foreign fragment", total)
+}
+
+// Back to the page after another finds the deal, whether the browser kept the page whole or loads it anew.
+func TestBackKeepsTheDeal(t *testing.T) {
+	server := serveSite(t)
+	p := newTab(t)
+	p.open(server.URL + "/show.html")
+	p.dealAtTheShow()
+	total := p.total()
+	p.do(chromedp.Navigate(server.URL + "/schema/spec.json"))
+	p.do(chromedp.Evaluate[chromedp.Void]("void history.back()"))
+	eventually(p, `location.pathname === "/show.html" && Boolean(`+answered+`)`)
+	p.hasDeal("after Back", total)
+	before := of[string](p, answered) // and the page works
+	p.do(chromedp.Evaluate[chromedp.Void](`document.getElementById("remove-trade-in-0").click()`))
+	eventually(p, fmt.Sprintf("%s !== %q", answered, before))
+	if p.total() != total || strings.Contains(p.text("ledger"), "Clinker dinghy") {
+		t.Errorf("after Back the total is %s without the trade-in, want %s", p.total(), total)
+	}
+}
+
+// eventually asks a condition of whatever page there is: between two pages there is none to ask.
+func eventually(p *tab, js string) {
+	p.Helper()
+	for limit := time.Now().Add(20 * time.Second); time.Now().Before(limit); time.Sleep(50 * time.Millisecond) {
+		if yes, err := chromedp.Run(p.ctx, chromedp.Evaluate[bool](js)); err == nil && yes {
+			return
+		}
+	}
+	p.Fatalf("waiting for %s; the page says %s", js, p.state())
+}
+
+// A link to another boat, sound or damaged, sets the deal aside; one press brings it back as it was.
+func TestAnotherLinkSetsTheDealAside(t *testing.T) {
+	server := serveSite(t)
+	p := newTab(t)
+	p.open(server.URL + "/show.html")
+	p.dealAtTheShow()
+	total := p.total()
+	other := spec.Spec{Format: spec.Format, Hull: "osier-76"}
+	damaged := strings.Replace(other.Link(), "osier", "rush", 1)
+	for _, link := range []string{other.Link(), damaged} {
+		p.answers(chromedp.Evaluate[chromedp.Void](fmt.Sprintf("void (location.hash = %q)", "#"+link)))
+		if p.total() == total || strings.Contains(p.text("ledger"), "Show week") || of[string](p, `document.getElementById("detail-number").value`) != "" {
+			t.Fatalf("the link %s shows the old deal", link)
+		}
+		p.await(`!document.getElementById("aside").hidden`)
+		if s := p.text("aside-list"); !strings.Contains(s, "Reed 65") || !strings.Contains(s, "Ada Example") {
+			t.Errorf("set aside is %q", s)
+		}
+		p.do(chromedp.Reload()) // it stays there
+		p.await(answered)
+		p.await(`!document.getElementById("aside").hidden`)
+		p.unfold("dealing-details")
+		p.answers(chromedp.Click(chromedp.CSS(`#aside [data-do="aside-open"]`)))
+		p.hasDeal("taken back", total)
+	}
+	if n := of[int](p, `document.querySelectorAll("#aside-list li").length`); n != 1 { // the boat of the sound link; of the damaged one the standard build was left
+		t.Errorf("%d boats are set aside, want 1: %s", n, p.text("aside-list"))
+	}
+	asked := p.confirms()
+	p.do(chromedp.Click(chromedp.CSS(`#aside [data-do="aside-drop"]`)))
+	p.await(`document.querySelectorAll("#aside-list li").length === 0`)
+	if len(asked()) != 1 || !strings.Contains(asked()[0], "for good") {
+		t.Errorf("it asked %q", asked())
+	}
+	again := p.second() // at the start of a visit too
+	again.open(server.URL + "/show.html#" + other.Link())
+	if s := again.text("aside-list"); !strings.Contains(s, "Ada Example") {
+		t.Errorf("set aside is %q", s)
+	}
+}
+
+// What is stored and cannot be read was overwritten by the standard build.
+func TestUnreadableStoreIsSetAside(t *testing.T) {
+	server := serveSite(t)
+	p := newTab(t)
+	p.open(server.URL)
+	const damaged = `{"format": 1, "hull": "reed-65", "lines": [{"ti`
+	p.do(chromedp.Evaluate[chromedp.Void](fmt.Sprintf(`void localStorage.setItem("ribband:buyer", %q)`, damaged)))
+	p = p.second()
+	p.open(server.URL)
+	if s := p.text("state"); !strings.Contains(s, "could not be read") || !strings.Contains(s, "set aside") {
+		t.Errorf("it says %q", s)
+	}
+	p.answers(chromedp.Click(chromedp.ID("hull-osier-76")))
+	var list []struct{ Spec string }
+	text := of[string](p, `localStorage.getItem("ribband:buyer:aside")`)
+	if err := json.Unmarshal([]byte(text), &list); err != nil || len(list) != 1 || list[0].Spec != damaged {
+		t.Errorf("set aside is %s (%v)", text, err)
+	}
+	if href := of[string](p, `document.querySelector("#aside-list a").download`); href != "set-aside.json" {
+		t.Errorf("it is saved as %q", href)
+	}
+}
+
+// Two tabs do not take each other's deal away.
+func TestTwoTabsKeepTheirBoats(t *testing.T) {
+	server := serveSite(t)
+	p := newTab(t)
+	p.open(server.URL + "/show.html")
+	p.dealAtTheShow()
+	total := p.total()
+	other := p.second()
+	other.open(server.URL + "/show.html")
+	other.answers(chromedp.Click(chromedp.ID("hull-osier-76")))
+	p.do(chromedp.Reload())
+	p.await(answered)
+	p.hasDeal("after the other tab went on", total)
+	other.do(chromedp.Reload())
+	other.await(answered)
+	if of[string](other, `document.querySelector("#hulls input:checked").id`) != "hull-osier-76" {
+		t.Error("the other tab has lost its hull")
+	}
+}
+
+// The link of the show's desk is the buyer's: to the public page, with nothing that a salesperson added.
+func TestShowDesksLinkIsTheBuyers(t *testing.T) {
+	server := serveSite(t)
+	p := newTab(t)
+	p.open(server.URL + "/show.html")
+	p.dealAtTheShow()
+	p.do(chromedp.Evaluate[chromedp.Void](`void Object.defineProperty(navigator, "clipboard", { value: { writeText: (t) => { window.copied = t; return Promise.resolve(); } } })`),
+		chromedp.Click(chromedp.CSS(`[data-do="link"]`)))
+	p.await("window.copied")
+	link := of[string](p, "window.copied")
+	if !strings.HasPrefix(link, server.URL+"/#1/reed-65/") || strings.Contains(link, "show") || strings.Contains(link, "hook") {
+		t.Errorf("the link is %s", link)
+	}
+	buyer := newTab(t)
+	buyer.open(link)
+	if of[string](buyer, `document.querySelector("#hulls input:checked").id`) != "hull-reed-65" || buyer.text("remarks") != "" {
+		t.Errorf("it opens as %s with %q", buyer.total(), buyer.text("remarks"))
+	}
+}
