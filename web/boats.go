@@ -130,7 +130,8 @@ func writeBoats(w io.Writer, boats []boatLine) {
 	for _, b := range boats {
 		row := []string{b.Name}
 		for _, f := range b.Figures {
-			row = append(row, quote.Value{Value: f.Value}.Shown(""))
+			f.Unit = "" // it stands in the head
+			row = append(row, f.Shown(""))
 		}
 		rows = append(rows, append(row, money.Grouped(b.Total), fmt.Sprint(b.Clashes)))
 	}

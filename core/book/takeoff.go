@@ -148,10 +148,38 @@ func (v *validation) part(form, key string, f Formula) {
 	if n < 0 || n == 0 && !least {
 		v.problem(f.At, "write a number above zero, or a formula that gives one", "the %s of %s is %s", key, form, f.Value)
 	}
+	v.partSized(form, key, f)
 	if key == "wet_mm" && n > 0 {
 		if err := laminate.CheckGelcoat(n); err != nil {
 			v.problem(f.At, "write it in mm, such as 0.55", "%v", err)
 		}
+	}
+}
+
+// partLimits are the sizes of parts by form and key.
+var partLimits = map[string]Limit{
+	"timber thickness_mm": Limits.TimberThickness, "timber width_mm": Limits.TimberWidth, "timber length_m": Limits.TimberLength, "foam thickness_mm": Limits.FoamThickness,
+	"coat cover_m2_l": Limits.CoatCover, "coat coats": Limits.Coats,
+}
+
+// partSized reports a plain size a thousandfold off, as of metres for millimetres, and warns of one that is merely unusual.
+func (v *validation) partSized(form, key string, f Formula) {
+	l, ok := partLimits[form+" "+key]
+	n, plain := f.Plain()
+	if !ok || !plain || n <= 0 {
+		return
+	}
+	v.thousandfold(f.At, n, l, fmt.Sprintf("the %s of %s", key, form))
+}
+
+// thousandfold reports a size that is far beyond its limit and within it when it is taken a thousand times larger or smaller; otherwise it warns.
+func (v *validation) thousandfold(at Position, n float64, l Limit, what string) {
+	switch {
+	case l.Holds(n):
+	case l.Holds(n*1000) && n < l.Least/5, l.Holds(n/1000) && n > l.Most*5:
+		v.problem(at, "mind the unit: "+l.Advice(), "%s is %g, a thousandfold off as it seems", what, n)
+	default:
+		v.warn(at, l.Advice(), "%s is %g", what, n)
 	}
 }
 
@@ -201,6 +229,9 @@ func (v *validation) wires() {
 	for _, w := range v.book.Wires {
 		if !(w.MM2.Value > 0) {
 			v.problem(w.MM2.At, "write the section of the conductor in mm2, such as 2.5", "a cable has %g mm2", w.MM2.Value)
+		}
+		if w.MM2.Value > 0 {
+			v.thousandfold(w.MM2.At, w.MM2.Value, Limits.CableMM2, "the section of "+w.Material.Value)
 		}
 		if seen[w.MM2.Value] {
 			v.problem(w.MM2.At, "keep one of them", "two cables have %g mm2", w.MM2.Value)
@@ -277,10 +308,7 @@ func (v *validation) together(a, b taker) bool {
 
 func (v *validation) made(hull string, t taker) bool {
 	s := &v.book.Slots[t.slot]
-	among := func(list []Text) bool {
-		return len(list) == 0 || slices.ContainsFunc(list, func(h Text) bool { return h.Value == hull })
-	}
-	return among(s.Hulls) && among(s.Options[t.option].Hulls)
+	return isAmong(s.Hulls, hull) && isAmong(s.Options[t.option].Hulls, hull)
 }
 
 func (v *validation) severalTimes(t taker) bool {

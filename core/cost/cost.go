@@ -333,6 +333,14 @@ func (c *Costing) finish(s *Summary) {
 	s.Total = before.Add(s.Contingency)
 }
 
+// Lines are what one of an option takes, or the base boat for [Base].
+func (c *Costing) Lines(st *formula.State, option int) ([]MaterialLine, []LabourLine, error) {
+	if option == Base {
+		return c.lines(st, Base, &c.hulls[st.HullID], 1)
+	}
+	return c.lines(st, option, &c.options[option], 1)
+}
+
 // BaseBoat is the cost of the base boat alone, without rests of packs: what its price follows from.
 func (c *Costing) BaseBoat(st *formula.State) (Summary, error) {
 	return c.item(st, Base, &c.hulls[st.HullID])

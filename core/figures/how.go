@@ -43,8 +43,8 @@ var explanations = map[string]How{
 	"wiring.main_fuse_a":        {"next standard fuse above the load, within what the cable allows", "33 CFR 183.455 as a yardstick; standard sizes: common practice, no source"},
 	"wiring.copper_kg":          {"section × length with slack × 8.89 g/cm³, both wires of every circuit that can be sized, without insulation", "international annealed copper standard, from memory; sizes by ABYC E-11 as given by teaching pages"},
 	"floating.air_draft_down_m": {"height amidships of hull and top as shipped above the water", "geometry of the boat as it floats"},
-	"power.range_nm":            {"usable energy less the reserve / power × speed", "definition of range at constant speed; " + trialOf},
-	"power.endurance_h":         {"usable energy less the reserve / power", "definition; Peukert's relation for the usable energy at that current"},
+	"power.range_nm":            {"(usable energy less the reserve + sun of the hours under way in a day) / power × speed", "definition of range at constant speed; " + trialOf + "; sun of the average July day, spread over its daylight"},
+	"power.endurance_h":         {"(usable energy less the reserve + sun of the hours under way in a day) / power", "definition; Peukert's relation for the usable energy at that current; sun of the average July day, spread over its daylight"},
 	"power.reserve_nm":          {"reserve / power × speed", "definition"},
 	"power.demand_w":            {"(power of the trial at this displacement + windage) / efficiencies + hotel load", trialOf + "; wind force ½·ρ·v²·Cd·A"},
 	"power.current_a":           {"power from the bank / its voltage; the sag of voltage is ignored", "definition"},
@@ -52,5 +52,5 @@ var explanations = map[string]How{
 	"power.speed_for_range_kn":  {"greatest speed at which range at constant speed is still the range wanted; 0 where none is wanted or no speed has it", "search over the trial's speeds from the top speed down, then bisection to 0.001 kn; " + trialOf},
 	"power.charge_h":            {"bulk at the least of charger and inlet, then absorption", "charger maker's manual; continuous load at most 80 % of the circuit (NEC 210.20)"},
 	"power.charge_kwh":          {"energy taken out / charge efficiency / charger efficiency", "definition"},
-	"power.solar_july_kwh":      {"panels × 5.1 kWh/m² of the average July day × 0.70", "irradiation near 50° north, from memory; share that reaches the bank: common practice, no source"},
+	"power.solar_july_kwh":      {"panels × sun of the average July day in the region × 0.70", "FAO Irrigation and Drainage Paper 56 (Allen and others, 1998), equations 21 to 35, for the region's latitude and share of sunshine; share that reaches the bank: common practice, no source"},
 }

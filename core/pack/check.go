@@ -107,6 +107,9 @@ func (c *checker) terms() {
 		if _, err := transport.FindRegion(r.Limits); r.Limits != "" && err != nil {
 			c.fail("region %s: %w", r.ID, err)
 		}
+		if !(r.Latitude >= -66 && r.Latitude <= 66) || !(r.Sunshine >= 0 && r.Sunshine <= 1) {
+			c.fail("region %s has no climate: a latitude of %v, sunshine for a share of %v", r.ID, r.Latitude, r.Sunshine)
+		}
 	}
 	if p.RegionField != -1 {
 		c.index("region field", p.RegionField, len(p.Use))

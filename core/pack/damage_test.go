@@ -90,6 +90,8 @@ func damagedTerms() []damage {
 		{"figure digits", pack.Yard, func(p *pack.Pack) { p.Figures[0].Digits = 5 }, "5 digits"},
 		{"tax mode", pack.Yard, func(p *pack.Pack) { p.Regions[0].TaxMode = "" }, "tax mode"},
 		{"tax rate", pack.Yard, func(p *pack.Pack) { p.Regions[0].TaxRate = money.MustRate("-0.1") }, "tax mode"},
+		{"latitude", pack.Yard, func(p *pack.Pack) { p.Regions[0].Latitude = 90 }, "no climate"},
+		{"sunshine", pack.Yard, func(p *pack.Pack) { p.Regions[0].Sunshine = 1.5 }, "no climate"},
 		{"region field below", pack.Yard, func(p *pack.Pack) { p.RegionField = -2 }, "region field"},
 		{"region field above", pack.Yard, func(p *pack.Pack) { p.RegionField = 2 }, "region field"},
 		{"region field of a number", pack.Yard, func(p *pack.Pack) { p.RegionField = 0 }, "does not choose a region"},

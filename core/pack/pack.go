@@ -159,7 +159,9 @@ type Region struct {
 	TaxRate   money.Rate `json:"rate"`
 	TaxMode   TaxMode    `json:"mode"`
 	Condition string     `json:"condition,omitempty"`
-	Limits    string     `json:"limits,omitempty"` // whose limits hold for road and capacity; empty where none are known
+	Limits    string     `json:"limits,omitempty"`       // whose limits hold for road and capacity; empty where none are known
+	Latitude  float64    `json:"latitude_deg,omitempty"` // north, for panels
+	Sunshine  float64    `json:"sunshine,omitempty"`     // share of a summer day's daylight; 0 where it is not known
 }
 
 // TaxMode says how a region's tax stands to its prices.

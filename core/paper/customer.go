@@ -178,6 +178,11 @@ func stageTable(q *quote.Quote) g.Node {
 		))
 }
 
+// lessTradeIn says how much of a stage the trade-in pays.
+func lessTradeIn(s quote.StagePart) string {
+	return "less the trade-in, " + amount(strings.TrimPrefix(s.TradeIn, "-"))
+}
+
 // payment says where to pay to. A draft asks for nothing.
 func payment(q *quote.Quote) g.Node {
 	to := payTo(q)
@@ -231,11 +236,6 @@ func inSection(sec quote.SectionPart) string {
 		words = append(words, s.Title+": "+strings.Join(names, ", "))
 	}
 	return strings.Join(words, "; ")
-}
-
-// lessTradeIn says how much of a stage the trade-in pays.
-func lessTradeIn(s quote.StagePart) string {
-	return "less the trade-in, " + amount(strings.TrimPrefix(s.TradeIn, "-"))
 }
 
 func specification(sections []quote.SectionPart) g.Node {

@@ -55,9 +55,14 @@ func Make(b *book.Book) (Packs, Counts, []book.Problem) {
 	counts := countsOf(b)
 	yard, problems := Compile(b)
 	counts.Rules = len(yard.Rules)
-	steps := []func() []book.Problem{func() []book.Problem { return checkStandards(yard, b) }, func() []book.Problem { return Tabulate(yard) }}
+	steps := []func() []book.Problem{func() []book.Problem { return checkStandards(yard, b) }, func() []book.Problem { return Tabulate(yard) }, func() []book.Problem { return givenFree(yard, b) }}
 	for len(book.Errors(problems)) == 0 && len(steps) > 0 {
-		problems = append(problems, steps[0]()...)
+		for _, p := range steps[0]() {
+			if p.File == "" { // it concerns the book as a whole
+				p.Position = b.Edition.Name.At
+			}
+			problems = append(problems, p)
+		}
 		steps = steps[1:]
 	}
 	if len(book.Errors(problems)) > 0 {
@@ -77,11 +82,12 @@ func checkStandards(yard *pack.Pack, b *book.Book) []book.Problem {
 	if err != nil {
 		return []book.Problem{{Position: b.Edition.Name.At, Message: err.Error(), Advice: "see the place named"}}
 	}
-	problems := circuitProblems(engine, b)
+	problems := append(circuitProblems(engine, b), implausible(engine, b)...)
+	at := places(b)
 	for h, hull := range b.Hulls {
 		listed := engine.Fit.Complete(h, engine.StandardUse(), engine.Fit.NewChoices(), 1) // one try: as it is, without mending
 		for _, c := range listed.Clashes {
-			problems = append(problems, book.Problem{Position: hull.ID.At, Message: fmt.Sprintf("the standard build of %s clashes as it is listed: %s", hull.ID, c.Reason), Advice: "change the standard of a slot, or the rule"})
+			problems = append(problems, clashProblem(engine, at, fmt.Sprintf("the standard build of %s clashes as it is listed", hull.ID), h, c, listed.State))
 		}
 		if len(listed.Clashes) > 0 {
 			continue
@@ -94,9 +100,7 @@ func checkStandards(yard *pack.Pack, b *book.Book) []book.Problem {
 			}
 		}
 		for _, region := range regions {
-			for _, message := range standardFaults(engine, h, region) {
-				problems = append(problems, book.Problem{Position: hull.ID.At, Message: message, Advice: "change the standard of a slot, or the rule"})
-			}
+			problems = append(problems, standardFaults(engine, at, h, region)...)
 		}
 	}
 	return problems
@@ -151,18 +155,19 @@ func circuitAt(c *book.Circuit, f quote.CircuitFault) book.Position {
 	return c.At
 }
 
-func standardFaults(e *quote.Engine, hull int, region string) []string {
+// standardFaults are what clashes in the standard build for a region when its slots are filled as well as can be.
+func standardFaults(e *quote.Engine, at positions, hull int, region string) (faults []book.Problem) {
 	where := ""
 	if region != "" {
 		where = " for region " + region
 	}
 	a, err := e.AnswerStandard(hull, region)
 	if err != nil {
-		return []string{fmt.Sprintf("the standard build of %s%s cannot be computed: %v", e.Pack.Hulls[hull].ID, where, err)}
+		message := fmt.Sprintf("the standard build of %s%s cannot be computed: %v", e.Pack.Hulls[hull].ID, where, err)
+		return []book.Problem{{Position: at.hulls[hull], Message: message, Advice: "mend what is named"}}
 	}
-	var faults []string
 	for _, c := range a.Build.Clashes {
-		faults = append(faults, fmt.Sprintf("the standard build of %s%s clashes: %s", e.Pack.Hulls[hull].ID, where, c.Reason))
+		faults = append(faults, clashProblem(e, at, fmt.Sprintf("the standard build of %s%s clashes", e.Pack.Hulls[hull].ID, where), hull, c, a.Build.State))
 	}
 	return faults
 }

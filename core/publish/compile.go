@@ -194,7 +194,8 @@ func (c *compiler) terms() {
 	}
 	for _, r := range b.Regions {
 		p.Regions = append(p.Regions, pack.Region{ID: r.ID.Value, Title: r.Title.Value, TaxName: r.Tax.Name.Value, TaxRate: r.Tax.Rate.Value,
-			TaxMode: pack.TaxMode(r.Tax.Mode.Value), Condition: r.Tax.Condition.Value, Limits: r.Limits.Value})
+			TaxMode: pack.TaxMode(r.Tax.Mode.Value), Condition: r.Tax.Condition.Value, Limits: r.Limits.Value,
+			Latitude: r.LatitudeDeg.Value, Sunshine: r.Sunshine.Value})
 	}
 }
 
@@ -336,10 +337,7 @@ func (c *compiler) trade() {
 
 func (c *compiler) hulls() {
 	for i, h := range c.book.Hulls {
-		fields := make([]float64, len(c.book.HullFields))
-		for _, d := range h.Dimensions {
-			fields[c.ids["hull field"][d.Key.Value]] = d.Value.Value
-		}
+		fields := c.book.Dimensions(&c.book.Hulls[i])
 		c.pack.Hulls = append(c.pack.Hulls, pack.Hull{ID: h.ID.Value, Title: h.Title.Value, Note: h.Note.Value, Includes: texts(h.Includes), Fields: fields,
 			Carries: c.carries(h.Carries), Standard: c.standard(i), Place: c.placement(h.Place), Seats: c.placement(h.Seats), Offsets: c.offsets(h.ID), Trial: c.trial(h.ID),
 			Submerged: h.Submerged.Value})

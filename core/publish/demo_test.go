@@ -2,6 +2,7 @@ package publish_test
 
 import (
 	"os"
+	"slices"
 	"sync"
 	"testing"
 
@@ -55,15 +56,13 @@ func TestDemoBookIsSoundAndLarge(t *testing.T) {
 // The demo yard builds on both sides of 20 feet (6.096 m), where rules for small craft in some places change.
 func TestDemoHullsOnBothSidesOf20Feet(t *testing.T) {
 	short, long := 0, 0
-	for _, h := range readDemo(t).Hulls {
-		for _, d := range h.Dimensions {
-			switch {
-			case d.Key.Value != "length_m":
-			case d.Value.Value < 6.096:
-				short++
-			default:
-				long++
-			}
+	b := readDemo(t)
+	length := slices.IndexFunc(b.HullFields, func(f book.Field) bool { return f.ID.Value == "length_m" })
+	for i := range b.Hulls {
+		if b.Dimensions(&b.Hulls[i])[length] < 6.096 {
+			short++
+		} else {
+			long++
 		}
 	}
 	if short < 2 || long < 2 {

@@ -1,8 +1,6 @@
 package quote_test
 
 import (
-	"flag"
-	"math/rand/v2"
 	"slices"
 	"strings"
 	"testing"
@@ -10,27 +8,7 @@ import (
 	"ribband/core/measure"
 	"ribband/core/pack"
 	"ribband/core/quote"
-	"ribband/core/quote/sample"
-	"ribband/core/spec"
 )
-
-var boats = flag.Int("boats", 20, "how many random boats to look at")
-
-// manyBoats are the demo specs and random boats of all hulls.
-func manyBoats(t testing.TB, e *quote.Engine, seed uint64) func(yield func(string, spec.Spec) bool) {
-	return func(yield func(string, spec.Spec) bool) {
-		for name, s := range demoSpecs(t) {
-			if !yield(name, s) {
-				return
-			}
-		}
-		for s := range sample.Boats(e, *boats, rand.New(rand.NewPCG(seed, 8))) {
-			if !yield(string(s.Encode()), s) {
-				return
-			}
-		}
-	}
-}
 
 // Every material of a boat stands on exactly one sheet, with the operation that takes it: what all sheets hold together is what is bought, and no sheet has what another shop's
 // operation takes. Pieces are whole.

@@ -277,12 +277,15 @@ func (v *look) cockpit() drawing.Cockpit {
 	return drawing.Cockpit{Aft: aft + 0.12*v.length, Fore: aft + 0.72*v.length}
 }
 
+// bootTopM is the breadth of the boot top, m.
+const bootTopM = 0.08
+
 func (v *look) bootTop() *drawing.Band {
 	if !v.has["boot-top"] {
 		return nil
 	}
-	draft := v.field("draft_m")
-	return &drawing.Band{Colour: v.colours["boot-top"], From: draft + 0.02, To: draft + 0.08}
+	from := v.field("boot_top_m")
+	return &drawing.Band{Colour: v.colours["boot-top"], From: from, To: from + bootTopM}
 }
 
 func (v *look) top() drawing.Top {

@@ -7,8 +7,8 @@ func (q *Quote) ForCustomer() *Quote {
 		Format: q.Format, Kind: q.Kind,
 		Details: Details{Number: q.Number, Date: q.Date, ValidUntil: q.ValidUntil, Customer: q.Customer, Seller: q.Seller, Remarks: q.Remarks, Units: q.Units},
 		Yard:    q.Yard, Edition: q.Edition, Spec: q.Spec.Public(), SpecDigest: q.SpecDigest,
-		Hull: q.Hull, Use: q.Use, Contents: q.Contents, Figures: q.Figures, Solar: q.Solar, Price: q.Price, Clashes: q.Clashes, Terms: q.Terms, Cautions: q.Cautions,
-		Conditions: q.Conditions,
+		Hull: q.Hull, Use: q.Use, Contents: q.Contents, Figures: q.Figures, Solar: q.Solar, Price: q.Price,
+		Clashes: q.Clashes, Terms: q.Terms, Cautions: q.Cautions, Conditions: q.Conditions,
 	}
 	if q.Digest != "" {
 		c.Digest = c.sum()

@@ -61,6 +61,7 @@ type Value struct {
 	Title string `json:"title"`
 	Value string `json:"value"`
 	Unit  string `json:"unit,omitempty"`
+	Note  string `json:"note,omitempty"` // what has to be read beside it
 }
 
 // SectionPart is a section of the specification with its slots that hold something.
@@ -131,7 +132,8 @@ func (e *Engine) Draft(a *Answer) *Quote { return e.DraftIn(a, measure.Metric) }
 func (e *Engine) DraftIn(a *Answer, units measure.System) *Quote {
 	q := &Quote{
 		Format: Format, Kind: Kind, Yard: e.Pack.Yard, Edition: e.Pack.Edition, Spec: a.Spec, SpecDigest: a.Spec.Public().Digest(),
-		Hull: e.Pack.Hulls[a.Hull].Title, Use: asked(e.UseValues(a.Build, units)), Contents: e.contentsPart(a.Build, a.Standard), Figures: e.quotedFigures(a.Build, units), Solar: e.Solar(a.Build),
+		Hull: e.Pack.Hulls[a.Hull].Title, Use: asked(e.UseValues(a.Build, units)), Contents: e.contentsPart(a.Build, a.Standard),
+		Figures: e.quotedFigures(a.Build, units), Solar: e.Solar(a.Build),
 		Price: e.pricePart(a), Terms: e.Pack.Terms, Cautions: e.Pack.Cautions,
 		Conditions: e.conditions(a, units),
 	}
@@ -293,7 +295,22 @@ func (e *Engine) FigureValue(st *formula.State, figure int, system measure.Syste
 	} else if q, err := measure.FromFloat[measure.Quantity](v); err == nil {
 		text = q.Fixed(f.Digits)
 	}
-	return Value{f.ID, f.Title, text, symbol}
+	return Value{f.ID, f.Title, text, symbol, e.note(st, figure)}
+}
+
+// note is what has to be read beside a figure of a boat.
+func (e *Engine) note(st *formula.State, figure int) string {
+	var notes []string
+	if e.figures.AtLeast(st, figure) {
+		notes = append(notes, "at least, as the trial of this hull ends there")
+	}
+	if e.figures.WithSun(st, figure) {
+		notes = append(notes, "with the sun of an average July day")
+	}
+	if share := e.figures.Beyond(st, figure); share > 0 {
+		notes = append(notes, fmt.Sprintf("estimated, as the boat is %.0f\u00a0%% heavier than on trial", 100*share))
+	}
+	return strings.Join(notes, "; ")
 }
 
 func (e *Engine) contentsPart(b, standard *fit.Build) []SectionPart {

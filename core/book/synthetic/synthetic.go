@@ -23,8 +23,11 @@ import (
 // Most is the largest number of times.
 const Most = 1000
 
-// mass is the figure to which copies add.
-const mass = "mass_kg"
+// mass is the figure to which copies add, bank the part of it that is batteries.
+const (
+	mass = "mass_kg"
+	bank = "bank_kg"
+)
 
 // Grow makes a book of so many times the options of another, which it leaves alone; once gives the same options and rules. The seed varies what copies weigh and cost
 // by a tenth: the same book, number and seed give the same book. The error says that the number, or a name in the book, cannot be used.
@@ -171,7 +174,7 @@ func (c *copying) option(o *book.Option) book.Option {
 	for _, y := range o.Carries {
 		y.Value = c.formula(y.Value)
 		if y.Key.Value == mass {
-			y.Value = scaled(y.Value, share)
+			y.Value = scaled(y.Value, c.weight(o, share))
 		}
 		if y.Key.Value == mass || c.number == 0 {
 			out.Carries = append(out.Carries, y)
@@ -191,6 +194,17 @@ func (c *copying) option(o *book.Option) book.Option {
 	}
 	out.Materials = c.materials(o.Materials, share)
 	return out
+}
+
+// weight is the part of its mass that an option of a copy has. Batteries are heavy once: the first of them carry all that a bank does.
+func (c *copying) weight(o *book.Option, share float64) float64 {
+	if !slices.ContainsFunc(o.Carries, func(y book.Pair[book.Formula]) bool { return y.Key.Value == bank }) {
+		return share
+	}
+	if c.number == 0 {
+		return 1
+	}
+	return 0
 }
 
 // share is the part that an option of a copy has of what it weighed and cost.
