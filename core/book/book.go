@@ -426,6 +426,7 @@ type Link struct {
 	AnyOf   []Text   `yaml:"any_of,required"`
 	Because Text     `yaml:"because,required"`
 	Advice  Text     `yaml:"advice"`
+	Guard   bool     `yaml:"guard" doc:"against later changes of the book: no boat of this edition breaks it"`
 	At      Position `json:"-"`
 }
 

@@ -32,6 +32,7 @@ var floating = module{
 	asks:    []string{"top_height_m", "travel_height_m"},
 	uses:    []string{"persons", "water"},
 	prepare: prepareFloating,
+	dooms:   sinking,
 }
 
 func prepareFloating(p *pack.Pack, n *names) (solver, error) {

@@ -40,7 +40,14 @@ var power = module{
 	needs:   []string{"mass_kg", "bank_kwh", "bank_v", "motor_kw", "motor_efficiency", "charger_efficiency", "charging_v"},
 	asks:    []string{"bank_max_a", "bank_kg", "usable_share", "charger_kw", "inlet_kw", "hotel_w", "solar_w", "top_height_m"},
 	uses:    []string{"speed_kn", "range_nm", "persons", "hours", "region"},
+	only: map[string][]string{
+		"speed_kn": {"range_nm", "endurance_h", "reserve_nm", "demand_w", "current_a"},
+		"range_nm": {"speed_for_range_kn"},
+		"hours":    {"range_nm", "endurance_h", "speed_for_range_kn"},
+		"region":   {"range_nm", "endurance_h", "speed_for_range_kn", "solar_july_kwh"},
+	},
 	prepare: preparePower,
+	dooms:   overTrial,
 	signs: []signs{
 		{[]string{"range_nm", "endurance_h"}, map[string]int{"mass_kg": -1, "hotel_w": -1, "top_height_m": -1, "bank_kwh": +1, "bank_max_a": +1,
 			"motor_kw": +1, "charger_kw": 0, "charger_efficiency": 0, "charging_v": 0, "inlet_kw": 0, "solar_w": +1}},

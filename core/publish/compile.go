@@ -581,7 +581,7 @@ func (c *compiler) link(o book.Option, l book.Link, id string, exclude bool) {
 	if err == nil {
 		var needed formula.Program
 		needed, err = formula.New(need)
-		c.pack.Rules = append(c.pack.Rules, pack.Rule{ID: id, When: when, Need: needed, Because: l.Because.Value, Advice: l.Advice.Value})
+		c.pack.Rules = append(c.pack.Rules, pack.Rule{ID: id, When: when, Need: needed, Because: l.Because.Value, Advice: l.Advice.Value, Guard: l.Guard})
 	}
 	if err != nil {
 		c.problem(l.At, "name at least one option in any_of", "the link of %s is empty", o.ID)
