@@ -130,8 +130,11 @@ func writeBoats(w io.Writer, boats []boatLine) {
 	for _, b := range boats {
 		row := []string{b.Name}
 		for _, f := range b.Figures {
-			f.Unit = "" // it stands in the head
-			row = append(row, f.Shown(""))
+			bound := ""
+			if strings.Contains(f.Note, "at least") {
+				bound = "≥ "
+			}
+			row = append(row, bound+quote.Value{Value: f.Value}.Shown("")) // the unit stands in the head; the notes are in the JSON
 		}
 		rows = append(rows, append(row, money.Grouped(b.Total), fmt.Sprint(b.Clashes)))
 	}

@@ -100,7 +100,7 @@ type Overhead struct {
 
 // Discounts bound what a salesperson may give.
 type Discounts struct {
-	Authority   Rate `yaml:"authority" doc:"largest discount, as a share of the discountable price"`
+	Authority   Rate `yaml:"authority" doc:"what a salesperson may give away, as a share of the list price: discounts, credits, what is below its cost, trade-ins above their value"`
 	MarginFloor Rate `yaml:"margin_floor" doc:"least margin on price"`
 }
 

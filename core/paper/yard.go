@@ -186,7 +186,7 @@ func costRows(c quote.CostPart) [][2]string {
 		{"Cost", c.Total}, {"Net price", c.NetPrice},
 	}
 	if c.TradeInOver != "" {
-		rows = append(rows, [2]string{"Trade-in beyond its value", c.TradeInOver})
+		rows = append(rows, [2]string{"Trade-in above its resale value", c.TradeInOver})
 	}
 	rows = append(rows, [2]string{"Margin on price", c.Margin})
 	if c.Approval != "" {

@@ -84,6 +84,9 @@ func (e *Engine) RangePicture(b *fit.Build, f drawing.Format) (Picture, error) {
 		in.Points = append(in.Points, drawing.RangePoint{SpeedKn: p.SpeedKn, RangeNm: p.RangeNm, ReserveNm: p.ReserveNm})
 	}
 	v := e.look(b)
+	if v.total("solar_w") > 0 {
+		in.Assumptions = append(in.Assumptions, "With the sun of an average July day for the hours under way.")
+	}
 	in.WantedNm = v.used("range_nm")
 	if nm := v.figure("power.range_nm"); nm > 0 {
 		in.Use = &drawing.RangePoint{SpeedKn: v.used("speed_kn"), RangeNm: nm, ReserveNm: v.figure("power.reserve_nm")}
