@@ -15,6 +15,7 @@ type module struct {
 	needs   []string                         // figures of the book without which it cannot compute
 	asks    []string                         // figures that it reads where the book has them
 	uses    []string                         // uses, likewise
+	region  bool                             // it reads the region of the use
 	byHull  bool                             // it looks up what depends on the hull alone, so it is as quick as a formula
 	reads   func(p *pack.Pack) formula.Reads // besides these; nil where it reads the mass table
 	prepare func(p *pack.Pack, n *names) (solver, error)
@@ -74,6 +75,9 @@ func (n *names) reads(p *pack.Pack, m *module) formula.Reads {
 		if i, ok := n.use[id]; ok {
 			r.Use = append(r.Use, i)
 		}
+	}
+	if m.region && p.RegionField >= 0 { // whatever the book calls it
+		r.Use = append(r.Use, p.RegionField)
 	}
 	if m.reads != nil {
 		r.HullID = false
