@@ -2,6 +2,9 @@ package bank
 
 import "math"
 
+// MostOfTrial is how many times as heavy, or as light, as on trial a boat may be.
+const MostOfTrial = 2
+
 // Conditions are those of the passage.
 type Conditions struct {
 	DisplacementKg float64 // of boat, persons and stores, kg
@@ -9,6 +12,7 @@ type Conditions struct {
 	AirDensity     float64 // kg/m³; see [AirDensity]
 	HotelW         float64 // lights, instruments and the like, W
 	Reserve        float64 // share of the usable energy that is kept back, 0 to 0.9
+	SolarW, SolarH float64 // what panels bring under way on average, W, and for how many hours of the day that is counted
 }
 
 // Setup is everything that range depends on.
@@ -36,12 +40,14 @@ func (s Setup) Validate() []Fault {
 	fs.within("conditions", "the density of air", c.AirDensity, 0.5, 2, "kg/m3")
 	fs.within("conditions", "the hotel load", c.HotelW, 0, 1e5, "W")
 	fs.within("conditions", "the reserve", c.Reserve, 0, 0.9, "")
+	fs.within("conditions", "the power of the panels", c.SolarW, 0, 20000, "W")
+	fs.within("conditions", "the hours of sun", c.SolarH, 0, 24, "h")
 	if s.Curve == nil {
 		fs.add("trial", "there is no curve of power over speed", "give the trial table of this hull")
 		return fs
 	}
 	d := s.Curve.trial.DisplacementKg
-	if !(c.DisplacementKg >= d/2 && c.DisplacementKg <= 2*d) {
+	if !(c.DisplacementKg >= d/MostOfTrial && c.DisplacementKg <= MostOfTrial*d) {
 		fs.add("conditions", "the displacement is "+amount(c.DisplacementKg, "kg")+" and was "+amount(d, "kg")+" on trial",
 			"stay between half and twice that of the trial, or try the hull at this displacement")
 	}
@@ -124,7 +130,7 @@ func (p Passage) WhPerNm() float64 { return p.Demand.TotalW() / p.SpeedKn }
 
 // At is what a speed gives: power, current, endurance, range and reserve.
 //
-//	I = P/V          t = (1-r)·1000·E/P          R = v·t          t_r = r·1000·E/P          R_r = v·t_r
+//	I = P/V          t by [HoursUntilEmpty] of (1-r)·1000·E          R = v·t          t_r = r·1000·E/P          R_r = v·t_r
 //
 //	P  [Boat.Demand], W     V  nominal voltage, V     I  current, A     E  [Bank.Usable] at I, kWh     r  reserve
 //	t, t_r  time to the reserve and in it, h          v  speed, kn      R, R_r  range and range of the reserve, nm
@@ -150,9 +156,26 @@ func (b *Boat) passage(speedKn float64, d Demand) Passage {
 	p.Usable.Peukert = PeukertAh(c, bank.RatedHours(), bank.Chemistry.Exponent, p.CurrentA) / c
 	p.Usable.Ah, p.Usable.KWh = b.full.Ah*p.Usable.Peukert, b.full.KWh*p.Usable.Peukert
 	hours := 1000 * p.Usable.KWh / d.TotalW()
-	p.EnduranceH, p.ReserveH = (1-reserve)*hours, reserve*hours
+	p.ReserveH = reserve * hours
+	p.EnduranceH = HoursUntilEmpty((1-reserve)*1000*p.Usable.KWh, d.TotalW(), b.setup.Conditions.SolarW, b.setup.Conditions.SolarH)
 	p.RangeNm, p.ReserveNm = speedKn*p.EnduranceH, speedKn*p.ReserveH
 	return p
+}
+
+// HoursUntilEmpty is how long an energy lasts, h, while panels bring power for the first hours.
+//
+//	t = min(E/(P - P_s), (E + P_s·h)/P); where the panels bring all that is taken, the second
+//
+//	E  energy, Wh       P  power taken, W       P_s  power of the panels, W       h  hours for which it is counted
+//
+// Valid: P above zero. The reserve and the current of the bank are reckoned without the sun.
+// Source: energy balance.
+func HoursUntilEmpty(wh, w, solarW, solarH float64) float64 {
+	hours := (wh + solarW*solarH) / w
+	if w > solarW {
+		hours = min(hours, wh/(w-solarW))
+	}
+	return hours
 }
 
 // TooFastError says that motor, controller or bank does not give what a speed takes.

@@ -11,108 +11,7 @@ import (
 	"encoding/hex"
 	"encoding/json"
 	"fmt"
-	"unicode/utf8"
-
-	"ribband/core/money"
 )
-
-// Position is a place in the files of a book; lines and columns count from 1, columns in characters.
-type Position struct {
-	File   string
-	Line   int
-	Column int
-}
-
-func (p Position) String() string { return fmt.Sprintf("%s:%d:%d", p.File, p.Line, p.Column) }
-
-// Text is words or an identifier.
-type Text struct {
-	Value string
-	At    Position
-}
-
-func (t Text) String() string { return t.Value }
-
-// Formula is expr-lang text, or a number written as one.
-type Formula struct {
-	Value string
-	At    Position
-	Marks []Mark // where its characters stand, in their order; none where that is not known
-}
-
-// Mark is where the character at a byte of a value stands in the file, and those that follow it on its line.
-type Mark struct{ Offset, Line, Column int }
-
-// Position is where the character at a byte of the formula stands in the files, or where the formula begins.
-func (f Formula) Position(offset int) Position {
-	at := f.At
-	offset = max(0, min(offset, len(f.Value)))
-	from := 0
-	for _, m := range f.Marks {
-		if m.Offset > offset {
-			break
-		}
-		from, at.Line, at.Column = m.Offset, m.Line, m.Column
-	}
-	at.Column += utf8.RuneCountInString(f.Value[from:offset])
-	return at
-}
-
-// Empty says that the book gives no formula here.
-func (f Formula) Empty() bool { return f.Value == "" }
-
-// Money is an amount in the book's currency.
-type Money struct {
-	Value money.Amount
-	At    Position // the zero Position where the book gives none
-}
-
-// Given says whether the book states the amount.
-func (m Money) Given() bool { return m.At.Line > 0 }
-
-// Rate is a share such as 0.19.
-type Rate struct {
-	Value money.Rate
-	At    Position
-}
-
-// Given says whether the book states the rate.
-func (r Rate) Given() bool { return r.At.Line > 0 }
-
-// Number is a plain number: a dimension, a size, a limit.
-type Number struct {
-	Value float64
-	At    Position
-}
-
-// Given says whether the book states the number.
-func (n Number) Given() bool { return n.At.Line > 0 }
-
-// Pairs are the entries of a mapping in the order of the file.
-type Pairs[T any] []Pair[T]
-
-// Pair is one entry of a mapping.
-type Pair[T any] struct {
-	Key   Text
-	Value T
-}
-
-// In JSON, of which the digest is taken, every value stands without its position. An amount, rate or number that the book
-// does not give is null: an option with a margin of zero has another price than one without.
-
-func (t Text) MarshalJSON() ([]byte, error)    { return json.Marshal(t.Value) }
-func (f Formula) MarshalJSON() ([]byte, error) { return json.Marshal(f.Value) }
-func (m Money) MarshalJSON() ([]byte, error)   { return given(m.Given(), m.Value) }
-func (r Rate) MarshalJSON() ([]byte, error)    { return given(r.Given(), r.Value) }
-func (n Number) MarshalJSON() ([]byte, error)  { return given(n.Given(), n.Value) }
-
-func given[T comparable](given bool, value T) ([]byte, error) {
-	var zero T
-	if !given && value == zero {
-		return []byte("null"), nil
-	}
-	return json.Marshal(value)
-}
 
 // Book is everything that the files hold. Field tags name the keys; see rules/README.md.
 type Book struct {
@@ -147,6 +46,8 @@ type Book struct {
 	Cuts         []Cut       `yaml:"cuts"`
 	Circuits     []Circuit   `yaml:"circuits"`
 	Wires        []Wire      `yaml:"wires"`
+	Fuses        []FuseSize  `yaml:"fuses"`
+	Switches     []Switch    `yaml:"switches"`
 	Slots        []Slot      `yaml:"slots"`
 	Rules        []Rule      `yaml:"rules"`
 	Brief        Brief       `yaml:"brief"`
@@ -219,13 +120,13 @@ type Section struct {
 	Note  Text `yaml:"note"`
 }
 
-// Field is a number that every hull gives.
+// Field is a number that every hull gives, or that follows from its offsets.
 type Field struct {
-	ID    Text `yaml:"id,required"`
-	Title Text `yaml:"title,required"`
-	Unit  Text `yaml:"unit,required"`
-
-	Quoted bool `yaml:"quoted" doc:"stands on the customer's quotation"`
+	ID       Text `yaml:"id,required"`
+	Title    Text `yaml:"title,required"`
+	Unit     Text `yaml:"unit,required"`
+	Computed Text `yaml:"computed" doc:"name of what the program measures from the offsets, where a hull does not state it"`
+	Quoted   bool `yaml:"quoted" doc:"stands on the customer's quotation"`
 }
 
 // UseField is something that a buyer states: a number within bounds, or a choice.
@@ -275,6 +176,9 @@ type Region struct {
 	Tax   Tax  `yaml:"tax,required"`
 
 	Limits Text `yaml:"limits" doc:"whose limits hold for road and capacity: us, eu or gb"`
+
+	LatitudeDeg Number `yaml:"latitude_deg" doc:"degrees north of its waters, for panels"`
+	Sunshine    Number `yaml:"sunshine" doc:"share of a summer day's daylight in which the sun shines, 0 to 1"`
 }
 
 // Tax of a region. Mode is inclusive (prices are shown with tax), exclusive (tax is added) or zero (with a condition).
@@ -312,14 +216,64 @@ type Material struct {
 	Pack     Number `yaml:"pack" doc:"size in which it is sold, in units"`
 	Supplier Text   `yaml:"supplier"`
 	LeadDays Number `yaml:"lead_days"`
+	GM2      Number `yaml:"g_m2" doc:"weight of a glass cloth, g/m2"`
 	Stock    bool   `yaml:"stock" doc:"what is left of a pack goes back on the shelf"`
 }
 
 // Place is where the mass of something is, m: x from the aft end forward, y to starboard, z above the base line.
 type Place struct {
-	X Formula `yaml:"x,required"`
-	Y Formula `yaml:"y"`
-	Z Formula `yaml:"z,required"`
+	X       Formula  `yaml:"x,required"`
+	Y       Formula  `yaml:"y"`
+	Z       Formula  `yaml:"z,required"`
+	Outside bool     `yaml:"outside" doc:"it hangs outside of the hull, as a propeller, a rudder or a leg"`
+	At      Position `json:"-"`
+}
+
+// Seats are where the persons of a hull sit: x, y and the height z of the seats, m, as in [Place]; and how far from the centre line a
+// person sits who moves to one side.
+type Seats struct {
+	X     Formula  `yaml:"x,required"`
+	Y     Formula  `yaml:"y"`
+	Z     Formula  `yaml:"z,required" doc:"height of the seats, not of the persons"`
+	SideM Formula  `yaml:"side_m" doc:"from the centre line to the middle of a person on one side"`
+	At    Position `json:"-"`
+}
+
+// Height is a high point of the boat, m, in the states in which it stands there.
+type Height struct {
+	Title  Text     `yaml:"title,required"`
+	X      Formula  `yaml:"x,required"`
+	Y      Formula  `yaml:"y"`
+	Z      Formula  `yaml:"z,required"`
+	States []Text   `yaml:"states" doc:"up, folded, road; all of them where not given"`
+	At     Position `json:"-"`
+}
+
+// Depth is a low point of the boat, m, such as a skeg or the tip of a propeller; or one that must lie under water.
+type Depth struct {
+	Title     Text     `yaml:"title,required"`
+	X         Formula  `yaml:"x,required"`
+	Y         Formula  `yaml:"y"`
+	Z         Formula  `yaml:"z,required"`
+	ImmersedM Formula  `yaml:"immersed_m" doc:"how deep it must lie under water"`
+	At        Position `json:"-"`
+}
+
+// Opening is a point where water comes aboard, m: the lowest of a well, a cut-out or a vent that cannot be closed watertight.
+type Opening struct {
+	Title Text     `yaml:"title,required"`
+	X     Formula  `yaml:"x,required"`
+	Y     Formula  `yaml:"y"`
+	Z     Formula  `yaml:"z,required"`
+	At    Position `json:"-"`
+}
+
+// Extent is how long, broad and high something is about its place, m.
+type Extent struct {
+	LengthM Formula  `yaml:"length_m,required"`
+	WidthM  Formula  `yaml:"width_m,required"`
+	HeightM Formula  `yaml:"height_m,required"`
+	At      Position `json:"-"`
 }
 
 // Offsets is the table of offsets of a hull, from the aft end forward.
@@ -418,6 +372,10 @@ type Circuit struct {
 	Critical    bool     `yaml:"critical" doc:"the allowed drop is 3 %, else 10 %"`
 	EngineSpace bool     `yaml:"engine_space" doc:"some of the run lies in the engine space"`
 	Insulation  Number   `yaml:"insulation" doc:"temperature rating in °C; 105 where not given"`
+	Bundled     Number   `yaml:"bundled" doc:"conductors that carry current in its bundle, which counts from 50 V on; its own two where not given"`
+	Parallel    Number   `yaml:"parallel" doc:"up to so many conductors side by side for each pole, where one is not enough; 1 where not given"`
+	Count       Formula  `yaml:"count" doc:"how many alike there are, as the strings of a bank; 1 where not given"`
+	FaultA      Formula  `yaml:"fault_a" doc:"the most that its source feeds into a short circuit, which its fuse has to interrupt"`
 	When        Formula  `yaml:"when"`
 	From        Text     `yaml:"from" doc:"where the positive wire starts; the fuse block where not given"`
 	To          Text     `yaml:"to" doc:"where both wires end; the title where not given"`
@@ -438,7 +396,10 @@ type Hull struct {
 	Materials  []Quantity     `yaml:"materials"`
 	Operations []Work         `yaml:"operations"`
 	Place      *Place         `yaml:"place" doc:"centre of the base boat"`
-	Seats      *Place         `yaml:"seats" doc:"centre of the persons on board"`
+	Seats      *Seats         `yaml:"seats" doc:"where the persons on board sit"`
+	Heights    []Height       `yaml:"heights" doc:"high points, beside the sheer and the heads of the persons"`
+	Depths     []Depth        `yaml:"depths" doc:"low points that are not in the offsets"`
+	Openings   []Opening      `yaml:"openings" doc:"where water comes aboard before the sheer is under"`
 	Submerged  Text           `yaml:"submerged" doc:"what the base boat counts as under water; grp where not given"`
 	At         Position       `json:"-"`
 }
@@ -496,6 +457,10 @@ type Option struct {
 	Requires   []Link         `yaml:"requires"`
 	Excludes   []Link         `yaml:"excludes"`
 	Place      *Place         `yaml:"place" doc:"where it is, if not where the slot says"`
+	Extent     *Extent        `yaml:"extent" doc:"how large it is; it must have room inside the hull"`
+	Heights    []Height       `yaml:"heights" doc:"high points that come with it"`
+	Depths     []Depth        `yaml:"depths" doc:"low points that come with it"`
+	Openings   []Opening      `yaml:"openings" doc:"where water comes aboard through it"`
 	Submerged  Text           `yaml:"submerged" doc:"what it counts as under water, if not what the slot says"`
 	At         Position       `json:"-"`
 }
@@ -523,6 +488,7 @@ type Link struct {
 	AnyOf   []Text   `yaml:"any_of,required"`
 	Because Text     `yaml:"because,required"`
 	Advice  Text     `yaml:"advice"`
+	Guard   bool     `yaml:"guard" doc:"against later changes of the book: no boat of this edition breaks it"`
 	At      Position `json:"-"`
 }
 

@@ -1,6 +1,7 @@
 package book
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -37,8 +38,20 @@ func (v *validation) laminates() {
 			v.count(p.Count, 1, "the count of a ply of "+l.ID.Value)
 			if p.Material.Value != "" && v.known("material", p.Material) {
 				v.keptIn(p.Material, "m2", "cloth")
+				v.weighs(p, l.ID)
 			}
 		}
+	}
+}
+
+// weighs compares the weight of a ply with that of its cloth: what is laid up, bought and weighed would be different glass.
+func (v *validation) weighs(p Ply, laminate Text) {
+	i := slices.IndexFunc(v.book.Materials, func(m Material) bool { return m.ID.Value == p.Material.Value })
+	switch cloth := v.book.Materials[i]; {
+	case !cloth.GM2.Given():
+		v.warn(cloth.ID.At, "add its g_m2: the plies that are made of it are compared with it", "nothing says what the cloth %s weighs", cloth.ID)
+	case cloth.GM2.Value != p.GM2.Value:
+		v.problem(p.GM2.At, fmt.Sprintf("name the cloth of the ply, or mend g_m2 at %s", cloth.GM2.At), "a ply of %s has %g g/m², and its cloth %s weighs %g g/m²", laminate, p.GM2.Value, cloth.ID, cloth.GM2.Value)
 	}
 }
 

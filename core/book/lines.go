@@ -37,6 +37,9 @@ func (v *validation) offsets() {
 	for i := range v.book.Offsets {
 		o := &v.book.Offsets[i]
 		v.once("table of offsets", o.Hull, seen)
+		if !v.offsetsPlaced(o) {
+			continue
+		}
 		for _, f := range o.Table().Validate() {
 			at := o.Hull.At
 			if f.Station >= 0 && f.Station < len(o.Stations) {

@@ -1,6 +1,7 @@
 package book
 
 import (
+	"fmt"
 	"strings"
 	"time"
 
@@ -21,6 +22,7 @@ func (v *validation) papers() {
 	b := v.book
 	v.maker()
 	v.bank()
+	v.drawn()
 	for _, r := range b.Regions {
 		if _, err := transport.FindRegion(r.Limits.Value); r.Limits.Value != "" && err != nil {
 			v.problem(r.Limits.At, "write us, eu or gb, or leave limits out where others hold", "the region %s has the limits %q, which are not known", r.ID, r.Limits)
@@ -53,9 +55,26 @@ func (v *validation) computes(module string) bool {
 	return false
 }
 
+// drawn reports figures that the drawings need where a boat floats: without them they would show it with a draught of nothing.
+func (v *validation) drawn() {
+	have := map[string]Text{}
+	for _, f := range v.book.Figures {
+		have[f.Computed.Value] = f.Computed
+	}
+	floats, ok := have["floating.displacement_kg"]
+	for _, name := range []string{"floating.draft_aft_m", "floating.draft_fore_m"} {
+		if _, has := have[name]; ok && !has {
+			_, id, _ := strings.Cut(name, ".")
+			v.problem(floats.At, fmt.Sprintf("add {id: %s, title: …, unit: m, digits: 2, computed: %s} to the figures, hidden: true if nobody should see it", id, name),
+				"the drawings show how the boat floats, and need the figure %s", name)
+		}
+	}
+}
+
 // maker tries the code in a hull number.
 func (v *validation) maker() {
 	y := v.book.Yard
+	v.country(y.Country)
 	if y.MakerCode.Value == "" && y.Country.Value == "" {
 		return
 	}

@@ -3,7 +3,6 @@ package book
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -32,13 +31,30 @@ func (b *Book) Validate() []Problem {
 	v.cuts()
 	v.circuits()
 	v.wires()
+	v.fuses()
 	v.slots()
 	v.rules()
 	v.brief()
 	v.operationsInCircle()
 	v.papers()
+	v.titles()
+	v.prices()
 	v.unused()
-	return v.problems
+	return v.withoutEchoes()
+}
+
+// withoutEchoes are the problems without the warnings that stand where an error does, or say what another has said of the same place.
+func (v *validation) withoutEchoes() []Problem {
+	wrong := map[Position]bool{}
+	for _, p := range v.problems {
+		wrong[p.Position] = wrong[p.Position] || p.Grade == Error
+	}
+	said := map[Problem]bool{}
+	return slices.DeleteFunc(v.problems, func(p Problem) bool {
+		echo := p.Grade == Warning && (wrong[p.Position] || said[p])
+		said[p] = true
+		return echo
+	})
 }
 
 type validation struct {
@@ -76,10 +92,14 @@ func (v *validation) yard() {
 	if !b.Pricing.Margin.Given() && !b.Pricing.Markup.Given() {
 		v.problem(b.Rounding.Mode.At, `add pricing: {margin: "0.30"}`, "the book has neither margin nor markup")
 	}
-	for _, r := range []Rate{b.Overhead.OnLabour, b.Overhead.OnMaterials, b.Contingency, b.Discounts.Authority, b.Discounts.MarginFloor} {
+	for _, r := range []Rate{b.Overhead.OnLabour, b.Overhead.OnMaterials} {
 		v.share(r, "9.99")
 	}
+	v.share(b.Contingency, "1")
+	v.share(b.Discounts.Authority, "1")
+	v.share(b.Discounts.MarginFloor, "0.95")
 	v.atLeast(b.ValidityDays, 1, "the days of validity")
+	v.within(b.ValidityDays, Limits.ValidityDays, "the validity of a quotation")
 }
 
 // share reports a rate that is negative or above most.
@@ -131,104 +151,13 @@ func (v *validation) stages() {
 	}
 }
 
-var (
-	hyphenID     = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
-	underscoreID = regexp.MustCompile(`^[a-z][a-z0-9]*(_[a-z0-9]+)*$`)
-)
-
-// identifiers registers every identifier by kind and reports those ill formed or given twice.
-func (v *validation) identifiers() {
-	b := v.book
-	v.ids = map[string]map[string]Position{}
-	for _, s := range b.Stages {
-		v.register("stage", s.ID, hyphenID)
-	}
-	for _, s := range b.Sections {
-		v.register("section", s.ID, hyphenID)
-	}
-	for _, f := range b.HullFields {
-		v.register("hull field", f.ID, underscoreID)
-	}
-	for _, u := range b.Use {
-		v.register("use field", u.ID, underscoreID)
-	}
-	for _, f := range b.Figures {
-		v.register("figure", f.ID, underscoreID)
-	}
-	for _, r := range b.Regions {
-		v.register("region", r.ID, hyphenID)
-	}
-	for _, s := range b.Shops {
-		v.register("shop", s.ID, hyphenID)
-	}
-	for _, o := range b.Operations {
-		v.register("operation", o.ID, hyphenID)
-	}
-	for _, m := range b.Materials {
-		v.register("material", m.ID, hyphenID)
-	}
-	for _, h := range b.Hulls {
-		v.register("hull", h.ID, hyphenID)
-	}
-	for _, l := range b.Laminates {
-		v.register("laminate", l.ID, hyphenID)
-	}
-	for _, c := range b.Cuts {
-		v.register("cut", c.ID, hyphenID)
-	}
-	for _, c := range b.Circuits {
-		v.register("circuit", c.ID, hyphenID)
-	}
-	for _, s := range b.Slots {
-		v.register("slot", s.ID, hyphenID)
-		for _, o := range s.Options {
-			v.register("option", o.ID, hyphenID)
-		}
-	}
-	for _, r := range b.Rules {
-		v.register("rule", r.ID, hyphenID)
-	}
-}
-
-func (v *validation) register(kind string, id Text, form *regexp.Regexp) {
-	if v.ids[kind] == nil {
-		v.ids[kind] = map[string]Position{}
-	}
-	if !form.MatchString(id.Value) || len(id.Value) > 60 {
-		joint := "hyphens"
-		if form == underscoreID {
-			joint = "underscores"
-		}
-		v.problem(id.At, "write lower-case words and digits joined by "+joint+", at most 60 characters", "%q is not the form of an identifier (%s)", id, kind)
-	}
-	if first, ok := v.ids[kind][id.Value]; ok {
-		v.problem(id.At, fmt.Sprintf("the first is at %s; give one of them another name", first), "the %s %q is there twice", kind, id)
-		return
-	}
-	v.ids[kind][id.Value] = id.At
-}
-
-// known reports a name that leads nowhere.
-func (v *validation) known(kind string, id Text) bool {
-	if _, ok := v.ids[kind][id.Value]; ok {
-		return true
-	}
-	var names []string
-	for name := range v.ids[kind] {
-		names = append(names, name)
-	}
-	v.unknown = true
-	v.problem(id.At, suggest.Nearest(id.Value, names, fmt.Sprintf("the book has no %s of this name", kind)), "unknown %s %q", kind, id)
-	return false
-}
-
 func (v *validation) unit(id Text) {
 	if _, ok := measure.UnitOf(id.Value); !ok {
 		var names []string
 		for _, u := range measure.Units {
 			names = append(names, u.ID)
 		}
-		v.problem(id.At, "the units are "+strings.Join(names, ", "), "unknown unit %q", id)
+		v.problem(id.At, "the units are "+strings.Join(names, ", ")+"; a count, a share or another pure number has each", "unknown unit %q", id)
 	}
 }
 
@@ -266,9 +195,18 @@ func (v *validation) useNumber(u UseField) {
 	}
 	v.unit(u.Unit)
 	steps := (u.Max.Value - u.Min.Value) / u.Step.Value
-	if !u.Min.Given() || !u.Max.Given() || !u.Step.Given() || u.Step.Value <= 0 || u.Max.Value < u.Min.Value {
+	switch {
+	case !u.Min.Given() || !u.Max.Given() || !u.Step.Given():
 		v.problem(u.ID.At, "give min, max and a step above zero, or choices", "the use field %s has no bounds", u.ID)
-	} else if steps > maxSteps {
+		return
+	case u.Max.Value < u.Min.Value:
+		v.problem(u.Min.At, "write the smaller number as min", "the min of %s is %g, above its max of %g", u.ID, u.Min.Value, u.Max.Value)
+		return
+	case u.Step.Value <= 0:
+		v.problem(u.Step.At, "write a step above zero", "the step of %s is %g", u.ID, u.Step.Value)
+		return
+	}
+	if steps > maxSteps {
 		v.problem(u.Step.At, "make the step larger", "the use field %s has %.0f steps; at most %d", u.ID, steps, maxSteps)
 	} else if !whole(steps) {
 		v.problem(u.Max.At, "make max a whole number of steps above min", "the use field %s does not reach its max", u.ID)
@@ -301,6 +239,7 @@ func (v *validation) figures() {
 
 func (v *validation) regions() {
 	for _, r := range v.book.Regions {
+		v.climate(&r)
 		t := r.Tax
 		v.share(t.Rate, "1")
 		switch t.Mode.Value {
@@ -318,56 +257,25 @@ func (v *validation) regions() {
 	}
 }
 
-func (v *validation) trade() {
-	for _, s := range v.book.Shops {
-		v.atLeast(s.HoursWeek, 0.1, "the hours a week of "+s.ID.Value)
-		v.notNegative(s.Rate)
-		for _, p := range s.Papers {
-			if !slices.Contains(ShopPapers, p.Value) {
-				v.problem(p.At, suggest.Nearest(p.Value, ShopPapers, "the papers are "+strings.Join(ShopPapers, ", ")), "the shop %s has no paper %q", s.ID, p)
-			}
-		}
-	}
-	for _, o := range v.book.Operations {
-		v.known("shop", o.Shop)
-		for _, a := range o.After {
-			v.known("operation", a)
-		}
-	}
-	for _, m := range v.book.Materials {
-		v.unit(m.Unit)
-		v.notNegative(m.Cost)
-		v.share(m.Waste, "5")
-		v.atLeast(m.Pack, 0.001, "the pack of "+m.ID.Value)
-		v.atLeast(m.LeadDays, 0, "the lead time of "+m.ID.Value)
-	}
-}
-
-func (v *validation) notNegative(m Money) {
-	if m.Value.Sign() < 0 {
-		v.problem(m.At, "write an amount of zero or more", "%s is negative", m.Value)
-	}
-}
-
 func (v *validation) hulls() {
 	if len(v.book.Hulls) == 0 {
 		v.problem(v.book.Edition.Name.At, "add hulls: with the id, title and dimensions of each boat that the yard builds", "the book has no hull, so that nothing can be ordered")
 	}
-	for _, h := range v.book.Hulls {
-		given := map[string]bool{}
+	v.computedFields()
+	for i := range v.book.Hulls {
+		h := &v.book.Hulls[i]
 		for _, d := range h.Dimensions {
-			given[d.Key.Value] = v.known("hull field", d.Key)
+			v.known("hull field", d.Key)
 			if d.Value.Value < 0 {
 				v.problem(d.Value.At, "write a number of zero or more", "%s of %s is negative", d.Key, h.ID)
 			}
 		}
-		for _, f := range v.book.HullFields {
-			if !given[f.ID.Value] {
-				v.problem(h.ID.At, fmt.Sprintf("add %s: to its dimensions", f.ID), "the hull %s has no %s", h.ID, f.ID)
-			}
-		}
+		v.dimensions(h)
+		v.heights(h.Heights)
+		v.seats(h)
 		v.item(h.ID, h.Carries, h.Price, h.Margin, h.Markup, h.Materials, h.Operations)
-		v.hullTakers(&h)
+		v.hullTakers(h)
+		v.proportions(h)
 	}
 }
 
@@ -384,6 +292,39 @@ func (v *validation) item(id Text, carries Pairs[Formula], price Price, margin, 
 	}
 	for _, w := range work {
 		v.known("operation", w.Operation)
+	}
+	v.repeated(id, materials, work)
+}
+
+// seats reports a hull of which it is not known how far off the centre line its persons may sit, where the book asks what comes of it.
+func (v *validation) seats(h *Hull) {
+	for _, f := range v.book.Figures {
+		if !strings.HasPrefix(f.Computed.Value, "stability.") {
+			continue
+		}
+		at := h.ID.At
+		if h.Seats != nil {
+			if !h.Seats.SideM.Empty() {
+				return
+			}
+			at = h.Seats.X.At
+		}
+		v.problem(at, "add seats: {x: ..., z: ..., side_m: ...}, or leave the figure out", "the figure %s needs to know how far from the centre line the persons of %s sit on one side", f.ID, h.ID)
+		return
+	}
+}
+
+// states are those in which a height may stand; package pack has them too.
+var states = []string{"up", "folded", "road"}
+
+// heights reports states that there are not.
+func (v *validation) heights(list []Height) {
+	for _, h := range list {
+		for _, s := range h.States {
+			if !slices.Contains(states, s.Value) {
+				v.problem(s.At, suggest.Nearest(s.Value, states, "write up, folded or road"), "the height %q stands in the unknown state %q", h.Title, s)
+			}
+		}
 	}
 }
 
@@ -438,9 +379,12 @@ func (v *validation) option(s *Slot, o Option) {
 	for _, h := range o.Hulls {
 		v.known("hull", h)
 	}
-	if o.Most.Given() && (s.Choose.Value != "several" || o.Most.Value < 1 || o.Most.Value != math.Trunc(o.Most.Value) || o.Most.Value > maxCount) {
-		v.problem(o.Most.At, "only a slot of several takes an option more than once, a whole number of times", "the most of %s is %g", o.ID, o.Most.Value)
+	if o.Most.Given() && s.Choose.Value != "several" {
+		v.problem(o.Most.At, "leave most: out, or choose: several", "the option %s may be there %g times, and its slot %s takes one", o.ID, o.Most.Value, s.ID)
+	} else {
+		v.count(o.Most, 1, "the most of "+o.ID.Value)
 	}
+	v.heights(o.Heights)
 	v.item(o.ID, o.Carries, o.Price, o.Margin, o.Markup, o.Materials, o.Operations)
 	v.optionTakers(s, &o)
 	for _, l := range append(append([]Link{}, o.Requires...), o.Excludes...) {
@@ -456,6 +400,7 @@ func (v *validation) standard(s *Slot) {
 		v.known("hull", p.Key)
 		lists = append(lists, p.Value)
 	}
+	v.withoutStandard(s)
 	for _, list := range lists {
 		if len(list) > 1 && s.Choose.Value != "several" {
 			v.problem(s.Standard.At, "name one option, or choose: several", "the standard of slot %s names %d options", s.ID, len(list))
@@ -478,6 +423,26 @@ func (v *validation) standard(s *Slot) {
 	}
 }
 
+// withoutStandard warns of a slot that must be filled and whose standard build the book leaves open: the first option that is made for the hull would stand in it.
+func (v *validation) withoutStandard(s *Slot) {
+	if s.Choose.Value != "" && s.Choose.Value != "one" || len(s.Standard.All) > 0 || v.unknown {
+		return
+	}
+	for h := range v.book.Hulls {
+		hull := v.book.Hulls[h].ID.Value
+		named := slices.ContainsFunc(s.Standard.ByHull, func(p Pair[[]Count]) bool { return p.Key.Value == hull && len(p.Value) > 0 })
+		if !named && len(s.Options) > 0 && isAmong(s.Hulls, hull) {
+			v.warn(s.ID.At, "add standard: with the option of the standard build", "the slot %s takes one option and has no standard for %s: the first that is made for it stands there", s.ID, hull)
+			return
+		}
+	}
+}
+
+// isAmong says whether a hull is among those listed; no list stands for all.
+func isAmong(list []Text, hull string) bool {
+	return len(list) == 0 || slices.ContainsFunc(list, func(h Text) bool { return h.Value == hull })
+}
+
 func (s *Slot) holds(option string) bool {
 	for _, o := range s.Options {
 		if o.ID.Value == option {
@@ -492,35 +457,6 @@ func (v *validation) rules() {
 		if strings.TrimSpace(r.Because.Value) == "" {
 			v.problem(r.ID.At, "say what the buyer should know, in one plain sentence", "the rule %s gives no reason", r.ID)
 		}
-	}
-}
-
-// operationsInCircle reports the first operation of each circle of operations that wait for each other.
-func (v *validation) operationsInCircle() {
-	after := map[string][]Text{}
-	for _, o := range v.book.Operations {
-		after[o.ID.Value] = o.After
-	}
-	const entered, left = 1, 2
-	state := map[string]int{}
-	var visit func(id string) bool
-	visit = func(id string) bool {
-		if state[id] != 0 {
-			return state[id] == entered
-		}
-		state[id] = entered
-		for _, a := range after[id] {
-			if visit(a.Value) {
-				state[id] = left
-				v.problem(a.At, "take one of the links out", "the operation %s waits for itself, by way of %s", id, a)
-				return false
-			}
-		}
-		state[id] = left
-		return false
-	}
-	for _, o := range v.book.Operations {
-		visit(o.ID.Value)
 	}
 }
 

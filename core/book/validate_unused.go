@@ -3,7 +3,7 @@ package book
 // unused warns of shops, operations and materials that nothing takes: mostly what is left of something that is gone. Where a name leads
 // nowhere, it may have been meant for them.
 func (v *validation) unused() {
-	if v.unknown {
+	if v.unknown || len(v.book.Hulls) == 0 {
 		return
 	}
 	used := map[string]map[string]bool{"shop": {}, "operation": {}, "material": {}}
@@ -24,6 +24,12 @@ func (v *validation) unused() {
 		}
 	}
 	for _, w := range v.book.Wires {
+		used["material"][w.Material.Value] = true
+	}
+	for _, f := range v.book.Fuses {
+		used["material"][f.Material.Value], used["material"][f.Holder.Value] = true, true
+	}
+	for _, w := range v.book.Switches {
 		used["material"][w.Material.Value] = true
 	}
 	for _, l := range v.book.Laminates {
@@ -47,6 +53,6 @@ func (v *validation) unused() {
 		warn("operation", o.ID, "no hull and no option")
 	}
 	for _, m := range v.book.Materials {
-		warn("material", m.ID, "no hull, option, laminate or wire")
+		warn("material", m.ID, "no hull, option, laminate, wire, fuse or switch")
 	}
 }

@@ -39,6 +39,7 @@ type Figure struct {
 	Title string `json:"title"`
 	Value string `json:"value"`
 	Unit  string `json:"unit,omitempty"`
+	Note  string `json:"note,omitempty"`
 }
 
 // RelaxationReport is a wish that gives way. Brief is the whole brief with it.

@@ -54,7 +54,7 @@ var us = module{
 // capacityInputs are what the module reads.
 type capacityInputs struct {
 	masses         *masses
-	length         func(*formula.State) float64
+	length, built  func(*formula.State) float64 // built: for how many persons
 	bank, share    func(*formula.State) float64
 	displacements  []float64 // MD by hull, kg
 	hulls, options []part
@@ -90,10 +90,18 @@ func prepareCapacity(p *pack.Pack, n *names) (solver, error) {
 		}
 		marks, ok := in.quick(st)
 		if ok {
-			out[0], out[1], out[2] = float64(marks.WeightLB)*capacity.PoundKG, float64(marks.Persons), marks.FoamL
+			out[0], out[1], out[2] = float64(marks.WeightLB)*capacity.PoundKG, float64(in.atMost(st, marks.Persons)), marks.FoamL
 		}
 		return nil
 	}, nil
+}
+
+// atMost is how many of some persons may be marked: no more than the hull is built for, where the book says that.
+func (in *capacityInputs) atMost(st *formula.State, persons int) int {
+	if built := int(in.built(st)); built > 0 {
+		return min(persons, built)
+	}
+	return persons
 }
 
 // allHulls asks for the displacements of all hulls.
@@ -104,7 +112,7 @@ func newCapacityInputs(p *pack.Pack, n *names, only int) (*capacityInputs, error
 	if _, ok := n.hull["length_m"]; !ok {
 		return nil, errors.New("the book has no hull field length_m, which decides whether the rules hold; add it")
 	}
-	in := &capacityInputs{masses: n.table(p), length: n.field("length_m"), bank: n.figure("bank_kg"), share: n.figure("usable_share")}
+	in := &capacityInputs{masses: n.table(p), length: n.field("length_m"), built: n.field("persons"), bank: n.figure("bank_kg"), share: n.figure("usable_share")}
 	in.displacements = make([]float64, len(p.Hulls))
 	for i := range p.Hulls {
 		if only != allHulls && i != only {
@@ -220,7 +228,7 @@ type Plates struct {
 }
 
 // CapacityOf works out the capacity of a boat; ok is false where the book has nothing to work it out from. An error says why nothing
-// may be marked on the boat. Flotation is for the persons that are computed, not for fewer that the builder marks.
+// may be marked on the boat. No more persons are marked than the hull is built for. Flotation is for the persons that are computed, not for fewer that are marked.
 //
 // Valid and Source: as the module capacity.
 func CapacityOf(p *pack.Pack, st *formula.State, plates Plates) (c Capacity, ok bool, err error) {
@@ -257,8 +265,17 @@ func CapacityOf(p *pack.Pack, st *formula.State, plates Plates) (c Capacity, ok 
 	if w.BatteryKG > 0 {
 		s.Batteries = []capacity.Battery{{Name: "batteries", KG: w.BatteryKG, LeadAcid: w.lead}}
 	}
-	if c.Foam, err = capacity.Flotation(c.Boat, c.Persons, s); err == nil && plates.Persons != 0 {
+	if c.Foam, err = capacity.Flotation(c.Boat, c.Persons, s); err != nil {
+		return c, true, err
+	}
+	built := in.atMost(st, c.Persons.Number)
+	switch {
+	case plates.Persons > built && plates.Persons <= c.Persons.Number:
+		return c, true, fmt.Errorf("marking %d persons: the hull is built for %d; give 1 to %d persons, or nothing", plates.Persons, built, built)
+	case plates.Persons != 0:
 		c.Persons, err = c.Persons.Derated(plates.Persons)
+	case built < c.Persons.Number:
+		c.Persons, err = c.Persons.Derated(built)
 	}
 	return c, true, err
 }

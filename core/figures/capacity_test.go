@@ -156,3 +156,43 @@ func TestCapacityFiguresAreThoseOfThePapers(t *testing.T) {
 		t.Errorf("%d hulls are under 20 ft, want 2", covered)
 	}
 }
+
+// A label never says more persons than the hull is built for, whatever the weight capacity comes to; once it did. The pounds are the most that still count as
+// these persons (33 CFR 183.39(b)), and a builder who asks for more than the hull is built for is told so.
+func TestLabelKeepsToWhatTheHullIsBuiltFor(t *testing.T) {
+	derated := 0
+	for h := range demo.Hulls {
+		for built := 1.0; built <= 8; built++ {
+			p := *demo
+			p.Hulls = append([]pack.Hull{}, demo.Hulls...)
+			p.Hulls[h].Fields = append([]float64{}, demo.Hulls[h].Fields...)
+			for i, f := range p.HullFields {
+				if f.ID == "persons" {
+					p.Hulls[h].Fields[i] = built
+				}
+			}
+			st := standard(t, compiled(t, &p), h)
+			st.Hull = p.Hulls[h].Fields
+			compiled(t, &p).Fill(st)
+			c, ok, err := figures.CapacityOf(&p, st, figures.Plates{})
+			if !ok || err != nil || !c.Persons.Applies {
+				continue // no label is asked for
+			}
+			if c.Persons.Number > int(built) || figure(t, st, "us_persons") > built {
+				t.Errorf("%s, built for %g: the label says %d, the figure %g", p.Hulls[h].ID, built, c.Persons.Number, figure(t, st, "us_persons"))
+			}
+			if c.Persons.Number == int(built) && c.Persons.Governs == "the builder's choice" {
+				derated++
+				if pounds := capacity.LeastPounds(c.Persons.Number + 1); float64(c.Persons.Marked) >= pounds {
+					t.Errorf("%d lb count as more than %d persons", c.Persons.Marked, c.Persons.Number)
+				}
+				if _, _, err := figures.CapacityOf(&p, st, figures.Plates{Persons: int(built) + 1}); err == nil || !strings.Contains(err.Error(), "the hull is built for") {
+					t.Errorf("marking one more: %v", err)
+				}
+			}
+		}
+	}
+	if derated < 4 {
+		t.Errorf("only %d labels are held down by the hull", derated)
+	}
+}

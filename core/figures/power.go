@@ -21,18 +21,17 @@ const (
 	SolarShare   = 0.70  // of a panel's rating that reaches the bank; common practice, no source
 )
 
-// Sun is the sun's energy on the level in the mean day of each month at about 50° north, kWh/m², about 1080 in the year; from memory, to be
-// replaced by local data.
-var Sun = bank.Irradiation{0.8, 1.5, 2.7, 4.1, 5.0, 5.3, 5.1, 4.4, 3.1, 1.8, 0.9, 0.6}
-
-const july = 6 // in Sun
+const july = 6 // in bank.Irradiation
 
 // power computes range, endurance and charging for the speed and hours of the use.
 //
 // It reads the trial of the hull; the figures mass_kg, bank_kwh, bank_v, bank_max_a, bank_kg, usable_share (0.7 and above is taken for LiFePO4,
-// below for AGM), motor_kw, motor_efficiency, charger_kw, charger_efficiency, charging_v, inlet_kw, hotel_w, solar_w, top_height_m; use.speed_kn and use.range_nm; hull.beam_m, depth_m, draft_m. A boat
+// below for AGM), motor_kw, motor_efficiency, charger_kw, charger_efficiency, charging_v, inlet_kw, hotel_w, solar_w, top_height_m; use.speed_kn, range_nm, hours and the region; hull.beam_m, depth_m, draft_m. A boat
 // without motor or bank, or one that does not reach the speed, has a range of zero. speed_for_range_kn is the greatest speed with the range
 // wanted in use.range_nm; zero where none is wanted, or no speed has it.
+//
+// The sun of a mean day of July at the region of the use is in range and endurance: what the panels bring on average between sunrise and sunset, for the hours
+// under way in a day that the use states, and no longer. The reserve does without.
 //
 // Valid: speeds within the trial; constant speed in deep, flat water; the sag of voltage under load is ignored. Source: package bank.
 var power = module{
@@ -40,13 +39,23 @@ var power = module{
 	outputs: []string{"range_nm", "endurance_h", "reserve_nm", "demand_w", "current_a", "top_speed_kn", "charge_h", "charge_kwh", "solar_july_kwh", "speed_for_range_kn"},
 	needs:   []string{"mass_kg", "bank_kwh", "bank_v", "motor_kw", "motor_efficiency", "charger_efficiency", "charging_v"},
 	asks:    []string{"bank_max_a", "bank_kg", "usable_share", "charger_kw", "inlet_kw", "hotel_w", "solar_w", "top_height_m"},
-	uses:    []string{"speed_kn", "range_nm", "persons"},
+	uses:    []string{"speed_kn", "range_nm", "persons", "hours", "region"},
+	only: map[string][]string{
+		"speed_kn": {"range_nm", "endurance_h", "reserve_nm", "demand_w", "current_a"},
+		"range_nm": {"speed_for_range_kn"},
+		"hours":    {"range_nm", "endurance_h", "speed_for_range_kn"},
+		"region":   {"range_nm", "endurance_h", "speed_for_range_kn", "solar_july_kwh"},
+	},
 	prepare: preparePower,
+	dooms:   overTrial,
 	signs: []signs{
-		{[]string{"range_nm", "endurance_h", "reserve_nm", "top_speed_kn"}, map[string]int{"mass_kg": -1, "hotel_w": -1, "top_height_m": -1, "bank_kwh": +1, "bank_max_a": +1,
+		{[]string{"range_nm", "endurance_h"}, map[string]int{"mass_kg": -1, "hotel_w": -1, "top_height_m": -1, "bank_kwh": +1, "bank_max_a": +1,
+			"motor_kw": +1, "charger_kw": 0, "charger_efficiency": 0, "charging_v": 0, "inlet_kw": 0, "solar_w": +1}},
+		{[]string{"reserve_nm", "top_speed_kn"}, map[string]int{"mass_kg": -1, "hotel_w": -1, "top_height_m": -1, "bank_kwh": +1, "bank_max_a": +1,
 			"motor_kw": +1, "charger_kw": 0, "charger_efficiency": 0, "charging_v": 0, "inlet_kw": 0, "solar_w": 0}},
-		{[]string{"charge_h", "charge_kwh"}, map[string]int{"mass_kg": 0, "hotel_w": 0, "solar_w": 0, "top_height_m": 0, "bank_kwh": +1, "motor_kw": +1}}, // without charger, inlet or motor they are zero
-		{[]string{"solar_july_kwh"}, map[string]int{"mass_kg": 0, "hotel_w": 0, "top_height_m": 0, "charger_kw": 0, "inlet_kw": 0, "solar_w": +1}},
+		{[]string{"charge_h", "charge_kwh"}, map[string]int{"mass_kg": 0, "hotel_w": 0, "solar_w": 0, "top_height_m": 0, "bank_kwh": +1, "motor_kw": +1, "motor_efficiency": 0}}, // without charger, inlet or motor they are zero
+		{[]string{"solar_july_kwh"}, map[string]int{"mass_kg": 0, "bank_kwh": 0, "bank_v": 0, "motor_kw": 0, "motor_efficiency": 0, "charger_efficiency": 0, "charging_v": 0, "bank_max_a": 0,
+			"bank_kg": 0, "usable_share": 0, "hotel_w": 0, "top_height_m": 0, "charger_kw": 0, "inlet_kw": 0, "solar_w": +1}},
 	},
 }
 
@@ -55,6 +64,9 @@ type powerInputs struct {
 	kwh, volts, maxA, kg, share, motor, motorShare, chargerShare, chargingV, charger, inlet, hotel, solar, top, speed, wanted, beam, depth, draft func(*formula.State) float64
 	masses                                                                                                                                        *masses
 	curves                                                                                                                                        []*bank.Curve
+	sun                                                                                                                                           []sun // by region
+	hours                                                                                                                                         func(*formula.State) float64
+	region                                                                                                                                        func(*formula.State) int
 }
 
 func preparePower(p *pack.Pack, n *names) (solver, error) {
@@ -70,7 +82,7 @@ func newPowerInputs(p *pack.Pack, n *names) (*powerInputs, error) {
 		kwh: n.figure("bank_kwh"), volts: n.figure("bank_v"), maxA: n.figure("bank_max_a"), kg: n.figure("bank_kg"), share: n.figure("usable_share"),
 		motor: n.figure("motor_kw"), motorShare: n.figure("motor_efficiency"), chargerShare: n.figure("charger_efficiency"), chargingV: n.figure("charging_v"), charger: n.figure("charger_kw"), inlet: n.figure("inlet_kw"), hotel: n.figure("hotel_w"), solar: n.figure("solar_w"),
 		top: n.figure("top_height_m"), speed: n.used("speed_kn", 0), wanted: n.used("range_nm", 0), beam: n.field("beam_m"), depth: n.field("depth_m"), draft: n.field("draft_m"),
-		masses: n.table(p), curves: make([]*bank.Curve, len(p.Hulls)),
+		masses: n.table(p), curves: make([]*bank.Curve, len(p.Hulls)), sun: suns(p), hours: n.used("hours", 0), region: regionOf(p),
 	}
 	for i := range p.Hulls {
 		if p.Hulls[i].Trial == nil {
@@ -103,13 +115,13 @@ func (in *powerInputs) setup(st *formula.State) (s bank.Setup, ok bool) {
 		Curve:   in.curves[st.HullID],
 		Windage: bank.Windage{HullM2: in.beam(st) * max(0, in.depth(st)-in.draft(st)), TopM2: in.beam(st) * in.top(st) / 2, Drag: DragOfTops},
 		Conditions: bank.Conditions{DisplacementKg: in.masses.loaded(st).Mass, HeadWindMS: HeadWindMS, AirDensity: AirDensity,
-			HotelW: in.hotel(st), Reserve: Reserve},
+			HotelW: in.hotel(st), Reserve: Reserve, SolarW: 1000 * in.sun[in.region(st)].whileUp(in.solar(st)), SolarH: in.hours(st)},
 	}, true
 }
 
 func (in *powerInputs) solve(st *formula.State, out []float64) error {
 	clear(out)
-	out[8] = in.solar(st) / 1000 * Sun[july] * SolarShare
+	out[8] = in.sun[in.region(st)].july(in.solar(st))
 	setup, ok := in.setup(st)
 	if !ok {
 		return nil
@@ -180,22 +192,3 @@ func HeadWind() string {
 	}
 	return fmt.Sprintf("%g\u00a0m/s (%.0f\u00a0kn, force %d)", HeadWindMS, HeadWindMS*3600/1852, force)
 }
-
-// SolarYield is what the panels of a boat bring to its bank on the average day of each month, kWh, for papers; there is none without panels.
-//
-// Valid and Source: [bank.Panel.Yield] with [Sun] and [SolarShare].
-func SolarYield(p *pack.Pack, st *formula.State) (kwh [12]float64, ok bool) {
-	watts := namesOf(p).figure("solar_w")(st)
-	if !(watts > 0) {
-		return kwh, false
-	}
-	kwh, err := bank.Panel{PeakW: watts, System: SolarShare}.Yield(Sun)
-	return kwh, err == nil
-}
-
-// SunSource says where [Sun] is from, for papers.
-const SunSource = "Average days on a level panel near 50° north, about 1080 kWh/m² of sun in the year, from memory; 70 % of the rating reaches the bank. " +
-	"Replace them by figures for your waters. A single day may bring far less, and a full bank takes no more."
-
-// NoneAtZero says that zero means none of a computed figure, as of the speed for a range that nobody wants or no speed has.
-func NoneAtZero(computed string) bool { return computed == "power.speed_for_range_kn" }

@@ -133,9 +133,7 @@ func (r *reference) state(of *formula.State) (*formula.State, error) {
 	for o, n := range counts {
 		st.Slots[r.slotOf[o]] += n
 	}
-	for _, d := range r.book.Hulls[hull].Dimensions {
-		st.Hull[r.scope.Hull[d.Key.Value]] = d.Value.Value
-	}
+	copy(st.Hull, r.book.Dimensions(&r.book.Hulls[hull]))
 	for range 4 { // rounds enough for figures that read figures
 		for i := range r.figures {
 			if r.book.Figures[i].Computed.Value != "" {

@@ -65,6 +65,11 @@ func FuzzHull(f *testing.F) {
 		numbers := []float64{y.Volume, y.LCB, y.TCB, y.KB, y.WaterplaneArea, y.LCF, y.TCF, y.BMt, y.BMl, y.WettedSurface,
 			y.WaterlineLength, y.WaterlineBeam, y.Depth, y.Block, y.Plane, y.Prismatic,
 			fl.Draft, fl.Trim, fl.Heel, fl.GMt, fl.GMl, fl.Drafts.Aft, fl.Drafts.Fore, fl.Freeboard.Height, fl.MomentToTrim(), fl.LCF}
+		e, _ := h.Extents(draft, draft+trim)
+		numbers = append(numbers, e.Length, e.Beam, e.Depth, e.Gunwale, e.Shell, e.Bottom, e.Waterline, e.Waterplane)
+		if e.Bottom > e.Shell*(1+1e-9) {
+			t.Errorf("%v m² of bottom on %v m² of shell", e.Bottom, e.Shell)
+		}
 		levers, _ := h.RightingLevers(load, hull.FreshWater, []float64{0, heel})
 		for _, l := range levers {
 			numbers = append(numbers, l.GZ, l.Draft, l.Trim, l.Freeboard)

@@ -1,14 +1,11 @@
 package publish
 
 import (
-	"cmp"
 	"fmt"
 	"io/fs"
 
 	"ribband/core/book"
 	"ribband/core/book/source"
-	"ribband/core/fit"
-	"ribband/core/formula"
 	"ribband/core/pack"
 	"ribband/core/quote"
 )
@@ -55,9 +52,14 @@ func Make(b *book.Book) (Packs, Counts, []book.Problem) {
 	counts := countsOf(b)
 	yard, problems := Compile(b)
 	counts.Rules = len(yard.Rules)
-	steps := []func() []book.Problem{func() []book.Problem { return checkStandards(yard, b) }, func() []book.Problem { return Tabulate(yard) }}
+	steps := []func() []book.Problem{func() []book.Problem { return checkStandards(yard, b) }, func() []book.Problem { return Tabulate(yard) }, func() []book.Problem { return givenFree(yard, b) }}
 	for len(book.Errors(problems)) == 0 && len(steps) > 0 {
-		problems = append(problems, steps[0]()...)
+		for _, p := range steps[0]() {
+			if p.File == "" { // it concerns the book as a whole
+				p.Position = b.Edition.Name.At
+			}
+			problems = append(problems, p)
+		}
 		steps = steps[1:]
 	}
 	if len(book.Errors(problems)) > 0 {
@@ -77,11 +79,13 @@ func checkStandards(yard *pack.Pack, b *book.Book) []book.Problem {
 	if err != nil {
 		return []book.Problem{{Position: b.Edition.Name.At, Message: err.Error(), Advice: "see the place named"}}
 	}
-	problems := circuitProblems(engine, b)
+	problems := append(circuitProblems(engine, b), implausible(engine, b)...)
+	problems = append(problems, noRoom(engine, b)...)
+	at := places(b)
 	for h, hull := range b.Hulls {
 		listed := engine.Fit.Complete(h, engine.StandardUse(), engine.Fit.NewChoices(), 1) // one try: as it is, without mending
 		for _, c := range listed.Clashes {
-			problems = append(problems, book.Problem{Position: hull.ID.At, Message: fmt.Sprintf("the standard build of %s clashes as it is listed: %s", hull.ID, c.Reason), Advice: "change the standard of a slot, or the rule"})
+			problems = append(problems, clashProblem(engine, at, fmt.Sprintf("the standard build of %s clashes as it is listed", hull.ID), h, c, listed.State))
 		}
 		if len(listed.Clashes) > 0 {
 			continue
@@ -94,75 +98,25 @@ func checkStandards(yard *pack.Pack, b *book.Book) []book.Problem {
 			}
 		}
 		for _, region := range regions {
-			for _, message := range standardFaults(engine, h, region) {
-				problems = append(problems, book.Problem{Position: hull.ID.At, Message: message, Advice: "change the standard of a slot, or the rule"})
-			}
+			problems = append(problems, standardFaults(engine, at, h, region)...)
 		}
 	}
 	return problems
 }
 
-// circuitProblems are circuits that cannot be sized, or whose wire nothing takes, on the standard build of a hull, or on one with a single option put into its slot; each
-// once, on the first boat. A boat that clashes anyway is passed over.
-func circuitProblems(e *quote.Engine, b *book.Book) (problems []book.Problem) {
-	seen := map[int]bool{}
-	look := func(h int, c fit.Choices, with string) {
-		build := e.Fit.Complete(h, e.StandardUse(), c, 1)
-		if with != "" && len(build.Clashes) > 0 {
-			return
-		}
-		for _, f := range e.CircuitFaults(build) {
-			if !seen[f.Index] {
-				seen[f.Index] = true
-				problems = append(problems, book.Problem{Position: circuitAt(&b.Circuits[f.Index], f), Message: fmt.Sprintf("on %s%s: %v", b.Hulls[h].ID, with, f.Err),
-					Advice: cmp.Or(f.Advice, "change the formula, or say in when: that the boat is without the circuit")})
-			}
-		}
-	}
-	if len(b.Circuits) == 0 {
-		return nil
-	}
-	for h := range b.Hulls {
-		look(h, e.Fit.NewChoices(), "")
-		for o, option := range e.Pack.Options {
-			if e.Fit.Made(o, h) {
-				c := e.Fit.NewChoices()
-				c.Counts[o], c.Settled[option.Slot] = 1, true
-				look(h, c, " with "+option.ID)
-			}
-		}
-	}
-	return problems
-}
-
-// circuitAt is where the number stands with which a circuit cannot be sized.
-func circuitAt(c *book.Circuit, f quote.CircuitFault) book.Position {
-	good := func(v float64) bool { return v > 0 && formula.Finite(v) }
-	switch {
-	case !good(f.Circuit.Load):
-		return c.Amps.At
-	case !good(f.Circuit.Length):
-		return c.LengthM.At
-	case !good(f.Circuit.Volts):
-		return c.Volts.At
-	case f.Circuit.Peak != 0 && !(f.Circuit.Peak >= f.Circuit.Volts):
-		return c.PeakV.At
-	}
-	return c.At
-}
-
-func standardFaults(e *quote.Engine, hull int, region string) []string {
+// standardFaults are what clashes in the standard build for a region when its slots are filled as well as can be.
+func standardFaults(e *quote.Engine, at positions, hull int, region string) (faults []book.Problem) {
 	where := ""
 	if region != "" {
 		where = " for region " + region
 	}
 	a, err := e.AnswerStandard(hull, region)
 	if err != nil {
-		return []string{fmt.Sprintf("the standard build of %s%s cannot be computed: %v", e.Pack.Hulls[hull].ID, where, err)}
+		message := fmt.Sprintf("the standard build of %s%s cannot be computed: %v", e.Pack.Hulls[hull].ID, where, err)
+		return []book.Problem{{Position: at.hulls[hull], Message: message, Advice: "mend what is named"}}
 	}
-	var faults []string
 	for _, c := range a.Build.Clashes {
-		faults = append(faults, fmt.Sprintf("the standard build of %s%s clashes: %s", e.Pack.Hulls[hull].ID, where, c.Reason))
+		faults = append(faults, clashProblem(e, at, fmt.Sprintf("the standard build of %s%s clashes", e.Pack.Hulls[hull].ID, where), hull, c, a.Build.State))
 	}
 	return faults
 }

@@ -2,6 +2,7 @@ package publish_test
 
 import (
 	"os"
+	"slices"
 	"sync"
 	"testing"
 
@@ -55,15 +56,13 @@ func TestDemoBookIsSoundAndLarge(t *testing.T) {
 // The demo yard builds on both sides of 20 feet (6.096 m), where rules for small craft in some places change.
 func TestDemoHullsOnBothSidesOf20Feet(t *testing.T) {
 	short, long := 0, 0
-	for _, h := range readDemo(t).Hulls {
-		for _, d := range h.Dimensions {
-			switch {
-			case d.Key.Value != "length_m":
-			case d.Value.Value < 6.096:
-				short++
-			default:
-				long++
-			}
+	b := readDemo(t)
+	length := slices.IndexFunc(b.HullFields, func(f book.Field) bool { return f.ID.Value == "length_m" })
+	for i := range b.Hulls {
+		if b.Dimensions(&b.Hulls[i])[length] < 6.096 {
+			short++
+		} else {
+			long++
 		}
 	}
 	if short < 2 || long < 2 {
@@ -78,12 +77,17 @@ func TestDemoBookHasNoOrphans(t *testing.T) {
 	materials, operations := map[int]bool{}, map[int]bool{}
 	for _, list := range [][]pack.Item{p.Trade.Hulls, p.Trade.Options} {
 		for _, item := range list {
-			for _, n := range item.Materials {
+			for _, n := range item.Materials { // -1: of a circuit, whose size the boat decides
 				materials[n.Index] = true
 			}
 			for _, n := range item.Operations {
 				operations[n.Index] = true
 			}
+		}
+	}
+	for _, kept := range [][]int{p.Trade.Kept.Cables, p.Trade.Kept.Fuses, p.Trade.Kept.Holders, p.Trade.Kept.Switches} {
+		for _, m := range kept {
+			materials[m] = true
 		}
 	}
 	for i, m := range p.Trade.Materials {

@@ -210,7 +210,7 @@ func (t *tabulation) table(item *pack.Item, hull, option int) pack.Table {
 			err = fmt.Errorf("the price %s is larger than any boat's", v)
 		}
 		if err != nil {
-			t.fail(item, fmt.Sprintf("with %s: %v", t.describe(axes, places), err), "a price is listed over all combinations of what it reads, so its formula must hold for each; guard it")
+			t.fail(item, fmt.Sprintf("with %s: %v", t.describe(axes, places), err), t.guard(axes, places))
 			return pack.Table{}
 		}
 		table.Prices[row] = v
@@ -300,6 +300,19 @@ func without(t pack.Table, axis int) (pack.Table, bool) {
 func (t *tabulation) tooLarge(item *pack.Item, hull int, axes []pack.Axis) {
 	t.fail(item, fmt.Sprintf("the price on the %s reads %s: more than %d combinations", t.pack.Hulls[hull].Title, t.describe(axes, nil), MaxRows),
 		"give a list price, or let its quantities and hours read fewer slots")
+}
+
+// guard is the advice for a formula that fails at a place.
+func (t *tabulation) guard(axes []pack.Axis, places []int) string {
+	for i, a := range axes {
+		if a.Kind != pack.AxisOneOf || places[i] > 0 {
+			continue
+		}
+		if s := &t.pack.Slots[a.Index]; !s.Several && s.Least > 0 {
+			return fmt.Sprintf("a price is listed with each slot that it reads empty, too, even %s, which takes one: give a number that can be there, or say in the when: of a circuit chosen(%q) != \"\"", s.ID, s.ID)
+		}
+	}
+	return "a price is listed over all combinations of what it reads, so its formula must hold for each; guard it"
 }
 
 func (t *tabulation) fail(item *pack.Item, message, advice string) {

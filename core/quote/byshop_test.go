@@ -1,8 +1,6 @@
 package quote_test
 
 import (
-	"flag"
-	"math/rand/v2"
 	"slices"
 	"strings"
 	"testing"
@@ -10,27 +8,7 @@ import (
 	"ribband/core/measure"
 	"ribband/core/pack"
 	"ribband/core/quote"
-	"ribband/core/quote/sample"
-	"ribband/core/spec"
 )
-
-var boats = flag.Int("boats", 20, "how many random boats to look at")
-
-// manyBoats are the demo specs and random boats of all hulls.
-func manyBoats(t testing.TB, e *quote.Engine, seed uint64) func(yield func(string, spec.Spec) bool) {
-	return func(yield func(string, spec.Spec) bool) {
-		for name, s := range demoSpecs(t) {
-			if !yield(name, s) {
-				return
-			}
-		}
-		for s := range sample.Boats(e, *boats, rand.New(rand.NewPCG(seed, 8))) {
-			if !yield(string(s.Encode()), s) {
-				return
-			}
-		}
-	}
-}
 
 // Every material of a boat stands on exactly one sheet, with the operation that takes it: what all sheets hold together is what is bought, and no sheet has what another shop's
 // operation takes. Pieces are whole.
@@ -196,7 +174,7 @@ func TestShopSheets(t *testing.T) {
 func TestWarningLabels(t *testing.T) {
 	e := demo()[pack.Yard]
 	list := e.YardSheet(answer(t, e, bound("sedge-46", "de"))).Papers.Warnings
-	if len(list) != 3 || !strings.Contains(list[0], "V DC, up to ") || !strings.Contains(list[1], "fuse") {
+	if len(list) != 4 || !strings.Contains(list[0], "V DC, up to ") || !strings.Contains(list[1], "At the fuse, Motor: ") || !strings.Contains(list[2], "At the fuse, Lead of the bank: ") {
 		t.Errorf("the labels are %q", list)
 	}
 	little := small()[pack.Yard]

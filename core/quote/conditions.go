@@ -39,7 +39,7 @@ func (e *Engine) dimensions(hull int, units measure.System) (list []Value) {
 		if measure.Counted(f.Unit) {
 			digits = 0
 		}
-		list = append(list, Value{f.ID, f.Title, measure.Decimal(v, digits), symbol})
+		list = append(list, Value{ID: f.ID, Title: f.Title, Value: measure.Decimal(v, digits), Unit: symbol})
 	}
 	return list
 }

@@ -138,7 +138,8 @@ func (c *netting) net(held []fit.Held, figures []float64, faults []string) *Net 
 	}
 	for j, i := range c.figures {
 		n.Figures[j] = figures[i] - now.Figures[i]
-		if c.engine.Pack.Figures[i].Computed != "" && len(faults)+len(now.Faults) > 0 {
+		known := len(faults)+len(now.Faults) == 0 && !c.engine.figures.AtLeast(now, i) && !c.engine.figures.AtLeast(c.then, i)
+		if c.engine.Pack.Figures[i].Computed != "" && !known {
 			n.Figures[j] = math.NaN()
 		}
 	}

@@ -61,6 +61,7 @@ type Value struct {
 	Title string `json:"title"`
 	Value string `json:"value"`
 	Unit  string `json:"unit,omitempty"`
+	Note  string `json:"note,omitempty"` // what has to be read beside it
 }
 
 // SectionPart is a section of the specification with its slots that hold something.
@@ -273,7 +274,7 @@ func (e *Engine) FigureValues(b *fit.Build, system measure.System) []Value {
 		if f.Hidden {
 			continue
 		}
-		if b.State.Figures[i] == 0 && figures.NoneAtZero(f.Computed) && len(b.State.Faults) == 0 && e.look(b).used("range_nm") == 0 {
+		if b.State.Figures[i] == 0 && len(b.State.Faults) == 0 && figures.Absent(f.Computed, e.look(b).used("range_nm")) {
 			continue // nobody asked
 		}
 		out = append(out, e.FigureValue(b.State, i, system))
@@ -294,7 +295,22 @@ func (e *Engine) FigureValue(st *formula.State, figure int, system measure.Syste
 	} else if q, err := measure.FromFloat[measure.Quantity](v); err == nil {
 		text = q.Fixed(f.Digits)
 	}
-	return Value{f.ID, f.Title, text, symbol}
+	return Value{f.ID, f.Title, text, symbol, e.note(st, figure)}
+}
+
+// note is what has to be read beside a figure of a boat.
+func (e *Engine) note(st *formula.State, figure int) string {
+	var notes []string
+	if e.figures.AtLeast(st, figure) {
+		notes = append(notes, "at least, as the trial of this hull ends there")
+	}
+	if e.figures.WithSun(st, figure) {
+		notes = append(notes, "with the sun of an average July day")
+	}
+	if share := e.figures.Beyond(st, figure); share > 0 {
+		notes = append(notes, fmt.Sprintf("estimated, as the boat is %.0f\u00a0%% heavier than on trial", 100*share))
+	}
+	return strings.Join(notes, "; ")
 }
 
 func (e *Engine) contentsPart(b, standard *fit.Build) []SectionPart {

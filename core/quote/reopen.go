@@ -184,7 +184,7 @@ func (c *comparison) price(was, now PricePart) {
 
 func values(list []Value) (out []entry) {
 	for _, v := range list {
-		out = append(out, entry{v.ID, v.Title + ": " + v.Value + " " + v.Unit})
+		out = append(out, entry{v.ID, v.Title + ": " + v.Shown(" ")})
 	}
 	return out
 }

@@ -14,14 +14,14 @@ type SolarPart struct {
 
 // Solar is the yield of a boat's panels by month; nil where it has none.
 func (e *Engine) Solar(b *fit.Build) *SolarPart {
-	kwh, ok := figures.SolarYield(e.Pack, b.State)
+	kwh, source, ok := figures.SolarYield(e.Pack, b.State)
 	if !ok {
 		return nil
 	}
 	for i := range kwh {
 		kwh[i] = rounded(kwh[i], 3)
 	}
-	return &SolarPart{kwh, figures.SunSource}
+	return &SolarPart{kwh, source}
 }
 
 // SolarPicture plots the yield of the panels by month; empty where the boat has none.

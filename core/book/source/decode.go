@@ -105,7 +105,10 @@ func (d *decoder) entries(n ast.Node, want string) iter.Seq2[book.Text, ast.Node
 			return
 		}
 		seen := map[string]bool{}
-		for _, v := range values {
+		for i, v := range values {
+			if i > 0 && d.halved(values[i-1], v) {
+				continue
+			}
 			key, ok := v.Key.(ast.ScalarNode)
 			if !ok {
 				d.problem(d.at(v.Key), "this key is no word", want)
@@ -122,6 +125,21 @@ func (d *decoder) entries(n ast.Node, want string) iter.Seq2[book.Text, ast.Node
 			}
 		}
 	}
+}
+
+// halved reports a number with a decimal comma between braces, of which YAML makes two entries: {beam_m: 1,78} has the key 78 without a value.
+func (d *decoder) halved(before, v *ast.MappingValueNode) bool {
+	_, null := v.Value.(*ast.NullNode)
+	number := false
+	switch before.Value.(type) {
+	case *ast.IntegerNode, *ast.FloatNode:
+		number = true
+	}
+	if !null || !number || v.Key.GetToken() == nil || v.Start == nil {
+		return false
+	}
+	text := before.Value.GetToken().Value + "," + v.Key.GetToken().Value
+	return d.pointed(d.at(before.Value), text, before.Key.GetToken().Value)
 }
 
 // value decodes n into target; what names it in messages.
@@ -145,6 +163,7 @@ func (d *decoder) value(n ast.Node, target reflect.Value, what string) {
 			t.At.Column++
 		}
 		t.Marks = d.marks(n, t.Value)
+		d.pointed(t.At, t.Value, what)
 	case *book.Number:
 		d.number(n, t, what)
 	case *book.Money:
@@ -250,6 +269,9 @@ func (d *decoder) scalar(n ast.Node, what, want string) string {
 func (d *decoder) number(n ast.Node, t *book.Number, what string) {
 	t.At = d.at(n)
 	text := d.scalar(n, what, "a number")
+	if d.pointed(t.At, text, what) {
+		return
+	}
 	v, err := strconv.ParseFloat(text, 64)
 	if text != "" && (err != nil || v-v != 0) {
 		d.problem(t.At, fmt.Sprintf("%s wants a number, not %q", what, clip(text)), "write digits with a decimal point, like 6.5")
@@ -263,6 +285,9 @@ func (d *decoder) money(n ast.Node, t *book.Money, what string) {
 	if text == "" {
 		return
 	}
+	if d.pointed(t.At, text, what) {
+		return
+	}
 	v, err := money.Parse(text)
 	if err != nil {
 		d.problem(t.At, fmt.Sprintf("%s: %v", what, err), `write an amount in quotes, like "1450" or "3.85"`)
@@ -274,6 +299,9 @@ func (d *decoder) rate(n ast.Node, t *book.Rate, what string) {
 	t.At = d.at(n)
 	text := d.scalar(n, what, "a share")
 	if text == "" {
+		return
+	}
+	if d.pointed(t.At, text, what) {
 		return
 	}
 	v, err := money.ParseRate(text)

@@ -136,7 +136,7 @@ shops: none
 	for _, p := range problems(t, folder) {
 		fmt.Fprintf(&got, "%s %s\n", p.Position, p.Message)
 	}
-	want := `more.yaml:2:49 cost: reading an amount "0,40": want digits with an optional decimal point, like 1450 or 3.85
+	want := `more.yaml:2:49 cost is written with a decimal comma: 0,40
 more.yaml:2:57 unknown key "colour"
 more.yaml:3:52 stock wants true or false
 more.yaml:3:5 the key unit: is missing

@@ -9,7 +9,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"path"
 	"reflect"
 	"strings"
 
@@ -54,36 +53,16 @@ func Read(fsys fs.FS) (*book.Book, []book.Problem, error) {
 	return b, book.Limited(d.problems), nil
 }
 
-func yamlFiles(fsys fs.FS) ([]string, error) {
-	var files []string
-	err := fs.WalkDir(fsys, ".", func(name string, entry fs.DirEntry, err error) error {
-		if err != nil {
-			return err
-		}
-		if !entry.IsDir() && (path.Ext(name) == ".yaml" || path.Ext(name) == ".yml") {
-			files = append(files, name)
-		}
-		return nil
-	})
-	if err != nil {
-		return nil, fmt.Errorf("reading book: %w", err)
-	}
-	if len(files) == 0 {
-		return nil, errors.New("reading book: no file named *.yaml in the folder; is it the right one?")
-	}
-	return files, nil
-}
-
 // read adds one file to the book.
 func (d *decoder) read(b *book.Book, name string, text []byte, seen map[string]book.Position) {
 	d.file = name
-	if len(text) > maxFile {
-		d.problem(book.Position{File: name, Line: 1, Column: 1}, fmt.Sprintf("the file is larger than %d MiB", maxFile>>20), "divide it")
+	plain, ok := d.plain(name, text)
+	if !ok {
 		d.unread = true
 		return
 	}
-	d.lines = strings.Split(string(text), "\n")
-	tokens := lexer.Tokenize(string(text))
+	d.lines = strings.Split(plain, "\n")
+	tokens := lexer.Tokenize(plain)
 	if t := tooDeep(tokens); t != nil {
 		at := book.Position{File: name, Line: t.Position.Line, Column: t.Position.Column}
 		d.problem(at, fmt.Sprintf("brackets or hyphens stand more than %d deep", maxDepth), "a book needs few of them; is this one of its files?")
@@ -92,7 +71,9 @@ func (d *decoder) read(b *book.Book, name string, text []byte, seen map[string]b
 	}
 	tree, err := parser.Parse(tokens, 0)
 	if err != nil {
-		d.problem(d.yamlPosition(err), "the file is not YAML: "+yamlMessage(err), "mind indentation, quotes around text with a colon, and brackets")
+		if at := d.yamlPosition(err); !d.tabbed(at) {
+			d.problem(at, "the file is not YAML: "+yamlMessage(err), "mind indentation, quotes around text with a colon, and brackets")
+		}
 		d.unread = true
 		return
 	}

@@ -23,8 +23,11 @@ import (
 // Most is the largest number of times.
 const Most = 1000
 
-// mass is the figure to which copies add.
-const mass = "mass_kg"
+// mass is the figure to which copies add, bank the part of it that is batteries.
+const (
+	mass = "mass_kg"
+	bank = "bank_kg"
+)
 
 // Grow makes a book of so many times the options of another, which it leaves alone; once gives the same options and rules. The seed varies what copies weigh and cost
 // by a tenth: the same book, number and seed give the same book. The error says that the number, or a name in the book, cannot be used.
@@ -165,13 +168,14 @@ func (c *copying) counts(list []book.Count) []book.Count {
 func (c *copying) option(o *book.Option) book.Option {
 	out, share := *o, c.share(o.ID.Value)
 	out.ID, out.Place = c.text(o.ID), c.place(o.Place)
+	c.points(&out)
 	out.Title.Value = c.title(o.Title)
 	out.Requires, out.Excludes = c.links(o.Requires), c.links(o.Excludes)
 	out.Carries = nil
 	for _, y := range o.Carries {
 		y.Value = c.formula(y.Value)
 		if y.Key.Value == mass {
-			y.Value = scaled(y.Value, share)
+			y.Value = scaled(y.Value, c.weight(o, share))
 		}
 		if y.Key.Value == mass || c.number == 0 {
 			out.Carries = append(out.Carries, y)
@@ -191,6 +195,17 @@ func (c *copying) option(o *book.Option) book.Option {
 	}
 	out.Materials = c.materials(o.Materials, share)
 	return out
+}
+
+// weight is the part of its mass that an option of a copy has. Batteries are heavy once: the first of them carry all that a bank does.
+func (c *copying) weight(o *book.Option, share float64) float64 {
+	if !slices.ContainsFunc(o.Carries, func(y book.Pair[book.Formula]) bool { return y.Key.Value == bank }) {
+		return share
+	}
+	if c.number == 0 {
+		return 1
+	}
+	return 0
 }
 
 // share is the part that an option of a copy has of what it weighed and cost.
@@ -233,13 +248,20 @@ func (c *copying) place(p *book.Place) *book.Place {
 	if p == nil {
 		return nil
 	}
-	return &book.Place{X: c.formula(p.X), Y: c.formula(p.Y), Z: c.formula(p.Z)}
+	return &book.Place{X: c.formula(p.X), Y: c.formula(p.Y), Z: c.formula(p.Z), Outside: p.Outside}
 }
 
-// materials are those of an option. The wire of a circuit is taken by the option that had it: there is one loom.
+// points are those of an option: only the first copy has them, so that a boat is as high and as deep as before.
+func (c *copying) points(o *book.Option) {
+	if c.number > 0 {
+		o.Heights, o.Depths, o.Openings, o.Extent = nil, nil, nil, nil
+	}
+}
+
+// materials are those of an option. What a circuit takes is taken by the option that had it: there is one loom.
 func (c *copying) materials(list []book.Quantity, share float64) (out []book.Quantity) {
 	for _, q := range list {
-		if q.Wire.Value != "" && c.number > 0 {
+		if what, _ := q.OfCircuit(); what != "" && c.number > 0 {
 			continue
 		}
 		q.Cut, q.Quantity = c.text(q.Cut), c.formula(q.Quantity)

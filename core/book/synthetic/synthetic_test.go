@@ -38,11 +38,11 @@ func TestGrownBooksAreSound(t *testing.T) {
 	for _, times := range []int{1, 10} {
 		t.Run(fmt.Sprint(times), func(t *testing.T) {
 			b := grown(t, times)
-			if problems := b.Validate(); len(problems) > 0 {
+			if problems := book.Errors(b.Validate()); len(problems) > 0 {
 				t.Fatalf("%d problems, the first %v", len(problems), problems[0])
 			}
 			packs, counts, problems := publish.Make(b)
-			if len(problems) > 0 {
+			if problems = book.Errors(problems); len(problems) > 0 {
 				t.Fatalf("%d problems, the first %v", len(problems), problems[0])
 			}
 			was := before[pack.Yard]

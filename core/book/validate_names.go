@@ -1,0 +1,119 @@
+package book
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+
+	"ribband/core/suggest"
+)
+
+var (
+	hyphenID     = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
+	underscoreID = regexp.MustCompile(`^[a-z][a-z0-9]*(_[a-z0-9]+)*$`)
+)
+
+// identifiers registers every identifier by kind and reports those ill formed or given twice.
+func (v *validation) identifiers() {
+	b := v.book
+	v.ids = map[string]map[string]Position{}
+	for _, s := range b.Stages {
+		v.register("stage", s.ID, hyphenID)
+	}
+	for _, s := range b.Sections {
+		v.register("section", s.ID, hyphenID)
+	}
+	for _, f := range b.HullFields {
+		v.register("hull field", f.ID, underscoreID)
+	}
+	for _, u := range b.Use {
+		v.register("use field", u.ID, underscoreID)
+	}
+	for _, f := range b.Figures {
+		v.register("figure", f.ID, underscoreID)
+	}
+	for _, r := range b.Regions {
+		v.register("region", r.ID, hyphenID)
+	}
+	for _, s := range b.Shops {
+		v.register("shop", s.ID, hyphenID)
+	}
+	for _, o := range b.Operations {
+		v.register("operation", o.ID, hyphenID)
+	}
+	for _, m := range b.Materials {
+		v.register("material", m.ID, hyphenID)
+	}
+	for _, h := range b.Hulls {
+		v.register("hull", h.ID, hyphenID)
+	}
+	for _, l := range b.Laminates {
+		v.register("laminate", l.ID, hyphenID)
+	}
+	for _, c := range b.Cuts {
+		v.register("cut", c.ID, hyphenID)
+	}
+	for _, c := range b.Circuits {
+		v.register("circuit", c.ID, hyphenID)
+	}
+	for _, s := range b.Slots {
+		v.register("slot", s.ID, hyphenID)
+		for _, o := range s.Options {
+			v.register("option", o.ID, hyphenID)
+		}
+	}
+	for _, r := range b.Rules {
+		v.register("rule", r.ID, hyphenID)
+	}
+}
+
+func (v *validation) register(kind string, id Text, form *regexp.Regexp) {
+	if v.ids[kind] == nil {
+		v.ids[kind] = map[string]Position{}
+	}
+	if !form.MatchString(id.Value) || len(id.Value) > 60 {
+		joint := "hyphens"
+		if form == underscoreID {
+			joint = "underscores"
+		}
+		v.problem(id.At, "write lower-case words and digits joined by "+joint+", at most 60 characters", "%q is not the form of an identifier (%s)", id, kind)
+	}
+	if first, ok := v.ids[kind][id.Value]; ok {
+		v.problem(id.At, fmt.Sprintf("the first is at %s; give one of them another name", first), "the %s %q is there twice", kind, id)
+		return
+	}
+	v.ids[kind][id.Value] = id.At
+}
+
+// known reports a name that leads nowhere.
+func (v *validation) known(kind string, id Text) bool {
+	if _, ok := v.ids[kind][id.Value]; ok {
+		return true
+	}
+	var names []string
+	for name := range v.ids[kind] {
+		names = append(names, name)
+	}
+	v.unknown = true
+	v.problem(id.At, suggest.Nearest(id.Value, names, addIt(kind, id.Value)), "unknown %s %q", kind, id)
+	return false
+}
+
+// listed is where the book lists things of a kind, and what an entry has besides its identifier.
+var listed = map[string][2]string{
+	"section": {"sections", "title: …"}, "hull field": {"hull_fields", "title: …, unit: m"}, "use field": {"use", "title: …, unit: each, min: 1, max: 6, step: 1, standard: 4"},
+	"figure": {"figures", "title: …, unit: kg, total: true"}, "region": {"regions", "title: …, tax: {name: VAT, rate: \"0.19\", mode: inclusive}"}, "shop": {"shops", "title: …, hours_week: 38, rate: \"44.00\""},
+	"operation": {"operations", "title: …, shop: …"}, "material": {"materials", "title: …, unit: each, cost: \"0.40\""}, "hull": {"hulls", "title: …, dimensions: {…}"},
+	"slot": {"slots", "section: …, title: …, options: […]"}, "option": {"options: of a slot", "title: …"},
+	"cut": {"cuts", "title: …, stocks: […], pieces: […]"}, "circuit": {"circuits", "title: …, function: pump, amps: 4, volts: 12, length_m: 3"},
+}
+
+// addIt is the advice for a name that is like none of the book.
+func addIt(kind, id string) string {
+	l, ok := listed[kind]
+	if !ok || !hyphenID.MatchString(id) && !underscoreID.MatchString(id) {
+		return fmt.Sprintf("the book has no %s of this name", kind)
+	}
+	key, _, _ := strings.Cut(l[0], ":")
+	return fmt.Sprintf("add it under %s, such as {id: %s, %s}", strings.Replace(l[0], key, key+":", 1), id, l[1])
+}

@@ -1,0 +1,257 @@
+package publish
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"ribband/core/book"
+	"ribband/core/cost"
+	"ribband/core/formula"
+	"ribband/core/money"
+	"ribband/core/pack"
+	"ribband/core/quote"
+)
+
+// plausibility tries what formulas give on the standard build of every hull, and on those with a single option put into its slot. A book may name a thousand boats; what is
+// wrong by a slip of the pen is mostly wrong on these.
+type plausibility struct {
+	engine   *quote.Engine
+	book     *book.Book // in build order, as the pack
+	problems []book.Problem
+	seen     map[string]bool // by place and kind of problem: each once, on the first boat
+	circuits []circuitSizes
+}
+
+// implausible are masses that cannot be, hours, quantities and prices that are likely a slip.
+func implausible(e *quote.Engine, b *book.Book) []book.Problem {
+	p := &plausibility{engine: e, book: inBuildOrder(b), seen: map[string]bool{}}
+	p.circuits = circuitsOf(e.Pack, b)
+	for h := range p.book.Hulls {
+		standard := e.Fit.Complete(h, e.StandardUse(), e.Fit.NewChoices(), 1)
+		sheet, err := e.Costing.Boat(standard.State, nil)
+		if err != nil || len(standard.Clashes) > 0 {
+			continue // reported otherwise
+		}
+		base := p.hull(h, standard.State, sheet)
+		p.wiring("the standard build of "+p.book.Hulls[h].ID.Value, standard.State)
+		for o, option := range e.Pack.Options {
+			if !e.Fit.Made(o, h) {
+				continue
+			}
+			c := e.Fit.NewChoices()
+			c.Counts[o], c.Settled[option.Slot] = 1, true
+			build := e.Fit.Complete(h, e.StandardUse(), c, 1)
+			p.option(h, o, build.State, base)
+			p.wiring(p.book.Hulls[h].ID.Value+" with "+option.ID, build.State)
+		}
+	}
+	return p.problems
+}
+
+// note notes a problem once for its place and kind.
+func (p *plausibility) note(grade book.Grade, kind string, at book.Position, advice, format string, args ...any) {
+	if key := kind + " " + at.String(); !p.seen[key] {
+		p.seen[key] = true
+		p.problems = append(p.problems, book.Problem{Position: at, Grade: grade, Message: fmt.Sprintf(format, args...), Advice: advice})
+	}
+}
+
+func (p *plausibility) at(source int) book.Position {
+	s := p.engine.Pack.Trade.Sources[source]
+	return book.Position{File: s.File, Line: s.Line, Column: s.Column}
+}
+
+// givenFree warns of options without a list price whose price is nothing in every boat.
+func givenFree(yard *pack.Pack, b *book.Book) (problems []book.Problem) {
+	p := &plausibility{engine: &quote.Engine{Pack: yard}, book: inBuildOrder(b)}
+	for o := range yard.Options {
+		def := p.written(o)
+		if len(def.Price.Terms) > 0 || len(def.Materials)+len(def.Operations) == 0 { // without any, the book itself shows it
+			continue
+		}
+		if sells := func(t pack.Table) bool {
+			return slices.ContainsFunc(t.Prices, func(a money.Amount) bool { return !a.IsZero() })
+		}; !slices.ContainsFunc(yard.Prices.Options[o], sells) {
+			problems = append(problems, book.Problem{Position: def.ID.At, Grade: book.Warning, Message: fmt.Sprintf("the option %s costs nothing in any boat: it sells free", def.ID),
+				Advice: `add price: "0" if the yard gives it away, or mend its quantities and hours`})
+		}
+	}
+	return problems
+}
+
+// hull looks at the base boat and at the hours of the whole standard build, and gives what the base boat weighs.
+func (p *plausibility) hull(h int, st *formula.State, sheet *cost.Sheet) (mass float64) {
+	hull := &p.book.Hulls[h]
+	mass, at, given := p.amount("mass_kg", p.engine.Pack.Hulls[h].Carries, hull.Carries, st)
+	if given {
+		area := p.field(h, "length_m") * p.field(h, "beam_m")
+		switch l := book.Limits.BaseMass; {
+		case !(mass > 0):
+			p.note(book.Error, "mass", at, "write what the base boat weighs in kg", "the base boat of %s weighs %s kg", hull.ID, rounded(mass))
+		case area > 0 && !l.Holds(mass/area):
+			p.note(book.Warning, "mass", at, l.Advice(), "the base boat of %s weighs %s kg, which is %s for a square metre", hull.ID, rounded(mass), rounded(mass/area))
+		}
+	}
+	p.carried("the base boat of "+hull.ID.Value, p.engine.Pack.Hulls[h].Carries, hull.Carries, st)
+	p.lines("the base boat of "+hull.ID.Value, cost.Base, st)
+	for s, shop := range p.book.Shops {
+		hours := sheet.Hours(s).Float()
+		if weeks := hours / shop.HoursWeek.Value; !book.Limits.ShopWeeks.Holds(weeks) {
+			p.note(book.Warning, "weeks", shop.HoursWeek.At, book.Limits.ShopWeeks.Advice(), "the standard build of %s takes the shop %s %s weeks: %s h at %g h a week", hull.ID, shop.ID, rounded(weeks), rounded(hours), shop.HoursWeek.Value)
+		}
+	}
+	if total, err := p.engine.Costing.BaseBoat(st); err == nil {
+		p.priced(hull.ID.Value, hull.Price, total, func() (money.Amount, error) { return p.engine.Pricing.Base(st) }, h)
+	}
+	return mass
+}
+
+// option looks at an option in a boat.
+func (p *plausibility) option(h, o int, st *formula.State, base float64) {
+	id, def := p.engine.Pack.Options[o].ID, p.written(o)
+	p.carried(id, p.engine.Pack.Options[o].Carries, def.Carries, st)
+	mass, massAt, massGiven := p.amount("mass_kg", p.engine.Pack.Options[o].Carries, def.Carries, st)
+	if massGiven && base > 0 && mass > 0 && !book.Limits.OptionMass.Holds(mass/base) {
+		p.note(book.Warning, "mass", massAt, "mind the unit, which is kg: "+book.Limits.OptionMass.Advice(), "%s weighs %s kg, and the base boat of %s %s kg", id, rounded(mass), p.book.Hulls[h].ID, rounded(base))
+	}
+	if bank, bankAt, given := p.amount("bank_kg", p.engine.Pack.Options[o].Carries, def.Carries, st); given && massGiven && bank > mass {
+		p.note(book.Error, "bank", bankAt, "the mass of the option is that of its batteries and of what belongs to them", "the batteries of %s weigh %s kg, and the whole option %s kg", id, rounded(bank), rounded(mass))
+	}
+	p.lines(id, o, st)
+	if total, err := p.engine.Costing.Option(st, o); err == nil {
+		p.priced(id, def.Price, total, func() (money.Amount, error) { return p.engine.Pricing.Option(st, o) }, h)
+	}
+}
+
+// carried reports what nothing can carry: masses below zero, and a bank that gives more than it holds.
+func (p *plausibility) carried(who string, list []pack.Carry, written book.Pairs[book.Formula], st *formula.State) {
+	for i, c := range list {
+		figure, v := &p.engine.Pack.Figures[c.Figure], c.Amount.Number()(st)
+		switch {
+		case figure.Unit == "kg" && v < 0:
+			p.note(book.Error, "mass", written[i].Value.At, "write what it weighs, and for what is left out an empty slot or a lighter hull", "%s adds %s kg of %s", who, rounded(v), figure.ID)
+		case figure.ID == "usable_share" && !(v >= 0 && v <= 1):
+			p.note(book.Error, "share", written[i].Value.At, "write a share of 1: 0.8 is 80 %", "%s gives %s of its energy", who, rounded(v))
+		}
+	}
+}
+
+// amount is what is carried of a figure, and where the book says so.
+func (p *plausibility) amount(figure string, list []pack.Carry, written book.Pairs[book.Formula], st *formula.State) (v float64, at book.Position, given bool) {
+	for i, c := range list {
+		if p.engine.Pack.Figures[c.Figure].ID == figure {
+			return c.Amount.Number()(st), written[i].Value.At, true
+		}
+	}
+	return 0, book.Position{}, false
+}
+
+// lines looks at the quantities and hours of an item.
+func (p *plausibility) lines(who string, item int, st *formula.State) {
+	materials, labour, err := p.engine.Costing.Lines(st, item)
+	if err != nil {
+		return // reported with its price
+	}
+	for _, l := range materials {
+		m := &p.book.Materials[l.Material]
+		q := l.BuiltIn.Float()
+		if m.Piece() != "" && math.Abs(q-math.Round(q)) > 1e-6 {
+			p.note(book.Warning, "pieces", p.at(l.At), "let the formula give whole numbers, with ceil(…), or keep the material in another unit", "%s takes %s of %s, which is kept by the %s", who, l.BuiltIn, m.ID, m.Piece())
+		}
+	}
+	for _, l := range materials {
+		m := &p.book.Materials[l.Material]
+		if most, ok := book.MostQuantity[m.Unit.Value]; ok && !most.Holds(l.BuiltIn.Float()) {
+			p.note(book.Warning, "quantity", p.at(l.At), most.Advice(), "%s takes %s %s of %s", who, l.BuiltIn, most.Unit, m.ID)
+		}
+	}
+	for _, l := range labour {
+		if hours := l.Hours.Float(); !book.Limits.Hours.Holds(hours) {
+			p.note(book.Warning, "hours", p.at(l.At), book.Limits.Hours.Advice(), "%s takes %s h of %s", who, rounded(hours), p.book.Operations[l.Operation].ID)
+		}
+	}
+}
+
+// circuitSizes are the formulas of a circuit, ready to compute, with their places and limits.
+type circuitSizes struct {
+	id    string
+	when  formula.TruthFunc
+	sizes []circuitSize
+}
+
+type circuitSize struct {
+	what  string
+	value formula.NumberFunc
+	at    book.Position
+	limit book.Limit
+}
+
+func circuitsOf(p *pack.Pack, b *book.Book) (list []circuitSizes) {
+	for i, c := range p.Circuits {
+		written := &b.Circuits[i]
+		list = append(list, circuitSizes{c.ID, c.When.Truth(), []circuitSize{
+			{"A", c.Amps.Number(), written.Amps.At, book.Limits.Amps}, {"V", c.Volts.Number(), written.Volts.At, book.Limits.Volts}, {"m", c.Length.Number(), written.LengthM.At, book.Limits.Run}}})
+	}
+	return list
+}
+
+// wiring warns of currents, voltages and lengths beyond reason. What is no number above zero cannot be sized, and is reported as that.
+func (p *plausibility) wiring(boat string, st *formula.State) {
+	for _, c := range p.circuits {
+		if !c.when(st) {
+			continue
+		}
+		for _, x := range c.sizes {
+			if v := x.value(st); v > 0 && !math.IsInf(v, 0) && !x.limit.Holds(v) {
+				p.note(book.Warning, "circuit", x.at, x.limit.Advice(), "on %s the circuit %s has %s %s", boat, c.id, rounded(v), x.what)
+			}
+		}
+	}
+}
+
+// priced warns of a list price below the cost, or with less than the margin that is the least.
+func (p *plausibility) priced(id string, list book.Price, total cost.Summary, priced func() (money.Amount, error), hull int) {
+	if len(list.Terms) == 0 {
+		return
+	}
+	price, err := priced()
+	if err != nil || price.IsZero() && p.givenAway(list) {
+		return
+	}
+	on := p.book.Hulls[hull].ID
+	if price.Cmp(total.Total) < 0 {
+		p.note(book.Warning, "price", list.At, `raise the price, or mend materials and hours; what is given away says price: "0"`, "%s sells at %s on %s and costs the yard %s", id, price, on, total.Total)
+		return
+	}
+	floor := p.book.Discounts.MarginFloor
+	if margin, ok := money.MarginOf(price, total.Total); ok && floor.Given() && margin.Cmp(floor.Value) < 0 {
+		p.note(book.Warning, "price", list.At, fmt.Sprintf("raise the price, or lower margin_floor at %s", floor.At), "%s sells at %s on %s with a margin of %s, below the floor of %s", id, price, on, margin, floor.Value)
+	}
+}
+
+func (p *plausibility) givenAway(list book.Price) bool {
+	return len(list.Terms) == 1 && list.Terms[0].Per.Empty() && list.Terms[0].Amount.Value.IsZero()
+}
+
+// written is an option as the book has it.
+func (p *plausibility) written(option int) *book.Option {
+	slot := p.engine.Pack.Options[option].Slot
+	return &p.book.Slots[slot].Options[option-p.engine.Pack.Slots[slot].First]
+}
+
+func (p *plausibility) field(h int, id string) float64 {
+	i := slices.IndexFunc(p.engine.Pack.HullFields, func(f pack.Field) bool { return f.ID == id })
+	if i < 0 {
+		return 0
+	}
+	return p.engine.Pack.Hulls[h].Fields[i]
+}
+
+// rounded shows a number as far as it matters in a message.
+func rounded(x float64) string {
+	if math.Abs(x) >= 1000 && math.Abs(x) < 1e9 {
+		return fmt.Sprintf("%.0f", x)
+	}
+	return fmt.Sprintf("%.4g", x)
+}
