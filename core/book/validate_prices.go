@@ -102,7 +102,7 @@ func (v *validation) repeated(id Text, materials []Quantity, work []Work) {
 		if q.Material.Value == "" {
 			continue
 		}
-		key := q.Material.Value + " " + q.Operation.Value + " " + measureText(q)
+		key := q.Material.Value + " " + measureText(q)
 		if at, ok := first[key]; ok {
 			v.warn(q.Material.At, fmt.Sprintf("the first is at %s; add the quantities in one entry", at), "%s takes the material %s twice", id, q.Material)
 		} else {
