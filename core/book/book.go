@@ -46,6 +46,8 @@ type Book struct {
 	Cuts         []Cut       `yaml:"cuts"`
 	Circuits     []Circuit   `yaml:"circuits"`
 	Wires        []Wire      `yaml:"wires"`
+	Fuses        []FuseSize  `yaml:"fuses"`
+	Switches     []Switch    `yaml:"switches"`
 	Slots        []Slot      `yaml:"slots"`
 	Rules        []Rule      `yaml:"rules"`
 	Brief        Brief       `yaml:"brief"`
@@ -321,6 +323,10 @@ type Circuit struct {
 	Critical    bool     `yaml:"critical" doc:"the allowed drop is 3 %, else 10 %"`
 	EngineSpace bool     `yaml:"engine_space" doc:"some of the run lies in the engine space"`
 	Insulation  Number   `yaml:"insulation" doc:"temperature rating in °C; 105 where not given"`
+	Bundled     Number   `yaml:"bundled" doc:"conductors that carry current in its bundle, which counts from 50 V on; its own two where not given"`
+	Parallel    Number   `yaml:"parallel" doc:"up to so many conductors side by side for each pole, where one is not enough; 1 where not given"`
+	Count       Formula  `yaml:"count" doc:"how many alike there are, as the strings of a bank; 1 where not given"`
+	FaultA      Formula  `yaml:"fault_a" doc:"the most that its source feeds into a short circuit, which its fuse has to interrupt"`
 	When        Formula  `yaml:"when"`
 	From        Text     `yaml:"from" doc:"where the positive wire starts; the fuse block where not given"`
 	To          Text     `yaml:"to" doc:"where both wires end; the title where not given"`

@@ -31,6 +31,7 @@ func (b *Book) Validate() []Problem {
 	v.cuts()
 	v.circuits()
 	v.wires()
+	v.fuses()
 	v.slots()
 	v.rules()
 	v.brief()

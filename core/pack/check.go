@@ -21,6 +21,7 @@ func (p *Pack) check() error {
 	c.slots()
 	c.rules()
 	c.circuits()
+	c.stock(&c.pack.Stock)
 	if p.Brief != nil {
 		c.brief(p.Brief)
 	}
@@ -250,6 +251,11 @@ func (c *checker) circuits() {
 		c.program("the highest voltage of circuit "+w.ID, w.Peak, formula.Number, true)
 		c.program("the length of circuit "+w.ID, w.Length, formula.Number, false)
 		c.program("circuit "+w.ID, w.When, formula.Truth, true)
+		c.program("the count of circuit "+w.ID, w.Count, formula.Number, true)
+		c.program("the fault current of circuit "+w.ID, w.Fault, formula.Number, true)
+		if w.Bundled < 0 || w.Parallel < 0 || w.Parallel > wiring.MostParallel {
+			c.fail("circuit %s has %d conductors side by side, and %d in its bundle", w.ID, w.Parallel, w.Bundled)
+		}
 		if t := c.pack.Trade; t != nil {
 			for _, at := range []int{w.At.Circuit, w.At.Amps, w.At.Volts, w.At.Length} {
 				c.index("source of circuit "+w.ID, at, len(t.Sources))
@@ -331,7 +337,7 @@ func (c *checker) trade(t *Trade) {
 			c.fail("material %s has an unknown unit or something negative", m.ID)
 		}
 	}
-	c.wires(t)
+	c.kept(t)
 	for i := range t.Hulls {
 		c.item(t, &t.Hulls[i])
 	}

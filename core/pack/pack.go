@@ -40,34 +40,35 @@ func DeskOf(name string) (Desk, error) {
 
 // Pack is one edition of a book as one desk sees it.
 type Pack struct {
-	Format       int        `json:"format"`
-	Desk         Desk       `json:"desk"`
-	Yard         YardInfo   `json:"yard"`
-	Edition      Edition    `json:"edition"`
-	Currency     string     `json:"currency"`
-	Rounding     money.Mode `json:"rounding"`
-	ValidityDays int        `json:"validity"`
-	Stages       []Stage    `json:"stages,omitempty"`
-	Delivery     []string   `json:"delivery,omitempty"`
-	Exclusions   []string   `json:"exclusions,omitempty"`
-	Warranty     []string   `json:"warranty,omitempty"`
-	Terms        []string   `json:"terms,omitempty"`
-	Acceptance   string     `json:"acceptance,omitempty"`
-	Cautions     []string   `json:"cautions,omitempty"`
-	Sections     []Section  `json:"sections"`
-	HullFields   []Field    `json:"hull_fields"`
-	Use          []UseField `json:"use"`
-	Figures      []Figure   `json:"figures"`
-	Regions      []Region   `json:"regions"`
-	RegionField  int        `json:"region"` // index of the use field that chooses a region; -1 where the book has none
-	Hulls        []Hull     `json:"hulls"`
-	Slots        []Slot     `json:"slots"`
-	Options      []Option   `json:"options"`
-	Rules        []Rule     `json:"rules"`
-	Brief        *Brief     `json:"brief,omitempty"`    // what may be wished for; nil where the book has none
-	Circuits     []Circuit  `json:"circuits,omitempty"` // the buyer's: those alone from which figures follow
-	Prices       *Prices    `json:"prices,omitempty"`   // the buyer's: sell prices only
-	Trade        *Trade     `json:"trade,omitempty"`    // the show's and the yard's: what prices follow from
+	Format       int          `json:"format"`
+	Desk         Desk         `json:"desk"`
+	Yard         YardInfo     `json:"yard"`
+	Edition      Edition      `json:"edition"`
+	Currency     string       `json:"currency"`
+	Rounding     money.Mode   `json:"rounding"`
+	ValidityDays int          `json:"validity"`
+	Stages       []Stage      `json:"stages,omitempty"`
+	Delivery     []string     `json:"delivery,omitempty"`
+	Exclusions   []string     `json:"exclusions,omitempty"`
+	Warranty     []string     `json:"warranty,omitempty"`
+	Terms        []string     `json:"terms,omitempty"`
+	Acceptance   string       `json:"acceptance,omitempty"`
+	Cautions     []string     `json:"cautions,omitempty"`
+	Sections     []Section    `json:"sections"`
+	HullFields   []Field      `json:"hull_fields"`
+	Use          []UseField   `json:"use"`
+	Figures      []Figure     `json:"figures"`
+	Regions      []Region     `json:"regions"`
+	RegionField  int          `json:"region"` // index of the use field that chooses a region; -1 where the book has none
+	Hulls        []Hull       `json:"hulls"`
+	Slots        []Slot       `json:"slots"`
+	Options      []Option     `json:"options"`
+	Rules        []Rule       `json:"rules"`
+	Brief        *Brief       `json:"brief,omitempty"`    // what may be wished for; nil where the book has none
+	Circuits     []Circuit    `json:"circuits,omitempty"` // the buyer's: those alone from which figures follow
+	Stock        wiring.Stock `json:"stock,omitzero"`     // sizes of cables, fuses and switches that the yard keeps; of what materials, the trade says
+	Prices       *Prices      `json:"prices,omitempty"`   // the buyer's: sell prices only
+	Trade        *Trade       `json:"trade,omitempty"`    // the show's and the yard's: what prices follow from
 }
 
 // YardInfo is who builds and quotes.
@@ -228,7 +229,8 @@ type Trial struct {
 	PowerW         []float64 `json:"power_w"`
 }
 
-// Circuit is a DC circuit; see package wiring. Peak may be empty: the nominal voltage. Its sources are empty on the buyer's desk.
+// Circuit is a DC circuit, or several alike; see package wiring. Peak may be empty: the nominal voltage; so may Count: one; and Fault: not
+// stated. Its sources are empty on the buyer's desk.
 type Circuit struct {
 	ID          string          `json:"id"`
 	Title       string          `json:"title"`
@@ -238,6 +240,10 @@ type Circuit struct {
 	Peak        formula.Program `json:"peak"`
 	Length      formula.Program `json:"length"`
 	When        formula.Program `json:"when"`
+	Count       formula.Program `json:"count"`
+	Fault       formula.Program `json:"fault"`
+	Bundled     int             `json:"bundled,omitempty"`
+	Parallel    int             `json:"parallel,omitempty"`
 	Critical    bool            `json:"critical,omitempty"`
 	EngineSpace bool            `json:"engine_space,omitempty"`
 	Insulation  wiring.Rating   `json:"insulation"`
@@ -362,8 +368,16 @@ type Trade struct {
 	Options     []Item       `json:"options"` // each option
 	Laminates   []Laminate   `json:"laminates,omitempty"`
 	Cuts        []Cut        `json:"cuts,omitempty"`
-	Wires       []Cable      `json:"wires,omitempty"` // thinnest first
+	Kept        Kept         `json:"kept,omitzero"`
 	Sources     []Source     `json:"sources"`
+}
+
+// Kept are the materials of the sizes in [Pack.Stock], in its order.
+type Kept struct {
+	Cables   []int `json:"cables,omitempty"`
+	Fuses    []int `json:"fuses,omitempty"`
+	Holders  []int `json:"holders,omitempty"` // of each fuse; -1: it needs none
+	Switches []int `json:"switches,omitempty"`
 }
 
 // Laminate is a lay-up over an area of some hulls; none named means all. Cloths, process and part are words of package laminate.
@@ -466,15 +480,16 @@ type Item struct {
 	At         int     `json:"at"` // where in the book the item stands
 }
 
-// Need is a quantity of a material or hours of an operation; At is where in the book it stands. The amount is empty where a cut or a wire
-// measures it. How it was composed, and which operation takes a material, is on the yard's desk alone.
+// Need is a quantity of a material or hours of an operation; At is where in the book it stands. The amount is empty where a cut or a circuit
+// measures it; which material a circuit takes follows from its size on a boat, so that the index is -1. How an amount was composed, and which
+// operation takes a material, is on the yard's desk alone.
 type Need struct {
 	Index   int             `json:"index"`
 	Amount  formula.Program `json:"amount"`
 	At      int             `json:"at"`
 	Takeoff *Takeoff        `json:"takeoff,omitempty"`
 	Cut     *CutNeed        `json:"cut,omitempty"`
-	Wire    *WireNeed       `json:"wire,omitempty"`
+	Circuit *CircuitNeed    `json:"circuit,omitempty"`
 	Taker   int             `json:"taker,omitempty"` // of a material: its operation, counted from 1; 0 where there is none
 }
 

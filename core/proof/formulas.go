@@ -28,14 +28,14 @@ type Formula struct {
 	At      int    // where the yard's pack knows its place: an index of its sources; else -1
 	program formula.Program
 	atLeast float64        // the least value that it may have
-	measure takeoff.Amount // of what a cut or a wire measures; then there is no program
+	measure takeoff.Amount // of what a cut or a circuit measures; then there is no program
 }
 
 // Formulas is what was proved of them: each on each hull, for all uses.
 type Formulas struct {
 	Safe  int `json:"safe" jsonschema:"description=no boat of the hull divides by zero in it, or gets less from it than may be"`
 	Open  int `json:"open" jsonschema:"description=neither proved nor refuted; each is listed among what is open"`
-	Tried int `json:"tried" jsonschema:"description=quantities that a cut or a wire measures: tried on every boat that was found on the way"`
+	Tried int `json:"tried" jsonschema:"description=quantities that a cut or a circuit measures: tried on every boat that was found on the way"`
 }
 
 // listed are the formulas of the book, those twice alike in one place once.
@@ -49,7 +49,12 @@ func (p *prover) listed() (list []Formula) {
 	item := func(owner Owner, i int, it *pack.Item) {
 		for k := range it.Materials {
 			n := &it.Materials[k]
-			what := "quantity of " + p.pack.Trade.Materials[n.Index].ID
+			what := ""
+			if n.Circuit != nil {
+				what = string(n.Circuit.Part) + " of circuit " + p.pack.Circuits[n.Circuit.Circuit].ID
+			} else {
+				what = "quantity of " + p.pack.Trade.Materials[n.Index].ID
+			}
 			if n.Amount.Empty() {
 				list = append(list, Formula{Owner: owner, Index: i, What: what, At: n.At, measure: takeoffs.Of(n)})
 			}
@@ -100,7 +105,7 @@ func (p *prover) listed() (list []Formula) {
 	return list
 }
 
-// formulas proves that none of them fails; what a cut or a wire measures is tried on the boats that were found so far.
+// formulas proves that none of them fails; what a cut or a circuit measures is tried on the boats that were found so far.
 func (p *prover) formulas() {
 	for _, f := range p.listed() {
 		if f.measure == nil {
@@ -114,7 +119,7 @@ func (p *prover) formulas() {
 func (p *prover) try(f *Formula) {
 	for _, b := range p.boats {
 		if f.inUse(b) {
-			if _, err := f.measure(b); err != nil {
+			if _, _, err := f.measure(b); err != nil {
 				p.unsafe(f, b, err.Error())
 				return
 			}

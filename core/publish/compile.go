@@ -31,7 +31,7 @@ func Compile(b *book.Book) (*pack.Pack, []book.Problem) {
 	c.uses()
 	c.figures()
 	c.trade()
-	c.wires()
+	c.stock()
 	c.hulls()
 	c.slots()
 	c.rules()
@@ -521,7 +521,8 @@ func (c *compiler) circuits() {
 		}
 		c.pack.Circuits = append(c.pack.Circuits, pack.Circuit{ID: w.ID.Value, Title: w.Title.Value, Function: wiring.Function(w.Function.Value),
 			Amps: c.lower(w.Amps, formula.Number), Volts: c.lower(w.Volts, formula.Number), Peak: c.lower(w.PeakV, formula.Number), Length: c.lower(w.LengthM, formula.Number),
-			When: c.lower(w.When, formula.Truth), Critical: w.Critical, EngineSpace: w.EngineSpace, Insulation: rating, From: w.From.Value, To: w.To.Value,
+			When: c.lower(w.When, formula.Truth), Count: c.lower(w.Count, formula.Number), Fault: c.lower(w.FaultA, formula.Number),
+			Bundled: int(w.Bundled.Value), Parallel: int(w.Parallel.Value), Critical: w.Critical, EngineSpace: w.EngineSpace, Insulation: rating, From: w.From.Value, To: w.To.Value,
 			At: pack.CircuitAt{Circuit: c.place(w.At, ""), Amps: c.place(w.Amps.At, w.Amps.Value), Volts: c.place(w.Volts.At, w.Volts.Value), Length: c.place(w.LengthM.At, w.LengthM.Value)}})
 	}
 }

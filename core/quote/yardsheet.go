@@ -29,6 +29,7 @@ type YardSheet struct {
 	Cuts      []CutPart      `json:"cuts,omitempty"`
 	Purchases []PurchasePart `json:"purchases"`
 	Cost      CostPart       `json:"cost"`
+	Circuits  []CircuitPart  `json:"circuits,omitempty"`
 	Loom      *LoomPart      `json:"loom,omitempty"`
 	Rates     []RatePart     `json:"rates"`
 	Prices    []PriceTrace   `json:"prices"`
@@ -169,7 +170,7 @@ func (e *Engine) YardSheetFor(a *Answer, d Details) *YardSheet {
 	if over := a.Price.TradeIn.Over(); over.Sign() > 0 {
 		y.Cost.TradeInOver = over.Fixed(digits)
 	}
-	y.Loom = e.Loom(a.Build)
+	y.Circuits, y.Loom = e.Circuits(a.Build), e.Loom(a.Build)
 	y.Rates = e.rateParts(s, digits)
 	y.Prices = e.priceTraces(a, digits)
 	y.Laminates, y.Parts, y.Cuts = e.Laminates(a.Build), e.ShopParts(a), e.feeds(a, e.Cuts(a.Build))

@@ -250,10 +250,10 @@ func (c *copying) place(p *book.Place) *book.Place {
 	return &book.Place{X: c.formula(p.X), Y: c.formula(p.Y), Z: c.formula(p.Z)}
 }
 
-// materials are those of an option. The wire of a circuit is taken by the option that had it: there is one loom.
+// materials are those of an option. What a circuit takes is taken by the option that had it: there is one loom.
 func (c *copying) materials(list []book.Quantity, share float64) (out []book.Quantity) {
 	for _, q := range list {
-		if q.Wire.Value != "" && c.number > 0 {
+		if what, _ := q.OfCircuit(); what != "" && c.number > 0 {
 			continue
 		}
 		q.Cut, q.Quantity = c.text(q.Cut), c.formula(q.Quantity)
