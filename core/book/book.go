@@ -222,9 +222,58 @@ type Material struct {
 
 // Place is where the mass of something is, m: x from the aft end forward, y to starboard, z above the base line.
 type Place struct {
-	X Formula `yaml:"x,required"`
-	Y Formula `yaml:"y"`
-	Z Formula `yaml:"z,required"`
+	X       Formula  `yaml:"x,required"`
+	Y       Formula  `yaml:"y"`
+	Z       Formula  `yaml:"z,required"`
+	Outside bool     `yaml:"outside" doc:"it hangs outside of the hull, as a propeller, a rudder or a leg"`
+	At      Position `json:"-"`
+}
+
+// Seats are where the persons of a hull sit: x, y and the height z of the seats, m, as in [Place]; and how far from the centre line a
+// person sits who moves to one side.
+type Seats struct {
+	X     Formula  `yaml:"x,required"`
+	Y     Formula  `yaml:"y"`
+	Z     Formula  `yaml:"z,required" doc:"height of the seats, not of the persons"`
+	SideM Formula  `yaml:"side_m" doc:"from the centre line to the middle of a person on one side"`
+	At    Position `json:"-"`
+}
+
+// Height is a high point of the boat, m, in the states in which it stands there.
+type Height struct {
+	Title  Text     `yaml:"title,required"`
+	X      Formula  `yaml:"x,required"`
+	Y      Formula  `yaml:"y"`
+	Z      Formula  `yaml:"z,required"`
+	States []Text   `yaml:"states" doc:"up, folded, road; all of them where not given"`
+	At     Position `json:"-"`
+}
+
+// Depth is a low point of the boat, m, such as a skeg or the tip of a propeller; or one that must lie under water.
+type Depth struct {
+	Title     Text     `yaml:"title,required"`
+	X         Formula  `yaml:"x,required"`
+	Y         Formula  `yaml:"y"`
+	Z         Formula  `yaml:"z,required"`
+	ImmersedM Formula  `yaml:"immersed_m" doc:"how deep it must lie under water"`
+	At        Position `json:"-"`
+}
+
+// Opening is a point where water comes aboard, m: the lowest of a well, a cut-out or a vent that cannot be closed watertight.
+type Opening struct {
+	Title Text     `yaml:"title,required"`
+	X     Formula  `yaml:"x,required"`
+	Y     Formula  `yaml:"y"`
+	Z     Formula  `yaml:"z,required"`
+	At    Position `json:"-"`
+}
+
+// Extent is how long, broad and high something is about its place, m.
+type Extent struct {
+	LengthM Formula  `yaml:"length_m,required"`
+	WidthM  Formula  `yaml:"width_m,required"`
+	HeightM Formula  `yaml:"height_m,required"`
+	At      Position `json:"-"`
 }
 
 // Offsets is the table of offsets of a hull, from the aft end forward.
@@ -347,7 +396,10 @@ type Hull struct {
 	Materials  []Quantity     `yaml:"materials"`
 	Operations []Work         `yaml:"operations"`
 	Place      *Place         `yaml:"place" doc:"centre of the base boat"`
-	Seats      *Place         `yaml:"seats" doc:"centre of the persons on board"`
+	Seats      *Seats         `yaml:"seats" doc:"where the persons on board sit"`
+	Heights    []Height       `yaml:"heights" doc:"high points, beside the sheer and the heads of the persons"`
+	Depths     []Depth        `yaml:"depths" doc:"low points that are not in the offsets"`
+	Openings   []Opening      `yaml:"openings" doc:"where water comes aboard before the sheer is under"`
 	Submerged  Text           `yaml:"submerged" doc:"what the base boat counts as under water; grp where not given"`
 	At         Position       `json:"-"`
 }
@@ -405,6 +457,10 @@ type Option struct {
 	Requires   []Link         `yaml:"requires"`
 	Excludes   []Link         `yaml:"excludes"`
 	Place      *Place         `yaml:"place" doc:"where it is, if not where the slot says"`
+	Extent     *Extent        `yaml:"extent" doc:"how large it is; it must have room inside the hull"`
+	Heights    []Height       `yaml:"heights" doc:"high points that come with it"`
+	Depths     []Depth        `yaml:"depths" doc:"low points that come with it"`
+	Openings   []Opening      `yaml:"openings" doc:"where water comes aboard through it"`
 	Submerged  Text           `yaml:"submerged" doc:"what it counts as under water, if not what the slot says"`
 	At         Position       `json:"-"`
 }

@@ -210,6 +210,17 @@ func (f *Figures) moduleBounds(st *formula.State, w *wanted, needed Needed, box 
 		}
 		return
 	}
+	if w.module.bounds != nil {
+		var out [maxOutputs]formula.Bounds
+		if w.module.bounds(f.pack, box, out[:len(w.places)]) {
+			for j, at := range w.places {
+				if at >= 0 {
+					box.Figures[at] = out[j]
+				}
+			}
+		}
+		return
+	}
 	if !usesKnown(w.reads.Use, box) {
 		return
 	}

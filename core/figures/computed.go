@@ -18,16 +18,19 @@ type module struct {
 	only    map[string][]string              // by use: the outputs that follow from it, where not all do
 	byHull  bool                             // it looks up what depends on the hull alone, so it is as quick as a formula
 	reads   func(p *pack.Pack) formula.Reads // besides these; nil where it reads the mass table
+	also    func(p *pack.Pack) formula.Reads // beside the mass table
 	prepare func(p *pack.Pack, n *names) (solver, error)
-	signs   []signs                           // see Figures.Bounds
-	dooms   func(p *pack.Pack, n *names) doom // see Figures.Doomed; nil of a module that knows nothing of it
+	signs   []signs                                                         // see Figures.Bounds
+	quick   bool                                                            // it is as quick as a formula
+	bounds  func(p *pack.Pack, box *formula.Box, out []formula.Bounds) bool // likewise, where it can bound its outputs itself; false where not
+	dooms   func(p *pack.Pack, n *names) doom                               // see Figures.Doomed; nil of a module that knows nothing of it
 }
 
 // solver computes the outputs of a module into out, in their order. An error is in plain words for a buyer: the boat cannot be as it is.
 type solver func(st *formula.State, out []float64) error
 
 // modules in the order in which they may read each other.
-var modules = []module{layup, floating, power, us, wires, loom}
+var modules = []module{layup, shipped, floating, stability, power, us, wires, loom}
 
 // Names are all figures that a book may ask to have computed.
 func Names() []string {
@@ -85,6 +88,9 @@ func (n *names) reads(p *pack.Pack, m *module) formula.Reads {
 		r.Hull = append(r.Hull, i)
 	}
 	r.Figures = append(r.Figures, len(p.Figures)) // the mass table
+	if m.also != nil {
+		return r.With(m.also(p))
+	}
 	return r.With(formula.Reads{})
 }
 

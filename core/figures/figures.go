@@ -149,7 +149,7 @@ func (f *Figures) arrange(order []int, steps []step, reads []formula.Reads) {
 	var early, late []int
 	var taken []formula.Reads // by the steps
 	for _, i := range order {
-		slow := steps[i].masses != nil || steps[i].module != nil && !steps[i].module.module.byHull
+		slow := steps[i].masses != nil || steps[i].module != nil && !steps[i].module.module.byHull && !steps[i].module.module.quick
 		if f.late[i] = slow || slices.ContainsFunc(reads[i].Figures, func(j int) bool { return f.late[j] }); f.late[i] {
 			late = append(late, i)
 		} else {

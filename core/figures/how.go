@@ -8,7 +8,10 @@ type How struct {
 
 // Explain tells how a computed figure comes about.
 func Explain(name string) (How, bool) {
-	h, ok := explanations[name]
+	if h, ok := explanations[name]; ok {
+		return h, true
+	}
+	h, ok := afloat[name]
 	return h, ok
 }
 
@@ -18,18 +21,6 @@ const (
 )
 
 var explanations = map[string]How{
-	"floating.displacement_kg":    {"sum of the masses × 1.03 + persons × (75 + 5) kg", "definition; 75 kg a person by ISO 12217-1, from memory; allowance and things: common practice, no source"},
-	"floating.draft_aft_m":        {"draught and trim at which the hull displaces the mass, read at the last station", archimedes},
-	"floating.draft_fore_m":       {"draught and trim at which the hull displaces the mass, read at the first station", archimedes},
-	"floating.trim_deg":           {"angle at which the centres of buoyancy and gravity are in one vertical", archimedes},
-	"floating.heel_deg":           {"tan φ = distance of the masses off the centre line / metacentric height", "Barrass & Derrett, ch. 14, for small heel from upright; on the demo hulls within 0.04° of the whole solution at 3°, 0.2° at 6°, and 0.9° too small at 12°"},
-	"floating.freeboard_m":        {"lowest height of the sheer above the water, less what the heel takes at the side", archimedes + "; at 3° of heel up to 5 mm too high on the demo hulls, at 6° 11 mm"},
-	"floating.gm_m":               {"GM = KB + BM − KG", "Barrass & Derrett"},
-	"floating.lcg_m":              {"Σ m·x / Σ m, from the aft end", "definition of the centre of gravity"},
-	"floating.vcg_m":              {"Σ m·z / Σ m, above the base line", "definition of the centre of gravity"},
-	"floating.kg_per_cm":          {"area of the waterplane × density / 100", "Barrass & Derrett, ch. 9"},
-	"floating.moment_to_trim":     {"W·GML / (100·L)", "Barrass & Derrett"},
-	"floating.air_draft_m":        {"height amidships of hull and top above the water", "geometry of the boat as it floats"},
 	"laminate.glass_kg":           {"sum over the laminates of the hull: area × glass of the plies", "laminate schedule of the book"},
 	"laminate.resin_kg":           {"sum over the plies: glass × (1 − ψ) / ψ, with ψ the share of glass by mass", "definition of ψ; nominal values of ISO 12215-5, Table C.2, from a secondary place"},
 	"laminate.shell_kg":           {"glass and resin of the hull's laminates, stiffening counted", "laminate schedule of the book"},
@@ -45,7 +36,6 @@ var explanations = map[string]How{
 	"wiring.main_fuse_computed_a": {"smallest standard fuse from 1.25 × load up", "NEC 210.20(A); standard sizes: common practice, no source"},
 	"wiring.bank_fuse_a":          {"as the fuse of the motor, from all loads of the bank at once; the largest of its leads and strings", "stricter than 33 CFR 183.455; 1.25: NEC 210.20(A)"},
 	"wiring.copper_kg":            {"section × length with slack × 8.89 g/cm³, both wires of every circuit that can be sized, without insulation", "international annealed copper standard, from memory; sizes by ABYC E-11 as given by teaching pages"},
-	"floating.air_draft_down_m":   {"height amidships of hull and top as shipped above the water", "geometry of the boat as it floats"},
 	"power.range_nm":              {"(usable energy less the reserve + sun of the hours under way in a day) / power × speed", "definition of range at constant speed; " + trialOf + "; sun of the average July day, spread over its daylight"},
 	"power.endurance_h":           {"(usable energy less the reserve + sun of the hours under way in a day) / power", "definition; Peukert's relation for the usable energy at that current; sun of the average July day, spread over its daylight"},
 	"power.reserve_nm":            {"reserve / power × speed", "definition"},

@@ -192,6 +192,3 @@ func HeadWind() string {
 	}
 	return fmt.Sprintf("%g\u00a0m/s (%.0f\u00a0kn, force %d)", HeadWindMS, HeadWindMS*3600/1852, force)
 }
-
-// NoneAtZero says that zero means none of a computed figure, as of the speed for a range that nobody wants or no speed has.
-func NoneAtZero(computed string) bool { return computed == "power.speed_for_range_kn" }

@@ -7,6 +7,7 @@ package pack
 import (
 	"encoding/json"
 	"fmt"
+	"slices"
 
 	"ribband/core/formula"
 	"ribband/core/money"
@@ -190,10 +191,11 @@ type Hull struct {
 	Carries  []Carry   `json:"carries,omitempty"`
 	Standard []Count   `json:"standard"`
 	Place    *Place    `json:"place,omitempty"`
-	Seats    *Place    `json:"seats,omitempty"`
-	Offsets  []Station `json:"offsets,omitempty"`
-	Trial    *Trial    `json:"trial,omitempty"`
-	Layup    *Layup    `json:"layup,omitempty"`
+	Seats    *Seats    `json:"seats,omitempty"`
+	Points
+	Offsets []Station `json:"offsets,omitempty"`
+	Trial   *Trial    `json:"trial,omitempty"`
+	Layup   *Layup    `json:"layup,omitempty"`
 
 	Submerged string `json:"submerged,omitempty"` // what the base boat counts as under water
 }
@@ -210,9 +212,69 @@ type Layup struct {
 
 // Place is where a mass is, m: x from the aft end forward, y to starboard (empty: amidships), z above the base line.
 type Place struct {
-	X formula.Program `json:"x"`
-	Y formula.Program `json:"y"`
-	Z formula.Program `json:"z"`
+	X       formula.Program `json:"x"`
+	Y       formula.Program `json:"y"`
+	Z       formula.Program `json:"z"`
+	Outside bool            `json:"outside,omitempty"` // of the hull
+}
+
+// Seats are where the persons of a hull sit, z the height of the seats. Side is how far off the centre line a person sits on one side; empty: unknown.
+type Seats struct {
+	Place
+	Side formula.Program `json:"side,omitzero"`
+}
+
+// Points are those of a hull or an option that decide how high and how deep a boat reaches, and where water comes aboard.
+type Points struct {
+	Heights  []Point `json:"heights,omitempty"`
+	Depths   []Point `json:"depths,omitempty"`
+	Openings []Point `json:"openings,omitempty"`
+}
+
+// All are these points.
+func (p *Points) All() []Point { return slices.Concat(p.Heights, p.Depths, p.Openings) }
+
+// Reads is what the points depend on.
+func (p *Points) Reads() (r formula.Reads) {
+	for _, x := range p.All() {
+		r = r.With(x.Place.Reads()).With(x.Immersed.Reads())
+	}
+	return r
+}
+
+// Reads is what a place depends on.
+func (p *Place) Reads() formula.Reads {
+	if p == nil {
+		return formula.Reads{}
+	}
+	return p.X.Reads().With(p.Y.Reads()).With(p.Z.Reads())
+}
+
+// Point is a point of the boat. A height has the states in which it stands there; a depth may say how deep it must lie under water.
+type Point struct {
+	Title    string          `json:"title"`
+	Place    Place           `json:"place"`
+	States   []State         `json:"states,omitempty"`
+	Immersed formula.Program `json:"immersed,omitzero"`
+}
+
+// State is how a boat stands: with its top up, with the top folded, or as shipped by road.
+type State string
+
+const (
+	Up     State = "up"
+	Folded State = "folded"
+	Road   State = "road"
+)
+
+// States are all of them.
+var States = []State{Up, Folded, Road}
+
+// Extent is how long, broad and high something is about its place, m.
+type Extent struct {
+	Length formula.Program `json:"length"`
+	Width  formula.Program `json:"width"`
+	Height formula.Program `json:"height"`
 }
 
 // Station is one section of a hull: half-breadths Y at heights Z, m.
@@ -297,6 +359,8 @@ type Option struct {
 	Most    int     `json:"most"`
 	Carries []Carry `json:"carries,omitempty"`
 	Place   *Place  `json:"place,omitempty"`
+	Extent  *Extent `json:"extent,omitempty"`
+	Points
 
 	Submerged string `json:"submerged,omitempty"` // what it counts as under water; empty: steel
 }

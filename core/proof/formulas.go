@@ -74,6 +74,12 @@ func (p *prover) listed() (list []Formula) {
 			}
 		}
 	}
+	points := func(owner Owner, i int, list *pack.Points) {
+		for _, x := range list.All() {
+			place(owner, i, &x.Place)
+			add(owner, i, "immersion", -1, x.Immersed, anything)
+		}
+	}
 	carries := func(owner Owner, i int, list []pack.Carry) {
 		for _, c := range list {
 			add(owner, i, p.pack.Figures[c.Figure].ID, -1, c.Amount, anything)
@@ -84,7 +90,11 @@ func (p *prover) listed() (list []Formula) {
 		item(OfHull, i, &p.pack.Trade.Hulls[i])
 		carries(OfHull, i, h.Carries)
 		place(OfHull, i, h.Place)
-		place(OfHull, i, h.Seats)
+		if h.Seats != nil {
+			place(OfHull, i, &h.Seats.Place)
+			add(OfHull, i, "seats", -1, h.Seats.Side, anything)
+		}
+		points(OfHull, i, &h.Points)
 	}
 	for i, s := range p.pack.Slots {
 		add(OfSlot, i, "condition", -1, s.When, anything)
@@ -95,6 +105,12 @@ func (p *prover) listed() (list []Formula) {
 		item(OfOption, i, &p.pack.Trade.Options[i])
 		carries(OfOption, i, o.Carries)
 		place(OfOption, i, o.Place)
+		if x := o.Extent; x != nil {
+			for _, f := range []formula.Program{x.Length, x.Width, x.Height} {
+				add(OfOption, i, "extent", -1, f, anything)
+			}
+		}
+		points(OfOption, i, &o.Points)
 	}
 	for i, f := range p.pack.Figures {
 		add(OfFigure, i, "formula", -1, f.Formula, anything)

@@ -80,6 +80,7 @@ func checkStandards(yard *pack.Pack, b *book.Book) []book.Problem {
 		return []book.Problem{{Position: b.Edition.Name.At, Message: err.Error(), Advice: "see the place named"}}
 	}
 	problems := append(circuitProblems(engine, b), implausible(engine, b)...)
+	problems = append(problems, noRoom(engine, b)...)
 	at := places(b)
 	for h, hull := range b.Hulls {
 		listed := engine.Fit.Complete(h, engine.StandardUse(), engine.Fit.NewChoices(), 1) // one try: as it is, without mending

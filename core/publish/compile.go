@@ -339,7 +339,8 @@ func (c *compiler) hulls() {
 	for i, h := range c.book.Hulls {
 		fields := c.book.Dimensions(&c.book.Hulls[i])
 		c.pack.Hulls = append(c.pack.Hulls, pack.Hull{ID: h.ID.Value, Title: h.Title.Value, Note: h.Note.Value, Includes: texts(h.Includes), Fields: fields,
-			Carries: c.carries(h.Carries), Standard: c.standard(i), Place: c.placement(h.Place), Seats: c.placement(h.Seats), Offsets: c.offsets(h.ID), Trial: c.trial(h.ID),
+			Carries: c.carries(h.Carries), Standard: c.standard(i), Place: c.placement(h.Place), Seats: c.seats(h.Seats),
+			Points: c.points(h.Heights, h.Depths, h.Openings), Offsets: c.offsets(h.ID), Trial: c.trial(h.ID),
 			Submerged: h.Submerged.Value})
 		c.pack.Trade.Hulls = append(c.pack.Trade.Hulls, c.item(h.At, "", h.Price, h.Margin, h.Markup, h.Materials, h.Operations))
 	}
@@ -350,7 +351,48 @@ func (c *compiler) placement(p *book.Place) *pack.Place {
 	if p == nil {
 		return nil
 	}
-	return &pack.Place{X: c.lower(p.X, formula.Number), Y: c.lower(p.Y, formula.Number), Z: c.lower(p.Z, formula.Number)}
+	at := c.at(p.X, p.Y, p.Z)
+	at.Outside = p.Outside
+	return &at
+}
+
+func (c *compiler) at(x, y, z book.Formula) pack.Place {
+	return pack.Place{X: c.lower(x, formula.Number), Y: c.lower(y, formula.Number), Z: c.lower(z, formula.Number)}
+}
+
+func (c *compiler) seats(s *book.Seats) *pack.Seats {
+	if s == nil {
+		return nil
+	}
+	return &pack.Seats{Place: c.at(s.X, s.Y, s.Z), Side: c.lower(s.SideM, formula.Number)}
+}
+
+func (c *compiler) extent(x *book.Extent) *pack.Extent {
+	if x == nil {
+		return nil
+	}
+	return &pack.Extent{Length: c.lower(x.LengthM, formula.Number), Width: c.lower(x.WidthM, formula.Number), Height: c.lower(x.HeightM, formula.Number)}
+}
+
+// points lowers the high and low points and the openings of a hull or an option.
+func (c *compiler) points(heights []book.Height, depths []book.Depth, openings []book.Opening) (p pack.Points) {
+	for _, h := range heights {
+		point := pack.Point{Title: h.Title.Value, Place: c.at(h.X, h.Y, h.Z), States: pack.States}
+		if len(h.States) > 0 {
+			point.States = nil
+			for _, s := range h.States {
+				point.States = append(point.States, pack.State(s.Value))
+			}
+		}
+		p.Heights = append(p.Heights, point)
+	}
+	for _, d := range depths {
+		p.Depths = append(p.Depths, pack.Point{Title: d.Title.Value, Place: c.at(d.X, d.Y, d.Z), Immersed: c.lower(d.ImmersedM, formula.Number)})
+	}
+	for _, o := range openings {
+		p.Openings = append(p.Openings, pack.Point{Title: o.Title.Value, Place: c.at(o.X, o.Y, o.Z)})
+	}
+	return p
 }
 
 // offsets are the table of a hull; none where the book has none.
@@ -498,7 +540,7 @@ func (c *compiler) option(slot int, o book.Option) {
 		most = int(o.Most.Value)
 	}
 	c.pack.Options = append(c.pack.Options, pack.Option{ID: o.ID.Value, Slot: slot, Title: o.Title.Value, Note: o.Note.Value, Drawn: c.drawn(o), Colour: o.Colour.Value,
-		Hulls: c.hullList(o.Hulls), Most: most, Carries: c.carries(o.Carries), Place: c.placement(o.Place),
+		Hulls: c.hullList(o.Hulls), Most: most, Carries: c.carries(o.Carries), Place: c.placement(o.Place), Extent: c.extent(o.Extent), Points: c.points(o.Heights, o.Depths, o.Openings),
 		Submerged: c.submerged(slot, o)})
 	c.pack.Trade.Options = append(c.pack.Trade.Options, c.item(o.At, o.ID.Value, o.Price, o.Margin, o.Markup, o.Materials, o.Operations))
 }
