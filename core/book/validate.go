@@ -43,13 +43,18 @@ func (b *Book) Validate() []Problem {
 	return v.withoutEchoes()
 }
 
-// withoutEchoes are the problems without the warnings that stand where an error does.
+// withoutEchoes are the problems without the warnings that stand where an error does, or say what another has said of the same place.
 func (v *validation) withoutEchoes() []Problem {
 	wrong := map[Position]bool{}
 	for _, p := range v.problems {
 		wrong[p.Position] = wrong[p.Position] || p.Grade == Error
 	}
-	return slices.DeleteFunc(v.problems, func(p Problem) bool { return p.Grade == Warning && wrong[p.Position] })
+	said := map[Problem]bool{}
+	return slices.DeleteFunc(v.problems, func(p Problem) bool {
+		echo := p.Grade == Warning && (wrong[p.Position] || said[p])
+		said[p] = true
+		return echo
+	})
 }
 
 type validation struct {

@@ -86,7 +86,7 @@ func (v *validation) free(o Option) {
 	}
 }
 
-// repeated warns of an operation, or a quantity of a material, that stands twice in one item: mostly a line that was copied and not changed.
+// repeated warns of an operation, or a quantity of a material for one operation, that stands twice in one item: mostly a line that was copied and not changed.
 func (v *validation) repeated(id Text, materials []Quantity, work []Work) {
 	first := map[string]Position{}
 	for _, w := range work {
@@ -111,9 +111,9 @@ func (v *validation) repeated(id Text, materials []Quantity, work []Work) {
 	}
 }
 
-// measureText tells entries of one material apart: parts of different sizes are no repetition, nor are several cuts.
+// measureText tells entries of one material apart: parts of different sizes are no repetition, nor are several cuts, or what several operations take.
 func measureText(q *Quantity) string {
-	text := q.Cut.Value
+	text := q.Operation.Value + " " + q.Cut.Value
 	for _, m := range q.Measures() {
 		text += m.Form
 		for _, p := range m.Parts {

@@ -26,12 +26,13 @@ const july = 6 // in bank.Irradiation
 // power computes range, endurance and charging for the speed and hours of the use.
 //
 // It reads the trial of the hull; the figures mass_kg, bank_kwh, bank_v, bank_max_a, bank_kg, usable_share (0.7 and above is taken for LiFePO4,
-// below for AGM), motor_kw, motor_efficiency, charger_kw, charger_efficiency, charging_v, inlet_kw, hotel_w, solar_w, top_height_m; use.speed_kn, range_nm, hours and the region; hull.beam_m, depth_m, draft_m. A boat
-// without motor or bank, or one that does not reach the speed, has a range of zero. speed_for_range_kn is the greatest speed with the range
+// below for AGM), motor_kw, motor_efficiency, charger_kw, charger_efficiency, charging_v, inlet_kw, hotel_w, solar_w, top_height_m;
+// use.speed_kn, range_nm, hours and the region; hull.beam_m, depth_m, draft_m. A boat without motor or bank, or one that does not reach the
+// speed, has a range of zero. speed_for_range_kn is the greatest speed with the range
 // wanted in use.range_nm; zero where none is wanted, or no speed has it.
 //
-// The sun of a mean day of July at the region of the use is in range and endurance: what the panels bring on average between sunrise and sunset, for the hours
-// under way in a day that the use states, and no longer. The reserve does without.
+// The sun of an average July day in the region of the use is in range and endurance: what the panels bring on average between sunrise and
+// sunset, for the hours under way in a day that the use states, and no longer. The reserve does without.
 //
 // Valid: speeds within the trial; constant speed in deep, flat water; the sag of voltage under load is ignored. Source: package bank.
 var power = module{
@@ -39,7 +40,8 @@ var power = module{
 	outputs: []string{"range_nm", "endurance_h", "reserve_nm", "demand_w", "current_a", "top_speed_kn", "charge_h", "charge_kwh", "solar_july_kwh", "speed_for_range_kn"},
 	needs:   []string{"mass_kg", "bank_kwh", "bank_v", "motor_kw", "motor_efficiency", "charger_efficiency", "charging_v"},
 	asks:    []string{"bank_max_a", "bank_kg", "usable_share", "charger_kw", "inlet_kw", "hotel_w", "solar_w", "top_height_m"},
-	uses:    []string{"speed_kn", "range_nm", "persons", "hours", "region"},
+	uses:    []string{"speed_kn", "range_nm", "persons", "hours"},
+	region:  true,
 	only: map[string][]string{
 		"speed_kn": {"range_nm", "endurance_h", "reserve_nm", "demand_w", "current_a"},
 		"range_nm": {"speed_for_range_kn"},
@@ -53,20 +55,26 @@ var power = module{
 			"motor_kw": +1, "charger_kw": 0, "charger_efficiency": 0, "charging_v": 0, "inlet_kw": 0, "solar_w": +1}},
 		{[]string{"reserve_nm", "top_speed_kn"}, map[string]int{"mass_kg": -1, "hotel_w": -1, "top_height_m": -1, "bank_kwh": +1, "bank_max_a": +1,
 			"motor_kw": +1, "charger_kw": 0, "charger_efficiency": 0, "charging_v": 0, "inlet_kw": 0, "solar_w": 0}},
-		{[]string{"charge_h", "charge_kwh"}, map[string]int{"mass_kg": 0, "hotel_w": 0, "solar_w": 0, "top_height_m": 0, "bank_kwh": +1, "motor_kw": +1, "motor_efficiency": 0}}, // without charger, inlet or motor they are zero
-		{[]string{"solar_july_kwh"}, map[string]int{"mass_kg": 0, "bank_kwh": 0, "bank_v": 0, "motor_kw": 0, "motor_efficiency": 0, "charger_efficiency": 0, "charging_v": 0, "bank_max_a": 0,
-			"bank_kg": 0, "usable_share": 0, "hotel_w": 0, "top_height_m": 0, "charger_kw": 0, "inlet_kw": 0, "solar_w": +1}},
+		{[]string{"charge_h", "charge_kwh"}, map[string]int{"mass_kg": 0, "hotel_w": 0, "solar_w": 0, "top_height_m": 0, "bank_kwh": +1, "motor_kw": +1,
+			"motor_efficiency": 0}}, // without charger, inlet or motor they are zero
+		{[]string{"solar_july_kwh"}, map[string]int{"mass_kg": 0, "bank_kwh": 0, "bank_v": 0, "bank_max_a": 0, "bank_kg": 0, "usable_share": 0, "motor_kw": 0,
+			"motor_efficiency": 0, "charger_kw": 0, "charger_efficiency": 0, "charging_v": 0, "inlet_kw": 0, "hotel_w": 0, "top_height_m": 0, "solar_w": +1}},
 	},
 }
 
 // powerInputs are what the module reads.
 type powerInputs struct {
-	kwh, volts, maxA, kg, share, motor, motorShare, chargerShare, chargingV, charger, inlet, hotel, solar, top, speed, wanted, beam, depth, draft func(*formula.State) float64
-	masses                                                                                                                                        *masses
-	curves                                                                                                                                        []*bank.Curve
-	sun                                                                                                                                           []sun // by region
-	hours                                                                                                                                         func(*formula.State) float64
-	region                                                                                                                                        func(*formula.State) int
+	kwh, volts, maxA, kg, share      func(*formula.State) float64 // of the bank
+	motor, efficiency, hotel         func(*formula.State) float64
+	charger, charging, inlet, toFull func(*formula.State) float64 // toFull: the voltage of charging
+	solar, hours                     func(*formula.State) float64
+	speed, wanted                    func(*formula.State) float64
+	top, beam, depth, draft          func(*formula.State) float64
+
+	masses *masses
+	curves []*bank.Curve
+	sun    []sun // by region
+	region func(*formula.State) int
 }
 
 func preparePower(p *pack.Pack, n *names) (solver, error) {
@@ -80,9 +88,11 @@ func preparePower(p *pack.Pack, n *names) (solver, error) {
 func newPowerInputs(p *pack.Pack, n *names) (*powerInputs, error) {
 	in := &powerInputs{
 		kwh: n.figure("bank_kwh"), volts: n.figure("bank_v"), maxA: n.figure("bank_max_a"), kg: n.figure("bank_kg"), share: n.figure("usable_share"),
-		motor: n.figure("motor_kw"), motorShare: n.figure("motor_efficiency"), chargerShare: n.figure("charger_efficiency"), chargingV: n.figure("charging_v"), charger: n.figure("charger_kw"), inlet: n.figure("inlet_kw"), hotel: n.figure("hotel_w"), solar: n.figure("solar_w"),
-		top: n.figure("top_height_m"), speed: n.used("speed_kn", 0), wanted: n.used("range_nm", 0), beam: n.field("beam_m"), depth: n.field("depth_m"), draft: n.field("draft_m"),
-		masses: n.table(p), curves: make([]*bank.Curve, len(p.Hulls)), sun: suns(p), hours: n.used("hours", 0), region: regionOf(p),
+		motor: n.figure("motor_kw"), efficiency: n.figure("motor_efficiency"), hotel: n.figure("hotel_w"),
+		charger: n.figure("charger_kw"), charging: n.figure("charger_efficiency"), inlet: n.figure("inlet_kw"), toFull: n.figure("charging_v"),
+		solar: n.figure("solar_w"), hours: n.used("hours", 0), speed: n.used("speed_kn", 0), wanted: n.used("range_nm", 0),
+		top: n.figure("top_height_m"), beam: n.field("beam_m"), depth: n.field("depth_m"), draft: n.field("draft_m"),
+		masses: n.table(p), curves: make([]*bank.Curve, len(p.Hulls)), sun: suns(p), region: regionOf(p),
 	}
 	for i := range p.Hulls {
 		if p.Hulls[i].Trial == nil {
@@ -98,7 +108,7 @@ func newPowerInputs(p *pack.Pack, n *names) (*powerInputs, error) {
 
 // setup is the boat as package bank takes it; ok is false without a bank or a motor.
 func (in *powerInputs) setup(st *formula.State) (s bank.Setup, ok bool) {
-	volts, kwh, motorW, efficiency := in.volts(st), in.kwh(st), 1000*in.motor(st), in.motorShare(st)
+	volts, kwh, motorW, efficiency := in.volts(st), in.kwh(st), 1000*in.motor(st), in.efficiency(st)
 	if !(volts > 0 && kwh > 0 && motorW > 0) {
 		return s, false
 	}
@@ -143,7 +153,7 @@ func (in *powerInputs) solve(st *formula.State, out []float64) error {
 		}
 	}
 	if in.charger(st) > 0 && in.inlet(st) > 0 {
-		charge, err := in.charging(st, setup).From(1 - setup.Bank.Chemistry.Depth)
+		charge, err := in.chargingOf(st, setup).From(1 - setup.Bank.Chemistry.Depth)
 		if err == nil {
 			out[6], out[7] = charge.TotalH, charge.MainsKWh
 		}
@@ -151,12 +161,12 @@ func (in *powerInputs) solve(st *formula.State, out []float64) error {
 	return nil
 }
 
-// charging is the bank at its charger. The inlet is known by its continuous power alone, so its voltage is taken as 230 V; power is what counts.
-func (in *powerInputs) charging(st *formula.State, s bank.Setup) bank.Charging {
+// chargingOf is the bank at its charger. The inlet is known by its continuous power alone, so its voltage is taken as 230 V; power is what counts.
+func (in *powerInputs) chargingOf(st *formula.State, s bank.Setup) bank.Charging {
 	const mains = 230.0
-	volts := in.chargingV(st)
+	volts := in.toFull(st)
 	return bank.Charging{Bank: s.Bank, State: s.State,
-		Charger: bank.Charger{VoltageV: volts, CurrentA: 1000 * in.charger(st) / volts, Efficiency: in.chargerShare(st), PowerFactor: PowerFactor},
+		Charger: bank.Charger{VoltageV: volts, CurrentA: 1000 * in.charger(st) / volts, Efficiency: in.charging(st), PowerFactor: PowerFactor},
 		Inlet:   bank.Inlet{VoltageV: mains, RatedA: 1000 * in.inlet(st) / (bank.Continuous * mains), Continuous: bank.Continuous}}
 }
 

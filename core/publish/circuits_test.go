@@ -28,6 +28,7 @@ func TestBoatWithAnUnprotectedCircuit(t *testing.T) {
 			}
 		}
 		_, _, problems := publish.Make(b)
+		problems = book.Errors(problems)
 		if len(problems) != 1 {
 			t.Fatalf("%s: %d problems: %v", c.circuit, len(problems), reported(problems))
 		}

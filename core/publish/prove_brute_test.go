@@ -113,7 +113,7 @@ use:
   - {id: persons, title: Persons, unit: each, min: 1, max: 5, step: 1, standard: 2}
 figures: [{id: mass_kg, title: Mass, unit: kg, total: true}]
 hulls:
-  - {id: hull, title: Hull, dimensions: {length_m: 5}, carries: {mass_kg: 300}}
+  - {id: hull, title: Hull, dimensions: {length_m: 5}, carries: {mass_kg: 300}, price: "9000"}
 slots:
 `)
 	for i, s := range b.slots {
