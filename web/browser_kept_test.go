@@ -42,7 +42,7 @@ func (p *tab) hasDeal(when, total string) {
 	if p.total() != total {
 		p.Errorf("%s the total is %s, want %s", when, p.total(), total)
 	}
-	for id, words := range map[string][]string{"ledger": {"Show week", "Boat hook, oak", "Clinker dinghy", "Payable"}, "dealing": {"Show week", "84.5 with tax", "1.5 h", "850"}} {
+	for id, words := range map[string][]string{"ledger": {"Show week", "Boat hook, oak", "Clinker dinghy", "Payable"}, "dealing": {"Show week", "84.50 EUR with tax", "1.5 h", "850.00 EUR"}} {
 		for _, w := range words {
 			if !strings.Contains(plain(p.text(id)), w) {
 				p.Errorf("%s %s lacks %q: %.300s", when, id, w, p.text(id))

@@ -159,13 +159,16 @@ func printProof(w io.Writer, p *proof.Proof) {
 			fmt.Fprintf(w, "    with nothing else changed, no boat with %s\n", u)
 		}
 	}
-	fmt.Fprintf(w, "Rules: %d rule something out that the others let pass, %d are guards.\n", len(p.Rules.Effective), len(p.Rules.Guards))
-	fmt.Fprintf(w, "Formulas: %d times safe on every boat, %d times neither proved nor refuted; %d cuts and wires tried on the boats found.\n", p.Formulas.Safe, p.Formulas.Open, p.Formulas.Tried)
-	if len(p.Open) > 0 {
-		fmt.Fprintln(w, "Neither proved nor refuted:")
-		for _, o := range p.Open {
-			fmt.Fprintf(w, "    %s\n", o)
+	proved := 0
+	for _, g := range p.Rules.Guards {
+		if g.Proved {
+			proved++
 		}
+	}
+	fmt.Fprintf(w, "Rules: %d rule something out that the others let pass, %d are guards, %d of them proved.\n", len(p.Rules.Effective), len(p.Rules.Guards), proved)
+	fmt.Fprintf(w, "Formulas: %d times safe on every boat, %d times neither proved nor refuted; %d cuts and circuits tried on the boats found.\n", p.Formulas.Safe, p.Formulas.Open, p.Formulas.Tried)
+	if p.Open > 0 {
+		fmt.Fprintf(w, "Neither proved nor refuted: %d, a warning each.\n", p.Open)
 	}
 }
 

@@ -85,11 +85,13 @@ func bookSchema() *jsonschema.Schema {
 			describe(def, t, true)
 		}
 	}
-	if q, ok := schema.Definitions["Quantity"]; ok { // a material and one way to measure it; a wire names no material
+	if q, ok := schema.Definitions["Quantity"]; ok { // a material and one way to measure it; what a circuit takes names no material
 		for _, way := range []string{"quantity", "foam", "timber", "tube", "coat", "gelcoat", "cut"} {
 			q.OneOf = append(q.OneOf, &jsonschema.Schema{Required: []string{"material", way}})
 		}
-		q.OneOf = append(q.OneOf, &jsonschema.Schema{Required: []string{"wire"}})
+		for _, way := range []string{"wire", "fuse", "switch", "spare"} {
+			q.OneOf = append(q.OneOf, &jsonschema.Schema{Required: []string{way}})
+		}
 	}
 	return schema
 }

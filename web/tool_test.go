@@ -166,6 +166,30 @@ func TestWarnedBook(t *testing.T) {
 	}
 }
 
+// What the proof can neither prove nor refute is a warning with what was tried, and how to decide it.
+func TestOpenQuestions(t *testing.T) {
+	dir, books := t.TempDir(), filepath.Join("..", "testdata", "books")
+	for _, file := range []string{filepath.Join(books, "small", "yard.yaml"), filepath.Join(books, "hard", "boat.yaml")} {
+		text, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		write(t, filepath.Join(dir, filepath.Base(file)), string(text))
+	}
+	o := worked(t, tool(t, "", "check", "-book", dir))
+	for _, part := range []string{"boat.yaml:9:10: warning: whether any boat can be built with persons 5, 6 is open: ", "boats came to none\n    narrow the field", "Neither proved nor refuted: 1, a warning each.\n", ": no errors, 1 warning.\n"} {
+		if !strings.Contains(o.out, part) {
+			t.Errorf("%q is missing in %s", part, o.out)
+		}
+	}
+	strict := tool(t, "", "check", "-strict", "-json", "-book", dir)
+	var r CheckReport
+	decode(t, strict.out, &r)
+	if strict.code != 1 || len(r.Findings) != 1 || r.Findings[0].Grade != book.Warning || r.Findings[0].Advice == "" || r.Proof == nil || r.Proof.Open != 1 {
+		t.Errorf("with -strict the exit code is %d; findings are %+v", strict.code, r.Findings)
+	}
+}
+
 // placeOf is the line and column where a word begins.
 func placeOf(text, word string) (line, column int) {
 	before := text[:strings.Index(text, word)]

@@ -2,6 +2,9 @@ package bank
 
 import "math"
 
+// MostOfTrial is how many times as heavy, or as light, as on trial a boat may be.
+const MostOfTrial = 2
+
 // Conditions are those of the passage.
 type Conditions struct {
 	DisplacementKg float64 // of boat, persons and stores, kg
@@ -44,7 +47,7 @@ func (s Setup) Validate() []Fault {
 		return fs
 	}
 	d := s.Curve.trial.DisplacementKg
-	if !(c.DisplacementKg >= d/2 && c.DisplacementKg <= 2*d) {
+	if !(c.DisplacementKg >= d/MostOfTrial && c.DisplacementKg <= MostOfTrial*d) {
 		fs.add("conditions", "the displacement is "+amount(c.DisplacementKg, "kg")+" and was "+amount(d, "kg")+" on trial",
 			"stay between half and twice that of the trial, or try the hull at this displacement")
 	}

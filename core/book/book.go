@@ -46,6 +46,8 @@ type Book struct {
 	Cuts         []Cut       `yaml:"cuts"`
 	Circuits     []Circuit   `yaml:"circuits"`
 	Wires        []Wire      `yaml:"wires"`
+	Fuses        []FuseSize  `yaml:"fuses"`
+	Switches     []Switch    `yaml:"switches"`
 	Slots        []Slot      `yaml:"slots"`
 	Rules        []Rule      `yaml:"rules"`
 	Brief        Brief       `yaml:"brief"`
@@ -100,7 +102,7 @@ type Overhead struct {
 
 // Discounts bound what a salesperson may give.
 type Discounts struct {
-	Authority   Rate `yaml:"authority" doc:"largest discount, as a share of the discountable price"`
+	Authority   Rate `yaml:"authority" doc:"what a salesperson may give away, as a share of the list price: discounts, credits, what is below its cost, trade-ins above their value"`
 	MarginFloor Rate `yaml:"margin_floor" doc:"least margin on price"`
 }
 
@@ -220,9 +222,58 @@ type Material struct {
 
 // Place is where the mass of something is, m: x from the aft end forward, y to starboard, z above the base line.
 type Place struct {
-	X Formula `yaml:"x,required"`
-	Y Formula `yaml:"y"`
-	Z Formula `yaml:"z,required"`
+	X       Formula  `yaml:"x,required"`
+	Y       Formula  `yaml:"y"`
+	Z       Formula  `yaml:"z,required"`
+	Outside bool     `yaml:"outside" doc:"it hangs outside of the hull, as a propeller, a rudder or a leg"`
+	At      Position `json:"-"`
+}
+
+// Seats are where the persons of a hull sit: x, y and the height z of the seats, m, as in [Place]; and how far from the centre line a
+// person sits who moves to one side.
+type Seats struct {
+	X     Formula  `yaml:"x,required"`
+	Y     Formula  `yaml:"y"`
+	Z     Formula  `yaml:"z,required" doc:"height of the seats, not of the persons"`
+	SideM Formula  `yaml:"side_m" doc:"from the centre line to the middle of a person on one side"`
+	At    Position `json:"-"`
+}
+
+// Height is a high point of the boat, m, in the states in which it stands there.
+type Height struct {
+	Title  Text     `yaml:"title,required"`
+	X      Formula  `yaml:"x,required"`
+	Y      Formula  `yaml:"y"`
+	Z      Formula  `yaml:"z,required"`
+	States []Text   `yaml:"states" doc:"up, folded, road; all of them where not given"`
+	At     Position `json:"-"`
+}
+
+// Depth is a low point of the boat, m, such as a skeg or the tip of a propeller; or one that must lie under water.
+type Depth struct {
+	Title     Text     `yaml:"title,required"`
+	X         Formula  `yaml:"x,required"`
+	Y         Formula  `yaml:"y"`
+	Z         Formula  `yaml:"z,required"`
+	ImmersedM Formula  `yaml:"immersed_m" doc:"how deep it must lie under water"`
+	At        Position `json:"-"`
+}
+
+// Opening is a point where water comes aboard, m: the lowest of a well, a cut-out or a vent that cannot be closed watertight.
+type Opening struct {
+	Title Text     `yaml:"title,required"`
+	X     Formula  `yaml:"x,required"`
+	Y     Formula  `yaml:"y"`
+	Z     Formula  `yaml:"z,required"`
+	At    Position `json:"-"`
+}
+
+// Extent is how long, broad and high something is about its place, m.
+type Extent struct {
+	LengthM Formula  `yaml:"length_m,required"`
+	WidthM  Formula  `yaml:"width_m,required"`
+	HeightM Formula  `yaml:"height_m,required"`
+	At      Position `json:"-"`
 }
 
 // Offsets is the table of offsets of a hull, from the aft end forward.
@@ -321,6 +372,10 @@ type Circuit struct {
 	Critical    bool     `yaml:"critical" doc:"the allowed drop is 3 %, else 10 %"`
 	EngineSpace bool     `yaml:"engine_space" doc:"some of the run lies in the engine space"`
 	Insulation  Number   `yaml:"insulation" doc:"temperature rating in °C; 105 where not given"`
+	Bundled     Number   `yaml:"bundled" doc:"conductors that carry current in its bundle, which counts from 50 V on; its own two where not given"`
+	Parallel    Number   `yaml:"parallel" doc:"up to so many conductors side by side for each pole, where one is not enough; 1 where not given"`
+	Count       Formula  `yaml:"count" doc:"how many alike there are, as the strings of a bank; 1 where not given"`
+	FaultA      Formula  `yaml:"fault_a" doc:"the most that its source feeds into a short circuit, which its fuse has to interrupt"`
 	When        Formula  `yaml:"when"`
 	From        Text     `yaml:"from" doc:"where the positive wire starts; the fuse block where not given"`
 	To          Text     `yaml:"to" doc:"where both wires end; the title where not given"`
@@ -341,7 +396,10 @@ type Hull struct {
 	Materials  []Quantity     `yaml:"materials"`
 	Operations []Work         `yaml:"operations"`
 	Place      *Place         `yaml:"place" doc:"centre of the base boat"`
-	Seats      *Place         `yaml:"seats" doc:"centre of the persons on board"`
+	Seats      *Seats         `yaml:"seats" doc:"where the persons on board sit"`
+	Heights    []Height       `yaml:"heights" doc:"high points, beside the sheer and the heads of the persons"`
+	Depths     []Depth        `yaml:"depths" doc:"low points that are not in the offsets"`
+	Openings   []Opening      `yaml:"openings" doc:"where water comes aboard before the sheer is under"`
 	Submerged  Text           `yaml:"submerged" doc:"what the base boat counts as under water; grp where not given"`
 	At         Position       `json:"-"`
 }
@@ -399,6 +457,10 @@ type Option struct {
 	Requires   []Link         `yaml:"requires"`
 	Excludes   []Link         `yaml:"excludes"`
 	Place      *Place         `yaml:"place" doc:"where it is, if not where the slot says"`
+	Extent     *Extent        `yaml:"extent" doc:"how large it is; it must have room inside the hull"`
+	Heights    []Height       `yaml:"heights" doc:"high points that come with it"`
+	Depths     []Depth        `yaml:"depths" doc:"low points that come with it"`
+	Openings   []Opening      `yaml:"openings" doc:"where water comes aboard through it"`
 	Submerged  Text           `yaml:"submerged" doc:"what it counts as under water, if not what the slot says"`
 	At         Position       `json:"-"`
 }
@@ -426,6 +488,7 @@ type Link struct {
 	AnyOf   []Text   `yaml:"any_of,required"`
 	Because Text     `yaml:"because,required"`
 	Advice  Text     `yaml:"advice"`
+	Guard   bool     `yaml:"guard" doc:"against later changes of the book: no boat of this edition breaks it"`
 	At      Position `json:"-"`
 }
 

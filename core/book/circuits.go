@@ -2,6 +2,7 @@ package book
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -31,6 +32,20 @@ func (v *validation) circuits() {
 		v.aboveZero(c.Volts, "the voltage of "+c.ID.Value)
 		v.aboveZero(c.PeakV, "the highest voltage of "+c.ID.Value)
 		v.aboveZero(c.LengthM, "the length of "+c.ID.Value)
+		v.aboveZero(c.Count, "the count of "+c.ID.Value)
+		v.aboveZero(c.FaultA, "the fault current of "+c.ID.Value)
+		v.whole(c.Bundled, "the conductors in the bundle of "+c.ID.Value, 60)
+		v.whole(c.Parallel, "the conductors side by side of "+c.ID.Value, wiring.MostParallel)
+		if len(v.book.Fuses) > 0 && c.FaultA.Empty() {
+			v.problem(c.ID.At, "add fault_a: with the current that its source feeds into a short circuit, in A", "nothing says what fault current the fuse of %s has to interrupt", c.ID)
+		}
+	}
+}
+
+// whole reports a number that is given and is no whole one from 1 on.
+func (v *validation) whole(n Number, what string, most float64) {
+	if n.Given() && !(n.Value >= 1 && n.Value <= most && n.Value == math.Trunc(n.Value)) {
+		v.problem(n.At, fmt.Sprintf("write a whole number from 1 to %.0f", most), "%s are %g", what, n.Value)
 	}
 }
 

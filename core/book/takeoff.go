@@ -10,8 +10,8 @@ import (
 	"ribband/core/measure"
 )
 
-// Quantity is what is built in of a material: a quantity, or one of the ways to measure it. A wire names no material of its own: it is one of the
-// book's wires, by its size.
+// Quantity is what is built in of a material: a quantity, or one of the ways to measure it. What a circuit takes names no material of its own: it is
+// one of the book's wires, fuses or switches, by its size.
 type Quantity struct {
 	Material Text     `yaml:"material"`
 	Quantity Formula  `yaml:"quantity"`
@@ -22,9 +22,25 @@ type Quantity struct {
 	Gelcoat  *Gelcoat `yaml:"gelcoat"`
 	Cut      Text     `yaml:"cut" doc:"what the layout of this cut takes of its stock, offcuts included"`
 	Wire     Text     `yaml:"wire" doc:"both conductors of this circuit, in the cable of its size"`
+	Fuse     Text     `yaml:"fuse" doc:"the fuse of this circuit with its holder, of its size"`
+	Switch   Text     `yaml:"switch" doc:"a battery switch in this circuit, which carries as much as its fuse"`
+	Spare    Text     `yaml:"spare" doc:"one more fuse of the size of this circuit's, without a holder"`
 	At       Position `json:"-"`
 
 	Operation Text `yaml:"operation" doc:"the operation that takes it; the first of the item where not given"`
+}
+
+// OfCircuit is what an entry takes of a circuit: a word of the keys of [Quantity], and the circuit. There is none where the word is empty.
+func (q *Quantity) OfCircuit() (what string, circuit Text) {
+	for _, x := range []struct {
+		what    string
+		circuit Text
+	}{{"wire", q.Wire}, {"fuse", q.Fuse}, {"switch", q.Switch}, {"spare", q.Spare}} {
+		if x.circuit.Value != "" {
+			return x.what, x.circuit
+		}
+	}
+	return "", Text{}
 }
 
 // Foam is sheet foam over an area.
@@ -70,6 +86,21 @@ type Wire struct {
 	Material Text   `yaml:"material,required" doc:"material of the cable, kept in m"`
 }
 
+// FuseSize is a fuse that the yard keeps.
+type FuseSize struct {
+	A        Number `yaml:"a,required" doc:"what it carries all the time"`
+	V        Number `yaml:"v,required" doc:"the highest voltage that it may break"`
+	KA       Number `yaml:"ka,required" doc:"what it interrupts at that voltage"`
+	Material Text   `yaml:"material,required" doc:"material of the fuse, kept by each"`
+	Holder   Text   `yaml:"holder" doc:"material of its holder, kept by each, where it needs one"`
+}
+
+// Switch is a battery switch that the yard keeps.
+type Switch struct {
+	A        Number `yaml:"a,required" doc:"what it carries all the time"`
+	Material Text   `yaml:"material,required" doc:"material of the switch, kept by each"`
+}
+
 // Measure is a way to measure by numbers, with the parts in the order of their keys in the types. Those that are not given are empty.
 type Measure struct {
 	Form  string
@@ -101,20 +132,20 @@ func (q *Quantity) Measures() (list []Measure) {
 // measuredIn is the unit that a material is kept in by how it is measured.
 var measuredIn = map[string]string{"foam": "m3", "timber": "m3", "tube": "m", "coat": "l", "gelcoat": "kg"}
 
-const ways = "quantity, foam, timber, tube, coat, gelcoat, cut or wire"
+const ways = "quantity, foam, timber, tube, coat, gelcoat, cut, wire, fuse, switch or spare"
 
 // quantity reports an entry that is measured in no way or in several, in another unit than its material's, or by what the book does not have.
 func (v *validation) quantity(q *Quantity, option string) {
 	measures := q.Measures()
-	switch n := len(measures) + count(!q.Quantity.Empty(), q.Cut.Value != "", q.Wire.Value != ""); {
+	switch n := len(measures) + count(!q.Quantity.Empty(), q.Cut.Value != "", q.Wire.Value != "", q.Fuse.Value != "", q.Switch.Value != "", q.Spare.Value != ""); {
 	case n == 0:
 		v.problem(q.At, "add one of "+ways, "nothing says how much of the material %s is taken", q.Material)
 	case n > 1:
 		v.problem(q.At, "keep one of "+ways, "the material %s is measured in %d ways", q.Material, n)
 		return
 	}
-	if q.Wire.Value != "" {
-		v.wire(q)
+	if what, circuit := q.OfCircuit(); what != "" {
+		v.ofCircuit(q, what, circuit)
 		return
 	}
 	if q.Material.Value == "" {
@@ -183,13 +214,17 @@ func (v *validation) thousandfold(at Position, n float64, l Limit, what string) 
 	}
 }
 
-func (v *validation) wire(q *Quantity) {
-	v.known("circuit", q.Wire)
+// lists are where the book keeps what circuits take.
+var lists = map[string]string{"wire": "wires", "fuse": "fuses", "spare": "fuses", "switch": "switches"}
+
+func (v *validation) ofCircuit(q *Quantity, what string, circuit Text) {
+	v.known("circuit", circuit)
+	list := lists[what]
 	if q.Material.Value != "" {
-		v.problem(q.Material.At, "leave material: out: the wires of the book name the cable of each size", "the wire of the circuit %s names a material", q.Wire)
+		v.problem(q.Material.At, fmt.Sprintf("leave material: out: the %s of the book name the material of each size", list), "the %s of the circuit %s names a material", what, circuit)
 	}
-	if len(v.book.Wires) == 0 {
-		v.problem(q.Wire.At, "add wires: with the section and the material of each cable", "the book lists no cable for the circuit %s", q.Wire)
+	if kept := map[string]int{"wires": len(v.book.Wires), "fuses": len(v.book.Fuses), "switches": len(v.book.Switches)}; kept[list] == 0 {
+		v.problem(circuit.At, fmt.Sprintf("add %s: with the size and the material of each", list), "the book lists no %s for the circuit %s", list, circuit)
 	}
 }
 
@@ -242,22 +277,84 @@ func (v *validation) wires() {
 		}
 	}
 	if len(v.book.Wires) > 0 {
-		v.takers()
+		v.takers("wire", func(q *Quantity) Text { return q.Wire })
 	}
 }
 
-// taker is an item that takes the wire of a circuit.
+// fuses reports fuses and switches that are listed twice, or have no current, voltage or interrupting capacity.
+func (v *validation) fuses() {
+	sized := map[string]bool{} // materials that go by the circuit
+	size := func(n Number, what, unit string, most float64) {
+		if !(n.Value > 0 && n.Value <= most) {
+			v.problem(n.At, fmt.Sprintf("write it in %s, above zero and at most %g", unit, most), "the %s is %g %s", what, n.Value, unit)
+		}
+	}
+	each := func(material Text, what string) {
+		if material.Value != "" && v.known("material", material) {
+			v.keptIn(material, "each", what)
+			sized[material.Value] = true
+		}
+	}
+	type key struct{ a, v, ka float64 }
+	seen := map[key]bool{}
+	for _, f := range v.book.Fuses {
+		size(f.A, "current of a fuse", "A", 2000)
+		size(f.V, "voltage of a fuse", "V", 1500)
+		size(f.KA, "interrupting capacity of a fuse", "kA", 200)
+		each(f.Material, "fuse")
+		each(f.Holder, "fuse holder")
+		if k := (key{f.A.Value, f.V.Value, f.KA.Value}); seen[k] {
+			v.problem(f.A.At, "keep one of them", "two fuses have %g A, %g V and %g kA", k.a, k.v, k.ka)
+		} else {
+			seen[k] = true
+		}
+	}
+	amps := map[float64]bool{}
+	for _, s := range v.book.Switches {
+		size(s.A, "current of a battery switch", "A", 2000)
+		each(s.Material, "battery switch")
+		if amps[s.A.Value] {
+			v.problem(s.A.At, "keep one of them", "two battery switches have %g A", s.A.Value)
+		}
+		amps[s.A.Value] = true
+	}
+	if len(v.book.Fuses) > 0 {
+		v.takers("fuse", func(q *Quantity) Text { return q.Fuse })
+	}
+	v.unsized(sized)
+}
+
+// unsized reports fuses, holders and switches of the lists that an item takes by a quantity: their size would not follow the circuit.
+func (v *validation) unsized(sized map[string]bool) {
+	look := func(list []Quantity) {
+		for i := range list {
+			if m := list[i].Material; sized[m.Value] {
+				v.problem(m.At, "take it by fuse:, switch: or spare: with the circuit that it is in", "the material %s goes by the size of a circuit, and here by a quantity", m)
+			}
+		}
+	}
+	for i := range v.book.Hulls {
+		look(v.book.Hulls[i].Materials)
+	}
+	for i := range v.book.Slots {
+		for j := range v.book.Slots[i].Options {
+			look(v.book.Slots[i].Options[j].Materials)
+		}
+	}
+}
+
+// taker is an item that takes the wire or the fuse of a circuit.
 type taker struct {
 	hull, slot, option int // -1: no hull, or no option
 	at                 Position
 }
 
-// takers reports circuits whose wire nobody takes, or two items that may be in one boat. Which of a slot's options have a circuit, only a boat says.
-func (v *validation) takers() {
+// takers reports circuits whose wire or fuse nobody takes, or two items that may be in one boat. Which of a slot's options have a circuit, only a boat says.
+func (v *validation) takers(what string, of func(*Quantity) Text) {
 	by := map[string][]taker{}
 	note := func(materials []Quantity, hull, slot, option int) {
 		for i := range materials {
-			if w := materials[i].Wire; w.Value != "" {
+			if w := of(&materials[i]); w.Value != "" {
 				by[w.Value] = append(by[w.Value], taker{hull, slot, option, w.At})
 			}
 		}
@@ -273,15 +370,15 @@ func (v *validation) takers() {
 	for _, c := range v.book.Circuits {
 		list := by[c.ID.Value]
 		if len(list) == 0 {
-			v.problem(c.ID.At, fmt.Sprintf("add {wire: %s} to the materials of what has the circuit", c.ID), "no item takes the wire of the circuit %s", c.ID)
+			v.problem(c.ID.At, fmt.Sprintf("add {%s: %s} to the materials of what has the circuit", what, c.ID), "no item takes the %s of the circuit %s", what, c.ID)
 		}
 		for i := range list {
 			if j := slices.IndexFunc(list[:i], func(other taker) bool { return v.together(other, list[i]) }); j >= 0 {
-				v.problem(list[i].at, fmt.Sprintf("the other is at %s; let one of them take it, or only options of a slot of one", list[j].at), "the wire of the circuit %s may be taken twice in one boat", c.ID)
+				v.problem(list[i].at, fmt.Sprintf("the other is at %s; let one of them take it, or only options of a slot of one", list[j].at), "the %s of the circuit %s may be taken twice in one boat", what, c.ID)
 				break
 			}
 			if v.severalTimes(list[i]) {
-				v.problem(list[i].at, "let an item that is there once take it", "the wire of the circuit %s may be taken several times in one boat", c.ID)
+				v.problem(list[i].at, "let an item that is there once take it", "the %s of the circuit %s may be taken several times in one boat", what, c.ID)
 				break
 			}
 		}

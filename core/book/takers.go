@@ -82,8 +82,8 @@ func (v *validation) takersOf(item string, work []Work, base []string) *takerChe
 
 // taken names a line of material.
 func taken(q *Quantity) string {
-	if q.Material.Value == "" {
-		return "wire of " + q.Wire.Value
+	if what, circuit := q.OfCircuit(); what != "" {
+		return what + " of " + circuit.Value
 	}
 	return "material " + q.Material.Value
 }

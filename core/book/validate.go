@@ -31,6 +31,7 @@ func (b *Book) Validate() []Problem {
 	v.cuts()
 	v.circuits()
 	v.wires()
+	v.fuses()
 	v.slots()
 	v.rules()
 	v.brief()
@@ -42,13 +43,18 @@ func (b *Book) Validate() []Problem {
 	return v.withoutEchoes()
 }
 
-// withoutEchoes are the problems without the warnings that stand where an error does.
+// withoutEchoes are the problems without the warnings that stand where an error does, or say what another has said of the same place.
 func (v *validation) withoutEchoes() []Problem {
 	wrong := map[Position]bool{}
 	for _, p := range v.problems {
 		wrong[p.Position] = wrong[p.Position] || p.Grade == Error
 	}
-	return slices.DeleteFunc(v.problems, func(p Problem) bool { return p.Grade == Warning && wrong[p.Position] })
+	said := map[Problem]bool{}
+	return slices.DeleteFunc(v.problems, func(p Problem) bool {
+		echo := p.Grade == Warning && (wrong[p.Position] || said[p])
+		said[p] = true
+		return echo
+	})
 }
 
 type validation struct {
@@ -265,6 +271,8 @@ func (v *validation) hulls() {
 			}
 		}
 		v.dimensions(h)
+		v.heights(h.Heights)
+		v.seats(h)
 		v.item(h.ID, h.Carries, h.Price, h.Margin, h.Markup, h.Materials, h.Operations)
 		v.hullTakers(h)
 		v.proportions(h)
@@ -286,6 +294,38 @@ func (v *validation) item(id Text, carries Pairs[Formula], price Price, margin, 
 		v.known("operation", w.Operation)
 	}
 	v.repeated(id, materials, work)
+}
+
+// seats reports a hull of which it is not known how far off the centre line its persons may sit, where the book asks what comes of it.
+func (v *validation) seats(h *Hull) {
+	for _, f := range v.book.Figures {
+		if !strings.HasPrefix(f.Computed.Value, "stability.") {
+			continue
+		}
+		at := h.ID.At
+		if h.Seats != nil {
+			if !h.Seats.SideM.Empty() {
+				return
+			}
+			at = h.Seats.X.At
+		}
+		v.problem(at, "add seats: {x: ..., z: ..., side_m: ...}, or leave the figure out", "the figure %s needs to know how far from the centre line the persons of %s sit on one side", f.ID, h.ID)
+		return
+	}
+}
+
+// states are those in which a height may stand; package pack has them too.
+var states = []string{"up", "folded", "road"}
+
+// heights reports states that there are not.
+func (v *validation) heights(list []Height) {
+	for _, h := range list {
+		for _, s := range h.States {
+			if !slices.Contains(states, s.Value) {
+				v.problem(s.At, suggest.Nearest(s.Value, states, "write up, folded or road"), "the height %q stands in the unknown state %q", h.Title, s)
+			}
+		}
+	}
 }
 
 func (v *validation) isTotal(id string) bool {
@@ -344,6 +384,7 @@ func (v *validation) option(s *Slot, o Option) {
 	} else {
 		v.count(o.Most, 1, "the most of "+o.ID.Value)
 	}
+	v.heights(o.Heights)
 	v.item(o.ID, o.Carries, o.Price, o.Margin, o.Markup, o.Materials, o.Operations)
 	v.optionTakers(s, &o)
 	for _, l := range append(append([]Link{}, o.Requires...), o.Excludes...) {

@@ -6,9 +6,6 @@ import (
 	"ribband/core/hull"
 )
 
-// stretch is how far a dimension may be from the offsets: a table is read to a millimetre or two, and a strake or a rounded number adds little.
-const stretch = 0.03
-
 // inMetres is beyond any launch, and below what a launch measures in millimetres.
 const inMetres = 100
 
@@ -33,23 +30,49 @@ func (v *validation) offsetsPlaced(o *Offsets) bool {
 	return true
 }
 
-// proportions reports dimensions of a hull that contradict each other or its offsets: what is computed from the one would belong to another boat than the rest.
-func (v *validation) proportions(h *Hull) {
-	d := map[string]Number{}
-	for _, p := range h.Dimensions {
-		d[p.Key.Value] = p.Value
-	}
-	v.within(d["length_m"], Limits.Length, "the length of "+h.ID.Value)
-	v.within(d["beam_m"], Limits.Beam, "the beam of "+h.ID.Value)
-	v.within(d["depth_m"], Limits.Depth, "the depth of "+h.ID.Value)
-	for _, x := range []struct{ small, large string }{{"waterline_m", "length_m"}, {"beam_m", "length_m"}, {"depth_m", "length_m"}, {"draft_m", "depth_m"}, {"depth_m", "trailer_height_m"}} {
-		a, b := d[x.small], d[x.large]
-		if a.Given() && b.Given() && a.Value > b.Value {
-			v.problem(a.At, "mend the one that is wrong", "the %s of %s is %g, more than its %s of %g", x.small, h.ID, a.Value, x.large, b.Value)
+// measured is a dimension of a hull, stated or computed from its offsets.
+type measured struct {
+	value    float64
+	at       Position
+	computed bool // where the book lets it be computed
+}
+
+// measurements are the dimensions of a hull by their names.
+func (v *validation) measurements(h *Hull) map[string]measured {
+	out := map[string]measured{}
+	for i, x := range v.book.Dimensions(h) {
+		f := &v.book.HullFields[i]
+		stated, given := h.dimension(f.ID.Value)
+		switch {
+		case given:
+			out[f.ID.Value] = measured{x, stated.At, f.Computed.Value != ""}
+		case x > 0:
+			out[f.ID.Value] = measured{x, h.ID.At, true}
 		}
 	}
-	if n := d["persons"]; n.Given() && (n.Value < 1 || n.Value != math.Trunc(n.Value)) {
-		v.problem(n.At, "write for how many persons the hull is built, such as 4", "%s is built for %g persons", h.ID, n.Value)
+	return out
+}
+
+// proportions reports dimensions of a hull that contradict each other or its offsets: what is computed from the one would belong to another boat than the rest.
+func (v *validation) proportions(h *Hull) {
+	d := v.measurements(h)
+	for _, x := range []struct {
+		id    string
+		limit Limit
+		what  string
+	}{{"length_m", Limits.Length, "length"}, {"beam_m", Limits.Beam, "beam"}, {"depth_m", Limits.Depth, "depth"}} {
+		if n, ok := d[x.id]; ok && !x.limit.Holds(n.value) {
+			v.warn(n.at, x.limit.Advice(), "the %s of %s is %g", x.what, h.ID, n.value)
+		}
+	}
+	for _, x := range []struct{ small, large string }{{"waterline_m", "length_m"}, {"beam_m", "length_m"}, {"depth_m", "length_m"}, {"draft_m", "depth_m"}, {"depth_m", "trailer_height_m"}} {
+		a, given := d[x.small]
+		if b, both := d[x.large]; given && both && a.value > b.value {
+			v.problem(a.at, "mend the one that is wrong", "the %s of %s is %g, more than its %s of %g", x.small, h.ID, a.value, x.large, b.value)
+		}
+	}
+	if n, ok := d["persons"]; ok && (n.value < 1 || n.value != math.Trunc(n.value)) {
+		v.problem(n.at, "write for how many persons the hull is built, such as 4", "%s is built for %g persons", h.ID, n.value)
 	}
 	v.crowd(h, d)
 	for i := range v.book.Offsets {
@@ -61,76 +84,45 @@ func (v *validation) proportions(h *Hull) {
 
 // crowd warns of more persons than twice what the capacity label of a boat under 20 ft may name by its size: length times beam in feet over 15. Source: 33 CFR 183,
 // subpart C, in its form for boats without motor, from memory.
-func (v *validation) crowd(h *Hull, d map[string]Number) {
+func (v *validation) crowd(h *Hull, d map[string]measured) {
 	const foot, share = 0.3048, 15
-	n, most := d["persons"], 2*d["length_m"].Value*d["beam_m"].Value/(foot*foot)/share
-	if n.Given() && d["length_m"].Given() && d["beam_m"].Given() && n.Value > most {
-		v.warn(n.At, "mend it, or the length and the beam", "%s is built for %g persons, and its length and beam leave room for some %.0f", h.ID, n.Value, most/2)
+	n, persons := d["persons"]
+	length, long := d["length_m"]
+	beam, wide := d["beam_m"]
+	if room := length.value * beam.value / (foot * foot) / share; persons && long && wide && n.value > 2*room {
+		v.warn(n.at, "mend it, or the length and the beam", "%s is built for %g persons, and its length and beam leave room for some %.0f", h.ID, n.value, room)
 	}
 }
 
-func (v *validation) againstOffsets(h *Hull, d map[string]Number, o *Offsets) {
-	t := o.Table()
-	if len(t.Validate()) > 0 || len(t.Stations) == 0 {
+// againstOffsets reports stated dimensions that the offsets contradict. Those that the book has computed are compared in dimensions.
+func (v *validation) againstOffsets(h *Hull, d map[string]measured, o *Offsets) {
+	const anywhere = 0.1 // m: length, beam and depth do not depend on it
+	made, err := hull.New(o.Table())
+	if err != nil {
 		return // reported already
 	}
-	first, last := t.Stations[0], t.Stations[len(t.Stations)-1]
-	widest := 0.0
-	for _, s := range t.Stations {
-		for _, y := range s.Y {
-			widest = max(widest, y)
-		}
+	draft, stated := d["draft_m"]
+	if !stated {
+		draft.value = anywhere
 	}
-	middle := (first.X + last.X) / 2
+	e, err := made.Extents(draft.value, anywhere)
+	if err != nil {
+		return // a draught that is not below the sheer contradicts the depth, too
+	}
 	for _, x := range []struct {
 		id   string
 		here float64
 		what string
 	}{
-		{"length_m", last.X - first.X, "are %.3g m long"},
-		{"beam_m", 2 * widest, "are %.3g m wide"},
-		{"depth_m", between(t.Stations, middle, sheer), "are %.3g m deep amidships, from the base line to the sheer"},
-		{"waterline_m", waterline(t.Stations, d["draft_m"].Value), "have a waterline of %.3g m at the draught of the book"},
+		{"length_m", e.Length, "are %.3g m long"},
+		{"beam_m", e.Beam, "are %.3g m wide"},
+		{"depth_m", e.Depth, "are %.3g m deep amidships, from the base line to the sheer"},
+		{"waterline_m", e.Waterline, "have a waterline of %.3g m at the draught of the book"},
 	} {
-		n := d[x.id]
-		if x.id == "waterline_m" && !d["draft_m"].Given() {
+		n, given := d[x.id]
+		if !given || n.computed || x.id == "waterline_m" && !stated || math.Abs(n.value-x.here) <= departs*x.here {
 			continue
 		}
-		if n.Given() && math.Abs(n.Value-x.here) > stretch*x.here {
-			v.problem(n.At, "write what the offsets have, or mend the offsets", "the %s of %s is %g, and its offsets "+x.what, x.id, h.ID, n.Value, x.here)
-		}
+		v.problem(n.at, "write what the offsets have, or mend the offsets", "the %s of %s is %g, and its offsets "+x.what, x.id, h.ID, n.value, x.here)
 	}
-}
-
-func sheer(s hull.Station) float64 { return s.Z[len(s.Z)-1] }
-func keel(s hull.Station) float64  { return s.Z[0] }
-
-// between is a height at a place along the hull, straight from station to station.
-func between(stations []hull.Station, x float64, height func(hull.Station) float64) float64 {
-	for i := 1; i < len(stations); i++ {
-		a, b := stations[i-1], stations[i]
-		if x <= b.X {
-			return height(a) + (height(b)-height(a))*(x-a.X)/(b.X-a.X)
-		}
-	}
-	return height(stations[len(stations)-1])
-}
-
-// waterline is the length of the hull at a height above the base line on an even keel: from the aftmost to the foremost place where the lower edge lies below it.
-func waterline(stations []hull.Station, height float64) float64 {
-	aft, fore := math.Inf(1), math.Inf(-1)
-	for i, s := range stations {
-		if keel(s) <= height {
-			aft, fore = min(aft, s.X), max(fore, s.X)
-		}
-		if i == 0 || keel(stations[i-1]) == keel(s) {
-			continue
-		}
-		a := stations[i-1]
-		if share := (height - keel(a)) / (keel(s) - keel(a)); share >= 0 && share <= 1 {
-			x := a.X + share*(s.X-a.X)
-			aft, fore = min(aft, x), max(fore, x)
-		}
-	}
-	return max(0, fore-aft)
 }

@@ -26,6 +26,12 @@ func (v *validation) unused() {
 	for _, w := range v.book.Wires {
 		used["material"][w.Material.Value] = true
 	}
+	for _, f := range v.book.Fuses {
+		used["material"][f.Material.Value], used["material"][f.Holder.Value] = true, true
+	}
+	for _, w := range v.book.Switches {
+		used["material"][w.Material.Value] = true
+	}
 	for _, l := range v.book.Laminates {
 		used["material"][l.Resin.Value] = true
 		for _, p := range l.Plies {
@@ -47,6 +53,6 @@ func (v *validation) unused() {
 		warn("operation", o.ID, "no hull and no option")
 	}
 	for _, m := range v.book.Materials {
-		warn("material", m.ID, "no hull, option, laminate or wire")
+		warn("material", m.ID, "no hull, option, laminate, wire, fuse or switch")
 	}
 }

@@ -38,7 +38,6 @@ type item struct {
 }
 
 type need struct {
-	index  int
 	amount takeoff.Amount
 	at     int
 	taker  int
@@ -82,7 +81,7 @@ func Compile(p *pack.Pack) (*Costing, error) {
 func (c *Costing) compileItem(t *takeoff.Takeoffs, def *pack.Item) item {
 	compile := func(list []pack.Need) (out []need) {
 		for i := range list {
-			out = append(out, need{list[i].Index, t.Of(&list[i]), list[i].At, list[i].Taker - 1})
+			out = append(out, need{t.Of(&list[i]), list[i].At, list[i].Taker - 1})
 		}
 		return out
 	}
@@ -247,48 +246,49 @@ func (c *Costing) lines(st *formula.State, id int, it *item, n int) ([]MaterialL
 	materials := make([]MaterialLine, 0, len(it.materials))
 	for i := range it.materials {
 		need := &it.materials[i]
-		q, err := amount[measure.Quantity](c, need, st)
+		m, q, err := amount[measure.Quantity](c, need, st)
 		if err != nil {
 			return nil, nil, err
 		}
-		if q = q.Times(n); q > 0 {
-			used := q.Grown(c.store[need.index].waste)
-			if c.store[need.index].counted {
+		if q = q.Times(n); q > 0 && m >= 0 {
+			used := q.Grown(c.store[m].waste)
+			if c.store[m].counted {
 				used = used.Whole() // nobody takes 7.35 sliders from the shelf
 			}
-			cost := c.minor.Round(c.trade.Materials[need.index].Cost.Scaled(int64(used), measure.Exponent))
-			materials = append(materials, MaterialLine{id, need.index, need.taker, q, used, cost, need.at})
+			cost := c.minor.Round(c.trade.Materials[m].Cost.Scaled(int64(used), measure.Exponent))
+			materials = append(materials, MaterialLine{id, m, need.taker, q, used, cost, need.at})
 		}
 	}
 	labour := make([]LabourLine, 0, len(it.operations))
 	for i := range it.operations {
 		need := &it.operations[i]
-		h, err := amount[measure.Hours](c, need, st)
+		op, h, err := amount[measure.Hours](c, need, st)
 		if err != nil {
 			return nil, nil, err
 		}
 		if h = h.Times(n); h > 0 {
-			shop := c.trade.Operations[need.index].Shop
+			shop := c.trade.Operations[op].Shop
 			cost := c.minor.Round(c.trade.Shops[shop].Rate.Scaled(int64(h), measure.Exponent))
-			labour = append(labour, LabourLine{id, need.index, shop, h, cost, need.at})
+			labour = append(labour, LabourLine{id, op, shop, h, cost, need.at})
 		}
 	}
 	return materials, labour, nil
 }
 
-func amount[T measure.Quantity | measure.Hours](c *Costing, n *need, st *formula.State) (T, error) {
-	v, err := n.amount(st)
+// amount is of which material or operation an item takes, and how much.
+func amount[T measure.Quantity | measure.Hours](c *Costing, n *need, st *formula.State) (int, T, error) {
+	index, v, err := n.amount(st)
 	if err != nil {
-		return 0, fmt.Errorf("computing the quantity at %s: %w", c.trade.Sources[n.at], err)
+		return 0, 0, fmt.Errorf("computing the quantity at %s: %w", c.trade.Sources[n.at], err)
 	}
 	q, err := measure.FromFloat[T](v)
 	if err == nil && q < 0 {
 		err = fmt.Errorf("%v is negative", v)
 	}
 	if err != nil {
-		return 0, fmt.Errorf("computing the quantity at %s: %w; guard the formula so that it gives zero or more", c.trade.Sources[n.at], err)
+		return 0, 0, fmt.Errorf("computing the quantity at %s: %w; guard the formula so that it gives zero or more", c.trade.Sources[n.at], err)
 	}
-	return q, nil
+	return index, q, nil
 }
 
 // purchases sums each material over the boat, in the order of the book, and rounds up to whole packs.

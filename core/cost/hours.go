@@ -71,11 +71,11 @@ func (c *Costing) addHours(it *item, st *formula.State, n int, byShop []measure.
 		return nil
 	}
 	for i := range it.operations {
-		h, err := amount[measure.Hours](c, &it.operations[i], st)
+		op, h, err := amount[measure.Hours](c, &it.operations[i], st)
 		if err != nil {
 			return err
 		}
-		byShop[c.trade.Operations[it.operations[i].index].Shop] += h.Times(n)
+		byShop[c.trade.Operations[op].Shop] += h.Times(n)
 	}
 	return nil
 }

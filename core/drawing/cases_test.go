@@ -200,7 +200,7 @@ func layout(t testing.TB, pieces []cutting.Piece, stock cutting.Stock) drawing.C
 
 func loom(t testing.TB) drawing.LoomSheet {
 	t.Helper()
-	l, err := wiring.Sheet([]wiring.Circuit{
+	l, err := wiring.NewSizer(wiring.DefaultRules(), wiring.Stock{}).Sheet([]wiring.Circuit{
 		{Name: "drive", Function: wiring.Drive, Load: 110, Length: 1.5, Volts: 48, Peak: 57.6, Critical: true, Insulation: 105, From: "bank isolator", To: "motor controller"},
 		{Name: "charger", Function: wiring.Charger, Load: 50, Length: 2.1, Volts: 48, Peak: 57.6, Critical: true, Insulation: 105, From: "bank isolator"},
 		{Name: "navigation lights", Function: wiring.NavigationLights, Load: 1.2, Length: 5.4, Volts: 12, Critical: true, Insulation: 105},
@@ -209,7 +209,7 @@ func loom(t testing.TB) drawing.LoomSheet {
 		{Name: "bilge blower", Function: wiring.Blower, Load: 4, Length: 2.8, Volts: 12, Critical: true, Insulation: 105},
 		{Name: "motor display", Function: wiring.Instruments, Load: 0.5, Length: 3.6, Volts: 12, Critical: true, Insulation: 105},
 		{Name: "refrigerator under the port seat", Function: wiring.Accessories, Load: 5, Length: 4.4, Volts: 12, Insulation: 105},
-	}, wiring.DefaultRules())
+	})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -103,7 +103,7 @@ func (p *profile) freeboard() float64 {
 	return (p.oy - p.lowestSheer().y) / p.scale
 }
 
-// airDraft is the height of the highest fixed thing above the water, m: of top, dash and sheer.
+// airDraft is the height of the highest fixed thing above the water, m: of top, poles, dash and sheer.
 func (p *profile) airDraft() float64 {
 	if p.AirDraft > 0 {
 		return p.AirDraft
@@ -120,6 +120,9 @@ func (p *profile) airDraft() float64 {
 		if p.Top.Kind == FoldingDown {
 			high = min(high, p.bundleTail().y)
 		}
+	}
+	for _, o := range p.Poles {
+		high = min(high, p.at(o.X, o.Top).y)
 	}
 	return (p.oy - high) / p.scale
 }
@@ -155,6 +158,11 @@ func (p *profile) dimensions() float64 {
 
 // topEdge is how far forward the highest thing reaches, on paper.
 func (p *profile) topEdge() float64 {
+	for _, o := range p.Poles {
+		if head := p.at(o.X, o.Top); math.Abs(p.oy-head.y-p.airDraft()*p.scale) < 0.02*p.scale {
+			return head.x
+		}
+	}
 	if p.Top.up() {
 		return p.at(p.Top.Fore, p.crown()).x
 	}
@@ -164,7 +172,7 @@ func (p *profile) topEdge() float64 {
 // foot draws scale bar, notes and caution below y, and gives the y of the end.
 func (p *profile) foot(y float64) float64 {
 	notes := p.Notes
-	if p.Drafts != nil {
+	if p.Drafts != nil && p.BaseLine {
 		notes = append([]string{"Draught to the deepest point; to the base line " + metres(p.Drafts.Aft) + " aft and " + metres(p.Drafts.Fore) + " fore."}, notes...)
 	}
 	return p.barAndNotes(y, p.scale, notes)

@@ -179,7 +179,7 @@ func (r run) words() (head, details string) {
 }
 
 func size(w *wiring.Wire) string {
-	return fmt.Sprintf("AWG\u00a0%s or %s\u00a0mm², %s\u00a0m", w.AWG, plain(w.MM2), decimal(w.Length, 2))
+	return fmt.Sprintf("%s\u00a0mm², %s\u00a0m", plain(w.MM2), decimal(w.Length, 2))
 }
 
 // wire draws a wire in its colour, cased so that it shows on any ground, a stripe as dashes; thicker wires thicker.

@@ -28,11 +28,21 @@ type Profile struct {
 	Wheel     float64   // place of the steering wheel, m from the aft end; 0: none
 	Tiller    bool      // on a rudder head at the aft end
 	Persons   []float64 // places of seated persons, m from the aft end
+	Seat      float64   // height of the seats above the base line, m; 0: 0.28 m below the sheer
+	Poles     []Pole    // lights and staffs
+
+	BaseLine bool // the draughts to the base line are noted too
 
 	// Figures as computed elsewhere, m; 0: as measured on the drawing.
 	AirDraft, Freeboard, Draft float64
 	Notes                      []string // below the drawing
 }
+
+// Pole stands on the deck: a light or a staff. Top is the height of its head above the base line, m.
+type Pole struct{ X, Top float64 }
+
+// mostPoles is more than any launch carries.
+const mostPoles = 20
 
 // profile is a profile on its way onto paper.
 type profile struct {
@@ -89,9 +99,17 @@ func (p *profile) check() error {
 			k.within("place of dash, wheel or person", x, p.l.aft, p.l.fore, "m")
 		}
 	}
-	k.within("air draft", p.AirDraft, 0, 10, "m")
+	k.within("air draught", p.AirDraft, 0, 10, "m")
 	k.within("freeboard", p.Freeboard, 0, 10, "m")
-	k.within("draft", p.Draft, 0, 10, "m")
+	k.within("draught", p.Draft, 0, 10, "m")
+	k.within("seat", p.Seat, 0, 5, "m")
+	if len(p.Poles) > mostPoles {
+		k.fail("there are %d poles; give at most %d", len(p.Poles), mostPoles)
+	}
+	for _, o := range p.Poles {
+		k.within("place of a pole", o.X, p.l.aft, p.l.fore, "m")
+		k.within("head of a pole", o.Top, p.l.low, 20, "m above the base line")
+	}
 	if len(p.Persons) > 40 {
 		k.fail("there are %d persons; give at most 40", len(p.Persons))
 	}
@@ -130,7 +148,10 @@ func (p *profile) extremes() []pt {
 		out = append(out, p.at(x, p.l.keel[i]), p.at(x, p.l.sheer[i]+p.Cockpit.Coaming))
 	}
 	for _, x := range p.Persons {
-		out = append(out, p.at(x, p.l.sheerAt.Predict(x)+0.75))
+		out = append(out, p.at(x, p.seat(x)+1.03))
+	}
+	for _, o := range p.Poles {
+		out = append(out, p.at(o.X, o.Top+0.02))
 	}
 	for _, x := range []float64{p.Wheel, p.Dash} {
 		if x != 0 {

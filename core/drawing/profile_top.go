@@ -17,6 +17,11 @@ func (p *profile) behind() {
 	for _, x := range p.Persons {
 		p.person(x)
 	}
+	for _, o := range p.Poles {
+		foot, head := p.at(o.X, p.l.sheerAt.Predict(o.X)), p.at(o.X, o.Top)
+		p.line(foot, head, "stroke", ink, "stroke-width", "1.2")
+		p.ellipse(head, 1.8, 1.8, "fill", ink)
+	}
 	if p.Wheel != 0 {
 		p.wheel()
 	}
@@ -59,13 +64,21 @@ func (p *profile) dash() {
 // person draws a seated grown-up facing forward, by usual proportions: 0.88 m from the seat to the crown of the head. Common
 // practice, no source.
 func (p *profile) person(x float64) {
-	seat := p.l.sheerAt.Predict(x) - 0.28
+	seat := p.seat(x)
 	body := p.pen().move(p.at(x-0.13, seat)).curve(p.at(x-0.19, seat+0.15), p.at(x-0.19, seat+0.4), p.at(x-0.15, seat+0.5))
 	body.curve(p.at(x-0.13, seat+0.56), p.at(x-0.08, seat+0.59), p.at(x-0.04, seat+0.6)).to(p.at(x-0.035, seat+0.68), p.at(x+0.045, seat+0.68), p.at(x+0.045, seat+0.6))
 	body.curve(p.at(x+0.1, seat+0.585), p.at(x+0.13, seat+0.54), p.at(x+0.13, seat+0.46))
 	body.curve(p.at(x+0.13, seat+0.3), p.at(x+0.11, seat+0.15), p.at(x+0.13, seat)).close()
 	p.path(body.String(), "fill", strong)
 	p.ellipse(p.at(x+0.02, seat+0.76), 0.082*p.scale, 0.112*p.scale, "fill", strong)
+}
+
+// seat is the height of the seats at x above the base line.
+func (p *profile) seat(x float64) float64 {
+	if p.Seat > 0 {
+		return p.Seat
+	}
+	return p.l.sheerAt.Predict(x) - 0.28
 }
 
 // soffit is the height of the underside of the roof at x, above the base line.

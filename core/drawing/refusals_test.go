@@ -41,7 +41,7 @@ func TestRefusals(t *testing.T) {
 		{profile(func(p *drawing.Profile) { p.Hull = `#12345"` }), "the colour of the hull"},
 		{profile(func(p *drawing.Profile) { p.Persons = []float64{99} }), "person is 99 m"},
 		{profile(func(p *drawing.Profile) { p.Cockpit = drawing.Cockpit{} }), "cockpit reaches from 0 to 0 m"},
-		{profile(func(p *drawing.Profile) { p.AirDraft = nan }), "air draft is NaN"},
+		{profile(func(p *drawing.Profile) { p.AirDraft = nan }), "air draught is NaN"},
 		{profile(func(p *drawing.Profile) { p.Drive = drawing.Drive{Kind: "paddle"} }), `the drive "paddle" is unknown`},
 		{profile(func(p *drawing.Profile) { p.BootTop.To = 0.1 }), "boot top's upper edge"},
 		{drawing.Plan{}, "drawing the plan: the offsets"},

@@ -76,6 +76,15 @@ func (f *Figures) Needed(r formula.Reads) Needed {
 // The limits stand in box.Figures then; of a figure that is not needed, or of which nothing is known, anything. Sums and formulas are bounded by interval
 // arithmetic, modules by the signs of their outputs at the corners of the box.
 func (f *Figures) Bounds(st *formula.State, free []bool, needed Needed, box *formula.Box) {
+	box.Use = sized(box.Use, len(st.Use))
+	for i, v := range st.Use {
+		box.Use[i] = formula.Exactly(v)
+	}
+	f.BoundsOfUses(st, free, needed, box)
+}
+
+// BoundsOfUses is [Figures.Bounds] for all the uses between the limits that stand in box.Use, each field by itself. The figures of a module that reads a field which is not known are not bounded.
+func (f *Figures) BoundsOfUses(st *formula.State, free []bool, needed Needed, box *formula.Box) {
 	f.contents(st, free, box)
 	for i := range box.Figures {
 		box.Figures[i] = formula.Anything
@@ -98,7 +107,7 @@ func (f *Figures) Bounds(st *formula.State, free []bool, needed Needed, box *for
 
 // contents writes what the slots may hold into the box.
 func (f *Figures) contents(st *formula.State, free []bool, box *formula.Box) {
-	box.HullID, box.Hull, box.Use = st.HullID, st.Hull, st.Use
+	box.HullID, box.Hull = st.HullID, st.Hull
 	box.Counts, box.Slots = sized(box.Counts, len(st.Counts)), sized(box.Slots, len(st.Slots))
 	box.Figures = sized(box.Figures, len(st.Figures))
 	for s := range f.pack.Slots {
@@ -177,7 +186,7 @@ func (f *Figures) sumBounds(s *step, st *formula.State, free []bool, box *formul
 }
 
 func (f *Figures) amountBounds(c *carried, st *formula.State, free []bool, box *formula.Box) formula.Bounds {
-	if !c.figures && !slices.ContainsFunc(c.slots, func(s int) bool { return free[s] }) {
+	if !c.figures && !slices.ContainsFunc(c.slots, func(s int) bool { return free[s] }) && usesKnown(c.uses, box) {
 		return formula.Exactly(c.amount.Of(st))
 	}
 	b, sound := c.program.Bounds(box)
@@ -185,6 +194,10 @@ func (f *Figures) amountBounds(c *carried, st *formula.State, free []bool, box *
 		return formula.Anything
 	}
 	return b
+}
+
+func usesKnown(fields []int, box *formula.Box) bool {
+	return !slices.ContainsFunc(fields, func(i int) bool { return !box.Use[i].Known() })
 }
 
 // moduleBounds bounds the outputs of a module.
@@ -197,6 +210,26 @@ func (f *Figures) moduleBounds(st *formula.State, w *wanted, needed Needed, box 
 		}
 		return
 	}
+	if w.module.bounds != nil {
+		var out [maxOutputs]formula.Bounds
+		if w.module.bounds(f.pack, box, out[:len(w.places)]) {
+			for j, at := range w.places {
+				if at >= 0 {
+					box.Figures[at] = out[j]
+				}
+			}
+		}
+		return
+	}
+	if !usesKnown(w.reads.Use, box) {
+		return
+	}
+	known := *st
+	known.Use = make([]float64, len(box.Use))
+	for i, b := range box.Use {
+		known.Use[i] = b.Lo // of those that it reads, the value
+	}
+	st = &known
 	for i := range w.groups {
 		g := &w.groups[i]
 		if !slices.ContainsFunc(g.outputs, func(j int) bool { return w.places[j] >= 0 && needed.figures[w.places[j]] }) {

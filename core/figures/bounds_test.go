@@ -69,9 +69,23 @@ func TestPropertyFiguresKeepTheirBounds(t *testing.T) {
 		for i := range demo.Figures {
 			all.Figures = append(all.Figures, i)
 		}
-		f.Bounds(a.State, free, f.Needed(all), box)
-		for range 4 {
+		other := slices.Clone(use)
+		for i := range use {
+			box.Use = append(box.Use, formula.Exactly(use[i]))
+			if u := demo.Use[i]; rapid.IntRange(0, 3).Draw(rt, "another use") == 0 {
+				other[i] = u.Value(rapid.IntRange(0, u.Steps()-1).Draw(rt, u.ID))
+				box.Use[i] = box.Use[i].Join(formula.Exactly(other[i]))
+			}
+		}
+		f.BoundsOfUses(a.State, free, f.Needed(all), box)
+		for k := range 4 {
 			b := a.Clone()
+			if k%2 == 1 {
+				b = f.NewLive(figures.NewState(demo, hull, other))
+				for o, n := range a.State.Counts {
+					b.Set(o, n)
+				}
+			}
 			for s := range demo.Slots {
 				if free[s] {
 					fillAny(b, s)
@@ -80,6 +94,9 @@ func TestPropertyFiguresKeepTheirBounds(t *testing.T) {
 			b.RunAll(func(int) {})
 			if len(b.State.Faults) > 0 {
 				continue // a boat that clashes in any case
+			}
+			if f.Doomed(box) {
+				rt.Fatal("a boat that floats was said to sink")
 			}
 			for i, v := range b.State.Figures {
 				lo, hi := box.Figures[i].Lo, box.Figures[i].Hi

@@ -15,18 +15,22 @@ type module struct {
 	needs   []string                         // figures of the book without which it cannot compute
 	asks    []string                         // figures that it reads where the book has them
 	uses    []string                         // uses, likewise
-	region  bool                             // it reads the region of the use
+	only    map[string][]string              // by use: the outputs that follow from it, where not all do
 	byHull  bool                             // it looks up what depends on the hull alone, so it is as quick as a formula
 	reads   func(p *pack.Pack) formula.Reads // besides these; nil where it reads the mass table
+	also    func(p *pack.Pack) formula.Reads // beside the mass table
 	prepare func(p *pack.Pack, n *names) (solver, error)
-	signs   []signs // see Figures.Bounds
+	signs   []signs                                                         // see Figures.Bounds
+	quick   bool                                                            // it is as quick as a formula
+	bounds  func(p *pack.Pack, box *formula.Box, out []formula.Bounds) bool // likewise, where it can bound its outputs itself; false where not
+	dooms   func(p *pack.Pack, n *names) doom                               // see Figures.Doomed; nil of a module that knows nothing of it
 }
 
 // solver computes the outputs of a module into out, in their order. An error is in plain words for a buyer: the boat cannot be as it is.
 type solver func(st *formula.State, out []float64) error
 
 // modules in the order in which they may read each other.
-var modules = []module{layup, floating, power, us, wires, loom}
+var modules = []module{layup, shipped, floating, stability, power, us, wires, loom}
 
 // Names are all figures that a book may ask to have computed.
 func Names() []string {
@@ -56,6 +60,9 @@ func namesOf(p *pack.Pack) *names {
 	for i, u := range p.Use {
 		n.use[u.ID] = i
 	}
+	if p.RegionField >= 0 { // whatever the book calls it
+		n.use["region"] = p.RegionField
+	}
 	return n
 }
 
@@ -76,9 +83,6 @@ func (n *names) reads(p *pack.Pack, m *module) formula.Reads {
 			r.Use = append(r.Use, i)
 		}
 	}
-	if m.region && p.RegionField >= 0 { // whatever the book calls it
-		r.Use = append(r.Use, p.RegionField)
-	}
 	if m.reads != nil {
 		r.HullID = false
 		return r.With(m.reads(p))
@@ -87,6 +91,9 @@ func (n *names) reads(p *pack.Pack, m *module) formula.Reads {
 		r.Hull = append(r.Hull, i)
 	}
 	r.Figures = append(r.Figures, len(p.Figures)) // the mass table
+	if m.also != nil {
+		return r.With(m.also(p))
+	}
 	return r.With(formula.Reads{})
 }
 
@@ -134,6 +141,18 @@ type wanted struct {
 	places []int
 	reads  formula.Reads
 	groups []group
+	doomed doom
+}
+
+// readsFor is what one output of the module depends on.
+func (w *wanted) readsFor(figure int, p *pack.Pack) formula.Reads {
+	output := w.module.outputs[slices.Index(w.places, figure)]
+	r := w.reads
+	r.Use = slices.DeleteFunc(slices.Clone(r.Use), func(i int) bool {
+		outputs, some := w.module.only[p.Use[i].ID]
+		return some && !slices.Contains(outputs, output)
+	})
+	return r
 }
 
 // maxOutputs is more than any module has.
@@ -174,6 +193,9 @@ func compileModules(p *pack.Pack, n *names) ([]*wanted, error) {
 			}
 		}
 		w.reads, w.groups = n.reads(p, m), n.groups(m)
+		if m.dooms != nil {
+			w.doomed = m.dooms(p, n)
+		}
 		var err error
 		if w.solve, err = m.prepare(p, n); err != nil {
 			return nil, fmt.Errorf("computing the figures %s.*: %w", m.name, err)

@@ -47,6 +47,7 @@ type carried struct {
 	amount  pack.Value
 	program formula.Program
 	slots   []int // whose contents the amount reads
+	uses    []int // fields that it reads
 	figures bool  // it reads figures
 }
 
@@ -136,7 +137,7 @@ func (f *Figures) sums() ([]step, []formula.Reads) {
 
 func (f *Figures) carried(option int, amount formula.Program) carried {
 	r := amount.Reads()
-	c := carried{option, f.pack.Value(amount), amount, r.Slots, len(r.Figures) > 0}
+	c := carried{option: option, amount: f.pack.Value(amount), program: amount, slots: r.Slots, uses: r.Use, figures: len(r.Figures) > 0}
 	for _, o := range r.Options {
 		c.slots = append(c.slots, f.pack.Options[o].Slot)
 	}
@@ -148,7 +149,7 @@ func (f *Figures) arrange(order []int, steps []step, reads []formula.Reads) {
 	var early, late []int
 	var taken []formula.Reads // by the steps
 	for _, i := range order {
-		slow := steps[i].masses != nil || steps[i].module != nil && !steps[i].module.module.byHull
+		slow := steps[i].masses != nil || steps[i].module != nil && !steps[i].module.module.byHull && !steps[i].module.module.quick
 		if f.late[i] = slow || slices.ContainsFunc(reads[i].Figures, func(j int) bool { return f.late[j] }); f.late[i] {
 			late = append(late, i)
 		} else {
@@ -161,7 +162,11 @@ func (f *Figures) arrange(order []int, steps []step, reads []formula.Reads) {
 			f.plain = len(f.order)
 		}
 		s := &steps[i]
-		f.affected[i] = f.Resolve(reads[i])
+		own := reads[i]
+		if s.module != nil {
+			own = s.module.readsFor(i, f.pack)
+		}
+		f.affected[i] = f.Resolve(own)
 		if s.index < 0 && s.masses == nil && s.module == nil || s.module != nil && ran[s.module] {
 			continue
 		}

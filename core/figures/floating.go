@@ -19,49 +19,70 @@ const (
 
 // floating computes how the boat floats with its persons, from the table of offsets and the mass table.
 //
-// It reads the figure mass_kg and the places of hull, slots and options; use.persons and use.water; hull.depth_m and the figure
-// top_height_m for the air draft, travel_height_m for that with the top down. Trim is solved; heel follows from the masses off the centre line by tan φ = TCG/GM.
+// It reads the figure mass_kg, the places of hull, seats, slots and options, and their heights and depths; use.persons and use.water. Draught, trim
+// and heel are solved together. The heights are those of the highest of all points, at this draught, trim and heel; air_draft_down_m is 0 for a boat
+// without a top that folds. draft_m is to the deepest point of hull and gear; immersion_m says by how much a point that must lie under water
+// is deeper than it must be.
 //
-// Valid: loads that float with the sheer clear; heel below about 6°, where tan φ = TCG/GM is within 0.2° of the whole solution of package hull
-// on the demo hulls, and the freeboard up to 11 mm too high: the sheer is wider than the waterline that is reckoned with. Source: package hull; Barrass & Derrett, ch. 14.
+// Valid: loads that float with the sheer clear. Source: package hull.
 var floating = module{
 	name: "floating",
-	outputs: []string{"displacement_kg", "draft_aft_m", "draft_fore_m", "trim_deg", "heel_deg", "freeboard_m", "gm_m", "lcg_m", "vcg_m",
-		"kg_per_cm", "moment_to_trim", "air_draft_m", "air_draft_down_m"},
+	outputs: []string{"displacement_kg", "draft_m", "draft_aft_m", "draft_fore_m", "trim_deg", "heel_deg", "freeboard_m", "gm_m", "lcg_m", "vcg_m",
+		"kg_per_cm", "moment_to_trim", "air_draft_m", "air_draft_down_m", "immersion_m"},
 	needs:   []string{"mass_kg"},
-	asks:    []string{"top_height_m", "travel_height_m"},
 	uses:    []string{"persons", "water"},
+	also:    pointReads,
 	prepare: prepareFloating,
+	dooms:   sinking,
 }
 
-func prepareFloating(p *pack.Pack, n *names) (solver, error) {
-	hulls := make([]*hull.Hull, len(p.Hulls))
+// waters are the hulls of a pack and the water that a boat is used in.
+type waters struct {
+	hulls []*hull.Hull
+	salt  func(*formula.State) bool
+}
+
+func newWaters(p *pack.Pack, n *names) (*waters, error) {
+	w := &waters{make([]*hull.Hull, len(p.Hulls)), n.chosen(p, "water", "salt")}
 	for i := range p.Hulls {
 		var err error
-		if hulls[i], err = p.Hulls[i].NewHull(); err != nil {
+		if w.hulls[i], err = p.Hulls[i].NewHull(); err != nil {
 			return nil, fmt.Errorf("the hull %s: %w; add its offsets", p.Hulls[i].ID, err)
 		}
 	}
-	masses := n.table(p)
-	salt := n.chosen(p, "water", "salt")
-	depth, top, down := n.field("depth_m"), n.figure("top_height_m"), n.figure("travel_height_m")
+	return w, nil
+}
+
+func (w *waters) density(st *formula.State) float64 {
+	if w.salt(st) {
+		return hull.SaltWater
+	}
+	return hull.FreshWater
+}
+
+func (w *waters) float(st *formula.State, load hull.Load) (hull.Floating, error) {
+	return w.hulls[st.HullID].Float(load, w.density(st))
+}
+
+func prepareFloating(p *pack.Pack, n *names) (solver, error) {
+	w, err := newWaters(p, n)
+	if err != nil {
+		return nil, err
+	}
+	masses, points := n.table(p), newPoints(p, n.table(p))
 	return func(st *formula.State, out []float64) error {
-		h := hulls[st.HullID]
-		density := hull.FreshWater
-		if salt(st) {
-			density = hull.SaltWater
-		}
 		load := masses.loaded(st)
-		heeling := load.TCG
-		load.TCG = 0
-		f, err := h.Float(load, density)
+		f, err := w.float(st, load)
 		if err != nil {
 			return floatingFault(err)
 		}
-		heel := math.Atan2(heeling, f.GMt)
-		beam, middle := f.WaterlineBeam/2, (h.Aft()+h.Fore())/2
-		copy(out, []float64{load.Mass, f.Drafts.Aft, f.Drafts.Fore, degrees(f.Trim), degrees(heel), f.Freeboard.Height - beam*math.Abs(math.Sin(heel)),
-			f.GMt, load.LCG, load.VCG, f.KgPerCm(density), f.MomentToTrim(), f.Above(middle, 0, depth(st)+top(st)), f.Above(middle, 0, depth(st)+down(st))})
+		down := 0.0
+		if points.folds(st) {
+			down = points.above(st, &f, pack.Folded)
+		}
+		draught, immersion := points.deepest(st, &f)
+		copy(out, []float64{load.Mass, draught, f.Drafts.Aft, f.Drafts.Fore, degrees(f.Trim), degrees(f.Heel), f.Freeboard.Height,
+			f.GMt, load.LCG, load.VCG, f.KgPerCm(f.Density), f.MomentToTrim(), points.above(st, &f, pack.Up), down, immersion})
 		return nil
 	}, nil
 }

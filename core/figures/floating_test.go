@@ -111,10 +111,10 @@ func TestFloatingDisplacesTheMassTable(t *testing.T) {
 func TestFloatingGoesTheRightWay(t *testing.T) {
 	f := compiled(t, demo)
 	st := standard(t, f, 2)
-	freeboard, draft := figure(t, st, "freeboard_m"), figure(t, st, "draft_aft_m")
+	freeboard, draft := figure(t, st, "freeboard_m"), figure(t, st, "draft_m")
 	setUse(t, st, "persons", 8)
 	f.Fill(st)
-	if figure(t, st, "freeboard_m") >= freeboard || figure(t, st, "draft_aft_m") <= draft {
+	if figure(t, st, "freeboard_m") >= freeboard || figure(t, st, "draft_m") <= draft {
 		t.Errorf("with eight persons the freeboard is %v after %v", figure(t, st, "freeboard_m"), freeboard)
 	}
 	sunk := figure(t, st, "draft_aft_m") + figure(t, st, "draft_fore_m")

@@ -181,7 +181,7 @@ func (s *step) sum(st *formula.State) float64 {
 func (l *Live) tellFaults() {
 	l.State.Faults = nil
 	for _, fault := range l.faults {
-		if fault != "" {
+		if fault != "" && !slices.Contains(l.State.Faults, fault) {
 			l.State.Faults = append(l.State.Faults, fault)
 		}
 	}

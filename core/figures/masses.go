@@ -11,9 +11,10 @@ type masses struct {
 	pack    *pack.Pack
 	hulls   []massAt
 	options []massAt
-	carry   []int // the options that have a mass
-	kg      int   // the figure of the mass
-	seats   []place
+	carry   []int   // the options that have a mass
+	kg      int     // the figure of the mass
+	seats   []place // where the persons' centre is
+	sides   []pack.Value
 	persons func(*formula.State) float64
 }
 
@@ -48,9 +49,9 @@ func newMasses(p *pack.Pack, n *names) *masses {
 		sunk, _ := partOf(h.Submerged, hullMaterial) // whoever reads it checks it
 		m.hulls = append(m.hulls, massAt{kg: carriedMass(p, h.Carries, kg), at: centre, sunk: sunk.factor})
 		if h.Seats == nil {
-			m.seats = append(m.seats, centre)
+			m.seats, m.sides = append(m.seats, centre), append(m.sides, pack.Value{})
 		} else {
-			m.seats = append(m.seats, placeOf(p, h.Seats))
+			m.seats, m.sides = append(m.seats, placeOf(p, &h.Seats.Place)), append(m.sides, p.Value(h.Seats.Side))
 		}
 	}
 	for i := range p.Options {
@@ -98,7 +99,10 @@ func (m *masses) reads() formula.Reads {
 	list := []formula.Reads{all}
 	for i := range m.pack.Hulls {
 		h := &m.pack.Hulls[i]
-		list = append(list, m.massReads(h.Carries), placeReads(h.Place), placeReads(h.Seats))
+		list = append(list, m.massReads(h.Carries), h.Place.Reads())
+		if h.Seats != nil {
+			list = append(list, h.Seats.Place.Reads(), h.Seats.Side.Reads())
+		}
 	}
 	for _, o := range m.carry {
 		list = append(list, m.readsOf(o))
@@ -110,10 +114,10 @@ func (m *masses) reads() formula.Reads {
 func (m *masses) readsOf(option int) formula.Reads {
 	r := m.massReads(m.pack.Options[option].Carries).With(formula.Reads{Options: []int{option}})
 	if at := m.placed(option); at != nil {
-		return r.With(placeReads(at))
+		return r.With(at.Reads())
 	}
 	for i := range m.pack.Hulls {
-		r = r.With(placeReads(m.pack.Hulls[i].Place))
+		r = r.With(m.pack.Hulls[i].Place.Reads())
 	}
 	return r
 }
@@ -125,13 +129,6 @@ func (m *masses) massReads(list []pack.Carry) (r formula.Reads) {
 		}
 	}
 	return r
-}
-
-func placeReads(at *pack.Place) formula.Reads {
-	if at == nil {
-		return formula.Reads{}
-	}
-	return at.X.Reads().With(at.Y.Reads()).With(at.Z.Reads())
 }
 
 // each visits every mass of the boat without persons: the base boat, which is option -1, and the options.
@@ -199,10 +196,19 @@ func (m *masses) centre(at *place, st *formula.State) [3]float64 {
 	return [3]float64{at.x.Of(st), at.y.Of(st), at.z.Of(st)}
 }
 
-// people are the persons and their things.
+// people are the persons and their things, sitting where the hull has its seats.
 func (m *masses) people(st *formula.State) hull.Load {
-	c := m.centre(&m.seats[st.HullID], st)
+	c := m.seated(st)
 	return hull.Load{Mass: m.persons(st) * (PersonKg + StoresKg), LCG: c[0], TCG: c[1], VCG: c[2]}
+}
+
+// seated is the centre of a person who sits: above the seat. Where the book has no seats it is that of the base boat.
+func (m *masses) seated(st *formula.State) [3]float64 {
+	c := m.centre(&m.seats[st.HullID], st)
+	if m.pack.Hulls[st.HullID].Seats != nil {
+		c[2] += SeatedCentreM
+	}
+	return c
 }
 
 // loaded is the boat with its margin for growth and its persons.

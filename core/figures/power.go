@@ -40,9 +40,15 @@ var power = module{
 	outputs: []string{"range_nm", "endurance_h", "reserve_nm", "demand_w", "current_a", "top_speed_kn", "charge_h", "charge_kwh", "solar_july_kwh", "speed_for_range_kn"},
 	needs:   []string{"mass_kg", "bank_kwh", "bank_v", "motor_kw", "motor_efficiency", "charger_efficiency", "charging_v"},
 	asks:    []string{"bank_max_a", "bank_kg", "usable_share", "charger_kw", "inlet_kw", "hotel_w", "solar_w", "top_height_m"},
-	uses:    []string{"speed_kn", "range_nm", "persons", "hours"},
-	region:  true,
+	uses:    []string{"speed_kn", "range_nm", "persons", "hours", "region"},
+	only: map[string][]string{
+		"speed_kn": {"range_nm", "endurance_h", "reserve_nm", "demand_w", "current_a"},
+		"range_nm": {"speed_for_range_kn"},
+		"hours":    {"range_nm", "endurance_h", "speed_for_range_kn"},
+		"region":   {"range_nm", "endurance_h", "speed_for_range_kn", "solar_july_kwh"},
+	},
 	prepare: preparePower,
+	dooms:   overTrial,
 	signs: []signs{
 		{[]string{"range_nm", "endurance_h"}, map[string]int{"mass_kg": -1, "hotel_w": -1, "top_height_m": -1, "bank_kwh": +1, "bank_max_a": +1,
 			"motor_kw": +1, "charger_kw": 0, "charger_efficiency": 0, "charging_v": 0, "inlet_kw": 0, "solar_w": +1}},
@@ -195,6 +201,3 @@ func HeadWind() string {
 	}
 	return fmt.Sprintf("%g\u00a0m/s (%.0f\u00a0kn, force %d)", HeadWindMS, HeadWindMS*3600/1852, force)
 }
-
-// NoneAtZero says that zero means none of a computed figure, as of the speed for a range that nobody wants or no speed has.
-func NoneAtZero(computed string) bool { return computed == "power.speed_for_range_kn" }

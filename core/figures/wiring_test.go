@@ -1,6 +1,7 @@
 package figures_test
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -16,13 +17,27 @@ func TestMainCable(t *testing.T) {
 	circuits := figures.NewCircuits(demo)
 	for h := range demo.Hulls {
 		st := standard(t, f, h)
-		c, ok := circuits.At(st, 0)
-		if !ok || c.Function != wiring.Drive || c.Load != figure(t, st, "motor_a") {
-			t.Fatalf("%s: circuit %+v, %v", demo.Hulls[h].ID, c, ok)
+		c, n := circuits.At(st, 0)
+		if n != 1 || c.Function != wiring.Drive || c.Load != figure(t, st, "motor_a") {
+			t.Fatalf("%s: circuit %+v, %v times", demo.Hulls[h].ID, c, n)
 		}
-		ch, err := wiring.Size(c, wiring.DefaultRules())
-		if err != nil || figure(t, st, "main_mm2") != ch.Metric.Section || figure(t, st, "main_fuse_a") != ch.Fuse || ch.Fuse < 1.25*c.Load {
-			t.Errorf("%s: %v mm2 and %v A, want %v and %v (%v)", demo.Hulls[h].ID, figure(t, st, "main_mm2"), figure(t, st, "main_fuse_a"), ch.Metric.Section, ch.Fuse, err)
+		z := wiring.NewSizer(wiring.DefaultRules(), demo.Stock)
+		sized, err := z.Size(c)
+		if err != nil || figure(t, st, "main_mm2") != sized.Cable.Section || figure(t, st, "main_conductors") != float64(sized.Cable.Conductors) || figure(t, st, "main_fuse_a") != sized.Fuse.Amps || figure(t, st, "main_fuse_computed_a") != sized.Computed.Fuse || sized.Fuse.Amps < 1.25*c.Load {
+			t.Errorf("%s: %v mm2 and %v A, want %v and %v (%v)", demo.Hulls[h].ID, figure(t, st, "main_mm2"), figure(t, st, "main_fuse_a"), sized.Cable.Section, sized.Fuse.Amps, err)
+		}
+		largest := 0.0
+		for i := range demo.Circuits {
+			if c, n := circuits.At(st, i); n > 0 && c.Function == wiring.BatteryLead {
+				sized, err := z.Size(c)
+				if err != nil {
+					t.Fatal(err)
+				}
+				largest = max(largest, sized.Fuse.Amps)
+			}
+		}
+		if got := figure(t, st, "bank_fuse_a"); got != largest || got < figure(t, st, "main_fuse_a") {
+			t.Errorf("%s: the lead of the bank has a fuse of %v A, want %v", demo.Hulls[h].ID, got, largest)
 		}
 	}
 }
@@ -47,7 +62,7 @@ func TestMainCableOfOddBoats(t *testing.T) {
 	}
 	set("motor-48-15", 2)
 	f.Fill(st)
-	if len(st.Faults) != 1 || !strings.HasPrefix(st.Faults[0], "The motor would take more current than one cable carries. ") || figure(t, st, "main_mm2") != 0 {
+	if len(st.Faults) != 1 || !strings.HasPrefix(st.Faults[0], "The motor would take more current than its cable and fuse carry. ") || figure(t, st, "main_mm2") != 0 {
 		t.Errorf("with 30 kW the faults are %q", st.Faults)
 	}
 }
@@ -60,11 +75,13 @@ func TestCopperOfTheLoom(t *testing.T) {
 		st := standard(t, f, h)
 		var list []wiring.Circuit
 		for i := range demo.Circuits {
-			if c, ok := circuits.At(st, i); ok {
+			c, n := circuits.At(st, i)
+			for k := range int(n) {
+				c.Name = fmt.Sprint(i, k)
 				list = append(list, c)
 			}
 		}
-		sheet, err := wiring.Sheet(list, wiring.DefaultRules())
+		sheet, err := wiring.NewSizer(wiring.DefaultRules(), demo.Stock).Sheet(list)
 		if err != nil {
 			t.Fatal(err)
 		}

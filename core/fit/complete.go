@@ -119,9 +119,11 @@ func (s *search) nearest(root *boat) (*boat, Outcome) {
 		s.move(s.best.deviations)
 	}
 	switch {
+	case len(s.aside) > 0: // whatever was left untried
+		return s.boat, Hopeless
 	case !valid && s.cut:
 		return s.boat, NoneFound
-	case !valid || len(s.aside) > 0:
+	case !valid:
 		return s.boat, Hopeless
 	case s.cut:
 		return s.boat, Near

@@ -42,27 +42,34 @@ func (f *Fit) prepareExplanations() {
 	for i := range f.rules {
 		r := &f.rules[i]
 		reach := f.spread(f.touched(r.reads)) // not kept: most rules never clash
-		if r.explained.wide = len(reach.slots) > widest; !r.explained.wide {
-			continue
-		}
-		r.explained.needed = f.figures.Needed(r.reads)
-		for _, s := range reach.slots {
-			def := &f.pack.Slots[s]
-			heavy := slices.Contains(r.reads.Slots, s)
-			for o := def.First; o < def.End; o++ {
-				heavy = heavy || !light(o) || slices.Contains(r.reads.Options, o)
-			}
-			if heavy {
-				r.explained.heavy = append(r.explained.heavy, s)
-			}
-		}
-		slices.Sort(r.explained.heavy)
+		r.explained = f.explaining(r.reads, reach.slots, light)
 	}
+	f.doomed = f.explaining(f.figures.Dooming(), f.modules.slots, light)
+}
+
+// explaining is what explanations of a condition start from; of one that reads few slots, none is needed.
+func (f *Fit) explaining(reads formula.Reads, reach []int, light func(o int) bool) (x explained) {
+	if x.wide = len(reach) > widest; !x.wide {
+		return x
+	}
+	x.needed = f.figures.Needed(reads)
+	for _, s := range reach {
+		def := &f.pack.Slots[s]
+		heavy := slices.Contains(reads.Slots, s)
+		for o := def.First; o < def.End; o++ {
+			heavy = heavy || !light(o) || slices.Contains(reads.Options, o)
+		}
+		if heavy {
+			x.heavy = append(x.heavy, s)
+		}
+	}
+	slices.Sort(x.heavy)
+	return x
 }
 
 func (f *Fit) wide(x fault) bool { return x.kind == Broken && f.rules[x.index].explained.wide }
 
-// explanations remembers those of one hull and use. What it gives follows from the contents of the heavy slots alone, so that a search with a memory goes the
+// explanations remembers those of one hull and use. What it gives follows from the contents of the heavy and the fixed slots alone, so that a search with a memory goes the
 // same way as one without.
 type explanations struct {
 	fit   *Fit
@@ -75,53 +82,80 @@ func (f *Fit) newExplanations() *explanations {
 	return &explanations{fit: f, known: map[string]*touches{}, free: make([]bool, len(f.slots))}
 }
 
-// of is what could be changed to mend a clash of a boat: of a wide rule only the slots of its explanation, where it has one.
+// of is what could be changed to mend a clash of a boat: of a wide rule, or of figures that cannot be computed, only the slots of its explanation, where it has one.
 func (e *explanations) of(b *boat, x fault) touches {
-	if !e.fit.wide(x) {
-		return e.fit.reachOf(x)
+	f := e.fit
+	var why *explained
+	switch {
+	case f.wide(x):
+		why = &f.rules[x.index].explained
+	case x.kind == Unsound && f.doomed.wide:
+		why, x.index = &f.doomed, len(f.rules) // whichever module it is
+	default:
+		return f.reachOf(x)
 	}
-	r := &e.fit.rules[x.index]
 	key := append(make([]byte, 0, 128), byte(x.index), byte(x.index>>8))
-	for _, s := range r.explained.heavy {
-		def := &e.fit.pack.Slots[s]
+	hold := func(s int) {
+		def := &f.pack.Slots[s]
 		for o := def.First; o < def.End; o++ {
 			if n := b.live.State.Counts[o]; n > 0 {
 				key = append(key, byte(o), byte(o>>8), byte(n))
 			}
 		}
 	}
+	for _, s := range why.heavy {
+		hold(s)
+	}
+	key = append(key, 0xff, 0xff)
+	for s := range f.slots {
+		if b.fixed(s) {
+			key = append(key, byte(s), byte(s>>8), 0)
+			hold(s)
+		}
+	}
 	t, known := e.known[string(key)]
 	if !known {
-		t = e.explain(b, x.index)
+		t = e.explain(b, x, why)
 		e.known[string(key)] = t
 	}
 	if t == nil {
-		return r.reach()
+		return f.reachOf(x)
 	}
 	return *t
 }
 
-// explain frees all light slots, then of the heavy ones what it can, as long as the rule stays broken on every boat; nil where it does not. No slot
-// of what is left could be freed alone.
-func (e *explanations) explain(b *boat, rule int) *touches {
-	f, r := e.fit, &e.fit.rules[rule]
+// explain frees all light slots, then of the heavy ones what it can, as long as there is the clash on every boat. Where it needs light slots, those that are fixed anyway stay as they are: an option
+// may be so heavy by itself that nothing else counts. Nil where there are other boats all the same. No slot of what is left could be freed alone.
+func (e *explanations) explain(b *boat, x fault, why *explained) *touches {
 	for s := range e.free {
 		e.free[s] = true
 	}
-	for _, s := range r.explained.heavy {
-		e.free[s] = false
+	certain := func() bool { return e.doomed(b) }
+	if x.kind == Broken {
+		certain = func() bool { return e.broken(b, &e.fit.rules[x.index]) }
 	}
-	if !e.broken(b, r) {
-		return nil
+	slots := why.heavy
+	e.liberate(slots, false)
+	if !certain() {
+		slots = slices.Clone(slots)
+		for s := range e.free {
+			if e.free[s] && b.fixed(s) {
+				slots = append(slots, s)
+			}
+		}
+		e.liberate(slots, false)
+		if len(slots) == len(why.heavy) || !certain() {
+			return nil
+		}
 	}
-	t := f.spread(touches{e.kept(b, r, r.explained.heavy), r.reach().options})
+	t := e.fit.spread(touches{e.kept(certain, slots), e.fit.reachOf(x).options})
 	return &t
 }
 
 // kept frees slots together where that goes, else by halves, and gives those that cannot be freed.
-func (e *explanations) kept(b *boat, r *rule, slots []int) []int {
+func (e *explanations) kept(certain func() bool, slots []int) []int {
 	e.liberate(slots, true)
-	if e.broken(b, r) {
+	if certain() {
 		return nil
 	}
 	e.liberate(slots, false)
@@ -129,7 +163,7 @@ func (e *explanations) kept(b *boat, r *rule, slots []int) []int {
 		return slots
 	}
 	half := len(slots) / 2
-	return slices.Concat(e.kept(b, r, slots[:half]), e.kept(b, r, slots[half:]))
+	return slices.Concat(e.kept(certain, slots[:half]), e.kept(certain, slots[half:]))
 }
 
 func (e *explanations) liberate(slots []int, free bool) {
@@ -144,4 +178,10 @@ func (e *explanations) broken(b *boat, r *rule) bool {
 	when, sound := r.when.Judge(&e.box)
 	need, also := r.need.Judge(&e.box)
 	return sound && also && !when.MayFail && !need.MayHold
+}
+
+// doomed says whether the figures of none of these boats can be computed.
+func (e *explanations) doomed(b *boat) bool {
+	e.fit.figures.Bounds(b.live.State, e.free, e.fit.doomed.needed, &e.box)
+	return e.fit.figures.Doomed(&e.box)
 }

@@ -26,6 +26,7 @@ type Fit struct {
 	made     [][]bool       // by option, hull: is it made for the hull
 	natural  [][]int        // by hull, option: how many a soft slot holds by itself
 	modules  touches        // what the figures of modules read
+	doomed   explained      // what explains that modules can compute nothing: see figures.Doomed
 	classes  []int          // by option: see classify
 	visible  []bool         // by option: figures or conditions of slots ask for it
 	plain    bool           // no slot's condition reads a figure that a module computes

@@ -307,7 +307,7 @@ func (h *Hunt) explain(b *branch, boat *boat, r *rule, free []bool) (part []int,
 	if !e.broken(boat, r) {
 		return nil, false
 	}
-	kept := e.kept(boat, r, open)
+	kept := e.kept(func() bool { return e.broken(boat, r) }, open)
 	part = []int{}
 	for i, s := range g.slots {
 		if slices.Contains(kept, s) {

@@ -253,12 +253,13 @@ var demo = sync.OnceValue(func() demoBoats {
 	if err != nil {
 		panic(err)
 	}
-	return demoBoats{p, fit.Compile(p, figs)}
+	return demoBoats{p, fit.Compile(p, figs), figs}
 })
 
 type demoBoats struct {
-	pack *pack.Pack
-	fit  *fit.Fit
+	pack    *pack.Pack
+	fit     *fit.Fit
+	figures *figures.Figures
 }
 
 // use is the use that the book assumes.

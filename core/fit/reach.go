@@ -97,7 +97,7 @@ func (f *Fit) classify() {
 	f.classes, f.visible = make([]int, len(p.Options)), make([]bool, len(p.Options))
 	for i, o := range p.Options {
 		key := ""
-		if len(o.Carries) > 0 {
+		if len(o.Carries)+len(o.Points.All()) > 0 {
 			key = carried(p, &o)
 		}
 		_, named := slices.BinarySearch(seen.Options, i)
@@ -119,13 +119,13 @@ func (f *Fit) seen() (list []formula.Reads) {
 		list = append(list, x.Formula.Reads())
 	}
 	for _, s := range p.Slots {
-		list = append(list, s.When.Reads(), placeReads(s.Place))
+		list = append(list, s.When.Reads(), s.Place.Reads())
 	}
 	for _, h := range p.Hulls {
-		list = append(list, placeReads(h.Place), placeReads(h.Seats), carryReads(h.Carries))
+		list = append(list, h.Place.Reads(), seatReads(h.Seats), h.Points.Reads(), carryReads(h.Carries))
 	}
 	for _, o := range p.Options {
-		list = append(list, placeReads(o.Place), carryReads(o.Carries))
+		list = append(list, o.Place.Reads(), o.Points.Reads(), carryReads(o.Carries))
 	}
 	for _, c := range p.Circuits {
 		if figures.ReadsCircuit(&c) { // the buyer's desk has not the others, and goes the same ways
@@ -148,15 +148,18 @@ func carried(p *pack.Pack, o *pack.Option) string {
 	if at != nil {
 		fmt.Fprintf(&b, "at %s, %s, %s ", at.X, at.Y, at.Z)
 	}
+	for _, x := range o.Points.All() {
+		fmt.Fprintf(&b, "to %s, %s, %s, %v %s ", x.Place.X, x.Place.Y, x.Place.Z, x.States, x.Immersed)
+	}
 	fmt.Fprintf(&b, "as %s %v", o.Submerged, p.Slots[o.Slot].Machinery)
 	return b.String()
 }
 
-func placeReads(at *pack.Place) formula.Reads {
-	if at == nil {
+func seatReads(s *pack.Seats) formula.Reads {
+	if s == nil {
 		return formula.Reads{}
 	}
-	return at.X.Reads().With(at.Y.Reads()).With(at.Z.Reads())
+	return s.Place.Reads().With(s.Side.Reads())
 }
 
 func carryReads(list []pack.Carry) (r formula.Reads) {

@@ -1,24 +1,35 @@
 package fit
 
-import "slices"
+import (
+	"slices"
+
+	"ribband/core/formula"
+)
 
 // Reason is why choices cannot be had together: a smallest set of them and of rules that clash. Without any one of them there would be a boat.
 type Reason struct {
 	Slots    []int // settled ones, whose contents take part
 	Rules    []int
 	Clashes  []Clash // what of the boat clashes besides by rules: an option that is not made for the hull, too many in a slot
+	Fields   []int   // of the use: whatever the others are, the reason stays
 	Smallest bool    // proved: false where a search gave up on the way
 }
 
 // Reason finds why choices cannot be had; wanted is the slot that was asked for, which stays among them whatever else goes; -1 for none. Nil means that there is a boat
 // with them, or that none was found within the tries and nothing is proved.
 //
+// Where a search over all rules ends within the tries without a proof, the rules over few slots may have one: a search over them alone does not lose itself among those over the whole boat.
 // It searches for a boat without one choice after the other: what there is none without either was not the reason. Then the same for the rules that clashed on the
 // way. Source: deletion-based minimisation of an unsatisfiable core, a textbook method.
 func (f *Fit) Reason(hull int, use []float64, c Choices, wanted int) *Reason {
 	m := minimising{fit: f, why: f.newExplanations(), hull: hull, use: use, smallest: true}
 	met := newBitset(len(f.rules))
 	boat, outcome := m.search(c, nil, met)
+	if outcome == NoneFound {
+		clear(met)
+		m.among = f.narrowRules()
+		boat, outcome = m.search(c, nil, met)
+	}
 	if outcome != Hopeless {
 		return nil
 	}
@@ -46,6 +57,7 @@ func (f *Fit) Reason(hull int, use []float64, c Choices, wanted int) *Reason {
 		}
 	}
 	rules.each(func(r int) { out.Rules = append(out.Rules, r) })
+	out.Fields = m.fields(c, rules)
 	for _, clash := range boat.clashes() {
 		if clash.Kind != Broken {
 			out.Clashes = append(out.Clashes, clash)
@@ -60,12 +72,41 @@ type minimising struct {
 	why      *explanations
 	hull     int
 	use      []float64
+	among    bitset // the rules that count where none are named; nil for all
 	smallest bool
 }
 
+// narrowRules are the rules that read few slots.
+func (f *Fit) narrowRules() bitset {
+	set := newBitset(len(f.rules))
+	for i := range f.rules {
+		if !f.rules[i].explained.wide {
+			set.add(i)
+		}
+	}
+	return set
+}
+
 func (m *minimising) search(c Choices, rules, met bitset) (*boat, Outcome) {
+	if rules == nil {
+		rules = m.among
+	}
 	s := search{fit: m.fit, why: m.why, tries: DefaultTries, rules: rules, met: met}
 	return s.nearest(m.fit.newBoat(m.hull, m.use, c))
+}
+
+// fields are those of the use that a proof by some rules rests on: what its clashes read. With other values of the others it goes the same way.
+func (m *minimising) fields(c Choices, rules bitset) []int {
+	var reads formula.Reads
+	heard := map[fault]bool{}
+	s := search{fit: m.fit, why: m.why, tries: DefaultTries, rules: rules, hear: func(x fault) {
+		if !heard[x] {
+			heard[x] = true
+			reads = reads.With(formula.Reads{Use: m.fit.fieldsOf(x)})
+		}
+	}}
+	s.nearest(m.fit.newBoat(m.hull, m.use, c))
+	return reads.Use
 }
 
 // hopeless says that there is no boat with the choices under some rules, and that this is proved.

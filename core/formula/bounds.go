@@ -28,7 +28,7 @@ type Box struct {
 	Slots   []Bounds // sums of the counts
 	HullID  int
 	Hull    []float64
-	Use     []float64
+	Use     []Bounds
 	Figures []Bounds
 }
 
@@ -132,7 +132,7 @@ func (s Step) leafSpan(b *Box) span {
 	case HullID:
 		return span{number: Exactly(float64(b.HullID))}
 	case Use:
-		return span{number: Exactly(b.Use[s.Index])}
+		return span{number: b.Use[s.Index]}
 	case Figure:
 		return span{number: b.Figures[s.Index]}
 	case Count:

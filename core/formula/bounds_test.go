@@ -34,9 +34,11 @@ func TestPropertyBoundsHold(t *testing.T) {
 			st.Hull = append(st.Hull, number.Draw(t, "field"))
 		}
 		for range space.Use {
-			st.Use = append(st.Use, number.Draw(t, "use"))
+			lo := number.Draw(t, "lo")
+			hi := rapid.Float64Range(lo, 21).Draw(t, "hi")
+			box.Use, st.Use = append(box.Use, Bounds{lo, hi}), append(st.Use, rapid.Float64Range(lo, hi).Draw(t, "use"))
 		}
-		box.Hull, box.Use = st.Hull, st.Use
+		box.Hull = st.Hull
 		for range space.Figures {
 			lo := number.Draw(t, "lo")
 			hi := rapid.Float64Range(lo, 21).Draw(t, "hi")

@@ -99,12 +99,34 @@ func TestPublishedCases(t *testing.T) {
 			}
 		})
 	}
-	if len(file.Cases) != 25 {
-		t.Errorf("%d cases, want 25", len(file.Cases))
+	if len(file.Cases) != 27 {
+		t.Errorf("%d cases, want 27", len(file.Cases))
 	}
 }
 
 var kinds = map[string]func(*runner){
+	"box-heel": func(r *runner) {
+		l, b, t := r.in("length"), r.in("beam"), r.in("draft")
+		var heels, freeboards []float64
+		for i, gm := range r.list("gm") {
+			f := float(r, build(r, box(l, b, r.in("depth"))), hull.Load{Mass: 1000 * l * b * t, LCG: l / 2, TCG: r.list("tcg")[i], VCG: t/2 + hull.BoxBM(b, t) - gm}, hull.FreshWater)
+			heels, freeboards = append(heels, f.Heel*180/math.Pi), append(freeboards, f.Freeboard.Height)
+		}
+		r.want("heel", heels...)
+		r.want("freeboard", freeboards...)
+	},
+	"box-flooding": func(r *runner) {
+		l, b, t := r.in("length"), r.in("beam"), r.in("draft")
+		opening := []hull.Point{{X: l / 2, Y: r.in("opening_y"), Z: r.in("opening_z")}}
+		for what, c := range map[string]struct {
+			openings []hull.Point
+			sign     float64
+		}{"deck_edge": {nil, 1}, "opening": {opening, 1}, "other_side": {opening, -1}} {
+			h := build(r, box(l, b, r.in("depth")))
+			heel := h.FloodingAngle(float(r, h, hull.Load{Mass: 1000 * l * b * t, LCG: l / 2, VCG: 0.5}, hull.FreshWater), c.openings, c.sign)
+			r.want(what, heel*180/math.Pi)
+		}
+	},
 	"waterplane": func(r *runner) { r.want("area", hull.Waterplane(r.in("length"), r.in("beam"), r.in("cwp"))) },
 	"immersion": func(r *runner) {
 		area := hull.Waterplane(r.in("length"), r.in("beam"), r.in("cwp"))

@@ -1,9 +1,6 @@
 package hull
 
-import (
-	"errors"
-	"math"
-)
+import "errors"
 
 // Why a load does not float. Each error of [Hull.Float] is one of them by [errors.Is].
 var (
@@ -47,12 +44,5 @@ func (f Floating) Displacement() float64 { return f.Volume * f.Density }
 // MomentToTrim is the moment that changes trim by 1 cm between the drafts aft and fore, kg·m/cm. See [MomentToTrim].
 func (f Floating) MomentToTrim() float64 { return MomentToTrim(f.Displacement(), f.GMl, f.length) }
 
-// Above is the height of a point of the boat above the water, m; below zero under it. With the highest point of the boat it
-// is the air draft: what a bridge must clear.
-//
-// Valid: still water, the boat at rest and loaded as computed.
-// Source: the axes turned by heel and trim.
-func (f Floating) Above(x, y, z float64) float64 {
-	_, w := heeledBy(f.Heel).across(y, z)
-	return (w - f.Draft + (x-f.middle)*math.Tan(f.Trim)) * math.Cos(f.Trim)
-}
+// Above is the height of a point of the boat above the water, m. See [Surface.Above].
+func (f Floating) Above(x, y, z float64) float64 { return f.Surface().Above(x, y, z) }

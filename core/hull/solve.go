@@ -120,6 +120,11 @@ func (h *Hull) draftAt(volume, slope float64, p plane) float64 {
 // the weight of an end halved that stays twice (the Illinois rule), and by bisection every fourth step. Of all
 // places tried it gives the one where f is least.
 func root(low, high, fl, fh float64, f func(float64) float64) float64 {
+	return rootTo(low, high, fl, fh, 0, f)
+}
+
+// rootTo is root that is content with a value of f as small as enough.
+func rootTo(low, high, fl, fh, enough float64, f func(float64) float64) float64 {
 	best, least, side := low, math.Abs(fl), 0
 	for i := range bracketSteps {
 		x := (low + high) / 2
@@ -132,7 +137,7 @@ func root(low, high, fl, fh float64, f func(float64) float64) float64 {
 		if math.Abs(fx) <= least {
 			best, least = x, math.Abs(fx)
 		}
-		if fx == 0 || high-low <= flat*(1+math.Abs(low)+math.Abs(high)) {
+		if math.Abs(fx) <= enough || high-low <= flat*(1+math.Abs(low)+math.Abs(high)) {
 			break
 		}
 		if (fx > 0) == (fl > 0) {

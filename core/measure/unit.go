@@ -28,6 +28,7 @@ var Units = []Unit{
 	{ID: "h", Rec20: "HUR", Symbol: "h"},
 	{ID: "kW", Rec20: "KWT", Symbol: "kW"},
 	{ID: "kWh", Rec20: "KWH", Symbol: "kWh"},
+	{ID: "Ah", Rec20: "AMH", Symbol: "Ah"},
 	{ID: "W", Rec20: "WTT", Symbol: "W"},
 	{ID: "V", Rec20: "VLT", Symbol: "V"},
 	{ID: "A", Rec20: "AMP", Symbol: "A"},

@@ -52,6 +52,8 @@ func TestMarginOf(t *testing.T) {
 		{"4290", "4290", "0", true},
 		{"100", "125", "-0.25", true},
 		{"0", "10", "0", false},
+		{"-100", "150", "0", false}, // the quotient was 2.5, a gain of 250 %
+		{"-0.01", "0", "0", false},
 	} {
 		got, ok := money.MarginOf(money.MustParse(c.price), money.MustParse(c.cost))
 		if ok != c.ok || got.String() != c.want {

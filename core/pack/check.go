@@ -21,6 +21,7 @@ func (p *Pack) check() error {
 	c.slots()
 	c.rules()
 	c.circuits()
+	c.stock(&c.pack.Stock)
 	if p.Brief != nil {
 		c.brief(p.Brief)
 	}
@@ -131,7 +132,11 @@ func (c *checker) hulls() {
 		}
 		c.carries(h.ID, h.Carries)
 		c.place(h.ID, h.Place)
-		c.place(h.ID, h.Seats)
+		if h.Seats != nil {
+			c.place(h.ID, &h.Seats.Place)
+			c.program("seats of "+h.ID, h.Seats.Side, formula.Number, true)
+		}
+		c.points(h.ID, &h.Points)
 		c.submerged(h.ID, h.Submerged)
 		c.lines(&h)
 		for _, s := range h.Standard {
@@ -148,6 +153,18 @@ func (c *checker) place(id string, p *Place) {
 		c.program("x of "+id, p.X, formula.Number, false)
 		c.program("y of "+id, p.Y, formula.Number, true)
 		c.program("z of "+id, p.Z, formula.Number, false)
+	}
+}
+
+func (c *checker) points(id string, p *Points) {
+	for _, x := range p.All() {
+		c.place(x.Title+" of "+id, &x.Place)
+		c.program("immersion of "+id, x.Immersed, formula.Number, true)
+		for _, s := range x.States {
+			if !slices.Contains(States, s) {
+				c.fail("%s of %s stands in the unknown state %q", x.Title, id, s)
+			}
+		}
 	}
 }
 
@@ -214,6 +231,12 @@ func (c *checker) slots() {
 			c.hullList(o.ID, o.Hulls)
 			c.carries(o.ID, o.Carries)
 			c.place(o.ID, o.Place)
+			c.points(o.ID, &o.Points)
+			if x := o.Extent; x != nil {
+				c.program("length of "+o.ID, x.Length, formula.Number, false)
+				c.program("width of "+o.ID, x.Width, formula.Number, false)
+				c.program("height of "+o.ID, x.Height, formula.Number, false)
+			}
 			c.submerged(o.ID, o.Submerged)
 		}
 		next = s.End
@@ -250,6 +273,11 @@ func (c *checker) circuits() {
 		c.program("the highest voltage of circuit "+w.ID, w.Peak, formula.Number, true)
 		c.program("the length of circuit "+w.ID, w.Length, formula.Number, false)
 		c.program("circuit "+w.ID, w.When, formula.Truth, true)
+		c.program("the count of circuit "+w.ID, w.Count, formula.Number, true)
+		c.program("the fault current of circuit "+w.ID, w.Fault, formula.Number, true)
+		if w.Bundled < 0 || w.Parallel < 0 || w.Parallel > wiring.MostParallel {
+			c.fail("circuit %s has %d conductors side by side, and %d in its bundle", w.ID, w.Parallel, w.Bundled)
+		}
 		if t := c.pack.Trade; t != nil {
 			for _, at := range []int{w.At.Circuit, w.At.Amps, w.At.Volts, w.At.Length} {
 				c.index("source of circuit "+w.ID, at, len(t.Sources))
@@ -331,7 +359,7 @@ func (c *checker) trade(t *Trade) {
 			c.fail("material %s has an unknown unit or something negative", m.ID)
 		}
 	}
-	c.wires(t)
+	c.kept(t)
 	for i := range t.Hulls {
 		c.item(t, &t.Hulls[i])
 	}

@@ -11,6 +11,7 @@ import (
 	"ribband/core/money"
 	"ribband/core/pack"
 	"ribband/core/quote"
+	"ribband/core/wiring"
 )
 
 // damage is one thing that Decode must refuse. Desk is the pack that it is done to.
@@ -238,14 +239,18 @@ func damagedTrade() []damage {
 		{"item source", pack.Yard, func(p *pack.Pack) { item(p).At = -1 }, "source"},
 		{"material", pack.Yard, func(p *pack.Pack) { item(p).Materials[0].Index = 2 }, "material 2"},
 		{"material source", pack.Yard, func(p *pack.Pack) { item(p).Materials[0].At = 999 }, "source 999"},
-		{"two measures", pack.Yard, func(p *pack.Pack) { item(p).Materials[0].Wire = &pack.WireNeed{UpTo: 1} }, "circuit 0"},
+		{"two measures", pack.Yard, func(p *pack.Pack) { item(p).Materials[0].Circuit = &pack.CircuitNeed{Part: pack.Wire} }, "circuit 0"},
 		{"unknown cut", pack.Yard, measured(pack.Need{Cut: &pack.CutNeed{Cut: 1}}), "cut 1 of"},
 		{"unknown stock", pack.Yard, measured(pack.Need{Cut: &pack.CutNeed{Stock: -1}}), "stock of cut cloth -1"},
 		{"cut and formula", pack.Yard, func(p *pack.Pack) {
 			measured(pack.Need{Cut: &pack.CutNeed{}})(p)
 			item(p).Materials[0].Amount = formula.Constant(1)
 		}, "measured in 2 ways"},
-		{"unknown circuit", pack.Yard, measured(pack.Need{Wire: &pack.WireNeed{Circuit: -1, UpTo: 1}}), "circuit -1"},
+		{"unknown circuit", pack.Yard, measured(pack.Need{Index: -1, Circuit: &pack.CircuitNeed{Circuit: -1, Part: pack.Wire}}), "circuit -1"},
+		{"unknown part of a circuit", pack.Yard, func(p *pack.Pack) {
+			p.Circuits = []pack.Circuit{{ID: "pump", Title: "Pump", Function: wiring.Pump, Insulation: 105, Amps: formula.Constant(1), Volts: formula.Constant(12), Length: formula.Constant(1)}}
+			measured(pack.Need{Index: -1, Circuit: &pack.CircuitNeed{Part: "bell"}})(p)
+		}, `the stock has nothing for the part "bell" of a circuit`},
 		{"unknown form", pack.Yard, func(p *pack.Pack) { item(p).Materials[0].Takeoff = &pack.Takeoff{Form: "bucket"} }, "bucket"},
 		{"parts of a form", pack.Yard, func(p *pack.Pack) { item(p).Materials[0].Takeoff = &pack.Takeoff{Form: "foam"} }, "with 0 parts"},
 		{"unit of a form", pack.Yard, func(p *pack.Pack) {
@@ -255,8 +260,18 @@ func damagedTrade() []damage {
 			p.Trade.Materials[item(p).Materials[0].Index].Unit = "m3"
 			item(p).Materials[0].Takeoff = &pack.Takeoff{Form: "foam", Parts: make([]formula.Program, 2)}
 		}, "a part of a quantity has no formula"},
-		{"cables out of order", pack.Yard, func(p *pack.Pack) { p.Trade.Wires = []pack.Cable{{MM2: 4}, {MM2: 2.5}} }, "behind one of 4"},
-		{"material of a cable", pack.Yard, func(p *pack.Pack) { p.Trade.Wires = []pack.Cable{{MM2: 4, Material: 9}} }, "material of a cable 9"},
+		{"cables out of order", pack.Yard, func(p *pack.Pack) { p.Stock.Sections = []float64{4, 2.5} }, "a cable of 2.5 mm2 stands behind one of 4"},
+		{"switches out of order", pack.Yard, func(p *pack.Pack) { p.Stock.Switches = []float64{300, 300} }, "a battery switch of 300 A stands behind one of 300"},
+		{"fuses out of order", pack.Yard, func(p *pack.Pack) {
+			p.Stock.Fuses = []wiring.FuseSize{{Amps: 20, Volts: 32, KiloAmps: 1}, {Amps: 10, Volts: 32, KiloAmps: 1}}
+		}, "a fuse of 10 A stands behind one of 20"},
+		{"fuse without voltage", pack.Buyer, func(p *pack.Pack) { p.Stock.Fuses = []wiring.FuseSize{{Amps: 20, KiloAmps: 1}} }, "a fuse of 20 A is for 0 V"},
+		{"cable without a material", pack.Yard, func(p *pack.Pack) { p.Stock.Sections = []float64{4} }, "0 materials of a cable, want 1"},
+		{"material of a cable", pack.Yard, func(p *pack.Pack) { p.Stock.Sections, p.Trade.Kept.Cables = []float64{4}, []int{9} }, "material of a cable 9"},
+		{"fuse that is nothing", pack.Yard, func(p *pack.Pack) {
+			p.Stock.Fuses = []wiring.FuseSize{{Amps: 20, Volts: 32, KiloAmps: 1}}
+			p.Trade.Kept.Fuses, p.Trade.Kept.Holders = []int{-1}, []int{-1}
+		}, "material of a fuse -1"},
 		{"operation", pack.Yard, func(p *pack.Pack) { item(p).Operations[0].Index = 2 }, "operation 2"},
 		{"operation source", pack.Yard, func(p *pack.Pack) { item(p).Operations[0].At = 999 }, "source 999"},
 		{"price source", pack.Yard, func(p *pack.Pack) { p.Trade.Options[5].List[0].At = 999 }, "source 999"},

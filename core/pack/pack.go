@@ -7,6 +7,7 @@ package pack
 import (
 	"encoding/json"
 	"fmt"
+	"slices"
 
 	"ribband/core/formula"
 	"ribband/core/money"
@@ -40,34 +41,35 @@ func DeskOf(name string) (Desk, error) {
 
 // Pack is one edition of a book as one desk sees it.
 type Pack struct {
-	Format       int        `json:"format"`
-	Desk         Desk       `json:"desk"`
-	Yard         YardInfo   `json:"yard"`
-	Edition      Edition    `json:"edition"`
-	Currency     string     `json:"currency"`
-	Rounding     money.Mode `json:"rounding"`
-	ValidityDays int        `json:"validity"`
-	Stages       []Stage    `json:"stages,omitempty"`
-	Delivery     []string   `json:"delivery,omitempty"`
-	Exclusions   []string   `json:"exclusions,omitempty"`
-	Warranty     []string   `json:"warranty,omitempty"`
-	Terms        []string   `json:"terms,omitempty"`
-	Acceptance   string     `json:"acceptance,omitempty"`
-	Cautions     []string   `json:"cautions,omitempty"`
-	Sections     []Section  `json:"sections"`
-	HullFields   []Field    `json:"hull_fields"`
-	Use          []UseField `json:"use"`
-	Figures      []Figure   `json:"figures"`
-	Regions      []Region   `json:"regions"`
-	RegionField  int        `json:"region"` // index of the use field that chooses a region; -1 where the book has none
-	Hulls        []Hull     `json:"hulls"`
-	Slots        []Slot     `json:"slots"`
-	Options      []Option   `json:"options"`
-	Rules        []Rule     `json:"rules"`
-	Brief        *Brief     `json:"brief,omitempty"`    // what may be wished for; nil where the book has none
-	Circuits     []Circuit  `json:"circuits,omitempty"` // the buyer's: those alone from which figures follow
-	Prices       *Prices    `json:"prices,omitempty"`   // the buyer's: sell prices only
-	Trade        *Trade     `json:"trade,omitempty"`    // the show's and the yard's: what prices follow from
+	Format       int          `json:"format"`
+	Desk         Desk         `json:"desk"`
+	Yard         YardInfo     `json:"yard"`
+	Edition      Edition      `json:"edition"`
+	Currency     string       `json:"currency"`
+	Rounding     money.Mode   `json:"rounding"`
+	ValidityDays int          `json:"validity"`
+	Stages       []Stage      `json:"stages,omitempty"`
+	Delivery     []string     `json:"delivery,omitempty"`
+	Exclusions   []string     `json:"exclusions,omitempty"`
+	Warranty     []string     `json:"warranty,omitempty"`
+	Terms        []string     `json:"terms,omitempty"`
+	Acceptance   string       `json:"acceptance,omitempty"`
+	Cautions     []string     `json:"cautions,omitempty"`
+	Sections     []Section    `json:"sections"`
+	HullFields   []Field      `json:"hull_fields"`
+	Use          []UseField   `json:"use"`
+	Figures      []Figure     `json:"figures"`
+	Regions      []Region     `json:"regions"`
+	RegionField  int          `json:"region"` // index of the use field that chooses a region; -1 where the book has none
+	Hulls        []Hull       `json:"hulls"`
+	Slots        []Slot       `json:"slots"`
+	Options      []Option     `json:"options"`
+	Rules        []Rule       `json:"rules"`
+	Brief        *Brief       `json:"brief,omitempty"`    // what may be wished for; nil where the book has none
+	Circuits     []Circuit    `json:"circuits,omitempty"` // the buyer's: those alone from which figures follow
+	Stock        wiring.Stock `json:"stock,omitzero"`     // sizes of cables, fuses and switches that the yard keeps; of what materials, the trade says
+	Prices       *Prices      `json:"prices,omitempty"`   // the buyer's: sell prices only
+	Trade        *Trade       `json:"trade,omitempty"`    // the show's and the yard's: what prices follow from
 }
 
 // YardInfo is who builds and quotes.
@@ -189,10 +191,11 @@ type Hull struct {
 	Carries  []Carry   `json:"carries,omitempty"`
 	Standard []Count   `json:"standard"`
 	Place    *Place    `json:"place,omitempty"`
-	Seats    *Place    `json:"seats,omitempty"`
-	Offsets  []Station `json:"offsets,omitempty"`
-	Trial    *Trial    `json:"trial,omitempty"`
-	Layup    *Layup    `json:"layup,omitempty"`
+	Seats    *Seats    `json:"seats,omitempty"`
+	Points
+	Offsets []Station `json:"offsets,omitempty"`
+	Trial   *Trial    `json:"trial,omitempty"`
+	Layup   *Layup    `json:"layup,omitempty"`
 
 	Submerged string `json:"submerged,omitempty"` // what the base boat counts as under water
 }
@@ -209,9 +212,69 @@ type Layup struct {
 
 // Place is where a mass is, m: x from the aft end forward, y to starboard (empty: amidships), z above the base line.
 type Place struct {
-	X formula.Program `json:"x"`
-	Y formula.Program `json:"y"`
-	Z formula.Program `json:"z"`
+	X       formula.Program `json:"x"`
+	Y       formula.Program `json:"y"`
+	Z       formula.Program `json:"z"`
+	Outside bool            `json:"outside,omitempty"` // of the hull
+}
+
+// Seats are where the persons of a hull sit, z the height of the seats. Side is how far off the centre line a person sits on one side; empty: unknown.
+type Seats struct {
+	Place
+	Side formula.Program `json:"side,omitzero"`
+}
+
+// Points are those of a hull or an option that decide how high and how deep a boat reaches, and where water comes aboard.
+type Points struct {
+	Heights  []Point `json:"heights,omitempty"`
+	Depths   []Point `json:"depths,omitempty"`
+	Openings []Point `json:"openings,omitempty"`
+}
+
+// All are these points.
+func (p *Points) All() []Point { return slices.Concat(p.Heights, p.Depths, p.Openings) }
+
+// Reads is what the points depend on.
+func (p *Points) Reads() (r formula.Reads) {
+	for _, x := range p.All() {
+		r = r.With(x.Place.Reads()).With(x.Immersed.Reads())
+	}
+	return r
+}
+
+// Reads is what a place depends on.
+func (p *Place) Reads() formula.Reads {
+	if p == nil {
+		return formula.Reads{}
+	}
+	return p.X.Reads().With(p.Y.Reads()).With(p.Z.Reads())
+}
+
+// Point is a point of the boat. A height has the states in which it stands there; a depth may say how deep it must lie under water.
+type Point struct {
+	Title    string          `json:"title"`
+	Place    Place           `json:"place"`
+	States   []State         `json:"states,omitempty"`
+	Immersed formula.Program `json:"immersed,omitzero"`
+}
+
+// State is how a boat stands: with its top up, with the top folded, or as shipped by road.
+type State string
+
+const (
+	Up     State = "up"
+	Folded State = "folded"
+	Road   State = "road"
+)
+
+// States are all of them.
+var States = []State{Up, Folded, Road}
+
+// Extent is how long, broad and high something is about its place, m.
+type Extent struct {
+	Length formula.Program `json:"length"`
+	Width  formula.Program `json:"width"`
+	Height formula.Program `json:"height"`
 }
 
 // Station is one section of a hull: half-breadths Y at heights Z, m.
@@ -228,7 +291,8 @@ type Trial struct {
 	PowerW         []float64 `json:"power_w"`
 }
 
-// Circuit is a DC circuit; see package wiring. Peak may be empty: the nominal voltage. Its sources are empty on the buyer's desk.
+// Circuit is a DC circuit, or several alike; see package wiring. Peak may be empty: the nominal voltage; so may Count: one; and Fault: not
+// stated. Its sources are empty on the buyer's desk.
 type Circuit struct {
 	ID          string          `json:"id"`
 	Title       string          `json:"title"`
@@ -238,6 +302,10 @@ type Circuit struct {
 	Peak        formula.Program `json:"peak"`
 	Length      formula.Program `json:"length"`
 	When        formula.Program `json:"when"`
+	Count       formula.Program `json:"count"`
+	Fault       formula.Program `json:"fault"`
+	Bundled     int             `json:"bundled,omitempty"`
+	Parallel    int             `json:"parallel,omitempty"`
 	Critical    bool            `json:"critical,omitempty"`
 	EngineSpace bool            `json:"engine_space,omitempty"`
 	Insulation  wiring.Rating   `json:"insulation"`
@@ -291,6 +359,8 @@ type Option struct {
 	Most    int     `json:"most"`
 	Carries []Carry `json:"carries,omitempty"`
 	Place   *Place  `json:"place,omitempty"`
+	Extent  *Extent `json:"extent,omitempty"`
+	Points
 
 	Submerged string `json:"submerged,omitempty"` // what it counts as under water; empty: steel
 }
@@ -362,8 +432,16 @@ type Trade struct {
 	Options     []Item       `json:"options"` // each option
 	Laminates   []Laminate   `json:"laminates,omitempty"`
 	Cuts        []Cut        `json:"cuts,omitempty"`
-	Wires       []Cable      `json:"wires,omitempty"` // thinnest first
+	Kept        Kept         `json:"kept,omitzero"`
 	Sources     []Source     `json:"sources"`
+}
+
+// Kept are the materials of the sizes in [Pack.Stock], in its order.
+type Kept struct {
+	Cables   []int `json:"cables,omitempty"`
+	Fuses    []int `json:"fuses,omitempty"`
+	Holders  []int `json:"holders,omitempty"` // of each fuse; -1: it needs none
+	Switches []int `json:"switches,omitempty"`
 }
 
 // Laminate is a lay-up over an area of some hulls; none named means all. Cloths, process and part are words of package laminate.
@@ -466,15 +544,16 @@ type Item struct {
 	At         int     `json:"at"` // where in the book the item stands
 }
 
-// Need is a quantity of a material or hours of an operation; At is where in the book it stands. The amount is empty where a cut or a wire
-// measures it. How it was composed, and which operation takes a material, is on the yard's desk alone.
+// Need is a quantity of a material or hours of an operation; At is where in the book it stands. The amount is empty where a cut or a circuit
+// measures it; which material a circuit takes follows from its size on a boat, so that the index is -1. How an amount was composed, and which
+// operation takes a material, is on the yard's desk alone.
 type Need struct {
 	Index   int             `json:"index"`
 	Amount  formula.Program `json:"amount"`
 	At      int             `json:"at"`
 	Takeoff *Takeoff        `json:"takeoff,omitempty"`
 	Cut     *CutNeed        `json:"cut,omitempty"`
-	Wire    *WireNeed       `json:"wire,omitempty"`
+	Circuit *CircuitNeed    `json:"circuit,omitempty"`
 	Taker   int             `json:"taker,omitempty"` // of a material: its operation, counted from 1; 0 where there is none
 }
 

@@ -9,6 +9,7 @@ import (
 
 	"ribband/core/formula"
 	"ribband/core/laminate"
+	"ribband/core/wiring"
 )
 
 // Takeoff is how an amount was measured: the form and its parts in the form's order, for the yard's sheet. The amount itself is composed of them.
@@ -24,19 +25,23 @@ type CutNeed struct {
 	Metres bool `json:"metres,omitempty"`
 }
 
-// WireNeed measures both conductors of a circuit, where its section in mm² is above Above and at most UpTo; else nothing of this cable is taken.
-type WireNeed struct {
-	Circuit  int     `json:"circuit"`
-	Above    float64 `json:"above"`
-	UpTo     float64 `json:"up_to"`
-	Thickest bool    `json:"thickest,omitempty"` // of the cables that the yard lists
+// CircuitNeed is what a boat takes of a circuit, in the size that it has there.
+type CircuitNeed struct {
+	Circuit int  `json:"circuit"`
+	Part    Part `json:"part"`
 }
 
-// Cable is one that the yard buys, by the section of its conductor.
-type Cable struct {
-	MM2      float64 `json:"mm2"`
-	Material int     `json:"material"`
-}
+// Part is of what a circuit is made.
+type Part string
+
+// The parts of a circuit. A spare is one more fuse, whatever the circuit's count.
+const (
+	Wire   Part = "wire"
+	Fuse   Part = "fuse"
+	Holder Part = "holder"
+	Switch Part = "switch"
+	Spare  Part = "spare"
+)
 
 // Form is a way to measure a material in numbers: a formula of its parts, which stand in it as use fields do in others.
 type Form struct {
@@ -124,7 +129,9 @@ func (f *Form) Text(parts []string) string {
 
 // material checks what an item takes of a material: a formula, a cut or a circuit, and no two of them.
 func (c *checker) material(t *Trade, n *Need) {
-	c.index("material", n.Index, len(t.Materials))
+	if n.Circuit == nil || n.Index != -1 {
+		c.index("material", n.Index, len(t.Materials))
+	}
 	c.index("source", n.At, len(t.Sources))
 	c.index("operation", n.Taker, len(t.Operations)+1)
 	ways := 0
@@ -139,15 +146,13 @@ func (c *checker) material(t *Trade, n *Need) {
 			c.index("stock of cut "+t.Cuts[n.Cut.Cut].ID, n.Cut.Stock, len(t.Cuts[n.Cut.Cut].Stocks))
 		}
 	}
-	if n.Wire != nil {
+	if n.Circuit != nil {
 		ways++
-		c.index("circuit", n.Wire.Circuit, len(c.pack.Circuits))
-		if !(n.Wire.Above >= 0 && n.Wire.UpTo > n.Wire.Above) {
-			c.fail("a cable is for sections from %v to %v mm2", n.Wire.Above, n.Wire.UpTo)
-		}
+		c.index("circuit", n.Circuit.Circuit, len(c.pack.Circuits))
+		c.part(n.Circuit.Part)
 	}
 	if ways == 0 {
-		c.fail("a quantity has no formula, cut or wire")
+		c.fail("a quantity has no formula, cut or circuit")
 	}
 	if ways > 1 {
 		c.fail("a quantity is measured in %d ways", ways)
@@ -169,13 +174,58 @@ func (c *checker) takeoff(t *Trade, n *Need) {
 	}
 }
 
-func (c *checker) wires(t *Trade) {
-	last := 0.0
-	for _, w := range t.Wires {
-		c.index("material of a cable", w.Material, len(t.Materials))
-		if !(w.MM2 > last) || !formula.Finite(w.MM2) {
-			c.fail("a cable of %v mm2 stands behind one of %v mm2", w.MM2, last)
+// part checks that the stock has what is taken of a circuit.
+func (c *checker) part(p Part) {
+	s := &c.pack.Stock
+	kept, known := map[Part]int{Wire: len(s.Sections), Fuse: len(s.Fuses), Holder: len(s.Fuses), Spare: len(s.Fuses), Switch: len(s.Switches)}[p]
+	if !known || kept == 0 {
+		c.fail("the stock has nothing for the part %.40q of a circuit", p)
+	}
+}
+
+// stock checks the sizes of what the yard keeps.
+func (c *checker) stock(s *wiring.Stock) {
+	ordered := func(what, unit string, list []float64) {
+		last := 0.0
+		for _, v := range list {
+			if !(v > last) || !formula.Finite(v) {
+				c.fail("a %s of %v %s stands behind one of %v %s", what, v, unit, last, unit)
+			}
+			last = v
 		}
-		last = w.MM2
+	}
+	ordered("cable", "mm2", s.Sections)
+	ordered("battery switch", "A", s.Switches)
+	last := 0.0
+	for _, f := range s.Fuses {
+		if !(f.Amps > 0 && f.Amps >= last) || !formula.Finite(f.Amps) {
+			c.fail("a fuse of %v A stands behind one of %v A", f.Amps, last)
+		}
+		last = f.Amps
+		for _, v := range []float64{f.Volts, f.KiloAmps} {
+			if !(v > 0) || !formula.Finite(v) {
+				c.fail("a fuse of %v A is for %v V and %v kA", f.Amps, f.Volts, f.KiloAmps)
+			}
+		}
+	}
+}
+
+// kept checks the materials of what the yard keeps.
+func (c *checker) kept(t *Trade) {
+	s := &c.pack.Stock
+	for _, list := range []struct {
+		what  string
+		kept  []int
+		sizes int
+		least int
+	}{{"cable", t.Kept.Cables, len(s.Sections), 0}, {"fuse", t.Kept.Fuses, len(s.Fuses), 0}, {"fuse holder", t.Kept.Holders, len(s.Fuses), -1}, {"battery switch", t.Kept.Switches, len(s.Switches), 0}} {
+		if len(list.kept) != list.sizes {
+			c.fail("%d materials of a %s, want %d", len(list.kept), list.what, list.sizes)
+		}
+		for _, m := range list.kept {
+			if m != list.least {
+				c.index("material of a "+list.what, m, len(t.Materials))
+			}
+		}
 	}
 }

@@ -37,7 +37,7 @@ func shopHTML(s *quote.ShopSheet, q *quote.Quote) []g.Node {
 		partTables(s.Parts),
 		laminateTable(s.Laminates),
 		cutTable(s.Cuts),
-		loomTables(s.Loom),
+		loomTables(s.Loom, s.Circuits),
 		drawings(s.Pictures),
 		notes("Caution", []string{shopCaution}),
 		Footer(P(g.Text(shopColophon(s)))),
@@ -121,7 +121,7 @@ func shopText(s *quote.ShopSheet, q *quote.Quote) string {
 	partText(t, s.Parts)
 	laminateText(t, s.Laminates)
 	cutText(t, s.Cuts)
-	loomText(t, s.Loom)
+	loomText(t, s.Loom, s.Circuits)
 	t.list("Caution", []string{shopCaution})
 	t.line("")
 	t.wrapped(shopColophon(s))

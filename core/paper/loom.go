@@ -19,19 +19,22 @@ func plain(v float64, digits int) string { return measure.Decimal(v, digits) }
 // short writes a number without digits that say nothing, such as a section of 1.5 mm².
 func short(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 
-func loomTables(l *quote.LoomPart) g.Node {
+func loomTables(l *quote.LoomPart, circuits []quote.CircuitPart) g.Node {
 	if l == nil {
 		return nil
 	}
 	return g.Group{
 		Section(H2(g.Text("Loom")),
-			listing([]string{"Wire", "Colour", "AWG", "mm²", "Length, m", "From", "To", "Ends", "Fuse, A"}, l.Wires, func(w quote.WirePart) []string {
-				return []string{w.Circuit + "\u00a0" + sign(w), w.Colour, w.AWG, short(w.Section), plain(w.Length, 2), w.From, w.To, w.Terminal, fuse(w)}
+			listing([]string{"Wire", "Colour", "mm²", "Length, m", "From", "To", "Ends", "Fuse, A"}, l.Wires, func(w quote.WirePart) []string {
+				return []string{w.Circuit + "\u00a0" + sign(w), w.Colour, short(w.Section), plain(w.Length, 2), w.From, w.To, w.Terminal, fuse(w)}
 			})),
 		Section(H2(g.Text("Circuits")),
-			listing([]string{"Circuit", "Load, A", "V", "One way, m", "Drop, V", "Drop, %", "Carries, A", "Sized by"}, l.Circuits, func(c quote.CircuitPart) []string {
-				return []string{c.Circuit, plain(c.Load, 2), short(c.Volts), plain(c.OneWay, 2), plain(c.Drop, 2), plain(c.Share, 1), strconv.Itoa(c.Ampacity), c.Decides}
-			})),
+			listing([]string{"Circuit", "Load, A", "V", "One way, m", "Computed, mm²", "Bought, mm²", "Carries, A", "Fuse, A", "Interrupts, kA", "Fault, kA", "Drop, V", "Drop, %", "Sized by"}, circuits,
+				func(c quote.CircuitPart) []string {
+					return []string{titled(c), plain(c.Load, 2), short(c.Volts), plain(c.OneWay, 2), short(c.Cable.Computed), bought(c), strconv.Itoa(c.Cable.AllowedA), short(c.Fuse.Bought),
+						known(c.Fuse.KiloAmps), known(c.Fuse.FaultKA), plain(c.Drop, 2), plain(c.Share, 1), c.Cable.Decides}
+				}),
+			P(g.Text(circuitNote))),
 		Section(H2(g.Text("Wire, ends and fuses")),
 			Table(headRow("Article", "Quantity"),
 				TBody(g.Map(l.Rolls, func(r quote.RollPart) g.Node { return bodyRow("", roll(r), plain(r.Length, 2)+" m") }),
@@ -40,6 +43,34 @@ func loomTables(l *quote.LoomPart) g.Node {
 		notes("Not sized", l.Faults),
 		notes("Caution for the loom", []string{l.Caution}),
 	}
+}
+
+// circuitNote says how the table of circuits is to be read.
+const circuitNote = "Cable and fuse are those bought: the load is at most the fuse, and the fuse at most what the cable carries where it runs. The drop is that of the cable bought. " +
+	"Fault currents are estimates from the nominal voltage and the internal resistance of the battery. Conductors side by side run in pairs apart from each other, of one length."
+
+// titled is a circuit with how many alike there are.
+func titled(c quote.CircuitPart) string {
+	if c.Count > 1 {
+		return fmt.Sprintf("%s, %d alike, each", c.Title, c.Count)
+	}
+	return c.Title
+}
+
+// bought is the copper of one pole, as so many conductors.
+func bought(c quote.CircuitPart) string {
+	if n := c.Cable.Conductors; n > 1 {
+		return fmt.Sprintf("%d × %s", n, short(c.Cable.Bought/float64(n)))
+	}
+	return short(c.Cable.Bought)
+}
+
+// known is a number that is left empty where it is not stated.
+func known(v float64) string {
+	if v == 0 {
+		return ""
+	}
+	return short(v)
 }
 
 func article(a quote.ArticlePart) g.Node { return bodyRow("", a.Article, strconv.Itoa(a.Count)) }
@@ -70,8 +101,8 @@ func listing[T any](titles []string, list []T, row func(T) []string) g.Node {
 	return Table(Class("listing"), THead(Tr(head...)), TBody(body...))
 }
 
-// ungrouped undoes the grouping of a number, and takes the gauge 3/0 for one.
-var ungrouped = strings.NewReplacer("\u202f", "", "/0", "")
+// ungrouped undoes the grouping of a number.
+var ungrouped = strings.NewReplacer("\u202f", "")
 
 func sign(w quote.WirePart) string {
 	if w.Pole == "-" {
@@ -89,27 +120,32 @@ func fuse(w quote.WirePart) string {
 
 // roll names a size and colour with the cable of the yard that it is cut from.
 func roll(r quote.RollPart) string {
-	words := fmt.Sprintf("Wire, %s, AWG %s or %s mm²", r.Colour, r.AWG, short(r.Section))
+	words := fmt.Sprintf("Wire, %s, %s mm²", r.Colour, short(r.Section))
 	if r.Cable == "" {
 		return words
 	}
 	return words + ": " + r.Cable
 }
 
-func loomText(t *textPaper, l *quote.LoomPart) {
+func loomText(t *textPaper, l *quote.LoomPart, circuits []quote.CircuitPart) {
 	if l == nil {
 		return
 	}
 	t.heading("Loom", '-')
 	for _, w := range l.Wires {
-		t.indented("", fmt.Sprintf("%s %s: %s, AWG %s or %s mm², %s m%s", w.Circuit, sign(w), w.Colour, w.AWG, short(w.Section), plain(w.Length, 2), fused(w)))
+		t.indented("", fmt.Sprintf("%s %s: %s, %s mm², %s m%s", w.Circuit, sign(w), w.Colour, short(w.Section), plain(w.Length, 2), fused(w)))
 		t.indented("    ", fmt.Sprintf("%s to %s; %s", w.From, w.To, w.Terminal))
 	}
 	t.heading("Circuits", '-')
-	for _, c := range l.Circuits {
-		t.indented("", fmt.Sprintf("%s: %s A at %s V over %s m one way; drop %s V (%s %%), carries %d A; sized by %s", c.Circuit, plain(c.Load, 2), short(c.Volts),
-			plain(c.OneWay, 2), plain(c.Drop, 2), plain(c.Share, 1), c.Ampacity, c.Decides))
+	for _, c := range circuits {
+		interrupts := ""
+		if c.Fuse.KiloAmps > 0 {
+			interrupts = fmt.Sprintf(" for a fault current of %s kA, interrupting %s kA", short(c.Fuse.FaultKA), short(c.Fuse.KiloAmps))
+		}
+		t.indented("", fmt.Sprintf("%s: %s A at %s V over %s m one way; computed %s mm², bought %s mm², which carries %d A; fuse %s A%s; drop %s V (%s %%); sized by %s", titled(c), plain(c.Load, 2),
+			short(c.Volts), plain(c.OneWay, 2), short(c.Cable.Computed), bought(c), c.Cable.AllowedA, short(c.Fuse.Bought), interrupts, plain(c.Drop, 2), plain(c.Share, 1), c.Cable.Decides))
 	}
+	t.wrapped(circuitNote)
 	t.heading("Wire, ends and fuses", '-')
 	for _, r := range l.Rolls {
 		t.amount(roll(r), plain(r.Length, 2)+" m")
@@ -133,19 +169,27 @@ func fused(w quote.WirePart) string {
 }
 
 // loomRows are those of the yard's CSV: every wire with its circuit, then what the loom takes.
-func loomRows(l *quote.LoomPart) (rows [][]string) {
+func loomRows(l *quote.LoomPart, circuits []quote.CircuitPart) (rows [][]string) {
 	if l == nil {
 		return nil
 	}
 	book, ids := map[string]string{}, map[string]string{}
-	for _, c := range l.Circuits {
-		book[c.Circuit], ids[c.Circuit] = c.At, c.ID
+	for _, c := range circuits {
+		book[c.Title], ids[c.Title] = c.At, c.ID
+		for i := range c.Count {
+			one := fmt.Sprintf("%s %d", c.Title, i+1)
+			book[one], ids[one] = c.At, c.ID
+		}
 	}
 	row := func(kind, of, id, title, quantity, unit, at string) {
 		rows = append(rows, []string{kind, of, id, title, "", quantity, unit, "", "", "", "", "", at})
 	}
+	for _, c := range circuits {
+		row("circuit", titled(c), c.ID, fmt.Sprintf("load %s A, fuse %s A, cable %s mm² which carries %d A, computed %s mm², drop %s V", plain(c.Load, 2), short(c.Fuse.Bought), bought(c), c.Cable.AllowedA,
+			short(c.Cable.Computed), plain(c.Drop, 2)), strconv.Itoa(c.Count), "each", c.At)
+	}
 	for _, w := range l.Wires {
-		row("wire", w.Circuit, ids[w.Circuit], fmt.Sprintf("%s (%s), AWG %s or %s mm², from %s to %s, %s%s", w.Colour, sign(w), w.AWG, short(w.Section), w.From, w.To, w.Terminal, fused(w)),
+		row("wire", w.Circuit, ids[w.Circuit], fmt.Sprintf("%s (%s), %s mm², from %s to %s, %s%s", w.Colour, sign(w), short(w.Section), w.From, w.To, w.Terminal, fused(w)),
 			plain(w.Length, 2), "m", book[w.Circuit])
 	}
 	for _, r := range l.Rolls {

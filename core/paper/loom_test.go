@@ -8,7 +8,7 @@ import (
 	"ribband/core/wiring"
 )
 
-// The yard's sheet has every wire of the loom with its size, and the caution, in every form that is read; in JSON its keys end in their unit.
+// The yard's sheet has every wire of the loom with its size, and the caution, in every form that is read; in JSON it has every circuit with the cable and fuse computed and bought.
 func TestYardSheetHasTheLoom(t *testing.T) {
 	q, y := papersOf(t, yardEngine(), "osier-76-fullest", nil)
 	text := strings.Join(strings.Fields(yard(t, y, q, paper.AsText)), " ")
@@ -21,7 +21,7 @@ func TestYardSheetHasTheLoom(t *testing.T) {
 	if !strings.Contains(text, wiring.Caution) || !strings.Contains(html, wiring.Caution) || !strings.Contains(json, wiring.Caution) {
 		t.Error("a form lacks the caution of the loom")
 	}
-	for _, key := range []string{"mm2", "awg", "length_m", "fuse_a", "drop_v", "drop_percent", "load_a", "copper_kg"} {
+	for _, key := range []string{"mm2", "length_m", "fuse_a", "circuits", "computed_mm2", "bought_mm2", "allowed_a", "computed_a", "bought_a", "drop", "drop_percent", "load_a", "copper_kg"} {
 		if !strings.Contains(json, `"`+key+`":`) {
 			t.Errorf("the JSON has no %s", key)
 		}

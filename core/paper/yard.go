@@ -29,7 +29,7 @@ func yardHTML(y *quote.YardSheet, q *quote.Quote, pictures []quote.Picture) []g.
 		laminateTable(y.Laminates),
 		partTables(y.Parts),
 		cutTable(y.Cuts),
-		loomTables(y.Loom),
+		loomTables(y.Loom, y.Circuits),
 		costTable(y),
 		drawings(pictures),
 		valueTable("Performance and dimensions", preliminary, y.Figures),
@@ -186,7 +186,7 @@ func costRows(c quote.CostPart) [][2]string {
 		{"Cost", c.Total}, {"Net price", c.NetPrice},
 	}
 	if c.TradeInOver != "" {
-		rows = append(rows, [2]string{"Trade-in beyond its value", c.TradeInOver})
+		rows = append(rows, [2]string{"Trade-in above its resale value", c.TradeInOver})
 	}
 	rows = append(rows, [2]string{"Margin on price", c.Margin})
 	if c.Approval != "" {
@@ -235,7 +235,7 @@ func yardText(y *quote.YardSheet, q *quote.Quote) string {
 	laminateText(t, y.Laminates)
 	partText(t, y.Parts)
 	cutText(t, y.Cuts)
-	loomText(t, y.Loom)
+	loomText(t, y.Loom, y.Circuits)
 	t.heading("Cost in "+y.Currency, '-')
 	for _, r := range costRows(y.Cost) {
 		t.amount(r[0], r[1])
@@ -277,7 +277,7 @@ func yardCSV(y *quote.YardSheet) ([]byte, error) {
 	for _, p := range y.Purchases {
 		rows = append(rows, []string{"purchase", "", p.Material, p.Title, "", p.Used.String(), p.Unit, y.Currency, p.Charged, packs(p), p.Supplier, days(p), ""})
 	}
-	rows = append(rows, loomRows(y.Loom)...)
+	rows = append(rows, loomRows(y.Loom, y.Circuits)...)
 	for _, l := range labels(y) {
 		for _, text := range l.items {
 			rows = append(rows, []string{"label", l.title, "", text, "", "", "", "", "", "", "", "", ""})

@@ -14,7 +14,7 @@ type Reductions struct {
 	Share money.Rate // of the list, in steps of 0.0001; at least 1 where the list is not above zero and something is given away
 }
 
-// Reduction is one of them.
+// Reduction is one of them. Its title says what it is, and why it counts where that is no discount.
 type Reduction struct {
 	Title  string
 	Amount money.Amount
@@ -40,13 +40,17 @@ func (p *Pricing) reduce(s *Sheet) {
 		if !l.Fixed && !(l.Extra && l.Shown.Sign() < 0) {
 			r.List = r.List.Add(l.Shown)
 		}
-		add(l.Title, p.Show(l.BelowCost, s.Region))
+		why := ", below cost"
+		if l.Extra && l.Net.Sign() < 0 {
+			why = ", credit"
+		}
+		add(l.Title+why, p.Show(l.BelowCost, s.Region))
 	}
 	for _, d := range s.Discounts {
 		add(d.Title, d.Amount)
 	}
 	if s.TradeIn != nil {
-		add(s.TradeIn.Title, s.TradeIn.Over())
+		add(s.TradeIn.Title+", above its resale value", s.TradeIn.Over())
 	}
 	switch {
 	case r.List.Sign() > 0:

@@ -20,7 +20,7 @@ type TradeIn struct {
 }
 
 // TradeInRule is the rule in a customer's words.
-const TradeInRule = "The trade-in is a payment: it does not change the tax. It is set against the last payment first. Local tax law decides; ask a tax adviser."
+const TradeInRule = "The trade-in is a payment in kind: tax is due on the full price. It is set against the last stage payment first. Subject to local tax law; take tax advice."
 
 // tradeIn takes a trade-in off what is payable. One that is not less than the total is refused: nothing would be sold, or the customer be paid.
 func (p *Pricing) tradeIn(s *Sheet, t *TradeIn) error {

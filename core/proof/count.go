@@ -16,7 +16,7 @@ func (p *prover) count(hull int) {
 	c := clauses.Compile(p.pack, p.figs, hull, p.engine.StandardUse())
 	n, err := c.Count(count.Limits{})
 	if err != nil {
-		p.open("how many boats of %s there are: %v", h.ID, err)
+		p.unknown(Finding{Kind: OfBoats, Index: hull, Advice: "nothing hangs on it but the number"}, fmt.Sprintf("how many boats of %s there are", h.ID), err.Error())
 	} else {
 		h.Boats = n.String()
 	}
@@ -31,20 +31,20 @@ func (p *prover) agree(hull int, c *clauses.Clauses) {
 	always, err := c.Always(sat.Limits{})
 	never, other := c.Never(sat.Limits{})
 	if err != nil || other != nil {
-		p.open("what is always or never in a boat of %s: the solver gave up", p.pack.Hulls[hull].ID)
+		p.unknown(Finding{Kind: OfBoats, Index: hull, Advice: "nothing hangs on it but this second opinion"}, fmt.Sprintf("what is always or never in a boat of %s", p.pack.Hulls[hull].ID), "the solver gave up")
 		return
 	}
 	for _, b := range p.boats {
-		if b.State.HullID != hull || !slices.Equal(b.State.Use, p.engine.StandardUse()) {
+		if b.HullID != hull || !slices.Equal(b.Use, p.engine.StandardUse()) {
 			continue
 		}
 		for _, o := range always {
-			if b.State.Counts[o] == 0 {
+			if b.Counts[o] == 0 {
 				p.err = fmt.Errorf("clauses say that every boat of %s has %s; one was found that has not", p.pack.Hulls[hull].ID, p.pack.Options[o].ID)
 			}
 		}
 		for _, o := range never {
-			if b.State.Counts[o] > 0 {
+			if b.Counts[o] > 0 {
 				p.err = fmt.Errorf("clauses say that no boat of %s has %s; one was found that has", p.pack.Hulls[hull].ID, p.pack.Options[o].ID)
 			}
 		}

@@ -30,13 +30,13 @@ func (p *prover) option(o int) {
 		if !p.fit.Made(o, h) {
 			continue
 		}
-		had, why := p.had(h, o)
-		switch {
-		case had:
+		switch a, why := p.had(h, o); {
+		case a.state != nil:
 			ever = true
-		case why == nil:
+		case !a.never():
 			undecided = true
-			p.open("whether %s can be had on %s", p.pack.Options[o].ID, p.pack.Hulls[h].ID)
+			p.unknown(Finding{Kind: NeverHad, Index: o, Advice: "forbid the option on this hull (hulls: of the option), or split the rules over figures that it meets"},
+				fmt.Sprintf("whether %s can be had on %s", p.pack.Options[o].ID, p.pack.Hulls[h].ID), a.tried())
 		default:
 			never = append(never, p.pack.Hulls[h].ID)
 			p.proof.Hulls[h].Never = append(p.proof.Hulls[h].Never, Never{p.pack.Options[o].ID, p.because(why)})
@@ -53,26 +53,25 @@ func (p *prover) option(o int) {
 		Advice: "change one of these rules, or delete the option", Witness: &witness})
 }
 
-// had looks for a boat with an option: for the use that the book assumes, and where there is none, with one field of it changed. Why says what keeps it from the standard
-// use, where it is proved that there is none; nil where the search gave up.
-func (p *prover) had(hull, o int) (had bool, why *fit.Reason) {
-	c, undecided := p.with(o), false
-	for _, use := range p.usesOf(everyField(p.pack), ends) {
-		b, decided := p.complete(p.fit, hull, use, c)
-		if b == nil && decided && p.pack.Slots[p.pack.Options[o].Slot].Several {
-			b, decided = p.complete(p.having(o), hull, use, p.fit.NewChoices()) // perhaps beside others
+// had looks for a boat with an option for every use, the one that the book assumes first. Why says what keeps it from that, where there is no boat.
+func (p *prover) had(hull, o int) (a answer, why *fit.Reason) {
+	slot, use := p.pack.Options[o].Slot, p.engine.StandardUse()
+	q := question{ruled: p.book(), hull: hull, choices: p.with(o), wanted: slot}
+	if p.pack.Slots[slot].Several { // perhaps beside others
+		b := p.fit.Complete(hull, use, q.choices, fit.DefaultTries)
+		if !valid(b) {
+			why = p.fit.Reason(hull, use, q.choices, slot)
+			q = ask(p.having(o), hull)
 		}
-		if b != nil {
-			h := &p.proof.Hulls[hull]
-			h.Options = append(h.Options, Witness{p.pack.Options[o].ID, p.spec(hull, use, p.least(b.State))})
-			return true, nil
-		}
-		undecided = undecided || !decided
 	}
-	if undecided {
-		return false, nil
+	a = p.overUses(q, use)
+	if p.keep(a.state); a.state != nil {
+		h := &p.proof.Hulls[hull]
+		h.Options = append(h.Options, Witness{p.pack.Options[o].ID, p.spec(hull, a.state.Use, p.least(a.state))})
+	} else if why == nil && len(a.reasons) > 0 {
+		why = a.reasons[0].Reason
 	}
-	return false, p.fit.Reason(hull, p.engine.StandardUse(), c, p.pack.Options[o].Slot)
+	return a, why
 }
 
 // with settles one of an option in its slot.
@@ -83,12 +82,12 @@ func (p *prover) with(o int) fit.Choices {
 }
 
 // having is the book with one rule more: that every boat has an option.
-func (p *prover) having(o int) *fit.Fit {
+func (p *prover) having(o int) ruled {
 	if p.withOption == nil {
-		p.withOption = map[int]*fit.Fit{}
+		p.withOption = map[int]ruled{}
 	}
-	if p.withOption[o] == nil {
-		p.withOption[o] = p.ruled(len(p.pack.Rules), pack.Rule{Need: program(formula.Step{Op: formula.Has, Index: o})})
+	if p.withOption[o].fit == nil {
+		p.withOption[o] = p.changed(len(p.pack.Rules), pack.Rule{Need: program(formula.Step{Op: formula.Has, Index: o})})
 	}
 	return p.withOption[o]
 }
@@ -97,6 +96,9 @@ func (p *prover) having(o int) *fit.Fit {
 func (p *prover) because(why *fit.Reason) string {
 	var parts []string
 	for _, r := range why.Rules {
+		if r == len(p.pack.Rules) {
+			continue // what was asked for: see having
+		}
 		parts = append(parts, fmt.Sprintf("rule %s (%s)", p.pack.Rules[r].ID, p.pack.Rules[r].Because))
 	}
 	for _, x := range why.Clashes {
@@ -110,32 +112,26 @@ func (p *prover) always(hull int) {
 	h := &p.proof.Hulls[hull]
 	for o := range p.pack.Options {
 		lacking := !p.fit.Made(o, hull)
-		for _, b := range p.boats {
-			lacking = lacking || b.State.HullID == hull && b.State.Counts[o] == 0
+		for _, st := range p.boats {
+			lacking = lacking || st.HullID == hull && st.Counts[o] == 0
 		}
 		if lacking {
 			continue
 		}
-		switch found, decided := p.without(hull, o); {
-		case found:
-		case decided:
+		switch a := p.without(hull, o); {
+		case a.state != nil:
+		case a.never():
 			h.Always = append(h.Always, p.pack.Options[o].ID)
 		default:
-			p.open("whether a boat of %s can be without %s", h.ID, p.pack.Options[o].ID)
+			p.unknown(Finding{Kind: NeverHad, Index: o}, fmt.Sprintf("whether a boat of %s can be without %s", h.ID, p.pack.Options[o].ID), a.tried())
 		}
 	}
 }
 
 // without looks for a boat that lacks an option, under the rule that none has it.
-func (p *prover) without(hull, o int) (found, decided bool) {
-	lacking := p.ruled(len(p.pack.Rules), pack.Rule{Need: program(formula.Step{Op: formula.Has, Index: o}, formula.Step{Op: formula.Not})})
-	decided = true
-	for _, use := range p.usesOf(everyField(p.pack), ends) {
-		b, known := p.complete(lacking, hull, use, p.fit.NewChoices())
-		if b != nil {
-			return true, true
-		}
-		decided = decided && known
-	}
-	return false, decided
+func (p *prover) without(hull, o int) answer {
+	lacking := p.changed(len(p.pack.Rules), pack.Rule{Need: program(formula.Step{Op: formula.Has, Index: o}, formula.Step{Op: formula.Not})})
+	a := p.overUses(ask(lacking, hull), p.engine.StandardUse())
+	p.keep(a.state)
+	return a
 }

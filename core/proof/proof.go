@@ -29,14 +29,16 @@ const (
 	NeverHad Kind = "option"  // an option that no valid boat of a hull has
 	NoEffect Kind = "rule"    // a rule that rules nothing out
 	DeadEnd  Kind = "use"     // a value of the use with which no boat of any hull can be built
+	OfBoats  Kind = "hull"    // all boats of a hull
 	Unsafe   Kind = "formula" // a formula that fails on a valid boat
 )
 
-// Finding is something wrong with the book. Index is an option, a rule or a use field by Kind; of a formula it says whose it is.
+// Finding is something wrong with the book. Index is an option, a rule, a use field or a hull by Kind; of a formula it says whose it is.
 type Finding struct {
 	Kind    Kind
 	Index   int
 	Formula *Formula // of Unsafe
+	Open    bool     // neither proved nor refuted
 	Message string
 	Advice  string
 	Witness *spec.Spec // the boat that shows it, where there is one
@@ -47,7 +49,7 @@ type Proof struct {
 	Hulls    []Hull    `json:"hulls"`
 	Rules    Rules     `json:"rules"`
 	Formulas Formulas  `json:"formulas"`
-	Open     []string  `json:"open,omitempty" jsonschema:"description=what is neither proved nor refuted"`
+	Open     int       `json:"open" jsonschema:"description=how many questions are neither proved nor refuted: see the warnings"`
 	Findings []Finding `json:"-"`
 }
 
@@ -77,7 +79,13 @@ type Never struct {
 // Rules are those that were shown to rule something out, each with a boat that breaks it alone.
 type Rules struct {
 	Effective []Breaking `json:"effective" jsonschema:"description=each with a boat that breaks it and no other"`
-	Guards    []string   `json:"guards,omitempty" jsonschema:"description=marked as guards: no boat that was found breaks them, and none needs to"`
+	Guards    []Guard    `json:"guards,omitempty" jsonschema:"description=marked as guards: no boat that was found breaks them, and none needs to"`
+}
+
+// Guard is a rule that is marked as one. Proved says that no boat breaks it alone; else none was found.
+type Guard struct {
+	Rule   string `json:"rule"`
+	Proved bool   `json:"proved"`
 }
 
 // Breaking is a boat that breaks one rule and no other.
@@ -93,11 +101,12 @@ type prover struct {
 	figs   *figures.Figures
 	fit    *fit.Fit
 	judge  judge
-	boats  []*fit.Build // valid ones that were found on the way
+	boats  []*formula.State // valid ones that were found on the way
 	proof  Proof
 	err    error // the ways to judge a boat disagree
 
-	withOption map[int]*fit.Fit // see having
+	alike      [][]string    // see distinct
+	withOption map[int]ruled // see having
 }
 
 // Prove holds the yard's pack of a book against every boat that it allows. An error says that no proof was made; what is wrong with the book is a finding.
@@ -123,32 +132,36 @@ func Prove(e *quote.Engine) (*Proof, error) {
 	return &p.proof, nil
 }
 
-func (p *prover) find(f Finding) { p.proof.Findings = append(p.proof.Findings, f) }
-
-func (p *prover) open(format string, args ...any) {
-	p.proof.Open = append(p.proof.Open, fmt.Sprintf(format, args...))
+func (p *prover) find(f Finding) {
+	p.proof.Findings = append(p.proof.Findings, f)
+	if f.Open {
+		p.proof.Open++
+	}
 }
 
-// complete looks for a valid boat under the rules of the book and perhaps one more, and keeps it as a witness; nil where there is none. Decided is false where it gave up.
-func (p *prover) complete(f *fit.Fit, hull int, use []float64, c fit.Choices) (b *fit.Build, decided bool) {
-	b = deep(f, hull, use, c)
-	if !valid(b) {
-		return nil, b.Outcome != fit.NoneFound
+// unknown lists what is neither proved nor refuted, with what was tried.
+func (p *prover) unknown(f Finding, question, tried string) {
+	f.Open, f.Message = true, fmt.Sprintf("%s is open: %s", question, tried)
+	if f.Advice == "" {
+		f.Advice = "split the rules over figures that take part into rules over fewer, or state the limit over the options that decide it"
 	}
-	if rules, sound := p.judge.broken(b.State); len(rules) > 0 || !sound {
-		p.err = fmt.Errorf("a boat of %s was taken to be valid; judged afresh, it breaks rules %v, sound: %v", p.pack.Hulls[hull].ID, rules, sound)
-	}
-	p.boats = append(p.boats, b)
-	return b, true
+	p.find(f)
 }
 
-// deep completes, and looks further where a first search decides nothing.
-func deep(f *fit.Fit, hull int, use []float64, c fit.Choices) *fit.Build {
-	b := f.Complete(hull, use, c, fit.DefaultTries)
-	if b.Outcome == fit.NoneFound {
-		b = f.Complete(hull, use, c, fit.DeepTries)
+// triedBoats is what was tried where a search for any boat found none.
+func triedBoats(n int) string {
+	return fmt.Sprintf("the searches over slots and rules gave up, and a walk over %d boats came to none", n)
+}
+
+// keep notes a boat that was found under the rules of the book and perhaps one more, as a witness; it is judged afresh.
+func (p *prover) keep(st *formula.State) {
+	if st == nil {
+		return
 	}
-	return b
+	if rules, sound := p.judge.broken(st); len(rules) > 0 || !sound {
+		p.err = fmt.Errorf("a boat of %s was taken to be valid; judged afresh, it breaks rules %v, sound: %v", p.pack.Hulls[st.HullID].ID, rules, sound)
+	}
+	p.boats = append(p.boats, st)
 }
 
 func valid(b *fit.Build) bool { return b.Outcome == fit.Nearest || b.Outcome == fit.Near }

@@ -2,17 +2,17 @@ package proof
 
 import (
 	"fmt"
-	"iter"
 	"slices"
 	"strings"
 
+	"ribband/core/figures"
 	"ribband/core/fit"
 	"ribband/core/formula"
 	"ribband/core/pack"
 )
 
-// ruled is the fit of the book with another rule in a place, or at the end of the list.
-func (p *prover) ruled(at int, r pack.Rule) *fit.Fit {
+// changed is the book with another rule in a place, or at the end of the list.
+func (p *prover) changed(at int, r pack.Rule) ruled {
 	other := *p.pack
 	other.Rules = slices.Clone(p.pack.Rules)
 	if at == len(other.Rules) {
@@ -20,8 +20,11 @@ func (p *prover) ruled(at int, r pack.Rule) *fit.Fit {
 	} else {
 		other.Rules[at] = r
 	}
-	return fit.Compile(&other, p.figs)
+	return ruled{fit.Compile(&other, p.figs), &other}
 }
+
+// book is the book as it is.
+func (p *prover) book() ruled { return ruled{p.fit, p.pack} }
 
 // reversed is the rule that is kept exactly where another is broken.
 func reversed(r *pack.Rule) pack.Rule {
@@ -54,19 +57,24 @@ func (p *prover) rules() {
 	var idle []int
 	why := map[int][]int{} // of an idle rule: the others that say it already
 	for r := range p.pack.Rules {
-		switch broken, others, decided := p.breaking(r); {
+		switch broken, a := p.breaking(r); {
 		case broken != nil && p.pack.Rules[r].Guard:
 			p.find(Finding{Kind: NoEffect, Index: r, Message: fmt.Sprintf("rule %s is marked as a guard, which no boat breaks; this boat does", p.pack.Rules[r].ID),
 				Advice: "take the mark away", Witness: &broken.Spec})
 		case broken != nil:
 			p.proof.Rules.Effective = append(p.proof.Rules.Effective, *broken)
 		case p.pack.Rules[r].Guard:
-			p.proof.Rules.Guards = append(p.proof.Rules.Guards, p.pack.Rules[r].ID)
-		case !decided:
-			p.open("whether rule %s rules anything out", p.pack.Rules[r].ID)
+			p.proof.Rules.Guards = append(p.proof.Rules.Guards, Guard{p.pack.Rules[r].ID, a.never()})
+		case !a.never():
+			p.unknown(Finding{Kind: NoEffect, Index: r, Advice: "if it is there for the yard's safety or for later changes of the book, mark it with guard: true; or split it into rules over fewer figures"},
+				fmt.Sprintf("whether rule %s rules anything out", p.pack.Rules[r].ID), a.tried())
 		default:
 			idle = append(idle, r)
-			why[r] = others
+			for _, reason := range a.reasons {
+				why[r] = append(why[r], reason.Rules...)
+			}
+			slices.Sort(why[r])
+			why[r] = slices.DeleteFunc(slices.Compact(why[r]), func(i int) bool { return i == r })
 		}
 	}
 	for _, r := range idle {
@@ -74,50 +82,69 @@ func (p *prover) rules() {
 	}
 }
 
-// mostGivenUp is how often the search for a boat that breaks a rule may give up before the rule is left open.
-const mostGivenUp = 4
-
-// breaking looks for a boat that breaks one rule alone, on every hull: for the standard use, then with one field changed, then with one that the rule reads and another. Where there is
-// none at all, others are the rules without which there would be one.
-func (p *prover) breaking(r int) (broken *Breaking, others []int, decided bool) {
+// breaking looks for a boat that breaks one rule alone, on every hull and for every use. What no boat breaks at all, whatever else is asked of it, is known at once.
+func (p *prover) breaking(r int) (broken *Breaking, all answer) {
+	if p.kept(r) {
+		return nil, all
+	}
 	def := &p.pack.Rules[r]
-	f := p.ruled(r, reversed(def))
-	givenUp := 0
-	for use, explain := range p.ways(p.fieldsOf(def.When.Reads().With(def.Need.Reads()))) {
-		for h := range p.pack.Hulls {
-			st, outcome := p.seek(r, f, h, use)
-			switch {
-			case st != nil:
-				return p.broken(r, st), nil, true
-			case outcome == fit.NoneFound:
-				if givenUp++; givenUp == mostGivenUp {
-					return nil, nil, false
-				}
-			case explain:
-				if why := f.Reason(h, use, f.NewChoices(), -1); why != nil {
-					others = append(others, why.Rules...)
-				}
-			}
+	under, use := p.changed(r, reversed(def)), p.engine.StandardUse()
+	for h := range p.pack.Hulls { // most are broken by a boat near the standard build
+		if b := under.fit.Complete(h, use, under.fit.NewChoices(), fit.DefaultTries); valid(b) {
+			return p.broken(r, b.State), all
 		}
 	}
-	slices.Sort(others)
-	others = slices.DeleteFunc(slices.Compact(others), func(i int) bool { return i == r })
-	return nil, others, givenUp == 0
+	if all = p.asking(under, use, fewUses); all.state != nil {
+		return p.broken(r, all.state), all
+	}
+	every := branch{use, make([]bool, len(use))}
+	for h := 0; h < len(p.pack.Hulls) && !all.never(); h++ {
+		if st := p.roam(ask(under, h), every); st != nil {
+			return p.broken(r, st), all
+		}
+	}
+	if all.unasked && all.open == 0 && !def.Guard {
+		if all = p.asking(under, use, mostUses); all.state != nil {
+			return p.broken(r, all.state), all
+		}
+	}
+	return nil, all
 }
 
-// seek looks for a boat that breaks a rule: f has the rule reversed. It searches, then climbs, then searches deep.
-func (p *prover) seek(r int, f *fit.Fit, hull int, use []float64) (*formula.State, fit.Outcome) {
-	b := f.Complete(hull, use, f.NewChoices(), fit.DefaultTries)
-	if b.Outcome == fit.NoneFound {
-		if st := p.climb(r, hull, use); st != nil {
-			return st, fit.Near
+// asking asks for a boat of any hull, for so many uses of each.
+func (p *prover) asking(under ruled, use []float64, uses int) (sum answer) {
+	for h := range p.pack.Hulls {
+		q := ask(under, h)
+		q.uses, q.roamed = uses, true
+		a := p.overUses(q, use)
+		sum.state, sum.asked, sum.reasons, sum.open = a.state, sum.asked+a.asked, append(sum.reasons, a.reasons...), sum.open+a.open
+		if sum.unasked = sum.unasked || a.unasked; a.state != nil {
+			return sum
 		}
-		b = f.Complete(hull, use, f.NewChoices(), fit.DeepTries)
 	}
-	if !valid(b) {
-		return nil, b.Outcome
+	return sum
+}
+
+// kept says that no boat of any hull breaks a rule, valid or not, for any use: by bounds over all of them.
+func (p *prover) kept(r int) bool {
+	def := reversed(&p.pack.Rules[r]).Need
+	needed, free := p.figs.Needed(def.Reads()), make([]bool, len(p.pack.Slots))
+	for s := range free {
+		free[s] = true
 	}
-	return b.State, b.Outcome
+	for h := range p.pack.Hulls {
+		st, box := figures.NewState(p.pack, h, p.engine.StandardUse()), formula.Box{}
+		p.figs.Fill(st) // what follows from the hull alone is good for all boats
+		for i := range p.pack.Use {
+			u := &p.pack.Use[i]
+			box.Use = append(box.Use, formula.Bounds{Lo: u.Value(0), Hi: u.Value(u.Steps() - 1)})
+		}
+		p.figs.BoundsOfUses(st, free, needed, &box)
+		if v, sound := def.Judge(&box); !sound || v.MayHold {
+			return false
+		}
+	}
+	return true
 }
 
 // broken is a boat that breaks one rule alone, judged afresh.
@@ -127,25 +154,6 @@ func (p *prover) broken(r int, st *formula.State) *Breaking {
 		p.err = fmt.Errorf("a boat of %s was taken to break rule %s alone; judged afresh, it breaks %v, sound: %v", p.pack.Hulls[st.HullID].ID, id, rules, sound)
 	}
 	return &Breaking{id, p.spec(st.HullID, st.Use, p.whole(st))}
-}
-
-// ways are uses in which a rule may have an effect, with whether to ask why not; most are like another in that.
-func (p *prover) ways(own []int) iter.Seq2[[]float64, bool] {
-	return func(yield func([]float64, bool) bool) {
-		more := true
-		each := func(list [][]float64, explain bool) {
-			for _, use := range list {
-				more = more && yield(use, explain)
-			}
-		}
-		standard, fields := p.engine.StandardUse(), everyField(p.pack)
-		each(p.usesOf(own, ends), true)
-		each(p.varied(standard, own, values), false)
-		each(p.varied(standard, fields, ends), false)
-		for _, use := range p.varied(standard, own, ends) {
-			each(p.varied(use, fields, ends), false)
-		}
-	}
 }
 
 // idle tells why a rule rules nothing out. Of two that say the same, the later one is told.

@@ -24,14 +24,15 @@ const (
 	mostWays  = 64
 )
 
-// splitting proves a formula for all boats of a hull and a use. They are bounded together; where the bounds do not tell, they are divided by the contents of a slot that the
-// formula reads, and each part is bounded by itself. A part without a valid boat does not count. Source: branch and bound, a textbook method.
+// splitting proves a formula for all boats of a hull and all uses. They are bounded together; where the bounds do not tell, they are divided by the values of the use that the formula reads, then by the contents
+// of a slot that it reads, and each part is bounded by itself. A part without a valid boat does not count. Source: branch and bound, a textbook method.
 type splitting struct {
 	*prover
 	formula *Formula
 	number  formula.NumberFunc
 	truth   formula.TruthFunc
 	slots   []int // that the formula reads in the end, those that it names itself first
+	fields  []int // of the use
 	state   *formula.State
 	free    []bool
 	needed  figures.Needed
@@ -39,8 +40,8 @@ type splitting struct {
 	left    int
 }
 
-func (p *prover) newSplitting(f *Formula, hull int, use []float64) *splitting {
-	s := &splitting{prover: p, formula: f, state: figures.NewState(p.pack, hull, use), free: make([]bool, len(p.pack.Slots)), left: mostParts}
+func (p *prover) newSplitting(f *Formula, hull int) *splitting {
+	s := &splitting{prover: p, formula: f, state: figures.NewState(p.pack, hull, p.engine.StandardUse()), free: make([]bool, len(p.pack.Slots)), left: mostParts}
 	p.figs.Fill(s.state) // what follows from the hull alone is good for all boats
 	if f.program.Kind() == formula.Truth {
 		s.truth = f.program.Truth()
@@ -49,6 +50,7 @@ func (p *prover) newSplitting(f *Formula, hull int, use []float64) *splitting {
 	}
 	own := f.program.Reads()
 	s.needed = p.figs.Needed(own)
+	s.fields = p.figs.Resolve(own).Use
 	for _, r := range []formula.Reads{own, p.figs.Resolve(own)} {
 		for _, o := range r.Options {
 			r.Slots = append(r.Slots, p.pack.Options[o].Slot)
@@ -70,32 +72,77 @@ func (s *splitting) start() fit.Choices {
 	return s.fit.NewChoices()
 }
 
-// part proves the formula for the boats with some choices.
-func (s *splitting) part(c fit.Choices) verdict {
+// steps are the values of the fields from one step to another.
+type steps [][2]int
+
+// everyUse is all values of the fields that the formula reads.
+func (s *splitting) everyUse() (list steps) {
+	for _, field := range s.fields {
+		list = append(list, [2]int{0, s.pack.Use[field].Steps() - 1})
+	}
+	return list
+}
+
+// halves divides the field with the most values, the half with the standard value first, where one has it; ok is false where each field has one value.
+func (s *splitting) halves(u steps) (near, far steps, ok bool) {
+	most, at := 0, 0
+	for i, r := range u {
+		if n := r[1] - r[0]; n > most {
+			most, at = n, i
+		}
+	}
+	if most == 0 {
+		return nil, nil, false
+	}
+	near, far = slices.Clone(u), slices.Clone(u)
+	middle := (u[at][0] + u[at][1]) / 2
+	near[at][1], far[at][0] = middle, middle+1
+	if field := &s.pack.Use[s.fields[at]]; field.StepOf(field.Standard) > middle {
+		near, far = far, near
+	}
+	return near, far, true
+}
+
+// part proves the formula for the boats with some choices and some uses.
+func (s *splitting) part(c fit.Choices, use steps) verdict {
 	if s.left--; s.left < 0 {
 		return unknown
 	}
-	if s.bounded(c) {
+	if s.bounded(c, use) {
 		return holds
 	}
-	b := deep(s.fit, s.state.HullID, s.state.Use, s.having(c))
+	if near, far, ok := s.halves(use); ok {
+		first := s.part(c, near)
+		if first == fails {
+			return fails
+		}
+		second := s.part(c, far)
+		if second == holds {
+			return first
+		}
+		return second
+	}
+	for i, field := range s.fields {
+		s.state.Use[field] = s.pack.Use[field].Value(use[i][0])
+	}
+	a := s.overUses(question{ruled: s.book(), hull: s.state.HullID, choices: s.having(c), wanted: -1}, s.state.Use, s.fields...)
 	switch {
-	case b.Outcome == fit.Hopeless:
+	case a.never():
 		return holds // of no boat
-	case valid(b) && !s.good(b.State):
-		s.report(b.State)
+	case a.state != nil && !s.good(a.state):
+		s.report(a.state)
 		return fails
 	}
 	slot := s.next(c)
 	if slot < 0 {
-		if valid(b) && s.concrete(c) {
+		if a.state != nil && s.concrete(c) {
 			return holds // it reads nothing else, and was good on one of them
 		}
 		return unknown
 	}
 	result := holds
 	for _, content := range s.contents(c, slot) {
-		switch s.part(content) {
+		switch s.part(content, use) {
 		case fails:
 			return fails
 		case unknown:
@@ -105,8 +152,8 @@ func (s *splitting) part(c fit.Choices) verdict {
 	return result
 }
 
-// bounded says that the formula holds on every boat with the choices, valid or not.
-func (s *splitting) bounded(c fit.Choices) bool {
+// bounded says that the formula holds on every boat with the choices and the uses, valid or not.
+func (s *splitting) bounded(c fit.Choices, use steps) bool {
 	st := s.state
 	copy(st.Counts, c.Counts)
 	clear(st.Slots)
@@ -116,7 +163,15 @@ func (s *splitting) bounded(c fit.Choices) bool {
 	for i, settled := range c.Settled {
 		s.free[i] = !settled
 	}
-	s.figs.Bounds(st, s.free, s.needed, &s.box)
+	s.box.Use = s.box.Use[:0]
+	for _, v := range st.Use {
+		s.box.Use = append(s.box.Use, formula.Exactly(v))
+	}
+	for i, field := range s.fields {
+		u := &s.pack.Use[field]
+		s.box.Use[field] = formula.Bounds{Lo: u.Value(use[i][0]), Hi: u.Value(use[i][1])}
+	}
+	s.figs.BoundsOfUses(st, s.free, s.needed, &s.box)
 	if s.truth != nil {
 		_, sound := s.formula.program.Judge(&s.box)
 		return sound
@@ -148,7 +203,10 @@ func (s *splitting) good(st *formula.State) bool {
 
 // sound says that a truth formula divides by nothing that is zero on a boat.
 func sound(f formula.Program, st *formula.State) bool {
-	box := formula.Box{HullID: st.HullID, Hull: st.Hull, Use: st.Use}
+	box := formula.Box{HullID: st.HullID, Hull: st.Hull}
+	for _, v := range st.Use {
+		box.Use = append(box.Use, formula.Exactly(v))
+	}
 	for _, n := range st.Counts {
 		box.Counts = append(box.Counts, formula.Exactly(float64(n)))
 	}

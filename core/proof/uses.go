@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 
+	"ribband/core/figures"
+	"ribband/core/fit"
 	"ribband/core/formula"
 	"ribband/core/pack"
 )
@@ -35,24 +37,106 @@ func ends(u *pack.UseField) []float64 {
 	return []float64{u.Value(0), u.Value(u.Steps() - 1)}
 }
 
-// usesOf are the standard use, and it with one of the fields at other values.
-func (p *prover) usesOf(fields []int, values func(u *pack.UseField) []float64) [][]float64 {
-	standard := p.engine.StandardUse()
-	return append([][]float64{standard}, p.varied(standard, fields, values)...)
+// around are the other values of a field: the two next to one, the ends, then what is further and further off.
+func around(u *pack.UseField, from float64) (list []float64) {
+	at, n := u.StepOf(from), u.Steps()
+	steps := []int{at - 1, at + 1, 0, n - 1}
+	for d := 2; d < n; d++ {
+		steps = append(steps, at-d, at+d)
+	}
+	for _, i := range steps {
+		if i >= 0 && i < n && i != at && !slices.Contains(list, u.Value(i)) {
+			list = append(list, u.Value(i))
+		}
+	}
+	return list
 }
 
-// varied is a use with one of the fields at other values.
-func (p *prover) varied(from []float64, fields []int, values func(u *pack.UseField) []float64) (list [][]float64) {
-	for _, i := range fields {
-		for _, v := range values(&p.pack.Use[i]) {
-			if v != from[i] {
-				use := slices.Clone(from)
-				use[i] = v
-				list = append(list, use)
+// distinct are of the other values of a field those that rules and conditions of slots can tell apart: of several that are alike to all of them the first.
+func (p *prover) distinct(field int, from float64) (list []float64) {
+	u := &p.pack.Use[field]
+	if p.alike == nil {
+		p.alike = make([][]string, len(p.pack.Use))
+	}
+	if p.alike[field] == nil {
+		p.alike[field] = p.signatures(field)
+	}
+	seen := []string{p.alike[field][u.StepOf(from)]}
+	for _, v := range around(u, from) {
+		if s := p.alike[field][u.StepOf(v)]; !slices.Contains(seen, s) {
+			seen, list = append(seen, s), append(list, v)
+		}
+	}
+	return list
+}
+
+// signatures tell the values of a field apart: each is what the conditions that read the field alone, or with the hull, give with it. Where something else reads the field, no two are the same.
+func (p *prover) signatures(field int) []string {
+	var atoms []formula.TruthFunc
+	apart := p.computedReads(field)
+	for _, f := range p.conditions() {
+		apart = apart || !atomsOf(f, field, &atoms) || slices.Contains(p.figs.Resolve(formula.Reads{Figures: f.Reads().Figures}).Use, field)
+	}
+	u := &p.pack.Use[field]
+	list := make([]string, u.Steps())
+	for i := range list {
+		if apart {
+			list[i] = fmt.Sprint(i)
+			continue
+		}
+		for h := range p.pack.Hulls {
+			st := figures.NewState(p.pack, h, p.engine.StandardUse())
+			st.Use[field] = u.Value(i)
+			for _, holds := range atoms {
+				list[i] += fmt.Sprint(holds(st), " ")
 			}
 		}
 	}
 	return list
+}
+
+// conditions are those of slots and rules.
+func (p *prover) conditions() (list []formula.Program) {
+	for i := range p.pack.Slots {
+		list = append(list, p.pack.Slots[i].When)
+	}
+	for i := range p.pack.Rules {
+		list = append(list, p.pack.Rules[i].When, p.pack.Rules[i].Need)
+	}
+	return list
+}
+
+// computedReads says whether a figure that a module computes, and so may fail to, follows from a field.
+func (p *prover) computedReads(field int) bool {
+	var r formula.Reads
+	for i := range p.pack.Figures {
+		if p.pack.Figures[i].Computed != "" {
+			r.Figures = append(r.Figures, i)
+		}
+	}
+	return slices.Contains(p.figs.Resolve(r).Use, field)
+}
+
+// atomsOf finds the conditions within a formula that read a field, and nothing besides but the hull; false where the field is read otherwise.
+func atomsOf(f formula.Program, field int, atoms *[]formula.TruthFunc) bool {
+	if f.Empty() {
+		return true
+	}
+	r := f.Reads()
+	switch {
+	case !slices.Contains(r.Use, field):
+		return true
+	case f.Kind() == formula.Truth && len(r.Use) == 1 && len(r.Options)+len(r.Slots)+len(r.Figures) == 0:
+		*atoms = append(*atoms, f.Truth())
+		return true
+	}
+	_, in := f.Split()
+	for _, operand := range in {
+		if !atomsOf(operand, field, atoms) {
+			return false
+		}
+	}
+	return len(in) > 0
 }
 
 func everyField(p *pack.Pack) (list []int) {
@@ -62,60 +146,109 @@ func everyField(p *pack.Pack) (list []int) {
 	return list
 }
 
-// fieldsOf are the fields of the use that something reads, through figures too.
-func (p *prover) fieldsOf(r formula.Reads) []int { return p.figs.Resolve(r).Use }
-
 // uses proves that for every value of every field some boat can be built, and lists where that is not so of a single hull.
 func (p *prover) uses() {
-	standard := p.engine.StandardUse()
 	for i := range p.pack.Use {
-		u := &p.pack.Use[i]
-		var dead []float64
-		without := make([][]string, len(p.pack.Hulls))
-		for _, v := range values(u) {
-			use := slices.Clone(standard)
-			use[i] = v
-			alive := false
-			for h := range p.pack.Hulls {
-				b, decided := p.complete(p.fit, h, use, p.fit.NewChoices())
-				alive = alive || b != nil || !decided
-				switch {
-				case b == nil && !decided:
-					p.open("whether a boat of %s can be built with %s: %s", p.pack.Hulls[h].ID, u.ID, value(u, v))
-				case b == nil:
-					without[h] = append(without[h], value(u, v).String())
-				}
+		v := p.valuesOf(i)
+		for h := range p.pack.Hulls {
+			if list := v.without[h]; len(list) > 0 {
+				p.proof.Hulls[h].Without = append(p.proof.Hulls[h].Without, p.pack.Use[i].ID+" "+shortened(list))
 			}
-			if !alive && !p.aliveWith(i, use) {
-				dead = append(dead, v)
+			if list := v.open[h]; len(list) > 0 {
+				p.unknown(Finding{Kind: DeadEnd, Index: i, Advice: narrower},
+					fmt.Sprintf("whether a boat of %s can be built with %s %s and nothing else changed", p.pack.Hulls[h].ID, p.pack.Use[i].ID, shortened(list)), triedBoats(seekBoats))
 			}
 		}
-		for h, list := range without {
-			if len(list) > 0 {
-				p.proof.Hulls[h].Without = append(p.proof.Hulls[h].Without, u.ID+" "+shortened(list))
-			}
+		if len(v.dead) > 0 {
+			p.deadEnd(i, v.dead, v.why)
 		}
-		if len(dead) > 0 {
-			p.deadEnd(i, dead)
+		if len(v.unknown) > 0 {
+			p.unknown(Finding{Kind: DeadEnd, Index: i, Advice: narrower},
+				fmt.Sprintf("whether any boat can be built with %s %s", p.pack.Use[i].ID, shortened(v.unknown)), v.tried)
 		}
 	}
 }
 
-// aliveWith says whether a value of a field allows a boat when another field changes too.
-func (p *prover) aliveWith(field int, use []float64) bool {
-	others := slices.DeleteFunc(everyField(p.pack), func(i int) bool { return i == field })
-	for _, other := range p.varied(use, others, ends) {
+const narrower = "narrow the field to what can be built, or split the rules over figures that take part"
+
+// valued is what is known of the values of a field.
+type valued struct {
+	without, open [][]string // by hull, with nothing else changed: no boat, or that is open
+	dead          []float64  // no boat of any hull, whatever else is changed
+	why           *fit.Reason
+	unknown       []string // that is open
+	tried         string
+}
+
+func (p *prover) valuesOf(field int) valued {
+	u, out := &p.pack.Use[field], valued{without: make([][]string, len(p.pack.Hulls)), open: make([][]string, len(p.pack.Hulls))}
+	for _, v := range values(u) {
+		use, text := p.engine.StandardUse(), value(u, v).String()
+		use[field] = v
+		alive, open := false, []int{}
 		for h := range p.pack.Hulls {
-			if b, decided := p.complete(p.fit, h, other, p.fit.NewChoices()); b != nil || !decided {
-				return true
+			switch found, decided := p.alive(h, use); {
+			case found:
+				alive = true
+			case decided:
+				out.without[h] = append(out.without[h], text)
+			default:
+				open = append(open, h)
+			}
+		}
+		if !alive {
+			switch a := p.otherwise(field, use); {
+			case a.state != nil:
+				alive = true
+			case a.never():
+				if out.dead = append(out.dead, v); out.why == nil && len(a.reasons) > 0 {
+					out.why = a.reasons[0].Reason
+				}
+			default:
+				out.unknown, out.tried = append(out.unknown, text), a.tried()
+			}
+		}
+		for _, h := range open {
+			if alive {
+				out.open[h] = append(out.open[h], text)
 			}
 		}
 	}
-	return false
+	return out
+}
+
+// alive looks for a boat of a hull for one use.
+func (p *prover) alive(hull int, use []float64) (found, decided bool) {
+	b := p.fit.Complete(hull, use, p.fit.NewChoices(), fit.DefaultTries)
+	if valid(b) {
+		p.keep(b.State)
+		return true, true
+	}
+	if b.Outcome == fit.Hopeless {
+		return false, true
+	}
+	st, why := p.decide(ask(p.book(), hull), use)
+	p.keep(st)
+	return st != nil, st != nil || why != nil
+}
+
+// otherwise looks for a boat of any hull with one field as it is and the others as they may be. The reasons are those of the first hull.
+func (p *prover) otherwise(field int, use []float64) (all answer) {
+	for h := range p.pack.Hulls {
+		a := p.overUses(ask(p.book(), h), use, field)
+		if h == 0 {
+			all.reasons = a.reasons
+		}
+		all.state, all.open, all.unasked = a.state, all.open+a.open, all.unasked || a.unasked
+		if p.keep(a.state); a.state != nil {
+			return all
+		}
+	}
+	return all
 }
 
 // deadEnd tells the values with which nothing can be built, and why the first hull cannot with the first of them.
-func (p *prover) deadEnd(field int, dead []float64) {
+func (p *prover) deadEnd(field int, dead []float64, why *fit.Reason) {
 	u, use := &p.pack.Use[field], p.engine.StandardUse()
 	var list []string
 	for _, v := range dead {
@@ -123,7 +256,7 @@ func (p *prover) deadEnd(field int, dead []float64) {
 	}
 	use[field] = dead[0]
 	message := fmt.Sprintf("with %s %s no boat of any hull can be built", u.ID, shortened(list))
-	if why := p.fit.Reason(0, use, p.fit.NewChoices(), -1); why != nil {
+	if why != nil {
 		message += fmt.Sprintf("; %s: %s", p.pack.Hulls[0].ID, p.because(why))
 	}
 	witness := p.spec(0, use, p.fit.NewChoices())

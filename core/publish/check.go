@@ -1,14 +1,11 @@
 package publish
 
 import (
-	"cmp"
 	"fmt"
 	"io/fs"
 
 	"ribband/core/book"
 	"ribband/core/book/source"
-	"ribband/core/fit"
-	"ribband/core/formula"
 	"ribband/core/pack"
 	"ribband/core/quote"
 )
@@ -83,6 +80,7 @@ func checkStandards(yard *pack.Pack, b *book.Book) []book.Problem {
 		return []book.Problem{{Position: b.Edition.Name.At, Message: err.Error(), Advice: "see the place named"}}
 	}
 	problems := append(circuitProblems(engine, b), implausible(engine, b)...)
+	problems = append(problems, noRoom(engine, b)...)
 	at := places(b)
 	for h, hull := range b.Hulls {
 		listed := engine.Fit.Complete(h, engine.StandardUse(), engine.Fit.NewChoices(), 1) // one try: as it is, without mending
@@ -104,55 +102,6 @@ func checkStandards(yard *pack.Pack, b *book.Book) []book.Problem {
 		}
 	}
 	return problems
-}
-
-// circuitProblems are circuits that cannot be sized, or whose wire nothing takes, on the standard build of a hull, or on one with a single option put into its slot; each
-// once, on the first boat. A boat that clashes anyway is passed over.
-func circuitProblems(e *quote.Engine, b *book.Book) (problems []book.Problem) {
-	seen := map[int]bool{}
-	look := func(h int, c fit.Choices, with string) {
-		build := e.Fit.Complete(h, e.StandardUse(), c, 1)
-		if with != "" && len(build.Clashes) > 0 {
-			return
-		}
-		for _, f := range e.CircuitFaults(build) {
-			if !seen[f.Index] {
-				seen[f.Index] = true
-				problems = append(problems, book.Problem{Position: circuitAt(&b.Circuits[f.Index], f), Message: fmt.Sprintf("on %s%s: %v", b.Hulls[h].ID, with, f.Err),
-					Advice: cmp.Or(f.Advice, "change the formula, or say in when: that the boat is without the circuit")})
-			}
-		}
-	}
-	if len(b.Circuits) == 0 {
-		return nil
-	}
-	for h := range b.Hulls {
-		look(h, e.Fit.NewChoices(), "")
-		for o, option := range e.Pack.Options {
-			if e.Fit.Made(o, h) {
-				c := e.Fit.NewChoices()
-				c.Counts[o], c.Settled[option.Slot] = 1, true
-				look(h, c, " with "+option.ID)
-			}
-		}
-	}
-	return problems
-}
-
-// circuitAt is where the number stands with which a circuit cannot be sized.
-func circuitAt(c *book.Circuit, f quote.CircuitFault) book.Position {
-	good := func(v float64) bool { return v > 0 && formula.Finite(v) }
-	switch {
-	case !good(f.Circuit.Load):
-		return c.Amps.At
-	case !good(f.Circuit.Length):
-		return c.LengthM.At
-	case !good(f.Circuit.Volts):
-		return c.Volts.At
-	case f.Circuit.Peak != 0 && !(f.Circuit.Peak >= f.Circuit.Volts):
-		return c.PeakV.At
-	}
-	return c.At
 }
 
 // standardFaults are what clashes in the standard build for a region when its slots are filled as well as can be.

@@ -31,7 +31,7 @@ func Compile(b *book.Book) (*pack.Pack, []book.Problem) {
 	c.uses()
 	c.figures()
 	c.trade()
-	c.wires()
+	c.stock()
 	c.hulls()
 	c.slots()
 	c.rules()
@@ -339,7 +339,8 @@ func (c *compiler) hulls() {
 	for i, h := range c.book.Hulls {
 		fields := c.book.Dimensions(&c.book.Hulls[i])
 		c.pack.Hulls = append(c.pack.Hulls, pack.Hull{ID: h.ID.Value, Title: h.Title.Value, Note: h.Note.Value, Includes: texts(h.Includes), Fields: fields,
-			Carries: c.carries(h.Carries), Standard: c.standard(i), Place: c.placement(h.Place), Seats: c.placement(h.Seats), Offsets: c.offsets(h.ID), Trial: c.trial(h.ID),
+			Carries: c.carries(h.Carries), Standard: c.standard(i), Place: c.placement(h.Place), Seats: c.seats(h.Seats),
+			Points: c.points(h.Heights, h.Depths, h.Openings), Offsets: c.offsets(h.ID), Trial: c.trial(h.ID),
 			Submerged: h.Submerged.Value})
 		c.pack.Trade.Hulls = append(c.pack.Trade.Hulls, c.item(h.At, "", h.Price, h.Margin, h.Markup, h.Materials, h.Operations))
 	}
@@ -350,7 +351,48 @@ func (c *compiler) placement(p *book.Place) *pack.Place {
 	if p == nil {
 		return nil
 	}
-	return &pack.Place{X: c.lower(p.X, formula.Number), Y: c.lower(p.Y, formula.Number), Z: c.lower(p.Z, formula.Number)}
+	at := c.at(p.X, p.Y, p.Z)
+	at.Outside = p.Outside
+	return &at
+}
+
+func (c *compiler) at(x, y, z book.Formula) pack.Place {
+	return pack.Place{X: c.lower(x, formula.Number), Y: c.lower(y, formula.Number), Z: c.lower(z, formula.Number)}
+}
+
+func (c *compiler) seats(s *book.Seats) *pack.Seats {
+	if s == nil {
+		return nil
+	}
+	return &pack.Seats{Place: c.at(s.X, s.Y, s.Z), Side: c.lower(s.SideM, formula.Number)}
+}
+
+func (c *compiler) extent(x *book.Extent) *pack.Extent {
+	if x == nil {
+		return nil
+	}
+	return &pack.Extent{Length: c.lower(x.LengthM, formula.Number), Width: c.lower(x.WidthM, formula.Number), Height: c.lower(x.HeightM, formula.Number)}
+}
+
+// points lowers the high and low points and the openings of a hull or an option.
+func (c *compiler) points(heights []book.Height, depths []book.Depth, openings []book.Opening) (p pack.Points) {
+	for _, h := range heights {
+		point := pack.Point{Title: h.Title.Value, Place: c.at(h.X, h.Y, h.Z), States: pack.States}
+		if len(h.States) > 0 {
+			point.States = nil
+			for _, s := range h.States {
+				point.States = append(point.States, pack.State(s.Value))
+			}
+		}
+		p.Heights = append(p.Heights, point)
+	}
+	for _, d := range depths {
+		p.Depths = append(p.Depths, pack.Point{Title: d.Title.Value, Place: c.at(d.X, d.Y, d.Z), Immersed: c.lower(d.ImmersedM, formula.Number)})
+	}
+	for _, o := range openings {
+		p.Openings = append(p.Openings, pack.Point{Title: o.Title.Value, Place: c.at(o.X, o.Y, o.Z)})
+	}
+	return p
 }
 
 // offsets are the table of a hull; none where the book has none.
@@ -498,7 +540,7 @@ func (c *compiler) option(slot int, o book.Option) {
 		most = int(o.Most.Value)
 	}
 	c.pack.Options = append(c.pack.Options, pack.Option{ID: o.ID.Value, Slot: slot, Title: o.Title.Value, Note: o.Note.Value, Drawn: c.drawn(o), Colour: o.Colour.Value,
-		Hulls: c.hullList(o.Hulls), Most: most, Carries: c.carries(o.Carries), Place: c.placement(o.Place),
+		Hulls: c.hullList(o.Hulls), Most: most, Carries: c.carries(o.Carries), Place: c.placement(o.Place), Extent: c.extent(o.Extent), Points: c.points(o.Heights, o.Depths, o.Openings),
 		Submerged: c.submerged(slot, o)})
 	c.pack.Trade.Options = append(c.pack.Trade.Options, c.item(o.At, o.ID.Value, o.Price, o.Margin, o.Markup, o.Materials, o.Operations))
 }
@@ -521,7 +563,8 @@ func (c *compiler) circuits() {
 		}
 		c.pack.Circuits = append(c.pack.Circuits, pack.Circuit{ID: w.ID.Value, Title: w.Title.Value, Function: wiring.Function(w.Function.Value),
 			Amps: c.lower(w.Amps, formula.Number), Volts: c.lower(w.Volts, formula.Number), Peak: c.lower(w.PeakV, formula.Number), Length: c.lower(w.LengthM, formula.Number),
-			When: c.lower(w.When, formula.Truth), Critical: w.Critical, EngineSpace: w.EngineSpace, Insulation: rating, From: w.From.Value, To: w.To.Value,
+			When: c.lower(w.When, formula.Truth), Count: c.lower(w.Count, formula.Number), Fault: c.lower(w.FaultA, formula.Number),
+			Bundled: int(w.Bundled.Value), Parallel: int(w.Parallel.Value), Critical: w.Critical, EngineSpace: w.EngineSpace, Insulation: rating, From: w.From.Value, To: w.To.Value,
 			At: pack.CircuitAt{Circuit: c.place(w.At, ""), Amps: c.place(w.Amps.At, w.Amps.Value), Volts: c.place(w.Volts.At, w.Volts.Value), Length: c.place(w.LengthM.At, w.LengthM.Value)}})
 	}
 }
@@ -581,7 +624,7 @@ func (c *compiler) link(o book.Option, l book.Link, id string, exclude bool) {
 	if err == nil {
 		var needed formula.Program
 		needed, err = formula.New(need)
-		c.pack.Rules = append(c.pack.Rules, pack.Rule{ID: id, When: when, Need: needed, Because: l.Because.Value, Advice: l.Advice.Value})
+		c.pack.Rules = append(c.pack.Rules, pack.Rule{ID: id, When: when, Need: needed, Because: l.Because.Value, Advice: l.Advice.Value, Guard: l.Guard})
 	}
 	if err != nil {
 		c.problem(l.At, "name at least one option in any_of", "the link of %s is empty", o.ID)

@@ -77,12 +77,17 @@ func TestDemoBookHasNoOrphans(t *testing.T) {
 	materials, operations := map[int]bool{}, map[int]bool{}
 	for _, list := range [][]pack.Item{p.Trade.Hulls, p.Trade.Options} {
 		for _, item := range list {
-			for _, n := range item.Materials {
+			for _, n := range item.Materials { // -1: of a circuit, whose size the boat decides
 				materials[n.Index] = true
 			}
 			for _, n := range item.Operations {
 				operations[n.Index] = true
 			}
+		}
+	}
+	for _, kept := range [][]int{p.Trade.Kept.Cables, p.Trade.Kept.Fuses, p.Trade.Kept.Holders, p.Trade.Kept.Switches} {
+		for _, m := range kept {
+			materials[m] = true
 		}
 	}
 	for i, m := range p.Trade.Materials {

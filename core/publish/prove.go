@@ -3,6 +3,7 @@ package publish
 import (
 	"fmt"
 	"io/fs"
+	"slices"
 
 	"ribband/core/book"
 	"ribband/core/book/source"
@@ -12,7 +13,7 @@ import (
 	"ribband/core/spec"
 )
 
-// Refuted is something that a proof found wrong, at its place in the book, with the boat that shows it; nil where none does.
+// Refuted is something that a proof found wrong, at its place in the book, with the boat that shows it; nil where none does. What it could neither prove nor refute is a warning.
 type Refuted struct {
 	book.Problem
 	Witness *spec.Spec
@@ -35,8 +36,13 @@ func Prove(folder fs.FS, yard *pack.Pack) (*proof.Proof, []Refuted, error) {
 	at := places(read)
 	var list []Refuted
 	for _, f := range p.Findings {
-		list = append(list, Refuted{book.Problem{Position: at.of(&f, yard), Message: f.Message, Advice: f.Advice}, f.Witness})
+		grade := book.Error
+		if f.Open {
+			grade = book.Warning
+		}
+		list = append(list, Refuted{book.Problem{Position: at.of(&f, yard), Grade: grade, Message: f.Message, Advice: f.Advice}, f.Witness})
 	}
+	slices.SortStableFunc(list, func(a, b Refuted) int { return int(a.Grade) - int(b.Grade) })
 	return p, list, nil
 }
 
@@ -80,6 +86,8 @@ func (at positions) of(f *proof.Finding, p *pack.Pack) book.Position {
 		list = at.rules
 	case proof.DeadEnd:
 		list = at.uses
+	case proof.OfBoats:
+		list = at.hulls
 	case proof.Unsafe:
 		return at.formula(f.Formula, p)
 	}

@@ -15,24 +15,40 @@ import (
 	"ribband/core/publish"
 )
 
-const unprovedBook = "../../testdata/books/unproved"
+const (
+	unprovedBook = "../../testdata/books/unproved"
+	hardBook     = "../../testdata/books/hard"
+)
 
 // TestUnproved plants one fault at a time that only shows over all boats, and compares what the proof finds, with its place and the boat that shows it. The cases are
 // written like those of [TestBroken].
 func TestUnproved(t *testing.T) {
-	names, err := filepath.Glob(filepath.Join(unprovedBook, "*.txt"))
+	eachUnproved(t, unprovedBook, 12, func(testing.TB) fstest.MapFS { return overlay(t, smallBook) })
+}
+
+// TestUnprovedBesideAHardRule plants what few slots or fields decide into a book with a rule that no search settles: it is decided all the same, and what that rule keeps open is a warning.
+func TestUnprovedBesideAHardRule(t *testing.T) {
+	eachUnproved(t, filepath.Join(unprovedBook, "hard"), 4, func(testing.TB) fstest.MapFS {
+		folder := overlay(t, smallBook)
+		folder["boat.yaml"] = overlay(t, hardBook)["boat.yaml"]
+		return folder
+	})
+}
+
+func eachUnproved(t *testing.T, cases string, least int, base func(testing.TB) fstest.MapFS) {
+	names, err := filepath.Glob(filepath.Join(cases, "*.txt"))
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(names) < 12 {
-		t.Fatalf("%d books in %s, want at least 12", len(names), unprovedBook)
+	if len(names) < least {
+		t.Fatalf("%d books in %s, want at least %d", len(names), cases, least)
 	}
 	for _, name := range names {
-		t.Run(strings.TrimSuffix(filepath.Base(name), ".txt"), func(t *testing.T) { testUnproved(t, name) })
+		t.Run(strings.TrimSuffix(filepath.Base(name), ".txt"), func(t *testing.T) { testUnproved(t, base(t), name) })
 	}
 }
 
-func testUnproved(t *testing.T, name string) {
+func testUnproved(t *testing.T, folder fstest.MapFS, name string) {
 	text, err := os.ReadFile(name)
 	if err != nil {
 		t.Fatal(err)
@@ -41,7 +57,6 @@ func testUnproved(t *testing.T, name string) {
 	if !found && !*update {
 		t.Fatalf("the case has no line %q", wantMarker)
 	}
-	folder := overlay(t, smallBook)
 	if err := change(folder, changes); err != nil {
 		t.Fatal(err)
 	}
@@ -91,7 +106,7 @@ func TestSmallIsProved(t *testing.T) {
 	for _, r := range refuted {
 		t.Error(r.Error())
 	}
-	if len(p.Open) > 0 || len(p.Hulls[0].Options) != 6 || len(p.Rules.Effective) != 2 {
-		t.Errorf("%d options can be had, %d rules have an effect, open: %q", len(p.Hulls[0].Options), len(p.Rules.Effective), p.Open)
+	if p.Open > 0 || len(p.Hulls[0].Options) != 6 || len(p.Rules.Effective) != 2 {
+		t.Errorf("%d options can be had, %d rules have an effect, open: %d", len(p.Hulls[0].Options), len(p.Rules.Effective), p.Open)
 	}
 }

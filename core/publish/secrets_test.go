@@ -2,7 +2,9 @@ package publish_test
 
 import (
 	"fmt"
+	"reflect"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -57,7 +59,7 @@ func marked(t *testing.T) *book.Book {
 	}
 	item := func(materials []book.Quantity, work []book.Work) {
 		for i := range materials {
-			if materials[i].Wire.Value == "" {
+			if what, _ := materials[i].OfCircuit(); what == "" {
 				materials[i] = book.Quantity{Material: book.Text{Value: names["material "+materials[i].Material.Value]}, Quantity: book.Formula{Value: "27.1828", At: materials[i].At}}
 			}
 		}
@@ -76,6 +78,13 @@ func marked(t *testing.T) *book.Book {
 	}
 	for i := range b.Wires {
 		b.Wires[i].Material.Value = names["material "+b.Wires[i].Material.Value]
+	}
+	for i := range b.Fuses {
+		f := &b.Fuses[i]
+		f.Material.Value, f.Holder.Value = names["material "+f.Material.Value], names["material "+f.Holder.Value]
+	}
+	for i := range b.Switches {
+		b.Switches[i].Material.Value = names["material "+b.Switches[i].Material.Value]
 	}
 	for i := range b.Cuts {
 		b.Cuts[i].Title.Value = "Wombat cut"
@@ -212,15 +221,23 @@ func TestBuyersPackFollowsFromPricesAlone(t *testing.T) {
 	}
 }
 
-// The buyer's pack has the circuits alone from which figures follow, without where they run to and where in the book they stand.
+// The buyer's pack has the circuits alone from which figures follow, and the sizes that they are chosen from, without materials, without where they run to and where in the book they stand.
 func TestCircuitsOfTheBuyer(t *testing.T) {
 	packs, _ := demo()
 	if n := len(packs[pack.Yard].Circuits); n < 14 || len(packs[pack.Show].Circuits) != n {
 		t.Errorf("%d circuits on the yard's desk, %d on the show's", n, len(packs[pack.Show].Circuits))
 	}
-	list := packs[pack.Buyer].Circuits
-	if len(list) != 1 || list[0].ID != "motor-main" || list[0].From != "" || list[0].To != "" || list[0].At != (pack.CircuitAt{}) {
-		t.Errorf("the buyer's circuits are %+v", list)
+	var ids []string
+	for _, c := range packs[pack.Buyer].Circuits {
+		if ids = append(ids, c.ID); c.From != "" || c.To != "" || c.At != (pack.CircuitAt{}) {
+			t.Errorf("the buyer has the circuit %+v", c)
+		}
+	}
+	if !slices.Equal(ids, []string{"motor-main", "bank-string", "bank-lead"}) {
+		t.Errorf("the buyer's circuits are %v", ids)
+	}
+	if !reflect.DeepEqual(packs[pack.Buyer].Stock, packs[pack.Yard].Stock) || packs[pack.Buyer].Trade != nil || len(packs[pack.Yard].Trade.Kept.Fuses) < 20 {
+		t.Error("the desks size from other stocks, or the buyer knows their materials")
 	}
 	for i, f := range packs[pack.Yard].Figures {
 		if b := packs[pack.Buyer].Figures[i]; figures.OnTrade(f.Computed) && (b.Computed != "" || !b.Hidden || f.Hidden || packs[pack.Show].Figures[i].Computed == "") {

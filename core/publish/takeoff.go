@@ -8,22 +8,45 @@ import (
 	"ribband/core/book"
 	"ribband/core/formula"
 	"ribband/core/pack"
+	"ribband/core/wiring"
 )
 
-// wires lists the yard's cables, thinnest first.
-func (c *compiler) wires() {
-	for _, w := range c.book.Wires {
-		c.pack.Trade.Wires = append(c.pack.Trade.Wires, pack.Cable{MM2: w.MM2.Value, Material: c.ids["material"][w.Material.Value]})
+// stock lists the yard's cables, fuses and switches: their sizes for every desk, their materials for the trade. Of fuses of one size the
+// weakest comes first: it is taken where it does.
+func (c *compiler) stock() {
+	s, kept := &c.pack.Stock, &c.pack.Trade.Kept
+	material := func(t book.Text) int {
+		if t.Value == "" {
+			return -1
+		}
+		return c.ids["material"][t.Value]
 	}
-	slices.SortFunc(c.pack.Trade.Wires, func(a, b pack.Cable) int { return cmp.Compare(a.MM2, b.MM2) })
+	for _, w := range sorted(c.book.Wires, func(a, b book.Wire) int { return cmp.Compare(a.MM2.Value, b.MM2.Value) }) {
+		s.Sections, kept.Cables = append(s.Sections, w.MM2.Value), append(kept.Cables, material(w.Material))
+	}
+	for _, f := range sorted(c.book.Fuses, func(a, b book.FuseSize) int {
+		return cmp.Or(cmp.Compare(a.A.Value, b.A.Value), cmp.Compare(a.KA.Value, b.KA.Value), cmp.Compare(a.V.Value, b.V.Value))
+	}) {
+		s.Fuses = append(s.Fuses, wiring.FuseSize{Amps: f.A.Value, Volts: f.V.Value, KiloAmps: f.KA.Value})
+		kept.Fuses, kept.Holders = append(kept.Fuses, material(f.Material)), append(kept.Holders, material(f.Holder))
+	}
+	for _, x := range sorted(c.book.Switches, func(a, b book.Switch) int { return cmp.Compare(a.A.Value, b.A.Value) }) {
+		s.Switches, kept.Switches = append(s.Switches, x.A.Value), append(kept.Switches, material(x.Material))
+	}
 }
 
-// materials lowers what an item takes of one entry: several cables of which a boat takes one, else one material. Option is empty for a base boat.
+func sorted[T any](list []T, by func(a, b T) int) []T {
+	list = slices.Clone(list)
+	slices.SortStableFunc(list, by)
+	return list
+}
+
+// materials lowers what an item takes of one entry: a fuse with its holder, else one material. Option is empty for a base boat.
 func (c *compiler) materials(q *book.Quantity, option string) []pack.Need {
-	switch {
-	case q.Wire.Value != "":
-		return c.wire(q)
-	case q.Cut.Value != "":
+	if what, circuit := q.OfCircuit(); what != "" {
+		return c.ofCircuit(what, circuit)
+	}
+	if q.Cut.Value != "" {
 		return []pack.Need{c.cutNeed(q, option)}
 	}
 	for _, m := range q.Measures() {
@@ -68,13 +91,13 @@ func (c *compiler) cutNeed(q *book.Quantity, option string) pack.Need {
 	return pack.Need{Index: m, Cut: &pack.CutNeed{Cut: cut, Stock: stock, Metres: c.book.Materials[m].Unit.Value == "m"}, At: c.place(q.Cut.At, "cut: "+q.Cut.Value)}
 }
 
-// wire makes a need of every cable, for the sizes down to the next thinner one.
-func (c *compiler) wire(q *book.Quantity) (list []pack.Need) {
-	at, thinner := c.place(q.Wire.At, "wire: "+q.Wire.Value), 0.0
-	for i, w := range c.pack.Trade.Wires {
-		list = append(list, pack.Need{Index: w.Material, At: at,
-			Wire: &pack.WireNeed{Circuit: c.ids["circuit"][q.Wire.Value], Above: thinner, UpTo: w.MM2, Thickest: i == len(c.pack.Trade.Wires)-1}})
-		thinner = w.MM2
+func (c *compiler) ofCircuit(what string, circuit book.Text) []pack.Need {
+	need := func(p pack.Part) pack.Need {
+		return pack.Need{Index: -1, At: c.place(circuit.At, what+": "+circuit.Value), Circuit: &pack.CircuitNeed{Circuit: c.ids["circuit"][circuit.Value], Part: p}}
+	}
+	list := []pack.Need{need(pack.Part(what))}
+	if what == string(pack.Fuse) && slices.ContainsFunc(c.pack.Trade.Kept.Holders, func(m int) bool { return m >= 0 }) {
+		list = append(list, need(pack.Holder))
 	}
 	return list
 }

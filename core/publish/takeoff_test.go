@@ -17,7 +17,7 @@ func TestTakeoffsByDesk(t *testing.T) {
 		t.Fatal(err, problems)
 	}
 	for _, desk := range []pack.Desk{pack.Yard, pack.Show} {
-		composed, cut, wired := 0, 0, 0
+		composed, cut, parts := 0, 0, map[pack.Part]int{}
 		for _, items := range [][]pack.Item{packs[desk].Trade.Hulls, packs[desk].Trade.Options} {
 			for _, item := range items {
 				for _, n := range item.Materials {
@@ -26,14 +26,14 @@ func TestTakeoffsByDesk(t *testing.T) {
 						composed++
 					case n.Cut != nil:
 						cut++
-					case n.Wire != nil:
-						wired++
+					case n.Circuit != nil:
+						parts[n.Circuit.Part]++
 					}
 				}
 			}
 		}
-		if (composed > 50) != (desk == pack.Yard) || cut < 15 || wired < 300 {
-			t.Errorf("%s: %d composed amounts, %d cut and %d wired", desk, composed, cut, wired)
+		if (composed > 50) != (desk == pack.Yard) || cut < 15 || parts[pack.Wire] < 50 || parts[pack.Fuse] != parts[pack.Wire] || parts[pack.Holder] != parts[pack.Wire] || parts[pack.Switch] < 9 || parts[pack.Spare] == 0 {
+			t.Errorf("%s: %d composed amounts, %d cut and of circuits %v", desk, composed, cut, parts)
 		}
 	}
 }

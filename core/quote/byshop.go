@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"ribband/core/cost"
+	"ribband/core/figures"
 	"ribband/core/fit"
 	"ribband/core/measure"
 	"ribband/core/pack"
@@ -26,6 +27,7 @@ type ShopSheet struct {
 	Parts     *ShopParts // nil where the shop does not get them, as the next three
 	Laminates *LaminateSheet
 	Cuts      []CutPart
+	Circuits  []CircuitPart
 	Loom      *LoomPart
 	Pictures  []Picture
 }
@@ -80,7 +82,7 @@ func (e *Engine) ShopSheet(a *Answer, shop int) (*ShopSheet, error) {
 		}
 	}
 	if gets("loom") {
-		s.Loom = y.Loom
+		s.Circuits, s.Loom = y.Circuits, y.Loom
 	}
 	pictures, err := e.ForYard(a.Build)
 	for _, p := range pictures {
@@ -180,14 +182,24 @@ func (e *Engine) warningLabels(b *fit.Build) []string {
 		return nil
 	}
 	highest := volts
-	for i := range e.Pack.Circuits {
-		if c, _, ok, _ := e.takeoffs.Circuit(b.State, i); ok {
-			highest = max(highest, c.Volts, c.Peak)
-		}
+	circuits, _ := e.sizedCircuits(b)
+	for i := range circuits {
+		c := &circuits[i].Computed.Circuit
+		highest = max(highest, c.Volts, c.Peak)
 	}
 	list := []string{fmt.Sprintf("At the cover of the bank: “Battery %g V DC, up to %g V, %g kWh. Disconnect before work. Qualified persons only.”", rounded(volts, 1), rounded(highest, 1), rounded(kwh, 1))}
-	if fuse := v.figure("wiring.main_fuse_a"); fuse > 0 {
-		list = append(list, fmt.Sprintf("At the main fuse: “%g V DC, fuse %g A. Replace only with the same.”", rounded(volts, 1), fuse))
+	for i := range circuits {
+		if s := &circuits[i]; figures.ReadsCircuit(&e.Pack.Circuits[s.index]) {
+			what := "At the fuse"
+			if s.count > 1 {
+				what = fmt.Sprintf("At each of the %d fuses", s.count)
+			}
+			c, interrupts := &s.Computed.Circuit, ""
+			if s.Fuse.KiloAmps > 0 {
+				interrupts = fmt.Sprintf(", interrupting %g kA", s.Fuse.KiloAmps)
+			}
+			list = append(list, fmt.Sprintf("%s, %s: “%g V DC, fuse %g A%s. Replace only with the same.”", what, c.Name, rounded(c.Volts, 1), s.Fuse.Amps, interrupts))
+		}
 	}
 	return append(list, "Proposals, common practice, no source: the standards for electric boats and the rules of its waters say what must stand there.")
 }

@@ -174,7 +174,7 @@ func TestShopSheets(t *testing.T) {
 func TestWarningLabels(t *testing.T) {
 	e := demo()[pack.Yard]
 	list := e.YardSheet(answer(t, e, bound("sedge-46", "de"))).Papers.Warnings
-	if len(list) != 3 || !strings.Contains(list[0], "V DC, up to ") || !strings.Contains(list[1], "fuse") {
+	if len(list) != 4 || !strings.Contains(list[0], "V DC, up to ") || !strings.Contains(list[1], "At the fuse, Motor: ") || !strings.Contains(list[2], "At the fuse, Lead of the bank: ") {
 		t.Errorf("the labels are %q", list)
 	}
 	little := small()[pack.Yard]

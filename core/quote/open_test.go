@@ -14,7 +14,7 @@ func TestAnswerProvesWhatAFirstSearchLeavesOpen(t *testing.T) {
 	e := demo()[pack.Buyer]
 	r := rand.New(rand.NewPCG(3, 4))
 	open, outcomes := 0, map[fit.Outcome]int{}
-	for range 160 {
+	for range 320 {
 		s := anyWish(r, e.Pack)
 		a, err := e.Answer(s)
 		if err != nil {

@@ -22,6 +22,15 @@ type Picture struct {
 
 // Profile draws the boat from the side, floating as computed; empty where the book has no offsets of the hull.
 func (e *Engine) Profile(b *fit.Build, f drawing.Format) (Picture, error) {
+	return e.profile(b, f, false)
+}
+
+// YardProfile is the profile with the draughts to the base line.
+func (e *Engine) YardProfile(b *fit.Build, f drawing.Format) (Picture, error) {
+	return e.profile(b, f, true)
+}
+
+func (e *Engine) profile(b *fit.Build, f drawing.Format, baseLine bool) (Picture, error) {
 	v := e.look(b)
 	if len(v.offsets.Stations) == 0 {
 		return Picture{}, nil
@@ -29,10 +38,13 @@ func (e *Engine) Profile(b *fit.Build, f drawing.Format) (Picture, error) {
 	in := drawing.Profile{
 		Name: v.name, Offsets: v.offsets, Drafts: v.drafts(), Hull: v.colours["hull"], Bottom: v.colours["bottom"], Rail: v.colours["rail"], Stripe: v.colours["stripe"],
 		BootTop: v.bootTop(), Cockpit: v.cockpit(), Coaming: v.colours["coaming"], Top: v.top(), Enclosure: v.enclosure(), Drive: v.drive(), Thruster: v.has["thruster"],
-		Dash: v.at("dash", 0.62), Wheel: v.wheel(), Tiller: v.has["tiller"], Persons: v.persons(), Notes: []string{"With the persons of the intended use on board; the height above the water is without them."},
+		Dash: v.at("dash", 0.62), Wheel: v.wheel(), Tiller: v.has["tiller"], Persons: v.persons(), BaseLine: baseLine, Seat: figures.SeatHeight(e.Pack, b.State), Notes: []string{"With the persons of the intended use on board."},
+	}
+	for _, h := range figures.Poles(e.Pack, b.State) {
+		in.Poles = append(in.Poles, drawing.Pole{X: h.X, Top: h.Z})
 	}
 	if in.Drafts != nil {
-		in.AirDraft, in.Freeboard = v.figure("floating.air_draft_m"), v.figure("floating.freeboard_m")
+		in.AirDraft, in.Freeboard, in.Draft = v.figure("floating.air_draft_m"), v.figure("floating.freeboard_m"), v.figure("floating.draft_m")
 	}
 	return picture("profile", "Profile", in, f)
 }
@@ -128,7 +140,7 @@ func (e *Engine) ForCustomer(b *fit.Build) ([]Picture, error) {
 
 // ForYard are the pictures of the yard's sheet, plots small.
 func (e *Engine) ForYard(b *fit.Build) ([]Picture, error) {
-	list, err := pictures(b, false, e.Profile, e.Plan, e.SectionsPicture)
+	list, err := pictures(b, false, e.YardProfile, e.Plan, e.SectionsPicture)
 	if err != nil {
 		return nil, err
 	}

@@ -274,7 +274,7 @@ func (e *Engine) FigureValues(b *fit.Build, system measure.System) []Value {
 		if f.Hidden {
 			continue
 		}
-		if b.State.Figures[i] == 0 && figures.NoneAtZero(f.Computed) && len(b.State.Faults) == 0 && e.look(b).used("range_nm") == 0 {
+		if b.State.Figures[i] == 0 && len(b.State.Faults) == 0 && figures.Absent(f.Computed, e.look(b).used("range_nm")) {
 			continue // nobody asked
 		}
 		out = append(out, e.FigureValue(b.State, i, system))

@@ -4,7 +4,9 @@ import (
 	"fmt"
 	"strings"
 
+	"ribband/core/figures"
 	"ribband/core/fit"
+	"ribband/core/pack"
 	"ribband/core/transport"
 )
 
@@ -30,30 +32,31 @@ type Transport struct {
 	Cautions   []string            `json:"cautions"`
 }
 
-// transport reads the hull's length_m, beam_m, depth_m and trailer_height_m, and the figures mass_kg, top_height_m, travel_height_m,
-// trailer_kg and trailer_gross_kg. Without them it says so.
+// transport reads the hull's length_m, beam_m, depth_m and trailer_base_m, and the figures mass_kg, trailer_kg and trailer_gross_kg; the heights follow
+// from the offsets and the heights of what the boat has. Without them it says so.
 func (e *Engine) transport(b *fit.Build) Transport {
 	t := Transport{Cautions: transport.Cautions()}
 	v := e.look(b)
-	length, beam, depth, sheer := v.field("length_m"), v.field("beam_m"), v.field("depth_m"), v.field("trailer_height_m")
-	mass, up, down := v.total("mass_kg"), v.total("top_height_m"), v.total("travel_height_m")
-	if length == 0 || beam == 0 || depth == 0 || mass == 0 {
-		t.Problem = "The book has no length_m, beam_m, depth_m or mass_kg of this hull: height, width and weight on the trailer are not worked out."
+	length, beam, depth, base := v.field("length_m"), v.field("beam_m"), v.field("depth_m"), v.field("trailer_base_m")
+	mass := v.total("mass_kg")
+	if length == 0 || beam == 0 || depth == 0 || mass == 0 || len(v.offsets.Stations) == 0 {
+		t.Problem = "The book has no length_m, beam_m, depth_m, mass_kg or offsets of this hull: height, width and weight on the trailer are not worked out."
 		return t
 	}
-	up = max(up, down)
-	if sheer > 0 {
-		t.road(e, b, transport.Load{BedM: max(0, sheer-depth), HeightUpM: depth + up, HeightDownM: depth + down, BeamM: beam, TrailerWidthM: beam,
+	down := figures.LevelHeight(e.Pack, b.State, pack.Road)
+	up := max(down, figures.LevelHeight(e.Pack, b.State, pack.Up))
+	if base > 0 {
+		t.road(e, b, transport.Load{BedM: base, HeightUpM: up, HeightDownM: down, BeamM: beam, TrailerWidthM: beam,
 			BoatKG: mass, TrailerKG: v.total("trailer_kg"), TrailerMostKG: v.total("trailer_gross_kg")})
 	}
-	cargo := transport.Cargo{LengthM: length, WidthM: beam, HeightM: cradleM + depth + down, MassKG: mass + cradleKG, GapM: containerGap}
+	cargo := transport.Cargo{LengthM: length, WidthM: beam, HeightM: cradleM + down, MassKG: mass + cradleKG, GapM: containerGap}
 	var err error
 	if t.Containers, err = transport.FitAll(cargo); err != nil {
 		t.fail(err)
 		return t
 	}
-	cover, err1 := transport.WrapArea(transport.Wrap{LengthM: length, BeamM: beam, RidgeM: max(wrapRidgeM, down), SkirtM: wrapSkirtM, Waste: wrapWaste})
-	whole, err2 := transport.WrapArea(transport.Wrap{LengthM: length, BeamM: beam, HeightM: depth + down, Whole: true, Waste: wrapWaste})
+	cover, err1 := transport.WrapArea(transport.Wrap{LengthM: length, BeamM: beam, RidgeM: max(wrapRidgeM, down-depth), SkirtM: wrapSkirtM, Waste: wrapWaste})
+	whole, err2 := transport.WrapArea(transport.Wrap{LengthM: length, BeamM: beam, HeightM: down, Whole: true, Waste: wrapWaste})
 	if err1 != nil || err2 != nil {
 		t.fail(fmt.Errorf("estimating the shrink film: %w", first(err1, err2)))
 		return t

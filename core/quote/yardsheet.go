@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"ribband/core/cost"
+	"ribband/core/fit"
 	"ribband/core/measure"
 	"ribband/core/pack"
 )
@@ -29,6 +30,7 @@ type YardSheet struct {
 	Cuts      []CutPart      `json:"cuts,omitempty"`
 	Purchases []PurchasePart `json:"purchases"`
 	Cost      CostPart       `json:"cost"`
+	Circuits  []CircuitPart  `json:"circuits,omitempty"`
 	Loom      *LoomPart      `json:"loom,omitempty"`
 	Rates     []RatePart     `json:"rates"`
 	Prices    []PriceTrace   `json:"prices"`
@@ -142,7 +144,7 @@ func (e *Engine) YardSheetFor(a *Answer, d Details) *YardSheet {
 	}
 	draft := e.Draft(a)
 	y := &YardSheet{Hull: draft.Hull, Spec: draft.SpecDigest, Edition: draft.Edition, Currency: e.Pack.Currency, Clashes: draft.Clashes,
-		Contents: draft.Contents, Use: e.UseValues(a.Build, measure.Metric), Figures: e.FigureValues(a.Build, measure.Metric), Solar: draft.Solar}
+		Contents: draft.Contents, Use: e.UseValues(a.Build, measure.Metric), Figures: append(e.FigureValues(a.Build, measure.Metric), e.toBaseLine(a.Build)...), Solar: draft.Solar}
 	e.shopHours(y, a)
 	e.optionHours(y, a)
 	digits := e.Pricing.Currency().Digits
@@ -169,7 +171,7 @@ func (e *Engine) YardSheetFor(a *Answer, d Details) *YardSheet {
 	if over := a.Price.TradeIn.Over(); over.Sign() > 0 {
 		y.Cost.TradeInOver = over.Fixed(digits)
 	}
-	y.Loom = e.Loom(a.Build)
+	y.Circuits, y.Loom = e.Circuits(a.Build), e.Loom(a.Build)
 	y.Rates = e.rateParts(s, digits)
 	y.Prices = e.priceTraces(a, digits)
 	y.Laminates, y.Parts, y.Cuts = e.Laminates(a.Build), e.ShopParts(a), e.feeds(a, e.Cuts(a.Build))
@@ -234,4 +236,14 @@ func (e *Engine) purchase(p cost.Purchase, digits int) PurchasePart {
 		part.Charged = p.Charged.Fixed(digits)
 	}
 	return part
+}
+
+// toBaseLine are the draughts aft and fore to the base line, which only the yard reads, if the book has them.
+func (e *Engine) toBaseLine(b *fit.Build) (list []Value) {
+	for i, f := range e.Pack.Figures {
+		if f.Hidden && (f.Computed == "floating.draft_aft_m" || f.Computed == "floating.draft_fore_m") {
+			list = append(list, e.FigureValue(b.State, i, measure.Metric))
+		}
+	}
+	return list
 }

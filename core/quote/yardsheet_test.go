@@ -70,7 +70,10 @@ func TestTracesLeadToTheBook(t *testing.T) {
 			if err != nil {
 				t.Fatalf("%s: %v", name, err)
 			}
-			stands := strings.TrimPrefix(strings.TrimPrefix(tr.Formula, "wire: "), "cut: ")
+			stands := tr.Formula
+			for _, key := range []string{"wire: ", "fuse: ", "switch: ", "spare: ", "cut: "} {
+				stands = strings.TrimPrefix(stands, key)
+			}
 			if form := strings.Index(line, ": {"); strings.HasPrefix(line, "{material: ") && form > 0 { // composed of the parts that stand there
 				parts, _, _ := strings.Cut(line[form+3:], "}, operation: ") // who takes it is no part
 				for _, part := range partOf.FindAllStringSubmatch(parts, -1) {

@@ -34,7 +34,7 @@ func (v *View) warnings() g.Node {
 func (v *View) reductions() g.Node {
 	r, digits := &v.Answer.Price.Reductions, v.Answer.Price.Currency.Digits
 	return g.Group{
-		P(Class("note"), g.Textf("Reductions total %s of the list price of %s; your limit is %s.", r.Share.Percent(), v.money(r.List), v.pack().Trade.Authority.Percent())),
+		P(Class("note"), g.Textf("Reductions %s of a list price of %s: %s; your limit is %s.", v.money(r.Total), v.money(r.List), r.Share.Percent(), v.pack().Trade.Authority.Percent())),
 		g.If(len(r.Parts) > 0, Table(ID("reductions"), TBody(g.Map(r.Parts, func(p price.Reduction) g.Node {
 			return tableRow("", p.Title, money.Grouped(p.Amount.Fixed(digits)))
 		})...))),
@@ -63,7 +63,7 @@ func (v *View) discounts() g.Node {
 			field("discount-title", "Reason", Input(ID("discount-title"), Name("title"), Required(), MaxLength("80"))),
 			field("discount-value", "Per cent or amount, "+basis, Input(ID("discount-value"), Name("value"), g.Attr("inputmode", "decimal"), Required(), Placeholder("3 % or 500"))),
 			field("discount-on", "On", Select(ID("discount-on"), Name("on"), Option(Value(""), g.Text("the whole boat")), g.Group(v.discountable()))),
-			Button(Type("submit"), g.Text("Give discount"))),
+			Button(Type("submit"), ID("give-discount"), g.Text("Give discount"))),
 	}
 }
 
@@ -102,7 +102,7 @@ func field(id, label string, control g.Node) g.Node {
 func (v *View) extras() g.Node {
 	items := make([]g.Node, 0, len(v.Answer.Spec.Lines))
 	for i, l := range v.Answer.Spec.Lines {
-		text := l.Title + ": " + money.Grouped(l.Price.String()) + " " + basisText(l.Basis)
+		text := l.Title + ": " + v.money(l.Price) + " " + basisText(l.Basis)
 		for _, s := range v.pack().Trade.Shops {
 			if h, named := l.Hours[s.ID]; named {
 				text += ", " + s.Title + " " + h.String() + " h"
@@ -121,7 +121,7 @@ func (v *View) extras() g.Node {
 			field("free-cost", "Bought-in cost, net", Input(ID("free-cost"), Name("cost"), g.Attr("inputmode", "decimal"))),
 			field("free-shop", "Shop", Select(ID("free-shop"), Name("shop"), Option(Value(""), g.Text("none")), g.Group(v.shops()))),
 			field("free-hours", "Hours", Input(ID("free-hours"), Name("hours"), g.Attr("inputmode", "decimal"))),
-			Button(Type("submit"), g.Text("Add item"))),
+			Button(Type("submit"), ID("give-line"), g.Text("Add item"))),
 	}
 }
 
@@ -136,21 +136,21 @@ func basisText(b spec.Basis) string {
 func (v *View) tradeIn() g.Node {
 	items := []g.Node{}
 	if t := v.Answer.Spec.TradeIn; t != nil {
-		text := t.Title + ": " + money.Grouped(t.Allowance.String())
+		text := t.Title + ": " + v.money(t.Allowance)
 		if t.Value.Sign() > 0 {
-			text += ", expected to fetch " + money.Grouped(t.Value.String())
+			text += ", resale value " + v.money(t.Value)
 		}
 		items = append(items, Li(g.Text(text), removeButton("trade-in", 0, t.Title)))
 	}
 	return g.Group{
 		H3(g.Text("Trade-in")),
-		P(Class("note"), g.Text(price.TradeInRule+" What is allowed beyond what it will fetch counts as a reduction.")),
+		P(Class("note"), g.Text(price.TradeInRule+" What is allowed above its resale value counts as a reduction.")),
 		Ul(Class("given"), g.Group(items)),
 		FormEl(Class("add"), ID("add-trade-in"), act("trade-in"),
-			field("trade-in-title", "What is taken in payment", Input(ID("trade-in-title"), Name("title"), Required(), MaxLength("120"))),
+			field("trade-in-title", "Boat or item", Input(ID("trade-in-title"), Name("title"), Required(), MaxLength("120"))),
 			field("trade-in-allowance", "Allowance", Input(ID("trade-in-allowance"), Name("allowance"), g.Attr("inputmode", "decimal"), Required())),
-			field("trade-in-value", "What it will fetch, private", Input(ID("trade-in-value"), Name("value"), g.Attr("inputmode", "decimal"))),
-			Button(Type("submit"), g.Text("Take in payment"))),
+			field("trade-in-value", "Resale value, for the yard only", Input(ID("trade-in-value"), Name("value"), g.Attr("inputmode", "decimal"))),
+			Button(Type("submit"), ID("give-trade-in"), g.Text("Add trade-in"))),
 	}
 }
 
@@ -169,7 +169,7 @@ func (v *View) margin() g.Node {
 		return tableRow("", title, money.Grouped(a.Fixed(digits)))
 	}
 	return Details(Class("panel"), ID("margin-details"), Summary(g.Text("Margin")), Table(TBody(
-		row("Net price", v.Answer.Price.Net), g.If(v.Answer.Price.TradeIn.Over().Sign() > 0, row("Trade-in beyond its value", v.Answer.Price.TradeIn.Over())),
+		row("Net price", v.Answer.Price.Net), g.If(v.Answer.Price.TradeIn.Over().Sign() > 0, row("Trade-in above its resale value", v.Answer.Price.TradeIn.Over())),
 		row("Materials", c.Materials), row("Part packs left over", c.Rests), row("Labour", c.Labour),
 		row("Overhead on materials", c.OverheadOnMaterials), row("Overhead on labour", c.OverheadOnLabour), row("Contingency", c.Contingency),
 		row("Cost", c.Total), tableRow("total", "Margin on price", v.Answer.Margin.Percent()))))

@@ -45,7 +45,7 @@ func TestLedgerInEachTaxMode(t *testing.T) {
 func TestDealingShowsWhatWasGiven(t *testing.T) {
 	v := view(t, engines()[pack.Show], demoSpecs()["free-lines-and-discount"])
 	dealing := fragment(t, v, "dealing")
-	for _, want := range []string{"Ordered at the show: 3\u202f%", "Name on both sides of the transom, gold leaf, 90 mm: 680 net", "Margin on price" + v.Answer.Margin.Percent()} {
+	for _, want := range []string{"Ordered at the show: 3\u202f%", "Name on both sides of the transom, gold leaf, 90 mm: 680.00\u00a0EUR net", "Margin on price" + v.Answer.Margin.Percent()} {
 		if !strings.Contains(dealing.text, want) {
 			t.Errorf("%q is not in %q", want, dealing.text)
 		}

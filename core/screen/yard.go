@@ -100,7 +100,7 @@ func (v *View) loom(l *quote.LoomPart) []g.Node {
 			if w.Fuse > 0 {
 				fuse = text(w.Fuse)
 			}
-			return Tr(Th(g.Attr("scope", "row"), g.Text(w.Circuit+"\u00a0"+pole), Span(Class("note"), g.Text(w.Colour+", AWG "+w.AWG+", "+w.From+" to "+w.To))),
+			return Tr(Th(g.Attr("scope", "row"), g.Text(w.Circuit+"\u00a0"+pole), Span(Class("note"), g.Text(w.Colour+", "+w.From+" to "+w.To))),
 				Td(Class("number"), g.Text(text(w.Section)+"\u00a0mm²")), Td(Class("number"), g.Text(strconv.FormatFloat(w.Length, 'f', 2, 64))), Td(Class("number"), g.Text(fuse)))
 		})), TFoot(tableRow("total", "Copper "+strconv.FormatFloat(l.Copper, 'f', 2, 64)+"\u00a0kg", "", strconv.FormatFloat(l.Length, 'f', 2, 64), ""))),
 	}

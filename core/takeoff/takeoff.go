@@ -1,4 +1,4 @@
-// Package takeoff measures what a boat takes of a material where no formula can: by a cut layout, or by the wire of a circuit.
+// Package takeoff measures what a boat takes of a material where no formula can: by a cut layout, or by what a circuit needs.
 //
 // The amounts that formulas give are composed when the book is published, see [pack.Form]; this package does not price them, that is the
 // work of core/cost, nor lay them out on a sheet. Its sources are those of packages cutting and wiring, whose limits and cautions hold.
@@ -6,7 +6,6 @@ package takeoff
 
 import (
 	"errors"
-	"fmt"
 
 	"ribband/core/figures"
 	"ribband/core/formula"
@@ -19,27 +18,31 @@ type Takeoffs struct {
 	pack     *pack.Pack
 	circuits *figures.Circuits
 	cuts     []cut
-	rules    wiring.Rules
 }
 
 // New prepares a pack. It has no cuts without the trade.
 func New(p *pack.Pack) *Takeoffs {
-	return &Takeoffs{pack: p, circuits: figures.NewCircuits(p), cuts: compileCuts(p), rules: wiring.DefaultRules()}
+	return &Takeoffs{pack: p, circuits: figures.NewCircuits(p), cuts: compileCuts(p)}
 }
 
-// Amount is what a boat takes of a material, in its unit. The error says what of the boat cannot be measured, and the remedy.
-type Amount func(st *formula.State) (float64, error)
+// Amount is what a boat takes: the index of the material and how much of it, in its unit. Nothing is taken of any where it is -1. The error says what
+// of the boat cannot be measured, and the remedy.
+type Amount func(st *formula.State) (index int, amount float64, err error)
 
 // Of is the amount of a need.
 func (t *Takeoffs) Of(n *pack.Need) Amount {
+	index := n.Index
 	switch {
 	case n.Cut != nil:
-		return func(st *formula.State) (float64, error) { return t.stock(st, n.Cut) }
-	case n.Wire != nil:
-		return func(st *formula.State) (float64, error) { return t.wire(st, n.Wire) }
+		return func(st *formula.State) (int, float64, error) {
+			v, err := t.stock(st, n.Cut)
+			return index, v, err
+		}
+	case n.Circuit != nil:
+		return func(st *formula.State) (int, float64, error) { return t.ofCircuit(st, n.Circuit) }
 	}
 	amount := n.Amount.Number()
-	return func(st *formula.State) (float64, error) { return amount(st), nil }
+	return func(st *formula.State) (int, float64, error) { return index, amount(st), nil }
 }
 
 // Reads is what the amount of a need depends on.
@@ -50,45 +53,69 @@ func Reads(p *pack.Pack, n *pack.Need) formula.Reads {
 			r = r.With(piece.WidthMm.Reads()).With(piece.LengthMm.Reads()).With(piece.Count.Reads())
 		}
 	}
-	if n.Wire != nil {
-		r = r.With(figures.ReadsOf(&p.Circuits[n.Wire.Circuit]))
+	if n.Circuit != nil {
+		r = r.With(figures.ReadsOf(&p.Circuits[n.Circuit.Circuit]))
 	}
 	return r
 }
 
-// wire is both conductors of a circuit in m where its size is that of the cable, with the slack of their ends, as [wiring.Sheet] counts them.
-// A circuit that no single conductor carries takes none: the loom says so, and such a boat is not built.
-func (t *Takeoffs) wire(st *formula.State, n *pack.WireNeed) (float64, error) {
-	c, ch, ok, err := t.Circuit(st, n.Circuit)
+// ofCircuit is what a boat takes of a circuit: all conductors in m with the slack of their ends, as [wiring.Sizer.Sheet] counts them; fuses, holders
+// and switches by the count of the circuit. Main circuits that nothing kept is large enough for take nothing: their figures refuse the boat. So do
+// circuits that no single conductor carries: the loom says so, and such a boat is not built.
+func (t *Takeoffs) ofCircuit(st *formula.State, n *pack.CircuitNeed) (int, float64, error) {
+	s, count, err := t.circuits.Sized(st, n.Circuit)
+	main := figures.ReadsCircuit(&t.pack.Circuits[n.Circuit])
 	switch {
-	case errors.Is(err, wiring.ErrTooMuch) || err == nil && !ok:
-		return 0, nil
+	case err == nil && count == 0, errors.Is(err, wiring.ErrTooMuch), main && (errors.Is(err, wiring.ErrNoCable) || errors.Is(err, wiring.ErrNoFuse)):
+		return -1, 0, nil
 	case err != nil:
-		return 0, err
-	case n.Thickest && ch.Metric.Section > n.UpTo:
-		return 0, fmt.Errorf("sizing circuit %q: it needs a cable of %g mm², and the thickest under wires: has %g mm²; list a thicker one, split the load or shorten the run", c.Name, ch.Metric.Section, n.UpTo)
-	case !(n.Above < ch.Metric.Section && ch.Metric.Section <= n.UpTo):
-		return 0, nil
+		return -1, 0, err
 	}
-	return 2 * (c.Length + t.rules.Slack), nil
-}
-
-// Circuit sizes a circuit as a boat has it; false where the boat is without it.
-func (t *Takeoffs) Circuit(st *formula.State, i int) (wiring.Circuit, wiring.Choice, bool, error) {
-	c, ok := t.circuits.At(st, i)
-	if !ok {
-		return c, wiring.Choice{}, false, nil
-	}
-	ch, err := wiring.Size(c, t.rules)
-	return c, ch, err == nil, err
-}
-
-// Cable is the material of a section in mm²: that of the smallest listed cable that is not thinner; false where there is none.
-func (t *Takeoffs) Cable(section float64) (*pack.Material, bool) {
-	for _, w := range t.pack.Trade.Wires {
-		if w.MM2 >= section {
-			return &t.pack.Trade.Materials[w.Material], true
+	kept := &t.pack.Trade.Kept
+	switch n.Part {
+	case pack.Wire:
+		return kept.Cables[s.CableAt], float64(count) * t.circuits.Sizer.Metres(&s), nil
+	case pack.Holder:
+		return kept.Holders[s.FuseAt], float64(count), nil
+	case pack.Spare:
+		return kept.Fuses[s.FuseAt], 1, nil
+	case pack.Switch:
+		_, at, err := t.circuits.Sizer.Switch(&s)
+		if err != nil {
+			return -1, 0, err
 		}
+		return kept.Switches[at], float64(count), nil
 	}
-	return nil, false
+	return kept.Fuses[s.FuseAt], float64(count), nil
+}
+
+// Circuit sizes a circuit as a boat has it, and says how many alike there are: 0 where the boat is without it.
+func (t *Takeoffs) Circuit(st *formula.State, i int) (wiring.Sized, int, error) {
+	return t.circuits.Sized(st, i)
+}
+
+// At is a circuit as a boat has it, whether it can be sized or not.
+func (t *Takeoffs) At(st *formula.State, i int) wiring.Circuit {
+	c, _ := t.circuits.At(st, i)
+	return c
+}
+
+// Sizer is what the circuits are sized by.
+func (t *Takeoffs) Sizer() *wiring.Sizer { return t.circuits.Sizer }
+
+// Cable is the material of the cable of a circuit; nil where the yard lists none.
+func (t *Takeoffs) Cable(s *wiring.Sized) *pack.Material {
+	return t.material(t.pack.Trade.Kept.Cables, s.CableAt)
+}
+
+// Fuse is the material of the fuse of a circuit; nil where the yard lists none.
+func (t *Takeoffs) Fuse(s *wiring.Sized) *pack.Material {
+	return t.material(t.pack.Trade.Kept.Fuses, s.FuseAt)
+}
+
+func (t *Takeoffs) material(list []int, at int) *pack.Material {
+	if at < 0 {
+		return nil
+	}
+	return &t.pack.Trade.Materials[list[at]]
 }

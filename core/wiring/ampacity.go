@@ -64,11 +64,16 @@ func ampacity(g Gauge, r Rating, inEngineSpace bool, bundle int) (int, error) {
 	if column < 0 {
 		return 0, fmt.Errorf("looking up an ampacity: there is no column for %d °C; give one of %s", int(r), ratingList())
 	}
+	return derated(row, column, inEngineSpace, bundle), nil
+}
+
+// derated is an entry of the table where the conductor runs.
+func derated(row, column int, inEngineSpace bool, bundle int) int {
 	factor := 100
 	if inEngineSpace {
 		factor = engineSpace[column]
 	}
-	return halfEven(table5[row][column]*factor*bundle, 100*100), nil
+	return halfEven(table5[row][column]*factor*bundle, 100*100)
 }
 
 // Bundle is the factor in per cent for conductors that carry current side by side.

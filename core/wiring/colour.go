@@ -10,6 +10,7 @@ type Function string
 
 // The functions of a day launch.
 const (
+	BatteryLead      Function = "battery lead" // from the bank, or one of its strings, to the bus
 	MainFeed         Function = "main feed"
 	Drive            Function = "drive"
 	Charger          Function = "charger"
@@ -29,8 +30,9 @@ type Colours struct {
 }
 
 // functions: the colours were found on a boatbuilders' teaching page that gives ABYC E-11 Tables XIV and XV, and on three trade
-// pages. Critical by ABYC E-11, as for [CriticalDrop]; drive and charger count as main feeds.
+// pages. Critical by ABYC E-11, as for [CriticalDrop]; battery leads, drive and charger count as main feeds.
 var functions = []Colours{
+	{BatteryLead, "red", "black", true},
 	{MainFeed, "red", "black", true},
 	{Drive, "red", "black", true},
 	{Charger, "red", "black", true},

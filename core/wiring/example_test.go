@@ -26,25 +26,25 @@ func ExampleSize_refused() {
 	// Output: sizing circuit "horn": the load is 0 A; give a number above zero, at most 1000000
 }
 
-func ExampleSheet() {
-	loom, err := wiring.Sheet([]wiring.Circuit{
+func ExampleSizer_Sheet() {
+	loom, err := wiring.NewSizer(wiring.DefaultRules(), wiring.Stock{}).Sheet([]wiring.Circuit{
 		{Name: "drive", Function: wiring.Drive, Load: 110, Length: 1.5, Volts: 48, Critical: true, Insulation: 105, From: "bank isolator", To: "motor controller"},
 		{Name: "stern light", Function: wiring.NavigationLights, Load: 0.5, Length: 4, Volts: 12, Critical: true, Insulation: 105},
-	}, wiring.DefaultRules())
+	})
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
 	for _, w := range loom.Wires {
-		fmt.Printf("%-11s %-9s AWG %s  %v mm²  %.2f m  %s to %s\n", w.Circuit, w.Colour, w.AWG, w.MM2, w.Length, w.Ends[0].Place, w.Ends[1].Place)
+		fmt.Printf("%-11s %-9s %v mm²  %.2f m  %s to %s\n", w.Circuit, w.Colour, w.MM2, w.Length, w.Ends[0].Place, w.Ends[1].Place)
 	}
 	fmt.Printf("%.2f kg of copper\n", loom.Copper)
 	// Output:
-	// drive       red       AWG 6  16 mm²  1.65 m  bank isolator to motor controller
-	// drive       black     AWG 6  16 mm²  1.65 m  negative bus bar to motor controller
-	// stern light dark grey AWG 16  1.5 mm²  4.15 m  fuse block to stern light
-	// stern light black     AWG 16  1.5 mm²  4.15 m  negative bus bar to stern light
-	// 0.49 kg of copper
+	// drive       red       25 mm²  1.65 m  bank isolator to motor controller
+	// drive       black     25 mm²  1.65 m  negative bus bar to motor controller
+	// stern light dark grey 1.5 mm²  4.15 m  fuse block to stern light
+	// stern light black     1.5 mm²  4.15 m  negative bus bar to stern light
+	// 0.84 kg of copper
 }
 
 func ExampleMostFuse() {

@@ -28,14 +28,18 @@ func MostFuse(ampacity int, volts float64) (float64, error) {
 	if err := number(place, "voltage", "V", volts); err != nil {
 		return 0, err
 	}
+	return mostFuse(ampacity, volts), nil
+}
+
+func mostFuse(ampacity int, volts float64) float64 {
 	a := float64(ampacity)
 	if volts < LowVoltage {
-		return 1.5 * a, nil
+		return 1.5 * a
 	}
 	if i, exact := slices.BinarySearch(fuses, a); !exact && i < len(fuses) && fuses[i] <= 1.5*a {
-		return fuses[i], nil
+		return fuses[i]
 	}
-	return a, nil
+	return a
 }
 
 // FuseFor is the smallest standard fuse in A that carries a load in A with a margin.

@@ -17,11 +17,10 @@ type Wire struct {
 	Function Function
 	Positive bool
 	Colour   string
-	AWG      Gauge
-	MM2      float64 // standard section
+	MM2      float64 // section of the cable bought
 	Length   float64 // m, with its slack
 	Ends     [2]End
-	Fuse     float64 // A, at the positive wire; 0 at the negative one
+	Fuse     float64 // A, at the first positive wire of a circuit; 0 at the others
 	Place    string  // where the fuse goes
 	Copper   float64 // kg
 }
@@ -32,7 +31,6 @@ type End struct{ Place, Terminal string }
 // Roll is how much wire of one size and colour the loom takes.
 type Roll struct {
 	Colour string
-	AWG    Gauge
 	MM2    float64
 	Length float64 // m
 	Copper float64 // kg
@@ -46,7 +44,7 @@ type Count struct {
 
 // Loom is the loom sheet of a boat.
 type Loom struct {
-	Choices   []Choice
+	Sized     []Sized
 	Wires     []Wire
 	Rolls     []Roll  // thinnest first, then by colour
 	Terminals []Count // by name
@@ -56,16 +54,17 @@ type Loom struct {
 	Caution   string
 }
 
-// Sheet makes the loom sheet: two wires for each circuit, in the order of the circuits.
+// Sheet makes the loom sheet: the wires of each circuit in the order of the circuits, in the cable that is bought, two for each conductor
+// of a pole.
 //
 // Formula: wire length = length one way + slack; copper mass = S×L×8.89×10⁻³, in kg with S in mm² and L in m.
 // Valid: as [Size]; names of circuits differ. Mass is of the copper alone, without insulation.
-// Source: sizes as [Size]; slack and terminals: common practice, no source.
-func Sheet(circuits []Circuit, r Rules) (Loom, error) {
+// Source: sizes as [Sizer.Size]; slack and terminals: common practice, no source.
+func (z *Sizer) Sheet(circuits []Circuit) (Loom, error) {
 	loom := Loom{Caution: Caution}
 	seen := map[string]bool{}
 	for i, c := range circuits {
-		ch, err := Size(c, r)
+		s, err := z.Size(c)
 		if err != nil {
 			return Loom{}, fmt.Errorf("making the loom sheet, circuit %d of %d: %w", i+1, len(circuits), err)
 		}
@@ -73,61 +72,62 @@ func Sheet(circuits []Circuit, r Rules) (Loom, error) {
 			return Loom{}, fmt.Errorf("making the loom sheet, circuit %d of %d: the name %q is there twice; give each circuit its own", i+1, len(circuits), c.Name)
 		}
 		seen[c.Name] = true
-		loom.Choices = append(loom.Choices, ch)
-		loom.Wires = append(loom.Wires, wire(ch, r, true), wire(ch, r, false))
+		z.AWG(&s)
+		loom.Sized = append(loom.Sized, s)
+		for n := range s.Cable.Conductors {
+			loom.Wires = append(loom.Wires, z.wire(&s, true, n == 0), z.wire(&s, false, n == 0))
+		}
 	}
 	loom.total()
 	return loom, nil
 }
 
-func wire(ch Choice, r Rules, positive bool) Wire {
-	c := ch.Circuit
+func (z *Sizer) wire(s *Sized, positive, fused bool) Wire {
+	c := &s.Computed.Circuit
 	colours, _ := ColoursOf(c.Function) // Size has checked it
-	w := Wire{Circuit: c.Name, Function: c.Function, Positive: positive, Colour: colours.Negative, Length: c.Length + r.Slack}
-	w.AWG, w.MM2 = ch.AWG.Gauge, ch.Metric.Section
+	w := Wire{Circuit: c.Name, Function: c.Function, Positive: positive, Colour: colours.Negative, MM2: s.Cable.Section, Length: c.Length + z.rules.Slack}
 	from := "negative bus bar"
-	_, gauge := ch.conductor(r)
-	if positive {
-		from = cmp.Or(c.From, "fuse block")
-		w.Colour, w.Fuse = colours.Positive, ch.Fuse
-		w.Place = PlaceOf(c.Sheathed, c.Function == MainFeed || c.Function == Drive).When
+	if c.Function == BatteryLead {
+		from = "negative terminal"
 	}
-	w.Copper = ch.Copper(r) / 2
-	terminal := Terminal(gauge)
+	if positive {
+		from, w.Colour = cmp.Or(c.From, "fuse block"), colours.Positive
+		if fused {
+			w.Fuse, w.Place = s.Fuse.Amps, PlaceOf(c.Sheathed, c.Function == BatteryLead).When
+		}
+	}
+	w.Copper = w.MM2 * w.Length * CopperDensity
+	terminal := Terminal(w.MM2)
 	w.Ends = [2]End{{from, terminal}, {cmp.Or(c.To, c.Name), terminal}}
 	return w
 }
 
-// conductor is the section, mm², and the size that is installed.
-func (ch Choice) conductor(r Rules) (section float64, size Gauge) {
-	if r.Metric {
-		return ch.Metric.Section, ch.Metric.Gauge
-	}
-	return ch.AWG.Gauge.Area(), ch.AWG.Gauge
+// Metres is the length in m of all wires of a circuit, with the slack of their ends.
+//
+// Formula, Valid and Source: as [Sizer.Sheet].
+func (z *Sizer) Metres(s *Sized) float64 {
+	return 2 * float64(s.Cable.Conductors) * (s.Computed.Circuit.Length + z.rules.Slack)
 }
 
-// Copper is the mass of copper in both wires of a circuit, kg.
+// Copper is the mass of copper in all wires of a circuit, kg.
 //
-// Formula, Valid and Source: as [Sheet].
-func (ch Choice) Copper(r Rules) float64 {
-	section, _ := ch.conductor(r)
-	return 2 * section * (ch.Circuit.Length + r.Slack) * CopperDensity
-}
+// Formula, Valid and Source: as [Sizer.Sheet].
+func (z *Sizer) Copper(s *Sized) float64 { return s.Cable.Section * z.Metres(s) * CopperDensity }
 
-// Terminal is the usual crimped end of a wire of a gauge.
+// Terminal is the usual crimped end of a wire of a section in mm².
 //
-// Valid: AWG 18 to 4/0.
-// Source: common practice, no source: insulated crimp rings in red, blue and yellow up to AWG 10, tinned lugs above.
-func Terminal(g Gauge) string {
+// Valid: from 0.5 mm².
+// Source: common practice, no source: insulated crimp rings in red, blue and yellow up to 6 mm², tinned lugs above.
+func Terminal(section float64) string {
 	switch {
-	case g >= 18:
-		return "crimp ring, red (AWG 22-18)"
-	case g >= 14:
-		return "crimp ring, blue (AWG 16-14)"
-	case g >= 10:
-		return "crimp ring, yellow (AWG 12-10)"
+	case section <= 1:
+		return "crimp ring, red (0.5 to 1 mm²)"
+	case section <= 2.5:
+		return "crimp ring, blue (1.5 to 2.5 mm²)"
+	case section <= 6:
+		return "crimp ring, yellow (4 to 6 mm²)"
 	}
-	return "tinned lug, AWG " + g.String() + ", with heat-shrink sleeve"
+	return fmt.Sprintf("tinned lug, %g mm², with heat-shrink sleeve", section)
 }
 
 // total adds up rolls, terminals, fuses, length and copper.
@@ -139,25 +139,25 @@ func (l *Loom) total() {
 		for _, e := range w.Ends {
 			terminals[e.Terminal]++
 		}
-		if w.Positive {
+		if w.Fuse > 0 {
 			sizes[w.Fuse]++
 		}
-		i := slices.IndexFunc(l.Rolls, func(r Roll) bool { return r.Colour == w.Colour && r.AWG == w.AWG && r.MM2 == w.MM2 })
+		i := slices.IndexFunc(l.Rolls, func(r Roll) bool { return r.Colour == w.Colour && r.MM2 == w.MM2 })
 		if i < 0 {
 			i = len(l.Rolls)
-			l.Rolls = append(l.Rolls, Roll{Colour: w.Colour, AWG: w.AWG, MM2: w.MM2})
+			l.Rolls = append(l.Rolls, Roll{Colour: w.Colour, MM2: w.MM2})
 		}
 		l.Rolls[i].Length += w.Length
 		l.Rolls[i].Copper += w.Copper
 	}
 	slices.SortStableFunc(l.Rolls, func(a, b Roll) int {
-		return cmp.Or(cmp.Compare(b.AWG, a.AWG), cmp.Compare(a.MM2, b.MM2), cmp.Compare(a.Colour, b.Colour))
+		return cmp.Or(cmp.Compare(a.MM2, b.MM2), cmp.Compare(a.Colour, b.Colour))
 	})
 	for _, name := range sortedKeys(terminals) {
 		l.Terminals = append(l.Terminals, Count{name, terminals[name]})
 	}
 	for _, amps := range sortedKeys(sizes) {
-		l.Fuses = append(l.Fuses, Count{fmt.Sprintf("fuse %v A", amps), sizes[amps]})
+		l.Fuses = append(l.Fuses, Count{fmt.Sprintf("Fuse %v A", amps), sizes[amps]})
 	}
 }
 

@@ -3,20 +3,25 @@ package wiring
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 )
 
-// Pick is one conductor that a circuit may have.
+// Pick is the conductor that a circuit may have in each pole, or several alike of them side by side.
 type Pick struct {
 	Gauge        Gauge   // by its own name, or the row of the ampacity table that a section counts as
-	Section      float64 // mm²: of the gauge, or the standard section
-	CircularMils float64 // what counts for the drop
-	Ampacity     int     // A, where it runs
+	Section      float64 // mm² of one conductor: of the gauge, or the standard section
+	Conductors   int     // side by side in each pole
+	CircularMils float64 // of all of them: what counts for the drop
+	Ampacity     int     // A, what all of them carry where they run
 	Drop         float64 // V lost at the load, by K = 10.75
 	Share        float64 // Drop over the nominal voltage
 	MostFuse     float64 // A, the largest fuse that protects it
 	Decides      string  // what makes it this size
 }
+
+// Copper is the section of one pole in mm².
+func (p Pick) Copper() float64 { return float64(p.Conductors) * p.Section }
 
 // ErrTooMuch says that no single conductor or fuse is large enough.
 var ErrTooMuch = errors.New("split the load over more circuits, shorten the run or raise the voltage")
@@ -32,9 +37,10 @@ type Choice struct {
 	Notes         []string
 }
 
-// candidate is a size on sale.
+// candidate is a size on sale. Its row is that of the table of ampacities.
 type candidate struct {
 	gauge       Gauge
+	row         int
 	section, cm float64
 }
 
@@ -42,22 +48,22 @@ type candidate struct {
 var (
 	awgByB258 = awgCandidates(func(g Gauge) (float64, bool) { return g.CircularMils(), true })
 	awgBySAE  = awgCandidates(Gauge.SAEMinimum)
-	bySection = sectionCandidates()
+	bySection = sectionCandidates(sections)
 )
 
 func awgCandidates(mils func(Gauge) (float64, bool)) (list []candidate) {
 	for _, g := range gauges {
 		if cm, ok := mils(g); ok {
-			list = append(list, candidate{g, cm * SquareMillimetres, cm})
+			list = append(list, candidate{g, slices.Index(gauges, g), cm * SquareMillimetres, cm})
 		}
 	}
 	return list
 }
 
-func sectionCandidates() (list []candidate) {
+func sectionCandidates(sections []float64) (list []candidate) {
 	for _, s := range sections {
 		if g, ok := TableGauge(s); ok {
-			list = append(list, candidate{g, s, s / SquareMillimetres})
+			list = append(list, candidate{g, slices.Index(gauges, g), s, s / SquareMillimetres})
 		}
 	}
 	return list
@@ -70,21 +76,40 @@ func candidates(r Rules) (awg, metric []candidate) {
 	return awgByB258, bySection
 }
 
-// Size chooses the conductors and the fuse of a circuit.
+// Size chooses the conductors and the fuse of a circuit among the standard sizes.
 //
 // Formula: the smallest size with CM ≥ K×I×L/E, ampacity ≥ I, largest fuse ≥ the standard fuse for I, and not below AWG
 // 16 (AWG 18 in a sheath); L = 2×length one way. A metric section has to hold the same circular mils; its ampacity
-// is that of [TableGauge]. Of the two forms of the drop K = 10.75 decides: it asks for 9 % more copper than 0.0164.
+// is that of [TableGauge]. Of the two forms of the drop K = 10.75 decides: it asks for 9 % more copper than 0.0164. Where no single
+// conductor is enough and the circuit allows it, several alike of AWG 1/0 or more lie side by side and carry the sum; each pair of them
+// runs apart from the others, so that they do not count as one bundle.
 // Valid: up to AWG 4/0 or 150 mm²; steady loads; single conductors.
-// Source: ABYC E-11 for the drop and that both tests count; 33 CFR 183.425 and 183.455 for ampacity, least size and fuse.
+// Source: ABYC E-11 for the drop and that both tests count; 33 CFR 183.425 and 183.455 for ampacity, least size and fuse; conductors side
+// by side from 1/0: NEC 310.10(G), from memory.
 func Size(c Circuit, r Rules) (Choice, error) {
+	out, err := needs(&c, r)
+	if err != nil {
+		return Choice{}, err
+	}
+	awg, metric := candidates(r)
+	if out.AWG, err = pick(&out, awg, 0, byPractice); err != nil {
+		return Choice{}, err
+	}
+	if out.Metric, err = pick(&out, metric, 0, byPractice); err != nil {
+		return Choice{}, err
+	}
+	return out, nil
+}
+
+// needs is what a circuit asks of its conductors and its fuse.
+func needs(c *Circuit, r Rules) (Choice, error) {
 	if err := c.check(); err != nil {
 		return Choice{}, err
 	}
 	if err := r.check(); err != nil {
 		return Choice{}, err
 	}
-	out := Choice{Circuit: c, AllowedDrop: c.Volts * OtherDrop}
+	out := Choice{Circuit: *c, AllowedDrop: c.Volts * OtherDrop}
 	if c.Critical {
 		out.AllowedDrop = c.Volts * CriticalDrop
 	}
@@ -95,15 +120,10 @@ func Size(c Circuit, r Rules) (Choice, error) {
 	if out.Fuse, err = FuseFor(c.Load, r.FuseMargin); err != nil {
 		return Choice{}, fmt.Errorf("%s: %w", c.place(), err)
 	}
-	awg, metric := candidates(r)
-	if out.AWG, err = pick(out, awg); err != nil {
-		return Choice{}, err
-	}
-	if out.Metric, err = pick(out, metric); err != nil {
-		return Choice{}, err
-	}
-	if colours, _ := ColoursOf(c.Function); colours.Critical && !c.Critical {
-		out.Notes = append(out.Notes, fmt.Sprintf("%s are a critical circuit in practice (ABYC E-11): 3 %% drop, not 10 %%", c.Function))
+	if !c.Critical {
+		if colours, _ := ColoursOf(c.Function); colours.Critical {
+			out.Notes = append(out.Notes, fmt.Sprintf("%s are a critical circuit in practice (ABYC E-11): 3 %% drop, not 10 %%", c.Function))
+		}
 	}
 	return out, nil
 }
@@ -113,34 +133,46 @@ var tests = []string{"voltage drop", "ampacity", "fuse", "the smallest size allo
 
 const smallest = 1 << 3
 
-// pick takes the first candidate that passes every test. Each test, once passed, is passed by all thicker sizes.
-func pick(ch Choice, list []candidate) (Pick, error) {
-	c := ch.Circuit
-	failed := uint8(smallest) // by the next smaller size
-	for _, k := range list {
-		amps, err := ampacity(k.gauge, c.Insulation, c.EngineSpace, Bundle(c.Bundled, c.highest()))
-		if err != nil {
-			return Pick{}, fmt.Errorf("%s: %w", c.place(), err)
+// Two readings of which fuse protects a conductor: the largest of 33 CFR 183.455, or none above what the conductor carries.
+const (
+	byPractice = false
+	byAmpacity = true
+)
+
+// pick takes the first candidate that passes every test; each test, once passed, is passed by all thicker sizes. Conductors side by side
+// are tried only where no single one passes. A pole has at least so many mm².
+func pick(ch *Choice, list []candidate, least float64, strict bool) (Pick, error) {
+	c := &ch.Circuit
+	column, bundle := slices.Index(ratings, c.Insulation), Bundle(c.Bundled, c.highest())
+	for n := 1; n <= max(1, c.Parallel); n++ {
+		failed := uint8(smallest) // by the next smaller size
+		for _, k := range list {
+			if n > 1 && k.gauge > 0 { // thinner than 1/0
+				continue
+			}
+			amps := n * derated(k.row, column, c.EngineSpace, bundle)
+			p := Pick{Gauge: k.gauge, Section: k.section, Conductors: n, CircularMils: float64(n) * k.cm, Ampacity: amps, MostFuse: float64(amps)}
+			if !strict {
+				p.MostFuse = mostFuse(amps, c.highest())
+			}
+			now := fails(ch, &p)
+			switch {
+			case now == 0 && p.Copper() < least:
+				now = smallest
+			case now == 0:
+				p.Decides = decides[failed]
+				p.Drop = ch.NeededCM / p.CircularMils * ch.AllowedDrop
+				p.Share = p.Drop / c.Volts
+				return p, nil
+			}
+			failed = now
 		}
-		fuse, err := MostFuse(amps, c.highest())
-		if err != nil {
-			return Pick{}, fmt.Errorf("%s: %w", c.place(), err)
-		}
-		p := Pick{Gauge: k.gauge, Section: k.section, CircularMils: k.cm, Ampacity: amps, MostFuse: fuse}
-		now := fails(ch, p)
-		if now == 0 {
-			p.Decides = strings.Join(names(failed), " and ")
-			p.Drop = ch.NeededCM / k.cm * ch.AllowedDrop
-			p.Share = p.Drop / c.Volts
-			return p, nil
-		}
-		failed = now
 	}
 	return Pick{}, fmt.Errorf("%s: no single conductor carries %v A over %v m at %v V; %w", c.place(), c.Load, c.Length, c.Volts, ErrTooMuch)
 }
 
 // fails are the tests that a size does not pass, as bits. A fuse is among them only where the wire carries the load: else it follows.
-func fails(ch Choice, p Pick) (failed uint8) {
+func fails(ch *Choice, p *Pick) (failed uint8) {
 	thinnest := Gauge(16)
 	if ch.Circuit.Sheathed {
 		thinnest = 18
@@ -153,6 +185,14 @@ func fails(ch Choice, p Pick) (failed uint8) {
 	}
 	return failed
 }
+
+// decides words what a size is decided by, for every set of tests that the next smaller one fails.
+var decides = func() (words [1 << 4]string) {
+	for failed := range words {
+		words[failed] = strings.Join(names(uint8(failed)), " and ")
+	}
+	return words
+}()
 
 func names(failed uint8) (list []string) {
 	for i, name := range tests {

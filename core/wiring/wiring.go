@@ -2,7 +2,8 @@
 //
 // A conductor has to pass three tests, and the result says which of them decides: the voltage drop, the current that the
 // insulation stands (ampacity), and a fuse that both carries the load and protects the wire. The smallest wire allowed comes
-// on top. Nothing here reads a file, a clock or the network.
+// on top. [Size] computes this from the standard sizes; a [Sizer] adds what is bought of those that a yard keeps, on the safe
+// side of what was computed. Nothing here reads a file, a clock or the network.
 //
 // The ampacity and fuse rules are those of 33 CFR 183 Subpart I. It binds boats with gasoline engines; for an electric launch it
 // is a yardstick of practice, and so this package says in [Caution], which belongs on every paper that shows its figures.
@@ -28,13 +29,14 @@ type Circuit struct {
 	Insulation  Rating   // temperature rating of the insulation
 	Sheathed    bool     // the conductors share a sheath: AWG 18 is allowed
 	Bundled     int      // current-carrying conductors in the bundle; counts at 50 V and more
+	Parallel    int      // up to so many conductors side by side for each pole, where one is not enough; 0 means 1. See [Size]
+	Fault       float64  // A, the most that the source feeds into a short circuit; 0 where it is not known
 	From, To    string   // where the positive wire starts and both end; blank: the fuse block, the circuit's name. Negative wires start at their bus bar
 }
 
 // Rules are the yard's settings for all circuits.
 type Rules struct {
 	SAE        bool    // count a gauge by its SAE minimum section, not by ASTM B258
-	Metric     bool    // the yard pulls mm² wire: masses, ends and rolls are counted for it
 	FuseMargin float64 // a fuse is at least this many times the load
 	Slack      float64 // m added to each wire for its ends
 }
@@ -57,32 +59,40 @@ func number(place, what, unit string, v float64) error {
 	return fmt.Errorf("%s: the %s is %.6g %s; give a number above zero, at most %.0f", place, what, v, unit, most)
 }
 
-func (c Circuit) place() string { return fmt.Sprintf("sizing circuit %q", c.Name) }
+func (c *Circuit) place() string { return fmt.Sprintf("sizing circuit %q", c.Name) }
 
-func (c Circuit) check() error {
-	place := c.place()
+// MostParallel is how many conductors of one pole may lie side by side.
+const MostParallel = 4
+
+func (c *Circuit) check() error {
 	if c.Name == "" {
-		return fmt.Errorf("%s: it has no name; name it as it stands on the switch panel", place)
+		return fmt.Errorf("%s: it has no name; name it as it stands on the switch panel", c.place())
 	}
 	if _, err := ColoursOf(c.Function); err != nil {
-		return fmt.Errorf("%s: %w", place, err)
+		return fmt.Errorf("%s: %w", c.place(), err)
 	}
-	for _, n := range []struct {
+	for _, n := range [...]struct {
 		what, unit string
 		value      float64
 	}{{"load", "A", c.Load}, {"length one way", "m", c.Length}, {"nominal voltage", "V", c.Volts}} {
-		if err := number(place, n.what, n.unit, n.value); err != nil {
-			return err
+		if !(n.value >= least && n.value <= most) {
+			return number(c.place(), n.what, n.unit, n.value)
 		}
 	}
 	if c.Peak != 0 && !(c.Peak >= c.Volts && c.Peak <= most) {
-		return fmt.Errorf("%s: the highest voltage is %v V, below the nominal %v V or no number; give the charging voltage, or 0 for the nominal", place, c.Peak, c.Volts)
+		return fmt.Errorf("%s: the highest voltage is %v V, below the nominal %v V or no number; give the charging voltage, or 0 for the nominal", c.place(), c.Peak, c.Volts)
 	}
 	if !c.Insulation.known() {
-		return fmt.Errorf("%s: the insulation rating is %d °C; give one of %s", place, c.Insulation, ratingList())
+		return fmt.Errorf("%s: the insulation rating is %d °C; give one of %s", c.place(), c.Insulation, ratingList())
 	}
 	if c.Bundled < 0 {
-		return fmt.Errorf("%s: %d bundled conductors; give the number that carry current, or 0", place, c.Bundled)
+		return fmt.Errorf("%s: %d bundled conductors; give the number that carry current, or 0", c.place(), c.Bundled)
+	}
+	if c.Parallel < 0 || c.Parallel > MostParallel {
+		return fmt.Errorf("%s: %d conductors side by side; give 1 to %d", c.place(), c.Parallel, MostParallel)
+	}
+	if !(c.Fault >= 0 && c.Fault <= most) {
+		return fmt.Errorf("%s: the fault current is %v A; give what the source feeds into a short circuit, or 0 where it is not known", c.place(), c.Fault)
 	}
 	return nil
 }
@@ -98,4 +108,4 @@ func (r Rules) check() error {
 }
 
 // highest is the voltage that the fuse and bundling rules look at.
-func (c Circuit) highest() float64 { return max(c.Volts, c.Peak) }
+func (c *Circuit) highest() float64 { return max(c.Volts, c.Peak) }

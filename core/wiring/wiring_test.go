@@ -28,7 +28,7 @@ func TestSizeRefuses(t *testing.T) {
 		want   string
 	}{
 		"no name":            {func(c *Circuit, _ *Rules) { c.Name = "" }, "it has no name; name it"},
-		"function":           {func(c *Circuit, _ *Rules) { c.Function = "flux" }, `the function "flux" is unknown; give one of: main feed`},
+		"function":           {func(c *Circuit, _ *Rules) { c.Function = "flux" }, `the function "flux" is unknown; give one of: battery lead, main feed`},
 		"load NaN":           {func(c *Circuit, _ *Rules) { c.Load = math.NaN() }, "the load is NaN A; give a number above zero"},
 		"load zero":          {func(c *Circuit, _ *Rules) { c.Load = 0 }, "the load is 0 A; give"},
 		"load infinite":      {func(c *Circuit, _ *Rules) { c.Load = math.Inf(1) }, "the load is +Inf A; give"},
@@ -38,6 +38,8 @@ func TestSizeRefuses(t *testing.T) {
 		"peak NaN":           {func(c *Circuit, _ *Rules) { c.Peak = math.NaN() }, "the highest voltage is NaN V"},
 		"rating":             {func(c *Circuit, _ *Rules) { c.Insulation = 70 }, "the insulation rating is 70 °C; give one of 60, 75"},
 		"bundle":             {func(c *Circuit, _ *Rules) { c.Bundled = -1 }, "-1 bundled conductors; give"},
+		"parallel":           {func(c *Circuit, _ *Rules) { c.Parallel = 9 }, "9 conductors side by side; give 1 to 4"},
+		"fault":              {func(c *Circuit, _ *Rules) { c.Fault = math.NaN() }, "the fault current is NaN A; give what"},
 		"margin":             {func(_ *Circuit, r *Rules) { r.FuseMargin = math.NaN() }, "the fuse margin is NaN; give a factor from 1 to 1.5"},
 		"slack":              {func(_ *Circuit, r *Rules) { r.Slack = -1 }, "the slack is -1 m; give a length"},
 		"too much for fuses": {func(c *Circuit, _ *Rules) { c.Load = 900 }, "split the load over more circuits"},
@@ -51,7 +53,7 @@ func TestSizeRefuses(t *testing.T) {
 			if strings.HasPrefix(name, "load") {
 				wantError(t, err, `sizing circuit "bilge pump"`)
 			}
-			if _, sheet := Sheet([]Circuit{circuit}, rules); sheet == nil {
+			if _, sheet := NewSizer(rules, Stock{}).Sheet([]Circuit{circuit}); sheet == nil {
 				t.Error("the loom sheet takes it")
 			}
 		})
@@ -144,51 +146,44 @@ func TestNotesTellOfACriticalCircuit(t *testing.T) {
 
 func TestSheet(t *testing.T) {
 	light := Circuit{Name: "stern light", Function: NavigationLights, Load: 0.5, Length: 4, Volts: 12, Critical: true, Insulation: 105, From: "switch panel", To: "taffrail"}
-	for _, metric := range []bool{false, true} {
-		rules := DefaultRules()
-		rules.Metric = metric
-		loom := must[Loom](t)(Sheet([]Circuit{bilge(), light}, rules))
-		if len(loom.Wires) != 4 || loom.Caution != Caution || len(loom.Choices) != 2 || math.Abs(loom.Length-2*(3.35+4.15)) > 1e-9 {
-			t.Fatalf("%+v", loom)
-		}
-		plus, minus := loom.Wires[2], loom.Wires[3]
-		if plus.Colour != "dark grey" || plus.Fuse != 1 || plus.Ends[0].Place != "switch panel" || plus.Ends[1].Place != "taffrail" || plus.Place == "" {
-			t.Errorf("%+v", plus)
-		}
-		if minus.Colour != "black" || minus.Fuse != 0 || minus.Ends[0].Place != "negative bus bar" || minus.Place != "" || minus.Positive {
-			t.Errorf("%+v", minus)
-		}
-		section := Gauge(16).Area()
-		if metric {
-			section = 1.5
-		}
-		if want := section * 4.15 * 8.89e-3; math.Abs(plus.Copper-want) > 1e-12 {
-			t.Errorf("metric %v: %v kg, want %v", metric, plus.Copper, want)
-		}
-		copper, length := 0.0, 0.0
-		for _, r := range loom.Rolls {
-			copper, length = copper+r.Copper, length+r.Length
-		}
-		if math.Abs(copper-loom.Copper) > 1e-12 || math.Abs(length-loom.Length) > 1e-9 {
-			t.Errorf("rolls hold %v kg and %v m, the loom %v and %v", copper, length, loom.Copper, loom.Length)
-		}
-		if len(loom.Terminals) != 1 || loom.Terminals[0].N != 8 || len(loom.Fuses) != 2 || loom.Fuses[0].Article != "fuse 1 A" {
-			t.Errorf("terminals %v, fuses %v", loom.Terminals, loom.Fuses)
-		}
+	z := NewSizer(DefaultRules(), Stock{})
+	loom := must[Loom](t)(z.Sheet([]Circuit{bilge(), light}))
+	if len(loom.Wires) != 4 || loom.Caution != Caution || len(loom.Sized) != 2 || math.Abs(loom.Length-2*(3.35+4.15)) > 1e-9 {
+		t.Fatalf("%+v", loom)
 	}
-	_, err := Sheet([]Circuit{bilge(), bilge()}, DefaultRules())
+	plus, minus := loom.Wires[2], loom.Wires[3]
+	if plus.Colour != "dark grey" || plus.Fuse != 1 || plus.Ends[0].Place != "switch panel" || plus.Ends[1].Place != "taffrail" || plus.Place == "" {
+		t.Errorf("%+v", plus)
+	}
+	if minus.Colour != "black" || minus.Fuse != 0 || minus.Ends[0].Place != "negative bus bar" || minus.Place != "" || minus.Positive {
+		t.Errorf("%+v", minus)
+	}
+	if want := 1.5 * 4.15 * 8.89e-3; math.Abs(plus.Copper-want) > 1e-12 {
+		t.Errorf("%v kg, want %v", plus.Copper, want)
+	}
+	copper, length := 0.0, 0.0
+	for _, r := range loom.Rolls {
+		copper, length = copper+r.Copper, length+r.Length
+	}
+	if math.Abs(copper-loom.Copper) > 1e-12 || math.Abs(length-loom.Length) > 1e-9 {
+		t.Errorf("rolls hold %v kg and %v m, the loom %v and %v", copper, length, loom.Copper, loom.Length)
+	}
+	if len(loom.Terminals) != 1 || loom.Terminals[0].N != 8 || len(loom.Fuses) != 2 || loom.Fuses[0].Article != "Fuse 1 A" {
+		t.Errorf("terminals %v, fuses %v", loom.Terminals, loom.Fuses)
+	}
+	_, err := z.Sheet([]Circuit{bilge(), bilge()})
 	wantError(t, err, `circuit 2 of 2: the name "bilge pump" is there twice; give each`)
 }
 
 func TestFunctionsHaveColours(t *testing.T) {
-	for _, f := range []Function{MainFeed, Drive, Charger, NavigationLights, CabinLights, Pump, Blower, Instruments, Accessories} {
+	for _, f := range []Function{BatteryLead, MainFeed, Drive, Charger, NavigationLights, CabinLights, Pump, Blower, Instruments, Accessories} {
 		if c, err := ColoursOf(f); err != nil || c.Positive == "" || c.Positive == c.Negative {
 			t.Errorf("%s: %+v, %v", f, c, err)
 		}
 	}
-	for g, want := range map[Gauge]string{18: "red", 16: "blue", 14: "blue", 12: "yellow", 10: "yellow", 8: "lug, AWG 8", -3: "lug, AWG 4/0"} {
-		if got := Terminal(g); !strings.Contains(got, want) {
-			t.Errorf("AWG %s ends in %q, want %q", g, got, want)
+	for section, want := range map[float64]string{1: "red", 1.5: "blue", 2.5: "blue", 4: "yellow", 6: "yellow", 10: "lug, 10 mm²", 150: "lug, 150 mm²"} {
+		if got := Terminal(section); !strings.Contains(got, want) {
+			t.Errorf("%v mm² ends in %q, want %q", section, got, want)
 		}
 	}
 }
@@ -218,7 +213,7 @@ func TestSizesSatisfyEveryTest(t *testing.T) {
 			return
 		}
 		for _, p := range []Pick{ch.AWG, ch.Metric} {
-			if f := names(fails(ch, p)); len(f) > 0 {
+			if f := names(fails(&ch, &p)); len(f) > 0 {
 				t.Fatalf("%+v fails %v", p, f)
 			}
 			if p.Drop > ch.AllowedDrop*(1+1e-12) || float64(p.Ampacity) < c.Load || ch.Fuse > p.MostFuse || ch.Fuse < 1.25*c.Load {
@@ -236,7 +231,7 @@ func TestSizesSatisfyEveryTest(t *testing.T) {
 			}
 		}
 		if thinner.gauge > ch.AWG.Gauge {
-			if again, err := pick(ch, []candidate{thinner}); err == nil {
+			if again, err := pick(&ch, []candidate{thinner}, 0, byPractice); err == nil {
 				t.Fatalf("AWG %s would do", again.Gauge)
 			}
 		}
@@ -276,7 +271,7 @@ func TestLoomGrows(t *testing.T) {
 			c := anyCircuit(t)
 			c.Name = string(rune('a' + i))
 			next := append(circuits[:len(circuits):len(circuits)], c)
-			loom, err := Sheet(next, DefaultRules())
+			loom, err := NewSizer(DefaultRules(), Stock{}).Sheet(next)
 			if err != nil {
 				continue
 			}

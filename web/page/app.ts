@@ -97,6 +97,9 @@ function show(reply: Reply): void {
   opened.delete(reply.id);
   if (reply.apart && record) setAside(record);
   if (reply.fresh) keptForm()?.reset();
+  const form = document.getElementById(handed.get(reply.id) ?? "");
+  if (form instanceof HTMLFormElement && !reply.error) form.reset();
+  handed.delete(reply.id);
   patch(reply.fragments ?? []);
   if (record && !reply.apart) refill(record.form);
   if (reply.link !== undefined) {
@@ -217,14 +220,17 @@ function isText(target: EventTarget | null): boolean {
   return target instanceof HTMLTextAreaElement;
 }
 
+// The forms that begin anew once the engine has taken what was in them; what it refuses stays to be corrected.
+const handed = new Map<number, string>();
+
 document.addEventListener("submit", (event) => {
   const form = event.target as HTMLFormElement;
   if (!form.dataset.act) return;
   event.preventDefault();
   const fields: Record<string, string> = {};
   for (const [name, value] of new FormData(form)) fields[name] = String(value);
-  if (!["freeze", "brief"].includes(form.dataset.act)) form.reset(); // the others keep what was typed
   send({ act: form.dataset.act, form: fields });
+  if (!["freeze", "brief"].includes(form.dataset.act)) handed.set(count, form.id); // these keep what was typed
 });
 
 // What concerns the page and not the boat.

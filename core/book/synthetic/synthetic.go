@@ -168,6 +168,7 @@ func (c *copying) counts(list []book.Count) []book.Count {
 func (c *copying) option(o *book.Option) book.Option {
 	out, share := *o, c.share(o.ID.Value)
 	out.ID, out.Place = c.text(o.ID), c.place(o.Place)
+	c.points(&out)
 	out.Title.Value = c.title(o.Title)
 	out.Requires, out.Excludes = c.links(o.Requires), c.links(o.Excludes)
 	out.Carries = nil
@@ -247,13 +248,20 @@ func (c *copying) place(p *book.Place) *book.Place {
 	if p == nil {
 		return nil
 	}
-	return &book.Place{X: c.formula(p.X), Y: c.formula(p.Y), Z: c.formula(p.Z)}
+	return &book.Place{X: c.formula(p.X), Y: c.formula(p.Y), Z: c.formula(p.Z), Outside: p.Outside}
 }
 
-// materials are those of an option. The wire of a circuit is taken by the option that had it: there is one loom.
+// points are those of an option: only the first copy has them, so that a boat is as high and as deep as before.
+func (c *copying) points(o *book.Option) {
+	if c.number > 0 {
+		o.Heights, o.Depths, o.Openings, o.Extent = nil, nil, nil, nil
+	}
+}
+
+// materials are those of an option. What a circuit takes is taken by the option that had it: there is one loom.
 func (c *copying) materials(list []book.Quantity, share float64) (out []book.Quantity) {
 	for _, q := range list {
-		if q.Wire.Value != "" && c.number > 0 {
+		if what, _ := q.OfCircuit(); what != "" && c.number > 0 {
 			continue
 		}
 		q.Cut, q.Quantity = c.text(q.Cut), c.formula(q.Quantity)

@@ -6,6 +6,7 @@ import (
 
 	"ribband/core/fit"
 	"ribband/core/fit/sat"
+	"ribband/core/formula"
 )
 
 // Limits bound the effort of [Clauses.Complete]. They count work and not time.
@@ -27,7 +28,8 @@ type Completion struct {
 	Deviations int
 	Rules      []int
 	Slots      []int
-	Proposed   int // boats
+	Fields     []int // of the use, of an impossible wish: whatever the others are, it stays so
+	Proposed   int   // boats
 	Proof      *sat.Proof
 	Core       []sat.Lit // what the proof confirms to be impossible
 }
@@ -75,6 +77,7 @@ type asking struct {
 	slotOf      map[int]int // by variable: the settled slot that an assumption is of
 	deviations  []sat.Lit
 	lessons     *lessons
+	computed    bool // something was learnt from figures that could not be computed
 }
 
 // wish assumes the rules and what is settled, and finds what would deviate.
@@ -144,6 +147,7 @@ func (a *asking) complete(boats int) (*Completion, error) {
 		}
 		st := a.state(best.Model)
 		learnt := a.lessons.of(st, best.Model)
+		a.computed = a.computed || len(st.Faults) > 0
 		if len(learnt) == 0 {
 			return &Completion{Outcome: fit.Nearest, Counts: st.Counts, Deviations: int(best.Weight), Proposed: proposed}, nil
 		}
@@ -166,5 +170,21 @@ func (a *asking) impossible(proposed int) *Completion {
 		}
 	}
 	slices.Sort(out.Rules)
+	out.Fields = a.fields(out.Rules)
 	return out
+}
+
+// fields are those of the use that some rules read, the conditions of slots, and the figures of modules where these count.
+func (a *asking) fields(rules []int) []int {
+	list := []formula.Reads{}
+	for _, r := range rules {
+		list = append(list, a.pack.Rules[r].When.Reads(), a.pack.Rules[r].Need.Reads())
+	}
+	for i := range a.pack.Slots {
+		list = append(list, a.pack.Slots[i].When.Reads())
+	}
+	if a.computed {
+		list = append(list, modules(a.pack))
+	}
+	return a.figures.Resolve(formula.Union(list)).Use
 }

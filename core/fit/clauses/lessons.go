@@ -7,6 +7,7 @@ import (
 	"ribband/core/figures"
 	"ribband/core/fit/sat"
 	"ribband/core/formula"
+	"ribband/core/pack"
 )
 
 // lessons are what can be learnt of boats that the clauses allow and the lazy rules do not.
@@ -42,14 +43,18 @@ func newLessons(c *Clauses) *lessons {
 	for _, s := range c.lazySlots {
 		l.add(lesson{need: c.pack.Slots[s].When, rule: -1, slot: s})
 	}
-	var modules formula.Reads
-	for i := range c.pack.Figures {
-		if name := c.pack.Figures[i].Computed; name != "" && !figures.OnTrade(name) {
-			modules.Figures = append(modules.Figures, i)
+	l.whole = l.readers(modules(c.pack))
+	return l
+}
+
+// modules reads the figures that are computed by modules, as far as all desks know them.
+func modules(p *pack.Pack) (r formula.Reads) {
+	for i := range p.Figures {
+		if name := p.Figures[i].Computed; name != "" && !figures.OnTrade(name) {
+			r.Figures = append(r.Figures, i)
 		}
 	}
-	l.whole = l.readers(modules)
-	return l
+	return r
 }
 
 func (l *lessons) add(x lesson) {

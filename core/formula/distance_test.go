@@ -7,8 +7,8 @@ import (
 	"pgregory.net/rapid"
 )
 
-// A margin above zero means that the formula holds, below zero that it does not.
-func TestPropertyMarginHasTheSignOfTruth(t *testing.T) {
+// The distance to a truth value is zero exactly where the formula gives it, and never below.
+func TestPropertyDistanceIsZeroExactlyAtTheValue(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p, err := Parse(programText(t, Truth, 4))
 		if err != nil {
@@ -31,24 +31,26 @@ func TestPropertyMarginHasTheSignOfTruth(t *testing.T) {
 		for range space.Figures {
 			st.Figures = append(st.Figures, number.Draw(t, "figure"))
 		}
-		holds, margin := p.Truth()(st), p.Margin(st)
-		if margin > 0 && !holds || margin < 0 && holds {
-			t.Fatalf("%s: %v with a margin of %v", p, holds, margin)
+		for _, want := range []bool{true, false} {
+			is, d := p.Truth()(st) == want, p.Distance(want)(st)
+			if !(d >= 0) || is != (d == 0) {
+				t.Fatalf("%s: %v wanted: %v, at a distance of %v", p, want, is, d)
+			}
 		}
 	})
 }
 
-func ExampleProgram_Margin() {
+func ExampleProgram_Distance() {
 	p, _ := Parse("f0 n10 < o0 &") // figure 0 below 10, and option 0
 	for _, st := range []*State{
 		{Figures: []float64{7}, Counts: []int{1}},
 		{Figures: []float64{12}, Counts: []int{1}},
-		{Figures: []float64{7}, Counts: []int{0}},
+		{Figures: []float64{12}, Counts: []int{0}},
 	} {
-		fmt.Println(p.Truth()(st), p.Margin(st))
+		fmt.Printf("%v %.2f %.2f\n", p.Truth()(st), p.Distance(true)(st), p.Distance(false)(st))
 	}
 	// Output:
-	// true 3
-	// false -2
-	// false -1e+09
+	// true 0.00 0.18
+	// false 0.09 0.00
+	// false 1.09 0.00
 }

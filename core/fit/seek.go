@@ -1,0 +1,318 @@
+package fit
+
+import (
+	"slices"
+
+	"ribband/core/formula"
+)
+
+// Quest is what [Fit.Seek] looks for: a valid boat of a hull with the choices. The fields of the use that vary may take other values.
+type Quest struct {
+	Hull    int
+	Use     []float64
+	Vary    []int
+	Choices Choices
+	Boats   int // that are judged at most
+}
+
+// Seek looks for any valid boat, however far from the standard build; nil where none is found, which proves nothing. It is for rules over figures that many slots carry together, a freeboard,
+// which no few slots meet or break.
+//
+// It changes one slot, or one field of the use, after the other: one that a clash reads, to the content with which what clashes is least. What clashes counts by its distance
+// from holding ([formula.Program.Distance]) times a weight; where no change of what a clash reads makes it less, the weights of all that clashes rise, so that the search
+// moves on. It is deterministic: which slot is next comes from a fixed sequence. Source: breakout local search (P. Morris, The breakout method for escaping from local minima, AAAI 1993), from memory.
+func (f *Fit) Seek(q Quest) *formula.State {
+	for turn := range uint64(restarts) {
+		s := seeking{fit: f, quest: q, left: q.Boats / restarts, dice: dice{turn*0x9E3779B97F4A7C15 + 0x2545F4914F6CDD1D}}
+		s.prepare()
+		if st := s.run(); st != nil {
+			return st
+		}
+	}
+	return nil
+}
+
+// restarts is into how many searches the effort is divided, each with other dice.
+const restarts = 2
+
+// dice are a fixed sequence of numbers. Source: G. Marsaglia, Xorshift RNGs, J. Stat. Software 8 (2003).
+type dice struct{ state uint64 }
+
+func (d *dice) below(n int) int {
+	d.state ^= d.state << 13
+	d.state ^= d.state >> 7
+	d.state ^= d.state << 17
+	return int(d.state % uint64(n))
+}
+
+// seeking is one search under way.
+type seeking struct {
+	fit     *Fit
+	quest   Quest
+	boat    *boat
+	score   float64
+	weights map[fault]float64
+	apart   map[int]formula.NumberFunc // by rule: how far a boat is from keeping it
+	known   map[fault]subject
+	left    int
+	dice    dice
+}
+
+// subject is what may be changed for a clash.
+type subject struct {
+	touches touches
+	fields  []int
+}
+
+func (s *seeking) prepare() {
+	s.weights, s.apart, s.known = map[fault]float64{}, map[int]formula.NumberFunc{}, map[fault]subject{}
+	s.boat = s.fit.newBoat(s.quest.Hull, s.quest.Use, s.quest.Choices)
+	s.score = s.judge(s.boat, -1)
+}
+
+// run changes the boat until nothing clashes.
+func (s *seeking) run() *formula.State {
+	for idle := 0; s.left > 0; {
+		faults := s.boat.faults(true)
+		if len(faults) == 0 {
+			return s.boat.live.State
+		}
+		x := faults[s.dice.below(len(faults))]
+		places := s.subject(x)
+		n := len(places.touches.slots) + len(places.fields)
+		if n == 0 {
+			return nil // nothing mends this clash
+		}
+		before := s.score
+		if at := s.dice.below(n); at < len(places.touches.slots) {
+			s.fill(x, places.touches, places.touches.slots[at])
+		} else {
+			s.vary(places.fields[at-len(places.touches.slots)])
+		}
+		s.left-- // a slot in which nothing can change counts too
+		if idle++; s.score < before {
+			idle = 0
+		}
+		if idle > 2*n {
+			s.raise()
+			idle = 0
+		}
+	}
+	return nil
+}
+
+// heaviest is how much a clash counts before all count alike again.
+const heaviest = 1 << 30
+
+// raise makes what clashes count twice as much: a little short of a limit must come to count more than a rule over options that is broken.
+func (s *seeking) raise() {
+	for _, x := range s.boat.faults(true) {
+		if s.weights[x] = 2 * s.weight(x); s.weights[x] > heaviest {
+			clear(s.weights)
+			break
+		}
+	}
+	s.score = s.judge(s.boat, -1)
+}
+
+func (s *seeking) weight(x fault) float64 {
+	if w, known := s.weights[x]; known {
+		return w
+	}
+	return 1
+}
+
+// judge is how much clashes in a boat; where it is more than a limit, any more. Without a limit it is negative.
+func (s *seeking) judge(b *boat, limit float64) float64 {
+	s.left--
+	b.judge(false)
+	if score := s.sum(b, b.faults(false)); limit >= 0 && score > limit {
+		return score
+	}
+	b.judge(true)
+	return s.sum(b, b.faults(true))
+}
+
+// unsound is what figures count that cannot be computed: more than the rules over them that cannot be judged then.
+const unsound = 20
+
+func (s *seeking) sum(b *boat, faults []fault) (sum float64) {
+	for _, x := range faults {
+		switch x.kind {
+		case Broken:
+			sum += s.weight(x) * s.distance(x.index)(b.live.State)
+		case Unsound:
+			sum += s.weight(x) * unsound
+		default:
+			sum += s.weight(x)
+		}
+	}
+	return sum
+}
+
+// distance is how far boats are from keeping a rule.
+func (s *seeking) distance(rule int) formula.NumberFunc {
+	d := s.apart[rule]
+	if d == nil {
+		r := &s.fit.rules[rule]
+		when, need := r.when.Distance(false), r.need.Distance(true)
+		d = need
+		if !r.when.Empty() {
+			d = func(st *formula.State) float64 { return min(when(st), need(st)) }
+		}
+		s.apart[rule] = d
+	}
+	return d
+}
+
+// subject is what a clash reads that may change.
+func (s *seeking) subject(x fault) subject {
+	if known, ok := s.known[x]; ok {
+		return known
+	}
+	out := subject{touches: s.fit.reachOf(x)}
+	out.touches.slots = slices.DeleteFunc(slices.Clone(out.touches.slots), s.boat.fixed)
+	for _, field := range s.fit.fieldsOf(x) {
+		if slices.Contains(s.quest.Vary, field) {
+			out.fields = append(out.fields, field)
+		}
+	}
+	s.known[x] = out
+	return out
+}
+
+// fieldsOf are the fields of the use that a clash reads, and the conditions of slots that take part.
+func (f *Fit) fieldsOf(x fault) []int {
+	var r formula.Reads
+	slots := f.reachOf(x).slots
+	switch x.kind {
+	case Broken:
+		r = f.rules[x.index].reads
+	case Unsound:
+		r = f.computed()
+	case Closed, TooFew, TooMany:
+		if x.index < len(f.slots) {
+			slots = append(slices.Clip(slots), x.index)
+		}
+	}
+	for _, slot := range slots {
+		r = r.With(f.pack.Slots[slot].When.Reads())
+	}
+	return f.figures.Resolve(r).Use
+}
+
+// fill gives a slot the content with which least clashes, if no more does than before.
+func (s *seeking) fill(x fault, reach touches, slot int) {
+	b := s.boat
+	if !b.open[slot] {
+		return
+	}
+	now, best, least := b.deviations, []deviation(nil), s.score
+	found := false
+	for _, to := range s.fit.contents(b, x, reach, slot) {
+		b.put(slot, to)
+		if score := s.judge(b, least); score < least || score == least && (!found || s.dice.below(2) == 0) {
+			best, least, found = to, score, true
+		}
+	}
+	if !found {
+		best = now
+	}
+	b.put(slot, best)
+	b.judge(true)
+	s.score = least
+}
+
+// put gives the boat other deviations of one slot.
+func (b *boat) put(slot int, deviations []deviation) {
+	b.unfilled.add(slot)
+	b.deviations = deviations
+	b.refill()
+}
+
+// contents are the deviations of a boat with the other contents of a slot that a clash can tell from the present one.
+func (f *Fit) contents(b *boat, x fault, reach touches, slot int) (list [][]deviation) {
+	def, st := &f.pack.Slots[slot], b.live.State
+	natural := f.natural[st.HullID]
+	if b.choices.Settled[slot] {
+		natural = b.choices.Counts
+	}
+	without := func(option int) []deviation {
+		return slices.DeleteFunc(slices.Clone(b.deviations), func(d deviation) bool { return d.slot == slot && (option < 0 || d.option == option) })
+	}
+	if def.Several {
+		for o := def.First; o < def.End; o++ {
+			if !f.made[o][st.HullID] || !(slices.Contains(reach.options, o) || x.kind == TooFew || x.kind == TooMany) {
+				continue
+			}
+			now, most := st.Counts[o], f.pack.Options[o].Most
+			counts := []int{now - 1, now + 1, 0, most}
+			for i, n := range counts {
+				if n < 0 || n > most || n == now || slices.Contains(counts[:i], n) {
+					continue
+				}
+				to := without(o)
+				if n != natural[o] {
+					to = append(to, deviation{slot, o, n})
+				}
+				list = append(list, to)
+			}
+		}
+		return list
+	}
+	now, base := -1, -1
+	for o := def.First; o < def.End; o++ {
+		if st.Counts[o] > 0 {
+			now = o
+		}
+		if natural[o] > 0 {
+			base = o
+		}
+	}
+	for o := def.First - 1; o < def.End; o++ {
+		to := max(o, -1)
+		if o < def.First {
+			to = -1
+		}
+		if to == now || to < 0 && def.Least > 0 || to >= 0 && !f.made[to][st.HullID] || f.alike(x, now, to) {
+			continue
+		}
+		deviations := without(-1)
+		if to != base {
+			deviations = append(deviations, deviation{slot, to, min(to+1, 1)})
+		}
+		list = append(list, deviations)
+	}
+	return list
+}
+
+// vary gives a field of the use the value with which least clashes, if no more does than before.
+func (s *seeking) vary(field int) {
+	best, least := s.boat, s.score
+	for _, v := range s.values(field) {
+		use := slices.Clone(s.boat.live.State.Use)
+		use[field] = v
+		b := s.fit.newBoat(s.quest.Hull, use, s.quest.Choices)
+		b.move(s.boat.deviations)
+		if score := s.judge(b, -1); score < least || score == least && best == s.boat {
+			best, least = b, score
+		}
+	}
+	s.boat, s.score = best, least
+}
+
+// values are other values of a field: the next ones, some further off, and the ends.
+func (s *seeking) values(field int) (list []float64) {
+	u := &s.fit.pack.Use[field]
+	steps, at := u.Steps(), u.StepOf(s.boat.live.State.Use[field])
+	tries := []int{at - 1, at + 1, at - 5, at + 5, 0, steps - 1}
+	if steps <= 6 {
+		tries = []int{0, 1, 2, 3, 4, 5}
+	}
+	for i, k := range tries {
+		if k >= 0 && k < steps && k != at && !slices.Contains(tries[:i], k) {
+			list = append(list, u.Value(k))
+		}
+	}
+	return list
+}

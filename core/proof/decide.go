@@ -1,0 +1,197 @@
+package proof
+
+import (
+	"fmt"
+	"slices"
+
+	"ribband/core/fit"
+	"ribband/core/fit/clauses"
+	"ribband/core/formula"
+	"ribband/core/pack"
+)
+
+// question asks for a valid boat of a hull with choices, under the rules of the book or a change of them.
+type question struct {
+	ruled
+	hull    int
+	choices fit.Choices
+	wanted  int  // the slot that it is about; -1 for none
+	uses    int  // for so many it is asked; 0: for mostUses
+	roamed  bool // a boat is looked for over all uses elsewhere
+}
+
+// ruled is the book, perhaps with one rule changed or one more.
+type ruled struct {
+	fit  *fit.Fit
+	pack *pack.Pack
+}
+
+// ask asks for any boat of a hull.
+func ask(under ruled, hull int) question {
+	return question{ruled: under, hull: hull, choices: under.fit.NewChoices(), wanted: -1}
+}
+
+// The effort for one question, in boats judged: see [fit.Quest].
+const (
+	seekBoats = 3000   // for one use
+	roamBoats = 12_000 // over all uses
+)
+
+// decide answers a question for one use: with a boat, or with what keeps it; with neither where it stays open. What few slots decide is decided first, whatever the rules over the whole boat
+// say; then comes the solver, which learns from these, and a search among the rules over few slots alone; at last one for any boat.
+func (p *prover) decide(q question, use []float64) (*formula.State, *fit.Reason) {
+	b := q.fit.Complete(q.hull, use, q.choices, fit.DefaultTries)
+	switch {
+	case valid(b):
+		return b.State, nil
+	case b.Outcome == fit.NoneFound:
+		if st, why := p.solve(q, use); st != nil || why != nil {
+			return st, why
+		}
+	}
+	if why := q.fit.Reason(q.hull, use, q.choices, q.wanted); why != nil {
+		return nil, why
+	}
+	if q.roamed {
+		return nil, nil
+	}
+	return p.seek(q, use, nil, seekBoats), nil
+}
+
+// solve asks the solver.
+func (p *prover) solve(q question, use []float64) (*formula.State, *fit.Reason) {
+	done, err := clauses.Compile(q.pack, p.figs, q.hull, use).Complete(q.choices, clauses.DefaultLimits)
+	switch {
+	case err != nil:
+		return nil, nil // the book is too large for it
+	case done.Outcome == fit.Hopeless:
+		return nil, &fit.Reason{Slots: done.Slots, Rules: done.Rules, Fields: done.Fields}
+	case done.Outcome == fit.Nearest:
+		if b := q.fit.Found(q.hull, use, q.choices, done.Counts); valid(b) {
+			return b.State, nil
+		}
+	}
+	return nil, nil
+}
+
+// seek looks for any boat; fields of the use may vary.
+func (p *prover) seek(q question, use []float64, vary []int, boats int) *formula.State {
+	return q.fit.Seek(fit.Quest{Hull: q.hull, Use: use, Vary: vary, Choices: q.choices, Boats: boats})
+}
+
+// The effort over all uses: for how many a question is asked, how many may stay open, and how many may follow from reasons that are known.
+const (
+	mostUses  = 60
+	mostOpen  = 3
+	mostKnown = 20_000
+)
+
+// fewUses is for how many it is asked before a boat is looked for over all uses.
+const fewUses = 16
+
+// answer is what is known of a question over all uses.
+type answer struct {
+	state   *formula.State // a boat
+	reasons []reason       // why there is none
+	asked   int            // uses for which it was decided, or stays open
+	open    int            // of these stay open
+	unasked bool           // there are too many uses
+}
+
+// reason is why there is no boat for all uses that agree with one in the fields on which it rests.
+type reason struct {
+	*fit.Reason
+	use []float64
+}
+
+func (r *reason) holds(use []float64) bool {
+	return !slices.ContainsFunc(r.Fields, func(i int) bool { return use[i] != r.use[i] })
+}
+
+// never says that it is proved that there is no boat for any use.
+func (a *answer) never() bool { return a.state == nil && a.open == 0 && !a.unasked }
+
+// tried says what was tried of what stays open.
+func (a *answer) tried() string {
+	if a.open == 0 {
+		return fmt.Sprintf("%d combinations of values of the use were tried on each hull, and there are more that count", mostUses)
+	}
+	return triedBoats(roamBoats)
+}
+
+// branch is a use with the fields whose other values are looked at elsewhere.
+type branch struct {
+	use   []float64
+	fixed []bool
+}
+
+// overUses answers a question for all uses, beginning with one; kept fields stay as they are. A reason tells on which fields it rests: for all uses that agree in them there is no boat, so
+// that only other values of these are asked for, in turn with each other. Source: branching over conflicts; a textbook method.
+func (p *prover) overUses(q question, first []float64, kept ...int) (a answer) {
+	if q.uses == 0 {
+		q.uses = mostUses
+	}
+	fixed := make([]bool, len(first))
+	for _, i := range kept {
+		fixed[i] = true
+	}
+	list := []branch{{first, fixed}}
+	for known := 0; len(list) > 0; known++ {
+		at := list[0]
+		list = list[1:]
+		i := slices.IndexFunc(a.reasons, func(r reason) bool { return r.holds(at.use) })
+		if i < 0 {
+			if a.asked == q.uses || known > mostKnown {
+				a.unasked = true
+				return a
+			}
+			a.asked++
+			var why *fit.Reason
+			if a.state, why = p.decide(q, at.use); a.state != nil {
+				return a
+			}
+			if why == nil {
+				a.open++
+				if a.open == 1 && !q.roamed {
+					a.state = p.roam(q, at)
+				}
+				if a.state != nil || a.open == mostOpen {
+					return a
+				}
+				continue
+			}
+			i, a.reasons = len(a.reasons), append(a.reasons, reason{why, at.use})
+		}
+		list = append(list, p.others(at, a.reasons[i].Fields)...)
+	}
+	return a
+}
+
+// roam looks for any boat of a branch.
+func (p *prover) roam(q question, at branch) *formula.State {
+	var vary []int
+	for i, fixed := range at.fixed {
+		if !fixed {
+			vary = append(vary, i)
+		}
+	}
+	return p.seek(q, at.use, vary, roamBoats)
+}
+
+// others are the uses of a branch that differ in some of the fields: in the first, or, with that as it is, in the second, and so on. Those with few values come first.
+func (p *prover) others(at branch, fields []int) (list []branch) {
+	fields = slices.DeleteFunc(slices.Clone(fields), func(i int) bool { return at.fixed[i] })
+	slices.SortStableFunc(fields, func(a, b int) int {
+		return len(p.distinct(a, at.use[a])) - len(p.distinct(b, at.use[b]))
+	})
+	fixed := slices.Clone(at.fixed)
+	for _, field := range fields {
+		fixed[field] = true
+		for _, v := range p.distinct(field, at.use[field]) {
+			use := slices.Clone(at.use)
+			use[field] = v
+			list = append(list, branch{use, slices.Clone(fixed)})
+		}
+	}
+	return list
+}

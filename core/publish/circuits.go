@@ -1,0 +1,150 @@
+package publish
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"ribband/core/book"
+	"ribband/core/figures"
+	"ribband/core/formula"
+	"ribband/core/quote"
+)
+
+// Limits of the search for a boat with a circuit that is not protected.
+const (
+	mostCombinations = 4000 // of the slots that a circuit reads, on a hull; beyond it every pair of options is tried
+	mendingTries     = 40   // to complete such a boat
+)
+
+// circuitSearch looks for boats with a circuit that cannot be sized or is not protected, or whose wire or fuse nothing takes.
+type circuitSearch struct {
+	engine   *quote.Engine
+	figures  *figures.Figures
+	book     *book.Book
+	reported map[int]bool    // circuits
+	looked   map[string]bool // boats of the hull, by what was settled
+	problems []book.Problem
+}
+
+// circuitProblems looks at the standard build of each hull, at it with every single option put into its slot, and with all combinations of what the size of each
+// circuit follows from. Each circuit is reported once, on the first such boat. A boat that clashes is passed over: it is not built.
+func circuitProblems(e *quote.Engine, b *book.Book) []book.Problem {
+	if len(b.Circuits) == 0 {
+		return nil
+	}
+	figs, err := figures.Compile(e.Pack)
+	if err != nil {
+		return []book.Problem{{Position: b.Edition.Name.At, Message: err.Error(), Advice: "see the place named"}}
+	}
+	s := circuitSearch{engine: e, figures: figs, book: b, reported: map[int]bool{}}
+	for h := range b.Hulls {
+		s.looked = map[string]bool{}
+		s.look(h, nil)
+		for o := range e.Pack.Options {
+			if e.Fit.Made(o, h) {
+				s.look(h, []int{o})
+			}
+		}
+		for c := range e.Pack.Circuits {
+			s.combinations(h, s.alternatives(h, c))
+		}
+	}
+	return s.problems
+}
+
+// look completes the standard build with some options in their slots, and judges its circuits.
+func (s *circuitSearch) look(hull int, options []int) {
+	key := fmt.Sprint(options)
+	if s.looked[key] {
+		return
+	}
+	s.looked[key] = true
+	e, with := s.engine, ""
+	c, tries := e.Fit.NewChoices(), 1
+	for _, o := range options {
+		c.Counts[o], c.Settled[e.Pack.Options[o].Slot] = 1, true
+		with += ", " + e.Pack.Options[o].ID
+	}
+	if len(options) > 1 {
+		tries = mendingTries
+	}
+	build := e.Fit.Complete(hull, e.StandardUse(), c, tries)
+	if len(options) > 0 && len(build.Clashes) > 0 {
+		return
+	}
+	if with != "" {
+		with = " with " + strings.TrimPrefix(with, ", ")
+	}
+	for _, f := range e.CircuitFaults(build) {
+		if !s.reported[f.Index] {
+			s.reported[f.Index] = true
+			s.problems = append(s.problems, book.Problem{Position: circuitAt(&s.book.Circuits[f.Index], f), Message: fmt.Sprintf("on %s%s: %v", s.book.Hulls[hull].ID, with, f.Err),
+				Advice: cmp.Or(f.Advice, "change the formula, or say in when: that the boat is without the circuit")})
+		}
+	}
+}
+
+// alternatives are the options made for a hull that a circuit reads, slot by slot. Each slot may besides hold what the standard build has.
+func (s *circuitSearch) alternatives(hull, circuit int) (slots [][]int) {
+	bySlot := map[int][]int{}
+	for _, o := range s.figures.Resolve(figures.ReadsOf(&s.engine.Pack.Circuits[circuit])).Options {
+		if slot := s.engine.Pack.Options[o].Slot; s.engine.Fit.Made(o, hull) {
+			bySlot[slot] = append(bySlot[slot], o)
+		}
+	}
+	for slot := range s.engine.Pack.Slots {
+		if list := bySlot[slot]; len(list) > 0 {
+			slices.Sort(list)
+			slots = append(slots, slices.Compact(list))
+		}
+	}
+	return slots
+}
+
+// combinations looks at all of them, or at every pair where they are too many.
+func (s *circuitSearch) combinations(hull int, slots [][]int) {
+	all := 1
+	for _, list := range slots {
+		all = min(all*(len(list)+1), mostCombinations+1)
+	}
+	if all <= mostCombinations {
+		s.fill(hull, slots, nil)
+		return
+	}
+	for i := range slots {
+		for j := range i {
+			s.fill(hull, [][]int{slots[j], slots[i]}, nil)
+		}
+	}
+}
+
+func (s *circuitSearch) fill(hull int, slots [][]int, chosen []int) {
+	if len(slots) == 0 {
+		s.look(hull, chosen)
+		return
+	}
+	s.fill(hull, slots[1:], chosen)
+	for _, o := range slots[0] {
+		s.fill(hull, slots[1:], append(chosen[:len(chosen):len(chosen)], o))
+	}
+}
+
+// circuitAt is where the number stands with which a circuit cannot be sized.
+func circuitAt(c *book.Circuit, f quote.CircuitFault) book.Position {
+	good := func(v float64) bool { return v > 0 && formula.Finite(v) }
+	switch {
+	case !good(f.Circuit.Load):
+		return c.Amps.At
+	case !good(f.Circuit.Length):
+		return c.LengthM.At
+	case !good(f.Circuit.Volts):
+		return c.Volts.At
+	case f.Circuit.Peak != 0 && !(f.Circuit.Peak >= f.Circuit.Volts):
+		return c.PeakV.At
+	case !c.FaultA.Empty() && !good(f.Circuit.Fault):
+		return c.FaultA.At
+	}
+	return c.At
+}

@@ -1,0 +1,146 @@
+package quote_test
+
+import (
+	"bytes"
+	"fmt"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"ribband/core/measure"
+	"ribband/core/money"
+	"ribband/core/pack"
+	"ribband/core/quote"
+	"ribband/core/spec"
+)
+
+// everyDetail fills all that a quotation can hold.
+func everyDetail(t testing.TB, e *quote.Engine) *quote.Quote {
+	t.Helper()
+	s := teasel(t, "top=top-fixed", "stowage=pocket*2")
+	s.Lines = []spec.Line{{ID: "flag", Title: "Flag", Price: money.MustParse("40"), Basis: spec.WithTax, Cost: money.MustParse("12.50"), Hours: map[string]measure.Hours{"assembly": 500_000}}}
+	s.Discounts = []spec.Discount{{Title: "Half a flag", On: "flag", Share: money.MustRate("0.5")}, {Title: "All", Amount: money.MustParse("3")}}
+	s.TradeIn = &spec.TradeIn{Title: "Dinghy", Allowance: money.MustParse("300"), Value: money.MustParse("250")}
+	q, err := e.Freeze(answer(t, e, s), quote.Details{Number: "T-1", Date: "2027-02-06", Customer: quote.Party{Name: "Ottilie Sandmark", Address: []string{"7 Sluice Lane", "Lower Tarnwick"}, Email: "o@tarnwick.example", Phone: "0277"},
+		Seller: "Bram Oakhollow", Approval: "Wenna Tolland", Remarks: "Mooring 12.\nNot before nine.", Serial: "00042", Built: "2027-03", ListTestKg: 313.5, ListedPersons: 3, Units: measure.USCustomary})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return q
+}
+
+// changed says what becomes of a file: unreadable, another in some place, or as it was issued.
+func unchanged(e *quote.Engine, file []byte) bool {
+	q, err := quote.Decode(file)
+	if err != nil {
+		return false
+	}
+	_, _, differences, err := e.Reopen(q)
+	return err == nil && len(differences) == 0
+}
+
+// Not one byte of a quotation can be changed without that it is said when it is opened. Number, dates, customer, approval and remarks once could be, and spaces.
+func TestEveryByteOfAQuotationCounts(t *testing.T) {
+	e := small()[pack.Show]
+	text := everyDetail(t, e).Encode()
+	if !unchanged(e, text) {
+		t.Fatal("the file as it is has differences")
+	}
+	for i := range text {
+		if i%3 != 0 && !bytes.ContainsRune([]byte("0123456789"), rune(text[i])) { // every digit, and a third of the rest
+			continue
+		}
+		for name, put := range map[string][]byte{"another": {text[i] ^ 1}, "none": nil, "twice": {text[i], text[i]}} {
+			if file := append(append(bytes.Clone(text[:i]), put...), text[i+1:]...); unchanged(e, file) {
+				t.Errorf("byte %d is %s, and nothing is said of it: …%s…", i, name, file[max(0, i-30):i+10])
+			}
+		}
+	}
+	for name, file := range map[string]string{
+		"a space behind it":      string(text) + " ",
+		"line ends of others":    strings.ReplaceAll(string(text), "\n", "\r\n"),
+		"lines in another order": strings.Replace(strings.Replace(strings.Replace(string(text), `"7 Sluice Lane"`, `"#"`, 1), `"Lower Tarnwick"`, `"7 Sluice Lane"`, 1), `"#"`, `"Lower Tarnwick"`, 1),
+		"a key of another case":  strings.Replace(string(text), `"number"`, `"Number"`, 1),
+		"an escape":              strings.Replace(string(text), `"T-1"`, `"\u0054-1"`, 1),
+	} {
+		if file == string(text) || unchanged(e, []byte(file)) {
+			t.Errorf("%s: nothing is said of it", name)
+		}
+	}
+}
+
+// A list in another order is named as that.
+func TestReopenNamesOrder(t *testing.T) {
+	e := small()[pack.Show]
+	q := everyDetail(t, e)
+	q.Price.Lines[1], q.Price.Lines[2] = q.Price.Lines[2], q.Price.Lines[1]
+	q.Figures[0], q.Figures[1] = q.Figures[1], q.Figures[0]
+	_, got := reopened(t, e, q)
+	wantList(t, "differences", got[1:], []string{"figures, order: laden_kg, mass_kg -> mass_kg, laden_kg", "price, order: boat, stowage, top, flag -> boat, top, stowage, flag"})
+}
+
+// Whatever can be issued can be opened, by the same limits; and what cannot be opened is not issued.
+func TestPropertyWhatIsFrozenOpens(t *testing.T) {
+	e := small()[pack.Show]
+	issued, refused := 0, 0
+	text := rapid.OneOf(rapid.String(), rapid.StringN(0, 400, -1), rapid.Map(rapid.SliceOfN(rapid.Byte(), 0, 20), func(b []byte) string { return string(b) }), rapid.Just("Ottilie"))
+	rapid.Check(t, func(t *rapid.T) {
+		s := spec.Spec{Format: spec.Format, Hull: "teasel-48"}
+		for i := range rapid.IntRange(0, 3).Draw(t, "lines") {
+			l := spec.Line{ID: fmt.Sprint(i), Title: text.Draw(t, "title"), Price: money.MustParse("40"), Basis: rapid.SampledFrom([]spec.Basis{spec.Net, spec.Net, spec.WithTax, "gross"}).Draw(t, "basis")}
+			s.Lines = append(s.Lines, l)
+		}
+		d := quote.Details{Number: text.Draw(t, "number"), Date: "2027-02-06", Approval: "The owner", Seller: text.Draw(t, "seller"), Remarks: text.Draw(t, "remarks"),
+			Customer: quote.Party{Name: text.Draw(t, "name"), Address: rapid.SliceOfN(text, 0, 24).Draw(t, "address")}, Units: rapid.SampledFrom([]measure.System{"", "us", "metric", "furlongs"}).Draw(t, "units")}
+		a, err := e.Answer(s)
+		if err != nil {
+			return
+		}
+		q, err := e.Freeze(a, d)
+		if err != nil {
+			refused++
+			if !strings.HasPrefix(err.Error(), "freezing a quote: ") || strings.Contains(err.Error(), "could not be opened again") {
+				t.Fatalf("refused without its place: %v", err)
+			}
+			return
+		}
+		issued++
+		if !unchanged(e, q.Encode()) {
+			t.Fatalf("issued, and not opened as it is: %s", q.Encode())
+		}
+	})
+	if issued < 5 || refused < 5 {
+		t.Errorf("%d issued and %d refused say little", issued, refused)
+	}
+}
+
+// FuzzDecodeDetails: no text makes reading details panic, an error says what was read, and what is read can be issued, but for what only the book knows.
+func FuzzDecodeDetails(f *testing.F) {
+	f.Add([]byte(`{"number": "2027-014", "date": "2027-03-31", "customer": {"name": "Ada Example", "address": ["2 Alder Quay"]}, "units": "us"}`))
+	f.Add([]byte(`{"number": "1", "number": "2"}`))
+	f.Add([]byte("\ufeff{}"))
+	f.Add([]byte(`{"number": "\ud800", "list_test_kg": 1e400, "listed_persons": -1, "hull_built": "2027-13"} {}`))
+	e := small()[pack.Show]
+	a := answer(f, e, teasel(f))
+	f.Fuzz(func(t *testing.T, text []byte) {
+		d, err := quote.DecodeDetails(text)
+		if err != nil {
+			if !strings.HasPrefix(err.Error(), "reading the details of a quotation: ") {
+				t.Fatalf("the error does not say what was read: %v", err)
+			}
+			return
+		}
+		d.Number, d.Serial, d.Built = "T-1", "", ""
+		if d.Date == "" || d.Date > "2999" {
+			d.Date, d.ValidUntil = "2027-02-06", ""
+		}
+		q, err := e.Freeze(a, d)
+		if err != nil {
+			t.Fatalf("%q is read and not issued: %v", text, err)
+		}
+		if !unchanged(e, q.Encode()) {
+			t.Fatalf("%q is not opened as it was issued", text)
+		}
+	})
+}
