@@ -144,7 +144,7 @@ func TestWarnedBook(t *testing.T) {
 	dir := copyBook(t)
 	file := filepath.Join(dir, "more.yaml")
 	write(t, file, "materials:\n  - {id: bolt-6, title: Bolt, unit: each, cost: \"0.40\"}\n")
-	place := file + ":2:10: warning: no hull, option, laminate or wire has the material bolt-6\n    take it out"
+	place := file + ":2:10: warning: no hull, option, laminate, wire, fuse or switch has the material bolt-6\n    take it out"
 
 	o := worked(t, tool(t, "", "check", "-quick", "-book", dir))
 	if !strings.Contains(o.out, place) || !strings.HasSuffix(o.out, ": no errors, 1 warning.\n") {

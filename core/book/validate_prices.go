@@ -86,7 +86,7 @@ func (v *validation) free(o Option) {
 	}
 }
 
-// repeated warns of an operation, or a quantity of a material, that stands twice in one item: mostly a line that was copied and not changed.
+// repeated warns of an operation, or a quantity of a material for one operation, that stands twice in one item: mostly a line that was copied and not changed.
 func (v *validation) repeated(id Text, materials []Quantity, work []Work) {
 	first := map[string]Position{}
 	for _, w := range work {

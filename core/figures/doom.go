@@ -14,7 +14,8 @@ import (
 // doom says that a module can compute nothing on any of the boats whose figures lie within a box.
 type doom func(box *formula.Box) bool
 
-// Doomed says, of the boats between the limits that [Figures.Bounds] found, that some module can compute nothing on any of them. It needs what [Figures.Dooming] names among the figures bounded.
+// Doomed says, of the boats between the limits that [Figures.Bounds] found, that some module can compute nothing on any
+// of them. It needs what [Figures.Dooming] names among the figures bounded.
 func (f *Figures) Doomed(box *formula.Box) bool {
 	return slices.ContainsFunc(f.order, func(s step) bool { return s.module != nil && s.module.doomed != nil && s.module.doomed(box) })
 }
@@ -48,7 +49,8 @@ func (n *names) least() func(box *formula.Box) float64 {
 // apart is what rounding may make of a displacement that is summed up in another order.
 const apart = 1 + 1e-9
 
-// sinking dooms boats of which the lightest weighs more than her hull carries with the sheer dry, wherever their masses are.
+// sinking dooms boats of which the lightest weighs more than her hull carries with the sheer dry, wherever their masses
+// are.
 func sinking(p *pack.Pack, n *names) doom {
 	most, least := make([]func() float64, len(p.Hulls)), n.least()
 	for i := range p.Hulls {

@@ -10,7 +10,8 @@ import (
 	"ribband/core/pack"
 )
 
-// Boats that are said to be doomed have figures that cannot be computed, with the smallest bank or the largest; those with two tonnes more than they may weigh are said to be.
+// Boats that are said to be doomed have figures that cannot be computed, with the smallest bank or the largest; those
+// with two tonnes more than they may weigh are said to be.
 func TestDoomed(t *testing.T) {
 	p := *demo
 	p.Options = slices.Clone(p.Options)

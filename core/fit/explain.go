@@ -7,8 +7,9 @@ import (
 	"ribband/core/formula"
 )
 
-// Rules over the mass of the boat, and over all that follows from it, read nearly every slot. To say that such a rule is broken because of all of them helps nobody.
-// An explanation is the few slots whose contents break the rule whatever the others hold: found by bounding the figures over all boats with these contents.
+// Rules over the mass of the boat, and over all that follows from it, read nearly every slot. To say that such a rule
+// is broken because of all of them helps nobody. An explanation is the few slots whose contents break the rule whatever
+// the others hold: found by bounding the figures over all boats with these contents.
 
 // common is in how many slots a total must be carried to be taken for one that every option adds to, like the mass.
 const common = 8
@@ -69,8 +70,8 @@ func (f *Fit) explaining(reads formula.Reads, reach []int, light func(o int) boo
 
 func (f *Fit) wide(x fault) bool { return x.kind == Broken && f.rules[x.index].explained.wide }
 
-// explanations remembers those of one hull and use. What it gives follows from the contents of the heavy and the fixed slots alone, so that a search with a memory goes the
-// same way as one without.
+// explanations remembers those of one hull and use. What it gives follows from the contents of the heavy and the fixed
+// slots alone, so that a search with a memory goes the same way as one without.
 type explanations struct {
 	fit   *Fit
 	known map[string]*touches
@@ -82,7 +83,8 @@ func (f *Fit) newExplanations() *explanations {
 	return &explanations{fit: f, known: map[string]*touches{}, free: make([]bool, len(f.slots))}
 }
 
-// of is what could be changed to mend a clash of a boat: of a wide rule, or of figures that cannot be computed, only the slots of its explanation, where it has one.
+// of is what could be changed to mend a clash of a boat: of a wide rule, or of figures that cannot be computed, only
+// the slots of its explanation, where it has one.
 func (e *explanations) of(b *boat, x fault) touches {
 	f := e.fit
 	var why *explained
@@ -124,8 +126,9 @@ func (e *explanations) of(b *boat, x fault) touches {
 	return *t
 }
 
-// explain frees all light slots, then of the heavy ones what it can, as long as there is the clash on every boat. Where it needs light slots, those that are fixed anyway stay as they are: an option
-// may be so heavy by itself that nothing else counts. Nil where there are other boats all the same. No slot of what is left could be freed alone.
+// explain frees all light slots, then of the heavy ones what it can, as long as there is the clash on every boat. Where
+// it needs light slots, those that are fixed anyway stay as they are: an option may be so heavy by itself that nothing
+// else counts. Nil where there are other boats all the same. No slot of what is left could be freed alone.
 func (e *explanations) explain(b *boat, x fault, why *explained) *touches {
 	for s := range e.free {
 		e.free[s] = true

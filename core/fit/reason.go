@@ -6,7 +6,8 @@ import (
 	"ribband/core/formula"
 )
 
-// Reason is why choices cannot be had together: a smallest set of them and of rules that clash. Without any one of them there would be a boat.
+// Reason is why choices cannot be had together: a smallest set of them and of rules that clash. Without any one of them
+// there would be a boat.
 type Reason struct {
 	Slots    []int // settled ones, whose contents take part
 	Rules    []int
@@ -15,12 +16,14 @@ type Reason struct {
 	Smallest bool    // proved: false where a search gave up on the way
 }
 
-// Reason finds why choices cannot be had; wanted is the slot that was asked for, which stays among them whatever else goes; -1 for none. Nil means that there is a boat
-// with them, or that none was found within the tries and nothing is proved.
+// Reason finds why choices cannot be had; wanted is the slot that was asked for, which stays among them whatever else
+// goes; -1 for none. Nil means that there is a boat with them, or that none was found within the tries and nothing is
+// proved.
 //
-// Where a search over all rules ends within the tries without a proof, the rules over few slots may have one: a search over them alone does not lose itself among those over the whole boat.
-// It searches for a boat without one choice after the other: what there is none without either was not the reason. Then the same for the rules that clashed on the
-// way. Source: deletion-based minimisation of an unsatisfiable core, a textbook method.
+// Where a search over all rules ends within the tries without a proof, the rules over few slots may have one: a search
+// over them alone does not lose itself among those over the whole boat. It searches for a boat without one choice after
+// the other: what there is none without either was not the reason. Then the same for the rules that clashed on the way.
+// Source: deletion-based minimisation of an unsatisfiable core, a textbook method.
 func (f *Fit) Reason(hull int, use []float64, c Choices, wanted int) *Reason {
 	m := minimising{fit: f, why: f.newExplanations(), hull: hull, use: use, smallest: true}
 	met := newBitset(len(f.rules))
@@ -95,7 +98,8 @@ func (m *minimising) search(c Choices, rules, met bitset) (*boat, Outcome) {
 	return s.nearest(m.fit.newBoat(m.hull, m.use, c))
 }
 
-// fields are those of the use that a proof by some rules rests on: what its clashes read. With other values of the others it goes the same way.
+// fields are those of the use that a proof by some rules rests on: what its clashes read. With other values of the
+// others it goes the same way.
 func (m *minimising) fields(c Choices, rules bitset) []int {
 	var reads formula.Reads
 	heard := map[fault]bool{}

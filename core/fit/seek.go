@@ -6,24 +6,27 @@ import (
 	"ribband/core/formula"
 )
 
-// Quest is what [Fit.Seek] looks for: a valid boat of a hull with the choices. The fields of the use that vary may take other values.
+// Quest is what [Fit.Seek] looks for: a valid boat of a hull with the choices. The fields of the use that vary may take
+// other values.
 type Quest struct {
 	Hull    int
 	Use     []float64
 	Vary    []int
 	Choices Choices
-	Boats   int // that are judged at most
+	Boats   int // that are judged at most; one that is met again is known
 }
 
-// Seek looks for any valid boat, however far from the standard build; nil where none is found, which proves nothing. It is for rules over figures that many slots carry together, a freeboard,
-// which no few slots meet or break.
+// Seek looks for any valid boat, however far from the standard build; nil where none is found, which proves nothing. It
+// is for rules over figures that many slots carry together, a freeboard, which no few slots meet or break.
 //
-// It changes one slot, or one field of the use, after the other: one that a clash reads, to the content with which what clashes is least. What clashes counts by its distance
-// from holding ([formula.Program.Distance]) times a weight; where no change of what a clash reads makes it less, the weights of all that clashes rise, so that the search
-// moves on. It is deterministic: which slot is next comes from a fixed sequence. Source: breakout local search (P. Morris, The breakout method for escaping from local minima, AAAI 1993), from memory.
+// It changes one slot, or one field of the use, after the other: one that a clash reads, to the content with which what
+// clashes is least. What clashes counts by its distance from holding ([formula.Program.Distance]) times a weight; where
+// no change of what a clash reads makes it less, the weights of all that clashes rise, so that the search moves on. It
+// is deterministic: which slot is next comes from a fixed sequence. Source: breakout local search (P. Morris, The
+// breakout method for escaping from local minima, AAAI 1993), from memory.
 func (f *Fit) Seek(q Quest) *formula.State {
 	for turn := range uint64(restarts) {
-		s := seeking{fit: f, quest: q, left: q.Boats / restarts, dice: dice{turn*0x9E3779B97F4A7C15 + 0x2545F4914F6CDD1D}}
+		s := seeking{fit: f, quest: q, left: q.Boats / restarts, steps: stepsOfBoat * q.Boats / restarts, dice: dice{turn*0x9E3779B97F4A7C15 + 0x2545F4914F6CDD1D}}
 		s.prepare()
 		if st := s.run(); st != nil {
 			return st
@@ -31,6 +34,9 @@ func (f *Fit) Seek(q Quest) *formula.State {
 	}
 	return nil
 }
+
+// stepsOfBoat is how many steps are taken for each boat judged: most steps meet boats that are known.
+const stepsOfBoat = 4
 
 // restarts is into how many searches the effort is divided, each with other dice.
 const restarts = 2
@@ -50,12 +56,21 @@ type seeking struct {
 	fit     *Fit
 	quest   Quest
 	boat    *boat
+	faults  []apart // of the boat
 	score   float64
 	weights map[fault]float64
-	apart   map[int]formula.NumberFunc // by rule: how far a boat is from keeping it
+	rules   map[int]formula.NumberFunc // how far a boat is from keeping one
+	met     map[string][]apart         // of boats that were judged
 	known   map[fault]subject
-	left    int
+	left    int // boats to judge
+	steps   int // to take
 	dice    dice
+}
+
+// apart is a clash with how far the boat is from being without it.
+type apart struct {
+	fault
+	by float64
 }
 
 // subject is what may be changed for a clash.
@@ -65,19 +80,20 @@ type subject struct {
 }
 
 func (s *seeking) prepare() {
-	s.weights, s.apart, s.known = map[fault]float64{}, map[int]formula.NumberFunc{}, map[fault]subject{}
+	s.weights, s.rules, s.met, s.known = map[fault]float64{}, map[int]formula.NumberFunc{}, map[string][]apart{}, map[fault]subject{}
 	s.boat = s.fit.newBoat(s.quest.Hull, s.quest.Use, s.quest.Choices)
-	s.score = s.judge(s.boat, -1)
+	s.faults, _ = s.judge(s.boat, -1)
+	s.score = s.sum(s.faults)
 }
 
 // run changes the boat until nothing clashes.
 func (s *seeking) run() *formula.State {
-	for idle := 0; s.left > 0; {
-		faults := s.boat.faults(true)
-		if len(faults) == 0 {
+	for idle := 0; s.left > 0 && s.steps > 0; s.steps-- {
+		if len(s.faults) == 0 {
+			s.boat.judge(true)
 			return s.boat.live.State
 		}
-		x := faults[s.dice.below(len(faults))]
+		x := s.faults[s.dice.below(len(s.faults))].fault
 		places := s.subject(x)
 		n := len(places.touches.slots) + len(places.fields)
 		if n == 0 {
@@ -89,7 +105,6 @@ func (s *seeking) run() *formula.State {
 		} else {
 			s.vary(places.fields[at-len(places.touches.slots)])
 		}
-		s.left-- // a slot in which nothing can change counts too
 		if idle++; s.score < before {
 			idle = 0
 		}
@@ -104,15 +119,16 @@ func (s *seeking) run() *formula.State {
 // heaviest is how much a clash counts before all count alike again.
 const heaviest = 1 << 30
 
-// raise makes what clashes count twice as much: a little short of a limit must come to count more than a rule over options that is broken.
+// raise makes what clashes count twice as much: a little short of a limit must come to count more than a rule over
+// options that is broken.
 func (s *seeking) raise() {
-	for _, x := range s.boat.faults(true) {
-		if s.weights[x] = 2 * s.weight(x); s.weights[x] > heaviest {
+	for _, x := range s.faults {
+		if s.weights[x.fault] = 2 * s.weight(x.fault); s.weights[x.fault] > heaviest {
 			clear(s.weights)
 			break
 		}
 	}
-	s.score = s.judge(s.boat, -1)
+	s.score = s.sum(s.faults)
 }
 
 func (s *seeking) weight(x fault) float64 {
@@ -122,37 +138,60 @@ func (s *seeking) weight(x fault) float64 {
 	return 1
 }
 
-// judge is how much clashes in a boat; where it is more than a limit, any more. Without a limit it is negative.
-func (s *seeking) judge(b *boat, limit float64) float64 {
+// judge finds what clashes in a boat; whole is false where that alone which needs no module counts more than a limit.
+// Without a limit it is negative.
+func (s *seeking) judge(b *boat, limit float64) (list []apart, whole bool) {
+	st := b.live.State
+	key := make([]byte, 0, len(st.Counts)+2*len(st.Use))
+	for _, n := range st.Counts {
+		key = append(key, byte(n))
+	}
+	for i, v := range st.Use {
+		step := s.fit.pack.Use[i].StepOf(v)
+		key = append(key, byte(step), byte(step>>8))
+	}
+	if list, known := s.met[string(key)]; known {
+		return list, true
+	}
 	s.left--
 	b.judge(false)
-	if score := s.sum(b, b.faults(false)); limit >= 0 && score > limit {
-		return score
+	if list = s.apart(b, b.faults(false)); limit >= 0 && s.sum(list) > limit {
+		return list, false
 	}
 	b.judge(true)
-	return s.sum(b, b.faults(true))
+	list = s.apart(b, b.faults(true))
+	s.met[string(key)] = list
+	return list, true
 }
 
 // unsound is what figures count that cannot be computed: more than the rules over them that cannot be judged then.
 const unsound = 20
 
-func (s *seeking) sum(b *boat, faults []fault) (sum float64) {
+func (s *seeking) apart(b *boat, faults []fault) (list []apart) {
 	for _, x := range faults {
+		by := 1.0
 		switch x.kind {
 		case Broken:
-			sum += s.weight(x) * s.distance(x.index)(b.live.State)
+			by = s.distance(x.index)(b.live.State)
 		case Unsound:
-			sum += s.weight(x) * unsound
-		default:
-			sum += s.weight(x)
+			by = unsound
 		}
+		list = append(list, apart{x, by})
+	}
+	return list
+}
+
+// sum is how much clashes.
+func (s *seeking) sum(list []apart) (sum float64) {
+	for _, x := range list {
+		sum += s.weight(x.fault) * x.by
 	}
 	return sum
 }
 
 // distance is how far boats are from keeping a rule.
 func (s *seeking) distance(rule int) formula.NumberFunc {
-	d := s.apart[rule]
+	d := s.rules[rule]
 	if d == nil {
 		r := &s.fit.rules[rule]
 		when, need := r.when.Distance(false), r.need.Distance(true)
@@ -160,7 +199,7 @@ func (s *seeking) distance(rule int) formula.NumberFunc {
 		if !r.when.Empty() {
 			d = func(st *formula.State) float64 { return min(when(st), need(st)) }
 		}
-		s.apart[rule] = d
+		s.rules[rule] = d
 	}
 	return d
 }
@@ -207,20 +246,25 @@ func (s *seeking) fill(x fault, reach touches, slot int) {
 	if !b.open[slot] {
 		return
 	}
-	now, best, least := b.deviations, []deviation(nil), s.score
-	found := false
+	best, found := b.deviations, false
 	for _, to := range s.fit.contents(b, x, reach, slot) {
 		b.put(slot, to)
-		if score := s.judge(b, least); score < least || score == least && (!found || s.dice.below(2) == 0) {
-			best, least, found = to, score, true
+		if s.take(b, !found) {
+			best, found = to, true
 		}
 	}
-	if !found {
-		best = now
-	}
 	b.put(slot, best)
-	b.judge(true)
-	s.score = least
+}
+
+// take notes what clashes in a boat if it is less than in the best so far; if it is as much, always or now and then.
+func (s *seeking) take(b *boat, always bool) bool {
+	list, whole := s.judge(b, s.score)
+	score := s.sum(list)
+	if !whole || score > s.score || score == s.score && !always && s.dice.below(2) == 0 {
+		return false
+	}
+	s.faults, s.score = list, score
+	return true
 }
 
 // put gives the boat other deviations of one slot.
@@ -288,17 +332,17 @@ func (f *Fit) contents(b *boat, x fault, reach touches, slot int) (list [][]devi
 
 // vary gives a field of the use the value with which least clashes, if no more does than before.
 func (s *seeking) vary(field int) {
-	best, least := s.boat, s.score
+	best := s.boat
 	for _, v := range s.values(field) {
 		use := slices.Clone(s.boat.live.State.Use)
 		use[field] = v
 		b := s.fit.newBoat(s.quest.Hull, use, s.quest.Choices)
 		b.move(s.boat.deviations)
-		if score := s.judge(b, -1); score < least || score == least && best == s.boat {
-			best, least = b, score
+		if s.take(b, best == s.boat) {
+			best = b
 		}
 	}
-	s.boat, s.score = best, least
+	s.boat = best
 }
 
 // values are other values of a field: the next ones, some further off, and the ends.

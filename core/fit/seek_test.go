@@ -63,7 +63,8 @@ func TestSeekVariesTheUse(t *testing.T) {
 	}
 }
 
-// An option so heavy that the boat sinks with it, whatever else she has, cannot be had, and that is proved at once; the same where a rule over the mass forbids it. Nothing but that option need be looked at.
+// An option so heavy that the boat sinks with it, whatever else she has, cannot be had, and that is proved at once; the
+// same where a rule over the mass forbids it. Nothing but that option need be looked at.
 func TestTooHeavyByItself(t *testing.T) {
 	d := demo()
 	mass := slices.IndexFunc(d.pack.Figures, func(f pack.Figure) bool { return f.ID == "mass_kg" })

@@ -5,9 +5,10 @@ import "math"
 // edge is the distance of a comparison that fails by nothing: 2 < 2.
 const edge = 1e-3
 
-// Distance compiles how far a truth formula is from giving a wanted value: zero exactly where it gives it, above zero elsewhere. A comparison is as far as its sides are apart, as a share of both,
-// at most 1; anything else that is not as wanted is 1. Where two conditions are both needed their distances add up; of alternatives the nearer counts. The empty formula holds.
-// A search that lowers the distance comes nearer to a boat with the value.
+// Distance compiles how far a truth formula is from giving a wanted value: zero exactly where it gives it, above zero
+// elsewhere. A comparison is as far as its sides are apart, as a share of both, at most 1; anything else that is not as
+// wanted is 1. Where two conditions are both needed their distances add up; of alternatives the nearer counts. The
+// empty formula holds. A search that lowers the distance comes nearer to a boat with the value.
 // Source: the branch distance of search-based software testing (B. Korel, 1990; N. Tracey et al., 1998), from memory.
 func (p Program) Distance(want bool) NumberFunc {
 	if p.Empty() {

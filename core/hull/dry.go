@@ -2,12 +2,15 @@ package hull
 
 import "math"
 
-// MostDry is the greatest volume, m³, that the hull displaces upright with its sheer above water, at whatever trim, wherever the load is: no load that displaces more floats. It is a little too
-// large, 1 % on a hull of usual form.
+// MostDry is the greatest volume, m³, that the hull displaces upright with its sheer above water, at whatever trim,
+// wherever the load is: no load that displaces more floats. It is a little too large, 1 % on a hull of usual form.
 //
-// Formula: the greatest over the slopes s of V(s), the volume below the highest plane of that slope that leaves the sheer dry at each station. From one slope to another V grows by no more than the change of
-// slope times the length times the largest waterplane: the plane may be turned and lowered until it lies under the other. So slopes between two that were tried are bounded, and halved where the bound matters.
-// Valid: trims up to 35°, as [Hull.Float]. Source: Lipschitz optimisation; a textbook method (Piyavskii 1972, Shubert 1972, from memory).
+// Formula: the greatest over the slopes s of V(s), the volume below the highest plane of that slope that leaves the
+// sheer dry at each station. From one slope to another V grows by no more than the change of slope times the length
+// times the largest waterplane: the plane may be turned and lowered until it lies under the other. So slopes between
+// two that were tried are bounded, and halved where the bound matters.
+// Valid: trims up to 35°, as [Hull.Float]. Source: Lipschitz optimisation; a textbook method (Piyavskii 1972, Shubert
+// 1972, from memory).
 func (h *Hull) MostDry() float64 {
 	const share, narrowest = 0.01, 1e-4
 	plane := 0.0

@@ -8,7 +8,8 @@ import (
 	"ribband/core/hull"
 )
 
-// No load that displaces more than MostDry floats, wherever it is; and on most hulls one that displaces nearly as much does.
+// No load that displaces more than MostDry floats, wherever it is; and on most hulls one that displaces nearly as much
+// does.
 func TestMostDry(t *testing.T) {
 	hulls, close := 0, 0
 	rapid.Check(t, func(t *rapid.T) {

@@ -33,12 +33,13 @@ func ask(under ruled, hull int) question {
 
 // The effort for one question, in boats judged: see [fit.Quest].
 const (
-	seekBoats = 3000   // for one use
-	roamBoats = 12_000 // over all uses
+	seekBoats = 2000 // for one use
+	roamBoats = 8000 // over all uses
 )
 
-// decide answers a question for one use: with a boat, or with what keeps it; with neither where it stays open. What few slots decide is decided first, whatever the rules over the whole boat
-// say; then comes the solver, which learns from these, and a search among the rules over few slots alone; at last one for any boat.
+// decide answers a question for one use: with a boat, or with what keeps it; with neither where it stays open. What few
+// slots decide is decided first, whatever the rules over the whole boat say; then comes the solver, which learns from
+// these, and a search among the rules over few slots alone; at last one for any boat.
 func (p *prover) decide(q question, use []float64) (*formula.State, *fit.Reason) {
 	b := q.fit.Complete(q.hull, use, q.choices, fit.DefaultTries)
 	switch {
@@ -79,7 +80,8 @@ func (p *prover) seek(q question, use []float64, vary []int, boats int) *formula
 	return q.fit.Seek(fit.Quest{Hull: q.hull, Use: use, Vary: vary, Choices: q.choices, Boats: boats})
 }
 
-// The effort over all uses: for how many a question is asked, how many may stay open, and how many may follow from reasons that are known.
+// The effort over all uses: for how many a question is asked, how many may stay open, and how many may follow from
+// reasons that are known.
 const (
 	mostUses  = 60
 	mostOpen  = 3
@@ -125,8 +127,9 @@ type branch struct {
 	fixed []bool
 }
 
-// overUses answers a question for all uses, beginning with one; kept fields stay as they are. A reason tells on which fields it rests: for all uses that agree in them there is no boat, so
-// that only other values of these are asked for, in turn with each other. Source: branching over conflicts; a textbook method.
+// overUses answers a question for all uses, beginning with one; kept fields stay as they are. A reason tells on which
+// fields it rests: for all uses that agree in them there is no boat, so that only other values of these are asked for,
+// in turn with each other. Source: branching over conflicts; a textbook method.
 func (p *prover) overUses(q question, first []float64, kept ...int) (a answer) {
 	if q.uses == 0 {
 		q.uses = mostUses
@@ -178,7 +181,8 @@ func (p *prover) roam(q question, at branch) *formula.State {
 	return p.seek(q, at.use, vary, roamBoats)
 }
 
-// others are the uses of a branch that differ in some of the fields: in the first, or, with that as it is, in the second, and so on. Those with few values come first.
+// others are the uses of a branch that differ in some of the fields: in the first, or, with that as it is, in the
+// second, and so on. Those with few values come first.
 func (p *prover) others(at branch, fields []int) (list []branch) {
 	fields = slices.DeleteFunc(slices.Clone(fields), func(i int) bool { return at.fixed[i] })
 	slices.SortStableFunc(fields, func(a, b int) int {

@@ -82,7 +82,8 @@ func (p *prover) rules() {
 	}
 }
 
-// breaking looks for a boat that breaks one rule alone, on every hull and for every use. What no boat breaks at all, whatever else is asked of it, is known at once.
+// breaking looks for a boat that breaks one rule alone, on every hull and for every use. What no boat breaks at all,
+// whatever else is asked of it, is known at once.
 func (p *prover) breaking(r int) (broken *Breaking, all answer) {
 	if p.kept(r) {
 		return nil, all

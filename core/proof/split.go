@@ -24,8 +24,10 @@ const (
 	mostWays  = 64
 )
 
-// splitting proves a formula for all boats of a hull and all uses. They are bounded together; where the bounds do not tell, they are divided by the values of the use that the formula reads, then by the contents
-// of a slot that it reads, and each part is bounded by itself. A part without a valid boat does not count. Source: branch and bound, a textbook method.
+// splitting proves a formula for all boats of a hull and all uses. They are bounded together; where the bounds do not
+// tell, they are divided by the values of the use that the formula reads, then by the contents of a slot that it reads,
+// and each part is bounded by itself. A part without a valid boat does not count. Source: branch and bound, a textbook
+// method.
 type splitting struct {
 	*prover
 	formula *Formula
@@ -64,7 +66,8 @@ func (p *prover) newSplitting(f *Formula, hull int) *splitting {
 	return s
 }
 
-// start is all boats that use the formula: those that have the option whose it is, where it is one's. In a slot of several others may stand beside it.
+// start is all boats that use the formula: those that have the option whose it is, where it is one's. In a slot of
+// several others may stand beside it.
 func (s *splitting) start() fit.Choices {
 	if f := s.formula; f.Owner == OfOption && !s.pack.Slots[s.pack.Options[f.Index].Slot].Several {
 		return s.with(f.Index)
@@ -83,7 +86,8 @@ func (s *splitting) everyUse() (list steps) {
 	return list
 }
 
-// halves divides the field with the most values, the half with the standard value first, where one has it; ok is false where each field has one value.
+// halves divides the field with the most values, the half with the standard value first, where one has it; ok is false
+// where each field has one value.
 func (s *splitting) halves(u steps) (near, far steps, ok bool) {
 	most, at := 0, 0
 	for i, r := range u {

@@ -11,7 +11,8 @@ import (
 	"ribband/core/pack"
 )
 
-// mostValues is how many values of a use field are tried one by one; of more, as many spread over them, the ends among them.
+// mostValues is how many values of a use field are tried one by one; of more, as many spread over them, the ends among
+// them.
 const mostValues = 60
 
 // values are those of a field that are tried.
@@ -52,7 +53,8 @@ func around(u *pack.UseField, from float64) (list []float64) {
 	return list
 }
 
-// distinct are of the other values of a field those that rules and conditions of slots can tell apart: of several that are alike to all of them the first.
+// distinct are of the other values of a field those that rules and conditions of slots can tell apart: of several that
+// are alike to all of them the first.
 func (p *prover) distinct(field int, from float64) (list []float64) {
 	u := &p.pack.Use[field]
 	if p.alike == nil {
@@ -70,7 +72,8 @@ func (p *prover) distinct(field int, from float64) (list []float64) {
 	return list
 }
 
-// signatures tell the values of a field apart: each is what the conditions that read the field alone, or with the hull, give with it. Where something else reads the field, no two are the same.
+// signatures tell the values of a field apart: each is what the conditions that read the field alone, or with the hull,
+// give with it. Where something else reads the field, no two are the same.
 func (p *prover) signatures(field int) []string {
 	var atoms []formula.TruthFunc
 	apart := p.computedReads(field)
@@ -117,7 +120,8 @@ func (p *prover) computedReads(field int) bool {
 	return slices.Contains(p.figs.Resolve(r).Use, field)
 }
 
-// atomsOf finds the conditions within a formula that read a field, and nothing besides but the hull; false where the field is read otherwise.
+// atomsOf finds the conditions within a formula that read a field, and nothing besides but the hull; false where the
+// field is read otherwise.
 func atomsOf(f formula.Program, field int, atoms *[]formula.TruthFunc) bool {
 	if f.Empty() {
 		return true
@@ -146,7 +150,8 @@ func everyField(p *pack.Pack) (list []int) {
 	return list
 }
 
-// uses proves that for every value of every field some boat can be built, and lists where that is not so of a single hull.
+// uses proves that for every value of every field some boat can be built, and lists where that is not so of a single
+// hull.
 func (p *prover) uses() {
 	for i := range p.pack.Use {
 		v := p.valuesOf(i)
@@ -232,7 +237,8 @@ func (p *prover) alive(hull int, use []float64) (found, decided bool) {
 	return st != nil, st != nil || why != nil
 }
 
-// otherwise looks for a boat of any hull with one field as it is and the others as they may be. The reasons are those of the first hull.
+// otherwise looks for a boat of any hull with one field as it is and the others as they may be. The reasons are those
+// of the first hull.
 func (p *prover) otherwise(field int, use []float64) (all answer) {
 	for h := range p.pack.Hulls {
 		a := p.overUses(ask(p.book(), h), use, field)

@@ -110,3 +110,33 @@ func TestSmallIsProved(t *testing.T) {
 		t.Errorf("%d options can be had, %d rules have an effect, open: %d", len(p.Hulls[0].Options), len(p.Rules.Effective), p.Open)
 	}
 }
+
+// TestDemoIsProved makes sure that nothing is wrong with the demo book over all its boats, and that no more than five questions stay open.
+func TestDemoIsProved(t *testing.T) {
+	if testing.Short() {
+		t.Skip("the proof of the demo book takes half a minute")
+	}
+	folder := os.DirFS(demoBook)
+	packs, _, problems, err := publish.Load(folder)
+	if err != nil || packs == nil {
+		t.Fatal(err, problems)
+	}
+	p, refuted, err := publish.Prove(folder, packs[pack.Yard])
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, r := range refuted {
+		if r.Grade == book.Error {
+			t.Error(r.Error())
+		}
+		t.Log(r.Error())
+	}
+	if p.Open > 5 || p.Formulas.Open > 0 || len(p.Rules.Effective) < 150 {
+		t.Errorf("%d questions stay open, %d formulas among them; %d rules have an effect", p.Open, p.Formulas.Open, len(p.Rules.Effective))
+	}
+	for _, h := range p.Hulls {
+		if len(h.Options) < 200 || h.Boats == "" {
+			t.Errorf("%s: %d options can be had, of %s boats", h.ID, len(h.Options), h.Boats)
+		}
+	}
+}

@@ -57,7 +57,7 @@ func TestMaterialsOfTheBaseBoat(t *testing.T) {
 	a := answer(t, e, demoSpecs(t)["osier-76-fullest"])
 	for material, shops := range map[string][]string{
 		"wax-mould": {"moulding"}, "glass-csm-450": {"lamination"}, "resin-ortho": {"lamination"}, "foam-stringer-60": {"lamination"}, "cleaner-degreaser": {"bottom-paint"},
-		"adhesive-joint": {"assembly"}, "fuse-block-base": {"electrical"}, "conduit-base-25": {"electrical"}, "plate-hull-number": {"despatch"},
+		"adhesive-joint": {"assembly"}, "battery-house-18": {"electrical"}, "fuse-way-blade": {"electrical"}, "conduit-base-25": {"electrical"}, "plate-hull-number": {"despatch"},
 	} {
 		var found []string
 		for i, shop := range e.Pack.Trade.Shops {

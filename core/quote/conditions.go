@@ -109,21 +109,3 @@ func (c *comparison) conditions(was, now *Conditions) {
 	c.keyed("warranty", texts(was.Warranty), texts(now.Warranty))
 	c.text("acceptance", was.Acceptance, now.Acceptance)
 }
-
-// carried compares what follows from the lines of a price, their sections and sums so far, down to the first line that is another: that one is named already.
-func (c *comparison) carried(was, now PricePart) {
-	follows := func(place string, was, now []LinePart) bool {
-		keys := numbered(lineEntries(was))
-		for i, l := range was {
-			if i == len(now) || l.Key != now[i].Key || l.Amount != now[i].Amount {
-				return false
-			}
-			c.text(place+"."+keys[i].key+".section", l.Section, now[i].Section)
-			c.text(place+"."+keys[i].key+".carried", l.Carried, now[i].Carried)
-		}
-		return len(was) == len(now)
-	}
-	if follows("price", was.Lines, now.Lines) {
-		follows("discount", was.Discounts, now.Discounts)
-	}
-}

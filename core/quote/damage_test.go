@@ -115,6 +115,15 @@ func TestPropertyWhatIsFrozenOpens(t *testing.T) {
 	}
 }
 
+// A title that was no UTF-8 was issued as another, so that the quotation was said to be changed when it was opened.
+func TestTitlesThatAreNoTextAreNotIssued(t *testing.T) {
+	s := teasel(t)
+	s.Lines = []spec.Line{{ID: "a", Title: "Andr\xe9", Price: money.MustParse("1"), Basis: spec.Net}}
+	e := small()[pack.Show]
+	_, err := e.Freeze(answer(t, e, s), details())
+	wantError(t, err, "freezing a quote: reading a spec: a title or an identifier is not UTF-8; type it again")
+}
+
 // FuzzDecodeDetails: no text makes reading details panic, an error says what was read, and what is read can be issued, but for what only the book knows.
 func FuzzDecodeDetails(f *testing.F) {
 	f.Add([]byte(`{"number": "2027-014", "date": "2027-03-31", "customer": {"name": "Ada Example", "address": ["2 Alder Quay"]}, "units": "us"}`))

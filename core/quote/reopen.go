@@ -174,7 +174,6 @@ func (c *comparison) price(was, now PricePart) {
 	c.text("price.tax", was.TaxName+" "+was.TaxRate+" "+was.TaxMode+" "+was.Condition, now.TaxName+" "+now.TaxRate+" "+now.TaxMode+" "+now.Condition)
 	c.keyed("price", lineEntries(was.Lines), lineEntries(now.Lines))
 	c.keyed("discount", lineEntries(was.Discounts), lineEntries(now.Discounts))
-	c.carried(was, now)
 	for _, t := range [][3]string{{"goods", was.Goods, now.Goods}, {"net", was.Net, now.Net}, {"tax amount", was.Tax, now.Tax}, {"total", was.Total, now.Total}, {"payable", was.Payable, now.Payable}} {
 		c.text("price."+t[0], t[1], t[2])
 	}

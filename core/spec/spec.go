@@ -7,9 +7,11 @@
 package spec
 
 import (
+	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"maps"
 	"slices"
@@ -120,9 +122,13 @@ func Decode(text []byte) (Spec, error) {
 	return s, nil
 }
 
-// Check says what in a spec does not hold, as [Decode] does: so what passes it can be written, and read again.
+// Check says what in a spec does not hold, as [Decode] does: so what passes it can be written, and is the same when it is read again.
 func (s Spec) Check() error {
-	_, err := Decode(s.Encode())
+	text := s.Encode()
+	again, err := Decode(text)
+	if err == nil && !bytes.Equal(again.Encode(), text) { // the encoder writes the replacement character for what is no UTF-8
+		err = errors.New("reading a spec: a title or an identifier is not UTF-8; type it again")
+	}
 	return err
 }
 
