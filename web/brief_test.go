@@ -72,7 +72,7 @@ func TestBriefOfTheCommandLine(t *testing.T) {
 
 // That there is no boat is an answer: the exit code is 0.
 func TestBriefWithoutABoat(t *testing.T) {
-	o := worked(t, tool(t, "", "brief", "-book", rulesFolder, "-wish", "range=100", "-wish", "speed=5", "-hull", "sedge-46"))
+	o := worked(t, tool(t, "", "brief", "-book", rulesFolder, "-wish", "range=100", "-wish", "speed=6", "-hull", "sedge-46"))
 	if !strings.Contains(o.out, "No boat meets all of these needs") || strings.Contains(o.out, "lowest price") {
 		t.Errorf("it said %s", o.out)
 	}

@@ -33,8 +33,9 @@ func ask(under ruled, hull int) question {
 
 // The effort for one question, in boats judged: see [fit.Quest].
 const (
-	seekBoats = 2000 // for one use
-	roamBoats = 8000 // over all uses
+	seekBoats  = 2000 // for one use
+	roamBoats  = 8000 // over all uses
+	guardBoats = 2000 // likewise, that break a rule which is marked as a guard
 )
 
 // decide answers a question for one use: with a boat, or with what keeps it; with neither where it stays open. What few
@@ -156,7 +157,7 @@ func (p *prover) overUses(q question, first []float64, kept ...int) (a answer) {
 			if why == nil {
 				a.open++
 				if a.open == 1 && !q.roamed {
-					a.state = p.roam(q, at)
+					a.state = p.roam(q, at, roamBoats)
 				}
 				if a.state != nil || a.open == mostOpen {
 					return a
@@ -171,14 +172,14 @@ func (p *prover) overUses(q question, first []float64, kept ...int) (a answer) {
 }
 
 // roam looks for any boat of a branch.
-func (p *prover) roam(q question, at branch) *formula.State {
+func (p *prover) roam(q question, at branch, boats int) *formula.State {
 	var vary []int
 	for i, fixed := range at.fixed {
 		if !fixed {
 			vary = append(vary, i)
 		}
 	}
-	return p.seek(q, at.use, vary, roamBoats)
+	return p.seek(q, at.use, vary, boats)
 }
 
 // others are the uses of a branch that differ in some of the fields: in the first, or, with that as it is, in the

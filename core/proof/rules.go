@@ -98,9 +98,12 @@ func (p *prover) breaking(r int) (broken *Breaking, all answer) {
 	if all = p.asking(under, use, fewUses); all.state != nil {
 		return p.broken(r, all.state), all
 	}
-	every := branch{use, make([]bool, len(use))}
+	every, boats := branch{use, make([]bool, len(use))}, roamBoats
+	if def.Guard {
+		boats = guardBoats
+	}
 	for h := 0; h < len(p.pack.Hulls) && !all.never(); h++ {
-		if st := p.roam(ask(under, h), every); st != nil {
+		if st := p.roam(ask(under, h), every, boats); st != nil {
 			return p.broken(r, st), all
 		}
 	}
