@@ -16,7 +16,6 @@ type module struct {
 	asks    []string                         // figures that it reads where the book has them
 	uses    []string                         // uses, likewise
 	only    map[string][]string              // by use: the outputs that follow from it, where not all do
-	region  bool                             // it reads the region of the use
 	byHull  bool                             // it looks up what depends on the hull alone, so it is as quick as a formula
 	reads   func(p *pack.Pack) formula.Reads // besides these; nil where it reads the mass table
 	also    func(p *pack.Pack) formula.Reads // beside the mass table
@@ -61,6 +60,9 @@ func namesOf(p *pack.Pack) *names {
 	for i, u := range p.Use {
 		n.use[u.ID] = i
 	}
+	if p.RegionField >= 0 { // whatever the book calls it
+		n.use["region"] = p.RegionField
+	}
 	return n
 }
 
@@ -80,9 +82,6 @@ func (n *names) reads(p *pack.Pack, m *module) formula.Reads {
 		if i, ok := n.use[id]; ok {
 			r.Use = append(r.Use, i)
 		}
-	}
-	if m.region && p.RegionField >= 0 { // whatever the book calls it
-		r.Use = append(r.Use, p.RegionField)
 	}
 	if m.reads != nil {
 		r.HullID = false

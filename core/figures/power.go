@@ -40,8 +40,7 @@ var power = module{
 	outputs: []string{"range_nm", "endurance_h", "reserve_nm", "demand_w", "current_a", "top_speed_kn", "charge_h", "charge_kwh", "solar_july_kwh", "speed_for_range_kn"},
 	needs:   []string{"mass_kg", "bank_kwh", "bank_v", "motor_kw", "motor_efficiency", "charger_efficiency", "charging_v"},
 	asks:    []string{"bank_max_a", "bank_kg", "usable_share", "charger_kw", "inlet_kw", "hotel_w", "solar_w", "top_height_m"},
-	uses:    []string{"speed_kn", "range_nm", "persons", "hours"},
-	region:  true,
+	uses:    []string{"speed_kn", "range_nm", "persons", "hours", "region"},
 	only: map[string][]string{
 		"speed_kn": {"range_nm", "endurance_h", "reserve_nm", "demand_w", "current_a"},
 		"range_nm": {"speed_for_range_kn"},
