@@ -39,12 +39,13 @@ func (e *Engine) words() formula.Words {
 	}
 }
 
-// carried lists what adds to a total.
+// carried lists what adds to a total, with two digits more than the figure shows.
 func (e *Engine) carried(b *fit.Build, figure int) []Input {
 	var list []Input
+	digits := e.Pack.Figures[figure].Digits + 2
 	add := func(name string, v float64) {
 		if v != 0 {
-			list = append(list, Input{name, strconv.FormatFloat(v, 'g', 6, 64)})
+			list = append(list, Input{name, strconv.FormatFloat(rounded(v, digits), 'f', -1, 64)})
 		}
 	}
 	h := &e.Pack.Hulls[b.State.HullID]
