@@ -2,9 +2,10 @@
 
 // Command wasm is the engine in the page: a bridge between the web worker's script and package desk.
 //
-// It puts one function, ribbandEngine, into the worker's global scope. The first call takes the bytes of a pack and seats the
-// desk; every further one takes a request as JSON and gives the reply as JSON. A panic becomes a reply with an error, and the desk
-// is seated anew before the last spec that was answered, so that a fault in the engine never ends the page.
+// It puts one function, ribbandEngine, into the worker's global scope. The first call takes the bytes of a pack and
+// seats the desk; every further one takes a request as JSON and gives the reply as JSON. A panic becomes a reply with
+// an error, and the desk is seated anew before the last spec that was answered, so that a fault in the engine never
+// ends the page.
 package main
 
 import (
@@ -89,8 +90,8 @@ func (b *bridge) request(text string, r *desk.Request) string {
 	return encode(reply)
 }
 
-// reseat begins again before the last spec that was answered, and gives all that the page shows then; a second fault there leaves the
-// standard build.
+// reseat begins again before the last spec that was answered, and gives all that the page shows then; a second fault
+// there leaves the standard build.
 func (b *bridge) reseat() (reply desk.Reply) {
 	defer func() { _ = recover() }() // the standard build is what remains
 	if d, err := desk.New(b.pack); err == nil {

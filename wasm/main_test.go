@@ -94,7 +94,8 @@ func TestBridgeSaysWhatItCannotRead(t *testing.T) {
 	}
 }
 
-// A panic goes back to the boat before it, and the reply puts the whole page back: it may show what was tried, or other units.
+// A panic goes back to the boat before it, and the reply puts the whole page back: it may show what was tried, or other
+// units.
 func TestPanicGoesBackToTheBoatBefore(t *testing.T) {
 	b := opened(t)
 	moved := request(t, b, desk.Request{ID: 1, Act: "hull", Value: b.pack.Hulls[len(b.pack.Hulls)-1].ID})

@@ -56,7 +56,8 @@ func (p *tab) hasDeal(when, total string) {
 	}
 }
 
-// Of a deal that was not issued a reload left the boat alone: discounts, extra items, trade-in, customer and number were gone.
+// Of a deal that was not issued a reload left the boat alone: discounts, extra items, trade-in, customer and number
+// were gone.
 func TestReloadKeepsTheDeal(t *testing.T) {
 	server := serveSite(t)
 	p := newTab(t)

@@ -13,7 +13,8 @@ func undoes() chromedp.Action[chromedp.Void] {
 	return chromedp.KeyEvent("z", chromedp.KeyModifiers(chromedp.ModifierCtrl))
 }
 
-// A blocked option is asked, repaired and taken back by keyboard alone; the focus stays near, and what was done is said.
+// A blocked option is asked, repaired and taken back by keyboard alone; the focus stays near, and what was done is
+// said.
 func TestRepairByKeyboard(t *testing.T) {
 	p := visit(t, "/yard.html")
 	p.answers(chromedp.Click(chromedp.ID("hull-reed-65")))

@@ -59,7 +59,8 @@ func TestFirstPaintIsTheBoat(t *testing.T) {
 	}
 }
 
-// An answer that comes while somebody types in the next field must not take away what is typed, nor forget to answer it.
+// An answer that comes while somebody types in the next field must not take away what is typed, nor forget to answer
+// it.
 func TestTypingGoesOnWhileAnAnswerComes(t *testing.T) {
 	address, letGo := late(t)
 	p := newTab(t)
@@ -180,8 +181,8 @@ func TestBuyerByTouch(t *testing.T) {
 	}
 }
 
-// Nothing is wider than the screen, whatever is unfolded, and on a small screen everything that is touched is large enough:
-// 24 CSS pixels at least (WCAG 2.2, 2.5.8).
+// Nothing is wider than the screen, whatever is unfolded, and on a small screen everything that is touched is large
+// enough: 24 CSS pixels at least (WCAG 2.2, 2.5.8).
 func TestPageFitsItsScreen(t *testing.T) {
 	server := serveSite(t)
 	for _, desk := range []string{"index.html", "show.html", "yard.html"} {

@@ -14,8 +14,8 @@ import (
 	"testing"
 )
 
-// place is where a package stands: a package imports only packages of lower layers, and one that runs in the page imports no
-// native one.
+// place is where a package stands: a package imports only packages of lower layers, and one that runs in the page
+// imports no native one.
 type place struct {
 	layer  int
 	native bool

@@ -1,4 +1,5 @@
-// Command web is the yard's tool: it serves the demo page, publishes the static site, checks a book, writes papers and finds boats.
+// Command web is the yard's tool: it serves the demo page, publishes the static site, checks a book, writes papers and
+// finds boats.
 //
 //	go run ./web                      build the page and serve all three desks on this machine
 //	go run ./web publish -out DIR     write the static site

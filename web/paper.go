@@ -76,7 +76,8 @@ func readFile(c *console, name string) ([]byte, error) {
 	return os.ReadFile(name)
 }
 
-// paperOf writes the paper of a pack's desk: the customer's for the buyer and the show, for the yard its sheet or that of a shop.
+// paperOf writes the paper of a pack's desk: the customer's for the buyer and the show, for the yard its sheet or that
+// of a shop.
 func paperOf(p *pack.Pack, s spec.Spec, detailsFile, shop string, format paper.Format) ([]byte, error) {
 	e, err := quote.Compile(p)
 	if err != nil {

@@ -74,7 +74,8 @@ func either(schemas ...*jsonschema.Schema) *jsonschema.Schema {
 	return &jsonschema.Schema{OneOf: schemas}
 }
 
-// bookSchema is the schema of one file of a book, for editors: every file may hold any of the keys, so none is required at the top.
+// bookSchema is the schema of one file of a book, for editors: every file may hold any of the keys, so none is required
+// at the top.
 func bookSchema() *jsonschema.Schema {
 	r := jsonschema.Reflector{FieldNameTag: "yaml", Anonymous: true, Mapper: bookValueSchema, ExpandedStruct: true, RequiredFromJSONSchemaTags: true}
 	schema := r.Reflect(&book.Book{})

@@ -43,7 +43,8 @@ func tool(t *testing.T, input string, args ...string) outcome {
 	return outcome{code, out.String(), err.String()}
 }
 
-// refused fails the test unless a command failed with a code, said so on standard error alone, and named all of the words.
+// refused fails the test unless a command failed with a code, said so on standard error alone, and named all of the
+// words.
 func refused(t *testing.T, o outcome, code int, words ...string) {
 	t.Helper()
 	if o.code != code {

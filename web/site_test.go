@@ -140,8 +140,8 @@ func excused(text string, reasons map[string]string) bool {
 	return false
 }
 
-// markers are what stands only in the marked book, as it would be written in a file of the site. The yard's page has the text of the
-// first kind in its pack; suppliers and lead times are in the yard's pack alone.
+// markers are what stands only in the marked book, as it would be written in a file of the site. The yard's page has
+// the text of the first kind in its pack; suppliers and lead times are in the yard's pack alone.
 var markers = []string{"7919.377", "5501.77", "0.4243", "0.3391", "0.7717", "0.0531", "Marker Supplier Quokka", `"lead_days":973`}
 
 // markedBook is the demo book with a mark in what is the yard's alone.
@@ -188,8 +188,9 @@ func TestPublicSiteHoldsNothingOfTheYards(t *testing.T) {
 	}
 }
 
-// tradeNames are the names of materials, shops, operations and suppliers: identifiers and titles as strings in a pack, and titles of
-// several words however they stand. Those that something public bears as well (a stage of payment, an option) are left out.
+// tradeNames are the names of materials, shops, operations and suppliers: identifiers and titles as strings in a pack,
+// and titles of several words however they stand. Those that something public bears as well (a stage of payment, an
+// option) are left out.
 func tradeNames(packs publish.Packs) []string {
 	yard := packs[pack.Yard]
 	public := map[string]bool{yard.Yard.Name: true}

@@ -301,7 +301,8 @@ func TestQuoteIsFrozenWithDetails(t *testing.T) {
 	}
 }
 
-// The command line refuses what the page does, in the same words, and says where; a customer's file has nothing of the yard's.
+// The command line refuses what the page does, in the same words, and says where; a customer's file has nothing of the
+// yard's.
 func TestQuoteOfADeal(t *testing.T) {
 	deal := func(more string) string { return `{"format": 1, "hull": "reed-65", ` + more + `}` }
 	quoted := func(spec, details, format string) outcome {

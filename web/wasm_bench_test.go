@@ -9,7 +9,8 @@ import (
 	"testing"
 )
 
-// benchScript runs the engine under node as the worker does: it seats the desk and chooses two banks in turn, so many times.
+// benchScript runs the engine under node as the worker does: it seats the desk and chooses two banks in turn, so many
+// times.
 const benchScript = `
 const fs = require("fs");
 const [shim, engine, pack, times] = process.argv.slice(2);
@@ -35,8 +36,8 @@ require(shim);
 })().catch((fault) => { console.error(fault); process.exit(1); });
 `
 
-// BenchmarkWasm is the time of one answer of the compiled engine to the choice of an option: verdicts on every option, prices, and the
-// HTML that changed.
+// BenchmarkWasm is the time of one answer of the compiled engine to the choice of an option: verdicts on every option,
+// prices, and the HTML that changed.
 func BenchmarkWasm(b *testing.B) {
 	node, err := exec.LookPath("node")
 	if err != nil {

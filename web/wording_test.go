@@ -13,7 +13,8 @@ import (
 // identifiers are what the book says to the program and not to people: units, keys, names joined by underscores.
 var identifiers = regexp.MustCompile(`\b(unit|id|material): [\w-]+|\b\w+:|\w+_\w+`)
 
-// The demo book, comments too, is in plain British trade English. The papers and pages made of it are read in core/paper and core/screen.
+// The demo book, comments too, is in plain British trade English. The papers and pages made of it are read in
+// core/paper and core/screen.
 func TestWordingOfTheBook(t *testing.T) {
 	files := 0
 	book := os.DirFS(rulesFolder)
@@ -33,7 +34,8 @@ func TestWordingOfTheBook(t *testing.T) {
 	}
 }
 
-// Every pattern and phrase is found where it stands, so that the tests of the wording cannot pass by looking for nothing.
+// Every pattern and phrase is found where it stands, so that the tests of the wording cannot pass by looking for
+// nothing.
 func TestWordingFindsFaults(t *testing.T) {
 	for _, text := range []string{"She floats.", "hers", "600 x 450 mm", "1.8 m x 1.8 m", "70 mm2", "80 kg/m3", "1,100 mm", "Draft aft", "a gray hull", "scalloped", "AGM blocs",
 		"twist-lock plug", "Fine-line tape", "They do not ring.", "What must she do?", "Yard sheet", "Home waters"} {

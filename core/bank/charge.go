@@ -14,7 +14,8 @@ func SimpleChargeHours(removedAh, currentA, efficiency float64) float64 {
 	return removedAh / (currentA * efficiency)
 }
 
-// TwoStageChargeHours is a charger manual's estimate for lead-acid that was drawn down deep: to about 80 %, and to full.
+// TwoStageChargeHours is a charger manual's estimate for lead-acid that was drawn down deep: to about 80 %, and to
+// full.
 //
 //	t_80 = Q/I          t = t_80 + t_abs
 //

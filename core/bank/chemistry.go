@@ -27,8 +27,9 @@ type TemperatureShare struct{ TemperatureC, Share float64 }
 // LiFePO4 is lithium iron phosphate.
 //
 // Source: encyclopaedia and battery seller's page: k 1.0 to 1.05 (the careful end is taken), depth about 80 %, charge
-// efficiency 92 to 98 %, 70 % of capacity at -18 C. From memory: 90 % at 0 C, no more than rated above 25 C, rated at 5 h.
-// Common practice, no source: 80 % left at the end of life, bulk to 95 %, half an hour of absorption, no charge below 0 C.
+// efficiency 92 to 98 %, 70 % of capacity at -18 C. From memory: 90 % at 0 C, no more than rated above 25 C, rated at
+// 5 h. Common practice, no source: 80 % left at the end of life, bulk to 95 %, half an hour of absorption, no charge
+// below 0 C.
 func LiFePO4() Chemistry {
 	return Chemistry{
 		Name: "LiFePO4", Exponent: 1.05, RatedHours: 5, Depth: 0.8, ChargeEfficiency: 0.95,
@@ -39,30 +40,30 @@ func LiFePO4() Chemistry {
 
 // AGM is sealed lead-acid with glass mat.
 //
-// Source: k 1.05 to 1.15 and depth about 50 % from encyclopaedia and battery seller's page; charge efficiency 78 to 85 %.
-// The rest as [leadAcid].
+// Source: k 1.05 to 1.15 and depth about 50 % from encyclopaedia and battery seller's page; charge efficiency 78 to
+// 85 %. The rest as [leadAcid].
 func AGM() Chemistry { return leadAcid("AGM", 1.10, 0.85) }
 
 // Gel is sealed lead-acid with jellied acid.
 //
-// Source: k 1.10 to 1.25 from encyclopaedia and battery seller's page; charge efficiency 78 to 85 %; depth 50 % from memory.
-// The rest as [leadAcid].
+// Source: k 1.10 to 1.25 from encyclopaedia and battery seller's page; charge efficiency 78 to 85 %; depth 50 % from
+// memory. The rest as [leadAcid].
 func Gel() Chemistry { return leadAcid("gel", 1.18, 0.82) }
 
 // Flooded is lead-acid with liquid acid; it gasses and needs a ventilated locker.
 //
-// Source: k 1.2 to 1.6 from an encyclopaedia; charge efficiency 78 to 85 %; depth 50 % from memory; the temperature table
-// is that of sealed lead-acid, from memory. The rest as [leadAcid].
+// Source: k 1.2 to 1.6 from an encyclopaedia; charge efficiency 78 to 85 %; depth 50 % from memory; the temperature
+// table is that of sealed lead-acid, from memory. The rest as [leadAcid].
 func Flooded() Chemistry { return leadAcid("flooded", 1.30, 0.78) }
 
 // leadAcid has what the lead-acid kinds share.
 //
-// Temperature: the row for discharges of over 60 min, at every current. The rows for shorter ones are left out, because the
-// current already counts through the Peukert exponent.
+// Temperature: the row for discharges of over 60 min, at every current. The rows for shorter ones are left out, because
+// the current already counts through the Peukert exponent.
 //
-// Source: battery maker's table of capacity against 25 C, 0 to 40 C; 45 % at -18 C from a battery seller's page. Charger
-// maker's manual: bulk to about 80 %, then up to 8 h. 80 % left at the end of life is IEEE 485's age factor 1.25, from
-// memory. Charging from -15 C: from memory.
+// Source: battery maker's table of capacity against 25 C, 0 to 40 C; 45 % at -18 C from a battery seller's page.
+// Charger maker's manual: bulk to about 80 %, then up to 8 h. 80 % left at the end of life is IEEE 485's age factor
+// 1.25, from memory. Charging from -15 C: from memory.
 func leadAcid(name string, exponent, efficiency float64) Chemistry {
 	return Chemistry{
 		Name: name, Exponent: exponent, RatedHours: 20, Depth: 0.5, ChargeEfficiency: efficiency,

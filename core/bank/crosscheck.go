@@ -22,8 +22,8 @@ const (
 //	V  speed, kn       L  length of the waterline, m
 //
 // Valid: displacement hulls in deep water; a guide, not a wall. Theory: √(g/2π), 2.4285.
-// Source: many textbooks; derivation page. Constants of 1.32 and 1.37 per √ft are in print too, and 9.5 kn for 15 m: right
-// are 1.34 and 9.41 kn.
+// Source: many textbooks; derivation page. Constants of 1.32 and 1.37 per √ft are in print too, and 9.5 kn for 15 m:
+// right are 1.34 and 9.41 kn.
 func HullSpeedKn(waterlineM float64) float64 { return hullSpeedM * math.Sqrt(waterlineM) }
 
 // HullSpeedKnOfFt is [HullSpeedKn] in feet.
@@ -62,8 +62,8 @@ func SpeedLength(speedKn, waterlineFt float64) float64 { return speedKn / math.S
 //
 //	LB  displacement, lb       SHP  power at the shaft, hp
 //
-// Valid: displacement and semi-displacement hulls, true displacement ones up to about 1.5. A propeller of 50 to 60 % is inside
-// the constant (from memory). Slow, easily driven hulls take less below hull speed.
+// Valid: displacement and semi-displacement hulls, true displacement ones up to about 1.5. A propeller of 50 to 60 % is
+// inside the constant (from memory). Slow, easily driven hulls take less below hull speed.
 // Source: D. Gerr, Propeller Handbook, ch. 2, by way of a calculation page.
 func GerrSpeedLength(displacementLb, shaftHP float64) float64 {
 	return 10.665 / math.Cbrt(displacementLb/shaftHP)
@@ -100,8 +100,8 @@ func GerrHighestSpeedLength(displacementLb, waterlineFt float64) float64 {
 //
 //	D  displacement, t       V  speed, kn       P  power, kW
 //
-// Valid: to compare like boats at nearly the same Froude number. In horsepower C is 1.34 (metric 1.36) times smaller. It has
-// been printed without the cube; that is wrong.
+// Valid: to compare like boats at nearly the same Froude number. In horsepower C is 1.34 (metric 1.36) times smaller.
+// It has been printed without the cube; that is wrong.
 // Source: Stokoe; Schneekluth and Bertram. A launch lies far below a ship's 400 to 600.
 func AdmiraltyCoefficient(displacementT, speedKn, powerKW float64) float64 {
 	return AdmiraltyScale(displacementT, speedKn) / powerKW

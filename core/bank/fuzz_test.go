@@ -8,8 +8,8 @@ import (
 	"ribband/core/bank"
 )
 
-// FuzzTrial reads bytes as pairs of speed and power: a table either has faults that say where and what to do, or a curve that
-// gives a number everywhere in it and never falls.
+// FuzzTrial reads bytes as pairs of speed and power: a table either has faults that say where and what to do, or a
+// curve that gives a number everywhere in it and never falls.
 func FuzzTrial(f *testing.F) {
 	f.Add(encode(trial().Points), 900.0)
 	f.Add(encode([]bank.Point{{SpeedKn: 0.1, PowerW: 1}, {SpeedKn: 0.2, PowerW: 1e6 - 2}, {SpeedKn: 0.21, PowerW: 1e6 - 1}, {SpeedKn: 60, PowerW: 1e6}}), 50.0)

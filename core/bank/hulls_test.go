@@ -40,12 +40,14 @@ func demoHulls(t *testing.T) []demoHull {
 	return file.Trials
 }
 
-// The invented trials keep to published work. Up to hull speed the shaft power, with a motor and controller of 85 %, is 0.35 to 0.90 of Gerr's formula, which is
-// for common hulls at their service speed; beyond it a displacement hull takes ever more than that. The largest motor of the hull brings the boat as tried to
-// no more than the highest speed/length ratio that Gerr gives a hull of this weight, within 7 %. The tables go on to what the lightest boat reaches:
-// 0.65 of the displacement on trial.
+// The invented trials keep to published work. Up to hull speed the shaft power, with a motor and controller of 85 %, is
+// 0.35 to 0.90 of Gerr's formula, which is for common hulls at their service speed; beyond it a displacement hull takes
+// ever more than that. The largest motor of the hull brings the boat as tried to no more than the highest speed/length
+// ratio that Gerr gives a hull of this weight, within 7 %. The tables go on to what the lightest boat reaches: 0.65 of
+// the displacement on trial.
 //
-// Source: hull speed from many textbooks; D. Gerr, Propeller Handbook, ch. 2, by way of a calculation page; the factors are ours.
+// Source: hull speed from many textbooks; D. Gerr, Propeller Handbook, ch. 2, by way of a calculation page; the factors
+// are ours.
 func TestDemoTrialsAgainstPublishedFormulas(t *testing.T) {
 	known := map[string]struct{ waterline, motorKW float64 }{"sedge-46": {4.25, 4}, "rush-54": {5.0, 6}, "reed-65": {6.05, 10}, "osier-76": {7.1, 15}}
 	hulls := demoHulls(t)
@@ -87,7 +89,8 @@ func TestDemoTrialsAgainstPublishedFormulas(t *testing.T) {
 
 // An Admiralty coefficient of a launch is far below a ship's, and falls towards hull speed as the wave is built up.
 //
-// Source: Schneekluth and Bertram for ships, 400 to 600; that of launches is case C6's order of magnitude, our own bounds.
+// Source: Schneekluth and Bertram for ships, 400 to 600; that of launches is case C6's order of magnitude, our own
+// bounds.
 func TestDemoTrialsByAdmiralty(t *testing.T) {
 	for _, h := range demoHulls(t) {
 		n := len(h.Trial)

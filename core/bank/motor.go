@@ -45,7 +45,8 @@ type Greatest struct {
 //	V    nominal voltage, V           I_c, I_b  greatest current of controller and bank, A; I_b left out where not stated
 //	P_h  hotel loads, W
 //
-// Valid: continuous running; a bank and a motor without faults. Where hotel loads alone take what the bank gives, P is 0.
+// Valid: continuous running; a bank and a motor without faults. Where hotel loads alone take what the bank gives, P is
+// 0.
 // Source: arithmetic.
 func (m Motor) Greatest(b Bank, hotelW float64) Greatest {
 	v := b.VoltageV()
@@ -84,8 +85,9 @@ func (d Drive) Validate() []Fault {
 //	P_eff    power that moves the boat, W: force F, N, times speed v, m/s       P  electrical power, W
 //
 // Valid: each 0 to 1.
-// Source: Watson, Practical Ship Design, p. 167: shaft line 98 to 99 %, gearbox 96 %; the product is arithmetic. Battery to
-// propulsive power 18 % (trolling motors) to 56 % (the best), from a motor maker's glossary. Propeller 50 to 60 % from memory.
+// Source: Watson, Practical Ship Design, p. 167: shaft line 98 to 99 %, gearbox 96 %; the product is arithmetic.
+// Battery to propulsive power 18 % (trolling motors) to 56 % (the best), from a motor maker's glossary. Propeller 50 to
+// 60 % from memory.
 func PropulsiveEfficiency(motor, transmission, propeller float64) float64 {
 	return motor * transmission * propeller
 }

@@ -9,7 +9,8 @@ import "math"
 //	t  time, h             C  capacity rated over H hours, Ah
 //	H  rated time, h       I  current, A           k  exponent
 //
-// Valid: currents above zero at or above C/H; constant; about 20 to 27 C; not far outside the rates of which k was found.
+// Valid: currents above zero at or above C/H; constant; about 20 to 27 C; not far outside the rates of which k was
+// found.
 // Source: battery-monitor maker's manual, High discharge rates and Peukert; encyclopaedia article.
 func PeukertHours(capacityAh, ratedHours, exponent, currentA float64) float64 {
 	return ratedHours * math.Pow(capacityAh/(currentA*ratedHours), exponent)
@@ -56,8 +57,8 @@ func PeukertExponent(one, two Run) (float64, error) {
 	return math.Log(two.Hours/one.Hours) / math.Log(one.CurrentA/two.CurrentA), nil
 }
 
-// OneAmpereAh is capacity measured at 1 A, in Ah. It is a type of its own, because the law's old form is right only for it:
-// fed with the capacity of 20 hours it makes a battery of 100 Ah last 14.5 h at 5 A, where 20 h is right.
+// OneAmpereAh is capacity measured at 1 A, in Ah. It is a type of its own, because the law's old form is right only for
+// it: fed with the capacity of 20 hours it makes a battery of 100 Ah last 14.5 h at 5 A, where 20 h is right.
 type OneAmpereAh float64
 
 // OneAmpere turns a rated capacity into the one at 1 A.

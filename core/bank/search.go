@@ -5,8 +5,8 @@ import "math"
 // ToleranceKn is how close a searched speed comes to the true one, kn.
 const ToleranceKn = 0.001
 
-// bisect narrows an interval in which ok holds at one end and not at the other, and gives the end where it holds, within
-// [ToleranceKn]. gonum has no root finder of one variable, and halving never runs away.
+// bisect narrows an interval in which ok holds at one end and not at the other, and gives the end where it holds,
+// within [ToleranceKn]. gonum has no root finder of one variable, and halving never runs away.
 func bisect(holds, fails float64, ok func(float64) bool) float64 {
 	for math.Abs(fails-holds) > ToleranceKn {
 		if middle := holds + (fails-holds)/2; ok(middle) {
@@ -29,8 +29,8 @@ func (b *Boat) inTable(speedKn float64) Demand {
 //
 //	P_motor  [Boat.Demand] without hotel loads, W       P_greatest  [Motor.Greatest], W
 //
-// Valid: where the motor could do more than the trial table knows, its last speed and [EndOfTrial]; where it cannot hold even
-// the first speed, a [TooFastError].
+// Valid: where the motor could do more than the trial table knows, its last speed and [EndOfTrial]; where it cannot
+// hold even the first speed, a [TooFastError].
 // Source: arithmetic.
 func (b *Boat) TopSpeed() (float64, Limit, error) {
 	from, to := b.setup.Curve.Range()

@@ -2,7 +2,8 @@ package bank
 
 import "math"
 
-// Extraterrestrial is the sun's energy above the atmosphere on a level surface in a day, kWh/m², and how long the sun is up, h.
+// Extraterrestrial is the sun's energy above the atmosphere on a level surface in a day, kWh/m², and how long the sun
+// is up, h.
 //
 //	R_a = 24·60/π·G·d_r·(ω·sin φ·sin δ + cos φ·cos δ·sin ω)          N = 24/π·ω
 //	d_r = 1 + 0.033·cos(2π·J/365)      δ = 0.409·sin(2π·J/365 - 1.39)      ω = arccos(-tan φ·tan δ)
@@ -10,7 +11,8 @@ import "math"
 //	G  0.0820 MJ/m² a minute      φ  latitude, rad      J  day of the year, from 1      δ  declination      ω  hour angle of sunset
 //
 // Valid: latitudes up to 66°, where the sun rises and sets every day; 1 kWh is 3.6 MJ.
-// Source: R. Allen, L. Pereira, D. Raes, M. Smith: Crop evapotranspiration, FAO Irrigation and Drainage Paper 56 (1998), equations 21 to 25 and 34.
+// Source: R. Allen, L. Pereira, D. Raes, M. Smith: Crop evapotranspiration, FAO Irrigation and Drainage Paper 56
+// (1998), equations 21 to 25 and 34.
 func Extraterrestrial(latitudeDeg float64, day int) (kwhM2, daylightH float64) {
 	phi, turn := latitudeDeg*math.Pi/180, 2*math.Pi*float64(day)/365
 	distance, delta := 1+0.033*math.Cos(turn), 0.409*math.Sin(turn-1.39)
@@ -19,7 +21,8 @@ func Extraterrestrial(latitudeDeg float64, day int) (kwhM2, daylightH float64) {
 	return mj / 3.6, 24 / math.Pi * omega
 }
 
-// Sunlit is how much of the sun's energy arrives on the ground, kWh/m² a day, when the sun shines for a share of its time above the horizon.
+// Sunlit is how much of the sun's energy arrives on the ground, kWh/m² a day, when the sun shines for a share of its
+// time above the horizon.
 //
 //	R_s = (0.25 + 0.50·n/N)·R_a
 //
@@ -40,8 +43,9 @@ type Climate struct {
 //
 //	s·(0.73 + 0.27·cos(2π·k/12)), k months from the middle of summer
 //
-// Valid: temperate climates with cloudy winters. Source: our own; a little under half of summer's share in December, as the means of 1990 to 2020 at Toronto
-// and in Picardy have it (weather-and-climate.com: 9.3 h a day in July and 2.6 h in December; 7.3 and 1.8 h).
+// Valid: temperate climates with cloudy winters. Source: our own; a little under half of summer's share in December, as
+// the means of 1990 to 2020 at Toronto and in Picardy have it (weather-and-climate.com: 9.3 h a day in July and 2.6 h
+// in December; 7.3 and 1.8 h).
 func (c Climate) SunshineIn(month int) float64 {
 	k := float64(month - 6)
 	if c.LatitudeDeg < 0 {

@@ -14,7 +14,8 @@ func within(t *testing.T, what string, got, want, by float64) {
 	}
 }
 
-// Source: FAO Irrigation and Drainage Paper 56, examples 8, 9 and 10: 20° S on 3 September, Rio de Janeiro (22°54' S) in May with 220 h of sunshine.
+// Source: FAO Irrigation and Drainage Paper 56, examples 8, 9 and 10: 20° S on 3 September, Rio de Janeiro (22°54' S)
+// in May with 220 h of sunshine.
 func TestSunByPublishedExamples(t *testing.T) {
 	above, hours := bank.Extraterrestrial(-20, 246)
 	within(t, "example 8, MJ/m²", 3.6*above, 32.2, 0.05)
@@ -25,8 +26,8 @@ func TestSunByPublishedExamples(t *testing.T) {
 	within(t, "example 10, on the ground", 3.6*bank.Sunlit(above, 220.0/31/hours), 14.5, 0.1)
 }
 
-// In Hungary the sun shines 1800 to 2050 h in a year, and 4300 to 4900 MJ/m² reach the ground (met.hu, solar radiation and sunshine duration of
-// Hungary, means of 1971 to 2009). Source of the latitude: 47° N.
+// In Hungary the sun shines 1800 to 2050 h in a year, and 4300 to 4900 MJ/m² reach the ground (met.hu, solar radiation
+// and sunshine duration of Hungary, means of 1971 to 2009). Source of the latitude: 47° N.
 func TestSunOfAYear(t *testing.T) {
 	c := bank.Climate{LatitudeDeg: 47, Sunshine: 0.54}
 	days := [12]float64{31, 28.25, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31}
@@ -50,7 +51,8 @@ func TestSunOfAYear(t *testing.T) {
 	}
 }
 
-// The sun lengthens the time to the reserve by what it brings in the hours stated, never by more. Source: energy balance, solved by stepping.
+// The sun lengthens the time to the reserve by what it brings in the hours stated, never by more. Source: energy
+// balance, solved by stepping.
 func TestSunLengthensThePassage(t *testing.T) {
 	for _, c := range []struct{ wh, w, sunW, sunH float64 }{
 		{4000, 1000, 0, 8}, {4000, 1000, 200, 2}, {4000, 1000, 200, 8}, {4000, 300, 400, 3}, {500, 1000, 300, 6}, {4000, 1000, 200, 5},

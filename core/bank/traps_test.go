@@ -7,8 +7,8 @@ import (
 	"ribband/core/bank"
 )
 
-// Slips that were printed somewhere, and definitions that get mixed up, must not come back. Source of each: the published page
-// against the formula that it claims to use; worked out again.
+// Slips that were printed somewhere, and definitions that get mixed up, must not come back. Source of each: the
+// published page against the formula that it claims to use; worked out again.
 
 // slip checks one number: it is what is right, and not what was printed.
 func slip(t *testing.T, name string, got, right, tolerance, printed float64) {

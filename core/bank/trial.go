@@ -66,8 +66,8 @@ type Curve struct {
 //	a cubic between each two points, by Fritsch and Butland: through every point, smooth, and rising where the points rise
 //
 // Valid: a table without faults.
-// Source: Fritsch and Butland, A method for constructing local monotone piecewise cubic interpolants, SIAM J. Sci. Stat.
-// Comput. 5 (1984), pp. 300-304, as in gonum.
+// Source: Fritsch and Butland, A method for constructing local monotone piecewise cubic interpolants, SIAM J. Sci.
+// Stat. Comput. 5 (1984), pp. 300-304, as in gonum.
 func (t Trial) Curve() (*Curve, error) {
 	if fs := faults(t.Validate()); len(fs) > 0 {
 		return nil, fs.err()
@@ -88,7 +88,8 @@ func (c *Curve) Range() (fromKn, toKn float64) { return c.from, c.to }
 
 // PowerW is the power at a speed, W, at the trial's displacement and where the trial measured it.
 //
-// Valid: within the table. Beyond it there is an [OutsideError]: near hull speed power climbs in a way that no curve foresees.
+// Valid: within the table. Beyond it there is an [OutsideError]: near hull speed power climbs in a way that no curve
+// foresees.
 // Source: the trial; [Trial.Curve].
 func (c *Curve) PowerW(speedKn float64) (float64, error) {
 	if !(speedKn >= c.from && speedKn <= c.to) {
@@ -111,8 +112,8 @@ func (e *OutsideError) Error() string {
 //
 //	P  power       D  displacement       v  speed; 1 before, 2 after, in any unit
 //
-// Valid: like boats at nearly the same Froude number, constant propulsive efficiency. Here it corrects for displacement alone,
-// at equal speed, between half and twice that of the trial; the bounds are common practice, no source.
+// Valid: like boats at nearly the same Froude number, constant propulsive efficiency. Here it corrects for displacement
+// alone, at equal speed, between half and twice that of the trial; the bounds are common practice, no source.
 // Source: Stokoe; Schneekluth and Bertram.
 func AdmiraltyScale(displacementRatio, speedRatio float64) float64 {
 	d := math.Cbrt(displacementRatio)

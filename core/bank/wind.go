@@ -7,8 +7,8 @@ package bank
 //	p  1013.25 hPa       R  287.05 J/(kg·K)       T  absolute temperature, K
 //
 // Valid: -40 to 50 C, dry air, standard pressure.
-// Source: law of ideal gases with the constants of the standard atmosphere, from memory: 1.225 at 15 C, 1.204 at 20 C. A
-// harbour guide prints 1.221 for 20 C; that is the density at 16 C.
+// Source: law of ideal gases with the constants of the standard atmosphere, from memory: 1.225 at 15 C, 1.204 at 20 C.
+// A harbour guide prints 1.221 for 20 C; that is the density at 16 C.
 func AirDensity(temperatureC float64) float64 { return 101325 / (287.05 * (temperatureC + 273.15)) }
 
 // WindForceN is the force of wind on a shape above the water.

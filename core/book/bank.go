@@ -10,10 +10,12 @@ func (v *validation) bank() {
 	}
 }
 
-// soundIBAN checks the form and the check digits of an account number, spaces left out: two letters, two digits, up to 30 letters and digits; with the first four behind the others and letters as 10 to 35
-// the number leaves 1 when divided by 97.
+// soundIBAN checks the form and the check digits of an account number, spaces left out: two letters, two digits, up to
+// 30 letters and digits; with the first four behind the others and letters as 10 to 35 the number leaves 1 when divided
+// by 97.
 //
-// Valid: any country; the length that each country has is not known here. Source: ISO 13616-1 and ISO 7064 MOD 97-10, from memory.
+// Valid: any country; the length that each country has is not known here. Source: ISO 13616-1 and ISO 7064 MOD 97-10,
+// from memory.
 func soundIBAN(s string) bool {
 	s = strings.ReplaceAll(s, " ", "")
 	if len(s) < 5 || len(s) > 34 {

@@ -7,8 +7,9 @@ import (
 	"ribband/core/book"
 )
 
-// Sources: the United Kingdom's and Germany's entries of the IBAN registry of ISO 13616 (SWIFT), from memory; the last is the invented one of the demo book, whose check digits were worked out by
-// whole-number arithmetic: 98 - (0000…0000 XX00 as digits) mod 97 = 90.
+// Sources: the United Kingdom's and Germany's entries of the IBAN registry of ISO 13616 (SWIFT), from memory; the last
+// is the invented one of the demo book, whose check digits were worked out by whole-number arithmetic: 98 - (0000…0000
+// XX00 as digits) mod 97 = 90.
 func TestAccountNumbers(t *testing.T) {
 	for iban, sound := range map[string]bool{
 		"GB82 WEST 1234 5698 7654 32": true, "GB82WEST12345698765432": true, "DE89 3704 0044 0532 0130 00": true, "XX90 0000 0000 0000 0000 00": true,

@@ -2,8 +2,8 @@
 // operations, regions and terms, each with the place in the files where it stands.
 //
 // [Book.Validate] finds everything that is wrong without evaluating a formula, and says each time where and what would
-// be right. Formulas are kept as text here; package core/publish checks and lowers them. Reading the files is the work of
-// core/book/source. None of these packages is in the page.
+// be right. Formulas are kept as text here; package core/publish checks and lowers them. Reading the files is the work
+// of core/book/source. None of these packages is in the page.
 package book
 
 import (
@@ -259,7 +259,8 @@ type TrialPoint struct {
 	At      Position `json:"-"`
 }
 
-// Laminate is one lay-up over an area of every hull, or of those that it names. Its plies and its resin become materials of the base boat.
+// Laminate is one lay-up over an area of every hull, or of those that it names. Its plies and its resin become
+// materials of the base boat.
 type Laminate struct {
 	ID      Text     `yaml:"id,required"`
 	Title   Text     `yaml:"title,required"`

@@ -2,7 +2,8 @@ package book
 
 import "slices"
 
-// Brief is how the yard finds boats for somebody who says what the boat must do: which slots are tried out, what may be wished for, and which figure is set against the price.
+// Brief is how the yard finds boats for somebody who says what the boat must do: which slots are tried out, what may be
+// wished for, and which figure is set against the price.
 type Brief struct {
 	Slots  []Text `yaml:"slots,required" doc:"slots whose options are tried out; the others hold what the standard build has, or what goes with these"`
 	Most   Text   `yaml:"most" doc:"figure of which the dearer boats have more"`
@@ -10,7 +11,8 @@ type Brief struct {
 	Wishes []Wish `yaml:"wishes,required"`
 }
 
-// Wish is something that may be asked for: exactly one of a use, a figure with a bound, a condition, and a limit to the price.
+// Wish is something that may be asked for: exactly one of a use, a figure with a bound, a condition, and a limit to the
+// price.
 type Wish struct {
 	ID     Text    `yaml:"id,required"`
 	Title  Text    `yaml:"title,required"`

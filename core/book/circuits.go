@@ -11,8 +11,8 @@ import (
 	"ribband/core/wiring"
 )
 
-// circuits reports functions and ratings that wiring does not know, titles given twice, and plain numbers that can be no current,
-// length or voltage. What a formula gives is known only on a boat.
+// circuits reports functions and ratings that wiring does not know, titles given twice, and plain numbers that can be
+// no current, length or voltage. What a formula gives is known only on a boat.
 func (v *validation) circuits() {
 	titles := map[string]Position{}
 	for i := range v.book.Circuits {

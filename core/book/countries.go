@@ -2,7 +2,8 @@ package book
 
 import "strings"
 
-// countries are the alpha-2 codes of ISO 3166-1. Source: the table of the IANA time zone database (iso3166.tab, public domain).
+// countries are the alpha-2 codes of ISO 3166-1. Source: the table of the IANA time zone database (iso3166.tab, public
+// domain).
 const countries = " AD AE AF AG AI AL AM AO AQ AR AS AT AU AW AX AZ BA BB BD BE BF BG BH BI BJ BL BM BN BO BQ BR BS BT BV BW BY BZ CA CC CD CF CG CH CI CK CL " +
 	"CM CN CO CR CU CV CW CX CY CZ DE DJ DK DM DO DZ EC EE EG EH ER ES ET FI FJ FK FM FO FR GA GB GD GE GF GG GH GI GL GM GN GP GQ GR GS GT GU GW GY HK HM " +
 	"HN HR HT HU ID IE IL IM IN IO IQ IR IS IT JE JM JO JP KE KG KH KI KM KN KP KR KW KY KZ LA LB LC LI LK LR LS LT LU LV LY MA MC MD ME MF MG MH MK ML MM " +
@@ -13,7 +14,8 @@ const countries = " AD AE AF AG AI AL AM AO AQ AR AS AT AU AW AX AZ BA BB BD BE 
 // commonly are codes that many write and ISO 3166-1 does not have.
 var commonly = map[string]string{"UK": "GB", "EL": "GR", "SU": "RU", "EN": "GB"}
 
-// country reports a code that ISO 3166-1 does not have. AA, QM to QZ, XA to XZ and ZZ are free for everybody's own use, as for an invented yard.
+// country reports a code that ISO 3166-1 does not have. AA, QM to QZ, XA to XZ and ZZ are free for everybody's own use,
+// as for an invented yard.
 func (v *validation) country(t Text) {
 	code := t.Value
 	own := code == "AA" || code == "ZZ" || len(code) == 2 && (code[0] == 'X' || code[0] == 'Q' && code[1] >= 'M')

@@ -39,8 +39,8 @@ func ExtentNames() []string {
 	return names
 }
 
-// Dimensions are the fields of a hull in the order of [Book.HullFields]: as stated, or from the offsets, rounded to 3 decimals. What the book
-// gives in neither way is zero; [Book.Validate] reports it.
+// Dimensions are the fields of a hull in the order of [Book.HullFields]: as stated, or from the offsets, rounded to 3
+// decimals. What the book gives in neither way is zero; [Book.Validate] reports it.
 func (b *Book) Dimensions(h *Hull) []float64 {
 	list := make([]float64, len(b.HullFields))
 	measured := b.measure(h)
@@ -64,7 +64,8 @@ func (h *Hull) dimension(field string) (Number, bool) {
 	return Number{}, false
 }
 
-// measure takes a hull's extents from its offsets; nil where the book has none of it, or none that are sound, or where no field asks for it.
+// measure takes a hull's extents from its offsets; nil where the book has none of it, or none that are sound, or where
+// no field asks for it.
 func (b *Book) measure(h *Hull) *hull.Extents {
 	i := slices.IndexFunc(b.Offsets, func(o Offsets) bool { return o.Hull.Value == h.ID.Value })
 	if i < 0 || !slices.ContainsFunc(b.HullFields, func(f Field) bool { return f.Computed.Value != "" }) {

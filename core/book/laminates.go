@@ -9,7 +9,8 @@ import (
 	"ribband/core/suggest"
 )
 
-// The weight of a ply in g/m2: a surface tissue is about 30, the heaviest multiaxial about 2400; from memory, with room.
+// The weight of a ply in g/m2: a surface tissue is about 30, the heaviest multiaxial about 2400; from memory, with
+// room.
 const (
 	leastPly = 20
 	mostPly  = 5000
@@ -44,7 +45,8 @@ func (v *validation) laminates() {
 	}
 }
 
-// weighs compares the weight of a ply with that of its cloth: what is laid up, bought and weighed would be different glass.
+// weighs compares the weight of a ply with that of its cloth: what is laid up, bought and weighed would be different
+// glass.
 func (v *validation) weighs(p Ply, laminate Text) {
 	i := slices.IndexFunc(v.book.Materials, func(m Material) bool { return m.ID.Value == p.Material.Value })
 	switch cloth := v.book.Materials[i]; {

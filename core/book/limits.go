@@ -2,14 +2,15 @@ package book
 
 import "fmt"
 
-// Limit is where a number of a launch's book becomes doubtful: a judgement, with its reason. A limit warns and never refuses by itself.
+// Limit is where a number of a launch's book becomes doubtful: a judgement, with its reason. A limit warns and never
+// refuses by itself.
 type Limit struct {
 	Least, Most  float64
 	Unit, Reason string
 }
 
-// Limits are all judgements over plain sizes in one place. They are wide: what lies beyond is far more often a slip of the unit or the decimal point than meant. Where no
-// source is named they are common practice.
+// Limits are all judgements over plain sizes in one place. They are wide: what lies beyond is far more often a slip of
+// the unit or the decimal point than meant. Where no source is named they are common practice.
 var Limits = struct {
 	HoursWeek, Hours, ShopWeeks, LeadDays, Waste, Pack, ValidityDays    Limit
 	Length, Beam, Depth, BaseMass, OptionMass                           Limit
@@ -42,7 +43,8 @@ var Limits = struct {
 	Amps:            Limit{0.001, 2000, "A", "a motor of 20 kW at 12 V takes 1700 A"},
 }
 
-// MostQuantity is how much of a material a single item of a launch can take, by its unit: more is mostly another unit than the formula was written for.
+// MostQuantity is how much of a material a single item of a launch can take, by its unit: more is mostly another unit
+// than the formula was written for.
 var MostQuantity = map[string]Limit{
 	"m3": {0, 5, "m³", "that is some 3 t of timber"}, "m2": {0, 500, "m²", "the shell of a launch has some 30"}, "m": {0, 5000, "m", "that is four cones of thread"},
 	"kg": {0, 3000, "kg", "a whole launch weighs less"}, "l": {0, 1000, "l", "a launch takes some 20 l of paint"},

@@ -10,14 +10,15 @@ import (
 	"ribband/core/transport"
 )
 
-// NotSubmerged is the word for what is left out of the sum of submerged parts, because it does not sink or is counted elsewhere.
+// NotSubmerged is the word for what is left out of the sum of submerged parts, because it does not sink or is counted
+// elsewhere.
 const NotSubmerged = "none"
 
 // ShopPapers are the drawings and lists that a shop may have on its own sheet.
 var ShopPapers = []string{"profile", "plan", "sections", "levers", "masses", "solar", "laminates", "cuts", "loom", "foam", "timber", "tube", "coatings"}
 
-// papers reports what would make papers of the boat wrong: the maker's code, limits that nobody knows, materials without a factor
-// under water, a bank that is no machinery.
+// papers reports what would make papers of the boat wrong: the maker's code, limits that nobody knows, materials
+// without a factor under water, a bank that is no machinery.
 func (v *validation) papers() {
 	b := v.book
 	v.maker()
@@ -55,7 +56,8 @@ func (v *validation) computes(module string) bool {
 	return false
 }
 
-// drawn reports figures that the drawings need where a boat floats: without them they would show it with a draught of nothing.
+// drawn reports figures that the drawings need where a boat floats: without them they would show it with a draught of
+// nothing.
 func (v *validation) drawn() {
 	have := map[string]Text{}
 	for _, f := range v.book.Figures {

@@ -1,7 +1,7 @@
 package book
 
-// Seats are where the persons of a hull sit: x, y and the height z of the seats, m, as in [Place]; and how far from the centre line a
-// person sits who moves to one side.
+// Seats are where the persons of a hull sit: x, y and the height z of the seats, m, as in [Place]; and how far from the
+// centre line a person sits who moves to one side.
 type Seats struct {
 	X     Formula  `yaml:"x,required"`
 	Y     Formula  `yaml:"y"`
@@ -30,7 +30,8 @@ type Depth struct {
 	At        Position `json:"-"`
 }
 
-// Opening is a point where water comes aboard, m: the lowest of a well, a cut-out or a vent that cannot be closed watertight.
+// Opening is a point where water comes aboard, m: the lowest of a well, a cut-out or a vent that cannot be closed
+// watertight.
 type Opening struct {
 	Title Text     `yaml:"title,required"`
 	X     Formula  `yaml:"x,required"`

@@ -61,7 +61,8 @@ func Errors(problems []Problem) []Problem {
 // MaxProblems is how many problems are reported; what follows after so many is seldom news.
 const MaxProblems = 100
 
-// Limited are the problems with the errors before the warnings, otherwise in their order, and at most [MaxProblems] of them.
+// Limited are the problems with the errors before the warnings, otherwise in their order, and at most [MaxProblems] of
+// them.
 func Limited(problems []Problem) []Problem {
 	list := slices.Clone(problems)
 	slices.SortStableFunc(list, func(a, b Problem) int { return int(a.Grade) - int(b.Grade) })

@@ -10,8 +10,8 @@ import (
 	"ribband/core/measure"
 )
 
-// Quantity is what is built in of a material: a quantity, or one of the ways to measure it. What a circuit takes names no material of its own: it is
-// one of the book's wires, fuses or switches, by its size.
+// Quantity is what is built in of a material: a quantity, or one of the ways to measure it. What a circuit takes names
+// no material of its own: it is one of the book's wires, fuses or switches, by its size.
 type Quantity struct {
 	Material Text     `yaml:"material"`
 	Quantity Formula  `yaml:"quantity"`
@@ -30,7 +30,8 @@ type Quantity struct {
 	Operation Text `yaml:"operation" doc:"the operation that takes it; the first of the item where not given"`
 }
 
-// OfCircuit is what an entry takes of a circuit: a word of the keys of [Quantity], and the circuit. There is none where the word is empty.
+// OfCircuit is what an entry takes of a circuit: a word of the keys of [Quantity], and the circuit. There is none where
+// the word is empty.
 func (q *Quantity) OfCircuit() (what string, circuit Text) {
 	for _, x := range []struct {
 		what    string
@@ -101,7 +102,8 @@ type Switch struct {
 	Material Text   `yaml:"material,required" doc:"material of the switch, kept by each"`
 }
 
-// Measure is a way to measure by numbers, with the parts in the order of their keys in the types. Those that are not given are empty.
+// Measure is a way to measure by numbers, with the parts in the order of their keys in the types. Those that are not
+// given are empty.
 type Measure struct {
 	Form  string
 	Keys  []string
@@ -134,7 +136,8 @@ var measuredIn = map[string]string{"foam": "m3", "timber": "m3", "tube": "m", "c
 
 const ways = "quantity, foam, timber, tube, coat, gelcoat, cut, wire, fuse, switch or spare"
 
-// quantity reports an entry that is measured in no way or in several, in another unit than its material's, or by what the book does not have.
+// quantity reports an entry that is measured in no way or in several, in another unit than its material's, or by what
+// the book does not have.
 func (v *validation) quantity(q *Quantity, option string) {
 	measures := q.Measures()
 	switch n := len(measures) + count(!q.Quantity.Empty(), q.Cut.Value != "", q.Wire.Value != "", q.Fuse.Value != "", q.Switch.Value != "", q.Spare.Value != ""); {
@@ -193,7 +196,8 @@ var partLimits = map[string]Limit{
 	"coat cover_m2_l": Limits.CoatCover, "coat coats": Limits.Coats,
 }
 
-// partSized reports a plain size a thousandfold off, as of metres for millimetres, and warns of one that is merely unusual.
+// partSized reports a plain size a thousandfold off, as of metres for millimetres, and warns of one that is merely
+// unusual.
 func (v *validation) partSized(form, key string, f Formula) {
 	l, ok := partLimits[form+" "+key]
 	n, plain := f.Plain()
@@ -203,7 +207,8 @@ func (v *validation) partSized(form, key string, f Formula) {
 	v.thousandfold(f.At, n, l, fmt.Sprintf("the %s of %s", key, form))
 }
 
-// thousandfold reports a size that is far beyond its limit and within it when it is taken a thousand times larger or smaller; otherwise it warns.
+// thousandfold reports a size that is far beyond its limit and within it when it is taken a thousand times larger or
+// smaller; otherwise it warns.
 func (v *validation) thousandfold(at Position, n float64, l Limit, what string) {
 	switch {
 	case l.Holds(n):
@@ -324,7 +329,8 @@ func (v *validation) fuses() {
 	v.unsized(sized)
 }
 
-// unsized reports fuses, holders and switches of the lists that an item takes by a quantity: their size would not follow the circuit.
+// unsized reports fuses, holders and switches of the lists that an item takes by a quantity: their size would not
+// follow the circuit.
 func (v *validation) unsized(sized map[string]bool) {
 	look := func(list []Quantity) {
 		for i := range list {
@@ -349,7 +355,8 @@ type taker struct {
 	at                 Position
 }
 
-// takers reports circuits whose wire or fuse nobody takes, or two items that may be in one boat. Which of a slot's options have a circuit, only a boat says.
+// takers reports circuits whose wire or fuse nobody takes, or two items that may be in one boat. Which of a slot's
+// options have a circuit, only a boat says.
 func (v *validation) takers(what string, of func(*Quantity) Text) {
 	by := map[string][]taker{}
 	note := func(materials []Quantity, hull, slot, option int) {

@@ -6,9 +6,11 @@ import (
 	"strings"
 )
 
-// Every material is taken by an operation, and stands on the sheet of its shop. A line may leave the operation out where all operations of its item are in one shop: the first of them takes it.
+// Every material is taken by an operation, and stands on the sheet of its shop. A line may leave the operation out
+// where all operations of its item are in one shop: the first of them takes it.
 
-// hullTakers reports materials of a base boat of which nothing says which operation takes them, those of its laminates among them.
+// hullTakers reports materials of a base boat of which nothing says which operation takes them, those of its laminates
+// among them.
 func (v *validation) hullTakers(h *Hull) {
 	t := v.takersOf("base boat of "+h.ID.Value, h.Operations, nil)
 	for i := range h.Materials {
@@ -88,7 +90,8 @@ func taken(q *Quantity) string {
 	return "material " + q.Material.Value
 }
 
-// line checks the operation of one material. An item without operations may name any: what is sewn of a cloth stands at the cover, and not at the cloth.
+// line checks the operation of one material. An item without operations may name any: what is sewn of a cloth stands at
+// the cover, and not at the cloth.
 func (t *takerCheck) line(what string, operation Text, at Position) {
 	switch {
 	case len(t.book.Operations) == 0: // a book without work has no sheets of shops

@@ -43,7 +43,8 @@ func (b *Book) Validate() []Problem {
 	return v.withoutEchoes()
 }
 
-// withoutEchoes are the problems without the warnings that stand where an error does, or say what another has said of the same place.
+// withoutEchoes are the problems without the warnings that stand where an error does, or say what another has said of
+// the same place.
 func (v *validation) withoutEchoes() []Problem {
 	wrong := map[Position]bool{}
 	for _, p := range v.problems {
@@ -296,7 +297,8 @@ func (v *validation) item(id Text, carries Pairs[Formula], price Price, margin, 
 	v.repeated(id, materials, work)
 }
 
-// seats reports a hull of which it is not known how far off the centre line its persons may sit, where the book asks what comes of it.
+// seats reports a hull of which it is not known how far off the centre line its persons may sit, where the book asks
+// what comes of it.
 func (v *validation) seats(h *Hull) {
 	for _, f := range v.book.Figures {
 		if !strings.HasPrefix(f.Computed.Value, "stability.") {
@@ -423,7 +425,8 @@ func (v *validation) standard(s *Slot) {
 	}
 }
 
-// withoutStandard warns of a slot that must be filled and whose standard build the book leaves open: the first option that is made for the hull would stand in it.
+// withoutStandard warns of a slot that must be filled and whose standard build the book leaves open: the first option
+// that is made for the hull would stand in it.
 func (v *validation) withoutStandard(s *Slot) {
 	if s.Choose.Value != "" && s.Choose.Value != "one" || len(s.Standard.All) > 0 || v.unknown {
 		return

@@ -9,8 +9,8 @@ import (
 // inMetres is beyond any launch, and below what a launch measures in millimetres.
 const inMetres = 100
 
-// offsetsPlaced reports tables of offsets in millimetres, and those that do not begin at the aft end, from which every place is measured. It says whether
-// the numbers can be metres.
+// offsetsPlaced reports tables of offsets in millimetres, and those that do not begin at the aft end, from which every
+// place is measured. It says whether the numbers can be metres.
 func (v *validation) offsetsPlaced(o *Offsets) bool {
 	var farthest Number
 	for _, s := range o.Stations {
@@ -53,7 +53,8 @@ func (v *validation) measurements(h *Hull) map[string]measured {
 	return out
 }
 
-// proportions reports dimensions of a hull that contradict each other or its offsets: what is computed from the one would belong to another boat than the rest.
+// proportions reports dimensions of a hull that contradict each other or its offsets: what is computed from the one
+// would belong to another boat than the rest.
 func (v *validation) proportions(h *Hull) {
 	d := v.measurements(h)
 	for _, x := range []struct {
@@ -82,8 +83,8 @@ func (v *validation) proportions(h *Hull) {
 	}
 }
 
-// crowd warns of more persons than twice what the capacity label of a boat under 20 ft may name by its size: length times beam in feet over 15. Source: 33 CFR 183,
-// subpart C, in its form for boats without motor, from memory.
+// crowd warns of more persons than twice what the capacity label of a boat under 20 ft may name by its size: length
+// times beam in feet over 15. Source: 33 CFR 183, subpart C, in its form for boats without motor, from memory.
 func (v *validation) crowd(h *Hull, d map[string]measured) {
 	const foot, share = 0.3048, 15
 	n, persons := d["persons"]
@@ -94,7 +95,8 @@ func (v *validation) crowd(h *Hull, d map[string]measured) {
 	}
 }
 
-// againstOffsets reports stated dimensions that the offsets contradict. Those that the book has computed are compared in dimensions.
+// againstOffsets reports stated dimensions that the offsets contradict. Those that the book has computed are compared
+// in dimensions.
 func (v *validation) againstOffsets(h *Hull, d map[string]measured, o *Offsets) {
 	const anywhere = 0.1 // m: length, beam and depth do not depend on it
 	made, err := hull.New(o.Table())

@@ -7,7 +7,8 @@ import (
 	"ribband/core/money"
 )
 
-// prices warns of list prices that are finer than the currency or off the price step, of rates that leave nothing, and reports discounts beyond the price.
+// prices warns of list prices that are finer than the currency or off the price step, of rates that leave nothing, and
+// reports discounts beyond the price.
 func (v *validation) prices() {
 	b := v.book
 	for _, h := range b.Hulls {
@@ -86,7 +87,8 @@ func (v *validation) free(o Option) {
 	}
 }
 
-// repeated warns of an operation, or a quantity of a material for one operation, that stands twice in one item: mostly a line that was copied and not changed.
+// repeated warns of an operation, or a quantity of a material for one operation, that stands twice in one item: mostly
+// a line that was copied and not changed.
 func (v *validation) repeated(id Text, materials []Quantity, work []Work) {
 	first := map[string]Position{}
 	for _, w := range work {
@@ -111,7 +113,8 @@ func (v *validation) repeated(id Text, materials []Quantity, work []Work) {
 	}
 }
 
-// measureText tells entries of one material apart: parts of different sizes are no repetition, nor are several cuts, or what several operations take.
+// measureText tells entries of one material apart: parts of different sizes are no repetition, nor are several cuts, or
+// what several operations take.
 func measureText(q *Quantity) string {
 	text := q.Operation.Value + " " + q.Cut.Value
 	for _, m := range q.Measures() {

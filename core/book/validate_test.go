@@ -9,7 +9,8 @@ import (
 	"ribband/core/book"
 )
 
-// The cases of testdata/books/broken, run by package publish, hold each message of Validate to its place; here is what concerns all of them.
+// The cases of testdata/books/broken, run by package publish, hold each message of Validate to its place; here is what
+// concerns all of them.
 
 func TestValidateFindsNothingWrong(t *testing.T) {
 	for _, folder := range []string{smallBook, demoBook} {

@@ -5,7 +5,8 @@ import "strings"
 // titled is something that people know by its title.
 type titled struct{ id, title Text }
 
-// titles reports titles of nothing, and warns where two things that stand beside each other have the same: nobody can tell them apart.
+// titles reports titles of nothing, and warns where two things that stand beside each other have the same: nobody can
+// tell them apart.
 func (v *validation) titles() {
 	b := v.book
 	v.distinct("section", "", each(b.Sections, func(x Section) titled { return titled{x.ID, x.Title} }))

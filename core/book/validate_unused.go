@@ -1,7 +1,7 @@
 package book
 
-// unused warns of shops, operations and materials that nothing takes: mostly what is left of something that is gone. Where a name leads
-// nowhere, it may have been meant for them.
+// unused warns of shops, operations and materials that nothing takes: mostly what is left of something that is gone.
+// Where a name leads nowhere, it may have been meant for them.
 func (v *validation) unused() {
 	if v.unknown || len(v.book.Hulls) == 0 {
 		return

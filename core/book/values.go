@@ -97,8 +97,8 @@ type Pair[T any] struct {
 	Value T
 }
 
-// In JSON, of which the digest is taken, every value stands without its position. An amount, rate or number that the book
-// does not give is null: an option with a margin of zero has another price than one without.
+// In JSON, of which the digest is taken, every value stands without its position. An amount, rate or number that the
+// book does not give is null: an option with a margin of zero has another price than one without.
 
 func (t Text) MarshalJSON() ([]byte, error)    { return json.Marshal(t.Value) }
 func (f Formula) MarshalJSON() ([]byte, error) { return json.Marshal(f.Value) }

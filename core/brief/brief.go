@@ -1,9 +1,12 @@
-// Package brief finds boats for somebody who says what the boat must do: the cheapest, the one with the most of the book's figure, and those between, which trade the one for the other; or the proof that
-// there is none, with the single wishes that would have to give way, and how far.
+// Package brief finds boats for somebody who says what the boat must do: the cheapest, the one with the most of the
+// book's figure, and those between, which trade the one for the other; or the proof that there is none, with the single
+// wishes that would have to give way, and how far.
 //
-// The book declares what may be wished for, which slots are tried out, and which figure is set against the price. The boats are exact over these slots: no other boat of the hulls asked for,
-// with any contents of the tried slots, valid and within the wishes, is cheaper (net of tax), or cheaper with as much of the figure. Slots that are not tried out hold what the standard build has, or what goes with the
-// tried ones; see [fit.Task]. Every boat is a complete spec whose answer has no clash, and the price given is that of the answer. The search itself is [fit.Hunt].
+// The book declares what may be wished for, which slots are tried out, and which figure is set against the price. The
+// boats are exact over these slots: no other boat of the hulls asked for, with any contents of the tried slots, valid
+// and within the wishes, is cheaper (net of tax), or cheaper with as much of the figure. Slots that are not tried out
+// hold what the standard build has, or what goes with the tried ones; see [fit.Task]. Every boat is a complete spec
+// whose answer has no clash, and the price given is that of the answer. The search itself is [fit.Hunt].
 //
 // A [Run] is led in steps, so that a page stays responsive; what comes out does not depend on how it is cut.
 package brief
@@ -21,7 +24,8 @@ import (
 // Format is the version of the encoding.
 const Format = 1
 
-// Brief is what somebody wants a boat to do. Choices are those that stay as they are; Use holds what is not wished for but known, such as the region.
+// Brief is what somebody wants a boat to do. Choices are those that stay as they are; Use holds what is not wished for
+// but known, such as the region.
 type Brief struct {
 	Format  int                       `json:"format" jsonschema:"description=version of this form: 1"`
 	Wishes  map[string]Value          `json:"wishes" jsonschema:"description=by wish of the book: an amount, a choice, or true"`
@@ -30,7 +34,8 @@ type Brief struct {
 	Choices map[string]map[string]int `json:"choices,omitempty" jsonschema:"description=what stays as it is chosen, as in a spec"`
 }
 
-// Value is the amount of a wish: a number, the identifier of a choice, money as decimal text, or true for a wish without an amount.
+// Value is the amount of a wish: a number, the identifier of a choice, money as decimal text, or true for a wish
+// without an amount.
 type Value struct {
 	Number float64
 	Text   string // a choice, or an amount of money

@@ -48,7 +48,8 @@ func each(e *quote.Engine, hull int, slots []int, visit func(c fit.Choices)) {
 	from(e.Fit.NewChoices(), slots)
 }
 
-// On the demo book, every content of a few slots is answered one by one; a brief over these slots finds the same cheapest boats.
+// On the demo book, every content of a few slots is answered one by one; a brief over these slots finds the same
+// cheapest boats.
 func TestAgainstAllAnswers(t *testing.T) {
 	p := restricted("bank", "motor", "charger", "top")
 	e := compiled(p)

@@ -112,7 +112,8 @@ func (r *Run) rounded(x *wish, amount, step float64) float64 {
 	return math.Round(n*step*1e6) / 1e6
 }
 
-// relaxUse relaxes a field of the use. A number becomes easier towards one side, as the bound of the wish says: halving finds the nearest value with a boat. Of a choice all are tried, in the order of the book.
+// relaxUse relaxes a field of the use. A number becomes easier towards one side, as the bound of the wish says: halving
+// finds the nearest value with a boat. Of a choice all are tried, in the order of the book.
 func (r *Run) relaxUse(i int, yield func(struct{}) bool) bool {
 	x := &r.wanted.wishes[i]
 	u := &r.wanted.engine.Pack.Use[x.Index]

@@ -44,7 +44,8 @@ func (e *WishError) Error() string { return "wishes." + e.Wish + ": " + e.Err.Er
 
 func (e *WishError) Unwrap() error { return e.Err }
 
-// resolve finds everything that a brief names. It refuses what this edition does not know or allow, and names the place.
+// resolve finds everything that a brief names. It refuses what this edition does not know or allow, and names the
+// place.
 func resolve(e *quote.Engine, b Brief) (*wanted, error) {
 	if e.Pack.Brief == nil {
 		return nil, errors.New("this book declares no wishes; add brief: to it, see its README")

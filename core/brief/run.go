@@ -36,8 +36,9 @@ type Relaxation struct {
 	Brief Brief // with the wish so relaxed
 }
 
-// Answer is what a run has found. Boats are the cheapest first, each with more of the book's figure than the one before. Without boats, Relaxations are all the single wishes that, relaxed, would
-// allow one, in the order of the book; none where several would have to give way.
+// Answer is what a run has found. Boats are the cheapest first, each with more of the book's figure than the one
+// before. Without boats, Relaxations are all the single wishes that, relaxed, would allow one, in the order of the
+// book; none where several would have to give way.
 type Answer struct {
 	Boats       []Boat
 	Most        int  // of Boats: the last where a figure is set against the price; -1 for none
@@ -87,7 +88,8 @@ func Start(e *quote.Engine, b Brief) (*Run, error) {
 	return r, nil
 }
 
-// Step looks at so many boats at most; done says that the run has ended. An error means that there is no answer: a price of the book that fails on a boat.
+// Step looks at so many boats at most; done says that the run has ended. An error means that there is no answer: a
+// price of the book that fails on a boat.
 func (r *Run) Step(boats int) (done bool, err error) {
 	for range boats {
 		if _, more := r.next(); !more {

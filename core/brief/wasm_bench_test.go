@@ -12,7 +12,8 @@ import (
 	"testing"
 )
 
-// BenchmarkBriefInWasm runs BenchmarkBrief as WebAssembly under node and reports its figures: the time that a page takes for a whole brief, without drawing it.
+// BenchmarkBriefInWasm runs BenchmarkBrief as WebAssembly under node and reports its figures: the time that a page
+// takes for a whole brief, without drawing it.
 func BenchmarkBriefInWasm(b *testing.B) {
 	if _, err := exec.LookPath("node"); err != nil {
 		b.Skip("no node to run WebAssembly in: ", err)

@@ -11,7 +11,8 @@ import (
 	"ribband/core/quote"
 )
 
-// Words say a wish with its amount: "Range at that speed: at least 25 nm (46 km)". The region, "" for none, says how money is written.
+// Words say a wish with its amount: "Range at that speed: at least 25 nm (46 km)". The region, "" for none, says how
+// money is written.
 func Words(e *quote.Engine, w *pack.Wish, v Value, region string) string {
 	switch w.Kind {
 	case pack.WishNeed:
@@ -40,7 +41,8 @@ func number(v float64, unit string) string {
 	return measure.Joined(money.Grouped(strconv.FormatFloat(v, 'f', -1, 64)), "\u00a0", u.Symbol)
 }
 
-// Region is the identifier of the region that a brief states, or else the standard one; "" where the book has none. Money is written as there.
+// Region is the identifier of the region that a brief states, or else the standard one; "" where the book has none.
+// Money is written as there.
 func Region(e *quote.Engine, b Brief) string {
 	if e.Pack.RegionField < 0 {
 		return ""

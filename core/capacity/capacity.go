@@ -1,5 +1,5 @@
-// Package capacity holds the United States rules for small inboard boats: who is covered, the weight and persons that may
-// be marked, the flotation foam, the two labels, and the hull identification number.
+// Package capacity holds the United States rules for small inboard boats: who is covered, the weight and persons that
+// may be marked, the flotation foam, the two labels, and the hull identification number.
 //
 // The rules are those of 33 CFR part 183 (subparts B, C and F) for monohull inboard boats strictly under 20 ft
 // (6.096 m), and of 33 CFR part 181 for the labels and the number. From 20 ft up these rules set no duty; every

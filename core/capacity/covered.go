@@ -39,8 +39,8 @@ var drives = []Drive{Inboard, Outboard, SmallOutboard, Manual}
 
 // Boat is what decides whether a rule covers a boat.
 type Boat struct {
-	// LengthM is the straight horizontal overall length over the deck in metres, parallel to the centreline, without sheer;
-	// bowsprits, rudders, handles, bolt-on fittings and extensions do not count (183.3).
+	// LengthM is the straight horizontal overall length over the deck in metres, parallel to the centreline, without
+	// sheer; bowsprits, rudders, handles, bolt-on fittings and extensions do not count (183.3).
 	LengthM float64
 	Hull    Hull
 	Drive   Drive

@@ -8,9 +8,9 @@ const MeasuringMargin = 1.05
 // MaximumDisplacement is the mass of water below the static float plane: MD = 62.4·V / margin.
 //
 // V volume of the hull in m³ below the plane through the lowest point where water comes aboard with the boat level
-// (volumes aft of the transom below it are added, engine wells subtracted); 62.4 lb/ft³ fresh water; margin without unit,
-// [MeasuringMargin] for a hull that was measured, 1 for one that was computed or immersed. Scuppers, bow drains and well
-// holes count as sealed when the plane is found.
+// (volumes aft of the transom below it are added, engine wells subtracted); 62.4 lb/ft³ fresh water; margin without
+// unit, [MeasuringMargin] for a hull that was measured, 1 for one that was computed or immersed. Scuppers, bow drains
+// and well holes count as sealed when the plane is found.
 //
 // Valid: V above 0 to 100 m³, margin 1 to 1.25. Source: 33 CFR 183.33(b)(1), 183.105(a)(3); US Coast Guard,
 // Boatbuilder's Handbook, Safe Loading, 3.0 (from memory in part), 4.1 and 4.2.

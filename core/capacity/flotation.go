@@ -50,19 +50,21 @@ type Foam struct {
 	Notes    []string   `json:"notes,omitempty"`
 }
 
-// Flotation is the basic flotation of an inboard boat under 20 ft: foam so that some part of the swamped boat stays above
-// water.
+// Flotation is the basic flotation of an inboard boat under 20 ft: foam so that some part of the swamped boat stays
+// above water.
 //
 //	F = (Σ(Wi·Ki) + 0.75·M + Σ(Bj·kj) + L + 62.4·(V1 + V2) - Σ(62.4·V - m)) / B
 //
 // F volume of foam in ft³, never below nothing; Wi dry weight of a part in lb, Ki its factor ([Materials]); M installed
-// dry weight of machinery in lb; Bj dry weight of a battery in lb, kj its share ([LeadAcidShare]; else 1 - 62.4·V/W from
-// its sealed case, not below 0); L swamped load in lb ([SwampedLoad]) of the marked capacities; V1, V2 the two largest air
-// chambers in ft³, V and m volume and own weight of each chamber; B net buoyancy of the foam in lb/ft³ ([NetBuoyancy]).
-// The volume to provide is rounded up to whole litres; the rule states no rounding. The rule says nothing of where the
-// foam goes: high and outboard keeps a swamped boat from rolling over (common practice, no source).
+// dry weight of machinery in lb; Bj dry weight of a battery in lb, kj its share ([LeadAcidShare]; else 1 - 62.4·V/W
+// from its sealed case, not below 0); L swamped load in lb ([SwampedLoad]) of the marked capacities; V1, V2 the two
+// largest air chambers in ft³, V and m volume and own weight of each chamber; B net buoyancy of the foam in lb/ft³
+// ([NetBuoyancy]). The volume to provide is rounded up to whole litres; the rule states no rounding. The rule says
+// nothing of where the foam goes: high and outboard keeps a swamped boat from rolling over (common practice, no
+// source).
 //
-// Valid: marks made by [PersonsCapacity]; masses from 0 to 50 t; at 20 ft and above the result says that there is no duty.
+// Valid: marks made by [PersonsCapacity]; masses from 0 to 50 t; at 20 ft and above the result says that there is no
+// duty.
 // Source: 33 CFR 183.101, .105, .112; US Coast Guard, Boatbuilder's Handbook, Flotation, basic; 0.75 from memory.
 func Flotation(b Boat, p Persons, s Swamped) (Foam, error) {
 	sentence, err := small(b, BasicFlotation)

@@ -38,9 +38,9 @@ type FoamTest struct {
 	Bilge            bool
 }
 
-// FoamTests are the tests of flotation material. It passes where its buoyant force falls by no more than 5 %, measured as
-// ASTM D 2842 says. An "engine room" holds a fixed gasoline or diesel engine (183.110), so an electric launch has none and
-// only the bilge column can bite; foam in a sealed compartment is exempt.
+// FoamTests are the tests of flotation material. It passes where its buoyant force falls by no more than 5 %, measured
+// as ASTM D 2842 says. An "engine room" holds a fixed gasoline or diesel engine (183.110), so an electric launch has
+// none and only the bilge column can bite; foam in a sealed compartment is exempt.
 //
 // Valid: basic flotation of inboard boats. Source: 33 CFR 183.110, .112, .114; the heading of the first column follows
 // 183.112(a).

@@ -41,7 +41,8 @@ func (h HIN) Full() string {
 	return h.Country + "-" + h.String()
 }
 
-// Doubts are oddities that the form of a number allows: a model year that is neither the year of building nor next to it.
+// Doubts are oddities that the form of a number allows: a model year that is neither the year of building nor next to
+// it.
 //
 // Valid: numbers made by [BuildHIN] or [ParseHIN]. Source: common practice, no source.
 func (h HIN) Doubts() []string {

@@ -53,10 +53,10 @@ func (r *hinReader) err(doing string) error {
 	return &HINError{doing, r.text, r.problems}
 }
 
-// ParseHIN reads a hull identification number, twelve characters with or without a country and a hyphen before them. All
-// that is wrong with it is in one [*HINError]. Without a country, or with US, the code of the maker is three letters;
-// elsewhere it may have digits. The code, the serial number and the model year carry no check character: a slip that
-// leaves the form right cannot be found.
+// ParseHIN reads a hull identification number, twelve characters with or without a country and a hyphen before them.
+// All that is wrong with it is in one [*HINError]. Without a country, or with US, the code of the maker is three
+// letters; elsewhere it may have digits. The code, the serial number and the model year carry no check character: a
+// slip that leaves the form right cannot be found.
 //
 // Valid: the form since August 1984. Source: 33 CFR 181.25; ISO 10087, from memory and secondary sources.
 func ParseHIN(text string) (HIN, error) {

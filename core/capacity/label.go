@@ -70,13 +70,14 @@ type Maker struct {
 	HIN           string // optional, twelve characters or with "US-" before
 }
 
-// CertificationLabel is the label by which the maker certifies the boat: name, address, statement of compliance, and where
-// given model, hull number and model year.
+// CertificationLabel is the label by which the maker certifies the boat: name, address, statement of compliance, and
+// where given model, hull number and model year.
 //
 // The rule asks for it where a standard of part 183 applies to the boat. Only the subparts of [Cover] are judged here.
 //
-// Valid: a coverage made by [Cover]; texts of 1 to 200 characters on one line. Source: 33 CFR 181.7, 181.15; the wording
-// of the statement is from memory and agrees with a State statute that quotes it; confirm it. Letters from memory.
+// Valid: a coverage made by [Cover]; texts of 1 to 200 characters on one line. Source: 33 CFR 181.7, 181.15; the
+// wording of the statement is from memory and agrees with a State statute that quotes it; confirm it. Letters from
+// memory.
 func CertificationLabel(c Coverage, m Maker) (Label, error) {
 	in := inputs{doing: "writing the certification label"}
 	in.text("the maker's name", m.Name, true)

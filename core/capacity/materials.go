@@ -21,8 +21,8 @@ const (
 	secondary = "found in a secondary source"
 )
 
-// materials is the table of factors. The printed K is not always (SG - 1)/SG to two places (oak, cedar, steel), so it is
-// kept as data. 33 CFR 183 itself has no such table.
+// materials is the table of factors. The printed K is not always (SG - 1)/SG to two places (oak, cedar, steel), so it
+// is kept as data. 33 CFR 183 itself has no such table.
 var materials = []Material{
 	{"lead", "Lead", 11.0, 0.91, handbook, recalled},
 	{"steel", "Steel", 7.85, 0.88, handbook, secondary},

@@ -13,9 +13,9 @@ const (
 	personsUnit = 141 // lb
 )
 
-// ListTest is the trial of 183.39(a)(2): afloat in calm water with all gear, motors, controls, drives, batteries and full
-// fuel, weight is put along one outboard edge of each passenger area at seat height until list or trim is just short of
-// letting water in.
+// ListTest is the trial of 183.39(a)(2): afloat in calm water with all gear, motors, controls, drives, batteries and
+// full fuel, weight is put along one outboard edge of each passenger area at seat height until list or trim is just
+// short of letting water in.
 type ListTest struct {
 	Done    bool
 	AddedKG float64 // A: all the weight that was put in
@@ -42,8 +42,8 @@ type Persons struct {
 //	N = floor((P + 32)/141 + 0.5)
 //
 // W marked maximum weight capacity in lb, A weight of the list test in lb, P persons capacity in lb, N persons. P is
-// rounded down to whole pounds before N is taken. The rule names only the value of the list test for N; for heavier boats,
-// where it is silent, the lesser of both is used as in 183.41(b).
+// rounded down to whole pounds before N is taken. The rule names only the value of the list test for N; for heavier
+// boats, where it is silent, the lesser of both is used as in 183.41(b).
 //
 // Valid: a weight capacity made by [MaximumWeight]; A from 0 to 50 t. Source: 33 CFR 183.39(a), (b).
 func PersonsCapacity(w Weight, t ListTest) (Persons, error) {
@@ -71,13 +71,13 @@ func PersonsCapacity(w Weight, t ListTest) (Persons, error) {
 	return p, nil
 }
 
-// Derated is the persons capacity that a builder marks who allows fewer persons than are computed. The pounds are the most that still count
-// as these persons, so that number and pounds of the label agree.
+// Derated is the persons capacity that a builder marks who allows fewer persons than are computed. The pounds are the
+// most that still count as these persons, so that number and pounds of the label agree.
 //
 //	P = min(P, the greatest whole pounds with floor((P + 32)/141 + 0.5) = N)
 //
-// Valid: a persons capacity made by [PersonsCapacity]; 1 to as many persons as it has. Source: 33 CFR 183.39(b) turned round, computed; that
-// a builder may mark less: US Coast Guard, Boatbuilder's Handbook, from memory.
+// Valid: a persons capacity made by [PersonsCapacity]; 1 to as many persons as it has. Source: 33 CFR 183.39(b) turned
+// round, computed; that a builder may mark less: US Coast Guard, Boatbuilder's Handbook, from memory.
 func (p Persons) Derated(persons int) (Persons, error) {
 	if !p.Applies {
 		return p, nil

@@ -116,7 +116,8 @@ func anySwamped(t *rapid.T) capacity.Swamped {
 	return s
 }
 
-// A heavier boat of what sinks needs more foam; more of what floats needs less; what is provided is never less than computed.
+// A heavier boat of what sinks needs more foam; more of what floats needs less; what is provided is never less than
+// computed.
 func TestFoamOfHeavierBoat(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := anySwamped(t)
@@ -181,7 +182,8 @@ func TestUnitsRoundTrip(t *testing.T) {
 	})
 }
 
-// The pounds of a derated capacity count as the persons that the builder marks, and no more pounds would, up to what is computed.
+// The pounds of a derated capacity count as the persons that the builder marks, and no more pounds would, up to what is
+// computed.
 func TestPersonsThatTheBuilderMarks(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p, err := capacity.PersonsCapacity(capacity.Weight{Applies: true, Marked: rapid.IntRange(110, 4000).Draw(t, "marked")}, capacity.ListTest{})

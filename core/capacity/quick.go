@@ -10,9 +10,9 @@ type Marks struct {
 	FoamL     float64 // litres of foam to provide
 }
 
-// Quick gives the numbers of [MaximumWeight], [PersonsCapacity] without a list test, and [Flotation] without air chambers, for
-// judging many boats at once. submergedKG is Σ(Wi·Ki) + 0.75·M + Σ(Bj·kj) of [Flotation], in kg. ok is false where the sums leave
-// nothing to mark or carry nobody.
+// Quick gives the numbers of [MaximumWeight], [PersonsCapacity] without a list test, and [Flotation] without air
+// chambers, for judging many boats at once. submergedKG is Σ(Wi·Ki) + 0.75·M + Σ(Bj·kj) of [Flotation], in kg. ok is
+// false where the sums leave nothing to mark or carry nobody.
 //
 // Valid: covered boats, masses from 0 to 50 t. Source: as the three functions; a test compares.
 func Quick(w Weights, r Reading, submergedKG float64, foam FoamKind, basis Basis) (m Marks, ok bool) {

@@ -4,7 +4,8 @@ package capacity
 type Reading int
 
 const (
-	// Handbook counts motor, drive, controls, fuel and batteries as boat weight. It is the zero value and the one to use.
+	// Handbook counts motor, drive, controls, fuel and batteries as boat weight. It is the zero value and the one to
+	// use.
 	Handbook Reading = iota
 	// Literal counts only the motor besides hull, fixed gear and fuel: 183.3 keeps batteries and controls out of the
 	// permanent appurtenances. It never gives less capacity, and is an option for a yard that is advised so.

@@ -75,8 +75,8 @@ type Battery struct {
 	SealedM3 float64
 }
 
-// share is the part of the dry weight that counts under water: 25/45 for lead-acid; else 1 - 62.4·V/W from the sealed case,
-// never below nothing, since a case that lifts is not flotation material.
+// share is the part of the dry weight that counts under water: 25/45 for lead-acid; else 1 - 62.4·V/W from the sealed
+// case, never below nothing, since a case that lifts is not flotation material.
 func (b Battery) share() float64 {
 	switch {
 	case b.LeadAcid:

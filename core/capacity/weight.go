@@ -64,10 +64,10 @@ func WeightFormulas(md, bw, mw float64) (w1, w2 float64) {
 
 // MaximumWeight is the maximum weight capacity of an inboard boat under 20 ft: W = max(W1, W2) of [WeightFormulas].
 //
-// Boat weight is read as the handbook does by default ([Handbook]): with motor, drive, controls, fuel and batteries. The
-// letter of the rule leaves batteries and controls out ([Literal]), which would let a heavy bank add nothing to the boat
-// weight; the handbook's reading never gives more, so it is the safe one. [Reading.Text] says this on papers.
-// The marked value is rounded down to whole pounds: the rule says "must not exceed".
+// Boat weight is read as the handbook does by default ([Handbook]): with motor, drive, controls, fuel and batteries.
+// The letter of the rule leaves batteries and controls out ([Literal]), which would let a heavy bank add nothing to the
+// boat weight; the handbook's reading never gives more, so it is the safe one. [Reading.Text] says this on papers. The
+// marked value is rounded down to whole pounds: the rule says "must not exceed".
 //
 // Valid: masses from 0 to 50 t, MD above the boat's own mass; at 20 ft and above the result says that there is no duty.
 // Source: 33 CFR 183.33; US Coast Guard, Boatbuilder's Handbook, Safe Loading, 4.1 and 4.2.

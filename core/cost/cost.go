@@ -1,11 +1,12 @@
-// Package cost computes what a boat costs the yard: materials with waste and whole packs, labour by shop, overhead and contingency.
+// Package cost computes what a boat costs the yard: materials with waste and whole packs, labour by shop, overhead and
+// contingency.
 //
-// It is job-order costing: direct materials and direct labour are charged to the boat, overhead is absorbed by a rate on
-// labour cost, on materials cost, or both, and a contingency is added to the sum. Every amount is rounded once, to the
-// minor unit, where it arises; sums are sums of rounded amounts, so that parts always add up to wholes.
+// It is job-order costing: direct materials and direct labour are charged to the boat, overhead is absorbed by a rate
+// on labour cost, on materials cost, or both, and a contingency is added to the sum. Every amount is rounded once, to
+// the minor unit, where it arises; sums are sums of rounded amounts, so that parts always add up to wholes.
 //
-// Source: textbook chapters on job-order costing (direct materials, direct labour, overhead absorption rate); worked cases in
-// testdata/costing.json.
+// Source: textbook chapters on job-order costing (direct materials, direct labour, overhead absorption rate); worked
+// cases in testdata/costing.json.
 package cost
 
 import (
@@ -172,7 +173,8 @@ func (s *Sheet) TotalHours() (base, options measure.Hours) {
 	return base, options
 }
 
-// Boat computes the whole boat with its extra items, whose hours count as an option's. It fails, naming the place in the book, where a formula gives what cannot be a quantity.
+// Boat computes the whole boat with its extra items, whose hours count as an option's. It fails, naming the place in
+// the book, where a formula gives what cannot be a quantity.
 func (c *Costing) Boat(st *formula.State, extras []Extra) (*Sheet, error) {
 	s := &Sheet{
 		BaseHours: make([]measure.Hours, len(c.trade.Shops)), OptionHours: make([]measure.Hours, len(c.trade.Shops)),

@@ -20,8 +20,9 @@ func wantSummary(t *testing.T, s cost.Summary, materials, rests, labour, onMater
 	same(t, "total", s.Total, total)
 }
 
-// Worked by hand from the invented yard: resin 6×40 = 240 kg and 10 % are 264 kg at 4.20, eleven packs of 25 of which 11 kg are left;
-// cloth 6×22 = 132 m² and 15 % are 151.8 m² at 6.35, from stock; 96 h at 32.50; four cleats at 18.90 with a quarter of an hour each at 36.
+// Worked by hand from the invented yard: resin 6×40 = 240 kg and 10 % are 264 kg at 4.20, eleven packs of 25 of which
+// 11 kg are left; cloth 6×22 = 132 m² and 15 % are 151.8 m² at 6.35, from stock; 96 h at 32.50; four cleats at 18.90
+// with a quarter of an hour each at 36.
 func TestBoat(t *testing.T) {
 	s, err := compiled(t, yard()).Boat(state(4, 0, 0), nil)
 	if err != nil {
@@ -119,7 +120,8 @@ func TestNothingMakesNoLine(t *testing.T) {
 	same(t, "total with nothing more", with.Summary.Total, without.Summary.Total.String())
 }
 
-// Packs are filled over the whole boat: what the locker takes comes out of the rest of the hull's last pack. Worked by hand.
+// Packs are filled over the whole boat: what the locker takes comes out of the rest of the hull's last pack. Worked by
+// hand.
 func TestPacksAreSharedByTheBoat(t *testing.T) {
 	s, err := compiled(t, yard()).Boat(state(0, 5, 0), nil) // 5 × 2 kg, with waste 11 kg: just the rest
 	if err != nil {

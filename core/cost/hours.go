@@ -46,13 +46,14 @@ func (c *Costing) hourReads() []formula.Reads {
 	return list
 }
 
-// HoursAffected appends the items whose hours may be others where a boat changes: options, and behind them the base boat.
+// HoursAffected appends the items whose hours may be others where a boat changes: options, and behind them the base
+// boat.
 func (c *Costing) HoursAffected(changed formula.Reads, to []int) []int {
 	return c.hourReaders.Affected(changed, to)
 }
 
-// AddHours adds the hours that an item of [Costing.HoursAffected] takes in a boat, without extra items, to those by shop, so many times: -1 takes them away. It gives what
-// [Costing.Boat] gives, and quicker.
+// AddHours adds the hours that an item of [Costing.HoursAffected] takes in a boat, without extra items, to those by
+// shop, so many times: -1 takes them away. It gives what [Costing.Boat] gives, and quicker.
 func (c *Costing) AddHours(st *formula.State, item, times int, byShop []measure.Hours) error {
 	if item == len(c.options) {
 		return c.addHours(&c.hulls[st.HullID], st, times, byShop)

@@ -5,8 +5,9 @@ import (
 	"math"
 )
 
-// Check says what is wrong with a layout of the pieces: a piece that is missing, has another size, was turned without leave, lies
-// outside the stock or nearer than the kerf to another. A layout of [Lay] passes; one that a person has moved may not.
+// Check says what is wrong with a layout of the pieces: a piece that is missing, has another size, was turned without
+// leave, lies outside the stock or nearer than the kerf to another. A layout of [Lay] passes; one that a person has
+// moved may not.
 //
 // Formula: two pieces are apart where one begins no earlier than the other's end + kerf, across or along.
 // Valid: as [Lay]; compared to the micrometre.

@@ -1,8 +1,9 @@
-// Package cutting lays rectangular pieces of cloth, clear pane, foam or plywood on a roll or on sheets, and says how much is wasted.
+// Package cutting lays rectangular pieces of cloth, clear pane, foam or plywood on a roll or on sheets, and says how
+// much is wasted.
 //
-// The layout can be cut with straight cuts from edge to edge: first across the stock into shelves, then along into columns, then
-// across again. It is good, not the best possible: [Layout.Bound] says what no layout can be below. The same pieces give the
-// same layout, always.
+// The layout can be cut with straight cuts from edge to edge: first across the stock into shelves, then along into
+// columns, then across again. It is good, not the best possible: [Layout.Bound] says what no layout can be below. The
+// same pieces give the same layout, always.
 //
 // All lengths are in millimetres and are taken to the nearest micrometre, so that sums are exact.
 package cutting

@@ -6,7 +6,8 @@ import (
 	"testing"
 )
 
-// FuzzLay takes any bytes as the numbers of a stock and its pieces: a layout is sound, or there is an error; nothing panics.
+// FuzzLay takes any bytes as the numbers of a stock and its pieces: a layout is sound, or there is an error; nothing
+// panics.
 func FuzzLay(f *testing.F) {
 	add := func(numbers ...float64) {
 		var b []byte

@@ -8,13 +8,13 @@ import (
 
 // Lay places the pieces.
 //
-// Formula: longest first, then widest, each piece goes to the first column that has room on top, else the first shelf that has room
-// beside, else the first sheet that has room for a new shelf, else a new sheet (first fit, decreasing length). Pieces that may be
-// turned are tried as given, all lying flat and all standing; the layout that uses least stock is kept, the first of equals.
-// Waste = 1 - pieces' area/used area; the kerf is waste.
-// Valid: rectangles, at most [MaxPieces], each no larger than the stock; lengths from 0.001 mm to 1 km. No piece gives an empty
-// layout. Bound: a roll is never used less than area/width, nor less than its longest piece; sheets never fewer than
-// area/sheet area, rounded up.
+// Formula: longest first, then widest, each piece goes to the first column that has room on top, else the first shelf
+// that has room beside, else the first sheet that has room for a new shelf, else a new sheet (first fit, decreasing
+// length). Pieces that may be turned are tried as given, all lying flat and all standing; the layout that uses least
+// stock is kept, the first of equals. Waste = 1 - pieces' area/used area; the kerf is waste.
+// Valid: rectangles, at most [MaxPieces], each no larger than the stock; lengths from 0.001 mm to 1 km. No piece gives
+// an empty layout. Bound: a roll is never used less than area/width, nor less than its longest piece; sheets never
+// fewer than area/sheet area, rounded up.
 // Source: first-fit decreasing height is a textbook method of packing strips.
 func Lay(pieces []Piece, stock Stock) (Layout, error) {
 	b, err := readStock(stock)

@@ -8,12 +8,13 @@ import (
 // maxPanels keeps a piece from falling into more strips than anybody would sew.
 const maxPanels = 100
 
-// Panels divides a piece that is wider than the stock into equal panels that are sewn side by side; a piece that fits stays whole.
+// Panels divides a piece that is wider than the stock into equal panels that are sewn side by side; a piece that fits
+// stays whole.
 //
-// Formula: n = ceil((W - s)/(S - s)); width of each = (W + (n - 1)×s)/n, all in mm: W the piece's width, S the stock's width,
-// s what each seam takes (the overlap of two panels).
-// Valid: seam from 0 to less than the stock's width; at most 100 panels. The length is not divided, and the panels are not turned: seams
-// run along the roll.
+// Formula: n = ceil((W - s)/(S - s)); width of each = (W + (n - 1)×s)/n, all in mm: W the piece's width, S the stock's
+// width, s what each seam takes (the overlap of two panels).
+// Valid: seam from 0 to less than the stock's width; at most 100 panels. The length is not divided, and the panels are
+// not turned: seams run along the roll.
 // Source: common practice, no source.
 func Panels(p Piece, stock Stock, seam float64) ([]Piece, error) {
 	place := fmt.Sprintf("dividing %q into panels", p.Name)

@@ -13,7 +13,8 @@ import (
 	"ribband/core/screen"
 )
 
-// A boat by needs: boats sought for a person's wishes, a little at a time, so that everything else is answered in between.
+// A boat by needs: boats sought for a person's wishes, a little at a time, so that everything else is answered in
+// between.
 
 // boatsAStep are looked at before the next request is answered: some 30 ms in the page.
 const boatsAStep = 30

@@ -15,9 +15,10 @@ import (
 
 // What changes the boat, by the act of the request.
 
-// open seats the desk before the boat of a link or a stored spec. A link to the stored boat, or to the one shown, opens that with all that a salesperson added, which is in no
-// link. Where a link has another boat, or what was stored cannot be opened as it was, the reply says so, and the page sets aside what it has. A fragment that is no link,
-// #contact say, changes nothing.
+// open seats the desk before the boat of a link or a stored spec. A link to the stored boat, or to the one shown, opens
+// that with all that a salesperson added, which is in no link. Where a link has another boat, or what was stored cannot
+// be opened as it was, the reply says so, and the page sets aside what it has. A fragment that is no link, #contact
+// say, changes nothing.
 func (d *Desk) open(r *Request, reply *Reply) error {
 	link := r.Link
 	if link != "" && !spec.IsLink(link) {

@@ -52,7 +52,8 @@ func decimal(s string) string {
 	return strings.NewReplacer(" ", "", "\u00a0", "", "\u202f", "", ",", ".").Replace(strings.TrimSpace(s))
 }
 
-// amount reads money as people write it. A comma or point that may group thousands is refused: a guess could be wrong a thousandfold.
+// amount reads money as people write it. A comma or point that may group thousands is refused: a guess could be wrong a
+// thousandfold.
 func (d *Desk) amount(s string) (money.Amount, error) {
 	text, digits := decimal(s), d.engine.Pricing.Currency().Digits
 	_, fraction, _ := strings.Cut(text, ".")

@@ -1,5 +1,5 @@
-// Package desk is a desk at work: one spec that a person is changing, and what the page must show after each change. It takes a
-// [Request] and gives a [Reply]; the page, the worker and the bridge in between know nothing of boats.
+// Package desk is a desk at work: one spec that a person is changing, and what the page must show after each change. It
+// takes a [Request] and gives a [Reply]; the page, the worker and the bridge in between know nothing of boats.
 package desk
 
 import (

@@ -140,7 +140,8 @@ func TestFileWithASpecOrRubbish(t *testing.T) {
 	v.fails(desk.Request{Act: "file", Text: "rubbish"}, "Reading a spec: line 1, column 1")
 }
 
-// A quotation with every detail that there is, made again from what the page then says, is the same. Serial and month of building were once dropped.
+// A quotation with every detail that there is, made again from what the page then says, is the same. Serial and month
+// of building were once dropped.
 func TestEveryDetailIsKeptOnQuotingAgain(t *testing.T) {
 	v := opened(t, demo()[pack.Show])
 	v.does(desk.Request{Act: "hull", Value: "sedge-46"})

@@ -98,7 +98,8 @@ func TestRepairOfAClashingBoat(t *testing.T) {
 	}
 }
 
-// Every repair that is offered on the demo boats leaves a boat without clashes that holds the option, at the price that stood beside it.
+// Every repair that is offered on the demo boats leaves a boat without clashes that holds the option, at the price that
+// stood beside it.
 func TestRepairsOfTheDemoBook(t *testing.T) {
 	v := opened(t, demo()[pack.Yard])
 	v.does(desk.Request{Act: "hull", Value: "reed-65"})

@@ -126,7 +126,8 @@ func TestOpenLosesNothingThatWasStored(t *testing.T) {
 	}
 }
 
-// Behind an address that changes under an open page too: the deal is set aside, the form with it, and undo brings the boat back.
+// Behind an address that changes under an open page too: the deal is set aside, the form with it, and undo brings the
+// boat back.
 func TestAnotherLinkUnderAnOpenPage(t *testing.T) {
 	v := opened(t, demo()[pack.Show])
 	before := v.does(desk.Request{Act: "file", Text: dealt})

@@ -12,7 +12,8 @@ import (
 	"ribband/core/quote"
 )
 
-// privateDeal fills everything of a deal that is the yard's alone with marks that are found nowhere else, and all that a customer may know.
+// privateDeal fills everything of a deal that is the yard's alone with marks that are found nowhere else, and all that
+// a customer may know.
 var privateDeal = []desk.Request{
 	{Act: "hull", Value: "reed-65"},
 	{Act: "line", Form: map[string]string{"title": "Oars in ash", "price": "90.10", "basis": "net", "cost": "7919.37", "shop": "wood-shop", "hours": "7361.8034"}},
@@ -21,7 +22,8 @@ var privateDeal = []desk.Request{
 	{Act: "trade-in", Form: map[string]string{"title": "Clinker dinghy", "allowance": "1500", "value": "1217.43"}},
 }
 
-// Marks of what was typed, in every form in which they may come out. Shops and the margin are looked for by their words.
+// Marks of what was typed, in every form in which they may come out. Shops and the margin are looked for by their
+// words.
 var privateMarks = []string{"7919", "7 919", "7\u202f919", "6007", "6 007", "6\u202f007", "7361", "7 361", "7\u202f361", "1217", "1 217", "1\u202f217", "Quokka", "wood-shop", "Wood shop", "Margin on", `"cost"`, `"hours": {`, `"approval"`, "your limit", "Reductions"}
 
 func wantNoMark(t *testing.T, what, text string, marks ...string) {
@@ -33,7 +35,8 @@ func wantNoMark(t *testing.T, what, text string, marks ...string) {
 	}
 }
 
-// What the show's and the yard's desks know reaches a customer only by being named for it: no paper, file or link that a customer gets has a mark of the rest.
+// What the show's and the yard's desks know reaches a customer only by being named for it: no paper, file or link that
+// a customer gets has a mark of the rest.
 func TestCustomersGetNothingPrivate(t *testing.T) {
 	for _, name := range []pack.Desk{pack.Show, pack.Yard} {
 		v := opened(t, demo()[name])

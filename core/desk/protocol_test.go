@@ -12,7 +12,8 @@ import (
 	"ribband/core/screen"
 )
 
-// The messages are written twice, here and in the page's script. The twins agree field by field, in name, kind and whether it may be absent.
+// The messages are written twice, here and in the page's script. The twins agree field by field, in name, kind and
+// whether it may be absent.
 func TestProtocolTwins(t *testing.T) {
 	text, err := os.ReadFile("../../web/page/protocol.ts")
 	if err != nil {

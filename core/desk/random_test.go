@@ -68,7 +68,8 @@ func remember(r desk.Reply, frozen *string) {
 	}
 }
 
-// Whatever is asked is answered, the page is as a fresh one would be, an error changes nothing, and the stored spec opens to the same boat.
+// Whatever is asked is answered, the page is as a fresh one would be, an error changes nothing, and the stored spec
+// opens to the same boat.
 func TestRandomRequests(t *testing.T) {
 	for _, name := range pack.Desks {
 		p := small()[name]

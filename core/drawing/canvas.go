@@ -27,7 +27,8 @@ type canvas struct {
 	bad           error
 }
 
-// number writes a coordinate to a hundredth of a unit. One that is not finite spoils the drawing instead of getting into it.
+// number writes a coordinate to a hundredth of a unit. One that is not finite spoils the drawing instead of getting
+// into it.
 func (c *canvas) number(v float64) string {
 	if !(math.Abs(v) <= farthest) {
 		if c.bad == nil {

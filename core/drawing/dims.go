@@ -19,7 +19,8 @@ func (c *canvas) stroke(at pt) {
 	c.line(pt{at.x - 3, at.y + 3}, pt{at.x + 3, at.y - 3}, "stroke", ink, "stroke-width", "1.2")
 }
 
-// dimensionUp draws a dimension line from y1 up to y2. The text stands beside it in lines, outward, the first baseline at y.
+// dimensionUp draws a dimension line from y1 up to y2. The text stands beside it in lines, outward, the first baseline
+// at y.
 func (c *canvas) dimensionUp(x, y1, y2, y float64, anchor string, text ...string) {
 	c.line(pt{x, y1}, pt{x, y2}, "stroke", soft, "stroke-width", "0.8")
 	c.stroke(pt{x, y1})

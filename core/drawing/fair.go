@@ -10,7 +10,8 @@ import (
 // bezier is a piece of a curve from the point before it.
 type bezier struct{ c1, c2, to pt }
 
-// corner is the turn beyond which two pieces of a line meet at a corner: a chine, not a bilge. Common practice, no source.
+// corner is the turn beyond which two pieces of a line meet at a corner: a chine, not a bilge. Common practice, no
+// source.
 const corner = 40 * math.Pi / 180
 
 // fair bends a batten through points: a natural cubic spline over the length of the chords, broken at corners.

@@ -8,8 +8,8 @@ import (
 	"ribband/core/wiring"
 )
 
-// LoomSheet is a schematic of the wires: positive from the left, through the fuse to the consumer, negative back to the right.
-// It shows what connects to what, not where it runs.
+// LoomSheet is a schematic of the wires: positive from the left, through the fuse to the consumer, negative back to the
+// right. It shows what connects to what, not where it runs.
 type LoomSheet struct {
 	Name  string
 	Loom  wiring.Loom
@@ -110,8 +110,8 @@ func (in LoomSheet) groups() []loomGroup {
 	return out
 }
 
-// wires draws the circuits from one place, with their bus from the bank above, and gives the y below them and of the last
-// negative end.
+// wires draws the circuits from one place, with their bus from the bank above, and gives the y below them and of the
+// last negative end.
 func (c *canvas) wires(from string, runs []run, y, negative float64) (below, lastNegative float64) {
 	y += 22
 	c.text(pt{loomBus + 10, y}, start, fit("from "+named(from, "the bank"), c.width-2*loomBus-20, textSize), "font-style", "italic", "fill", soft)

@@ -164,9 +164,9 @@ func (p *plan) mark(a Area, n string) {
 	p.text(pt{at.x, at.y + 4}, middle, n, "font-size", p.number(smallSize), "fill", ink)
 }
 
-// Benches are the usual seats of a day launch: a bench across the aft end of the cockpit, a seat along either side, and one
-// at the helm, its middle 0.55 m aft of the wheel; nil: none. Half the beam is in m. The aft bench is 0.5 m deep, the side
-// seats 0.42 m; a seat for which there is not 0.4 m is left out.
+// Benches are the usual seats of a day launch: a bench across the aft end of the cockpit, a seat along either side, and
+// one at the helm, its middle 0.55 m aft of the wheel; nil: none. Half the beam is in m. The aft bench is 0.5 m deep,
+// the side seats 0.42 m; a seat for which there is not 0.4 m is left out.
 //
 // Source: usual dimensions, common practice, no source. The seats are clipped to the cockpit when drawn.
 func Benches(c Cockpit, halfBeam float64, wheel *Place) []Area {

@@ -6,8 +6,8 @@ import (
 	"gonum.org/v1/gonum/interp"
 )
 
-// Ticks are round numbers that cover low to high: multiples of 1, 2 or 5 times a power of ten, about as many as wanted and at
-// most two more. The first is at or below low, the last at or above high. Equal or unusable bounds give 0 and 1.
+// Ticks are round numbers that cover low to high: multiples of 1, 2 or 5 times a power of ten, about as many as wanted
+// and at most two more. The first is at or below low, the last at or above high. Equal or unusable bounds give 0 and 1.
 //
 // Source: P. Heckbert, Nice numbers for graph labels, in Graphics Gems (1990), from memory.
 func Ticks(low, high float64, wanted int) []float64 {

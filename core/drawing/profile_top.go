@@ -61,8 +61,8 @@ func (p *profile) dash() {
 	p.path(d.String(), "fill", timber, "stroke", dark, "stroke-width", "0.9")
 }
 
-// person draws a seated grown-up facing forward, by usual proportions: 0.88 m from the seat to the crown of the head. Common
-// practice, no source.
+// person draws a seated grown-up facing forward, by usual proportions: 0.88 m from the seat to the crown of the head.
+// Common practice, no source.
 func (p *profile) person(x float64) {
 	seat := p.seat(x)
 	body := p.pen().move(p.at(x-0.13, seat)).curve(p.at(x-0.19, seat+0.15), p.at(x-0.19, seat+0.4), p.at(x-0.15, seat+0.5))

@@ -8,8 +8,8 @@ import (
 	"ribband/core/hull"
 )
 
-// Sections is the body plan: sections aft of the middle to the left of the centre line, forward of it to the right, with the
-// trace of the water. Stations count from the aft end, from 1.
+// Sections is the body plan: sections aft of the middle to the left of the centre line, forward of it to the right,
+// with the trace of the water. Stations count from the aft end, from 1.
 type Sections struct {
 	Name    string // of the boat, for the title
 	Offsets hull.Offsets
@@ -91,7 +91,8 @@ func (s *sections) curves() {
 	}
 }
 
-// curve draws a section on one side and numbers it unless the last number is too near; it gives the place of the last number.
+// curve draws a section on one side and numbers it unless the last number is too near; it gives the place of the last
+// number.
 func (s *sections) curve(i int, st hull.Station, side float64, before pt) pt {
 	body := bodyBottom(st, s.l.widest)
 	k := s.pen().move(s.at(0, st.Z[0]))

@@ -23,7 +23,8 @@ type TradePoint struct {
 
 const mostBoats = 500
 
-// SVG draws the plot. The points carry the numbers of the boats, from 1. They take no focus: what they lead to stands beside the plot for who uses the keyboard.
+// SVG draws the plot. The points carry the numbers of the boats, from 1. They take no focus: what they lead to stands
+// beside the plot for who uses the keyboard.
 func (in TradeOff) SVG(f Format) (string, error) {
 	c, err := f.canvas("trade-off")
 	if err != nil {

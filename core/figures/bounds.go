@@ -7,8 +7,9 @@ import (
 	"ribband/core/formula"
 )
 
-// signs say how outputs of a module move with its inputs: +1 they never fall when the input rises, -1 they never rise, 0 they do not move. Of inputs
-// that are not named nothing is known. They are claims about package bank, held by a property test over the demo book's boats.
+// signs say how outputs of a module move with its inputs: +1 they never fall when the input rises, -1 they never rise,
+// 0 they do not move. Of inputs that are not named nothing is known. They are claims about package bank, held by a
+// property test over the demo book's boats.
 type signs struct {
 	outputs []string
 	inputs  map[string]int
@@ -71,10 +72,11 @@ func (f *Figures) Needed(r formula.Reads) Needed {
 	return n
 }
 
-// Bounds computes between which limits the figures of many boats lie: those that hold in each slot what a boat holds, but in the free ones anything that is made for the
-// hull: in a slot of one that always is there and must hold something, one of its options; in others nothing, too.
-// The limits stand in box.Figures then; of a figure that is not needed, or of which nothing is known, anything. Sums and formulas are bounded by interval
-// arithmetic, modules by the signs of their outputs at the corners of the box.
+// Bounds computes between which limits the figures of many boats lie: those that hold in each slot what a boat holds,
+// but in the free ones anything that is made for the hull: in a slot of one that always is there and must hold
+// something, one of its options; in others nothing, too. The limits stand in box.Figures then; of a figure that is not
+// needed, or of which nothing is known, anything. Sums and formulas are bounded by interval arithmetic, modules by the
+// signs of their outputs at the corners of the box.
 func (f *Figures) Bounds(st *formula.State, free []bool, needed Needed, box *formula.Box) {
 	box.Use = sized(box.Use, len(st.Use))
 	for i, v := range st.Use {
@@ -83,7 +85,8 @@ func (f *Figures) Bounds(st *formula.State, free []bool, needed Needed, box *for
 	f.BoundsOfUses(st, free, needed, box)
 }
 
-// BoundsOfUses is [Figures.Bounds] for all the uses between the limits that stand in box.Use, each field by itself. The figures of a module that reads a field which is not known are not bounded.
+// BoundsOfUses is [Figures.Bounds] for all the uses between the limits that stand in box.Use, each field by itself. The
+// figures of a module that reads a field which is not known are not bounded.
 func (f *Figures) BoundsOfUses(st *formula.State, free []bool, needed Needed, box *formula.Box) {
 	f.contents(st, free, box)
 	for i := range box.Figures {
@@ -143,8 +146,9 @@ func sized(list []formula.Bounds, n int) []formula.Bounds {
 	return list
 }
 
-// sumBounds bounds a total. It adds in the order in which [step.sum] does, so that rounding does not come between; a pile adds in another, and its limits
-// are set apart by what rounding may make of it: n·u of the sum of the magnitudes in any order. Source: N. Higham, Accuracy and Stability of Numerical Algorithms, ch. 4.
+// sumBounds bounds a total. It adds in the order in which [step.sum] does, so that rounding does not come between; a
+// pile adds in another, and its limits are set apart by what rounding may make of it: n·u of the sum of the magnitudes
+// in any order. Source: N. Higham, Accuracy and Stability of Numerical Algorithms, ch. 4.
 func (f *Figures) sumBounds(s *step, st *formula.State, free []bool, box *formula.Box) formula.Bounds {
 	sum, size := formula.Bounds{}, 0.0
 	if h := &s.hulls[box.HullID]; h.amount.Given() {
@@ -247,7 +251,8 @@ func (f *Figures) moduleBounds(st *formula.State, w *wanted, needed Needed, box 
 	}
 }
 
-// corner computes the outputs where the inputs make them least (end -1) or greatest (+1); false where an input may move them unknown which way.
+// corner computes the outputs where the inputs make them least (end -1) or greatest (+1); false where an input may move
+// them unknown which way.
 func (f *Figures) corner(st *formula.State, w *wanted, g *group, end int, box *formula.Box, out *[maxOutputs]float64) bool {
 	c := *st
 	c.Figures = slices.Clone(st.Figures)

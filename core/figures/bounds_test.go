@@ -16,7 +16,8 @@ func made(option, hull int) bool {
 	return among(o.Hulls) && among(demo.Slots[o.Slot].Hulls)
 }
 
-// The figures of a boat lie within the bounds of every box that holds the boat: whatever its free slots hold. This is what the signs of the modules claim.
+// The figures of a boat lie within the bounds of every box that holds the boat: whatever its free slots hold. This is
+// what the signs of the modules claim.
 func TestPropertyFiguresKeepTheirBounds(t *testing.T) {
 	f, err := figures.Compile(demo)
 	if err != nil {

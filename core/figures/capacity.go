@@ -14,17 +14,20 @@ import (
 const (
 	// CapacityReading is how the rule's boat weight is read; see [capacity.MaximumWeight].
 	CapacityReading = capacity.Handbook
-	// CapacityBasis is how the load of the swamped boat is read: the handbook's, which asks for more foam than the rule.
+	// CapacityBasis is how the load of the swamped boat is read: the handbook's, which asks for more foam than the
+	// rule.
 	CapacityBasis = capacity.HandbookLoad
-	// leadBelow is the usable share of the energy below which a bank is taken for lead-acid, as in the module power; a bank of unknown
-	// share is not, since lead-acid weighs less of its dry weight under water than is counted for others.
+	// leadBelow is the usable share of the energy below which a bank is taken for lead-acid, as in the module power; a
+	// bank of unknown share is not, since lead-acid weighs less of its dry weight under water than is counted for
+	// others.
 	leadBelow = 0.7
 	// optionMaterial and hullMaterial are counted where the book names none. Only lead sinks harder than steel.
 	optionMaterial = "steel"
 	hullMaterial   = "grp"
 )
 
-// FlotationFoam is closed-cell foam in blocks of 35 kg/m³ with 5 % moisture. Lighter foam holds up more. Source: foam makers' data, from memory.
+// FlotationFoam is closed-cell foam in blocks of 35 kg/m³ with 5 % moisture. Lighter foam holds up more. Source: foam
+// makers' data, from memory.
 var FlotationFoam = capacity.FoamKind{DensityKGM3: 35, Moisture: 0.05}
 
 // us computes the United States capacity and flotation of inboard monohulls under 20 ft.
@@ -34,13 +37,14 @@ var FlotationFoam = capacity.FoamKind{DensityKGM3: 35, Moisture: 0.05}
 //	N  = floor((W + 32)/141 + 0.5)
 //	F  = (Σ(Wi·Ki) + 0.75·M + Σ(Bj·kj) + W/4)/B
 //
-// It reads the offsets; the figure mass_kg by hull and option, each with the growth of [GrowthShare]; which slots are machinery and
-// what parts count as under water; bank_kg, and usable_share (below 0.7 for lead-acid); hull.length_m. weight_kg and persons are what
-// may be marked, foam_l what flotation must be provided. All are zero from 20 ft up, where these rules set no duty, and for a boat to
-// which nothing may be marked.
+// It reads the offsets; the figure mass_kg by hull and option, each with the growth of [GrowthShare]; which slots are
+// machinery and what parts count as under water; bank_kg, and usable_share (below 0.7 for lead-acid); hull.length_m.
+// weight_kg and persons are what may be marked, foam_l what flotation must be provided. All are zero from 20 ft up,
+// where these rules set no duty, and for a boat to which nothing may be marked.
 //
-// CAUTION. The lowest point where water comes aboard of an open boat may lie below the sheer, at a cut-out, well or drain: it decides,
-// not this sum. Below 550 lb the list test is still to come. The boat is tried, and a qualified person decides what is marked.
+// CAUTION. The lowest point where water comes aboard of an open boat may lie below the sheer, at a cut-out, well or
+// drain: it decides, not this sum. Below 550 lb the list test is still to come. The boat is tried, and a qualified
+// person decides what is marked.
 //
 // Valid: inboard monohulls. Source: package capacity: 33 CFR 183.33, .39, .105; US Coast Guard, Boatbuilder's Handbook.
 var us = module{
@@ -227,8 +231,9 @@ type Plates struct {
 	Persons    int     // that the builder marks; 0: as many as computed
 }
 
-// CapacityOf works out the capacity of a boat; ok is false where the book has nothing to work it out from. An error says why nothing
-// may be marked on the boat. No more persons are marked than the hull is built for. Flotation is for the persons that are computed, not for fewer that are marked.
+// CapacityOf works out the capacity of a boat; ok is false where the book has nothing to work it out from. An error
+// says why nothing may be marked on the boat. No more persons are marked than the hull is built for. Flotation is for
+// the persons that are computed, not for fewer that are marked.
 //
 // Valid and Source: as the module capacity.
 func CapacityOf(p *pack.Pack, st *formula.State, plates Plates) (c Capacity, ok bool, err error) {

@@ -17,7 +17,8 @@ import (
 
 const smallBook = "../../testdata/books/small"
 
-// boxBook is the small book with a box barge of a maximum displacement, and with machinery; masses in lb as the rules take them, with growth.
+// boxBook is the small book with a box barge of a maximum displacement, and with machinery; masses in lb as the rules
+// take them, with growth.
 func boxBook(t *testing.T, length, md, hull, machinery, bank float64) *pack.Pack {
 	t.Helper()
 	kg := func(lb float64) float64 { return lb * capacity.PoundKG / (1 + figures.GrowthShare) }
@@ -83,8 +84,9 @@ func box(t *testing.T, p *pack.Pack) (*formula.State, map[string]float64) {
 	return st, out
 }
 
-// Case U18 of testdata/capacity.json through a book. Source: 33 CFR 183.33, 183.39; US Coast Guard, Boatbuilder's Handbook, Safe Loading,
-// 4.2 note 3; computed. The foam is worked out by hand: 33 CFR 183.105 with the handbook's quarter of the weight capacity.
+// Case U18 of testdata/capacity.json through a book. Source: 33 CFR 183.33, 183.39; US Coast Guard, Boatbuilder's
+// Handbook, Safe Loading, 4.2 note 3; computed. The foam is worked out by hand: 33 CFR 183.105 with the handbook's
+// quarter of the weight capacity.
 func TestCapacityThroughTheBook(t *testing.T) {
 	p := boxBook(t, 4.8, 6200, 900, 90+60+30+420, 420)
 	st, got := box(t, p)
@@ -121,7 +123,8 @@ func TestCapacityEndsAtTwentyFeet(t *testing.T) {
 	}
 }
 
-// A boat on which nothing may be marked has zeros, and the papers say why; it is no fault, since she may be bound elsewhere.
+// A boat on which nothing may be marked has zeros, and the papers say why; it is no fault, since she may be bound
+// elsewhere.
 func TestNothingMayBeMarked(t *testing.T) {
 	p := boxBook(t, 4.8, 1500, 1400, 90, 20)
 	st, got := box(t, p)
@@ -157,8 +160,9 @@ func TestCapacityFiguresAreThoseOfThePapers(t *testing.T) {
 	}
 }
 
-// A label never says more persons than the hull is built for, whatever the weight capacity comes to; once it did. The pounds are the most that still count as
-// these persons (33 CFR 183.39(b)), and a builder who asks for more than the hull is built for is told so.
+// A label never says more persons than the hull is built for, whatever the weight capacity comes to; once it did. The
+// pounds are the most that still count as these persons (33 CFR 183.39(b)), and a builder who asks for more than the
+// hull is built for is told so.
 func TestLabelKeepsToWhatTheHullIsBuiltFor(t *testing.T) {
 	derated := 0
 	for h := range demo.Hulls {

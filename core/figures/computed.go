@@ -8,7 +8,8 @@ import (
 	"ribband/core/pack"
 )
 
-// module computes some figures together. What it reads of the book, it finds by name: the README of the book lists them.
+// module computes some figures together. What it reads of the book, it finds by name: the README of the book lists
+// them.
 type module struct {
 	name    string
 	outputs []string
@@ -26,7 +27,8 @@ type module struct {
 	dooms   func(p *pack.Pack, n *names) doom                               // see Figures.Doomed; nil of a module that knows nothing of it
 }
 
-// solver computes the outputs of a module into out, in their order. An error is in plain words for a buyer: the boat cannot be as it is.
+// solver computes the outputs of a module into out, in their order. An error is in plain words for a buyer: the boat
+// cannot be as it is.
 type solver func(st *formula.State, out []float64) error
 
 // modules in the order in which they may read each other.

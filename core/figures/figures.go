@@ -1,11 +1,12 @@
-// Package figures computes the figures of a boat from what its hull and options carry and from the formulas of the book.
+// Package figures computes the figures of a boat from what its hull and options carry and from the formulas of the
+// book.
 //
-// A book may also ask for figures that follow from its hulls' offsets and trials: how the boat floats, and how far it goes. They come
-// from modules over packages hull and bank; see [Names]. Every figure of a pack has its place in [formula.State.Figures]; [Figures.Fill]
-// computes them in an order in which each comes after those that it reads.
+// A book may also ask for figures that follow from its hulls' offsets and trials: how the boat floats, and how far it
+// goes. They come from modules over packages hull and bank; see [Names]. Every figure of a pack has its place in
+// [formula.State.Figures]; [Figures.Fill] computes them in an order in which each comes after those that it reads.
 //
-// Caution: figures of floating, loading, flotation, batteries and wiring are preliminary. The finished boat is weighed, inclined and tried;
-// the rules of its waters and qualified persons decide.
+// Caution: figures of floating, loading, flotation, batteries and wiring are preliminary. The finished boat is weighed,
+// inclined and tried; the rules of its waters and qualified persons decide.
 package figures
 
 import (
@@ -31,7 +32,8 @@ type Figures struct {
 	fitting     [][]int        // by hull, slot: how many of its options are made for the hull
 }
 
-// step is one of the computation: a formula, the sum of what is carried, the mass table, or a module with all of its figures.
+// step is one of the computation: a formula, the sum of what is carried, the mass table, or a module with all of its
+// figures.
 type step struct {
 	index   int // of the figure; -1 for the mass table and modules
 	module  *wanted
@@ -232,13 +234,14 @@ func (f *Figures) Resolve(r formula.Reads) formula.Reads {
 	return out
 }
 
-// Fill computes every figure of the state from its counts, hull and use. What a module cannot compute is zero, and the state's
-// Faults say why.
+// Fill computes every figure of the state from its counts, hull and use. What a module cannot compute is zero, and the
+// state's Faults say why.
 func (f *Figures) Fill(st *formula.State) {
 	f.fill(st, func(int) bool { return true })
 }
 
-// FillNeeded is Fill for those that are needed. The others stay as they are, and the faults are those of the needed ones.
+// FillNeeded is Fill for those that are needed. The others stay as they are, and the faults are those of the needed
+// ones.
 func (f *Figures) FillNeeded(st *formula.State, n Needed) {
 	f.fill(st, func(step int) bool { return n.steps[step] })
 }

@@ -20,7 +20,8 @@ func lowered(t *testing.T, text string) formula.Program {
 	return p
 }
 
-// testPack has two hulls, three options and five figures: two totals, and three formulas in an order that must be turned.
+// testPack has two hulls, three options and five figures: two totals, and three formulas in an order that must be
+// turned.
 //
 //	0 load_kg   = mass_kg + 80 × persons
 //	1 mass_kg     total: hull 0 carries length × 100; option 0 carries 12.5; option 1 carries 2 × length

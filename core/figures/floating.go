@@ -19,10 +19,10 @@ const (
 
 // floating computes how the boat floats with its persons, from the table of offsets and the mass table.
 //
-// It reads the figure mass_kg, the places of hull, seats, slots and options, and their heights and depths; use.persons and use.water. Draught, trim
-// and heel are solved together. The heights are those of the highest of all points, at this draught, trim and heel; air_draft_down_m is 0 for a boat
-// without a top that folds. draft_m is to the deepest point of hull and gear; immersion_m says by how much a point that must lie under water
-// is deeper than it must be.
+// It reads the figure mass_kg, the places of hull, seats, slots and options, and their heights and depths; use.persons
+// and use.water. Draught, trim and heel are solved together. The heights are those of the highest of all points, at
+// this draught, trim and heel; air_draft_down_m is 0 for a boat without a top that folds. draft_m is to the deepest
+// point of hull and gear; immersion_m says by how much a point that must lie under water is deeper than it must be.
 //
 // Valid: loads that float with the sheer clear. Source: package hull.
 var floating = module{
@@ -100,8 +100,8 @@ func floatingFault(err error) error {
 	return fmt.Errorf("How the boat floats cannot be computed: %w.", err)
 }
 
-// Levers are the righting levers of the loaded boat from upright to 60° by steps of 4°, with its metacentric height, m; there are none for a boat
-// that does not float, or without offsets.
+// Levers are the righting levers of the loaded boat from upright to 60° by steps of 4°, with its metacentric height, m;
+// there are none for a boat that does not float, or without offsets.
 func Levers(p *pack.Pack, st *formula.State) (levers []hull.Lever, gm float64, ok bool) {
 	n := namesOf(p)
 	if _, known := n.figures["mass_kg"]; !known || len(p.Hulls[st.HullID].Offsets) == 0 {

@@ -107,7 +107,8 @@ func TestFloatingDisplacesTheMassTable(t *testing.T) {
 	}
 }
 
-// Directions that every textbook gives: more persons sink her, salt water lifts her, a bank off the centre line heels her.
+// Directions that every textbook gives: more persons sink her, salt water lifts her, a bank off the centre line heels
+// her.
 func TestFloatingGoesTheRightWay(t *testing.T) {
 	f := compiled(t, demo)
 	st := standard(t, f, 2)

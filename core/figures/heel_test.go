@@ -51,8 +51,8 @@ func solved(t *testing.T, p *pack.Pack, st *formula.State) hull.Floating {
 	return f
 }
 
-// The heel of the demo boats is that of the whole solution, whatever it is, and the freeboard is what that leaves. One person of 80 kg who moves 0.4 m
-// off the centre line is all four 0.1 m off it.
+// The heel of the demo boats is that of the whole solution, whatever it is, and the freeboard is what that leaves. One
+// person of 80 kg who moves 0.4 m off the centre line is all four 0.1 m off it.
 //
 // Source: package hull for the solution, which has closed forms and a second solver in its tests.
 func TestHeelIsTheWholeSolution(t *testing.T) {

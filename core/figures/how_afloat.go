@@ -36,8 +36,8 @@ var afloat = map[string]How{
 	"stability.flooding_height_limit_d_m":  {"LH / 20, 0.2 to 0.4 m, × (10·V / (LH·B²))^⅓: design category D, sheltered waters", manner},
 }
 
-// NoneAtZero says that zero means none of a computed figure, as of the speed for a range that nobody wants or no speed has, or of the height of a boat
-// with its top folded that has no top which folds.
+// NoneAtZero says that zero means none of a computed figure, as of the speed for a range that nobody wants or no speed
+// has, or of the height of a boat with its top folded that has no top which folds.
 func NoneAtZero(computed string) bool {
 	return computed == "power.speed_for_range_kn" || computed == "floating.air_draft_down_m"
 }

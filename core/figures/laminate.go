@@ -7,12 +7,14 @@ import (
 	"ribband/core/pack"
 )
 
-// layup gives the glass, resin, mass and thickness of the laminates. They follow from the hull alone and were worked out when the book was
-// compiled, so that a boat only looks them up.
+// layup gives the glass, resin, mass and thickness of the laminates. They follow from the hull alone and were worked
+// out when the book was compiled, so that a boat only looks them up.
 //
-// Formula: sums over the hull's laminates of area × kg/m²; bottom_mm is the thickness of shell and bottom upon each other, keel_mm with the keel.
-// Valid: hand-laid or vacuum E-glass without voids; laps and offcuts are in the waste of the materials. These are weights and first checks:
-// scantlings follow ISO 12215 and are settled by qualified persons. Source: package laminate (ISO 12215-5 Annex C).
+// Formula: sums over the hull's laminates of area × kg/m²; bottom_mm is the thickness of shell and bottom upon each
+// other, keel_mm with the keel.
+// Valid: hand-laid or vacuum E-glass without voids; laps and offcuts are in the waste of the materials. These are
+// weights and first checks: scantlings follow ISO 12215 and are settled by qualified persons. Source: package laminate
+// (ISO 12215-5 Annex C).
 var layup = module{
 	name:    "laminate",
 	outputs: []string{"glass_kg", "resin_kg", "shell_kg", "deck_kg", "bottom_mm", "keel_mm"},

@@ -8,8 +8,8 @@ import (
 	"ribband/core/formula"
 )
 
-// Live is a boat whose figures follow its options: a change computes anew what reads it, and nothing else. What comes out is to the bit what
-// [Figures.Fill] gives, since every step is the same one.
+// Live is a boat whose figures follow its options: a change computes anew what reads it, and nothing else. What comes
+// out is to the bit what [Figures.Fill] gives, since every step is the same one.
 type Live struct {
 	State   *formula.State
 	figures *Figures

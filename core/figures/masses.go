@@ -6,7 +6,8 @@ import (
 	"ribband/core/pack"
 )
 
-// masses is the mass table of a pack. It is the one source of every module; what it comes to stands in [formula.State.Masses].
+// masses is the mass table of a pack. It is the one source of every module; what it comes to stands in
+// [formula.State.Masses].
 type masses struct {
 	pack    *pack.Pack
 	hulls   []massAt

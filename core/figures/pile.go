@@ -4,10 +4,12 @@ import (
 	"ribband/core/formula"
 )
 
-// A pile is a sum of many numbers, or of several kinds of them side by side, that is kept up to date: halves of it are added up, halves of those, and so on, so that
-// a change adds up anew a handful of halves and not the whole. A live boat and one that is computed from nothing pile up the same numbers in the same way and agree to the bit.
+// A pile is a sum of many numbers, or of several kinds of them side by side, that is kept up to date: halves of it are
+// added up, halves of those, and so on, so that a change adds up anew a handful of halves and not the whole. A live
+// boat and one that is computed from nothing pile up the same numbers in the same way and agree to the bit.
 //
-// Source: the segment tree, a textbook method. Valid: its rounding error is that of pairwise summation, below that of adding one after the other.
+// Source: the segment tree, a textbook method. Valid: its rounding error is that of pairwise summation, below that of
+// adding one after the other.
 type pile struct {
 	width  int
 	leaves int

@@ -113,7 +113,8 @@ func (p *points) each(st *formula.State, visit func(*located)) {
 	}
 }
 
-// high visits every high point of the boat in a state: the sheer, what the book names, and, but on the road or without the mass table, the heads of seated persons.
+// high visits every high point of the boat in a state: the sheer, what the book names, and, but on the road or without
+// the mass table, the heads of seated persons.
 func (p *points) high(st *formula.State, state pack.State, visit func(spot)) {
 	for _, s := range p.sheers[st.HullID] {
 		visit(s)
@@ -144,7 +145,8 @@ func (p *points) gunwale(hullID int, x float64) spot {
 	return spot{a.x + r*(b.x-a.x), a.y + r*(b.y-a.y), a.z + r*(b.z-a.z)}
 }
 
-// folds says whether the boat has something that stands lower in the state folded than up, and nothing that stands up and cannot fold.
+// folds says whether the boat has something that stands lower in the state folded than up, and nothing that stands up
+// and cannot fold.
 func (p *points) folds(st *formula.State) bool {
 	folds, stays := false, false
 	p.each(st, func(l *located) {
@@ -171,8 +173,8 @@ func (p *points) above(st *formula.State, f *hull.Floating, state pack.State) fl
 	return most
 }
 
-// deepest is the depth of the deepest point under water, m, and the least by which a point that must be immersed is deeper than it
-// must be; 0 where there is none.
+// deepest is the depth of the deepest point under water, m, and the least by which a point that must be immersed is
+// deeper than it must be; 0 where there is none.
 func (p *points) deepest(st *formula.State, f *hull.Floating) (draught, immersion float64) {
 	draught, immersion = f.Depth, math.Inf(1)
 	water := f.Surface()

@@ -25,16 +25,18 @@ const july = 6 // in bank.Irradiation
 
 // power computes range, endurance and charging for the speed and hours of the use.
 //
-// It reads the trial of the hull; the figures mass_kg, bank_kwh, bank_v, bank_max_a, bank_kg, usable_share (0.7 and above is taken for LiFePO4,
-// below for AGM), motor_kw, motor_efficiency, charger_kw, charger_efficiency, charging_v, inlet_kw, hotel_w, solar_w, top_height_m;
-// use.speed_kn, range_nm, hours and the region; hull.beam_m, depth_m, draft_m. A boat without motor or bank, or one that does not reach the
-// speed, has a range of zero. speed_for_range_kn is the greatest speed with the range
-// wanted in use.range_nm; zero where none is wanted, or no speed has it.
+// It reads the trial of the hull; the figures mass_kg, bank_kwh, bank_v, bank_max_a, bank_kg, usable_share (0.7 and
+// above is taken for LiFePO4, below for AGM), motor_kw, motor_efficiency, charger_kw, charger_efficiency, charging_v,
+// inlet_kw, hotel_w, solar_w, top_height_m; use.speed_kn, range_nm, hours and the region; hull.beam_m, depth_m,
+// draft_m. A boat without motor or bank, or one that does not reach the speed, has a range of zero. speed_for_range_kn
+// is the greatest speed with the range wanted in use.range_nm; zero where none is wanted, or no speed has it.
 //
-// The sun of an average July day in the region of the use is in range and endurance: what the panels bring on average between sunrise and
-// sunset, for the hours under way in a day that the use states, and no longer. The reserve does without.
+// The sun of an average July day in the region of the use is in range and endurance: what the panels bring on average
+// between sunrise and sunset, for the hours under way in a day that the use states, and no longer. The reserve does
+// without.
 //
-// Valid: speeds within the trial; constant speed in deep, flat water; the sag of voltage under load is ignored. Source: package bank.
+// Valid: speeds within the trial; constant speed in deep, flat water; the sag of voltage under load is ignored. Source:
+// package bank.
 var power = module{
 	name:    "power",
 	outputs: []string{"range_nm", "endurance_h", "reserve_nm", "demand_w", "current_a", "top_speed_kn", "charge_h", "charge_kwh", "solar_july_kwh", "speed_for_range_kn"},
@@ -160,7 +162,8 @@ func (in *powerInputs) solve(st *formula.State, out []float64) error {
 	return nil
 }
 
-// chargingOf is the bank at its charger. The inlet is known by its continuous power alone, so its voltage is taken as 230 V; power is what counts.
+// chargingOf is the bank at its charger. The inlet is known by its continuous power alone, so its voltage is taken as
+// 230 V; power is what counts.
 func (in *powerInputs) chargingOf(st *formula.State, s bank.Setup) bank.Charging {
 	const mains = 230.0
 	volts := in.toFull(st)

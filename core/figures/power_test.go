@@ -28,8 +28,8 @@ func with(t *testing.T, id string, v float64) *pack.Pack {
 	return nil
 }
 
-// Once the current at full power was computed with 0.90, and range and top speed with 0.85; the charger's draw with 0.90, and its energy with 0.92. Each
-// efficiency stands in the book once, and all that follows from it follows.
+// Once the current at full power was computed with 0.90, and range and top speed with 0.85; the charger's draw with
+// 0.90, and its energy with 0.92. Each efficiency stands in the book once, and all that follows from it follows.
 func TestOneEfficiencyForMotorAndCharger(t *testing.T) {
 	for hull := range demo.Hulls {
 		was := standard(t, compiled(t, demo), hull)
@@ -55,14 +55,16 @@ func TestOneEfficiencyForMotorAndCharger(t *testing.T) {
 		if r := ratio(charger, "charging_h"); r < 1 || r > 0.9/0.72 { // the charger holds the current, or the inlet
 			t.Errorf("%s: the time to charge is %g times what it was", demo.Hulls[hull].ID, r)
 		}
-		// 57.6 V is what 48 V is charged at; at 60 V the same power is less current, but the absorption at the end is not longer.
+		// 57.6 V is what 48 V is charged at; at 60 V the same power is less current, but the absorption at the end is
+		// not longer.
 		if r := ratio(with(t, "charging_v", 60), "charging_h"); r <= 1 || r > 60/57.6+1e-9 {
 			t.Errorf("%s: the time to charge at another voltage is %g times what it was", demo.Hulls[hull].ID, r)
 		}
 	}
 }
 
-// Full power of the motor is its shaft power over the one efficiency, and at top speed it draws just that, where the motor is what ends the speed.
+// Full power of the motor is its shaft power over the one efficiency, and at top speed it draws just that, where the
+// motor is what ends the speed.
 func TestTopSpeedEndsAtTheMotorsCurrent(t *testing.T) {
 	ended := 0
 	for hull := range demo.Hulls {

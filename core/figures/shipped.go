@@ -8,8 +8,8 @@ import (
 	"ribband/core/pack"
 )
 
-// shipped finds how high the boat stands above its base line as it goes by road: the highest of the sheer and of the heights in the state
-// "road". It floats nothing, so it is as quick as a formula, and can be bounded.
+// shipped finds how high the boat stands above its base line as it goes by road: the highest of the sheer and of the
+// heights in the state "road". It floats nothing, so it is as quick as a formula, and can be bounded.
 //
 // Valid: the base line level. Source: geometry.
 var shipped = module{
@@ -30,7 +30,8 @@ var shipped = module{
 	bounds: boundShipped,
 }
 
-// boundShipped bounds the height over the boats of a box: the points of the hull and of what is in all of them are there, those of what may be in one may be.
+// boundShipped bounds the height over the boats of a box: the points of the hull and of what is in all of them are
+// there, those of what may be in one may be.
 func boundShipped(p *pack.Pack, box *formula.Box, out []formula.Bounds) bool {
 	b := formula.Bounds{}
 	for _, s := range p.Hulls[box.HullID].Offsets {

@@ -12,13 +12,14 @@ import (
 // BoarderCentreM is the centre of a person who stands on the gunwale, above it; common practice, no source.
 const BoarderCentreM = 1.0
 
-// stability computes what is asked first of an open boat: how far it heels with everybody on one side and with one person who steps on the
-// gunwale, what freeboard is left, where water comes aboard first, and at which heel.
+// stability computes what is asked first of an open boat: how far it heels with everybody on one side and with one
+// person who steps on the gunwale, what freeboard is left, where water comes aboard first, and at which heel.
 //
-// It reads what floating reads; side_m of the hull's seats; and the openings. With everybody on one side the persons sit side_m off the centre
-// line, to the side to which the boat leans. The boarder is one of the persons and stands on the gunwale beside the seats; the others sit on the
-// centre line. Freeboard counts to the sheer or to the lowest opening. Where the boat would take water in one of these states, or would not come
-// to rest, freeboard is 0 and the heel that at which it floods: it heels at least so far.
+// It reads what floating reads; side_m of the hull's seats; and the openings. With everybody on one side the persons
+// sit side_m off the centre line, to the side to which the boat leans. The boarder is one of the persons and stands on
+// the gunwale beside the seats; the others sit on the centre line. Freeboard counts to the sheer or to the lowest
+// opening. Where the boat would take water in one of these states, or would not come to rest, freeboard is 0 and the
+// heel that at which it floods: it heels at least so far.
 //
 // The limits are those that ISO 12217-1 sets by length and load, for design category C (inshore) and D (sheltered):
 //
@@ -26,10 +27,12 @@ const BoarderCentreM = 1.0
 //	freeboard with it       0.11·√LH (C), 0.07·√LH (D), m
 //	height to the opening   LH/17, 0.3 to 0.75 m (C); LH/20, 0.2 to 0.4 m (D), times (10·V/(LH·B²))^⅓, within 0.75 to 1.25
 //
-// with the length LH of the hull, the volume V displaced and the beam B of the waterline. All of this is from memory; part 3 of the standard, for
-// boats below 6 m, differs in detail. They are first checks: a notified body or another qualified person assesses the boat, which is tried.
+// with the length LH of the hull, the volume V displaced and the beam B of the waterline. All of this is from memory;
+// part 3 of the standard, for boats below 6 m, differs in detail. They are first checks: a notified body or another
+// qualified person assesses the boat, which is tried.
 //
-// Valid: loads that float upright with the sheer clear. Source: package hull; ISO 12217-1, 6.1 to 6.2 and Annex A, from memory.
+// Valid: loads that float upright with the sheer clear. Source: package hull; ISO 12217-1, 6.1 to 6.2 and Annex A, from
+// memory.
 var stability = module{
 	name: "stability",
 	outputs: []string{"offset_heel_deg", "offset_freeboard_m", "boarding_heel_deg", "boarding_freeboard_m", "flooding_height_m", "flooding_deg",
@@ -93,7 +96,8 @@ func limits(length, volume, beam float64, out []float64) {
 		share * max(0.3, min(0.75, length/17)), share * max(0.2, min(0.4, length/20))})
 }
 
-// flooding is the heel at which water comes aboard: to the side to which the boat leans, and where openings are off the centre line to the other too.
+// flooding is the heel at which water comes aboard: to the side to which the boat leans, and where openings are off the
+// centre line to the other too.
 func (s *stable) flooding(st *formula.State, rest hull.Floating, openings []hull.Point, sign float64) float64 {
 	h := s.hulls[st.HullID]
 	heel := h.FloodingAngle(rest, openings, sign)

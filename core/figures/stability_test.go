@@ -38,8 +38,8 @@ func load(t *testing.T, st *formula.State, people func(*hull.Load)) hull.Load {
 	return l
 }
 
-// A seated person's centre is above the seat, and the head above that: the mass table says so, and the open boat is as high as the highest of
-// stem and heads.
+// A seated person's centre is above the seat, and the head above that: the mass table says so, and the open boat is as
+// high as the highest of stem and heads.
 func TestPersonsSitOnTheSeats(t *testing.T) {
 	f := compiled(t, demo)
 	for h := range demo.Hulls {
@@ -52,8 +52,8 @@ func TestPersonsSitOnTheSeats(t *testing.T) {
 	}
 }
 
-// The draught is that of the deepest point of the hull, or of a leg that reaches deeper; the height that of the highest point in each state, and the
-// height with the top folded is there only where a top folds.
+// The draught is that of the deepest point of the hull, or of a leg that reaches deeper; the height that of the highest
+// point in each state, and the height with the top folded is there only where a top folds.
 func TestDeepestAndHighest(t *testing.T) {
 	f := compiled(t, demo)
 	for h := range demo.Hulls {
@@ -127,7 +127,8 @@ func clearOf(t *testing.T, st *formula.State, slot string) {
 	st.Slots[i] = 0
 }
 
-// Everybody on one side, and one person on the gunwale: the heel and freeboard are those of package hull for a load that is put together here.
+// Everybody on one side, and one person on the gunwale: the heel and freeboard are those of package hull for a load
+// that is put together here.
 func TestOffsetLoads(t *testing.T) {
 	f := compiled(t, demo)
 	for h := range demo.Hulls {
@@ -174,8 +175,8 @@ func gunwale(list []pack.Station, x float64) corner {
 	return corner{last(a.Y) + r*(last(b.Y)-last(a.Y)), last(a.Z) + r*(last(b.Z)-last(a.Z))}
 }
 
-// An opening low on one side floods before the deck edge does, at the heel to that side, and lowers every freeboard. At the flooding angle
-// the point is at the water.
+// An opening low on one side floods before the deck edge does, at the heel to that side, and lowers every freeboard. At
+// the flooding angle the point is at the water.
 func TestOpenings(t *testing.T) {
 	p := *demo
 	p.Hulls = slices.Clone(demo.Hulls)
@@ -214,7 +215,8 @@ func vent(h int) float64 { return []float64{0.52, 0.60, 0.66, 0.72}[h] }
 
 // What the standard asks of boats of known length, by its formulas.
 //
-// Source: ISO 12217-1, from memory: 10 + (24 - 4)³/600 = 23.33°; 0.07·√4 = 0.14 m, 0.11·√4 = 0.22 m; no outside example is at hand.
+// Source: ISO 12217-1, from memory: 10 + (24 - 4)³/600 = 23.33°; 0.07·√4 = 0.14 m, 0.11·√4 = 0.22 m; no outside example
+// is at hand.
 func TestLimitsOfOffsetLoad(t *testing.T) {
 	f := compiled(t, demo)
 	st := standard(t, f, 0) // 4.6 m
@@ -231,7 +233,8 @@ func TestLimitsOfOffsetLoad(t *testing.T) {
 	}
 }
 
-// A boat whose persons would lay its side under has no freeboard left, and heels at least to where it floods; its other figures are known.
+// A boat whose persons would lay its side under has no freeboard left, and heels at least to where it floods; its other
+// figures are known.
 func TestTooManyOnOneSide(t *testing.T) {
 	p := *demo
 	p.Hulls = slices.Clone(demo.Hulls)
@@ -262,7 +265,8 @@ func TestSeatsNeedASide(t *testing.T) {
 	}
 }
 
-// The bounds of the height on the road hold for what they bound, and are as narrow as the book allows where nothing is free.
+// The bounds of the height on the road hold for what they bound, and are as narrow as the book allows where nothing is
+// free.
 func TestRoadHeightIsBounded(t *testing.T) {
 	f := compiled(t, demo)
 	at := slices.IndexFunc(demo.Figures, func(f pack.Figure) bool { return f.ID == "road_height_m" })

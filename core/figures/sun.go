@@ -51,8 +51,9 @@ func (s *sun) whileUp(watts float64) float64 {
 	return s.july(watts) / s.daylightH[july]
 }
 
-// SolarYield is what the panels of a boat bring to its bank in the mean day of each month at her region, kWh, for papers, and where the figures are
-// from; there is none without panels, or where the book does not say how much sun the region has.
+// SolarYield is what the panels of a boat bring to its bank in the mean day of each month at her region, kWh, for
+// papers, and where the figures are from; there is none without panels, or where the book does not say how much sun the
+// region has.
 //
 // Valid and Source: [bank.Panel.Yield] with [bank.Climate.Irradiation] and [SolarShare].
 func SolarYield(p *pack.Pack, st *formula.State) (kwh [12]float64, source string, ok bool) {

@@ -10,16 +10,18 @@ import (
 	"ribband/core/wiring"
 )
 
-// wires sizes the main cables: the circuit with the function drive, the thickest where there are more; and the leads of the bank and its strings,
-// whose largest fuse it gives.
+// wires sizes the main cables: the circuit with the function drive, the thickest where there are more; and the leads of
+// the bank and its strings, whose largest fuse it gives.
 //
-// It reads the circuits of the book and what the yard keeps for them. The figures are those of what is bought: the section of each conductor in
-// mm², how many lie side by side in each pole, and the fuse in A, beside that which was computed; zero on a boat without such a circuit. The other circuits are sized on
-// request, for the loom sheet: see [Circuits].
+// It reads the circuits of the book and what the yard keeps for them. The figures are those of what is bought: the
+// section of each conductor in mm², how many lie side by side in each pole, and the fuse in A, beside that which was
+// computed; zero on a boat without such a circuit. The other circuits are sized on request, for the loom sheet: see
+// [Circuits].
 //
-// Formula: the cable that carries the current and as much as its fuse, and keeps the drop within what is allowed; the fuse kept that is not below
-// 1.25 times the current. Valid: steady currents that the cables and fuses kept are large enough for. Source: [wiring.Sizer.Size] (ABYC
-// E-11, 33 CFR 183.425 and 183.455); its caution belongs beside the figures.
+// Formula: the cable that carries the current and as much as its fuse, and keeps the drop within what is allowed; the
+// fuse kept that is not below 1.25 times the current. Valid: steady currents that the cables and fuses kept are large
+// enough for. Source: [wiring.Sizer.Size] (ABYC E-11, 33 CFR 183.425 and 183.455); its caution belongs beside the
+// figures.
 var wires = module{
 	name:    "wiring",
 	outputs: []string{"main_mm2", "main_conductors", "main_fuse_a", "main_fuse_computed_a", "bank_fuse_a"},
@@ -27,12 +29,14 @@ var wires = module{
 	prepare: prepareWires,
 }
 
-// loom weighs the copper of all circuits. It stands apart from the main cable, so that rules over that do not follow from every lamp.
+// loom weighs the copper of all circuits. It stands apart from the main cable, so that rules over that do not follow
+// from every lamp.
 //
-// It reads the circuits of the book; one that cannot be sized is left out, as on the loom sheet, which says why. The buyer's desk has not the
-// circuits for it: see [OnTrade].
+// It reads the circuits of the book; one that cannot be sized is left out, as on the loom sheet, which says why. The
+// buyer's desk has not the circuits for it: see [OnTrade].
 //
-// Formula, Valid and Source: as [wiring.Sizer.Sheet]: copper of all wires of each circuit with their slack, without insulation.
+// Formula, Valid and Source: as [wiring.Sizer.Sheet]: copper of all wires of each circuit with their slack, without
+// insulation.
 var loom = module{
 	name:    "wiring",
 	outputs: []string{"copper_kg"},
@@ -40,7 +44,8 @@ var loom = module{
 	prepare: prepareLoom,
 }
 
-// OnTrade says whether a computed figure is known on the show's and the yard's desk alone. No formula, rule or place may read it.
+// OnTrade says whether a computed figure is known on the show's and the yard's desk alone. No formula, rule or place
+// may read it.
 func OnTrade(computed string) bool { return computed == "wiring.copper_kg" }
 
 func prepareLoom(p *pack.Pack, _ *names) (solver, error) {

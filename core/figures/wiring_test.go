@@ -67,7 +67,8 @@ func TestMainCableOfOddBoats(t *testing.T) {
 	}
 }
 
-// The copper is that of the loom sheet, which weighs it wire by wire, on the standard build of every hull; the buyer has no such figure.
+// The copper is that of the loom sheet, which weighs it wire by wire, on the standard build of every hull; the buyer
+// has no such figure.
 func TestCopperOfTheLoom(t *testing.T) {
 	f := compiled(t, demo)
 	circuits := figures.NewCircuits(demo)

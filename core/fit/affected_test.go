@@ -7,8 +7,8 @@ import (
 	"ribband/core/formula"
 )
 
-// After one more choice, only those rules of the demo book can be judged otherwise that read something of what changed: counted with the
-// figures, and, with every figure resolved to what it is computed from, without them.
+// After one more choice, only those rules of the demo book can be judged otherwise that read something of what changed:
+// counted with the figures, and, with every figure resolved to what it is computed from, without them.
 func TestOnlyAffectedRulesAreJudgedOtherwise(t *testing.T) {
 	d := demo()
 	figs, err := figures.Compile(d.pack)

@@ -2,7 +2,8 @@ package fit
 
 import "math/bits"
 
-// bitset is a set of small numbers, by pages. A page knows which of its words have members, so that a set of few is gone through quickly, however large its numbers.
+// bitset is a set of small numbers, by pages. A page knows which of its words have members, so that a set of few is
+// gone through quickly, however large its numbers.
 type bitset []page
 
 type page struct {

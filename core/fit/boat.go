@@ -6,7 +6,8 @@ import (
 	"ribband/core/figures"
 )
 
-// boat is a hull with options whose figures, open slots and rules are kept up to date: after a change only what reads it is judged anew.
+// boat is a hull with options whose figures, open slots and rules are kept up to date: after a change only what reads
+// it is judged anew.
 type boat struct {
 	fit        *Fit
 	live       *figures.Live
@@ -23,7 +24,8 @@ type boat struct {
 	followed   bool
 }
 
-// deviation is a slot that does not hold what it would by itself, or what is chosen: another option of it (-1: nothing), or in a slot of several so many of one.
+// deviation is a slot that does not hold what it would by itself, or what is chosen: another option of it (-1:
+// nothing), or in a slot of several so many of one.
 type deviation struct{ slot, option, count int }
 
 // newBoat fills the slots of a hull as the choices have it, the soft ones as they are by themselves.
@@ -76,7 +78,8 @@ func (b *boat) with(c Choices) *boat {
 	return n
 }
 
-// move gives the boat other deviations, in place. What it is follows from choices and deviations alone, whatever it was before.
+// move gives the boat other deviations, in place. What it is follows from choices and deviations alone, whatever it was
+// before.
 func (b *boat) move(to []deviation) {
 	for _, d := range b.deviations {
 		b.unfilled.add(d.slot)
@@ -88,8 +91,8 @@ func (b *boat) move(to []deviation) {
 	b.refill()
 }
 
-// refill settles the boat after a change of choices or deviations. Conditions that read each other in a circle may settle otherwise from another boat, so that they start
-// from nothing.
+// refill settles the boat after a change of choices or deviations. Conditions that read each other in a circle may
+// settle otherwise from another boat, so that they start from nothing.
 func (b *boat) refill() {
 	if !b.fit.circular {
 		b.settle()
@@ -137,8 +140,8 @@ func (b *boat) wake(rules []int) {
 	}
 }
 
-// settle fills the slots until nothing changes. Conditions of slots read other slots, so that it goes round: no oftener than there are slots,
-// unless they read each other in a circle.
+// settle fills the slots until nothing changes. Conditions of slots read other slots, so that it goes round: no oftener
+// than there are slots, unless they read each other in a circle.
 func (b *boat) settle() {
 	rounds := len(b.fit.slots) + 1
 	if b.fit.circular {
@@ -173,7 +176,8 @@ func (b *boat) openSlots() {
 	})
 }
 
-// fill puts into a slot what stands there: what is chosen, or by itself, with the deviations. A slot that is not there holds nothing, unless it is settled.
+// fill puts into a slot what stands there: what is chosen, or by itself, with the deviations. A slot that is not there
+// holds nothing, unless it is settled.
 func (b *boat) fill(i int) {
 	b.unfilled.drop(i)
 	def, st := &b.fit.pack.Slots[i], b.live.State

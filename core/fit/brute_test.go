@@ -16,7 +16,8 @@ type condition struct {
 	holds func(counts, slots []int) bool
 }
 
-// anyCondition makes one of a few operations over options and slots of one: a book cannot ask what a slot of several holds as a whole.
+// anyCondition makes one of a few operations over options and slots of one: a book cannot ask what a slot of several
+// holds as a whole.
 func anyCondition(r *rand.Rand, options int, ones []int, depth int) condition {
 	if depth == 0 || r.IntN(4) == 0 {
 		if len(ones) > 0 && r.IntN(5) == 0 {
@@ -174,7 +175,8 @@ func (z *puzzle) solvable(c fit.Choices) (found bool) {
 	return found
 }
 
-// deviations counts how far a boat is from what its soft slots hold by themselves: nothing where they are closed, else the standard build filled up to the least.
+// deviations counts how far a boat is from what its soft slots hold by themselves: nothing where they are closed, else
+// the standard build filled up to the least.
 func (z *puzzle) deviations(c fit.Choices, counts []int) (n int) {
 	natural, slots := make([]int, len(counts)), make([]int, len(z.pack.Slots))
 	for _, x := range z.pack.Hulls[short].Standard {
@@ -221,8 +223,9 @@ func (z *puzzle) nearest(c fit.Choices) int {
 	return least
 }
 
-// All fillings are tried against Complete: what it calls sound is sound, what it says clashes does, what it calls impossible is, what it calls nearest is, and what it
-// misses is counted. The puzzles here are small, and far more tangled than a book's rules.
+// All fillings are tried against Complete: what it calls sound is sound, what it says clashes does, what it calls
+// impossible is, what it calls nearest is, and what it misses is counted. The puzzles here are small, and far more
+// tangled than a book's rules.
 func TestCompleteAgainstAllFillings(t *testing.T) {
 	r := rand.New(rand.NewPCG(4, 6))
 	const puzzles = 1500
@@ -387,7 +390,8 @@ func TestRepairsAgainstAllFillings(t *testing.T) {
 	}
 }
 
-// fewestChanges are the fewest settled slots, but for one kept, whose content must change for a valid boat, and to what.
+// fewestChanges are the fewest settled slots, but for one kept, whose content must change for a valid boat, and to
+// what.
 func (z *puzzle) fewestChanges(c fit.Choices, keep int) (fewest int, ways map[string]bool) {
 	fewest = 1 << 30
 	z.fillings(c, func(s int) bool { return s == keep && c.Settled[s] }, func(counts []int) bool {

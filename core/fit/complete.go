@@ -5,8 +5,8 @@ import (
 	"slices"
 )
 
-// How many boats Complete looks at before it gives up. Verdicts on hundreds of options use the few; one answer on which a search with the few found nothing
-// may use the many.
+// How many boats Complete looks at before it gives up. Verdicts on hundreds of options use the few; one answer on which
+// a search with the few found nothing may use the many.
 const (
 	DefaultTries = 150
 	DeepTries    = 3000
@@ -22,8 +22,9 @@ const (
 	NoneFound Outcome = "none found" // within the tries
 )
 
-// Complete fills the soft slots: each with what it holds by itself (the standard build of the hull), and where that clashes, with the fewest
-// deviations that do not. Where there is no such boat, or none within the tries, the best one seen comes back with its clashes.
+// Complete fills the soft slots: each with what it holds by itself (the standard build of the hull), and where that
+// clashes, with the fewest deviations that do not. Where there is no such boat, or none within the tries, the best one
+// seen comes back with its clashes.
 func (f *Fit) Complete(hull int, use []float64, c Choices, tries int) *Build {
 	return f.completed(f.newBoat(hull, use, c), tries, f.newExplanations())
 }
@@ -37,12 +38,14 @@ func (f *Fit) completed(root *boat, tries int, why *explanations) *Build {
 
 // search looks for the valid boat with the fewest deviations.
 //
-// It branches over what a clash reads. A valid boat has to differ, in some slot that the clash reads, from the boat that clashes, so that a branch for
-// each content of each of these slots misses none; and fewest deviations first, the first valid boat is a nearest. A clash that reads no soft slot
-// cannot be resolved by any, and is set aside; a branch without a soft slot left is dead. When the branches are at an end, there is no valid boat.
+// It branches over what a clash reads. A valid boat has to differ, in some slot that the clash reads, from the boat
+// that clashes, so that a branch for each content of each of these slots misses none; and fewest deviations first, the
+// first valid boat is a nearest. A clash that reads no soft slot cannot be resolved by any, and is set aside; a branch
+// without a soft slot left is dead. When the branches are at an end, there is no valid boat.
 // Source: the bounded search tree of hitting-set problems, a textbook method.
 //
-// One boat goes from node to node: a copy for each would cost as much as the whole book is large, and going costs what differs.
+// One boat goes from node to node: a copy for each would cost as much as the whole book is large, and going costs what
+// differs.
 type search struct {
 	fit   *Fit
 	boat  *boat
@@ -142,7 +145,8 @@ func (s *search) move(to []deviation) {
 	s.boat.move(to)
 }
 
-// each visits the valid boats, nearest first, until a visit has enough; what deviates further from a valid boat is not looked at.
+// each visits the valid boats, nearest first, until a visit has enough; what deviates further from a valid boat is not
+// looked at.
 func (s *search) each(root *boat, visit func(b *boat) (enough bool)) {
 	s.boat = root
 	root.judge(true)
@@ -171,8 +175,9 @@ func (s *search) soft(b *boat, x fault) bool {
 	return slices.ContainsFunc(s.why.of(b, x).slots, func(slot int) bool { return !b.fixed(slot) })
 }
 
-// look goes to a boat and judges it: first without the modules, which take longest. A boat goes to the frontier if it clashes, or if there may be a nearer one: floor is
-// the least that those cost that are still to be looked at beside it.
+// look goes to a boat and judges it: first without the modules, which take longest. A boat goes to the frontier if it
+// clashes, or if there may be a nearer one: floor is the least that those cost that are still to be looked at beside
+// it.
 func (s *search) look(at []deviation, floor int) (done bool) {
 	s.tries--
 	s.move(at)
@@ -218,7 +223,8 @@ func (s *search) resolvable(faults []fault) []fault {
 	return slices.DeleteFunc(s.counted(faults), func(x fault) bool { return slices.Contains(s.aside, x) })
 }
 
-// widest is over how many slots a clash is resolved that reads many, as those over the mass of the boat do: the ones that carry most come first.
+// widest is over how many slots a clash is resolved that reads many, as those over the mass of the boat do: the ones
+// that carry most come first.
 const widest = 8
 
 // expand tries every other content of every soft slot that the narrowest clash reads.
@@ -244,7 +250,8 @@ func (s *search) expand(n *node) (done bool) {
 	return false
 }
 
-// branches are the deviations that may resolve the narrowest clash of the node at which the boat is; all is false where it reads more slots than are tried.
+// branches are the deviations that may resolve the narrowest clash of the node at which the boat is; all is false where
+// it reads more slots than are tried.
 func (s *search) branches(n *node) (list []deviation, all bool) {
 	narrow, reach := s.narrowest(n)
 	left := widest
@@ -312,7 +319,8 @@ func keyOf(list []deviation, d deviation) string {
 	return string(key)
 }
 
-// alternatives are the other contents of a soft slot that may resolve a clash. A slot, or one option of a slot of several, deviates once.
+// alternatives are the other contents of a soft slot that may resolve a clash. A slot, or one option of a slot of
+// several, deviates once.
 func (f *Fit) alternatives(b *boat, x fault, reach touches, slot int) (list []deviation) {
 	def, st := &f.pack.Slots[slot], b.live.State
 	if x == (fault{Closed, slot}) { // it is settled, and may be set aside

@@ -88,7 +88,8 @@ func TestCompleteFillsUpToTheLeast(t *testing.T) {
 	wantBoat(t, p, complete(p, f, short), "hook", "too few: Slot gear: at least 3 are needed; there are 1.")
 }
 
-// A part of the standard was lost again when the slot was filled up: of two fenders one was left, and the boat had too few.
+// A part of the standard was lost again when the slot was filled up: of two fenders one was left, and the boat had too
+// few.
 func TestCompleteFillsUpFromAPartOfTheStandard(t *testing.T) {
 	gear := several("gear", 3, 6, "fender*4", "line*4").optionHulls("line", long)
 	p, f := boats(t, []slot{gear}, nil, "fender*2", "line*2")
@@ -158,7 +159,8 @@ func TestChoicesClone(t *testing.T) {
 	}
 }
 
-// What another search found is taken as the boat that it is; one that clashes, or that a slot would not hold so, is not.
+// What another search found is taken as the boat that it is; one that clashes, or that a slot would not hold so, is
+// not.
 func TestFoundIsJudgedAnew(t *testing.T) {
 	r := rand.New(rand.NewPCG(5, 5))
 	kept, refused := 0, 0

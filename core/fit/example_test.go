@@ -11,7 +11,8 @@ import (
 	"ribband/core/publish"
 )
 
-// A boat is completed around what a person has settled: here the heavy cloth, for which the top of the standard build gives way.
+// A boat is completed around what a person has settled: here the heavy cloth, for which the top of the standard build
+// gives way.
 func ExampleFit_Complete() {
 	packs, _, _, err := publish.Load(os.DirFS("../../testdata/books/small"))
 	if err != nil {

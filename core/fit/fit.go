@@ -1,10 +1,11 @@
 // Package fit says which boats can be built: what clashes in a boat, how what a person has left open is filled, and
 // which options can still be had, with the reason where one cannot.
 //
-// A slot is settled when a person has chosen in it, be it nothing; every other slot is soft and holds the standard build, or
-// what else goes with the settled slots. [Fit.Complete] finds the boat with the fewest deviations from the standard build; its [Outcome] says whether
-// that is proved, and where there is no such boat, whether that is. It is deterministic, and bounded by a number of tries. Rules over options and rules
-// over figures are treated alike: both are judged anew when something that they read has changed, and only then.
+// A slot is settled when a person has chosen in it, be it nothing; every other slot is soft and holds the standard
+// build, or what else goes with the settled slots. [Fit.Complete] finds the boat with the fewest deviations from the
+// standard build; its [Outcome] says whether that is proved, and where there is no such boat, whether that is. It is
+// deterministic, and bounded by a number of tries. Rules over options and rules over figures are treated alike: both
+// are judged anew when something that they read has changed, and only then.
 package fit
 
 import (
@@ -188,7 +189,8 @@ const (
 	Unsound   Kind = "figures"  // figures that cannot be computed: it is too heavy to float, say
 )
 
-// Clash is one thing that keeps a boat from being built. Index is a rule, slot or option by Kind; Options are those in the boat that take part.
+// Clash is one thing that keeps a boat from being built. Index is a rule, slot or option by Kind; Options are those in
+// the boat that take part.
 type Clash struct {
 	Kind    Kind
 	Index   int

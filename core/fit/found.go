@@ -2,7 +2,8 @@ package fit
 
 import "slices"
 
-// Found is the boat with the choices whose slots hold what another search found to be nearest. It is judged here anew, and [Nearest] only if nothing clashes in it.
+// Found is the boat with the choices whose slots hold what another search found to be nearest. It is judged here anew,
+// and [Nearest] only if nothing clashes in it.
 func (f *Fit) Found(hull int, use []float64, c Choices, counts []int) *Build {
 	root := f.newBoat(hull, use, c)
 	var deviations []deviation

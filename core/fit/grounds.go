@@ -61,14 +61,16 @@ func (h *Hunt) newGrounds(hull int) *grounds {
 	return g
 }
 
-// standard is the standard build for the use, with what was chosen: as a boat is by itself, but for what clashes by a narrow rule.
+// standard is the standard build for the use, with what was chosen: as a boat is by itself, but for what clashes by a
+// narrow rule.
 func (h *Hunt) standard(natural *boat) *boat {
 	s := h.following(natural, DefaultTries)
 	b, _ := s.nearest(natural)
 	return b
 }
 
-// following is a search from a boat, which it leaves as it is, that knows narrow rules only. What modules cannot compute is not for it to mend.
+// following is a search from a boat, which it leaves as it is, that knows narrow rules only. What modules cannot
+// compute is not for it to mend.
 func (h *Hunt) following(root *boat, tries int) search {
 	s := search{fit: h.fit, why: h.why, tries: tries, rules: h.narrow, stays: root}
 	for i := range h.fit.rules {
@@ -96,8 +98,9 @@ func (g *grounds) contentsOf(slot int, st *formula.State) (list []int) {
 	return list
 }
 
-// spread finds which slots follow the tried ones: those that a narrow rule reads beside a tried slot, or one that follows, where it may break, and those that such slots open or close. Whatever
-// the tried slots and those that follow may hold is looked at, the others as they are by themselves and as they are in the standard build for the use.
+// spread finds which slots follow the tried ones: those that a narrow rule reads beside a tried slot, or one that
+// follows, where it may break, and those that such slots open or close. Whatever the tried slots and those that follow
+// may hold is looked at, the others as they are by themselves and as they are in the standard build for the use.
 func (g *grounds) spread(states ...*formula.State) {
 	f := g.hunt.fit
 	var reads formula.Reads
@@ -244,7 +247,8 @@ func (g *grounds) found(b *boat, net int64) *Found {
 // followTries bounds how many boats are looked at to find what goes with some contents of the tried slots.
 const followTries = 300
 
-// follow lets the slots that may follow. Where they cannot, part are the tried slots that took part in that; refuted is false where not all was tried.
+// follow lets the slots that may follow. Where they cannot, part are the tried slots that took part in that; refuted is
+// false where not all was tried.
 func (h *Hunt) follow(root *boat) (valid *boat, part []int, refuted bool) {
 	f := h.fit
 	met := newBitset(len(f.slots))
@@ -292,7 +296,8 @@ func (h *Hunt) brokenAnyhow(b *boat, r *rule, free []bool) bool {
 	return h.why.broken(b, r)
 }
 
-// explain finds open slots of a branch with whose contents a rule is broken whatever the others hold; known is false where that cannot be told from the open slots alone.
+// explain finds open slots of a branch with whose contents a rule is broken whatever the others hold; known is false
+// where that cannot be told from the open slots alone.
 func (h *Hunt) explain(b *branch, boat *boat, r *rule, free []bool) (part []int, known bool) {
 	g := b.on
 	e := h.why

@@ -106,7 +106,8 @@ func rule(when, need, because string) pack.Rule {
 	return pack.Rule{ID: "rule", When: program(when), Need: program(need), Because: because, Advice: "Advice: " + because}
 }
 
-// boats is a pack of slots and rules. The standard build is given as option*count; with "short:" or "long:" before it for one hull.
+// boats is a pack of slots and rules. The standard build is given as option*count; with "short:" or "long:" before it
+// for one hull.
 func boats(t testing.TB, slots []slot, rules []pack.Rule, standard ...string) (*pack.Pack, *fit.Fit) {
 	t.Helper()
 	p := &pack.Pack{

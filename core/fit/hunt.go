@@ -11,15 +11,17 @@ import (
 type Prices interface {
 	// Net is the price of a boat.
 	Net(st *formula.State) (int64, error)
-	// Least is the least that one of an option costs, or the base boat (option -1), on all boats that hold what a boat does but in the free slots.
+	// Least is the least that one of an option costs, or the base boat (option -1), on all boats that hold what a boat
+	// does but in the free slots.
 	Least(option int, st *formula.State, free []bool) int64
 }
 
 // Task is what a [Hunt] looks for: the cheapest boat of some hulls, for one use, that meets the wishes.
 //
-// The contents of the tried slots are tried out. Of the others, what is settled stays; the rest is as it is by itself: the standard build, or, where a rule
-// over a few slots would clash, what goes with the tried ones by the fewest deviations. No slot but the tried ones changes for a wish, or for a rule over the mass or the trim
-// of the boat: nobody wants a boat that goes a mile further because its fenders were left out.
+// The contents of the tried slots are tried out. Of the others, what is settled stays; the rest is as it is by itself:
+// the standard build, or, where a rule over a few slots would clash, what goes with the tried ones by the fewest
+// deviations. No slot but the tried ones changes for a wish, or for a rule over the mass or the trim of the boat:
+// nobody wants a boat that goes a mile further because its fenders were left out.
 type Task struct {
 	Hulls   []int
 	Use     []float64
@@ -39,7 +41,8 @@ type Aim struct {
 	Step   float64
 }
 
-// Found is a boat of a hunt. Its choices give exactly this boat: every slot that is not as it would be by itself is settled.
+// Found is a boat of a hunt. Its choices give exactly this boat: every slot that is not as it would be by itself is
+// settled.
 type Found struct {
 	Choices Choices
 	State   *formula.State
@@ -48,11 +51,13 @@ type Found struct {
 
 // Hunt finds the cheapest boats, in steps.
 //
-// It is a branch and bound, cheapest bound first. A branch has decided what some tried slots hold; its bound is the price of these, with the cheapest contents of those
-// that are open. It is judged by its cheapest boat. Where that clashes or misses a wish, a boat of the branch that does not must differ in some open slot that takes part: those
-// become branches, the first with the first slot changed, the second with the first slot as it is and the second changed, and so on, so that no boat is met twice.
-// What takes part is found as in a search for the nearest boat; an unmet wish is treated like a broken rule. What is left when no branch is cheaper than a boat that was found proves it the
-// cheapest, and when there is no branch left there is no further boat. Source: branch and bound; textbook method.
+// It is a branch and bound, cheapest bound first. A branch has decided what some tried slots hold; its bound is the
+// price of these, with the cheapest contents of those that are open. It is judged by its cheapest boat. Where that
+// clashes or misses a wish, a boat of the branch that does not must differ in some open slot that takes part: those
+// become branches, the first with the first slot changed, the second with the first slot as it is and the second
+// changed, and so on, so that no boat is met twice. What takes part is found as in a search for the nearest boat; an
+// unmet wish is treated like a broken rule. What is left when no branch is cheaper than a boat that was found proves it
+// the cheapest, and when there is no branch left there is no further boat. Source: branch and bound; textbook method.
 type Hunt struct {
 	fit    *Fit
 	task   Task
@@ -118,7 +123,8 @@ func (f *Fit) Hunt(t Task) *Hunt {
 	return h
 }
 
-// Again begins a hunt for other wishes, another limit or aim; hulls, use, choices, tried slots and prices of the task are those of this hunt, whose preparations are taken over.
+// Again begins a hunt for other wishes, another limit or aim; hulls, use, choices, tried slots and prices of the task
+// are those of this hunt, whose preparations are taken over.
 func (h *Hunt) Again(t Task) *Hunt {
 	n := &Hunt{fit: h.fit, task: t, why: h.why, narrow: h.narrow}
 	for _, g := range h.hulls {
@@ -282,7 +288,8 @@ func (h *Hunt) keep(b *branch, st *formula.State, boat *boat) {
 	h.split(b, st, nil, -net)
 }
 
-// split makes the branches in which one of some tried slots (nil: of all) is changed. With a limit above zero only those cheaper come, with one below only those that are not.
+// split makes the branches in which one of some tried slots (nil: of all) is changed. With a limit above zero only
+// those cheaper come, with one below only those that are not.
 func (h *Hunt) split(b *branch, st *formula.State, part []int, limit int64) {
 	g := b.on
 	if part == nil {
@@ -315,8 +322,8 @@ func (h *Hunt) split(b *branch, st *formula.State, part []int, limit int64) {
 	}
 }
 
-// blame finds open slots of a branch of which one must change, where its boat clashes or misses a wish: those of the reason that has the fewest.
-// Dead says that no change helps.
+// blame finds open slots of a branch of which one must change, where its boat clashes or misses a wish: those of the
+// reason that has the fewest. Dead says that no change helps.
 func (h *Hunt) blame(b *branch, boat *boat, free []bool) (part []int, dead, clashes bool) {
 	var reasons []*rule
 	for _, x := range boat.faults(true) {

@@ -10,7 +10,8 @@ import (
 	"ribband/core/pack"
 )
 
-// priceList are prices of options that depend on nothing, or, where there is a surcharge, on whether another slot holds anything.
+// priceList are prices of options that depend on nothing, or, where there is a surcharge, on whether another slot holds
+// anything.
 type priceList struct {
 	pack      *pack.Pack
 	option    []int64
@@ -52,7 +53,8 @@ func (z *puzzle) anyPrices(r *rand.Rand) *priceList {
 	return l
 }
 
-// ways are the boats with the same content of the tried slots whose other slots deviate least: those a hunt may have taken.
+// ways are the boats with the same content of the tried slots whose other slots deviate least: those a hunt may have
+// taken.
 type ways struct {
 	deviations  int
 	least, most int64
@@ -85,8 +87,9 @@ func (z *puzzle) tryAll(c fit.Choices, tried []bool, prices *priceList, meets fu
 	return found
 }
 
-// Every content of the tried slots is tried, with all that may go with it, against a hunt: what it finds is valid and meets the wish, nothing is cheaper, and where it
-// finds nothing there is nothing. Where several boats deviate as little, any of them may go with a content, so that the price lies between bounds.
+// Every content of the tried slots is tried, with all that may go with it, against a hunt: what it finds is valid and
+// meets the wish, nothing is cheaper, and where it finds nothing there is nothing. Where several boats deviate as
+// little, any of them may go with a content, so that the price lies between bounds.
 func TestHuntAgainstAllFillings(t *testing.T) {
 	r := rand.New(rand.NewPCG(11, 7))
 	boats, none, open := 0, 0, 0
@@ -189,7 +192,8 @@ func TestHuntTradesPriceForAFigure(t *testing.T) {
 	}
 }
 
-// front is price and mass of all boats that no other beats in both; clear says that just one boat goes with each content of the tried slots.
+// front is price and mass of all boats that no other beats in both; clear says that just one boat goes with each
+// content of the tried slots.
 func (z *puzzle) front(c fit.Choices, tried []bool, prices *priceList) (list [][2]int64, clear bool) {
 	fixed := c.Clone()
 	copy(fixed.Settled, tried)

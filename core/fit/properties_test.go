@@ -206,7 +206,8 @@ func TestPropertyChangeSetsAsideOnlyWhatCloses(t *testing.T) {
 	}
 }
 
-// What a verdict says is so: an open one's boat has it and no clash that is not there already, a blocked one's boat has the clash that it names.
+// What a verdict says is so: an open one's boat has it and no clash that is not there already, a blocked one's boat has
+// the clash that it names.
 func TestPropertyVerdicts(t *testing.T) {
 	d, r := demo(), demoReference()
 	seen := map[fit.Status]int{}

@@ -25,7 +25,8 @@ func (f *Fit) touched(r formula.Reads) touches {
 	return touches{slots.With(formula.Reads{}).Slots, r.Options}
 }
 
-// spread is what some slots touch in the end: with what opens or closes them. The slots whose options carry most come first, a bank before a colour.
+// spread is what some slots touch in the end: with what opens or closes them. The slots whose options carry most come
+// first, a bank before a colour.
 func (f *Fit) spread(t touches) touches {
 	t.slots, t.options = slices.Clone(t.slots), slices.Clone(t.options)
 	reached := newBitset(len(f.pack.Slots))
@@ -65,7 +66,8 @@ func (f *Fit) reachOf(x fault) touches {
 	return touches{}
 }
 
-// alike says that two contents of a slot of one (-1 is nothing) are the same to a clash, because nothing that it reads tells them apart.
+// alike says that two contents of a slot of one (-1 is nothing) are the same to a clash, because nothing that it reads
+// tells them apart.
 func (f *Fit) alike(x fault, a, b int) bool {
 	if x.kind != Broken && x.kind != Unsound {
 		return false
@@ -88,8 +90,8 @@ func (f *Fit) class(option int) int {
 	return f.classes[option]
 }
 
-// classify numbers options by what figures and conditions of slots can see of them: what they carry, where, and as what. Those that are the same get the
-// same number, those that nothing sees 0.
+// classify numbers options by what figures and conditions of slots can see of them: what they carry, where, and as
+// what. Those that are the same get the same number, those that nothing sees 0.
 func (f *Fit) classify() {
 	p := f.pack
 	seen := formula.Union(f.seen())

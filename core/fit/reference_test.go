@@ -15,8 +15,8 @@ import (
 	"ribband/core/formula/source"
 )
 
-// reference judges boats by the texts of the demo book alone: expr's virtual machine runs its formulas, and what a slot holds is
-// counted anew. It shares no code with package fit.
+// reference judges boats by the texts of the demo book alone: expr's virtual machine runs its formulas, and what a slot
+// holds is counted anew. It shares no code with package fit.
 type reference struct {
 	book    *book.Book
 	scope   *source.Scope
@@ -126,7 +126,8 @@ func scopeOf(b *book.Book) *source.Scope {
 	return s
 }
 
-// state counts and computes everything of a boat anew from its counts, hull and use, but what modules compute: package figures has tests of its own.
+// state counts and computes everything of a boat anew from its counts, hull and use, but what modules compute: package
+// figures has tests of its own.
 func (r *reference) state(of *formula.State) (*formula.State, error) {
 	hull, counts := of.HullID, of.Counts
 	st := &formula.State{Counts: counts, Slots: make([]int, len(r.book.Slots)), HullID: hull, Hull: make([]float64, len(r.book.HullFields)), Use: of.Use, Figures: make([]float64, len(r.book.Figures))}

@@ -12,11 +12,12 @@ import (
 	"ribband/core/formula/source"
 )
 
-// BenchmarkRules judges every rule of the demo book on boats that random specs complete to, by expr's virtual machine and lowered, and
-// reports how many times as long the machine takes. The machine is as fast as it goes: formulas compiled once and optimized, the boat
-// spelled out once, its stack used again, a rule's need run only where its when holds. Lowered, all rules run together, each alone, and
-// after one change of the boat only those that read something of it. Each time is the shortest of its kind, since other programs disturb
-// both; the process's own ns/op says nothing.
+// BenchmarkRules judges every rule of the demo book on boats that random specs complete to, by expr's virtual machine
+// and lowered, and reports how many times as long the machine takes. The machine is as fast as it goes: formulas
+// compiled once and optimized, the boat spelled out once, its stack used again, a rule's need run only where its when
+// holds. Lowered, all rules run together, each alone, and after one change of the boat only those that read something
+// of it. Each time is the shortest of its kind, since other programs disturb both; the process's own ns/op says
+// nothing.
 func BenchmarkRules(b *testing.B) {
 	d, r := demo(), demoReference()
 	machines := r.machines()
@@ -116,7 +117,8 @@ func (m machines) broken(b *testing.B, env source.Environment) bool {
 	return m[1] != nil
 }
 
-// machines compiles all rules of the book in the order of the pack: those written, then those of what options require and exclude.
+// machines compiles all rules of the book in the order of the pack: those written, then those of what options require
+// and exclude.
 func (r *reference) machines() (list []machines) {
 	add := func(when, need string) {
 		var m machines

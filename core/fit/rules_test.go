@@ -54,7 +54,8 @@ func TestRules(t *testing.T) {
 	}
 }
 
-// A clash carries the book's own words, the index of the rule, and the options in the boat that take part, those behind figures included.
+// A clash carries the book's own words, the index of the rule, and the options in the boat that take part, those behind
+// figures included.
 func TestClashOfARule(t *testing.T) {
 	slots := []slot{one("motor", "small", "large").carries("large", "n60"), atMostOne("top", "hard").carries("hard", "n500"), atMostOne("flag", "ensign")}
 	p, f := boats(t, slots, []pack.Rule{rule("", "T", "Always."), rule("o0", laden+" n900 {", "The small motor moves 900 kg.")})

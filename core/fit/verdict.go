@@ -55,7 +55,8 @@ func (f *Fit) Verdicts(b *Build) (options []Verdict, empty []*Verdict) {
 	return options, empty
 }
 
-// With is the choices of a boat with so many of an option: in its stead in a slot of one, beside the others in a slot of several.
+// With is the choices of a boat with so many of an option: in its stead in a slot of one, beside the others in a slot
+// of several.
 func (f *Fit) With(b *Build, option, count int) Choices {
 	c := b.Choices.Clone()
 	slot := f.pack.Options[option].Slot
@@ -87,8 +88,8 @@ func (f *Fit) Drop(c Choices, slot int) Choices {
 	return c
 }
 
-// Change completes changed choices of a boat. A settled slot that the change closes is set aside: it is soft again, and nothing stands in it;
-// so, in turn, is one that closes with it. The slot that was changed itself is never set aside.
+// Change completes changed choices of a boat. A settled slot that the change closes is set aside: it is soft again, and
+// nothing stands in it; so, in turn, is one that closes with it. The slot that was changed itself is never set aside.
 func (f *Fit) Change(b *Build, c Choices, tries int) *Build {
 	why := f.newExplanations()
 	for {
@@ -103,7 +104,8 @@ func (f *Fit) Change(b *Build, c Choices, tries int) *Build {
 	}
 }
 
-// closing are the settled slots to be set aside: those that a change of a boat closes and that hold by choice what they hold in it.
+// closing are the settled slots to be set aside: those that a change of a boat closes and that hold by choice what they
+// hold in it.
 func (f *Fit) closing(b *Build, c Choices, clashes []Clash) (slots []int) {
 	for _, clash := range clashes {
 		if clash.Kind == Closed && c.Settled[clash.Index] && !f.among(b.Clashes, clash) && f.kept(b, c, clash.Index) {

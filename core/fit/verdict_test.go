@@ -90,7 +90,8 @@ func TestOpenVerdictAdaptsSoftSlots(t *testing.T) {
 }
 
 func TestForcedVerdicts(t *testing.T) {
-	// A slot of one with one option; a slot of one whose other option is blocked; a slot of at most one that must be filled.
+	// A slot of one with one option; a slot of one whose other option is blocked; a slot of at most one that must be
+	// filled.
 	slots := []slot{one("keel", "bar"), one("drive", "shaft", "pod"), atMostOne("top", "folding"), several("gear", 0, 3, "fender*3", "line"), several("lights", 1, 2, "lamp")}
 	rules := []pack.Rule{rule("o1", "T", "Yes."), rule("o2", "F", "No pod now."), rule("", "o3", "A top is needed."), rule("", "c4 n2 < !", "Two fenders are needed.")}
 	p, options, empty := wish(t, slots, rules, "gear=fender*2+line")

@@ -2,7 +2,8 @@ package fit
 
 import "slices"
 
-// Variant is a boat told by how it differs from another. There are as many as options, so that each holds what differs and not the whole.
+// Variant is a boat told by how it differs from another. There are as many as options, so that each holds what differs
+// and not the whole.
 type Variant struct {
 	Held    []Held    // what it holds otherwise, in the order of the options
 	Figures []float64 // all of its own
@@ -23,7 +24,8 @@ func (v *Variant) Build() *Build {
 	return v.fit.Change(v.of, v.fit.With(v.of, v.option, v.count), DefaultTries)
 }
 
-// walk is a boat that goes from option to option and back: to each the way is as long as what the option changes, however large the book.
+// walk is a boat that goes from option to option and back: to each the way is as long as what the option changes,
+// however large the book.
 type walk struct {
 	fit     *Fit
 	from    *Build

@@ -42,10 +42,12 @@ type span struct {
 	unsound bool // a division by zero or an overflow may happen on the way to it
 }
 
-// Bounds are limits that the number keeps on every boat of the box; sound says that no division by zero and no overflow can happen on any of them.
+// Bounds are limits that the number keeps on every boat of the box; sound says that no division by zero and no overflow
+// can happen on any of them.
 //
-// Interval arithmetic: the limits hold, but need not be reached, since each operand is taken to vary by itself. They hold for the rounded numbers too, since
-// rounding is monotone and the operations are the same. Source: Moore, Interval Analysis (1966); a textbook method.
+// Interval arithmetic: the limits hold, but need not be reached, since each operand is taken to vary by itself. They
+// hold for the rounded numbers too, since rounding is monotone and the operations are the same. Source: Moore, Interval
+// Analysis (1966); a textbook method.
 func (p Program) Bounds(b *Box) (limits Bounds, sound bool) {
 	if p.Empty() {
 		return Bounds{}, true
@@ -76,8 +78,8 @@ func (p Program) span(b *Box) span {
 	return stack[0]
 }
 
-// unsound says whether a division by zero or an overflow may happen in an operation or in what is evaluated for it: a branch that is never taken does not count, nor the second of two conditions
-// where the first decides.
+// unsound says whether a division by zero or an overflow may happen in an operation or in what is evaluated for it: a
+// branch that is never taken does not count, nor the second of two conditions where the first decides.
 func (s Step) unsound(in []span, out Bounds) bool {
 	switch {
 	case s.Op == If && !in[0].truth.MayFail:

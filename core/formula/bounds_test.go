@@ -6,8 +6,8 @@ import (
 	"pgregory.net/rapid"
 )
 
-// Whatever boat of the box is looked at, formulas keep within the bounds, truth values are among those said possible, and a number that is not finite comes only
-// where a division was said not to be sound.
+// Whatever boat of the box is looked at, formulas keep within the bounds, truth values are among those said possible,
+// and a number that is not finite comes only where a division was said not to be sound.
 func TestPropertyBoundsHold(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p, err := Parse(programText(t, rapid.SampledFrom([]Kind{Number, Truth}).Draw(t, "kind"), 4))

@@ -1,8 +1,8 @@
 // Package formula is the lowered form of the book's formulas: what travels in a pack and runs on every desk.
 //
 // A Program is a checked formula in postfix order, written as text of space-separated tokens, so that a pack stays
-// readable and small. It reads one State: how many of each option the boat has, and vectors of numbers. It cannot
-// loop, allocate or fail: every program ends after at most as many steps as it has tokens, and a division by zero gives an
+// readable and small. It reads one State: how many of each option the boat has, and vectors of numbers. It cannot loop,
+// allocate or fail: every program ends after at most as many steps as it has tokens, and a division by zero gives an
 // infinity or NaN that the caller reports with the name of what it computed ([Finite]).
 //
 // The text of a formula is expr-lang; package formula/source checks and lowers it natively, and its virtual machine is
@@ -44,7 +44,8 @@ type State struct {
 	Faults  []string  // why figures of this boat could not be computed; those are zero
 }
 
-// Masses are the sums of a boat's mass table: kg, and its centre x, y, z in m; then kg of machinery, kg of the rest, and kg that the rest weighs under water.
+// Masses are the sums of a boat's mass table: kg, and its centre x, y, z in m; then kg of machinery, kg of the rest,
+// and kg that the rest weighs under water.
 type Masses [7]float64
 
 // Op is one operation of a program: the first letter of its token.

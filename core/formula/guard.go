@@ -1,7 +1,7 @@
 package formula
 
-// Guard is what must be in the boat for a condition to hold: at least one of the options, or something in one of the slots. As long as there is none of them, the
-// condition fails, whatever the figures are.
+// Guard is what must be in the boat for a condition to hold: at least one of the options, or something in one of the
+// slots. As long as there is none of them, the condition fails, whatever the figures are.
 type Guard struct{ Options, Slots []int }
 
 // Asleep says that a state has nothing of the guard.

@@ -5,14 +5,15 @@ import (
 	"slices"
 )
 
-// Index says which of a list of programs read what. Where a state changes, only the programs that read something of the change can give
-// another result: those of [Index.Affected]. All others give what they gave, bit for bit.
+// Index says which of a list of programs read what. Where a state changes, only the programs that read something of the
+// change can give another result: those of [Index.Affected]. All others give what they gave, bit for bit.
 type Index struct {
 	options, slots, hull, use, figures [][]int // by what is read: the programs, in order
 	hullID                             []int
 }
 
-// NewIndex makes the index of a list of programs, or of groups of them, from what each reads. The reads must lie within the space.
+// NewIndex makes the index of a list of programs, or of groups of them, from what each reads. The reads must lie within
+// the space.
 func NewIndex(list []Reads, sp Space) *Index {
 	x := &Index{options: make([][]int, sp.Options), slots: make([][]int, sp.Slots), hull: make([][]int, sp.Hull), use: make([][]int, sp.Use), figures: make([][]int, sp.Figures)}
 	for i, r := range list {

@@ -25,7 +25,8 @@ var infixes = map[Op]string{Or: " or ", And: " and ", Less: " < ", AtMost: " <= 
 
 var functions = map[Op]string{Min: "min", Max: "max", Abs: "abs", Ceil: "ceil", Floor: "floor", Round: "round"}
 
-// Infix writes a program as a formula that a person can read: it means the same, but need not be the text that it was lowered from.
+// Infix writes a program as a formula that a person can read: it means the same, but need not be the text that it was
+// lowered from.
 func (p Program) Infix(w Words) string {
 	var stack []piece
 	for _, s := range p.steps {

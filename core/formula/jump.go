@@ -2,10 +2,10 @@ package formula
 
 import "math"
 
-// code is conditions as jumping code: tests, each of which names the test that follows it where it holds and where it does not. That is
-// how textbooks compile and, or, not and ?: (Aho, Lam, Sethi, Ullman: Compilers, section 6.6). No truth value is ever stored, and one
-// loop runs a condition, or many of them one after the other. Tests are written from the last to the first, so that every jump goes down
-// and every run ends.
+// code is conditions as jumping code: tests, each of which names the test that follows it where it holds and where it
+// does not. That is how textbooks compile and, or, not and ?: (Aho, Lam, Sethi, Ullman: Compilers, section 6.6). No
+// truth value is ever stored, and one loop runs a condition, or many of them one after the other. Tests are written
+// from the last to the first, so that every jump goes down and every run ends.
 type code struct {
 	tests     []test
 	questions []question
@@ -23,8 +23,8 @@ const (
 // asks is the test of a question; it is no operation of a program.
 const asks Op = 0
 
-// test asks whether there is any of an option (Has), anything in a slot (Filled), or else a question. It is small, so that the tests of
-// all rules of a book lie in the nearest cache.
+// test asks whether there is any of an option (Has), anything in a slot (Filled), or else a question. It is small, so
+// that the tests of all rules of a book lie in the nearest cache.
 type test struct {
 	op      Op
 	index   int32 // of the option, slot or question
@@ -114,8 +114,9 @@ func (c *code) add(t test) label {
 	return label(len(c.tests) - 1)
 }
 
-// between makes of a comparison of a number in the state with a constant the question whether it lies in an interval. There the next
-// number above or below a constant stands for "more than" and "less than", which is exact. NaN lies in no interval.
+// between makes of a comparison of a number in the state with a constant the question whether it lies in an interval.
+// There the next number above or below a constant stands for "more than" and "less than", which is exact. NaN lies in
+// no interval.
 func (n *node) between() (question, bool) {
 	a, b := &n.in[0], &n.in[1]
 	low := a.Op == Const // the constant is the lower end

@@ -17,7 +17,8 @@ func (p Program) tree() *node {
 	return &stack[0]
 }
 
-// Split takes a program apart: its outermost operation, and the operands of that as programs of their own. The program must not be empty.
+// Split takes a program apart: its outermost operation, and the operands of that as programs of their own. The program
+// must not be empty.
 func (p Program) Split() (root Step, operands []Program) {
 	var starts []int // where each value on the stack begins
 	end := len(p.steps) - 1

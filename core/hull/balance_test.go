@@ -9,11 +9,12 @@ import (
 	"ribband/core/hull"
 )
 
-// judge is a second solver of a load at rest, which shares nothing with the package: it clips each section's polygon by the water
-// plane, adds up along the length by Simpson's 1-4-2-4-1 for equal spaces, and finds draft, trim and heel by nested bisection. The
-// first heel from upright at which the lever rises through zero is the equilibrium.
+// judge is a second solver of a load at rest, which shares nothing with the package: it clips each section's polygon by
+// the water plane, adds up along the length by Simpson's 1-4-2-4-1 for equal spaces, and finds draft, trim and heel by
+// nested bisection. The first heel from upright at which the lever rises through zero is the equilibrium.
 //
-// Source: Archimedes' principle; Sutherland and Hodgman, Reentrant Polygon Clipping (1974), for a half-plane; Simpson's rule.
+// Source: Archimedes' principle; Sutherland and Hodgman, Reentrant Polygon Clipping (1974), for a half-plane; Simpson's
+// rule.
 type judge struct {
 	x      []float64
 	loops  [][][2]float64 // y, z
@@ -38,7 +39,8 @@ func newJudge(o hull.Offsets, l hull.Load, trims bool) *judge {
 	return j
 }
 
-// below is the volume under the plane through height d above the base line at midlength that rises forward by -slope and is heeled, with its centre.
+// below is the volume under the plane through height d above the base line at midlength that rises forward by -slope
+// and is heeled, with its centre.
 func (j *judge) below(d, slope, heel float64) (v float64, b [3]float64) {
 	middle := (j.x[0] + j.x[len(j.x)-1]) / 2
 	n := len(j.x) - 1
@@ -163,8 +165,8 @@ func judged(t *testing.T, what string, o hull.Offsets, l hull.Load, trims bool, 
 	}
 }
 
-// A box with a small metacentric height and its load off the centre line rests where (GM + ½·BM·tan² φ)·tan φ = TCG, long before
-// its deck is at the water. 10 × 2 × 1.5 m with 10 t draws 0.5 m: BM = 2²/(12·0.5).
+// A box with a small metacentric height and its load off the centre line rests where (GM + ½·BM·tan² φ)·tan φ = TCG,
+// long before its deck is at the water. 10 × 2 × 1.5 m with 10 t draws 0.5 m: BM = 2²/(12·0.5).
 //
 // Source: the wall-sided formula, Barrass & Derrett, p. 130.
 func TestFirstHeelOfABox(t *testing.T) {
@@ -177,8 +179,8 @@ func TestFirstHeelOfABox(t *testing.T) {
 	near(t, "balance", (0.010+bm*tan*tan/2)*tan, 0.02, 1e-9)
 }
 
-// Boxes over a grid of GM and TCG, in closed form while neither bilge nor deck edge is at the water, and all of them against the
-// second solver.
+// Boxes over a grid of GM and TCG, in closed form while neither bilge nor deck edge is at the water, and all of them
+// against the second solver.
 func TestBoxesAgainstClosedFormAndJudge(t *testing.T) {
 	closed := 0
 	for _, beam := range []float64{1.5, 2, 3} {

@@ -231,7 +231,8 @@ func wallSided(r *runner) {
 	r.want("moment", moment...)
 }
 
-// boxList floats the box as a hull, for which the wall-sided formula is exact; at the small heel the source uses GM·sin φ.
+// boxList floats the box as a hull, for which the wall-sided formula is exact; at the small heel the source uses GM·sin
+// φ.
 func boxList(r *runner) {
 	h := build(r, box(r.in("length"), r.in("beam"), r.in("depth")))
 	mass := r.in("length") * r.in("beam") * r.in("draft") * r.in("density")

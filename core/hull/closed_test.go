@@ -29,8 +29,8 @@ func TestBox(t *testing.T) {
 	near(t, "moment to trim", y.MomentToTrim(1000, l), l*b*draft*1000*l*l/(12*draft)/(100*l), 1e-9)
 }
 
-// A heeled wall-sided box with neither bilge nor deck edge at the water, in closed form: with the draft T on the centre line
-// V = L·B·T; the centre of buoyancy moves by y = B²·tan φ/(12·T) and rises by B²·tan² φ/(24·T).
+// A heeled wall-sided box with neither bilge nor deck edge at the water, in closed form: with the draft T on the centre
+// line V = L·B·T; the centre of buoyancy moves by y = B²·tan φ/(12·T) and rises by B²·tan² φ/(24·T).
 func TestHeeledBox(t *testing.T) {
 	const l, b, draft = 6.0, 2.0, 0.4
 	h := build(t, box(l, b, 1))
@@ -45,7 +45,8 @@ func TestHeeledBox(t *testing.T) {
 	}
 }
 
-// A trimmed box in closed form: V = L·B·T at midlength; LCB moves aft by L²·tan θ/(12·T) and KB rises by L²·tan² θ/(24·T).
+// A trimmed box in closed form: V = L·B·T at midlength; LCB moves aft by L²·tan θ/(12·T) and KB rises by L²·tan²
+// θ/(24·T).
 func TestTrimmedBox(t *testing.T) {
 	const l, b, draft = 6.0, 2.0, 0.4
 	h := build(t, box(l, b, 1))
@@ -77,8 +78,8 @@ func TestWedge(t *testing.T) {
 	}
 }
 
-// A wedge lying along the boat: draft from zero at the bow to D aft. Its section areas are straight over x, for which the
-// integral is exact: V = L·B·T/2, LCB at L/3 from the deep end.
+// A wedge lying along the boat: draft from zero at the bow to D aft. Its section areas are straight over x, for which
+// the integral is exact: V = L·B·T/2, LCB at L/3 from the deep end.
 func TestLongWedge(t *testing.T) {
 	const l, b, d = 6.0, 1.5, 0.6
 	o := stations(11, l, func(s float64) (z, y []float64) {
@@ -125,8 +126,8 @@ func TestWigley(t *testing.T) {
 	}
 }
 
-// Halving the height between points quarters the error of the volume; halving the space of the stations cuts the error of
-// BMl, Simpson's rule over a fourth power, to a sixteenth.
+// Halving the height between points quarters the error of the volume; halving the space of the stations cuts the error
+// of BMl, Simpson's rule over a fourth power, to a sixteenth.
 func TestWigleyConverges(t *testing.T) {
 	coarse, fine := wigleyErrors(t, 11, 6), wigleyErrors(t, 11, 11)
 	if r := coarse.volume / fine.volume; !(r > 3.5 && r < 4.5) {

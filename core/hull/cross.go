@@ -1,7 +1,8 @@
 package hull
 
-// crossing finds two lines of the section that meet where they should not: the lines from point p and to point q. It gives
-// -1, -1 where there are none. Lines that follow each other share a point and cross only where the second runs back.
+// crossing finds two lines of the section that meet where they should not: the lines from point p and to point q. It
+// gives -1, -1 where there are none. Lines that follow each other share a point and cross only where the second runs
+// back.
 func (s Station) crossing() (p, q int) {
 	for b := 1; b < len(s.Z)-1; b++ {
 		for a := range b {
@@ -13,7 +14,8 @@ func (s Station) crossing() (p, q int) {
 	return -1, -1
 }
 
-// meet says whether the lines from points a and b, a before b, have a point in common beyond the one they share in sequence.
+// meet says whether the lines from points a and b, a before b, have a point in common beyond the one they share in
+// sequence.
 func (s Station) meet(a, b int) bool {
 	a1, a2, b1, b2 := s.at(a), s.at(a+1), s.at(b), s.at(b+1)
 	if a1 == a2 || b1 == b2 { // a point given twice has no line

@@ -21,7 +21,8 @@ var demoDimensions = map[string]dimensions{
 	"osier-76": {Length: 7.6, Waterline: 7.1, Beam: 2.3, Depth: 0.98, Draft: 0.55},
 }
 
-// The offsets of the demo hulls have the dimensions that they were drawn to, and displace their load on an even keel at its draft.
+// The offsets of the demo hulls have the dimensions that they were drawn to, and displace their load on an even keel at
+// its draft.
 func TestDemoHulls(t *testing.T) {
 	dims, hulls := demoDimensions, demo(t)
 	if len(hulls) != len(loadedMass) {
@@ -87,7 +88,8 @@ func TestDemoHullsAreFair(t *testing.T) {
 	}
 }
 
-// Every second station left out changes the displacement of the demo hulls by less than 1 %, their stability by less than 2 %.
+// Every second station left out changes the displacement of the demo hulls by less than 1 %, their stability by less
+// than 2 %.
 func TestDemoGrid(t *testing.T) {
 	for id, o := range demo(t) {
 		var half hull.Offsets
@@ -102,7 +104,8 @@ func TestDemoGrid(t *testing.T) {
 	}
 }
 
-// With the load 6 cm off the centre line each launch lies well within its deck edge; rest, deck edge and vanishing are in order.
+// With the load 6 cm off the centre line each launch lies well within its deck edge; rest, deck edge and vanishing are
+// in order.
 func TestDemoRange(t *testing.T) {
 	for id, o := range demo(t) {
 		h := build(t, o)
@@ -132,8 +135,8 @@ func TestBoxRange(t *testing.T) {
 		t.Fatal(err)
 	}
 	near(t, "rest", r.Rest, 0, 0)
-	// The bilge comes out at tan φ = 0.4, before the deck goes in: between, the section below the water is a triangle and the
-	// deck edge is under where its area of 0.8 m² fills the triangle of legs a and 1: a = 1.6, tan φ = 1/1.6.
+	// The bilge comes out at tan φ = 0.4, before the deck goes in: between, the section below the water is a triangle
+	// and the deck edge is under where its area of 0.8 m² fills the triangle of legs a and 1: a = 1.6, tan φ = 1/1.6.
 	near(t, "deck edge", r.DeckEdge, math.Atan2(1, 1.6), 1e-9)
 	if _, err := h.Range(hull.Load{Mass: 4800, LCG: 3, VCG: 2}, hull.FreshWater); err == nil {
 		t.Error("an unstable boat has a range")

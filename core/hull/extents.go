@@ -17,13 +17,16 @@ type Extents struct {
 	Waterplane   float64 // its area, m²
 }
 
-// Extents measures the hull: the waterline at a draft, the bottom up to the height of the boot top, both m above the base line.
+// Extents measures the hull: the waterline at a draft, the bottom up to the height of the boot top, both m above the
+// base line.
 //
-// Between two stations the shell is laid out in strips that run at equal shares of the girth; each strip is two triangles, cut at the height,
-// for either diagonal, and the mean of both is taken. So the slope of the shell along the length is in it.
+// Between two stations the shell is laid out in strips that run at equal shares of the girth; each strip is two
+// triangles, cut at the height, for either diagonal, and the mean of both is taken. So the slope of the shell along the
+// length is in it.
 //
 // Valid: as close as the stations are; the thickness of the shell and its laps are left out.
-// Source: geometry. The tests hold boxes, wedges, cones, cylinders and Wigley's hull against closed forms and published figures.
+// Source: geometry. The tests hold boxes, wedges, cones, cylinders and Wigley's hull against closed forms and published
+// figures.
 func (h *Hull) Extents(draft, bootTop float64) (Extents, error) {
 	y, err := h.Upright(draft, 0)
 	if err != nil {

@@ -16,7 +16,8 @@ func extents(t testing.TB, o hull.Offsets, draft, bootTop float64) hull.Extents 
 	return e
 }
 
-// round is a hull whose sections are half circles about the height of the sheer, of a radius that changes evenly from a to b.
+// round is a hull whose sections are half circles about the height of the sheer, of a radius that changes evenly from a
+// to b.
 func round(n, m int, length, a, b float64) hull.Offsets {
 	return stations(n, length, func(s float64) (z, y []float64) {
 		r := a + (b-a)*s
@@ -51,7 +52,8 @@ func TestExtentsOfAWedge(t *testing.T) {
 	near(t, "waterplane", e.Waterplane, l*b/2, 1e-12)
 }
 
-// Source: half a cylinder is π·r·l with ends of π·r²/2; half the frustum of a cone is π·(a+b)·s/2 with the slant height s.
+// Source: half a cylinder is π·r·l with ends of π·r²/2; half the frustum of a cone is π·(a+b)·s/2 with the slant height
+// s.
 func TestExtentsOfCylinderAndCone(t *testing.T) {
 	const l, r = 4.0, 0.9
 	share(t, "cylinder", extents(t, round(5, 181, l, r, r), 0.3, 0.3).Shell, math.Pi*r*l+math.Pi*r*r, 5e-5)
@@ -67,7 +69,8 @@ func TestExtentsOfCylinderAndCone(t *testing.T) {
 	share(t, "bottom of a cylinder", extents(t, round(5, 361, l, r, r), 0.3, up).Bottom, arc*l+2*segment, 1e-4)
 }
 
-// A hull whose bottom rises evenly forward is as much larger as its slope says: what the girths alone leave out. Source: Pythagoras.
+// A hull whose bottom rises evenly forward is as much larger as its slope says: what the girths alone leave out.
+// Source: Pythagoras.
 func TestExtentsCountTheSlope(t *testing.T) {
 	const l, b, rise = 4.0, 2.0, 3.0
 	o := stations(5, l, func(s float64) (z, y []float64) {
@@ -77,14 +80,15 @@ func TestExtentsCountTheSlope(t *testing.T) {
 	near(t, "shell", e.Shell, b*math.Hypot(l, rise)+2*0.5*l+2*b*0.5, 1e-12) // the sides are parallelograms 0.5 m high
 }
 
-// Source: the wetted surface of Wigley's parabolic hull with L/B = 10 and L/T = 16 is 0.661·L·(2T + B), as the cooperative experiments of
-// the ITTC give it (1983), from memory.
+// Source: the wetted surface of Wigley's parabolic hull with L/B = 10 and L/T = 16 is 0.661·L·(2T + B), as the
+// cooperative experiments of the ITTC give it (1983), from memory.
 func TestBottomOfWigleysHull(t *testing.T) {
 	const l, b, draft = 10.0, 1.0, 0.625
 	share(t, "wetted surface", extents(t, wigley(81, 41, l, b, draft), draft, draft).Bottom, 0.661*l*(2*draft+b), 1e-3)
 }
 
-// The shell of the demo hulls is more than the girths alone, which leave out slope and ends, and grows with the height up to the whole.
+// The shell of the demo hulls is more than the girths alone, which leave out slope and ends, and grows with the height
+// up to the whole.
 func TestExtentsOfTheDemoHulls(t *testing.T) {
 	for id, o := range demo(t) {
 		h := build(t, o)

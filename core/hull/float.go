@@ -14,12 +14,13 @@ const (
 
 // Float finds how a load floats at rest in water of the given density (kg/m³): draft, trim and heel.
 //
-// The equilibrium is where the hull displaces the load (ρ·V = m) and the centres of buoyancy and gravity are in one vertical.
-// Newton's method with the exact waterplane integrals as derivatives starts from the even keel; where it fails, nested
-// bracketed searches take over, draft inside trim inside heel. The number of steps is bounded and the same each time.
+// The equilibrium is where the hull displaces the load (ρ·V = m) and the centres of buoyancy and gravity are in one
+// vertical. Newton's method with the exact waterplane integrals as derivatives starts from the even keel; where it
+// fails, nested bracketed searches take over, draft inside trim inside heel. The number of steps is bounded and the
+// same each time.
 //
-// An error is one of [ErrLoad], [ErrTooHeavy] (the sheer is under), [ErrUnstable] (GM is not above zero upright, or no heel
-// balances the load) and [ErrNoBalance] (no trim does).
+// An error is one of [ErrLoad], [ErrTooHeavy] (the sheer is under), [ErrUnstable] (GM is not above zero upright, or no
+// heel balances the load) and [ErrNoBalance] (no trim does).
 //
 // Valid: a closed hull in still water, solid loads that do not move; trims up to 35°.
 // Source: Archimedes' principle; Barrass & Derrett (GM = KB + BM - KG).
@@ -104,7 +105,8 @@ type attitude struct {
 	sums
 }
 
-// gm is the transverse metacentric height where the centres are in one vertical. With trim the vertical is inclined to w.
+// gm is the transverse metacentric height where the centres are in one vertical. With trim the vertical is inclined to
+// w.
 func (a attitude) gm(q question) float64 {
 	_, wg := a.plane.across(q.load.TCG, q.load.VCG)
 	cos := math.Cos(math.Atan(a.slope))
@@ -135,7 +137,8 @@ func (h *Hull) floating(q question, a attitude) (Floating, error) {
 	return f, nil
 }
 
-// lowestSheer finds the lowest point of the sheer: at a station, as the sheer is straight between them and the water plane.
+// lowestSheer finds the lowest point of the sheer: at a station, as the sheer is straight between them and the water
+// plane.
 func (h *Hull) lowestSheer(a attitude) Freeboard {
 	low, cos := Freeboard{Height: math.Inf(1)}, math.Cos(math.Atan(a.slope))
 	for i := range h.sections {

@@ -17,8 +17,8 @@ func surface(draft, slope float64, p plane, middle float64) Surface {
 	return Surface{math.Cos(math.Atan(slope)), slope, p.cos, p.sin, draft, middle}
 }
 
-// Above is the height of a point of the boat above the water, m; below zero under it. With the highest point of the boat it
-// is what a bridge must clear.
+// Above is the height of a point of the boat above the water, m; below zero under it. With the highest point of the
+// boat it is what a bridge must clear.
 //
 // Valid: still water, the boat at rest and loaded as computed.
 // Source: the axes turned by heel and trim.
@@ -46,9 +46,9 @@ const (
 	leastFloodingStep = 4 * math.Pi / 180
 )
 
-// FloodingAngle is the heel, rad above zero, at which the sheer or the first of some openings comes to the water: by sign to
-// starboard (+1) or to port (-1), whatever turns the boat so far; π/2 where none does before. The boat, which floats as given, is free to trim and
-// sink. An angle of 0 says that water comes aboard upright.
+// FloodingAngle is the heel, rad above zero, at which the sheer or the first of some openings comes to the water: by
+// sign to starboard (+1) or to port (-1), whatever turns the boat so far; π/2 where none does before. The boat, which
+// floats as given, is free to trim and sink. An angle of 0 says that water comes aboard upright.
 //
 // Valid: as [Hull.Float].
 // Source: definition of the downflooding angle, as in ISO 12217-1, from memory.

@@ -4,8 +4,8 @@ import "math"
 
 // Densities of water, kg/m³.
 //
-// Source: Tupper, Introduction to Naval Architecture, Table 5.1 (1.000 and 1.025 t/m³; at 20 °C 998.1 and 1024.7 kg/m³). US
-// rules take 62.4 lb/ft³ for fresh water, which is 999.55 kg/m³; 62.2 and 62.5 are printed elsewhere.
+// Source: Tupper, Introduction to Naval Architecture, Table 5.1 (1.000 and 1.025 t/m³; at 20 °C 998.1 and
+// 1024.7 kg/m³). US rules take 62.4 lb/ft³ for fresh water, which is 999.55 kg/m³; 62.2 and 62.5 are printed elsewhere.
 const (
 	FreshWater   = 1000.0
 	FreshWaterUS = 62.4 * Pound / (Foot * Foot * Foot)
@@ -25,8 +25,8 @@ const (
 // Source: Barrass & Derrett, ch. 9.
 func Waterplane(length, beam, cwp float64) float64 { return cwp * length * beam }
 
-// KgPerCm is the mass that sinks a boat 1 cm, kg/cm: A_W·ρ/100, with A_W in m² and ρ in kg/m³; tonnes per centimetre (TPC)
-// times 1000.
+// KgPerCm is the mass that sinks a boat 1 cm, kg/cm: A_W·ρ/100, with A_W in m² and ρ in kg/m³; tonnes per centimetre
+// (TPC) times 1000.
 //
 // Valid: small changes of draft, over which the waterplane stays the same.
 // Source: Barrass & Derrett, ch. 9: TPC = A_W·ρ/100 with ρ in t/m³.
@@ -40,8 +40,8 @@ func KgPerCm(waterplane, density float64) float64 { return waterplane * density 
 // Source: US handbooks, from memory.
 func PoundsPerInch(waterplane, density float64) float64 { return waterplane * density * Inch / Pound }
 
-// MomentToTrim is the moment that changes trim by 1 cm, kg·m/cm: W·GM_L/(100·L), with the mass W in kg, GM_L in m and the
-// length L in m over which trim is measured.
+// MomentToTrim is the moment that changes trim by 1 cm, kg·m/cm: W·GM_L/(100·L), with the mass W in kg, GM_L in m and
+// the length L in m over which trim is measured.
 //
 // Valid: small trim; BM_L may replace GM_L.
 // Source: Barrass & Derrett: MCT1cm.
@@ -65,7 +65,8 @@ func BoxBM(beam, draft float64) float64 { return ratio(beam*beam, 12*draft) }
 // Source: Barrass & Derrett, p. 111.
 func BoxLeastKM(beam float64) float64 { return beam / math.Sqrt(6) }
 
-// MorrishKB estimates the height of the centre of buoyancy above the keel, m: T·(5/6 - Cb/(3·Cwp)), with the draft T in m.
+// MorrishKB estimates the height of the centre of buoyancy above the keel, m: T·(5/6 - Cb/(3·Cwp)), with the draft T in
+// m.
 //
 // Valid: normal forms; exact for boxes and wedges.
 // Source: Morrish's formula, textbooks.
@@ -76,7 +77,8 @@ func MorrishKB(draft, cb, cwp float64) float64 {
 	return draft * (5.0/6 - cb/(3*cwp))
 }
 
-// WaterplaneInertia estimates the second moment of a waterplane about its centre line, m⁴: C·L·B³/12, C = 0.096 + 0.89·Cwp².
+// WaterplaneInertia estimates the second moment of a waterplane about its centre line, m⁴: C·L·B³/12, C = 0.096 +
+// 0.89·Cwp².
 //
 // Valid: normal forms; 1.4 % below a rectangle's.
 // Source: a public ship-design worked example, read at second hand.
@@ -128,9 +130,10 @@ type Drafts struct{ Aft, Fore float64 }
 // Trim is the draft aft less the draft fore, m: above zero by the stern.
 func (d Drafts) Trim() float64 { return d.Aft - d.Fore }
 
-// After gives the drafts after a mass w (kg; below zero for one taken off) comes aboard at d (m) forward of the centre of
-// flotation: sinkage w/kgPerCm, change of trim w·d/mct, in cm. aftShare is the share of the change of trim that goes to the
-// draft aft: the distance from the centre of flotation to the aft end divided by the length; ½ where it is at midlength.
+// After gives the drafts after a mass w (kg; below zero for one taken off) comes aboard at d (m) forward of the centre
+// of flotation: sinkage w/kgPerCm, change of trim w·d/mct, in cm. aftShare is the share of the change of trim that goes
+// to the draft aft: the distance from the centre of flotation to the aft end divided by the length; ½ where it is at
+// midlength.
 //
 // Valid: small changes. ok is false where kgPerCm or mct is not above zero.
 // Source: Barrass & Derrett; a Derrett exercise. A printed solution adds the whole trim to one end; that is a slip.

@@ -8,7 +8,8 @@ import (
 	"ribband/core/hull"
 )
 
-// table reads a table of offsets from bytes: the number of points, then numbers of 8 bytes, or of 1 byte in centimetres.
+// table reads a table of offsets from bytes: the number of points, then numbers of 8 bytes, or of 1 byte in
+// centimetres.
 func table(data []byte) hull.Offsets {
 	if len(data) < 2 {
 		return hull.Offsets{}
@@ -45,7 +46,8 @@ func table(data []byte) hull.Offsets {
 	return o
 }
 
-// FuzzHull makes hulls of any table and floats any load: nothing panics, and a number that is none comes only as an error.
+// FuzzHull makes hulls of any table and floats any load: nothing panics, and a number that is none comes only as an
+// error.
 func FuzzHull(f *testing.F) {
 	f.Add([]byte{}, 900.0, 2.0, 0.0, 0.4, 0.3, 0.0, 0.0)
 	good := []byte{3, 0}

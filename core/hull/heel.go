@@ -2,17 +2,17 @@ package hull
 
 import "math"
 
-// How far apart the heels are at which the lever is looked at on the way from upright: closer where the metacentric height is so small against what
-// heels the boat that the shape of the hull decides.
+// How far apart the heels are at which the lever is looked at on the way from upright: closer where the metacentric
+// height is so small against what heels the boat that the shape of the hull decides.
 const (
 	heelStep  = 2.5 * math.Pi / 180
 	stiffStep = 5 * math.Pi / 180
 	stiff     = 0.5 // largest TCG/GM of the wider steps
 )
 
-// heelOver finds the equilibrium of a load off the centre line: the first heel from upright to the side of the load at which the
-// righting lever rises through zero. Newton's method may pass that one by and settle at another, where the deck is under; so what it
-// finds is only taken where the lever heels the boat further everywhere on the way there.
+// heelOver finds the equilibrium of a load off the centre line: the first heel from upright to the side of the load at
+// which the righting lever rises through zero. Newton's method may pass that one by and settle at another, where the
+// deck is under; so what it finds is only taken where the lever heels the boat further everywhere on the way there.
 func (h *Hull) heelOver(q question, upright attitude) (attitude, bool) {
 	guess, found := h.newtonHeel(q, upright)
 	if found && guess.heel*q.load.TCG > 0 && h.leansOn(q, upright, math.Abs(guess.heel)) {
@@ -21,8 +21,9 @@ func (h *Hull) heelOver(q question, upright attitude) (attitude, bool) {
 	return h.bracketHeel(q, upright)
 }
 
-// leansOn says whether the lever heels the boat further at every heel looked at from upright to before reach. Each is estimated from one
-// set of sums, set right by the linear terms for what draught and trim still lack; one that comes near zero counts as rising through it.
+// leansOn says whether the lever heels the boat further at every heel looked at from upright to before reach. Each is
+// estimated from one set of sums, set right by the linear terms for what draught and trim still lack; one that comes
+// near zero counts as rising through it.
 func (h *Hull) leansOn(q question, upright attitude, reach float64) bool {
 	sign := math.Copysign(1, q.load.TCG)
 	near := math.Abs(upright.error3(q)) / 20
@@ -41,7 +42,8 @@ func (h *Hull) leansOn(q question, upright attitude, reach float64) bool {
 	return true
 }
 
-// leant is an attitude with draught and trim set right by one step of Newton's method at its heel, and about what error3 is there.
+// leant is an attitude with draught and trim set right by one step of Newton's method at its heel, and about what
+// error3 is there.
 func (h *Hull) leant(q question, from attitude) (a attitude, lever float64, ok bool) {
 	a = h.moved(from.draft, from.slope, from.heel, heeledBy(from.heel))
 	f1, f2 := a.errors2(q)

@@ -10,7 +10,8 @@ import (
 	"gonum.org/v1/gonum/interp"
 )
 
-// Hull is a table of offsets prepared for computing. It is never changed after [New] and may be used by several at once.
+// Hull is a table of offsets prepared for computing. It is never changed after [New] and may be used by several at
+// once.
 type Hull struct {
 	aft, fore float64 // x of the first and last station
 	middle    float64 // x of midlength
@@ -47,8 +48,8 @@ func New(o Offsets) (*Hull, error) {
 	return h, h.tabulate()
 }
 
-// weights are those with which samples at x make an integral: Simpson's, or the trapezoidal rule's where one of those is not
-// above zero, so that more volume at a station is always more volume of the hull.
+// weights are those with which samples at x make an integral: Simpson's, or the trapezoidal rule's where one of those
+// is not above zero, so that more volume at a station is always more volume of the hull.
 func weights(x []float64) []float64 {
 	by := func(rule func(x, f []float64) float64) []float64 {
 		w := make([]float64, len(x))

@@ -24,7 +24,8 @@ type Hydrostatics struct {
 	Block, Plane, Prismatic     float64 // coefficients Cb, Cwp, Cp
 }
 
-// steepest is the largest trim for which hydrostatics are given; sliver is the share of the hull's volume that counts as none.
+// steepest is the largest trim for which hydrostatics are given; sliver is the share of the hull's volume that counts
+// as none.
 const (
 	steepest = math.Pi / 3
 	sliver   = 1e-9
@@ -35,13 +36,13 @@ func (h *Hull) Upright(draft, trim float64) (Hydrostatics, error) { return h.At(
 
 // At gives the hydrostatics at a draft at midlength (m), a trim and a heel (rad).
 //
-// Volume V = ∫A dx; LCB, TCB, KB its centre; waterplane area A_W; BMt = I_T/V and BMl = I_L/V with the second moments of the
-// waterplane (m⁴) about the axes through its centre; wetted surface = ∫girth dx, without transom and without the factor for
-// the slope of the shell along the length; Cb = V/(LWL·BWL·T), Cwp = A_W/(LWL·BWL), Cp = V/(LWL·A_max), with T the depth of
-// the lowest point and A_max the largest section below the water.
+// Volume V = ∫A dx; LCB, TCB, KB its centre; waterplane area A_W; BMt = I_T/V and BMl = I_L/V with the second moments
+// of the waterplane (m⁴) about the axes through its centre; wetted surface = ∫girth dx, without transom and without the
+// factor for the slope of the shell along the length; Cb = V/(LWL·BWL·T), Cwp = A_W/(LWL·BWL), Cp = V/(LWL·A_max), with
+// T the depth of the lowest point and A_max the largest section below the water.
 //
-// Valid: any heel; a trim below 60°; still water; as exact as the stations are close: the ends of the waterline lie on the
-// straight line between two stations.
+// Valid: any heel; a trim below 60°; still water; as exact as the stations are close: the ends of the waterline lie on
+// the straight line between two stations.
 // Source: Barrass & Derrett, Ship Stability for Masters and Mates, ch. 9 to 12 (definitions, Simpson's rule).
 func (h *Hull) At(draft, trim, heel float64) (Hydrostatics, error) {
 	if !usable(draft) || !(math.Abs(trim) < steepest) || !(math.Abs(heel) <= math.Pi) {
@@ -72,7 +73,8 @@ func (y *Hydrostatics) fill(h *Hull, t sums, p plane) {
 	y.BMt, y.BMl = t.radii(cos)
 }
 
-// radii are BMt and BMl at the trim with the given cosine: along the length the plane is longer by 1/cos than its projection.
+// radii are BMt and BMl at the trim with the given cosine: along the length the plane is longer by 1/cos than its
+// projection.
 func (t sums) radii(cos float64) (transverse, longitudinal float64) {
 	if !(t.a0 > 0) || !(t.v > 0) {
 		return 0, 0
@@ -139,8 +141,8 @@ func (y Hydrostatics) PoundsPerInch(density float64) float64 {
 	return PoundsPerInch(y.WaterplaneArea, density)
 }
 
-// MomentToTrim is the moment that changes trim by 1 cm over length, kg·m/cm, with BMl in place of GMl. See [MomentToTrim];
-// [Floating.MomentToTrim] has the true GMl.
+// MomentToTrim is the moment that changes trim by 1 cm over length, kg·m/cm, with BMl in place of GMl. See
+// [MomentToTrim]; [Floating.MomentToTrim] has the true GMl.
 //
 // Valid: where BMl is large against BG, as in all usual hulls.
 // Source: Barrass & Derrett.

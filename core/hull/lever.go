@@ -13,9 +13,10 @@ type Lever struct {
 	Freeboard   float64 // lowest height of the sheer, m; from zero down an open boat floods and the lever is lost
 }
 
-// RightingLevers gives the righting lever of a load at each of the heels (rad, up to ±180°), with free trim: at each heel the
-// boat sinks and trims until it displaces the load and balances along its length. GZ is the distance across, in the water
-// plane, from the centre of gravity to that of buoyancy. A lever whose freeboard is not above zero is that of a decked hull.
+// RightingLevers gives the righting lever of a load at each of the heels (rad, up to ±180°), with free trim: at each
+// heel the boat sinks and trims until it displaces the load and balances along its length. GZ is the distance across,
+// in the water plane, from the centre of gravity to that of buoyancy. A lever whose freeboard is not above zero is that
+// of a decked hull.
 //
 // The boat need not be stable; an error is of the kinds of [Hull.Float] except [ErrUnstable].
 //
@@ -48,15 +49,16 @@ func (a attitude) lever(q question) float64 {
 	return a.ms/a.v - sg
 }
 
-// Range is how far a boat may heel, to the side to which its load heels it, or to starboard; to port all are below zero.
+// Range is how far a boat may heel, to the side to which its load heels it, or to starboard; to port all are below
+// zero.
 type Range struct {
 	Rest      float64 // heel at rest, rad
 	DeckEdge  float64 // heel at which the sheer comes to the water, rad: there an open boat floods
 	Vanishing float64 // heel beyond which a decked hull would not come back, rad; ±180° where it always does
 }
 
-// Range finds the heels of deck-edge immersion and of vanishing stability, with free trim, by steps of 2° and a bracketed
-// search between two of them. Its errors are those of [Hull.Float].
+// Range finds the heels of deck-edge immersion and of vanishing stability, with free trim, by steps of 2° and a
+// bracketed search between two of them. Its errors are those of [Hull.Float].
 //
 // Valid: as [Hull.Float]; for an open boat DeckEdge is the limit and Vanishing a figure of comparison only.
 // Source: definitions; Barrass & Derrett.

@@ -28,7 +28,8 @@ type Load struct {
 	Mass, LCG, TCG, VCG float64
 }
 
-// Sum adds up a mass table: the total and its centre Σm·x/Σm, Σm·y/Σm, Σm·z/Σm. A total of zero has its centre at the origin.
+// Sum adds up a mass table: the total and its centre Σm·x/Σm, Σm·y/Σm, Σm·z/Σm. A total of zero has its centre at the
+// origin.
 //
 // Valid: items that [Item.Check] takes.
 // Source: definition of the centre of gravity.

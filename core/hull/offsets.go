@@ -12,8 +12,8 @@ type Offsets struct {
 
 // Station is one section of the hull.
 //
-// Z may stay the same from one point to the next (a flat, a hard chine) and so may Y (a vertical side); Z never falls. The
-// first point is the keel, whose half-breadth may be above zero (a flat keel), the last the sheer.
+// Z may stay the same from one point to the next (a flat, a hard chine) and so may Y (a vertical side); Z never falls.
+// The first point is the keel, whose half-breadth may be above zero (a flat keel), the last the sheer.
 type Station struct {
 	X float64   `json:"x" yaml:"x"` // from the aft end, m
 	Z []float64 `json:"z" yaml:"z"` // heights above the base line from the keel to the sheer, m

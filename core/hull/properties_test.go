@@ -62,8 +62,8 @@ func finite(t *rapid.T, v reflect.Value) {
 	}
 }
 
-// What floats displaces its load, and its centres of buoyancy and gravity are in one vertical, by the hydrostatics computed
-// anew at the draft, trim and heel found. What does not says why.
+// What floats displaces its load, and its centres of buoyancy and gravity are in one vertical, by the hydrostatics
+// computed anew at the draft, trim and heel found. What does not says why.
 func TestEquilibrium(t *testing.T) {
 	floats := 0
 	rapid.Check(t, func(t *rapid.T) {
@@ -105,8 +105,8 @@ func alike(t *rapid.T, a, b reflect.Value) {
 	}
 }
 
-// apart gives how far the centre of buoyancy is from the vertical through the centre of gravity, in the plane of the water:
-// along the boat and across.
+// apart gives how far the centre of buoyancy is from the vertical through the centre of gravity, in the plane of the
+// water: along the boat and across.
 func apart(f hull.Floating) (along, across float64) {
 	x, y, z := f.LCB-f.Load.LCG, f.TCB-f.Load.TCG, f.KB-f.Load.VCG
 	s, w := y*math.Cos(f.Heel)+z*math.Sin(f.Heel), z*math.Cos(f.Heel)-y*math.Sin(f.Heel)

@@ -17,8 +17,8 @@ type section struct {
 	lengths []float64 // of the shell from the point before to this one; the deck has none
 }
 
-// cut is what a section has below a waterline. s runs along the waterline to starboard, w square to it upward, both from
-// the base line at the centre line.
+// cut is what a section has below a waterline. s runs along the waterline to starboard, w square to it upward, both
+// from the base line at the centre line.
 type cut struct {
 	area, ms, mw float64 // the area and its moments: ∫s dA, ∫w dA
 	b, b1, b2    float64 // of the waterline's chord: its length, ∫s ds, ∫s² ds
@@ -49,7 +49,8 @@ func newSection(st Station) section {
 	return s
 }
 
-// layerMoment is the moment about the base line of both sides of a layer from height z, dz high, with half-breadths a below and c above.
+// layerMoment is the moment about the base line of both sides of a layer from height z, dz high, with half-breadths a
+// below and c above.
 func layerMoment(z, dz, a, c float64) float64 { return z*(a+c)*dz + dz*dz*(a+2*c)/3 }
 
 // level cuts the section at height v with a waterline that is not heeled, from the tables.
@@ -74,8 +75,8 @@ func (s *section) level(v float64) cut {
 	}
 }
 
-// heeled cuts the section with the waterline at distance v from the base line at the centre line, at the heel whose cosine
-// and sine are given.
+// heeled cuts the section with the waterline at distance v from the base line at the centre line, at the heel whose
+// cosine and sine are given.
 //
 // By Green's theorem along the edges below the waterline: area = -∮w' ds, ∫w' dA = -½∮w'² ds, ∫s dA = -∮s·w' ds, with
 // w' = w - v. The waterline itself adds nothing to any of them, as w' is zero there.

@@ -29,8 +29,8 @@ func (h *Hull) moved(draft, slope, heel float64, p plane) attitude {
 	return attitude{draft, slope, heel, p, h.sums(draft, slope, p)}
 }
 
-// balance finds draft and trim at a heel, from a start. ok is false where no trim up to the steepest balances the load; the
-// attitude is then that at the steepest trim.
+// balance finds draft and trim at a heel, from a start. ok is false where no trim up to the steepest balances the load;
+// the attitude is then that at the steepest trim.
 func (h *Hull) balance(q question, p plane, start attitude) (attitude, bool) {
 	a := h.moved(start.draft, start.slope, start.heel, p)
 	span := h.top() - h.bottom()
@@ -56,8 +56,9 @@ func (a attitude) step2(q question, f1, f2 float64) (draft, slope float64, ok bo
 	return draft, slope, !math.IsNaN(draft+slope) && !math.IsInf(draft+slope, 0)
 }
 
-// jacobian has the derivatives of errors2 and error3 by draft, slope and heel. They follow from the waterplane: a layer at
-// the waterline comes in or goes out where the plane moves; and by heel the coordinates turn (ds = w dφ, dw = -s dφ).
+// jacobian has the derivatives of errors2 and error3 by draft, slope and heel. They follow from the waterplane: a layer
+// at the waterline comes in or goes out where the plane moves; and by heel the coordinates turn (ds = w dφ, dw = -s
+// dφ).
 func (a attitude) jacobian(q question) [3][3]float64 {
 	sg, wg := a.plane.across(q.load.TCG, q.load.VCG)
 	v, vl := 1/q.volume, 1/(q.volume*q.length)
@@ -116,9 +117,9 @@ func (h *Hull) draftAt(volume, slope float64, p plane) float64 {
 	return root(low, high, f(low), f(high), f)
 }
 
-// root finds where f is zero between low and high, at which it has the values given, of different signs: by regula falsi with
-// the weight of an end halved that stays twice (the Illinois rule), and by bisection every fourth step. Of all
-// places tried it gives the one where f is least.
+// root finds where f is zero between low and high, at which it has the values given, of different signs: by regula
+// falsi with the weight of an end halved that stays twice (the Illinois rule), and by bisection every fourth step. Of
+// all places tried it gives the one where f is least.
 func root(low, high, fl, fh float64, f func(float64) float64) float64 {
 	return rootTo(low, high, fl, fh, 0, f)
 }

@@ -37,8 +37,8 @@ type sums struct {
 	girth         float64 // wetted shell by girths
 }
 
-// sums integrates below the water plane that stands at the draft at midlength and rises aft by slope, the tangent of the
-// trim: at a the waterline is at w = draft - slope·a.
+// sums integrates below the water plane that stands at the draft at midlength and rises aft by slope, the tangent of
+// the trim: at a the waterline is at w = draft - slope·a.
 func (h *Hull) sums(draft, slope float64, p plane) sums {
 	var t sums
 	for i := range h.sections {

@@ -13,8 +13,8 @@ type Foam struct{ Litres, Kilograms float64 }
 // FlotationFoam is the foam that fills a volume.
 //
 // Formula: l = 1000×V×(1 + loss); kg = V×density×(1 + loss); V in m³, density in kg/m³.
-// Valid: loss a share from 0 to 2 (trimmings, overpacking). How much foam a boat needs is another question: local rules and
-// the hull's calculation decide. Two-part foams give off heat and harmful vapour: follow the maker's data sheet.
+// Valid: loss a share from 0 to 2 (trimmings, overpacking). How much foam a boat needs is another question: local rules
+// and the hull's calculation decide. Two-part foams give off heat and harmful vapour: follow the maker's data sheet.
 // Source: definition of density; the loss is the yard's: common practice, no source.
 func FlotationFoam(volume, density, loss float64) (Foam, error) {
 	const place = "working out flotation foam"

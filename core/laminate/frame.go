@@ -35,10 +35,11 @@ type Frame struct {
 
 // NewFrame works out the tube of a top.
 //
-// Formula: bow = 2×H + W - (4 - pi)×r + 8×c²/(3×W): two legs, the roof, two quarter bends that cut the corners, and what the
-// crown adds; rail between bows = L/(bows - 1), two for each gap; bends = 2×bows; welds = 4×(bows - 1); feet = 2×bows.
-// L length, W width, H height, c crown, r radius of the bends, all in m and to the tube's middle.
-// Valid: 2 to 12 bows; r at most H and W/2; c at most W/4 (the arc of a shallow crown). Mitres, sleeves and offcuts come on top.
+// Formula: bow = 2×H + W - (4 - pi)×r + 8×c²/(3×W): two legs, the roof, two quarter bends that cut the corners, and
+// what the crown adds; rail between bows = L/(bows - 1), two for each gap; bends = 2×bows; welds = 4×(bows - 1); feet =
+// 2×bows. L length, W width, H height, c crown, r radius of the bends, all in m and to the tube's middle.
+// Valid: 2 to 12 bows; r at most H and W/2; c at most W/4 (the arc of a shallow crown). Mitres, sleeves and offcuts
+// come on top.
 // Source: geometry; the layout of the frame is common practice, no source.
 func NewFrame(t Top) (Frame, error) {
 	if err := t.check(); err != nil {

@@ -61,10 +61,12 @@ func NewGelcoat(name string, area, mils, loss, density float64) (Gelcoat, error)
 	return Gelcoat{litres, litres * density}, nil
 }
 
-// WetOut is the resin in US gallons that some layers of cloth take over an area in ft², by the cover of each layer in ft²/gal.
+// WetOut is the resin in US gallons that some layers of cloth take over an area in ft², by the cover of each layer in
+// ft²/gal.
 //
 // Formula: gal = sum(area/cover).
-// Valid: a supplier's rule of thumb to hold against [Stack]: 40 ft² of 8-10 oz cloth, 50 of 3/4 oz mat, 30 of 1.5 oz mat, 35 of 24 oz roving.
+// Valid: a supplier's rule of thumb to hold against [Stack]: 40 ft² of 8-10 oz cloth, 50 of 3/4 oz mat, 30 of 1.5 oz
+// mat, 35 of 24 oz roving.
 // Source: resin supplier's page.
 func WetOut(area float64, covers ...float64) (float64, error) {
 	const place = "working out the wet-out"

@@ -1,8 +1,8 @@
-// Package laminate works out what a boat's glass-fibre, coatings, foam, cushions, timber and top frame take: thickness, mass, litres,
-// board feet and metres of tube. Each quantity says its formula and where that is from.
+// Package laminate works out what a boat's glass-fibre, coatings, foam, cushions, timber and top frame take: thickness,
+// mass, litres, board feet and metres of tube. Each quantity says its formula and where that is from.
 //
-// The relations of ISO 12215-5 are here to plan materials and to see early that a laminate is thin. They do not replace the
-// standard: see [Caution].
+// The relations of ISO 12215-5 are here to plan materials and to see early that a laminate is thin. They do not replace
+// the standard: see [Caution].
 package laminate
 
 import "fmt"

@@ -255,7 +255,8 @@ func anyPlies(t *rapid.T) []Ply {
 	}), 1, 8).Draw(t, "plies")
 }
 
-// The mass of a laminate is that of its volume, its psi lies between those of its plies, and another ply makes it thicker.
+// The mass of a laminate is that of its volume, its psi lies between those of its plies, and another ply makes it
+// thicker.
 func TestStackIsConsistent(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		plies := anyPlies(t)

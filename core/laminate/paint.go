@@ -8,8 +8,8 @@ import (
 // AntifoulingArea is the area below the waterline in the square of the unit that goes in.
 //
 // Formula: A = LWL×(B + T)×f; LWL the waterline length, B the beam, T the draft, f a factor of the hull's shape.
-// Valid: an estimate. f is a setting: paint makers give 1.0 or 0.85 for full and motor boats, 0.75 for medium, 0.5 or 0.6 for fin
-// keels, 18 % and more apart. No reduction is f = 1; some tables print 0 for it.
+// Valid: an estimate. f is a setting: paint makers give 1.0 or 0.85 for full and motor boats, 0.75 for medium, 0.5 or
+// 0.6 for fin keels, 18 % and more apart. No reduction is f = 1; some tables print 0 for it.
 // Source: paint makers' pages.
 func AntifoulingArea(lwl, beam, draft, factor float64) (float64, error) {
 	const place = "working out antifouling"

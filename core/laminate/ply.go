@@ -21,8 +21,8 @@ var fibres = map[Fibre]struct{ a, b, c float64 }{
 
 // PlyThickness is the thickness of a ply in mm.
 //
-// Formula: E-glass t = w/3072×(2.56/psi - 1.36); carbon t = w/2160×(1.8/psi - 0.6); aramid t = w/1740×(1.45/psi - 0.25);
-// t in mm, w the fibre in g/m², psi the fibre's share of the mass.
+// Formula: E-glass t = w/3072×(2.56/psi - 1.36); carbon t = w/2160×(1.8/psi - 0.6); aramid t = w/1740×(1.45/psi -
+// 0.25); t in mm, w the fibre in g/m², psi the fibre's share of the mass.
 // Valid: psi from 0.1 to 0.9, no voids; glass 2.56 and resin 1.2 g/cm³.
 // Source: ISO 12215-5 Annex C, via a public implementation.
 func PlyThickness(f Fibre, w, psi float64) (float64, error) {
@@ -58,8 +58,8 @@ func GlassFor(mm, psi float64) (float64, error) {
 
 // ResinNeed is the resin that goes with some glass, in the unit of the glass.
 //
-// Formula: resin = glass×(1 - psi)/psi; psi the glass's share of the mass. Mat at 0.30 takes 2.333 of resin, not the 2.5 of
-// some pages, which is 28.6 % glass.
+// Formula: resin = glass×(1 - psi)/psi; psi the glass's share of the mass. Mat at 0.30 takes 2.333 of resin, not the
+// 2.5 of some pages, which is 28.6 % glass.
 // Valid: psi from 0.1 to 0.9; no waste.
 // Source: definition of psi.
 func ResinNeed(glass, psi float64) (float64, error) {

@@ -7,8 +7,8 @@ import (
 
 // LeastGlass is the least glass of an outside hull in kg/m².
 //
-// Formula: bottom w = 0.43×k5×(1.5 + 0.03×V + 0.15×m^0.33); sides the same without 0.03×V; w in kg/m², V the top speed in kn,
-// m the loaded displacement in kg, k5 the factor of the fibre (1 for mat and roving of E-glass).
+// Formula: bottom w = 0.43×k5×(1.5 + 0.03×V + 0.15×m^0.33); sides the same without 0.03×V; w in kg/m², V the top speed
+// in kn, m the loaded displacement in kg, k5 the factor of the fibre (1 for mat and roving of E-glass).
 // Valid: monohulls of glass-fibre, 2.5 to 24 m; each number above zero. A first check, see [Caution].
 // Source: ISO 12215-5:2008 eq. 47, read in a secondary place.
 func LeastGlass(kg, knots, k5 float64) (bottom, side float64, err error) {
@@ -42,7 +42,8 @@ type Panel struct {
 
 // SkinThickness is the least thickness of a panel in mm.
 //
-// Formula: t = b×kc×sqrt(P×k2/(1000×sd)); b in mm, P in kN/m², sd the design strength in N/mm² (half of [FlexuralStrength]).
+// Formula: t = b×kc×sqrt(P×k2/(1000×sd)); b in mm, P in kN/m², sd the design strength in N/mm² (half of
+// [FlexuralStrength]).
 // Valid: single skin, strength only, not stiffness; kc from 0.5 to 1, k2 up to 0.5. A first check, see [Caution].
 // Source: ISO 12215-5, via a public implementation.
 func SkinThickness(p Panel, strength float64) (float64, error) {

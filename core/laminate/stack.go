@@ -32,9 +32,10 @@ func (l Laminate) Total() float64 { return l.Glass + l.Resin }
 
 // Stack works out a laminate from its plies.
 //
-// Formula: thickness, glass and resin are the sums of the plies' ([PlyThickness], [ResinNeed]); psi = sum(w)/sum(w/psi);
-// density as [Density]. The mixed psi gives the thickness of the sum, since every ply is linear in w and w/psi. It does not
-// where one psi is set for all plies: the standard's own example has 5.675 mm that way and 5.763 mm ply by ply.
+// Formula: thickness, glass and resin are the sums of the plies' ([PlyThickness], [ResinNeed]); psi =
+// sum(w)/sum(w/psi); density as [Density]. The mixed psi gives the thickness of the sum, since every ply is linear in w
+// and w/psi. It does not where one psi is set for all plies: the standard's own example has 5.675 mm that way and
+// 5.763 mm ply by ply.
 // Valid: E-glass, no voids, at least one ply.
 // Source: ISO 12215-5 Annex C and example C.3.2, via a public implementation.
 func Stack(name string, plies []Ply, m Method) (Laminate, error) {

@@ -6,10 +6,12 @@ import (
 	"strings"
 )
 
-// steps are what a shop measures to, in millionths of the unit: lengths to 0.1 m, areas to 0.05 m², volumes to the litre, weights and liquids to 0.01. Common practice, no source.
+// steps are what a shop measures to, in millionths of the unit: lengths to 0.1 m, areas to 0.05 m², volumes to the
+// litre, weights and liquids to 0.01. Common practice, no source.
 var steps = map[string]Quantity{"each": scale, "set": scale, "pair": scale, "m": scale / 10, "m2": scale / 20, "m3": scale / 1000, "l": scale / 100, "kg": scale / 100}
 
-// ForUse rounds a quantity of zero or more up to what a shop measures to: whole pieces, lengths to 0.1 m, areas to 0.05 m². A unit without a step stays as it is.
+// ForUse rounds a quantity of zero or more up to what a shop measures to: whole pieces, lengths to 0.1 m, areas to
+// 0.05 m². A unit without a step stays as it is.
 func (q Quantity) ForUse(unit string) Quantity {
 	step, ok := steps[unit]
 	if !ok {
@@ -18,7 +20,8 @@ func (q Quantity) ForUse(unit string) Quantity {
 	return (q + step - 1) / step * step
 }
 
-// Shown writes a quantity and its unit for a reader, rounded up for use, see [Quantity.ForUse]. A unit that is unknown, or a piece, is written as it is named.
+// Shown writes a quantity and its unit for a reader, rounded up for use, see [Quantity.ForUse]. A unit that is unknown,
+// or a piece, is written as it is named.
 func (q Quantity) Shown(unit string) (number, symbol string) {
 	symbol = unit
 	if u, ok := UnitOf(unit); ok && u.Symbol != "" {
@@ -32,8 +35,8 @@ func (q Quantity) Shown(unit string) (number, symbol string) {
 	return q.ForUse(unit).Fixed(n), symbol
 }
 
-// Decimal writes a number with so many decimals, half away from zero, without minus zero: the one way in which papers and drawings round what is no quantity of a material, so that
-// 1178.5 mm are 1179 on both.
+// Decimal writes a number with so many decimals, half away from zero, without minus zero: the one way in which papers
+// and drawings round what is no quantity of a material, so that 1178.5 mm are 1179 on both.
 func Decimal(v float64, digits int) string {
 	step := math.Pow10(digits)
 	s := strconv.FormatFloat(math.Round(v*step)/step, 'f', digits, 64)
@@ -43,8 +46,8 @@ func Decimal(v float64, digits int) string {
 	return s
 }
 
-// Joined puts a number and the symbol of its unit together: a space between them, but none before the degrees of an angle, and nothing where there is no unit.
-// Knots and nautical miles have km/h and km behind them.
+// Joined puts a number and the symbol of its unit together: a space between them, but none before the degrees of an
+// angle, and nothing where there is no unit. Knots and nautical miles have km/h and km behind them.
 //
 // Source: BIPM, The International System of Units, 9th edition, 5.4.3 (from memory).
 func Joined(number, space, symbol string) string {
@@ -58,7 +61,8 @@ func Joined(number, space, symbol string) string {
 	return joined
 }
 
-// Ashore is a number of knots or nautical miles in km/h or km, in brackets and with as many decimals; nothing for another unit, for zero or for what is no number.
+// Ashore is a number of knots or nautical miles in km/h or km, in brackets and with as many decimals; nothing for
+// another unit, for zero or for what is no number.
 func Ashore(number, symbol string) string {
 	for _, u := range Units {
 		if u.Symbol != symbol || u.Ashore == "" {

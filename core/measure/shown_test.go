@@ -35,7 +35,8 @@ func TestJoined(t *testing.T) {
 	}
 }
 
-// Half is away from zero, on papers and drawings alike: 1178.5 mm were 1178 on one and 1179 on the other, 2.575 m were 2.57 and 2.58.
+// Half is away from zero, on papers and drawings alike: 1178.5 mm were 1178 on one and 1179 on the other, 2.575 m were
+// 2.57 and 2.58.
 func TestDecimal(t *testing.T) {
 	for _, c := range []struct {
 		v      float64

@@ -13,7 +13,8 @@ type Unit struct {
 }
 
 // Units are all that the book knows. Factors are exact by definition of the inch (25.4 mm), the pound (0.45359237 kg)
-// and the US gallon (231 cubic inches); so is the nautical mile (1852 m). Source: NIST Special Publication 811, appendix B; from memory.
+// and the US gallon (231 cubic inches); so is the nautical mile (1852 m). Source: NIST Special Publication 811,
+// appendix B; from memory.
 var Units = []Unit{
 	{ID: "each", Rec20: "H87", Symbol: ""},
 	{ID: "set", Rec20: "SET", Symbol: "set"},

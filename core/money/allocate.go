@@ -11,7 +11,8 @@ import (
 // It is the method of the largest remainder: every part gets its quota rounded down, and the steps left over go one
 // each to the parts with the largest fractions; equal fractions are served in the order of the list.
 //
-// Weights are not negative and not all zero; total is a multiple of step. A negative total is divided like its opposite.
+// Weights are not negative and not all zero; total is a multiple of step. A negative total is divided like its
+// opposite.
 //
 // Source: apportionment texts; the 1790 census case is in testdata/money.json.
 func Allocate(total Amount, weights []Amount, step Amount) ([]Amount, error) {

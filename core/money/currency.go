@@ -28,7 +28,8 @@ func (c Currency) Minor() Amount { return Exact(1, -int32(c.Digits)) }
 
 // minorUnits lists the active codes of ISO 4217 by the digits of their minor unit.
 //
-// Source: ISO 4217, table of 2026-02-01. Codes without a minor unit (metals, tests) are left out: nobody is invoiced in them.
+// Source: ISO 4217, table of 2026-02-01. Codes without a minor unit (metals, tests) are left out: nobody is invoiced in
+// them.
 var minorUnits = map[int]string{
 	0: "" +
 		"BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX UYI VND VUV XAF XOF XPF ",

@@ -2,7 +2,8 @@ package money
 
 import "strings"
 
-// Grouped separates the digits before the point into groups of three by a narrow no-break space: four digits like five, so that amounts under each other look alike.
+// Grouped separates the digits before the point into groups of three by a narrow no-break space: four digits like five,
+// so that amounts under each other look alike.
 //
 // Source: ISO 80000-1, 7.3.2 (small space between groups of three digits), from memory.
 func Grouped(decimal string) string {

@@ -42,7 +42,8 @@ func TestShareOf(t *testing.T) {
 	}
 }
 
-// Source: cost-accounting e-book, Job No. 21: 4290 at 5362.50 is 20 % on the price; at a loss the margin is negative (computed).
+// Source: cost-accounting e-book, Job No. 21: 4290 at 5362.50 is 20 % on the price; at a loss the margin is negative
+// (computed).
 func TestMarginOf(t *testing.T) {
 	for _, c := range []struct {
 		price, cost, want string

@@ -54,7 +54,8 @@ func clip(s string) string {
 	return s
 }
 
-// Parse reads an amount such as "1450" or "-3.85": no exponent, no separators, at most 15 digits before and 9 after the point.
+// Parse reads an amount such as "1450" or "-3.85": no exponent, no separators, at most 15 digits before and 9 after the
+// point.
 func Parse(s string) (Amount, error) {
 	d, err := parse("an amount", s)
 	return Amount{d}, err
@@ -106,7 +107,8 @@ func (a Amount) Times(n int64) Amount { return Amount{a.d.Mul(decimal.NewFromInt
 // Share is the exact share r of a, not rounded.
 func (a Amount) Share(r Rate) Amount { return Amount{a.d.Mul(r.d)} }
 
-// Whole is the amount in whole units of 10^exponent; false where it is no whole number of them, or too many for an int64.
+// Whole is the amount in whole units of 10^exponent; false where it is no whole number of them, or too many for an
+// int64.
 func (a Amount) Whole(exponent int32) (int64, bool) {
 	d := a.d.Shift(-exponent)
 	if !d.IsInteger() || !d.BigInt().IsInt64() {

@@ -74,8 +74,8 @@ func FromMarkup(cost Amount, m Rate, r Rounding) Amount {
 	return r.ratio(cost.d.Mul(one.Add(m.d)), one)
 }
 
-// MarginOf is the margin (price-cost)/price in steps of 0.0001, rounded half to even; ok is false for a price that is not above zero, of which the quotient
-// would be a gain where there is a loss.
+// MarginOf is the margin (price-cost)/price in steps of 0.0001, rounded half to even; ok is false for a price that is
+// not above zero, of which the quotient would be a gain where there is a loss.
 func MarginOf(price, cost Amount) (m Rate, ok bool) {
 	if price.Sign() <= 0 {
 		return Rate{}, false

@@ -50,7 +50,8 @@ func TestNegativeTies(t *testing.T) {
 	}
 }
 
-// A published short cut for steps of 0.05 (add a half, cut off) takes 1.01 to 1.05. Source: spreadsheet pages, a known slip.
+// A published short cut for steps of 0.05 (add a half, cut off) takes 1.01 to 1.05. Source: spreadsheet pages, a known
+// slip.
 func TestFiveCentStepIsNotCeiling(t *testing.T) {
 	for _, mode := range modes {
 		same(t, "1.01", rounding(t, mode, "0.05").Round(money.MustParse("1.01")), money.MustParse("1"))

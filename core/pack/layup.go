@@ -9,7 +9,8 @@ import (
 	"ribband/core/laminate"
 )
 
-// Schedule works out the laminates of a hull; it has no rows where the book has none for it. A row is named by its laminate's title.
+// Schedule works out the laminates of a hull; it has no rows where the book has none for it. A row is named by its
+// laminate's title.
 //
 // Nothing is added for laps and offcuts: the waste of each material covers them.
 func (p *Pack) Schedule(hull int) (laminate.Schedule, error) {
@@ -38,7 +39,8 @@ func (l *Laminate) On(hull int) bool { return len(l.Hulls) == 0 || slices.Contai
 
 // NewLayup sums the laminates of a hull; nil where there are none.
 //
-// Formula: bottom_mm = sum of the thickness of shell and bottom, keel_mm = with that of the keel; the rest are sums of kg.
+// Formula: bottom_mm = sum of the thickness of shell and bottom, keel_mm = with that of the keel; the rest are sums of
+// kg.
 // Valid: laminates of one part lie upon each other. Source: [laminate.NewSchedule].
 func (p *Pack) NewLayup(hull int) (*Layup, error) {
 	s, err := p.Schedule(hull)

@@ -1,7 +1,7 @@
 package pack
 
-// BuildOrder are the operations in an order in which they can be done: none before those that it comes after, otherwise in the order of the book. Operations that wait for each
-// other in a circle, which the checker refuses, stand last.
+// BuildOrder are the operations in an order in which they can be done: none before those that it comes after, otherwise
+// in the order of the book. Operations that wait for each other in a circle, which the checker refuses, stand last.
 //
 // Source: topological order, A. B. Kahn, Communications of the ACM 5 (1962), 558-562.
 func (t *Trade) BuildOrder() []int {

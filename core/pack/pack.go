@@ -1,4 +1,5 @@
-// Package pack is the compiled book: what one desk needs of one edition, and nothing else. The engine runs on packs only.
+// Package pack is the compiled book: what one desk needs of one edition, and nothing else. The engine runs on packs
+// only.
 //
 // Everything that refers to something else does so by index into the lists of the pack. [Decode] checks every index and
 // every formula, so that no pack, however damaged, makes the engine panic. Package core/publish makes packs from books.
@@ -139,7 +140,8 @@ type Choice struct {
 	Title string `json:"title"`
 }
 
-// Figure is a total of what is carried, a formula, or a figure that package figures computes (Computed is its name there).
+// Figure is a total of what is carried, a formula, or a figure that package figures computes (Computed is its name
+// there).
 type Figure struct {
 	ID       string          `json:"id"`
 	Title    string          `json:"title"`
@@ -218,13 +220,15 @@ type Place struct {
 	Outside bool            `json:"outside,omitempty"` // of the hull
 }
 
-// Seats are where the persons of a hull sit, z the height of the seats. Side is how far off the centre line a person sits on one side; empty: unknown.
+// Seats are where the persons of a hull sit, z the height of the seats. Side is how far off the centre line a person
+// sits on one side; empty: unknown.
 type Seats struct {
 	Place
 	Side formula.Program `json:"side,omitzero"`
 }
 
-// Points are those of a hull or an option that decide how high and how deep a boat reaches, and where water comes aboard.
+// Points are those of a hull or an option that decide how high and how deep a boat reaches, and where water comes
+// aboard.
 type Points struct {
 	Heights  []Point `json:"heights,omitempty"`
 	Depths   []Point `json:"depths,omitempty"`
@@ -250,7 +254,8 @@ func (p *Place) Reads() formula.Reads {
 	return p.X.Reads().With(p.Y.Reads()).With(p.Z.Reads())
 }
 
-// Point is a point of the boat. A height has the states in which it stands there; a depth may say how deep it must lie under water.
+// Point is a point of the boat. A height has the states in which it stands there; a depth may say how deep it must lie
+// under water.
 type Point struct {
 	Title    string          `json:"title"`
 	Place    Place           `json:"place"`
@@ -291,8 +296,8 @@ type Trial struct {
 	PowerW         []float64 `json:"power_w"`
 }
 
-// Circuit is a DC circuit, or several alike; see package wiring. Peak may be empty: the nominal voltage; so may Count: one; and Fault: not
-// stated. Its sources are empty on the buyer's desk.
+// Circuit is a DC circuit, or several alike; see package wiring. Peak may be empty: the nominal voltage; so may Count:
+// one; and Fault: not stated. Its sources are empty on the buyer's desk.
 type Circuit struct {
 	ID          string          `json:"id"`
 	Title       string          `json:"title"`
@@ -375,7 +380,8 @@ var Drawn = []string{
 	"drive-shaft", "drive-leg", "drive-pod", "thruster", "dash", "wheel-side", "wheel-centre", "tiller", "table",
 }
 
-// Rule is a condition with its reason. A guard is there for later changes of the book: no boat of this edition breaks it.
+// Rule is a condition with its reason. A guard is there for later changes of the book: no boat of this edition breaks
+// it.
 type Rule struct {
 	ID      string          `json:"id"`
 	When    formula.Program `json:"when"`
@@ -391,7 +397,8 @@ type Prices struct {
 	Options [][]Table `json:"options"` // by option, then hull
 }
 
-// Table lists a price over everything that it reads. The axes are in mixed radix, the last one fastest; without axes there is one price.
+// Table lists a price over everything that it reads. The axes are in mixed radix, the last one fastest; without axes
+// there is one price.
 type Table struct {
 	Axes   []Axis         `json:"axes,omitempty"`
 	Prices []money.Amount `json:"prices"`
@@ -444,7 +451,8 @@ type Kept struct {
 	Switches []int `json:"switches,omitempty"`
 }
 
-// Laminate is a lay-up over an area of some hulls; none named means all. Cloths, process and part are words of package laminate.
+// Laminate is a lay-up over an area of some hulls; none named means all. Cloths, process and part are words of package
+// laminate.
 type Laminate struct {
 	ID      string          `json:"id"`
 	Title   string          `json:"title"`
@@ -544,9 +552,9 @@ type Item struct {
 	At         int     `json:"at"` // where in the book the item stands
 }
 
-// Need is a quantity of a material or hours of an operation; At is where in the book it stands. The amount is empty where a cut or a circuit
-// measures it; which material a circuit takes follows from its size on a boat, so that the index is -1. How an amount was composed, and which
-// operation takes a material, is on the yard's desk alone.
+// Need is a quantity of a material or hours of an operation; At is where in the book it stands. The amount is empty
+// where a cut or a circuit measures it; which material a circuit takes follows from its size on a boat, so that the
+// index is -1. How an amount was composed, and which operation takes a material, is on the yard's desk alone.
 type Need struct {
 	Index   int             `json:"index"`
 	Amount  formula.Program `json:"amount"`

@@ -12,13 +12,15 @@ import (
 	"ribband/core/wiring"
 )
 
-// Takeoff is how an amount was measured: the form and its parts in the form's order, for the yard's sheet. The amount itself is composed of them.
+// Takeoff is how an amount was measured: the form and its parts in the form's order, for the yard's sheet. The amount
+// itself is composed of them.
 type Takeoff struct {
 	Form  string            `json:"form"`
 	Parts []formula.Program `json:"parts"`
 }
 
-// CutNeed measures by a cut layout on one of its stocks: the metres of it where the material is kept in metres, else the square metres.
+// CutNeed measures by a cut layout on one of its stocks: the metres of it where the material is kept in metres, else
+// the square metres.
 type CutNeed struct {
 	Cut    int  `json:"cut"`
 	Stock  int  `json:"stock"`
@@ -54,9 +56,10 @@ type Form struct {
 
 // Forms are the ways to measure in numbers, each by the formula of package laminate that it is named after.
 //
-// Formula: foam m³ = A×T/1000; timber m³ = T×W×L×n/10⁶; tube m = n×(2×H + W - (4 - pi)×r + 8×c²/(3×W)) + straight lengths; coat l = A×n/cover;
-// gelcoat kg = A×wet thickness×density. Areas in m², T, W of timber and wet thickness in mm, lengths in m, cover in m²/l by coat.
-// Valid and source: [laminate.NewCushion], [laminate.NewTimber], [laminate.NewFrame], [laminate.NewPaint], [laminate.NewGelcoat]. Waste stands with the material.
+// Formula: foam m³ = A×T/1000; timber m³ = T×W×L×n/10⁶; tube m = n×(2×H + W - (4 - pi)×r + 8×c²/(3×W)) + straight
+// lengths; coat l = A×n/cover; gelcoat kg = A×wet thickness×density. Areas in m², T, W of timber and wet thickness in
+// mm, lengths in m, cover in m²/l by coat. Valid and source: [laminate.NewCushion], [laminate.NewTimber],
+// [laminate.NewFrame], [laminate.NewPaint], [laminate.NewGelcoat]. Waste stands with the material.
 var Forms = []Form{
 	form("foam", "m3", "area_m2 thickness_mm", "u0 u1 * n1000 /"),
 	form("timber", "m3", "thickness_mm width_mm length_m count=1", "u0 u1 * u2 * u3 * n1000 / n1000 /"),
@@ -99,7 +102,8 @@ func FormOf(word string) (*Form, bool) {
 	return &Forms[i], true
 }
 
-// Compose makes the amount of its parts, as one formula. It fails where they are not as many numbers as the form has parts.
+// Compose makes the amount of its parts, as one formula. It fails where they are not as many numbers as the form has
+// parts.
 func (f *Form) Compose(parts []formula.Program) (formula.Program, error) {
 	if len(parts) != len(f.Parts) {
 		return formula.Program{}, fmt.Errorf("measuring %s: %d parts, want %d", f.Word, len(parts), len(f.Parts))

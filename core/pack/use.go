@@ -2,7 +2,8 @@ package pack
 
 import "math"
 
-// A use field has finitely many values, so that what depends on it can be listed: the choices, or the steps from min to max.
+// A use field has finitely many values, so that what depends on it can be listed: the choices, or the steps from min to
+// max.
 
 // Steps is how many values the field has.
 func (u *UseField) Steps() int {

@@ -2,7 +2,8 @@ package pack
 
 import "ribband/core/formula"
 
-// Value is a formula ready to run. What follows from the hull alone is worked out once for each hull; the zero Value is none.
+// Value is a formula ready to run. What follows from the hull alone is worked out once for each hull; the zero Value is
+// none.
 type Value struct {
 	byHull []float64
 	number formula.NumberFunc

@@ -13,7 +13,8 @@ import (
 
 const shopCaution = "Batteries, wiring, flotation, loading and lifting: by qualified persons, to the rules of the place of use. Hours and quantities are estimates."
 
-// Shop writes the sheet of one shop, as HTML or as text. The quote, nil where there is none, gives its number and customer.
+// Shop writes the sheet of one shop, as HTML or as text. The quote, nil where there is none, gives its number and
+// customer.
 func Shop(s *quote.ShopSheet, q *quote.Quote, f Format) ([]byte, error) {
 	switch f {
 	case AsHTML:
@@ -61,7 +62,8 @@ func shopMaterials(list []quote.ShopMaterials) g.Node {
 		})))
 }
 
-// material names what is taken, and says in words where that is part of a pack. Who takes many packs counts them himself.
+// material names what is taken, and says in words where that is part of a pack. Who takes many packs counts them
+// himself.
 func material(p quote.ShopMaterial) string {
 	const many = 4
 	if p.Pack <= oneUnit {

@@ -20,7 +20,8 @@ func readCSV(t testing.TB, text string) [][]string {
 	return rows
 }
 
-// Source: RFC 4180, section 2: lines end with CRLF; cells with commas, quotes or line breaks are quoted, quotes doubled.
+// Source: RFC 4180, section 2: lines end with CRLF; cells with commas, quotes or line breaks are quoted, quotes
+// doubled.
 func TestCSVFollowsTheRFC(t *testing.T) {
 	q, y := papersOf(t, yardEngine(), frozenSpec, nil)
 	q.Price.Lines[0].Title = "a \"quoted\", long\ntitle"

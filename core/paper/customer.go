@@ -83,7 +83,8 @@ func clashes(list []string) g.Node {
 		Ul(g.Map(list, func(c string) g.Node { return Li(g.Text(c)) })))
 }
 
-// shortTable is how many lines of a price are kept together on a page. A longer table goes on over the page, and has the sum so far on each line, so that it can be added up there.
+// shortTable is how many lines of a price are kept together on a page. A longer table goes on over the page, and has
+// the sum so far on each line, so that it can be added up there.
 const shortTable = 20
 
 func priceTable(q *quote.Quote) g.Node {
@@ -449,7 +450,8 @@ func (t *textPaper) solar(s *quote.SolarPart) {
 	t.wrapped(s.Source)
 }
 
-// customerCSV is one table of all that the quotation says; amounts of money stand in their own column, what else has a value has it as its detail.
+// customerCSV is one table of all that the quotation says; amounts of money stand in their own column, what else has a
+// value has it as its detail.
 func customerCSV(q *quote.Quote) ([]byte, error) {
 	rows := [][]string{{"kind", "key", "section", "title", "detail", "currency", "amount", "carried"}}
 	priced := func(kind, key, section, title, detail, amount, carried string) {
@@ -520,8 +522,8 @@ func customerCSV(q *quote.Quote) ([]byte, error) {
 // formulaStarts are what spreadsheets take for the beginning of a formula.
 const formulaStarts = "=+-@\t\r\n"
 
-// writeCSV follows RFC 4180. A cell that a spreadsheet would take for a formula is kept from being one by an apostrophe before it; a
-// negative number stays a number.
+// writeCSV follows RFC 4180. A cell that a spreadsheet would take for a formula is kept from being one by an apostrophe
+// before it; a negative number stays a number.
 func writeCSV(rows [][]string) ([]byte, error) {
 	var b bytes.Buffer
 	w := csv.NewWriter(&b)

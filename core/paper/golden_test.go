@@ -85,7 +85,8 @@ func compareWithGolden(t *testing.T, file, got string) {
 	}
 }
 
-// lineDiff shows the lines that are only in want (-) or only in got (+), with their numbers. Markup is broken between its tags.
+// lineDiff shows the lines that are only in want (-) or only in got (+), with their numbers. Markup is broken between
+// its tags.
 func lineDiff(want, got string) string {
 	cut := func(s string) []string { return strings.Split(strings.ReplaceAll(s, "><", ">\n<"), "\n") }
 	a, b := cut(want), cut(got)
@@ -152,7 +153,8 @@ func TestPapersAreDeterministic(t *testing.T) {
 	}
 }
 
-// What the demo specs promise: the plainest and the fullest boat of each hull can be built, the others clash for the reason in their name.
+// What the demo specs promise: the plainest and the fullest boat of each hull can be built, the others clash for the
+// reason in their name.
 func TestDemoSpecs(t *testing.T) {
 	e := yardEngine()
 	reasons := map[string]string{

@@ -154,7 +154,8 @@ func cents(t testing.TB, s string) int {
 	return n
 }
 
-// containsNumber says whether a text, its grouping undone, holds a word or number that does not go on to the left or right.
+// containsNumber says whether a text, its grouping undone, holds a word or number that does not go on to the left or
+// right.
 func containsNumber(text, s string) bool {
 	return regexp.MustCompile(`(^|[^\d.])` + regexp.QuoteMeta(digits(s)) + `($|[^\d])`).MatchString(digits(text))
 }

@@ -8,7 +8,8 @@ import (
 	"ribband/core/wiring"
 )
 
-// The yard's sheet has every wire of the loom with its size, and the caution, in every form that is read; in JSON it has every circuit with the cable and fuse computed and bought.
+// The yard's sheet has every wire of the loom with its size, and the caution, in every form that is read; in JSON it
+// has every circuit with the cable and fuse computed and bought.
 func TestYardSheetHasTheLoom(t *testing.T) {
 	q, y := papersOf(t, yardEngine(), "osier-76-fullest", nil)
 	text := strings.Join(strings.Fields(yard(t, y, q, paper.AsText)), " ")

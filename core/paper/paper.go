@@ -1,5 +1,5 @@
-// Package paper makes documents: the customer's quote and the yard's sheet, each as HTML that prints on A4 and Letter, as
-// text, as JSON and as CSV. Everything that a paper says was computed by package quote; nothing is computed here.
+// Package paper makes documents: the customer's quote and the yard's sheet, each as HTML that prints on A4 and Letter,
+// as text, as JSON and as CSV. Everything that a paper says was computed by package quote; nothing is computed here.
 package paper
 
 import (
@@ -38,7 +38,8 @@ func FormatOf(name string) (Format, error) {
 	return "", fmt.Errorf("choosing a format: %.40q is none; want text, html, json or csv", name)
 }
 
-// Customer writes a quote for its customer, with pictures where the format shows them. Nothing of what is the yard's alone is in any format.
+// Customer writes a quote for its customer, with pictures where the format shows them. Nothing of what is the yard's
+// alone is in any format.
 func Customer(q *quote.Quote, f Format, pictures ...quote.Picture) ([]byte, error) {
 	q = q.ForCustomer()
 	switch f {
@@ -109,13 +110,15 @@ func frame(title, foot string, body []g.Node) g.Node {
 
 // pageFoot is the foot of each printed page.
 //
-// Source: CSS Paged Media Module Level 3, page-margin boxes and the counters page and pages; Chromium prints them from release 131.
+// Source: CSS Paged Media Module Level 3, page-margin boxes and the counters page and pages; Chromium prints them from
+// release 131.
 func pageFoot(text string) string {
 	const look = "font: 8pt Arial, sans-serif; color: #55676d"
 	return "@page { @bottom-left { content: " + cssString(text) + "; " + look + " } @bottom-right { content: \"Page \" counter(page) \" of \" counter(pages); " + look + " } }"
 }
 
-// cssString is a text as a string of CSS within HTML: all but plain letters, digits and a few marks is escaped by its code point, so that no text ends the string or the style sheet.
+// cssString is a text as a string of CSS within HTML: all but plain letters, digits and a few marks is escaped by its
+// code point, so that no text ends the string or the style sheet.
 //
 // Source: CSS Syntax Module Level 3, 4.3.7: a backslash, hexadecimal digits and a space that belongs to them.
 func cssString(text string) string {

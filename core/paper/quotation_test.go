@@ -18,7 +18,8 @@ import (
 // flat is a text without its line breaks and narrow spaces, as one would read it out.
 func flat(s string) string { return strings.Join(strings.Fields(plain(s)), " ") }
 
-// What a quotation must say stands in each of its forms: who sells, what is bought and what is not, on which terms, and where to pay.
+// What a quotation must say stands in each of its forms: who sells, what is bought and what is not, on which terms, and
+// where to pay.
 func TestAllFormsOfAQuotationSayTheSame(t *testing.T) {
 	d := readDetails(t)
 	for _, name := range []string{frozenSpec, "export", "osier-76-fullest"} {
@@ -144,7 +145,8 @@ func readCSS(s string) string {
 	})
 }
 
-// Each printed page has its number and that of the quotation, whatever that is; no number ends the string, the rule or the style sheet.
+// Each printed page has its number and that of the quotation, whatever that is; no number ends the string, the rule or
+// the style sheet.
 func TestEachPageHasItsNumberAndTheQuotations(t *testing.T) {
 	d := readDetails(t)
 	original, y := papersOf(t, yardEngine(), frozenSpec, &d)
@@ -170,7 +172,8 @@ func TestEachPageHasItsNumberAndTheQuotations(t *testing.T) {
 	})
 }
 
-// One number for one part on a sheet: what a layout's table, its drawing and the list of materials say is the same, and so is the length of a wire in table and drawing.
+// One number for one part on a sheet: what a layout's table, its drawing and the list of materials say is the same, and
+// so is the length of a wire in table and drawing.
 func TestOneNumberForOnePart(t *testing.T) {
 	e := yardEngine()
 	pieces, wires := 0, 0

@@ -71,7 +71,8 @@ func plain(s string) string { return strings.NewReplacer("\u202f", " ", "\u00a0"
 // digits undoes the grouping of an amount.
 func digits(s string) string { return strings.NewReplacer("\u202f", "", "\u2212", "-").Replace(s) }
 
-// A book in another currency has its digits on every paper. The demo prices stay as they are, so the sums are not of this world.
+// A book in another currency has its digits on every paper. The demo prices stay as they are, so the sums are not of
+// this world.
 func TestCurrenciesWithOtherDigits(t *testing.T) {
 	for _, c := range []struct {
 		currency string

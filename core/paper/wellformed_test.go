@@ -8,7 +8,8 @@ import (
 	"ribband/core/paper"
 )
 
-// Papers stand by themselves: balanced, in one language, with one heading, tables that name their rows and columns, and nothing from outside.
+// Papers stand by themselves: balanced, in one language, with one heading, tables that name their rows and columns, and
+// nothing from outside.
 func TestPapersAreWellFormed(t *testing.T) {
 	for _, name := range specNames(t) {
 		q, y := papersOf(t, yardEngine(), name, nil)

@@ -113,7 +113,8 @@ func workTable(y *quote.YardSheet) g.Node {
 		}))))
 }
 
-// toOrder puts what is bought for this boat before what is in the store, the longest lead first, otherwise in the order of the book.
+// toOrder puts what is bought for this boat before what is in the store, the longest lead first, otherwise in the order
+// of the book.
 func toOrder(list []quote.PurchasePart) []quote.PurchasePart {
 	sorted := slices.Clone(list)
 	slices.SortStableFunc(sorted, func(a, b quote.PurchasePart) int {
@@ -259,8 +260,8 @@ func yardJSON(y *quote.YardSheet) ([]byte, error) {
 	return append(text, '\n'), nil
 }
 
-// yardCSV is one table: operations and materials, each for the base boat or an option, then what the shops cut, bend and coat, then purchases, the loom, and what
-// labels say.
+// yardCSV is one table: operations and materials, each for the base boat or an option, then what the shops cut, bend
+// and coat, then purchases, the loom, and what labels say.
 func yardCSV(y *quote.YardSheet) ([]byte, error) {
 	rows := [][]string{{"kind", "for", "id", "title", "shop", "quantity", "unit", "currency", "amount", "packs", "supplier", "lead_days", "book"}}
 	for _, w := range y.Work {

@@ -58,7 +58,8 @@ func TestDiscountOnLinesOfOneKey(t *testing.T) {
 	same(t, "shown", s.Shown, "120")
 }
 
-// An amount is as the customer sees it: with tax in an inclusive region. 1000 is shown as 1200; 120 off leaves 1080, of which 180 is tax.
+// An amount is as the customer sees it: with tax in an inclusive region. 1000 is shown as 1200; 120 off leaves 1080, of
+// which 180 is tax.
 func TestDiscountAmountIncludesTax(t *testing.T) {
 	s, err := compiled(t, yard()).Sheet(price.Deal{Lines: []price.Line{net("boat", "1000")}, Discounts: []price.Discount{off("", "0", "120")}}, inclusive)
 	if err != nil {

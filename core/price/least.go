@@ -18,8 +18,8 @@ func (t *Tally) Sum(st *formula.State, made func(option, hull int) bool) (sum in
 	return sum, nil
 }
 
-// Least is the least that one of an option costs, or the base boat (option -1), on all boats that hold what a boat does but in the free slots, in ten-thousandths: the least of
-// the rows of its table in which they may stand.
+// Least is the least that one of an option costs, or the base boat (option -1), on all boats that hold what a boat does
+// but in the free slots, in ten-thousandths: the least of the rows of its table in which they may stand.
 func (t *Tally) Least(option int, st *formula.State, free []bool) int64 {
 	p := t.pricing.pack
 	table, prices := &p.Prices.Base[st.HullID], t.base[st.HullID]
@@ -47,8 +47,9 @@ func (t *Tally) leastOf(axes []pack.Axis, prices []int64, st *formula.State, fre
 	return least
 }
 
-// NetBelow is a net price that no sheet of at most so many lines exceeds whose total is at most so much: the total without its tax, and a minor unit more for the rounding
-// of each line; in ten-thousandths, at least 1, and 0 where it is too large to count.
+// NetBelow is a net price that no sheet of at most so many lines exceeds whose total is at most so much: the total
+// without its tax, and a minor unit more for the rounding of each line; in ten-thousandths, at least 1, and 0 where it
+// is too large to count.
 func (t *Tally) NetBelow(total money.Amount, r *pack.Region, lines int) int64 {
 	p := t.pricing
 	gross := p.minor.Round(total).Add(p.currency.Minor().Times(int64(lines)))

@@ -29,7 +29,8 @@ func demoTally(t *testing.T) (*pack.Pack, *price.Pricing, *price.Tally) {
 	return p, pricing, pricing.Tally()
 }
 
-// The least price of an option is no more than it costs on any boat that differs in free slots only, and with nothing free it is what it costs.
+// The least price of an option is no more than it costs on any boat that differs in free slots only, and with nothing
+// free it is what it costs.
 func TestPropertyLeastIsALowerBound(t *testing.T) {
 	p, pricing, tally := demoTally(t)
 	use := make([]float64, len(p.Use))

@@ -4,9 +4,9 @@ import (
 	"ribband/core/money"
 )
 
-// Reductions is what a deal gives away, as the customer sees money, against the list price. Everything counts that lowers the price: discounts; extra items that are
-// credits, at no charge or charged below their cost; options at no charge, by what they cost; and of a trade-in what is allowed beyond its value, or all of it where
-// no value is stated.
+// Reductions is what a deal gives away, as the customer sees money, against the list price. Everything counts that
+// lowers the price: discounts; extra items that are credits, at no charge or charged below their cost; options at no
+// charge, by what they cost; and of a trade-in what is allowed beyond its value, or all of it where no value is stated.
 type Reductions struct {
 	List  money.Amount // what takes a discount, before it: lines by the book and extra items that are charged
 	Parts []Reduction

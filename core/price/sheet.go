@@ -25,8 +25,8 @@ type Line struct {
 	BelowCost money.Amount // net: what is supplied under this line for less than it costs, an extra item or options at no charge
 }
 
-// Discount is given on one line (On is its key) or on everything that takes a discount (On is ""). It is a share or an amount;
-// the amount is as the customer sees it, with tax where prices are shown with tax.
+// Discount is given on one line (On is its key) or on everything that takes a discount (On is ""). It is a share or an
+// amount; the amount is as the customer sees it, with tax where prices are shown with tax.
 type Discount struct {
 	On     string
 	Title  string
@@ -55,9 +55,10 @@ type Stage struct {
 	TradeIn money.Amount
 }
 
-// Sheet is what the customer pays and why. Goods is the sum of the shown lines; Shown is Goods less discounts. In an inclusive region
-// Total is Shown and Tax is inside it; in an exclusive one Tax is added; in a zero-rated one there is none. Net is Total less Tax.
-// Payable is Total less the trade-in, and the stages add up to it. All of them are above zero.
+// Sheet is what the customer pays and why. Goods is the sum of the shown lines; Shown is Goods less discounts. In an
+// inclusive region Total is Shown and Tax is inside it; in an exclusive one Tax is added; in a zero-rated one there is
+// none. Net is Total less Tax. Payable is Total less the trade-in, and the stages add up to it. All of them are above
+// zero.
 type Sheet struct {
 	Currency   money.Currency
 	Region     *pack.Region // nil where the book has none
@@ -76,8 +77,8 @@ type Sheet struct {
 
 // Show is a net amount as the customer of a region sees it.
 //
-// A line is shown with its tax rounded to the minor unit; the tax of the whole is then taken out of the total by the VAT fraction, so that
-// shown lines add up. Source: HMRC Notice 700, 17.5 and tax notices on the VAT fraction.
+// A line is shown with its tax rounded to the minor unit; the tax of the whole is then taken out of the total by the
+// VAT fraction, so that shown lines add up. Source: HMRC Notice 700, 17.5 and tax notices on the VAT fraction.
 func (p *Pricing) Show(net money.Amount, r *pack.Region) money.Amount {
 	if r == nil || r.TaxMode != pack.Inclusive {
 		return p.minor.Round(net)
@@ -85,7 +86,8 @@ func (p *Pricing) Show(net money.Amount, r *pack.Region) money.Amount {
 	return p.minor.Round(net.Add(net.Share(r.TaxRate)))
 }
 
-// WithoutTax is the net amount of one with tax, to the ninth decimal, so that [Pricing.Show] gives the amount back where prices are shown with tax.
+// WithoutTax is the net amount of one with tax, to the ninth decimal, so that [Pricing.Show] gives the amount back
+// where prices are shown with tax.
 //
 // Source: HMRC Notice 700, 17.5 (VAT fraction).
 func (p *Pricing) WithoutTax(amount money.Amount, r *pack.Region) money.Amount {
@@ -97,8 +99,9 @@ func (p *Pricing) WithoutTax(amount money.Amount, r *pack.Region) money.Amount {
 
 var ninth, _ = money.NewRounding(money.HalfEven, money.Exact(1, -9)) // the step is above zero
 
-// Sheet adds a deal up. It fails where a discount names no line, is more than what it is given on, or is negative; where anything comes to zero or less that
-// a customer pays or is taxed on; and where a trade-in is not less than the total.
+// Sheet adds a deal up. It fails where a discount names no line, is more than what it is given on, or is negative;
+// where anything comes to zero or less that a customer pays or is taxed on; and where a trade-in is not less than the
+// total.
 func (p *Pricing) Sheet(d Deal, r *pack.Region) (*Sheet, error) {
 	s := &Sheet{Currency: p.currency, Region: r}
 	for _, l := range d.Lines {
@@ -124,7 +127,8 @@ func (p *Pricing) Sheet(d Deal, r *pack.Region) (*Sheet, error) {
 	return s, p.stages(s)
 }
 
-// aboveZero refuses a price at which nothing is sold: there is no invoice over nothing, and none that pays the customer.
+// aboveZero refuses a price at which nothing is sold: there is no invoice over nothing, and none that pays the
+// customer.
 func (s *Sheet) aboveZero() error {
 	digits := s.Currency.Digits
 	for _, sum := range []struct {
@@ -158,8 +162,8 @@ func (s *Sheet) largestReduction() (title string, amount money.Amount) {
 	return title, amount
 }
 
-// discount turns discounts into amounts: those on lines first, then shares of what is left, each in the order given. What is on
-// everything counts only what takes a discount.
+// discount turns discounts into amounts: those on lines first, then shares of what is left, each in the order given.
+// What is on everything counts only what takes a discount.
 func (p *Pricing) discount(s *Sheet, discounts []Discount) error {
 	left := map[string]money.Amount{}
 	var all money.Amount
@@ -217,8 +221,9 @@ func (p *Pricing) tax(s *Sheet) {
 	s.Net = s.Total.Sub(s.Tax)
 }
 
-// stages divides the total by the method of the largest remainder, so that the stages add up to it exactly. A trade-in is set against the last stage first, since the
-// yard takes it over when the boat is handed over, then against the one before, until it is used up.
+// stages divides the total by the method of the largest remainder, so that the stages add up to it exactly. A trade-in
+// is set against the last stage first, since the yard takes it over when the boat is handed over, then against the one
+// before, until it is used up.
 func (p *Pricing) stages(s *Sheet) error {
 	if len(p.pack.Stages) == 0 {
 		return nil

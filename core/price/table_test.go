@@ -18,7 +18,8 @@ func amounts(values ...string) []money.Amount {
 	return list
 }
 
-// buyer has tables instead of costs: the base boat over which of two options, how many of the third and three steps of the use.
+// buyer has tables instead of costs: the base boat over which of two options, how many of the third and three steps of
+// the use.
 func buyer() *pack.Pack {
 	p := yard()
 	p.Desk, p.Trade = pack.Buyer, nil

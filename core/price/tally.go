@@ -9,7 +9,8 @@ import (
 // tallyExponent is the unit in which tallies count: ten-thousandths.
 const tallyExponent = -4
 
-// Tally adds up listed prices of many boats quickly, in whole ten-thousandths. What it gives is exactly what [Pricing.Base] and [Pricing.Option] do.
+// Tally adds up listed prices of many boats quickly, in whole ten-thousandths. What it gives is exactly what
+// [Pricing.Base] and [Pricing.Option] do.
 type Tally struct {
 	pricing *Pricing
 	base    [][]int64      // by hull, row of the table
@@ -87,7 +88,8 @@ func (t *Tally) Affected(changed formula.Reads, to []int) []int {
 	return t.readers.Affected(changed, to)
 }
 
-// Net is the net price of an item in a boat, all of an option together, in ten-thousandths; zero for what is not in the boat or not made for the hull.
+// Net is the net price of an item in a boat, all of an option together, in ten-thousandths; zero for what is not in the
+// boat or not made for the hull.
 func (t *Tally) Net(st *formula.State, item int, made func(option, hull int) bool) (int64, error) {
 	prices, n := t.pricing.pack.Prices, int64(1)
 	table, listed := &prices.Base[st.HullID], t.base[st.HullID]

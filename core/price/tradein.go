@@ -6,13 +6,15 @@ import (
 	"ribband/core/money"
 )
 
-// TradeIn is something that the yard takes in payment. Allowance is what the customer is credited with; Value is what the yard expects to get for it, zero where
-// that is not known.
+// TradeIn is something that the yard takes in payment. Allowance is what the customer is credited with; Value is what
+// the yard expects to get for it, zero where that is not known.
 //
-// Rule: a trade-in is a payment in kind. It leaves the tax and what is taxed as they are, and is taken off what is payable after tax.
-// Valid: where tax is due on the whole consideration, as in the EU and the UK; many states of the US tax the price less the trade-in. Local tax advice decides.
-// Source: HMRC internal manual VATVAL06110 (the value is what would have been charged had nothing been taken in part exchange); Directive 2006/112/EC, article 73, from
-// memory. The rule for the stages: common practice, no source.
+// Rule: a trade-in is a payment in kind. It leaves the tax and what is taxed as they are, and is taken off what is
+// payable after tax.
+// Valid: where tax is due on the whole consideration, as in the EU and the UK; many states of the US tax the price less
+// the trade-in. Local tax advice decides.
+// Source: HMRC internal manual VATVAL06110 (the value is what would have been charged had nothing been taken in part
+// exchange); Directive 2006/112/EC, article 73, from memory. The rule for the stages: common practice, no source.
 type TradeIn struct {
 	Title     string
 	Allowance money.Amount
@@ -22,7 +24,8 @@ type TradeIn struct {
 // TradeInRule is the rule in a customer's words.
 const TradeInRule = "The trade-in is a payment in kind: tax is due on the full price. It is set against the last stage payment first. Subject to local tax law; take tax advice."
 
-// tradeIn takes a trade-in off what is payable. One that is not less than the total is refused: nothing would be sold, or the customer be paid.
+// tradeIn takes a trade-in off what is payable. One that is not less than the total is refused: nothing would be sold,
+// or the customer be paid.
 func (p *Pricing) tradeIn(s *Sheet, t *TradeIn) error {
 	s.Payable = s.Total
 	if t == nil {

@@ -1,9 +1,9 @@
 // Package price turns costs and list prices into what the customer pays: sell prices, discounts, tax, stages.
 //
-// Sell prices are net of tax. They come from a list price, from the cost by a margin (a share of the price) or by a markup (a share of
-// the cost), or from tables that were made of these when the book was published: the buyer's pack has nothing else, and the other desks use
-// them because a look-up is fast. Rounding happens in
-// two named places: a derived sell price goes to the book's price step ([Pricing.Base], [Pricing.Option]); every amount of a sheet goes to
+// Sell prices are net of tax. They come from a list price, from the cost by a margin (a share of the price) or by a
+// markup (a share of the cost), or from tables that were made of these when the book was published: the buyer's pack
+// has nothing else, and the other desks use them because a look-up is fast. Rounding happens in two named places: a
+// derived sell price goes to the book's price step ([Pricing.Base], [Pricing.Option]); every amount of a sheet goes to
 // the minor unit ([Pricing.Sheet]).
 package price
 

@@ -9,8 +9,9 @@ import (
 	"ribband/core/fit/sat"
 )
 
-// count counts the boats of a hull, for the use that the book assumes, over the rules that clauses can hold: not those over figures which many slots carry together. The same clauses are
-// a second opinion, by another method, on what is in every boat and in none.
+// count counts the boats of a hull, for the use that the book assumes, over the rules that clauses can hold: not those
+// over figures which many slots carry together. The same clauses are a second opinion, by another method, on what is in
+// every boat and in none.
 func (p *prover) count(hull int) {
 	h := &p.proof.Hulls[hull]
 	c := clauses.Compile(p.pack, p.figs, hull, p.engine.StandardUse())

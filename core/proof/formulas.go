@@ -121,7 +121,8 @@ func (p *prover) listed() (list []Formula) {
 	return list
 }
 
-// formulas proves that none of them fails; what a cut or a circuit measures is tried on the boats that were found so far.
+// formulas proves that none of them fails; what a cut or a circuit measures is tried on the boats that were found so
+// far.
 func (p *prover) formulas() {
 	for _, f := range p.listed() {
 		if f.measure == nil {

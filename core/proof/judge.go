@@ -28,7 +28,8 @@ func newJudge(p *pack.Pack, figs *figures.Figures) judge {
 	return j
 }
 
-// broken lists the rules that a boat breaks; sound says that its slots are filled as they must be and that its figures can be computed.
+// broken lists the rules that a boat breaks; sound says that its slots are filled as they must be and that its figures
+// can be computed.
 func (j *judge) broken(boat *formula.State) (rules []int, sound bool) {
 	st := figures.NewState(j.pack, boat.HullID, boat.Use)
 	copy(st.Counts, boat.Counts)

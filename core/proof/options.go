@@ -20,8 +20,8 @@ func (p *prover) options() {
 	}
 }
 
-// option looks for a boat with an option on every hull that it is made for. The rules may keep it from some: a motor is too strong for a small hull. That it can be had on none is
-// wrong.
+// option looks for a boat with an option on every hull that it is made for. The rules may keep it from some: a motor is
+// too strong for a small hull. That it can be had on none is wrong.
 func (p *prover) option(o int) {
 	ever, undecided := false, false
 	var never []string
@@ -53,7 +53,8 @@ func (p *prover) option(o int) {
 		Advice: "change one of these rules, or delete the option", Witness: &witness})
 }
 
-// had looks for a boat with an option for every use, the one that the book assumes first. Why says what keeps it from that, where there is no boat.
+// had looks for a boat with an option for every use, the one that the book assumes first. Why says what keeps it from
+// that, where there is no boat.
 func (p *prover) had(hull, o int) (a answer, why *fit.Reason) {
 	slot, use := p.pack.Options[o].Slot, p.engine.StandardUse()
 	q := question{ruled: p.book(), hull: hull, choices: p.with(o), wanted: slot}
@@ -107,7 +108,8 @@ func (p *prover) because(why *fit.Reason) string {
 	return strings.Join(parts, "; ")
 }
 
-// always finds the options that are in every boat of a hull. One that a boat found on the way lacks is not; of the others a boat without is looked for.
+// always finds the options that are in every boat of a hull. One that a boat found on the way lacks is not; of the
+// others a boat without is looked for.
 func (p *prover) always(hull int) {
 	h := &p.proof.Hulls[hull]
 	for o := range p.pack.Options {

@@ -1,14 +1,17 @@
 // Package proof holds a book against every boat that it allows, before anybody orders one.
 //
-// For each hull it proves that every option made for it stands in some valid boat, with that boat as witness, and names what stands in all of them; that every rule
-// rules something out that the others let pass, with a boat as witness that breaks it and no other; that for every value of the use some boat can be built; and that no
-// formula divides by zero or gives a negative quantity on any valid boat. What is neither proved nor refuted within the effort is listed as open, never passed over.
+// For each hull it proves that every option made for it stands in some valid boat, with that boat as witness, and names
+// what stands in all of them; that every rule rules something out that the others let pass, with a boat as witness that
+// breaks it and no other; that for every value of the use some boat can be built; and that no formula divides by zero
+// or gives a negative quantity on any valid boat. What is neither proved nor refuted within the effort is listed as
+// open, never passed over.
 //
-// There is no dead end on the way to a boat: the page offers an option as open only if a valid boat with it and all that is settled has been found, so that from a valid
-// boat every step leads to one. What could begin without one is a use, and that is proved here; of several fields changed together, only the clash on the page tells.
+// There is no dead end on the way to a boat: the page offers an option as open only if a valid boat with it and all
+// that is settled has been found, so that from a valid boat every step leads to one. What could begin without one is a
+// use, and that is proved here; of several fields changed together, only the clash on the page tells.
 //
-// The proofs rest on the search of package fit, which is held against the enumeration of small books, and on interval bounds. Each witness is judged afresh, by computing its
-// figures as a whole and evaluating each rule by itself.
+// The proofs rest on the search of package fit, which is held against the enumeration of small books, and on interval
+// bounds. Each witness is judged afresh, by computing its figures as a whole and evaluating each rule by itself.
 package proof
 
 import (
@@ -33,7 +36,8 @@ const (
 	Unsafe   Kind = "formula" // a formula that fails on a valid boat
 )
 
-// Finding is something wrong with the book. Index is an option, a rule, a use field or a hull by Kind; of a formula it says whose it is.
+// Finding is something wrong with the book. Index is an option, a rule, a use field or a hull by Kind; of a formula it
+// says whose it is.
 type Finding struct {
 	Kind    Kind
 	Index   int
@@ -109,7 +113,8 @@ type prover struct {
 	withOption map[int]ruled // see having
 }
 
-// Prove holds the yard's pack of a book against every boat that it allows. An error says that no proof was made; what is wrong with the book is a finding.
+// Prove holds the yard's pack of a book against every boat that it allows. An error says that no proof was made; what
+// is wrong with the book is a finding.
 func Prove(e *quote.Engine) (*Proof, error) {
 	figs, err := figures.Compile(e.Pack)
 	if err != nil {
@@ -166,7 +171,8 @@ func (p *prover) keep(st *formula.State) {
 
 func valid(b *fit.Build) bool { return b.Outcome == fit.Nearest || b.Outcome == fit.Near }
 
-// spec writes a boat: the contents of the slots that a person would choose to get it, and what differs from the standard use.
+// spec writes a boat: the contents of the slots that a person would choose to get it, and what differs from the
+// standard use.
 func (p *prover) spec(hull int, use []float64, c fit.Choices) spec.Spec {
 	s := spec.Spec{Format: spec.Format, Hull: p.pack.Hulls[hull].ID}
 	for i, settled := range c.Settled {
@@ -202,7 +208,8 @@ func value(u *pack.UseField, v float64) spec.Value {
 	return spec.Value{Number: v}
 }
 
-// least settles the slots of a valid boat that do not hold what they would by themselves: the spec of it completes to this boat.
+// least settles the slots of a valid boat that do not hold what they would by themselves: the spec of it completes to
+// this boat.
 func (p *prover) least(st *formula.State) fit.Choices {
 	c := p.whole(st)
 	for i := range p.pack.Slots {

@@ -26,10 +26,10 @@ const (
 
 // TestBroken plants one fault at a time in the small book and compares everything that is reported.
 //
-// A case is a text file. What stands before the first "-- FILE --" says which fault it is. Under "-- FILE --" stand changes to that
-// file of the small book: lines beginning with - are replaced by the lines beginning with + that follow; they must be in
-// the file exactly once. Lines with + and none with - before them go to the end of the file. Under "-- want --" stands what
-// is reported, a problem a line.
+// A case is a text file. What stands before the first "-- FILE --" says which fault it is. Under "-- FILE --" stand
+// changes to that file of the small book: lines beginning with - are replaced by the lines beginning with + that
+// follow; they must be in the file exactly once. Lines with + and none with - before them go to the end of the file.
+// Under "-- want --" stands what is reported, a problem a line.
 func TestBroken(t *testing.T) {
 	eachCase(t, brokenBook, 150, func(t *testing.T, packs publish.Packs, problems []book.Problem) {
 		if len(book.Errors(problems)) == 0 {

@@ -23,8 +23,8 @@ type Counts struct {
 // Packs are the packs of all desks of a book without errors.
 type Packs map[pack.Desk]*pack.Pack
 
-// Load reads, checks and compiles the book in a folder, to the packs of all desks; nil where an error is among the problems. The error says
-// that the folder cannot be read; whatever is wrong with the book is a problem.
+// Load reads, checks and compiles the book in a folder, to the packs of all desks; nil where an error is among the
+// problems. The error says that the folder cannot be read; whatever is wrong with the book is a problem.
 func Load(folder fs.FS) (Packs, Counts, []book.Problem, error) {
 	b, read, err := source.Read(folder)
 	if err != nil {
@@ -46,8 +46,8 @@ func countsOf(b *book.Book) Counts {
 	return counts
 }
 
-// Make checks and compiles a book in which [book.Book.Validate] found no error, to the packs of all desks; nil where an error is among the
-// problems, which are those of compiling alone.
+// Make checks and compiles a book in which [book.Book.Validate] found no error, to the packs of all desks; nil where an
+// error is among the problems, which are those of compiling alone.
 func Make(b *book.Book) (Packs, Counts, []book.Problem) {
 	counts := countsOf(b)
 	yard, problems := Compile(b)
@@ -72,8 +72,8 @@ func Make(b *book.Book) (Packs, Counts, []book.Problem) {
 	return packs, counts, book.Limited(problems)
 }
 
-// checkStandards reports what clashes in a standard build as the book lists it, for the use that the book assumes, and what no
-// filling of the slots could mend for some region; and whatever of them cannot be computed.
+// checkStandards reports what clashes in a standard build as the book lists it, for the use that the book assumes, and
+// what no filling of the slots could mend for some region; and whatever of them cannot be computed.
 func checkStandards(yard *pack.Pack, b *book.Book) []book.Problem {
 	engine, err := quote.Compile(yard)
 	if err != nil {

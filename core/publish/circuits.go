@@ -18,7 +18,8 @@ const (
 	mendingTries     = 40   // to complete such a boat
 )
 
-// circuitSearch looks for boats with a circuit that cannot be sized or is not protected, or whose wire or fuse nothing takes.
+// circuitSearch looks for boats with a circuit that cannot be sized or is not protected, or whose wire or fuse nothing
+// takes.
 type circuitSearch struct {
 	engine   *quote.Engine
 	figures  *figures.Figures
@@ -28,8 +29,9 @@ type circuitSearch struct {
 	problems []book.Problem
 }
 
-// circuitProblems looks at the standard build of each hull, at it with every single option put into its slot, and with all combinations of what the size of each
-// circuit follows from. Each circuit is reported once, on the first such boat. A boat that clashes is passed over: it is not built.
+// circuitProblems looks at the standard build of each hull, at it with every single option put into its slot, and with
+// all combinations of what the size of each circuit follows from. Each circuit is reported once, on the first such
+// boat. A boat that clashes is passed over: it is not built.
 func circuitProblems(e *quote.Engine, b *book.Book) []book.Problem {
 	if len(b.Circuits) == 0 {
 		return nil
@@ -86,7 +88,8 @@ func (s *circuitSearch) look(hull int, options []int) {
 	}
 }
 
-// alternatives are the options made for a hull that a circuit reads, slot by slot. Each slot may besides hold what the standard build has.
+// alternatives are the options made for a hull that a circuit reads, slot by slot. Each slot may besides hold what the
+// standard build has.
 func (s *circuitSearch) alternatives(hull, circuit int) (slots [][]int) {
 	bySlot := map[int][]int{}
 	for _, o := range s.figures.Resolve(figures.ReadsOf(&s.engine.Pack.Circuits[circuit])).Options {

@@ -8,8 +8,9 @@ import (
 	"ribband/core/publish"
 )
 
-// A circuit of the demo book that is not protected on one boat alone is found with that boat, although no single option in the standard build shows it: the largest motor asks for a
-// large bank, other steering, throttle and cooling. The message names boat, circuit, place and remedy.
+// A circuit of the demo book that is not protected on one boat alone is found with that boat, although no single option
+// in the standard build shows it: the largest motor asks for a large bank, other steering, throttle and cooling. The
+// message names boat, circuit, place and remedy.
 func TestBoatWithAnUnprotectedCircuit(t *testing.T) {
 	for _, c := range []struct {
 		circuit, fault string

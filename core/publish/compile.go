@@ -1,8 +1,8 @@
 // Package publish makes packs from a book: it checks and lowers every formula, and gives each desk what it may see.
 //
-// [Compile] makes the yard's pack, which holds everything; [Tabulate] lists its sell prices. [For] makes another desk's from it: the show's
-// without suppliers, and the buyer's, which keeps the prices and has no cost, rate, margin or hour in it.
-// The package runs natively only.
+// [Compile] makes the yard's pack, which holds everything; [Tabulate] lists its sell prices. [For] makes another desk's
+// from it: the show's without suppliers, and the buyer's, which keeps the prices and has no cost, rate, margin or hour
+// in it. The package runs natively only.
 package publish
 
 import (
@@ -22,7 +22,8 @@ import (
 	"ribband/core/wiring"
 )
 
-// Compile makes the yard's pack of a book that [book.Book.Validate] found nothing wrong with. It reports every formula that is wrong.
+// Compile makes the yard's pack of a book that [book.Book.Validate] found nothing wrong with. It reports every formula
+// that is wrong.
 func Compile(b *book.Book) (*pack.Pack, []book.Problem) {
 	c := &compiler{book: inBuildOrder(b), pack: &pack.Pack{Format: pack.Format, Desk: pack.Yard, RegionField: -1, Trade: &pack.Trade{}}}
 	c.index()

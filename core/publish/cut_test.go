@@ -26,8 +26,8 @@ var cuts = flag.Int("cuts", 0, "how many cut, shuffled and spliced books to chec
 // patience is how long a book may take: many times what the demo book takes on a slow machine.
 const patience = 5 * time.Minute
 
-// TestCutBooks checks books of which something was taken away, put elsewhere, doubled or mixed with another, as whole entries and as text. Whatever follows, nothing
-// panics or hangs, and every problem has a place and a remedy.
+// TestCutBooks checks books of which something was taken away, put elsewhere, doubled or mixed with another, as whole
+// entries and as text. Whatever follows, nothing panics or hangs, and every problem has a place and a remedy.
 func TestCutBooks(t *testing.T) {
 	for _, x := range []struct {
 		name, folder string
@@ -72,7 +72,8 @@ func FuzzCutBooks(f *testing.F) {
 	})
 }
 
-// check loads and proves a book, and says whether it has no errors. It fails the test where that panics or hangs, or something has no place or remedy.
+// check loads and proves a book, and says whether it has no errors. It fails the test where that panics or hangs, or
+// something has no place or remedy.
 func check(t *testing.T, folder fstest.MapFS, proved bool) bool {
 	type outcome struct {
 		problems []book.Problem
@@ -186,7 +187,8 @@ func span(r *rand.Rand, n int) (from, to int) {
 	return from, min(n, from+1+r.IntN(8))
 }
 
-// cutEntries works on what the file says: it takes an entry away, puts one in the place of another, doubles or shuffles a list. A file that is no YAML stays as it is.
+// cutEntries works on what the file says: it takes an entry away, puts one in the place of another, doubles or shuffles
+// a list. A file that is no YAML stays as it is.
 func cutEntries(r *rand.Rand, text, other []byte) []byte {
 	var tree, from any
 	if yaml.UnmarshalWithOptions(text, &tree, yaml.UseOrderedMap()) != nil || yaml.UnmarshalWithOptions(other, &from, yaml.UseOrderedMap()) != nil {

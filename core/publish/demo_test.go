@@ -115,7 +115,8 @@ func TestDemoBookHasNoOrphans(t *testing.T) {
 	}
 }
 
-// Every option can be had in some boat: chosen on some hull for some use, where it takes so, with others of its slot, nothing clashes.
+// Every option can be had in some boat: chosen on some hull for some use, where it takes so, with others of its slot,
+// nothing clashes.
 func TestDemoOptionsCanBeHad(t *testing.T) {
 	packs, _ := demo()
 	e := engine(t, packs[pack.Buyer])
@@ -164,7 +165,8 @@ func uses(p *pack.Pack) []map[string]spec.Value {
 	return list
 }
 
-// contents are ways to fill the slot of an option with it in it: alone, with the standard, with the standard and one other.
+// contents are ways to fill the slot of an option with it in it: alone, with the standard, with the standard and one
+// other.
 func contents(t *testing.T, e *quote.Engine, hull, option int) []map[string]int {
 	p := e.Pack
 	def := &p.Options[option]

@@ -15,14 +15,16 @@ import (
 	"ribband/core/takeoff"
 )
 
-// MaxRows is the largest table of prices of one option on one hull. A price that reads more combinations than this is an
-// error of the book: a table so large would be slow to load and would show the yard's calculation to anybody who looked for it.
+// MaxRows is the largest table of prices of one option on one hull. A price that reads more combinations than this is
+// an error of the book: a table so large would be slow to load and would show the yard's calculation to anybody who
+// looked for it.
 const MaxRows = 4096
 
 // largest is the largest price that a pack holds: what money.Parse reads.
 var largest = money.MustParse("999999999999999")
 
-// Tabulate adds to the pack that [Compile] made the sell prices, listed over exactly the slots, counts and uses that they read, by hull.
+// Tabulate adds to the pack that [Compile] made the sell prices, listed over exactly the slots, counts and uses that
+// they read, by hull.
 func Tabulate(p *pack.Pack) []book.Problem {
 	t, problems := newTabulation(p)
 	if len(problems) == 0 {
@@ -31,9 +33,9 @@ func Tabulate(p *pack.Pack) []book.Problem {
 	return problems
 }
 
-// For makes the pack of a desk from the yard's tabulated one. The show's lacks suppliers, lead times, laminates and the parts that amounts were composed
-// of; it has the sizes of the cuts, from which costs follow, without their names. The buyer's lacks the whole trade, the circuits from which no figure of his
-// follows, and the figures of the others.
+// For makes the pack of a desk from the yard's tabulated one. The show's lacks suppliers, lead times, laminates and the
+// parts that amounts were composed of; it has the sizes of the cuts, from which costs follow, without their names. The
+// buyer's lacks the whole trade, the circuits from which no figure of his follows, and the figures of the others.
 func For(yard *pack.Pack, desk pack.Desk) *pack.Pack {
 	p := *yard
 	p.Desk = desk
@@ -146,8 +148,8 @@ func (t *tabulation) reads(item *pack.Item) formula.Reads {
 	return r
 }
 
-// axes are what the price of an option has to be listed over. Options that are not made for the hull are among it: a spec may name them
-// all the same, and clashes, but its price is the same on every desk.
+// axes are what the price of an option has to be listed over. Options that are not made for the hull are among it: a
+// spec may name them all the same, and clashes, but its price is the same on every desk.
 func (t *tabulation) axes(r formula.Reads, option int) []pack.Axis {
 	var axes []pack.Axis
 	bySlot, slots := map[int][]int{}, slices.Clone(r.Slots)

@@ -79,7 +79,8 @@ func times(y book.Ply) int {
 	return int(y.Count.Value)
 }
 
-// buildIn adds the cloths and the resin of a laminate to the base boats that it lies on: each an amount for a square metre times the area.
+// buildIn adds the cloths and the resin of a laminate to the base boats that it lies on: each an amount for a square
+// metre times the area.
 func (c *compiler) buildIn(l *book.Laminate, out *pack.Laminate) bool {
 	type need struct {
 		material book.Text

@@ -13,8 +13,8 @@ import (
 	"ribband/core/quote"
 )
 
-// plausibility tries what formulas give on the standard build of every hull, and on those with a single option put into its slot. A book may name a thousand boats; what is
-// wrong by a slip of the pen is mostly wrong on these.
+// plausibility tries what formulas give on the standard build of every hull, and on those with a single option put into
+// its slot. A book may name a thousand boats; what is wrong by a slip of the pen is mostly wrong on these.
 type plausibility struct {
 	engine   *quote.Engine
 	book     *book.Book // in build order, as the pack
@@ -196,7 +196,8 @@ func circuitsOf(p *pack.Pack, b *book.Book) (list []circuitSizes) {
 	return list
 }
 
-// wiring warns of currents, voltages and lengths beyond reason. What is no number above zero cannot be sized, and is reported as that.
+// wiring warns of currents, voltages and lengths beyond reason. What is no number above zero cannot be sized, and is
+// reported as that.
 func (p *plausibility) wiring(boat string, st *formula.State) {
 	for _, c := range p.circuits {
 		if !c.when(st) {

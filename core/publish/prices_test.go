@@ -56,9 +56,9 @@ func aSpec(t *rapid.T, p *pack.Pack) spec.Spec {
 	return s
 }
 
-// The buyer sees the same prices as the yard, line by line, whether the boat can be built or not; and these are those that the yard
-// computes without tables. Tables list only what may stand in a boat, so a boat with an option of another hull, or with too many of
-// something, has the same price on all desks, but perhaps not the computed one.
+// The buyer sees the same prices as the yard, line by line, whether the boat can be built or not; and these are those
+// that the yard computes without tables. Tables list only what may stand in a boat, so a boat with an option of another
+// hull, or with too many of something, has the same price on all desks, but perhaps not the computed one.
 func TestBuyerSeesTheYardsPrices(t *testing.T) {
 	packs, _ := demo()
 	computed := computing(t)

@@ -13,7 +13,8 @@ import (
 	"ribband/core/spec"
 )
 
-// Refuted is something that a proof found wrong, at its place in the book, with the boat that shows it; nil where none does. What it could neither prove nor refute is a warning.
+// Refuted is something that a proof found wrong, at its place in the book, with the boat that shows it; nil where none
+// does. What it could neither prove nor refute is a warning.
 type Refuted struct {
 	book.Problem
 	Witness *spec.Spec

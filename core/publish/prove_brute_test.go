@@ -29,7 +29,8 @@ type randomSlot struct {
 // randomRule: where the first holds, the second must.
 type randomRule struct{ when, need clause }
 
-// clause holds if one of its options is there, or, negative, is not: o+1, -(o+1). From many on it is of the use: many+n holds for n persons at most, negative for more.
+// clause holds if one of its options is there, or, negative, is not: o+1, -(o+1). From many on it is of the use: many+n
+// holds for n persons at most, negative for more.
 type clause []int
 
 const (
@@ -138,7 +139,8 @@ slots:
 	return folder
 }
 
-// boats visits every filling of the slots that their conditions allow for so many persons, with the rules that it breaks.
+// boats visits every filling of the slots that their conditions allow for so many persons, with the rules that it
+// breaks.
 func (b *randomBook) boats(persons int, visit func(has []bool, broken []int)) {
 	has := make([]bool, b.options())
 	var fill func(i int)
@@ -175,7 +177,8 @@ func (b *randomBook) options() int {
 	return last[len(last)-1] + 1
 }
 
-// truth tries every boat for every use: how many are valid for the standard one, which options are in a valid one, which in all of them, and which rules some boat breaks alone.
+// truth tries every boat for every use: how many are valid for the standard one, which options are in a valid one,
+// which in all of them, and which rules some boat breaks alone.
 func (b *randomBook) truth() (boats int64, had, always, effective []string) {
 	there, lacking, alone := map[int]bool{}, map[int]bool{}, map[int]bool{}
 	each := func(persons int, has []bool, broken []int) {
@@ -226,7 +229,8 @@ func (b *randomBook) deadEnd() bool {
 	return false
 }
 
-// TestProofAgainstAllBoats holds the proofs against every boat of small random books: how many boats there are, which options can be had, which are in every boat, which rules rule anything out.
+// TestProofAgainstAllBoats holds the proofs against every boat of small random books: how many boats there are, which
+// options can be had, which are in every boat, which rules rule anything out.
 func TestProofAgainstAllBoats(t *testing.T) {
 	r := rand.New(rand.NewPCG(11, 2))
 	proofs, idle, never := 0, 0, 0

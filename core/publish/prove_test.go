@@ -20,13 +20,14 @@ const (
 	hardBook     = "../../testdata/books/hard"
 )
 
-// TestUnproved plants one fault at a time that only shows over all boats, and compares what the proof finds, with its place and the boat that shows it. The cases are
-// written like those of [TestBroken].
+// TestUnproved plants one fault at a time that only shows over all boats, and compares what the proof finds, with its
+// place and the boat that shows it. The cases are written like those of [TestBroken].
 func TestUnproved(t *testing.T) {
 	eachUnproved(t, unprovedBook, 12, func(testing.TB) fstest.MapFS { return overlay(t, smallBook) })
 }
 
-// TestUnprovedBesideAHardRule plants what few slots or fields decide into a book with a rule that no search settles: it is decided all the same, and what that rule keeps open is a warning.
+// TestUnprovedBesideAHardRule plants what few slots or fields decide into a book with a rule that no search settles: it
+// is decided all the same, and what that rule keeps open is a warning.
 func TestUnprovedBesideAHardRule(t *testing.T) {
 	eachUnproved(t, filepath.Join(unprovedBook, "hard"), 4, func(testing.TB) fstest.MapFS {
 		folder := overlay(t, smallBook)
@@ -111,7 +112,8 @@ func TestSmallIsProved(t *testing.T) {
 	}
 }
 
-// TestDemoIsProved makes sure that nothing is wrong with the demo book over all its boats, and that no more than five questions stay open.
+// TestDemoIsProved makes sure that nothing is wrong with the demo book over all its boats, and that no more than five
+// questions stay open.
 func TestDemoIsProved(t *testing.T) {
 	if testing.Short() {
 		t.Skip("the proof of the demo book takes half a minute")

@@ -19,8 +19,9 @@ const (
 	roomForAll = 1e-6 // of rounding
 )
 
-// noRoom reports places that do not lie in the hull, and extents that reach out of it: of the base boat, its seats and openings, and of every option
-// on every hull that it is made for, put into the standard build. Each thing is reported once, on the first hull.
+// noRoom reports places that do not lie in the hull, and extents that reach out of it: of the base boat, its seats and
+// openings, and of every option on every hull that it is made for, put into the standard build. Each thing is reported
+// once, on the first hull.
 func noRoom(e *quote.Engine, b *book.Book) (problems []book.Problem) {
 	all, err := figures.Compile(e.Pack)
 	if err != nil {
@@ -84,7 +85,8 @@ func (r *room) ofHull(i int, h *book.Hull) (problems []book.Problem) {
 	return problems
 }
 
-// draughtApart is the share by which a stated draught may differ from that of the standard build before it is likely a slip.
+// draughtApart is the share by which a stated draught may differ from that of the standard build before it is likely a
+// slip.
 const draughtApart = 0.15
 
 // draught warns of a stated draught of the hull, draft_m, at which its standard build does not float.
@@ -162,7 +164,8 @@ func (r *room) at(p *pack.Place, st *formula.State) (x, y, z float64) {
 	return value(p.X), value(p.Y), value(p.Z)
 }
 
-// holds says why a point is out of the hull; nothing where it is within its sides, above its bottom and not far above its deck edge.
+// holds says why a point is out of the hull; nothing where it is within its sides, above its bottom and not far above
+// its deck edge.
 func (r *room) holds(x, y, z float64) string {
 	aft, fore := r.lines[0].X, r.lines[len(r.lines)-1].X
 	if x < aft || x > fore {

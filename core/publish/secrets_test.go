@@ -15,7 +15,8 @@ import (
 	"ribband/core/publish"
 )
 
-// marked is the demo book with a mark in everything that is the yard's alone: no number and no name of it is anywhere else.
+// marked is the demo book with a mark in everything that is the yard's alone: no number and no name of it is anywhere
+// else.
 func marked(t *testing.T) *book.Book {
 	b := readDemo(t)
 	amount := func(m *book.Money, text string) { m.Value = money.MustParse(text) }
@@ -151,8 +152,8 @@ func TestSecretsAreOnlyOnTheYardsOwnDesks(t *testing.T) {
 	expect(t, buyer, false, suppliers...)
 }
 
-// No word of the trade is in the buyer's pack of the demo book as it stands, nor a place in the yard's files. Some words have an
-// everyday meaning too (a beam overhead, the local authority); these must not be keys.
+// No word of the trade is in the buyer's pack of the demo book as it stands, nor a place in the yard's files. Some
+// words have an everyday meaning too (a beam overhead, the local authority); these must not be keys.
 func TestBuyersPackHasNoWordOfTheTrade(t *testing.T) {
 	text := packOf(t, readDemo(t), pack.Buyer)
 	for _, word := range []string{"supplier", "lead_days", "waste", "margin", "markup", "hours_week", "contingency", "price_step", "on_labour", "on_materials", ".yaml"} {
@@ -166,7 +167,8 @@ func TestBuyersPackHasNoWordOfTheTrade(t *testing.T) {
 	}
 }
 
-// Nor is an identifier or the name of a supplier of the demo book, but for those that are a word of the buyer's own too.
+// Nor is an identifier or the name of a supplier of the demo book, but for those that are a word of the buyer's own
+// too.
 func TestBuyersPackHasNoNameOfTheTrade(t *testing.T) {
 	b := readDemo(t)
 	text := packOf(t, b, pack.Buyer)
@@ -200,7 +202,8 @@ func TestBuyersPackHasNoNameOfTheTrade(t *testing.T) {
 	}
 }
 
-// The buyer's prices say nothing of how they came about: two books with the same prices give the same buyer's pack but for the digest.
+// The buyer's prices say nothing of how they came about: two books with the same prices give the same buyer's pack but
+// for the digest.
 func TestBuyersPackFollowsFromPricesAlone(t *testing.T) {
 	b := marked(t)
 	before := packOf(t, b, pack.Buyer)
@@ -221,7 +224,8 @@ func TestBuyersPackFollowsFromPricesAlone(t *testing.T) {
 	}
 }
 
-// The buyer's pack has the circuits alone from which figures follow, and the sizes that they are chosen from, without materials, without where they run to and where in the book they stand.
+// The buyer's pack has the circuits alone from which figures follow, and the sizes that they are chosen from, without
+// materials, without where they run to and where in the book they stand.
 func TestCircuitsOfTheBuyer(t *testing.T) {
 	packs, _ := demo()
 	if n := len(packs[pack.Yard].Circuits); n < 14 || len(packs[pack.Show].Circuits) != n {

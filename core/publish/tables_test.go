@@ -94,8 +94,8 @@ func axes(t pack.Table) string {
 	return text
 }
 
-// A price that reads a slot, counts, a number and a choice of the use, and a figure that other options carry to, is the same from its table as
-// computed, in every boat.
+// A price that reads a slot, counts, a number and a choice of the use, and a figure that other options carry to, is the
+// same from its table as computed, in every boat.
 func TestTableIsComputedPriceInEveryBoat(t *testing.T) {
 	p := priced(t, `figures.laden_kg / 10 + 2 * count("pocket") + (chosen("cloth") == "" ? 3 : 0) + (has("bag-top") ? 1.5 : 0) + (use.region == "abroad" ? 7 : 0)`)
 	table := p.Prices.Options[pocket][0]
@@ -134,8 +134,8 @@ func TestTableIsComputedPriceInEveryBoat(t *testing.T) {
 	}
 }
 
-// pocketByHand is the price of the pocket above without any code of the engine: 20, and 10 for each of the quantity, in whole
-// hundredths, to the nearest multiple of 5, ties to the even multiple.
+// pocketByHand is the price of the pocket above without any code of the engine: 20, and 10 for each of the quantity, in
+// whole hundredths, to the nearest multiple of 5, ties to the even multiple.
 func pocketByHand(st *formula.State) money.Amount {
 	tenths := 2900 + 140*st.Counts[0] + 220*st.Counts[1] + 800*int(st.Use[0]) // mass in tenths of a kg
 	amount := 10 * (tenths + 200*st.Counts[pocket] + 150*st.Counts[4])        // 10 × quantity, in hundredths

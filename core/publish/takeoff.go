@@ -11,8 +11,8 @@ import (
 	"ribband/core/wiring"
 )
 
-// stock lists the yard's cables, fuses and switches: their sizes for every desk, their materials for the trade. Of fuses of one size the
-// weakest comes first: it is taken where it does.
+// stock lists the yard's cables, fuses and switches: their sizes for every desk, their materials for the trade. Of
+// fuses of one size the weakest comes first: it is taken where it does.
 func (c *compiler) stock() {
 	s, kept := &c.pack.Stock, &c.pack.Trade.Kept
 	material := func(t book.Text) int {
@@ -41,7 +41,8 @@ func sorted[T any](list []T, by func(a, b T) int) []T {
 	return list
 }
 
-// materials lowers what an item takes of one entry: a fuse with its holder, else one material. Option is empty for a base boat.
+// materials lowers what an item takes of one entry: a fuse with its holder, else one material. Option is empty for a
+// base boat.
 func (c *compiler) materials(q *book.Quantity, option string) []pack.Need {
 	if what, circuit := q.OfCircuit(); what != "" {
 		return c.ofCircuit(what, circuit)
@@ -55,7 +56,8 @@ func (c *compiler) materials(q *book.Quantity, option string) []pack.Need {
 	return []pack.Need{c.need("material", q.Material, q.Quantity)}
 }
 
-// measured composes an amount of its parts. Each is lowered where it stands, so that what is wrong with it is reported there.
+// measured composes an amount of its parts. Each is lowered where it stands, so that what is wrong with it is reported
+// there.
 func (c *compiler) measured(q *book.Quantity, m book.Measure) pack.Need {
 	form, ok := pack.FormOf(m.Form)
 	if !ok || !slices.Equal(form.Parts, m.Keys) {
@@ -102,7 +104,8 @@ func (c *compiler) ofCircuit(what string, circuit book.Text) []pack.Need {
 	return list
 }
 
-// withoutTakeoffs are items without the parts that their amounts were composed of, and without the operations that take their materials.
+// withoutTakeoffs are items without the parts that their amounts were composed of, and without the operations that take
+// their materials.
 func withoutTakeoffs(items []pack.Item) []pack.Item {
 	items = slices.Clone(items)
 	for i := range items {

@@ -163,7 +163,8 @@ func TestAnswerNotes(t *testing.T) {
 	}
 }
 
-// What is known beside what is unknown is used; a slot of which nothing is known is left to the standard build, an empty one stays empty.
+// What is known beside what is unknown is used; a slot of which nothing is known is left to the standard build, an
+// empty one stays empty.
 func TestAnswerUsesWhatIsKnown(t *testing.T) {
 	e := small()[pack.Yard]
 	for content, want := range map[string]string{
@@ -236,7 +237,8 @@ func TestAnswerWarnings(t *testing.T) {
 	}
 }
 
-// An option of another hull clashes and has no price; with it in the boat the total was an error, so that nothing could be compared.
+// An option of another hull clashes and has no price; with it in the boat the total was an error, so that nothing could
+// be compared.
 func TestTotalWithAnOptionOfAnotherHull(t *testing.T) {
 	e := edited(t, edit{"boat.yaml", "slots:\n", "  - id: reed-52\n    title: Reed 52\n    dimensions: {length_m: 5.2, top_m2: 5}\nslots:\n"},
 		edit{"boat.yaml", "        title: Fixed top\n", "        title: Fixed top\n        hulls: [reed-52]\n"})[pack.Buyer]

@@ -13,8 +13,8 @@ import (
 // limitsUS is the word of a region whose boats the United States' rules rule.
 const limitsUS = "us"
 
-// BoatPapers is what the yard writes on plates and labels of a boat. The parts of the capacity are there for boats that the rules of the
-// United States cover; Duty says whether they do.
+// BoatPapers is what the yard writes on plates and labels of a boat. The parts of the capacity are there for boats that
+// the rules of the United States cover; Duty says whether they do.
 type BoatPapers struct {
 	Duty          string            `json:"duty"`
 	Problem       string            `json:"problem,omitempty"` // why nothing may be marked
@@ -85,7 +85,8 @@ func (d *Details) plates() figures.Plates {
 	return figures.Plates{ListTestKg: d.ListTestKg, Persons: d.ListedPersons}
 }
 
-// checkPlates refuses details from which no hull number or no capacity can be marked. What is not given yet may follow later.
+// checkPlates refuses details from which no hull number or no capacity can be marked. What is not given yet may follow
+// later.
 func (e *Engine) checkPlates(b *fit.Build, d Details) error {
 	if d.Serial != "" {
 		if err := capacity.CheckSerial(d.Serial); err != nil {

@@ -41,7 +41,8 @@ func TestPapersOfBoatsForTheUnitedStates(t *testing.T) {
 	}
 }
 
-// More persons than may be marked is a clash with its reason for a boat bound there, and none elsewhere or from 20 ft up.
+// More persons than may be marked is a clash with its reason for a boat bound there, and none elsewhere or from 20 ft
+// up.
 func TestCapacityRules(t *testing.T) {
 	e := demo()[pack.Buyer]
 	for _, c := range []struct {

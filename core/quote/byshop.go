@@ -13,8 +13,8 @@ import (
 	"ribband/core/suggest"
 )
 
-// ShopSheet is what the foreman of one shop needs of a boat: operations, materials, and the drawings and lists that the book gives the shop.
-// There is no money in it.
+// ShopSheet is what the foreman of one shop needs of a boat: operations, materials, and the drawings and lists that the
+// book gives the shop. There is no money in it.
 type ShopSheet struct {
 	Shop      string
 	Hull      string
@@ -46,7 +46,8 @@ type ShopMaterials struct {
 	Parts     []ShopMaterial
 }
 
-// ShopMaterial is a material as it is taken from the store, with its waste. Several lines of the book that take the same one for the same work are one.
+// ShopMaterial is a material as it is taken from the store, with its waste. Several lines of the book that take the
+// same one for the same work are one.
 type ShopMaterial struct {
 	Material string
 	Title    string
@@ -99,7 +100,8 @@ func (e *Engine) takes(shop int, l *cost.MaterialLine) bool {
 	return l.Operation >= 0 && e.Pack.Trade.Operations[l.Operation].Shop == shop
 }
 
-// shopWork are the operations of a shop in the order in which they are done, then the extra items that it has to do with.
+// shopWork are the operations of a shop in the order in which they are done, then the extra items that it has to do
+// with.
 func (e *Engine) shopWork(a *Answer, shop int) (list []ShopWork) {
 	for _, op := range e.order {
 		w := ShopWork{Operation: e.Pack.Trade.Operations[op].Title}
@@ -121,7 +123,8 @@ func (e *Engine) shopWork(a *Answer, shop int) (list []ShopWork) {
 	return list
 }
 
-// cutters are the shops that get a layout: those whose operations take what is cut of it, or where it feeds no material those that the book gives layouts.
+// cutters are the shops that get a layout: those whose operations take what is cut of it, or where it feeds no material
+// those that the book gives layouts.
 func (e *Engine) cutters(c *CutPart) (shops []int) {
 	for _, n := range e.Pack.Trade.Options[c.option].Materials {
 		if n.Cut == nil || n.Cut.Cut != c.index || n.Taker == 0 {
@@ -174,7 +177,8 @@ func (m *ShopMaterials) add(def *pack.Material, used measure.Quantity) {
 
 // warningLabels are what labels at bank and cables say, so that a stranger knows the voltage before he opens a cover.
 //
-// Source: common practice, no source; the standards for electric boats and the rules of its waters say what must stand there.
+// Source: common practice, no source; the standards for electric boats and the rules of its waters say what must stand
+// there.
 func (e *Engine) warningLabels(b *fit.Build) []string {
 	v := e.look(b)
 	volts, kwh := v.total("bank_v"), v.total("bank_kwh")

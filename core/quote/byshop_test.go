@@ -10,8 +10,8 @@ import (
 	"ribband/core/quote"
 )
 
-// Every material of a boat stands on exactly one sheet, with the operation that takes it: what all sheets hold together is what is bought, and no sheet has what another shop's
-// operation takes. Pieces are whole.
+// Every material of a boat stands on exactly one sheet, with the operation that takes it: what all sheets hold together
+// is what is bought, and no sheet has what another shop's operation takes. Pieces are whole.
 func TestEveryMaterialIsOnTheSheetOfItsShop(t *testing.T) {
 	e := demo()[pack.Yard]
 	shopOf := map[string]int{}
@@ -51,7 +51,8 @@ func TestEveryMaterialIsOnTheSheetOfItsShop(t *testing.T) {
 	}
 }
 
-// What a foreman would look for, read from the book by hand: who wets glass, who pulls cable, who sews, and that nobody else does.
+// What a foreman would look for, read from the book by hand: who wets glass, who pulls cable, who sews, and that nobody
+// else does.
 func TestMaterialsOfTheBaseBoat(t *testing.T) {
 	e := demo()[pack.Yard]
 	a := answer(t, e, demoSpecs(t)["osier-76-fullest"])

@@ -8,8 +8,8 @@ import (
 	"ribband/core/spec"
 )
 
-// Choose puts so many of an option into the boat of an answer: in its slot's stead, or beside the others in a slot of several; zero
-// takes it out. What the change closes is set aside, and the remarks say so.
+// Choose puts so many of an option into the boat of an answer: in its slot's stead, or beside the others in a slot of
+// several; zero takes it out. What the change closes is set aside, and the remarks say so.
 func (e *Engine) Choose(a *Answer, option string, count int) (s spec.Spec, remarks []string, err error) {
 	o, ok := e.options[option]
 	if !ok {
@@ -121,7 +121,8 @@ func (e *Engine) MoveTo(s spec.Spec, hull string) (moved spec.Spec, remarks []st
 	return moved, remarks, nil
 }
 
-// Usable drops from a spec what this edition does not know: what the notes of its answer are about. What a salesperson added stays.
+// Usable drops from a spec what this edition does not know: what the notes of its answer are about. What a salesperson
+// added stays.
 func (e *Engine) Usable(a *Answer) spec.Spec {
 	s := e.settled(a.Spec, a.Build.Choices)
 	for field := range a.Spec.Use {

@@ -298,7 +298,8 @@ func walk(t *rapid.T, e *quote.Engine, a *quote.Answer) (s spec.Spec, option, co
 	return s, option, count, err
 }
 
-// However a boat is changed, step by step, it is answered; what is chosen is in the boat, and the spec travels in a file and a link.
+// However a boat is changed, step by step, it is answered; what is chosen is in the boat, and the spec travels in a
+// file and a link.
 func TestPropertyChangesKeepTheBoatWhole(t *testing.T) {
 	e := demo()[pack.Show]
 	rapid.Check(t, func(t *rapid.T) {

@@ -54,9 +54,11 @@ func carries(c *quote.CircuitPart) (amps int) {
 	return amps * c.Cable.Conductors
 }
 
-// protected says what a circuit does not keep: load ≤ fuse ≤ what the cable bought carries, 1.25 times the load in the fuse, voltage and fault current of the fuse, a
-// drop within 3 or 10 % in the cable bought, a cable no thinner than computed.
-// Source: the table above; 33 CFR 183.455(d) for the voltage; NEC 210.20(A) for 1.25; ABYC E-11 form of the drop, K = 10.75, which is 0.01787 ohm mm²/m.
+// protected says what a circuit does not keep: load ≤ fuse ≤ what the cable bought carries, 1.25 times the load in the
+// fuse, voltage and fault current of the fuse, a drop within 3 or 10 % in the cable bought, a cable no thinner than
+// computed.
+// Source: the table above; 33 CFR 183.455(d) for the voltage; NEC 210.20(A) for 1.25; ABYC E-11 form of the drop, K =
+// 10.75, which is 0.01787 ohm mm²/m.
 func protected(c *quote.CircuitPart) (faults []string) {
 	fail := func(format string, args ...any) { faults = append(faults, fmt.Sprintf(format, args...)) }
 	if !(c.Load > 0 && 1.25*c.Load <= c.Fuse.Bought+0.01 && c.Fuse.Computed <= c.Fuse.Bought) {
@@ -94,8 +96,8 @@ func eachBoat(t *testing.T, look func(name string, s spec.Spec, a *quote.Answer,
 	}
 }
 
-// Every circuit of every boat is protected, the leads and strings of the bank among them; and the loom, the figures, the labels and the purchases name the same
-// fuse and cable for it.
+// Every circuit of every boat is protected, the leads and strings of the bank among them; and the loom, the figures,
+// the labels and the purchases name the same fuse and cable for it.
 func TestCircuitsAreProtected(t *testing.T) {
 	e, buyer := demo()[pack.Yard], demo()[pack.Buyer]
 	looked := 0
@@ -177,7 +179,8 @@ func inTheFigures(t *testing.T, name string, e, buyer *quote.Engine, s spec.Spec
 	}
 }
 
-// inThePurchases: fuses, holders and switches are bought as many as the circuits have, and the spares; cables as long as the loom.
+// inThePurchases: fuses, holders and switches are bought as many as the circuits have, and the spares; cables as long
+// as the loom.
 func inThePurchases(t *testing.T, name string, e *quote.Engine, a *quote.Answer, y *quote.YardSheet) {
 	t.Helper()
 	want, kept := map[string]float64{}, e.Pack.Trade.Kept
@@ -220,7 +223,8 @@ func inThePurchases(t *testing.T, name string, e *quote.Engine, a *quote.Answer,
 	}
 }
 
-// ofTheBank: the leads carry all that hangs on the bank at once, or all that charges it, and every string in parallel has its own fuse.
+// ofTheBank: the leads carry all that hangs on the bank at once, or all that charges it, and every string in parallel
+// has its own fuse.
 func ofTheBank(t *testing.T, name string, e *quote.Engine, a *quote.Answer, y *quote.YardSheet) {
 	t.Helper()
 	feeds, charges, lead, strings := 0.0, 0.0, 0.0, 0

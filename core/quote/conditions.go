@@ -10,7 +10,8 @@ import (
 	"ribband/core/money"
 )
 
-// Conditions are what a quote says beyond its price and specification: the hull's dimensions, what the standard build contains, and how the boat is sold.
+// Conditions are what a quote says beyond its price and specification: the hull's dimensions, what the standard build
+// contains, and how the boat is sold.
 type Conditions struct {
 	Dimensions []Value       `json:"dimensions,omitempty"`
 	Includes   []string      `json:"every_boat_has,omitempty"` // of this hull, before any option
@@ -44,7 +45,8 @@ func (e *Engine) dimensions(hull int, units measure.System) (list []Value) {
 	return list
 }
 
-// quotedFigures are the figures that the book has on quotations, without those that are nothing on this boat; all that are shown where the book marks none.
+// quotedFigures are the figures that the book has on quotations, without those that are nothing on this boat; all that
+// are shown where the book marks none.
 func (e *Engine) quotedFigures(b *fit.Build, units measure.System) []Value {
 	list, quoted := e.FigureValues(b, units), map[string]bool{}
 	for _, f := range e.Pack.Figures {
@@ -70,7 +72,8 @@ const (
 	extraSection = "Extra items"
 )
 
-// carry puts each line under its section, and on each the sum so far, so that a table that goes on over the page can be added up on each.
+// carry puts each line under its section, and on each the sum so far, so that a table that goes on over the page can be
+// added up on each.
 func (e *Engine) carry(p *PricePart) {
 	sum := money.Amount{}
 	for _, list := range [][]LinePart{p.Lines, p.Discounts} {

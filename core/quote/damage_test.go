@@ -40,7 +40,8 @@ func unchanged(e *quote.Engine, file []byte) bool {
 	return err == nil && len(differences) == 0
 }
 
-// Not one byte of a quotation can be changed without that it is said when it is opened. Number, dates, customer, approval and remarks once could be, and spaces.
+// Not one byte of a quotation can be changed without that it is said when it is opened. Number, dates, customer,
+// approval and remarks once could be, and spaces.
 func TestEveryByteOfAQuotationCounts(t *testing.T) {
 	e := small()[pack.Show]
 	text := everyDetail(t, e).Encode()
@@ -124,7 +125,8 @@ func TestTitlesThatAreNoTextAreNotIssued(t *testing.T) {
 	wantError(t, err, "freezing a quote: reading a spec: a title or an identifier is not UTF-8; type it again")
 }
 
-// FuzzDecodeDetails: no text makes reading details panic, an error says what was read, and what is read can be issued, but for what only the book knows.
+// FuzzDecodeDetails: no text makes reading details panic, an error says what was read, and what is read can be issued,
+// but for what only the book knows.
 func FuzzDecodeDetails(f *testing.F) {
 	f.Add([]byte(`{"number": "2027-014", "date": "2027-03-31", "customer": {"name": "Ada Example", "address": ["2 Alder Quay"]}, "units": "us"}`))
 	f.Add([]byte(`{"number": "1", "number": "2"}`))

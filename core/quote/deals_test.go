@@ -95,8 +95,9 @@ var toCents, _ = money.NewRounding(money.HalfEven, money.MustParse("0.01")) // a
 
 func round(a money.Amount) money.Amount { return toCents.Round(a) }
 
-// Of any deal over any boat: either it is refused with what to do, or all its sums are above zero and add up, everything given away counts, nothing beyond the limits is issued without an
-// approval, and what is issued opens on every desk as it was, the customer's copy too.
+// Of any deal over any boat: either it is refused with what to do, or all its sums are above zero and add up,
+// everything given away counts, nothing beyond the limits is issued without an approval, and what is issued opens on
+// every desk as it was, the customer's copy too.
 func TestRandomDealsOverRandomBoats(t *testing.T) {
 	show, yard := demo()[pack.Show], demo()[pack.Yard]
 	r := rand.New(rand.NewPCG(11, 2027))

@@ -18,7 +18,8 @@ type Party struct {
 }
 
 // Details are what a quote has beyond its answer. Dates are ISO 8601 and come in from outside. ValidUntil, when empty,
-// follows from the date and the book. Approval names who allowed what a salesperson may not give; it is the yard's, as what follows Remarks is.
+// follows from the date and the book. Approval names who allowed what a salesperson may not give; it is the yard's, as
+// what follows Remarks is.
 type Details struct {
 	Number     string `json:"number"`
 	Date       string `json:"date"`
@@ -27,18 +28,20 @@ type Details struct {
 	Seller     string `json:"seller,omitempty"`
 	Approval   string `json:"approval,omitempty"`
 	Remarks    string `json:"remarks,omitempty"`
-	// Serial and Built are of the hull number: the yard's running number, five characters, and the month of building as 2027-03.
+	// Serial and Built are of the hull number: the yard's running number, five characters, and the month of building as
+	// 2027-03.
 	Serial string `json:"hull_serial,omitempty"`
 	Built  string `json:"hull_built,omitempty"`
-	// ListTestKg is the weight that the boat bore in the list test of 33 CFR 183.39(a)(2), kg; 0 before it is done. ListedPersons is what
-	// the builder marks as the persons capacity, at most what it computes to; 0: the computed.
+	// ListTestKg is the weight that the boat bore in the list test of 33 CFR 183.39(a)(2), kg; 0 before it is done.
+	// ListedPersons is what the builder marks as the persons capacity, at most what it computes to; 0: the computed.
 	ListTestKg    float64 `json:"list_test_kg,omitempty"`
 	ListedPersons int     `json:"listed_persons,omitempty"`
 	// Units are those in which figures and use are stated; metric where none are named.
 	Units measure.System `json:"units,omitempty"`
 }
 
-// DecodeDetails reads details from JSON, as they are given on the command line. The error names the place and the remedy.
+// DecodeDetails reads details from JSON, as they are given on the command line. The error names the place and the
+// remedy.
 func DecodeDetails(text []byte) (Details, error) {
 	d, err := spec.Strictly[Details](text, maxBytes)
 	if err == nil {
@@ -57,7 +60,8 @@ const (
 	maxAddress = 20 // lines
 )
 
-// check says what cannot stand in the details of a quote, by the same limits for one that is frozen and one that is read.
+// check says what cannot stand in the details of a quote, by the same limits for one that is frozen and one that is
+// read.
 func (d *Details) check() error {
 	lines := []struct{ key, text string }{{"number", d.Number}, {"date", d.Date}, {"valid_until", d.ValidUntil}, {"customer.name", d.Customer.Name}, {"customer.email", d.Customer.Email},
 		{"customer.phone", d.Customer.Phone}, {"seller", d.Seller}, {"approval", d.Approval}, {"hull_serial", d.Serial}, {"hull_built", d.Built}}

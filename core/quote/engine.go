@@ -1,8 +1,9 @@
-// Package quote is the engine: [Compile] a pack once, then [Engine.Answer] specs against it, and freeze an answer into a quote.
+// Package quote is the engine: [Compile] a pack once, then [Engine.Answer] specs against it, and freeze an answer into
+// a quote.
 //
 // An answer is everything that the desk of the pack may know about one spec: the complete boat, what clashes in it, its
-// figures, the price line by line, and on the show's and the yard's desk cost, margin and hours. A [Quote] is an answer frozen for a
-// customer; numbers and dates come in from outside, since nothing here reads a clock.
+// figures, the price line by line, and on the show's and the yard's desk cost, margin and hours. A [Quote] is an answer
+// frozen for a customer; numbers and dates come in from outside, since nothing here reads a clock.
 package quote
 
 import (
@@ -225,8 +226,8 @@ type Answer struct {
 }
 
 // Answer completes the spec to a boat and computes everything about it. A spec with unknown names is answered without
-// them, with notes; one that clashes is answered with its clashes. An error means that there is no answer: an unknown hull, or a
-// formula of the book that fails on this boat, with its place.
+// them, with notes; one that clashes is answered with its clashes. An error means that there is no answer: an unknown
+// hull, or a formula of the book that fails on this boat, with its place.
 func (e *Engine) Answer(s spec.Spec) (*Answer, error) {
 	w, err := e.resolve(s)
 	if err != nil {
@@ -238,7 +239,8 @@ func (e *Engine) Answer(s spec.Spec) (*Answer, error) {
 	return a, e.compute(a, w)
 }
 
-// complete looks further where a first search found nothing and proved nothing: by clauses, which prove most of what there is, else with more tries.
+// complete looks further where a first search found nothing and proved nothing: by clauses, which prove most of what
+// there is, else with more tries.
 func (e *Engine) complete(hull int, use []float64, c fit.Choices) *fit.Build {
 	b := e.Fit.Complete(hull, use, c, fit.DefaultTries)
 	if b.Outcome != fit.NoneFound {
@@ -280,13 +282,15 @@ func (e *Engine) compute(a *Answer, w *wish) error {
 	if a.StandardCost, err = e.Costing.Boat(a.Standard.State, nil); err != nil {
 		return err
 	}
-	// What is allowed for a trade-in beyond its value is a cost of the deal. The net price is above zero, so that the margin is one.
+	// What is allowed for a trade-in beyond its value is a cost of the deal. The net price is above zero, so that the
+	// margin is one.
 	a.Margin, _ = money.MarginOf(a.Price.Net, a.Cost.Summary.Total.Add(a.Price.TradeIn.Over()))
 	e.warn(a)
 	return nil
 }
 
-// discounts are those of the spec that find their line. A slot that is as in the standard build again has no line to give one on: that is noted.
+// discounts are those of the spec that find their line. A slot that is as in the standard build again has no line to
+// give one on: that is noted.
 func (e *Engine) discounts(a *Answer, lines []price.Line) []price.Discount {
 	if e.Costing == nil {
 		if len(a.Spec.Discounts)+len(a.Spec.Lines) > 0 || a.Spec.TradeIn != nil {

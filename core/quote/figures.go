@@ -9,8 +9,8 @@ import (
 	"ribband/core/formula"
 )
 
-// FigureTrace is how a figure came about: a formula with what it read, or a total with what adds to it. At is empty: the buyer's desk
-// knows no places of the book.
+// FigureTrace is how a figure came about: a formula with what it read, or a total with what adds to it. At is empty:
+// the buyer's desk knows no places of the book.
 type FigureTrace struct {
 	Formula string  `json:"formula"`
 	Inputs  []Input `json:"inputs,omitempty"`

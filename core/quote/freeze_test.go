@@ -108,7 +108,8 @@ func TestDraft(t *testing.T) {
 	}
 }
 
-// What a reader sees of a boat: contents by section, figures and use with their units, and which slots are as in the standard build.
+// What a reader sees of a boat: contents by section, figures and use with their units, and which slots are as in the
+// standard build.
 func TestDraftSpecification(t *testing.T) {
 	e := small()[pack.Buyer]
 	q := e.Draft(answer(t, e, abroad(teasel(t, "top=top-fixed", "stowage=pocket*3"))))

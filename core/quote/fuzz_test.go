@@ -34,7 +34,8 @@ func FuzzDecode(f *testing.F) {
 	})
 }
 
-// FuzzAnswer: no spec that can be read makes the engine panic, on any desk; what is answered can be drafted, and changed further.
+// FuzzAnswer: no spec that can be read makes the engine panic, on any desk; what is answered can be drafted, and
+// changed further.
 func FuzzAnswer(f *testing.F) {
 	for _, s := range demoSpecs(f) {
 		f.Add(s.Encode())

@@ -20,7 +20,8 @@ import (
 // sizes are how many times the options of the demo book the grown books have.
 var sizes = []int{1, 10, 100}
 
-// grown is the buyer's engine of a book of so many times the demo's options, which core/book/synthetic invents and checks.
+// grown is the buyer's engine of a book of so many times the demo's options, which core/book/synthetic invents and
+// checks.
 var grown = func() func(times int) *quote.Engine {
 	engines := map[int]*quote.Engine{}
 	var once sync.Mutex
@@ -79,7 +80,8 @@ func standardOf(t testing.TB, times int) (*quote.Engine, *quote.Answer) {
 	return e, a
 }
 
-// BenchmarkGrowth answers the standard build, and works out verdicts and net effects of all options, on books of 1, 10 and 100 times the options of the demo.
+// BenchmarkGrowth answers the standard build, and works out verdicts and net effects of all options, on books of 1, 10
+// and 100 times the options of the demo.
 func BenchmarkGrowth(b *testing.B) {
 	for _, times := range sizes {
 		b.Run(fmt.Sprint(times), func(b *testing.B) {

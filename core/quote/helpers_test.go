@@ -151,7 +151,8 @@ func demoSpecs(t testing.TB) map[string]spec.Spec {
 	return specs
 }
 
-// anySpec draws a spec for the demo book: any hull, up to most slots settled with what may or may not go with it, any use.
+// anySpec draws a spec for the demo book: any hull, up to most slots settled with what may or may not go with it, any
+// use.
 func anySpec(t *rapid.T, p *pack.Pack, most int) spec.Spec {
 	s := spec.Spec{Format: spec.Format, Hull: p.Hulls[rapid.IntRange(0, len(p.Hulls)-1).Draw(t, "hull")].ID, Choices: map[string]map[string]int{}, Use: map[string]spec.Value{}}
 	for range rapid.IntRange(0, most).Draw(t, "settled") {
@@ -210,7 +211,8 @@ func extrasNet(e *quote.Engine, a *quote.Answer) (net money.Amount) {
 
 type fataler interface{ Fatalf(string, ...any) }
 
-// wantAddsUp says that a price adds up: lines to goods, less discounts to what is shown, tax by the mode of the region, stages to the total.
+// wantAddsUp says that a price adds up: lines to goods, less discounts to what is shown, tax by the mode of the region,
+// stages to the total.
 func wantAddsUp(t fataler, p *pack.Pack, s *price.Sheet) {
 	minor, err := money.NewRounding(p.Rounding, s.Currency.Minor())
 	if err != nil {
@@ -304,7 +306,8 @@ func wantList(t testing.TB, what string, got, want []string) {
 	}
 }
 
-// goodsOf adds up what a boat's parts cost as the customer sees it, without free lines and discounts: a sum by another way than its lines.
+// goodsOf adds up what a boat's parts cost as the customer sees it, without free lines and discounts: a sum by another
+// way than its lines.
 func goodsOf(e *quote.Engine, a *quote.Answer) (money.Amount, error) {
 	st := a.Build.State
 	net, err := e.Pricing.Base(st)

@@ -35,7 +35,8 @@ func (e *Engine) Listed() (fit.Prices, error) {
 	return listed{e}, nil
 }
 
-// ResolveUse is a use with what somebody states of it; what the book does not know or allow is noted and left as the book assumes.
+// ResolveUse is a use with what somebody states of it; what the book does not know or allow is noted and left as the
+// book assumes.
 func (e *Engine) ResolveUse(use map[string]spec.Value) ([]float64, []Note) {
 	w := &wish{use: e.StandardUse()}
 	for _, field := range keys(use) {
@@ -123,7 +124,8 @@ func (e *Engine) Hours(st *formula.State) (sum measure.Hours, ok bool) {
 	return sum, true
 }
 
-// NetBelow is a net price, in ten-thousandths, that no boat of a use exceeds which costs at most a total with tax; at least 1, and 0 where it is too large to count.
+// NetBelow is a net price, in ten-thousandths, that no boat of a use exceeds which costs at most a total with tax; at
+// least 1, and 0 where it is too large to count.
 func (e *Engine) NetBelow(total money.Amount, use []float64) int64 {
 	var r *pack.Region
 	if f := e.Pack.RegionField; f >= 0 {

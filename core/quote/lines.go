@@ -81,7 +81,8 @@ func (e *Engine) gifts(a *Answer, slot int) (sum money.Amount, err error) {
 	return sum, nil
 }
 
-// extraLines are the salesperson's; the buyer's desk has none. What one is charged below its cost is counted as given away, a credit wholly.
+// extraLines are the salesperson's; the buyer's desk has none. What one is charged below its cost is counted as given
+// away, a credit wholly.
 func (e *Engine) extraLines(a *Answer) (lines []price.Line) {
 	if e.Costing == nil {
 		return nil

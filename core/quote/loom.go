@@ -12,8 +12,8 @@ import (
 	"ribband/core/wiring"
 )
 
-// LoomPart is the loom of a boat: every wire, what the loom takes, and the caution that belongs beside it. What its circuits were sized by stands
-// in [YardSheet.Circuits].
+// LoomPart is the loom of a boat: every wire, what the loom takes, and the caution that belongs beside it. What its
+// circuits were sized by stands in [YardSheet.Circuits].
 type LoomPart struct {
 	Wires     []WirePart    `json:"wires"`
 	Rolls     []RollPart    `json:"rolls"`
@@ -111,7 +111,8 @@ type sized struct {
 	count int
 }
 
-// sizedCircuits are the circuits of a boat, and the faults of those that cannot be sized, with their places in the book.
+// sizedCircuits are the circuits of a boat, and the faults of those that cannot be sized, with their places in the
+// book.
 func (e *Engine) sizedCircuits(b *fit.Build) (list []sized, faults []string) {
 	for i := range e.Pack.Circuits {
 		s, n, err := e.takeoffs.Circuit(b.State, i)
@@ -125,8 +126,8 @@ func (e *Engine) sizedCircuits(b *fit.Build) (list []sized, faults []string) {
 	return list, faults
 }
 
-// Loom lists the wires of every circuit of a boat; nil where the book has none, and on the buyer's desk. A circuit that cannot be sized is a fault of
-// the part, with its place in the book; the others stay.
+// Loom lists the wires of every circuit of a boat; nil where the book has none, and on the buyer's desk. A circuit that
+// cannot be sized is a fault of the part, with its place in the book; the others stay.
 func (e *Engine) Loom(b *fit.Build) *LoomPart {
 	if e.Pack.Trade == nil || len(e.Pack.Circuits) == 0 {
 		return nil
@@ -231,7 +232,8 @@ type CircuitFault struct {
 	Advice  string // where a formula is not to blame
 }
 
-// CircuitFaults are the circuits that cannot be sized on a boat, or whose wire or fuse is not bought with it, in the order of the book.
+// CircuitFaults are the circuits that cannot be sized on a boat, or whose wire or fuse is not bought with it, in the
+// order of the book.
 func (e *Engine) CircuitFaults(b *fit.Build) (faults []CircuitFault) {
 	for i := range e.Pack.Circuits {
 		if f := e.circuitFault(b, i); f.Err != nil {
@@ -268,8 +270,8 @@ func (e *Engine) circuitFault(b *fit.Build, i int) CircuitFault {
 	return f
 }
 
-// unsafe says what a circuit as bought does not keep: load ≤ fuse ≤ what the cable carries, voltage and fault current of the fuse, drop, and a cable no
-// thinner than computed. [wiring.Sizer] chooses so; whoever checks a book asks again.
+// unsafe says what a circuit as bought does not keep: load ≤ fuse ≤ what the cable carries, voltage and fault current
+// of the fuse, drop, and a cable no thinner than computed. [wiring.Sizer] chooses so; whoever checks a book asks again.
 func unsafe(s *wiring.Sized) error {
 	c := &s.Computed.Circuit
 	fail := func(format string, args ...any) error {

@@ -28,7 +28,8 @@ func withCircuits(t *testing.T, text string) desks {
 	return edited(t, edit{"boat.yaml", "hulls:\n  - id: teasel-48", "circuits:\n" + text + "hulls:\n  - id: teasel-48"})
 }
 
-// Case B7 of testdata/wiring.json by way of a book: 100 A over 10 ft there and back at 24 V and 3 %. The drop alone allows AWG 8; the current asks for AWG 6.
+// Case B7 of testdata/wiring.json by way of a book: 100 A over 10 ft there and back at 24 V and 3 %. The drop alone
+// allows AWG 8; the current asks for AWG 6.
 // Source: marine-wire page (answers AWG 6); 33 CFR 183.425 Table 5.
 func TestLoomOfThePublishedCase(t *testing.T) {
 	e := withCircuits(t, "  - {id: b7, title: Windlass, function: accessories, amps: 100, volts: 24, length_m: 5 * 0.3048, critical: true}\n")[pack.Yard]
@@ -63,7 +64,8 @@ func TestLoomFaults(t *testing.T) {
 	}
 }
 
-// What the house circuits draw is what the options carry as hotel_w; pumps and horn, which run for moments, and the dash socket come on top.
+// What the house circuits draw is what the options carry as hotel_w; pumps and horn, which run for moments, and the
+// dash socket come on top.
 func TestCircuitsAgreeWithTheHotelLoad(t *testing.T) {
 	e := demo()[pack.Yard]
 	for name, s := range demoSpecs(t) {
@@ -100,7 +102,8 @@ func TestConverterCarriesTheHouse(t *testing.T) {
 	}
 }
 
-// What no cable and fuse carries is refused in a buyer's words, on every desk: three motors; and a bank whose lead needs a larger fuse than the yard keeps.
+// What no cable and fuse carries is refused in a buyer's words, on every desk: three motors; and a bank whose lead
+// needs a larger fuse than the yard keeps.
 func TestTooMuchForTheLeads(t *testing.T) {
 	for desk, e := range demo() {
 		st := answer(t, e, demoSpecs(t)["osier-76-plainest"]).Build.State

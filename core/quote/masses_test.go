@@ -13,7 +13,8 @@ import (
 	"ribband/core/spec"
 )
 
-// Masses were once put to sections by the titles of options, and "White" is a gelcoat and a piping. Every mass of an option counts in its own section.
+// Masses were once put to sections by the titles of options, and "White" is a gelcoat and a piping. Every mass of an
+// option counts in its own section.
 func TestMassesStandInTheirSection(t *testing.T) {
 	e := demo()[pack.Yard]
 	s := spec.Spec{Format: spec.Format, Hull: "reed-65"}

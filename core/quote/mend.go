@@ -26,7 +26,8 @@ type Repair struct {
 // MostRepairs is how many repairs are offered.
 const MostRepairs = 5
 
-// Wanted are the choices of an answer with an option that is blocked, or, for "", those that clash already. The slot is that of the option, or -1.
+// Wanted are the choices of an answer with an option that is blocked, or, for "", those that clash already. The slot is
+// that of the option, or -1.
 func (e *Engine) Wanted(a *Answer, option string) (c fit.Choices, slot int, err error) {
 	if option == "" {
 		return a.Build.Choices, -1, nil
@@ -38,7 +39,8 @@ func (e *Engine) Wanted(a *Answer, option string) (c fit.Choices, slot int, err 
 	return e.Fit.With(a.Build, o, 1), e.Pack.Options[o].Slot, nil
 }
 
-// Reason says why a blocked option cannot be had, or, for "", why the present choices clash; nil where nothing is proved.
+// Reason says why a blocked option cannot be had, or, for "", why the present choices clash; nil where nothing is
+// proved.
 func (e *Engine) Reason(a *Answer, option string) (*Reason, error) {
 	c, slot, err := e.Wanted(a, option)
 	if err != nil {
@@ -61,8 +63,9 @@ func (e *Engine) Reason(a *Answer, option string) (*Reason, error) {
 	return out, nil
 }
 
-// Repairs are the ways to have a blocked option, or, for "", to mend the present choices: by the fewest changed choices, then by the least change of
-// price, five at most. What the spec keeps, and the option asked for, stay. All says that there are no other ways with as few changes.
+// Repairs are the ways to have a blocked option, or, for "", to mend the present choices: by the fewest changed
+// choices, then by the least change of price, five at most. What the spec keeps, and the option asked for, stay. All
+// says that there are no other ways with as few changes.
 func (e *Engine) Repairs(a *Answer, option string) (list []Repair, all bool, err error) {
 	c, slot, err := e.Wanted(a, option)
 	if err != nil {

@@ -38,7 +38,8 @@ func ExampleEngine_Repairs() {
 	// Battery bank: LiFePO4 15.4 kWh, 48 V in place of LiFePO4 20.5 kWh, 48 V
 }
 
-// A repair answered from nothing is a boat with what was wanted, what is kept is as it was, and its net effect is the difference of the two answers.
+// A repair answered from nothing is a boat with what was wanted, what is kept is as it was, and its net effect is the
+// difference of the two answers.
 func TestPropertyRepairsGiveWhatWasWanted(t *testing.T) {
 	e := demo()[pack.Buyer]
 	blocked, repaired, reasons := 0, 0, 0

@@ -11,14 +11,16 @@ import (
 	"ribband/core/pack"
 )
 
-// Net is what the whole boat becomes with another choice, as the difference to the present boat: with all that the choice brings, replaces and removes.
+// Net is what the whole boat becomes with another choice, as the difference to the present boat: with all that the
+// choice brings, replaces and removes.
 type Net struct {
 	Price   money.Amount    // of the boat as the customer sees it, without what a salesperson added
 	Hours   []measure.Hours // by shop; nil on all desks but the yard's
 	Figures []float64       // in the order of [Engine.Compared]; NaN where the figure is not known
 }
 
-// Nets are the net effects of every option and of leaving each slot empty; nil where the option cannot be had or is in the boat, or a price is not known.
+// Nets are the net effects of every option and of leaving each slot empty; nil where the option cannot be had or is in
+// the boat, or a price is not known.
 type Nets struct {
 	Options []*Net
 	Empty   []*Net
@@ -35,7 +37,8 @@ func (e *Engine) Compared() []int {
 	return list
 }
 
-// Nets works out what the boat of every open option is against that of the answer. It gives exactly the difference between the answers to the two specs.
+// Nets works out what the boat of every open option is against that of the answer. It gives exactly the difference
+// between the answers to the two specs.
 func (e *Engine) Nets(a *Answer, options []fit.Verdict, empty []*fit.Verdict) Nets {
 	c := e.newNetting(a)
 	n := Nets{make([]*Net, len(options)), make([]*Net, len(empty))}
@@ -164,7 +167,8 @@ func (c *netting) hold(held []fit.Held, figures []float64) {
 	}
 }
 
-// price is the difference between the goods of two sheets: only slots whose price differs count, each line rounded as it is shown.
+// price is the difference between the goods of two sheets: only slots whose price differs count, each line rounded as
+// it is shown.
 func (c *netting) price(changed formula.Reads) (money.Amount, bool) {
 	t := c.engine.tally
 	if t == nil {

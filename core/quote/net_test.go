@@ -13,7 +13,8 @@ import (
 	"ribband/core/spec"
 )
 
-// The net effect of a choice is exactly what answering the changed spec from nothing gives: its boat, its price as shown, its hours by shop, its figures.
+// The net effect of a choice is exactly what answering the changed spec from nothing gives: its boat, its price as
+// shown, its hours by shop, its figures.
 func TestPropertyNetEffectsAreThoseOfTheChangedSpec(t *testing.T) {
 	for _, desk := range []pack.Desk{pack.Buyer, pack.Yard} {
 		t.Run(string(desk), func(t *testing.T) {

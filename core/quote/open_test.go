@@ -9,7 +9,8 @@ import (
 	"ribband/core/spec"
 )
 
-// What a first search leaves open is mostly proved: a boat that is called nearest has no clash, and where none is possible, a search with many tries finds none either.
+// What a first search leaves open is mostly proved: a boat that is called nearest has no clash, and where none is
+// possible, a search with many tries finds none either.
 func TestAnswerProvesWhatAFirstSearchLeavesOpen(t *testing.T) {
 	e := demo()[pack.Buyer]
 	r := rand.New(rand.NewPCG(3, 4))

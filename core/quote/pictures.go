@@ -176,7 +176,8 @@ func pictures(b *fit.Build, small bool, draw ...func(*fit.Build, drawing.Format)
 	return list, nil
 }
 
-// massGroups sums the mass table: the base boat, each section's options, the persons; then the growth with which the boat is floated.
+// massGroups sums the mass table: the base boat, each section's options, the persons; then the growth with which the
+// boat is floated.
 func (e *Engine) massGroups(b *fit.Build) []drawing.MassGroup {
 	items := figures.MassTable(e.Pack, b.State)
 	if len(items) == 0 {
@@ -249,7 +250,8 @@ func (v *look) figure(computed string) float64 {
 	return named(v.engine.Pack.Figures, v.build.State.Figures, func(f pack.Figure) bool { return f.Computed == computed })
 }
 
-// total reads a figure of the book by its identifier, field a field of the hull, used a number of the use; 0 where the book has none.
+// total reads a figure of the book by its identifier, field a field of the hull, used a number of the use; 0 where the
+// book has none.
 
 func (v *look) total(id string) float64 {
 	return named(v.engine.Pack.Figures, v.build.State.Figures, func(f pack.Figure) bool { return f.ID == id })

@@ -23,8 +23,9 @@ func hullField(t *testing.T, e *quote.Engine, a *quote.Answer, id string) float6
 	return a.Build.State.Hull[i]
 }
 
-// What is built into a boat follows from one place: shell and bottom from the offsets, the core of the deck and its inner skin from one area, catalyst
-// from resin and gelcoat (1.5 to 2.5 % of the weight: common practice, no source), the shaft from where motor and propeller are.
+// What is built into a boat follows from one place: shell and bottom from the offsets, the core of the deck and its
+// inner skin from one area, catalyst from resin and gelcoat (1.5 to 2.5 % of the weight: common practice, no source),
+// the shaft from where motor and propeller are.
 func TestMaterialsFollowFromOnePlace(t *testing.T) {
 	e := demo()[pack.Yard]
 	shafts := 0
@@ -73,7 +74,8 @@ func TestMaterialsFollowFromOnePlace(t *testing.T) {
 	}
 }
 
-// The dimensions of the demo book are those of its offsets: the pack's fields are what the hull measures, to the millimetre.
+// The dimensions of the demo book are those of its offsets: the pack's fields are what the hull measures, to the
+// millimetre.
 func TestFieldsAreMeasured(t *testing.T) {
 	e := demo()[pack.Yard]
 	for h := range e.Pack.Hulls {
@@ -120,8 +122,8 @@ func value(t *testing.T, e *quote.Engine, a *quote.Answer, id string) quote.Valu
 	return e.FigureValue(a.Build.State, i, measure.Metric)
 }
 
-// Once the greatest speed was the end of the trial table, and a motor of 15 kW showed no more than one of 6. A larger motor is faster, and where the table
-// still ends first, page, papers and JSON say at least.
+// Once the greatest speed was the end of the trial table, and a motor of 15 kW showed no more than one of 6. A larger
+// motor is faster, and where the table still ends first, page, papers and JSON say at least.
 func TestTopSpeedIsTheMotorsOrSaysAtLeast(t *testing.T) {
 	e := demo()[pack.Yard]
 	s := demoSpecs(t)["osier-76-plainest"]
@@ -183,8 +185,8 @@ func TestHeavierThanOnTrialIsSaid(t *testing.T) {
 	}
 }
 
-// The sun is in range and endurance: what the panels bring between sunrise and sunset of a mean day of July, for the hours under way; the reserve does without. A
-// region with less sun has less range. Source: energy balance.
+// The sun is in range and endurance: what the panels bring between sunrise and sunset of a mean day of July, for the
+// hours under way; the reserve does without. A region with less sun has less range. Source: energy balance.
 func TestSunIsInTheRange(t *testing.T) {
 	e := demo()[pack.Yard]
 	s := demoSpecs(t)["osier-76-plainest"]

@@ -60,7 +60,8 @@ func netPrice(e *quote.Engine, a *quote.Answer) (money.Amount, error) {
 	return net.Add(extrasNet(e, a)), err
 }
 
-// Hours and cost add up on the yard's sheet: base and options to the total, shops to all shops, work and materials to the cost.
+// Hours and cost add up on the yard's sheet: base and options to the total, shops to all shops, work and materials to
+// the cost.
 func TestPropertyYardSheetAddsUp(t *testing.T) {
 	e := demo()[pack.Yard]
 	rapid.Check(t, func(t *rapid.T) {
@@ -164,7 +165,8 @@ func TestPropertyBuyersAndYardsPricesAreEqual(t *testing.T) {
 	})
 }
 
-// Raising the cost of a material, the rate of a shop or a general rate never lowers a computed price, and never touches a list price.
+// Raising the cost of a material, the rate of a shop or a general rate never lowers a computed price, and never touches
+// a list price.
 func TestPropertyDearerInputsNeverLowerAPrice(t *testing.T) {
 	cheap := computing()
 	raised := 0
@@ -229,7 +231,8 @@ func dearer(t *rapid.T, p *pack.Pack) *pack.Pack {
 	return &out
 }
 
-// A spec means the same in whatever order its choices and uses are written, and its answer is the same every time and leaves it alone.
+// A spec means the same in whatever order its choices and uses are written, and its answer is the same every time and
+// leaves it alone.
 func TestPropertyOrderInASpecDoesNotMatter(t *testing.T) {
 	e := demo()[pack.Yard]
 	rapid.Check(t, func(t *rapid.T) {

@@ -1,7 +1,8 @@
 package quote
 
-// ForCustomer is what a customer may have of a quote, on paper or as a file. What is not named here stays with the yard: who approved it, what extra items cost and
-// how long they take, what a trade-in is worth, and what was measured for the plates.
+// ForCustomer is what a customer may have of a quote, on paper or as a file. What is not named here stays with the
+// yard: who approved it, what extra items cost and how long they take, what a trade-in is worth, and what was measured
+// for the plates.
 func (q *Quote) ForCustomer() *Quote {
 	c := &Quote{
 		Format: q.Format, Kind: q.Kind,

@@ -28,8 +28,8 @@ const Format = 1
 const Kind = "quote of a launch"
 
 // Quote is an answer frozen for a customer, or a draft where it has no number. Amounts are decimal text with the
-// currency's digits. There is no cost, hour or margin in it but what the spec's own extra items and trade-in say, and who approved it;
-// [Quote.ForCustomer] leaves these out.
+// currency's digits. There is no cost, hour or margin in it but what the spec's own extra items and trade-in say, and
+// who approved it; [Quote.ForCustomer] leaves these out.
 type Quote struct {
 	Format int    `json:"format"`
 	Kind   string `json:"kind"`
@@ -48,8 +48,8 @@ type Quote struct {
 	Terms      []string      `json:"terms,omitempty"`
 	Cautions   []string      `json:"cautions,omitempty"`
 	Conditions
-	// Digest is the SHA-256 of the file as it is without it, in hexadecimal; "" in a draft. It finds damage and carelessness: whoever changes a file on purpose can
-	// write another.
+	// Digest is the SHA-256 of the file as it is without it, in hexadecimal; "" in a draft. It finds damage and
+	// carelessness: whoever changes a file on purpose can write another.
 	Digest string `json:"digest,omitempty"`
 
 	text []byte // as it was read
@@ -144,8 +144,9 @@ func (e *Engine) DraftIn(a *Answer, units measure.System) *Quote {
 	return q
 }
 
-// Freeze makes a quote of an answer. It refuses a boat that clashes, a spec that was not wholly understood, a price beyond the salesperson's authority without
-// an approval, details without number or date, what cannot stand on the boat's plates, and what [Decode] would not read.
+// Freeze makes a quote of an answer. It refuses a boat that clashes, a spec that was not wholly understood, a price
+// beyond the salesperson's authority without an approval, details without number or date, what cannot stand on the
+// boat's plates, and what [Decode] would not read.
 func (e *Engine) Freeze(a *Answer, d Details) (*Quote, error) {
 	if len(a.Build.Clashes) > 0 {
 		return nil, fmt.Errorf("freezing a quote: the boat cannot be built: %s", a.Build.Clashes[0].Reason)

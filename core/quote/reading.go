@@ -7,7 +7,8 @@ import (
 	"ribband/core/money"
 )
 
-// Shown writes a value for a reader: a number grouped, with its unit behind the space given, and its note; words as they are.
+// Shown writes a value for a reader: a number grouped, with its unit behind the space given, and its note; words as
+// they are.
 func (v Value) Shown(space string) string {
 	if _, err := money.Parse(v.Value); err != nil {
 		return v.Value

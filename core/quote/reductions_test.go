@@ -13,8 +13,9 @@ import (
 	"ribband/core/spec"
 )
 
-// Everything that lowers the price counts, each worked by hand from the rates of the small book: 5 % on materials, 40 % on labour, 2 % contingency, 20 % tax in the price, a list price of
-// 6672.00 and 5 % of it to give. Only discounts once counted.
+// Everything that lowers the price counts, each worked by hand from the rates of the small book: 5 % on materials, 40 %
+// on labour, 2 % contingency, 20 % tax in the price, a list price of 6672.00 and 5 % of it to give. Only discounts once
+// counted.
 func TestEverythingGivenAwayCounts(t *testing.T) {
 	line := func(price string, basis spec.Basis, cost string, hours measure.Hours) func(*spec.Spec) {
 		return func(s *spec.Spec) {

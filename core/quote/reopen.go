@@ -17,10 +17,11 @@ type Difference struct {
 	Now   string `json:"now"`
 }
 
-// Reopen answers the spec of a quote anew and freezes it with the same details. Against the edition that the quote was made from, the
-// fresh quote is the same byte for byte, and there are no differences unless the file was changed by hand: the details, with which nothing can be compared, are
-// under the digest of the file. Against another edition the differences name each change of price, specification and figures. A boat that the edition no
-// longer builds is a draft with its clashes.
+// Reopen answers the spec of a quote anew and freezes it with the same details. Against the edition that the quote was
+// made from, the fresh quote is the same byte for byte, and there are no differences unless the file was changed by
+// hand: the details, with which nothing can be compared, are under the digest of the file. Against another edition the
+// differences name each change of price, specification and figures. A boat that the edition no longer builds is a draft
+// with its clashes.
 func (e *Engine) Reopen(q *Quote) (fresh *Quote, a *Answer, differences []Difference, err error) {
 	if a, err = e.Answer(q.Spec); err != nil {
 		return nil, nil, nil, fmt.Errorf("reopening quote %.40q: %w", q.Number, err)
@@ -87,7 +88,8 @@ func Compare(was, now *Quote) []Difference {
 	return c.out
 }
 
-// rest names a difference that none of the others has named: nothing that a quote holds is passed over. The digest follows from all of it.
+// rest names a difference that none of the others has named: nothing that a quote holds is passed over. The digest
+// follows from all of it.
 func (c *comparison) rest(was, now *Quote) {
 	if len(c.out) > 0 {
 		return

@@ -176,7 +176,8 @@ func damaged(v any) any {
 	return "x"
 }
 
-// Whatever is changed by hand in a frozen quote is named when it is reopened, or makes the file unreadable, its details included.
+// Whatever is changed by hand in a frozen quote is named when it is reopened, or makes the file unreadable, its details
+// included.
 func TestReopenNamesEveryDamage(t *testing.T) {
 	s := abroad(teasel(t, "top=top-fixed", "stowage=pocket*2"))
 	s.Lines = []spec.Line{{ID: "flag", Title: "Flag", Price: money.MustParse("40"), Basis: spec.Net, Cost: money.MustParse("12.50")}}

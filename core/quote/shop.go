@@ -12,7 +12,8 @@ import (
 	"ribband/core/takeoff"
 )
 
-// LaminateSheet is the laminate schedule of a hull, as built in: laps, offcuts and what stays in the pot are in the waste of the materials.
+// LaminateSheet is the laminate schedule of a hull, as built in: laps, offcuts and what stays in the pot are in the
+// waste of the materials.
 type LaminateSheet struct {
 	Rows     []LaminateRow `json:"rows"`
 	Cloths   []ClothPart   `json:"cloths"`
@@ -81,7 +82,8 @@ func (e *Engine) Laminates(b *fit.Build) *LaminateSheet {
 	return out
 }
 
-// CutPart is a cut layout of the boat. Fault says why there is none. Taken is what the materials are charged with that it feeds.
+// CutPart is a cut layout of the boat. Fault says why there is none. Taken is what the materials are charged with that
+// it feeds.
 type CutPart struct {
 	ID       string     `json:"id"`
 	Title    string     `json:"title"`
@@ -102,7 +104,8 @@ type CutPart struct {
 	option   int // at whose stock it lies
 }
 
-// CutFeed is a material that a layout measures. Used is what is taken of it, with its waste: the amount that stands among the materials.
+// CutFeed is a material that a layout measures. Used is what is taken of it, with its waste: the amount that stands
+// among the materials.
 type CutFeed struct {
 	Title string           `json:"title"`
 	Used  measure.Quantity `json:"used"`

@@ -23,7 +23,8 @@ func near(t *testing.T, what string, got, want, tolerance float64) {
 	}
 }
 
-// caseE8 is what testdata/materials.json expects of mat 300, 450 and 450 with roving 600: glass, resin and total in kg/m², mm, psi, density.
+// caseE8 is what testdata/materials.json expects of mat 300, 450 and 450 with roving 600: glass, resin and total in
+// kg/m², mm, psi, density.
 // Source: formulas of ISO 12215-5 Annex C.
 func caseE8(t *testing.T) []float64 {
 	text, err := os.ReadFile("../../testdata/materials.json")
@@ -66,8 +67,8 @@ func TestShellOfTheBookIsCaseE8(t *testing.T) {
 	}
 }
 
-// Resin is glass × (1 - psi)/psi in every row and on the whole; what the base boat takes of glass and resin is what the schedule says; a bottom is at
-// most 12.7 mm thick (common practice, no source).
+// Resin is glass × (1 - psi)/psi in every row and on the whole; what the base boat takes of glass and resin is what the
+// schedule says; a bottom is at most 12.7 mm thick (common practice, no source).
 func TestScheduleIsWhatTheBaseBoatTakes(t *testing.T) {
 	e := demo()[pack.Yard]
 	for h := range e.Pack.Hulls {
@@ -113,8 +114,8 @@ func cutOptions(p *pack.Pack) (list []int) {
 	return list
 }
 
-// Whatever cloth or pane is taken, with whatever top and enclosure, a layout holds every piece of the boat, each within the stock and apart, and
-// its waste is what is no piece.
+// Whatever cloth or pane is taken, with whatever top and enclosure, a layout holds every piece of the boat, each within
+// the stock and apart, and its waste is what is no piece.
 func TestLayoutsLoseNoPiece(t *testing.T) {
 	e := demo()[pack.Yard]
 	p := e.Pack

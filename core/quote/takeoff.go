@@ -7,7 +7,8 @@ import (
 	"ribband/core/pack"
 )
 
-// ShopParts are what the shops cut, bend and coat for a boat, part by part, as the quantities of the materials follow from them.
+// ShopParts are what the shops cut, bend and coat for a boat, part by part, as the quantities of the materials follow
+// from them.
 type ShopParts struct {
 	Foam     []FoamPart    `json:"foam,omitempty"`
 	Timber   []TimberPart  `json:"timber,omitempty"`
@@ -15,7 +16,8 @@ type ShopParts struct {
 	Coatings []CoatingPart `json:"coatings,omitempty"`
 }
 
-// Taken is what the store gives out for a part, with the waste of the material: the amount that stands among the materials.
+// Taken is what the store gives out for a part, with the waste of the material: the amount that stands among the
+// materials.
 type Taken struct {
 	Used measure.Quantity `json:"used"`
 	Unit string           `json:"used_unit"`
@@ -70,7 +72,8 @@ type CoatingPart struct {
 	Taken
 }
 
-// ShopParts are the parts of the materials that a boat takes; nil where there are none, and on the other desks than the yard's.
+// ShopParts are the parts of the materials that a boat takes; nil where there are none, and on the other desks than the
+// yard's.
 func (e *Engine) ShopParts(a *Answer) *ShopParts {
 	return e.shopParts(a, func(*cost.MaterialLine) bool { return true })
 }

@@ -8,7 +8,8 @@ import (
 	"ribband/core/pack"
 )
 
-// What the shops foam, mill, bend and coat is what the materials are: each part is one of their lines, with the same quantity.
+// What the shops foam, mill, bend and coat is what the materials are: each part is one of their lines, with the same
+// quantity.
 func TestShopPartsAreTheMaterials(t *testing.T) {
 	e := demo()[pack.Yard]
 	kinds := map[string]int{}

@@ -32,8 +32,8 @@ type Transport struct {
 	Cautions   []string            `json:"cautions"`
 }
 
-// transport reads the hull's length_m, beam_m, depth_m and trailer_base_m, and the figures mass_kg, trailer_kg and trailer_gross_kg; the heights follow
-// from the offsets and the heights of what the boat has. Without them it says so.
+// transport reads the hull's length_m, beam_m, depth_m and trailer_base_m, and the figures mass_kg, trailer_kg and
+// trailer_gross_kg; the heights follow from the offsets and the heights of what the boat has. Without them it says so.
 func (e *Engine) transport(b *fit.Build) Transport {
 	t := Transport{Cautions: transport.Cautions()}
 	v := e.look(b)
@@ -81,7 +81,8 @@ func (t *Transport) fail(err error) {
 	t.Problem = strings.TrimSpace(t.Problem + " " + strings.ReplaceAll(err.Error(), "\n", " ") + ".")
 }
 
-// road checks the loaded trailer against the limits of the boat's region. Without a trailer of the yard its mass is not known.
+// road checks the loaded trailer against the limits of the boat's region. Without a trailer of the yard its mass is not
+// known.
 func (t *Transport) road(e *Engine, b *fit.Build, l transport.Load) {
 	region := e.region(b)
 	if region == nil || region.Limits == "" {

@@ -111,7 +111,8 @@ func (e *Engine) rateParts(s cost.Summary, digits int) []RatePart {
 	}
 }
 
-// priceTraces unfolds the price of the base boat and of every option in it. What cannot be computed has stopped the answer before.
+// priceTraces unfolds the price of the base boat and of every option in it. What cannot be computed has stopped the
+// answer before.
 func (e *Engine) priceTraces(a *Answer, digits int) []PriceTrace {
 	st := a.Build.State
 	net, _ := e.Pricing.Base(st)

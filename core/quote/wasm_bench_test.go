@@ -12,8 +12,8 @@ import (
 	"testing"
 )
 
-// BenchmarkAnswerInWasm runs BenchmarkAnswer of the buyer's desk as WebAssembly under node and reports its figures, so that one run
-// shows both: the time of one Answer natively, and in the form that the page runs.
+// BenchmarkAnswerInWasm runs BenchmarkAnswer of the buyer's desk as WebAssembly under node and reports its figures, so
+// that one run shows both: the time of one Answer natively, and in the form that the page runs.
 func BenchmarkAnswerInWasm(b *testing.B) { benchmarkInWasm(b, "^BenchmarkAnswer$/^buyer$", "300x") }
 
 // BenchmarkNetsInWasm does the same for the verdicts and net effects of all options.

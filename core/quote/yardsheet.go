@@ -9,7 +9,8 @@ import (
 	"ribband/core/pack"
 )
 
-// YardSheet is what the yard must know of a boat: hours by shop, operations, materials, costs, the loom. Amounts are decimal text.
+// YardSheet is what the yard must know of a boat: hours by shop, operations, materials, costs, the loom. Amounts are
+// decimal text.
 type YardSheet struct {
 	Hull      string         `json:"hull"`
 	Spec      string         `json:"spec_digest"`
@@ -122,7 +123,8 @@ type RatePart struct {
 	At     string `json:"at"`
 }
 
-// PriceTrace is how the sell price of one of an item, net of tax, came about: by a list price, or from its cost by a margin or markup.
+// PriceTrace is how the sell price of one of an item, net of tax, came about: by a list price, or from its cost by a
+// margin or markup.
 type PriceTrace struct {
 	For    string  `json:"for"`
 	Count  int     `json:"count"`

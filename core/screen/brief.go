@@ -143,7 +143,8 @@ func upperFirst(s string) string {
 	return string(s[0]-'a'+'A') + s[1:]
 }
 
-// briefProgress changes with the stage of a search only, so that its bar runs on. The words go to who listens by the page's live region.
+// briefProgress changes with the stage of a search only, so that its bar runs on. The words go to who listens by the
+// page's live region.
 func (v *View) briefProgress() []g.Node {
 	if !v.Brief.Going {
 		return nil

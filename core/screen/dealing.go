@@ -14,7 +14,8 @@ import (
 	"ribband/core/spec"
 )
 
-// dealing is the salesperson's part: discounts, extra items, a trade-in, and the margin, which a customer looking over the shoulder should not see.
+// dealing is the salesperson's part: discounts, extra items, a trade-in, and the margin, which a customer looking over
+// the shoulder should not see.
 func (v *View) dealing() []g.Node {
 	return []g.Node{v.warnings(), v.reductions(), v.discounts(), v.extras(), v.tradeIn(), v.margin()}
 }

@@ -9,7 +9,8 @@ import (
 	"ribband/core/pack"
 )
 
-// The yard's words are not on the buyer's page. Some have an everyday meaning too; there only what the yard means by them is looked for.
+// The yard's words are not on the buyer's page. Some have an everyday meaning too; there only what the yard means by
+// them is looked for.
 func TestBuyersPageHasNothingOfTheYard(t *testing.T) {
 	for name, v := range pages() {
 		if v.Engine.Pack.Desk != pack.Buyer {

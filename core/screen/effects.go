@@ -14,7 +14,8 @@ import (
 	"ribband/core/quote"
 )
 
-// What a choice makes of the whole boat: its price beside the option, and below it the figures that the book has compared, and the hours.
+// What a choice makes of the whole boat: its price beside the option, and below it the figures that the book has
+// compared, and the hours.
 
 // effectsNote says once what the numbers beside the options mean.
 func (v *View) effectsNote() g.Node {
@@ -44,7 +45,8 @@ func (v *View) netPrice(status fit.Status, n *quote.Net) string {
 	return v.difference(n.Price)
 }
 
-// effects are the differences below a price; nil where nothing changes by as much as it is shown to. The id is of the option or repair.
+// effects are the differences below a price; nil where nothing changes by as much as it is shown to. The id is of the
+// option or repair.
 func (v *View) effects(id string, n *quote.Net) g.Node {
 	if n == nil {
 		return nil

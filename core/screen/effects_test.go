@@ -11,7 +11,8 @@ import (
 	"ribband/core/pack"
 )
 
-// Beside every open option stands the price of the boat with it against the price now, as two answers give it; on the yard's desk alone there are hours.
+// Beside every open option stands the price of the boat with it against the price now, as two answers give it; on the
+// yard's desk alone there are hours.
 func TestNetEffectsStandBesideOptions(t *testing.T) {
 	for desk, e := range engines() {
 		v := view(t, e, demoSpecs()["reed-65-fullest"])

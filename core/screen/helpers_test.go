@@ -75,7 +75,8 @@ type shown struct {
 	page      *element
 }
 
-// pages are rendered once: at each desk some demo specs, and one page with everything on it that there can be. Tests do not change them.
+// pages are rendered once: at each desk some demo specs, and one page with everything on it that there can be. Tests do
+// not change them.
 var pages = sync.OnceValue(func() map[string]*shown {
 	t := &testing.T{}
 	m := map[string]*shown{}

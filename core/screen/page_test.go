@@ -98,7 +98,8 @@ func TestControlsAreLabelled(t *testing.T) {
 	}
 }
 
-// The page's policy allows scripts from files only; so nothing on it runs by itself, and every button says that it does not submit.
+// The page's policy allows scripts from files only; so nothing on it runs by itself, and every button says that it does
+// not submit.
 func TestNothingOnThePageRuns(t *testing.T) {
 	for name, v := range pages() {
 		for _, e := range v.page.all() {

@@ -11,8 +11,8 @@ import (
 	"testing"
 )
 
-// allowedRaw are the only places where text becomes markup without being escaped: our own style sheet, and fragments that were
-// rendered a moment before. Whoever adds one says here why it is safe.
+// allowedRaw are the only places where text becomes markup without being escaped: our own style sheet, and fragments
+// that were rendered a moment before. Whoever adds one says here why it is safe.
 var allowedRaw = map[string]int{
 	"paper.go: style":                      1, // embedded at build time
 	"paper.go: pageFoot(foot)":             1, // escaped by cssString

@@ -1,8 +1,10 @@
-// Package screen renders the page as HTML: every word and number that a person sees there. The page's own script only puts
-// fragments where they belong. A fragment is the inside of the element with its id; only those that changed travel.
+// Package screen renders the page as HTML: every word and number that a person sees there. The page's own script only
+// puts fragments where they belong. A fragment is the inside of the element with its id; only those that changed
+// travel.
 //
-// The page is a specification sheet: a line for every slot, in build order, that opens to what else could stand there, and beside it
-// the ledger of what the boat comes to. Elements that a person acts on carry data-act with what package desk understands.
+// The page is a specification sheet: a line for every slot, in build order, that opens to what else could stand there,
+// and beside it the ledger of what the boat comes to. Elements that a person acts on carry data-act with what package
+// desk understands.
 package screen
 
 import (

@@ -29,7 +29,8 @@ func TestDecodeErrors(t *testing.T) {
 		{`{"format":1,"hull":"a","Hull":"b"}`, "line 1, column 24: Hull: this key is there twice; remove one"},
 		{"{\"format\":1,\"choices\":{\"top\":{\"hard\":1},\n\"sole\":{},\n \"top\":{}}}", "line 3, column 2: choices.top: this key is there twice; remove one"},
 		{`{"format":1,"lines":[{"id":"a"},{"id":"b","id":"b"}]}`, "line 1, column 43: lines[1].id: this key is there twice; remove one"},
-		// types; they were named in the words of Go, and the place of a bad use, amount or share was the end of the text
+		// types; they were named in the words of Go, and the place of a bad use, amount or share was the end of the
+		// text
 		{`[]`, "line 1, column 1: this is a list, want an object in { }"},
 		{`5`, "line 1, column 1: this is a number, want an object in { }"},
 		{"{\"format\":1,\n\"hull\": 5}", "line 2, column 9: hull: this is a number, want a text in quotes"},

@@ -13,11 +13,13 @@ import (
 //
 //	1/reed-65/top=top-folding/fenders=fender-small*4+fender-large/enclosure=/top!/persons:6/region:us/3f0c91aa
 //
-// the format, the hull, choices (slot=option*count+…), what is kept (slot!), uses (field:value, with ~ before a choice that looks like a number), and a checksum (CRC-32 of
-// IEEE 802.3, in hexadecimal) of all that stands before its slash. Every part can be read without the others, so that a damaged link keeps what is whole; only what is kept
-// must have been chosen before.
+// the format, the hull, choices (slot=option*count+…), what is kept (slot!), uses (field:value, with ~ before a choice
+// that looks like a number), and a checksum (CRC-32 of IEEE 802.3, in hexadecimal) of all that stands before its slash.
+// Every part can be read without the others, so that a damaged link keeps what is whole; only what is kept must have
+// been chosen before.
 
-// Link writes hull, choices, what of them is kept, and use as the fragment of a link. What a salesperson added is left out: a link is the customer's.
+// Link writes hull, choices, what of them is kept, and use as the fragment of a link. What a salesperson added is left
+// out: a link is the customer's.
 func (s Spec) Link() string {
 	parts := []string{strconv.Itoa(Format), s.Hull}
 	for _, slot := range slices.Sorted(maps.Keys(s.Choices)) {
@@ -54,8 +56,8 @@ func IsLink(fragment string) bool {
 	return cut && err == nil
 }
 
-// FromLink reads a fragment. The spec holds every part that could be read; damage lists in plain words what could not, and
-// is empty for a sound link. Whether the names mean anything is for the engine to say.
+// FromLink reads a fragment. The spec holds every part that could be read; damage lists in plain words what could not,
+// and is empty for a sound link. Whether the names mean anything is for the engine to say.
 func FromLink(fragment string) (s Spec, damage []string) {
 	s = Spec{Format: Format}
 	if len(fragment) > maxBytes {

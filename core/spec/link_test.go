@@ -54,7 +54,8 @@ func TestHullOfDamagedLinkIsText(t *testing.T) {
 	reencodes(t, "1/reed\xff65/top=a", s)
 }
 
-// sample has every kind of part: an empty slot, a count, several options, what is kept, a number, a fraction and a choice.
+// sample has every kind of part: an empty slot, a count, several options, what is kept, a number, a fraction and a
+// choice.
 var sample = Spec{
 	Format: Format, Hull: "reed-65",
 	Choices: map[string]map[string]int{"top": {"top-folding": 1}, "fenders": {"fender-small": 4, "fender-large": 1}, "enclosure": {}},
@@ -76,7 +77,8 @@ func TestSampleLink(t *testing.T) {
 	}
 }
 
-// Whatever one byte is changed to, removed or doubled, the damage is reported, and every other part of the link is kept.
+// Whatever one byte is changed to, removed or doubled, the damage is reported, and every other part of the link is
+// kept.
 func TestEverySingleDamage(t *testing.T) {
 	link := sample.Link()
 	var mutants []string

@@ -11,7 +11,8 @@ import (
 	"ribband/core/money"
 )
 
-// What a customer may have of an extra item, a discount and a trade-in, by the names of the fields. Whoever adds a field decides here.
+// What a customer may have of an extra item, a discount and a trade-in, by the names of the fields. Whoever adds a
+// field decides here.
 var public = map[string][]string{
 	"Spec":     {"Format", "Hull", "Choices", "Keep", "Use", "Lines", "Discounts", "TradeIn"},
 	"Line":     {"ID", "Title", "Price", "Basis"},

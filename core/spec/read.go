@@ -15,8 +15,8 @@ import (
 	"unicode/utf8"
 )
 
-// Strictly reads one JSON value of at most so many bytes that fills a T: no unknown key, none twice, nothing behind it, and text that is Unicode. Every error
-// begins with line and column.
+// Strictly reads one JSON value of at most so many bytes that fills a T: no unknown key, none twice, nothing behind it,
+// and text that is Unicode. Every error begins with line and column.
 func Strictly[T any](text []byte, most int) (T, error) {
 	var none T
 	if len(text) > most {
@@ -47,7 +47,8 @@ func Strictly[T any](text []byte, most int) (T, error) {
 	return s, nil
 }
 
-// unicodeFault finds what is no UTF-8, of which the JSON reader would make the replacement character without a word, and a byte-order mark.
+// unicodeFault finds what is no UTF-8, of which the JSON reader would make the replacement character without a word,
+// and a byte-order mark.
 //
 // Source: RFC 8259, 8.1 (UTF-8, no byte-order mark).
 func unicodeFault(text []byte) error {
@@ -67,7 +68,8 @@ func unicodeFault(text []byte) error {
 	}
 }
 
-// loneSurrogate finds half of an escaped pair in a well-formed text, of which the JSON reader would make the replacement character.
+// loneSurrogate finds half of an escaped pair in a well-formed text, of which the JSON reader would make the
+// replacement character.
 //
 // Source: RFC 8259, 7 and 8.2.
 func loneSurrogate(text []byte) error {
@@ -112,8 +114,8 @@ func located(text []byte, offset int, err error) error {
 	return fmt.Errorf("line %d, column %d: %w", line, column, err)
 }
 
-// firstFault says where a text first has something that does not belong there, and what. The JSON reader mostly does not
-// tell: so beginnings of the text, each closed behind one of its values, are read to find the shortest that fails.
+// firstFault says where a text first has something that does not belong there, and what. The JSON reader mostly does
+// not tell: so beginnings of the text, each closed behind one of its values, are read to find the shortest that fails.
 func firstFault[T any](text []byte) error {
 	values := 0
 	walk(text, func(*walker) bool { values++; return true })

@@ -1,6 +1,6 @@
 // Package spec is what somebody wants: a hull, what was chosen in its slots, the use, and a salesperson's extra items,
-// discounts and trade-in. A spec is small and portable, and nothing computed is in it. It says nothing about a slot in which
-// nobody chose; an engine fills that from its book.
+// discounts and trade-in. A spec is small and portable, and nothing computed is in it. It says nothing about a slot in
+// which nobody chose; an engine fills that from its book.
 //
 // A spec is written as JSON ([Spec.Encode], [Decode]) or, without what a salesperson added, as the fragment of a link
 // ([Spec.Link], [FromLink]). What of it is the yard's alone is left out by [Spec.Public].
@@ -35,8 +35,8 @@ type Spec struct {
 	TradeIn   *TradeIn                  `json:"trade_in,omitempty" jsonschema:"description=a boat taken in payment"`
 }
 
-// Line is an extra item: something outside of the book. Cost and Hours are the yard's: they stand in files for the yard, never in a link or on a
-// customer's paper. A price below zero is a credit.
+// Line is an extra item: something outside of the book. Cost and Hours are the yard's: they stand in files for the
+// yard, never in a link or on a customer's paper. A price below zero is a credit.
 type Line struct {
 	ID    string                   `json:"id"`
 	Title string                   `json:"title"`
@@ -54,7 +54,8 @@ const (
 	WithTax Basis = "with-tax" // with the tax of the region; where there is none, the same as net
 )
 
-// Discount is a share or an amount off one line (On names a slot or an extra item) or off everything that takes discounts.
+// Discount is a share or an amount off one line (On names a slot or an extra item) or off everything that takes
+// discounts.
 type Discount struct {
 	Title  string       `json:"title"`
 	On     string       `json:"on,omitempty" jsonschema:"description=a slot or an extra item; absent for the whole boat"`
@@ -62,8 +63,8 @@ type Discount struct {
 	Amount money.Amount `json:"amount,omitzero" jsonschema:"description=as the customer sees it: with tax where prices are shown with tax"`
 }
 
-// TradeIn is something that the yard takes in payment, a boat as a rule. It is no discount: see package price for how it is set against the total. Value is the
-// yard's: what it expects to get for it; nothing where that is not known.
+// TradeIn is something that the yard takes in payment, a boat as a rule. It is no discount: see package price for how
+// it is set against the total. Value is the yard's: what it expects to get for it; nothing where that is not known.
 type TradeIn struct {
 	Title     string       `json:"title"`
 	Allowance money.Amount `json:"allowance" jsonschema:"description=what the customer is credited with"`
@@ -122,7 +123,8 @@ func Decode(text []byte) (Spec, error) {
 	return s, nil
 }
 
-// Check says what in a spec does not hold, as [Decode] does: so what passes it can be written, and is the same when it is read again.
+// Check says what in a spec does not hold, as [Decode] does: so what passes it can be written, and is the same when it
+// is read again.
 func (s Spec) Check() error {
 	text := s.Encode()
 	again, err := Decode(text)
@@ -254,8 +256,8 @@ func cloneChoices(choices map[string]map[string]int) map[string]map[string]int {
 	return c
 }
 
-// Public is what a customer may have of a spec. What is not named here stays with the yard: what an extra item costs, how many hours it takes and in which
-// shop, and what a trade-in is worth to the yard.
+// Public is what a customer may have of a spec. What is not named here stays with the yard: what an extra item costs,
+// how many hours it takes and in which shop, and what a trade-in is worth to the yard.
 func (s Spec) Public() Spec {
 	c := s.Clone()
 	p := Spec{Format: c.Format, Hull: c.Hull, Choices: c.Choices, Keep: c.Keep, Use: c.Use}

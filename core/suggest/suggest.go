@@ -4,7 +4,8 @@ package suggest
 import "fmt"
 
 // Nearest is the advice for an unknown name: "did you mean …?" with the known name that is fewest edits away, when that
-// is at most half of the name's length; otherwise the advice given. Of equally near names the alphabetically first wins.
+// is at most half of the name's length; otherwise the advice given. Of equally near names the alphabetically first
+// wins.
 //
 // The distance is that of Levenshtein (1966), in bytes.
 func Nearest(name string, known []string, otherwise string) string {

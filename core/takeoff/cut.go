@@ -46,8 +46,8 @@ func compileCuts(p *pack.Pack) (cuts []cut) {
 	return cuts
 }
 
-// stock is what a layout takes of its stock, offcuts included: m of a roll or m². Of the last sheet it is the part that is cut off across; the
-// rest of that sheet is whole and goes back to the shelf, or is charged as the rest of a pack.
+// stock is what a layout takes of its stock, offcuts included: m of a roll or m². Of the last sheet it is the part that
+// is cut off across; the rest of that sheet is whole and goes back to the shelf, or is charged as the rest of a pack.
 func (t *Takeoffs) stock(st *formula.State, n *pack.CutNeed) (float64, error) {
 	l, err := t.Layout(st, n.Cut, n.Stock)
 	if err != nil {
@@ -59,10 +59,11 @@ func (t *Takeoffs) stock(st *formula.State, n *pack.CutNeed) (float64, error) {
 	return Taken(&l) * l.Stock.Width / 1e6, nil
 }
 
-// Taken is the length in mm that a layout takes of a roll, or of sheets laid end to end: all of each sheet but of the last, of which it is
-// what its pieces reach to.
+// Taken is the length in mm that a layout takes of a roll, or of sheets laid end to end: all of each sheet but of the
+// last, of which it is what its pieces reach to.
 //
-// Valid: layouts of [cutting.Lay], which cut across a sheet from edge to edge first. Source: common practice, no source.
+// Valid: layouts of [cutting.Lay], which cut across a sheet from edge to edge first. Source: common practice, no
+// source.
 func Taken(l *cutting.Layout) float64 {
 	if l.Sheets == 0 {
 		return l.Used

@@ -1,7 +1,9 @@
-// Package takeoff measures what a boat takes of a material where no formula can: by a cut layout, or by what a circuit needs.
+// Package takeoff measures what a boat takes of a material where no formula can: by a cut layout, or by what a circuit
+// needs.
 //
-// The amounts that formulas give are composed when the book is published, see [pack.Form]; this package does not price them, that is the
-// work of core/cost, nor lay them out on a sheet. Its sources are those of packages cutting and wiring, whose limits and cautions hold.
+// The amounts that formulas give are composed when the book is published, see [pack.Form]; this package does not price
+// them, that is the work of core/cost, nor lay them out on a sheet. Its sources are those of packages cutting and
+// wiring, whose limits and cautions hold.
 package takeoff
 
 import (
@@ -25,8 +27,8 @@ func New(p *pack.Pack) *Takeoffs {
 	return &Takeoffs{pack: p, circuits: figures.NewCircuits(p), cuts: compileCuts(p)}
 }
 
-// Amount is what a boat takes: the index of the material and how much of it, in its unit. Nothing is taken of any where it is -1. The error says what
-// of the boat cannot be measured, and the remedy.
+// Amount is what a boat takes: the index of the material and how much of it, in its unit. Nothing is taken of any where
+// it is -1. The error says what of the boat cannot be measured, and the remedy.
 type Amount func(st *formula.State) (index int, amount float64, err error)
 
 // Of is the amount of a need.
@@ -59,9 +61,10 @@ func Reads(p *pack.Pack, n *pack.Need) formula.Reads {
 	return r
 }
 
-// ofCircuit is what a boat takes of a circuit: all conductors in m with the slack of their ends, as [wiring.Sizer.Sheet] counts them; fuses, holders
-// and switches by the count of the circuit. Main circuits that nothing kept is large enough for take nothing: their figures refuse the boat. So do
-// circuits that no single conductor carries: the loom says so, and such a boat is not built.
+// ofCircuit is what a boat takes of a circuit: all conductors in m with the slack of their ends, as
+// [wiring.Sizer.Sheet] counts them; fuses, holders and switches by the count of the circuit. Main circuits that nothing
+// kept is large enough for take nothing: their figures refuse the boat. So do circuits that no single conductor
+// carries: the loom says so, and such a boat is not built.
 func (t *Takeoffs) ofCircuit(st *formula.State, n *pack.CircuitNeed) (int, float64, error) {
 	s, count, err := t.circuits.Sized(st, n.Circuit)
 	main := figures.ReadsCircuit(&t.pack.Circuits[n.Circuit])

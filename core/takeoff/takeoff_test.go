@@ -24,7 +24,8 @@ func program(text string) formula.Program {
 	return p
 }
 
-// boat has one pump at 12 V, whose current is use field 0 and whose run is use field 1, and a cut of as many panes as use field 0 says, on a roll and on sheets.
+// boat has one pump at 12 V, whose current is use field 0 and whose run is use field 1, and a cut of as many panes as
+// use field 0 says, on a roll and on sheets.
 func boat() *pack.Pack {
 	return &pack.Pack{
 		Circuits: []pack.Circuit{{ID: "pump", Title: "Pump", Function: wiring.Pump, Amps: program("u0"), Volts: program("n12"), Length: program("u1"), When: program("n0 u0 <"), Insulation: 105}},
@@ -45,7 +46,8 @@ func of(part pack.Part) *pack.Need {
 	return &pack.Need{Index: -1, Circuit: &pack.CircuitNeed{Part: part}}
 }
 
-// What is cut from a roll and from sheets, offcuts included: two panes lie side by side, and what is left whole of the last sheet is not taken.
+// What is cut from a roll and from sheets, offcuts included: two panes lie side by side, and what is left whole of the
+// last sheet is not taken.
 func ExampleTakeoffs_Of() {
 	t := takeoff.New(boat())
 	for _, n := range []pack.Need{{Cut: &pack.CutNeed{Metres: true}}, {Cut: &pack.CutNeed{Stock: 1}}} {
@@ -57,10 +59,11 @@ func ExampleTakeoffs_Of() {
 	// 3.973 <nil>
 }
 
-// What is bought of a circuit follows from its size on the boat: the wire twice the run with its slack, the fuse, its holder where it needs one, a
-// battery switch that carries as much. Without the circuit there is none; nothing kept that is
-// large enough is an error that names the circuit, but of a main circuit, whose figures refuse the boat.
-// By hand: 3 A ask for a fuse of 5 A and 1.5 mm²; 20 A over 1 m for 25 A, of those kept 40 A, and 4 mm² which carries 45 A (33 CFR 183.425 Table 5, AWG 12).
+// What is bought of a circuit follows from its size on the boat: the wire twice the run with its slack, the fuse, its
+// holder where it needs one, a battery switch that carries as much. Without the circuit there is none; nothing kept
+// that is large enough is an error that names the circuit, but of a main circuit, whose figures refuse the boat. By
+// hand: 3 A ask for a fuse of 5 A and 1.5 mm²; 20 A over 1 m for 25 A, of those kept 40 A, and 4 mm² which carries 45 A
+// (33 CFR 183.425 Table 5, AWG 12).
 func TestWhatACircuitTakes(t *testing.T) {
 	takeoffs := takeoff.New(boat())
 	const none = -1

@@ -8,8 +8,8 @@ import (
 // Container is a series 1 freight container or a flat rack.
 type Container struct {
 	ID, Name string
-	// The space that any container of its kind has at least, in m. On a flat rack: the length between the end walls, the
-	// width of the container's outside, and the height of the end walls.
+	// The space that any container of its kind has at least, in m. On a flat rack: the length between the end walls,
+	// the width of the container's outside, and the height of the end walls.
 	LengthM, WidthM, HeightM float64
 	DoorWidthM, DoorHeightM  float64 // nothing on a flat rack
 	PayloadKG                float64
@@ -22,9 +22,9 @@ const (
 	racks   = "ISO 668, ISO 1496-5; dimensions between the end walls from carriers' tables"
 )
 
-// containers stand in order of size. Least inside dimensions of ISO 1496-1: 5867 and 11 998 mm long, 2330 mm wide, 241 mm
-// less than the outside height; doors 2286 mm wide, 2261 or 2566 mm high. Payloads are low ones of their kind; carriers
-// allow more.
+// containers stand in order of size. Least inside dimensions of ISO 1496-1: 5867 and 11 998 mm long, 2330 mm wide,
+// 241 mm less than the outside height; doors 2286 mm wide, 2261 or 2566 mm high. Payloads are low ones of their kind;
+// carriers allow more.
 var containers = []Container{
 	{ID: "20ft", Name: "20 ft container", LengthM: 5.867, WidthM: 2.330, HeightM: 2.350, DoorWidthM: 2.286, DoorHeightM: 2.261, PayloadKG: 21_700, Source: series1, Status: "found in a secondary source, payload from memory"},
 	{ID: "40ft", Name: "40 ft container", LengthM: 11.998, WidthM: 2.330, HeightM: 2.350, DoorWidthM: 2.286, DoorHeightM: 2.261, PayloadKG: 26_500, Source: series1, Status: "found in a secondary source, payload from memory"},
@@ -67,8 +67,8 @@ type Fitting struct {
 // door, the mass against the payload.
 //
 // L, W, H length, width and height of the cargo and g the gap, in m; masses in kg. The cargo stands upright and goes in
-// straight; a hull tilted on its side may fit where this says that it does not. On a flat rack width and height may stand
-// out: the cargo is then out of gauge. The payload is a low one of its kind.
+// straight; a hull tilted on its side may fit where this says that it does not. On a flat rack width and height may
+// stand out: the cargo is then out of gauge. The payload is a low one of its kind.
 //
 // Valid: lengths 0.1 to 30 m, widths and heights 0.1 to 10 m, masses 1 to 50 000 kg, gap 0 to 0.5 m. Source: geometry;
 // dimensions as [Containers] says.

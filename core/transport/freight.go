@@ -11,8 +11,8 @@ type Zone struct {
 	ToKM float64
 }
 
-// CheckZones says what is wrong with a freight table: no zones, a zone without or with the id of another, a distance that
-// is no positive number or no farther than that of the zone before.
+// CheckZones says what is wrong with a freight table: no zones, a zone without or with the id of another, a distance
+// that is no positive number or no farther than that of the zone before.
 //
 // Valid: any table. Source: common practice, no source.
 func CheckZones(zones []Zone) error {
@@ -45,7 +45,8 @@ func CheckZones(zones []Zone) error {
 //
 // The distance is the road's, in km; an end belongs to its zone.
 //
-// Valid: tables that pass [CheckZones]; distances from 0 to the end of the last zone. Source: common practice, no source.
+// Valid: tables that pass [CheckZones]; distances from 0 to the end of the last zone. Source: common practice, no
+// source.
 func ZoneAt(zones []Zone, km float64) (int, error) {
 	if err := CheckZones(zones); err != nil {
 		return -1, err

@@ -79,7 +79,8 @@ func FindRegion(id string) (Region, error) {
 
 // Note says what else is to be known of the region's limits.
 //
-// Valid: regions of [FindRegion]. Source: 23 CFR 658.15, 658.5 and the highway administration's answers; else from memory.
+// Valid: regions of [FindRegion]. Source: 23 CFR 658.15, 658.5 and the highway administration's answers; else from
+// memory.
 func (r Region) Note() string { return r.note }
 
 // check compares a value with one of the region's limits.
@@ -97,7 +98,8 @@ func (l limit) check(name, unit string, value float64) Check {
 //
 // In the United States the limit is 2.6 m; a width between the two is within it, and the sentence says on what ground.
 //
-// Valid: widths from 0.1 to 20 m. Source: 23 CFR 658.15(a); Directive 96/53/EC; GB regulations as [FindRegion] names them.
+// Valid: widths from 0.1 to 20 m. Source: 23 CFR 658.15(a); Directive 96/53/EC; GB regulations as [FindRegion] names
+// them.
 func (r Region) CheckWidth(widthM float64) (Check, error) {
 	in := inputs{doing: "checking the width on the road"}
 	in.number("the width", widthM, 0.1, 20, "m", "measure the widest of boat and trailer, fittings included, in metres")

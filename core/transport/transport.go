@@ -1,5 +1,5 @@
-// Package transport holds what decides how a boat leaves the yard: its height, width and mass on the trailer against the
-// limits of the road, the film it is wrapped in, the container it fits, and the freight zone of the way.
+// Package transport holds what decides how a boat leaves the yard: its height, width and mass on the trailer against
+// the limits of the road, the film it is wrapped in, the container it fits, and the freight zone of the way.
 //
 // All inputs and results are metres, kilograms and kilometres; the limits that a rule states in inches or feet are
 // converted once, in limits.go.

@@ -18,12 +18,13 @@ type Wrap struct {
 //	cover: A = (2·√((B/2)² + R²) + 2·S) · (L + 2·S) · (1 + w) + 2·(B·R/2)·(1 + w)
 //	whole: A = 2·(L·B + L·H + B·H) · (1 + w)
 //
-// L length, B beam, H height, R ridge above the sheer, S skirt below it, all in m; w waste as a share. The cover is a tent
-// roof of full beam from end to end with a skirt all round, and its two triangles at the ends. The whole is the box round
-// the boat, which is never less than the film drawn tight: a convex body has no more surface than a box that holds it.
+// L length, B beam, H height, R ridge above the sheer, S skirt below it, all in m; w waste as a share. The cover is a
+// tent roof of full beam from end to end with a skirt all round, and its two triangles at the ends. The whole is the
+// box round the boat, which is never less than the film drawn tight: a convex body has no more surface than a box that
+// holds it.
 //
-// Valid: L 1 to 30 m, B 0.3 to 10 m, H 0.2 to 10 m, R 0 to 3 m, S 0 to 2 m, w 0 to 1. Source: geometry; common practice,
-// no source.
+// Valid: L 1 to 30 m, B 0.3 to 10 m, H 0.2 to 10 m, R 0 to 3 m, S 0 to 2 m, w 0 to 1. Source: geometry; common
+// practice, no source.
 func WrapArea(w Wrap) (float64, error) {
 	in := inputs{doing: "estimating the shrink film"}
 	const metres = "give it in metres"

@@ -24,7 +24,8 @@ func ratingList() string {
 	return strings.Join(words, ", ") + " °C"
 }
 
-// table5 holds amperes by gauge (rows as in gauges) and rating (columns as in ratings). Source: 33 CFR 183.425 Table 5, found.
+// table5 holds amperes by gauge (rows as in gauges) and rating (columns as in ratings). Source: 33 CFR 183.425 Table 5,
+// found.
 var table5 = [][]int{
 	{10, 10, 15, 20, 20, 25, 25},
 	{15, 15, 20, 25, 25, 30, 35},
@@ -43,13 +44,14 @@ var table5 = [][]int{
 	{300, 360, 385, 385, 445, 475, 510},
 }
 
-// engineSpace holds the factor in per cent by rating. Source: 33 CFR 183.425 Table 5, note 1; 105 °C found, the others from memory.
+// engineSpace holds the factor in per cent by rating. Source: 33 CFR 183.425 Table 5, note 1; 105 °C found, the others
+// from memory.
 var engineSpace = []int{58, 75, 78, 82, 85, 89, 100}
 
 // Ampacity is the current in A that a single conductor may carry.
 //
-// Formula: table value; in the engine space × the factor of note 1, rounded half to even to whole amperes (AWG 14 at 105 °C:
-// 0.85 × 35 = 29.75, so 30). Cutting the fraction off would give 29, which is not the printed column.
+// Formula: table value; in the engine space × the factor of note 1, rounded half to even to whole amperes (AWG 14 at
+// 105 °C: 0.85 × 35 = 29.75, so 30). Cutting the fraction off would give 29, which is not the printed column.
 // Valid: AWG 18 to 4/0, ratings of [Ratings], stranded copper, below 50 V; above see [Bundle].
 // Source: 33 CFR 183.425 Table 5 and its note 1 (factors other than that of 105 °C from memory).
 func Ampacity(g Gauge, r Rating, inEngineSpace bool) (int, error) {

@@ -29,8 +29,9 @@ type Colours struct {
 	Critical           bool
 }
 
-// functions: the colours were found on a boatbuilders' teaching page that gives ABYC E-11 Tables XIV and XV, and on three trade
-// pages. Critical by ABYC E-11, as for [CriticalDrop]; battery leads, drive and charger count as main feeds.
+// functions: the colours were found on a boatbuilders' teaching page that gives ABYC E-11 Tables XIV and XV, and on
+// three trade pages. Critical by ABYC E-11, as for [CriticalDrop]; battery leads, drive and charger count as main
+// feeds.
 var functions = []Colours{
 	{BatteryLead, "red", "black", true},
 	{MainFeed, "red", "black", true},
@@ -46,9 +47,9 @@ var functions = []Colours{
 
 // ColoursOf is the practice for a function.
 //
-// Valid: DC below 50 V. Black and yellow are both in use for the negative wire; here it is black, so that yellow stays free.
-// ISO 10133 asks for a negative wire in black or yellow and a positive one in red or another colour that the drawing
-// explains (from memory); these colours keep to both.
+// Valid: DC below 50 V. Black and yellow are both in use for the negative wire; here it is black, so that yellow stays
+// free. ISO 10133 asks for a negative wire in black or yellow and a positive one in red or another colour that the
+// drawing explains (from memory); these colours keep to both.
 // Source: ABYC E-11 Tables XIV and XV as given by a boatbuilders' teaching page; ISO 10133 from memory.
 func ColoursOf(f Function) (Colours, error) {
 	for _, c := range functions {

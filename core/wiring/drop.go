@@ -4,7 +4,8 @@ package wiring
 const (
 	// CopperK is K of the form in circular mils and feet. It stands for 0.01787 ohm mm²/m.
 	CopperK = 10.75
-	// CopperISO is the resistivity in ohm mm²/m of the metric form. It stands for K = 9.87: 8 % less copper than CopperK asks for.
+	// CopperISO is the resistivity in ohm mm²/m of the metric form. It stands for K = 9.87: 8 % less copper than
+	// CopperK asks for.
 	CopperISO = 0.0164
 	// CopperGerman is the conductivity in m/(ohm mm²) of the form in German textbooks.
 	CopperGerman = 56

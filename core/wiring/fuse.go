@@ -17,8 +17,8 @@ var fuses = []float64{1, 2, 3, 4, 5, 7.5, 10, 15, 20, 25, 30, 35, 40, 50, 60, 70
 //
 // Formula: below 50 V: 1.5×ampacity. At 50 V and more: ampacity; where that is no standard size, the next standard size
 // up, if it is still within 1.5×ampacity.
-// Valid: ampacity and volts above zero. A 48 V bank charges at more than 50 V: give the highest voltage for the cautious reading.
-// Round down to a standard size, never up: 495 A of AWG 2/0 means a fuse of 450 A.
+// Valid: ampacity and volts above zero. A 48 V bank charges at more than 50 V: give the highest voltage for the
+// cautious reading. Round down to a standard size, never up: 495 A of AWG 2/0 means a fuse of 450 A.
 // Source: 33 CFR 183.455; law for gasoline boats, good practice elsewhere.
 func MostFuse(ampacity int, volts float64) (float64, error) {
 	const place = "working out the largest fuse"
@@ -45,8 +45,10 @@ func mostFuse(ampacity int, volts float64) float64 {
 // FuseFor is the smallest standard fuse in A that carries a load in A with a margin.
 //
 // Formula: smallest standard size ≥ margin × load.
-// Valid: margin from 1 to 1.5; 1.25 loads the fuse to 80 %. Inrush of motors is not looked at: ask the maker for the fuse's class.
-// Source: NEC 210.20(A) for continuous loads (1.25), used as practice. Whether the fuse protects the wire is [MostFuse].
+// Valid: margin from 1 to 1.5; 1.25 loads the fuse to 80 %. Inrush of motors is not looked at: ask the maker for the
+// fuse's class.
+// Source: NEC 210.20(A) for continuous loads (1.25), used as practice. Whether the fuse protects the wire is
+// [MostFuse].
 func FuseFor(load, margin float64) (float64, error) {
 	const place = "choosing a fuse"
 	if err := number(place, "load", "A", load); err != nil {

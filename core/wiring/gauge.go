@@ -44,11 +44,12 @@ var saeMinimum = map[Gauge]float64{
 	2: 62450, 1: 77790, 0: 98980, -1: 125100, -2: 158600, -3: 205500,
 }
 
-// SAEMinimum is the least section in circular mils that wire sold under this gauge may have; ok is false where there is none.
+// SAEMinimum is the least section in circular mils that wire sold under this gauge may have; ok is false where there is
+// none.
 //
 // Valid: AWG 18 to 4/0 without 3.
-// Source: SAE J1127 and J1128; sizes 18 to 10 found, 8 and larger from memory. It is up to 11 % less than ASTM B258 and changes
-// the size of a wire that is near its limit.
+// Source: SAE J1127 and J1128; sizes 18 to 10 found, 8 and larger from memory. It is up to 11 % less than ASTM B258 and
+// changes the size of a wire that is near its limit.
 func (g Gauge) SAEMinimum() (cm float64, ok bool) {
 	cm, ok = saeMinimum[g]
 	return cm, ok

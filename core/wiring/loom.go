@@ -54,8 +54,8 @@ type Loom struct {
 	Caution   string
 }
 
-// Sheet makes the loom sheet: the wires of each circuit in the order of the circuits, in the cable that is bought, two for each conductor
-// of a pole.
+// Sheet makes the loom sheet: the wires of each circuit in the order of the circuits, in the cable that is bought, two
+// for each conductor of a pole.
 //
 // Formula: wire length = length one way + slack; copper mass = S×L×8.89×10⁻³, in kg with S in mm² and L in m.
 // Valid: as [Size]; names of circuits differ. Mass is of the copper alone, without insulation.

@@ -79,13 +79,13 @@ func candidates(r Rules) (awg, metric []candidate) {
 // Size chooses the conductors and the fuse of a circuit among the standard sizes.
 //
 // Formula: the smallest size with CM ≥ K×I×L/E, ampacity ≥ I, largest fuse ≥ the standard fuse for I, and not below AWG
-// 16 (AWG 18 in a sheath); L = 2×length one way. A metric section has to hold the same circular mils; its ampacity
-// is that of [TableGauge]. Of the two forms of the drop K = 10.75 decides: it asks for 9 % more copper than 0.0164. Where no single
-// conductor is enough and the circuit allows it, several alike of AWG 1/0 or more lie side by side and carry the sum; each pair of them
-// runs apart from the others, so that they do not count as one bundle.
+// 16 (AWG 18 in a sheath); L = 2×length one way. A metric section has to hold the same circular mils; its ampacity is
+// that of [TableGauge]. Of the two forms of the drop K = 10.75 decides: it asks for 9 % more copper than 0.0164. Where
+// no single conductor is enough and the circuit allows it, several alike of AWG 1/0 or more lie side by side and carry
+// the sum; each pair of them runs apart from the others, so that they do not count as one bundle.
 // Valid: up to AWG 4/0 or 150 mm²; steady loads; single conductors.
-// Source: ABYC E-11 for the drop and that both tests count; 33 CFR 183.425 and 183.455 for ampacity, least size and fuse; conductors side
-// by side from 1/0: NEC 310.10(G), from memory.
+// Source: ABYC E-11 for the drop and that both tests count; 33 CFR 183.425 and 183.455 for ampacity, least size and
+// fuse; conductors side by side from 1/0: NEC 310.10(G), from memory.
 func Size(c Circuit, r Rules) (Choice, error) {
 	out, err := needs(&c, r)
 	if err != nil {
@@ -133,14 +133,15 @@ var tests = []string{"voltage drop", "ampacity", "fuse", "the smallest size allo
 
 const smallest = 1 << 3
 
-// Two readings of which fuse protects a conductor: the largest of 33 CFR 183.455, or none above what the conductor carries.
+// Two readings of which fuse protects a conductor: the largest of 33 CFR 183.455, or none above what the conductor
+// carries.
 const (
 	byPractice = false
 	byAmpacity = true
 )
 
-// pick takes the first candidate that passes every test; each test, once passed, is passed by all thicker sizes. Conductors side by side
-// are tried only where no single one passes. A pole has at least so many mm².
+// pick takes the first candidate that passes every test; each test, once passed, is passed by all thicker sizes.
+// Conductors side by side are tried only where no single one passes. A pole has at least so many mm².
 func pick(ch *Choice, list []candidate, least float64, strict bool) (Pick, error) {
 	c := &ch.Circuit
 	column, bundle := slices.Index(ratings, c.Insulation), Bundle(c.Bundled, c.highest())
@@ -171,7 +172,8 @@ func pick(ch *Choice, list []candidate, least float64, strict bool) (Pick, error
 	return Pick{}, fmt.Errorf("%s: no single conductor carries %v A over %v m at %v V; %w", c.place(), c.Load, c.Length, c.Volts, ErrTooMuch)
 }
 
-// fails are the tests that a size does not pass, as bits. A fuse is among them only where the wire carries the load: else it follows.
+// fails are the tests that a size does not pass, as bits. A fuse is among them only where the wire carries the load:
+// else it follows.
 func fails(ch *Choice, p *Pick) (failed uint8) {
 	thinnest := Gauge(16)
 	if ch.Circuit.Sheathed {

@@ -57,12 +57,13 @@ func (z *Sizer) Rules() Rules { return z.rules }
 
 // Size computes a circuit, and chooses what is bought for it.
 //
-// Formula: computed as [Size] says. Bought: the smallest fuse kept that is not below the computed one, may break the highest voltage, and
-// interrupts the fault current; the thinnest cable kept that is not thinner than the computed one, keeps the drop, and carries by itself
-// as much as that fuse: fuse ≤ ampacity of the cable bought, at its insulation, place and bundling. The drop is that of the cable bought.
+// Formula: computed as [Size] says. Bought: the smallest fuse kept that is not below the computed one, may break the
+// highest voltage, and interrupts the fault current; the thinnest cable kept that is not thinner than the computed one,
+// keeps the drop, and carries by itself as much as that fuse: fuse ≤ ampacity of the cable bought, at its insulation,
+// place and bundling. The drop is that of the cable bought.
 // Valid: as [Size].
-// Source: as [Size]; that a fuse is never above the ampacity is stricter than 33 CFR 183.455, which lets it be 1.5 times as large below
-// 50 V; voltage and interrupting capacity of a fuse: ABYC E-11, from memory.
+// Source: as [Size]; that a fuse is never above the ampacity is stricter than 33 CFR 183.455, which lets it be 1.5
+// times as large below 50 V; voltage and interrupting capacity of a fuse: ABYC E-11, from memory.
 func (z *Sizer) Size(c Circuit) (Sized, error) {
 	ch, err := needs(&c, z.rules)
 	if err != nil {

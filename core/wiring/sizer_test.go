@@ -20,8 +20,9 @@ func kept() Stock {
 	}
 }
 
-// What is bought, worked out by hand from 33 CFR 183.425 Table 5 and its note 1, fuses at 1.25 times the load, and CM = K×I×L/E with K = 10.75 (ABYC E-11 as given by
-// teaching pages). 16 mm² counts as AWG 6, 25 as 4, 35 as 2, 70 as 2/0, 95 as 3/0.
+// What is bought, worked out by hand from 33 CFR 183.425 Table 5 and its note 1, fuses at 1.25 times the load, and CM =
+// K×I×L/E with K = 10.75 (ABYC E-11 as given by teaching pages). 16 mm² counts as AWG 6, 25 as 4, 35 as 2, 70 as 2/0,
+// 95 as 3/0.
 func TestBoughtByHand(t *testing.T) {
 	drive := Circuit{Name: "drive", Function: Drive, Volts: 48, Peak: 57.6, Critical: true, Length: 2, Insulation: 105, Fault: 8000}
 	for _, c := range []struct {
@@ -34,7 +35,8 @@ func TestBoughtByHand(t *testing.T) {
 		switchAmps  float64
 		computedMM2 float64
 	}{
-		// 100 A: 125 A. AWG 6 carries 120 A, and as the next standard size 125 A might stand before it; bought is AWG 4, 160 A.
+		// 100 A: 125 A. AWG 6 carries 120 A, and as the next standard size 125 A might stand before it; bought is AWG
+		// 4, 160 A.
 		{"100 A", func(c *Circuit) { c.Load = 100 }, 125, 20, 25, 1, 160, 150, 16},
 		// In the engine space AWG 4 carries 136 A, still enough.
 		{"100 A in the engine space", func(c *Circuit) { c.Load, c.EngineSpace = 100, true }, 125, 20, 25, 1, 136, 150, 25},
@@ -103,7 +105,8 @@ func TestNothingKeptIsEnough(t *testing.T) {
 	wantError(t, err, `sizing circuit "drive": of the battery switches kept none carries the 125 A of its fuse; keep a larger one`)
 }
 
-// Of whatever stock, what is bought keeps every limit, and nothing smaller of it would have done: every fuse, section and number of conductors is tried here.
+// Of whatever stock, what is bought keeps every limit, and nothing smaller of it would have done: every fuse, section
+// and number of conductors is tried here.
 func TestPropertyBoughtIsTheSmallestThatDoes(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c := anyCircuit(t)

@@ -1,12 +1,13 @@
 // Package wiring sizes the DC circuits of a boat: conductor, fuse, colour, and the loom sheet with every wire on it.
 //
-// A conductor has to pass three tests, and the result says which of them decides: the voltage drop, the current that the
-// insulation stands (ampacity), and a fuse that both carries the load and protects the wire. The smallest wire allowed comes
-// on top. [Size] computes this from the standard sizes; a [Sizer] adds what is bought of those that a yard keeps, on the safe
-// side of what was computed. Nothing here reads a file, a clock or the network.
+// A conductor has to pass three tests, and the result says which of them decides: the voltage drop, the current that
+// the insulation stands (ampacity), and a fuse that both carries the load and protects the wire. The smallest wire
+// allowed comes on top. [Size] computes this from the standard sizes; a [Sizer] adds what is bought of those that a
+// yard keeps, on the safe side of what was computed. Nothing here reads a file, a clock or the network.
 //
-// The ampacity and fuse rules are those of 33 CFR 183 Subpart I. It binds boats with gasoline engines; for an electric launch it
-// is a yardstick of practice, and so this package says in [Caution], which belongs on every paper that shows its figures.
+// The ampacity and fuse rules are those of 33 CFR 183 Subpart I. It binds boats with gasoline engines; for an electric
+// launch it is a yardstick of practice, and so this package says in [Caution], which belongs on every paper that shows
+// its figures.
 package wiring
 
 import "fmt"

@@ -1,5 +1,6 @@
-// Package published runs the published check cases in testdata, for the tests of the packages that they concern. A file of cases says what
-// each status means; a case names its source, and one that is skipped says why. It stands beside the data, since no part of the program uses it.
+// Package published runs the published check cases in testdata, for the tests of the packages that they concern. A file
+// of cases says what each status means; a case names its source, and one that is skipped says why. It stands beside the
+// data, since no part of the program uses it.
 package published
 
 import (
@@ -17,8 +18,8 @@ type Case struct {
 	Inputs, Expected                     json.RawMessage
 }
 
-// Run runs every case of a file by the runner of its kind. It fails where the numbers of cases and of skipped ones are not those given, a case
-// is there twice, has no source or an unknown status.
+// Run runs every case of a file by the runner of its kind. It fails where the numbers of cases and of skipped ones are
+// not those given, a case is there twice, has no source or an unknown status.
 func Run(t *testing.T, file string, cases, skipped int, runners map[string]func(*testing.T, Case)) {
 	t.Helper()
 	text, err := os.ReadFile(file)

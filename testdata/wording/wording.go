@@ -1,5 +1,6 @@
-// Package wording tells what may not stand in a text that people read: words for the boat as a woman, signs and units written as on a typewriter, American
-// spellings, and phrases that gave way to those of the trade. It stands beside the data, since no part of the program uses it.
+// Package wording tells what may not stand in a text that people read: words for the boat as a woman, signs and units
+// written as on a typewriter, American spellings, and phrases that gave way to those of the trade. It stands beside the
+// data, since no part of the program uses it.
 package wording
 
 import (

@@ -1,4 +1,5 @@
-// The page's own script: it sends what a person does to the engine and puts the answer in place. It knows nothing of boats.
+// The page's own script: it sends what a person does to the engine and puts the answer in place. It knows nothing of
+// boats.
 import { keep, listAside, recall, setAside, takeAside } from "./kept";
 import type { Kept } from "./kept";
 import { isTyped, isUnsent, patch, patching } from "./patch";
@@ -73,7 +74,8 @@ function keepPresent(): void {
   if (now) keep(now);
 }
 
-// The record that each request to open something is about: where the answer says that another boat is shown, it is set aside; else its form is filled in again.
+// The record that each request to open something is about: where the answer says that another boat is shown, it is set
+// aside; else its form is filled in again.
 const opened = new Map<number, Kept>();
 
 function opening(record: Kept | undefined, link: string): void {
@@ -194,7 +196,8 @@ document.addEventListener("change", (event) => {
   else if (e instanceof HTMLInputElement || e instanceof HTMLSelectElement) acted(e);
 });
 
-// A control that an answer put back while somebody typed in it has forgotten that it was changed, and reports no change.
+// A control that an answer put back while somebody typed in it has forgotten that it was changed, and reports no
+// change.
 document.addEventListener("focusout", (event) => {
   const e = event.target as HTMLElement;
   if (e instanceof HTMLInputElement && !e.form && isUnsent(e)) acted(e);
@@ -207,7 +210,8 @@ document.addEventListener("click", (event) => {
   else acted(e);
 });
 
-// Control or Command and Z undo the last change of the boat, but never take the browser's own undo from where somebody types.
+// Control or Command and Z undo the last change of the boat, but never take the browser's own undo from where somebody
+// types.
 document.addEventListener("keydown", (event) => {
   if (!(event.ctrlKey || event.metaKey) || event.shiftKey || event.altKey || event.key.toLowerCase() !== "z") return;
   if (isText(event.target) || document.querySelector("dialog[open]") || !document.getElementById("undo-button")) return;

@@ -1,5 +1,6 @@
-// What the page keeps on this device: the boat of this tab, as it was last answered, with what stands in the quotation's form. A tab has its own record, so that a reload finds what it
-// had; the newest of all tabs is what a new tab begins with. What another boat would take the place of is set aside in a list, and only a person deletes from it.
+// What the page keeps on this device: the boat of this tab, as it was last answered, with what stands in the
+// quotation's form. A tab has its own record, so that a reload finds what it had; the newest of all tabs is what a new
+// tab begins with. What another boat would take the place of is set aside in a list, and only a person deletes from it.
 
 export interface Kept {
   owner: string; // the tab
@@ -63,7 +64,8 @@ export function listAside(): Kept[] {
 
 const same = (a: Kept, b: Kept): boolean => a.spec === b.spec && JSON.stringify(a.form) === JSON.stringify(b.form);
 
-// setAside puts a record before the others in the list, that of another tab in the place of what it had there. One that nobody would miss is let go.
+// setAside puts a record before the others in the list, that of another tab in the place of what it had there. One that
+// nobody would miss is let go.
 export function setAside(record: Kept): void {
   if (record.plain && Object.values(record.form).every((v) => v === "")) return;
   const list = listAside().filter((k) => !same(k, record) && !(record.tab && k.tab && k.owner === record.owner));

@@ -1,10 +1,11 @@
-// Putting fragments where they belong without taking anything from the person at work: focus, the text being typed, and what
-// was folded open stay as they are.
+// Putting fragments where they belong without taking anything from the person at work: focus, the text being typed, and
+// what was folded open stay as they are.
 import type { Fragment } from "./protocol";
 
 type Control = HTMLInputElement | HTMLTextAreaElement | HTMLSelectElement;
 
-// patching says that what happens to a control comes from here: one that is taken away reports a change and the loss of focus.
+// patching says that what happens to a control comes from here: one that is taken away reports a change and the loss of
+// focus.
 export let patching = false;
 
 export function patch(fragments: Fragment[]): void {

@@ -1,5 +1,5 @@
-// The service worker keeps one edition of the site, so that a desk opens without a network. Files with a digest in their name
-// never change and come from the cache; pages come from the network where there is one.
+// The service worker keeps one edition of the site, so that a desk opens without a network. Files with a digest in
+// their name never change and come from the cache; pages come from the network where there is one.
 declare const SITE: { version: string; files: string[] }; // written in when the site is published
 declare const self: ServiceWorkerGlobalScope;
 export {};

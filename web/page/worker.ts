@@ -1,5 +1,5 @@
-// The worker holds the engine. It inflates engine and pack itself, so that any static host serves the small form, and starts the
-// engine anew if it ever dies.
+// The worker holds the engine. It inflates engine and pack itself, so that any static host serves the small form, and
+// starts the engine anew if it ever dies.
 import "go-wasm-exec";
 import { VERSION } from "./protocol";
 import type { FromWorker, Reply, Request, Start, ToWorker } from "./protocol";

@@ -127,7 +127,8 @@ func (d *decoder) entries(n ast.Node, want string) iter.Seq2[book.Text, ast.Node
 	}
 }
 
-// halved reports a number with a decimal comma between braces, of which YAML makes two entries: {beam_m: 1,78} has the key 78 without a value.
+// halved reports a number with a decimal comma between braces, of which YAML makes two entries: {beam_m: 1,78} has the
+// key 78 without a value.
 func (d *decoder) halved(before, v *ast.MappingValueNode) bool {
 	_, null := v.Value.(*ast.NullNode)
 	number := false
@@ -232,7 +233,8 @@ func (d *decoder) mapping(n ast.Node, target reflect.Value, what string) {
 	}
 }
 
-// empty says that there is nothing where keys are wanted. What is no mapping, or has only unknown keys, is reported already.
+// empty says that there is nothing where keys are wanted. What is no mapping, or has only unknown keys, is reported
+// already.
 func empty(n ast.Node) bool {
 	m, ok := n.(*ast.MappingNode)
 	return ok && len(m.Values) == 0 || n.Type() == ast.NullType

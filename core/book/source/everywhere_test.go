@@ -10,8 +10,8 @@ import (
 
 var value = regexp.MustCompile(`(: |\[|, )("[^"\n]*"|[A-Za-z0-9][^:,\]}\n"]*)([,\]}\n])`)
 
-// TestAnyValueAnywhere puts values of many kinds in the place of each value of the small book. Whatever follows has a place and a
-// remedy, or the book is published and its packs are read again and answer.
+// TestAnyValueAnywhere puts values of many kinds in the place of each value of the small book. Whatever follows has a
+// place and a remedy, or the book is published and its packs are read again and answer.
 func TestAnyValueAnywhere(t *testing.T) {
 	put := []string{"", `""`, "0", "-3", "2.5", "1e300", ".nan", "[]", "{}", "[x, [y]]", "*a", "!!str 5", "teasel-48",
 		`"999999999999999"`, `"1 / use.persons"`, "NaN"}

@@ -43,7 +43,8 @@ func parts(folder fstest.MapFS) []string {
 	return list
 }
 
-// The small book has each key once, so its keys may stand in any order, in any files, at any depth, with comments anywhere.
+// The small book has each key once, so its keys may stand in any order, in any files, at any depth, with comments
+// anywhere.
 func TestDigestIgnoresFilesOrderAndComments(t *testing.T) {
 	folder := overlay(t, smallBook)
 	want := digest(t, folder)
@@ -77,7 +78,8 @@ func commented(t *rapid.T, text string) string {
 	return b.String()
 }
 
-// The demo book has lists that go on in the next file, so the order of its files stays; their names and division may change.
+// The demo book has lists that go on in the next file, so the order of its files stays; their names and division may
+// change.
 func TestDigestIgnoresNamesOfFiles(t *testing.T) {
 	folder := overlay(t, demoBook)
 	want := digest(t, folder)

@@ -12,9 +12,9 @@ import (
 	"ribband/core/book"
 )
 
-// Where the characters of a value stand in the file. A value in quotes, folded (>), literal (|) or of several plain lines is not the text
-// of the file: lines are joined, indentation is taken off, escapes are replaced. Blanks apart, its characters stand in the file in their
-// order, so they are found again one by one.
+// Where the characters of a value stand in the file. A value in quotes, folded (>), literal (|) or of several plain
+// lines is not the text of the file: lines are joined, indentation is taken off, escapes are replaced. Blanks apart,
+// its characters stand in the file in their order, so they are found again one by one.
 //
 // Source: YAML 1.2, chapters 7.3 (quoted and plain) and 8.1 (block scalars).
 
@@ -67,7 +67,8 @@ func (s *scan) blanks() bool {
 // escapes are those of one letter; an escaped end of line stands for nothing.
 var escapes = map[byte]rune{'"': '"', '\\': '\\', '/': '/', 'n': '\n', 't': '\t', 'r': '\r', 'v': '\v', 'f': '\f', ' ': ' ', '\t': '\t', 'N': '\u0085', '_': '\u00a0', 'L': '\u2028', 'P': '\u2029'}
 
-// character is what stands next, and how many runes write it; one that is no escape of YAML stands for no character of a value.
+// character is what stands next, and how many runes write it; one that is no escape of YAML stands for no character of
+// a value.
 func (s *scan) character() (c rune, runes int) {
 	c, _ = utf8.DecodeRuneInString(s.rest)
 	switch {

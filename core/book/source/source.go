@@ -28,7 +28,8 @@ const maxFile = 4 << 20
 const maxDepth = 50
 
 // Read reads every YAML file of the folder that fsys is rooted at. The problems are those of reading and those of
-// [book.Book.Validate]; the book is usable when no error is among them. The error says that the folder itself cannot be read.
+// [book.Book.Validate]; the book is usable when no error is among them. The error says that the folder itself cannot be
+// read.
 func Read(fsys fs.FS) (*book.Book, []book.Problem, error) {
 	files, err := yamlFiles(fsys)
 	if err != nil {
@@ -85,8 +86,8 @@ func (d *decoder) read(b *book.Book, name string, text []byte, seen map[string]b
 	}
 }
 
-// tooDeep gives the first token that lies deeper in brackets, or behind more hyphens of its line, than a book needs: the time to
-// parse grows with the square of the depth.
+// tooDeep gives the first token that lies deeper in brackets, or behind more hyphens of its line, than a book needs:
+// the time to parse grows with the square of the depth.
 func tooDeep(tokens token.Tokens) *token.Token {
 	brackets, entries, line := 0, 0, 0
 	for _, t := range tokens {

@@ -12,8 +12,9 @@ import (
 	"ribband/core/book"
 )
 
-// yamlFiles are the files of a book, in the order of their paths. What begins with a point is hidden: editors and version control keep their own there. What is no
-// regular file, such as a pipe, is passed over: reading it may never end.
+// yamlFiles are the files of a book, in the order of their paths. What begins with a point is hidden: editors and
+// version control keep their own there. What is no regular file, such as a pipe, is passed over: reading it may never
+// end.
 func yamlFiles(fsys fs.FS) ([]string, error) {
 	var files []string
 	err := fs.WalkDir(fsys, ".", func(name string, entry fs.DirEntry, err error) error {
@@ -83,7 +84,8 @@ func lines(s string) func(func(int, string) bool) {
 	}
 }
 
-// strange finds the first character of a line that no book has: bytes that are no UTF-8, control characters, a byte-order mark within the text.
+// strange finds the first character of a line that no book has: bytes that are no UTF-8, control characters, a
+// byte-order mark within the text.
 func strange(line string) (column int, what, advice string) {
 	for i, r := range line {
 		column++

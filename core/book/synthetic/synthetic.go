@@ -1,10 +1,12 @@
-// Package synthetic makes large books out of one: the same hulls with many times as many sections, slots, options and rules, to see how the work of the engine
-// grows with a book. Whatever it makes is invented, and the book says so; no boat of it should be built.
+// Package synthetic makes large books out of one: the same hulls with many times as many sections, slots, options and
+// rules, to see how the work of the engine grows with a book. Whatever it makes is invented, and the book says so; no
+// boat of it should be built.
 //
-// Every copy is as the book that it was made of: its formulas read the options and slots of the copy, so that each option has as many neighbours as before. All
-// copies share the hulls, the use and the figures. A copy adds to the mass alone, and every mass, price, quantity and hour of an option is divided by the number of
-// copies, so that the boat floats as it did. Rules whose condition names no option or slot ask something of the boat as a whole, for its use say; there is no second
-// boat, and they are not copied.
+// Every copy is as the book that it was made of: its formulas read the options and slots of the copy, so that each
+// option has as many neighbours as before. All copies share the hulls, the use and the figures. A copy adds to the mass
+// alone, and every mass, price, quantity and hour of an option is divided by the number of copies, so that the boat
+// floats as it did. Rules whose condition names no option or slot ask something of the boat as a whole, for its use
+// say; there is no second boat, and they are not copied.
 //
 // The package runs natively only.
 package synthetic
@@ -29,8 +31,9 @@ const (
 	bank = "bank_kg"
 )
 
-// Grow makes a book of so many times the options of another, which it leaves alone; once gives the same options and rules. The seed varies what copies weigh and cost
-// by a tenth: the same book, number and seed give the same book. The error says that the number, or a name in the book, cannot be used.
+// Grow makes a book of so many times the options of another, which it leaves alone; once gives the same options and
+// rules. The seed varies what copies weigh and cost by a tenth: the same book, number and seed give the same book. The
+// error says that the number, or a name in the book, cannot be used.
 func Grow(b *book.Book, times int, seed uint64) (*book.Book, error) {
 	if times < 1 || times > Most {
 		return nil, fmt.Errorf("growing a book: %d times; want 1 to %d", times, Most)
@@ -197,7 +200,8 @@ func (c *copying) option(o *book.Option) book.Option {
 	return out
 }
 
-// weight is the part of its mass that an option of a copy has. Batteries are heavy once: the first of them carry all that a bank does.
+// weight is the part of its mass that an option of a copy has. Batteries are heavy once: the first of them carry all
+// that a bank does.
 func (c *copying) weight(o *book.Option, share float64) float64 {
 	if !slices.ContainsFunc(o.Carries, func(y book.Pair[book.Formula]) bool { return y.Key.Value == bank }) {
 		return share
@@ -289,7 +293,8 @@ func (c *copying) materials(list []book.Quantity, share float64) (out []book.Qua
 	return out
 }
 
-// cut is a layout with pieces for the options of the copy. Its sizes stay: smaller pieces would be none that anybody cuts.
+// cut is a layout with pieces for the options of the copy. Its sizes stay: smaller pieces would be none that anybody
+// cuts.
 func (c *copying) cut(x *book.Cut) book.Cut {
 	out := *x
 	out.ID = c.text(x.ID)

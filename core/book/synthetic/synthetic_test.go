@@ -32,7 +32,8 @@ func grown(t testing.TB, times int) *book.Book {
 	return b
 }
 
-// A grown book passes the whole check of a book, has so many times the slots and options, and its standard builds are boats.
+// A grown book passes the whole check of a book, has so many times the slots and options, and its standard builds are
+// boats.
 func TestGrownBooksAreSound(t *testing.T) {
 	before, _, _ := publish.Make(demo(t))
 	for _, times := range []int{1, 10} {

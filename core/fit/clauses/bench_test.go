@@ -20,8 +20,9 @@ func BenchmarkCompile(b *testing.B) {
 	}
 }
 
-// BenchmarkComplete is one random wish on the demo book on which package fit found and proved nothing with few tries: asked of it with many, of clauses, and of the two
-// after each other; with what share of the wishes each proved nearest or impossible. Compile is in the time of clauses.
+// BenchmarkComplete is one random wish on the demo book on which package fit found and proved nothing with few tries:
+// asked of it with many, of clauses, and of the two after each other; with what share of the wishes each proved nearest
+// or impossible. Compile is in the time of clauses.
 func BenchmarkComplete(b *testing.B) {
 	z := demo()
 	many := func(w wish) fit.Outcome { return z.fit.Complete(w.hull, w.use, w.choices, fit.DeepTries).Outcome }
@@ -67,7 +68,8 @@ type wish struct {
 	choices fit.Choices
 }
 
-// wishes are random: a use, and up to so many slots settled by what is made for the hull and does not at once break a rule over options.
+// wishes are random: a use, and up to so many slots settled by what is made for the hull and does not at once break a
+// rule over options.
 func (z *puzzle) wishes(n, settled int) (list []wish) {
 	r := rand.New(rand.NewPCG(6, uint64(settled)))
 	for len(list) < n {

@@ -1,16 +1,21 @@
-// Package clauses writes the rules of a book, for one hull and one use, as clauses over what is in the boat, and asks the solver and the counter about them.
+// Package clauses writes the rules of a book, for one hull and one use, as clauses over what is in the boat, and asks
+// the solver and the counter about them.
 //
-// For each option that is made for the hull there is a variable for "at least one of it", "at least two", and so on. What a slot may hold and when it is
-// there, and the rules over options, become clauses that hold exactly for the boats that obey them; auxiliary variables are defined by equivalence, so
-// that each boat is one model. A comparison of figures that few slots decide is tried out over all of their contents. A rule over more, like those over the mass
-// or over how it floats, is lazy: [Clauses.Complete] lets the solver propose a boat, computes it, and learns from each lazy rule that it breaks a clause over the few slots that
-// break it whatever the others hold. [Clauses.Count], [Clauses.Always] and [Clauses.Never] leave lazy rules out.
+// For each option that is made for the hull there is a variable for "at least one of it", "at least two", and so on.
+// What a slot may hold and when it is there, and the rules over options, become clauses that hold exactly for the boats
+// that obey them; auxiliary variables are defined by equivalence, so that each boat is one model. A comparison of
+// figures that few slots decide is tried out over all of their contents. A rule over more, like those over the mass or
+// over how it floats, is lazy: [Clauses.Complete] lets the solver propose a boat, computes it, and learns from each
+// lazy rule that it breaks a clause over the few slots that break it whatever the others hold. [Clauses.Count],
+// [Clauses.Always] and [Clauses.Never] leave lazy rules out.
 //
-// Every rule has a selector, a literal without which its clauses say nothing: a core of an impossible wish then names rules.
+// Every rule has a selector, a literal without which its clauses say nothing: a core of an impossible wish then names
+// rules.
 //
-// It does not say which rules are broken in a boat, nor in which words: that is package fit. Sources, from memory: G. S. Tseitin, On the
-// complexity of derivation in propositional calculus (1968), for the auxiliary variables; Nieuwenhuis, Oliveras and Tinelli, Solving SAT and SAT
-// Modulo Theories, J. ACM 53 (2006), for learning from what lies outside the clauses.
+// It does not say which rules are broken in a boat, nor in which words: that is package fit. Sources, from memory: G.
+// S. Tseitin, On the complexity of derivation in propositional calculus (1968), for the auxiliary variables;
+// Nieuwenhuis, Oliveras and Tinelli, Solving SAT and SAT Modulo Theories, J. ACM 53 (2006), for learning from what lies
+// outside the clauses.
 package clauses
 
 import (
@@ -20,7 +25,8 @@ import (
 	"ribband/core/pack"
 )
 
-// Clauses are the rules of a book for one hull and one use. They are not changed by questions, so that many may ask at once.
+// Clauses are the rules of a book for one hull and one use. They are not changed by questions, so that many may ask at
+// once.
 type Clauses struct {
 	pack    *pack.Pack
 	figures *figures.Figures

@@ -16,12 +16,14 @@ type Limits struct {
 	Proof bool       // keep what confirms that a wish is impossible
 }
 
-// DefaultLimits are part of a second on a real book. A wish that a first search leaves open is mostly proved by the first boats or by none.
+// DefaultLimits are part of a second on a real book. A wish that a first search leaves open is mostly proved by the
+// first boats or by none.
 var DefaultLimits = Limits{Boats: 60, Sat: sat.Limits{Conflicts: 20_000}}
 
-// Completion is the answer of [Clauses.Complete]. With [fit.Nearest] it is a boat of which no other with the choices deviates less from what the soft slots hold by
-// themselves; with [fit.Hopeless] it says which rules and settled slots together, with what slots may hold at all, allow no boat: none could be left out by
-// what was learnt, though there may be a smaller set. Otherwise it is [fit.NoneFound], without a boat.
+// Completion is the answer of [Clauses.Complete]. With [fit.Nearest] it is a boat of which no other with the choices
+// deviates less from what the soft slots hold by themselves; with [fit.Hopeless] it says which rules and settled slots
+// together, with what slots may hold at all, allow no boat: none could be left out by what was learnt, though there may
+// be a smaller set. Otherwise it is [fit.NoneFound], without a boat.
 type Completion struct {
 	Outcome    fit.Outcome
 	Counts     []int // by option
@@ -34,8 +36,9 @@ type Completion struct {
 	Core       []sat.Lit // what the proof confirms to be impossible
 }
 
-// Complete fills the soft slots as [fit.Fit.Complete] does, with the fewest deviations, by another method. The solver proposes a boat of the fewest deviations that
-// the clauses allow; if it breaks a lazy rule, or cannot be computed, a clause that says why is added, and the solver proposes another. An error says that the book is too large.
+// Complete fills the soft slots as [fit.Fit.Complete] does, with the fewest deviations, by another method. The solver
+// proposes a boat of the fewest deviations that the clauses allow; if it breaks a lazy rule, or cannot be computed, a
+// clause that says why is added, and the solver proposes another. An error says that the book is too large.
 func (c *Clauses) Complete(choices fit.Choices, limits Limits) (*Completion, error) {
 	if c.wrong != nil {
 		return nil, c.wrong
@@ -99,7 +102,8 @@ func (a *asking) wish(choices fit.Choices) {
 	a.flush()
 }
 
-// deviate makes the literals for what in a soft slot is not as it is by itself: of the whole slot, or in a slot of several of each option.
+// deviate makes the literals for what in a soft slot is not as it is by itself: of the whole slot, or in a slot of
+// several of each option.
 func (a *asking) deviate(slot int) {
 	def := &a.pack.Slots[slot]
 	var alike []sat.Lit
@@ -174,7 +178,8 @@ func (a *asking) impossible(proposed int) *Completion {
 	return out
 }
 
-// fields are those of the use that some rules read, the conditions of slots, and the figures of modules where these count.
+// fields are those of the use that some rules read, the conditions of slots, and the figures of modules where these
+// count.
 func (a *asking) fields(rules []int) []int {
 	list := []formula.Reads{}
 	for _, r := range rules {

@@ -30,8 +30,9 @@ func (z *puzzle) anyChoices(r *rand.Rand, most int) fit.Choices {
 	return c
 }
 
-// Where both prove it, the two searches agree: what is impossible for the one is for the other, and their nearest boats deviate alike. Every impossible
-// one is confirmed from the solver's record by the checker of proofs, every boat by package fit.
+// Where both prove it, the two searches agree: what is impossible for the one is for the other, and their nearest boats
+// deviate alike. Every impossible one is confirmed from the solver's record by the checker of proofs, every boat by
+// package fit.
 func TestCompleteAgreesWithFit(t *testing.T) {
 	r := rand.New(rand.NewPCG(2, 11))
 	outcomes, of := map[fit.Outcome]int{}, map[fit.Outcome]int{}

@@ -9,7 +9,8 @@ import (
 	"ribband/core/fit/sat"
 )
 
-// Count is how many boats obey all rules but the lazy ones. The error tells a search that gave up ([count.ErrGaveUp]) or a book that is too large.
+// Count is how many boats obey all rules but the lazy ones. The error tells a search that gave up ([count.ErrGaveUp])
+// or a book that is too large.
 func (c *Clauses) Count(limits count.Limits) (*big.Int, error) {
 	if c.wrong != nil {
 		return nil, c.wrong
@@ -56,14 +57,17 @@ func ints(lits []sat.Lit) []int {
 	return out
 }
 
-// Always lists the options that are in every boat that obeys all rules but the lazy ones; where there is no such boat, all that are made for the hull. The error tells a
-// search that gave up within the limits of one question, or a book that is too large.
+// Always lists the options that are in every boat that obeys all rules but the lazy ones; where there is no such boat,
+// all that are made for the hull. The error tells a search that gave up within the limits of one question, or a book
+// that is too large.
 func (c *Clauses) Always(limits sat.Limits) ([]int, error) { return c.fixed(limits, true) }
 
-// Never lists the options that are made for the hull and in no boat that obeys all rules but the lazy ones. The error is as that of [Clauses.Always].
+// Never lists the options that are made for the hull and in no boat that obeys all rules but the lazy ones. The error
+// is as that of [Clauses.Always].
 func (c *Clauses) Never(limits sat.Limits) ([]int, error) { return c.fixed(limits, false) }
 
-// fixed lists the options whose being there, or not, is the same in every boat. A boat that is found spares the questions about what it shows.
+// fixed lists the options whose being there, or not, is the same in every boat. A boat that is found spares the
+// questions about what it shows.
 func (c *Clauses) fixed(limits sat.Limits, there bool) (list []int, err error) {
 	if c.wrong != nil {
 		return nil, c.wrong

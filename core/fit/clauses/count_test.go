@@ -144,8 +144,8 @@ func (z *puzzle) allSettled(c *clauses.Clauses, m sat.Model) fit.Choices {
 	return all
 }
 
-// The numbers of boats of the demo book are goldens of no kind: they change with the book. What can be said without them is that there are some, fewer than fillings
-// without rules, and fewer with a use that asks for more.
+// The numbers of boats of the demo book are goldens of no kind: they change with the book. What can be said without
+// them is that there are some, fewer than fillings without rules, and fewer with a use that asks for more.
 func TestDemoCounts(t *testing.T) {
 	z := demo()
 	free := *z.pack

@@ -71,7 +71,8 @@ func (n *named) clause(lits []sat.Lit) string {
 	return strings.Join(words, " or ")
 }
 
-// A rule over options is lowered when the book is published, and written as clauses under its selector. The part y1 of its condition is defined by equivalence.
+// A rule over options is lowered when the book is published, and written as clauses under its selector. The part y1 of
+// its condition is defined by equivalence.
 func ExampleCompile() {
 	z := demo()
 	rule := slices.IndexFunc(z.pack.Rules, func(r pack.Rule) bool { return r.ID == "full-enclosure-needs-a-standing-frame" })
@@ -103,8 +104,8 @@ func ExampleCompile() {
 	// y1 or enclosure-full-rigid or enclosure-full-flexible
 }
 
-// A rule over the time to charge reads what many slots decide. Here a boat is proposed that breaks it; what is learnt is a clause over the few slots that break it
-// whatever the others hold, and with the wish it leaves no boat.
+// A rule over the time to charge reads what many slots decide. Here a boat is proposed that breaks it; what is learnt
+// is a clause over the few slots that break it whatever the others hold, and with the wish it leaves no boat.
 func ExampleClauses_Complete() {
 	z := demo()
 	c := clauses.Compile(z.pack, z.figures, large, z.standardUse())

@@ -89,8 +89,10 @@ func opposite(lits []sat.Lit) []sat.Lit {
 	return out
 }
 
-// atLeast are literals for at least one, two… of some up to a most: a counter that takes in one literal after the other.
-// Source: C. Sinz, Towards an optimal CNF encoding of Boolean cardinality constraints, CP 2005, with equivalences; from memory.
+// atLeast are literals for at least one, two… of some up to a most: a counter that takes in one literal after the
+// other.
+// Source: C. Sinz, Towards an optimal CNF encoding of Boolean cardinality constraints, CP 2005, with equivalences; from
+// memory.
 func (g *gates) atLeast(lits []sat.Lit, most int) []sat.Lit {
 	sums := make([]sat.Lit, min(most, len(lits)))
 	for i := range sums {

@@ -25,7 +25,8 @@ func program(text string) formula.Program {
 	return p
 }
 
-// puzzle is a small random book of one hull: three to five slots, rules over options, counts, and what the options carry.
+// puzzle is a small random book of one hull: three to five slots, rules over options, counts, and what the options
+// carry.
 type puzzle struct {
 	pack    *pack.Pack
 	figures *figures.Figures

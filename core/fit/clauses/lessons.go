@@ -63,7 +63,8 @@ func (l *lessons) add(x lesson) {
 	l.rules = append(l.rules, x)
 }
 
-// readers resolves what is read to options by slot. Slots whose options carry least come first, so that they are the first to be freed.
+// readers resolves what is read to options by slot. Slots whose options carry least come first, so that they are the
+// first to be freed.
 func (l *lessons) readers(r formula.Reads) (list []reader) {
 	r = l.figures.Resolve(r)
 	for s := range l.pack.Slots {
@@ -108,7 +109,8 @@ func (l *lessons) of(st *formula.State, m sat.Model) (clauses [][]sat.Lit) {
 	return clauses
 }
 
-// because are literals of which one holds in each boat that differs in one of the few slots that make a condition what it is, whatever the others hold.
+// because are literals of which one holds in each boat that differs in one of the few slots that make a condition what
+// it is, whatever the others hold.
 func (l *lessons) because(x *lesson, st *formula.State, is bool) []sat.Lit {
 	for s := range l.free {
 		l.free[s] = true
@@ -143,7 +145,8 @@ func (l *lessons) liberate(slots []reader, free bool) {
 	}
 }
 
-// certain says whether a rule is broken, or a condition of a slot what it is, on every boat that holds what this one does but in the free slots.
+// certain says whether a rule is broken, or a condition of a slot what it is, on every boat that holds what this one
+// does but in the free slots.
 func (l *lessons) certain(x *lesson, st *formula.State, is bool) bool {
 	l.figures.Bounds(st, l.free, x.needed, &l.box)
 	need, sound := x.need.Judge(&l.box)

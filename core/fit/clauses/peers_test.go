@@ -19,8 +19,8 @@ var peers = []struct {
 	args []string
 }{{"cadical", []string{"-q", "-n"}}, {"clasp", []string{"-q2", "--verbose=0"}}}
 
-// dimacs writes what holds for the boats that obey all rules but the lazy ones, and some literals that shall hold too, as other solvers read it. Of groups of which at
-// most one holds it writes each pair.
+// dimacs writes what holds for the boats that obey all rules but the lazy ones, and some literals that shall hold too,
+// as other solvers read it. Of groups of which at most one holds it writes each pair.
 func dimacs(z *puzzle, c *clauses.Clauses, also ...sat.Lit) []byte {
 	f := c.Formula()
 	for _, group := range f.Sums {
@@ -48,7 +48,8 @@ func dimacs(z *puzzle, c *clauses.Clauses, also ...sat.Lit) []byte {
 	return text
 }
 
-// peerSays asks a peer. The exit codes are those of the SAT competitions, with 30 for a model beside which clasp knows no other.
+// peerSays asks a peer. The exit codes are those of the SAT competitions, with 30 for a model beside which clasp knows
+// no other.
 func peerSays(t testing.TB, name string, args []string, text []byte) sat.Status {
 	t.Helper()
 	cmd := exec.Command(name, args...)
@@ -67,7 +68,8 @@ func peerSays(t testing.TB, name string, args []string, text []byte) sat.Status 
 	return sat.GaveUp
 }
 
-// every is how many options of the demo book lie between those that the peers are asked about: all take too long for a test.
+// every is how many options of the demo book lie between those that the peers are asked about: all take too long for a
+// test.
 const every = 24
 
 // What is always and what is never in a boat of the demo book is held to other solvers, which read it as text.
@@ -141,8 +143,8 @@ func TestDIMACSReadsBack(t *testing.T) {
 	}
 }
 
-// BenchmarkAgainstCadical is all that is always or never in a boat of the demo book, beside one question for each option there: ours share what they learn, the peer begins anew each time
-// and reads the clauses as text.
+// BenchmarkAgainstCadical is all that is always or never in a boat of the demo book, beside one question for each
+// option there: ours share what they learn, the peer begins anew each time and reads the clauses as text.
 func BenchmarkAgainstCadical(b *testing.B) {
 	if _, err := exec.LookPath("cadical"); err != nil {
 		b.Skip("cadical is not installed")

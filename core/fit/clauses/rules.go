@@ -70,7 +70,8 @@ func conjuncts(p formula.Program, positive bool) []signed {
 	return []signed{{p, positive}}
 }
 
-// disjunction are literals of which at least one has to hold for a condition to hold. A lazy one has parts that no literal stands for.
+// disjunction are literals of which at least one has to hold for a condition to hold. A lazy one has parts that no
+// literal stands for.
 func (w *writer) disjunction(p formula.Program, positive bool) (lits []sat.Lit, lazy bool) {
 	for _, part := range conjuncts(p, !positive) {
 		l, partLazy := w.truth(part.program)

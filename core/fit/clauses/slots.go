@@ -6,7 +6,8 @@ import (
 	"ribband/core/fit/sat"
 )
 
-// mostVariables bounds how many options, each as often as it may be there, a hull may have. A real book has some hundreds.
+// mostVariables bounds how many options, each as often as it may be there, a hull may have. A real book has some
+// hundreds.
 const mostVariables = 3000
 
 // number gives each option its variables.

@@ -11,14 +11,16 @@ import (
 // mostContents is how many contents of slots together are tried out for a comparison.
 const mostContents = 4096
 
-// content is something that a slot may hold, as far as a comparison can see, and the literals of which one is true where it holds something else.
+// content is something that a slot may hold, as far as a comparison can see, and the literals of which one is true
+// where it holds something else.
 type content struct {
 	counts    []pack.Count
 	otherwise []sat.Lit
 }
 
-// comparison is the literal for a comparison of numbers: true or false for each content of the slots that it reads, figures resolved. It is lazy if these are too many, or
-// if a module computes a figure of it, which takes long and may fail.
+// comparison is the literal for a comparison of numbers: true or false for each content of the slots that it reads,
+// figures resolved. It is lazy if these are too many, or if a module computes a figure of it, which takes long and may
+// fail.
 func (w *writer) comparison(p formula.Program) (l sat.Lit, lazy bool) {
 	key := p.String()
 	l, known := w.atoms[key]
@@ -124,7 +126,8 @@ func (w *writer) bySlot(r formula.Reads) [][]int {
 	return list
 }
 
-// contentsOf is how many contents a slot has at most, as far as some of its options are concerned; of a slot with very many, more than are tried out.
+// contentsOf is how many contents a slot has at most, as far as some of its options are concerned; of a slot with very
+// many, more than are tried out.
 func (w *writer) contentsOf(slot int, options []int) int {
 	if !w.pack.Slots[slot].Several {
 		return len(options) + 1

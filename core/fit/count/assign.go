@@ -42,8 +42,8 @@ func (a *assignment) addGroup(literals []literal) {
 func (a *assignment) variables() int             { return len(a.value) / 2 }
 func (a *assignment) isOpen(variable int32) bool { return a.value[2*variable] == 0 }
 
-// assume makes a literal true, with all that follows by unit propagation. It is false where some clause or group cannot hold
-// then; what was settled on the way stays on the trail until undo.
+// assume makes a literal true, with all that follows by unit propagation. It is false where some clause or group cannot
+// hold then; what was settled on the way stays on the trail until undo.
 func (a *assignment) assume(l literal) bool {
 	next := len(a.trail)
 	return a.set(l) && a.propagate(next)

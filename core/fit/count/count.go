@@ -1,9 +1,9 @@
-// Package count says exactly how many models a propositional formula has: in how many ways its variables can be set so that
-// everything holds. Where a price book is written as such a formula, that is the number of boats it allows.
+// Package count says exactly how many models a propositional formula has: in how many ways its variables can be set so
+// that everything holds. Where a price book is written as such a formula, that is the number of boats it allows.
 //
-// The method is that of the exact counters of the field, without clause learning. The search of Davis, Putnam, Logemann and
-// Loveland (DPLL) picks a variable, counts the models with it true and those with it false, and adds the two. Four things keep
-// its tree small:
+// The method is that of the exact counters of the field, without clause learning. The search of Davis, Putnam, Logemann
+// and Loveland (DPLL) picks a variable, counts the models with it true and those with it false, and adds the two. Four
+// things keep its tree small:
 //
 //   - Unit propagation: a clause with one open literal and no true one settles that literal (assign.go).
 //   - Connected components: what is still open falls into parts that share nothing; their counts are multiplied (split.go).
@@ -11,16 +11,16 @@
 //     keys mean equal formulas, so no count rests on a hash (split.go, search.go).
 //   - The order: the variables that hold the formula together go first, so that it falls apart soon (order.go).
 //
-// Groups of which at most one literal may hold are kept as such and not as k(k-1)/2 clauses. The tree is the same, but at 40
-// options a clause would have to be looked at for each pair.
+// Groups of which at most one literal may hold are kept as such and not as k(k-1)/2 clauses. The tree is the same, but
+// at 40 options a clause would have to be looked at for each pair.
 //
-// Nothing is estimated: a search that runs into its limits says so (ErrGaveUp) and gives no number. The package does not count
-// over some of the variables only (projected counting), weigh models, or list them.
+// Nothing is estimated: a search that runs into its limits says so (ErrGaveUp) and gives no number. The package does
+// not count over some of the variables only (projected counting), weigh models, or list them.
 //
-// Sources, from memory: R. J. Bayardo and J. D. Pehoushek, "Counting models using connected components", AAAI 2000; T. Sang, F. Bacchus,
-// P. Beame, H. Kautz and T. Pitassi, "Combining component caching and clause learning for effective model counting", SAT 2004;
-// M. Thurley, "sharpSAT: counting models with advanced component caching and implicit BCP", SAT 2006. The order and the numbers
-// by literal name theirs.
+// Sources, from memory: R. J. Bayardo and J. D. Pehoushek, "Counting models using connected components", AAAI 2000; T.
+// Sang, F. Bacchus, P. Beame, H. Kautz and T. Pitassi, "Combining component caching and clause learning for effective
+// model counting", SAT 2004; M. Thurley, "sharpSAT: counting models with advanced component caching and implicit BCP",
+// SAT 2006. The order and the numbers by literal name theirs.
 package count
 
 import (
@@ -30,15 +30,16 @@ import (
 	"slices"
 )
 
-// Formula is what must hold of the variables 1 to Variables: every clause and every group. A literal is v where variable v is
-// true, and -v where it is false.
+// Formula is what must hold of the variables 1 to Variables: every clause and every group. A literal is v where
+// variable v is true, and -v where it is false.
 type Formula struct {
 	Variables int     // up to MaxVariables
 	Clauses   [][]int // at least one literal of each holds; an empty clause never does
 	AtMostOne [][]int // at most one literal of each holds; a group names no literal twice
 }
 
-// MaxVariables bounds the depth of the search, two calls for each variable on the path, and the square table of the order.
+// MaxVariables bounds the depth of the search, two calls for each variable on the path, and the square table of the
+// order.
 const MaxVariables = 5000
 
 // ExactlyOne adds that one of the literals holds and no other, as of the options of a slot that must be filled.
@@ -67,8 +68,8 @@ func Count(n int, clauses [][]int, limits Limits) (*big.Int, error) {
 	return Formula{Variables: n, Clauses: clauses}.Count(limits)
 }
 
-// Count is the number of models. A cache that is full is emptied, which costs time only. The error is ErrGaveUp, or names the
-// clause or group that says nothing sensible. Formula and limits alone decide the answer, on every machine.
+// Count is the number of models. A cache that is full is emptied, which costs time only. The error is ErrGaveUp, or
+// names the clause or group that says nothing sensible. Formula and limits alone decide the answer, on every machine.
 func (f Formula) Count(limits Limits) (*big.Int, error) {
 	c, err := newCounter(f, limits)
 	if err != nil {

@@ -98,9 +98,10 @@ func allows(f count.Formula, holds func(int) bool) bool {
 	return true
 }
 
-// priceBook is an invented book of 70 slots, all to be filled, with about 300 options and up to so many rules. A rule says that an
-// option needs one of some options of another slot, or that it does not go with one. In the given share of rules, in per cent, the
-// other slot is any; otherwise it is at most four slots away. One build chosen beforehand is always allowed.
+// priceBook is an invented book of 70 slots, all to be filled, with about 300 options and up to so many rules. A rule
+// says that an option needs one of some options of another slot, or that it does not go with one. In the given share of
+// rules, in per cent, the other slot is any; otherwise it is at most four slots away. One build chosen beforehand is
+// always allowed.
 func priceBook(seed int64, rules, far int) count.Formula {
 	r := rand.New(rand.NewSource(seed))
 	var f count.Formula

@@ -5,8 +5,8 @@ import (
 	"math/big"
 )
 
-// Marginals are the models of a formula by literal. A variable with all of them is in every model (a core variable); one with
-// none is in no model (dead).
+// Marginals are the models of a formula by literal. A variable with all of them is in every model (a core variable);
+// one with none is in no model (dead).
 type Marginals struct {
 	Total *big.Int
 	with  []*big.Int // by variable, counted from 0: where it is true
@@ -25,12 +25,12 @@ func (m Marginals) With(signed int) *big.Int {
 	return new(big.Int).Set(n)
 }
 
-// Marginals counts the models, and those of each literal, in one search. The search is kept, as a circuit of sums over branches
-// and products over parts (decision-DNNF), and walked once from the top: so many models come through a node from above times its
-// own count. It takes up to twice the time of Count, and gives up where the cache is full.
+// Marginals counts the models, and those of each literal, in one search. The search is kept, as a circuit of sums over
+// branches and products over parts (decision-DNNF), and walked once from the top: so many models come through a node
+// from above times its own count. It takes up to twice the time of Count, and gives up where the cache is full.
 //
-// Source, from memory: A. Darwiche, "On the tractable counting of theory models and its application to truth maintenance and belief
-// revision", Journal of Applied Non-Classical Logics 11 (2001).
+// Source, from memory: A. Darwiche, "On the tractable counting of theory models and its application to truth
+// maintenance and belief revision", Journal of Applied Non-Classical Logics 11 (2001).
 func (f Formula) Marginals(limits Limits) (Marginals, error) {
 	c, err := newCounter(f, limits)
 	if err != nil {
@@ -59,8 +59,8 @@ func (f Formula) Marginals(limits Limits) (Marginals, error) {
 	return m, nil
 }
 
-// pass hands the models that come through a branch to its literals, its free variables (half of them each way) and its parts. To
-// a part the rest of the models is above: those of the branch over its own.
+// pass hands the models that come through a branch to its literals, its free variables (half of them each way) and its
+// parts. To a part the rest of the models is above: those of the branch over its own.
 func (m Marginals) pass(b branch, above *big.Int) {
 	models := new(big.Int).Mul(above, b.count)
 	for _, l := range b.settled {

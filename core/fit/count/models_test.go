@@ -11,9 +11,9 @@ import (
 	"ribband/core/fit/count"
 )
 
-// published are open feature models in DIMACS CNF, of the collection SoftVarE-Group/feature-model-benchmark (MIT), where they are
-// kept beside the repository: with each its number of models, on which other counters agree, and its core and dead variables, of
-// a solver that enumerates.
+// published are open feature models in DIMACS CNF, of the collection SoftVarE-Group/feature-model-benchmark (MIT),
+// where they are kept beside the repository: with each its number of models, on which other counters agree, and its
+// core and dead variables, of a solver that enumerates.
 const published = "../../../../shared/datasets"
 
 var models = []string{"fm-berkeleydb", "fm-uclibc", "fm-busybox", "fm-financialservices01"}

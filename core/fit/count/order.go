@@ -2,16 +2,18 @@ package count
 
 import "math/bits"
 
-// order ranks the variables for the search: those that are eliminated last from the graph of the formula go first. In that graph
-// two variables are joined where a clause or group names both. To eliminate one is to join all its neighbours and take it away;
-// each time it is the one that adds the fewest edges (minimum fill), the first of several. What is left at the end is what holds
-// the formula together: with it decided, the rest falls apart, and the search is as wide as the graph is, not as the formula is
-// long. Sources, from memory: minimum fill is a rule of sparse elimination (W. F. Tinney and J. W. Walker, Proceedings of the IEEE
-// 55, 1967); decomposing the graph to guide a counter is after T. Korhonen and M. Järvisalo, "Integrating tree decompositions into
-// decision heuristics of propositional model counters", CP 2021.
+// order ranks the variables for the search: those that are eliminated last from the graph of the formula go first. In
+// that graph two variables are joined where a clause or group names both. To eliminate one is to join all its
+// neighbours and take it away; each time it is the one that adds the fewest edges (minimum fill), the first of several.
+// What is left at the end is what holds the formula together: with it decided, the rest falls apart, and the search is
+// as wide as the graph is, not as the formula is long. Sources, from memory: minimum fill is a rule of sparse
+// elimination (W. F. Tinney and J. W. Walker, Proceedings of the IEEE 55, 1967); decomposing the graph to guide a
+// counter is after T. Korhonen and M. Järvisalo, "Integrating tree decompositions into decision heuristics of
+// propositional model counters", CP 2021.
 //
-// Measured against picking the variable in most open clauses (dynamic degree): a tenth of the decisions on invented books of 70
-// slots with 160 rules, most of them between slots near each other, and no difference to speak of on feature models.
+// Measured against picking the variable in most open clauses (dynamic degree): a tenth of the decisions on invented
+// books of 70 slots with 160 rules, most of them between slots near each other, and no difference to speak of on
+// feature models.
 func (c *counter) order() []int32 {
 	g := newGraph(c.variables())
 	for k, literals := range c.clauses {
@@ -98,8 +100,8 @@ func (g *graph) eliminate(v int32) {
 	}
 }
 
-// add joins two vertices. The pair is no longer missing among the neighbours of those that are near both; each of the two has
-// a new neighbour, which misses those that are near the one alone.
+// add joins two vertices. The pair is no longer missing among the neighbours of those that are near both; each of the
+// two has a new neighbour, which misses those that are near the one alone.
 func (g *graph) add(x, y int32) {
 	for i, w := range g.near[x] {
 		for both := w & g.near[y][i]; both != 0; both &= both - 1 {

@@ -13,7 +13,8 @@ import (
 	"ribband/core/fit/count"
 )
 
-// diagram counts by a binary decision diagram: another method, of another hand. Its levels follow the order of the search.
+// diagram counts by a binary decision diagram: another method, of another hand. Its levels follow the order of the
+// search.
 func diagram(f count.Formula) (*big.Int, error) {
 	rank, err := count.Order(f)
 	if err != nil {
@@ -66,8 +67,8 @@ func TestCountsAreThoseOfADiagram(t *testing.T) {
 	})
 }
 
-// needsDiagram skips what has no diagram in reasonable time. In this order of variables the two larger models were not done in two
-// minutes on a busy machine; fm-uclibc takes about one, and runs with RIBBAND_SLOW=run.
+// needsDiagram skips what has no diagram in reasonable time. In this order of variables the two larger models were not
+// done in two minutes on a busy machine; fm-uclibc takes about one, and runs with RIBBAND_SLOW=run.
 func needsDiagram(t testing.TB, name string) {
 	t.Helper()
 	switch {

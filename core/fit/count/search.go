@@ -28,8 +28,8 @@ type node struct {
 	above *big.Int // see Marginals
 }
 
-// branch is what a component becomes under one literal: literals that are settled, variables that are free, and parts. It has
-// two to the power of the free ones times the product of the parts' models.
+// branch is what a component becomes under one literal: literals that are settled, variables that are free, and parts.
+// It has two to the power of the free ones times the product of the parts' models.
 type branch struct {
 	count   *big.Int
 	settled []literal

@@ -2,8 +2,8 @@ package count
 
 import "encoding/binary"
 
-// component is a part of the formula that shares nothing with the rest of what is open: its open variables and the clauses
-// that still wait for one of them, both in rising order.
+// component is a part of the formula that shares nothing with the rest of what is open: its open variables and the
+// clauses that still wait for one of them, both in rising order.
 type component struct {
 	variables, clauses []int32
 }
@@ -17,8 +17,8 @@ type splitter struct {
 	queue      []int32
 }
 
-// split sorts what is open of a component into parts. A variable that hangs together with no other is free: nothing speaks of
-// it any more, since after unit propagation a clause without a true literal has two open ones.
+// split sorts what is open of a component into parts. A variable that hangs together with no other is free: nothing
+// speaks of it any more, since after unit propagation a clause without a true literal has two open ones.
 func (c *counter) split(of component) (parts []component, free []int32) {
 	const alone = -1
 	c.thisSplit++
@@ -87,10 +87,10 @@ func (c *counter) reach(literals []literal, part int32) {
 	}
 }
 
-// key names the formula that a component stands for: its variables, and those of its clauses that have lost literals. The rest
-// follows from the variables. A clause all of whose variables are here is open as it was written. A group holds for those of
-// its literals that are open, since a true one would have closed the others. And what is left of a shortened clause is its
-// literals here, since all that are open are.
+// key names the formula that a component stands for: its variables, and those of its clauses that have lost literals.
+// The rest follows from the variables. A clause all of whose variables are here is open as it was written. A group
+// holds for those of its literals that are open, since a true one would have closed the others. And what is left of a
+// shortened clause is its literals here, since all that are open are.
 //
 // The numbers are written as differences from the one before, as varints, with a 0 between the two lists.
 func (c *counter) key(of component) string {

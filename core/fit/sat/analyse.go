@@ -24,9 +24,9 @@ func (s *Solver) clearMarks() {
 	s.marked = s.marked[:0]
 }
 
-// analyse learns a clause from a conflict. Beginning with the broken clause, it replaces literals of the current level by
-// the reasons why they are false, last first (each step is a resolution), until one is left: the first unique implication point.
-// That literal comes first in the result, one of the next lower level second.
+// analyse learns a clause from a conflict. Beginning with the broken clause, it replaces literals of the current level
+// by the reasons why they are false, last first (each step is a resolution), until one is left: the first unique
+// implication point. That literal comes first in the result, one of the next lower level second.
 //
 // Source: Marques-Silva and Sakallah 1999; first point: Zhang et al., ICCAD 2001; from memory.
 func (s *Solver) analyse(conflict *clause) []Lit {
@@ -74,8 +74,8 @@ func (s *Solver) analyse(conflict *clause) []Lit {
 	return learnt
 }
 
-// explain is the clause by which a true literal follows from earlier ones, or nil for a decision. That of a sum is made here, the first
-// time that somebody asks: most are never asked for.
+// explain is the clause by which a true literal follows from earlier ones, or nil for a decision. That of a sum is made
+// here, the first time that somebody asks: most are never asked for.
 func (s *Solver) explain(l Lit) *clause {
 	v := &s.vars[l.Var()]
 	if v.sum != nil {
@@ -101,8 +101,8 @@ func (s *Solver) shorten(lits []Lit) []Lit {
 	return kept
 }
 
-// follows says whether a false literal is false because of seen ones alone. A reason that reaches a level without a seen literal
-// ends in a decision there, so it is not followed: the stamps are those of the clause's levels.
+// follows says whether a false literal is false because of seen ones alone. A reason that reaches a level without a
+// seen literal ends in a decision there, so it is not followed: the stamps are those of the clause's levels.
 func (s *Solver) follows(l Lit, depth int) bool {
 	why := s.explain(-l)
 	if why == nil || depth > deepest {

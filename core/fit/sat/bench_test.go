@@ -51,8 +51,8 @@ func BenchmarkCoreAndDead(b *testing.B) {
 	}
 }
 
-// The time of this package over that of another program for the same formulas (ratio). The programs start anew for each formula; about 2 ms of
-// their time is that.
+// The time of this package over that of another program for the same formulas (ratio). The programs start anew for each
+// formula; about 2 ms of their time is that.
 func BenchmarkThreeSATAgainstPeers(b *testing.B) {
 	for _, p := range peers {
 		for _, n := range []int{150, 200} {

@@ -1,7 +1,8 @@
 package sat
 
 // Limits bound the effort of one call: of [Solver.Solve], or of all the questions together that [Solver.MinimalCore],
-// [Solver.Minimise] or [Solver.Enumerate] ask. 0 is no limit. They count work and not time, so that the answer does not depend on the machine.
+// [Solver.Minimise] or [Solver.Enumerate] ask. 0 is no limit. They count work and not time, so that the answer does not
+// depend on the machine.
 type Limits struct {
 	Conflicts    int64
 	Propagations int64 // literals made true, by guess or consequence

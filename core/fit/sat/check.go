@@ -5,15 +5,15 @@ import (
 	"slices"
 )
 
-// Check confirms that a formula does not allow assumptions together; without assumptions, that it has no model. An error says which step
-// does not follow.
+// Check confirms that a formula does not allow assumptions together; without assumptions, that it has no model. An
+// error says which step does not follow.
 //
-// It goes through the steps of a proof in order. A learnt clause follows if making all its literals false leads to a conflict by
-// unit propagation alone, from the formula and the clauses learnt before (reverse unit propagation); sums take part by their
-// bounds. In the end the assumptions themselves have to lead to a conflict.
+// It goes through the steps of a proof in order. A learnt clause follows if making all its literals false leads to a
+// conflict by unit propagation alone, from the formula and the clauses learnt before (reverse unit propagation); sums
+// take part by their bounds. In the end the assumptions themselves have to lead to a conflict.
 //
-// It shares nothing with the solver but the types, and works in another way: it counts the false literals of every clause, and
-// adds up every sum anew. So an error in the one is not hidden by the same error in the other.
+// It shares nothing with the solver but the types, and works in another way: it counts the false literals of every
+// clause, and adds up every sum anew. So an error in the one is not hidden by the same error in the other.
 //
 // Source: Goldberg and Novikov, Verification of Proofs of Unsatisfiability for CNF Formulas, DATE 2003; from memory.
 func Check(f Formula, steps []Step, assumptions []Lit) error {
@@ -242,8 +242,8 @@ func (c *checker) look(x *checkedClause) bool {
 	return false
 }
 
-// weigh adds up the least that a sum can still come to. If that is too much, its condition is false; if it is too much with one
-// variable at its worse value, that variable has the other.
+// weigh adds up the least that a sum can still come to. If that is too much, its condition is false; if it is too much
+// with one variable at its worse value, that variable has the other.
 func (c *checker) weigh(x *checkedSum) bool {
 	if x.on != 0 && c.holds(x.on) < 0 {
 		return true

@@ -2,8 +2,8 @@ package sat
 
 import "slices"
 
-// Core is a part of the assumptions of the last Unsat answer that the formula does not allow together, in their order. It is empty if the
-// formula has no model at all. It need not be the smallest; see [Solver.MinimalCore].
+// Core is a part of the assumptions of the last Unsat answer that the formula does not allow together, in their order.
+// It is empty if the formula has no model at all. It need not be the smallest; see [Solver.MinimalCore].
 func (s *Solver) Core() []Lit { return s.core }
 
 // blame finds the core when an assumption turns out false: it goes back from there by the reasons to the assumptions.
@@ -38,11 +38,12 @@ func (s *Solver) blame(failed Lit, assumptions []Lit) {
 	s.log(negated)
 }
 
-// MinimalCore finds assumptions that the formula does not allow together, of which none can be left out: without any one of them
-// there is a model. It tries to do without the last assumptions first, so those that a caller would rather keep hidden come last.
+// MinimalCore finds assumptions that the formula does not allow together, of which none can be left out: without any
+// one of them there is a model. It tries to do without the last assumptions first, so those that a caller would rather
+// keep hidden come last.
 //
-// The status is Unsat for such a core; Sat if the assumptions are possible, without a core; GaveUp if the limits ended the
-// call: then a core, if there is one, is impossible but may be larger than needed.
+// The status is Unsat for such a core; Sat if the assumptions are possible, without a core; GaveUp if the limits ended
+// the call: then a core, if there is one, is impossible but may be larger than needed.
 //
 // It leaves out one after the other and asks again, at most once for each member of the first core.
 func (s *Solver) MinimalCore(assumptions ...Lit) ([]Lit, Status) {

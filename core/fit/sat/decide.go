@@ -1,7 +1,8 @@
 package sat
 
-// Prefer says which value a variable is tried with first. Each call of the solver starts from these preferences, so that models stay
-// near them; within a call a variable is tried with the value that it had last. Without a preference the first try is false.
+// Prefer says which value a variable is tried with first. Each call of the solver starts from these preferences, so
+// that models stay near them; within a call a variable is tried with the value that it had last. Without a preference
+// the first try is false.
 //
 // Source: saving phases: Pipatsrisawat and Darwiche, SAT 2007; from memory.
 func (s *Solver) Prefer(lits ...Lit) {
@@ -38,8 +39,8 @@ func (s *Solver) guess() Lit {
 	return 0
 }
 
-// order is a heap of variables by activity, ties by number. A variable becomes more active with each conflict that it takes part in, and
-// activity fades with the conflicts: instead of making all of them smaller, the increment grows.
+// order is a heap of variables by activity, ties by number. A variable becomes more active with each conflict that it
+// takes part in, and activity fades with the conflicts: instead of making all of them smaller, the increment grows.
 //
 // Source: Moskewicz et al. 2001, in the form of Eén and Sörensson 2003; from memory.
 type order struct {

@@ -12,8 +12,9 @@ import (
 // mostVariables bounds what a file may ask for, since every variable takes memory even where no clause has it.
 const mostVariables = 10_000_000
 
-// ReadDIMACS reads clauses in the DIMACS format: lines that begin with c are comments; a line "p cnf <variables> <clauses>" comes before the
-// clauses; a clause is its literals, then 0, over as many lines as it likes. An error names the line.
+// ReadDIMACS reads clauses in the DIMACS format: lines that begin with c are comments; a line "p cnf <variables>
+// <clauses>" comes before the clauses; a clause is its literals, then 0, over as many lines as it likes. An error names
+// the line.
 //
 // Source: DIMACS Challenge, Satisfiability: Suggested Format (1993), from memory.
 func ReadDIMACS(r io.Reader) (Formula, error) {

@@ -46,7 +46,8 @@ func TestReadDIMACSErrors(t *testing.T) {
 	}
 }
 
-// What is read, written again and read once more is the same; nothing panics, and small formulas get an answer that is right.
+// What is read, written again and read once more is the same; nothing panics, and small formulas get an answer that is
+// right.
 func FuzzReadDIMACS(f *testing.F) {
 	for _, text := range []string{"", "p cnf 2 2\n1 -2 0\n2 0\n", "c x\np cnf 0 1\n0\n", "p cnf 3 1\n1 1 -1 3 0", "p cnf 1 2\n1 0 -1 0"} {
 		f.Add([]byte(text))

@@ -19,8 +19,8 @@ func (s *Solver) use(c *clause) {
 	}
 }
 
-// forget throws away the worse half of the learnt clauses, because each costs time at every propagation. The good ones join few
-// decision levels; those in use since the last time and those that are the reason of a value stay in any case.
+// forget throws away the worse half of the learnt clauses, because each costs time at every propagation. The good ones
+// join few decision levels; those in use since the last time and those that are the reason of a value stay in any case.
 //
 // Source: Audemard and Simon 2009; from memory.
 func (s *Solver) forget() {
@@ -59,8 +59,9 @@ func (s *Solver) drop(gone map[*clause]bool) {
 	}
 }
 
-// tidy takes away, between questions, the constraints that hold whatever is guessed: clauses with a true literal, sums that cannot
-// pass their bound any more. So the bounds that were tried in a minimisation, and blocked models, leave nothing behind.
+// tidy takes away, between questions, the constraints that hold whatever is guessed: clauses with a true literal, sums
+// that cannot pass their bound any more. So the bounds that were tried in a minimisation, and blocked models, leave
+// nothing behind.
 func (s *Solver) tidy() {
 	if len(s.trail) == s.tidied {
 		return

@@ -9,8 +9,8 @@ type Formula struct {
 	Sums      []Sum
 }
 
-// AddFormula adds all clauses and sums of a formula, and the variables that it has more than the solver. An error is that of
-// [Solver.AddSum].
+// AddFormula adds all clauses and sums of a formula, and the variables that it has more than the solver. An error is
+// that of [Solver.AddSum].
 func (s *Solver) AddFormula(f Formula) error {
 	for s.Variables() < f.Variables {
 		s.NewVar()

@@ -12,7 +12,8 @@ import (
 	"ribband/core/fit/sat"
 )
 
-// splitmix is the generator SplitMix64 of Steele, Lea and Flood (OOPSLA 2014), from memory: the test formulas are the same everywhere.
+// splitmix is the generator SplitMix64 of Steele, Lea and Flood (OOPSLA 2014), from memory: the test formulas are the
+// same everywhere.
 type splitmix uint64
 
 func (g *splitmix) next() uint64 {
@@ -25,8 +26,8 @@ func (g *splitmix) next() uint64 {
 
 func (g *splitmix) below(n int) int { return int(g.next() % uint64(n)) }
 
-// threeSAT is a random formula of clauses with three different variables. At 4.26 clauses to a variable about half of them have a
-// model, and they are hardest. Source: Mitchell, Selman and Levesque, AAAI 1992; ratio: from memory.
+// threeSAT is a random formula of clauses with three different variables. At 4.26 clauses to a variable about half of
+// them have a model, and they are hardest. Source: Mitchell, Selman and Levesque, AAAI 1992; ratio: from memory.
 func threeSAT(seed uint64, n int) sat.Formula {
 	g := splitmix(seed)
 	f := sat.Formula{Variables: n}
@@ -97,7 +98,8 @@ var peers = []struct {
 	{"clasp", []string{"--verbose=0", "--outf=1"}},
 }
 
-// run asks another program and gives all that it prints. The exit status of solvers carries the answer, so it is no error.
+// run asks another program and gives all that it prints. The exit status of solvers carries the answer, so it is no
+// error.
 func run(t testing.TB, stdin []byte, name string, args ...string) string {
 	t.Helper()
 	path, err := exec.LookPath(name)

@@ -12,14 +12,17 @@ type Optimum struct {
 	Model  Model
 }
 
-// Minimise finds a model in which the assumptions hold and the weights of the true literals add up to the least. Without weights each
-// literal weighs 1. After Unsat see [Solver.Core]. An error says that the weights are too many, too few, or too large.
+// Minimise finds a model in which the assumptions hold and the weights of the true literals add up to the least.
+// Without weights each literal weighs 1. After Unsat see [Solver.Core]. An error says that the weights are too many,
+// too few, or too large.
 //
-// It wishes at first that no literal costs anything. As long as the wishes are impossible together, a core of them says what at least one of
-// must be given up: that is paid for, and the wish is now that no more than one of them is, later no more than two, and so on. The
-// first model of all wishes is then the least. Wishes are heard from the heaviest down, so that cores have heavy wishes.
+// It wishes at first that no literal costs anything. As long as the wishes are impossible together, a core of them says
+// what at least one of must be given up: that is paid for, and the wish is now that no more than one of them is, later
+// no more than two, and so on. The first model of all wishes is then the least. Wishes are heard from the heaviest
+// down, so that cores have heavy wishes.
 //
-// Source: Andres, Kaufmann, Matheis and Schaub, Unsatisfiability-based optimization in clasp, ICLP 2012 (OLL); from memory.
+// Source: Andres, Kaufmann, Matheis and Schaub, Unsatisfiability-based optimization in clasp, ICLP 2012 (OLL); from
+// memory.
 func (s *Solver) Minimise(lits []Lit, weights []int64, assumptions ...Lit) (Optimum, error) {
 	s.known(assumptions)
 	s.known(lits)
@@ -68,8 +71,8 @@ type wish struct {
 	bound  int64
 }
 
-// newWishes are that literals with a positive weight are false and those with a negative one true. What is left of a variable's weight when
-// both its literals weigh is paid by every model.
+// newWishes are that literals with a positive weight are false and those with a negative one true. What is left of a
+// variable's weight when both its literals weigh is paid by every model.
 func newWishes(s *Solver, lits []Lit, weights []int64) *wishes {
 	w := &wishes{solver: s, from: 1}
 	n, _ := s.normal(Sum{Lits: lits, Weights: weights})
@@ -93,7 +96,8 @@ func (w *wishes) heard() []Lit {
 	return lits
 }
 
-// pay takes the weight of the lightest wish of a core off all of them, and wishes that no more than one of them is given up.
+// pay takes the weight of the lightest wish of a core off all of them, and wishes that no more than one of them is
+// given up.
 func (w *wishes) pay(core []Lit) {
 	var denied []*wish
 	price := int64(heaviest)

@@ -14,7 +14,8 @@ import (
 	"ribband/core/fit/sat"
 )
 
-// datasets is the folder of published data, where it is kept beside the repository, or beside the folder of its worktrees.
+// datasets is the folder of published data, where it is kept beside the repository, or beside the folder of its
+// worktrees.
 func datasets() string {
 	for _, beside := range []string{"../../../..", "../../../../.."} {
 		if folder := filepath.Join(beside, "shared", "datasets"); isThere(folder) {
@@ -29,8 +30,8 @@ func isThere(path string) bool {
 	return err == nil
 }
 
-// featureModels are rules of real product lines, from the feature-model benchmark of the SoftVarE group, with the variables that are true
-// in every model (core) and in none (dead) as counted there and by several solvers.
+// featureModels are rules of real product lines, from the feature-model benchmark of the SoftVarE group, with the
+// variables that are true in every model (core) and in none (dead) as counted there and by several solvers.
 var featureModels = []string{"berkeleydb", "busybox", "financialservices01", "uclibc"}
 
 type featureModel struct {

@@ -9,7 +9,8 @@ import (
 	"ribband/core/fit/sat"
 )
 
-// gophersatSays asks gophersat for a plain yes or no. Only that: its Assume, Minimize, CountModels and MaxSAT have given wrong answers.
+// gophersatSays asks gophersat for a plain yes or no. Only that: its Assume, Minimize, CountModels and MaxSAT have
+// given wrong answers.
 func gophersatSays(f sat.Formula) sat.Status {
 	var all []solver.PBConstr
 	for _, c := range f.Clauses {

@@ -2,8 +2,8 @@ package sat
 
 import "slices"
 
-// Proof records what a solver was given and what it made of it. Set [Solver.Proof] before adding anything. It grows with the
-// effort, so it is for checks and not for everyday questions.
+// Proof records what a solver was given and what it made of it. Set [Solver.Proof] before adding anything. It grows
+// with the effort, so it is for checks and not for everyday questions.
 type Proof struct {
 	Given Formula // with the clauses and sums that Minimise and Enumerate add, each tied to a new variable of its own
 	Steps []Step

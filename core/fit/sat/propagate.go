@@ -2,9 +2,9 @@ package sat
 
 // watch stands in the list of a literal that a clause watches.
 //
-// A clause of which at least two literals are not false has nothing to say. So it watches two of them, and is looked at only when one
-// of the two becomes false: then it finds another one to watch, or has become a consequence, or a conflict. Going back needs
-// no work, since a watched literal becomes false no earlier than those passed over.
+// A clause of which at least two literals are not false has nothing to say. So it watches two of them, and is looked at
+// only when one of the two becomes false: then it finds another one to watch, or has become a consequence, or a
+// conflict. Going back needs no work, since a watched literal becomes false no earlier than those passed over.
 type watch struct {
 	clause *clause
 	other  Lit  // a literal of the clause; if it is true, the clause need not be looked at

@@ -1,10 +1,10 @@
 // Package sat decides propositional formulas: is there a choice of true and false for the variables 1 to n under which
 // every clause and every weighted sum holds? It is a solver with conflict-driven clause learning (CDCL).
 //
-// How it works. [Solver.Solve] guesses a literal, draws every consequence of the guess, and guesses again. Then either all
-// variables have a value (a model), or some constraint is broken (a conflict). Of a conflict it works out which guesses
-// were to blame, writes that down as a new clause that follows from the formula, and goes back to where that clause has something
-// to say. Each file has one of the ideas:
+// How it works. [Solver.Solve] guesses a literal, draws every consequence of the guess, and guesses again. Then either
+// all variables have a value (a model), or some constraint is broken (a conflict). Of a conflict it works out which
+// guesses were to blame, writes that down as a new clause that follows from the formula, and goes back to where that
+// clause has something to say. Each file has one of the ideas:
 //
 //	solver.go     the search: guess, propagate, learn, go back
 //	propagate.go  consequences of clauses, found by watching two literals of each
@@ -21,14 +21,15 @@
 //	formula.go    a formula as data
 //	dimacs.go     and as text
 //
-// What it is not: it does no preprocessing, and it learns clauses, not sums. A question whose short proof needs adding up several
-// sums (more pigeons than holes) takes it as long as if the sums were written as clauses; [Limits] bound the effort.
+// What it is not: it does no preprocessing, and it learns clauses, not sums. A question whose short proof needs adding
+// up several sums (more pigeons than holes) takes it as long as if the sums were written as clauses; [Limits] bound the
+// effort.
 //
 // It reads no clock and no random source, so that the same calls give the same answers, natively and in a browser.
 //
-// Source (all from memory): Marques-Silva and Sakallah, GRASP, IEEE Trans. Computers 48 (1999), for learning; Moskewicz et al., Chaff, DAC
-// 2001, for watched literals and activities; Eén and Sörensson, An Extensible SAT-solver, SAT 2003, for the whole and the
-// assumptions; Audemard and Simon, IJCAI 2009, for rating learnt clauses by levels.
+// Source (all from memory): Marques-Silva and Sakallah, GRASP, IEEE Trans. Computers 48 (1999), for learning; Moskewicz
+// et al., Chaff, DAC 2001, for watched literals and activities; Eén and Sörensson, An Extensible SAT-solver, SAT 2003,
+// for the whole and the assumptions; Audemard and Simon, IJCAI 2009, for rating learnt clauses by levels.
 package sat
 
 import "fmt"
@@ -44,7 +45,8 @@ func (l Lit) Var() int {
 	return int(l)
 }
 
-// index numbers the literals for slices: 2v for v, 2v+1 for -v. It is written without a branch because propagation lives on it.
+// index numbers the literals for slices: 2v for v, 2v+1 for -v. It is written without a branch because propagation
+// lives on it.
 func (l Lit) index() int {
 	sign := l >> 31
 	return int((l^sign)-sign)<<1 | int(sign&1)
@@ -76,7 +78,8 @@ func (s Status) String() string {
 // [Solver.Enumerate] are in it too.
 type Model []bool
 
-// Holds says whether a literal is true in the model. Of a variable that the model does not have, only the negative literal is.
+// Holds says whether a literal is true in the model. Of a variable that the model does not have, only the negative
+// literal is.
 func (m Model) Holds(l Lit) bool {
 	v := l.Var()
 	return (v < len(m) && m[v]) == (l > 0)

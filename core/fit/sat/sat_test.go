@@ -30,7 +30,8 @@ func pigeons(p, h int) sat.Formula {
 	return f
 }
 
-// No short proof by clauses exists that there are too few holes. Source: Haken, The intractability of resolution (1985), from memory.
+// No short proof by clauses exists that there are too few holes. Source: Haken, The intractability of resolution
+// (1985), from memory.
 func TestGivesUpAtTheLimits(t *testing.T) {
 	tests := []struct {
 		name   string
@@ -232,8 +233,8 @@ func TestUnknownVariablePanics(t *testing.T) {
 	}
 }
 
-// A caller that evaluates models itself adds what it has learnt of each and goes on: here, that the numbers of the true variables
-// multiply to 12.
+// A caller that evaluates models itself adds what it has learnt of each and goes on: here, that the numbers of the true
+// variables multiply to 12.
 func TestSolveEvaluateLearn(t *testing.T) {
 	s := sat.New(6)
 	lits := []sat.Lit{1, 2, 3, 4, 5, 6}

@@ -74,8 +74,8 @@ func New(n int) *Solver {
 	return s
 }
 
-// NewVar adds a variable and gives its positive literal. The solver takes variables for its own use in the same way, so a caller
-// that adds variables later uses the literal that it is given.
+// NewVar adds a variable and gives its positive literal. The solver takes variables for its own use in the same way, so
+// a caller that adds variables later uses the literal that it is given.
 func (s *Solver) NewVar() Lit {
 	v := len(s.vars)
 	s.vars = append(s.vars, variable{phase: -1})
@@ -205,8 +205,9 @@ func (s *Solver) run(b *budget, assumptions []Lit, conflicts int) (answer Status
 	}
 }
 
-// next is the literal to make true: an assumption as long as there are any, else a guess; 0 when all variables have values. An
-// assumption that is false already has failed. Level i is that of assumption i, which is why one that holds already gets a level as well.
+// next is the literal to make true: an assumption as long as there are any, else a guess; 0 when all variables have
+// values. An assumption that is false already has failed. Level i is that of assumption i, which is why one that holds
+// already gets a level as well.
 func (s *Solver) next(assumptions []Lit) (l Lit, failed bool) {
 	for len(s.starts) < len(assumptions) {
 		a := assumptions[len(s.starts)]

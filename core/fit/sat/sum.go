@@ -6,9 +6,9 @@ import (
 	"slices"
 )
 
-// A Sum is the constraint Σ weight·literal ≤ bound, where a literal counts 1 if it is true and 0 if not. Without weights each
-// literal weighs 1. With On it has to hold only if that literal is true (nothing follows for On from the sum's holding).
-// Weights may be negative: Σ ≥ b is written as Σ of the negative weights ≤ -b.
+// A Sum is the constraint Σ weight·literal ≤ bound, where a literal counts 1 if it is true and 0 if not. Without
+// weights each literal weighs 1. With On it has to hold only if that literal is true (nothing follows for On from the
+// sum's holding). Weights may be negative: Σ ≥ b is written as Σ of the negative weights ≤ -b.
 type Sum struct {
 	On      Lit // 0: always
 	Lits    []Lit
@@ -33,7 +33,8 @@ func (x Sum) check() error {
 	return nil
 }
 
-// sum is a constraint at work, in normal form: different open variables, positive weights, and no condition. The heaviest comes first.
+// sum is a constraint at work, in normal form: different open variables, positive weights, and no condition. The
+// heaviest comes first.
 //
 // The condition is one more literal: on → Σ ≤ b is Σ + (t-b)·on ≤ t, where t is the sum of all weights.
 type sum struct {
@@ -49,7 +50,8 @@ type count struct {
 	weight int64
 }
 
-// AtMost adds Σ weights·lits ≤ bound. An error says that the weights are too many, too few, or too large; then nothing is added.
+// AtMost adds Σ weights·lits ≤ bound. An error says that the weights are too many, too few, or too large; then nothing
+// is added.
 func (s *Solver) AtMost(lits []Lit, weights []int64, bound int64) error {
 	return s.AddSum(Sum{Lits: lits, Weights: weights, Bound: bound})
 }
@@ -98,8 +100,8 @@ func (s *Solver) AddSum(x Sum) error {
 	return nil
 }
 
-// normal brings a sum into normal form but for its condition, and gives the sum of its weights. Facts are counted and left out; -l weighs
-// what l does not: w·(-l) = w - w·l.
+// normal brings a sum into normal form but for its condition, and gives the sum of its weights. Facts are counted and
+// left out; -l weighs what l does not: w·(-l) = w - w·l.
 func (s *Solver) normal(x Sum) (n *sum, total int64) {
 	n = &sum{bound: min(max(x.Bound, -heaviest-1), heaviest)}
 	weight := make(map[int]int64, len(x.Lits)) // of the positive literal
@@ -137,8 +139,8 @@ func (s *Solver) normal(x Sum) (n *sum, total int64) {
 	return n, total
 }
 
-// conditional is a sum that holds if a literal does. That literal may be one of the sum's own: then it is counted twice, which is sound,
-// but has to be brought into normal form again.
+// conditional is a sum that holds if a literal does. That literal may be one of the sum's own: then it is counted
+// twice, which is sound, but has to be brought into normal form again.
 func (s *Solver) conditional(n *sum, on Lit, total int64) *sum {
 	lits, weights := append(n.lits, on), append(n.weights, total-n.bound)
 	n, _ = s.normal(Sum{Lits: lits, Weights: weights, Bound: total})
@@ -196,14 +198,15 @@ func (s *Solver) tighten(x *sum) {
 	}
 }
 
-// reason is the clause by which a sum has made a literal true: its complement would not have fitted beside those true before.
+// reason is the clause by which a sum has made a literal true: its complement would not have fitted beside those true
+// before.
 func (s *Solver) reason(x *sum, l Lit) *clause {
 	weight := x.weights[slices.Index(x.lits, -l)]
 	return &clause{lits: s.because(x, []Lit{l}, x.bound-weight, int(s.vars[l.Var()].place))}
 }
 
-// because appends the complements of literals that were true before a place on the trail and together weigh more than so much: few of them, as the
-// heaviest come first.
+// because appends the complements of literals that were true before a place on the trail and together weigh more than
+// so much: few of them, as the heaviest come first.
 func (s *Solver) because(x *sum, lits []Lit, more int64, before int) []Lit {
 	for i, l := range x.lits {
 		if more < 0 {

@@ -41,8 +41,8 @@ func TestFormulasOfTheDemoBook(t *testing.T) {
 	}
 }
 
-// The rules of the demo book, with those that follow from what options require and exclude, are broken on random boats where the
-// reference finds them broken: more than a million pairs of a rule and a boat.
+// The rules of the demo book, with those that follow from what options require and exclude, are broken on random boats
+// where the reference finds them broken: more than a million pairs of a rule and a boat.
 func TestRulesOfTheDemoBook(t *testing.T) {
 	b, scope := demoBook(t)
 	rules := rulesOf(t, b, scope)

@@ -16,7 +16,8 @@ const (
 	wantIn   = `write chosen("slot") in ["a", "b"], hull.id in [...] or use.region in [...]`
 )
 
-// fault is a text with the error it must give. Its place is where at begins for the first time; a $ stands for the end of the text.
+// fault is a text with the error it must give. Its place is where at begins for the first time; a $ stands for the end
+// of the text.
 type fault struct{ text, at, message, advice string }
 
 // Every text is read as a condition.
@@ -97,8 +98,8 @@ var faults = map[string][]fault{
 		{`"a" == "a"`, `"a"`, "a text stands where a number or a condition is wanted", textGoes},
 		{`"top-hard"`, `"top-hard"`, "a text stands where a number or a condition is wanted", textGoes},
 	},
-	// Pipes, ::, ?: and a semicolon at the end were taken, because they leave no trace in the tree. The place of a conditional
-	// was its end, and that of if … else the beginning of the text.
+	// Pipes, ::, ?: and a semicolon at the end were taken, because they leave no trace in the tree. The place of a
+	// conditional was its end, and that of if … else the beginning of the text.
 	"outside the language": {
 		{`7 % 2 == 1`, "%", `the operator "%" is not in the language of formulas`, listed},
 		{`2 ** 3 > 1`, "**", `the operator "**" is not in the language of formulas`, listed},

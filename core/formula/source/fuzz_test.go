@@ -7,8 +7,8 @@ import (
 	"ribband/core/formula"
 )
 
-// FuzzLower: any text is either lowered or an error with a place in the text; what is lowered compiles for the reference too
-// and gives the same on two states.
+// FuzzLower: any text is either lowered or an error with a place in the text; what is lowered compiles for the
+// reference too and gives the same on two states.
 func FuzzLower(f *testing.F) {
 	for _, text := range []string{
 		"", "1", "-2.5e3 * hull.length_m", `has("top-fixed") and not has("sole-teak")`, `count("fender-small") > 2`,

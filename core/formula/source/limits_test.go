@@ -9,7 +9,8 @@ import (
 
 const smaller = "write parts of it as figures of their own"
 
-// A chain of comparisons lowers its middle twice. Nested, that doubled with every level: 500 bytes could fill the memory.
+// A chain of comparisons lowers its middle twice. Nested, that doubled with every level: 500 bytes could fill the
+// memory.
 func TestNestedChainsEnd(t *testing.T) {
 	text := "1"
 	for range 40 {

@@ -117,7 +117,8 @@ func byteOffset(text string, runes int) int {
 	return len(text)
 }
 
-// maxText bounds a formula, and so how deep its parentheses go; the longest formula of a real book has some hundred bytes.
+// maxText bounds a formula, and so how deep its parentheses go; the longest formula of a real book has some hundred
+// bytes.
 const maxText = 10_000
 
 // unlisted finds what the parser would turn into a form of the language without a trace in the tree: pipes, short

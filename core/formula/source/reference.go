@@ -10,8 +10,8 @@ import (
 	"ribband/core/formula"
 )
 
-// Machine is a formula compiled by expr-lang for its own virtual machine: the reference for what a formula means.
-// It is slow and runs natively; tests hold the lowered form to it. Its stack is used again by every run: one run at a time.
+// Machine is a formula compiled by expr-lang for its own virtual machine: the reference for what a formula means. It is
+// slow and runs natively; tests hold the lowered form to it. Its stack is used again by every run: one run at a time.
 type Machine struct {
 	program *vm.Program
 	vm      vm.VM
@@ -84,7 +84,8 @@ func (m *Machine) TruthIn(env Environment) (bool, error) {
 	return b, nil
 }
 
-// Environment is a state spelled out in the names of the language: made once for a state, it serves every formula of the scope.
+// Environment is a state spelled out in the names of the language: made once for a state, it serves every formula of
+// the scope.
 type Environment struct{ names map[string]any }
 
 // Environment spells out a state, which must not change afterwards.

@@ -8,7 +8,8 @@ import (
 	"ribband/core/formula"
 )
 
-// testScope is a small book: a slot of one, one of at most one, one of several, two hulls, numbers and choices of the use.
+// testScope is a small book: a slot of one, one of at most one, one of several, two hulls, numbers and choices of the
+// use.
 func testScope() *Scope {
 	return &Scope{
 		Options: map[string]Option{

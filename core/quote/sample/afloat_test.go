@@ -49,7 +49,8 @@ func (b *afloat) has(options ...string) bool {
 	})
 }
 
-// water is how far a point of the centre line lies under water, m, by the draughts to the base line at the two ends: a straight line.
+// water is how far a point of the centre line lies under water, m, by the draughts to the base line at the two ends: a
+// straight line.
 func (b *afloat) water(x, z float64) float64 {
 	aft, fore := b.lines[0].X, b.lines[len(b.lines)-1].X
 	level := b.figure("draft_aft_m") + (b.figure("draft_fore_m")-b.figure("draft_aft_m"))*(x-aft)/(fore-aft)

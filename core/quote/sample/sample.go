@@ -21,8 +21,8 @@ type Random interface {
 // mostChanges is how many options are tried out on one boat, at most: about as many as the demo book has slots.
 const mostChanges = 60
 
-// Boats are the specs of n boats that can be built, hull after hull in turn. A use for which a hull has no boat is drawn
-// anew; a book without boats gives none.
+// Boats are the specs of n boats that can be built, hull after hull in turn. A use for which a hull has no boat is
+// drawn anew; a book without boats gives none.
 func Boats(e *quote.Engine, n int, r Random) iter.Seq[spec.Spec] {
 	return func(yield func(spec.Spec) bool) {
 		for found, tries := 0, 0; found < n && tries < 20*n; tries++ {
@@ -70,7 +70,8 @@ func anyUse(e *quote.Engine, r Random) []float64 {
 	return use
 }
 
-// changed settles one slot anew: to an option that is made for the hull, or one more of it where there may be several, or to nothing.
+// changed settles one slot anew: to an option that is made for the hull, or one more of it where there may be several,
+// or to nothing.
 func changed(e *quote.Engine, hull int, c fit.Choices, r Random) fit.Choices {
 	c = c.Clone()
 	i := r.IntN(len(e.Pack.Slots))

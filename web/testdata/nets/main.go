@@ -1,7 +1,8 @@
 //go:build js && wasm
 
-// Command nets times verdicts and net effects of all options in the worker of a page: nothing of desk, HTML or messages is in it. It puts one function, nets, into the
-// global scope, which takes a pack and a number of rounds, and gives lines of a hull and the milliseconds of its rounds.
+// Command nets times verdicts and net effects of all options in the worker of a page: nothing of desk, HTML or messages
+// is in it. It puts one function, nets, into the global scope, which takes a pack and a number of rounds, and gives
+// lines of a hull and the milliseconds of its rounds.
 package main
 
 import (
