@@ -126,7 +126,7 @@ func boatLineOf(e *quote.Engine, s spec.Spec, figures []int) (boatLine, error) {
 func writeBoats(w io.Writer, boats []boatLine) {
 	head := []string{"boat"}
 	for _, f := range boats[0].Figures {
-		head = append(head, strings.TrimSpace(f.Title+", "+f.Unit))
+		head = append(head, strings.Trim(f.Title+", "+f.Unit, ", "))
 	}
 	rows := [][]string{append(head, "price, "+boats[0].Currency, "clashes")}
 	for _, b := range boats {

@@ -105,9 +105,14 @@ func printReport(w io.Writer, r *CheckReport) {
 	if r.Proof != nil {
 		printProof(w, r.Proof)
 	}
+	fmt.Fprintf(w, "%s: %s\n", sizeOf(r), verdict(r.of(book.Error), r.of(book.Warning)))
+}
+
+// sizeOf says how large the book is.
+func sizeOf(r *CheckReport) string {
 	n := r.Counts
-	fmt.Fprintf(w, "%d hulls, %d slots, %d options, %d rules, %d materials, %d operations: ", n.Hulls, n.Slots, n.Options, n.Rules, n.Materials, n.Operations)
-	fmt.Fprintln(w, verdict(r.of(book.Error), r.of(book.Warning)))
+	return fmt.Sprintf("%d hulls, %d slots, %d options, %d rules, %d materials, %d operations",
+		n.Hulls, n.Slots, n.Options, n.Rules, n.Materials, n.Operations)
 }
 
 func printFindings(w io.Writer, r *CheckReport) {
@@ -174,15 +179,21 @@ func printProof(w io.Writer, p *proof.Proof) {
 
 // load gives the packs of a book without errors. What is wrong with it is printed on standard error, warnings too.
 func load(c *console, folder string) (publish.Packs, error) {
+	packs, _, err := loadAll(c, folder)
+	return packs, err
+}
+
+// loadAll is load with what was found.
+func loadAll(c *console, folder string) (publish.Packs, *CheckReport, error) {
 	packs, counts, problems, err := publish.Load(os.DirFS(folder))
 	if err != nil {
-		return nil, fmt.Errorf("loading the book in %s: %w", folder, err)
+		return nil, nil, fmt.Errorf("loading the book in %s: %w", folder, err)
 	}
 	r := reportOf(folder, counts, problems)
 	if r.of(book.Error) > 0 {
 		printReport(c.err, r)
-		return nil, errFaults
+		return nil, nil, errFaults
 	}
 	printFindings(c.err, r)
-	return packs, nil
+	return packs, r, nil
 }

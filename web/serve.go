@@ -11,6 +11,7 @@ import (
 	"strings"
 	"time"
 
+	"ribband/core/book"
 	"ribband/core/pack"
 )
 
@@ -21,7 +22,7 @@ func serve(ctx context.Context, c *console, args []string) error {
 	if err := parse(f, args); err != nil {
 		return err
 	}
-	packs, err := load(c, *folder)
+	packs, found, err := loadAll(c, *folder)
 	if err != nil {
 		return err
 	}
@@ -29,12 +30,17 @@ func serve(ctx context.Context, c *console, args []string) error {
 	if err != nil {
 		return err
 	}
+	if s[bookPage], err = renderBookPage(*folder, packs[pack.Yard], found); err != nil {
+		return err
+	}
 	listener, err := net.Listen("tcp", *addr)
 	if err != nil {
 		return fmt.Errorf("serving on %s: %w; choose another with -addr, such as -addr 127.0.0.1:0", *addr, err)
 	}
 	base := "http://" + listener.Addr().String() + "/"
-	fmt.Fprintf(c.out, "%s, price book %s. Stop with Ctrl-C.\n  buyer  %s\n  show   %sshow.html\n  yard   %syard.html\n", packs[pack.Yard].Yard.Name, packs[pack.Yard].Edition.Name, base, base, base)
+	yard := packs[pack.Yard]
+	fmt.Fprintf(c.out, greeting, yard.Yard.Name, yard.Edition.Name, base, base, base, base+bookPage,
+		verdict(found.of(book.Error), found.of(book.Warning)))
 	server := &http.Server{Handler: s, ReadHeaderTimeout: 10 * time.Second}
 	go func() {
 		<-ctx.Done()
@@ -45,6 +51,13 @@ func serve(ctx context.Context, c *console, args []string) error {
 	}
 	return nil
 }
+
+const greeting = `%s, price book %s. Stop with Ctrl-C.
+  buyer  %s
+  show   %sshow.html
+  yard   %syard.html
+  book   %s: %s
+`
 
 // ServeHTTP serves the site as any static host would.
 func (s site) ServeHTTP(w http.ResponseWriter, r *http.Request) {

@@ -306,9 +306,53 @@ func TestServeNamesItsAddresses(t *testing.T) {
 	if response.StatusCode != 200 {
 		t.Errorf("%s: %s", found[0], response.Status)
 	}
+	if text := fetch(t, "http://"+found[1]+"/"+bookPage); !strings.Contains(text, "no errors.") {
+		t.Errorf("the page of the book says %s", text)
+	}
 	refused(t, tool(t, "", "serve", "-addr", found[1], "-book", rulesFolder), 1, found[1], "choose another with -addr")
 	stop()
 	if c := <-code; c != 0 {
 		t.Errorf("exit code %d when it is stopped: %s", c, fault.String())
+	}
+}
+
+func fetch(t *testing.T, address string) string {
+	t.Helper()
+	response, err := http.Get(address)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer response.Body.Close()
+	text, err := io.ReadAll(response.Body)
+	if err != nil || response.StatusCode != 200 {
+		t.Fatalf("%s: %s, %v", address, response.Status, err)
+	}
+	return string(text)
+}
+
+// The owner's own machine shows what was found in the book with its grade, place and remedy; text of the book is
+// escaped. No published site has the page.
+func TestPageOfTheBook(t *testing.T) {
+	dir := copyBook(t)
+	write(t, filepath.Join(dir, "more.yaml"),
+		"materials:\n  - {id: spare, title: \"A <b>spare</b>\", unit: each, cost: \"1\", supplier: Lapmere Electric, lead_days: 5}\n")
+	packs, found, err := loadAll(&console{err: io.Discard}, dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	page, err := renderBookPage(dir, packs[pack.Yard], found)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{"1 warning", `<strong class="warning">warning</strong>`, "more.yaml:2:10", "material spare", "take it out of the book, or use it"} {
+		if !strings.Contains(string(page), want) {
+			t.Errorf("the page lacks %q: %s", want, page)
+		}
+	}
+	if strings.Contains(string(page), "<b>") {
+		t.Error("text of the book is markup on the page")
+	}
+	if _, ok := siteOf(t)[bookPage]; ok {
+		t.Error("a published site tells what was found in the book")
 	}
 }
