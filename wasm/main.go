@@ -83,7 +83,8 @@ func (b *bridge) request(text string, r *desk.Request) string {
 		return encode(desk.Reply{Version: desk.Version, Error: "The engine has no price book yet."})
 	}
 	if err := json.Unmarshal([]byte(text), r); err != nil {
-		return encode(desk.Reply{Version: desk.Version, Error: "The engine could not read the page's request: " + err.Error()})
+		return encode(desk.Reply{Version: desk.Version,
+			Error: "The engine could not read the page's request: " + err.Error()})
 	}
 	reply := b.desk.Handle(*r)
 	b.last = reply.Spec

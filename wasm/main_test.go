@@ -77,7 +77,8 @@ func TestBridgeAnswers(t *testing.T) {
 }
 
 func TestBridgeSaysWhatItCannotRead(t *testing.T) {
-	for name, message := range map[string]any{"no pack yet": `{"v": 1}`, "damaged pack": bytesOf([]byte(`{"hulls": 4}`)), "empty pack": bytesOf(nil), "a number": 4, "nothing": nil} {
+	for name, message := range map[string]any{"no pack yet": `{"v": 1}`,
+		"damaged pack": bytesOf([]byte(`{"hulls": 4}`)), "empty pack": bytesOf(nil), "a number": 4, "nothing": nil} {
 		if r := say(t, &bridge{}, message); r.Error == "" {
 			t.Errorf("%s: no error", name)
 		}

@@ -71,7 +71,8 @@ func columnsOf(e *quote.Engine, list string) (figures []int, err error) {
 	for _, id := range strings.Split(list, ",") {
 		i := slices.Index(known, id)
 		if i < 0 && asked {
-			return nil, fmt.Errorf("boats: the book has no figure %q; %s", id, suggest.Nearest(id, known, "see words.yaml"))
+			return nil, fmt.Errorf("boats: the book has no figure %q; %s", id,
+				suggest.Nearest(id, known, "see words.yaml"))
 		}
 		if i >= 0 {
 			figures = append(figures, i)
@@ -115,7 +116,8 @@ func boatLineOf(e *quote.Engine, s spec.Spec, figures []int) (boatLine, error) {
 	if err != nil {
 		return boatLine{}, err
 	}
-	line := boatLine{Hull: s.Hull, Clashes: len(a.Build.Clashes), Total: a.Price.Total.Fixed(a.Price.Currency.Digits), Currency: a.Price.Currency.Code}
+	line := boatLine{Hull: s.Hull, Clashes: len(a.Build.Clashes), Total: a.Price.Total.Fixed(a.Price.Currency.Digits),
+		Currency: a.Price.Currency.Code}
 	for _, i := range figures {
 		line.Figures = append(line.Figures, e.FigureValue(a.Build.State, i, measure.Metric))
 	}
@@ -136,7 +138,8 @@ func writeBoats(w io.Writer, boats []boatLine) {
 			if strings.Contains(f.Note, "at least") {
 				bound = "≥ "
 			}
-			row = append(row, bound+quote.Value{Value: f.Value}.Shown("")) // the unit stands in the head; the notes are in the JSON
+			// the unit stands in the head; the notes are in the JSON
+			row = append(row, bound+quote.Value{Value: f.Value}.Shown(""))
 		}
 		rows = append(rows, append(row, money.Grouped(b.Total), fmt.Sprint(b.Clashes)))
 	}

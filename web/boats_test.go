@@ -34,7 +34,8 @@ func TestBoatsInTheDocuments(t *testing.T) {
 
 func TestBoatsByFigure(t *testing.T) {
 	var list []boatLine
-	text := worked(t, tool(t, "", "boats", "-book", rulesFolder, "-specs", specsFolder, "-figures", "mass_kg,gm_m", "-format", "json")).out
+	text := worked(t, tool(t, "", "boats", "-book", rulesFolder, "-specs", specsFolder, "-figures", "mass_kg,gm_m",
+		"-format", "json")).out
 	if err := json.Unmarshal([]byte(text), &list); err != nil {
 		t.Fatal(err)
 	}
@@ -43,7 +44,8 @@ func TestBoatsByFigure(t *testing.T) {
 		t.Fatalf("%d boats of %d specs, %v", len(list), len(specs), err)
 	}
 	for _, b := range list {
-		if len(b.Figures) != 2 || b.Figures[0].ID != "mass_kg" || b.Figures[1].ID != "gm_m" || b.Total == "" || b.Currency != "EUR" {
+		if len(b.Figures) != 2 || b.Figures[0].ID != "mass_kg" || b.Figures[1].ID != "gm_m" || b.Total == "" ||
+			b.Currency != "EUR" {
 			t.Errorf("%+v", b)
 		}
 		if clash := strings.HasPrefix(b.Name, "clash-"); clash != (b.Clashes > 0) {
@@ -54,11 +56,13 @@ func TestBoatsByFigure(t *testing.T) {
 
 func TestBoatsRefuses(t *testing.T) {
 	for _, args := range [][]string{{"-figures", "mass"}, {"-figures", "mass_kg,"}, {"-format", "csv"}} {
-		if got := tool(t, "", append([]string{"boats", "-book", rulesFolder, "-specs", specsFolder}, args...)...); got.code != 2 || got.err == "" {
+		if got := tool(t, "", append([]string{"boats", "-book", rulesFolder, "-specs", specsFolder},
+			args...)...); got.code != 2 || got.err == "" {
 			t.Errorf("%q: code %d, %s", args, got.code, got.err)
 		}
 	}
-	if got := tool(t, "", "boats", "-book", rulesFolder, "-specs", t.TempDir()); got.code != 1 || !strings.Contains(got.err, "holds no file") {
+	if got := tool(t, "", "boats", "-book", rulesFolder, "-specs", t.TempDir()); got.code != 1 ||
+		!strings.Contains(got.err, "holds no file") {
 		t.Errorf("an empty folder: code %d, %s", got.code, got.err)
 	}
 }

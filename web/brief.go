@@ -23,7 +23,8 @@ func findBoats(ctx context.Context, c *console, args []string) error {
 		return func(s string) error { *to = append(*to, s); return nil }
 	}
 	f.Func("wish", "a wish as ID=VALUE, or ID alone where it has no amount; may be given several times, and goes before the file", list(&stated))
-	f.Func("use", "something known of the use as FIELD=VALUE, such as region=nl; may be given several times", list(&use))
+	f.Func("use", "something known of the use as FIELD=VALUE, such as region=nl; may be given several times",
+		list(&use))
 	f.Func("hull", "look among this hull only; may be given several times", list(&hulls))
 	deskName := f.String("desk", "buyer", "who is looking: buyer, show or yard")
 	format := f.String("format", "text", "text or json")

@@ -47,7 +47,9 @@ func TestBriefsAreAnsweredAsBefore(t *testing.T) {
 
 func TestBriefSchemaSeesFaults(t *testing.T) {
 	schema := schemaNamed(t, "brief")
-	for _, text := range []string{`{"format": 1, "wishes": {"range": false}}`, `{"format": 1, "wishes": {"range": [1]}}`, `{"format": "1", "wishes": {}}`, `{"format": 1, "wishes": {}, "hull": "reed-65"}`} {
+	for _, text := range []string{`{"format": 1, "wishes": {"range": false}}`,
+		`{"format": 1, "wishes": {"range": [1]}}`, `{"format": "1", "wishes": {}}`,
+		`{"format": 1, "wishes": {}, "hull": "reed-65"}`} {
 		invalid(t, schema, text)
 		if _, err := brief.Decode([]byte(text)); err == nil {
 			t.Errorf("the reader takes %s", text)
@@ -57,12 +59,15 @@ func TestBriefSchemaSeesFaults(t *testing.T) {
 
 // What the command line states goes before the file, and comes back in the answer.
 func TestBriefOfTheCommandLine(t *testing.T) {
-	file := write(t, filepath.Join(t.TempDir(), "brief.json"), `{"format": 1, "wishes": {"range": 90, "weather": true}}`)
-	o := worked(t, tool(t, "", "brief", "-book", rulesFolder, "-wishes", file, "-wish", "range=15", "-wish", "price=90000", "-wish", "water=salt", "-use", "region=nl", "-hull", "reed-65", "-format", "json"))
+	file := write(t, filepath.Join(t.TempDir(), "brief.json"),
+		`{"format": 1, "wishes": {"range": 90, "weather": true}}`)
+	o := worked(t, tool(t, "", "brief", "-book", rulesFolder, "-wishes", file, "-wish", "range=15", "-wish",
+		"price=90000", "-wish", "water=salt", "-use", "region=nl", "-hull", "reed-65", "-format", "json"))
 	var r brief.Report
 	decode(t, o.out, &r)
 	w := r.Brief.Wishes
-	if w["range"].Number != 15 || !w["weather"].Yes || w["price"].Number != 90000 || w["water"].Text != "salt" || r.Brief.Use["region"].Choice != "nl" {
+	if w["range"].Number != 15 || !w["weather"].Yes || w["price"].Number != 90000 || w["water"].Text != "salt" ||
+		r.Brief.Use["region"].Choice != "nl" {
 		t.Errorf("the brief is %s", r.Brief.Encode())
 	}
 	if len(r.Boats) == 0 || r.Boats[0].Hull != "Reed 65" || r.Boats[0].Hours != "" || !r.Proved {
@@ -72,7 +77,8 @@ func TestBriefOfTheCommandLine(t *testing.T) {
 
 // That there is no boat is an answer: the exit code is 0.
 func TestBriefWithoutABoat(t *testing.T) {
-	o := worked(t, tool(t, "", "brief", "-book", rulesFolder, "-wish", "range=100", "-wish", "speed=6", "-hull", "sedge-46"))
+	o := worked(t, tool(t, "", "brief", "-book", rulesFolder, "-wish", "range=100", "-wish", "speed=6", "-hull",
+		"sedge-46"))
 	if !strings.Contains(o.out, "No boat meets all of these needs") || strings.Contains(o.out, "lowest price") {
 		t.Errorf("it said %s", o.out)
 	}

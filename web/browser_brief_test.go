@@ -19,7 +19,8 @@ func TestBriefByKeyboard(t *testing.T) {
 	p.do(chromedp.Focus(chromedp.ID("wish-range")), chromedp.KeyEvent("25"))
 	p.do(chromedp.KeyEvent(kb.Enter))
 	p.await(`document.getElementById("brief-verdict") !== null`)
-	if found := p.text("brief-found"); !strings.Contains(found, "Lowest price") || !strings.Contains(found, "Most range") {
+	if found := p.text("brief-found"); !strings.Contains(found, "Lowest price") ||
+		!strings.Contains(found, "Most range") {
 		t.Errorf("found: %q", found)
 	}
 	if n := of[int](p, `document.querySelectorAll("#brief-found .drawing svg [data-do=go]").length`); n < 4 {
@@ -41,7 +42,8 @@ func TestBriefByKeyboard(t *testing.T) {
 	p.do(chromedp.Evaluate[chromedp.Void](`for (const [id, text] of [["range", "60"], ["price", "40000"]]) document.getElementById("wish-" + id).value = text`))
 	p.answers(chromedp.Click(chromedp.ID("brief-find")))
 	p.answers(chromedp.Click(chromedp.ID("brief-stop")))
-	if found := p.text("brief-found"); !strings.HasPrefix(found, "Searched for") || !strings.Contains(found, "Stopped.") {
+	if found := p.text("brief-found"); !strings.HasPrefix(found, "Searched for") ||
+		!strings.Contains(found, "Stopped.") {
 		t.Errorf("stopped, it says %q", found)
 	}
 }

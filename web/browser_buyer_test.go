@@ -87,7 +87,8 @@ func linkGivesTheSameBoat(p *tab) {
 func paperHasTheTotal(p *tab) {
 	p.Helper()
 	p.answers(chromedp.Click(chromedp.CSS(`[data-do="specification"]`)))
-	if text := plain(p.paperText()); !strings.Contains(text, amountOf(p.total())) || !strings.Contains(text, "Specification and price") {
+	if text := plain(p.paperText()); !strings.Contains(text, amountOf(p.total())) ||
+		!strings.Contains(text, "Specification and price") {
 		p.Errorf("the paper lacks %s: %.600s", p.total(), text)
 	}
 	if n := of[int](p, `document.querySelectorAll("#paper-files a[download]").length`); n != 3 {

@@ -26,13 +26,16 @@ func TestDealByKeyboard(t *testing.T) {
 	}
 	p.do(chromedp.Evaluate[chromedp.Void](`document.activeElement.select()`), chromedp.KeyEvent("2 %"))
 	p.answers(chromedp.KeyEvent(kb.Enter))
-	if p.total() == list || of[string](p, `document.getElementById("discount-title").value`) != "" || of[string](p, "document.activeElement.id") != "discount-value" {
+	if p.total() == list || of[string](p, `document.getElementById("discount-title").value`) != "" ||
+		of[string](p, "document.activeElement.id") != "discount-value" {
 		t.Errorf("the total is %s, the focus on %s", p.total(), of[string](p, "document.activeElement.id"))
 	}
 
 	p.tabTo("#free-title")
-	p.do(chromedp.KeyEvent("Oars"), chromedp.KeyEvent(kb.Tab), chromedp.KeyEvent("119"), chromedp.KeyEvent(kb.Enter)) // how the price is meant is not said
-	if strings.Contains(p.text("ledger"), "Oars") || of[bool](p, `document.getElementById("free-basis").checkValidity()`) {
+	// how the price is meant is not said
+	p.do(chromedp.KeyEvent("Oars"), chromedp.KeyEvent(kb.Tab), chromedp.KeyEvent("119"), chromedp.KeyEvent(kb.Enter))
+	if strings.Contains(p.text("ledger"), "Oars") ||
+		of[bool](p, `document.getElementById("free-basis").checkValidity()`) {
 		t.Error("an item is taken of which nobody said whether its price is net")
 	}
 	p.do(chromedp.Focus(chromedp.ID("free-basis")), chromedp.KeyEvent("w")) // with tax
@@ -41,7 +44,8 @@ func TestDealByKeyboard(t *testing.T) {
 	p.tabTo("#give-line")
 	p.seen()
 	p.answers(chromedp.KeyEvent(" "))
-	if s := plain(p.text("ledger")); !strings.Contains(s, "Oars119.00") || of[string](p, "document.activeElement.id") != "give-line" {
+	if s := plain(p.text("ledger")); !strings.Contains(s, "Oars119.00") ||
+		of[string](p, "document.activeElement.id") != "give-line" {
 		t.Errorf("the ledger says %.400s, the focus is on %s", s, of[string](p, "document.activeElement.id"))
 	}
 	if s := plain(p.text("dealing")); !strings.Contains(s, "Oars: 119.00 EUR with tax, Assembly 0 h") {

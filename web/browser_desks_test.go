@@ -23,7 +23,8 @@ import (
 // fill types into a field, over what is there.
 func (p *tab) fill(id, text string) {
 	p.Helper()
-	p.do(chromedp.Focus(chromedp.ID(id)), chromedp.Evaluate[chromedp.Void](`document.activeElement.select()`), chromedp.KeyEvent(text))
+	p.do(chromedp.Focus(chromedp.ID(id)), chromedp.Evaluate[chromedp.Void](`document.activeElement.select()`),
+		chromedp.KeyEvent(text))
 	if got := of[string](p, fmt.Sprintf("document.getElementById(%q).value", id)); got != text {
 		p.Fatalf("%s holds %q, want %q", id, got, text)
 	}
@@ -40,7 +41,9 @@ func (p *tab) saved(end string) (name string, text []byte) {
 	p.Helper()
 	dir := p.TempDir()
 	id := chromedp.FromContext(p.ctx).BrowserContextID
-	if _, err := chromedp.CallBrowser(p.ctx, browser.SetDownloadBehavior, browser.SetDownloadBehaviorParams{Behavior: browser.SetDownloadBehaviorBehaviorAllow, DownloadPath: dir, BrowserContextID: id}); err != nil {
+	if _, err := chromedp.CallBrowser(p.ctx, browser.SetDownloadBehavior,
+		browser.SetDownloadBehaviorParams{Behavior: browser.SetDownloadBehaviorBehaviorAllow, DownloadPath: dir,
+			BrowserContextID: id}); err != nil {
 		p.Fatal(err)
 	}
 	p.do(chromedp.Click(chromedp.CSS(`#paper-files a[download$="` + end + `"]`)))
@@ -67,8 +70,10 @@ func atTheShow(t *testing.T, p *tab) (file string, q *quote.Quote) {
 	p.fill("discount-title", "Show week")
 	p.fill("discount-value", "3 %")
 	p.hand("add-discount")
-	if p.total() == list || p.text("dealing") == "" || of[int](p, `document.querySelectorAll(".warnings").length`) != 0 {
-		t.Errorf("3 %% gives %s after %s, with warnings %d", p.total(), list, of[int](p, `document.querySelectorAll(".warnings").length`))
+	if p.total() == list || p.text("dealing") == "" ||
+		of[int](p, `document.querySelectorAll(".warnings").length`) != 0 {
+		t.Errorf("3 %% gives %s after %s, with warnings %d", p.total(), list,
+			of[int](p, `document.querySelectorAll(".warnings").length`))
 	}
 	p.fill("free-title", "Boat hook, oak")
 	p.fill("free-price", "84,50")
@@ -82,7 +87,8 @@ func atTheShow(t *testing.T, p *tab) (file string, q *quote.Quote) {
 	p.fill("discount-title", "Round sum")
 	p.fill("discount-value", "9 %")
 	p.hand("add-discount")
-	if !strings.Contains(plain(p.text("dealing")), "your limit is 5 %") || of[int](p, `document.querySelectorAll("#dealing .warnings li").length`) == 0 {
+	if !strings.Contains(plain(p.text("dealing")), "your limit is 5 %") ||
+		of[int](p, `document.querySelectorAll("#dealing .warnings li").length`) == 0 {
 		t.Error("no warning beyond the authority")
 	}
 	p.unfold("customer-details")
@@ -105,7 +111,9 @@ func atTheShow(t *testing.T, p *tab) (file string, q *quote.Quote) {
 	p.fill("detail-serial", "42")
 	p.fill("detail-built", "2027-03")
 	p.hand("quotation")
-	if !strings.Contains(p.text("state"), "five characters") || of[string](p, `document.getElementById("detail-built").value`) != "2027-03" || !of[bool](p, `document.getElementById("plates-details").open`) {
+	if !strings.Contains(p.text("state"), "five characters") ||
+		of[string](p, `document.getElementById("detail-built").value`) != "2027-03" ||
+		!of[bool](p, `document.getElementById("plates-details").open`) {
 		t.Errorf("with a short serial it says %q", p.text("state"))
 	}
 	p.fill("detail-serial", "00042")
@@ -116,7 +124,8 @@ func atTheShow(t *testing.T, p *tab) (file string, q *quote.Quote) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, w := range []string{"Quotation 2027-014", "31 March 2027", "30 April 2027", "Ada Example", "2 Alder Quay", "Show week", "Boat hook, oak", amountOf(p.total())} {
+	for _, w := range []string{"Quotation 2027-014", "31 March 2027", "30 April 2027", "Ada Example", "2 Alder Quay",
+		"Show week", "Boat hook, oak", amountOf(p.total())} {
 		if !strings.Contains(text, w) {
 			t.Errorf("the paper lacks %q: %.900s", w, text)
 		}
@@ -156,7 +165,8 @@ func TestShowDeskMakesAQuotation(t *testing.T) {
 	if text, _ := os.ReadFile(file); !bytes.Equal(text, fresh.Encode()) {
 		t.Error("the page's quote has other bytes than the same one made here")
 	}
-	printsOnBothSizes(p, of[string](p, `document.getElementById("paper-frame").srcdoc`), plain(money.Grouped(q.Price.Total)))
+	printsOnBothSizes(p, of[string](p, `document.getElementById("paper-frame").srcdoc`),
+		plain(money.Grouped(q.Price.Total)))
 }
 
 // printsOnBothSizes prints a paper as the browser does and reads it back.
@@ -173,7 +183,8 @@ func printsOnBothSizes(p *tab, html, total string) {
 		paper         chromedp.PaperSize
 		width, height float64 // in points
 	}{{"A4", chromedp.PaperA4, 595, 842}, {"Letter", chromedp.PaperLetter, 612, 792}} {
-		pdf, err := chromedp.Run(other.ctx, chromedp.PrintToPDF(chromedp.PDFPaper(size.paper), chromedp.PDFPreferCSSPageSize()))
+		pdf, err := chromedp.Run(other.ctx, chromedp.PrintToPDF(chromedp.PDFPaper(size.paper),
+			chromedp.PDFPreferCSSPageSize()))
 		if err != nil {
 			p.Fatal(err)
 		}
@@ -217,13 +228,15 @@ func TestYardDeskOpensTheQuotation(t *testing.T) {
 	file, q := atTheShow(t, visit(t, "/show.html"))
 	p := visit(t, "/yard.html")
 	p.answers(chromedp.SetUploadFiles(chromedp.ID("open-file"), []string{file}))
-	if text := p.text("reopened"); !strings.Contains(text, "Quotation 2027-014, Ada Example") || !strings.Contains(text, "As quoted") {
+	if text := p.text("reopened"); !strings.Contains(text, "Quotation 2027-014, Ada Example") ||
+		!strings.Contains(text, "As quoted") {
 		t.Errorf("reopened, it says %q, and %s", text, p.state())
 	}
 	if amountOf(p.total()) != plain(money.Grouped(q.Price.Total)) {
 		t.Errorf("the total is %s, want %s", p.total(), q.Price.Total)
 	}
-	if q.Serial != "00042" || q.Built != "2027-03" || of[string](p, `document.getElementById("detail-serial").value`) != "00042" {
+	if q.Serial != "00042" || q.Built != "2027-03" ||
+		of[string](p, `document.getElementById("detail-serial").value`) != "00042" {
 		t.Errorf("serial and month are %q and %q", q.Serial, q.Built)
 	}
 	e, err := quote.Compile(packsOf(t)[pack.Yard])
@@ -237,7 +250,8 @@ func TestYardDeskOpensTheQuotation(t *testing.T) {
 	y := e.YardSheet(a)
 	var want [][]string
 	for _, s := range append(append([]quote.ShopHours{}, y.Shops...), y.Hours) {
-		want = append(want, []string{s.Shop, plain(s.Base.Fixed(1)), plain(s.Options.Fixed(1)), plain(s.Total.Fixed(1)), plain(s.Over.Fixed(1))})
+		want = append(want, []string{s.Shop, plain(s.Base.Fixed(1)), plain(s.Options.Fixed(1)), plain(s.Total.Fixed(1)),
+			plain(s.Over.Fixed(1))})
 	}
 	got := of[[][]string](p, `[...document.querySelector("#hours table").querySelectorAll("tbody tr, tfoot tr")].map(r => [...r.children].map(c => c.textContent))`)
 	if digits(fmt.Sprint(got)) != digits(fmt.Sprint(want)) {
@@ -249,7 +263,8 @@ func TestYardDeskOpensTheQuotation(t *testing.T) {
 	}
 	p.answers(chromedp.Click(chromedp.CSS(`[data-do="sheet"]`)))
 	text := p.paperText()
-	for _, w := range []string{"Build sheet", "Quotation 2027-014", "Hours by shop", "Materials", "Boat hook, oak", y.Purchases[0].Title, "XX-XHL00042C727"} {
+	for _, w := range []string{"Build sheet", "Quotation 2027-014", "Hours by shop", "Materials", "Boat hook, oak",
+		y.Purchases[0].Title, "XX-XHL00042C727"} {
 		if !strings.Contains(text, w) {
 			t.Errorf("the yard sheet lacks %q", w)
 		}
@@ -259,11 +274,14 @@ func TestYardDeskOpensTheQuotation(t *testing.T) {
 	}
 	p.do(chromedp.Click(chromedp.CSS(`[data-do="close"]`)), chromedp.SetValue(chromedp.ID("sheet-shop"), "electrical"))
 	p.unfold("loom-details")
-	if n := of[int](p, `document.querySelectorAll("#loom svg").length`); n < 1 || of[int](p, `document.querySelectorAll("#loom tbody tr").length`) != len(y.Loom.Wires) {
+	if n := of[int](p, `document.querySelectorAll("#loom svg").length`); n < 1 ||
+		of[int](p, `document.querySelectorAll("#loom tbody tr").length`) != len(y.Loom.Wires) {
 		t.Errorf("%d drawings of the loom, want wires %d", n, len(y.Loom.Wires))
 	}
 	p.answers(chromedp.Click(chromedp.CSS(`[data-do="sheet"]`)))
-	if text := p.paperText(); !strings.Contains(text, "Build the wiring loom") || strings.Contains(text, "Hours by shop") || of[int](p, `document.querySelectorAll("#paper-files a[download]").length`) != 2 {
+	if text := p.paperText(); !strings.Contains(text, "Build the wiring loom") ||
+		strings.Contains(text, "Hours by shop") ||
+		of[int](p, `document.querySelectorAll("#paper-files a[download]").length`) != 2 {
 		t.Errorf("the sheet of the shop says %.300s", text)
 	}
 }

@@ -24,7 +24,8 @@ func (p *tab) dealAtTheShow() {
 	p.fill("free-price", "84,50")
 	p.fill("free-cost", "31")
 	p.fill("free-hours", "1.5")
-	p.do(chromedp.SetValue(chromedp.ID("free-basis"), "with-tax"), chromedp.SetValue(chromedp.ID("free-shop"), "assembly"))
+	p.do(chromedp.SetValue(chromedp.ID("free-basis"), "with-tax"),
+		chromedp.SetValue(chromedp.ID("free-shop"), "assembly"))
 	p.hand("add-line")
 	p.fill("trade-in-title", "Clinker dinghy")
 	p.fill("trade-in-allowance", "900")
@@ -42,14 +43,16 @@ func (p *tab) hasDeal(when, total string) {
 	if p.total() != total {
 		p.Errorf("%s the total is %s, want %s", when, p.total(), total)
 	}
-	for id, words := range map[string][]string{"ledger": {"Show week", "Boat hook, oak", "Clinker dinghy", "Payable"}, "dealing": {"Show week", "84.50 EUR with tax", "1.5 h", "850.00 EUR"}} {
+	for id, words := range map[string][]string{"ledger": {"Show week", "Boat hook, oak", "Clinker dinghy", "Payable"},
+		"dealing": {"Show week", "84.50 EUR with tax", "1.5 h", "850.00 EUR"}} {
 		for _, w := range words {
 			if !strings.Contains(plain(p.text(id)), w) {
 				p.Errorf("%s %s lacks %q: %.300s", when, id, w, p.text(id))
 			}
 		}
 	}
-	for id, want := range map[string]string{"detail-number": "2027-014", "detail-name": "Ada Example", "detail-address": "2 Alder Quay\nHeronmere"} {
+	for id, want := range map[string]string{"detail-number": "2027-014", "detail-name": "Ada Example",
+		"detail-address": "2 Alder Quay\nHeronmere"} {
 		if got := of[string](p, fmt.Sprintf("document.getElementById(%q).value", id)); got != want {
 			p.Errorf("%s %s holds %q, want %q", when, id, got, want)
 		}
@@ -136,7 +139,8 @@ func TestAnotherLinkSetsTheDealAside(t *testing.T) {
 	damaged := strings.Replace(other.Link(), "osier", "rush", 1)
 	for _, link := range []string{other.Link(), damaged} {
 		p.answers(chromedp.Evaluate[chromedp.Void](fmt.Sprintf("void (location.hash = %q)", "#"+link)))
-		if p.total() == total || strings.Contains(p.text("ledger"), "Show week") || of[string](p, `document.getElementById("detail-number").value`) != "" {
+		if p.total() == total || strings.Contains(p.text("ledger"), "Show week") ||
+			of[string](p, `document.getElementById("detail-number").value`) != "" {
 			t.Fatalf("the link %s shows the old deal", link)
 		}
 		p.await(`!document.getElementById("aside").hidden`)
@@ -150,7 +154,8 @@ func TestAnotherLinkSetsTheDealAside(t *testing.T) {
 		p.answers(chromedp.Click(chromedp.CSS(`#aside [data-do="aside-open"]`)))
 		p.hasDeal("taken back", total)
 	}
-	if n := of[int](p, `document.querySelectorAll("#aside-list li").length`); n != 1 { // the boat of the sound link; of the damaged one the standard build was left
+	// the boat of the sound link; of the damaged one the standard build was left
+	if n := of[int](p, `document.querySelectorAll("#aside-list li").length`); n != 1 {
 		t.Errorf("%d boats are set aside, want 1: %s", n, p.text("aside-list"))
 	}
 	asked := p.confirms()
@@ -219,12 +224,14 @@ func TestShowDesksLinkIsTheBuyers(t *testing.T) {
 		chromedp.Click(chromedp.CSS(`[data-do="link"]`)))
 	p.await("window.copied")
 	link := of[string](p, "window.copied")
-	if !strings.HasPrefix(link, server.URL+"/#1/reed-65/") || strings.Contains(link, "show") || strings.Contains(link, "hook") {
+	if !strings.HasPrefix(link, server.URL+"/#1/reed-65/") || strings.Contains(link, "show") ||
+		strings.Contains(link, "hook") {
 		t.Errorf("the link is %s", link)
 	}
 	buyer := newTab(t)
 	buyer.open(link)
-	if of[string](buyer, `document.querySelector("#hulls input:checked").id`) != "hull-reed-65" || buyer.text("remarks") != "" {
+	if of[string](buyer, `document.querySelector("#hulls input:checked").id`) != "hull-reed-65" ||
+		buyer.text("remarks") != "" {
 		t.Errorf("it opens as %s with %q", buyer.total(), buyer.text("remarks"))
 	}
 }

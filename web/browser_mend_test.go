@@ -84,7 +84,8 @@ func TestUndoByKeyboard(t *testing.T) {
 	if of[string](p, answered) != count || p.status("bank-lfp-20") != "chosen" {
 		t.Error("typing was taken for a change of the boat")
 	}
-	p.do(chromedp.KeyEvent("a", chromedp.KeyModifiers(chromedp.ModifierCtrl)), chromedp.KeyEvent("4"), chromedp.Focus(chromedp.ID("option-bank-lfp-20")))
+	p.do(chromedp.KeyEvent("a", chromedp.KeyModifiers(chromedp.ModifierCtrl)), chromedp.KeyEvent("4"),
+		chromedp.Focus(chromedp.ID("option-bank-lfp-20")))
 	p.do(chromedp.Evaluate[chromedp.Void](`document.getElementById("undo-button").focus()`))
 	if text := p.text("undo-button"); text != "Undo: Battery bank" {
 		t.Errorf("the button says %q", text)

@@ -54,7 +54,8 @@ func TestFirstPaintIsTheBoat(t *testing.T) {
 	letGo()
 	p.await(answered)
 	p.await(`location.hash.includes("bank=bank-lfp-10")`)
-	if p.status("bank-lfp-10") != "chosen" || p.total() == standard || !strings.Contains(p.text("state"), "nothing is sent") {
+	if p.status("bank-lfp-10") != "chosen" || p.total() == standard ||
+		!strings.Contains(p.text("state"), "nothing is sent") {
 		t.Errorf("the choice is %s, the total %s, and it says %q", p.status("bank-lfp-10"), p.total(), p.text("state"))
 	}
 }
@@ -66,14 +67,17 @@ func TestTypingGoesOnWhileAnAnswerComes(t *testing.T) {
 	p := newTab(t)
 	p.do(chromedp.Navigate(address))
 	p.unfold("panel-use")
-	p.do(chromedp.Click(chromedp.ID("use-persons")), chromedp.KeyEvent("a", chromedp.KeyModifiers(chromedp.ModifierCtrl)), chromedp.KeyEvent("3"), chromedp.KeyEvent(kb.Tab))
+	p.do(chromedp.Click(chromedp.ID("use-persons")),
+		chromedp.KeyEvent("a", chromedp.KeyModifiers(chromedp.ModifierCtrl)), chromedp.KeyEvent("3"),
+		chromedp.KeyEvent(kb.Tab))
 	p.await(`document.activeElement.id === "use-speed_kn"`)
 	p.do(chromedp.KeyEvent("6"))
 	letGo()
 	p.await(answered)
 	p.await(`location.hash.includes("persons:3")`)
 	if of[string](p, "document.activeElement.id + document.activeElement.value") != "use-speed_kn6" {
-		t.Errorf("typing went on in %s", of[string](p, "document.activeElement.outerHTML + document.activeElement.value"))
+		t.Errorf("typing went on in %s", of[string](p,
+			"document.activeElement.outerHTML + document.activeElement.value"))
 	}
 	p.do(chromedp.KeyEvent(kb.Tab))
 	p.await(`location.hash.includes("speed_kn:6")`)
@@ -119,7 +123,8 @@ func TestVisitGoesOnWhereItWasLeft(t *testing.T) {
 
 func TestLinksThatAreNotWhole(t *testing.T) {
 	server := serveSite(t)
-	sound := spec.Spec{Format: spec.Format, Hull: "reed-65", Choices: map[string]map[string]int{"bank": {"bank-lfp-20": 1}}}
+	sound := spec.Spec{Format: spec.Format, Hull: "reed-65",
+		Choices: map[string]map[string]int{"bank": {"bank-lfp-20": 1}}}
 	future := sound.Clone()
 	future.Choices["top"] = map[string]int{"awning-electric": 1}
 	foreign := spec.Spec{Format: spec.Format, Hull: "pike-88", Choices: sound.Choices}
@@ -128,8 +133,10 @@ func TestLinksThatAreNotWhole(t *testing.T) {
 		says       []string
 		bank       string
 	}{
-		{"cut off", strings.TrimSuffix(sound.Link(), sound.Link()[len(sound.Link())-9:]), []string{"damaged", "checksum"}, "chosen"},
-		{"changed", strings.Replace(sound.Link(), "1/reed-65/", "1/reed-65/%7Bx%7D/", 1), []string{"damaged", "could not be read"}, "chosen"},
+		{"cut off", strings.TrimSuffix(sound.Link(), sound.Link()[len(sound.Link())-9:]),
+			[]string{"damaged", "checksum"}, "chosen"},
+		{"changed", strings.Replace(sound.Link(), "1/reed-65/", "1/reed-65/%7Bx%7D/", 1),
+			[]string{"damaged", "could not be read"}, "chosen"},
 		{"broken escape", "%E0%A4%A", []string{"no link"}, "open"},
 		{"of a future edition", future.Link(), []string{"awning-electric", "unknown option", "edition"}, "chosen"},
 		{"with a hull of another edition", foreign.Link(), []string{"pike-88"}, "chosen"},
@@ -171,7 +178,8 @@ func TestBuyerByTouch(t *testing.T) {
 	if p.total() == start || p.status("bank-lfp-10") != "chosen" {
 		t.Errorf("the tap chose nothing: %s", p.status("bank-lfp-10"))
 	}
-	if !of[bool](p, `document.getElementById("bar").checkVisibility()`) || !strings.Contains(plain(p.text("bar")), amountOf(p.total())) {
+	if !of[bool](p, `document.getElementById("bar").checkVisibility()`) ||
+		!strings.Contains(plain(p.text("bar")), amountOf(p.total())) {
 		t.Errorf("the bar says %q", p.text("bar"))
 	}
 	p.do(chromedp.Tap(chromedp.CSS("#bar a")))
@@ -198,7 +206,8 @@ func TestPageFitsItsScreen(t *testing.T) {
 				for _, open := range []string{"false", "true"} {
 					p.do(chromedp.Evaluate[chromedp.Void](`document.querySelectorAll("main details, aside details").forEach(d => { d.open = ` + open + ` })`))
 					if wide := of[int64](p, "document.documentElement.scrollWidth"); wide > width {
-						t.Errorf("at %d, unfolded %s, it is %d wide: %v", width, open, wide, of[[]string](p, `[...document.querySelectorAll("body *")].filter(e => e.getBoundingClientRect().right > innerWidth + 1).slice(0, 4).map(e => e.outerHTML.slice(0, 120))`))
+						t.Errorf("at %d, unfolded %s, it is %d wide: %v", width, open, wide,
+							of[[]string](p, `[...document.querySelectorAll("body *")].filter(e => e.getBoundingClientRect().right > innerWidth + 1).slice(0, 4).map(e => e.outerHTML.slice(0, 120))`))
 					}
 				}
 				small := of[[]string](p, `[...document.querySelectorAll("button, summary, .choices label, .hull, input:not([type=radio], [type=checkbox]), select")].filter(e => e.checkVisibility() && e.getBoundingClientRect().height < 24).slice(0, 4).map(e => e.outerHTML.slice(0, 120))`)
@@ -236,7 +245,8 @@ func TestPageOutlivesItsEngine(t *testing.T) {
 	total := p.total()
 	p.unfold("panel-use")
 	p.answers(chromedp.Evaluate[chromedp.Void](`(u => { u.value = "us"; u.dispatchEvent(new Event("change", {bubbles: true})); })(document.getElementById("units"))`))
-	if s := p.text("state"); !strings.Contains(s, "started again") || !strings.Contains(s, "planted fault") || !of[bool](p, `document.getElementById("state").dataset.kind === "error"`) {
+	if s := p.text("state"); !strings.Contains(s, "started again") || !strings.Contains(s, "planted fault") ||
+		!of[bool](p, `document.getElementById("state").dataset.kind === "error"`) {
 		t.Errorf("it says %q", s)
 	}
 	if p.total() != total || p.status("bank-lfp-20") != "chosen" {
@@ -260,7 +270,8 @@ func TestBridgeUnderNode(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	cmd := exec.CommandContext(t.Context(), "go", "test", "-exec", filepath.Join(goroot, "lib", "wasm", "go_js_wasm_exec"), "./wasm")
+	cmd := exec.CommandContext(t.Context(), "go", "test", "-exec",
+		filepath.Join(goroot, "lib", "wasm", "go_js_wasm_exec"), "./wasm")
 	cmd.Dir = ".."
 	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
 	if out, err := cmd.CombinedOutput(); err != nil {
@@ -282,7 +293,8 @@ func TestPageWithoutItsEngine(t *testing.T) {
 			p := newTab(t, "404")
 			p.do(chromedp.Navigate(server.URL))
 			p.await(`document.getElementById("state").dataset.kind === "error"`)
-			if s := p.text("state"); !strings.Contains(s, "The prices could not be loaded. Check the connection and reload the page.") {
+			if s := p.text("state"); !strings.Contains(s,
+				"The prices could not be loaded. Check the connection and reload the page.") {
 				t.Errorf("it says %q", s)
 			}
 			if !strings.HasSuffix(plain(p.total()), " EUR") || p.text("line-bank") == "" {

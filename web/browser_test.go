@@ -30,8 +30,10 @@ func startBrowser(path string) {
 		chromium.err = err
 		return
 	}
-	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.DisableGPU, chromedp.UserDataDir(dir),
-		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true), chromedp.Flag("lang", "en-GB"))
+	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox,
+		chromedp.DisableGPU, chromedp.UserDataDir(dir),
+		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true),
+		chromedp.Flag("lang", "en-GB"))
 	allocator, stopAllocator := chromedp.NewExecAllocator(context.Background(), options...)
 	ctx, stop := chromedp.NewContext(allocator)
 	chromium.ctx, chromium.err = ctx, chromedp.Do(ctx)
@@ -183,7 +185,8 @@ func of[T any](p *tab, js string) T {
 // await waits for a condition in the page.
 func (p *tab) await(js string) {
 	p.Helper()
-	if _, err := chromedp.Run(p.ctx, chromedp.Poll[bool]("Boolean("+js+")", chromedp.WithPollingInterval(20*time.Millisecond), chromedp.WithPollingTimeout(20*time.Second))); err != nil {
+	if _, err := chromedp.Run(p.ctx, chromedp.Poll[bool]("Boolean("+js+")",
+		chromedp.WithPollingInterval(20*time.Millisecond), chromedp.WithPollingTimeout(20*time.Second))); err != nil {
 		p.Fatalf("waiting for %s: %v; the page says %s", js, err, p.state())
 	}
 }
@@ -258,7 +261,8 @@ func (p *tab) confirms() (questions func() []string) {
 			p.mu.Lock()
 			asked = append(asked, e.Message)
 			p.mu.Unlock()
-			_, _ = chromedp.Call(p.ctx, page.HandleJavaScriptDialog, page.HandleJavaScriptDialogParams{Accept: true}) // the tab may be gone
+			// the tab may be gone
+			_, _ = chromedp.Call(p.ctx, page.HandleJavaScriptDialog, page.HandleJavaScriptDialogParams{Accept: true})
 		}
 	}()
 	return func() []string {

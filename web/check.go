@@ -152,7 +152,8 @@ func printProof(w io.Writer, p *proof.Proof) {
 		}
 		fmt.Fprintln(w, ".")
 		if h.Boats != "" {
-			fmt.Fprintf(w, "    boats: %s = %s, over all rules but %d over figures of the whole boat\n", proof.Short(h.Boats), h.Boats, len(h.Uncounted))
+			fmt.Fprintf(w, "    boats: %s = %s, over all rules but %d over figures of the whole boat\n",
+				proof.Short(h.Boats), h.Boats, len(h.Uncounted))
 		}
 		for _, n := range h.Never {
 			fmt.Fprintf(w, "    never %s: %s\n", n.Option, n.Why)
@@ -170,7 +171,8 @@ func printProof(w io.Writer, p *proof.Proof) {
 			proved++
 		}
 	}
-	fmt.Fprintf(w, "Rules: %d rule something out that the others let pass, %d are guards, %d of them proved.\n", len(p.Rules.Effective), len(p.Rules.Guards), proved)
+	fmt.Fprintf(w, "Rules: %d rule something out that the others let pass, %d are guards, %d of them proved.\n",
+		len(p.Rules.Effective), len(p.Rules.Guards), proved)
 	fmt.Fprintf(w, "Formulas: %d times safe on every boat, %d times neither proved nor refuted; %d cuts and circuits tried on the boats found.\n", p.Formulas.Safe, p.Formulas.Open, p.Formulas.Tried)
 	if p.Open > 0 {
 		fmt.Fprintf(w, "Neither proved nor refuted: %d, a warning each.\n", p.Open)

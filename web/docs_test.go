@@ -29,10 +29,12 @@ func TestDocumentsTellTheTruth(t *testing.T) {
 	}
 	count := worked(t, tool(t, "", "check", "-quick", "-book", rulesFolder)).out
 	var hulls, slots, options, rules, materials int
-	if _, err := fmt.Sscanf(count, "%d hulls, %d slots, %d options, %d rules, %d materials", &hulls, &slots, &options, &rules, &materials); err != nil {
+	if _, err := fmt.Sscanf(count, "%d hulls, %d slots, %d options, %d rules, %d materials", &hulls, &slots, &options,
+		&rules, &materials); err != nil {
 		t.Fatal(count, err)
 	}
-	if want := fmt.Sprintf("%d slots, %d options, %d rules, %d materials", slots, options, rules, materials); !strings.Contains(string(text), want) {
+	if want := fmt.Sprintf("%d slots, %d options, %d rules, %d materials", slots, options, rules,
+		materials); !strings.Contains(string(text), want) {
 		t.Errorf("the README does not say %q", want)
 	}
 }

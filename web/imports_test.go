@@ -94,7 +94,8 @@ var notInTheCore = map[string]string{
 }
 
 // clock are the functions of package time that read it. Dates come in from outside.
-var clock = map[string]bool{"Now": true, "Since": true, "Until": true, "After": true, "AfterFunc": true, "Tick": true, "NewTimer": true, "NewTicker": true, "Sleep": true}
+var clock = map[string]bool{"Now": true, "Since": true, "Until": true, "After": true, "AfterFunc": true, "Tick": true,
+	"NewTimer": true, "NewTicker": true, "Sleep": true}
 
 type goPackage struct {
 	ImportPath, Dir  string
@@ -186,7 +187,8 @@ func readsClock(t *testing.T, file string) {
 	ast.Inspect(f, func(n ast.Node) bool {
 		if s, ok := n.(*ast.SelectorExpr); ok && clock[s.Sel.Name] {
 			if x, ok := s.X.(*ast.Ident); ok && x.Name == "time" {
-				t.Errorf("%s reads the clock with time.%s: dates come in from outside", set.Position(n.Pos()), s.Sel.Name)
+				t.Errorf("%s reads the clock with time.%s: dates come in from outside", set.Position(n.Pos()),
+					s.Sel.Name)
 			}
 		}
 		return true

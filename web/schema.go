@@ -55,7 +55,8 @@ func valueSchema(t reflect.Type) *jsonschema.Schema {
 	}
 	switch t {
 	case reflect.TypeFor[book.Grade]():
-		return &jsonschema.Schema{Type: "string", Enum: []any{book.Error.String(), book.Warning.String()}, Description: "a warning does not keep a book from being used"}
+		return &jsonschema.Schema{Type: "string", Enum: []any{book.Error.String(), book.Warning.String()},
+			Description: "a warning does not keep a book from being used"}
 	case reflect.TypeFor[money.Amount]():
 		return decimal("an amount of money, as decimal text")
 	case reflect.TypeFor[money.Rate]():
@@ -63,7 +64,8 @@ func valueSchema(t reflect.Type) *jsonschema.Schema {
 	case reflect.TypeFor[measure.Hours](), reflect.TypeFor[measure.Quantity]():
 		return decimal("a quantity, as decimal text")
 	case reflect.TypeFor[brief.Value]():
-		return either(&jsonschema.Schema{Type: "number"}, &jsonschema.Schema{Type: "string"}, &jsonschema.Schema{Const: true})
+		return either(&jsonschema.Schema{Type: "number"}, &jsonschema.Schema{Type: "string"},
+			&jsonschema.Schema{Const: true})
 	case reflect.TypeFor[spec.Value]():
 		return either(&jsonschema.Schema{Type: "number"}, &jsonschema.Schema{Type: "string"})
 	}
@@ -77,7 +79,8 @@ func either(schemas ...*jsonschema.Schema) *jsonschema.Schema {
 // bookSchema is the schema of one file of a book, for editors: every file may hold any of the keys, so none is required
 // at the top.
 func bookSchema() *jsonschema.Schema {
-	r := jsonschema.Reflector{FieldNameTag: "yaml", Anonymous: true, Mapper: bookValueSchema, ExpandedStruct: true, RequiredFromJSONSchemaTags: true}
+	r := jsonschema.Reflector{FieldNameTag: "yaml", Anonymous: true, Mapper: bookValueSchema, ExpandedStruct: true,
+		RequiredFromJSONSchemaTags: true}
 	schema := r.Reflect(&book.Book{})
 	schema.Title = "A file of a price book"
 	describe(schema, reflect.TypeFor[book.Book](), false)
@@ -86,7 +89,8 @@ func bookSchema() *jsonschema.Schema {
 			describe(def, t, true)
 		}
 	}
-	if q, ok := schema.Definitions["Quantity"]; ok { // a material and one way to measure it; what a circuit takes names no material
+	// a material and one way to measure it; what a circuit takes names no material
+	if q, ok := schema.Definitions["Quantity"]; ok {
 		for _, way := range []string{"quantity", "foam", "timber", "tube", "coat", "gelcoat", "cut"} {
 			q.OneOf = append(q.OneOf, &jsonschema.Schema{Required: []string{"material", way}})
 		}
@@ -137,17 +141,20 @@ func describe(schema *jsonschema.Schema, t reflect.Type, required bool) {
 
 func bookValueSchema(t reflect.Type) *jsonschema.Schema {
 	scalar := func(what string) *jsonschema.Schema {
-		return &jsonschema.Schema{OneOf: []*jsonschema.Schema{{Type: "string"}, {Type: "number"}, {Type: "boolean"}}, Description: what}
+		return &jsonschema.Schema{OneOf: []*jsonschema.Schema{{Type: "string"}, {Type: "number"}, {Type: "boolean"}},
+			Description: what}
 	}
 	decimal := func(what string) *jsonschema.Schema {
-		s := either(&jsonschema.Schema{Type: "string", Pattern: `^-?\d{1,15}(\.\d{1,9})?$`}, &jsonschema.Schema{Type: "number"})
+		s := either(&jsonschema.Schema{Type: "string", Pattern: `^-?\d{1,15}(\.\d{1,9})?$`},
+			&jsonschema.Schema{Type: "number"})
 		s.Description = what
 		return s
 	}
 	entries := func(value *jsonschema.Schema) *jsonschema.Schema {
 		return &jsonschema.Schema{Type: "object", AdditionalProperties: value}
 	}
-	count := either(&jsonschema.Schema{Type: "string"}, &jsonschema.Schema{Type: "object", Required: []string{"option", "count"}})
+	count := either(&jsonschema.Schema{Type: "string"},
+		&jsonschema.Schema{Type: "object", Required: []string{"option", "count"}})
 	counts := either(count, &jsonschema.Schema{Type: "array", Items: count})
 	switch t {
 	case reflect.TypeFor[book.Text]():
@@ -165,12 +172,16 @@ func bookValueSchema(t reflect.Type) *jsonschema.Schema {
 	case reflect.TypeFor[book.Pairs[book.Formula]]():
 		return entries(scalar("a number or a formula"))
 	case reflect.TypeFor[book.Choices]():
-		return either(&jsonschema.Schema{Const: "regions"}, &jsonschema.Schema{Type: "array", Items: &jsonschema.Schema{Type: "object", Required: []string{"id", "title"}}})
+		return either(&jsonschema.Schema{Const: "regions"},
+			&jsonschema.Schema{Type: "array", Items: &jsonschema.Schema{Type: "object",
+				Required: []string{"id", "title"}}})
 	case reflect.TypeFor[book.Standard]():
-		return either(&jsonschema.Schema{Type: "string"}, &jsonschema.Schema{Type: "array", Items: count}, entries(counts))
+		return either(&jsonschema.Schema{Type: "string"}, &jsonschema.Schema{Type: "array", Items: count},
+			entries(counts))
 	case reflect.TypeFor[book.Price]():
 		term := &jsonschema.Schema{Type: "object", Required: []string{"amount"}}
-		return either(&jsonschema.Schema{Type: "string", Pattern: `^-?\d{1,15}(\.\d{1,9})?$`}, &jsonschema.Schema{Type: "number"}, &jsonschema.Schema{Type: "array", Items: term})
+		return either(&jsonschema.Schema{Type: "string", Pattern: `^-?\d{1,15}(\.\d{1,9})?$`},
+			&jsonschema.Schema{Type: "number"}, &jsonschema.Schema{Type: "array", Items: term})
 	case reflect.TypeFor[book.Position]():
 		return &jsonschema.Schema{}
 	}

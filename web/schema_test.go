@@ -192,7 +192,8 @@ func TestFrozenQuotesFollowTheirSchema(t *testing.T) {
 			t.Errorf("%s: %v", name, err)
 			continue
 		}
-		d := quote.Details{Number: "2027-014", Date: "2027-03-31", Approval: "The owner", Customer: quote.Party{Name: "Ada Example", Address: []string{"2 Alder Quay"}}}
+		d := quote.Details{Number: "2027-014", Date: "2027-03-31", Approval: "The owner",
+			Customer: quote.Party{Name: "Ada Example", Address: []string{"2 Alder Quay"}}}
 		q := e.Draft(a)
 		if len(a.Build.Clashes)+len(a.Notes) == 0 {
 			if q, err = e.Freeze(a, d); err != nil {

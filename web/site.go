@@ -65,8 +65,10 @@ func buildSite(ctx context.Context, c *console, packs publish.Packs, desks []pac
 		if err != nil {
 			return nil, fmt.Errorf("building the site: %w", err)
 		}
-		page, err := renderPage(packs[d], pageParts{Desk: d, Engine: engine, Pack: s.add(string(d)+".json.gz", compress(text)),
-			Worker: s.add("worker.js", assets["worker.js"]), Script: s.add("app.js", assets["app.js"]), Style: s.add("style.css", assets["style.css"])})
+		page, err := renderPage(packs[d], pageParts{Desk: d, Engine: engine,
+			Pack:   s.add(string(d)+".json.gz", compress(text)),
+			Worker: s.add("worker.js", assets["worker.js"]), Script: s.add("app.js", assets["app.js"]),
+			Style: s.add("style.css", assets["style.css"])})
 		if err != nil {
 			return nil, err
 		}
@@ -133,8 +135,10 @@ func goEnv(ctx context.Context, name string) (string, error) {
 }
 
 // hot are the packages that keep inlining: it makes the engine faster where it counts, and larger everywhere else.
-var hot = []string{"runtime", "internal/runtime/...", "math/big", "sort", "ribband/core/formula", "ribband/core/figures", "ribband/core/fit", "ribband/core/price",
-	"ribband/core/cost", "ribband/core/hull", "ribband/core/bank", "ribband/core/money", "ribband/core/measure", "github.com/shopspring/decimal"}
+var hot = []string{"runtime", "internal/runtime/...", "math/big", "sort", "ribband/core/formula",
+	"ribband/core/figures", "ribband/core/fit", "ribband/core/price",
+	"ribband/core/cost", "ribband/core/hull", "ribband/core/bank", "ribband/core/money", "ribband/core/measure",
+	"github.com/shopspring/decimal"}
 
 func buildEngine(ctx context.Context, root string) ([]byte, error) {
 	return buildWasm(ctx, root, "./wasm")
@@ -179,7 +183,8 @@ func bundle(root, goroot string) (map[string][]byte, error) {
 		Alias:             map[string]string{"go-wasm-exec": filepath.Join(goroot, "lib", "wasm", "wasm_exec.js")},
 	})
 	if len(result.Errors) > 0 {
-		return nil, fmt.Errorf("building the page:\n%s", strings.Join(api.FormatMessages(result.Errors, api.FormatMessagesOptions{}), ""))
+		return nil, fmt.Errorf("building the page:\n%s",
+			strings.Join(api.FormatMessages(result.Errors, api.FormatMessagesOptions{}), ""))
 	}
 	assets := map[string][]byte{}
 	for _, f := range result.OutputFiles {

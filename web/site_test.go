@@ -142,7 +142,8 @@ func excused(text string, reasons map[string]string) bool {
 
 // markers are what stands only in the marked book, as it would be written in a file of the site. The yard's page has
 // the text of the first kind in its pack; suppliers and lead times are in the yard's pack alone.
-var markers = []string{"7919.377", "5501.77", "0.4243", "0.3391", "0.7717", "0.0531", "Marker Supplier Quokka", `"lead_days":973`}
+var markers = []string{"7919.377", "5501.77", "0.4243", "0.3391", "0.7717", "0.0531", "Marker Supplier Quokka",
+	`"lead_days":973`}
 
 // markedBook is the demo book with a mark in what is the yard's alone.
 func markedBook(t *testing.T) string {
@@ -152,7 +153,8 @@ func markedBook(t *testing.T) string {
 	edit(t, filepath.Join(dir, "yard.yaml"), `margin: "[^"]*"`, `margin: "0.3391"`)
 	edit(t, filepath.Join(dir, "yard.yaml"), `authority: "[^"]*"`, `authority: "0.0531"`)
 	edit(t, filepath.Join(dir, "build.yaml"), `rate: "[^"]*"`, `rate: "5501.77"`)
-	edit(t, filepath.Join(dir, "power", "materials.yaml"), `cost: "[^"]*", supplier: [^,}]*, lead_days: \d+`, `cost: "7919.377", waste: 0.7717, supplier: Marker Supplier Quokka, lead_days: 973`)
+	edit(t, filepath.Join(dir, "power", "materials.yaml"), `cost: "[^"]*", supplier: [^,}]*, lead_days: \d+`,
+		`cost: "7919.377", waste: 0.7717, supplier: Marker Supplier Quokka, lead_days: 973`)
 	return dir
 }
 
@@ -184,7 +186,8 @@ func TestPublicSiteHoldsNothingOfTheYards(t *testing.T) {
 		t.Fatal(err)
 	}
 	if found := search(t, all, append(names, markers...)); len(found) != len(names)+len(markers) {
-		t.Errorf("the site of all desks should hold every mark, and holds %d of %d", len(found), len(names)+len(markers))
+		t.Errorf("the site of all desks should hold every mark, and holds %d of %d", len(found),
+			len(names)+len(markers))
 	}
 }
 
@@ -271,7 +274,8 @@ func TestSiteIsServedAsAStaticHostWould(t *testing.T) {
 		s.ServeHTTP(w, httptest.NewRequestWithContext(t.Context(), http.MethodGet, c.path, nil))
 		h := w.Result().Header
 		if w.Code != c.status || h.Get("Content-Type") != c.kind || h.Get("Cache-Control") != c.cache {
-			t.Errorf("%s: %d %q %q, want %d %q %q", c.path, w.Code, h.Get("Content-Type"), h.Get("Cache-Control"), c.status, c.kind, c.cache)
+			t.Errorf("%s: %d %q %q, want %d %q %q", c.path, w.Code, h.Get("Content-Type"), h.Get("Cache-Control"),
+				c.status, c.kind, c.cache)
 		}
 	}
 }
@@ -286,7 +290,8 @@ func TestServeNamesItsAddresses(t *testing.T) {
 	var fault bytes.Buffer
 	code := make(chan int, 1)
 	go func() {
-		code <- run(ctx, &console{strings.NewReader(""), w, &fault}, []string{"-addr", "127.0.0.1:0", "-book", rulesFolder})
+		code <- run(ctx, &console{strings.NewReader(""), w, &fault},
+			[]string{"-addr", "127.0.0.1:0", "-book", rulesFolder})
 		w.Close()
 	}()
 	greeting := make([]byte, 1000)
@@ -344,7 +349,8 @@ func TestPageOfTheBook(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, want := range []string{"1 warning", `<strong class="warning">warning</strong>`, "more.yaml:2:10", "material spare", "take it out of the book, or use it"} {
+	for _, want := range []string{"1 warning", `<strong class="warning">warning</strong>`, "more.yaml:2:10",
+		"material spare", "take it out of the book, or use it"} {
 		if !strings.Contains(string(page), want) {
 			t.Errorf("the page lacks %q: %s", want, page)
 		}

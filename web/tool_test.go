@@ -91,10 +91,12 @@ func decode(t *testing.T, text string, into any) {
 func TestFolderWithoutABook(t *testing.T) {
 	nowhere, empty := filepath.Join(t.TempDir(), "nowhere"), t.TempDir()
 	spec := write(t, filepath.Join(t.TempDir(), "spec.json"), reedSpec)
-	for _, command := range [][]string{{"check"}, {"serve"}, {"publish", "-out", t.TempDir()}, {"quote", "-spec", spec}} {
+	for _, command := range [][]string{{"check"}, {"serve"}, {"publish", "-out", t.TempDir()},
+		{"quote", "-spec", spec}} {
 		t.Run(command[0], func(t *testing.T) {
 			refused(t, tool(t, "", append(command, "-book", nowhere)...), 1, nowhere, "no such file or directory")
-			refused(t, tool(t, "", append(command, "-book", empty)...), 1, empty, "no file named *.yaml in the folder; is it the right one?")
+			refused(t, tool(t, "", append(command, "-book", empty)...), 1, empty,
+				"no file named *.yaml in the folder; is it the right one?")
 		})
 	}
 }
@@ -109,7 +111,8 @@ func TestBrokenBook(t *testing.T) {
 	place := fmt.Sprintf("%s:%d:%d: ", file, line, column)
 
 	o := tool(t, "", "check", "-book", dir)
-	if o.code != 1 || !strings.Contains(o.out, place+"error: ") || !strings.Contains(o.out, `did you mean "cell-lfp-module-100"?`) || !strings.HasSuffix(o.out, "1 error.\n") {
+	if o.code != 1 || !strings.Contains(o.out, place+"error: ") ||
+		!strings.Contains(o.out, `did you mean "cell-lfp-module-100"?`) || !strings.HasSuffix(o.out, "1 error.\n") {
 		t.Errorf("exit code %d, want 1 with %q; it said %s", o.code, place, o.out)
 	}
 	o = tool(t, "", "check", "-json", "-book", dir)
@@ -118,10 +121,12 @@ func TestBrokenBook(t *testing.T) {
 	if o.code != 1 || len(r.Findings) != 1 {
 		t.Fatalf("exit code %d, findings %+v", o.code, r.Findings)
 	}
-	if f := r.Findings[0]; f.Grade != book.Error || f.File != file || f.Line != line || f.Column != column || !strings.Contains(f.Advice, "cell-lfp-module-100") || f.Message == "" {
+	if f := r.Findings[0]; f.Grade != book.Error || f.File != file || f.Line != line || f.Column != column ||
+		!strings.Contains(f.Advice, "cell-lfp-module-100") || f.Message == "" {
 		t.Errorf("reported %+v, want %s", f, place)
 	}
-	for _, command := range [][]string{{"serve"}, {"publish", "-out", filepath.Join(dir, "out")}, {"quote", "-spec", write(t, filepath.Join(dir, "spec.json"), reedSpec)}} {
+	for _, command := range [][]string{{"serve"}, {"publish", "-out", filepath.Join(dir, "out")},
+		{"quote", "-spec", write(t, filepath.Join(dir, "spec.json"), reedSpec)}} {
 		refused(t, tool(t, "", append(command, "-book", dir)...), 1, place, "did you mean")
 	}
 	if _, err := os.Stat(filepath.Join(dir, "out")); err == nil {
@@ -169,7 +174,8 @@ func TestWarnedBook(t *testing.T) {
 // What the proof can neither prove nor refute is a warning with what was tried, and how to decide it.
 func TestOpenQuestions(t *testing.T) {
 	dir, books := t.TempDir(), filepath.Join("..", "testdata", "books")
-	for _, file := range []string{filepath.Join(books, "small", "yard.yaml"), filepath.Join(books, "hard", "boat.yaml")} {
+	for _, file := range []string{filepath.Join(books, "small", "yard.yaml"),
+		filepath.Join(books, "hard", "boat.yaml")} {
 		text, err := os.ReadFile(file)
 		if err != nil {
 			t.Fatal(err)
@@ -177,7 +183,9 @@ func TestOpenQuestions(t *testing.T) {
 		write(t, filepath.Join(dir, filepath.Base(file)), string(text))
 	}
 	o := worked(t, tool(t, "", "check", "-book", dir))
-	for _, part := range []string{"boat.yaml:9:10: warning: whether any boat can be built with persons 5, 6 is open: ", "boats came to none\n    narrow the field", "Neither proved nor refuted: 1, a warning each.\n", ": no errors, 1 warning.\n"} {
+	for _, part := range []string{"boat.yaml:9:10: warning: whether any boat can be built with persons 5, 6 is open: ",
+		"boats came to none\n    narrow the field", "Neither proved nor refuted: 1, a warning each.\n",
+		": no errors, 1 warning.\n"} {
 		if !strings.Contains(o.out, part) {
 			t.Errorf("%q is missing in %s", part, o.out)
 		}
@@ -185,7 +193,8 @@ func TestOpenQuestions(t *testing.T) {
 	strict := tool(t, "", "check", "-strict", "-json", "-book", dir)
 	var r CheckReport
 	decode(t, strict.out, &r)
-	if strict.code != 1 || len(r.Findings) != 1 || r.Findings[0].Grade != book.Warning || r.Findings[0].Advice == "" || r.Proof == nil || r.Proof.Open != 1 {
+	if strict.code != 1 || len(r.Findings) != 1 || r.Findings[0].Grade != book.Warning || r.Findings[0].Advice == "" ||
+		r.Proof == nil || r.Proof.Open != 1 {
 		t.Errorf("with -strict the exit code is %d; findings are %+v", strict.code, r.Findings)
 	}
 }
@@ -201,7 +210,8 @@ func TestQuoteInEveryFormat(t *testing.T) {
 	for _, desk := range []string{"buyer", "show", "yard"} {
 		for _, format := range []string{"text", "html", "json", "csv"} {
 			t.Run(desk+"/"+format, func(t *testing.T) {
-				o := worked(t, tool(t, "", "quote", "-book", rulesFolder, "-spec", spec, "-desk", desk, "-format", format))
+				o := worked(t, tool(t, "", "quote", "-book", rulesFolder, "-spec", spec, "-desk", desk, "-format",
+					format))
 				if o.err != "" {
 					t.Errorf("it said %q", o.err)
 				}
@@ -249,7 +259,8 @@ func TestQuoteOfAShop(t *testing.T) {
 	}
 	refused(t, tool(t, "", args...), 2, "the sheet of a shop is the yard's")
 	refused(t, tool(t, "", append(args, "-desk", "yard", "-format", "csv")...), 2, "as text or html")
-	refused(t, tool(t, "", "quote", "-book", rulesFolder, "-spec", spec, "-desk", "yard", "-shop", "canvas"), 1, "there is no")
+	refused(t, tool(t, "", "quote", "-book", rulesFolder, "-spec", spec, "-desk", "yard", "-shop", "canvas"), 1,
+		"there is no")
 }
 
 func TestQuoteFromStandardInput(t *testing.T) {
@@ -265,10 +276,13 @@ func TestQuoteOfABadSpec(t *testing.T) {
 		name, spec string
 		words      []string
 	}{
-		{"unknown option", `{"format": 1, "hull": "reed-65", "choices": {"bank": {"bank-lfp-21": 1}}}`, []string{"choices.bank.bank-lfp-21", "did you mean", "bank-lfp-20"}},
-		{"unknown slot", `{"format": 1, "hull": "reed-65", "choices": {"bnak": {"bank-lfp-20": 1}}}`, []string{"choices.bnak", `did you mean "bank"`}},
+		{"unknown option", `{"format": 1, "hull": "reed-65", "choices": {"bank": {"bank-lfp-21": 1}}}`,
+			[]string{"choices.bank.bank-lfp-21", "did you mean", "bank-lfp-20"}},
+		{"unknown slot", `{"format": 1, "hull": "reed-65", "choices": {"bnak": {"bank-lfp-20": 1}}}`,
+			[]string{"choices.bnak", `did you mean "bank"`}},
 		{"unknown hull", `{"format": 1, "hull": "reed-66"}`, []string{`"reed-66"`, `did you mean "reed-65"`}},
-		{"unknown use", `{"format": 1, "hull": "reed-65", "use": {"person": 4}}`, []string{"use.person", `did you mean "persons"`}},
+		{"unknown use", `{"format": 1, "hull": "reed-65", "use": {"person": 4}}`,
+			[]string{"use.person", `did you mean "persons"`}},
 		{"broken JSON", "{\"format\": 1,\n \"hull\": reed}", []string{"spec.json", "line 2, column 10"}},
 		{"cut off", `{"format": 1, "hull": `, []string{"spec.json", "line 1, column", "ends too early"}},
 		{"empty", "", []string{"spec.json", "line 1, column 1"}},
@@ -280,7 +294,8 @@ func TestQuoteOfABadSpec(t *testing.T) {
 			refused(t, tool(t, "", "quote", "-book", rulesFolder, "-spec", file), 1, c.words...)
 		})
 	}
-	refused(t, tool(t, "", "quote", "-book", rulesFolder, "-spec", filepath.Join(t.TempDir(), "none.json")), 1, "none.json", "no such file or directory")
+	refused(t, tool(t, "", "quote", "-book", rulesFolder, "-spec", filepath.Join(t.TempDir(), "none.json")), 1,
+		"none.json", "no such file or directory")
 }
 
 const details = `{"number": "2027-014", "date": "2027-03-31", "customer": {"name": "Ada Example"}}`
@@ -307,15 +322,21 @@ func TestQuoteOfADeal(t *testing.T) {
 	deal := func(more string) string { return `{"format": 1, "hull": "reed-65", ` + more + `}` }
 	quoted := func(spec, details, format string) outcome {
 		file := write(t, filepath.Join(t.TempDir(), "details.json"), details)
-		return tool(t, spec, "quote", "-book", rulesFolder, "-spec", "-", "-desk", "show", "-details", file, "-format", format)
+		return tool(t, spec, "quote", "-book", rulesFolder, "-spec", "-", "-desk", "show", "-details", file, "-format",
+			format)
 	}
 	approved := `{"number": "2027-014", "date": "2027-03-31", "approval": "Quokka"}`
 	gift := deal(`"lines": [{"id": "a", "title": "Gift", "price": "-100000", "basis": "net"}]`)
-	refused(t, quoted(gift, approved, "text"), 1, "adding up the price: the lines come to -", `the most is taken off by "Gift"`, "lower it or remove it")
-	refused(t, tool(t, gift, "quote", "-book", rulesFolder, "-spec", "-", "-desk", "show"), 1, "a quotation is above zero")
-	refused(t, quoted(deal(`"discounts": [{"title": "All", "share": "1"}]`), approved, "text"), 1, "the lines less the discounts come to 0.00")
-	refused(t, quoted(deal(`"trade_in": {"title": "Yacht", "allowance": "900000"}`), approved, "text"), 1, "not less than the total")
-	refused(t, quoted(deal(`"trade_in": {"title": "Dinghy", "allowance": "9000"}`), details, "text"), 1, "Reductions total", "your limit is", "Name who approved it")
+	refused(t, quoted(gift, approved, "text"), 1, "adding up the price: the lines come to -",
+		`the most is taken off by "Gift"`, "lower it or remove it")
+	refused(t, tool(t, gift, "quote", "-book", rulesFolder, "-spec", "-", "-desk", "show"), 1,
+		"a quotation is above zero")
+	refused(t, quoted(deal(`"discounts": [{"title": "All", "share": "1"}]`), approved, "text"), 1,
+		"the lines less the discounts come to 0.00")
+	refused(t, quoted(deal(`"trade_in": {"title": "Yacht", "allowance": "900000"}`), approved, "text"), 1,
+		"not less than the total")
+	refused(t, quoted(deal(`"trade_in": {"title": "Dinghy", "allowance": "9000"}`), details, "text"), 1,
+		"Reductions total", "your limit is", "Name who approved it")
 	for _, format := range []string{"text", "html", "json", "csv"} {
 		o := worked(t, quoted(deal(`"lines": [{"id": "a", "title": "Oars", "price": "90", "basis": "with-tax", "cost": "7919.37", "hours": {"wood-shop": "7361"}}],
 			"trade_in": {"title": "Dinghy", "allowance": "9000", "value": "1217.43"}`), approved, format))
@@ -335,17 +356,24 @@ func TestQuoteWithBadDetails(t *testing.T) {
 		{"no number", `{"date": "2027-03-31"}`, "no number"},
 		{"no date", `{"number": "1", "date": "31.3.2027"}`, "2027-03-31"},
 		{"broken", `{"number": `, "details.json"},
-		{"a key twice", `{"number": "1", "date": "2027-03-31", "number": "2"}`, "details.json: reading the details of a quotation: line 1, column 39: number: this key is there twice; remove one"},
-		{"text behind the end", details + " and so on", "line 1, column 83: something stands behind the end; remove it"},
-		{"no UTF-8", "{\"number\": \"1\", \"date\": \"2027-03-31\",\n\"seller\": \"Andr\xe9\"}", "line 2, column 16: the byte 0xe9 is not UTF-8; save the file as UTF-8"},
-		{"unknown units", `{"number": "1", "date": "2027-03-31", "units": "furlongs"}`, `units: "furlongs" are not known; write "metric" or "us"`},
-		{"a long remark", `{"number": "1", "date": "2027-03-31", "remarks": "` + strings.Repeat("x", 10_001) + `"}`, "remarks: 10001 bytes are too many; shorten them to 10000"},
-		{"a misspelt key is not passed over", `{"number": "1", "date": "2027-03-31", "valid_untill": "2027-04-01"}`, "valid_untill"},
+		{"a key twice", `{"number": "1", "date": "2027-03-31", "number": "2"}`,
+			"details.json: reading the details of a quotation: line 1, column 39: number: this key is there twice; remove one"},
+		{"text behind the end", details + " and so on",
+			"line 1, column 83: something stands behind the end; remove it"},
+		{"no UTF-8", "{\"number\": \"1\", \"date\": \"2027-03-31\",\n\"seller\": \"Andr\xe9\"}",
+			"line 2, column 16: the byte 0xe9 is not UTF-8; save the file as UTF-8"},
+		{"unknown units", `{"number": "1", "date": "2027-03-31", "units": "furlongs"}`,
+			`units: "furlongs" are not known; write "metric" or "us"`},
+		{"a long remark", `{"number": "1", "date": "2027-03-31", "remarks": "` + strings.Repeat("x", 10_001) + `"}`,
+			"remarks: 10001 bytes are too many; shorten them to 10000"},
+		{"a misspelt key is not passed over", `{"number": "1", "date": "2027-03-31", "valid_untill": "2027-04-01"}`,
+			"valid_untill"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			file := write(t, filepath.Join(t.TempDir(), "details.json"), c.details)
 			refused(t, tool(t, reedSpec, "quote", "-book", rulesFolder, "-spec", "-", "-details", file), 1, c.word)
 		})
 	}
-	refused(t, tool(t, reedSpec, "quote", "-book", rulesFolder, "-spec", "-", "-details", filepath.Join(t.TempDir(), "none.json")), 1, "none.json")
+	refused(t, tool(t, reedSpec, "quote", "-book", rulesFolder, "-spec", "-", "-details",
+		filepath.Join(t.TempDir(), "none.json")), 1, "none.json")
 }

@@ -55,7 +55,9 @@ func BenchmarkWasm(b *testing.B) {
 		pack := write(b, filepath.Join(dir, desk+".json"), string(inflated(b, s.asset(b, desk+"-"))))
 		b.Run(desk, func(b *testing.B) {
 			const answers = 20 // for each start of node
-			out, err := exec.CommandContext(b.Context(), node, script, filepath.Join(goroot, "lib", "wasm", "wasm_exec.js"), engine, pack, fmt.Sprint(answers*b.N)).CombinedOutput()
+			out, err := exec.CommandContext(b.Context(), node, script,
+				filepath.Join(goroot, "lib", "wasm", "wasm_exec.js"), engine, pack,
+				fmt.Sprint(answers*b.N)).CombinedOutput()
 			if err != nil {
 				b.Fatalf("%v: %s", err, out)
 			}

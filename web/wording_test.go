@@ -37,13 +37,15 @@ func TestWordingOfTheBook(t *testing.T) {
 // Every pattern and phrase is found where it stands, so that the tests of the wording cannot pass by looking for
 // nothing.
 func TestWordingFindsFaults(t *testing.T) {
-	for _, text := range []string{"She floats.", "hers", "600 x 450 mm", "1.8 m x 1.8 m", "70 mm2", "80 kg/m3", "1,100 mm", "Draft aft", "a gray hull", "scalloped", "AGM blocs",
+	for _, text := range []string{"She floats.", "hers", "600 x 450 mm", "1.8 m x 1.8 m", "70 mm2", "80 kg/m3",
+		"1,100 mm", "Draft aft", "a gray hull", "scalloped", "AGM blocs",
 		"twist-lock plug", "Fine-line tape", "They do not ring.", "What must she do?", "Yard sheet", "Home waters"} {
 		if len(wording.Faults(text)) == 0 {
 			t.Errorf("nothing is found in %q", text)
 		}
 	}
-	for _, text := range []string{"Shelter, heritage and usher", "600 × 450 mm", "70 mm²", "figures.main_mm2", "hull.draft_m", "1\u202f100 mm", "3,5 kg, 10, 200", "Draught aft", "Others do."} {
+	for _, text := range []string{"Shelter, heritage and usher", "600 × 450 mm", "70 mm²", "figures.main_mm2",
+		"hull.draft_m", "1\u202f100 mm", "3,5 kg, 10, 200", "Draught aft", "Others do."} {
 		if faults := wording.Faults(text); len(faults) > 0 {
 			t.Errorf("in %q is found: %v", text, faults)
 		}

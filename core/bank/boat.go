@@ -12,7 +12,8 @@ type Conditions struct {
 	AirDensity     float64 // kg/m³; see [AirDensity]
 	HotelW         float64 // lights, instruments and the like, W
 	Reserve        float64 // share of the usable energy that is kept back, 0 to 0.9
-	SolarW, SolarH float64 // what panels bring under way on average, W, and for how many hours of the day that is counted
+	// what panels bring under way on average, W, and for how many hours of the day that is counted
+	SolarW, SolarH float64
 }
 
 // Setup is everything that range depends on.
@@ -48,7 +49,8 @@ func (s Setup) Validate() []Fault {
 	}
 	d := s.Curve.trial.DisplacementKg
 	if !(c.DisplacementKg >= d/MostOfTrial && c.DisplacementKg <= MostOfTrial*d) {
-		fs.add("conditions", "the displacement is "+amount(c.DisplacementKg, "kg")+" and was "+amount(d, "kg")+" on trial",
+		fs.add("conditions", "the displacement is "+amount(c.DisplacementKg, "kg")+" and was "+amount(d, "kg")+
+			" on trial",
 			"stay between half and twice that of the trial, or try the hull at this displacement")
 	}
 	return fs
@@ -157,7 +159,8 @@ func (b *Boat) passage(speedKn float64, d Demand) Passage {
 	p.Usable.Ah, p.Usable.KWh = b.full.Ah*p.Usable.Peukert, b.full.KWh*p.Usable.Peukert
 	hours := 1000 * p.Usable.KWh / d.TotalW()
 	p.ReserveH = reserve * hours
-	p.EnduranceH = HoursUntilEmpty((1-reserve)*1000*p.Usable.KWh, d.TotalW(), b.setup.Conditions.SolarW, b.setup.Conditions.SolarH)
+	p.EnduranceH = HoursUntilEmpty((1-reserve)*1000*p.Usable.KWh, d.TotalW(), b.setup.Conditions.SolarW,
+		b.setup.Conditions.SolarH)
 	p.RangeNm, p.ReserveNm = speedKn*p.EnduranceH, speedKn*p.ReserveH
 	return p
 }
@@ -185,6 +188,8 @@ type TooFastError struct {
 }
 
 func (e *TooFastError) Error() string {
-	return "power at " + amount(e.SpeedKn, "kn") + ": it takes " + amount(math.Ceil(e.MotorW), "W") + ", and the " + string(e.Greatest.Limit) +
-		" ends at " + amount(math.Floor(e.Greatest.ElectricalW), "W") + "; choose a lower speed, or more of what is short"
+	return "power at " + amount(e.SpeedKn, "kn") + ": it takes " + amount(math.Ceil(e.MotorW), "W") + ", and the " +
+		string(e.Greatest.Limit) +
+		" ends at " + amount(math.Floor(e.Greatest.ElectricalW), "W") +
+		"; choose a lower speed, or more of what is short"
 }

@@ -28,10 +28,13 @@ func TestAt(t *testing.T) {
 		name      string
 		got, want float64
 	}{
-		{"water", p.Demand.WaterW, water}, {"wind", p.Demand.WindW, wind}, {"motor", p.Demand.MotorW(), water + wind}, {"total", p.Demand.TotalW(), total},
-		{"current", p.CurrentA, amps}, {"usable", p.Usable.KWh, kwh}, {"endurance", p.EnduranceH, 0.8 * 1000 * kwh / total},
+		{"water", p.Demand.WaterW, water}, {"wind", p.Demand.WindW, wind}, {"motor", p.Demand.MotorW(), water + wind},
+		{"total", p.Demand.TotalW(), total},
+		{"current", p.CurrentA, amps}, {"usable", p.Usable.KWh, kwh},
+		{"endurance", p.EnduranceH, 0.8 * 1000 * kwh / total},
 		{"range", p.RangeNm, 4.5 * 0.8 * 1000 * kwh / total}, {"reserve", p.ReserveH, 0.2 * 1000 * kwh / total},
-		{"range of the reserve", p.ReserveNm, 4.5 * 0.2 * 1000 * kwh / total}, {"energy a mile", p.WhPerNm(), total / 4.5},
+		{"range of the reserve", p.ReserveNm, 4.5 * 0.2 * 1000 * kwh / total},
+		{"energy a mile", p.WhPerNm(), total / 4.5},
 	} {
 		if !near(c.got, c.want, 1e-12) {
 			t.Errorf("%s: %v, want %v", c.name, c.got, c.want)
@@ -78,7 +81,8 @@ func TestGreatest(t *testing.T) {
 		{"bank not stated", 12000, 250, 0, bank.ControllerCurrent, 250 * 50},
 		{"bank too small for the hotel load", 4000, 200, 2, bank.BankCurrent, 0},
 	} {
-		b := bank.Bank{Chemistry: bank.LiFePO4(), Block: bank.Block{VoltageV: 50, CapacityAh: 100, MostA: c.bank}, Series: 1, Parallel: 2}
+		b := bank.Bank{Chemistry: bank.LiFePO4(), Block: bank.Block{VoltageV: 50, CapacityAh: 100, MostA: c.bank},
+			Series: 1, Parallel: 2}
 		got := bank.Motor{ShaftW: c.shaft, ControllerA: c.controller, Efficiency: 0.8}.Greatest(b, 500)
 		want := bank.Greatest{ElectricalW: c.watts, ShaftW: c.watts * 0.8, CurrentA: c.watts / 50, Limit: c.limit}
 		if got != want {
@@ -167,19 +171,28 @@ func TestSetupFaults(t *testing.T) {
 		harm func(s *bank.Setup)
 		want string
 	}{
-		{"no curve", func(s *bank.Setup) { s.Curve = nil }, "trial: there is no curve of power over speed; give the trial table of this hull"},
+		{"no curve", func(s *bank.Setup) { s.Curve = nil },
+			"trial: there is no curve of power over speed; give the trial table of this hull"},
 		{"far too heavy", func(s *bank.Setup) { s.Conditions.DisplacementKg = 2500 },
 			"conditions: the displacement is 2500 kg and was 900 kg on trial; stay between half and twice that of the trial, or try the hull at this displacement"},
-		{"following wind", func(s *bank.Setup) { s.Conditions.HeadWindMS = -5 }, "conditions: the head wind is -5 m/s; give 0 to 40 m/s"},
-		{"no air", func(s *bank.Setup) { s.Conditions.AirDensity = 0 }, "conditions: the density of air is 0 kg/m3; give 0.5 to 2 kg/m3"},
-		{"hotel load", func(s *bank.Setup) { s.Conditions.HotelW = -1 }, "conditions: the hotel load is -1 W; give 0 to 100000 W"},
-		{"all of it reserve", func(s *bank.Setup) { s.Conditions.Reserve = 1 }, "conditions: the reserve is 1; give 0 to 0.9"},
+		{"following wind", func(s *bank.Setup) { s.Conditions.HeadWindMS = -5 },
+			"conditions: the head wind is -5 m/s; give 0 to 40 m/s"},
+		{"no air", func(s *bank.Setup) { s.Conditions.AirDensity = 0 },
+			"conditions: the density of air is 0 kg/m3; give 0.5 to 2 kg/m3"},
+		{"hotel load", func(s *bank.Setup) { s.Conditions.HotelW = -1 },
+			"conditions: the hotel load is -1 W; give 0 to 100000 W"},
+		{"all of it reserve", func(s *bank.Setup) { s.Conditions.Reserve = 1 },
+			"conditions: the reserve is 1; give 0 to 0.9"},
 		{"motor", func(s *bank.Setup) { s.Motor.Efficiency = 85 }, "motor: the efficiency is 85; give 0.2 to 1"},
 		{"no power", func(s *bank.Setup) { s.Motor.ShaftW = 0 }, "motor: the shaft power is 0 W; give 10 to 1e+06 W"},
-		{"no controller", func(s *bank.Setup) { s.Motor.ControllerA = 0 }, "motor: the current of the controller is 0 A; give 1 to 100000 A"},
-		{"propeller", func(s *bank.Setup) { s.Drive.Propeller = 0 }, "drive: the efficiency of the propeller is 0; give 0.05 to 0.9"},
-		{"transmission", func(s *bank.Setup) { s.Drive.Transmission = 1.2 }, "drive: the efficiency of the transmission is 1.2; give 0.2 to 1"},
-		{"area", func(s *bank.Setup) { s.Windage.TopM2 = math.NaN() }, "windage: the area of top and enclosure is NaN m2; give 0 to 200 m2"},
+		{"no controller", func(s *bank.Setup) { s.Motor.ControllerA = 0 },
+			"motor: the current of the controller is 0 A; give 1 to 100000 A"},
+		{"propeller", func(s *bank.Setup) { s.Drive.Propeller = 0 },
+			"drive: the efficiency of the propeller is 0; give 0.05 to 0.9"},
+		{"transmission", func(s *bank.Setup) { s.Drive.Transmission = 1.2 },
+			"drive: the efficiency of the transmission is 1.2; give 0.2 to 1"},
+		{"area", func(s *bank.Setup) { s.Windage.TopM2 = math.NaN() },
+			"windage: the area of top and enclosure is NaN m2; give 0 to 200 m2"},
 		{"frost", func(s *bank.Setup) { s.State.TemperatureC = -30 },
 			"state of the bank, temperature: -30 C is outside the table of LiFePO4; stay within -18 to 45 C, or give a table that reaches it"},
 	} {

@@ -60,17 +60,21 @@ var runners = map[string]func(in named) named{
 	"hull speed in feet":          each("waterline_ft", "knots", bank.HullSpeedKnOfFt),
 	"hull speed":                  each("waterline_m", "knots", bank.HullSpeedKn),
 	"Froude number at hull speed": each("waterline_ft", "froude", froudeAtHullSpeed),
-	"Froude number":               func(in named) named { return named{"froude": {bank.Froude(in.one("speed_ms"), in.one("waterline_m"))}} },
-	"Admiralty coefficient":       runCoefficient,
-	"Admiralty power":             runAdmiralty,
-	"energy for a speed":          runEnergy,
-	"speed/length of power":       runSpeedLength,
-	"power of speed/length":       runGerr,
-	"power between two":           runBetween,
-	"wind in pounds":              runPounds,
-	"wind":                        runWind,
-	"propulsion":                  runPropulsion,
-	"density":                     each("lb_per_ft3", "kg_per_m3", func(d float64) float64 { return d * bank.KgPerLb / math.Pow(bank.MPerFt, 3) }),
+	"Froude number": func(in named) named {
+		return named{"froude": {bank.Froude(in.one("speed_ms"),
+			in.one("waterline_m"))}}
+	},
+	"Admiralty coefficient": runCoefficient,
+	"Admiralty power":       runAdmiralty,
+	"energy for a speed":    runEnergy,
+	"speed/length of power": runSpeedLength,
+	"power of speed/length": runGerr,
+	"power between two":     runBetween,
+	"wind in pounds":        runPounds,
+	"wind":                  runWind,
+	"propulsion":            runPropulsion,
+	"density": each("lb_per_ft3", "kg_per_m3",
+		func(d float64) float64 { return d * bank.KgPerLb / math.Pow(bank.MPerFt, 3) }),
 }
 
 func TestPublishedCases(t *testing.T) {

@@ -47,7 +47,8 @@ func (c Charging) Validate() []Fault {
 			"choose a charger for this voltage: between the nominal voltage and 1.35 times it")
 	}
 	if low := c.Bank.Chemistry.ChargeFromC; c.State.TemperatureC < low {
-		fs.add("charging", "the bank is at "+amount(c.State.TemperatureC, "C"), "warm it first: "+c.Bank.Chemistry.Name+" is charged from "+amount(low, "C"))
+		fs.add("charging", "the bank is at "+amount(c.State.TemperatureC, "C"),
+			"warm it first: "+c.Bank.Chemistry.Name+" is charged from "+amount(low, "C"))
 	}
 	return fs
 }
@@ -113,7 +114,8 @@ func (c Charging) From(stateOfCharge float64) (Charge, error) {
 	ch.MainsW = c.Charger.VoltageV * ch.CurrentA / c.Charger.Efficiency
 	ch.BulkH = SimpleChargeHours(math.Max(k.BulkTo-stateOfCharge, 0)*ah, ch.CurrentA, k.ChargeEfficiency)
 	if rest := 1 - math.Max(stateOfCharge, k.BulkTo); rest > 0 {
-		ch.AbsorptionH = math.Max(k.AbsorptionH*rest/(1-k.BulkTo), SimpleChargeHours(rest*ah, ch.CurrentA, k.ChargeEfficiency))
+		ch.AbsorptionH = math.Max(k.AbsorptionH*rest/(1-k.BulkTo),
+			SimpleChargeHours(rest*ah, ch.CurrentA, k.ChargeEfficiency))
 	}
 	ch.TotalH = ch.BulkH + ch.AbsorptionH
 	ch.AddedKWh = (1 - stateOfCharge) * ah * c.Bank.VoltageV() / 1000

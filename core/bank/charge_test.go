@@ -26,8 +26,10 @@ func TestFrom(t *testing.T) {
 		name      string
 		got, want float64
 	}{
-		{"current", ch.CurrentA, 25}, {"mains", ch.MainsA, 57.6 * 25 / (0.92 * 0.98 * 230)}, {"mains power", ch.MainsW, 57.6 * 25 / 0.92},
-		{"bulk", ch.BulkH, 0.75 * 200 / (25 * 0.95)}, {"absorption", ch.AbsorptionH, 0.5}, {"total", ch.TotalH, 0.75*200/(25*0.95) + 0.5},
+		{"current", ch.CurrentA, 25}, {"mains", ch.MainsA, 57.6 * 25 / (0.92 * 0.98 * 230)},
+		{"mains power", ch.MainsW, 57.6 * 25 / 0.92},
+		{"bulk", ch.BulkH, 0.75 * 200 / (25 * 0.95)}, {"absorption", ch.AbsorptionH, 0.5},
+		{"total", ch.TotalH, 0.75*200/(25*0.95) + 0.5},
 		{"added", ch.AddedKWh, 8.192}, {"meter", ch.MainsKWh, 8.192 / (0.95 * 0.92)},
 	} {
 		if !near(c.got, c.want, 1e-12) {
@@ -48,9 +50,11 @@ func TestChargingByCase(t *testing.T) {
 		amps  float64
 		hours float64
 	}{
-		{"large charger on a small inlet", func(c *bank.Charging) { c.Charger.CurrentA, c.Inlet.RatedA = 60, 10 }, 0.2, bank.InletCurrent,
+		{"large charger on a small inlet", func(c *bank.Charging) { c.Charger.CurrentA, c.Inlet.RatedA = 60, 10 }, 0.2,
+			bank.InletCurrent,
 			8 * 230 * 0.92 * 0.98 / 57.6, 150/(8*230*0.92*0.98/57.6*0.95) + 0.5},
-		{"bank that takes little", func(c *bank.Charging) { c.Bank.Block.MostInA = 10 }, 0.2, bank.BankCharging, 20, 150/(20*0.95) + 0.5260},
+		{"bank that takes little", func(c *bank.Charging) { c.Bank.Block.MostInA = 10 }, 0.2, bank.BankCharging, 20,
+			150/(20*0.95) + 0.5260},
 		{"half the way into absorption", func(c *bank.Charging) {}, 0.975, bank.ChargerCurrent, 25, 0.25},
 		{"full", func(c *bank.Charging) {}, 1, bank.ChargerCurrent, 25, 0},
 		{"worn", func(c *bank.Charging) { c.State.Age = 1 }, 0.2, bank.ChargerCurrent, 25, 0.75*160/(25*0.95) + 0.5},
@@ -58,7 +62,8 @@ func TestChargingByCase(t *testing.T) {
 		ch := berth()
 		c.turn(&ch)
 		got, err := ch.From(c.from)
-		if err != nil || got.Limit != c.limit || !near(got.CurrentA, c.amps, 1e-9) || math.Abs(got.TotalH-c.hours) > 0.001 {
+		if err != nil || got.Limit != c.limit || !near(got.CurrentA, c.amps, 1e-9) ||
+			math.Abs(got.TotalH-c.hours) > 0.001 {
 			t.Errorf("%s: %+v, %v; want %v A for %v h, %s", c.name, got, err, c.amps, c.hours, c.limit)
 		}
 	}
@@ -67,7 +72,8 @@ func TestChargingByCase(t *testing.T) {
 // The two stages of a lead-acid bank are those of the charger manual where nothing is lost: case A16.
 func TestFromAsInTheManual(t *testing.T) {
 	c := berth()
-	c.Bank = bank.Bank{Chemistry: bank.Flooded(), Block: bank.Block{VoltageV: 48, CapacityAh: 220}, Series: 1, Parallel: 1}
+	c.Bank = bank.Bank{Chemistry: bank.Flooded(), Block: bank.Block{VoltageV: 48, CapacityAh: 220}, Series: 1,
+		Parallel: 1}
 	c.Bank.Chemistry.ChargeEfficiency, c.Charger.CurrentA = 0.8, 30 // 80 % of 220 Ah at 80 % is 220 Ah from the charger
 	ch, err := c.From(0)
 	if err != nil || math.Abs(ch.BulkH-7.333) > 0.001 || math.Abs(ch.TotalH-15.333) > 0.001 {
@@ -97,13 +103,20 @@ func TestChargingFaults(t *testing.T) {
 	}{
 		{"voltage", func(c *bank.Charging) { c.Charger.VoltageV = 28.8 },
 			"charger: it charges at 28.8 V, and the bank has 51.2 V; choose a charger for this voltage: between the nominal voltage and 1.35 times it"},
-		{"frost", func(c *bank.Charging) { c.State.TemperatureC = -5 }, "charging: the bank is at -5 C; warm it first: LiFePO4 is charged from 0 C"},
-		{"no charger", func(c *bank.Charging) { c.Charger.CurrentA = 0 }, "charger: the current is 0 A; give 0.1 to 5000 A"},
-		{"efficiency", func(c *bank.Charging) { c.Charger.Efficiency = 0 }, "charger: the efficiency is 0; give 0.3 to 1"},
-		{"power factor", func(c *bank.Charging) { c.Charger.PowerFactor = 2 }, "charger: the power factor is 2; give 0.3 to 1"},
-		{"no inlet", func(c *bank.Charging) { c.Inlet.RatedA = 0 }, "shore inlet: the rated current is 0 A; give 1 to 400 A"},
-		{"mains", func(c *bank.Charging) { c.Inlet.VoltageV = math.NaN() }, "shore inlet: the voltage is NaN V; give 90 to 480 V"},
-		{"share", func(c *bank.Charging) { c.Inlet.Continuous = 80 }, "shore inlet: the continuous share is 80; give 0.1 to 1"},
+		{"frost", func(c *bank.Charging) { c.State.TemperatureC = -5 },
+			"charging: the bank is at -5 C; warm it first: LiFePO4 is charged from 0 C"},
+		{"no charger", func(c *bank.Charging) { c.Charger.CurrentA = 0 },
+			"charger: the current is 0 A; give 0.1 to 5000 A"},
+		{"efficiency", func(c *bank.Charging) { c.Charger.Efficiency = 0 },
+			"charger: the efficiency is 0; give 0.3 to 1"},
+		{"power factor", func(c *bank.Charging) { c.Charger.PowerFactor = 2 },
+			"charger: the power factor is 2; give 0.3 to 1"},
+		{"no inlet", func(c *bank.Charging) { c.Inlet.RatedA = 0 },
+			"shore inlet: the rated current is 0 A; give 1 to 400 A"},
+		{"mains", func(c *bank.Charging) { c.Inlet.VoltageV = math.NaN() },
+			"shore inlet: the voltage is NaN V; give 90 to 480 V"},
+		{"share", func(c *bank.Charging) { c.Inlet.Continuous = 80 },
+			"shore inlet: the continuous share is 80; give 0.1 to 1"},
 	} {
 		ch := berth()
 		c.harm(&ch)
@@ -116,7 +129,8 @@ func TestChargingFaults(t *testing.T) {
 
 // Source: 120 V inlets of 15, 20 and 30 A; EU 16 A from memory.
 func TestInlet(t *testing.T) {
-	for _, c := range []struct{ volts, rated, amps, watts float64 }{{120, 15, 12, 1440}, {120, 20, 16, 1920}, {120, 30, 24, 2880}, {230, 16, 12.8, 2944}} {
+	for _, c := range []struct{ volts, rated, amps, watts float64 }{{120, 15, 12, 1440}, {120, 20, 16, 1920},
+		{120, 30, 24, 2880}, {230, 16, 12.8, 2944}} {
 		i := bank.Inlet{VoltageV: c.volts, RatedA: c.rated, Continuous: bank.Continuous}
 		if !near(i.ContinuousA(), c.amps, 1e-12) || !near(i.ContinuousW(), c.watts, 1e-12) {
 			t.Errorf("%+v: %v A, %v W", i, i.ContinuousA(), i.ContinuousW())

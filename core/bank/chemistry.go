@@ -68,7 +68,8 @@ func leadAcid(name string, exponent, efficiency float64) Chemistry {
 	return Chemistry{
 		Name: name, Exponent: exponent, RatedHours: 20, Depth: 0.5, ChargeEfficiency: efficiency,
 		Temperature: []TemperatureShare{
-			{-18, 0.45}, {0, 0.84}, {5, 0.88}, {10, 0.90}, {15, 0.94}, {20, 0.99}, {25, 1}, {30, 1.03}, {35, 1.04}, {40, 1.05},
+			{-18, 0.45}, {0, 0.84}, {5, 0.88}, {10, 0.90}, {15, 0.94}, {20, 0.99}, {25, 1}, {30, 1.03}, {35, 1.04},
+			{40, 1.05},
 		},
 		EndOfLife: 0.8, BulkTo: 0.8, AbsorptionH: 8, ChargeFromC: -15,
 	}
@@ -97,7 +98,8 @@ func (c Chemistry) Validate() []Fault {
 
 func (c Chemistry) validateTemperature(where string, fs *faults) {
 	if len(c.Temperature) < 2 {
-		fs.add(where, "the temperature table has "+strconv.Itoa(len(c.Temperature))+" points", "give 2 or more, such as 0 C and 25 C")
+		fs.add(where, "the temperature table has "+strconv.Itoa(len(c.Temperature))+" points",
+			"give 2 or more, such as 0 C and 25 C")
 	}
 	for i, p := range c.Temperature {
 		rises := i == 0 || p.TemperatureC >= c.Temperature[i-1].TemperatureC+0.1
@@ -108,7 +110,8 @@ func (c Chemistry) validateTemperature(where string, fs *faults) {
 		fs.within(at, "the temperature", p.TemperatureC, -60, 80, "C")
 		fs.within(at, "the share of capacity", p.Share, 0.05, 1.5, "")
 		if !rises {
-			fs.add(at, amount(p.TemperatureC, "C")+" does not rise above the point before it", "sort the points by temperature, each once")
+			fs.add(at, amount(p.TemperatureC, "C")+" does not rise above the point before it",
+				"sort the points by temperature, each once")
 		}
 	}
 }
@@ -126,7 +129,8 @@ func (c Chemistry) TemperatureFactor(temperatureC float64) (float64, error) {
 	}
 	t, last := c.Temperature, len(c.Temperature)-1
 	if !(temperatureC >= t[0].TemperatureC && temperatureC <= t[last].TemperatureC) {
-		remedy := "stay within " + number(t[0].TemperatureC) + " to " + amount(t[last].TemperatureC, "C") + ", or give a table that reaches it"
+		remedy := "stay within " + number(t[0].TemperatureC) + " to " + amount(t[last].TemperatureC, "C") +
+			", or give a table that reaches it"
 		return 0, Fault{temperature, amount(temperatureC, "C") + " is outside the table of " + c.Name, remedy, 0}
 	}
 	xs, ys := make([]float64, len(t)), make([]float64, len(t))

@@ -7,7 +7,8 @@ import (
 )
 
 func ExampleBank_Usable() {
-	b := bank.Bank{Chemistry: bank.LiFePO4(), Block: bank.Block{VoltageV: 51.2, CapacityAh: 100, MassKg: 46}, Series: 1, Parallel: 2}
+	b := bank.Bank{Chemistry: bank.LiFePO4(), Block: bank.Block{VoltageV: 51.2, CapacityAh: 100, MassKg: 46}, Series: 1,
+		Parallel: 2}
 	u, err := b.Usable(80, bank.State{TemperatureC: 10, Age: 0.5})
 	fmt.Printf("%.2f of %.2f kWh, %v\n", u.KWh, b.EnergyKWh(), err)
 	fmt.Printf("current %.3f, cold %.2f, age %.2f, depth %.2f\n", u.Peukert, u.Temperature, u.Age, u.Depth)

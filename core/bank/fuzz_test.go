@@ -12,13 +12,15 @@ import (
 // curve that gives a number everywhere in it and never falls.
 func FuzzTrial(f *testing.F) {
 	f.Add(encode(trial().Points), 900.0)
-	f.Add(encode([]bank.Point{{SpeedKn: 0.1, PowerW: 1}, {SpeedKn: 0.2, PowerW: 1e6 - 2}, {SpeedKn: 0.21, PowerW: 1e6 - 1}, {SpeedKn: 60, PowerW: 1e6}}), 50.0)
+	f.Add(encode([]bank.Point{{SpeedKn: 0.1, PowerW: 1}, {SpeedKn: 0.2, PowerW: 1e6 - 2},
+		{SpeedKn: 0.21, PowerW: 1e6 - 1}, {SpeedKn: 60, PowerW: 1e6}}), 50.0)
 	f.Add(encode([]bank.Point{{SpeedKn: math.NaN(), PowerW: math.Inf(1)}, {SpeedKn: -1, PowerW: -1}}), math.NaN())
 	f.Fuzz(func(t *testing.T, data []byte, displacement float64) {
 		table := bank.Trial{DisplacementKg: displacement}
 		for ; len(data) >= 16 && len(table.Points) < 64; data = data[16:] {
 			table.Points = append(table.Points, bank.Point{
-				SpeedKn: math.Float64frombits(binary.LittleEndian.Uint64(data)), PowerW: math.Float64frombits(binary.LittleEndian.Uint64(data[8:])),
+				SpeedKn: math.Float64frombits(binary.LittleEndian.Uint64(data)),
+				PowerW:  math.Float64frombits(binary.LittleEndian.Uint64(data[8:])),
 			})
 		}
 		faults := table.Validate()

@@ -14,7 +14,8 @@ func module() bank.Block {
 // trial is an invented table of a launch of 5.4 m.
 func trial() bank.Trial {
 	return bank.Trial{DisplacementKg: 900, Points: []bank.Point{
-		{SpeedKn: 2, PowerW: 90}, {SpeedKn: 3, PowerW: 250}, {SpeedKn: 4, PowerW: 600}, {SpeedKn: 4.5, PowerW: 900}, {SpeedKn: 5, PowerW: 1500}, {SpeedKn: 5.5, PowerW: 2400},
+		{SpeedKn: 2, PowerW: 90}, {SpeedKn: 3, PowerW: 250}, {SpeedKn: 4, PowerW: 600}, {SpeedKn: 4.5, PowerW: 900},
+		{SpeedKn: 5, PowerW: 1500}, {SpeedKn: 5.5, PowerW: 2400},
 	}}
 }
 

@@ -49,7 +49,8 @@ func demoHulls(t *testing.T) []demoHull {
 // Source: hull speed from many textbooks; D. Gerr, Propeller Handbook, ch. 2, by way of a calculation page; the factors
 // are ours.
 func TestDemoTrialsAgainstPublishedFormulas(t *testing.T) {
-	known := map[string]struct{ waterline, motorKW float64 }{"sedge-46": {4.25, 4}, "rush-54": {5.0, 6}, "reed-65": {6.05, 10}, "osier-76": {7.1, 15}}
+	known := map[string]struct{ waterline, motorKW float64 }{"sedge-46": {4.25, 4}, "rush-54": {5.0, 6},
+		"reed-65": {6.05, 10}, "osier-76": {7.1, 15}}
 	hulls := demoHulls(t)
 	if len(hulls) != len(known) {
 		t.Fatalf("%d hulls", len(hulls))
@@ -82,7 +83,8 @@ func TestDemoTrialsAgainstPublishedFormulas(t *testing.T) {
 			t.Errorf("%s: the largest motor gives %.2f kn, with a hull speed of %.2f kn and a highest speed/length ratio of %.2f", h.ID, top, limit, highest)
 		}
 		if w, _ := c.PowerW(to); from != 2 || w*bank.AdmiraltyScale(0.65, 1) < electrical {
-			t.Errorf("%s: the table from %v to %v kn ends before the largest motor of the lightest boat", h.ID, from, to)
+			t.Errorf("%s: the table from %v to %v kn ends before the largest motor of the lightest boat", h.ID, from,
+				to)
 		}
 	}
 }

@@ -12,30 +12,36 @@ import (
 )
 
 func anyChemistry(t *rapid.T) bank.Chemistry {
-	return rapid.SampledFrom([]bank.Chemistry{bank.LiFePO4(), bank.AGM(), bank.Gel(), bank.Flooded()}).Draw(t, "chemistry")
+	return rapid.SampledFrom([]bank.Chemistry{bank.LiFePO4(), bank.AGM(), bank.Gel(), bank.Flooded()}).Draw(t,
+		"chemistry")
 }
 
 func anyBank(t *rapid.T) bank.Bank {
 	return bank.Bank{
 		Chemistry: anyChemistry(t),
 		Block: bank.Block{
-			VoltageV: rapid.SampledFrom([]float64{3.2, 6, 12, 25.6, 51.2}).Draw(t, "voltage"), CapacityAh: rapid.Float64Range(20, 400).Draw(t, "capacity"),
-			MassKg: rapid.Float64Range(1, 80).Draw(t, "mass"), MostA: rapid.SampledFrom([]float64{0, 50, 100, 300}).Draw(t, "most"),
-			MostInA: rapid.SampledFrom([]float64{0, 20, 50}).Draw(t, "most in"), RatedHours: rapid.SampledFrom([]float64{0, 1, 5, 20}).Draw(t, "rated"),
+			VoltageV:   rapid.SampledFrom([]float64{3.2, 6, 12, 25.6, 51.2}).Draw(t, "voltage"),
+			CapacityAh: rapid.Float64Range(20, 400).Draw(t, "capacity"),
+			MassKg:     rapid.Float64Range(1, 80).Draw(t, "mass"),
+			MostA:      rapid.SampledFrom([]float64{0, 50, 100, 300}).Draw(t, "most"),
+			MostInA:    rapid.SampledFrom([]float64{0, 20, 50}).Draw(t, "most in"),
+			RatedHours: rapid.SampledFrom([]float64{0, 1, 5, 20}).Draw(t, "rated"),
 		},
 		Series: rapid.IntRange(1, 16).Draw(t, "series"), Parallel: rapid.IntRange(1, 6).Draw(t, "parallel"),
 	}
 }
 
 func anyState(t *rapid.T) bank.State {
-	return bank.State{TemperatureC: rapid.Float64Range(0, 40).Draw(t, "temperature"), Age: rapid.Float64Range(0, 1).Draw(t, "age")}
+	return bank.State{TemperatureC: rapid.Float64Range(0, 40).Draw(t, "temperature"),
+		Age: rapid.Float64Range(0, 1).Draw(t, "age")}
 }
 
 // anyTrial draws a table in which power grows with a power of speed, as it does for hulls.
 func anyTrial(t *rapid.T) bank.Trial {
 	n := rapid.IntRange(4, 12).Draw(t, "points")
 	exponent, factor := rapid.Float64Range(2.5, 5).Draw(t, "exponent"), rapid.Float64Range(3, 20).Draw(t, "factor")
-	table := bank.Trial{DisplacementKg: rapid.Float64Range(300, 3000).Draw(t, "displacement"), AtShaft: rapid.Bool().Draw(t, "at shaft")}
+	table := bank.Trial{DisplacementKg: rapid.Float64Range(300, 3000).Draw(t, "displacement"),
+		AtShaft: rapid.Bool().Draw(t, "at shaft")}
 	for i := range n {
 		v := 2 + 4*float64(i)/float64(n-1)
 		table.Points = append(table.Points, bank.Point{SpeedKn: v, PowerW: factor * math.Pow(v, exponent)})
@@ -48,14 +54,19 @@ func anySetup(t *rapid.T) bank.Setup {
 	return bank.Setup{
 		Bank: anyBank(t), State: anyState(t), Curve: mustCurve(table),
 		Motor: bank.Motor{
-			ShaftW: rapid.Float64Range(500, 20000).Draw(t, "shaft"), ControllerA: rapid.Float64Range(20, 600).Draw(t, "controller"),
-			Efficiency: rapid.Float64Range(0.5, 0.95).Draw(t, "motor"),
+			ShaftW:      rapid.Float64Range(500, 20000).Draw(t, "shaft"),
+			ControllerA: rapid.Float64Range(20, 600).Draw(t, "controller"),
+			Efficiency:  rapid.Float64Range(0.5, 0.95).Draw(t, "motor"),
 		},
-		Drive:   bank.Drive{Transmission: rapid.Float64Range(0.8, 1).Draw(t, "transmission"), Propeller: rapid.Float64Range(0.2, 0.7).Draw(t, "propeller")},
-		Windage: bank.Windage{HullM2: rapid.Float64Range(0, 3).Draw(t, "hull"), TopM2: rapid.Float64Range(0, 4).Draw(t, "top"), Drag: rapid.Float64Range(0, 2).Draw(t, "drag")},
+		Drive: bank.Drive{Transmission: rapid.Float64Range(0.8, 1).Draw(t, "transmission"),
+			Propeller: rapid.Float64Range(0.2, 0.7).Draw(t, "propeller")},
+		Windage: bank.Windage{HullM2: rapid.Float64Range(0, 3).Draw(t, "hull"),
+			TopM2: rapid.Float64Range(0, 4).Draw(t, "top"), Drag: rapid.Float64Range(0, 2).Draw(t, "drag")},
 		Conditions: bank.Conditions{
-			DisplacementKg: table.DisplacementKg * rapid.Float64Range(0.6, 1.9).Draw(t, "load"), HeadWindMS: rapid.Float64Range(0, 15).Draw(t, "wind"),
-			AirDensity: 1.225, HotelW: rapid.Float64Range(0, 400).Draw(t, "hotel"), Reserve: rapid.Float64Range(0, 0.5).Draw(t, "reserve"),
+			DisplacementKg: table.DisplacementKg * rapid.Float64Range(0.6, 1.9).Draw(t, "load"),
+			HeadWindMS:     rapid.Float64Range(0, 15).Draw(t, "wind"),
+			AirDensity:     1.225, HotelW: rapid.Float64Range(0, 400).Draw(t, "hotel"),
+			Reserve: rapid.Float64Range(0, 0.5).Draw(t, "reserve"),
 		},
 	}
 }
@@ -122,7 +133,8 @@ func TestPropertySeriesOrParallel(t *testing.T) {
 // The rated form, its capped capacity and the 1-A form tell the same story; two runs give back the exponent.
 func TestPropertyPeukertForms(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		c, h := rapid.Float64Range(10, 1000).Draw(t, "capacity"), rapid.SampledFrom([]float64{1, 5, 10, 20}).Draw(t, "rated")
+		c, h := rapid.Float64Range(10, 1000).Draw(t, "capacity"),
+			rapid.SampledFrom([]float64{1, 5, 10, 20}).Draw(t, "rated")
 		k := rapid.Float64Range(1, 1.6).Draw(t, "exponent")
 		amps := c / h * rapid.Float64Range(1.001, 40).Draw(t, "times")
 		hours := bank.PeukertHours(c, h, k, amps)
@@ -191,7 +203,8 @@ func TestPropertyRangeFallsWithSpeed(t *testing.T) {
 		}
 		for i := farthest + 1; i < len(curve); i++ {
 			if curve[i].RangeNm > curve[i-1].RangeNm*(1+1e-9) {
-				t.Fatalf("%v nm at %v kn after %v nm at %v kn", curve[i].RangeNm, curve[i].SpeedKn, curve[i-1].RangeNm, curve[i-1].SpeedKn)
+				t.Fatalf("%v nm at %v kn after %v nm at %v kn", curve[i].RangeNm, curve[i].SpeedKn, curve[i-1].RangeNm,
+					curve[i-1].SpeedKn)
 			}
 		}
 	})
@@ -266,8 +279,10 @@ func TestPropertyCharging(t *testing.T) {
 		b := anyBank(t)
 		small := bank.Charging{
 			Bank: b, State: anyState(t),
-			Charger: bank.Charger{VoltageV: b.VoltageV() * 1.15, CurrentA: rapid.Float64Range(1, 100).Draw(t, "current"), Efficiency: 0.9, PowerFactor: 0.95},
-			Inlet:   bank.Inlet{VoltageV: 230, RatedA: rapid.SampledFrom([]float64{6, 10, 16, 32}).Draw(t, "inlet"), Continuous: bank.Continuous},
+			Charger: bank.Charger{VoltageV: b.VoltageV() * 1.15,
+				CurrentA: rapid.Float64Range(1, 100).Draw(t, "current"), Efficiency: 0.9, PowerFactor: 0.95},
+			Inlet: bank.Inlet{VoltageV: 230, RatedA: rapid.SampledFrom([]float64{6, 10, 16, 32}).Draw(t, "inlet"),
+				Continuous: bank.Continuous},
 		}
 		large := small
 		large.Charger.CurrentA *= rapid.Float64Range(1, 4).Draw(t, "times")

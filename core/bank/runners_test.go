@@ -10,7 +10,8 @@ func runTable(in named) named {
 	var percent numbers
 	for _, k := range in["exponents"] {
 		for _, a := range in["currents_a"] {
-			percent = append(percent, 100*bank.PeukertAh(in.one("capacity_ah"), in.one("rated_h"), k, a)/in.one("capacity_ah"))
+			percent = append(percent, 100*bank.PeukertAh(in.one("capacity_ah"), in.one("rated_h"), k,
+				a)/in.one("capacity_ah"))
 		}
 	}
 	return named{"percent": percent}
@@ -48,7 +49,8 @@ func runBanks(in named) named {
 	out := named{}
 	for i := range in["voltage_v"] {
 		block := bank.Block{VoltageV: in["voltage_v"][i], CapacityAh: in["capacity_ah"][i]}
-		b := bank.Bank{Chemistry: bank.AGM(), Block: block, Series: int(in["series"][i]), Parallel: int(in["parallel"][i])}
+		b := bank.Bank{Chemistry: bank.AGM(), Block: block, Series: int(in["series"][i]),
+			Parallel: int(in["parallel"][i])}
 		out["voltage_v"] = append(out["voltage_v"], b.VoltageV())
 		out["capacity_ah"] = append(out["capacity_ah"], b.CapacityAh())
 		out["wh"] = append(out["wh"], 1000*b.EnergyKWh())
@@ -76,7 +78,8 @@ func runDevice(in named) named {
 }
 
 func runMains(in named) named {
-	c := bank.Charger{VoltageV: in.one("voltage_v"), CurrentA: in.one("current_a"), Efficiency: in.one("efficiency"), PowerFactor: in.one("power_factor")}
+	c := bank.Charger{VoltageV: in.one("voltage_v"), CurrentA: in.one("current_a"), Efficiency: in.one("efficiency"),
+		PowerFactor: in.one("power_factor")}
 	a := c.MainsA(c.CurrentA, in.one("mains_v"))
 	fits := each("circuits_a", "fits", func(device float64) float64 {
 		if bank.ContinuousA(device) >= a {
@@ -94,7 +97,9 @@ func runRange(in named) named {
 	s.Bank.Block = bank.Block{VoltageV: in.one("voltage_v"), CapacityAh: in.one("capacity_ah")}
 	s.Bank.Series, s.Bank.Parallel = 1, 1
 	v, w := in.one("speed_kn"), in.one("power_w")
-	s.Curve = mustCurve(bank.Trial{DisplacementKg: 900, Points: []bank.Point{{SpeedKn: v - 2, PowerW: w / 8}, {SpeedKn: v - 1, PowerW: w / 3}, {SpeedKn: v, PowerW: w}, {SpeedKn: v + 1, PowerW: 2 * w}}})
+	s.Curve = mustCurve(bank.Trial{DisplacementKg: 900,
+		Points: []bank.Point{{SpeedKn: v - 2, PowerW: w / 8}, {SpeedKn: v - 1, PowerW: w / 3}, {SpeedKn: v, PowerW: w},
+			{SpeedKn: v + 1, PowerW: 2 * w}}})
 	s.Conditions = bank.Conditions{DisplacementKg: 900, AirDensity: 1.225}
 	s.Windage.TopM2 = 0
 	b, err := bank.New(s)
@@ -113,7 +118,8 @@ func froudeAtHullSpeed(waterlineFt float64) float64 {
 }
 
 func runCoefficient(in named) named {
-	return named{"coefficient": {bank.AdmiraltyCoefficient(in.one("displacement_t"), in.one("speed_kn"), in.one("power_kw"))}}
+	return named{"coefficient": {bank.AdmiraltyCoefficient(in.one("displacement_t"), in.one("speed_kn"),
+		in.one("power_kw"))}}
 }
 
 func runAdmiralty(in named) named {
@@ -140,7 +146,8 @@ func runGerr(in named) named {
 
 func runBetween(in named) named {
 	lb := in.one("displacement_lb")
-	sl := (bank.GerrSpeedLength(lb, in.one("shaft_hp")) + bank.SpeedLength(in.one("speed_kn"), in.one("waterline_ft"))) / 2
+	sl := (bank.GerrSpeedLength(lb, in.one("shaft_hp")) + bank.SpeedLength(in.one("speed_kn"),
+		in.one("waterline_ft"))) / 2
 	return named{"speed_length": {sl}, "shaft_hp": {bank.GerrShaftHP(lb, sl)}}
 }
 
@@ -157,7 +164,8 @@ func runWind(in named) named {
 }
 
 func runPropulsion(in named) named {
-	return named{"watts": {in.one("power_w") * bank.PropulsiveEfficiency(in.one("motor"), in.one("transmission"), in.one("propeller"))}}
+	return named{"watts": {in.one("power_w") * bank.PropulsiveEfficiency(in.one("motor"), in.one("transmission"),
+		in.one("propeller"))}}
 }
 
 // near says whether two numbers are the same but for rounding.

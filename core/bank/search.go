@@ -110,6 +110,7 @@ type OutOfRangeError struct {
 }
 
 func (e *OutOfRangeError) Error() string {
-	return "speed for a range of " + amount(e.WantedNm, "nm") + ": none has it; the farthest is " + tenths(e.Farthest.RangeNm, "nm") + " at " +
+	return "speed for a range of " + amount(e.WantedNm, "nm") + ": none has it; the farthest is " +
+		tenths(e.Farthest.RangeNm, "nm") + " at " +
 		tenths(e.Farthest.SpeedKn, "kn") + "; choose a larger bank, less reserve or a shorter trip"
 }

@@ -17,7 +17,8 @@ func Extraterrestrial(latitudeDeg float64, day int) (kwhM2, daylightH float64) {
 	phi, turn := latitudeDeg*math.Pi/180, 2*math.Pi*float64(day)/365
 	distance, delta := 1+0.033*math.Cos(turn), 0.409*math.Sin(turn-1.39)
 	omega := math.Acos(max(-1, min(1, -math.Tan(phi)*math.Tan(delta))))
-	mj := 24 * 60 / math.Pi * 0.0820 * distance * (omega*math.Sin(phi)*math.Sin(delta) + math.Cos(phi)*math.Cos(delta)*math.Sin(omega))
+	mj := 24 * 60 / math.Pi * 0.0820 * distance * (omega*math.Sin(phi)*math.Sin(delta) +
+		math.Cos(phi)*math.Cos(delta)*math.Sin(omega))
 	return mj / 3.6, 24 / math.Pi * omega
 }
 

@@ -55,7 +55,8 @@ func TestSunOfAYear(t *testing.T) {
 // balance, solved by stepping.
 func TestSunLengthensThePassage(t *testing.T) {
 	for _, c := range []struct{ wh, w, sunW, sunH float64 }{
-		{4000, 1000, 0, 8}, {4000, 1000, 200, 2}, {4000, 1000, 200, 8}, {4000, 300, 400, 3}, {500, 1000, 300, 6}, {4000, 1000, 200, 5},
+		{4000, 1000, 0, 8}, {4000, 1000, 200, 2}, {4000, 1000, 200, 8}, {4000, 300, 400, 3}, {500, 1000, 300, 6},
+		{4000, 1000, 200, 5},
 	} {
 		left, hours := c.wh, 0.0
 		const step = 1e-4

@@ -24,7 +24,8 @@ func slip(t *testing.T, name string, got, right, tolerance, printed float64) {
 func TestPublishedSlipsOfBatteries(t *testing.T) {
 	// An AGM page, 100 Ah over 20 h, exponent 1.1.
 	for i, a := range []float64{10, 20, 50, 100} {
-		slip(t, "Peukert", bank.PeukertAh(100, 20, 1.1, a), []float64{93.3, 87.1, 79.4, 74.1}[i], 0.05, []float64{89, 79, 65, 58}[i])
+		slip(t, "Peukert", bank.PeukertAh(100, 20, 1.1, a), []float64{93.3, 87.1, 79.4, 74.1}[i], 0.05,
+			[]float64{89, 79, 65, 58}[i])
 	}
 	// The 1-A form fed with the capacity of 20 h gives 14.5 h at 5 A.
 	slip(t, "20 h rate", bank.PeukertHours(100, 20, 1.2, 5), 20, 1e-9, 14.5)
@@ -59,7 +60,8 @@ func TestPublishedSlipsOfHullAndWind(t *testing.T) {
 // Source: IEEE 485, Table 1, from memory; the polynomial is a public sizing page's.
 func TestCellSizeFactorAgainstTable(t *testing.T) {
 	for c, want := range map[float64]float64{
-		1.7: 1.350, 4.4: 1.300, 7.2: 1.250, 10: 1.190, 12.8: 1.150, 15.6: 1.110, 18.3: 1.080, 20: 1.056, 22.2: 1.029, 25: 1, 26.7: 0.980,
+		1.7: 1.350, 4.4: 1.300, 7.2: 1.250, 10: 1.190, 12.8: 1.150, 15.6: 1.110, 18.3: 1.080, 20: 1.056, 22.2: 1.029,
+		25: 1, 26.7: 0.980,
 		29.4: 0.960, 32.2: 0.940, 35: 0.930, 37.8: 0.910,
 	} {
 		if got := bank.CellSizeFactor(c); math.Abs(got-want) > 0.02 {

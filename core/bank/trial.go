@@ -25,7 +25,8 @@ func (t Trial) Validate() []Fault {
 	var fs faults
 	fs.within("trial", "the displacement", t.DisplacementKg, 50, 50000, "kg")
 	if n := len(t.Points); n < fewest {
-		fs.add("trial", "the table has "+strconv.Itoa(n)+" points", "give "+strconv.Itoa(fewest)+" or more, from slow to hull speed")
+		fs.add("trial", "the table has "+strconv.Itoa(n)+" points",
+			"give "+strconv.Itoa(fewest)+" or more, from slow to hull speed")
 	}
 	for i, p := range t.Points {
 		at, before := "trial point "+strconv.Itoa(i+1), len(fs)
@@ -44,7 +45,8 @@ func (t Trial) Validate() []Fault {
 // follow wants a point to lie above and beyond the one before it.
 func (p Point) follow(at string, last Point, fs *faults) {
 	if p.SpeedKn < last.SpeedKn+0.01 {
-		fs.add(at, amount(p.SpeedKn, "kn")+" comes after "+amount(last.SpeedKn, "kn"), "sort the points by speed, 0.01 kn apart or more")
+		fs.add(at, amount(p.SpeedKn, "kn")+" comes after "+amount(last.SpeedKn, "kn"),
+			"sort the points by speed, 0.01 kn apart or more")
 		return
 	}
 	if p.PowerW <= last.PowerW {
@@ -102,7 +104,8 @@ func (c *Curve) PowerW(speedKn float64) (float64, error) {
 type OutsideError struct{ SpeedKn, FromKn, ToKn float64 }
 
 func (e *OutsideError) Error() string {
-	return "power at " + amount(e.SpeedKn, "kn") + ": the trial table goes from " + number(e.FromKn) + " to " + amount(e.ToKn, "kn") +
+	return "power at " + amount(e.SpeedKn, "kn") + ": the trial table goes from " + number(e.FromKn) + " to " +
+		amount(e.ToKn, "kn") +
 		" and says nothing beyond; choose a speed in it, or try the hull at that speed and add the point"
 }
 

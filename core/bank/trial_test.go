@@ -16,7 +16,9 @@ func TestCurve(t *testing.T) {
 		}
 	}
 	// Between points of a straight line a monotone cubic is that line: computed.
-	straight := mustCurve(bank.Trial{DisplacementKg: 900, Points: []bank.Point{{SpeedKn: 1, PowerW: 100}, {SpeedKn: 2, PowerW: 200}, {SpeedKn: 3, PowerW: 300}, {SpeedKn: 4, PowerW: 400}}})
+	straight := mustCurve(bank.Trial{DisplacementKg: 900,
+		Points: []bank.Point{{SpeedKn: 1, PowerW: 100}, {SpeedKn: 2, PowerW: 200}, {SpeedKn: 3, PowerW: 300},
+			{SpeedKn: 4, PowerW: 400}}})
 	if w, _ := straight.PowerW(2.7); !near(w, 270, 1e-12) {
 		t.Errorf("on a straight line: %v", w)
 	}
@@ -51,13 +53,20 @@ func TestTrialFaults(t *testing.T) {
 			"trial point 2: the power does not rise with speed: 90 W at 3 kn after 90 W at 2 kn; check both readings, or leave the worse one out"},
 		{"out of order", func(t *bank.Trial) { t.Points[2], t.Points[3] = t.Points[3], t.Points[2] },
 			"trial point 4: 4 kn comes after 4.5 kn; sort the points by speed, 0.01 kn apart or more"},
-		{"a speed twice", func(t *bank.Trial) { t.Points[2].SpeedKn = 3 }, "trial point 3: 3 kn comes after 3 kn; sort the points by speed, 0.01 kn apart or more"},
-		{"too few", func(t *bank.Trial) { t.Points = t.Points[:3] }, "trial: the table has 3 points; give 4 or more, from slow to hull speed"},
-		{"none", func(t *bank.Trial) { t.Points = nil }, "trial: the table has 0 points; give 4 or more, from slow to hull speed"},
-		{"negative power", func(t *bank.Trial) { t.Points[0].PowerW = -90 }, "trial point 1: the power is -90 W; give 1 to 1e+06 W"},
-		{"at rest", func(t *bank.Trial) { t.Points[0].SpeedKn = 0 }, "trial point 1: the speed is 0 kn; give 0.1 to 60 kn"},
-		{"not a number", func(t *bank.Trial) { t.Points[5].PowerW = math.NaN() }, "trial point 6: the power is NaN W; give 1 to 1e+06 W"},
-		{"displacement in tonnes", func(t *bank.Trial) { t.DisplacementKg = 0.9 }, "trial: the displacement is 0.9 kg; give 50 to 50000 kg"},
+		{"a speed twice", func(t *bank.Trial) { t.Points[2].SpeedKn = 3 },
+			"trial point 3: 3 kn comes after 3 kn; sort the points by speed, 0.01 kn apart or more"},
+		{"too few", func(t *bank.Trial) { t.Points = t.Points[:3] },
+			"trial: the table has 3 points; give 4 or more, from slow to hull speed"},
+		{"none", func(t *bank.Trial) { t.Points = nil },
+			"trial: the table has 0 points; give 4 or more, from slow to hull speed"},
+		{"negative power", func(t *bank.Trial) { t.Points[0].PowerW = -90 },
+			"trial point 1: the power is -90 W; give 1 to 1e+06 W"},
+		{"at rest", func(t *bank.Trial) { t.Points[0].SpeedKn = 0 },
+			"trial point 1: the speed is 0 kn; give 0.1 to 60 kn"},
+		{"not a number", func(t *bank.Trial) { t.Points[5].PowerW = math.NaN() },
+			"trial point 6: the power is NaN W; give 1 to 1e+06 W"},
+		{"displacement in tonnes", func(t *bank.Trial) { t.DisplacementKg = 0.9 },
+			"trial: the displacement is 0.9 kg; give 50 to 50000 kg"},
 	} {
 		table := trial()
 		c.harm(&table)

@@ -24,7 +24,8 @@ const (
 )
 
 func TestProblemNamesPlaceAndRemedy(t *testing.T) {
-	p := book.Problem{Position: book.Position{File: "hull/options.yaml", Line: 12, Column: 7}, Message: "unknown unit \"ell\"", Advice: "did you mean \"l\"?"}
+	p := book.Problem{Position: book.Position{File: "hull/options.yaml", Line: 12, Column: 7},
+		Message: "unknown unit \"ell\"", Advice: "did you mean \"l\"?"}
 	if got, want := p.Error(), `hull/options.yaml:12:7: unknown unit "ell"; did you mean "l"?`; got != want {
 		t.Errorf("got  %s\nwant %s", got, want)
 	}

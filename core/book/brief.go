@@ -33,7 +33,8 @@ func (v *validation) brief() {
 		}
 		i := slices.IndexFunc(v.book.Slots, func(x Slot) bool { return x.ID.Value == s.Value })
 		if v.book.Slots[i].Choose.Value == "several" {
-			v.problem(s.At, "name slots of one or at most one", "the slot %s takes several options, which are not tried out", s)
+			v.problem(s.At, "name slots of one or at most one",
+				"the slot %s takes several options, which are not tried out", s)
 		}
 	}
 	if b.Most.Value != "" {
@@ -56,7 +57,8 @@ func (v *validation) brief() {
 
 func (v *validation) wish(w Wish) {
 	if kinds := count(w.Use.Value != "", w.Figure.Value != "", !w.Need.Empty(), w.Price); kinds != 1 {
-		v.problem(w.ID.At, "write use, figure with bound, need, or price: true", "the wish %s says nothing that can be asked for, or more than one thing", w.ID)
+		v.problem(w.ID.At, "write use, figure with bound, need, or price: true",
+			"the wish %s says nothing that can be asked for, or more than one thing", w.ID)
 		return
 	}
 	bounded := w.Figure.Value != ""
@@ -73,9 +75,11 @@ func (v *validation) wish(w Wish) {
 	}
 	switch word := w.Bound.Value; {
 	case bounded && word != "at least" && word != "at most":
-		v.problem(orAt(w.Bound.At, w.ID.At), "write bound: at least, or bound: at most", "the wish %s does not say whether it is at least or at most so much", w.ID)
+		v.problem(orAt(w.Bound.At, w.ID.At), "write bound: at least, or bound: at most",
+			"the wish %s does not say whether it is at least or at most so much", w.ID)
 	case !bounded && word != "":
-		v.problem(w.Bound.At, "leave it out: only figures and numbers of the use have a bound", "the wish %s has a bound", w.ID)
+		v.problem(w.Bound.At, "leave it out: only figures and numbers of the use have a bound",
+			"the wish %s has a bound", w.ID)
 	}
 }
 

@@ -8,7 +8,8 @@ func (v *validation) climate(r *Region) {
 		v.problem(r.LatitudeDeg.At, "write degrees north from -66 to 66: nearer to the poles the sun does not rise and set every day", "the latitude of %s is %g", r.ID, r.LatitudeDeg.Value)
 	}
 	if r.Sunshine.Given() && !(r.Sunshine.Value > 0 && r.Sunshine.Value <= 1) {
-		v.problem(r.Sunshine.At, "write a share above 0 and up to 1, such as 0.45", "the sunshine of %s is %g", r.ID, r.Sunshine.Value)
+		v.problem(r.Sunshine.At, "write a share above 0 and up to 1, such as 0.45", "the sunshine of %s is %g", r.ID,
+			r.Sunshine.Value)
 	}
 	panels := slices.ContainsFunc(v.book.Figures, func(f Figure) bool { return f.ID.Value == "solar_w" })
 	if panels && !(r.LatitudeDeg.Given() && r.Sunshine.Given()) {

@@ -25,11 +25,13 @@ var Limits = struct {
 	Pack:         Limit{0.001, 10000, "units of the material", "no supplier of a boatyard packs more"},
 	ValidityDays: Limit{1, 366, "days", "a quotation seldom holds for more than a year"},
 
-	Length:     Limit{2, 24, "m", "small craft end at 24 m (ISO 8666, from memory)"},
-	Beam:       Limit{0.5, 8, "m", "small craft of up to 24 m are seldom wider"},
-	Depth:      Limit{0.2, 5, "m", "small craft of up to 24 m are seldom deeper"},
-	BaseMass:   Limit{8, 400, "kg for a square metre of length times beam", "an open canoe has some 10, a laden steel barge 300"},
-	OptionMass: Limit{0, 2, "times the base boat", "lead batteries for a long range may outweigh a bare hull, and nothing else does"},
+	Length: Limit{2, 24, "m", "small craft end at 24 m (ISO 8666, from memory)"},
+	Beam:   Limit{0.5, 8, "m", "small craft of up to 24 m are seldom wider"},
+	Depth:  Limit{0.2, 5, "m", "small craft of up to 24 m are seldom deeper"},
+	BaseMass: Limit{8, 400, "kg for a square metre of length times beam",
+		"an open canoe has some 10, a laden steel barge 300"},
+	OptionMass: Limit{0, 2, "times the base boat",
+		"lead batteries for a long range may outweigh a bare hull, and nothing else does"},
 
 	CableMM2:        Limit{0.3, 300, "mm²", "conductors of small craft go from 0.5 to 240 mm² (sections of IEC 60228, from memory)"},
 	TimberThickness: Limit{1, 300, "mm", "veneer begins below and no log of a launch is thicker"},
@@ -46,9 +48,11 @@ var Limits = struct {
 // MostQuantity is how much of a material a single item of a launch can take, by its unit: more is mostly another unit
 // than the formula was written for.
 var MostQuantity = map[string]Limit{
-	"m3": {0, 5, "m³", "that is some 3 t of timber"}, "m2": {0, 500, "m²", "the shell of a launch has some 30"}, "m": {0, 5000, "m", "that is four cones of thread"},
+	"m3": {0, 5, "m³", "that is some 3 t of timber"}, "m2": {0, 500, "m²", "the shell of a launch has some 30"},
+	"m":  {0, 5000, "m", "that is four cones of thread"},
 	"kg": {0, 3000, "kg", "a whole launch weighs less"}, "l": {0, 1000, "l", "a launch takes some 20 l of paint"},
-	"each": {0, 5000, "pieces", "nobody fits as many"}, "set": {0, 200, "sets", "nobody fits as many"}, "pair": {0, 200, "pairs", "nobody fits as many"},
+	"each": {0, 5000, "pieces", "nobody fits as many"}, "set": {0, 200, "sets", "nobody fits as many"},
+	"pair": {0, 200, "pairs", "nobody fits as many"},
 }
 
 // Holds says whether a number is within the limit.

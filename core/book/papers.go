@@ -15,7 +15,8 @@ import (
 const NotSubmerged = "none"
 
 // ShopPapers are the drawings and lists that a shop may have on its own sheet.
-var ShopPapers = []string{"profile", "plan", "sections", "levers", "masses", "solar", "laminates", "cuts", "loom", "foam", "timber", "tube", "coatings"}
+var ShopPapers = []string{"profile", "plan", "sections", "levers", "masses", "solar", "laminates", "cuts", "loom",
+	"foam", "timber", "tube", "coatings"}
 
 // papers reports what would make papers of the boat wrong: the maker's code, limits that nobody knows, materials
 // without a factor under water, a bank that is no machinery.
@@ -26,7 +27,8 @@ func (v *validation) papers() {
 	v.drawn()
 	for _, r := range b.Regions {
 		if _, err := transport.FindRegion(r.Limits.Value); r.Limits.Value != "" && err != nil {
-			v.problem(r.Limits.At, "write us, eu or gb, or leave limits out where others hold", "the region %s has the limits %q, which are not known", r.ID, r.Limits)
+			v.problem(r.Limits.At, "write us, eu or gb, or leave limits out where others hold",
+				"the region %s has the limits %q, which are not known", r.ID, r.Limits)
 		}
 	}
 	for _, h := range b.Hulls {
@@ -39,7 +41,8 @@ func (v *validation) papers() {
 			v.submerged(o.Submerged)
 			for _, c := range o.Carries {
 				if counts && c.Key.Value == "bank_kg" && !s.Machinery {
-					v.problem(c.Key.At, "add machinery: true to the slot "+s.ID.Value, "the option %s carries bank_kg, but batteries are machinery", o.ID)
+					v.problem(c.Key.At, "add machinery: true to the slot "+s.ID.Value,
+						"the option %s carries bank_kg, but batteries are machinery", o.ID)
 				}
 			}
 		}
@@ -84,7 +87,8 @@ func (v *validation) maker() {
 	if y.MakerCode.Value == "" {
 		at = y.Country.At
 	}
-	_, err := capacity.BuildHIN(capacity.Identity{Country: y.Country.Value, Manufacturer: y.MakerCode.Value, Serial: "00001", Year: 2027, Month: time.January, ModelYear: 2027})
+	_, err := capacity.BuildHIN(capacity.Identity{Country: y.Country.Value, Manufacturer: y.MakerCode.Value,
+		Serial: "00001", Year: 2027, Month: time.January, ModelYear: 2027})
 	if err != nil {
 		v.problem(at, `write the three letters that the authority assigned to the yard, like maker_code: ABC, and the country as two capitals`, "no hull number can be made of it: %v", err)
 	}
@@ -100,6 +104,7 @@ func (v *validation) submerged(t Text) {
 		for _, m := range capacity.Materials() {
 			names = append(names, m.ID)
 		}
-		v.problem(t.At, suggest.Nearest(t.Value, names, "the words are "+strings.Join(names, ", ")), "%q has no factor under water", t)
+		v.problem(t.At, suggest.Nearest(t.Value, names, "the words are "+strings.Join(names, ", ")),
+			"%q has no factor under water", t)
 	}
 }

@@ -9,8 +9,9 @@ import (
 type Grade uint8
 
 const (
-	Error   Grade = iota // what follows from the book would be wrong, unsafe or cannot be computed: nothing is made of it
-	Warning              // it can be meant so, and is more likely a slip: the book is used all the same
+	// what follows from the book would be wrong, unsafe or cannot be computed: nothing is made of it
+	Error   Grade = iota
+	Warning       // it can be meant so, and is more likely a slip: the book is used all the same
 )
 
 // String is "error" or "warning".

@@ -116,14 +116,17 @@ func (q *Quantity) Measures() (list []Measure) {
 		list = append(list, Measure{"foam", []string{"area_m2", "thickness_mm"}, []Formula{f.AreaM2, f.ThicknessMm}})
 	}
 	if f := q.Timber; f != nil {
-		list = append(list, Measure{"timber", []string{"thickness_mm", "width_mm", "length_m", "count"}, []Formula{f.ThicknessMm, f.WidthMm, f.LengthM, f.Count}})
+		list = append(list, Measure{"timber", []string{"thickness_mm", "width_mm", "length_m", "count"},
+			[]Formula{f.ThicknessMm, f.WidthMm, f.LengthM, f.Count}})
 	}
 	if f := q.Tube; f != nil {
-		list = append(list, Measure{"tube", []string{"hoops", "width_m", "height_m", "straight_m", "crown_m", "radius_m"},
+		list = append(list, Measure{"tube", []string{"hoops", "width_m", "height_m", "straight_m", "crown_m",
+			"radius_m"},
 			[]Formula{f.Hoops, f.WidthM, f.HeightM, f.StraightM, f.CrownM, f.RadiusM}})
 	}
 	if f := q.Coat; f != nil {
-		list = append(list, Measure{"coat", []string{"area_m2", "coats", "cover_m2_l"}, []Formula{f.AreaM2, f.Coats, f.CoverM2L}})
+		list = append(list, Measure{"coat", []string{"area_m2", "coats", "cover_m2_l"},
+			[]Formula{f.AreaM2, f.Coats, f.CoverM2L}})
 	}
 	if f := q.Gelcoat; f != nil {
 		list = append(list, Measure{"gelcoat", []string{"area_m2", "wet_mm"}, []Formula{f.AreaM2, f.WetMm}})
@@ -140,7 +143,8 @@ const ways = "quantity, foam, timber, tube, coat, gelcoat, cut, wire, fuse, swit
 // the book does not have.
 func (v *validation) quantity(q *Quantity, option string) {
 	measures := q.Measures()
-	switch n := len(measures) + count(!q.Quantity.Empty(), q.Cut.Value != "", q.Wire.Value != "", q.Fuse.Value != "", q.Switch.Value != "", q.Spare.Value != ""); {
+	switch n := len(measures) + count(!q.Quantity.Empty(), q.Cut.Value != "", q.Wire.Value != "", q.Fuse.Value != "",
+		q.Switch.Value != "", q.Spare.Value != ""); {
 	case n == 0:
 		v.problem(q.At, "add one of "+ways, "nothing says how much of the material %s is taken", q.Material)
 	case n > 1:
@@ -158,8 +162,10 @@ func (v *validation) quantity(q *Quantity, option string) {
 	if !v.known("material", q.Material) {
 		return
 	}
-	if n, err := strconv.ParseFloat(q.Quantity.Value, 64); err == nil && n != math.Trunc(n) && measure.Counted(v.unitOf(q.Material)) {
-		v.problem(q.Quantity.At, "write a whole number, or keep the material in m, l or kg with its pack", "%s of the material %s is no whole number, and pieces are taken whole", q.Quantity.Value, q.Material)
+	if n, err := strconv.ParseFloat(q.Quantity.Value, 64); err == nil && n != math.Trunc(n) &&
+		measure.Counted(v.unitOf(q.Material)) {
+		v.problem(q.Quantity.At, "write a whole number, or keep the material in m, l or kg with its pack",
+			"%s of the material %s is no whole number, and pieces are taken whole", q.Quantity.Value, q.Material)
 	}
 	if q.Cut.Value != "" {
 		v.cut(q, option)
@@ -180,7 +186,8 @@ func (v *validation) part(form, key string, f Formula) {
 	}
 	least := slices.Contains([]string{"straight_m", "crown_m", "radius_m", "count", "hoops"}, key)
 	if n < 0 || n == 0 && !least {
-		v.problem(f.At, "write a number above zero, or a formula that gives one", "the %s of %s is %s", key, form, f.Value)
+		v.problem(f.At, "write a number above zero, or a formula that gives one", "the %s of %s is %s", key, form,
+			f.Value)
 	}
 	v.partSized(form, key, f)
 	if key == "wet_mm" && n > 0 {
@@ -192,7 +199,8 @@ func (v *validation) part(form, key string, f Formula) {
 
 // partLimits are the sizes of parts by form and key.
 var partLimits = map[string]Limit{
-	"timber thickness_mm": Limits.TimberThickness, "timber width_mm": Limits.TimberWidth, "timber length_m": Limits.TimberLength, "foam thickness_mm": Limits.FoamThickness,
+	"timber thickness_mm": Limits.TimberThickness, "timber width_mm": Limits.TimberWidth,
+	"timber length_m": Limits.TimberLength, "foam thickness_mm": Limits.FoamThickness,
 	"coat cover_m2_l": Limits.CoatCover, "coat coats": Limits.Coats,
 }
 
@@ -226,10 +234,13 @@ func (v *validation) ofCircuit(q *Quantity, what string, circuit Text) {
 	v.known("circuit", circuit)
 	list := lists[what]
 	if q.Material.Value != "" {
-		v.problem(q.Material.At, fmt.Sprintf("leave material: out: the %s of the book name the material of each size", list), "the %s of the circuit %s names a material", what, circuit)
+		v.problem(q.Material.At, fmt.Sprintf("leave material: out: the %s of the book name the material of each size",
+			list), "the %s of the circuit %s names a material", what, circuit)
 	}
-	if kept := map[string]int{"wires": len(v.book.Wires), "fuses": len(v.book.Fuses), "switches": len(v.book.Switches)}; kept[list] == 0 {
-		v.problem(circuit.At, fmt.Sprintf("add %s: with the size and the material of each", list), "the book lists no %s for the circuit %s", list, circuit)
+	if kept := map[string]int{"wires": len(v.book.Wires), "fuses": len(v.book.Fuses),
+		"switches": len(v.book.Switches)}; kept[list] == 0 {
+		v.problem(circuit.At, fmt.Sprintf("add %s: with the size and the material of each", list),
+			"the book lists no %s for the circuit %s", list, circuit)
 	}
 }
 
@@ -243,14 +254,17 @@ func (v *validation) cut(q *Quantity, option string) {
 		return slices.ContainsFunc(s.Options, func(o Text) bool { return o.Value == option })
 	})
 	if i < 0 {
-		v.problem(q.Cut.At, "name the option at one of the stocks of the cut", "%q stands at no stock of the cut %s", option, q.Cut)
+		v.problem(q.Cut.At, "name the option at one of the stocks of the cut", "%q stands at no stock of the cut %s",
+			option, q.Cut)
 		return
 	}
 	switch unit := v.unitOf(q.Material); {
 	case unit == "m" && c.Stocks[i].LengthMm.Given():
-		v.problem(q.Material.At, "name a material that is kept in m2", "the material %s is kept in m, and the cut %s is laid on sheets", q.Material, q.Cut)
+		v.problem(q.Material.At, "name a material that is kept in m2",
+			"the material %s is kept in m, and the cut %s is laid on sheets", q.Material, q.Cut)
 	case unit != "m" && unit != "m2":
-		v.problem(q.Material.At, "name a material that is kept in m2, or in m for a roll", "the material %s is kept in %s", q.Material, unit)
+		v.problem(q.Material.At, "name a material that is kept in m2, or in m for a roll",
+			"the material %s is kept in %s", q.Material, unit)
 	}
 }
 
@@ -268,7 +282,8 @@ func (v *validation) wires() {
 	seen := map[float64]bool{}
 	for _, w := range v.book.Wires {
 		if !(w.MM2.Value > 0) {
-			v.problem(w.MM2.At, "write the section of the conductor in mm2, such as 2.5", "a cable has %g mm2", w.MM2.Value)
+			v.problem(w.MM2.At, "write the section of the conductor in mm2, such as 2.5", "a cable has %g mm2",
+				w.MM2.Value)
 		}
 		if w.MM2.Value > 0 {
 			v.thousandfold(w.MM2.At, w.MM2.Value, Limits.CableMM2, "the section of "+w.Material.Value)
@@ -291,7 +306,8 @@ func (v *validation) fuses() {
 	sized := map[string]bool{} // materials that go by the circuit
 	size := func(n Number, what, unit string, most float64) {
 		if !(n.Value > 0 && n.Value <= most) {
-			v.problem(n.At, fmt.Sprintf("write it in %s, above zero and at most %g", unit, most), "the %s is %g %s", what, n.Value, unit)
+			v.problem(n.At, fmt.Sprintf("write it in %s, above zero and at most %g", unit, most), "the %s is %g %s",
+				what, n.Value, unit)
 		}
 	}
 	each := func(material Text, what string) {
@@ -335,7 +351,8 @@ func (v *validation) unsized(sized map[string]bool) {
 	look := func(list []Quantity) {
 		for i := range list {
 			if m := list[i].Material; sized[m.Value] {
-				v.problem(m.At, "take it by fuse:, switch: or spare: with the circuit that it is in", "the material %s goes by the size of a circuit, and here by a quantity", m)
+				v.problem(m.At, "take it by fuse:, switch: or spare: with the circuit that it is in",
+					"the material %s goes by the size of a circuit, and here by a quantity", m)
 			}
 		}
 	}
@@ -377,7 +394,8 @@ func (v *validation) takers(what string, of func(*Quantity) Text) {
 	for _, c := range v.book.Circuits {
 		list := by[c.ID.Value]
 		if len(list) == 0 {
-			v.problem(c.ID.At, fmt.Sprintf("add {%s: %s} to the materials of what has the circuit", what, c.ID), "no item takes the %s of the circuit %s", what, c.ID)
+			v.problem(c.ID.At, fmt.Sprintf("add {%s: %s} to the materials of what has the circuit", what, c.ID),
+				"no item takes the %s of the circuit %s", what, c.ID)
 		}
 		for i := range list {
 			if j := slices.IndexFunc(list[:i], func(other taker) bool { return v.together(other, list[i]) }); j >= 0 {
@@ -385,7 +403,8 @@ func (v *validation) takers(what string, of func(*Quantity) Text) {
 				break
 			}
 			if v.severalTimes(list[i]) {
-				v.problem(list[i].at, "let an item that is there once take it", "the %s of the circuit %s may be taken several times in one boat", what, c.ID)
+				v.problem(list[i].at, "let an item that is there once take it",
+					"the %s of the circuit %s may be taken several times in one boat", what, c.ID)
 				break
 			}
 		}
@@ -407,7 +426,10 @@ func (v *validation) together(a, b taker) bool {
 	if a.slot == b.slot && a.option != b.option && v.book.Slots[a.slot].Choose.Value != "several" {
 		return false
 	}
-	return slices.ContainsFunc(v.book.Hulls, func(h Hull) bool { return v.made(h.ID.Value, a) && v.made(h.ID.Value, b) })
+	return slices.ContainsFunc(v.book.Hulls, func(h Hull) bool {
+		return v.made(h.ID.Value, a) &&
+			v.made(h.ID.Value, b)
+	})
 }
 
 func (v *validation) made(hull string, t taker) bool {

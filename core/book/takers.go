@@ -19,7 +19,8 @@ func (v *validation) hullTakers(h *Hull) {
 	for i := range v.book.Laminates {
 		l := &v.book.Laminates[i]
 		on := len(l.Hulls) == 0 || slices.ContainsFunc(l.Hulls, func(x Text) bool { return x.Value == h.ID.Value })
-		if on && (l.Resin.Value != "" || slices.ContainsFunc(l.Plies, func(p Ply) bool { return p.Material.Value != "" })) {
+		if on && (l.Resin.Value != "" || slices.ContainsFunc(l.Plies,
+			func(p Ply) bool { return p.Material.Value != "" })) {
 			t.line("laminate "+l.ID.Value, l.Operation, l.At)
 		}
 	}
@@ -96,14 +97,18 @@ func (t *takerCheck) line(what string, operation Text, at Position) {
 	switch {
 	case len(t.book.Operations) == 0: // a book without work has no sheets of shops
 	case operation.Value != "":
-		if t.known("operation", operation) && len(t.own) > 0 && !slices.Contains(t.own, operation.Value) && !slices.Contains(t.base, operation.Value) {
-			t.problem(operation.At, "name one of "+strings.Join(t.own, ", ")+", or one that every base boat goes through",
+		if t.known("operation", operation) && len(t.own) > 0 && !slices.Contains(t.own, operation.Value) &&
+			!slices.Contains(t.base, operation.Value) {
+			t.problem(operation.At, "name one of "+strings.Join(t.own, ", ")+
+				", or one that every base boat goes through",
 				"the %s has no operation %s that could take the %s", t.item, operation, what)
 		}
 	case len(t.own) == 0:
-		t.problem(at, "add operation: with the one that takes it", "the %s has no operation, and nothing says which shop takes the %s", t.item, what)
+		t.problem(at, "add operation: with the one that takes it",
+			"the %s has no operation, and nothing says which shop takes the %s", t.item, what)
 	case len(t.shops) > 1:
 		t.problem(at, fmt.Sprintf("add operation: with one of %s", strings.Join(t.own, ", ")),
-			"the %s has operations in %d shops, and nothing says which of them takes the %s", t.item, len(t.shops), what)
+			"the %s has operations in %d shops, and nothing says which of them takes the %s", t.item, len(t.shops),
+			what)
 	}
 }

@@ -67,18 +67,21 @@ type validation struct {
 
 // problem notes an error.
 func (v *validation) problem(at Position, advice, format string, args ...any) {
-	v.problems = append(v.problems, Problem{Position: at, Grade: Error, Message: fmt.Sprintf(format, args...), Advice: advice})
+	v.problems = append(v.problems, Problem{Position: at, Grade: Error, Message: fmt.Sprintf(format, args...),
+		Advice: advice})
 }
 
 // warn notes a warning.
 func (v *validation) warn(at Position, advice, format string, args ...any) {
-	v.problems = append(v.problems, Problem{Position: at, Grade: Warning, Message: fmt.Sprintf(format, args...), Advice: advice})
+	v.problems = append(v.problems, Problem{Position: at, Grade: Warning, Message: fmt.Sprintf(format, args...),
+		Advice: advice})
 }
 
 func (v *validation) yard() {
 	b := v.book
 	if _, err := time.Parse(time.DateOnly, b.Edition.Date.Value); err != nil {
-		v.problem(b.Edition.Date.At, "write it as 2027-03-31", "the date of the edition %q is no ISO 8601 date", b.Edition.Date)
+		v.problem(b.Edition.Date.At, "write it as 2027-03-31", "the date of the edition %q is no ISO 8601 date",
+			b.Edition.Date)
 	}
 	if _, err := money.CurrencyOf(b.Currency.Value); err != nil {
 		v.problem(b.Currency.At, "write an alphabetic code of ISO 4217, like EUR", "unknown currency %q", b.Currency)
@@ -87,7 +90,8 @@ func (v *validation) yard() {
 		v.problem(b.Rounding.Mode.At, "write half-even or half-up", "unknown rounding %q", b.Rounding.Mode)
 	}
 	if b.Rounding.PriceStep.Value.Sign() <= 0 {
-		v.problem(b.Rounding.PriceStep.At, `write "1" to round prices to whole units`, "the price step %s is not above zero", b.Rounding.PriceStep.Value)
+		v.problem(b.Rounding.PriceStep.At, `write "1" to round prices to whole units`,
+			"the price step %s is not above zero", b.Rounding.PriceStep.Value)
 	}
 	v.pricing(b.Pricing.Margin, b.Pricing.Markup, Price{})
 	if !b.Pricing.Margin.Given() && !b.Pricing.Markup.Given() {
@@ -121,7 +125,8 @@ const maxCount = 1000
 
 func (v *validation) count(n Number, least float64, what string) {
 	if n.Given() && (n.Value < least || n.Value > maxCount || n.Value != math.Trunc(n.Value)) {
-		v.problem(n.At, fmt.Sprintf("write a whole number from %g to %d", least, maxCount), "%s: %g is no such number", what, n.Value)
+		v.problem(n.At, fmt.Sprintf("write a whole number from %g to %d", least, maxCount), "%s: %g is no such number",
+			what, n.Value)
 	}
 }
 
@@ -134,7 +139,8 @@ func (v *validation) pricing(margin, markup Rate, list Price) {
 		if !margin.Given() {
 			at = markup.At
 		}
-		v.problem(at, "a margin is a share of the price, a markup a share of the cost, a list price needs neither", "more than one of price, margin and markup is given")
+		v.problem(at, "a margin is a share of the price, a markup a share of the cost, a list price needs neither",
+			"more than one of price, margin and markup is given")
 	}
 }
 
@@ -158,7 +164,8 @@ func (v *validation) unit(id Text) {
 		for _, u := range measure.Units {
 			names = append(names, u.ID)
 		}
-		v.problem(id.At, "the units are "+strings.Join(names, ", ")+"; a count, a share or another pure number has each", "unknown unit %q", id)
+		v.problem(id.At, "the units are "+strings.Join(names, ", ")+
+			"; a count, a share or another pure number has each", "unknown unit %q", id)
 	}
 }
 
@@ -177,12 +184,14 @@ func (v *validation) useFields() {
 			seen := map[string]bool{}
 			for _, c := range u.Choices.List {
 				if !hyphenID.MatchString(c.ID.Value) || seen[c.ID.Value] {
-					v.problem(c.ID.At, "write each choice once, in lower-case words joined by hyphens", "the choice %q of %s is ill formed or there twice", c.ID, u.ID)
+					v.problem(c.ID.At, "write each choice once, in lower-case words joined by hyphens",
+						"the choice %q of %s is ill formed or there twice", c.ID, u.ID)
 				}
 				seen[c.ID.Value] = true
 			}
 			if !seen[u.Standard.Value] {
-				v.problem(u.Standard.At, "name one of the choices", "the standard %q of %s is none of its choices", u.Standard, u.ID)
+				v.problem(u.Standard.At, "name one of the choices", "the standard %q of %s is none of its choices",
+					u.Standard, u.ID)
 			}
 		default:
 			v.useNumber(u)
@@ -201,22 +210,27 @@ func (v *validation) useNumber(u UseField) {
 		v.problem(u.ID.At, "give min, max and a step above zero, or choices", "the use field %s has no bounds", u.ID)
 		return
 	case u.Max.Value < u.Min.Value:
-		v.problem(u.Min.At, "write the smaller number as min", "the min of %s is %g, above its max of %g", u.ID, u.Min.Value, u.Max.Value)
+		v.problem(u.Min.At, "write the smaller number as min", "the min of %s is %g, above its max of %g", u.ID,
+			u.Min.Value, u.Max.Value)
 		return
 	case u.Step.Value <= 0:
 		v.problem(u.Step.At, "write a step above zero", "the step of %s is %g", u.ID, u.Step.Value)
 		return
 	}
 	if steps > maxSteps {
-		v.problem(u.Step.At, "make the step larger", "the use field %s has %.0f steps; at most %d", u.ID, steps, maxSteps)
+		v.problem(u.Step.At, "make the step larger", "the use field %s has %.0f steps; at most %d", u.ID, steps,
+			maxSteps)
 	} else if !whole(steps) {
-		v.problem(u.Max.At, "make max a whole number of steps above min", "the use field %s does not reach its max", u.ID)
+		v.problem(u.Max.At, "make max a whole number of steps above min", "the use field %s does not reach its max",
+			u.ID)
 	}
 	standard, err := strconv.ParseFloat(u.Standard.Value, 64)
 	if err != nil || !(standard >= u.Min.Value && standard <= u.Max.Value) {
-		v.problem(u.Standard.At, "write a number within them", "the standard %q of %s is not between min and max", u.Standard, u.ID)
+		v.problem(u.Standard.At, "write a number within them", "the standard %q of %s is not between min and max",
+			u.Standard, u.ID)
 	} else if u.Step.Value > 0 && !whole((standard-u.Min.Value)/u.Step.Value) {
-		v.problem(u.Standard.At, "make it a whole number of steps above min", "the standard %q of %s lies between two steps", u.Standard, u.ID)
+		v.problem(u.Standard.At, "make it a whole number of steps above min",
+			"the standard %q of %s lies between two steps", u.Standard, u.ID)
 	}
 }
 
@@ -227,13 +241,15 @@ func (v *validation) figures() {
 	for _, f := range v.book.Figures {
 		v.unit(f.Unit)
 		if kinds := count(f.Total, !f.Formula.Empty(), f.Computed.Value != ""); kinds != 1 {
-			v.problem(f.ID.At, "write total: true, a formula, or computed: with a name", "the figure %s is neither a total nor a formula nor computed, or more than one of them", f.ID)
+			v.problem(f.ID.At, "write total: true, a formula, or computed: with a name",
+				"the figure %s is neither a total nor a formula nor computed, or more than one of them", f.ID)
 		}
 		if f.Digits.Value < 0 || f.Digits.Value > 4 {
 			v.problem(f.Digits.At, "write 0 to 4", "%g digits are shown of %s", f.Digits.Value, f.ID)
 		}
 		if f.Hidden && f.Quoted {
-			v.problem(f.ID.At, "leave out hidden: true or quoted: true", "the figure %s is hidden, and stands on quotations", f.ID)
+			v.problem(f.ID.At, "leave out hidden: true or quoted: true",
+				"the figure %s is hidden, and stands on quotations", f.ID)
 		}
 	}
 }
@@ -250,7 +266,8 @@ func (v *validation) regions() {
 			}
 		case "zero":
 			if t.Rate.Value.Sign() != 0 || t.Condition.Value == "" {
-				v.problem(t.Mode.At, "leave the rate out and give the condition under which no tax is charged", "the zero-rated region %s has a rate or no condition", r.ID)
+				v.problem(t.Mode.At, "leave the rate out and give the condition under which no tax is charged",
+					"the zero-rated region %s has a rate or no condition", r.ID)
 			}
 		default:
 			v.problem(t.Mode.At, "write inclusive, exclusive or zero", "unknown tax mode %q", t.Mode)
@@ -281,10 +298,12 @@ func (v *validation) hulls() {
 }
 
 // item checks what hulls and options have in common.
-func (v *validation) item(id Text, carries Pairs[Formula], price Price, margin, markup Rate, materials []Quantity, work []Work) {
+func (v *validation) item(id Text, carries Pairs[Formula], price Price, margin, markup Rate, materials []Quantity,
+	work []Work) {
 	for _, c := range carries {
 		if v.known("figure", c.Key) && !v.isTotal(c.Key.Value) {
-			v.problem(c.Key.At, "only figures with total: true add up what is carried", "the figure %s is a formula and carries nothing", c.Key)
+			v.problem(c.Key.At, "only figures with total: true add up what is carried",
+				"the figure %s is a formula and carries nothing", c.Key)
 		}
 	}
 	v.pricing(margin, markup, price)
@@ -311,7 +330,8 @@ func (v *validation) seats(h *Hull) {
 			}
 			at = h.Seats.X.At
 		}
-		v.problem(at, "add seats: {x: ..., z: ..., side_m: ...}, or leave the figure out", "the figure %s needs to know how far from the centre line the persons of %s sit on one side", f.ID, h.ID)
+		v.problem(at, "add seats: {x: ..., z: ..., side_m: ...}, or leave the figure out",
+			"the figure %s needs to know how far from the centre line the persons of %s sit on one side", f.ID, h.ID)
 		return
 	}
 }
@@ -324,7 +344,8 @@ func (v *validation) heights(list []Height) {
 	for _, h := range list {
 		for _, s := range h.States {
 			if !slices.Contains(states, s.Value) {
-				v.problem(s.At, suggest.Nearest(s.Value, states, "write up, folded or road"), "the height %q stands in the unknown state %q", h.Title, s)
+				v.problem(s.At, suggest.Nearest(s.Value, states, "write up, folded or road"),
+					"the height %q stands in the unknown state %q", h.Title, s)
 			}
 		}
 	}
@@ -345,7 +366,8 @@ func (v *validation) slots() {
 		v.known("section", s.Section)
 		v.cardinality(s)
 		if !s.When.Empty() && s.Because.Value == "" {
-			v.problem(s.When.At, "say in because: what a buyer should know", "the slot %s closes without a reason", s.ID)
+			v.problem(s.When.At, "say in because: what a buyer should know", "the slot %s closes without a reason",
+				s.ID)
 		}
 		for _, h := range s.Hulls {
 			v.known("hull", h)
@@ -364,13 +386,15 @@ func (v *validation) cardinality(s *Slot) {
 	switch s.Choose.Value {
 	case "", "one", "at most one":
 		if s.Least.Given() || s.Most.Given() {
-			v.problem(s.ID.At, "leave least and most out, or choose: several", "the slot %s counts although it takes one", s.ID)
+			v.problem(s.ID.At, "leave least and most out, or choose: several",
+				"the slot %s counts although it takes one", s.ID)
 		}
 	case "several":
 		v.count(s.Least, 0, "the least of "+s.ID.Value)
 		v.count(s.Most, 1, "the most of "+s.ID.Value)
 		if s.Most.Given() && s.Most.Value < s.Least.Value {
-			v.problem(s.Most.At, "make most the larger", "the slot %s takes at least %g and at most %g", s.ID, s.Least.Value, s.Most.Value)
+			v.problem(s.Most.At, "make most the larger", "the slot %s takes at least %g and at most %g", s.ID,
+				s.Least.Value, s.Most.Value)
 		}
 	default:
 		v.problem(s.Choose.At, "write one, at most one, or several", "unknown choice %q", s.Choose)
@@ -382,7 +406,8 @@ func (v *validation) option(s *Slot, o Option) {
 		v.known("hull", h)
 	}
 	if o.Most.Given() && s.Choose.Value != "several" {
-		v.problem(o.Most.At, "leave most: out, or choose: several", "the option %s may be there %g times, and its slot %s takes one", o.ID, o.Most.Value, s.ID)
+		v.problem(o.Most.At, "leave most: out, or choose: several",
+			"the option %s may be there %g times, and its slot %s takes one", o.ID, o.Most.Value, s.ID)
 	} else {
 		v.count(o.Most, 1, "the most of "+o.ID.Value)
 	}
@@ -405,13 +430,15 @@ func (v *validation) standard(s *Slot) {
 	v.withoutStandard(s)
 	for _, list := range lists {
 		if len(list) > 1 && s.Choose.Value != "several" {
-			v.problem(s.Standard.At, "name one option, or choose: several", "the standard of slot %s names %d options", s.ID, len(list))
+			v.problem(s.Standard.At, "name one option, or choose: several", "the standard of slot %s names %d options",
+				s.ID, len(list))
 		}
 		named := map[string]bool{}
 		for _, c := range list {
 			v.count(c.Count, 1, "the standard of "+s.ID.Value)
 			if named[c.Option.Value] {
-				v.problem(c.Option.At, "name it once, with its count", "the standard of slot %s names %q twice", s.ID, c.Option)
+				v.problem(c.Option.At, "name it once, with its count", "the standard of slot %s names %q twice", s.ID,
+					c.Option)
 			}
 			named[c.Option.Value] = true
 			if !s.holds(c.Option.Value) {
@@ -419,7 +446,8 @@ func (v *validation) standard(s *Slot) {
 				for _, o := range s.Options {
 					names = append(names, o.ID.Value)
 				}
-				v.problem(c.Option.At, suggest.Nearest(c.Option.Value, names, "name one of the slot's own options"), "the slot %s has no option %q", s.ID, c.Option)
+				v.problem(c.Option.At, suggest.Nearest(c.Option.Value, names, "name one of the slot's own options"),
+					"the slot %s has no option %q", s.ID, c.Option)
 			}
 		}
 	}
@@ -433,9 +461,12 @@ func (v *validation) withoutStandard(s *Slot) {
 	}
 	for h := range v.book.Hulls {
 		hull := v.book.Hulls[h].ID.Value
-		named := slices.ContainsFunc(s.Standard.ByHull, func(p Pair[[]Count]) bool { return p.Key.Value == hull && len(p.Value) > 0 })
+		named := slices.ContainsFunc(s.Standard.ByHull,
+			func(p Pair[[]Count]) bool { return p.Key.Value == hull && len(p.Value) > 0 })
 		if !named && len(s.Options) > 0 && isAmong(s.Hulls, hull) {
-			v.warn(s.ID.At, "add standard: with the option of the standard build", "the slot %s takes one option and has no standard for %s: the first that is made for it stands there", s.ID, hull)
+			v.warn(s.ID.At, "add standard: with the option of the standard build",
+				"the slot %s takes one option and has no standard for %s: the first that is made for it stands there",
+				s.ID, hull)
 			return
 		}
 	}
@@ -458,7 +489,8 @@ func (s *Slot) holds(option string) bool {
 func (v *validation) rules() {
 	for _, r := range v.book.Rules {
 		if strings.TrimSpace(r.Because.Value) == "" {
-			v.problem(r.ID.At, "say what the buyer should know, in one plain sentence", "the rule %s gives no reason", r.ID)
+			v.problem(r.ID.At, "say what the buyer should know, in one plain sentence", "the rule %s gives no reason",
+				r.ID)
 		}
 	}
 }

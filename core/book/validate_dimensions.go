@@ -21,7 +21,8 @@ func (v *validation) offsetsPlaced(o *Offsets) bool {
 		}
 	}
 	if math.Abs(farthest.Value) > inMetres {
-		v.problem(farthest.At, "write the table in metres: 4.6, not 4600", "the offsets of %s are in millimetres, as it seems: one is %g", o.Hull, farthest.Value)
+		v.problem(farthest.At, "write the table in metres: 4.6, not 4600",
+			"the offsets of %s are in millimetres, as it seems: one is %g", o.Hull, farthest.Value)
 		return false
 	}
 	if len(o.Stations) > 0 && math.Abs(o.Stations[0].X.Value) > 0.0005 {
@@ -66,14 +67,17 @@ func (v *validation) proportions(h *Hull) {
 			v.warn(n.at, x.limit.Advice(), "the %s of %s is %g", x.what, h.ID, n.value)
 		}
 	}
-	for _, x := range []struct{ small, large string }{{"waterline_m", "length_m"}, {"beam_m", "length_m"}, {"depth_m", "length_m"}, {"draft_m", "depth_m"}, {"depth_m", "trailer_height_m"}} {
+	for _, x := range []struct{ small, large string }{{"waterline_m", "length_m"}, {"beam_m", "length_m"},
+		{"depth_m", "length_m"}, {"draft_m", "depth_m"}, {"depth_m", "trailer_height_m"}} {
 		a, given := d[x.small]
 		if b, both := d[x.large]; given && both && a.value > b.value {
-			v.problem(a.at, "mend the one that is wrong", "the %s of %s is %g, more than its %s of %g", x.small, h.ID, a.value, x.large, b.value)
+			v.problem(a.at, "mend the one that is wrong", "the %s of %s is %g, more than its %s of %g", x.small, h.ID,
+				a.value, x.large, b.value)
 		}
 	}
 	if n, ok := d["persons"]; ok && (n.value < 1 || n.value != math.Trunc(n.value)) {
-		v.problem(n.at, "write for how many persons the hull is built, such as 4", "%s is built for %g persons", h.ID, n.value)
+		v.problem(n.at, "write for how many persons the hull is built, such as 4", "%s is built for %g persons", h.ID,
+			n.value)
 	}
 	v.crowd(h, d)
 	for i := range v.book.Offsets {
@@ -91,7 +95,8 @@ func (v *validation) crowd(h *Hull, d map[string]measured) {
 	length, long := d["length_m"]
 	beam, wide := d["beam_m"]
 	if room := length.value * beam.value / (foot * foot) / share; persons && long && wide && n.value > 2*room {
-		v.warn(n.at, "mend it, or the length and the beam", "%s is built for %g persons, and its length and beam leave room for some %.0f", h.ID, n.value, room)
+		v.warn(n.at, "mend it, or the length and the beam",
+			"%s is built for %g persons, and its length and beam leave room for some %.0f", h.ID, n.value, room)
 	}
 }
 
@@ -125,6 +130,7 @@ func (v *validation) againstOffsets(h *Hull, d map[string]measured, o *Offsets) 
 		if !given || n.computed || x.id == "waterline_m" && !stated || math.Abs(n.value-x.here) <= departs*x.here {
 			continue
 		}
-		v.problem(n.at, "write what the offsets have, or mend the offsets", "the %s of %s is %g, and its offsets "+x.what, x.id, h.ID, n.value, x.here)
+		v.problem(n.at, "write what the offsets have, or mend the offsets",
+			"the %s of %s is %g, and its offsets "+x.what, x.id, h.ID, n.value, x.here)
 	}
 }

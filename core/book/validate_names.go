@@ -76,10 +76,12 @@ func (v *validation) register(kind string, id Text, form *regexp.Regexp) {
 		if form == underscoreID {
 			joint = "underscores"
 		}
-		v.problem(id.At, "write lower-case words and digits joined by "+joint+", at most 60 characters", "%q is not the form of an identifier (%s)", id, kind)
+		v.problem(id.At, "write lower-case words and digits joined by "+joint+", at most 60 characters",
+			"%q is not the form of an identifier (%s)", id, kind)
 	}
 	if first, ok := v.ids[kind][id.Value]; ok {
-		v.problem(id.At, fmt.Sprintf("the first is at %s; give one of them another name", first), "the %s %q is there twice", kind, id)
+		v.problem(id.At, fmt.Sprintf("the first is at %s; give one of them another name", first),
+			"the %s %q is there twice", kind, id)
 		return
 	}
 	v.ids[kind][id.Value] = id.At
@@ -101,11 +103,16 @@ func (v *validation) known(kind string, id Text) bool {
 
 // listed is where the book lists things of a kind, and what an entry has besides its identifier.
 var listed = map[string][2]string{
-	"section": {"sections", "title: …"}, "hull field": {"hull_fields", "title: …, unit: m"}, "use field": {"use", "title: …, unit: each, min: 1, max: 6, step: 1, standard: 4"},
-	"figure": {"figures", "title: …, unit: kg, total: true"}, "region": {"regions", "title: …, tax: {name: VAT, rate: \"0.19\", mode: inclusive}"}, "shop": {"shops", "title: …, hours_week: 38, rate: \"44.00\""},
-	"operation": {"operations", "title: …, shop: …"}, "material": {"materials", "title: …, unit: each, cost: \"0.40\""}, "hull": {"hulls", "title: …, dimensions: {…}"},
+	"section": {"sections", "title: …"}, "hull field": {"hull_fields", "title: …, unit: m"},
+	"use field": {"use", "title: …, unit: each, min: 1, max: 6, step: 1, standard: 4"},
+	"figure":    {"figures", "title: …, unit: kg, total: true"},
+	"region":    {"regions", "title: …, tax: {name: VAT, rate: \"0.19\", mode: inclusive}"},
+	"shop":      {"shops", "title: …, hours_week: 38, rate: \"44.00\""},
+	"operation": {"operations", "title: …, shop: …"}, "material": {"materials", "title: …, unit: each, cost: \"0.40\""},
+	"hull": {"hulls", "title: …, dimensions: {…}"},
 	"slot": {"slots", "section: …, title: …, options: […]"}, "option": {"options: of a slot", "title: …"},
-	"cut": {"cuts", "title: …, stocks: […], pieces: […]"}, "circuit": {"circuits", "title: …, function: pump, amps: 4, volts: 12, length_m: 3"},
+	"cut":     {"cuts", "title: …, stocks: […], pieces: […]"},
+	"circuit": {"circuits", "title: …, function: pump, amps: 4, volts: 12, length_m: 3"},
 }
 
 // addIt is the advice for a name that is like none of the book.

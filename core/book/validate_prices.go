@@ -21,8 +21,10 @@ func (v *validation) prices() {
 		}
 	}
 	v.floored(b.Pricing.Margin, b.Pricing.Markup, "the book")
-	if p := b.Pricing; p.Margin.Given() && p.Margin.Value.Sign() == 0 || p.Markup.Given() && p.Markup.Value.Sign() == 0 {
-		v.warn(orAt(p.Margin.At, p.Markup.At), `write a share such as margin: "0.30"`, "what has no list price sells at cost")
+	if p := b.Pricing; p.Margin.Given() && p.Margin.Value.Sign() == 0 || p.Markup.Given() &&
+		p.Markup.Value.Sign() == 0 {
+		v.warn(orAt(p.Margin.At, p.Markup.At), `write a share such as margin: "0.30"`,
+			"what has no list price sells at cost")
 	}
 	for _, s := range b.Shops {
 		if s.Rate.Given() && s.Rate.Value.Sign() == 0 {
@@ -31,12 +33,14 @@ func (v *validation) prices() {
 	}
 	for _, m := range b.Materials {
 		if m.Cost.Given() && m.Cost.Value.Sign() == 0 {
-			v.warn(m.Cost.At, "write what one unit of it costs, or leave the material out", "the material %s costs nothing", m.ID)
+			v.warn(m.Cost.At, "write what one unit of it costs, or leave the material out",
+				"the material %s costs nothing", m.ID)
 		}
 	}
 	for _, r := range b.Regions {
 		if t := r.Tax; t.Rate.Given() && t.Rate.Value.Sign() == 0 && t.Mode.Value != "zero" {
-			v.warn(t.Rate.At, "write mode: zero with the condition under which no tax is charged, or the rate", "the tax of %s is 0", r.ID)
+			v.warn(t.Rate.At, "write mode: zero with the condition under which no tax is charged, or the rate",
+				"the tax of %s is 0", r.ID)
 		}
 	}
 }
@@ -52,7 +56,8 @@ func (v *validation) priced(id Text, p Price, margin, markup Rate) {
 	for _, t := range p.Terms {
 		if _, whole := t.Amount.Value.Whole(-int32(currency.Digits)); t.Amount.Given() && t.Per.Empty() && !whole {
 			fine = true
-			v.warn(t.Amount.At, fmt.Sprintf("write it with at most %d decimals", currency.Digits), "the price %s of %s is finer than the currency %s", t.Amount.Value, id, currency.Code)
+			v.warn(t.Amount.At, fmt.Sprintf("write it with at most %d decimals", currency.Digits),
+				"the price %s of %s is finer than the currency %s", t.Amount.Value, id, currency.Code)
 		}
 	}
 	step := v.book.Rounding.PriceStep.Value
@@ -61,7 +66,8 @@ func (v *validation) priced(id Text, p Price, margin, markup Rate) {
 		return
 	}
 	if amount := p.Terms[0].Amount; !rounding.Round(amount.Value).Equal(amount.Value) {
-		v.warn(amount.At, fmt.Sprintf("write %s, or make price_step: smaller", rounding.Round(amount.Value)), "the price %s of %s is off the price step of %s", amount.Value, id, step)
+		v.warn(amount.At, fmt.Sprintf("write %s, or make price_step: smaller", rounding.Round(amount.Value)),
+			"the price %s of %s is off the price step of %s", amount.Value, id, step)
 	}
 }
 
@@ -72,18 +78,21 @@ func (v *validation) floored(margin, markup Rate, who string) {
 		return
 	}
 	if margin.Given() && margin.Value.Cmp(floor.Value) < 0 {
-		v.warn(margin.At, fmt.Sprintf("raise it, or lower margin_floor at %s", floor.At), "the margin %s of %s is below the floor %s", margin.Value, who, floor.Value)
+		v.warn(margin.At, fmt.Sprintf("raise it, or lower margin_floor at %s", floor.At),
+			"the margin %s of %s is below the floor %s", margin.Value, who, floor.Value)
 	}
 	one := money.Exact(1, 0)
 	if markup.Given() && one.Share(markup.Value).Cmp(one.Share(markup.Value).Add(one).Share(floor.Value)) < 0 {
-		v.warn(markup.At, fmt.Sprintf("raise it, or lower margin_floor at %s", floor.At), "the markup %s of %s gives a margin below the floor %s", markup.Value, who, floor.Value)
+		v.warn(markup.At, fmt.Sprintf("raise it, or lower margin_floor at %s", floor.At),
+			"the markup %s of %s gives a margin below the floor %s", markup.Value, who, floor.Value)
 	}
 }
 
 // free warns of an option that nothing gives a price.
 func (v *validation) free(o Option) {
 	if len(o.Price.Terms) == 0 && len(o.Materials) == 0 && len(o.Operations) == 0 {
-		v.warn(o.ID.At, `add price: "0" if the yard gives it away, or its price, materials or operations`, "the option %s has no price and no cost: it sells free", o.ID)
+		v.warn(o.ID.At, `add price: "0" if the yard gives it away, or its price, materials or operations`,
+			"the option %s has no price and no cost: it sells free", o.ID)
 	}
 }
 
@@ -93,7 +102,8 @@ func (v *validation) repeated(id Text, materials []Quantity, work []Work) {
 	first := map[string]Position{}
 	for _, w := range work {
 		if at, ok := first[w.Operation.Value]; ok {
-			v.warn(w.Operation.At, fmt.Sprintf("the first is at %s; add the hours in one entry", at), "%s has the operation %s twice", id, w.Operation)
+			v.warn(w.Operation.At, fmt.Sprintf("the first is at %s; add the hours in one entry", at),
+				"%s has the operation %s twice", id, w.Operation)
 		} else {
 			first[w.Operation.Value] = w.Operation.At
 		}
@@ -106,7 +116,8 @@ func (v *validation) repeated(id Text, materials []Quantity, work []Work) {
 		}
 		key := q.Material.Value + " " + measureText(q)
 		if at, ok := first[key]; ok {
-			v.warn(q.Material.At, fmt.Sprintf("the first is at %s; add the quantities in one entry", at), "%s takes the material %s twice", id, q.Material)
+			v.warn(q.Material.At, fmt.Sprintf("the first is at %s; add the quantities in one entry", at),
+				"%s takes the material %s twice", id, q.Material)
 		} else {
 			first[key] = q.Material.At
 		}

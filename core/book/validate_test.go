@@ -65,7 +65,8 @@ func TestValidateOperationsInCircle(t *testing.T) {
 	text := func(s string) book.Text { return book.Text{Value: s, At: here} }
 	for _, link := range []string{"a b", "b c", "c a", "d d", "e a"} {
 		id, after, _ := strings.Cut(link, " ")
-		b.Operations = append(b.Operations, book.Operation{ID: text(id), Title: text(id), Shop: text("assembly"), After: []book.Text{text(after)}})
+		b.Operations = append(b.Operations, book.Operation{ID: text(id), Title: text(id), Shop: text("assembly"),
+			After: []book.Text{text(after)}})
 	}
 	problems := book.Errors(b.Validate())
 	var circles []string

@@ -14,7 +14,8 @@ func (v *validation) titles() {
 	v.distinct("hull field", "", each(b.HullFields, func(x Field) titled { return titled{x.ID, x.Title} }))
 	v.distinct("use field", "", each(b.Use, func(x UseField) titled { return titled{x.ID, x.Title} }))
 	for _, u := range b.Use {
-		v.distinct("choice", " of "+u.ID.Value, each(u.Choices.List, func(x Choice) titled { return titled{x.ID, x.Title} }))
+		v.distinct("choice", " of "+u.ID.Value, each(u.Choices.List,
+			func(x Choice) titled { return titled{x.ID, x.Title} }))
 	}
 	v.distinct("figure", "", each(b.Figures, func(x Figure) titled { return titled{x.ID, x.Title} }))
 	v.distinct("region", "", each(b.Regions, func(x Region) titled { return titled{x.ID, x.Title} }))
@@ -56,7 +57,8 @@ func (v *validation) distinct(kind, where string, list []titled) {
 			continue
 		}
 		if before, ok := first[title]; ok {
-			v.warn(x.title.At, "say in the title what sets it apart", "the %s %s is called %q, and so is %s%s", kind, x.id, x.title, before.id, where)
+			v.warn(x.title.At, "say in the title what sets it apart", "the %s %s is called %q, and so is %s%s", kind,
+				x.id, x.title, before.id, where)
 			continue
 		}
 		first[title] = x

@@ -16,7 +16,8 @@ func (v *validation) trade() {
 		v.notNegative(s.Rate)
 		for _, p := range s.Papers {
 			if !slices.Contains(ShopPapers, p.Value) {
-				v.problem(p.At, suggest.Nearest(p.Value, ShopPapers, "the papers are "+strings.Join(ShopPapers, ", ")), "the shop %s has no paper %q", s.ID, p)
+				v.problem(p.At, suggest.Nearest(p.Value, ShopPapers, "the papers are "+strings.Join(ShopPapers, ", ")),
+					"the shop %s has no paper %q", s.ID, p)
 			}
 		}
 	}
@@ -55,7 +56,8 @@ func (v *validation) supplied(m Material) {
 	v.within(m.Pack, Limits.Pack, "the pack of "+m.ID.Value)
 	v.within(m.LeadDays, Limits.LeadDays, "the lead time of "+m.ID.Value)
 	if m.Pack.Given() && m.Piece() != "" && m.Pack.Value != math.Trunc(m.Pack.Value) {
-		v.warn(m.Pack.At, "write how many are in a pack, or the unit in which it is kept", "a pack of %s holds %g, and it is kept by the %s", m.ID, m.Pack.Value, m.Piece())
+		v.warn(m.Pack.At, "write how many are in a pack, or the unit in which it is kept",
+			"a pack of %s holds %g, and it is kept by the %s", m.ID, m.Pack.Value, m.Piece())
 	}
 }
 

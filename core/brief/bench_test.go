@@ -12,7 +12,8 @@ var briefs = []struct {
 	brief brief.Brief
 }{
 	{"boats", wishes("persons", 6, "range", 25, "speed", 5.0, "weather", true)},
-	{"none", wishes("persons", 6, "range", 25, "speed", 5.0, "weather", true, "water", "salt", "night", 10, "inlet", true, "bridge", 2.2, "trailer", 1200, "price", "60000")},
+	{"none", wishes("persons", 6, "range", 25, "speed", 5.0, "weather", true, "water", "salt", "night", 10, "inlet",
+		true, "bridge", 2.2, "trailer", 1200, "price", "60000")},
 }
 
 // BenchmarkBrief answers whole briefs over the demo book.

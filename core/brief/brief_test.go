@@ -25,13 +25,15 @@ func TestBoatsAreSpecsThatCostWhatTheyAnswer(t *testing.T) {
 		e := compiled(packs()[c.desk])
 		a := find(t, e, wishes(c.pairs...))
 		if len(a.Boats) < 2 || !a.Proved || a.Most != len(a.Boats)-1 || (a.Soonest >= 0) != (c.desk == pack.Yard) {
-			t.Errorf("%v: %d boats, most %d, soonest %d, proved: %v", c.pairs, len(a.Boats), a.Most, a.Soonest, a.Proved)
+			t.Errorf("%v: %d boats, most %d, soonest %d, proved: %v", c.pairs, len(a.Boats), a.Most, a.Soonest,
+				a.Proved)
 		}
 		most := e.Pack.Brief.Most
 		for i := range a.Boats {
 			b := &a.Boats[i]
 			wantSound(t, e, b)
-			if i > 0 && (b.Price.Cmp(a.Boats[i-1].Price) < 0 || b.State.Figures[most] < a.Boats[i-1].State.Figures[most]+e.Pack.Brief.Step) {
+			if i > 0 && (b.Price.Cmp(a.Boats[i-1].Price) < 0 ||
+				b.State.Figures[most] < a.Boats[i-1].State.Figures[most]+e.Pack.Brief.Step) {
 				t.Errorf("boat %d is cheaper than the one before, or does not do more", i)
 			}
 			if a.Soonest >= 0 && b.Hours < a.Boats[a.Soonest].Hours {
@@ -67,7 +69,8 @@ func TestRelaxationsAreTheNearest(t *testing.T) {
 	stated := wishes("persons", 6, "range", 40, "speed", 5, "weather", true, "price", "75000")
 	a := find(t, e, stated)
 	if len(a.Boats) > 0 || !a.Proved || len(a.Relaxations) < 3 {
-		t.Fatalf("%d boats and %d relaxations (proved: %v); want none, and some", len(a.Boats), len(a.Relaxations), a.Proved)
+		t.Fatalf("%d boats and %d relaxations (proved: %v); want none, and some", len(a.Boats), len(a.Relaxations),
+			a.Proved)
 	}
 	nearer := map[string]float64{"persons": 1, "range": 0.1, "speed": 0.5}
 	for _, x := range a.Relaxations {
@@ -75,7 +78,8 @@ func TestRelaxationsAreTheNearest(t *testing.T) {
 		wantSound(t, e, &x.Boat)
 		then := find(t, e, x.Brief)
 		if first, ok := then.Cheapest(); !ok || !first.Price.Equal(x.Boat.Price) {
-			t.Errorf("relaxing %s gives %d boats, the first for %s, want one for %s", w.ID, len(then.Boats), first.Price, x.Boat.Price)
+			t.Errorf("relaxing %s gives %d boats, the first for %s, want one for %s", w.ID, len(then.Boats),
+				first.Price, x.Boat.Price)
 		}
 		if !x.Sure {
 			t.Errorf("relaxing %s is not proved to be the nearest", w.ID)
@@ -109,8 +113,10 @@ func TestStepsDoNotMatter(t *testing.T) {
 					t.Fatal(err)
 				}
 			}
-			if got := r.Answer(); !reflect.DeepEqual(got.Report(buyer(), b), want.Report(buyer(), b)) || got.Judged != want.Judged {
-				t.Errorf("by %d: %d boats after %d looked at, want %d after %d", boats, len(got.Boats), got.Judged, len(want.Boats), want.Judged)
+			if got := r.Answer(); !reflect.DeepEqual(got.Report(buyer(), b), want.Report(buyer(), b)) ||
+				got.Judged != want.Judged {
+				t.Errorf("by %d: %d boats after %d looked at, want %d after %d", boats, len(got.Boats), got.Judged,
+					len(want.Boats), want.Judged)
 			}
 			r.Stop()
 		}
@@ -118,8 +124,10 @@ func TestStepsDoNotMatter(t *testing.T) {
 }
 
 func anyWishes(t *rapid.T) brief.Brief {
-	all := []any{"persons", rapid.IntRange(1, 10).Draw(t, "persons"), "speed", float64(rapid.IntRange(4, 12).Draw(t, "speed")) / 2, "range", rapid.IntRange(5, 60).Draw(t, "range"),
-		"weather", true, "water", rapid.SampledFrom([]string{"fresh", "salt"}).Draw(t, "water"), "trailer", rapid.IntRange(500, 1500).Draw(t, "trailer"), "inlet", true}
+	all := []any{"persons", rapid.IntRange(1, 10).Draw(t, "persons"), "speed",
+		float64(rapid.IntRange(4, 12).Draw(t, "speed")) / 2, "range", rapid.IntRange(5, 60).Draw(t, "range"),
+		"weather", true, "water", rapid.SampledFrom([]string{"fresh", "salt"}).Draw(t, "water"), "trailer",
+		rapid.IntRange(500, 1500).Draw(t, "trailer"), "inlet", true}
 	var some []any
 	for i := 0; i < len(all); i += 2 {
 		if rapid.IntRange(0, 2).Draw(t, "wished") == 0 {
@@ -146,7 +154,8 @@ func TestPropertyBoatsMeetTheirWishes(t *testing.T) {
 				t.Fatalf("%s: %v, %+v", x.Spec.Encode(), err, got)
 			}
 			for id, v := range b.Wishes {
-				w := e.Pack.Brief.Wishes[slices.IndexFunc(e.Pack.Brief.Wishes, func(w pack.Wish) bool { return w.ID == id })]
+				w := e.Pack.Brief.Wishes[slices.IndexFunc(e.Pack.Brief.Wishes,
+					func(w pack.Wish) bool { return w.ID == id })]
 				st := got.Build.State
 				met := true
 				switch {
@@ -179,7 +188,8 @@ func TestChoicesStay(t *testing.T) {
 	for i := range a.Boats {
 		s := a.Boats[i].Spec
 		wantSound(t, buyer(), &a.Boats[i])
-		if s.Choices["top"]["top-canopy"] != 1 || s.Choices["gelcoat-hull"]["gelcoat-hull-navy"] != 1 || s.Use["region"].Choice != "nl" {
+		if s.Choices["top"]["top-canopy"] != 1 || s.Choices["gelcoat-hull"]["gelcoat-hull-navy"] != 1 ||
+			s.Use["region"].Choice != "nl" {
 			t.Errorf("%s lacks what was chosen", s.Encode())
 		}
 	}
@@ -197,7 +207,8 @@ func TestStopKeepsWhatWasFound(t *testing.T) {
 	}
 	r.Stop()
 	a := r.Answer()
-	if done, err := r.Step(1); !done || err != nil || len(a.Boats) != 1 || a.Proved || !strings.Contains(a.Verdict(), "not every combination was checked") {
+	if done, err := r.Step(1); !done || err != nil || len(a.Boats) != 1 || a.Proved ||
+		!strings.Contains(a.Verdict(), "not every combination was checked") {
 		t.Errorf("after stopping: done %v, %v, %d boats, %q", done, err, len(a.Boats), a.Verdict())
 	}
 }
@@ -221,8 +232,10 @@ func TestRefusals(t *testing.T) {
 		{"unknown choice", nil, wishes("water", "brackish"), []string{"wishes.water", `"fresh" "salt"`}},
 		{"no money", nil, wishes("price", "cheap"), []string{"wishes.price", "45000"}},
 		{"unknown hull", nil, brief.Brief{Format: 1, Hulls: []string{"reed"}}, []string{"hulls[0]", "reed-65"}},
-		{"unknown use", nil, brief.Brief{Format: 1, Use: map[string]spec.Value{"regon": {Choice: "nl"}}}, []string{"use.regon"}},
-		{"unknown choice of an option", nil, brief.Brief{Format: 1, Choices: map[string]map[string]int{"top": {"top-glass": 1}}}, []string{"choices.top.top-glass"}},
+		{"unknown use", nil, brief.Brief{Format: 1, Use: map[string]spec.Value{"regon": {Choice: "nl"}}},
+			[]string{"use.regon"}},
+		{"unknown choice of an option", nil, brief.Brief{Format: 1,
+			Choices: map[string]map[string]int{"top": {"top-glass": 1}}}, []string{"choices.top.top-glass"}},
 		{"another format", nil, brief.Brief{Format: 2}, []string{"format", "want 1"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -63,8 +63,11 @@ func TestAgainstAllAnswers(t *testing.T) {
 		use   map[string]spec.Value
 		meets func(figures []float64) bool
 	}{
-		{"rush-54", []any{"persons", 5, "speed", 5}, map[string]spec.Value{"persons": {Number: 5}, "speed_kn": {Number: 5}}, func([]float64) bool { return true }},
-		{"reed-65", []any{"range", 30, "trailer", 900}, nil, func(f []float64) bool { return f[rangeNm] >= 30 && f[mass] <= 900 }},
+		{"rush-54", []any{"persons", 5, "speed", 5},
+			map[string]spec.Value{"persons": {Number: 5}, "speed_kn": {Number: 5}},
+			func([]float64) bool { return true }},
+		{"reed-65", []any{"range", 30, "trailer", 900}, nil,
+			func(f []float64) bool { return f[rangeNm] >= 30 && f[mass] <= 900 }},
 		{"reed-65", []any{"range", 90}, nil, func(f []float64) bool { return f[rangeNm] >= 90 }},
 	} {
 		hull, err := e.FindHull(c.hull)
@@ -104,7 +107,8 @@ func TestAgainstAllAnswers(t *testing.T) {
 			got = append(got, fmt.Sprintf("%s for %.3f nm", x.Price.Fixed(2), x.State.Figures[rangeNm]))
 		}
 		if !a.Proved || !slices.Equal(got, front) {
-			t.Errorf("%v on the %s: %q, want %q of %d boats (proved: %v)", c.pairs, c.hull, got, front, len(want), a.Proved)
+			t.Errorf("%v on the %s: %q, want %q of %d boats (proved: %v)", c.pairs, c.hull, got, front, len(want),
+				a.Proved)
 		}
 		t.Logf("%v on the %s: %d of %d valid boats, %d looked at", c.pairs, c.hull, len(got), len(want), a.Judged)
 	}

@@ -14,7 +14,8 @@ func TestDecode(t *testing.T) {
 		t.Fatal(err)
 	}
 	again, err := brief.Decode(b.Encode())
-	if err != nil || !bytes.Equal(again.Encode(), b.Encode()) || b.Wishes["persons"].Number != 6 || b.Wishes["water"].Text != "salt" || !b.Wishes["weather"].Yes || b.Wishes["price"].String() != "45000.50" {
+	if err != nil || !bytes.Equal(again.Encode(), b.Encode()) || b.Wishes["persons"].Number != 6 ||
+		b.Wishes["water"].Text != "salt" || !b.Wishes["weather"].Yes || b.Wishes["price"].String() != "45000.50" {
 		t.Errorf("%s, %v", b.Encode(), err)
 	}
 }
@@ -24,7 +25,8 @@ func TestDecodeNamesThePlace(t *testing.T) {
 		{``, "line 1, column 1: the text ends too early"},
 		{`{"format": 2}`, "format: 2 is not read here; want 1"},
 		{`{"format": 1, "wish": {}}`, "line 1, column 15: wish: this key is not known here"},
-		{`{"format": 1, "wishes": {"range": false}}`, "line 1, column 35: wishes.range: a wish is a number, a choice or money in quotes, or true, not false"},
+		{`{"format": 1, "wishes": {"range": false}}`,
+			"line 1, column 35: wishes.range: a wish is a number, a choice or money in quotes, or true, not false"},
 		{`{"format": 1, "wishes": {"range": 1, "range": 2}}`, "wishes.range: this key is there twice"},
 		{`{"format": 1, "choices": {"top": {"top-hard": 0}}}`, "choices.top.top-hard: 0 is no count"},
 		{`{"format": 1} {}`, "line 1, column 15: something stands behind the end"},

@@ -191,5 +191,6 @@ func (r *Run) relaxed(i int, to Value, left, sure bool, boat Boat) {
 		delete(b.Wishes, x.ID)
 	}
 	def := slices.IndexFunc(r.wanted.engine.Pack.Brief.Wishes, func(w pack.Wish) bool { return w.ID == x.ID })
-	r.answer.Relaxations = append(r.answer.Relaxations, Relaxation{Wish: def, To: to, Left: left, Sure: sure, Boat: boat, Brief: b})
+	r.answer.Relaxations = append(r.answer.Relaxations,
+		Relaxation{Wish: def, To: to, Left: left, Sure: sure, Boat: boat, Brief: b})
 }

@@ -53,7 +53,8 @@ type RelaxationReport struct {
 
 // Report makes the file of an answer.
 func (a *Answer) Report(e *quote.Engine, b Brief) *Report {
-	r := &Report{Format: Format, Kind: Kind, Edition: e.Pack.Edition, Brief: b, Verdict: a.Verdict(), Proved: a.Proved, Currency: e.Pack.Currency, Boats: []BoatReport{}}
+	r := &Report{Format: Format, Kind: Kind, Edition: e.Pack.Edition, Brief: b, Verdict: a.Verdict(), Proved: a.Proved,
+		Currency: e.Pack.Currency, Boats: []BoatReport{}}
 	for i := range a.Boats {
 		boat := a.Boats[i].report(e)
 		boat.Merits = a.Merits(e, i)
@@ -61,7 +62,8 @@ func (a *Answer) Report(e *quote.Engine, b Brief) *Report {
 	}
 	for i := range a.Relaxations {
 		x := &a.Relaxations[i]
-		r.Relaxations = append(r.Relaxations, RelaxationReport{e.Pack.Brief.Wishes[x.Wish].ID, x.Words(e, Region(e, b)), x.Sure, x.Boat.report(e), x.Brief})
+		r.Relaxations = append(r.Relaxations, RelaxationReport{e.Pack.Brief.Wishes[x.Wish].ID, x.Words(e, Region(e, b)),
+			x.Sure, x.Boat.report(e), x.Brief})
 	}
 	return r
 }

@@ -103,7 +103,8 @@ func (w *wanted) resolveWishes(stated map[string]Value) error {
 	}
 	for _, id := range slices.Sorted(maps.Keys(stated)) {
 		if !slices.Contains(known, id) {
-			return fmt.Errorf("wishes.%.60s: the book knows no such wish; %s", id, suggest.Nearest(id, known, fmt.Sprintf("its wishes are %q", known)))
+			return fmt.Errorf("wishes.%.60s: the book knows no such wish; %s", id,
+				suggest.Nearest(id, known, fmt.Sprintf("its wishes are %q", known)))
 		}
 	}
 	return nil

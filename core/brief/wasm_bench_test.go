@@ -23,7 +23,8 @@ func BenchmarkBriefInWasm(b *testing.B) {
 		b.Skip("no Go to compile with: ", err)
 	}
 	runner := filepath.Join(strings.TrimSpace(string(root)), "lib", "wasm", "go_js_wasm_exec")
-	cmd := exec.Command("go", "test", "-exec", runner, "-run", "^$", "-bench", "^BenchmarkBrief$", "-benchtime", "3x", ".")
+	cmd := exec.Command("go", "test", "-exec", runner, "-run", "^$", "-bench", "^BenchmarkBrief$", "-benchtime", "3x",
+		".")
 	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
 	out, err := cmd.CombinedOutput()
 	if err != nil {

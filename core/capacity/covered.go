@@ -22,7 +22,8 @@ const (
 	Raceboat      Hull = "raceboat"
 )
 
-var hulls = []Hull{Monohull, Multihull, Sailboat, Canoe, Kayak, Inflatable, Submersible, SurfaceEffect, Amphibious, Raceboat}
+var hulls = []Hull{Monohull, Multihull, Sailboat, Canoe, Kayak, Inflatable, Submersible, SurfaceEffect, Amphibious,
+	Raceboat}
 
 // Drive is how the boat is driven, as the rules part it.
 type Drive string
@@ -101,12 +102,18 @@ var (
 var scopes = []scope{
 	{Duty: Duty{Subpart: Marking, Section: "183.21", Name: "capacity label"}, short: true, except: exempt},
 	{Duty: Duty{Subpart: SafeLoading, Section: "183.31", Name: "safe loading"}, short: true, except: exempt},
-	{Duty: Duty{Subpart: SafePowering, Section: "183.51", Name: "safe powering"}, short: true, except: exempt, drives: []Drive{Outboard, SmallOutboard}},
-	{Duty: Duty{Subpart: BasicFlotation, Section: "183.101", Name: "basic flotation"}, short: true, except: noFloats, drives: []Drive{Inboard}},
-	{Duty: Duty{Subpart: LevelFlotation, Section: "183.201", Name: "level flotation"}, short: true, except: noFloats, drives: []Drive{Outboard}},
-	{Duty: Duty{Subpart: ModifiedLevel, Section: "183.301", Name: "modified level flotation"}, short: true, except: noFloats, drives: []Drive{SmallOutboard, Manual}},
-	{Duty: Duty{Subpart: PetrolElectrics, Section: "183.401", Name: "electrical system of gasoline boats"}, drives: []Drive{Inboard}, petrol: true},
-	{Duty: Duty{Subpart: PetrolFuel, Section: "183.501", Name: "fuel system of gasoline boats"}, drives: []Drive{Inboard}, petrol: true},
+	{Duty: Duty{Subpart: SafePowering, Section: "183.51", Name: "safe powering"}, short: true, except: exempt,
+		drives: []Drive{Outboard, SmallOutboard}},
+	{Duty: Duty{Subpart: BasicFlotation, Section: "183.101", Name: "basic flotation"}, short: true, except: noFloats,
+		drives: []Drive{Inboard}},
+	{Duty: Duty{Subpart: LevelFlotation, Section: "183.201", Name: "level flotation"}, short: true, except: noFloats,
+		drives: []Drive{Outboard}},
+	{Duty: Duty{Subpart: ModifiedLevel, Section: "183.301", Name: "modified level flotation"}, short: true,
+		except: noFloats, drives: []Drive{SmallOutboard, Manual}},
+	{Duty: Duty{Subpart: PetrolElectrics, Section: "183.401", Name: "electrical system of gasoline boats"},
+		drives: []Drive{Inboard}, petrol: true},
+	{Duty: Duty{Subpart: PetrolFuel, Section: "183.501", Name: "fuel system of gasoline boats"},
+		drives: []Drive{Inboard}, petrol: true},
 }
 
 // Cover says which subparts apply to a boat: those whose hull, drive and engine fit and, where the subpart is for small
@@ -116,7 +123,8 @@ var scopes = []scope{
 // 2015; confirm against the rules in force.
 func Cover(b Boat) (Coverage, error) {
 	in := inputs{doing: "finding which US rules cover the boat"}
-	in.number("the length over deck", b.LengthM, 0.1, mostLength, "m", "measure it in metres along the centreline, without fittings")
+	in.number("the length over deck", b.LengthM, 0.1, mostLength, "m",
+		"measure it in metres along the centreline, without fittings")
 	if !slices.Contains(hulls, b.Hull) {
 		in.wrong("%q is no kind of hull: take one of %s", clip(string(b.Hull)), joined(hulls))
 	}
@@ -176,7 +184,8 @@ func small(b Boat, s Subpart) (sentence string, err error) {
 		return "", err
 	}
 	if b.Drive != Inboard && b.LengthM < Limit {
-		return fmt.Sprintf("Worked here are inboard boats only; the rules for a boat with drive %q are others.", b.Drive), nil
+		return fmt.Sprintf("Worked here are inboard boats only; the rules for a boat with drive %q are others.",
+			b.Drive), nil
 	}
 	for _, d := range c.Duties {
 		if d.Subpart == s && !d.Applies {

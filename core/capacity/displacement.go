@@ -16,7 +16,8 @@ const MeasuringMargin = 1.05
 // Boatbuilder's Handbook, Safe Loading, 3.0 (from memory in part), 4.1 and 4.2.
 func MaximumDisplacement(volumeM3, margin float64) (Mass, error) {
 	in := inputs{doing: "working out the maximum displacement"}
-	in.number("the volume below the static float plane", volumeM3, 0.001, mostVolume, "m³", "integrate the hull up to the lowest opening, in cubic metres")
+	in.number("the volume below the static float plane", volumeM3, 0.001, mostVolume, "m³",
+		"integrate the hull up to the lowest opening, in cubic metres")
 	in.number("the margin", margin, 1, 1.25, "", "take 1.05 for a measured hull, 1 for a computed one")
 	if err := in.err(); err != nil {
 		return Mass{}, err

@@ -44,7 +44,8 @@ func TestCertificationLabel(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	m := capacity.Maker{Name: "Heronmere Launch Yard", Address: "1 Staithe Lane, Heronmere", Model: "Rush 54", HIN: "US-HLY00042E627"}
+	m := capacity.Maker{Name: "Heronmere Launch Yard", Address: "1 Staithe Lane, Heronmere", Model: "Rush 54",
+		HIN: "US-HLY00042E627"}
 	l, err := capacity.CertificationLabel(cover, m)
 	if err != nil || !l.Ready {
 		t.Fatalf("%+v, %v", l, err)
@@ -62,7 +63,8 @@ func TestCertificationLabel(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if l, err := capacity.CertificationLabel(long, m); err != nil || l.Applies || !strings.Contains(l.Sentence, "confirm") {
+	if l, err := capacity.CertificationLabel(long, m); err != nil || l.Applies ||
+		!strings.Contains(l.Sentence, "confirm") {
 		t.Errorf("%+v, %v", l, err)
 	}
 }
@@ -94,10 +96,12 @@ func TestTexts(t *testing.T) {
 			t.Errorf("%s: %s", r, r.Text())
 		}
 	}
-	if capacity.Reading(9).String() != "unknown" || capacity.Reading(9).Text() == "" || capacity.Basis(9).String() != "unknown" {
+	if capacity.Reading(9).String() != "unknown" || capacity.Reading(9).Text() == "" ||
+		capacity.Basis(9).String() != "unknown" {
 		t.Error("unknown readings and bases must say so")
 	}
-	if got := strings.Join(capacity.Cautions(), " "); !strings.Contains(got, "not legal text") || !strings.Contains(got, "qualified person") || !strings.Contains(got, "swamped") {
+	if got := strings.Join(capacity.Cautions(), " "); !strings.Contains(got, "not legal text") ||
+		!strings.Contains(got, "qualified person") || !strings.Contains(got, "swamped") {
 		t.Error(got)
 	}
 	if got := capacity.BilgeNote(); !strings.Contains(got, "(b)(d)(f)") || !strings.Contains(got, "102 mm") {

@@ -60,7 +60,8 @@ func ExampleMaximumWeight() {
 
 func ExampleBuildHIN() {
 	serial, _ := capacity.SerialOf(42)
-	hin, err := capacity.BuildHIN(capacity.Identity{Country: "US", Manufacturer: "HLY", Serial: serial, Year: 2026, Month: time.May, ModelYear: 2027})
+	hin, err := capacity.BuildHIN(capacity.Identity{Country: "US", Manufacturer: "HLY", Serial: serial, Year: 2026,
+		Month: time.May, ModelYear: 2027})
 	fmt.Println(hin, hin.Full(), err)
 	_, err = capacity.ParseHIN("HLYO0042E627")
 	fmt.Println(err)

@@ -117,7 +117,8 @@ func (f *Foam) machines(in *inputs, s Swamped) {
 	for i, b := range s.Batteries {
 		name := fmt.Sprintf("battery %d %q", i+1, clip(b.Name))
 		in.mass(name, b.KG)
-		in.number("the sealed volume of "+name, b.SealedM3, 0, mostVolume, "m³", "give the outside volume of cases that stay dry, or 0")
+		in.number("the sealed volume of "+name, b.SealedM3, 0, mostVolume, "m³",
+			"give the outside volume of cases that stay dry, or 0")
 		source := "1 - 62.4·V/W of the sealed case, computed"
 		if b.LeadAcid {
 			source = "33 CFR 183, Table 4, computed"

@@ -22,7 +22,8 @@ var TwoPoundFoam = FoamKind{DensityKGM3: 2 * densityKGM3, Moisture: 0.05}
 func NetBuoyancy(water, foam, moisture float64) float64 { return water - foam - moisture*foam }
 
 func (k FoamKind) net(in *inputs) Density {
-	in.number("the density of the foam", k.DensityKGM3, 0, 500, "kg/m³", "take it from the maker's sheet, in kg/m³; 2 lb/ft³ is 32 kg/m³")
+	in.number("the density of the foam", k.DensityKGM3, 0, 500, "kg/m³",
+		"take it from the maker's sheet, in kg/m³; 2 lb/ft³ is 32 kg/m³")
 	in.number("the moisture of the foam", k.Moisture, 0, 0.5, "", "give a share: 0.05 is 5 %")
 	return KilogramsPerCubicMetre(NetBuoyancy(WaterKGM3, k.DensityKGM3, k.Moisture))
 }
@@ -46,7 +47,8 @@ type FoamTest struct {
 // 183.112(a).
 func FoamTests() []FoamTest {
 	const warm, mild, day, month = "38 °C or more", "23 ± 2 °C", "24 h", "30 d"
-	const petrol, oil, soda = "gasoline (ASTM D 471 reference fuel B)", "oil (ASTM D 471 reference oil 2)", "5 % trisodium phosphate in water"
+	const petrol, oil, soda = "gasoline (ASTM D 471 reference fuel B)", "oil (ASTM D 471 reference oil 2)",
+		"5 % trisodium phosphate in water"
 	return []FoamTest{
 		{ID: "a", Medium: "saturated gasoline vapour", Time: month, Temperature: warm, ClosedEngineRoom: true},
 		{ID: "b", Medium: petrol, Time: day, Temperature: mild, Bilge: true},

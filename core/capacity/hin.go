@@ -28,7 +28,8 @@ type HIN struct {
 
 // String writes the number's twelve characters.
 func (h HIN) String() string {
-	return fmt.Sprintf("%s%s%c%d%02d", h.Manufacturer, h.Serial, 'A'+rune(h.Month-time.January), h.YearDigit, h.ModelYear)
+	return fmt.Sprintf("%s%s%c%d%02d", h.Manufacturer, h.Serial, 'A'+rune(h.Month-time.January), h.YearDigit,
+		h.ModelYear)
 }
 
 // Full writes the number with its country before it, as ISO 10087 does; without a country, the twelve characters.
@@ -50,7 +51,8 @@ func (h HIN) Doubts() []string {
 	case 0, 1, 9:
 		return nil
 	}
-	return []string{fmt.Sprintf("The model year %02d is not next to a year of building that ends in %d: check both.", h.ModelYear, h.YearDigit)}
+	return []string{fmt.Sprintf("The model year %02d is not next to a year of building that ends in %d: check both.",
+		h.ModelYear, h.YearDigit)}
 }
 
 // Place is where the number is put on the boat.

@@ -70,7 +70,8 @@ func ParseHIN(text string) (HIN, error) {
 	r.serial(rest[3:8], from+3)
 	h := HIN{Country: country, Manufacturer: rest[:3], Serial: rest[3:8], Month: r.month(rest[8], from+8)}
 	h.YearDigit = r.digit(rest[9], from+9, "write the last digit of the year of manufacture")
-	h.ModelYear = 10*r.digit(rest[10], from+10, "write the last two digits of the model year") + r.digit(rest[11], from+11, "write the last two digits of the model year")
+	h.ModelYear = 10*r.digit(rest[10], from+10, "write the last two digits of the model year") + r.digit(rest[11],
+		from+11, "write the last two digits of the model year")
 	if err := r.err(doing); err != nil {
 		return HIN{}, err
 	}
@@ -83,7 +84,8 @@ func (r *hinReader) whole(text string) (country, rest string, from int, ok bool)
 	for _, c := range text {
 		position++
 		if c < '!' || c > '~' {
-			r.wrong(position, fmt.Sprintf("%q is no letter or digit", c), "write capitals A to Z and digits, without spaces")
+			r.wrong(position, fmt.Sprintf("%q is no letter or digit", c),
+				"write capitals A to Z and digits, without spaces")
 			return "", "", 0, false
 		}
 	}
@@ -93,11 +95,13 @@ func (r *hinReader) whole(text string) (country, rest string, from int, ok bool)
 		r.country(country, 0)
 	}
 	if i := strings.IndexAny(rest, "-/"); i >= 0 {
-		r.wrong(from+i+1, fmt.Sprintf("%q interrupts the number", rest[i]), "write the twelve characters without slashes, hyphens or spaces")
+		r.wrong(from+i+1, fmt.Sprintf("%q interrupts the number", rest[i]),
+			"write the twelve characters without slashes, hyphens or spaces")
 		return "", "", 0, false
 	}
 	if len(rest) != 12 {
-		r.wrong(0, fmt.Sprintf("%d characters", len(rest)), "write twelve, with a country such as US- before them where wanted")
+		r.wrong(0, fmt.Sprintf("%d characters", len(rest)),
+			"write twelve, with a country such as US- before them where wanted")
 		return "", "", 0, false
 	}
 	return country, rest, from, true
@@ -111,26 +115,30 @@ func (r *hinReader) country(s string, from int) {
 
 func (r *hinReader) manufacturer(s, country string, from int) {
 	if len(s) != 3 {
-		r.wrong(from+1, fmt.Sprintf("the code of the maker %q has not three characters", clip(s)), "write the code that was assigned to the maker")
+		r.wrong(from+1, fmt.Sprintf("the code of the maker %q has not three characters", clip(s)),
+			"write the code that was assigned to the maker")
 		return
 	}
 	abroad := country != "" && country != "US"
 	for i := range 3 {
 		if !capital(s[i]) && !(abroad && digit(s[i])) {
-			r.wrong(from+i+1, fmt.Sprintf("%q is not part of a code of the maker", s[i:i+1]), "write the three capitals that were assigned to the maker")
+			r.wrong(from+i+1, fmt.Sprintf("%q is not part of a code of the maker", s[i:i+1]),
+				"write the three capitals that were assigned to the maker")
 		}
 	}
 }
 
 func (r *hinReader) serial(s string, from int) {
 	if len(s) != 5 {
-		r.wrong(from+1, fmt.Sprintf("the serial number %q has not five characters", clip(s)), "write five, with zeros before a short one")
+		r.wrong(from+1, fmt.Sprintf("the serial number %q has not five characters", clip(s)),
+			"write five, with zeros before a short one")
 		return
 	}
 	for i := range 5 {
 		switch c := s[i]; {
 		case strings.IndexByte("IOQ", c) >= 0:
-			r.wrong(from+i+1, fmt.Sprintf("%q is not allowed in a serial number", s[i:i+1]), "write digits 1 and 0, or another letter")
+			r.wrong(from+i+1, fmt.Sprintf("%q is not allowed in a serial number", s[i:i+1]),
+				"write digits 1 and 0, or another letter")
 		case !capital(c) && !digit(c):
 			r.wrong(from+i+1, fmt.Sprintf("%q is not part of a serial number", s[i:i+1]), "write capitals and digits")
 		}
@@ -142,9 +150,11 @@ func (r *hinReader) month(c byte, position int) time.Month {
 	case c >= 'A' && c <= 'L':
 		return time.January + time.Month(c-'A')
 	case c == 'M':
-		r.wrong(position+1, "M marks the old form with a model year, which ended in 1984", "write the month, A for January to L for December")
+		r.wrong(position+1, "M marks the old form with a model year, which ended in 1984",
+			"write the month, A for January to L for December")
 	case digit(c):
-		r.wrong(position+1, fmt.Sprintf("%q: a digit here is the old form, which ended in 1984", string(c)), "write the month, A for January to L for December")
+		r.wrong(position+1, fmt.Sprintf("%q: a digit here is the old form, which ended in 1984", string(c)),
+			"write the month, A for January to L for December")
 	default:
 		r.wrong(position+1, fmt.Sprintf("%q is no month", string(c)), "write A for January to L for December")
 	}

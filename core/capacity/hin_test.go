@@ -21,7 +21,8 @@ func runNumber(t *testing.T, c published.Case) {
 	}
 	var want struct{ Short, Full string }
 	c.Read(t, &in, &want)
-	h, err := capacity.BuildHIN(capacity.Identity{Country: in.Country, Manufacturer: in.Maker, Serial: in.Serial, Year: in.Year, Month: time.Month(in.Month), ModelYear: in.ModelYear})
+	h, err := capacity.BuildHIN(capacity.Identity{Country: in.Country, Manufacturer: in.Maker, Serial: in.Serial,
+		Year: in.Year, Month: time.Month(in.Month), ModelYear: in.ModelYear})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -43,9 +44,11 @@ func formed(text string) bool {
 func anyIdentity(t *rapid.T) capacity.Identity {
 	year := rapid.IntRange(1985, 2099).Draw(t, "year")
 	id := capacity.Identity{
-		Country: rapid.SampledFrom([]string{"", "US", "GB", "NL"}).Draw(t, "country"), Manufacturer: rapid.StringMatching(`[A-Z]{3}`).Draw(t, "maker"),
-		Serial: rapid.StringMatching(`[A-HJ-NPR-Z0-9]{5}`).Draw(t, "serial"), Year: year,
-		Month: time.Month(rapid.IntRange(1, 12).Draw(t, "month")), ModelYear: year + rapid.IntRange(-1, 1).Draw(t, "model year"),
+		Country:      rapid.SampledFrom([]string{"", "US", "GB", "NL"}).Draw(t, "country"),
+		Manufacturer: rapid.StringMatching(`[A-Z]{3}`).Draw(t, "maker"),
+		Serial:       rapid.StringMatching(`[A-HJ-NPR-Z0-9]{5}`).Draw(t, "serial"), Year: year,
+		Month:     time.Month(rapid.IntRange(1, 12).Draw(t, "month")),
+		ModelYear: year + rapid.IntRange(-1, 1).Draw(t, "model year"),
 	}
 	if id.Country == "GB" {
 		id.Manufacturer = rapid.StringMatching(`[A-Z0-9]{3}`).Draw(t, "maker abroad")
@@ -65,7 +68,8 @@ func TestHINRoundTrip(t *testing.T) {
 		if err != nil || back != h || back.Full() != h.Full() || len(back.Doubts()) != 0 {
 			t.Fatalf("%+v reads back as %+v, %v, doubts %v", h, back, err, back.Doubts())
 		}
-		if len(h.String()) != 12 || h.ModelYear != id.ModelYear%100 || h.YearDigit != id.Year%10 || h.Month != id.Month {
+		if len(h.String()) != 12 || h.ModelYear != id.ModelYear%100 || h.YearDigit != id.Year%10 ||
+			h.Month != id.Month {
 			t.Fatalf("%+v is not %+v", h, id)
 		}
 	})
@@ -131,7 +135,8 @@ func TestMalformedHIN(t *testing.T) {
 }
 
 func TestBuildHINRefuses(t *testing.T) {
-	good := capacity.Identity{Country: "GB", Manufacturer: "HLY", Serial: "00042", Year: 2026, Month: time.May, ModelYear: 2026}
+	good := capacity.Identity{Country: "GB", Manufacturer: "HLY", Serial: "00042", Year: 2026, Month: time.May,
+		ModelYear: 2026}
 	for _, c := range []struct {
 		change func(*capacity.Identity)
 		parts  []string
@@ -183,7 +188,8 @@ func TestHINPlaces(t *testing.T) {
 }
 
 func FuzzParseHIN(f *testing.F) {
-	for _, s := range []string{"", "HLY00042E627", "US-HLY00042E627", "GB-4BC00042A394", "HLY00042M627", "US-", "--------------", "ÄÖÜ00042E627", "HLY00042E627\x00", "\xff\xfe"} {
+	for _, s := range []string{"", "HLY00042E627", "US-HLY00042E627", "GB-4BC00042A394", "HLY00042M627", "US-",
+		"--------------", "ÄÖÜ00042E627", "HLY00042E627\x00", "\xff\xfe"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {

@@ -22,7 +22,8 @@ type inputs struct {
 // number asks for a finite number from low to high.
 func (in *inputs) number(name string, value, low, high float64, unit, remedy string) {
 	if !(value >= low && value <= high) { // NaN is neither
-		in.errs = append(in.errs, fmt.Errorf("%s: %s is %v %s, not from %v to %v: %s", in.doing, name, value, unit, low, high, remedy))
+		in.errs = append(in.errs, fmt.Errorf("%s: %s is %v %s, not from %v to %v: %s", in.doing, name, value, unit, low,
+			high, remedy))
 	}
 }
 

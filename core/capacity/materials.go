@@ -56,7 +56,8 @@ func FindMaterial(id string) (Material, error) {
 		}
 		ids[i] = m.ID
 	}
-	return Material{}, fmt.Errorf("finding the material %q: it has no submerged factor; take one of %s", clip(id), strings.Join(ids, ", "))
+	return Material{}, fmt.Errorf("finding the material %q: it has no submerged factor; take one of %s", clip(id),
+		strings.Join(ids, ", "))
 }
 
 // SubmergedFactor is the share of a material's dry weight that it weighs under water: K = (SG - 1)/SG.
@@ -66,7 +67,8 @@ func FindMaterial(id string) (Material, error) {
 // Valid: SG from 0.05 to 25. Source: US Coast Guard, Boatbuilder's Handbook, Flotation; Archimedes.
 func SubmergedFactor(gravity float64) (float64, error) {
 	in := inputs{doing: "working out the submerged factor"}
-	in.number("the specific gravity", gravity, 0.05, 25, "", "divide the material's density by that of fresh water, 1000 kg/m³")
+	in.number("the specific gravity", gravity, 0.05, 25, "",
+		"divide the material's density by that of fresh water, 1000 kg/m³")
 	if err := in.err(); err != nil {
 		return 0, err
 	}

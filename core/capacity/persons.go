@@ -88,7 +88,8 @@ func (p Persons) Derated(persons int) (Persons, error) {
 	if persons == p.Number {
 		return p, nil
 	}
-	p.Number, p.Marked, p.Governs = persons, min(p.Marked, int(math.Ceil(LeastPounds(persons+1)))-1), "the builder's choice"
+	p.Number, p.Marked, p.Governs = persons, min(p.Marked, int(math.Ceil(LeastPounds(persons+1)))-1),
+		"the builder's choice"
 	p.say()
 	return p, nil
 }
@@ -112,7 +113,8 @@ func (p *Persons) list(t ListTest) {
 }
 
 func (p *Persons) say() {
-	p.Sentence = fmt.Sprintf("Persons capacity %d persons or %d lb (%.1f kg), by %s.", p.Number, p.Marked, Pounds(float64(p.Marked)).KG, p.Governs)
+	p.Sentence = fmt.Sprintf("Persons capacity %d persons or %d lb (%.1f kg), by %s.", p.Number, p.Marked,
+		Pounds(float64(p.Marked)).KG, p.Governs)
 	if p.Provisional {
 		p.Sentence += " Provisional until the list test."
 	}

@@ -12,10 +12,12 @@ import (
 func anyWeights(t *rapid.T) capacity.Weights {
 	draw := func(name string, most float64) float64 { return rapid.Float64Range(0, most).Draw(t, name) }
 	w := capacity.Weights{
-		HullKG: 50 + draw("hull", 1500), FuelKG: draw("fuel", 50), MotorKG: draw("motor", 150), DriveKG: draw("drive", 80),
+		HullKG: 50 + draw("hull", 1500), FuelKG: draw("fuel", 50), MotorKG: draw("motor", 150),
+		DriveKG:    draw("drive", 80),
 		ControlsKG: draw("controls", 40), BatteryKG: draw("battery", 900),
 	}
-	w.DisplacementKG = w.HullKG + w.FuelKG + w.MotorKG + w.DriveKG + w.ControlsKG + w.BatteryKG + 5 + draw("left over", 5000)
+	w.DisplacementKG = w.HullKG + w.FuelKG + w.MotorKG + w.DriveKG + w.ControlsKG + w.BatteryKG + 5 + draw("left over",
+		5000)
 	return w
 }
 
@@ -107,7 +109,8 @@ func anySwamped(t *rapid.T) capacity.Swamped {
 	s := capacity.Swamped{
 		MachineryKG: rapid.Float64Range(0, 300).Draw(t, "machinery"), Foam: capacity.TwoPoundFoam,
 		Batteries: []capacity.Battery{
-			{Name: "bank", KG: rapid.Float64Range(0, 900).Draw(t, "bank"), LeadAcid: rapid.Bool().Draw(t, "lead"), SealedM3: rapid.Float64Range(0, 0.5).Draw(t, "sealed")},
+			{Name: "bank", KG: rapid.Float64Range(0, 900).Draw(t, "bank"), LeadAcid: rapid.Bool().Draw(t, "lead"),
+				SealedM3: rapid.Float64Range(0, 0.5).Draw(t, "sealed")},
 		},
 	}
 	for _, id := range []string{"grp", "aluminium", "fir-ply", "mahogany"} {
@@ -133,7 +136,8 @@ func TestFoamOfHeavierBoat(t *testing.T) {
 		for i, grows := range []bool{true, true, false, false} {
 			s.Parts[i].KG += 10
 			after := foam()
-			if s.Parts[i].KG -= 10; after.Volume.M3 > before.Volume.M3 != grows || after.Volume.M3 < before.Volume.M3 == grows {
+			if s.Parts[i].KG -= 10; after.Volume.M3 > before.Volume.M3 != grows ||
+				after.Volume.M3 < before.Volume.M3 == grows {
 				t.Errorf("10 kg more of %s: %v m³, before %v", s.Parts[i].Material, after.Volume.M3, before.Volume.M3)
 			}
 		}
@@ -146,7 +150,8 @@ func TestFoamOfHeavierBoat(t *testing.T) {
 		if before.Provide.M3 < before.Volume.M3 || before.Provide.M3-before.Volume.M3 > 0.001 {
 			t.Errorf("provide %v m³ for %v", before.Provide.M3, before.Volume.M3)
 		}
-		if sum := before.Boat.LB + before.Machines.LB + before.Load.LB - before.Chambers.LB; math.Abs(sum-before.Total.LB) > 1e-5 {
+		if sum := before.Boat.LB + before.Machines.LB +
+			before.Load.LB - before.Chambers.LB; math.Abs(sum-before.Total.LB) > 1e-5 {
 			t.Errorf("total %v, sum %v", before.Total.LB, sum)
 		}
 	})
@@ -173,7 +178,8 @@ func TestUnitsRoundTrip(t *testing.T) {
 		x := rapid.Float64Range(0, 50_000).Draw(t, "x")
 		for _, pair := range [][2]float64{
 			{capacity.Pounds(capacity.Kilograms(x).LB).KG, x}, {capacity.Kilograms(capacity.Pounds(x).KG).LB, x},
-			{capacity.CubicFeet(capacity.CubicMetres(x).FT3).M3, x}, {capacity.PoundsPerCubicFoot(capacity.KilogramsPerCubicMetre(x).LBFT3).KGM3, x},
+			{capacity.CubicFeet(capacity.CubicMetres(x).FT3).M3, x},
+			{capacity.PoundsPerCubicFoot(capacity.KilogramsPerCubicMetre(x).LBFT3).KGM3, x},
 		} {
 			if math.Abs(pair[0]-pair[1]) > 2e-5 {
 				t.Errorf("%v comes back as %v", pair[1], pair[0])
@@ -186,7 +192,8 @@ func TestUnitsRoundTrip(t *testing.T) {
 // computed.
 func TestPersonsThatTheBuilderMarks(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		p, err := capacity.PersonsCapacity(capacity.Weight{Applies: true, Marked: rapid.IntRange(110, 4000).Draw(t, "marked")}, capacity.ListTest{})
+		p, err := capacity.PersonsCapacity(capacity.Weight{Applies: true,
+			Marked: rapid.IntRange(110, 4000).Draw(t, "marked")}, capacity.ListTest{})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -78,7 +78,8 @@ func TestDerated(t *testing.T) {
 		t.Fatal(err)
 	}
 	less, err := w.Derated(w.Marked - 50)
-	if err != nil || less.Marked != w.Marked-50 || less.Computed != w.Computed || !strings.Contains(less.Sentence, "builder's choice") {
+	if err != nil || less.Marked != w.Marked-50 || less.Computed != w.Computed ||
+		!strings.Contains(less.Sentence, "builder's choice") {
 		t.Errorf("%+v, %v", less, err)
 	}
 	for _, lb := range []int{0, -5, w.Marked + 1, math.MaxInt} {
@@ -119,8 +120,10 @@ func TestListTest(t *testing.T) {
 
 func TestFlotationRefuses(t *testing.T) {
 	good := func() capacity.Swamped {
-		return capacity.Swamped{Parts: []capacity.Part{{Name: "hull", Material: "grp", KG: 300}}, MachineryKG: 80, Foam: capacity.TwoPoundFoam,
-			Batteries: []capacity.Battery{{Name: "bank", KG: 200}}, Chambers: []capacity.Chamber{{Name: "bow tank", VolumeM3: 0.02, KG: 1}}}
+		return capacity.Swamped{Parts: []capacity.Part{{Name: "hull", Material: "grp", KG: 300}}, MachineryKG: 80,
+			Foam:      capacity.TwoPoundFoam,
+			Batteries: []capacity.Battery{{Name: "bank", KG: 200}},
+			Chambers:  []capacity.Chamber{{Name: "bow tank", VolumeM3: 0.02, KG: 1}}}
 	}
 	for name, change := range map[string]func(*capacity.Swamped, float64){
 		`part 1 "hull"`:                  func(s *capacity.Swamped, x float64) { s.Parts[0].KG = x },
@@ -170,8 +173,10 @@ func TestBatteriesUnderWater(t *testing.T) {
 
 // A boat of wood floats by the sum; the sum is not to be relied on.
 func TestWoodenBoatNeedsNoFoam(t *testing.T) {
-	f := flotation(t, marked(650, 740), capacity.Swamped{Parts: partsOf(map[string]float64{"cedar": 800}), Foam: capacity.TwoPoundFoam})
-	if f.Volume.M3 != 0 || f.Provide.M3 != 0 || f.Total.LB >= 0 || !strings.Contains(strings.Join(f.Notes, " "), "swamping trial") {
+	f := flotation(t, marked(650, 740), capacity.Swamped{Parts: partsOf(map[string]float64{"cedar": 800}),
+		Foam: capacity.TwoPoundFoam})
+	if f.Volume.M3 != 0 || f.Provide.M3 != 0 || f.Total.LB >= 0 ||
+		!strings.Contains(strings.Join(f.Notes, " "), "swamping trial") {
 		t.Errorf("%+v", f)
 	}
 }

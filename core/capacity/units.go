@@ -4,7 +4,8 @@ import "math"
 
 // The factors between the units of the rules and SI.
 const (
-	PoundKG     = 0.45359237               // kg per pound. Source: international yard and pound agreement, 1959; NIST SP 811, B.8
+	// kg per pound. Source: international yard and pound agreement, 1959; NIST SP 811, B.8
+	PoundKG     = 0.45359237
 	FootM       = 0.3048                   // m per foot. Source: the same
 	CubicFootM3 = FootM * FootM * FootM    // m³ per cubic foot
 	WaterLBFT3  = 62.4                     // lb/ft³, fresh water. Source: 33 CFR 183.105(a)(3)

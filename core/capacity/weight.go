@@ -94,13 +94,15 @@ func MaximumWeight(b Boat, w Weights, r Reading) (Weight, error) {
 	if left := Kilograms(w.DisplacementKG - w.all()); out.Computed.LB > left.LB {
 		out.Notes = append(out.Notes, fmt.Sprintf("By this reading the capacity of %.0f lb is more than the %.0f lb that would let water aboard: mark far less.", out.Computed.LB, left.LB))
 	}
-	out.Sentence = fmt.Sprintf("Maximum weight capacity %.2f lb (%.1f kg) by %s, marked %d lb.", out.Computed.LB, out.Computed.KG, out.Governs, out.Marked)
+	out.Sentence = fmt.Sprintf("Maximum weight capacity %.2f lb (%.1f kg) by %s, marked %d lb.", out.Computed.LB,
+		out.Computed.KG, out.Governs, out.Marked)
 	return out, nil
 }
 
 func (w Weights) check(r Reading) error {
 	in := inputs{doing: "working out the maximum weight capacity"}
-	in.number("the maximum displacement", w.DisplacementKG, 1, mostKG, "kg", "work it out from the hull at the lowest point where water comes aboard, in kilograms")
+	in.number("the maximum displacement", w.DisplacementKG, 1, mostKG, "kg",
+		"work it out from the hull at the lowest point where water comes aboard, in kilograms")
 	in.mass("the hull", w.HullKG)
 	in.mass("the fuel", w.FuelKG)
 	in.mass("the motor", w.MotorKG)
@@ -130,6 +132,7 @@ func (w Weight) Derated(lb int) (Weight, error) {
 		return Weight{}, fmt.Errorf("marking %d lb: the boat may be marked with 1 to %d lb; mark no more than was computed", lb, most)
 	}
 	w.Marked = lb
-	w.Sentence = fmt.Sprintf("Maximum weight capacity %.2f lb (%.1f kg) by %s, marked %d lb by the builder's choice.", w.Computed.LB, w.Computed.KG, w.Governs, lb)
+	w.Sentence = fmt.Sprintf("Maximum weight capacity %.2f lb (%.1f kg) by %s, marked %d lb by the builder's choice.",
+		w.Computed.LB, w.Computed.KG, w.Governs, lb)
 	return w, nil
 }

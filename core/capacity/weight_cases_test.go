@@ -44,7 +44,8 @@ func runCapacity(t *testing.T, c published.Case) {
 		t.Fatal(err)
 	}
 	if got.Marked != want.Marked || persons.Number != want.Persons || got.Reading != in.Reading {
-		t.Errorf("marked %d lb for %d persons by reading %s, want %d for %d by %s", got.Marked, persons.Number, got.Reading, want.Marked, want.Persons, in.Reading)
+		t.Errorf("marked %d lb for %d persons by reading %s, want %d for %d by %s", got.Marked, persons.Number,
+			got.Reading, want.Marked, want.Persons, in.Reading)
 	}
 }
 

@@ -74,7 +74,8 @@ func Compile(p *pack.Pack) (*Costing, error) {
 	}
 	c.hourReaders = formula.NewIndex(c.hourReads(), p.Space())
 	for _, m := range p.Trade.Materials {
-		c.store = append(c.store, store{m.Waste.Millionths(), measure.Quantity(m.Pack.Millionths()), measure.Counted(m.Unit)})
+		c.store = append(c.store, store{m.Waste.Millionths(), measure.Quantity(m.Pack.Millionths()),
+			measure.Counted(m.Unit)})
 	}
 	return c, nil
 }
@@ -288,7 +289,8 @@ func amount[T measure.Quantity | measure.Hours](c *Costing, n *need, st *formula
 		err = fmt.Errorf("%v is negative", v)
 	}
 	if err != nil {
-		return 0, 0, fmt.Errorf("computing the quantity at %s: %w; guard the formula so that it gives zero or more", c.trade.Sources[n.at], err)
+		return 0, 0, fmt.Errorf("computing the quantity at %s: %w; guard the formula so that it gives zero or more",
+			c.trade.Sources[n.at], err)
 	}
 	return index, q, nil
 }

@@ -9,7 +9,8 @@ import (
 	"ribband/core/money"
 )
 
-func wantSummary(t *testing.T, s cost.Summary, materials, rests, labour, onMaterials, onLabour, contingency, total string) {
+func wantSummary(t *testing.T, s cost.Summary, materials, rests, labour, onMaterials, onLabour, contingency,
+	total string) {
 	t.Helper()
 	same(t, "materials", s.Materials, materials)
 	same(t, "rests", s.Rests, rests)
@@ -41,7 +42,8 @@ func TestBoat(t *testing.T) {
 		{cleats, cleat, "4", "4", "75.60", 4},
 	} {
 		l := s.Materials[i]
-		if l.Item != want.item || l.Material != want.material || l.BuiltIn.String() != want.builtIn || l.Used.String() != want.used || l.At != want.at {
+		if l.Item != want.item || l.Material != want.material || l.BuiltIn.String() != want.builtIn ||
+			l.Used.String() != want.used || l.At != want.at {
 			t.Errorf("material %d: %+v, want %+v", i, l, want)
 		}
 		same(t, "material", l.Amount, want.amount)
@@ -55,7 +57,8 @@ func TestBoat(t *testing.T) {
 		{cleats, fitting, joinery, "1", "36", 5},
 	} {
 		l := s.Labour[i]
-		if l.Item != want.item || l.Operation != want.operation || l.Shop != want.shop || l.Hours.String() != want.hours || l.At != want.at {
+		if l.Item != want.item || l.Operation != want.operation || l.Shop != want.shop ||
+			l.Hours.String() != want.hours || l.At != want.at {
 			t.Errorf("labour %d: %+v, want %+v", i, l, want)
 		}
 		same(t, "labour", l.Amount, want.amount)
@@ -72,18 +75,21 @@ func TestBoat(t *testing.T) {
 		{cleat, "4", 0, "0", "0"},        // by the unit
 	} {
 		p := s.Purchases[i]
-		if p.Material != want.material || p.Used.String() != want.used || p.Packs != want.packs || p.Rest.String() != want.rest {
+		if p.Material != want.material || p.Used.String() != want.used || p.Packs != want.packs ||
+			p.Rest.String() != want.rest {
 			t.Errorf("purchase %d: %+v, want %+v", i, p, want)
 		}
 		same(t, "charged", p.Charged, want.charged)
 	}
 	if len(s.Materials) != 3 || len(s.Labour) != 2 || len(s.Purchases) != 3 || len(s.Extras) != 0 {
-		t.Errorf("%d materials, %d labour, %d purchases, %d extras", len(s.Materials), len(s.Labour), len(s.Purchases), len(s.Extras))
+		t.Errorf("%d materials, %d labour, %d purchases, %d extras", len(s.Materials), len(s.Labour), len(s.Purchases),
+			len(s.Extras))
 	}
 	if base, options := s.TotalHours(); base.String() != "96" || options.String() != "1" {
 		t.Errorf("%s and %s hours", base, options)
 	}
-	if s.Hours(moulding).String() != "96" || s.Hours(joinery).String() != "1" || s.OptionTotals[cleats].String() != "1" {
+	if s.Hours(moulding).String() != "96" || s.Hours(joinery).String() != "1" ||
+		s.OptionTotals[cleats].String() != "1" {
 		t.Errorf("hours by shop %s, %s", s.Hours(moulding), s.Hours(joinery))
 	}
 }
@@ -140,7 +146,8 @@ func TestExtras(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	extra := cost.Extra{Title: "Name on the transom", Cost: money.MustParse("120.005"), Hours: map[int]measure.Hours{moulding: 2_000_000, joinery: 1_500_000}}
+	extra := cost.Extra{Title: "Name on the transom", Cost: money.MustParse("120.005"),
+		Hours: map[int]measure.Hours{moulding: 2_000_000, joinery: 1_500_000}}
 	s, err := c.Boat(state(0, 0, 0), []cost.Extra{extra})
 	if err != nil {
 		t.Fatal(err)
@@ -202,7 +209,8 @@ func TestCompile(t *testing.T) {
 	p = yard()
 	p.Rounding = "up"
 	_, err = cost.Compile(p)
-	if want := `making a rounding: mode "up" is unknown; want "half-even" or "half-up"`; err == nil || err.Error() != want {
+	if want := `making a rounding: mode "up" is unknown; want "half-even" or "half-up"`; err == nil ||
+		err.Error() != want {
 		t.Errorf("error %v, want %s", err, want)
 	}
 }
@@ -211,7 +219,8 @@ func TestCompile(t *testing.T) {
 func TestMinorUnitOfTheBook(t *testing.T) {
 	p := yard()
 	p.Currency, p.Rounding = "JPY", money.HalfUp
-	s, err := compiled(t, p).Option(&formula.State{Counts: []int{1, 0, 0}, Slots: []int{1, 0}, Hull: []float64{6}, Use: []float64{1}}, cleats)
+	s, err := compiled(t, p).Option(&formula.State{Counts: []int{1, 0, 0}, Slots: []int{1, 0}, Hull: []float64{6},
+		Use: []float64{1}}, cleats)
 	if err != nil {
 		t.Fatal(err)
 	}

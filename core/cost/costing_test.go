@@ -180,12 +180,14 @@ func runJob(t *testing.T, c costingCase) {
 // jobPack is a pack of one hull that takes the job's materials and hours, with a shop for every rate.
 func jobPack(in *jobInputs) *pack.Pack {
 	trade := &pack.Trade{
-		PriceStep: money.MustParse("0.01"), OnLabour: in.OnLabour, OnMaterials: in.OnMaterials, Contingency: in.Contingency,
-		Hulls: []pack.Item{{Margin: &pack.Method{}}}, Sources: sources(1),
+		PriceStep: money.MustParse("0.01"), OnLabour: in.OnLabour, OnMaterials: in.OnMaterials,
+		Contingency: in.Contingency,
+		Hulls:       []pack.Item{{Margin: &pack.Method{}}}, Sources: sources(1),
 	}
 	hull := &trade.Hulls[0]
 	for i, m := range in.Materials {
-		trade.Materials = append(trade.Materials, pack.Material{ID: fmt.Sprint("material", i), Unit: "each", Cost: m.Cost})
+		trade.Materials = append(trade.Materials,
+			pack.Material{ID: fmt.Sprint("material", i), Unit: "each", Cost: m.Cost})
 		hull.Materials = append(hull.Materials, need(i, "n"+m.Quantity.String(), 0))
 	}
 	for i, h := range append(append([]hourly{}, in.Labour...), in.Absorbed...) {

@@ -26,7 +26,8 @@ func anyYard(t *rapid.T) *pack.Pack {
 	p.Rounding = rapid.SampledFrom([]money.Mode{money.HalfEven, money.HalfUp}).Draw(t, "mode")
 	p.Currency = rapid.SampledFrom([]string{"EUR", "JPY", "KWD"}).Draw(t, "currency")
 	tr := p.Trade
-	tr.OnLabour, tr.OnMaterials, tr.Contingency = share(t, "on labour", 20_000), share(t, "on materials", 5_000), share(t, "contingency", 2_000)
+	tr.OnLabour, tr.OnMaterials, tr.Contingency = share(t, "on labour", 20_000), share(t, "on materials", 5_000),
+		share(t, "contingency", 2_000)
 	for i := range tr.Materials {
 		m := &tr.Materials[i]
 		m.Cost, m.Waste, m.Stock = cent(t, "cost", 1_000_00), share(t, "waste", 5_000), rapid.Bool().Draw(t, "stock")
@@ -39,7 +40,8 @@ func anyYard(t *rapid.T) *pack.Pack {
 }
 
 func anyState(t *rapid.T) *formula.State {
-	st := state(rapid.IntRange(0, 12).Draw(t, "cleats"), rapid.IntRange(0, 12).Draw(t, "lockers"), rapid.IntRange(0, 1).Draw(t, "shelves"))
+	st := state(rapid.IntRange(0, 12).Draw(t, "cleats"), rapid.IntRange(0, 12).Draw(t, "lockers"),
+		rapid.IntRange(0, 1).Draw(t, "shelves"))
 	st.Hull[0] = rapid.Float64Range(4.5, 7.6).Draw(t, "length")
 	st.Use[0] = rapid.Float64Range(0.5, 10).Draw(t, "locker")
 	return st
@@ -110,14 +112,16 @@ func TestPropertyPartsAddUpToWholes(t *testing.T) {
 		sum := s.Summary
 		for what, pair := range map[string][2]money.Amount{
 			"materials": {sum.Materials, materials}, "rests": {sum.Rests, rests}, "labour": {sum.Labour, labour},
-			"total": {sum.Total, money.Sum(sum.Materials, sum.Rests, sum.Labour, sum.OverheadOnMaterials, sum.OverheadOnLabour, sum.Contingency)},
+			"total": {sum.Total, money.Sum(sum.Materials, sum.Rests, sum.Labour, sum.OverheadOnMaterials,
+				sum.OverheadOnLabour, sum.Contingency)},
 		} {
 			if !pair[0].Equal(pair[1]) {
 				t.Fatalf("%s: %s, its parts are %s", what, pair[0], pair[1])
 			}
 		}
 		for shop := range base {
-			if s.BaseHours[shop] != base[shop] || s.OptionHours[shop] != options[shop] || s.Hours(shop) != base[shop]+options[shop] {
+			if s.BaseHours[shop] != base[shop] || s.OptionHours[shop] != options[shop] ||
+				s.Hours(shop) != base[shop]+options[shop] {
 				t.Fatalf("hours of shop %d do not add up", shop)
 			}
 		}
@@ -131,7 +135,8 @@ func TestPropertyPartsAddUpToWholes(t *testing.T) {
 		}
 		c, _ := money.CurrencyOf(p.Currency)
 		minor, _ := money.NewRounding(p.Rounding, c.Minor())
-		for _, a := range []money.Amount{sum.Materials, sum.Rests, sum.Labour, sum.OverheadOnMaterials, sum.OverheadOnLabour, sum.Contingency} {
+		for _, a := range []money.Amount{sum.Materials, sum.Rests, sum.Labour, sum.OverheadOnMaterials,
+			sum.OverheadOnLabour, sum.Contingency} {
 			if !minor.Round(a).Equal(a) {
 				t.Fatalf("%s is not in the minor unit of %s", a, p.Currency)
 			}
@@ -176,7 +181,8 @@ func TestPropertySameEveryTime(t *testing.T) {
 		c, st := compiled(t, anyYard(t)), anyState(t)
 		first, err1 := c.Boat(st, nil)
 		second, err2 := c.Boat(st, nil)
-		if err1 != nil || err2 != nil || !first.Summary.Total.Equal(second.Summary.Total) || len(first.Materials) != len(second.Materials) {
+		if err1 != nil || err2 != nil || !first.Summary.Total.Equal(second.Summary.Total) ||
+			len(first.Materials) != len(second.Materials) {
 			t.Fatalf("%v, %v; %s and %s", err1, err2, first.Summary.Total, second.Summary.Total)
 		}
 	})

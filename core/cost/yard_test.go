@@ -40,8 +40,9 @@ func yard() *pack.Pack {
 		Yard:       pack.YardInfo{Name: "Heronmere Launch Yard"},
 		Sections:   []pack.Section{{ID: "deck", Title: "Deck"}},
 		HullFields: []pack.Field{{ID: "length", Title: "Length", Unit: "m"}},
-		Use:        []pack.UseField{{ID: "locker", Title: "Length of the locker", Unit: "m", Min: -10, Max: 10, Step: 0.5, Standard: 1}},
-		Hulls:      []pack.Hull{{ID: "six", Title: "Launch of 6 m", Fields: []float64{6}}},
+		Use: []pack.UseField{{ID: "locker", Title: "Length of the locker", Unit: "m", Min: -10, Max: 10,
+			Step: 0.5, Standard: 1}},
+		Hulls: []pack.Hull{{ID: "six", Title: "Launch of 6 m", Fields: []float64{6}}},
 		Slots: []pack.Slot{
 			{ID: "fittings", Title: "Fittings", Several: true, First: 0, End: 2},
 			{ID: "shelves", Title: "Shelves", Most: 1, First: 2, End: 3},
@@ -52,7 +53,8 @@ func yard() *pack.Pack {
 			{ID: "shelf", Slot: 1, Title: "Shelf", Most: 1},
 		},
 		Trade: &pack.Trade{
-			PriceStep: money.MustParse("5"), OnLabour: money.MustRate("0.42"), OnMaterials: money.MustRate("0.06"), Contingency: money.MustRate("0.03"),
+			PriceStep: money.MustParse("5"), OnLabour: money.MustRate("0.42"), OnMaterials: money.MustRate("0.06"),
+			Contingency: money.MustRate("0.03"),
 			Shops: []pack.Shop{
 				{ID: "moulding", Title: "Moulding", HoursWeek: 120, Rate: money.MustParse("32.50")},
 				{ID: "joinery", Title: "Joinery", HoursWeek: 80, Rate: money.MustParse("36")},
@@ -63,8 +65,10 @@ func yard() *pack.Pack {
 				{ID: "cabinets", Title: "Build cabinets", Shop: joinery},
 			},
 			Materials: []pack.Material{
-				{ID: "resin", Title: "Resin", Unit: "kg", Cost: money.MustParse("4.20"), Waste: money.MustRate("0.10"), Pack: money.MustRate("25")},
-				{ID: "cloth", Title: "Glass cloth", Unit: "m2", Cost: money.MustParse("6.35"), Waste: money.MustRate("0.15"), Pack: money.MustRate("100"), Stock: true},
+				{ID: "resin", Title: "Resin", Unit: "kg", Cost: money.MustParse("4.20"), Waste: money.MustRate("0.10"),
+					Pack: money.MustRate("25")},
+				{ID: "cloth", Title: "Glass cloth", Unit: "m2", Cost: money.MustParse("6.35"),
+					Waste: money.MustRate("0.15"), Pack: money.MustRate("100"), Stock: true},
 				{ID: "cleat", Title: "Cleat", Unit: "each", Cost: money.MustParse("18.90")},
 			},
 			Hulls: []pack.Item{{
@@ -73,9 +77,13 @@ func yard() *pack.Pack {
 				Margin:     &pack.Method{Rate: money.MustRate("0.32"), At: 0},
 			}},
 			Options: []pack.Item{
-				{Materials: []pack.Need{need(cleat, "n1", 4)}, Operations: []pack.Need{need(fitting, "n0.25", 5)}, Margin: &pack.Method{Rate: money.MustRate("0.32")}},
-				{Materials: []pack.Need{need(resin, "n2 u0 *", 6)}, Operations: []pack.Need{need(cabinets, "n8 u0 /", 7)}, Margin: &pack.Method{Rate: money.MustRate("0.32")}},
-				{Materials: []pack.Need{need(cloth, "n0", 8)}, Operations: []pack.Need{need(cabinets, "n0.0000001", 9)}, Margin: &pack.Method{Rate: money.MustRate("0.32")}},
+				{Materials: []pack.Need{need(cleat, "n1", 4)}, Operations: []pack.Need{need(fitting, "n0.25", 5)},
+					Margin: &pack.Method{Rate: money.MustRate("0.32")}},
+				{Materials: []pack.Need{need(resin, "n2 u0 *", 6)},
+					Operations: []pack.Need{need(cabinets, "n8 u0 /", 7)},
+					Margin:     &pack.Method{Rate: money.MustRate("0.32")}},
+				{Materials: []pack.Need{need(cloth, "n0", 8)}, Operations: []pack.Need{need(cabinets, "n0.0000001", 9)},
+					Margin: &pack.Method{Rate: money.MustRate("0.32")}},
 			},
 			Sources: sources(10),
 		},

@@ -47,7 +47,8 @@ func (l Layout) checkOne(n int, p Placed, pieces []Piece, b bed) error {
 	if p.Turned {
 		width, length = length, width
 	}
-	if micrometres(p.Width) != micrometres(width) || micrometres(p.Length) != micrometres(length) || p.Turned && !pieces[n].Turn {
+	if micrometres(p.Width) != micrometres(width) || micrometres(p.Length) != micrometres(length) || p.Turned &&
+		!pieces[n].Turn {
 		return fmt.Errorf("%s: it lies as %v × %v mm; want %v × %v mm, turned only where the piece allows it",
 			place, p.Width, p.Length, pieces[n].Width, pieces[n].Length)
 	}
@@ -64,7 +65,8 @@ func (l Layout) checkOne(n int, p Placed, pieces []Piece, b bed) error {
 
 func apart(p, q Placed, kerf int64) bool {
 	clear := func(a, aSize, b, bSize float64) bool {
-		return micrometres(a)+micrometres(aSize)+kerf <= micrometres(b) || micrometres(b)+micrometres(bSize)+kerf <= micrometres(a)
+		return micrometres(a)+micrometres(aSize)+kerf <= micrometres(b) ||
+			micrometres(b)+micrometres(bSize)+kerf <= micrometres(a)
 	}
 	return clear(p.X, p.Width, q.X, q.Width) || clear(p.Y, p.Length, q.Y, q.Length)
 }

@@ -94,7 +94,8 @@ func readStock(s Stock) (b bed, err error) {
 		}
 	}
 	if !(s.Kerf >= 0 && s.Kerf <= longest) {
-		return bed{}, fmt.Errorf("%s: the kerf is %v mm; give the width that is lost between two pieces, or 0", place, s.Kerf)
+		return bed{}, fmt.Errorf("%s: the kerf is %v mm; give the width that is lost between two pieces, or 0", place,
+			s.Kerf)
 	}
 	b.kerf = int64(math.Round(s.Kerf * micro))
 	return b, nil
@@ -104,7 +105,8 @@ func (b bed) holds(i item) bool { return i.width <= b.width && (b.roll || i.leng
 
 func readPieces(pieces []Piece, b bed) ([]item, error) {
 	if len(pieces) > MaxPieces {
-		return nil, fmt.Errorf("laying pieces: there are %d, more than %d; lay them in several lots", len(pieces), MaxPieces)
+		return nil, fmt.Errorf("laying pieces: there are %d, more than %d; lay them in several lots", len(pieces),
+			MaxPieces)
 	}
 	items := make([]item, len(pieces))
 	for n, p := range pieces {
@@ -131,7 +133,8 @@ func tooLarge(place string, p Piece, b bed) error {
 		stock = fmt.Sprintf("a sheet of %v × %v mm", float64(b.width)/micro, float64(b.length)/micro)
 	}
 	remedy := "seam it from panels or take a wider stock"
-	if !p.Turn && b.holds(item{width: int64(math.Round(p.Length * micro)), length: int64(math.Round(p.Width * micro))}) {
+	if !p.Turn && b.holds(item{width: int64(math.Round(p.Length * micro)),
+		length: int64(math.Round(p.Width * micro))}) {
 		remedy = "allow it to be turned, seam it from panels or take a wider stock"
 	}
 	return fmt.Errorf("%s: %v × %v mm does not fit %s; %s", place, p.Width, p.Length, stock, remedy)

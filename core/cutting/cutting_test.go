@@ -45,20 +45,31 @@ func TestLayByHand(t *testing.T) {
 		used, waste float64
 		sheets      int
 	}{
-		{"two side by side fill the roll", []Piece{{Name: "a", Width: 500, Length: 700}, {Name: "b", Width: 500, Length: 700}}, Stock{Width: 1000}, 700, 0, 0},
-		{"the kerf parts them", []Piece{{Name: "a", Width: 500, Length: 700}, {Name: "b", Width: 500, Length: 700}}, Stock{Width: 1000, Kerf: 3}, 1403, 1 - 700./1403, 0},
-		{"a short one on top of a short one", []Piece{{Name: "a", Width: 500, Length: 800}, {Name: "b", Width: 500, Length: 400}, {Name: "c", Width: 500, Length: 400}}, Stock{Width: 1000}, 800, 0, 0},
-		{"lying flat saves cloth", []Piece{{Name: "a", Width: 300, Length: 1000, Turn: true}}, Stock{Width: 1000}, 300, 0, 0},
-		{"only one way fits", []Piece{{Name: "a", Width: 1200, Length: 300, Turn: true}}, Stock{Width: 1000}, 1200, 0.7, 0},
-		{"tenths add up", []Piece{{Name: "a", Width: 0.1, Length: 1}, {Name: "b", Width: 0.1, Length: 1}, {Name: "c", Width: 0.1, Length: 1}}, Stock{Width: 0.3}, 1, 0, 0},
-		{"two sheets", []Piece{{Name: "a", Width: 600, Length: 900}, {Name: "b", Width: 600, Length: 900}}, Stock{Width: 1000, Length: 1000}, 2000, 1 - 1.08/2, 2},
-		{"a shelf on an older sheet", []Piece{{Name: "a", Width: 600, Length: 900}, {Name: "b", Width: 900, Length: 600}, {Name: "c", Width: 700, Length: 400}}, Stock{Width: 1000, Length: 1000}, 2000, 1 - (0.54+0.54+0.28)/2, 2},
-		{"a whole sheet", []Piece{{Name: "a", Width: 1000, Length: 1000}}, Stock{Width: 1000, Length: 1000, Kerf: 5}, 1000, 0, 1},
+		{"two side by side fill the roll", []Piece{{Name: "a", Width: 500, Length: 700},
+			{Name: "b", Width: 500, Length: 700}}, Stock{Width: 1000}, 700, 0, 0},
+		{"the kerf parts them", []Piece{{Name: "a", Width: 500, Length: 700}, {Name: "b", Width: 500, Length: 700}},
+			Stock{Width: 1000, Kerf: 3}, 1403, 1 - 700./1403, 0},
+		{"a short one on top of a short one", []Piece{{Name: "a", Width: 500, Length: 800},
+			{Name: "b", Width: 500, Length: 400}, {Name: "c", Width: 500, Length: 400}}, Stock{Width: 1000}, 800, 0, 0},
+		{"lying flat saves cloth", []Piece{{Name: "a", Width: 300, Length: 1000, Turn: true}}, Stock{Width: 1000}, 300,
+			0, 0},
+		{"only one way fits", []Piece{{Name: "a", Width: 1200, Length: 300, Turn: true}}, Stock{Width: 1000}, 1200, 0.7,
+			0},
+		{"tenths add up", []Piece{{Name: "a", Width: 0.1, Length: 1}, {Name: "b", Width: 0.1, Length: 1},
+			{Name: "c", Width: 0.1, Length: 1}}, Stock{Width: 0.3}, 1, 0, 0},
+		{"two sheets", []Piece{{Name: "a", Width: 600, Length: 900}, {Name: "b", Width: 600, Length: 900}},
+			Stock{Width: 1000, Length: 1000}, 2000, 1 - 1.08/2, 2},
+		{"a shelf on an older sheet", []Piece{{Name: "a", Width: 600, Length: 900},
+			{Name: "b", Width: 900, Length: 600}, {Name: "c", Width: 700, Length: 400}},
+			Stock{Width: 1000, Length: 1000}, 2000, 1 - (0.54+0.54+0.28)/2, 2},
+		{"a whole sheet", []Piece{{Name: "a", Width: 1000, Length: 1000}}, Stock{Width: 1000, Length: 1000, Kerf: 5},
+			1000, 0, 1},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			l := lay(t, c.pieces, c.stock)
 			if l.Used != c.used || math.Abs(l.Waste-c.waste) > 1e-12 || l.Sheets != c.sheets {
-				t.Errorf("used %v, waste %v, %d sheets; want %v, %v, %d\n%+v", l.Used, l.Waste, l.Sheets, c.used, c.waste, c.sheets, l.Placed)
+				t.Errorf("used %v, waste %v, %d sheets; want %v, %v, %d\n%+v", l.Used, l.Waste, l.Sheets, c.used,
+					c.waste, c.sheets, l.Placed)
 			}
 			if err := l.Check(c.pieces); err != nil {
 				t.Error(err)
@@ -97,17 +108,27 @@ func TestLayRefuses(t *testing.T) {
 		stock Stock
 		want  []string
 	}{
-		"zero width":           {Piece{Name: "skirt", Length: 5}, Stock{Width: 1000}, []string{`piece 2, "skirt"`, "the width is 0 mm; give a length above zero"}},
-		"negative length":      {Piece{Name: "skirt", Width: 5, Length: -1}, Stock{Width: 1000}, []string{`"skirt"`, "the length is -1 mm; give"}},
-		"no number":            {Piece{Name: "skirt", Width: nan, Length: 1}, Stock{Width: 1000}, []string{`"skirt"`, "the width is NaN mm; give"}},
-		"endless":              {Piece{Name: "skirt", Width: 1, Length: inf}, Stock{Width: 1000}, []string{`"skirt"`, "the length is +Inf mm; give"}},
-		"too thin":             {Piece{Name: "skirt", Width: 1e-9, Length: 1}, Stock{Width: 1000}, []string{`"skirt"`, "the width is 1e-09 mm; give"}},
-		"wider than the roll":  {Piece{Name: "roof", Width: 1800, Length: 2600}, Stock{Width: 1520}, []string{`"roof": 1800 × 2600 mm does not fit a roll 1520 mm wide; seam it`}},
-		"turning would help":   {Piece{Name: "roof", Width: 1800, Length: 900}, Stock{Width: 1520}, []string{"allow it to be turned, seam it"}},
-		"longer than a sheet":  {Piece{Name: "pane", Width: 1000, Length: 3000, Turn: true}, Stock{Width: 1370, Length: 2790}, []string{`"pane": 1000 × 3000 mm does not fit a sheet of 1370 × 2790 mm; seam it`}},
-		"stock without width":  {ok, Stock{}, []string{"reading the stock: the width is 0 mm; give"}},
-		"sheet of no number":   {ok, Stock{Width: 1000, Length: nan}, []string{"the length of a sheet (0 for a roll) is NaN mm; give"}},
-		"sheet below nothing":  {ok, Stock{Width: 1000, Length: -1}, []string{"the length of a sheet (0 for a roll) is -1 mm; give"}},
+		"zero width": {Piece{Name: "skirt", Length: 5}, Stock{Width: 1000},
+			[]string{`piece 2, "skirt"`, "the width is 0 mm; give a length above zero"}},
+		"negative length": {Piece{Name: "skirt", Width: 5, Length: -1}, Stock{Width: 1000},
+			[]string{`"skirt"`, "the length is -1 mm; give"}},
+		"no number": {Piece{Name: "skirt", Width: nan, Length: 1}, Stock{Width: 1000},
+			[]string{`"skirt"`, "the width is NaN mm; give"}},
+		"endless": {Piece{Name: "skirt", Width: 1, Length: inf}, Stock{Width: 1000},
+			[]string{`"skirt"`, "the length is +Inf mm; give"}},
+		"too thin": {Piece{Name: "skirt", Width: 1e-9, Length: 1}, Stock{Width: 1000},
+			[]string{`"skirt"`, "the width is 1e-09 mm; give"}},
+		"wider than the roll": {Piece{Name: "roof", Width: 1800, Length: 2600}, Stock{Width: 1520},
+			[]string{`"roof": 1800 × 2600 mm does not fit a roll 1520 mm wide; seam it`}},
+		"turning would help": {Piece{Name: "roof", Width: 1800, Length: 900}, Stock{Width: 1520},
+			[]string{"allow it to be turned, seam it"}},
+		"longer than a sheet": {Piece{Name: "pane", Width: 1000, Length: 3000, Turn: true},
+			Stock{Width: 1370, Length: 2790}, []string{`"pane": 1000 × 3000 mm does not fit a sheet of 1370 × 2790 mm; seam it`}},
+		"stock without width": {ok, Stock{}, []string{"reading the stock: the width is 0 mm; give"}},
+		"sheet of no number": {ok, Stock{Width: 1000, Length: nan},
+			[]string{"the length of a sheet (0 for a roll) is NaN mm; give"}},
+		"sheet below nothing": {ok, Stock{Width: 1000, Length: -1},
+			[]string{"the length of a sheet (0 for a roll) is -1 mm; give"}},
 		"kerf below nothing":   {ok, Stock{Width: 1000, Kerf: -1}, []string{"the kerf is -1 mm; give the width"}},
 		"kerf of no number":    {ok, Stock{Width: 1000, Kerf: nan}, []string{"the kerf is NaN mm; give the width"}},
 		"kerf without any end": {ok, Stock{Width: 1000, Kerf: inf}, []string{"the kerf is +Inf mm; give the width"}},
@@ -133,15 +154,18 @@ func TestCheckFindsWhatIsWrong(t *testing.T) {
 		spoil func(l *Layout)
 		want  string
 	}{
-		"missing":  {func(l *Layout) { l.Placed = l.Placed[1:] }, "4 pieces are placed of 5; lay them again"},
-		"no place": {func(l *Layout) { l.Placed[0].X = math.NaN() }, `piece 1, "roof, port": a place or size is NaN mm`},
-		"swapped":  {func(l *Layout) { l.Placed[0].Piece = 1 }, "it stands for piece 2; keep the order"},
-		"shrunk":   {func(l *Layout) { l.Placed[0].Width = 899 }, "it lies as 899 × 2600 mm; want 900 × 2600 mm"},
-		"turned":   {func(l *Layout) { l.Placed[0].Turned, l.Placed[0].Width, l.Placed[0].Length = true, 2600, 900 }, "turned only where the piece allows it"},
-		"outside":  {func(l *Layout) { l.Placed[0].X = 621 }, "it lies outside the stock; move it inside"},
-		"sheet":    {func(l *Layout) { l.Placed[0].Sheet = 1 }, "it lies outside the stock"},
-		"too near": {func(l *Layout) { l.Placed[1].Y-- }, `piece 2, "roof, starboard", and piece 1, "roof, port", overlap or leave no kerf; move one`},
-		"stock":    {func(l *Layout) { l.Stock.Width = -1 }, "reading the stock: the width is -1 mm"},
+		"missing": {func(l *Layout) { l.Placed = l.Placed[1:] }, "4 pieces are placed of 5; lay them again"},
+		"no place": {func(l *Layout) { l.Placed[0].X = math.NaN() },
+			`piece 1, "roof, port": a place or size is NaN mm`},
+		"swapped": {func(l *Layout) { l.Placed[0].Piece = 1 }, "it stands for piece 2; keep the order"},
+		"shrunk":  {func(l *Layout) { l.Placed[0].Width = 899 }, "it lies as 899 × 2600 mm; want 900 × 2600 mm"},
+		"turned": {func(l *Layout) { l.Placed[0].Turned, l.Placed[0].Width, l.Placed[0].Length = true, 2600, 900 },
+			"turned only where the piece allows it"},
+		"outside": {func(l *Layout) { l.Placed[0].X = 621 }, "it lies outside the stock; move it inside"},
+		"sheet":   {func(l *Layout) { l.Placed[0].Sheet = 1 }, "it lies outside the stock"},
+		"too near": {func(l *Layout) { l.Placed[1].Y-- },
+			`piece 2, "roof, starboard", and piece 1, "roof, port", overlap or leave no kerf; move one`},
+		"stock": {func(l *Layout) { l.Stock.Width = -1 }, "reading the stock: the width is -1 mm"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			l := lay(t, top, stock)
@@ -157,7 +181,8 @@ func TestCheckFindsWhatIsWrong(t *testing.T) {
 func TestPanels(t *testing.T) {
 	roof := Piece{Name: "roof", Width: 1800, Length: 2600, Turn: true}
 	panels, err := Panels(roof, Stock{Width: 1520}, 25)
-	if err != nil || len(panels) != 2 || panels[0].Width != 912.5 || panels[0].Length != 2600 || panels[0].Turn || panels[1].Name != "roof, panel 2 of 2" {
+	if err != nil || len(panels) != 2 || panels[0].Width != 912.5 || panels[0].Length != 2600 || panels[0].Turn ||
+		panels[1].Name != "roof, panel 2 of 2" {
 		t.Errorf("%+v, %v", panels, err)
 	}
 	if whole, err := Panels(roof, Stock{Width: 1800}, 25); err != nil || len(whole) != 1 || whole[0] != roof {
@@ -211,8 +236,9 @@ func anyPieces(t *rapid.T, s Stock) []Piece {
 	}
 	return rapid.SliceOfN(rapid.Custom(func(t *rapid.T) Piece {
 		return Piece{
-			Name:  "drawn",
-			Width: rapid.Float64Range(1, s.Width).Draw(t, "width"), Length: rapid.Float64Range(1, longest).Draw(t, "length"), Turn: rapid.Bool().Draw(t, "turn"),
+			Name:   "drawn",
+			Width:  rapid.Float64Range(1, s.Width).Draw(t, "width"),
+			Length: rapid.Float64Range(1, longest).Draw(t, "length"), Turn: rapid.Bool().Draw(t, "turn"),
 		}
 	}), 1, 40).Draw(t, "pieces")
 }
@@ -256,7 +282,8 @@ func sound(t interface{ Fatalf(string, ...any) }, l Layout, pieces []Piece) {
 
 // Allowing a piece to be turned never takes more sheets or roll than the layout as given, which is one of those tried.
 func TestPosesAreTried(t *testing.T) {
-	pieces := []Piece{{Name: "a", Width: 300, Length: 1000}, {Name: "b", Width: 300, Length: 1000}, {Name: "c", Width: 300, Length: 1000}}
+	pieces := []Piece{{Name: "a", Width: 300, Length: 1000}, {Name: "b", Width: 300, Length: 1000},
+		{Name: "c", Width: 300, Length: 1000}}
 	if l := lay(t, pieces, Stock{Width: 1000}); l.Used != 1000 {
 		t.Errorf("used %v", l.Used)
 	}

@@ -20,7 +20,8 @@ func ExampleLay() {
 	for _, p := range layout.Placed {
 		fmt.Printf("%-15s at %4.0f, %4.0f: %.0f × %.0f mm\n", p.Name, p.X, p.Y, p.Width, p.Length)
 	}
-	fmt.Printf("%.2f m of roll, %.0f %% waste; no layout needs less than %.2f m\n", layout.Used/1000, 100*layout.Waste, layout.Bound/1000)
+	fmt.Printf("%.2f m of roll, %.0f %% waste; no layout needs less than %.2f m\n", layout.Used/1000, 100*layout.Waste,
+		layout.Bound/1000)
 	// Output:
 	// roof, port      at    0,    0: 900 × 2600 mm
 	// roof, starboard at    0, 2600: 900 × 2600 mm

@@ -200,7 +200,8 @@ func bound(items []item, b bed) float64 {
 	if b.roll {
 		return max(area/millimetres(b.width), millimetres(longest))
 	}
-	return math.Ceil(area / (millimetres(b.width) * millimetres(b.length)) * (1 - 1e-9)) // a full sheet is one, whatever the last digit of its area
+	// a full sheet is one, whatever the last digit of its area
+	return math.Ceil(area / (millimetres(b.width) * millimetres(b.length)) * (1 - 1e-9))
 }
 
 func millimetres(um int64) float64 { return float64(um) / micro }

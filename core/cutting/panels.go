@@ -30,7 +30,8 @@ func Panels(p Piece, stock Stock, seam float64) ([]Piece, error) {
 		}
 	}
 	if !(seam >= 0 && seam < stock.Width) {
-		return nil, fmt.Errorf("%s: a seam takes %v mm; give 0 or more, less than the stock's width of %v mm", place, seam, stock.Width)
+		return nil, fmt.Errorf("%s: a seam takes %v mm; give 0 or more, less than the stock's width of %v mm", place,
+			seam, stock.Width)
 	}
 	if p.Width <= stock.Width {
 		return []Piece{p}, nil
@@ -43,7 +44,8 @@ func Panels(p Piece, stock Stock, seam float64) ([]Piece, error) {
 	width := math.Min((p.Width+(n-1)*seam)/n, stock.Width)
 	panels := make([]Piece, int(n))
 	for i := range panels {
-		panels[i] = Piece{Name: fmt.Sprintf("%s, panel %d of %d", p.Name, i+1, len(panels)), Width: width, Length: p.Length}
+		panels[i] = Piece{Name: fmt.Sprintf("%s, panel %d of %d", p.Name, i+1, len(panels)), Width: width,
+			Length: p.Length}
 	}
 	return panels, nil
 }

@@ -10,7 +10,8 @@ import (
 )
 
 // pageOnly is what the page's script does without the engine.
-var pageOnly = map[string]bool{"go": true, "link": true, "print": true, "close": true, "file": true, "aside-open": true, "aside-drop": true}
+var pageOnly = map[string]bool{"go": true, "link": true, "print": true, "close": true, "file": true, "aside-open": true,
+	"aside-drop": true}
 
 // everything is a page with all that can be acted on: choices, a clash, discounts, lines, a warning.
 func everything(t *testing.T, p *pack.Pack) *visitor {
@@ -37,11 +38,13 @@ func TestActsOfThePageAreKnown(t *testing.T) {
 				continue
 			}
 			seen[m[2]] = true
-			if r := v.desk.Handle(desk.Request{Version: desk.Version, Act: m[2]}); strings.Contains(r.Error, "does not know") {
+			if r := v.desk.Handle(desk.Request{Version: desk.Version, Act: m[2]}); strings.Contains(r.Error,
+				"does not know") {
 				t.Errorf("%s: %s", name, r.Error)
 			}
 		}
-		want := []string{"brief", "brief-take", "hull", "choose", "toggle", "count", "empty", "standard", "use", "units", "specification", "reset", "reason", "repair", "keep", "undo"}
+		want := []string{"brief", "brief-take", "hull", "choose", "toggle", "count", "empty", "standard", "use",
+			"units", "specification", "reset", "reason", "repair", "keep", "undo"}
 		if p.Trade != nil {
 			want = append(want, "discount", "line", "trade-in", "remove", "freeze")
 		}
@@ -65,7 +68,8 @@ func TestActsOfThePageSayWhatTheyMean(t *testing.T) {
 	tag := regexp.MustCompile(`<[a-z]+ [^>]*data-act="[^>]*>`)
 	attribute := regexp.MustCompile(` data-([a-z]+)="([^"]*)"`)
 	for _, p := range demo() {
-		known := map[string]bool{"discount": true, "line": true, "trade-in": true, "0": true, "1": true, "2": true, "3": true, "4": true, "5": true, "6": true, "7": true, "8": true, "9": true}
+		known := map[string]bool{"discount": true, "line": true, "trade-in": true, "0": true, "1": true, "2": true,
+			"3": true, "4": true, "5": true, "6": true, "7": true, "8": true, "9": true}
 		for _, s := range p.Slots {
 			known["slot "+s.ID] = true
 		}

@@ -53,7 +53,8 @@ func TestBriefFindsAndTakesABoat(t *testing.T) {
 // Free lines and discounts are the salesperson's and stay.
 func TestBriefKeepsLines(t *testing.T) {
 	v := opened(t, demo()[pack.Show])
-	v.does(desk.Request{Act: "line", Form: map[string]string{"title": "Name on the stern", "basis": "net", "price": "100"}})
+	v.does(desk.Request{Act: "line", Form: map[string]string{"title": "Name on the stern", "basis": "net",
+		"price": "100"}})
 	v.finds(map[string]string{"persons": "4"})
 	v.does(desk.Request{Act: "brief-take", Key: "0"})
 	if s := v.spec(); len(s.Lines) != 1 {
@@ -104,7 +105,8 @@ func TestBriefRefusals(t *testing.T) {
 		{"water", "lava", "nknown choice"},
 	} {
 		r := v.does(desk.Request{Act: "brief", Form: map[string]string{c.wish: c.typed}})
-		if r.Next != "" || !strings.Contains(v.shown["brief-form"], c.words) || !strings.Contains(r.Spoken, "No search was started") {
+		if r.Next != "" || !strings.Contains(v.shown["brief-form"], c.words) ||
+			!strings.Contains(r.Spoken, "No search was started") {
 			t.Errorf("%s %q: %q is not at its field; spoken: %s", c.wish, c.typed, c.words, r.Spoken)
 		}
 	}

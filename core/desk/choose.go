@@ -53,7 +53,8 @@ func (d *Desk) open(r *Request, reply *Reply) error {
 
 // plain says that a spec holds nothing that anybody would miss: the boat that the page begins with.
 func (d *Desk) plain(s spec.Spec) bool {
-	return s.Hull == d.engine.Pack.Hulls[0].ID && len(s.Choices)+len(s.Use)+len(s.Lines)+len(s.Discounts) == 0 && s.TradeIn == nil
+	return s.Hull == d.engine.Pack.Hulls[0].ID && len(s.Choices)+len(s.Use)+len(s.Lines)+len(s.Discounts) == 0 &&
+		s.TradeIn == nil
 }
 
 // openSpec keeps of a spec what this edition knows, and says what it does not.
@@ -147,7 +148,8 @@ func (d *Desk) use(r *Request, _ *Reply) error {
 
 // hasChoices says that a use is one of some choices, which may look like a number.
 func (d *Desk) hasChoices(field string) bool {
-	return slices.ContainsFunc(d.engine.Pack.Use, func(u pack.UseField) bool { return u.ID == field && len(u.Choices) > 0 })
+	return slices.ContainsFunc(d.engine.Pack.Use,
+		func(u pack.UseField) bool { return u.ID == field && len(u.Choices) > 0 })
 }
 
 func (d *Desk) units(r *Request, _ *Reply) error {

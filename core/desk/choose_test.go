@@ -30,7 +30,8 @@ func TestChooseEmptyAndStandard(t *testing.T) {
 	v := opened(t, demo()[pack.Buyer])
 	before := v.last.Spoken
 	r := v.does(desk.Request{Act: "choose", Option: "table-folding-sapele"})
-	if got := v.spec().Choices["table"]["table-folding-sapele"]; got != 1 || r.Spoken == before || !strings.Contains(r.Link, "/table=table-folding-sapele") {
+	if got := v.spec().Choices["table"]["table-folding-sapele"]; got != 1 || r.Spoken == before ||
+		!strings.Contains(r.Link, "/table=table-folding-sapele") {
 		t.Errorf("spec %s, spoken %q, link %q", r.Spec, r.Spoken, r.Link)
 	}
 	changed := ids(r)
@@ -47,7 +48,8 @@ func TestChooseEmptyAndStandard(t *testing.T) {
 	v.says("line-table", "Folding table in sapele")
 
 	r = v.does(desk.Request{Act: "empty", Slot: "table"})
-	if c, ok := v.spec().Choices["table"]; !ok || len(c) != 0 || r.Spoken != before || !strings.Contains(r.Link, "/table=/") {
+	if c, ok := v.spec().Choices["table"]; !ok || len(c) != 0 || r.Spoken != before ||
+		!strings.Contains(r.Link, "/table=/") {
 		t.Errorf("spec %s, spoken %q, link %q", r.Spec, r.Spoken, r.Link)
 	}
 	v.says("choices-table", "Your choice.")
@@ -64,7 +66,8 @@ func TestWhatAChangeCloses(t *testing.T) {
 	v := opened(t, small()[pack.Buyer])
 	v.does(desk.Request{Act: "choose", Option: "cloth-light"})
 	r := v.does(desk.Request{Act: "empty", Slot: "top"})
-	if _, ok := v.spec().Choices["cloth"]; ok || !strings.Contains(r.Spoken, "Cloth is set aside: Without a top there is nothing to cover.") {
+	if _, ok := v.spec().Choices["cloth"]; ok ||
+		!strings.Contains(r.Spoken, "Cloth is set aside: Without a top there is nothing to cover.") {
 		t.Errorf("spec %s, spoken %q", r.Spec, r.Spoken)
 	}
 	v.says("remarks", "Cloth is set aside")
@@ -123,7 +126,8 @@ func TestReset(t *testing.T) {
 	v.fails(desk.Request{Act: "freeze", Form: map[string]string{"name": "Ottilie Sandmark"}}, "it has no number")
 	v.says("customer", "Ottilie Sandmark")
 	v.does(desk.Request{Act: "reset"})
-	if got := string(v.spec().Encode()); got != strings.Replace(asStandard, "sedge-46", "reed-65", 1) || strings.Contains(v.shown["customer"], "Ottilie") {
+	if got := string(v.spec().Encode()); got != strings.Replace(asStandard, "sedge-46", "reed-65", 1) ||
+		strings.Contains(v.shown["customer"], "Ottilie") {
 		t.Errorf("spec %s", got)
 	}
 }

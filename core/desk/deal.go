@@ -40,7 +40,8 @@ func (d *Desk) discount(r *Request, _ *Reply) error {
 			return err
 		}
 	}
-	if on := given.On; on != "" && !slices.ContainsFunc(d.answer.Price.Lines, func(l price.ShownLine) bool { return l.Key == on && !l.Fixed }) {
+	if on := given.On; on != "" && !slices.ContainsFunc(d.answer.Price.Lines,
+		func(l price.ShownLine) bool { return l.Key == on && !l.Fixed }) {
 		return fmt.Errorf("there is no line %.40q to give a discount on; choose one of the list", on)
 	}
 	s.Discounts = append(s.Discounts, given)

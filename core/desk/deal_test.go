@@ -9,7 +9,8 @@ import (
 )
 
 func discount(value, on string) desk.Request {
-	return desk.Request{Act: "discount", Form: map[string]string{"title": " Ordered at the show ", "value": value, "on": on}}
+	return desk.Request{Act: "discount", Form: map[string]string{"title": " Ordered at the show ", "value": value,
+		"on": on}}
 }
 
 func TestDiscount(t *testing.T) {
@@ -25,10 +26,12 @@ func TestDiscount(t *testing.T) {
 	} {
 		r := v.does(discount(c.value, c.on))
 		d := v.spec().Discounts[i]
-		if d.Title != "Ordered at the show" || d.Share.String() != c.share || d.Amount.String() != c.amount || d.On != c.on {
+		if d.Title != "Ordered at the show" || d.Share.String() != c.share || d.Amount.String() != c.amount ||
+			d.On != c.on {
 			t.Errorf("%q gives %+v", c.value, d)
 		}
-		if got := ids(r); !got["ledger"] || !got["dealing"] || !got["bar"] || got["hulls"] || got["figures"] || strings.Contains(r.Link, "show") {
+		if got := ids(r); !got["ledger"] || !got["dealing"] || !got["bar"] || got["hulls"] || got["figures"] ||
+			strings.Contains(r.Link, "show") {
 			t.Errorf("%q changed %v, link %q", c.value, got, r.Link)
 		}
 	}
@@ -50,7 +53,8 @@ func TestDiscount(t *testing.T) {
 	}
 	v.fails(desk.Request{Act: "discount", Form: map[string]string{"value": "3 %"}}, "a discount needs a title")
 	v.fails(desk.Request{Act: "discount"}, "Reading an amount")
-	v.does(desk.Request{Act: "standard", Slot: "top"}) // it has a discount of its own, which is not forgotten and is said
+	// it has a discount of its own, which is not forgotten and is said
+	v.does(desk.Request{Act: "standard", Slot: "top"})
 	v.says("dealing", "there is no line &#34;top&#34; to give &#34;Ordered at the show&#34; on; name a slot that differs")
 }
 
@@ -59,8 +63,10 @@ func TestThousandsAreNotGuessed(t *testing.T) {
 	v := opened(t, small()[pack.Show])
 	for _, value := range []string{"1,500", "1.500", "12,345.67", "12.345,67", "0,125"} {
 		v.fails(discount(value, ""), "write thousands without a sign between, as 1500, and at most 2 digits behind the point")
-		v.fails(desk.Request{Act: "line", Form: map[string]string{"title": "Trailer", "basis": "net", "price": value}}, "without a sign between")
-		v.fails(desk.Request{Act: "line", Form: map[string]string{"title": "Trailer", "basis": "net", "price": "1", "cost": value}}, "without a sign between")
+		v.fails(desk.Request{Act: "line", Form: map[string]string{"title": "Trailer", "basis": "net", "price": value}},
+			"without a sign between")
+		v.fails(desk.Request{Act: "line", Form: map[string]string{"title": "Trailer", "basis": "net", "price": "1",
+			"cost": value}}, "without a sign between")
 	}
 	kwd := *small()[pack.Show]
 	kwd.Currency = "KWD"
@@ -77,11 +83,13 @@ func TestThousandsAreNotGuessed(t *testing.T) {
 func TestLineAndRemove(t *testing.T) {
 	v := opened(t, small()[pack.Yard])
 	add := func(title, price, cost, hours, shop string) desk.Request {
-		return desk.Request{Act: "line", Form: map[string]string{"title": title, "basis": "net", "price": price, "cost": cost, "hours": hours, "shop": shop}}
+		return desk.Request{Act: "line", Form: map[string]string{"title": title, "basis": "net", "price": price,
+			"cost": cost, "hours": hours, "shop": shop}}
 	}
 	r := v.does(add("Name on the transom", "380", "45,50", "2,5", "assembly"))
 	l := v.spec().Lines[0]
-	if l.ID != "line-1" || l.Price.String() != "380" || l.Cost.String() != "45.5" || l.Hours["assembly"].String() != "2.5" {
+	if l.ID != "line-1" || l.Price.String() != "380" || l.Cost.String() != "45.5" ||
+		l.Hours["assembly"].String() != "2.5" {
 		t.Errorf("the line is %+v", l)
 	}
 	if got := ids(r); !got["ledger"] || !got["dealing"] || !got["hours"] || got["figures"] {
@@ -93,19 +101,24 @@ func TestLineAndRemove(t *testing.T) {
 	v.does(desk.Request{Act: "remove", Key: "line", Field: "1"})
 	v.does(add("Fourth", "1", "", "", "")) // its id is not one that is there
 	lines := v.spec().Lines
-	if len(lines) != 3 || lines[0].ID == lines[2].ID || lines[1].ID == lines[2].ID || lines[1].Hours["assembly"] != 0 || len(lines[2].Hours) != 0 {
+	if len(lines) != 3 || lines[0].ID == lines[2].ID || lines[1].ID == lines[2].ID || lines[1].Hours["assembly"] != 0 ||
+		len(lines[2].Hours) != 0 {
 		t.Errorf("the lines are %+v", lines)
 	}
-	for _, c := range []desk.Request{add("", "1", "", "", ""), add("x", "", "", "", ""), add("x", "one", "", "", ""), add("x", "1", "-1", "", ""), add("x", "1", "x", "", ""), add("x", "1", "", "-2", "assembly"), add("x", "1", "", "long", "assembly")} {
+	for _, c := range []desk.Request{add("", "1", "", "", ""), add("x", "", "", "", ""), add("x", "one", "", "", ""),
+		add("x", "1", "-1", "", ""), add("x", "1", "x", "", ""), add("x", "1", "", "-2", "assembly"),
+		add("x", "1", "", "long", "assembly")} {
 		if r := v.asks(c); r.Error == "" || len(v.spec().Lines) != 3 {
 			t.Errorf("%v is taken", c.Form)
 		}
 	}
-	v.does(desk.Request{Act: "discount", Form: map[string]string{"title": "For the name", "value": "50 %", "on": "line-1"}})
+	v.does(desk.Request{Act: "discount", Form: map[string]string{"title": "For the name", "value": "50 %",
+		"on": "line-1"}})
 	v.does(desk.Request{Act: "remove", Key: "line", Field: "0"})
 	v.says("dealing", "there is no line &#34;line-1&#34; to give &#34;For the name&#34; on")
 	v.does(desk.Request{Act: "remove", Key: "discount", Field: "0"})
-	for _, r := range []desk.Request{{Key: "line", Field: "2"}, {Key: "line", Field: "-1"}, {Key: "line", Field: "x"}, {Key: "discount", Field: "0"}, {Key: "hull", Field: "0"}, {}} {
+	for _, r := range []desk.Request{{Key: "line", Field: "2"}, {Key: "line", Field: "-1"}, {Key: "line", Field: "x"},
+		{Key: "discount", Field: "0"}, {Key: "hull", Field: "0"}, {}} {
 		r.Act = "remove"
 		v.fails(r, "There is nothing to remove.")
 	}

@@ -43,11 +43,13 @@ type Reply struct {
 	Link      string            `json:"link,omitempty"`
 	Spec      string            `json:"spec,omitempty"`  // to keep in the browser's storage
 	Plain     bool              `json:"plain,omitempty"` // there is nothing in the spec that anybody would miss
-	Apart     bool              `json:"apart,omitempty"` // what was stored, or shown before, is not what is shown now: the page sets it aside, so that nothing is lost
-	Fresh     bool              `json:"fresh,omitempty"` // the form of the quotation is another's: what was typed in it is forgotten
-	Spoken    string            `json:"spoken,omitempty"`
-	Next      string            `json:"next,omitempty"` // a search goes on: the key with which to ask for its next step
-	Paper     *Paper            `json:"paper,omitempty"`
+	// what was stored, or shown before, is not what is shown now: the page sets it aside, so that nothing is lost
+	Apart bool `json:"apart,omitempty"`
+	// the form of the quotation is another's: what was typed in it is forgotten
+	Fresh  bool   `json:"fresh,omitempty"`
+	Spoken string `json:"spoken,omitempty"`
+	Next   string `json:"next,omitempty"` // a search goes on: the key with which to ask for its next step
+	Paper  *Paper `json:"paper,omitempty"`
 }
 
 // Paper is a document to show, print or save. Files are what can be saved beside it.
@@ -107,7 +109,8 @@ func (d *Desk) View() *screen.View { return d.view }
 
 func (d *Desk) look() {
 	before := d.view
-	d.view = &screen.View{Engine: d.engine, Answer: d.answer, System: d.system, Details: d.details, Remarks: d.remarks, Said: d.said, Asked: d.asked, Reopened: d.reopened, Differences: d.differences, Brief: d.hunt.shown()}
+	d.view = &screen.View{Engine: d.engine, Answer: d.answer, System: d.system, Details: d.details, Remarks: d.remarks,
+		Said: d.said, Asked: d.asked, Reopened: d.reopened, Differences: d.differences, Brief: d.hunt.shown()}
 	if n := len(d.past); n > 0 {
 		d.view.Undo = d.past[n-1].what
 	}
@@ -124,11 +127,16 @@ func (d *Desk) look() {
 type act func(d *Desk, r *Request, reply *Reply) error
 
 var acts = map[string]act{
-	"open": (*Desk).open, "hull": (*Desk).hull, "choose": (*Desk).choose, "toggle": (*Desk).toggle, "count": (*Desk).count, "empty": (*Desk).empty,
-	"standard": (*Desk).standard, "use": (*Desk).use, "units": (*Desk).units, "reset": (*Desk).reset, "discount": (*Desk).discount,
-	"line": (*Desk).line, "trade-in": (*Desk).tradeIn, "remove": (*Desk).remove, "freeze": (*Desk).freeze, "file": (*Desk).file, "specification": (*Desk).specification,
-	"sheet": (*Desk).sheet, "reason": (*Desk).reason, "repair": (*Desk).repair, "keep": (*Desk).keep, "undo": (*Desk).undo,
-	"brief": (*Desk).brief, "brief-step": (*Desk).briefStep, "brief-stop": (*Desk).briefStop, "brief-take": (*Desk).briefTake, "brief-relax": (*Desk).briefRelax,
+	"open": (*Desk).open, "hull": (*Desk).hull, "choose": (*Desk).choose, "toggle": (*Desk).toggle,
+	"count": (*Desk).count, "empty": (*Desk).empty,
+	"standard": (*Desk).standard, "use": (*Desk).use, "units": (*Desk).units, "reset": (*Desk).reset,
+	"discount": (*Desk).discount,
+	"line":     (*Desk).line, "trade-in": (*Desk).tradeIn, "remove": (*Desk).remove, "freeze": (*Desk).freeze,
+	"file": (*Desk).file, "specification": (*Desk).specification,
+	"sheet": (*Desk).sheet, "reason": (*Desk).reason, "repair": (*Desk).repair, "keep": (*Desk).keep,
+	"undo":  (*Desk).undo,
+	"brief": (*Desk).brief, "brief-step": (*Desk).briefStep, "brief-stop": (*Desk).briefStop,
+	"brief-take": (*Desk).briefTake, "brief-relax": (*Desk).briefRelax,
 }
 
 // Handle does what a request asks for. It never fails otherwise than by the reply's Error.
@@ -137,7 +145,8 @@ func (d *Desk) Handle(r Request) Reply {
 	do, known := acts[r.Act]
 	switch {
 	case r.Version != Version:
-		reply.Error = fmt.Sprintf("The page speaks version %d and the engine version %d. Load the page again.", r.Version, Version)
+		reply.Error = fmt.Sprintf("The page speaks version %d and the engine version %d. Load the page again.",
+			r.Version, Version)
 	case !known:
 		reply.Error = fmt.Sprintf("The engine does not know what %.40q means. Load the page again.", r.Act)
 	default:

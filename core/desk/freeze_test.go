@@ -13,7 +13,8 @@ import (
 )
 
 func form(more ...string) map[string]string {
-	m := map[string]string{"number": "HL-7/2", "date": "2027-02-06", "name": "Ottilie Sandmark", "address": "7 Sluice Lane\r\n\r\n Lower Tarnwick ", "email": "o@tarnwick.example",
+	m := map[string]string{"number": "HL-7/2", "date": "2027-02-06", "name": "Ottilie Sandmark",
+		"address": "7 Sluice Lane\r\n\r\n Lower Tarnwick ", "email": "o@tarnwick.example",
 		"phone": "0277", "seller": "Bram Oakhollow", "remarks": " Mooring 12. "}
 	for i := 0; i < len(more); i += 2 {
 		m[more[i]] = more[i+1]
@@ -24,7 +25,8 @@ func form(more ...string) map[string]string {
 func TestFreeze(t *testing.T) {
 	v := opened(t, demo()[pack.Show])
 	r := v.does(desk.Request{Act: "freeze", Form: form()})
-	if r.Paper == nil || r.Paper.Title != "Sedge 46" || !strings.Contains(r.Paper.HTML, "Quotation HL-7/2") || r.Paper.HTML != file(t, r, ".html").Text {
+	if r.Paper == nil || r.Paper.Title != "Sedge 46" || !strings.Contains(r.Paper.HTML, "Quotation HL-7/2") ||
+		r.Paper.HTML != file(t, r, ".html").Text {
 		t.Fatalf("the paper is %+v", r.Paper)
 	}
 	for _, f := range r.Paper.Files {
@@ -36,9 +38,12 @@ func TestFreeze(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := quote.Details{Number: "HL-7/2", Date: "2027-02-06", ValidUntil: "2027-03-08", Seller: "Bram Oakhollow", Remarks: "Mooring 12."}
-	if q.Number != want.Number || q.Date != want.Date || q.ValidUntil != want.ValidUntil || q.Seller != want.Seller || q.Remarks != want.Remarks ||
-		q.Customer.Name != "Ottilie Sandmark" || strings.Join(q.Customer.Address, "|") != "7 Sluice Lane|Lower Tarnwick" {
+	want := quote.Details{Number: "HL-7/2", Date: "2027-02-06", ValidUntil: "2027-03-08", Seller: "Bram Oakhollow",
+		Remarks: "Mooring 12."}
+	if q.Number != want.Number || q.Date != want.Date || q.ValidUntil != want.ValidUntil || q.Seller != want.Seller ||
+		q.Remarks != want.Remarks ||
+		q.Customer.Name != "Ottilie Sandmark" ||
+		strings.Join(q.Customer.Address, "|") != "7 Sluice Lane|Lower Tarnwick" {
 		t.Errorf("the details are %+v", q.Details)
 	}
 	v.says("customer", "Lower Tarnwick") // the form keeps what was typed
@@ -85,7 +90,8 @@ func TestFileWithAQuote(t *testing.T) {
 	v := opened(t, demo()[pack.Show])
 	v.does(desk.Request{Act: "hull", Value: "reed-65"})
 	v.does(desk.Request{Act: "choose", Option: "table-folding-sapele"})
-	v.does(desk.Request{Act: "line", Form: map[string]string{"title": "Name", "basis": "net", "price": "100", "cost": "10", "hours": "1", "shop": "assembly"}})
+	v.does(desk.Request{Act: "line", Form: map[string]string{"title": "Name", "basis": "net", "price": "100",
+		"cost": "10", "hours": "1", "shop": "assembly"}})
 	frozen := file(t, v.does(desk.Request{Act: "freeze", Form: form()}), ".json").Text
 	saved := v.last.Spec
 
@@ -131,7 +137,8 @@ func TestFileWithASpecOrRubbish(t *testing.T) {
 	if r := v.does(desk.Request{Act: "file", Text: string(fullest)}); r.Spec != string(fullest) {
 		t.Errorf("the spec becomes %s", r.Spec)
 	}
-	for _, text := range []string{"", "rubbish", "{}", "[]", "null", `{"format":2,"hull":"reed-65"}`, string(fullest)[:300], `{"format":1,"kind":"quote of a launch"}`} {
+	for _, text := range []string{"", "rubbish", "{}", "[]", "null", `{"format":2,"hull":"reed-65"}`,
+		string(fullest)[:300], `{"format":1,"kind":"quote of a launch"}`} {
 		r := v.fails(desk.Request{Act: "file", Text: text}, "")
 		if r.Error == "" || strings.HasSuffix(r.Error, "?.") || r.Spec != string(fullest) {
 			t.Errorf("%.40q: error %q", text, r.Error)
@@ -147,7 +154,9 @@ func TestEveryDetailIsKeptOnQuotingAgain(t *testing.T) {
 	v.does(desk.Request{Act: "hull", Value: "sedge-46"})
 	v.does(desk.Request{Act: "use", Field: "region", Value: "us"})
 	v.does(desk.Request{Act: "discount", Form: map[string]string{"title": "Much", "value": "9 %"}})
-	frozen := file(t, v.does(desk.Request{Act: "freeze", Form: form("approval", "The owner", "valid", "2027-03-01", "serial", "00042", "built", "2027-03", "listtest", "310,5", "listed", "3")}), ".json").Text
+	frozen := file(t, v.does(desk.Request{Act: "freeze",
+		Form: form("approval", "The owner", "valid", "2027-03-01", "serial", "00042", "built", "2027-03", "listtest",
+			"310,5", "listed", "3")}), ".json").Text
 	q, err := quote.Decode([]byte(frozen))
 	if err != nil {
 		t.Fatal(err)

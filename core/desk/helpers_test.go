@@ -76,7 +76,8 @@ func (v *visitor) asks(r desk.Request) desk.Reply {
 	if fresh := v.desk.View().Page(); v.page != fresh {
 		v.t.Fatalf("after %+v the page is not what a fresh one would be", r)
 	}
-	if reply.Version != desk.Version || reply.ID != v.count || reply.Link == "" || reply.Spec == "" || reply.Spoken == "" {
+	if reply.Version != desk.Version || reply.ID != v.count || reply.Link == "" || reply.Spec == "" ||
+		reply.Spoken == "" {
 		v.t.Fatalf("%+v is answered by %+v", r, reply)
 	}
 	s := v.spec().Boat()

@@ -42,12 +42,14 @@ func TestReasonAndRepair(t *testing.T) {
 	if want := "Why Heavy coated cloth cannot be had: shown below it, with "; !strings.HasPrefix(r.Spoken, want) {
 		t.Errorf("spoken %q", r.Spoken)
 	}
-	for _, words := range []string{"<p>These choices</p>", "Cloth: Heavy coated cloth", "Top: Folding top", "<p>and these rules</p>", "The heavy cloth cracks where it is folded. Take the light cloth, or a fixed top.",
+	for _, words := range []string{"<p>These choices</p>", "Cloth: Heavy coated cloth", "Top: Folding top",
+		"<p>and these rules</p>", "The heavy cloth cracks where it is folded. Take the light cloth, or a fixed top.",
 		"cannot be combined; drop any one.", "Top: Fixed top in place of Folding top.", `aria-expanded="true"`} {
 		v.says("choices-cloth", words)
 	}
 	r = v.does(desk.Request{Act: "repair", Option: "cloth-heavy", Key: "0"})
-	if got := v.spec().Choices; got["cloth"]["cloth-heavy"] != 1 || got["top"]["top-folding"] != 0 || !strings.Contains(r.Spoken, "Changed: Top: Fixed top in place of Folding top.") {
+	if got := v.spec().Choices; got["cloth"]["cloth-heavy"] != 1 || got["top"]["top-folding"] != 0 ||
+		!strings.Contains(r.Spoken, "Changed: Top: Fixed top in place of Folding top.") {
 		t.Errorf("spec %s, spoken %q", r.Spec, r.Spoken)
 	}
 	v.says("remarks", "Changed: ")
@@ -76,7 +78,8 @@ func TestReasonCloses(t *testing.T) {
 	if strings.Contains(v.page, `class="reason"`) {
 		t.Error("the answer is open beside another boat")
 	}
-	v.fails(desk.Request{Act: "repair", Option: "cloth-heavy", Key: "0"}, "This change was for an earlier boat; ask again how to change it.")
+	v.fails(desk.Request{Act: "repair", Option: "cloth-heavy", Key: "0"},
+		"This change was for an earlier boat; ask again how to change it.")
 	v.fails(desk.Request{Act: "reason", Option: "cloth-light"}, "Light acrylic cloth is not blocked on this boat")
 	v.fails(desk.Request{Act: "reason", Option: "thatch"}, `unknown option "thatch"`)
 	v.fails(desk.Request{Act: "reason"}, "This boat can be built: there is nothing to change.")
@@ -88,7 +91,8 @@ func TestRepairOfAClashingBoat(t *testing.T) {
 	v.does(desk.Request{Act: "choose", Option: "top-folding"})
 	v.does(desk.Request{Act: "choose", Option: "cloth-heavy"})
 	r := v.does(desk.Request{Act: "reason"})
-	if got := ids(r); len(got) != 1 || !got["clashes"] || !strings.HasPrefix(r.Spoken, "Why this boat cannot be built: shown below it, with ") {
+	if got := ids(r); len(got) != 1 || !got["clashes"] ||
+		!strings.HasPrefix(r.Spoken, "Why this boat cannot be built: shown below it, with ") {
 		t.Errorf("asking changes %v, spoken %q", got, r.Spoken)
 	}
 	v.says("clashes", "cannot be combined; drop any one.")
@@ -117,7 +121,8 @@ func TestRepairsOfTheDemoBook(t *testing.T) {
 		v.does(desk.Request{Act: "repair", Option: option, Key: string(rune('0' + i))})
 		a := v.desk.View().Answer
 		if len(a.Build.Clashes) > 0 || !a.Price.Goods.Sub(goods).Equal(way.Net.Price) {
-			t.Errorf("%s by %v: %s, want %s; clashes %v", option, way.Changes, a.Price.Goods.Sub(goods), way.Net.Price, a.Build.Clashes)
+			t.Errorf("%s by %v: %s, want %s; clashes %v", option, way.Changes, a.Price.Goods.Sub(goods), way.Net.Price,
+				a.Build.Clashes)
 		}
 		for o, def := range v.desk.View().Engine.Pack.Options {
 			if def.ID == option && a.Build.State.Counts[o] == 0 {
@@ -134,7 +139,8 @@ func TestKeep(t *testing.T) {
 	v.does(desk.Request{Act: "choose", Option: "top-folding"})
 	total := v.desk.View().Answer.Build
 	r := v.does(desk.Request{Act: "keep", Slot: "top", Checked: true})
-	if got := v.spec().Keep; len(got) != 1 || got[0] != "top" || !strings.Contains(r.Link, "/top!/") || !strings.HasPrefix(r.Spoken, "Top is locked.") || v.desk.View().Answer.Build != total {
+	if got := v.spec().Keep; len(got) != 1 || got[0] != "top" || !strings.Contains(r.Link, "/top!/") ||
+		!strings.HasPrefix(r.Spoken, "Top is locked.") || v.desk.View().Answer.Build != total {
 		t.Errorf("spec %s, link %q, spoken %q", r.Spec, r.Link, r.Spoken)
 	}
 	v.says("line-top", `<span class="kept"> locked</span>`)
@@ -152,6 +158,7 @@ func TestKeep(t *testing.T) {
 	if len(v.spec().Keep) > 0 {
 		t.Errorf("spec %s", v.last.Spec)
 	}
-	v.fails(desk.Request{Act: "keep", Slot: "top", Checked: true}, "Keeping a choice: nobody chose in Top; choose first.")
+	v.fails(desk.Request{Act: "keep", Slot: "top", Checked: true},
+		"Keeping a choice: nobody chose in Top; choose first.")
 	v.fails(desk.Request{Act: "keep", Slot: "roof", Checked: true}, `unknown slot "roof"`)
 }

@@ -14,7 +14,8 @@ const asStandard = "{\n  \"format\": 1,\n  \"hull\": \"sedge-46\"\n}\n"
 func TestOpenTheStandardBuild(t *testing.T) {
 	v := visit(t, demo()[pack.Buyer])
 	r := v.does(desk.Request{Act: "open"})
-	if r.Spec != asStandard || !strings.HasPrefix(r.Link, "1/sedge-46/") || !strings.HasPrefix(r.Spoken, "Total ") || !strings.HasSuffix(r.Spoken, "EUR.") {
+	if r.Spec != asStandard || !strings.HasPrefix(r.Link, "1/sedge-46/") || !strings.HasPrefix(r.Spoken, "Total ") ||
+		!strings.HasSuffix(r.Spoken, "EUR.") {
 		t.Errorf("spec %s, link %q, spoken %q", r.Spec, r.Link, r.Spoken)
 	}
 	if len(r.Fragments) != len(v.shown) {
@@ -26,7 +27,8 @@ func TestOpenTheStandardBuild(t *testing.T) {
 }
 
 func TestOpenALink(t *testing.T) {
-	s := spec.Spec{Format: 1, Hull: "osier-76", Choices: map[string]map[string]int{"table": {}}, Use: map[string]spec.Value{"persons": {Number: 8}, "region": {Choice: "fr"}}}
+	s := spec.Spec{Format: 1, Hull: "osier-76", Choices: map[string]map[string]int{"table": {}},
+		Use: map[string]spec.Value{"persons": {Number: 8}, "region": {Choice: "fr"}}}
 	v := visit(t, demo()[pack.Buyer])
 	r := v.does(desk.Request{Act: "open", Link: s.Link(), Text: asStandard}) // the link goes before what is stored
 	if r.Link != s.Link() || string(v.spec().Encode()) != string(s.Encode()) || v.shown["remarks"] != "" {
@@ -41,7 +43,9 @@ func TestOpenADamagedLink(t *testing.T) {
 		{s.Link()[:12], "The link is damaged", `"hull": "osier-76"`},
 		{"1/osier-76/persons:8/=/deadbeef", "could not be read", `"persons": 8`},
 		{(&spec.Spec{Format: 1, Hull: "gone-99"}).Link(), "unknown hull", `"hull": "sedge-46"`},
-		{(&spec.Spec{Format: 1, Hull: "reed-65", Choices: map[string]map[string]int{"top": {"top-gone": 1}, "gone": {}}, Use: map[string]spec.Value{"moon": {Number: 1}}}).Link(), "unknown option of this slot", `"hull": "reed-65"`},
+		{(&spec.Spec{Format: 1, Hull: "reed-65", Choices: map[string]map[string]int{"top": {"top-gone": 1}, "gone": {}},
+			Use: map[string]spec.Value{"moon": {Number: 1}}}).Link(), "unknown option of this slot",
+			`"hull": "reed-65"`},
 		{"2/rubbish", "The link begins with", `"hull": "sedge-46"`},
 	} {
 		v := visit(t, demo()[pack.Buyer])
@@ -63,7 +67,8 @@ func TestOpenWhatWasStored(t *testing.T) {
 		t.Errorf("spec %s", v.last.Spec)
 	}
 	v = visit(t, demo()[pack.Buyer])
-	r := v.fails(desk.Request{Act: "open", Text: `{"format": 1, "hull": `}, "What was stored here could not be read: it is set aside, and this is the standard build: ")
+	r := v.fails(desk.Request{Act: "open", Text: `{"format": 1, "hull": `},
+		"What was stored here could not be read: it is set aside, and this is the standard build: ")
 	if r.Spec != asStandard || !r.Apart || !r.Plain {
 		t.Errorf("spec %s, set aside: %v", r.Spec, r.Apart)
 	}
@@ -78,10 +83,12 @@ func TestReloadKeepsWhatIsInNoLink(t *testing.T) {
 	v := opened(t, demo()[pack.Show])
 	before := v.does(desk.Request{Act: "file", Text: dealt})
 	again := visit(t, demo()[pack.Show])
-	if r := again.does(desk.Request{Act: "open", Link: before.Link, Text: before.Spec}); r.Spec != before.Spec || r.Apart || r.Plain {
+	if r := again.does(desk.Request{Act: "open", Link: before.Link, Text: before.Spec}); r.Spec != before.Spec ||
+		r.Apart || r.Plain {
 		t.Errorf("after a reload the spec is %s, set aside: %v", r.Spec, r.Apart)
 	}
-	if r := v.does(desk.Request{Act: "open", Link: before.Link}); r.Spec != before.Spec || r.Apart { // back to the same address
+	// back to the same address
+	if r := v.does(desk.Request{Act: "open", Link: before.Link}); r.Spec != before.Spec || r.Apart {
 		t.Errorf("after its own link the spec is %s, set aside: %v", r.Spec, r.Apart)
 	}
 }
@@ -99,14 +106,16 @@ func TestOpenLosesNothingThatWasStored(t *testing.T) {
 	}{
 		{"nothing", "", "", "sedge-46", false, ""},
 		{"stored", "", string(stored.Encode()), "reed-65", false, ""},
-		{"foreign fragment", "contact", string(stored.Encode()), "reed-65", false, "The address ended in “#contact”, which is no link to a boat."},
+		{"foreign fragment", "contact", string(stored.Encode()), "reed-65", false,
+			"The address ended in “#contact”, which is no link to a boat."},
 		{"fragment of the page", "section-hull", string(stored.Encode()), "reed-65", false, "no link to a boat"},
 		{"its own link", stored.Link(), string(stored.Encode()), "reed-65", false, ""},
 		{"another boat", other.Link(), string(stored.Encode()), "osier-76", true, ""},
 		{"another boat over nothing to miss", other.Link(), asStandard, "osier-76", false, ""},
 		{"its own link, damaged", cut, string(stored.Encode()), "reed-65", true, "The link is damaged"},
 		{"of another format", "2/osier-76/", string(stored.Encode()), "sedge-46", true, "The link begins with"},
-		{"a choice that is no more", "", `{"format": 1, "hull": "reed-65", "choices": {"gone": {}}}`, "reed-65", true, "unknown slot"},
+		{"a choice that is no more", "", `{"format": 1, "hull": "reed-65", "choices": {"gone": {}}}`, "reed-65", true,
+			"unknown slot"},
 		{"a hull that is no more", "", `{"format": 1, "hull": "gone"}`, "sedge-46", true, "unknown hull"},
 		{"unreadable beside a link", other.Link(), "{damaged", "osier-76", true, ""},
 	} {

@@ -17,8 +17,10 @@ import (
 // freeze makes the quotation from the form of the page.
 func (d *Desk) freeze(r *Request, reply *Reply) error {
 	f := func(name string) string { return strings.TrimSpace(r.Form[name]) }
-	d.details = quote.Details{Number: f("number"), Date: f("date"), ValidUntil: f("valid"), Seller: f("seller"), Approval: f("approval"), Remarks: f("remarks"), Units: d.system,
-		Customer: quote.Party{Name: f("name"), Address: lines(f("address")), Email: f("email"), Phone: f("phone")}, Serial: f("serial"), Built: f("built")}
+	d.details = quote.Details{Number: f("number"), Date: f("date"), ValidUntil: f("valid"), Seller: f("seller"),
+		Approval: f("approval"), Remarks: f("remarks"), Units: d.system,
+		Customer: quote.Party{Name: f("name"), Address: lines(f("address")), Email: f("email"), Phone: f("phone")},
+		Serial:   f("serial"), Built: f("built")}
 	if err := capacityOf(f, &d.details); err != nil {
 		return err
 	}
@@ -30,7 +32,8 @@ func (d *Desk) freeze(r *Request, reply *Reply) error {
 	name := "quotation-" + fileName(q.Number)
 	reply.Paper, err = d.papers(q, name)
 	if err == nil { // it keeps what a customer should not get
-		reply.Paper.Files = append(reply.Paper.Files, File{name + "-for-the-yard.json", "application/json", string(q.Encode())})
+		reply.Paper.Files = append(reply.Paper.Files,
+			File{name + "-for-the-yard.json", "application/json", string(q.Encode())})
 	}
 	return err
 }
@@ -84,7 +87,8 @@ func (d *Desk) papers(q *quote.Quote, name string) (*Paper, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Paper{Title: q.Hull, HTML: string(html), Files: []File{{name + ".html", "text/html", string(html)}, {name + ".txt", "text/plain", string(text)}}}, nil
+	return &Paper{Title: q.Hull, HTML: string(html),
+		Files: []File{{name + ".html", "text/html", string(html)}, {name + ".txt", "text/plain", string(text)}}}, nil
 }
 
 // specification makes the paper of a boat that is not quoted yet.
@@ -124,7 +128,8 @@ func (d *Desk) sheet(r *Request, reply *Reply) error {
 	for _, f := range []struct {
 		format    paper.Format
 		end, kind string
-	}{{paper.AsHTML, ".html", "text/html"}, {paper.AsText, ".txt", "text/plain"}, {paper.AsCSV, ".csv", "text/csv"}, {paper.AsJSON, ".json", "application/json"}} {
+	}{{paper.AsHTML, ".html", "text/html"}, {paper.AsText, ".txt", "text/plain"}, {paper.AsCSV, ".csv", "text/csv"},
+		{paper.AsJSON, ".json", "application/json"}} {
 		text, err := paper.Yard(y, q, f.format, pictures...)
 		if err != nil {
 			return err
@@ -156,7 +161,8 @@ func (d *Desk) shopSheet(id string, q *quote.Quote, reply *Reply) error {
 		return err
 	}
 	name := fileName(id) + "-" + fileName(d.answer.Spec.Hull)
-	reply.Paper = &Paper{Title: s.Shop + ", " + s.Hull, HTML: string(html), Files: []File{{name + ".html", "text/html", string(html)}, {name + ".txt", "text/plain", string(text)}}}
+	reply.Paper = &Paper{Title: s.Shop + ", " + s.Hull, HTML: string(html),
+		Files: []File{{name + ".html", "text/html", string(html)}, {name + ".txt", "text/plain", string(text)}}}
 	return nil
 }
 

@@ -21,7 +21,8 @@ func TestSpecification(t *testing.T) {
 	if f := file(t, r, ".json"); f.Name != "specification-sedge-46.json" || f.Text != r.Spec {
 		t.Errorf("the file %q holds %s", f.Name, f.Text)
 	}
-	if f := file(t, r, ".txt"); !strings.Contains(f.Text, "Folding table in sapele") || !strings.HasPrefix(f.Type, "text/plain") {
+	if f := file(t, r, ".txt"); !strings.Contains(f.Text, "Folding table in sapele") ||
+		!strings.HasPrefix(f.Type, "text/plain") {
 		t.Errorf("the file %q of type %q", f.Name, f.Type)
 	}
 }
@@ -30,7 +31,8 @@ func TestSheet(t *testing.T) {
 	v := opened(t, demo()[pack.Yard])
 	v.does(desk.Request{Act: "freeze", Form: form()})
 	r := v.does(desk.Request{Act: "sheet"})
-	if r.Paper == nil || r.Paper.Title != "Build sheet, Sedge 46" || !strings.Contains(r.Paper.HTML, "Quotation HL-7/2") || len(r.Paper.Files) != 4 {
+	if r.Paper == nil || r.Paper.Title != "Build sheet, Sedge 46" ||
+		!strings.Contains(r.Paper.HTML, "Quotation HL-7/2") || len(r.Paper.Files) != 4 {
 		t.Fatalf("the paper is %+v", r.Paper)
 	}
 	var y quote.YardSheet
@@ -44,7 +46,9 @@ func TestSheet(t *testing.T) {
 		t.Error("the sheet is another in its files")
 	}
 	r = v.does(desk.Request{Act: "sheet", Value: "electrical"})
-	if r.Paper.Title != "Electrical, Sedge 46" || len(r.Paper.Files) != 2 || !strings.Contains(r.Paper.HTML, "Quotation HL-7/2") || strings.Contains(r.Paper.HTML, "Sew") || !strings.Contains(file(t, r, ".txt").Text, "Build the wiring loom") {
+	if r.Paper.Title != "Electrical, Sedge 46" || len(r.Paper.Files) != 2 ||
+		!strings.Contains(r.Paper.HTML, "Quotation HL-7/2") || strings.Contains(r.Paper.HTML, "Sew") ||
+		!strings.Contains(file(t, r, ".txt").Text, "Build the wiring loom") {
 		t.Errorf("the sheet of a shop is %q with %d files", r.Paper.Title, len(r.Paper.Files))
 	}
 	v.fails(desk.Request{Act: "sheet", Value: "electric"}, `did you mean "electrical"?`)

@@ -16,7 +16,8 @@ import (
 // a customer may know.
 var privateDeal = []desk.Request{
 	{Act: "hull", Value: "reed-65"},
-	{Act: "line", Form: map[string]string{"title": "Oars in ash", "price": "90.10", "basis": "net", "cost": "7919.37", "shop": "wood-shop", "hours": "7361.8034"}},
+	{Act: "line", Form: map[string]string{"title": "Oars in ash", "price": "90.10", "basis": "net", "cost": "7919.37",
+		"shop": "wood-shop", "hours": "7361.8034"}},
 	{Act: "line", Form: map[string]string{"title": "Goodwill", "price": "-20", "basis": "with-tax", "cost": "6007.13"}},
 	{Act: "discount", Form: map[string]string{"title": "Ordered at the show", "value": "9 %"}},
 	{Act: "trade-in", Form: map[string]string{"title": "Clinker dinghy", "allowance": "1500", "value": "1217.43"}},
@@ -24,7 +25,9 @@ var privateDeal = []desk.Request{
 
 // Marks of what was typed, in every form in which they may come out. Shops and the margin are looked for by their
 // words.
-var privateMarks = []string{"7919", "7 919", "7\u202f919", "6007", "6 007", "6\u202f007", "7361", "7 361", "7\u202f361", "1217", "1 217", "1\u202f217", "Quokka", "wood-shop", "Wood shop", "Margin on", `"cost"`, `"hours": {`, `"approval"`, "your limit", "Reductions"}
+var privateMarks = []string{"7919", "7 919", "7\u202f919", "6007", "6 007", "6\u202f007", "7361", "7 361", "7\u202f361",
+	"1217", "1 217", "1\u202f217", "Quokka", "wood-shop", "Wood shop", "Margin on", `"cost"`, `"hours": {`,
+	`"approval"`, "your limit", "Reductions"}
 
 func wantNoMark(t *testing.T, what, text string, marks ...string) {
 	t.Helper()
@@ -44,7 +47,8 @@ func TestCustomersGetNothingPrivate(t *testing.T) {
 			v.does(r)
 		}
 		frozen := form("approval", "Quokka of the yard", "serial", "00042", "built", "2027-03", "listtest", "313.37")
-		for what, r := range map[string]desk.Reply{"the specification": v.does(desk.Request{Act: "specification"}), "the quotation": v.does(desk.Request{Act: "freeze", Form: frozen})} {
+		for what, r := range map[string]desk.Reply{"the specification": v.does(desk.Request{Act: "specification"}),
+			"the quotation": v.does(desk.Request{Act: "freeze", Form: frozen})} {
 			seen, forYard := 0, ""
 			wantNoMark(t, what+" on the "+string(name)+"'s desk", r.Paper.HTML)
 			for _, f := range r.Paper.Files {
@@ -56,12 +60,15 @@ func TestCustomersGetNothingPrivate(t *testing.T) {
 				wantNoMark(t, f.Name, f.Text, "00042", "313.37")
 			}
 			wantNoMark(t, "the link", r.Link, "Oars", "Goodwill", "show")
-			for _, m := range []string{"7919.37", "7361.8034", "6007.13", "1217.43", "wood-shop"} { // otherwise the marks themselves are wrong
+			// otherwise the marks themselves are wrong
+			for _, m := range []string{"7919.37", "7361.8034", "6007.13", "1217.43", "wood-shop"} {
 				if !strings.Contains(forYard, m) {
 					t.Errorf("%s: %s is not in the file for the yard", what, m)
 				}
 			}
-			if seen < 2 || !strings.Contains(r.Paper.HTML, "Clinker dinghy") || !strings.Contains(r.Paper.HTML, "Oars in ash") || strings.Contains(forYard, "Quokka") != (what == "the quotation") {
+			if seen < 2 || !strings.Contains(r.Paper.HTML, "Clinker dinghy") ||
+				!strings.Contains(r.Paper.HTML, "Oars in ash") ||
+				strings.Contains(forYard, "Quokka") != (what == "the quotation") {
 				t.Errorf("%s has %d files for the customer", what, seen)
 			}
 			if what != "the quotation" {

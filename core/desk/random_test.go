@@ -11,7 +11,9 @@ import (
 	"ribband/core/spec"
 )
 
-var allActs = []string{"open", "hull", "choose", "toggle", "count", "empty", "standard", "use", "units", "reset", "discount", "line", "trade-in", "remove", "freeze", "file", "specification", "sheet", "reason", "repair", "keep", "undo"}
+var allActs = []string{"open", "hull", "choose", "toggle", "count", "empty", "standard", "use", "units", "reset",
+	"discount", "line", "trade-in", "remove", "freeze", "file", "specification", "sheet", "reason", "repair", "keep",
+	"undo"}
 
 // words are what a request may hold: mostly something that means something somewhere.
 type words struct {
@@ -20,12 +22,15 @@ type words struct {
 
 func wordsOf(p *pack.Pack) words {
 	w := words{
-		options: []string{"unicorn", ""}, slots: []string{"cabin", ""}, fields: []string{"moon", "0", "1", "-1", "99", ""},
-		values:  []string{"0", "1", "2", "3", "4.5", "-1", "1e999", "NaN", "us", "metric", "home", "abroad", "", "\x00", "<b>", "1000000000000000000000"},
+		options: []string{"unicorn", ""}, slots: []string{"cabin", ""},
+		fields: []string{"moon", "0", "1", "-1", "99", ""},
+		values: []string{"0", "1", "2", "3", "4.5", "-1", "1e999", "NaN", "us", "metric", "home", "abroad", "", "\x00",
+			"<b>", "1000000000000000000000"},
 		titles:  []string{"A title", "", "<script>", "\xff", "ä\u202e"},
 		numbers: []string{"3 %", "3,5%", "500", "0", "-1", "1,500", "", "much", "99999999999999", "0.000000001", "1 %"},
-		texts:   []string{"", "{}", "null", "rubbish", `{"format":1,"hull":"gone"}`, `{"format":1,"kind":"quote of a launch"}`},
-		links:   []string{"", "1/", "1/gone/x=/y:1/00000000", "rubbish"},
+		texts: []string{"", "{}", "null", "rubbish", `{"format":1,"hull":"gone"}`,
+			`{"format":1,"kind":"quote of a launch"}`},
+		links: []string{"", "1/", "1/gone/x=/y:1/00000000", "rubbish"},
 	}
 	for _, o := range p.Options {
 		w.options = append(w.options, o.ID)
@@ -51,11 +56,16 @@ func wordsOf(p *pack.Pack) words {
 // request makes a request of what pick picks from lists. Files and links come from earlier replies too.
 func (w words) request(v *visitor, frozen *string, pick func([]string) string) desk.Request {
 	r := desk.Request{
-		Act: pick(allActs), Slot: pick(w.slots), Option: pick(w.options), Field: pick(w.fields), Key: pick([]string{"line", "discount", "trade-in", "x", "0", "1"}), Value: pick(w.values),
-		Checked: pick([]string{"", "x"}) != "", Text: pick(append(w.texts, v.last.Spec, *frozen)), Link: pick(append(w.links, v.last.Link, "", "")),
+		Act: pick(allActs), Slot: pick(w.slots), Option: pick(w.options), Field: pick(w.fields),
+		Key: pick([]string{"line", "discount", "trade-in", "x", "0", "1"}), Value: pick(w.values),
+		Checked: pick([]string{"", "x"}) != "", Text: pick(append(w.texts, v.last.Spec, *frozen)),
+		Link: pick(append(w.links, v.last.Link, "", "")),
 		Form: map[string]string{
-			"title": pick(w.titles), "value": pick(w.numbers), "on": pick([]string{"", "", "line-1", "top", "boat"}), "price": pick(w.numbers), "cost": pick(w.numbers), "hours": pick([]string{"", "2,5", "x", "-1"}),
-			"shop": pick([]string{"", "assembly", "moon"}), "number": pick([]string{"", "7", "HL/7"}), "date": pick([]string{"2027-02-06", "2027-02-06", "soon"}), "name": pick(w.titles), "approval": pick(w.titles),
+			"title": pick(w.titles), "value": pick(w.numbers), "on": pick([]string{"", "", "line-1", "top", "boat"}),
+			"price": pick(w.numbers), "cost": pick(w.numbers), "hours": pick([]string{"", "2,5", "x", "-1"}),
+			"shop": pick([]string{"", "assembly", "moon"}), "number": pick([]string{"", "7", "HL/7"}),
+			"date": pick([]string{"2027-02-06", "2027-02-06", "soon"}), "name": pick(w.titles),
+			"approval": pick(w.titles),
 		},
 	}
 	return r

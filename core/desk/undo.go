@@ -24,7 +24,8 @@ type step struct {
 
 // now is a step back to the present boat.
 func (d *Desk) now(r *Request) step {
-	return step{d.words(r), d.answer.Spec, d.reopened, d.differences, r.Act == "reset" || r.Act == "file" || r.Act == "open", d.details, d.quoted}
+	return step{d.words(r), d.answer.Spec, d.reopened, d.differences, r.Act == "reset" || r.Act == "file" ||
+		r.Act == "open", d.details, d.quoted}
 }
 
 // remember keeps the boat before a change. The first boat of a visit is not a change.
@@ -90,7 +91,8 @@ func (d *Desk) words(r *Request) string {
 		}
 		return "extra item removed"
 	}
-	return map[string]string{"hull": "another hull", "reset": "started again", "repair": "change", "discount": "discount", "line": "extra item", "trade-in": "trade-in",
+	return map[string]string{"hull": "another hull", "reset": "started again", "repair": "change",
+		"discount": "discount", "line": "extra item", "trade-in": "trade-in",
 		"file": "file opened", "open": "link opened", "brief-take": "another boat"}[r.Act]
 }
 

@@ -28,11 +28,13 @@ func TestUndo(t *testing.T) {
 		{"Top", []desk.Request{{Act: "choose", Option: "top-fixed"}}},
 		{"Stowage", []desk.Request{{Act: "count", Option: "pocket", Value: "2"}}},
 		{"Top reset to standard", []desk.Request{{Act: "standard", Slot: "top"}}},
-		{"change", []desk.Request{{Act: "reason", Option: "cloth-heavy"}, {Act: "repair", Option: "cloth-heavy", Key: "0"}}},
+		{"change", []desk.Request{{Act: "reason", Option: "cloth-heavy"},
+			{Act: "repair", Option: "cloth-heavy", Key: "0"}}},
 		{"Top locked", []desk.Request{{Act: "keep", Slot: "top", Checked: true}}},
 		{"Top", []desk.Request{{Act: "empty", Slot: "top"}}},
 		{"Persons on board", []desk.Request{{Act: "use", Field: "persons", Value: "2"}}},
-		{"extra item", []desk.Request{{Act: "line", Form: map[string]string{"title": "Name", "basis": "net", "price": "100"}}}},
+		{"extra item", []desk.Request{{Act: "line",
+			Form: map[string]string{"title": "Name", "basis": "net", "price": "100"}}}},
 		{"discount", []desk.Request{{Act: "discount", Form: map[string]string{"title": "Show", "value": "1 %"}}}},
 		{"extra item removed", []desk.Request{{Act: "remove", Key: "line", Field: "0"}}},
 		{"started again", []desk.Request{{Act: "reset"}}},
@@ -50,7 +52,8 @@ func TestUndo(t *testing.T) {
 				before = maps.Clone(v.shown)
 				v.does(r)
 			}
-			if want := "Undo: " + s.what; !strings.Contains(v.shown["undo"], want+"<") || !strings.Contains(v.shown["bar"], want) {
+			if want := "Undo: " + s.what; !strings.Contains(v.shown["undo"], want+"<") ||
+				!strings.Contains(v.shown["bar"], want) {
 				t.Errorf("it says %q and %q, want %q", v.shown["undo"], v.shown["bar"], want)
 			}
 			after := maps.Clone(v.shown)
@@ -81,7 +84,8 @@ func TestUndoPassesOverWhatChangesNothing(t *testing.T) {
 	v.does(desk.Request{Act: "choose", Option: "top-fixed"})
 	v.does(desk.Request{Act: "specification"})
 	v.fails(desk.Request{Act: "hull", Value: "ark"}, "unknown hull")
-	v.does(desk.Request{Act: "freeze", Form: map[string]string{"number": "7", "date": "2027-02-06", "name": "Ottilie Sandmark"}})
+	v.does(desk.Request{Act: "freeze", Form: map[string]string{"number": "7", "date": "2027-02-06",
+		"name": "Ottilie Sandmark"}})
 	v.does(desk.Request{Act: "undo"})
 	if len(v.spec().Choices) > 0 || v.shown["undo"] != "" {
 		t.Errorf("spec %s, and %q", v.last.Spec, v.shown["undo"])

@@ -41,7 +41,8 @@ func TestUse(t *testing.T) {
 // A battery of "48" volts is a choice, though it looks like a number; once it was taken for one, and refused.
 func TestChoiceThatLooksLikeANumber(t *testing.T) {
 	p := *small()[pack.Buyer]
-	p.Use = append(slices.Clone(p.Use), pack.UseField{ID: "volts", Title: "Volts", Choices: []pack.Choice{{ID: "24", Title: "24 V"}, {ID: "48", Title: "48 V"}}})
+	p.Use = append(slices.Clone(p.Use), pack.UseField{ID: "volts", Title: "Volts",
+		Choices: []pack.Choice{{ID: "24", Title: "24 V"}, {ID: "48", Title: "48 V"}}})
 	v := opened(t, &p)
 	v.does(desk.Request{Act: "use", Field: "volts", Value: "48"})
 	if v.spec().Use["volts"] != (spec.Value{Choice: "48"}) {

@@ -82,15 +82,18 @@ func (c *canvas) path(d string, attrs ...string) {
 }
 
 func (c *canvas) line(a, b pt, attrs ...string) {
-	c.element("line", append([]string{"x1", c.number(a.x), "y1", c.number(a.y), "x2", c.number(b.x), "y2", c.number(b.y)}, attrs...)...)
+	c.element("line", append([]string{"x1", c.number(a.x), "y1", c.number(a.y), "x2", c.number(b.x), "y2",
+		c.number(b.y)}, attrs...)...)
 }
 
 func (c *canvas) rect(x, y, w, h float64, attrs ...string) {
-	c.element("rect", append([]string{"x", c.number(x), "y", c.number(y), "width", c.number(w), "height", c.number(h)}, attrs...)...)
+	c.element("rect", append([]string{"x", c.number(x), "y", c.number(y), "width", c.number(w), "height", c.number(h)},
+		attrs...)...)
 }
 
 func (c *canvas) ellipse(at pt, rx, ry float64, attrs ...string) {
-	c.element("ellipse", append([]string{"cx", c.number(at.x), "cy", c.number(at.y), "rx", c.number(rx), "ry", c.number(ry)}, attrs...)...)
+	c.element("ellipse", append([]string{"cx", c.number(at.x), "cy", c.number(at.y), "rx", c.number(rx), "ry",
+		c.number(ry)}, attrs...)...)
 }
 
 // Anchors of text.
@@ -108,7 +111,8 @@ func (c *canvas) text(at pt, anchor, s string, attrs ...string) {
 
 // label is small text with a halo in the colour of the sheet.
 func (c *canvas) label(at pt, anchor, s string, attrs ...string) {
-	c.text(at, anchor, s, append([]string{"font-size", c.number(smallSize), "stroke", paper, "stroke-width", "3", "stroke-linejoin", "round", "paint-order", "stroke"}, attrs...)...)
+	c.text(at, anchor, s, append([]string{"font-size", c.number(smallSize), "stroke", paper, "stroke-width", "3",
+		"stroke-linejoin", "round", "paint-order", "stroke"}, attrs...)...)
 }
 
 // clip defines a clip path and gives the reference to it.
@@ -138,7 +142,8 @@ func (c *canvas) finish(title, description string) (string, error) {
 	}
 	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" width="%s" viewBox="0 0 %s %s" role="img" aria-labelledby="%s-title %s-desc"`, w, w, h, c.id, c.id)
 	fmt.Fprintf(&b, ` font-family="var(--sans, 'Segoe UI', 'Helvetica Neue', Arial, sans-serif)" font-size="%v" fill="%s">`+"\n", textSize, ink)
-	fmt.Fprintf(&b, "  <title id=\"%s-title\">%s</title>\n  <desc id=\"%s-desc\">%s</desc>\n", c.id, escape(title), c.id, escape(description))
+	fmt.Fprintf(&b, "  <title id=\"%s-title\">%s</title>\n  <desc id=\"%s-desc\">%s</desc>\n", c.id, escape(title),
+		c.id, escape(description))
 	b.WriteString(c.body.String())
 	b.WriteString("</svg>\n")
 	return b.String(), nil

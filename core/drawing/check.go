@@ -42,6 +42,7 @@ func (k *check) span(what string, aft, fore float64, l *lines) {
 	k.within(what+"'s aft end", aft, l.aft, l.fore, "m")
 	k.within(what+"'s fore end", fore, l.aft, l.fore, "m")
 	if k.err == nil && fore-aft < 0.05 {
-		k.fail("the %s reaches from %v to %v m; give its fore end at least 0.05 m forward of its aft end", what, aft, fore)
+		k.fail("the %s reaches from %v to %v m; give its fore end at least 0.05 m forward of its aft end", what, aft,
+			fore)
 	}
 }

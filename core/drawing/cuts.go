@@ -43,7 +43,8 @@ func (in CutLayout) SVG(f Format) (string, error) {
 	if err := in.check(); err != nil {
 		return "", err
 	}
-	s := &cuts{CutLayout: in, canvas: c, wide: in.Layout.Stock.Width, length: in.Layout.Stock.Length, index: map[string]int{}}
+	s := &cuts{CutLayout: in, canvas: c, wide: in.Layout.Stock.Width, length: in.Layout.Stock.Length,
+		index: map[string]int{}}
 	if s.length == 0 {
 		s.length = in.Layout.Used
 	}
@@ -148,7 +149,8 @@ func (s *cuts) sheet(sheet int, x, y float64) float64 {
 	}
 	if s.Layout.Sheets > 1 {
 		y += 14
-		s.text(pt{x + 12, y}, start, "sheet "+strconv.Itoa(sheet+1)+" of "+strconv.Itoa(s.Layout.Sheets), "font-size", s.number(smallSize), "fill", soft)
+		s.text(pt{x + 12, y}, start, "sheet "+strconv.Itoa(sheet+1)+" of "+strconv.Itoa(s.Layout.Sheets), "font-size",
+			s.number(smallSize), "fill", soft)
 		y += 5
 	}
 	left := x + 34
@@ -163,8 +165,10 @@ func (s *cuts) sheet(sheet int, x, y float64) float64 {
 		down, across = across, down
 	}
 	mid := pt{x + 22, y + h/2}
-	s.text(mid, middle, thousands(down)+"\u00a0mm", "font-size", s.number(smallSize), "fill", soft, "transform", "rotate(-90 "+s.number(mid.x)+" "+s.number(mid.y)+")")
-	s.text(pt{left + max(w/2, 28), y + h + 14}, middle, thousands(across)+"\u00a0mm", "font-size", s.number(smallSize), "fill", soft)
+	s.text(mid, middle, thousands(down)+"\u00a0mm", "font-size", s.number(smallSize), "fill", soft, "transform",
+		"rotate(-90 "+s.number(mid.x)+" "+s.number(mid.y)+")")
+	s.text(pt{left + max(w/2, 28), y + h + 14}, middle, thousands(across)+"\u00a0mm", "font-size", s.number(smallSize),
+		"fill", soft)
 	return y + h + 24
 }
 
@@ -218,5 +222,6 @@ func (s *cuts) legend() []string {
 }
 
 func (s *cuts) describe() string {
-	return fmt.Sprintf("%d pieces laid to scale. %s Sizes include seam allowances. %s", len(s.Layout.Placed), s.summary(), strings.Join(s.legend(), "; "))
+	return fmt.Sprintf("%d pieces laid to scale. %s Sizes include seam allowances. %s", len(s.Layout.Placed),
+		s.summary(), strings.Join(s.legend(), "; "))
 }

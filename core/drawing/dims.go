@@ -174,7 +174,8 @@ func (p *profile) topEdge() float64 {
 func (p *profile) foot(y float64) float64 {
 	notes := p.Notes
 	if p.Drafts != nil && p.BaseLine {
-		notes = append([]string{"Draught to the deepest point; to the base line " + metres(p.Drafts.Aft) + " aft and " + metres(p.Drafts.Fore) + " fore."}, notes...)
+		notes = append([]string{"Draught to the deepest point; to the base line " + metres(p.Drafts.Aft) + " aft and " +
+			metres(p.Drafts.Fore) + " fore."}, notes...)
 	}
 	return p.barAndNotes(y, p.scale, notes)
 }
@@ -183,7 +184,8 @@ func (p *profile) foot(y float64) float64 {
 func (c *canvas) barAndNotes(y, scale float64, notes []string) float64 {
 	right := c.scaleBar(pt{12, y + 4}, scale)
 	if c.width-right-28 > textWidth(Caution, smallSize) {
-		c.text(pt{c.width - 12, y + 12}, end, Caution, "font-size", c.number(smallSize), "font-style", "italic", "fill", soft)
+		c.text(pt{c.width - 12, y + 12}, end, Caution, "font-size", c.number(smallSize), "font-style", "italic", "fill",
+			soft)
 		y += 24
 	} else {
 		y += 38

@@ -8,7 +8,9 @@ import (
 )
 
 func ExampleMasses_SVG() {
-	svg, err := drawing.Masses{Name: "an invented boat", Groups: []drawing.MassGroup{{Name: "hull", Kg: 610}, {Name: "battery bank", Kg: 154}}}.SVG(drawing.Format{ID: "m", Width: 340})
+	svg, err := drawing.Masses{Name: "an invented boat",
+		Groups: []drawing.MassGroup{{Name: "hull", Kg: 610},
+			{Name: "battery bank", Kg: 154}}}.SVG(drawing.Format{ID: "m", Width: 340})
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -22,7 +24,8 @@ func ExampleMasses_SVG() {
 }
 
 func ExampleRangeCurve_SVG_refused() {
-	_, err := drawing.RangeCurve{Points: []drawing.RangePoint{{SpeedKn: 4, RangeNm: 20}, {SpeedKn: 3, RangeNm: 30}}}.SVG(drawing.Format{})
+	_, err := drawing.RangeCurve{Points: []drawing.RangePoint{{SpeedKn: 4, RangeNm: 20},
+		{SpeedKn: 3, RangeNm: 30}}}.SVG(drawing.Format{})
 	fmt.Println(err)
 	// Output: drawing the range curve: the speed of point 2 is 3 kn after 4 kn; give rising speeds
 }

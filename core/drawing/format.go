@@ -28,7 +28,8 @@ func (f Format) canvas(kind string) (*canvas, error) {
 		c.width = usualWidth
 	}
 	if !(c.width >= leastWidth && c.width <= mostWidth) {
-		return nil, fmt.Errorf("drawing the %s: the width is %v; give %v to %v units, or 0", kind, f.Width, leastWidth, mostWidth)
+		return nil, fmt.Errorf("drawing the %s: the width is %v; give %v to %v units, or 0", kind, f.Width, leastWidth,
+			mostWidth)
 	}
 	for i, r := range c.id {
 		letter := r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z'

@@ -62,7 +62,8 @@ func TestProfileIsToScale(t *testing.T) {
 	aft := outline[0]         // the sheer aft
 	fore := outline[3*(21-1)] // the sheer fore, after twenty curves
 	sheer := func(s hull.Station) float64 { return s.Z[len(s.Z)-1] }
-	near(t, "length along the sheer", math.Hypot(fore[0]-aft[0], fore[1]-aft[1]), math.Hypot(last.X-first.X, sheer(last)-sheer(first))*scale, barError*scale)
+	near(t, "length along the sheer", math.Hypot(fore[0]-aft[0], fore[1]-aft[1]),
+		math.Hypot(last.X-first.X, sheer(last)-sheer(first))*scale, barError*scale)
 
 	waterline := math.NaN()
 	for _, e := range all {
@@ -158,7 +159,8 @@ func TestMassesAreInProportion(t *testing.T) {
 
 // The area of the pieces drawn is the share of the stock drawn that is not wasted.
 func TestWasteIsWhatIsDrawn(t *testing.T) {
-	for _, c := range []drawing.CutLayout{layout(t, clothPieces, cutting.Stock{Width: 1370}), layout(t, panePieces, cutting.Stock{Width: 1220, Length: 2440, Kerf: 4})} {
+	for _, c := range []drawing.CutLayout{layout(t, clothPieces, cutting.Stock{Width: 1370}),
+		layout(t, panePieces, cutting.Stock{Width: 1220, Length: 2440, Kerf: 4})} {
 		stock, pieces := 0.0, 0.0
 		for _, e := range draw(t, c) {
 			if e.name != "rect" {

@@ -55,7 +55,8 @@ func compare(t *testing.T, path, got string) {
 		t.Fatal(err)
 	}
 	if got != string(want) {
-		t.Errorf("%s differs; if it should, run go test ./core/drawing -update and look at the drawing\n%s", path, lineDiff(string(want), got))
+		t.Errorf("%s differs; if it should, run go test ./core/drawing -update and look at the drawing\n%s", path,
+			lineDiff(string(want), got))
 	}
 }
 

@@ -52,7 +52,8 @@ func (in RightingLevers) check() error {
 		k.within(fmt.Sprintf("heel of point %d", i+1), q.HeelDeg, -180, 180, "degrees")
 		k.within(fmt.Sprintf("lever of point %d", i+1), q.GZ, -20, 20, "m")
 		if i > 0 && !(q.HeelDeg-in.Points[i-1].HeelDeg > 1e-6) {
-			k.fail("the heel of point %d is %v degrees after %v; give rising heels", i+1, q.HeelDeg, in.Points[i-1].HeelDeg)
+			k.fail("the heel of point %d is %v degrees after %v; give rising heels", i+1, q.HeelDeg,
+				in.Points[i-1].HeelDeg)
 		}
 	}
 	k.within("metacentric height", in.GM, -20, 50, "m")
@@ -90,7 +91,8 @@ func (in RightingLevers) draw(p *plot) {
 	for i, q := range in.Points {
 		x[i], y[i] = q.HeelDeg, q.GZ
 	}
-	p.path(p.curve(p.pen(), x, y).String(), "fill", "none", "stroke", water, "stroke-width", "2.2", "stroke-linejoin", "round")
+	p.path(p.curve(p.pen(), x, y).String(), "fill", "none", "stroke", water, "stroke-width", "2.2", "stroke-linejoin",
+		"round")
 }
 
 func (in RightingLevers) legend() []legend {
@@ -99,7 +101,8 @@ func (in RightingLevers) legend() []legend {
 		list = append(list, legend{sampleLine(tangentLine...), "slope at no heel: GM " + metres(in.GM)})
 	}
 	if _, ok := in.floodsFrom(); ok {
-		list = append(list, legend{sampleBand(floods...), fmt.Sprintf("beyond %s° the sheer is under water: an open boat floods", short(in.DeckEdge))})
+		list = append(list, legend{sampleBand(floods...),
+			fmt.Sprintf("beyond %s° the sheer is under water: an open boat floods", short(in.DeckEdge))})
 	}
 	return list
 }

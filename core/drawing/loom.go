@@ -45,7 +45,8 @@ func (in LoomSheet) SVG(f Format) (string, error) {
 	}
 	c.line(pt{c.width - loomBus, 36}, pt{c.width - loomBus, negative}, "stroke", ink, "stroke-width", "2.2")
 	total := fmt.Sprintf("%s of wire, %s of copper.", short(in.Loom.Length)+"\u00a0m", kilograms(in.Loom.Copper))
-	notes := append([]string{total, "Schematic: it shows what connects to what, not where it runs. " + Caution}, in.Notes...)
+	notes := append([]string{total, "Schematic: it shows what connects to what, not where it runs. " + Caution},
+		in.Notes...)
 	if in.Loom.Caution != "" {
 		notes = append(notes, in.Loom.Caution)
 	}
@@ -114,7 +115,8 @@ func (in LoomSheet) groups() []loomGroup {
 // last negative end.
 func (c *canvas) wires(from string, runs []run, y, negative float64) (below, lastNegative float64) {
 	y += 22
-	c.text(pt{loomBus + 10, y}, start, fit("from "+named(from, "the bank"), c.width-2*loomBus-20, textSize), "font-style", "italic", "fill", soft)
+	c.text(pt{loomBus + 10, y}, start, fit("from "+named(from, "the bank"), c.width-2*loomBus-20, textSize),
+		"font-style", "italic", "fill", soft)
 	c.rect(loomBus-5, y-9, 10, 10, "fill", ink)
 	last := y
 	for _, r := range runs {
@@ -196,8 +198,10 @@ func (c *canvas) wire(a, b pt, w *wiring.Wire) {
 // wireColours are those of an insulation by its name, such as "brown with yellow stripe"; unknown names are drawn grey.
 func wireColours(name string) (body, stripe string) {
 	colours := map[string]string{
-		"red": "#c4281f", "black": "#191b1d", "yellow": "#e8c21a", "green": "#2f7d3b", "blue": "#2d63b0", "dark blue": "#1d3f7d", "light blue": "#7fb2dd",
-		"brown": "#6e4527", "orange": "#e07b1c", "purple": "#6d3f8f", "violet": "#6d3f8f", "pink": "#df8fae", "white": "#f6f6f2", "grey": "#8b9094", "dark grey": "#55595c",
+		"red": "#c4281f", "black": "#191b1d", "yellow": "#e8c21a", "green": "#2f7d3b", "blue": "#2d63b0",
+		"dark blue": "#1d3f7d", "light blue": "#7fb2dd",
+		"brown": "#6e4527", "orange": "#e07b1c", "purple": "#6d3f8f", "violet": "#6d3f8f", "pink": "#df8fae",
+		"white": "#f6f6f2", "grey": "#8b9094", "dark grey": "#55595c",
 	}
 	name, stripeName, _ := strings.Cut(strings.TrimSuffix(strings.ToLower(name), " stripe"), " with ")
 	body, ok := colours[name]
@@ -212,7 +216,8 @@ func (in LoomSheet) describe() string {
 	for _, g := range in.groups() {
 		for _, r := range g.runs {
 			if w := r.plus; w != nil {
-				parts = append(parts, fmt.Sprintf("%s from %s: %s, %s, fuse %s A", w.Circuit, w.Ends[0].Place, w.Colour, size(w), plain(w.Fuse)))
+				parts = append(parts, fmt.Sprintf("%s from %s: %s, %s, fuse %s A", w.Circuit, w.Ends[0].Place, w.Colour,
+					size(w), plain(w.Fuse)))
 			}
 		}
 	}

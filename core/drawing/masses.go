@@ -104,5 +104,6 @@ func (in Masses) describe(total float64) string {
 	for _, g := range in.Groups {
 		parts = append(parts, g.Name+" "+kilograms(g.Kg))
 	}
-	return "Weight by group: " + strings.Join(parts, "; ") + ". Total " + kilograms(total) + ". Preliminary; the finished boat is weighed."
+	return "Weight by group: " + strings.Join(parts, "; ") + ". Total " + kilograms(total) +
+		". Preliminary; the finished boat is weighed."
 }

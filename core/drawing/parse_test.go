@@ -42,7 +42,8 @@ func parse(t fataler, svg string) []*element {
 				}
 				e.attrs[a.Name.Local] = a.Value
 			}
-			e.clipped = e.name == "clipPath" || e.attrs["clip-path"] != "" || e.attrs["transform"] != "" || len(open) > 0 && open[len(open)-1].clipped
+			e.clipped = e.name == "clipPath" || e.attrs["clip-path"] != "" || e.attrs["transform"] != "" ||
+				len(open) > 0 && open[len(open)-1].clipped
 			all, open = append(all, e), append(open, e)
 		case xml.EndElement:
 			open = open[:len(open)-1]

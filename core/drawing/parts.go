@@ -45,9 +45,10 @@ const (
 type Top struct {
 	Kind      TopKind
 	Aft, Fore float64 // its ends when up, m from the aft end of the hull
-	Height    float64 // of its highest point above the sheer halfway between its ends, m; folded down: of the bundle, 0.05 to 0.5 m
-	Colour    Colour  // of cloth or roof
-	Edging    Colour  // of its hem; blank: none apart from the outline
+	// of its highest point above the sheer halfway between its ends, m; folded down: of the bundle, 0.05 to 0.5 m
+	Height float64
+	Colour Colour // of cloth or roof
+	Edging Colour // of its hem; blank: none apart from the outline
 }
 
 func (t Top) check(k *check, l *lines) {
@@ -56,7 +57,8 @@ func (t Top) check(k *check, l *lines) {
 		return
 	case FoldingUp, FoldingDown, Canopy, HardTop, SolarTop:
 	default:
-		k.fail("the top %.40q is unknown; give one of: %s, %s, %s, %s, %s, or blank", string(t.Kind), FoldingUp, FoldingDown, Canopy, HardTop, SolarTop)
+		k.fail("the top %.40q is unknown; give one of: %s, %s, %s, %s, %s, or blank", string(t.Kind), FoldingUp,
+			FoldingDown, Canopy, HardTop, SolarTop)
 	}
 	k.span("top", t.Aft, t.Fore, l)
 	least, most := 0.5, 3.0
@@ -88,7 +90,8 @@ func (e Enclosure) check(k *check, t Top) {
 		return
 	case FrontEnclosure, SideEnclosure, FullEnclosure:
 	default:
-		k.fail("the enclosure %.40q is unknown; give one of: %s, %s, %s, or blank", string(e), FrontEnclosure, SideEnclosure, FullEnclosure)
+		k.fail("the enclosure %.40q is unknown; give one of: %s, %s, %s, or blank", string(e), FrontEnclosure,
+			SideEnclosure, FullEnclosure)
 	}
 	if !t.up() {
 		k.fail("the %s hangs from a top, and none is up; leave the enclosure blank or put a top up", e)

@@ -81,7 +81,8 @@ func (p *plan) check() error {
 	for _, c := range []struct {
 		what string
 		c    Colour
-	}{{"deck", p.Deck}, {"sole", p.Sole}, {"coaming", p.Coaming}, {"cushions", p.Cushion}, {"rail", p.Rail}, {"laid deck", p.Laid}, {"planked sole", p.Planked}} {
+	}{{"deck", p.Deck}, {"sole", p.Sole}, {"coaming", p.Coaming}, {"cushions", p.Cushion}, {"rail", p.Rail},
+		{"laid deck", p.Laid}, {"planked sole", p.Planked}} {
 		k.colour(c.what, c.c)
 	}
 	for _, list := range [][]Area{p.Seats, p.Bank, one(p.Table), one(p.Motor)} {

@@ -15,7 +15,8 @@ func (p *plan) deck() {
 	}
 	width := max(2.4, 0.05*p.scale)
 	p.path(outline, "fill", "none", "stroke", ink, "stroke-width", p.number(width), "stroke-linejoin", "round")
-	p.path(outline, "fill", "none", "stroke", p.Rail.or(timber), "stroke-width", p.number(max(1, width-1.4)), "stroke-linejoin", "round")
+	p.path(outline, "fill", "none", "stroke", p.Rail.or(timber), "stroke-width", p.number(max(1, width-1.4)),
+		"stroke-linejoin", "round")
 }
 
 const coveringBoard = 0.1 // m, the outermost plank of a laid deck
@@ -38,11 +39,13 @@ func (p *plan) laid() {
 				}
 			}
 		}
-	}, "fill", "none", "stroke", dark, "stroke-opacity", "0.55", "stroke-width", p.number(min(1, max(0.5, 0.006*p.scale))), "clip-path", clip)
+	}, "fill", "none", "stroke", dark, "stroke-opacity", "0.55", "stroke-width",
+		p.number(min(1, max(0.5, 0.006*p.scale))), "clip-path", clip)
 	for _, ends := range [][2]float64{{p.l.aft + 0.06, p.Cockpit.Aft}, {p.Cockpit.Fore, p.l.fore - 0.12}} {
 		a, b := p.at(ends[0], -0.06), p.at(ends[1], 0.06)
 		if b.x > a.x {
-			p.rect(a.x, a.y, b.x-a.x, b.y-a.y, "fill", string(p.Laid), "stroke", dark, "stroke-opacity", "0.55", "stroke-width", "0.8")
+			p.rect(a.x, a.y, b.x-a.x, b.y-a.y, "fill", string(p.Laid), "stroke", dark, "stroke-opacity", "0.55",
+				"stroke-width", "0.8")
 		}
 	}
 }
@@ -86,20 +89,23 @@ func (p *plan) inside() {
 	}
 	if p.Wheel != nil {
 		at := p.at(p.Wheel.X, p.Wheel.Y)
-		p.ellipse(at, 0.05*p.scale, 0.19*p.scale, "fill", "none", "stroke", dark, "stroke-width", p.number(max(1.8, 0.035*p.scale)))
+		p.ellipse(at, 0.05*p.scale, 0.19*p.scale, "fill", "none", "stroke", dark, "stroke-width",
+			p.number(max(1.8, 0.035*p.scale)))
 		p.line(at, pt{at.x + 0.2*p.scale, at.y}, "stroke", dark, "stroke-width", "1.6")
 	}
 	if p.Tiller {
 		head, hand := p.at(p.l.aft+0.12, 0), p.at(p.l.aft+0.12+tillerLength, 0)
 		p.line(head, hand, "stroke", dark, "stroke-width", p.number(max(2.4, 0.06*p.scale)), "stroke-linecap", "round")
-		p.line(head, hand, "stroke", wood, "stroke-width", p.number(max(1.4, 0.06*p.scale-1.2)), "stroke-linecap", "round")
+		p.line(head, hand, "stroke", wood, "stroke-width", p.number(max(1.4, 0.06*p.scale-1.2)), "stroke-linecap",
+			"round")
 		p.ellipse(head, 0.06*p.scale, 0.06*p.scale, "fill", dark)
 	}
 }
 
 func (p *plan) dash() {
 	half := p.l.widest
-	d := p.pen().move(p.at(p.Dash, -half)).to(p.at(p.Dash, half), p.at(p.Cockpit.Fore, half), p.at(p.Cockpit.Fore, -half)).close()
+	d := p.pen().move(p.at(p.Dash, -half)).to(p.at(p.Dash, half), p.at(p.Cockpit.Fore, half),
+		p.at(p.Cockpit.Fore, -half)).close()
 	p.path(d.String(), "fill", timber, "stroke", dark, "stroke-width", "1")
 }
 
@@ -111,11 +117,13 @@ func (p *plan) area(a Area, round float64, attrs ...string) {
 
 // hidden draws bank, motor and shaft dashed, as they lie below decks and seats.
 func (p *plan) hidden() {
-	dashed := []string{"fill", "#ffffff", "fill-opacity", "0.35", "stroke", dark, "stroke-width", "1.1", "stroke-dasharray", "4 2.5"}
+	dashed := []string{"fill", "#ffffff", "fill-opacity", "0.35", "stroke", dark, "stroke-width", "1.1",
+		"stroke-dasharray", "4 2.5"}
 	if p.Motor != nil {
 		m := *p.Motor
 		if p.Drive.Kind == Shaft {
-			p.line(p.at(m.Aft, (m.Port+m.Starboard)/2), p.at(p.shaftEnd(), 0), "stroke", dark, "stroke-width", "1.6", "stroke-dasharray", "6 3")
+			p.line(p.at(m.Aft, (m.Port+m.Starboard)/2), p.at(p.shaftEnd(), 0), "stroke", dark, "stroke-width", "1.6",
+				"stroke-dasharray", "6 3")
 		}
 		p.area(m, 0.02, dashed...)
 		p.key(m, "motor")
@@ -147,7 +155,8 @@ func (p *plan) roof() {
 		return
 	}
 	half := p.l.halfAt.Predict((p.Top.Aft+p.Top.Fore)/2) - p.Cockpit.SideDeck/2
-	p.area(Area{Aft: p.Top.Aft, Fore: p.Top.Fore, Port: -half, Starboard: half}, 0.15, "fill", "none", "stroke", dark, "stroke-width", "1.1", "stroke-dasharray", "10 3 2 3")
+	p.area(Area{Aft: p.Top.Aft, Fore: p.Top.Fore, Port: -half, Starboard: half}, 0.15, "fill", "none", "stroke", dark,
+		"stroke-width", "1.1", "stroke-dasharray", "10 3 2 3")
 	p.keys = append(p.keys, "Dash-dotted: "+string(p.Top.Kind))
 }
 
@@ -189,7 +198,8 @@ func Benches(c Cockpit, halfBeam float64, wheel *Place) []Area {
 		{Name: "starboard seat", Aft: c.Aft + 0.52, Fore: starboard, Port: half - depth, Starboard: half},
 	}
 	if wheel != nil {
-		all = append(all, Area{Name: "helm seat", Aft: wheel.X - 0.75, Fore: wheel.X - 0.35, Port: wheel.Y - 0.22, Starboard: wheel.Y + 0.22})
+		all = append(all, Area{Name: "helm seat", Aft: wheel.X - 0.75, Fore: wheel.X - 0.35, Port: wheel.Y - 0.22,
+			Starboard: wheel.Y + 0.22})
 	}
 	return slices.DeleteFunc(all, func(a Area) bool { return a.Fore-a.Aft < 0.399 || a.Aft < c.Aft || a.Fore > c.Fore })
 }

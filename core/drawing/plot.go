@@ -130,7 +130,8 @@ func (p *plot) curve(k *pen, x, y []float64) *pen {
 	}
 	for i := 1; i < len(x); i++ {
 		h := (x[i] - x[i-1]) / 3
-		k.curve(p.at(x[i-1]+h, y[i-1]+h*f.PredictDerivative(x[i-1])), p.at(x[i]-h, y[i]-h*f.PredictDerivative(x[i])), p.at(x[i], y[i]))
+		k.curve(p.at(x[i-1]+h, y[i-1]+h*f.PredictDerivative(x[i-1])), p.at(x[i]-h, y[i]-h*f.PredictDerivative(x[i])),
+			p.at(x[i], y[i]))
 	}
 	return k
 }

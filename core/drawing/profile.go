@@ -202,7 +202,8 @@ func (p *profile) describe() string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "Side view to scale, bow to the right. Length of the hull %s.", metres(p.l.length()))
 	if p.Drafts != nil {
-		fmt.Fprintf(&b, " Draught %s, least freeboard %s, height above the water %s.", metres(p.draft()), metres(p.freeboard()), metres(p.airDraft()))
+		fmt.Fprintf(&b, " Draught %s, least freeboard %s, height above the water %s.", metres(p.draft()),
+			metres(p.freeboard()), metres(p.airDraft()))
 	}
 	if p.Top.Kind != NoTop {
 		fmt.Fprintf(&b, " With a %s.", p.Top.Kind)

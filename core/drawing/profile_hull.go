@@ -37,7 +37,8 @@ func (p *profile) bands() {
 		for i, z := range p.l.sheer {
 			lower[i] = z - 0.085
 		}
-		p.path(p.pen().fair(p.along(p.l.x, lower)).String(), "fill", "none", "stroke", string(p.Stripe), "stroke-width", p.number(0.06*p.scale))
+		p.path(p.pen().fair(p.along(p.l.x, lower)).String(), "fill", "none", "stroke", string(p.Stripe), "stroke-width",
+			p.number(0.06*p.scale))
 	}
 	switch {
 	case p.BootTop != nil:
@@ -45,7 +46,8 @@ func (p *profile) bands() {
 		across(p.BootTop.From, p.BootTop.To, p.BootTop.Colour.or(hullWhite))
 	case p.Drafts != nil && p.Bottom != "":
 		a, b := p.l.aft, p.l.fore
-		d := p.pen().move(p.at(a, p.l.level(p.Drafts, a))).to(p.at(b, p.l.level(p.Drafts, b)), p.at(b, p.l.low-1), p.at(a, p.l.low-1)).close()
+		d := p.pen().move(p.at(a, p.l.level(p.Drafts, a))).to(p.at(b, p.l.level(p.Drafts, b)), p.at(b, p.l.low-1),
+			p.at(a, p.l.low-1)).close()
 		p.path(d.String(), "fill", string(p.Bottom))
 	}
 }
@@ -56,12 +58,15 @@ func (p *profile) rail() {
 	crown := func(x float64) float64 { return p.l.sheerAt.Predict(x) + 0.05*p.l.halfAt.Predict(x) }
 	under := (c.Fore - c.Aft) / 8 // the decks run on behind the rising ends of the coaming
 	for _, ends := range [][2]float64{{c.Fore - under, p.l.fore}, {p.l.aft, c.Aft + under}} {
-		d := p.pen().fair(p.between(ends[0], ends[1], 8, crown)).fair(reversed(p.between(ends[0], ends[1], 8, p.l.sheerAt.Predict))).close()
+		d := p.pen().fair(p.between(ends[0], ends[1], 8,
+			crown)).fair(reversed(p.between(ends[0], ends[1], 8, p.l.sheerAt.Predict))).close()
 		p.path(d.String(), "fill", deckIvory, "stroke", dark, "stroke-width", "0.8")
 	}
 	p.coaming()
-	p.path(p.pen().fair(p.along(p.l.x, p.l.sheer)).String(), "fill", "none", "stroke", ink, "stroke-width", p.number(max(2.6, 0.05*p.scale)), "stroke-linecap", "round")
-	p.path(p.pen().fair(p.along(p.l.x, p.l.sheer)).String(), "fill", "none", "stroke", p.Rail.or(timber), "stroke-width", p.number(max(1.4, 0.05*p.scale-1.4)), "stroke-linecap", "round")
+	p.path(p.pen().fair(p.along(p.l.x, p.l.sheer)).String(), "fill", "none", "stroke", ink, "stroke-width",
+		p.number(max(2.6, 0.05*p.scale)), "stroke-linecap", "round")
+	p.path(p.pen().fair(p.along(p.l.x, p.l.sheer)).String(), "fill", "none", "stroke", p.Rail.or(timber),
+		"stroke-width", p.number(max(1.4, 0.05*p.scale-1.4)), "stroke-linecap", "round")
 }
 
 // coaming rises in a curve at its ends, as bent timber does.
@@ -70,12 +75,15 @@ func (p *profile) coaming() {
 	r := min(0.35, (c.Fore-c.Aft)/4)
 	crest := p.between(c.Aft+r, c.Fore-0.6*r, 8, func(x float64) float64 { return p.l.sheerAt.Predict(x) + c.Coaming })
 	k := p.pen().move(p.at(c.Aft, p.l.sheerAt.Predict(c.Aft)))
-	k.curve(p.at(c.Aft+0.3*r, p.l.sheerAt.Predict(c.Aft)+0.3*c.Coaming), p.at(c.Aft+0.5*r, p.l.sheerAt.Predict(c.Aft)+c.Coaming), crest[0])
+	k.curve(p.at(c.Aft+0.3*r, p.l.sheerAt.Predict(c.Aft)+0.3*c.Coaming),
+		p.at(c.Aft+0.5*r, p.l.sheerAt.Predict(c.Aft)+c.Coaming), crest[0])
 	k.fair(crest)
 	tip := c.Fore + 0.25*r
-	k.curve(p.at(c.Fore-0.2*r, p.l.sheerAt.Predict(c.Fore)+1.1*c.Coaming), p.at(c.Fore, p.l.sheerAt.Predict(c.Fore)+0.9*c.Coaming), p.at(tip, p.l.sheerAt.Predict(min(tip, p.l.fore))))
+	k.curve(p.at(c.Fore-0.2*r, p.l.sheerAt.Predict(c.Fore)+1.1*c.Coaming),
+		p.at(c.Fore, p.l.sheerAt.Predict(c.Fore)+0.9*c.Coaming), p.at(tip, p.l.sheerAt.Predict(min(tip, p.l.fore))))
 	k.fair(reversed(p.between(c.Aft, min(tip, p.l.fore), 8, p.l.sheerAt.Predict)))
-	p.path(k.close().String(), "fill", p.Coaming.or(timber), "stroke", dark, "stroke-width", "0.8", "stroke-linejoin", "round")
+	p.path(k.close().String(), "fill", p.Coaming.or(timber), "stroke", dark, "stroke-width", "0.8", "stroke-linejoin",
+		"round")
 }
 
 // skegAndDrive draws what hangs below the body.
@@ -105,9 +113,11 @@ func (p *profile) shaft(fill []string) {
 	post, heel := p.l.x[from], p.l.keel[from]
 	gap := min(post-p.l.aft, 0.6)
 	hub := (heel + 0.62*(p.l.bottom[from]-heel))
-	p.path(p.pen().move(p.at(post, heel+0.02)).to(p.at(post-0.62*gap, heel+0.02)).String(), "stroke", ink, "stroke-width", p.number(max(1.2, 0.03*p.scale)), "fill", "none")
+	p.path(p.pen().move(p.at(post, heel+0.02)).to(p.at(post-0.62*gap, heel+0.02)).String(), "stroke", ink,
+		"stroke-width", p.number(max(1.2, 0.03*p.scale)), "fill", "none")
 	fore, aft := post-0.34*gap, post-0.82*gap
-	d := p.pen().move(p.at(fore, p.l.bottomAt.Predict(fore)+0.02)).to(p.at(fore, heel+0.04), p.at(aft, heel+0.07), p.at(aft-0.03, p.l.bottomAt.Predict(aft)+0.02)).close()
+	d := p.pen().move(p.at(fore, p.l.bottomAt.Predict(fore)+0.02)).to(p.at(fore, heel+0.04), p.at(aft, heel+0.07),
+		p.at(aft-0.03, p.l.bottomAt.Predict(aft)+0.02)).close()
 	p.path(d.String(), fill...)
 	radius := min(0.15, 0.45*(p.l.bottom[from]-heel)+0.04)
 	p.propeller(post-0.16*gap, hub, radius)
@@ -121,7 +131,8 @@ const (
 
 func (p *profile) pod(fill []string) {
 	x, z := p.Drive.X, p.l.bottomAt.Predict(p.Drive.X)
-	d := p.pen().move(p.at(x-0.08, z+0.05)).to(p.at(x-0.06, z-podDepth), p.at(x+0.06, z-podDepth), p.at(x+0.12, z+0.05)).close()
+	d := p.pen().move(p.at(x-0.08, z+0.05)).to(p.at(x-0.06, z-podDepth), p.at(x+0.06, z-podDepth),
+		p.at(x+0.12, z+0.05)).close()
 	p.path(d.String(), fill...)
 	p.ellipse(p.at(x, z-podDepth), 0.2*p.scale, 0.055*p.scale, fill...)
 	p.propeller(x-0.21, z-podDepth, propellerRadius)
@@ -130,7 +141,8 @@ func (p *profile) pod(fill []string) {
 // propeller draws two blades edge on.
 func (p *profile) propeller(x, z, radius float64) {
 	for _, side := range []float64{-1, 1} {
-		p.ellipse(p.at(x, z+side*0.55*radius), 0.025*p.scale, 0.45*radius*p.scale, "fill", timber, "stroke", dark, "stroke-width", "0.7")
+		p.ellipse(p.at(x, z+side*0.55*radius), 0.025*p.scale, 0.45*radius*p.scale, "fill", timber, "stroke", dark,
+			"stroke-width", "0.7")
 	}
 	p.ellipse(p.at(x, z), 0.05*p.scale, 0.03*p.scale, "fill", timber, "stroke", dark, "stroke-width", "0.7")
 }

@@ -36,8 +36,10 @@ const tillerLength = 0.85 // m; common practice, no source
 func (p *profile) tiller() {
 	x := p.l.aft + 0.12
 	z := p.l.sheerAt.Predict(x)
-	d := p.pen().move(p.at(x, z-0.05)).to(p.at(x, z+0.09)).curve(p.at(x+0.25, z+0.13), p.at(x+0.55, z+0.15), p.at(x+tillerLength, z+0.16))
-	for _, s := range [][2]string{{ink, p.number(max(2.4, 0.05*p.scale))}, {wood, p.number(max(1.4, 0.05*p.scale-1.2))}} {
+	d := p.pen().move(p.at(x, z-0.05)).to(p.at(x, z+0.09)).curve(p.at(x+0.25, z+0.13), p.at(x+0.55, z+0.15),
+		p.at(x+tillerLength, z+0.16))
+	for _, s := range [][2]string{{ink, p.number(max(2.4, 0.05*p.scale))},
+		{wood, p.number(max(1.4, 0.05*p.scale-1.2))}} {
 		p.path(d.String(), "fill", "none", "stroke", s[0], "stroke-width", s[1], "stroke-linecap", "round")
 	}
 }
@@ -47,7 +49,8 @@ func (p *profile) wheel() {
 	at := p.at(p.Wheel, p.l.sheerAt.Predict(p.Wheel)+0.08)
 	p.group("g", func() {
 		p.line(at, pt{at.x + 0.3*p.scale, at.y}, "stroke", ink, "stroke-width", "1.4")
-		p.ellipse(at, 0.035*p.scale, 0.17*p.scale, "fill", "none", "stroke", wood, "stroke-width", p.number(max(1.2, 0.025*p.scale)))
+		p.ellipse(at, 0.035*p.scale, 0.17*p.scale, "fill", "none", "stroke", wood, "stroke-width",
+			p.number(max(1.2, 0.025*p.scale)))
 	}, "transform", "rotate(20 "+p.number(at.x)+" "+p.number(at.y)+")")
 }
 
@@ -56,8 +59,10 @@ const dashHeight = 0.19 // above the sheer, m
 func (p *profile) dash() {
 	x, z := p.Dash, p.l.sheerAt.Predict(p.Dash)
 	fore := min(x+0.55, p.l.fore)
-	d := p.pen().move(p.at(x-0.03, z-0.2)).to(p.at(x+0.02, z+0.15)).curve(p.at(x+0.03, z+0.19), p.at(x+0.08, z+0.19), p.at(x+0.16, z+0.18))
-	d.curve(p.at(x+0.3, z+0.16), p.at(x+0.42, z+0.1), p.at(fore, p.l.sheerAt.Predict(fore)+0.02)).to(p.at(fore, z-0.2)).close()
+	d := p.pen().move(p.at(x-0.03, z-0.2)).to(p.at(x+0.02, z+0.15)).curve(p.at(x+0.03, z+0.19), p.at(x+0.08, z+0.19),
+		p.at(x+0.16, z+0.18))
+	d.curve(p.at(x+0.3, z+0.16), p.at(x+0.42, z+0.1),
+		p.at(fore, p.l.sheerAt.Predict(fore)+0.02)).to(p.at(fore, z-0.2)).close()
 	p.path(d.String(), "fill", timber, "stroke", dark, "stroke-width", "0.9")
 }
 
@@ -65,8 +70,10 @@ func (p *profile) dash() {
 // Common practice, no source.
 func (p *profile) person(x float64) {
 	seat := p.seat(x)
-	body := p.pen().move(p.at(x-0.13, seat)).curve(p.at(x-0.19, seat+0.15), p.at(x-0.19, seat+0.4), p.at(x-0.15, seat+0.5))
-	body.curve(p.at(x-0.13, seat+0.56), p.at(x-0.08, seat+0.59), p.at(x-0.04, seat+0.6)).to(p.at(x-0.035, seat+0.68), p.at(x+0.045, seat+0.68), p.at(x+0.045, seat+0.6))
+	body := p.pen().move(p.at(x-0.13, seat)).curve(p.at(x-0.19, seat+0.15), p.at(x-0.19, seat+0.4),
+		p.at(x-0.15, seat+0.5))
+	body.curve(p.at(x-0.13, seat+0.56), p.at(x-0.08, seat+0.59), p.at(x-0.04, seat+0.6)).to(p.at(x-0.035, seat+0.68),
+		p.at(x+0.045, seat+0.68), p.at(x+0.045, seat+0.6))
 	body.curve(p.at(x+0.1, seat+0.585), p.at(x+0.13, seat+0.54), p.at(x+0.13, seat+0.46))
 	body.curve(p.at(x+0.13, seat+0.3), p.at(x+0.11, seat+0.15), p.at(x+0.13, seat)).close()
 	p.path(body.String(), "fill", strong)
@@ -131,7 +138,8 @@ func (p *profile) foreFoot() float64 {
 
 func (p *profile) frame() {
 	p.panes()
-	tube := []string{"fill", "none", "stroke", metal, "stroke-width", p.number(max(1.3, 0.028*p.scale)), "stroke-linecap", "round"}
+	tube := []string{"fill", "none", "stroke", metal, "stroke-width", p.number(max(1.3, 0.028*p.scale)),
+		"stroke-linecap", "round"}
 	if p.Top.Kind == FoldingUp {
 		p.bows(tube)
 		return
@@ -155,7 +163,8 @@ func (p *profile) bows(tube []string) {
 		p.line(root, p.at(x, p.soffit(x)), tube...)
 	}
 	for _, ends := range [][2]float64{{p.Top.Aft, max(p.l.aft+0.1, p.Top.Aft-0.15)}, {p.Top.Fore, p.foreFoot()}} {
-		p.line(p.at(ends[0], p.soffit(ends[0])), p.at(ends[1], p.footing(ends[1])), "stroke", soft, "stroke-width", "0.9")
+		p.line(p.at(ends[0], p.soffit(ends[0])), p.at(ends[1], p.footing(ends[1])), "stroke", soft, "stroke-width",
+			"0.9")
 	}
 }
 
@@ -188,8 +197,10 @@ func (p *profile) panes() {
 // pane draws one pane with a border, from its ends at the roof and at the coaming.
 func (p *profile) pane(aft, fore, aftFoot, foreFoot float64) {
 	for _, in := range []float64{0, 0.06} {
-		d := p.pen().move(p.at(aftFoot+in, p.footing(aftFoot)+in)).to(p.at(aft+in, p.soffit(aft)-in), p.at(fore-in, p.soffit(fore)-in), p.at(foreFoot-in, p.footing(foreFoot)+in)).close()
-		p.path(d.String(), "fill", water, "fill-opacity", "0.1", "stroke", soft, "stroke-width", "0.7", "stroke-linejoin", "round")
+		d := p.pen().move(p.at(aftFoot+in, p.footing(aftFoot)+in)).to(p.at(aft+in, p.soffit(aft)-in),
+			p.at(fore-in, p.soffit(fore)-in), p.at(foreFoot-in, p.footing(foreFoot)+in)).close()
+		p.path(d.String(), "fill", water, "fill-opacity", "0.1", "stroke", soft, "stroke-width", "0.7",
+			"stroke-linejoin", "round")
 	}
 }
 
@@ -212,10 +223,12 @@ func (p *profile) cloth(valance float64) {
 	t := p.Top
 	hem := func(x float64) float64 { return p.roof(x) - 0.06 - valance }
 	k := p.pen().fair(p.between(t.Aft, t.Fore, 12, p.roof)).to(p.at(t.Fore, hem(t.Fore)))
-	p.path(p.hemLine(k, hem).close().String(), "fill", t.Colour.or(clothNavy), "stroke", ink, "stroke-width", "1", "stroke-linejoin", "round")
+	p.path(p.hemLine(k, hem).close().String(), "fill", t.Colour.or(clothNavy), "stroke", ink, "stroke-width", "1",
+		"stroke-linejoin", "round")
 	if t.Edging != "" {
 		k := p.hemLine(p.pen().move(p.at(t.Fore, hem(t.Fore))), hem)
-		p.path(k.String(), "fill", "none", "stroke", string(t.Edging), "stroke-width", p.number(max(1.2, 0.025*p.scale)))
+		p.path(k.String(), "fill", "none", "stroke", string(t.Edging), "stroke-width",
+			p.number(max(1.2, 0.025*p.scale)))
 	}
 	for _, s := range []float64{0.36, 0.68} { // seams over the bows
 		x := t.Aft + s*(t.Fore-t.Aft)
@@ -249,7 +262,8 @@ func (p *profile) slab() {
 	for i := range n {
 		a := t.Aft + 0.15 + float64(i)*w + 0.03
 		b := a + w - 0.06
-		d := p.pen().move(p.at(a, p.roof(a)+0.015)).to(p.at(b, p.roof(b)+0.015), p.at(b, p.roof(b)+panelHeight), p.at(a, p.roof(a)+panelHeight)).close()
+		d := p.pen().move(p.at(a, p.roof(a)+0.015)).to(p.at(b, p.roof(b)+0.015), p.at(b, p.roof(b)+panelHeight),
+			p.at(a, p.roof(a)+panelHeight)).close()
 		p.path(d.String(), "fill", "#27374a", "stroke", ink, "stroke-width", "0.7")
 	}
 }
@@ -271,7 +285,8 @@ func (p *profile) bundle() {
 	sag := p.crown() - p.l.sheerAt.Predict(hinge)
 	upper := func(x float64) float64 { return p.l.sheerAt.Predict(x) + sag }
 	lower := func(x float64) float64 { return upper(x) - depth }
-	tube := []string{"fill", "none", "stroke", metal, "stroke-width", p.number(max(1.3, 0.028*p.scale)), "stroke-linecap", "round"}
+	tube := []string{"fill", "none", "stroke", metal, "stroke-width", p.number(max(1.3, 0.028*p.scale)),
+		"stroke-linecap", "round"}
 	p.line(p.at(hinge, p.footing(hinge)), p.at(head-0.1, upper(head)-depth/2), tube...)
 	p.line(p.at(tail+0.2, p.footing(tail+0.2)), p.at(tail+0.2, lower(tail+0.2)), tube...)
 	k := p.pen().fair(p.between(tail, head, 6, upper))

@@ -43,29 +43,36 @@ func format(t *rapid.T) drawing.Format {
 }
 
 func TestFairBoatsAreDrawn(t *testing.T) {
-	tops := []drawing.TopKind{drawing.NoTop, drawing.FoldingUp, drawing.FoldingDown, drawing.Canopy, drawing.HardTop, drawing.SolarTop}
+	tops := []drawing.TopKind{drawing.NoTop, drawing.FoldingUp, drawing.FoldingDown, drawing.Canopy, drawing.HardTop,
+		drawing.SolarTop}
 	rapid.Check(t, func(t *rapid.T) {
 		o := fairHull(t)
 		n := len(o.Stations)
 		aft, l := o.Stations[0].X, o.Stations[n-1].X-o.Stations[0].X
 		at := func(s float64) float64 { return aft + s*l }
-		draft := o.Stations[n/2].Z[0] + rapid.Float64Range(0.2, 0.6).Draw(t, "draft")*(o.Stations[n/2].Z[len(o.Stations[n/2].Z)-1]-o.Stations[n/2].Z[0])
+		draft := o.Stations[n/2].Z[0] + rapid.Float64Range(0.2, 0.6).Draw(t,
+			"draft")*(o.Stations[n/2].Z[len(o.Stations[n/2].Z)-1]-o.Stations[n/2].Z[0])
 		trim := rapid.Float64Range(-0.1, 0.1).Draw(t, "trim")
 		drafts := &drawing.Drafts{Aft: draft + trim, Fore: draft - trim}
 		c := drawing.Cockpit{Aft: at(0.15), Fore: at(rapid.Float64Range(0.5, 0.75).Draw(t, "cockpit"))}
-		top := drawing.Top{Kind: rapid.SampledFrom(tops).Draw(t, "top"), Aft: at(0.16), Fore: at(0.7), Height: rapid.Float64Range(0.6, 1.6).Draw(t, "height")}
+		top := drawing.Top{Kind: rapid.SampledFrom(tops).Draw(t, "top"), Aft: at(0.16), Fore: at(0.7),
+			Height: rapid.Float64Range(0.6, 1.6).Draw(t, "height")}
 		if top.Kind == drawing.FoldingDown {
 			top.Height = 0.25
 		}
-		p := drawing.Profile{Offsets: o, Drafts: drafts, Cockpit: c, Top: top, Dash: at(0.6), Wheel: at(0.55), Persons: []float64{at(0.2), at(0.5)},
-			Drive: drawing.Drive{Kind: rapid.SampledFrom([]drawing.DriveKind{drawing.NoDrive, drawing.Shaft, drawing.Leg, drawing.Pod}).Draw(t, "drive"), X: at(0.25)}}
+		p := drawing.Profile{Offsets: o, Drafts: drafts, Cockpit: c, Top: top, Dash: at(0.6), Wheel: at(0.55),
+			Persons: []float64{at(0.2), at(0.5)},
+			Drive: drawing.Drive{Kind: rapid.SampledFrom([]drawing.DriveKind{drawing.NoDrive, drawing.Shaft,
+				drawing.Leg, drawing.Pod}).Draw(t, "drive"), X: at(0.25)}}
 		if top.Kind != drawing.NoTop && top.Kind != drawing.FoldingDown {
-			p.Enclosure = rapid.SampledFrom([]drawing.Enclosure{drawing.NoEnclosure, drawing.FrontEnclosure, drawing.SideEnclosure, drawing.FullEnclosure}).Draw(t, "enclosure")
+			p.Enclosure = rapid.SampledFrom([]drawing.Enclosure{drawing.NoEnclosure, drawing.FrontEnclosure,
+				drawing.SideEnclosure, drawing.FullEnclosure}).Draw(t, "enclosure")
 		}
 		wheel := &drawing.Place{X: at(0.55), Y: 0.1}
 		f := format(t)
 		for _, d := range []drawer{p, drawing.Sections{Offsets: o, Drafts: drafts},
-			drawing.Plan{Offsets: o, Cockpit: c, Top: top, Laid: "#c29a6b", Planked: "#c29a6b", Seats: drawing.Benches(c, l*0.14, wheel), Wheel: wheel, Dash: at(0.6), Drive: p.Drive}} {
+			drawing.Plan{Offsets: o, Cockpit: c, Top: top, Laid: "#c29a6b", Planked: "#c29a6b",
+				Seats: drawing.Benches(c, l*0.14, wheel), Wheel: wheel, Dash: at(0.6), Drive: p.Drive}} {
 			svg, err := d.SVG(f)
 			if err != nil {
 				t.Fatal(err)
@@ -78,12 +85,17 @@ func TestFairBoatsAreDrawn(t *testing.T) {
 func TestPlotsAreDrawn(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		n := rapid.IntRange(2, 60).Draw(t, "points")
-		r, g, speed, heel := drawing.RangeCurve{}, drawing.RightingLevers{GM: rapid.Float64Range(-1, 3).Draw(t, "GM"), DeckEdge: rapid.Float64Range(0, 90).Draw(t, "edge")}, 0.0, -20.0
+		r, g, speed, heel := drawing.RangeCurve{},
+			drawing.RightingLevers{GM: rapid.Float64Range(-1, 3).Draw(t, "GM"),
+				DeckEdge: rapid.Float64Range(0, 90).Draw(t, "edge")}, 0.0, -20.0
 		for range n {
 			speed += rapid.Float64Range(0.01, 1).Draw(t, "step")
 			heel += rapid.Float64Range(0.1, 3).Draw(t, "heel")
-			r.Points = append(r.Points, drawing.RangePoint{SpeedKn: speed, RangeNm: rapid.Float64Range(0, 500).Draw(t, "range"), ReserveNm: rapid.Float64Range(0, 100).Draw(t, "reserve")})
-			g.Points = append(g.Points, drawing.RightingLever{HeelDeg: heel, GZ: rapid.Float64Range(-1, 1).Draw(t, "lever")})
+			r.Points = append(r.Points, drawing.RangePoint{SpeedKn: speed,
+				RangeNm:   rapid.Float64Range(0, 500).Draw(t, "range"),
+				ReserveNm: rapid.Float64Range(0, 100).Draw(t, "reserve")})
+			g.Points = append(g.Points, drawing.RightingLever{HeelDeg: heel,
+				GZ: rapid.Float64Range(-1, 1).Draw(t, "lever")})
 		}
 		f := format(t)
 		for _, d := range []drawer{r, g} {
@@ -104,7 +116,9 @@ func TestLayoutsAreDrawn(t *testing.T) {
 		}
 		var pieces []cutting.Piece
 		for i := range rapid.IntRange(1, 12).Draw(t, "pieces") {
-			pieces = append(pieces, cutting.Piece{Name: fmt.Sprintf("piece %d", i), Width: rapid.Float64Range(1, 300).Draw(t, "w"), Length: rapid.Float64Range(1, 1000).Draw(t, "l"), Turn: rapid.Bool().Draw(t, "turn")})
+			pieces = append(pieces, cutting.Piece{Name: fmt.Sprintf("piece %d", i),
+				Width: rapid.Float64Range(1, 300).Draw(t, "w"), Length: rapid.Float64Range(1, 1000).Draw(t, "l"),
+				Turn: rapid.Bool().Draw(t, "turn")})
 		}
 		l, err := cutting.Lay(pieces, stock)
 		if err != nil {
@@ -120,12 +134,14 @@ func TestLayoutsAreDrawn(t *testing.T) {
 
 // FuzzNames puts any text where people give names.
 func FuzzNames(f *testing.F) {
-	for _, s := range []string{"", `<script>alert("1")</script>`, "]]>", "&amp; & ' \"", "\x00\x1b\ufffe", "\xff\xfe", strings.Repeat("W", 300), "ボート 春", "a\nb\tc", "-->", "\u202e"} {
+	for _, s := range []string{"", `<script>alert("1")</script>`, "]]>", "&amp; & ' \"", "\x00\x1b\ufffe", "\xff\xfe",
+		strings.Repeat("W", 300), "ボート 春", "a\nb\tc", "-->", "\u202e"} {
 		f.Add(s)
 	}
 	o := demo(f)
 	f.Fuzz(func(t *testing.T, s string) {
-		m := drawing.Masses{Name: s, Groups: []drawing.MassGroup{{Name: s, Kg: 1}, {Name: "x", Kg: 2}}, Notes: []string{s}}
+		m := drawing.Masses{Name: s, Groups: []drawing.MassGroup{{Name: s, Kg: 1}, {Name: "x", Kg: 2}},
+			Notes: []string{s}}
 		c := layout(t, []cutting.Piece{{Name: s, Width: 400, Length: 900}}, cutting.Stock{Width: 1000})
 		c.Material, c.Notes = s, []string{s}
 		p := planReed(o)

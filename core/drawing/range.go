@@ -40,7 +40,8 @@ func (in RangeCurve) SVG(f Format) (string, error) {
 	for _, q := range points {
 		farthest = max(farthest, q.RangeNm+q.ReserveNm)
 	}
-	p := c.newPlot(axis{"speed, kn", Ticks(lowest, fastest, in.ticks(c))}, axis{"range, nm", Ticks(0, max(farthest, 1e-3), 6)}, min(c.width*0.55, 360))
+	p := c.newPlot(axis{"speed, kn", Ticks(lowest, fastest, in.ticks(c))},
+		axis{"range, nm", Ticks(0, max(farthest, 1e-3), 6)}, min(c.width*0.55, 360))
 	in.curves(p)
 	in.use(p)
 	y := c.legends(p.bottom+42, in.legend())
@@ -64,7 +65,8 @@ func (in RangeCurve) check() error {
 	for i, q := range in.Points {
 		q.check(k, fmt.Sprintf("point %d", i+1))
 		if i > 0 && !(q.SpeedKn-in.Points[i-1].SpeedKn > 1e-6) {
-			k.fail("the speed of point %d is %v kn after %v kn; give rising speeds", i+1, q.SpeedKn, in.Points[i-1].SpeedKn)
+			k.fail("the speed of point %d is %v kn after %v kn; give rising speeds", i+1, q.SpeedKn,
+				in.Points[i-1].SpeedKn)
 		}
 	}
 	if in.Use != nil {
@@ -93,7 +95,8 @@ func (in RangeCurve) curves(p *plot) {
 	if in.WantedNm > 0 {
 		p.line(p.at(p.x.low(), in.WantedNm), p.at(p.x.high(), in.WantedNm), wantedLine...)
 	}
-	p.path(p.curve(p.pen(), x, until).String(), "fill", "none", "stroke", water, "stroke-width", "2.2", "stroke-linejoin", "round")
+	p.path(p.curve(p.pen(), x, until).String(), "fill", "none", "stroke", water, "stroke-width", "2.2",
+		"stroke-linejoin", "round")
 }
 
 var (
@@ -117,7 +120,9 @@ func (in RangeCurve) legend() []legend {
 		{sampleBand("fill", wood, "fill-opacity", "0.22"), "reserve, to be kept"},
 	}
 	if in.Use != nil {
-		list = append(list, legend{sampleDot(useDot...), fmt.Sprintf("your use: %s at %s kn, and %s nm in reserve", nm(in.Use.RangeNm), short(in.Use.SpeedKn), short(in.Use.ReserveNm))})
+		list = append(list, legend{sampleDot(useDot...),
+			fmt.Sprintf("your use: %s at %s kn, and %s nm in reserve", nm(in.Use.RangeNm), short(in.Use.SpeedKn),
+				short(in.Use.ReserveNm))})
 	}
 	if in.WantedNm > 0 {
 		list = append(list, legend{sampleLine(wantedLine...), "range wanted: " + nm(in.WantedNm)})
@@ -138,9 +143,11 @@ func short(v float64) string {
 
 func (in RangeCurve) describe() string {
 	a, b := in.Points[0], in.Points[len(in.Points)-1]
-	d := fmt.Sprintf("Range over speed until the reserve is reached: %s at %s kn, %s at %s kn.", nm(a.RangeNm), short(a.SpeedKn), nm(b.RangeNm), short(b.SpeedKn))
+	d := fmt.Sprintf("Range over speed until the reserve is reached: %s at %s kn, %s at %s kn.", nm(a.RangeNm),
+		short(a.SpeedKn), nm(b.RangeNm), short(b.SpeedKn))
 	if in.Use != nil {
-		d += fmt.Sprintf(" At the speed of your use, %s kn: %s, with %s of reserve left.", short(in.Use.SpeedKn), nm(in.Use.RangeNm), nm(in.Use.ReserveNm))
+		d += fmt.Sprintf(" At the speed of your use, %s kn: %s, with %s of reserve left.", short(in.Use.SpeedKn),
+			nm(in.Use.RangeNm), nm(in.Use.ReserveNm))
 	}
 	return d + " Preliminary figures; the boat's trial decides."
 }

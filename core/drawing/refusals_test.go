@@ -29,8 +29,10 @@ func TestRefusals(t *testing.T) {
 		want string
 	}{
 		{drawing.Profile{}, "drawing the profile: the offsets: the table has 0 stations"},
-		{profile(func(p *drawing.Profile) { p.Drafts = &drawing.Drafts{Aft: nan, Fore: 0.4} }), "draught halfway along is NaN"},
-		{profile(func(p *drawing.Profile) { p.Drafts = &drawing.Drafts{Aft: 9, Fore: 9} }), "draught halfway along is 9"},
+		{profile(func(p *drawing.Profile) { p.Drafts = &drawing.Drafts{Aft: nan, Fore: 0.4} }),
+			"draught halfway along is NaN"},
+		{profile(func(p *drawing.Profile) { p.Drafts = &drawing.Drafts{Aft: 9, Fore: 9} }),
+			"draught halfway along is 9"},
 		{profile(func(p *drawing.Profile) { p.Drafts = &drawing.Drafts{Aft: 2, Fore: -1} }), "trim"},
 		{profile(func(p *drawing.Profile) { p.Top.Height = inf }), "top's height above the sheer is +Inf"},
 		{profile(func(p *drawing.Profile) { p.Top.Kind = "sail" }), `the top "sail" is unknown`},
@@ -42,7 +44,8 @@ func TestRefusals(t *testing.T) {
 		{profile(func(p *drawing.Profile) { p.Persons = []float64{99} }), "person is 99 m"},
 		{profile(func(p *drawing.Profile) { p.Cockpit = drawing.Cockpit{} }), "cockpit reaches from 0 to 0 m"},
 		{profile(func(p *drawing.Profile) { p.AirDraft = nan }), "air draught is NaN"},
-		{profile(func(p *drawing.Profile) { p.Drive = drawing.Drive{Kind: "paddle"} }), `the drive "paddle" is unknown`},
+		{profile(func(p *drawing.Profile) { p.Drive = drawing.Drive{Kind: "paddle"} }),
+			`the drive "paddle" is unknown`},
 		{profile(func(p *drawing.Profile) { p.BootTop.To = 0.1 }), "boot top's upper edge"},
 		{drawing.Plan{}, "drawing the plan: the offsets"},
 		{plan(func(p *drawing.Plan) { p.Table.Fore = 99 }), "drop-leaf table's fore end is 99 m"},
@@ -53,7 +56,8 @@ func TestRefusals(t *testing.T) {
 		{drawing.RangeCurve{}, "it has 0 points"},
 		{drawing.RangeCurve{Points: []drawing.RangePoint{{2, nan, 0}, {3, 1, 0}}}, "range of the point 1 is NaN"},
 		{drawing.RangeCurve{Points: []drawing.RangePoint{{3, 1, 0}, {3, 1, 0}}}, "give rising speeds"},
-		{drawing.RangeCurve{Points: []drawing.RangePoint{{2, 1, 0}, {3, 1, 0}}, Use: &drawing.RangePoint{SpeedKn: inf}}, "speed of the point of the use is +Inf"},
+		{drawing.RangeCurve{Points: []drawing.RangePoint{{2, 1, 0}, {3, 1, 0}}, Use: &drawing.RangePoint{SpeedKn: inf}},
+			"speed of the point of the use is +Inf"},
 		{drawing.TradeOff{}, "it has 0 boats"},
 		{drawing.TradeOff{Boats: []drawing.TradePoint{{Price: 1, Figure: nan}, {Price: 2}}}, "figure of boat 1 is NaN"},
 		{drawing.TradeOff{Boats: []drawing.TradePoint{{Price: 2}, {Price: 1}}}, "give rising prices"},
@@ -75,12 +79,14 @@ func TestRefusals(t *testing.T) {
 	}
 	l := loom(t)
 	l.Loom.Wires[3].Length = nan
-	if _, err := l.SVG(drawing.Format{}); err == nil || !strings.Contains(err.Error(), `wire 4, "charger": length is NaN m`) {
+	if _, err := l.SVG(drawing.Format{}); err == nil ||
+		!strings.Contains(err.Error(), `wire 4, "charger": length is NaN m`) {
 		t.Errorf("a wire without length: %v", err)
 	}
 	cut := layout(t, clothPieces, cutting.Stock{Width: 1370})
 	cut.Layout.Placed[1].Y = inf
-	if _, err := cut.SVG(drawing.Format{}); err == nil || !strings.Contains(err.Error(), `piece 2, "roof, starboard": place along is +Inf mm`) {
+	if _, err := cut.SVG(drawing.Format{}); err == nil ||
+		!strings.Contains(err.Error(), `piece 2, "roof, starboard": place along is +Inf mm`) {
 		t.Errorf("a piece nowhere: %v", err)
 	}
 }

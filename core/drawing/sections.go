@@ -62,7 +62,8 @@ func (s *sections) grid() {
 		s.line(a, b, "stroke", rule, "stroke-width", "0.8")
 		s.text(pt{a.x - 4, a.y + 4}, end, metres(z), "font-size", s.number(smallSize), "fill", soft)
 	}
-	s.line(s.at(0, s.l.high+8/s.scale), s.at(0, min(0, s.l.low)-6/s.scale), "stroke", soft, "stroke-width", "0.8", "stroke-dasharray", "10 3 2 3")
+	s.line(s.at(0, s.l.high+8/s.scale), s.at(0, min(0, s.l.low)-6/s.scale), "stroke", soft, "stroke-width", "0.8",
+		"stroke-dasharray", "10 3 2 3")
 	s.text(pt{s.at(-s.l.widest/2, 0).x, 16}, middle, "aft", "font-size", s.number(smallSize), "fill", soft)
 	s.text(pt{s.at(s.l.widest/2, 0).x, 16}, middle, "fore", "font-size", s.number(smallSize), "fill", soft)
 }
@@ -142,7 +143,8 @@ func (s *sections) water() {
 			}
 		}
 		if len(trace) > 1 {
-			s.path(s.pen().move(trace[0]).to(trace[1:]...).String(), "fill", "none", "stroke", water, "stroke-width", "1.2", "stroke-dasharray", "4 3")
+			s.path(s.pen().move(trace[0]).to(trace[1:]...).String(), "fill", "none", "stroke", water, "stroke-width",
+				"1.2", "stroke-dasharray", "4 3")
 		}
 	}
 }
@@ -163,7 +165,8 @@ func breadthAt(st hull.Station, z float64) (y float64, ok bool) {
 func (s *sections) describe() string {
 	d := fmt.Sprintf("Body plan to scale: sections aft of the middle on the left, forward of it on the right. %d stations, beam %s.", len(s.l.x), metres(2*s.l.widest))
 	if s.Drafts != nil {
-		d += fmt.Sprintf(" The water stands %s above the base line halfway along; dashed, where it meets each section.", metres(s.l.level(s.Drafts, s.l.middle())))
+		d += fmt.Sprintf(" The water stands %s above the base line halfway along; dashed, where it meets each section.",
+			metres(s.l.level(s.Drafts, s.l.middle())))
 	}
 	return d + " " + Caution
 }

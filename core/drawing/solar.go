@@ -57,5 +57,6 @@ func (in SolarYield) describe(most float64) string {
 	for i, v := range in.KWh {
 		parts[i] = fmt.Sprintf("%s %s", Months[i], yield(v, most))
 	}
-	return "Solar energy on an average day of each month, kWh: " + strings.Join(parts, ", ") + ". A single day may bring far less."
+	return "Solar energy on an average day of each month, kWh: " + strings.Join(parts, ", ") +
+		". A single day may bring far less."
 }

@@ -47,7 +47,8 @@ func TestIDsStandAlone(t *testing.T) {
 }
 
 func TestFormat(t *testing.T) {
-	for _, f := range []drawing.Format{{Width: 319}, {Width: 2001}, {Width: -1}, {ID: "1st"}, {ID: `a"b`}, {ID: "a b"}, {ID: "ä"}} {
+	for _, f := range []drawing.Format{{Width: 319}, {Width: 2001}, {Width: -1}, {ID: "1st"}, {ID: `a"b`}, {ID: "a b"},
+		{ID: "ä"}} {
 		if _, err := masses().SVG(f); err == nil {
 			t.Errorf("format %+v is taken", f)
 		}

@@ -42,7 +42,8 @@ func (in TradeOff) SVG(f Format) (string, error) {
 	if c.width < narrow {
 		wanted = 4
 	}
-	p := c.newPlot(axis{in.Price, Ticks(first.Price, last.Price, wanted)}, axis{in.Figure, Ticks(low, high, 5)}, min(c.width*0.5, 300))
+	p := c.newPlot(axis{in.Price, Ticks(first.Price, last.Price, wanted)}, axis{in.Figure, Ticks(low, high, 5)},
+		min(c.width*0.5, 300))
 	k := p.pen()
 	for i, b := range in.Boats {
 		if at := p.at(b.Price, b.Figure); i == 0 {
@@ -96,6 +97,7 @@ func (in TradeOff) point(p *plot, i int, b TradePoint) {
 
 func (in TradeOff) describe() string {
 	first, last := in.Boats[0], in.Boats[len(in.Boats)-1]
-	return fmt.Sprintf("%d boats at rising prices, %s over %s: from %s, %s at %s, to %s, %s at %s.", len(in.Boats), in.Figure, in.Price,
+	return fmt.Sprintf("%d boats at rising prices, %s over %s: from %s, %s at %s, to %s, %s at %s.", len(in.Boats),
+		in.Figure, in.Price,
 		first.Name, short(first.Figure), short(first.Price), last.Name, short(last.Figure), short(last.Price))
 }

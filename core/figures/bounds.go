@@ -54,7 +54,8 @@ func (f *Figures) Needed(r formula.Reads) Needed {
 	add = func(figure int) {
 		n.figures[figure] = true
 		i := slices.IndexFunc(f.order, func(s step) bool {
-			return s.index == figure || s.masses != nil && figure == len(f.pack.Figures) || s.module != nil && slices.Contains(s.module.places, figure)
+			return s.index == figure || s.masses != nil && figure == len(f.pack.Figures) || s.module != nil &&
+				slices.Contains(s.module.places, figure)
 		})
 		if i < 0 || n.steps[i] {
 			return
@@ -236,7 +237,10 @@ func (f *Figures) moduleBounds(st *formula.State, w *wanted, needed Needed, box 
 	st = &known
 	for i := range w.groups {
 		g := &w.groups[i]
-		if !slices.ContainsFunc(g.outputs, func(j int) bool { return w.places[j] >= 0 && needed.figures[w.places[j]] }) {
+		if !slices.ContainsFunc(g.outputs, func(j int) bool {
+			return w.places[j] >= 0 &&
+				needed.figures[w.places[j]]
+		}) {
 			continue
 		}
 		var lo, hi [maxOutputs]float64
@@ -253,7 +257,8 @@ func (f *Figures) moduleBounds(st *formula.State, w *wanted, needed Needed, box 
 
 // corner computes the outputs where the inputs make them least (end -1) or greatest (+1); false where an input may move
 // them unknown which way.
-func (f *Figures) corner(st *formula.State, w *wanted, g *group, end int, box *formula.Box, out *[maxOutputs]float64) bool {
+func (f *Figures) corner(st *formula.State, w *wanted, g *group, end int, box *formula.Box,
+	out *[maxOutputs]float64) bool {
 	c := *st
 	c.Figures = slices.Clone(st.Figures)
 	for _, in := range g.inputs {

@@ -94,7 +94,8 @@ func prepareCapacity(p *pack.Pack, n *names) (solver, error) {
 		}
 		marks, ok := in.quick(st)
 		if ok {
-			out[0], out[1], out[2] = float64(marks.WeightLB)*capacity.PoundKG, float64(in.atMost(st, marks.Persons)), marks.FoamL
+			out[0], out[1], out[2] = float64(marks.WeightLB)*capacity.PoundKG, float64(in.atMost(st, marks.Persons)),
+				marks.FoamL
 		}
 		return nil
 	}, nil
@@ -116,7 +117,8 @@ func newCapacityInputs(p *pack.Pack, n *names, only int) (*capacityInputs, error
 	if _, ok := n.hull["length_m"]; !ok {
 		return nil, errors.New("the book has no hull field length_m, which decides whether the rules hold; add it")
 	}
-	in := &capacityInputs{masses: n.table(p), length: n.field("length_m"), built: n.field("persons"), bank: n.figure("bank_kg"), share: n.figure("usable_share")}
+	in := &capacityInputs{masses: n.table(p), length: n.field("length_m"), built: n.field("persons"),
+		bank: n.figure("bank_kg"), share: n.figure("usable_share")}
 	in.displacements = make([]float64, len(p.Hulls))
 	for i := range p.Hulls {
 		if only != allHulls && i != only {
@@ -201,7 +203,8 @@ func (in *capacityInputs) parted(st *formula.State, w *weighed, machinery float6
 // summed is weigh from the sums of the mass table.
 func (in *capacityInputs) summed(st *formula.State) weighed {
 	const grown = 1 + GrowthShare
-	w := weighed{Weights: capacity.Weights{DisplacementKG: in.displacements[st.HullID], HullKG: st.Masses[5] * grown}, submerged: st.Masses[6] * grown}
+	w := weighed{Weights: capacity.Weights{DisplacementKG: in.displacements[st.HullID], HullKG: st.Masses[5] * grown},
+		submerged: st.Masses[6] * grown}
 	in.parted(st, &w, st.Masses[4]*grown)
 	return w
 }
@@ -213,7 +216,8 @@ func (in *capacityInputs) quick(st *formula.State) (capacity.Marks, bool) {
 	if w.lead {
 		share = capacity.LeadAcidShare
 	}
-	return capacity.Quick(w.Weights, CapacityReading, w.submerged+capacity.MachineryShare*w.MotorKG+share*w.BatteryKG, FlotationFoam, CapacityBasis)
+	return capacity.Quick(w.Weights, CapacityReading, w.submerged+capacity.MachineryShare*w.MotorKG+share*w.BatteryKG,
+		FlotationFoam, CapacityBasis)
 }
 
 // Capacity is the United States capacity and flotation of a boat with every step, for papers.
@@ -258,7 +262,8 @@ func CapacityOf(p *pack.Pack, st *formula.State, plates Plates) (c Capacity, ok 
 	if c.Weight, err = capacity.MaximumWeight(c.Boat, w.Weights, CapacityReading); err != nil {
 		return c, true, err
 	}
-	if c.Persons, err = capacity.PersonsCapacity(c.Weight, capacity.ListTest{Done: plates.ListTestKg != 0, AddedKG: plates.ListTestKg}); err != nil {
+	if c.Persons, err = capacity.PersonsCapacity(c.Weight,
+		capacity.ListTest{Done: plates.ListTestKg != 0, AddedKG: plates.ListTestKg}); err != nil {
 		return c, true, err
 	}
 	s := capacity.Swamped{MachineryKG: w.MotorKG, Foam: FlotationFoam, Basis: CapacityBasis}
@@ -276,7 +281,8 @@ func CapacityOf(p *pack.Pack, st *formula.State, plates Plates) (c Capacity, ok 
 	built := in.atMost(st, c.Persons.Number)
 	switch {
 	case plates.Persons > built && plates.Persons <= c.Persons.Number:
-		return c, true, fmt.Errorf("marking %d persons: the hull is built for %d; give 1 to %d persons, or nothing", plates.Persons, built, built)
+		return c, true, fmt.Errorf("marking %d persons: the hull is built for %d; give 1 to %d persons, or nothing",
+			plates.Persons, built, built)
 	case plates.Persons != 0:
 		c.Persons, err = c.Persons.Derated(plates.Persons)
 	case built < c.Persons.Number:

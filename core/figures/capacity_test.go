@@ -50,7 +50,8 @@ hulls:
     options:
       - {id: drive-shaft, title: Shaft, price: "100", carries: {mass_kg: %.9f, bank_kg: %.9f}}
 `, kg(machinery), kg(bank))},
-		{"choose: at most one\n    standard: top-folding", "choose: at most one\n    standard: top-folding\n    submerged: aluminium"},
+		{"choose: at most one\n    standard: top-folding",
+			"choose: at most one\n    standard: top-folding\n    submerged: aluminium"},
 	} {
 		if strings.Count(boat, e[0]) != 1 {
 			t.Fatalf("%q is not once in the small book", e[0])
@@ -60,7 +61,8 @@ hulls:
 	depth := md * capacity.MeasuringMargin / capacity.WaterLBFT3 * capacity.CubicFootM3 / (length * 2)
 	boat += "offsets:\n  - hull: teasel-48\n    stations:\n"
 	for i := range 7 {
-		boat += fmt.Sprintf("      - {x: %.9f, z: [0, %.9f, %.9f], y: [1, 1, 1]}\n", float64(i)*length/6, depth/2, depth)
+		boat += fmt.Sprintf("      - {x: %.9f, z: [0, %.9f, %.9f], y: [1, 1, 1]}\n", float64(i)*length/6, depth/2,
+			depth)
 	}
 	folder["boat.yaml"] = &fstest.MapFile{Data: []byte(boat)}
 	packs, _, problems, err := publish.Load(folder)
@@ -97,13 +99,15 @@ func TestCapacityThroughTheBook(t *testing.T) {
 	if !ok || err != nil {
 		t.Fatal(ok, err)
 	}
-	if math.Abs(c.Weight.W1.LB-460) > 0.001 || math.Abs(c.Weight.W2.LB-671.429) > 0.001 || c.Weight.Marked != 671 || c.Persons.Number != 5 {
+	if math.Abs(c.Weight.W1.LB-460) > 0.001 || math.Abs(c.Weight.W2.LB-671.429) > 0.001 || c.Weight.Marked != 671 ||
+		c.Persons.Number != 5 {
 		t.Errorf("weight %+v, persons %+v", c.Weight, c.Persons)
 	}
 	top := 14 * (1 + figures.GrowthShare) / capacity.PoundKG
 	net := 62.4 - 1.05*35*capacity.CubicFootM3/capacity.PoundKG
 	ft3 := (0.33*(900-top) + 0.63*top + 0.75*180 + 420 + 671.0/4) / net
-	if want := math.Ceil(ft3 * capacity.CubicFootM3 * 1000); got["us_foam_l"] != want || math.Abs(c.Foam.Provide.M3*1000-want) > 1e-6 {
+	if want := math.Ceil(ft3 * capacity.CubicFootM3 * 1000); got["us_foam_l"] != want ||
+		math.Abs(c.Foam.Provide.M3*1000-want) > 1e-6 {
 		t.Errorf("foam %v and %v l, want %v", got["us_foam_l"], c.Foam.Provide.M3*1000, want)
 	}
 }
@@ -117,7 +121,8 @@ func TestCapacityEndsAtTwentyFeet(t *testing.T) {
 		if !ok || err != nil {
 			t.Fatal(ok, err)
 		}
-		if (got["us_persons"] > 0) != covered || (got["us_foam_l"] > 0) != covered || c.Weight.Applies != covered || c.Foam.Applies != covered {
+		if (got["us_persons"] > 0) != covered || (got["us_foam_l"] > 0) != covered || c.Weight.Applies != covered ||
+			c.Foam.Applies != covered {
 			t.Errorf("at %v m: figures %v, papers apply %v", length, got, c.Weight.Applies)
 		}
 	}
@@ -149,9 +154,11 @@ func TestCapacityFiguresAreThoseOfThePapers(t *testing.T) {
 		if c.Weight.Applies {
 			covered++
 		}
-		if math.Abs(figure(t, st, "us_weight_kg")-float64(c.Weight.Marked)*capacity.PoundKG) > 1e-9 || int(figure(t, st, "us_persons")) != c.Persons.Number ||
+		if math.Abs(figure(t, st, "us_weight_kg")-float64(c.Weight.Marked)*capacity.PoundKG) > 1e-9 ||
+			int(figure(t, st, "us_persons")) != c.Persons.Number ||
 			math.Abs(figure(t, st, "us_foam_l")-1000*c.Foam.Provide.M3) > 1 {
-			t.Errorf("%s: figures %v kg, %v persons, %v l; papers %+v %+v %v", demo.Hulls[h].ID, figure(t, st, "us_weight_kg"), figure(t, st, "us_persons"),
+			t.Errorf("%s: figures %v kg, %v persons, %v l; papers %+v %+v %v", demo.Hulls[h].ID,
+				figure(t, st, "us_weight_kg"), figure(t, st, "us_persons"),
 				figure(t, st, "us_foam_l"), c.Weight.Marked, c.Persons.Number, c.Foam.Provide)
 		}
 	}
@@ -183,14 +190,16 @@ func TestLabelKeepsToWhatTheHullIsBuiltFor(t *testing.T) {
 				continue // no label is asked for
 			}
 			if c.Persons.Number > int(built) || figure(t, st, "us_persons") > built {
-				t.Errorf("%s, built for %g: the label says %d, the figure %g", p.Hulls[h].ID, built, c.Persons.Number, figure(t, st, "us_persons"))
+				t.Errorf("%s, built for %g: the label says %d, the figure %g", p.Hulls[h].ID, built, c.Persons.Number,
+					figure(t, st, "us_persons"))
 			}
 			if c.Persons.Number == int(built) && c.Persons.Governs == "the builder's choice" {
 				derated++
 				if pounds := capacity.LeastPounds(c.Persons.Number + 1); float64(c.Persons.Marked) >= pounds {
 					t.Errorf("%d lb count as more than %d persons", c.Persons.Marked, c.Persons.Number)
 				}
-				if _, _, err := figures.CapacityOf(&p, st, figures.Plates{Persons: int(built) + 1}); err == nil || !strings.Contains(err.Error(), "the hull is built for") {
+				if _, _, err := figures.CapacityOf(&p, st, figures.Plates{Persons: int(built) + 1}); err == nil ||
+					!strings.Contains(err.Error(), "the hull is built for") {
 					t.Errorf("marking one more: %v", err)
 				}
 			}

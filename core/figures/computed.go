@@ -13,18 +13,21 @@ import (
 type module struct {
 	name    string
 	outputs []string
-	needs   []string                         // figures of the book without which it cannot compute
-	asks    []string                         // figures that it reads where the book has them
-	uses    []string                         // uses, likewise
-	only    map[string][]string              // by use: the outputs that follow from it, where not all do
-	byHull  bool                             // it looks up what depends on the hull alone, so it is as quick as a formula
+	needs   []string            // figures of the book without which it cannot compute
+	asks    []string            // figures that it reads where the book has them
+	uses    []string            // uses, likewise
+	only    map[string][]string // by use: the outputs that follow from it, where not all do
+	// it looks up what depends on the hull alone, so it is as quick as a formula
+	byHull  bool
 	reads   func(p *pack.Pack) formula.Reads // besides these; nil where it reads the mass table
 	also    func(p *pack.Pack) formula.Reads // beside the mass table
 	prepare func(p *pack.Pack, n *names) (solver, error)
-	signs   []signs                                                         // see Figures.Bounds
-	quick   bool                                                            // it is as quick as a formula
-	bounds  func(p *pack.Pack, box *formula.Box, out []formula.Bounds) bool // likewise, where it can bound its outputs itself; false where not
-	dooms   func(p *pack.Pack, n *names) doom                               // see Figures.Doomed; nil of a module that knows nothing of it
+	signs   []signs // see Figures.Bounds
+	quick   bool    // it is as quick as a formula
+	// likewise, where it can bound its outputs itself; false where not
+	bounds func(p *pack.Pack, box *formula.Box, out []formula.Bounds) bool
+	// see Figures.Doomed; nil of a module that knows nothing of it
+	dooms func(p *pack.Pack, n *names) doom
 }
 
 // solver computes the outputs of a module into out, in their order. An error is in plain words for a buyer: the boat
@@ -191,7 +194,8 @@ func compileModules(p *pack.Pack, n *names) ([]*wanted, error) {
 		}
 		for _, id := range m.needs {
 			if _, ok := n.figures[id]; !ok {
-				return nil, fmt.Errorf("computing the figures %s.*: the book has no figure %s, from which they follow", m.name, id)
+				return nil, fmt.Errorf("computing the figures %s.*: the book has no figure %s, from which they follow",
+					m.name, id)
 			}
 		}
 		w.reads, w.groups = n.reads(p, m), n.groups(m)

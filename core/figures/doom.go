@@ -17,7 +17,10 @@ type doom func(box *formula.Box) bool
 // Doomed says, of the boats between the limits that [Figures.Bounds] found, that some module can compute nothing on any
 // of them. It needs what [Figures.Dooming] names among the figures bounded.
 func (f *Figures) Doomed(box *formula.Box) bool {
-	return slices.ContainsFunc(f.order, func(s step) bool { return s.module != nil && s.module.doomed != nil && s.module.doomed(box) })
+	return slices.ContainsFunc(f.order, func(s step) bool {
+		return s.module != nil && s.module.doomed != nil &&
+			s.module.doomed(box)
+	})
 }
 
 // Dooming is what [Figures.Doomed] needs to have bounded; nothing where no module of the book may be doomed.
@@ -68,9 +71,11 @@ func sinking(p *pack.Pack, n *names) doom {
 // overTrial dooms boats with a bank and a motor of which the lightest is too heavy for the trial of her hull to hold.
 func overTrial(p *pack.Pack, n *names) doom {
 	least := n.least()
-	needed := []int{n.figures["bank_v"], n.figures["bank_kwh"], n.figures["motor_kw"]} // without any, nothing is computed and nothing fails
+	// without any, nothing is computed and nothing fails
+	needed := []int{n.figures["bank_v"], n.figures["bank_kwh"], n.figures["motor_kw"]}
 	return func(box *formula.Box) bool {
 		t := p.Hulls[box.HullID].Trial
-		return t != nil && least(box) > bank.MostOfTrial*t.DisplacementKg*apart && !slices.ContainsFunc(needed, func(i int) bool { return !(box.Figures[i].Lo > 0) })
+		return t != nil && least(box) > bank.MostOfTrial*t.DisplacementKg*apart &&
+			!slices.ContainsFunc(needed, func(i int) bool { return !(box.Figures[i].Lo > 0) })
 	}
 }

@@ -139,7 +139,8 @@ func (f *Figures) sums() ([]step, []formula.Reads) {
 
 func (f *Figures) carried(option int, amount formula.Program) carried {
 	r := amount.Reads()
-	c := carried{option: option, amount: f.pack.Value(amount), program: amount, slots: r.Slots, uses: r.Use, figures: len(r.Figures) > 0}
+	c := carried{option: option, amount: f.pack.Value(amount), program: amount, slots: r.Slots, uses: r.Use,
+		figures: len(r.Figures) > 0}
 	for _, o := range r.Options {
 		c.slots = append(c.slots, f.pack.Options[o].Slot)
 	}
@@ -151,7 +152,8 @@ func (f *Figures) arrange(order []int, steps []step, reads []formula.Reads) {
 	var early, late []int
 	var taken []formula.Reads // by the steps
 	for _, i := range order {
-		slow := steps[i].masses != nil || steps[i].module != nil && !steps[i].module.module.byHull && !steps[i].module.module.quick
+		slow := steps[i].masses != nil || steps[i].module != nil && !steps[i].module.module.byHull &&
+			!steps[i].module.module.quick
 		if f.late[i] = slow || slices.ContainsFunc(reads[i].Figures, func(j int) bool { return f.late[j] }); f.late[i] {
 			late = append(late, i)
 		} else {

@@ -40,7 +40,8 @@ func testPack(t *testing.T) *pack.Pack {
 			{ID: "spare"},
 		},
 		Hulls: []pack.Hull{
-			{ID: "sedge-46", Fields: []float64{4.5}, Carries: []pack.Carry{{Figure: 1, Amount: lowered(t, "h0 n100 *")}}},
+			{ID: "sedge-46", Fields: []float64{4.5},
+				Carries: []pack.Carry{{Figure: 1, Amount: lowered(t, "h0 n100 *")}}},
 			{ID: "reed-65", Fields: []float64{6.5}},
 		},
 		Slots: []pack.Slot{{ID: "gear", Several: true, First: 0, End: 3}},
@@ -90,7 +91,8 @@ func TestNewState(t *testing.T) {
 	p := testPack(t)
 	use := []float64{2}
 	st := NewState(p, 1, use)
-	want := &formula.State{Counts: []int{0, 0, 0}, Slots: []int{0}, HullID: 1, Hull: []float64{6.5}, Use: []float64{2}, Figures: []float64{0, 0, 0, 0, 0}}
+	want := &formula.State{Counts: []int{0, 0, 0}, Slots: []int{0}, HullID: 1, Hull: []float64{6.5}, Use: []float64{2},
+		Figures: []float64{0, 0, 0, 0, 0}}
 	if !reflect.DeepEqual(st, want) {
 		t.Errorf("%+v, want %+v", st, want)
 	}
@@ -107,7 +109,8 @@ func TestResolve(t *testing.T) {
 		{formula.Reads{Figures: []int{3}}, formula.Reads{Options: []int{2}}},
 		{formula.Reads{Figures: []int{1}}, formula.Reads{Options: []int{0, 1}, Hull: []int{0}}},
 		{formula.Reads{Figures: []int{0}}, formula.Reads{Options: []int{0, 1}, Hull: []int{0}, Use: []int{0}}},
-		{formula.Reads{Figures: []int{2, 3}, Slots: []int{0}, HullID: true}, formula.Reads{Options: []int{0, 1, 2}, Slots: []int{0}, Hull: []int{0}, HullID: true, Use: []int{0}}},
+		{formula.Reads{Figures: []int{2, 3}, Slots: []int{0}, HullID: true},
+			formula.Reads{Options: []int{0, 1, 2}, Slots: []int{0}, Hull: []int{0}, HullID: true, Use: []int{0}}},
 	} {
 		if got := f.Resolve(c.in); !same(got, c.want) {
 			t.Errorf("%+v: %+v, want %+v", c.in, got, c.want)
@@ -121,7 +124,8 @@ func TestResolve(t *testing.T) {
 }
 
 func same(a, b formula.Reads) bool {
-	return slices.Equal(a.Options, b.Options) && slices.Equal(a.Slots, b.Slots) && slices.Equal(a.Hull, b.Hull) && a.HullID == b.HullID &&
+	return slices.Equal(a.Options, b.Options) && slices.Equal(a.Slots, b.Slots) && slices.Equal(a.Hull, b.Hull) &&
+		a.HullID == b.HullID &&
 		slices.Equal(a.Use, b.Use) && slices.Equal(a.Figures, b.Figures)
 }
 
@@ -147,7 +151,8 @@ func TestUnresolvedNeverMatters(t *testing.T) {
 		f.Fill(a)
 		f.Fill(b)
 		if a.Figures[figure] != b.Figures[figure] {
-			t.Fatalf("%s is %v on %+v and %v on %+v, but depends only on %+v", p.Figures[figure].ID, a.Figures[figure], *a, b.Figures[figure], *b, r)
+			t.Fatalf("%s is %v on %+v and %v on %+v, but depends only on %+v", p.Figures[figure].ID, a.Figures[figure],
+				*a, b.Figures[figure], *b, r)
 		}
 	})
 }

@@ -27,7 +27,8 @@ const (
 // Valid: loads that float with the sheer clear. Source: package hull.
 var floating = module{
 	name: "floating",
-	outputs: []string{"displacement_kg", "draft_m", "draft_aft_m", "draft_fore_m", "trim_deg", "heel_deg", "freeboard_m", "gm_m", "lcg_m", "vcg_m",
+	outputs: []string{"displacement_kg", "draft_m", "draft_aft_m", "draft_fore_m", "trim_deg", "heel_deg",
+		"freeboard_m", "gm_m", "lcg_m", "vcg_m",
 		"kg_per_cm", "moment_to_trim", "air_draft_m", "air_draft_down_m", "immersion_m"},
 	needs:   []string{"mass_kg"},
 	uses:    []string{"persons", "water"},
@@ -81,8 +82,10 @@ func prepareFloating(p *pack.Pack, n *names) (solver, error) {
 			down = points.above(st, &f, pack.Folded)
 		}
 		draught, immersion := points.deepest(st, &f)
-		copy(out, []float64{load.Mass, draught, f.Drafts.Aft, f.Drafts.Fore, degrees(f.Trim), degrees(f.Heel), f.Freeboard.Height,
-			f.GMt, load.LCG, load.VCG, f.KgPerCm(f.Density), f.MomentToTrim(), points.above(st, &f, pack.Up), down, immersion})
+		copy(out, []float64{load.Mass, draught, f.Drafts.Aft, f.Drafts.Fore, degrees(f.Trim), degrees(f.Heel),
+			f.Freeboard.Height,
+			f.GMt, load.LCG, load.VCG, f.KgPerCm(f.Density), f.MomentToTrim(), points.above(st, &f, pack.Up), down,
+			immersion})
 		return nil
 	}, nil
 }

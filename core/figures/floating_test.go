@@ -87,10 +87,13 @@ func TestFloatingDisplacesTheMassTable(t *testing.T) {
 		}
 		persons := items[len(items)-1]
 		if math.Abs(light-figure(t, st, "mass_kg")) > 1e-9*light {
-			t.Errorf("%s: the mass table adds up to %v, the figure is %v", demo.Hulls[h].ID, light, figure(t, st, "mass_kg"))
+			t.Errorf("%s: the mass table adds up to %v, the figure is %v", demo.Hulls[h].ID, light,
+				figure(t, st, "mass_kg"))
 		}
-		if want := 1.03*light + persons.Mass; math.Abs(figure(t, st, "displacement_kg")-want) > 1e-9*want || persons.Mass != 4*80 {
-			t.Errorf("%s: displacement %v, want %v with persons of %v", demo.Hulls[h].ID, figure(t, st, "displacement_kg"), want, persons.Mass)
+		if want := 1.03*light + persons.Mass; math.Abs(figure(t, st, "displacement_kg")-want) > 1e-9*want ||
+			persons.Mass != 4*80 {
+			t.Errorf("%s: displacement %v, want %v with persons of %v", demo.Hulls[h].ID,
+				figure(t, st, "displacement_kg"), want, persons.Mass)
 		}
 		hull, err := demo.Hulls[h].NewHull()
 		if err != nil {
@@ -102,7 +105,8 @@ func TestFloatingDisplacesTheMassTable(t *testing.T) {
 			t.Fatal(err)
 		}
 		if got := y.Displacement(1000); math.Abs(got-figure(t, st, "displacement_kg")) > 0.005*got {
-			t.Errorf("%s: at the draft and trim found she displaces %v kg of fresh water, want %v", demo.Hulls[h].ID, got, figure(t, st, "displacement_kg"))
+			t.Errorf("%s: at the draft and trim found she displaces %v kg of fresh water, want %v", demo.Hulls[h].ID,
+				got, figure(t, st, "displacement_kg"))
 		}
 	}
 }
@@ -205,7 +209,8 @@ func TestSolarYield(t *testing.T) {
 		}
 	}
 	kwh, source, ok := figures.SolarYield(demo, st)
-	if !ok || math.Abs(kwh[6]-0.56*5.2*0.7) > 0.1 || slices.Min(kwh[:]) != kwh[11] || !strings.Contains(source, "52.5° north") {
+	if !ok || math.Abs(kwh[6]-0.56*5.2*0.7) > 0.1 || slices.Min(kwh[:]) != kwh[11] ||
+		!strings.Contains(source, "52.5° north") {
 		t.Errorf("the yield is %v, %v, %s", kwh, ok, source)
 	}
 	f.Fill(st)

@@ -30,14 +30,16 @@ func (f *Figures) NewLive(st *formula.State) *Live {
 }
 
 func (f *Figures) newLive(st *formula.State) *Live {
-	return &Live{State: st, figures: f, faults: make([]string, len(f.order)), piles: make([]*pile, len(f.order)), stale: make([][]int, len(f.order))}
+	return &Live{State: st, figures: f, faults: make([]string, len(f.order)), piles: make([]*pile, len(f.order)),
+		stale: make([][]int, len(f.order))}
 }
 
 // Clone copies the boat.
 func (l *Live) Clone() *Live {
 	st := *l.State
 	st.Counts, st.Slots, st.Figures = slices.Clone(st.Counts), slices.Clone(st.Slots), slices.Clone(st.Figures)
-	c := &Live{&st, l.figures, slices.Clone(l.dirty), slices.Clone(l.faults), slices.Clone(l.piles), make([][]int, len(l.stale))}
+	c := &Live{&st, l.figures, slices.Clone(l.dirty), slices.Clone(l.faults), slices.Clone(l.piles),
+		make([][]int, len(l.stale))}
 	for i, p := range c.piles {
 		if p != nil {
 			c.piles[i], c.stale[i] = p.clone(), slices.Clone(l.stale[i])

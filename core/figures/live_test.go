@@ -42,10 +42,12 @@ func TestPropertyLiveIsFill(t *testing.T) {
 			copy(want.Slots, live.State.Slots)
 			f.Fill(want)
 			for i, v := range want.Figures {
-				if got := live.State.Figures[i]; math.Float64bits(got) != math.Float64bits(v) || math.Float64bits(copied.State.Figures[i]) != math.Float64bits(v) {
+				if got := live.State.Figures[i]; math.Float64bits(got) != math.Float64bits(v) ||
+					math.Float64bits(copied.State.Figures[i]) != math.Float64bits(v) {
 					rt.Fatalf("%s: %v, want %v", demo.Figures[i].ID, got, v)
 				}
-				if f.Plain(formula.Reads{Figures: []int{i}}) == false && math.Float64bits(before[i]) != math.Float64bits(v) && !heard[i] {
+				if f.Plain(formula.Reads{Figures: []int{i}}) == false &&
+					math.Float64bits(before[i]) != math.Float64bits(v) && !heard[i] {
 					rt.Fatalf("%s changed unheard", demo.Figures[i].ID)
 				}
 			}

@@ -240,5 +240,6 @@ func MassTable(p *pack.Pack, st *formula.State) []Mass {
 		items = append(items, Mass{option, hull.Item{Name: name, Mass: kg, X: c[0], Y: c[1], Z: c[2]}})
 	})
 	l := m.people(st)
-	return append(items, Mass{-1, hull.Item{Name: "Persons and their things", Mass: l.Mass, X: l.LCG, Y: l.TCG, Z: l.VCG}})
+	return append(items, Mass{-1, hull.Item{Name: "Persons and their things", Mass: l.Mass, X: l.LCG, Y: l.TCG,
+		Z: l.VCG}})
 }

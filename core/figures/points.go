@@ -13,7 +13,8 @@ import (
 // Where a seated person's centre and the top of the head are, above the seat, m.
 const (
 	SeatedCentreM = 0.25 // of the whole body, thighs and feet low; from memory of anthropometric tables
-	SeatedHeadM   = 0.90 // mean sitting height of adult men, rounded down, and more than that of women; from memory of anthropometric tables
+	// mean sitting height of adult men, rounded down, and more than that of women; from memory of anthropometric tables
+	SeatedHeadM = 0.90
 )
 
 // points are the high and low points of the hulls and options of a pack, and where water comes aboard.
@@ -61,7 +62,8 @@ func newPoints(p *pack.Pack, m *masses) *points {
 }
 
 func locate(p *pack.Pack, list *pack.Points) (l located) {
-	for into, from := range map[*[]at][]pack.Point{&l.heights: list.Heights, &l.depths: list.Depths, &l.openings: list.Openings} {
+	for into, from := range map[*[]at][]pack.Point{&l.heights: list.Heights, &l.depths: list.Depths,
+		&l.openings: list.Openings} {
 		for i := range from {
 			x := &from[i]
 			*into = append(*into, at{placeOf(p, &x.Place), x.States, p.Value(x.Immersed), !x.Immersed.Empty()})
@@ -163,7 +165,10 @@ func (l *located) stands(s pack.State) bool {
 
 // only says that some point is there in a state and not when up.
 func (l *located) only(s pack.State) bool {
-	return slices.ContainsFunc(l.heights, func(h at) bool { return slices.Contains(h.states, s) && !slices.Contains(h.states, pack.Up) })
+	return slices.ContainsFunc(l.heights, func(h at) bool {
+		return slices.Contains(h.states, s) &&
+			!slices.Contains(h.states, pack.Up)
+	})
 }
 
 // above is the height of the highest point above the water in a state, m.

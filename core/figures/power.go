@@ -38,11 +38,14 @@ const july = 6 // in bank.Irradiation
 // Valid: speeds within the trial; constant speed in deep, flat water; the sag of voltage under load is ignored. Source:
 // package bank.
 var power = module{
-	name:    "power",
-	outputs: []string{"range_nm", "endurance_h", "reserve_nm", "demand_w", "current_a", "top_speed_kn", "charge_h", "charge_kwh", "solar_july_kwh", "speed_for_range_kn"},
-	needs:   []string{"mass_kg", "bank_kwh", "bank_v", "motor_kw", "motor_efficiency", "charger_efficiency", "charging_v"},
-	asks:    []string{"bank_max_a", "bank_kg", "usable_share", "charger_kw", "inlet_kw", "hotel_w", "solar_w", "top_height_m"},
-	uses:    []string{"speed_kn", "range_nm", "persons", "hours", "region"},
+	name: "power",
+	outputs: []string{"range_nm", "endurance_h", "reserve_nm", "demand_w", "current_a", "top_speed_kn", "charge_h",
+		"charge_kwh", "solar_july_kwh", "speed_for_range_kn"},
+	needs: []string{"mass_kg", "bank_kwh", "bank_v", "motor_kw", "motor_efficiency", "charger_efficiency",
+		"charging_v"},
+	asks: []string{"bank_max_a", "bank_kg", "usable_share", "charger_kw", "inlet_kw", "hotel_w", "solar_w",
+		"top_height_m"},
+	uses: []string{"speed_kn", "range_nm", "persons", "hours", "region"},
 	only: map[string][]string{
 		"speed_kn": {"range_nm", "endurance_h", "reserve_nm", "demand_w", "current_a"},
 		"range_nm": {"speed_for_range_kn"},
@@ -52,14 +55,20 @@ var power = module{
 	prepare: preparePower,
 	dooms:   overTrial,
 	signs: []signs{
-		{[]string{"range_nm", "endurance_h"}, map[string]int{"mass_kg": -1, "hotel_w": -1, "top_height_m": -1, "bank_kwh": +1, "bank_max_a": +1,
+		{[]string{"range_nm", "endurance_h"}, map[string]int{"mass_kg": -1, "hotel_w": -1, "top_height_m": -1,
+			"bank_kwh": +1, "bank_max_a": +1,
 			"motor_kw": +1, "charger_kw": 0, "charger_efficiency": 0, "charging_v": 0, "inlet_kw": 0, "solar_w": +1}},
-		{[]string{"reserve_nm", "top_speed_kn"}, map[string]int{"mass_kg": -1, "hotel_w": -1, "top_height_m": -1, "bank_kwh": +1, "bank_max_a": +1,
-			"motor_kw": +1, "charger_kw": 0, "charger_efficiency": 0, "charging_v": 0, "inlet_kw": 0, "solar_w": 0}},
-		{[]string{"charge_h", "charge_kwh"}, map[string]int{"mass_kg": 0, "hotel_w": 0, "solar_w": 0, "top_height_m": 0, "bank_kwh": +1, "motor_kw": +1,
+		{[]string{"reserve_nm", "top_speed_kn"},
+			map[string]int{"mass_kg": -1, "hotel_w": -1, "top_height_m": -1, "bank_kwh": +1, "bank_max_a": +1,
+				"motor_kw": +1, "charger_kw": 0, "charger_efficiency": 0, "charging_v": 0, "inlet_kw": 0,
+				"solar_w": 0}},
+		{[]string{"charge_h", "charge_kwh"}, map[string]int{"mass_kg": 0, "hotel_w": 0, "solar_w": 0, "top_height_m": 0,
+			"bank_kwh": +1, "motor_kw": +1,
 			"motor_efficiency": 0}}, // without charger, inlet or motor they are zero
-		{[]string{"solar_july_kwh"}, map[string]int{"mass_kg": 0, "bank_kwh": 0, "bank_v": 0, "bank_max_a": 0, "bank_kg": 0, "usable_share": 0, "motor_kw": 0,
-			"motor_efficiency": 0, "charger_kw": 0, "charger_efficiency": 0, "charging_v": 0, "inlet_kw": 0, "hotel_w": 0, "top_height_m": 0, "solar_w": +1}},
+		{[]string{"solar_july_kwh"}, map[string]int{"mass_kg": 0, "bank_kwh": 0, "bank_v": 0, "bank_max_a": 0,
+			"bank_kg": 0, "usable_share": 0, "motor_kw": 0,
+			"motor_efficiency": 0, "charger_kw": 0, "charger_efficiency": 0, "charging_v": 0, "inlet_kw": 0,
+			"hotel_w": 0, "top_height_m": 0, "solar_w": +1}},
 	},
 }
 
@@ -88,11 +97,14 @@ func preparePower(p *pack.Pack, n *names) (solver, error) {
 
 func newPowerInputs(p *pack.Pack, n *names) (*powerInputs, error) {
 	in := &powerInputs{
-		kwh: n.figure("bank_kwh"), volts: n.figure("bank_v"), maxA: n.figure("bank_max_a"), kg: n.figure("bank_kg"), share: n.figure("usable_share"),
+		kwh: n.figure("bank_kwh"), volts: n.figure("bank_v"), maxA: n.figure("bank_max_a"), kg: n.figure("bank_kg"),
+		share: n.figure("usable_share"),
 		motor: n.figure("motor_kw"), efficiency: n.figure("motor_efficiency"), hotel: n.figure("hotel_w"),
-		charger: n.figure("charger_kw"), charging: n.figure("charger_efficiency"), inlet: n.figure("inlet_kw"), toFull: n.figure("charging_v"),
-		solar: n.figure("solar_w"), hours: n.used("hours", 0), speed: n.used("speed_kn", 0), wanted: n.used("range_nm", 0),
-		top: n.figure("top_height_m"), beam: n.field("beam_m"), depth: n.field("depth_m"), draft: n.field("draft_m"),
+		charger: n.figure("charger_kw"), charging: n.figure("charger_efficiency"), inlet: n.figure("inlet_kw"),
+		toFull: n.figure("charging_v"),
+		solar:  n.figure("solar_w"), hours: n.used("hours", 0), speed: n.used("speed_kn", 0),
+		wanted: n.used("range_nm", 0),
+		top:    n.figure("top_height_m"), beam: n.field("beam_m"), depth: n.field("depth_m"), draft: n.field("draft_m"),
 		masses: n.table(p), curves: make([]*bank.Curve, len(p.Hulls)), sun: suns(p), region: regionOf(p),
 	}
 	for i := range p.Hulls {
@@ -120,13 +132,16 @@ func (in *powerInputs) setup(st *formula.State) (s bank.Setup, ok bool) {
 	return bank.Setup{
 		Bank: bank.Bank{Chemistry: chemistry, Series: 1, Parallel: 1,
 			Block: bank.Block{VoltageV: volts, CapacityAh: 1000 * kwh / volts, MassKg: in.kg(st), MostA: in.maxA(st)}},
-		State:   bank.State{TemperatureC: BankC},
-		Motor:   bank.Motor{ShaftW: motorW, ControllerA: 1.1 * motorW / (efficiency * volts), Efficiency: efficiency},
-		Drive:   bank.Drive{Transmission: Transmission, Propeller: Propeller},
-		Curve:   in.curves[st.HullID],
-		Windage: bank.Windage{HullM2: in.beam(st) * max(0, in.depth(st)-in.draft(st)), TopM2: in.beam(st) * in.top(st) / 2, Drag: DragOfTops},
-		Conditions: bank.Conditions{DisplacementKg: in.masses.loaded(st).Mass, HeadWindMS: HeadWindMS, AirDensity: AirDensity,
-			HotelW: in.hotel(st), Reserve: Reserve, SolarW: 1000 * in.sun[in.region(st)].whileUp(in.solar(st)), SolarH: in.hours(st)},
+		State: bank.State{TemperatureC: BankC},
+		Motor: bank.Motor{ShaftW: motorW, ControllerA: 1.1 * motorW / (efficiency * volts), Efficiency: efficiency},
+		Drive: bank.Drive{Transmission: Transmission, Propeller: Propeller},
+		Curve: in.curves[st.HullID],
+		Windage: bank.Windage{HullM2: in.beam(st) * max(0, in.depth(st)-in.draft(st)),
+			TopM2: in.beam(st) * in.top(st) / 2, Drag: DragOfTops},
+		Conditions: bank.Conditions{DisplacementKg: in.masses.loaded(st).Mass, HeadWindMS: HeadWindMS,
+			AirDensity: AirDensity,
+			HotelW:     in.hotel(st), Reserve: Reserve, SolarW: 1000 * in.sun[in.region(st)].whileUp(in.solar(st)),
+			SolarH: in.hours(st)},
 	}, true
 }
 
@@ -168,8 +183,10 @@ func (in *powerInputs) chargingOf(st *formula.State, s bank.Setup) bank.Charging
 	const mains = 230.0
 	volts := in.toFull(st)
 	return bank.Charging{Bank: s.Bank, State: s.State,
-		Charger: bank.Charger{VoltageV: volts, CurrentA: 1000 * in.charger(st) / volts, Efficiency: in.charging(st), PowerFactor: PowerFactor},
-		Inlet:   bank.Inlet{VoltageV: mains, RatedA: 1000 * in.inlet(st) / (bank.Continuous * mains), Continuous: bank.Continuous}}
+		Charger: bank.Charger{VoltageV: volts, CurrentA: 1000 * in.charger(st) / volts, Efficiency: in.charging(st),
+			PowerFactor: PowerFactor},
+		Inlet: bank.Inlet{VoltageV: mains, RatedA: 1000 * in.inlet(st) / (bank.Continuous * mains),
+			Continuous: bank.Continuous}}
 }
 
 // RangeCurve is range over speed for a boat, for drawing. There is none without a trial, a bank or a motor.

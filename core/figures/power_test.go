@@ -46,7 +46,8 @@ func TestOneEfficiencyForMotorAndCharger(t *testing.T) {
 		if r := ratio(motor, "main_fuse_a"); r <= 1 {
 			t.Errorf("%s: a motor that takes more current has the same fuse", demo.Hulls[hull].ID)
 		}
-		if r := ratio(motor, "demand_w"); r <= 1 || r >= 0.85/0.68 { // only the wind's share of it, since the trial measured electrical power
+		// only the wind's share of it, since the trial measured electrical power
+		if r := ratio(motor, "demand_w"); r <= 1 || r >= 0.85/0.68 {
 			t.Errorf("%s: power at cruising speed is %g times what it was", demo.Hulls[hull].ID, r)
 		}
 		charger := with(t, "charger_efficiency", 0.72)

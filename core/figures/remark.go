@@ -22,7 +22,8 @@ var (
 // bank could do more.
 func (f *Figures) AtLeast(st *formula.State, figure int) bool {
 	trial := f.pack.Hulls[st.HullID].Trial
-	if trial == nil || len(trial.SpeedKn) == 0 || len(st.Faults) > 0 || !slices.Contains(endWithTrial, f.pack.Figures[figure].Computed) {
+	if trial == nil || len(trial.SpeedKn) == 0 || len(st.Faults) > 0 ||
+		!slices.Contains(endWithTrial, f.pack.Figures[figure].Computed) {
 		return false
 	}
 	return st.Figures[figure] == trial.SpeedKn[len(trial.SpeedKn)-1]
@@ -31,7 +32,8 @@ func (f *Figures) AtLeast(st *formula.State, figure int) bool {
 // WithSun says that a figure of a boat has the sun of a mean day of July in it: she has panels.
 func (f *Figures) WithSun(st *formula.State, figure int) bool {
 	panels, ok := f.named.figures["solar_w"]
-	return ok && st.Figures[panels] > 0 && st.Figures[figure] > 0 && len(st.Faults) == 0 && slices.Contains(haveSun, f.pack.Figures[figure].Computed)
+	return ok && st.Figures[panels] > 0 && st.Figures[figure] > 0 && len(st.Faults) == 0 &&
+		slices.Contains(haveSun, f.pack.Figures[figure].Computed)
 }
 
 // Beyond is by what share a loaded boat displaces more than the boat on trial, where a figure follows from the trial
@@ -41,7 +43,8 @@ func (f *Figures) WithSun(st *formula.State, figure int) bool {
 // definition.
 func (f *Figures) Beyond(st *formula.State, figure int) float64 {
 	trial := f.pack.Hulls[st.HullID].Trial
-	if trial == nil || f.named.masses == nil || len(st.Faults) > 0 || st.Figures[figure] == 0 || !slices.Contains(followTrial, f.pack.Figures[figure].Computed) {
+	if trial == nil || f.named.masses == nil || len(st.Faults) > 0 || st.Figures[figure] == 0 ||
+		!slices.Contains(followTrial, f.pack.Figures[figure].Computed) {
 		return 0
 	}
 	if share := f.named.masses.loaded(st).Mass/trial.DisplacementKg - 1; share > BeyondTrial {

@@ -35,8 +35,10 @@ const BoarderCentreM = 1.0
 // memory.
 var stability = module{
 	name: "stability",
-	outputs: []string{"offset_heel_deg", "offset_freeboard_m", "boarding_heel_deg", "boarding_freeboard_m", "flooding_height_m", "flooding_deg",
-		"offset_heel_limit_deg", "offset_freeboard_limit_c_m", "offset_freeboard_limit_d_m", "flooding_height_limit_c_m", "flooding_height_limit_d_m"},
+	outputs: []string{"offset_heel_deg", "offset_freeboard_m", "boarding_heel_deg", "boarding_freeboard_m",
+		"flooding_height_m", "flooding_deg",
+		"offset_heel_limit_deg", "offset_freeboard_limit_c_m", "offset_freeboard_limit_d_m",
+		"flooding_height_limit_c_m", "flooding_height_limit_d_m"},
 	needs:   []string{"mass_kg"},
 	uses:    []string{"persons", "water"},
 	also:    pointReads,
@@ -110,7 +112,8 @@ func (s *stable) flooding(st *formula.State, rest hull.Floating, openings []hull
 }
 
 // heeled is the heel of a load, degrees, and the freeboard that is left, m.
-func (s *stable) heeled(st *formula.State, load hull.Load, openings []hull.Point, flooding float64) (heel, freeboard float64) {
+func (s *stable) heeled(st *formula.State, load hull.Load, openings []hull.Point, flooding float64) (heel,
+	freeboard float64) {
 	f, err := s.float(st, load)
 	if err == nil {
 		if low := f.Lowest(openings); low > 0 {

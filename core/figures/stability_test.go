@@ -83,7 +83,8 @@ func TestDeepestAndHighest(t *testing.T) {
 			t.Errorf("%s: draught %v, want %v", demo.Hulls[h].ID, got, deep)
 		}
 		if got := figure(t, st, "air_draft_m"); got < max(high, head)-1e-9 || figure(t, st, "air_draft_down_m") != 0 {
-			t.Errorf("%s: height %v, folded %v; the stem is at %v, the heads at %v", demo.Hulls[h].ID, got, figure(t, st, "air_draft_down_m"), high, head)
+			t.Errorf("%s: height %v, folded %v; the stem is at %v, the heads at %v", demo.Hulls[h].ID, got,
+				figure(t, st, "air_draft_down_m"), high, head)
 		}
 		for _, top := range []string{"top-folding", "top-canopy"} {
 			clearOf(t, st, "top")
@@ -182,7 +183,8 @@ func TestOpenings(t *testing.T) {
 	p.Hulls = slices.Clone(demo.Hulls)
 	for h := range p.Hulls {
 		z := fmt.Sprintf("n%g", vent(h))
-		p.Hulls[h].Openings = []pack.Point{{Title: "Vent", Place: pack.Place{X: lowered(t, "n2"), Y: lowered(t, "n-0.7"), Z: lowered(t, z)}}}
+		p.Hulls[h].Openings = []pack.Point{{Title: "Vent",
+			Place: pack.Place{X: lowered(t, "n2"), Y: lowered(t, "n-0.7"), Z: lowered(t, z)}}}
 	}
 	with, without := compiled(t, &p), compiled(t, demo)
 	for h := range p.Hulls {
@@ -190,7 +192,8 @@ func TestOpenings(t *testing.T) {
 		for _, id := range []string{"offset_freeboard_m", "boarding_freeboard_m", "flooding_height_m", "flooding_deg"} {
 			less := figure(t, b, id) < figure(t, a, id)
 			if leans := id[:5] != "flood"; !leans && !less || figure(t, b, id) > figure(t, a, id) {
-				t.Errorf("%s: %s is %v with the vent and %v without", p.Hulls[h].ID, id, figure(t, b, id), figure(t, a, id))
+				t.Errorf("%s: %s is %v with the vent and %v without", p.Hulls[h].ID, id, figure(t, b, id),
+					figure(t, a, id))
 			}
 		}
 		boat, err := p.Hulls[h].NewHull()
@@ -220,7 +223,8 @@ func vent(h int) float64 { return []float64{0.52, 0.60, 0.66, 0.72}[h] }
 func TestLimitsOfOffsetLoad(t *testing.T) {
 	f := compiled(t, demo)
 	st := standard(t, f, 0) // 4.6 m
-	for id, want := range map[string]float64{"offset_heel_limit_deg": 10 + 19.4*19.4*19.4/600, "offset_freeboard_limit_d_m": 0.15013, "offset_freeboard_limit_c_m": 0.23592} {
+	for id, want := range map[string]float64{"offset_heel_limit_deg": 10 + 19.4*19.4*19.4/600,
+		"offset_freeboard_limit_d_m": 0.15013, "offset_freeboard_limit_c_m": 0.23592} {
 		if got := figure(t, st, id); math.Abs(got-want) > 1e-4 {
 			t.Errorf("%s is %v, want %v", id, got, want)
 		}
@@ -246,8 +250,11 @@ func TestTooManyOnOneSide(t *testing.T) {
 	f := compiled(t, &p)
 	for h := range p.Hulls {
 		st := standard(t, f, h)
-		if len(st.Faults) > 0 || figure(t, st, "offset_freeboard_m") != 0 || figure(t, st, "offset_heel_deg") != figure(t, st, "flooding_deg") || figure(t, st, "freeboard_m") <= 0 {
-			t.Errorf("%s: heel %v, flooding %v, freeboard %v, faults %q", p.Hulls[h].ID, figure(t, st, "offset_heel_deg"), figure(t, st, "flooding_deg"), figure(t, st, "offset_freeboard_m"), st.Faults)
+		if len(st.Faults) > 0 || figure(t, st, "offset_freeboard_m") != 0 ||
+			figure(t, st, "offset_heel_deg") != figure(t, st, "flooding_deg") || figure(t, st, "freeboard_m") <= 0 {
+			t.Errorf("%s: heel %v, flooding %v, freeboard %v, faults %q", p.Hulls[h].ID,
+				figure(t, st, "offset_heel_deg"), figure(t, st, "flooding_deg"), figure(t, st, "offset_freeboard_m"),
+				st.Faults)
 		}
 	}
 }
@@ -286,7 +293,8 @@ func TestRoadHeightIsBounded(t *testing.T) {
 			clear(st.Counts[demo.Slots[top].First:demo.Slots[top].End])
 			st.Counts[o], st.Slots[top] = 1, 1
 			f.Fill(st)
-			if v := st.Figures[at]; !(v >= box.Figures[at].Lo && v <= box.Figures[at].Hi) && (len(demo.Options[o].Hulls) == 0 || slices.Contains(demo.Options[o].Hulls, h)) {
+			if v := st.Figures[at]; !(v >= box.Figures[at].Lo && v <= box.Figures[at].Hi) &&
+				(len(demo.Options[o].Hulls) == 0 || slices.Contains(demo.Options[o].Hulls, h)) {
 				t.Errorf("%s with %s: %v is not within %v", demo.Hulls[h].ID, demo.Options[o].ID, v, box.Figures[at])
 			}
 		}

@@ -106,7 +106,8 @@ func prepareWires(p *pack.Pack, _ *names) (solver, error) {
 			if p.Circuits[i].Function == wiring.BatteryLead {
 				out[4] = max(out[4], s.Fuse.Amps)
 			} else if s.Cable.Copper() > out[0]*out[1] {
-				out[0], out[1], out[2], out[3] = s.Cable.Section, float64(s.Cable.Conductors), s.Fuse.Amps, s.Computed.Fuse
+				out[0], out[1], out[2], out[3] = s.Cable.Section, float64(s.Cable.Conductors), s.Fuse.Amps,
+					s.Computed.Fuse
 			}
 		}
 		return nil
@@ -138,7 +139,8 @@ type circuit struct {
 
 // NewCircuits prepares the circuits of a pack.
 func NewCircuits(p *pack.Pack) *Circuits {
-	c := &Circuits{Sizer: wiring.NewSizer(wiring.DefaultRules(), p.Stock), pack: p, list: make([]circuit, len(p.Circuits))}
+	c := &Circuits{Sizer: wiring.NewSizer(wiring.DefaultRules(), p.Stock), pack: p,
+		list: make([]circuit, len(p.Circuits))}
 	for i := range p.Circuits {
 		in := &p.Circuits[i]
 		c.list[i] = circuit{amps: in.Amps.Number(), volts: in.Volts.Number(), length: in.Length.Number()}
@@ -163,8 +165,10 @@ func (c *Circuits) At(st *formula.State, i int) (w wiring.Circuit, count float64
 	if f.when != nil && !f.when(st) {
 		return wiring.Circuit{}, 0
 	}
-	w = wiring.Circuit{Name: in.Title, Function: in.Function, Load: f.amps(st), Length: f.length(st), Volts: f.volts(st), Critical: in.Critical,
-		EngineSpace: in.EngineSpace, Insulation: in.Insulation, Bundled: in.Bundled, Parallel: in.Parallel, From: in.From, To: in.To}
+	w = wiring.Circuit{Name: in.Title, Function: in.Function, Load: f.amps(st), Length: f.length(st),
+		Volts: f.volts(st), Critical: in.Critical,
+		EngineSpace: in.EngineSpace, Insulation: in.Insulation, Bundled: in.Bundled, Parallel: in.Parallel,
+		From: in.From, To: in.To}
 	if f.peak != nil {
 		w.Peak = f.peak(st)
 	}

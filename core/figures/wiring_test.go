@@ -23,8 +23,12 @@ func TestMainCable(t *testing.T) {
 		}
 		z := wiring.NewSizer(wiring.DefaultRules(), demo.Stock)
 		sized, err := z.Size(c)
-		if err != nil || figure(t, st, "main_mm2") != sized.Cable.Section || figure(t, st, "main_conductors") != float64(sized.Cable.Conductors) || figure(t, st, "main_fuse_a") != sized.Fuse.Amps || figure(t, st, "main_fuse_computed_a") != sized.Computed.Fuse || sized.Fuse.Amps < 1.25*c.Load {
-			t.Errorf("%s: %v mm2 and %v A, want %v and %v (%v)", demo.Hulls[h].ID, figure(t, st, "main_mm2"), figure(t, st, "main_fuse_a"), sized.Cable.Section, sized.Fuse.Amps, err)
+		if err != nil || figure(t, st, "main_mm2") != sized.Cable.Section ||
+			figure(t, st, "main_conductors") != float64(sized.Cable.Conductors) ||
+			figure(t, st, "main_fuse_a") != sized.Fuse.Amps ||
+			figure(t, st, "main_fuse_computed_a") != sized.Computed.Fuse || sized.Fuse.Amps < 1.25*c.Load {
+			t.Errorf("%s: %v mm2 and %v A, want %v and %v (%v)", demo.Hulls[h].ID, figure(t, st, "main_mm2"),
+				figure(t, st, "main_fuse_a"), sized.Cable.Section, sized.Fuse.Amps, err)
 		}
 		largest := 0.0
 		for i := range demo.Circuits {
@@ -62,7 +66,8 @@ func TestMainCableOfOddBoats(t *testing.T) {
 	}
 	set("motor-48-15", 2)
 	f.Fill(st)
-	if len(st.Faults) != 1 || !strings.HasPrefix(st.Faults[0], "The motor would take more current than its cable and fuse carry. ") || figure(t, st, "main_mm2") != 0 {
+	if len(st.Faults) != 1 || !strings.HasPrefix(st.Faults[0],
+		"The motor would take more current than its cable and fuse carry. ") || figure(t, st, "main_mm2") != 0 {
 		t.Errorf("with 30 kW the faults are %q", st.Faults)
 	}
 }

@@ -26,7 +26,8 @@ func TestOnlyAffectedRulesAreJudgedOtherwise(t *testing.T) {
 	for _, boat := range d.changedBoats(100) {
 		causes := boat.changed
 		causes.Figures = nil
-		for name, affected := range map[string][]int{"direct": direct.Affected(boat.changed, nil), "resolved": indirect.Affected(causes, nil)} {
+		for name, affected := range map[string][]int{"direct": direct.Affected(boat.changed, nil),
+			"resolved": indirect.Affected(causes, nil)} {
 			judge := make([]bool, len(list))
 			for _, i := range affected {
 				judge[i] = true
@@ -37,7 +38,8 @@ func TestOnlyAffectedRulesAreJudgedOtherwise(t *testing.T) {
 					continue
 				}
 				if otherwise++; !judge[i] {
-					t.Errorf("%s: rule %s is judged otherwise, but not affected by %+v", name, d.pack.Rules[i].ID, boat.changed)
+					t.Errorf("%s: rule %s is judged otherwise, but not affected by %+v", name, d.pack.Rules[i].ID,
+						boat.changed)
 				}
 			}
 		}

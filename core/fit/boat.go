@@ -37,8 +37,10 @@ func (f *Fit) newBoat(hull int, use []float64, c Choices) *boat {
 
 // blank is a boat with everything still to fill and judge.
 func (f *Fit) blank(hull int, use []float64, c Choices) *boat {
-	b := &boat{fit: f, live: f.figures.NewLive(figures.NewState(f.pack, hull, use)), choices: c, open: make([]bool, len(f.slots)), broken: newBitset(len(f.rules)),
-		dirty: newBitset(len(f.slots) + len(f.rules)), awake: newBitset(len(f.slots) + len(f.rules)), unfilled: newBitset(len(f.slots)), faulty: newBitset(len(f.slots))}
+	b := &boat{fit: f, live: f.figures.NewLive(figures.NewState(f.pack, hull, use)), choices: c,
+		open: make([]bool, len(f.slots)), broken: newBitset(len(f.rules)),
+		dirty: newBitset(len(f.slots) + len(f.rules)), awake: newBitset(len(f.slots) + len(f.rules)),
+		unfilled: newBitset(len(f.slots)), faulty: newBitset(len(f.slots))}
 	for i := range f.slots {
 		b.open[i] = f.slots[i].hulls[hull]
 		b.awake.add(i)
@@ -60,7 +62,8 @@ func (b *boat) clone() *boat {
 	c := *b
 	c.live = b.live.Clone()
 	c.open, c.broken, c.dirty = slices.Clone(b.open), slices.Clone(b.broken), slices.Clone(b.dirty)
-	c.awake, c.unfilled, c.faulty, c.touched = slices.Clone(b.awake), slices.Clone(b.unfilled), slices.Clone(b.faulty), slices.Clone(b.touched)
+	c.awake, c.unfilled, c.faulty, c.touched = slices.Clone(b.awake), slices.Clone(b.unfilled), slices.Clone(b.faulty),
+		slices.Clone(b.touched)
 	return &c
 }
 
@@ -69,7 +72,8 @@ func (b *boat) with(c Choices) *boat {
 	n := b.clone()
 	for i := range b.fit.slots {
 		def := &b.fit.pack.Slots[i]
-		if c.Settled[i] != b.choices.Settled[i] || !slices.Equal(c.Counts[def.First:def.End], b.choices.Counts[def.First:def.End]) {
+		if c.Settled[i] != b.choices.Settled[i] ||
+			!slices.Equal(c.Counts[def.First:def.End], b.choices.Counts[def.First:def.End]) {
 			n.unfilled.add(i)
 		}
 	}

@@ -64,10 +64,12 @@ func TestChangeKeepsWhatIsChosen(t *testing.T) {
 
 // An option that closes its own slot was set aside at once: the choice was lost, and its verdict was open.
 func TestChangeDoesNotSetAsideItself(t *testing.T) {
-	slots := []slot{one("chest", "small", "large").carries("large", "n200").when("f0 n400 {", "A chest is for light boats.")}
+	slots := []slot{one("chest", "small", "large").carries("large", "n200").when("f0 n400 {",
+		"A chest is for light boats.")}
 	p, f := boats(t, slots, nil)
 	b := complete(p, f, short)
-	wantBoat(t, p, f.Change(b, f.With(b, option(p, "large"), 1), fit.DefaultTries), "large", "closed: A chest is for light boats.")
+	wantBoat(t, p, f.Change(b, f.With(b, option(p, "large"), 1), fit.DefaultTries), "large",
+		"closed: A chest is for light boats.")
 	if options, _ := f.Verdicts(b); options[option(p, "large")].Status != fit.Blocked {
 		t.Errorf("large is %s, want blocked", options[option(p, "large")].Status)
 	}
@@ -81,13 +83,14 @@ func TestWithWithoutDrop(t *testing.T) {
 		content string
 		settled []string
 	}{
-		"in its stead":          {f.With(b, option(p, "green"), 1), "green", []string{"colour"}},
-		"beside the others":     {f.With(b, option(p, "line"), 2), "fender*2 line*2", []string{"gear"}},
-		"out of several":        {f.With(b, option(p, "line"), 0), "fender*2", []string{"gear"}},
-		"out of one":            {f.With(b, option(p, "fixed"), 0), "", []string{"top"}},
-		"without":               {f.Without(b, slotOf(p, "top")), "", []string{"top"}},
-		"without the first":     {f.Without(b, slotOf(p, "colour")), "", []string{"colour"}},
-		"dropped":               {f.Drop(settled(p, f, "top=folding", "colour=green"), slotOf(p, "top")), "green", []string{"colour"}},
+		"in its stead":      {f.With(b, option(p, "green"), 1), "green", []string{"colour"}},
+		"beside the others": {f.With(b, option(p, "line"), 2), "fender*2 line*2", []string{"gear"}},
+		"out of several":    {f.With(b, option(p, "line"), 0), "fender*2", []string{"gear"}},
+		"out of one":        {f.With(b, option(p, "fixed"), 0), "", []string{"top"}},
+		"without":           {f.Without(b, slotOf(p, "top")), "", []string{"top"}},
+		"without the first": {f.Without(b, slotOf(p, "colour")), "", []string{"colour"}},
+		"dropped": {f.Drop(settled(p, f, "top=folding", "colour=green"), slotOf(p, "top")), "green",
+			[]string{"colour"}},
 		"dropped of several":    {f.Drop(settled(p, f, "gear=fender*3+line"), slotOf(p, "gear")), "", nil},
 		"dropped where nothing": {f.Drop(f.NewChoices(), slotOf(p, "gear")), "", nil},
 	} {

@@ -16,7 +16,8 @@ const (
 type Outcome string
 
 const (
-	Nearest   Outcome = "nearest"    // no boat with the choices has fewer soft slots that differ from what they hold by themselves
+	// no boat with the choices has fewer soft slots that differ from what they hold by themselves
+	Nearest   Outcome = "nearest"
 	Near      Outcome = "near"       // it can be built; whether another is nearer was not tried out
 	Hopeless  Outcome = "impossible" // no boat with the choices can be built: every way was tried
 	NoneFound Outcome = "none found" // within the tries
@@ -33,7 +34,8 @@ func (f *Fit) Complete(hull int, use []float64, c Choices, tries int) *Build {
 func (f *Fit) completed(root *boat, tries int, why *explanations) *Build {
 	s := search{fit: f, tries: tries, why: why, stays: root}
 	found, outcome := s.nearest(root)
-	return &Build{Choices: root.choices, State: found.live.State, Clashes: found.clashes(), Outcome: outcome, root: root}
+	return &Build{Choices: root.choices, State: found.live.State, Clashes: found.clashes(), Outcome: outcome,
+		root: root}
 }
 
 // search looks for the valid boat with the fewest deviations.
@@ -277,7 +279,8 @@ func (s *search) narrowest(n *node) (narrow fault, reach touches) {
 		r := s.why.of(s.boat, x)
 		left := 0
 		for _, slot := range r.slots {
-			if !s.boat.fixed(slot) && s.boat.open[slot] && (s.fit.pack.Slots[slot].Several || s.boat.deviation(slot, -1) == nil) {
+			if !s.boat.fixed(slot) && s.boat.open[slot] &&
+				(s.fit.pack.Slots[slot].Several || s.boat.deviation(slot, -1) == nil) {
 				left++
 			}
 		}
@@ -314,7 +317,8 @@ func keyOf(list []deviation, d deviation) string {
 	})
 	key := make([]byte, 0, 6*len(all))
 	for _, d := range all {
-		key = append(key, byte(d.slot), byte(d.slot>>8), byte(d.option), byte(d.option>>8), byte(d.option>>16), byte(d.count))
+		key = append(key, byte(d.slot), byte(d.slot>>8), byte(d.option), byte(d.option>>8), byte(d.option>>16),
+			byte(d.count))
 	}
 	return string(key)
 }
@@ -328,7 +332,8 @@ func (f *Fit) alternatives(b *boat, x fault, reach touches, slot int) (list []de
 	}
 	if def.Several {
 		for o := def.First; o < def.End; o++ {
-			if !f.made[o][st.HullID] || b.deviation(slot, o) != nil || !(slices.Contains(reach.options, o) || x.kind == TooFew || x.kind == TooMany) {
+			if !f.made[o][st.HullID] || b.deviation(slot, o) != nil ||
+				!(slices.Contains(reach.options, o) || x.kind == TooFew || x.kind == TooMany) {
 				continue
 			}
 			now, most := st.Counts[o], f.pack.Options[o].Most

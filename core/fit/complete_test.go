@@ -10,7 +10,8 @@ import (
 )
 
 func TestCompleteTakesTheStandardFirst(t *testing.T) {
-	slots := []slot{one("colour", "white", "green", "blue"), atMostOne("stripe", "gold", "silver"), several("gear", 1, 6, "fender*4", "line*2")}
+	slots := []slot{one("colour", "white", "green", "blue"), atMostOne("stripe", "gold", "silver"),
+		several("gear", 1, 6, "fender*4", "line*2")}
 	p, f := boats(t, slots, nil, "short:green", "long:blue", "silver", "fender*3", "line")
 	wantBoat(t, p, complete(p, f, short), "green silver fender*3 line")
 	wantBoat(t, p, complete(p, f, long), "blue silver fender*3 line")
@@ -20,7 +21,8 @@ func TestCompleteTakesTheStandardFirst(t *testing.T) {
 
 // Where the standard does not go with what is settled, the fewest changes that go are made.
 func TestCompleteElseTakesWhatGoes(t *testing.T) {
-	slots := []slot{one("colour", "white", "green", "blue"), atMostOne("stripe", "gold", "silver"), one("bottom", "red", "black")}
+	slots := []slot{one("colour", "white", "green", "blue"), atMostOne("stripe", "gold", "silver"),
+		one("bottom", "red", "black")}
 	rules := []pack.Rule{
 		rule("o0", "o3 o4 | !", "No stripe is seen on white."),
 		rule("o4", "o6", "Silver goes with black."),
@@ -33,7 +35,8 @@ func TestCompleteElseTakesWhatGoes(t *testing.T) {
 	wantBoat(t, p, complete(p, f, short, "bottom=black"), "green gold black")
 	wantBoat(t, p, complete(p, f, short, "stripe=silver"), "green silver black")
 	wantBoat(t, p, complete(p, f, short, "colour=blue", "bottom=red"), "blue gold red", "rule: Blue goes with silver.")
-	wantBoat(t, p, complete(p, f, short, "colour=white", "stripe=gold"), "white gold red", "rule: No stripe is seen on white.")
+	wantBoat(t, p, complete(p, f, short, "colour=white", "stripe=gold"), "white gold red",
+		"rule: No stripe is seen on white.")
 }
 
 // In a slot of several what a rule names is added one by one or taken out one by one.
@@ -53,13 +56,15 @@ func TestCompleteCountsInASlotOfSeveral(t *testing.T) {
 
 // In a full slot one more came in place of nothing, so that the slot had too many and the boat was not found.
 func TestCompleteExchangesInAFullSlot(t *testing.T) {
-	p, f := boats(t, []slot{several("gear", 0, 5, "fender*4", "line*4")}, []pack.Rule{rule("", "c0 n3 < !", "Three fenders are needed.")}, "fender", "line*4")
+	p, f := boats(t, []slot{several("gear", 0, 5, "fender*4", "line*4")},
+		[]pack.Rule{rule("", "c0 n3 < !", "Three fenders are needed.")}, "fender", "line*4")
 	wantBoat(t, p, complete(p, f, short), "fender*3 line*2")
 }
 
 // In a slot with the least that it must hold, one that had to go was put back at once, and the boat was not found.
 func TestCompleteExchangesInASlotWithTheLeast(t *testing.T) {
-	p, f := boats(t, []slot{several("gear", 2, 5, "fender*4", "line*4")}, []pack.Rule{rule("", "o0 !", "Fenders would scratch.")}, "fender*2")
+	p, f := boats(t, []slot{several("gear", 2, 5, "fender*4", "line*4")},
+		[]pack.Rule{rule("", "o0 !", "Fenders would scratch.")}, "fender*2")
 	wantBoat(t, p, complete(p, f, short), "line*2")
 }
 
@@ -74,7 +79,8 @@ func TestCompleteOpensASlotThatARuleAsksFor(t *testing.T) {
 	rules := []pack.Rule{rule("o4", "s2", "In winter she needs windows.")}
 	p, f := boats(t, slots, rules)
 	wantBoat(t, p, complete(p, f, short, "use=winter"), "fixed rail clear winter")
-	wantBoat(t, p, complete(p, f, short, "use=winter", "top=folding"), "folding winter", "rule: In winter she needs windows.")
+	wantBoat(t, p, complete(p, f, short, "use=winter", "top=folding"), "folding winter",
+		"rule: In winter she needs windows.")
 }
 
 // A slot that must hold some is filled up with what there is, beginning with the standard.
@@ -101,15 +107,18 @@ func TestCompleteFillsUpFromAPartOfTheStandard(t *testing.T) {
 func TestCompleteKeepsWhatIsSettled(t *testing.T) {
 	slots := []slot{one("colour", "white", "green"), atMostOne("stripe", "gold"), several("gear", 1, 3, "fender*4")}
 	p, f := boats(t, slots, []pack.Rule{rule("", "F", "Nothing is right.")}, "green", "gold", "fender")
-	for _, c := range [][]string{{"colour=white"}, {"colour=", "stripe="}, {"gear=fender*4", "stripe="}, {"colour=white+green", "gear="}} {
+	for _, c := range [][]string{{"colour=white"}, {"colour=", "stripe="}, {"gear=fender*4", "stripe="},
+		{"colour=white+green", "gear="}} {
 		want := settled(p, f, c...)
 		b := f.Complete(short, []float64{4}, want, fit.DefaultTries)
 		for s, is := range want.Settled {
-			if is && !slices.Equal(b.State.Counts[p.Slots[s].First:p.Slots[s].End], want.Counts[p.Slots[s].First:p.Slots[s].End]) {
+			if is && !slices.Equal(b.State.Counts[p.Slots[s].First:p.Slots[s].End],
+				want.Counts[p.Slots[s].First:p.Slots[s].End]) {
 				t.Errorf("%v: in the boat %s", c, contents(p, b.State.Counts))
 			}
 		}
-		if len(b.Clashes) == 0 || !slices.Equal(b.Choices.Counts, want.Counts) || !slices.Equal(b.Choices.Settled, want.Settled) {
+		if len(b.Clashes) == 0 || !slices.Equal(b.Choices.Counts, want.Counts) ||
+			!slices.Equal(b.Choices.Settled, want.Settled) {
 			t.Errorf("%v: clashes %v, choices %v", c, clashes(b), b.Choices)
 		}
 	}
@@ -118,9 +127,11 @@ func TestCompleteKeepsWhatIsSettled(t *testing.T) {
 // With few tries the best boat seen comes back with its clashes.
 func TestCompleteGivesUp(t *testing.T) {
 	slots := []slot{one("colour", "white", "green"), one("stripe", "gold", "silver"), one("bottom", "red", "black")}
-	rules := []pack.Rule{rule("", "o1", "Green it is."), rule("", "o3", "Silver it is."), rule("", "o5", "Black it is.")}
+	rules := []pack.Rule{rule("", "o1", "Green it is."), rule("", "o3", "Silver it is."),
+		rule("", "o5", "Black it is.")}
 	p, f := boats(t, slots, rules)
-	for tries, want := range []string{1: "white gold red", 2: "green gold red", 3: "green silver red", 4: "green silver black"} {
+	for tries, want := range []string{1: "white gold red", 2: "green gold red", 3: "green silver red",
+		4: "green silver black"} {
 		if tries == 0 {
 			continue
 		}
@@ -133,7 +144,8 @@ func TestCompleteGivesUp(t *testing.T) {
 
 // Figures follow the boat that is found.
 func TestCompleteComputesFigures(t *testing.T) {
-	p, f := boats(t, []slot{one("motor", "small", "large").carries("small", "n20").carries("large", persons+" n10 *")}, []pack.Rule{rule("", "o1", "The large one.")})
+	p, f := boats(t, []slot{one("motor", "small", "large").carries("small", "n20").carries("large", persons+" n10 *")},
+		[]pack.Rule{rule("", "o1", "The large one.")})
 	b := complete(p, f, short)
 	if b.State.Figures[0] != 340 || b.State.Figures[1] != 660 {
 		t.Errorf("figures %v, want 340 and 660", b.State.Figures)
@@ -169,8 +181,10 @@ func TestFoundIsJudgedAnew(t *testing.T) {
 		c := z.anyChoices(r)
 		b := z.fit.Complete(short, []float64{4}, c, fit.DefaultTries)
 		found := z.fit.Found(short, []float64{4}, c, b.State.Counts)
-		if sound := len(b.Clashes) == 0; sound != (found.Outcome == fit.Nearest) || !slices.Equal(found.State.Counts, b.State.Counts) {
-			t.Fatalf("%s became %s: %s, clashes %v", contents(z.pack, b.State.Counts), contents(z.pack, found.State.Counts), found.Outcome, clashes(found))
+		if sound := len(b.Clashes) == 0; sound != (found.Outcome == fit.Nearest) ||
+			!slices.Equal(found.State.Counts, b.State.Counts) {
+			t.Fatalf("%s became %s: %s, clashes %v", contents(z.pack, b.State.Counts),
+				contents(z.pack, found.State.Counts), found.Outcome, clashes(found))
 		}
 		other := slices.Clone(b.State.Counts)
 		other[r.IntN(len(other))] = 1

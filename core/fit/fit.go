@@ -39,12 +39,13 @@ type Fit struct {
 
 type rule struct {
 	when, need formula.Program
-	reads      formula.Reads  // what it names itself
-	touches    func() touches // worked out once, when the rule first clashes: of a rule over the mass it is nearly the whole book
-	reach      func() touches
-	guard      *formula.Guard // without anything of it the rule is not broken; nil for none
-	computed   bool           // reads a figure that a module computes, which may fail
-	explained  explained
+	reads      formula.Reads // what it names itself
+	// worked out once, when the rule first clashes: of a rule over the mass it is nearly the whole book
+	touches   func() touches
+	reach     func() touches
+	guard     *formula.Guard // without anything of it the rule is not broken; nil for none
+	computed  bool           // reads a figure that a module computes, which may fail
+	explained explained
 }
 
 type slot struct {
@@ -82,7 +83,8 @@ func Compile(p *pack.Pack, figs *figures.Figures) *Fit {
 	for i := range f.slots {
 		by := f.spread(f.slots[i].touches)
 		f.circular = f.circular || slices.Contains(by.slots, i)
-		f.slots[i].closed, f.slots[i].reach = touches{append(by.slots, i), by.options}, f.spread(touches{slots: []int{i}})
+		f.slots[i].closed, f.slots[i].reach = touches{append(by.slots, i), by.options},
+			f.spread(touches{slots: []int{i}})
 	}
 	for i, r := range p.Rules {
 		own := r.When.Reads().With(r.Need.Reads())
@@ -227,10 +229,12 @@ func (f *Fit) word(x fault, st *formula.State) Clash {
 		if o := x.index - len(f.slots); o >= 0 {
 			c.Reason, c.Options = tooManyOf(&f.pack.Options[o], st.Counts[o]), []int{o}
 		} else {
-			c.Reason, c.Options = tooMany(&f.pack.Slots[x.index], st.Slots[x.index]), f.present(touches{slots: []int{x.index}}, st)
+			c.Reason, c.Options = tooMany(&f.pack.Slots[x.index], st.Slots[x.index]),
+				f.present(touches{slots: []int{x.index}}, st)
 		}
 	case WrongHull:
-		c.Reason, c.Options = f.pack.Options[x.index].Title+" is not made for the "+f.pack.Hulls[st.HullID].Title+".", []int{x.index}
+		c.Reason, c.Options = f.pack.Options[x.index].Title+" is not made for the "+f.pack.Hulls[st.HullID].Title+".",
+			[]int{x.index}
 	case Unsound:
 		c.Reason = st.Faults[x.index]
 	}

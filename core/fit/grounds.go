@@ -94,7 +94,10 @@ func (g *grounds) contentsOf(slot int, st *formula.State) (list []int) {
 	if len(list) == 0 {
 		list = []int{-1} // and clashes
 	}
-	slices.SortStableFunc(list, func(a, b int) int { return cmp.Compare(g.price(a, st, g.loose), g.price(b, st, g.loose)) })
+	slices.SortStableFunc(list, func(a, b int) int {
+		return cmp.Compare(g.price(a, st, g.loose),
+			g.price(b, st, g.loose))
+	})
 	return list
 }
 

@@ -103,7 +103,8 @@ func (s slot) change(id string, to func(*pack.Option)) slot {
 }
 
 func rule(when, need, because string) pack.Rule {
-	return pack.Rule{ID: "rule", When: program(when), Need: program(need), Because: because, Advice: "Advice: " + because}
+	return pack.Rule{ID: "rule", When: program(when), Need: program(need), Because: because,
+		Advice: "Advice: " + because}
 }
 
 // boats is a pack of slots and rules. The standard build is given as option*count; with "short:" or "long:" before it
@@ -114,10 +115,13 @@ func boats(t testing.TB, slots []slot, rules []pack.Rule, standard ...string) (*
 		Format: pack.Format, Desk: pack.Buyer, Currency: "EUR", Rounding: "half-even", RegionField: -1,
 		Sections: []pack.Section{{ID: "all", Title: "All"}},
 		Use:      []pack.UseField{{ID: "persons", Title: "Persons", Min: 1, Max: 12, Step: 1, Standard: 4}},
-		Figures:  []pack.Figure{{ID: "mass_kg", Unit: "kg"}, {ID: "laden_kg", Unit: "kg", Formula: program(mass + " n80 " + persons + " * +")}},
+		Figures: []pack.Figure{{ID: "mass_kg", Unit: "kg"},
+			{ID: "laden_kg", Unit: "kg", Formula: program(mass + " n80 " + persons + " * +")}},
 		Hulls: []pack.Hull{
-			{ID: "short", Title: "Short", Fields: []float64{}, Carries: []pack.Carry{{Figure: 0, Amount: program("n300")}}, Standard: []pack.Count{}},
-			{ID: "long", Title: "Long", Fields: []float64{}, Carries: []pack.Carry{{Figure: 0, Amount: program("n500")}}, Standard: []pack.Count{}},
+			{ID: "short", Title: "Short", Fields: []float64{},
+				Carries: []pack.Carry{{Figure: 0, Amount: program("n300")}}, Standard: []pack.Count{}},
+			{ID: "long", Title: "Long", Fields: []float64{},
+				Carries: []pack.Carry{{Figure: 0, Amount: program("n500")}}, Standard: []pack.Count{}},
 		},
 		Rules: rules, Prices: &pack.Prices{Base: make([]pack.Table, 2)},
 	}

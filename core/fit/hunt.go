@@ -154,7 +154,8 @@ type wish struct {
 
 func (f *Fit) wished(need formula.Program) *wish {
 	reads := need.Reads()
-	r := rule{need: need, reads: reads, touches: func() touches { return f.touched(reads) }, computed: !f.figures.Plain(reads)}
+	r := rule{need: need, reads: reads, touches: func() touches { return f.touched(reads) },
+		computed: !f.figures.Plain(reads)}
 	r.reach = func() touches { return f.spread(r.touches()) }
 	r.explained.needed = f.figures.Needed(reads)
 	return &wish{r, need.Truth()}
@@ -222,9 +223,11 @@ func (h *Hunt) take(b *Found) {
 
 // beyond is the condition that a figure is better by a step.
 func (a *Aim) beyond(last float64) formula.Program {
-	steps := []formula.Step{{Op: formula.Const, Value: last + a.Step}, {Op: formula.Figure, Index: a.Figure}, {Op: formula.AtMost}}
+	steps := []formula.Step{{Op: formula.Const, Value: last + a.Step}, {Op: formula.Figure, Index: a.Figure},
+		{Op: formula.AtMost}}
 	if a.Down {
-		steps = []formula.Step{{Op: formula.Figure, Index: a.Figure}, {Op: formula.Const, Value: last - a.Step}, {Op: formula.AtMost}}
+		steps = []formula.Step{{Op: formula.Figure, Index: a.Figure}, {Op: formula.Const, Value: last - a.Step},
+			{Op: formula.AtMost}}
 	}
 	p, err := formula.New(steps)
 	if err != nil { // three steps that fit; figures are finite where nothing clashes

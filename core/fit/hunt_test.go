@@ -62,7 +62,8 @@ type ways struct {
 }
 
 // tryAll finds the ways for each content of the tried slots by trying all fillings.
-func (z *puzzle) tryAll(c fit.Choices, tried []bool, prices *priceList, meets func(counts []int) bool) map[string]*ways {
+func (z *puzzle) tryAll(c fit.Choices, tried []bool, prices *priceList,
+	meets func(counts []int) bool) map[string]*ways {
 	found := map[string]*ways{}
 	fixed := c.Clone()
 	for s := range tried {
@@ -114,7 +115,8 @@ func TestHuntAgainstAllFillings(t *testing.T) {
 			}
 			return wish.holds(counts, slots)
 		}
-		h := z.fit.Hunt(fit.Task{Hulls: []int{short}, Use: []float64{4}, Choices: c, Tried: tried, Wishes: []formula.Program{program(wish.text)}, Prices: prices})
+		h := z.fit.Hunt(fit.Task{Hulls: []int{short}, Use: []float64{4}, Choices: c, Tried: tried,
+			Wishes: []formula.Program{program(wish.text)}, Prices: prices})
 		for !h.Step() {
 		}
 		lower, upper := int64(-1), int64(-1)
@@ -132,13 +134,17 @@ func TestHuntAgainstAllFillings(t *testing.T) {
 			boats++
 			f := found[0]
 			if !z.valid(f.State.Counts) || !meets(f.State.Counts) || prices.of(f.State.Counts) != f.Net {
-				t.Fatalf("%s is not valid, does not meet %q or does not cost %d", contents(z.pack, f.State.Counts), wish.text, f.Net)
+				t.Fatalf("%s is not valid, does not meet %q or does not cost %d", contents(z.pack, f.State.Counts),
+					wish.text, f.Net)
 			}
 			if lower < 0 || f.Net < lower || upper >= 0 && f.Net > upper && h.Proved() {
-				t.Fatalf("%s costs %d, and the cheapest lies between %d and %d", contents(z.pack, f.State.Counts), f.Net, lower, upper)
+				t.Fatalf("%s costs %d, and the cheapest lies between %d and %d", contents(z.pack, f.State.Counts),
+					f.Net, lower, upper)
 			}
-			if b := z.fit.Complete(short, []float64{4}, f.Choices, fit.DefaultTries); !slices.Equal(b.State.Counts, f.State.Counts) {
-				t.Fatalf("the choices give %s, want %s", contents(z.pack, b.State.Counts), contents(z.pack, f.State.Counts))
+			if b := z.fit.Complete(short, []float64{4}, f.Choices, fit.DefaultTries); !slices.Equal(b.State.Counts,
+				f.State.Counts) {
+				t.Fatalf("the choices give %s, want %s", contents(z.pack, b.State.Counts),
+					contents(z.pack, f.State.Counts))
 			}
 		case !h.Proved():
 			open++
@@ -171,7 +177,8 @@ func TestHuntTradesPriceForAFigure(t *testing.T) {
 		if !clear {
 			continue
 		}
-		h := z.fit.Hunt(fit.Task{Hulls: []int{short}, Use: []float64{4}, Choices: c, Tried: tried, Prices: prices, Aim: &fit.Aim{Figure: 0, Down: true, Step: 1}})
+		h := z.fit.Hunt(fit.Task{Hulls: []int{short}, Use: []float64{4}, Choices: c, Tried: tried, Prices: prices,
+			Aim: &fit.Aim{Figure: 0, Down: true, Step: 1}})
 		for !h.Step() {
 		}
 		var got [][2]int64

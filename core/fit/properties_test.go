@@ -107,7 +107,8 @@ func TestPropertyCompleteKeepsWhatIsSettled(t *testing.T) {
 			}
 		}
 		for o, n := range b.State.Counts {
-			if n > 0 && !b.Choices.Settled[d.pack.Options[o].Slot] && (!d.fit.Made(o, b.State.HullID) || n > d.pack.Options[o].Most) {
+			if n > 0 && !b.Choices.Settled[d.pack.Options[o].Slot] &&
+				(!d.fit.Made(o, b.State.HullID) || n > d.pack.Options[o].Most) {
 				t.Fatalf("%d of %s by itself", n, d.pack.Options[o].ID)
 			}
 		}
@@ -289,9 +290,11 @@ func told(b *fit.Build, v *fit.Variant) error {
 		}
 	}
 	bits := func(x, y float64) bool { return math.Float64bits(x) == math.Float64bits(y) }
-	if !slices.Equal(held, v.Held) || !slices.EqualFunc(whole.State.Figures, v.Figures, bits) || !slices.Equal(whole.State.Faults, v.Faults) ||
+	if !slices.Equal(held, v.Held) || !slices.EqualFunc(whole.State.Figures, v.Figures, bits) ||
+		!slices.Equal(whole.State.Faults, v.Faults) ||
 		whole.Outcome != v.Outcome || !reflect.DeepEqual(whole.Clashes, v.Clashes) {
-		return fmt.Errorf("told as %v %v %v %v, and is %v %v %v %v", v.Held, v.Faults, v.Outcome, v.Clashes, held, whole.State.Faults, whole.Outcome, whole.Clashes)
+		return fmt.Errorf("told as %v %v %v %v, and is %v %v %v %v", v.Held, v.Faults, v.Outcome, v.Clashes, held,
+			whole.State.Faults, whole.Outcome, whole.Clashes)
 	}
 	return nil
 }

@@ -75,7 +75,8 @@ func (f *Fit) alike(x fault, a, b int) bool {
 	if x.kind == Broken {
 		r := &f.rules[x.index]
 		for _, o := range []int{a, b} {
-			if o >= 0 && (slices.Contains(r.reads.Options, o) || slices.Contains(r.reads.Slots, f.pack.Options[o].Slot)) {
+			if o >= 0 && (slices.Contains(r.reads.Options, o) ||
+				slices.Contains(r.reads.Slots, f.pack.Options[o].Slot)) {
 				return false
 			}
 		}

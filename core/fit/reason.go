@@ -9,11 +9,12 @@ import (
 // Reason is why choices cannot be had together: a smallest set of them and of rules that clash. Without any one of them
 // there would be a boat.
 type Reason struct {
-	Slots    []int // settled ones, whose contents take part
-	Rules    []int
-	Clashes  []Clash // what of the boat clashes besides by rules: an option that is not made for the hull, too many in a slot
-	Fields   []int   // of the use: whatever the others are, the reason stays
-	Smallest bool    // proved: false where a search gave up on the way
+	Slots []int // settled ones, whose contents take part
+	Rules []int
+	// what of the boat clashes besides by rules: an option that is not made for the hull, too many in a slot
+	Clashes  []Clash
+	Fields   []int // of the use: whatever the others are, the reason stays
+	Smallest bool  // proved: false where a search gave up on the way
 }
 
 // Reason finds why choices cannot be had; wanted is the slot that was asked for, which stays among them whatever else

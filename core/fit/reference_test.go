@@ -92,7 +92,8 @@ func (r *reference) machine(f book.Formula) *source.Machine {
 }
 
 func scopeOf(b *book.Book) *source.Scope {
-	s := &source.Scope{Options: map[string]source.Option{}, Slots: map[string]source.Slot{}, Hulls: map[string]int{}, Hull: map[string]int{}, Use: map[string]source.Use{}, Figures: map[string]int{}}
+	s := &source.Scope{Options: map[string]source.Option{}, Slots: map[string]source.Slot{}, Hulls: map[string]int{},
+		Hull: map[string]int{}, Use: map[string]source.Use{}, Figures: map[string]int{}}
 	for i, slot := range b.Slots {
 		s.Slots[slot.ID.Value] = source.Slot{Index: i, Several: slot.Choose.Value == "several"}
 		for _, o := range slot.Options {
@@ -130,7 +131,8 @@ func scopeOf(b *book.Book) *source.Scope {
 // figures has tests of its own.
 func (r *reference) state(of *formula.State) (*formula.State, error) {
 	hull, counts := of.HullID, of.Counts
-	st := &formula.State{Counts: counts, Slots: make([]int, len(r.book.Slots)), HullID: hull, Hull: make([]float64, len(r.book.HullFields)), Use: of.Use, Figures: make([]float64, len(r.book.Figures))}
+	st := &formula.State{Counts: counts, Slots: make([]int, len(r.book.Slots)), HullID: hull,
+		Hull: make([]float64, len(r.book.HullFields)), Use: of.Use, Figures: make([]float64, len(r.book.Figures))}
 	for o, n := range counts {
 		st.Slots[r.slotOf[o]] += n
 	}

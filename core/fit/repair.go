@@ -20,7 +20,8 @@ const mostRepairs = 60
 // boat with what is wanted among them; kept says which settled slots must stay. All ways with the fewest changes come,
 // and complete says that there are no others; then some with one change more, where there are less than wanted. They
 // are in the order in which they were found: who knows prices may order them.
-func (f *Fit) Repairs(hull int, use []float64, c Choices, kept func(slot int) bool, want int) (list []Repair, complete bool) {
+func (f *Fit) Repairs(hull int, use []float64, c Choices, kept func(slot int) bool, want int) (list []Repair,
+	complete bool) {
 	root := f.newBoat(hull, use, c)
 	root.loose = make([]bool, len(f.slots))
 	for slot, settled := range c.Settled {

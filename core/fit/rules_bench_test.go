@@ -153,7 +153,8 @@ func (r *reference) machines() (list []machines) {
 
 func (d demoBoats) rules() (rules []formula.Rule, reads []formula.Reads) {
 	for _, def := range d.pack.Rules {
-		rules, reads = append(rules, formula.Rule{When: def.When, Need: def.Need}), append(reads, def.When.Reads().With(def.Need.Reads()))
+		rules, reads = append(rules, formula.Rule{When: def.When, Need: def.Need}),
+			append(reads, def.When.Reads().With(def.Need.Reads()))
 	}
 	return rules, reads
 }

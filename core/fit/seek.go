@@ -26,7 +26,8 @@ type Quest struct {
 // breakout method for escaping from local minima, AAAI 1993), from memory.
 func (f *Fit) Seek(q Quest) *formula.State {
 	for turn := range uint64(restarts) {
-		s := seeking{fit: f, quest: q, left: q.Boats / restarts, steps: stepsOfBoat * q.Boats / restarts, dice: dice{turn*0x9E3779B97F4A7C15 + 0x2545F4914F6CDD1D}}
+		s := seeking{fit: f, quest: q, left: q.Boats / restarts, steps: stepsOfBoat * q.Boats / restarts,
+			dice: dice{turn*0x9E3779B97F4A7C15 + 0x2545F4914F6CDD1D}}
 		s.prepare()
 		if st := s.run(); st != nil {
 			return st
@@ -80,7 +81,8 @@ type subject struct {
 }
 
 func (s *seeking) prepare() {
-	s.weights, s.rules, s.met, s.known = map[fault]float64{}, map[int]formula.NumberFunc{}, map[string][]apart{}, map[fault]subject{}
+	s.weights, s.rules, s.met, s.known = map[fault]float64{}, map[int]formula.NumberFunc{}, map[string][]apart{},
+		map[fault]subject{}
 	s.boat = s.fit.newBoat(s.quest.Hull, s.quest.Use, s.quest.Choices)
 	s.faults, _ = s.judge(s.boat, -1)
 	s.score = s.sum(s.faults)
@@ -282,7 +284,8 @@ func (f *Fit) contents(b *boat, x fault, reach touches, slot int) (list [][]devi
 		natural = b.choices.Counts
 	}
 	without := func(option int) []deviation {
-		return slices.DeleteFunc(slices.Clone(b.deviations), func(d deviation) bool { return d.slot == slot && (option < 0 || d.option == option) })
+		return slices.DeleteFunc(slices.Clone(b.deviations),
+			func(d deviation) bool { return d.slot == slot && (option < 0 || d.option == option) })
 	}
 	if def.Several {
 		for o := def.First; o < def.End; o++ {

@@ -48,7 +48,8 @@ func TestSeekVariesTheUse(t *testing.T) {
 	d := demo()
 	persons := slices.IndexFunc(d.pack.Use, func(u pack.UseField) bool { return u.ID == "persons" })
 	other := *d.pack
-	other.Rules = append(slices.Clone(other.Rules), pack.Rule{Need: program(fmt.Sprintf("n6 u%d {", persons)), Because: "Six persons at least."})
+	other.Rules = append(slices.Clone(other.Rules),
+		pack.Rule{Need: program(fmt.Sprintf("n6 u%d {", persons)), Because: "Six persons at least."})
 	f := fit.Compile(&other, d.figures)
 	hull := len(other.Hulls) - 1
 	if st := f.Seek(fit.Quest{Hull: hull, Use: d.use(), Choices: f.NewChoices(), Boats: 500}); st != nil {
@@ -58,7 +59,8 @@ func TestSeekVariesTheUse(t *testing.T) {
 	if st == nil || st.Use[persons] < 6 {
 		t.Fatalf("no boat with six persons was found")
 	}
-	if b := f.Complete(hull, st.Use, fit.Choices{Settled: make([]bool, len(other.Slots)), Counts: make([]int, len(other.Options))}, 1); len(b.Clashes) > 0 {
+	if b := f.Complete(hull, st.Use, fit.Choices{Settled: make([]bool, len(other.Slots)),
+		Counts: make([]int, len(other.Options))}, 1); len(b.Clashes) > 0 {
 		t.Logf("the standard build clashes with so many, and the boat found differs: %v", clashes(b))
 	}
 }
@@ -76,7 +78,8 @@ func TestTooHeavyByItself(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			other := other
 			if limit != "" {
-				other.Rules = append(slices.Clone(other.Rules), pack.Rule{Need: program(limit), Because: "She bears 1800 kg."})
+				other.Rules = append(slices.Clone(other.Rules),
+					pack.Rule{Need: program(limit), Because: "She bears 1800 kg."})
 			}
 			figs, err := figures.Compile(&other)
 			if err != nil {

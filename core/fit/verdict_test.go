@@ -92,10 +92,13 @@ func TestOpenVerdictAdaptsSoftSlots(t *testing.T) {
 func TestForcedVerdicts(t *testing.T) {
 	// A slot of one with one option; a slot of one whose other option is blocked; a slot of at most one that must be
 	// filled.
-	slots := []slot{one("keel", "bar"), one("drive", "shaft", "pod"), atMostOne("top", "folding"), several("gear", 0, 3, "fender*3", "line"), several("lights", 1, 2, "lamp")}
-	rules := []pack.Rule{rule("o1", "T", "Yes."), rule("o2", "F", "No pod now."), rule("", "o3", "A top is needed."), rule("", "c4 n2 < !", "Two fenders are needed.")}
+	slots := []slot{one("keel", "bar"), one("drive", "shaft", "pod"), atMostOne("top", "folding"),
+		several("gear", 0, 3, "fender*3", "line"), several("lights", 1, 2, "lamp")}
+	rules := []pack.Rule{rule("o1", "T", "Yes."), rule("o2", "F", "No pod now."), rule("", "o3", "A top is needed."),
+		rule("", "c4 n2 < !", "Two fenders are needed.")}
 	p, options, empty := wish(t, slots, rules, "gear=fender*2+line")
-	wantStatus(t, p, options, map[string]fit.Status{"bar": fit.Forced, "shaft": fit.Forced, "pod": fit.Blocked, "folding": fit.Forced, "fender": fit.Forced, "line": fit.Chosen, "lamp": fit.Forced})
+	wantStatus(t, p, options, map[string]fit.Status{"bar": fit.Forced, "shaft": fit.Forced, "pod": fit.Blocked,
+		"folding": fit.Forced, "fender": fit.Forced, "line": fit.Chosen, "lamp": fit.Forced})
 	if v := empty[slotOf(p, "top")]; v == nil || v.Status != fit.Blocked || v.Why.Reason != "A top is needed." {
 		t.Errorf("leaving the top is %+v", v)
 	}
@@ -108,7 +111,8 @@ func TestForcedVerdicts(t *testing.T) {
 
 // An option that could take the place of another of its slot is not forced, and leaving the slot is an alternative too.
 func TestChosenIsNotForced(t *testing.T) {
-	p, options, empty := wish(t, []slot{one("colour", "white", "green"), atMostOne("top", "folding")}, nil, "top=folding")
+	p, options, empty := wish(t, []slot{one("colour", "white", "green"), atMostOne("top", "folding")}, nil,
+		"top=folding")
 	wantStatus(t, p, options, map[string]fit.Status{"white": fit.Chosen, "green": fit.Open, "folding": fit.Chosen})
 	if v := empty[1]; v.Status != fit.Open || contents(p, v.Build.Build().State.Counts) != "white" {
 		t.Errorf("leaving the top is %s", v.Status)
@@ -120,7 +124,8 @@ func TestClashThatIsThereDoesNotBlock(t *testing.T) {
 	slots := []slot{one("drive", "shaft", "pod"), one("steering", "wheel", "tiller"), one("colour", "white", "green")}
 	rules := []pack.Rule{rule("o1", "o2", "A pod steers by wheel."), rule("o5", "o3 !", "No green tiller.")}
 	p, options, _ := wish(t, slots, rules, "drive=pod", "steering=tiller")
-	wantStatus(t, p, options, map[string]fit.Status{"shaft": fit.Open, "pod": fit.Chosen, "wheel": fit.Open, "white": fit.Forced, "green": fit.Blocked})
+	wantStatus(t, p, options, map[string]fit.Status{"shaft": fit.Open, "pod": fit.Chosen, "wheel": fit.Open,
+		"white": fit.Forced, "green": fit.Blocked})
 	if got := names(p, options[option(p, "green")].Blockers); !slices.Equal(got, []string{"tiller"}) {
 		t.Errorf("green is blocked by %v", got)
 	}
@@ -128,10 +133,12 @@ func TestClashThatIsThereDoesNotBlock(t *testing.T) {
 
 // Soft options are no blockers: nobody chose them.
 func TestBlockersAreSettled(t *testing.T) {
-	slots := []slot{one("motor", "small").carries("small", "n400"), atMostOne("top", "hard").carries("hard", "n200"), atMostOne("chest", "icebox").carries("icebox", "n200")}
+	slots := []slot{one("motor", "small").carries("small", "n400"), atMostOne("top", "hard").carries("hard", "n200"),
+		atMostOne("chest", "icebox").carries("icebox", "n200")}
 	p, options, _ := wish(t, slots, []pack.Rule{rule("", "f0 n1000 {", "1000 kg at most.")}, "chest=icebox")
 	v := options[option(p, "hard")]
-	if v.Status != fit.Blocked || !slices.Equal(names(p, v.Why.Options), []string{"small", "hard", "icebox"}) || !slices.Equal(names(p, v.Blockers), []string{"icebox"}) {
+	if v.Status != fit.Blocked || !slices.Equal(names(p, v.Why.Options), []string{"small", "hard", "icebox"}) ||
+		!slices.Equal(names(p, v.Blockers), []string{"icebox"}) {
 		t.Errorf("hard is %s by %v of %v", v.Status, names(p, v.Blockers), names(p, v.Why.Options))
 	}
 }
@@ -140,7 +147,8 @@ func TestBlockersAreSettled(t *testing.T) {
 func TestVerdictInAFullSlotOfSeveral(t *testing.T) {
 	p, options, _ := wish(t, []slot{several("gear", 0, 2, "fender*2", "line")}, nil, "gear=fender*2")
 	v := options[option(p, "line")]
-	if v.Status != fit.Blocked || v.Why.Reason != "Slot gear: at most 2 fit; there are 3." || !slices.Equal(names(p, v.Blockers), []string{"fender"}) {
+	if v.Status != fit.Blocked || v.Why.Reason != "Slot gear: at most 2 fit; there are 3." ||
+		!slices.Equal(names(p, v.Blockers), []string{"fender"}) {
 		t.Errorf("line is %s: %+v", v.Status, v)
 	}
 }
@@ -149,11 +157,13 @@ func TestVerdictInAFullSlotOfSeveral(t *testing.T) {
 func TestVerdictInAClosedSlot(t *testing.T) {
 	slots := []slot{atMostOne("top", "folding"), atMostOne("cloth", "light").when("s0", "Nothing to cover.")}
 	p, options, _ := wish(t, slots, nil, "top=")
-	if v := options[option(p, "light")]; v.Status != fit.Blocked || v.Why.Kind != fit.Closed || v.Why.Reason != "Nothing to cover." {
+	if v := options[option(p, "light")]; v.Status != fit.Blocked || v.Why.Kind != fit.Closed ||
+		v.Why.Reason != "Nothing to cover." {
 		t.Errorf("light is %s: %+v", v.Status, v.Why)
 	}
 	p, options, _ = wish(t, slots, nil)
-	if v := options[option(p, "light")]; v.Status != fit.Open || contents(p, v.Build.Build().State.Counts) != "folding light" {
+	if v := options[option(p, "light")]; v.Status != fit.Open ||
+		contents(p, v.Build.Build().State.Counts) != "folding light" {
 		t.Errorf("light is %s", v.Status)
 	}
 }

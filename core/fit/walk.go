@@ -130,8 +130,10 @@ func (w *walk) complete() ([]Clash, Outcome) {
 func (w *walk) variant(option, count int, clashes []Clash, outcome Outcome) *Variant {
 	now, from := w.boat.live.State, w.from.State
 	slices.Sort(w.boat.touched)
-	w.boat.touched = slices.DeleteFunc(slices.Compact(w.boat.touched), func(o int) bool { return now.Counts[o] == from.Counts[o] })
-	v := &Variant{Figures: slices.Clone(now.Figures), Faults: now.Faults, Clashes: clashes, Outcome: outcome, fit: w.fit, of: w.from, option: option, count: count}
+	w.boat.touched = slices.DeleteFunc(slices.Compact(w.boat.touched),
+		func(o int) bool { return now.Counts[o] == from.Counts[o] })
+	v := &Variant{Figures: slices.Clone(now.Figures), Faults: now.Faults, Clashes: clashes, Outcome: outcome,
+		fit: w.fit, of: w.from, option: option, count: count}
 	for _, o := range w.boat.touched {
 		v.Held = append(v.Held, Held{o, now.Counts[o]})
 	}

@@ -22,7 +22,8 @@ func BenchmarkRulesInWasm(b *testing.B) {
 		b.Skip("no Go to compile with: ", err)
 	}
 	runner := filepath.Join(strings.TrimSpace(string(root)), "lib", "wasm", "go_js_wasm_exec")
-	cmd := exec.Command("go", "test", "-exec", runner, "-run", "^$", "-bench", "^BenchmarkRules$", "-benchtime", "100x", ".")
+	cmd := exec.Command("go", "test", "-exec", runner, "-run", "^$", "-bench", "^BenchmarkRules$", "-benchtime", "100x",
+		".")
 	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
 	out, err := cmd.CombinedOutput()
 	if err != nil {

@@ -92,7 +92,8 @@ func (s Step) unsound(in []span, out Bounds) bool {
 		return true
 	}
 	finite := !slices.ContainsFunc(in, func(x span) bool { return !x.number.finite() })
-	return finite && len(in) > 0 && !out.finite() || slices.ContainsFunc(in, func(x span) bool { return x.unsound }) // finite operands overflow
+	// finite operands overflow
+	return finite && len(in) > 0 && !out.finite() || slices.ContainsFunc(in, func(x span) bool { return x.unsound })
 }
 
 func (s Step) span(in []span, b *Box) span {
@@ -123,7 +124,8 @@ func (s Step) span(in []span, b *Box) span {
 		return in[2]
 	}
 	yes, no := in[1], in[2]
-	return span{number: yes.number.Join(no.number), truth: Verdict{yes.truth.MayHold || no.truth.MayHold, yes.truth.MayFail || no.truth.MayFail}}
+	return span{number: yes.number.Join(no.number),
+		truth: Verdict{yes.truth.MayHold || no.truth.MayHold, yes.truth.MayFail || no.truth.MayFail}}
 }
 
 func (s Step) leafSpan(b *Box) span {

@@ -42,7 +42,8 @@ func TestPropertyBoundsHold(t *testing.T) {
 		for range space.Figures {
 			lo := number.Draw(t, "lo")
 			hi := rapid.Float64Range(lo, 21).Draw(t, "hi")
-			box.Figures, st.Figures = append(box.Figures, Bounds{lo, hi}), append(st.Figures, rapid.Float64Range(lo, hi).Draw(t, "figure"))
+			box.Figures, st.Figures = append(box.Figures, Bounds{lo, hi}),
+				append(st.Figures, rapid.Float64Range(lo, hi).Draw(t, "figure"))
 		}
 		if p.Kind() == Truth {
 			v, sound := p.Judge(box)

@@ -93,11 +93,15 @@ type signature struct {
 
 // signatures are those of the operations, by their letter.
 var signatures = [256]signature{
-	Const: {"", Number, true, true}, Hull: {"", Number, true, true}, HullID: {"", Number, false, true}, Use: {"", Number, true, true},
-	Figure: {"", Number, true, true}, Count: {"", Number, true, true}, Has: {"", Truth, true, true}, Filled: {"", Truth, true, true},
-	True: {"", Truth, false, true}, False: {"", Truth, false, true},
-	Add: {"nn", Number, false, true}, Sub: {"nn", Number, false, true}, Mul: {"nn", Number, false, true}, Div: {"nn", Number, false, true},
-	Neg: {"n", Number, false, true}, Min: {"nn", Number, false, true}, Max: {"nn", Number, false, true}, Abs: {"n", Number, false, true},
+	Const: {"", Number, true, true}, Hull: {"", Number, true, true}, HullID: {"", Number, false, true},
+	Use:    {"", Number, true, true},
+	Figure: {"", Number, true, true}, Count: {"", Number, true, true}, Has: {"", Truth, true, true},
+	Filled: {"", Truth, true, true},
+	True:   {"", Truth, false, true}, False: {"", Truth, false, true},
+	Add: {"nn", Number, false, true}, Sub: {"nn", Number, false, true}, Mul: {"nn", Number, false, true},
+	Div: {"nn", Number, false, true},
+	Neg: {"n", Number, false, true}, Min: {"nn", Number, false, true}, Max: {"nn", Number, false, true},
+	Abs:  {"n", Number, false, true},
 	Ceil: {"n", Number, false, true}, Floor: {"n", Number, false, true}, Round: {"n", Number, false, true},
 	Less: {"nn", Truth, false, true}, AtMost: {"nn", Truth, false, true}, Equal: {"nn", Truth, false, true},
 	And: {"tt", Truth, false, true}, Or: {"tt", Truth, false, true}, Not: {"t", Truth, false, true},
@@ -123,14 +127,16 @@ func New(steps []Step) (Program, error) {
 	for i, s := range steps {
 		sig := signatures[s.Op]
 		if !sig.known {
-			return Program{}, fmt.Errorf("reading a lowered formula: step %d: unknown operation %q", i+1, string(rune(s.Op)))
+			return Program{}, fmt.Errorf("reading a lowered formula: step %d: unknown operation %q", i+1,
+				string(rune(s.Op)))
 		}
 		if s.Op == Const && (math.IsNaN(s.Value) || math.IsInf(s.Value, 0)) {
 			return Program{}, fmt.Errorf("reading a lowered formula: step %d: constant is not finite", i+1)
 		}
 		base := len(stack) - len(sig.takes)
 		if base < 0 || !fits(sig.takes, stack[base:]) {
-			return Program{}, fmt.Errorf("reading a lowered formula: step %d: %q does not fit what stands before it", i+1, string(rune(s.Op)))
+			return Program{}, fmt.Errorf("reading a lowered formula: step %d: %q does not fit what stands before it",
+				i+1, string(rune(s.Op)))
 		}
 		gives := sig.gives
 		if s.Op == If {
@@ -286,8 +292,10 @@ func (r Reads) With(s Reads) Reads {
 // Union joins many sets of dependencies at once.
 func Union(list []Reads) (all Reads) {
 	for _, r := range list {
-		all.Options, all.Slots, all.Hull = append(all.Options, r.Options...), append(all.Slots, r.Slots...), append(all.Hull, r.Hull...)
-		all.Use, all.Figures, all.HullID = append(all.Use, r.Use...), append(all.Figures, r.Figures...), all.HullID || r.HullID
+		all.Options, all.Slots, all.Hull = append(all.Options, r.Options...), append(all.Slots, r.Slots...),
+			append(all.Hull, r.Hull...)
+		all.Use, all.Figures, all.HullID = append(all.Use, r.Use...), append(all.Figures, r.Figures...), all.HullID ||
+			r.HullID
 	}
 	return all.tidy()
 }
@@ -305,10 +313,12 @@ type Space struct{ Options, Slots, Hull, Use, Figures int }
 
 // Within checks that every index of the program is inside the space, so that it can run on any state of that size.
 func (p Program) Within(sp Space) error {
-	bounds := map[Op]int{Hull: sp.Hull, Use: sp.Use, Figure: sp.Figures, Count: sp.Options, Has: sp.Options, Filled: sp.Slots}
+	bounds := map[Op]int{Hull: sp.Hull, Use: sp.Use, Figure: sp.Figures, Count: sp.Options, Has: sp.Options,
+		Filled: sp.Slots}
 	for i, s := range p.steps {
 		if n, ok := bounds[s.Op]; ok && s.Index >= n {
-			return fmt.Errorf("reading a lowered formula: step %d: %s%d names one of %d", i+1, string(rune(s.Op)), s.Index, n)
+			return fmt.Errorf("reading a lowered formula: step %d: %s%d names one of %d", i+1, string(rune(s.Op)),
+				s.Index, n)
 		}
 	}
 	return nil

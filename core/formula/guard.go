@@ -37,7 +37,8 @@ func (p Program) Guard() *Guard {
 			}
 		case Or:
 			if in[0] != nil && in[1] != nil {
-				g = &Guard{append(in[0].Options[:len(in[0].Options):len(in[0].Options)], in[1].Options...), append(in[0].Slots[:len(in[0].Slots):len(in[0].Slots)], in[1].Slots...)}
+				g = &Guard{append(in[0].Options[:len(in[0].Options):len(in[0].Options)], in[1].Options...),
+					append(in[0].Slots[:len(in[0].Slots):len(in[0].Slots)], in[1].Slots...)}
 			}
 		}
 		stack = append(stack[:len(stack)-n], g)

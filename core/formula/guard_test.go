@@ -25,7 +25,8 @@ func TestGuard(t *testing.T) {
 		if err != nil {
 			t.Fatal(text, err)
 		}
-		if got := p.Guard(); (got == nil) != (want == nil) || got != nil && (!slices.Equal(got.Options, want.Options) || !slices.Equal(got.Slots, want.Slots)) {
+		if got := p.Guard(); (got == nil) != (want == nil) || got != nil &&
+			(!slices.Equal(got.Options, want.Options) || !slices.Equal(got.Slots, want.Slots)) {
 			t.Errorf("%q is guarded by %v, want %v", text, got, want)
 		}
 	}

@@ -15,7 +15,8 @@ type Index struct {
 // NewIndex makes the index of a list of programs, or of groups of them, from what each reads. The reads must lie within
 // the space.
 func NewIndex(list []Reads, sp Space) *Index {
-	x := &Index{options: make([][]int, sp.Options), slots: make([][]int, sp.Slots), hull: make([][]int, sp.Hull), use: make([][]int, sp.Use), figures: make([][]int, sp.Figures)}
+	x := &Index{options: make([][]int, sp.Options), slots: make([][]int, sp.Slots), hull: make([][]int, sp.Hull),
+		use: make([][]int, sp.Use), figures: make([][]int, sp.Figures)}
 	for i, r := range list {
 		for _, k := range x.kinds(r) {
 			for _, j := range k.read {
@@ -36,7 +37,8 @@ type kind struct {
 }
 
 func (x *Index) kinds(r Reads) [5]kind {
-	return [...]kind{{r.Options, x.options}, {r.Slots, x.slots}, {r.Hull, x.hull}, {r.Use, x.use}, {r.Figures, x.figures}}
+	return [...]kind{{r.Options, x.options}, {r.Slots, x.slots}, {r.Hull, x.hull}, {r.Use, x.use},
+		{r.Figures, x.figures}}
 }
 
 // Option, Slot and Figure are the programs that read one of them, in order. The lists must not be changed.

@@ -10,7 +10,8 @@ import (
 )
 
 func TestAffectedInOrderEachOnce(t *testing.T) {
-	x := NewIndex([]Reads{{Options: []int{1, 2}}, {Slots: []int{0}, HullID: true}, {Options: []int{2}, Figures: []int{4}}, {}, {Hull: []int{1}, Use: []int{2}}}, space)
+	x := NewIndex([]Reads{{Options: []int{1, 2}}, {Slots: []int{0}, HullID: true},
+		{Options: []int{2}, Figures: []int{4}}, {}, {Hull: []int{1}, Use: []int{2}}}, space)
 	for _, c := range []struct {
 		changed Reads
 		want    []int
@@ -96,8 +97,10 @@ func take[V any](t *rapid.T, to, from []V) {
 }
 
 func TestChangedTellsZerosApart(t *testing.T) {
-	a := &State{Counts: []int{1, 0}, Slots: []int{1}, HullID: 1, Hull: []float64{4.5}, Use: []float64{0, 2}, Figures: []float64{1, 0}}
-	b := &State{Counts: []int{1, 2}, Slots: []int{1}, HullID: 2, Hull: []float64{5.4}, Use: []float64{0, 3}, Figures: []float64{1, math.Copysign(0, -1)}}
+	a := &State{Counts: []int{1, 0}, Slots: []int{1}, HullID: 1, Hull: []float64{4.5}, Use: []float64{0, 2},
+		Figures: []float64{1, 0}}
+	b := &State{Counts: []int{1, 2}, Slots: []int{1}, HullID: 2, Hull: []float64{5.4}, Use: []float64{0, 3},
+		Figures: []float64{1, math.Copysign(0, -1)}}
 	want := Reads{Options: []int{1}, Hull: []int{0}, HullID: true, Use: []int{1}, Figures: []int{1}}
 	if got := Changed(a, b); !reflect.DeepEqual(got, want) {
 		t.Errorf("%+v, want %+v", got, want)

@@ -17,11 +17,13 @@ type piece struct {
 }
 
 // ties are how tightly operators bind, as in the language of formulas; a value binds tightest.
-var ties = map[Op]int{If: 1, Or: 2, And: 3, Less: 5, AtMost: 5, Equal: 5, Add: 6, Sub: 6, Mul: 7, Div: 7, Neg: 8, Not: 8}
+var ties = map[Op]int{If: 1, Or: 2, And: 3, Less: 5, AtMost: 5, Equal: 5, Add: 6, Sub: 6, Mul: 7, Div: 7, Neg: 8,
+	Not: 8}
 
 const value = 9
 
-var infixes = map[Op]string{Or: " or ", And: " and ", Less: " < ", AtMost: " <= ", Equal: " == ", Add: " + ", Sub: " - ", Mul: " * ", Div: " / "}
+var infixes = map[Op]string{Or: " or ", And: " and ", Less: " < ", AtMost: " <= ", Equal: " == ", Add: " + ",
+	Sub: " - ", Mul: " * ", Div: " / "}
 
 var functions = map[Op]string{Min: "min", Max: "max", Abs: "abs", Ceil: "ceil", Floor: "floor", Round: "round"}
 

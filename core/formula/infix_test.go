@@ -7,7 +7,8 @@ import (
 
 func TestInfix(t *testing.T) {
 	name := func(kind string) func(int) string { return func(i int) string { return fmt.Sprint(kind, i) } }
-	words := Words{Options: name("option-"), Slots: name("slot-"), Hull: name("field_"), Use: name("use_"), Figures: name("figure_")}
+	words := Words{Options: name("option-"), Slots: name("slot-"), Hull: name("field_"), Use: name("use_"),
+		Figures: name("figure_")}
 	for _, c := range []struct{ lowered, want string }{
 		{"n1.5", "1.5"},
 		{"h0 n2 * n3 +", "hull.field_0 * 2 + 3"},

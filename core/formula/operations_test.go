@@ -6,7 +6,8 @@ import (
 )
 
 func TestEveryOperation(t *testing.T) {
-	st := &State{Counts: []int{0, 3}, Slots: []int{0, 3}, HullID: 2, Hull: []float64{4.5}, Use: []float64{0, 6}, Figures: []float64{7.25, math.NaN()}}
+	st := &State{Counts: []int{0, 3}, Slots: []int{0, 3}, HullID: 2, Hull: []float64{4.5}, Use: []float64{0, 6},
+		Figures: []float64{7.25, math.NaN()}}
 	inf, nan := math.Inf(1), math.NaN()
 	for text, want := range map[string]float64{
 		"n2.5": 2.5, "h0": 4.5, "i": 2, "u1": 6, "f0": 7.25, "c1": 3, "c0": 0,
@@ -16,7 +17,8 @@ func TestEveryOperation(t *testing.T) {
 		"n2.5 r": 3, "n-2.5 r": -3, "n2.4 r": 2, // halves away from zero
 		"T n1 n2 ?": 1, "F n1 n2 ?": 2,
 		"n1 n0 /": inf, "n-1 n0 /": -inf, "n0 n0 /": nan, "n1e300 n1e300 *": inf,
-		"f1 n1 m": nan, "n1 f1 m": 1, "f1 n1 M": nan, "n1 f1 M": 1, // the first stays where a comparison with NaN is false
+		// the first stays where a comparison with NaN is false
+		"f1 n1 m": nan, "n1 f1 m": 1, "f1 n1 M": nan, "n1 f1 M": 1,
 	} {
 		p, err := Parse(text)
 		if err != nil || p.Kind() != Number {
@@ -35,7 +37,8 @@ func TestEveryOperation(t *testing.T) {
 		"T": true, "F": false, "o0": false, "o1": true, "s0": false, "s1": true,
 		"n1 n2 <": true, "n2 n2 <": false, "n2 n2 {": true, "n3 n2 {": false, "n2 n2 =": true, "n2 n3 =": false,
 		"f1 f1 =": false, "f1 f1 = !": true, "f1 n1 <": false, "n1 f1 {": false,
-		"T T &": true, "T F &": false, "F T &": false, "F F |": false, "F T |": true, "T F |": true, "F !": true, "T !": false,
+		"T T &": true, "T F &": false, "F T &": false, "F F |": false, "F T |": true, "T F |": true, "F !": true,
+		"T !":     false,
 		"T F T ?": false, "F F T ?": true,
 	} {
 		p, err := Parse(text)

@@ -34,7 +34,8 @@ func TestParseNeverPanics(t *testing.T) {
 }
 
 func FuzzParse(f *testing.F) {
-	for _, text := range []string{"", "n1", "o0 s1 & n2.5 c3 ?", "h0 n-1e+300 * ~ a ^ _ r", "i n1 = ! T |", "n 1", "n1  n2", "u99999999999", "\xff"} {
+	for _, text := range []string{"", "n1", "o0 s1 & n2.5 c3 ?", "h0 n-1e+300 * ~ a ^ _ r", "i n1 = ! T |", "n 1",
+		"n1  n2", "u99999999999", "\xff"} {
 		f.Add(text)
 	}
 	f.Fuzz(func(t *testing.T, text string) { checkParsed(t, text) })
@@ -56,7 +57,8 @@ func checkParsed(t interface{ Fatalf(string, ...any) }, text string) {
 	if p.Within(space) != nil {
 		return
 	}
-	st := &State{make([]int, space.Options), make([]int, space.Slots), 0, make([]float64, space.Hull), make([]float64, space.Use), make([]float64, space.Figures), Masses{}, nil}
+	st := &State{make([]int, space.Options), make([]int, space.Slots), 0, make([]float64, space.Hull),
+		make([]float64, space.Use), make([]float64, space.Figures), Masses{}, nil}
 	if p.Kind() == Truth || p.Empty() {
 		p.Truth()(st)
 	} else {
@@ -103,7 +105,8 @@ func TestNewChecksItsSteps(t *testing.T) {
 	if _, err := New(nil); err == nil || err.Error() != "reading a lowered formula: 0 values left, want 1" {
 		t.Errorf("no steps: %v", err)
 	}
-	if _, err := New([]Step{{Op: 'q'}}); err == nil || err.Error() != `reading a lowered formula: step 1: unknown operation "q"` {
+	if _, err := New([]Step{{Op: 'q'}}); err == nil ||
+		err.Error() != `reading a lowered formula: step 1: unknown operation "q"` {
 		t.Errorf("unknown operation: %v", err)
 	}
 }

@@ -91,7 +91,8 @@ func program(t *rapid.T) Program {
 // state draws any state of the space, whether or not a boat could be in it.
 func state(t *rapid.T) *State {
 	count := rapid.IntRange(0, 3)
-	value := rapid.SampledFrom([]float64{0, math.Copysign(0, -1), 1, 2, -1.5, 0.1, 1e300, math.Inf(1), math.Inf(-1), math.NaN()})
+	value := rapid.SampledFrom([]float64{0, math.Copysign(0, -1), 1, 2, -1.5, 0.1, 1e300, math.Inf(1), math.Inf(-1),
+		math.NaN()})
 	return &State{
 		Counts:  rapid.SliceOfN(count, space.Options, space.Options).Draw(t, "counts"),
 		Slots:   rapid.SliceOfN(count, space.Slots, space.Slots).Draw(t, "slots"),

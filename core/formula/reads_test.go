@@ -14,7 +14,8 @@ func TestReadsAreSortedAndOnce(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := Reads{Options: []int{1, 3}, Slots: []int{0, 2}, Hull: []int{1}, HullID: true, Use: []int{0, 2}, Figures: []int{0, 4}}
+	want := Reads{Options: []int{1, 3}, Slots: []int{0, 2}, Hull: []int{1}, HullID: true, Use: []int{0, 2},
+		Figures: []int{0, 4}}
 	if got := p.Reads(); !reflect.DeepEqual(got, want) {
 		t.Errorf("%+v, want %+v", got, want)
 	}
@@ -28,7 +29,8 @@ func TestWithJoinsAndLeavesBothAlone(t *testing.T) {
 	b := Reads{Options: []int{2, 3}, HullID: true, Figures: []int{5}}
 	want := Reads{Options: []int{1, 2, 3}, HullID: true, Use: []int{0}, Figures: []int{5}}
 	got := a.With(b)
-	if !slices.Equal(got.Options, want.Options) || !got.HullID || !slices.Equal(got.Use, want.Use) || !slices.Equal(got.Figures, want.Figures) {
+	if !slices.Equal(got.Options, want.Options) || !got.HullID || !slices.Equal(got.Use, want.Use) ||
+		!slices.Equal(got.Figures, want.Figures) {
 		t.Errorf("%+v, want %+v", got, want)
 	}
 	got.Options[0] = 9

@@ -53,10 +53,12 @@ func TestComparisonsAtTheirEnds(t *testing.T) {
 	inf := math.Inf(1)
 	constants := []float64{0, math.Copysign(0, -1), 1, -1, 0.1, 5e-324, -5e-324, largest, -largest}
 	compare := map[Op]func(a, b float64) bool{
-		Less: func(a, b float64) bool { return a < b }, AtMost: func(a, b float64) bool { return a <= b }, Equal: func(a, b float64) bool { return a == b },
+		Less: func(a, b float64) bool { return a < b }, AtMost: func(a, b float64) bool { return a <= b },
+		Equal: func(a, b float64) bool { return a == b },
 	}
 	for _, c := range constants {
-		for _, x := range append([]float64{inf, -inf, math.NaN(), math.Nextafter(c, inf), math.Nextafter(c, -inf)}, constants...) {
+		for _, x := range append([]float64{inf, -inf, math.NaN(), math.Nextafter(c, inf), math.Nextafter(c, -inf)},
+			constants...) {
 			st := &State{Figures: []float64{x}}
 			for op, want := range compare {
 				left, err1 := New([]Step{{Op: Figure}, {Op: Const, Value: c}, {Op: op}})

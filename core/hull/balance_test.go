@@ -106,7 +106,8 @@ func (j *judge) draft(slope, heel float64) float64 {
 func (j *judge) lever(heel float64) (gz, freeboard float64) {
 	slope := 0.0
 	if j.trims {
-		slope = bisect(-0.08, 0.08, func(s float64) float64 { // buoyancy moves aft as the stern goes deeper: the moment falls
+		// buoyancy moves aft as the stern goes deeper: the moment falls
+		slope = bisect(-0.08, 0.08, func(s float64) float64 {
 			_, b := j.below(j.draft(s, heel), s, heel)
 			_, up := j.turned(b, heel)
 			return -(b[0] - j.g[0] - s*up)
@@ -161,7 +162,8 @@ func judged(t *testing.T, what string, o hull.Offsets, l hull.Load, trims bool, 
 	case err != nil && ok && free > 1e-6:
 		t.Errorf("%s: %v; want a heel of %.3f° with %.3f m of freeboard", what, err, heel*180/math.Pi, free)
 	case err == nil && (!ok || math.Abs(f.Heel-heel) > 1e-6 || math.Abs(f.Freeboard.Height-free) > 1e-6):
-		t.Errorf("%s: heel %.5f° with %.5f m of freeboard, want %.5f° with %.5f m (%v)", what, f.Heel*180/math.Pi, f.Freeboard.Height, heel*180/math.Pi, free, ok)
+		t.Errorf("%s: heel %.5f° with %.5f m of freeboard, want %.5f° with %.5f m (%v)", what, f.Heel*180/math.Pi,
+			f.Freeboard.Height, heel*180/math.Pi, free, ok)
 	}
 }
 
@@ -221,7 +223,8 @@ func TestWedgesAgainstJudge(t *testing.T) {
 			for _, gm := range []float64{0.004, 0.05, 0.2} {
 				for _, tcg := range []float64{0.002, 0.02, 0.08} {
 					l := hull.Load{Mass: 6 * b * draft / 2 * 1000, LCG: 3, TCG: tcg, VCG: km - gm}
-					judged(t, fmt.Sprintf("beam %v, draft %v, GM %v, TCG %v", beam, draft, gm, tcg), o, l, false, degrees(1))
+					judged(t, fmt.Sprintf("beam %v, draft %v, GM %v, TCG %v", beam, draft, gm, tcg), o, l, false,
+						degrees(1))
 				}
 			}
 		}

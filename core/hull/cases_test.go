@@ -109,7 +109,9 @@ var kinds = map[string]func(*runner){
 		l, b, t := r.in("length"), r.in("beam"), r.in("draft")
 		var heels, freeboards []float64
 		for i, gm := range r.list("gm") {
-			f := float(r, build(r, box(l, b, r.in("depth"))), hull.Load{Mass: 1000 * l * b * t, LCG: l / 2, TCG: r.list("tcg")[i], VCG: t/2 + hull.BoxBM(b, t) - gm}, hull.FreshWater)
+			f := float(r, build(r, box(l, b, r.in("depth"))),
+				hull.Load{Mass: 1000 * l * b * t, LCG: l / 2, TCG: r.list("tcg")[i], VCG: t/2 + hull.BoxBM(b, t) - gm},
+				hull.FreshWater)
 			heels, freeboards = append(heels, f.Heel*180/math.Pi), append(freeboards, f.Freeboard.Height)
 		}
 		r.want("heel", heels...)
@@ -123,7 +125,8 @@ var kinds = map[string]func(*runner){
 			sign     float64
 		}{"deck_edge": {nil, 1}, "opening": {opening, 1}, "other_side": {opening, -1}} {
 			h := build(r, box(l, b, r.in("depth")))
-			heel := h.FloodingAngle(float(r, h, hull.Load{Mass: 1000 * l * b * t, LCG: l / 2, VCG: 0.5}, hull.FreshWater), c.openings, c.sign)
+			heel := h.FloodingAngle(float(r, h, hull.Load{Mass: 1000 * l * b * t, LCG: l / 2, VCG: 0.5},
+				hull.FreshWater), c.openings, c.sign)
 			r.want(what, heel*180/math.Pi)
 		}
 	},
@@ -316,7 +319,8 @@ func boxInFeet(r *runner) {
 
 func shiftInFeet(r *runner) {
 	d := r.in("draft") * hull.Foot
-	after, ok := hull.Drafts{Aft: d, Fore: d}.AfterShift(r.in("mass")*longTon, -r.in("distance")*hull.Foot, perCm(r.in("itm")), 0.5)
+	after, ok := hull.Drafts{Aft: d, Fore: d}.AfterShift(r.in("mass")*longTon, -r.in("distance")*hull.Foot,
+		perCm(r.in("itm")), 0.5)
 	if !ok {
 		r.Fatal("no drafts")
 	}

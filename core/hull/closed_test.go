@@ -109,7 +109,8 @@ func wigleyErrors(t *testing.T, n, m int) wigleyForms {
 	const l, b, draft = 6.5, 0.65, 0.40625
 	want, y := closedWigley(l, b, draft), at(t, build(t, wigley(n, m, l, b, draft)), draft, 0, 0)
 	e := func(got, want float64) float64 { return math.Abs(got/want - 1) }
-	return wigleyForms{e(y.Volume, want.volume), e(y.WaterplaneArea, want.plane), e(y.KB, want.kb), e(y.BMt, want.bmt), e(y.BMl, want.bml)}
+	return wigleyForms{e(y.Volume, want.volume), e(y.WaterplaneArea, want.plane), e(y.KB, want.kb), e(y.BMt, want.bmt),
+		e(y.BMl, want.bml)}
 }
 
 func TestWigley(t *testing.T) {
@@ -118,7 +119,8 @@ func TestWigley(t *testing.T) {
 		what        string
 		got, atMost float64
 	}{
-		{"volume", e.volume, 1e-4}, {"waterplane", e.plane, 1e-12}, {"KB", e.kb, 1e-4}, {"BMt", e.bmt, 1e-4}, {"BMl", e.bml, 2e-4},
+		{"volume", e.volume, 1e-4}, {"waterplane", e.plane, 1e-12}, {"KB", e.kb, 1e-4}, {"BMt", e.bmt, 1e-4},
+		{"BMl", e.bml, 2e-4},
 	} {
 		if !(c.got <= c.atMost) {
 			t.Errorf("%s is out by a share of %.2g, want at most %.2g", c.what, c.got, c.atMost)

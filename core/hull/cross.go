@@ -31,7 +31,8 @@ func (s Station) meet(a, b int) bool {
 	if t1*t2 < 0 && t3*t4 < 0 {
 		return true
 	}
-	return t1 == 0 && within(a1, a2, b1) || t2 == 0 && within(a1, a2, b2) || t3 == 0 && within(b1, b2, a1) || t4 == 0 && within(b1, b2, a2)
+	return t1 == 0 && within(a1, a2, b1) || t2 == 0 && within(a1, a2, b2) || t3 == 0 && within(b1, b2, a1) || t4 == 0 &&
+		within(b1, b2, a2)
 }
 
 func (s Station) at(p int) point { return point{s.Y[p], s.Z[p]} }

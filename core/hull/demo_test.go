@@ -82,7 +82,8 @@ func TestDemoHullsAreFair(t *testing.T) {
 			plan := bend(func(s hull.Station) float64 { return s.Y[len(s.Y)-1] })
 			profile := bend(func(s hull.Station) float64 { return s.Z[len(s.Z)-1] })
 			if plan > 0.0021 || profile < -0.0021 {
-				t.Errorf("%s: the sheer is not fair at station %d: %.4f in plan, %.4f in profile", id, i+1, plan, profile)
+				t.Errorf("%s: the sheer is not fair at station %d: %.4f in plan, %.4f in profile", id, i+1, plan,
+					profile)
 			}
 		}
 	}

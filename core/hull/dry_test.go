@@ -48,7 +48,10 @@ func TestMostDry(t *testing.T) {
 
 // A box of 10 m by 2 m by 1.5 m displaces all of its 30 m³ before its sheer is under, on an even keel: by hand.
 func TestMostDryOfABox(t *testing.T) {
-	h := build(t, stations(11, 10, func(float64) (z, y []float64) { return []float64{0, 0.75, 1.5}, []float64{1, 1, 1} }))
+	h := build(t, stations(11, 10, func(float64) (z, y []float64) {
+		return []float64{0, 0.75, 1.5},
+			[]float64{1, 1, 1}
+	}))
 	if got := h.MostDry(); got < 30 || got > 30.31 {
 		t.Errorf("%v m³, want 30 and 1 %% more at most", got)
 	}

@@ -38,7 +38,8 @@ func ExampleHull_Float() {
 	})
 	f, err := punt().Float(load, hull.FreshWater)
 	fmt.Printf("%.0f kg: aft %.3f m, fore %.3f m, heel %.1f°, freeboard %.3f m at %.1f m to %s, GM %.2f m, %v\n",
-		f.Displacement(), f.Drafts.Aft, f.Drafts.Fore, f.Heel*57.2958, f.Freeboard.Height, f.Freeboard.X, f.Freeboard.Side, f.GMt, err)
+		f.Displacement(), f.Drafts.Aft, f.Drafts.Fore, f.Heel*57.2958, f.Freeboard.Height, f.Freeboard.X,
+		f.Freeboard.Side, f.GMt, err)
 	load.Mass = 2400
 	_, err = punt().Float(load, hull.FreshWater)
 	fmt.Println(err)
@@ -48,7 +49,8 @@ func ExampleHull_Float() {
 }
 
 func ExampleHull_RightingLevers() {
-	levers, err := punt().RightingLevers(hull.Load{Mass: 400, LCG: 2.5, VCG: 0.4}, hull.FreshWater, []float64{0, 0.1, 0.2, 0.4})
+	levers, err := punt().RightingLevers(hull.Load{Mass: 400, LCG: 2.5, VCG: 0.4}, hull.FreshWater,
+		[]float64{0, 0.1, 0.2, 0.4})
 	for _, l := range levers {
 		fmt.Printf("%.1f rad: GZ %.3f m, freeboard %.3f m\n", l.Heel, l.GZ, l.Freeboard)
 	}
@@ -70,7 +72,8 @@ func ExampleHeelByShift() {
 func ExampleOffsets_Validate() {
 	var o hull.Offsets
 	for x := range 5 {
-		o.Stations = append(o.Stations, hull.Station{X: float64(x), Z: []float64{0, 0.3, 0.8}, Y: []float64{0, 0.6, 0.7}})
+		o.Stations = append(o.Stations, hull.Station{X: float64(x), Z: []float64{0, 0.3, 0.8},
+			Y: []float64{0, 0.6, 0.7}})
 	}
 	o.Stations[2].Y[1] = -0.6
 	for _, f := range o.Validate() {

@@ -35,8 +35,9 @@ func (h *Hull) Extents(draft, bootTop float64) (Extents, error) {
 	if !usable(bootTop) {
 		return Extents{}, fmt.Errorf("measuring the bottom up to %v m: give the height of the boot top in metres above the base line", bootTop)
 	}
-	e := Extents{Length: h.Length(), Depth: h.sheerAt(h.middle), Waterline: y.WaterlineLength, Waterplane: y.WaterplaneArea,
-		Shell: h.skin(math.Inf(1)), Bottom: h.skin(bootTop)}
+	e := Extents{Length: h.Length(), Depth: h.sheerAt(h.middle), Waterline: y.WaterlineLength,
+		Waterplane: y.WaterplaneArea,
+		Shell:      h.skin(math.Inf(1)), Bottom: h.skin(bootTop)}
 	for i := range h.sections {
 		e.Beam = max(e.Beam, 2*slices.Max(h.sections[i].y))
 		if i > 0 {
@@ -74,7 +75,8 @@ func (h *Hull) skin(height float64) float64 {
 		slices.Sort(shares)
 		for k := 1; k < len(shares); k++ {
 			p, q, r, s := a.at(shares[k-1]), a.at(shares[k]), b.at(shares[k]), b.at(shares[k-1])
-			area += (below(height, p, q, r) + below(height, p, r, s) + below(height, p, q, s) + below(height, q, r, s)) / 2
+			area += (below(height, p, q, r) + below(height, p, r, s) + below(height, p, q, s) + below(height, q, r,
+				s)) / 2
 		}
 	}
 	first, end := &h.sections[0], &h.sections[len(h.sections)-1]

@@ -48,7 +48,8 @@ func TestExtentsOfAWedge(t *testing.T) {
 	const l, b, d, up = 5.0, 2.0, 1.2, 0.6
 	e := extents(t, wedge(l, b, d), 0.6, up)
 	near(t, "shell", e.Shell, 2*l*math.Hypot(d, b/2)+b*d, 1e-12)
-	near(t, "bottom", e.Bottom, l*math.Hypot(d, b/2)+b*d/4, 1e-12) // half the depth: half the sides, a quarter of the ends
+	// half the depth: half the sides, a quarter of the ends
+	near(t, "bottom", e.Bottom, l*math.Hypot(d, b/2)+b*d/4, 1e-12)
 	near(t, "waterplane", e.Waterplane, l*b/2, 1e-12)
 }
 

@@ -37,11 +37,13 @@ func (h *Hull) Float(load Load, density float64) (Floating, error) {
 		return Floating{}, q.under(b)
 	}
 	if gm := a.gm(q); !(gm > 0) {
-		return Floating{}, q.refuse(ErrUnstable, "GM is %.3f m upright, so that the boat lolls or capsizes: carry weight lower", gm)
+		return Floating{}, q.refuse(ErrUnstable,
+			"GM is %.3f m upright, so that the boat lolls or capsizes: carry weight lower", gm)
 	}
 	if load.TCG != 0 {
 		if a, ok = h.heelOver(q, a); !ok {
-			return Floating{}, q.refuse(ErrUnstable, "no heel up to 75° balances the centre of gravity %.3f m off the centre line: move weight inboard or lower", math.Abs(load.TCG))
+			return Floating{}, q.refuse(ErrUnstable,
+				"no heel up to 75° balances the centre of gravity %.3f m off the centre line: move weight inboard or lower", math.Abs(load.TCG))
 		}
 	}
 	return h.floating(q, a)
@@ -66,7 +68,8 @@ func (h *Hull) question(load Load, density float64) (question, error) {
 	case !usable(load.LCG) || !usable(load.TCG) || !usable(load.VCG):
 		return q, q.refuse(ErrLoad, "its centre at %v, %v, %v m is not usable: give metres from the aft end, to starboard and above the base line", load.LCG, load.TCG, load.VCG)
 	case q.volume > h.volume*loadShare:
-		return q, q.refuse(ErrTooHeavy, "the hull up to its sheer displaces %.0f kg: take off at least %.0f kg", h.volume*density, math.Ceil(load.Mass-h.volume*density))
+		return q, q.refuse(ErrTooHeavy, "the hull up to its sheer displaces %.0f kg: take off at least %.0f kg",
+			h.volume*density, math.Ceil(load.Mass-h.volume*density))
 	case q.volume < h.volume*2*sliver:
 		return q, q.refuse(ErrLoad, "the mass is next to nothing for this hull: give kilograms")
 	}
@@ -131,9 +134,11 @@ func (h *Hull) floating(q question, a attitude) (Floating, error) {
 	above := (a.mw/a.v - wg) / cos
 	f.GMt, f.GMl = f.BMt+above, f.BMl+above
 	if !(f.GMt > 0) {
-		return Floating{}, q.refuse(ErrUnstable, "GM is %.3f m where the boat would lie: carry weight lower or inboard", f.GMt)
+		return Floating{}, q.refuse(ErrUnstable, "GM is %.3f m where the boat would lie: carry weight lower or inboard",
+			f.GMt)
 	}
-	f.Drafts = Drafts{Aft: (a.draft + a.slope*h.Length()/2) / a.plane.cos, Fore: (a.draft - a.slope*h.Length()/2) / a.plane.cos}
+	f.Drafts = Drafts{Aft: (a.draft + a.slope*h.Length()/2) / a.plane.cos,
+		Fore: (a.draft - a.slope*h.Length()/2) / a.plane.cos}
 	return f, nil
 }
 

@@ -32,7 +32,8 @@ type Floating struct {
 	Density      float64 // of the water, kg/m³
 	Hydrostatics         // at the draft, trim and heel of the equilibrium
 
-	Drafts         Drafts    // at the last station and the first: height of the water above the base line at the centre line, m
+	// at the last station and the first: height of the water above the base line at the centre line, m
+	Drafts         Drafts
 	Freeboard      Freeboard // at the lowest point of the sheer
 	GMt, GMl       float64   // metacentric heights, m
 	middle, length float64

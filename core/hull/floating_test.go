@@ -35,7 +35,8 @@ func TestFloatBoxHeels(t *testing.T) {
 		gm, bm := 0.2+4/(12*0.4)-0.5, 4/(12*0.4)
 		near(t, "balance", hull.WallSidedGZ(gm, bm, f.Heel), tcg*math.Cos(f.Heel), 1e-9)
 		near(t, "draft on the centre line", f.Drafts.Aft, 0.4, 1e-9)
-		if side := map[bool]hull.Side{true: hull.Starboard, false: hull.Port}[tcg > 0]; f.Freeboard.Side != side || f.Heel*tcg < 0 {
+		if side := map[bool]hull.Side{true: hull.Starboard, false: hull.Port}[tcg > 0]; f.Freeboard.Side != side ||
+			f.Heel*tcg < 0 {
 			t.Errorf("TCG %v: heel %v, lowest to %s", tcg, f.Heel, f.Freeboard.Side)
 		}
 		near(t, "freeboard", f.Freeboard.Height, 0.6*math.Cos(f.Heel)-math.Abs(math.Sin(f.Heel)), 1e-9)
@@ -97,11 +98,16 @@ func TestFloatRefuses(t *testing.T) {
 		why     error
 		want    string
 	}{
-		{"no mass", hull.Load{}, 1000, hull.ErrLoad, "floating 0 kg: not a load: the mass is not above zero: give kilograms"},
-		{"negative", hull.Load{Mass: -5}, 1000, hull.ErrLoad, "floating -5 kg: not a load: the mass is not above zero: give kilograms"},
-		{"no number", hull.Load{Mass: nan}, 1000, hull.ErrLoad, "floating NaN kg: not a load: the mass is not above zero: give kilograms"},
-		{"infinite", hull.Load{Mass: inf}, 1000, hull.ErrLoad, "floating +Inf kg: not a load: the mass is not above zero: give kilograms"},
-		{"a gram", hull.Load{Mass: 1e-6}, 1000, hull.ErrLoad, "floating 1e-06 kg: not a load: the mass is next to nothing for this hull: give kilograms"},
+		{"no mass", hull.Load{}, 1000, hull.ErrLoad,
+			"floating 0 kg: not a load: the mass is not above zero: give kilograms"},
+		{"negative", hull.Load{Mass: -5}, 1000, hull.ErrLoad,
+			"floating -5 kg: not a load: the mass is not above zero: give kilograms"},
+		{"no number", hull.Load{Mass: nan}, 1000, hull.ErrLoad,
+			"floating NaN kg: not a load: the mass is not above zero: give kilograms"},
+		{"infinite", hull.Load{Mass: inf}, 1000, hull.ErrLoad,
+			"floating +Inf kg: not a load: the mass is not above zero: give kilograms"},
+		{"a gram", hull.Load{Mass: 1e-6}, 1000, hull.ErrLoad,
+			"floating 1e-06 kg: not a load: the mass is next to nothing for this hull: give kilograms"},
 		{"no centre", hull.Load{Mass: 900, LCG: nan}, 1000, hull.ErrLoad,
 			"floating 900 kg: not a load: its centre at NaN, 0, 0 m is not usable: give metres from the aft end, to starboard and above the base line"},
 		{"no water", hull.Load{Mass: 900}, 0, hull.ErrLoad,
@@ -133,7 +139,8 @@ func TestFloatRefuses(t *testing.T) {
 
 func TestAtRefuses(t *testing.T) {
 	h := build(t, box(6, 2, 1))
-	for _, c := range [][3]float64{{math.NaN(), 0, 0}, {math.Inf(1), 0, 0}, {0.3, 1.2, 0}, {0.3, math.NaN(), 0}, {0.3, 0, 4}, {0.3, 0, math.Inf(-1)}} {
+	for _, c := range [][3]float64{{math.NaN(), 0, 0}, {math.Inf(1), 0, 0}, {0.3, 1.2, 0}, {0.3, math.NaN(), 0},
+		{0.3, 0, 4}, {0.3, 0, math.Inf(-1)}} {
 		want := fmt.Sprintf("computing hydrostatics at draught %v m, trim %v, heel %v: give a draught in metres, a trim below 60° and a heel up to 180°, in radians", c[0], c[1], c[2])
 		if y, err := h.At(c[0], c[1], c[2]); err == nil || err.Error() != want || y != (hull.Hydrostatics{}) {
 			t.Errorf("%v: %v, %v", c, y, err)
@@ -174,8 +181,10 @@ func TestMasses(t *testing.T) {
 		want string
 	}{
 		{hull.Item{Name: "bank", Mass: -3}, "adding the mass of bank: -3 kg: give a number of kilograms, 0 or more"},
-		{hull.Item{Name: "bank", Mass: math.NaN()}, "adding the mass of bank: NaN kg: give a number of kilograms, 0 or more"},
-		{hull.Item{Name: "bank", Mass: math.Inf(1)}, "adding the mass of bank: +Inf kg: give a number of kilograms, 0 or more"},
+		{hull.Item{Name: "bank", Mass: math.NaN()},
+			"adding the mass of bank: NaN kg: give a number of kilograms, 0 or more"},
+		{hull.Item{Name: "bank", Mass: math.Inf(1)},
+			"adding the mass of bank: +Inf kg: give a number of kilograms, 0 or more"},
 		{hull.Item{Name: "bank", Mass: 3, Y: math.NaN()},
 			"adding the mass of bank: its place 0, NaN, 0 m is not usable: give x from the aft end, y to starboard and z above the base line in metres"},
 	} {
@@ -202,7 +211,8 @@ func TestFormulasRefuse(t *testing.T) {
 	if _, ok := before.After(75, 1, 50, 0, 0.5); ok {
 		t.Error("drafts without a moment to trim")
 	}
-	for what, got := range map[string]float64{"BM": hull.BoxBM(2, 0), "MCT": hull.MomentToTrim(900, 5, 0), "KB": hull.MorrishKB(0.4, 0.3, 0)} {
+	for what, got := range map[string]float64{"BM": hull.BoxBM(2, 0), "MCT": hull.MomentToTrim(900, 5, 0),
+		"KB": hull.MorrishKB(0.4, 0.3, 0)} {
 		near(t, what, got, 0, 0)
 	}
 }

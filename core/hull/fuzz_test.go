@@ -64,9 +64,11 @@ func FuzzHull(f *testing.F) {
 		y, _ := h.At(draft, trim, heel)
 		load := hull.Load{Mass: mass, LCG: lcg, TCG: tcg, VCG: vcg}
 		fl, _ := h.Float(load, hull.FreshWater)
-		numbers := []float64{y.Volume, y.LCB, y.TCB, y.KB, y.WaterplaneArea, y.LCF, y.TCF, y.BMt, y.BMl, y.WettedSurface,
+		numbers := []float64{y.Volume, y.LCB, y.TCB, y.KB, y.WaterplaneArea, y.LCF, y.TCF, y.BMt, y.BMl,
+			y.WettedSurface,
 			y.WaterlineLength, y.WaterlineBeam, y.Depth, y.Block, y.Plane, y.Prismatic,
-			fl.Draft, fl.Trim, fl.Heel, fl.GMt, fl.GMl, fl.Drafts.Aft, fl.Drafts.Fore, fl.Freeboard.Height, fl.MomentToTrim(), fl.LCF}
+			fl.Draft, fl.Trim, fl.Heel, fl.GMt, fl.GMl, fl.Drafts.Aft, fl.Drafts.Fore, fl.Freeboard.Height,
+			fl.MomentToTrim(), fl.LCF}
 		e, _ := h.Extents(draft, draft+trim)
 		numbers = append(numbers, e.Length, e.Beam, e.Depth, e.Gunwale, e.Shell, e.Bottom, e.Waterline, e.Waterplane)
 		if e.Bottom > e.Shell*(1+1e-9) {

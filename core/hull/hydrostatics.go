@@ -13,9 +13,10 @@ type Hydrostatics struct {
 	Volume         float64 // m³
 	LCB, TCB, KB   float64 // centre of buoyancy: x, y and z, m
 	WaterplaneArea float64 // m², in the plane of the water
-	LCF, TCF       float64 // centre of flotation: x, and the distance along the waterline to starboard of the point nearest the base line, m
-	BMt, BMl       float64 // metacentric radii about the axes through the centre of flotation, m
-	WettedSurface  float64 // m²
+	// centre of flotation: x, and the distance along the waterline to starboard of the point nearest the base line, m
+	LCF, TCF      float64
+	BMt, BMl      float64 // metacentric radii about the axes through the centre of flotation, m
+	WettedSurface float64 // m²
 
 	WaterlineAft, WaterlineFore float64 // x of the ends of the waterline, m
 	WaterlineLength             float64 // between them, m

@@ -92,7 +92,8 @@ func TestChordsAreDerivatives(t *testing.T) {
 		for _, v := range []float64{0.05, 0.21, 0.4, 0.6} {
 			k, a, b := s.cut(v, p), s.cut(v-d, p), s.cut(v+d, p)
 			for what, pair := range map[string][2]float64{
-				"chord": {k.b, (b.area - a.area) / (2 * d)}, "first moment": {k.b1, (b.ms - a.ms) / (2 * d)}, "height": {v * k.b, (b.mw - a.mw) / (2 * d)},
+				"chord": {k.b, (b.area - a.area) / (2 * d)}, "first moment": {k.b1, (b.ms - a.ms) / (2 * d)},
+				"height": {v * k.b, (b.mw - a.mw) / (2 * d)},
 			} {
 				if math.Abs(pair[0]-pair[1]) > 1e-6 {
 					t.Errorf("heel %v, height %v: %s is %v, the derivative %v", heel, v, what, pair[0], pair[1])
@@ -107,7 +108,8 @@ func smallHull(t testing.TB) *Hull {
 	var o Offsets
 	for i := range 11 {
 		b := 1 - math.Pow(float64(i)/5-1, 2)/1.2
-		o.Stations = append(o.Stations, Station{float64(i) / 2, []float64{0, 0.1, 0.3, 0.8}, []float64{0.05, b * 0.5, b * 0.8, b * 0.9}})
+		o.Stations = append(o.Stations, Station{float64(i) / 2, []float64{0, 0.1, 0.3, 0.8},
+			[]float64{0.05, b * 0.5, b * 0.8, b * 0.9}})
 	}
 	h, err := New(o)
 	if err != nil {
@@ -149,7 +151,8 @@ func TestBracketsAgainstNewton(t *testing.T) {
 	h := smallHull(t)
 	rapid.Check(t, func(t *rapid.T) {
 		tcg := rapid.SampledFrom([]float64{-0.15, -0.01, 0.02, 0.1}).Draw(t, "TCG")
-		load := Load{rapid.Float64Range(300, 2500).Draw(t, "mass"), rapid.Float64Range(2.1, 2.9).Draw(t, "LCG"), tcg, 0.3}
+		load := Load{rapid.Float64Range(300, 2500).Draw(t, "mass"), rapid.Float64Range(2.1, 2.9).Draw(t, "LCG"), tcg,
+			0.3}
 		q, err := h.question(load, 1000)
 		if err != nil {
 			t.Fatal(err)
@@ -166,15 +169,18 @@ func TestBracketsAgainstNewton(t *testing.T) {
 		if !ok || !okb {
 			t.Fatal(ok, okb)
 		}
-		if math.Abs(over.heel-by.heel) > 1e-8 || math.Abs(over.draft-by.draft) > 1e-8 || math.Abs(over.slope-by.slope) > 1e-8 {
-			t.Fatalf("Newton finds %v, %v, %v, brackets %v, %v, %v", over.draft, over.slope, over.heel, by.draft, by.slope, by.heel)
+		if math.Abs(over.heel-by.heel) > 1e-8 || math.Abs(over.draft-by.draft) > 1e-8 ||
+			math.Abs(over.slope-by.slope) > 1e-8 {
+			t.Fatalf("Newton finds %v, %v, %v, brackets %v, %v, %v", over.draft, over.slope, over.heel, by.draft,
+				by.slope, by.heel)
 		}
 	})
 }
 
 func TestSolve3(t *testing.T) {
 	x, ok := solve3([3][3]float64{{0, 2, 1}, {1, 1, 0}, {3, 0, 1}}, [3]float64{7, 3, 6})
-	if want := [3]float64{1, 2, 3}; !ok || math.Abs(x[0]-want[0])+math.Abs(x[1]-want[1])+math.Abs(x[2]-want[2]) > 1e-12 {
+	if want := [3]float64{1, 2, 3}; !ok || math.Abs(x[0]-want[0])+math.Abs(x[1]-want[1])+
+		math.Abs(x[2]-want[2]) > 1e-12 {
 		t.Errorf("%v, %v, want %v", x, ok, want)
 	}
 	if x, ok := solve3([3][3]float64{{1, 1, 1}, {2, 2, 2}, {0, 0, 1}}, [3]float64{1, 2, 3}); ok {

@@ -31,11 +31,13 @@ func (h *Hull) RightingLevers(load Load, density float64, heels []float64) ([]Le
 	a := h.start(q)
 	for _, heel := range heels {
 		if !(math.Abs(heel) <= math.Pi) {
-			return nil, fmt.Errorf("computing righting levers: heel %v is not usable: give radians up to π either way", heel)
+			return nil, fmt.Errorf("computing righting levers: heel %v is not usable: give radians up to π either way",
+				heel)
 		}
 		next, ok := h.tilt(q, a, heel)
 		if !ok {
-			return nil, q.refuse(ErrNoBalance, "at %.1f° of heel the centre of gravity needs a trim beyond 35°", heel*180/math.Pi)
+			return nil, q.refuse(ErrNoBalance, "at %.1f° of heel the centre of gravity needs a trim beyond 35°",
+				heel*180/math.Pi)
 		}
 		a = next
 		levers = append(levers, Lever{heel, a.lever(q), a.draft, math.Atan(a.slope), h.lowestSheer(a).Height})

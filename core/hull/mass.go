@@ -49,7 +49,8 @@ func Sum(items []Item) Load {
 
 // And adds another load.
 func (l Load) And(other Load) Load {
-	return Sum([]Item{{Mass: l.Mass, X: l.LCG, Y: l.TCG, Z: l.VCG}, {Mass: other.Mass, X: other.LCG, Y: other.TCG, Z: other.VCG}})
+	return Sum([]Item{{Mass: l.Mass, X: l.LCG, Y: l.TCG, Z: l.VCG},
+		{Mass: other.Mass, X: other.LCG, Y: other.TCG, Z: other.VCG}})
 }
 
 // WithMargin adds a margin for growth: a share of the mass at the same centre, and a rise of the centre (m).

@@ -71,7 +71,8 @@ func (o Offsets) Validate() []Fault {
 func (o Offsets) place(i int) []Fault {
 	x := o.Stations[i].X
 	if !usable(x) {
-		return []Fault{{i, -1, fmt.Sprintf("its place %v m is not usable", x), "give its distance from the aft end as a number of metres, at most 1000"}}
+		return []Fault{{i, -1, fmt.Sprintf("its place %v m is not usable", x),
+			"give its distance from the aft end as a number of metres, at most 1000"}}
 	}
 	if i == 0 {
 		return nil
@@ -87,7 +88,8 @@ func (o Offsets) place(i int) []Fault {
 // shape checks the points of a section.
 func (s Station) shape(i int) []Fault {
 	if len(s.Z) != len(s.Y) {
-		return []Fault{{i, -1, fmt.Sprintf("it has %d heights but %d half-breadths", len(s.Z), len(s.Y)), "give one half-breadth for each height"}}
+		return []Fault{{i, -1, fmt.Sprintf("it has %d heights but %d half-breadths", len(s.Z), len(s.Y)),
+			"give one half-breadth for each height"}}
 	}
 	if len(s.Z) < leastPoints {
 		return []Fault{{i, -1, fmt.Sprintf("it has %d points", len(s.Z)),
@@ -97,11 +99,14 @@ func (s Station) shape(i int) []Fault {
 	for p := range s.Z {
 		switch z, y := s.Z[p], s.Y[p]; {
 		case !usable(z):
-			faults = append(faults, Fault{i, p, fmt.Sprintf("the height %v m is not usable", z), "give a number of metres, at most 1000"})
+			faults = append(faults, Fault{i, p, fmt.Sprintf("the height %v m is not usable", z),
+				"give a number of metres, at most 1000"})
 		case !usable(y):
-			faults = append(faults, Fault{i, p, fmt.Sprintf("the half-breadth %v m is not usable", y), "give a number of metres, at most 1000"})
+			faults = append(faults, Fault{i, p, fmt.Sprintf("the half-breadth %v m is not usable", y),
+				"give a number of metres, at most 1000"})
 		case y < 0:
-			faults = append(faults, Fault{i, p, fmt.Sprintf("the half-breadth %v m is below zero", y), "measure it outward from the centre line; both sides are the same"})
+			faults = append(faults, Fault{i, p, fmt.Sprintf("the half-breadth %v m is below zero", y),
+				"measure it outward from the centre line; both sides are the same"})
 		}
 	}
 	if len(faults) > 0 {
@@ -119,7 +124,8 @@ func (s Station) order(i int) []Fault {
 	var faults []Fault
 	for p := 1; p < len(s.Z); p++ {
 		if s.Z[p] < s.Z[p-1] {
-			faults = append(faults, Fault{i, p, fmt.Sprintf("the height %v m is below the %v m before it", s.Z[p], s.Z[p-1]),
+			faults = append(faults, Fault{i, p, fmt.Sprintf("the height %v m is below the %v m before it", s.Z[p],
+				s.Z[p-1]),
 				"give heights that rise from the keel to the sheer; equal heights make a flat"})
 		}
 	}

@@ -71,7 +71,8 @@ func TestTooFewStations(t *testing.T) {
 	o := bad(func([]hull.Station) {})
 	o.Stations = o.Stations[:4]
 	faults := o.Validate()
-	want := hull.Fault{Station: -1, Point: -1, Message: "the table has 4 stations", Advice: "give at least 5 from the aft end to the stem, better 11 to 21"}
+	want := hull.Fault{Station: -1, Point: -1, Message: "the table has 4 stations",
+		Advice: "give at least 5 from the aft end to the stem, better 11 to 21"}
 	if len(faults) != 1 || faults[0] != want || faults[0].String() != "the table has 4 stations: give at least 5 from the aft end to the stem, better 11 to 21" {
 		t.Errorf("%q", faults)
 	}

@@ -40,7 +40,8 @@ func loaded(t *rapid.T, h *hull.Hull) hull.Load {
 	mass := h.Volume() * 1000 * rapid.Float64Range(0.02, 0.9).Draw(t, "share of the volume")
 	return hull.Load{
 		Mass: mass, LCG: h.Aft() + h.Length()*rapid.Float64Range(0.3, 0.6).Draw(t, "LCG"),
-		TCG: rapid.OneOf(rapid.Just(0.0), rapid.Float64Range(-0.2, 0.2)).Draw(t, "TCG"), VCG: rapid.Float64Range(0.1, 0.9).Draw(t, "VCG"),
+		TCG: rapid.OneOf(rapid.Just(0.0), rapid.Float64Range(-0.2, 0.2)).Draw(t, "TCG"),
+		VCG: rapid.Float64Range(0.1, 0.9).Draw(t, "VCG"),
 	}
 }
 
@@ -71,7 +72,8 @@ func TestEquilibrium(t *testing.T) {
 		l := loaded(t, h)
 		f, err := h.Float(l, hull.FreshWater)
 		if err != nil {
-			if f != (hull.Floating{}) || !errors.Is(err, hull.ErrTooHeavy) && !errors.Is(err, hull.ErrUnstable) && !errors.Is(err, hull.ErrNoBalance) {
+			if f != (hull.Floating{}) || !errors.Is(err, hull.ErrTooHeavy) && !errors.Is(err, hull.ErrUnstable) &&
+				!errors.Is(err, hull.ErrNoBalance) {
 				t.Fatalf("%v with %+v", err, f)
 			}
 			return
@@ -85,7 +87,8 @@ func TestEquilibrium(t *testing.T) {
 		}
 		along, across := apart(f)
 		if math.Abs(along) > 1e-8*h.Length() || math.Abs(across) > 1e-8*h.Length() {
-			t.Fatalf("buoyancy is %v m ahead and %v m to starboard of the vertical through the centre of gravity", along, across)
+			t.Fatalf("buoyancy is %v m ahead and %v m to starboard of the vertical through the centre of gravity",
+				along, across)
 		}
 		if !(f.GMt > 0) || !(f.Freeboard.Height > 0) {
 			t.Fatalf("GM %v, freeboard %v", f.GMt, f.Freeboard)
@@ -132,11 +135,14 @@ func TestVolumeIsMonotone(t *testing.T) {
 func TestSidesMirror(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		h := build(t, fair(t))
-		draft, trim, heel := rapid.Float64Range(-1, 1).Draw(t, "draft"), rapid.Float64Range(-0.3, 0.3).Draw(t, "trim"), rapid.Float64Range(0, 3).Draw(t, "heel")
+		draft, trim, heel := rapid.Float64Range(-1, 1).Draw(t, "draft"), rapid.Float64Range(-0.3, 0.3).Draw(t, "trim"),
+			rapid.Float64Range(0, 3).Draw(t, "heel")
 		a, b := at(t, h, draft, trim, heel), at(t, h, draft, trim, -heel)
 		for what, pair := range map[string][2]float64{
-			"volume": {a.Volume, b.Volume}, "moment across": {a.TCB * a.Volume, -b.TCB * b.Volume}, "moment up": {a.KB * a.Volume, b.KB * b.Volume},
-			"inertia": {a.BMt * a.Volume, b.BMt * b.Volume}, "moment of the waterplane": {a.TCF * a.WaterplaneArea, -b.TCF * b.WaterplaneArea},
+			"volume": {a.Volume, b.Volume}, "moment across": {a.TCB * a.Volume, -b.TCB * b.Volume},
+			"moment up":                {a.KB * a.Volume, b.KB * b.Volume},
+			"inertia":                  {a.BMt * a.Volume, b.BMt * b.Volume},
+			"moment of the waterplane": {a.TCF * a.WaterplaneArea, -b.TCF * b.WaterplaneArea},
 		} {
 			if math.Abs(pair[0]-pair[1]) > 1e-6*(1+math.Abs(pair[0])) {
 				t.Fatalf("%s: %v and %v", what, pair[0], pair[1])
@@ -187,7 +193,8 @@ func TestLeverAtRest(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got := levers[0]; math.Abs(got.GZ) > 1e-8 || math.Abs(got.Draft-f.Draft) > 1e-7 || math.Abs(got.Trim-f.Trim) > 1e-7 || math.Abs(got.Freeboard-f.Freeboard.Height) > 1e-7 {
+		if got := levers[0]; math.Abs(got.GZ) > 1e-8 || math.Abs(got.Draft-f.Draft) > 1e-7 ||
+			math.Abs(got.Trim-f.Trim) > 1e-7 || math.Abs(got.Freeboard-f.Freeboard.Height) > 1e-7 {
 			t.Fatalf("%+v, at rest %+v", got, f)
 		}
 	})

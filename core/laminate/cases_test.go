@@ -27,12 +27,16 @@ type inputs struct {
 }
 
 var runners = map[string]func(t *testing.T, in inputs) []float64{
-	"ply": runPly, "mixed plies": runMixed, "single skin": runSkin, "resin": runResin, "density": runDensity, "stack": runStack,
-	"least glass": runLeastGlass, "gelcoat cover": runCover, "gelcoat": runGelcoat, "wet-out": runWetOut, "antifouling": runAntifouling,
-	"bottom by beam": runByBeam, "bottom by length": runByLength, "antifouling factors": runFactors, "board feet": runBoardFeet,
-	"cushion": runCushion, "yield": runYield, "nominal": runNominal, "fibres": runFibres, "submerged": runSubmerged,
+	"ply": runPly, "mixed plies": runMixed, "single skin": runSkin, "resin": runResin, "density": runDensity,
+	"stack":       runStack,
+	"least glass": runLeastGlass, "gelcoat cover": runCover, "gelcoat": runGelcoat, "wet-out": runWetOut,
+	"antifouling":    runAntifouling,
+	"bottom by beam": runByBeam, "bottom by length": runByLength, "antifouling factors": runFactors,
+	"board feet": runBoardFeet,
+	"cushion":    runCushion, "yield": runYield, "nominal": runNominal, "fibres": runFibres, "submerged": runSubmerged,
 	"foam density": runFoamDensity, "wet-out covers": runCovers, "other areas": runOtherAreas,
-	"trap: resin ratio": runTrapRatio, "trap: gelcoat": runTrapGelcoat, "trap: plywood": runTrapPlywood, "trap: factor 0": runTrapFactor, "trap: factors": runTrapFactors,
+	"trap: resin ratio": runTrapRatio, "trap: gelcoat": runTrapGelcoat, "trap: plywood": runTrapPlywood,
+	"trap: factor 0": runTrapFactor, "trap: factors": runTrapFactors,
 }
 
 func TestPublishedCases(t *testing.T) {
@@ -263,7 +267,8 @@ func runBoardFeet(t *testing.T, in inputs) (got []float64) {
 func runCushion(t *testing.T, in inputs) []float64 {
 	d := in.Dimensions
 	bf := must[float64](t)(FoamBoardFeet(d[0], d[1], d[2]))
-	need := must[CushionNeed](t)(NewCushion(Cushion{"case", d[0] * 25.4, d[1] * 25.4, 1, []FoamLayer{{"all", d[2] * 25.4, 35}}}))
+	need := must[CushionNeed](t)(NewCushion(Cushion{"case", d[0] * 25.4, d[1] * 25.4, 1,
+		[]FoamLayer{{"all", d[2] * 25.4, 35}}}))
 	if math.Abs(need.BoardFeet-bf) > 1e-9 {
 		t.Errorf("in mm %v bf, want %v", need.BoardFeet, bf)
 	}
@@ -293,7 +298,8 @@ func runNominal(t *testing.T, in inputs) (got []float64) {
 }
 
 func runFibres(t *testing.T, _ inputs) []float64 {
-	return []float64{must[float64](t)(PlyThickness(Carbon, 1000, 0.5)), must[float64](t)(PlyThickness(Aramid, 1000, 0.5))}
+	return []float64{must[float64](t)(PlyThickness(Carbon, 1000, 0.5)),
+		must[float64](t)(PlyThickness(Aramid, 1000, 0.5))}
 }
 
 func runSubmerged(t *testing.T, in inputs) (got []float64) {

@@ -20,13 +20,15 @@ func ExampleStack() {
 func ExampleNewSchedule() {
 	mat := laminate.Ply{Name: "mat 450", Kind: laminate.Mat, Weight: 450}
 	s, err := laminate.NewSchedule([]laminate.Part{
-		{Name: "hull", Area: 13.5, Method: laminate.HandSimple, Plies: []laminate.Ply{mat, mat, mat, mat}, Laps: 0.08, Offcuts: 0.10, ResinLoss: 0.05},
+		{Name: "hull", Area: 13.5, Method: laminate.HandSimple, Plies: []laminate.Ply{mat, mat, mat, mat}, Laps: 0.08,
+			Offcuts: 0.10, ResinLoss: 0.05},
 	})
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	fmt.Printf("%.1f kg in the boat; cut %.1f m² of %s, mix %.1f kg of resin\n", s.Weight(), s.Cloths[0].Area, s.Cloths[0].Name, s.ResinToMix)
+	fmt.Printf("%.1f kg in the boat; cut %.1f m² of %s, mix %.1f kg of resin\n", s.Weight(), s.Cloths[0].Area,
+		s.Cloths[0].Name, s.ResinToMix)
 	// Output: 87.5 kg in the boat; cut 64.2 m² of mat 450, mix 64.3 kg of resin
 }
 
@@ -42,7 +44,8 @@ func ExampleAntifoulingArea() {
 }
 
 func ExampleNewFrame() {
-	f, _ := laminate.NewFrame(laminate.Top{Name: "sun top", Length: 2.4, Width: 1.6, Height: 1.1, Crown: 0.08, Radius: 0.15, Bows: 3})
+	f, _ := laminate.NewFrame(laminate.Top{Name: "sun top", Length: 2.4, Width: 1.6, Height: 1.1, Crown: 0.08,
+		Radius: 0.15, Bows: 3})
 	for _, p := range f.Pieces {
 		fmt.Printf("%d × %s of %.3f m\n", p.Count, p.Name, p.Length)
 	}
@@ -54,7 +57,8 @@ func ExampleNewFrame() {
 }
 
 func ExampleNewTimber() {
-	t, _ := laminate.NewTimber("white oak", []laminate.Stick{{Name: "rubbing strake", Thickness: 25, Width: 50, Length: 6, Count: 2}}, 0.75)
+	t, _ := laminate.NewTimber("white oak", []laminate.Stick{{Name: "rubbing strake", Thickness: 25, Width: 50,
+		Length: 6, Count: 2}}, 0.75)
 	fmt.Printf("%.0f dm³ in the boat, buy %.0f dm³ or %.1f bf\n", t.Net, t.Rough, t.RoughBoardFeet)
 	// Output: 15 dm³ in the boat, buy 20 dm³ or 8.5 bf
 }

@@ -46,7 +46,8 @@ func SubmergedFactor(sg float64) (float64, error) {
 // Valid: foam is sold by its true thickness, unlike timber.
 // Source: definition of the board foot.
 func FoamBoardFeet(width, length, thickness float64) (float64, error) {
-	err := numbers("working out a cushion", input{"width", "in", width}, input{"length", "in", length}, input{"thickness", "in", thickness})
+	err := numbers("working out a cushion", input{"width", "in", width}, input{"length", "in", length},
+		input{"thickness", "in", thickness})
 	if err != nil {
 		return 0, err
 	}
@@ -105,7 +106,8 @@ func NewCushion(c Cushion) (CushionNeed, error) {
 	var need CushionNeed
 	for i, l := range c.Layers {
 		layer := fmt.Sprintf("%s, layer %d, %q", place, i+1, l.Name)
-		if err := numbers(layer, input{"thickness", "mm", l.Thickness}, input{"density", "kg/m³", l.Density}); err != nil {
+		if err := numbers(layer, input{"thickness", "mm", l.Thickness},
+			input{"density", "kg/m³", l.Density}); err != nil {
 			return CushionNeed{}, err
 		}
 		litres := c.Width * c.Length * l.Thickness * float64(c.Count) / 1e6

@@ -57,7 +57,8 @@ func NewFrame(t Top) (Frame, error) {
 
 func (t Top) check() error {
 	place := fmt.Sprintf("working out the frame of top %q", t.Name)
-	err := numbers(place, input{"length", "m", t.Length}, input{"width", "m", t.Width}, input{"height", "m", t.Height}, input{"radius of the bends", "m", t.Radius})
+	err := numbers(place, input{"length", "m", t.Length}, input{"width", "m", t.Width}, input{"height", "m", t.Height},
+		input{"radius of the bends", "m", t.Radius})
 	if err != nil {
 		return err
 	}
@@ -65,7 +66,8 @@ func (t Top) check() error {
 		return err
 	}
 	if t.Radius > t.Height || t.Radius > t.Width/2 {
-		return fmt.Errorf("%s: bends of %v m do not fit a width of %v m and a height of %v m; give a smaller radius", place, t.Radius, t.Width, t.Height)
+		return fmt.Errorf("%s: bends of %v m do not fit a width of %v m and a height of %v m; give a smaller radius",
+			place, t.Radius, t.Width, t.Height)
 	}
 	return within(place, "crown in m", t.Crown, 0, t.Width/4, "give 0 for a flat roof, at most a quarter of the width")
 }

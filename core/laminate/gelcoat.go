@@ -16,14 +16,16 @@ const (
 const GelcoatDensity = 1.2
 
 func gelcoatThickness(place string, mils float64) error {
-	return within(place, "wet thickness in mil", mils, leastGelcoat, mostGelcoat, "give 5 to 40 mil, usually 15 to 25; 15 mil is 0.015 in or 0.38 mm")
+	return within(place, "wet thickness in mil", mils, leastGelcoat, mostGelcoat,
+		"give 5 to 40 mil, usually 15 to 25; 15 mil is 0.015 in or 0.38 mm")
 }
 
 // CheckGelcoat checks a wet thickness in mm.
 //
 // Valid: 5 to 40 mil, which are 0.127 to 1.016 mm. Source: as [GelcoatCover].
 func CheckGelcoat(wetMm float64) error {
-	return within("working out gelcoat", "wet thickness in mm", wetMm, 0.0254*leastGelcoat, 0.0254*mostGelcoat, "0.13 to 1 mm are sprayed, usually 0.4 to 0.65")
+	return within("working out gelcoat", "wet thickness in mm", wetMm, 0.0254*leastGelcoat, 0.0254*mostGelcoat,
+		"0.13 to 1 mm are sprayed, usually 0.4 to 0.65")
 }
 
 // GelcoatCover is the area in ft² that one US gallon covers.

@@ -19,26 +19,38 @@ func TestFormulasRefuse(t *testing.T) {
 		f    func(v []float64) error
 		good []float64
 	}{
-		"ply":       {func(v []float64) error { _, err := PlyThickness(EGlass, v[0], v[1]); return err }, []float64{450, 0.3}},
-		"glass":     {func(v []float64) error { _, err := GlassFor(v[0], v[1]); return err }, []float64{5, 0.3}},
-		"resin":     {func(v []float64) error { _, err := ResinNeed(v[0], v[1]); return err }, []float64{5, 0.3}},
-		"ratio":     {func(v []float64) error { _, err := FractionOfRatio(v[0]); return err }, []float64{2}},
-		"density":   {func(v []float64) error { _, err := Density(v[0]); return err }, []float64{0.3}},
-		"least":     {func(v []float64) error { _, _, err := LeastGlass(v[0], v[1], v[2]); return err }, []float64{900, 6, 1}},
-		"strength":  {func(v []float64) error { _, err := FlexuralStrength(v[0]); return err }, []float64{0.3}},
-		"skin":      {func(v []float64) error { _, err := SkinThickness(Panel{"p", v[0], v[1], v[2], v[3]}, v[4]); return err }, []float64{400, 1, 48, 0.5, 60}},
-		"cover":     {func(v []float64) error { _, err := GelcoatCover(v[0]); return err }, []float64{15}},
-		"gelcoat":   {func(v []float64) error { _, err := NewGelcoat("h", v[0], v[1], 0.1, v[2]); return err }, []float64{20, 15, 1.2}},
-		"wet-out":   {func(v []float64) error { _, err := WetOut(v[0], 40, v[1]); return err }, []float64{100, 30}},
-		"paint":     {func(v []float64) error { _, err := NewPaint(v[0], 2, v[1], v[2]); return err }, []float64{12, 10, 0.75}},
-		"antifoul":  {func(v []float64) error { _, err := AntifoulingArea(v[0], v[1], v[2], v[3]); return err }, []float64{5, 2, 0.4, 1}},
+		"ply": {func(v []float64) error { _, err := PlyThickness(EGlass, v[0], v[1]); return err },
+			[]float64{450, 0.3}},
+		"glass":   {func(v []float64) error { _, err := GlassFor(v[0], v[1]); return err }, []float64{5, 0.3}},
+		"resin":   {func(v []float64) error { _, err := ResinNeed(v[0], v[1]); return err }, []float64{5, 0.3}},
+		"ratio":   {func(v []float64) error { _, err := FractionOfRatio(v[0]); return err }, []float64{2}},
+		"density": {func(v []float64) error { _, err := Density(v[0]); return err }, []float64{0.3}},
+		"least": {func(v []float64) error { _, _, err := LeastGlass(v[0], v[1], v[2]); return err },
+			[]float64{900, 6, 1}},
+		"strength": {func(v []float64) error { _, err := FlexuralStrength(v[0]); return err }, []float64{0.3}},
+		"skin": {func(v []float64) error {
+			_,
+				err := SkinThickness(Panel{"p", v[0], v[1], v[2], v[3]}, v[4])
+			return err
+		}, []float64{400, 1, 48, 0.5, 60}},
+		"cover": {func(v []float64) error { _, err := GelcoatCover(v[0]); return err }, []float64{15}},
+		"gelcoat": {func(v []float64) error { _, err := NewGelcoat("h", v[0], v[1], 0.1, v[2]); return err },
+			[]float64{20, 15, 1.2}},
+		"wet-out": {func(v []float64) error { _, err := WetOut(v[0], 40, v[1]); return err }, []float64{100, 30}},
+		"paint": {func(v []float64) error { _, err := NewPaint(v[0], 2, v[1], v[2]); return err },
+			[]float64{12, 10, 0.75}},
+		"antifoul": {func(v []float64) error { _, err := AntifoulingArea(v[0], v[1], v[2], v[3]); return err },
+			[]float64{5, 2, 0.4, 1}},
 		"by length": {func(v []float64) error { _, err := BottomAreaByLength(v[0]); return err }, []float64{5}},
 		"by beam":   {func(v []float64) error { _, err := BottomAreaByBeam(v[0], v[1]); return err }, []float64{5, 2}},
 		"deck":      {func(v []float64) error { _, err := DeckArea(v[0], v[1]); return err }, []float64{5, 2}},
-		"topsides":  {func(v []float64) error { _, err := TopsidesArea(v[0], v[1], v[2]); return err }, []float64{5, 2, 0.6}},
-		"foam":      {func(v []float64) error { _, err := FlotationFoam(v[0], v[1], 0.1); return err }, []float64{0.3, 32}},
+		"topsides": {func(v []float64) error { _, err := TopsidesArea(v[0], v[1], v[2]); return err },
+			[]float64{5, 2, 0.6}},
+		"foam": {func(v []float64) error { _, err := FlotationFoam(v[0], v[1], 0.1); return err },
+			[]float64{0.3, 32}},
 		"submerged": {func(v []float64) error { _, err := SubmergedFactor(v[0]); return err }, []float64{1.5}},
-		"foam feet": {func(v []float64) error { _, err := FoamBoardFeet(v[0], v[1], v[2]); return err }, []float64{24, 72, 4}},
+		"foam feet": {func(v []float64) error { _, err := FoamBoardFeet(v[0], v[1], v[2]); return err },
+			[]float64{24, 72, 4}},
 		"cushion": {func(v []float64) error {
 			_, err := NewCushion(Cushion{"c", v[0], v[1], 1, []FoamLayer{{"f", v[2], v[3]}}})
 			return err
@@ -49,9 +61,11 @@ func TestFormulasRefuse(t *testing.T) {
 			_, err := NewTimber("t", []Stick{{"s", v[0], v[1], v[2], 1}}, v[3])
 			return err
 		}, []float64{20, 60, 3, 0.8}},
-		"frame": {func(v []float64) error { _, err := NewFrame(Top{"t", v[0], v[1], v[2], 0.1, v[3], 3}); return err }, []float64{2.4, 1.6, 1.1, 0.15}},
+		"frame": {func(v []float64) error { _, err := NewFrame(Top{"t", v[0], v[1], v[2], 0.1, v[3], 3}); return err },
+			[]float64{2.4, 1.6, 1.1, 0.15}},
 		"part": {func(v []float64) error {
-			_, err := NewSchedule([]Part{{Name: "hull", Area: v[0], Method: HandSimple, Plies: []Ply{{"m", Mat, v[1], v[2]}}}})
+			_, err := NewSchedule([]Part{{Name: "hull", Area: v[0], Method: HandSimple,
+				Plies: []Ply{{"m", Mat, v[1], v[2]}}}})
 			return err
 		}, []float64{14, 450, 0.3}},
 	}
@@ -88,8 +102,10 @@ func TestRefusalsNameThePlace(t *testing.T) {
 	wantError(t, schedule(func(p *Part) { p.Offcuts = nan }), "the share of offcuts is NaN; give a share")
 	wantError(t, schedule(func(p *Part) { p.ResinLoss = 3 }), "the share of resin lost is 3; give a share")
 	wantError(t, schedule(func(p *Part) { p.Plies = nil }), `stacking laminate "hull": it has no plies; list each`)
-	wantError(t, schedule(func(p *Part) { p.Method = "by spray" }), `ply 1, "skin mat"`, `the method "by spray" is unknown; give one of: hand, simple`)
-	wantError(t, schedule(func(p *Part) { p.Plies = []Ply{{"x", "felt", 300, 0}} }), `the reinforcement "felt" is unknown; give one of: chopped strand mat`)
+	wantError(t, schedule(func(p *Part) { p.Method = "by spray" }), `ply 1, "skin mat"`,
+		`the method "by spray" is unknown; give one of: hand, simple`)
+	wantError(t, schedule(func(p *Part) { p.Plies = []Ply{{"x", "felt", 300, 0}} }),
+		`the reinforcement "felt" is unknown; give one of: chopped strand mat`)
 	wantError(t, schedule(func(p *Part) { p.Name = "" }), "it has no name of its own; name each part once")
 	_, err := NewSchedule([]Part{part, part})
 	wantError(t, err, `part 2, "hull": it has no name of its own`)
@@ -145,7 +161,8 @@ func TestFrameRefuses(t *testing.T) {
 // A square-cornered frame is a sum of straight lengths; round corners take away (4 - pi)×r for each bow.
 func TestFrameByHand(t *testing.T) {
 	f := must[Frame](t)(NewFrame(Top{Name: "sun top", Length: 2, Width: 1.5, Height: 1, Radius: least, Bows: 3}))
-	if math.Abs(f.Length-(3*3.5+4)) > 1e-5 || f.Bends != 6 || f.Welds != 8 || f.Feet != 6 || f.Pieces[1].Count != 4 || f.Pieces[1].Length != 1 {
+	if math.Abs(f.Length-(3*3.5+4)) > 1e-5 || f.Bends != 6 || f.Welds != 8 || f.Feet != 6 || f.Pieces[1].Count != 4 ||
+		f.Pieces[1].Length != 1 {
 		t.Errorf("%+v", f)
 	}
 	f = must[Frame](t)(NewFrame(Top{Name: "sun top", Length: 2, Width: 2, Height: 1, Radius: 1, Bows: 2}))
@@ -202,14 +219,16 @@ func TestChecks(t *testing.T) {
 	}{{thin, false}, {thick, true}} {
 		skin := must[Check](t)(CheckSkin(panel, c.laminate))
 		glass := must[Check](t)(CheckGlass("bottom", c.laminate, bottom))
-		if skin.OK != c.ok || glass.OK != c.ok || math.Abs(skin.Need-7.99) > 0.005 || skin.Caution == "" || glass.Unit != "kg/m²" || skin.Unit != "mm" {
+		if skin.OK != c.ok || glass.OK != c.ok || math.Abs(skin.Need-7.99) > 0.005 || skin.Caution == "" ||
+			glass.Unit != "kg/m²" || skin.Unit != "mm" {
 			t.Errorf("%+v\n%+v", skin, glass)
 		}
 	}
 }
 
 func TestCushion(t *testing.T) {
-	c := must[CushionNeed](t)(NewCushion(Cushion{"side bench", 450, 1800, 2, []FoamLayer{{"soft", 20, 40}, {"firm", 60, 55}}}))
+	c := must[CushionNeed](t)(NewCushion(Cushion{"side bench", 450, 1800, 2,
+		[]FoamLayer{{"soft", 20, 40}, {"firm", 60, 55}}}))
 	for what, pair := range map[string][2]float64{
 		"litres":   {c.Litres, 129.6},
 		"soft kg":  {c.Layers[0].Kilograms, 1.296},
@@ -233,8 +252,10 @@ func TestFoamGelcoatAndTimber(t *testing.T) {
 	if math.Abs(gel.Litres-7.0104) > 1e-9 || math.Abs(gel.Kilograms-8.41248) > 1e-9 {
 		t.Errorf("%+v", gel)
 	}
-	timber := must[Timber](t)(NewTimber("oak", []Stick{{"rubbing strake", 25, 50, 6, 2}, {"thwart", 28, 250, 1.6, 3}}, 0.7))
-	if math.Abs(timber.Net-(15+33.6)) > 1e-9 || math.Abs(timber.Rough-48.6/0.7) > 1e-9 || math.Abs(timber.RoughBoardFeet-48.6/0.7/2.359737216) > 1e-9 {
+	timber := must[Timber](t)(NewTimber("oak", []Stick{{"rubbing strake", 25, 50, 6, 2}, {"thwart", 28, 250, 1.6, 3}},
+		0.7))
+	if math.Abs(timber.Net-(15+33.6)) > 1e-9 || math.Abs(timber.Rough-48.6/0.7) > 1e-9 ||
+		math.Abs(timber.RoughBoardFeet-48.6/0.7/2.359737216) > 1e-9 {
 		t.Errorf("%+v", timber)
 	}
 	if thin := must[float64](t)(BoardFeet(0.75, 6, 10)); thin != 5 {
@@ -247,7 +268,8 @@ func TestFoamGelcoatAndTimber(t *testing.T) {
 
 func anyPlies(t *rapid.T) []Ply {
 	return rapid.SliceOfN(rapid.Custom(func(t *rapid.T) Ply {
-		p := Ply{Name: "drawn", Kind: rapid.SampledFrom([]Kind{Mat, Roving, Multidirectional, Unidirectional}).Draw(t, "kind"), Weight: rapid.Float64Range(50, 1500).Draw(t, "weight")}
+		p := Ply{Name: "drawn", Kind: rapid.SampledFrom([]Kind{Mat, Roving, Multidirectional, Unidirectional}).Draw(t,
+			"kind"), Weight: rapid.Float64Range(50, 1500).Draw(t, "weight")}
 		if rapid.Bool().Draw(t, "measured") {
 			p.Psi = rapid.Float64Range(0.15, 0.75).Draw(t, "psi")
 		}
@@ -269,7 +291,8 @@ func TestStackIsConsistent(t *testing.T) {
 		for _, p := range l.Plies {
 			low, high = min(low, p.Psi), max(high, p.Psi)
 		}
-		if math.Abs(l.Thickness*l.Density-l.Total()) > 1e-9*l.Total() || l.Psi < low*(1-1e-12) || l.Psi > high*(1+1e-12) {
+		if math.Abs(l.Thickness*l.Density-l.Total()) > 1e-9*l.Total() || l.Psi < low*(1-1e-12) ||
+			l.Psi > high*(1+1e-12) {
 			t.Fatalf("%+v", l)
 		}
 		more, err := Stack("drawn", append(plies, Ply{Weight: 300, Kind: Mat}), method)
@@ -286,8 +309,9 @@ func TestScheduleAddsUp(t *testing.T) {
 		for i := range rapid.IntRange(1, 5).Draw(t, "parts") {
 			some := rapid.Float64Range(0, 0.5)
 			parts = append(parts, Part{
-				Name: string(rune('a' + i)), Area: rapid.Float64Range(0.1, 40).Draw(t, "area"), Method: HandSimple, Plies: anyPlies(t),
-				Laps: some.Draw(t, "laps"), Offcuts: some.Draw(t, "offcuts"), ResinLoss: some.Draw(t, "loss"),
+				Name: string(rune('a' + i)), Area: rapid.Float64Range(0.1, 40).Draw(t, "area"), Method: HandSimple,
+				Plies: anyPlies(t),
+				Laps:  some.Draw(t, "laps"), Offcuts: some.Draw(t, "offcuts"), ResinLoss: some.Draw(t, "loss"),
 			})
 		}
 		s, err := NewSchedule(parts)

@@ -56,7 +56,8 @@ func NominalFraction(k Kind, m Method) (float64, error) {
 // ends.
 // Source: ISO 12215-5 Table C.2, via a public implementation.
 func NominalMixed(r float64, m Method) (float64, error) {
-	if err := within("looking up a glass fraction", "share of mat R", r, 0, 1, "give the mass of mat over the mass of all glass, from 0 to 1"); err != nil {
+	if err := within("looking up a glass fraction", "share of mat R", r, 0, 1,
+		"give the mass of mat over the mass of all glass, from 0 to 1"); err != nil {
 		return 0, err
 	}
 	switch m {
@@ -71,5 +72,6 @@ func NominalMixed(r float64, m Method) (float64, error) {
 }
 
 func unknownMethod(m Method) error {
-	return fmt.Errorf("looking up a glass fraction: the method %.40q is unknown; give one of: %s; %s; %s", string(m), HandSimple, HandComplex, Vacuum)
+	return fmt.Errorf("looking up a glass fraction: the method %.40q is unknown; give one of: %s; %s; %s", string(m),
+		HandSimple, HandComplex, Vacuum)
 }

@@ -13,10 +13,12 @@ import (
 // Source: paint makers' pages.
 func AntifoulingArea(lwl, beam, draft, factor float64) (float64, error) {
 	const place = "working out antifouling"
-	if err := numbers(place, input{"waterline length", "m or ft", lwl}, input{"beam", "m or ft", beam}, input{"draft", "m or ft", draft}); err != nil {
+	if err := numbers(place, input{"waterline length", "m or ft", lwl}, input{"beam", "m or ft", beam},
+		input{"draft", "m or ft", draft}); err != nil {
 		return 0, err
 	}
-	if err := within(place, "factor", factor, 0.3, 1.2, "give 0.5 to 1 as the paint maker says; 1 is no reduction"); err != nil {
+	if err := within(place, "factor", factor, 0.3, 1.2,
+		"give 0.5 to 1 as the paint maker says; 1 is no reduction"); err != nil {
 		return 0, err
 	}
 	return lwl * (beam + draft) * factor, nil
@@ -53,7 +55,8 @@ func DeckArea(loa, beam float64) (float64, error) {
 }
 
 func rectangle(loa, beam, factor float64) (float64, error) {
-	if err := numbers("working out a painted area", input{"length over all", "m or ft", loa}, input{"beam", "m or ft", beam}); err != nil {
+	if err := numbers("working out a painted area", input{"length over all", "m or ft", loa},
+		input{"beam", "m or ft", beam}); err != nil {
 		return 0, err
 	}
 	return loa * beam * factor, nil
@@ -65,7 +68,8 @@ func rectangle(loa, beam, factor float64) (float64, error) {
 // Valid: an estimate.
 // Source: paint makers' pages.
 func TopsidesArea(loa, beam, freeboard float64) (float64, error) {
-	err := numbers("working out a painted area", input{"length over all", "m or ft", loa}, input{"beam", "m or ft", beam}, input{"freeboard", "m or ft", freeboard})
+	err := numbers("working out a painted area", input{"length over all", "m or ft", loa},
+		input{"beam", "m or ft", beam}, input{"freeboard", "m or ft", freeboard})
 	if err != nil {
 		return 0, err
 	}
@@ -85,7 +89,8 @@ type Paint struct {
 // Source: paint makers' pages: 10 to 12 m²/l, two coats.
 func NewPaint(area float64, coats int, cover, tin float64) (Paint, error) {
 	const place = "working out paint"
-	if err := numbers(place, input{"area", "m²", area}, input{"cover", "m²/l", cover}, input{"tin", "l", tin}); err != nil {
+	if err := numbers(place, input{"area", "m²", area}, input{"cover", "m²/l", cover},
+		input{"tin", "l", tin}); err != nil {
 		return Paint{}, err
 	}
 	if err := within(place, "number of coats", float64(coats), 1, 20, "give 1 to 20"); err != nil {

@@ -29,7 +29,8 @@ func PlyThickness(f Fibre, w, psi float64) (float64, error) {
 	const place = "working out a ply"
 	k, ok := fibres[f]
 	if !ok {
-		return 0, fmt.Errorf("%s: the fibre %.20q is unknown; give one of %s, %s, %s", place, string(f), EGlass, Carbon, Aramid)
+		return 0, fmt.Errorf("%s: the fibre %.20q is unknown; give one of %s, %s, %s", place, string(f), EGlass, Carbon,
+			Aramid)
 	}
 	if err := number(place, "fibre weight", "g/m²", w); err != nil {
 		return 0, err
@@ -98,5 +99,6 @@ func Density(psi float64) (float64, error) {
 }
 
 func fraction(place string, psi float64) error {
-	return within(place, "glass fraction psi", psi, 0.1, 0.9, "give a share of the mass from 0.1 to 0.9, such as 0.30 for hand-laid mat")
+	return within(place, "glass fraction psi", psi, 0.1, 0.9,
+		"give a share of the mass from 0.1 to 0.9, such as 0.30 for hand-laid mat")
 }

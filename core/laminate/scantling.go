@@ -12,7 +12,8 @@ import (
 // Valid: monohulls of glass-fibre, 2.5 to 24 m; each number above zero. A first check, see [Caution].
 // Source: ISO 12215-5:2008 eq. 47, read in a secondary place.
 func LeastGlass(kg, knots, k5 float64) (bottom, side float64, err error) {
-	if err := numbers("working out the least glass", input{"displacement", "kg", kg}, input{"speed", "kn", knots}, input{"fibre factor k5", "", k5}); err != nil {
+	if err := numbers("working out the least glass", input{"displacement", "kg", kg}, input{"speed", "kn", knots},
+		input{"fibre factor k5", "", k5}); err != nil {
 		return 0, 0, err
 	}
 	side = 0.43 * k5 * (1.5 + 0.15*math.Pow(kg, 0.33))
@@ -48,14 +49,17 @@ type Panel struct {
 // Source: ISO 12215-5, via a public implementation.
 func SkinThickness(p Panel, strength float64) (float64, error) {
 	place := fmt.Sprintf("working out panel %q", p.Name)
-	err := numbers(place, input{"short span", "mm", p.Span}, input{"design pressure", "kN/m²", p.Pressure}, input{"design strength", "N/mm²", strength})
+	err := numbers(place, input{"short span", "mm", p.Span}, input{"design pressure", "kN/m²", p.Pressure},
+		input{"design strength", "N/mm²", strength})
 	if err != nil {
 		return 0, err
 	}
-	if err := within(place, "curvature factor kc", p.Curvature, 0.5, 1, "give a factor from 0.5 to 1; 1 is flat"); err != nil {
+	if err := within(place, "curvature factor kc", p.Curvature, 0.5, 1,
+		"give a factor from 0.5 to 1; 1 is flat"); err != nil {
 		return 0, err
 	}
-	if err := within(place, "aspect factor k2", p.Aspect, 0.1, 0.5, "give a factor from 0.1 to 0.5; 0.5 is a long panel"); err != nil {
+	if err := within(place, "aspect factor k2", p.Aspect, 0.1, 0.5,
+		"give a factor from 0.1 to 0.5; 0.5 is a long panel"); err != nil {
 		return 0, err
 	}
 	return p.Span * p.Curvature * math.Sqrt(p.Pressure*p.Aspect/(1000*strength)), nil

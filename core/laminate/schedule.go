@@ -80,7 +80,8 @@ func newRow(place string, p Part) (Row, error) {
 	if err := number(place, "area", "m²", p.Area); err != nil {
 		return Row{}, err
 	}
-	for _, n := range []input{{"share of laps", "", p.Laps}, {"share of offcuts", "", p.Offcuts}, {"share of resin lost", "", p.ResinLoss}} {
+	for _, n := range []input{{"share of laps", "", p.Laps}, {"share of offcuts", "", p.Offcuts},
+		{"share of resin lost", "", p.ResinLoss}} {
 		if err := share(place, n.what, n.value); err != nil {
 			return Row{}, err
 		}

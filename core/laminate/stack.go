@@ -40,7 +40,8 @@ func (l Laminate) Total() float64 { return l.Glass + l.Resin }
 // Source: ISO 12215-5 Annex C and example C.3.2, via a public implementation.
 func Stack(name string, plies []Ply, m Method) (Laminate, error) {
 	if len(plies) == 0 {
-		return Laminate{}, fmt.Errorf("stacking laminate %q: it has no plies; list each ply with its glass in g/m²", name)
+		return Laminate{}, fmt.Errorf("stacking laminate %q: it has no plies; list each ply with its glass in g/m²",
+			name)
 	}
 	var l Laminate
 	for i, p := range plies {

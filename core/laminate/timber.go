@@ -8,7 +8,8 @@ import "fmt"
 // Valid: nominal sizes; a board thinner than 1 in counts as 1 in.
 // Source: lumber pages.
 func BoardFeet(thickness, width, length float64) (float64, error) {
-	err := numbers("working out a board", input{"thickness", "in", thickness}, input{"width", "in", width}, input{"length", "ft", length})
+	err := numbers("working out a board", input{"thickness", "in", thickness}, input{"width", "in", width},
+		input{"length", "ft", length})
 	if err != nil {
 		return 0, err
 	}
@@ -25,7 +26,8 @@ func Rough(net, yield float64) (float64, error) {
 	if err := number(place, "net amount", "", net); err != nil {
 		return 0, err
 	}
-	if err := within(place, "yield", yield, 0.05, 1, "give the share of the bought timber that ends in the boat, from 0.05 to 1"); err != nil {
+	if err := within(place, "yield", yield, 0.05, 1,
+		"give the share of the bought timber that ends in the boat, from 0.05 to 1"); err != nil {
 		return 0, err
 	}
 	return net / yield, nil
@@ -56,7 +58,8 @@ func NewTimber(name string, sticks []Stick, yield float64) (Timber, error) {
 	var t Timber
 	for i, s := range sticks {
 		stick := fmt.Sprintf("%s, part %d, %q", place, i+1, s.Name)
-		if err := numbers(stick, input{"thickness", "mm", s.Thickness}, input{"width", "mm", s.Width}, input{"length", "m", s.Length}); err != nil {
+		if err := numbers(stick, input{"thickness", "mm", s.Thickness}, input{"width", "mm", s.Width},
+			input{"length", "m", s.Length}); err != nil {
 			return Timber{}, err
 		}
 		if err := within(stick, "count", float64(s.Count), 1, 1000, "give 1 to 1000"); err != nil {
@@ -67,7 +70,8 @@ func NewTimber(name string, sticks []Stick, yield float64) (Timber, error) {
 	if len(sticks) == 0 {
 		return Timber{}, fmt.Errorf("%s: it has no parts; list each with its finished size", place)
 	}
-	if err := within(place, "yield", yield, 0.05, 1, "give the share of the bought timber that ends in the boat, from 0.05 to 1"); err != nil {
+	if err := within(place, "yield", yield, 0.05, 1,
+		"give the share of the bought timber that ends in the boat, from 0.05 to 1"); err != nil {
 		return Timber{}, err
 	}
 	t.Rough = t.Net / yield

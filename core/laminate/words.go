@@ -7,7 +7,8 @@ type Word[T any] struct {
 }
 
 // Cloths are the words for reinforcements.
-var Cloths = []Word[Kind]{{"csm", Mat}, {"roving", Roving}, {"multiaxial", Multidirectional}, {"unidirectional", Unidirectional}}
+var Cloths = []Word[Kind]{{"csm", Mat}, {"roving", Roving}, {"multiaxial", Multidirectional},
+	{"unidirectional", Unidirectional}}
 
 // Processes are the words for methods.
 var Processes = []Word[Method]{{"hand", HandSimple}, {"hand-complex", HandComplex}, {"vacuum", Vacuum}}

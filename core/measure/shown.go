@@ -8,7 +8,8 @@ import (
 
 // steps are what a shop measures to, in millionths of the unit: lengths to 0.1 m, areas to 0.05 m², volumes to the
 // litre, weights and liquids to 0.01. Common practice, no source.
-var steps = map[string]Quantity{"each": scale, "set": scale, "pair": scale, "m": scale / 10, "m2": scale / 20, "m3": scale / 1000, "l": scale / 100, "kg": scale / 100}
+var steps = map[string]Quantity{"each": scale, "set": scale, "pair": scale, "m": scale / 10, "m2": scale / 20,
+	"m3": scale / 1000, "l": scale / 100, "kg": scale / 100}
 
 // ForUse rounds a quantity of zero or more up to what a shop measures to: whole pieces, lengths to 0.1 m, areas to
 // 0.05 m². A unit without a step stays as it is.

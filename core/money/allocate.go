@@ -46,7 +46,8 @@ func Allocate(total Amount, weights []Amount, step Amount) ([]Amount, error) {
 }
 
 // floors gives each quota rounded down, its remainder (over the common divisor sum), and how many steps are left over.
-func floors(steps decimal.Decimal, weights []Amount, sum decimal.Decimal) (quotas, fractions []decimal.Decimal, left int64) {
+func floors(steps decimal.Decimal, weights []Amount, sum decimal.Decimal) (quotas, fractions []decimal.Decimal,
+	left int64) {
 	quotas = make([]decimal.Decimal, len(weights))
 	fractions = make([]decimal.Decimal, len(weights))
 	given := decimal.Zero

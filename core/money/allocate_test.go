@@ -64,7 +64,8 @@ func TestPropertyAllocate(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		step := anyStep(t)
 		total := step.Times(rapid.Int64Range(-1_000_000_000, 1_000_000_000).Draw(t, "steps"))
-		weights := rapid.SliceOfN(rapid.Custom(func(t *rapid.T) money.Amount { return abs(anyAmount(t, "weight")) }), 1, 12).Draw(t, "weights")
+		weights := rapid.SliceOfN(rapid.Custom(func(t *rapid.T) money.Amount { return abs(anyAmount(t, "weight")) }), 1,
+			12).Draw(t, "weights")
 		sum := money.Sum(weights...)
 		if sum.IsZero() {
 			weights[0], sum = money.MustParse("1"), money.MustParse("1")

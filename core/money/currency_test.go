@@ -78,11 +78,13 @@ func TestMinor(t *testing.T) {
 
 func TestCurrencyOfErrors(t *testing.T) {
 	for _, c := range []struct{ code, shown string }{
-		{"", `""`}, {"eur", `"eur"`}, {"EU", `"EU"`}, {"EURO", `"EURO"`}, {"XAU", `"XAU"`}, {"XXX", `"XXX"`}, {"978", `"978"`},
+		{"", `""`}, {"eur", `"eur"`}, {"EU", `"EU"`}, {"EURO", `"EURO"`}, {"XAU", `"XAU"`}, {"XXX", `"XXX"`},
+		{"978", `"978"`},
 		{"UR ", `"UR "`}, {" EU", `" EU"`}, {"R G", `"R G"`}, {"   ", `"   "`}, {"€\x00"[:3], `"€"`},
 		{strings.Repeat("E", 50), `"` + strings.Repeat("E", 40) + `…"`},
 	} {
 		_, err := money.CurrencyOf(c.code)
-		wantError(t, err, "looking up currency "+c.shown+": not an alphabetic code of ISO 4217 with a minor unit, like EUR")
+		wantError(t, err, "looking up currency "+c.shown+
+			": not an alphabetic code of ISO 4217 with a minor unit, like EUR")
 	}
 }

@@ -14,7 +14,8 @@ func TestFromMarginErrors(t *testing.T) {
 		{"1.0", "pricing with a margin of 1: a margin is a share of the price and stays below 1"},
 		{"30", "pricing with a margin of 30: a margin is a share of the price and stays below 1"},
 	} {
-		_, err := money.FromMargin(money.MustParse("100"), money.MustRate(c.margin), rounding(t, money.HalfEven, "0.01"))
+		_, err := money.FromMargin(money.MustParse("100"), money.MustRate(c.margin),
+			rounding(t, money.HalfEven, "0.01"))
 		wantError(t, err, c.want)
 	}
 }
@@ -68,7 +69,8 @@ func TestTaxFractions(t *testing.T) {
 	for _, c := range []struct{ rate, gross, want string }{
 		{"0.20", "6", "1"}, {"0.05", "21", "1"}, {"0.25", "5", "1"}, {"0.175", "47", "7"}, {"0", "100", "0"},
 	} {
-		same(t, c.rate, money.TaxInside(money.MustParse(c.gross), money.MustRate(c.rate), rounding(t, money.HalfEven, "0.000001")), money.MustParse(c.want))
+		same(t, c.rate, money.TaxInside(money.MustParse(c.gross), money.MustRate(c.rate),
+			rounding(t, money.HalfEven, "0.000001")), money.MustParse(c.want))
 	}
 }
 

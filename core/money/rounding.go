@@ -62,7 +62,8 @@ var two = decimal.NewFromInt(2)
 func FromMargin(cost Amount, m Rate, r Rounding) (Amount, error) {
 	left := m.Complement()
 	if left.Sign() <= 0 {
-		return Amount{}, fmt.Errorf("pricing with a margin of %s: a margin is a share of the price and stays below 1", m)
+		return Amount{}, fmt.Errorf("pricing with a margin of %s: a margin is a share of the price and stays below 1",
+			m)
 	}
 	return r.ratio(cost.d, left.d), nil
 }

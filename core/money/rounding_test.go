@@ -46,7 +46,8 @@ func TestNegativeTies(t *testing.T) {
 		{money.HalfEven, "5", "1007.5", "1010"},
 		{money.HalfUp, "5", "1002.5", "1005"},
 	} {
-		same(t, string(c.mode)+" "+c.in, rounding(t, c.mode, c.step).Round(money.MustParse(c.in)), money.MustParse(c.value))
+		same(t, string(c.mode)+" "+c.in, rounding(t, c.mode, c.step).Round(money.MustParse(c.in)),
+			money.MustParse(c.value))
 	}
 }
 

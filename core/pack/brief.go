@@ -69,7 +69,8 @@ func (c *checker) brief(b *Brief) {
 		default:
 			c.fail("wish %s is of kind %.40q", w.ID, w.Kind)
 		}
-		if c.err == nil && bounded != (w.Bound == AtLeast || w.Bound == AtMost) || w.Kind == WishPrice && w.Bound != AtMost {
+		if c.err == nil && bounded != (w.Bound == AtLeast || w.Bound == AtMost) || w.Kind == WishPrice &&
+			w.Bound != AtMost {
 			c.fail("wish %s has the bound %.40q", w.ID, w.Bound)
 		}
 	}

@@ -91,7 +91,8 @@ func (c *checker) terms() {
 	for _, u := range p.Use {
 		if len(u.Choices) > 0 {
 			c.index("standard of "+u.ID, int(u.Standard), len(u.Choices))
-		} else if !formula.Finite(u.Min) || !formula.Finite(u.Max) || !(u.Step > 0) || u.Max < u.Min || u.Standard < u.Min || u.Standard > u.Max || math.IsNaN(u.Standard) {
+		} else if !formula.Finite(u.Min) || !formula.Finite(u.Max) || !(u.Step > 0) || u.Max < u.Min ||
+			u.Standard < u.Min || u.Standard > u.Max || math.IsNaN(u.Standard) {
 			c.fail("use field %s has no bounds", u.ID)
 		}
 	}
@@ -109,7 +110,8 @@ func (c *checker) terms() {
 			c.fail("region %s: %w", r.ID, err)
 		}
 		if !(r.Latitude >= -66 && r.Latitude <= 66) || !(r.Sunshine >= 0 && r.Sunshine <= 1) {
-			c.fail("region %s has no climate: a latitude of %v, sunshine for a share of %v", r.ID, r.Latitude, r.Sunshine)
+			c.fail("region %s has no climate: a latitude of %v, sunshine for a share of %v", r.ID, r.Latitude,
+				r.Sunshine)
 		}
 	}
 	if p.RegionField != -1 {
@@ -289,7 +291,8 @@ func (c *checker) circuits() {
 func (c *checker) prices(p *Prices) {
 	hulls := len(c.pack.Hulls)
 	if len(p.Base) != hulls || len(p.Options) != len(c.pack.Options) {
-		c.fail("prices of %d hulls and %d options, want %d and %d", len(p.Base), len(p.Options), hulls, len(c.pack.Options))
+		c.fail("prices of %d hulls and %d options, want %d and %d", len(p.Base), len(p.Options), hulls,
+			len(c.pack.Options))
 		return
 	}
 	for i := range p.Base {

@@ -34,7 +34,8 @@ func program(t testing.TB, text string) formula.Program {
 func TestDecodeRefusesDamage(t *testing.T) {
 	packs := published(t, smallBook)
 	var all []damage
-	for _, list := range [][]damage{damagedTerms(), damagedShop(t), damagedBoat(), damagedPrices(), damagedTrade(), damagedFormulas(t), damagedCircuits(t), damagedBrief(t)} {
+	for _, list := range [][]damage{damagedTerms(), damagedShop(t), damagedBoat(), damagedPrices(), damagedTrade(),
+		damagedFormulas(t), damagedCircuits(t), damagedBrief(t)} {
 		all = append(all, list...)
 	}
 	for _, d := range all {
@@ -46,7 +47,8 @@ func TestDecodeRefusesDamage(t *testing.T) {
 				t.Fatal(err)
 			}
 			_, err = pack.Decode(text)
-			if err == nil || !strings.HasPrefix(err.Error(), "reading a pack: ") || !strings.Contains(err.Error(), d.want) {
+			if err == nil || !strings.HasPrefix(err.Error(), "reading a pack: ") ||
+				!strings.Contains(err.Error(), d.want) {
 				t.Errorf("error %v, want one with %q", err, d.want)
 			}
 		})
@@ -58,18 +60,27 @@ func damagedBrief(t testing.TB) []damage {
 		return func(p *pack.Pack) { p.Brief = &pack.Brief{Most: -1, Wishes: []pack.Wish{w}} }
 	}
 	return []damage{
-		{"slot tried", pack.Buyer, func(p *pack.Pack) { p.Brief = &pack.Brief{Slots: []int{99}, Most: -1} }, "slot of the brief 99"},
-		{"slot of several tried", pack.Buyer, func(p *pack.Pack) { p.Brief = &pack.Brief{Slots: []int{2}, Most: -1} }, "takes several"},
-		{"figure against the price", pack.Buyer, func(p *pack.Pack) { p.Brief = &pack.Brief{Most: 99, Step: 1} }, "figure of the brief 99"},
+		{"slot tried", pack.Buyer, func(p *pack.Pack) { p.Brief = &pack.Brief{Slots: []int{99}, Most: -1} },
+			"slot of the brief 99"},
+		{"slot of several tried", pack.Buyer, func(p *pack.Pack) { p.Brief = &pack.Brief{Slots: []int{2}, Most: -1} },
+			"takes several"},
+		{"figure against the price", pack.Buyer, func(p *pack.Pack) { p.Brief = &pack.Brief{Most: 99, Step: 1} },
+			"figure of the brief 99"},
 		{"no step", pack.Buyer, func(p *pack.Pack) { p.Brief = &pack.Brief{Most: 0} }, "the step of the brief is 0"},
 		{"kind of wish", pack.Buyer, with(pack.Wish{ID: "a", Kind: "dream"}), `of kind "dream"`},
-		{"field of a wish", pack.Buyer, with(pack.Wish{ID: "a", Kind: pack.WishUse, Index: -1}), "use field of wish a -1"},
-		{"choice with a bound", pack.Buyer, with(pack.Wish{ID: "a", Kind: pack.WishUse, Index: 1, Bound: pack.AtMost}), `the bound "at most"`},
-		{"figure of a wish", pack.Buyer, with(pack.Wish{ID: "a", Kind: pack.WishFigure, Index: 99, Bound: pack.AtMost}), "figure of wish a 99"},
+		{"field of a wish", pack.Buyer, with(pack.Wish{ID: "a", Kind: pack.WishUse, Index: -1}),
+			"use field of wish a -1"},
+		{"choice with a bound", pack.Buyer, with(pack.Wish{ID: "a", Kind: pack.WishUse, Index: 1, Bound: pack.AtMost}),
+			`the bound "at most"`},
+		{"figure of a wish", pack.Buyer, with(pack.Wish{ID: "a", Kind: pack.WishFigure, Index: 99, Bound: pack.AtMost}),
+			"figure of wish a 99"},
 		{"figure without a bound", pack.Buyer, with(pack.Wish{ID: "a", Kind: pack.WishFigure}), `the bound ""`},
-		{"price at least", pack.Buyer, with(pack.Wish{ID: "a", Kind: pack.WishPrice, Bound: pack.AtLeast}), `the bound "at least"`},
-		{"wish without a condition", pack.Buyer, with(pack.Wish{ID: "a", Kind: pack.WishNeed}), "wish a has no formula"},
-		{"wish for a number", pack.Buyer, with(pack.Wish{ID: "a", Kind: pack.WishNeed, Need: program(t, "n1")}), "gives a number"},
+		{"price at least", pack.Buyer, with(pack.Wish{ID: "a", Kind: pack.WishPrice, Bound: pack.AtLeast}),
+			`the bound "at least"`},
+		{"wish without a condition", pack.Buyer, with(pack.Wish{ID: "a", Kind: pack.WishNeed}),
+			"wish a has no formula"},
+		{"wish for a number", pack.Buyer, with(pack.Wish{ID: "a", Kind: pack.WishNeed, Need: program(t, "n1")}),
+			"gives a number"},
 	}
 }
 
@@ -80,14 +91,16 @@ func damagedTerms() []damage {
 		{"unknown desk", pack.Yard, func(p *pack.Pack) { p.Desk = "owner" }, "owner"},
 		{"unknown currency", pack.Yard, func(p *pack.Pack) { p.Currency = "EUC" }, "EUC"},
 		{"unknown rounding", pack.Yard, func(p *pack.Pack) { p.Rounding = "half-odd" }, "half-odd"},
-		{"negative stage", pack.Yard, func(p *pack.Pack) { p.Stages[0].Share = money.MustRate("-0.4") }, "negative share"},
+		{"negative stage", pack.Yard, func(p *pack.Pack) { p.Stages[0].Share = money.MustRate("-0.4") },
+			"negative share"},
 		{"use standard below", pack.Yard, func(p *pack.Pack) { p.Use[0].Standard = 0 }, "bounds"},
 		{"use standard above", pack.Yard, func(p *pack.Pack) { p.Use[0].Standard = 7 }, "bounds"},
 		{"use step zero", pack.Yard, func(p *pack.Pack) { p.Use[0].Step = 0 }, "bounds"},
 		{"use min above max", pack.Yard, func(p *pack.Pack) { p.Use[0].Min = 9 }, "bounds"},
 		{"choice below", pack.Yard, func(p *pack.Pack) { p.Use[1].Standard = -1 }, "standard of region"},
 		{"choice above", pack.Yard, func(p *pack.Pack) { p.Use[1].Standard = 2 }, "standard of region"},
-		{"choice far above", pack.Yard, func(p *pack.Pack) { p.Use[1].Standard = math.MaxFloat64 }, "standard of region"},
+		{"choice far above", pack.Yard, func(p *pack.Pack) { p.Use[1].Standard = math.MaxFloat64 },
+			"standard of region"},
 		{"figure digits", pack.Yard, func(p *pack.Pack) { p.Figures[0].Digits = 5 }, "5 digits"},
 		{"tax mode", pack.Yard, func(p *pack.Pack) { p.Regions[0].TaxMode = "" }, "tax mode"},
 		{"tax rate", pack.Yard, func(p *pack.Pack) { p.Regions[0].TaxRate = money.MustRate("-0.1") }, "tax mode"},
@@ -97,7 +110,8 @@ func damagedTerms() []damage {
 		{"region field above", pack.Yard, func(p *pack.Pack) { p.RegionField = 2 }, "region field"},
 		{"region field of a number", pack.Yard, func(p *pack.Pack) { p.RegionField = 0 }, "does not choose a region"},
 		// Without regions the number of choices agreed, and every answer panicked.
-		{"region field without regions", pack.Yard, func(p *pack.Pack) { p.RegionField, p.Regions = 0, nil }, "does not choose a region"},
+		{"region field without regions", pack.Yard, func(p *pack.Pack) { p.RegionField, p.Regions = 0, nil },
+			"does not choose a region"},
 	}
 }
 
@@ -107,9 +121,12 @@ func damagedBoat() []damage {
 		{"standard above", pack.Yard, func(p *pack.Pack) { p.Hulls[0].Standard[0].Option = 6 }, "standard of hull"},
 		{"standard below", pack.Yard, func(p *pack.Pack) { p.Hulls[0].Standard[0].Option = -1 }, "standard of hull"},
 		{"standard of none", pack.Yard, func(p *pack.Pack) { p.Hulls[0].Standard[0].Count = 0 }, "standard option"},
-		{"figure carried above", pack.Yard, func(p *pack.Pack) { p.Hulls[0].Carries[0].Figure = 2 }, "figure of teasel-48"},
-		{"figure carried below", pack.Yard, func(p *pack.Pack) { p.Options[0].Carries[0].Figure = -1 }, "figure of top-folding"},
-		{"figure carried is a formula", pack.Yard, func(p *pack.Pack) { p.Options[0].Carries[0].Figure = 1 }, "which is no total"},
+		{"figure carried above", pack.Yard, func(p *pack.Pack) { p.Hulls[0].Carries[0].Figure = 2 },
+			"figure of teasel-48"},
+		{"figure carried below", pack.Yard, func(p *pack.Pack) { p.Options[0].Carries[0].Figure = -1 },
+			"figure of top-folding"},
+		{"figure carried is a formula", pack.Yard, func(p *pack.Pack) { p.Options[0].Carries[0].Figure = 1 },
+			"which is no total"},
 		{"section above", pack.Yard, func(p *pack.Pack) { p.Slots[0].Section = 1 }, "section of slot"},
 		{"first option", pack.Yard, func(p *pack.Pack) { p.Slots[1].First = 3 }, "has options"},
 		{"first option below", pack.Yard, func(p *pack.Pack) { p.Slots[0].First = -1 }, "has options"},
@@ -131,20 +148,29 @@ func damagedBoat() []damage {
 func damagedCircuits(t *testing.T) []damage {
 	with := func(change func(c *pack.Circuit)) func(p *pack.Pack) {
 		return func(p *pack.Pack) {
-			c := pack.Circuit{ID: "pump", Title: "Pump", Function: "pump", Amps: program(t, "n5"), Volts: program(t, "n12"), Length: program(t, "h0"), Insulation: 105}
+			c := pack.Circuit{ID: "pump", Title: "Pump", Function: "pump", Amps: program(t, "n5"),
+				Volts: program(t, "n12"), Length: program(t, "h0"), Insulation: 105}
 			change(&c)
 			p.Circuits = append(p.Circuits, c)
 		}
 	}
 	return []damage{
-		{"circuit of no function", pack.Yard, with(func(c *pack.Circuit) { c.Function = "flux" }), "circuit pump: the function"},
-		{"circuit without a current", pack.Yard, with(func(c *pack.Circuit) { c.Amps = formula.Program{} }), "the current of circuit pump has no formula"},
-		{"circuit without a voltage", pack.Buyer, with(func(c *pack.Circuit) { c.Volts = formula.Program{} }), "the voltage of circuit pump has no formula"},
-		{"circuit with a truth for its length", pack.Yard, with(func(c *pack.Circuit) { c.Length = program(t, "T") }), "the length of circuit pump gives a truth value"},
-		{"circuit with a number for its condition", pack.Yard, with(func(c *pack.Circuit) { c.When = program(t, "n1") }), "circuit pump gives a number"},
-		{"circuit that reads beyond the pack", pack.Yard, with(func(c *pack.Circuit) { c.Peak = program(t, "f99") }), "the highest voltage of circuit pump"},
-		{"circuit of unknown insulation", pack.Yard, with(func(c *pack.Circuit) { c.Insulation = 100 }), "insulation for 100 °C"},
-		{"circuit from nowhere", pack.Yard, with(func(c *pack.Circuit) { c.At.Length = 9999 }), "source of circuit pump 9999"},
+		{"circuit of no function", pack.Yard, with(func(c *pack.Circuit) { c.Function = "flux" }),
+			"circuit pump: the function"},
+		{"circuit without a current", pack.Yard, with(func(c *pack.Circuit) { c.Amps = formula.Program{} }),
+			"the current of circuit pump has no formula"},
+		{"circuit without a voltage", pack.Buyer, with(func(c *pack.Circuit) { c.Volts = formula.Program{} }),
+			"the voltage of circuit pump has no formula"},
+		{"circuit with a truth for its length", pack.Yard, with(func(c *pack.Circuit) { c.Length = program(t, "T") }),
+			"the length of circuit pump gives a truth value"},
+		{"circuit with a number for its condition", pack.Yard,
+			with(func(c *pack.Circuit) { c.When = program(t, "n1") }), "circuit pump gives a number"},
+		{"circuit that reads beyond the pack", pack.Yard, with(func(c *pack.Circuit) { c.Peak = program(t, "f99") }),
+			"the highest voltage of circuit pump"},
+		{"circuit of unknown insulation", pack.Yard, with(func(c *pack.Circuit) { c.Insulation = 100 }),
+			"insulation for 100 °C"},
+		{"circuit from nowhere", pack.Yard, with(func(c *pack.Circuit) { c.At.Length = 9999 }),
+			"source of circuit pump 9999"},
 	}
 }
 
@@ -168,8 +194,10 @@ func damagedPrices() []damage {
 		{"hulls of an option", pack.Buyer, func(p *pack.Pack) { p.Prices.Options[3] = nil }, "prices of 0 hulls"},
 		{"axis kind", pack.Buyer, set(2, pack.Axis{Kind: "hours", Size: 2}), "unknown axis"},
 		{"axis slot", pack.Buyer, set(2, pack.Axis{Kind: pack.AxisOneOf, Index: 3, Size: 2}), "slot of a price"},
-		{"axis option of slot", pack.Buyer, set(3, pack.Axis{Kind: pack.AxisOneOf, Options: []int{6}, Size: 3}), "option of a price"},
-		{"axis places of slot", pack.Buyer, set(2, pack.Axis{Kind: pack.AxisOneOf, Options: []int{0}, Size: 2}), "2 places"},
+		{"axis option of slot", pack.Buyer, set(3, pack.Axis{Kind: pack.AxisOneOf, Options: []int{6}, Size: 3}),
+			"option of a price"},
+		{"axis places of slot", pack.Buyer, set(2, pack.Axis{Kind: pack.AxisOneOf, Options: []int{0}, Size: 2}),
+			"2 places"},
 		{"axis option", pack.Buyer, set(2, pack.Axis{Kind: pack.AxisCount, Index: -1, Size: 2}), "option of a price"},
 		{"axis use", pack.Buyer, set(2, pack.Axis{Kind: pack.AxisUse, Index: 2, Size: 2}), "use field of a price"},
 		{"axis without places", pack.Buyer, set(2, counted(2, 0)...), "0 places"},
@@ -185,42 +213,53 @@ func damagedPrices() []damage {
 func damagedShop(t *testing.T) []damage {
 	laminate := func(change func(l *pack.Laminate)) func(p *pack.Pack) {
 		return func(p *pack.Pack) {
-			l := pack.Laminate{ID: "shell", Title: "Shell", Part: "shell", AreaM2: program(t, "n2 h0 *"), Plies: []pack.Ply{{Cloth: "csm", GM2: 450, Count: 2}}, Process: "hand"}
+			l := pack.Laminate{ID: "shell", Title: "Shell", Part: "shell", AreaM2: program(t, "n2 h0 *"),
+				Plies: []pack.Ply{{Cloth: "csm", GM2: 450, Count: 2}}, Process: "hand"}
 			change(&l)
 			p.Trade.Laminates = append(p.Trade.Laminates, l)
 		}
 	}
 	cut := func(change func(c *pack.Cut)) func(p *pack.Pack) {
 		return func(p *pack.Pack) {
-			c := pack.Cut{ID: "cloth", Title: "Cloth", Stocks: []pack.CutStock{{Title: "Roll", Options: []int{0}, WidthMm: 1520}},
+			c := pack.Cut{ID: "cloth", Title: "Cloth",
+				Stocks: []pack.CutStock{{Title: "Roll", Options: []int{0}, WidthMm: 1520}},
 				Pieces: []pack.CutPiece{{Name: "Roof", WidthMm: program(t, "n900"), LengthMm: program(t, "n900")}}}
 			change(&c)
 			p.Trade.Cuts = append(p.Trade.Cuts, c)
 		}
 	}
 	return []damage{
-		{"cloth", pack.Yard, laminate(func(l *pack.Laminate) { l.Plies[0].Cloth = "felt" }), "unknown part, process or cloth"},
+		{"cloth", pack.Yard, laminate(func(l *pack.Laminate) { l.Plies[0].Cloth = "felt" }),
+			"unknown part, process or cloth"},
 		{"part", pack.Yard, laminate(func(l *pack.Laminate) { l.Part = "mast" }), "unknown part, process or cloth"},
-		{"process", pack.Yard, laminate(func(l *pack.Laminate) { l.Process = "spray" }), "unknown part, process or cloth"},
+		{"process", pack.Yard, laminate(func(l *pack.Laminate) { l.Process = "spray" }),
+			"unknown part, process or cloth"},
 		{"no ply", pack.Yard, laminate(func(l *pack.Laminate) { l.Plies = nil }), "no plies"},
-		{"plies without end", pack.Yard, laminate(func(l *pack.Laminate) { l.Plies[0].Count = 1 << 40 }), "too many plies"},
+		{"plies without end", pack.Yard, laminate(func(l *pack.Laminate) { l.Plies[0].Count = 1 << 40 }),
+			"too many plies"},
 		{"glass", pack.Yard, laminate(func(l *pack.Laminate) { l.Plies[0].GM2 = -1 }), "fibre weight is -1"},
 		{"area of nothing", pack.Yard, laminate(func(l *pack.Laminate) { l.AreaM2 = program(t, "n0") }), "area is 0"},
-		{"area over figures", pack.Yard, laminate(func(l *pack.Laminate) { l.AreaM2 = program(t, "f0") }), "reads more than the hull"},
-		{"area beyond the hull", pack.Yard, laminate(func(l *pack.Laminate) { l.AreaM2 = program(t, "h9") }), "area of laminate shell"},
-		{"hull of a laminate", pack.Yard, laminate(func(l *pack.Laminate) { l.Hulls = []int{3} }), "hull of laminate shell"},
+		{"area over figures", pack.Yard, laminate(func(l *pack.Laminate) { l.AreaM2 = program(t, "f0") }),
+			"reads more than the hull"},
+		{"area beyond the hull", pack.Yard, laminate(func(l *pack.Laminate) { l.AreaM2 = program(t, "h9") }),
+			"area of laminate shell"},
+		{"hull of a laminate", pack.Yard, laminate(func(l *pack.Laminate) { l.Hulls = []int{3} }),
+			"hull of laminate shell"},
 		{"source of a laminate", pack.Yard, laminate(func(l *pack.Laminate) { l.At = -1 }), "source -1"},
 		{"lay-up", pack.Buyer, func(p *pack.Pack) { p.Hulls[0].Layup = &pack.Layup{ResinKg: -1} }, "lay-up of hull"},
-		{"option of a cut", pack.Yard, cut(func(c *pack.Cut) { c.Stocks[0].Options = []int{99} }), "option of cut cloth 99"},
+		{"option of a cut", pack.Yard, cut(func(c *pack.Cut) { c.Stocks[0].Options = []int{99} }),
+			"option of cut cloth 99"},
 		{"stock of a cut", pack.Yard, cut(func(c *pack.Cut) { c.Stocks[0].WidthMm = 0 }), "length of 0 mm"},
-		{"piece of a cut", pack.Yard, cut(func(c *pack.Cut) { c.Pieces[0].LengthMm = formula.Program{} }), "has no formula"},
+		{"piece of a cut", pack.Yard, cut(func(c *pack.Cut) { c.Pieces[0].LengthMm = formula.Program{} }),
+			"has no formula"},
 		{"source of a cut", pack.Yard, cut(func(c *pack.Cut) { c.Pieces[0].At = 99999 }), "source 99999"},
 	}
 }
 
 func damagedTrade() []damage {
 	item := func(p *pack.Pack) *pack.Item { return &p.Trade.Options[2] } // cloth-light
-	measured := func(n pack.Need) func(p *pack.Pack) {                   // by a cut or a circuit, which the small book lacks
+	// by a cut or a circuit, which the small book lacks
+	measured := func(n pack.Need) func(p *pack.Pack) {
 		return func(p *pack.Pack) {
 			p.Trade.Cuts = []pack.Cut{{ID: "cloth", Stocks: []pack.CutStock{{WidthMm: 1520}}}}
 			item(p).Materials[0] = n
@@ -231,11 +270,15 @@ func damagedTrade() []damage {
 		{"trade hulls", pack.Yard, func(p *pack.Pack) { p.Trade.Hulls = nil }, "trade of 0 hulls"},
 		{"trade options", pack.Yard, func(p *pack.Pack) { p.Trade.Options = p.Trade.Options[:5] }, "5 options"},
 		{"shop", pack.Yard, func(p *pack.Pack) { p.Trade.Operations[0].Shop = 2 }, "shop of sew-canvas"},
-		{"operation before", pack.Yard, func(p *pack.Pack) { p.Trade.Operations[1].After[0] = 2 }, "operation before fit-out"},
+		{"operation before", pack.Yard, func(p *pack.Pack) { p.Trade.Operations[1].After[0] = 2 },
+			"operation before fit-out"},
 		{"material unit", pack.Yard, func(p *pack.Pack) { p.Trade.Materials[0].Unit = "furlong" }, "unknown unit"},
-		{"material cost", pack.Yard, func(p *pack.Pack) { p.Trade.Materials[0].Cost = money.MustParse("-1") }, "negative"},
-		{"material waste", pack.Yard, func(p *pack.Pack) { p.Trade.Materials[0].Waste = money.MustRate("-1") }, "negative"},
-		{"material pack", pack.Yard, func(p *pack.Pack) { p.Trade.Materials[0].Pack = money.MustRate("-1") }, "negative"},
+		{"material cost", pack.Yard, func(p *pack.Pack) { p.Trade.Materials[0].Cost = money.MustParse("-1") },
+			"negative"},
+		{"material waste", pack.Yard, func(p *pack.Pack) { p.Trade.Materials[0].Waste = money.MustRate("-1") },
+			"negative"},
+		{"material pack", pack.Yard, func(p *pack.Pack) { p.Trade.Materials[0].Pack = money.MustRate("-1") },
+			"negative"},
 		{"item source", pack.Yard, func(p *pack.Pack) { item(p).At = -1 }, "source"},
 		{"material", pack.Yard, func(p *pack.Pack) { item(p).Materials[0].Index = 2 }, "material 2"},
 		{"material source", pack.Yard, func(p *pack.Pack) { item(p).Materials[0].At = 999 }, "source 999"},
@@ -246,12 +289,15 @@ func damagedTrade() []damage {
 			measured(pack.Need{Cut: &pack.CutNeed{}})(p)
 			item(p).Materials[0].Amount = formula.Constant(1)
 		}, "measured in 2 ways"},
-		{"unknown circuit", pack.Yard, measured(pack.Need{Index: -1, Circuit: &pack.CircuitNeed{Circuit: -1, Part: pack.Wire}}), "circuit -1"},
+		{"unknown circuit", pack.Yard, measured(pack.Need{Index: -1,
+			Circuit: &pack.CircuitNeed{Circuit: -1, Part: pack.Wire}}), "circuit -1"},
 		{"unknown part of a circuit", pack.Yard, func(p *pack.Pack) {
-			p.Circuits = []pack.Circuit{{ID: "pump", Title: "Pump", Function: wiring.Pump, Insulation: 105, Amps: formula.Constant(1), Volts: formula.Constant(12), Length: formula.Constant(1)}}
+			p.Circuits = []pack.Circuit{{ID: "pump", Title: "Pump", Function: wiring.Pump, Insulation: 105,
+				Amps: formula.Constant(1), Volts: formula.Constant(12), Length: formula.Constant(1)}}
 			measured(pack.Need{Index: -1, Circuit: &pack.CircuitNeed{Part: "bell"}})(p)
 		}, `the stock has nothing for the part "bell" of a circuit`},
-		{"unknown form", pack.Yard, func(p *pack.Pack) { item(p).Materials[0].Takeoff = &pack.Takeoff{Form: "bucket"} }, "bucket"},
+		{"unknown form", pack.Yard, func(p *pack.Pack) { item(p).Materials[0].Takeoff = &pack.Takeoff{Form: "bucket"} },
+			"bucket"},
 		{"parts of a form", pack.Yard, func(p *pack.Pack) { item(p).Materials[0].Takeoff = &pack.Takeoff{Form: "foam"} }, "with 0 parts"},
 		{"unit of a form", pack.Yard, func(p *pack.Pack) {
 			item(p).Materials[0].Takeoff = &pack.Takeoff{Form: "foam", Parts: make([]formula.Program, 2)}
@@ -260,14 +306,23 @@ func damagedTrade() []damage {
 			p.Trade.Materials[item(p).Materials[0].Index].Unit = "m3"
 			item(p).Materials[0].Takeoff = &pack.Takeoff{Form: "foam", Parts: make([]formula.Program, 2)}
 		}, "a part of a quantity has no formula"},
-		{"cables out of order", pack.Yard, func(p *pack.Pack) { p.Stock.Sections = []float64{4, 2.5} }, "a cable of 2.5 mm2 stands behind one of 4"},
-		{"switches out of order", pack.Yard, func(p *pack.Pack) { p.Stock.Switches = []float64{300, 300} }, "a battery switch of 300 A stands behind one of 300"},
+		{"cables out of order", pack.Yard, func(p *pack.Pack) { p.Stock.Sections = []float64{4, 2.5} },
+			"a cable of 2.5 mm2 stands behind one of 4"},
+		{"switches out of order", pack.Yard, func(p *pack.Pack) { p.Stock.Switches = []float64{300, 300} },
+			"a battery switch of 300 A stands behind one of 300"},
 		{"fuses out of order", pack.Yard, func(p *pack.Pack) {
 			p.Stock.Fuses = []wiring.FuseSize{{Amps: 20, Volts: 32, KiloAmps: 1}, {Amps: 10, Volts: 32, KiloAmps: 1}}
 		}, "a fuse of 10 A stands behind one of 20"},
-		{"fuse without voltage", pack.Buyer, func(p *pack.Pack) { p.Stock.Fuses = []wiring.FuseSize{{Amps: 20, KiloAmps: 1}} }, "a fuse of 20 A is for 0 V"},
-		{"cable without a material", pack.Yard, func(p *pack.Pack) { p.Stock.Sections = []float64{4} }, "0 materials of a cable, want 1"},
-		{"material of a cable", pack.Yard, func(p *pack.Pack) { p.Stock.Sections, p.Trade.Kept.Cables = []float64{4}, []int{9} }, "material of a cable 9"},
+		{"fuse without voltage", pack.Buyer, func(p *pack.Pack) {
+			p.Stock.Fuses = []wiring.FuseSize{{Amps: 20,
+				KiloAmps: 1}}
+		}, "a fuse of 20 A is for 0 V"},
+		{"cable without a material", pack.Yard, func(p *pack.Pack) { p.Stock.Sections = []float64{4} },
+			"0 materials of a cable, want 1"},
+		{"material of a cable", pack.Yard, func(p *pack.Pack) {
+			p.Stock.Sections, p.Trade.Kept.Cables = []float64{4},
+				[]int{9}
+		}, "material of a cable 9"},
 		{"fuse that is nothing", pack.Yard, func(p *pack.Pack) {
 			p.Stock.Fuses = []wiring.FuseSize{{Amps: 20, Volts: 32, KiloAmps: 1}}
 			p.Trade.Kept.Fuses, p.Trade.Kept.Holders = []int{-1}, []int{-1}
@@ -276,10 +331,12 @@ func damagedTrade() []damage {
 		{"operation source", pack.Yard, func(p *pack.Pack) { item(p).Operations[0].At = 999 }, "source 999"},
 		{"price source", pack.Yard, func(p *pack.Pack) { p.Trade.Options[5].List[0].At = 999 }, "source 999"},
 		{"margin source", pack.Yard, func(p *pack.Pack) { item(p).Margin.At = 999 }, "source 999"},
-		{"margin of the whole", pack.Yard, func(p *pack.Pack) { item(p).Margin.Rate = money.MustRate("1") }, "a margin is 1"},
+		{"margin of the whole", pack.Yard, func(p *pack.Pack) { item(p).Margin.Rate = money.MustRate("1") },
+			"a margin is 1"},
 		{"no method", pack.Yard, func(p *pack.Pack) { item(p).Margin = nil }, "no price"},
 		{"two methods", pack.Yard, func(p *pack.Pack) { item(p).Markup = item(p).Margin }, "more than one"},
-		{"list and method", pack.Yard, func(p *pack.Pack) { p.Trade.Options[5].Margin = item(p).Margin }, "more than one"},
+		{"list and method", pack.Yard, func(p *pack.Pack) { p.Trade.Options[5].Margin = item(p).Margin },
+			"more than one"},
 	}
 }
 
@@ -314,7 +371,8 @@ func damagedFormulas(t *testing.T) []damage {
 		}
 		all = append(all, damage{place.name + " of the wrong kind", pack.Yard, put(wrong), "gives a"})
 		if place.must {
-			all = append(all, damage{place.name + " without a formula", pack.Yard, put(formula.Program{}), "has no formula"})
+			all = append(all, damage{place.name + " without a formula", pack.Yard, put(formula.Program{}),
+				"has no formula"})
 		}
 		for _, step := range outside {
 			text := step
@@ -336,7 +394,8 @@ func TestDecodeRefusesWhatIsNoPack(t *testing.T) {
 			t.Fatalf("the first %d of %d bytes are read as a pack", n, len(text))
 		}
 	}
-	for _, bad := range []string{"", "null", "[]", "1", `"pack"`, "{}", `{"format":"1"}`, string(text) + "x", strings.Repeat("[", 1<<20)} {
+	for _, bad := range []string{"", "null", "[]", "1", `"pack"`, "{}", `{"format":"1"}`, string(text) + "x",
+		strings.Repeat("[", 1<<20)} {
 		if _, err := pack.Decode([]byte(bad)); err == nil {
 			t.Errorf("%.20q is read as a pack", bad)
 		}

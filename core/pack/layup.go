@@ -26,7 +26,8 @@ func (p *Pack) Schedule(hull int) (laminate.Schedule, error) {
 		for _, y := range l.Plies {
 			kind, _ := laminate.Value(laminate.Cloths, y.Cloth)
 			for range y.Count {
-				part.Plies = append(part.Plies, laminate.Ply{Name: fmt.Sprintf("%s %g", y.Cloth, y.GM2), Kind: kind, Weight: y.GM2})
+				part.Plies = append(part.Plies, laminate.Ply{Name: fmt.Sprintf("%s %g", y.Cloth, y.GM2), Kind: kind,
+					Weight: y.GM2})
 			}
 		}
 		parts = append(parts, part)

@@ -42,35 +42,37 @@ func DeskOf(name string) (Desk, error) {
 
 // Pack is one edition of a book as one desk sees it.
 type Pack struct {
-	Format       int          `json:"format"`
-	Desk         Desk         `json:"desk"`
-	Yard         YardInfo     `json:"yard"`
-	Edition      Edition      `json:"edition"`
-	Currency     string       `json:"currency"`
-	Rounding     money.Mode   `json:"rounding"`
-	ValidityDays int          `json:"validity"`
-	Stages       []Stage      `json:"stages,omitempty"`
-	Delivery     []string     `json:"delivery,omitempty"`
-	Exclusions   []string     `json:"exclusions,omitempty"`
-	Warranty     []string     `json:"warranty,omitempty"`
-	Terms        []string     `json:"terms,omitempty"`
-	Acceptance   string       `json:"acceptance,omitempty"`
-	Cautions     []string     `json:"cautions,omitempty"`
-	Sections     []Section    `json:"sections"`
-	HullFields   []Field      `json:"hull_fields"`
-	Use          []UseField   `json:"use"`
-	Figures      []Figure     `json:"figures"`
-	Regions      []Region     `json:"regions"`
-	RegionField  int          `json:"region"` // index of the use field that chooses a region; -1 where the book has none
-	Hulls        []Hull       `json:"hulls"`
-	Slots        []Slot       `json:"slots"`
-	Options      []Option     `json:"options"`
-	Rules        []Rule       `json:"rules"`
-	Brief        *Brief       `json:"brief,omitempty"`    // what may be wished for; nil where the book has none
-	Circuits     []Circuit    `json:"circuits,omitempty"` // the buyer's: those alone from which figures follow
-	Stock        wiring.Stock `json:"stock,omitzero"`     // sizes of cables, fuses and switches that the yard keeps; of what materials, the trade says
-	Prices       *Prices      `json:"prices,omitempty"`   // the buyer's: sell prices only
-	Trade        *Trade       `json:"trade,omitempty"`    // the show's and the yard's: what prices follow from
+	Format       int        `json:"format"`
+	Desk         Desk       `json:"desk"`
+	Yard         YardInfo   `json:"yard"`
+	Edition      Edition    `json:"edition"`
+	Currency     string     `json:"currency"`
+	Rounding     money.Mode `json:"rounding"`
+	ValidityDays int        `json:"validity"`
+	Stages       []Stage    `json:"stages,omitempty"`
+	Delivery     []string   `json:"delivery,omitempty"`
+	Exclusions   []string   `json:"exclusions,omitempty"`
+	Warranty     []string   `json:"warranty,omitempty"`
+	Terms        []string   `json:"terms,omitempty"`
+	Acceptance   string     `json:"acceptance,omitempty"`
+	Cautions     []string   `json:"cautions,omitempty"`
+	Sections     []Section  `json:"sections"`
+	HullFields   []Field    `json:"hull_fields"`
+	Use          []UseField `json:"use"`
+	Figures      []Figure   `json:"figures"`
+	Regions      []Region   `json:"regions"`
+	// index of the use field that chooses a region; -1 where the book has none
+	RegionField int       `json:"region"`
+	Hulls       []Hull    `json:"hulls"`
+	Slots       []Slot    `json:"slots"`
+	Options     []Option  `json:"options"`
+	Rules       []Rule    `json:"rules"`
+	Brief       *Brief    `json:"brief,omitempty"`    // what may be wished for; nil where the book has none
+	Circuits    []Circuit `json:"circuits,omitempty"` // the buyer's: those alone from which figures follow
+	// sizes of cables, fuses and switches that the yard keeps; of what materials, the trade says
+	Stock  wiring.Stock `json:"stock,omitzero"`
+	Prices *Prices      `json:"prices,omitempty"` // the buyer's: sell prices only
+	Trade  *Trade       `json:"trade,omitempty"`  // the show's and the yard's: what prices follow from
 }
 
 // YardInfo is who builds and quotes.
@@ -163,9 +165,10 @@ type Region struct {
 	TaxRate   money.Rate `json:"rate"`
 	TaxMode   TaxMode    `json:"mode"`
 	Condition string     `json:"condition,omitempty"`
-	Limits    string     `json:"limits,omitempty"`       // whose limits hold for road and capacity; empty where none are known
-	Latitude  float64    `json:"latitude_deg,omitempty"` // north, for panels
-	Sunshine  float64    `json:"sunshine,omitempty"`     // share of a summer day's daylight; 0 where it is not known
+	// whose limits hold for road and capacity; empty where none are known
+	Limits   string  `json:"limits,omitempty"`
+	Latitude float64 `json:"latitude_deg,omitempty"` // north, for panels
+	Sunshine float64 `json:"sunshine,omitempty"`     // share of a summer day's daylight; 0 where it is not known
 }
 
 // TaxMode says how a region's tax stands to its prices.
@@ -375,7 +378,8 @@ const NotSubmerged = "none"
 
 // Drawn are the words that say what an option is on the drawing. Its colour, where it has one, is that of the part.
 var Drawn = []string{
-	"hull", "deck", "stripe", "boot-top", "bottom", "rail", "sole", "coaming", "cushion", "cloth", "laid-deck", // parts with a colour
+	// parts with a colour
+	"hull", "deck", "stripe", "boot-top", "bottom", "rail", "sole", "coaming", "cushion", "cloth", "laid-deck",
 	"top-folding", "top-canopy", "top-hard", "top-solar", "enclosure-front", "enclosure-sides", "enclosure-full",
 	"drive-shaft", "drive-leg", "drive-pod", "thruster", "dash", "wheel-side", "wheel-centre", "tiller", "table",
 }
@@ -417,9 +421,10 @@ type Axis struct {
 type AxisKind string
 
 const (
-	AxisOneOf AxisKind = "one of" // 0: none of Options and slot Index empty; 1…n: which; n+1: another option of the slot
-	AxisCount AxisKind = "count"  // count of option Index
-	AxisUse   AxisKind = "use"    // use field Index: the choice, or the number of steps above min
+	// 0: none of Options and slot Index empty; 1…n: which; n+1: another option of the slot
+	AxisOneOf AxisKind = "one of"
+	AxisCount AxisKind = "count" // count of option Index
+	AxisUse   AxisKind = "use"   // use field Index: the choice, or the number of steps above min
 )
 
 // Trade is what the show and the yard know beyond the buyer.
@@ -562,7 +567,8 @@ type Need struct {
 	Takeoff *Takeoff        `json:"takeoff,omitempty"`
 	Cut     *CutNeed        `json:"cut,omitempty"`
 	Circuit *CircuitNeed    `json:"circuit,omitempty"`
-	Taker   int             `json:"taker,omitempty"` // of a material: its operation, counted from 1; 0 where there is none
+	// of a material: its operation, counted from 1; 0 where there is none
+	Taker int `json:"taker,omitempty"`
 }
 
 // Term is an amount for each unit of Per, or once.
@@ -590,7 +596,8 @@ func (s Source) String() string { return fmt.Sprintf("%s:%d:%d", s.File, s.Line,
 
 // Space is the size of the pack as formulas see it.
 func (p *Pack) Space() formula.Space {
-	return formula.Space{Options: len(p.Options), Slots: len(p.Slots), Hull: len(p.HullFields), Use: len(p.Use), Figures: len(p.Figures)}
+	return formula.Space{Options: len(p.Options), Slots: len(p.Slots), Hull: len(p.HullFields), Use: len(p.Use),
+		Figures: len(p.Figures)}
 }
 
 // Encode writes the pack. The same pack gives the same bytes.

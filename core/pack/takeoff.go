@@ -181,7 +181,8 @@ func (c *checker) takeoff(t *Trade, n *Need) {
 // part checks that the stock has what is taken of a circuit.
 func (c *checker) part(p Part) {
 	s := &c.pack.Stock
-	kept, known := map[Part]int{Wire: len(s.Sections), Fuse: len(s.Fuses), Holder: len(s.Fuses), Spare: len(s.Fuses), Switch: len(s.Switches)}[p]
+	kept, known := map[Part]int{Wire: len(s.Sections), Fuse: len(s.Fuses), Holder: len(s.Fuses), Spare: len(s.Fuses),
+		Switch: len(s.Switches)}[p]
 	if !known || kept == 0 {
 		c.fail("the stock has nothing for the part %.40q of a circuit", p)
 	}
@@ -222,7 +223,8 @@ func (c *checker) kept(t *Trade) {
 		kept  []int
 		sizes int
 		least int
-	}{{"cable", t.Kept.Cables, len(s.Sections), 0}, {"fuse", t.Kept.Fuses, len(s.Fuses), 0}, {"fuse holder", t.Kept.Holders, len(s.Fuses), -1}, {"battery switch", t.Kept.Switches, len(s.Switches), 0}} {
+	}{{"cable", t.Kept.Cables, len(s.Sections), 0}, {"fuse", t.Kept.Fuses, len(s.Fuses), 0},
+		{"fuse holder", t.Kept.Holders, len(s.Fuses), -1}, {"battery switch", t.Kept.Switches, len(s.Switches), 0}} {
 		if len(list.kept) != list.sizes {
 			c.fail("%d materials of a %s, want %d", len(list.kept), list.what, list.sizes)
 		}

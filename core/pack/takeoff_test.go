@@ -31,24 +31,32 @@ func composed(t *rapid.T, word string, parts ...float64) float64 {
 // Every composed amount is what the function of package laminate gives with the same numbers.
 func TestPropertyComposedAmountsAreThoseOfLaminate(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		number := func(least, most float64, what string) float64 { return rapid.Float64Range(least, most).Draw(t, what) }
+		number := func(least, most float64, what string) float64 {
+			return rapid.Float64Range(least, most).Draw(t,
+				what)
+		}
 		same := func(form string, got, want float64, err error) {
 			if err != nil || math.Abs(got-want) > 1e-9*(1+math.Abs(want)) {
 				t.Fatalf("%s: %v, package laminate gives %v (%v)", form, got, want, err)
 			}
 		}
-		width, length, thick := number(10, 2000, "width, mm"), number(10, 5000, "length, mm"), number(5, 200, "thickness, mm")
-		cushion, err := laminate.NewCushion(laminate.Cushion{Name: "seat", Width: width, Length: length, Count: 1, Layers: []laminate.FoamLayer{{Name: "foam", Thickness: thick, Density: 60}}})
+		width, length, thick := number(10, 2000, "width, mm"), number(10, 5000, "length, mm"),
+			number(5, 200, "thickness, mm")
+		cushion, err := laminate.NewCushion(laminate.Cushion{Name: "seat", Width: width, Length: length, Count: 1,
+			Layers: []laminate.FoamLayer{{Name: "foam", Thickness: thick, Density: 60}}})
 		same("foam", composed(t, "foam", width*length/1e6, thick), cushion.Litres/1000, err)
 
 		count := rapid.IntRange(1, 20).Draw(t, "count")
-		timber, err := laminate.NewTimber("oak", []laminate.Stick{{Name: "rail", Thickness: thick, Width: width, Length: length / 1000, Count: count}}, 1)
+		timber, err := laminate.NewTimber("oak",
+			[]laminate.Stick{{Name: "rail", Thickness: thick, Width: width, Length: length / 1000, Count: count}}, 1)
 		same("timber", composed(t, "timber", thick, width, length/1000, float64(count)), timber.Net/1000, err)
 
-		top := laminate.Top{Name: "top", Length: number(1, 6, "top, m"), Width: number(1, 3, "top's width, m"), Height: number(0.5, 2, "height, m"), Radius: number(0.05, 0.3, "radius, m"),
+		top := laminate.Top{Name: "top", Length: number(1, 6, "top, m"), Width: number(1, 3, "top's width, m"),
+			Height: number(0.5, 2, "height, m"), Radius: number(0.05, 0.3, "radius, m"),
 			Crown: number(0, 0.25, "crown, m"), Bows: rapid.IntRange(2, 6).Draw(t, "bows")}
 		frame, err := laminate.NewFrame(top)
-		same("tube", composed(t, "tube", float64(top.Bows), top.Width, top.Height, 2*top.Length, top.Crown, top.Radius), frame.Length, err)
+		same("tube", composed(t, "tube", float64(top.Bows), top.Width, top.Height, 2*top.Length, top.Crown, top.Radius),
+			frame.Length, err)
 
 		area, cover := number(0.1, 60, "area, m2"), number(1, 20, "cover, m2/l")
 		paint, err := laminate.NewPaint(area, count, cover, 1)

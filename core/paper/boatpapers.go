@@ -21,13 +21,15 @@ func boatLists(y *quote.YardSheet) []titledList {
 	if p.Weight != nil {
 		lists = append(lists, titledList{"Caution with capacity and flotation", p.Cautions})
 	}
-	return append(lists, titledList{"Transport", roadLines(t)}, titledList{"Containers", containerLines(t)}, titledList{"Caution on the road", t.Cautions})
+	return append(lists, titledList{"Transport", roadLines(t)}, titledList{"Containers", containerLines(t)},
+		titledList{"Caution on the road", t.Cautions})
 }
 
 // labels are what stands on the boat.
 func labels(y *quote.YardSheet) []titledList {
 	p := &y.Papers
-	return []titledList{{"Capacity label", labelLines(p.Capacity)}, {"Certification label", labelLines(p.Certification)}, {"Hull identification number", numberLines(&p.Number)},
+	return []titledList{{"Capacity label", labelLines(p.Capacity)},
+		{"Certification label", labelLines(p.Certification)}, {"Hull identification number", numberLines(&p.Number)},
 		{"Warning labels", p.Warnings}}
 }
 
@@ -49,7 +51,8 @@ func capacityLines(p *quote.BoatPapers) []string {
 	}
 	if p.Foam != nil {
 		for _, l := range p.Foam.Lines {
-			lines = append(lines, fmt.Sprintf("Under water: %s, %.1f kg dry, factor %.2f, %.1f kg (%s).", strings.ToLower(l.Name), l.Dry.KG, l.Factor, l.Submerged.KG, l.Source))
+			lines = append(lines, fmt.Sprintf("Under water: %s, %.1f kg dry, factor %.2f, %.1f kg (%s).",
+				strings.ToLower(l.Name), l.Dry.KG, l.Factor, l.Submerged.KG, l.Source))
 		}
 	}
 	return append(lines, p.Notes...)
@@ -74,7 +77,8 @@ func numberLines(n *quote.HullNumber) []string {
 	}
 	lines = append(lines, n.Missing...)
 	for _, p := range n.Places {
-		lines = append(lines, fmt.Sprintf("%s: %s (33 CFR %s, %s).", strings.ToUpper(p.Name[:1])+p.Name[1:], strings.TrimSuffix(p.Where, "."), p.Section, p.Standing))
+		lines = append(lines, fmt.Sprintf("%s: %s (33 CFR %s, %s).", strings.ToUpper(p.Name[:1])+p.Name[1:],
+			strings.TrimSuffix(p.Where, "."), p.Section, p.Standing))
 	}
 	return lines
 }

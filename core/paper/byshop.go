@@ -27,12 +27,15 @@ func Shop(s *quote.ShopSheet, q *quote.Quote, f Format) ([]byte, error) {
 
 func shopHTML(s *quote.ShopSheet, q *quote.Quote) []g.Node {
 	return []g.Node{
-		Header(Class("letterhead"), P(Class("yard"), g.Text(s.Shop)), P(Class("address"), g.Text(subject(q))), yardRemarks(q)),
+		Header(Class("letterhead"), P(Class("yard"), g.Text(s.Shop)), P(Class("address"), g.Text(subject(q))),
+			yardRemarks(q)),
 		H1(g.Text(s.Hull)),
 		clashes(s.Clashes),
 		Section(H2(g.Text("Operations")),
 			Table(headRow("Operation", "Hours"), TBody(g.Map(s.Work, func(w quote.ShopWork) g.Node {
-				return Tr(Th(g.Attr("scope", "row"), g.Text(w.Operation), Span(Class("detail"), g.Text(strings.Join(w.For, "; ")))), Td(Class("number"), g.Text(hours(w.Hours))))
+				return Tr(Th(g.Attr("scope", "row"), g.Text(w.Operation),
+					Span(Class("detail"), g.Text(strings.Join(w.For, "; ")))),
+					Td(Class("number"), g.Text(hours(w.Hours))))
 			})), TFoot(bodyRow("total", "Total", hours(s.Hours.Total))))),
 		shopMaterials(s.Materials),
 		partTables(s.Parts),
@@ -58,7 +61,10 @@ func shopMaterials(list []quote.ShopMaterials) g.Node {
 			return TBody(
 				g.If(first, Tr(Class("group"), Th(g.Attr("scope", "rowgroup"), ColSpan("2"), g.Text(m.Operation)))),
 				Tr(Class("item"), Th(g.Attr("scope", "rowgroup"), ColSpan("2"), g.Text(m.For))),
-				g.Map(m.Parts, func(p quote.ShopMaterial) g.Node { return bodyRow("", material(p), used(p.Used, p.Unit)) }))
+				g.Map(m.Parts, func(p quote.ShopMaterial) g.Node {
+					return bodyRow("", material(p),
+						used(p.Used, p.Unit))
+				}))
 		})))
 }
 
@@ -87,7 +93,8 @@ func material(p quote.ShopMaterial) string {
 const oneUnit = measure.Quantity(1_000_000)
 
 func shopColophon(s *quote.ShopSheet) string {
-	return fmt.Sprintf("Price book %s of %s, %.12s. Specification %.12s.", s.Edition.Name, quote.Day(s.Edition.Date), s.Edition.Digest, s.Spec)
+	return fmt.Sprintf("Price book %s of %s, %.12s. Specification %.12s.", s.Edition.Name, quote.Day(s.Edition.Date),
+		s.Edition.Digest, s.Spec)
 }
 
 func shopText(s *quote.ShopSheet, q *quote.Quote) string {

@@ -26,7 +26,8 @@ func TestShopSheet(t *testing.T) {
 		}
 		checkWidth(t, shop.ID, string(text))
 		doc := parse(t, string(html))
-		for form, all := range map[string]string{"HTML": doc.text, "text": strings.Join(strings.Fields(string(text)), " ")} {
+		for form, all := range map[string]string{"HTML": doc.text,
+			"text": strings.Join(strings.Fields(string(text)), " ")} {
 			for _, w := range s.Work {
 				if !strings.Contains(all, w.Operation) {
 					t.Errorf("%s of %s lacks %s", form, shop.ID, w.Operation)
@@ -44,7 +45,8 @@ func TestShopSheet(t *testing.T) {
 		if has := strings.Contains(string(html), "picture-loom-1"); has != (shop.ID == "electrical") {
 			t.Errorf("%s has the loom: %v", shop.ID, has)
 		}
-		if _, err := paper.Shop(s, nil, paper.AsCSV); err == nil || !strings.Contains(err.Error(), "want text or html") {
+		if _, err := paper.Shop(s, nil, paper.AsCSV); err == nil ||
+			!strings.Contains(err.Error(), "want text or html") {
 			t.Errorf("as CSV: %v", err)
 		}
 	}
@@ -64,14 +66,16 @@ func TestCSVHasLoomAndLabels(t *testing.T) {
 			t.Errorf("a wire is %q", row)
 		}
 	}
-	if kinds["wire"] != len(y.Loom.Wires) || kinds["roll"] != len(y.Loom.Rolls) || kinds["terminal"] != len(y.Loom.Terminals) || kinds["fuse"] != len(y.Loom.Fuses) || kinds["copper"] != 1 {
+	if kinds["wire"] != len(y.Loom.Wires) || kinds["roll"] != len(y.Loom.Rolls) ||
+		kinds["terminal"] != len(y.Loom.Terminals) || kinds["fuse"] != len(y.Loom.Fuses) || kinds["copper"] != 1 {
 		t.Errorf("the rows are %v", kinds)
 	}
 	if !labels["Hull identification number"] || !labels["Warning labels"] {
 		t.Errorf("the labels are %v", labels)
 	}
 	us, sheet := papersOf(t, yardEngine(), "clash-us-without-foam", nil)
-	if text := yard(t, sheet, us, paper.AsCSV); !strings.Contains(text, "label,Capacity label") || !strings.Contains(text, "Persons or") {
+	if text := yard(t, sheet, us, paper.AsCSV); !strings.Contains(text, "label,Capacity label") ||
+		!strings.Contains(text, "Persons or") {
 		t.Error("the capacity label is not in the CSV")
 	}
 }

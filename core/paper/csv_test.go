@@ -33,7 +33,8 @@ func TestCSVFollowsTheRFC(t *testing.T) {
 			t.Errorf("%d rows, titles %q", len(rows), rows[0])
 		}
 	}
-	if text := customer(t, q, paper.AsCSV); !strings.Contains(text, "line,boat,Boat,\"a \"\"quoted\"\", long\r\ntitle\",") {
+	if text := customer(t, q, paper.AsCSV); !strings.Contains(text,
+		"line,boat,Boat,\"a \"\"quoted\"\", long\r\ntitle\",") {
 		t.Errorf("quoted wrongly: %.200q", text)
 	}
 }

@@ -63,9 +63,11 @@ func contact(address []string, more ...string) []string {
 func particulars(q *quote.Quote) g.Node {
 	rows := [][2]string{{"Boat", q.Hull}}
 	if q.Customer.Name != "" {
-		rows = append(rows, [2]string{"For", strings.Join(contact([]string{q.Customer.Name}, append(q.Customer.Address, q.Customer.Email, q.Customer.Phone)...), ", ")})
+		rows = append(rows, [2]string{"For", strings.Join(contact([]string{q.Customer.Name},
+			append(q.Customer.Address, q.Customer.Email, q.Customer.Phone)...), ", ")})
 	}
-	for _, r := range [][2]string{{"Date", quote.Day(q.Date)}, {"Valid until", quote.Day(q.ValidUntil)}, {"Prepared by", q.Seller}, {"Destination", q.Price.Region}, {"Remarks", q.Remarks}} {
+	for _, r := range [][2]string{{"Date", quote.Day(q.Date)}, {"Valid until", quote.Day(q.ValidUntil)},
+		{"Prepared by", q.Seller}, {"Destination", q.Price.Region}, {"Remarks", q.Remarks}} {
 		if r[1] != "" {
 			rows = append(rows, r)
 		}
@@ -96,11 +98,13 @@ func priceTable(q *quote.Quote) g.Node {
 	}
 	return Section(H2(g.Text("Price")),
 		Table(Class(class),
-			THead(Tr(Th(g.Attr("scope", "col"), g.Text("Item")), Th(g.Attr("scope", "col"), Class("number"), g.Text(p.Currency)),
+			THead(Tr(Th(g.Attr("scope", "col"), g.Text("Item")),
+				Th(g.Attr("scope", "col"), Class("number"), g.Text(p.Currency)),
 				g.If(long, Th(g.Attr("scope", "col"), Class("number carried"), g.Text("Carried"))))),
 			g.Map(priceSections(p), func(s priceSection) g.Node {
 				return TBody(
-					g.If(s.title != "", Tr(Class("group"), Th(g.Attr("scope", "rowgroup"), ColSpan(columns), g.Text(s.title)))),
+					g.If(s.title != "", Tr(Class("group"),
+						Th(g.Attr("scope", "rowgroup"), ColSpan(columns), g.Text(s.title)))),
 					g.Map(s.lines, func(l quote.LinePart) g.Node { return priceRow(l, long) }),
 				)
 			}),
@@ -172,9 +176,13 @@ func stageTable(q *quote.Quote) g.Node {
 	}
 	return Section(Class("stages"), H2(g.Text("Stage payments")),
 		Table(
-			THead(Tr(Th(g.Attr("scope", "col"), g.Text("When")), Th(g.Attr("scope", "col"), Class("number"), g.Text("Share")), Th(g.Attr("scope", "col"), Class("number"), g.Text(q.Price.Currency)))),
+			THead(Tr(Th(g.Attr("scope", "col"), g.Text("When")),
+				Th(g.Attr("scope", "col"), Class("number"), g.Text("Share")),
+				Th(g.Attr("scope", "col"), Class("number"), g.Text(q.Price.Currency)))),
 			TBody(g.Map(q.Price.Stages, func(s quote.StagePart) g.Node {
-				return Tr(Th(g.Attr("scope", "row"), g.Text(s.Title), g.If(s.TradeIn != "", Span(Class("detail"), g.Text(lessTradeIn(s))))), Td(Class("number"), g.Text(s.Share)), Td(Class("number"), g.Text(amount(s.Amount))))
+				return Tr(Th(g.Attr("scope", "row"), g.Text(s.Title),
+					g.If(s.TradeIn != "", Span(Class("detail"), g.Text(lessTradeIn(s))))),
+					Td(Class("number"), g.Text(s.Share)), Td(Class("number"), g.Text(amount(s.Amount))))
 			})),
 		))
 }
@@ -198,7 +206,8 @@ func payTo(q *quote.Quote) string {
 	if q.Number == "" || b.IBAN == "" {
 		return ""
 	}
-	return "Payments to " + strings.Join(contact([]string{q.Yard.Name}, b.Name, "IBAN\u00a0"+b.IBAN, labelled("BIC\u00a0", b.BIC)), ", ") + ", with the number of the quotation."
+	return "Payments to " + strings.Join(contact([]string{q.Yard.Name}, b.Name, "IBAN\u00a0"+b.IBAN,
+		labelled("BIC\u00a0", b.BIC)), ", ") + ", with the number of the quotation."
 }
 
 // labelled puts a label before a text; nothing for none.
@@ -245,7 +254,8 @@ func specification(sections []quote.SectionPart) g.Node {
 		g.Map(sections, func(sec quote.SectionPart) g.Node {
 			return Div(Class("chapter"), H3(g.Text(sec.Title)), Dl(g.Map(sec.Slots, func(s quote.SlotPart) g.Node {
 				return g.Group{
-					Dt(g.Text(s.Title), g.If(!s.Standard, Span(Class("changed"), Title("differs from the standard build"), g.Text(" •")))),
+					Dt(g.Text(s.Title), g.If(!s.Standard,
+						Span(Class("changed"), Title("differs from the standard build"), g.Text(" •")))),
 					Dd(g.Map(s.Options, func(o quote.OptionPart) g.Node { return Div(g.Text(counted(o))) })),
 				}
 			})))
@@ -295,7 +305,9 @@ func registered(q *quote.Quote) string {
 
 func colophon(q *quote.Quote) g.Node {
 	law := registered(q)
-	return Footer(g.If(law != "", P(g.Text(law))), P(g.Textf("Price book %s of %s, %.12s. Specification %.12s.", q.Edition.Name, quote.Day(q.Edition.Date), q.Edition.Digest, q.SpecDigest)))
+	return Footer(g.If(law != "", P(g.Text(law))),
+		P(g.Textf("Price book %s of %s, %.12s. Specification %.12s.", q.Edition.Name, quote.Day(q.Edition.Date),
+			q.Edition.Digest, q.SpecDigest)))
 }
 
 // textWidth is the width of papers in plain text.
@@ -308,8 +320,10 @@ func customerText(q *quote.Quote) string {
 	t.wrapped(q.Yard.Note)
 	t.heading(kind(q), '=')
 	t.pair("Boat", q.Hull)
-	t.pair("For", strings.Join(contact([]string{q.Customer.Name}, append(q.Customer.Address, q.Customer.Email, q.Customer.Phone)...), ", "))
-	for _, r := range [][2]string{{"Date", quote.Day(q.Date)}, {"Valid until", quote.Day(q.ValidUntil)}, {"Prepared by", q.Seller}, {"Destination", q.Price.Region}, {"Remarks", q.Remarks}} {
+	t.pair("For", strings.Join(contact([]string{q.Customer.Name},
+		append(q.Customer.Address, q.Customer.Email, q.Customer.Phone)...), ", "))
+	for _, r := range [][2]string{{"Date", quote.Day(q.Date)}, {"Valid until", quote.Day(q.ValidUntil)},
+		{"Prepared by", q.Seller}, {"Destination", q.Price.Region}, {"Remarks", q.Remarks}} {
 		t.pair(r[0], r[1])
 	}
 	if len(q.Clashes) > 0 {
@@ -332,7 +346,8 @@ func customerText(q *quote.Quote) string {
 	t.signatures(q)
 	t.line("")
 	t.wrapped(registered(q))
-	t.wrapped(fmt.Sprintf("Price book %s of %s, %.12s. Specification %.12s.", q.Edition.Name, quote.Day(q.Edition.Date), q.Edition.Digest, q.SpecDigest))
+	t.wrapped(fmt.Sprintf("Price book %s of %s, %.12s. Specification %.12s.", q.Edition.Name, quote.Day(q.Edition.Date),
+		q.Edition.Digest, q.SpecDigest))
 	return t.String()
 }
 
@@ -462,8 +477,10 @@ func customerCSV(q *quote.Quote) ([]byte, error) {
 			rows = append(rows, []string{kind, key, section, title, detail, "", "", ""})
 		}
 	}
-	for _, r := range [][2]string{{"number", q.Number}, {"date", q.Date}, {"valid until", q.ValidUntil}, {"boat", q.Hull}, {"customer", q.Customer.Name}, {"prepared by", q.Seller},
-		{"destination", q.Price.Region}, {"remarks", q.Remarks}, {"yard", q.Yard.Name}, {"register", q.Yard.Register}, {"tax number", q.Yard.TaxNumber}} {
+	for _, r := range [][2]string{{"number", q.Number}, {"date", q.Date}, {"valid until", q.ValidUntil},
+		{"boat", q.Hull}, {"customer", q.Customer.Name}, {"prepared by", q.Seller},
+		{"destination", q.Price.Region}, {"remarks", q.Remarks}, {"yard", q.Yard.Name}, {"register", q.Yard.Register},
+		{"tax number", q.Yard.TaxNumber}} {
 		if r[1] != "" {
 			said("quotation", r[0], "", "", r[1])
 		}
@@ -508,7 +525,8 @@ func customerCSV(q *quote.Quote) ([]byte, error) {
 	for _, part := range []struct {
 		kind string
 		list []string
-	}{{"every boat has", q.Includes}, {"delivery", q.Delivery}, {"not included", q.Exclusions}, {"warranty", q.Warranty}, {"term", q.Terms}, {"caution", q.Cautions}, {"clash", q.Clashes}} {
+	}{{"every boat has", q.Includes}, {"delivery", q.Delivery}, {"not included", q.Exclusions},
+		{"warranty", q.Warranty}, {"term", q.Terms}, {"caution", q.Cautions}, {"clash", q.Clashes}} {
 		for _, text := range part.list {
 			said(part.kind, "", "", "", text)
 		}

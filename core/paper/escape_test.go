@@ -12,11 +12,14 @@ import (
 )
 
 // nasty are pieces that would do harm if they were taken for markup, for an end of line, or for a direction of writing.
-var nasty = []string{"<script>alert(1)</script>", "</title>", "</main></body>", "<!--", "-->", "<![CDATA[", "]]>", `"`, "'", "`", "&", "&amp;", "&#x3c;", "&lt;", "<", ">",
-	"\r\n", "\n", "\t", "\u202e", "\u200f", "\u2066", "\u00a0", "\x00", "\x1b[31m", "\ufffd", "<img src=x onerror=alert(1)>", "javascript:alert(1)", "ä", "水", "=1+1", "plain", " "}
+var nasty = []string{"<script>alert(1)</script>", "</title>", "</main></body>", "<!--", "-->", "<![CDATA[", "]]>", `"`,
+	"'", "`", "&", "&amp;", "&#x3c;", "&lt;", "<", ">",
+	"\r\n", "\n", "\t", "\u202e", "\u200f", "\u2066", "\u00a0", "\x00", "\x1b[31m", "\ufffd",
+	"<img src=x onerror=alert(1)>", "javascript:alert(1)", "ä", "水", "=1+1", "plain", " "}
 
 func drawNasty(r *rapid.T, label string) string {
-	return "x" + strings.Join(rapid.SliceOfN(rapid.OneOf(rapid.SampledFrom(nasty), rapid.String()), 0, 6).Draw(r, label), "")
+	return "x" + strings.Join(rapid.SliceOfN(rapid.OneOf(rapid.SampledFrom(nasty), rapid.String()), 0, 6).Draw(r,
+		label), "")
 }
 
 // written fills a quote and a yard sheet with texts from outside: the details, titles of free lines and discounts.
@@ -45,7 +48,8 @@ var harmlessSkeletons = sync.OnceValues(func() (customers, yards string) {
 	q, y := shortPapers()
 	harmless := copied(t, q)
 	written(harmless, [4]string{"number", "name", "address", "remarks"})
-	return parse(t, customer(t, harmless, paper.AsHTML)).skeleton(), parse(t, yard(t, y, harmless, paper.AsHTML)).skeleton()
+	return parse(t, customer(t, harmless, paper.AsHTML)).skeleton(),
+		parse(t, yard(t, y, harmless, paper.AsHTML)).skeleton()
 })
 
 // No text from outside becomes markup: the tags stay the same, and a reader sees the text as it was given.

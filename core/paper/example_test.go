@@ -51,7 +51,8 @@ func ExampleYard() {
 	}
 	y := &quote.YardSheet{
 		Hull: "Launch of 6 m", Currency: "EUR",
-		Work: []quote.WorkPart{{For: "base boat", Operation: "Join deck and hull", Shop: "Assembly", Hours: hours("18.5"), Amount: "814.00", Trace: quote.Trace{At: "hulls.yaml:40:12"}}},
+		Work: []quote.WorkPart{{For: "base boat", Operation: "Join deck and hull", Shop: "Assembly",
+			Hours: hours("18.5"), Amount: "814.00", Trace: quote.Trace{At: "hulls.yaml:40:12"}}},
 	}
 	text, err := paper.Yard(y, nil, paper.AsCSV)
 	if err != nil {

@@ -15,7 +15,8 @@ func TestFormatOf(t *testing.T) {
 			t.Errorf("%s: %s, %v", f, got, err)
 		}
 	}
-	if _, err := paper.FormatOf("pdf"); err == nil || err.Error() != `choosing a format: "pdf" is none; want text, html, json or csv` {
+	if _, err := paper.FormatOf("pdf"); err == nil ||
+		err.Error() != `choosing a format: "pdf" is none; want text, html, json or csv` {
 		t.Errorf("%v", err)
 	}
 }
@@ -25,11 +26,13 @@ func TestJSONPapersAreRead(t *testing.T) {
 	d := readDetails(t)
 	q, y := papersOf(t, yardEngine(), frozenSpec, &d)
 	again, err := quote.Decode([]byte(customer(t, q, paper.AsJSON)))
-	if err != nil || string(again.Encode()) != string(q.ForCustomer().Encode()) || strings.Contains(string(again.Encode()), `"cost"`) {
+	if err != nil || string(again.Encode()) != string(q.ForCustomer().Encode()) ||
+		strings.Contains(string(again.Encode()), `"cost"`) {
 		t.Errorf("the quote is another after reading: %v", err)
 	}
 	var sheet quote.YardSheet
-	if err := json.Unmarshal([]byte(yard(t, y, q, paper.AsJSON)), &sheet); err != nil || sheet.Cost != y.Cost || len(sheet.Purchases) != len(y.Purchases) {
+	if err := json.Unmarshal([]byte(yard(t, y, q, paper.AsJSON)), &sheet); err != nil || sheet.Cost != y.Cost ||
+		len(sheet.Purchases) != len(y.Purchases) {
 		t.Errorf("the yard sheet is another after reading: %v", err)
 	}
 }

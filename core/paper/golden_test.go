@@ -38,7 +38,8 @@ func goldenPapers(t *testing.T, name string) map[string]string {
 	if !allForms[name] {
 		return papers
 	}
-	ends := map[paper.Format]string{paper.AsText: ".txt", paper.AsHTML: ".html", paper.AsCSV: ".csv", paper.AsJSON: ".json"}
+	ends := map[paper.Format]string{paper.AsText: ".txt", paper.AsHTML: ".html", paper.AsCSV: ".csv",
+		paper.AsJSON: ".json"}
 	for f, end := range ends {
 		papers[name+end] = customer(t, q, f)
 		if f != paper.AsJSON || name == yardJSONSpec {
@@ -81,7 +82,8 @@ func compareWithGolden(t *testing.T, file, got string) {
 		t.Fatal(err)
 	}
 	if got != string(want) {
-		t.Errorf("%s differs; if it should, run go test ./core/paper -update and read what changed\n%s", path, lineDiff(string(want), got))
+		t.Errorf("%s differs; if it should, run go test ./core/paper -update and read what changed\n%s", path,
+			lineDiff(string(want), got))
 	}
 }
 
@@ -181,7 +183,8 @@ func TestDemoSpecs(t *testing.T) {
 			t.Fatal(err)
 		}
 		plain, full := answer(t, e, readSpec(t, h.ID+"-plainest")), answer(t, e, readSpec(t, h.ID+"-fullest"))
-		if h.ID == standard.Spec.Hull && plain.Price.Total.Cmp(standard.Price.Total) >= 0 || plain.Price.Total.Cmp(full.Price.Total) >= 0 {
+		if h.ID == standard.Spec.Hull && plain.Price.Total.Cmp(standard.Price.Total) >= 0 ||
+			plain.Price.Total.Cmp(full.Price.Total) >= 0 {
 			t.Errorf("%s: the plainest costs %s, the fullest %s", h.ID, plain.Price.Total, full.Price.Total)
 		}
 	}

@@ -25,19 +25,28 @@ func loomTables(l *quote.LoomPart, circuits []quote.CircuitPart) g.Node {
 	}
 	return g.Group{
 		Section(H2(g.Text("Loom")),
-			listing([]string{"Wire", "Colour", "mm²", "Length, m", "From", "To", "Ends", "Fuse, A"}, l.Wires, func(w quote.WirePart) []string {
-				return []string{w.Circuit + "\u00a0" + sign(w), w.Colour, short(w.Section), plain(w.Length, 2), w.From, w.To, w.Terminal, fuse(w)}
-			})),
+			listing([]string{"Wire", "Colour", "mm²", "Length, m", "From", "To", "Ends", "Fuse, A"}, l.Wires,
+				func(w quote.WirePart) []string {
+					return []string{w.Circuit + "\u00a0" + sign(w), w.Colour, short(w.Section), plain(w.Length, 2),
+						w.From,
+						w.To, w.Terminal, fuse(w)}
+				})),
 		Section(H2(g.Text("Circuits")),
-			listing([]string{"Circuit", "Load, A", "V", "One way, m", "Computed, mm²", "Bought, mm²", "Carries, A", "Fuse, A", "Interrupts, kA", "Fault, kA", "Drop, V", "Drop, %", "Sized by"}, circuits,
+			listing([]string{"Circuit", "Load, A", "V", "One way, m", "Computed, mm²", "Bought, mm²", "Carries, A",
+				"Fuse, A", "Interrupts, kA", "Fault, kA", "Drop, V", "Drop, %", "Sized by"}, circuits,
 				func(c quote.CircuitPart) []string {
-					return []string{titled(c), plain(c.Load, 2), short(c.Volts), plain(c.OneWay, 2), short(c.Cable.Computed), bought(c), strconv.Itoa(c.Cable.AllowedA), short(c.Fuse.Bought),
-						known(c.Fuse.KiloAmps), known(c.Fuse.FaultKA), plain(c.Drop, 2), plain(c.Share, 1), c.Cable.Decides}
+					return []string{titled(c), plain(c.Load, 2), short(c.Volts), plain(c.OneWay, 2),
+						short(c.Cable.Computed), bought(c), strconv.Itoa(c.Cable.AllowedA), short(c.Fuse.Bought),
+						known(c.Fuse.KiloAmps), known(c.Fuse.FaultKA), plain(c.Drop, 2), plain(c.Share, 1),
+						c.Cable.Decides}
 				}),
 			P(g.Text(circuitNote))),
 		Section(H2(g.Text("Wire, ends and fuses")),
 			Table(headRow("Article", "Quantity"),
-				TBody(g.Map(l.Rolls, func(r quote.RollPart) g.Node { return bodyRow("", roll(r), plain(r.Length, 2)+" m") }),
+				TBody(g.Map(l.Rolls, func(r quote.RollPart) g.Node {
+					return bodyRow("", roll(r),
+						plain(r.Length, 2)+" m")
+				}),
 					g.Map(l.Terminals, article), g.Map(l.Fuses, article)),
 				TFoot(bodyRow("", "Copper", plain(l.Copper, 2)+" kg")))),
 		notes("Not sized", l.Faults),
@@ -133,17 +142,20 @@ func loomText(t *textPaper, l *quote.LoomPart, circuits []quote.CircuitPart) {
 	}
 	t.heading("Loom", '-')
 	for _, w := range l.Wires {
-		t.indented("", fmt.Sprintf("%s %s: %s, %s mm², %s m%s", w.Circuit, sign(w), w.Colour, short(w.Section), plain(w.Length, 2), fused(w)))
+		t.indented("", fmt.Sprintf("%s %s: %s, %s mm², %s m%s", w.Circuit, sign(w), w.Colour, short(w.Section),
+			plain(w.Length, 2), fused(w)))
 		t.indented("    ", fmt.Sprintf("%s to %s; %s", w.From, w.To, w.Terminal))
 	}
 	t.heading("Circuits", '-')
 	for _, c := range circuits {
 		interrupts := ""
 		if c.Fuse.KiloAmps > 0 {
-			interrupts = fmt.Sprintf(" for a fault current of %s kA, interrupting %s kA", short(c.Fuse.FaultKA), short(c.Fuse.KiloAmps))
+			interrupts = fmt.Sprintf(" for a fault current of %s kA, interrupting %s kA", short(c.Fuse.FaultKA),
+				short(c.Fuse.KiloAmps))
 		}
 		t.indented("", fmt.Sprintf("%s: %s A at %s V over %s m one way; computed %s mm², bought %s mm², which carries %d A; fuse %s A%s; drop %s V (%s %%); sized by %s", titled(c), plain(c.Load, 2),
-			short(c.Volts), plain(c.OneWay, 2), short(c.Cable.Computed), bought(c), c.Cable.AllowedA, short(c.Fuse.Bought), interrupts, plain(c.Drop, 2), plain(c.Share, 1), c.Cable.Decides))
+			short(c.Volts), plain(c.OneWay, 2), short(c.Cable.Computed), bought(c), c.Cable.AllowedA,
+			short(c.Fuse.Bought), interrupts, plain(c.Drop, 2), plain(c.Share, 1), c.Cable.Decides))
 	}
 	t.wrapped(circuitNote)
 	t.heading("Wire, ends and fuses", '-')
@@ -189,7 +201,8 @@ func loomRows(l *quote.LoomPart, circuits []quote.CircuitPart) (rows [][]string)
 			short(c.Cable.Computed), plain(c.Drop, 2)), strconv.Itoa(c.Count), "each", c.At)
 	}
 	for _, w := range l.Wires {
-		row("wire", w.Circuit, ids[w.Circuit], fmt.Sprintf("%s (%s), %s mm², from %s to %s, %s%s", w.Colour, sign(w), short(w.Section), w.From, w.To, w.Terminal, fused(w)),
+		row("wire", w.Circuit, ids[w.Circuit], fmt.Sprintf("%s (%s), %s mm², from %s to %s, %s%s", w.Colour, sign(w),
+			short(w.Section), w.From, w.To, w.Terminal, fused(w)),
 			plain(w.Length, 2), "m", book[w.Circuit])
 	}
 	for _, r := range l.Rolls {

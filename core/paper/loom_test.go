@@ -19,10 +19,12 @@ func TestYardSheetHasTheLoom(t *testing.T) {
 			t.Errorf("the sheet lacks %s", w.Circuit)
 		}
 	}
-	if !strings.Contains(text, wiring.Caution) || !strings.Contains(html, wiring.Caution) || !strings.Contains(json, wiring.Caution) {
+	if !strings.Contains(text, wiring.Caution) || !strings.Contains(html, wiring.Caution) ||
+		!strings.Contains(json, wiring.Caution) {
 		t.Error("a form lacks the caution of the loom")
 	}
-	for _, key := range []string{"mm2", "length_m", "fuse_a", "circuits", "computed_mm2", "bought_mm2", "allowed_a", "computed_a", "bought_a", "drop", "drop_percent", "load_a", "copper_kg"} {
+	for _, key := range []string{"mm2", "length_m", "fuse_a", "circuits", "computed_mm2", "bought_mm2", "allowed_a",
+		"computed_a", "bought_a", "drop", "drop_percent", "load_a", "copper_kg"} {
 		if !strings.Contains(json, `"`+key+`":`) {
 			t.Errorf("the JSON has no %s", key)
 		}

@@ -57,7 +57,8 @@ func Customer(q *quote.Quote, f Format, pictures ...quote.Picture) ([]byte, erro
 func Yard(y *quote.YardSheet, q *quote.Quote, f Format, pictures ...quote.Picture) ([]byte, error) {
 	switch f {
 	case AsHTML:
-		return page("Build sheet: "+y.Hull, "Build sheet · "+y.Hull+numbered(q), Div(Class("dense"), g.Group(yardHTML(y, q, pictures))))
+		return page("Build sheet: "+y.Hull, "Build sheet · "+y.Hull+numbered(q),
+			Div(Class("dense"), g.Group(yardHTML(y, q, pictures))))
 	case AsJSON:
 		return yardJSON(y)
 	case AsCSV:
@@ -114,7 +115,8 @@ func frame(title, foot string, body []g.Node) g.Node {
 // release 131.
 func pageFoot(text string) string {
 	const look = "font: 8pt Arial, sans-serif; color: #55676d"
-	return "@page { @bottom-left { content: " + cssString(text) + "; " + look + " } @bottom-right { content: \"Page \" counter(page) \" of \" counter(pages); " + look + " } }"
+	return "@page { @bottom-left { content: " + cssString(text) + "; " + look +
+		" } @bottom-right { content: \"Page \" counter(page) \" of \" counter(pages); " + look + " } }"
 }
 
 // cssString is a text as a string of CSS within HTML: all but plain letters, digits and a few marks is escaped by its
@@ -166,7 +168,8 @@ func kind(q *quote.Quote) string {
 func taxNote(p quote.PricePart) string {
 	switch pack.TaxMode(p.TaxMode) {
 	case pack.Inclusive:
-		return fmt.Sprintf("The total includes %s %s (%s): %s.", p.TaxRate, p.TaxName, p.Region, money.Priced(p.Tax, p.Currency, p.RegionID))
+		return fmt.Sprintf("The total includes %s %s (%s): %s.", p.TaxRate, p.TaxName, p.Region,
+			money.Priced(p.Tax, p.Currency, p.RegionID))
 	case pack.Exclusive:
 		return strings.TrimSpace(fmt.Sprintf("%s %s is added. %s", p.TaxRate, p.TaxName, p.Condition))
 	case pack.Zero:

@@ -49,34 +49,45 @@ func partLists(p *quote.ShopParts) (lists []partList) {
 }
 
 func foamList(list []quote.FoamPart) partList {
-	l := partList{title: "Foam", kind: "foam", columns: []string{"Area, m²", "Thickness, mm", "Litres", "Board feet", "With waste"}}
+	l := partList{title: "Foam", kind: "foam", columns: []string{"Area, m²", "Thickness, mm", "Litres", "Board feet",
+		"With waste"}}
 	for _, f := range list {
-		l.rows = append(l.rows, partRow{f.Material, f.For, []string{fixed(f.AreaM2, 2), short(f.ThicknessMm), fixed(f.Litres, 1), fixed(f.BoardFeet, 1), used(f.Used, f.Taken.Unit)}, short(f.Litres), "l"})
+		l.rows = append(l.rows, partRow{f.Material, f.For,
+			[]string{fixed(f.AreaM2, 2), short(f.ThicknessMm), fixed(f.Litres, 1), fixed(f.BoardFeet, 1),
+				used(f.Used, f.Taken.Unit)}, short(f.Litres), "l"})
 	}
 	return l
 }
 
 func timberList(list []quote.TimberPart) partList {
-	l := partList{title: "Timber", kind: "timber", columns: []string{"Section, mm", "Length, m", "Count", "Net, dm³", "With waste", "Board feet"}}
+	l := partList{title: "Timber", kind: "timber",
+		columns: []string{"Section, mm", "Length, m", "Count", "Net, dm³", "With waste", "Board feet"}}
 	for _, t := range list {
-		l.rows = append(l.rows, partRow{t.Material, t.For, []string{short(t.ThicknessMm) + " × " + short(t.WidthMm), fixed(t.LengthM, 2), short(t.Count),
-			fixed(t.NetDm3, 2), used(t.Used, t.Taken.Unit), fixed(t.BoardFeet, 1)}, short(t.NetDm3), "dm3"})
+		l.rows = append(l.rows, partRow{t.Material, t.For,
+			[]string{short(t.ThicknessMm) + " × " + short(t.WidthMm), fixed(t.LengthM, 2), short(t.Count),
+				fixed(t.NetDm3, 2), used(t.Used, t.Taken.Unit), fixed(t.BoardFeet, 1)}, short(t.NetDm3), "dm3"})
 	}
 	return l
 }
 
 func tubeList(list []quote.TubePart) partList {
-	l := partList{title: "Frame tube", kind: "tube", columns: []string{"Hoops", "Of one, m", "Straight lengths, m", "Total, m", "Bends", "With waste"}}
+	l := partList{title: "Frame tube", kind: "tube",
+		columns: []string{"Hoops", "Of one, m", "Straight lengths, m", "Total, m", "Bends", "With waste"}}
 	for _, t := range list {
-		l.rows = append(l.rows, partRow{t.Material, t.For, []string{short(t.Hoops), fixed(t.HoopM, 2), fixed(t.StraightM, 2), fixed(t.TotalM, 2), short(t.Bends), used(t.Used, t.Taken.Unit)}, short(t.TotalM), "m"})
+		l.rows = append(l.rows, partRow{t.Material, t.For,
+			[]string{short(t.Hoops), fixed(t.HoopM, 2), fixed(t.StraightM, 2), fixed(t.TotalM, 2), short(t.Bends),
+				used(t.Used, t.Taken.Unit)}, short(t.TotalM), "m"})
 	}
 	return l
 }
 
 func coatingList(list []quote.CoatingPart) partList {
-	l := partList{title: "Coatings", kind: "coating", columns: []string{"Area, m²", "Coats", "Wet, mm", "Net", "With waste"}}
+	l := partList{title: "Coatings", kind: "coating",
+		columns: []string{"Area, m²", "Coats", "Wet, mm", "Net", "With waste"}}
 	for _, c := range list {
-		l.rows = append(l.rows, partRow{c.Material, c.For, []string{fixed(c.AreaM2, 2), some(c.Coats), some(c.WetMm), fixed(c.Quantity, 2) + " " + c.Unit, used(c.Used, c.Taken.Unit)}, short(c.Quantity), c.Unit})
+		l.rows = append(l.rows, partRow{c.Material, c.For,
+			[]string{fixed(c.AreaM2, 2), some(c.Coats), some(c.WetMm), fixed(c.Quantity, 2) + " " + c.Unit,
+				used(c.Used, c.Taken.Unit)}, short(c.Quantity), c.Unit})
 	}
 	return l
 }

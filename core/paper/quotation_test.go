@@ -24,7 +24,8 @@ func TestAllFormsOfAQuotationSayTheSame(t *testing.T) {
 	d := readDetails(t)
 	for _, name := range []string{frozenSpec, "export", "osier-76-fullest"} {
 		q, _ := papersOf(t, yardEngine(), name, &d)
-		says := []string{q.Number, q.Date, q.ValidUntil, q.Hull, q.Customer.Name, q.Seller, q.Yard.Name, q.Yard.Register, q.Yard.TaxNumber, q.Yard.Bank.IBAN, q.Acceptance}
+		says := []string{q.Number, q.Date, q.ValidUntil, q.Hull, q.Customer.Name, q.Seller, q.Yard.Name,
+			q.Yard.Register, q.Yard.TaxNumber, q.Yard.Bank.IBAN, q.Acceptance}
 		for _, list := range [][]string{q.Includes, q.Delivery, q.Exclusions, q.Warranty, q.Terms, q.Cautions} {
 			if len(list) == 0 {
 				t.Fatalf("%s lacks something of what is included, delivered, excluded, warranted, or of terms and cautions", name)
@@ -53,12 +54,14 @@ func TestAllFormsOfAQuotationSayTheSame(t *testing.T) {
 			}
 			read := flat(text)
 			for _, s := range says {
-				if !strings.Contains(read, flat(s)) && !strings.Contains(read, flat(quote.Day(s))) { // dates are written for people, and for machines
+				// dates are written for people, and for machines
+				if !strings.Contains(read, flat(s)) && !strings.Contains(read, flat(quote.Day(s))) {
 					t.Errorf("%s as %s does not say %q", name, f, s)
 				}
 			}
 			for _, p := range []string{q.Price.Net, q.Price.Tax, q.Price.Total} {
-				if !containsNumber(text, p) && !(p == q.Price.Tax && q.Price.TaxMode == "zero") && !(p == q.Price.Net && q.Price.TaxMode == "zero") {
+				if !containsNumber(text, p) && !(p == q.Price.Tax && q.Price.TaxMode == "zero") &&
+					!(p == q.Price.Net && q.Price.TaxMode == "zero") {
 					t.Errorf("%s as %s lacks the amount %s", name, f, p)
 				}
 			}
@@ -158,7 +161,8 @@ func TestEachPageHasItsNumberAndTheQuotations(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		for of, html := range map[string]string{"quotation": customer(t, &q, paper.AsHTML), "yard": yard(t, y, &q, paper.AsHTML), "shop": string(sheet)} {
+		for of, html := range map[string]string{"quotation": customer(t, &q, paper.AsHTML),
+			"yard": yard(t, y, &q, paper.AsHTML), "shop": string(sheet)} {
 			style := parse(t, html).all("style")
 			m := pageFoot.FindStringSubmatch(style[len(style)-1].text)
 			if m == nil || !strings.Contains(readCSS(m[1]), number) {
@@ -168,7 +172,8 @@ func TestEachPageHasItsNumberAndTheQuotations(t *testing.T) {
 	}
 	check("HL-2027-014")
 	rapid.Check(t, func(r *rapid.T) {
-		check("n" + rapid.StringOf(rapid.RuneFrom([]rune(`"\{}</style>;'a0·ß 日`+"\n"), unicode.L, unicode.N)).Draw(r, "number"))
+		check("n" + rapid.StringOf(rapid.RuneFrom([]rune(`"\{}</style>;'a0·ß 日`+"\n"), unicode.L, unicode.N)).Draw(r,
+			"number"))
 	})
 }
 
@@ -198,12 +203,14 @@ func TestOneNumberForOnePart(t *testing.T) {
 			if !strings.Contains(desc.text, "pieces laid to scale") {
 				continue
 			}
-			if waste := regexp.MustCompile(`waste ([\d.]+ %)`).FindStringSubmatch(plain(desc.text)); waste == nil || !strings.Contains(tables, waste[1]+" waste") {
+			if waste := regexp.MustCompile(`waste ([\d.]+ %)`).FindStringSubmatch(plain(desc.text)); waste == nil ||
+				!strings.Contains(tables, waste[1]+" waste") {
 				t.Errorf("%s: a layout is drawn with %q, and no table says so", name, waste)
 			}
 			for _, m := range drawn.FindAllStringSubmatch(plain(desc.text), -1) {
 				pieces++
-				if piece := strings.ReplaceAll(m[1], " ", ""); !strings.Contains(strings.ReplaceAll(tables, " ", ""), piece) {
+				if piece := strings.ReplaceAll(m[1], " ", ""); !strings.Contains(strings.ReplaceAll(tables, " ", ""),
+					piece) {
 					t.Errorf("%s: the drawing has %q, the table has not", name, m[1])
 				}
 			}
@@ -236,16 +243,20 @@ func TestOneNumberForOnePart(t *testing.T) {
 func TestPartsOfPacks(t *testing.T) {
 	q := func(v float64) measure.Quantity { x, _ := measure.FromFloat[measure.Quantity](v); return x }
 	for want, m := range map[string]quote.ShopMaterial{
-		"Thread, part of a pack of 1500 m 597.6 m":          {Title: "Thread", Unit: "m", Used: q(597.6), Pack: q(1500)},
+		"Thread, part of a pack of 1500 m 597.6 m": {Title: "Thread", Unit: "m", Used: q(597.6),
+			Pack: q(1500)},
 		"Tape, one pack of 55 m and part of another 60.0 m": {Title: "Tape", Unit: "m", Used: q(60), Pack: q(55)},
 		"Screws 200 each":  {Title: "Screws", Unit: "each", Used: q(200), Pack: q(100)},
 		"Cloth 23.00 m²":   {Title: "Cloth", Unit: "m2", Used: q(22.96), Pack: q(1.52)},
 		"Brushes 45.30 m²": {Title: "Brushes", Unit: "m2", Used: q(45.3), Pack: q(1)},
 		"Plate 1 each":     {Title: "Plate", Unit: "each", Used: q(1), Pack: q(1)},
-		"Roving, 2 packs of 50 m² and part of another 120.05 m²": {Title: "Roving", Unit: "m2", Used: q(120.001), Pack: q(50)},
+		"Roving, 2 packs of 50 m² and part of another 120.05 m²": {Title: "Roving", Unit: "m2", Used: q(120.001),
+			Pack: q(50)},
 		"Cleat 4 each": {Title: "Cleat", Unit: "each", Used: q(4)},
 	} {
-		text, err := paper.Shop(&quote.ShopSheet{Shop: "Shop", Hull: "Hull", Materials: []quote.ShopMaterials{{Operation: "Fit", For: "Boat", Parts: []quote.ShopMaterial{m}}}}, nil, paper.AsText)
+		text, err := paper.Shop(&quote.ShopSheet{Shop: "Shop", Hull: "Hull",
+			Materials: []quote.ShopMaterials{{Operation: "Fit", For: "Boat", Parts: []quote.ShopMaterial{m}}}}, nil,
+			paper.AsText)
 		if err != nil {
 			t.Fatal(err)
 		}

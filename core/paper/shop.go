@@ -45,9 +45,12 @@ func laminateTable(l *quote.LaminateSheet) g.Node {
 	return Section(H2(g.Text("Laminate schedule")),
 		Table(headRow("Laminate", "Area, m²", "Thickness, mm", "Glass share", "Glass, kg", "Resin, kg", "Mass, kg"),
 			TBody(g.Map(l.Rows, func(r quote.LaminateRow) g.Node {
-				return bodyRow("", r.Title+": "+plies(r.Plies)+"; "+r.Process, fixed(r.AreaM2, 2), fixed(r.ThicknessMm, 2), fixed(r.GlassShare, 2), fixed(r.GlassKg, 1), fixed(r.ResinKg, 1), fixed(r.TotalKg, 1))
+				return bodyRow("", r.Title+": "+plies(r.Plies)+"; "+r.Process, fixed(r.AreaM2, 2),
+					fixed(r.ThicknessMm, 2), fixed(r.GlassShare, 2), fixed(r.GlassKg, 1), fixed(r.ResinKg, 1),
+					fixed(r.TotalKg, 1))
 			})),
-			TFoot(bodyRow("total", "All laminates", "", "", "", fixed(l.GlassKg, 1), fixed(l.ResinKg, 1), fixed(l.TotalKg, 1)))),
+			TFoot(bodyRow("total", "All laminates", "", "", "", fixed(l.GlassKg, 1), fixed(l.ResinKg, 1),
+				fixed(l.TotalKg, 1)))),
 		P(Class("note"), g.Text(laminateSums(l))), P(Class("note"), g.Text(l.Caution)))
 }
 
@@ -62,7 +65,8 @@ func laminateText(t *textPaper, l *quote.LaminateSheet) {
 	row("Area m²", "Thick. mm", "Glass share", "Glass kg", "Resin kg", "Mass kg")
 	for _, r := range l.Rows {
 		t.wrapped(r.Title + ": " + plies(r.Plies) + "; " + r.Process)
-		row(fixed(r.AreaM2, 2), fixed(r.ThicknessMm, 2), fixed(r.GlassShare, 2), fixed(r.GlassKg, 1), fixed(r.ResinKg, 1), fixed(r.TotalKg, 1))
+		row(fixed(r.AreaM2, 2), fixed(r.ThicknessMm, 2), fixed(r.GlassShare, 2), fixed(r.GlassKg, 1),
+			fixed(r.ResinKg, 1), fixed(r.TotalKg, 1))
 	}
 	t.line("All laminates")
 	row("", "", "", fixed(l.GlassKg, 1), fixed(l.ResinKg, 1), fixed(l.TotalKg, 1))
@@ -86,7 +90,8 @@ func stock(c quote.CutPart) string {
 	for _, f := range c.Feeds {
 		feeds += fmt.Sprintf("; takes %s of %s, waste included", used(f.Used, f.Unit), f.Title)
 	}
-	return fmt.Sprintf("%s: %s, %s m² for %s m² of pieces%s", c.Stock, laid, fixed(c.UsedM2, 2), fixed(c.PiecesM2, 2), feeds)
+	return fmt.Sprintf("%s: %s, %s m² for %s m² of pieces%s", c.Stock, laid, fixed(c.UsedM2, 2), fixed(c.PiecesM2, 2),
+		feeds)
 }
 
 // cutRow is a kind of piece with how many lie in a layout.
@@ -124,7 +129,8 @@ func cutTable(list []quote.CutPart) g.Node {
 		if c.Fault != "" {
 			return P(Class("note"), g.Text(c.Title+": "+stock(c)))
 		}
-		return Table(headRow(c.Title+", across × along", "Count"), TBody(g.Map(cutRows(c), func(r cutRow) g.Node { return bodyRow("", r.name, strconv.Itoa(r.count)) })),
+		return Table(headRow(c.Title+", across × along", "Count"),
+			TBody(g.Map(cutRows(c), func(r cutRow) g.Node { return bodyRow("", r.name, strconv.Itoa(r.count)) })),
 			TFoot(bodyRow("total", stock(c), waste(c))))
 	}))
 }

@@ -15,7 +15,8 @@ import (
 // inRegion is the draft of a standard boat for a region.
 func inRegion(t *testing.T, e *quote.Engine, region string) *quote.Quote {
 	t.Helper()
-	return e.Draft(answer(t, e, spec.Spec{Format: spec.Format, Hull: e.Pack.Hulls[0].ID, Use: map[string]spec.Value{"region": {Choice: region}}}))
+	return e.Draft(answer(t, e, spec.Spec{Format: spec.Format, Hull: e.Pack.Hulls[0].ID,
+		Use: map[string]spec.Value{"region": {Choice: region}}}))
 }
 
 // footOf are the titles and amounts at the foot of the price.
@@ -49,7 +50,8 @@ func TestTaxModes(t *testing.T) {
 			t.Errorf("%s: the foot is %q, want %q", c.region, got, c.titles)
 		}
 		for i, title := range titles {
-			want := map[bool]string{true: q.Price.Net, false: q.Price.Tax}[strings.HasSuffix(strings.ToLower(title), "net")]
+			want := map[bool]string{true: q.Price.Net,
+				false: q.Price.Tax}[strings.HasSuffix(strings.ToLower(title), "net")]
 			if title == "Total" {
 				want = q.Price.Total
 			}
@@ -86,14 +88,17 @@ func TestCurrenciesWithOtherDigits(t *testing.T) {
 		p.Currency = c.currency
 		q, y := papersOf(t, compiled(p), frozenSpec, nil)
 		for _, row := range readCSV(t, customer(t, q, paper.AsCSV))[1:] {
-			priced := slices.Contains([]string{"line", "discount", "net", "tax", "total", "trade-in", "payable", "stage"}, row[0])
-			if priced != (row[5] == c.currency) || priced != c.amount.MatchString(row[6]) || row[7] != "" && !c.amount.MatchString(row[7]) {
+			priced := slices.Contains([]string{"line", "discount", "net", "tax", "total", "trade-in", "payable",
+				"stage"}, row[0])
+			if priced != (row[5] == c.currency) || priced != c.amount.MatchString(row[6]) || row[7] != "" &&
+				!c.amount.MatchString(row[7]) {
 				t.Errorf("%s: %q", c.currency, row)
 			}
 		}
 		for _, row := range readCSV(t, yard(t, y, q, paper.AsCSV))[1:] {
 			priced := row[0] == "work" || row[0] == "material" || row[0] == "purchase"
-			if priced != (row[7] == c.currency) || !priced && row[8] != "" || row[8] != "" && !c.amount.MatchString(row[8]) {
+			if priced != (row[7] == c.currency) || !priced && row[8] != "" || row[8] != "" &&
+				!c.amount.MatchString(row[8]) {
 				t.Errorf("%s: %q", c.currency, row)
 			}
 		}
@@ -103,7 +108,8 @@ func TestCurrenciesWithOtherDigits(t *testing.T) {
 				t.Errorf("%s: %s at the foot", c.currency, a)
 			}
 		}
-		if text := customer(t, q, paper.AsText); !strings.Contains(text, "Price in "+c.currency) || !strings.Contains(digits(text), " "+q.Price.Total+"\n") {
+		if text := customer(t, q, paper.AsText); !strings.Contains(text, "Price in "+c.currency) ||
+			!strings.Contains(digits(text), " "+q.Price.Total+"\n") {
 			t.Errorf("%s: the text has no total %s", c.currency, q.Price.Total)
 		}
 	}

@@ -17,7 +17,8 @@ import (
 
 func yardHTML(y *quote.YardSheet, q *quote.Quote, pictures []quote.Picture) []g.Node {
 	return []g.Node{
-		Header(Class("letterhead"), P(Class("yard"), g.Text("Build sheet")), P(Class("address"), g.Text(subject(q))), yardRemarks(q)),
+		Header(Class("letterhead"), P(Class("yard"), g.Text("Build sheet")), P(Class("address"), g.Text(subject(q))),
+			yardRemarks(q)),
 		H1(g.Text(y.Hull)),
 		clashes(y.Clashes),
 		shopTable(y),
@@ -55,24 +56,28 @@ func yardRemarks(q *quote.Quote) g.Node {
 }
 
 func yardColophon(y *quote.YardSheet) string {
-	return fmt.Sprintf("Price book %s of %s, %.12s. Specification %.12s. For the yard only: contains costs.", y.Edition.Name, quote.Day(y.Edition.Date), y.Edition.Digest, y.Spec)
+	return fmt.Sprintf("Price book %s of %s, %.12s. Specification %.12s. For the yard only: contains costs.",
+		y.Edition.Name, quote.Day(y.Edition.Date), y.Edition.Digest, y.Spec)
 }
 
 // hours writes hours to a tenth.
 func hours(h measure.Hours) string { return amount(h.Fixed(1)) }
 
 func headRow(first string, rest ...string) g.Node {
-	return THead(Tr(Th(g.Attr("scope", "col"), g.Text(first)), g.Map(rest, func(s string) g.Node { return Th(g.Attr("scope", "col"), Class("number"), g.Text(s)) })))
+	return THead(Tr(Th(g.Attr("scope", "col"), g.Text(first)),
+		g.Map(rest, func(s string) g.Node { return Th(g.Attr("scope", "col"), Class("number"), g.Text(s)) })))
 }
 
 func bodyRow(class, first string, rest ...string) g.Node {
-	return Tr(Class(class), Th(g.Attr("scope", "row"), g.Text(first)), g.Map(rest, func(s string) g.Node { return Td(Class("number"), g.Text(s)) }))
+	return Tr(Class(class), Th(g.Attr("scope", "row"), g.Text(first)),
+		g.Map(rest, func(s string) g.Node { return Td(Class("number"), g.Text(s)) }))
 }
 
 func shopTable(y *quote.YardSheet) g.Node {
 	row := func(class string) func(s quote.ShopHours) g.Node {
 		return func(s quote.ShopHours) g.Node {
-			return bodyRow(class, s.Shop, hours(s.Base), hours(s.Options), hours(s.Total), hours(s.Standard), hours(s.Over))
+			return bodyRow(class, s.Shop, hours(s.Base), hours(s.Options), hours(s.Total), hours(s.Standard),
+				hours(s.Over))
 		}
 	}
 	return Section(H2(g.Text("Hours by shop")),
@@ -138,10 +143,11 @@ func optionTable(y *quote.YardSheet) g.Node {
 
 func purchaseTable(y *quote.YardSheet) g.Node {
 	return Section(H2(g.Text("Materials")),
-		listing([]string{"Material", "Used", "Unit", "Packs", "From", "Supplier", "Lead, days"}, toOrder(y.Purchases), func(p quote.PurchasePart) []string {
-			used, unit := p.Used.Shown(p.Unit)
-			return []string{p.Title, amount(used), unit, packs(p), from(p), p.Supplier, days(p)}
-		}))
+		listing([]string{"Material", "Used", "Unit", "Packs", "From", "Supplier", "Lead, days"}, toOrder(y.Purchases),
+			func(p quote.PurchasePart) []string {
+				used, unit := p.Used.Shown(p.Unit)
+				return []string{p.Title, amount(used), unit, packs(p), from(p), p.Supplier, days(p)}
+			}))
 }
 
 // used writes a quantity of material with its unit.
@@ -183,7 +189,8 @@ func lead(p quote.PurchasePart) string {
 func costRows(c quote.CostPart) [][2]string {
 	rows := [][2]string{
 		{"Materials", c.Materials}, {"Part packs left over", c.Rests}, {"Labour", c.Labour},
-		{"Overhead on materials", c.OverheadOnMaterials}, {"Overhead on labour", c.OverheadOnLabour}, {"Contingency", c.Contingency},
+		{"Overhead on materials", c.OverheadOnMaterials}, {"Overhead on labour", c.OverheadOnLabour},
+		{"Contingency", c.Contingency},
 		{"Cost", c.Total}, {"Net price", c.NetPrice},
 	}
 	if c.TradeInOver != "" {
@@ -197,7 +204,8 @@ func costRows(c quote.CostPart) [][2]string {
 }
 
 func costTable(y *quote.YardSheet) g.Node {
-	return Section(H2(g.Text("Cost")), Table(headRow("", y.Currency), TBody(g.Map(costRows(y.Cost), func(r [2]string) g.Node { return bodyRow("", r[0], amount(r[1])) }))))
+	return Section(H2(g.Text("Cost")), Table(headRow("", y.Currency),
+		TBody(g.Map(costRows(y.Cost), func(r [2]string) g.Node { return bodyRow("", r[0], amount(r[1])) }))))
 }
 
 func yardText(y *quote.YardSheet, q *quote.Quote) string {
@@ -217,7 +225,8 @@ func yardText(y *quote.YardSheet, q *quote.Quote) string {
 			t.wrapped(name)
 			name = ""
 		}
-		t.line(fmt.Sprintf("%-18s%12s%12s%12s%12s%12s", name, hours(s.Base), hours(s.Options), hours(s.Total), hours(s.Standard), hours(s.Over)))
+		t.line(fmt.Sprintf("%-18s%12s%12s%12s%12s%12s", name, hours(s.Base), hours(s.Options), hours(s.Total),
+			hours(s.Standard), hours(s.Over)))
 	}
 	t.heading("Hours by option", '-')
 	for _, o := range y.Options {
@@ -231,7 +240,8 @@ func yardText(y *quote.YardSheet, q *quote.Quote) string {
 	t.specification(y.Contents)
 	t.heading("Materials", '-')
 	for _, p := range toOrder(y.Purchases) {
-		t.amount(strings.TrimSuffix(p.Title+", "+strings.Join(contact(nil, from(p), packs(p), p.Supplier, lead(p)), ", "), ", "), used(p.Used, p.Unit))
+		t.amount(strings.TrimSuffix(p.Title+", "+strings.Join(contact(nil, from(p), packs(p), p.Supplier, lead(p)),
+			", "), ", "), used(p.Used, p.Unit))
 	}
 	laminateText(t, y.Laminates)
 	partText(t, y.Parts)
@@ -263,20 +273,25 @@ func yardJSON(y *quote.YardSheet) ([]byte, error) {
 // yardCSV is one table: operations and materials, each for the base boat or an option, then what the shops cut, bend
 // and coat, then purchases, the loom, and what labels say.
 func yardCSV(y *quote.YardSheet) ([]byte, error) {
-	rows := [][]string{{"kind", "for", "id", "title", "shop", "quantity", "unit", "currency", "amount", "packs", "supplier", "lead_days", "book"}}
+	rows := [][]string{{"kind", "for", "id", "title", "shop", "quantity", "unit", "currency", "amount", "packs",
+		"supplier", "lead_days", "book"}}
 	for _, w := range y.Work {
-		rows = append(rows, []string{"work", w.For, "", w.Operation, w.Shop, w.Hours.String(), "h", y.Currency, w.Amount, "", "", "", w.Trace.At})
+		rows = append(rows, []string{"work", w.For, "", w.Operation, w.Shop, w.Hours.String(), "h", y.Currency,
+			w.Amount, "", "", "", w.Trace.At})
 	}
 	for _, m := range y.Materials {
-		rows = append(rows, []string{"material", m.For, m.Material, m.Title, m.Shop, m.Used.String(), m.Unit, y.Currency, m.Amount, "", "", "", m.Trace.At})
+		rows = append(rows, []string{"material", m.For, m.Material, m.Title, m.Shop, m.Used.String(), m.Unit,
+			y.Currency, m.Amount, "", "", "", m.Trace.At})
 	}
 	for _, t := range partLists(y.Parts) {
 		for _, r := range t.rows {
-			rows = append(rows, []string{t.kind, r.what, "", r.material + ": " + r.size(t.columns), "", r.quantity, r.unit, "", "", "", "", "", ""})
+			rows = append(rows, []string{t.kind, r.what, "", r.material + ": " + r.size(t.columns), "", r.quantity,
+				r.unit, "", "", "", "", "", ""})
 		}
 	}
 	for _, p := range y.Purchases {
-		rows = append(rows, []string{"purchase", "", p.Material, p.Title, "", p.Used.String(), p.Unit, y.Currency, p.Charged, packs(p), p.Supplier, days(p), ""})
+		rows = append(rows, []string{"purchase", "", p.Material, p.Title, "", p.Used.String(), p.Unit, y.Currency,
+			p.Charged, packs(p), p.Supplier, days(p), ""})
 	}
 	rows = append(rows, loomRows(y.Loom, y.Circuits)...)
 	for _, l := range labels(y) {

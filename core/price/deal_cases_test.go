@@ -11,7 +11,8 @@ import (
 )
 
 func TestDealCases(t *testing.T) {
-	published.Run(t, "../../testdata/deals.json", 10, 0, map[string]func(*testing.T, published.Case){"deal": runDeal, "with tax": runWithTax})
+	published.Run(t, "../../testdata/deals.json", 10, 0,
+		map[string]func(*testing.T, published.Case){"deal": runDeal, "with tax": runWithTax})
 }
 
 func runDeal(t *testing.T, c published.Case) {
@@ -35,7 +36,8 @@ func runDeal(t *testing.T, c published.Case) {
 	c.Read(t, &in, &want)
 	d := price.Deal{TradeIn: &price.TradeIn{Title: "Dinghy", Allowance: in.TradeIn, Value: in.Value}}
 	for i, l := range in.Lines {
-		d.Lines = append(d.Lines, price.Line{Key: fmt.Sprint(i), Title: fmt.Sprint(i), Net: l.Net, Extra: l.Extra, BelowCost: l.BelowCost})
+		d.Lines = append(d.Lines, price.Line{Key: fmt.Sprint(i), Title: fmt.Sprint(i), Net: l.Net, Extra: l.Extra,
+			BelowCost: l.BelowCost})
 	}
 	if !in.Discount.IsZero() {
 		d.Discounts = []price.Discount{{Title: "Trade", Share: in.Discount}}
@@ -80,7 +82,8 @@ func TestTradeInRefused(t *testing.T) {
 		"0":    `taking "Dinghy" in payment: an allowance of 0.00 at a value of 0.00; an allowance is above zero and a value not below: correct them, or leave the trade-in out`,
 		"-5":   `taking "Dinghy" in payment: an allowance of -5.00 at a value of 0.00; an allowance is above zero and a value not below: correct them, or leave the trade-in out`,
 	} {
-		_, err := p.Sheet(price.Deal{Lines: []price.Line{net("boat", "1000")}, TradeIn: &price.TradeIn{Title: "Dinghy", Allowance: money.MustParse(allowance)}}, nil)
+		_, err := p.Sheet(price.Deal{Lines: []price.Line{net("boat", "1000")},
+			TradeIn: &price.TradeIn{Title: "Dinghy", Allowance: money.MustParse(allowance)}}, nil)
 		wantError(t, err, want)
 	}
 }

@@ -14,7 +14,8 @@ func off(on, share, amount string) price.Discount {
 // Worked by hand from the order that Sheet states: lines first, then shares of what is left; fixed lines take none.
 func TestDiscounts(t *testing.T) {
 	p := compiled(t, yard())
-	lines := []price.Line{net("boat", "1000"), net("cover", "200"), {Key: "freight", Title: "Freight", Net: money.MustParse("300"), Fixed: true}}
+	lines := []price.Line{net("boat", "1000"), net("cover", "200"),
+		{Key: "freight", Title: "Freight", Net: money.MustParse("300"), Fixed: true}}
 	for _, c := range []struct {
 		name      string
 		discounts []price.Discount
@@ -26,12 +27,17 @@ func TestDiscounts(t *testing.T) {
 		{"share of everything", []price.Discount{off("", "0.10", "0")}, []string{"120"}, "0.1", "1380"},
 		{"amount off everything", []price.Discount{off("", "0", "60")}, []string{"60"}, "0.05", "1440"},
 		{"share of a line", []price.Discount{off("cover", "0.50", "0")}, []string{"100"}, "0.0833", "1400"},
-		{"a line before everything, whatever the order", []price.Discount{off("", "0.10", "0"), off("cover", "0", "200")}, []string{"200", "100"}, "0.25", "1200"},
-		{"a share of what is left of a line", []price.Discount{off("cover", "0.50", "0"), off("cover", "0.50", "0")}, []string{"100", "50"}, "0.125", "1350"},
-		{"a share of what is left of everything", []price.Discount{off("", "0.50", "0"), off("", "0.50", "0")}, []string{"600", "300"}, "0.75", "600"},
+		{"a line before everything, whatever the order",
+			[]price.Discount{off("", "0.10", "0"), off("cover", "0", "200")}, []string{"200", "100"}, "0.25", "1200"},
+		{"a share of what is left of a line", []price.Discount{off("cover", "0.50", "0"), off("cover", "0.50", "0")},
+			[]string{"100", "50"}, "0.125", "1350"},
+		{"a share of what is left of everything", []price.Discount{off("", "0.50", "0"), off("", "0.50", "0")},
+			[]string{"600", "300"}, "0.75", "600"},
 		{"all of it", []price.Discount{off("", "1", "0")}, []string{"1200"}, "1", "300"},
-		{"a share goes before an amount", []price.Discount{off("cover", "0.10", "150")}, []string{"20"}, "0.0167", "1480"},
-		{"an amount goes to the minor unit", []price.Discount{off("cover", "0", "0.125")}, []string{"0.12"}, "0.0001", "1499.88"},
+		{"a share goes before an amount", []price.Discount{off("cover", "0.10", "150")}, []string{"20"}, "0.0167",
+			"1480"},
+		{"an amount goes to the minor unit", []price.Discount{off("cover", "0", "0.125")}, []string{"0.12"}, "0.0001",
+			"1499.88"},
 	} {
 		s, err := p.Sheet(price.Deal{Lines: lines, Discounts: c.discounts}, nil)
 		if err != nil {
@@ -40,7 +46,8 @@ func TestDiscounts(t *testing.T) {
 		}
 		same(t, c.name, s.Shown, c.shown)
 		if len(s.Discounts) != len(c.amounts) || s.Reductions.Share.String() != c.share {
-			t.Errorf("%s: %d discounts of %s, want %d of %s", c.name, len(s.Discounts), s.Reductions.Share, len(c.amounts), c.share)
+			t.Errorf("%s: %d discounts of %s, want %d of %s", c.name, len(s.Discounts), s.Reductions.Share,
+				len(c.amounts), c.share)
 			continue
 		}
 		for i, d := range s.Discounts {
@@ -51,7 +58,8 @@ func TestDiscounts(t *testing.T) {
 
 // Lines of one key count as one.
 func TestDiscountOnLinesOfOneKey(t *testing.T) {
-	s, err := compiled(t, yard()).Sheet(price.Deal{Lines: []price.Line{net("cover", "100"), net("cover", "60")}, Discounts: []price.Discount{off("cover", "0.25", "0")}}, nil)
+	s, err := compiled(t, yard()).Sheet(price.Deal{Lines: []price.Line{net("cover", "100"), net("cover", "60")},
+		Discounts: []price.Discount{off("cover", "0.25", "0")}}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -61,7 +69,8 @@ func TestDiscountOnLinesOfOneKey(t *testing.T) {
 // An amount is as the customer sees it: with tax in an inclusive region. 1000 is shown as 1200; 120 off leaves 1080, of
 // which 180 is tax.
 func TestDiscountAmountIncludesTax(t *testing.T) {
-	s, err := compiled(t, yard()).Sheet(price.Deal{Lines: []price.Line{net("boat", "1000")}, Discounts: []price.Discount{off("", "0", "120")}}, inclusive)
+	s, err := compiled(t, yard()).Sheet(price.Deal{Lines: []price.Line{net("boat", "1000")},
+		Discounts: []price.Discount{off("", "0", "120")}}, inclusive)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -80,16 +89,26 @@ func TestDiscountErrors(t *testing.T) {
 		discount price.Discount
 		want     string
 	}{
-		{"unknown line", off("mast", "0.10", "0"), `giving discount "Show": there is no discountable line "mast" in this quote` + noLine},
-		{"fixed line", off("freight", "0.10", "0"), `giving discount "Show": there is no discountable line "freight" in this quote` + noLine},
-		{"more than the line", off("cover", "0", "200.01"), `giving discount "Show": 200.01 is negative or more than the 200 that it is given on`},
-		{"more than everything", off("", "0", "1100.01"), `giving discount "Show": 1100.01 is negative or more than the 1100 that it is given on`},
-		{"more than the whole share", off("cover", "1.01", "0"), `giving discount "Show": 202 is negative or more than the 200 that it is given on`},
-		{"negative share", off("cover", "-0.10", "0"), `giving discount "Show": -20 is negative or more than the 200 that it is given on`},
-		{"negative share too small to see", off("cover", "-0.00001", "0"), `giving discount "Show": 0 is negative or more than the 200 that it is given on`},
-		{"negative amount", off("cover", "0", "-5"), `giving discount "Show": -5 is negative or more than the 200 that it is given on`},
-		{"amount on a credit", off("seats", "0", "50"), `giving discount "Show": 50 is negative or more than the -100 that it is given on`},
-		{"share of a credit", off("seats", "0.10", "0"), `giving discount "Show": -10 is negative or more than the -100 that it is given on`},
+		{"unknown line", off("mast", "0.10", "0"),
+			`giving discount "Show": there is no discountable line "mast" in this quote` + noLine},
+		{"fixed line", off("freight", "0.10", "0"),
+			`giving discount "Show": there is no discountable line "freight" in this quote` + noLine},
+		{"more than the line", off("cover", "0", "200.01"),
+			`giving discount "Show": 200.01 is negative or more than the 200 that it is given on`},
+		{"more than everything", off("", "0", "1100.01"),
+			`giving discount "Show": 1100.01 is negative or more than the 1100 that it is given on`},
+		{"more than the whole share", off("cover", "1.01", "0"),
+			`giving discount "Show": 202 is negative or more than the 200 that it is given on`},
+		{"negative share", off("cover", "-0.10", "0"),
+			`giving discount "Show": -20 is negative or more than the 200 that it is given on`},
+		{"negative share too small to see", off("cover", "-0.00001", "0"),
+			`giving discount "Show": 0 is negative or more than the 200 that it is given on`},
+		{"negative amount", off("cover", "0", "-5"),
+			`giving discount "Show": -5 is negative or more than the 200 that it is given on`},
+		{"amount on a credit", off("seats", "0", "50"),
+			`giving discount "Show": 50 is negative or more than the -100 that it is given on`},
+		{"share of a credit", off("seats", "0.10", "0"),
+			`giving discount "Show": -10 is negative or more than the -100 that it is given on`},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			_, err := p.Sheet(price.Deal{Lines: lines, Discounts: []price.Discount{c.discount}}, nil)

@@ -42,7 +42,8 @@ func anyDiscounts(t *rapid.T, lines []price.Line) []price.Discount {
 		}
 	}
 	return rapid.SliceOfN(rapid.Custom(func(t *rapid.T) price.Discount {
-		return price.Discount{On: rapid.SampledFrom(keys).Draw(t, "on"), Title: "Any", Share: anyRate(t, "share", 10_000)}
+		return price.Discount{On: rapid.SampledFrom(keys).Draw(t, "on"), Title: "Any",
+			Share: anyRate(t, "share", 10_000)}
 	}), 0, 5).Draw(t, "discounts")
 }
 
@@ -81,13 +82,16 @@ func wantConsistent(t *rapid.T, p *pack.Pack, s *price.Sheet) {
 	if s.TradeIn != nil {
 		credited = s.TradeIn.Allowance
 	}
-	for what, a := range map[string]money.Amount{"goods": s.Goods, "shown": s.Shown, "net": s.Net, "total": s.Total, "payable": s.Payable} {
+	for what, a := range map[string]money.Amount{"goods": s.Goods, "shown": s.Shown, "net": s.Net, "total": s.Total,
+		"payable": s.Payable} {
 		if a.Sign() <= 0 {
 			t.Fatalf("%s come to %s", what, a)
 		}
 	}
 	for what, pair := range map[string][2]money.Amount{
-		"goods": {s.Goods, goods}, "shown": {s.Shown, s.Goods.Sub(discounts)}, "net and tax": {s.Net.Add(s.Tax), s.Total}, "stages": {stages, s.Payable}, "payable": {s.Payable.Add(credited), s.Total}, "credited by stage": {paid, credited},
+		"goods": {s.Goods, goods}, "shown": {s.Shown, s.Goods.Sub(discounts)},
+		"net and tax": {s.Net.Add(s.Tax), s.Total}, "stages": {stages, s.Payable},
+		"payable": {s.Payable.Add(credited), s.Total}, "credited by stage": {paid, credited},
 	} {
 		if !pair[0].Equal(pair[1]) {
 			t.Fatalf("%s: %s, want %s", what, pair[0], pair[1])
@@ -124,11 +128,14 @@ func anyDeal(t *rapid.T, least int64) price.Deal {
 	d.Discounts = anyDiscounts(t, d.Lines)
 	for i := range d.Discounts {
 		if rapid.Bool().Draw(t, "by amount") {
-			d.Discounts[i].Share, d.Discounts[i].Amount = money.Rate{}, money.Exact(rapid.Int64Range(-1_000, 2_000_000).Draw(t, "amount"), -2)
+			d.Discounts[i].Share, d.Discounts[i].Amount = money.Rate{},
+				money.Exact(rapid.Int64Range(-1_000, 2_000_000).Draw(t, "amount"), -2)
 		}
 	}
 	if rapid.Bool().Draw(t, "trade-in") {
-		d.TradeIn = &price.TradeIn{Title: "Dinghy", Allowance: money.Exact(rapid.Int64Range(-100, 2_000_000).Draw(t, "allowance"), -2), Value: money.Exact(rapid.Int64Range(0, 2_000_000).Draw(t, "value"), -2)}
+		d.TradeIn = &price.TradeIn{Title: "Dinghy",
+			Allowance: money.Exact(rapid.Int64Range(-100, 2_000_000).Draw(t, "allowance"), -2),
+			Value:     money.Exact(rapid.Int64Range(0, 2_000_000).Draw(t, "value"), -2)}
 	}
 	return d
 }
@@ -182,7 +189,9 @@ func TestPropertyTradeInLeavesTheTax(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		for what, pair := range map[string][2]money.Amount{"net": {before.Net, after.Net}, "tax": {before.Tax, after.Tax}, "total": {before.Total, after.Total}, "payable": {before.Payable, after.Payable.Add(after.TradeIn.Allowance)}} {
+		for what, pair := range map[string][2]money.Amount{"net": {before.Net, after.Net},
+			"tax": {before.Tax, after.Tax}, "total": {before.Total, after.Total},
+			"payable": {before.Payable, after.Payable.Add(after.TradeIn.Allowance)}} {
 			if !pair[0].Equal(pair[1]) {
 				t.Fatalf("%s: %s with the trade-in, %s without", what, pair[1], pair[0])
 			}

@@ -11,7 +11,8 @@ type Reductions struct {
 	List  money.Amount // what takes a discount, before it: lines by the book and extra items that are charged
 	Parts []Reduction
 	Total money.Amount
-	Share money.Rate // of the list, in steps of 0.0001; at least 1 where the list is not above zero and something is given away
+	// of the list, in steps of 0.0001; at least 1 where the list is not above zero and something is given away
+	Share money.Rate
 }
 
 // Reduction is one of them. Its title says what it is, and why it counts where that is no discount.

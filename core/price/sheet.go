@@ -16,13 +16,14 @@ type Deal struct {
 
 // Line is one thing that a customer pays for. Net is without tax; a credit is negative. Fixed lines take no discount.
 type Line struct {
-	Key       string // what a discount on this line names: a slot, or an extra item
-	Title     string
-	Detail    string
-	Net       money.Amount
-	Fixed     bool
-	Extra     bool         // an extra item of the salesperson, in no list
-	BelowCost money.Amount // net: what is supplied under this line for less than it costs, an extra item or options at no charge
+	Key    string // what a discount on this line names: a slot, or an extra item
+	Title  string
+	Detail string
+	Net    money.Amount
+	Fixed  bool
+	Extra  bool // an extra item of the salesperson, in no list
+	// net: what is supplied under this line for less than it costs, an extra item or options at no charge
+	BelowCost money.Amount
 }
 
 // Discount is given on one line (On is its key) or on everything that takes a discount (On is ""). It is a share or an
@@ -134,13 +135,16 @@ func (s *Sheet) aboveZero() error {
 	for _, sum := range []struct {
 		what   string
 		amount money.Amount
-	}{{"the lines come to", s.Goods}, {"the lines less the discounts come to", s.Shown}, {"the price without tax comes to", s.Net}, {"the total comes to", s.Total}} {
+	}{{"the lines come to", s.Goods}, {"the lines less the discounts come to", s.Shown},
+		{"the price without tax comes to", s.Net}, {"the total comes to", s.Total}} {
 		if sum.amount.Sign() > 0 {
 			continue
 		}
-		err := fmt.Sprintf("adding up the price: %s %s, and a quotation is above zero", sum.what, sum.amount.Fixed(digits))
+		err := fmt.Sprintf("adding up the price: %s %s, and a quotation is above zero", sum.what,
+			sum.amount.Fixed(digits))
 		if title, amount := s.largestReduction(); title != "" {
-			return fmt.Errorf("%s; the most is taken off by %q, %s: lower it or remove it", err, title, amount.Fixed(digits))
+			return fmt.Errorf("%s; the most is taken off by %q, %s: lower it or remove it", err, title,
+				amount.Fixed(digits))
 		}
 		return fmt.Errorf("%s; give the base boat or its options a price in the book", err)
 	}
@@ -203,7 +207,8 @@ func (p *Pricing) amount(d Discount, base money.Amount) (money.Amount, error) {
 		amount = p.minor.Round(base.Share(d.Share))
 	}
 	if d.Share.Sign() < 0 || amount.Sign() < 0 || amount.Cmp(base) > 0 { // a credit takes no discount
-		return amount, fmt.Errorf("giving discount %q: %s is negative or more than the %s that it is given on", d.Title, amount, base)
+		return amount, fmt.Errorf("giving discount %q: %s is negative or more than the %s that it is given on", d.Title,
+			amount, base)
 	}
 	return amount, nil
 }

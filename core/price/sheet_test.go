@@ -59,16 +59,36 @@ func TestNothingAtZeroOrBelow(t *testing.T) {
 		deal price.Deal
 		want string // "" for none
 	}{
-		"nothing":                  {price.Deal{}, "adding up the price: the lines come to 0.00" + end + "; give the base boat or its options a price in the book"},
-		"a boat without a price":   {price.Deal{Lines: []price.Line{net("boat", "0")}}, "adding up the price: the lines come to 0.00" + end + "; give the base boat or its options a price in the book"},
-		"less than a minor unit":   {price.Deal{Lines: []price.Line{net("boat", "0.004")}}, "adding up the price: the lines come to 0.00" + end + "; give the base boat or its options a price in the book"},
-		"a credit of all":          {price.Deal{Lines: []price.Line{net("boat", "100"), credit}}, `adding up the price: the lines come to 0.00` + end + `; the most is taken off by "Goodwill", 100.00: lower it or remove it`},
-		"a credit of more":         {price.Deal{Lines: []price.Line{net("boat", "99.99"), credit}}, `adding up the price: the lines come to -0.01` + end + `; the most is taken off by "Goodwill", 100.00: lower it or remove it`},
-		"a credit of nearly all":   {price.Deal{Lines: []price.Line{net("boat", "100.01"), credit}}, ""},
-		"a discount of all":        {price.Deal{Lines: []price.Line{net("boat", "100")}, Discounts: []price.Discount{off("", "1", "0")}}, `adding up the price: the lines less the discounts come to 0.00` + end + `; the most is taken off by "Show", 100.00: lower it or remove it`},
-		"two that add up to all":   {price.Deal{Lines: []price.Line{net("boat", "100")}, Discounts: []price.Discount{off("boat", "0", "40"), off("", "0", "60")}}, `adding up the price: the lines less the discounts come to 0.00` + end + `; the most is taken off by "Show", 60.00: lower it or remove it`},
-		"all but the freight":      {price.Deal{Lines: []price.Line{net("boat", "100"), freight}, Discounts: []price.Discount{off("", "1", "0")}}, ""},
-		"discount beside a credit": {price.Deal{Lines: []price.Line{net("boat", "150"), credit}, Discounts: []price.Discount{off("boat", "0", "60")}}, `adding up the price: the lines less the discounts come to -10.00` + end + `; the most is taken off by "Goodwill", 100.00: lower it or remove it`},
+		"nothing": {price.Deal{},
+			"adding up the price: the lines come to 0.00" + end +
+				"; give the base boat or its options a price in the book"},
+		"a boat without a price": {price.Deal{Lines: []price.Line{net("boat", "0")}},
+			"adding up the price: the lines come to 0.00" + end +
+				"; give the base boat or its options a price in the book"},
+		"less than a minor unit": {price.Deal{Lines: []price.Line{net("boat", "0.004")}},
+			"adding up the price: the lines come to 0.00" + end +
+				"; give the base boat or its options a price in the book"},
+		"a credit of all": {price.Deal{Lines: []price.Line{net("boat", "100"), credit}},
+			`adding up the price: the lines come to 0.00` + end +
+				`; the most is taken off by "Goodwill", 100.00: lower it or remove it`},
+		"a credit of more": {price.Deal{Lines: []price.Line{net("boat", "99.99"), credit}},
+			`adding up the price: the lines come to -0.01` + end +
+				`; the most is taken off by "Goodwill", 100.00: lower it or remove it`},
+		"a credit of nearly all": {price.Deal{Lines: []price.Line{net("boat", "100.01"), credit}}, ""},
+		"a discount of all": {price.Deal{Lines: []price.Line{net("boat", "100")},
+			Discounts: []price.Discount{off("", "1", "0")}},
+			`adding up the price: the lines less the discounts come to 0.00` + end +
+				`; the most is taken off by "Show", 100.00: lower it or remove it`},
+		"two that add up to all": {price.Deal{Lines: []price.Line{net("boat", "100")},
+			Discounts: []price.Discount{off("boat", "0", "40"), off("", "0", "60")}},
+			`adding up the price: the lines less the discounts come to 0.00` + end +
+				`; the most is taken off by "Show", 60.00: lower it or remove it`},
+		"all but the freight": {price.Deal{Lines: []price.Line{net("boat", "100"), freight},
+			Discounts: []price.Discount{off("", "1", "0")}}, ""},
+		"discount beside a credit": {price.Deal{Lines: []price.Line{net("boat", "150"), credit},
+			Discounts: []price.Discount{off("boat", "0", "60")}},
+			`adding up the price: the lines less the discounts come to -10.00` + end +
+				`; the most is taken off by "Goodwill", 100.00: lower it or remove it`},
 	} {
 		for _, r := range []*pack.Region{nil, zeroRated, exclusive} {
 			s, err := p.Sheet(c.deal, r)
@@ -141,7 +161,8 @@ func TestTaxOfLines(t *testing.T) {
 		for i := range in.Lines {
 			lines = append(lines, price.Line{Key: fmt.Sprint(i), Net: in.Net})
 		}
-		for mode, total := range map[pack.TaxMode]money.Amount{pack.Inclusive: want.PerLine, pack.Exclusive: want.OnTotal} {
+		for mode, total := range map[pack.TaxMode]money.Amount{pack.Inclusive: want.PerLine,
+			pack.Exclusive: want.OnTotal} {
 			s, err := p.Sheet(price.Deal{Lines: lines}, &pack.Region{TaxRate: in.Rate, TaxMode: mode})
 			if err != nil {
 				t.Fatal(err)

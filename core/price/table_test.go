@@ -23,7 +23,8 @@ func amounts(values ...string) []money.Amount {
 func buyer() *pack.Pack {
 	p := yard()
 	p.Desk, p.Trade = pack.Buyer, nil
-	p.Use[0] = pack.UseField{ID: "cover", Title: "Length of the cover", Unit: "m", Min: 1, Max: 2, Step: 0.5, Standard: 1}
+	p.Use[0] = pack.UseField{ID: "cover", Title: "Length of the cover", Unit: "m", Min: 1, Max: 2, Step: 0.5,
+		Standard: 1}
 	var prices []money.Amount
 	for i := range 4 * 3 * 3 {
 		prices = append(prices, money.Exact(int64(1000+i), 0))
@@ -37,7 +38,8 @@ func buyer() *pack.Pack {
 			},
 			Prices: prices,
 		}},
-		Options: [][]pack.Table{{{Prices: amounts("149.99")}}, {{}}, {{Prices: amounts("0")}}, {{Prices: amounts("12")}}},
+		Options: [][]pack.Table{{{Prices: amounts("149.99")}}, {{}}, {{Prices: amounts("0")}},
+			{{Prices: amounts("12")}}},
 	}
 	return p
 }

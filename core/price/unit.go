@@ -134,7 +134,8 @@ func (p *Pricing) listPrice(st *formula.State, u *unit) (money.Amount, error) {
 		sum = p.step.Round(sum)
 	}
 	if sum.Sign() < 0 {
-		return sum, fmt.Errorf("computing the price at %s: %s is negative; guard the formula", p.pack.Trade.Sources[u.at], sum)
+		return sum, fmt.Errorf("computing the price at %s: %s is negative; guard the formula",
+			p.pack.Trade.Sources[u.at], sum)
 	}
 	return sum, nil
 }

@@ -73,8 +73,10 @@ func TestCompileErrors(t *testing.T) {
 		spoil func(*pack.Pack)
 		want  string
 	}{
-		{func(p *pack.Pack) { p.Currency = "gold" }, `looking up currency "gold": not an alphabetic code of ISO 4217 with a minor unit, like EUR`},
-		{func(p *pack.Pack) { p.Rounding = "down" }, `making a rounding: mode "down" is unknown; want "half-even" or "half-up"`},
+		{func(p *pack.Pack) { p.Currency = "gold" },
+			`looking up currency "gold": not an alphabetic code of ISO 4217 with a minor unit, like EUR`},
+		{func(p *pack.Pack) { p.Rounding = "down" },
+			`making a rounding: mode "down" is unknown; want "half-even" or "half-up"`},
 		{func(p *pack.Pack) { p.Trade.PriceStep = money.Amount{} }, `making a rounding: step 0 is not above zero`},
 	} {
 		p := yard()
@@ -92,7 +94,8 @@ func TestPropertyDearerCostNeverLowersThePrice(t *testing.T) {
 		p.Trade.PriceStep = money.Exact(rapid.Int64Range(1, 10_000).Draw(t, "step"), -2)
 		p.Trade.OnMaterials = money.MustRate(money.Exact(rapid.Int64Range(0, 9_999).Draw(t, "overhead"), -4).String())
 		p.Trade.Hulls[0].Margin = method(money.Exact(rapid.Int64Range(0, 9_900).Draw(t, "margin"), -4).String())
-		p.Trade.Options[byMarkup].Markup = method(money.Exact(rapid.Int64Range(0, 30_000).Draw(t, "markup"), -4).String())
+		p.Trade.Options[byMarkup].Markup = method(money.Exact(rapid.Int64Range(0, 30_000).Draw(t, "markup"),
+			-4).String())
 		cost := &p.Trade.Materials[0].Cost
 		*cost = money.Exact(rapid.Int64Range(0, 100_000).Draw(t, "cost"), -2)
 		before := compiled(t, p)

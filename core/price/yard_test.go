@@ -38,9 +38,10 @@ func yard() *pack.Pack {
 		Format: pack.Format, Desk: pack.Show, Currency: "EUR", Rounding: money.HalfEven, RegionField: -1,
 		Yard:     pack.YardInfo{Name: "Heronmere Launch Yard"},
 		Sections: []pack.Section{{ID: "deck", Title: "Deck"}},
-		Use:      []pack.UseField{{ID: "cover", Title: "Length of the cover", Unit: "m", Min: -5, Max: 10, Step: 0.5, Standard: 2}},
-		Hulls:    []pack.Hull{{ID: "six", Title: "Launch of 6 m", Fields: []float64{}}},
-		Slots:    []pack.Slot{{ID: "fittings", Title: "Fittings", Several: true, First: 0, End: 4}},
+		Use: []pack.UseField{{ID: "cover", Title: "Length of the cover", Unit: "m", Min: -5, Max: 10, Step: 0.5,
+			Standard: 2}},
+		Hulls: []pack.Hull{{ID: "six", Title: "Launch of 6 m", Fields: []float64{}}},
+		Slots: []pack.Slot{{ID: "fittings", Title: "Fittings", Several: true, First: 0, End: 4}},
 		Options: []pack.Option{
 			{ID: "flag", Title: "Flagstaff", Most: 9}, {ID: "locker", Title: "Locker", Most: 9},
 			{ID: "shelf", Title: "Shelf", Most: 9}, {ID: "cover", Title: "Cover", Most: 9},
@@ -63,7 +64,8 @@ func yard() *pack.Pack {
 				byLength: {List: []pack.Term{listed("80", ""), listed("61.30", "u0")}, At: 4},
 			},
 			Sources: []pack.Source{
-				{File: "boats.yaml", Line: 10, Column: 7}, {File: "boats.yaml", Line: 11, Column: 7}, {File: "boats.yaml", Line: 12, Column: 7},
+				{File: "boats.yaml", Line: 10, Column: 7}, {File: "boats.yaml", Line: 11, Column: 7},
+				{File: "boats.yaml", Line: 12, Column: 7},
 				{File: "boats.yaml", Line: 13, Column: 7}, {File: "boats.yaml", Line: 14, Column: 7},
 			},
 		},
@@ -78,7 +80,8 @@ func state(cover float64, counts ...int) *formula.State {
 	for _, n := range counts {
 		sum += n
 	}
-	return &formula.State{Counts: counts, Slots: []int{sum}, Hull: []float64{}, Use: []float64{cover}, Figures: []float64{}}
+	return &formula.State{Counts: counts, Slots: []int{sum}, Hull: []float64{}, Use: []float64{cover},
+		Figures: []float64{}}
 }
 
 // compiled checks the pack as one that is read from outside, and makes its pricing.
@@ -123,5 +126,6 @@ func wantError(t *testing.T, err error, want string) {
 var (
 	inclusive = &pack.Region{ID: "home", TaxName: "VAT", TaxRate: money.MustRate("0.20"), TaxMode: pack.Inclusive}
 	exclusive = &pack.Region{ID: "away", TaxName: "Sales tax", TaxRate: money.MustRate("0.20"), TaxMode: pack.Exclusive}
-	zeroRated = &pack.Region{ID: "export", TaxName: "VAT", TaxRate: money.MustRate("0.20"), TaxMode: pack.Zero, Condition: "proof of export"}
+	zeroRated = &pack.Region{ID: "export", TaxName: "VAT", TaxRate: money.MustRate("0.20"), TaxMode: pack.Zero,
+		Condition: "proof of export"}
 )

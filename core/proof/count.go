@@ -17,7 +17,8 @@ func (p *prover) count(hull int) {
 	c := clauses.Compile(p.pack, p.figs, hull, p.engine.StandardUse())
 	n, err := c.Count(count.Limits{})
 	if err != nil {
-		p.unknown(Finding{Kind: OfBoats, Index: hull, Advice: "nothing hangs on it but the number"}, fmt.Sprintf("how many boats of %s there are", h.ID), err.Error())
+		p.unknown(Finding{Kind: OfBoats, Index: hull, Advice: "nothing hangs on it but the number"},
+			fmt.Sprintf("how many boats of %s there are", h.ID), err.Error())
 	} else {
 		h.Boats = n.String()
 	}
@@ -32,7 +33,8 @@ func (p *prover) agree(hull int, c *clauses.Clauses) {
 	always, err := c.Always(sat.Limits{})
 	never, other := c.Never(sat.Limits{})
 	if err != nil || other != nil {
-		p.unknown(Finding{Kind: OfBoats, Index: hull, Advice: "nothing hangs on it but this second opinion"}, fmt.Sprintf("what is always or never in a boat of %s", p.pack.Hulls[hull].ID), "the solver gave up")
+		p.unknown(Finding{Kind: OfBoats, Index: hull, Advice: "nothing hangs on it but this second opinion"},
+			fmt.Sprintf("what is always or never in a boat of %s", p.pack.Hulls[hull].ID), "the solver gave up")
 		return
 	}
 	for _, b := range p.boats {
@@ -41,12 +43,14 @@ func (p *prover) agree(hull int, c *clauses.Clauses) {
 		}
 		for _, o := range always {
 			if b.Counts[o] == 0 {
-				p.err = fmt.Errorf("clauses say that every boat of %s has %s; one was found that has not", p.pack.Hulls[hull].ID, p.pack.Options[o].ID)
+				p.err = fmt.Errorf("clauses say that every boat of %s has %s; one was found that has not",
+					p.pack.Hulls[hull].ID, p.pack.Options[o].ID)
 			}
 		}
 		for _, o := range never {
 			if b.Counts[o] > 0 {
-				p.err = fmt.Errorf("clauses say that no boat of %s has %s; one was found that has", p.pack.Hulls[hull].ID, p.pack.Options[o].ID)
+				p.err = fmt.Errorf("clauses say that no boat of %s has %s; one was found that has",
+					p.pack.Hulls[hull].ID, p.pack.Options[o].ID)
 			}
 		}
 	}

@@ -23,7 +23,8 @@ func ExampleProve() {
 	}
 	h := p.Hulls[0]
 	fmt.Printf("%s: %s boats, %d options can be had\n", h.ID, h.Boats, len(h.Options))
-	fmt.Printf("%d rules have an effect; %s is shown by %v\n", len(p.Rules.Effective), p.Rules.Effective[0].Rule, p.Rules.Effective[0].Spec.Choices["cloth"])
+	fmt.Printf("%d rules have an effect; %s is shown by %v\n", len(p.Rules.Effective), p.Rules.Effective[0].Rule,
+		p.Rules.Effective[0].Spec.Choices["cloth"])
 	fmt.Println(len(refuted), "faults")
 	// Output:
 	// teasel-48: 25 boats, 6 options can be had

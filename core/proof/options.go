@@ -35,7 +35,8 @@ func (p *prover) option(o int) {
 			ever = true
 		case !a.never():
 			undecided = true
-			p.unknown(Finding{Kind: NeverHad, Index: o, Advice: "forbid the option on this hull (hulls: of the option), or split the rules over figures that it meets"},
+			p.unknown(Finding{Kind: NeverHad, Index: o,
+				Advice: "forbid the option on this hull (hulls: of the option), or split the rules over figures that it meets"},
 				fmt.Sprintf("whether %s can be had on %s", p.pack.Options[o].ID, p.pack.Hulls[h].ID), a.tried())
 		default:
 			never = append(never, p.pack.Hulls[h].ID)
@@ -48,8 +49,10 @@ func (p *prover) option(o int) {
 	if len(never) == 0 || ever || undecided {
 		return
 	}
-	witness := p.spec(slices.IndexFunc(p.pack.Hulls, func(h pack.Hull) bool { return h.ID == never[0] }), p.engine.StandardUse(), p.with(o))
-	p.find(Finding{Kind: NeverHad, Index: o, Message: fmt.Sprintf("option %s can never be had: on %s, %s", p.pack.Options[o].ID, never[0], p.because(first)),
+	witness := p.spec(slices.IndexFunc(p.pack.Hulls, func(h pack.Hull) bool { return h.ID == never[0] }),
+		p.engine.StandardUse(), p.with(o))
+	p.find(Finding{Kind: NeverHad, Index: o, Message: fmt.Sprintf("option %s can never be had: on %s, %s",
+		p.pack.Options[o].ID, never[0], p.because(first)),
 		Advice: "change one of these rules, or delete the option", Witness: &witness})
 }
 
@@ -88,7 +91,8 @@ func (p *prover) having(o int) ruled {
 		p.withOption = map[int]ruled{}
 	}
 	if p.withOption[o].fit == nil {
-		p.withOption[o] = p.changed(len(p.pack.Rules), pack.Rule{Need: program(formula.Step{Op: formula.Has, Index: o})})
+		p.withOption[o] = p.changed(len(p.pack.Rules),
+			pack.Rule{Need: program(formula.Step{Op: formula.Has, Index: o})})
 	}
 	return p.withOption[o]
 }
@@ -125,14 +129,16 @@ func (p *prover) always(hull int) {
 		case a.never():
 			h.Always = append(h.Always, p.pack.Options[o].ID)
 		default:
-			p.unknown(Finding{Kind: NeverHad, Index: o}, fmt.Sprintf("whether a boat of %s can be without %s", h.ID, p.pack.Options[o].ID), a.tried())
+			p.unknown(Finding{Kind: NeverHad, Index: o},
+				fmt.Sprintf("whether a boat of %s can be without %s", h.ID, p.pack.Options[o].ID), a.tried())
 		}
 	}
 }
 
 // without looks for a boat that lacks an option, under the rule that none has it.
 func (p *prover) without(hull, o int) answer {
-	lacking := p.changed(len(p.pack.Rules), pack.Rule{Need: program(formula.Step{Op: formula.Has, Index: o}, formula.Step{Op: formula.Not})})
+	lacking := p.changed(len(p.pack.Rules), pack.Rule{Need: program(formula.Step{Op: formula.Has, Index: o},
+		formula.Step{Op: formula.Not})})
 	a := p.overUses(ask(lacking, hull), p.engine.StandardUse())
 	p.keep(a.state)
 	return a

@@ -164,7 +164,8 @@ func (p *prover) keep(st *formula.State) {
 		return
 	}
 	if rules, sound := p.judge.broken(st); len(rules) > 0 || !sound {
-		p.err = fmt.Errorf("a boat of %s was taken to be valid; judged afresh, it breaks rules %v, sound: %v", p.pack.Hulls[st.HullID].ID, rules, sound)
+		p.err = fmt.Errorf("a boat of %s was taken to be valid; judged afresh, it breaks rules %v, sound: %v",
+			p.pack.Hulls[st.HullID].ID, rules, sound)
 	}
 	p.boats = append(p.boats, st)
 }

@@ -40,7 +40,8 @@ func asked(r *pack.Rule) formula.Program {
 	if r.When.Empty() {
 		return r.Need
 	}
-	return program(slices.Concat(r.When.Steps(), r.Need.Steps(), []formula.Step{{Op: formula.True}, {Op: formula.If}})...)
+	return program(slices.Concat(r.When.Steps(), r.Need.Steps(),
+		[]formula.Step{{Op: formula.True}, {Op: formula.If}})...)
 }
 
 // program makes a formula of steps that follow from well-formed ones.
@@ -59,14 +60,17 @@ func (p *prover) rules() {
 	for r := range p.pack.Rules {
 		switch broken, a := p.breaking(r); {
 		case broken != nil && p.pack.Rules[r].Guard:
-			p.find(Finding{Kind: NoEffect, Index: r, Message: fmt.Sprintf("rule %s is marked as a guard, which no boat breaks; this boat does", p.pack.Rules[r].ID),
+			p.find(Finding{Kind: NoEffect, Index: r,
+				Message: fmt.Sprintf("rule %s is marked as a guard, which no boat breaks; this boat does",
+					p.pack.Rules[r].ID),
 				Advice: "take the mark away", Witness: &broken.Spec})
 		case broken != nil:
 			p.proof.Rules.Effective = append(p.proof.Rules.Effective, *broken)
 		case p.pack.Rules[r].Guard:
 			p.proof.Rules.Guards = append(p.proof.Rules.Guards, Guard{p.pack.Rules[r].ID, a.never()})
 		case !a.never():
-			p.unknown(Finding{Kind: NoEffect, Index: r, Advice: "if it is there for the yard's safety or for later changes of the book, mark it with guard: true; or split it into rules over fewer figures"},
+			p.unknown(Finding{Kind: NoEffect, Index: r,
+				Advice: "if it is there for the yard's safety or for later changes of the book, mark it with guard: true; or split it into rules over fewer figures"},
 				fmt.Sprintf("whether rule %s rules anything out", p.pack.Rules[r].ID), a.tried())
 		default:
 			idle = append(idle, r)
@@ -121,7 +125,8 @@ func (p *prover) asking(under ruled, use []float64, uses int) (sum answer) {
 		q := ask(under, h)
 		q.uses, q.roamed = uses, true
 		a := p.overUses(q, use)
-		sum.state, sum.asked, sum.reasons, sum.open = a.state, sum.asked+a.asked, append(sum.reasons, a.reasons...), sum.open+a.open
+		sum.state, sum.asked, sum.reasons, sum.open = a.state, sum.asked+a.asked, append(sum.reasons, a.reasons...),
+			sum.open+a.open
 		if sum.unasked = sum.unasked || a.unasked; a.state != nil {
 			return sum
 		}
@@ -155,7 +160,8 @@ func (p *prover) kept(r int) bool {
 func (p *prover) broken(r int, st *formula.State) *Breaking {
 	id := p.pack.Rules[r].ID
 	if rules, sound := p.judge.broken(st); !sound || !slices.Equal(rules, []int{r}) {
-		p.err = fmt.Errorf("a boat of %s was taken to break rule %s alone; judged afresh, it breaks %v, sound: %v", p.pack.Hulls[st.HullID].ID, id, rules, sound)
+		p.err = fmt.Errorf("a boat of %s was taken to break rule %s alone; judged afresh, it breaks %v, sound: %v",
+			p.pack.Hulls[st.HullID].ID, id, rules, sound)
 	}
 	return &Breaking{id, p.spec(st.HullID, st.Use, p.whole(st))}
 }

@@ -43,7 +43,8 @@ type splitting struct {
 }
 
 func (p *prover) newSplitting(f *Formula, hull int) *splitting {
-	s := &splitting{prover: p, formula: f, state: figures.NewState(p.pack, hull, p.engine.StandardUse()), free: make([]bool, len(p.pack.Slots)), left: mostParts}
+	s := &splitting{prover: p, formula: f, state: figures.NewState(p.pack, hull, p.engine.StandardUse()),
+		free: make([]bool, len(p.pack.Slots)), left: mostParts}
 	p.figs.Fill(s.state) // what follows from the hull alone is good for all boats
 	if f.program.Kind() == formula.Truth {
 		s.truth = f.program.Truth()
@@ -129,7 +130,8 @@ func (s *splitting) part(c fit.Choices, use steps) verdict {
 	for i, field := range s.fields {
 		s.state.Use[field] = s.pack.Use[field].Value(use[i][0])
 	}
-	a := s.overUses(question{ruled: s.book(), hull: s.state.HullID, choices: s.having(c), wanted: -1}, s.state.Use, s.fields...)
+	a := s.overUses(question{ruled: s.book(), hull: s.state.HullID, choices: s.having(c), wanted: -1}, s.state.Use,
+		s.fields...)
 	switch {
 	case a.never():
 		return holds // of no boat

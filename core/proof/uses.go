@@ -78,7 +78,8 @@ func (p *prover) signatures(field int) []string {
 	var atoms []formula.TruthFunc
 	apart := p.computedReads(field)
 	for _, f := range p.conditions() {
-		apart = apart || !atomsOf(f, field, &atoms) || slices.Contains(p.figs.Resolve(formula.Reads{Figures: f.Reads().Figures}).Use, field)
+		apart = apart || !atomsOf(f, field, &atoms) ||
+			slices.Contains(p.figs.Resolve(formula.Reads{Figures: f.Reads().Figures}).Use, field)
 	}
 	u := &p.pack.Use[field]
 	list := make([]string, u.Steps())
@@ -161,7 +162,8 @@ func (p *prover) uses() {
 			}
 			if list := v.open[h]; len(list) > 0 {
 				p.unknown(Finding{Kind: DeadEnd, Index: i, Advice: narrower},
-					fmt.Sprintf("whether a boat of %s can be built with %s %s and nothing else changed", p.pack.Hulls[h].ID, p.pack.Use[i].ID, shortened(list)), triedBoats(seekBoats))
+					fmt.Sprintf("whether a boat of %s can be built with %s %s and nothing else changed",
+						p.pack.Hulls[h].ID, p.pack.Use[i].ID, shortened(list)), triedBoats(seekBoats))
 			}
 		}
 		if len(v.dead) > 0 {
@@ -169,7 +171,8 @@ func (p *prover) uses() {
 		}
 		if len(v.unknown) > 0 {
 			p.unknown(Finding{Kind: DeadEnd, Index: i, Advice: narrower},
-				fmt.Sprintf("whether any boat can be built with %s %s", p.pack.Use[i].ID, shortened(v.unknown)), v.tried)
+				fmt.Sprintf("whether any boat can be built with %s %s", p.pack.Use[i].ID, shortened(v.unknown)),
+				v.tried)
 		}
 	}
 }
@@ -186,7 +189,8 @@ type valued struct {
 }
 
 func (p *prover) valuesOf(field int) valued {
-	u, out := &p.pack.Use[field], valued{without: make([][]string, len(p.pack.Hulls)), open: make([][]string, len(p.pack.Hulls))}
+	u, out := &p.pack.Use[field], valued{without: make([][]string, len(p.pack.Hulls)),
+		open: make([][]string, len(p.pack.Hulls))}
 	for _, v := range values(u) {
 		use, text := p.engine.StandardUse(), value(u, v).String()
 		use[field] = v
@@ -266,7 +270,8 @@ func (p *prover) deadEnd(field int, dead []float64, why *fit.Reason) {
 		message += fmt.Sprintf("; %s: %s", p.pack.Hulls[0].ID, p.because(why))
 	}
 	witness := p.spec(0, use, p.fit.NewChoices())
-	p.find(Finding{Kind: DeadEnd, Index: field, Message: message, Advice: "narrow the field to what can be built, or change a rule", Witness: &witness})
+	p.find(Finding{Kind: DeadEnd, Index: field, Message: message,
+		Advice: "narrow the field to what can be built, or change a rule", Witness: &witness})
 }
 
 // shortened joins values, a long run of them by its ends.

@@ -89,7 +89,8 @@ func testCase(t *testing.T, name string) (publish.Packs, []book.Problem) {
 	}
 	got := reported(problems)
 	if *update {
-		if err := os.WriteFile(name, []byte(strings.TrimRight(changes, "\n")+"\n"+wantMarker+"\n"+got), 0o644); err != nil {
+		if err := os.WriteFile(name, []byte(strings.TrimRight(changes, "\n")+"\n"+wantMarker+"\n"+got),
+			0o644); err != nil {
 			t.Fatal(err)
 		}
 	} else if got != want {

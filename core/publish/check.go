@@ -39,7 +39,8 @@ func Load(folder fs.FS) (Packs, Counts, []book.Problem, error) {
 
 // countsOf counts what a book states.
 func countsOf(b *book.Book) Counts {
-	counts := Counts{Hulls: len(b.Hulls), Slots: len(b.Slots), Rules: len(b.Rules), Materials: len(b.Materials), Operations: len(b.Operations)}
+	counts := Counts{Hulls: len(b.Hulls), Slots: len(b.Slots), Rules: len(b.Rules), Materials: len(b.Materials),
+		Operations: len(b.Operations)}
 	for _, s := range b.Slots {
 		counts.Options += len(s.Options)
 	}
@@ -52,7 +53,8 @@ func Make(b *book.Book) (Packs, Counts, []book.Problem) {
 	counts := countsOf(b)
 	yard, problems := Compile(b)
 	counts.Rules = len(yard.Rules)
-	steps := []func() []book.Problem{func() []book.Problem { return checkStandards(yard, b) }, func() []book.Problem { return Tabulate(yard) }, func() []book.Problem { return givenFree(yard, b) }}
+	steps := []func() []book.Problem{func() []book.Problem { return checkStandards(yard, b) },
+		func() []book.Problem { return Tabulate(yard) }, func() []book.Problem { return givenFree(yard, b) }}
 	for len(book.Errors(problems)) == 0 && len(steps) > 0 {
 		for _, p := range steps[0]() {
 			if p.File == "" { // it concerns the book as a whole
@@ -83,9 +85,11 @@ func checkStandards(yard *pack.Pack, b *book.Book) []book.Problem {
 	problems = append(problems, noRoom(engine, b)...)
 	at := places(b)
 	for h, hull := range b.Hulls {
-		listed := engine.Fit.Complete(h, engine.StandardUse(), engine.Fit.NewChoices(), 1) // one try: as it is, without mending
+		// one try: as it is, without mending
+		listed := engine.Fit.Complete(h, engine.StandardUse(), engine.Fit.NewChoices(), 1)
 		for _, c := range listed.Clashes {
-			problems = append(problems, clashProblem(engine, at, fmt.Sprintf("the standard build of %s clashes as it is listed", hull.ID), h, c, listed.State))
+			problems = append(problems, clashProblem(engine, at,
+				fmt.Sprintf("the standard build of %s clashes as it is listed", hull.ID), h, c, listed.State))
 		}
 		if len(listed.Clashes) > 0 {
 			continue
@@ -116,7 +120,8 @@ func standardFaults(e *quote.Engine, at positions, hull int, region string) (fau
 		return []book.Problem{{Position: at.hulls[hull], Message: message, Advice: "mend what is named"}}
 	}
 	for _, c := range a.Build.Clashes {
-		faults = append(faults, clashProblem(e, at, fmt.Sprintf("the standard build of %s%s clashes", e.Pack.Hulls[hull].ID, where), hull, c, a.Build.State))
+		faults = append(faults, clashProblem(e, at,
+			fmt.Sprintf("the standard build of %s%s clashes", e.Pack.Hulls[hull].ID, where), hull, c, a.Build.State))
 	}
 	return faults
 }

@@ -82,8 +82,9 @@ func (s *circuitSearch) look(hull int, options []int) {
 	for _, f := range e.CircuitFaults(build) {
 		if !s.reported[f.Index] {
 			s.reported[f.Index] = true
-			s.problems = append(s.problems, book.Problem{Position: circuitAt(&s.book.Circuits[f.Index], f), Message: fmt.Sprintf("on %s%s: %v", s.book.Hulls[hull].ID, with, f.Err),
-				Advice: cmp.Or(f.Advice, "change the formula, or say in when: that the boat is without the circuit")})
+			s.problems = append(s.problems, book.Problem{Position: circuitAt(&s.book.Circuits[f.Index], f),
+				Message: fmt.Sprintf("on %s%s: %v", s.book.Hulls[hull].ID, with, f.Err),
+				Advice:  cmp.Or(f.Advice, "change the formula, or say in when: that the boat is without the circuit")})
 		}
 	}
 }

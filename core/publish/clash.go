@@ -19,7 +19,8 @@ func clashProblem(e *quote.Engine, at positions, what string, hull int, c fit.Cl
 	case fit.Broken:
 		rule := &p.Rules[c.Index]
 		problem.Advice = "change the standard of a slot, or the rule"
-		reason = fmt.Sprintf("rule %s at %s: %s%s", rule.ID, at.rules[c.Index], reason, valuesRead(e, rule.When.Reads().With(rule.Need.Reads()), st))
+		reason = fmt.Sprintf("rule %s at %s: %s%s", rule.ID, at.rules[c.Index], reason,
+			valuesRead(e, rule.When.Reads().With(rule.Need.Reads()), st))
 	case fit.TooFew, fit.Closed:
 		reason = fmt.Sprintf("slot %s at %s: %s", p.Slots[c.Index].ID, at.slots[c.Index], reason)
 	case fit.TooMany:

@@ -25,7 +25,8 @@ import (
 // Compile makes the yard's pack of a book that [book.Book.Validate] found nothing wrong with. It reports every formula
 // that is wrong.
 func Compile(b *book.Book) (*pack.Pack, []book.Problem) {
-	c := &compiler{book: inBuildOrder(b), pack: &pack.Pack{Format: pack.Format, Desk: pack.Yard, RegionField: -1, Trade: &pack.Trade{}}}
+	c := &compiler{book: inBuildOrder(b), pack: &pack.Pack{Format: pack.Format, Desk: pack.Yard, RegionField: -1,
+		Trade: &pack.Trade{}}}
 	c.index()
 	c.scope = c.formulaScope()
 	c.terms()
@@ -180,13 +181,17 @@ func (c *compiler) place(at book.Position, text string) int {
 
 func (c *compiler) terms() {
 	b, p := c.book, c.pack
-	p.Yard = pack.YardInfo{Name: b.Yard.Name.Value, Note: b.Yard.Note.Value, Address: texts(b.Yard.Address), Email: b.Yard.Email.Value, Phone: b.Yard.Phone.Value,
-		Register: b.Yard.Register.Value, TaxNumber: b.Yard.TaxNumber.Value, Bank: pack.Bank{Name: b.Yard.Bank.Name.Value, IBAN: book.GroupedIBAN(b.Yard.Bank.IBAN.Value), BIC: b.Yard.Bank.BIC.Value}}
+	p.Yard = pack.YardInfo{Name: b.Yard.Name.Value, Note: b.Yard.Note.Value, Address: texts(b.Yard.Address),
+		Email: b.Yard.Email.Value, Phone: b.Yard.Phone.Value,
+		Register: b.Yard.Register.Value, TaxNumber: b.Yard.TaxNumber.Value,
+		Bank: pack.Bank{Name: b.Yard.Bank.Name.Value, IBAN: book.GroupedIBAN(b.Yard.Bank.IBAN.Value),
+			BIC: b.Yard.Bank.BIC.Value}}
 	p.Edition = pack.Edition{Name: b.Edition.Name.Value, Date: b.Edition.Date.Value, Digest: b.Digest()}
 	p.Currency, p.Rounding = b.Currency.Value, money.Mode(b.Rounding.Mode.Value)
 	p.ValidityDays = int(b.ValidityDays.Value)
 	p.Terms, p.Cautions = texts(b.Terms), texts(b.Cautions)
-	p.Delivery, p.Exclusions, p.Warranty, p.Acceptance = texts(b.Delivery), texts(b.Exclusions), texts(b.Warranty), b.Acceptance.Value
+	p.Delivery, p.Exclusions, p.Warranty, p.Acceptance = texts(b.Delivery), texts(b.Exclusions), texts(b.Warranty),
+		b.Acceptance.Value
 	for _, s := range b.Stages {
 		p.Stages = append(p.Stages, pack.Stage{ID: s.ID.Value, Title: s.Title.Value, Share: s.Share.Value})
 	}
@@ -194,7 +199,8 @@ func (c *compiler) terms() {
 		p.Sections = append(p.Sections, pack.Section{ID: s.ID.Value, Title: s.Title.Value, Note: s.Note.Value})
 	}
 	for _, r := range b.Regions {
-		p.Regions = append(p.Regions, pack.Region{ID: r.ID.Value, Title: r.Title.Value, TaxName: r.Tax.Name.Value, TaxRate: r.Tax.Rate.Value,
+		p.Regions = append(p.Regions, pack.Region{ID: r.ID.Value, Title: r.Title.Value, TaxName: r.Tax.Name.Value,
+			TaxRate: r.Tax.Rate.Value,
 			TaxMode: pack.TaxMode(r.Tax.Mode.Value), Condition: r.Tax.Condition.Value, Limits: r.Limits.Value,
 			Latitude: r.LatitudeDeg.Value, Sunshine: r.Sunshine.Value})
 	}
@@ -210,10 +216,12 @@ func texts(list []book.Text) []string {
 
 func (c *compiler) uses() {
 	for _, f := range c.book.HullFields {
-		c.pack.HullFields = append(c.pack.HullFields, pack.Field{ID: f.ID.Value, Title: f.Title.Value, Unit: f.Unit.Value, Quoted: f.Quoted})
+		c.pack.HullFields = append(c.pack.HullFields,
+			pack.Field{ID: f.ID.Value, Title: f.Title.Value, Unit: f.Unit.Value, Quoted: f.Quoted})
 	}
 	for i, u := range c.book.Use {
-		f := pack.UseField{ID: u.ID.Value, Title: u.Title.Value, Unit: u.Unit.Value, Min: u.Min.Value, Max: u.Max.Value, Step: u.Step.Value}
+		f := pack.UseField{ID: u.ID.Value, Title: u.Title.Value, Unit: u.Unit.Value, Min: u.Min.Value, Max: u.Max.Value,
+			Step: u.Step.Value}
 		if choices := c.choices(u); choices != nil {
 			f.Standard = float64(choices[u.Standard.Value])
 		} else {
@@ -234,8 +242,10 @@ func (c *compiler) uses() {
 
 func (c *compiler) figures() {
 	for _, f := range c.book.Figures {
-		c.pack.Figures = append(c.pack.Figures, pack.Figure{ID: f.ID.Value, Title: f.Title.Value, Unit: f.Unit.Value, Digits: int(f.Digits.Value),
-			Hidden: f.Hidden, Quoted: f.Quoted, Compared: f.Compared, Short: f.Short.Value, Formula: c.lower(f.Formula, formula.Number), Computed: c.computed(f.Computed)})
+		c.pack.Figures = append(c.pack.Figures, pack.Figure{ID: f.ID.Value, Title: f.Title.Value, Unit: f.Unit.Value,
+			Digits: int(f.Digits.Value),
+			Hidden: f.Hidden, Quoted: f.Quoted, Compared: f.Compared, Short: f.Short.Value,
+			Formula: c.lower(f.Formula, formula.Number), Computed: c.computed(f.Computed)})
 	}
 }
 
@@ -243,7 +253,8 @@ func (c *compiler) figures() {
 func (c *compiler) computed(name book.Text) string {
 	known := figures.Names()
 	if name.Value != "" && !slices.Contains(known, name.Value) {
-		c.problem(name.At, suggest.Nearest(name.Value, known, "the computed figures are "+strings.Join(known, ", ")), "unknown computed figure %q", name)
+		c.problem(name.At, suggest.Nearest(name.Value, known, "the computed figures are "+strings.Join(known, ", ")),
+			"unknown computed figure %q", name)
 	}
 	return name.Value
 }
@@ -272,7 +283,8 @@ func (c *compiler) figureCircle() {
 		carry(o.Carries)
 	}
 	if i := figures.Circle(reads); i >= 0 {
-		c.problem(c.book.Figures[i].ID.At, "let one of the figures on the way not read the next", "the figure %s depends on itself", c.book.Figures[i].ID)
+		c.problem(c.book.Figures[i].ID.At, "let one of the figures on the way not read the next",
+			"the figure %s depends on itself", c.book.Figures[i].ID)
 	}
 }
 
@@ -281,7 +293,8 @@ func (c *compiler) onTrade() {
 	check := func(at book.Position, p formula.Program) {
 		for _, i := range p.Reads().Figures {
 			if f := &c.pack.Figures[i]; figures.OnTrade(f.Computed) {
-				c.problem(at, "let only prices, costs and papers follow from it", "the figure %s is not known on the buyer's desk, so nothing of the boat may follow from it", f.ID)
+				c.problem(at, "let only prices, costs and papers follow from it",
+					"the figure %s is not known on the buyer's desk, so nothing of the boat may follow from it", f.ID)
 			}
 		}
 	}
@@ -313,11 +326,14 @@ func (c *compiler) trade() {
 	b, t := c.book, c.pack.Trade
 	t.Maker = pack.Maker{Code: b.Yard.MakerCode.Value, Country: b.Yard.Country.Value}
 	t.PriceStep = b.Rounding.PriceStep.Value
-	t.OnLabour, t.OnMaterials, t.Contingency = b.Overhead.OnLabour.Value, b.Overhead.OnMaterials.Value, b.Contingency.Value
-	t.RatesAt = pack.RatesAt{OnLabour: c.rateAt(b.Overhead.OnLabour), OnMaterials: c.rateAt(b.Overhead.OnMaterials), Contingency: c.rateAt(b.Contingency)}
+	t.OnLabour, t.OnMaterials, t.Contingency = b.Overhead.OnLabour.Value, b.Overhead.OnMaterials.Value,
+		b.Contingency.Value
+	t.RatesAt = pack.RatesAt{OnLabour: c.rateAt(b.Overhead.OnLabour), OnMaterials: c.rateAt(b.Overhead.OnMaterials),
+		Contingency: c.rateAt(b.Contingency)}
 	t.Authority, t.MarginFloor = b.Discounts.Authority.Value, b.Discounts.MarginFloor.Value
 	for _, s := range b.Shops {
-		t.Shops = append(t.Shops, pack.Shop{ID: s.ID.Value, Title: s.Title.Value, HoursWeek: s.HoursWeek.Value, Rate: s.Rate.Value, Papers: texts(s.Papers)})
+		t.Shops = append(t.Shops, pack.Shop{ID: s.ID.Value, Title: s.Title.Value, HoursWeek: s.HoursWeek.Value,
+			Rate: s.Rate.Value, Papers: texts(s.Papers)})
 	}
 	for _, o := range b.Operations {
 		op := pack.Operation{ID: o.ID.Value, Title: o.Title.Value, Shop: c.ids["shop"][o.Shop.Value]}
@@ -331,7 +347,8 @@ func (c *compiler) trade() {
 		if err != nil {
 			c.problem(m.Pack.At, "write the size with at most nine decimals", "the pack of %s: %v", m.ID, err)
 		}
-		t.Materials = append(t.Materials, pack.Material{ID: m.ID.Value, Title: m.Title.Value, Unit: m.Unit.Value, Cost: m.Cost.Value, Waste: m.Waste.Value,
+		t.Materials = append(t.Materials, pack.Material{ID: m.ID.Value, Title: m.Title.Value, Unit: m.Unit.Value,
+			Cost: m.Cost.Value, Waste: m.Waste.Value,
 			Pack: size, Stock: m.Stock, Supplier: m.Supplier.Value, LeadDays: int(m.LeadDays.Value)})
 	}
 }
@@ -339,11 +356,14 @@ func (c *compiler) trade() {
 func (c *compiler) hulls() {
 	for i, h := range c.book.Hulls {
 		fields := c.book.Dimensions(&c.book.Hulls[i])
-		c.pack.Hulls = append(c.pack.Hulls, pack.Hull{ID: h.ID.Value, Title: h.Title.Value, Note: h.Note.Value, Includes: texts(h.Includes), Fields: fields,
-			Carries: c.carries(h.Carries), Standard: c.standard(i), Place: c.placement(h.Place), Seats: c.seats(h.Seats),
+		c.pack.Hulls = append(c.pack.Hulls, pack.Hull{ID: h.ID.Value, Title: h.Title.Value, Note: h.Note.Value,
+			Includes: texts(h.Includes), Fields: fields,
+			Carries: c.carries(h.Carries), Standard: c.standard(i), Place: c.placement(h.Place),
+			Seats:  c.seats(h.Seats),
 			Points: c.points(h.Heights, h.Depths, h.Openings), Offsets: c.offsets(h.ID), Trial: c.trial(h.ID),
 			Submerged: h.Submerged.Value})
-		c.pack.Trade.Hulls = append(c.pack.Trade.Hulls, c.item(h.At, "", h.Price, h.Margin, h.Markup, h.Materials, h.Operations))
+		c.pack.Trade.Hulls = append(c.pack.Trade.Hulls,
+			c.item(h.At, "", h.Price, h.Margin, h.Markup, h.Materials, h.Operations))
 	}
 }
 
@@ -372,7 +392,8 @@ func (c *compiler) extent(x *book.Extent) *pack.Extent {
 	if x == nil {
 		return nil
 	}
-	return &pack.Extent{Length: c.lower(x.LengthM, formula.Number), Width: c.lower(x.WidthM, formula.Number), Height: c.lower(x.HeightM, formula.Number)}
+	return &pack.Extent{Length: c.lower(x.LengthM, formula.Number), Width: c.lower(x.WidthM, formula.Number),
+		Height: c.lower(x.HeightM, formula.Number)}
 }
 
 // points lowers the high and low points and the openings of a hull or an option.
@@ -388,7 +409,8 @@ func (c *compiler) points(heights []book.Height, depths []book.Depth, openings [
 		p.Heights = append(p.Heights, point)
 	}
 	for _, d := range depths {
-		p.Depths = append(p.Depths, pack.Point{Title: d.Title.Value, Place: c.at(d.X, d.Y, d.Z), Immersed: c.lower(d.ImmersedM, formula.Number)})
+		p.Depths = append(p.Depths, pack.Point{Title: d.Title.Value, Place: c.at(d.X, d.Y, d.Z),
+			Immersed: c.lower(d.ImmersedM, formula.Number)})
 	}
 	for _, o := range openings {
 		p.Openings = append(p.Openings, pack.Point{Title: o.Title.Value, Place: c.at(o.X, o.Y, o.Z)})
@@ -452,7 +474,8 @@ func (c *compiler) standard(hull int) []pack.Count {
 }
 
 // item lowers what a base boat (without an option's name) or an option takes, and settles how it is priced.
-func (c *compiler) item(at book.Position, option string, price book.Price, margin, markup book.Rate, materials []book.Quantity, work []book.Work) pack.Item {
+func (c *compiler) item(at book.Position, option string, price book.Price, margin, markup book.Rate,
+	materials []book.Quantity, work []book.Work) pack.Item {
 	item := pack.Item{At: c.place(at, "")}
 	for _, q := range materials {
 		needs := c.materials(&q, option)
@@ -469,7 +492,8 @@ func (c *compiler) item(at book.Position, option string, price book.Price, margi
 		if !t.Per.Empty() {
 			where = t.Per.At
 		}
-		item.List = append(item.List, pack.Term{Amount: t.Amount.Value, Per: c.lower(t.Per, formula.Number), At: c.place(where, t.Per.Value)})
+		item.List = append(item.List, pack.Term{Amount: t.Amount.Value, Per: c.lower(t.Per, formula.Number),
+			At: c.place(where, t.Per.Value)})
 	}
 	if len(item.List) > 0 {
 		return item
@@ -518,10 +542,13 @@ func (c *compiler) need(kind string, id book.Text, f book.Formula) pack.Need {
 func (c *compiler) slots() {
 	for i := range c.book.Slots {
 		s := &c.book.Slots[i]
-		slot := pack.Slot{ID: s.ID.Value, Section: c.ids["section"][s.Section.Value], Title: s.Title.Value, Note: s.Note.Value,
-			Several: s.Choose.Value == "several", Least: int(s.Least.Value), Most: int(s.Most.Value), Hulls: c.hullList(s.Hulls),
-			When: c.lower(s.When, formula.Truth), Place: c.placement(s.Place), Because: s.Because.Value, NoDiscount: s.Discount != nil && !*s.Discount,
-			First: len(c.pack.Options), End: len(c.pack.Options) + len(s.Options), Machinery: s.Machinery}
+		slot := pack.Slot{ID: s.ID.Value, Section: c.ids["section"][s.Section.Value], Title: s.Title.Value,
+			Note:    s.Note.Value,
+			Several: s.Choose.Value == "several", Least: int(s.Least.Value), Most: int(s.Most.Value),
+			Hulls: c.hullList(s.Hulls),
+			When:  c.lower(s.When, formula.Truth), Place: c.placement(s.Place), Because: s.Because.Value,
+			NoDiscount: s.Discount != nil && !*s.Discount,
+			First:      len(c.pack.Options), End: len(c.pack.Options) + len(s.Options), Machinery: s.Machinery}
 		if !slot.Several {
 			slot.Most = 1
 			if s.Choose.Value != "at most one" {
@@ -540,10 +567,13 @@ func (c *compiler) option(slot int, o book.Option) {
 	if o.Most.Given() {
 		most = int(o.Most.Value)
 	}
-	c.pack.Options = append(c.pack.Options, pack.Option{ID: o.ID.Value, Slot: slot, Title: o.Title.Value, Note: o.Note.Value, Drawn: c.drawn(o), Colour: o.Colour.Value,
-		Hulls: c.hullList(o.Hulls), Most: most, Carries: c.carries(o.Carries), Place: c.placement(o.Place), Extent: c.extent(o.Extent), Points: c.points(o.Heights, o.Depths, o.Openings),
+	c.pack.Options = append(c.pack.Options, pack.Option{ID: o.ID.Value, Slot: slot, Title: o.Title.Value,
+		Note: o.Note.Value, Drawn: c.drawn(o), Colour: o.Colour.Value,
+		Hulls: c.hullList(o.Hulls), Most: most, Carries: c.carries(o.Carries), Place: c.placement(o.Place),
+		Extent: c.extent(o.Extent), Points: c.points(o.Heights, o.Depths, o.Openings),
 		Submerged: c.submerged(slot, o)})
-	c.pack.Trade.Options = append(c.pack.Trade.Options, c.item(o.At, o.ID.Value, o.Price, o.Margin, o.Markup, o.Materials, o.Operations))
+	c.pack.Trade.Options = append(c.pack.Trade.Options,
+		c.item(o.At, o.ID.Value, o.Price, o.Margin, o.Markup, o.Materials, o.Operations))
 }
 
 // submerged is what an option counts as under water: its own word, or the slot's.
@@ -562,11 +592,16 @@ func (c *compiler) circuits() {
 		if w.Insulation.Given() {
 			rating = wiring.Rating(w.Insulation.Value)
 		}
-		c.pack.Circuits = append(c.pack.Circuits, pack.Circuit{ID: w.ID.Value, Title: w.Title.Value, Function: wiring.Function(w.Function.Value),
-			Amps: c.lower(w.Amps, formula.Number), Volts: c.lower(w.Volts, formula.Number), Peak: c.lower(w.PeakV, formula.Number), Length: c.lower(w.LengthM, formula.Number),
-			When: c.lower(w.When, formula.Truth), Count: c.lower(w.Count, formula.Number), Fault: c.lower(w.FaultA, formula.Number),
-			Bundled: int(w.Bundled.Value), Parallel: int(w.Parallel.Value), Critical: w.Critical, EngineSpace: w.EngineSpace, Insulation: rating, From: w.From.Value, To: w.To.Value,
-			At: pack.CircuitAt{Circuit: c.place(w.At, ""), Amps: c.place(w.Amps.At, w.Amps.Value), Volts: c.place(w.Volts.At, w.Volts.Value), Length: c.place(w.LengthM.At, w.LengthM.Value)}})
+		c.pack.Circuits = append(c.pack.Circuits,
+			pack.Circuit{ID: w.ID.Value, Title: w.Title.Value, Function: wiring.Function(w.Function.Value),
+				Amps: c.lower(w.Amps, formula.Number), Volts: c.lower(w.Volts, formula.Number),
+				Peak: c.lower(w.PeakV, formula.Number), Length: c.lower(w.LengthM, formula.Number),
+				When: c.lower(w.When, formula.Truth), Count: c.lower(w.Count, formula.Number),
+				Fault:   c.lower(w.FaultA, formula.Number),
+				Bundled: int(w.Bundled.Value), Parallel: int(w.Parallel.Value), Critical: w.Critical,
+				EngineSpace: w.EngineSpace, Insulation: rating, From: w.From.Value, To: w.To.Value,
+				At: pack.CircuitAt{Circuit: c.place(w.At, ""), Amps: c.place(w.Amps.At, w.Amps.Value),
+					Volts: c.place(w.Volts.At, w.Volts.Value), Length: c.place(w.LengthM.At, w.LengthM.Value)}})
 	}
 }
 
@@ -576,7 +611,8 @@ var colour = regexp.MustCompile(`^#[0-9a-f]{6}$`)
 // drawn checks what an option is on the drawing, and its colour.
 func (c *compiler) drawn(o book.Option) string {
 	if o.Drawn.Value != "" && !slices.Contains(pack.Drawn, o.Drawn.Value) {
-		c.problem(o.Drawn.At, suggest.Nearest(o.Drawn.Value, pack.Drawn, "the words are "+strings.Join(pack.Drawn, ", ")), "%q is nothing that is drawn", o.Drawn)
+		c.problem(o.Drawn.At, suggest.Nearest(o.Drawn.Value, pack.Drawn,
+			"the words are "+strings.Join(pack.Drawn, ", ")), "%q is nothing that is drawn", o.Drawn)
 	}
 	if o.Colour.Value != "" && !colour.MatchString(o.Colour.Value) {
 		c.problem(o.Colour.At, `write "#1b3a5c" in quotes`, "%q is no colour", o.Colour)
@@ -595,7 +631,8 @@ func (c *compiler) hullList(list []book.Text) []int {
 // rules lowers the rules, and makes rules of what options require and exclude.
 func (c *compiler) rules() {
 	for _, r := range c.book.Rules {
-		c.pack.Rules = append(c.pack.Rules, pack.Rule{ID: r.ID.Value, When: c.lower(r.When, formula.Truth), Need: c.lower(r.Need, formula.Truth),
+		c.pack.Rules = append(c.pack.Rules, pack.Rule{ID: r.ID.Value, When: c.lower(r.When, formula.Truth),
+			Need:    c.lower(r.Need, formula.Truth),
 			Because: r.Because.Value, Advice: r.Advice.Value, Guard: r.Guard})
 	}
 	for _, s := range c.book.Slots {
@@ -625,7 +662,8 @@ func (c *compiler) link(o book.Option, l book.Link, id string, exclude bool) {
 	if err == nil {
 		var needed formula.Program
 		needed, err = formula.New(need)
-		c.pack.Rules = append(c.pack.Rules, pack.Rule{ID: id, When: when, Need: needed, Because: l.Because.Value, Advice: l.Advice.Value, Guard: l.Guard})
+		c.pack.Rules = append(c.pack.Rules, pack.Rule{ID: id, When: when, Need: needed, Because: l.Because.Value,
+			Advice: l.Advice.Value, Guard: l.Guard})
 	}
 	if err != nil {
 		c.problem(l.At, "name at least one option in any_of", "the link of %s is empty", o.ID)

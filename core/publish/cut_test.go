@@ -191,7 +191,8 @@ func span(r *rand.Rand, n int) (from, to int) {
 // a list. A file that is no YAML stays as it is.
 func cutEntries(r *rand.Rand, text, other []byte) []byte {
 	var tree, from any
-	if yaml.UnmarshalWithOptions(text, &tree, yaml.UseOrderedMap()) != nil || yaml.UnmarshalWithOptions(other, &from, yaml.UseOrderedMap()) != nil {
+	if yaml.UnmarshalWithOptions(text, &tree, yaml.UseOrderedMap()) != nil ||
+		yaml.UnmarshalWithOptions(other, &from, yaml.UseOrderedMap()) != nil {
 		return text
 	}
 	all, strange := nodes(&tree), nodes(&from)
@@ -214,7 +215,8 @@ func cutEntries(r *rand.Rand, text, other []byte) []byte {
 		x.set(b)
 		y.set(a)
 	case 4:
-		x.set([]any{nil, 0, -1, 1e9, 0.001, "", "1,5", []any{}, yaml.MapSlice{}, true, "hull.length_m", "1 / 0"}[r.IntN(12)])
+		x.set([]any{nil, 0, -1, 1e9, 0.001, "", "1,5", []any{}, yaml.MapSlice{}, true, "hull.length_m",
+			"1 / 0"}[r.IntN(12)])
 	case 5:
 		if list, ok := x.get().([]any); ok && len(list) > 0 {
 			list = append(slices.Clone(list), list[r.IntN(len(list))])
@@ -273,11 +275,13 @@ func nodes(root *any) []node {
 		switch v := get().(type) {
 		case yaml.MapSlice:
 			for i := range v {
-				add(depth, node{v[i].Key, func() any { return v[i].Value }, func(x any) { v[i].Value = x }, func() { set(slices.Delete(slices.Clone(v), i, i+1)) }})
+				add(depth, node{v[i].Key, func() any { return v[i].Value }, func(x any) { v[i].Value = x },
+					func() { set(slices.Delete(slices.Clone(v), i, i+1)) }})
 			}
 		case []any:
 			for i := range v {
-				add(depth, node{nil, func() any { return v[i] }, func(x any) { v[i] = x }, func() { set(slices.Delete(slices.Clone(v), i, i+1)) }})
+				add(depth, node{nil, func() any { return v[i] }, func(x any) { v[i] = x },
+					func() { set(slices.Delete(slices.Clone(v), i, i+1)) }})
 			}
 		}
 	}

@@ -48,7 +48,8 @@ func TestDemoBookIsSoundAndLarge(t *testing.T) {
 		t.Fatalf("%v\n%s", err, reported(problems))
 	}
 	_, counts := demo()
-	if counts.Hulls < 4 || counts.Slots < 40 || counts.Options < 160 || counts.Rules < 80 || counts.Materials < 200 || counts.Operations < 20 {
+	if counts.Hulls < 4 || counts.Slots < 40 || counts.Options < 160 || counts.Rules < 80 || counts.Materials < 200 ||
+		counts.Operations < 20 {
 		t.Errorf("the demo book has only %+v", counts)
 	}
 }
@@ -137,7 +138,8 @@ func hadSomehow(t *testing.T, e *quote.Engine, option int) (reason string) {
 		}
 		for _, use := range uses(p) {
 			for _, chosen := range contents(t, e, h, option) {
-				a, err := e.Answer(spec.Spec{Format: spec.Format, Hull: p.Hulls[h].ID, Choices: map[string]map[string]int{slot.ID: chosen}, Use: use})
+				a, err := e.Answer(spec.Spec{Format: spec.Format, Hull: p.Hulls[h].ID,
+					Choices: map[string]map[string]int{slot.ID: chosen}, Use: use})
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -159,7 +161,8 @@ func uses(p *pack.Pack) []map[string]spec.Value {
 			list = append(list, map[string]spec.Value{u.ID: {Choice: c.ID}})
 		}
 		if len(u.Choices) == 0 {
-			list = append(list, map[string]spec.Value{u.ID: {Number: u.Min}}, map[string]spec.Value{u.ID: {Number: u.Max}})
+			list = append(list, map[string]spec.Value{u.ID: {Number: u.Min}},
+				map[string]spec.Value{u.ID: {Number: u.Max}})
 		}
 	}
 	return list

@@ -300,7 +300,8 @@ func without(t pack.Table, axis int) (pack.Table, bool) {
 }
 
 func (t *tabulation) tooLarge(item *pack.Item, hull int, axes []pack.Axis) {
-	t.fail(item, fmt.Sprintf("the price on the %s reads %s: more than %d combinations", t.pack.Hulls[hull].Title, t.describe(axes, nil), MaxRows),
+	t.fail(item, fmt.Sprintf("the price on the %s reads %s: more than %d combinations", t.pack.Hulls[hull].Title,
+		t.describe(axes, nil), MaxRows),
 		"give a list price, or let its quantities and hours read fewer slots")
 }
 
@@ -319,7 +320,8 @@ func (t *tabulation) guard(axes []pack.Axis, places []int) string {
 
 func (t *tabulation) fail(item *pack.Item, message, advice string) {
 	at := t.pack.Trade.Sources[item.At]
-	t.problems = append(t.problems, book.Problem{Position: book.Position{File: at.File, Line: at.Line, Column: at.Column}, Message: message, Advice: advice})
+	t.problems = append(t.problems, book.Problem{Position: book.Position{File: at.File, Line: at.Line,
+		Column: at.Column}, Message: message, Advice: advice})
 }
 
 // describe names axes, or a place on each.

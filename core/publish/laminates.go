@@ -38,14 +38,16 @@ func (c *compiler) laminates() {
 func (c *compiler) withoutLayup(hull book.Text) {
 	for _, f := range c.book.Figures {
 		if strings.HasPrefix(f.Computed.Value, "laminate.") {
-			c.problem(f.Computed.At, "add laminates: that lie on it, or leave the figure out", "the figure %s follows from laminates, and the hull %s has none", f.ID, hull)
+			c.problem(f.Computed.At, "add laminates: that lie on it, or leave the figure out",
+				"the figure %s follows from laminates, and the hull %s has none", f.ID, hull)
 			return
 		}
 	}
 }
 
 func (c *compiler) laminate(l *book.Laminate) bool {
-	out := pack.Laminate{ID: l.ID.Value, Title: l.Title.Value, Part: l.Part.Value, Hulls: c.hullList(l.Hulls), Process: l.Process.Value, At: c.place(l.AreaM2.At, l.AreaM2.Value)}
+	out := pack.Laminate{ID: l.ID.Value, Title: l.Title.Value, Part: l.Part.Value, Hulls: c.hullList(l.Hulls),
+		Process: l.Process.Value, At: c.place(l.AreaM2.At, l.AreaM2.Value)}
 	for _, y := range l.Plies {
 		out.Plies = append(out.Plies, pack.Ply{Cloth: y.Cloth.Value, GM2: y.GM2.Value, Count: times(y)})
 	}
@@ -55,7 +57,8 @@ func (c *compiler) laminate(l *book.Laminate) bool {
 		return false
 	}
 	if !pack.HullAlone(out.AreaM2) {
-		c.problem(l.AreaM2.At, "use fields of the hull, such as hull.shell_m2", "the area of the laminate %s reads more than the hull", l.ID)
+		c.problem(l.AreaM2.At, "use fields of the hull, such as hull.shell_m2",
+			"the area of the laminate %s reads more than the hull", l.ID)
 		return false
 	}
 	sound := true
@@ -64,7 +67,8 @@ func (c *compiler) laminate(l *book.Laminate) bool {
 			continue
 		}
 		if m2 := out.AreaM2.Number()(&formula.State{HullID: h, Hull: c.pack.Hulls[h].Fields}); !(m2 > 0 && m2 <= 1000) {
-			c.problem(l.AreaM2.At, "make it an area above zero, at most 1000 m2, or name in hulls: those that have it", "the area of the laminate %s on %s is %g m2", l.ID, c.pack.Hulls[h].ID, m2)
+			c.problem(l.AreaM2.At, "make it an area above zero, at most 1000 m2, or name in hulls: those that have it",
+				"the area of the laminate %s on %s is %g m2", l.ID, c.pack.Hulls[h].ID, m2)
 			sound = false
 		}
 	}
@@ -124,8 +128,10 @@ func (c *compiler) buildIn(l *book.Laminate, out *pack.Laminate) bool {
 		for h := range c.pack.Hulls {
 			if out.On(h) {
 				item := &c.pack.Trade.Hulls[h]
-				item.Materials = append(item.Materials, pack.Need{Index: c.ids["material"][n.material.Value], Amount: amount, At: c.place(l.AreaM2.At, text),
-					Taker: c.taker(l.Operation, c.book.Hulls[h].Operations)})
+				item.Materials = append(item.Materials,
+					pack.Need{Index: c.ids["material"][n.material.Value], Amount: amount,
+						At:    c.place(l.AreaM2.At, text),
+						Taker: c.taker(l.Operation, c.book.Hulls[h].Operations)})
 			}
 		}
 	}
@@ -137,14 +143,16 @@ func (c *compiler) cuts() {
 	for _, b := range c.book.Cuts {
 		cut := pack.Cut{ID: b.ID.Value, Title: b.Title.Value, SeamMm: b.SeamMm.Value}
 		for _, s := range b.Stocks {
-			stock := pack.CutStock{Title: s.Title.Value, WidthMm: s.WidthMm.Value, LengthMm: s.LengthMm.Value, KerfMm: s.KerfMm.Value}
+			stock := pack.CutStock{Title: s.Title.Value, WidthMm: s.WidthMm.Value, LengthMm: s.LengthMm.Value,
+				KerfMm: s.KerfMm.Value}
 			for _, o := range s.Options {
 				stock.Options = append(stock.Options, c.ids["option"][o.Value])
 			}
 			cut.Stocks = append(cut.Stocks, stock)
 		}
 		for _, p := range b.Pieces {
-			cut.Pieces = append(cut.Pieces, pack.CutPiece{Name: p.Name.Value, WidthMm: c.lower(p.WidthMm, formula.Number), LengthMm: c.lower(p.LengthMm, formula.Number),
+			cut.Pieces = append(cut.Pieces, pack.CutPiece{Name: p.Name.Value,
+				WidthMm: c.lower(p.WidthMm, formula.Number), LengthMm: c.lower(p.LengthMm, formula.Number),
 				Count: c.lower(p.Count, formula.Number), Turn: p.Turn, At: c.place(p.WidthMm.At, p.WidthMm.Value)})
 		}
 		c.pack.Trade.Cuts = append(c.pack.Trade.Cuts, cut)

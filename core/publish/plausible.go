@@ -53,7 +53,8 @@ func implausible(e *quote.Engine, b *book.Book) []book.Problem {
 func (p *plausibility) note(grade book.Grade, kind string, at book.Position, advice, format string, args ...any) {
 	if key := kind + " " + at.String(); !p.seen[key] {
 		p.seen[key] = true
-		p.problems = append(p.problems, book.Problem{Position: at, Grade: grade, Message: fmt.Sprintf(format, args...), Advice: advice})
+		p.problems = append(p.problems, book.Problem{Position: at, Grade: grade, Message: fmt.Sprintf(format, args...),
+			Advice: advice})
 	}
 }
 
@@ -67,14 +68,16 @@ func givenFree(yard *pack.Pack, b *book.Book) (problems []book.Problem) {
 	p := &plausibility{engine: &quote.Engine{Pack: yard}, book: inBuildOrder(b)}
 	for o := range yard.Options {
 		def := p.written(o)
-		if len(def.Price.Terms) > 0 || len(def.Materials)+len(def.Operations) == 0 { // without any, the book itself shows it
+		// without any, the book itself shows it
+		if len(def.Price.Terms) > 0 || len(def.Materials)+len(def.Operations) == 0 {
 			continue
 		}
 		if sells := func(t pack.Table) bool {
 			return slices.ContainsFunc(t.Prices, func(a money.Amount) bool { return !a.IsZero() })
 		}; !slices.ContainsFunc(yard.Prices.Options[o], sells) {
-			problems = append(problems, book.Problem{Position: def.ID.At, Grade: book.Warning, Message: fmt.Sprintf("the option %s costs nothing in any boat: it sells free", def.ID),
-				Advice: `add price: "0" if the yard gives it away, or mend its quantities and hours`})
+			problems = append(problems, book.Problem{Position: def.ID.At, Grade: book.Warning,
+				Message: fmt.Sprintf("the option %s costs nothing in any boat: it sells free", def.ID),
+				Advice:  `add price: "0" if the yard gives it away, or mend its quantities and hours`})
 		}
 	}
 	return problems
@@ -88,9 +91,12 @@ func (p *plausibility) hull(h int, st *formula.State, sheet *cost.Sheet) (mass f
 		area := p.field(h, "length_m") * p.field(h, "beam_m")
 		switch l := book.Limits.BaseMass; {
 		case !(mass > 0):
-			p.note(book.Error, "mass", at, "write what the base boat weighs in kg", "the base boat of %s weighs %s kg", hull.ID, rounded(mass))
+			p.note(book.Error, "mass", at, "write what the base boat weighs in kg", "the base boat of %s weighs %s kg",
+				hull.ID, rounded(mass))
 		case area > 0 && !l.Holds(mass/area):
-			p.note(book.Warning, "mass", at, l.Advice(), "the base boat of %s weighs %s kg, which is %s for a square metre", hull.ID, rounded(mass), rounded(mass/area))
+			p.note(book.Warning, "mass", at, l.Advice(),
+				"the base boat of %s weighs %s kg, which is %s for a square metre", hull.ID, rounded(mass),
+				rounded(mass/area))
 		}
 	}
 	p.carried("the base boat of "+hull.ID.Value, p.engine.Pack.Hulls[h].Carries, hull.Carries, st)
@@ -98,7 +104,9 @@ func (p *plausibility) hull(h int, st *formula.State, sheet *cost.Sheet) (mass f
 	for s, shop := range p.book.Shops {
 		hours := sheet.Hours(s).Float()
 		if weeks := hours / shop.HoursWeek.Value; !book.Limits.ShopWeeks.Holds(weeks) {
-			p.note(book.Warning, "weeks", shop.HoursWeek.At, book.Limits.ShopWeeks.Advice(), "the standard build of %s takes the shop %s %s weeks: %s h at %g h a week", hull.ID, shop.ID, rounded(weeks), rounded(hours), shop.HoursWeek.Value)
+			p.note(book.Warning, "weeks", shop.HoursWeek.At, book.Limits.ShopWeeks.Advice(),
+				"the standard build of %s takes the shop %s %s weeks: %s h at %g h a week", hull.ID, shop.ID,
+				rounded(weeks), rounded(hours), shop.HoursWeek.Value)
 		}
 	}
 	if total, err := p.engine.Costing.BaseBoat(st); err == nil {
@@ -113,9 +121,11 @@ func (p *plausibility) option(h, o int, st *formula.State, base float64) {
 	p.carried(id, p.engine.Pack.Options[o].Carries, def.Carries, st)
 	mass, massAt, massGiven := p.amount("mass_kg", p.engine.Pack.Options[o].Carries, def.Carries, st)
 	if massGiven && base > 0 && mass > 0 && !book.Limits.OptionMass.Holds(mass/base) {
-		p.note(book.Warning, "mass", massAt, "mind the unit, which is kg: "+book.Limits.OptionMass.Advice(), "%s weighs %s kg, and the base boat of %s %s kg", id, rounded(mass), p.book.Hulls[h].ID, rounded(base))
+		p.note(book.Warning, "mass", massAt, "mind the unit, which is kg: "+book.Limits.OptionMass.Advice(),
+			"%s weighs %s kg, and the base boat of %s %s kg", id, rounded(mass), p.book.Hulls[h].ID, rounded(base))
 	}
-	if bank, bankAt, given := p.amount("bank_kg", p.engine.Pack.Options[o].Carries, def.Carries, st); given && massGiven && bank > mass {
+	if bank, bankAt, given := p.amount("bank_kg", p.engine.Pack.Options[o].Carries, def.Carries, st); given &&
+		massGiven && bank > mass {
 		p.note(book.Error, "bank", bankAt, "the mass of the option is that of its batteries and of what belongs to them", "the batteries of %s weigh %s kg, and the whole option %s kg", id, rounded(bank), rounded(mass))
 	}
 	p.lines(id, o, st)
@@ -130,15 +140,19 @@ func (p *plausibility) carried(who string, list []pack.Carry, written book.Pairs
 		figure, v := &p.engine.Pack.Figures[c.Figure], c.Amount.Number()(st)
 		switch {
 		case figure.Unit == "kg" && v < 0:
-			p.note(book.Error, "mass", written[i].Value.At, "write what it weighs, and for what is left out an empty slot or a lighter hull", "%s adds %s kg of %s", who, rounded(v), figure.ID)
+			p.note(book.Error, "mass", written[i].Value.At,
+				"write what it weighs, and for what is left out an empty slot or a lighter hull", "%s adds %s kg of %s",
+				who, rounded(v), figure.ID)
 		case figure.ID == "usable_share" && !(v >= 0 && v <= 1):
-			p.note(book.Error, "share", written[i].Value.At, "write a share of 1: 0.8 is 80 %", "%s gives %s of its energy", who, rounded(v))
+			p.note(book.Error, "share", written[i].Value.At, "write a share of 1: 0.8 is 80 %",
+				"%s gives %s of its energy", who, rounded(v))
 		}
 	}
 }
 
 // amount is what is carried of a figure, and where the book says so.
-func (p *plausibility) amount(figure string, list []pack.Carry, written book.Pairs[book.Formula], st *formula.State) (v float64, at book.Position, given bool) {
+func (p *plausibility) amount(figure string, list []pack.Carry, written book.Pairs[book.Formula],
+	st *formula.State) (v float64, at book.Position, given bool) {
 	for i, c := range list {
 		if p.engine.Pack.Figures[c.Figure].ID == figure {
 			return c.Amount.Number()(st), written[i].Value.At, true
@@ -157,18 +171,22 @@ func (p *plausibility) lines(who string, item int, st *formula.State) {
 		m := &p.book.Materials[l.Material]
 		q := l.BuiltIn.Float()
 		if m.Piece() != "" && math.Abs(q-math.Round(q)) > 1e-6 {
-			p.note(book.Warning, "pieces", p.at(l.At), "let the formula give whole numbers, with ceil(…), or keep the material in another unit", "%s takes %s of %s, which is kept by the %s", who, l.BuiltIn, m.ID, m.Piece())
+			p.note(book.Warning, "pieces", p.at(l.At),
+				"let the formula give whole numbers, with ceil(…), or keep the material in another unit",
+				"%s takes %s of %s, which is kept by the %s", who, l.BuiltIn, m.ID, m.Piece())
 		}
 	}
 	for _, l := range materials {
 		m := &p.book.Materials[l.Material]
 		if most, ok := book.MostQuantity[m.Unit.Value]; ok && !most.Holds(l.BuiltIn.Float()) {
-			p.note(book.Warning, "quantity", p.at(l.At), most.Advice(), "%s takes %s %s of %s", who, l.BuiltIn, most.Unit, m.ID)
+			p.note(book.Warning, "quantity", p.at(l.At), most.Advice(), "%s takes %s %s of %s", who, l.BuiltIn,
+				most.Unit, m.ID)
 		}
 	}
 	for _, l := range labour {
 		if hours := l.Hours.Float(); !book.Limits.Hours.Holds(hours) {
-			p.note(book.Warning, "hours", p.at(l.At), book.Limits.Hours.Advice(), "%s takes %s h of %s", who, rounded(hours), p.book.Operations[l.Operation].ID)
+			p.note(book.Warning, "hours", p.at(l.At), book.Limits.Hours.Advice(), "%s takes %s h of %s", who,
+				rounded(hours), p.book.Operations[l.Operation].ID)
 		}
 	}
 }
@@ -191,7 +209,9 @@ func circuitsOf(p *pack.Pack, b *book.Book) (list []circuitSizes) {
 	for i, c := range p.Circuits {
 		written := &b.Circuits[i]
 		list = append(list, circuitSizes{c.ID, c.When.Truth(), []circuitSize{
-			{"A", c.Amps.Number(), written.Amps.At, book.Limits.Amps}, {"V", c.Volts.Number(), written.Volts.At, book.Limits.Volts}, {"m", c.Length.Number(), written.LengthM.At, book.Limits.Run}}})
+			{"A", c.Amps.Number(), written.Amps.At, book.Limits.Amps},
+			{"V", c.Volts.Number(), written.Volts.At, book.Limits.Volts},
+			{"m", c.Length.Number(), written.LengthM.At, book.Limits.Run}}})
 	}
 	return list
 }
@@ -205,14 +225,16 @@ func (p *plausibility) wiring(boat string, st *formula.State) {
 		}
 		for _, x := range c.sizes {
 			if v := x.value(st); v > 0 && !math.IsInf(v, 0) && !x.limit.Holds(v) {
-				p.note(book.Warning, "circuit", x.at, x.limit.Advice(), "on %s the circuit %s has %s %s", boat, c.id, rounded(v), x.what)
+				p.note(book.Warning, "circuit", x.at, x.limit.Advice(), "on %s the circuit %s has %s %s", boat, c.id,
+					rounded(v), x.what)
 			}
 		}
 	}
 }
 
 // priced warns of a list price below the cost, or with less than the margin that is the least.
-func (p *plausibility) priced(id string, list book.Price, total cost.Summary, priced func() (money.Amount, error), hull int) {
+func (p *plausibility) priced(id string, list book.Price, total cost.Summary, priced func() (money.Amount, error),
+	hull int) {
 	if len(list.Terms) == 0 {
 		return
 	}
@@ -227,7 +249,8 @@ func (p *plausibility) priced(id string, list book.Price, total cost.Summary, pr
 	}
 	floor := p.book.Discounts.MarginFloor
 	if margin, ok := money.MarginOf(price, total.Total); ok && floor.Given() && margin.Cmp(floor.Value) < 0 {
-		p.note(book.Warning, "price", list.At, fmt.Sprintf("raise the price, or lower margin_floor at %s", floor.At), "%s sells at %s on %s with a margin of %s, below the floor of %s", id, price, on, margin, floor.Value)
+		p.note(book.Warning, "price", list.At, fmt.Sprintf("raise the price, or lower margin_floor at %s", floor.At),
+			"%s sells at %s on %s with a margin of %s, below the floor of %s", id, price, on, margin, floor.Value)
 	}
 }
 

@@ -30,7 +30,8 @@ func computing(t testing.TB) *quote.Engine {
 
 // aSpec draws a spec: any hull, some slots settled with what may or may not go with it, any use.
 func aSpec(t *rapid.T, p *pack.Pack) spec.Spec {
-	s := spec.Spec{Format: spec.Format, Hull: p.Hulls[rapid.IntRange(0, len(p.Hulls)-1).Draw(t, "hull")].ID, Choices: map[string]map[string]int{}, Use: map[string]spec.Value{}}
+	s := spec.Spec{Format: spec.Format, Hull: p.Hulls[rapid.IntRange(0, len(p.Hulls)-1).Draw(t, "hull")].ID,
+		Choices: map[string]map[string]int{}, Use: map[string]spec.Value{}}
 	for range rapid.IntRange(0, 12).Draw(t, "settled") {
 		slot := p.Slots[rapid.IntRange(0, len(p.Slots)-1).Draw(t, "slot")]
 		chosen := map[string]int{}
@@ -134,7 +135,8 @@ func TestTablesGiveComputedPrices(t *testing.T) {
 		}
 		for id, chosen := range s.Choices {
 			for i := range p.Options {
-				if o := &p.Options[i]; p.Slots[o.Slot].ID == id && chosen[o.ID] > 0 && (!computed.Fit.Made(i, hull) || !p.Slots[o.Slot].Several && len(chosen) > 1) {
+				if o := &p.Options[i]; p.Slots[o.Slot].ID == id && chosen[o.ID] > 0 &&
+					(!computed.Fit.Made(i, hull) || !p.Slots[o.Slot].Several && len(chosen) > 1) {
 					delete(chosen, o.ID)
 				}
 			}

@@ -41,7 +41,8 @@ func Prove(folder fs.FS, yard *pack.Pack) (*proof.Proof, []Refuted, error) {
 		if f.Open {
 			grade = book.Warning
 		}
-		list = append(list, Refuted{book.Problem{Position: at.of(&f, yard), Grade: grade, Message: f.Message, Advice: f.Advice}, f.Witness})
+		list = append(list, Refuted{book.Problem{Position: at.of(&f, yard), Grade: grade, Message: f.Message,
+			Advice: f.Advice}, f.Witness})
 	}
 	slices.SortStableFunc(list, func(a, b Refuted) int { return int(a.Grade) - int(b.Grade) })
 	return p, list, nil

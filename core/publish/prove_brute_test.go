@@ -269,14 +269,16 @@ func TestProofAgainstAllBoats(t *testing.T) {
 		for _, x := range []struct {
 			what      string
 			got, want []string
-		}{{"can be had", gotHad, had}, {"in every boat", p.Hulls[0].Always, always}, {"rules with an effect", gotEffective, effective}} {
+		}{{"can be had", gotHad, had}, {"in every boat", p.Hulls[0].Always, always},
+			{"rules with an effect", gotEffective, effective}} {
 			if !slices.Equal(x.got, x.want) {
 				t.Fatalf("%s: %q, want %q, in\n%s", x.what, x.got, x.want, folder["boat.yaml"].Data)
 			}
 		}
 		idle += len(b.rules) - len(effective)
 		never += b.options() - len(had)
-		if wrong := len(effective) < len(b.rules) || len(had) < b.options() || b.deadEnd(); wrong != (len(refuted) > 0) {
+		if wrong := len(effective) < len(b.rules) || len(had) < b.options() ||
+			b.deadEnd(); wrong != (len(refuted) > 0) {
 			t.Fatalf("%d refuted, wrong: %v", len(refuted), wrong)
 		}
 	}

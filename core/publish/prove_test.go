@@ -77,7 +77,8 @@ func testUnproved(t *testing.T, folder fstest.MapFS, name string) {
 		}
 	}
 	if *update {
-		if err := os.WriteFile(name, []byte(strings.TrimRight(changes, "\n")+"\n"+wantMarker+"\n"+b.String()), 0o644); err != nil {
+		if err := os.WriteFile(name, []byte(strings.TrimRight(changes, "\n")+"\n"+wantMarker+"\n"+b.String()),
+			0o644); err != nil {
 			t.Fatal(err)
 		}
 		return
@@ -108,7 +109,8 @@ func TestSmallIsProved(t *testing.T) {
 		t.Error(r.Error())
 	}
 	if p.Open > 0 || len(p.Hulls[0].Options) != 6 || len(p.Rules.Effective) != 2 {
-		t.Errorf("%d options can be had, %d rules have an effect, open: %d", len(p.Hulls[0].Options), len(p.Rules.Effective), p.Open)
+		t.Errorf("%d options can be had, %d rules have an effect, open: %d", len(p.Hulls[0].Options),
+			len(p.Rules.Effective), p.Open)
 	}
 }
 
@@ -134,7 +136,8 @@ func TestDemoIsProved(t *testing.T) {
 		t.Log(r.Error())
 	}
 	if p.Open > 5 || p.Formulas.Open > 0 || len(p.Rules.Effective) < 150 {
-		t.Errorf("%d questions stay open, %d formulas among them; %d rules have an effect", p.Open, p.Formulas.Open, len(p.Rules.Effective))
+		t.Errorf("%d questions stay open, %d formulas among them; %d rules have an effect", p.Open, p.Formulas.Open,
+			len(p.Rules.Effective))
 	}
 	for _, h := range p.Hulls {
 		if len(h.Options) < 200 || h.Boats == "" {

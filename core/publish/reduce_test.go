@@ -64,7 +64,8 @@ func placesOf(axes []pack.Axis, row int) []int {
 
 // Amounts that are written with other digits are the same price.
 func TestReduceComparesNumbers(t *testing.T) {
-	table := reduce(pack.Table{Axes: []pack.Axis{{Kind: pack.AxisCount, Size: 2}}, Prices: []money.Amount{money.MustParse("5"), money.MustParse("5.00")}})
+	table := reduce(pack.Table{Axes: []pack.Axis{{Kind: pack.AxisCount, Size: 2}},
+		Prices: []money.Amount{money.MustParse("5"), money.MustParse("5.00")}})
 	if len(table.Axes) != 0 || fmt.Sprint(table.Prices) != "[5]" {
 		t.Errorf("%+v", table)
 	}

@@ -67,8 +67,9 @@ func (r *room) ofHull(i int, h *book.Hull) (problems []book.Problem) {
 		}
 		if x, y, z := r.at(at, r.state); formula.Finite(x + y + z) {
 			if why := r.holds(x, y, z); why != "" {
-				problems = append(problems, book.Problem{Position: where, Message: fmt.Sprintf("%s of %s: out of the hull, %s", what, r.hull, why),
-					Advice: "give x from the aft end, y to starboard and z above the base line, in metres"})
+				problems = append(problems, book.Problem{Position: where,
+					Message: fmt.Sprintf("%s of %s: out of the hull, %s", what, r.hull, why),
+					Advice:  "give x from the aft end, y to starboard and z above the base line, in metres"})
 			}
 		}
 	}
@@ -97,7 +98,9 @@ func (r *room) draught(h *book.Hull) []book.Problem {
 			continue
 		}
 		if floats := r.state.Figures[i]; math.Abs(d.Value.Value-floats) > draughtApart*floats {
-			return []book.Problem{{Position: d.Value.At, Grade: book.Warning, Message: fmt.Sprintf("%s of %s is %g m, and its standard build draws %.2f m with its persons on board", d.Key, h.ID, d.Value.Value, floats),
+			return []book.Problem{{Position: d.Value.At, Grade: book.Warning,
+				Message: fmt.Sprintf("%s of %s is %g m, and its standard build draws %.2f m with its persons on board",
+					d.Key, h.ID, d.Value.Value, floats),
 				Advice: "state the draught that the offsets give, or mend the masses"}}
 		}
 	}
@@ -122,21 +125,26 @@ func (r *room) ofOption(o int, s *book.Slot, option *book.Option, all *figures.F
 			why = r.holds(x, y, z)
 		}
 		if why != "" {
-			return book.Problem{Position: where.X.At, Message: fmt.Sprintf("the place of %s is out of the hull on %s: %s", option.ID, r.hull, why),
-				Advice: "give its place x, y, z in metres; what hangs outside says outside: true"}, true
+			return book.Problem{Position: where.X.At,
+				Message: fmt.Sprintf("the place of %s is out of the hull on %s: %s", option.ID, r.hull, why),
+				Advice:  "give its place x, y, z in metres; what hangs outside says outside: true"}, true
 		}
 		if why = r.extent(def.Extent, x, y, z, st); why != "" {
-			return book.Problem{Position: option.Extent.LengthM.At, Message: fmt.Sprintf("%s has no room on %s: %s", option.ID, r.hull, why),
-				Advice: "move its place, make it smaller, or leave the hull out of its hulls"}, true
+			return book.Problem{Position: option.Extent.LengthM.At,
+				Message: fmt.Sprintf("%s has no room on %s: %s", option.ID, r.hull, why),
+				Advice:  "move its place, make it smaller, or leave the hull out of its hulls"}, true
 		}
 	} else if def.Extent != nil {
-		return book.Problem{Position: option.Extent.LengthM.At, Message: fmt.Sprintf("%s has an extent and no place inside the hull", option.ID),
-			Advice: "add place: {x: ..., z: ...}, or leave out the extent"}, true
+		return book.Problem{Position: option.Extent.LengthM.At,
+			Message: fmt.Sprintf("%s has an extent and no place inside the hull", option.ID),
+			Advice:  "add place: {x: ..., z: ...}, or leave out the extent"}, true
 	}
 	for k := range def.Openings {
 		x, y, z := r.at(&def.Openings[k].Place, st)
 		if why := r.holds(x, y, z); why != "" {
-			return book.Problem{Position: option.Openings[k].X.At, Message: fmt.Sprintf("the opening %s of %s is out of the hull on %s: %s", option.Openings[k].Title, option.ID, r.hull, why),
+			return book.Problem{Position: option.Openings[k].X.At,
+				Message: fmt.Sprintf("the opening %s of %s is out of the hull on %s: %s", option.Openings[k].Title,
+					option.ID, r.hull, why),
 				Advice: "give x from the aft end, y to starboard and z above the base line, in metres"}, true
 		}
 	}
@@ -174,7 +182,8 @@ func (r *room) holds(x, y, z float64) string {
 	keel, sheer := r.ends(x)
 	switch {
 	case z < keel:
-		return fmt.Sprintf("%.2f m above the base line at %.2f m from the aft end, where the bottom is at %.2f m", z, x, keel)
+		return fmt.Sprintf("%.2f m above the base line at %.2f m from the aft end, where the bottom is at %.2f m", z, x,
+			keel)
 	case z > sheer+tallest:
 		return fmt.Sprintf("%.2f m above the base line, where the deck edge is at %.2f m", z, sheer)
 	}
@@ -199,7 +208,8 @@ func (r *room) extent(e *pack.Extent, x, y, z float64, st *formula.State) string
 	}
 	aft, fore := r.lines[0].X, r.lines[len(r.lines)-1].X
 	if x-length/2 < aft-roomForAll || x+length/2 > fore+roomForAll {
-		return fmt.Sprintf("it lies %.2f to %.2f m from the aft end, and the hull goes from %.2f to %.2f m", x-length/2, x+length/2, aft, fore)
+		return fmt.Sprintf("it lies %.2f to %.2f m from the aft end, and the hull goes from %.2f to %.2f m", x-length/2,
+			x+length/2, aft, fore)
 	}
 	places := []float64{x - length/2, x + length/2}
 	for _, s := range r.lines {

@@ -61,7 +61,8 @@ func marked(t *testing.T) *book.Book {
 	item := func(materials []book.Quantity, work []book.Work) {
 		for i := range materials {
 			if what, _ := materials[i].OfCircuit(); what == "" {
-				materials[i] = book.Quantity{Material: book.Text{Value: names["material "+materials[i].Material.Value]}, Quantity: book.Formula{Value: "27.1828", At: materials[i].At}}
+				materials[i] = book.Quantity{Material: book.Text{Value: names["material "+materials[i].Material.Value]},
+					Quantity: book.Formula{Value: "27.1828", At: materials[i].At}}
 			}
 		}
 		for i := range work {
@@ -106,11 +107,13 @@ func marked(t *testing.T) *book.Book {
 	return b
 }
 
-var secrets = []string{"0.4243", "0.0647", "0.0317", "0.0531", "0.2113", "0.3391", "0.7193", "5501.77", "97.3", "7919.377", "6007.131", "0.1777", "13.37",
+var secrets = []string{"0.4243", "0.0647", "0.0317", "0.0531", "0.2113", "0.3391", "0.7193", "5501.77", "97.3",
+	"7919.377", "6007.131", "0.1777", "13.37",
 	"27.1828", "61.8034", "quokka-shop-", "quokka-operation-", "quokka-material-", "Marker Quokka"}
 
 // Only the yard may know who supplies, how long that takes, how the hull is laid up and what is cut.
-var suppliers = []string{"Marker Supplier Quokka", `"lead_days":973`, `"supplier"`, `"lead_days"`, "wombat-0", "Wombat 1", "Wombat cut"}
+var suppliers = []string{"Marker Supplier Quokka", `"lead_days":973`, `"supplier"`, `"lead_days"`, "wombat-0",
+	"Wombat 1", "Wombat cut"}
 
 // packOf is the encoded pack of a desk of the marked book.
 func packOf(t *testing.T, b *book.Book, desk pack.Desk) string {
@@ -156,7 +159,8 @@ func TestSecretsAreOnlyOnTheYardsOwnDesks(t *testing.T) {
 // words have an everyday meaning too (a beam overhead, the local authority); these must not be keys.
 func TestBuyersPackHasNoWordOfTheTrade(t *testing.T) {
 	text := packOf(t, readDemo(t), pack.Buyer)
-	for _, word := range []string{"supplier", "lead_days", "waste", "margin", "markup", "hours_week", "contingency", "price_step", "on_labour", "on_materials", ".yaml"} {
+	for _, word := range []string{"supplier", "lead_days", "waste", "margin", "markup", "hours_week", "contingency",
+		"price_step", "on_labour", "on_materials", ".yaml"} {
 		if at := regexp.MustCompile(`(?i)\b` + regexp.QuoteMeta(word)).FindStringIndex(text); at != nil {
 			t.Errorf("%q is in the buyer's pack: %q", word, text[max(at[0]-40, 0):min(at[1]+40, len(text))])
 		}
@@ -208,7 +212,8 @@ func TestBuyersPackFollowsFromPricesAlone(t *testing.T) {
 	b := marked(t)
 	before := packOf(t, b, pack.Buyer)
 	for i := range b.Materials {
-		b.Materials[i].Supplier.Value, b.Materials[i].LeadDays.Value, b.Materials[i].Stock = "Somebody Else", 1, !b.Materials[i].Stock
+		b.Materials[i].Supplier.Value, b.Materials[i].LeadDays.Value, b.Materials[i].Stock = "Somebody Else", 1,
+			!b.Materials[i].Stock
 	}
 	for i := range b.Shops {
 		b.Shops[i].HoursWeek.Value = 5
@@ -240,11 +245,13 @@ func TestCircuitsOfTheBuyer(t *testing.T) {
 	if !slices.Equal(ids, []string{"motor-main", "bank-string", "bank-lead"}) {
 		t.Errorf("the buyer's circuits are %v", ids)
 	}
-	if !reflect.DeepEqual(packs[pack.Buyer].Stock, packs[pack.Yard].Stock) || packs[pack.Buyer].Trade != nil || len(packs[pack.Yard].Trade.Kept.Fuses) < 20 {
+	if !reflect.DeepEqual(packs[pack.Buyer].Stock, packs[pack.Yard].Stock) || packs[pack.Buyer].Trade != nil ||
+		len(packs[pack.Yard].Trade.Kept.Fuses) < 20 {
 		t.Error("the desks size from other stocks, or the buyer knows their materials")
 	}
 	for i, f := range packs[pack.Yard].Figures {
-		if b := packs[pack.Buyer].Figures[i]; figures.OnTrade(f.Computed) && (b.Computed != "" || !b.Hidden || f.Hidden || packs[pack.Show].Figures[i].Computed == "") {
+		if b := packs[pack.Buyer].Figures[i]; figures.OnTrade(f.Computed) &&
+			(b.Computed != "" || !b.Hidden || f.Hidden || packs[pack.Show].Figures[i].Computed == "") {
 			t.Errorf("the figure %s is %+v for the buyer", f.ID, b)
 		}
 	}

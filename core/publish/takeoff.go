@@ -25,7 +25,8 @@ func (c *compiler) stock() {
 		s.Sections, kept.Cables = append(s.Sections, w.MM2.Value), append(kept.Cables, material(w.Material))
 	}
 	for _, f := range sorted(c.book.Fuses, func(a, b book.FuseSize) int {
-		return cmp.Or(cmp.Compare(a.A.Value, b.A.Value), cmp.Compare(a.KA.Value, b.KA.Value), cmp.Compare(a.V.Value, b.V.Value))
+		return cmp.Or(cmp.Compare(a.A.Value, b.A.Value), cmp.Compare(a.KA.Value, b.KA.Value),
+			cmp.Compare(a.V.Value, b.V.Value))
 	}) {
 		s.Fuses = append(s.Fuses, wiring.FuseSize{Amps: f.A.Value, Volts: f.V.Value, KiloAmps: f.KA.Value})
 		kept.Fuses, kept.Holders = append(kept.Fuses, material(f.Material)), append(kept.Holders, material(f.Holder))
@@ -90,12 +91,14 @@ func (c *compiler) cutNeed(q *book.Quantity, option string) pack.Need {
 		return slices.ContainsFunc(s.Options, func(o book.Text) bool { return o.Value == option })
 	})
 	m := c.ids["material"][q.Material.Value]
-	return pack.Need{Index: m, Cut: &pack.CutNeed{Cut: cut, Stock: stock, Metres: c.book.Materials[m].Unit.Value == "m"}, At: c.place(q.Cut.At, "cut: "+q.Cut.Value)}
+	return pack.Need{Index: m, Cut: &pack.CutNeed{Cut: cut, Stock: stock,
+		Metres: c.book.Materials[m].Unit.Value == "m"}, At: c.place(q.Cut.At, "cut: "+q.Cut.Value)}
 }
 
 func (c *compiler) ofCircuit(what string, circuit book.Text) []pack.Need {
 	need := func(p pack.Part) pack.Need {
-		return pack.Need{Index: -1, At: c.place(circuit.At, what+": "+circuit.Value), Circuit: &pack.CircuitNeed{Circuit: c.ids["circuit"][circuit.Value], Part: p}}
+		return pack.Need{Index: -1, At: c.place(circuit.At, what+": "+circuit.Value),
+			Circuit: &pack.CircuitNeed{Circuit: c.ids["circuit"][circuit.Value], Part: p}}
 	}
 	list := []pack.Need{need(pack.Part(what))}
 	if what == string(pack.Fuse) && slices.ContainsFunc(c.pack.Trade.Kept.Holders, func(m int) bool { return m >= 0 }) {

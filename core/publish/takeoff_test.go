@@ -32,7 +32,9 @@ func TestTakeoffsByDesk(t *testing.T) {
 				}
 			}
 		}
-		if (composed > 50) != (desk == pack.Yard) || cut < 15 || parts[pack.Wire] < 50 || parts[pack.Fuse] != parts[pack.Wire] || parts[pack.Holder] != parts[pack.Wire] || parts[pack.Switch] < 9 || parts[pack.Spare] == 0 {
+		if (composed > 50) != (desk == pack.Yard) || cut < 15 || parts[pack.Wire] < 50 ||
+			parts[pack.Fuse] != parts[pack.Wire] || parts[pack.Holder] != parts[pack.Wire] || parts[pack.Switch] < 9 ||
+			parts[pack.Spare] == 0 {
 			t.Errorf("%s: %d composed amounts, %d cut and of circuits %v", desk, composed, cut, parts)
 		}
 	}
@@ -59,7 +61,8 @@ func TestTextsOfComposedAmounts(t *testing.T) {
 			form, _ := pack.FormOf(n.Takeoff.Form)
 			amount, err := form.Compose(n.Takeoff.Parts)
 			if err != nil || amount.String() != n.Amount.String() || yard.Trade.Sources[n.At].Text == "" {
-				t.Errorf("%s: %q and its parts differ (%v)", yard.Trade.Sources[n.At], yard.Trade.Sources[n.At].Text, err)
+				t.Errorf("%s: %q and its parts differ (%v)", yard.Trade.Sources[n.At], yard.Trade.Sources[n.At].Text,
+					err)
 			}
 			if v := n.Amount.Number()(st); math.IsNaN(v) || v < 0 {
 				t.Errorf("%s: %q is %v", yard.Trade.Sources[n.At], yard.Trade.Sources[n.At].Text, v)

@@ -77,13 +77,20 @@ func TestAnswerLines(t *testing.T) {
 		spec spec.Spec
 		want []string
 	}{
-		"standard":      {teasel(t), []string{"boat: Teasel 48, standard build ()"}},
-		"another":       {teasel(t, "top=top-fixed"), []string{"boat: Teasel 48, standard build ()", "top: Top (Fixed top in place of Folding top)"}},
-		"without":       {teasel(t, "top="), []string{"boat: Teasel 48, standard build ()", "top: Top (without Folding top)", "cloth: Cloth (without Light acrylic cloth)"}},
-		"added":         {teasel(t, "stowage=pocket*3+bag-top"), []string{"boat: Teasel 48, standard build ()", "stowage: Stowage (Bag for the folded top; 3 × Side pocket)"}},
-		"free line":     {withLine(teasel(t)), []string{"boat: Teasel 48, standard build ()", "flag: Flag ()"}},
-		"as it is":      {teasel(t, "top=top-folding", "cloth=cloth-light", "stowage="), []string{"boat: Teasel 48, standard build ()"}},
-		"by completion": {teasel(t, "cloth=cloth-heavy"), []string{"boat: Teasel 48, standard build ()", "top: Top (Fixed top in place of Folding top)", "cloth: Cloth (Heavy coated cloth in place of Light acrylic cloth)"}},
+		"standard": {teasel(t), []string{"boat: Teasel 48, standard build ()"}},
+		"another": {teasel(t, "top=top-fixed"),
+			[]string{"boat: Teasel 48, standard build ()", "top: Top (Fixed top in place of Folding top)"}},
+		"without": {teasel(t, "top="), []string{"boat: Teasel 48, standard build ()",
+			"top: Top (without Folding top)", "cloth: Cloth (without Light acrylic cloth)"}},
+		"added": {teasel(t, "stowage=pocket*3+bag-top"),
+			[]string{"boat: Teasel 48, standard build ()",
+				"stowage: Stowage (Bag for the folded top; 3 × Side pocket)"}},
+		"free line": {withLine(teasel(t)), []string{"boat: Teasel 48, standard build ()", "flag: Flag ()"}},
+		"as it is": {teasel(t, "top=top-folding", "cloth=cloth-light", "stowage="),
+			[]string{"boat: Teasel 48, standard build ()"}},
+		"by completion": {teasel(t, "cloth=cloth-heavy"),
+			[]string{"boat: Teasel 48, standard build ()", "top: Top (Fixed top in place of Folding top)",
+				"cloth: Cloth (Heavy coated cloth in place of Light acrylic cloth)"}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			e := small()[pack.Show]
@@ -108,7 +115,8 @@ func TestAnswerLines(t *testing.T) {
 
 // What takes no discount in the standard build is a line of its own, whose changes take none either.
 func TestAnswerFixedLines(t *testing.T) {
-	e := edited(t, edit{"boat.yaml", "    title: Stowage\n", "    title: Stowage\n    discount: false\n    standard: bag-top\n"})[pack.Show]
+	e := edited(t, edit{"boat.yaml", "    title: Stowage\n",
+		"    title: Stowage\n    discount: false\n    standard: bag-top\n"})[pack.Show]
 	s := teasel(t, "stowage=bag-top+pocket")
 	s.Discounts = []spec.Discount{{Title: "All", Share: money.MustRate("0.5")}}
 	a := answer(t, e, s)
@@ -130,25 +138,38 @@ func TestAnswerNotes(t *testing.T) {
 		return s
 	}
 	lines := teasel(t)
-	lines.Lines = []spec.Line{{ID: "a", Title: "A"}, {ID: "b", Title: "B", Hours: map[string]measure.Hours{"asembly": 2_000_000, "assembly": 1_000_000}}}
+	lines.Lines = []spec.Line{{ID: "a", Title: "A"},
+		{ID: "b", Title: "B", Hours: map[string]measure.Hours{"asembly": 2_000_000, "assembly": 1_000_000}}}
 	for name, c := range map[string]struct {
 		spec spec.Spec
 		want []string
 	}{
-		"nothing":              {teasel(t, "top=top-fixed", "cloth=cloth-heavy"), nil},
-		"slot":                 {teasel(t, "tops=top-fixed"), []string{`choices.tops: unknown slot; did you mean "top"?`}},
-		"far slot":             {teasel(t, "rudder=wheel"), []string{`choices.rudder: unknown slot; leave it out, or open the spec with the edition that it was made for`}},
-		"option":               {teasel(t, "top=top-fixd"), []string{`choices.top.top-fixd: unknown option of this slot; did you mean "top-fixed"?`}},
-		"option of another":    {teasel(t, "top=pocket"), []string{`choices.top.pocket: unknown option of this slot; leave it out, or open the spec with the edition that it was made for`}},
-		"field":                {used("person", spec.Value{Number: 2}), []string{`use.person: unknown field; did you mean "persons"?`}},
-		"too many":             {used("persons", spec.Value{Number: 7}), []string{`use.persons: 7 is not among the numbers that the book allows; write a number from 1 to 6`}},
-		"too few":              {used("persons", spec.Value{Number: 0}), []string{`use.persons: 0 is not among the numbers that the book allows; write a number from 1 to 6`}},
-		"a choice":             {used("persons", spec.Value{Choice: "many"}), []string{`use.persons: many is not among the numbers that the book allows; write a number from 1 to 6`}},
-		"between":              {used("persons", spec.Value{Number: 2.4}), []string{`use.persons: 2.4 lies between two steps; 2 is taken; write a multiple of 1`}},
-		"region":               {used("region", spec.Value{Choice: "hme"}), []string{`use.region: unknown choice hme; did you mean "home"?`}},
-		"a number":             {used("region", spec.Value{Number: 1}), []string{`use.region: unknown choice 1; the choices are ["home" "abroad"]`}},
-		"shop":                 {lines, []string{`lines[1].hours.asembly: unknown shop; did you mean "assembly"?`}},
-		"two, one of them bad": {teasel(t, "stowage=bag-top+sack"), []string{`choices.stowage.sack: unknown option of this slot; leave it out, or open the spec with the edition that it was made for`}},
+		"nothing": {teasel(t, "top=top-fixed", "cloth=cloth-heavy"), nil},
+		"slot": {teasel(t, "tops=top-fixed"),
+			[]string{`choices.tops: unknown slot; did you mean "top"?`}},
+		"far slot": {teasel(t, "rudder=wheel"),
+			[]string{`choices.rudder: unknown slot; leave it out, or open the spec with the edition that it was made for`}},
+		"option": {teasel(t, "top=top-fixd"),
+			[]string{`choices.top.top-fixd: unknown option of this slot; did you mean "top-fixed"?`}},
+		"option of another": {teasel(t, "top=pocket"),
+			[]string{`choices.top.pocket: unknown option of this slot; leave it out, or open the spec with the edition that it was made for`}},
+		"field": {used("person", spec.Value{Number: 2}),
+			[]string{`use.person: unknown field; did you mean "persons"?`}},
+		"too many": {used("persons", spec.Value{Number: 7}),
+			[]string{`use.persons: 7 is not among the numbers that the book allows; write a number from 1 to 6`}},
+		"too few": {used("persons", spec.Value{Number: 0}),
+			[]string{`use.persons: 0 is not among the numbers that the book allows; write a number from 1 to 6`}},
+		"a choice": {used("persons", spec.Value{Choice: "many"}),
+			[]string{`use.persons: many is not among the numbers that the book allows; write a number from 1 to 6`}},
+		"between": {used("persons", spec.Value{Number: 2.4}),
+			[]string{`use.persons: 2.4 lies between two steps; 2 is taken; write a multiple of 1`}},
+		"region": {used("region", spec.Value{Choice: "hme"}),
+			[]string{`use.region: unknown choice hme; did you mean "home"?`}},
+		"a number": {used("region", spec.Value{Number: 1}),
+			[]string{`use.region: unknown choice 1; the choices are ["home" "abroad"]`}},
+		"shop": {lines, []string{`lines[1].hours.asembly: unknown shop; did you mean "assembly"?`}},
+		"two, one of them bad": {teasel(t, "stowage=bag-top+sack"),
+			[]string{`choices.stowage.sack: unknown option of this slot; leave it out, or open the spec with the edition that it was made for`}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			e := small()[pack.Show]
@@ -222,11 +243,17 @@ func TestAnswerWarnings(t *testing.T) {
 		discount string
 		want     []string
 	}{
-		"within authority":  {spec.Line{ID: "a", Title: "A", Price: money.MustParse("1")}, "0.05", nil},
-		"beyond authority":  {spec.Line{ID: "a", Title: "A", Price: money.MustParse("1")}, "0.0501", []string{"Reductions total 5.01\u202f% of the list price; your limit is 5\u202f%."}},
-		"below the floor":   {spec.Line{ID: "a", Title: "A", Cost: money.MustParse("500")}, "0.01", []string{"Reductions total 10.63\u202f% of the list price; your limit is 5\u202f%.", "The margin is 19.53\u202f%; it should not fall below 20\u202f%."}},
-		"more than it cost": {spec.Line{ID: "a", Title: "A", Cost: money.MustParse("9999")}, "0.01", []string{"Reductions total 193.61\u202f% of the list price; your limit is 5\u202f%.", "The margin is -165.29\u202f%; it should not fall below 20\u202f%."}},
-		"a gift of no cost": {spec.Line{ID: "a", Title: "A"}, "0.01", []string{"A is at no charge, and is not counted as a reduction: state its cost or hours."}},
+		"within authority": {spec.Line{ID: "a", Title: "A", Price: money.MustParse("1")}, "0.05", nil},
+		"beyond authority": {spec.Line{ID: "a", Title: "A", Price: money.MustParse("1")}, "0.0501",
+			[]string{"Reductions total 5.01\u202f% of the list price; your limit is 5\u202f%."}},
+		"below the floor": {spec.Line{ID: "a", Title: "A", Cost: money.MustParse("500")}, "0.01",
+			[]string{"Reductions total 10.63\u202f% of the list price; your limit is 5\u202f%.",
+				"The margin is 19.53\u202f%; it should not fall below 20\u202f%."}},
+		"more than it cost": {spec.Line{ID: "a", Title: "A", Cost: money.MustParse("9999")}, "0.01",
+			[]string{"Reductions total 193.61\u202f% of the list price; your limit is 5\u202f%.",
+				"The margin is -165.29\u202f%; it should not fall below 20\u202f%."}},
+		"a gift of no cost": {spec.Line{ID: "a", Title: "A"}, "0.01",
+			[]string{"A is at no charge, and is not counted as a reduction: state its cost or hours."}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			s := teasel(t)
@@ -240,8 +267,10 @@ func TestAnswerWarnings(t *testing.T) {
 // An option of another hull clashes and has no price; with it in the boat the total was an error, so that nothing could
 // be compared.
 func TestTotalWithAnOptionOfAnotherHull(t *testing.T) {
-	e := edited(t, edit{"boat.yaml", "slots:\n", "  - id: reed-52\n    title: Reed 52\n    dimensions: {length_m: 5.2, top_m2: 5}\nslots:\n"},
-		edit{"boat.yaml", "        title: Fixed top\n", "        title: Fixed top\n        hulls: [reed-52]\n"})[pack.Buyer]
+	e := edited(t, edit{"boat.yaml", "slots:\n",
+		"  - id: reed-52\n    title: Reed 52\n    dimensions: {length_m: 5.2, top_m2: 5}\nslots:\n"},
+		edit{"boat.yaml", "        title: Fixed top\n",
+			"        title: Fixed top\n        hulls: [reed-52]\n"})[pack.Buyer]
 	a := answer(t, e, teasel(t, "top=top-fixed"))
 	if len(a.Build.Clashes) != 1 || a.Build.Clashes[0].Reason != "Fixed top is not made for the Teasel 48." {
 		t.Errorf("clashes %v", a.Build.Clashes)

@@ -12,7 +12,8 @@ import (
 // BenchmarkAnswer answers the standard build and the fullest spec of each hull, on the buyer's desk, on the yard's with
 // its tables, and on the yard's computing every price.
 func BenchmarkAnswer(b *testing.B) {
-	engines := map[string]*quote.Engine{"buyer": demo()[pack.Buyer], "yard": demo()[pack.Yard], "computing": computing()}
+	engines := map[string]*quote.Engine{"buyer": demo()[pack.Buyer], "yard": demo()[pack.Yard],
+		"computing": computing()}
 	specs := demoSpecs(b)
 	for _, name := range []string{"buyer", "yard", "computing"} {
 		e := engines[name]

@@ -63,7 +63,8 @@ func (e *Engine) boatPapers(b *fit.Build, d Details) BoatPapers {
 	}
 	label := capacity.CapacityLabel(c.Persons)
 	label.Sentence += fmt.Sprintf(" Persons decided by: %s.", c.Persons.Governs)
-	p.Reading, p.Weight, p.Persons, p.Foam, p.Capacity = figures.CapacityReading.Text(), &c.Weight, &c.Persons, &c.Foam, &label
+	p.Reading, p.Weight, p.Persons, p.Foam, p.Capacity = figures.CapacityReading.Text(), &c.Weight, &c.Persons, &c.Foam,
+		&label
 	v := e.look(b)
 	p.FittedL = v.total("foam_l")
 	p.Notes = append(p.Notes,
@@ -100,7 +101,8 @@ func (e *Engine) checkPlates(b *fit.Build, d Details) error {
 	}
 	if e.Pack.Trade != nil && d.Serial != "" && d.Built != "" && e.Pack.Trade.Maker.Code != "" {
 		if n := e.hullNumber(d); n.Number == "" {
-			return fmt.Errorf("the hull identification number cannot be built: %s", strings.TrimSuffix(strings.Join(n.Missing, " "), "."))
+			return fmt.Errorf("the hull identification number cannot be built: %s",
+				strings.TrimSuffix(strings.Join(n.Missing, " "), "."))
 		}
 	}
 	if d.ListTestKg == 0 && d.ListedPersons == 0 {
@@ -123,7 +125,9 @@ func oneLine(err error) string { return strings.ReplaceAll(err.Error(), "\n", " 
 // certification adds the maker's label; a yard without an address reads why there is none.
 func (p *BoatPapers) certification(e *Engine, b *fit.Build, c capacity.Coverage) {
 	yard := e.Pack.Yard
-	label, err := capacity.CertificationLabel(c, capacity.Maker{Name: yard.Name, Address: strings.Join(yard.Address, ", "), Model: e.Pack.Hulls[b.State.HullID].Title, HIN: p.Number.Number})
+	label, err := capacity.CertificationLabel(c,
+		capacity.Maker{Name: yard.Name, Address: strings.Join(yard.Address, ", "),
+			Model: e.Pack.Hulls[b.State.HullID].Title, HIN: p.Number.Number})
 	if err != nil {
 		label = capacity.Label{Sentence: "The certification label cannot be written: " + oneLine(err) + "."}
 	}
@@ -151,7 +155,8 @@ func (e *Engine) hullNumber(d Details) HullNumber {
 		n.Missing = append(n.Missing, fmt.Sprintf("hull_built %.40q is no month: write it as 2027-03.", d.Built))
 		return n
 	}
-	hin, err := capacity.BuildHIN(capacity.Identity{Country: maker.Country, Manufacturer: maker.Code, Serial: d.Serial, Year: month.Year(), Month: month.Month(), ModelYear: month.Year()})
+	hin, err := capacity.BuildHIN(capacity.Identity{Country: maker.Country, Manufacturer: maker.Code, Serial: d.Serial,
+		Year: month.Year(), Month: month.Month(), ModelYear: month.Year()})
 	if err != nil {
 		n.Missing = append(n.Missing, oneLine(err)+".")
 		return n

@@ -23,12 +23,14 @@ func TestPapersOfBoatsForTheUnitedStates(t *testing.T) {
 			t.Errorf("%s: problem %q, cautions %v", hull, p.Problem, p.Cautions)
 		}
 		if !covered {
-			if p.Weight != nil || p.Capacity != nil || p.Certification == nil || p.Certification.Applies || !strings.Contains(p.Duty, "set no duty") {
+			if p.Weight != nil || p.Capacity != nil || p.Certification == nil || p.Certification.Applies ||
+				!strings.Contains(p.Duty, "set no duty") {
 				t.Errorf("%s: %+v", hull, p)
 			}
 			continue
 		}
-		if p.Weight == nil || p.Capacity == nil || !p.Capacity.Ready || len(p.Capacity.Lines) != 4 || !p.Certification.Applies || p.Reading == "" {
+		if p.Weight == nil || p.Capacity == nil || !p.Capacity.Ready || len(p.Capacity.Lines) != 4 ||
+			!p.Certification.Applies || p.Reading == "" {
 			t.Fatalf("%s: %+v", hull, p)
 		}
 		if p.FittedL < 1000*p.Foam.Provide.M3 {
@@ -49,7 +51,8 @@ func TestCapacityRules(t *testing.T) {
 		hull, region string
 		persons      float64
 		clash        bool
-	}{{"sedge-46", "us", 5, false}, {"sedge-46", "us", 8, true}, {"sedge-46", "de", 8, false}, {"osier-76", "us", 12, false}} {
+	}{{"sedge-46", "us", 5, false}, {"sedge-46", "us", 8, true}, {"sedge-46", "de", 8, false},
+		{"osier-76", "us", 12, false}} {
 		s := bound(c.hull, c.region)
 		s.Use["persons"] = spec.Value{Number: c.persons}
 		found := false
@@ -79,7 +82,8 @@ func TestHullNumber(t *testing.T) {
 	} {
 		y := e.YardSheetFor(a, c.details)
 		n := y.Papers.Number
-		if n.Full != c.full || !strings.Contains(strings.Join(n.Missing, " "), c.missing) || (c.full == "") != (len(n.Missing) > 0) || len(n.Places) != 2 {
+		if n.Full != c.full || !strings.Contains(strings.Join(n.Missing, " "), c.missing) ||
+			(c.full == "") != (len(n.Missing) > 0) || len(n.Places) != 2 {
 			t.Errorf("%+v: %+v", c.details, n)
 		}
 		onLabel := false
@@ -91,7 +95,8 @@ func TestHullNumber(t *testing.T) {
 		}
 	}
 	small := small()[pack.Yard]
-	if n := small.YardSheet(answer(t, small, teasel(t))).Papers.Number; len(n.Missing) != 3 || !strings.Contains(n.Missing[0], "maker_code") {
+	if n := small.YardSheet(answer(t, small, teasel(t))).Papers.Number; len(n.Missing) != 3 ||
+		!strings.Contains(n.Missing[0], "maker_code") {
 		t.Errorf("a book without a code: %+v", n)
 	}
 }
@@ -102,7 +107,8 @@ func TestTransportByRegion(t *testing.T) {
 	for _, c := range []struct {
 		region, name  string
 		width, height float64
-	}{{"us", "United States", 2.6, 13.5 * 0.3048}, {"de", "European Union", 2.55, 4}, {"gb", "Great Britain", 2.55, 0}, {"ca", "", 0, 0}} {
+	}{{"us", "United States", 2.6, 13.5 * 0.3048}, {"de", "European Union", 2.55, 4}, {"gb", "Great Britain", 2.55, 0},
+		{"ca", "", 0, 0}} {
 		tr := e.YardSheet(answer(t, e, bound("osier-76", c.region))).Transport
 		if tr.Region != c.name || tr.Problem != "" || len(tr.Containers) != 5 || len(tr.Cautions) == 0 {
 			t.Errorf("%s: %+v", c.region, tr)
@@ -113,7 +119,8 @@ func TestTransportByRegion(t *testing.T) {
 			}
 			continue
 		}
-		if len(tr.Road) != 3 || tr.Road[0].Limit != c.width || math.Abs(tr.Road[1].Limit-c.height) > 1e-9 || tr.Road[0].Value != 2.3 {
+		if len(tr.Road) != 3 || tr.Road[0].Limit != c.width || math.Abs(tr.Road[1].Limit-c.height) > 1e-9 ||
+			tr.Road[0].Value != 2.3 {
 			t.Errorf("%s: %+v", c.region, tr.Road)
 		}
 		if !(tr.CoverM2 > 7.6*2.3) || !(tr.WholeM2 > tr.CoverM2) {

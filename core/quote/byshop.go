@@ -62,7 +62,8 @@ func (e *Engine) FindShop(id string) (int, error) {
 		return i, nil
 	}
 	list := keys(e.shops)
-	return 0, fmt.Errorf("choosing a shop: there is no %.40q; %s", id, suggest.Nearest(id, list, "the shops are "+strings.Join(list, ", ")))
+	return 0, fmt.Errorf("choosing a shop: there is no %.40q; %s", id,
+		suggest.Nearest(id, list, "the shops are "+strings.Join(list, ", ")))
 }
 
 // ShopSheet makes the sheet of a shop by its index; nil on the desks without hours by shop.
@@ -71,7 +72,8 @@ func (e *Engine) ShopSheet(a *Answer, shop int) (*ShopSheet, error) {
 		return nil, nil
 	}
 	y, def := e.YardSheet(a), &e.Pack.Trade.Shops[shop]
-	s := &ShopSheet{Shop: def.Title, Hull: y.Hull, Spec: y.Spec, Edition: y.Edition, Clashes: y.Clashes, Hours: y.Shops[shop], Work: e.shopWork(a, shop), Materials: e.shopMaterials(a, shop)}
+	s := &ShopSheet{Shop: def.Title, Hull: y.Hull, Spec: y.Spec, Edition: y.Edition, Clashes: y.Clashes,
+		Hours: y.Shops[shop], Work: e.shopWork(a, shop), Materials: e.shopMaterials(a, shop)}
 	gets := func(paper string) bool { return slices.Contains(def.Papers, paper) }
 	s.Parts = e.shopParts(a, func(l *cost.MaterialLine) bool { return e.takes(shop, l) }).only(gets)
 	if gets("laminates") {
@@ -159,7 +161,8 @@ func (e *Engine) shopMaterials(a *Answer, shop int) (list []ShopMaterials) {
 			}
 			if _, ok := at[l.Item]; !ok {
 				at[l.Item] = len(list)
-				list = append(list, ShopMaterials{Operation: e.Pack.Trade.Operations[op].Title, For: e.itemTitle(l.Item)})
+				list = append(list, ShopMaterials{Operation: e.Pack.Trade.Operations[op].Title,
+					For: e.itemTitle(l.Item)})
 			}
 			list[at[l.Item]].add(&e.Pack.Trade.Materials[l.Material], l.Used)
 		}
@@ -202,7 +205,8 @@ func (e *Engine) warningLabels(b *fit.Build) []string {
 			if s.Fuse.KiloAmps > 0 {
 				interrupts = fmt.Sprintf(", interrupting %g kA", s.Fuse.KiloAmps)
 			}
-			list = append(list, fmt.Sprintf("%s, %s: “%g V DC, fuse %g A%s. Replace only with the same.”", what, c.Name, rounded(c.Volts, 1), s.Fuse.Amps, interrupts))
+			list = append(list, fmt.Sprintf("%s, %s: “%g V DC, fuse %g A%s. Replace only with the same.”", what, c.Name,
+				rounded(c.Volts, 1), s.Fuse.Amps, interrupts))
 		}
 	}
 	return append(list, "Proposals, common practice, no source: the standards for electric boats and the rules of its waters say what must stand there.")

@@ -28,7 +28,8 @@ func TestEveryMaterialIsOnTheSheetOfItsShop(t *testing.T) {
 			}
 			for _, m := range sheet.Materials {
 				if shopOf[m.Operation] != i {
-					t.Fatalf("%s: the sheet of %s has what %q takes, an operation of %s", name, shop.ID, m.Operation, e.Pack.Trade.Shops[shopOf[m.Operation]].ID)
+					t.Fatalf("%s: the sheet of %s has what %q takes, an operation of %s", name, shop.ID, m.Operation,
+						e.Pack.Trade.Shops[shopOf[m.Operation]].ID)
 				}
 				for _, p := range m.Parts {
 					sheets[p.Material] += p.Used
@@ -57,8 +58,10 @@ func TestMaterialsOfTheBaseBoat(t *testing.T) {
 	e := demo()[pack.Yard]
 	a := answer(t, e, demoSpecs(t)["osier-76-fullest"])
 	for material, shops := range map[string][]string{
-		"wax-mould": {"moulding"}, "glass-csm-450": {"lamination"}, "resin-ortho": {"lamination"}, "foam-stringer-60": {"lamination"}, "cleaner-degreaser": {"bottom-paint"},
-		"adhesive-joint": {"assembly"}, "battery-house-18": {"electrical"}, "fuse-way-blade": {"electrical"}, "conduit-base-25": {"electrical"}, "plate-hull-number": {"despatch"},
+		"wax-mould": {"moulding"}, "glass-csm-450": {"lamination"}, "resin-ortho": {"lamination"},
+		"foam-stringer-60": {"lamination"}, "cleaner-degreaser": {"bottom-paint"},
+		"adhesive-joint": {"assembly"}, "battery-house-18": {"electrical"}, "fuse-way-blade": {"electrical"},
+		"conduit-base-25": {"electrical"}, "plate-hull-number": {"despatch"},
 	} {
 		var found []string
 		for i, shop := range e.Pack.Trade.Shops {
@@ -67,7 +70,8 @@ func TestMaterialsOfTheBaseBoat(t *testing.T) {
 				t.Fatal(err)
 			}
 			if slices.ContainsFunc(sheet.Materials, func(m quote.ShopMaterials) bool {
-				return m.For == "Base boat" && slices.ContainsFunc(m.Parts, func(p quote.ShopMaterial) bool { return p.Material == material })
+				return m.For == "Base boat" && slices.ContainsFunc(m.Parts,
+					func(p quote.ShopMaterial) bool { return p.Material == material })
 			}) {
 				found = append(found, shop.ID)
 			}
@@ -111,7 +115,8 @@ func TestOperationsStandAsTheyAreDone(t *testing.T) {
 			for i, first := range list {
 				for _, later := range list[i+1:] {
 					if first != later && waits(first, later) {
-						t.Fatalf("%s, %s: %q stands before %q, after which it is done", name, of, ops[first].Title, ops[later].Title)
+						t.Fatalf("%s, %s: %q stands before %q, after which it is done", name, of, ops[first].Title,
+							ops[later].Title)
 					}
 				}
 			}
@@ -141,17 +146,20 @@ func TestShopSheets(t *testing.T) {
 			if sum != s.Hours.Total {
 				t.Errorf("%s: the operations of %s take %v h, the shop %v", name, shop.ID, sum, s.Hours.Total)
 			}
-			if (s.Loom != nil) != (shop.ID == "electrical") || (s.Laminates != nil) != (shop.ID == "lamination") || shop.ID != "canvas-shop" && shop.ID != "frame-shop" && len(s.Cuts) > 0 {
+			if (s.Loom != nil) != (shop.ID == "electrical") || (s.Laminates != nil) != (shop.ID == "lamination") ||
+				shop.ID != "canvas-shop" && shop.ID != "frame-shop" && len(s.Cuts) > 0 {
 				t.Errorf("%s: %s has lists of others", name, shop.ID)
 			}
 			for _, c := range s.Cuts {
 				cut[c.ID] = true
-				if name == "osier-76-fullest" && (c.ID == "panes") != (shop.ID == "frame-shop") { // rigid windows: the frame shop's alone
+				// rigid windows: the frame shop's alone
+				if name == "osier-76-fullest" && (c.ID == "panes") != (shop.ID == "frame-shop") {
 					t.Errorf("%s: %s cuts %s", name, shop.ID, c.ID)
 				}
 			}
 			for _, p := range s.Pictures {
-				if strings.HasPrefix(p.ID, "loom") != (shop.ID == "electrical") || strings.HasPrefix(p.ID, "cut-") && !slices.ContainsFunc(s.Cuts, func(c quote.CutPart) bool { return "cut-"+c.ID == p.ID }) {
+				if strings.HasPrefix(p.ID, "loom") != (shop.ID == "electrical") || strings.HasPrefix(p.ID, "cut-") &&
+					!slices.ContainsFunc(s.Cuts, func(c quote.CutPart) bool { return "cut-"+c.ID == p.ID }) {
 					t.Errorf("%s: %s has the drawing %s", name, shop.ID, p.ID)
 				}
 			}
@@ -175,7 +183,9 @@ func TestShopSheets(t *testing.T) {
 func TestWarningLabels(t *testing.T) {
 	e := demo()[pack.Yard]
 	list := e.YardSheet(answer(t, e, bound("sedge-46", "de"))).Papers.Warnings
-	if len(list) != 4 || !strings.Contains(list[0], "V DC, up to ") || !strings.Contains(list[1], "At the fuse, Motor: ") || !strings.Contains(list[2], "At the fuse, Lead of the bank: ") {
+	if len(list) != 4 || !strings.Contains(list[0], "V DC, up to ") ||
+		!strings.Contains(list[1], "At the fuse, Motor: ") ||
+		!strings.Contains(list[2], "At the fuse, Lead of the bank: ") {
 		t.Errorf("the labels are %q", list)
 	}
 	little := small()[pack.Yard]

@@ -16,7 +16,8 @@ func (e *Engine) Choose(a *Answer, option string, count int) (s spec.Spec, remar
 		return a.Spec, nil, fmt.Errorf("choosing: unknown option %.60q", option)
 	}
 	if count < 0 || count > e.Pack.Options[o].Most {
-		return a.Spec, nil, fmt.Errorf("choosing %s: %d is not between 0 and %d", e.Pack.Options[o].Title, count, e.Pack.Options[o].Most)
+		return a.Spec, nil, fmt.Errorf("choosing %s: %d is not between 0 and %d", e.Pack.Options[o].Title, count,
+			e.Pack.Options[o].Most)
 	}
 	s, remarks = e.changed(a, e.Fit.With(a.Build, o, count))
 	return s, remarks, nil
@@ -67,7 +68,8 @@ func (e *Engine) changed(a *Answer, c fit.Choices) (spec.Spec, []string) {
 	var remarks []string
 	for i, settled := range c.Settled {
 		if settled && !b.Choices.Settled[i] {
-			remarks = append(remarks, fmt.Sprintf("%s is set aside: %s", e.Pack.Slots[i].Title, e.Pack.Slots[i].Because))
+			remarks = append(remarks, fmt.Sprintf("%s is set aside: %s", e.Pack.Slots[i].Title,
+				e.Pack.Slots[i].Because))
 		}
 	}
 	return e.settled(a.Spec, b.Choices), remarks
@@ -111,7 +113,8 @@ func (e *Engine) MoveTo(s spec.Spec, hull string) (moved spec.Spec, remarks []st
 	for _, slot := range keys(moved.Choices) {
 		for _, name := range keys(moved.Choices[slot]) {
 			if o, ok := e.options[name]; ok && !e.Fit.Made(o, h) {
-				remarks = append(remarks, fmt.Sprintf("%s is not made for the %s; %s is as in its standard build.", e.Pack.Options[o].Title, e.Pack.Hulls[h].Title, e.Pack.Slots[e.Pack.Options[o].Slot].Title))
+				remarks = append(remarks, fmt.Sprintf("%s is not made for the %s; %s is as in its standard build.",
+					e.Pack.Options[o].Title, e.Pack.Hulls[h].Title, e.Pack.Slots[e.Pack.Options[o].Slot].Title))
 				delete(moved.Choices, slot)
 				break
 			}

@@ -29,7 +29,8 @@ func TestChoose(t *testing.T) {
 		"the last out":      {teasel(t, "stowage=pocket"), "pocket", 0, "stowage=", nil},
 		"of the standard":   {teasel(t), "cloth-light", 1, "cloth=cloth-light", nil},
 		"what clashes":      {teasel(t, "top=top-folding"), "cloth-heavy", 1, "top=top-folding/cloth=cloth-heavy", nil},
-		"set aside":         {teasel(t, "cloth=cloth-heavy"), "top-folding", 0, "top=", []string{"Cloth is set aside: Without a top there is nothing to cover."}},
+		"set aside": {teasel(t, "cloth=cloth-heavy"), "top-folding", 0, "top=",
+			[]string{"Cloth is set aside: Without a top there is nothing to cover."}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			a := answer(t, e, c.from)
@@ -179,9 +180,11 @@ func TestEmptyAndRelease(t *testing.T) {
 
 // A spec moved to another hull leaves what is not made for it to the standard build, and says so.
 func TestMoveTo(t *testing.T) {
-	e := edited(t, edit{"boat.yaml", "slots:\n", "  - id: reed-52\n    title: Reed 52\n    dimensions: {length_m: 5.2, top_m2: 5}\nslots:\n"},
+	e := edited(t, edit{"boat.yaml", "slots:\n",
+		"  - id: reed-52\n    title: Reed 52\n    dimensions: {length_m: 5.2, top_m2: 5}\nslots:\n"},
 		edit{"boat.yaml", "        title: Fixed top\n", "        title: Fixed top\n        hulls: [teasel-48]\n"},
-		edit{"boat.yaml", "    need: has(\"top-fixed\")\n", "    need: has(\"top-fixed\") or hull.id == \"reed-52\"\n"})[pack.Buyer]
+		edit{"boat.yaml", "    need: has(\"top-fixed\")\n",
+			"    need: has(\"top-fixed\") or hull.id == \"reed-52\"\n"})[pack.Buyer]
 	from := teasel(t, "top=top-fixed", "cloth=cloth-heavy", "stowage=pocket*2")
 	s, remarks, err := e.MoveTo(from, "reed-52")
 	if err != nil {
@@ -320,7 +323,8 @@ func TestPropertyChangesKeepTheBoatWhole(t *testing.T) {
 			}
 			wantAddsUp(t, e.Pack, a.Price)
 			if option >= 0 && a.Build.State.Counts[option] != count {
-				t.Fatalf("%s is in the boat %d times, want %d: %v", e.Pack.Options[option].ID, a.Build.State.Counts[option], count, a.Build.Clashes)
+				t.Fatalf("%s is in the boat %d times, want %d: %v", e.Pack.Options[option].ID,
+					a.Build.State.Counts[option], count, a.Build.Clashes)
 			}
 			for _, slot := range s.Keep {
 				if _, chosen := s.Choices[slot]; !chosen {

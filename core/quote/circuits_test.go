@@ -65,13 +65,16 @@ func protected(c *quote.CircuitPart) (faults []string) {
 		fail("load %v A, fuse %v A computed and %v A bought", c.Load, c.Fuse.Computed, c.Fuse.Bought)
 	}
 	if most := carries(c); c.Fuse.Bought > float64(c.Cable.AllowedA) || c.Cable.AllowedA > most {
-		fail("fuse %v A, the cable of %v mm2 is said to carry %d A, by the table %d A", c.Fuse.Bought, c.Cable.Bought, c.Cable.AllowedA, most)
+		fail("fuse %v A, the cable of %v mm2 is said to carry %d A, by the table %d A", c.Fuse.Bought, c.Cable.Bought,
+			c.Cable.AllowedA, most)
 	}
 	if c.Fuse.Volts < max(c.Volts, c.Peak) || c.Fuse.KiloAmps < c.Fuse.FaultKA || c.Fuse.FaultKA < 0.5 {
-		fail("fuse for %v V and %v kA, in a circuit of %v V and %v kA", c.Fuse.Volts, c.Fuse.KiloAmps, max(c.Volts, c.Peak), c.Fuse.FaultKA)
+		fail("fuse for %v V and %v kA, in a circuit of %v V and %v kA", c.Fuse.Volts, c.Fuse.KiloAmps,
+			max(c.Volts, c.Peak), c.Fuse.FaultKA)
 	}
 	drop := 0.01787 * c.Load * 2 * c.OneWay / c.Cable.Bought
-	if math.Abs(c.Drop-drop) > 0.004+0.005*drop || c.Drop > c.Allowed+0.001 || math.Abs(c.Allowed-0.03*c.Volts) > 0.01 && math.Abs(c.Allowed-0.1*c.Volts) > 0.01 {
+	if math.Abs(c.Drop-drop) > 0.004+0.005*drop || c.Drop > c.Allowed+0.001 ||
+		math.Abs(c.Allowed-0.03*c.Volts) > 0.01 && math.Abs(c.Allowed-0.1*c.Volts) > 0.01 {
 		fail("it loses %v V, computed here %v V, allowed %v V of %v V", c.Drop, drop, c.Allowed, c.Volts)
 	}
 	if c.Cable.Bought < c.Cable.Computed || c.Cable.Material == "" || c.Fuse.Material == "" {
@@ -137,7 +140,8 @@ func onTheLoom(t *testing.T, name string, y *quote.YardSheet) {
 				if k == 0 {
 					fuse = c.Fuse.Bought
 				}
-				if w.Circuit != title || w.Section != c.Cable.Bought/float64(c.Cable.Conductors) || w.Fuse != fuse || (w.Pole == "+") != (k%2 == 0) {
+				if w.Circuit != title || w.Section != c.Cable.Bought/float64(c.Cable.Conductors) || w.Fuse != fuse ||
+					(w.Pole == "+") != (k%2 == 0) {
 					t.Errorf("%s: wire %d of %s is %+v", name, k, title, w)
 				}
 				next = next[1:]
@@ -156,9 +160,11 @@ func inTheFigures(t *testing.T, name string, e, buyer *quote.Engine, s spec.Spec
 	b := answer(t, buyer, s)
 	for _, c := range y.Circuits {
 		if c.ID == "motor-main" {
-			for id, want := range map[string]float64{"main_mm2": c.Cable.Bought / float64(c.Cable.Conductors), "main_conductors": float64(c.Cable.Conductors), "main_fuse_a": c.Fuse.Bought} {
+			for id, want := range map[string]float64{"main_mm2": c.Cable.Bought / float64(c.Cable.Conductors),
+				"main_conductors": float64(c.Cable.Conductors), "main_fuse_a": c.Fuse.Bought} {
 				if got, there := figureOf(t, e, a, id), figureOf(t, buyer, b, id); got != want || there != want {
-					t.Errorf("%s: %s is %v for the yard and %v for the buyer, the circuit has %v", name, id, got, there, want)
+					t.Errorf("%s: %s is %v for the yard and %v for the buyer, the circuit has %v", name, id, got, there,
+						want)
 				}
 			}
 		}
@@ -166,13 +172,16 @@ func inTheFigures(t *testing.T, name string, e, buyer *quote.Engine, s spec.Spec
 			bank = max(bank, c.Fuse.Bought)
 		}
 		if c.ID == "motor-main" || c.ID == "bank-lead" || c.ID == "bank-string" {
-			if want := fmt.Sprintf("%s: “%g V DC, fuse %g A, interrupting %g kA.", c.Title, c.Volts, c.Fuse.Bought, c.Fuse.KiloAmps); !strings.Contains(labels, want) {
+			if want := fmt.Sprintf("%s: “%g V DC, fuse %g A, interrupting %g kA.", c.Title, c.Volts, c.Fuse.Bought,
+				c.Fuse.KiloAmps); !strings.Contains(labels, want) {
 				t.Errorf("%s: the labels lack %q: %s", name, want, labels)
 			}
 		}
 	}
-	if got, there := figureOf(t, e, a, "bank_fuse_a"), figureOf(t, buyer, b, "bank_fuse_a"); got != bank || there != bank {
-		t.Errorf("%s: the fuse of the bank is %v A for the yard, %v A for the buyer, %v A in its circuits", name, got, there, bank)
+	if got, there := figureOf(t, e, a, "bank_fuse_a"), figureOf(t, buyer, b, "bank_fuse_a"); got != bank ||
+		there != bank {
+		t.Errorf("%s: the fuse of the bank is %v A for the yard, %v A for the buyer, %v A in its circuits", name, got,
+			there, bank)
 	}
 	if buyer.Loom(b.Build) != nil || buyer.Circuits(b.Build) != nil {
 		t.Errorf("%s: the buyer has a loom", name)

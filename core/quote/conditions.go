@@ -24,7 +24,8 @@ type Conditions struct {
 
 func (e *Engine) conditions(a *Answer, units measure.System) Conditions {
 	p := e.Pack
-	return Conditions{Dimensions: e.dimensions(a.Hull, units), Includes: p.Hulls[a.Hull].Includes, Standard: e.contentsPart(a.Standard, a.Standard),
+	return Conditions{Dimensions: e.dimensions(a.Hull, units), Includes: p.Hulls[a.Hull].Includes,
+		Standard: e.contentsPart(a.Standard, a.Standard),
 		Delivery: p.Delivery, Exclusions: p.Exclusions, Warranty: p.Warranty, Acceptance: p.Acceptance}
 }
 

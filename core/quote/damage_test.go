@@ -19,11 +19,17 @@ import (
 func everyDetail(t testing.TB, e *quote.Engine) *quote.Quote {
 	t.Helper()
 	s := teasel(t, "top=top-fixed", "stowage=pocket*2")
-	s.Lines = []spec.Line{{ID: "flag", Title: "Flag", Price: money.MustParse("40"), Basis: spec.WithTax, Cost: money.MustParse("12.50"), Hours: map[string]measure.Hours{"assembly": 500_000}}}
-	s.Discounts = []spec.Discount{{Title: "Half a flag", On: "flag", Share: money.MustRate("0.5")}, {Title: "All", Amount: money.MustParse("3")}}
+	s.Lines = []spec.Line{{ID: "flag", Title: "Flag", Price: money.MustParse("40"), Basis: spec.WithTax,
+		Cost: money.MustParse("12.50"), Hours: map[string]measure.Hours{"assembly": 500_000}}}
+	s.Discounts = []spec.Discount{{Title: "Half a flag", On: "flag", Share: money.MustRate("0.5")},
+		{Title: "All", Amount: money.MustParse("3")}}
 	s.TradeIn = &spec.TradeIn{Title: "Dinghy", Allowance: money.MustParse("300"), Value: money.MustParse("250")}
-	q, err := e.Freeze(answer(t, e, s), quote.Details{Number: "T-1", Date: "2027-02-06", Customer: quote.Party{Name: "Ottilie Sandmark", Address: []string{"7 Sluice Lane", "Lower Tarnwick"}, Email: "o@tarnwick.example", Phone: "0277"},
-		Seller: "Bram Oakhollow", Approval: "Wenna Tolland", Remarks: "Mooring 12.\nNot before nine.", Serial: "00042", Built: "2027-03", ListTestKg: 313.5, ListedPersons: 3, Units: measure.USCustomary})
+	q, err := e.Freeze(answer(t, e, s), quote.Details{Number: "T-1", Date: "2027-02-06",
+		Customer: quote.Party{Name: "Ottilie Sandmark", Address: []string{"7 Sluice Lane", "Lower Tarnwick"},
+			Email: "o@tarnwick.example", Phone: "0277"},
+		Seller: "Bram Oakhollow", Approval: "Wenna Tolland", Remarks: "Mooring 12.\nNot before nine.",
+		Serial: "00042",
+		Built:  "2027-03", ListTestKg: 313.5, ListedPersons: 3, Units: measure.USCustomary})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -49,7 +55,8 @@ func TestEveryByteOfAQuotationCounts(t *testing.T) {
 		t.Fatal("the file as it is has differences")
 	}
 	for i := range text {
-		if i%3 != 0 && !bytes.ContainsRune([]byte("0123456789"), rune(text[i])) { // every digit, and a third of the rest
+		// every digit, and a third of the rest
+		if i%3 != 0 && !bytes.ContainsRune([]byte("0123456789"), rune(text[i])) {
 			continue
 		}
 		for name, put := range map[string][]byte{"another": {text[i] ^ 1}, "none": nil, "twice": {text[i], text[i]}} {
@@ -59,11 +66,12 @@ func TestEveryByteOfAQuotationCounts(t *testing.T) {
 		}
 	}
 	for name, file := range map[string]string{
-		"a space behind it":      string(text) + " ",
-		"line ends of others":    strings.ReplaceAll(string(text), "\n", "\r\n"),
-		"lines in another order": strings.Replace(strings.Replace(strings.Replace(string(text), `"7 Sluice Lane"`, `"#"`, 1), `"Lower Tarnwick"`, `"7 Sluice Lane"`, 1), `"#"`, `"Lower Tarnwick"`, 1),
-		"a key of another case":  strings.Replace(string(text), `"number"`, `"Number"`, 1),
-		"an escape":              strings.Replace(string(text), `"T-1"`, `"\u0054-1"`, 1),
+		"a space behind it":   string(text) + " ",
+		"line ends of others": strings.ReplaceAll(string(text), "\n", "\r\n"),
+		"lines in another order": strings.Replace(strings.Replace(strings.Replace(string(text), `"7 Sluice Lane"`,
+			`"#"`, 1), `"Lower Tarnwick"`, `"7 Sluice Lane"`, 1), `"#"`, `"Lower Tarnwick"`, 1),
+		"a key of another case": strings.Replace(string(text), `"number"`, `"Number"`, 1),
+		"an escape":             strings.Replace(string(text), `"T-1"`, `"\u0054-1"`, 1),
 	} {
 		if file == string(text) || unchanged(e, []byte(file)) {
 			t.Errorf("%s: nothing is said of it", name)
@@ -78,22 +86,28 @@ func TestReopenNamesOrder(t *testing.T) {
 	q.Price.Lines[1], q.Price.Lines[2] = q.Price.Lines[2], q.Price.Lines[1]
 	q.Figures[0], q.Figures[1] = q.Figures[1], q.Figures[0]
 	_, got := reopened(t, e, q)
-	wantList(t, "differences", got[1:], []string{"figures, order: laden_kg, mass_kg -> mass_kg, laden_kg", "price, order: boat, stowage, top, flag -> boat, top, stowage, flag"})
+	wantList(t, "differences", got[1:], []string{"figures, order: laden_kg, mass_kg -> mass_kg, laden_kg",
+		"price, order: boat, stowage, top, flag -> boat, top, stowage, flag"})
 }
 
 // Whatever can be issued can be opened, by the same limits; and what cannot be opened is not issued.
 func TestPropertyWhatIsFrozenOpens(t *testing.T) {
 	e := small()[pack.Show]
 	issued, refused := 0, 0
-	text := rapid.OneOf(rapid.String(), rapid.StringN(0, 400, -1), rapid.Map(rapid.SliceOfN(rapid.Byte(), 0, 20), func(b []byte) string { return string(b) }), rapid.Just("Ottilie"))
+	text := rapid.OneOf(rapid.String(), rapid.StringN(0, 400, -1),
+		rapid.Map(rapid.SliceOfN(rapid.Byte(), 0, 20), func(b []byte) string { return string(b) }),
+		rapid.Just("Ottilie"))
 	rapid.Check(t, func(t *rapid.T) {
 		s := spec.Spec{Format: spec.Format, Hull: "teasel-48"}
 		for i := range rapid.IntRange(0, 3).Draw(t, "lines") {
-			l := spec.Line{ID: fmt.Sprint(i), Title: text.Draw(t, "title"), Price: money.MustParse("40"), Basis: rapid.SampledFrom([]spec.Basis{spec.Net, spec.Net, spec.WithTax, "gross"}).Draw(t, "basis")}
+			l := spec.Line{ID: fmt.Sprint(i), Title: text.Draw(t, "title"), Price: money.MustParse("40"),
+				Basis: rapid.SampledFrom([]spec.Basis{spec.Net, spec.Net, spec.WithTax, "gross"}).Draw(t, "basis")}
 			s.Lines = append(s.Lines, l)
 		}
-		d := quote.Details{Number: text.Draw(t, "number"), Date: "2027-02-06", Approval: "The owner", Seller: text.Draw(t, "seller"), Remarks: text.Draw(t, "remarks"),
-			Customer: quote.Party{Name: text.Draw(t, "name"), Address: rapid.SliceOfN(text, 0, 24).Draw(t, "address")}, Units: rapid.SampledFrom([]measure.System{"", "us", "metric", "furlongs"}).Draw(t, "units")}
+		d := quote.Details{Number: text.Draw(t, "number"), Date: "2027-02-06", Approval: "The owner",
+			Seller: text.Draw(t, "seller"), Remarks: text.Draw(t, "remarks"),
+			Customer: quote.Party{Name: text.Draw(t, "name"), Address: rapid.SliceOfN(text, 0, 24).Draw(t, "address")},
+			Units:    rapid.SampledFrom([]measure.System{"", "us", "metric", "furlongs"}).Draw(t, "units")}
 		a, err := e.Answer(s)
 		if err != nil {
 			return
@@ -101,7 +115,8 @@ func TestPropertyWhatIsFrozenOpens(t *testing.T) {
 		q, err := e.Freeze(a, d)
 		if err != nil {
 			refused++
-			if !strings.HasPrefix(err.Error(), "freezing a quote: ") || strings.Contains(err.Error(), "could not be opened again") {
+			if !strings.HasPrefix(err.Error(), "freezing a quote: ") ||
+				strings.Contains(err.Error(), "could not be opened again") {
 				t.Fatalf("refused without its place: %v", err)
 			}
 			return

@@ -23,7 +23,9 @@ func anyDeal(r *rand.Rand, e *quote.Engine, s spec.Spec) spec.Spec {
 	s = s.Clone()
 	cents := func(most int64) money.Amount { return money.Exact(r.Int64N(100*most+1), -2) }
 	for i := range r.IntN(3) {
-		l := spec.Line{ID: fmt.Sprint("line-", i+1), Title: "Extra item", Price: cents(4000).Sub(money.MustParse("800")), Basis: []spec.Basis{spec.Net, spec.WithTax}[r.IntN(2)], Cost: cents(1500)}
+		l := spec.Line{ID: fmt.Sprint("line-", i+1), Title: "Extra item",
+			Price: cents(4000).Sub(money.MustParse("800")), Basis: []spec.Basis{spec.Net, spec.WithTax}[r.IntN(2)],
+			Cost: cents(1500)}
 		if r.IntN(2) == 0 {
 			l.Hours = map[string]measure.Hours{e.Pack.Trade.Shops[r.IntN(len(e.Pack.Trade.Shops))].ID: measure.Hours(r.Int64N(20_000_000))}
 		}
@@ -45,7 +47,8 @@ func anyDeal(r *rand.Rand, e *quote.Engine, s spec.Spec) spec.Spec {
 		s.Discounts = append(s.Discounts, d)
 	}
 	if r.IntN(2) == 0 {
-		s.TradeIn = &spec.TradeIn{Title: "Clinker dinghy", Allowance: cents(9000).Add(money.MustParse("0.01")), Value: cents(9000)}
+		s.TradeIn = &spec.TradeIn{Title: "Clinker dinghy", Allowance: cents(9000).Add(money.MustParse("0.01")),
+			Value: cents(9000)}
 		if r.IntN(6) == 0 {
 			s.TradeIn.Allowance = cents(300_000).Add(money.MustParse("0.01"))
 		}
@@ -107,22 +110,27 @@ func TestRandomDealsOverRandomBoats(t *testing.T) {
 		a, err := show.Answer(s)
 		if err != nil {
 			refused++
-			if !strings.Contains(err.Error(), ": lower it or remove it") && !strings.Contains(err.Error(), "; lower it, and buy the rest") && !strings.Contains(err.Error(), "is negative or more than the") {
+			if !strings.Contains(err.Error(), ": lower it or remove it") &&
+				!strings.Contains(err.Error(), "; lower it, and buy the rest") &&
+				!strings.Contains(err.Error(), "is negative or more than the") {
 				t.Errorf("refused without a remedy: %v", err)
 			}
 			continue
 		}
 		wantAddsUp(t, show.Pack, a.Price)
-		for what, sum := range map[string]money.Amount{"goods": a.Price.Goods, "lines less discounts": a.Price.Shown, "net": a.Price.Net, "total": a.Price.Total, "payable": a.Price.Payable} {
+		for what, sum := range map[string]money.Amount{"goods": a.Price.Goods, "lines less discounts": a.Price.Shown,
+			"net": a.Price.Net, "total": a.Price.Total, "payable": a.Price.Payable} {
 			if sum.Sign() <= 0 {
 				t.Errorf("%s: %s of %s", what, sum, s.Encode())
 			}
 		}
 		if want := givenAway(show, a); !a.Price.Reductions.Total.Equal(want) {
-			t.Errorf("%s given away, want %s: %+v of %s", a.Price.Reductions.Total, want, a.Price.Reductions.Parts, s.Encode())
+			t.Errorf("%s given away, want %s: %+v of %s", a.Price.Reductions.Total, want, a.Price.Reductions.Parts,
+				s.Encode())
 		}
 		d := quote.Details{Number: "T-1", Date: "2027-02-06"}
-		over := a.Price.Reductions.Share.Cmp(show.Pack.Trade.Authority) > 0 || a.Margin.Cmp(show.Pack.Trade.MarginFloor) < 0
+		over := a.Price.Reductions.Share.Cmp(show.Pack.Trade.Authority) > 0 ||
+			a.Margin.Cmp(show.Pack.Trade.MarginFloor) < 0
 		q, err := show.Freeze(a, d)
 		if (err != nil) != over {
 			t.Errorf("issued without an approval: %v, want %v (%v)", err == nil, !over, err)
@@ -137,7 +145,8 @@ func TestRandomDealsOverRandomBoats(t *testing.T) {
 		} else {
 			within++
 		}
-		for name, copied := range map[string]*quote.Quote{"the yard's file": q, "the customer's copy": q.ForCustomer()} {
+		for name, copied := range map[string]*quote.Quote{"the yard's file": q,
+			"the customer's copy": q.ForCustomer()} {
 			fresh, differences := reopened(t, yard, copied)
 			if len(differences) > 0 || !bytes.Equal(fresh.Encode(), copied.Encode()) {
 				t.Errorf("%s opens as another: %s", name, strings.Join(differences, "\n"))

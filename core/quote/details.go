@@ -63,8 +63,10 @@ const (
 // check says what cannot stand in the details of a quote, by the same limits for one that is frozen and one that is
 // read.
 func (d *Details) check() error {
-	lines := []struct{ key, text string }{{"number", d.Number}, {"date", d.Date}, {"valid_until", d.ValidUntil}, {"customer.name", d.Customer.Name}, {"customer.email", d.Customer.Email},
-		{"customer.phone", d.Customer.Phone}, {"seller", d.Seller}, {"approval", d.Approval}, {"hull_serial", d.Serial}, {"hull_built", d.Built}}
+	lines := []struct{ key, text string }{{"number", d.Number}, {"date", d.Date}, {"valid_until", d.ValidUntil},
+		{"customer.name", d.Customer.Name}, {"customer.email", d.Customer.Email},
+		{"customer.phone", d.Customer.Phone}, {"seller", d.Seller}, {"approval", d.Approval}, {"hull_serial", d.Serial},
+		{"hull_built", d.Built}}
 	for i, l := range d.Customer.Address {
 		lines = append(lines, struct{ key, text string }{fmt.Sprintf("customer.address[%d]", i), l})
 	}
@@ -84,7 +86,8 @@ func (d *Details) check() error {
 	case !utf8.ValidString(d.Remarks):
 		return fmt.Errorf("remarks: %.40q is not UTF-8; type it again", d.Remarks)
 	case d.Units != "" && !d.Units.Known():
-		return fmt.Errorf("units: %.20q are not known; write %q or %q, or leave them out", string(d.Units), measure.Metric, measure.USCustomary)
+		return fmt.Errorf("units: %.20q are not known; write %q or %q, or leave them out", string(d.Units),
+			measure.Metric, measure.USCustomary)
 	}
 	for _, day := range []struct{ key, text string }{{"date", d.Date}, {"valid_until", d.ValidUntil}} {
 		if _, err := time.Parse(time.DateOnly, day.text); err != nil && day.text != "" {

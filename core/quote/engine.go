@@ -59,7 +59,8 @@ func Compile(p *pack.Pack) (*Engine, error) {
 	if err != nil {
 		return nil, fmt.Errorf("compiling a pack: %w", err)
 	}
-	e := &Engine{Pack: p, Fit: fit.Compile(p, figs), figures: figs, Costing: costing, Pricing: pricing, tally: pricing.Tally(), takeoffs: takeoff.New(p)}
+	e := &Engine{Pack: p, Fit: fit.Compile(p, figs), figures: figs, Costing: costing, Pricing: pricing,
+		tally: pricing.Tally(), takeoffs: takeoff.New(p)}
 	e.programs, e.measured = programs(p)
 	e.hulls = indexed(p.Hulls, func(h pack.Hull) string { return h.ID })
 	e.slots = indexed(p.Slots, func(s pack.Slot) string { return s.ID })
@@ -106,7 +107,8 @@ func (w *wish) note(place, advice, format string, args ...any) {
 func (e *Engine) resolve(s spec.Spec) (*wish, error) {
 	hull, ok := e.hulls[s.Hull]
 	if !ok {
-		return nil, fmt.Errorf("reading a spec: hull: unknown hull %.60q; %s", s.Hull, suggest.Nearest(s.Hull, keys(e.hulls), fmt.Sprintf("the hulls are %q", keys(e.hulls))))
+		return nil, fmt.Errorf("reading a spec: hull: unknown hull %.60q; %s", s.Hull,
+			suggest.Nearest(s.Hull, keys(e.hulls), fmt.Sprintf("the hulls are %q", keys(e.hulls))))
 	}
 	w := &wish{hull: hull, choices: e.Fit.NewChoices(), use: e.StandardUse()}
 	for _, slot := range keys(s.Choices) {
@@ -136,18 +138,21 @@ func (e *Engine) resolveSlot(w *wish, id string, chosen map[string]int) {
 	place := "choices." + id
 	slot, ok := e.slots[id]
 	if !ok {
-		w.note(place, suggest.Nearest(id, keys(e.slots), "leave it out, or open the spec with the edition that it was made for"), "unknown slot")
+		w.note(place, suggest.Nearest(id, keys(e.slots),
+			"leave it out, or open the spec with the edition that it was made for"), "unknown slot")
 		return
 	}
 	known := 0
 	for _, name := range keys(chosen) {
 		o, ok := e.options[name]
 		if !ok || e.Pack.Options[o].Slot != slot {
-			w.note(place+"."+name, suggest.Nearest(name, e.optionsOf(slot), "leave it out, or open the spec with the edition that it was made for"), "unknown option of this slot")
+			w.note(place+"."+name, suggest.Nearest(name, e.optionsOf(slot),
+				"leave it out, or open the spec with the edition that it was made for"), "unknown option of this slot")
 			continue
 		}
 		if known > 0 && !e.Pack.Slots[slot].Several {
-			w.note(place+"."+name, "leave one of them out", "only one option fits this slot, and another is named before it")
+			w.note(place+"."+name, "leave one of them out",
+				"only one option fits this slot, and another is named before it")
 			continue
 		}
 		w.choices.Counts[o] = chosen[name]
@@ -177,12 +182,14 @@ func (e *Engine) resolveUse(w *wish, id string, v spec.Value) {
 		return
 	}
 	if v.Choice != "" || v.Number < u.Min || v.Number > u.Max || math.IsNaN(v.Number) {
-		w.note(place, fmt.Sprintf("write a number from %g to %g", u.Min, u.Max), "%s is not among the numbers that the book allows", v)
+		w.note(place, fmt.Sprintf("write a number from %g to %g", u.Min, u.Max),
+			"%s is not among the numbers that the book allows", v)
 		return
 	}
 	w.use[i] = u.Value(u.StepOf(v.Number))
 	if math.Abs(w.use[i]-v.Number) > 1e-9 {
-		w.note(place, fmt.Sprintf("write a multiple of %g", u.Step), "%s lies between two steps; %g is taken", v, w.use[i])
+		w.note(place, fmt.Sprintf("write a multiple of %g", u.Step), "%s lies between two steps; %g is taken", v,
+			w.use[i])
 	}
 }
 
@@ -204,7 +211,8 @@ func (e *Engine) resolveLine(w *wish, i int, l spec.Line) {
 		if s, ok := e.shops[shop]; ok {
 			x.Hours[s] = l.Hours[shop]
 		} else if e.shops != nil {
-			w.note(fmt.Sprintf("lines[%d].hours.%s", i, shop), suggest.Nearest(shop, keys(e.shops), "name a shop of the book"), "unknown shop")
+			w.note(fmt.Sprintf("lines[%d].hours.%s", i, shop),
+				suggest.Nearest(shop, keys(e.shops), "name a shop of the book"), "unknown shop")
 		}
 	}
 	w.extras = append(w.extras, x)
@@ -270,7 +278,8 @@ func (e *Engine) compute(a *Answer, w *wish) error {
 	if err != nil {
 		return err
 	}
-	if a.Price, err = e.Pricing.Sheet(price.Deal{Lines: lines, Discounts: e.discounts(a, lines), TradeIn: e.tradeIn(a)}, e.region(a.Build)); err != nil {
+	if a.Price, err = e.Pricing.Sheet(price.Deal{Lines: lines, Discounts: e.discounts(a, lines), TradeIn: e.tradeIn(a)},
+		e.region(a.Build)); err != nil {
 		return err
 	}
 	if e.Costing == nil {
@@ -294,14 +303,16 @@ func (e *Engine) compute(a *Answer, w *wish) error {
 func (e *Engine) discounts(a *Answer, lines []price.Line) []price.Discount {
 	if e.Costing == nil {
 		if len(a.Spec.Discounts)+len(a.Spec.Lines) > 0 || a.Spec.TradeIn != nil {
-			a.Notes = append(a.Notes, Note{"lines, discounts, trade_in", "extra items, discounts and trade-ins are for the yard's own desks", "they are left out here"})
+			a.Notes = append(a.Notes, Note{"lines, discounts, trade_in",
+				"extra items, discounts and trade-ins are for the yard's own desks", "they are left out here"})
 		}
 		return nil
 	}
 	var list []price.Discount
 	for i, d := range a.Spec.Discounts {
 		if d.On != "" && !slices.ContainsFunc(lines, func(l price.Line) bool { return l.Key == d.On && !l.Fixed }) {
-			a.Notes = append(a.Notes, Note{fmt.Sprintf("discounts[%d]", i), fmt.Sprintf("there is no line %.60q to give %q on", d.On, d.Title),
+			a.Notes = append(a.Notes, Note{fmt.Sprintf("discounts[%d]", i),
+				fmt.Sprintf("there is no line %.60q to give %q on", d.On, d.Title),
 				"name a slot that differs from the standard build, or an extra item, or remove the discount"})
 			continue
 		}
@@ -321,7 +332,8 @@ func (e *Engine) tradeIn(a *Answer) *price.TradeIn {
 func (e *Engine) warn(a *Answer) {
 	t, r := e.Pack.Trade, &a.Price.Reductions
 	if t.Authority.Sign() > 0 && r.Share.Cmp(t.Authority) > 0 {
-		a.Warnings = append(a.Warnings, fmt.Sprintf("Reductions total %s of the list price; your limit is %s.", r.Share.Percent(), t.Authority.Percent()))
+		a.Warnings = append(a.Warnings, fmt.Sprintf("Reductions total %s of the list price; your limit is %s.",
+			r.Share.Percent(), t.Authority.Percent()))
 	}
 	for i, l := range a.Spec.Lines {
 		if l.Price.IsZero() && a.extras[i].IsZero() {
@@ -329,7 +341,8 @@ func (e *Engine) warn(a *Answer) {
 		}
 	}
 	if t.MarginFloor.Sign() > 0 && a.Margin.Cmp(t.MarginFloor) < 0 {
-		a.Warnings = append(a.Warnings, fmt.Sprintf("The margin is %s; it should not fall below %s.", a.Margin.Percent(), t.MarginFloor.Percent()))
+		a.Warnings = append(a.Warnings, fmt.Sprintf("The margin is %s; it should not fall below %s.",
+			a.Margin.Percent(), t.MarginFloor.Percent()))
 	}
 }
 

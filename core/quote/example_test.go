@@ -44,7 +44,8 @@ func ExampleCompile() {
 
 func ExampleEngine_Answer() {
 	e := smallYard()
-	s := spec.Spec{Format: spec.Format, Hull: "teasel-48", Choices: map[string]map[string]int{"cloth": {"cloth-heavy": 1}, "stowage": {"pocket": 2}}}
+	s := spec.Spec{Format: spec.Format, Hull: "teasel-48",
+		Choices: map[string]map[string]int{"cloth": {"cloth-heavy": 1}, "stowage": {"pocket": 2}}}
 	a, err := e.Answer(s)
 	if err != nil {
 		fmt.Println(err)
@@ -73,7 +74,8 @@ func ExampleEngine_Freeze() {
 	}
 	_, err = e.Freeze(a, quote.Details{Date: "2027-02-06"})
 	fmt.Println(err)
-	q, err := e.Freeze(a, quote.Details{Number: "T-1", Date: "2027-02-06", Customer: quote.Party{Name: "Ottilie Sandmark"}})
+	q, err := e.Freeze(a, quote.Details{Number: "T-1", Date: "2027-02-06",
+		Customer: quote.Party{Name: "Ottilie Sandmark"}})
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -37,24 +37,37 @@ func TestFreezeRefusals(t *testing.T) {
 		details quote.Details
 		want    string // "" for none
 	}{
-		"nothing":               {teasel(t), details(), ""},
-		"clash":                 {teasel(t, "top=top-folding", "cloth=cloth-heavy"), approved, "freezing a quote: the boat cannot be built: The heavy cloth cracks where it is folded."},
-		"note":                  {teasel(t, "top=top-fixd"), approved, `freezing a quote: not all of the spec was understood: choices.top.top-fixd: unknown option of this slot; did you mean "top-fixed"?`},
-		"authority":             {discounted(teasel(t), "0.06"), details(), "freezing a quote: Reductions total 6\u202f% of the list price; your limit is 5\u202f%. Name who approved it, or change the discounts"},
-		"authority, just":       {discounted(teasel(t), "0.05"), details(), ""},
-		"authority, approved":   {discounted(teasel(t), "0.06"), approved, ""},
-		"floor":                 {costing(discounted(teasel(t), "0.01"), "500"), details(), "freezing a quote: Reductions total 10.63\u202f% of the list price; your limit is 5\u202f%. The margin is 19.53\u202f%; it should not fall below 20\u202f%. Name who approved it, or change the discounts"},
-		"floor, approved":       {costing(discounted(teasel(t), "0.01"), "500"), approved, ""},
-		"both":                  {costing(discounted(teasel(t), "0.5"), "500"), details(), "freezing a quote: Reductions total 59.63\u202f% of the list price; your limit is 5\u202f%. The margin is -59.32\u202f%; it should not fall below 20\u202f%. Name who approved it, or change the discounts"},
-		"approval of spaces":    {discounted(teasel(t), "0.06"), change(func(d *quote.Details) { d.Approval = "  " }), "freezing a quote: Reductions total 6\u202f% of the list price; your limit is 5\u202f%. Name who approved it, or change the discounts"},
-		"no number":             {teasel(t), change(func(d *quote.Details) { d.Number = "" }), "freezing a quote: it has no number; give one"},
-		"number of spaces":      {teasel(t), change(func(d *quote.Details) { d.Number = " \t" }), "freezing a quote: it has no number; give one"},
-		"no date":               {teasel(t), change(func(d *quote.Details) { d.Date = "" }), `freezing a quote: the date "" is none; write it as 2027-03-31`},
-		"date of another form":  {teasel(t), change(func(d *quote.Details) { d.Date = "6.2.2027" }), `freezing a quote: the date "6.2.2027" is none; write it as 2027-03-31`},
-		"date that is not":      {teasel(t), change(func(d *quote.Details) { d.Date = "2027-02-29" }), `freezing a quote: the date "2027-02-29" is none; write it as 2027-03-31`},
-		"leap day":              {teasel(t), change(func(d *quote.Details) { d.Date = "2028-02-29" }), ""},
-		"validity of no date":   {teasel(t), change(func(d *quote.Details) { d.ValidUntil = "soon" }), `freezing a quote: valid until "soon" is no date, or before the quote's own; write it as 2027-04-30`},
-		"validity before":       {teasel(t), change(func(d *quote.Details) { d.ValidUntil = "2027-02-05" }), `freezing a quote: valid until "2027-02-05" is no date, or before the quote's own; write it as 2027-04-30`},
+		"nothing": {teasel(t), details(), ""},
+		"clash": {teasel(t, "top=top-folding", "cloth=cloth-heavy"), approved,
+			"freezing a quote: the boat cannot be built: The heavy cloth cracks where it is folded."},
+		"note": {teasel(t, "top=top-fixd"), approved,
+			`freezing a quote: not all of the spec was understood: choices.top.top-fixd: unknown option of this slot; did you mean "top-fixed"?`},
+		"authority": {discounted(teasel(t), "0.06"), details(),
+			"freezing a quote: Reductions total 6\u202f% of the list price; your limit is 5\u202f%. Name who approved it, or change the discounts"},
+		"authority, just":     {discounted(teasel(t), "0.05"), details(), ""},
+		"authority, approved": {discounted(teasel(t), "0.06"), approved, ""},
+		"floor": {costing(discounted(teasel(t), "0.01"), "500"), details(),
+			"freezing a quote: Reductions total 10.63\u202f% of the list price; your limit is 5\u202f%. The margin is 19.53\u202f%; it should not fall below 20\u202f%. Name who approved it, or change the discounts"},
+		"floor, approved": {costing(discounted(teasel(t), "0.01"), "500"), approved, ""},
+		"both": {costing(discounted(teasel(t), "0.5"), "500"), details(),
+			"freezing a quote: Reductions total 59.63\u202f% of the list price; your limit is 5\u202f%. The margin is -59.32\u202f%; it should not fall below 20\u202f%. Name who approved it, or change the discounts"},
+		"approval of spaces": {discounted(teasel(t), "0.06"), change(func(d *quote.Details) { d.Approval = "  " }),
+			"freezing a quote: Reductions total 6\u202f% of the list price; your limit is 5\u202f%. Name who approved it, or change the discounts"},
+		"no number": {teasel(t), change(func(d *quote.Details) { d.Number = "" }),
+			"freezing a quote: it has no number; give one"},
+		"number of spaces": {teasel(t), change(func(d *quote.Details) { d.Number = " \t" }),
+			"freezing a quote: it has no number; give one"},
+		"no date": {teasel(t), change(func(d *quote.Details) { d.Date = "" }),
+			`freezing a quote: the date "" is none; write it as 2027-03-31`},
+		"date of another form": {teasel(t), change(func(d *quote.Details) { d.Date = "6.2.2027" }),
+			`freezing a quote: the date "6.2.2027" is none; write it as 2027-03-31`},
+		"date that is not": {teasel(t), change(func(d *quote.Details) { d.Date = "2027-02-29" }),
+			`freezing a quote: the date "2027-02-29" is none; write it as 2027-03-31`},
+		"leap day": {teasel(t), change(func(d *quote.Details) { d.Date = "2028-02-29" }), ""},
+		"validity of no date": {teasel(t), change(func(d *quote.Details) { d.ValidUntil = "soon" }),
+			`freezing a quote: valid until "soon" is no date, or before the quote's own; write it as 2027-04-30`},
+		"validity before": {teasel(t), change(func(d *quote.Details) { d.ValidUntil = "2027-02-05" }),
+			`freezing a quote: valid until "2027-02-05" is no date, or before the quote's own; write it as 2027-04-30`},
 		"validity the same day": {teasel(t), change(func(d *quote.Details) { d.ValidUntil = "2027-02-06" }), ""},
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -99,7 +112,8 @@ func TestFreezeValidity(t *testing.T) {
 func TestDraft(t *testing.T) {
 	e := small()[pack.Show]
 	q := e.Draft(answer(t, e, teasel(t, "top=top-folding", "cloth=cloth-heavy", "stowage=pocket*5")))
-	wantList(t, "clashes", q.Clashes, []string{"Side pocket: at most 4; there are 5.", "The heavy cloth cracks where it is folded."})
+	wantList(t, "clashes", q.Clashes, []string{"Side pocket: at most 4; there are 5.",
+		"The heavy cloth cracks where it is folded."})
 	if q.Number != "" || q.Date != "" || q.ValidUntil != "" {
 		t.Errorf("details %+v", q.Details)
 	}
@@ -125,7 +139,8 @@ func TestDraftSpecification(t *testing.T) {
 			}
 		}
 	}
-	wantList(t, "specification", got, []string{"Shelter, Top: Fixed top", "Shelter, Cloth: Light acrylic cloth as standard", "Shelter, Stowage: Side pocket Side pocket Side pocket"})
+	wantList(t, "specification", got, []string{"Shelter, Top: Fixed top",
+		"Shelter, Cloth: Light acrylic cloth as standard", "Shelter, Stowage: Side pocket Side pocket Side pocket"})
 	values := func(list []quote.Value) (out []string) {
 		for _, v := range list {
 			out = append(out, strings.TrimSpace(v.Title+": "+v.Value+" "+v.Unit))
@@ -134,7 +149,8 @@ func TestDraftSpecification(t *testing.T) {
 	}
 	wantList(t, "use", values(q.Use), []string{"Persons on board: 4", "Home waters: Abroad"})
 	wantList(t, "figures", values(q.Figures), []string{"Mass of the boat: 312 kg", "Mass with persons: 632 kg"})
-	if p := q.Price; p.TaxMode != "zero" || p.TaxRate != "" || p.Tax != "0.00" || p.Condition != "Against proof of export." || p.Total != p.Goods {
+	if p := q.Price; p.TaxMode != "zero" || p.TaxRate != "" || p.Tax != "0.00" ||
+		p.Condition != "Against proof of export." || p.Total != p.Goods {
 		t.Errorf("price %+v", p)
 	}
 }

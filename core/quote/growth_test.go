@@ -94,7 +94,8 @@ func BenchmarkGrowth(b *testing.B) {
 							b.Fatal(err)
 						}
 					}
-					b.ReportMetric(float64(b.Elapsed().Nanoseconds())/1000/float64(b.N)/float64(len(e.Pack.Options)), "µs/option")
+					b.ReportMetric(float64(b.Elapsed().Nanoseconds())/1000/float64(b.N)/float64(len(e.Pack.Options)),
+						"µs/option")
 				})
 			}
 		})
@@ -150,23 +151,28 @@ func growthPicture(points []growthPoint) string {
 	say(`<title>Time over the number of options</title><rect width="640" height="430" fill="white"/>`)
 	say(`<text x="10" y="20">Milliseconds, natively</text><text x="%g" y="400" text-anchor="end">Options of the book</text>`, right)
 	for _, v := range []float64{100, 1000, 10000, 100000} {
-		say(`<path d="M%.1f %g V%g" stroke="#ccd"/><text x="%.1f" y="%g" text-anchor="middle">%g</text>`, x(v), top, bottom, x(v), bottom+18, v)
+		say(`<path d="M%.1f %g V%g" stroke="#ccd"/><text x="%.1f" y="%g" text-anchor="middle">%g</text>`, x(v), top,
+			bottom, x(v), bottom+18, v)
 	}
 	for e := -2; e <= 4; e++ {
 		v := math.Pow10(e)
-		say(`<path d="M%g %.1f H%g" stroke="#ccd"/><text x="%g" y="%.1f" text-anchor="end">%g</text>`, left, y(v), right, left-6, y(v)+4, v)
+		say(`<path d="M%g %.1f H%g" stroke="#ccd"/><text x="%g" y="%.1f" text-anchor="end">%g</text>`, left, y(v),
+			right, left-6, y(v)+4, v)
 	}
 	first, last := points[0], points[len(points)-1]
 	linear := func(ms float64) float64 { return ms * last.options / first.options }
-	say(`<path d="M%.1f %.1f L%.1f %.1f" stroke="#888" stroke-dasharray="5 4"/>`, x(first.options), y(first.nets), x(last.options), y(linear(first.nets)))
+	say(`<path d="M%.1f %.1f L%.1f %.1f" stroke="#888" stroke-dasharray="5 4"/>`, x(first.options), y(first.nets),
+		x(last.options), y(linear(first.nets)))
 	series := func(colour, title string, at int, ms func(growthPoint) float64) {
 		var path []string
 		for _, p := range points {
 			path = append(path, fmt.Sprintf("%.1f %.1f", x(p.options), y(ms(p))))
-			say(`<circle cx="%.1f" cy="%.1f" r="4.5" fill="%s"/><text x="%.1f" y="%.1f" text-anchor="end">%.3g</text>`, x(p.options), y(ms(p)), colour, x(p.options)-9, y(ms(p))-6, ms(p))
+			say(`<circle cx="%.1f" cy="%.1f" r="4.5" fill="%s"/><text x="%.1f" y="%.1f" text-anchor="end">%.3g</text>`,
+				x(p.options), y(ms(p)), colour, x(p.options)-9, y(ms(p))-6, ms(p))
 		}
 		say(`<path d="M%s" fill="none" stroke="%s" stroke-width="2"/>`, strings.Join(path, " L"), colour)
-		say(`<path d="M90 %d h24" stroke="%s" stroke-width="2"/><text x="120" y="%d">%s</text>`, at, colour, at+4, title)
+		say(`<path d="M90 %d h24" stroke="%s" stroke-width="2"/><text x="120" y="%d">%s</text>`, at, colour, at+4,
+			title)
 	}
 	series("#1b5e8c", "verdicts and net effects of all options", 56, func(p growthPoint) float64 { return p.nets })
 	series("#a8501f", "one answer", 76, func(p growthPoint) float64 { return p.answer })

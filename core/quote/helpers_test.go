@@ -122,7 +122,8 @@ func answer(t testing.TB, e *quote.Engine, s spec.Spec) *quote.Answer {
 
 func freeze(t testing.TB, e *quote.Engine, s spec.Spec) *quote.Quote {
 	t.Helper()
-	q, err := e.Freeze(answer(t, e, s), quote.Details{Number: "T-1", Date: "2027-02-06", Approval: "The owner", Customer: quote.Party{Name: "Ottilie Sandmark"}})
+	q, err := e.Freeze(answer(t, e, s), quote.Details{Number: "T-1", Date: "2027-02-06", Approval: "The owner",
+		Customer: quote.Party{Name: "Ottilie Sandmark"}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -154,7 +155,8 @@ func demoSpecs(t testing.TB) map[string]spec.Spec {
 // anySpec draws a spec for the demo book: any hull, up to most slots settled with what may or may not go with it, any
 // use.
 func anySpec(t *rapid.T, p *pack.Pack, most int) spec.Spec {
-	s := spec.Spec{Format: spec.Format, Hull: p.Hulls[rapid.IntRange(0, len(p.Hulls)-1).Draw(t, "hull")].ID, Choices: map[string]map[string]int{}, Use: map[string]spec.Value{}}
+	s := spec.Spec{Format: spec.Format, Hull: p.Hulls[rapid.IntRange(0, len(p.Hulls)-1).Draw(t, "hull")].ID,
+		Choices: map[string]map[string]int{}, Use: map[string]spec.Value{}}
 	for range rapid.IntRange(0, most).Draw(t, "settled") {
 		slot := p.Slots[rapid.IntRange(0, len(p.Slots)-1).Draw(t, "slot")]
 		chosen := map[string]int{}
@@ -186,13 +188,18 @@ func withDealing(t *rapid.T, p *pack.Pack, s spec.Spec) spec.Spec {
 		return money.Exact(rapid.Int64Range(0, most).Draw(t, label), -2)
 	}
 	for i := range rapid.IntRange(0, 2).Draw(t, "lines") {
-		s.Lines = append(s.Lines, spec.Line{ID: fmt.Sprint("line-", i), Title: "Extra item", Price: cents("price", 500_000).Sub(money.MustParse("500")), Basis: rapid.SampledFrom([]spec.Basis{spec.Net, spec.WithTax}).Draw(t, "basis"), Cost: cents("cost", 300_000)})
+		s.Lines = append(s.Lines, spec.Line{ID: fmt.Sprint("line-", i), Title: "Extra item",
+			Price: cents("price", 500_000).Sub(money.MustParse("500")),
+			Basis: rapid.SampledFrom([]spec.Basis{spec.Net, spec.WithTax}).Draw(t, "basis"),
+			Cost:  cents("cost", 300_000)})
 	}
 	for range rapid.IntRange(0, 2).Draw(t, "discounts") {
-		s.Discounts = append(s.Discounts, spec.Discount{Title: "Discount", Share: money.MustRate(cents("share", 30).Add(money.MustParse("0.001")).String())})
+		s.Discounts = append(s.Discounts, spec.Discount{Title: "Discount",
+			Share: money.MustRate(cents("share", 30).Add(money.MustParse("0.001")).String())})
 	}
 	if rapid.Bool().Draw(t, "trade-in") {
-		s.TradeIn = &spec.TradeIn{Title: "Dinghy", Allowance: cents("allowance", 300_000).Add(money.MustParse("0.01")), Value: cents("value", 300_000)}
+		s.TradeIn = &spec.TradeIn{Title: "Dinghy", Allowance: cents("allowance", 300_000).Add(money.MustParse("0.01")),
+			Value: cents("value", 300_000)}
 	}
 	return s
 }
@@ -240,8 +247,10 @@ func wantAddsUp(t fataler, p *pack.Pack, s *price.Sheet) {
 		total = total.Add(tax)
 	}
 	for what, pair := range map[string][2]money.Amount{
-		"goods": {s.Goods, goods}, "shown": {s.Shown, goods.Sub(discounts)}, "tax": {s.Tax, tax}, "total": {s.Total, total},
-		"net": {s.Net, s.Total.Sub(s.Tax)}, "stages": {stages, s.Payable}, "payable": {s.Payable, s.Total.Sub(credited)},
+		"goods": {s.Goods, goods}, "shown": {s.Shown, goods.Sub(discounts)}, "tax": {s.Tax, tax},
+		"total": {s.Total, total},
+		"net":   {s.Net, s.Total.Sub(s.Tax)}, "stages": {stages, s.Payable},
+		"payable": {s.Payable, s.Total.Sub(credited)},
 	} {
 		if !pair[0].Equal(pair[1]) {
 			t.Fatalf("%s: %s, want %s", what, pair[0], pair[1])

@@ -58,7 +58,8 @@ func (e *Engine) ResolveChoices(choices map[string]map[string]int) (fit.Choices,
 func (e *Engine) FindHull(id string) (int, error) {
 	h, ok := e.hulls[id]
 	if !ok {
-		return 0, fmt.Errorf("unknown hull %.60q; %s", id, suggest.Nearest(id, keys(e.hulls), fmt.Sprintf("the hulls are %q", keys(e.hulls))))
+		return 0, fmt.Errorf("unknown hull %.60q; %s", id,
+			suggest.Nearest(id, keys(e.hulls), fmt.Sprintf("the hulls are %q", keys(e.hulls))))
 	}
 	return h, nil
 }

@@ -35,10 +35,12 @@ func (e *Engine) lines(a *Answer) ([]price.Line, error) {
 	}
 	lines := []price.Line{{Key: BoatKey, Title: e.Pack.Hulls[a.Hull].Title + ", standard build", Net: boat}}
 	if !fixed.IsZero() {
-		lines = append(lines, price.Line{Key: "fixed", Title: "Standard delivery and documents", Net: fixed, Fixed: true})
+		lines = append(lines, price.Line{Key: "fixed", Title: "Standard delivery and documents", Net: fixed,
+			Fixed: true})
 	}
 	if d := now.base.Sub(standard.base); !d.IsZero() {
-		lines = append(lines, price.Line{Key: "base", Title: "Base boat", Detail: "as it follows from the choices below", Net: d})
+		lines = append(lines, price.Line{Key: "base", Title: "Base boat",
+			Detail: "as it follows from the choices below", Net: d})
 	}
 	for s := range e.Pack.Slots {
 		d := now.slots[s].Sub(standard.slots[s])
@@ -50,7 +52,8 @@ func (e *Engine) lines(a *Answer) ([]price.Line, error) {
 		if err != nil {
 			return nil, err
 		}
-		lines = append(lines, price.Line{Key: e.Pack.Slots[s].ID, Title: e.Pack.Slots[s].Title, Detail: detail, Net: d, Fixed: e.Pack.Slots[s].NoDiscount, BelowCost: gifts})
+		lines = append(lines, price.Line{Key: e.Pack.Slots[s].ID, Title: e.Pack.Slots[s].Title, Detail: detail, Net: d,
+			Fixed: e.Pack.Slots[s].NoDiscount, BelowCost: gifts})
 	}
 	return append(lines, e.extraLines(a)...), nil
 }

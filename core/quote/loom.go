@@ -68,8 +68,9 @@ type CircuitPart struct {
 
 // CablePart is the cable of a circuit. Sections in mm² are those of one pole.
 type CablePart struct {
-	Computed   float64 `json:"computed_mm2"`
-	AWG        string  `json:"computed_awg,omitempty"` // the gauge that does as well, in one conductor or in as many as computed
+	Computed float64 `json:"computed_mm2"`
+	// the gauge that does as well, in one conductor or in as many as computed
+	AWG        string  `json:"computed_awg,omitempty"`
 	Bought     float64 `json:"bought_mm2"`
 	Conductors int     `json:"conductors"` // of the cable bought, side by side in each pole
 	AllowedA   int     `json:"allowed_a"`  // what they carry where they run
@@ -142,7 +143,8 @@ func (e *Engine) Loom(b *fit.Build) *LoomPart {
 	}
 	part.Length, part.Copper = rounded(part.sheet.Length, 2), rounded(part.sheet.Copper, 3)
 	for _, w := range part.sheet.Wires {
-		p := WirePart{w.Circuit, string(w.Function), "-", w.Colour, w.MM2, rounded(w.Length, 2), w.Ends[0].Place, w.Ends[1].Place, w.Ends[0].Terminal,
+		p := WirePart{w.Circuit, string(w.Function), "-", w.Colour, w.MM2, rounded(w.Length, 2), w.Ends[0].Place,
+			w.Ends[1].Place, w.Ends[0].Terminal,
 			w.Fuse, w.Place, rounded(w.Copper, 3)}
 		if w.Positive {
 			p.Pole = "+"
@@ -150,7 +152,8 @@ func (e *Engine) Loom(b *fit.Build) *LoomPart {
 		part.Wires = append(part.Wires, p)
 	}
 	for _, r := range part.sheet.Rolls {
-		part.Rolls = append(part.Rolls, RollPart{e.cable(list, r.MM2), r.Colour, r.MM2, rounded(r.Length, 2), rounded(r.Copper, 3)})
+		part.Rolls = append(part.Rolls, RollPart{e.cable(list, r.MM2), r.Colour, r.MM2, rounded(r.Length, 2),
+			rounded(r.Copper, 3)})
 	}
 	for _, n := range part.sheet.Terminals {
 		part.Terminals = append(part.Terminals, ArticlePart{n.Article, n.N})
@@ -200,18 +203,23 @@ func (e *Engine) Circuits(b *fit.Build) (parts []CircuitPart) {
 
 func (e *Engine) circuitPart(b *fit.Build, s *sized) CircuitPart {
 	in, ch, c := &e.Pack.Circuits[s.index], &s.Computed, &s.Computed.Circuit
-	part := CircuitPart{ID: in.ID, Title: c.Name, Count: s.count, Load: rounded(c.Load, 2), Drop: rounded(s.Cable.Drop, 3), Share: rounded(100*s.Cable.Share, 2),
-		Allowed: rounded(ch.AllowedDrop, 3), Needed: rounded(ch.NeededCM, 0), Volts: rounded(c.Volts, 2), Peak: rounded(c.Peak, 2), OneWay: rounded(c.Length, 2),
+	part := CircuitPart{ID: in.ID, Title: c.Name, Count: s.count, Load: rounded(c.Load, 2),
+		Drop: rounded(s.Cable.Drop, 3), Share: rounded(100*s.Cable.Share, 2),
+		Allowed: rounded(ch.AllowedDrop, 3), Needed: rounded(ch.NeededCM, 0), Volts: rounded(c.Volts, 2),
+		Peak: rounded(c.Peak, 2), OneWay: rounded(c.Length, 2),
 		Insulation: int(c.Insulation), Engine: c.EngineSpace, Notes: ch.Notes,
-		At: e.Pack.Trade.Sources[in.At.Circuit].String(), LoadTrace: e.Unfold(b, in.At.Amps), VoltsTrace: e.Unfold(b, in.At.Volts), OneWayFrom: e.Unfold(b, in.At.Length)}
-	part.Cable = CablePart{Computed: ch.Metric.Copper(), Bought: s.Cable.Copper(), Conductors: s.Cable.Conductors, AllowedA: s.Cable.Ampacity, Decides: s.Cable.Decides}
+		At: e.Pack.Trade.Sources[in.At.Circuit].String(), LoadTrace: e.Unfold(b, in.At.Amps),
+		VoltsTrace: e.Unfold(b, in.At.Volts), OneWayFrom: e.Unfold(b, in.At.Length)}
+	part.Cable = CablePart{Computed: ch.Metric.Copper(), Bought: s.Cable.Copper(), Conductors: s.Cable.Conductors,
+		AllowedA: s.Cable.Ampacity, Decides: s.Cable.Decides}
 	if ch.AWG.Conductors > 0 {
 		part.Cable.AWG = ch.AWG.Gauge.String()
 	}
 	if m := e.takeoffs.Cable(&s.Sized); m != nil {
 		part.Cable.Material, part.Cable.Title = m.ID, m.Title
 	}
-	part.Fuse = FusePart{Computed: ch.Fuse, Bought: s.Fuse.Amps, Volts: s.Fuse.Volts, KiloAmps: s.Fuse.KiloAmps, FaultKA: rounded(c.Fault/1000, 2)}
+	part.Fuse = FusePart{Computed: ch.Fuse, Bought: s.Fuse.Amps, Volts: s.Fuse.Volts, KiloAmps: s.Fuse.KiloAmps,
+		FaultKA: rounded(c.Fault/1000, 2)}
 	if m := e.takeoffs.Fuse(&s.Sized); m != nil {
 		part.Fuse.Material, part.Fuse.Title = m.ID, m.Title
 	}
@@ -329,7 +337,8 @@ func (e *Engine) LoomPictures(b *fit.Build, f drawing.Format) (list []Picture, e
 		if err != nil {
 			return nil, fmt.Errorf("drawing: %w", err)
 		}
-		in := drawing.LoomSheet{Name: e.Pack.Hulls[b.State.HullID].Title, Loom: loom, Bank: fmt.Sprintf("%g V", rounded(v, 1))}
+		in := drawing.LoomSheet{Name: e.Pack.Hulls[b.State.HullID].Title, Loom: loom,
+			Bank: fmt.Sprintf("%g V", rounded(v, 1))}
 		p, err := picture(fmt.Sprintf("loom-%d", i+1), fmt.Sprintf("The loom at %g V", rounded(v, 1)), in, f)
 		if err != nil {
 			return nil, err

@@ -34,14 +34,17 @@ func withCircuits(t *testing.T, text string) desks {
 func TestLoomOfThePublishedCase(t *testing.T) {
 	e := withCircuits(t, "  - {id: b7, title: Windlass, function: accessories, amps: 100, volts: 24, length_m: 5 * 0.3048, critical: true}\n")[pack.Yard]
 	list := e.YardSheet(answer(t, e, teasel(t))).Circuits
-	if len(list) != 1 || list[0].Cable.AWG != "6" || list[0].Cable.Computed != 16 || math.Abs(list[0].Needed-14930.6) > 1 {
+	if len(list) != 1 || list[0].Cable.AWG != "6" || list[0].Cable.Computed != 16 ||
+		math.Abs(list[0].Needed-14930.6) > 1 {
 		t.Errorf("%+v", list)
 	}
 	// What is bought carries its fuse of 125 A too: 25 mm2 counts as AWG 4, 160 A at 105 °C; AWG 6 carries 120 A.
-	if c := list[0]; c.Cable.Bought != 25 || c.Cable.AllowedA != 160 || c.Fuse.Bought != 125 || c.Cable.Decides != "fuse" {
+	if c := list[0]; c.Cable.Bought != 25 || c.Cable.AllowedA != 160 || c.Fuse.Bought != 125 ||
+		c.Cable.Decides != "fuse" {
 		t.Errorf("bought are %+v and %+v", c.Cable, c.Fuse)
 	}
-	if c := list[0]; c.LoadTrace.Formula != "100" || !strings.HasPrefix(c.LoadTrace.At, "boat.yaml:") || c.OneWayFrom.Formula != "5 * 0.3048" {
+	if c := list[0]; c.LoadTrace.Formula != "100" || !strings.HasPrefix(c.LoadTrace.At, "boat.yaml:") ||
+		c.OneWayFrom.Formula != "5 * 0.3048" {
 		t.Errorf("traces %+v", c)
 	}
 }
@@ -59,7 +62,8 @@ func TestLoomFaults(t *testing.T) {
 	a := answer(t, e, s)
 	a.Build.State.Use[0] = 6
 	y = e.YardSheet(a)
-	if f := y.Loom.Faults; len(f) != 1 || !strings.HasPrefix(f[0], "boat.yaml:") || !strings.Contains(f[0], `sizing circuit "Heater"`) || len(y.Circuits) != 1 {
+	if f := y.Loom.Faults; len(f) != 1 || !strings.HasPrefix(f[0], "boat.yaml:") ||
+		!strings.Contains(f[0], `sizing circuit "Heater"`) || len(y.Circuits) != 1 {
 		t.Errorf("faults %q, circuits %+v", f, y.Circuits)
 	}
 }
@@ -72,7 +76,8 @@ func TestCircuitsAgreeWithTheHotelLoad(t *testing.T) {
 		a := answer(t, e, s)
 		watts := 0.0
 		for _, c := range e.YardSheet(a).Circuits {
-			if c.Volts == 12 && !slices.Contains([]string{"bilge-pump", "horn", "dash-socket", "house-lead", "house-feed"}, c.ID) {
+			if c.Volts == 12 && !slices.Contains([]string{"bilge-pump", "horn", "dash-socket", "house-lead",
+				"house-feed"}, c.ID) {
 				watts += c.Load * c.Volts
 			}
 		}
@@ -119,7 +124,8 @@ func TestTooMuchForTheLeads(t *testing.T) {
 			}
 		}
 		few := *e.Pack // the motor of 6 kW has a fuse of 200 A, the lead one of 225 A
-		few.Stock.Fuses = slices.DeleteFunc(slices.Clone(few.Stock.Fuses), func(f wiring.FuseSize) bool { return f.Amps > 200 })
+		few.Stock.Fuses = slices.DeleteFunc(slices.Clone(few.Stock.Fuses),
+			func(f wiring.FuseSize) bool { return f.Amps > 200 })
 		for o := range e.Pack.Options {
 			if e.Pack.Options[o].ID == "motor-48-6" && st.Counts[o] != 1 {
 				t.Fatal("the plainest boat has another motor")
@@ -130,7 +136,8 @@ func TestTooMuchForTheLeads(t *testing.T) {
 				st.Counts[o], st.Slots[e.Pack.Options[o].Slot] = 1, 1
 			}
 		}
-		wantFault("a thruster, and no fuse above 200 A", &few, "Motor, thruster and house together would take more current than the cables and fuses of this bank carry.")
+		wantFault("a thruster, and no fuse above 200 A", &few,
+			"Motor, thruster and house together would take more current than the cables and fuses of this bank carry.")
 		for o := range e.Pack.Options {
 			if e.Pack.Options[o].ID == "motor-48-6" {
 				st.Counts[o] = 4
@@ -151,7 +158,8 @@ func TestLoomPictures(t *testing.T) {
 	for _, p := range list {
 		if strings.HasPrefix(p.ID, "loom-") {
 			titles = append(titles, p.Title)
-			if !strings.Contains(p.SVG, "ISO 16315") || strings.Contains(p.SVG, "thruster") != (p.Title == "The loom at 48 V") {
+			if !strings.Contains(p.SVG, "ISO 16315") ||
+				strings.Contains(p.SVG, "thruster") != (p.Title == "The loom at 48 V") {
 				t.Errorf("%s lacks its caution, or has the circuits of another voltage", p.Title)
 			}
 		}

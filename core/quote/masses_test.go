@@ -33,7 +33,8 @@ func TestMassesStandInTheirSection(t *testing.T) {
 		t.Fatal(err)
 	}
 	for section, kg := range want {
-		if text := fmt.Sprintf("%.0f kg", math.Round(kg)); kg >= 0.5 && (!strings.Contains(p.SVG, section) || !strings.Contains(strings.ReplaceAll(p.SVG, "\u00a0", " "), text)) {
+		if text := fmt.Sprintf("%.0f kg", math.Round(kg)); kg >= 0.5 &&
+			(!strings.Contains(p.SVG, section) || !strings.Contains(strings.ReplaceAll(p.SVG, "\u00a0", " "), text)) {
 			t.Errorf("%s with %s is not on the drawing", section, text)
 		}
 	}

@@ -17,7 +17,8 @@ import (
 // The largest bank was chosen, and now a small charger is wanted, which does not fill it in a night.
 func ExampleEngine_Repairs() {
 	e := demo()[pack.Buyer]
-	a, err := e.Answer(spec.Spec{Format: spec.Format, Hull: "osier-76", Choices: map[string]map[string]int{"bank": {"bank-lfp-20": 1}}})
+	a, err := e.Answer(spec.Spec{Format: spec.Format, Hull: "osier-76",
+		Choices: map[string]map[string]int{"bank": {"bank-lfp-20": 1}}})
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -90,10 +91,12 @@ func mended(t *rapid.T, e *quote.Engine, a *quote.Answer, option int, r quote.Re
 		t.Fatal(err)
 	}
 	if len(then.Build.Clashes) > 0 || then.Build.State.Counts[option] == 0 {
-		t.Fatalf("the repair %v gives %v, with %d of %s", r.Changes, then.Build.Clashes, then.Build.State.Counts[option], e.Pack.Options[option].ID)
+		t.Fatalf("the repair %v gives %v, with %d of %s", r.Changes, then.Build.Clashes,
+			then.Build.State.Counts[option], e.Pack.Options[option].ID)
 	}
 	for _, slot := range a.Spec.Keep {
-		if !maps.Equal(r.Spec.Choices[slot], a.Spec.Choices[slot]) && e.Pack.Slots[e.Pack.Options[option].Slot].ID != slot {
+		if !maps.Equal(r.Spec.Choices[slot], a.Spec.Choices[slot]) &&
+			e.Pack.Slots[e.Pack.Options[option].Slot].ID != slot {
 			t.Fatalf("the repair changes %s, which is kept", slot)
 		}
 	}

@@ -82,10 +82,12 @@ type netting struct {
 func (e *Engine) newNetting(a *Answer) *netting {
 	st := *a.Build.State
 	st.Counts, st.Slots = slices.Clone(st.Counts), slices.Clone(st.Slots)
-	c := &netting{engine: e, answer: a, region: e.region(a.Build), minor: -int32(e.Pricing.Currency().Digits), figures: e.Compared(), shown: map[int64]int64{}, then: &st}
+	c := &netting{engine: e, answer: a, region: e.region(a.Build), minor: -int32(e.Pricing.Currency().Digits),
+		figures: e.Compared(), shown: map[int64]int64{}, then: &st}
 	if t := e.tally; t != nil {
 		places := len(e.Pack.Slots) + 1
-		c.standard, c.nets, c.more, c.items = make([]int64, places), make([]int64, places), make([]int64, places), make([]int64, t.Base()+1)
+		c.standard, c.nets, c.more, c.items = make([]int64, places), make([]int64, places), make([]int64, places),
+			make([]int64, t.Base()+1)
 		c.known = true
 		for i := range c.items {
 			was, err1 := t.Net(a.Standard.State, i, e.Fit.Made)
@@ -141,7 +143,8 @@ func (c *netting) net(held []fit.Held, figures []float64, faults []string) *Net 
 	}
 	for j, i := range c.figures {
 		n.Figures[j] = figures[i] - now.Figures[i]
-		known := len(faults)+len(now.Faults) == 0 && !c.engine.figures.AtLeast(now, i) && !c.engine.figures.AtLeast(c.then, i)
+		known := len(faults)+len(now.Faults) == 0 && !c.engine.figures.AtLeast(now, i) &&
+			!c.engine.figures.AtLeast(c.then, i)
 		if c.engine.Pack.Figures[i].Computed != "" && !known {
 			n.Figures[j] = math.NaN()
 		}

@@ -60,14 +60,16 @@ func sameNet(t *rapid.T, e *quote.Engine, a *quote.Answer, s spec.Spec, b *fit.B
 	}
 	for o, count := range then.Build.State.Counts {
 		if count != b.State.Counts[o] {
-			t.Fatalf("%s: %d in the boat of the verdict, %d in that of the changed spec", e.Pack.Options[o].ID, b.State.Counts[o], count)
+			t.Fatalf("%s: %d in the boat of the verdict, %d in that of the changed spec", e.Pack.Options[o].ID,
+				b.State.Counts[o], count)
 		}
 	}
 	if want := then.Price.Goods.Sub(a.Price.Goods); n == nil || !n.Price.Equal(want) {
 		t.Fatalf("the price differs by %v, want %s", n, want)
 	}
 	for j, i := range e.Compared() {
-		if want := then.Build.State.Figures[i] - a.Build.State.Figures[i]; len(a.Build.State.Faults) == 0 && math.Float64bits(n.Figures[j]) != math.Float64bits(want) {
+		if want := then.Build.State.Figures[i] - a.Build.State.Figures[i]; len(a.Build.State.Faults) == 0 &&
+			math.Float64bits(n.Figures[j]) != math.Float64bits(want) {
 			t.Fatalf("%s differs by %v, want %v", e.Pack.Figures[i].ID, n.Figures[j], want)
 		}
 	}

@@ -28,10 +28,12 @@ func TestAnswerProvesWhatAFirstSearchLeavesOpen(t *testing.T) {
 		open++
 		outcomes[a.Build.Outcome]++
 		many := e.Fit.Complete(st.HullID, st.Use, c, fit.DeepTries)
-		if sound := len(a.Build.Clashes) == 0; sound != (a.Build.Outcome == fit.Nearest || a.Build.Outcome == fit.Near) {
+		if sound := len(a.Build.Clashes) == 0; sound != (a.Build.Outcome == fit.Nearest ||
+			a.Build.Outcome == fit.Near) {
 			t.Errorf("%v is %s with the clashes %v", s.Choices, a.Build.Outcome, a.Build.Clashes)
 		}
-		if hopeless := a.Build.Outcome == fit.Hopeless; hopeless && len(many.Clashes) == 0 || !hopeless && many.Outcome == fit.Hopeless {
+		if hopeless := a.Build.Outcome == fit.Hopeless; hopeless && len(many.Clashes) == 0 || !hopeless &&
+			many.Outcome == fit.Hopeless {
 			t.Errorf("%v is %s, and with many tries %s", s.Choices, a.Build.Outcome, many.Outcome)
 		}
 	}
@@ -44,7 +46,8 @@ func TestAnswerProvesWhatAFirstSearchLeavesOpen(t *testing.T) {
 // anyWish settles some slots by whatever is made for the hull.
 func anyWish(r *rand.Rand, p *pack.Pack) spec.Spec {
 	hull := r.IntN(len(p.Hulls))
-	s := spec.Spec{Format: spec.Format, Hull: p.Hulls[hull].ID, Choices: map[string]map[string]int{}, Use: map[string]spec.Value{}}
+	s := spec.Spec{Format: spec.Format, Hull: p.Hulls[hull].ID, Choices: map[string]map[string]int{},
+		Use: map[string]spec.Value{}}
 	for range 1 + r.IntN(6) {
 		slot := &p.Slots[r.IntN(len(p.Slots))]
 		if o := slot.First + r.IntN(slot.End-slot.First); p.Made(o, hull) {

@@ -36,15 +36,19 @@ func (e *Engine) profile(b *fit.Build, f drawing.Format, baseLine bool) (Picture
 		return Picture{}, nil
 	}
 	in := drawing.Profile{
-		Name: v.name, Offsets: v.offsets, Drafts: v.drafts(), Hull: v.colours["hull"], Bottom: v.colours["bottom"], Rail: v.colours["rail"], Stripe: v.colours["stripe"],
-		BootTop: v.bootTop(), Cockpit: v.cockpit(), Coaming: v.colours["coaming"], Top: v.top(), Enclosure: v.enclosure(), Drive: v.drive(), Thruster: v.has["thruster"],
-		Dash: v.at("dash", 0.62), Wheel: v.wheel(), Tiller: v.has["tiller"], Persons: v.persons(), BaseLine: baseLine, Seat: figures.SeatHeight(e.Pack, b.State), Notes: []string{"With the persons of the intended use on board."},
+		Name: v.name, Offsets: v.offsets, Drafts: v.drafts(), Hull: v.colours["hull"], Bottom: v.colours["bottom"],
+		Rail: v.colours["rail"], Stripe: v.colours["stripe"],
+		BootTop: v.bootTop(), Cockpit: v.cockpit(), Coaming: v.colours["coaming"], Top: v.top(),
+		Enclosure: v.enclosure(), Drive: v.drive(), Thruster: v.has["thruster"],
+		Dash: v.at("dash", 0.62), Wheel: v.wheel(), Tiller: v.has["tiller"], Persons: v.persons(), BaseLine: baseLine,
+		Seat: figures.SeatHeight(e.Pack, b.State), Notes: []string{"With the persons of the intended use on board."},
 	}
 	for _, h := range figures.Poles(e.Pack, b.State) {
 		in.Poles = append(in.Poles, drawing.Pole{X: h.X, Top: h.Z})
 	}
 	if in.Drafts != nil {
-		in.AirDraft, in.Freeboard, in.Draft = v.figure("floating.air_draft_m"), v.figure("floating.freeboard_m"), v.figure("floating.draft_m")
+		in.AirDraft, in.Freeboard, in.Draft = v.figure("floating.air_draft_m"), v.figure("floating.freeboard_m"),
+			v.figure("floating.draft_m")
 	}
 	return picture("profile", "Profile", in, f)
 }
@@ -57,8 +61,10 @@ func (e *Engine) Plan(b *fit.Build, f drawing.Format) (Picture, error) {
 	}
 	cockpit := v.cockpit()
 	in := drawing.Plan{
-		Name: v.name, Offsets: v.offsets, Cockpit: cockpit, Deck: v.colours["deck"], Sole: v.colours["sole"], Coaming: v.colours["coaming"], Cushion: v.colours["cushion"],
-		Rail: v.colours["rail"], Laid: v.laid(), Dash: v.at("dash", 0.62), Drive: v.drive(), Top: v.top(), Tiller: v.has["tiller"],
+		Name: v.name, Offsets: v.offsets, Cockpit: cockpit, Deck: v.colours["deck"], Sole: v.colours["sole"],
+		Coaming: v.colours["coaming"], Cushion: v.colours["cushion"],
+		Rail: v.colours["rail"], Laid: v.laid(), Dash: v.at("dash", 0.62), Drive: v.drive(), Top: v.top(),
+		Tiller: v.has["tiller"],
 	}
 	if x := v.wheel(); x > 0 {
 		in.Wheel = &drawing.Place{X: x, Y: v.wheelSide()}
@@ -93,7 +99,8 @@ func (e *Engine) RangePicture(b *fit.Build, f drawing.Format) (Picture, error) {
 	in := drawing.RangeCurve{Name: e.Pack.Hulls[b.State.HullID].Title, Assumptions: []string{
 		fmt.Sprintf("Head wind of %s, %g\u00a0%% of the usable energy kept in reserve, bank at %g\u00a0°C and new; flat, deep water.", figures.HeadWind(), 100*figures.Reserve, figures.BankC)}}
 	for _, p := range curve {
-		in.Points = append(in.Points, drawing.RangePoint{SpeedKn: p.SpeedKn, RangeNm: p.RangeNm, ReserveNm: p.ReserveNm})
+		in.Points = append(in.Points, drawing.RangePoint{SpeedKn: p.SpeedKn, RangeNm: p.RangeNm,
+			ReserveNm: p.ReserveNm})
 	}
 	v := e.look(b)
 	if v.total("solar_w") > 0 {
@@ -112,7 +119,8 @@ func (e *Engine) LeversPicture(b *fit.Build, f drawing.Format) (Picture, error) 
 	if !ok {
 		return Picture{}, nil
 	}
-	in := drawing.RightingLevers{Name: e.Pack.Hulls[b.State.HullID].Title, GM: gm, Assumptions: []string{"As a decked hull, free to trim; an open boat floods when its sheer is under water."}}
+	in := drawing.RightingLevers{Name: e.Pack.Hulls[b.State.HullID].Title, GM: gm,
+		Assumptions: []string{"As a decked hull, free to trim; an open boat floods when its sheer is under water."}}
 	for _, l := range levers {
 		in.Points = append(in.Points, drawing.RightingLever{HeelDeg: l.Heel * 180 / math.Pi, GZ: l.GZ})
 	}
@@ -125,7 +133,8 @@ func (e *Engine) MassesPicture(b *fit.Build, f drawing.Format) (Picture, error) 
 	if len(groups) == 0 {
 		return Picture{}, nil
 	}
-	return picture("masses", "Weight by section", drawing.Masses{Name: e.Pack.Hulls[b.State.HullID].Title, Groups: groups}, f)
+	return picture("masses", "Weight by section",
+		drawing.Masses{Name: e.Pack.Hulls[b.State.HullID].Title, Groups: groups}, f)
 }
 
 // ForCustomer are the pictures of the customer's paper: the boat, and small its range and what its panels bring.
@@ -200,7 +209,8 @@ func (e *Engine) massGroups(b *fit.Build) []drawing.MassGroup {
 	for _, it := range items[:len(items)-1] { // the persons are last
 		boat += it.Mass
 	}
-	return append(groups, drawing.MassGroup{Name: fmt.Sprintf("Growth, %g\u00a0%% of the boat", 100*figures.GrowthShare), Kg: figures.GrowthShare * boat})
+	return append(groups, drawing.MassGroup{Name: fmt.Sprintf("Growth, %g\u00a0%% of the boat",
+		100*figures.GrowthShare), Kg: figures.GrowthShare * boat})
 }
 
 func picture(id, title string, in interface {
@@ -247,7 +257,8 @@ func (e *Engine) look(b *fit.Build) *look {
 
 // figure reads a computed figure that the book has; 0 where it has none.
 func (v *look) figure(computed string) float64 {
-	return named(v.engine.Pack.Figures, v.build.State.Figures, func(f pack.Figure) bool { return f.Computed == computed })
+	return named(v.engine.Pack.Figures, v.build.State.Figures,
+		func(f pack.Figure) bool { return f.Computed == computed })
 }
 
 // total reads a figure of the book by its identifier, field a field of the hull, used a number of the use; 0 where the
@@ -307,7 +318,8 @@ func (v *look) bootTop() *drawing.Band {
 
 func (v *look) top() drawing.Top {
 	c := v.cockpit()
-	t := drawing.Top{Aft: c.Aft + 0.04*v.length, Fore: c.Fore - 0.02*v.length, Height: v.total("top_height_m"), Colour: v.colours["cloth"]}
+	t := drawing.Top{Aft: c.Aft + 0.04*v.length, Fore: c.Fore - 0.02*v.length, Height: v.total("top_height_m"),
+		Colour: v.colours["cloth"]}
 	switch {
 	case v.has["top-folding"]:
 		t.Kind = drawing.FoldingUp

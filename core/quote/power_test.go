@@ -84,13 +84,15 @@ func TestFieldsAreMeasured(t *testing.T) {
 			t.Fatal(err)
 		}
 		field := func(id string) float64 {
-			return e.Pack.Hulls[h].Fields[slices.IndexFunc(e.Pack.HullFields, func(f pack.Field) bool { return f.ID == id })]
+			return e.Pack.Hulls[h].Fields[slices.IndexFunc(e.Pack.HullFields,
+				func(f pack.Field) bool { return f.ID == id })]
 		}
 		x, err := made.Extents(field("draft_m"), field("boot_top_m"))
 		if err != nil {
 			t.Fatal(err)
 		}
-		for id, want := range map[string]float64{"length_m": x.Length, "beam_m": x.Beam, "depth_m": x.Depth, "shell_m2": x.Shell, "bottom_m2": x.Bottom, "waterline_m": x.Waterline, "gunwale_m": x.Gunwale} {
+		for id, want := range map[string]float64{"length_m": x.Length, "beam_m": x.Beam, "depth_m": x.Depth,
+			"shell_m2": x.Shell, "bottom_m2": x.Bottom, "waterline_m": x.Waterline, "gunwale_m": x.Gunwale} {
 			if math.Abs(field(id)-want) > 0.0005001 {
 				t.Errorf("%s: %s is %v, by the offsets %v", e.Pack.Hulls[h].ID, id, field(id), want)
 			}
@@ -146,7 +148,8 @@ func TestTopSpeedIsTheMotorsOrSaysAtLeast(t *testing.T) {
 	short := shortened(t, 5)
 	a := answer(t, short, s)
 	const words = "at least, as the trial of this hull ends there"
-	if v := value(t, short, a, "top_speed_kn"); v.Value != "5.0" || !strings.Contains(v.Note, words) || !strings.HasSuffix(v.Shown(" "), ", "+v.Note) {
+	if v := value(t, short, a, "top_speed_kn"); v.Value != "5.0" || !strings.Contains(v.Note, words) ||
+		!strings.HasSuffix(v.Shown(" "), ", "+v.Note) {
 		t.Errorf("with a trial up to 5 kn: %+v", v)
 	}
 	q := short.Draft(a)
@@ -173,7 +176,8 @@ func TestHeavierThanOnTrialIsSaid(t *testing.T) {
 		for i, f := range e.Pack.Figures {
 			v := e.FigureValue(a.Build.State, i, measure.Metric)
 			follows := f.ID == "range_nm" || f.ID == "top_speed_kn" || f.ID == "speed_for_range_kn"
-			if want := follows && share > 0.15 && a.Build.State.Figures[i] != 0; strings.Contains(v.Note, "heavier than on trial") != want {
+			if want := follows && share > 0.15 &&
+				a.Build.State.Figures[i] != 0; strings.Contains(v.Note, "heavier than on trial") != want {
 				t.Errorf("%s, %.3f over the trial: %s says %q", name, share, f.ID, v.Note)
 			} else if want {
 				said++

@@ -82,7 +82,8 @@ func sheetAddsUp(e *quote.Engine, a *quote.Answer, y *quote.YardSheet) error {
 		if h.Total != h.Base+h.Options || h.Over != h.Total-h.Standard {
 			return fmt.Errorf("shop %+v", h)
 		}
-		all.Base, all.Options, all.Total, all.Standard, all.Over = all.Base+h.Base, all.Options+h.Options, all.Total+h.Total, all.Standard+h.Standard, all.Over+h.Over
+		all.Base, all.Options, all.Total, all.Standard, all.Over = all.Base+h.Base, all.Options+h.Options,
+			all.Total+h.Total, all.Standard+h.Standard, all.Over+h.Over
 	}
 	if all.Shop = y.Hours.Shop; all != y.Hours {
 		return fmt.Errorf("all shops %+v, want %+v", y.Hours, all)
@@ -112,11 +113,13 @@ func sheetAddsUp(e *quote.Engine, a *quote.Answer, y *quote.YardSheet) error {
 	}
 	c := y.Cost
 	whole := money.Amount{}
-	for _, part := range []string{c.Materials, c.Rests, c.Labour, c.OverheadOnMaterials, c.OverheadOnLabour, c.Contingency} {
+	for _, part := range []string{c.Materials, c.Rests, c.Labour, c.OverheadOnMaterials, c.OverheadOnLabour,
+		c.Contingency} {
 		whole = whole.Add(money.MustParse(part))
 	}
 	for what, pair := range map[string][2]string{
-		"materials": {c.Materials, materials.Fixed(2)}, "labour": {c.Labour, labour.Fixed(2)}, "rests": {c.Rests, rests.Fixed(2)}, "total": {c.Total, whole.Fixed(2)},
+		"materials": {c.Materials, materials.Fixed(2)}, "labour": {c.Labour, labour.Fixed(2)},
+		"rests": {c.Rests, rests.Fixed(2)}, "total": {c.Total, whole.Fixed(2)},
 		"net price": {c.NetPrice, a.Price.Net.Fixed(2)}, "margin": {c.Margin, a.Margin.Percent()},
 	} {
 		if pair[0] != pair[1] {
@@ -195,10 +198,12 @@ func TestPropertyDearerInputsNeverLowerAPrice(t *testing.T) {
 				raised++
 			}
 		}
-		compare("the base boat", &cheap.Pack.Trade.Hulls[a.Hull], func(e *quote.Engine) (money.Amount, error) { return e.Pricing.Base(st) })
+		compare("the base boat", &cheap.Pack.Trade.Hulls[a.Hull],
+			func(e *quote.Engine) (money.Amount, error) { return e.Pricing.Base(st) })
 		for o, n := range st.Counts {
 			if n > 0 && cheap.Fit.Made(o, a.Hull) {
-				compare(cheap.Pack.Options[o].ID, &cheap.Pack.Trade.Options[o], func(e *quote.Engine) (money.Amount, error) { return e.Pricing.Option(st, o) })
+				compare(cheap.Pack.Options[o].ID, &cheap.Pack.Trade.Options[o],
+					func(e *quote.Engine) (money.Amount, error) { return e.Pricing.Option(st, o) })
 			}
 		}
 	})
@@ -284,7 +289,8 @@ func shuffled(r *rand.Rand, s spec.Spec) string {
 		v, _ := json.Marshal(s.Use[field])
 		uses = append(uses, fmt.Sprintf("%q:%s", field, v))
 	}
-	return object([]string{`"format":1`, fmt.Sprintf(`"hull":%q`, s.Hull), `"choices":` + object(choices), `"use":` + object(uses)})
+	return object([]string{`"format":1`, fmt.Sprintf(`"hull":%q`, s.Hull), `"choices":` + object(choices),
+		`"use":` + object(uses)})
 }
 
 // A boat that can be built freezes, travels in its file, and reopens the same.

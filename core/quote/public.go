@@ -6,8 +6,9 @@ package quote
 func (q *Quote) ForCustomer() *Quote {
 	c := &Quote{
 		Format: q.Format, Kind: q.Kind,
-		Details: Details{Number: q.Number, Date: q.Date, ValidUntil: q.ValidUntil, Customer: q.Customer, Seller: q.Seller, Remarks: q.Remarks, Units: q.Units},
-		Yard:    q.Yard, Edition: q.Edition, Spec: q.Spec.Public(), SpecDigest: q.SpecDigest,
+		Details: Details{Number: q.Number, Date: q.Date, ValidUntil: q.ValidUntil, Customer: q.Customer,
+			Seller: q.Seller, Remarks: q.Remarks, Units: q.Units},
+		Yard: q.Yard, Edition: q.Edition, Spec: q.Spec.Public(), SpecDigest: q.SpecDigest,
 		Hull: q.Hull, Use: q.Use, Contents: q.Contents, Figures: q.Figures, Solar: q.Solar, Price: q.Price,
 		Clashes: q.Clashes, Terms: q.Terms, Cautions: q.Cautions, Conditions: q.Conditions,
 	}

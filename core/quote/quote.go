@@ -34,10 +34,11 @@ type Quote struct {
 	Format int    `json:"format"`
 	Kind   string `json:"kind"`
 	Details
-	Yard       pack.YardInfo `json:"yard"`
-	Edition    pack.Edition  `json:"edition"`
-	Spec       spec.Spec     `json:"spec"`
-	SpecDigest string        `json:"spec_digest"` // of the spec that a customer may have, so that it gives away nothing of the rest
+	Yard    pack.YardInfo `json:"yard"`
+	Edition pack.Edition  `json:"edition"`
+	Spec    spec.Spec     `json:"spec"`
+	// of the spec that a customer may have, so that it gives away nothing of the rest
+	SpecDigest string        `json:"spec_digest"`
 	Hull       string        `json:"hull"`
 	Use        []Value       `json:"use"`
 	Contents   []SectionPart `json:"specification"`
@@ -88,22 +89,23 @@ type OptionPart struct {
 
 // PricePart is the price as the customer sees it.
 type PricePart struct {
-	Currency  string      `json:"currency"`
-	Region    string      `json:"region,omitempty"`
-	RegionID  string      `json:"region_id,omitempty"`
-	TaxName   string      `json:"tax_name,omitempty"`
-	TaxRate   string      `json:"tax_rate,omitempty"`
-	TaxMode   string      `json:"tax_mode,omitempty"`
-	Condition string      `json:"condition,omitempty"`
-	Lines     []LinePart  `json:"lines"`
-	Discounts []LinePart  `json:"discounts,omitempty"`
-	Goods     string      `json:"goods"`
-	Net       string      `json:"net"`
-	Tax       string      `json:"tax"`
-	Total     string      `json:"total"`
-	TradeIn   *LinePart   `json:"trade_in,omitempty"` // below zero; Detail is the rule by which it is set against the total
-	Payable   string      `json:"payable"`            // the total less the trade-in
-	Stages    []StagePart `json:"stages,omitempty"`
+	Currency  string     `json:"currency"`
+	Region    string     `json:"region,omitempty"`
+	RegionID  string     `json:"region_id,omitempty"`
+	TaxName   string     `json:"tax_name,omitempty"`
+	TaxRate   string     `json:"tax_rate,omitempty"`
+	TaxMode   string     `json:"tax_mode,omitempty"`
+	Condition string     `json:"condition,omitempty"`
+	Lines     []LinePart `json:"lines"`
+	Discounts []LinePart `json:"discounts,omitempty"`
+	Goods     string     `json:"goods"`
+	Net       string     `json:"net"`
+	Tax       string     `json:"tax"`
+	Total     string     `json:"total"`
+	// below zero; Detail is the rule by which it is set against the total
+	TradeIn *LinePart   `json:"trade_in,omitempty"`
+	Payable string      `json:"payable"` // the total less the trade-in
+	Stages  []StagePart `json:"stages,omitempty"`
 }
 
 // LinePart is a line of the price, or a discount (an amount below zero).
@@ -131,9 +133,11 @@ func (e *Engine) Draft(a *Answer) *Quote { return e.DraftIn(a, measure.Metric) }
 // DraftIn is [Engine.Draft] with figures and use stated in a reader's units.
 func (e *Engine) DraftIn(a *Answer, units measure.System) *Quote {
 	q := &Quote{
-		Format: Format, Kind: Kind, Yard: e.Pack.Yard, Edition: e.Pack.Edition, Spec: a.Spec, SpecDigest: a.Spec.Public().Digest(),
-		Hull: e.Pack.Hulls[a.Hull].Title, Use: asked(e.UseValues(a.Build, units)), Contents: e.contentsPart(a.Build, a.Standard),
-		Figures: e.quotedFigures(a.Build, units), Solar: e.Solar(a.Build),
+		Format: Format, Kind: Kind, Yard: e.Pack.Yard, Edition: e.Pack.Edition, Spec: a.Spec,
+		SpecDigest: a.Spec.Public().Digest(),
+		Hull:       e.Pack.Hulls[a.Hull].Title, Use: asked(e.UseValues(a.Build, units)),
+		Contents: e.contentsPart(a.Build, a.Standard),
+		Figures:  e.quotedFigures(a.Build, units), Solar: e.Solar(a.Build),
 		Price: e.pricePart(a), Terms: e.Pack.Terms, Cautions: e.Pack.Cautions,
 		Conditions: e.conditions(a, units),
 	}
@@ -155,7 +159,8 @@ func (e *Engine) Freeze(a *Answer, d Details) (*Quote, error) {
 		return nil, fmt.Errorf("freezing a quote: not all of the spec was understood: %s", a.Notes[0])
 	}
 	if len(a.Warnings) > 0 && strings.TrimSpace(d.Approval) == "" {
-		return nil, fmt.Errorf("freezing a quote: %s Name who approved it, or change the discounts", strings.Join(a.Warnings, " "))
+		return nil, fmt.Errorf("freezing a quote: %s Name who approved it, or change the discounts",
+			strings.Join(a.Warnings, " "))
 	}
 	if strings.TrimSpace(d.Number) == "" {
 		return nil, errors.New("freezing a quote: it has no number; give one")
@@ -275,7 +280,8 @@ func (e *Engine) FigureValues(b *fit.Build, system measure.System) []Value {
 		if f.Hidden {
 			continue
 		}
-		if b.State.Figures[i] == 0 && len(b.State.Faults) == 0 && figures.Absent(f.Computed, e.look(b).used("range_nm")) {
+		if b.State.Figures[i] == 0 && len(b.State.Faults) == 0 &&
+			figures.Absent(f.Computed, e.look(b).used("range_nm")) {
 			continue // nobody asked
 		}
 		out = append(out, e.FigureValue(b.State, i, system))
@@ -347,9 +353,11 @@ func (e *Engine) slotPart(b, standard *fit.Build, s int) SlotPart {
 func (e *Engine) pricePart(a *Answer) PricePart {
 	s := a.Price
 	digits := s.Currency.Digits
-	p := PricePart{Currency: s.Currency.Code, Goods: s.Goods.Fixed(digits), Net: s.Net.Fixed(digits), Tax: s.Tax.Fixed(digits), Total: s.Total.Fixed(digits), Payable: s.Payable.Fixed(digits)}
+	p := PricePart{Currency: s.Currency.Code, Goods: s.Goods.Fixed(digits), Net: s.Net.Fixed(digits),
+		Tax: s.Tax.Fixed(digits), Total: s.Total.Fixed(digits), Payable: s.Payable.Fixed(digits)}
 	if r := s.Region; r != nil {
-		p.Region, p.RegionID, p.TaxName, p.TaxMode, p.Condition = r.Title, r.ID, r.TaxName, string(r.TaxMode), r.Condition
+		p.Region, p.RegionID, p.TaxName, p.TaxMode, p.Condition = r.Title, r.ID, r.TaxName, string(r.TaxMode),
+			r.Condition
 		if r.TaxMode != pack.Zero {
 			p.TaxRate = r.TaxRate.Percent()
 		}

@@ -27,7 +27,8 @@ func TestValueShown(t *testing.T) {
 }
 
 func TestDay(t *testing.T) {
-	for iso, want := range map[string]string{"2027-02-06": "6\u00a0February\u00a02027", "2026-11-20": "20\u00a0November\u00a02026", "": "", "soon": "soon", "2027-02-30": "2027-02-30"} {
+	for iso, want := range map[string]string{"2027-02-06": "6\u00a0February\u00a02027",
+		"2026-11-20": "20\u00a0November\u00a02026", "": "", "soon": "soon", "2027-02-30": "2027-02-30"} {
 		if got := quote.Day(iso); got != want {
 			t.Errorf("%q: %q, want %q", iso, got, want)
 		}

@@ -19,7 +19,8 @@ import (
 func TestEverythingGivenAwayCounts(t *testing.T) {
 	line := func(price string, basis spec.Basis, cost string, hours measure.Hours) func(*spec.Spec) {
 		return func(s *spec.Spec) {
-			l := spec.Line{ID: "a", Title: "A", Price: money.MustParse(price), Basis: basis, Cost: money.MustParse(cost)}
+			l := spec.Line{ID: "a", Title: "A", Price: money.MustParse(price), Basis: basis,
+				Cost: money.MustParse(cost)}
 			if hours > 0 {
 				l.Hours = map[string]measure.Hours{"assembly": hours}
 			}
@@ -28,10 +29,12 @@ func TestEverythingGivenAwayCounts(t *testing.T) {
 	}
 	tradeIn := func(allowance, value string) func(*spec.Spec) {
 		return func(s *spec.Spec) {
-			s.TradeIn = &spec.TradeIn{Title: "Dinghy", Allowance: money.MustParse(allowance), Value: money.MustParse(value)}
+			s.TradeIn = &spec.TradeIn{Title: "Dinghy", Allowance: money.MustParse(allowance),
+				Value: money.MustParse(value)}
 		}
 	}
-	gift := edited(t, edit{"boat.yaml", `        price: "85"`, "        price: \"0\"\n        materials:\n          - {material: cloth-acrylic, quantity: \"2\", operation: fit-out}"})[pack.Show]
+	gift := edited(t, edit{"boat.yaml", `        price: "85"`,
+		"        price: \"0\"\n        materials:\n          - {material: cloth-acrylic, quantity: \"2\", operation: fit-out}"})[pack.Show]
 	for name, c := range map[string]struct {
 		engine *quote.Engine
 		deal   func(*spec.Spec)
@@ -39,24 +42,35 @@ func TestEverythingGivenAwayCounts(t *testing.T) {
 		share  string
 		over   bool // beyond authority
 	}{
-		"nothing":                    {nil, func(*spec.Spec) {}, nil, "0", false},
-		"an item above its cost":     {nil, line("1000", spec.Net, "500", 0), nil, "0", false},
-		"a gift: 500, 525, 535.50":   {nil, line("0", spec.Net, "500", 0), []string{"A, below cost 642.60"}, "0.0963", true},
-		"work: 88, 123.20, 125.66":   {nil, line("0", spec.Net, "0", 2_000_000), []string{"A, below cost 150.79"}, "0.0226", false},
-		"below cost: 214.20 - 83.33": {nil, line("100", spec.WithTax, "200", 0), []string{"A, below cost 157.04"}, "0.0232", false}, // of 6772: the item is charged
-		"a credit":                   {nil, line("-100", spec.Net, "0", 0), []string{"A, credit 120.00"}, "0.018", false},
-		"a credit with tax":          {nil, line("-120", spec.WithTax, "0", 0), []string{"A, credit 120.00"}, "0.018", false},
-		"a large credit":             {nil, line("-300", spec.Net, "0", 0), []string{"A, credit 360.00"}, "0.054", true},
-		"a trade-in at its value":    {nil, tradeIn("900", "900"), nil, "0", false},
-		"a trade-in above its value": {nil, tradeIn("900", "850"), []string{"Dinghy, above its resale value 50.00"}, "0.0075", false},
-		"a trade-in of no value":     {nil, tradeIn("900", "0"), []string{"Dinghy, above its resale value 900.00"}, "0.1349", true},
-		"an option at no charge":     {gift, func(s *spec.Spec) { s.Choices = map[string]map[string]int{"stowage": {"bag-top": 1}} }, []string{"Stowage, below cost 75.23"}, "0.0113", false}, // 58.53, 61.46, 62.69
+		"nothing":                {nil, func(*spec.Spec) {}, nil, "0", false},
+		"an item above its cost": {nil, line("1000", spec.Net, "500", 0), nil, "0", false},
+		"a gift: 500, 525, 535.50": {nil, line("0", spec.Net, "500", 0), []string{"A, below cost 642.60"}, "0.0963",
+			true},
+		"work: 88, 123.20, 125.66": {nil, line("0", spec.Net, "0", 2_000_000), []string{"A, below cost 150.79"},
+			"0.0226", false},
+		// of 6772: the item is charged
+		"below cost: 214.20 - 83.33": {nil, line("100", spec.WithTax, "200", 0), []string{"A, below cost 157.04"},
+			"0.0232", false},
+		"a credit": {nil, line("-100", spec.Net, "0", 0), []string{"A, credit 120.00"}, "0.018",
+			false},
+		"a credit with tax": {nil, line("-120", spec.WithTax, "0", 0), []string{"A, credit 120.00"}, "0.018",
+			false},
+		"a large credit": {nil, line("-300", spec.Net, "0", 0), []string{"A, credit 360.00"}, "0.054",
+			true},
+		"a trade-in at its value": {nil, tradeIn("900", "900"), nil, "0", false},
+		"a trade-in above its value": {nil, tradeIn("900", "850"), []string{"Dinghy, above its resale value 50.00"},
+			"0.0075", false},
+		"a trade-in of no value": {nil, tradeIn("900", "0"), []string{"Dinghy, above its resale value 900.00"},
+			"0.1349", true},
+		// 58.53, 61.46, 62.69
+		"an option at no charge": {gift, func(s *spec.Spec) { s.Choices = map[string]map[string]int{"stowage": {"bag-top": 1}} }, []string{"Stowage, below cost 75.23"}, "0.0113", false},
 		"together": {gift, func(s *spec.Spec) {
 			s.Choices = map[string]map[string]int{"stowage": {"bag-top": 1}}
 			line("-100", spec.Net, "0", 0)(s)
 			tradeIn("900", "850")(s)
 			s.Discounts = []spec.Discount{{Title: "Show", On: "boat", Amount: money.MustParse("100")}}
-		}, []string{"Stowage, below cost 75.23", "A, credit 120.00", "Show 100.00", "Dinghy, above its resale value 50.00"}, "0.0517", true},
+		}, []string{"Stowage, below cost 75.23", "A, credit 120.00", "Show 100.00",
+			"Dinghy, above its resale value 50.00"}, "0.0517", true},
 	} {
 		t.Run(name, func(t *testing.T) {
 			if c.engine == nil {
@@ -88,7 +102,8 @@ func TestMarginWithATradeIn(t *testing.T) {
 	before := answer(t, e, s)
 	s.TradeIn = &spec.TradeIn{Title: "Dinghy", Allowance: money.MustParse("1000"), Value: money.MustParse("444")}
 	a := answer(t, e, s)
-	if !a.Price.Net.Equal(before.Price.Net) || !a.Price.Tax.Equal(before.Price.Tax) || a.Price.Payable.Fixed(2) != "5672.00" {
+	if !a.Price.Net.Equal(before.Price.Net) || !a.Price.Tax.Equal(before.Price.Tax) ||
+		a.Price.Payable.Fixed(2) != "5672.00" {
 		t.Errorf("net %s, tax %s, payable %s", a.Price.Net, a.Price.Tax, a.Price.Payable)
 	}
 	// 556 of the net 5560 is a tenth.
@@ -97,7 +112,8 @@ func TestMarginWithATradeIn(t *testing.T) {
 	}
 	y := demo()[pack.Yard]
 	s.Hull = "reed-65"
-	if c := y.YardSheetFor(answer(t, y, s), quote.Details{Approval: "Wenna Tolland"}).Cost; c.TradeInOver != "556.00" || c.Approval != "Wenna Tolland" {
+	if c := y.YardSheetFor(answer(t, y, s), quote.Details{Approval: "Wenna Tolland"}).Cost; c.TradeInOver != "556.00" ||
+		c.Approval != "Wenna Tolland" {
 		t.Errorf("the sheet says %+v", c)
 	}
 }
@@ -107,7 +123,8 @@ func TestExtraItemsOnShopSheets(t *testing.T) {
 	e := demo()[pack.Yard]
 	s := demoSpecs(t)["sedge-46-plainest"]
 	s.Lines = []spec.Line{
-		{ID: "a", Title: "Oars in ash", Price: money.MustParse("90"), Basis: spec.Net, Hours: map[string]measure.Hours{"wood-shop": 2_500_000, "assembly": 0}},
+		{ID: "a", Title: "Oars in ash", Price: money.MustParse("90"), Basis: spec.Net,
+			Hours: map[string]measure.Hours{"wood-shop": 2_500_000, "assembly": 0}},
 		{ID: "b", Title: "Storage", Price: money.MustParse("90"), Basis: spec.Net},
 	}
 	a := answer(t, e, s)
@@ -136,7 +153,9 @@ func TestCustomersCopyIsWhole(t *testing.T) {
 			f := whole.Type().Field(i)
 			if f.Anonymous {
 				visit(whole.Field(i), copied.Field(i))
-			} else if lost := !whole.Field(i).IsZero() && copied.Field(i).IsZero(); lost != strings.Contains(private, " "+f.Name+" ") && !whole.Field(i).IsZero() {
+			} else if lost := !whole.Field(i).IsZero() &&
+				copied.Field(i).IsZero(); lost != strings.Contains(private, " "+f.Name+" ") &&
+				!whole.Field(i).IsZero() {
 				t.Errorf("%s is lost: %v", f.Name, lost)
 			}
 		}

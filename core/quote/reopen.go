@@ -111,7 +111,8 @@ func (c *comparison) text(place, was, now string) {
 
 func (c *comparison) edition(was, now pack.Edition) {
 	if was != now {
-		c.text("edition", fmt.Sprintf("%s of %s (%s)", was.Name, was.Date, was.Digest), fmt.Sprintf("%s of %s (%s)", now.Name, now.Date, now.Digest))
+		c.text("edition", fmt.Sprintf("%s of %s (%s)", was.Name, was.Date, was.Digest),
+			fmt.Sprintf("%s of %s (%s)", now.Name, now.Date, now.Digest))
 	}
 }
 
@@ -173,10 +174,12 @@ func order(list, other []entry) string {
 func (c *comparison) price(was, now PricePart) {
 	c.text("price.currency", was.Currency, now.Currency)
 	c.text("price.region", was.RegionID+" "+was.Region, now.RegionID+" "+now.Region)
-	c.text("price.tax", was.TaxName+" "+was.TaxRate+" "+was.TaxMode+" "+was.Condition, now.TaxName+" "+now.TaxRate+" "+now.TaxMode+" "+now.Condition)
+	c.text("price.tax", was.TaxName+" "+was.TaxRate+" "+was.TaxMode+" "+was.Condition,
+		now.TaxName+" "+now.TaxRate+" "+now.TaxMode+" "+now.Condition)
 	c.keyed("price", lineEntries(was.Lines), lineEntries(now.Lines))
 	c.keyed("discount", lineEntries(was.Discounts), lineEntries(now.Discounts))
-	for _, t := range [][3]string{{"goods", was.Goods, now.Goods}, {"net", was.Net, now.Net}, {"tax amount", was.Tax, now.Tax}, {"total", was.Total, now.Total}, {"payable", was.Payable, now.Payable}} {
+	for _, t := range [][3]string{{"goods", was.Goods, now.Goods}, {"net", was.Net, now.Net},
+		{"tax amount", was.Tax, now.Tax}, {"total", was.Total, now.Total}, {"payable", was.Payable, now.Payable}} {
 		c.text("price."+t[0], t[1], t[2])
 	}
 	c.keyed("trade-in", tradeInEntries(was.TradeIn), tradeInEntries(now.TradeIn))

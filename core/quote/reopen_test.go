@@ -57,7 +57,8 @@ func TestReopenTellsLinesOfTheSameNameApart(t *testing.T) {
 	s := teasel(t, "top=top-fixed")
 	s.Lines = []spec.Line{{ID: "top", Title: "Taller top", Price: money.MustParse("90"), Basis: spec.Net}}
 	s.Discounts = []spec.Discount{
-		{Title: "One", On: "boat", Amount: money.MustParse("5")}, {Title: "Two", On: "boat", Amount: money.MustParse("6")},
+		{Title: "One", On: "boat", Amount: money.MustParse("5")},
+		{Title: "Two", On: "boat", Amount: money.MustParse("6")},
 		{Title: "Three", Share: money.MustRate("0.01")}, {Title: "Four", Share: money.MustRate("0.01")},
 	}
 	e := small()[pack.Show]
@@ -79,33 +80,52 @@ func TestReopenAgainstAnotherEdition(t *testing.T) {
 	}{
 		"a list price": {[]edit{{"boat.yaml", `price: "1450"`, `price: "1500"`}}, []string{
 			"price.top: Top Fixed top in place of Folding top 1428.00 -> Top Fixed top in place of Folding top 1488.00",
-			"price.goods: 8220.00 -> 8280.00", "price.net: 6850.00 -> 6900.00", "price.tax amount: 1370.00 -> 1380.00", "price.total: 8220.00 -> 8280.00", "price.payable: 8220.00 -> 8280.00",
-			"stages.With the order: 40\u202f% 3288.00 -> 40\u202f% 3312.00", "stages.At handover: 60\u202f% 4932.00 -> 60\u202f% 4968.00"}},
-		"a removed option": {[]edit{{"boat.yaml", "      - id: pocket\n        title: Side pocket\n        most: 4\n        price: [{amount: \"20\"}, {amount: \"6\", per: \"hull.length_m\"}]\n", ""}}, []string{
+			"price.goods: 8220.00 -> 8280.00", "price.net: 6850.00 -> 6900.00", "price.tax amount: 1370.00 -> 1380.00",
+			"price.total: 8220.00 -> 8280.00", "price.payable: 8220.00 -> 8280.00",
+			"stages.With the order: 40\u202f% 3288.00 -> 40\u202f% 3312.00",
+			"stages.At handover: 60\u202f% 4932.00 -> 60\u202f% 4968.00"}},
+		"a removed option": {[]edit{{"boat.yaml",
+			"      - id: pocket\n        title: Side pocket\n        most: 4\n        price: [{amount: \"20\"}, {amount: \"6\", per: \"hull.length_m\"}]\n", ""}}, []string{
 			"choices.stowage.pocket: in the quote -> unknown option of this slot; leave it out, or open the spec with the edition that it was made for",
 			"specification.stowage: Shelter, Stowage: 2 × Side pocket (pocket). -> ",
 			"price.stowage: Stowage 2 × Side pocket 120.00 -> ",
-			"price.goods: 8220.00 -> 8100.00", "price.net: 6850.00 -> 6750.00", "price.tax amount: 1370.00 -> 1350.00", "price.total: 8220.00 -> 8100.00", "price.payable: 8220.00 -> 8100.00",
-			"stages.With the order: 40\u202f% 3288.00 -> 40\u202f% 3240.00", "stages.At handover: 60\u202f% 4932.00 -> 60\u202f% 4860.00"}},
-		"a rule": {[]edit{{"boat.yaml", "rules:\n", "rules:\n  - id: no-pockets\n    when: has(\"pocket\")\n    need: has(\"top-folding\")\n    because: A pocket hangs on the bows of a folding top.\n"}}, []string{
+			"price.goods: 8220.00 -> 8100.00", "price.net: 6850.00 -> 6750.00", "price.tax amount: 1370.00 -> 1350.00",
+			"price.total: 8220.00 -> 8100.00", "price.payable: 8220.00 -> 8100.00",
+			"stages.With the order: 40\u202f% 3288.00 -> 40\u202f% 3240.00",
+			"stages.At handover: 60\u202f% 4932.00 -> 60\u202f% 4860.00"}},
+		"a rule": {[]edit{{"boat.yaml", "rules:\n",
+			"rules:\n  - id: no-pockets\n    when: has(\"pocket\")\n    need: has(\"top-folding\")\n    because: A pocket hangs on the bows of a folding top.\n"}}, []string{
 			"clashes.1:  -> A pocket hangs on the bows of a folding top."}},
-		"a tax rate": {[]edit{{"yard.yaml", `rate: "0.20", mode: inclusive`, `rate: "0.21", mode: inclusive`}}, []string{
-			"price.tax: VAT 20\u202f% inclusive  -> VAT 21\u202f% inclusive ",
-			"price.boat: Teasel 48, standard build  6672.00 -> Teasel 48, standard build  6727.60",
-			"price.top: Top Fixed top in place of Folding top 1428.00 -> Top Fixed top in place of Folding top 1439.90",
-			"price.stowage: Stowage 2 × Side pocket 120.00 -> Stowage 2 × Side pocket 121.00",
-			"price.goods: 8220.00 -> 8288.50", "price.tax amount: 1370.00 -> 1438.50", "price.total: 8220.00 -> 8288.50", "price.payable: 8220.00 -> 8288.50",
-			"stages.With the order: 40\u202f% 3288.00 -> 40\u202f% 3315.40", "stages.At handover: 60\u202f% 4932.00 -> 60\u202f% 4973.10"}},
-		"a figure":     {[]edit{{"boat.yaml", "carries: {mass_kg: 290}", "carries: {mass_kg: 295}"}}, []string{"figures.mass_kg: Mass of the boat: 312 kg -> Mass of the boat: 317 kg", "figures.laden_kg: Mass with persons: 632 kg -> Mass with persons: 637 kg"}},
-		"a title":      {[]edit{{"boat.yaml", "title: Side pocket", "title: Pocket"}}, []string{"specification.stowage: Shelter, Stowage: 2 × Side pocket (pocket). -> Shelter, Stowage: 2 × Pocket (pocket).", "price.stowage: Stowage 2 × Side pocket 120.00 -> Stowage 2 × Pocket 120.00"}},
-		"the stages":   {[]edit{{"yard.yaml", "title: At handover", "title: At the launch"}}, []string{"stages.At handover: 60\u202f% 4932.00 -> ", "stages.At the launch:  -> 60\u202f% 4932.00"}},
-		"the yard":     {[]edit{{"yard.yaml", "name: Teasel Bank Boats", "name: Teasel Bank"}}, []string{"yard: {Teasel Bank Boats An invented yard for tests. []     {  }} -> {Teasel Bank An invented yard for tests. []     {  }}"}},
-		"the warranty": {[]edit{{"yard.yaml", "currency: EUR", "currency: EUR\nwarranty: [Two years.]\nacceptance: I order it."}}, []string{"warranty.1:  -> Two years.", "acceptance:  -> I order it."}},
-		"terms":        {[]edit{{"yard.yaml", "currency: EUR", "currency: EUR\nterms: [Paid first.]"}}, []string{"terms.1:  -> Paid first."}},
-		"cautions":     {[]edit{{"yard.yaml", "currency: EUR", "currency: EUR\ncautions: [Mind the bridge.]"}}, []string{"cautions.1:  -> Mind the bridge."}},
+		"a tax rate": {[]edit{{"yard.yaml", `rate: "0.20", mode: inclusive`, `rate: "0.21", mode: inclusive`}},
+			[]string{
+				"price.tax: VAT 20\u202f% inclusive  -> VAT 21\u202f% inclusive ",
+				"price.boat: Teasel 48, standard build  6672.00 -> Teasel 48, standard build  6727.60",
+				"price.top: Top Fixed top in place of Folding top 1428.00 -> Top Fixed top in place of Folding top 1439.90",
+				"price.stowage: Stowage 2 × Side pocket 120.00 -> Stowage 2 × Side pocket 121.00",
+				"price.goods: 8220.00 -> 8288.50", "price.tax amount: 1370.00 -> 1438.50",
+				"price.total: 8220.00 -> 8288.50", "price.payable: 8220.00 -> 8288.50",
+				"stages.With the order: 40\u202f% 3288.00 -> 40\u202f% 3315.40",
+				"stages.At handover: 60\u202f% 4932.00 -> 60\u202f% 4973.10"}},
+		"a figure": {[]edit{{"boat.yaml", "carries: {mass_kg: 290}", "carries: {mass_kg: 295}"}},
+			[]string{"figures.mass_kg: Mass of the boat: 312 kg -> Mass of the boat: 317 kg",
+				"figures.laden_kg: Mass with persons: 632 kg -> Mass with persons: 637 kg"}},
+		"a title": {[]edit{{"boat.yaml", "title: Side pocket", "title: Pocket"}},
+			[]string{"specification.stowage: Shelter, Stowage: 2 × Side pocket (pocket). -> Shelter, Stowage: 2 × Pocket (pocket).", "price.stowage: Stowage 2 × Side pocket 120.00 -> Stowage 2 × Pocket 120.00"}},
+		"the stages": {[]edit{{"yard.yaml", "title: At handover", "title: At the launch"}},
+			[]string{"stages.At handover: 60\u202f% 4932.00 -> ", "stages.At the launch:  -> 60\u202f% 4932.00"}},
+		"the yard": {[]edit{{"yard.yaml", "name: Teasel Bank Boats", "name: Teasel Bank"}},
+			[]string{"yard: {Teasel Bank Boats An invented yard for tests. []     {  }} -> {Teasel Bank An invented yard for tests. []     {  }}"}},
+		"the warranty": {[]edit{{"yard.yaml", "currency: EUR",
+			"currency: EUR\nwarranty: [Two years.]\nacceptance: I order it."}},
+			[]string{"warranty.1:  -> Two years.", "acceptance:  -> I order it."}},
+		"terms": {[]edit{{"yard.yaml", "currency: EUR", "currency: EUR\nterms: [Paid first.]"}},
+			[]string{"terms.1:  -> Paid first."}},
+		"cautions": {[]edit{{"yard.yaml", "currency: EUR", "currency: EUR\ncautions: [Mind the bridge.]"}},
+			[]string{"cautions.1:  -> Mind the bridge."}},
 		"the standard": {[]edit{{"boat.yaml", "standard: top-folding", "standard: top-fixed"}}, []string{
 			"specification.top: Shelter, Top: 1 × Fixed top (top-fixed). -> Shelter, Top: 1 × Fixed top (top-fixed). As in the standard build.",
-			"price.boat: Teasel 48, standard build  6672.00 -> Teasel 48, standard build  8100.00", "price.top: Top Fixed top in place of Folding top 1428.00 -> ",
+			"price.boat: Teasel 48, standard build  6672.00 -> Teasel 48, standard build  8100.00",
+			"price.top: Top Fixed top in place of Folding top 1428.00 -> ",
 			"standard_build.top: Shelter, Top: 1 × Folding top (top-folding). As in the standard build. -> Shelter, Top: 1 × Fixed top (top-fixed). As in the standard build."}},
 		"nothing seen": {[]edit{{"yard.yaml", "lead_days: 15", "lead_days: 16"}}, []string{}},
 	} {
@@ -132,7 +152,8 @@ func TestReopenAgainstAnotherEdition(t *testing.T) {
 func TestReopenUnknownHull(t *testing.T) {
 	q := freeze(t, small()[pack.Show], teasel(t))
 	_, _, _, err := demo()[pack.Show].Reopen(q)
-	if err == nil || !strings.HasPrefix(err.Error(), `reopening quote "T-1": reading a spec: hull: unknown hull "teasel-48"; `) {
+	if err == nil || !strings.HasPrefix(err.Error(),
+		`reopening quote "T-1": reading a spec: hull: unknown hull "teasel-48"; `) {
 		t.Errorf("error %v", err)
 	}
 }
@@ -180,10 +201,13 @@ func damaged(v any) any {
 // included.
 func TestReopenNamesEveryDamage(t *testing.T) {
 	s := abroad(teasel(t, "top=top-fixed", "stowage=pocket*2"))
-	s.Lines = []spec.Line{{ID: "flag", Title: "Flag", Price: money.MustParse("40"), Basis: spec.Net, Cost: money.MustParse("12.50")}}
+	s.Lines = []spec.Line{{ID: "flag", Title: "Flag", Price: money.MustParse("40"), Basis: spec.Net,
+		Cost: money.MustParse("12.50")}}
 	s.TradeIn = &spec.TradeIn{Title: "Dinghy", Allowance: money.MustParse("300"), Value: money.MustParse("250")}
-	s.Discounts = []spec.Discount{{Title: "Half a flag", On: "flag", Share: money.MustRate("0.5")}, {Title: "All", Amount: money.MustParse("3")}}
-	e := edited(t, edit{"yard.yaml", "currency: EUR", "currency: EUR\nterms: [Paid first., Paid last.]\ncautions: [Mind the bridge.]"})[pack.Show]
+	s.Discounts = []spec.Discount{{Title: "Half a flag", On: "flag", Share: money.MustRate("0.5")},
+		{Title: "All", Amount: money.MustParse("3")}}
+	e := edited(t, edit{"yard.yaml", "currency: EUR",
+		"currency: EUR\nterms: [Paid first., Paid last.]\ncautions: [Mind the bridge.]"})[pack.Show]
 	text := freeze(t, e, s).Encode()
 	fresh := func() (v map[string]any) {
 		if err := json.Unmarshal(text, &v); err != nil {
@@ -225,17 +249,21 @@ func TestReopenNamesADamagedAmount(t *testing.T) {
 		damage func(*quote.Quote)
 		want   string
 	}{
-		"line":  {func(q *quote.Quote) { q.Price.Lines[1].Amount = "1.00" }, "price.top: Top Fixed top in place of Folding top 1.00 -> Top Fixed top in place of Folding top 1428.00"},
+		"line": {func(q *quote.Quote) { q.Price.Lines[1].Amount = "1.00" },
+			"price.top: Top Fixed top in place of Folding top 1.00 -> Top Fixed top in place of Folding top 1428.00"},
 		"total": {func(q *quote.Quote) { q.Price.Total = "1.00" }, "price.total: 1.00 -> 8100.00"},
 		"tax":   {func(q *quote.Quote) { q.Price.Tax = "1.00" }, "price.tax amount: 1.00 -> 1350.00"},
-		"stage": {func(q *quote.Quote) { q.Price.Stages[1].Amount = "1.00" }, "stages.At handover: 60\u202f% 1.00 -> 60\u202f% 4860.00"},
-		"gone":  {func(q *quote.Quote) { q.Price.Lines = q.Price.Lines[:1] }, "price.top:  -> Top Fixed top in place of Folding top 1428.00"},
+		"stage": {func(q *quote.Quote) { q.Price.Stages[1].Amount = "1.00" },
+			"stages.At handover: 60\u202f% 1.00 -> 60\u202f% 4860.00"},
+		"gone": {func(q *quote.Quote) { q.Price.Lines = q.Price.Lines[:1] },
+			"price.top:  -> Top Fixed top in place of Folding top 1428.00"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			q := freeze(t, e, teasel(t, "top=top-fixed"))
 			c.damage(q)
 			_, differences := reopened(t, e, q)
-			if len(differences) != 2 || !strings.HasPrefix(differences[0], "digest of the file, which was changed after it was issued: ") {
+			if len(differences) != 2 || !strings.HasPrefix(differences[0],
+				"digest of the file, which was changed after it was issued: ") {
 				t.Fatalf("differences %v", differences)
 			}
 			wantList(t, "differences", differences[1:], []string{c.want})

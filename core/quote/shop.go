@@ -60,7 +60,8 @@ func (e *Engine) Laminates(b *fit.Build) *LaminateSheet {
 	if err != nil || layup == nil { // the pack was checked: there is none for this hull
 		return nil
 	}
-	out := &LaminateSheet{GlassKg: round(s.Glass), ResinKg: round(s.Resin), TotalKg: round(s.Weight()), BottomMm: round(layup.BottomMm), KeelMm: round(layup.KeelMm), Caution: laminate.Caution}
+	out := &LaminateSheet{GlassKg: round(s.Glass), ResinKg: round(s.Resin), TotalKg: round(s.Weight()),
+		BottomMm: round(layup.BottomMm), KeelMm: round(layup.KeelMm), Caution: laminate.Caution}
 	row := 0
 	for i := range e.Pack.Trade.Laminates {
 		l := &e.Pack.Trade.Laminates[i]
@@ -69,8 +70,10 @@ func (e *Engine) Laminates(b *fit.Build) *LaminateSheet {
 		}
 		r := &s.Rows[row]
 		row++
-		part := LaminateRow{Title: l.Title, Part: l.Part, Process: string(r.Part.Method), AreaM2: round(r.Part.Area), ThicknessMm: round(r.Laminate.Thickness),
-			GlassShare: round(r.Laminate.Psi), GlassKg: round(r.Glass), ResinKg: round(r.Resin), TotalKg: round(r.Weight()), At: e.Pack.Trade.Sources[l.At].String()}
+		part := LaminateRow{Title: l.Title, Part: l.Part, Process: string(r.Part.Method), AreaM2: round(r.Part.Area),
+			ThicknessMm: round(r.Laminate.Thickness),
+			GlassShare:  round(r.Laminate.Psi), GlassKg: round(r.Glass), ResinKg: round(r.Resin),
+			TotalKg: round(r.Weight()), At: e.Pack.Trade.Sources[l.At].String()}
 		for _, y := range r.Part.Plies {
 			part.Plies = append(part.Plies, y.Name)
 		}
@@ -144,7 +147,8 @@ func (e *Engine) cut(b *fit.Build, index int) (CutPart, bool) {
 			if b.State.Counts[o] == 0 {
 				continue
 			}
-			part := CutPart{ID: c.ID, Title: c.Title, Stock: s.Title, WidthMm: s.WidthMm, LengthMm: s.LengthMm, index: index, option: o}
+			part := CutPart{ID: c.ID, Title: c.Title, Stock: s.Title, WidthMm: s.WidthMm, LengthMm: s.LengthMm,
+				index: index, option: o}
 			var err error
 			if part.layout, err = e.takeoffs.Layout(b.State, index, i); err != nil {
 				part.Fault = err.Error()
@@ -174,9 +178,11 @@ func (e *Engine) feeds(a *Answer, cuts []CutPart) []CutPart {
 func (c *CutPart) state() {
 	l := &c.layout
 	c.Sheets, c.UsedMm, c.Waste = l.Sheets, round(l.Used), round(l.Waste)
-	c.UsedM2, c.TakenM2, c.PiecesM2 = round(l.Used*l.Stock.Width/1e6), round(takeoff.Taken(l)*l.Stock.Width/1e6), round(l.Area/1e6)
+	c.UsedM2, c.TakenM2, c.PiecesM2 = round(l.Used*l.Stock.Width/1e6), round(takeoff.Taken(l)*l.Stock.Width/1e6),
+		round(l.Area/1e6)
 	for _, p := range l.Placed {
-		c.Pieces = append(c.Pieces, CutPiece{p.Name, p.Sheet + 1, round(p.X), round(p.Y), round(p.Width), round(p.Length), p.Turned})
+		c.Pieces = append(c.Pieces, CutPiece{p.Name, p.Sheet + 1, round(p.X), round(p.Y), round(p.Width),
+			round(p.Length), p.Turned})
 	}
 }
 
@@ -187,7 +193,8 @@ func (e *Engine) CutPictures(b *fit.Build, f drawing.Format) ([]Picture, error) 
 		if c.Fault != "" {
 			continue // the sheet says why
 		}
-		p, err := picture("cut-"+c.ID, c.Title, drawing.CutLayout{Material: c.Stock, Layout: c.layout, Notes: []string{"A plan: cut from patterns taken on the boat."}}, f)
+		p, err := picture("cut-"+c.ID, c.Title, drawing.CutLayout{Material: c.Stock, Layout: c.layout,
+			Notes: []string{"A plan: cut from patterns taken on the boat."}}, f)
 		if err != nil {
 			return nil, err
 		}

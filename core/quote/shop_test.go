@@ -100,7 +100,8 @@ func TestScheduleIsWhatTheBaseBoatTakes(t *testing.T) {
 			}
 		}
 		near(t, "resin of the base boat", bought["resin-iso"]+bought["resin-ortho"], resin, 0.001)
-		near(t, "glass of the base boat", 0.3*bought["glass-csm-300"]+0.45*bought["glass-csm-450"]+0.6*bought["glass-wr-600"]+0.8*bought["glass-wr-800"], glass, 1e-6)
+		near(t, "glass of the base boat", 0.3*bought["glass-csm-300"]+0.45*bought["glass-csm-450"]+
+			0.6*bought["glass-wr-600"]+0.8*bought["glass-wr-800"], glass, 1e-6)
 	}
 }
 
@@ -170,7 +171,8 @@ func checkCut(t *testing.T, p *pack.Pack, st *formula.State, c quote.CutPart) {
 			}
 		}
 	}
-	layout := cutting.Layout{Stock: cutting.Stock{Width: c.WidthMm, Length: c.LengthMm}, Sheets: c.Sheets, Used: c.UsedMm}
+	layout := cutting.Layout{Stock: cutting.Stock{Width: c.WidthMm, Length: c.LengthMm}, Sheets: c.Sheets,
+		Used: c.UsedMm}
 	var pieces []cutting.Piece
 	for i, x := range c.Pieces {
 		width, length := x.WidthMm, x.LengthMm
@@ -178,7 +180,8 @@ func checkCut(t *testing.T, p *pack.Pack, st *formula.State, c quote.CutPart) {
 			width, length = length, width
 		}
 		pieces = append(pieces, cutting.Piece{Name: x.Name, Width: width, Length: length, Turn: x.Turned})
-		layout.Placed = append(layout.Placed, cutting.Placed{Piece: i, Name: x.Name, Sheet: x.Sheet - 1, X: x.XMm, Y: x.YMm, Width: x.WidthMm, Length: x.LengthMm, Turned: x.Turned})
+		layout.Placed = append(layout.Placed, cutting.Placed{Piece: i, Name: x.Name, Sheet: x.Sheet - 1, X: x.XMm,
+			Y: x.YMm, Width: x.WidthMm, Length: x.LengthMm, Turned: x.Turned})
 		area += x.WidthMm * x.LengthMm / 1e6
 	}
 	if err := layout.Check(pieces); err != nil {
@@ -213,13 +216,16 @@ func TestCutThatCannotBeLaid(t *testing.T) {
 		}
 		y := broken.YardSheet(a)
 		pictures, err := broken.CutPictures(a.Build, drawing.Format{})
-		if len(y.Cuts) != 1 || !strings.Contains(y.Cuts[0].Fault, c.want) || !strings.HasPrefix(y.Cuts[0].Fault, "shelter/cuts.yaml:") {
+		if len(y.Cuts) != 1 || !strings.Contains(y.Cuts[0].Fault, c.want) ||
+			!strings.HasPrefix(y.Cuts[0].Fault, "shelter/cuts.yaml:") {
 			t.Errorf("width %s, count %s: %+v, want %q", c.width, c.count, y.Cuts, c.want)
 		}
 		if err != nil || len(pictures) != 0 {
 			t.Errorf("%d pictures, %v", len(pictures), err)
 		}
-		if _, err := broken.Answer(a.Spec); err == nil || !strings.Contains(err.Error(), "computing the quantity at shelter/options.yaml:") || !strings.Contains(err.Error(), c.want) {
+		if _, err := broken.Answer(a.Spec); err == nil ||
+			!strings.Contains(err.Error(), "computing the quantity at shelter/options.yaml:") ||
+			!strings.Contains(err.Error(), c.want) {
 			t.Errorf("width %s, count %s: the cost fails with %v", c.width, c.count, err)
 		}
 	}

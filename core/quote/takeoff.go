@@ -145,19 +145,25 @@ func (p *ShopParts) add(m *pack.Material, what, form string, v []float64, times 
 	net, used, taken := l.BuiltIn.Float(), l.Used.Float(), Taken{l.Used, m.Unit}
 	switch form {
 	case "foam":
-		p.Foam = append(p.Foam, FoamPart{m.Title, what, round(v[0] * times), round(v[1]), round(1000 * net), round(1000 * net / laminate.LitresPerBoardFoot), taken})
+		p.Foam = append(p.Foam, FoamPart{m.Title, what, round(v[0] * times), round(v[1]), round(1000 * net),
+			round(1000 * net / laminate.LitresPerBoardFoot), taken})
 	case "timber":
-		p.Timber = append(p.Timber, TimberPart{m.Title, what, round(v[0]), round(v[1]), round(v[2]), round(v[3] * times), round(1000 * net), round(1000 * used), round(1000 * used / laminate.LitresPerBoardFoot), taken})
+		p.Timber = append(p.Timber, TimberPart{m.Title, what, round(v[0]), round(v[1]), round(v[2]),
+			round(v[3] * times), round(1000 * net), round(1000 * used),
+			round(1000 * used / laminate.LitresPerBoardFoot), taken})
 	case "tube":
 		hoops, straight := v[0]*times, v[3]*times
-		part := TubePart{Material: m.Title, For: what, Hoops: round(hoops), StraightM: round(straight), TotalM: round(net), Bends: round(2 * hoops), Taken: taken}
+		part := TubePart{Material: m.Title, For: what, Hoops: round(hoops), StraightM: round(straight),
+			TotalM: round(net), Bends: round(2 * hoops), Taken: taken}
 		if hoops > 0 {
 			part.HoopM = round((net - straight) / hoops)
 		}
 		p.Tube = append(p.Tube, part)
 	case "coat":
-		p.Coatings = append(p.Coatings, CoatingPart{Material: m.Title, For: what, AreaM2: round(v[0] * times), Coats: round(v[1]), Quantity: round(net), Unit: m.Unit, Taken: taken})
+		p.Coatings = append(p.Coatings, CoatingPart{Material: m.Title, For: what, AreaM2: round(v[0] * times),
+			Coats: round(v[1]), Quantity: round(net), Unit: m.Unit, Taken: taken})
 	case "gelcoat":
-		p.Coatings = append(p.Coatings, CoatingPart{Material: m.Title, For: what, AreaM2: round(v[0] * times), WetMm: round(v[1]), Quantity: round(net), Unit: m.Unit, Taken: taken})
+		p.Coatings = append(p.Coatings, CoatingPart{Material: m.Title, For: what, AreaM2: round(v[0] * times),
+			WetMm: round(v[1]), Quantity: round(net), Unit: m.Unit, Taken: taken})
 	}
 }

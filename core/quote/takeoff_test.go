@@ -78,7 +78,8 @@ func TestCutsFeedTheirMaterials(t *testing.T) {
 				if m.Title == c.Feeds[0].Title && m.Trace.Formula == "cut: "+c.ID {
 					fed++
 					if c.Feeds[0].Used != m.Used {
-						t.Errorf("%s: %s takes %s of %s, among the materials stand %s", name, c.Title, c.Feeds[0].Used, m.Title, m.Used)
+						t.Errorf("%s: %s takes %s of %s, among the materials stand %s", name, c.Title, c.Feeds[0].Used,
+							m.Title, m.Used)
 					}
 					near(t, name+": "+c.Title, m.BuiltIn.Float(), c.TakenM2, 0.001)
 				}

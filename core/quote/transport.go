@@ -49,14 +49,17 @@ func (e *Engine) transport(b *fit.Build) Transport {
 		t.road(e, b, transport.Load{BedM: base, HeightUpM: up, HeightDownM: down, BeamM: beam, TrailerWidthM: beam,
 			BoatKG: mass, TrailerKG: v.total("trailer_kg"), TrailerMostKG: v.total("trailer_gross_kg")})
 	}
-	cargo := transport.Cargo{LengthM: length, WidthM: beam, HeightM: cradleM + down, MassKG: mass + cradleKG, GapM: containerGap}
+	cargo := transport.Cargo{LengthM: length, WidthM: beam, HeightM: cradleM + down, MassKG: mass + cradleKG,
+		GapM: containerGap}
 	var err error
 	if t.Containers, err = transport.FitAll(cargo); err != nil {
 		t.fail(err)
 		return t
 	}
-	cover, err1 := transport.WrapArea(transport.Wrap{LengthM: length, BeamM: beam, RidgeM: max(wrapRidgeM, down-depth), SkirtM: wrapSkirtM, Waste: wrapWaste})
-	whole, err2 := transport.WrapArea(transport.Wrap{LengthM: length, BeamM: beam, HeightM: down, Whole: true, Waste: wrapWaste})
+	cover, err1 := transport.WrapArea(transport.Wrap{LengthM: length, BeamM: beam, RidgeM: max(wrapRidgeM, down-depth),
+		SkirtM: wrapSkirtM, Waste: wrapWaste})
+	whole, err2 := transport.WrapArea(transport.Wrap{LengthM: length, BeamM: beam, HeightM: down, Whole: true,
+		Waste: wrapWaste})
 	if err1 != nil || err2 != nil {
 		t.fail(fmt.Errorf("estimating the shrink film: %w", first(err1, err2)))
 		return t

@@ -117,12 +117,14 @@ func (e *Engine) priceTraces(a *Answer, digits int) []PriceTrace {
 	st := a.Build.State
 	net, _ := e.Pricing.Base(st)
 	c, _ := e.Costing.BaseBoat(st)
-	traces := []PriceTrace{e.priceTrace(a, &e.Pack.Trade.Hulls[a.Hull], cost.Base, 1, net.Fixed(digits), c.Total.Fixed(digits))}
+	traces := []PriceTrace{e.priceTrace(a, &e.Pack.Trade.Hulls[a.Hull], cost.Base, 1, net.Fixed(digits),
+		c.Total.Fixed(digits))}
 	for o, n := range st.Counts {
 		if n > 0 && e.Fit.Made(o, st.HullID) {
 			net, _ := e.Pricing.Option(st, o)
 			c, _ := e.Costing.Option(st, o)
-			traces = append(traces, e.priceTrace(a, &e.Pack.Trade.Options[o], o, n, net.Fixed(digits), c.Total.Fixed(digits)))
+			traces = append(traces, e.priceTrace(a, &e.Pack.Trade.Options[o], o, n, net.Fixed(digits),
+				c.Total.Fixed(digits)))
 		}
 	}
 	return traces
@@ -130,7 +132,8 @@ func (e *Engine) priceTraces(a *Answer, digits int) []PriceTrace {
 
 func (e *Engine) priceTrace(a *Answer, item *pack.Item, id, count int, net, costs string) PriceTrace {
 	sources := e.Pack.Trade.Sources
-	t := PriceTrace{For: e.itemID(id), Count: count, Method: "list", Net: net, Cost: costs, At: sources[item.At].String()}
+	t := PriceTrace{For: e.itemID(id), Count: count, Method: "list", Net: net, Cost: costs,
+		At: sources[item.At].String()}
 	for _, l := range item.List {
 		t.Terms = append(t.Terms, e.Unfold(a.Build, l.At))
 	}

@@ -109,9 +109,10 @@ type CostPart struct {
 	Contingency         string `json:"contingency"`
 	Total               string `json:"total"`
 	NetPrice            string `json:"net_price"`
-	TradeInOver         string `json:"trade_in_beyond_value,omitempty"` // what is allowed for a trade-in beyond its value, a cost of the deal
-	Margin              string `json:"margin"`
-	Approval            string `json:"approved_by,omitempty"` // of what is beyond a salesperson's authority
+	// what is allowed for a trade-in beyond its value, a cost of the deal
+	TradeInOver string `json:"trade_in_beyond_value,omitempty"`
+	Margin      string `json:"margin"`
+	Approval    string `json:"approved_by,omitempty"` // of what is beyond a salesperson's authority
 }
 
 // RatePart is an amount that a rate of the book makes of a sum.
@@ -145,18 +146,22 @@ func (e *Engine) YardSheetFor(a *Answer, d Details) *YardSheet {
 		return nil
 	}
 	draft := e.Draft(a)
-	y := &YardSheet{Hull: draft.Hull, Spec: draft.SpecDigest, Edition: draft.Edition, Currency: e.Pack.Currency, Clashes: draft.Clashes,
-		Contents: draft.Contents, Use: e.UseValues(a.Build, measure.Metric), Figures: append(e.FigureValues(a.Build, measure.Metric), e.toBaseLine(a.Build)...), Solar: draft.Solar}
+	y := &YardSheet{Hull: draft.Hull, Spec: draft.SpecDigest, Edition: draft.Edition, Currency: e.Pack.Currency,
+		Clashes:  draft.Clashes,
+		Contents: draft.Contents, Use: e.UseValues(a.Build, measure.Metric),
+		Figures: append(e.FigureValues(a.Build, measure.Metric), e.toBaseLine(a.Build)...), Solar: draft.Solar}
 	e.shopHours(y, a)
 	e.optionHours(y, a)
 	digits := e.Pricing.Currency().Digits
 	for _, l := range e.inOrder(a.Cost.Labour) {
 		op := &e.Pack.Trade.Operations[l.Operation]
-		y.Work = append(y.Work, WorkPart{e.itemID(l.Item), op.Title, e.Pack.Trade.Shops[l.Shop].Title, l.Hours, l.Amount.Fixed(digits), e.Unfold(a.Build, l.At)})
+		y.Work = append(y.Work, WorkPart{e.itemID(l.Item), op.Title, e.Pack.Trade.Shops[l.Shop].Title, l.Hours,
+			l.Amount.Fixed(digits), e.Unfold(a.Build, l.At)})
 	}
 	for _, l := range a.Cost.Materials {
 		m := &e.Pack.Trade.Materials[l.Material]
-		part := MaterialPart{For: e.itemID(l.Item), Material: m.ID, Title: m.Title, Unit: m.Unit, BuiltIn: l.BuiltIn, Used: l.Used, Amount: l.Amount.Fixed(digits), Trace: e.Unfold(a.Build, l.At)}
+		part := MaterialPart{For: e.itemID(l.Item), Material: m.ID, Title: m.Title, Unit: m.Unit, BuiltIn: l.BuiltIn,
+			Used: l.Used, Amount: l.Amount.Fixed(digits), Trace: e.Unfold(a.Build, l.At)}
 		if l.Operation >= 0 {
 			op := &e.Pack.Trade.Operations[l.Operation]
 			part.Operation, part.Shop = op.Title, e.Pack.Trade.Shops[op.Shop].Title
@@ -167,8 +172,10 @@ func (e *Engine) YardSheetFor(a *Answer, d Details) *YardSheet {
 		y.Purchases = append(y.Purchases, e.purchase(p, digits))
 	}
 	s := a.Cost.Summary
-	y.Cost = CostPart{Materials: s.Materials.Fixed(digits), Rests: s.Rests.Fixed(digits), Labour: s.Labour.Fixed(digits), OverheadOnMaterials: s.OverheadOnMaterials.Fixed(digits),
-		OverheadOnLabour: s.OverheadOnLabour.Fixed(digits), Contingency: s.Contingency.Fixed(digits), Total: s.Total.Fixed(digits), NetPrice: a.Price.Net.Fixed(digits),
+	y.Cost = CostPart{Materials: s.Materials.Fixed(digits), Rests: s.Rests.Fixed(digits),
+		Labour: s.Labour.Fixed(digits), OverheadOnMaterials: s.OverheadOnMaterials.Fixed(digits),
+		OverheadOnLabour: s.OverheadOnLabour.Fixed(digits), Contingency: s.Contingency.Fixed(digits),
+		Total: s.Total.Fixed(digits), NetPrice: a.Price.Net.Fixed(digits),
 		Margin: a.Margin.Percent(), Approval: d.Approval}
 	if over := a.Price.TradeIn.Over(); over.Sign() > 0 {
 		y.Cost.TradeInOver = over.Fixed(digits)
@@ -202,7 +209,8 @@ func (e *Engine) itemID(item int) string {
 
 func (e *Engine) shopHours(y *YardSheet, a *Answer) {
 	for i, shop := range e.Pack.Trade.Shops {
-		h := ShopHours{Shop: shop.Title, Base: a.Cost.BaseHours[i], Options: a.Cost.OptionHours[i], Total: a.Cost.Hours(i), Standard: a.StandardCost.Hours(i)}
+		h := ShopHours{Shop: shop.Title, Base: a.Cost.BaseHours[i], Options: a.Cost.OptionHours[i],
+			Total: a.Cost.Hours(i), Standard: a.StandardCost.Hours(i)}
 		h.Over = h.Total - h.Standard
 		y.Shops = append(y.Shops, h)
 		y.Hours.Base += h.Base
@@ -218,7 +226,8 @@ func (e *Engine) optionHours(y *YardSheet, a *Answer) {
 	for o, n := range a.Build.State.Counts {
 		if n > 0 {
 			opt := &e.Pack.Options[o]
-			y.Options = append(y.Options, OptionHours{opt.ID, e.Pack.Slots[opt.Slot].Title, opt.Title, n, a.Cost.OptionTotals[o]})
+			y.Options = append(y.Options, OptionHours{opt.ID, e.Pack.Slots[opt.Slot].Title, opt.Title, n,
+				a.Cost.OptionTotals[o]})
 		}
 	}
 	for _, x := range a.Cost.Extras {
@@ -229,7 +238,8 @@ func (e *Engine) optionHours(y *YardSheet, a *Answer) {
 func (e *Engine) purchase(p cost.Purchase, digits int) PurchasePart {
 	m := &e.Pack.Trade.Materials[p.Material]
 	unit, _ := measure.UnitOf(m.Unit)
-	part := PurchasePart{Material: m.ID, Title: m.Title, Unit: m.Unit, UnitCode: unit.Rec20, Used: p.Used, Packs: p.Packs, Rest: p.Rest, Stock: m.Stock,
+	part := PurchasePart{Material: m.ID, Title: m.Title, Unit: m.Unit, UnitCode: unit.Rec20, Used: p.Used,
+		Packs: p.Packs, Rest: p.Rest, Stock: m.Stock,
 		Supplier: m.Supplier, LeadDays: m.LeadDays}
 	if p.Packs > 0 {
 		part.Pack = m.Pack.String()

@@ -49,7 +49,8 @@ func bookLine(folder, at string) (string, error) {
 	lines := strings.Split(string(text), "\n")
 	line, err1 := strconv.Atoi(parts[1])
 	column, err2 := strconv.Atoi(parts[2])
-	if err1 != nil || err2 != nil || line < 1 || line > len(lines) || column < 1 || column > len([]rune(lines[line-1])) {
+	if err1 != nil || err2 != nil || line < 1 || line > len(lines) || column < 1 ||
+		column > len([]rune(lines[line-1])) {
 		return "", fmt.Errorf("%s is not in the file", at)
 	}
 	return string([]rune(lines[line-1])[column-1:]), nil
@@ -74,7 +75,8 @@ func TestTracesLeadToTheBook(t *testing.T) {
 			for _, key := range []string{"wire: ", "fuse: ", "switch: ", "spare: ", "cut: "} {
 				stands = strings.TrimPrefix(stands, key)
 			}
-			if form := strings.Index(line, ": {"); strings.HasPrefix(line, "{material: ") && form > 0 { // composed of the parts that stand there
+			// composed of the parts that stand there
+			if form := strings.Index(line, ": {"); strings.HasPrefix(line, "{material: ") && form > 0 {
 				parts, _, _ := strings.Cut(line[form+3:], "}, operation: ") // who takes it is no part
 				for _, part := range partOf.FindAllStringSubmatch(parts, -1) {
 					if text := strings.Trim(part[1]+part[2]+part[3], ` `); !strings.Contains(tr.Formula, text) {
@@ -83,7 +85,8 @@ func TestTracesLeadToTheBook(t *testing.T) {
 				}
 				continue
 			}
-			if strings.HasPrefix(tr.At, "laminates.yaml:") { // so much for a square metre × (the area that stands there)
+			// so much for a square metre × (the area that stands there)
+			if strings.HasPrefix(tr.At, "laminates.yaml:") {
 				var found bool
 				if _, stands, found = strings.Cut(strings.TrimSuffix(tr.Formula, ")"), " * ("); !found {
 					t.Errorf("%s: %q is no amount for a square metre times an area", name, tr.Formula)
@@ -126,7 +129,8 @@ func tracesOf(y *quote.YardSheet) (list []quote.Trace) {
 
 // A trace says what its formula read: fields of the hull, use, figures, options.
 func TestTraceInputs(t *testing.T) {
-	e := edited(t, edit{"boat.yaml", `hours: "3 + hull.top_m2"`, `hours: 'use.persons > 2 and use.region == "home" and chosen("top") != "" and has("top-folding") and hull.id == "teasel-48" ? 3 + hull.top_m2 : figures.mass_kg'`})[pack.Yard]
+	e := edited(t, edit{"boat.yaml", `hours: "3 + hull.top_m2"`,
+		`hours: 'use.persons > 2 and use.region == "home" and chosen("top") != "" and has("top-folding") and hull.id == "teasel-48" ? 3 + hull.top_m2 : figures.mass_kg'`})[pack.Yard]
 	y := e.YardSheet(answer(t, e, teasel(t)))
 	for _, w := range y.Work {
 		if w.For != "cloth-light" {
@@ -136,8 +140,10 @@ func TestTraceInputs(t *testing.T) {
 		for _, in := range w.Trace.Inputs {
 			got = append(got, in.Name+" = "+in.Value)
 		}
-		wantList(t, "inputs", got, []string{"hull.top_m2 = 4.5", "hull.id = teasel-48", "use.persons = 4", "use.region = home", "figures.mass_kg = 304", `count("top-folding") = 1`, `chosen("top") = 1`})
-		if w.Hours.String() != "7.5" || w.Amount != "341.25" || w.Shop != "Canvas shop" || w.Operation != "Cut and sew canvas" {
+		wantList(t, "inputs", got, []string{"hull.top_m2 = 4.5", "hull.id = teasel-48", "use.persons = 4",
+			"use.region = home", "figures.mass_kg = 304", `count("top-folding") = 1`, `chosen("top") = 1`})
+		if w.Hours.String() != "7.5" || w.Amount != "341.25" || w.Shop != "Canvas shop" ||
+			w.Operation != "Cut and sew canvas" {
 			t.Errorf("work %+v", w)
 		}
 	}
@@ -149,7 +155,8 @@ func TestYardSheetPurchases(t *testing.T) {
 	y := e.YardSheet(answer(t, e, teasel(t)))
 	var got []string
 	for _, p := range y.Purchases {
-		got = append(got, fmt.Sprintf("%s %s %s (%s), %d of %s, rest %s charged %q, stock %v, %s %d", p.Title, p.Used, p.Unit, p.UnitCode, p.Packs, p.Pack, p.Rest, p.Charged, p.Stock, p.Supplier, p.LeadDays))
+		got = append(got, fmt.Sprintf("%s %s %s (%s), %d of %s, rest %s charged %q, stock %v, %s %d", p.Title, p.Used,
+			p.Unit, p.UnitCode, p.Packs, p.Pack, p.Rest, p.Charged, p.Stock, p.Supplier, p.LeadDays))
 	}
 	wantList(t, "purchases", got, []string{
 		`Acrylic cloth 5.841 m2 (MTK), 1 of 60, rest 54.159 charged "", stock true, Invented Weavers 15`,

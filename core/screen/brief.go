@@ -48,7 +48,8 @@ func (v *View) briefSection(at func(string) g.Node) g.Node {
 	return Details(Class("use brief"), ID("panel-brief"),
 		Summary(H2(g.Text("Find a boat by your needs")), P(g.Text("Enter your needs; all hulls are searched."))),
 		Div(ID("brief-form"), at("brief-form")),
-		Div(Class("searching"), Div(ID("brief-progress"), at("brief-progress")), Div(ID("brief-count"), at("brief-count"))),
+		Div(Class("searching"), Div(ID("brief-progress"), at("brief-progress")),
+			Div(ID("brief-count"), at("brief-count"))),
 		Div(ID("brief-found"), at("brief-found")))
 }
 
@@ -81,15 +82,20 @@ func (v *View) wishField(w *pack.Wish) g.Node {
 	label, unit := v.wishLabel(w)
 	switch {
 	case w.Kind == pack.WishNeed:
-		return Div(Class("field tick"), Label(For(id), Input(Type("checkbox"), ID(id), Name(w.ID), g.If(value != "", Checked()), said), g.Text(label)), below)
+		return Div(Class("field tick"), Label(For(id),
+			Input(Type("checkbox"), ID(id), Name(w.ID), g.If(value != "", Checked()), said), g.Text(label)), below)
 	case w.Kind == pack.WishUse && len(v.pack().Use[w.Index].Choices) > 0:
 		u := &v.pack().Use[w.Index]
-		return Div(Class("field"), Label(For(id), g.Text(label)), Select(ID(id), Name(w.ID), said, Option(Value(""), g.Text("as under Intended use")), g.Map(numbers(len(u.Choices)), func(j int) g.Node {
-			return Option(Value(u.Choices[j].ID), g.If(u.Choices[j].ID == value, Selected()), g.Text(u.Choices[j].Title))
-		})), below)
+		return Div(Class("field"), Label(For(id), g.Text(label)),
+			Select(ID(id), Name(w.ID), said, Option(Value(""), g.Text("as under Intended use")),
+				g.Map(numbers(len(u.Choices)), func(j int) g.Node {
+					return Option(Value(u.Choices[j].ID), g.If(u.Choices[j].ID == value, Selected()),
+						g.Text(u.Choices[j].Title))
+				})), below)
 	}
 	return Div(Class("field"), Label(For(id), g.Text(label)),
-		Span(Class("measured"), Input(Type("text"), ID(id), Name(w.ID), g.Attr("inputmode", "decimal"), g.Attr("autocomplete", "off"), MaxLength("20"), Value(value), said), g.Text(" "+unit)), below)
+		Span(Class("measured"), Input(Type("text"), ID(id), Name(w.ID), g.Attr("inputmode", "decimal"),
+			g.Attr("autocomplete", "off"), MaxLength("20"), Value(value), said), g.Text(" "+unit)), below)
 }
 
 // wishLabel names a wish with the side of its amount on which boats may lie, and the unit of the amount.
@@ -149,7 +155,8 @@ func (v *View) briefProgress() []g.Node {
 	if !v.Brief.Going {
 		return nil
 	}
-	return []g.Node{P(ID("brief-words"), g.Text(v.Brief.Words())), Progress(Aria("labelledby", "brief-words")), Button(Type("button"), ID("brief-stop"), act("brief-stop"), g.Text("Stop"))}
+	return []g.Node{P(ID("brief-words"), g.Text(v.Brief.Words())), Progress(Aria("labelledby", "brief-words")),
+		Button(Type("button"), ID("brief-stop"), act("brief-stop"), g.Text("Stop"))}
 }
 
 func (v *View) briefCount() []g.Node {
@@ -223,7 +230,8 @@ func (v *View) boatCard(i int, title string) g.Node {
 	id := "boat-" + strconv.Itoa(i)
 	chosen := g.Node(P(Class("note"), g.Text("Standard build.")))
 	if len(b.Chosen) > 0 {
-		chosen = Details(ID(id+"-chosen"), Summary(g.Text(changes(len(b.Chosen)))), Ul(g.Map(b.Chosen, func(c string) g.Node { return Li(g.Text(c)) })))
+		chosen = Details(ID(id+"-chosen"), Summary(g.Text(changes(len(b.Chosen)))),
+			Ul(g.Map(b.Chosen, func(c string) g.Node { return Li(g.Text(c)) })))
 	}
 	return Li(g.If(v.taken(b), Class("taken")),
 		H3(ID(id), g.Textf("%d. %s", i+1, title)),
@@ -240,11 +248,13 @@ func (v *View) tradeOff() g.Node {
 	}
 	def := &v.pack().Figures[most]
 	u, _ := measure.UnitOf(def.Unit)
-	in := drawing.TradeOff{Price: "price, 1000\u00a0" + v.Engine.Pricing.Currency().Code, Figure: lowerFirst(def.Title) + ", " + u.Symbol}
+	in := drawing.TradeOff{Price: "price, 1000\u00a0" + v.Engine.Pricing.Currency().Code,
+		Figure: lowerFirst(def.Title) + ", " + u.Symbol}
 	for i := range boats {
 		b := &boats[i]
 		cents, _ := b.Price.Whole(-2) // for the place on paper only
-		in.Boats = append(in.Boats, drawing.TradePoint{Price: float64(cents) / 100_000, Figure: b.State.Figures[most], Name: b.Hull, Link: "row-" + strconv.Itoa(i), Taken: v.taken(b)})
+		in.Boats = append(in.Boats, drawing.TradePoint{Price: float64(cents) / 100_000, Figure: b.State.Figures[most],
+			Name: b.Hull, Link: "row-" + strconv.Itoa(i), Taken: v.taken(b)})
 	}
 	var nodes g.Group
 	for i, width := range []float64{wide, narrow} {
@@ -274,7 +284,8 @@ func (v *View) briefRows() g.Node {
 			does = ", " + f.Shown("\u00a0")
 		}
 		rows = append(rows, Li(ID("row-"+n), g.If(v.taken(b), Class("taken")),
-			P(ID("row-text-"+n), Class("name"), g.Textf("%d. %s%s", i+1, b.Hull, does)), P(Class("amount"), g.Text(v.money(b.Price))), v.take(i, "row-take-"+n, "row-text-"+n)))
+			P(ID("row-text-"+n), Class("name"), g.Textf("%d. %s%s", i+1, b.Hull, does)),
+			P(Class("amount"), g.Text(v.money(b.Price))), v.take(i, "row-take-"+n, "row-text-"+n)))
 	}
 	return g.Group{H3(g.Text("All boats found, by price")), Ul(Class("repairs rows"), g.Group(rows))}
 }
@@ -285,7 +296,8 @@ func (v *View) take(i int, id, describedBy string) g.Node {
 	if v.taken(&v.Brief.Answer.Boats[i]) {
 		words = "In use"
 	}
-	return Button(Type("button"), ID(id), act("brief-take", "key", strconv.Itoa(i)), Aria("describedby", describedBy), g.Text(words))
+	return Button(Type("button"), ID(id), act("brief-take", "key", strconv.Itoa(i)), Aria("describedby", describedBy),
+		g.Text(words))
 }
 
 // taken says that a boat is the one on the page, extra items and discounts aside.
@@ -328,7 +340,8 @@ func (v *View) relaxations() g.Node {
 			P(ID("relax-text-"+n), Class("name"), g.Text(upperFirst(r.Words(v.Engine, v.region())))),
 			P(Class("amount"), g.Text("from "+v.money(r.Boat.Price))),
 			P(Class("note"), g.Text(note)),
-			Button(Type("button"), ID("relax-"+n), act("brief-relax", "key", n), Aria("describedby", "relax-text-"+n), g.Text("Search with this change"))))
+			Button(Type("button"), ID("relax-"+n), act("brief-relax", "key", n), Aria("describedby", "relax-text-"+n),
+				g.Text("Search with this change"))))
 	}
 	return Ul(Class("repairs relaxed"), g.Group(rows))
 }

@@ -28,12 +28,14 @@ func TestBlockedOptionsNameTheirReason(t *testing.T) {
 			switch verdict.Status {
 			case fit.Blocked:
 				blocked++
-				if !disabled || why == nil || !strings.HasPrefix(why.text, readable(verdict.Why.Reason)) || control.attr["aria-describedby"] != why.attr["id"] {
+				if !disabled || why == nil || !strings.HasPrefix(why.text, readable(verdict.Why.Reason)) ||
+					control.attr["aria-describedby"] != why.attr["id"] {
 					t.Errorf("%s: %s is blocked, disabled %v, and says %v", name, opt.ID, disabled, why)
 				}
 			case fit.Open:
 				open++
-				if amount := rowOf(control); disabled || why != nil || !strings.HasPrefix(amount, "+") && !strings.HasPrefix(amount, "\u2212") {
+				if amount := rowOf(control); disabled || why != nil || !strings.HasPrefix(amount, "+") &&
+					!strings.HasPrefix(amount, "\u2212") {
 					t.Errorf("%s: %s is open, disabled %v, costs %q", name, opt.ID, disabled, amount)
 				}
 			}
@@ -95,7 +97,8 @@ func TestClashesCanBeLetGo(t *testing.T) {
 	} {
 		v := view(t, engines()[pack.Buyer], demoSpecs()[name])
 		clashes := fragment(t, v, "clashes")
-		if !strings.Contains(clashes.text, reason) || !strings.Contains(v.Spoken(), "cannot be built") || !strings.Contains(fragment(t, v, "bar").text, "Cannot be built") {
+		if !strings.Contains(clashes.text, reason) || !strings.Contains(v.Spoken(), "cannot be built") ||
+			!strings.Contains(fragment(t, v, "bar").text, "Cannot be built") {
 			t.Errorf("%s: it says %q and %q", name, clashes.text, v.Spoken())
 		}
 		if name == "clash-us-without-foam" {

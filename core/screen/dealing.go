@@ -35,7 +35,8 @@ func (v *View) warnings() g.Node {
 func (v *View) reductions() g.Node {
 	r, digits := &v.Answer.Price.Reductions, v.Answer.Price.Currency.Digits
 	return g.Group{
-		P(Class("note"), g.Textf("Reductions %s of a list price of %s: %s; your limit is %s.", v.money(r.Total), v.money(r.List), r.Share.Percent(), v.pack().Trade.Authority.Percent())),
+		P(Class("note"), g.Textf("Reductions %s of a list price of %s: %s; your limit is %s.", v.money(r.Total),
+			v.money(r.List), r.Share.Percent(), v.pack().Trade.Authority.Percent())),
 		g.If(len(r.Parts) > 0, Table(ID("reductions"), TBody(g.Map(r.Parts, func(p price.Reduction) g.Node {
 			return tableRow("", p.Title, money.Grouped(p.Amount.Fixed(digits)))
 		})...))),
@@ -62,8 +63,11 @@ func (v *View) discounts() g.Node {
 		Ul(Class("given"), g.Group(items)),
 		FormEl(Class("add"), ID("add-discount"), act("discount"),
 			field("discount-title", "Reason", Input(ID("discount-title"), Name("title"), Required(), MaxLength("80"))),
-			field("discount-value", "Per cent or amount, "+basis, Input(ID("discount-value"), Name("value"), g.Attr("inputmode", "decimal"), Required(), Placeholder("3 % or 500"))),
-			field("discount-on", "On", Select(ID("discount-on"), Name("on"), Option(Value(""), g.Text("the whole boat")), g.Group(v.discountable()))),
+			field("discount-value", "Per cent or amount, "+basis,
+				Input(ID("discount-value"), Name("value"), g.Attr("inputmode", "decimal"), Required(),
+					Placeholder("3 % or 500"))),
+			field("discount-on", "On", Select(ID("discount-on"), Name("on"),
+				Option(Value(""), g.Text("the whole boat")), g.Group(v.discountable()))),
 			Button(Type("submit"), ID("give-discount"), g.Text("Give discount"))),
 	}
 }
@@ -93,7 +97,8 @@ func (v *View) discountText(d spec.Discount) string {
 }
 
 func removeButton(kind string, index int, title string) g.Node {
-	return Button(Type("button"), ID("remove-"+kind+"-"+strconv.Itoa(index)), act("remove", "key", kind, "field", strconv.Itoa(index)), Aria("label", "Remove "+title), g.Text("Remove"))
+	return Button(Type("button"), ID("remove-"+kind+"-"+strconv.Itoa(index)),
+		act("remove", "key", kind, "field", strconv.Itoa(index)), Aria("label", "Remove "+title), g.Text("Remove"))
 }
 
 func field(id, label string, control g.Node) g.Node {
@@ -116,11 +121,16 @@ func (v *View) extras() g.Node {
 		Ul(Class("given"), g.Group(items)),
 		FormEl(Class("add"), ID("add-line"), act("line"),
 			field("free-title", "What", Input(ID("free-title"), Name("title"), Required(), MaxLength("120"))),
-			field("free-price", "Price", Input(ID("free-price"), Name("price"), g.Attr("inputmode", "decimal"), Required())),
+			field("free-price", "Price", Input(ID("free-price"), Name("price"), g.Attr("inputmode", "decimal"),
+				Required())),
 			field("free-basis", "The price is", Select(ID("free-basis"), Name("basis"), Required(),
-				Option(Value(""), g.Text("choose")), Option(Value(string(spec.WithTax)), g.Text(basisText(spec.WithTax))), Option(Value(string(spec.Net)), g.Text(basisText(spec.Net))))),
-			field("free-cost", "Bought-in cost, net", Input(ID("free-cost"), Name("cost"), g.Attr("inputmode", "decimal"))),
-			field("free-shop", "Shop", Select(ID("free-shop"), Name("shop"), Option(Value(""), g.Text("none")), g.Group(v.shops()))),
+				Option(Value(""), g.Text("choose")),
+				Option(Value(string(spec.WithTax)), g.Text(basisText(spec.WithTax))),
+				Option(Value(string(spec.Net)), g.Text(basisText(spec.Net))))),
+			field("free-cost", "Bought-in cost, net",
+				Input(ID("free-cost"), Name("cost"), g.Attr("inputmode", "decimal"))),
+			field("free-shop", "Shop", Select(ID("free-shop"), Name("shop"), Option(Value(""), g.Text("none")),
+				g.Group(v.shops()))),
 			field("free-hours", "Hours", Input(ID("free-hours"), Name("hours"), g.Attr("inputmode", "decimal"))),
 			Button(Type("submit"), ID("give-line"), g.Text("Add item"))),
 	}
@@ -148,9 +158,12 @@ func (v *View) tradeIn() g.Node {
 		P(Class("note"), g.Text(price.TradeInRule+" What is allowed above its resale value counts as a reduction.")),
 		Ul(Class("given"), g.Group(items)),
 		FormEl(Class("add"), ID("add-trade-in"), act("trade-in"),
-			field("trade-in-title", "Boat or item", Input(ID("trade-in-title"), Name("title"), Required(), MaxLength("120"))),
-			field("trade-in-allowance", "Allowance", Input(ID("trade-in-allowance"), Name("allowance"), g.Attr("inputmode", "decimal"), Required())),
-			field("trade-in-value", "Resale value, for the yard only", Input(ID("trade-in-value"), Name("value"), g.Attr("inputmode", "decimal"))),
+			field("trade-in-title", "Boat or item",
+				Input(ID("trade-in-title"), Name("title"), Required(), MaxLength("120"))),
+			field("trade-in-allowance", "Allowance",
+				Input(ID("trade-in-allowance"), Name("allowance"), g.Attr("inputmode", "decimal"), Required())),
+			field("trade-in-value", "Resale value, for the yard only",
+				Input(ID("trade-in-value"), Name("value"), g.Attr("inputmode", "decimal"))),
 			Button(Type("submit"), ID("give-trade-in"), g.Text("Add trade-in"))),
 	}
 }
@@ -170,9 +183,11 @@ func (v *View) margin() g.Node {
 		return tableRow("", title, money.Grouped(a.Fixed(digits)))
 	}
 	return Details(Class("panel"), ID("margin-details"), Summary(g.Text("Margin")), Table(TBody(
-		row("Net price", v.Answer.Price.Net), g.If(v.Answer.Price.TradeIn.Over().Sign() > 0, row("Trade-in above its resale value", v.Answer.Price.TradeIn.Over())),
+		row("Net price", v.Answer.Price.Net), g.If(v.Answer.Price.TradeIn.Over().Sign() > 0,
+			row("Trade-in above its resale value", v.Answer.Price.TradeIn.Over())),
 		row("Materials", c.Materials), row("Part packs left over", c.Rests), row("Labour", c.Labour),
-		row("Overhead on materials", c.OverheadOnMaterials), row("Overhead on labour", c.OverheadOnLabour), row("Contingency", c.Contingency),
+		row("Overhead on materials", c.OverheadOnMaterials), row("Overhead on labour", c.OverheadOnLabour),
+		row("Contingency", c.Contingency),
 		row("Cost", c.Total), tableRow("total", "Margin on price", v.Answer.Margin.Percent()))))
 }
 
@@ -180,7 +195,8 @@ func (v *View) margin() g.Node {
 func (v *View) customer() []g.Node {
 	d := v.Details
 	input := func(name, label, value, kind string, more ...g.Node) g.Node {
-		return field("detail-"+name, label, Input(ID("detail-"+name), Name(name), Type(kind), Value(value), g.Group(more)))
+		return field("detail-"+name, label, Input(ID("detail-"+name), Name(name), Type(kind), Value(value),
+			g.Group(more)))
 	}
 	approval := g.Node(nil)
 	if len(v.Answer.Warnings) > 0 || d.Approval != "" {
@@ -191,17 +207,24 @@ func (v *View) customer() []g.Node {
 		input("date", "Date", d.Date, "date", Required()),
 		input("valid", "Valid until", d.ValidUntil, "date"),
 		input("name", "Customer", d.Customer.Name, "text", AutoComplete("off")),
-		field("detail-address", "Address", Textarea(ID("detail-address"), Name("address"), Rows("3"), g.Text(strings.Join(d.Customer.Address, "\n")))),
+		field("detail-address", "Address", Textarea(ID("detail-address"), Name("address"), Rows("3"),
+			g.Text(strings.Join(d.Customer.Address, "\n")))),
 		input("email", "E-mail", d.Customer.Email, "email", AutoComplete("off")),
 		input("phone", "Telephone", d.Customer.Phone, "tel", AutoComplete("off")),
 		input("seller", "Prepared by", d.Seller, "text"),
-		field("detail-remarks", "Remarks", Textarea(ID("detail-remarks"), Name("remarks"), Rows("2"), g.Text(d.Remarks))),
+		field("detail-remarks", "Remarks", Textarea(ID("detail-remarks"), Name("remarks"), Rows("2"),
+			g.Text(d.Remarks))),
 		approval,
-		Details(ID("plates-details"), Summary(g.Text("Hull identification number and capacity label")), Div(Class("add"),
-			input("serial", "Hull serial number", d.Serial, "text", MaxLength("5"), Placeholder("00001"), AutoComplete("off")),
-			input("built", "Month of build", d.Built, "text", MaxLength("7"), Placeholder("2027-03"), AutoComplete("off")),
-			input("listtest", "Weight in list test, kg", given(d.ListTestKg), "text", g.Attr("inputmode", "decimal")),
-			input("listed", "Persons marked, if fewer", given(float64(d.ListedPersons)), "text", g.Attr("inputmode", "numeric")))),
+		Details(ID("plates-details"), Summary(g.Text("Hull identification number and capacity label")),
+			Div(Class("add"),
+				input("serial", "Hull serial number", d.Serial, "text", MaxLength("5"), Placeholder("00001"),
+					AutoComplete("off")),
+				input("built", "Month of build", d.Built, "text", MaxLength("7"), Placeholder("2027-03"),
+					AutoComplete("off")),
+				input("listtest", "Weight in list test, kg", given(d.ListTestKg), "text",
+					g.Attr("inputmode", "decimal")),
+				input("listed", "Persons marked, if fewer", given(float64(d.ListedPersons)), "text",
+					g.Attr("inputmode", "numeric")))),
 		Button(Type("submit"), Class("main"), g.Text("Issue quotation")),
 	)}
 }
@@ -223,13 +246,17 @@ func (v *View) reopened() []g.Node {
 	if v.Reopened.Customer.Name != "" {
 		title += ", " + v.Reopened.Customer.Name
 	}
-	nodes := []g.Node{H2(g.Text(title)), P(g.Textf("of %s, valid until %s", quote.Day(v.Reopened.Date), quote.Day(v.Reopened.ValidUntil)))}
+	nodes := []g.Node{H2(g.Text(title)), P(g.Textf("of %s, valid until %s", quote.Day(v.Reopened.Date),
+		quote.Day(v.Reopened.ValidUntil)))}
 	if len(v.Differences) == 0 {
-		return []g.Node{Section(Class("reopened"), g.Group(append(nodes, P(Class("same"), g.Text("As quoted: the current price book gives exactly the same.")))))}
+		return []g.Node{Section(Class("reopened"),
+			g.Group(append(nodes, P(Class("same"),
+				g.Text("As quoted: the current price book gives exactly the same.")))))}
 	}
 	rows := g.Map(v.Differences, func(d quote.Difference) g.Node {
 		return Tr(Th(g.Attr("scope", "row"), g.Text(d.Place)), Td(g.Text(d.Was)), Td(g.Text(d.Now)))
 	})
 	return []g.Node{Section(Class("reopened"), g.Group(append(nodes, P(g.Text("The current price book differs:")),
-		Table(THead(Tr(Th(g.Attr("scope", "col"), g.Text("What")), Th(g.Attr("scope", "col"), g.Text("Quoted")), Th(g.Attr("scope", "col"), g.Text("Now")))), TBody(rows)))))}
+		Table(THead(Tr(Th(g.Attr("scope", "col"), g.Text("What")), Th(g.Attr("scope", "col"), g.Text("Quoted")),
+			Th(g.Attr("scope", "col"), g.Text("Now")))), TBody(rows)))))}
 }

@@ -18,12 +18,16 @@ func TestBuyersPageHasNothingOfTheYard(t *testing.T) {
 		}
 		page := v.page
 		text := strings.ReplaceAll(page.text, "Cost of a full charge", "") // what the customer pays the utility
-		for _, word := range []string{"margin", "cost", "supplier", "suppliers", "overhead on", "contingency", "labour", "markup", "hours by shop", "lead, days", "discount", "discounts", "salesperson", "free line", "free lines", "extra item", "extra items", "authority of"} {
+		for _, word := range []string{"margin", "cost", "supplier", "suppliers", "overhead on", "contingency", "labour",
+			"markup", "hours by shop", "lead, days", "discount", "discounts", "salesperson", "free line", "free lines",
+			"extra item", "extra items", "authority of"} {
 			if at := regexp.MustCompile(`(?i)\b` + word + `\b`).FindStringIndex(text); at != nil {
-				t.Errorf("%s: %q is on the buyer's page: %q", name, word, text[max(at[0]-40, 0):min(at[1]+40, len(text))])
+				t.Errorf("%s: %q is on the buyer's page: %q", name, word,
+					text[max(at[0]-40, 0):min(at[1]+40, len(text))])
 			}
 		}
-		for _, id := range []string{"dealing", "customer", "hours", "stores", "open-file", "quotation", "margin-details", "detail-number"} {
+		for _, id := range []string{"dealing", "customer", "hours", "stores", "open-file", "quotation",
+			"margin-details", "detail-number"} {
 			if page.byID(id) != nil {
 				t.Errorf("%s: %q is on the buyer's page", name, id)
 			}
@@ -69,12 +73,14 @@ func TestWhatEachDeskHas(t *testing.T) {
 func TestUSUnits(t *testing.T) {
 	v := view(t, engines()[pack.Buyer], standard("reed-65"))
 	metric, hulls := fragment(t, v, "figures").text, fragment(t, v, "hulls").text
-	if !strings.Contains(metric, "\u00a0kg") || strings.Contains(metric, "\u00a0lb") || !strings.Contains(hulls, "6.50\u00a0m × ") {
+	if !strings.Contains(metric, "\u00a0kg") || strings.Contains(metric, "\u00a0lb") ||
+		!strings.Contains(hulls, "6.50\u00a0m × ") {
 		t.Errorf("metric: %q, %q", metric, hulls)
 	}
 	v.System = measure.USCustomary
 	us, hulls := fragment(t, v, "figures").text, fragment(t, v, "hulls").text
-	if strings.Contains(us, "\u00a0kg") || !strings.Contains(us, "\u00a0lb") || !strings.Contains(us, "\u00a0US gal") || !strings.Contains(us, "\u00a0ft") || !strings.Contains(hulls, "21.33\u00a0ft × ") {
+	if strings.Contains(us, "\u00a0kg") || !strings.Contains(us, "\u00a0lb") || !strings.Contains(us, "\u00a0US gal") ||
+		!strings.Contains(us, "\u00a0ft") || !strings.Contains(hulls, "21.33\u00a0ft × ") {
 		t.Errorf("US customary: %q, %q", us, hulls)
 	}
 	if !strings.Contains(us, "\u00a0kWh") || !strings.Contains(us, "\u00a0V") {

@@ -13,7 +13,8 @@ import (
 	"ribband/core/spec"
 )
 
-var nasty = []string{"<script>alert(1)</script>", "</textarea>", "</li></ul>", `" onfocus="alert(1)`, "'", "<!--", "-->", "]]>", "&", "&quot;", "\r\n", "\u202e", "\x00", "<img src=x>", "ä", " ", "plain"}
+var nasty = []string{"<script>alert(1)</script>", "</textarea>", "</li></ul>", `" onfocus="alert(1)`, "'", "<!--",
+	"-->", "]]>", "&", "&quot;", "\r\n", "\u202e", "\x00", "<img src=x>", "ä", " ", "plain"}
 
 func dealt(t testing.TB, texts [3]string) *screen.View {
 	t.Helper()
@@ -22,7 +23,8 @@ func dealt(t testing.TB, texts [3]string) *screen.View {
 	s.Discounts = []spec.Discount{{Title: texts[1], Share: money.MustRate("0.01")}}
 	v := view(t, engines()[pack.Show], s)
 	v.Remarks = []string{texts[2]}
-	v.Details = quote.Details{Number: texts[0], Seller: texts[1], Remarks: texts[2], Approval: texts[0], Customer: quote.Party{Name: texts[1], Address: []string{texts[2]}}}
+	v.Details = quote.Details{Number: texts[0], Seller: texts[1], Remarks: texts[2], Approval: texts[0],
+		Customer: quote.Party{Name: texts[1], Address: []string{texts[2]}}}
 	v.Reopened = v.Engine.Draft(v.Answer)
 	v.Reopened.Details = v.Details
 	v.Differences = []quote.Difference{{Place: texts[0], Was: texts[1], Now: texts[2]}}
@@ -55,7 +57,8 @@ func TestTextsNeverBecomeMarkup(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
 		var texts [3]string
 		for i := range texts {
-			texts[i] = "x" + strings.Join(rapid.SliceOfN(rapid.OneOf(rapid.SampledFrom(nasty), rapid.String()), 0, 4).Draw(r, "text"), "")
+			texts[i] = "x" + strings.Join(rapid.SliceOfN(rapid.OneOf(rapid.SampledFrom(nasty), rapid.String()), 0,
+				4).Draw(r, "text"), "")
 		}
 		tags, text := skeleton(t, dealt(t, texts))
 		if tags != want {

@@ -91,7 +91,8 @@ var pages = sync.OnceValue(func() map[string]*shown {
 		v := view(t, e, demoSpecs()["free-lines-and-discount"])
 		v.System = measure.USCustomary
 		v.Remarks = []string{"Something is set aside."}
-		v.Details = quote.Details{Number: "1", Date: "2027-02-06", Approval: "The owner", Customer: quote.Party{Name: "Name", Address: []string{"1", "2"}}}
+		v.Details = quote.Details{Number: "1", Date: "2027-02-06", Approval: "The owner",
+			Customer: quote.Party{Name: "Name", Address: []string{"1", "2"}}}
 		v.Answer.Warnings = []string{"The discounts come to much."}
 		v.Reopened = e.Draft(v.Answer)
 		v.Differences = []quote.Difference{{Place: "price.total", Was: "1", Now: "2"}}

@@ -18,7 +18,10 @@ func (v *View) ledger() []g.Node {
 	digits := s.Currency.Digits
 	rows := []g.Node{}
 	for _, l := range s.Lines {
-		rows = append(rows, Tr(Th(g.Attr("scope", "row"), g.Text(l.Title), g.If(v.kept(l.Key), Span(Class("kept"), g.Text(" locked"))), g.If(l.Detail != "", Span(Class("note"), g.Text(l.Detail)))), Td(Class("number"), g.Text(money.Grouped(l.Shown.Fixed(digits))))))
+		rows = append(rows, Tr(Th(g.Attr("scope", "row"), g.Text(l.Title),
+			g.If(v.kept(l.Key), Span(Class("kept"), g.Text(" locked"))),
+			g.If(l.Detail != "", Span(Class("note"), g.Text(l.Detail)))),
+			Td(Class("number"), g.Text(money.Grouped(l.Shown.Fixed(digits))))))
 	}
 	for _, d := range s.Discounts {
 		rows = append(rows, tableRow("discount", d.Title, money.Grouped(d.Amount.Neg().Fixed(digits))))
@@ -51,14 +54,17 @@ func (v *View) totals() []g.Node {
 	digits := s.Currency.Digits
 	rows := []g.Node{}
 	if s.Region != nil && s.Region.TaxMode == pack.Exclusive {
-		rows = append(rows, tableRow("part", "Net", money.Grouped(s.Net.Fixed(digits))), tableRow("part", s.Region.TaxName, money.Grouped(s.Tax.Fixed(digits))))
+		rows = append(rows, tableRow("part", "Net", money.Grouped(s.Net.Fixed(digits))),
+			tableRow("part", s.Region.TaxName, money.Grouped(s.Tax.Fixed(digits))))
 	}
 	rows = append(rows, tableRow("total", "Total in "+s.Currency.Code, money.Grouped(s.Total.Fixed(digits))))
 	if s.Region != nil && s.Region.TaxMode == pack.Inclusive {
 		rows = append(rows, tableRow("part", "of which "+s.Region.TaxName, money.Grouped(s.Tax.Fixed(digits))))
 	}
 	if s.TradeIn != nil {
-		rows = append(rows, tableRow("part", "Trade-in: "+s.TradeIn.Title, money.Grouped(s.TradeIn.Allowance.Neg().Fixed(digits))), tableRow("total", "Payable", money.Grouped(s.Payable.Fixed(digits))))
+		rows = append(rows, tableRow("part", "Trade-in: "+s.TradeIn.Title,
+			money.Grouped(s.TradeIn.Allowance.Neg().Fixed(digits))),
+			tableRow("total", "Payable", money.Grouped(s.Payable.Fixed(digits))))
 	}
 	return rows
 }
@@ -68,13 +74,14 @@ func (v *View) stages() g.Node {
 	if len(s.Stages) == 0 {
 		return nil
 	}
-	return Details(ID("stages-details"), Summary(g.Text("Stage payments")), Table(TBody(g.Map(s.Stages, func(st price.Stage) g.Node {
-		title := st.Title + ", " + st.Share.Percent()
-		if st.TradeIn.Sign() > 0 {
-			title += ", less the trade-in, " + money.Grouped(st.TradeIn.Fixed(s.Currency.Digits))
-		}
-		return tableRow("", title, money.Grouped(st.Amount.Fixed(s.Currency.Digits)))
-	}))))
+	return Details(ID("stages-details"), Summary(g.Text("Stage payments")),
+		Table(TBody(g.Map(s.Stages, func(st price.Stage) g.Node {
+			title := st.Title + ", " + st.Share.Percent()
+			if st.TradeIn.Sign() > 0 {
+				title += ", less the trade-in, " + money.Grouped(st.TradeIn.Fixed(s.Currency.Digits))
+			}
+			return tableRow("", title, money.Grouped(st.Amount.Fixed(s.Currency.Digits)))
+		}))))
 }
 
 func (v *View) figures() []g.Node {
@@ -88,7 +95,8 @@ func (v *View) figures() []g.Node {
 		nodes = append(nodes, Details(Class("unfold"), ID("figure-"+f.ID),
 			Summary(Span(Class("name"), g.Text(f.Title)), Span(Class("amount"), g.Text(f.Shown("\u00a0")))),
 			P(Code(g.Text(t.Formula))),
-			g.If(len(t.Inputs) > 0, Ul(g.Map(t.Inputs, func(i quote.Input) g.Node { return Li(g.Text(i.Name + " = " + i.Value)) }))),
+			g.If(len(t.Inputs) > 0, Ul(g.Map(t.Inputs,
+				func(i quote.Input) g.Node { return Li(g.Text(i.Name + " = " + i.Value)) }))),
 			g.If(t.Source != "", P(Class("note"), g.Text("Source: "+t.Source+".")))))
 	}
 	return nodes
@@ -104,7 +112,9 @@ func (v *View) bar() []g.Node {
 	if v.Undo != "" {
 		undo = Button(Type("button"), ID("undo-bar"), act("undo"), Aria("label", "Undo: "+v.Undo), g.Text("Undo"))
 	}
-	return []g.Node{Span(Class("name"), g.Text(v.pack().Hulls[v.Answer.Hull].Title)), Span(Class("sum"), g.Text(v.money(v.Answer.Price.Total))), undo, A(Href("#side"), g.Attr("data-do", "go"), g.Text(state))}
+	return []g.Node{Span(Class("name"), g.Text(v.pack().Hulls[v.Answer.Hull].Title)),
+		Span(Class("sum"), g.Text(v.money(v.Answer.Price.Total))), undo,
+		A(Href("#side"), g.Attr("data-do", "go"), g.Text(state))}
 }
 
 // Spoken is what a screen reader is told after a change.

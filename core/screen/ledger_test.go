@@ -36,7 +36,8 @@ func TestLedgerInEachTaxMode(t *testing.T) {
 			t.Errorf("%s: the foot is %q, want %q", c.region, got, c.rows)
 		}
 		total := money.Grouped(v.Answer.Price.Total.Fixed(2))
-		if sum := ledger.byID("total").text; sum != strings.NewReplacer("%", total, " ", "\u00a0").Replace(c.sum) || !strings.Contains(v.Spoken(), total) || !strings.Contains(fragment(t, v, "bar").text, total) {
+		if sum := ledger.byID("total").text; sum != strings.NewReplacer("%", total, " ", "\u00a0").Replace(c.sum) ||
+			!strings.Contains(v.Spoken(), total) || !strings.Contains(fragment(t, v, "bar").text, total) {
 			t.Errorf("%s: the total is %q, spoken %q, want %s", c.region, sum, v.Spoken(), total)
 		}
 	}
@@ -45,7 +46,9 @@ func TestLedgerInEachTaxMode(t *testing.T) {
 func TestDealingShowsWhatWasGiven(t *testing.T) {
 	v := view(t, engines()[pack.Show], demoSpecs()["free-lines-and-discount"])
 	dealing := fragment(t, v, "dealing")
-	for _, want := range []string{"Ordered at the show: 3\u202f%", "Name on both sides of the transom, gold leaf, 90 mm: 680.00\u00a0EUR net", "Margin on price" + v.Answer.Margin.Percent()} {
+	for _, want := range []string{"Ordered at the show: 3\u202f%",
+		"Name on both sides of the transom, gold leaf, 90 mm: 680.00\u00a0EUR net",
+		"Margin on price" + v.Answer.Margin.Percent()} {
 		if !strings.Contains(dealing.text, want) {
 			t.Errorf("%q is not in %q", want, dealing.text)
 		}
@@ -54,12 +57,15 @@ func TestDealingShowsWhatWasGiven(t *testing.T) {
 	for _, b := range dealing.all("button") {
 		removable[b.attr["data-key"]+" "+b.attr["data-field"]+" "+b.attr["aria-label"]] = true
 	}
-	for _, want := range []string{"discount 0 Remove Table at half price", "discount 1 Remove Ordered at the show", "line 0 Remove Name on both sides of the transom, gold leaf, 90 mm", "line 1 Remove Storage under cover until the middle of May"} {
+	for _, want := range []string{"discount 0 Remove Table at half price", "discount 1 Remove Ordered at the show",
+		"line 0 Remove Name on both sides of the transom, gold leaf, 90 mm",
+		"line 1 Remove Storage under cover until the middle of May"} {
 		if !removable[want] {
 			t.Errorf("%q is not among %v", want, removable)
 		}
 	}
-	if v.Answer.Warnings = []string{"Too much."}; !strings.Contains(fragment(t, v, "dealing").text, "Too much.") || fragment(t, v, "customer").byID("detail-approval") == nil {
+	if v.Answer.Warnings = []string{"Too much."}; !strings.Contains(fragment(t, v, "dealing").text, "Too much.") ||
+		fragment(t, v, "customer").byID("detail-approval") == nil {
 		t.Error("a warning is not shown, or nobody can approve")
 	}
 }
@@ -71,11 +77,13 @@ func TestReopenedQuote(t *testing.T) {
 	}
 	v.Reopened = v.Engine.Draft(v.Answer)
 	v.Reopened.Number, v.Reopened.Customer.Name = "7", "Ottilie Sandmark"
-	if got := fragment(t, v, "reopened").text; !strings.Contains(got, "Quotation 7, Ottilie Sandmark") || !strings.Contains(got, "As quoted") {
+	if got := fragment(t, v, "reopened").text; !strings.Contains(got, "Quotation 7, Ottilie Sandmark") ||
+		!strings.Contains(got, "As quoted") {
 		t.Errorf("it says %q", got)
 	}
 	v.Differences = []quote.Difference{{Place: "price.total", Was: "1.00", Now: "2.00"}}
-	if got := fragment(t, v, "reopened").text; strings.Contains(got, "As quoted") || !strings.Contains(got, "price.total1.002.00") {
+	if got := fragment(t, v, "reopened").text; strings.Contains(got, "As quoted") ||
+		!strings.Contains(got, "price.total1.002.00") {
 		t.Errorf("it says %q", got)
 	}
 }

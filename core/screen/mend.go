@@ -28,11 +28,13 @@ func (v *View) ask(option, describedBy string) g.Node {
 		id, what = "option-"+option, act("reason", "option", option)
 	}
 	asked := v.Asked != nil && v.Asked.Option == option
-	button := Button(Type("button"), ID("ask-"+id), what, Aria("expanded", strconv.FormatBool(asked)), Aria("describedby", describedBy), g.Text("Why not, and how to change it"))
+	button := Button(Type("button"), ID("ask-"+id), what, Aria("expanded", strconv.FormatBool(asked)),
+		Aria("describedby", describedBy), g.Text("Why not, and how to change it"))
 	if !asked {
 		return Div(Class("ask"), button)
 	}
-	return Div(Class("ask"), button, Div(ID("reason-"+id), Class("reason"), Role("group"), Aria("label", "Why not, and how to change it"), g.Group(v.reason()), g.Group(v.repairs())))
+	return Div(Class("ask"), button, Div(ID("reason-"+id), Class("reason"), Role("group"),
+		Aria("label", "Why not, and how to change it"), g.Group(v.reason()), g.Group(v.repairs())))
 }
 
 // reason is the smallest set of choices and rules that clash.
@@ -44,11 +46,13 @@ func (v *View) reason() []g.Node {
 	var nodes []g.Node
 	link := "These rules"
 	if len(r.Choices) > 0 {
-		nodes = append(nodes, P(g.Text("These choices")), Ul(Class("set"), g.Map(r.Choices, func(c string) g.Node { return Li(g.Text(c)) })))
+		nodes = append(nodes, P(g.Text("These choices")),
+			Ul(Class("set"), g.Map(r.Choices, func(c string) g.Node { return Li(g.Text(c)) })))
 		link = "and these rules"
 	}
 	if len(r.Rules) > 0 {
-		nodes = append(nodes, P(g.Text(link)), Ul(Class("set"), g.Map(r.Rules, func(c fit.Clash) g.Node { return Li(g.Text(worded(c))) })))
+		nodes = append(nodes, P(g.Text(link)), Ul(Class("set"),
+			g.Map(r.Rules, func(c fit.Clash) g.Node { return Li(g.Text(worded(c))) })))
 	}
 	if r.Smallest {
 		return append(nodes, P(g.Text("cannot be combined; drop any one.")))
@@ -70,9 +74,11 @@ func (v *View) repairs() []g.Node {
 			P(ID("repair-text-"+n), Class("name"), g.Text(sentences(r.Changes))),
 			P(Class("amount"), g.Text(v.difference(r.Net.Price))),
 			v.effects("repair-"+n, r.Net),
-			Button(Type("button"), ID("repair-"+n), what, Aria("describedby", "repair-text-"+n), g.Text("Make this change"))))
+			Button(Type("button"), ID("repair-"+n), what, Aria("describedby", "repair-text-"+n),
+				g.Text("Make this change"))))
 	}
-	return []g.Node{H3(g.Text("How to change it")), Ul(Class("repairs"), g.Group(rows)), P(Class("note"), g.Text(v.more()))}
+	return []g.Node{H3(g.Text("How to change it")), Ul(Class("repairs"), g.Group(rows)),
+		P(Class("note"), g.Text(v.more()))}
 }
 
 // sentences writes changes one after the other, each with its full stop.
@@ -108,9 +114,10 @@ func (v *View) clashes() []g.Node {
 	if len(list) == 0 {
 		return nil
 	}
-	return []g.Node{Section(Class("clashing"), H2(ID("clashing"), g.Text("This boat cannot be built as it stands")), Ul(g.Map(list, func(c fit.Clash) g.Node {
-		return Li(P(g.Text(worded(c))), Div(Class("actions"), g.Group(v.letGo(c))))
-	})), v.ask("", "clashing"))}
+	return []g.Node{Section(Class("clashing"), H2(ID("clashing"), g.Text("This boat cannot be built as it stands")),
+		Ul(g.Map(list, func(c fit.Clash) g.Node {
+			return Li(P(g.Text(worded(c))), Div(Class("actions"), g.Group(v.letGo(c))))
+		})), v.ask("", "clashing"))}
 }
 
 // letGo offers to leave to the standard build what takes part in a clash.
@@ -119,7 +126,8 @@ func (v *View) letGo(c fit.Clash) (buttons []g.Node) {
 	for _, o := range c.Options {
 		if s := v.pack().Options[o].Slot; v.Answer.Build.Choices.Settled[s] && !seen[s] {
 			seen[s] = true
-			buttons = append(buttons, Button(Type("button"), act("standard", "slot", v.pack().Slots[s].ID), g.Textf("Reset %s", lowerFirst(v.pack().Slots[s].Title))))
+			buttons = append(buttons, Button(Type("button"), act("standard", "slot", v.pack().Slots[s].ID),
+				g.Textf("Reset %s", lowerFirst(v.pack().Slots[s].Title))))
 		}
 	}
 	return buttons
@@ -131,8 +139,10 @@ func (v *View) settled(slot int) g.Node {
 	if !v.Answer.Build.Choices.Settled[slot] {
 		return nil
 	}
-	return Div(Class("settled"), P(g.Text("Your choice. "), Button(Type("button"), ID("release-"+id), act("standard", "slot", id), g.Text("Reset to standard"))),
-		Label(For("keep-"+id), Input(Type("checkbox"), ID("keep-"+id), g.If(v.kept(id), Checked()), act("keep", "slot", id)), g.Text("Lock this choice")))
+	return Div(Class("settled"), P(g.Text("Your choice. "),
+		Button(Type("button"), ID("release-"+id), act("standard", "slot", id), g.Text("Reset to standard"))),
+		Label(For("keep-"+id), Input(Type("checkbox"), ID("keep-"+id), g.If(v.kept(id), Checked()),
+			act("keep", "slot", id)), g.Text("Lock this choice")))
 }
 
 func (v *View) kept(slot string) bool {
@@ -149,5 +159,6 @@ func (v *View) undo() []g.Node {
 	if v.Undo == "" {
 		return nil
 	}
-	return []g.Node{Button(Type("button"), ID("undo-button"), act("undo"), Aria("keyshortcuts", "Control+Z Meta+Z"), g.Text("Undo: "+v.Undo))}
+	return []g.Node{Button(Type("button"), ID("undo-button"), act("undo"), Aria("keyshortcuts", "Control+Z Meta+Z"),
+		g.Text("Undo: "+v.Undo))}
 }

@@ -26,7 +26,8 @@ func TestBlockedOptionsCanBeAsked(t *testing.T) {
 			if (button != nil) != (verdict.Status == fit.Blocked) {
 				t.Errorf("%s: %s is %s, and can be asked: %v", name, id, verdict.Status, button != nil)
 			}
-			if button != nil && (button.attr["aria-expanded"] != "false" || button.attr["aria-describedby"] != "why-option-"+id) {
+			if button != nil && (button.attr["aria-expanded"] != "false" ||
+				button.attr["aria-describedby"] != "why-option-"+id) {
 				t.Errorf("%s: the button of %s says %v", name, id, button.attr)
 			}
 		}
@@ -39,9 +40,11 @@ func TestBlockedOptionsCanBeAsked(t *testing.T) {
 // What the answer says in each case.
 func TestAnswerInWords(t *testing.T) {
 	net := &quote.Net{Figures: []float64{10, 0, 0, 0}}
-	way := []quote.Repair{{Changes: []string{"Top: Fixed top in place of Folding top", "Cloth is set aside: There is nothing to cover."}, Net: net}}
+	way := []quote.Repair{{Changes: []string{"Top: Fixed top in place of Folding top",
+		"Cloth is set aside: There is nothing to cover."}, Net: net}}
 	reason := func(choices, rules int, smallest bool) *quote.Reason {
-		return &quote.Reason{Choices: []string{"Top: Folding top", "Cloth: Heavy"}[:choices], Rules: []fit.Clash{{Reason: "It cracks.", Advice: "Take another."}}[:rules], Smallest: smallest}
+		return &quote.Reason{Choices: []string{"Top: Folding top", "Cloth: Heavy"}[:choices],
+			Rules: []fit.Clash{{Reason: "It cracks.", Advice: "Take another."}}[:rules], Smallest: smallest}
 	}
 	for name, c := range map[string]struct {
 		asked screen.Asked
@@ -50,10 +53,14 @@ func TestAnswerInWords(t *testing.T) {
 	}{
 		"proved": {screen.Asked{Reason: reason(2, 1, true), Repairs: way, All: true}, false,
 			"These choicesTop: Folding topCloth: Heavyand these rulesIt cracks. Take another.cannot be combined; drop any one.How to change itTop: Fixed top in place of Folding top. Cloth is set aside: There is nothing to cover.+0.00Weight +10 kgMake this changeThere is no other solution with as few changes."},
-		"more ways":         {screen.Asked{Reason: reason(1, 1, false), Repairs: way}, false, "cannot be combined.How to change itTop: Fixed top in place of Folding top. Cloth is set aside: There is nothing to cover.+0.00Weight +10 kgMake this changeThere may be other solutions."},
-		"by the rules":      {screen.Asked{Reason: reason(0, 1, true), All: true}, false, "These rulesIt cracks. Take another.cannot be combined; drop any one.How to change itNo change to other choices makes it possible."},
-		"by the choices":    {screen.Asked{Reason: reason(2, 0, true), All: true}, true, "These choicesTop: Folding topCloth: Heavycannot be combined; drop any one.How to change itThere is no solution while the locked choices stay."},
-		"nothing is proved": {screen.Asked{}, false, "No combination found in the time allowed; one may exist.How to change itNo solution found in the time allowed."},
+		"more ways": {screen.Asked{Reason: reason(1, 1, false), Repairs: way}, false,
+			"cannot be combined.How to change itTop: Fixed top in place of Folding top. Cloth is set aside: There is nothing to cover.+0.00Weight +10 kgMake this changeThere may be other solutions."},
+		"by the rules": {screen.Asked{Reason: reason(0, 1, true), All: true}, false,
+			"These rulesIt cracks. Take another.cannot be combined; drop any one.How to change itNo change to other choices makes it possible."},
+		"by the choices": {screen.Asked{Reason: reason(2, 0, true), All: true}, true,
+			"These choicesTop: Folding topCloth: Heavycannot be combined; drop any one.How to change itThere is no solution while the locked choices stay."},
+		"nothing is proved": {screen.Asked{}, false,
+			"No combination found in the time allowed; one may exist.How to change itNo solution found in the time allowed."},
 	} {
 		t.Run(name, func(t *testing.T) {
 			v := view(t, engines()[pack.Buyer], demoSpecs()["clash-bank-too-heavy"])
@@ -65,7 +72,8 @@ func TestAnswerInWords(t *testing.T) {
 			if got := strings.ReplaceAll(answer.text, "\u00a0", " "); !strings.HasSuffix(got, c.want) {
 				t.Errorf("it says %q, want %q", got, c.want)
 			}
-			if b := answer.byID("repair-0"); (b != nil) != (len(c.asked.Repairs) > 0) || b != nil && (b.attr["data-key"] != "0" || answer.byID(b.attr["aria-describedby"]) == nil) {
+			if b := answer.byID("repair-0"); (b != nil) != (len(c.asked.Repairs) > 0) || b != nil &&
+				(b.attr["data-key"] != "0" || answer.byID(b.attr["aria-describedby"]) == nil) {
 				t.Errorf("the button of the repair says %v", b)
 			}
 		})
@@ -94,7 +102,8 @@ func TestAnswerUnderItsOption(t *testing.T) {
 		v.Asked = &screen.Asked{Option: id, Reason: reason, Repairs: repairs, All: all}
 		page := parse(t, v.Page())
 		answer := page.byID("reason-option-" + id)
-		if answer == nil || page.byID("ask-option-" + id).attr["aria-expanded"] != "true" || len(answer.all("button")) != len(repairs) {
+		if answer == nil || page.byID("ask-option-" + id).attr["aria-expanded"] != "true" ||
+			len(answer.all("button")) != len(repairs) {
 			t.Fatalf("%s: %v", id, answer)
 		}
 		seen := map[string]bool{}
@@ -127,7 +136,8 @@ func TestKeptIsMarked(t *testing.T) {
 			kept++
 		}
 	}
-	if _, checked := page.byID("keep-bank").attr["checked"]; !checked || kept != 2 || !strings.HasSuffix(page.byID("line-bank").all("span")[1].text, " locked") {
+	if _, checked := page.byID("keep-bank").attr["checked"]; !checked || kept != 2 ||
+		!strings.HasSuffix(page.byID("line-bank").all("span")[1].text, " locked") {
 		t.Errorf("it is checked %v and marked %d times", checked, kept)
 	}
 	v = view(t, engines()[pack.Buyer], spec.Spec{Format: spec.Format, Hull: "reed-65"})

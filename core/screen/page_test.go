@@ -57,7 +57,8 @@ func TestReferencesAreThere(t *testing.T) {
 			for _, a := range []string{"for", "aria-describedby", "aria-labelledby"} {
 				for _, to := range strings.Fields(e.attr[a]) { // a list of names, by the recommendation of WAI-ARIA
 					if !ids[to] {
-						t.Errorf("%s: the %s of <%s id=%q> names %q, which is not there", name, a, e.name, e.attr["id"], to)
+						t.Errorf("%s: the %s of <%s id=%q> names %q, which is not there", name, a, e.name, e.attr["id"],
+							to)
 					}
 				}
 			}
@@ -107,7 +108,8 @@ func TestNothingOnThePageRuns(t *testing.T) {
 				t.Errorf("%s: there is a <%s>", name, e.name)
 			}
 			for a, value := range e.attr {
-				if strings.HasPrefix(a, "on") || a == "style" || a == "src" || a == "srcdoc" || a == "action" || a == "formaction" || strings.HasPrefix(strings.ToLower(value), "javascript:") {
+				if strings.HasPrefix(a, "on") || a == "style" || a == "src" || a == "srcdoc" || a == "action" ||
+					a == "formaction" || strings.HasPrefix(strings.ToLower(value), "javascript:") {
 					t.Errorf("%s: <%s %s=%q>", name, e.name, a, value)
 				}
 			}

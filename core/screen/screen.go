@@ -123,7 +123,10 @@ func (v *View) Page() string {
 				Details(Class("drawing"), ID("plan-details"), Summary(g.Text("Plan")), Div(ID("plan"), at("plan"))),
 				Div(ID("remarks"), Role("status"), at("remarks")),
 				Div(ID("clashes"), Role("status"), at("clashes")),
-				Details(Class("use"), ID("panel-use"), Summary(H2(g.Text("Intended use")), P(g.Text("How and where the boat will be used. Some choices follow from it."))), Div(ID("use"), at("use"))),
+				Details(Class("use"), ID("panel-use"),
+					Summary(H2(g.Text("Intended use")),
+						P(g.Text("How and where the boat will be used. Some choices follow from it."))),
+					Div(ID("use"), at("use"))),
 				v.effectsNote(),
 				g.Map(v.sectionIndexes(), func(i int) g.Node { return v.section(i, html) }),
 			),
@@ -131,15 +134,23 @@ func (v *View) Page() string {
 				Div(ID("ledger"), at("ledger")),
 				v.actions(Span(ID("undo"), at("undo"))),
 				g.If(v.pack().Desk == pack.Yard, g.Group{
-					Details(Class("panel"), ID("hours-details"), g.Attr("open"), Summary(g.Text("Hours by shop")), Div(ID("hours"), at("hours"))),
-					Details(Class("panel"), ID("stores-details"), Summary(g.Text("Materials")), Div(ID("stores"), at("stores"))),
-					Details(Class("panel"), ID("loom-details"), Summary(g.Text("Loom and wire list")), Div(ID("loom"), at("loom"))),
-					Details(Class("panel"), ID("prices-details"), Summary(g.Text("Cost and price breakdown")), Div(ID("prices"), at("prices"))),
+					Details(Class("panel"), ID("hours-details"), g.Attr("open"), Summary(g.Text("Hours by shop")),
+						Div(ID("hours"), at("hours"))),
+					Details(Class("panel"), ID("stores-details"), Summary(g.Text("Materials")),
+						Div(ID("stores"), at("stores"))),
+					Details(Class("panel"), ID("loom-details"), Summary(g.Text("Loom and wire list")),
+						Div(ID("loom"), at("loom"))),
+					Details(Class("panel"), ID("prices-details"), Summary(g.Text("Cost and price breakdown")),
+						Div(ID("prices"), at("prices"))),
 				}),
-				Details(Class("panel"), ID("figures-details"), Summary(g.Text("Performance and dimensions")), Div(ID("range"), Class("drawing"), at("range")), Div(ID("solar"), Class("drawing"), at("solar")), Div(ID("figures"), at("figures"))),
+				Details(Class("panel"), ID("figures-details"), Summary(g.Text("Performance and dimensions")),
+					Div(ID("range"), Class("drawing"), at("range")), Div(ID("solar"), Class("drawing"), at("solar")),
+					Div(ID("figures"), at("figures"))),
 				g.If(v.pack().Trade != nil, g.Group{
-					Details(Class("panel"), ID("dealing-details"), Summary(g.Text("Discounts, extra items and margin")), Div(ID("dealing"), at("dealing"))),
-					Details(Class("panel"), ID("customer-details"), Summary(g.Text("Customer and quotation")), Div(ID("customer"), at("customer"))),
+					Details(Class("panel"), ID("dealing-details"), Summary(g.Text("Discounts, extra items and margin")),
+						Div(ID("dealing"), at("dealing"))),
+					Details(Class("panel"), ID("customer-details"), Summary(g.Text("Customer and quotation")),
+						Div(ID("customer"), at("customer"))),
 				}),
 			),
 		),
@@ -164,7 +175,8 @@ func (v *View) masthead() g.Node {
 }
 
 func deskTitle(d pack.Desk) string {
-	return map[pack.Desk]string{pack.Buyer: "Specify your launch", pack.Show: "Quotation desk", pack.Yard: "Yard desk"}[d]
+	return map[pack.Desk]string{pack.Buyer: "Specify your launch", pack.Show: "Quotation desk",
+		pack.Yard: "Yard desk"}[d]
 }
 
 func (v *View) footer() g.Node {
@@ -182,7 +194,8 @@ func (v *View) actions(undo g.Node) g.Node {
 		undo,
 		do("link", "Copy link"),
 		do("specification", "Print or save"),
-		Button(Type("button"), g.Attr("data-do", "reset"), g.Attr("data-confirm", "Reset every item to standard?"), g.Text("Start again")),
+		Button(Type("button"), g.Attr("data-do", "reset"), g.Attr("data-confirm", "Reset every item to standard?"),
+			g.Text("Start again")),
 		v.sheets(do("sheet", "Build sheet")),
 	)
 }
@@ -201,7 +214,8 @@ func (v *View) opener() g.Node {
 	if v.pack().Trade == nil {
 		return nil
 	}
-	return P(Class("opener"), Label(For("open-file"), g.Text("Open a quotation or specification")), Input(Type("file"), ID("open-file"), Accept(".json,application/json"), g.Attr("data-do", "file")))
+	return P(Class("opener"), Label(For("open-file"), g.Text("Open a quotation or specification")),
+		Input(Type("file"), ID("open-file"), Accept(".json,application/json"), g.Attr("data-do", "file")))
 }
 
 // aside is where the page lists the boats that it set aside. What it says is here; the list is the page's.
@@ -210,7 +224,8 @@ func (v *View) aside() g.Node {
 	if v.pack().Trade != nil {
 		file = "set-aside-for-the-yard.json" // it holds what a customer should not get
 	}
-	return Section(Class("aside"), ID("aside"), Aria("labelledby", "aside-title"), g.Attr("hidden"), g.Attr("data-open", "Open"), g.Attr("data-save", "Save as a file"), g.Attr("data-drop", "Delete"),
+	return Section(Class("aside"), ID("aside"), Aria("labelledby", "aside-title"), g.Attr("hidden"),
+		g.Attr("data-open", "Open"), g.Attr("data-save", "Save as a file"), g.Attr("data-drop", "Delete"),
 		g.Attr("data-confirm", "Delete this boat for good?"), g.Attr("data-file", file),
 		H2(ID("aside-title"), g.Text("Set aside on this device")),
 		P(Class("note"), g.Text("Another boat was opened while these were here. Nothing of them is lost.")),
@@ -238,7 +253,9 @@ func (v *View) sectionIndexes() []int {
 func (v *View) stations(html map[string]string) []g.Node {
 	return g.Map(v.sectionIndexes(), func(i int) g.Node {
 		s := v.pack().Sections[i]
-		return Li(A(Href("#section-"+s.ID), g.Attr("data-do", "go"), Span(Class("mark"), g.Textf("%d", i+1)), Span(ID("station-"+s.ID), g.Raw(html["station-"+s.ID])))) // rendered by Fragments
+		// rendered by Fragments
+		return Li(A(Href("#section-"+s.ID), g.Attr("data-do", "go"), Span(Class("mark"), g.Textf("%d", i+1)),
+			Span(ID("station-"+s.ID), g.Raw(html["station-"+s.ID]))))
 	})
 }
 
@@ -252,7 +269,8 @@ func (v *View) station(i int) []g.Node {
 	}
 	nodes := []g.Node{g.Text(v.pack().Sections[i].Title)}
 	if changed > 0 {
-		nodes = append(nodes, Span(Class("count"), Title(fmt.Sprintf("%d differ from the standard build", changed)), g.Textf(" +%d", changed)))
+		nodes = append(nodes, Span(Class("count"), Title(fmt.Sprintf("%d differ from the standard build", changed)),
+			g.Textf(" +%d", changed)))
 	}
 	return nodes
 }
@@ -263,7 +281,8 @@ func (v *View) section(i int, html map[string]string) g.Node {
 	for _, def := range v.pack().Slots {
 		if def.Section == i {
 			slots = append(slots, Details(Class("slot"), ID("slot-"+def.ID),
-				Summary(ID("summary-"+def.ID), Span(ID("line-"+def.ID), Class("line"), g.Raw(html["line-"+def.ID]))), // rendered by Fragments
+				// rendered by Fragments
+				Summary(ID("summary-"+def.ID), Span(ID("line-"+def.ID), Class("line"), g.Raw(html["line-"+def.ID]))),
 				Div(ID("choices-"+def.ID), Class("choices"), g.Raw(html["choices-"+def.ID]))))
 		}
 	}

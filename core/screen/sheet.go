@@ -29,7 +29,8 @@ func (v *View) hulls() []g.Node {
 	var items []g.Node
 	for i, h := range v.pack().Hulls {
 		items = append(items, Label(Class("hull"), For("hull-"+h.ID),
-			Input(Type("radio"), Name("hull"), ID("hull-"+h.ID), Value(h.ID), g.If(i == v.Answer.Hull, Checked()), act("hull")),
+			Input(Type("radio"), Name("hull"), ID("hull-"+h.ID), Value(h.ID), g.If(i == v.Answer.Hull, Checked()),
+				act("hull")),
 			Span(Class("name"), g.Text(h.Title)),
 			Span(Class("note"), g.Text(v.dimensions(i))),
 			g.If(h.Note != "", Span(Class("note"), g.Text(h.Note)))))
@@ -60,18 +61,24 @@ func (v *View) use() []g.Node {
 		label := Label(For(id), g.Text(u.Title))
 		value := v.Answer.Build.State.Use[i]
 		if len(u.Choices) > 0 {
-			nodes = append(nodes, Div(Class("field"), label, Select(ID(id), act("use", "field", u.ID), g.Map(numbers(len(u.Choices)), func(j int) g.Node {
-				return Option(Value(u.Choices[j].ID), g.If(float64(j) == value, Selected()), g.Text(u.Choices[j].Title))
-			}))))
+			nodes = append(nodes, Div(Class("field"), label,
+				Select(ID(id), act("use", "field", u.ID), g.Map(numbers(len(u.Choices)), func(j int) g.Node {
+					return Option(Value(u.Choices[j].ID), g.If(float64(j) == value, Selected()),
+						g.Text(u.Choices[j].Title))
+				}))))
 			continue
 		}
 		unit, _ := measure.UnitOf(u.Unit)
 		nodes = append(nodes, Div(Class("field"), label,
-			Span(Class("measured"), Input(Type("number"), ID(id), Min(text(u.Min)), Max(text(u.Max)), Step(text(u.Step)), Value(text(value)), act("use", "field", u.ID)), g.Text(strings.TrimRight(" "+unit.Symbol+" "+measure.Ashore(text(value), unit.Symbol), " ")))))
+			Span(Class("measured"), Input(Type("number"), ID(id), Min(text(u.Min)), Max(text(u.Max)),
+				Step(text(u.Step)), Value(text(value)), act("use", "field", u.ID)),
+				g.Text(strings.TrimRight(" "+unit.Symbol+" "+measure.Ashore(text(value), unit.Symbol), " ")))))
 	}
-	nodes = append(nodes, Div(Class("field"), Label(For("units"), g.Text("Units shown")), Select(ID("units"), act("units"),
-		Option(Value(string(measure.Metric)), g.If(v.System != measure.USCustomary, Selected()), g.Text("Metric")),
-		Option(Value(string(measure.USCustomary)), g.If(v.System == measure.USCustomary, Selected()), g.Text("US customary")))))
+	nodes = append(nodes, Div(Class("field"), Label(For("units"), g.Text("Units shown")),
+		Select(ID("units"), act("units"),
+			Option(Value(string(measure.Metric)), g.If(v.System != measure.USCustomary, Selected()), g.Text("Metric")),
+			Option(Value(string(measure.USCustomary)), g.If(v.System == measure.USCustomary, Selected()),
+				g.Text("US customary")))))
 	return nodes
 }
 
@@ -106,7 +113,8 @@ func (v *View) line(slot int) []g.Node {
 	nodes := []g.Node{Span(Class("title"), g.Text(def.Title)), Span(Class(class), g.Text(content+note), kept)}
 	mark := g.Node(Span(Class("mark")))
 	if v.differs(slot) {
-		mark = Span(Class("mark changed"), Title("differs from the standard build"), Span(Class("unseen"), g.Text("changed")))
+		mark = Span(Class("mark changed"), Title("differs from the standard build"),
+			Span(Class("unseen"), g.Text("changed")))
 	}
 	amount := ""
 	for _, l := range v.Answer.Price.Lines {
@@ -158,7 +166,8 @@ func (v *View) choices(slot int) []g.Node {
 			rows = append(rows, v.option(slot, o, verdict))
 		}
 	}
-	return []g.Node{FieldSet(Legend(Class("unseen"), g.Text(def.Title)), g.If(def.Note != "", P(Class("note"), g.Text(def.Note))), Ul(rows...), v.settled(slot))}
+	return []g.Node{FieldSet(Legend(Class("unseen"), g.Text(def.Title)),
+		g.If(def.Note != "", P(Class("note"), g.Text(def.Note))), Ul(rows...), v.settled(slot))}
 }
 
 func (v *View) option(slot, o int, verdict fit.Verdict) g.Node {
@@ -176,10 +185,13 @@ func (v *View) control(def *pack.Slot, opt *pack.Option, n int, c choice) g.Node
 	status := c.verdict.Status
 	switch {
 	case def.Several && opt.Most > 1:
-		return Input(Type("number"), Class("many"), ID(c.id), Min("0"), Max(strconv.Itoa(opt.Most)), Step("1"), Value(strconv.Itoa(n)),
+		return Input(Type("number"), Class("many"), ID(c.id), Min("0"), Max(strconv.Itoa(opt.Most)), Step("1"),
+			Value(strconv.Itoa(n)),
 			g.If(status == fit.Blocked, Disabled()), c.described(), act("count", "option", opt.ID))
 	case def.Several:
-		return Input(Type("checkbox"), ID(c.id), g.If(n > 0, Checked()), g.If(status == fit.Blocked || status == fit.Forced, Disabled()), c.described(), act("toggle", "option", opt.ID))
+		return Input(Type("checkbox"), ID(c.id), g.If(n > 0, Checked()),
+			g.If(status == fit.Blocked || status == fit.Forced, Disabled()), c.described(),
+			act("toggle", "option", opt.ID))
 	}
 	return v.radio(c, act("choose", "option", opt.ID))
 }
@@ -210,13 +222,16 @@ func (c choice) described() g.Node {
 
 func (v *View) radio(c choice, action g.Node) g.Node {
 	in := c.verdict.Status == fit.Chosen || c.verdict.Status == fit.Forced
-	return Input(Type("radio"), Name("slot-"+v.pack().Slots[c.slot].ID), ID(c.id), g.If(in, Checked()), g.If(c.verdict.Status == fit.Blocked, Disabled()), c.described(), action)
+	return Input(Type("radio"), Name("slot-"+v.pack().Slots[c.slot].ID), ID(c.id), g.If(in, Checked()),
+		g.If(c.verdict.Status == fit.Blocked, Disabled()), c.described(), action)
 }
 
 // row is one choice with its difference in price and what else it changes, or, where it cannot be had, the reason.
 func (v *View) row(c choice, control g.Node, below ...g.Node) g.Node {
 	return Li(Class(string(c.verdict.Status)),
-		Label(For(c.id), control, Span(Class("name"), g.Text(c.title), g.If(c.note != "", Span(Class("note"), g.Text(c.note)))), Span(Class("amount"), g.Text(v.netPrice(c.verdict.Status, c.net)))),
+		Label(For(c.id), control, Span(Class("name"), g.Text(c.title),
+			g.If(c.note != "", Span(Class("note"), g.Text(c.note)))),
+			Span(Class("amount"), g.Text(v.netPrice(c.verdict.Status, c.net)))),
 		c.effects,
 		v.why(c.id, c.verdict),
 		v.brings(c.verdict, c.slot),
@@ -318,5 +333,6 @@ func tableHead(titles ...string) g.Node {
 }
 
 func tableRow(class, title string, cells ...string) g.Node {
-	return Tr(Class(class), Th(g.Attr("scope", "row"), g.Text(title)), g.Map(cells, func(c string) g.Node { return Td(Class("number"), g.Text(c)) }))
+	return Tr(Class(class), Th(g.Attr("scope", "row"), g.Text(title)),
+		g.Map(cells, func(c string) g.Node { return Td(Class("number"), g.Text(c)) }))
 }

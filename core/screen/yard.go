@@ -33,7 +33,8 @@ func hours(y *quote.YardSheet, region string) []g.Node {
 		}))),
 		H3(g.Text("By operation")),
 		g.Map(y.Work, func(w quote.WorkPart) g.Node {
-			return unfolding(w.Operation+" ("+w.For+")", money.Grouped(w.Hours.Fixed(2))+"\u00a0h", money.Priced(w.Amount, y.Currency, region), w.Trace)
+			return unfolding(w.Operation+" ("+w.For+")", money.Grouped(w.Hours.Fixed(2))+"\u00a0h",
+				money.Priced(w.Amount, y.Currency, region), w.Trace)
 		}),
 	}
 }
@@ -41,9 +42,11 @@ func hours(y *quote.YardSheet, region string) []g.Node {
 // unfolding is a number that opens to its formula, inputs and place in the book.
 func unfolding(title, quantity, amount string, t quote.Trace) g.Node {
 	return Details(Class("unfold"),
-		Summary(Span(Class("name"), g.Text(title)), Span(Class("amount"), g.Text(quantity)), Span(Class("amount"), g.Text(amount))),
+		Summary(Span(Class("name"), g.Text(title)), Span(Class("amount"), g.Text(quantity)),
+			Span(Class("amount"), g.Text(amount))),
 		P(Code(g.Text(t.Formula))),
-		g.If(len(t.Inputs) > 0, Ul(g.Map(t.Inputs, func(i quote.Input) g.Node { return Li(g.Text(i.Name + " = " + i.Value)) }))),
+		g.If(len(t.Inputs) > 0, Ul(g.Map(t.Inputs,
+			func(i quote.Input) g.Node { return Li(g.Text(i.Name + " = " + i.Value)) }))),
 		P(Class("note"), g.Text(t.At)),
 	)
 }
@@ -51,13 +54,17 @@ func unfolding(title, quantity, amount string, t quote.Trace) g.Node {
 // prices unfold every sell price, and the rates behind the cost.
 func prices(y *quote.YardSheet) []g.Node {
 	return []g.Node{
-		Table(tableHead("Part of the cost", "Rate", "Of", y.Currency), TBody(g.Map(y.Rates, func(r quote.RatePart) g.Node {
-			return Tr(Th(g.Attr("scope", "row"), g.Text(r.Part), Span(Class("note"), g.Text(r.At))), Td(Class("number"), g.Text(r.Rate)),
-				Td(Class("number"), g.Text(money.Grouped(r.Of))), Td(Class("number"), g.Text(money.Grouped(r.Amount))))
-		}))),
+		Table(tableHead("Part of the cost", "Rate", "Of", y.Currency),
+			TBody(g.Map(y.Rates, func(r quote.RatePart) g.Node {
+				return Tr(Th(g.Attr("scope", "row"), g.Text(r.Part), Span(Class("note"), g.Text(r.At))),
+					Td(Class("number"), g.Text(r.Rate)),
+					Td(Class("number"), g.Text(money.Grouped(r.Of))),
+					Td(Class("number"), g.Text(money.Grouped(r.Amount))))
+			}))),
 		H3(g.Text("Sell prices, net of tax")),
 		Table(tableHead("Item", "Cost", "By", "Net"), TBody(g.Map(y.Prices, func(p quote.PriceTrace) g.Node {
-			return Tr(Th(g.Attr("scope", "row"), g.Text(p.For), Span(Class("note"), g.Text(p.At))), Td(Class("number"), g.Text(money.Grouped(p.Cost))),
+			return Tr(Th(g.Attr("scope", "row"), g.Text(p.For), Span(Class("note"), g.Text(p.At))),
+				Td(Class("number"), g.Text(money.Grouped(p.Cost))),
 				Td(Class("number"), g.Text(p.Method+" "+p.Rate)), Td(Class("number"), g.Text(money.Grouped(p.Net))))
 		}))),
 	}
@@ -81,7 +88,8 @@ func stores(y *quote.YardSheet, region string) []g.Node {
 		H3(g.Text("By item")),
 		g.Map(y.Materials, func(m quote.MaterialPart) g.Node {
 			_, unit := m.Used.Shown(m.Unit)
-			return unfolding(m.Title+" ("+m.For+")", money.Grouped(m.Used.Fixed(3))+"\u00a0"+unit, money.Priced(m.Amount, y.Currency, region), m.Trace)
+			return unfolding(m.Title+" ("+m.For+")", money.Grouped(m.Used.Fixed(3))+"\u00a0"+unit,
+				money.Priced(m.Amount, y.Currency, region), m.Trace)
 		}),
 	}
 }
@@ -92,7 +100,8 @@ func (v *View) loom(l *quote.LoomPart) []g.Node {
 		return []g.Node{P(Class("note"), g.Text("The book has no circuits."))}
 	}
 	return []g.Node{
-		g.If(len(l.Faults) > 0, Ul(Class("warnings"), g.Map(l.Faults, func(f string) g.Node { return Li(g.Text("Not sized: " + f)) }))),
+		g.If(len(l.Faults) > 0, Ul(Class("warnings"),
+			g.Map(l.Faults, func(f string) g.Node { return Li(g.Text("Not sized: " + f)) }))),
 		g.Group(v.loomPictures()),
 		H3(g.Text("Wires")),
 		Table(tableHead("Wire", "Size", "Length, m", "Fuse, A"), TBody(g.Map(l.Wires, func(w quote.WirePart) g.Node {
@@ -100,8 +109,12 @@ func (v *View) loom(l *quote.LoomPart) []g.Node {
 			if w.Fuse > 0 {
 				fuse = text(w.Fuse)
 			}
-			return Tr(Th(g.Attr("scope", "row"), g.Text(w.Circuit+"\u00a0"+pole), Span(Class("note"), g.Text(w.Colour+", "+w.From+" to "+w.To))),
-				Td(Class("number"), g.Text(text(w.Section)+"\u00a0mm²")), Td(Class("number"), g.Text(strconv.FormatFloat(w.Length, 'f', 2, 64))), Td(Class("number"), g.Text(fuse)))
-		})), TFoot(tableRow("total", "Copper "+strconv.FormatFloat(l.Copper, 'f', 2, 64)+"\u00a0kg", "", strconv.FormatFloat(l.Length, 'f', 2, 64), ""))),
+			return Tr(Th(g.Attr("scope", "row"), g.Text(w.Circuit+"\u00a0"+pole),
+				Span(Class("note"), g.Text(w.Colour+", "+w.From+" to "+w.To))),
+				Td(Class("number"), g.Text(text(w.Section)+"\u00a0mm²")),
+				Td(Class("number"), g.Text(strconv.FormatFloat(w.Length, 'f', 2, 64))),
+				Td(Class("number"), g.Text(fuse)))
+		})), TFoot(tableRow("total", "Copper "+strconv.FormatFloat(l.Copper, 'f', 2, 64)+"\u00a0kg", "",
+			strconv.FormatFloat(l.Length, 'f', 2, 64), ""))),
 	}
 }

@@ -8,7 +8,8 @@ import (
 
 func TestDecodeErrors(t *testing.T) {
 	line := func(rest string) string {
-		return `{"format":1,"hull":"reed-65","lines":[{"id":"a","title":"Berth","price":"10","basis":"net"` + rest + `}]}`
+		return `{"format":1,"hull":"reed-65","lines":[{"id":"a","title":"Berth","price":"10","basis":"net"` + rest +
+			`}]}`
 	}
 	for _, c := range []struct{ text, want string }{
 		// syntax
@@ -16,19 +17,24 @@ func TestDecodeErrors(t *testing.T) {
 		{"{", "line 1, column 2: the text ends too early; is it complete?"},
 		{"{\n  \"format\": 1,\n", "line 3, column 1: the text ends too early; is it complete?"},
 		{"{\"format\":1,\n }", "line 2, column 2: invalid character '}' looking for beginning of object key string"},
-		{"{\"format\":1,\n \"hull\":\"Gr\u00f6\u00dfe\", x}", "line 2, column 18: invalid character 'x' looking for beginning of object key string"},
+		{"{\"format\":1,\n \"hull\":\"Gr\u00f6\u00dfe\", x}",
+			"line 2, column 18: invalid character 'x' looking for beginning of object key string"},
 		{"{\"format\":1,\"hull\":nul}", "line 1, column 23: invalid character '}' in literal null (expecting 'l')"},
 		{"hull: reed-65", "line 1, column 1: invalid character 'h' looking for beginning of value"},
 		{"{\"format\":1} x", "line 1, column 14: something stands behind the end; remove it"},
 		{"{\"format\":1}\n\n{}", "line 3, column 1: something stands behind the end; remove it"},
 		{strings.Repeat(" ", 1<<20) + "{}", "1048578 bytes are too many; at most 1048576"},
 		// keys; the place named was the end of the text, and of two equal keys the first was dropped without a word
-		{"{\"format\":1,\n  \"hul\":\"reed-65\",\n\"use\":{}}", "line 2, column 3: hul: this key is not known here; correct or remove it"},
-		{`{"format":1,"lines":[{"id":"a"},{"id":"b","titel":{"x":[1]}}]}`, "line 1, column 43: lines[1].titel: this key is not known here; correct or remove it"},
+		{"{\"format\":1,\n  \"hul\":\"reed-65\",\n\"use\":{}}",
+			"line 2, column 3: hul: this key is not known here; correct or remove it"},
+		{`{"format":1,"lines":[{"id":"a"},{"id":"b","titel":{"x":[1]}}]}`,
+			"line 1, column 43: lines[1].titel: this key is not known here; correct or remove it"},
 		{`{"format":1,"hull":"a","hull":"b"}`, "line 1, column 24: hull: this key is there twice; remove one"},
 		{`{"format":1,"hull":"a","Hull":"b"}`, "line 1, column 24: Hull: this key is there twice; remove one"},
-		{"{\"format\":1,\"choices\":{\"top\":{\"hard\":1},\n\"sole\":{},\n \"top\":{}}}", "line 3, column 2: choices.top: this key is there twice; remove one"},
-		{`{"format":1,"lines":[{"id":"a"},{"id":"b","id":"b"}]}`, "line 1, column 43: lines[1].id: this key is there twice; remove one"},
+		{"{\"format\":1,\"choices\":{\"top\":{\"hard\":1},\n\"sole\":{},\n \"top\":{}}}",
+			"line 3, column 2: choices.top: this key is there twice; remove one"},
+		{`{"format":1,"lines":[{"id":"a"},{"id":"b","id":"b"}]}`,
+			"line 1, column 43: lines[1].id: this key is there twice; remove one"},
 		// types; they were named in the words of Go, and the place of a bad use, amount or share was the end of the
 		// text
 		{`[]`, "line 1, column 1: this is a list, want an object in { }"},
@@ -37,44 +43,65 @@ func TestDecodeErrors(t *testing.T) {
 		{`{"format":"1"}`, "line 1, column 11: format: this is a text, want a whole number"},
 		{`{"format":1.5}`, "line 1, column 11: format: this is a number, want a whole number"},
 		{`{"format":1,"choices":["top"]}`, "line 1, column 23: choices: this is a list, want an object in { }"},
-		{`{"format":1,"choices":{"sole":{},"top":["hard"]}}`, "line 1, column 40: choices.top: this is a list, want an object in { }"},
-		{`{"format":1,"choices":{"top":{"hard":true}}}`, "line 1, column 38: choices.top.hard: this is a truth value, want a whole number"},
-		{`{"format":1,"choices":{"top":{"hard":99999999999999999999}}}`, "line 1, column 38: choices.top.hard: this is a number, want a whole number"},
-		{`{"format":1,"use":{"persons":4,"region":null}}`, "line 1, column 41: use.region: a use is a number or the name of a choice, not null"},
-		{`{"format":1,"use":{"region":""},"hull":"reed-65"}`, `line 1, column 29: use.region: a use is a number or the name of a choice, not ""`},
-		{`{"format":1,"use":{"persons":1e999}}`, "line 1, column 30: use.persons: a use is a number or the name of a choice, not 1e999"},
+		{`{"format":1,"choices":{"sole":{},"top":["hard"]}}`,
+			"line 1, column 40: choices.top: this is a list, want an object in { }"},
+		{`{"format":1,"choices":{"top":{"hard":true}}}`,
+			"line 1, column 38: choices.top.hard: this is a truth value, want a whole number"},
+		{`{"format":1,"choices":{"top":{"hard":99999999999999999999}}}`,
+			"line 1, column 38: choices.top.hard: this is a number, want a whole number"},
+		{`{"format":1,"use":{"persons":4,"region":null}}`,
+			"line 1, column 41: use.region: a use is a number or the name of a choice, not null"},
+		{`{"format":1,"use":{"region":""},"hull":"reed-65"}`,
+			`line 1, column 29: use.region: a use is a number or the name of a choice, not ""`},
+		{`{"format":1,"use":{"persons":1e999}}`,
+			"line 1, column 30: use.persons: a use is a number or the name of a choice, not 1e999"},
 		{`{"format":1,"lines":{}}`, "line 1, column 21: lines: this is an object, want a list in [ ]"},
 		{`{"format":1,"lines":["a"]}`, "line 1, column 22: lines[0]: this is a text, want an object in { }"},
-		{`{"format":1,"lines":[{"price":12.5}]}`, `line 1, column 31: lines[0].price: this is a number, want a decimal number in quotes, like "12.50"`},
-		{"{\"format\":1,\"lines\":[{\"price\":\"1\"},\n{\"cost\":\"12,50\"}]\n}", `line 2, column 9: lines[1].cost: reading an amount "12,50": want digits with an optional decimal point, like 1450 or 3.85`},
-		{`{"format":1,"lines":[{"hours":{"wood-shop":"two"}}]}`, `line 1, column 44: lines[0].hours.wood-shop: reading a quantity "two": want digits with an optional decimal point and at most 6 decimals`},
-		{`{"format":1,"discounts":[{"share":"3%"}]}`, `line 1, column 35: discounts[0].share: reading a rate "3%": want digits with an optional decimal point, like 1450 or 3.85`},
+		{`{"format":1,"lines":[{"price":12.5}]}`,
+			`line 1, column 31: lines[0].price: this is a number, want a decimal number in quotes, like "12.50"`},
+		{"{\"format\":1,\"lines\":[{\"price\":\"1\"},\n{\"cost\":\"12,50\"}]\n}",
+			`line 2, column 9: lines[1].cost: reading an amount "12,50": want digits with an optional decimal point, like 1450 or 3.85`},
+		{`{"format":1,"lines":[{"hours":{"wood-shop":"two"}}]}`,
+			`line 1, column 44: lines[0].hours.wood-shop: reading a quantity "two": want digits with an optional decimal point and at most 6 decimals`},
+		{`{"format":1,"discounts":[{"share":"3%"}]}`,
+			`line 1, column 35: discounts[0].share: reading a rate "3%": want digits with an optional decimal point, like 1450 or 3.85`},
 		// the first of several
-		{`{"format":1,"hull":5,"use":{"region":null},"x":1}`, "line 1, column 20: hull: this is a number, want a text in quotes"},
+		{`{"format":1,"hull":5,"use":{"region":null},"x":1}`,
+			"line 1, column 20: hull: this is a number, want a text in quotes"},
 		// what a spec may hold
 		{`null`, "format: 0 is not read here; want 1"},
 		{`{"format":2,"hull":"reed-65"}`, "format: 2 is not read here; want 1"},
-		{`{"format":1,"choices":{"top":{"hard":0}}}`, "choices.top.hard: 0 is no count; write 1 to 1000, or leave the option out"},
-		{`{"format":1,"choices":{"top":{"hard":1001}}}`, "choices.top.hard: 1001 is no count; write 1 to 1000, or leave the option out"},
+		{`{"format":1,"choices":{"top":{"hard":0}}}`,
+			"choices.top.hard: 0 is no count; write 1 to 1000, or leave the option out"},
+		{`{"format":1,"choices":{"top":{"hard":1001}}}`,
+			"choices.top.hard: 1001 is no count; write 1 to 1000, or leave the option out"},
 		// what is no text, which became the replacement character without a word
 		{"\ufeff{\"format\":1}", "line 1, column 1: a byte-order mark stands before the text; save the file as UTF-8 without one"},
-		{"{\"format\":1,\n\"hull\":\"Gr\xf6\xdfe\"}", "line 2, column 11: the byte 0xf6 is not UTF-8; save the file as UTF-8, or correct the text"},
+		{"{\"format\":1,\n\"hull\":\"Gr\xf6\xdfe\"}",
+			"line 2, column 11: the byte 0xf6 is not UTF-8; save the file as UTF-8, or correct the text"},
 		{`{"format":1,"hull":"a\ud800b"}`, `line 1, column 22: the escape \ud800 is half a character; correct the text`},
 		{`{"format":1,"hull":"\\\udc00"}`, `line 1, column 23: the escape \udc00 is half a character; correct the text`},
 		{`{"format":1,"hull":"\ud800\ud800"}`, `line 1, column 21: the escape \ud800 is half a character; correct the text`},
 		// deals
-		{line(`},{"id":"b","title":"Two","price":"1"`), `lines[1].basis: "" does not say how the price is meant; write "net" or "with-tax"`},
-		{line(`},{"id":"b","title":"Two","price":"1","basis":"gross"`), `lines[1].basis: "gross" does not say how the price is meant; write "net" or "with-tax"`},
+		{line(`},{"id":"b","title":"Two","price":"1"`),
+			`lines[1].basis: "" does not say how the price is meant; write "net" or "with-tax"`},
+		{line(`},{"id":"b","title":"Two","price":"1","basis":"gross"`),
+			`lines[1].basis: "gross" does not say how the price is meant; write "net" or "with-tax"`},
 		{`{"format":1,"trade_in":{"title":"","allowance":"5"}}`, "trade_in.title: say what is taken in payment"},
-		{`{"format":1,"trade_in":{"title":"Dinghy","allowance":"0"}}`, "trade_in.allowance: 0 is not above zero; write what the customer is credited with, or leave the trade-in out"},
-		{`{"format":1,"trade_in":{"title":"Dinghy","allowance":"5","value":"-1"}}`, "trade_in.value: -1 is negative; write what the yard expects to get for it, or leave it out"},
-		{`{"format":1,"discounts":[{"title":"` + strings.Repeat("x", 301) + `","share":"0.1"}]}`, "discounts[0]: a discount needs a title and either a share between 0 and 1 or an amount above zero"},
-		{line(`},{"id":"a","title":"Two","price":"1","basis":"net"`), "lines[1]: every extra item needs a title and an id of its own"},
+		{`{"format":1,"trade_in":{"title":"Dinghy","allowance":"0"}}`,
+			"trade_in.allowance: 0 is not above zero; write what the customer is credited with, or leave the trade-in out"},
+		{`{"format":1,"trade_in":{"title":"Dinghy","allowance":"5","value":"-1"}}`,
+			"trade_in.value: -1 is negative; write what the yard expects to get for it, or leave it out"},
+		{`{"format":1,"discounts":[{"title":"` + strings.Repeat("x", 301) + `","share":"0.1"}]}`,
+			"discounts[0]: a discount needs a title and either a share between 0 and 1 or an amount above zero"},
+		{line(`},{"id":"a","title":"Two","price":"1","basis":"net"`),
+			"lines[1]: every extra item needs a title and an id of its own"},
 		{line(`},{"title":"Two","price":"1"`), "lines[1]: every extra item needs a title and an id of its own"},
 		{line(`},{"id":"b","price":"1"`), "lines[1]: every extra item needs a title and an id of its own"},
 		{line(`,"cost":"-0.01"`), "lines[0].cost: -0.01 is negative"},
 		{line(`,"hours":{"wood-shop":"1","glass-shop":"-1.5"}`), "lines[0].hours.glass-shop: -1.5 is negative"},
-		{`{"format":1,"hull":"reed-65","discounts":[{"title":"Early","share":"0.02"},{"title":"Show"}]}`, "discounts[1]: a discount needs a title and either a share between 0 and 1 or an amount above zero"},
+		{`{"format":1,"hull":"reed-65","discounts":[{"title":"Early","share":"0.02"},{"title":"Show"}]}`,
+			"discounts[1]: a discount needs a title and either a share between 0 and 1 or an amount above zero"},
 	} {
 		_, err := Decode([]byte(c.text))
 		if want := "reading a spec: " + c.want; err == nil || err.Error() != want {
@@ -110,7 +137,8 @@ func TestTooManyEntries(t *testing.T) {
 		choices = append(choices, fmt.Sprintf(`"s%d":{}`, i))
 		lines = append(lines, fmt.Sprintf(`{"id":"l%d","title":"x","price":"1","basis":"net"}`, i))
 	}
-	for name, body := range map[string]string{"choices": "{" + strings.Join(choices, ",") + "}", "lines": "[" + strings.Join(lines, ",") + "]"} {
+	for name, body := range map[string]string{"choices": "{" + strings.Join(choices, ",") + "}",
+		"lines": "[" + strings.Join(lines, ",") + "]"} {
 		_, err := Decode([]byte(`{"format":1,"hull":"reed-65","` + name + `":` + body + `}`))
 		if err == nil || err.Error() != "reading a spec: more than 2000 entries; is it a spec?" {
 			t.Errorf("%s: %v", name, err)
@@ -121,8 +149,10 @@ func TestTooManyEntries(t *testing.T) {
 // Which of several wrong counts or hours was reported changed from run to run.
 func TestTheSameSpecGivesTheSameError(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
-		{`"choices":{"e":{"x":0},"a":{"y":0,"b":-1,"z":0},"c":{"x":0}}`, "choices.a.b: -1 is no count; write 1 to 1000, or leave the option out"},
-		{`"lines":[{"id":"a","title":"b","price":"1","basis":"net","hours":{"e":"-1","b":"-2","c":"-3"}}]`, "lines[0].hours.b: -2 is negative"},
+		{`"choices":{"e":{"x":0},"a":{"y":0,"b":-1,"z":0},"c":{"x":0}}`,
+			"choices.a.b: -1 is no count; write 1 to 1000, or leave the option out"},
+		{`"lines":[{"id":"a","title":"b","price":"1","basis":"net","hours":{"e":"-1","b":"-2","c":"-3"}}]`,
+			"lines[0].hours.b: -2 is negative"},
 	} {
 		for range 20 {
 			_, err := Decode([]byte(`{"format":1,"hull":"reed-65",` + c.text + `}`))
@@ -135,7 +165,8 @@ func TestTheSameSpecGivesTheSameError(t *testing.T) {
 
 // The search for the place of an error stays quick in a text as large as may be.
 func TestFaultInALargeText(t *testing.T) {
-	text := `{"format":1,"x":` + strings.Repeat("[", 9_000) + strings.Repeat("]", 9_000) + `,"use":{` + strings.Repeat(`"a":1,`, 100_000) + `"b":null}}`
+	text := `{"format":1,"x":` + strings.Repeat("[", 9_000) + strings.Repeat("]", 9_000) + `,"use":{` +
+		strings.Repeat(`"a":1,`, 100_000) + `"b":null}}`
 	_, err := Decode([]byte(text))
 	if err == nil || err.Error() != "reading a spec: line 1, column 13: x: this key is not known here; correct or remove it" {
 		t.Error(err)
@@ -157,10 +188,15 @@ func TestWhatIsReadCanBeWrittenAndCopied(t *testing.T) {
 		many = append(many, fmt.Sprintf(`"o%d":1`, i))
 	}
 	for text, want := range map[string]string{
-		`{"format":1,"hull":"a","choices":{"top":{` + strings.Join(many, ",") + `}}}`:                                                                                             "reading a spec: more than 2000 entries; is it a spec?",
-		`{"format":1,"hull":"a","choices":{"top":{` + strings.Join(many[:1999], ",") + `}}}`:                                                                                      "",
-		`{"format":1,"hull":"` + strings.Repeat("<", 300_000) + `"}`:                                                                                                              "reading a spec: 1800032 bytes are too many; at most 1048576",
-		`{"format":1,"hull":"a","lines":[{"id":"a","title":"b","price":"1","basis":"net","hours":{` + strings.ReplaceAll(strings.Join(many[:60_000], ","), ":1", `:"1"`) + `}}]}`: "reading a spec: 1369056 bytes are too many; at most 1048576",
+		`{"format":1,"hull":"a","choices":{"top":{` + strings.Join(many, ",") +
+			`}}}`: "reading a spec: more than 2000 entries; is it a spec?",
+		`{"format":1,"hull":"a","choices":{"top":{` + strings.Join(many[:1999], ",") +
+			`}}}`: "",
+		`{"format":1,"hull":"` + strings.Repeat("<", 300_000) +
+			`"}`: "reading a spec: 1800032 bytes are too many; at most 1048576",
+		`{"format":1,"hull":"a","lines":[{"id":"a","title":"b","price":"1","basis":"net","hours":{` +
+			strings.ReplaceAll(strings.Join(many[:60_000], ","), ":1", `:"1"`) +
+			`}}]}`: "reading a spec: 1369056 bytes are too many; at most 1048576",
 	} {
 		s, err := Decode([]byte(text))
 		if got := fmt.Sprint(err); got != want && !(want == "" && err == nil) {
@@ -174,9 +210,11 @@ func TestWhatIsReadCanBeWrittenAndCopied(t *testing.T) {
 
 func FuzzDecode(f *testing.F) {
 	for _, text := range []string{
-		"", "null", "[]", "{}", `{"format":1,"hull":"reed-65"}`, `{"format":1,"hull":"reed-65","choices":{"top":{"hard":1},"sole":{}},"use":{"persons":4,"region":"us"}}`,
+		"", "null", "[]", "{}", `{"format":1,"hull":"reed-65"}`,
+		`{"format":1,"hull":"reed-65","choices":{"top":{"hard":1},"sole":{}},"use":{"persons":4,"region":"us"}}`,
 		`{"format":1,"hull":"reed-65","lines":[{"id":"a","title":"Berth","price":"12.50","basis":"net","cost":"3","hours":{"wood-shop":"1.5"}}],"discounts":[{"title":"Show","share":"0.03"}]}`,
-		`{"format":1,"use":{"region":null},"x":[{"y":1}]}`, `{"format":1,"hull":"a","HULL":"b"} 5`, `{"lines":[{"price":5}]}`,
+		`{"format":1,"use":{"region":null},"x":[{"y":1}]}`, `{"format":1,"hull":"a","HULL":"b"} 5`,
+		`{"lines":[{"price":5}]}`,
 	} {
 		f.Add([]byte(text))
 	}

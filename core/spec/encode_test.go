@@ -23,7 +23,8 @@ func TestEncodeRoundTrip(t *testing.T) {
 		if err != nil || !bytes.Equal(text, again.Encode()) {
 			t.Fatalf("%s\ncame back as\n%s\n%v", text, again.Encode(), err)
 		}
-		if again.Hull != s.Hull || len(again.Lines) != len(s.Lines) || len(again.Discounts) != len(s.Discounts) || !maps.Equal(again.Use, s.Use) {
+		if again.Hull != s.Hull || len(again.Lines) != len(s.Lines) || len(again.Discounts) != len(s.Discounts) ||
+			!maps.Equal(again.Use, s.Use) {
 			t.Fatalf("%+v\ncame back as\n%+v", s, again)
 		}
 		for slot := range s.Choices {
@@ -32,7 +33,8 @@ func TestEncodeRoundTrip(t *testing.T) {
 			}
 		}
 		for i, l := range s.Lines {
-			if b := again.Lines[i]; !b.Price.Equal(l.Price) || !b.Cost.Equal(l.Cost) || !maps.Equal(b.Hours, l.Hours) || b.Title != l.Title {
+			if b := again.Lines[i]; !b.Price.Equal(l.Price) || !b.Cost.Equal(l.Cost) || !maps.Equal(b.Hours, l.Hours) ||
+				b.Title != l.Title {
 				t.Fatalf("line %+v came back as %+v", l, b)
 			}
 		}
@@ -44,7 +46,8 @@ func TestDigestDoesNotDependOnOrder(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := anySpec(t)
 		if got := remade(t, s); got.Digest() != s.Digest() || got.Link() != s.Link() {
-			t.Fatalf("the same spec made in another order has another digest or link:\n%s\n%s", s.Encode(), got.Encode())
+			t.Fatalf("the same spec made in another order has another digest or link:\n%s\n%s", s.Encode(),
+				got.Encode())
 		}
 	})
 }
@@ -76,7 +79,8 @@ func shuffled[V any](t *rapid.T, m map[string]V) []string {
 }
 
 func TestDigestTellsSpecsApart(t *testing.T) {
-	base := Spec{Format: Format, Hull: "reed-65", Choices: map[string]map[string]int{"top": {"hard": 1}}, Use: map[string]Value{"persons": {Number: 4}}}
+	base := Spec{Format: Format, Hull: "reed-65", Choices: map[string]map[string]int{"top": {"hard": 1}},
+		Use: map[string]Value{"persons": {Number: 4}}}
 	seen := map[string]string{}
 	for name, change := range map[string]func(*Spec){
 		"nothing":       func(*Spec) {},
@@ -85,8 +89,11 @@ func TestDigestTellsSpecsApart(t *testing.T) {
 		"an empty slot": func(s *Spec) { s.Choices["sole"] = map[string]int{} },
 		"a number":      func(s *Spec) { s.Use["persons"] = Value{Number: 5} },
 		"a choice":      func(s *Spec) { s.Use["persons"] = Value{Choice: "4"} },
-		"a line":        func(s *Spec) { s.Lines = []Line{{ID: "a", Title: "b", Price: money.MustParse("1"), Basis: Net}} },
-		"a discount":    func(s *Spec) { s.Discounts = []Discount{{Title: "a", Share: money.MustRate("0.1")}} },
+		"a line": func(s *Spec) {
+			s.Lines = []Line{{ID: "a", Title: "b", Price: money.MustParse("1"),
+				Basis: Net}}
+		},
+		"a discount": func(s *Spec) { s.Discounts = []Discount{{Title: "a", Share: money.MustRate("0.1")}} },
 	} {
 		s := base.Clone()
 		change(&s)
@@ -130,9 +137,11 @@ func TestCloneSharesNothing(t *testing.T) {
 func TestEncodedForm(t *testing.T) {
 	s := Spec{
 		Format: Format, Hull: "reed-65",
-		Choices:   map[string]map[string]int{"top": {"top-hard": 1}, "fenders": {"fender-small": 4, "fender-large": 1}, "enclosure": {}},
-		Use:       map[string]Value{"region": {Choice: "us"}, "persons": {Number: 6}},
-		Lines:     []Line{{ID: "berth", Title: "Berth for a week", Price: money.MustParse("120.50"), Basis: Net, Hours: map[string]measure.Hours{"dock": 1_500_000}}},
+		Choices: map[string]map[string]int{"top": {"top-hard": 1}, "fenders": {"fender-small": 4, "fender-large": 1},
+			"enclosure": {}},
+		Use: map[string]Value{"region": {Choice: "us"}, "persons": {Number: 6}},
+		Lines: []Line{{ID: "berth", Title: "Berth for a week", Price: money.MustParse("120.50"), Basis: Net,
+			Hours: map[string]measure.Hours{"dock": 1_500_000}}},
 		Discounts: []Discount{{Title: "Show", Share: money.MustRate("0.03")}},
 	}
 	const want = `{

@@ -36,7 +36,8 @@ func TestLinkLeavesTheSalespersonOut(t *testing.T) {
 
 // A choice that looks like a number came back as a number, which no choice matches.
 func TestLinkKeepsChoicesThatLookLikeNumbers(t *testing.T) {
-	s := Spec{Format: Format, Hull: "reed-65", Use: map[string]Value{"bank_v": {Choice: "48"}, "persons": {Number: 48}, "code": {Choice: "1e5"}, "hex": {Choice: "0x1f"}, "none": {Choice: "nan"}}}
+	s := Spec{Format: Format, Hull: "reed-65", Use: map[string]Value{"bank_v": {Choice: "48"}, "persons": {Number: 48},
+		"code": {Choice: "1e5"}, "hex": {Choice: "0x1f"}, "none": {Choice: "nan"}}}
 	if want := "1/reed-65/bank_v:~48/code:~1e5/hex:0x1f/none:~nan/persons:48/"; !strings.HasPrefix(s.Link(), want) {
 		t.Errorf("%s, want %s…", s.Link(), want)
 	}
@@ -58,9 +59,10 @@ func TestHullOfDamagedLinkIsText(t *testing.T) {
 // choice.
 var sample = Spec{
 	Format: Format, Hull: "reed-65",
-	Choices: map[string]map[string]int{"top": {"top-folding": 1}, "fenders": {"fender-small": 4, "fender-large": 1}, "enclosure": {}},
-	Keep:    []string{"top", "enclosure"},
-	Use:     map[string]Value{"persons": {Number: 6}, "speed_kn": {Number: 4.5}, "region": {Choice: "us"}},
+	Choices: map[string]map[string]int{"top": {"top-folding": 1}, "fenders": {"fender-small": 4, "fender-large": 1},
+		"enclosure": {}},
+	Keep: []string{"top", "enclosure"},
+	Use:  map[string]Value{"persons": {Number: 6}, "speed_kn": {Number: 4.5}, "region": {Choice: "us"}},
 }
 
 const sampleLink = "1/reed-65/enclosure=/fenders=fender-large+fender-small*4/top=top-folding/top!/enclosure!/persons:6/region:us/speed_kn:4.5/"
@@ -88,7 +90,8 @@ func TestEverySingleDamage(t *testing.T) {
 				mutants = append(mutants, m)
 			}
 		}
-		mutants = append(mutants, link[:i]+"\xff"+link[i+1:], link[:i]+string(rune(link[i]^1))+link[i+1:], link[:i]+link[i+1:])
+		mutants = append(mutants, link[:i]+"\xff"+link[i+1:], link[:i]+string(rune(link[i]^1))+link[i+1:],
+			link[:i]+link[i+1:])
 		if doubled := link[:i] + link[i:i+1] + link[i:]; doubled != link {
 			mutants = append(mutants, doubled)
 		}
@@ -189,7 +192,8 @@ func TestDamageInWords(t *testing.T) {
 		{sound("1/reed-65/persons:~"), []string{`The part "persons:~" of the link could not be read.`}},
 		{sound("1/reed-65/persons:Inf"), []string{`The part "persons:Inf" of the link could not be read.`}},
 		{sound("1/reed-65/Persons:6/top=a"), []string{`The part "Persons:6" of the link could not be read.`}},
-		{sound("1/reed-65/" + strings.Repeat("x", 61) + "=a"), []string{fmt.Sprintf("The part %q of the link could not be read.", strings.Repeat("x", 60))}},
+		{sound("1/reed-65/" + strings.Repeat("x", 61) + "=a"),
+			[]string{fmt.Sprintf("The part %q of the link could not be read.", strings.Repeat("x", 60))}},
 		{strings.Repeat("x", maxBytes+1), []string{"The link is too long to be one of ours."}},
 	} {
 		if _, damage := FromLink(c.link); !reflect.DeepEqual(damage, c.damage) {
@@ -204,14 +208,16 @@ func TestLinkWithTooManyParts(t *testing.T) {
 		body += fmt.Sprintf("/s%d=", i)
 	}
 	s, damage := FromLink(body + "/" + checksum(body))
-	if len(s.Choices) != maxEntries || len(damage) != 1 || damage[0] != `The part "s2000=" of the link could not be read.` {
+	if len(s.Choices) != maxEntries || len(damage) != 1 ||
+		damage[0] != `The part "s2000=" of the link could not be read.` {
 		t.Errorf("%d choices, %q", len(s.Choices), damage)
 	}
 	reencodes(t, "many parts", s)
 }
 
 func FuzzFromLink(f *testing.F) {
-	for _, link := range []string{"", "1", sampleLink, sample.Link(), "1/reed-65/00000000", "1/a/b=c*2+d/e:~5/f:-0/g:1e5", "1/a/b=c/d=/d!/b!/x!", "2/x/y", "1//=/:"} {
+	for _, link := range []string{"", "1", sampleLink, sample.Link(), "1/reed-65/00000000",
+		"1/a/b=c*2+d/e:~5/f:-0/g:1e5", "1/a/b=c/d=/d!/b!/x!", "2/x/y", "1//=/:"} {
 		f.Add(link)
 	}
 	f.Fuzz(func(t *testing.T, link string) {

@@ -148,7 +148,8 @@ func plain(err error) string {
 	if is == "" {
 		is = "a number"
 	}
-	want := map[reflect.Kind]string{reflect.String: "a text in quotes", reflect.Int: "a whole number", reflect.Slice: "a list in [ ]"}[kind.Type.Kind()]
+	want := map[reflect.Kind]string{reflect.String: "a text in quotes", reflect.Int: "a whole number",
+		reflect.Slice: "a list in [ ]"}[kind.Type.Kind()]
 	if reflect.PointerTo(kind.Type).Implements(reflect.TypeFor[encoding.TextUnmarshaler]()) {
 		want = `a decimal number in quotes, like "12.50"`
 	} else if want == "" {

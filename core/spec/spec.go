@@ -128,7 +128,8 @@ func Decode(text []byte) (Spec, error) {
 func (s Spec) Check() error {
 	text := s.Encode()
 	again, err := Decode(text)
-	if err == nil && !bytes.Equal(again.Encode(), text) { // the encoder writes the replacement character for what is no UTF-8
+	// the encoder writes the replacement character for what is no UTF-8
+	if err == nil && !bytes.Equal(again.Encode(), text) {
 		err = errors.New("reading a spec: a title or an identifier is not UTF-8; type it again")
 	}
 	return err
@@ -144,7 +145,8 @@ func (s *Spec) check() error {
 	for _, slot := range slices.Sorted(maps.Keys(s.Choices)) { // in order, so that the same spec gives the same error
 		for _, option := range slices.Sorted(maps.Keys(s.Choices[slot])) {
 			if n := s.Choices[slot][option]; n < 1 || n > maxCount {
-				return fmt.Errorf("choices.%.60s.%.60s: %d is no count; write 1 to %d, or leave the option out", slot, option, n, maxCount)
+				return fmt.Errorf("choices.%.60s.%.60s: %d is no count; write 1 to %d, or leave the option out", slot,
+					option, n, maxCount)
 			}
 		}
 	}
@@ -164,7 +166,8 @@ func (s *Spec) check() error {
 		}
 	}
 	for i, d := range s.Discounts {
-		if !isTitle(d.Title) || d.Share.IsZero() == d.Amount.IsZero() || d.Share.Sign() < 0 || d.Share.Cmp(money.MustRate("1")) > 0 || d.Amount.Sign() < 0 {
+		if !isTitle(d.Title) || d.Share.IsZero() == d.Amount.IsZero() || d.Share.Sign() < 0 ||
+			d.Share.Cmp(money.MustRate("1")) > 0 || d.Amount.Sign() < 0 {
 			return fmt.Errorf("discounts[%d]: a discount needs a title and either a share between 0 and 1 or an amount above zero", i)
 		}
 	}
@@ -194,7 +197,8 @@ func (l *Line) check() error {
 	case l.ID == "" || len(l.ID) > maxID || !isTitle(l.Title):
 		return fmt.Errorf(": every extra item needs a title and an id of its own")
 	case l.Basis != Net && l.Basis != WithTax:
-		return fmt.Errorf(".basis: %.20q does not say how the price is meant; write \"net\" or \"with-tax\"", string(l.Basis))
+		return fmt.Errorf(".basis: %.20q does not say how the price is meant; write \"net\" or \"with-tax\"",
+			string(l.Basis))
 	case l.Cost.Sign() < 0:
 		return fmt.Errorf(".cost: %s is negative", l.Cost)
 	}
@@ -214,7 +218,8 @@ func (t *TradeIn) check() error {
 	case t.Allowance.Sign() <= 0:
 		return fmt.Errorf("trade_in.allowance: %s is not above zero; write what the customer is credited with, or leave the trade-in out", t.Allowance)
 	case t.Value.Sign() < 0:
-		return fmt.Errorf("trade_in.value: %s is negative; write what the yard expects to get for it, or leave it out", t.Value)
+		return fmt.Errorf("trade_in.value: %s is negative; write what the yard expects to get for it, or leave it out",
+			t.Value)
 	}
 	return nil
 }

@@ -13,7 +13,8 @@ import (
 
 // names are identifiers of a book, those among them that look like numbers too.
 var names = rapid.OneOf(
-	rapid.SampledFrom([]string{"top", "top-hard", "sole-ply", "reed-65", "persons", "speed_kn", "48", "1e5", "0x1f", "nan", "inf", "0-1", "1_0"}),
+	rapid.SampledFrom([]string{"top", "top-hard", "sole-ply", "reed-65", "persons", "speed_kn", "48", "1e5", "0x1f",
+		"nan", "inf", "0-1", "1_0"}),
 	rapid.StringMatching(`[a-z0-9]{1,6}(-[a-z0-9]{1,4})?`),
 )
 
@@ -22,14 +23,16 @@ func linkSpec(t *rapid.T) Spec {
 	s := Spec{Format: Format, Hull: names.Draw(t, "hull")}
 	s.Choices = rapid.MapOfN(names, rapid.MapOfN(names, rapid.IntRange(1, maxCount), 0, 3), 0, 5).Draw(t, "choices")
 	if len(s.Choices) > 0 {
-		s.Keep = rapid.SliceOfNDistinct(rapid.SampledFrom(slices.Sorted(maps.Keys(s.Choices))), 0, len(s.Choices), rapid.ID).Draw(t, "keep")
+		s.Keep = rapid.SliceOfNDistinct(rapid.SampledFrom(slices.Sorted(maps.Keys(s.Choices))), 0, len(s.Choices),
+			rapid.ID).Draw(t, "keep")
 	}
 	s.Use = map[string]Value{}
 	for _, field := range rapid.SliceOfNDistinct(names, 0, 5, rapid.ID).Draw(t, "fields") {
 		if rapid.Bool().Draw(t, "choice") {
 			s.Use[field] = Value{Choice: names.Draw(t, "value")}
 		} else {
-			s.Use[field] = Value{Number: rapid.OneOf(rapid.Float64(), rapid.SampledFrom([]float64{0, 4, 4.5, -1, 1e21, 5e-324})).Draw(t, "number")}
+			s.Use[field] = Value{Number: rapid.OneOf(rapid.Float64(),
+				rapid.SampledFrom([]float64{0, 4, 4.5, -1, 1e21, 5e-324})).Draw(t, "number")}
 		}
 	}
 	return s
@@ -43,7 +46,8 @@ func anySpec(t *rapid.T) Spec {
 	}
 	title := rapid.StringN(1, 12, -1)
 	for i := range rapid.IntRange(0, 3).Draw(t, "lines") {
-		l := Line{ID: "line-" + strconv.Itoa(i), Title: title.Draw(t, "title"), Price: amount("price", -1e9), Basis: rapid.SampledFrom([]Basis{Net, WithTax}).Draw(t, "basis"), Cost: amount("cost", 0)}
+		l := Line{ID: "line-" + strconv.Itoa(i), Title: title.Draw(t, "title"), Price: amount("price", -1e9),
+			Basis: rapid.SampledFrom([]Basis{Net, WithTax}).Draw(t, "basis"), Cost: amount("cost", 0)}
 		for _, shop := range rapid.SliceOfNDistinct(names, 0, 2, rapid.ID).Draw(t, "shops") {
 			if l.Hours == nil {
 				l.Hours = map[string]measure.Hours{}
@@ -62,7 +66,8 @@ func anySpec(t *rapid.T) Spec {
 		s.Discounts = append(s.Discounts, d)
 	}
 	if rapid.Bool().Draw(t, "trade-in") {
-		s.TradeIn = &TradeIn{Title: title.Draw(t, "title"), Allowance: amount("allowance", 1), Value: amount("value", 0)}
+		s.TradeIn = &TradeIn{Title: title.Draw(t, "title"), Allowance: amount("allowance", 1),
+			Value: amount("value", 0)}
 	}
 	return s
 }

@@ -35,7 +35,8 @@ func compileCuts(p *pack.Pack) (cuts []cut) {
 			c.stocks = append(c.stocks, cutting.Stock{Width: s.WidthMm, Length: s.LengthMm, Kerf: s.KerfMm})
 		}
 		for _, x := range def.Pieces {
-			y := piece{name: x.Name, width: x.WidthMm.Number(), length: x.LengthMm.Number(), turn: x.Turn, at: p.Trade.Sources[x.At]}
+			y := piece{name: x.Name, width: x.WidthMm.Number(), length: x.LengthMm.Number(), turn: x.Turn,
+				at: p.Trade.Sources[x.At]}
 			if !x.Count.Empty() {
 				y.count = x.Count.Number()
 			}
@@ -97,7 +98,8 @@ func (c *cut) list(st *formula.State, stock cutting.Stock) (list []cutting.Piece
 			count = p.count(st)
 		}
 		if !(count >= 0 && count <= cutting.MaxPieces) || count != math.Trunc(count) {
-			return nil, fmt.Errorf("%s: the count of %q is %v; let it be a whole number from 0 to %d", p.at, p.name, count, cutting.MaxPieces)
+			return nil, fmt.Errorf("%s: the count of %q is %v; let it be a whole number from 0 to %d", p.at, p.name,
+				count, cutting.MaxPieces)
 		}
 		one := cutting.Piece{Name: p.name, Width: p.width(st), Length: p.length(st), Turn: p.turn}
 		for range int(count) {
@@ -108,7 +110,8 @@ func (c *cut) list(st *formula.State, stock cutting.Stock) (list []cutting.Piece
 			list = append(list, panels...)
 		}
 		if len(list) > cutting.MaxPieces {
-			return nil, fmt.Errorf("%s: there are more than %d pieces with %q; divide the cut", p.at, cutting.MaxPieces, p.name)
+			return nil, fmt.Errorf("%s: there are more than %d pieces with %q; divide the cut", p.at, cutting.MaxPieces,
+				p.name)
 		}
 	}
 	return list, nil

@@ -69,7 +69,8 @@ func (t *Takeoffs) ofCircuit(st *formula.State, n *pack.CircuitNeed) (int, float
 	s, count, err := t.circuits.Sized(st, n.Circuit)
 	main := figures.ReadsCircuit(&t.pack.Circuits[n.Circuit])
 	switch {
-	case err == nil && count == 0, errors.Is(err, wiring.ErrTooMuch), main && (errors.Is(err, wiring.ErrNoCable) || errors.Is(err, wiring.ErrNoFuse)):
+	case err == nil && count == 0, errors.Is(err, wiring.ErrTooMuch), main &&
+		(errors.Is(err, wiring.ErrNoCable) || errors.Is(err, wiring.ErrNoFuse)):
 		return -1, 0, nil
 	case err != nil:
 		return -1, 0, err

@@ -28,14 +28,20 @@ func program(text string) formula.Program {
 // use field 0 says, on a roll and on sheets.
 func boat() *pack.Pack {
 	return &pack.Pack{
-		Circuits: []pack.Circuit{{ID: "pump", Title: "Pump", Function: wiring.Pump, Amps: program("u0"), Volts: program("n12"), Length: program("u1"), When: program("n0 u0 <"), Insulation: 105}},
-		Stock:    wiring.Stock{Sections: []float64{1.5, 4}, Fuses: []wiring.FuseSize{{Amps: 5, Volts: 32, KiloAmps: 1}, {Amps: 40, Volts: 32, KiloAmps: 1}}, Switches: []float64{100}},
+		Circuits: []pack.Circuit{{ID: "pump", Title: "Pump", Function: wiring.Pump, Amps: program("u0"),
+			Volts: program("n12"), Length: program("u1"), When: program("n0 u0 <"), Insulation: 105}},
+		Stock: wiring.Stock{Sections: []float64{1.5, 4},
+			Fuses:    []wiring.FuseSize{{Amps: 5, Volts: 32, KiloAmps: 1}, {Amps: 40, Volts: 32, KiloAmps: 1}},
+			Switches: []float64{100}},
 		Trade: &pack.Trade{
-			Materials: []pack.Material{{ID: "cable-1-5", Title: "Cable 1.5 mm2"}, {ID: "cable-4", Title: "Cable 4 mm2"}, {ID: "fuse-5"}, {ID: "fuse-40"}, {ID: "holder"}, {ID: "switch"}},
-			Kept:      pack.Kept{Cables: []int{0, 1}, Fuses: []int{2, 3}, Holders: []int{-1, 4}, Switches: []int{5}},
-			Sources:   []pack.Source{{File: "cuts.yaml", Line: 3, Column: 9}},
-			Cuts: []pack.Cut{{ID: "panes", Title: "Panes", Stocks: []pack.CutStock{{WidthMm: 1370}, {WidthMm: 1370, LengthMm: 2000}},
-				Pieces: []pack.CutPiece{{Name: "Pane", WidthMm: program("n640"), LengthMm: program("n900"), Count: program("u0")}}}},
+			Materials: []pack.Material{{ID: "cable-1-5", Title: "Cable 1.5 mm2"}, {ID: "cable-4", Title: "Cable 4 mm2"},
+				{ID: "fuse-5"}, {ID: "fuse-40"}, {ID: "holder"}, {ID: "switch"}},
+			Kept:    pack.Kept{Cables: []int{0, 1}, Fuses: []int{2, 3}, Holders: []int{-1, 4}, Switches: []int{5}},
+			Sources: []pack.Source{{File: "cuts.yaml", Line: 3, Column: 9}},
+			Cuts: []pack.Cut{{ID: "panes", Title: "Panes",
+				Stocks: []pack.CutStock{{WidthMm: 1370}, {WidthMm: 1370, LengthMm: 2000}},
+				Pieces: []pack.CutPiece{{Name: "Pane", WidthMm: program("n640"), LengthMm: program("n900"),
+					Count: program("u0")}}}},
 		},
 	}
 }
@@ -76,28 +82,34 @@ func TestWhatACircuitTakes(t *testing.T) {
 		{20, 1, 1, 3, 4, 5, 230, 1},
 		{470, 20, none, none, none, none, 0, 0},
 	} {
-		for part, want := range map[pack.Part]int{pack.Wire: c.cable, pack.Fuse: c.fuse, pack.Spare: c.fuse, pack.Holder: c.holder, pack.Switch: c.isolator} {
+		for part, want := range map[pack.Part]int{pack.Wire: c.cable, pack.Fuse: c.fuse, pack.Spare: c.fuse,
+			pack.Holder: c.holder, pack.Switch: c.isolator} {
 			index, amount, err := takeoffs.Of(of(part))(state(c.amps, c.metres))
 			wanted := float64(c.each)
 			if part == pack.Wire {
 				wanted = float64(c.length) / 100
 			}
 			if err != nil || index != want || math.Abs(amount-wanted) > 1e-9 {
-				t.Errorf("%v A over %v m: %v of material %d as %s (%v), want %v of %d", c.amps, c.metres, amount, index, part, err, wanted, want)
+				t.Errorf("%v A over %v m: %v of material %d as %s (%v), want %v of %d", c.amps, c.metres, amount, index,
+					part, err, wanted, want)
 			}
 		}
 	}
-	for part, want := range map[pack.Part]string{pack.Wire: "of the fuses kept none has 80 A or more", pack.Fuse: "of the fuses kept none has 80 A or more"} {
-		if _, _, err := takeoffs.Of(of(part))(state(60, 5)); err == nil || !strings.Contains(err.Error(), `sizing circuit "Pump": `+want) {
+	for part, want := range map[pack.Part]string{pack.Wire: "of the fuses kept none has 80 A or more",
+		pack.Fuse: "of the fuses kept none has 80 A or more"} {
+		if _, _, err := takeoffs.Of(of(part))(state(60, 5)); err == nil ||
+			!strings.Contains(err.Error(), `sizing circuit "Pump": `+want) {
 			t.Errorf("60 A over 5 m, %s: %v", part, err)
 		}
 	}
-	if _, _, err := takeoffs.Of(of(pack.Wire))(state(20, 9)); err == nil || !strings.Contains(err.Error(), "it needs a cable that carries as much as its fuse of 40 A and loses no more than 1.2 V, and none of those kept does") {
+	if _, _, err := takeoffs.Of(of(pack.Wire))(state(20, 9)); err == nil ||
+		!strings.Contains(err.Error(), "it needs a cable that carries as much as its fuse of 40 A and loses no more than 1.2 V, and none of those kept does") {
 		t.Errorf("20 A over 9 m: %v", err)
 	}
 	p := boat()
 	p.Circuits[0].Function = wiring.BatteryLead
-	if index, amount, err := takeoff.New(p).Of(of(pack.Fuse))(state(60, 5)); index != none || amount != 0 || err != nil {
+	if index, amount, err := takeoff.New(p).Of(of(pack.Fuse))(state(60, 5)); index != none || amount != 0 ||
+		err != nil {
 		t.Errorf("the lead of a bank that its figures refuse takes %v of %d (%v)", amount, index, err)
 	}
 	if _, _, err := takeoffs.Of(of(pack.Wire))(state(5, -1)); err == nil {
@@ -116,7 +128,8 @@ func TestCircuitsAlike(t *testing.T) {
 		}
 	}
 	for _, count := range []float64{-1, 0.5, 1e9, math.NaN()} {
-		if _, _, err := takeoffs.Of(of(pack.Fuse))(state(3, 2, count)); err == nil || !strings.Contains(err.Error(), "let the count be a whole number") {
+		if _, _, err := takeoffs.Of(of(pack.Fuse))(state(3, 2, count)); err == nil ||
+			!strings.Contains(err.Error(), "let the count be a whole number") {
 			t.Errorf("%v alike: %v", count, err)
 		}
 	}
@@ -129,16 +142,19 @@ func TestCircuitsAlike(t *testing.T) {
 func TestSwitchTooSmall(t *testing.T) {
 	p := boat()
 	p.Stock.Switches[0] = 30
-	if _, _, err := takeoff.New(p).Of(of(pack.Switch))(state(20, 1)); err == nil || !strings.Contains(err.Error(), `sizing circuit "Pump": of the battery switches kept none carries the 40 A of its fuse`) {
+	if _, _, err := takeoff.New(p).Of(of(pack.Switch))(state(20, 1)); err == nil ||
+		!strings.Contains(err.Error(), `sizing circuit "Pump": of the battery switches kept none carries the 40 A of its fuse`) {
 		t.Error(err)
 	}
 }
 
 func TestCutFaults(t *testing.T) {
 	takeoffs := takeoff.New(boat())
-	for count, want := range map[float64]string{0.5: "whole number", -1: "whole number", math.NaN(): "whole number", 1e9: "whole number"} {
+	for count, want := range map[float64]string{0.5: "whole number", -1: "whole number", math.NaN(): "whole number",
+		1e9: "whole number"} {
 		n := pack.Need{Cut: &pack.CutNeed{}}
-		if _, _, err := takeoffs.Of(&n)(state(count)); err == nil || !strings.HasPrefix(err.Error(), "laying Panes: cuts.yaml:3:9: ") || !strings.Contains(err.Error(), want) {
+		if _, _, err := takeoffs.Of(&n)(state(count)); err == nil ||
+			!strings.HasPrefix(err.Error(), "laying Panes: cuts.yaml:3:9: ") || !strings.Contains(err.Error(), want) {
 			t.Errorf("%v panes: %v", count, err)
 		}
 	}
@@ -150,14 +166,17 @@ func TestPropertyTakenOfSheets(t *testing.T) {
 		stock := cutting.Stock{Width: 1370, Length: 2790, Kerf: 4}
 		var pieces []cutting.Piece
 		for i := range rapid.IntRange(0, 12).Draw(t, "pieces") {
-			pieces = append(pieces, cutting.Piece{Name: fmt.Sprint(i), Width: rapid.Float64Range(50, 1370).Draw(t, "width"), Length: rapid.Float64Range(50, 2790).Draw(t, "length"), Turn: true})
+			pieces = append(pieces, cutting.Piece{Name: fmt.Sprint(i),
+				Width:  rapid.Float64Range(50, 1370).Draw(t, "width"),
+				Length: rapid.Float64Range(50, 2790).Draw(t, "length"), Turn: true})
 		}
 		l, err := cutting.Lay(pieces, stock)
 		if err != nil {
 			t.Fatal(err)
 		}
 		taken := takeoff.Taken(&l)
-		if taken*stock.Width < l.Area-1e-6 || taken > l.Used+1e-6 || l.Sheets > 0 && taken <= float64(l.Sheets-1)*stock.Length {
+		if taken*stock.Width < l.Area-1e-6 || taken > l.Used+1e-6 || l.Sheets > 0 &&
+			taken <= float64(l.Sheets-1)*stock.Length {
 			t.Fatalf("%v mm are taken of %d sheets for %v mm2", taken, l.Sheets, l.Area)
 		}
 	})

@@ -47,7 +47,8 @@ func runWidth(t *testing.T, c published.Case) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got.OK != want.OK[i] || strings.Contains(got.Sentence, "metric equivalent") != want.Metric[i] || got.Limit != want.Limit {
+		if got.OK != want.OK[i] || strings.Contains(got.Sentence, "metric equivalent") != want.Metric[i] ||
+			got.Limit != want.Limit {
 			t.Errorf("%v m: %+v", m, got)
 		}
 		if strings.Contains(got.Sentence, "needs a permit") == got.OK {
@@ -74,7 +75,8 @@ func runInches(t *testing.T, c published.Case) {
 }
 
 // fair is a launch on its trailer that is within every limit.
-var fair = transport.Load{BedM: 0.5, HeightUpM: 2.3, HeightDownM: 1.4, BeamM: 2, TrailerWidthM: 2.1, BoatKG: 800, LooseKG: 50, TrailerKG: 400, TrailerMostKG: 1600}
+var fair = transport.Load{BedM: 0.5, HeightUpM: 2.3, HeightDownM: 1.4, BeamM: 2, TrailerWidthM: 2.1, BoatKG: 800,
+	LooseKG: 50, TrailerKG: 400, TrailerMostKG: 1600}
 
 func runHeight(t *testing.T, c published.Case) {
 	var in struct {
@@ -118,7 +120,9 @@ func runOutline(t *testing.T, c published.Case) {
 		Margins               []float64
 	}
 	c.Read(t, &in, &want)
-	l := transport.Load{BedM: in.Bed, HeightUpM: in.Up, HeightDownM: in.Down, BeamM: in.Beam, TrailerWidthM: in.TrailerWidth, BoatKG: in.Boat, LooseKG: in.Loose, TrailerKG: in.Trailer, TrailerMostKG: in.Most}
+	l := transport.Load{BedM: in.Bed, HeightUpM: in.Up, HeightDownM: in.Down, BeamM: in.Beam,
+		TrailerWidthM: in.TrailerWidth, BoatKG: in.Boat, LooseKG: in.Loose, TrailerKG: in.Trailer,
+		TrailerMostKG: in.Most}
 	p, err := transport.Outline(l)
 	if err != nil {
 		t.Fatal(err)
@@ -143,7 +147,8 @@ func runWrap(t *testing.T, c published.Case) {
 	}
 	var want struct{ M2 float64 }
 	c.Read(t, &in, &want)
-	got, err := transport.WrapArea(transport.Wrap{LengthM: in.Length, BeamM: in.Beam, HeightM: in.Height, RidgeM: in.Ridge, SkirtM: in.Skirt, Waste: in.Waste, Whole: in.Whole})
+	got, err := transport.WrapArea(transport.Wrap{LengthM: in.Length, BeamM: in.Beam, HeightM: in.Height,
+		RidgeM: in.Ridge, SkirtM: in.Skirt, Waste: in.Waste, Whole: in.Whole})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -173,7 +178,8 @@ func runFit(t *testing.T, c published.Case) {
 	var want struct{ Fits []string }
 	c.Read(t, &in, &want)
 	for i, g := range in.Cargo {
-		all, err := transport.FitAll(transport.Cargo{LengthM: g[0], WidthM: g[1], HeightM: g[2], MassKG: g[3], GapM: in.Gap})
+		all, err := transport.FitAll(transport.Cargo{LengthM: g[0], WidthM: g[1], HeightM: g[2], MassKG: g[3],
+			GapM: in.Gap})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -26,11 +26,19 @@ const (
 // 241 mm less than the outside height; doors 2286 mm wide, 2261 or 2566 mm high. Payloads are low ones of their kind;
 // carriers allow more.
 var containers = []Container{
-	{ID: "20ft", Name: "20 ft container", LengthM: 5.867, WidthM: 2.330, HeightM: 2.350, DoorWidthM: 2.286, DoorHeightM: 2.261, PayloadKG: 21_700, Source: series1, Status: "found in a secondary source, payload from memory"},
-	{ID: "40ft", Name: "40 ft container", LengthM: 11.998, WidthM: 2.330, HeightM: 2.350, DoorWidthM: 2.286, DoorHeightM: 2.261, PayloadKG: 26_500, Source: series1, Status: "found in a secondary source, payload from memory"},
-	{ID: "40ft-high", Name: "40 ft high cube container", LengthM: 11.998, WidthM: 2.330, HeightM: 2.655, DoorWidthM: 2.286, DoorHeightM: 2.566, PayloadKG: 26_300, Source: series1, Status: "found in a secondary source, payload from memory"},
-	{ID: "20ft-rack", Name: "20 ft flat rack", LengthM: 5.618, WidthM: 2.438, HeightM: 2.233, PayloadKG: 17_730, FlatRack: true, Source: racks, Status: "found in a secondary source"},
-	{ID: "40ft-rack", Name: "40 ft flat rack", LengthM: 11.650, WidthM: 2.438, HeightM: 1.955, PayloadKG: 34_000, FlatRack: true, Source: racks, Status: "from memory"},
+	{ID: "20ft", Name: "20 ft container", LengthM: 5.867, WidthM: 2.330, HeightM: 2.350, DoorWidthM: 2.286,
+		DoorHeightM: 2.261, PayloadKG: 21_700, Source: series1,
+		Status: "found in a secondary source, payload from memory"},
+	{ID: "40ft", Name: "40 ft container", LengthM: 11.998, WidthM: 2.330, HeightM: 2.350, DoorWidthM: 2.286,
+		DoorHeightM: 2.261, PayloadKG: 26_500, Source: series1,
+		Status: "found in a secondary source, payload from memory"},
+	{ID: "40ft-high", Name: "40 ft high cube container", LengthM: 11.998, WidthM: 2.330, HeightM: 2.655,
+		DoorWidthM: 2.286, DoorHeightM: 2.566, PayloadKG: 26_300, Source: series1,
+		Status: "found in a secondary source, payload from memory"},
+	{ID: "20ft-rack", Name: "20 ft flat rack", LengthM: 5.618, WidthM: 2.438, HeightM: 2.233, PayloadKG: 17_730,
+		FlatRack: true, Source: racks, Status: "found in a secondary source"},
+	{ID: "40ft-rack", Name: "40 ft flat rack", LengthM: 11.650, WidthM: 2.438, HeightM: 1.955, PayloadKG: 34_000,
+		FlatRack: true, Source: racks, Status: "from memory"},
 }
 
 // FindContainer finds a container or flat rack by its id.

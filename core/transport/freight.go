@@ -30,9 +30,11 @@ func CheckZones(zones []Zone) error {
 		} else {
 			seen[z.ID] = i + 1
 		}
-		in.number("the end of "+name, z.ToKM, math.SmallestNonzeroFloat64, 40_000, "km", "give the farthest road kilometre of the zone")
+		in.number("the end of "+name, z.ToKM, math.SmallestNonzeroFloat64, 40_000, "km",
+			"give the farthest road kilometre of the zone")
 		if z.ToKM <= before && z.ToKM > 0 {
-			in.wrong("%s ends at %v km, no farther than the zone before (%v km): order the zones by distance", name, z.ToKM, before)
+			in.wrong("%s ends at %v km, no farther than the zone before (%v km): order the zones by distance", name,
+				z.ToKM, before)
 		}
 		if z.ToKM > before {
 			before = z.ToKM

@@ -44,9 +44,10 @@ const (
 var regions = []Region{
 	{
 		ID: US, Name: "United States",
-		width:  limit{USWidthMetricM, "23 CFR 658.15(a)", "found"},
-		height: limit{13.5 * FootM, "usual State limit of 13 ft 6 in; there is no federal one", "found in secondary sources"},
-		note:   "Federal width binds commercial vehicles on the National Network; private towing and other roads are State law, and some States differ.",
+		width: limit{USWidthMetricM, "23 CFR 658.15(a)", "found"},
+		height: limit{13.5 * FootM, "usual State limit of 13 ft 6 in; there is no federal one",
+			"found in secondary sources"},
+		note: "Federal width binds commercial vehicles on the National Network; private towing and other roads are State law, and some States differ.",
 	},
 	{
 		ID: EU, Name: "European Union",
@@ -57,7 +58,8 @@ var regions = []Region{
 	},
 	{
 		ID: GB, Name: "Great Britain",
-		width: limit{2.55, "Road Vehicles (Construction and Use) Regulations 1986 as amended; trailers up to 3500 kg", "found in a secondary source"},
+		width: limit{2.55, "Road Vehicles (Construction and Use) Regulations 1986 as amended; trailers up to 3500 kg",
+			"found in a secondary source"},
 		light: limit{3500, "trailer class O2, light trailers", "found in a secondary source"},
 		note:  "No height is set by law; unsigned bridges clear about 5.0 m, and a height over 3.0 m must be shown in the cab of some vehicles (from memory).",
 	},
@@ -86,8 +88,10 @@ func (r Region) Note() string { return r.note }
 // check compares a value with one of the region's limits.
 func (l limit) check(name, unit string, value float64) Check {
 	if l.most == 0 {
-		return Check{Name: name, Unit: unit, Value: value, NoLimit: true, OK: true, Source: "no limit known", Status: "from memory",
-			Sentence: fmt.Sprintf("%s %.3f %s; no general limit is known here: ask the authority and mind the bridges.", name, value, unit)}
+		return Check{Name: name, Unit: unit, Value: value, NoLimit: true, OK: true, Source: "no limit known",
+			Status: "from memory",
+			Sentence: fmt.Sprintf("%s %.3f %s; no general limit is known here: ask the authority and mind the bridges.",
+				name, value, unit)}
 	}
 	return against(name, unit, value, l.most, l.source, l.status)
 }

@@ -14,10 +14,13 @@ func TestChecksAgree(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		draw := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
 		l := transport.Load{
-			BedM: draw("bed", 0, 1), HeightUpM: draw("up", 1.5, 4), HeightDownM: draw("down", 0.5, 1.5), BeamM: draw("beam", 1, 3),
-			TrailerWidthM: draw("trailer", 1, 3), BoatKG: draw("boat", 100, 4000), LooseKG: draw("loose", 0, 300), TrailerKG: draw("empty", 100, 900), TrailerMostKG: draw("most", 500, 4000),
+			BedM: draw("bed", 0, 1), HeightUpM: draw("up", 1.5, 4), HeightDownM: draw("down", 0.5, 1.5),
+			BeamM:         draw("beam", 1, 3),
+			TrailerWidthM: draw("trailer", 1, 3), BoatKG: draw("boat", 100, 4000), LooseKG: draw("loose", 0, 300),
+			TrailerKG: draw("empty", 100, 900), TrailerMostKG: draw("most", 500, 4000),
 		}
-		r, err := transport.FindRegion(rapid.SampledFrom([]string{transport.US, transport.EU, transport.GB}).Draw(t, "region"))
+		r, err := transport.FindRegion(rapid.SampledFrom([]string{transport.US, transport.EU, transport.GB}).Draw(t,
+			"region"))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -46,8 +49,10 @@ func TestChecksAgree(t *testing.T) {
 func TestWrapGrows(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		w := transport.Wrap{
-			LengthM: rapid.Float64Range(3, 9).Draw(t, "length"), BeamM: rapid.Float64Range(1, 3).Draw(t, "beam"), HeightM: rapid.Float64Range(0.5, 3).Draw(t, "height"),
-			RidgeM: rapid.Float64Range(0, 1).Draw(t, "ridge"), SkirtM: rapid.Float64Range(0, 1).Draw(t, "skirt"), Waste: rapid.Float64Range(0, 0.5).Draw(t, "waste"),
+			LengthM: rapid.Float64Range(3, 9).Draw(t, "length"), BeamM: rapid.Float64Range(1, 3).Draw(t, "beam"),
+			HeightM: rapid.Float64Range(0.5, 3).Draw(t, "height"),
+			RidgeM:  rapid.Float64Range(0, 1).Draw(t, "ridge"), SkirtM: rapid.Float64Range(0, 1).Draw(t, "skirt"),
+			Waste: rapid.Float64Range(0, 0.5).Draw(t, "waste"),
 			Whole: rapid.Bool().Draw(t, "whole"),
 		}
 		area := func() float64 {
@@ -76,7 +81,8 @@ func TestFitShrinks(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		g := transport.Cargo{
 			LengthM: rapid.Float64Range(3, 13).Draw(t, "length"), WidthM: rapid.Float64Range(1, 3).Draw(t, "width"),
-			HeightM: rapid.Float64Range(0.5, 3).Draw(t, "height"), MassKG: rapid.Float64Range(100, 40_000).Draw(t, "mass"), GapM: rapid.Float64Range(0, 0.1).Draw(t, "gap"),
+			HeightM: rapid.Float64Range(0.5, 3).Draw(t, "height"),
+			MassKG:  rapid.Float64Range(100, 40_000).Draw(t, "mass"), GapM: rapid.Float64Range(0, 0.1).Draw(t, "gap"),
 		}
 		big, err := transport.FitAll(g)
 		if err != nil {

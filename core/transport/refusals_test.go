@@ -72,7 +72,8 @@ func TestNoHeightInGreatBritain(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if up := checks[1]; !up.NoLimit || !up.OK || up.Limit != 0 || up.Margin != 0 || !strings.Contains(up.Sentence, "bridges") {
+	if up := checks[1]; !up.NoLimit || !up.OK || up.Limit != 0 || up.Margin != 0 ||
+		!strings.Contains(up.Sentence, "bridges") {
 		t.Errorf("%+v", up)
 	}
 }
@@ -161,7 +162,8 @@ func TestZonesRefuse(t *testing.T) {
 }
 
 func TestCautions(t *testing.T) {
-	if got := strings.Join(transport.Cautions(), " "); !strings.Contains(got, "not legal text") || !strings.Contains(got, "qualified person") {
+	if got := strings.Join(transport.Cautions(), " "); !strings.Contains(got, "not legal text") ||
+		!strings.Contains(got, "qualified person") {
 		t.Error(got)
 	}
 }

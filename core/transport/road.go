@@ -44,14 +44,17 @@ func Outline(l Load) (Profile, error) {
 	in.number("the boat's mass", l.BoatKG, 1, 50_000, "kg", kilograms)
 	in.number("the mass of loose gear", l.LooseKG, 0, 50_000, "kg", kilograms)
 	in.number("the empty trailer's mass", l.TrailerKG, 1, 50_000, "kg", kilograms)
-	in.number("the whole mass allowed for the trailer", l.TrailerMostKG, 1, 50_000, "kg", "read it from the trailer's plate")
+	in.number("the whole mass allowed for the trailer", l.TrailerMostKG, 1, 50_000, "kg",
+		"read it from the trailer's plate")
 	if len(in.errs) == 0 && l.HeightDownM > l.HeightUpM {
-		in.wrong("the boat is %v m high with the top down and %v m with it up: exchange them, or measure again", l.HeightDownM, l.HeightUpM)
+		in.wrong("the boat is %v m high with the top down and %v m with it up: exchange them, or measure again",
+			l.HeightDownM, l.HeightUpM)
 	}
 	if err := in.err(); err != nil {
 		return Profile{}, err
 	}
-	return Profile{l.BedM + l.HeightUpM, l.BedM + l.HeightDownM, max(l.BeamM, l.TrailerWidthM), l.BoatKG + l.LooseKG + l.TrailerKG}, nil
+	return Profile{l.BedM + l.HeightUpM, l.BedM + l.HeightDownM, max(l.BeamM, l.TrailerWidthM),
+		l.BoatKG + l.LooseKG + l.TrailerKG}, nil
 }
 
 // OnRoad are the checks of a loaded trailer in a region, without a permit: width, height with the top up and with it
@@ -71,7 +74,8 @@ func OnRoad(r Region, l Load) ([]Check, error) {
 		width,
 		r.height.check("Height with the top up", "m", p.HeightUpM),
 		r.height.check("Height with the top down", "m", p.HeightDownM),
-		against("Mass of boat and trailer by its plate", "kg", p.MassKG, l.TrailerMostKG, "the trailer's plate", "given"),
+		against("Mass of boat and trailer by its plate", "kg", p.MassKG, l.TrailerMostKG, "the trailer's plate",
+			"given"),
 	}
 	if up, down := &checks[1], checks[2]; !up.OK && down.OK {
 		up.Sentence += fmt.Sprintf(" Fold the top: it is %.3f m high then.", p.HeightDownM)

@@ -46,15 +46,18 @@ const slack = 1e-5
 
 // against compares a value with the most that it may be.
 func against(name, unit string, value, limit float64, source, status string) Check {
-	c := Check{Name: name, Unit: unit, Value: value, Limit: limit, Margin: limit - value, OK: value <= limit+slack, Source: source, Status: status}
+	c := Check{Name: name, Unit: unit, Value: value, Limit: limit, Margin: limit - value, OK: value <= limit+slack,
+		Source: source, Status: status}
 	digits := 3
 	if unit == "kg" {
 		digits = 0
 	}
 	if c.OK {
-		c.Sentence = fmt.Sprintf("%s %.*f %s, within %.*f %s by %.*f.", name, digits, value, unit, digits, limit, unit, digits, max(0, c.Margin))
+		c.Sentence = fmt.Sprintf("%s %.*f %s, within %.*f %s by %.*f.", name, digits, value, unit, digits, limit, unit,
+			digits, max(0, c.Margin))
 	} else {
-		c.Sentence = fmt.Sprintf("%s %.*f %s is %.*f over the %.*f %s allowed.", name, digits, value, unit, digits, -c.Margin, digits, limit, unit)
+		c.Sentence = fmt.Sprintf("%s %.*f %s is %.*f over the %.*f %s allowed.", name, digits, value, unit, digits,
+			-c.Margin, digits, limit, unit)
 	}
 	return c
 }
@@ -68,7 +71,8 @@ type inputs struct {
 // number asks for a finite number from low to high.
 func (in *inputs) number(name string, value, low, high float64, unit, remedy string) {
 	if !(value >= low && value <= high) { // NaN is neither
-		in.errs = append(in.errs, fmt.Errorf("%s: %s is %v %s, not from %v to %v: %s", in.doing, name, value, unit, low, high, remedy))
+		in.errs = append(in.errs, fmt.Errorf("%s: %s is %v %s, not from %v to %v: %s", in.doing, name, value, unit, low,
+			high, remedy))
 	}
 }
 

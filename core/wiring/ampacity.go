@@ -64,7 +64,8 @@ func ampacity(g Gauge, r Rating, inEngineSpace bool, bundle int) (int, error) {
 		return 0, fmt.Errorf("looking up an ampacity: there is no row for AWG %s; give a gauge from 18 to 4/0", g)
 	}
 	if column < 0 {
-		return 0, fmt.Errorf("looking up an ampacity: there is no column for %d °C; give one of %s", int(r), ratingList())
+		return 0, fmt.Errorf("looking up an ampacity: there is no column for %d °C; give one of %s", int(r),
+			ratingList())
 	}
 	return derated(row, column, inEngineSpace, bundle), nil
 }

@@ -144,7 +144,8 @@ func runGaugeTable(t *testing.T, in inputs) (got []float64) {
 	}
 	for i, g := range list {
 		if math.Abs(g.CircularMils()-in.CircularMils[i]) > 0.05 || math.Abs(g.Diameter()-in.Diameters[i]) > 0.000005 {
-			t.Errorf("AWG %s: %v CM, %v in; want %v, %v", g, g.CircularMils(), g.Diameter(), in.CircularMils[i], in.Diameters[i])
+			t.Errorf("AWG %s: %v CM, %v in; want %v, %v", g, g.CircularMils(), g.Diameter(), in.CircularMils[i],
+				in.Diameters[i])
 		}
 		got = append(got, g.Area())
 	}
@@ -153,7 +154,8 @@ func runGaugeTable(t *testing.T, in inputs) (got []float64) {
 
 // circuit makes a circuit of the inputs.
 func (in inputs) circuit(r Rating) Circuit {
-	return Circuit{Name: "case", Function: Accessories, Load: in.Amps, Length: in.Feet * footMetres / 2, Volts: in.Volts, Critical: in.Share < 0.05, Insulation: r}
+	return Circuit{Name: "case", Function: Accessories, Load: in.Amps, Length: in.Feet * footMetres / 2,
+		Volts: in.Volts, Critical: in.Share < 0.05, Insulation: r}
 }
 
 // byDrop is the first gauge that passes the drop, whatever its ampacity.
@@ -204,7 +206,8 @@ func runBothForms(t *testing.T, in inputs) []float64 {
 	drop := in.Share * in.Volts
 	metric := must[float64](t)(NeededSection(in.Amps, in.Metres, drop))
 	cm := must[float64](t)(NeededCircularMils(in.Amps, in.Metres/footMetres, drop))
-	return []float64{metric, cm, cm * SquareMillimetres, standardSection(metric), standardSection(cm * SquareMillimetres)}
+	return []float64{metric, cm, cm * SquareMillimetres, standardSection(metric),
+		standardSection(cm * SquareMillimetres)}
 }
 
 func runFuse(t *testing.T, in inputs) (got []float64) {
@@ -289,7 +292,8 @@ func runFusePlace(t *testing.T, _ inputs) []float64 {
 	if a, b := PlaceOf(false, true).Inches, PlaceOf(true, false).Inches; a != 7 || b != 40 {
 		t.Errorf("without a sheath %d in, in one %d in; want 7 and 40", a, b)
 	}
-	return []float64{float64(PlaceOf(false, false).Inches), float64(PlaceOf(true, false).Inches), float64(PlaceOf(true, true).Inches)}
+	return []float64{float64(PlaceOf(false, false).Inches), float64(PlaceOf(true, false).Inches),
+		float64(PlaceOf(true, true).Inches)}
 }
 
 // Trap 5: the section of AWG 12 is that of the standard that the rules name, and the two give two answers.
@@ -305,8 +309,10 @@ func runTrapSection(t *testing.T, in inputs) []float64 {
 func runTrapForms(t *testing.T, in inputs) []float64 {
 	iso := must[float64](t)(NeededSection(in.Amps, in.Metres, in.Drop))
 	cm := must[float64](t)(NeededCircularMils(in.Amps, in.Metres/footMetres, in.Drop))
-	ch := must[Choice](t)(Size(Circuit{Name: "x", Function: Pump, Load: in.Amps, Length: in.Metres / 2, Volts: 12, Critical: true, Insulation: 105}, DefaultRules()))
-	if ch.Metric.Section < cm*SquareMillimetres || math.Abs(ch.NeededSection-iso) > 1e-9 || ch.NeededCM*SquareMillimetres <= ch.NeededSection {
+	ch := must[Choice](t)(Size(Circuit{Name: "x", Function: Pump, Load: in.Amps, Length: in.Metres / 2, Volts: 12,
+		Critical: true, Insulation: 105}, DefaultRules()))
+	if ch.Metric.Section < cm*SquareMillimetres || math.Abs(ch.NeededSection-iso) > 1e-9 ||
+		ch.NeededCM*SquareMillimetres <= ch.NeededSection {
 		t.Errorf("%+v does not hold %v mm²", ch, cm*SquareMillimetres)
 	}
 	return []float64{cm * SquareMillimetres / iso}

@@ -57,7 +57,8 @@ func ColoursOf(f Function) (Colours, error) {
 			return c, nil
 		}
 	}
-	return Colours{}, fmt.Errorf("the function %.40q is unknown; give one of: %s", string(f), strings.Join(Functions(), ", "))
+	return Colours{}, fmt.Errorf("the function %.40q is unknown; give one of: %s", string(f),
+		strings.Join(Functions(), ", "))
 }
 
 // Functions lists the functions that a circuit may have.

@@ -11,7 +11,8 @@ const LowVoltage = 50
 // fuses are the standard sizes in A, smallest first: blade, bolt-down and cartridge fuses together.
 //
 // Source: common practice, no source; makers' lists differ in a few sizes.
-var fuses = []float64{1, 2, 3, 4, 5, 7.5, 10, 15, 20, 25, 30, 35, 40, 50, 60, 70, 80, 90, 100, 110, 125, 150, 175, 200, 225, 250, 300, 350, 400, 450, 500, 600}
+var fuses = []float64{1, 2, 3, 4, 5, 7.5, 10, 15, 20, 25, 30, 35, 40, 50, 60, 70, 80, 90, 100, 110, 125, 150, 175, 200,
+	225, 250, 300, 350, 400, 450, 500, 600}
 
 // MostFuse is the largest fuse in A that protects a conductor of an ampacity in A at a voltage in V.
 //

@@ -85,7 +85,8 @@ func (z *Sizer) Sheet(circuits []Circuit) (Loom, error) {
 func (z *Sizer) wire(s *Sized, positive, fused bool) Wire {
 	c := &s.Computed.Circuit
 	colours, _ := ColoursOf(c.Function) // Size has checked it
-	w := Wire{Circuit: c.Name, Function: c.Function, Positive: positive, Colour: colours.Negative, MM2: s.Cable.Section, Length: c.Length + z.rules.Slack}
+	w := Wire{Circuit: c.Name, Function: c.Function, Positive: positive, Colour: colours.Negative, MM2: s.Cable.Section,
+		Length: c.Length + z.rules.Slack}
 	from := "negative bus bar"
 	if c.Function == BatteryLead {
 		from = "negative terminal"

@@ -152,7 +152,8 @@ func pick(ch *Choice, list []candidate, least float64, strict bool) (Pick, error
 				continue
 			}
 			amps := n * derated(k.row, column, c.EngineSpace, bundle)
-			p := Pick{Gauge: k.gauge, Section: k.section, Conductors: n, CircularMils: float64(n) * k.cm, Ampacity: amps, MostFuse: float64(amps)}
+			p := Pick{Gauge: k.gauge, Section: k.section, Conductors: n, CircularMils: float64(n) * k.cm,
+				Ampacity: amps, MostFuse: float64(amps)}
 			if !strict {
 				p.MostFuse = mostFuse(amps, c.highest())
 			}
@@ -169,7 +170,8 @@ func pick(ch *Choice, list []candidate, least float64, strict bool) (Pick, error
 			failed = now
 		}
 	}
-	return Pick{}, fmt.Errorf("%s: no single conductor carries %v A over %v m at %v V; %w", c.place(), c.Load, c.Length, c.Volts, ErrTooMuch)
+	return Pick{}, fmt.Errorf("%s: no single conductor carries %v A over %v m at %v V; %w", c.place(), c.Load, c.Length,
+		c.Volts, ErrTooMuch)
 }
 
 // fails are the tests that a size does not pass, as bits. A fuse is among them only where the wire carries the load:
@@ -180,7 +182,8 @@ func fails(ch *Choice, p *Pick) (failed uint8) {
 		thinnest = 18
 	}
 	carries := float64(p.Ampacity) >= ch.Circuit.Load
-	for i, passed := range [...]bool{p.CircularMils >= ch.NeededCM, carries, p.MostFuse >= ch.Fuse || !carries, p.Gauge <= thinnest} {
+	for i, passed := range [...]bool{p.CircularMils >= ch.NeededCM, carries, p.MostFuse >= ch.Fuse || !carries,
+		p.Gauge <= thinnest} {
 		if !passed {
 			failed |= 1 << i
 		}

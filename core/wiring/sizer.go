@@ -104,7 +104,8 @@ func (z *Sizer) fuse(ch *Choice) (FuseSize, int, error) {
 	}
 	c := &ch.Circuit
 	for i, f := range z.stock.Fuses {
-		if f.Amps >= ch.Fuse && (f.Volts == 0 || f.Volts >= c.highest()) && (f.KiloAmps == 0 || 1000*f.KiloAmps >= c.Fault) {
+		if f.Amps >= ch.Fuse && (f.Volts == 0 || f.Volts >= c.highest()) &&
+			(f.KiloAmps == 0 || 1000*f.KiloAmps >= c.Fault) {
 			return f, i, nil
 		}
 	}

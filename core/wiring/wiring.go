@@ -19,20 +19,22 @@ const Caution = "Wire and fuse sizes are a first sizing. The rule behind them (3
 
 // Circuit is a DC circuit from its source to one load.
 type Circuit struct {
-	Name        string
-	Function    Function // decides the colour of the positive wire
-	Load        float64  // A, the steady current
-	Length      float64  // m, one way along the run
-	Volts       float64  // V, nominal; the allowed drop is a share of it
-	Peak        float64  // V, the highest in service, charging included; 0 means Volts. A 48 V bank charges at more than 50 V
-	Critical    bool     // the allowed drop is 3 %, else 10 %
-	EngineSpace bool     // some of the run lies in the engine space
-	Insulation  Rating   // temperature rating of the insulation
-	Sheathed    bool     // the conductors share a sheath: AWG 18 is allowed
-	Bundled     int      // current-carrying conductors in the bundle; counts at 50 V and more
-	Parallel    int      // up to so many conductors side by side for each pole, where one is not enough; 0 means 1. See [Size]
-	Fault       float64  // A, the most that the source feeds into a short circuit; 0 where it is not known
-	From, To    string   // where the positive wire starts and both end; blank: the fuse block, the circuit's name. Negative wires start at their bus bar
+	Name     string
+	Function Function // decides the colour of the positive wire
+	Load     float64  // A, the steady current
+	Length   float64  // m, one way along the run
+	Volts    float64  // V, nominal; the allowed drop is a share of it
+	// V, the highest in service, charging included; 0 means Volts. A 48 V bank charges at more than 50 V
+	Peak        float64
+	Critical    bool   // the allowed drop is 3 %, else 10 %
+	EngineSpace bool   // some of the run lies in the engine space
+	Insulation  Rating // temperature rating of the insulation
+	Sheathed    bool   // the conductors share a sheath: AWG 18 is allowed
+	Bundled     int    // current-carrying conductors in the bundle; counts at 50 V and more
+	// up to so many conductors side by side for each pole, where one is not enough; 0 means 1. See [Size]
+	Parallel int
+	Fault    float64 // A, the most that the source feeds into a short circuit; 0 where it is not known
+	From, To string  // where the positive wire starts and both end; blank: the fuse block, the circuit's name. Negative wires start at their bus bar
 }
 
 // Rules are the yard's settings for all circuits.
@@ -100,10 +102,12 @@ func (c *Circuit) check() error {
 
 func (r Rules) check() error {
 	if !(r.FuseMargin >= 1 && r.FuseMargin <= 1.5) {
-		return fmt.Errorf("reading the wiring rules: the fuse margin is %v; give a factor from 1 to 1.5, such as 1.25", r.FuseMargin)
+		return fmt.Errorf("reading the wiring rules: the fuse margin is %v; give a factor from 1 to 1.5, such as 1.25",
+			r.FuseMargin)
 	}
 	if !(r.Slack >= 0 && r.Slack <= 10) {
-		return fmt.Errorf("reading the wiring rules: the slack is %v m; give a length from 0 to 10 m for each wire", r.Slack)
+		return fmt.Errorf("reading the wiring rules: the slack is %v m; give a length from 0 to 10 m for each wire",
+			r.Slack)
 	}
 	return nil
 }

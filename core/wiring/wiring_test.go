@@ -27,23 +27,31 @@ func TestSizeRefuses(t *testing.T) {
 		change func(c *Circuit, r *Rules)
 		want   string
 	}{
-		"no name":            {func(c *Circuit, _ *Rules) { c.Name = "" }, "it has no name; name it"},
-		"function":           {func(c *Circuit, _ *Rules) { c.Function = "flux" }, `the function "flux" is unknown; give one of: battery lead, main feed`},
-		"load NaN":           {func(c *Circuit, _ *Rules) { c.Load = math.NaN() }, "the load is NaN A; give a number above zero"},
-		"load zero":          {func(c *Circuit, _ *Rules) { c.Load = 0 }, "the load is 0 A; give"},
-		"load infinite":      {func(c *Circuit, _ *Rules) { c.Load = math.Inf(1) }, "the load is +Inf A; give"},
-		"length":             {func(c *Circuit, _ *Rules) { c.Length = -1 }, "the length one way is -1 m; give"},
-		"volts":              {func(c *Circuit, _ *Rules) { c.Volts = math.NaN() }, "the nominal voltage is NaN V; give"},
-		"peak below nominal": {func(c *Circuit, _ *Rules) { c.Peak = 11 }, "below the nominal 12 V or no number; give the charging voltage"},
-		"peak NaN":           {func(c *Circuit, _ *Rules) { c.Peak = math.NaN() }, "the highest voltage is NaN V"},
-		"rating":             {func(c *Circuit, _ *Rules) { c.Insulation = 70 }, "the insulation rating is 70 °C; give one of 60, 75"},
-		"bundle":             {func(c *Circuit, _ *Rules) { c.Bundled = -1 }, "-1 bundled conductors; give"},
-		"parallel":           {func(c *Circuit, _ *Rules) { c.Parallel = 9 }, "9 conductors side by side; give 1 to 4"},
-		"fault":              {func(c *Circuit, _ *Rules) { c.Fault = math.NaN() }, "the fault current is NaN A; give what"},
-		"margin":             {func(_ *Circuit, r *Rules) { r.FuseMargin = math.NaN() }, "the fuse margin is NaN; give a factor from 1 to 1.5"},
+		"no name": {func(c *Circuit, _ *Rules) { c.Name = "" }, "it has no name; name it"},
+		"function": {func(c *Circuit, _ *Rules) { c.Function = "flux" },
+			`the function "flux" is unknown; give one of: battery lead, main feed`},
+		"load NaN": {func(c *Circuit, _ *Rules) { c.Load = math.NaN() },
+			"the load is NaN A; give a number above zero"},
+		"load zero":     {func(c *Circuit, _ *Rules) { c.Load = 0 }, "the load is 0 A; give"},
+		"load infinite": {func(c *Circuit, _ *Rules) { c.Load = math.Inf(1) }, "the load is +Inf A; give"},
+		"length":        {func(c *Circuit, _ *Rules) { c.Length = -1 }, "the length one way is -1 m; give"},
+		"volts": {func(c *Circuit, _ *Rules) { c.Volts = math.NaN() },
+			"the nominal voltage is NaN V; give"},
+		"peak below nominal": {func(c *Circuit, _ *Rules) { c.Peak = 11 },
+			"below the nominal 12 V or no number; give the charging voltage"},
+		"peak NaN": {func(c *Circuit, _ *Rules) { c.Peak = math.NaN() }, "the highest voltage is NaN V"},
+		"rating": {func(c *Circuit, _ *Rules) { c.Insulation = 70 },
+			"the insulation rating is 70 °C; give one of 60, 75"},
+		"bundle":   {func(c *Circuit, _ *Rules) { c.Bundled = -1 }, "-1 bundled conductors; give"},
+		"parallel": {func(c *Circuit, _ *Rules) { c.Parallel = 9 }, "9 conductors side by side; give 1 to 4"},
+		"fault": {func(c *Circuit, _ *Rules) { c.Fault = math.NaN() },
+			"the fault current is NaN A; give what"},
+		"margin": {func(_ *Circuit, r *Rules) { r.FuseMargin = math.NaN() },
+			"the fuse margin is NaN; give a factor from 1 to 1.5"},
 		"slack":              {func(_ *Circuit, r *Rules) { r.Slack = -1 }, "the slack is -1 m; give a length"},
 		"too much for fuses": {func(c *Circuit, _ *Rules) { c.Load = 900 }, "split the load over more circuits"},
-		"too much for wires": {func(c *Circuit, _ *Rules) { c.Load, c.Length = 400, 30 }, "no single conductor carries 400 A over 30 m at 12 V; split the load"},
+		"too much for wires": {func(c *Circuit, _ *Rules) { c.Load, c.Length = 400, 30 },
+			"no single conductor carries 400 A over 30 m at 12 V; split the load"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			circuit, rules := bilge(), DefaultRules()
@@ -73,7 +81,8 @@ func TestFormulasRefuse(t *testing.T) {
 				if name == "fuse" && i > 0 {
 					continue
 				}
-				if got, err := f(in[0], in[1], in[2]); err == nil || !strings.Contains(err.Error(), "give a number above zero") || got != 0 {
+				if got, err := f(in[0], in[1], in[2]); err == nil ||
+					!strings.Contains(err.Error(), "give a number above zero") || got != 0 {
 					t.Errorf("%s of %v: %v, %v", name, in, got, err)
 				}
 			}
@@ -117,8 +126,10 @@ func TestPeakVoltageBringsTheStricterRule(t *testing.T) {
 	nominal := must[Choice](t)(Size(c, DefaultRules()))
 	c.Peak = 58.4
 	peak := must[Choice](t)(Size(c, DefaultRules()))
-	if nominal.AWG.Gauge != 6 || nominal.AWG.Decides != "ampacity" || peak.AWG.Gauge != 4 || peak.AWG.Decides != "fuse" || peak.Fuse != 150 {
-		t.Errorf("nominal AWG %s by %s, peak AWG %s by %s, fuse %v", nominal.AWG.Gauge, nominal.AWG.Decides, peak.AWG.Gauge, peak.AWG.Decides, peak.Fuse)
+	if nominal.AWG.Gauge != 6 || nominal.AWG.Decides != "ampacity" || peak.AWG.Gauge != 4 ||
+		peak.AWG.Decides != "fuse" || peak.Fuse != 150 {
+		t.Errorf("nominal AWG %s by %s, peak AWG %s by %s, fuse %v", nominal.AWG.Gauge, nominal.AWG.Decides,
+			peak.AWG.Gauge, peak.AWG.Decides, peak.Fuse)
 	}
 }
 
@@ -128,7 +139,8 @@ func TestSmallestSizeAllowed(t *testing.T) {
 	c.Sheathed = true
 	sheathed := must[Choice](t)(Size(c, DefaultRules()))
 	const decides = "the smallest size allowed"
-	if open.AWG.Gauge != 16 || open.AWG.Decides != decides || open.Metric.Section != 1.5 || sheathed.AWG.Gauge != 18 || sheathed.Metric.Section != 1 || sheathed.AWG.Decides != decides {
+	if open.AWG.Gauge != 16 || open.AWG.Decides != decides || open.Metric.Section != 1.5 || sheathed.AWG.Gauge != 18 ||
+		sheathed.Metric.Section != 1 || sheathed.AWG.Decides != decides {
 		t.Errorf("open %+v\nsheathed %+v", open, sheathed)
 	}
 }
@@ -139,23 +151,28 @@ func TestNotesTellOfACriticalCircuit(t *testing.T) {
 		t.Errorf("notes %q", ch.Notes)
 	}
 	c.Critical = false
-	if ch := must[Choice](t)(Size(c, DefaultRules())); len(ch.Notes) != 1 || !strings.Contains(ch.Notes[0], "3 % drop, not 10 %") {
+	if ch := must[Choice](t)(Size(c, DefaultRules())); len(ch.Notes) != 1 ||
+		!strings.Contains(ch.Notes[0], "3 % drop, not 10 %") {
 		t.Errorf("notes %q", ch.Notes)
 	}
 }
 
 func TestSheet(t *testing.T) {
-	light := Circuit{Name: "stern light", Function: NavigationLights, Load: 0.5, Length: 4, Volts: 12, Critical: true, Insulation: 105, From: "switch panel", To: "taffrail"}
+	light := Circuit{Name: "stern light", Function: NavigationLights, Load: 0.5, Length: 4, Volts: 12, Critical: true,
+		Insulation: 105, From: "switch panel", To: "taffrail"}
 	z := NewSizer(DefaultRules(), Stock{})
 	loom := must[Loom](t)(z.Sheet([]Circuit{bilge(), light}))
-	if len(loom.Wires) != 4 || loom.Caution != Caution || len(loom.Sized) != 2 || math.Abs(loom.Length-2*(3.35+4.15)) > 1e-9 {
+	if len(loom.Wires) != 4 || loom.Caution != Caution || len(loom.Sized) != 2 ||
+		math.Abs(loom.Length-2*(3.35+4.15)) > 1e-9 {
 		t.Fatalf("%+v", loom)
 	}
 	plus, minus := loom.Wires[2], loom.Wires[3]
-	if plus.Colour != "dark grey" || plus.Fuse != 1 || plus.Ends[0].Place != "switch panel" || plus.Ends[1].Place != "taffrail" || plus.Place == "" {
+	if plus.Colour != "dark grey" || plus.Fuse != 1 || plus.Ends[0].Place != "switch panel" ||
+		plus.Ends[1].Place != "taffrail" || plus.Place == "" {
 		t.Errorf("%+v", plus)
 	}
-	if minus.Colour != "black" || minus.Fuse != 0 || minus.Ends[0].Place != "negative bus bar" || minus.Place != "" || minus.Positive {
+	if minus.Colour != "black" || minus.Fuse != 0 || minus.Ends[0].Place != "negative bus bar" || minus.Place != "" ||
+		minus.Positive {
 		t.Errorf("%+v", minus)
 	}
 	if want := 1.5 * 4.15 * 8.89e-3; math.Abs(plus.Copper-want) > 1e-12 {
@@ -168,7 +185,8 @@ func TestSheet(t *testing.T) {
 	if math.Abs(copper-loom.Copper) > 1e-12 || math.Abs(length-loom.Length) > 1e-9 {
 		t.Errorf("rolls hold %v kg and %v m, the loom %v and %v", copper, length, loom.Copper, loom.Length)
 	}
-	if len(loom.Terminals) != 1 || loom.Terminals[0].N != 8 || len(loom.Fuses) != 2 || loom.Fuses[0].Article != "Fuse 1 A" {
+	if len(loom.Terminals) != 1 || loom.Terminals[0].N != 8 || len(loom.Fuses) != 2 ||
+		loom.Fuses[0].Article != "Fuse 1 A" {
 		t.Errorf("terminals %v, fuses %v", loom.Terminals, loom.Fuses)
 	}
 	_, err := z.Sheet([]Circuit{bilge(), bilge()})
@@ -176,12 +194,14 @@ func TestSheet(t *testing.T) {
 }
 
 func TestFunctionsHaveColours(t *testing.T) {
-	for _, f := range []Function{BatteryLead, MainFeed, Drive, Charger, NavigationLights, CabinLights, Pump, Blower, Instruments, Accessories} {
+	for _, f := range []Function{BatteryLead, MainFeed, Drive, Charger, NavigationLights, CabinLights, Pump, Blower,
+		Instruments, Accessories} {
 		if c, err := ColoursOf(f); err != nil || c.Positive == "" || c.Positive == c.Negative {
 			t.Errorf("%s: %+v, %v", f, c, err)
 		}
 	}
-	for section, want := range map[float64]string{1: "red", 1.5: "blue", 2.5: "blue", 4: "yellow", 6: "yellow", 10: "lug, 10 mm²", 150: "lug, 150 mm²"} {
+	for section, want := range map[float64]string{1: "red", 1.5: "blue", 2.5: "blue", 4: "yellow", 6: "yellow",
+		10: "lug, 10 mm²", 150: "lug, 150 mm²"} {
 		if got := Terminal(section); !strings.Contains(got, want) {
 			t.Errorf("%v mm² ends in %q, want %q", section, got, want)
 		}
@@ -192,7 +212,8 @@ func anyCircuit(t *rapid.T) Circuit {
 	c := Circuit{
 		Name: "drawn", Function: rapid.SampledFrom(functions).Draw(t, "function").Function,
 		Load: rapid.Float64Range(0.01, 300).Draw(t, "load"), Length: rapid.Float64Range(0.1, 10).Draw(t, "length"),
-		Volts: rapid.SampledFrom([]float64{12, 24, 36, 48, 72, 96}).Draw(t, "volts"), Critical: rapid.Bool().Draw(t, "critical"),
+		Volts:       rapid.SampledFrom([]float64{12, 24, 36, 48, 72, 96}).Draw(t, "volts"),
+		Critical:    rapid.Bool().Draw(t, "critical"),
 		EngineSpace: rapid.Bool().Draw(t, "engine space"), Insulation: rapid.SampledFrom(ratings).Draw(t, "rating"),
 		Sheathed: rapid.Bool().Draw(t, "sheathed"), Bundled: rapid.IntRange(0, 30).Draw(t, "bundled"),
 	}
@@ -216,7 +237,8 @@ func TestSizesSatisfyEveryTest(t *testing.T) {
 			if f := names(fails(&ch, &p)); len(f) > 0 {
 				t.Fatalf("%+v fails %v", p, f)
 			}
-			if p.Drop > ch.AllowedDrop*(1+1e-12) || float64(p.Ampacity) < c.Load || ch.Fuse > p.MostFuse || ch.Fuse < 1.25*c.Load {
+			if p.Drop > ch.AllowedDrop*(1+1e-12) || float64(p.Ampacity) < c.Load || ch.Fuse > p.MostFuse ||
+				ch.Fuse < 1.25*c.Load {
 				t.Fatalf("%+v\nof %+v", p, ch)
 			}
 			if p.MostFuse > 1.5*float64(p.Ampacity) || p.Decides == "" || math.IsNaN(p.Share+p.Drop) {
@@ -285,7 +307,8 @@ func TestLoomGrows(t *testing.T) {
 }
 
 func BenchmarkSize(b *testing.B) {
-	c := Circuit{Name: "drive", Function: Drive, Load: 347, Length: 3.8, Volts: 48, Peak: 57.6, Critical: true, Insulation: 125}
+	c := Circuit{Name: "drive", Function: Drive, Load: 347, Length: 3.8, Volts: 48, Peak: 57.6, Critical: true,
+		Insulation: 125}
 	b.ReportAllocs()
 	for b.Loop() {
 		if _, err := Size(c, DefaultRules()); err != nil {

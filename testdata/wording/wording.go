@@ -19,9 +19,12 @@ var forbidden = []struct {
 	{regexp.MustCompile(`\b[mck]?m[23]\b`), "², ³"},
 	{regexp.MustCompile(`\b[1-9][0-9]{0,2},[0-9]{3}\b`), "thousands by a narrow space, or none"},
 	{regexp.MustCompile(`(?i)\bdrafts?\b`), "draught"},
-	{regexp.MustCompile(`(?i)\b(colors?|gray|centers?|aluminum|fiberglass|molds?|molded|meters?|liters?)\b`), "British spelling"},
-	{regexp.MustCompile(`(?i)\b(scallop\w*|blocs?|twist-lock|fine-?line)\b`), "straight hem; batteries; locking plug; striping tape"},
-	{regexp.MustCompile(`(?i)\bdo not ring\b|handsomest|across the ocean|is no contrast|sinks (it|her) 1 cm`), "plain words"},
+	{regexp.MustCompile(`(?i)\b(colors?|gray|centers?|aluminum|fiberglass|molds?|molded|meters?|liters?)\b`),
+		"British spelling"},
+	{regexp.MustCompile(`(?i)\b(scallop\w*|blocs?|twist-lock|fine-?line)\b`),
+		"straight hem; batteries; locking plug; striping tape"},
+	{regexp.MustCompile(`(?i)\bdo not ring\b|handsomest|across the ocean|is no contrast|sinks (it|her) 1 cm`),
+		"plain words"},
 }
 
 // former are phrases with what took their place.
@@ -87,7 +90,8 @@ func Visible(text string) string { return markup.ReplaceAllString(text, "\n") }
 func Faults(text string) (faults []string) {
 	for _, f := range forbidden {
 		for _, at := range f.pattern.FindAllStringIndex(text, 3) {
-			faults = append(faults, fmt.Sprintf("%q; write %s", text[max(0, at[0]-30):min(len(text), at[1]+30)], f.better))
+			faults = append(faults, fmt.Sprintf("%q; write %s", text[max(0, at[0]-30):min(len(text), at[1]+30)],
+				f.better))
 		}
 	}
 	for phrase, better := range former {

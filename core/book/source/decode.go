@@ -79,7 +79,8 @@ func (l fields) names() []string {
 }
 
 func (d *decoder) unknownKey(key book.Text, known fields) {
-	d.problem(key.At, fmt.Sprintf("unknown key %q", clip(key.Value)), suggest.Nearest(key.Value, known.names(), "the keys here are "+strings.Join(known.names(), ", ")))
+	d.problem(key.At, fmt.Sprintf("unknown key %q", clip(key.Value)),
+		suggest.Nearest(key.Value, known.names(), "the keys here are "+strings.Join(known.names(), ", ")))
 }
 
 func clip(s string) string {
@@ -158,7 +159,8 @@ func (d *decoder) value(n ast.Node, target reflect.Value, what string) {
 	case *book.Formula:
 		t.Value, t.At = d.scalar(n, what, "a number or a formula"), d.at(n)
 		if t.Value == "" && quoted(n) {
-			d.problem(t.At, fmt.Sprintf("%s is empty", what), "write a number or a formula, or leave the key out where it may be absent")
+			d.problem(t.At, fmt.Sprintf("%s is empty", what),
+				"write a number or a formula, or leave the key out where it may be absent")
 		}
 		if quoted(n) { // the columns of errors count from the first character of the formula
 			t.At.Column++
@@ -249,7 +251,8 @@ func quoted(n ast.Node) bool {
 func (d *decoder) required(target reflect.Value, at book.Position, seen map[string]book.Position) {
 	for _, f := range fieldsOf(target.Type()) {
 		if _, ok := seen[f.name]; f.required && !ok {
-			d.problem(at, fmt.Sprintf("the key %s: is missing", f.name), "add it; the README of the book says what it holds")
+			d.problem(at, fmt.Sprintf("the key %s: is missing", f.name),
+				"add it; the README of the book says what it holds")
 		}
 	}
 }
@@ -276,7 +279,8 @@ func (d *decoder) number(n ast.Node, t *book.Number, what string) {
 	}
 	v, err := strconv.ParseFloat(text, 64)
 	if text != "" && (err != nil || v-v != 0) {
-		d.problem(t.At, fmt.Sprintf("%s wants a number, not %q", what, clip(text)), "write digits with a decimal point, like 6.5")
+		d.problem(t.At, fmt.Sprintf("%s wants a number, not %q", what, clip(text)),
+			"write digits with a decimal point, like 6.5")
 	}
 	t.Value = v
 }

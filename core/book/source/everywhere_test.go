@@ -33,7 +33,8 @@ func TestAnyValueAnywhere(t *testing.T) {
 					t.Fatal(err)
 				}
 				for _, p := range list {
-					if p.File != name && p.File != "boat.yaml" && p.Grade == book.Error || p.Line < 1 || p.Column < 1 || p.Message == "" || p.Advice == "" {
+					if p.File != name && p.File != "boat.yaml" && p.Grade == book.Error || p.Line < 1 || p.Column < 1 ||
+						p.Message == "" || p.Advice == "" {
 						t.Errorf("%s in place of %s: no place or remedy: %q", v, text[place[4]:place[5]], p.Error())
 					}
 				}

@@ -26,9 +26,12 @@ func FuzzRead(f *testing.F) {
 	}
 	f.Add(all)
 	for _, seed := range []string{
-		"", "#", "---", "- a", "yard: {name: &x y}\nterms: [*x]", "terms: [a, b]\nterms: [c]", "hulls:\n  - {}\n  -\n", "slots: [[]]",
-		"rules: |\n  text\n", "? a\n: b\n", "{a: 1", "!!str a: b", "a: !x\n", "yard:\n\tname: x", "\xff", "use: [{choices: [regions]}]", "\"", "a: 'b",
-		"slots: [{standard: {a: {option: b, count: 1e9}}}]", "hulls: [{price: [{amount: 1}]}]", "<<: *a", "a: &a\n  *a : 1",
+		"", "#", "---", "- a", "yard: {name: &x y}\nterms: [*x]", "terms: [a, b]\nterms: [c]", "hulls:\n  - {}\n  -\n",
+		"slots: [[]]",
+		"rules: |\n  text\n", "? a\n: b\n", "{a: 1", "!!str a: b", "a: !x\n", "yard:\n\tname: x", "\xff",
+		"use: [{choices: [regions]}]", "\"", "a: 'b",
+		"slots: [{standard: {a: {option: b, count: 1e9}}}]", "hulls: [{price: [{amount: 1}]}]", "<<: *a",
+		"a: &a\n  *a : 1",
 	} {
 		f.Add([]byte(seed))
 	}

@@ -55,7 +55,8 @@ func TestDigestIgnoresFilesOrderAndComments(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		shuffled := fstest.MapFS{}
 		for i, text := range rapid.Permutation(keys).Draw(t, "keys") {
-			name := fmt.Sprintf("%s%d.yaml", rapid.SampledFrom([]string{"", "a/", "z/", "m/n/"}).Draw(t, "folder"), i/rapid.IntRange(1, 5).Draw(t, "a file"))
+			name := fmt.Sprintf("%s%d.yaml", rapid.SampledFrom([]string{"", "a/", "z/", "m/n/"}).Draw(t, "folder"),
+				i/rapid.IntRange(1, 5).Draw(t, "a file"))
 			before := ""
 			if f, ok := shuffled[name]; ok {
 				before = string(f.Data)
@@ -72,7 +73,8 @@ func TestDigestIgnoresFilesOrderAndComments(t *testing.T) {
 func commented(t *rapid.T, text string) string {
 	var b strings.Builder
 	for line := range strings.Lines(text) {
-		b.WriteString(rapid.SampledFrom([]string{"", "", "", "\n", "# a comment\n", "      # {an: [indented one\n", "\n\n"}).Draw(t, "between"))
+		b.WriteString(rapid.SampledFrom([]string{"", "", "", "\n", "# a comment\n", "      # {an: [indented one\n",
+			"\n\n"}).Draw(t, "between"))
 		b.WriteString(line)
 	}
 	return b.String()
@@ -113,7 +115,8 @@ func TestDigestFollowsTheOrderOfLists(t *testing.T) {
 	folder := overlay(t, smallBook)
 	want := digest(t, folder)
 	text := string(folder["yard.yaml"].Data)
-	first, second := `  - {id: order, title: With the order, share: "0.40"}`+"\n", `  - {id: handover, title: At handover, share: "0.60"}`+"\n"
+	first, second := `  - {id: order, title: With the order, share: "0.40"}`+"\n",
+		`  - {id: handover, title: At handover, share: "0.60"}`+"\n"
 	swapped := strings.Replace(text, first+second, second+first, 1)
 	if swapped == text || digest(t, with(folder, "yard.yaml", swapped)) == want {
 		t.Error("two stages changed places, and the digest is the same")

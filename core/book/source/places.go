@@ -65,7 +65,8 @@ func (s *scan) blanks() bool {
 }
 
 // escapes are those of one letter; an escaped end of line stands for nothing.
-var escapes = map[byte]rune{'"': '"', '\\': '\\', '/': '/', 'n': '\n', 't': '\t', 'r': '\r', 'v': '\v', 'f': '\f', ' ': ' ', '\t': '\t', 'N': '\u0085', '_': '\u00a0', 'L': '\u2028', 'P': '\u2029'}
+var escapes = map[byte]rune{'"': '"', '\\': '\\', '/': '/', 'n': '\n', 't': '\t', 'r': '\r', 'v': '\v', 'f': '\f',
+	' ': ' ', '\t': '\t', 'N': '\u0085', '_': '\u00a0', 'L': '\u2028', 'P': '\u2029'}
 
 // character is what stands next, and how many runes write it; one that is no escape of YAML stands for no character of
 // a value.

@@ -23,7 +23,8 @@ func ladenKg(t interface{ Fatal(...any) }, written string) (book.Formula, []stri
 	if strings.Count(text, old) != 1 {
 		t.Fatal("the small book has changed")
 	}
-	text = strings.Replace(text, old, "  - id: laden_kg\n    title: Größe mit Personen\n    unit: kg\n    formula: "+written+"\n", 1)
+	text = strings.Replace(text, old, "  - id: laden_kg\n    title: Größe mit Personen\n    unit: kg\n    formula: "+
+		written+"\n", 1)
 	b, _, err := source.Read(fstest.MapFS{"boat.yaml": {Data: []byte(text)}})
 	if err != nil {
 		t.Fatal(err)
@@ -88,7 +89,8 @@ func TestFormulaPositions(t *testing.T) {
 
 // Quotes within quotes stand for one character each.
 func TestFormulaPositionsBehindQuotes(t *testing.T) {
-	for _, written := range []string{`"has(\"top-fixed\") ? 1 : persons"`, `'has("top-fixed") or ''x'' ? 1 : persons'`, "\"has(\\\"é\\\") and has(\\\"b\\\") ?\n       1 : persons\""} {
+	for _, written := range []string{`"has(\"top-fixed\") ? 1 : persons"`, `'has("top-fixed") or ''x'' ? 1 : persons'`,
+		"\"has(\\\"é\\\") and has(\\\"b\\\") ?\n       1 : persons\""} {
 		f, lines := ladenKg(t, written)
 		for _, word := range []string{"top-fixed", "? ", "1", ": p", "persons"} {
 			if offset := strings.Index(f.Value, word); offset >= 0 {

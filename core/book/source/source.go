@@ -66,14 +66,16 @@ func (d *decoder) read(b *book.Book, name string, text []byte, seen map[string]b
 	tokens := lexer.Tokenize(plain)
 	if t := tooDeep(tokens); t != nil {
 		at := book.Position{File: name, Line: t.Position.Line, Column: t.Position.Column}
-		d.problem(at, fmt.Sprintf("brackets or hyphens stand more than %d deep", maxDepth), "a book needs few of them; is this one of its files?")
+		d.problem(at, fmt.Sprintf("brackets or hyphens stand more than %d deep", maxDepth),
+			"a book needs few of them; is this one of its files?")
 		d.unread = true
 		return
 	}
 	tree, err := parser.Parse(tokens, 0)
 	if err != nil {
 		if at := d.yamlPosition(err); !d.tabbed(at) {
-			d.problem(at, "the file is not YAML: "+yamlMessage(err), "mind indentation, quotes around text with a colon, and brackets")
+			d.problem(at, "the file is not YAML: "+yamlMessage(err),
+				"mind indentation, quotes around text with a colon, and brackets")
 		}
 		d.unread = true
 		return

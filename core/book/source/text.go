@@ -60,7 +60,9 @@ func (d *decoder) plain(name string, text []byte) (string, bool) {
 	}
 	s := string(text)
 	if after, ok := strings.CutPrefix(s, byteOrderMark); ok {
-		d.problems = append(d.problems, book.Problem{Position: start, Grade: book.Warning, Message: "the file begins with a byte-order mark", Advice: "save it as UTF-8 without one: other programs may stumble over it"})
+		d.problems = append(d.problems, book.Problem{Position: start, Grade: book.Warning,
+			Message: "the file begins with a byte-order mark",
+			Advice:  "save it as UTF-8 without one: other programs may stumble over it"})
 		s = after
 	}
 	for line, text := range lines(s) {
@@ -91,11 +93,13 @@ func strange(line string) (column int, what, advice string) {
 		column++
 		switch {
 		case r == utf8.RuneError && !strings.HasPrefix(line[i:], "\ufffd"):
-			return column, fmt.Sprintf("the byte 0x%02x is not UTF-8", line[i]), "save the file as UTF-8; it may be Latin-1 or Windows-1252 now"
+			return column, fmt.Sprintf("the byte 0x%02x is not UTF-8", line[i]),
+				"save the file as UTF-8; it may be Latin-1 or Windows-1252 now"
 		case r == '\ufeff':
 			return column, "a byte-order mark stands within the file", "delete this invisible character"
 		case r < ' ' && r != '\t' && r != '\n' && r != '\r' || r == 0x7f:
-			return column, fmt.Sprintf("the control character 0x%02x stands in the file", r), "delete this invisible character"
+			return column, fmt.Sprintf("the control character 0x%02x stands in the file", r),
+				"delete this invisible character"
 		}
 	}
 	return 0, "", ""
@@ -106,7 +110,8 @@ func (d *decoder) tabbed(at book.Position) bool {
 	for i := max(0, at.Line-1); i < min(len(d.lines), at.Line+1); i++ {
 		indent := d.lines[i][:len(d.lines[i])-len(strings.TrimLeft(d.lines[i], " \t"))]
 		if n := strings.Index(indent, "\t"); n >= 0 {
-			d.problem(book.Position{File: at.File, Line: i + 1, Column: n + 1}, "the line is indented with a tab", "indent with spaces: YAML forbids tabs there")
+			d.problem(book.Position{File: at.File, Line: i + 1, Column: n + 1}, "the line is indented with a tab",
+				"indent with spaces: YAML forbids tabs there")
 			return true
 		}
 	}
@@ -119,7 +124,8 @@ var decimalComma = regexp.MustCompile(`^\s*(-?[0-9]+),([0-9]+)\s*$`)
 func (d *decoder) pointed(at book.Position, text, what string) bool {
 	m := decimalComma.FindStringSubmatch(text)
 	if m != nil {
-		d.problem(at, fmt.Sprintf("%s is written with a decimal comma: %s,%s", what, m[1], m[2]), fmt.Sprintf("write %s.%s, with a point; thousands are not divided", m[1], m[2]))
+		d.problem(at, fmt.Sprintf("%s is written with a decimal comma: %s,%s", what, m[1], m[2]),
+			fmt.Sprintf("write %s.%s, with a point; thousands are not divided", m[1], m[2]))
 	}
 	return m != nil
 }

@@ -38,7 +38,8 @@ func TestReadByteOrderMark(t *testing.T) {
 	want := digest(t, folder)
 	with(folder, "boat.yaml", "\ufeff"+string(folder["boat.yaml"].Data))
 	b, list, err := source.Read(folder)
-	if err != nil || len(list) != 1 || list[0].Grade != book.Warning || list[0].Message != "the file begins with a byte-order mark" || list[0].Position.String() != "boat.yaml:1:1" {
+	if err != nil || len(list) != 1 || list[0].Grade != book.Warning ||
+		list[0].Message != "the file begins with a byte-order mark" || list[0].Position.String() != "boat.yaml:1:1" {
 		t.Fatal(err, list)
 	}
 	if b.Digest() != want {

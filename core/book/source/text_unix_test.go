@@ -18,7 +18,8 @@ func TestReadPassesOver(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := digest(t, os.DirFS(dir))
-	for _, name := range []string{".boat.yaml", ".git/hooks/more.yaml", "deep/.cache/more.yaml", "folder.yaml/notes.txt"} {
+	for _, name := range []string{".boat.yaml", ".git/hooks/more.yaml", "deep/.cache/more.yaml",
+		"folder.yaml/notes.txt"} {
 		if err := os.MkdirAll(filepath.Join(dir, filepath.Dir(name)), 0o755); err != nil {
 			t.Fatal(err)
 		}

@@ -39,7 +39,8 @@ func Grow(b *book.Book, times int, seed uint64) (*book.Book, error) {
 		return nil, fmt.Errorf("growing a book: %d times; want 1 to %d", times, Most)
 	}
 	out := *b
-	out.Yard.Note.Value = fmt.Sprintf("An invented book: %d times the options of another. Nothing in it is an offer.", times)
+	out.Yard.Note.Value = fmt.Sprintf("An invented book: %d times the options of another. Nothing in it is an offer.",
+		times)
 	out.Edition.Name.Value = fmt.Sprintf("invented, %d times", times)
 	out.Sections, out.Slots, out.Cuts, out.Rules = nil, nil, nil, nil
 	pieces := map[string]bool{}
@@ -47,7 +48,8 @@ func Grow(b *book.Book, times int, seed uint64) (*book.Book, error) {
 	for i := range out.Materials {
 		if m := &out.Materials[i]; measure.Counted(m.Unit.Value) {
 			pieces[m.ID.Value] = true
-			m.Cost.Value = shared(m.Cost.Value, 1/float64(times)) // a tenth of a cleat is none that anybody fits: cleats cost a tenth
+			// a tenth of a cleat is none that anybody fits: cleats cost a tenth
+			m.Cost.Value = shared(m.Cost.Value, 1/float64(times))
 		}
 	}
 	for k := range times {
@@ -273,17 +275,22 @@ func (c *copying) materials(list []book.Quantity, share float64) (out []book.Qua
 			q.Quantity = scaled(q.Quantity, share)
 		}
 		if q.Foam != nil {
-			q.Foam = &book.Foam{AreaM2: scaled(c.formula(q.Foam.AreaM2), share), ThicknessMm: c.formula(q.Foam.ThicknessMm)}
+			q.Foam = &book.Foam{AreaM2: scaled(c.formula(q.Foam.AreaM2), share),
+				ThicknessMm: c.formula(q.Foam.ThicknessMm)}
 		}
 		if x := q.Timber; x != nil {
-			q.Timber = &book.Timber{ThicknessMm: c.formula(x.ThicknessMm), WidthMm: c.formula(x.WidthMm), LengthM: scaled(c.formula(x.LengthM), share), Count: c.formula(x.Count)}
+			q.Timber = &book.Timber{ThicknessMm: c.formula(x.ThicknessMm), WidthMm: c.formula(x.WidthMm),
+				LengthM: scaled(c.formula(x.LengthM), share), Count: c.formula(x.Count)}
 		}
 		if x := q.Tube; x != nil {
-			q.Tube = &book.Tube{Hoops: c.formula(x.Hoops), WidthM: scaled(c.formula(x.WidthM), share), HeightM: scaled(c.formula(x.HeightM), share),
-				StraightM: scaled(c.formula(x.StraightM), share), CrownM: scaled(c.formula(x.CrownM), share), RadiusM: scaled(c.formula(x.RadiusM), share)}
+			q.Tube = &book.Tube{Hoops: c.formula(x.Hoops), WidthM: scaled(c.formula(x.WidthM), share),
+				HeightM:   scaled(c.formula(x.HeightM), share),
+				StraightM: scaled(c.formula(x.StraightM), share), CrownM: scaled(c.formula(x.CrownM), share),
+				RadiusM: scaled(c.formula(x.RadiusM), share)}
 		}
 		if x := q.Coat; x != nil {
-			q.Coat = &book.Coat{AreaM2: scaled(c.formula(x.AreaM2), share), Coats: c.formula(x.Coats), CoverM2L: c.formula(x.CoverM2L)}
+			q.Coat = &book.Coat{AreaM2: scaled(c.formula(x.AreaM2), share), Coats: c.formula(x.Coats),
+				CoverM2L: c.formula(x.CoverM2L)}
 		}
 		if x := q.Gelcoat; x != nil {
 			q.Gelcoat = &book.Gelcoat{AreaM2: scaled(c.formula(x.AreaM2), share), WetMm: c.formula(x.WetMm)}

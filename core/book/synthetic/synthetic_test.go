@@ -47,8 +47,10 @@ func TestGrownBooksAreSound(t *testing.T) {
 				t.Fatalf("%d problems, the first %v", len(problems), problems[0])
 			}
 			was := before[pack.Yard]
-			if counts.Slots != times*len(was.Slots) || counts.Options != times*len(was.Options) || counts.Rules < len(was.Rules)*times*7/10 {
-				t.Errorf("%d times %d slots, %d options and %d rules are %+v", times, len(was.Slots), len(was.Options), len(was.Rules), counts)
+			if counts.Slots != times*len(was.Slots) || counts.Options != times*len(was.Options) ||
+				counts.Rules < len(was.Rules)*times*7/10 {
+				t.Errorf("%d times %d slots, %d options and %d rules are %+v", times, len(was.Slots), len(was.Options),
+					len(was.Rules), counts)
 			}
 			e, err := quote.Compile(packs[pack.Yard])
 			if err != nil {
@@ -76,8 +78,10 @@ func sound(t *testing.T, e, small *quote.Engine, hull int) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if st := a.Build.State; len(a.Build.Clashes) > 0 || len(st.Faults) > 0 || st.Figures[0] < 0.97*was.Build.State.Figures[0] || st.Figures[0] > 1.03*was.Build.State.Figures[0] {
-		t.Errorf("%s weighs %g kg and was %g kg; clashes %v, faults %v", e.Pack.Hulls[hull].ID, st.Figures[0], was.Build.State.Figures[0], a.Build.Clashes, st.Faults)
+	if st := a.Build.State; len(a.Build.Clashes) > 0 || len(st.Faults) > 0 ||
+		st.Figures[0] < 0.97*was.Build.State.Figures[0] || st.Figures[0] > 1.03*was.Build.State.Figures[0] {
+		t.Errorf("%s weighs %g kg and was %g kg; clashes %v, faults %v", e.Pack.Hulls[hull].ID, st.Figures[0],
+			was.Build.State.Figures[0], a.Build.Clashes, st.Faults)
 	}
 }
 

@@ -48,7 +48,8 @@ func (c *Clauses) Complete(choices fit.Choices, limits Limits) (*Completion, err
 			return &Completion{Outcome: fit.Hopeless, Slots: []int{s}}, nil
 		}
 	}
-	a := asking{Clauses: c, gates: gates{variables: c.variables, known: map[string]sat.Lit{}}, solver: sat.New(0), slotOf: map[int]int{}}
+	a := asking{Clauses: c, gates: gates{variables: c.variables, known: map[string]sat.Lit{}}, solver: sat.New(0),
+		slotOf: map[int]int{}}
 	if limits.Proof {
 		a.solver.Proof = &sat.Proof{}
 	}
@@ -153,7 +154,8 @@ func (a *asking) complete(boats int) (*Completion, error) {
 		learnt := a.lessons.of(st, best.Model)
 		a.computed = a.computed || len(st.Faults) > 0
 		if len(learnt) == 0 {
-			return &Completion{Outcome: fit.Nearest, Counts: st.Counts, Deviations: int(best.Weight), Proposed: proposed}, nil
+			return &Completion{Outcome: fit.Nearest, Counts: st.Counts, Deviations: int(best.Weight),
+				Proposed: proposed}, nil
 		}
 		for _, clause := range learnt {
 			a.solver.Add(clause...)

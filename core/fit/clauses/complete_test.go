@@ -54,7 +54,8 @@ func TestCompleteAgreesWithFit(t *testing.T) {
 }
 
 // compare completes by both methods.
-func (z *puzzle) compare(t *testing.T, c *clauses.Clauses, hull int, use []float64, choices fit.Choices, tries int) fit.Outcome {
+func (z *puzzle) compare(t *testing.T, c *clauses.Clauses, hull int, use []float64, choices fit.Choices,
+	tries int) fit.Outcome {
 	t.Helper()
 	limits := clauses.DefaultLimits
 	limits.Proof = true
@@ -67,17 +68,21 @@ func (z *puzzle) compare(t *testing.T, c *clauses.Clauses, hull int, use []float
 	case fit.Nearest:
 		z.wantValid(t, hull, use, choices, got.Counts)
 		if b.Outcome == fit.Hopeless {
-			t.Fatalf("%v is called impossible by package fit, and is not: %v in\n%+v\n%v", choices, got.Counts, z.pack.Slots, z.pack.Rules)
+			t.Fatalf("%v is called impossible by package fit, and is not: %v in\n%+v\n%v", choices, got.Counts,
+				z.pack.Slots, z.pack.Rules)
 		}
-		if want := z.deviations(choices, b.State.Counts, hull, use); len(b.Clashes) == 0 && (b.Outcome == fit.Nearest && got.Deviations != want || got.Deviations > want) {
-			t.Fatalf("%d deviations, package fit %d (%s) for\n%v\n%v\n%v", got.Deviations, want, b.Outcome, choices, got.Counts, b.State.Counts)
+		if want := z.deviations(choices, b.State.Counts, hull, use); len(b.Clashes) == 0 &&
+			(b.Outcome == fit.Nearest && got.Deviations != want || got.Deviations > want) {
+			t.Fatalf("%d deviations, package fit %d (%s) for\n%v\n%v\n%v", got.Deviations, want, b.Outcome, choices,
+				got.Counts, b.State.Counts)
 		}
 		if want := z.deviations(choices, got.Counts, hull, use); got.Deviations != want {
 			t.Fatalf("%d deviations are called %d", want, got.Deviations)
 		}
 	case fit.Hopeless:
 		if b.Outcome == fit.Nearest || b.Outcome == fit.Near {
-			t.Fatalf("%v is called impossible by rules %v and slots %v, and is not: %v in\n%+v\n%v", choices, got.Rules, got.Slots, b.State.Counts, z.pack.Slots, z.pack.Rules)
+			t.Fatalf("%v is called impossible by rules %v and slots %v, and is not: %v in\n%+v\n%v", choices, got.Rules,
+				got.Slots, b.State.Counts, z.pack.Slots, z.pack.Rules)
 		}
 		if len(got.Rules)+len(got.Slots) > 0 && got.Proof != nil {
 			if err := got.Proof.Check(got.Core); err != nil {

@@ -86,7 +86,8 @@ func (c *Clauses) fixed(limits sat.Limits, there bool) (list []int, err error) {
 		case sat.Unsat:
 			list = append(list, o)
 		case sat.GaveUp:
-			return nil, fmt.Errorf("asking whether every boat is alike in %s: the search gave up; allow it more", c.pack.Options[o].ID)
+			return nil, fmt.Errorf("asking whether every boat is alike in %s: the search gave up; allow it more",
+				c.pack.Options[o].ID)
 		case sat.Sat:
 			m := s.Model()
 			for p := range c.counts {

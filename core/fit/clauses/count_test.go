@@ -160,7 +160,8 @@ func TestDemoCounts(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		t.Logf("%s: %d rules of %d are lazy; %s boats, %s without rules", z.pack.Hulls[hull].ID, len(c.Lazy()), len(z.pack.Rules), n, all)
+		t.Logf("%s: %d rules of %d are lazy; %s boats, %s without rules", z.pack.Hulls[hull].ID, len(c.Lazy()),
+			len(z.pack.Rules), n, all)
 		if n.Sign() <= 0 || n.Cmp(all) >= 0 {
 			t.Errorf("%s boats of %s", n, all)
 		}

@@ -52,7 +52,8 @@ func anyPuzzle(t testing.TB, r *rand.Rand) *puzzle {
 			s.Least, s.Most = r.IntN(3), []int{0, 2, 3, 4}[r.IntN(4)]
 		}
 		if i > 0 && r.IntN(3) == 0 {
-			s.When, s.Because = program(strings.ReplaceAll(anyCondition(r, len(p.Options), ones, 1), "f1", "f2")), "Closed."
+			s.When, s.Because = program(strings.ReplaceAll(anyCondition(r, len(p.Options), ones, 1), "f1", "f2")),
+				"Closed."
 			conditions++
 		}
 		for j := range 2 + r.IntN(2) {
@@ -76,7 +77,8 @@ func anyPuzzle(t testing.TB, r *rand.Rand) *puzzle {
 	}
 	p.Hulls[0].Standard = oneEach(p, p.Hulls[0].Standard)
 	for range 1 + r.IntN(6) {
-		p.Rules = append(p.Rules, pack.Rule{ID: "rule", Because: "Rule.", Need: program(anyCondition(r, len(p.Options), ones, 2)),
+		p.Rules = append(p.Rules, pack.Rule{ID: "rule", Because: "Rule.",
+			Need: program(anyCondition(r, len(p.Options), ones, 2)),
 			When: program(anyCondition(r, len(p.Options), ones, 1))})
 	}
 	figs, err := figures.Compile(p)

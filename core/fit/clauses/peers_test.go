@@ -95,12 +95,14 @@ func TestAlwaysAndNeverAgainstPeers(t *testing.T) {
 						want = sat.Unsat
 					}
 					if got := peerSays(t, p.name, p.args, dimacs(z, c, l)); got != want {
-						t.Errorf("%s in the %s: %v (there: %v), %s says %v", z.pack.Options[o].ID, z.pack.Hulls[hull].ID, want, there, p.name, got)
+						t.Errorf("%s in the %s: %v (there: %v), %s says %v", z.pack.Options[o].ID,
+							z.pack.Hulls[hull].ID, want, there, p.name, got)
 					}
 					asked++
 				}
 				for o := range z.pack.Options {
-					if z.pack.Made(o, hull) && (o%every == hull || slices.Contains(always, o) || slices.Contains(never, o)) {
+					if z.pack.Made(o, hull) && (o%every == hull || slices.Contains(always, o) ||
+						slices.Contains(never, o)) {
 						ask(o, true)
 						ask(o, false)
 					}
@@ -138,7 +140,8 @@ func TestDIMACSReadsBack(t *testing.T) {
 	if err := s.AddFormula(f); err != nil || s.Solve() != sat.Sat {
 		t.Fatal("no boat came back", err)
 	}
-	if clash := z.fit.Complete(0, z.standardUse(), z.allSettled(c, s.Model()), 1).Clashes; slices.ContainsFunc(clash, notLazy(c)) {
+	if clash := z.fit.Complete(0, z.standardUse(), z.allSettled(c, s.Model()), 1).Clashes; slices.ContainsFunc(clash,
+		notLazy(c)) {
 		t.Errorf("the boat that came back breaks %+v", clash)
 	}
 }

@@ -93,7 +93,8 @@ func TestClosedForms(t *testing.T) {
 		{"a clause that always holds", count.Formula{Variables: 3, Clauses: [][]int{{2, 1, -2}}}, big.NewInt(8)},
 		{"a literal twice in a clause", count.Formula{Variables: 3, Clauses: [][]int{{2, 2}}}, big.NewInt(4)},
 		{"an empty group", count.Formula{Variables: 3, AtMostOne: [][]int{{}}}, big.NewInt(8)},
-		{"a variable's both literals in a group", count.Formula{Variables: 3, AtMostOne: [][]int{{1, -1, 2}}}, big.NewInt(4)},
+		{"a variable's both literals in a group", count.Formula{Variables: 3, AtMostOne: [][]int{{1, -1, 2}}},
+			big.NewInt(4)},
 		{"at most one of five", count.Formula{Variables: 5, AtMostOne: [][]int{{1, 2, 3, 4, 5}}}, big.NewInt(6)},
 		{"slots", groups(70, 40), power(40, 70)},
 		{"slots as pairs", pairwise(groups(20, 40)), power(40, 20)},
@@ -127,16 +128,22 @@ func TestWhatCannotBeRead(t *testing.T) {
 	}{
 		{count.Formula{Variables: -1}, "count models: -1 variables; count 0 to 5000"},
 		{count.Formula{Variables: 5001}, "count models: 5001 variables; count 0 to 5000"},
-		{count.Formula{Variables: 2, Clauses: [][]int{{1}, {2, 0}}}, "count models: Clauses[1] names 0; literals are 1 to 2 and their negatives"},
-		{count.Formula{Variables: 2, Clauses: [][]int{{-3}}}, "count models: Clauses[0] names -3; literals are 1 to 2 and their negatives"},
-		{count.Formula{Variables: 2, Clauses: [][]int{{-1 << 63}}}, "count models: Clauses[0] names -9223372036854775808; literals are 1 to 2 and their negatives"},
-		{count.Formula{Variables: 2, AtMostOne: [][]int{{3}}}, "count models: AtMostOne[0] names 3; literals are 1 to 2 and their negatives"},
-		{count.Formula{Variables: 2, AtMostOne: [][]int{{1, 2, 1}}}, "count models: AtMostOne[0] names a literal twice; name each once"},
+		{count.Formula{Variables: 2, Clauses: [][]int{{1}, {2, 0}}},
+			"count models: Clauses[1] names 0; literals are 1 to 2 and their negatives"},
+		{count.Formula{Variables: 2, Clauses: [][]int{{-3}}},
+			"count models: Clauses[0] names -3; literals are 1 to 2 and their negatives"},
+		{count.Formula{Variables: 2, Clauses: [][]int{{-1 << 63}}},
+			"count models: Clauses[0] names -9223372036854775808; literals are 1 to 2 and their negatives"},
+		{count.Formula{Variables: 2, AtMostOne: [][]int{{3}}},
+			"count models: AtMostOne[0] names 3; literals are 1 to 2 and their negatives"},
+		{count.Formula{Variables: 2, AtMostOne: [][]int{{1, 2, 1}}},
+			"count models: AtMostOne[0] names a literal twice; name each once"},
 	} {
 		if n, err := c.f.Count(count.Limits{}); err == nil || err.Error() != c.want {
 			t.Errorf("%v, %v; want %s", n, err, c.want)
 		}
-		if _, err := c.f.Marginals(count.Limits{}); err == nil || !strings.HasPrefix(err.Error(), "count models by literal: ") {
+		if _, err := c.f.Marginals(count.Limits{}); err == nil ||
+			!strings.HasPrefix(err.Error(), "count models by literal: ") {
 			t.Errorf("by literal: %v", err)
 		}
 	}
@@ -154,7 +161,11 @@ func TestGivingUp(t *testing.T) {
 	for name, attempt := range map[string]func() error{
 		"decisions":     func() error { _, err := book.Count(count.Limits{Decisions: decisions - 1}); return err },
 		"a search kept": func() error { _, err := book.Marginals(count.Limits{Cache: cached / 2}); return err },
-		"rules across":  func() error { _, err := priceBook(1, 400, 100).Count(count.Limits{Decisions: 1000}); return err },
+		"rules across": func() error {
+			_, err := priceBook(1, 400,
+				100).Count(count.Limits{Decisions: 1000})
+			return err
+		},
 	} {
 		if err := attempt(); !errors.Is(err, count.ErrGaveUp) || !strings.Contains(err.Error(), "allow more") {
 			t.Errorf("%s: %v", name, err)
@@ -170,7 +181,8 @@ func TestAFullCacheIsEmptied(t *testing.T) {
 	}
 	narrow, left, err := count.Effort(book, count.Limits{Cache: cached / 4})
 	if err != nil || left > cached/4 || narrow < free {
-		t.Errorf("%d decisions and %d bytes with a quarter of %d, %v; %d decisions with all", narrow, left, cached, err, free)
+		t.Errorf("%d decisions and %d bytes with a quarter of %d, %v; %d decisions with all", narrow, left, cached, err,
+			free)
 	}
 }
 

@@ -47,7 +47,8 @@ func model(t testing.TB, name string) (count.Formula, facts) {
 	}
 	f := dimacs(t, string(text))
 	if f.Variables != known.Variables || len(f.Clauses) != known.Clauses {
-		t.Fatalf("%d variables and %d clauses; known are %d and %d", f.Variables, len(f.Clauses), known.Variables, known.Clauses)
+		t.Fatalf("%d variables and %d clauses; known are %d and %d", f.Variables, len(f.Clauses), known.Variables,
+			known.Clauses)
 	}
 	return f, known
 }
@@ -74,7 +75,8 @@ func TestFeatureModels(t *testing.T) {
 			for v := 1; v <= f.Variables; v++ {
 				with := m.With(v)
 				if all[v] != (with.Cmp(n) == 0) || none[v] != (with.Sign() == 0) {
-					t.Errorf("variable %d is in %v of %v models; known as core: %t, as dead: %t", v, with, n, all[v], none[v])
+					t.Errorf("variable %d is in %v of %v models; known as core: %t, as dead: %t", v, with, n, all[v],
+						none[v])
 				}
 			}
 		})

@@ -24,7 +24,8 @@ func formulas(most int) *rapid.Generator[count.Formula] {
 			return v
 		})
 		f.Clauses = rapid.SliceOfN(rapid.SliceOfN(literal, 1, 4), 0, 2*f.Variables).Draw(t, "clauses")
-		f.AtMostOne = rapid.SliceOfN(rapid.SliceOfNDistinct(literal, 0, min(5, f.Variables), rapid.ID[int]), 0, 3).Draw(t, "groups")
+		f.AtMostOne = rapid.SliceOfN(rapid.SliceOfNDistinct(literal, 0, min(5, f.Variables), rapid.ID[int]), 0,
+			3).Draw(t, "groups")
 		if rapid.IntRange(0, 30).Draw(t, "never") == 0 {
 			f.Clauses = append(f.Clauses, nil)
 		}
@@ -49,7 +50,8 @@ func checkByEnumeration(t *rapid.T, f count.Formula) {
 	for i, n := range with {
 		v := i + 1
 		if m.With(v).Int64() != n || m.With(-v).Int64() != total-n {
-			t.Fatalf("%+v: %v models with %d and %v without, of %d; enumeration finds %d with", f, m.With(v), v, m.With(-v), total, n)
+			t.Fatalf("%+v: %v models with %d and %v without, of %d; enumeration finds %d with", f, m.With(v), v,
+				m.With(-v), total, n)
 		}
 	}
 }
@@ -117,7 +119,8 @@ func TestCountsDoNotFollowTheWriting(t *testing.T) {
 			}
 			turned := count.Formula{Variables: f.Variables, AtMostOne: f.AtMostOne}
 			for i := len(f.Clauses) - 1; i >= 0; i-- {
-				turned.Clauses = append(turned.Clauses, f.Clauses[i], append(f.Clauses[i][:len(f.Clauses[i]):len(f.Clauses[i])], f.Clauses[i]...))
+				turned.Clauses = append(turned.Clauses, f.Clauses[i],
+					append(f.Clauses[i][:len(f.Clauses[i]):len(f.Clauses[i])], f.Clauses[i]...))
 			}
 			for name, other := range map[string]struct {
 				f      count.Formula

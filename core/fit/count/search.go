@@ -93,7 +93,8 @@ func (c *counter) component(of component) (*node, error) {
 		return n, nil
 	}
 	if c.decisions == c.limits.Decisions {
-		return nil, fmt.Errorf("%w after %d decisions; allow more, or count a part of the formula", ErrGaveUp, c.decisions)
+		return nil, fmt.Errorf("%w after %d decisions; allow more, or count a part of the formula", ErrGaveUp,
+			c.decisions)
 	}
 	c.decisions++
 	n := &node{count: new(big.Int)}
@@ -131,7 +132,8 @@ func (c *counter) remember(key string, n *node) error {
 	c.cached += bytes(key, n)
 	if c.cached > c.limits.Cache {
 		if c.keeps {
-			return fmt.Errorf("%w with %d bytes of counted components; allow more, or count without marginals", ErrGaveUp, c.limits.Cache)
+			return fmt.Errorf("%w with %d bytes of counted components; allow more, or count without marginals",
+				ErrGaveUp, c.limits.Cache)
 		}
 		clear(c.cache)
 		c.cached = 0

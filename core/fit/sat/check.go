@@ -166,7 +166,8 @@ func (c *checker) add(lits []Lit) {
 }
 
 func (c *checker) addSum(x Sum) {
-	own := &checkedSum{on: x.On, bound: min(max(x.Bound, -heaviest-1), heaviest), ifTrue: map[int]int64{}, ifFalse: map[int]int64{}}
+	own := &checkedSum{on: x.On, bound: min(max(x.Bound, -heaviest-1), heaviest), ifTrue: map[int]int64{},
+		ifFalse: map[int]int64{}}
 	for i, l := range x.Lits {
 		side := own.ifTrue
 		if l < 0 {

@@ -60,7 +60,8 @@ func (d *dimacs) read(line string) error {
 		n, err := strconv.ParseInt(w, 10, 32)
 		l := Lit(n)
 		if err != nil || l.Var() > d.formula.Variables {
-			return fmt.Errorf("%q is no literal; the header allows -%d to %[2]d, and 0 after each clause", w, d.formula.Variables)
+			return fmt.Errorf("%q is no literal; the header allows -%d to %[2]d, and 0 after each clause", w,
+				d.formula.Variables)
 		}
 		if l != 0 {
 			d.open = append(d.open, l)

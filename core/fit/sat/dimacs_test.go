@@ -29,13 +29,15 @@ func TestReadDIMACSErrors(t *testing.T) {
 		{"clauses", "p cnf 1 many", `line 1: "many" is no number of clauses`},
 		{"word", "p cnf 1 1\n1 x 0", `line 2: "x" is no literal; the header allows -1 to 1, and 0 after each clause`},
 		{"too far", "p cnf 2 1\n1 -3 0", `line 2: "-3" is no literal; the header allows -2 to 2, and 0 after each clause`},
-		{"smallest", "p cnf 2 1\n-2147483648 0", `line 2: "-2147483648" is no literal; the header allows -2 to 2, and 0 after each clause`},
+		{"smallest", "p cnf 2 1\n-2147483648 0",
+			`line 2: "-2147483648" is no literal; the header allows -2 to 2, and 0 after each clause`},
 		{"open", "p cnf 2 1\n1 2", "line 2, the end: the clause [1 2] has no end; write 0 after it"},
 		{"too few", "p cnf 2 2\n1 2 0\n", "line 3, the end: there are 1 clauses, and the header says 2; correct the header, or look for what is missing"},
 	}
 	for _, x := range tests {
 		t.Run(x.name, func(t *testing.T) {
-			if _, err := sat.ReadDIMACS(strings.NewReader(x.text)); err == nil || err.Error() != "reading DIMACS: "+x.want {
+			if _, err := sat.ReadDIMACS(strings.NewReader(x.text)); err == nil ||
+				err.Error() != "reading DIMACS: "+x.want {
 				t.Errorf("got  %v\nwant reading DIMACS: %s", err, x.want)
 			}
 		})
@@ -49,7 +51,8 @@ func TestReadDIMACSErrors(t *testing.T) {
 // What is read, written again and read once more is the same; nothing panics, and small formulas get an answer that is
 // right.
 func FuzzReadDIMACS(f *testing.F) {
-	for _, text := range []string{"", "p cnf 2 2\n1 -2 0\n2 0\n", "c x\np cnf 0 1\n0\n", "p cnf 3 1\n1 1 -1 3 0", "p cnf 1 2\n1 0 -1 0"} {
+	for _, text := range []string{"", "p cnf 2 2\n1 -2 0\n2 0\n", "c x\np cnf 0 1\n0\n", "p cnf 3 1\n1 1 -1 3 0",
+		"p cnf 1 2\n1 0 -1 0"} {
 		f.Add([]byte(text))
 	}
 	f.Fuzz(func(t *testing.T, text []byte) {

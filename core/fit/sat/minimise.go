@@ -7,7 +7,8 @@ import (
 
 // Optimum is the answer of [Solver.Minimise].
 type Optimum struct {
-	Status Status // Sat: nothing is less. Unsat: there is no model. GaveUp: this is the best so far, if there is a model
+	// Sat: nothing is less. Unsat: there is no model. GaveUp: this is the best so far, if there is a model
+	Status Status
 	Weight int64
 	Model  Model
 }

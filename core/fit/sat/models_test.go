@@ -117,7 +117,8 @@ func TestFeatureModelsAgainstPeers(t *testing.T) {
 				core, dead := coreAndDead(s, m.formula.Variables)
 				for v := 1; v <= m.formula.Variables; v++ {
 					if slices.Contains(core, v) != always[v] || slices.Contains(dead, v) == ever[v] {
-						t.Errorf("variable %d: core %t and dead %t; clasp: always %t, ever %t", v, slices.Contains(core, v), slices.Contains(dead, v), always[v], ever[v])
+						t.Errorf("variable %d: core %t and dead %t; clasp: always %t, ever %t", v,
+							slices.Contains(core, v), slices.Contains(dead, v), always[v], ever[v])
 					}
 				}
 			})
@@ -146,11 +147,13 @@ func TestMinimiseAgainstClasp(t *testing.T) {
 				lits, weights := randomWeights(seed, m.formula.Variables)
 				s := load(t, m.formula)
 				best, err := s.Minimise(lits, weights)
-				if err != nil || best.Status != sat.Sat || !allows(m.formula, best.Model) || weigh(best.Model, lits, weights) != best.Weight {
+				if err != nil || best.Status != sat.Sat || !allows(m.formula, best.Model) ||
+					weigh(best.Model, lits, weights) != best.Weight {
 					t.Fatalf("%v, %v", best.Status, err)
 				}
 				out := run(t, opb(m.formula, lits, weights), "clasp", "--verbose=0", "--outf=1", "--opt-strategy=usc")
-				if want := "o " + strconv.FormatInt(best.Weight, 10) + "\n"; !strings.Contains(out, want) || !strings.Contains(out, "OPTIMUM FOUND") {
+				if want := "o " + strconv.FormatInt(best.Weight, 10) + "\n"; !strings.Contains(out, want) ||
+					!strings.Contains(out, "OPTIMUM FOUND") {
 					t.Errorf("least %d; clasp: %.200s", best.Weight, out)
 				}
 			}

@@ -51,10 +51,12 @@ func TestGivesUpAtTheLimits(t *testing.T) {
 				}
 				did := s.Stats()
 				// A conflict and what follows from it are seen to the end.
-				if n := did.Conflicts - before.Conflicts; x.limits.Conflicts > 0 && (n < x.limits.Conflicts || n > x.limits.Conflicts+20) {
+				if n := did.Conflicts - before.Conflicts; x.limits.Conflicts > 0 &&
+					(n < x.limits.Conflicts || n > x.limits.Conflicts+20) {
 					t.Errorf("%d conflicts", n)
 				}
-				if n := did.Propagations - before.Propagations; x.limits.Propagations > 0 && (n < x.limits.Propagations || n > x.limits.Propagations+500) {
+				if n := did.Propagations - before.Propagations; x.limits.Propagations > 0 &&
+					(n < x.limits.Propagations || n > x.limits.Propagations+500) {
 					t.Errorf("%d propagations", n)
 				}
 			}
@@ -76,7 +78,8 @@ func TestEveryCallGivesUp(t *testing.T) {
 		t.Errorf("least %d, %v, %v", best.Weight, best.Status, err)
 	}
 	models := 0
-	if status := s.Enumerate([]sat.Lit{91}, nil, func(sat.Model) bool { models++; return true }); status != sat.GaveUp || models != 1 {
+	if status := s.Enumerate([]sat.Lit{91}, nil,
+		func(sat.Model) bool { models++; return true }); status != sat.GaveUp || models != 1 {
 		t.Errorf("%d models, %v", models, status)
 	}
 	if status := s.Enumerate([]sat.Lit{91}, nil, func(sat.Model) bool { return false }); status != sat.Sat {
@@ -137,8 +140,10 @@ func TestSumsWithWrongWeights(t *testing.T) {
 		want    string
 	}{
 		{"too few", []int64{1}, "adding a sum: 2 literals have 1 weights; give each one, or none"},
-		{"too large", []int64{1, math.MinInt64}, "adding a sum: weight -9223372036854775808 at place 2 makes the weights more than 2305843009213693952 in all; use a coarser unit"},
-		{"too large together", []int64{1 << 61, 1}, "adding a sum: weight 1 at place 2 makes the weights more than 2305843009213693952 in all; use a coarser unit"},
+		{"too large", []int64{1, math.MinInt64},
+			"adding a sum: weight -9223372036854775808 at place 2 makes the weights more than 2305843009213693952 in all; use a coarser unit"},
+		{"too large together", []int64{1 << 61, 1},
+			"adding a sum: weight 1 at place 2 makes the weights more than 2305843009213693952 in all; use a coarser unit"},
 	}
 	for _, x := range tests {
 		t.Run(x.name, func(t *testing.T) {
@@ -149,7 +154,8 @@ func TestSumsWithWrongWeights(t *testing.T) {
 			if _, err := s.Minimise([]sat.Lit{1, 2}, x.weights); err == nil || err.Error() != x.want {
 				t.Errorf("got %v\nwant %s", err, x.want)
 			}
-			if err := s.AddFormula(sat.Formula{Sums: []sat.Sum{{Lits: []sat.Lit{1, 2}, Weights: x.weights}}}); err == nil {
+			if err := s.AddFormula(sat.Formula{Sums: []sat.Sum{{Lits: []sat.Lit{1, 2},
+				Weights: x.weights}}}); err == nil {
 				t.Error("a formula with that sum is taken")
 			}
 			if s.Solve(1, 2) != sat.Sat {
@@ -164,7 +170,8 @@ func TestLargestWeights(t *testing.T) {
 	const most = 1 << 60
 	for _, bound := range []int64{math.MinInt64, -2 * most, -most, 0, most, 2 * most, math.MaxInt64} {
 		for _, on := range []sat.Lit{0, 3, -3} {
-			f := sat.Formula{Variables: 3, Sums: []sat.Sum{{On: on, Lits: []sat.Lit{1, -2}, Weights: []int64{most, -most}, Bound: bound}}}
+			f := sat.Formula{Variables: 3, Sums: []sat.Sum{{On: on, Lits: []sat.Lit{1, -2},
+				Weights: []int64{most, -most}, Bound: bound}}}
 			for _, a := range [][]sat.Lit{{1, 2, 3}, {1, -2, -3}, {-1, -2, 3}, {-1, 2, -3}} {
 				s := load(t, f)
 				got := s.Solve(a...)
@@ -223,7 +230,8 @@ func TestUnknownVariablePanics(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			defer func() {
-				if said, _ := recover().(string); !strings.Contains(said, "is none of the variables 1 to 2; make it with NewVar") {
+				if said, _ := recover().(string); !strings.Contains(said,
+					"is none of the variables 1 to 2; make it with NewVar") {
 					t.Errorf("panic %q", said)
 				}
 			}()

@@ -100,7 +100,8 @@ func (s *Solver) Model() Model { return s.model }
 func (s *Solver) known(lits []Lit) {
 	for _, l := range lits {
 		if v := l.Var(); v < 1 || v >= len(s.vars) {
-			panic(fmt.Sprintf("sat: literal %d is none of the variables 1 to %d; make it with NewVar", l, len(s.vars)-1))
+			panic(fmt.Sprintf("sat: literal %d is none of the variables 1 to %d; make it with NewVar", l,
+				len(s.vars)-1))
 		}
 	}
 }

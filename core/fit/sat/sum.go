@@ -21,7 +21,8 @@ const heaviest = 1 << 61
 
 func (x Sum) check() error {
 	if x.Weights != nil && len(x.Weights) != len(x.Lits) {
-		return fmt.Errorf("adding a sum: %d literals have %d weights; give each one, or none", len(x.Lits), len(x.Weights))
+		return fmt.Errorf("adding a sum: %d literals have %d weights; give each one, or none", len(x.Lits),
+			len(x.Weights))
 	}
 	var total int64
 	for i, w := range x.Weights {

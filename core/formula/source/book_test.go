@@ -193,7 +193,8 @@ func collect(v reflect.Value, into map[string]book.Position) {
 }
 
 func bookScope(b *book.Book) *source.Scope {
-	s := &source.Scope{Options: map[string]source.Option{}, Slots: map[string]source.Slot{}, Hulls: map[string]int{}, Hull: map[string]int{}, Use: map[string]source.Use{}, Figures: map[string]int{}}
+	s := &source.Scope{Options: map[string]source.Option{}, Slots: map[string]source.Slot{}, Hulls: map[string]int{},
+		Hull: map[string]int{}, Use: map[string]source.Use{}, Figures: map[string]int{}}
 	for i, slot := range b.Slots {
 		s.Slots[slot.ID.Value] = source.Slot{Index: i, Several: slot.Choose.Value == "several"}
 		for _, o := range slot.Options {
@@ -238,8 +239,9 @@ func randomBoat(r *rand.Rand, b *book.Book, s *source.Scope) *formula.State {
 		}
 		return list
 	}
-	st := &formula.State{Counts: make([]int, len(s.Options)), Slots: make([]int, len(s.Slots)), HullID: r.IntN(len(s.Hulls)),
-		Hull: numbers(len(s.Hull)), Use: numbers(len(s.Use)), Figures: numbers(len(s.Figures))}
+	st := &formula.State{Counts: make([]int, len(s.Options)), Slots: make([]int, len(s.Slots)),
+		HullID: r.IntN(len(s.Hulls)),
+		Hull:   numbers(len(s.Hull)), Use: numbers(len(s.Use)), Figures: numbers(len(s.Figures))}
 	for _, field := range b.Use { // in order, so that the boats are always the same
 		if u := s.Use[field.ID.Value]; u.Choices != nil {
 			st.Use[u.Index] = float64(r.IntN(len(u.Choices)))

@@ -68,8 +68,9 @@ func config(env map[string]any) *conf.Config {
 }
 
 var names = map[string]any{
-	"has": func(string) bool { return false }, "count": func(string) float64 { return 0 }, "chosen": func(string) string { return "" },
-	"hull": map[string]any{}, "use": map[string]any{}, "figures": map[string]any{},
+	"has": func(string) bool { return false }, "count": func(string) float64 { return 0 },
+	"chosen": func(string) string { return "" },
+	"hull":   map[string]any{}, "use": map[string]any{}, "figures": map[string]any{},
 }
 
 // Lower checks text, which must give want, and lowers it.
@@ -84,7 +85,8 @@ func Lower(text string, scope *Scope, want formula.Kind) (formula.Program, *Erro
 	l := lowering{text: text, scope: scope}
 	kind := l.node(tree.Node)
 	if l.err == nil && kind != want {
-		l.fail(tree.Node, fmt.Sprintf("this gives a %s, but a %s is wanted here", kind, want), "write a condition as (… ? 1 : 0) to make it a number, or compare a number to make it a condition")
+		l.fail(tree.Node, fmt.Sprintf("this gives a %s, but a %s is wanted here", kind, want),
+			"write a condition as (… ? 1 : 0) to make it a number, or compare a number to make it a condition")
 	}
 	if l.err != nil {
 		return formula.Program{}, l.err
@@ -125,13 +127,15 @@ const maxText = 10_000
 // conditionals, the mark of a built-in function, a semicolon. What cannot be split into tokens is left to the parser.
 func unlisted(text string) *Error {
 	if len(text) > maxText {
-		return &Error{maxText, fmt.Sprintf("the formula has %d bytes; at most %d", len(text), maxText), "write parts of it as figures of their own"}
+		return &Error{maxText, fmt.Sprintf("the formula has %d bytes; at most %d", len(text), maxText),
+			"write parts of it as figures of their own"}
 	}
 	tokens, _ := lexer.Lex(file.NewSource(text))
 	for i, t := range tokens {
 		short := t.Is(lexer.Operator, ":") && i > 0 && tokens[i-1].Is(lexer.Operator, "?")
 		if short || t.Is(lexer.Operator, "|", "::", ";") {
-			return &Error{byteOffset(text, t.From), fmt.Sprintf("the operator %q is not in the language of formulas", t.Value), languageAdvice}
+			return &Error{byteOffset(text, t.From),
+				fmt.Sprintf("the operator %q is not in the language of formulas", t.Value), languageAdvice}
 		}
 	}
 	return nil
@@ -166,7 +170,8 @@ func (l *lowering) number(v float64) formula.Kind {
 // a short text could fill the memory.
 func (l *lowering) step(s formula.Step) {
 	if l.err == nil && len(l.steps) == formula.MaxSteps {
-		l.err = &Error{0, fmt.Sprintf("the formula has more than %d steps", formula.MaxSteps), "write parts of it as figures of their own"}
+		l.err = &Error{0, fmt.Sprintf("the formula has more than %d steps", formula.MaxSteps),
+			"write parts of it as figures of their own"}
 	}
 	if l.err == nil {
 		l.steps = append(l.steps, s)
@@ -205,12 +210,15 @@ func (l *lowering) node(n ast.Node) formula.Kind {
 	case *ast.MemberNode:
 		return l.member(n)
 	case *ast.StringNode:
-		return l.fail(n, "a text stands where a number or a condition is wanted", "texts stand in has, count, chosen and beside ==, != and in")
+		return l.fail(n, "a text stands where a number or a condition is wanted",
+			"texts stand in has, count, chosen and beside ==, != and in")
 	case *ast.IdentifierNode:
 		if _, ok := names[n.Value]; ok {
-			return l.fail(n, fmt.Sprintf("%q stands alone", n.Value), `write has("option"), count("option"), chosen("slot"), hull.length_m, use.persons or figures.mass_kg`)
+			return l.fail(n, fmt.Sprintf("%q stands alone", n.Value),
+				`write has("option"), count("option"), chosen("slot"), hull.length_m, use.persons or figures.mass_kg`)
 		}
-		return l.fail(n, fmt.Sprintf("unknown name %q", n.Value), suggest.Nearest(n.Value, []string{"has", "count", "chosen", "hull", "use", "figures"}, languageAdvice))
+		return l.fail(n, fmt.Sprintf("unknown name %q", n.Value),
+			suggest.Nearest(n.Value, []string{"has", "count", "chosen", "hull", "use", "figures"}, languageAdvice))
 	}
 	return l.fail(n, "this form is not in the language of formulas", languageAdvice)
 }
@@ -218,7 +226,8 @@ func (l *lowering) node(n ast.Node) formula.Kind {
 // operand lowers n, which must be of the given kind.
 func (l *lowering) operand(n ast.Node, want formula.Kind, of string) {
 	if got := l.node(n); l.err == nil && got != want {
-		l.fail(n, fmt.Sprintf("%s wants a %s, this is a %s", of, want, got), "numbers and truth values never mix; write (condition ? 1 : 0) or compare the number")
+		l.fail(n, fmt.Sprintf("%s wants a %s, this is a %s", of, want, got),
+			"numbers and truth values never mix; write (condition ? 1 : 0) or compare the number")
 	}
 }
 
@@ -245,15 +254,20 @@ var binaries = map[string]struct {
 	takes, gives formula.Kind
 	swap, negate bool
 }{
-	"+": {op: formula.Add, takes: formula.Number, gives: formula.Number},
-	"-": {op: formula.Sub, takes: formula.Number, gives: formula.Number},
-	"*": {op: formula.Mul, takes: formula.Number, gives: formula.Number},
-	"/": {op: formula.Div, takes: formula.Number, gives: formula.Number},
-	"<": {op: formula.Less, takes: formula.Number, gives: formula.Truth}, "<=": {op: formula.AtMost, takes: formula.Number, gives: formula.Truth},
-	">": {op: formula.Less, takes: formula.Number, gives: formula.Truth, swap: true}, ">=": {op: formula.AtMost, takes: formula.Number, gives: formula.Truth, swap: true},
-	"==": {op: formula.Equal, takes: formula.Number, gives: formula.Truth}, "!=": {op: formula.Equal, takes: formula.Number, gives: formula.Truth, negate: true},
-	"and": {op: formula.And, takes: formula.Truth, gives: formula.Truth}, "&&": {op: formula.And, takes: formula.Truth, gives: formula.Truth},
-	"or": {op: formula.Or, takes: formula.Truth, gives: formula.Truth}, "||": {op: formula.Or, takes: formula.Truth, gives: formula.Truth},
+	"+":   {op: formula.Add, takes: formula.Number, gives: formula.Number},
+	"-":   {op: formula.Sub, takes: formula.Number, gives: formula.Number},
+	"*":   {op: formula.Mul, takes: formula.Number, gives: formula.Number},
+	"/":   {op: formula.Div, takes: formula.Number, gives: formula.Number},
+	"<":   {op: formula.Less, takes: formula.Number, gives: formula.Truth},
+	"<=":  {op: formula.AtMost, takes: formula.Number, gives: formula.Truth},
+	">":   {op: formula.Less, takes: formula.Number, gives: formula.Truth, swap: true},
+	">=":  {op: formula.AtMost, takes: formula.Number, gives: formula.Truth, swap: true},
+	"==":  {op: formula.Equal, takes: formula.Number, gives: formula.Truth},
+	"!=":  {op: formula.Equal, takes: formula.Number, gives: formula.Truth, negate: true},
+	"and": {op: formula.And, takes: formula.Truth, gives: formula.Truth},
+	"&&":  {op: formula.And, takes: formula.Truth, gives: formula.Truth},
+	"or":  {op: formula.Or, takes: formula.Truth, gives: formula.Truth},
+	"||":  {op: formula.Or, takes: formula.Truth, gives: formula.Truth},
 }
 
 func (l *lowering) binary(n *ast.BinaryNode) formula.Kind {
@@ -294,14 +308,16 @@ func (l *lowering) conditional(n *ast.ConditionalNode) formula.Kind {
 }
 
 func (l *lowering) builtin(n *ast.BuiltinNode) formula.Kind {
-	ops := map[string]formula.Op{"min": formula.Min, "max": formula.Max, "abs": formula.Abs, "ceil": formula.Ceil, "floor": formula.Floor, "round": formula.Round}
+	ops := map[string]formula.Op{"min": formula.Min, "max": formula.Max, "abs": formula.Abs, "ceil": formula.Ceil,
+		"floor": formula.Floor, "round": formula.Round}
 	op, ok := ops[n.Name]
 	if !ok {
 		return l.fail(n, fmt.Sprintf("the function %q is not in the language of formulas", n.Name), languageAdvice)
 	}
 	fold := op == formula.Min || op == formula.Max
 	if len(n.Arguments) == 0 || !fold && len(n.Arguments) != 1 {
-		return l.fail(n, fmt.Sprintf("%s has %d arguments", n.Name, len(n.Arguments)), "min and max take one or more, the others one")
+		return l.fail(n, fmt.Sprintf("%s has %d arguments", n.Name, len(n.Arguments)),
+			"min and max take one or more, the others one")
 	}
 	for i, a := range n.Arguments {
 		l.operand(a, formula.Number, n.Name)
@@ -326,7 +342,8 @@ func (l *lowering) call(n *ast.CallNode) formula.Kind {
 		}
 		o, ok := l.scope.Options[id]
 		if !ok {
-			return l.fail(at, fmt.Sprintf("unknown option %q", id), suggest.Nearest(id, keys(l.scope.Options), "no option of the book has this identifier"))
+			return l.fail(at, fmt.Sprintf("unknown option %q", id),
+				suggest.Nearest(id, keys(l.scope.Options), "no option of the book has this identifier"))
 		}
 		if callee.Value == "has" {
 			l.emit(formula.Has, o.Index)
@@ -335,9 +352,11 @@ func (l *lowering) call(n *ast.CallNode) formula.Kind {
 		l.emit(formula.Count, o.Index)
 		return formula.Number
 	case "chosen":
-		return l.fail(n, `chosen gives an option, which stands only beside ==, != and in`, `write chosen("slot") == "option", or chosen("slot") != "" to ask for any`)
+		return l.fail(n, `chosen gives an option, which stands only beside ==, != and in`,
+			`write chosen("slot") == "option", or chosen("slot") != "" to ask for any`)
 	}
-	return l.fail(callee, fmt.Sprintf("unknown function %q", callee.Value), suggest.Nearest(callee.Value, append([]string{"has", "count", "chosen"}, builtins...), languageAdvice))
+	return l.fail(callee, fmt.Sprintf("unknown function %q", callee.Value),
+		suggest.Nearest(callee.Value, append([]string{"has", "count", "chosen"}, builtins...), languageAdvice))
 }
 
 func (l *lowering) textArgument(n *ast.CallNode, name, what string) (string, ast.Node, bool) {
@@ -346,14 +365,16 @@ func (l *lowering) textArgument(n *ast.CallNode, name, what string) (string, ast
 			return s.Value, s, true
 		}
 	}
-	l.fail(n, fmt.Sprintf("%s takes the identifier of one %s in quotes", name, what), fmt.Sprintf(`write %s("the-%s")`, name, what))
+	l.fail(n, fmt.Sprintf("%s takes the identifier of one %s in quotes", name, what),
+		fmt.Sprintf(`write %s("the-%s")`, name, what))
 	return "", nil, false
 }
 
 func (l *lowering) member(n *ast.MemberNode) formula.Kind {
 	root, field, ok := memberNames(n)
 	if !ok {
-		return l.fail(n, "this form is not in the language of formulas", "fields are written hull.length_m, use.persons, figures.mass_kg")
+		return l.fail(n, "this form is not in the language of formulas",
+			"fields are written hull.length_m, use.persons, figures.mass_kg")
 	}
 	switch root {
 	case "hull":
@@ -362,7 +383,8 @@ func (l *lowering) member(n *ast.MemberNode) formula.Kind {
 			return formula.Number
 		}
 		if field == "id" {
-			return l.fail(n, "hull.id names a hull, which stands only beside ==, != and in", fmt.Sprintf("write hull.id in [%s]", quoted(keys(l.scope.Hulls))))
+			return l.fail(n, "hull.id names a hull, which stands only beside ==, != and in",
+				fmt.Sprintf("write hull.id in [%s]", quoted(keys(l.scope.Hulls))))
 		}
 		return l.unknownField(n, "hull", field, keys(l.scope.Hull))
 	case "use":
@@ -371,7 +393,8 @@ func (l *lowering) member(n *ast.MemberNode) formula.Kind {
 			return l.unknownField(n, "use", field, keys(l.scope.Use))
 		}
 		if u.Choices != nil {
-			return l.fail(n, fmt.Sprintf("use.%s is a choice, which stands only beside ==, != and in", field), fmt.Sprintf(`write use.%s == "%s"`, field, keys(u.Choices)[0]))
+			return l.fail(n, fmt.Sprintf("use.%s is a choice, which stands only beside ==, != and in", field),
+				fmt.Sprintf(`write use.%s == "%s"`, field, keys(u.Choices)[0]))
 		}
 		l.emit(formula.Use, u.Index)
 		return formula.Number
@@ -382,11 +405,13 @@ func (l *lowering) member(n *ast.MemberNode) formula.Kind {
 		}
 		return l.unknownField(n, "figures", field, keys(l.scope.Figures))
 	}
-	return l.fail(n, fmt.Sprintf("unknown name %q", root), suggest.Nearest(root, []string{"hull", "use", "figures"}, languageAdvice))
+	return l.fail(n, fmt.Sprintf("unknown name %q", root),
+		suggest.Nearest(root, []string{"hull", "use", "figures"}, languageAdvice))
 }
 
 func (l *lowering) unknownField(n ast.Node, root, field string, known []string) formula.Kind {
-	return l.fail(n, fmt.Sprintf("unknown field %s.%s", root, field), suggest.Nearest(field, known, "the fields are listed in the book under hull_fields, use and figures"))
+	return l.fail(n, fmt.Sprintf("unknown field %s.%s", root, field),
+		suggest.Nearest(field, known, "the fields are listed in the book under hull_fields, use and figures"))
 }
 
 func memberNames(n *ast.MemberNode) (root, field string, ok bool) {

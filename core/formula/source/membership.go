@@ -26,11 +26,13 @@ func (l *lowering) domain(n ast.Node) (domain, bool) {
 	case *ast.MemberNode:
 		root, field, ok := memberNames(n)
 		if ok && root == "hull" && field == "id" {
-			return domain{what: "hull", known: func() []string { return keys(l.scope.Hulls) }, test: indexTest(formula.HullID, 0, l.scope.Hulls)}, true
+			return domain{what: "hull", known: func() []string { return keys(l.scope.Hulls) },
+				test: indexTest(formula.HullID, 0, l.scope.Hulls)}, true
 		}
 		if ok && root == "use" {
 			if u := l.scope.Use[field]; u.Choices != nil {
-				return domain{what: "choice of use." + field, known: func() []string { return keys(u.Choices) }, test: indexTest(formula.Use, u.Index, u.Choices)}, true
+				return domain{what: "choice of use." + field, known: func() []string { return keys(u.Choices) },
+					test: indexTest(formula.Use, u.Index, u.Choices)}, true
 			}
 		}
 	}
@@ -44,11 +46,13 @@ func (l *lowering) slotDomain(n *ast.CallNode) (domain, bool) {
 	}
 	slot, ok := l.scope.Slots[id]
 	if !ok {
-		l.fail(at, fmt.Sprintf("unknown slot %q", id), suggest.Nearest(id, keys(l.scope.Slots), "no slot of the book has this identifier"))
+		l.fail(at, fmt.Sprintf("unknown slot %q", id),
+			suggest.Nearest(id, keys(l.scope.Slots), "no slot of the book has this identifier"))
 		return domain{}, false
 	}
 	if slot.Several {
-		l.fail(n, fmt.Sprintf("slot %q holds several options, so there is no one chosen", id), "ask with has or count for the option that matters")
+		l.fail(n, fmt.Sprintf("slot %q holds several options, so there is no one chosen", id),
+			"ask with has or count for the option that matters")
 		return domain{}, false
 	}
 	known := func() (list []string) {
@@ -92,7 +96,8 @@ func (l *lowering) membership(n *ast.BinaryNode, d domain, right ast.Node) formu
 		return formula.Truth
 	}
 	if d.test == nil {
-		return l.fail(n, "in asks about a hull, a slot or a choice of the use", `write chosen("slot") in ["a", "b"], hull.id in [...] or use.region in [...]`)
+		return l.fail(n, "in asks about a hull, a slot or a choice of the use",
+			`write chosen("slot") in ["a", "b"], hull.id in [...] or use.region in [...]`)
 	}
 	items := []ast.Node{right}
 	if n.Operator == "in" {
@@ -108,7 +113,8 @@ func (l *lowering) membership(n *ast.BinaryNode, d domain, right ast.Node) formu
 			return l.fail(item, "the "+d.what+" is compared with a text in quotes", "the texts are "+quoted(d.known()))
 		}
 		if !d.test(l, text.Value) {
-			return l.fail(item, fmt.Sprintf("%q is no %s", text.Value, d.what), suggest.Nearest(text.Value, d.known(), "the known ones are "+quoted(d.known())))
+			return l.fail(item, fmt.Sprintf("%q is no %s", text.Value, d.what),
+				suggest.Nearest(text.Value, d.known(), "the known ones are "+quoted(d.known())))
 		}
 		if i > 0 {
 			l.emit(formula.Or, 0)

@@ -25,14 +25,19 @@ func formulasSection(t *testing.T) string {
 
 // readmeForms are formulas for each row of the README's table, by the first cell of the row.
 var readmeForms = map[string][]string{
-	"`has(\"option\")`":          {`has("top-hard")`},
-	"`count(\"option\")`":        {`count("fender-small") > 0`},
-	"`chosen(\"slot\")`":         {`chosen("top") == "top-hard"`, `chosen("top") != "top-hard"`, `chosen("sole") == ""`, `chosen("top") in ["top-hard", "top-fixed"]`},
-	"`hull.length_m`, `hull.id`": {`hull.length_m > 5`, `hull.id == "reed-65"`, `hull.id != "reed-65"`, `hull.id in ["reed-65", "rush-54"]`},
-	"`figures.bank_kwh`":         {`figures.mass_kg > 0`},
-	"`+ - * /`, `< <= > >= == !=`, `and or not`, `a ? b : c`, `( )`": {`1 + 2 - 3 * 4 / 5 < 6`, `1 <= 2`, `1 > 2`, `1 >= 2`, `1 == 2`, `1 != 2`, `true and false or not true`, `(true ? 1 : 0) > 0`},
-	"`use.speed_kn`, `use.region == \"us\"`":                         {`use.speed_kn > 4`, `use.region == "us"`, `use.region != "us"`, `use.region in ["us", "uk"]`},
-	"`min(a, b, …) max(a, b, …) abs(x) ceil(x) floor(x) round(x)`":   {`min(1, 2, 3) > 0`, `max(1, 2, 3) > 0`, `abs(-1) > 0`, `ceil(1.5) > 0`, `floor(1.5) > 0`, `round(2.5) == 3 and round(-2.5) == -3`},
+	"`has(\"option\")`":   {`has("top-hard")`},
+	"`count(\"option\")`": {`count("fender-small") > 0`},
+	"`chosen(\"slot\")`": {`chosen("top") == "top-hard"`, `chosen("top") != "top-hard"`, `chosen("sole") == ""`,
+		`chosen("top") in ["top-hard", "top-fixed"]`},
+	"`hull.length_m`, `hull.id`": {`hull.length_m > 5`, `hull.id == "reed-65"`, `hull.id != "reed-65"`,
+		`hull.id in ["reed-65", "rush-54"]`},
+	"`figures.bank_kwh`": {`figures.mass_kg > 0`},
+	"`+ - * /`, `< <= > >= == !=`, `and or not`, `a ? b : c`, `( )`": {`1 + 2 - 3 * 4 / 5 < 6`, `1 <= 2`, `1 > 2`,
+		`1 >= 2`, `1 == 2`, `1 != 2`, `true and false or not true`, `(true ? 1 : 0) > 0`},
+	"`use.speed_kn`, `use.region == \"us\"`": {`use.speed_kn > 4`, `use.region == "us"`,
+		`use.region != "us"`, `use.region in ["us", "uk"]`},
+	"`min(a, b, …) max(a, b, …) abs(x) ceil(x) floor(x) round(x)`": {`min(1, 2, 3) > 0`, `max(1, 2, 3) > 0`,
+		`abs(-1) > 0`, `ceil(1.5) > 0`, `floor(1.5) > 0`, `round(2.5) == 3 and round(-2.5) == -3`},
 }
 
 func TestEveryFormOfTheReadmeLowers(t *testing.T) {
@@ -40,7 +45,8 @@ func TestEveryFormOfTheReadmeLowers(t *testing.T) {
 	rows := 0
 	for _, line := range strings.Split(formulasSection(t), "\n") {
 		cells := strings.Split(line, " | ")
-		if !strings.HasPrefix(line, "| ") || len(cells) != 2 || strings.HasPrefix(line, "| form ") || strings.HasPrefix(line, "| --- ") {
+		if !strings.HasPrefix(line, "| ") || len(cells) != 2 || strings.HasPrefix(line, "| form ") ||
+			strings.HasPrefix(line, "| --- ") {
 			continue
 		}
 		rows++
@@ -59,7 +65,8 @@ func TestEveryFormOfTheReadmeLowers(t *testing.T) {
 		t.Errorf("the README has %d forms, the test %d", rows, len(readmeForms))
 	}
 	st := &formula.State{}
-	if p, err := Lower(readmeForms["`min(a, b, …) max(a, b, …) abs(x) ceil(x) floor(x) round(x)`"][5], scope, formula.Truth); err != nil || !p.Truth()(st) {
+	if p, err := Lower(readmeForms["`min(a, b, …) max(a, b, …) abs(x) ceil(x) floor(x) round(x)`"][5], scope,
+		formula.Truth); err != nil || !p.Truth()(st) {
 		t.Error("round does not take halves away from zero")
 	}
 }

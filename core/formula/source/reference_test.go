@@ -112,7 +112,8 @@ func same(a, b float64) bool {
 func TestReferenceKeepsMinusZero(t *testing.T) {
 	scope := testScope()
 	st := rapid.Custom(testState).Example(1)
-	for _, text := range []string{"hull.length_m * 0 + 1 / 0 == 1 / -0 ? 1 : 0", "abs(-0)", "min(0, -0)", "max(-0, 0)", "ceil(-0.5)", "(0 < 1 ? -0 : 0)"} {
+	for _, text := range []string{"hull.length_m * 0 + 1 / 0 == 1 / -0 ? 1 : 0", "abs(-0)", "min(0, -0)", "max(-0, 0)",
+		"ceil(-0.5)", "(0 < 1 ? -0 : 0)"} {
 		compiled(t, text, scope, formula.Number).agree(t, st)
 	}
 	compiled(t, "count('sole-ply') / 0 < 1 / -0", scope, formula.Truth).agree(t, st)
@@ -120,10 +121,12 @@ func TestReferenceKeepsMinusZero(t *testing.T) {
 
 func TestMachineRefusesTheWrongKind(t *testing.T) {
 	scope, st := testScope(), rapid.Custom(testState).Example(1)
-	if _, err := reference(t, "1 < 2", scope).Number(st); err == nil || err.Error() != "running a formula: gave bool, want a number" {
+	if _, err := reference(t, "1 < 2", scope).Number(st); err == nil ||
+		err.Error() != "running a formula: gave bool, want a number" {
 		t.Errorf("a truth value as a number: %v", err)
 	}
-	if _, err := reference(t, "1", scope).Truth(st); err == nil || err.Error() != "running a formula: gave float64, want a truth value" {
+	if _, err := reference(t, "1", scope).Truth(st); err == nil ||
+		err.Error() != "running a formula: gave float64, want a truth value" {
 		t.Errorf("a number as a truth value: %v", err)
 	}
 	if _, err := Reference("len(1)", scope); err == nil {

@@ -29,9 +29,11 @@ func (w writer) number(depth int) string {
 	}
 	switch form {
 	case "literal":
-		return w.pick("literal", "0", "1", "2", "2.5", ".5", "0.1", "1000", "1e308", "5e-324", "9007199254740993", "0x1F", "1_000")
+		return w.pick("literal", "0", "1", "2", "2.5", ".5", "0.1", "1000", "1e308", "5e-324", "9007199254740993",
+			"0x1F", "1_000")
 	case "name":
-		return w.pick("name", "hull.length_m", "hull.sole_m2", `hull["persons"]`, "use.persons", "use.speed_kn", "figures.mass_kg", "figures.bank_v", "figures.motor_kw")
+		return w.pick("name", "hull.length_m", "hull.sole_m2", `hull["persons"]`, "use.persons", "use.speed_kn",
+			"figures.mass_kg", "figures.bank_v", "figures.motor_kw")
 	case "count":
 		return "count(" + w.option() + ")"
 	case "arithmetic": // precedence is left to the parser now and then
@@ -67,9 +69,11 @@ func (w writer) truth(depth int) string {
 	case "membership":
 		return w.membership()
 	case "comparison":
-		return w.number(depth-1) + w.pick("comparison", " < ", " <= ", " > ", " >= ", " == ", " != ") + w.number(depth-1)
+		return w.number(depth-1) + w.pick("comparison", " < ", " <= ", " > ", " >= ", " == ", " != ") +
+			w.number(depth-1)
 	case "chain":
-		return w.number(depth-1) + w.pick("first", " < ", " >= ") + w.number(depth-1) + w.pick("second", " <= ", " > ") + w.number(depth-1)
+		return w.number(depth-1) + w.pick("first", " < ", " >= ") + w.number(depth-1) + w.pick("second", " <= ",
+			" > ") + w.number(depth-1)
 	case "not":
 		return w.pick("not", "not ", "!") + "(" + w.truth(depth-1) + ")"
 	case "junction":
@@ -83,7 +87,8 @@ func (w writer) truth(depth int) string {
 }
 
 func (w writer) option() string {
-	return quote(w.pick("option", "top-folding", "top-fixed", "top-hard", "sole-ply", "sole-teak", "fender-small", "fender-large"), w.pick("quote", `"`, `'`, "`"))
+	return quote(w.pick("option", "top-folding", "top-fixed", "top-hard", "sole-ply", "sole-teak", "fender-small",
+		"fender-large"), w.pick("quote", `"`, `'`, "`"))
 }
 
 func quote(text, mark string) string { return mark + text + mark }

@@ -70,19 +70,23 @@ func (b *afloat) want(what string, ok bool) {
 func (b *afloat) check() {
 	b.t.Helper()
 	f := b.figure
-	b.want("displacement is not the masses and the persons", math.Abs(f("displacement_kg")-1.03*f("mass_kg")-80*b.use("persons")) < 1e-6)
+	b.want("displacement is not the masses and the persons",
+		math.Abs(f("displacement_kg")-1.03*f("mass_kg")-80*b.use("persons")) < 1e-6)
 	deep, high, low := 0.0, 0.0, math.Inf(1)
 	for _, s := range b.lines {
 		deep = max(deep, b.water(s.X, slices.Min(s.Z)))
 		high, low = max(high, -b.water(s.X, s.Z[len(s.Z)-1])), min(low, -b.water(s.X, s.Z[len(s.Z)-1]))
 	}
 	b.want("the draught is less than to the keel", f("draft_m") > deep-0.003)
-	b.want("the draught is far more than to the keel, and there is no leg or pod", b.has("drive-leg", "drive-pod") || f("draft_m") < deep+0.02)
-	b.want("the draught does not reach to the foot of the leg", !b.has("drive-leg", "drive-pod") || f("draft_m") > deep+0.03)
+	b.want("the draught is far more than to the keel, and there is no leg or pod", b.has("drive-leg", "drive-pod") ||
+		f("draft_m") < deep+0.02)
+	b.want("the draught does not reach to the foot of the leg", !b.has("drive-leg", "drive-pod") ||
+		f("draft_m") > deep+0.03)
 	b.want("the freeboard is more than the sheer has", f("freeboard_m") <= low+0.002 && f("freeboard_m") > low-0.06)
 	b.want("the height is less than that of the stem", f("air_draft_m") > high-0.002)
 	if top := f("top_height_m"); top > 0 {
-		b.want("the height is less than that of the top", f("air_draft_m") > -b.water(0.5*b.field("length_m"), b.field("depth_m")+top)-0.03)
+		b.want("the height is less than that of the top",
+			f("air_draft_m") > -b.water(0.5*b.field("length_m"), b.field("depth_m")+top)-0.03)
 	}
 	if fixed := b.has("top-canopy", "top-hard", "top-solar"); fixed {
 		b.want("a top that does not fold has a folded height", f("air_draft_down_m") == 0)
@@ -94,7 +98,9 @@ func (b *afloat) check() {
 		bridge = f("air_draft_down_m")
 	}
 	b.want("the boat does not pass under its bridge", len(b.a.Build.Clashes) > 0 || bridge <= b.use("bridge_m"))
-	b.want("on the trailer it is lower than its stem", f("transport_height_m") >= b.field("trailer_base_m")+b.lines[len(b.lines)-1].Z[len(b.lines[len(b.lines)-1].Z)-1]-1e-9)
+	b.want("on the trailer it is lower than its stem",
+		f("transport_height_m") >= b.field("trailer_base_m")+
+			b.lines[len(b.lines)-1].Z[len(b.lines[len(b.lines)-1].Z)-1]-1e-9)
 	b.want("water would come aboard above the deck edge", f("flooding_height_m") <= f("freeboard_m")+1e-9)
 	for _, load := range []string{"offset", "boarding"} {
 		b.want("with a load to one side there is more freeboard", f(load+"_freeboard_m") < f("freeboard_m"))
