@@ -65,7 +65,8 @@ function present(): Omit<Kept, "owner"> | undefined {
   const form: Record<string, string> = {};
   const kept = keptForm();
   if (kept) for (const [name, value] of new FormData(kept)) form[name] = String(value);
-  const name = [element("bar").querySelector(".name")?.textContent, element("total").textContent, form["number"], form["name"]].filter(Boolean).join(", ");
+  const bar = element("bar").querySelector(".name")?.textContent;
+  const name = [bar, element("total").textContent, form["number"], form["name"]].filter(Boolean).join(", ");
   return { name, form, ...answered };
 }
 
@@ -86,7 +87,8 @@ function opening(record: Kept | undefined, link: string): void {
 function refill(form: Record<string, string>): void {
   for (const [name, value] of Object.entries(form)) {
     const control = keptForm()?.elements.namedItem(name);
-    if ((control instanceof HTMLInputElement || control instanceof HTMLTextAreaElement) && !isTyped(control)) control.value = value;
+    const field = control instanceof HTMLInputElement || control instanceof HTMLTextAreaElement;
+    if (field && !isTyped(control)) control.value = value;
   }
 }
 
@@ -315,7 +317,8 @@ element("paper").addEventListener("close", () => {
   element("paper-files").replaceChildren();
 });
 
-worker.postMessage({ start: { engine: new URL(page.engine, location.href).href, pack: new URL(page.pack, location.href).href } } satisfies ToWorker);
+const here = (name: string) => new URL(name, location.href).href;
+worker.postMessage({ start: { engine: here(page.engine), pack: here(page.pack) } } satisfies ToWorker);
 
 // After the first visit the page opens without a network.
 if ("serviceWorker" in navigator) void navigator.serviceWorker.register("sw.js").catch(() => undefined);

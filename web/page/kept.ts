@@ -20,7 +20,10 @@ function read(storage: Storage, name: string): Kept | undefined {
   if (!text) return undefined;
   try {
     const found = JSON.parse(text) as Kept;
-    if (typeof found.spec === "string") return { owner: String(found.owner), name: String(found.name), spec: found.spec, plain: found.plain === true, form: { ...found.form } };
+    if (typeof found.spec === "string") {
+      const { owner, name, spec, plain, form } = found;
+      return { owner: String(owner), name: String(name), spec, plain: plain === true, form: { ...form } };
+    }
   } catch {
     // not written by this page, or damaged
   }

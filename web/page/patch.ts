@@ -48,7 +48,9 @@ function refocus(id: string, around: HTMLElement[]): void {
 
 function replaceInside(place: HTMLElement, html: string): void {
   const open = [...place.querySelectorAll<HTMLDetailsElement>("details[id]")].filter((d) => d.open).map((d) => d.id);
-  const typed = [...place.querySelectorAll<Control>("input[id], textarea[id], select[id]")].filter((c) => (c.form ? isTyped(c) : c === document.activeElement && isUnsent(c))).map((c) => [c.id, c.value] as const);
+  const typed = [...place.querySelectorAll<Control>("input[id], textarea[id], select[id]")]
+    .filter((c) => (c.form ? isTyped(c) : c === document.activeElement && isUnsent(c)))
+    .map((c) => [c.id, c.value] as const);
   place.innerHTML = html;
   for (const id of open) {
     const details = document.getElementById(id);

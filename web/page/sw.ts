@@ -14,7 +14,8 @@ self.addEventListener("activate", (event) => {
   event.waitUntil(
     caches
       .keys()
-      .then((names) => Promise.all(names.filter((n) => n.startsWith("ribband-") && n !== cacheName).map((n) => caches.delete(n))))
+      .then((names) => names.filter((n) => n.startsWith("ribband-") && n !== cacheName))
+      .then((old) => Promise.all(old.map((n) => caches.delete(n))))
       .then(() => self.clients.claim()),
   );
 });

@@ -47,7 +47,8 @@ async function answer(request: Request): Promise<Reply> {
     return reply;
   } catch (fault) {
     await boot();
-    const reply = JSON.parse(ribbandEngine(JSON.stringify({ v: VERSION, id: request.id, act: "open", text: lastSpec }))) as Reply;
+    const open = JSON.stringify({ v: VERSION, id: request.id, act: "open", text: lastSpec });
+    const reply = JSON.parse(ribbandEngine(open)) as Reply;
     reply.error = `The engine stopped and was started again before this change. Please report it: ${fault}`;
     return reply;
   }
