@@ -52,7 +52,7 @@ func listBoats(_ context.Context, c *console, args []string) error {
 		return err
 	}
 	if *format == "json" {
-		return printJSON(c.out, boats)
+		return printJSON(c.out, boatTable{boats})
 	}
 	writeBoats(c.out, boats)
 	return nil
@@ -79,6 +79,11 @@ func columnsOf(e *quote.Engine, list string) (figures []int, err error) {
 		}
 	}
 	return figures, nil
+}
+
+// boatTable is what boats -format json prints.
+type boatTable struct {
+	Boats []boatLine `json:"boats"`
 }
 
 // boatLine is a boat of the table.

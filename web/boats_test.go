@@ -33,12 +33,14 @@ func TestBoatsInTheDocuments(t *testing.T) {
 }
 
 func TestBoatsByFigure(t *testing.T) {
-	var list []boatLine
+	var table boatTable
 	text := worked(t, tool(t, "", "boats", "-book", rulesFolder, "-specs", specsFolder, "-figures", "mass_kg,gm_m",
 		"-format", "json")).out
-	if err := json.Unmarshal([]byte(text), &list); err != nil {
+	if err := json.Unmarshal([]byte(text), &table); err != nil {
 		t.Fatal(err)
 	}
+	validate(t, schemaNamed(t, "boats"), "the table", text)
+	list := table.Boats
 	specs, err := filepath.Glob(filepath.Join(specsFolder, "*.json"))
 	if err != nil || len(list) != len(specs) {
 		t.Fatalf("%d boats of %d specs, %v", len(list), len(specs), err)

@@ -19,7 +19,7 @@ func TestBriefsAreAnsweredAsBefore(t *testing.T) {
 	if err != nil || len(files) < 2 {
 		t.Fatalf("%d briefs, %v", len(files), err)
 	}
-	schema, answer := schemaNamed(t, "brief"), schemaNamed(t, "boats")
+	schema, answer := schemaNamed(t, "brief"), schemaNamed(t, "brief-answer")
 	for _, file := range files {
 		text, err := os.ReadFile(file)
 		if err != nil {

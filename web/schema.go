@@ -25,7 +25,10 @@ var schemas = map[string]func() *jsonschema.Schema{
 	"brief": func() *jsonschema.Schema {
 		return schemaOf("json", &brief.Brief{}, "Needs of a buyer, to be answered with boats")
 	},
-	"boats": func() *jsonschema.Schema { return schemaOf("json", &brief.Report{}, "The answer to a brief") },
+	"brief-answer": func() *jsonschema.Schema { return schemaOf("json", &brief.Report{}, "The answer to a brief") },
+	"boats": func() *jsonschema.Schema {
+		return schemaOf("json", &boatTable{}, "A table of boats, as boats -format json prints it")
+	},
 	"check": func() *jsonschema.Schema { return schemaOf("json", &CheckReport{}, "What check -json prints") },
 	"book":  bookSchema,
 }
