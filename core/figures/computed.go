@@ -35,7 +35,7 @@ type module struct {
 type solver func(st *formula.State, out []float64) error
 
 // modules in the order in which they may read each other.
-var modules = []module{layup, shipped, floating, stability, power, us, wires, loom}
+var modules = []module{layup, shipped, floating, stability, power, us, mainCable, bankLeads, loom}
 
 // Names are all figures that a book may ask to have computed.
 func Names() []string {

@@ -10,8 +10,7 @@ import (
 	"ribband/core/wiring"
 )
 
-// wires sizes the main cables: the circuit with the function drive, the thickest where there are more; and the leads of
-// the bank and its strings, whose largest fuse it gives.
+// mainCable sizes the main cable: the circuit with the function drive, the thickest where there are more.
 //
 // It reads the circuits of the book and what the yard keeps for them. The figures are those of what is bought: the
 // section of each conductor in mm², how many lie side by side in each pole, and the fuse in A, beside that which was
@@ -22,11 +21,22 @@ import (
 // fuse kept that is not below 1.25 times the current. Valid: steady currents that the cables and fuses kept are large
 // enough for. Source: [wiring.Sizer.Size] (ABYC E-11, 33 CFR 183.425 and 183.455); its caution belongs beside the
 // figures.
-var wires = module{
+var mainCable = module{
 	name:    "wiring",
-	outputs: []string{"main_mm2", "main_conductors", "main_fuse_a", "main_fuse_computed_a", "bank_fuse_a"},
+	outputs: []string{"main_mm2", "main_conductors", "main_fuse_a", "main_fuse_computed_a"},
 	reads:   func(p *pack.Pack) formula.Reads { return CircuitReads(p, "wiring.main_mm2") },
-	prepare: prepareWires,
+	prepare: prepareMainCable,
+}
+
+// bankLeads sizes the leads of the bank and its strings, whose largest fuse it gives, A. It stands apart from the main
+// cable, so that rules over that do not follow from the thruster and the charger.
+//
+// Formula, Valid and Source: as mainCable.
+var bankLeads = module{
+	name:    "wiring",
+	outputs: []string{"bank_fuse_a"},
+	reads:   func(p *pack.Pack) formula.Reads { return CircuitReads(p, "wiring.bank_fuse_a") },
+	prepare: prepareBankLeads,
 }
 
 // loom weighs the copper of all circuits. It stands apart from the main cable, so that rules over that do not follow
@@ -68,8 +78,12 @@ func ReadsCircuit(c *pack.Circuit) bool {
 
 // CircuitReads is what a figure of the wiring depends on.
 func CircuitReads(p *pack.Pack, computed string) (r formula.Reads) {
+	function := wiring.Drive
+	if computed == "wiring.bank_fuse_a" {
+		function = wiring.BatteryLead
+	}
 	for i := range p.Circuits {
-		if c := &p.Circuits[i]; OnTrade(computed) || ReadsCircuit(c) {
+		if c := &p.Circuits[i]; OnTrade(computed) || c.Function == function {
 			r = r.With(ReadsOf(c))
 		}
 	}
@@ -84,34 +98,43 @@ func ReadsOf(c *pack.Circuit) (r formula.Reads) {
 	return r
 }
 
-func prepareWires(p *pack.Pack, _ *names) (solver, error) {
+func prepareMainCable(p *pack.Pack, _ *names) (solver, error) {
+	return eachOf(p, wiring.Drive, func(s *wiring.Sized, out []float64) {
+		if s.Cable.Copper() > out[0]*out[1] {
+			out[0], out[1], out[2], out[3] = s.Cable.Section, float64(s.Cable.Conductors), s.Fuse.Amps, s.Computed.Fuse
+		}
+	}), nil
+}
+
+func prepareBankLeads(p *pack.Pack, _ *names) (solver, error) {
+	return eachOf(p, wiring.BatteryLead, func(s *wiring.Sized, out []float64) {
+		out[0] = max(out[0], s.Fuse.Amps)
+	}), nil
+}
+
+// eachOf sizes the circuits of a function that a boat has.
+func eachOf(p *pack.Pack, function wiring.Function, take func(s *wiring.Sized, out []float64)) solver {
 	circuits := NewCircuits(p)
-	var mains []int
+	var list []int
 	for i := range p.Circuits {
-		if ReadsCircuit(&p.Circuits[i]) {
-			mains = append(mains, i)
+		if p.Circuits[i].Function == function {
+			list = append(list, i)
 		}
 	}
 	return func(st *formula.State, out []float64) error {
 		clear(out)
-		for _, i := range mains {
+		for _, i := range list {
 			s, n, err := circuits.Sized(st, i)
 			if err != nil {
 				clear(out)
-				return tooStrong(p.Circuits[i].Function, err)
+				return tooStrong(function, err)
 			}
-			if n == 0 {
-				continue
-			}
-			if p.Circuits[i].Function == wiring.BatteryLead {
-				out[4] = max(out[4], s.Fuse.Amps)
-			} else if s.Cable.Copper() > out[0]*out[1] {
-				out[0], out[1], out[2], out[3] = s.Cable.Section, float64(s.Cable.Conductors), s.Fuse.Amps,
-					s.Computed.Fuse
+			if n > 0 {
+				take(&s, out)
 			}
 		}
 		return nil
-	}, nil
+	}
 }
 
 // tooStrong says in a buyer's words why a main circuit cannot be built.

@@ -66,8 +66,10 @@ func TestMainCableOfOddBoats(t *testing.T) {
 	}
 	set("motor-48-15", 2)
 	f.Fill(st)
-	if len(st.Faults) != 1 || !strings.HasPrefix(st.Faults[0],
-		"The motor would take more current than its cable and fuse carry. ") || figure(t, st, "main_mm2") != 0 {
+	if len(st.Faults) != 2 ||
+		!strings.HasPrefix(st.Faults[0], "The motor would take more current than its cable and fuse carry. ") ||
+		!strings.HasPrefix(st.Faults[1], "Motor, thruster and house together would take more current ") ||
+		figure(t, st, "main_mm2") != 0 || figure(t, st, "bank_fuse_a") != 0 {
 		t.Errorf("with 30 kW the faults are %q", st.Faults)
 	}
 }
