@@ -28,11 +28,11 @@ type Reason struct {
 func (f *Fit) Reason(hull int, use []float64, c Choices, wanted int) *Reason {
 	m := minimising{fit: f, why: f.newExplanations(), hull: hull, use: use, smallest: true}
 	met := newBitset(len(f.rules))
-	boat, outcome := m.search(c, nil, met)
+	_, outcome := m.search(c, nil, met)
 	if outcome == NoneFound {
 		clear(met)
 		m.among = f.narrowRules()
-		boat, outcome = m.search(c, nil, met)
+		_, outcome = m.search(c, nil, met)
 	}
 	if outcome != Hopeless {
 		return nil
@@ -46,7 +46,7 @@ func (f *Fit) Reason(hull int, use []float64, c Choices, wanted int) *Reason {
 		}
 	}
 	clear(met)
-	boat, _ = m.search(c, nil, met)
+	boat, _ := m.search(c, nil, met)
 	rules := slices.Clone(met)
 	met.each(func(r int) {
 		rules.drop(r)

@@ -30,14 +30,6 @@ func values(u *pack.UseField) (list []float64) {
 	return list
 }
 
-// ends are the least and the greatest value of a field, or all of its choices.
-func ends(u *pack.UseField) []float64 {
-	if len(u.Choices) > 0 {
-		return values(u)
-	}
-	return []float64{u.Value(0), u.Value(u.Steps() - 1)}
-}
-
 // around are the other values of a field: the two next to one, the ends, then what is further and further off.
 func around(u *pack.UseField, from float64) (list []float64) {
 	at, n := u.StepOf(from), u.Steps()
@@ -142,13 +134,6 @@ func atomsOf(f formula.Program, field int, atoms *[]formula.TruthFunc) bool {
 		}
 	}
 	return len(in) > 0
-}
-
-func everyField(p *pack.Pack) (list []int) {
-	for i := range p.Use {
-		list = append(list, i)
-	}
-	return list
 }
 
 // uses proves that for every value of every field some boat can be built, and lists where that is not so of a single
