@@ -31,7 +31,7 @@ var layers = map[string]place{
 	"ribband/core/measure":        {0, inPage},
 	"ribband/core/money":          {0, inPage},
 	"ribband/core/formula":        {0, inPage},
-	"ribband/core/suggest":        {0, inPage},
+	"ribband/core/suggest":        {-1, inPage}, // the domain packages word errors with it
 	"ribband/core/bank":           {0, inPage},
 	"ribband/core/capacity":       {0, inPage},
 	"ribband/core/cutting":        {0, inPage},

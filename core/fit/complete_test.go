@@ -181,14 +181,14 @@ func TestFoundIsJudgedAnew(t *testing.T) {
 		c := z.anyChoices(r)
 		b := z.fit.Complete(short, []float64{4}, c, fit.DefaultTries)
 		found := z.fit.Found(short, []float64{4}, c, b.State.Counts)
-		if sound := len(b.Clashes) == 0; sound != (found.Outcome == fit.Nearest) ||
+		if sound := len(b.Clashes) == 0; sound != (found.Status == fit.Optimal) ||
 			!slices.Equal(found.State.Counts, b.State.Counts) {
 			t.Fatalf("%s became %s: %s, clashes %v", contents(z.pack, b.State.Counts),
-				contents(z.pack, found.State.Counts), found.Outcome, clashes(found))
+				contents(z.pack, found.State.Counts), found.Status, clashes(found))
 		}
 		other := slices.Clone(b.State.Counts)
 		other[r.IntN(len(other))] = 1
-		if found = z.fit.Found(short, []float64{4}, c, other); found.Outcome == fit.Nearest {
+		if found = z.fit.Found(short, []float64{4}, c, other); found.Status == fit.Optimal {
 			if kept++; !z.valid(other) {
 				t.Fatalf("%s is called sound", contents(z.pack, other))
 			}

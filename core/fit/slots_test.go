@@ -135,15 +135,15 @@ func TestHulls(t *testing.T) {
 			wantBoat(t, p, complete(p, f, c.hull, c.settled...), c.content, c.clashes...)
 		})
 	}
-	p, f := boats(t, slots, nil, standard...)
+	p, _ := boats(t, slots, nil, standard...)
 	for id, want := range map[string][2]bool{"small": {true, false}, "large": {false, true}, "steps": {false, true},
 		"ply": {false, true}, "teak": {false, false}} {
-		if got := [2]bool{f.Made(option(p, id), short), f.Made(option(p, id), long)}; got != want {
+		if got := [2]bool{p.Made(option(p, id), short), p.Made(option(p, id), long)}; got != want {
 			t.Errorf("%s is made for %v, want %v", id, got, want)
 		}
 	}
-	if f.Exists(slotOf(p, "ladder"), short) || !f.Exists(slotOf(p, "ladder"), long) ||
-		!f.Exists(slotOf(p, "motor"), short) {
+	if p.Exists(slotOf(p, "ladder"), short) || !p.Exists(slotOf(p, "ladder"), long) ||
+		!p.Exists(slotOf(p, "motor"), short) {
 		t.Error("which slots a hull has")
 	}
 }

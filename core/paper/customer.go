@@ -10,6 +10,7 @@ import (
 	. "maragu.dev/gomponents/html"
 
 	"ribband/core/drawing"
+	"ribband/core/pack"
 	"ribband/core/quote"
 )
 
@@ -241,7 +242,7 @@ func inSection(sec quote.SectionPart) string {
 	for _, s := range sec.Slots {
 		var names []string
 		for _, o := range s.Options {
-			names = append(names, counted(o))
+			names = append(names, pack.Times(o.Count, o.Title))
 		}
 		words = append(words, s.Title+": "+strings.Join(names, ", "))
 	}
@@ -256,7 +257,7 @@ func specification(sections []quote.SectionPart) g.Node {
 				return g.Group{
 					Dt(g.Text(s.Title), g.If(!s.Standard,
 						Span(Class("changed"), Title("differs from the standard build"), g.Text(" •")))),
-					Dd(g.Map(s.Options, func(o quote.OptionPart) g.Node { return Div(g.Text(counted(o))) })),
+					Dd(g.Map(s.Options, func(o quote.OptionPart) g.Node { return Div(g.Text(pack.Times(o.Count, o.Title))) })),
 				}
 			})))
 		}))
@@ -396,7 +397,7 @@ func (t *textPaper) specification(sections []quote.SectionPart) {
 		for _, s := range sec.Slots {
 			var names []string
 			for _, o := range s.Options {
-				names = append(names, counted(o))
+				names = append(names, pack.Times(o.Count, o.Title))
 			}
 			mark := " "
 			if !s.Standard {
@@ -509,7 +510,7 @@ func customerCSV(q *quote.Quote) ([]byte, error) {
 		for _, sec := range part.sections {
 			for _, s := range sec.Slots {
 				for _, o := range s.Options {
-					said(part.kind, o.ID, sec.Title, s.Title, counted(o))
+					said(part.kind, o.ID, sec.Title, s.Title, pack.Times(o.Count, o.Title))
 				}
 			}
 		}

@@ -128,7 +128,7 @@ func (c *compiler) formulaScope() *source.Scope {
 		Hulls: c.ids["hull"], Hull: c.ids["hull field"], Figures: c.ids["figure"],
 	}
 	for i, slot := range c.book.Slots {
-		s.Slots[slot.ID.Value] = source.Slot{Index: i, Several: slot.Choose.Value == "several"}
+		s.Slots[slot.ID.Value] = source.Slot{Index: i, Multiple: slot.Choose.Value == "several"}
 		for _, o := range slot.Options {
 			s.Options[o.ID.Value] = source.Option{Index: c.ids["option"][o.ID.Value], Slot: i}
 		}
@@ -160,16 +160,9 @@ func (c *compiler) lower(f book.Formula, kind formula.Kind) formula.Program {
 	}
 	p, err := source.Lower(f.Value, c.scope, kind)
 	if err != nil {
-		c.problem(f.Position(err.Offset), err.Advice, "in %q: %s", clip(f.Value), err.Message)
+		c.problem(f.Position(err.Offset), err.Advice, "in %q: %s", suggest.Clip(f.Value, 80), err.Message)
 	}
 	return p
-}
-
-func clip(s string) string {
-	if r := []rune(s); len(r) > 80 {
-		return string(r[:80]) + "…"
-	}
-	return s
 }
 
 // place registers where something stands, with the text of its formula.
@@ -543,13 +536,13 @@ func (c *compiler) slots() {
 	for i := range c.book.Slots {
 		s := &c.book.Slots[i]
 		slot := pack.Slot{ID: s.ID.Value, Section: c.ids["section"][s.Section.Value], Title: s.Title.Value,
-			Note:    s.Note.Value,
-			Several: s.Choose.Value == "several", Least: int(s.Least.Value), Most: int(s.Most.Value),
+			Note:     s.Note.Value,
+			Multiple: s.Choose.Value == "several", Least: int(s.Least.Value), Most: int(s.Most.Value),
 			Hulls: c.hullList(s.Hulls),
 			When:  c.lower(s.When, formula.Truth), Place: c.placement(s.Place), Because: s.Because.Value,
 			NoDiscount: s.Discount != nil && !*s.Discount,
 			First:      len(c.pack.Options), End: len(c.pack.Options) + len(s.Options), Machinery: s.Machinery}
-		if !slot.Several {
+		if !slot.Multiple {
 			slot.Most = 1
 			if s.Choose.Value != "at most one" {
 				slot.Least = 1

@@ -108,27 +108,13 @@ func (t *tabulation) prices() (*pack.Prices, []book.Problem) {
 	for o := range t.pack.Options {
 		row := make([]pack.Table, len(t.pack.Hulls))
 		for h := range t.pack.Hulls {
-			if t.made(o, h) {
+			if t.pack.Made(o, h) {
 				row[h] = t.table(&t.pack.Trade.Options[o], h, o)
 			}
 		}
 		out.Options = append(out.Options, row)
 	}
 	return out, t.problems
-}
-
-func (t *tabulation) made(option, hull int) bool {
-	o := &t.pack.Options[option]
-	return among(o.Hulls, hull) && among(t.pack.Slots[o.Slot].Hulls, hull)
-}
-
-func among(hulls []int, hull int) bool {
-	for _, h := range hulls {
-		if h == hull {
-			return true
-		}
-	}
-	return len(hulls) == 0
 }
 
 // reads is what the price of an item reads itself.
@@ -163,8 +149,8 @@ func (t *tabulation) axes(r formula.Reads, option int) []pack.Axis {
 		own := option >= 0 && t.pack.Options[option].Slot == s
 		filled := contains(r.Slots, s)
 		switch {
-		case own && !def.Several: // it holds the option itself
-		case def.Several:
+		case own && !def.Multiple: // it holds the option itself
+		case def.Multiple:
 			for _, o := range bySlot[s] {
 				axes = append(axes, pack.Axis{Kind: pack.AxisCount, Index: o, Size: t.pack.Options[o].Most + 1})
 			}
@@ -311,7 +297,7 @@ func (t *tabulation) guard(axes []pack.Axis, places []int) string {
 		if a.Kind != pack.AxisOneOf || places[i] > 0 {
 			continue
 		}
-		if s := &t.pack.Slots[a.Index]; !s.Several && s.Least > 0 {
+		if s := &t.pack.Slots[a.Index]; !s.Multiple && s.Least > 0 {
 			return fmt.Sprintf("a price is listed with each slot that it reads empty, too, even %s, which takes one: give a number that can be there, or say in the when: of a circuit chosen(%q) != \"\"", s.ID, s.ID)
 		}
 	}

@@ -36,7 +36,7 @@ func implausible(e *quote.Engine, b *book.Book) []book.Problem {
 		base := p.hull(h, standard.State, sheet)
 		p.wiring("the standard build of "+p.book.Hulls[h].ID.Value, standard.State)
 		for o, option := range e.Pack.Options {
-			if !e.Fit.Made(o, h) {
+			if !e.Pack.Made(o, h) {
 				continue
 			}
 			c := e.Fit.NewChoices()

@@ -40,7 +40,7 @@ func noRoom(e *quote.Engine, b *book.Book) (problems []book.Problem) {
 		o := 0
 		for s := range sorted.Slots {
 			for i := range sorted.Slots[s].Options {
-				if e.Fit.Made(o, h) && !said[o] {
+				if e.Pack.Made(o, h) && !said[o] {
 					if p, wrong := r.ofOption(o, &sorted.Slots[s], &sorted.Slots[s].Options[i], all); wrong {
 						problems, said[o] = append(problems, p), true
 					}

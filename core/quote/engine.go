@@ -150,7 +150,7 @@ func (e *Engine) resolveSlot(w *wish, id string, chosen map[string]int) {
 				"leave it out, or open the spec with the edition that it was made for"), "unknown option of this slot")
 			continue
 		}
-		if known > 0 && !e.Pack.Slots[slot].Several {
+		if known > 0 && !e.Pack.Slots[slot].Multiple {
 			w.note(place+"."+name, "leave one of them out",
 				"only one option fits this slot, and another is named before it")
 			continue
@@ -248,24 +248,24 @@ func (e *Engine) Answer(s spec.Spec) (*Answer, error) {
 }
 
 // complete looks further where a first search found nothing and proved nothing: by clauses, which prove most of what
-// there is, else with more tries.
+// there is. What stays unknown is answered with the best boat that the first search saw, and its clashes.
 func (e *Engine) complete(hull int, use []float64, c fit.Choices) *fit.Build {
 	b := e.Fit.Complete(hull, use, c, fit.DefaultTries)
-	if b.Outcome != fit.NoneFound {
+	if b.Status != fit.Unknown {
 		return b
 	}
 	second, err := clauses.Compile(e.Pack, e.figures, hull, use).Complete(c, clauses.DefaultLimits)
 	switch {
 	case err != nil: // the book is too large for it
-	case second.Outcome == fit.Hopeless:
-		b.Outcome = fit.Hopeless
+	case second.Status == fit.Infeasible:
+		b.Status = fit.Infeasible
 		return b
-	case second.Outcome == fit.Nearest:
-		if found := e.Fit.Found(hull, use, c, second.Counts); found.Outcome == fit.Nearest {
+	case second.Status == fit.Optimal:
+		if found := e.Fit.Found(hull, use, c, second.Counts); found.Status == fit.Optimal {
 			return found
 		}
 	}
-	return e.Fit.Complete(hull, use, c, fit.DeepTries)
+	return b
 }
 
 func (e *Engine) compute(a *Answer, w *wish) error {

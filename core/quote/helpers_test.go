@@ -161,7 +161,7 @@ func anySpec(t *rapid.T, p *pack.Pack, most int) spec.Spec {
 		slot := p.Slots[rapid.IntRange(0, len(p.Slots)-1).Draw(t, "slot")]
 		chosen := map[string]int{}
 		options := 1
-		if slot.Several {
+		if slot.Multiple {
 			options = 3
 		}
 		for range rapid.IntRange(0, options).Draw(t, "options") {
@@ -324,7 +324,7 @@ func goodsOf(e *quote.Engine, a *quote.Answer) (money.Amount, error) {
 		return net, err
 	}
 	for o, n := range st.Counts {
-		if n > 0 && e.Fit.Made(o, st.HullID) {
+		if n > 0 && e.Pack.Made(o, st.HullID) {
 			one, err := e.Pricing.Option(st, o)
 			if err != nil {
 				return net, err

@@ -48,7 +48,7 @@ func TestPropertyPriceAddsUp(t *testing.T) {
 func netPrice(e *quote.Engine, a *quote.Answer) (money.Amount, error) {
 	net, err := e.Pricing.Base(a.Build.State)
 	for o, n := range a.Build.State.Counts {
-		if n == 0 || !e.Fit.Made(o, a.Hull) {
+		if n == 0 || !e.Pack.Made(o, a.Hull) {
 			continue
 		}
 		one, e := e.Pricing.Option(a.Build.State, o)
@@ -201,7 +201,7 @@ func TestPropertyDearerInputsNeverLowerAPrice(t *testing.T) {
 		compare("the base boat", &cheap.Pack.Trade.Hulls[a.Hull],
 			func(e *quote.Engine) (money.Amount, error) { return e.Pricing.Base(st) })
 		for o, n := range st.Counts {
-			if n > 0 && cheap.Fit.Made(o, a.Hull) {
+			if n > 0 && cheap.Pack.Made(o, a.Hull) {
 				compare(cheap.Pack.Options[o].ID, &cheap.Pack.Trade.Options[o],
 					func(e *quote.Engine) (money.Amount, error) { return e.Pricing.Option(st, o) })
 			}

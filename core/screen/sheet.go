@@ -96,10 +96,10 @@ func text(f float64) string { return strconv.FormatFloat(f, 'g', -1, 64) }
 func (v *View) line(slot int) []g.Node {
 	def := &v.pack().Slots[slot]
 	state := v.Answer.Build.State
-	content := v.contents(slot)
+	content := v.pack().Contents(v.Answer.Build.State.Counts, slot)
 	class, note := "content", ""
 	switch {
-	case !v.Engine.Fit.Exists(slot, state.HullID):
+	case !v.Engine.Pack.Exists(slot, state.HullID):
 		class, note = "content none", "not available on this hull"
 	case content == "" && v.closed(slot):
 		class, note = "content none", def.Because
@@ -131,29 +131,10 @@ func (v *View) closed(slot int) bool {
 	return !when.Empty() && !when.Truth()(v.Answer.Build.State)
 }
 
-func (v *View) contents(slot int) string {
-	def := &v.pack().Slots[slot]
-	text := ""
-	for o := def.First; o < def.End; o++ {
-		n := v.Answer.Build.State.Counts[o]
-		if n == 0 {
-			continue
-		}
-		if text != "" {
-			text += "; "
-		}
-		if n > 1 {
-			text += fmt.Sprintf("%d × ", n)
-		}
-		text += v.pack().Options[o].Title
-	}
-	return text
-}
-
 // choices is what a slot shows when it is opened.
 func (v *View) choices(slot int) []g.Node {
 	def := &v.pack().Slots[slot]
-	if !v.Engine.Fit.Exists(slot, v.Answer.Hull) {
+	if !v.Engine.Pack.Exists(slot, v.Answer.Hull) {
 		return []g.Node{P(Class("note"), g.Textf("Not available on the %s.", v.pack().Hulls[v.Answer.Hull].Title))}
 	}
 	var rows []g.Node
@@ -184,11 +165,11 @@ func (v *View) option(slot, o int, verdict fit.Verdict) g.Node {
 func (v *View) control(def *pack.Slot, opt *pack.Option, n int, c choice) g.Node {
 	status := c.verdict.Status
 	switch {
-	case def.Several && opt.Most > 1:
+	case def.Multiple && opt.Most > 1:
 		return Input(Type("number"), Class("many"), ID(c.id), Min("0"), Max(strconv.Itoa(opt.Most)), Step("1"),
 			Value(strconv.Itoa(n)),
 			g.If(status == fit.Blocked, Disabled()), c.described(), act("count", "option", opt.ID))
-	case def.Several:
+	case def.Multiple:
 		return Input(Type("checkbox"), ID(c.id), g.If(n > 0, Checked()),
 			g.If(status == fit.Blocked || status == fit.Forced, Disabled()), c.described(),
 			act("toggle", "option", opt.ID))

@@ -196,7 +196,7 @@ func bookScope(b *book.Book) *source.Scope {
 	s := &source.Scope{Options: map[string]source.Option{}, Slots: map[string]source.Slot{}, Hulls: map[string]int{},
 		Hull: map[string]int{}, Use: map[string]source.Use{}, Figures: map[string]int{}}
 	for i, slot := range b.Slots {
-		s.Slots[slot.ID.Value] = source.Slot{Index: i, Several: slot.Choose.Value == "several"}
+		s.Slots[slot.ID.Value] = source.Slot{Index: i, Multiple: slot.Choose.Value == "several"}
 		for _, o := range slot.Options {
 			s.Options[o.ID.Value] = source.Option{Index: len(s.Options), Slot: i}
 		}

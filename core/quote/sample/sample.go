@@ -77,14 +77,14 @@ func changed(e *quote.Engine, hull int, c fit.Choices, r Random) fit.Choices {
 	i := r.IntN(len(e.Pack.Slots))
 	slot := &e.Pack.Slots[i]
 	c.Settled[i] = true
-	if !slot.Several {
+	if !slot.Multiple {
 		clear(c.Counts[slot.First:slot.End])
 	}
 	if slot.Least < 1 && r.IntN(4) == 0 {
 		clear(c.Counts[slot.First:slot.End])
 		return c
 	}
-	if o := slot.First + r.IntN(slot.End-slot.First); e.Fit.Made(o, hull) && c.Counts[o] < e.Pack.Options[o].Most {
+	if o := slot.First + r.IntN(slot.End-slot.First); e.Pack.Made(o, hull) && c.Counts[o] < e.Pack.Options[o].Most {
 		c.Counts[o]++
 	}
 	return c

@@ -13,9 +13,9 @@ func (p *Pack) Made(option, hull int) bool {
 
 func madeFor(hulls []int, hull int) bool { return len(hulls) == 0 || slices.Contains(hulls, hull) }
 
-// Natural is, by option, how many the slots of a hull hold by themselves: the standard build, and where a slot must
+// Defaults is, by option, how many the slots of a hull hold by themselves: the standard build, and where a slot must
 // hold something that this does not give, the first option that is made for the hull.
-func (p *Pack) Natural(hull int) []int {
+func (p *Pack) Defaults(hull int) []int {
 	counts, sums := make([]int, len(p.Options)), make([]int, len(p.Slots))
 	for _, n := range p.Hulls[hull].Standard {
 		if p.Made(n.Option, hull) {

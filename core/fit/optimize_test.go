@@ -99,7 +99,7 @@ func TestHuntAgainstAllFillings(t *testing.T) {
 		c, prices, tried := z.anyChoices(r), z.anyPrices(r), make([]bool, len(z.pack.Slots))
 		var ones []int
 		for s := range tried {
-			if !z.pack.Slots[s].Several {
+			if !z.pack.Slots[s].Multiple {
 				ones = append(ones, s)
 				tried[s] = r.IntN(3) > 0
 			}
@@ -115,7 +115,7 @@ func TestHuntAgainstAllFillings(t *testing.T) {
 			}
 			return wish.holds(counts, slots)
 		}
-		h := z.fit.Hunt(fit.Task{Hulls: []int{short}, Use: []float64{4}, Choices: c, Tried: tried,
+		h := z.fit.Optimize(fit.Task{Hulls: []int{short}, Use: []float64{4}, Choices: c, Tried: tried,
 			Wishes: []formula.Program{program(wish.text)}, Prices: prices})
 		for !h.Step() {
 		}
@@ -171,13 +171,13 @@ func TestHuntTradesPriceForAFigure(t *testing.T) {
 			prices.option, prices.surcharge = append(prices.option, int64(r.IntN(1e6))), append(prices.surcharge, 0)
 		}
 		for s := range tried {
-			tried[s] = !z.pack.Slots[s].Several
+			tried[s] = !z.pack.Slots[s].Multiple
 		}
 		want, clear := z.front(c, tried, prices)
 		if !clear {
 			continue
 		}
-		h := z.fit.Hunt(fit.Task{Hulls: []int{short}, Use: []float64{4}, Choices: c, Tried: tried, Prices: prices,
+		h := z.fit.Optimize(fit.Task{Hulls: []int{short}, Use: []float64{4}, Choices: c, Tried: tried, Prices: prices,
 			Aim: &fit.Aim{Figure: 0, Down: true, Step: 1}})
 		for !h.Step() {
 		}
