@@ -140,11 +140,11 @@ func (f *Fit) naturally(hull int) []int {
 			f.slots[o.Slot].overfull = true
 		}
 	}
-	return f.pack.Natural(hull)
+	return f.pack.Default(hull)
 }
 
-// Natural is how many of an option a slot of a hull holds by itself, where it is there and nobody chose in it.
-func (f *Fit) Natural(hull, option int) int { return f.natural[hull][option] }
+// Default is how many of an option a slot of a hull holds by itself, where it is there and nobody chose in it.
+func (f *Fit) Default(hull, option int) int { return f.natural[hull][option] }
 
 func (f *Fit) madeFor(hulls []int) []bool {
 	made := make([]bool, len(f.pack.Hulls))

@@ -17,11 +17,11 @@ package proof
 import (
 	"fmt"
 
+	"ribband/core/engine"
 	"ribband/core/figures"
 	"ribband/core/fit"
 	"ribband/core/formula"
 	"ribband/core/pack"
-	"ribband/core/quote"
 	"ribband/core/spec"
 )
 
@@ -100,7 +100,7 @@ type Breaking struct {
 
 // prover works on one pack.
 type prover struct {
-	engine *quote.Engine
+	engine *engine.Engine
 	pack   *pack.Pack
 	figs   *figures.Figures
 	fit    *fit.Fit
@@ -115,7 +115,7 @@ type prover struct {
 
 // Prove holds the yard's pack of a book against every boat that it allows. An error says that no proof was made; what
 // is wrong with the book is a finding.
-func Prove(e *quote.Engine) (*Proof, error) {
+func Prove(e *engine.Engine) (*Proof, error) {
 	figs, err := figures.Compile(e.Pack)
 	if err != nil {
 		return nil, fmt.Errorf("proving the book: %w", err)
@@ -216,7 +216,7 @@ func (p *prover) least(st *formula.State) fit.Choices {
 	for i := range p.pack.Slots {
 		def, other := &p.pack.Slots[i], false
 		for o := def.First; o < def.End; o++ {
-			other = other || st.Counts[o] != p.fit.Natural(st.HullID, o)
+			other = other || st.Counts[o] != p.fit.Default(st.HullID, o)
 		}
 		c.Settled[i] = c.Settled[i] && other
 	}

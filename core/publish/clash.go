@@ -6,13 +6,13 @@ import (
 	"strings"
 
 	"ribband/core/book"
+	"ribband/core/engine"
 	"ribband/core/fit"
 	"ribband/core/formula"
-	"ribband/core/quote"
 )
 
 // clashProblem says what clashes in a boat, where that stands in the book, and which values it read.
-func clashProblem(e *quote.Engine, at positions, what string, hull int, c fit.Clash, st *formula.State) book.Problem {
+func clashProblem(e *engine.Engine, at positions, what string, hull int, c fit.Clash, st *formula.State) book.Problem {
 	p, reason := e.Pack, strings.TrimSuffix(c.Reason, ".")
 	problem := book.Problem{Position: at.hulls[hull], Advice: "change the standard of a slot"}
 	switch c.Kind {
@@ -44,7 +44,7 @@ func clashProblem(e *quote.Engine, at positions, what string, hull int, c fit.Cl
 }
 
 // valuesRead lists the numbers that a condition read: " (figures.mass_kg is 304, hull.length_m is 4.8)".
-func valuesRead(e *quote.Engine, r formula.Reads, st *formula.State) string {
+func valuesRead(e *engine.Engine, r formula.Reads, st *formula.State) string {
 	p := e.Pack
 	var list []string
 	note := func(name string, v float64) {
