@@ -218,5 +218,5 @@ func TestCheckReportsFollowTheirSchema(t *testing.T) {
 	dir = copyBook(t)
 	write(t, filepath.Join(dir, "more.yaml"), "materials:\n  - {id: bolt-6, title: Bolt, unit: each, cost: \"0.40\"}\n")
 	validate(t, schema, "a book with a warning", tool(t, "", "check", "-quick", "-json", "-book", dir).out)
-	invalid(t, schema, `{"findings": [{"file": "a.yaml"}], "counts": {}}`)
+	invalid(t, schema, `{"diagnostics": [{"file": "a.yaml"}], "counts": {}}`)
 }

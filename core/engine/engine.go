@@ -150,7 +150,7 @@ func (e *Engine) resolveSlot(w *request, id string, chosen map[string]int) {
 				"leave it out, or open the spec with the edition that it was made for"), "unknown option of this slot")
 			continue
 		}
-		if known > 0 && !e.Pack.Slots[slot].Several {
+		if known > 0 && !e.Pack.Slots[slot].Multiple {
 			w.note(place+"."+name, "leave one of them out",
 				"only one option fits this slot, and another is named before it")
 			continue

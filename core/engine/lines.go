@@ -140,7 +140,7 @@ func (e *Engine) difference(a *Answer, slot int) (detail string, changed bool) {
 		return now + ", as this boat needs it", false
 	case now == "":
 		return "without " + before, true
-	case before == "" || def.Several:
+	case before == "" || def.Multiple:
 		return now, true
 	}
 	return now + " in place of " + before, true

@@ -105,7 +105,7 @@ func (e *Engine) changes(before fit.Choices, r fit.Repair) (list []string) {
 		switch {
 		case !r.Choices.Settled[s] && now == "nothing":
 			list = append(list, fmt.Sprintf("%s is set aside: %s", def.Title, def.Because))
-		case def.Several:
+		case def.Multiple:
 			list = append(list, fmt.Sprintf("%s: %s (was: %s)", def.Title, now, was))
 		default:
 			list = append(list, fmt.Sprintf("%s: %s in place of %s", def.Title, now, was))

@@ -191,7 +191,7 @@ func (b *boat) fill(i int) {
 	}
 	fixed := b.fixed(i)
 	var alone *deviation
-	if !fixed && !def.Several {
+	if !fixed && !def.Multiple {
 		alone = b.deviation(i, -1)
 	}
 	for o := def.First; o < def.End; o++ {
@@ -202,7 +202,7 @@ func (b *boat) fill(i int) {
 			n = 0
 		case alone != nil:
 			n = alone.count
-		case def.Several:
+		case def.Multiple:
 			if d := b.deviation(i, o); d != nil {
 				n = d.count
 			}

@@ -73,7 +73,7 @@ func anyPuzzle(t *testing.T, r *rand.Rand) *puzzle {
 			z.kg = append(z.kg, kg)
 			slots[i] = slots[i].carries(ids[j], fmt.Sprint("n", kg))
 		}
-		if !slots[i].Several {
+		if !slots[i].Multiple {
 			ones = append(ones, i)
 		}
 		if r.IntN(3) > 0 {
@@ -205,7 +205,7 @@ func (z *puzzle) deviations(c fit.Choices, counts []int) (n int) {
 				other++
 			}
 		}
-		if !s.Several {
+		if !s.Multiple {
 			other = min(other, 1)
 		}
 		n += other
@@ -403,7 +403,7 @@ func (z *puzzle) fewestChanges(c fit.Choices, keep int) (fewest int, ways map[st
 					other++
 				}
 			}
-			if !s.Several {
+			if !s.Multiple {
 				other = min(other, 1)
 			}
 			changed += other

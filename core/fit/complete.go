@@ -280,7 +280,7 @@ func (s *search) narrowest(n *node) (narrow fault, reach touches) {
 		left := 0
 		for _, slot := range r.slots {
 			if !s.boat.fixed(slot) && s.boat.open[slot] &&
-				(s.fit.pack.Slots[slot].Several || s.boat.deviation(slot, -1) == nil) {
+				(s.fit.pack.Slots[slot].Multiple || s.boat.deviation(slot, -1) == nil) {
 				left++
 			}
 		}
@@ -330,7 +330,7 @@ func (f *Fit) alternatives(b *boat, x fault, reach touches, slot int) (list []de
 	if x == (fault{Closed, slot}) { // it is settled, and may be set aside
 		return f.emptying(b, slot)
 	}
-	if def.Several {
+	if def.Multiple {
 		for o := def.First; o < def.End; o++ {
 			if !f.made[o][st.HullID] || b.deviation(slot, o) != nil ||
 				!(slices.Contains(reach.options, o) || x.kind == TooFew || x.kind == TooMany) {
@@ -370,11 +370,11 @@ func (f *Fit) alternatives(b *boat, x fault, reach touches, slot int) (list []de
 // emptying are the deviations that take out what stands in a slot.
 func (f *Fit) emptying(b *boat, slot int) (list []deviation) {
 	def := &f.pack.Slots[slot]
-	if !def.Several && b.deviation(slot, -1) == nil {
+	if !def.Multiple && b.deviation(slot, -1) == nil {
 		return []deviation{{slot, -1, 0}}
 	}
 	for o := def.First; o < def.End; o++ {
-		if def.Several && b.live.State.Counts[o] > 0 && b.deviation(slot, o) == nil {
+		if def.Multiple && b.live.State.Counts[o] > 0 && b.deviation(slot, o) == nil {
 			list = append(list, deviation{slot, o, 0})
 		}
 	}

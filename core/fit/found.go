@@ -24,7 +24,7 @@ func (f *Fit) Found(hull int, use []float64, c Choices, counts []int) *Build {
 // differences are the deviations by which a slot comes to hold what is counted.
 func (f *Fit) differences(slot int, from, to []int) (list []deviation) {
 	def := &f.pack.Slots[slot]
-	if !def.Several {
+	if !def.Multiple {
 		d := deviation{slot, -1, 0}
 		for o := def.First; o < def.End; o++ {
 			if to[o] > 0 {

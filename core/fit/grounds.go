@@ -27,7 +27,7 @@ func (h *Hunt) newGrounds(hull int) *grounds {
 	natural := f.newBoat(hull, t.Use, t.Choices)
 	st := h.standard(natural).live.State
 	for s := range f.slots {
-		if def := &f.pack.Slots[s]; t.Tried[s] && !def.Several && !t.Choices.Settled[s] && f.slots[s].hulls[hull] {
+		if def := &f.pack.Slots[s]; t.Tried[s] && !def.Multiple && !t.Choices.Settled[s] && f.slots[s].hulls[hull] {
 			g.slots, g.loose[s] = append(g.slots, s), true
 		}
 	}

@@ -51,7 +51,7 @@ func atMostOne(id string, options ...string) slot {
 
 // several takes options as id or id*most.
 func several(id string, least, most int, options ...string) slot {
-	return slot{pack.Slot{ID: id, Title: "Slot " + id, Several: true, Least: least, Most: most}, named(options)}
+	return slot{pack.Slot{ID: id, Title: "Slot " + id, Multiple: true, Least: least, Most: most}, named(options)}
 }
 
 func named(options []string) []pack.Option {

@@ -99,7 +99,7 @@ func TestHuntAgainstAllFillings(t *testing.T) {
 		c, prices, tried := z.anyChoices(r), z.anyPrices(r), make([]bool, len(z.pack.Slots))
 		var ones []int
 		for s := range tried {
-			if !z.pack.Slots[s].Several {
+			if !z.pack.Slots[s].Multiple {
 				ones = append(ones, s)
 				tried[s] = r.IntN(3) > 0
 			}
@@ -171,7 +171,7 @@ func TestHuntTradesPriceForAFigure(t *testing.T) {
 			prices.option, prices.surcharge = append(prices.option, int64(r.IntN(1e6))), append(prices.surcharge, 0)
 		}
 		for s := range tried {
-			tried[s] = !z.pack.Slots[s].Several
+			tried[s] = !z.pack.Slots[s].Multiple
 		}
 		want, clear := z.front(c, tried, prices)
 		if !clear {

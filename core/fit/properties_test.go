@@ -35,7 +35,7 @@ func (d demoBoats) anyChoices(t *rapid.T, hull, most int) fit.Choices {
 			c.Counts[o] = 0
 		}
 		options := 1
-		if slot.Several {
+		if slot.Multiple {
 			options = 3
 		}
 		for range rapid.IntRange(0, options).Draw(t, "options") {
@@ -125,7 +125,7 @@ func (d demoBoats) steps(t *rapid.T) []step {
 	for range rapid.IntRange(2, 6).Draw(t, "choices") {
 		s := rapid.IntRange(0, len(d.pack.Slots)-1).Draw(t, "slot")
 		def := &d.pack.Slots[s]
-		if taken[s] || def.Several {
+		if taken[s] || def.Multiple {
 			continue
 		}
 		taken[s] = true
@@ -227,7 +227,7 @@ func TestPropertyVerdicts(t *testing.T) {
 			}
 		}
 		for s, v := range empty {
-			if def := d.pack.Slots[s]; (v == nil) != (def.Several || def.Least > 0) {
+			if def := d.pack.Slots[s]; (v == nil) != (def.Multiple || def.Least > 0) {
 				t.Fatalf("leaving %s empty: %v", def.ID, v)
 			}
 			if v != nil {

@@ -287,7 +287,7 @@ func (f *Fit) contents(b *boat, x fault, reach touches, slot int) (list [][]devi
 		return slices.DeleteFunc(slices.Clone(b.deviations),
 			func(d deviation) bool { return d.slot == slot && (option < 0 || d.option == option) })
 	}
-	if def.Several {
+	if def.Multiple {
 		for o := def.First; o < def.End; o++ {
 			if !f.made[o][st.HullID] || !(slices.Contains(reach.options, o) || x.kind == TooFew || x.kind == TooMany) {
 				continue

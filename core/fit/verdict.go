@@ -36,7 +36,7 @@ func (f *Fit) Verdicts(b *Build) (options []Verdict, empty []*Verdict) {
 				alternatives++
 			}
 		}
-		if def.Several {
+		if def.Multiple {
 			continue
 		}
 		if def.Least == 0 {
@@ -63,7 +63,7 @@ func (f *Fit) With(b *Build, option, count int) Choices {
 	def := &f.pack.Slots[slot]
 	for o := def.First; o < def.End; o++ {
 		c.Counts[o] = 0
-		if def.Several {
+		if def.Multiple {
 			c.Counts[o] = b.State.Counts[o]
 		}
 	}

@@ -48,7 +48,7 @@ func (f *Fit) newWalk(from *Build) *walk {
 func (w *walk) option(o int) Verdict {
 	st := w.from.State
 	if st.Counts[o] > 0 {
-		if w.fit.pack.Slots[w.fit.pack.Options[o].Slot].Several && w.judged(o, 0).Status == Blocked {
+		if w.fit.pack.Slots[w.fit.pack.Options[o].Slot].Multiple && w.judged(o, 0).Status == Blocked {
 			return Verdict{Status: Forced}
 		}
 		return Verdict{Status: Chosen}
@@ -92,7 +92,7 @@ func (w *walk) choose(option, count int) {
 	c, slot := w.boat.choices, w.fit.pack.Options[option].Slot
 	def := &w.fit.pack.Slots[slot]
 	clear(c.Counts[def.First:def.End])
-	if def.Several {
+	if def.Multiple {
 		copy(c.Counts[def.First:def.End], w.from.State.Counts[def.First:def.End])
 	}
 	c.Counts[option], c.Settled[slot] = count, true

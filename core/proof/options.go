@@ -61,7 +61,7 @@ func (p *prover) option(o int) {
 func (p *prover) had(hull, o int) (a answer, why *fit.Reason) {
 	slot, use := p.pack.Options[o].Slot, p.engine.StandardUse()
 	q := question{ruled: p.book(), hull: hull, choices: p.with(o), wanted: slot}
-	if p.pack.Slots[slot].Several { // perhaps beside others
+	if p.pack.Slots[slot].Multiple { // perhaps beside others
 		b := p.fit.Complete(hull, use, q.choices, fit.DefaultTries)
 		if !valid(b) {
 			why = p.fit.Reason(hull, use, q.choices, slot)

@@ -16,9 +16,9 @@ import (
 
 // demo is the published demo book.
 var demo = sync.OnceValues(func() (publish.Packs, publish.Counts) {
-	packs, counts, problems, err := publish.Load(os.DirFS(demoBook))
-	if err != nil || len(problems) > 0 {
-		panic(reported(problems))
+	packs, counts, diagnostics, err := publish.Load(os.DirFS(demoBook))
+	if err != nil || len(diagnostics) > 0 {
+		panic(reported(diagnostics))
 	}
 	return packs, counts
 })
@@ -26,9 +26,9 @@ var demo = sync.OnceValues(func() (publish.Packs, publish.Counts) {
 // readDemo reads the demo book anew, so that a test may change it.
 func readDemo(t testing.TB) *book.Book {
 	t.Helper()
-	b, problems, err := source.Read(os.DirFS(demoBook))
-	if err != nil || len(problems) > 0 {
-		t.Fatal(err, reported(problems))
+	b, diagnostics, err := source.Read(os.DirFS(demoBook))
+	if err != nil || len(diagnostics) > 0 {
+		t.Fatal(err, reported(diagnostics))
 	}
 	return b
 }
@@ -43,9 +43,9 @@ func compiled(t testing.TB, p *pack.Pack) *engine.Engine {
 }
 
 func TestDemoBookIsSoundAndLarge(t *testing.T) {
-	_, _, problems, err := publish.Load(os.DirFS(demoBook))
-	if err != nil || len(problems) > 0 {
-		t.Fatalf("%v\n%s", err, reported(problems))
+	_, _, diagnostics, err := publish.Load(os.DirFS(demoBook))
+	if err != nil || len(diagnostics) > 0 {
+		t.Fatalf("%v\n%s", err, reported(diagnostics))
 	}
 	_, counts := demo()
 	if counts.Hulls < 4 || counts.Slots < 40 || counts.Options < 160 || counts.Rules < 80 || counts.Materials < 200 ||
@@ -175,7 +175,7 @@ func contents(t *testing.T, e *engine.Engine, hull, option int) []map[string]int
 	def := &p.Options[option]
 	slot := &p.Slots[def.Slot]
 	list := []map[string]int{{def.ID: 1}}
-	if !slot.Several {
+	if !slot.Multiple {
 		return list
 	}
 	a, err := e.AnswerStandard(hull, "")

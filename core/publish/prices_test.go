@@ -18,9 +18,9 @@ import (
 
 // computing is the yard's engine of the demo book without tables: it computes every price from its costs.
 func computing(t testing.TB) *engine.Engine {
-	yard, problems := publish.Compile(readDemo(t))
-	if len(problems) > 0 {
-		t.Fatal(reported(problems))
+	yard, diagnostics := publish.Compile(readDemo(t))
+	if len(diagnostics) > 0 {
+		t.Fatal(reported(diagnostics))
 	}
 	if yard.Prices != nil {
 		t.Fatal("the compiled pack has tables before they are made")
@@ -36,7 +36,7 @@ func aSpec(t *rapid.T, p *pack.Pack) spec.Spec {
 		slot := p.Slots[rapid.IntRange(0, len(p.Slots)-1).Draw(t, "slot")]
 		chosen := map[string]int{}
 		most := 2 // one too many, which clashes
-		if slot.Several {
+		if slot.Multiple {
 			most = slot.End - slot.First
 		}
 		for range rapid.IntRange(0, most).Draw(t, "options") {
@@ -136,7 +136,7 @@ func TestTablesGiveComputedPrices(t *testing.T) {
 		for id, chosen := range s.Choices {
 			for i := range p.Options {
 				if o := &p.Options[i]; p.Slots[o.Slot].ID == id && chosen[o.ID] > 0 &&
-					(!computed.Fit.Made(i, hull) || !p.Slots[o.Slot].Several && len(chosen) > 1) {
+					(!computed.Fit.Made(i, hull) || !p.Slots[o.Slot].Multiple && len(chosen) > 1) {
 					delete(chosen, o.ID)
 				}
 			}

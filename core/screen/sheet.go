@@ -184,11 +184,11 @@ func (v *View) option(slot, o int, verdict fit.Verdict) g.Node {
 func (v *View) control(def *pack.Slot, opt *pack.Option, n int, c choice) g.Node {
 	status := c.verdict.Status
 	switch {
-	case def.Several && opt.Most > 1:
+	case def.Multiple && opt.Most > 1:
 		return Input(Type("number"), Class("many"), ID(c.id), Min("0"), Max(strconv.Itoa(opt.Most)), Step("1"),
 			Value(strconv.Itoa(n)),
 			g.If(status == fit.Blocked, Disabled()), c.described(), act("count", "option", opt.ID))
-	case def.Several:
+	case def.Multiple:
 		return Input(Type("checkbox"), ID(c.id), g.If(n > 0, Checked()),
 			g.If(status == fit.Blocked || status == fit.Forced, Disabled()), c.described(),
 			act("toggle", "option", opt.ID))

@@ -16,9 +16,9 @@ import (
 
 func demo(t testing.TB) *book.Book {
 	t.Helper()
-	b, problems, err := source.Read(os.DirFS("../../../rules"))
-	if err != nil || len(problems) > 0 {
-		t.Fatal(err, problems)
+	b, diagnostics, err := source.Read(os.DirFS("../../../rules"))
+	if err != nil || len(diagnostics) > 0 {
+		t.Fatal(err, diagnostics)
 	}
 	return b
 }
@@ -39,12 +39,12 @@ func TestGrownBooksAreSound(t *testing.T) {
 	for _, times := range []int{1, 10} {
 		t.Run(fmt.Sprint(times), func(t *testing.T) {
 			b := grown(t, times)
-			if problems := book.Errors(b.Validate()); len(problems) > 0 {
-				t.Fatalf("%d problems, the first %v", len(problems), problems[0])
+			if diagnostics := book.Errors(b.Validate()); len(diagnostics) > 0 {
+				t.Fatalf("%d diagnostics, the first %v", len(diagnostics), diagnostics[0])
 			}
-			packs, counts, problems := publish.Make(b)
-			if problems = book.Errors(problems); len(problems) > 0 {
-				t.Fatalf("%d problems, the first %v", len(problems), problems[0])
+			packs, counts, diagnostics := publish.Make(b)
+			if diagnostics = book.Errors(diagnostics); len(diagnostics) > 0 {
+				t.Fatalf("%d diagnostics, the first %v", len(diagnostics), diagnostics[0])
 			}
 			was := before[pack.Yard]
 			if counts.Slots != times*len(was.Slots) || counts.Options != times*len(was.Options) ||

@@ -164,7 +164,7 @@ func AnySpec(t *rapid.T, p *pack.Pack, most int) spec.Spec {
 		slot := p.Slots[rapid.IntRange(0, len(p.Slots)-1).Draw(t, "slot")]
 		chosen := map[string]int{}
 		options := 1
-		if slot.Several {
+		if slot.Multiple {
 			options = 3
 		}
 		for range rapid.IntRange(0, options).Draw(t, "options") {

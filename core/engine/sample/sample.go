@@ -77,7 +77,7 @@ func changed(e *engine.Engine, hull int, c fit.Choices, r Random) fit.Choices {
 	i := r.IntN(len(e.Pack.Slots))
 	slot := &e.Pack.Slots[i]
 	c.Settled[i] = true
-	if !slot.Several {
+	if !slot.Multiple {
 		clear(c.Counts[slot.First:slot.End])
 	}
 	if slot.Least < 1 && r.IntN(4) == 0 {

@@ -116,11 +116,11 @@ func (a *asking) deviate(slot int) {
 		for k, l := range a.counts[o] {
 			a.solver.Prefer(sign(l, k < a.natural[o]))
 		}
-		if alike = append(alike, same); def.Several {
+		if alike = append(alike, same); def.Multiple {
 			a.deviations = append(a.deviations, a.gates.and(a.open[slot], -same))
 		}
 	}
-	if !def.Several {
+	if !def.Multiple {
 		a.deviations = append(a.deviations, a.gates.and(a.open[slot], -a.gates.and(alike...)))
 	}
 }

@@ -23,7 +23,7 @@ func (z *puzzle) anyChoices(r *rand.Rand, most int) fit.Choices {
 		if r.IntN(6) > 0 {
 			c.Counts[def.First+r.IntN(def.End-def.First)] = 1
 		}
-		if def.Several {
+		if def.Multiple {
 			c.Counts[def.First+r.IntN(def.End-def.First)] = r.IntN(3)
 		}
 	}
@@ -126,7 +126,7 @@ func (z *puzzle) deviations(choices fit.Choices, counts []int, hull int, use []f
 				other++
 			}
 		}
-		if !def.Several {
+		if !def.Multiple {
 			other = min(other, 1)
 		}
 		n += other

@@ -160,7 +160,7 @@ func (l *lessons) certain(x *lesson, st *formula.State, is bool) bool {
 // otherwise are literals of which one holds where some slots hold anything else.
 func (l *lessons) otherwise(slots []reader, st *formula.State) (lits []sat.Lit) {
 	for _, r := range slots {
-		several := l.pack.Slots[r.slot].Several
+		several := l.pack.Slots[r.slot].Multiple
 		held := slices.IndexFunc(r.options, func(o int) bool { return st.Counts[o] > 0 })
 		if !several && held >= 0 {
 			lits = append(lits, -l.AtLeast(r.options[held], 1))

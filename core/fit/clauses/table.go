@@ -129,7 +129,7 @@ func (w *writer) bySlot(r formula.Reads) [][]int {
 // contentsOf is how many contents a slot has at most, as far as some of its options are concerned; of a slot with very
 // many, more than are tried out.
 func (w *writer) contentsOf(slot int, options []int) int {
-	if !w.pack.Slots[slot].Several {
+	if !w.pack.Slots[slot].Multiple {
 		return len(options) + 1
 	}
 	n := 1
@@ -144,7 +144,7 @@ func (w *writer) contentsOf(slot int, options []int) int {
 // contents are those of one slot, as far as some of its options are concerned.
 func (w *writer) contents(slot int, options []int) []content {
 	def := &w.pack.Slots[slot]
-	if def.Several {
+	if def.Multiple {
 		return w.severalContents(options, def.Most)
 	}
 	var list []content
