@@ -104,7 +104,7 @@ func Compile(p *pack.Pack, figs *figures.Figures) *Fit {
 	f.prepareExplanations()
 	for h := range p.Hulls {
 		f.noteOverfull(h)
-		f.defaults = append(f.defaults, p.Defaults(h))
+		f.defaults = append(f.defaults, p.Default(h))
 	}
 	return f
 }

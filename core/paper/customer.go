@@ -10,12 +10,14 @@ import (
 	. "maragu.dev/gomponents/html"
 
 	"ribband/core/drawing"
+	"ribband/core/engine"
+	"ribband/core/look"
 	"ribband/core/pack"
 	"ribband/core/quote"
 )
 
 // customerHTML puts the first picture, the boat, on the first page.
-func customerHTML(q *quote.Quote, pictures []quote.Picture) []g.Node {
+func customerHTML(q *quote.Quote, pictures []look.Picture) []g.Node {
 	first := min(1, len(pictures))
 	return []g.Node{
 		letterhead(q),
@@ -266,12 +268,12 @@ func specification(sections []quote.SectionPart) g.Node {
 // preliminary stands over the figures, so that nobody reads them without it.
 const preliminary = "Preliminary estimates, to be read with the cautions at the end of this document. Loading, flotation, batteries, wiring and lifting: qualified persons decide."
 
-func valueTable(title, note string, values []quote.Value) g.Node {
+func valueTable(title, note string, values []engine.Value) g.Node {
 	if len(values) == 0 {
 		return nil
 	}
 	return Section(Class("values"), H2(g.Text(title)), g.If(note != "", P(Class("note"), g.Text(note))),
-		Dl(g.Map(values, func(v quote.Value) g.Node {
+		Dl(g.Map(values, func(v engine.Value) g.Node {
 			return g.Group{Dt(g.Text(v.Title)), Dd(g.Text(shown(v)))}
 		})))
 }
@@ -440,7 +442,7 @@ func (t *textPaper) signatures(q *quote.Quote) {
 	}
 }
 
-func (t *textPaper) values(title string, values []quote.Value) {
+func (t *textPaper) values(title string, values []engine.Value) {
 	if len(values) == 0 {
 		return
 	}
@@ -451,7 +453,7 @@ func (t *textPaper) values(title string, values []quote.Value) {
 }
 
 // solar is the yield by month; on paper that shows pictures it is drawn.
-func (t *textPaper) solar(s *quote.SolarPart) {
+func (t *textPaper) solar(s *look.SolarPart) {
 	if s == nil {
 		return
 	}
@@ -517,7 +519,7 @@ func customerCSV(q *quote.Quote) ([]byte, error) {
 	}
 	for _, part := range []struct {
 		kind   string
-		values []quote.Value
+		values []engine.Value
 	}{{"dimension", q.Dimensions}, {"figure", q.Figures}, {"use", q.Use}} {
 		for _, v := range part.values {
 			said(part.kind, v.ID, "", v.Title, v.Shown(" "))

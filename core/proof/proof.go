@@ -17,11 +17,11 @@ package proof
 import (
 	"fmt"
 
+	"ribband/core/engine"
 	"ribband/core/figures"
 	"ribband/core/fit"
 	"ribband/core/formula"
 	"ribband/core/pack"
-	"ribband/core/quote"
 	"ribband/core/spec"
 )
 
@@ -100,7 +100,7 @@ type Breaking struct {
 
 // prover works on one pack.
 type prover struct {
-	engine *quote.Engine
+	engine *engine.Engine
 	pack   *pack.Pack
 	figs   *figures.Figures
 	fit    *fit.Fit
@@ -115,7 +115,7 @@ type prover struct {
 
 // Prove holds the yard's pack of a book against every boat that it allows. An error says that no proof was made; what
 // is wrong with the book is a finding.
-func Prove(e *quote.Engine) (*Proof, error) {
+func Prove(e *engine.Engine) (*Proof, error) {
 	figs, err := figures.Compile(e.Pack)
 	if err != nil {
 		return nil, fmt.Errorf("proving the book: %w", err)
@@ -175,7 +175,7 @@ func valid(b *fit.Build) bool { return b.Status == fit.Optimal || b.Status == fi
 // least settles the slots of a valid boat that do not hold what they would by themselves: the spec of it completes to
 // this boat.
 func (p *prover) least(st *formula.State) fit.Choices {
-	c, defaults := p.whole(st), p.pack.Defaults(st.HullID)
+	c, defaults := p.whole(st), p.pack.Default(st.HullID)
 	for i := range p.pack.Slots {
 		def, other := &p.pack.Slots[i], false
 		for o := def.First; o < def.End; o++ {

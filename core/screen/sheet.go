@@ -9,10 +9,10 @@ import (
 	g "maragu.dev/gomponents"
 	. "maragu.dev/gomponents/html"
 
+	"ribband/core/engine"
 	"ribband/core/fit"
 	"ribband/core/measure"
 	"ribband/core/pack"
-	"ribband/core/quote"
 )
 
 // act marks an element as something that a person does; pairs are data attributes.
@@ -139,7 +139,7 @@ func (v *View) choices(slot int) []g.Node {
 	}
 	var rows []g.Node
 	if empty := v.Empty[slot]; empty != nil {
-		c := v.choice("none-"+def.ID, "None", "", slot, *empty, v.Nets.Empty[slot])
+		c := v.choice("none-"+def.ID, "None", "", slot, *empty, v.Effects.Empty[slot])
 		rows = append(rows, v.row(c, v.radio(c, act("empty", "slot", def.ID))))
 	}
 	for o := def.First; o < def.End; o++ {
@@ -153,7 +153,7 @@ func (v *View) choices(slot int) []g.Node {
 
 func (v *View) option(slot, o int, verdict fit.Verdict) g.Node {
 	def, opt := &v.pack().Slots[slot], &v.pack().Options[o]
-	c := v.choice("option-"+opt.ID, opt.Title, opt.Note, slot, verdict, v.Nets.Options[o])
+	c := v.choice("option-"+opt.ID, opt.Title, opt.Note, slot, verdict, v.Effects.Options[o])
 	n := v.Answer.Build.State.Counts[o]
 	if verdict.Status == fit.Blocked {
 		return v.row(c, v.control(def, opt, n, c), v.ask(opt.ID, "why-"+c.id))
@@ -182,11 +182,11 @@ type choice struct {
 	id, title, note string
 	slot            int
 	verdict         fit.Verdict
-	net             *quote.Net
+	net             *engine.Effect
 	effects         g.Node
 }
 
-func (v *View) choice(id, title, note string, slot int, verdict fit.Verdict, net *quote.Net) choice {
+func (v *View) choice(id, title, note string, slot int, verdict fit.Verdict, net *engine.Effect) choice {
 	return choice{id, title, note, slot, verdict, net, v.effects(id, net)}
 }
 

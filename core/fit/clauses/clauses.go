@@ -49,7 +49,7 @@ func Compile(p *pack.Pack, figs *figures.Figures, hull int, use []float64) *Clau
 }
 
 func compile(p *pack.Pack, figs *figures.Figures, hull int, use []float64, most int) *Clauses {
-	c := &Clauses{pack: p, figures: figs, hull: hull, use: use, defaults: p.Defaults(hull), gates: newGates()}
+	c := &Clauses{pack: p, figures: figs, hull: hull, use: use, defaults: p.Default(hull), gates: newGates()}
 	if c.wrong = c.number(); c.wrong != nil {
 		return c
 	}

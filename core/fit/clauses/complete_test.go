@@ -115,7 +115,7 @@ func (z *puzzle) deviations(choices fit.Choices, counts []int, hull int, use []f
 	for s := range all.Settled {
 		all.Settled[s] = true
 	}
-	st, standard := z.fit.Complete(hull, use, all, 1).State, z.pack.Defaults(hull)
+	st, standard := z.fit.Complete(hull, use, all, 1).State, z.pack.Default(hull)
 	for s, def := range z.pack.Slots {
 		if choices.Settled[s] || !z.pack.Exists(s, hull) || !def.When.Empty() && !def.When.Truth()(st) {
 			continue
