@@ -25,7 +25,7 @@ type boat struct {
 }
 
 // deviation is a slot that does not hold what it would by itself, or what is chosen: another option of it (-1:
-// nothing), or in a slot of several so many of one.
+// nothing), or in a slot of multiple so many of one.
 type deviation struct{ slot, option, count int }
 
 // newBoat fills the slots of a hull as the choices have it, the soft ones as they are by themselves.
@@ -227,7 +227,7 @@ func (b *boat) fixed(slot int) bool {
 	return b.choices.Settled[slot] && (b.loose == nil || !b.loose[slot])
 }
 
-// deviation finds that of a slot, in a slot of several that of an option; -1 for whichever.
+// deviation finds that of a slot, in a slot of multiple that of an option; -1 for whichever.
 func (b *boat) deviation(slot, option int) *deviation {
 	for i := range b.deviations {
 		if d := &b.deviations[i]; d.slot == slot && (option < 0 || d.option == option) {

@@ -16,7 +16,7 @@ type condition struct {
 	holds func(counts, slots []int) bool
 }
 
-// anyCondition makes one of a few operations over options and slots of one: a book cannot ask what a slot of several
+// anyCondition makes one of a few operations over options and slots of one: a book cannot ask what a slot of multiple
 // holds as a whole.
 func anyCondition(r *rand.Rand, options int, ones []int, depth int) condition {
 	if depth == 0 || r.IntN(4) == 0 {

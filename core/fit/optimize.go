@@ -26,7 +26,7 @@ type Task struct {
 	Hulls   []int
 	Use     []float64
 	Choices Choices           // those in tried slots stay, too
-	Tried   []bool            // by slot; slots of several are never tried out
+	Tried   []bool            // by slot; slots of multiple are never tried out
 	Wishes  []formula.Program // conditions that the boat meets
 	Prices  Prices
 	Most    int64 // no boat costs more; 0: no limit

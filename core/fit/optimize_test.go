@@ -91,7 +91,7 @@ func (z *puzzle) tryAll(c fit.Choices, tried []bool, prices *priceList,
 // Every content of the tried slots is tried, with all that may go with it, against a hunt: what it finds is valid and
 // meets the wish, nothing is cheaper, and where it finds nothing there is nothing. Where several boats deviate as
 // little, any of them may go with a content, so that the price lies between bounds.
-func TestHuntAgainstAllFillings(t *testing.T) {
+func TestOptimizeAgainstAllFillings(t *testing.T) {
 	r := rand.New(rand.NewPCG(11, 7))
 	boats, none, open := 0, 0, 0
 	for range 700 {
@@ -161,7 +161,7 @@ func TestHuntAgainstAllFillings(t *testing.T) {
 }
 
 // With an aim a hunt gives every boat that is cheaper than all lighter ones, the cheapest first.
-func TestHuntTradesPriceForAFigure(t *testing.T) {
+func TestOptimizeTradesPriceForAFigure(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 9))
 	compared, long := 0, 0
 	for range 400 {

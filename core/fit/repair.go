@@ -6,7 +6,7 @@ import "slices"
 type Repair struct {
 	Choices Choices
 	Changed []int // the settled slots that hold something else, or are set aside
-	Changes int   // how many choices that are: in a slot of several each option counts
+	Changes int   // how many choices that are: in a slot of multiple each option counts
 	Build   *Build
 }
 

@@ -31,7 +31,7 @@ func TestVerdicts(t *testing.T) {
 		one("steering", "wheel", "tiller"),
 		atMostOne("top", "folding", "hard"),
 		atMostOne("mast", "pole"),
-		several("gear", 0, 3, "fender*4", "anchor"),
+		multiple("gear", 0, 3, "fender*4", "anchor"),
 	}
 	rules := []pack.Rule{
 		rule("o1", "o3", "A pod steers by wheel."),
@@ -93,7 +93,7 @@ func TestForcedVerdicts(t *testing.T) {
 	// A slot of one with one option; a slot of one whose other option is blocked; a slot of at most one that must be
 	// filled.
 	slots := []slot{one("keel", "bar"), one("drive", "shaft", "pod"), atMostOne("top", "folding"),
-		several("gear", 0, 3, "fender*3", "line"), several("lights", 1, 2, "lamp")}
+		multiple("gear", 0, 3, "fender*3", "line"), multiple("lights", 1, 2, "lamp")}
 	rules := []pack.Rule{rule("o1", "T", "Yes."), rule("o2", "F", "No pod now."), rule("", "o3", "A top is needed."),
 		rule("", "c4 n2 < !", "Two fenders are needed.")}
 	p, options, empty := wish(t, slots, rules, "gear=fender*2+line")
@@ -144,8 +144,8 @@ func TestBlockersAreSettled(t *testing.T) {
 }
 
 // In a slot that is full another option is blocked by what is in it.
-func TestVerdictInAFullSlotOfSeveral(t *testing.T) {
-	p, options, _ := wish(t, []slot{several("gear", 0, 2, "fender*2", "line")}, nil, "gear=fender*2")
+func TestVerdictInAFullSlotOfMultiple(t *testing.T) {
+	p, options, _ := wish(t, []slot{multiple("gear", 0, 2, "fender*2", "line")}, nil, "gear=fender*2")
 	v := options[option(p, "line")]
 	if v.Status != fit.Blocked || v.Why.Reason != "Slot gear: at most 2 fit; there are 3." ||
 		!slices.Equal(names(p, v.Blockers), []string{"fender"}) {

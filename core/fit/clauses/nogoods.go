@@ -160,9 +160,9 @@ func (g *noGoods) certain(x *lazyCondition, st *formula.State, is bool) bool {
 // otherwise are literals of which one holds where some slots hold anything else.
 func (g *noGoods) otherwise(slots []reader, st *formula.State) (lits []sat.Lit) {
 	for _, r := range slots {
-		several := g.pack.Slots[r.slot].Multiple
+		multiple := g.pack.Slots[r.slot].Multiple
 		held := slices.IndexFunc(r.options, func(o int) bool { return st.Counts[o] > 0 })
-		if !several && held >= 0 {
+		if !multiple && held >= 0 {
 			lits = append(lits, -g.AtLeast(r.options[held], 1))
 			continue
 		}
