@@ -130,7 +130,7 @@ func (s *splitting) part(c fit.Choices, use steps) verdict {
 	for i, field := range s.fields {
 		s.state.Use[field] = s.pack.Use[field].Value(use[i][0])
 	}
-	a := s.overUses(question{ruled: s.book(), hull: s.state.HullID, choices: s.having(c), wanted: -1}, s.state.Use,
+	a := s.overUses(question{Question: fit.Question{Hull: s.state.HullID, Choices: s.having(c)}, wanted: -1}, s.state.Use,
 		s.fields...)
 	switch {
 	case a.never():

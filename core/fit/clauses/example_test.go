@@ -116,7 +116,7 @@ func ExampleClauses_Complete() {
 	}
 	limits := clauses.DefaultLimits
 	limits.Proof = true
-	got, err := c.Complete(wish, limits)
+	got, err := c.Complete(asked(wish), limits)
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -138,7 +138,7 @@ func ExampleClauses_Complete() {
 	}
 	fmt.Println("the proof:", got.Proof.Check(got.Core))
 	// Output:
-	// infeasible, after 2 proposed boats
+	// unsatisfiable, after 2 proposed boats
 	// learnt: not charger-800-dual or not inlet-230-16 or not bank-lfp-20 or not rule charged-overnight
 	// learnt: not charger-800-dual or not inlet-230-32 or not bank-lfp-20 or not rule charged-overnight
 	// rule: charged-overnight
