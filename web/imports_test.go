@@ -28,8 +28,9 @@ const (
 
 // layers are all packages of this module. A new package needs its place here.
 var layers = map[string]place{
-	"ribband/core/measure":           {0, inPage},
-	"ribband/core/money":             {0, inPage},
+	"ribband/core/measure":           {-2, inPage},
+	"ribband/core/money":             {-2, inPage},
+	"ribband/core/msg":               {-1, inPage},
 	"ribband/core/formula":           {0, inPage},
 	"ribband/core/suggest":           {0, inPage},
 	"ribband/core/bank":              {0, inPage},
@@ -79,6 +80,7 @@ var notInThePage = map[string]string{
 	"ribband/core/book":           "a book has the yard's costs and is for the yard's machine",
 	"ribband/core/formula/source": "formulas are lowered when the site is published",
 	"ribband/core/publish":        "packs are made where the book is",
+	"golang.org/x/text":           "core/msg has tables of what is used",
 	"net/http":                    "the engine asks nothing of a network, and it is large",
 	"os/exec":                     "there is nothing to run in a browser",
 }
