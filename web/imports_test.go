@@ -68,7 +68,8 @@ var layers = map[string]place{
 
 // notInThePage are packages that must not get into the engine, with the reason.
 var notInThePage = map[string]string{
-	"github.com/expr-lang/expr":   "formulas are lowered when the site is published; their parser would double the engine",
+	"github.com/expr-lang/expr": "formulas are lowered when the site is published; their parser would double the " +
+		"engine",
 	"github.com/goccy/go-yaml":    "the page reads packs, not books",
 	"github.com/evanw/esbuild":    "it makes the page and is no part of it",
 	"github.com/invopop":          "schemas are made when the site is published",

@@ -36,7 +36,8 @@ func (p *prover) option(o int) {
 		case !a.never():
 			undecided = true
 			p.unknown(Finding{Kind: NeverHad, Index: o,
-				Advice: "forbid the option on this hull (hulls: of the option), or split the rules over figures that it meets"},
+				Advice: "forbid the option on this hull (hulls: of the option), or split the rules over figures that " +
+					"it meets"},
 				fmt.Sprintf("whether %s can be had on %s", p.pack.Options[o].ID, p.pack.Hulls[h].ID), a.tried())
 		default:
 			never = append(never, p.pack.Hulls[h].ID)

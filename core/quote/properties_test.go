@@ -11,6 +11,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"ribband/core/measure"
 	"ribband/core/money"
 	"ribband/core/pack"
 	"ribband/core/quote"
@@ -92,7 +93,8 @@ func sheetAddsUp(e *quote.Engine, a *quote.Answer, y *quote.YardSheet) error {
 	for _, o := range y.Options {
 		options += o.Hours
 	}
-	work, labour := options-options, money.Amount{}
+	var work measure.Hours
+	labour := money.Amount{}
 	for _, w := range y.Work {
 		work, labour = work+w.Hours, labour.Add(money.MustParse(w.Amount))
 	}

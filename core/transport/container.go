@@ -131,7 +131,8 @@ func (f *Fitting) say() {
 	case !f.Fits:
 		f.Sentence = fmt.Sprintf("Does not fit a %s.", f.Container.Name)
 	case f.OutOfGauge:
-		f.Sentence = fmt.Sprintf("Goes on a %s out of gauge: ask the carrier, who charges for the places lost beside or above it.", f.Container.Name)
+		f.Sentence = fmt.Sprintf("Goes on a %s out of gauge: ask the carrier, who charges for the places lost beside "+
+			"or above it.", f.Container.Name)
 	default:
 		f.Sentence = fmt.Sprintf("Fits a %s.", f.Container.Name)
 	}

@@ -63,5 +63,6 @@ func ZoneAt(zones []Zone, km float64) (int, error) {
 			return i, nil
 		}
 	}
-	return -1, fmt.Errorf("finding the freight zone: %v km is beyond the last zone %q (%v km): add a zone, or quote the freight by hand", km, clip(zones[len(zones)-1].ID), zones[len(zones)-1].ToKM)
+	return -1, fmt.Errorf("finding the freight zone: %v km is beyond the last zone %q (%v km): add a zone, or quote "+
+		"the freight by hand", km, clip(zones[len(zones)-1].ID), zones[len(zones)-1].ToKM)
 }
