@@ -13,6 +13,7 @@ import (
 
 	"ribband/core/book"
 	"ribband/core/quote"
+	"ribband/core/sheet"
 )
 
 func TestHelpListsEveryCommand(t *testing.T) {
@@ -228,7 +229,7 @@ func readable(t *testing.T, text, desk, format string) {
 	t.Helper()
 	switch {
 	case format == "json" && desk == "yard":
-		var y quote.YardSheet
+		var y sheet.Yard
 		decode(t, text, &y)
 		if y.Hull != "Reed 65" || len(y.Shops) == 0 || len(y.Purchases) == 0 {
 			t.Errorf("the sheet is of %q with %d shops", y.Hull, len(y.Shops))

@@ -6,8 +6,8 @@ import (
 
 	"ribband/core/book"
 	"ribband/core/book/source"
+	"ribband/core/engine"
 	"ribband/core/pack"
-	"ribband/core/quote"
 )
 
 // Counts is how large a book is. Rules include those that options state as requires and excludes.
@@ -77,7 +77,7 @@ func Make(b *book.Book) (Packs, Counts, []book.Diagnostic) {
 // checkStandards reports what clashes in a standard build as the book lists it, for the use that the book assumes, and
 // what no filling of the slots could mend for some region; and whatever of them cannot be computed.
 func checkStandards(yard *pack.Pack, b *book.Book) []book.Diagnostic {
-	engine, err := quote.Compile(yard)
+	engine, err := engine.Compile(yard)
 	if err != nil {
 		return []book.Diagnostic{{Position: b.Edition.Name.At, Message: err.Error(), Advice: "see the place named"}}
 	}
@@ -109,7 +109,7 @@ func checkStandards(yard *pack.Pack, b *book.Book) []book.Diagnostic {
 }
 
 // standardFaults are what clashes in the standard build for a region when its slots are filled as well as can be.
-func standardFaults(e *quote.Engine, at positions, hull int, region string) (faults []book.Diagnostic) {
+func standardFaults(e *engine.Engine, at positions, hull int, region string) (faults []book.Diagnostic) {
 	where := ""
 	if region != "" {
 		where = " for region " + region

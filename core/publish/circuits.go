@@ -7,9 +7,9 @@ import (
 	"strings"
 
 	"ribband/core/book"
+	"ribband/core/engine"
 	"ribband/core/figures"
 	"ribband/core/formula"
-	"ribband/core/quote"
 )
 
 // Limits of the search for a boat with a circuit that is not protected.
@@ -21,7 +21,7 @@ const (
 // circuitSearch looks for boats with a circuit that cannot be sized or is not protected, or whose wire or fuse nothing
 // takes.
 type circuitSearch struct {
-	engine      *quote.Engine
+	engine      *engine.Engine
 	figures     *figures.Figures
 	book        *book.Book
 	reported    map[int]bool    // circuits
@@ -32,7 +32,7 @@ type circuitSearch struct {
 // circuitDiagnostics looks at the standard build of each hull, at it with every single option put into its slot, and
 // with all combinations of what the size of each circuit follows from. Each circuit is reported once, on the first such
 // boat. A boat that clashes is passed over: it is not built.
-func circuitDiagnostics(e *quote.Engine, b *book.Book) []book.Diagnostic {
+func circuitDiagnostics(e *engine.Engine, b *book.Book) []book.Diagnostic {
 	if len(b.Circuits) == 0 {
 		return nil
 	}
@@ -45,7 +45,7 @@ func circuitDiagnostics(e *quote.Engine, b *book.Book) []book.Diagnostic {
 		s.looked = map[string]bool{}
 		s.look(h, nil)
 		for o := range e.Pack.Options {
-			if e.Fit.Made(o, h) {
+			if e.Pack.Made(o, h) {
 				s.look(h, []int{o})
 			}
 		}
@@ -94,7 +94,7 @@ func (s *circuitSearch) look(hull int, options []int) {
 func (s *circuitSearch) alternatives(hull, circuit int) (slots [][]int) {
 	bySlot := map[int][]int{}
 	for _, o := range s.figures.Resolve(figures.ReadsOf(&s.engine.Pack.Circuits[circuit])).Options {
-		if slot := s.engine.Pack.Options[o].Slot; s.engine.Fit.Made(o, hull) {
+		if slot := s.engine.Pack.Options[o].Slot; s.engine.Pack.Made(o, hull) {
 			bySlot[slot] = append(bySlot[slot], o)
 		}
 	}
@@ -136,7 +136,7 @@ func (s *circuitSearch) fill(hull int, slots [][]int, chosen []int) {
 }
 
 // circuitAt is where the number stands with which a circuit cannot be sized.
-func circuitAt(c *book.Circuit, f quote.CircuitFault) book.Position {
+func circuitAt(c *book.Circuit, f engine.CircuitFault) book.Position {
 	good := func(v float64) bool { return v > 0 && formula.Finite(v) }
 	switch {
 	case !good(f.Circuit.Load):

@@ -6,13 +6,13 @@ import (
 	"strings"
 
 	"ribband/core/book"
+	"ribband/core/engine"
 	"ribband/core/fit"
 	"ribband/core/formula"
-	"ribband/core/quote"
 )
 
 // clashDiagnostic says what clashes in a boat, where that stands in the book, and which values it read.
-func clashDiagnostic(e *quote.Engine, at positions, what string, hull int, c fit.Clash,
+func clashDiagnostic(e *engine.Engine, at positions, what string, hull int, c fit.Clash,
 	st *formula.State) book.Diagnostic {
 	p, reason := e.Pack, strings.TrimSuffix(c.Reason, ".")
 	d := book.Diagnostic{Position: at.hulls[hull], Advice: "change the standard of a slot"}
@@ -45,7 +45,7 @@ func clashDiagnostic(e *quote.Engine, at positions, what string, hull int, c fit
 }
 
 // valuesRead lists the numbers that a condition read: " (figures.mass_kg is 304, hull.length_m is 4.8)".
-func valuesRead(e *quote.Engine, r formula.Reads, st *formula.State) string {
+func valuesRead(e *engine.Engine, r formula.Reads, st *formula.State) string {
 	p := e.Pack
 	var list []string
 	note := func(name string, v float64) {

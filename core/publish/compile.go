@@ -164,16 +164,9 @@ func (c *compiler) lower(f book.Formula, kind formula.Kind) formula.Program {
 	}
 	p, err := source.Lower(f.Value, c.scope, kind)
 	if err != nil {
-		c.error(f.Position(err.Offset), err.Advice, "in %q: %s", clip(f.Value), err.Message)
+		c.error(f.Position(err.Offset), err.Advice, "in %q: %s", suggest.Clip(f.Value, 80), err.Message)
 	}
 	return p
-}
-
-func clip(s string) string {
-	if r := []rune(s); len(r) > 80 {
-		return string(r[:80]) + "…"
-	}
-	return s
 }
 
 // place registers where something stands, with the text of its formula.

@@ -108,27 +108,13 @@ func (t *tabulation) prices() (*pack.Prices, []book.Diagnostic) {
 	for o := range t.pack.Options {
 		row := make([]pack.Table, len(t.pack.Hulls))
 		for h := range t.pack.Hulls {
-			if t.made(o, h) {
+			if t.pack.Made(o, h) {
 				row[h] = t.table(&t.pack.Trade.Options[o], h, o)
 			}
 		}
 		out.Options = append(out.Options, row)
 	}
 	return out, t.diagnostics
-}
-
-func (t *tabulation) made(option, hull int) bool {
-	o := &t.pack.Options[option]
-	return among(o.Hulls, hull) && among(t.pack.Slots[o.Slot].Hulls, hull)
-}
-
-func among(hulls []int, hull int) bool {
-	for _, h := range hulls {
-		if h == hull {
-			return true
-		}
-	}
-	return len(hulls) == 0
 }
 
 // reads is what the price of an item reads itself.

@@ -7,16 +7,16 @@ import (
 
 	"ribband/core/book"
 	"ribband/core/cost"
+	"ribband/core/engine"
 	"ribband/core/formula"
 	"ribband/core/money"
 	"ribband/core/pack"
-	"ribband/core/quote"
 )
 
 // plausibility tries what formulas give on the standard build of every hull, and on those with a single option put into
 // its slot. A book may name a thousand boats; what is wrong by a slip of the pen is mostly wrong on these.
 type plausibility struct {
-	engine      *quote.Engine
+	engine      *engine.Engine
 	book        *book.Book // in build order, as the pack
 	diagnostics []book.Diagnostic
 	seen        map[string]bool // by place and kind of diagnostic: each once, on the first boat
@@ -24,7 +24,7 @@ type plausibility struct {
 }
 
 // implausible are masses that cannot be, hours, quantities and prices that are likely a slip.
-func implausible(e *quote.Engine, b *book.Book) []book.Diagnostic {
+func implausible(e *engine.Engine, b *book.Book) []book.Diagnostic {
 	p := &plausibility{engine: e, book: inBuildOrder(b), seen: map[string]bool{}}
 	p.circuits = circuitsOf(e.Pack, b)
 	for h := range p.book.Hulls {
@@ -36,7 +36,7 @@ func implausible(e *quote.Engine, b *book.Book) []book.Diagnostic {
 		base := p.hull(h, standard.State, sheet)
 		p.wiring("the standard build of "+p.book.Hulls[h].ID.Value, standard.State)
 		for o, option := range e.Pack.Options {
-			if !e.Fit.Made(o, h) {
+			if !e.Pack.Made(o, h) {
 				continue
 			}
 			c := e.Fit.NewChoices()
@@ -66,7 +66,7 @@ func (p *plausibility) at(source int) book.Position {
 
 // givenFree warns of options without a list price whose price is nothing in every boat.
 func givenFree(yard *pack.Pack, b *book.Book) (diagnostics []book.Diagnostic) {
-	p := &plausibility{engine: &quote.Engine{Pack: yard}, book: inBuildOrder(b)}
+	p := &plausibility{engine: &engine.Engine{Pack: yard}, book: inBuildOrder(b)}
 	for o := range yard.Options {
 		def := p.written(o)
 		// without any, the book itself shows it

@@ -7,9 +7,9 @@ import (
 
 	"ribband/core/book"
 	"ribband/core/book/source"
+	"ribband/core/engine"
 	"ribband/core/pack"
 	"ribband/core/proof"
-	"ribband/core/quote"
 	"ribband/core/spec"
 )
 
@@ -26,7 +26,7 @@ func Prove(folder fs.FS, yard *pack.Pack) (*proof.Proof, []Diagnostic, error) {
 	if err != nil || len(book.Errors(diagnostics)) > 0 {
 		return nil, nil, fmt.Errorf("proving a book: it is not the one that was loaded: %v %w", diagnostics, err)
 	}
-	engine, err := quote.Compile(yard)
+	engine, err := engine.Compile(yard)
 	if err != nil {
 		return nil, nil, fmt.Errorf("proving a book: %w", err)
 	}

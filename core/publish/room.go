@@ -6,10 +6,10 @@ import (
 	"slices"
 
 	"ribband/core/book"
+	"ribband/core/engine"
 	"ribband/core/figures"
 	"ribband/core/formula"
 	"ribband/core/pack"
-	"ribband/core/quote"
 )
 
 // What counts as room, m.
@@ -22,7 +22,7 @@ const (
 // noRoom reports places that do not lie in the hull, and extents that reach out of it: of the base boat, its seats and
 // openings, and of every option on every hull that it is made for, put into the standard build. Each thing is reported
 // once, on the first hull.
-func noRoom(e *quote.Engine, b *book.Book) (diagnostics []book.Diagnostic) {
+func noRoom(e *engine.Engine, b *book.Book) (diagnostics []book.Diagnostic) {
 	all, err := figures.Compile(e.Pack)
 	if err != nil {
 		return nil // reported where the engine is compiled
@@ -40,7 +40,7 @@ func noRoom(e *quote.Engine, b *book.Book) (diagnostics []book.Diagnostic) {
 		o := 0
 		for s := range sorted.Slots {
 			for i := range sorted.Slots[s].Options {
-				if e.Fit.Made(o, h) && !said[o] {
+				if e.Pack.Made(o, h) && !said[o] {
 					if p, wrong := r.ofOption(o, &sorted.Slots[s], &sorted.Slots[s].Options[i], all); wrong {
 						diagnostics, said[o] = append(diagnostics, p), true
 					}

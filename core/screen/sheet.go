@@ -9,10 +9,10 @@ import (
 	g "maragu.dev/gomponents"
 	. "maragu.dev/gomponents/html"
 
+	"ribband/core/engine"
 	"ribband/core/fit"
 	"ribband/core/measure"
 	"ribband/core/pack"
-	"ribband/core/quote"
 )
 
 // act marks an element as something that a person does; pairs are data attributes.
@@ -96,10 +96,10 @@ func text(f float64) string { return strconv.FormatFloat(f, 'g', -1, 64) }
 func (v *View) line(slot int) []g.Node {
 	def := &v.pack().Slots[slot]
 	state := v.Answer.Build.State
-	content := v.contents(slot)
+	content := v.pack().Contents(v.Answer.Build.State.Counts, slot)
 	class, note := "content", ""
 	switch {
-	case !v.Engine.Fit.Exists(slot, state.HullID):
+	case !v.Engine.Pack.Exists(slot, state.HullID):
 		class, note = "content none", "not available on this hull"
 	case content == "" && v.closed(slot):
 		class, note = "content none", def.Because
@@ -131,34 +131,15 @@ func (v *View) closed(slot int) bool {
 	return !when.Empty() && !when.Truth()(v.Answer.Build.State)
 }
 
-func (v *View) contents(slot int) string {
-	def := &v.pack().Slots[slot]
-	text := ""
-	for o := def.First; o < def.End; o++ {
-		n := v.Answer.Build.State.Counts[o]
-		if n == 0 {
-			continue
-		}
-		if text != "" {
-			text += "; "
-		}
-		if n > 1 {
-			text += fmt.Sprintf("%d × ", n)
-		}
-		text += v.pack().Options[o].Title
-	}
-	return text
-}
-
 // choices is what a slot shows when it is opened.
 func (v *View) choices(slot int) []g.Node {
 	def := &v.pack().Slots[slot]
-	if !v.Engine.Fit.Exists(slot, v.Answer.Hull) {
+	if !v.Engine.Pack.Exists(slot, v.Answer.Hull) {
 		return []g.Node{P(Class("note"), g.Textf("Not available on the %s.", v.pack().Hulls[v.Answer.Hull].Title))}
 	}
 	var rows []g.Node
 	if empty := v.Empty[slot]; empty != nil {
-		c := v.choice("none-"+def.ID, "None", "", slot, *empty, v.Nets.Empty[slot])
+		c := v.choice("none-"+def.ID, "None", "", slot, *empty, v.Effects.Empty[slot])
 		rows = append(rows, v.row(c, v.radio(c, act("empty", "slot", def.ID))))
 	}
 	for o := def.First; o < def.End; o++ {
@@ -172,7 +153,7 @@ func (v *View) choices(slot int) []g.Node {
 
 func (v *View) option(slot, o int, verdict fit.Verdict) g.Node {
 	def, opt := &v.pack().Slots[slot], &v.pack().Options[o]
-	c := v.choice("option-"+opt.ID, opt.Title, opt.Note, slot, verdict, v.Nets.Options[o])
+	c := v.choice("option-"+opt.ID, opt.Title, opt.Note, slot, verdict, v.Effects.Options[o])
 	n := v.Answer.Build.State.Counts[o]
 	if verdict.Status == fit.Blocked {
 		return v.row(c, v.control(def, opt, n, c), v.ask(opt.ID, "why-"+c.id))
@@ -201,11 +182,11 @@ type choice struct {
 	id, title, note string
 	slot            int
 	verdict         fit.Verdict
-	net             *quote.Net
+	net             *engine.Effect
 	effects         g.Node
 }
 
-func (v *View) choice(id, title, note string, slot int, verdict fit.Verdict, net *quote.Net) choice {
+func (v *View) choice(id, title, note string, slot int, verdict fit.Verdict, net *engine.Effect) choice {
 	return choice{id, title, note, slot, verdict, net, v.effects(id, net)}
 }
 

@@ -2,6 +2,7 @@ package transport
 
 import (
 	"fmt"
+	"ribband/core/suggest"
 	"strings"
 )
 
@@ -78,7 +79,8 @@ func FindRegion(id string) (Region, error) {
 		}
 		ids[i] = r.ID
 	}
-	return Region{}, fmt.Errorf("finding the road limits of %q: take one of %s", clip(id), strings.Join(ids, ", "))
+	return Region{}, fmt.Errorf("finding the road limits of %q: take one of "+
+		"%s", suggest.Clip(id, 40), strings.Join(ids, ", "))
 }
 
 // Note says what else is to be known of the region's limits.

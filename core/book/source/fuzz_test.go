@@ -8,9 +8,9 @@ import (
 
 	"ribband/core/book"
 	"ribband/core/book/source"
+	"ribband/core/engine"
 	"ribband/core/pack"
 	"ribband/core/publish"
-	"ribband/core/quote"
 )
 
 // FuzzRead reads a file that may be anything. Every diagnostic has a place; a book without diagnostics is published,
@@ -72,7 +72,7 @@ func publishAndAnswer(t *testing.T, folder fstest.MapFS) {
 		if err != nil {
 			t.Fatalf("%s: what was published is not read: %v", desk, err)
 		}
-		e, err := quote.Compile(decoded)
+		e, err := engine.Compile(decoded)
 		if err != nil {
 			t.Fatalf("%s: %v", desk, err)
 		}

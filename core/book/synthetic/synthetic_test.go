@@ -9,9 +9,9 @@ import (
 	"ribband/core/book"
 	"ribband/core/book/source"
 	"ribband/core/book/synthetic"
+	"ribband/core/engine"
 	"ribband/core/pack"
 	"ribband/core/publish"
-	"ribband/core/quote"
 )
 
 func demo(t testing.TB) *book.Book {
@@ -52,11 +52,11 @@ func TestGrownBooksAreSound(t *testing.T) {
 				t.Errorf("%d times %d slots, %d options and %d rules are %+v", times, len(was.Slots), len(was.Options),
 					len(was.Rules), counts)
 			}
-			e, err := quote.Compile(packs[pack.Yard])
+			e, err := engine.Compile(packs[pack.Yard])
 			if err != nil {
 				t.Fatal(err)
 			}
-			small, err := quote.Compile(was)
+			small, err := engine.Compile(was)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -68,7 +68,7 @@ func TestGrownBooksAreSound(t *testing.T) {
 }
 
 // sound says that the standard build of a hull can be built, and weighs about what it did.
-func sound(t *testing.T, e, small *quote.Engine, hull int) {
+func sound(t *testing.T, e, small *engine.Engine, hull int) {
 	t.Helper()
 	a, err := e.AnswerStandard(hull, "")
 	if err != nil {
