@@ -63,7 +63,7 @@ func anyPuzzle(t *testing.T, r *rand.Rand) *puzzle {
 		case 0:
 			slots = append(slots, atMostOne(id, ids...))
 		case 1:
-			slots = append(slots, several(id, r.IntN(3), r.IntN(3)+2, ids...))
+			slots = append(slots, multiple(id, r.IntN(3), r.IntN(3)+2, ids...))
 			slots[i].has[0].Most = 1 + r.IntN(2)
 		default:
 			slots = append(slots, one(id, ids...))
