@@ -72,7 +72,8 @@ func (p *prover) had(hull, o int) (a answer, why *fit.Reason) {
 	a = p.overUses(q, use)
 	if p.keep(a.state); a.state != nil {
 		h := &p.proof.Hulls[hull]
-		h.Options = append(h.Options, Witness{p.pack.Options[o].ID, p.engine.SpecOf(hull, a.state.Use, p.least(a.state))})
+		h.Options = append(h.Options, Witness{p.pack.Options[o].ID, p.engine.SpecOf(hull, a.state.Use,
+			p.least(a.state))})
 	} else if why == nil && len(a.reasons) > 0 {
 		why = a.reasons[0].Reason
 	}
