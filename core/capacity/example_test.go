@@ -67,6 +67,5 @@ func ExampleBuildHIN() {
 	fmt.Println(err)
 	// Output:
 	// HLY00042E627 US-HLY00042E627 <nil>
-	// reading hull identification number "HLYO0042E627": character 4: "O" is not allowed in a serial number: write
-	// digits 1 and 0, or another letter
+	// reading hull identification number "HLYO0042E627": character 4: "O" is not allowed in a serial number: write digits 1 and 0, or another letter
 }

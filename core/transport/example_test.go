@@ -39,8 +39,7 @@ func ExampleFit() {
 	f, err := transport.Fit(c, transport.Cargo{LengthM: 6.5, WidthM: 2.2, HeightM: 2.4, MassKG: 1500, GapM: 0.04})
 	fmt.Println(f.Sentence, err)
 	// Output:
-	// Does not fit a 40 ft container. Height inside 2.440 m is 0.090 over the 2.350 m allowed. Height of the door 2.440
-	// m is 0.179 over the 2.261 m allowed. <nil>
+	// Does not fit a 40 ft container. Height inside 2.440 m is 0.090 over the 2.350 m allowed. Height of the door 2.440 m is 0.179 over the 2.261 m allowed. <nil>
 }
 
 func ExampleZoneAt() {
@@ -49,6 +48,5 @@ func ExampleZoneAt() {
 	fmt.Println(transport.ZoneAt(zones, 720))
 	// Output:
 	// 1 <nil>
-	// -1 finding the freight zone: 720 km is beyond the last zone "country" (400 km): add a zone, or quote the freight
-	// by hand
+	// -1 finding the freight zone: 720 km is beyond the last zone "country" (400 km): add a zone, or quote the freight by hand
 }
