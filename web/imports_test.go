@@ -32,7 +32,7 @@ var layers = map[string]place{
 	"ribband/core/money":             {-2, inPage},
 	"ribband/core/msg":               {-1, inPage},
 	"ribband/core/formula":           {0, inPage},
-	"ribband/core/suggest":           {0, inPage},
+	"ribband/core/suggest":           {-1, inPage}, // the domain packages word errors with it
 	"ribband/core/bank":              {0, inPage},
 	"ribband/core/capacity":          {0, inPage},
 	"ribband/core/cutting":           {0, inPage},
@@ -73,7 +73,8 @@ var layers = map[string]place{
 
 // notInThePage are packages that must not get into the engine, with the reason.
 var notInThePage = map[string]string{
-	"github.com/expr-lang/expr":   "formulas are lowered when the site is published; their parser would double the engine",
+	"github.com/expr-lang/expr": "formulas are lowered when the site is published; their parser would double the " +
+		"engine",
 	"github.com/goccy/go-yaml":    "the page reads packs, not books",
 	"github.com/evanw/esbuild":    "it makes the page and is no part of it",
 	"github.com/invopop":          "schemas are made when the site is published",
