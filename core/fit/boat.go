@@ -65,8 +65,8 @@ func (b *boat) clone() *boat {
 	c := *b
 	c.live = b.live.Clone()
 	c.open, c.broken, c.dirty = slices.Clone(b.open), slices.Clone(b.broken), slices.Clone(b.dirty)
-	c.awake, c.unfilled, c.faulty, c.changedOptions = slices.Clone(b.awake), slices.Clone(b.unfilled), slices.Clone(b.faulty),
-		slices.Clone(b.changedOptions)
+	c.awake, c.unfilled, c.faulty = slices.Clone(b.awake), slices.Clone(b.unfilled), slices.Clone(b.faulty)
+	c.changedOptions = slices.Clone(b.changedOptions)
 	return &c
 }
 

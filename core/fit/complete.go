@@ -20,8 +20,8 @@ const (
 )
 
 // Complete fills the soft slots: each with its default (the standard build of the hull), and where that clashes, with
-// the fewest deviations that do not. Where there is no such boat, or none within the tries, the best one seen comes back
-// with its clashes. It is the first of two strategies, which answers most questions in the shortest time; see
+// the fewest deviations that do not. Where there is no such boat, or none within the tries, the best one seen comes
+// back with its clashes. It is the first of two strategies, which answers most questions in the shortest time; see
 // [Fit.CompleteDeep].
 func (f *Fit) Complete(hull int, use []float64, c Choices, tries int) *Build {
 	return f.Search(Question{Hull: hull, Use: use, Choices: c}, tries)

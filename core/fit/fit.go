@@ -220,7 +220,8 @@ func (b *boat) word(x fault) Clash {
 		c.Options = f.present(b.rule(x.index).depends(), st)
 	case Closed:
 		c.Reason = f.pack.Slots[x.index].Because
-		c.Options = append(f.present(dependencies{slots: []int{x.index}}, st), f.present(f.slots[x.index].depends, st)...)
+		c.Options = append(f.present(dependencies{slots: []int{x.index}}, st),
+			f.present(f.slots[x.index].depends, st)...)
 	case TooFew:
 		c.Reason = missing(&f.pack.Slots[x.index], st.Slots[x.index])
 	case TooMany:

@@ -269,7 +269,8 @@ func (opt *Optimizer) keep(b *branch, st *formula.State, boat *boat) {
 	if opt.task.Accepts == nil || opt.task.Accepts(boat.live.State) {
 		opt.push(&branch{space: b.space, turn: net, boat: b.space.found(boat, net)})
 		if opt.task.Aim != nil {
-			opt.push(&branch{space: b.space, content: b.content, decided: b.decided, least: b.least, exact: true, turn: net})
+			opt.push(&branch{space: b.space, content: b.content, decided: b.decided, least: b.least, exact: true,
+				turn: net})
 		}
 		return
 	}

@@ -27,8 +27,8 @@ func (f *Fit) CompleteDeep(hull int, use []float64, c Choices) *Build {
 	return first
 }
 
-// Solve asks the solver: for the [Optimal] boat, or the reason why there is none; with neither the answer is unknown, or
-// the book too large for it. The reason is smallest as far as what the solver learnt goes, which need not be so.
+// Solve asks the solver: for the [Optimal] boat, or the reason why there is none; with neither the answer is unknown,
+// or the book too large for it. The reason is smallest as far as what the solver learnt goes, which need not be so.
 func (f *Fit) Solve(q Question) (*Build, *Reason) {
 	ask := clauses.Question{Settled: q.Choices.Settled, Counts: q.Choices.Counts}
 	if t := q.Terms; t != nil {

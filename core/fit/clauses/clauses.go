@@ -55,7 +55,8 @@ func Compile(p *pack.Pack, figs *figures.Figures, hull int, use []float64) *Clau
 }
 
 func compile(p *pack.Pack, figs *figures.Figures, hull int, use []float64, most int) *Clauses {
-	c := &Clauses{pack: p, figures: figs, hull: hull, use: use, defaults: p.Default(hull), gates: newGates(), most: most}
+	c := &Clauses{pack: p, figures: figs, hull: hull, use: use, defaults: p.Default(hull), gates: newGates(),
+		most: most}
 	if c.wrong = c.number(); c.wrong != nil {
 		return c
 	}

@@ -29,9 +29,9 @@ type Question struct {
 	More    []formula.Program // conditions that are rules, too; numbered on after those of the book
 }
 
-// Answer is what is known of a [Question]. Sat comes with the boat of which no other with the choices deviates less from
-// the default content of the soft slots. Unsat comes with the rules and settled slots that together, with what slots may
-// hold at all, allow no boat: none could be left out by what was learnt, though there may be a smaller set.
+// Answer is what is known of a [Question]. Sat comes with the boat of which no other with the choices deviates less
+// from the default content of the soft slots. Unsat comes with the rules and settled slots that together, with what
+// slots may hold at all, allow no boat: none could be left out by what was learnt, though there may be a smaller set.
 type Answer struct {
 	Status     sat.Status
 	Counts     []int // by option
@@ -44,8 +44,8 @@ type Answer struct {
 	Core       []sat.Lit // what the proof confirms to be impossible
 }
 
-// Complete fills the soft slots with the fewest deviations. The solver proposes a boat of the fewest deviations that the
-// clauses allow; if it breaks a lazy rule, or cannot be computed, a no-good that says why is added, and the solver
+// Complete fills the soft slots with the fewest deviations. The solver proposes a boat of the fewest deviations that
+// the clauses allow; if it breaks a lazy rule, or cannot be computed, a no-good that says why is added, and the solver
 // proposes another. An error says that the book is too large.
 func (c *Clauses) Complete(ask Question, limits Limits) (*Answer, error) {
 	if c.wrong != nil {

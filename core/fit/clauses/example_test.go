@@ -75,7 +75,8 @@ func (n *named) clause(lits []sat.Lit) string {
 // its condition is defined by equivalence.
 func ExampleCompile() {
 	z := demo()
-	rule := slices.IndexFunc(z.pack.Rules, func(r pack.Rule) bool { return r.ID == "full-enclosure-needs-a-standing-frame" })
+	rule := slices.IndexFunc(z.pack.Rules,
+		func(r pack.Rule) bool { return r.ID == "full-enclosure-needs-a-standing-frame" })
 	words := formula.Words{Options: func(i int) string { return z.pack.Options[i].ID }}
 	for _, p := range []formula.Program{z.pack.Rules[rule].When, z.pack.Rules[rule].Need} {
 		fmt.Println(p, "is", p.Infix(words))

@@ -222,5 +222,6 @@ func asked(c fit.Choices) clauses.Question {
 
 // statusOf is what package fit calls an answer.
 func statusOf(a *clauses.Answer) fit.Status {
-	return map[sat.Status]fit.Status{sat.Sat: fit.Optimal, sat.Unsat: fit.Infeasible, sat.Unknown: fit.Unknown}[a.Status]
+	return map[sat.Status]fit.Status{sat.Sat: fit.Optimal, sat.Unsat: fit.Infeasible,
+		sat.Unknown: fit.Unknown}[a.Status]
 }

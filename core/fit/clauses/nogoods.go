@@ -90,9 +90,9 @@ func (c *Clauses) carries(r reader) (most int) {
 	return most
 }
 
-// noGoods are clauses that the boat of a model breaks, and no valid boat does: one for each lazy rule that counts and is
-// broken, and for each lazy slot whose condition is not what the model has. Only where there is none, and the figures of
-// modules cannot be computed, one that forbids what these follow from.
+// noGoods are clauses that the boat of a model breaks, and no valid boat does: one for each lazy rule that counts and
+// is broken, and for each lazy slot whose condition is not what the model has. Only where there is none, and the
+// figures of modules cannot be computed, one that forbids what these follow from.
 func (q *query) noGoods(st *formula.State, m sat.Model) (clauses [][]sat.Lit) {
 	for i := range q.lazyConditions {
 		x := &q.lazyConditions[i]

@@ -2,9 +2,9 @@
 //
 // A rule over the mass of the boat, or over what follows from it, reads nearly every slot. To say that it is broken
 // because of all of them helps nobody, and no search gets ahead by it. An explanation is the few slots whose contents
-// decide the condition whatever the others hold: the figures are bounded over all boats with these contents, and as long
-// as the bounds tell, one slot after the other is freed. Both searches of package fit, its reasons and its optimiser
-// branch and learn by what is found here.
+// decide the condition whatever the others hold: the figures are bounded over all boats with these contents, and as
+// long as the bounds tell, one slot after the other is freed. Both searches of package fit, its reasons and its
+// optimiser branch and learn by what is found here.
 //
 // It does not find a smallest set, and it may find none where there is one: bounds are wider than what they bound.
 // Source: deletion-based minimisation by halves, as QuickXplain does it (U. Junker, QuickXplain, AAAI 2004, from
