@@ -10,7 +10,7 @@ import (
 // it is judged anew.
 type boat struct {
 	fit        *Fit
-	live       *figures.Live
+	live       *figures.Incremental
 	choices    Choices
 	open       []bool      // by slot
 	broken     bitset      // by rule
@@ -37,7 +37,7 @@ func (f *Fit) newBoat(hull int, use []float64, c Choices) *boat {
 
 // blank is a boat with everything still to fill and judge.
 func (f *Fit) blank(hull int, use []float64, c Choices) *boat {
-	b := &boat{fit: f, live: f.figures.NewLive(figures.NewState(f.pack, hull, use)), choices: c,
+	b := &boat{fit: f, live: f.figures.NewIncremental(figures.NewState(f.pack, hull, use)), choices: c,
 		open: make([]bool, len(f.slots)), broken: newBitset(len(f.rules)),
 		dirty: newBitset(len(f.slots) + len(f.rules)), awake: newBitset(len(f.slots) + len(f.rules)),
 		unfilled: newBitset(len(f.slots)), faulty: newBitset(len(f.slots))}

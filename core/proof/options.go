@@ -8,6 +8,7 @@ import (
 	"ribband/core/fit"
 	"ribband/core/formula"
 	"ribband/core/pack"
+	"ribband/core/quote"
 )
 
 // options proves of each option that some valid boat of a hull has it, for all hulls, and which are in all boats.
@@ -107,7 +108,7 @@ func (p *prover) because(why *fit.Reason) string {
 		parts = append(parts, fmt.Sprintf("rule %s (%s)", p.pack.Rules[r].ID, p.pack.Rules[r].Because))
 	}
 	for _, x := range why.Clashes {
-		parts = append(parts, x.Reason)
+		parts = append(parts, quote.Because(x))
 	}
 	return strings.Join(parts, "; ")
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"ribband/core/book"
+	"ribband/core/figures"
 	"ribband/core/fit"
 	"ribband/core/formula"
 	"ribband/core/quote"
@@ -13,7 +14,7 @@ import (
 
 // clashProblem says what clashes in a boat, where that stands in the book, and which values it read.
 func clashProblem(e *quote.Engine, at positions, what string, hull int, c fit.Clash, st *formula.State) book.Problem {
-	p, reason := e.Pack, strings.TrimSuffix(c.Reason, ".")
+	p, reason := e.Pack, strings.TrimSuffix(quote.Because(c), ".")
 	problem := book.Problem{Position: at.hulls[hull], Advice: "change the standard of a slot"}
 	switch c.Kind {
 	case fit.Broken:
@@ -34,7 +35,7 @@ func clashProblem(e *quote.Engine, at positions, what string, hull int, c fit.Cl
 	case fit.Unsound:
 		problem.Advice = "see whether dimensions, offsets and masses are in metres and kg and belong to the same boat"
 		for i := range p.Figures {
-			if p.Figures[i].ID == "mass_kg" {
+			if p.Figures[i].ID == string(figures.MassKg) {
 				reason += fmt.Sprintf(" (figures.mass_kg is %s)", rounded(st.Figures[i]))
 			}
 		}

@@ -47,7 +47,7 @@ func (e *Engine) boatPapers(b *fit.Build, d Details) BoatPapers {
 		p.Duty = "The boat is not bound for the United States: the US rules of capacity and flotation are not worked out. The rules of its waters decide what its plates say."
 		return p
 	}
-	c, ok, err := figures.CapacityOf(e.Pack, b.State, d.plates())
+	c, ok, err := e.figures.Capacity(b.State, d.plates())
 	if !ok {
 		p.Duty = "The book has no offsets, masses or length to work out capacity and flotation from."
 		return p
@@ -66,12 +66,12 @@ func (e *Engine) boatPapers(b *fit.Build, d Details) BoatPapers {
 	p.Reading, p.Weight, p.Persons, p.Foam, p.Capacity = figures.CapacityReading.Text(), &c.Weight, &c.Persons, &c.Foam,
 		&label
 	v := e.look(b)
-	p.FittedL = v.total("foam_l")
+	p.FittedL = v.total(figures.FoamL)
 	p.Notes = append(p.Notes,
 		fmt.Sprintf("Maximum displacement %.0f kg (%.0f lb): inside the offsets up to the lowest point of the sheer, level, divided by %g for errors of measuring. On an open boat the lowest point where water comes aboard decides: measure cut-outs, wells and drains.",
 			c.Weight.Displacement.KG, c.Weight.Displacement.LB, capacity.MeasuringMargin),
 		fmt.Sprintf("Boat weight %.0f kg, of it machinery %.0f kg, from the mass table with %.0f %% of growth. The finished boat is weighed.", c.Weight.Boat.KG, c.Weight.Machinery.KG, 100*figures.GrowthShare))
-	if own := int(v.field("persons")); own > 0 && own < c.Persons.Number {
+	if own := int(v.field(figures.HullPersons)); own > 0 && own < c.Persons.Number {
 		p.Notes = append(p.Notes, fmt.Sprintf("The hull is built for %d persons; the sum gives %d. The builder may mark fewer, and then needs no more foam.", own, c.Persons.Number))
 	}
 	p.Notes = append(p.Notes, fmt.Sprintf("Foam fitted: %.0f l of closed-cell foam of at most %g kg/m³; needed: %.0f l.", p.FittedL, figures.FlotationFoam.DensityKGM3, 1000*c.Foam.Provide.M3))
@@ -112,7 +112,7 @@ func (e *Engine) checkPlates(b *fit.Build, d Details) error {
 	if region == nil || region.Limits != limitsUS {
 		return nil // not marked there; the details keep what was measured
 	}
-	if _, _, err := figures.CapacityOf(e.Pack, b.State, d.plates()); err != nil {
+	if _, _, err := e.figures.Capacity(b.State, d.plates()); err != nil {
 		return fmt.Errorf("the capacity label: %s", oneLine(err))
 	}
 	return nil

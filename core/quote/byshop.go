@@ -184,7 +184,7 @@ func (m *ShopMaterials) add(def *pack.Material, used measure.Quantity) {
 // there.
 func (e *Engine) warningLabels(b *fit.Build) []string {
 	v := e.look(b)
-	volts, kwh := v.total("bank_v"), v.total("bank_kwh")
+	volts, kwh := v.total(figures.BankV), v.total(figures.BankKWh)
 	if !(volts > 0) {
 		return nil
 	}

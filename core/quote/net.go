@@ -128,7 +128,7 @@ func (c *netting) build(b *fit.Build) *Net {
 }
 
 // net is the net effect of a boat that holds some options otherwise, and has these figures.
-func (c *netting) net(held []fit.Held, figures []float64, faults []string) *Net {
+func (c *netting) net(held []fit.Held, figures []float64, faults []formula.Fault) *Net {
 	c.hold(held, figures)
 	defer c.hold(nil, nil)
 	n := &Net{Figures: make([]float64, len(c.figures))}

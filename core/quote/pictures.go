@@ -3,13 +3,11 @@ package quote
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"ribband/core/drawing"
 	"ribband/core/figures"
 	"ribband/core/fit"
 	"ribband/core/hull"
-	"ribband/core/pack"
 )
 
 // Picture is a drawing of a boat as SVG.
@@ -41,14 +39,14 @@ func (e *Engine) profile(b *fit.Build, f drawing.Format, baseLine bool) (Picture
 		BootTop: v.bootTop(), Cockpit: v.cockpit(), Coaming: v.colours["coaming"], Top: v.top(),
 		Enclosure: v.enclosure(), Drive: v.drive(), Thruster: v.has["thruster"],
 		Dash: v.at("dash", 0.62), Wheel: v.wheel(), Tiller: v.has["tiller"], Persons: v.persons(), BaseLine: baseLine,
-		Seat: figures.SeatHeight(e.Pack, b.State), Notes: []string{"With the persons of the intended use on board."},
+		Seat: e.figures.SeatHeight(b.State), Notes: []string{"With the persons of the intended use on board."},
 	}
-	for _, h := range figures.Poles(e.Pack, b.State) {
+	for _, h := range e.figures.Poles(b.State) {
 		in.Poles = append(in.Poles, drawing.Pole{X: h.X, Top: h.Z})
 	}
 	if in.Drafts != nil {
-		in.AirDraft, in.Freeboard, in.Draft = v.figure("floating.air_draft_m"), v.figure("floating.freeboard_m"),
-			v.figure("floating.draft_m")
+		in.AirDraft, in.Freeboard, in.Draft = v.figure(figures.FloatingAirDraft), v.figure(figures.FloatingFreeboard),
+			v.figure(figures.FloatingDraft)
 	}
 	return picture("profile", "Profile", in, f)
 }
@@ -69,7 +67,7 @@ func (e *Engine) Plan(b *fit.Build, f drawing.Format) (Picture, error) {
 	if x := v.wheel(); x > 0 {
 		in.Wheel = &drawing.Place{X: x, Y: v.wheelSide()}
 	}
-	in.Seats = drawing.Benches(cockpit, v.field("beam_m")/2, in.Wheel)
+	in.Seats = drawing.Benches(cockpit, v.field(figures.HullBeam)/2, in.Wheel)
 	if v.has["table"] {
 		middle := (cockpit.Aft + cockpit.Fore) / 2
 		in.Table = &drawing.Area{Name: "Table", Aft: middle - 0.35, Fore: middle + 0.35, Port: -0.25, Starboard: 0.25}
@@ -92,7 +90,7 @@ func (e *Engine) SectionsPicture(b *fit.Build, f drawing.Format) (Picture, error
 
 // RangePicture plots range over speed, with the speed of the use.
 func (e *Engine) RangePicture(b *fit.Build, f drawing.Format) (Picture, error) {
-	curve, ok := figures.RangeCurve(e.Pack, b.State, 24)
+	curve, ok := e.figures.RangeCurve(b.State, 24)
 	if !ok {
 		return Picture{}, nil
 	}
@@ -103,19 +101,19 @@ func (e *Engine) RangePicture(b *fit.Build, f drawing.Format) (Picture, error) {
 			ReserveNm: p.ReserveNm})
 	}
 	v := e.look(b)
-	if v.total("solar_w") > 0 {
+	if v.total(figures.SolarW) > 0 {
 		in.Assumptions = append(in.Assumptions, "With the sun of an average July day for the hours under way.")
 	}
-	in.WantedNm = v.used("range_nm")
-	if nm := v.figure("power.range_nm"); nm > 0 {
-		in.Use = &drawing.RangePoint{SpeedKn: v.used("speed_kn"), RangeNm: nm, ReserveNm: v.figure("power.reserve_nm")}
+	in.WantedNm = v.used(figures.UseRange)
+	if nm := v.figure(figures.PowerRange); nm > 0 {
+		in.Use = &drawing.RangePoint{SpeedKn: v.used(figures.UseSpeed), RangeNm: nm, ReserveNm: v.figure(figures.PowerReserve)}
 	}
 	return picture("range", "Range at each speed", in, f)
 }
 
 // LeversPicture plots the righting levers of the loaded boat; empty where they cannot be computed.
 func (e *Engine) LeversPicture(b *fit.Build, f drawing.Format) (Picture, error) {
-	levers, gm, ok := figures.Levers(e.Pack, b.State)
+	levers, gm, ok := e.figures.Levers(b.State)
 	if !ok {
 		return Picture{}, nil
 	}
@@ -188,7 +186,7 @@ func pictures(b *fit.Build, small bool, draw ...func(*fit.Build, drawing.Format)
 // massGroups sums the mass table: the base boat, each section's options, the persons; then the growth with which the
 // boat is floated.
 func (e *Engine) massGroups(b *fit.Build) []drawing.MassGroup {
-	items := figures.MassTable(e.Pack, b.State)
+	items := e.figures.MassTable(b.State)
 	if len(items) == 0 {
 		return nil
 	}
@@ -255,40 +253,19 @@ func (e *Engine) look(b *fit.Build) *look {
 	return v
 }
 
-// figure reads a computed figure that the book has; 0 where it has none.
-func (v *look) figure(computed string) float64 {
-	return named(v.engine.Pack.Figures, v.build.State.Figures,
-		func(f pack.Figure) bool { return f.Computed == computed })
-}
+// figure reads a computed figure, total a figure of the book, field a field of the hull, used a number of the use; 0
+// where the book has none.
 
-// total reads a figure of the book by its identifier, field a field of the hull, used a number of the use; 0 where the
-// book has none.
-
-func (v *look) total(id string) float64 {
-	return named(v.engine.Pack.Figures, v.build.State.Figures, func(f pack.Figure) bool { return f.ID == id })
-}
-
-func (v *look) field(id string) float64 {
-	return named(v.engine.Pack.HullFields, v.build.State.Hull, func(f pack.Field) bool { return f.ID == id })
-}
-
-func (v *look) used(id string) float64 {
-	return named(v.engine.Pack.Use, v.build.State.Use, func(u pack.UseField) bool { return u.ID == id })
-}
-
-// named is the value beside the first definition that is meant; 0 where there is none.
-func named[T any](definitions []T, values []float64, meant func(T) bool) float64 {
-	if i := slices.IndexFunc(definitions, meant); i >= 0 {
-		return values[i]
-	}
-	return 0
-}
+func (v *look) figure(id figures.ID) float64       { return v.engine.figures.Of(v.build.State, id) }
+func (v *look) total(id figures.Given) float64     { return v.engine.figures.Given(v.build.State, id) }
+func (v *look) field(id figures.HullField) float64 { return v.engine.figures.Field(v.build.State, id) }
+func (v *look) used(id figures.UseField) float64   { return v.engine.figures.Used(v.build.State, id) }
 
 func (v *look) drafts() *drawing.Drafts {
-	if len(v.build.State.Faults) > 0 || v.figure("floating.displacement_kg") == 0 {
+	if len(v.build.State.Faults) > 0 || v.figure(figures.FloatingDisplacement) == 0 {
 		return nil
 	}
-	return &drawing.Drafts{Aft: v.figure("floating.draft_aft_m"), Fore: v.figure("floating.draft_fore_m")}
+	return &drawing.Drafts{Aft: v.figure(figures.FloatingDraftAft), Fore: v.figure(figures.FloatingDraftFore)}
 }
 
 // Where the offsets say nothing, parts stand where they do on a launch of this kind: shares of its length.
@@ -312,13 +289,13 @@ func (v *look) bootTop() *drawing.Band {
 	if !v.has["boot-top"] {
 		return nil
 	}
-	from := v.field("boot_top_m")
+	from := v.field(figures.HullBootTop)
 	return &drawing.Band{Colour: v.colours["boot-top"], From: from, To: from + bootTopM}
 }
 
 func (v *look) top() drawing.Top {
 	c := v.cockpit()
-	t := drawing.Top{Aft: c.Aft + 0.04*v.length, Fore: c.Fore - 0.02*v.length, Height: v.total("top_height_m"),
+	t := drawing.Top{Aft: c.Aft + 0.04*v.length, Fore: c.Fore - 0.02*v.length, Height: v.total(figures.TopHeightM),
 		Colour: v.colours["cloth"]}
 	switch {
 	case v.has["top-folding"]:
@@ -371,12 +348,12 @@ func (v *look) wheelSide() float64 {
 	if v.has["wheel-centre"] {
 		return 0
 	}
-	return 0.2 * v.field("beam_m")
+	return 0.2 * v.field(figures.HullBeam)
 }
 
 // persons sit along the cockpit, as many as the use has, up to eight on the drawing.
 func (v *look) persons() []float64 {
-	n := min(int(v.used("persons")), 8)
+	n := min(int(v.used(figures.UsePersons)), 8)
 	c := v.cockpit()
 	var places []float64
 	for i := range n {

@@ -12,7 +12,6 @@ import (
 	"strings"
 	"time"
 
-	"ribband/core/figures"
 	"ribband/core/fit"
 	"ribband/core/formula"
 	"ribband/core/measure"
@@ -143,7 +142,7 @@ func (e *Engine) DraftIn(a *Answer, units measure.System) *Quote {
 	}
 	e.carry(&q.Price)
 	for _, c := range a.Build.Clashes {
-		q.Clashes = append(q.Clashes, c.Reason)
+		q.Clashes = append(q.Clashes, Because(c))
 	}
 	return q
 }
@@ -153,7 +152,7 @@ func (e *Engine) DraftIn(a *Answer, units measure.System) *Quote {
 // boat's plates, and what [Decode] would not read.
 func (e *Engine) Freeze(a *Answer, d Details) (*Quote, error) {
 	if len(a.Build.Clashes) > 0 {
-		return nil, fmt.Errorf("freezing a quote: the boat cannot be built: %s", a.Build.Clashes[0].Reason)
+		return nil, fmt.Errorf("freezing a quote: the boat cannot be built: %s", Because(a.Build.Clashes[0]))
 	}
 	if len(a.Notes) > 0 {
 		return nil, fmt.Errorf("freezing a quote: not all of the spec was understood: %s", a.Notes[0])
@@ -281,7 +280,7 @@ func (e *Engine) FigureValues(b *fit.Build, system measure.System) []Value {
 			continue
 		}
 		if b.State.Figures[i] == 0 && len(b.State.Faults) == 0 &&
-			figures.Absent(f.Computed, e.look(b).used("range_nm")) {
+			e.figures.Absent(b.State, i) {
 			continue // nobody asked
 		}
 		out = append(out, e.FigureValue(b.State, i, system))
@@ -297,7 +296,7 @@ func (e *Engine) FigureValue(st *formula.State, figure int, system measure.Syste
 	text := "not known"
 	if f.Computed != "" && len(st.Faults) > 0 {
 		symbol = ""
-	} else if v == 0 && figures.NoneAtZero(f.Computed) {
+	} else if v == 0 && e.figures.NoneAtZero(figure) {
 		text, symbol = "none", ""
 	} else if q, err := measure.FromFloat[measure.Quantity](v); err == nil {
 		text = q.Fixed(f.Digits)

@@ -2,7 +2,6 @@ package quote
 
 import (
 	"ribband/core/drawing"
-	"ribband/core/figures"
 	"ribband/core/fit"
 )
 
@@ -14,7 +13,7 @@ type SolarPart struct {
 
 // Solar is the yield of a boat's panels by month; nil where it has none.
 func (e *Engine) Solar(b *fit.Build) *SolarPart {
-	kwh, source, ok := figures.SolarYield(e.Pack, b.State)
+	kwh, source, ok := e.figures.SolarYield(b.State)
 	if !ok {
 		return nil
 	}

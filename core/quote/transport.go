@@ -37,17 +37,17 @@ type Transport struct {
 func (e *Engine) transport(b *fit.Build) Transport {
 	t := Transport{Cautions: transport.Cautions()}
 	v := e.look(b)
-	length, beam, depth, base := v.field("length_m"), v.field("beam_m"), v.field("depth_m"), v.field("trailer_base_m")
-	mass := v.total("mass_kg")
+	length, beam, depth, base := v.field(figures.HullLength), v.field(figures.HullBeam), v.field(figures.HullDepth), v.field(figures.HullTrailerBase)
+	mass := v.total(figures.MassKg)
 	if length == 0 || beam == 0 || depth == 0 || mass == 0 || len(v.offsets.Stations) == 0 {
 		t.Problem = "The book has no length_m, beam_m, depth_m, mass_kg or offsets of this hull: height, width and weight on the trailer are not worked out."
 		return t
 	}
-	down := figures.LevelHeight(e.Pack, b.State, pack.Road)
-	up := max(down, figures.LevelHeight(e.Pack, b.State, pack.Up))
+	down := e.figures.LevelHeight(b.State, pack.Road)
+	up := max(down, e.figures.LevelHeight(b.State, pack.Up))
 	if base > 0 {
 		t.road(e, b, transport.Load{BedM: base, HeightUpM: up, HeightDownM: down, BeamM: beam, TrailerWidthM: beam,
-			BoatKG: mass, TrailerKG: v.total("trailer_kg"), TrailerMostKG: v.total("trailer_gross_kg")})
+			BoatKG: mass, TrailerKG: v.total(figures.TrailerKg), TrailerMostKG: v.total(figures.TrailerGrossKg)})
 	}
 	cargo := transport.Cargo{LengthM: length, WidthM: beam, HeightM: cradleM + down, MassKG: mass + cradleKG,
 		GapM: containerGap}

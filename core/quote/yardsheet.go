@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"ribband/core/cost"
+	"ribband/core/figures"
 	"ribband/core/fit"
 	"ribband/core/measure"
 	"ribband/core/pack"
@@ -253,7 +254,7 @@ func (e *Engine) purchase(p cost.Purchase, digits int) PurchasePart {
 // toBaseLine are the draughts aft and fore to the base line, which only the yard reads, if the book has them.
 func (e *Engine) toBaseLine(b *fit.Build) (list []Value) {
 	for i, f := range e.Pack.Figures {
-		if f.Hidden && (f.Computed == "floating.draft_aft_m" || f.Computed == "floating.draft_fore_m") {
+		if id := figures.ID(f.Computed); f.Hidden && (id == figures.FloatingDraftAft || id == figures.FloatingDraftFore) {
 			list = append(list, e.FigureValue(b.State, i, measure.Metric))
 		}
 	}

@@ -9,13 +9,13 @@ import (
 // writer turns conditions into literals.
 type writer struct {
 	*Clauses
-	most  int                // contents that are tried out for a comparison
-	live  *figures.Live      // a boat to try them on
-	atoms map[string]sat.Lit // comparisons that were written, 0 for lazy ones
+	most  int                  // contents that are tried out for a comparison
+	live  *figures.Incremental // a boat to try them on
+	atoms map[string]sat.Lit   // comparisons that were written, 0 for lazy ones
 }
 
 func newWriter(c *Clauses, most int) *writer {
-	return &writer{c, most, c.figures.NewLive(figures.NewState(c.pack, c.hull, c.use)), map[string]sat.Lit{}}
+	return &writer{c, most, c.figures.NewIncremental(figures.NewState(c.pack, c.hull, c.use)), map[string]sat.Lit{}}
 }
 
 // rule writes a rule under its selector: one clause for each part of what it needs, joined with what it asks when.
