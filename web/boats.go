@@ -9,10 +9,10 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"ribband/core/engine"
 	"ribband/core/measure"
 	"ribband/core/money"
 	"ribband/core/pack"
-	"ribband/core/quote"
 	"ribband/core/spec"
 	"ribband/core/suggest"
 )
@@ -39,7 +39,7 @@ func listBoats(_ context.Context, c *console, args []string) error {
 	if err != nil {
 		return err
 	}
-	e, err := quote.Compile(packs[pack.Yard])
+	e, err := engine.Compile(packs[pack.Yard])
 	if err != nil {
 		return err
 	}
@@ -59,7 +59,7 @@ func listBoats(_ context.Context, c *console, args []string) error {
 }
 
 // columnsOf finds the figures that are asked for.
-func columnsOf(e *quote.Engine, list string) (figures []int, err error) {
+func columnsOf(e *engine.Engine, list string) (figures []int, err error) {
 	asked := list != ""
 	if !asked {
 		list = boatColumns
@@ -88,15 +88,15 @@ type boatTable struct {
 
 // boatLine is a boat of the table.
 type boatLine struct {
-	Name     string        `json:"name"` // of the file
-	Hull     string        `json:"hull"`
-	Clashes  int           `json:"clashes"`
-	Figures  []quote.Value `json:"figures"`
-	Total    string        `json:"total"` // with tax, as the customer pays it
-	Currency string        `json:"currency"`
+	Name     string         `json:"name"` // of the file
+	Hull     string         `json:"hull"`
+	Clashes  int            `json:"clashes"`
+	Figures  []engine.Value `json:"figures"`
+	Total    string         `json:"total"` // with tax, as the customer pays it
+	Currency string         `json:"currency"`
 }
 
-func boatsIn(c *console, e *quote.Engine, folder string, figures []int) (list []boatLine, err error) {
+func boatsIn(c *console, e *engine.Engine, folder string, figures []int) (list []boatLine, err error) {
 	names, err := filepath.Glob(filepath.Join(folder, "*.json"))
 	if err != nil || len(names) == 0 {
 		return nil, fmt.Errorf("reading specs: %s holds no file ending in .json; give -specs DIR", folder)
@@ -116,7 +116,7 @@ func boatsIn(c *console, e *quote.Engine, folder string, figures []int) (list []
 	return list, nil
 }
 
-func boatLineOf(e *quote.Engine, s spec.Spec, figures []int) (boatLine, error) {
+func boatLineOf(e *engine.Engine, s spec.Spec, figures []int) (boatLine, error) {
 	a, err := e.Answer(s)
 	if err != nil {
 		return boatLine{}, err
@@ -144,7 +144,7 @@ func writeBoats(w io.Writer, boats []boatLine) {
 				bound = "≥ "
 			}
 			// the unit stands in the head; the notes are in the JSON
-			row = append(row, bound+quote.Value{Value: f.Value}.Shown(""))
+			row = append(row, bound+engine.Value{Value: f.Value}.Shown(""))
 		}
 		rows = append(rows, append(row, money.Grouped(b.Total), fmt.Sprint(b.Clashes)))
 	}

@@ -33,8 +33,8 @@ strong { color: #86481c }
 <body>
 <h1>Price book {{.Edition}}</h1>
 <p>{{.Size}}: {{.Verdict}}</p>
-{{if .Findings}}<ol>
-{{range .Findings}}<li><strong class="{{.Grade}}">{{.Grade}}</strong> <code>{{.File}}:{{.Line}}:{{.Column}}</code><br>
+{{if .Diagnostics}}<ol>
+{{range .Diagnostics}}<li><strong class="{{.Grade}}">{{.Grade}}</strong> <code>{{.File}}:{{.Line}}:{{.Column}}</code><br>
 {{.Message}}<br>
 {{.Advice}}</li>
 {{end}}</ol>

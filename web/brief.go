@@ -7,9 +7,9 @@ import (
 	"strings"
 
 	"ribband/core/brief"
+	"ribband/core/engine"
 	"ribband/core/money"
 	"ribband/core/pack"
-	"ribband/core/quote"
 	"ribband/core/spec"
 )
 
@@ -105,7 +105,7 @@ func state(b *brief.Brief, stated, use []string) error {
 }
 
 func answerBrief(ctx context.Context, c *console, p *pack.Pack, b brief.Brief, format string) error {
-	e, err := quote.Compile(p)
+	e, err := engine.Compile(p)
 	if err != nil {
 		return err
 	}
@@ -131,7 +131,7 @@ func answerBrief(ctx context.Context, c *console, p *pack.Pack, b brief.Brief, f
 }
 
 // writeBrief writes a report for a reader.
-func writeBrief(w io.Writer, e *quote.Engine, r *brief.Report) {
+func writeBrief(w io.Writer, e *engine.Engine, r *brief.Report) {
 	region := brief.Region(e, r.Brief)
 	fmt.Fprintf(w, "%s\n", e.Pack.Yard.Name)
 	for i := range e.Pack.Brief.Wishes {
@@ -169,7 +169,7 @@ func writeBoat(w io.Writer, currency, region string, b *brief.BoatReport) {
 	fmt.Fprintf(w, "\n%s, %s%s\n", b.Hull, money.Priced(b.Price, currency, region), merits)
 	var figures []string
 	for _, f := range b.Figures {
-		figures = append(figures, f.Title+" "+quote.Value(f).Shown(" "))
+		figures = append(figures, f.Title+" "+engine.Value(f).Shown(" "))
 	}
 	if b.Hours != "" {
 		figures = append(figures, "Build hours "+money.Grouped(b.Hours))

@@ -15,9 +15,11 @@ import (
 	"github.com/chromedp/cdproto/browser"
 	"github.com/chromedp/chromedp"
 
+	"ribband/core/engine"
 	"ribband/core/money"
 	"ribband/core/pack"
 	"ribband/core/quote"
+	"ribband/core/sheet"
 )
 
 // fill types into a field, over what is there.
@@ -149,16 +151,16 @@ func TestShowDeskMakesAQuotation(t *testing.T) {
 	if got := money.Grouped(q.Price.Total); plain(got) != amountOf(p.total()) {
 		t.Errorf("the file says %s, the page %s", got, p.total())
 	}
-	e, err := quote.Compile(packsOf(t)[pack.Show])
+	e, err := engine.Compile(packsOf(t)[pack.Show])
 	if err != nil {
 		t.Fatal(err)
 	}
-	_, a, differences, err := e.Reopen(q)
+	_, a, differences, err := quote.Reopen(e, q)
 	if err != nil || len(differences) > 0 {
 		t.Errorf("reopened: %v, %v", differences, err)
 	}
 	// The engine in the page and the one here freeze the same bytes.
-	fresh, err := e.Freeze(a, q.Details)
+	fresh, err := quote.Freeze(e, a, q.Details)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -239,7 +241,7 @@ func TestYardDeskOpensTheQuotation(t *testing.T) {
 		of[string](p, `document.getElementById("detail-serial").value`) != "00042" {
 		t.Errorf("serial and month are %q and %q", q.Serial, q.Built)
 	}
-	e, err := quote.Compile(packsOf(t)[pack.Yard])
+	e, err := engine.Compile(packsOf(t)[pack.Yard])
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -247,9 +249,9 @@ func TestYardDeskOpensTheQuotation(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	y := e.YardSheet(a)
+	y := sheet.ForYard(e, a, quote.Details{})
 	var want [][]string
-	for _, s := range append(append([]quote.ShopHours{}, y.Shops...), y.Hours) {
+	for _, s := range append(append([]sheet.ShopHours{}, y.Shops...), y.Hours) {
 		want = append(want, []string{s.Shop, plain(s.Base.Fixed(1)), plain(s.Options.Fixed(1)), plain(s.Total.Fixed(1)),
 			plain(s.Over.Fixed(1))})
 	}

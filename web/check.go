@@ -14,31 +14,25 @@ import (
 	"ribband/core/pack"
 	"ribband/core/proof"
 	"ribband/core/publish"
-	"ribband/core/spec"
 )
 
-// Finding is a problem of a book as check -json prints it.
-type Finding struct {
-	Grade   book.Grade `json:"grade"`
-	File    string     `json:"file"`
-	Line    int        `json:"line"`
-	Column  int        `json:"column"`
-	Message string     `json:"message"`
-	Advice  string     `json:"advice"`
-	Witness *spec.Spec `json:"witness,omitempty" jsonschema:"description=a boat that shows it"`
-}
-
-// CheckReport is what check -json prints.
+// CheckReport is what check -json prints. Files are named with the folder of the book before them.
 type CheckReport struct {
-	Findings []Finding      `json:"findings"`
-	Counts   publish.Counts `json:"counts"`
-	Proof    *proof.Proof   `json:"proof,omitempty" jsonschema:"description=absent with -quick and where the book has other errors"`
+	Diagnostics []publish.Diagnostic `json:"diagnostics"`
+	Counts      publish.Counts       `json:"counts"`
+	Proof       *proof.Proof         `json:"proof,omitempty" jsonschema:"description=absent with -quick and where the book has other errors"`
 }
 
-// of is how many findings have a grade.
+// add adds a diagnostic of the book in a folder.
+func (r *CheckReport) add(folder string, d publish.Diagnostic) {
+	d.File = path.Join(folder, d.File)
+	r.Diagnostics = append(r.Diagnostics, d)
+}
+
+// of is how many diagnostics have a grade.
 func (r *CheckReport) of(g book.Grade) (n int) {
-	for _, f := range r.Findings {
-		if f.Grade == g {
+	for _, d := range r.Diagnostics {
+		if d.Grade == g {
 			n++
 		}
 	}
@@ -54,19 +48,19 @@ func check(_ context.Context, c *console, args []string) error {
 	if err := parse(f, args); err != nil {
 		return err
 	}
-	packs, counts, problems, err := publish.Load(os.DirFS(*folder))
+	packs, counts, diagnostics, err := publish.Load(os.DirFS(*folder))
 	if err != nil {
 		return fmt.Errorf("checking %s: %w", *folder, err)
 	}
-	r := reportOf(*folder, counts, problems)
+	r := reportOf(*folder, counts, diagnostics)
 	if r.of(book.Error) == 0 && !*quick {
 		begin := time.Now()
-		var refuted []publish.Refuted
-		if r.Proof, refuted, err = publish.Prove(os.DirFS(*folder), packs[pack.Yard]); err != nil {
+		var found []publish.Diagnostic
+		if r.Proof, found, err = publish.Prove(os.DirFS(*folder), packs[pack.Yard]); err != nil {
 			return fmt.Errorf("checking %s: %w", *folder, err)
 		}
-		for _, p := range refuted {
-			r.Findings = append(r.Findings, findingOf(*folder, p.Problem, p.Witness))
+		for _, d := range found {
+			r.add(*folder, d)
 		}
 		c.progress("proved over all boats in %.1f s", time.Since(begin).Seconds())
 	}
@@ -81,16 +75,12 @@ func check(_ context.Context, c *console, args []string) error {
 	return err
 }
 
-func reportOf(folder string, counts publish.Counts, problems []book.Problem) *CheckReport {
-	r := &CheckReport{Findings: []Finding{}, Counts: counts}
-	for _, p := range problems {
-		r.Findings = append(r.Findings, findingOf(folder, p, nil))
+func reportOf(folder string, counts publish.Counts, list []book.Diagnostic) *CheckReport {
+	r := &CheckReport{Diagnostics: []publish.Diagnostic{}, Counts: counts}
+	for _, d := range list {
+		r.add(folder, publish.Diagnostic{Diagnostic: d})
 	}
 	return r
-}
-
-func findingOf(folder string, p book.Problem, witness *spec.Spec) Finding {
-	return Finding{p.Grade, path.Join(folder, p.File), p.Line, p.Column, p.Message, p.Advice, witness}
 }
 
 func printJSON(w io.Writer, v any) error {
@@ -101,7 +91,7 @@ func printJSON(w io.Writer, v any) error {
 }
 
 func printReport(w io.Writer, r *CheckReport) {
-	printFindings(w, r)
+	printDiagnostics(w, r)
 	if r.Proof != nil {
 		printProof(w, r.Proof)
 	}
@@ -115,17 +105,17 @@ func sizeOf(r *CheckReport) string {
 		n.Hulls, n.Slots, n.Options, n.Rules, n.Materials, n.Operations)
 }
 
-func printFindings(w io.Writer, r *CheckReport) {
-	for _, f := range r.Findings {
-		fmt.Fprintf(w, "%s:%d:%d: %s: %s\n    %s\n", f.File, f.Line, f.Column, f.Grade, f.Message, f.Advice)
-		if f.Witness != nil {
-			text, _ := json.Marshal(f.Witness)
+func printDiagnostics(w io.Writer, r *CheckReport) {
+	for _, d := range r.Diagnostics {
+		fmt.Fprintf(w, "%s: %s: %s\n    %s\n", d.Position, d.Grade, d.Message, d.Advice)
+		if d.Witness != nil {
+			text, _ := json.Marshal(d.Witness)
 			fmt.Fprintf(w, "    see the boat %s\n", text)
 		}
 	}
 }
 
-// verdict says how many problems there are: "no errors.", "1 error, 2 warnings."
+// verdict says how many errors and warnings there are: "no errors.", "1 error, 2 warnings."
 func verdict(errors, warnings int) string {
 	counted := func(n int, what string) string {
 		if n == 1 {
@@ -187,15 +177,15 @@ func load(c *console, folder string) (publish.Packs, error) {
 
 // loadAll is load with what was found.
 func loadAll(c *console, folder string) (publish.Packs, *CheckReport, error) {
-	packs, counts, problems, err := publish.Load(os.DirFS(folder))
+	packs, counts, diagnostics, err := publish.Load(os.DirFS(folder))
 	if err != nil {
 		return nil, nil, fmt.Errorf("loading the book in %s: %w", folder, err)
 	}
-	r := reportOf(folder, counts, problems)
+	r := reportOf(folder, counts, diagnostics)
 	if r.of(book.Error) > 0 {
 		printReport(c.err, r)
 		return nil, nil, errFaults
 	}
-	printFindings(c.err, r)
+	printDiagnostics(c.err, r)
 	return packs, r, nil
 }

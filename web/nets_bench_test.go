@@ -36,9 +36,9 @@ worker.postMessage(Number(new URLSearchParams(location.search).get("rounds")));
 </script>`
 )
 
-// BenchmarkNets is the time of verdicts and net effects of all options of the demo book on the standard build of each
+// BenchmarkEffects is the time of verdicts and effects of all options of the demo book on the standard build of each
 // hull, in a worker of Chromium, on the buyer's and the yard's desk. The program is built as the engine of the page is.
-func BenchmarkNets(b *testing.B) {
+func BenchmarkEffects(b *testing.B) {
 	needBrowser(b)
 	goroot, err := goEnv(b.Context(), "GOROOT")
 	if err != nil {

@@ -6,9 +6,12 @@ import (
 	"io"
 	"os"
 
+	"ribband/core/engine"
+	"ribband/core/look"
 	"ribband/core/pack"
 	"ribband/core/paper"
 	"ribband/core/quote"
+	"ribband/core/sheet"
 	"ribband/core/spec"
 )
 
@@ -79,7 +82,7 @@ func readFile(c *console, name string) ([]byte, error) {
 // paperOf writes the paper of a pack's desk: the customer's for the buyer and the show, for the yard its sheet or that
 // of a shop.
 func paperOf(p *pack.Pack, s spec.Spec, detailsFile, shop string, format paper.Format) ([]byte, error) {
-	e, err := quote.Compile(p)
+	e, err := engine.Compile(p)
 	if err != nil {
 		return nil, err
 	}
@@ -90,7 +93,7 @@ func paperOf(p *pack.Pack, s spec.Spec, detailsFile, shop string, format paper.F
 	if len(a.Notes) > 0 {
 		return nil, fmt.Errorf("answering the spec: %s", a.Notes[0])
 	}
-	q := e.Draft(a)
+	q := quote.Draft(e, a)
 	if detailsFile != "" {
 		if q, err = frozen(e, a, detailsFile); err != nil {
 			return nil, err
@@ -101,27 +104,27 @@ func paperOf(p *pack.Pack, s spec.Spec, detailsFile, shop string, format paper.F
 		if err != nil {
 			return nil, err
 		}
-		sheet, err := e.ShopSheet(a, i)
+		sheet, err := sheet.ForShop(e, a, i)
 		if err != nil {
 			return nil, err
 		}
 		return paper.Shop(sheet, q, format)
 	}
 	if p.Desk == pack.Yard {
-		pictures, err := e.ForYard(a.Build)
+		pictures, err := sheet.Pictures(e, a.Build)
 		if err != nil {
 			return nil, err
 		}
-		return paper.Yard(e.YardSheetFor(a, q.Details), q, format, pictures...)
+		return paper.Yard(sheet.ForYard(e, a, q.Details), q, format, pictures...)
 	}
-	pictures, err := e.ForCustomer(a.Build)
+	pictures, err := look.ForCustomer(e, a.Build)
 	if err != nil {
 		return nil, err
 	}
 	return paper.Customer(q, format, pictures...)
 }
 
-func frozen(e *quote.Engine, a *quote.Answer, detailsFile string) (*quote.Quote, error) {
+func frozen(e *engine.Engine, a *engine.Answer, detailsFile string) (*quote.Quote, error) {
 	text, err := os.ReadFile(detailsFile)
 	if err != nil {
 		return nil, err
@@ -130,5 +133,5 @@ func frozen(e *quote.Engine, a *quote.Answer, detailsFile string) (*quote.Quote,
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", detailsFile, err)
 	}
-	return e.Freeze(a, d)
+	return quote.Freeze(e, a, d)
 }

@@ -9,9 +9,9 @@ import (
 
 	"github.com/chromedp/chromedp"
 
+	"ribband/core/engine"
 	"ribband/core/pack"
 	"ribband/core/paper"
-	"ribband/core/quote"
 )
 
 var pictures = flag.Bool("pictures", false, "take the pictures of the README anew")
@@ -55,7 +55,7 @@ func (p *tab) take(dir, name string, width, height int64) {
 // quotationPage is a frozen quotation of a demo spec, as base64.
 func quotationPage(t *testing.T) string {
 	t.Helper()
-	e, err := quote.Compile(packsOf(t)[pack.Show])
+	e, err := engine.Compile(packsOf(t)[pack.Show])
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -10,6 +10,7 @@ import (
 	"github.com/goccy/go-yaml"
 	"github.com/santhosh-tekuri/jsonschema/v6"
 
+	"ribband/core/engine"
 	"ribband/core/pack"
 	"ribband/core/quote"
 	"ribband/core/spec"
@@ -177,7 +178,7 @@ func TestWrongSpecsAreRefused(t *testing.T) {
 
 func TestFrozenQuotesFollowTheirSchema(t *testing.T) {
 	schema := schemaNamed(t, "quote")
-	e, err := quote.Compile(packsOf(t)[pack.Show])
+	e, err := engine.Compile(packsOf(t)[pack.Show])
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -194,9 +195,9 @@ func TestFrozenQuotesFollowTheirSchema(t *testing.T) {
 		}
 		d := quote.Details{Number: "2027-014", Date: "2027-03-31", Approval: "The owner",
 			Customer: quote.Party{Name: "Ada Example", Address: []string{"2 Alder Quay"}}}
-		q := e.Draft(a)
+		q := quote.Draft(e, a)
 		if len(a.Build.Clashes)+len(a.Notes) == 0 {
-			if q, err = e.Freeze(a, d); err != nil {
+			if q, err = quote.Freeze(e, a, d); err != nil {
 				t.Errorf("%s: %v", name, err)
 				continue
 			}
@@ -217,5 +218,5 @@ func TestCheckReportsFollowTheirSchema(t *testing.T) {
 	dir = copyBook(t)
 	write(t, filepath.Join(dir, "more.yaml"), "materials:\n  - {id: bolt-6, title: Bolt, unit: each, cost: \"0.40\"}\n")
 	validate(t, schema, "a book with a warning", tool(t, "", "check", "-quick", "-json", "-book", dir).out)
-	invalid(t, schema, `{"findings": [{"file": "a.yaml"}], "counts": {}}`)
+	invalid(t, schema, `{"diagnostics": [{"file": "a.yaml"}], "counts": {}}`)
 }

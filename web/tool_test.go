@@ -13,6 +13,7 @@ import (
 
 	"ribband/core/book"
 	"ribband/core/quote"
+	"ribband/core/sheet"
 )
 
 func TestHelpListsEveryCommand(t *testing.T) {
@@ -74,8 +75,8 @@ func TestCheckCountsTheDemoBook(t *testing.T) {
 	if n.Hulls < 4 || n.Slots < 40 || n.Options < 160 || n.Rules < 80 || n.Materials < 200 || n.Operations < 1 {
 		t.Errorf("the demo book has shrunk to %+v", n)
 	}
-	if r.Findings == nil || len(r.Findings) > 0 {
-		t.Errorf("findings are %v, want an empty list", r.Findings)
+	if r.Diagnostics == nil || len(r.Diagnostics) > 0 {
+		t.Errorf("diagnostics are %v, want an empty list", r.Diagnostics)
 	}
 }
 
@@ -118,10 +119,10 @@ func TestBrokenBook(t *testing.T) {
 	o = tool(t, "", "check", "-json", "-book", dir)
 	var r CheckReport
 	decode(t, o.out, &r)
-	if o.code != 1 || len(r.Findings) != 1 {
-		t.Fatalf("exit code %d, findings %+v", o.code, r.Findings)
+	if o.code != 1 || len(r.Diagnostics) != 1 {
+		t.Fatalf("exit code %d, diagnostics %+v", o.code, r.Diagnostics)
 	}
-	if f := r.Findings[0]; f.Grade != book.Error || f.File != file || f.Line != line || f.Column != column ||
+	if f := r.Diagnostics[0]; f.Grade != book.Error || f.File != file || f.Line != line || f.Column != column ||
 		!strings.Contains(f.Advice, "cell-lfp-module-100") || f.Message == "" {
 		t.Errorf("reported %+v, want %s", f, place)
 	}
@@ -161,8 +162,8 @@ func TestWarnedBook(t *testing.T) {
 	worked(t, tool(t, "", "check", "-quick", "-strict", "-book", rulesFolder))
 	var r CheckReport
 	decode(t, worked(t, tool(t, "", "check", "-quick", "-json", "-book", dir)).out, &r)
-	if len(r.Findings) != 1 || r.Findings[0].Grade != book.Warning || r.Findings[0].Line != 2 {
-		t.Errorf("findings are %+v", r.Findings)
+	if len(r.Diagnostics) != 1 || r.Diagnostics[0].Grade != book.Warning || r.Diagnostics[0].Line != 2 {
+		t.Errorf("diagnostics are %+v", r.Diagnostics)
 	}
 	spec := write(t, filepath.Join(t.TempDir(), "spec.json"), reedSpec)
 	q := worked(t, tool(t, "", "quote", "-spec", spec, "-book", dir))
@@ -193,9 +194,9 @@ func TestOpenQuestions(t *testing.T) {
 	strict := tool(t, "", "check", "-strict", "-json", "-book", dir)
 	var r CheckReport
 	decode(t, strict.out, &r)
-	if strict.code != 1 || len(r.Findings) != 1 || r.Findings[0].Grade != book.Warning || r.Findings[0].Advice == "" ||
+	if strict.code != 1 || len(r.Diagnostics) != 1 || r.Diagnostics[0].Grade != book.Warning || r.Diagnostics[0].Advice == "" ||
 		r.Proof == nil || r.Proof.Open != 1 {
-		t.Errorf("with -strict the exit code is %d; findings are %+v", strict.code, r.Findings)
+		t.Errorf("with -strict the exit code is %d; diagnostics are %+v", strict.code, r.Diagnostics)
 	}
 }
 
@@ -226,7 +227,7 @@ func readable(t *testing.T, text, desk, format string) {
 	t.Helper()
 	switch {
 	case format == "json" && desk == "yard":
-		var y quote.YardSheet
+		var y sheet.Yard
 		decode(t, text, &y)
 		if y.Hull != "Reed 65" || len(y.Shops) == 0 || len(y.Purchases) == 0 {
 			t.Errorf("the sheet is of %q with %d shops", y.Hull, len(y.Shops))

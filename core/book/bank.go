@@ -6,7 +6,7 @@ import "strings"
 func (v *validation) bank() {
 	iban := v.book.Yard.Bank.IBAN
 	if iban.Value != "" && !soundIBAN(iban.Value) {
-		v.problem(iban.At, "copy it anew from the bank's papers",
+		v.error(iban.At, "copy it anew from the bank's papers",
 			"the IBAN %q is none: its form or its check digits are wrong", iban)
 	}
 }

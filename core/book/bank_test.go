@@ -20,8 +20,8 @@ func TestAccountNumbers(t *testing.T) {
 	} {
 		b := read(t, smallBook)
 		b.Yard.Bank.IBAN = book.Text{Value: iban, At: book.Position{File: "yard.yaml", Line: 2, Column: 3}}
-		if problems := b.Validate(); (len(problems) == 0) != sound {
-			t.Errorf("%q: %v", iban, problems)
+		if diagnostics := b.Validate(); (len(diagnostics) == 0) != sound {
+			t.Errorf("%q: %v", iban, diagnostics)
 		}
 	}
 	if got := book.GroupedIBAN("XX900000 00000000000000"); got != "XX90 0000 0000 0000 0000 00" {

@@ -275,7 +275,7 @@ type Laminate struct {
 	Operation Text `yaml:"operation" doc:"the operation of the base boat that takes cloths and resin"`
 }
 
-// Ply is a layer of glass, or several of the same.
+// Ply is a layer of glass, or multiple of the same.
 type Ply struct {
 	Cloth    Text     `yaml:"cloth,required" doc:"csm, roving, multiaxial or unidirectional"`
 	GM2      Number   `yaml:"g_m2,required"`
@@ -304,7 +304,7 @@ type CutStock struct {
 	At       Position `json:"-"`
 }
 
-// CutPiece is a rectangle with its allowances, or several of it: the width across the roll, the length along it.
+// CutPiece is a rectangle with its allowances, or multiple of it: the width across the roll, the length along it.
 type CutPiece struct {
 	Name     Text     `yaml:"name,required"`
 	WidthMm  Formula  `yaml:"width_mm,required"`
@@ -364,7 +364,7 @@ type Slot struct {
 	Section  Text     `yaml:"section,required"`
 	Title    Text     `yaml:"title,required"`
 	Note     Text     `yaml:"note"`
-	Choose   Text     `yaml:"choose" doc:"one, at most one or several; one where not given"`
+	Choose   Text     `yaml:"choose" doc:"one, at most one or multiple; one where not given"`
 	Least    Number   `yaml:"least"`
 	Most     Number   `yaml:"most"`
 	When     Formula  `yaml:"when"`
@@ -401,7 +401,7 @@ type Option struct {
 	Drawn      Text           `yaml:"drawn" doc:"what it is on the drawing"`
 	Colour     Text           `yaml:"colour" doc:"its colour there, #rrggbb"`
 	Hulls      []Text         `yaml:"hulls"`
-	Most       Number         `yaml:"most" doc:"how many of it a slot of several may hold"`
+	Most       Number         `yaml:"most" doc:"how many of it a slot with choose: multiple may hold"`
 	Carries    Pairs[Formula] `yaml:"carries"`
 	Price      Price          `yaml:"price"`
 	Margin     Rate           `yaml:"margin"`

@@ -11,9 +11,9 @@ import (
 // read reads a book of the repository in which nothing is wrong.
 func read(t testing.TB, folder string) *book.Book {
 	t.Helper()
-	b, problems, err := source.Read(os.DirFS(folder))
-	if err != nil || len(problems) > 0 {
-		t.Fatal(err, problems)
+	b, diagnostics, err := source.Read(os.DirFS(folder))
+	if err != nil || len(diagnostics) > 0 {
+		t.Fatal(err, diagnostics)
 	}
 	return b
 }
@@ -23,8 +23,8 @@ const (
 	demoBook  = "../../rules"
 )
 
-func TestProblemNamesPlaceAndRemedy(t *testing.T) {
-	p := book.Problem{Position: book.Position{File: "hull/options.yaml", Line: 12, Column: 7},
+func TestDiagnosticNamesPlaceAndRemedy(t *testing.T) {
+	p := book.Diagnostic{Position: book.Position{File: "hull/options.yaml", Line: 12, Column: 7},
 		Message: "unknown unit \"ell\"", Advice: "did you mean \"l\"?"}
 	if got, want := p.Error(), `hull/options.yaml:12:7: unknown unit "ell"; did you mean "l"?`; got != want {
 		t.Errorf("got  %s\nwant %s", got, want)

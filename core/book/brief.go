@@ -32,15 +32,15 @@ func (v *validation) brief() {
 			continue
 		}
 		i := slices.IndexFunc(v.book.Slots, func(x Slot) bool { return x.ID.Value == s.Value })
-		if v.book.Slots[i].Choose.Value == "several" {
-			v.problem(s.At, "name slots of one or at most one",
+		if v.book.Slots[i].Choose.Value == "multiple" {
+			v.error(s.At, "name slots of one or at most one",
 				"the slot %s takes several options, which are not tried out", s)
 		}
 	}
 	if b.Most.Value != "" {
 		v.known("figure", b.Most)
 		if b.Step.Value <= 0 {
-			v.problem(b.Most.At, "add step: 1", "the figure %s has no step above zero", b.Most)
+			v.error(b.Most.At, "add step: 1", "the figure %s has no step above zero", b.Most)
 		}
 	}
 	prices := 0
@@ -49,7 +49,7 @@ func (v *validation) brief() {
 		v.wish(w)
 		if w.Price {
 			if prices++; prices > 1 {
-				v.problem(w.ID.At, "keep one of them", "a second wish limits the price")
+				v.error(w.ID.At, "keep one of them", "a second wish limits the price")
 			}
 		}
 	}
@@ -57,7 +57,7 @@ func (v *validation) brief() {
 
 func (v *validation) wish(w Wish) {
 	if kinds := count(w.Use.Value != "", w.Figure.Value != "", !w.Need.Empty(), w.Price); kinds != 1 {
-		v.problem(w.ID.At, "write use, figure with bound, need, or price: true",
+		v.error(w.ID.At, "write use, figure with bound, need, or price: true",
 			"the wish %s says nothing that can be asked for, or more than one thing", w.ID)
 		return
 	}
@@ -75,10 +75,10 @@ func (v *validation) wish(w Wish) {
 	}
 	switch word := w.Bound.Value; {
 	case bounded && word != "at least" && word != "at most":
-		v.problem(orAt(w.Bound.At, w.ID.At), "write bound: at least, or bound: at most",
+		v.error(orAt(w.Bound.At, w.ID.At), "write bound: at least, or bound: at most",
 			"the wish %s does not say whether it is at least or at most so much", w.ID)
 	case !bounded && word != "":
-		v.problem(w.Bound.At, "leave it out: only figures and numbers of the use have a bound",
+		v.error(w.Bound.At, "leave it out: only figures and numbers of the use have a bound",
 			"the wish %s has a bound", w.ID)
 	}
 }

@@ -28,5 +28,5 @@ func (v *validation) country(t Text) {
 	} else if up := strings.ToUpper(code); len(up) == 2 && strings.Contains(countries, " "+up+" ") {
 		advice = "write it in capitals: " + up
 	}
-	v.problem(t.At, advice, "no country has the code %q", t)
+	v.error(t.At, advice, "no country has the code %q", t)
 }

@@ -89,7 +89,7 @@ func (b *Book) measure(h *Hull) *hull.Extents {
 func (v *validation) computedFields() {
 	for _, f := range v.book.HullFields {
 		if name := f.Computed.Value; name != "" && extents[name] == nil {
-			v.problem(f.Computed.At, suggest.Nearest(name, ExtentNames(),
+			v.error(f.Computed.At, suggest.Nearest(name, ExtentNames(),
 				"the computed fields are "+strings.Join(ExtentNames(), ", ")), "unknown computed field %q", f.Computed)
 		}
 	}
@@ -104,17 +104,17 @@ func (v *validation) dimensions(h *Hull) {
 		_, cut := h.dimension(height)
 		switch {
 		case measured != nil && height != "" && !cut:
-			v.problem(h.ID.At, fmt.Sprintf("add %s: to its dimensions, m above the base line", height),
+			v.error(h.ID.At, fmt.Sprintf("add %s: to its dimensions, m above the base line", height),
 				"%s of the hull %s is measured at a height that is not stated", f.ID, h.ID)
 		case !given && of != nil && measured == nil:
-			v.problem(h.ID.At, fmt.Sprintf("add %s: to its dimensions, or a table of offsets", f.ID),
+			v.error(h.ID.At, fmt.Sprintf("add %s: to its dimensions, or a table of offsets", f.ID),
 				"the hull %s has no %s, and no sound offsets from which it follows", h.ID, f.ID)
 		case !given && of == nil:
-			v.problem(h.ID.At, fmt.Sprintf("add %s: to its dimensions", f.ID), "the hull %s has no %s", h.ID, f.ID)
+			v.error(h.ID.At, fmt.Sprintf("add %s: to its dimensions", f.ID), "the hull %s has no %s", h.ID, f.ID)
 		case given && of != nil && measured != nil:
 			if m := of(measured); !(math.Abs(stated.Value-m) <= departs*m) {
 				text := strconv.FormatFloat(math.Round(m*1000)/1000, 'f', -1, 64)
-				v.problem(stated.At, "leave it out, so that "+text+" is taken, or mend the offsets",
+				v.error(stated.At, "leave it out, so that "+text+" is taken, or mend the offsets",
 					"%s of %s is stated as %s, and by its offsets it is %s: more than 3 %% apart",
 					f.ID, h.ID, strconv.FormatFloat(stated.Value, 'f', -1, 64), text)
 			}

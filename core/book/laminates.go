@@ -29,12 +29,12 @@ func (v *validation) laminates() {
 			v.keptIn(l.Resin, "kg", "resin")
 		}
 		if len(l.Plies) == 0 {
-			v.problem(l.At, "list each ply with its cloth and g_m2", "the laminate %s has no plies", l.ID)
+			v.error(l.At, "list each ply with its cloth and g_m2", "the laminate %s has no plies", l.ID)
 		}
 		for _, p := range l.Plies {
 			v.word("cloth", p.Cloth, laminate.Words(laminate.Cloths))
 			if !(p.GM2.Value >= leastPly && p.GM2.Value <= mostPly) {
-				v.problem(p.GM2.At, "write the glass in g/m2, such as 450",
+				v.error(p.GM2.At, "write the glass in g/m2, such as 450",
 					"a ply of %s has %g g/m2; %d to %d are possible", l.ID, p.GM2.Value, leastPly, mostPly)
 			}
 			v.count(p.Count, 1, "the count of a ply of "+l.ID.Value)
@@ -55,7 +55,7 @@ func (v *validation) weighs(p Ply, laminate Text) {
 		v.warn(cloth.ID.At, "add its g_m2: the plies that are made of it are compared with it",
 			"nothing says what the cloth %s weighs", cloth.ID)
 	case cloth.GM2.Value != p.GM2.Value:
-		v.problem(p.GM2.At, fmt.Sprintf("name the cloth of the ply, or mend g_m2 at %s", cloth.GM2.At),
+		v.error(p.GM2.At, fmt.Sprintf("name the cloth of the ply, or mend g_m2 at %s", cloth.GM2.At),
 			"a ply of %s has %g g/m², and its cloth %s weighs %g g/m²", laminate, p.GM2.Value, cloth.ID,
 			cloth.GM2.Value)
 	}
@@ -63,7 +63,7 @@ func (v *validation) weighs(p Ply, laminate Text) {
 
 func (v *validation) word(what string, t Text, words []string) {
 	if !slices.Contains(words, t.Value) {
-		v.problem(t.At, suggest.Nearest(t.Value, words, "write one of "+strings.Join(words, ", ")), "unknown %s %q",
+		v.error(t.At, suggest.Nearest(t.Value, words, "write one of "+strings.Join(words, ", ")), "unknown %s %q",
 			what, t)
 	}
 }
@@ -72,7 +72,7 @@ func (v *validation) word(what string, t Text, words []string) {
 func (v *validation) keptIn(id Text, unit, what string) {
 	for _, m := range v.book.Materials {
 		if m.ID.Value == id.Value && m.Unit.Value != unit {
-			v.problem(id.At, "name a material that is kept in "+unit, "the %s %s is kept in %s", what, id, m.Unit)
+			v.error(id.At, "name a material that is kept in "+unit, "the %s %s is kept in %s", what, id, m.Unit)
 		}
 	}
 }
@@ -88,29 +88,29 @@ func (v *validation) cuts() {
 		for _, s := range c.Stocks {
 			for _, o := range s.Options {
 				if v.known("option", o) && seen[o.Value] {
-					v.problem(o.At, "name it at one stock", "the option %s has two stocks in the cut %s", o, c.ID)
+					v.error(o.At, "name it at one stock", "the option %s has two stocks in the cut %s", o, c.ID)
 				}
 				seen[o.Value] = true
 			}
 			if !(s.WidthMm.Value > 0 && s.WidthMm.Value <= maxStock) {
-				v.problem(s.WidthMm.At, "write the usable width in mm, such as 1520", "a stock of %s is %g mm wide",
+				v.error(s.WidthMm.At, "write the usable width in mm, such as 1520", "a stock of %s is %g mm wide",
 					c.ID, s.WidthMm.Value)
 			}
 			if s.LengthMm.Given() && !(s.LengthMm.Value > 0 && s.LengthMm.Value <= maxStock) {
-				v.problem(s.LengthMm.At, "write the length of a sheet in mm; leave it out for a roll",
+				v.error(s.LengthMm.At, "write the length of a sheet in mm; leave it out for a roll",
 					"a sheet of %s is %g mm long", c.ID, s.LengthMm.Value)
 			}
 			if !(s.KerfMm.Value >= 0 && s.KerfMm.Value <= s.WidthMm.Value) {
-				v.problem(s.KerfMm.At, "write what is lost between two pieces in mm, or leave it out",
+				v.error(s.KerfMm.At, "write what is lost between two pieces in mm, or leave it out",
 					"the kerf of %s is %g mm", c.ID, s.KerfMm.Value)
 			}
 			if !(c.SeamMm.Value >= 0 && c.SeamMm.Value < s.WidthMm.Value) {
-				v.problem(c.SeamMm.At, "write what a seam takes in mm, such as 25",
+				v.error(c.SeamMm.At, "write what a seam takes in mm, such as 25",
 					"the seam of %s is %g mm on a stock of %g mm", c.ID, c.SeamMm.Value, s.WidthMm.Value)
 			}
 		}
 		if len(c.Stocks) == 0 || len(c.Pieces) == 0 {
-			v.problem(c.At, "give at least one stock and one piece", "the cut %s has no stock or no piece", c.ID)
+			v.error(c.At, "give at least one stock and one piece", "the cut %s has no stock or no piece", c.ID)
 		}
 	}
 }

@@ -32,14 +32,14 @@ func TestLimitsHaveReasons(t *testing.T) {
 
 // Warnings come behind errors, and never in their place.
 func TestLimitedKeepsErrors(t *testing.T) {
-	var list []book.Problem
-	for range book.MaxProblems {
-		list = append(list, book.Problem{Grade: book.Warning, Message: "warned"})
+	var list []book.Diagnostic
+	for range book.MaxDiagnostics {
+		list = append(list, book.Diagnostic{Grade: book.Warning, Message: "warned"})
 	}
-	list = append(list, book.Problem{Message: "wrong"})
+	list = append(list, book.Diagnostic{Message: "wrong"})
 	got := book.Limited(list)
-	if len(got) != book.MaxProblems || got[0].Message != "wrong" || len(book.Errors(got)) != 1 {
-		t.Errorf("%d problems, the first %v", len(got), got[0])
+	if len(got) != book.MaxDiagnostics || got[0].Message != "wrong" || len(book.Errors(got)) != 1 {
+		t.Errorf("%d diagnostics, the first %v", len(got), got[0])
 	}
 }
 

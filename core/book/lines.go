@@ -45,7 +45,7 @@ func (v *validation) offsets() {
 			if f.Station >= 0 && f.Station < len(o.Stations) {
 				at = o.Stations[f.Station].At
 			}
-			v.problem(at, f.Advice, "offsets of %s: %s", o.Hull, f.Message)
+			v.error(at, f.Advice, "offsets of %s: %s", o.Hull, f.Message)
 		}
 	}
 }
@@ -61,7 +61,7 @@ func (v *validation) trials() {
 			if f.Point > 0 {
 				at = t.Points[f.Point-1].At
 			}
-			v.problem(at, f.Remedy, "trial of %s: %s: %s", t.Hull, f.Where, f.Problem)
+			v.error(at, f.Remedy, "trial of %s: %s: %s", t.Hull, f.Where, f.Problem)
 		}
 	}
 }
@@ -69,7 +69,7 @@ func (v *validation) trials() {
 // once reports a hull that is unknown or has two of something.
 func (v *validation) once(what string, hull Text, seen map[string]bool) {
 	if v.known("hull", hull) && seen[hull.Value] {
-		v.problem(hull.At, "keep one of them", "the hull %s has two of a %s", hull, what)
+		v.error(hull.At, "keep one of them", "the hull %s has two of a %s", hull, what)
 	}
 	seen[hull.Value] = true
 }

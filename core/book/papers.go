@@ -27,7 +27,7 @@ func (v *validation) papers() {
 	v.drawn()
 	for _, r := range b.Regions {
 		if _, err := transport.FindRegion(r.Limits.Value); r.Limits.Value != "" && err != nil {
-			v.problem(r.Limits.At, "write us, eu or gb, or leave limits out where others hold",
+			v.error(r.Limits.At, "write us, eu or gb, or leave limits out where others hold",
 				"the region %s has the limits %q, which are not known", r.ID, r.Limits)
 		}
 	}
@@ -41,7 +41,7 @@ func (v *validation) papers() {
 			v.submerged(o.Submerged)
 			for _, c := range o.Carries {
 				if counts && c.Key.Value == "bank_kg" && !s.Machinery {
-					v.problem(c.Key.At, "add machinery: true to the slot "+s.ID.Value,
+					v.error(c.Key.At, "add machinery: true to the slot "+s.ID.Value,
 						"the option %s carries bank_kg, but batteries are machinery", o.ID)
 				}
 			}
@@ -70,7 +70,7 @@ func (v *validation) drawn() {
 	for _, name := range []string{"floating.draft_aft_m", "floating.draft_fore_m"} {
 		if _, has := have[name]; ok && !has {
 			_, id, _ := strings.Cut(name, ".")
-			v.problem(floats.At, fmt.Sprintf("add {id: %s, title: …, unit: m, digits: 2, computed: %s} to the figures, hidden: true if nobody should see it", id, name),
+			v.error(floats.At, fmt.Sprintf("add {id: %s, title: …, unit: m, digits: 2, computed: %s} to the figures, hidden: true if nobody should see it", id, name),
 				"the drawings show how the boat floats, and need the figure %s", name)
 		}
 	}
@@ -90,7 +90,7 @@ func (v *validation) maker() {
 	_, err := capacity.BuildHIN(capacity.Identity{Country: y.Country.Value, Manufacturer: y.MakerCode.Value,
 		Serial: "00001", Year: 2027, Month: time.January, ModelYear: 2027})
 	if err != nil {
-		v.problem(at, `write the three letters that the authority assigned to the yard, like maker_code: ABC, and the country as two capitals`, "no hull number can be made of it: %v", err)
+		v.error(at, `write the three letters that the authority assigned to the yard, like maker_code: ABC, and the country as two capitals`, "no hull number can be made of it: %v", err)
 	}
 }
 
@@ -104,7 +104,7 @@ func (v *validation) submerged(t Text) {
 		for _, m := range capacity.Materials() {
 			names = append(names, m.ID)
 		}
-		v.problem(t.At, suggest.Nearest(t.Value, names, "the words are "+strings.Join(names, ", ")),
+		v.error(t.At, suggest.Nearest(t.Value, names, "the words are "+strings.Join(names, ", ")),
 			"%q has no factor under water", t)
 	}
 }

@@ -146,9 +146,9 @@ func (v *validation) quantity(q *Quantity, option string) {
 	switch n := len(measures) + count(!q.Quantity.Empty(), q.Cut.Value != "", q.Wire.Value != "", q.Fuse.Value != "",
 		q.Switch.Value != "", q.Spare.Value != ""); {
 	case n == 0:
-		v.problem(q.At, "add one of "+ways, "nothing says how much of the material %s is taken", q.Material)
+		v.error(q.At, "add one of "+ways, "nothing says how much of the material %s is taken", q.Material)
 	case n > 1:
-		v.problem(q.At, "keep one of "+ways, "the material %s is measured in %d ways", q.Material, n)
+		v.error(q.At, "keep one of "+ways, "the material %s is measured in %d ways", q.Material, n)
 		return
 	}
 	if what, circuit := q.OfCircuit(); what != "" {
@@ -156,7 +156,7 @@ func (v *validation) quantity(q *Quantity, option string) {
 		return
 	}
 	if q.Material.Value == "" {
-		v.problem(q.At, "add material: with its name", "the material of a quantity is missing")
+		v.error(q.At, "add material: with its name", "the material of a quantity is missing")
 		return
 	}
 	if !v.known("material", q.Material) {
@@ -164,7 +164,7 @@ func (v *validation) quantity(q *Quantity, option string) {
 	}
 	if n, err := strconv.ParseFloat(q.Quantity.Value, 64); err == nil && n != math.Trunc(n) &&
 		measure.Counted(v.unitOf(q.Material)) {
-		v.problem(q.Quantity.At, "write a whole number, or keep the material in m, l or kg with its pack",
+		v.error(q.Quantity.At, "write a whole number, or keep the material in m, l or kg with its pack",
 			"%s of the material %s is no whole number, and pieces are taken whole", q.Quantity.Value, q.Material)
 	}
 	if q.Cut.Value != "" {
@@ -186,13 +186,13 @@ func (v *validation) part(form, key string, f Formula) {
 	}
 	least := slices.Contains([]string{"straight_m", "crown_m", "radius_m", "count", "hoops"}, key)
 	if n < 0 || n == 0 && !least {
-		v.problem(f.At, "write a number above zero, or a formula that gives one", "the %s of %s is %s", key, form,
+		v.error(f.At, "write a number above zero, or a formula that gives one", "the %s of %s is %s", key, form,
 			f.Value)
 	}
 	v.partSized(form, key, f)
 	if key == "wet_mm" && n > 0 {
 		if err := laminate.CheckGelcoat(n); err != nil {
-			v.problem(f.At, "write it in mm, such as 0.55", "%v", err)
+			v.error(f.At, "write it in mm, such as 0.55", "%v", err)
 		}
 	}
 }
@@ -221,7 +221,7 @@ func (v *validation) thousandfold(at Position, n float64, l Limit, what string) 
 	switch {
 	case l.Holds(n):
 	case l.Holds(n*1000) && n < l.Least/5, l.Holds(n/1000) && n > l.Most*5:
-		v.problem(at, "mind the unit: "+l.Advice(), "%s is %g, a thousandfold off as it seems", what, n)
+		v.error(at, "mind the unit: "+l.Advice(), "%s is %g, a thousandfold off as it seems", what, n)
 	default:
 		v.warn(at, l.Advice(), "%s is %g", what, n)
 	}
@@ -234,12 +234,12 @@ func (v *validation) ofCircuit(q *Quantity, what string, circuit Text) {
 	v.known("circuit", circuit)
 	list := lists[what]
 	if q.Material.Value != "" {
-		v.problem(q.Material.At, fmt.Sprintf("leave material: out: the %s of the book name the material of each size",
+		v.error(q.Material.At, fmt.Sprintf("leave material: out: the %s of the book name the material of each size",
 			list), "the %s of the circuit %s names a material", what, circuit)
 	}
 	if kept := map[string]int{"wires": len(v.book.Wires), "fuses": len(v.book.Fuses),
 		"switches": len(v.book.Switches)}; kept[list] == 0 {
-		v.problem(circuit.At, fmt.Sprintf("add %s: with the size and the material of each", list),
+		v.error(circuit.At, fmt.Sprintf("add %s: with the size and the material of each", list),
 			"the book lists no %s for the circuit %s", list, circuit)
 	}
 }
@@ -254,16 +254,16 @@ func (v *validation) cut(q *Quantity, option string) {
 		return slices.ContainsFunc(s.Options, func(o Text) bool { return o.Value == option })
 	})
 	if i < 0 {
-		v.problem(q.Cut.At, "name the option at one of the stocks of the cut", "%q stands at no stock of the cut %s",
+		v.error(q.Cut.At, "name the option at one of the stocks of the cut", "%q stands at no stock of the cut %s",
 			option, q.Cut)
 		return
 	}
 	switch unit := v.unitOf(q.Material); {
 	case unit == "m" && c.Stocks[i].LengthMm.Given():
-		v.problem(q.Material.At, "name a material that is kept in m2",
+		v.error(q.Material.At, "name a material that is kept in m2",
 			"the material %s is kept in m, and the cut %s is laid on sheets", q.Material, q.Cut)
 	case unit != "m" && unit != "m2":
-		v.problem(q.Material.At, "name a material that is kept in m2, or in m for a roll",
+		v.error(q.Material.At, "name a material that is kept in m2, or in m for a roll",
 			"the material %s is kept in %s", q.Material, unit)
 	}
 }
@@ -282,14 +282,14 @@ func (v *validation) wires() {
 	seen := map[float64]bool{}
 	for _, w := range v.book.Wires {
 		if !(w.MM2.Value > 0) {
-			v.problem(w.MM2.At, "write the section of the conductor in mm2, such as 2.5", "a cable has %g mm2",
+			v.error(w.MM2.At, "write the section of the conductor in mm2, such as 2.5", "a cable has %g mm2",
 				w.MM2.Value)
 		}
 		if w.MM2.Value > 0 {
 			v.thousandfold(w.MM2.At, w.MM2.Value, Limits.CableMM2, "the section of "+w.Material.Value)
 		}
 		if seen[w.MM2.Value] {
-			v.problem(w.MM2.At, "keep one of them", "two cables have %g mm2", w.MM2.Value)
+			v.error(w.MM2.At, "keep one of them", "two cables have %g mm2", w.MM2.Value)
 		}
 		seen[w.MM2.Value] = true
 		if v.known("material", w.Material) {
@@ -306,7 +306,7 @@ func (v *validation) fuses() {
 	sized := map[string]bool{} // materials that go by the circuit
 	size := func(n Number, what, unit string, most float64) {
 		if !(n.Value > 0 && n.Value <= most) {
-			v.problem(n.At, fmt.Sprintf("write it in %s, above zero and at most %g", unit, most), "the %s is %g %s",
+			v.error(n.At, fmt.Sprintf("write it in %s, above zero and at most %g", unit, most), "the %s is %g %s",
 				what, n.Value, unit)
 		}
 	}
@@ -325,7 +325,7 @@ func (v *validation) fuses() {
 		each(f.Material, "fuse")
 		each(f.Holder, "fuse holder")
 		if k := (key{f.A.Value, f.V.Value, f.KA.Value}); seen[k] {
-			v.problem(f.A.At, "keep one of them", "two fuses have %g A, %g V and %g kA", k.a, k.v, k.ka)
+			v.error(f.A.At, "keep one of them", "two fuses have %g A, %g V and %g kA", k.a, k.v, k.ka)
 		} else {
 			seen[k] = true
 		}
@@ -335,7 +335,7 @@ func (v *validation) fuses() {
 		size(s.A, "current of a battery switch", "A", 2000)
 		each(s.Material, "battery switch")
 		if amps[s.A.Value] {
-			v.problem(s.A.At, "keep one of them", "two battery switches have %g A", s.A.Value)
+			v.error(s.A.At, "keep one of them", "two battery switches have %g A", s.A.Value)
 		}
 		amps[s.A.Value] = true
 	}
@@ -351,7 +351,7 @@ func (v *validation) unsized(sized map[string]bool) {
 	look := func(list []Quantity) {
 		for i := range list {
 			if m := list[i].Material; sized[m.Value] {
-				v.problem(m.At, "take it by fuse:, switch: or spare: with the circuit that it is in",
+				v.error(m.At, "take it by fuse:, switch: or spare: with the circuit that it is in",
 					"the material %s goes by the size of a circuit, and here by a quantity", m)
 			}
 		}
@@ -394,16 +394,16 @@ func (v *validation) takers(what string, of func(*Quantity) Text) {
 	for _, c := range v.book.Circuits {
 		list := by[c.ID.Value]
 		if len(list) == 0 {
-			v.problem(c.ID.At, fmt.Sprintf("add {%s: %s} to the materials of what has the circuit", what, c.ID),
+			v.error(c.ID.At, fmt.Sprintf("add {%s: %s} to the materials of what has the circuit", what, c.ID),
 				"no item takes the %s of the circuit %s", what, c.ID)
 		}
 		for i := range list {
 			if j := slices.IndexFunc(list[:i], func(other taker) bool { return v.together(other, list[i]) }); j >= 0 {
-				v.problem(list[i].at, fmt.Sprintf("the other is at %s; let one of them take it, or only options of a slot of one", list[j].at), "the %s of the circuit %s may be taken twice in one boat", what, c.ID)
+				v.error(list[i].at, fmt.Sprintf("the other is at %s; let one of them take it, or only options of a slot of one", list[j].at), "the %s of the circuit %s may be taken twice in one boat", what, c.ID)
 				break
 			}
 			if v.severalTimes(list[i]) {
-				v.problem(list[i].at, "let an item that is there once take it",
+				v.error(list[i].at, "let an item that is there once take it",
 					"the %s of the circuit %s may be taken several times in one boat", what, c.ID)
 				break
 			}
@@ -423,7 +423,7 @@ func (v *validation) together(a, b taker) bool {
 		}
 		return v.made(v.book.Hulls[hull].ID.Value, other)
 	}
-	if a.slot == b.slot && a.option != b.option && v.book.Slots[a.slot].Choose.Value != "several" {
+	if a.slot == b.slot && a.option != b.option && v.book.Slots[a.slot].Choose.Value != "multiple" {
 		return false
 	}
 	return slices.ContainsFunc(v.book.Hulls, func(h Hull) bool {

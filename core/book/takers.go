@@ -99,15 +99,15 @@ func (t *takerCheck) line(what string, operation Text, at Position) {
 	case operation.Value != "":
 		if t.known("operation", operation) && len(t.own) > 0 && !slices.Contains(t.own, operation.Value) &&
 			!slices.Contains(t.base, operation.Value) {
-			t.problem(operation.At, "name one of "+strings.Join(t.own, ", ")+
+			t.error(operation.At, "name one of "+strings.Join(t.own, ", ")+
 				", or one that every base boat goes through",
 				"the %s has no operation %s that could take the %s", t.item, operation, what)
 		}
 	case len(t.own) == 0:
-		t.problem(at, "add operation: with the one that takes it",
+		t.error(at, "add operation: with the one that takes it",
 			"the %s has no operation, and nothing says which shop takes the %s", t.item, what)
 	case len(t.shops) > 1:
-		t.problem(at, fmt.Sprintf("add operation: with one of %s", strings.Join(t.own, ", ")),
+		t.error(at, fmt.Sprintf("add operation: with one of %s", strings.Join(t.own, ", ")),
 			"the %s has operations in %d shops, and nothing says which of them takes the %s", t.item, len(t.shops),
 			what)
 	}

@@ -15,7 +15,7 @@ import (
 
 // Validate finds what is wrong with the book apart from its formulas: identifiers that are not unique or not well
 // formed, names that lead nowhere, numbers out of bounds, operations that wait for each other.
-func (b *Book) Validate() []Problem {
+func (b *Book) Validate() []Diagnostic {
 	v := &validation{book: b}
 	v.yard()
 	v.stages()
@@ -43,59 +43,59 @@ func (b *Book) Validate() []Problem {
 	return v.withoutEchoes()
 }
 
-// withoutEchoes are the problems without the warnings that stand where an error does, or say what another has said of
-// the same place.
-func (v *validation) withoutEchoes() []Problem {
+// withoutEchoes are the diagnostics without the warnings that stand where an error does, or say what another has said
+// of the same place.
+func (v *validation) withoutEchoes() []Diagnostic {
 	wrong := map[Position]bool{}
-	for _, p := range v.problems {
-		wrong[p.Position] = wrong[p.Position] || p.Grade == Error
+	for _, d := range v.diagnostics {
+		wrong[d.Position] = wrong[d.Position] || d.Grade == Error
 	}
-	said := map[Problem]bool{}
-	return slices.DeleteFunc(v.problems, func(p Problem) bool {
-		echo := p.Grade == Warning && (wrong[p.Position] || said[p])
-		said[p] = true
+	said := map[Diagnostic]bool{}
+	return slices.DeleteFunc(v.diagnostics, func(d Diagnostic) bool {
+		echo := d.Grade == Warning && (wrong[d.Position] || said[d])
+		said[d] = true
 		return echo
 	})
 }
 
 type validation struct {
-	book     *Book
-	problems []Problem
-	ids      map[string]map[string]Position // by kind
-	unknown  bool                           // a name leads nowhere
+	book        *Book
+	diagnostics []Diagnostic
+	ids         map[string]map[string]Position // by kind
+	unknown     bool                           // a name leads nowhere
 }
 
-// problem notes an error.
-func (v *validation) problem(at Position, advice, format string, args ...any) {
-	v.problems = append(v.problems, Problem{Position: at, Grade: Error, Message: fmt.Sprintf(format, args...),
+// error notes an error.
+func (v *validation) error(at Position, advice, format string, args ...any) {
+	v.diagnostics = append(v.diagnostics, Diagnostic{Position: at, Grade: Error, Message: fmt.Sprintf(format, args...),
 		Advice: advice})
 }
 
 // warn notes a warning.
 func (v *validation) warn(at Position, advice, format string, args ...any) {
-	v.problems = append(v.problems, Problem{Position: at, Grade: Warning, Message: fmt.Sprintf(format, args...),
+	v.diagnostics = append(v.diagnostics, Diagnostic{Position: at, Grade: Warning, Message: fmt.Sprintf(format, args...),
 		Advice: advice})
 }
 
 func (v *validation) yard() {
 	b := v.book
 	if _, err := time.Parse(time.DateOnly, b.Edition.Date.Value); err != nil {
-		v.problem(b.Edition.Date.At, "write it as 2027-03-31", "the date of the edition %q is no ISO 8601 date",
+		v.error(b.Edition.Date.At, "write it as 2027-03-31", "the date of the edition %q is no ISO 8601 date",
 			b.Edition.Date)
 	}
 	if _, err := money.CurrencyOf(b.Currency.Value); err != nil {
-		v.problem(b.Currency.At, "write an alphabetic code of ISO 4217, like EUR", "unknown currency %q", b.Currency)
+		v.error(b.Currency.At, "write an alphabetic code of ISO 4217, like EUR", "unknown currency %q", b.Currency)
 	}
 	if _, err := money.NewRounding(money.Mode(b.Rounding.Mode.Value), money.Exact(1, 0)); err != nil {
-		v.problem(b.Rounding.Mode.At, "write half-even or half-up", "unknown rounding %q", b.Rounding.Mode)
+		v.error(b.Rounding.Mode.At, "write half-even or half-up", "unknown rounding %q", b.Rounding.Mode)
 	}
 	if b.Rounding.PriceStep.Value.Sign() <= 0 {
-		v.problem(b.Rounding.PriceStep.At, `write "1" to round prices to whole units`,
+		v.error(b.Rounding.PriceStep.At, `write "1" to round prices to whole units`,
 			"the price step %s is not above zero", b.Rounding.PriceStep.Value)
 	}
 	v.pricing(b.Pricing.Margin, b.Pricing.Markup, Price{})
 	if !b.Pricing.Margin.Given() && !b.Pricing.Markup.Given() {
-		v.problem(b.Rounding.Mode.At, `add pricing: {margin: "0.30"}`, "the book has neither margin nor markup")
+		v.error(b.Rounding.Mode.At, `add pricing: {margin: "0.30"}`, "the book has neither margin nor markup")
 	}
 	for _, r := range []Rate{b.Overhead.OnLabour, b.Overhead.OnMaterials} {
 		v.share(r, "9.99")
@@ -110,13 +110,13 @@ func (v *validation) yard() {
 // share reports a rate that is negative or above most.
 func (v *validation) share(r Rate, most string) {
 	if r.Given() && (r.Value.Sign() < 0 || r.Value.Cmp(money.MustRate(most)) > 0) {
-		v.problem(r.At, `write a share: "0.30" is 30 %`, "the rate %s is not between 0 and %s", r.Value, most)
+		v.error(r.At, `write a share: "0.30" is 30 %`, "the rate %s is not between 0 and %s", r.Value, most)
 	}
 }
 
 func (v *validation) atLeast(n Number, least float64, what string) {
 	if n.Given() && n.Value < least {
-		v.problem(n.At, fmt.Sprintf("write %g or more", least), "%s: %g is too small", what, n.Value)
+		v.error(n.At, fmt.Sprintf("write %g or more", least), "%s: %g is too small", what, n.Value)
 	}
 }
 
@@ -125,7 +125,7 @@ const maxCount = 1000
 
 func (v *validation) count(n Number, least float64, what string) {
 	if n.Given() && (n.Value < least || n.Value > maxCount || n.Value != math.Trunc(n.Value)) {
-		v.problem(n.At, fmt.Sprintf("write a whole number from %g to %d", least, maxCount), "%s: %g is no such number",
+		v.error(n.At, fmt.Sprintf("write a whole number from %g to %d", least, maxCount), "%s: %g is no such number",
 			what, n.Value)
 	}
 }
@@ -139,7 +139,7 @@ func (v *validation) pricing(margin, markup Rate, list Price) {
 		if !margin.Given() {
 			at = markup.At
 		}
-		v.problem(at, "a margin is a share of the price, a markup a share of the cost, a list price needs neither",
+		v.error(at, "a margin is a share of the price, a markup a share of the cost, a list price needs neither",
 			"more than one of price, margin and markup is given")
 	}
 }
@@ -154,7 +154,7 @@ func (v *validation) stages() {
 		sum = sum.Add(s.Share.Value)
 	}
 	if !sum.Equal(money.MustRate("1")) {
-		v.problem(v.book.Stages[0].Share.At, `make them add up to "1"`, "the shares of the stages add up to %s", sum)
+		v.error(v.book.Stages[0].Share.At, `make them add up to "1"`, "the shares of the stages add up to %s", sum)
 	}
 }
 
@@ -164,7 +164,7 @@ func (v *validation) unit(id Text) {
 		for _, u := range measure.Units {
 			names = append(names, u.ID)
 		}
-		v.problem(id.At, "the units are "+strings.Join(names, ", ")+
+		v.error(id.At, "the units are "+strings.Join(names, ", ")+
 			"; a count, a share or another pure number has each", "unknown unit %q", id)
 	}
 }
@@ -184,13 +184,13 @@ func (v *validation) useFields() {
 			seen := map[string]bool{}
 			for _, c := range u.Choices.List {
 				if !hyphenID.MatchString(c.ID.Value) || seen[c.ID.Value] {
-					v.problem(c.ID.At, "write each choice once, in lower-case words joined by hyphens",
+					v.error(c.ID.At, "write each choice once, in lower-case words joined by hyphens",
 						"the choice %q of %s is ill formed or there twice", c.ID, u.ID)
 				}
 				seen[c.ID.Value] = true
 			}
 			if !seen[u.Standard.Value] {
-				v.problem(u.Standard.At, "name one of the choices", "the standard %q of %s is none of its choices",
+				v.error(u.Standard.At, "name one of the choices", "the standard %q of %s is none of its choices",
 					u.Standard, u.ID)
 			}
 		default:
@@ -207,29 +207,29 @@ func (v *validation) useNumber(u UseField) {
 	steps := (u.Max.Value - u.Min.Value) / u.Step.Value
 	switch {
 	case !u.Min.Given() || !u.Max.Given() || !u.Step.Given():
-		v.problem(u.ID.At, "give min, max and a step above zero, or choices", "the use field %s has no bounds", u.ID)
+		v.error(u.ID.At, "give min, max and a step above zero, or choices", "the use field %s has no bounds", u.ID)
 		return
 	case u.Max.Value < u.Min.Value:
-		v.problem(u.Min.At, "write the smaller number as min", "the min of %s is %g, above its max of %g", u.ID,
+		v.error(u.Min.At, "write the smaller number as min", "the min of %s is %g, above its max of %g", u.ID,
 			u.Min.Value, u.Max.Value)
 		return
 	case u.Step.Value <= 0:
-		v.problem(u.Step.At, "write a step above zero", "the step of %s is %g", u.ID, u.Step.Value)
+		v.error(u.Step.At, "write a step above zero", "the step of %s is %g", u.ID, u.Step.Value)
 		return
 	}
 	if steps > maxSteps {
-		v.problem(u.Step.At, "make the step larger", "the use field %s has %.0f steps; at most %d", u.ID, steps,
+		v.error(u.Step.At, "make the step larger", "the use field %s has %.0f steps; at most %d", u.ID, steps,
 			maxSteps)
 	} else if !whole(steps) {
-		v.problem(u.Max.At, "make max a whole number of steps above min", "the use field %s does not reach its max",
+		v.error(u.Max.At, "make max a whole number of steps above min", "the use field %s does not reach its max",
 			u.ID)
 	}
 	standard, err := strconv.ParseFloat(u.Standard.Value, 64)
 	if err != nil || !(standard >= u.Min.Value && standard <= u.Max.Value) {
-		v.problem(u.Standard.At, "write a number within them", "the standard %q of %s is not between min and max",
+		v.error(u.Standard.At, "write a number within them", "the standard %q of %s is not between min and max",
 			u.Standard, u.ID)
 	} else if u.Step.Value > 0 && !whole((standard-u.Min.Value)/u.Step.Value) {
-		v.problem(u.Standard.At, "make it a whole number of steps above min",
+		v.error(u.Standard.At, "make it a whole number of steps above min",
 			"the standard %q of %s lies between two steps", u.Standard, u.ID)
 	}
 }
@@ -241,14 +241,14 @@ func (v *validation) figures() {
 	for _, f := range v.book.Figures {
 		v.unit(f.Unit)
 		if kinds := count(f.Total, !f.Formula.Empty(), f.Computed.Value != ""); kinds != 1 {
-			v.problem(f.ID.At, "write total: true, a formula, or computed: with a name",
+			v.error(f.ID.At, "write total: true, a formula, or computed: with a name",
 				"the figure %s is neither a total nor a formula nor computed, or more than one of them", f.ID)
 		}
 		if f.Digits.Value < 0 || f.Digits.Value > 4 {
-			v.problem(f.Digits.At, "write 0 to 4", "%g digits are shown of %s", f.Digits.Value, f.ID)
+			v.error(f.Digits.At, "write 0 to 4", "%g digits are shown of %s", f.Digits.Value, f.ID)
 		}
 		if f.Hidden && f.Quoted {
-			v.problem(f.ID.At, "leave out hidden: true or quoted: true",
+			v.error(f.ID.At, "leave out hidden: true or quoted: true",
 				"the figure %s is hidden, and stands on quotations", f.ID)
 		}
 	}
@@ -262,22 +262,22 @@ func (v *validation) regions() {
 		switch t.Mode.Value {
 		case "inclusive", "exclusive":
 			if !t.Rate.Given() {
-				v.problem(t.Mode.At, `add rate: "0.19"`, "the tax of %s has no rate", r.ID)
+				v.error(t.Mode.At, `add rate: "0.19"`, "the tax of %s has no rate", r.ID)
 			}
 		case "zero":
 			if t.Rate.Value.Sign() != 0 || t.Condition.Value == "" {
-				v.problem(t.Mode.At, "leave the rate out and give the condition under which no tax is charged",
+				v.error(t.Mode.At, "leave the rate out and give the condition under which no tax is charged",
 					"the zero-rated region %s has a rate or no condition", r.ID)
 			}
 		default:
-			v.problem(t.Mode.At, "write inclusive, exclusive or zero", "unknown tax mode %q", t.Mode)
+			v.error(t.Mode.At, "write inclusive, exclusive or zero", "unknown tax mode %q", t.Mode)
 		}
 	}
 }
 
 func (v *validation) hulls() {
 	if len(v.book.Hulls) == 0 {
-		v.problem(v.book.Edition.Name.At, "add hulls: with the id, title and dimensions of each boat that the yard builds", "the book has no hull, so that nothing can be ordered")
+		v.error(v.book.Edition.Name.At, "add hulls: with the id, title and dimensions of each boat that the yard builds", "the book has no hull, so that nothing can be ordered")
 	}
 	v.computedFields()
 	for i := range v.book.Hulls {
@@ -285,7 +285,7 @@ func (v *validation) hulls() {
 		for _, d := range h.Dimensions {
 			v.known("hull field", d.Key)
 			if d.Value.Value < 0 {
-				v.problem(d.Value.At, "write a number of zero or more", "%s of %s is negative", d.Key, h.ID)
+				v.error(d.Value.At, "write a number of zero or more", "%s of %s is negative", d.Key, h.ID)
 			}
 		}
 		v.dimensions(h)
@@ -302,7 +302,7 @@ func (v *validation) item(id Text, carries Pairs[Formula], price Price, margin, 
 	work []Work) {
 	for _, c := range carries {
 		if v.known("figure", c.Key) && !v.isTotal(c.Key.Value) {
-			v.problem(c.Key.At, "only figures with total: true add up what is carried",
+			v.error(c.Key.At, "only figures with total: true add up what is carried",
 				"the figure %s is a formula and carries nothing", c.Key)
 		}
 	}
@@ -330,7 +330,7 @@ func (v *validation) seats(h *Hull) {
 			}
 			at = h.Seats.X.At
 		}
-		v.problem(at, "add seats: {x: ..., z: ..., side_m: ...}, or leave the figure out",
+		v.error(at, "add seats: {x: ..., z: ..., side_m: ...}, or leave the figure out",
 			"the figure %s needs to know how far from the centre line the persons of %s sit on one side", f.ID, h.ID)
 		return
 	}
@@ -344,7 +344,7 @@ func (v *validation) heights(list []Height) {
 	for _, h := range list {
 		for _, s := range h.States {
 			if !slices.Contains(states, s.Value) {
-				v.problem(s.At, suggest.Nearest(s.Value, states, "write up, folded or road"),
+				v.error(s.At, suggest.Nearest(s.Value, states, "write up, folded or road"),
 					"the height %q stands in the unknown state %q", h.Title, s)
 			}
 		}
@@ -366,14 +366,14 @@ func (v *validation) slots() {
 		v.known("section", s.Section)
 		v.cardinality(s)
 		if !s.When.Empty() && s.Because.Value == "" {
-			v.problem(s.When.At, "say in because: what a buyer should know", "the slot %s closes without a reason",
+			v.error(s.When.At, "say in because: what a buyer should know", "the slot %s closes without a reason",
 				s.ID)
 		}
 		for _, h := range s.Hulls {
 			v.known("hull", h)
 		}
 		if len(s.Options) == 0 {
-			v.problem(s.ID.At, "add options, or remove the slot", "the slot %s has no options", s.ID)
+			v.error(s.ID.At, "add options, or remove the slot", "the slot %s has no options", s.ID)
 		}
 		for _, o := range s.Options {
 			v.option(s, o)
@@ -386,18 +386,18 @@ func (v *validation) cardinality(s *Slot) {
 	switch s.Choose.Value {
 	case "", "one", "at most one":
 		if s.Least.Given() || s.Most.Given() {
-			v.problem(s.ID.At, "leave least and most out, or choose: several",
+			v.error(s.ID.At, "leave least and most out, or choose: multiple",
 				"the slot %s counts although it takes one", s.ID)
 		}
-	case "several":
+	case "multiple":
 		v.count(s.Least, 0, "the least of "+s.ID.Value)
 		v.count(s.Most, 1, "the most of "+s.ID.Value)
 		if s.Most.Given() && s.Most.Value < s.Least.Value {
-			v.problem(s.Most.At, "make most the larger", "the slot %s takes at least %g and at most %g", s.ID,
+			v.error(s.Most.At, "make most the larger", "the slot %s takes at least %g and at most %g", s.ID,
 				s.Least.Value, s.Most.Value)
 		}
 	default:
-		v.problem(s.Choose.At, "write one, at most one, or several", "unknown choice %q", s.Choose)
+		v.error(s.Choose.At, "write one, at most one, or multiple", "unknown choice %q", s.Choose)
 	}
 }
 
@@ -405,8 +405,8 @@ func (v *validation) option(s *Slot, o Option) {
 	for _, h := range o.Hulls {
 		v.known("hull", h)
 	}
-	if o.Most.Given() && s.Choose.Value != "several" {
-		v.problem(o.Most.At, "leave most: out, or choose: several",
+	if o.Most.Given() && s.Choose.Value != "multiple" {
+		v.error(o.Most.At, "leave most: out, or choose: multiple",
 			"the option %s may be there %g times, and its slot %s takes one", o.ID, o.Most.Value, s.ID)
 	} else {
 		v.count(o.Most, 1, "the most of "+o.ID.Value)
@@ -429,15 +429,15 @@ func (v *validation) standard(s *Slot) {
 	}
 	v.withoutStandard(s)
 	for _, list := range lists {
-		if len(list) > 1 && s.Choose.Value != "several" {
-			v.problem(s.Standard.At, "name one option, or choose: several", "the standard of slot %s names %d options",
+		if len(list) > 1 && s.Choose.Value != "multiple" {
+			v.error(s.Standard.At, "name one option, or choose: multiple", "the standard of slot %s names %d options",
 				s.ID, len(list))
 		}
 		named := map[string]bool{}
 		for _, c := range list {
 			v.count(c.Count, 1, "the standard of "+s.ID.Value)
 			if named[c.Option.Value] {
-				v.problem(c.Option.At, "name it once, with its count", "the standard of slot %s names %q twice", s.ID,
+				v.error(c.Option.At, "name it once, with its count", "the standard of slot %s names %q twice", s.ID,
 					c.Option)
 			}
 			named[c.Option.Value] = true
@@ -446,7 +446,7 @@ func (v *validation) standard(s *Slot) {
 				for _, o := range s.Options {
 					names = append(names, o.ID.Value)
 				}
-				v.problem(c.Option.At, suggest.Nearest(c.Option.Value, names, "name one of the slot's own options"),
+				v.error(c.Option.At, suggest.Nearest(c.Option.Value, names, "name one of the slot's own options"),
 					"the slot %s has no option %q", s.ID, c.Option)
 			}
 		}
@@ -489,7 +489,7 @@ func (s *Slot) holds(option string) bool {
 func (v *validation) rules() {
 	for _, r := range v.book.Rules {
 		if strings.TrimSpace(r.Because.Value) == "" {
-			v.problem(r.ID.At, "say what the buyer should know, in one plain sentence", "the rule %s gives no reason",
+			v.error(r.ID.At, "say what the buyer should know, in one plain sentence", "the rule %s gives no reason",
 				r.ID)
 		}
 	}

@@ -21,12 +21,12 @@ func (v *validation) offsetsPlaced(o *Offsets) bool {
 		}
 	}
 	if math.Abs(farthest.Value) > inMetres {
-		v.problem(farthest.At, "write the table in metres: 4.6, not 4600",
+		v.error(farthest.At, "write the table in metres: 4.6, not 4600",
 			"the offsets of %s are in millimetres, as it seems: one is %g", o.Hull, farthest.Value)
 		return false
 	}
 	if len(o.Stations) > 0 && math.Abs(o.Stations[0].X.Value) > 0.0005 {
-		v.problem(o.Stations[0].X.At, "measure x from the aft end of the hull, as places of masses are, so that the first station stands at 0", "the offsets of %s begin at %g m", o.Hull, o.Stations[0].X.Value)
+		v.error(o.Stations[0].X.At, "measure x from the aft end of the hull, as places of masses are, so that the first station stands at 0", "the offsets of %s begin at %g m", o.Hull, o.Stations[0].X.Value)
 	}
 	return true
 }
@@ -71,12 +71,12 @@ func (v *validation) proportions(h *Hull) {
 		{"depth_m", "length_m"}, {"draft_m", "depth_m"}, {"depth_m", "trailer_height_m"}} {
 		a, given := d[x.small]
 		if b, both := d[x.large]; given && both && a.value > b.value {
-			v.problem(a.at, "mend the one that is wrong", "the %s of %s is %g, more than its %s of %g", x.small, h.ID,
+			v.error(a.at, "mend the one that is wrong", "the %s of %s is %g, more than its %s of %g", x.small, h.ID,
 				a.value, x.large, b.value)
 		}
 	}
 	if n, ok := d["persons"]; ok && (n.value < 1 || n.value != math.Trunc(n.value)) {
-		v.problem(n.at, "write for how many persons the hull is built, such as 4", "%s is built for %g persons", h.ID,
+		v.error(n.at, "write for how many persons the hull is built, such as 4", "%s is built for %g persons", h.ID,
 			n.value)
 	}
 	v.crowd(h, d)
@@ -130,7 +130,7 @@ func (v *validation) againstOffsets(h *Hull, d map[string]measured, o *Offsets) 
 		if !given || n.computed || x.id == "waterline_m" && !stated || math.Abs(n.value-x.here) <= departs*x.here {
 			continue
 		}
-		v.problem(n.at, "write what the offsets have, or mend the offsets",
+		v.error(n.at, "write what the offsets have, or mend the offsets",
 			"the %s of %s is %g, and its offsets "+x.what, x.id, h.ID, n.value, x.here)
 	}
 }

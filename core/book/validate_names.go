@@ -76,11 +76,11 @@ func (v *validation) register(kind string, id Text, form *regexp.Regexp) {
 		if form == underscoreID {
 			joint = "underscores"
 		}
-		v.problem(id.At, "write lower-case words and digits joined by "+joint+", at most 60 characters",
+		v.error(id.At, "write lower-case words and digits joined by "+joint+", at most 60 characters",
 			"%q is not the form of an identifier (%s)", id, kind)
 	}
 	if first, ok := v.ids[kind][id.Value]; ok {
-		v.problem(id.At, fmt.Sprintf("the first is at %s; give one of them another name", first),
+		v.error(id.At, fmt.Sprintf("the first is at %s; give one of them another name", first),
 			"the %s %q is there twice", kind, id)
 		return
 	}
@@ -97,7 +97,7 @@ func (v *validation) known(kind string, id Text) bool {
 		names = append(names, name)
 	}
 	v.unknown = true
-	v.problem(id.At, suggest.Nearest(id.Value, names, addIt(kind, id.Value)), "unknown %s %q", kind, id)
+	v.error(id.At, suggest.Nearest(id.Value, names, addIt(kind, id.Value)), "unknown %s %q", kind, id)
 	return false
 }
 

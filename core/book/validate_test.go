@@ -16,8 +16,8 @@ func TestValidateFindsNothingWrong(t *testing.T) {
 	for _, folder := range []string{smallBook, demoBook} {
 		b := read(t, folder)
 		before := b.Digest()
-		if problems := b.Validate(); len(problems) > 0 {
-			t.Errorf("%s: %v", folder, problems)
+		if diagnostics := b.Validate(); len(diagnostics) > 0 {
+			t.Errorf("%s: %v", folder, diagnostics)
 		}
 		if b.Digest() != before {
 			t.Errorf("%s: validating changes the book", folder)
@@ -36,11 +36,11 @@ func TestValidateIsDeterministic(t *testing.T) {
 	}
 	first := b.Validate()
 	if len(first) < 300 {
-		t.Fatalf("%d problems, want more", len(first))
+		t.Fatalf("%d diagnostics, want more", len(first))
 	}
 	for range 5 {
 		if !reflect.DeepEqual(b.Validate(), first) {
-			t.Fatal("the same book, other problems")
+			t.Fatal("the same book, other diagnostics")
 		}
 	}
 	for _, p := range first {
@@ -68,9 +68,9 @@ func TestValidateOperationsInCircle(t *testing.T) {
 		b.Operations = append(b.Operations, book.Operation{ID: text(id), Title: text(id), Shop: text("assembly"),
 			After: []book.Text{text(after)}})
 	}
-	problems := book.Errors(b.Validate())
+	diagnostics := book.Errors(b.Validate())
 	var circles []string
-	for _, p := range problems {
+	for _, p := range diagnostics {
 		circles = append(circles, p.Message)
 	}
 	want := []string{"the operation c waits for itself, by way of a", "the operation d waits for itself, by way of d"}

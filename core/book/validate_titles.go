@@ -53,7 +53,7 @@ func (v *validation) distinct(kind, where string, list []titled) {
 	for _, x := range list {
 		title := strings.ToLower(strings.Join(strings.Fields(x.title.Value), " "))
 		if title == "" {
-			v.problem(x.title.At, "write what people call it", "the %s %s has an empty title", kind, x.id)
+			v.error(x.title.At, "write what people call it", "the %s %s has an empty title", kind, x.id)
 			continue
 		}
 		if before, ok := first[title]; ok {

@@ -16,7 +16,7 @@ func (v *validation) trade() {
 		v.notNegative(s.Rate)
 		for _, p := range s.Papers {
 			if !slices.Contains(ShopPapers, p.Value) {
-				v.problem(p.At, suggest.Nearest(p.Value, ShopPapers, "the papers are "+strings.Join(ShopPapers, ", ")),
+				v.error(p.At, suggest.Nearest(p.Value, ShopPapers, "the papers are "+strings.Join(ShopPapers, ", ")),
 					"the shop %s has no paper %q", s.ID, p)
 			}
 		}
@@ -63,7 +63,7 @@ func (v *validation) supplied(m Material) {
 
 func (v *validation) notNegative(m Money) {
 	if m.Value.Sign() < 0 {
-		v.problem(m.At, "write an amount of zero or more", "%s is negative", m.Value)
+		v.error(m.At, "write an amount of zero or more", "%s is negative", m.Value)
 	}
 }
 
@@ -84,7 +84,7 @@ func (v *validation) operationsInCircle() {
 		for _, a := range after[id] {
 			if visit(a.Value) {
 				state[id] = left
-				v.problem(a.At, "take one of the links out", "the operation %s waits for itself, by way of %s", id, a)
+				v.error(a.At, "take one of the links out", "the operation %s waits for itself, by way of %s", id, a)
 				return false
 			}
 		}

@@ -12,9 +12,9 @@ import (
 
 // Position is a place in the files of a book; lines and columns count from 1, columns in characters.
 type Position struct {
-	File   string
-	Line   int
-	Column int
+	File   string `json:"file"`
+	Line   int    `json:"line"`
+	Column int    `json:"column"`
 }
 
 func (p Position) String() string { return fmt.Sprintf("%s:%d:%d", p.File, p.Line, p.Column) }

@@ -5,10 +5,10 @@ import (
 	"slices"
 	"testing"
 
+	"ribband/core/engine"
 	"ribband/core/fit"
 	"ribband/core/money"
 	"ribband/core/pack"
-	"ribband/core/quote"
 	"ribband/core/spec"
 )
 
@@ -25,7 +25,7 @@ func restricted(slots ...string) *pack.Pack {
 }
 
 // each visits every content of some slots of one.
-func each(e *quote.Engine, hull int, slots []int, visit func(c fit.Choices)) {
+func each(e *engine.Engine, hull int, slots []int, visit func(c fit.Choices)) {
 	var from func(c fit.Choices, slots []int)
 	from = func(c fit.Choices, slots []int) {
 		if len(slots) == 0 {
@@ -38,7 +38,7 @@ func each(e *quote.Engine, hull int, slots []int, visit func(c fit.Choices)) {
 			from(c.Clone(), slots[1:])
 		}
 		for o := def.First; o < def.End; o++ {
-			if e.Fit.Made(o, hull) {
+			if e.Pack.Made(o, hull) {
 				n := c.Clone()
 				n.Counts[o] = 1
 				from(n, slots[1:])

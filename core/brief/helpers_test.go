@@ -7,9 +7,9 @@ import (
 	"testing"
 
 	"ribband/core/brief"
+	"ribband/core/engine"
 	"ribband/core/pack"
 	"ribband/core/publish"
-	"ribband/core/quote"
 	"ribband/core/spec"
 )
 
@@ -22,10 +22,10 @@ var packs = sync.OnceValue(func() map[pack.Desk]*pack.Pack {
 	return list
 })
 
-var buyer = sync.OnceValue(func() *quote.Engine { return compiled(packs()[pack.Buyer]) })
+var buyer = sync.OnceValue(func() *engine.Engine { return compiled(packs()[pack.Buyer]) })
 
-func compiled(p *pack.Pack) *quote.Engine {
-	e, err := quote.Compile(p)
+func compiled(p *pack.Pack) *engine.Engine {
+	e, err := engine.Compile(p)
 	if err != nil {
 		panic(err)
 	}
@@ -52,7 +52,7 @@ func wishes(pairs ...any) brief.Brief {
 	return b
 }
 
-func find(t testing.TB, e *quote.Engine, b brief.Brief) *brief.Answer {
+func find(t testing.TB, e *engine.Engine, b brief.Brief) *brief.Answer {
 	t.Helper()
 	a, err := brief.Find(e, b)
 	if err != nil {
@@ -61,7 +61,7 @@ func find(t testing.TB, e *quote.Engine, b brief.Brief) *brief.Answer {
 	return a
 }
 
-func answer(t testing.TB, e *quote.Engine, s spec.Spec) *quote.Answer {
+func answer(t testing.TB, e *engine.Engine, s spec.Spec) *engine.Answer {
 	t.Helper()
 	a, err := e.Answer(s)
 	if err != nil {
@@ -71,7 +71,7 @@ func answer(t testing.TB, e *quote.Engine, s spec.Spec) *quote.Answer {
 }
 
 // wantSound says that a boat is a valid spec that costs what its answer says and is the boat that was found.
-func wantSound(t testing.TB, e *quote.Engine, b *brief.Boat) {
+func wantSound(t testing.TB, e *engine.Engine, b *brief.Boat) {
 	t.Helper()
 	a := answer(t, e, b.Spec)
 	if len(a.Notes) > 0 || len(a.Build.Clashes) > 0 {

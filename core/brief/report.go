@@ -1,8 +1,8 @@
 package brief
 
 import (
+	"ribband/core/engine"
 	"ribband/core/pack"
-	"ribband/core/quote"
 	"ribband/core/spec"
 )
 
@@ -52,7 +52,7 @@ type RelaxationReport struct {
 }
 
 // Report makes the file of an answer.
-func (a *Answer) Report(e *quote.Engine, b Brief) *Report {
+func (a *Answer) Report(e *engine.Engine, b Brief) *Report {
 	r := &Report{Format: Format, Kind: Kind, Edition: e.Pack.Edition, Brief: b, Verdict: a.Verdict(), Proved: a.Proved,
 		Currency: e.Pack.Currency, Boats: []BoatReport{}}
 	for i := range a.Boats {
@@ -68,7 +68,7 @@ func (a *Answer) Report(e *quote.Engine, b Brief) *Report {
 	return r
 }
 
-func (b *Boat) report(e *quote.Engine) BoatReport {
+func (b *Boat) report(e *engine.Engine) BoatReport {
 	r := BoatReport{Hull: b.Hull, Price: b.Price.Fixed(e.Pricing.Currency().Digits), Chosen: b.Chosen, Spec: b.Spec}
 	for _, f := range b.Figures {
 		r.Figures = append(r.Figures, Figure(f))

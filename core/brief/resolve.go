@@ -7,18 +7,18 @@ import (
 	"math"
 	"slices"
 
+	"ribband/core/engine"
 	"ribband/core/fit"
 	"ribband/core/formula"
 	"ribband/core/money"
 	"ribband/core/pack"
-	"ribband/core/quote"
 	"ribband/core/spec"
 	"ribband/core/suggest"
 )
 
 // wanted is a brief in the indices of a pack. Amounts are by wish of the book.
 type wanted struct {
-	engine  *quote.Engine
+	engine  *engine.Engine
 	prices  fit.Prices
 	hulls   []int
 	use     []float64
@@ -46,7 +46,7 @@ func (e *WishError) Unwrap() error { return e.Err }
 
 // resolve finds everything that a brief names. It refuses what this edition does not know or allow, and names the
 // place.
-func resolve(e *quote.Engine, b Brief) (*wanted, error) {
+func resolve(e *engine.Engine, b Brief) (*wanted, error) {
 	if e.Pack.Brief == nil {
 		return nil, errors.New("this book declares no wishes; add brief: to it, see its README")
 	}

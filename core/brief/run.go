@@ -5,12 +5,12 @@ import (
 	"math"
 	"slices"
 
+	"ribband/core/engine"
 	"ribband/core/fit"
 	"ribband/core/formula"
 	"ribband/core/measure"
 	"ribband/core/money"
 	"ribband/core/pack"
-	"ribband/core/quote"
 	"ribband/core/spec"
 )
 
@@ -20,10 +20,10 @@ type Boat struct {
 	Hull    string // its title
 	Price   money.Amount
 	State   *formula.State
-	Figures []quote.Value // those compared beside options, and those wished for, each once
-	Chosen  []string      // what is chosen in it, slot by slot, in words
-	Hours   measure.Hours // in all shops
-	Timed   bool          // whether this desk knows the hours
+	Figures []engine.Value // those compared beside options, and those wished for, each once
+	Chosen  []string       // what is chosen in it, slot by slot, in words
+	Hours   measure.Hours  // in all shops
+	Timed   bool           // whether this desk knows the hours
 }
 
 // Relaxation is one wish that gives way, with which there is a boat.
@@ -69,7 +69,7 @@ type Run struct {
 	brief  Brief
 	answer Answer
 	phase  string
-	first  *fit.Hunt // for all wishes
+	first  *fit.Optimizer // for all wishes
 	err    error
 	done   bool
 	next   func() (struct{}, bool)
@@ -77,7 +77,7 @@ type Run struct {
 }
 
 // Start begins a run. It refuses a brief with something that this edition does not know, and names the place.
-func Start(e *quote.Engine, b Brief) (*Run, error) {
+func Start(e *engine.Engine, b Brief) (*Run, error) {
 	w, err := resolve(e, b)
 	if err != nil {
 		return nil, err
@@ -116,7 +116,7 @@ func (r *Run) Progress() Progress { return Progress{r.phase, r.answer.Judged, le
 func (r *Run) Answer() *Answer { return &r.answer }
 
 // Find runs to the end.
-func Find(e *quote.Engine, b Brief) (*Answer, error) {
+func Find(e *engine.Engine, b Brief) (*Answer, error) {
 	r, err := Start(e, b)
 	if err != nil {
 		return nil, err
@@ -137,7 +137,7 @@ func (r *Run) work(yield func(struct{}) bool) {
 	if b.Most >= 0 {
 		t.Aim = &fit.Aim{Figure: b.Most, Step: b.Step}
 	}
-	h := r.wanted.engine.Fit.Hunt(t)
+	h := r.wanted.engine.Fit.Optimize(t)
 	r.first = h
 	for done := false; !done; {
 		done = h.Step()
@@ -219,7 +219,7 @@ func (r *Run) limit(t *fit.Task, limit money.Amount) {
 func (r *Run) boat(use []float64, f fit.Found) (Boat, error) {
 	e := r.wanted.engine
 	b := Boat{Hull: e.Pack.Hulls[f.State.HullID].Title, State: f.State}
-	var a *quote.Answer
+	var a *engine.Answer
 	for _, tried := range []bool{true, false} { // what follows by itself need not be chosen
 		var err error
 		b.Spec = e.SpecOf(f.State.HullID, use, r.chosen(f, tried))

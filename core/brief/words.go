@@ -5,15 +5,15 @@ import (
 	"strconv"
 	"strings"
 
+	"ribband/core/engine"
 	"ribband/core/measure"
 	"ribband/core/money"
 	"ribband/core/pack"
-	"ribband/core/quote"
 )
 
 // Words say a wish with its amount: "Range at that speed: at least 25 nm (46 km)". The region, "" for none, says how
 // money is written.
-func Words(e *quote.Engine, w *pack.Wish, v Value, region string) string {
+func Words(e *engine.Engine, w *pack.Wish, v Value, region string) string {
 	switch w.Kind {
 	case pack.WishNeed:
 		return w.Title
@@ -43,7 +43,7 @@ func number(v float64, unit string) string {
 
 // Region is the identifier of the region that a brief states, or else the standard one; "" where the book has none.
 // Money is written as there.
-func Region(e *quote.Engine, b Brief) string {
+func Region(e *engine.Engine, b Brief) string {
 	if e.Pack.RegionField < 0 {
 		return ""
 	}
@@ -55,13 +55,13 @@ func Region(e *quote.Engine, b Brief) string {
 }
 
 // Amount writes money with its currency, as the region does.
-func Amount(e *quote.Engine, a money.Amount, region string) string {
+func Amount(e *engine.Engine, a money.Amount, region string) string {
 	c := e.Pricing.Currency()
 	return money.Priced(a.Fixed(c.Digits), c.Code, region)
 }
 
 // Words say how a wish gives way: "Cruising speed: 4.5 kn in place of 7 kn".
-func (r *Relaxation) Words(e *quote.Engine, region string) string {
+func (r *Relaxation) Words(e *engine.Engine, region string) string {
 	w := &e.Pack.Brief.Wishes[r.Wish]
 	if r.Left {
 		return "without: " + w.Title
@@ -70,7 +70,7 @@ func (r *Relaxation) Words(e *quote.Engine, region string) string {
 }
 
 // Merits say in what none of the boats is better than one: "lowest price, most range".
-func (a *Answer) Merits(e *quote.Engine, boat int) (list []string) {
+func (a *Answer) Merits(e *engine.Engine, boat int) (list []string) {
 	if boat == 0 {
 		list = append(list, "lowest price")
 	}

@@ -2,6 +2,7 @@ package capacity
 
 import (
 	"fmt"
+	"ribband/core/suggest"
 	"slices"
 )
 
@@ -126,10 +127,10 @@ func Cover(b Boat) (Coverage, error) {
 	in.number("the length over deck", b.LengthM, 0.1, mostLength, "m",
 		"measure it in metres along the centreline, without fittings")
 	if !slices.Contains(hulls, b.Hull) {
-		in.wrong("%q is no kind of hull: take one of %s", clip(string(b.Hull)), joined(hulls))
+		in.wrong("%q is no kind of hull: take one of %s", suggest.Clip(string(b.Hull), 40), joined(hulls))
 	}
 	if !slices.Contains(drives, b.Drive) {
-		in.wrong("%q is no kind of drive: take one of %s", clip(string(b.Drive)), joined(drives))
+		in.wrong("%q is no kind of drive: take one of %s", suggest.Clip(string(b.Drive), 40), joined(drives))
 	}
 	if err := in.err(); err != nil {
 		return Coverage{}, err

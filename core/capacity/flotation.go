@@ -3,6 +3,7 @@ package capacity
 import (
 	"fmt"
 	"math"
+	"ribband/core/suggest"
 	"slices"
 )
 
@@ -96,7 +97,7 @@ func (f *Foam) line(name string, dry Mass, factor float64, source string) float6
 func (f *Foam) parts(in *inputs, parts []Part) {
 	sum := 0.0
 	for i, p := range parts {
-		name := fmt.Sprintf("part %d %q", i+1, clip(p.Name))
+		name := fmt.Sprintf("part %d %q", i+1, suggest.Clip(p.Name, 40))
 		m, err := FindMaterial(p.Material)
 		if err != nil {
 			in.wrong("%s: %w", name, err)
@@ -115,7 +116,7 @@ func (f *Foam) machines(in *inputs, s Swamped) {
 	in.mass("the machinery", s.MachineryKG)
 	sum := f.line("machinery", Kilograms(s.MachineryKG), MachineryShare, handbook+", "+recalled)
 	for i, b := range s.Batteries {
-		name := fmt.Sprintf("battery %d %q", i+1, clip(b.Name))
+		name := fmt.Sprintf("battery %d %q", i+1, suggest.Clip(b.Name, 40))
 		in.mass(name, b.KG)
 		in.number("the sealed volume of "+name, b.SealedM3, 0, mostVolume, "m³",
 			"give the outside volume of cases that stay dry, or 0")
@@ -138,7 +139,7 @@ func (f *Foam) loads(in *inputs, p Persons, s Swamped) {
 	}
 	lift, volumes := 0.0, []float64{0, 0}
 	for i, c := range s.Chambers {
-		name := fmt.Sprintf("air chamber %d %q", i+1, clip(c.Name))
+		name := fmt.Sprintf("air chamber %d %q", i+1, suggest.Clip(c.Name, 40))
 		in.number("the volume of "+name, c.VolumeM3, 0, mostVolume, "m³", "give cubic metres")
 		in.mass(name, c.KG)
 		if c.Integral {

@@ -2,6 +2,7 @@ package capacity
 
 import (
 	"fmt"
+	"ribband/core/suggest"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -132,6 +133,6 @@ func (in *inputs) text(name, s string, needed bool) {
 	case strings.TrimSpace(s) == "":
 		in.wrong("%s is empty: fill it in", name)
 	case len(s) > 200 || strings.ContainsFunc(s, unicode.IsControl) || !utf8.ValidString(s):
-		in.wrong("%s %q is not one line of at most 200 characters: shorten it, without line breaks", name, clip(s))
+		in.wrong("%s %q is not one line of at most 200 characters: shorten it, without line breaks", name, suggest.Clip(s, 40))
 	}
 }

@@ -44,7 +44,7 @@ func yard() *pack.Pack {
 			Step: 0.5, Standard: 1}},
 		Hulls: []pack.Hull{{ID: "six", Title: "Launch of 6 m", Fields: []float64{6}}},
 		Slots: []pack.Slot{
-			{ID: "fittings", Title: "Fittings", Several: true, First: 0, End: 2},
+			{ID: "fittings", Title: "Fittings", Multiple: true, First: 0, End: 2},
 			{ID: "shelves", Title: "Shelves", Most: 1, First: 2, End: 3},
 		},
 		Options: []pack.Option{

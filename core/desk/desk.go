@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"strings"
 
+	"ribband/core/engine"
 	"ribband/core/fit"
 	"ribband/core/measure"
 	"ribband/core/pack"
@@ -68,8 +69,8 @@ type File struct {
 
 // Desk is one page's state.
 type Desk struct {
-	engine  *quote.Engine
-	answer  *quote.Answer
+	engine  *engine.Engine
+	answer  *engine.Answer
 	system  measure.System
 	details quote.Details
 	quoted  string            // digest of the spec that the details belong to
@@ -89,7 +90,7 @@ type Desk struct {
 
 // New seats a desk before the standard build of the first hull.
 func New(p *pack.Pack) (*Desk, error) {
-	e, err := quote.Compile(p)
+	e, err := engine.Compile(p)
 	if err != nil {
 		return nil, err
 	}
@@ -115,11 +116,11 @@ func (d *Desk) look() {
 		d.view.Undo = d.past[n-1].what
 	}
 	if d.judged == d.answer.Build { // what was asked left the boat as it is
-		d.view.Options, d.view.Empty, d.view.Nets = before.Options, before.Empty, before.Nets
+		d.view.Options, d.view.Empty, d.view.Effects = before.Options, before.Empty, before.Effects
 		return
 	}
 	d.view.Options, d.view.Empty = d.engine.Fit.Verdicts(d.answer.Build)
-	d.view.Nets = d.engine.Nets(d.answer, d.view.Options, d.view.Empty)
+	d.view.Effects = d.engine.Effects(d.answer, d.view.Options, d.view.Empty)
 	d.judged = d.answer.Build
 }
 

@@ -6,9 +6,11 @@ import (
 	"strconv"
 	"strings"
 
+	"ribband/core/look"
 	"ribband/core/pack"
 	"ribband/core/paper"
 	"ribband/core/quote"
+	"ribband/core/sheet"
 	"ribband/core/spec"
 )
 
@@ -24,7 +26,7 @@ func (d *Desk) freeze(r *Request, reply *Reply) error {
 	if err := capacityOf(f, &d.details); err != nil {
 		return err
 	}
-	q, err := d.engine.Freeze(d.answer, d.details)
+	q, err := quote.Freeze(d.engine, d.answer, d.details)
 	if err != nil {
 		return err
 	}
@@ -75,7 +77,7 @@ func fileName(s string) string {
 }
 
 func (d *Desk) papers(q *quote.Quote, name string) (*Paper, error) {
-	pictures, err := d.engine.ForCustomer(d.answer.Build)
+	pictures, err := look.ForCustomer(d.engine, d.answer.Build)
 	if err != nil {
 		return nil, err
 	}
@@ -93,7 +95,7 @@ func (d *Desk) papers(q *quote.Quote, name string) (*Paper, error) {
 
 // specification makes the paper of a boat that is not quoted yet.
 func (d *Desk) specification(_ *Request, reply *Reply) (err error) {
-	q := d.engine.DraftIn(d.answer, d.system)
+	q := quote.DraftIn(d.engine, d.answer, d.system)
 	name := "specification-" + fileName(d.answer.Spec.Hull)
 	if reply.Paper, err = d.papers(q, name); err != nil {
 		return err
@@ -111,15 +113,15 @@ func (d *Desk) sheet(r *Request, reply *Reply) error {
 	if d.engine.Pack.Desk != pack.Yard {
 		return errors.New("this desk has no build sheet")
 	}
-	q := d.engine.DraftIn(d.answer, d.system)
+	q := quote.DraftIn(d.engine, d.answer, d.system)
 	if d.answer.Spec.Digest() == d.quoted {
 		q.Details = d.details
 	}
 	if r.Value != "" {
 		return d.shopSheet(r.Value, q, reply)
 	}
-	y := d.engine.YardSheetFor(d.answer, q.Details)
-	pictures, err := d.engine.ForYard(d.answer.Build)
+	y := sheet.ForYard(d.engine, d.answer, q.Details)
+	pictures, err := sheet.Pictures(d.engine, d.answer.Build)
 	if err != nil {
 		return err
 	}
@@ -148,7 +150,7 @@ func (d *Desk) shopSheet(id string, q *quote.Quote, reply *Reply) error {
 	if err != nil {
 		return err
 	}
-	s, err := d.engine.ShopSheet(d.answer, shop)
+	s, err := sheet.ForShop(d.engine, d.answer, shop)
 	if err != nil {
 		return err
 	}
@@ -179,7 +181,7 @@ func (d *Desk) file(r *Request, reply *Reply) error {
 	if err != nil {
 		return err
 	}
-	_, a, differences, err := d.engine.Reopen(q)
+	_, a, differences, err := quote.Reopen(d.engine, q)
 	if err != nil {
 		return err
 	}

@@ -8,7 +8,7 @@ import (
 
 	"ribband/core/desk"
 	"ribband/core/pack"
-	"ribband/core/quote"
+	"ribband/core/sheet"
 )
 
 func TestSpecification(t *testing.T) {
@@ -35,7 +35,7 @@ func TestSheet(t *testing.T) {
 		!strings.Contains(r.Paper.HTML, "Quotation HL-7/2") || len(r.Paper.Files) != 4 {
 		t.Fatalf("the paper is %+v", r.Paper)
 	}
-	var y quote.YardSheet
+	var y sheet.Yard
 	if err := json.Unmarshal([]byte(file(t, r, ".json").Text), &y); err != nil || y.Hull != "Sedge 46" {
 		t.Errorf("the JSON is of %q: %v", y.Hull, err)
 	}

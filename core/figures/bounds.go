@@ -123,7 +123,7 @@ func (f *Figures) contents(st *formula.State, free []bool, box *formula.Box) {
 			box.Counts[o] = formula.Exactly(float64(st.Counts[o]))
 			if free[s] {
 				box.Counts[o] = formula.Bounds{}
-				if f.made(o, st.HullID) {
+				if f.pack.Made(o, st.HullID) {
 					box.Counts[o].Hi = float64(f.pack.Options[o].Most)
 				}
 			}
@@ -134,7 +134,7 @@ func (f *Figures) contents(st *formula.State, free []bool, box *formula.Box) {
 				most = sum
 			}
 			box.Slots[s] = formula.Bounds{Lo: 0, Hi: float64(most)}
-			if !def.Several && f.always[s] && f.fitting[st.HullID][s] > 0 {
+			if !def.Multiple && f.always[s] && f.fitting[st.HullID][s] > 0 {
 				box.Slots[s].Lo = 1
 			}
 		}
@@ -159,7 +159,7 @@ func (f *Figures) sumBounds(s *step, st *formula.State, free []bool, box *formul
 	}
 	for i := 0; i < len(s.options); {
 		slot := f.pack.Options[s.options[i].option].Slot
-		one := free[slot] && !f.pack.Slots[slot].Several // then one of them at most
+		one := free[slot] && !f.pack.Slots[slot].Multiple // then one of them at most
 		choice, carriers := formula.Bounds{Lo: math.Inf(1), Hi: math.Inf(-1)}, 0
 		for ; i < len(s.options) && f.pack.Options[s.options[i].option].Slot == slot; i++ {
 			c := &s.options[i]

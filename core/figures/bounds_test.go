@@ -37,7 +37,7 @@ func TestPropertyFiguresKeepTheirBounds(t *testing.T) {
 			for o := def.First; o < def.End; o++ {
 				l.Set(o, 0)
 			}
-			if def.Several {
+			if def.Multiple {
 				for o := def.First; o < def.End; o++ {
 					if made(o, hull) {
 						l.Set(o, rapid.IntRange(0, demo.Options[o].Most).Draw(rt, "count"))

@@ -34,7 +34,7 @@ func TestDoomed(t *testing.T) {
 				t.Fatal(err)
 			}
 			st := figures.NewState(&p, h, use)
-			for o, n := range p.Natural(h) {
+			for o, n := range p.Default(h) {
 				st.Counts[o] = n
 				st.Slots[p.Options[o].Slot] += n
 			}

@@ -44,7 +44,7 @@ func testPack(t *testing.T) *pack.Pack {
 				Carries: []pack.Carry{{Figure: 1, Amount: lowered(t, "h0 n100 *")}}},
 			{ID: "reed-65", Fields: []float64{6.5}},
 		},
-		Slots: []pack.Slot{{ID: "gear", Several: true, First: 0, End: 3}},
+		Slots: []pack.Slot{{ID: "gear", Multiple: true, First: 0, End: 3}},
 		Options: []pack.Option{
 			{ID: "anchor", Most: 4, Carries: []pack.Carry{{Figure: 1, Amount: lowered(t, "n12.5")}}},
 			{ID: "rail", Most: 1, Carries: []pack.Carry{{Figure: 1, Amount: lowered(t, "n2 h0 *")}}},

@@ -95,7 +95,7 @@ func scopeOf(b *book.Book) *source.Scope {
 	s := &source.Scope{Options: map[string]source.Option{}, Slots: map[string]source.Slot{}, Hulls: map[string]int{},
 		Hull: map[string]int{}, Use: map[string]source.Use{}, Figures: map[string]int{}}
 	for i, slot := range b.Slots {
-		s.Slots[slot.ID.Value] = source.Slot{Index: i, Several: slot.Choose.Value == "several"}
+		s.Slots[slot.ID.Value] = source.Slot{Index: i, Multiple: slot.Choose.Value == "multiple"}
 		for _, o := range slot.Options {
 			s.Options[o.ID.Value] = source.Option{Index: len(s.Options), Slot: i}
 		}
@@ -247,7 +247,7 @@ func (r *reference) judgeSlot(i int, open bool, st *formula.State, note func(fit
 		}
 	}
 	least, most := int(def.Least.Value), int(def.Most.Value)
-	if def.Choose.Value != "several" {
+	if def.Choose.Value != "multiple" {
 		least, most = 1, 1
 		if def.Choose.Value == "at most one" {
 			least = 0

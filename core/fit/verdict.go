@@ -2,20 +2,20 @@ package fit
 
 import "slices"
 
-// Status says how an option stands to the present boat.
-type Status string
+// Availability says how an option stands to the present boat.
+type Availability string
 
 const (
-	Chosen  Status = "chosen"  // in the boat
-	Forced  Status = "forced"  // in the boat, and nothing else can be
-	Open    Status = "open"    // can be had with all that is settled
-	Blocked Status = "blocked" // cannot be had with what is settled; the verdict says why
-	Absent  Status = "absent"  // not made for this hull
+	Chosen  Availability = "chosen"  // in the boat
+	Forced  Availability = "forced"  // in the boat, and nothing else can be
+	Open    Availability = "open"    // can be had with all that is settled
+	Blocked Availability = "blocked" // cannot be had with what is settled; the verdict says why
+	Absent  Availability = "absent"  // not made for this hull
 )
 
 // Verdict is how one option, or nothing at all in a slot, stands to the present boat.
 type Verdict struct {
-	Status   Status
+	Status   Availability
 	Why      *Clash   // why it is blocked
 	Blockers []int    // the settled options that take part in the clash
 	Build    *Variant // the boat with it instead: for open ones and blocked ones
@@ -24,23 +24,23 @@ type Verdict struct {
 // Verdicts judges every option against a boat. The second list judges leaving each slot empty; it is nil for slots that
 // must hold something or hold several.
 func (f *Fit) Verdicts(b *Build) (options []Verdict, empty []*Verdict) {
-	w := f.newWalk(b)
+	e := f.newEvaluator(b)
 	options = make([]Verdict, len(f.pack.Options))
 	empty = make([]*Verdict, len(f.pack.Slots))
 	for s := range f.slots {
 		def := &f.pack.Slots[s]
 		alternatives := 0
 		for o := def.First; o < def.End; o++ {
-			options[o] = w.option(o)
+			options[o] = e.option(o)
 			if options[o].Status == Open {
 				alternatives++
 			}
 		}
-		if def.Several {
+		if def.Multiple {
 			continue
 		}
 		if def.Least == 0 {
-			v := w.emptied(s)
+			v := e.emptied(s)
 			empty[s] = &v
 			if v.Status == Open {
 				alternatives++
@@ -63,7 +63,7 @@ func (f *Fit) With(b *Build, option, count int) Choices {
 	def := &f.pack.Slots[slot]
 	for o := def.First; o < def.End; o++ {
 		c.Counts[o] = 0
-		if def.Several {
+		if def.Multiple {
 			c.Counts[o] = b.State.Counts[o]
 		}
 	}

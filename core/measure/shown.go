@@ -39,12 +39,17 @@ func (q Quantity) Shown(unit string) (number, symbol string) {
 // Decimal writes a number with so many decimals, half away from zero, without minus zero: the one way in which papers
 // and drawings round what is no quantity of a material, so that 1178.5 mm are 1179 on both.
 func Decimal(v float64, digits int) string {
-	step := math.Pow10(digits)
-	s := strconv.FormatFloat(math.Round(v*step)/step, 'f', digits, 64)
+	s := strconv.FormatFloat(Round(v, digits), 'f', digits, 64)
 	if strings.Trim(s, "-0.") == "" {
 		s = strings.TrimPrefix(s, "-")
 	}
 	return s
+}
+
+// Round is a number as [Decimal] writes it.
+func Round(v float64, digits int) float64 {
+	step := math.Pow10(digits)
+	return math.Round(v*step) / step
 }
 
 // Joined puts a number and the symbol of its unit together: a space between them, but none before the degrees of an

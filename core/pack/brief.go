@@ -44,7 +44,7 @@ func (c *checker) brief(b *Brief) {
 	p := c.pack
 	for _, s := range b.Slots {
 		c.index("slot of the brief", s, len(p.Slots))
-		if c.err == nil && p.Slots[s].Several {
+		if c.err == nil && p.Slots[s].Multiple {
 			c.fail("the slot %s of the brief takes several", p.Slots[s].ID)
 		}
 	}

@@ -220,14 +220,14 @@ func (c *checker) slots() {
 			c.fail("slot %s has options %d to %d", s.ID, s.First, s.End)
 			return
 		}
-		if s.Least < 0 || s.Most < 0 || !s.Several && s.Most != 1 || !s.Several && s.Least > 1 {
+		if s.Least < 0 || s.Most < 0 || !s.Multiple && s.Most != 1 || !s.Multiple && s.Least > 1 {
 			c.fail("slot %s takes %d to %d", s.ID, s.Least, s.Most)
 		}
 		c.hullList(s.ID, s.Hulls)
 		c.place(s.ID, s.Place)
 		for j := s.First; j < s.End; j++ {
 			o := c.pack.Options[j]
-			if o.Slot != i || o.Most < 1 || o.Most > 1000 || !s.Several && o.Most != 1 {
+			if o.Slot != i || o.Most < 1 || o.Most > 1000 || !s.Multiple && o.Most != 1 {
 				c.fail("option %s is not one of slot %s, or may be there %d times", o.ID, s.ID, o.Most)
 			}
 			c.hullList(o.ID, o.Hulls)

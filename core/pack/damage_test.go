@@ -7,10 +7,10 @@ import (
 	"strings"
 	"testing"
 
+	"ribband/core/engine"
 	"ribband/core/formula"
 	"ribband/core/money"
 	"ribband/core/pack"
-	"ribband/core/quote"
 	"ribband/core/wiring"
 )
 
@@ -458,7 +458,7 @@ func answerStandards(t testing.TB, p *pack.Pack, text []byte) {
 			panic(fmt.Sprint(r))
 		}
 	}()
-	e, err := quote.Compile(p)
+	e, err := engine.Compile(p)
 	if err != nil {
 		return
 	}

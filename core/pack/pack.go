@@ -342,7 +342,7 @@ type Slot struct {
 	Section    int             `json:"section"`
 	Title      string          `json:"title"`
 	Note       string          `json:"note,omitempty"`
-	Several    bool            `json:"several,omitempty"`
+	Multiple   bool            `json:"multiple,omitempty"`
 	Least      int             `json:"least,omitempty"`
 	Most       int             `json:"most,omitempty"` // 0: no limit
 	Hulls      []int           `json:"hulls,omitempty"`

@@ -6,6 +6,7 @@ import (
 
 	"ribband/core/capacity"
 	"ribband/core/quote"
+	"ribband/core/sheet"
 )
 
 // titledList is a list of sentences under a title.
@@ -15,7 +16,7 @@ type titledList struct {
 }
 
 // boatLists are the documents of the boat and how it leaves the yard, the same for text and HTML.
-func boatLists(y *quote.YardSheet) []titledList {
+func boatLists(y *sheet.Yard) []titledList {
 	p, t := &y.Papers, &y.Transport
 	lists := append([]titledList{{"Boat documents", capacityLines(p)}}, labels(y)...)
 	if p.Weight != nil {
@@ -26,7 +27,7 @@ func boatLists(y *quote.YardSheet) []titledList {
 }
 
 // labels are what stands on the boat.
-func labels(y *quote.YardSheet) []titledList {
+func labels(y *sheet.Yard) []titledList {
 	p := &y.Papers
 	return []titledList{{"Capacity label", labelLines(p.Capacity)},
 		{"Certification label", labelLines(p.Certification)}, {"Hull identification number", numberLines(&p.Number)},
@@ -44,7 +45,7 @@ func said(list ...string) []string {
 	return out
 }
 
-func capacityLines(p *quote.BoatPapers) []string {
+func capacityLines(p *sheet.BoatPapers) []string {
 	lines := said(p.Duty, p.Problem)
 	if p.Weight != nil {
 		lines = append(lines, said(p.Weight.Sentence, p.Persons.Sentence, p.Foam.Sentence, p.Reading)...)
@@ -83,7 +84,7 @@ func numberLines(n *quote.HullNumber) []string {
 	return lines
 }
 
-func roadLines(t *quote.Transport) []string {
+func roadLines(t *sheet.Transport) []string {
 	lines := said(t.Problem)
 	if t.Region != "" {
 		lines = append(lines, "On the road without a permit, by the limits of: "+t.Region+".")
@@ -98,7 +99,7 @@ func roadLines(t *quote.Transport) []string {
 	return append(lines, t.Notes...)
 }
 
-func containerLines(t *quote.Transport) []string {
+func containerLines(t *sheet.Transport) []string {
 	var lines []string
 	for _, f := range t.Containers {
 		lines = append(lines, fmt.Sprintf("%s (%s)", f.Sentence, f.Container.Source))

@@ -9,13 +9,14 @@ import (
 
 	"ribband/core/measure"
 	"ribband/core/quote"
+	"ribband/core/sheet"
 )
 
 const shopCaution = "Batteries, wiring, flotation, loading and lifting: by qualified persons, to the rules of the place of use. Hours and quantities are estimates."
 
 // Shop writes the sheet of one shop, as HTML or as text. The quote, nil where there is none, gives its number and
 // customer.
-func Shop(s *quote.ShopSheet, q *quote.Quote, f Format) ([]byte, error) {
+func Shop(s *sheet.Shop, q *quote.Quote, f Format) ([]byte, error) {
 	switch f {
 	case AsHTML:
 		return page(s.Shop+": "+s.Hull, s.Shop+" · "+s.Hull+numbered(q), Div(Class("dense"), g.Group(shopHTML(s, q))))
@@ -25,14 +26,14 @@ func Shop(s *quote.ShopSheet, q *quote.Quote, f Format) ([]byte, error) {
 	return nil, fmt.Errorf("writing the sheet of a shop: there is none as %s; want text or html, or the sheet of the whole boat", f)
 }
 
-func shopHTML(s *quote.ShopSheet, q *quote.Quote) []g.Node {
+func shopHTML(s *sheet.Shop, q *quote.Quote) []g.Node {
 	return []g.Node{
 		Header(Class("letterhead"), P(Class("yard"), g.Text(s.Shop)), P(Class("address"), g.Text(subject(q))),
 			yardRemarks(q)),
 		H1(g.Text(s.Hull)),
 		clashes(s.Clashes),
 		Section(H2(g.Text("Operations")),
-			Table(headRow("Operation", "Hours"), TBody(g.Map(s.Work, func(w quote.ShopWork) g.Node {
+			Table(headRow("Operation", "Hours"), TBody(g.Map(s.Work, func(w sheet.ShopWork) g.Node {
 				return Tr(Th(g.Attr("scope", "row"), g.Text(w.Operation),
 					Span(Class("detail"), g.Text(strings.Join(w.For, "; ")))),
 					Td(Class("number"), g.Text(hours(w.Hours))))
@@ -49,19 +50,19 @@ func shopHTML(s *quote.ShopSheet, q *quote.Quote) []g.Node {
 }
 
 // shopMaterials lists what each operation takes, item by item.
-func shopMaterials(list []quote.ShopMaterials) g.Node {
+func shopMaterials(list []sheet.ShopMaterials) g.Node {
 	if len(list) == 0 {
 		return nil
 	}
 	operation := ""
 	return Section(H2(g.Text("Materials")),
-		Table(headRow("Material", "Used"), g.Map(list, func(m quote.ShopMaterials) g.Node {
+		Table(headRow("Material", "Used"), g.Map(list, func(m sheet.ShopMaterials) g.Node {
 			first := m.Operation != operation
 			operation = m.Operation
 			return TBody(
 				g.If(first, Tr(Class("group"), Th(g.Attr("scope", "rowgroup"), ColSpan("2"), g.Text(m.Operation)))),
 				Tr(Class("item"), Th(g.Attr("scope", "rowgroup"), ColSpan("2"), g.Text(m.For))),
-				g.Map(m.Parts, func(p quote.ShopMaterial) g.Node {
+				g.Map(m.Parts, func(p sheet.ShopMaterial) g.Node {
 					return bodyRow("", material(p),
 						used(p.Used, p.Unit))
 				}))
@@ -70,7 +71,7 @@ func shopMaterials(list []quote.ShopMaterials) g.Node {
 
 // material names what is taken, and says in words where that is part of a pack. Who takes many packs counts them
 // himself.
-func material(p quote.ShopMaterial) string {
+func material(p sheet.ShopMaterial) string {
 	const many = 4
 	if p.Pack <= oneUnit {
 		return p.Title
@@ -92,12 +93,12 @@ func material(p quote.ShopMaterial) string {
 // oneUnit is a pack that says nothing.
 const oneUnit = measure.Quantity(1_000_000)
 
-func shopColophon(s *quote.ShopSheet) string {
+func shopColophon(s *sheet.Shop) string {
 	return fmt.Sprintf("Price book %s of %s, %.12s. Specification %.12s.", s.Edition.Name, quote.Day(s.Edition.Date),
 		s.Edition.Digest, s.Spec)
 }
 
-func shopText(s *quote.ShopSheet, q *quote.Quote) string {
+func shopText(s *sheet.Shop, q *quote.Quote) string {
 	t := &textPaper{}
 	t.wrapped(s.Shop)
 	t.wrapped(subject(q))

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"ribband/core/paper"
+	"ribband/core/sheet"
 )
 
 // The sheet of a shop has its work and no other shop's, and no money, as HTML and as text.
@@ -12,7 +13,7 @@ func TestShopSheet(t *testing.T) {
 	e := yardEngine()
 	a := answer(t, e, readSpec(t, "reed-65-fullest"))
 	for i, shop := range e.Pack.Trade.Shops {
-		s, err := e.ShopSheet(a, i)
+		s, err := sheet.ForShop(e, a, i)
 		if err != nil {
 			t.Fatal(err)
 		}

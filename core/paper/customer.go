@@ -10,11 +10,14 @@ import (
 	. "maragu.dev/gomponents/html"
 
 	"ribband/core/drawing"
+	"ribband/core/engine"
+	"ribband/core/look"
+	"ribband/core/pack"
 	"ribband/core/quote"
 )
 
 // customerHTML puts the first picture, the boat, on the first page.
-func customerHTML(q *quote.Quote, pictures []quote.Picture) []g.Node {
+func customerHTML(q *quote.Quote, pictures []look.Picture) []g.Node {
 	first := min(1, len(pictures))
 	return []g.Node{
 		letterhead(q),
@@ -241,7 +244,7 @@ func inSection(sec quote.SectionPart) string {
 	for _, s := range sec.Slots {
 		var names []string
 		for _, o := range s.Options {
-			names = append(names, counted(o))
+			names = append(names, pack.Times(o.Count, o.Title))
 		}
 		words = append(words, s.Title+": "+strings.Join(names, ", "))
 	}
@@ -256,7 +259,7 @@ func specification(sections []quote.SectionPart) g.Node {
 				return g.Group{
 					Dt(g.Text(s.Title), g.If(!s.Standard,
 						Span(Class("changed"), Title("differs from the standard build"), g.Text(" •")))),
-					Dd(g.Map(s.Options, func(o quote.OptionPart) g.Node { return Div(g.Text(counted(o))) })),
+					Dd(g.Map(s.Options, func(o quote.OptionPart) g.Node { return Div(g.Text(pack.Times(o.Count, o.Title))) })),
 				}
 			})))
 		}))
@@ -265,12 +268,12 @@ func specification(sections []quote.SectionPart) g.Node {
 // preliminary stands over the figures, so that nobody reads them without it.
 const preliminary = "Preliminary estimates, to be read with the cautions at the end of this document. Loading, flotation, batteries, wiring and lifting: qualified persons decide."
 
-func valueTable(title, note string, values []quote.Value) g.Node {
+func valueTable(title, note string, values []engine.Value) g.Node {
 	if len(values) == 0 {
 		return nil
 	}
 	return Section(Class("values"), H2(g.Text(title)), g.If(note != "", P(Class("note"), g.Text(note))),
-		Dl(g.Map(values, func(v quote.Value) g.Node {
+		Dl(g.Map(values, func(v engine.Value) g.Node {
 			return g.Group{Dt(g.Text(v.Title)), Dd(g.Text(shown(v)))}
 		})))
 }
@@ -396,7 +399,7 @@ func (t *textPaper) specification(sections []quote.SectionPart) {
 		for _, s := range sec.Slots {
 			var names []string
 			for _, o := range s.Options {
-				names = append(names, counted(o))
+				names = append(names, pack.Times(o.Count, o.Title))
 			}
 			mark := " "
 			if !s.Standard {
@@ -439,7 +442,7 @@ func (t *textPaper) signatures(q *quote.Quote) {
 	}
 }
 
-func (t *textPaper) values(title string, values []quote.Value) {
+func (t *textPaper) values(title string, values []engine.Value) {
 	if len(values) == 0 {
 		return
 	}
@@ -450,7 +453,7 @@ func (t *textPaper) values(title string, values []quote.Value) {
 }
 
 // solar is the yield by month; on paper that shows pictures it is drawn.
-func (t *textPaper) solar(s *quote.SolarPart) {
+func (t *textPaper) solar(s *look.SolarPart) {
 	if s == nil {
 		return
 	}
@@ -509,14 +512,14 @@ func customerCSV(q *quote.Quote) ([]byte, error) {
 		for _, sec := range part.sections {
 			for _, s := range sec.Slots {
 				for _, o := range s.Options {
-					said(part.kind, o.ID, sec.Title, s.Title, counted(o))
+					said(part.kind, o.ID, sec.Title, s.Title, pack.Times(o.Count, o.Title))
 				}
 			}
 		}
 	}
 	for _, part := range []struct {
 		kind   string
-		values []quote.Value
+		values []engine.Value
 	}{{"dimension", q.Dimensions}, {"figure", q.Figures}, {"use", q.Use}} {
 		for _, v := range part.values {
 			said(part.kind, v.ID, "", v.Title, v.Shown(" "))

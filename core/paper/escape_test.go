@@ -9,6 +9,7 @@ import (
 
 	"ribband/core/paper"
 	"ribband/core/quote"
+	"ribband/core/sheet"
 )
 
 // nasty are pieces that would do harm if they were taken for markup, for an end of line, or for a direction of writing.
@@ -34,7 +35,7 @@ func written(q *quote.Quote, texts [4]string) {
 }
 
 // shortPapers are papers with everything in them, but little of it.
-var shortPapers = sync.OnceValues(func() (*quote.Quote, *quote.YardSheet) {
+var shortPapers = sync.OnceValues(func() (*quote.Quote, *sheet.Yard) {
 	t := &testing.T{}
 	q, y := papersOf(t, yardEngine(), frozenSpec, nil)
 	q.Contents = q.Contents[:1]

@@ -4,9 +4,11 @@ import (
 	"fmt"
 	"strings"
 
+	"ribband/core/engine"
 	"ribband/core/measure"
 	"ribband/core/paper"
 	"ribband/core/quote"
+	"ribband/core/sheet"
 )
 
 // A quote of an invented yard, by hand; package quote makes them.
@@ -49,10 +51,10 @@ func ExampleYard() {
 		}
 		return h
 	}
-	y := &quote.YardSheet{
+	y := &sheet.Yard{
 		Hull: "Launch of 6 m", Currency: "EUR",
-		Work: []quote.WorkPart{{For: "base boat", Operation: "Join deck and hull", Shop: "Assembly",
-			Hours: hours("18.5"), Amount: "814.00", Trace: quote.Trace{At: "hulls.yaml:40:12"}}},
+		Work: []sheet.WorkPart{{For: "base boat", Operation: "Join deck and hull", Shop: "Assembly",
+			Hours: hours("18.5"), Amount: "814.00", Trace: engine.Trace{At: "hulls.yaml:40:12"}}},
 	}
 	text, err := paper.Yard(y, nil, paper.AsCSV)
 	if err != nil {

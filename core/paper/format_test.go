@@ -7,6 +7,7 @@ import (
 
 	"ribband/core/paper"
 	"ribband/core/quote"
+	"ribband/core/sheet"
 )
 
 func TestFormatOf(t *testing.T) {
@@ -30,7 +31,7 @@ func TestJSONPapersAreRead(t *testing.T) {
 		strings.Contains(string(again.Encode()), `"cost"`) {
 		t.Errorf("the quote is another after reading: %v", err)
 	}
-	var sheet quote.YardSheet
+	var sheet sheet.Yard
 	if err := json.Unmarshal([]byte(yard(t, y, q, paper.AsJSON)), &sheet); err != nil || sheet.Cost != y.Cost ||
 		len(sheet.Purchases) != len(y.Purchases) {
 		t.Errorf("the yard sheet is another after reading: %v", err)

@@ -11,10 +11,12 @@ import (
 	"sync"
 	"testing"
 
+	"ribband/core/engine"
 	"ribband/core/pack"
 	"ribband/core/paper"
 	"ribband/core/publish"
 	"ribband/core/quote"
+	"ribband/core/sheet"
 	"ribband/core/spec"
 )
 
@@ -43,8 +45,8 @@ func demoPack(desk pack.Desk) *pack.Pack {
 	return &p
 }
 
-func compiled(p *pack.Pack) *quote.Engine {
-	e, err := quote.Compile(p)
+func compiled(p *pack.Pack) *engine.Engine {
+	e, err := engine.Compile(p)
 	if err != nil {
 		panic(err)
 	}
@@ -52,7 +54,7 @@ func compiled(p *pack.Pack) *quote.Engine {
 }
 
 // yardEngine answers for all tests: the customer's papers do not depend on the desk.
-var yardEngine = sync.OnceValue(func() *quote.Engine { return compiled(demoPack(pack.Yard)) })
+var yardEngine = sync.OnceValue(func() *engine.Engine { return compiled(demoPack(pack.Yard)) })
 
 func specNames(t testing.TB) []string {
 	t.Helper()
@@ -93,7 +95,7 @@ func readDetails(t testing.TB) quote.Details {
 	return d
 }
 
-func answer(t testing.TB, e *quote.Engine, s spec.Spec) *quote.Answer {
+func answer(t testing.TB, e *engine.Engine, s spec.Spec) *engine.Answer {
 	t.Helper()
 	a, err := e.Answer(s)
 	if err != nil {
@@ -103,17 +105,17 @@ func answer(t testing.TB, e *quote.Engine, s spec.Spec) *quote.Answer {
 }
 
 // papersOf gives the quote and the yard sheet of a demo spec; the quote is frozen where details are given.
-func papersOf(t testing.TB, e *quote.Engine, name string, details *quote.Details) (*quote.Quote, *quote.YardSheet) {
+func papersOf(t testing.TB, e *engine.Engine, name string, details *quote.Details) (*quote.Quote, *sheet.Yard) {
 	t.Helper()
 	a := answer(t, e, readSpec(t, name))
-	q := e.Draft(a)
+	q := quote.Draft(e, a)
 	if details != nil {
 		var err error
-		if q, err = e.Freeze(a, *details); err != nil {
+		if q, err = quote.Freeze(e, a, *details); err != nil {
 			t.Fatal(err)
 		}
 	}
-	return q, e.YardSheetFor(a, q.Details)
+	return q, sheet.ForYard(e, a, q.Details)
 }
 
 // copied is a quote that a test may change.
@@ -135,7 +137,7 @@ func customer(t testing.TB, q *quote.Quote, f paper.Format) string {
 	return string(text)
 }
 
-func yard(t testing.TB, y *quote.YardSheet, q *quote.Quote, f paper.Format) string {
+func yard(t testing.TB, y *sheet.Yard, q *quote.Quote, f paper.Format) string {
 	t.Helper()
 	text, err := paper.Yard(y, q, f)
 	if err != nil {

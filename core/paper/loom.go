@@ -10,7 +10,7 @@ import (
 	. "maragu.dev/gomponents/html"
 
 	"ribband/core/measure"
-	"ribband/core/quote"
+	"ribband/core/sheet"
 )
 
 // plain writes a number of the loom with so many digits.
@@ -19,14 +19,14 @@ func plain(v float64, digits int) string { return measure.Decimal(v, digits) }
 // short writes a number without digits that say nothing, such as a section of 1.5 mm².
 func short(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 
-func loomTables(l *quote.LoomPart, circuits []quote.CircuitPart) g.Node {
+func loomTables(l *sheet.LoomPart, circuits []sheet.CircuitPart) g.Node {
 	if l == nil {
 		return nil
 	}
 	return g.Group{
 		Section(H2(g.Text("Loom")),
 			listing([]string{"Wire", "Colour", "mm²", "Length, m", "From", "To", "Ends", "Fuse, A"}, l.Wires,
-				func(w quote.WirePart) []string {
+				func(w sheet.WirePart) []string {
 					return []string{w.Circuit + "\u00a0" + sign(w), w.Colour, short(w.Section), plain(w.Length, 2),
 						w.From,
 						w.To, w.Terminal, fuse(w)}
@@ -34,7 +34,7 @@ func loomTables(l *quote.LoomPart, circuits []quote.CircuitPart) g.Node {
 		Section(H2(g.Text("Circuits")),
 			listing([]string{"Circuit", "Load, A", "V", "One way, m", "Computed, mm²", "Bought, mm²", "Carries, A",
 				"Fuse, A", "Interrupts, kA", "Fault, kA", "Drop, V", "Drop, %", "Sized by"}, circuits,
-				func(c quote.CircuitPart) []string {
+				func(c sheet.CircuitPart) []string {
 					return []string{titled(c), plain(c.Load, 2), short(c.Volts), plain(c.OneWay, 2),
 						short(c.Cable.Computed), bought(c), strconv.Itoa(c.Cable.AllowedA), short(c.Fuse.Bought),
 						known(c.Fuse.KiloAmps), known(c.Fuse.FaultKA), plain(c.Drop, 2), plain(c.Share, 1),
@@ -43,7 +43,7 @@ func loomTables(l *quote.LoomPart, circuits []quote.CircuitPart) g.Node {
 			P(g.Text(circuitNote))),
 		Section(H2(g.Text("Wire, ends and fuses")),
 			Table(headRow("Article", "Quantity"),
-				TBody(g.Map(l.Rolls, func(r quote.RollPart) g.Node {
+				TBody(g.Map(l.Rolls, func(r sheet.RollPart) g.Node {
 					return bodyRow("", roll(r),
 						plain(r.Length, 2)+" m")
 				}),
@@ -59,7 +59,7 @@ const circuitNote = "Cable and fuse are those bought: the load is at most the fu
 	"Fault currents are estimates from the nominal voltage and the internal resistance of the battery. Conductors side by side run in pairs apart from each other, of one length."
 
 // titled is a circuit with how many alike there are.
-func titled(c quote.CircuitPart) string {
+func titled(c sheet.CircuitPart) string {
 	if c.Count > 1 {
 		return fmt.Sprintf("%s, %d alike, each", c.Title, c.Count)
 	}
@@ -67,7 +67,7 @@ func titled(c quote.CircuitPart) string {
 }
 
 // bought is the copper of one pole, as so many conductors.
-func bought(c quote.CircuitPart) string {
+func bought(c sheet.CircuitPart) string {
 	if n := c.Cable.Conductors; n > 1 {
 		return fmt.Sprintf("%d × %s", n, short(c.Cable.Bought/float64(n)))
 	}
@@ -82,7 +82,7 @@ func known(v float64) string {
 	return short(v)
 }
 
-func article(a quote.ArticlePart) g.Node { return bodyRow("", a.Article, strconv.Itoa(a.Count)) }
+func article(a sheet.ArticlePart) g.Node { return bodyRow("", a.Article, strconv.Itoa(a.Count)) }
 
 // listing is a table; a column with nothing but numbers in it stands at the right, with its title.
 func listing[T any](titles []string, list []T, row func(T) []string) g.Node {
@@ -113,14 +113,14 @@ func listing[T any](titles []string, list []T, row func(T) []string) g.Node {
 // ungrouped undoes the grouping of a number.
 var ungrouped = strings.NewReplacer("\u202f", "")
 
-func sign(w quote.WirePart) string {
+func sign(w sheet.WirePart) string {
 	if w.Pole == "-" {
 		return "−"
 	}
 	return w.Pole
 }
 
-func fuse(w quote.WirePart) string {
+func fuse(w sheet.WirePart) string {
 	if w.Fuse == 0 {
 		return ""
 	}
@@ -128,7 +128,7 @@ func fuse(w quote.WirePart) string {
 }
 
 // roll names a size and colour with the cable of the yard that it is cut from.
-func roll(r quote.RollPart) string {
+func roll(r sheet.RollPart) string {
 	words := fmt.Sprintf("Wire, %s, %s mm²", r.Colour, short(r.Section))
 	if r.Cable == "" {
 		return words
@@ -136,7 +136,7 @@ func roll(r quote.RollPart) string {
 	return words + ": " + r.Cable
 }
 
-func loomText(t *textPaper, l *quote.LoomPart, circuits []quote.CircuitPart) {
+func loomText(t *textPaper, l *sheet.LoomPart, circuits []sheet.CircuitPart) {
 	if l == nil {
 		return
 	}
@@ -162,7 +162,7 @@ func loomText(t *textPaper, l *quote.LoomPart, circuits []quote.CircuitPart) {
 	for _, r := range l.Rolls {
 		t.amount(roll(r), plain(r.Length, 2)+" m")
 	}
-	for _, list := range [][]quote.ArticlePart{l.Terminals, l.Fuses} {
+	for _, list := range [][]sheet.ArticlePart{l.Terminals, l.Fuses} {
 		for _, a := range list {
 			t.amount(a.Article, strconv.Itoa(a.Count))
 		}
@@ -173,7 +173,7 @@ func loomText(t *textPaper, l *quote.LoomPart, circuits []quote.CircuitPart) {
 	t.wrapped(l.Caution)
 }
 
-func fused(w quote.WirePart) string {
+func fused(w sheet.WirePart) string {
 	if w.Fuse == 0 {
 		return ""
 	}
@@ -181,7 +181,7 @@ func fused(w quote.WirePart) string {
 }
 
 // loomRows are those of the yard's CSV: every wire with its circuit, then what the loom takes.
-func loomRows(l *quote.LoomPart, circuits []quote.CircuitPart) (rows [][]string) {
+func loomRows(l *sheet.LoomPart, circuits []sheet.CircuitPart) (rows [][]string) {
 	if l == nil {
 		return nil
 	}

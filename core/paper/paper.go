@@ -10,9 +10,12 @@ import (
 	g "maragu.dev/gomponents"
 	. "maragu.dev/gomponents/html"
 
+	"ribband/core/engine"
+	"ribband/core/look"
 	"ribband/core/money"
 	"ribband/core/pack"
 	"ribband/core/quote"
+	"ribband/core/sheet"
 )
 
 // Format is a form in which a paper is written.
@@ -40,7 +43,7 @@ func FormatOf(name string) (Format, error) {
 
 // Customer writes a quote for its customer, with pictures where the format shows them. Nothing of what is the yard's
 // alone is in any format.
-func Customer(q *quote.Quote, f Format, pictures ...quote.Picture) ([]byte, error) {
+func Customer(q *quote.Quote, f Format, pictures ...look.Picture) ([]byte, error) {
 	q = q.ForCustomer()
 	switch f {
 	case AsHTML:
@@ -54,7 +57,7 @@ func Customer(q *quote.Quote, f Format, pictures ...quote.Picture) ([]byte, erro
 }
 
 // Yard writes the yard's sheet of a boat. The quote, nil where there is none, gives its number and customer.
-func Yard(y *quote.YardSheet, q *quote.Quote, f Format, pictures ...quote.Picture) ([]byte, error) {
+func Yard(y *sheet.Yard, q *quote.Quote, f Format, pictures ...look.Picture) ([]byte, error) {
 	switch f {
 	case AsHTML:
 		return page("Build sheet: "+y.Hull, "Build sheet · "+y.Hull+numbered(q),
@@ -68,8 +71,8 @@ func Yard(y *quote.YardSheet, q *quote.Quote, f Format, pictures ...quote.Pictur
 }
 
 // drawings puts pictures on a paper.
-func drawings(pictures []quote.Picture) g.Node {
-	return Div(Class("pictures"), g.Map(pictures, func(p quote.Picture) g.Node {
+func drawings(pictures []look.Picture) g.Node {
+	return Div(Class("pictures"), g.Map(pictures, func(p look.Picture) g.Node {
 		if p.SVG == "" {
 			return nil
 		}
@@ -178,16 +181,8 @@ func taxNote(p quote.PricePart) string {
 	return ""
 }
 
-// counted writes an option with its count.
-func counted(o quote.OptionPart) string {
-	if o.Count > 1 {
-		return fmt.Sprintf("%d × %s", o.Count, o.Title)
-	}
-	return o.Title
-}
-
 // shown joins a value and its unit. Only numbers are grouped, not the words of a choice.
-func shown(v quote.Value) string { return v.Shown("\u00a0") }
+func shown(v engine.Value) string { return v.Shown("\u00a0") }
 
 // isNumber says whether a text is a decimal number.
 func isNumber(s string) bool {

@@ -1,13 +1,12 @@
 package paper
 
 import (
+	"ribband/core/sheet"
 	"strconv"
 	"strings"
 
 	g "maragu.dev/gomponents"
 	. "maragu.dev/gomponents/html"
-
-	"ribband/core/quote"
 )
 
 // partList is one heading of what the shops cut, bend and coat.
@@ -36,7 +35,7 @@ func (r partRow) size(columns []string) string {
 }
 
 // partLists are the headings that have something under them.
-func partLists(p *quote.ShopParts) (lists []partList) {
+func partLists(p *sheet.ShopParts) (lists []partList) {
 	if p == nil {
 		return nil
 	}
@@ -48,7 +47,7 @@ func partLists(p *quote.ShopParts) (lists []partList) {
 	return lists
 }
 
-func foamList(list []quote.FoamPart) partList {
+func foamList(list []sheet.FoamPart) partList {
 	l := partList{title: "Foam", kind: "foam", columns: []string{"Area, m²", "Thickness, mm", "Litres", "Board feet",
 		"With waste"}}
 	for _, f := range list {
@@ -59,7 +58,7 @@ func foamList(list []quote.FoamPart) partList {
 	return l
 }
 
-func timberList(list []quote.TimberPart) partList {
+func timberList(list []sheet.TimberPart) partList {
 	l := partList{title: "Timber", kind: "timber",
 		columns: []string{"Section, mm", "Length, m", "Count", "Net, dm³", "With waste", "Board feet"}}
 	for _, t := range list {
@@ -70,7 +69,7 @@ func timberList(list []quote.TimberPart) partList {
 	return l
 }
 
-func tubeList(list []quote.TubePart) partList {
+func tubeList(list []sheet.TubePart) partList {
 	l := partList{title: "Frame tube", kind: "tube",
 		columns: []string{"Hoops", "Of one, m", "Straight lengths, m", "Total, m", "Bends", "With waste"}}
 	for _, t := range list {
@@ -81,7 +80,7 @@ func tubeList(list []quote.TubePart) partList {
 	return l
 }
 
-func coatingList(list []quote.CoatingPart) partList {
+func coatingList(list []sheet.CoatingPart) partList {
 	l := partList{title: "Coatings", kind: "coating",
 		columns: []string{"Area, m²", "Coats", "Wet, mm", "Net", "With waste"}}
 	for _, c := range list {
@@ -100,14 +99,14 @@ func some(v float64) string {
 	return strconv.FormatFloat(v, 'f', -1, 64)
 }
 
-func partTables(p *quote.ShopParts) g.Node {
+func partTables(p *sheet.ShopParts) g.Node {
 	return g.Map(partLists(p), func(l partList) g.Node {
 		return Section(H2(g.Text(l.title)), Table(headRow("Material", l.columns...),
 			TBody(g.Map(l.rows, func(r partRow) g.Node { return bodyRow("", r.material+". "+r.what, r.cells...) }))))
 	})
 }
 
-func partText(t *textPaper, p *quote.ShopParts) {
+func partText(t *textPaper, p *sheet.ShopParts) {
 	for _, l := range partLists(p) {
 		t.heading(l.title, '-')
 		for _, r := range l.rows {

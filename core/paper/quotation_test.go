@@ -10,9 +10,11 @@ import (
 
 	"pgregory.net/rapid"
 
+	"ribband/core/engine"
 	"ribband/core/measure"
 	"ribband/core/paper"
 	"ribband/core/quote"
+	"ribband/core/sheet"
 )
 
 // flat is a text without its line breaks and narrow spaces, as one would read it out.
@@ -39,7 +41,7 @@ func TestAllFormsOfAQuotationSayTheSame(t *testing.T) {
 				}
 			}
 		}
-		for _, list := range [][]quote.Value{q.Dimensions, q.Figures, q.Use} {
+		for _, list := range [][]engine.Value{q.Dimensions, q.Figures, q.Use} {
 			for _, v := range list {
 				says = append(says, v.Title)
 			}
@@ -76,7 +78,7 @@ func TestFiguresOfAQuotation(t *testing.T) {
 		if n := len(q.Figures); n < 10 || n > 14 || len(y.Figures) < 2*n {
 			t.Errorf("%s: %d figures on the quotation, %d on the yard's sheet", name, n, len(y.Figures))
 		}
-		for _, list := range [][]quote.Value{q.Figures, q.Use, q.Dimensions} {
+		for _, list := range [][]engine.Value{q.Figures, q.Use, q.Dimensions} {
 			for _, v := range list {
 				if f, err := strconv.ParseFloat(v.Value, 64); err == nil && f == 0 {
 					t.Errorf("%s: %s is %s", name, v.Title, v.Value)
@@ -153,7 +155,7 @@ func readCSS(s string) string {
 func TestEachPageHasItsNumberAndTheQuotations(t *testing.T) {
 	d := readDetails(t)
 	original, y := papersOf(t, yardEngine(), frozenSpec, &d)
-	shop := &quote.ShopSheet{Shop: "Lamination", Hull: "Reed 65"}
+	shop := &sheet.Shop{Shop: "Lamination", Hull: "Reed 65"}
 	check := func(number string) {
 		q := *original
 		q.Number = number
@@ -184,11 +186,11 @@ func TestOneNumberForOnePart(t *testing.T) {
 	pieces, wires := 0, 0
 	for _, name := range specNames(t) {
 		a := answer(t, e, readSpec(t, name))
-		pictures, err := e.ForYard(a.Build)
+		pictures, err := sheet.Pictures(e, a.Build)
 		if err != nil {
 			t.Fatal(err)
 		}
-		y := e.YardSheet(a)
+		y := sheet.ForYard(e, a, quote.Details{})
 		html, err := paper.Yard(y, nil, paper.AsHTML, pictures...)
 		if err != nil {
 			t.Fatal(err)
@@ -242,7 +244,7 @@ func TestOneNumberForOnePart(t *testing.T) {
 // What is taken is said in packs as a storekeeper would.
 func TestPartsOfPacks(t *testing.T) {
 	q := func(v float64) measure.Quantity { x, _ := measure.FromFloat[measure.Quantity](v); return x }
-	for want, m := range map[string]quote.ShopMaterial{
+	for want, m := range map[string]sheet.ShopMaterial{
 		"Thread, part of a pack of 1500 m 597.6 m": {Title: "Thread", Unit: "m", Used: q(597.6),
 			Pack: q(1500)},
 		"Tape, one pack of 55 m and part of another 60.0 m": {Title: "Tape", Unit: "m", Used: q(60), Pack: q(55)},
@@ -254,8 +256,8 @@ func TestPartsOfPacks(t *testing.T) {
 			Pack: q(50)},
 		"Cleat 4 each": {Title: "Cleat", Unit: "each", Used: q(4)},
 	} {
-		text, err := paper.Shop(&quote.ShopSheet{Shop: "Shop", Hull: "Hull",
-			Materials: []quote.ShopMaterials{{Operation: "Fit", For: "Boat", Parts: []quote.ShopMaterial{m}}}}, nil,
+		text, err := paper.Shop(&sheet.Shop{Shop: "Shop", Hull: "Hull",
+			Materials: []sheet.ShopMaterials{{Operation: "Fit", For: "Boat", Parts: []sheet.ShopMaterial{m}}}}, nil,
 			paper.AsText)
 		if err != nil {
 			t.Fatal(err)

@@ -9,7 +9,7 @@ import (
 	. "maragu.dev/gomponents/html"
 
 	"ribband/core/measure"
-	"ribband/core/quote"
+	"ribband/core/sheet"
 )
 
 // fixed writes a number of the shop with its digits.
@@ -33,18 +33,18 @@ func plies(list []string) string {
 	return strings.Join(parts, ", ")
 }
 
-func laminateSums(l *quote.LaminateSheet) string {
+func laminateSums(l *sheet.LaminateSheet) string {
 	return fmt.Sprintf("Thickness of shell and bottom %s mm, along the keel %s mm. Plies from the mould inwards, glass in g/m²; csm is chopped strand mat. "+
 		"As built in: laps and offcuts are in the waste of the materials.", fixed(l.BottomMm, 1), fixed(l.KeelMm, 1))
 }
 
-func laminateTable(l *quote.LaminateSheet) g.Node {
+func laminateTable(l *sheet.LaminateSheet) g.Node {
 	if l == nil {
 		return nil
 	}
 	return Section(H2(g.Text("Laminate schedule")),
 		Table(headRow("Laminate", "Area, m²", "Thickness, mm", "Glass share", "Glass, kg", "Resin, kg", "Mass, kg"),
-			TBody(g.Map(l.Rows, func(r quote.LaminateRow) g.Node {
+			TBody(g.Map(l.Rows, func(r sheet.LaminateRow) g.Node {
 				return bodyRow("", r.Title+": "+plies(r.Plies)+"; "+r.Process, fixed(r.AreaM2, 2),
 					fixed(r.ThicknessMm, 2), fixed(r.GlassShare, 2), fixed(r.GlassKg, 1), fixed(r.ResinKg, 1),
 					fixed(r.TotalKg, 1))
@@ -54,7 +54,7 @@ func laminateTable(l *quote.LaminateSheet) g.Node {
 		P(Class("note"), g.Text(laminateSums(l))), P(Class("note"), g.Text(l.Caution)))
 }
 
-func laminateText(t *textPaper, l *quote.LaminateSheet) {
+func laminateText(t *textPaper, l *sheet.LaminateSheet) {
 	if l == nil {
 		return
 	}
@@ -75,7 +75,7 @@ func laminateText(t *textPaper, l *quote.LaminateSheet) {
 }
 
 // stock says what a layout takes of its roll or sheets, or why there is none.
-func stock(c quote.CutPart) string {
+func stock(c sheet.CutPart) string {
 	if c.Fault != "" {
 		return c.Stock + ": not laid. " + c.Fault
 	}
@@ -101,7 +101,7 @@ type cutRow struct {
 }
 
 // cutRows are the pieces of a layout, those of one name and size together, each as it was cut and not as it lies.
-func cutRows(c quote.CutPart) []cutRow {
+func cutRows(c sheet.CutPart) []cutRow {
 	var rows []cutRow
 	at := map[string]int{}
 	for _, p := range c.Pieces {
@@ -119,13 +119,13 @@ func cutRows(c quote.CutPart) []cutRow {
 	return rows
 }
 
-func waste(c quote.CutPart) string { return fixed(100*c.Waste, 1) + " % waste" }
+func waste(c sheet.CutPart) string { return fixed(100*c.Waste, 1) + " % waste" }
 
-func cutTable(list []quote.CutPart) g.Node {
+func cutTable(list []sheet.CutPart) g.Node {
 	if len(list) == 0 {
 		return nil
 	}
-	return Section(H2(g.Text("Cut layouts")), g.Map(list, func(c quote.CutPart) g.Node {
+	return Section(H2(g.Text("Cut layouts")), g.Map(list, func(c sheet.CutPart) g.Node {
 		if c.Fault != "" {
 			return P(Class("note"), g.Text(c.Title+": "+stock(c)))
 		}
@@ -135,7 +135,7 @@ func cutTable(list []quote.CutPart) g.Node {
 	}))
 }
 
-func cutText(t *textPaper, list []quote.CutPart) {
+func cutText(t *textPaper, list []sheet.CutPart) {
 	if len(list) == 0 {
 		return
 	}

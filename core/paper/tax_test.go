@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"ribband/core/engine"
 	"ribband/core/pack"
 	"ribband/core/paper"
 	"ribband/core/quote"
@@ -13,9 +14,9 @@ import (
 )
 
 // inRegion is the draft of a standard boat for a region.
-func inRegion(t *testing.T, e *quote.Engine, region string) *quote.Quote {
+func inRegion(t *testing.T, e *engine.Engine, region string) *quote.Quote {
 	t.Helper()
-	return e.Draft(answer(t, e, spec.Spec{Format: spec.Format, Hull: e.Pack.Hulls[0].ID,
+	return quote.Draft(e, answer(t, e, spec.Spec{Format: spec.Format, Hull: e.Pack.Hulls[0].ID,
 		Use: map[string]spec.Value{"region": {Choice: region}}}))
 }
 

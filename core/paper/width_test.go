@@ -8,7 +8,7 @@ import (
 	"pgregory.net/rapid"
 
 	"ribband/core/paper"
-	"ribband/core/quote"
+	"ribband/core/sheet"
 )
 
 const width = 78
@@ -40,9 +40,9 @@ func TestTextKeepsToItsWidthWithLongTexts(t *testing.T) {
 	words := func(r *rapid.T, n int) string {
 		return strings.Join(rapid.SliceOfN(rapid.StringMatching(`[a-zäö]{1,9}`), 1, n).Draw(r, "words"), " ")
 	}
-	original, sheet := shortPapers()
+	original, yardSheet := shortPapers()
 	rapid.Check(t, func(r *rapid.T) {
-		q, y := copied(t, original), *sheet
+		q, y := copied(t, original), *yardSheet
 		written(q, [4]string{words(r, 20), words(r, 20), words(r, 20), words(r, 30)})
 		q.Yard.Name, q.Yard.Address = words(r, 20), []string{words(r, 20)}
 		q.Edition.Name = words(r, 20)
@@ -50,7 +50,7 @@ func TestTextKeepsToItsWidthWithLongTexts(t *testing.T) {
 		q.Figures[0].Title = words(r, 12)
 		q.Price.Lines[0].Amount = "-123456789012345.678"
 		y.Hull, y.Contents, y.Figures = q.Hull, q.Contents, q.Figures
-		y.Shops = append([]quote.ShopHours(nil), y.Shops...)
+		y.Shops = append([]sheet.ShopHours(nil), y.Shops...)
 		y.Shops[0].Shop = words(r, 6)
 		checkWidth(t, "customer", customer(t, q, paper.AsText))
 		checkWidth(t, "yard", yard(t, &y, q, paper.AsText))

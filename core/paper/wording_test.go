@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"ribband/core/paper"
+	"ribband/core/sheet"
 	"ribband/testdata/wording"
 )
 
@@ -33,7 +34,7 @@ func TestWordingOfThePapers(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		pictures, err := e.ForYard(a.Build)
+		pictures, err := sheet.Pictures(e, a.Build)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -41,7 +42,7 @@ func TestWordingOfThePapers(t *testing.T) {
 			read(name+", "+p.ID, p.Title+" "+p.SVG)
 		}
 		for i, shop := range e.Pack.Trade.Shops {
-			s, err := e.ShopSheet(a, i)
+			s, err := sheet.ForShop(e, a, i)
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -11,11 +11,14 @@ import (
 	g "maragu.dev/gomponents"
 	. "maragu.dev/gomponents/html"
 
+	"ribband/core/look"
 	"ribband/core/measure"
+	"ribband/core/pack"
 	"ribband/core/quote"
+	"ribband/core/sheet"
 )
 
-func yardHTML(y *quote.YardSheet, q *quote.Quote, pictures []quote.Picture) []g.Node {
+func yardHTML(y *sheet.Yard, q *quote.Quote, pictures []look.Picture) []g.Node {
 	return []g.Node{
 		Header(Class("letterhead"), P(Class("yard"), g.Text("Build sheet")), P(Class("address"), g.Text(subject(q))),
 			yardRemarks(q)),
@@ -55,7 +58,7 @@ func yardRemarks(q *quote.Quote) g.Node {
 	return P(Class("note"), g.Text(q.Remarks))
 }
 
-func yardColophon(y *quote.YardSheet) string {
+func yardColophon(y *sheet.Yard) string {
 	return fmt.Sprintf("Price book %s of %s, %.12s. Specification %.12s. For the yard only: contains costs.",
 		y.Edition.Name, quote.Day(y.Edition.Date), y.Edition.Digest, y.Spec)
 }
@@ -73,9 +76,9 @@ func bodyRow(class, first string, rest ...string) g.Node {
 		g.Map(rest, func(s string) g.Node { return Td(Class("number"), g.Text(s)) }))
 }
 
-func shopTable(y *quote.YardSheet) g.Node {
-	row := func(class string) func(s quote.ShopHours) g.Node {
-		return func(s quote.ShopHours) g.Node {
+func shopTable(y *sheet.Yard) g.Node {
+	row := func(class string) func(s sheet.ShopHours) g.Node {
+		return func(s sheet.ShopHours) g.Node {
 			return bodyRow(class, s.Shop, hours(s.Base), hours(s.Options), hours(s.Total), hours(s.Standard),
 				hours(s.Over))
 		}
@@ -92,7 +95,7 @@ type shopWork struct {
 }
 
 // work sums the hours of each operation over the base boat and the options, shop by shop, in the order of the book.
-func work(y *quote.YardSheet) []shopWork {
+func work(y *sheet.Yard) []shopWork {
 	var list []shopWork
 	for _, shop := range y.Shops {
 		at := map[string]int{}
@@ -111,7 +114,7 @@ func work(y *quote.YardSheet) []shopWork {
 	return list
 }
 
-func workTable(y *quote.YardSheet) g.Node {
+func workTable(y *sheet.Yard) g.Node {
 	return Section(H2(g.Text("Operations by shop")),
 		Table(headRow("Operation", "Hours"), TBody(g.Map(work(y), func(w shopWork) g.Node {
 			return bodyRow("", w.shop+": "+w.operation, hours(w.hours))
@@ -120,9 +123,9 @@ func workTable(y *quote.YardSheet) g.Node {
 
 // toOrder puts what is bought for this boat before what is in the store, the longest lead first, otherwise in the order
 // of the book.
-func toOrder(list []quote.PurchasePart) []quote.PurchasePart {
+func toOrder(list []sheet.PurchasePart) []sheet.PurchasePart {
 	sorted := slices.Clone(list)
-	slices.SortStableFunc(sorted, func(a, b quote.PurchasePart) int {
+	slices.SortStableFunc(sorted, func(a, b sheet.PurchasePart) int {
 		if a.Stock != b.Stock {
 			if a.Stock {
 				return 1
@@ -134,17 +137,17 @@ func toOrder(list []quote.PurchasePart) []quote.PurchasePart {
 	return sorted
 }
 
-func optionTable(y *quote.YardSheet) g.Node {
+func optionTable(y *sheet.Yard) g.Node {
 	return Section(H2(g.Text("Hours by option")),
-		Table(headRow("Option", "Count", "Hours"), TBody(g.Map(y.Options, func(o quote.OptionHours) g.Node {
+		Table(headRow("Option", "Count", "Hours"), TBody(g.Map(y.Options, func(o sheet.OptionHours) g.Node {
 			return bodyRow("", o.Slot+": "+o.Title, strconv.Itoa(o.Count), hours(o.Hours))
 		}))))
 }
 
-func purchaseTable(y *quote.YardSheet) g.Node {
+func purchaseTable(y *sheet.Yard) g.Node {
 	return Section(H2(g.Text("Materials")),
 		listing([]string{"Material", "Used", "Unit", "Packs", "From", "Supplier", "Lead, days"}, toOrder(y.Purchases),
-			func(p quote.PurchasePart) []string {
+			func(p sheet.PurchasePart) []string {
 				used, unit := p.Used.Shown(p.Unit)
 				return []string{p.Title, amount(used), unit, packs(p), from(p), p.Supplier, days(p)}
 			}))
@@ -156,7 +159,7 @@ func used(q measure.Quantity, unit string) string {
 	return amount(number) + " " + symbol
 }
 
-func packs(p quote.PurchasePart) string {
+func packs(p sheet.PurchasePart) string {
 	if p.Packs == 0 || p.Pack == "1" { // sold by the unit
 		return ""
 	}
@@ -164,21 +167,21 @@ func packs(p quote.PurchasePart) string {
 	return fmt.Sprintf("%d × %s %s", p.Packs, p.Pack, unit)
 }
 
-func from(p quote.PurchasePart) string {
+func from(p sheet.PurchasePart) string {
 	if p.Stock {
 		return "stock"
 	}
 	return "order"
 }
 
-func days(p quote.PurchasePart) string {
+func days(p sheet.PurchasePart) string {
 	if p.LeadDays == 0 {
 		return ""
 	}
 	return strconv.Itoa(p.LeadDays)
 }
 
-func lead(p quote.PurchasePart) string {
+func lead(p sheet.PurchasePart) string {
 	if p.LeadDays == 0 || p.Stock {
 		return ""
 	}
@@ -186,7 +189,7 @@ func lead(p quote.PurchasePart) string {
 }
 
 // costRows are the parts of the cost with their titles.
-func costRows(c quote.CostPart) [][2]string {
+func costRows(c sheet.CostPart) [][2]string {
 	rows := [][2]string{
 		{"Materials", c.Materials}, {"Part packs left over", c.Rests}, {"Labour", c.Labour},
 		{"Overhead on materials", c.OverheadOnMaterials}, {"Overhead on labour", c.OverheadOnLabour},
@@ -203,12 +206,12 @@ func costRows(c quote.CostPart) [][2]string {
 	return rows
 }
 
-func costTable(y *quote.YardSheet) g.Node {
+func costTable(y *sheet.Yard) g.Node {
 	return Section(H2(g.Text("Cost")), Table(headRow("", y.Currency),
 		TBody(g.Map(costRows(y.Cost), func(r [2]string) g.Node { return bodyRow("", r[0], amount(r[1])) }))))
 }
 
-func yardText(y *quote.YardSheet, q *quote.Quote) string {
+func yardText(y *sheet.Yard, q *quote.Quote) string {
 	t := &textPaper{}
 	t.line("Build sheet")
 	t.wrapped(subject(q))
@@ -219,7 +222,7 @@ func yardText(y *quote.YardSheet, q *quote.Quote) string {
 	t.list("This boat cannot be built as it stands", y.Clashes)
 	t.heading("Hours by shop", '-')
 	t.line(fmt.Sprintf("%-18s%12s%12s%12s%12s%12s", "Shop", "Base boat", "Options", "This boat", "Standard", "Over"))
-	for _, s := range append(append([]quote.ShopHours{}, y.Shops...), y.Hours) {
+	for _, s := range append(append([]sheet.ShopHours{}, y.Shops...), y.Hours) {
 		name := s.Shop
 		if utf8.RuneCountInString(name) > 18 {
 			t.wrapped(name)
@@ -230,7 +233,7 @@ func yardText(y *quote.YardSheet, q *quote.Quote) string {
 	}
 	t.heading("Hours by option", '-')
 	for _, o := range y.Options {
-		t.amount(o.Slot+": "+counted(quote.OptionPart{Title: o.Title, Count: o.Count}), o.Hours.Fixed(1))
+		t.amount(o.Slot+": "+pack.Times(o.Count, o.Title), o.Hours.Fixed(1))
 	}
 	t.heading("Operations by shop", '-')
 	for _, w := range work(y) {
@@ -262,7 +265,7 @@ func yardText(y *quote.YardSheet, q *quote.Quote) string {
 	return t.String()
 }
 
-func yardJSON(y *quote.YardSheet) ([]byte, error) {
+func yardJSON(y *sheet.Yard) ([]byte, error) {
 	text, err := json.MarshalIndent(y, "", "  ")
 	if err != nil {
 		return nil, fmt.Errorf("writing a paper: %w", err)
@@ -272,7 +275,7 @@ func yardJSON(y *quote.YardSheet) ([]byte, error) {
 
 // yardCSV is one table: operations and materials, each for the base boat or an option, then what the shops cut, bend
 // and coat, then purchases, the loom, and what labels say.
-func yardCSV(y *quote.YardSheet) ([]byte, error) {
+func yardCSV(y *sheet.Yard) ([]byte, error) {
 	rows := [][]string{{"kind", "for", "id", "title", "shop", "quantity", "unit", "currency", "amount", "packs",
 		"supplier", "lead_days", "book"}}
 	for _, w := range y.Work {

@@ -7,7 +7,7 @@ import (
 )
 
 // Sum is the net price of a whole boat, in ten-thousandths. Made says which options count.
-func (t *Tally) Sum(st *formula.State, made func(option, hull int) bool) (sum int64, err error) {
+func (t *Index) Sum(st *formula.State, made func(option, hull int) bool) (sum int64, err error) {
 	for i := range t.Base() + 1 {
 		n, err := t.Net(st, i, made)
 		if err != nil {
@@ -20,19 +20,19 @@ func (t *Tally) Sum(st *formula.State, made func(option, hull int) bool) (sum in
 
 // Least is the least that one of an option costs, or the base boat (option -1), on all boats that hold what a boat does
 // but in the free slots, in ten-thousandths: the least of the rows of its table in which they may stand.
-func (t *Tally) Least(option int, st *formula.State, free []bool) int64 {
+func (t *Index) Least(option int, st *formula.State, free []bool) int64 {
 	p := t.pricing.pack
 	table, prices := &p.Prices.Base[st.HullID], t.base[st.HullID]
 	if option >= 0 {
 		table, prices = &p.Prices.Options[option][st.HullID], t.options[option][st.HullID]
 	}
 	if len(prices) == 0 {
-		return 0 // it has no price, and [Tally.Sum] fails
+		return 0 // it has no price, and [Index.Sum] fails
 	}
 	return t.leastOf(table.Axes, prices, st, free)
 }
 
-func (t *Tally) leastOf(axes []pack.Axis, prices []int64, st *formula.State, free []bool) int64 {
+func (t *Index) leastOf(axes []pack.Axis, prices []int64, st *formula.State, free []bool) int64 {
 	if len(axes) == 0 {
 		return prices[0]
 	}
@@ -50,7 +50,7 @@ func (t *Tally) leastOf(axes []pack.Axis, prices []int64, st *formula.State, fre
 // NetBelow is a net price that no sheet of at most so many lines exceeds whose total is at most so much: the total
 // without its tax, and a minor unit more for the rounding of each line; in ten-thousandths, at least 1, and 0 where it
 // is too large to count.
-func (t *Tally) NetBelow(total money.Amount, r *pack.Region, lines int) int64 {
+func (t *Index) NetBelow(total money.Amount, r *pack.Region, lines int) int64 {
 	p := t.pricing
 	gross := p.minor.Round(total).Add(p.currency.Minor().Times(int64(lines)))
 	if gross.Sign() <= 0 {
@@ -59,7 +59,7 @@ func (t *Tally) NetBelow(total money.Amount, r *pack.Region, lines int) int64 {
 	if r != nil && r.TaxMode != pack.Zero {
 		gross = gross.Sub(money.TaxInside(gross, r.TaxRate, p.minor))
 	}
-	n, ok := gross.Add(p.currency.Minor()).Whole(tallyExponent)
+	n, ok := gross.Add(p.currency.Minor()).Whole(indexExponent)
 	if !ok {
 		return 0
 	}
@@ -67,7 +67,7 @@ func (t *Tally) NetBelow(total money.Amount, r *pack.Region, lines int) int64 {
 }
 
 // varies says whether an axis reads a free slot.
-func (t *Tally) varies(a *pack.Axis, free []bool) bool {
+func (t *Index) varies(a *pack.Axis, free []bool) bool {
 	switch a.Kind {
 	case pack.AxisOneOf:
 		return free[a.Index]

@@ -14,8 +14,8 @@ import (
 	"ribband/core/publish"
 )
 
-// demoTally is the demo book's buyer's pack with its prices.
-func demoTally(t *testing.T) (*pack.Pack, *price.Pricing, *price.Tally) {
+// demoIndex is the demo book's buyer's pack with its prices.
+func demoIndex(t *testing.T) (*pack.Pack, *price.Pricing, *price.Index) {
 	t.Helper()
 	packs, _, problems, err := publish.Load(os.DirFS("../../rules"))
 	if err != nil || len(problems) > 0 {
@@ -26,13 +26,13 @@ func demoTally(t *testing.T) (*pack.Pack, *price.Pricing, *price.Tally) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return p, pricing, pricing.Tally()
+	return p, pricing, pricing.Index()
 }
 
 // The least price of an option is no more than it costs on any boat that differs in free slots only, and with nothing
 // free it is what it costs.
 func TestPropertyLeastIsALowerBound(t *testing.T) {
-	p, pricing, tally := demoTally(t)
+	p, pricing, index := demoIndex(t)
 	use := make([]float64, len(p.Use))
 	for i, u := range p.Use {
 		use[i] = u.Standard
@@ -47,9 +47,9 @@ func TestPropertyLeastIsALowerBound(t *testing.T) {
 		}
 		var least []int64
 		for o := range p.Options {
-			least = append(least, tally.Least(o, st, free))
+			least = append(least, index.Least(o, st, free))
 		}
-		base := tally.Least(-1, st, free)
+		base := index.Least(-1, st, free)
 		for s := range p.Slots {
 			if free[s] {
 				fill(t, p, st, s)
@@ -61,7 +61,7 @@ func TestPropertyLeastIsALowerBound(t *testing.T) {
 				continue // not made for the hull
 			}
 			now, _ := a.Whole(-4)
-			if exact := tally.Least(o, st, none); exact != now || least[o] > now {
+			if exact := index.Least(o, st, none); exact != now || least[o] > now {
 				t.Fatalf("%s costs %d, at least %d; with nothing free %d", p.Options[o].ID, now, least[o], exact)
 			}
 		}
@@ -93,7 +93,7 @@ func fill(t *rapid.T, p *pack.Pack, st *formula.State, slot int) {
 
 // No sheet within a total is net dearer than its bound.
 func TestPropertyNetBelowALimit(t *testing.T) {
-	_, pricing, tally := demoTally(t)
+	_, pricing, index := demoIndex(t)
 	rapid.Check(t, func(t *rapid.T) {
 		lines, r := anyLines(t, 1_000), anyRegion(t)
 		s, err := pricing.Sheet(price.Deal{Lines: lines}, r)
@@ -104,10 +104,10 @@ func TestPropertyNetBelowALimit(t *testing.T) {
 		for _, l := range lines {
 			net += mustWhole(t, l.Net)
 		}
-		if below := tally.NetBelow(s.Total, r, len(lines)); net > below {
+		if below := index.NetBelow(s.Total, r, len(lines)); net > below {
 			t.Fatalf("%d net comes to %s, and nothing above %d should", net, s.Total, below)
 		}
-		if much := tally.NetBelow(s.Total, r, 0); s.Total.Sign() > 0 && much < net-net/50-100_000 {
+		if much := index.NetBelow(s.Total, r, 0); s.Total.Sign() > 0 && much < net-net/50-100_000 {
 			t.Fatalf("the bound %d lies far below %d", much, net)
 		}
 	})

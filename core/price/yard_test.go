@@ -41,7 +41,7 @@ func yard() *pack.Pack {
 		Use: []pack.UseField{{ID: "cover", Title: "Length of the cover", Unit: "m", Min: -5, Max: 10, Step: 0.5,
 			Standard: 2}},
 		Hulls: []pack.Hull{{ID: "six", Title: "Launch of 6 m", Fields: []float64{}}},
-		Slots: []pack.Slot{{ID: "fittings", Title: "Fittings", Several: true, First: 0, End: 4}},
+		Slots: []pack.Slot{{ID: "fittings", Title: "Fittings", Multiple: true, First: 0, End: 4}},
 		Options: []pack.Option{
 			{ID: "flag", Title: "Flagstaff", Most: 9}, {ID: "locker", Title: "Locker", Most: 9},
 			{ID: "shelf", Title: "Shelf", Most: 9}, {ID: "cover", Title: "Cover", Most: 9},

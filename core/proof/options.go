@@ -5,10 +5,10 @@ import (
 	"slices"
 	"strings"
 
+	"ribband/core/engine"
 	"ribband/core/fit"
 	"ribband/core/formula"
 	"ribband/core/pack"
-	"ribband/core/quote"
 )
 
 // options proves of each option that some valid boat of a hull has it, for all hulls, and which are in all boats.
@@ -28,7 +28,7 @@ func (p *prover) option(o int) {
 	var never []string
 	var first *fit.Reason
 	for h := range p.pack.Hulls {
-		if !p.fit.Made(o, h) {
+		if !p.pack.Made(o, h) {
 			continue
 		}
 		switch a, why := p.had(h, o); {
@@ -50,7 +50,7 @@ func (p *prover) option(o int) {
 	if len(never) == 0 || ever || undecided {
 		return
 	}
-	witness := p.spec(slices.IndexFunc(p.pack.Hulls, func(h pack.Hull) bool { return h.ID == never[0] }),
+	witness := p.engine.SpecOf(slices.IndexFunc(p.pack.Hulls, func(h pack.Hull) bool { return h.ID == never[0] }),
 		p.engine.StandardUse(), p.with(o))
 	p.find(Finding{Kind: NeverHad, Index: o, Message: fmt.Sprintf("option %s can never be had: on %s, %s",
 		p.pack.Options[o].ID, never[0], p.because(first)),
@@ -62,7 +62,7 @@ func (p *prover) option(o int) {
 func (p *prover) had(hull, o int) (a answer, why *fit.Reason) {
 	slot, use := p.pack.Options[o].Slot, p.engine.StandardUse()
 	q := question{ruled: p.book(), hull: hull, choices: p.with(o), wanted: slot}
-	if p.pack.Slots[slot].Several { // perhaps beside others
+	if p.pack.Slots[slot].Multiple { // perhaps beside others
 		b := p.fit.Complete(hull, use, q.choices, fit.DefaultTries)
 		if !valid(b) {
 			why = p.fit.Reason(hull, use, q.choices, slot)
@@ -72,7 +72,7 @@ func (p *prover) had(hull, o int) (a answer, why *fit.Reason) {
 	a = p.overUses(q, use)
 	if p.keep(a.state); a.state != nil {
 		h := &p.proof.Hulls[hull]
-		h.Options = append(h.Options, Witness{p.pack.Options[o].ID, p.spec(hull, a.state.Use, p.least(a.state))})
+		h.Options = append(h.Options, Witness{p.pack.Options[o].ID, p.engine.SpecOf(hull, a.state.Use, p.least(a.state))})
 	} else if why == nil && len(a.reasons) > 0 {
 		why = a.reasons[0].Reason
 	}
@@ -108,7 +108,7 @@ func (p *prover) because(why *fit.Reason) string {
 		parts = append(parts, fmt.Sprintf("rule %s (%s)", p.pack.Rules[r].ID, p.pack.Rules[r].Because))
 	}
 	for _, x := range why.Clashes {
-		parts = append(parts, quote.Because(x))
+		parts = append(parts, engine.Because(x))
 	}
 	return strings.Join(parts, "; ")
 }
@@ -118,7 +118,7 @@ func (p *prover) because(why *fit.Reason) string {
 func (p *prover) always(hull int) {
 	h := &p.proof.Hulls[hull]
 	for o := range p.pack.Options {
-		lacking := !p.fit.Made(o, hull)
+		lacking := !p.pack.Made(o, hull)
 		for _, st := range p.boats {
 			lacking = lacking || st.HullID == hull && st.Counts[o] == 0
 		}

@@ -163,7 +163,7 @@ func (p *prover) broken(r int, st *formula.State) *Breaking {
 		p.err = fmt.Errorf("a boat of %s was taken to break rule %s alone; judged afresh, it breaks %v, sound: %v",
 			p.pack.Hulls[st.HullID].ID, id, rules, sound)
 	}
-	return &Breaking{id, p.spec(st.HullID, st.Use, p.whole(st))}
+	return &Breaking{id, p.engine.SpecOf(st.HullID, st.Use, p.whole(st))}
 }
 
 // idle tells why a rule rules nothing out. Of two that say the same, the later one is told.

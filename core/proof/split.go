@@ -70,7 +70,7 @@ func (p *prover) newSplitting(f *Formula, hull int) *splitting {
 // start is all boats that use the formula: those that have the option whose it is, where it is one's. In a slot of
 // several others may stand beside it.
 func (s *splitting) start() fit.Choices {
-	if f := s.formula; f.Owner == OfOption && !s.pack.Slots[s.pack.Options[f.Index].Slot].Several {
+	if f := s.formula; f.Owner == OfOption && !s.pack.Slots[s.pack.Options[f.Index].Slot].Multiple {
 		return s.with(f.Index)
 	}
 	return s.fit.NewChoices()
@@ -249,7 +249,7 @@ func (s *splitting) next(c fit.Choices) int {
 // ways is in how many ways a slot can be filled.
 func (s *splitting) ways(slot int) int {
 	def, n := &s.pack.Slots[slot], 1
-	if !def.Several {
+	if !def.Multiple {
 		return def.End - def.First + 1
 	}
 	for o := def.First; o < def.End && n <= mostWays; o++ {
@@ -265,15 +265,15 @@ func (s *splitting) contents(c fit.Choices, slot int) (list []fit.Choices) {
 	empty.Settled[slot] = true
 	list = append(list, empty)
 	for o := def.First; o < def.End; o++ {
-		if !s.fit.Made(o, s.state.HullID) {
+		if !s.pack.Made(o, s.state.HullID) {
 			continue
 		}
 		before := list
-		if !def.Several {
+		if !def.Multiple {
 			before = list[:1]
 		}
 		for _, b := range before {
-			for n := 1; n <= s.pack.Options[o].Most && (def.Several || n == 1); n++ {
+			for n := 1; n <= s.pack.Options[o].Most && (def.Multiple || n == 1); n++ {
 				more := b.Clone()
 				more.Counts[o] = n
 				list = append(list, more)

@@ -45,6 +45,6 @@ func (c *compiler) brief() {
 // forAll reports a figure that the buyer's desk does not have.
 func (c *compiler) forAll(name book.Text, figure int) {
 	if figures.YardOnly(figures.ID(c.pack.Figures[figure].Computed)) {
-		c.problem(name.At, "wish for another figure", "the buyer's desk does not know the figure %s", name)
+		c.error(name.At, "wish for another figure", "the buyer's desk does not know the figure %s", name)
 	}
 }

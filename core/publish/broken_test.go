@@ -14,7 +14,7 @@ import (
 	"ribband/core/publish"
 )
 
-var update = flag.Bool("update", false, "write the problems found into the cases of testdata/books")
+var update = flag.Bool("update", false, "write the diagnostics found into the cases of testdata/books")
 
 const (
 	smallBook  = "../../testdata/books/small"
@@ -29,10 +29,10 @@ const (
 // A case is a text file. What stands before the first "-- FILE --" says which fault it is. Under "-- FILE --" stand
 // changes to that file of the small book: lines beginning with - are replaced by the lines beginning with + that
 // follow; they must be in the file exactly once. Lines with + and none with - before them go to the end of the file.
-// Under "-- want --" stands what is reported, a problem a line.
+// Under "-- want --" stands what is reported, a diagnostic a line.
 func TestBroken(t *testing.T) {
-	eachCase(t, brokenBook, 150, func(t *testing.T, packs publish.Packs, problems []book.Problem) {
-		if len(book.Errors(problems)) == 0 {
+	eachCase(t, brokenBook, 150, func(t *testing.T, packs publish.Packs, diagnostics []book.Diagnostic) {
+		if len(book.Errors(diagnostics)) == 0 {
 			t.Error("no error is reported")
 		}
 		if packs != nil {
@@ -43,8 +43,8 @@ func TestBroken(t *testing.T) {
 
 // TestWarned does the same with what is likely to be a slip: it is reported, and the book is published all the same.
 func TestWarned(t *testing.T) {
-	eachCase(t, warnedBook, 1, func(t *testing.T, packs publish.Packs, problems []book.Problem) {
-		if len(problems) == 0 || len(book.Errors(problems)) > 0 {
+	eachCase(t, warnedBook, 1, func(t *testing.T, packs publish.Packs, diagnostics []book.Diagnostic) {
+		if len(diagnostics) == 0 || len(book.Errors(diagnostics)) > 0 {
 			t.Error("want warnings alone")
 		}
 		if len(packs) != 3 {
@@ -54,7 +54,7 @@ func TestWarned(t *testing.T) {
 }
 
 // eachCase loads every changed book of a folder, compares what is reported and has the rest checked.
-func eachCase(t *testing.T, folder string, least int, check func(*testing.T, publish.Packs, []book.Problem)) {
+func eachCase(t *testing.T, folder string, least int, check func(*testing.T, publish.Packs, []book.Diagnostic)) {
 	names, err := filepath.Glob(filepath.Join(folder, "*.txt"))
 	if err != nil {
 		t.Fatal(err)
@@ -64,13 +64,13 @@ func eachCase(t *testing.T, folder string, least int, check func(*testing.T, pub
 	}
 	for _, name := range names {
 		t.Run(strings.TrimSuffix(filepath.Base(name), ".txt"), func(t *testing.T) {
-			packs, problems := testCase(t, name)
-			check(t, packs, problems)
+			packs, diagnostics := testCase(t, name)
+			check(t, packs, diagnostics)
 		})
 	}
 }
 
-func testCase(t *testing.T, name string) (publish.Packs, []book.Problem) {
+func testCase(t *testing.T, name string) (publish.Packs, []book.Diagnostic) {
 	text, err := os.ReadFile(name)
 	if err != nil {
 		t.Fatal(err)
@@ -83,11 +83,11 @@ func testCase(t *testing.T, name string) (publish.Packs, []book.Problem) {
 	if err := change(folder, changes); err != nil {
 		t.Fatal(err)
 	}
-	packs, _, problems, err := publish.Load(folder)
+	packs, _, diagnostics, err := publish.Load(folder)
 	if err != nil {
 		t.Fatal(err)
 	}
-	got := reported(problems)
+	got := reported(diagnostics)
 	if *update {
 		if err := os.WriteFile(name, []byte(strings.TrimRight(changes, "\n")+"\n"+wantMarker+"\n"+got),
 			0o644); err != nil {
@@ -96,12 +96,12 @@ func testCase(t *testing.T, name string) (publish.Packs, []book.Problem) {
 	} else if got != want {
 		t.Errorf("got\n%swant\n%s", got, want)
 	}
-	return packs, problems
+	return packs, diagnostics
 }
 
-func reported(problems []book.Problem) string {
+func reported(diagnostics []book.Diagnostic) string {
 	var b strings.Builder
-	for _, p := range problems {
+	for _, p := range diagnostics {
 		fmt.Fprintln(&b, p.Error())
 	}
 	return b.String()
@@ -193,9 +193,9 @@ func replace(folder fstest.MapFS, file, old, put string) error {
 
 // TestBrokenIsSmallOtherwise makes sure that the small book itself is sound, so that each case has only its own fault.
 func TestBrokenIsSmallOtherwise(t *testing.T) {
-	packs, counts, problems, err := publish.Load(os.DirFS(smallBook))
-	if err != nil || len(problems) > 0 {
-		t.Fatalf("%v\n%s", err, reported(problems))
+	packs, counts, diagnostics, err := publish.Load(os.DirFS(smallBook))
+	if err != nil || len(diagnostics) > 0 {
+		t.Fatalf("%v\n%s", err, reported(diagnostics))
 	}
 	if want := (publish.Counts{Hulls: 1, Slots: 3, Options: 6, Rules: 2, Materials: 2, Operations: 2}); counts != want {
 		t.Errorf("counts %+v, want %+v", counts, want)

@@ -6,8 +6,8 @@ import (
 
 	"ribband/core/book"
 	"ribband/core/book/source"
+	"ribband/core/engine"
 	"ribband/core/pack"
-	"ribband/core/quote"
 )
 
 // Counts is how large a book is. Rules include those that options state as requires and excludes.
@@ -24,8 +24,8 @@ type Counts struct {
 type Packs map[pack.Desk]*pack.Pack
 
 // Load reads, checks and compiles the book in a folder, to the packs of all desks; nil where an error is among the
-// problems. The error says that the folder cannot be read; whatever is wrong with the book is a problem.
-func Load(folder fs.FS) (Packs, Counts, []book.Problem, error) {
+// diagnostics. The error says that the folder cannot be read; whatever is wrong with the book is a diagnostic.
+func Load(folder fs.FS) (Packs, Counts, []book.Diagnostic, error) {
 	b, read, err := source.Read(folder)
 	if err != nil {
 		return nil, Counts{}, nil, err
@@ -48,47 +48,47 @@ func countsOf(b *book.Book) Counts {
 }
 
 // Make checks and compiles a book in which [book.Book.Validate] found no error, to the packs of all desks; nil where an
-// error is among the problems, which are those of compiling alone.
-func Make(b *book.Book) (Packs, Counts, []book.Problem) {
+// error is among the diagnostics, which are those of compiling alone.
+func Make(b *book.Book) (Packs, Counts, []book.Diagnostic) {
 	counts := countsOf(b)
-	yard, problems := Compile(b)
+	yard, diagnostics := Compile(b)
 	counts.Rules = len(yard.Rules)
-	steps := []func() []book.Problem{func() []book.Problem { return checkStandards(yard, b) },
-		func() []book.Problem { return Tabulate(yard) }, func() []book.Problem { return givenFree(yard, b) }}
-	for len(book.Errors(problems)) == 0 && len(steps) > 0 {
+	steps := []func() []book.Diagnostic{func() []book.Diagnostic { return checkStandards(yard, b) },
+		func() []book.Diagnostic { return Tabulate(yard) }, func() []book.Diagnostic { return givenFree(yard, b) }}
+	for len(book.Errors(diagnostics)) == 0 && len(steps) > 0 {
 		for _, p := range steps[0]() {
 			if p.File == "" { // it concerns the book as a whole
 				p.Position = b.Edition.Name.At
 			}
-			problems = append(problems, p)
+			diagnostics = append(diagnostics, p)
 		}
 		steps = steps[1:]
 	}
-	if len(book.Errors(problems)) > 0 {
-		return nil, counts, book.Limited(problems)
+	if len(book.Errors(diagnostics)) > 0 {
+		return nil, counts, book.Limited(diagnostics)
 	}
 	packs := Packs{}
 	for _, desk := range pack.Desks {
 		packs[desk] = For(yard, desk)
 	}
-	return packs, counts, book.Limited(problems)
+	return packs, counts, book.Limited(diagnostics)
 }
 
 // checkStandards reports what clashes in a standard build as the book lists it, for the use that the book assumes, and
 // what no filling of the slots could mend for some region; and whatever of them cannot be computed.
-func checkStandards(yard *pack.Pack, b *book.Book) []book.Problem {
-	engine, err := quote.Compile(yard)
+func checkStandards(yard *pack.Pack, b *book.Book) []book.Diagnostic {
+	engine, err := engine.Compile(yard)
 	if err != nil {
-		return []book.Problem{{Position: b.Edition.Name.At, Message: err.Error(), Advice: "see the place named"}}
+		return []book.Diagnostic{{Position: b.Edition.Name.At, Message: err.Error(), Advice: "see the place named"}}
 	}
-	problems := append(circuitProblems(engine, b), implausible(engine, b)...)
-	problems = append(problems, noRoom(engine, b)...)
+	diagnostics := append(circuitDiagnostics(engine, b), implausible(engine, b)...)
+	diagnostics = append(diagnostics, noRoom(engine, b)...)
 	at := places(b)
 	for h, hull := range b.Hulls {
 		// one try: as it is, without mending
 		listed := engine.Fit.Complete(h, engine.StandardUse(), engine.Fit.NewChoices(), 1)
 		for _, c := range listed.Clashes {
-			problems = append(problems, clashProblem(engine, at,
+			diagnostics = append(diagnostics, clashDiagnostic(engine, at,
 				fmt.Sprintf("the standard build of %s clashes as it is listed", hull.ID), h, c, listed.State))
 		}
 		if len(listed.Clashes) > 0 {
@@ -102,14 +102,14 @@ func checkStandards(yard *pack.Pack, b *book.Book) []book.Problem {
 			}
 		}
 		for _, region := range regions {
-			problems = append(problems, standardFaults(engine, at, h, region)...)
+			diagnostics = append(diagnostics, standardFaults(engine, at, h, region)...)
 		}
 	}
-	return problems
+	return diagnostics
 }
 
 // standardFaults are what clashes in the standard build for a region when its slots are filled as well as can be.
-func standardFaults(e *quote.Engine, at positions, hull int, region string) (faults []book.Problem) {
+func standardFaults(e *engine.Engine, at positions, hull int, region string) (faults []book.Diagnostic) {
 	where := ""
 	if region != "" {
 		where = " for region " + region
@@ -117,10 +117,10 @@ func standardFaults(e *quote.Engine, at positions, hull int, region string) (fau
 	a, err := e.AnswerStandard(hull, region)
 	if err != nil {
 		message := fmt.Sprintf("the standard build of %s%s cannot be computed: %v", e.Pack.Hulls[hull].ID, where, err)
-		return []book.Problem{{Position: at.hulls[hull], Message: message, Advice: "mend what is named"}}
+		return []book.Diagnostic{{Position: at.hulls[hull], Message: message, Advice: "mend what is named"}}
 	}
 	for _, c := range a.Build.Clashes {
-		faults = append(faults, clashProblem(e, at,
+		faults = append(faults, clashDiagnostic(e, at,
 			fmt.Sprintf("the standard build of %s%s clashes", e.Pack.Hulls[hull].ID, where), hull, c, a.Build.State))
 	}
 	return faults

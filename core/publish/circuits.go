@@ -7,9 +7,9 @@ import (
 	"strings"
 
 	"ribband/core/book"
+	"ribband/core/engine"
 	"ribband/core/figures"
 	"ribband/core/formula"
-	"ribband/core/quote"
 )
 
 // Limits of the search for a boat with a circuit that is not protected.
@@ -21,31 +21,31 @@ const (
 // circuitSearch looks for boats with a circuit that cannot be sized or is not protected, or whose wire or fuse nothing
 // takes.
 type circuitSearch struct {
-	engine   *quote.Engine
-	figures  *figures.Figures
-	book     *book.Book
-	reported map[int]bool    // circuits
-	looked   map[string]bool // boats of the hull, by what was settled
-	problems []book.Problem
+	engine      *engine.Engine
+	figures     *figures.Figures
+	book        *book.Book
+	reported    map[int]bool    // circuits
+	looked      map[string]bool // boats of the hull, by what was settled
+	diagnostics []book.Diagnostic
 }
 
-// circuitProblems looks at the standard build of each hull, at it with every single option put into its slot, and with
+// circuitDiagnostics looks at the standard build of each hull, at it with every single option put into its slot, and with
 // all combinations of what the size of each circuit follows from. Each circuit is reported once, on the first such
 // boat. A boat that clashes is passed over: it is not built.
-func circuitProblems(e *quote.Engine, b *book.Book) []book.Problem {
+func circuitDiagnostics(e *engine.Engine, b *book.Book) []book.Diagnostic {
 	if len(b.Circuits) == 0 {
 		return nil
 	}
 	figs, err := figures.Compile(e.Pack)
 	if err != nil {
-		return []book.Problem{{Position: b.Edition.Name.At, Message: err.Error(), Advice: "see the place named"}}
+		return []book.Diagnostic{{Position: b.Edition.Name.At, Message: err.Error(), Advice: "see the place named"}}
 	}
 	s := circuitSearch{engine: e, figures: figs, book: b, reported: map[int]bool{}}
 	for h := range b.Hulls {
 		s.looked = map[string]bool{}
 		s.look(h, nil)
 		for o := range e.Pack.Options {
-			if e.Fit.Made(o, h) {
+			if e.Pack.Made(o, h) {
 				s.look(h, []int{o})
 			}
 		}
@@ -53,7 +53,7 @@ func circuitProblems(e *quote.Engine, b *book.Book) []book.Problem {
 			s.combinations(h, s.alternatives(h, c))
 		}
 	}
-	return s.problems
+	return s.diagnostics
 }
 
 // look completes the standard build with some options in their slots, and judges its circuits.
@@ -82,7 +82,7 @@ func (s *circuitSearch) look(hull int, options []int) {
 	for _, f := range e.CircuitFaults(build) {
 		if !s.reported[f.Index] {
 			s.reported[f.Index] = true
-			s.problems = append(s.problems, book.Problem{Position: circuitAt(&s.book.Circuits[f.Index], f),
+			s.diagnostics = append(s.diagnostics, book.Diagnostic{Position: circuitAt(&s.book.Circuits[f.Index], f),
 				Message: fmt.Sprintf("on %s%s: %v", s.book.Hulls[hull].ID, with, f.Err),
 				Advice:  cmp.Or(f.Advice, "change the formula, or say in when: that the boat is without the circuit")})
 		}
@@ -94,7 +94,7 @@ func (s *circuitSearch) look(hull int, options []int) {
 func (s *circuitSearch) alternatives(hull, circuit int) (slots [][]int) {
 	bySlot := map[int][]int{}
 	for _, o := range s.figures.Resolve(figures.ReadsOf(&s.engine.Pack.Circuits[circuit])).Options {
-		if slot := s.engine.Pack.Options[o].Slot; s.engine.Fit.Made(o, hull) {
+		if slot := s.engine.Pack.Options[o].Slot; s.engine.Pack.Made(o, hull) {
 			bySlot[slot] = append(bySlot[slot], o)
 		}
 	}
@@ -136,7 +136,7 @@ func (s *circuitSearch) fill(hull int, slots [][]int, chosen []int) {
 }
 
 // circuitAt is where the number stands with which a circuit cannot be sized.
-func circuitAt(c *book.Circuit, f quote.CircuitFault) book.Position {
+func circuitAt(c *book.Circuit, f engine.CircuitFault) book.Position {
 	good := func(v float64) bool { return v > 0 && formula.Finite(v) }
 	switch {
 	case !good(f.Circuit.Load):

@@ -30,12 +30,12 @@ func TestBoatWithAnUnprotectedCircuit(t *testing.T) {
 				x.FaultA.Value, at = c.fault, x.At
 			}
 		}
-		_, _, problems := publish.Make(b)
-		problems = book.Errors(problems)
-		if len(problems) != 1 {
-			t.Fatalf("%s: %d problems: %v", c.circuit, len(problems), reported(problems))
+		_, _, diagnostics := publish.Make(b)
+		diagnostics = book.Errors(diagnostics)
+		if len(diagnostics) != 1 {
+			t.Fatalf("%s: %d diagnostics: %v", c.circuit, len(diagnostics), reported(diagnostics))
 		}
-		p := problems[0]
+		p := diagnostics[0]
 		if p.File != "circuits.yaml" || p.Line < at.Line || p.Line > at.Line+12 || p.Advice == "" {
 			t.Errorf("%s: %+v, the circuit stands at %s", c.circuit, p, at)
 		}

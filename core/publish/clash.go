@@ -6,20 +6,20 @@ import (
 	"strings"
 
 	"ribband/core/book"
+	"ribband/core/engine"
 	"ribband/core/figures"
 	"ribband/core/fit"
 	"ribband/core/formula"
-	"ribband/core/quote"
 )
 
-// clashProblem says what clashes in a boat, where that stands in the book, and which values it read.
-func clashProblem(e *quote.Engine, at positions, what string, hull int, c fit.Clash, st *formula.State) book.Problem {
-	p, reason := e.Pack, strings.TrimSuffix(quote.Because(c), ".")
-	problem := book.Problem{Position: at.hulls[hull], Advice: "change the standard of a slot"}
+// clashDiagnostic says what clashes in a boat, where that stands in the book, and which values it read.
+func clashDiagnostic(e *engine.Engine, at positions, what string, hull int, c fit.Clash, st *formula.State) book.Diagnostic {
+	p, reason := e.Pack, strings.TrimSuffix(engine.Because(c), ".")
+	d := book.Diagnostic{Position: at.hulls[hull], Advice: "change the standard of a slot"}
 	switch c.Kind {
 	case fit.Broken:
 		rule := &p.Rules[c.Index]
-		problem.Advice = "change the standard of a slot, or the rule"
+		d.Advice = "change the standard of a slot, or the rule"
 		reason = fmt.Sprintf("rule %s at %s: %s%s", rule.ID, at.rules[c.Index], reason,
 			valuesRead(e, rule.When.Reads().With(rule.Need.Reads()), st))
 	case fit.TooFew, fit.Closed:
@@ -33,19 +33,19 @@ func clashProblem(e *quote.Engine, at positions, what string, hull int, c fit.Cl
 	case fit.WrongHull:
 		reason = fmt.Sprintf("option %s at %s: %s", p.Options[c.Index].ID, at.options[c.Index], reason)
 	case fit.Unsound:
-		problem.Advice = "see whether dimensions, offsets and masses are in metres and kg and belong to the same boat"
+		d.Advice = "see whether dimensions, offsets and masses are in metres and kg and belong to the same boat"
 		for i := range p.Figures {
 			if p.Figures[i].ID == string(figures.MassKg) {
 				reason += fmt.Sprintf(" (figures.mass_kg is %s)", rounded(st.Figures[i]))
 			}
 		}
 	}
-	problem.Message = what + ": " + reason
-	return problem
+	d.Message = what + ": " + reason
+	return d
 }
 
 // valuesRead lists the numbers that a condition read: " (figures.mass_kg is 304, hull.length_m is 4.8)".
-func valuesRead(e *quote.Engine, r formula.Reads, st *formula.State) string {
+func valuesRead(e *engine.Engine, r formula.Reads, st *formula.State) string {
 	p := e.Pack
 	var list []string
 	note := func(name string, v float64) {

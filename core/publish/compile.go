@@ -24,7 +24,7 @@ import (
 
 // Compile makes the yard's pack of a book that [book.Book.Validate] found nothing wrong with. It reports every formula
 // that is wrong.
-func Compile(b *book.Book) (*pack.Pack, []book.Problem) {
+func Compile(b *book.Book) (*pack.Pack, []book.Diagnostic) {
 	c := &compiler{book: inBuildOrder(b), pack: &pack.Pack{Format: pack.Format, Desk: pack.Yard, RegionField: -1,
 		Trade: &pack.Trade{}}}
 	c.index()
@@ -43,7 +43,7 @@ func Compile(b *book.Book) (*pack.Pack, []book.Problem) {
 	c.brief()
 	c.figureCircle()
 	c.onTrade()
-	return c.pack, c.problems
+	return c.pack, c.diagnostics
 }
 
 // inBuildOrder is the book with its slots in the order of the sections, whatever the order of the files.
@@ -60,15 +60,15 @@ func inBuildOrder(b *book.Book) *book.Book {
 
 // compiler walks the book once, in its order.
 type compiler struct {
-	book     *book.Book
-	pack     *pack.Pack
-	scope    *source.Scope
-	problems []book.Problem
-	ids      map[string]map[string]int // index of each identifier by kind
+	book        *book.Book
+	pack        *pack.Pack
+	scope       *source.Scope
+	diagnostics []book.Diagnostic
+	ids         map[string]map[string]int // index of each identifier by kind
 }
 
-func (c *compiler) problem(at book.Position, advice, format string, args ...any) {
-	c.problems = append(c.problems, book.Problem{Position: at, Message: fmt.Sprintf(format, args...), Advice: advice})
+func (c *compiler) error(at book.Position, advice, format string, args ...any) {
+	c.diagnostics = append(c.diagnostics, book.Diagnostic{Position: at, Message: fmt.Sprintf(format, args...), Advice: advice})
 }
 
 // index numbers everything as the pack will.
@@ -128,7 +128,7 @@ func (c *compiler) formulaScope() *source.Scope {
 		Hulls: c.ids["hull"], Hull: c.ids["hull field"], Figures: c.ids["figure"],
 	}
 	for i, slot := range c.book.Slots {
-		s.Slots[slot.ID.Value] = source.Slot{Index: i, Several: slot.Choose.Value == "several"}
+		s.Slots[slot.ID.Value] = source.Slot{Index: i, Multiple: slot.Choose.Value == "multiple"}
 		for _, o := range slot.Options {
 			s.Options[o.ID.Value] = source.Option{Index: c.ids["option"][o.ID.Value], Slot: i}
 		}
@@ -160,16 +160,9 @@ func (c *compiler) lower(f book.Formula, kind formula.Kind) formula.Program {
 	}
 	p, err := source.Lower(f.Value, c.scope, kind)
 	if err != nil {
-		c.problem(f.Position(err.Offset), err.Advice, "in %q: %s", clip(f.Value), err.Message)
+		c.error(f.Position(err.Offset), err.Advice, "in %q: %s", suggest.Clip(f.Value, 80), err.Message)
 	}
 	return p
-}
-
-func clip(s string) string {
-	if r := []rune(s); len(r) > 80 {
-		return string(r[:80]) + "…"
-	}
-	return s
 }
 
 // place registers where something stands, with the text of its formula.
@@ -256,7 +249,7 @@ func (c *compiler) computed(name book.Text) string {
 		for _, d := range figures.Registry() {
 			known = append(known, string(d.ID))
 		}
-		c.problem(name.At, suggest.Nearest(name.Value, known, "the computed figures are "+strings.Join(known, ", ")),
+		c.error(name.At, suggest.Nearest(name.Value, known, "the computed figures are "+strings.Join(known, ", ")),
 			"unknown computed figure %q", name)
 	}
 	return name.Value
@@ -264,7 +257,7 @@ func (c *compiler) computed(name book.Text) string {
 
 // figureCircle reports a figure that depends on itself, by formulas or by what is carried.
 func (c *compiler) figureCircle() {
-	if len(c.problems) > 0 {
+	if len(c.diagnostics) > 0 {
 		return
 	}
 	reads := make([]formula.Reads, len(c.pack.Figures))
@@ -286,7 +279,7 @@ func (c *compiler) figureCircle() {
 		carry(o.Carries)
 	}
 	if i := figures.Circle(reads); i >= 0 {
-		c.problem(c.book.Figures[i].ID.At, "let one of the figures on the way not read the next",
+		c.error(c.book.Figures[i].ID.At, "let one of the figures on the way not read the next",
 			"the figure %s depends on itself", c.book.Figures[i].ID)
 	}
 }
@@ -296,7 +289,7 @@ func (c *compiler) onTrade() {
 	check := func(at book.Position, p formula.Program) {
 		for _, i := range p.Reads().Figures {
 			if f := &c.pack.Figures[i]; figures.YardOnly(figures.ID(f.Computed)) {
-				c.problem(at, "let only prices, costs and papers follow from it",
+				c.error(at, "let only prices, costs and papers follow from it",
 					"the figure %s is not known on the buyer's desk, so nothing of the boat may follow from it", f.ID)
 			}
 		}
@@ -348,7 +341,7 @@ func (c *compiler) trade() {
 	for _, m := range b.Materials {
 		size, err := money.ParseRate(strconv.FormatFloat(m.Pack.Value, 'f', -1, 64))
 		if err != nil {
-			c.problem(m.Pack.At, "write the size with at most nine decimals", "the pack of %s: %v", m.ID, err)
+			c.error(m.Pack.At, "write the size with at most nine decimals", "the pack of %s: %v", m.ID, err)
 		}
 		t.Materials = append(t.Materials, pack.Material{ID: m.ID.Value, Title: m.Title.Value, Unit: m.Unit.Value,
 			Cost: m.Cost.Value, Waste: m.Waste.Value,
@@ -546,13 +539,13 @@ func (c *compiler) slots() {
 	for i := range c.book.Slots {
 		s := &c.book.Slots[i]
 		slot := pack.Slot{ID: s.ID.Value, Section: c.ids["section"][s.Section.Value], Title: s.Title.Value,
-			Note:    s.Note.Value,
-			Several: s.Choose.Value == "several", Least: int(s.Least.Value), Most: int(s.Most.Value),
+			Note:     s.Note.Value,
+			Multiple: s.Choose.Value == "multiple", Least: int(s.Least.Value), Most: int(s.Most.Value),
 			Hulls: c.hullList(s.Hulls),
 			When:  c.lower(s.When, formula.Truth), Place: c.placement(s.Place), Because: s.Because.Value,
 			NoDiscount: s.Discount != nil && !*s.Discount,
 			First:      len(c.pack.Options), End: len(c.pack.Options) + len(s.Options), Machinery: s.Machinery}
-		if !slot.Several {
+		if !slot.Multiple {
 			slot.Most = 1
 			if s.Choose.Value != "at most one" {
 				slot.Least = 1
@@ -614,11 +607,11 @@ var colour = regexp.MustCompile(`^#[0-9a-f]{6}$`)
 // drawn checks what an option is on the drawing, and its colour.
 func (c *compiler) drawn(o book.Option) string {
 	if o.Drawn.Value != "" && !slices.Contains(pack.Drawn, o.Drawn.Value) {
-		c.problem(o.Drawn.At, suggest.Nearest(o.Drawn.Value, pack.Drawn,
+		c.error(o.Drawn.At, suggest.Nearest(o.Drawn.Value, pack.Drawn,
 			"the words are "+strings.Join(pack.Drawn, ", ")), "%q is nothing that is drawn", o.Drawn)
 	}
 	if o.Colour.Value != "" && !colour.MatchString(o.Colour.Value) {
-		c.problem(o.Colour.At, `write "#1b3a5c" in quotes`, "%q is no colour", o.Colour)
+		c.error(o.Colour.At, `write "#1b3a5c" in quotes`, "%q is no colour", o.Colour)
 	}
 	return o.Drawn.Value
 }
@@ -669,6 +662,6 @@ func (c *compiler) link(o book.Option, l book.Link, id string, exclude bool) {
 			Advice: l.Advice.Value, Guard: l.Guard})
 	}
 	if err != nil {
-		c.problem(l.At, "name at least one option in any_of", "the link of %s is empty", o.ID)
+		c.error(l.At, "name at least one option in any_of", "the link of %s is empty", o.ID)
 	}
 }

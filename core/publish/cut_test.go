@@ -27,7 +27,7 @@ var cuts = flag.Int("cuts", 0, "how many cut, shuffled and spliced books to chec
 const patience = 5 * time.Minute
 
 // TestCutBooks checks books of which something was taken away, put elsewhere, doubled or mixed with another, as whole
-// entries and as text. Whatever follows, nothing panics or hangs, and every problem has a place and a remedy.
+// entries and as text. Whatever follows, nothing panics or hangs, and every diagnostic has a place and a remedy.
 func TestCutBooks(t *testing.T) {
 	for _, x := range []struct {
 		name, folder string
@@ -76,8 +76,8 @@ func FuzzCutBooks(f *testing.F) {
 // something has no place or remedy.
 func check(t *testing.T, folder fstest.MapFS, proved bool) bool {
 	type outcome struct {
-		problems []book.Problem
-		failure  string
+		diagnostics []book.Diagnostic
+		failure     string
 	}
 	done := make(chan outcome, 1)
 	go func() {
@@ -88,13 +88,13 @@ func check(t *testing.T, folder fstest.MapFS, proved bool) bool {
 			}
 			done <- o
 		}()
-		packs, _, problems, err := publish.Load(folder)
-		o.problems = problems
+		packs, _, diagnostics, err := publish.Load(folder)
+		o.diagnostics = diagnostics
 		if err == nil && packs != nil && proved {
-			var refuted []publish.Refuted
+			var refuted []publish.Diagnostic
 			_, refuted, err = publish.Prove(folder, packs[pack.Yard])
 			for _, r := range refuted {
-				o.problems = append(o.problems, r.Problem)
+				o.diagnostics = append(o.diagnostics, r.Diagnostic)
 			}
 		}
 		if err != nil && !strings.Contains(err.Error(), "is it the right one?") {
@@ -106,12 +106,12 @@ func check(t *testing.T, folder fstest.MapFS, proved bool) bool {
 		if o.failure != "" {
 			t.Error(o.failure)
 		}
-		for _, p := range o.problems {
+		for _, p := range o.diagnostics {
 			if p.File == "" || p.Line < 1 || p.Column < 1 || p.Message == "" || p.Advice == "" {
-				t.Errorf("a problem without place or remedy: %q", p.Error())
+				t.Errorf("a diagnostic without place or remedy: %q", p.Error())
 			}
 		}
-		return len(book.Errors(o.problems)) == 0
+		return len(book.Errors(o.diagnostics)) == 0
 	case <-time.After(patience):
 		t.Fatalf("it hangs, at least for %v", patience)
 	}

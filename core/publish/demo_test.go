@@ -8,17 +8,17 @@ import (
 
 	"ribband/core/book"
 	"ribband/core/book/source"
+	"ribband/core/engine"
 	"ribband/core/pack"
 	"ribband/core/publish"
-	"ribband/core/quote"
 	"ribband/core/spec"
 )
 
 // demo is the published demo book.
 var demo = sync.OnceValues(func() (publish.Packs, publish.Counts) {
-	packs, counts, problems, err := publish.Load(os.DirFS(demoBook))
-	if err != nil || len(problems) > 0 {
-		panic(reported(problems))
+	packs, counts, diagnostics, err := publish.Load(os.DirFS(demoBook))
+	if err != nil || len(diagnostics) > 0 {
+		panic(reported(diagnostics))
 	}
 	return packs, counts
 })
@@ -26,16 +26,16 @@ var demo = sync.OnceValues(func() (publish.Packs, publish.Counts) {
 // readDemo reads the demo book anew, so that a test may change it.
 func readDemo(t testing.TB) *book.Book {
 	t.Helper()
-	b, problems, err := source.Read(os.DirFS(demoBook))
-	if err != nil || len(problems) > 0 {
-		t.Fatal(err, reported(problems))
+	b, diagnostics, err := source.Read(os.DirFS(demoBook))
+	if err != nil || len(diagnostics) > 0 {
+		t.Fatal(err, reported(diagnostics))
 	}
 	return b
 }
 
-func engine(t testing.TB, p *pack.Pack) *quote.Engine {
+func compiled(t testing.TB, p *pack.Pack) *engine.Engine {
 	t.Helper()
-	e, err := quote.Compile(p)
+	e, err := engine.Compile(p)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -43,9 +43,9 @@ func engine(t testing.TB, p *pack.Pack) *quote.Engine {
 }
 
 func TestDemoBookIsSoundAndLarge(t *testing.T) {
-	_, _, problems, err := publish.Load(os.DirFS(demoBook))
-	if err != nil || len(problems) > 0 {
-		t.Fatalf("%v\n%s", err, reported(problems))
+	_, _, diagnostics, err := publish.Load(os.DirFS(demoBook))
+	if err != nil || len(diagnostics) > 0 {
+		t.Fatalf("%v\n%s", err, reported(diagnostics))
 	}
 	_, counts := demo()
 	if counts.Hulls < 4 || counts.Slots < 40 || counts.Options < 160 || counts.Rules < 80 || counts.Materials < 200 ||
@@ -101,11 +101,11 @@ func TestDemoBookHasNoOrphans(t *testing.T) {
 			t.Errorf("the operation %s is in nothing", o.ID)
 		}
 	}
-	e := engine(t, p)
+	e := compiled(t, p)
 	for o := range p.Options {
 		made := false
 		for h := range p.Hulls {
-			made = made || e.Fit.Made(o, h)
+			made = made || e.Pack.Made(o, h)
 		}
 		if !made {
 			t.Errorf("the option %s is made for no hull", p.Options[o].ID)
@@ -120,7 +120,7 @@ func TestDemoBookHasNoOrphans(t *testing.T) {
 // nothing clashes.
 func TestDemoOptionsCanBeHad(t *testing.T) {
 	packs, _ := demo()
-	e := engine(t, packs[pack.Buyer])
+	e := compiled(t, packs[pack.Buyer])
 	for o := range e.Pack.Options {
 		if reason := hadSomehow(t, e, o); reason != "" {
 			t.Errorf("%s cannot be had: %s", e.Pack.Options[o].ID, reason)
@@ -129,11 +129,11 @@ func TestDemoOptionsCanBeHad(t *testing.T) {
 }
 
 // hadSomehow is empty where an option can be had, otherwise a clash of the last boat that was tried.
-func hadSomehow(t *testing.T, e *quote.Engine, option int) (reason string) {
+func hadSomehow(t *testing.T, e *engine.Engine, option int) (reason string) {
 	p := e.Pack
 	slot := &p.Slots[p.Options[option].Slot]
 	for h := range p.Hulls {
-		if !e.Fit.Made(option, h) {
+		if !e.Pack.Made(option, h) {
 			continue
 		}
 		for _, use := range uses(p) {
@@ -170,12 +170,12 @@ func uses(p *pack.Pack) []map[string]spec.Value {
 
 // contents are ways to fill the slot of an option with it in it: alone, with the standard, with the standard and one
 // other.
-func contents(t *testing.T, e *quote.Engine, hull, option int) []map[string]int {
+func contents(t *testing.T, e *engine.Engine, hull, option int) []map[string]int {
 	p := e.Pack
 	def := &p.Options[option]
 	slot := &p.Slots[def.Slot]
 	list := []map[string]int{{def.ID: 1}}
-	if !slot.Several {
+	if !slot.Multiple {
 		return list
 	}
 	a, err := e.AnswerStandard(hull, "")

@@ -25,12 +25,12 @@ var largest = money.MustParse("999999999999999")
 
 // Tabulate adds to the pack that [Compile] made the sell prices, listed over exactly the slots, counts and uses that
 // they read, by hull.
-func Tabulate(p *pack.Pack) []book.Problem {
-	t, problems := newTabulation(p)
-	if len(problems) == 0 {
-		p.Prices, problems = t.prices()
+func Tabulate(p *pack.Pack) []book.Diagnostic {
+	t, diagnostics := newTabulation(p)
+	if len(diagnostics) == 0 {
+		p.Prices, diagnostics = t.prices()
 	}
-	return problems
+	return diagnostics
 }
 
 // For makes the pack of a desk from the yard's tabulated one. The show's lacks suppliers, lead times, laminates and the
@@ -69,17 +69,17 @@ func For(yard *pack.Pack, desk pack.Desk) *pack.Pack {
 
 // tabulation lists every sell price of a pack.
 type tabulation struct {
-	pack     *pack.Pack
-	figures  *figures.Figures
-	pricing  *price.Pricing
-	standard []float64        // the use that the book assumes
-	states   []*formula.State // by hull: a boat without options, in which prices are tried
-	problems []book.Problem
+	pack        *pack.Pack
+	figures     *figures.Figures
+	pricing     *price.Pricing
+	standard    []float64        // the use that the book assumes
+	states      []*formula.State // by hull: a boat without options, in which prices are tried
+	diagnostics []book.Diagnostic
 }
 
-func newTabulation(p *pack.Pack) (*tabulation, []book.Problem) {
-	failed := func(err error) (*tabulation, []book.Problem) {
-		return nil, []book.Problem{{Message: err.Error(), Advice: "see the place named"}}
+func newTabulation(p *pack.Pack) (*tabulation, []book.Diagnostic) {
+	failed := func(err error) (*tabulation, []book.Diagnostic) {
+		return nil, []book.Diagnostic{{Message: err.Error(), Advice: "see the place named"}}
 	}
 	figs, err := figures.Compile(p)
 	if err != nil {
@@ -100,7 +100,7 @@ func newTabulation(p *pack.Pack) (*tabulation, []book.Problem) {
 	return t, nil
 }
 
-func (t *tabulation) prices() (*pack.Prices, []book.Problem) {
+func (t *tabulation) prices() (*pack.Prices, []book.Diagnostic) {
 	out := &pack.Prices{}
 	for h := range t.pack.Hulls {
 		out.Base = append(out.Base, t.table(&t.pack.Trade.Hulls[h], h, cost.Base))
@@ -108,27 +108,13 @@ func (t *tabulation) prices() (*pack.Prices, []book.Problem) {
 	for o := range t.pack.Options {
 		row := make([]pack.Table, len(t.pack.Hulls))
 		for h := range t.pack.Hulls {
-			if t.made(o, h) {
+			if t.pack.Made(o, h) {
 				row[h] = t.table(&t.pack.Trade.Options[o], h, o)
 			}
 		}
 		out.Options = append(out.Options, row)
 	}
-	return out, t.problems
-}
-
-func (t *tabulation) made(option, hull int) bool {
-	o := &t.pack.Options[option]
-	return among(o.Hulls, hull) && among(t.pack.Slots[o.Slot].Hulls, hull)
-}
-
-func among(hulls []int, hull int) bool {
-	for _, h := range hulls {
-		if h == hull {
-			return true
-		}
-	}
-	return len(hulls) == 0
+	return out, t.diagnostics
 }
 
 // reads is what the price of an item reads itself.
@@ -163,8 +149,8 @@ func (t *tabulation) axes(r formula.Reads, option int) []pack.Axis {
 		own := option >= 0 && t.pack.Options[option].Slot == s
 		filled := contains(r.Slots, s)
 		switch {
-		case own && !def.Several: // it holds the option itself
-		case def.Several:
+		case own && !def.Multiple: // it holds the option itself
+		case def.Multiple:
 			for _, o := range bySlot[s] {
 				axes = append(axes, pack.Axis{Kind: pack.AxisCount, Index: o, Size: t.pack.Options[o].Most + 1})
 			}
@@ -311,7 +297,7 @@ func (t *tabulation) guard(axes []pack.Axis, places []int) string {
 		if a.Kind != pack.AxisOneOf || places[i] > 0 {
 			continue
 		}
-		if s := &t.pack.Slots[a.Index]; !s.Several && s.Least > 0 {
+		if s := &t.pack.Slots[a.Index]; !s.Multiple && s.Least > 0 {
 			return fmt.Sprintf("a price is listed with each slot that it reads empty, too, even %s, which takes one: give a number that can be there, or say in the when: of a circuit chosen(%q) != \"\"", s.ID, s.ID)
 		}
 	}
@@ -320,7 +306,7 @@ func (t *tabulation) guard(axes []pack.Axis, places []int) string {
 
 func (t *tabulation) fail(item *pack.Item, message, advice string) {
 	at := t.pack.Trade.Sources[item.At]
-	t.problems = append(t.problems, book.Problem{Position: book.Position{File: at.File, Line: at.Line,
+	t.diagnostics = append(t.diagnostics, book.Diagnostic{Position: book.Position{File: at.File, Line: at.Line,
 		Column: at.Column}, Message: message, Advice: advice})
 }
 

@@ -10,9 +10,9 @@ import (
 
 // A folder of YAML becomes a pack for each desk. Only those of the yard hold costs.
 func ExampleLoad() {
-	packs, counts, problems, err := publish.Load(os.DirFS("../../testdata/books/small"))
-	if err != nil || len(problems) > 0 {
-		fmt.Println(err, problems)
+	packs, counts, diagnostics, err := publish.Load(os.DirFS("../../testdata/books/small"))
+	if err != nil || len(diagnostics) > 0 {
+		fmt.Println(err, diagnostics)
 		return
 	}
 	fmt.Println(counts.Hulls, "hull,", counts.Slots, "slots,", counts.Options, "options,", counts.Rules, "rules")

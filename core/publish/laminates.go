@@ -11,6 +11,7 @@ import (
 	"ribband/core/formula/source"
 	"ribband/core/laminate"
 	"ribband/core/pack"
+	"ribband/core/suggest"
 )
 
 // laminates lowers the lay-ups, makes materials of the base boats of them, and sums them by hull.
@@ -25,7 +26,7 @@ func (c *compiler) laminates() {
 	for h := range c.pack.Hulls {
 		layup, err := c.pack.NewLayup(h)
 		if err != nil {
-			c.problem(c.book.Laminates[0].At, "see the laminate named", "hull %s: %v", c.pack.Hulls[h].ID, err)
+			c.error(c.book.Laminates[0].At, "see the laminate named", "hull %s: %v", c.pack.Hulls[h].ID, err)
 		}
 		c.pack.Hulls[h].Layup = layup
 		if err == nil && layup == nil {
@@ -38,7 +39,7 @@ func (c *compiler) laminates() {
 func (c *compiler) withoutLayup(hull book.Text) {
 	for _, f := range c.book.Figures {
 		if strings.HasPrefix(f.Computed.Value, "laminate.") {
-			c.problem(f.Computed.At, "add laminates: that lie on it, or leave the figure out",
+			c.error(f.Computed.At, "add laminates: that lie on it, or leave the figure out",
 				"the figure %s follows from laminates, and the hull %s has none", f.ID, hull)
 			return
 		}
@@ -51,13 +52,13 @@ func (c *compiler) laminate(l *book.Laminate) bool {
 	for _, y := range l.Plies {
 		out.Plies = append(out.Plies, pack.Ply{Cloth: y.Cloth.Value, GM2: y.GM2.Value, Count: times(y)})
 	}
-	before := len(c.problems)
+	before := len(c.diagnostics)
 	out.AreaM2 = c.lower(l.AreaM2, formula.Number)
-	if len(c.problems) > before {
+	if len(c.diagnostics) > before {
 		return false
 	}
 	if !pack.HullAlone(out.AreaM2) {
-		c.problem(l.AreaM2.At, "use fields of the hull, such as hull.shell_m2",
+		c.error(l.AreaM2.At, "use fields of the hull, such as hull.shell_m2",
 			"the area of the laminate %s reads more than the hull", l.ID)
 		return false
 	}
@@ -67,7 +68,7 @@ func (c *compiler) laminate(l *book.Laminate) bool {
 			continue
 		}
 		if m2 := out.AreaM2.Number()(&formula.State{HullID: h, Hull: c.pack.Hulls[h].Fields}); !(m2 > 0 && m2 <= 1000) {
-			c.problem(l.AreaM2.At, "make it an area above zero, at most 1000 m2, or name in hulls: those that have it",
+			c.error(l.AreaM2.At, "make it an area above zero, at most 1000 m2, or name in hulls: those that have it",
 				"the area of the laminate %s on %s is %g m2", l.ID, c.pack.Hulls[h].ID, m2)
 			sound = false
 		}
@@ -114,7 +115,7 @@ func (c *compiler) buildIn(l *book.Laminate, out *pack.Laminate) bool {
 	method, _ := laminate.Value(laminate.Processes, l.Process.Value)
 	stack, err := laminate.Stack(l.Title.Value, plies, method)
 	if err != nil {
-		c.problem(l.At, "see the ply named", "the laminate %s: %v", l.ID, err)
+		c.error(l.At, "see the ply named", "the laminate %s: %v", l.ID, err)
 		return false
 	}
 	add(l.Resin, math.Round(stack.Resin*1e6)/1e6)
@@ -122,7 +123,7 @@ func (c *compiler) buildIn(l *book.Laminate, out *pack.Laminate) bool {
 		text := fmt.Sprintf("%s * (%s)", strconv.FormatFloat(n.perM2, 'f', -1, 64), l.AreaM2.Value)
 		amount, err := source.Lower(text, c.scope, formula.Number)
 		if err != nil { // the area alone was lowered before
-			c.problem(l.AreaM2.At, err.Advice, "in %q: %s", clip(text), err.Message)
+			c.error(l.AreaM2.At, err.Advice, "in %q: %s", suggest.Clip(text, 80), err.Message)
 			return false
 		}
 		for h := range c.pack.Hulls {

@@ -7,25 +7,25 @@ import (
 
 	"ribband/core/book"
 	"ribband/core/cost"
+	"ribband/core/engine"
 	"ribband/core/figures"
 	"ribband/core/formula"
 	"ribband/core/money"
 	"ribband/core/pack"
-	"ribband/core/quote"
 )
 
 // plausibility tries what formulas give on the standard build of every hull, and on those with a single option put into
 // its slot. A book may name a thousand boats; what is wrong by a slip of the pen is mostly wrong on these.
 type plausibility struct {
-	engine   *quote.Engine
-	book     *book.Book // in build order, as the pack
-	problems []book.Problem
-	seen     map[string]bool // by place and kind of problem: each once, on the first boat
-	circuits []circuitSizes
+	engine      *engine.Engine
+	book        *book.Book // in build order, as the pack
+	diagnostics []book.Diagnostic
+	seen        map[string]bool // by place and kind of diagnostic: each once, on the first boat
+	circuits    []circuitSizes
 }
 
 // implausible are masses that cannot be, hours, quantities and prices that are likely a slip.
-func implausible(e *quote.Engine, b *book.Book) []book.Problem {
+func implausible(e *engine.Engine, b *book.Book) []book.Diagnostic {
 	p := &plausibility{engine: e, book: inBuildOrder(b), seen: map[string]bool{}}
 	p.circuits = circuitsOf(e.Pack, b)
 	for h := range p.book.Hulls {
@@ -37,7 +37,7 @@ func implausible(e *quote.Engine, b *book.Book) []book.Problem {
 		base := p.hull(h, standard.State, sheet)
 		p.wiring("the standard build of "+p.book.Hulls[h].ID.Value, standard.State)
 		for o, option := range e.Pack.Options {
-			if !e.Fit.Made(o, h) {
+			if !e.Pack.Made(o, h) {
 				continue
 			}
 			c := e.Fit.NewChoices()
@@ -47,14 +47,14 @@ func implausible(e *quote.Engine, b *book.Book) []book.Problem {
 			p.wiring(p.book.Hulls[h].ID.Value+" with "+option.ID, build.State)
 		}
 	}
-	return p.problems
+	return p.diagnostics
 }
 
-// note notes a problem once for its place and kind.
+// note notes a diagnostic once for its place and kind.
 func (p *plausibility) note(grade book.Grade, kind string, at book.Position, advice, format string, args ...any) {
 	if key := kind + " " + at.String(); !p.seen[key] {
 		p.seen[key] = true
-		p.problems = append(p.problems, book.Problem{Position: at, Grade: grade, Message: fmt.Sprintf(format, args...),
+		p.diagnostics = append(p.diagnostics, book.Diagnostic{Position: at, Grade: grade, Message: fmt.Sprintf(format, args...),
 			Advice: advice})
 	}
 }
@@ -65,8 +65,8 @@ func (p *plausibility) at(source int) book.Position {
 }
 
 // givenFree warns of options without a list price whose price is nothing in every boat.
-func givenFree(yard *pack.Pack, b *book.Book) (problems []book.Problem) {
-	p := &plausibility{engine: &quote.Engine{Pack: yard}, book: inBuildOrder(b)}
+func givenFree(yard *pack.Pack, b *book.Book) (diagnostics []book.Diagnostic) {
+	p := &plausibility{engine: &engine.Engine{Pack: yard}, book: inBuildOrder(b)}
 	for o := range yard.Options {
 		def := p.written(o)
 		// without any, the book itself shows it
@@ -76,12 +76,12 @@ func givenFree(yard *pack.Pack, b *book.Book) (problems []book.Problem) {
 		if sells := func(t pack.Table) bool {
 			return slices.ContainsFunc(t.Prices, func(a money.Amount) bool { return !a.IsZero() })
 		}; !slices.ContainsFunc(yard.Prices.Options[o], sells) {
-			problems = append(problems, book.Problem{Position: def.ID.At, Grade: book.Warning,
+			diagnostics = append(diagnostics, book.Diagnostic{Position: def.ID.At, Grade: book.Warning,
 				Message: fmt.Sprintf("the option %s costs nothing in any boat: it sells free", def.ID),
 				Advice:  `add price: "0" if the yard gives it away, or mend its quantities and hours`})
 		}
 	}
-	return problems
+	return diagnostics
 }
 
 // hull looks at the base boat and at the hours of the whole standard build, and gives what the base boat weighs.

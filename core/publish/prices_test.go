@@ -7,25 +7,25 @@ import (
 
 	"pgregory.net/rapid"
 
+	"ribband/core/engine"
 	"ribband/core/fit"
 	"ribband/core/money"
 	"ribband/core/pack"
 	"ribband/core/price"
 	"ribband/core/publish"
-	"ribband/core/quote"
 	"ribband/core/spec"
 )
 
 // computing is the yard's engine of the demo book without tables: it computes every price from its costs.
-func computing(t testing.TB) *quote.Engine {
-	yard, problems := publish.Compile(readDemo(t))
-	if len(problems) > 0 {
-		t.Fatal(reported(problems))
+func computing(t testing.TB) *engine.Engine {
+	yard, diagnostics := publish.Compile(readDemo(t))
+	if len(diagnostics) > 0 {
+		t.Fatal(reported(diagnostics))
 	}
 	if yard.Prices != nil {
 		t.Fatal("the compiled pack has tables before they are made")
 	}
-	return engine(t, yard)
+	return compiled(t, yard)
 }
 
 // aSpec draws a spec: any hull, some slots settled with what may or may not go with it, any use.
@@ -36,7 +36,7 @@ func aSpec(t *rapid.T, p *pack.Pack) spec.Spec {
 		slot := p.Slots[rapid.IntRange(0, len(p.Slots)-1).Draw(t, "slot")]
 		chosen := map[string]int{}
 		most := 2 // one too many, which clashes
-		if slot.Several {
+		if slot.Multiple {
 			most = slot.End - slot.First
 		}
 		for range rapid.IntRange(0, most).Draw(t, "options") {
@@ -63,7 +63,7 @@ func aSpec(t *rapid.T, p *pack.Pack) spec.Spec {
 func TestBuyerSeesTheYardsPrices(t *testing.T) {
 	packs, _ := demo()
 	computed := computing(t)
-	yard, show, buyer := engine(t, packs[pack.Yard]), engine(t, packs[pack.Show]), engine(t, packs[pack.Buyer])
+	yard, show, buyer := compiled(t, packs[pack.Yard]), compiled(t, packs[pack.Show]), compiled(t, packs[pack.Buyer])
 	clashing, sound := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
 		s := aSpec(t, computed.Pack)
@@ -73,7 +73,7 @@ func TestBuyerSeesTheYardsPrices(t *testing.T) {
 		} else {
 			sound++
 		}
-		engines := []*quote.Engine{show, buyer}
+		engines := []*engine.Engine{show, buyer}
 		if !outside(want.Build) {
 			engines = append(engines, computed)
 		}
@@ -98,7 +98,7 @@ func outside(b *fit.Build) bool {
 	return false
 }
 
-func answer(t *rapid.T, e *quote.Engine, s spec.Spec) *quote.Answer {
+func answer(t *rapid.T, e *engine.Engine, s spec.Spec) *engine.Answer {
 	a, err := e.Answer(s)
 	if err != nil {
 		t.Fatalf("%s: %s: %v", e.Pack.Desk, s.Encode(), err)
@@ -107,7 +107,7 @@ func answer(t *rapid.T, e *quote.Engine, s spec.Spec) *quote.Answer {
 }
 
 // sheet writes a price without what follows from costs, which the buyer's desk has not.
-func sheet(t *rapid.T, a *quote.Answer) string {
+func sheet(t *rapid.T, a *engine.Answer) string {
 	p := *a.Price
 	p.Lines, p.Reductions = slices.Clone(p.Lines), price.Reductions{}
 	for i := range p.Lines {
@@ -123,7 +123,7 @@ func sheet(t *rapid.T, a *quote.Answer) string {
 // The prices of random sound boats are computed and looked up alike: settled slots hold what is made for the hull.
 func TestTablesGiveComputedPrices(t *testing.T) {
 	packs, _ := demo()
-	computed, buyer := computing(t), engine(t, packs[pack.Buyer])
+	computed, buyer := computing(t), compiled(t, packs[pack.Buyer])
 	p := computed.Pack
 	rapid.Check(t, func(t *rapid.T) {
 		s := aSpec(t, p)
@@ -136,7 +136,7 @@ func TestTablesGiveComputedPrices(t *testing.T) {
 		for id, chosen := range s.Choices {
 			for i := range p.Options {
 				if o := &p.Options[i]; p.Slots[o.Slot].ID == id && chosen[o.ID] > 0 &&
-					(!computed.Fit.Made(i, hull) || !p.Slots[o.Slot].Several && len(chosen) > 1) {
+					(!computed.Pack.Made(i, hull) || !p.Slots[o.Slot].Multiple && len(chosen) > 1) {
 					delete(chosen, o.ID)
 				}
 			}

@@ -7,26 +7,26 @@ import (
 
 	"ribband/core/book"
 	"ribband/core/book/source"
+	"ribband/core/engine"
 	"ribband/core/pack"
 	"ribband/core/proof"
-	"ribband/core/quote"
 	"ribband/core/spec"
 )
 
-// Refuted is something that a proof found wrong, at its place in the book, with the boat that shows it; nil where none
-// does. What it could neither prove nor refute is a warning.
-type Refuted struct {
-	book.Problem
-	Witness *spec.Spec
+// Diagnostic is one of a book, and where a proof found it the boat that shows it; nil where none does. What a proof
+// could neither prove nor refute is a warning.
+type Diagnostic struct {
+	book.Diagnostic
+	Witness *spec.Spec `json:"witness,omitempty" jsonschema:"description=a boat that shows it"`
 }
 
 // Prove proves the book in a folder, given the yard's pack that [Load] made of it.
-func Prove(folder fs.FS, yard *pack.Pack) (*proof.Proof, []Refuted, error) {
-	read, problems, err := source.Read(folder)
-	if err != nil || len(book.Errors(problems)) > 0 {
-		return nil, nil, fmt.Errorf("proving a book: it is not the one that was loaded: %v %w", problems, err)
+func Prove(folder fs.FS, yard *pack.Pack) (*proof.Proof, []Diagnostic, error) {
+	read, diagnostics, err := source.Read(folder)
+	if err != nil || len(book.Errors(diagnostics)) > 0 {
+		return nil, nil, fmt.Errorf("proving a book: it is not the one that was loaded: %v %w", diagnostics, err)
 	}
-	engine, err := quote.Compile(yard)
+	engine, err := engine.Compile(yard)
 	if err != nil {
 		return nil, nil, fmt.Errorf("proving a book: %w", err)
 	}
@@ -35,16 +35,16 @@ func Prove(folder fs.FS, yard *pack.Pack) (*proof.Proof, []Refuted, error) {
 		return nil, nil, err
 	}
 	at := places(read)
-	var list []Refuted
+	var list []Diagnostic
 	for _, f := range p.Findings {
 		grade := book.Error
 		if f.Open {
 			grade = book.Warning
 		}
-		list = append(list, Refuted{book.Problem{Position: at.of(&f, yard), Grade: grade, Message: f.Message,
+		list = append(list, Diagnostic{book.Diagnostic{Position: at.of(&f, yard), Grade: grade, Message: f.Message,
 			Advice: f.Advice}, f.Witness})
 	}
-	slices.SortStableFunc(list, func(a, b Refuted) int { return int(a.Grade) - int(b.Grade) })
+	slices.SortStableFunc(list, func(a, b Diagnostic) int { return int(a.Grade) - int(b.Grade) })
 	return p, list, nil
 }
 

@@ -237,13 +237,13 @@ func TestProofAgainstAllBoats(t *testing.T) {
 	for range 1500 {
 		b := anyBook(r)
 		folder := b.folder(t)
-		packs, _, problems, err := publish.Load(folder)
+		packs, _, diagnostics, err := publish.Load(folder)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if problems = book.Errors(problems); len(problems) > 0 { // its standard build clashes
-			if !strings.Contains(problems[0].Message, "clashes") {
-				t.Fatal(problems[0])
+		if diagnostics = book.Errors(diagnostics); len(diagnostics) > 0 { // its standard build clashes
+			if !strings.Contains(diagnostics[0].Message, "clashes") {
+				t.Fatal(diagnostics[0])
 			}
 			continue
 		}
@@ -291,9 +291,9 @@ func TestProofAgainstAllBoats(t *testing.T) {
 // BenchmarkProof is the proof of the demo book.
 func BenchmarkProof(b *testing.B) {
 	folder := os.DirFS(demoBook)
-	packs, _, problems, err := publish.Load(folder)
-	if err != nil || len(problems) > 0 {
-		b.Fatal(err, problems)
+	packs, _, diagnostics, err := publish.Load(folder)
+	if err != nil || len(diagnostics) > 0 {
+		b.Fatal(err, diagnostics)
 	}
 	for b.Loop() {
 		if _, _, err := publish.Prove(folder, packs[pack.Yard]); err != nil {

@@ -89,11 +89,11 @@ func testUnproved(t *testing.T, folder fstest.MapFS, name string) {
 }
 
 // proved is the proof of a book that is sound to load.
-func proved(t *testing.T, folder fstest.MapFS) (*proof.Proof, []publish.Refuted) {
+func proved(t *testing.T, folder fstest.MapFS) (*proof.Proof, []publish.Diagnostic) {
 	t.Helper()
-	packs, _, problems, err := publish.Load(folder)
-	if err != nil || len(book.Errors(problems)) > 0 {
-		t.Fatalf("%v\n%s", err, reported(problems))
+	packs, _, diagnostics, err := publish.Load(folder)
+	if err != nil || len(book.Errors(diagnostics)) > 0 {
+		t.Fatalf("%v\n%s", err, reported(diagnostics))
 	}
 	p, refuted, err := publish.Prove(folder, packs[pack.Yard])
 	if err != nil {
@@ -121,9 +121,9 @@ func TestDemoIsProved(t *testing.T) {
 		t.Skip("the proof of the demo book takes half a minute")
 	}
 	folder := os.DirFS(demoBook)
-	packs, _, problems, err := publish.Load(folder)
+	packs, _, diagnostics, err := publish.Load(folder)
 	if err != nil || packs == nil {
-		t.Fatal(err, problems)
+		t.Fatal(err, diagnostics)
 	}
 	p, refuted, err := publish.Prove(folder, packs[pack.Yard])
 	if err != nil {

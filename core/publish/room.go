@@ -6,10 +6,10 @@ import (
 	"slices"
 
 	"ribband/core/book"
+	"ribband/core/engine"
 	"ribband/core/figures"
 	"ribband/core/formula"
 	"ribband/core/pack"
-	"ribband/core/quote"
 )
 
 // What counts as room, m.
@@ -22,7 +22,7 @@ const (
 // noRoom reports places that do not lie in the hull, and extents that reach out of it: of the base boat, its seats and
 // openings, and of every option on every hull that it is made for, put into the standard build. Each thing is reported
 // once, on the first hull.
-func noRoom(e *quote.Engine, b *book.Book) (problems []book.Problem) {
+func noRoom(e *engine.Engine, b *book.Book) (diagnostics []book.Diagnostic) {
 	all, err := figures.Compile(e.Pack)
 	if err != nil {
 		return nil // reported where the engine is compiled
@@ -35,21 +35,21 @@ func noRoom(e *quote.Engine, b *book.Book) (problems []book.Problem) {
 		}
 		r := room{pack: e.Pack, lines: e.Pack.Hulls[h].Offsets, hull: e.Pack.Hulls[h].ID}
 		r.state = e.Fit.Complete(h, e.StandardUse(), e.Fit.NewChoices(), 1).State
-		problems = append(problems, r.ofHull(h, &sorted.Hulls[h])...)
-		problems = append(problems, r.draught(&sorted.Hulls[h])...)
+		diagnostics = append(diagnostics, r.ofHull(h, &sorted.Hulls[h])...)
+		diagnostics = append(diagnostics, r.draught(&sorted.Hulls[h])...)
 		o := 0
 		for s := range sorted.Slots {
 			for i := range sorted.Slots[s].Options {
-				if e.Fit.Made(o, h) && !said[o] {
+				if e.Pack.Made(o, h) && !said[o] {
 					if p, wrong := r.ofOption(o, &sorted.Slots[s], &sorted.Slots[s].Options[i], all); wrong {
-						problems, said[o] = append(problems, p), true
+						diagnostics, said[o] = append(diagnostics, p), true
 					}
 				}
 				o++
 			}
 		}
 	}
-	return problems
+	return diagnostics
 }
 
 // room is what a hull has of it.
@@ -60,14 +60,14 @@ type room struct {
 	state *formula.State // the standard build
 }
 
-func (r *room) ofHull(i int, h *book.Hull) (problems []book.Problem) {
+func (r *room) ofHull(i int, h *book.Hull) (diagnostics []book.Diagnostic) {
 	look := func(what string, at *pack.Place, where book.Position) {
 		if at == nil {
 			return
 		}
 		if x, y, z := r.at(at, r.state); formula.Finite(x + y + z) {
 			if why := r.holds(x, y, z); why != "" {
-				problems = append(problems, book.Problem{Position: where,
+				diagnostics = append(diagnostics, book.Diagnostic{Position: where,
 					Message: fmt.Sprintf("%s of %s: out of the hull, %s", what, r.hull, why),
 					Advice:  "give x from the aft end, y to starboard and z above the base line, in metres"})
 			}
@@ -83,7 +83,7 @@ func (r *room) ofHull(i int, h *book.Hull) (problems []book.Problem) {
 	for k := range h.Openings {
 		look("the opening "+h.Openings[k].Title.Value, &hull.Openings[k].Place, h.Openings[k].X.At)
 	}
-	return problems
+	return diagnostics
 }
 
 // draughtApart is the share by which a stated draught may differ from that of the standard build before it is likely a
@@ -91,14 +91,14 @@ func (r *room) ofHull(i int, h *book.Hull) (problems []book.Problem) {
 const draughtApart = 0.15
 
 // draught warns of a stated draught of the hull, draft_m, at which its standard build does not float.
-func (r *room) draught(h *book.Hull) []book.Problem {
+func (r *room) draught(h *book.Hull) []book.Diagnostic {
 	i := slices.IndexFunc(r.pack.Figures, func(f pack.Figure) bool { return f.Computed == string(figures.FloatingDraft) })
 	for _, d := range h.Dimensions {
 		if d.Key.Value != string(figures.HullDraft) || i < 0 || len(r.state.Faults) > 0 {
 			continue
 		}
 		if floats := r.state.Figures[i]; math.Abs(d.Value.Value-floats) > draughtApart*floats {
-			return []book.Problem{{Position: d.Value.At, Grade: book.Warning,
+			return []book.Diagnostic{{Position: d.Value.At, Grade: book.Warning,
 				Message: fmt.Sprintf("%s of %s is %g m, and its standard build draws %.2f m with its persons on board",
 					d.Key, h.ID, d.Value.Value, floats),
 				Advice: "state the draught that the offsets give, or mend the masses"}}
@@ -108,7 +108,7 @@ func (r *room) draught(h *book.Hull) []book.Problem {
 }
 
 // ofOption looks at the place and the extent of an option, in the standard build with nothing else in its slot.
-func (r *room) ofOption(o int, s *book.Slot, option *book.Option, all *figures.Figures) (p book.Problem, wrong bool) {
+func (r *room) ofOption(o int, s *book.Slot, option *book.Option, all *figures.Figures) (p book.Diagnostic, wrong bool) {
 	def := &r.pack.Options[o]
 	at, where := def.Place, option.Place
 	if at == nil {
@@ -125,24 +125,24 @@ func (r *room) ofOption(o int, s *book.Slot, option *book.Option, all *figures.F
 			why = r.holds(x, y, z)
 		}
 		if why != "" {
-			return book.Problem{Position: where.X.At,
+			return book.Diagnostic{Position: where.X.At,
 				Message: fmt.Sprintf("the place of %s is out of the hull on %s: %s", option.ID, r.hull, why),
 				Advice:  "give its place x, y, z in metres; what hangs outside says outside: true"}, true
 		}
 		if why = r.extent(def.Extent, x, y, z, st); why != "" {
-			return book.Problem{Position: option.Extent.LengthM.At,
+			return book.Diagnostic{Position: option.Extent.LengthM.At,
 				Message: fmt.Sprintf("%s has no room on %s: %s", option.ID, r.hull, why),
 				Advice:  "move its place, make it smaller, or leave the hull out of its hulls"}, true
 		}
 	} else if def.Extent != nil {
-		return book.Problem{Position: option.Extent.LengthM.At,
+		return book.Diagnostic{Position: option.Extent.LengthM.At,
 			Message: fmt.Sprintf("%s has an extent and no place inside the hull", option.ID),
 			Advice:  "add place: {x: ..., z: ...}, or leave out the extent"}, true
 	}
 	for k := range def.Openings {
 		x, y, z := r.at(&def.Openings[k].Place, st)
 		if why := r.holds(x, y, z); why != "" {
-			return book.Problem{Position: option.Openings[k].X.At,
+			return book.Diagnostic{Position: option.Openings[k].X.At,
 				Message: fmt.Sprintf("the opening %s of %s is out of the hull on %s: %s", option.Openings[k].Title,
 					option.ID, r.hull, why),
 				Advice: "give x from the aft end, y to starboard and z above the base line, in metres"}, true

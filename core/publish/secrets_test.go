@@ -118,12 +118,12 @@ var suppliers = []string{"Marker Supplier Quokka", `"lead_days":973`, `"supplier
 // packOf is the encoded pack of a desk of the marked book.
 func packOf(t *testing.T, b *book.Book, desk pack.Desk) string {
 	t.Helper()
-	yard, problems := publish.Compile(b)
-	if len(problems) == 0 {
-		problems = publish.Tabulate(yard)
+	yard, diagnostics := publish.Compile(b)
+	if len(diagnostics) == 0 {
+		diagnostics = publish.Tabulate(yard)
 	}
-	if len(problems) > 0 {
-		t.Fatal(reported(problems))
+	if len(diagnostics) > 0 {
+		t.Fatal(reported(diagnostics))
 	}
 	text, err := publish.For(yard, desk).Encode()
 	if err != nil {

@@ -22,9 +22,9 @@ func priced(t *testing.T, per string) *pack.Pack {
 	if err := replace(folder, "boat.yaml", old, put); err != nil {
 		t.Fatal(err)
 	}
-	packs, _, problems, err := publish.Load(folder)
-	if err != nil || len(problems) > 0 {
-		t.Fatalf("%v\n%s", err, reported(problems))
+	packs, _, diagnostics, err := publish.Load(folder)
+	if err != nil || len(diagnostics) > 0 {
+		t.Fatalf("%v\n%s", err, reported(diagnostics))
 	}
 	return packs[pack.Yard]
 }

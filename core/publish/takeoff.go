@@ -65,7 +65,7 @@ func (c *compiler) measured(q *book.Quantity, m book.Measure) pack.Need {
 		panic("core/publish: the forms of the book and of the pack differ in " + m.Form)
 	}
 	need := pack.Need{Index: c.ids["material"][q.Material.Value], Takeoff: &pack.Takeoff{Form: m.Form}}
-	before := len(c.problems)
+	before := len(c.diagnostics)
 	var texts []string
 	for i, f := range m.Parts {
 		part, text := c.lower(f, formula.Number), f.Value
@@ -75,12 +75,12 @@ func (c *compiler) measured(q *book.Quantity, m book.Measure) pack.Need {
 		need.Takeoff.Parts, texts = append(need.Takeoff.Parts, part), append(texts, text)
 	}
 	need.At = c.place(q.At, form.Text(texts))
-	if len(c.problems) > before {
+	if len(c.diagnostics) > before {
 		return need
 	}
 	var err error
 	if need.Amount, err = form.Compose(need.Takeoff.Parts); err != nil { // its parts are numbers
-		c.problem(q.At, "state a quantity", "the %s of %s: %v", m.Form, q.Material, err)
+		c.error(q.At, "state a quantity", "the %s of %s: %v", m.Form, q.Material, err)
 	}
 	return need
 }

@@ -12,9 +12,9 @@ import (
 
 // The parts that amounts were composed of are on the yard's desk alone; what costs follow from is on the show's too.
 func TestTakeoffsByDesk(t *testing.T) {
-	packs, _, problems, err := publish.Load(os.DirFS(demoBook))
-	if err != nil || len(problems) > 0 {
-		t.Fatal(err, problems)
+	packs, _, diagnostics, err := publish.Load(os.DirFS(demoBook))
+	if err != nil || len(diagnostics) > 0 {
+		t.Fatal(err, diagnostics)
 	}
 	for _, desk := range []pack.Desk{pack.Yard, pack.Show} {
 		composed, cut, parts := 0, 0, map[pack.Part]int{}
@@ -43,9 +43,9 @@ func TestTakeoffsByDesk(t *testing.T) {
 // Every composed amount of the demo book is made of the parts that the sheet shows, has a text, and is a quantity.
 func TestTextsOfComposedAmounts(t *testing.T) {
 	b := readDemo(t)
-	yard, problems := publish.Compile(b)
-	if len(problems) > 0 {
-		t.Fatal(reported(problems))
+	yard, diagnostics := publish.Compile(b)
+	if len(diagnostics) > 0 {
+		t.Fatal(reported(diagnostics))
 	}
 	figs, err := figures.Compile(yard)
 	if err != nil {

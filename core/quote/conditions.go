@@ -3,8 +3,8 @@ package quote
 import (
 	"fmt"
 	"slices"
-	"strconv"
 
+	"ribband/core/engine"
 	"ribband/core/fit"
 	"ribband/core/measure"
 	"ribband/core/money"
@@ -13,24 +13,24 @@ import (
 // Conditions are what a quote says beyond its price and specification: the hull's dimensions, what the standard build
 // contains, and how the boat is sold.
 type Conditions struct {
-	Dimensions []Value       `json:"dimensions,omitempty"`
-	Includes   []string      `json:"every_boat_has,omitempty"` // of this hull, before any option
-	Standard   []SectionPart `json:"standard_build,omitempty"`
-	Delivery   []string      `json:"delivery,omitempty"`
-	Exclusions []string      `json:"exclusions,omitempty"`
-	Warranty   []string      `json:"warranty,omitempty"`
-	Acceptance string        `json:"acceptance,omitempty"` // stands above the signature
+	Dimensions []engine.Value `json:"dimensions,omitempty"`
+	Includes   []string       `json:"every_boat_has,omitempty"` // of this hull, before any option
+	Standard   []SectionPart  `json:"standard_build,omitempty"`
+	Delivery   []string       `json:"delivery,omitempty"`
+	Exclusions []string       `json:"exclusions,omitempty"`
+	Warranty   []string       `json:"warranty,omitempty"`
+	Acceptance string         `json:"acceptance,omitempty"` // stands above the signature
 }
 
-func (e *Engine) conditions(a *Answer, units measure.System) Conditions {
+func conditions(e *engine.Engine, a *engine.Answer, units measure.System) Conditions {
 	p := e.Pack
-	return Conditions{Dimensions: e.dimensions(a.Hull, units), Includes: p.Hulls[a.Hull].Includes,
-		Standard: e.contentsPart(a.Standard, a.Standard),
+	return Conditions{Dimensions: dimensions(e, a.Hull, units), Includes: p.Hulls[a.Hull].Includes,
+		Standard: contentsPart(e, a.Standard, a.Standard),
 		Delivery: p.Delivery, Exclusions: p.Exclusions, Warranty: p.Warranty, Acceptance: p.Acceptance}
 }
 
 // dimensions are the fields of a hull that the book has on quotations, to the centimetre.
-func (e *Engine) dimensions(hull int, units measure.System) (list []Value) {
+func dimensions(e *engine.Engine, hull int, units measure.System) (list []engine.Value) {
 	for i, f := range e.Pack.HullFields {
 		if !f.Quoted {
 			continue
@@ -41,31 +41,25 @@ func (e *Engine) dimensions(hull int, units measure.System) (list []Value) {
 		if measure.Counted(f.Unit) {
 			digits = 0
 		}
-		list = append(list, Value{ID: f.ID, Title: f.Title, Value: measure.Decimal(v, digits), Unit: symbol})
+		list = append(list, engine.Value{ID: f.ID, Title: f.Title, Value: measure.Decimal(v, digits), Unit: symbol})
 	}
 	return list
 }
 
 // quotedFigures are the figures that the book has on quotations, without those that are nothing on this boat; all that
 // are shown where the book marks none.
-func (e *Engine) quotedFigures(b *fit.Build, units measure.System) []Value {
+func quotedFigures(e *engine.Engine, b *fit.Build, units measure.System) []engine.Value {
 	list, quoted := e.FigureValues(b, units), map[string]bool{}
 	for _, f := range e.Pack.Figures {
 		if f.Quoted {
 			quoted[f.ID] = true
 		}
 	}
-	return slices.DeleteFunc(list, func(v Value) bool { return len(quoted) > 0 && !quoted[v.ID] || v.none() })
-}
-
-// none says that a value is zero.
-func (v Value) none() bool {
-	n, err := strconv.ParseFloat(v.Value, 64)
-	return err == nil && n == 0
+	return slices.DeleteFunc(list, func(v engine.Value) bool { return len(quoted) > 0 && !quoted[v.ID] || v.None() })
 }
 
 // asked leaves out of a use what nobody asked for, such as a range of 0.
-func asked(list []Value) []Value { return slices.DeleteFunc(list, Value.none) }
+func asked(list []engine.Value) []engine.Value { return slices.DeleteFunc(list, engine.Value.None) }
 
 // Titles of the lines of a price that belong to no section of the book.
 const (
@@ -75,7 +69,7 @@ const (
 
 // carry puts each line under its section, and on each the sum so far, so that a table that goes on over the page can be
 // added up on each.
-func (e *Engine) carry(p *PricePart) {
+func carry(e *engine.Engine, p *PricePart) {
 	sum := money.Amount{}
 	for _, list := range [][]LinePart{p.Lines, p.Discounts} {
 		for i := range list {
@@ -88,17 +82,17 @@ func (e *Engine) carry(p *PricePart) {
 		}
 	}
 	for i := range p.Lines {
-		p.Lines[i].Section = e.sectionOf(p.Lines[i].Key)
+		p.Lines[i].Section = sectionOf(e, p.Lines[i].Key)
 	}
 }
 
 // sectionOf is the title of the section that a line belongs to.
-func (e *Engine) sectionOf(key string) string {
-	if s, ok := e.slots[key]; ok {
+func sectionOf(e *engine.Engine, key string) string {
+	if s, ok := e.FindSlot(key); ok {
 		return e.Pack.Sections[e.Pack.Slots[s].Section].Title
 	}
 	switch key {
-	case BoatKey, "fixed", "base":
+	case engine.BoatKey, "fixed", "base":
 		return boatSection
 	}
 	return extraSection

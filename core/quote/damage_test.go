@@ -8,6 +8,8 @@ import (
 
 	"pgregory.net/rapid"
 
+	"ribband/core/engine"
+	"ribband/core/engine/enginetest"
 	"ribband/core/measure"
 	"ribband/core/money"
 	"ribband/core/pack"
@@ -16,15 +18,15 @@ import (
 )
 
 // everyDetail fills all that a quotation can hold.
-func everyDetail(t testing.TB, e *quote.Engine) *quote.Quote {
+func everyDetail(t testing.TB, e *engine.Engine) *quote.Quote {
 	t.Helper()
-	s := teasel(t, "top=top-fixed", "stowage=pocket*2")
+	s := enginetest.Teasel(t, "top=top-fixed", "stowage=pocket*2")
 	s.Lines = []spec.Line{{ID: "flag", Title: "Flag", Price: money.MustParse("40"), Basis: spec.WithTax,
 		Cost: money.MustParse("12.50"), Hours: map[string]measure.Hours{"assembly": 500_000}}}
 	s.Discounts = []spec.Discount{{Title: "Half a flag", On: "flag", Share: money.MustRate("0.5")},
 		{Title: "All", Amount: money.MustParse("3")}}
 	s.TradeIn = &spec.TradeIn{Title: "Dinghy", Allowance: money.MustParse("300"), Value: money.MustParse("250")}
-	q, err := e.Freeze(answer(t, e, s), quote.Details{Number: "T-1", Date: "2027-02-06",
+	q, err := quote.Freeze(e, enginetest.Answer(t, e, s), quote.Details{Number: "T-1", Date: "2027-02-06",
 		Customer: quote.Party{Name: "Ottilie Sandmark", Address: []string{"7 Sluice Lane", "Lower Tarnwick"},
 			Email: "o@tarnwick.example", Phone: "0277"},
 		Seller: "Bram Oakhollow", Approval: "Wenna Tolland", Remarks: "Mooring 12.\nNot before nine.",
@@ -37,19 +39,19 @@ func everyDetail(t testing.TB, e *quote.Engine) *quote.Quote {
 }
 
 // changed says what becomes of a file: unreadable, another in some place, or as it was issued.
-func unchanged(e *quote.Engine, file []byte) bool {
+func unchanged(e *engine.Engine, file []byte) bool {
 	q, err := quote.Decode(file)
 	if err != nil {
 		return false
 	}
-	_, _, differences, err := e.Reopen(q)
+	_, _, differences, err := quote.Reopen(e, q)
 	return err == nil && len(differences) == 0
 }
 
 // Not one byte of a quotation can be changed without that it is said when it is opened. Number, dates, customer,
 // approval and remarks once could be, and spaces.
 func TestEveryByteOfAQuotationCounts(t *testing.T) {
-	e := small()[pack.Show]
+	e := enginetest.Small()[pack.Show]
 	text := everyDetail(t, e).Encode()
 	if !unchanged(e, text) {
 		t.Fatal("the file as it is has differences")
@@ -81,18 +83,18 @@ func TestEveryByteOfAQuotationCounts(t *testing.T) {
 
 // A list in another order is named as that.
 func TestReopenNamesOrder(t *testing.T) {
-	e := small()[pack.Show]
+	e := enginetest.Small()[pack.Show]
 	q := everyDetail(t, e)
 	q.Price.Lines[1], q.Price.Lines[2] = q.Price.Lines[2], q.Price.Lines[1]
 	q.Figures[0], q.Figures[1] = q.Figures[1], q.Figures[0]
 	_, got := reopened(t, e, q)
-	wantList(t, "differences", got[1:], []string{"figures, order: laden_kg, mass_kg -> mass_kg, laden_kg",
+	enginetest.WantList(t, "differences", got[1:], []string{"figures, order: laden_kg, mass_kg -> mass_kg, laden_kg",
 		"price, order: boat, stowage, top, flag -> boat, top, stowage, flag"})
 }
 
 // Whatever can be issued can be opened, by the same limits; and what cannot be opened is not issued.
 func TestPropertyWhatIsFrozenOpens(t *testing.T) {
-	e := small()[pack.Show]
+	e := enginetest.Small()[pack.Show]
 	issued, refused := 0, 0
 	text := rapid.OneOf(rapid.String(), rapid.StringN(0, 400, -1),
 		rapid.Map(rapid.SliceOfN(rapid.Byte(), 0, 20), func(b []byte) string { return string(b) }),
@@ -112,7 +114,7 @@ func TestPropertyWhatIsFrozenOpens(t *testing.T) {
 		if err != nil {
 			return
 		}
-		q, err := e.Freeze(a, d)
+		q, err := quote.Freeze(e, a, d)
 		if err != nil {
 			refused++
 			if !strings.HasPrefix(err.Error(), "freezing a quote: ") ||
@@ -133,11 +135,11 @@ func TestPropertyWhatIsFrozenOpens(t *testing.T) {
 
 // A title that was no UTF-8 was issued as another, so that the quotation was said to be changed when it was opened.
 func TestTitlesThatAreNoTextAreNotIssued(t *testing.T) {
-	s := teasel(t)
+	s := enginetest.Teasel(t)
 	s.Lines = []spec.Line{{ID: "a", Title: "Andr\xe9", Price: money.MustParse("1"), Basis: spec.Net}}
-	e := small()[pack.Show]
-	_, err := e.Freeze(answer(t, e, s), details())
-	wantError(t, err, "freezing a quote: reading a spec: a title or an identifier is not UTF-8; type it again")
+	e := enginetest.Small()[pack.Show]
+	_, err := quote.Freeze(e, enginetest.Answer(t, e, s), details())
+	enginetest.WantError(t, err, "freezing a quote: reading a spec: a title or an identifier is not UTF-8; type it again")
 }
 
 // FuzzDecodeDetails: no text makes reading details panic, an error says what was read, and what is read can be issued,
@@ -147,8 +149,8 @@ func FuzzDecodeDetails(f *testing.F) {
 	f.Add([]byte(`{"number": "1", "number": "2"}`))
 	f.Add([]byte("\ufeff{}"))
 	f.Add([]byte(`{"number": "\ud800", "list_test_kg": 1e400, "listed_persons": -1, "hull_built": "2027-13"} {}`))
-	e := small()[pack.Show]
-	a := answer(f, e, teasel(f))
+	e := enginetest.Small()[pack.Show]
+	a := enginetest.Answer(f, e, enginetest.Teasel(f))
 	f.Fuzz(func(t *testing.T, text []byte) {
 		d, err := quote.DecodeDetails(text)
 		if err != nil {
@@ -161,7 +163,7 @@ func FuzzDecodeDetails(f *testing.F) {
 		if d.Date == "" || d.Date > "2999" {
 			d.Date, d.ValidUntil = "2027-02-06", ""
 		}
-		q, err := e.Freeze(a, d)
+		q, err := quote.Freeze(e, a, d)
 		if err != nil {
 			t.Fatalf("%q is read and not issued: %v", text, err)
 		}

@@ -8,18 +8,20 @@ import (
 	"strings"
 	"testing"
 
+	"ribband/core/engine"
+	"ribband/core/engine/enginetest"
+	"ribband/core/engine/sample"
 	"ribband/core/measure"
 	"ribband/core/money"
 	"ribband/core/pack"
 	"ribband/core/quote"
-	"ribband/core/quote/sample"
 	"ribband/core/spec"
 )
 
 var deals = flag.Int("deals", 60, "how many random deals over random boats to look at")
 
 // anyDeal adds to a boat what a salesperson may come up with: as a rule what is sensible, now and then what is not.
-func anyDeal(r *rand.Rand, e *quote.Engine, s spec.Spec) spec.Spec {
+func anyDeal(r *rand.Rand, e *engine.Engine, s spec.Spec) spec.Spec {
 	s = s.Clone()
 	cents := func(most int64) money.Amount { return money.Exact(r.Int64N(100*most+1), -2) }
 	for i := range r.IntN(3) {
@@ -35,7 +37,7 @@ func anyDeal(r *rand.Rand, e *quote.Engine, s spec.Spec) spec.Spec {
 		s.Lines = append(s.Lines, l)
 	}
 	for range r.IntN(3) {
-		d := spec.Discount{Title: "Discount", On: []string{"", "", quote.BoatKey}[r.IntN(3)]}
+		d := spec.Discount{Title: "Discount", On: []string{"", "", engine.BoatKey}[r.IntN(3)]}
 		if r.IntN(2) == 0 {
 			d.Share = money.MustRate(money.Exact(1+r.Int64N(700), -4).String())
 		} else {
@@ -57,7 +59,7 @@ func anyDeal(r *rand.Rand, e *quote.Engine, s spec.Spec) spec.Spec {
 }
 
 // givenAway is what a deal gives away, reckoned from the spec and the costs anew.
-func givenAway(e *quote.Engine, a *quote.Answer) (sum money.Amount) {
+func givenAway(e *engine.Engine, a *engine.Answer) (sum money.Amount) {
 	r := a.Price.Region
 	for _, d := range a.Price.Discounts {
 		sum = sum.Add(d.Amount)
@@ -102,7 +104,7 @@ func round(a money.Amount) money.Amount { return toCents.Round(a) }
 // everything given away counts, nothing beyond the limits is issued without an approval, and what is issued opens on
 // every desk as it was, the customer's copy too.
 func TestRandomDealsOverRandomBoats(t *testing.T) {
-	show, yard := demo()[pack.Show], demo()[pack.Yard]
+	show, yard := enginetest.Demo()[pack.Show], enginetest.Demo()[pack.Yard]
 	r := rand.New(rand.NewPCG(11, 2027))
 	refused, beyond, within := 0, 0, 0
 	for boat := range sample.Boats(yard, *deals, r) {
@@ -117,7 +119,7 @@ func TestRandomDealsOverRandomBoats(t *testing.T) {
 			}
 			continue
 		}
-		wantAddsUp(t, show.Pack, a.Price)
+		enginetest.WantAddsUp(t, show.Pack, a.Price)
 		for what, sum := range map[string]money.Amount{"goods": a.Price.Goods, "lines less discounts": a.Price.Shown,
 			"net": a.Price.Net, "total": a.Price.Total, "payable": a.Price.Payable} {
 			if sum.Sign() <= 0 {
@@ -131,14 +133,14 @@ func TestRandomDealsOverRandomBoats(t *testing.T) {
 		d := quote.Details{Number: "T-1", Date: "2027-02-06"}
 		over := a.Price.Reductions.Share.Cmp(show.Pack.Trade.Authority) > 0 ||
 			a.Margin.Cmp(show.Pack.Trade.MarginFloor) < 0
-		q, err := show.Freeze(a, d)
+		q, err := quote.Freeze(show, a, d)
 		if (err != nil) != over {
 			t.Errorf("issued without an approval: %v, want %v (%v)", err == nil, !over, err)
 		}
 		if err != nil {
 			beyond++
 			d.Approval = "Wenna Tolland, owner"
-			if q, err = show.Freeze(a, d); err != nil {
+			if q, err = quote.Freeze(show, a, d); err != nil {
 				t.Errorf("not issued with an approval: %v", err)
 				continue
 			}

@@ -6,16 +6,17 @@ import (
 	"strings"
 	"testing"
 
+	"ribband/core/engine/enginetest"
 	"ribband/core/pack"
 	"ribband/core/quote"
 )
 
 // What Encode writes Decode reads, and writes again byte for byte.
 func TestQuoteRoundTrip(t *testing.T) {
-	for name, s := range demoSpecs(t) {
+	for name, s := range enginetest.DemoSpecs(t) {
 		for _, desk := range []pack.Desk{pack.Buyer, pack.Yard} {
-			e := demo()[desk]
-			q := e.Draft(answer(t, e, s))
+			e := enginetest.Demo()[desk]
+			q := quote.Draft(e, enginetest.Answer(t, e, s))
 			q.Details = quote.Details{Number: "N <1> & \u202f", Date: "2027-02-06",
 				Customer: quote.Party{Name: "Ottilie", Address: []string{"7 Sluice Lane", ""}}}
 			text := q.Encode()
@@ -31,7 +32,7 @@ func TestQuoteRoundTrip(t *testing.T) {
 }
 
 func TestDecodeErrors(t *testing.T) {
-	text := string(freeze(t, small()[pack.Show], discounted(teasel(t, "top=top-fixed"), "0.03")).Encode())
+	text := string(enginetest.Frozen(t, enginetest.Small()[pack.Show], discounted(enginetest.Teasel(t, "top=top-fixed"), "0.03")).Encode())
 	half := text[:len(text)/2]
 	cutOff := fmt.Sprintf("reading a quote: line %d, column %d: the text ends too early; is it complete?",
 		strings.Count(half, "\n")+1, len([]rune(half[strings.LastIndex(half, "\n"):])))
@@ -70,7 +71,7 @@ func TestDecodeErrors(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			_, err := quote.Decode([]byte(c.text))
-			wantError(t, err, c.want)
+			enginetest.WantError(t, err, c.want)
 		})
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"os"
 	"strings"
 
+	"ribband/core/engine"
 	"ribband/core/pack"
 	"ribband/core/publish"
 	"ribband/core/quote"
@@ -12,25 +13,25 @@ import (
 )
 
 // smallYard compiles the pack of the show's desk of the small book.
-func smallYard() *quote.Engine {
+func smallYard() *engine.Engine {
 	packs, _, problems, err := publish.Load(os.DirFS("../../testdata/books/small"))
 	if err != nil || len(problems) > 0 {
 		panic(fmt.Sprint(err, problems))
 	}
-	e, err := quote.Compile(packs[pack.Show])
+	e, err := engine.Compile(packs[pack.Show])
 	if err != nil {
 		panic(err)
 	}
 	return e
 }
 
-func ExampleCompile() {
+func Example_compile() {
 	packs, counts, problems, err := publish.Load(os.DirFS("../../testdata/books/small"))
 	if err != nil || len(problems) > 0 {
 		fmt.Println(err, problems)
 		return
 	}
-	e, err := quote.Compile(packs[pack.Buyer])
+	e, err := engine.Compile(packs[pack.Buyer])
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -42,7 +43,7 @@ func ExampleCompile() {
 	// costs: false
 }
 
-func ExampleEngine_Answer() {
+func Example_answer() {
 	e := smallYard()
 	s := spec.Spec{Format: spec.Format, Hull: "teasel-48",
 		Choices: map[string]map[string]int{"cloth": {"cloth-heavy": 1}, "stowage": {"pocket": 2}}}
@@ -65,16 +66,16 @@ func ExampleEngine_Answer() {
 	// clashes: 0
 }
 
-func ExampleEngine_Freeze() {
+func ExampleFreeze() {
 	e := smallYard()
 	a, err := e.Answer(spec.Spec{Format: spec.Format, Hull: "teasel-48"})
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	_, err = e.Freeze(a, quote.Details{Date: "2027-02-06"})
+	_, err = quote.Freeze(e, a, quote.Details{Date: "2027-02-06"})
 	fmt.Println(err)
-	q, err := e.Freeze(a, quote.Details{Number: "T-1", Date: "2027-02-06",
+	q, err := quote.Freeze(e, a, quote.Details{Number: "T-1", Date: "2027-02-06",
 		Customer: quote.Party{Name: "Ottilie Sandmark"}})
 	if err != nil {
 		fmt.Println(err)
@@ -86,22 +87,22 @@ func ExampleEngine_Freeze() {
 	// T-1 to Ottilie Sandmark over 6672.00 EUR until 2027-03-08
 }
 
-func ExampleEngine_Reopen() {
+func ExampleReopen() {
 	e := smallYard()
 	a, err := e.Answer(spec.Spec{Format: spec.Format, Hull: "teasel-48"})
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	q, err := e.Freeze(a, quote.Details{Number: "T-1", Date: "2027-02-06"})
+	q, err := quote.Freeze(e, a, quote.Details{Number: "T-1", Date: "2027-02-06"})
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	_, _, differences, err := e.Reopen(q)
+	_, _, differences, err := quote.Reopen(e, q)
 	fmt.Println(len(differences), "differences", err)
 	q.Price.Total = "6000.00" // somebody wrote in the file
-	_, _, differences, err = e.Reopen(q)
+	_, _, differences, err = quote.Reopen(e, q)
 	fmt.Println(differences[0].Place, err)
 	for _, d := range differences[1:] {
 		fmt.Println(d.Place, d.Was, "is", d.Now)

@@ -4,6 +4,8 @@ import (
 	"strings"
 	"testing"
 
+	"ribband/core/engine"
+	"ribband/core/engine/enginetest"
 	"ribband/core/money"
 	"ribband/core/pack"
 	"ribband/core/quote"
@@ -37,44 +39,44 @@ func TestFreezeRefusals(t *testing.T) {
 		details quote.Details
 		want    string // "" for none
 	}{
-		"nothing": {teasel(t), details(), ""},
-		"clash": {teasel(t, "top=top-folding", "cloth=cloth-heavy"), approved,
+		"nothing": {enginetest.Teasel(t), details(), ""},
+		"clash": {enginetest.Teasel(t, "top=top-folding", "cloth=cloth-heavy"), approved,
 			"freezing a quote: the boat cannot be built: The heavy cloth cracks where it is folded."},
-		"note": {teasel(t, "top=top-fixd"), approved,
+		"note": {enginetest.Teasel(t, "top=top-fixd"), approved,
 			`freezing a quote: not all of the spec was understood: choices.top.top-fixd: unknown option of this slot; did you mean "top-fixed"?`},
-		"authority": {discounted(teasel(t), "0.06"), details(),
+		"authority": {discounted(enginetest.Teasel(t), "0.06"), details(),
 			"freezing a quote: Reductions total 6\u202f% of the list price; your limit is 5\u202f%. Name who approved it, or change the discounts"},
-		"authority, just":     {discounted(teasel(t), "0.05"), details(), ""},
-		"authority, approved": {discounted(teasel(t), "0.06"), approved, ""},
-		"floor": {costing(discounted(teasel(t), "0.01"), "500"), details(),
+		"authority, just":     {discounted(enginetest.Teasel(t), "0.05"), details(), ""},
+		"authority, approved": {discounted(enginetest.Teasel(t), "0.06"), approved, ""},
+		"floor": {costing(discounted(enginetest.Teasel(t), "0.01"), "500"), details(),
 			"freezing a quote: Reductions total 10.63\u202f% of the list price; your limit is 5\u202f%. The margin is 19.53\u202f%; it should not fall below 20\u202f%. Name who approved it, or change the discounts"},
-		"floor, approved": {costing(discounted(teasel(t), "0.01"), "500"), approved, ""},
-		"both": {costing(discounted(teasel(t), "0.5"), "500"), details(),
+		"floor, approved": {costing(discounted(enginetest.Teasel(t), "0.01"), "500"), approved, ""},
+		"both": {costing(discounted(enginetest.Teasel(t), "0.5"), "500"), details(),
 			"freezing a quote: Reductions total 59.63\u202f% of the list price; your limit is 5\u202f%. The margin is -59.32\u202f%; it should not fall below 20\u202f%. Name who approved it, or change the discounts"},
-		"approval of spaces": {discounted(teasel(t), "0.06"), change(func(d *quote.Details) { d.Approval = "  " }),
+		"approval of spaces": {discounted(enginetest.Teasel(t), "0.06"), change(func(d *quote.Details) { d.Approval = "  " }),
 			"freezing a quote: Reductions total 6\u202f% of the list price; your limit is 5\u202f%. Name who approved it, or change the discounts"},
-		"no number": {teasel(t), change(func(d *quote.Details) { d.Number = "" }),
+		"no number": {enginetest.Teasel(t), change(func(d *quote.Details) { d.Number = "" }),
 			"freezing a quote: it has no number; give one"},
-		"number of spaces": {teasel(t), change(func(d *quote.Details) { d.Number = " \t" }),
+		"number of spaces": {enginetest.Teasel(t), change(func(d *quote.Details) { d.Number = " \t" }),
 			"freezing a quote: it has no number; give one"},
-		"no date": {teasel(t), change(func(d *quote.Details) { d.Date = "" }),
+		"no date": {enginetest.Teasel(t), change(func(d *quote.Details) { d.Date = "" }),
 			`freezing a quote: the date "" is none; write it as 2027-03-31`},
-		"date of another form": {teasel(t), change(func(d *quote.Details) { d.Date = "6.2.2027" }),
+		"date of another form": {enginetest.Teasel(t), change(func(d *quote.Details) { d.Date = "6.2.2027" }),
 			`freezing a quote: the date "6.2.2027" is none; write it as 2027-03-31`},
-		"date that is not": {teasel(t), change(func(d *quote.Details) { d.Date = "2027-02-29" }),
+		"date that is not": {enginetest.Teasel(t), change(func(d *quote.Details) { d.Date = "2027-02-29" }),
 			`freezing a quote: the date "2027-02-29" is none; write it as 2027-03-31`},
-		"leap day": {teasel(t), change(func(d *quote.Details) { d.Date = "2028-02-29" }), ""},
-		"validity of no date": {teasel(t), change(func(d *quote.Details) { d.ValidUntil = "soon" }),
+		"leap day": {enginetest.Teasel(t), change(func(d *quote.Details) { d.Date = "2028-02-29" }), ""},
+		"validity of no date": {enginetest.Teasel(t), change(func(d *quote.Details) { d.ValidUntil = "soon" }),
 			`freezing a quote: valid until "soon" is no date, or before the quote's own; write it as 2027-04-30`},
-		"validity before": {teasel(t), change(func(d *quote.Details) { d.ValidUntil = "2027-02-05" }),
+		"validity before": {enginetest.Teasel(t), change(func(d *quote.Details) { d.ValidUntil = "2027-02-05" }),
 			`freezing a quote: valid until "2027-02-05" is no date, or before the quote's own; write it as 2027-04-30`},
-		"validity the same day": {teasel(t), change(func(d *quote.Details) { d.ValidUntil = "2027-02-06" }), ""},
+		"validity the same day": {enginetest.Teasel(t), change(func(d *quote.Details) { d.ValidUntil = "2027-02-06" }), ""},
 	} {
 		t.Run(name, func(t *testing.T) {
-			e := small()[pack.Show]
-			q, err := e.Freeze(answer(t, e, c.spec), c.details)
+			e := enginetest.Small()[pack.Show]
+			q, err := quote.Freeze(e, enginetest.Answer(t, e, c.spec), c.details)
 			if c.want != "" {
-				wantError(t, err, c.want)
+				enginetest.WantError(t, err, c.want)
 				if q != nil {
 					t.Error("there is a quote all the same")
 				}
@@ -96,12 +98,12 @@ func TestFreezeValidity(t *testing.T) {
 		"2027-01-01": "2027-01-31", "2027-01-31": "2027-03-02", "2028-01-31": "2028-03-01", "2027-02-28": "2027-03-30",
 		"2028-02-29": "2028-03-30", "2027-04-30": "2027-05-30", "2027-12-02": "2028-01-01", "2027-12-31": "2028-01-30",
 	} {
-		e := small()[pack.Buyer]
-		q, err := e.Freeze(answer(t, e, teasel(t)), quote.Details{Number: "T-7", Date: date})
+		e := enginetest.Small()[pack.Buyer]
+		q, err := quote.Freeze(e, enginetest.Answer(t, e, enginetest.Teasel(t)), quote.Details{Number: "T-7", Date: date})
 		if err != nil || q.ValidUntil != until {
 			t.Errorf("of %s: valid until %s, want %s (%v)", date, q.ValidUntil, until, err)
 		}
-		q, err = e.Freeze(answer(t, e, teasel(t)), quote.Details{Number: "T-7", Date: date, ValidUntil: "2029-01-01"})
+		q, err = quote.Freeze(e, enginetest.Answer(t, e, enginetest.Teasel(t)), quote.Details{Number: "T-7", Date: date, ValidUntil: "2029-01-01"})
 		if err != nil || q.ValidUntil != "2029-01-01" {
 			t.Errorf("of %s: valid until %s, want the date given (%v)", date, q.ValidUntil, err)
 		}
@@ -110,9 +112,9 @@ func TestFreezeValidity(t *testing.T) {
 
 // A draft has no number and says what clashes.
 func TestDraft(t *testing.T) {
-	e := small()[pack.Show]
-	q := e.Draft(answer(t, e, teasel(t, "top=top-folding", "cloth=cloth-heavy", "stowage=pocket*5")))
-	wantList(t, "clashes", q.Clashes, []string{"Side pocket: at most 4; there are 5.",
+	e := enginetest.Small()[pack.Show]
+	q := quote.Draft(e, enginetest.Answer(t, e, enginetest.Teasel(t, "top=top-folding", "cloth=cloth-heavy", "stowage=pocket*5")))
+	enginetest.WantList(t, "clashes", q.Clashes, []string{"Side pocket: at most 4; there are 5.",
 		"The heavy cloth cracks where it is folded."})
 	if q.Number != "" || q.Date != "" || q.ValidUntil != "" {
 		t.Errorf("details %+v", q.Details)
@@ -125,8 +127,8 @@ func TestDraft(t *testing.T) {
 // What a reader sees of a boat: contents by section, figures and use with their units, and which slots are as in the
 // standard build.
 func TestDraftSpecification(t *testing.T) {
-	e := small()[pack.Buyer]
-	q := e.Draft(answer(t, e, abroad(teasel(t, "top=top-fixed", "stowage=pocket*3"))))
+	e := enginetest.Small()[pack.Buyer]
+	q := quote.Draft(e, enginetest.Answer(t, e, enginetest.Abroad(enginetest.Teasel(t, "top=top-fixed", "stowage=pocket*3"))))
 	var got []string
 	for _, sec := range q.Contents {
 		for _, s := range sec.Slots {
@@ -139,16 +141,16 @@ func TestDraftSpecification(t *testing.T) {
 			}
 		}
 	}
-	wantList(t, "specification", got, []string{"Shelter, Top: Fixed top",
+	enginetest.WantList(t, "specification", got, []string{"Shelter, Top: Fixed top",
 		"Shelter, Cloth: Light acrylic cloth as standard", "Shelter, Stowage: Side pocket Side pocket Side pocket"})
-	values := func(list []quote.Value) (out []string) {
+	values := func(list []engine.Value) (out []string) {
 		for _, v := range list {
 			out = append(out, strings.TrimSpace(v.Title+": "+v.Value+" "+v.Unit))
 		}
 		return out
 	}
-	wantList(t, "use", values(q.Use), []string{"Persons on board: 4", "Home waters: Abroad"})
-	wantList(t, "figures", values(q.Figures), []string{"Mass of the boat: 312 kg", "Mass with persons: 632 kg"})
+	enginetest.WantList(t, "use", values(q.Use), []string{"Persons on board: 4", "Home waters: Abroad"})
+	enginetest.WantList(t, "figures", values(q.Figures), []string{"Mass of the boat: 312 kg", "Mass with persons: 632 kg"})
 	if p := q.Price; p.TaxMode != "zero" || p.TaxRate != "" || p.Tax != "0.00" ||
 		p.Condition != "Against proof of export." || p.Total != p.Goods {
 		t.Errorf("price %+v", p)

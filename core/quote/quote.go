@@ -7,13 +7,12 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"math"
-	"strconv"
 	"strings"
 	"time"
 
+	"ribband/core/engine"
 	"ribband/core/fit"
-	"ribband/core/formula"
+	"ribband/core/look"
 	"ribband/core/measure"
 	"ribband/core/pack"
 	"ribband/core/price"
@@ -37,31 +36,22 @@ type Quote struct {
 	Edition pack.Edition  `json:"edition"`
 	Spec    spec.Spec     `json:"spec"`
 	// of the spec that a customer may have, so that it gives away nothing of the rest
-	SpecDigest string        `json:"spec_digest"`
-	Hull       string        `json:"hull"`
-	Use        []Value       `json:"use"`
-	Contents   []SectionPart `json:"specification"`
-	Figures    []Value       `json:"figures"`
-	Solar      *SolarPart    `json:"solar,omitempty"` // of a boat with panels
-	Price      PricePart     `json:"price"`
-	Clashes    []string      `json:"clashes,omitempty"` // of a draft
-	Terms      []string      `json:"terms,omitempty"`
-	Cautions   []string      `json:"cautions,omitempty"`
+	SpecDigest string          `json:"spec_digest"`
+	Hull       string          `json:"hull"`
+	Use        []engine.Value  `json:"use"`
+	Contents   []SectionPart   `json:"specification"`
+	Figures    []engine.Value  `json:"figures"`
+	Solar      *look.SolarPart `json:"solar,omitempty"` // of a boat with panels
+	Price      PricePart       `json:"price"`
+	Clashes    []string        `json:"clashes,omitempty"` // of a draft
+	Terms      []string        `json:"terms,omitempty"`
+	Cautions   []string        `json:"cautions,omitempty"`
 	Conditions
 	// Digest is the SHA-256 of the file as it is without it, in hexadecimal; "" in a draft. It finds damage and
 	// carelessness: whoever changes a file on purpose can write another.
 	Digest string `json:"digest,omitempty"`
 
 	text []byte // as it was read
-}
-
-// Value is a number or choice with its unit, as a reader sees it.
-type Value struct {
-	ID    string `json:"id"`
-	Title string `json:"title"`
-	Value string `json:"value"`
-	Unit  string `json:"unit,omitempty"`
-	Note  string `json:"note,omitempty"` // what has to be read beside it
 }
 
 // SectionPart is a section of the specification with its slots that hold something.
@@ -127,22 +117,22 @@ type StagePart struct {
 }
 
 // Draft puts an answer into the form of a quote without number and date. It may clash; then it says how.
-func (e *Engine) Draft(a *Answer) *Quote { return e.DraftIn(a, measure.Metric) }
+func Draft(e *engine.Engine, a *engine.Answer) *Quote { return DraftIn(e, a, measure.Metric) }
 
 // DraftIn is [Engine.Draft] with figures and use stated in a reader's units.
-func (e *Engine) DraftIn(a *Answer, units measure.System) *Quote {
+func DraftIn(e *engine.Engine, a *engine.Answer, units measure.System) *Quote {
 	q := &Quote{
 		Format: Format, Kind: Kind, Yard: e.Pack.Yard, Edition: e.Pack.Edition, Spec: a.Spec,
 		SpecDigest: a.Spec.Public().Digest(),
 		Hull:       e.Pack.Hulls[a.Hull].Title, Use: asked(e.UseValues(a.Build, units)),
-		Contents: e.contentsPart(a.Build, a.Standard),
-		Figures:  e.quotedFigures(a.Build, units), Solar: e.Solar(a.Build),
-		Price: e.pricePart(a), Terms: e.Pack.Terms, Cautions: e.Pack.Cautions,
-		Conditions: e.conditions(a, units),
+		Contents: contentsPart(e, a.Build, a.Standard),
+		Figures:  quotedFigures(e, a.Build, units), Solar: look.Solar(e, a.Build),
+		Price: pricePart(e, a), Terms: e.Pack.Terms, Cautions: e.Pack.Cautions,
+		Conditions: conditions(e, a, units),
 	}
-	e.carry(&q.Price)
+	carry(e, &q.Price)
 	for _, c := range a.Build.Clashes {
-		q.Clashes = append(q.Clashes, Because(c))
+		q.Clashes = append(q.Clashes, engine.Because(c))
 	}
 	return q
 }
@@ -150,9 +140,9 @@ func (e *Engine) DraftIn(a *Answer, units measure.System) *Quote {
 // Freeze makes a quote of an answer. It refuses a boat that clashes, a spec that was not wholly understood, a price
 // beyond the salesperson's authority without an approval, details without number or date, what cannot stand on the
 // boat's plates, and what [Decode] would not read.
-func (e *Engine) Freeze(a *Answer, d Details) (*Quote, error) {
+func Freeze(e *engine.Engine, a *engine.Answer, d Details) (*Quote, error) {
 	if len(a.Build.Clashes) > 0 {
-		return nil, fmt.Errorf("freezing a quote: the boat cannot be built: %s", Because(a.Build.Clashes[0]))
+		return nil, fmt.Errorf("freezing a quote: the boat cannot be built: %s", engine.Because(a.Build.Clashes[0]))
 	}
 	if len(a.Notes) > 0 {
 		return nil, fmt.Errorf("freezing a quote: not all of the spec was understood: %s", a.Notes[0])
@@ -177,13 +167,13 @@ func (e *Engine) Freeze(a *Answer, d Details) (*Quote, error) {
 	if err := d.check(); err != nil {
 		return nil, fmt.Errorf("freezing a quote: %w", err)
 	}
-	if err := e.checkPlates(a.Build, d); err != nil {
+	if err := checkPlates(e, a.Build, d); err != nil {
 		return nil, fmt.Errorf("freezing a quote: %w", err)
 	}
 	if err := a.Spec.Check(); err != nil {
 		return nil, fmt.Errorf("freezing a quote: %w", err)
 	}
-	q := e.DraftIn(a, d.Units)
+	q := DraftIn(e, a, d.Units)
 	q.Details = d
 	q.Digest = q.sum()
 	if _, err := Decode(q.Encode()); err != nil { // a quotation that cannot be opened is none
@@ -251,81 +241,13 @@ func (q *Quote) check() error {
 	return nil
 }
 
-// UseValues says how the boat will be used.
-func (e *Engine) UseValues(b *fit.Build, units measure.System) []Value {
-	var out []Value
-	for i, u := range e.Pack.Use {
-		v := Value{ID: u.ID, Title: u.Title}
-		if len(u.Choices) > 0 {
-			v.Value = u.Choices[int(b.State.Use[i])].Title
-		} else {
-			unit, _ := measure.UnitOf(u.Unit)
-			n, symbol := unit.In(units, b.State.Use[i])
-			fine := 10.0
-			if u.Step > 0 && u.Step < 0.1 {
-				fine = 100
-			}
-			v.Value, v.Unit = strconv.FormatFloat(math.Round(n*fine)/fine, 'f', -1, 64), symbol
-		}
-		out = append(out, v)
-	}
-	return out
-}
-
-// FigureValues lists the figures that are shown.
-func (e *Engine) FigureValues(b *fit.Build, system measure.System) []Value {
-	var out []Value
-	for i, f := range e.Pack.Figures {
-		if f.Hidden {
-			continue
-		}
-		if b.State.Figures[i] == 0 && len(b.State.Faults) == 0 &&
-			e.figures.Absent(b.State, i) {
-			continue // nobody asked
-		}
-		out = append(out, e.FigureValue(b.State, i, system))
-	}
-	return out
-}
-
-// FigureValue is a figure of a boat as a reader sees it.
-func (e *Engine) FigureValue(st *formula.State, figure int, system measure.System) Value {
-	f := &e.Pack.Figures[figure]
-	unit, _ := measure.UnitOf(f.Unit)
-	v, symbol := unit.In(system, st.Figures[figure])
-	text := "not known"
-	if f.Computed != "" && len(st.Faults) > 0 {
-		symbol = ""
-	} else if v == 0 && e.figures.NoneAtZero(figure) {
-		text, symbol = "none", ""
-	} else if q, err := measure.FromFloat[measure.Quantity](v); err == nil {
-		text = q.Fixed(f.Digits)
-	}
-	return Value{f.ID, f.Title, text, symbol, e.note(st, figure)}
-}
-
-// note is what has to be read beside a figure of a boat.
-func (e *Engine) note(st *formula.State, figure int) string {
-	var notes []string
-	if e.figures.AtLeast(st, figure) {
-		notes = append(notes, "at least, as the trial of this hull ends there")
-	}
-	if e.figures.WithSun(st, figure) {
-		notes = append(notes, "with the sun of an average July day")
-	}
-	if share := e.figures.Beyond(st, figure); share > 0 {
-		notes = append(notes, fmt.Sprintf("estimated, as the boat is %.0f\u00a0%% heavier than on trial", 100*share))
-	}
-	return strings.Join(notes, "; ")
-}
-
-func (e *Engine) contentsPart(b, standard *fit.Build) []SectionPart {
+func contentsPart(e *engine.Engine, b, standard *fit.Build) []SectionPart {
 	var out []SectionPart
 	for i, sec := range e.Pack.Sections {
 		part := SectionPart{Title: sec.Title}
 		for s, def := range e.Pack.Slots {
 			if def.Section == i && b.State.Slots[s] > 0 {
-				part.Slots = append(part.Slots, e.slotPart(b, standard, s))
+				part.Slots = append(part.Slots, slotPart(e, b, standard, s))
 			}
 		}
 		if len(part.Slots) > 0 {
@@ -335,7 +257,7 @@ func (e *Engine) contentsPart(b, standard *fit.Build) []SectionPart {
 	return out
 }
 
-func (e *Engine) slotPart(b, standard *fit.Build, s int) SlotPart {
+func slotPart(e *engine.Engine, b, standard *fit.Build, s int) SlotPart {
 	def := &e.Pack.Slots[s]
 	part := SlotPart{ID: def.ID, Title: def.Title, Standard: true}
 	for o := def.First; o < def.End; o++ {
@@ -349,7 +271,7 @@ func (e *Engine) slotPart(b, standard *fit.Build, s int) SlotPart {
 	return part
 }
 
-func (e *Engine) pricePart(a *Answer) PricePart {
+func pricePart(e *engine.Engine, a *engine.Answer) PricePart {
 	s := a.Price
 	digits := s.Currency.Digits
 	p := PricePart{Currency: s.Currency.Code, Goods: s.Goods.Fixed(digits), Net: s.Net.Fixed(digits),

@@ -3,6 +3,7 @@ package quote_test
 import (
 	"testing"
 
+	"ribband/core/engine"
 	"ribband/core/quote"
 )
 
@@ -20,7 +21,7 @@ func TestValueShown(t *testing.T) {
 		{"Fresh water", "", "Fresh water"},
 		{"not known", "", "not known"},
 	} {
-		if got := (quote.Value{Value: c.value, Unit: c.unit}).Shown(" "); got != c.want {
+		if got := (engine.Value{Value: c.value, Unit: c.unit}).Shown(" "); got != c.want {
 			t.Errorf("%s %s: %q, want %q", c.value, c.unit, got, c.want)
 		}
 	}

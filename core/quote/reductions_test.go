@@ -6,10 +6,13 @@ import (
 	"strings"
 	"testing"
 
+	"ribband/core/engine"
+	"ribband/core/engine/enginetest"
 	"ribband/core/measure"
 	"ribband/core/money"
 	"ribband/core/pack"
 	"ribband/core/quote"
+	"ribband/core/sheet"
 	"ribband/core/spec"
 )
 
@@ -33,10 +36,10 @@ func TestEverythingGivenAwayCounts(t *testing.T) {
 				Value: money.MustParse(value)}
 		}
 	}
-	gift := edited(t, edit{"boat.yaml", `        price: "85"`,
+	gift := enginetest.Edited(t, enginetest.Edit{"boat.yaml", `        price: "85"`,
 		"        price: \"0\"\n        materials:\n          - {material: cloth-acrylic, quantity: \"2\", operation: fit-out}"})[pack.Show]
 	for name, c := range map[string]struct {
-		engine *quote.Engine
+		engine *engine.Engine
 		deal   func(*spec.Spec)
 		parts  []string
 		share  string
@@ -74,20 +77,20 @@ func TestEverythingGivenAwayCounts(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			if c.engine == nil {
-				c.engine = small()[pack.Show]
+				c.engine = enginetest.Small()[pack.Show]
 			}
-			s := teasel(t)
+			s := enginetest.Teasel(t)
 			c.deal(&s)
-			a := answer(t, c.engine, s)
+			a := enginetest.Answer(t, c.engine, s)
 			var parts []string
 			for _, p := range a.Price.Reductions.Parts {
 				parts = append(parts, p.Title+" "+p.Amount.Fixed(2))
 			}
-			wantList(t, "reductions", parts, c.parts)
+			enginetest.WantList(t, "reductions", parts, c.parts)
 			if got := a.Price.Reductions.Share.String(); got != c.share {
 				t.Errorf("share %s, want %s", got, c.share)
 			}
-			_, err := c.engine.Freeze(a, details())
+			_, err := quote.Freeze(c.engine, a, details())
 			if c.over != (err != nil && strings.Contains(err.Error(), "your limit is 5\u202f%")) {
 				t.Errorf("issued without an approval: %v", err)
 			}
@@ -97,11 +100,11 @@ func TestEverythingGivenAwayCounts(t *testing.T) {
 
 // What is allowed above the value of a trade-in lowers the margin; the tax and what is taxed stay.
 func TestMarginWithATradeIn(t *testing.T) {
-	e := small()[pack.Show]
-	s := teasel(t)
-	before := answer(t, e, s)
+	e := enginetest.Small()[pack.Show]
+	s := enginetest.Teasel(t)
+	before := enginetest.Answer(t, e, s)
 	s.TradeIn = &spec.TradeIn{Title: "Dinghy", Allowance: money.MustParse("1000"), Value: money.MustParse("444")}
-	a := answer(t, e, s)
+	a := enginetest.Answer(t, e, s)
 	if !a.Price.Net.Equal(before.Price.Net) || !a.Price.Tax.Equal(before.Price.Tax) ||
 		a.Price.Payable.Fixed(2) != "5672.00" {
 		t.Errorf("net %s, tax %s, payable %s", a.Price.Net, a.Price.Tax, a.Price.Payable)
@@ -110,9 +113,9 @@ func TestMarginWithATradeIn(t *testing.T) {
 	if want := before.Margin.Add(money.MustRate("-0.1")); !a.Margin.Equal(want) {
 		t.Errorf("margin %s, want %s", a.Margin, want)
 	}
-	y := demo()[pack.Yard]
+	y := enginetest.Demo()[pack.Yard]
 	s.Hull = "reed-65"
-	if c := y.YardSheetFor(answer(t, y, s), quote.Details{Approval: "Wenna Tolland"}).Cost; c.TradeInOver != "556.00" ||
+	if c := sheet.ForYard(y, enginetest.Answer(t, y, s), quote.Details{Approval: "Wenna Tolland"}).Cost; c.TradeInOver != "556.00" ||
 		c.Approval != "Wenna Tolland" {
 		t.Errorf("the sheet says %+v", c)
 	}
@@ -120,17 +123,17 @@ func TestMarginWithATradeIn(t *testing.T) {
 
 // An extra item stands on the sheet of the shop that has to do with it, hours or none, and on no other.
 func TestExtraItemsOnShopSheets(t *testing.T) {
-	e := demo()[pack.Yard]
-	s := demoSpecs(t)["sedge-46-plainest"]
+	e := enginetest.Demo()[pack.Yard]
+	s := enginetest.DemoSpecs(t)["sedge-46-plainest"]
 	s.Lines = []spec.Line{
 		{ID: "a", Title: "Oars in ash", Price: money.MustParse("90"), Basis: spec.Net,
 			Hours: map[string]measure.Hours{"wood-shop": 2_500_000, "assembly": 0}},
 		{ID: "b", Title: "Storage", Price: money.MustParse("90"), Basis: spec.Net},
 	}
-	a := answer(t, e, s)
+	a := enginetest.Answer(t, e, s)
 	var got []string
 	for i, shop := range e.Pack.Trade.Shops {
-		sheet, err := e.ShopSheet(a, i)
+		sheet, err := sheet.ForShop(e, a, i)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -140,12 +143,12 @@ func TestExtraItemsOnShopSheets(t *testing.T) {
 			}
 		}
 	}
-	wantList(t, "extra items", got, []string{"assembly Oars in ash 0", "wood-shop Oars in ash 2.5"})
+	enginetest.WantList(t, "extra items", got, []string{"assembly Oars in ash 0", "wood-shop Oars in ash 2.5"})
 }
 
 // Nothing of a quotation but what is private is lost on the customer's copy, whatever is added to it.
 func TestCustomersCopyIsWhole(t *testing.T) {
-	q := everyDetail(t, small()[pack.Show])
+	q := everyDetail(t, enginetest.Small()[pack.Show])
 	private := " Approval Serial Built ListTestKg ListedPersons text "
 	var visit func(whole, copied reflect.Value)
 	visit = func(whole, copied reflect.Value) {

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"ribband/core/engine"
 	"ribband/core/pack"
 )
 
@@ -22,11 +23,11 @@ type Difference struct {
 // hand: the details, with which nothing can be compared, are under the digest of the file. Against another edition the
 // differences name each change of price, specification and figures. A boat that the edition no longer builds is a draft
 // with its clashes.
-func (e *Engine) Reopen(q *Quote) (fresh *Quote, a *Answer, differences []Difference, err error) {
+func Reopen(e *engine.Engine, q *Quote) (fresh *Quote, a *engine.Answer, differences []Difference, err error) {
 	if a, err = e.Answer(q.Spec); err != nil {
 		return nil, nil, nil, fmt.Errorf("reopening quote %.40q: %w", q.Number, err)
 	}
-	fresh = e.DraftIn(a, q.Units)
+	fresh = DraftIn(e, a, q.Units)
 	fresh.Details = q.Details
 	if q.Digest != "" || q.Number != "" {
 		fresh.Digest = fresh.sum()
@@ -186,7 +187,7 @@ func (c *comparison) price(was, now PricePart) {
 	c.keyed("stages", stageEntries(was.Stages), stageEntries(now.Stages))
 }
 
-func values(list []Value) (out []entry) {
+func values(list []engine.Value) (out []entry) {
 	for _, v := range list {
 		out = append(out, entry{v.ID, v.Title + ": " + v.Shown(" ")})
 	}

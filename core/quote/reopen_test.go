@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 
+	"ribband/core/engine"
+	"ribband/core/engine/enginetest"
 	"ribband/core/money"
 	"ribband/core/pack"
 	"ribband/core/quote"
@@ -23,9 +25,9 @@ func read(t testing.TB, q *quote.Quote) *quote.Quote {
 	return back
 }
 
-func reopened(t testing.TB, e *quote.Engine, q *quote.Quote) (*quote.Quote, []string) {
+func reopened(t testing.TB, e *engine.Engine, q *quote.Quote) (*quote.Quote, []string) {
 	t.Helper()
-	fresh, _, differences, err := e.Reopen(read(t, q))
+	fresh, _, differences, err := quote.Reopen(e, read(t, q))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -38,13 +40,13 @@ func reopened(t testing.TB, e *quote.Engine, q *quote.Quote) (*quote.Quote, []st
 
 // Against the edition that it was made from a quote comes out the same byte for byte, on whatever of the yard's desks.
 func TestReopenAgainstTheSameEdition(t *testing.T) {
-	for name, s := range demoSpecs(t) {
+	for name, s := range enginetest.DemoSpecs(t) {
 		if strings.HasPrefix(name, "clash-") {
 			continue
 		}
-		q := freeze(t, demo()[pack.Show], s)
+		q := enginetest.Frozen(t, enginetest.Demo()[pack.Show], s)
 		for _, desk := range []pack.Desk{pack.Show, pack.Yard} {
-			fresh, differences := reopened(t, demo()[desk], q)
+			fresh, differences := reopened(t, enginetest.Demo()[desk], q)
 			if len(differences) > 0 || !bytes.Equal(fresh.Encode(), q.Encode()) {
 				t.Errorf("%s on the %s's desk: %s", name, desk, strings.Join(differences, "\n"))
 			}
@@ -54,37 +56,37 @@ func TestReopenAgainstTheSameEdition(t *testing.T) {
 
 // Lines and discounts of the same name were taken for each other, and the quote was said to have changed.
 func TestReopenTellsLinesOfTheSameNameApart(t *testing.T) {
-	s := teasel(t, "top=top-fixed")
+	s := enginetest.Teasel(t, "top=top-fixed")
 	s.Lines = []spec.Line{{ID: "top", Title: "Taller top", Price: money.MustParse("90"), Basis: spec.Net}}
 	s.Discounts = []spec.Discount{
 		{Title: "One", On: "boat", Amount: money.MustParse("5")},
 		{Title: "Two", On: "boat", Amount: money.MustParse("6")},
 		{Title: "Three", Share: money.MustRate("0.01")}, {Title: "Four", Share: money.MustRate("0.01")},
 	}
-	e := small()[pack.Show]
-	q := freeze(t, e, s)
+	e := enginetest.Small()[pack.Show]
+	q := enginetest.Frozen(t, e, s)
 	if _, differences := reopened(t, e, q); len(differences) > 0 {
 		t.Errorf("differences: %s", strings.Join(differences, "\n"))
 	}
 	q.Price.Discounts[1].Amount = "-7.00"
 	_, differences := reopened(t, e, q)
-	wantList(t, "differences", differences[1:], []string{"discount.boat (2): Two  -7.00 -> Two  -6.00"})
+	enginetest.WantList(t, "differences", differences[1:], []string{"discount.boat (2): Two  -7.00 -> Two  -6.00"})
 }
 
 // Each change of an edition is named, with what was and what is now. The edition itself always is.
 func TestReopenAgainstAnotherEdition(t *testing.T) {
-	frozen := teasel(t, "top=top-fixed", "stowage=pocket*2")
+	frozen := enginetest.Teasel(t, "top=top-fixed", "stowage=pocket*2")
 	for name, c := range map[string]struct {
-		edits []edit
+		edits []enginetest.Edit
 		want  []string
 	}{
-		"a list price": {[]edit{{"boat.yaml", `price: "1450"`, `price: "1500"`}}, []string{
+		"a list price": {[]enginetest.Edit{{"boat.yaml", `price: "1450"`, `price: "1500"`}}, []string{
 			"price.top: Top Fixed top in place of Folding top 1428.00 -> Top Fixed top in place of Folding top 1488.00",
 			"price.goods: 8220.00 -> 8280.00", "price.net: 6850.00 -> 6900.00", "price.tax amount: 1370.00 -> 1380.00",
 			"price.total: 8220.00 -> 8280.00", "price.payable: 8220.00 -> 8280.00",
 			"stages.With the order: 40\u202f% 3288.00 -> 40\u202f% 3312.00",
 			"stages.At handover: 60\u202f% 4932.00 -> 60\u202f% 4968.00"}},
-		"a removed option": {[]edit{{"boat.yaml",
+		"a removed option": {[]enginetest.Edit{{"boat.yaml",
 			"      - id: pocket\n        title: Side pocket\n        most: 4\n        price: [{amount: \"20\"}, {amount: \"6\", per: \"hull.length_m\"}]\n", ""}}, []string{
 			"choices.stowage.pocket: in the quote -> unknown option of this slot; leave it out, or open the spec with the edition that it was made for",
 			"specification.stowage: Shelter, Stowage: 2 × Side pocket (pocket). -> ",
@@ -93,10 +95,10 @@ func TestReopenAgainstAnotherEdition(t *testing.T) {
 			"price.total: 8220.00 -> 8100.00", "price.payable: 8220.00 -> 8100.00",
 			"stages.With the order: 40\u202f% 3288.00 -> 40\u202f% 3240.00",
 			"stages.At handover: 60\u202f% 4932.00 -> 60\u202f% 4860.00"}},
-		"a rule": {[]edit{{"boat.yaml", "rules:\n",
+		"a rule": {[]enginetest.Edit{{"boat.yaml", "rules:\n",
 			"rules:\n  - id: no-pockets\n    when: has(\"pocket\")\n    need: has(\"top-folding\")\n    because: A pocket hangs on the bows of a folding top.\n"}}, []string{
 			"clashes.1:  -> A pocket hangs on the bows of a folding top."}},
-		"a tax rate": {[]edit{{"yard.yaml", `rate: "0.20", mode: inclusive`, `rate: "0.21", mode: inclusive`}},
+		"a tax rate": {[]enginetest.Edit{{"yard.yaml", `rate: "0.20", mode: inclusive`, `rate: "0.21", mode: inclusive`}},
 			[]string{
 				"price.tax: VAT 20\u202f% inclusive  -> VAT 21\u202f% inclusive ",
 				"price.boat: Teasel 48, standard build  6672.00 -> Teasel 48, standard build  6727.60",
@@ -106,32 +108,32 @@ func TestReopenAgainstAnotherEdition(t *testing.T) {
 				"price.total: 8220.00 -> 8288.50", "price.payable: 8220.00 -> 8288.50",
 				"stages.With the order: 40\u202f% 3288.00 -> 40\u202f% 3315.40",
 				"stages.At handover: 60\u202f% 4932.00 -> 60\u202f% 4973.10"}},
-		"a figure": {[]edit{{"boat.yaml", "carries: {mass_kg: 290}", "carries: {mass_kg: 295}"}},
+		"a figure": {[]enginetest.Edit{{"boat.yaml", "carries: {mass_kg: 290}", "carries: {mass_kg: 295}"}},
 			[]string{"figures.mass_kg: Mass of the boat: 312 kg -> Mass of the boat: 317 kg",
 				"figures.laden_kg: Mass with persons: 632 kg -> Mass with persons: 637 kg"}},
-		"a title": {[]edit{{"boat.yaml", "title: Side pocket", "title: Pocket"}},
+		"a title": {[]enginetest.Edit{{"boat.yaml", "title: Side pocket", "title: Pocket"}},
 			[]string{"specification.stowage: Shelter, Stowage: 2 × Side pocket (pocket). -> Shelter, Stowage: 2 × Pocket (pocket).", "price.stowage: Stowage 2 × Side pocket 120.00 -> Stowage 2 × Pocket 120.00"}},
-		"the stages": {[]edit{{"yard.yaml", "title: At handover", "title: At the launch"}},
+		"the stages": {[]enginetest.Edit{{"yard.yaml", "title: At handover", "title: At the launch"}},
 			[]string{"stages.At handover: 60\u202f% 4932.00 -> ", "stages.At the launch:  -> 60\u202f% 4932.00"}},
-		"the yard": {[]edit{{"yard.yaml", "name: Teasel Bank Boats", "name: Teasel Bank"}},
+		"the yard": {[]enginetest.Edit{{"yard.yaml", "name: Teasel Bank Boats", "name: Teasel Bank"}},
 			[]string{"yard: {Teasel Bank Boats An invented yard for tests. []     {  }} -> {Teasel Bank An invented yard for tests. []     {  }}"}},
-		"the warranty": {[]edit{{"yard.yaml", "currency: EUR",
+		"the warranty": {[]enginetest.Edit{{"yard.yaml", "currency: EUR",
 			"currency: EUR\nwarranty: [Two years.]\nacceptance: I order it."}},
 			[]string{"warranty.1:  -> Two years.", "acceptance:  -> I order it."}},
-		"terms": {[]edit{{"yard.yaml", "currency: EUR", "currency: EUR\nterms: [Paid first.]"}},
+		"terms": {[]enginetest.Edit{{"yard.yaml", "currency: EUR", "currency: EUR\nterms: [Paid first.]"}},
 			[]string{"terms.1:  -> Paid first."}},
-		"cautions": {[]edit{{"yard.yaml", "currency: EUR", "currency: EUR\ncautions: [Mind the bridge.]"}},
+		"cautions": {[]enginetest.Edit{{"yard.yaml", "currency: EUR", "currency: EUR\ncautions: [Mind the bridge.]"}},
 			[]string{"cautions.1:  -> Mind the bridge."}},
-		"the standard": {[]edit{{"boat.yaml", "standard: top-folding", "standard: top-fixed"}}, []string{
+		"the standard": {[]enginetest.Edit{{"boat.yaml", "standard: top-folding", "standard: top-fixed"}}, []string{
 			"specification.top: Shelter, Top: 1 × Fixed top (top-fixed). -> Shelter, Top: 1 × Fixed top (top-fixed). As in the standard build.",
 			"price.boat: Teasel 48, standard build  6672.00 -> Teasel 48, standard build  8100.00",
 			"price.top: Top Fixed top in place of Folding top 1428.00 -> ",
 			"standard_build.top: Shelter, Top: 1 × Folding top (top-folding). As in the standard build. -> Shelter, Top: 1 × Fixed top (top-fixed). As in the standard build."}},
-		"nothing seen": {[]edit{{"yard.yaml", "lead_days: 15", "lead_days: 16"}}, []string{}},
+		"nothing seen": {[]enginetest.Edit{{"yard.yaml", "lead_days: 15", "lead_days: 16"}}, []string{}},
 	} {
 		t.Run(name, func(t *testing.T) {
-			q := freeze(t, small()[pack.Show], frozen)
-			fresh, got := reopened(t, edited(t, c.edits...)[pack.Show], q)
+			q := enginetest.Frozen(t, enginetest.Small()[pack.Show], frozen)
+			fresh, got := reopened(t, enginetest.Edited(t, c.edits...)[pack.Show], q)
 			if len(got) == 0 || !strings.HasPrefix(got[0], "edition: ") && !strings.HasPrefix(got[0], "choices.") {
 				t.Fatalf("the edition is not among %v", got)
 			}
@@ -141,7 +143,7 @@ func TestReopenAgainstAnotherEdition(t *testing.T) {
 					kept = append(kept, d)
 				}
 			}
-			wantList(t, "differences", kept, c.want)
+			enginetest.WantList(t, "differences", kept, c.want)
 			if fresh.Details.Number != q.Details.Number || fresh.ValidUntil != q.ValidUntil {
 				t.Errorf("details %+v, want %+v", fresh.Details, q.Details)
 			}
@@ -150,8 +152,8 @@ func TestReopenAgainstAnotherEdition(t *testing.T) {
 }
 
 func TestReopenUnknownHull(t *testing.T) {
-	q := freeze(t, small()[pack.Show], teasel(t))
-	_, _, _, err := demo()[pack.Show].Reopen(q)
+	q := enginetest.Frozen(t, enginetest.Small()[pack.Show], enginetest.Teasel(t))
+	_, _, _, err := quote.Reopen(enginetest.Demo()[pack.Show], q)
 	if err == nil || !strings.HasPrefix(err.Error(),
 		`reopening quote "T-1": reading a spec: hull: unknown hull "teasel-48"; `) {
 		t.Errorf("error %v", err)
@@ -200,15 +202,15 @@ func damaged(v any) any {
 // Whatever is changed by hand in a frozen quote is named when it is reopened, or makes the file unreadable, its details
 // included.
 func TestReopenNamesEveryDamage(t *testing.T) {
-	s := abroad(teasel(t, "top=top-fixed", "stowage=pocket*2"))
+	s := enginetest.Abroad(enginetest.Teasel(t, "top=top-fixed", "stowage=pocket*2"))
 	s.Lines = []spec.Line{{ID: "flag", Title: "Flag", Price: money.MustParse("40"), Basis: spec.Net,
 		Cost: money.MustParse("12.50")}}
 	s.TradeIn = &spec.TradeIn{Title: "Dinghy", Allowance: money.MustParse("300"), Value: money.MustParse("250")}
 	s.Discounts = []spec.Discount{{Title: "Half a flag", On: "flag", Share: money.MustRate("0.5")},
 		{Title: "All", Amount: money.MustParse("3")}}
-	e := edited(t, edit{"yard.yaml", "currency: EUR",
+	e := enginetest.Edited(t, enginetest.Edit{"yard.yaml", "currency: EUR",
 		"currency: EUR\nterms: [Paid first., Paid last.]\ncautions: [Mind the bridge.]"})[pack.Show]
-	text := freeze(t, e, s).Encode()
+	text := enginetest.Frozen(t, e, s).Encode()
 	fresh := func() (v map[string]any) {
 		if err := json.Unmarshal(text, &v); err != nil {
 			t.Fatal(err)
@@ -232,7 +234,7 @@ func TestReopenNamesEveryDamage(t *testing.T) {
 		if err != nil {
 			continue
 		}
-		_, _, differences, err := e.Reopen(q)
+		_, _, differences, err := quote.Reopen(e, q)
 		if err == nil && len(differences) == 0 {
 			t.Errorf("%s was changed, and nothing is said of it", path)
 		}
@@ -244,7 +246,7 @@ func TestReopenNamesEveryDamage(t *testing.T) {
 
 // An amount that was changed in the file is named with what it should be.
 func TestReopenNamesADamagedAmount(t *testing.T) {
-	e := small()[pack.Show]
+	e := enginetest.Small()[pack.Show]
 	for name, c := range map[string]struct {
 		damage func(*quote.Quote)
 		want   string
@@ -259,14 +261,14 @@ func TestReopenNamesADamagedAmount(t *testing.T) {
 			"price.top:  -> Top Fixed top in place of Folding top 1428.00"},
 	} {
 		t.Run(name, func(t *testing.T) {
-			q := freeze(t, e, teasel(t, "top=top-fixed"))
+			q := enginetest.Frozen(t, e, enginetest.Teasel(t, "top=top-fixed"))
 			c.damage(q)
 			_, differences := reopened(t, e, q)
 			if len(differences) != 2 || !strings.HasPrefix(differences[0],
 				"digest of the file, which was changed after it was issued: ") {
 				t.Fatalf("differences %v", differences)
 			}
-			wantList(t, "differences", differences[1:], []string{c.want})
+			enginetest.WantList(t, "differences", differences[1:], []string{c.want})
 		})
 	}
 }

@@ -10,10 +10,10 @@ import (
 
 	"ribband/core/brief"
 	"ribband/core/drawing"
+	"ribband/core/look"
 	"ribband/core/measure"
 	"ribband/core/money"
 	"ribband/core/pack"
-	"ribband/core/quote"
 )
 
 // A boat by needs: the form of the wishes, the search on its way, and the boats that it found.
@@ -263,7 +263,7 @@ func (v *View) tradeOff() g.Node {
 		if err != nil {
 			return P(Class("note"), g.Text("The boats cannot be plotted: "+err.Error()+"."))
 		}
-		nodes = append(nodes, shown(class, quote.Picture{SVG: svg}))
+		nodes = append(nodes, shown(class, look.Picture{SVG: svg}))
 	}
 	return Div(Class("drawing"), nodes)
 }

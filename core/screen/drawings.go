@@ -5,8 +5,10 @@ import (
 	. "maragu.dev/gomponents/html"
 
 	"ribband/core/drawing"
+	"ribband/core/engine"
 	"ribband/core/fit"
-	"ribband/core/quote"
+	"ribband/core/look"
+	"ribband/core/sheet"
 )
 
 // Drawings come in two sizes, since their words keep their size: a style sheet shows the one that fits the screen.
@@ -16,7 +18,8 @@ const (
 )
 
 // drawn puts a picture in a wide and a narrow form on the page; nothing where there is none.
-func drawn(b *fit.Build, draw func(*fit.Build, drawing.Format) (quote.Picture, error), widths ...float64) []g.Node {
+func (v *View) drawn(draw func(*engine.Engine, *fit.Build, drawing.Format) (look.Picture, error),
+	widths ...float64) []g.Node {
 	var nodes []g.Node
 	for i, width := range widths {
 		f := drawing.Format{Width: width}
@@ -24,7 +27,7 @@ func drawn(b *fit.Build, draw func(*fit.Build, drawing.Format) (quote.Picture, e
 		if len(widths) > 1 {
 			f.ID, class = "-"+[]string{"wide", "narrow"}[i], []string{"wide", "narrow"}[i]
 		}
-		p, err := draw(b, f)
+		p, err := draw(v.Engine, v.Answer.Build, f)
 		if err != nil {
 			return []g.Node{P(Class("note"), g.Text("The boat cannot be drawn: "+err.Error()+"."))}
 		}
@@ -34,22 +37,22 @@ func drawn(b *fit.Build, draw func(*fit.Build, drawing.Format) (quote.Picture, e
 }
 
 // shown puts a picture on the page; nothing where it is empty.
-func shown(class string, p quote.Picture) g.Node {
+func shown(class string, p look.Picture) g.Node {
 	return g.If(p.SVG != "", Div(Class(class), g.Raw(p.SVG))) // escaped by core/drawing
 }
 
-func (v *View) profile() []g.Node { return drawn(v.Answer.Build, v.Engine.Profile, wide, narrow) }
+func (v *View) profile() []g.Node { return v.drawn(look.Profile, wide, narrow) }
 
-func (v *View) plan() []g.Node { return drawn(v.Answer.Build, v.Engine.Plan, wide, narrow) }
+func (v *View) plan() []g.Node { return v.drawn(look.Plan, wide, narrow) }
 
-func (v *View) rangeCurve() []g.Node { return drawn(v.Answer.Build, v.Engine.RangePicture, narrow) }
+func (v *View) rangeCurve() []g.Node { return v.drawn(look.RangePicture, narrow) }
 
-func (v *View) solar() []g.Node { return drawn(v.Answer.Build, v.Engine.SolarPicture, narrow) }
+func (v *View) solar() []g.Node { return v.drawn(look.SolarPicture, narrow) }
 
 func (v *View) loomPictures() []g.Node {
-	list, err := v.Engine.LoomPictures(v.Answer.Build, drawing.Format{Width: narrow})
+	list, err := sheet.LoomPictures(v.Engine, v.Answer.Build, drawing.Format{Width: narrow})
 	if err != nil {
 		return []g.Node{P(Class("note"), g.Text("The loom cannot be drawn: "+err.Error()+"."))}
 	}
-	return g.Map(list, func(p quote.Picture) g.Node { return g.Group{H3(g.Text(p.Title)), shown("drawing", p)} })
+	return g.Map(list, func(p look.Picture) g.Node { return g.Group{H3(g.Text(p.Title)), shown("drawing", p)} })
 }

@@ -7,11 +7,11 @@ import (
 	g "maragu.dev/gomponents"
 	. "maragu.dev/gomponents/html"
 
+	"ribband/core/engine"
 	"ribband/core/fit"
 	"ribband/core/measure"
 	"ribband/core/money"
 	"ribband/core/pack"
-	"ribband/core/quote"
 )
 
 // What a choice makes of the whole boat: its price beside the option, and below it the figures that the book has
@@ -31,7 +31,7 @@ func (v *View) effectsNote() g.Node {
 }
 
 // netPrice is the difference in price that an option makes, or where it stands to the boat.
-func (v *View) netPrice(status fit.Status, n *quote.Net) string {
+func (v *View) netPrice(status fit.Availability, n *engine.Effect) string {
 	switch {
 	case status == fit.Chosen:
 		return "selected"
@@ -47,7 +47,7 @@ func (v *View) netPrice(status fit.Status, n *quote.Net) string {
 
 // effects are the differences below a price; nil where nothing changes by as much as it is shown to. The id is of the
 // option or repair.
-func (v *View) effects(id string, n *quote.Net) g.Node {
+func (v *View) effects(id string, n *engine.Effect) g.Node {
 	if n == nil {
 		return nil
 	}
@@ -81,7 +81,7 @@ func (v *View) comparedFigures() []compared {
 }
 
 // figureEffects names the compared figures that change, with sign and unit.
-func (v *View) figureEffects(n *quote.Net) string {
+func (v *View) figureEffects(n *engine.Effect) string {
 	var b strings.Builder
 	for j, c := range v.comparedFigures() {
 		value, symbol := c.unit.In(v.System, n.Figures[j])

@@ -62,12 +62,12 @@ func TestNetEffectsStandBesideOptions(t *testing.T) {
 func TestSmallFigures(t *testing.T) {
 	v := view(t, engines()[pack.Yard], standard("reed-65"))
 	option := -1
-	for o, n := range v.Nets.Options {
+	for o, n := range v.Effects.Options {
 		if n != nil {
 			option = o
 		}
 	}
-	id, n := "option-"+v.Engine.Pack.Options[option].ID, v.Nets.Options[option]
+	id, n := "option-"+v.Engine.Pack.Options[option].ID, v.Effects.Options[option]
 	slot := "choices-" + v.Engine.Pack.Slots[v.Engine.Pack.Options[option].Slot].ID
 	shops := v.Engine.Pack.Trade.Shops
 	set := func(mass, draft, freeboard, miles float64, hours ...measure.Hours) {
@@ -102,7 +102,7 @@ func TestSmallFigures(t *testing.T) {
 			t.Errorf("%q, want %q", got, c.want)
 		}
 	}
-	if v.Nets.Options[option] = nil; !strings.Contains(rowOf(fragment(t, v, slot).byID(id)), "price not known") {
+	if v.Effects.Options[option] = nil; !strings.Contains(rowOf(fragment(t, v, slot).byID(id)), "price not known") {
 		t.Error("a price that is not known is shown")
 	}
 }

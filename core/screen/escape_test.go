@@ -25,7 +25,7 @@ func dealt(t testing.TB, texts [3]string) *screen.View {
 	v.Remarks = []string{texts[2]}
 	v.Details = quote.Details{Number: texts[0], Seller: texts[1], Remarks: texts[2], Approval: texts[0],
 		Customer: quote.Party{Name: texts[1], Address: []string{texts[2]}}}
-	v.Reopened = v.Engine.Draft(v.Answer)
+	v.Reopened = quote.Draft(v.Engine, v.Answer)
 	v.Reopened.Details = v.Details
 	v.Differences = []quote.Difference{{Place: texts[0], Was: texts[1], Now: texts[2]}}
 	return v

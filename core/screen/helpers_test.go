@@ -7,6 +7,7 @@ import (
 	"sync"
 	"testing"
 
+	"ribband/core/engine"
 	"ribband/core/measure"
 	"ribband/core/pack"
 	"ribband/core/publish"
@@ -16,7 +17,7 @@ import (
 )
 
 // engines of the demo book, compiled once.
-var engines = sync.OnceValue(func() map[pack.Desk]*quote.Engine {
+var engines = sync.OnceValue(func() map[pack.Desk]*engine.Engine {
 	packs, _, problems, err := publish.Load(os.DirFS("../../rules"))
 	if err != nil {
 		panic(err)
@@ -24,9 +25,9 @@ var engines = sync.OnceValue(func() map[pack.Desk]*quote.Engine {
 	if len(problems) > 0 {
 		panic(problems[0].Error())
 	}
-	m := map[pack.Desk]*quote.Engine{}
+	m := map[pack.Desk]*engine.Engine{}
 	for _, d := range pack.Desks {
-		if m[d], err = quote.Compile(packs[d]); err != nil {
+		if m[d], err = engine.Compile(packs[d]); err != nil {
 			panic(err)
 		}
 	}
@@ -34,7 +35,7 @@ var engines = sync.OnceValue(func() map[pack.Desk]*quote.Engine {
 })
 
 // view shows a spec at a desk.
-func view(t testing.TB, e *quote.Engine, s spec.Spec) *screen.View {
+func view(t testing.TB, e *engine.Engine, s spec.Spec) *screen.View {
 	t.Helper()
 	a, err := e.Answer(s)
 	if err != nil {
@@ -42,7 +43,7 @@ func view(t testing.TB, e *quote.Engine, s spec.Spec) *screen.View {
 	}
 	v := &screen.View{Engine: e, Answer: a, System: measure.Metric}
 	v.Options, v.Empty = e.Fit.Verdicts(a.Build)
-	v.Nets = e.Nets(a, v.Options, v.Empty)
+	v.Effects = e.Effects(a, v.Options, v.Empty)
 	return v
 }
 
@@ -94,7 +95,7 @@ var pages = sync.OnceValue(func() map[string]*shown {
 		v.Details = quote.Details{Number: "1", Date: "2027-02-06", Approval: "The owner",
 			Customer: quote.Party{Name: "Name", Address: []string{"1", "2"}}}
 		v.Answer.Warnings = []string{"The discounts come to much."}
-		v.Reopened = e.Draft(v.Answer)
+		v.Reopened = quote.Draft(e, v.Answer)
 		v.Differences = []quote.Difference{{Place: "price.total", Was: "1", Now: "2"}}
 		add(string(desk)+" with everything", v)
 	}

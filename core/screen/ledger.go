@@ -6,10 +6,10 @@ import (
 	g "maragu.dev/gomponents"
 	. "maragu.dev/gomponents/html"
 
+	"ribband/core/engine"
 	"ribband/core/money"
 	"ribband/core/pack"
 	"ribband/core/price"
-	"ribband/core/quote"
 )
 
 // ledger is the price of the boat, line by line.
@@ -96,7 +96,7 @@ func (v *View) figures() []g.Node {
 			Summary(Span(Class("name"), g.Text(f.Title)), Span(Class("amount"), g.Text(f.Shown("\u00a0")))),
 			P(Code(g.Text(t.Formula))),
 			g.If(len(t.Inputs) > 0, Ul(g.Map(t.Inputs,
-				func(i quote.Input) g.Node { return Li(g.Text(i.Name + " = " + i.Value)) }))),
+				func(i engine.Input) g.Node { return Li(g.Text(i.Name + " = " + i.Value)) }))),
 			g.If(t.Source != "", P(Class("note"), g.Text("Source: "+t.Source+".")))))
 	}
 	return nodes
@@ -121,7 +121,7 @@ func (v *View) bar() []g.Node {
 func (v *View) Spoken() string {
 	text := "Total " + v.money(v.Answer.Price.Total) + "."
 	if len(v.Answer.Build.Clashes) > 0 {
-		text += " This boat cannot be built: " + quote.Because(v.Answer.Build.Clashes[0])
+		text += " This boat cannot be built: " + engine.Because(v.Answer.Build.Clashes[0])
 	}
 	if v.Said != "" {
 		text = v.Said + " " + text

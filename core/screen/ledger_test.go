@@ -75,7 +75,7 @@ func TestReopenedQuote(t *testing.T) {
 	if got := fragment(t, v, "reopened").text; got != "" {
 		t.Errorf("without a quote it says %q", got)
 	}
-	v.Reopened = v.Engine.Draft(v.Answer)
+	v.Reopened = quote.Draft(v.Engine, v.Answer)
 	v.Reopened.Number, v.Reopened.Customer.Name = "7", "Ottilie Sandmark"
 	if got := fragment(t, v, "reopened").text; !strings.Contains(got, "Quotation 7, Ottilie Sandmark") ||
 		!strings.Contains(got, "As quoted") {

@@ -7,8 +7,8 @@ import (
 	g "maragu.dev/gomponents"
 	. "maragu.dev/gomponents/html"
 
+	"ribband/core/engine"
 	"ribband/core/fit"
-	"ribband/core/quote"
 )
 
 // Why something cannot be had, what repairs it, and what is kept from repairs.
@@ -16,8 +16,8 @@ import (
 // Asked is what the engine says why something cannot be had, and what can be done.
 type Asked struct {
 	Option  string // "" for the boat as it stands
-	Reason  *quote.Reason
-	Repairs []quote.Repair
+	Reason  *engine.Reason
+	Repairs []engine.Repair
 	All     bool // there are no other ways with as few changes
 }
 
@@ -72,8 +72,8 @@ func (v *View) repairs() []g.Node {
 		}
 		rows = append(rows, Li(
 			P(ID("repair-text-"+n), Class("name"), g.Text(sentences(r.Changes))),
-			P(Class("amount"), g.Text(v.difference(r.Net.Price))),
-			v.effects("repair-"+n, r.Net),
+			P(Class("amount"), g.Text(v.difference(r.Effect.Price))),
+			v.effects("repair-"+n, r.Effect),
 			Button(Type("button"), ID("repair-"+n), what, Aria("describedby", "repair-text-"+n),
 				g.Text("Make this change"))))
 	}
@@ -106,7 +106,7 @@ func (v *View) more() string {
 }
 
 // worded is a clash with its advice.
-func worded(c fit.Clash) string { return strings.TrimSpace(quote.Because(c) + " " + c.Advice) }
+func worded(c fit.Clash) string { return strings.TrimSpace(engine.Because(c) + " " + c.Advice) }
 
 // clashes lists what keeps the boat from being built, each with the choices that could be let go, and offers repairs.
 func (v *View) clashes() []g.Node {

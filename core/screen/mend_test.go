@@ -4,9 +4,9 @@ import (
 	"strings"
 	"testing"
 
+	"ribband/core/engine"
 	"ribband/core/fit"
 	"ribband/core/pack"
-	"ribband/core/quote"
 	"ribband/core/screen"
 	"ribband/core/spec"
 )
@@ -39,11 +39,11 @@ func TestBlockedOptionsCanBeAsked(t *testing.T) {
 
 // What the answer says in each case.
 func TestAnswerInWords(t *testing.T) {
-	net := &quote.Net{Figures: []float64{10, 0, 0, 0}}
-	way := []quote.Repair{{Changes: []string{"Top: Fixed top in place of Folding top",
-		"Cloth is set aside: There is nothing to cover."}, Net: net}}
-	reason := func(choices, rules int, smallest bool) *quote.Reason {
-		return &quote.Reason{Choices: []string{"Top: Folding top", "Cloth: Heavy"}[:choices],
+	net := &engine.Effect{Figures: []float64{10, 0, 0, 0}}
+	way := []engine.Repair{{Changes: []string{"Top: Fixed top in place of Folding top",
+		"Cloth is set aside: There is nothing to cover."}, Effect: net}}
+	reason := func(choices, rules int, smallest bool) *engine.Reason {
+		return &engine.Reason{Choices: []string{"Top: Folding top", "Cloth: Heavy"}[:choices],
 			Rules: []fit.Clash{{Reason: "It cracks.", Advice: "Take another."}}[:rules], Smallest: smallest}
 	}
 	for name, c := range map[string]struct {

@@ -14,22 +14,24 @@ import (
 	g "maragu.dev/gomponents"
 	. "maragu.dev/gomponents/html"
 
+	"ribband/core/engine"
 	"ribband/core/fit"
 	"ribband/core/measure"
 	"ribband/core/money"
 	"ribband/core/pack"
 	"ribband/core/quote"
+	"ribband/core/sheet"
 )
 
 // View is all that is shown.
 type View struct {
-	Engine      *quote.Engine
-	Answer      *quote.Answer
+	Engine      *engine.Engine
+	Answer      *engine.Answer
 	Options     []fit.Verdict
 	Empty       []*fit.Verdict
-	Nets        quote.Nets // of the verdicts
-	Asked       *Asked     // why something cannot be had; nil where nobody asked
-	Undo        string     // what the last change was, to be taken back; "" for none
+	Effects     engine.Effects // of the verdicts
+	Asked       *Asked         // why something cannot be had; nil where nobody asked
+	Undo        string         // what the last change was, to be taken back; "" for none
 	System      measure.System
 	Details     quote.Details
 	Remarks     []string           // what the last change brought about
@@ -82,7 +84,7 @@ func (v *View) Fragments() []Fragment {
 		add("reopened", v.reopened()...)
 	}
 	if v.pack().Desk == pack.Yard {
-		sheet := v.Engine.YardSheet(v.Answer)
+		sheet := sheet.ForYard(v.Engine, v.Answer, quote.Details{})
 		add("hours", hours(sheet, v.region())...)
 		add("stores", stores(sheet, v.region())...)
 		add("prices", prices(sheet)...)

@@ -9,11 +9,11 @@ import (
 	g "maragu.dev/gomponents"
 	. "maragu.dev/gomponents/html"
 
+	"ribband/core/engine"
 	"ribband/core/figures"
 	"ribband/core/fit"
 	"ribband/core/measure"
 	"ribband/core/pack"
-	"ribband/core/quote"
 )
 
 // act marks an element as something that a person does; pairs are data attributes.
@@ -97,10 +97,10 @@ func text(f float64) string { return strconv.FormatFloat(f, 'g', -1, 64) }
 func (v *View) line(slot int) []g.Node {
 	def := &v.pack().Slots[slot]
 	state := v.Answer.Build.State
-	content := v.contents(slot)
+	content := v.pack().Contents(v.Answer.Build.State.Counts, slot)
 	class, note := "content", ""
 	switch {
-	case !v.Engine.Fit.Exists(slot, state.HullID):
+	case !v.Engine.Pack.Exists(slot, state.HullID):
 		class, note = "content none", "not available on this hull"
 	case content == "" && v.closed(slot):
 		class, note = "content none", def.Because
@@ -132,34 +132,15 @@ func (v *View) closed(slot int) bool {
 	return !when.Empty() && !when.Truth()(v.Answer.Build.State)
 }
 
-func (v *View) contents(slot int) string {
-	def := &v.pack().Slots[slot]
-	text := ""
-	for o := def.First; o < def.End; o++ {
-		n := v.Answer.Build.State.Counts[o]
-		if n == 0 {
-			continue
-		}
-		if text != "" {
-			text += "; "
-		}
-		if n > 1 {
-			text += fmt.Sprintf("%d × ", n)
-		}
-		text += v.pack().Options[o].Title
-	}
-	return text
-}
-
 // choices is what a slot shows when it is opened.
 func (v *View) choices(slot int) []g.Node {
 	def := &v.pack().Slots[slot]
-	if !v.Engine.Fit.Exists(slot, v.Answer.Hull) {
+	if !v.Engine.Pack.Exists(slot, v.Answer.Hull) {
 		return []g.Node{P(Class("note"), g.Textf("Not available on the %s.", v.pack().Hulls[v.Answer.Hull].Title))}
 	}
 	var rows []g.Node
 	if empty := v.Empty[slot]; empty != nil {
-		c := v.choice("none-"+def.ID, "None", "", slot, *empty, v.Nets.Empty[slot])
+		c := v.choice("none-"+def.ID, "None", "", slot, *empty, v.Effects.Empty[slot])
 		rows = append(rows, v.row(c, v.radio(c, act("empty", "slot", def.ID))))
 	}
 	for o := def.First; o < def.End; o++ {
@@ -173,7 +154,7 @@ func (v *View) choices(slot int) []g.Node {
 
 func (v *View) option(slot, o int, verdict fit.Verdict) g.Node {
 	def, opt := &v.pack().Slots[slot], &v.pack().Options[o]
-	c := v.choice("option-"+opt.ID, opt.Title, opt.Note, slot, verdict, v.Nets.Options[o])
+	c := v.choice("option-"+opt.ID, opt.Title, opt.Note, slot, verdict, v.Effects.Options[o])
 	n := v.Answer.Build.State.Counts[o]
 	if verdict.Status == fit.Blocked {
 		return v.row(c, v.control(def, opt, n, c), v.ask(opt.ID, "why-"+c.id))
@@ -185,11 +166,11 @@ func (v *View) option(slot, o int, verdict fit.Verdict) g.Node {
 func (v *View) control(def *pack.Slot, opt *pack.Option, n int, c choice) g.Node {
 	status := c.verdict.Status
 	switch {
-	case def.Several && opt.Most > 1:
+	case def.Multiple && opt.Most > 1:
 		return Input(Type("number"), Class("many"), ID(c.id), Min("0"), Max(strconv.Itoa(opt.Most)), Step("1"),
 			Value(strconv.Itoa(n)),
 			g.If(status == fit.Blocked, Disabled()), c.described(), act("count", "option", opt.ID))
-	case def.Several:
+	case def.Multiple:
 		return Input(Type("checkbox"), ID(c.id), g.If(n > 0, Checked()),
 			g.If(status == fit.Blocked || status == fit.Forced, Disabled()), c.described(),
 			act("toggle", "option", opt.ID))
@@ -202,11 +183,11 @@ type choice struct {
 	id, title, note string
 	slot            int
 	verdict         fit.Verdict
-	net             *quote.Net
+	net             *engine.Effect
 	effects         g.Node
 }
 
-func (v *View) choice(id, title, note string, slot int, verdict fit.Verdict, net *quote.Net) choice {
+func (v *View) choice(id, title, note string, slot int, verdict fit.Verdict, net *engine.Effect) choice {
 	return choice{id, title, note, slot, verdict, net, v.effects(id, net)}
 }
 

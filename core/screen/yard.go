@@ -8,31 +8,29 @@ import (
 	g "maragu.dev/gomponents"
 	. "maragu.dev/gomponents/html"
 
+	"ribband/core/engine"
 	"ribband/core/measure"
 	"ribband/core/money"
-	"ribband/core/quote"
+	"ribband/core/pack"
+	"ribband/core/sheet"
 )
 
 // hours are the yard's: by shop against the standard build, then by option.
-func hours(y *quote.YardSheet, region string) []g.Node {
+func hours(y *sheet.Yard, region string) []g.Node {
 	tenths := func(h measure.Hours) string { return money.Grouped(h.Fixed(1)) }
-	row := func(class string, s quote.ShopHours) g.Node {
+	row := func(class string, s sheet.ShopHours) g.Node {
 		return tableRow(class, s.Shop, tenths(s.Base), tenths(s.Options), tenths(s.Total), tenths(s.Over))
 	}
 	return []g.Node{
 		Table(tableHead("Shop", "Base boat", "Options", "This boat", "Over standard"),
-			TBody(g.Map(y.Shops, func(s quote.ShopHours) g.Node { return row("", s) })),
+			TBody(g.Map(y.Shops, func(s sheet.ShopHours) g.Node { return row("", s) })),
 			TFoot(row("total", y.Hours))),
 		H3(g.Text("By option")),
-		Table(tableHead("Option", "Hours"), TBody(g.Map(y.Options, func(o quote.OptionHours) g.Node {
-			title := o.Slot + ": " + o.Title
-			if o.Count > 1 {
-				title = fmt.Sprintf("%s: %d × %s", o.Slot, o.Count, o.Title)
-			}
-			return tableRow("", title, tenths(o.Hours))
+		Table(tableHead("Option", "Hours"), TBody(g.Map(y.Options, func(o sheet.OptionHours) g.Node {
+			return tableRow("", o.Slot+": "+pack.Times(o.Count, o.Title), tenths(o.Hours))
 		}))),
 		H3(g.Text("By operation")),
-		g.Map(y.Work, func(w quote.WorkPart) g.Node {
+		g.Map(y.Work, func(w sheet.WorkPart) g.Node {
 			return unfolding(w.Operation+" ("+w.For+")", money.Grouped(w.Hours.Fixed(2))+"\u00a0h",
 				money.Priced(w.Amount, y.Currency, region), w.Trace)
 		}),
@@ -40,29 +38,29 @@ func hours(y *quote.YardSheet, region string) []g.Node {
 }
 
 // unfolding is a number that opens to its formula, inputs and place in the book.
-func unfolding(title, quantity, amount string, t quote.Trace) g.Node {
+func unfolding(title, quantity, amount string, t engine.Trace) g.Node {
 	return Details(Class("unfold"),
 		Summary(Span(Class("name"), g.Text(title)), Span(Class("amount"), g.Text(quantity)),
 			Span(Class("amount"), g.Text(amount))),
 		P(Code(g.Text(t.Formula))),
 		g.If(len(t.Inputs) > 0, Ul(g.Map(t.Inputs,
-			func(i quote.Input) g.Node { return Li(g.Text(i.Name + " = " + i.Value)) }))),
+			func(i engine.Input) g.Node { return Li(g.Text(i.Name + " = " + i.Value)) }))),
 		P(Class("note"), g.Text(t.At)),
 	)
 }
 
 // prices unfold every sell price, and the rates behind the cost.
-func prices(y *quote.YardSheet) []g.Node {
+func prices(y *sheet.Yard) []g.Node {
 	return []g.Node{
 		Table(tableHead("Part of the cost", "Rate", "Of", y.Currency),
-			TBody(g.Map(y.Rates, func(r quote.RatePart) g.Node {
+			TBody(g.Map(y.Rates, func(r sheet.RatePart) g.Node {
 				return Tr(Th(g.Attr("scope", "row"), g.Text(r.Part), Span(Class("note"), g.Text(r.At))),
 					Td(Class("number"), g.Text(r.Rate)),
 					Td(Class("number"), g.Text(money.Grouped(r.Of))),
 					Td(Class("number"), g.Text(money.Grouped(r.Amount))))
 			}))),
 		H3(g.Text("Sell prices, net of tax")),
-		Table(tableHead("Item", "Cost", "By", "Net"), TBody(g.Map(y.Prices, func(p quote.PriceTrace) g.Node {
+		Table(tableHead("Item", "Cost", "By", "Net"), TBody(g.Map(y.Prices, func(p sheet.PriceTrace) g.Node {
 			return Tr(Th(g.Attr("scope", "row"), g.Text(p.For), Span(Class("note"), g.Text(p.At))),
 				Td(Class("number"), g.Text(money.Grouped(p.Cost))),
 				Td(Class("number"), g.Text(p.Method+" "+p.Rate)), Td(Class("number"), g.Text(money.Grouped(p.Net))))
@@ -71,9 +69,9 @@ func prices(y *quote.YardSheet) []g.Node {
 }
 
 // stores are the materials: what to take or buy for the whole boat, then how each quantity came about.
-func stores(y *quote.YardSheet, region string) []g.Node {
+func stores(y *sheet.Yard, region string) []g.Node {
 	return []g.Node{
-		Table(tableHead("Material", "Used", "Packs"), TBody(g.Map(y.Purchases, func(p quote.PurchasePart) g.Node {
+		Table(tableHead("Material", "Used", "Packs"), TBody(g.Map(y.Purchases, func(p sheet.PurchasePart) g.Node {
 			used, unit := p.Used.Shown(p.Unit)
 			packs, from := "", p.Supplier
 			if p.Packs > 0 {
@@ -86,7 +84,7 @@ func stores(y *quote.YardSheet, region string) []g.Node {
 				Td(Class("number"), g.Text(money.Grouped(used)+"\u00a0"+unit)), Td(Class("number"), g.Text(packs)))
 		}))),
 		H3(g.Text("By item")),
-		g.Map(y.Materials, func(m quote.MaterialPart) g.Node {
+		g.Map(y.Materials, func(m sheet.MaterialPart) g.Node {
 			_, unit := m.Used.Shown(m.Unit)
 			return unfolding(m.Title+" ("+m.For+")", money.Grouped(m.Used.Fixed(3))+"\u00a0"+unit,
 				money.Priced(m.Amount, y.Currency, region), m.Trace)
@@ -95,7 +93,7 @@ func stores(y *quote.YardSheet, region string) []g.Node {
 }
 
 // loom is the drawing of the loom at each voltage, which states the caution, and every wire of it.
-func (v *View) loom(l *quote.LoomPart) []g.Node {
+func (v *View) loom(l *sheet.LoomPart) []g.Node {
 	if l == nil {
 		return []g.Node{P(Class("note"), g.Text("The book has no circuits."))}
 	}
@@ -104,7 +102,7 @@ func (v *View) loom(l *quote.LoomPart) []g.Node {
 			g.Map(l.Faults, func(f string) g.Node { return Li(g.Text("Not sized: " + f)) }))),
 		g.Group(v.loomPictures()),
 		H3(g.Text("Wires")),
-		Table(tableHead("Wire", "Size", "Length, m", "Fuse, A"), TBody(g.Map(l.Wires, func(w quote.WirePart) g.Node {
+		Table(tableHead("Wire", "Size", "Length, m", "Fuse, A"), TBody(g.Map(l.Wires, func(w sheet.WirePart) g.Node {
 			fuse, pole := "", strings.Replace(w.Pole, "-", "−", 1)
 			if w.Fuse > 0 {
 				fuse = text(w.Fuse)

@@ -2,6 +2,7 @@ package transport
 
 import (
 	"fmt"
+	"ribband/core/suggest"
 	"strings"
 )
 
@@ -52,7 +53,7 @@ func FindContainer(id string) (Container, error) {
 		}
 		ids[i] = c.ID
 	}
-	return Container{}, fmt.Errorf("finding the container %q: take one of %s", clip(id), strings.Join(ids, ", "))
+	return Container{}, fmt.Errorf("finding the container %q: take one of %s", suggest.Clip(id, 40), strings.Join(ids, ", "))
 }
 
 // Cargo is the boat on its cradle, wrapped, upright.

@@ -2,6 +2,7 @@ package transport
 
 import (
 	"fmt"
+	"ribband/core/suggest"
 	"strings"
 )
 
@@ -76,7 +77,7 @@ func FindRegion(id string) (Region, error) {
 		}
 		ids[i] = r.ID
 	}
-	return Region{}, fmt.Errorf("finding the road limits of %q: take one of %s", clip(id), strings.Join(ids, ", "))
+	return Region{}, fmt.Errorf("finding the road limits of %q: take one of %s", suggest.Clip(id, 40), strings.Join(ids, ", "))
 }
 
 // Note says what else is to be known of the region's limits.

@@ -81,10 +81,3 @@ func (in *inputs) wrong(format string, args ...any) {
 }
 
 func (in *inputs) err() error { return errors.Join(in.errs...) }
-
-func clip(s string) string {
-	if r := []rune(s); len(r) > 40 {
-		return string(r[:40]) + "…"
-	}
-	return s
-}

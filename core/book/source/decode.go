@@ -15,16 +15,16 @@ import (
 	"ribband/core/suggest"
 )
 
-// decoder fills the types of package book from nodes, noting problems and going on.
+// decoder fills the types of package book from nodes, noting diagnostics and going on.
 type decoder struct {
-	file     string
-	lines    []string // of the file
-	problems []book.Problem
-	unread   bool // a file could not be read, so that nothing can be said of keys that are missing
+	file        string
+	lines       []string // of the file
+	diagnostics []book.Diagnostic
+	unread      bool // a file could not be read, so that nothing can be said of keys that are missing
 }
 
-func (d *decoder) problem(at book.Position, message, advice string) {
-	d.problems = append(d.problems, book.Problem{Position: at, Message: message, Advice: advice})
+func (d *decoder) error(at book.Position, message, advice string) {
+	d.diagnostics = append(d.diagnostics, book.Diagnostic{Position: at, Message: message, Advice: advice})
 }
 
 func (d *decoder) at(n ast.Node) book.Position {
@@ -79,15 +79,8 @@ func (l fields) names() []string {
 }
 
 func (d *decoder) unknownKey(key book.Text, known fields) {
-	d.problem(key.At, fmt.Sprintf("unknown key %q", clip(key.Value)),
+	d.error(key.At, fmt.Sprintf("unknown key %q", suggest.Clip(key.Value, 60)),
 		suggest.Nearest(key.Value, known.names(), "the keys here are "+strings.Join(known.names(), ", ")))
-}
-
-func clip(s string) string {
-	if r := []rune(s); len(r) > 60 {
-		return string(r[:60]) + "…"
-	}
-	return s
 }
 
 // entries yields the keys and values of a mapping, and reports what is none.
@@ -102,7 +95,7 @@ func (d *decoder) entries(n ast.Node, want string) iter.Seq2[book.Text, ast.Node
 		case *ast.CommentGroupNode, *ast.NullNode:
 			return
 		default:
-			d.problem(d.at(n), "this is no mapping", want)
+			d.error(d.at(n), "this is no mapping", want)
 			return
 		}
 		seen := map[string]bool{}
@@ -112,12 +105,12 @@ func (d *decoder) entries(n ast.Node, want string) iter.Seq2[book.Text, ast.Node
 			}
 			key, ok := v.Key.(ast.ScalarNode)
 			if !ok {
-				d.problem(d.at(v.Key), "this key is no word", want)
+				d.error(d.at(v.Key), "this key is no word", want)
 				continue
 			}
 			k := book.Text{Value: fmt.Sprint(key.GetValue()), At: d.at(v.Key)}
 			if seen[k.Value] {
-				d.problem(k.At, fmt.Sprintf("key %q is given twice", clip(k.Value)), "keep one of them")
+				d.error(k.At, fmt.Sprintf("key %q is given twice", suggest.Clip(k.Value, 60)), "keep one of them")
 				continue
 			}
 			seen[k.Value] = true
@@ -150,7 +143,7 @@ func (d *decoder) value(n ast.Node, target reflect.Value, what string) {
 		n = a.Value
 	}
 	if _, ok := n.(*ast.AliasNode); ok {
-		d.problem(d.at(n), "aliases are not used in a book", "write the value out")
+		d.error(d.at(n), "aliases are not used in a book", "write the value out")
 		return
 	}
 	switch t := target.Addr().Interface().(type) {
@@ -159,7 +152,7 @@ func (d *decoder) value(n ast.Node, target reflect.Value, what string) {
 	case *book.Formula:
 		t.Value, t.At = d.scalar(n, what, "a number or a formula"), d.at(n)
 		if t.Value == "" && quoted(n) {
-			d.problem(t.At, fmt.Sprintf("%s is empty", what),
+			d.error(t.At, fmt.Sprintf("%s is empty", what),
 				"write a number or a formula, or leave the key out where it may be absent")
 		}
 		if quoted(n) { // the columns of errors count from the first character of the formula
@@ -200,7 +193,7 @@ func (d *decoder) composite(n ast.Node, target reflect.Value, what string) {
 	case reflect.Slice:
 		seq, ok := n.(*ast.SequenceNode)
 		if !ok {
-			d.problem(d.at(n), fmt.Sprintf("%s wants a list", what), "begin each entry with a hyphen, or write [a, b]")
+			d.error(d.at(n), fmt.Sprintf("%s wants a list", what), "begin each entry with a hyphen, or write [a, b]")
 			return
 		}
 		for _, item := range seq.Values {
@@ -251,7 +244,7 @@ func quoted(n ast.Node) bool {
 func (d *decoder) required(target reflect.Value, at book.Position, seen map[string]book.Position) {
 	for _, f := range fieldsOf(target.Type()) {
 		if _, ok := seen[f.name]; f.required && !ok {
-			d.problem(at, fmt.Sprintf("the key %s: is missing", f.name),
+			d.error(at, fmt.Sprintf("the key %s: is missing", f.name),
 				"add it; the README of the book says what it holds")
 		}
 	}
@@ -267,7 +260,7 @@ func (d *decoder) scalar(n ast.Node, what, want string) string {
 	case *ast.IntegerNode, *ast.FloatNode, *ast.BoolNode:
 		return n.GetToken().Value
 	}
-	d.problem(d.at(n), fmt.Sprintf("%s wants %s", what, want), "put text with colons, braces or brackets in quotes")
+	d.error(d.at(n), fmt.Sprintf("%s wants %s", what, want), "put text with colons, braces or brackets in quotes")
 	return ""
 }
 
@@ -279,7 +272,7 @@ func (d *decoder) number(n ast.Node, t *book.Number, what string) {
 	}
 	v, err := strconv.ParseFloat(text, 64)
 	if text != "" && (err != nil || v-v != 0) {
-		d.problem(t.At, fmt.Sprintf("%s wants a number, not %q", what, clip(text)),
+		d.error(t.At, fmt.Sprintf("%s wants a number, not %q", what, suggest.Clip(text, 60)),
 			"write digits with a decimal point, like 6.5")
 	}
 	t.Value = v
@@ -296,7 +289,7 @@ func (d *decoder) money(n ast.Node, t *book.Money, what string) {
 	}
 	v, err := money.Parse(text)
 	if err != nil {
-		d.problem(t.At, fmt.Sprintf("%s: %v", what, err), `write an amount in quotes, like "1450" or "3.85"`)
+		d.error(t.At, fmt.Sprintf("%s: %v", what, err), `write an amount in quotes, like "1450" or "3.85"`)
 	}
 	t.Value = v
 }
@@ -312,7 +305,7 @@ func (d *decoder) rate(n ast.Node, t *book.Rate, what string) {
 	}
 	v, err := money.ParseRate(text)
 	if err != nil {
-		d.problem(t.At, fmt.Sprintf("%s: %v", what, err), `write a share of 1 in quotes: "0.30" is 30 %`)
+		d.error(t.At, fmt.Sprintf("%s: %v", what, err), `write a share of 1 in quotes: "0.30" is 30 %`)
 	}
 	t.Value = v
 }
@@ -320,7 +313,7 @@ func (d *decoder) rate(n ast.Node, t *book.Rate, what string) {
 func (d *decoder) truth(n ast.Node, t *bool, what string) {
 	b, ok := n.(*ast.BoolNode)
 	if !ok {
-		d.problem(d.at(n), fmt.Sprintf("%s wants true or false", what), "write true or false without quotes")
+		d.error(d.at(n), fmt.Sprintf("%s wants true or false", what), "write true or false without quotes")
 		return
 	}
 	*t = b.Value

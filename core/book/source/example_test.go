@@ -17,12 +17,12 @@ pricing: {margin: "30 %"}
 shops:
   - {id: assembly, titel: Assembly, hours_week: 76, rate: "44.00"}
 `)}}
-	_, problems, err := source.Read(folder)
+	_, diagnostics, err := source.Read(folder)
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	for _, p := range problems {
+	for _, p := range diagnostics {
 		fmt.Println(p.Error())
 	}
 	// Output:

@@ -8,12 +8,12 @@ import (
 
 	"ribband/core/book"
 	"ribband/core/book/source"
+	"ribband/core/engine"
 	"ribband/core/pack"
 	"ribband/core/publish"
-	"ribband/core/quote"
 )
 
-// FuzzRead reads a file that may be anything. Every problem has a place; a book without problems is published, and its
+// FuzzRead reads a file that may be anything. Every diagnostic has a place; a book without diagnostics is published, and its
 // packs are read again and answer. Run it with -fuzzminimizetime 10x: the seeds are long.
 func FuzzRead(f *testing.F) {
 	var all []byte
@@ -43,7 +43,7 @@ func FuzzRead(f *testing.F) {
 		}
 		for _, p := range list {
 			if p.File != "book.yaml" || p.Line < 1 || p.Column < 1 || p.Message == "" || p.Advice == "" {
-				t.Errorf("a problem without place or remedy: %q", p.Error())
+				t.Errorf("a diagnostic without place or remedy: %q", p.Error())
 			}
 		}
 		if len(book.Errors(list)) == 0 {
@@ -60,7 +60,7 @@ func publishAndAnswer(t *testing.T, folder fstest.MapFS) {
 	}
 	for _, p := range list {
 		if p.Line < 1 || p.Message == "" || p.Advice == "" {
-			t.Errorf("a problem without place or remedy: %q", p.Error())
+			t.Errorf("a diagnostic without place or remedy: %q", p.Error())
 		}
 	}
 	for desk, p := range packs {
@@ -72,7 +72,7 @@ func publishAndAnswer(t *testing.T, folder fstest.MapFS) {
 		if err != nil {
 			t.Fatalf("%s: what was published is not read: %v", desk, err)
 		}
-		e, err := quote.Compile(decoded)
+		e, err := engine.Compile(decoded)
 		if err != nil {
 			t.Fatalf("%s: %v", desk, err)
 		}

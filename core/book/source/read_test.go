@@ -43,8 +43,8 @@ func with(folder fstest.MapFS, name, text string) fstest.MapFS {
 	return folder
 }
 
-// problems reads a book that can be read.
-func problems(t testing.TB, folder fs.FS) []book.Problem {
+// diagnostics reads a book that can be read.
+func diagnostics(t testing.TB, folder fs.FS) []book.Diagnostic {
 	t.Helper()
 	_, list, err := source.Read(folder)
 	if err != nil {
@@ -92,7 +92,7 @@ func TestReadFindsFiles(t *testing.T) {
 	with(folder, "yaml", "{[")
 	with(folder, "empty.yaml", "")
 	with(folder, "comment.yaml", "# nothing yet\n")
-	if list := problems(t, folder); len(list) > 0 {
+	if list := diagnostics(t, folder); len(list) > 0 {
 		t.Error(list)
 	}
 }
@@ -110,7 +110,7 @@ func TestReadEmptyFolder(t *testing.T) {
 
 func TestReadHugeFile(t *testing.T) {
 	huge := strings.Repeat("# nothing but a comment\n", 200_000)
-	list := problems(t, with(overlay(t, smallBook), "huge.yaml", huge))
+	list := diagnostics(t, with(overlay(t, smallBook), "huge.yaml", huge))
 	if len(list) != 1 || list[0].Error() != "huge.yaml:1:1: the file is larger than 4 MiB; divide it" {
 		t.Error(list)
 	}
@@ -118,7 +118,7 @@ func TestReadHugeFile(t *testing.T) {
 
 // A file that cannot be read says nothing about the keys that may be in it.
 func TestReadUnreadableFileHidesNoKeys(t *testing.T) {
-	list := problems(t, with(overlay(t, smallBook), "yard.yaml", "yard: {name: Teasel\n"))
+	list := diagnostics(t, with(overlay(t, smallBook), "yard.yaml", "yard: {name: Teasel\n"))
 	if len(list) != 1 || !strings.Contains(list[0].Message, "not YAML") || list[0].File != "yard.yaml" {
 		t.Error(list)
 	}
@@ -133,7 +133,7 @@ func TestReadReportsAllFaults(t *testing.T) {
 shops: none
 `)
 	var got strings.Builder
-	for _, p := range problems(t, folder) {
+	for _, p := range diagnostics(t, folder) {
 		fmt.Fprintf(&got, "%s %s\n", p.Position, p.Message)
 	}
 	want := `more.yaml:2:49 cost is written with a decimal comma: 0,40
@@ -153,20 +153,20 @@ func TestReadReportsAtMostAHundred(t *testing.T) {
 	for i := range 150 {
 		fmt.Fprintf(&text, "  - {id: bolt-%d, title: Bolt, unit: furlong, cost: \"1\"}\n", i)
 	}
-	list := problems(t, with(overlay(t, smallBook), "more.yaml", text.String()))
-	if len(list) != book.MaxProblems {
-		t.Fatalf("%d problems, want %d", len(list), book.MaxProblems)
+	list := diagnostics(t, with(overlay(t, smallBook), "more.yaml", text.String()))
+	if len(list) != book.MaxDiagnostics {
+		t.Fatalf("%d diagnostics, want %d", len(list), book.MaxDiagnostics)
 	}
 	for i, p := range list {
 		if p.Line != i+2 || p.Message != `unknown unit "furlong"` {
-			t.Fatalf("problem %d is %v", i, p)
+			t.Fatalf("diagnostic %d is %v", i, p)
 		}
 	}
 }
 
 // What is long in a book is cut short in a message.
 func TestReadClipsWhatItQuotes(t *testing.T) {
-	list := problems(t, with(overlay(t, smallBook), "more.yaml", strings.Repeat("k", 10_000)+": 1\n"))
+	list := diagnostics(t, with(overlay(t, smallBook), "more.yaml", strings.Repeat("k", 10_000)+": 1\n"))
 	if len(list) != 1 || len(list[0].Message) > 200 {
 		t.Error(list)
 	}
@@ -176,14 +176,14 @@ func TestReadClipsWhatItQuotes(t *testing.T) {
 func TestReadDeepNesting(t *testing.T) {
 	for _, opening := range []string{"[", "{a: ", "- ", "a: [", "? ", "- [", "[{"} {
 		text := strings.Repeat(opening, 50_000)
-		list := problems(t, with(overlay(t, smallBook), "more.yaml", text))
+		list := diagnostics(t, with(overlay(t, smallBook), "more.yaml", text))
 		if len(list) != 1 || !strings.Contains(list[0].Message, "deep") || list[0].Line != 1 {
 			t.Errorf("%.20q: %v", text, list)
 		}
 	}
 	for _, other := range []string{"&a ", "!a ", "a: ", "'", "*a ", "<<: "} {
-		if len(problems(t, with(overlay(t, smallBook), "more.yaml", strings.Repeat(other, 3_000)))) == 0 {
-			t.Errorf("no problem in many of %q", other)
+		if len(diagnostics(t, with(overlay(t, smallBook), "more.yaml", strings.Repeat(other, 3_000)))) == 0 {
+			t.Errorf("nothing in many of %q", other)
 		}
 	}
 }

@@ -27,10 +27,10 @@ const maxFile = 4 << 20
 // maxDepth bounds brackets within brackets, for the same reason; a book has at most a handful.
 const maxDepth = 50
 
-// Read reads every YAML file of the folder that fsys is rooted at. The problems are those of reading and those of
+// Read reads every YAML file of the folder that fsys is rooted at. The diagnostics are those of reading and those of
 // [book.Book.Validate]; the book is usable when no error is among them. The error says that the folder itself cannot be
 // read.
-func Read(fsys fs.FS) (*book.Book, []book.Problem, error) {
+func Read(fsys fs.FS) (*book.Book, []book.Diagnostic, error) {
 	files, err := yamlFiles(fsys)
 	if err != nil {
 		return nil, nil, err
@@ -48,10 +48,10 @@ func Read(fsys fs.FS) (*book.Book, []book.Problem, error) {
 	if !d.unread {
 		d.required(reflect.ValueOf(b).Elem(), book.Position{File: files[0], Line: 1, Column: 1}, seen)
 	}
-	if len(book.Errors(d.problems)) == 0 {
-		d.problems = append(d.problems, b.Validate()...)
+	if len(book.Errors(d.diagnostics)) == 0 {
+		d.diagnostics = append(d.diagnostics, b.Validate()...)
 	}
-	return b, book.Limited(d.problems), nil
+	return b, book.Limited(d.diagnostics), nil
 }
 
 // read adds one file to the book.
@@ -66,7 +66,7 @@ func (d *decoder) read(b *book.Book, name string, text []byte, seen map[string]b
 	tokens := lexer.Tokenize(plain)
 	if t := tooDeep(tokens); t != nil {
 		at := book.Position{File: name, Line: t.Position.Line, Column: t.Position.Column}
-		d.problem(at, fmt.Sprintf("brackets or hyphens stand more than %d deep", maxDepth),
+		d.error(at, fmt.Sprintf("brackets or hyphens stand more than %d deep", maxDepth),
 			"a book needs few of them; is this one of its files?")
 		d.unread = true
 		return
@@ -74,7 +74,7 @@ func (d *decoder) read(b *book.Book, name string, text []byte, seen map[string]b
 	tree, err := parser.Parse(tokens, 0)
 	if err != nil {
 		if at := d.yamlPosition(err); !d.tabbed(at) {
-			d.problem(at, "the file is not YAML: "+yamlMessage(err),
+			d.error(at, "the file is not YAML: "+yamlMessage(err),
 				"mind indentation, quotes around text with a colon, and brackets")
 		}
 		d.unread = true
@@ -141,7 +141,7 @@ func (d *decoder) book(b *book.Book, body ast.Node, seen map[string]book.Positio
 		target := reflect.ValueOf(b).Elem().Field(f.index)
 		before, twice := seen[key.Value]
 		if twice && target.Kind() != reflect.Slice {
-			d.problem(key.At, fmt.Sprintf("%s is given twice, first at %s", key.Value, before), "keep one of them")
+			d.error(key.At, fmt.Sprintf("%s is given twice, first at %s", key.Value, before), "keep one of them")
 			continue
 		}
 		seen[key.Value] = key.At

@@ -51,23 +51,23 @@ const byteOrderMark = "\ufeff"
 func (d *decoder) plain(name string, text []byte) (string, bool) {
 	start := book.Position{File: name, Line: 1, Column: 1}
 	if len(text) > maxFile {
-		d.problem(start, fmt.Sprintf("the file is larger than %d MiB", maxFile>>20), "divide it")
+		d.error(start, fmt.Sprintf("the file is larger than %d MiB", maxFile>>20), "divide it")
 		return "", false
 	}
 	if bytes.HasPrefix(text, []byte("\xff\xfe")) || bytes.HasPrefix(text, []byte("\xfe\xff")) {
-		d.problem(start, "the file is UTF-16: it begins with its byte-order mark", "save it as UTF-8")
+		d.error(start, "the file is UTF-16: it begins with its byte-order mark", "save it as UTF-8")
 		return "", false
 	}
 	s := string(text)
 	if after, ok := strings.CutPrefix(s, byteOrderMark); ok {
-		d.problems = append(d.problems, book.Problem{Position: start, Grade: book.Warning,
+		d.diagnostics = append(d.diagnostics, book.Diagnostic{Position: start, Grade: book.Warning,
 			Message: "the file begins with a byte-order mark",
 			Advice:  "save it as UTF-8 without one: other programs may stumble over it"})
 		s = after
 	}
 	for line, text := range lines(s) {
 		if column, what, advice := strange(text); column > 0 {
-			d.problem(book.Position{File: name, Line: line, Column: column}, what, advice)
+			d.error(book.Position{File: name, Line: line, Column: column}, what, advice)
 			return "", false
 		}
 	}
@@ -110,7 +110,7 @@ func (d *decoder) tabbed(at book.Position) bool {
 	for i := max(0, at.Line-1); i < min(len(d.lines), at.Line+1); i++ {
 		indent := d.lines[i][:len(d.lines[i])-len(strings.TrimLeft(d.lines[i], " \t"))]
 		if n := strings.Index(indent, "\t"); n >= 0 {
-			d.problem(book.Position{File: at.File, Line: i + 1, Column: n + 1}, "the line is indented with a tab",
+			d.error(book.Position{File: at.File, Line: i + 1, Column: n + 1}, "the line is indented with a tab",
 				"indent with spaces: YAML forbids tabs there")
 			return true
 		}
@@ -124,7 +124,7 @@ var decimalComma = regexp.MustCompile(`^\s*(-?[0-9]+),([0-9]+)\s*$`)
 func (d *decoder) pointed(at book.Position, text, what string) bool {
 	m := decimalComma.FindStringSubmatch(text)
 	if m != nil {
-		d.problem(at, fmt.Sprintf("%s is written with a decimal comma: %s,%s", what, m[1], m[2]),
+		d.error(at, fmt.Sprintf("%s is written with a decimal comma: %s,%s", what, m[1], m[2]),
 			fmt.Sprintf("write %s.%s, with a point; thousands are not divided", m[1], m[2]))
 	}
 	return m != nil

@@ -18,7 +18,7 @@ func TestReadStrangeBytes(t *testing.T) {
 		{"# a\n\ufeffterms: [a]\n", "more.yaml:2:1: a byte-order mark stands within the file; delete this invisible character"},
 		{"cautions: [a]\n\tterms: [a]\n", "more.yaml:2:1: the line is indented with a tab; indent with spaces: YAML forbids tabs there"},
 	} {
-		list := problems(t, with(overlay(t, smallBook), "more.yaml", c.text))
+		list := diagnostics(t, with(overlay(t, smallBook), "more.yaml", c.text))
 		if len(list) != 1 || list[0].Error() != c.want {
 			t.Errorf("%q gives %v, want %s", c.text, list, c.want)
 		}
@@ -27,7 +27,7 @@ func TestReadStrangeBytes(t *testing.T) {
 
 // A replacement character that stands in the file as such is text like other.
 func TestReadReplacementCharacter(t *testing.T) {
-	if list := problems(t, with(overlay(t, smallBook), "more.yaml", "cautions: [\"\ufffd\"]\n")); len(list) > 0 {
+	if list := diagnostics(t, with(overlay(t, smallBook), "more.yaml", "cautions: [\"\ufffd\"]\n")); len(list) > 0 {
 		t.Error(list)
 	}
 }

@@ -9,16 +9,16 @@ import (
 	"ribband/core/book"
 	"ribband/core/book/source"
 	"ribband/core/book/synthetic"
+	"ribband/core/engine"
 	"ribband/core/pack"
 	"ribband/core/publish"
-	"ribband/core/quote"
 )
 
 func demo(t testing.TB) *book.Book {
 	t.Helper()
-	b, problems, err := source.Read(os.DirFS("../../../rules"))
-	if err != nil || len(problems) > 0 {
-		t.Fatal(err, problems)
+	b, diagnostics, err := source.Read(os.DirFS("../../../rules"))
+	if err != nil || len(diagnostics) > 0 {
+		t.Fatal(err, diagnostics)
 	}
 	return b
 }
@@ -39,12 +39,12 @@ func TestGrownBooksAreSound(t *testing.T) {
 	for _, times := range []int{1, 10} {
 		t.Run(fmt.Sprint(times), func(t *testing.T) {
 			b := grown(t, times)
-			if problems := book.Errors(b.Validate()); len(problems) > 0 {
-				t.Fatalf("%d problems, the first %v", len(problems), problems[0])
+			if diagnostics := book.Errors(b.Validate()); len(diagnostics) > 0 {
+				t.Fatalf("%d diagnostics, the first %v", len(diagnostics), diagnostics[0])
 			}
-			packs, counts, problems := publish.Make(b)
-			if problems = book.Errors(problems); len(problems) > 0 {
-				t.Fatalf("%d problems, the first %v", len(problems), problems[0])
+			packs, counts, diagnostics := publish.Make(b)
+			if diagnostics = book.Errors(diagnostics); len(diagnostics) > 0 {
+				t.Fatalf("%d diagnostics, the first %v", len(diagnostics), diagnostics[0])
 			}
 			was := before[pack.Yard]
 			if counts.Slots != times*len(was.Slots) || counts.Options != times*len(was.Options) ||
@@ -52,11 +52,11 @@ func TestGrownBooksAreSound(t *testing.T) {
 				t.Errorf("%d times %d slots, %d options and %d rules are %+v", times, len(was.Slots), len(was.Options),
 					len(was.Rules), counts)
 			}
-			e, err := quote.Compile(packs[pack.Yard])
+			e, err := engine.Compile(packs[pack.Yard])
 			if err != nil {
 				t.Fatal(err)
 			}
-			small, err := quote.Compile(was)
+			small, err := engine.Compile(was)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -68,7 +68,7 @@ func TestGrownBooksAreSound(t *testing.T) {
 }
 
 // sound says that the standard build of a hull can be built, and weighs about what it did.
-func sound(t *testing.T, e, small *quote.Engine, hull int) {
+func sound(t *testing.T, e, small *engine.Engine, hull int) {
 	t.Helper()
 	a, err := e.AnswerStandard(hull, "")
 	if err != nil {

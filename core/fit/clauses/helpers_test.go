@@ -48,7 +48,7 @@ func anyPuzzle(t testing.TB, r *rand.Rand) *puzzle {
 	conditions := 0
 	for i := range 3 + r.IntN(3) {
 		s := pack.Slot{ID: fmt.Sprint("slot", i), Title: "Slot", First: len(p.Options), Most: 1, Least: r.IntN(2)}
-		if s.Several = r.IntN(4) == 0; s.Several {
+		if s.Multiple = r.IntN(4) == 0; s.Multiple {
 			s.Least, s.Most = r.IntN(3), []int{0, 2, 3, 4}[r.IntN(4)]
 		}
 		if i > 0 && r.IntN(3) == 0 {
@@ -62,7 +62,7 @@ func anyPuzzle(t testing.TB, r *rand.Rand) *puzzle {
 			if i == 0 {
 				o.Carries = append(o.Carries, pack.Carry{Figure: 2, Amount: program(fmt.Sprint("n", r.IntN(130)))})
 			}
-			if s.Several {
+			if s.Multiple {
 				o.Most += r.IntN(3)
 			}
 			p.Options, p.Prices.Options = append(p.Options, o), append(p.Prices.Options, make([]pack.Table, 1))
@@ -70,7 +70,7 @@ func anyPuzzle(t testing.TB, r *rand.Rand) *puzzle {
 				p.Hulls[0].Standard = append(p.Hulls[0].Standard, pack.Count{Option: len(p.Options) - 1, Count: 1})
 			}
 		}
-		if s.End = len(p.Options); !s.Several {
+		if s.End = len(p.Options); !s.Multiple {
 			ones = append(ones, i)
 		}
 		p.Slots = append(p.Slots, s)
@@ -92,7 +92,7 @@ func anyPuzzle(t testing.TB, r *rand.Rand) *puzzle {
 func oneEach(p *pack.Pack, standard []pack.Count) []pack.Count {
 	held, list := map[int]bool{}, []pack.Count{}
 	for _, n := range standard {
-		if s := p.Options[n.Option].Slot; !held[s] || p.Slots[s].Several {
+		if s := p.Options[n.Option].Slot; !held[s] || p.Slots[s].Multiple {
 			held[s], list = true, append(list, n)
 		}
 	}
@@ -151,7 +151,7 @@ func (z *puzzle) boats(c fit.Choices, visit func(counts []int)) {
 		default:
 			for n := range z.pack.Options[o].Most + 1 {
 				all.Counts[o] = n
-				if !z.pack.Slots[z.pack.Options[o].Slot].Several && n > 0 && z.others(all.Counts, o) {
+				if !z.pack.Slots[z.pack.Options[o].Slot].Multiple && n > 0 && z.others(all.Counts, o) {
 					continue
 				}
 				from(o + 1)
@@ -167,7 +167,7 @@ func (z *puzzle) fillings() int {
 	n := 1
 	for _, s := range z.pack.Slots {
 		contents := 1 + s.End - s.First
-		if s.Several {
+		if s.Multiple {
 			contents = 1
 			for o := s.First; o < s.End; o++ {
 				contents *= 1 + z.pack.Options[o].Most

@@ -50,7 +50,7 @@ func (w *writer) slot(i int) {
 			c.add(-c.counts[o][k], c.counts[o][k-1])
 		}
 	}
-	if !def.Several {
+	if !def.Multiple {
 		if len(lits) > 1 {
 			c.atMostOne = append(c.atMostOne, lits)
 		}

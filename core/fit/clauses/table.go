@@ -129,7 +129,7 @@ func (w *writer) bySlot(r formula.Reads) [][]int {
 // contentsOf is how many contents a slot has at most, as far as some of its options are concerned; of a slot with very
 // many, more than are tried out.
 func (w *writer) contentsOf(slot int, options []int) int {
-	if !w.pack.Slots[slot].Several {
+	if !w.pack.Slots[slot].Multiple {
 		return len(options) + 1
 	}
 	n := 1
@@ -144,8 +144,8 @@ func (w *writer) contentsOf(slot int, options []int) int {
 // contents are those of one slot, as far as some of its options are concerned.
 func (w *writer) contents(slot int, options []int) []content {
 	def := &w.pack.Slots[slot]
-	if def.Several {
-		return w.severalContents(options, def.Most)
+	if def.Multiple {
+		return w.multipleContents(options, def.Most)
 	}
 	var list []content
 	var nothing content
@@ -159,8 +159,8 @@ func (w *writer) contents(slot int, options []int) []content {
 	return append(list, nothing)
 }
 
-// severalContents are all counts of some options together, up to a most if there is one.
-func (w *writer) severalContents(options []int, most int) []content {
+// multipleContents are all counts of some options together, up to a most if there is one.
+func (w *writer) multipleContents(options []int, most int) []content {
 	list := []content{{}}
 	for _, o := range options {
 		var longer []content

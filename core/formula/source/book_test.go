@@ -196,7 +196,7 @@ func bookScope(b *book.Book) *source.Scope {
 	s := &source.Scope{Options: map[string]source.Option{}, Slots: map[string]source.Slot{}, Hulls: map[string]int{},
 		Hull: map[string]int{}, Use: map[string]source.Use{}, Figures: map[string]int{}}
 	for i, slot := range b.Slots {
-		s.Slots[slot.ID.Value] = source.Slot{Index: i, Several: slot.Choose.Value == "several"}
+		s.Slots[slot.ID.Value] = source.Slot{Index: i, Multiple: slot.Choose.Value == "multiple"}
 		for _, o := range slot.Options {
 			s.Options[o.ID.Value] = source.Option{Index: len(s.Options), Slot: i}
 		}
@@ -251,7 +251,7 @@ func randomBoat(r *rand.Rand, b *book.Book, s *source.Scope) *formula.State {
 		one := r.IntN(len(slot.Options) + 1)
 		for j, o := range slot.Options {
 			n := 0
-			if slot.Choose.Value == "several" {
+			if slot.Choose.Value == "multiple" {
 				n = r.IntN(3)
 			} else if j == one {
 				n = 1

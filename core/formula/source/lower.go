@@ -36,8 +36,8 @@ type Option struct{ Index, Slot int }
 
 // Slot is a name that chosen takes, unless it holds several options.
 type Slot struct {
-	Index   int
-	Several bool
+	Index    int
+	Multiple bool
 }
 
 // Use is a field of the use; Choices is nil for a number.

@@ -50,7 +50,7 @@ func (l *lowering) slotDomain(n *ast.CallNode) (domain, bool) {
 			suggest.Nearest(id, keys(l.scope.Slots), "no slot of the book has this identifier"))
 		return domain{}, false
 	}
-	if slot.Several {
+	if slot.Multiple {
 		l.fail(n, fmt.Sprintf("slot %q holds several options, so there is no one chosen", id),
 			"ask with has or count for the option that matters")
 		return domain{}, false

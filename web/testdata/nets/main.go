@@ -12,8 +12,8 @@ import (
 
 	"github.com/hack-pad/safejs"
 
+	"ribband/core/engine"
 	"ribband/core/pack"
-	"ribband/core/quote"
 )
 
 func main() {
@@ -51,7 +51,7 @@ func timed(args []safejs.Value) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	e, err := quote.Compile(p)
+	e, err := engine.Compile(p)
 	if err != nil {
 		return "", err
 	}
@@ -80,9 +80,9 @@ func timed(args []safejs.Value) (string, error) {
 	return lines.String(), nil
 }
 
-func nets(e *quote.Engine, a *quote.Answer) {
+func nets(e *engine.Engine, a *engine.Answer) {
 	options, empty := e.Fit.Verdicts(a.Build)
-	e.Nets(a, options, empty)
+	e.Effects(a, options, empty)
 }
 
 // now is the clock of the worker, ms.

@@ -1,0 +1,71 @@
+package book
+
+import (
+	"fmt"
+	"slices"
+)
+
+// Grade is how bad a diagnostic is.
+type Grade uint8
+
+const (
+	// what follows from the book would be wrong, unsafe or cannot be computed: nothing is made of it
+	Error   Grade = iota
+	Warning       // it can be meant so, and is more likely a slip: the book is used all the same
+)
+
+// String is "error" or "warning".
+func (g Grade) String() string {
+	if g == Warning {
+		return "warning"
+	}
+	return "error"
+}
+
+// MarshalText writes the grade as [Grade.String] does.
+func (g Grade) MarshalText() ([]byte, error) { return []byte(g.String()), nil }
+
+// UnmarshalText reads what MarshalText writes.
+func (g *Grade) UnmarshalText(text []byte) error {
+	switch string(text) {
+	case "error":
+		*g = Error
+	case "warning":
+		*g = Warning
+	default:
+		return fmt.Errorf("reading a grade: %q is neither error nor warning", text)
+	}
+	return nil
+}
+
+// Diagnostic is something wrong with a book, or something that is likely to be: where it stands, what is the matter, and
+// what would be right. Message and advice stay apart, so that each reader puts them where it wants.
+type Diagnostic struct {
+	Position
+	Grade   Grade  `json:"grade"`
+	Message string `json:"message"`
+	Advice  string `json:"advice"`
+}
+
+// Error gives place, message and advice; a warning says that it is one.
+func (d Diagnostic) Error() string {
+	if d.Grade == Warning {
+		return fmt.Sprintf("%s: warning: %s; %s", d.Position, d.Message, d.Advice)
+	}
+	return fmt.Sprintf("%s: %s; %s", d.Position, d.Message, d.Advice)
+}
+
+// Errors are the errors among the diagnostics, in their order: a book without any can be used.
+func Errors(list []Diagnostic) []Diagnostic {
+	return slices.DeleteFunc(slices.Clone(list), func(d Diagnostic) bool { return d.Grade != Error })
+}
+
+// MaxDiagnostics is how many are reported; what follows after so many is seldom news.
+const MaxDiagnostics = 100
+
+// Limited are the errors before the warnings, otherwise in their order, and at most [MaxDiagnostics] of them.
+func Limited(list []Diagnostic) []Diagnostic {
+	list = slices.Clone(list)
+	slices.SortStableFunc(list, func(a, b Diagnostic) int { return int(a.Grade) - int(b.Grade) })
+	return list[:min(len(list), MaxDiagnostics)]
+}

@@ -1,0 +1,146 @@
+package engine
+
+import (
+	"fmt"
+
+	"ribband/core/fit"
+	"ribband/core/money"
+	"ribband/core/price"
+	"ribband/core/spec"
+)
+
+// BoatKey is the key of the line for the standard build.
+const BoatKey = "boat"
+
+// lines writes what a customer pays for: the standard build as a whole, then every slot that differs from it by its
+// difference, then the extra items. The differences are exact, so that the lines add up to the price of the boat.
+func (e *Engine) lines(a *Answer) ([]price.Line, error) {
+	standard, err := e.slotPrices(a.Standard)
+	if err != nil {
+		return nil, err
+	}
+	now, err := e.slotPrices(a.Build)
+	if err != nil {
+		return nil, err
+	}
+	// What takes no discount in the standard build (freight, fees) is a line of its own.
+	boat, fixed := standard.base, money.Amount{}
+	for s := range e.Pack.Slots {
+		if e.Pack.Slots[s].NoDiscount {
+			fixed = fixed.Add(standard.slots[s])
+		} else {
+			boat = boat.Add(standard.slots[s])
+		}
+	}
+	lines := []price.Line{{Key: BoatKey, Title: e.Pack.Hulls[a.Hull].Title + ", standard build", Net: boat}}
+	if !fixed.IsZero() {
+		lines = append(lines, price.Line{Key: "fixed", Title: "Standard delivery and documents", Net: fixed,
+			Fixed: true})
+	}
+	if d := now.base.Sub(standard.base); !d.IsZero() {
+		lines = append(lines, price.Line{Key: "base", Title: "Base boat",
+			Detail: "as it follows from the choices below", Net: d})
+	}
+	for s := range e.Pack.Slots {
+		d := now.slots[s].Sub(standard.slots[s])
+		detail, changed := e.difference(a, s)
+		if !changed && d.IsZero() {
+			continue
+		}
+		gifts, err := e.gifts(a, s)
+		if err != nil {
+			return nil, err
+		}
+		lines = append(lines, price.Line{Key: e.Pack.Slots[s].ID, Title: e.Pack.Slots[s].Title, Detail: detail, Net: d,
+			Fixed: e.Pack.Slots[s].NoDiscount, BelowCost: gifts})
+	}
+	return append(lines, e.extraLines(a)...), nil
+}
+
+// gifts are what the options of a slot cost that are in the boat at no charge beyond the standard build.
+func (e *Engine) gifts(a *Answer, slot int) (sum money.Amount, err error) {
+	if e.Costing == nil {
+		return sum, nil
+	}
+	st, def := a.Build.State, &e.Pack.Slots[slot]
+	for o := def.First; o < def.End; o++ {
+		more := st.Counts[o] - a.Standard.State.Counts[o]
+		if more <= 0 || !e.Pack.Made(o, st.HullID) {
+			continue
+		}
+		if one, err := e.Pricing.Option(st, o); err != nil || one.Sign() > 0 {
+			if err != nil {
+				return sum, fmt.Errorf("pricing %s: %w", e.Pack.Options[o].ID, err)
+			}
+			continue
+		}
+		c, err := e.Costing.Option(st, o)
+		if err != nil {
+			return sum, err
+		}
+		sum = sum.Add(c.Total.Times(int64(more)))
+	}
+	return sum, nil
+}
+
+// extraLines are the salesperson's; the buyer's desk has none. What one is charged below its cost is counted as given
+// away, a credit wholly.
+func (e *Engine) extraLines(a *Answer) (lines []price.Line) {
+	if e.Costing == nil {
+		return nil
+	}
+	for i, l := range a.Spec.Lines {
+		line := price.Line{Key: l.ID, Title: l.Title, Net: l.Price, Extra: true}
+		if l.Basis == spec.WithTax {
+			line.Net = e.Pricing.WithoutTax(l.Price, e.Region(a.Build))
+		}
+		if below := a.extras[i].Sub(line.Net); below.Sign() > 0 {
+			line.BelowCost = below
+		}
+		lines = append(lines, line)
+	}
+	return lines
+}
+
+// prices are the net sell prices in a boat.
+type prices struct {
+	base  money.Amount
+	slots []money.Amount
+}
+
+func (e *Engine) slotPrices(b *fit.Build) (prices, error) {
+	p := prices{slots: make([]money.Amount, len(e.Pack.Slots))}
+	var err error
+	if p.base, err = e.Pricing.Base(b.State); err != nil {
+		return p, err
+	}
+	for o, n := range b.State.Counts {
+		if n > 0 && e.Pack.Made(o, b.State.HullID) {
+			one, err := e.Pricing.Option(b.State, o)
+			if err != nil {
+				return p, fmt.Errorf("pricing %s: %w", e.Pack.Options[o].ID, err)
+			}
+			s := e.Pack.Options[o].Slot
+			p.slots[s] = p.slots[s].Add(one.Times(int64(n)))
+		}
+	}
+	return p, nil
+}
+
+// difference words what a slot holds against the standard build.
+func (e *Engine) difference(a *Answer, slot int) (detail string, changed bool) {
+	def := &e.Pack.Slots[slot]
+	for o := def.First; o < def.End; o++ {
+		changed = changed || a.Build.State.Counts[o] != a.Standard.State.Counts[o]
+	}
+	now, before := e.Pack.Contents(a.Build.State.Counts, slot), e.Pack.Contents(a.Standard.State.Counts, slot)
+	switch {
+	case !changed:
+		return now + ", as this boat needs it", false
+	case now == "":
+		return "without " + before, true
+	case before == "" || def.Multiple:
+		return now, true
+	}
+	return now + " in place of " + before, true
+}

@@ -1,0 +1,120 @@
+package engine
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"ribband/core/fit"
+	"ribband/core/spec"
+)
+
+// Reason is why something cannot be had, in words: a smallest set of choices and rules that clash.
+type Reason struct {
+	Choices  []string // "Battery bank: AGM, 24 V, 5 kWh"
+	Rules    []fit.Clash
+	Smallest bool // proved: without any one of them there would be a boat
+}
+
+// Repair is a way to have it all the same.
+type Repair struct {
+	Changes []string // of the choices: "Battery bank: LiFePO4, 48 V, 10 kWh in place of AGM, 24 V, 5 kWh"
+	Effect  *Effect  // against the present boat
+	Spec    spec.Spec
+}
+
+// MostRepairs is how many repairs are offered.
+const MostRepairs = 5
+
+// Wanted are the choices of an answer with an option that is blocked, or, for "", those that clash already. The slot is
+// that of the option, or -1.
+func (e *Engine) Wanted(a *Answer, option string) (c fit.Choices, slot int, err error) {
+	if option == "" {
+		return a.Build.Choices, -1, nil
+	}
+	o, ok := e.options[option]
+	if !ok {
+		return c, -1, fmt.Errorf("asking for the reason: unknown option %.60q", option)
+	}
+	return e.Fit.With(a.Build, o, 1), e.Pack.Options[o].Slot, nil
+}
+
+// Reason says why a blocked option cannot be had, or, for "", why the present choices clash; nil where nothing is
+// proved.
+func (e *Engine) Reason(a *Answer, option string) (*Reason, error) {
+	c, slot, err := e.Wanted(a, option)
+	if err != nil {
+		return nil, err
+	}
+	st := a.Build.State
+	why := e.Fit.Reason(st.HullID, st.Use, c, slot)
+	if why == nil {
+		return nil, nil
+	}
+	out := &Reason{Smallest: why.Smallest}
+	for _, s := range why.Slots {
+		out.Choices = append(out.Choices, e.Pack.Slots[s].Title+": "+e.InSlot(c.Counts, s))
+	}
+	for _, r := range why.Rules {
+		def := &e.Pack.Rules[r]
+		out.Rules = append(out.Rules, fit.Clash{Kind: fit.Broken, Index: r, Reason: def.Because, Advice: def.Advice})
+	}
+	out.Rules = append(out.Rules, why.Clashes...)
+	return out, nil
+}
+
+// Repairs are the ways to have a blocked option, or, for "", to mend the present choices: by the fewest changed
+// choices, then by the least change of price, five at most. What the spec keeps, and the option asked for, stay. All
+// says that there are no other ways with as few changes.
+func (e *Engine) Repairs(a *Answer, option string) (list []Repair, all bool, err error) {
+	c, slot, err := e.Wanted(a, option)
+	if err != nil {
+		return nil, false, err
+	}
+	st := a.Build.State
+	kept := func(s int) bool { return s == slot || slices.Contains(a.Spec.Keep, e.Pack.Slots[s].ID) }
+	found, all := e.Fit.Repairs(st.HullID, st.Use, c, kept, MostRepairs)
+	n := e.newComparison(a)
+	type priced struct {
+		fit.Repair
+		net *Effect
+	}
+	var known []priced
+	for _, r := range found {
+		if net := n.build(r.Build); net != nil {
+			known = append(known, priced{r, net})
+		}
+	}
+	slices.SortStableFunc(known, func(x, y priced) int {
+		if d := x.Changes - y.Changes; d != 0 {
+			return d
+		}
+		return x.net.Price.Abs().Cmp(y.net.Price.Abs())
+	})
+	for _, r := range known[:min(len(known), MostRepairs)] {
+		list = append(list, Repair{e.changes(c, r.Repair), r.net, e.settled(a.Spec, r.Choices)})
+	}
+	return list, all && len(known) <= MostRepairs, nil
+}
+
+// changes words what a repair changes of the choices.
+func (e *Engine) changes(before fit.Choices, r fit.Repair) (list []string) {
+	for _, s := range r.Changed {
+		def := &e.Pack.Slots[s]
+		now, was := e.InSlot(r.Build.State.Counts, s), e.InSlot(before.Counts, s)
+		switch {
+		case !r.Choices.Settled[s] && now == "nothing":
+			list = append(list, fmt.Sprintf("%s is set aside: %s", def.Title, def.Because))
+		case def.Multiple:
+			list = append(list, fmt.Sprintf("%s: %s (was: %s)", def.Title, now, was))
+		default:
+			list = append(list, fmt.Sprintf("%s: %s in place of %s", def.Title, now, was))
+		}
+	}
+	return list
+}
+
+// InSlot names what some counts have in a slot; "nothing" where that is so.
+func (e *Engine) InSlot(counts []int, slot int) string {
+	return cmp.Or(e.Pack.Contents(counts, slot), "nothing")
+}

@@ -1,0 +1,96 @@
+package engine
+
+import (
+	"fmt"
+	"strconv"
+
+	"ribband/core/fit"
+	"ribband/core/formula"
+	"ribband/core/pack"
+	"ribband/core/takeoff"
+)
+
+// Trace is how a number came about: the formula, what it read, and where in the book it stands.
+type Trace struct {
+	At      string  `json:"at"`
+	Formula string  `json:"formula,omitempty"`
+	Inputs  []Input `json:"inputs,omitempty"`
+}
+
+// Input is one thing that a formula read.
+type Input struct {
+	Name  string `json:"name"`
+	Value string `json:"value"`
+}
+
+// programs finds the lowered formula of every place in the book, and what is measured there.
+func programs(p *pack.Pack) ([]formula.Program, map[int]*pack.Need) {
+	t := p.Trade
+	if t == nil {
+		return nil, nil
+	}
+	list, measured := make([]formula.Program, len(t.Sources)), map[int]*pack.Need{}
+	for _, items := range [][]pack.Item{t.Hulls, t.Options} {
+		for i := range items {
+			for _, needs := range [][]pack.Need{items[i].Materials, items[i].Operations} {
+				for j := range needs {
+					n := &needs[j]
+					list[n.At] = n.Amount
+					if n.Takeoff != nil || n.Amount.Empty() {
+						measured[n.At] = n
+					}
+				}
+			}
+			for _, l := range items[i].List {
+				list[l.At] = l.Per
+			}
+		}
+	}
+	for i := range p.Circuits {
+		c := &p.Circuits[i]
+		list[c.At.Amps], list[c.At.Volts], list[c.At.Length] = c.Amps, c.Volts, c.Length
+	}
+	return list, measured
+}
+
+// Unfold tells how the number at a place of the book came about on a boat. Only the show's and the yard's desk can.
+func (e *Engine) Unfold(b *fit.Build, at int) Trace {
+	src := e.Pack.Trade.Sources[at]
+	t := Trace{At: src.String(), Formula: src.Text}
+	reads := e.programs[at].Reads()
+	if n := e.Measured[at]; n != nil {
+		reads = takeoff.Reads(e.Pack, n)
+	}
+	t.Inputs = e.inputs(b, reads)
+	return t
+}
+
+// inputs are the values of what a formula reads.
+func (e *Engine) inputs(b *fit.Build, r formula.Reads) (list []Input) {
+	input := func(name string, v float64) {
+		list = append(list, Input{name, strconv.FormatFloat(v, 'g', 8, 64)})
+	}
+	for _, i := range r.Hull {
+		input("hull."+e.Pack.HullFields[i].ID, b.State.Hull[i])
+	}
+	if r.HullID {
+		list = append(list, Input{"hull.id", e.Pack.Hulls[b.State.HullID].ID})
+	}
+	for _, i := range r.Use {
+		if u := &e.Pack.Use[i]; len(u.Choices) > 0 {
+			list = append(list, Input{"use." + u.ID, u.Choices[int(b.State.Use[i])].ID})
+		} else {
+			input("use."+u.ID, b.State.Use[i])
+		}
+	}
+	for _, i := range r.Figures {
+		input("figures."+e.Pack.Figures[i].ID, b.State.Figures[i])
+	}
+	for _, i := range r.Options {
+		input(fmt.Sprintf("count(%q)", e.Pack.Options[i].ID), float64(b.State.Counts[i]))
+	}
+	for _, i := range r.Slots {
+		input(fmt.Sprintf("chosen(%q)", e.Pack.Slots[i].ID), float64(b.State.Slots[i]))
+	}
+	return list
+}

@@ -1,0 +1,206 @@
+package sheet
+
+import (
+	"math"
+
+	"ribband/core/cutting"
+	"ribband/core/drawing"
+	"ribband/core/engine"
+	"ribband/core/fit"
+	"ribband/core/laminate"
+	"ribband/core/look"
+	"ribband/core/measure"
+	"ribband/core/pack"
+	"ribband/core/takeoff"
+)
+
+// LaminateSheet is the laminate schedule of a hull, as built in: laps, offcuts and what stays in the pot are in the
+// waste of the materials.
+type LaminateSheet struct {
+	Rows     []LaminateRow `json:"rows"`
+	Cloths   []ClothPart   `json:"cloths"`
+	GlassKg  float64       `json:"glass_kg"`
+	ResinKg  float64       `json:"resin_kg"`
+	TotalKg  float64       `json:"total_kg"`
+	BottomMm float64       `json:"bottom_mm"` // shell and bottom upon each other
+	KeelMm   float64       `json:"keel_mm"`   // with the strip along the keel
+	Caution  string        `json:"caution"`
+}
+
+// LaminateRow is one laminate over its area.
+type LaminateRow struct {
+	Title       string   `json:"title"`
+	Part        string   `json:"part"`
+	Process     string   `json:"process"`
+	Plies       []string `json:"plies"` // from the mould inwards; the number is g/m2
+	AreaM2      float64  `json:"area_m2"`
+	ThicknessMm float64  `json:"thickness_mm"`
+	GlassShare  float64  `json:"glass_share"` // of the mass
+	GlassKg     float64  `json:"glass_kg"`
+	ResinKg     float64  `json:"resin_kg"`
+	TotalKg     float64  `json:"total_kg"`
+	At          string   `json:"at"`
+}
+
+// ClothPart is how much of one cloth is built in.
+type ClothPart struct {
+	Cloth  string  `json:"cloth"`
+	AreaM2 float64 `json:"area_m2"`
+}
+
+// round keeps a number of the shop to a thousandth.
+func round(v float64) float64 { return math.Round(v*1000) / 1000 }
+
+// Laminates is the schedule of a build's hull; nil where the book or the desk has none.
+func Laminates(e *engine.Engine, b *fit.Build) *LaminateSheet {
+	if e.Pack.Trade == nil || len(e.Pack.Trade.Laminates) == 0 {
+		return nil
+	}
+	hull := b.State.HullID
+	s, err := e.Pack.Schedule(hull)
+	layup := e.Pack.Hulls[hull].Layup
+	if err != nil || layup == nil { // the pack was checked: there is none for this hull
+		return nil
+	}
+	out := &LaminateSheet{GlassKg: round(s.Glass), ResinKg: round(s.Resin), TotalKg: round(s.Weight()),
+		BottomMm: round(layup.BottomMm), KeelMm: round(layup.KeelMm), Caution: laminate.Caution}
+	row := 0
+	for i := range e.Pack.Trade.Laminates {
+		l := &e.Pack.Trade.Laminates[i]
+		if !l.On(hull) {
+			continue
+		}
+		r := &s.Rows[row]
+		row++
+		part := LaminateRow{Title: l.Title, Part: l.Part, Process: string(r.Part.Method), AreaM2: round(r.Part.Area),
+			ThicknessMm: round(r.Laminate.Thickness),
+			GlassShare:  round(r.Laminate.Psi), GlassKg: round(r.Glass), ResinKg: round(r.Resin),
+			TotalKg: round(r.Weight()), At: e.Pack.Trade.Sources[l.At].String()}
+		for _, y := range r.Part.Plies {
+			part.Plies = append(part.Plies, y.Name)
+		}
+		out.Rows = append(out.Rows, part)
+	}
+	for _, c := range s.Cloths {
+		out.Cloths = append(out.Cloths, ClothPart{c.Name, round(c.Area)})
+	}
+	return out
+}
+
+// CutPart is a cut layout of the boat. Fault says why there is none. Taken is what the materials are charged with that
+// it feeds.
+type CutPart struct {
+	ID       string     `json:"id"`
+	Title    string     `json:"title"`
+	Stock    string     `json:"stock"`
+	Feeds    []CutFeed  `json:"materials,omitempty"` // that are measured by it
+	WidthMm  float64    `json:"stock_width_mm"`
+	LengthMm float64    `json:"sheet_length_mm,omitempty"`
+	Sheets   int        `json:"sheets,omitempty"`
+	UsedMm   float64    `json:"used_mm"`
+	UsedM2   float64    `json:"used_m2"`
+	TakenM2  float64    `json:"taken_m2"` // without what is left whole of the last sheet
+	PiecesM2 float64    `json:"pieces_m2"`
+	Waste    float64    `json:"waste_share"` // of what is used
+	Pieces   []CutPiece `json:"pieces,omitempty"`
+	Fault    string     `json:"fault,omitempty"`
+	layout   cutting.Layout
+	index    int // of the cut
+	option   int // at whose stock it lies
+}
+
+// CutFeed is a material that a layout measures. Used is what is taken of it, with its waste: the amount that stands
+// among the materials.
+type CutFeed struct {
+	Title string           `json:"title"`
+	Used  measure.Quantity `json:"used"`
+	Unit  string           `json:"unit"`
+}
+
+// CutPiece is where a piece lies: X across the stock, Y along it.
+type CutPiece struct {
+	Name     string  `json:"name"`
+	Sheet    int     `json:"sheet"` // from 1
+	XMm      float64 `json:"x_mm"`
+	YMm      float64 `json:"y_mm"`
+	WidthMm  float64 `json:"width_mm"`
+	LengthMm float64 `json:"length_mm"`
+	Turned   bool    `json:"turned,omitempty"`
+}
+
+// Cuts are the cut layouts of a boat: those of which it has an option. Only the yard has them.
+func Cuts(e *engine.Engine, b *fit.Build) []CutPart {
+	if e.Pack.Desk != pack.Yard {
+		return nil
+	}
+	var list []CutPart
+	for i := range e.Pack.Trade.Cuts {
+		if part, ok := cut(e, b, i); ok {
+			list = append(list, part)
+		}
+	}
+	return list
+}
+
+func cut(e *engine.Engine, b *fit.Build, index int) (CutPart, bool) {
+	c := &e.Pack.Trade.Cuts[index]
+	for i, s := range c.Stocks {
+		for _, o := range s.Options {
+			if b.State.Counts[o] == 0 {
+				continue
+			}
+			part := CutPart{ID: c.ID, Title: c.Title, Stock: s.Title, WidthMm: s.WidthMm, LengthMm: s.LengthMm,
+				index: index, option: o}
+			var err error
+			if part.layout, err = e.Takeoffs.Layout(b.State, index, i); err != nil {
+				part.Fault = err.Error()
+				return part, true
+			}
+			part.state()
+			return part, len(part.Pieces) > 0
+		}
+	}
+	return CutPart{}, false
+}
+
+// feeds adds to the cuts of a boat what is taken for them.
+func feeds(e *engine.Engine, a *engine.Answer, cuts []CutPart) []CutPart {
+	for i := range cuts {
+		c := &cuts[i]
+		for _, l := range a.Cost.Materials {
+			if n := e.Measured[l.At]; l.Item == c.option && n != nil && n.Cut != nil && n.Cut.Cut == c.index {
+				m := &e.Pack.Trade.Materials[l.Material]
+				c.Feeds = append(c.Feeds, CutFeed{m.Title, l.Used, m.Unit})
+			}
+		}
+	}
+	return cuts
+}
+
+func (c *CutPart) state() {
+	l := &c.layout
+	c.Sheets, c.UsedMm, c.Waste = l.Sheets, round(l.Used), round(l.Waste)
+	c.UsedM2, c.TakenM2, c.PiecesM2 = round(l.Used*l.Stock.Width/1e6), round(takeoff.Taken(l)*l.Stock.Width/1e6),
+		round(l.Area/1e6)
+	for _, p := range l.Placed {
+		c.Pieces = append(c.Pieces, CutPiece{p.Name, p.Sheet + 1, round(p.X), round(p.Y), round(p.Width),
+			round(p.Length), p.Turned})
+	}
+}
+
+// CutPictures draw the cut layouts.
+func CutPictures(e *engine.Engine, b *fit.Build, f drawing.Format) ([]look.Picture, error) {
+	var list []look.Picture
+	for _, c := range Cuts(e, b) {
+		if c.Fault != "" {
+			continue // the sheet says why
+		}
+		p, err := look.Draw("cut-"+c.ID, c.Title, drawing.CutLayout{Material: c.Stock, Layout: c.layout,
+			Notes: []string{"A plan: cut from patterns taken on the boat."}}, f)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, p)
+	}
+	return list, nil
+}

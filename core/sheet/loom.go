@@ -1,0 +1,235 @@
+package sheet
+
+import (
+	"fmt"
+
+	"ribband/core/drawing"
+	"ribband/core/engine"
+	"ribband/core/fit"
+	"ribband/core/look"
+	"ribband/core/measure"
+	"ribband/core/wiring"
+)
+
+// LoomPart is the loom of a boat: every wire, what the loom takes, and the caution that belongs beside it. What its
+// circuits were engine.Sized by stands in [Yard.Circuits].
+type LoomPart struct {
+	Wires     []WirePart    `json:"wires"`
+	Rolls     []RollPart    `json:"rolls"`
+	Terminals []ArticlePart `json:"terminals"`
+	Fuses     []ArticlePart `json:"fuses"`
+	Length    float64       `json:"length_m"`
+	Copper    float64       `json:"copper_kg"`
+	Faults    []string      `json:"faults,omitempty"` // circuits that could not be engine.Sized, with the reason
+	Caution   string        `json:"caution"`
+	sheet     wiring.Loom
+}
+
+// WirePart is one conductor from end to end.
+type WirePart struct {
+	Circuit   string  `json:"circuit"`
+	Function  string  `json:"function"`
+	Pole      string  `json:"pole"` // + or -
+	Colour    string  `json:"colour"`
+	Section   float64 `json:"mm2"`
+	Length    float64 `json:"length_m"`
+	From      string  `json:"from"`
+	To        string  `json:"to"`
+	Terminal  string  `json:"terminal"`
+	Fuse      float64 `json:"fuse_a,omitempty"` // at the first positive wire of a circuit
+	FusePlace string  `json:"fuse_place,omitempty"`
+	Copper    float64 `json:"copper_kg"`
+}
+
+// CircuitPart is a circuit of a boat, what is bought for it, and what both follow from; or several circuits alike.
+type CircuitPart struct {
+	ID         string       `json:"id"`
+	Title      string       `json:"title"`
+	Count      int          `json:"count"` // how many alike; all else is of one
+	Load       float64      `json:"load_a"`
+	Cable      CablePart    `json:"cable"`
+	Fuse       FusePart     `json:"fuse"`
+	Drop       float64      `json:"drop"` // V, of the cable bought, to the load and back
+	Share      float64      `json:"drop_percent"`
+	Allowed    float64      `json:"allowed_drop"`
+	Needed     float64      `json:"needed_circular_mils"`
+	Volts      float64      `json:"volts_v"`
+	Peak       float64      `json:"peak_v,omitempty"`
+	OneWay     float64      `json:"one_way_m"`
+	Insulation int          `json:"insulation_c"`
+	Engine     bool         `json:"engine_space,omitempty"`
+	Notes      []string     `json:"notes,omitempty"`
+	At         string       `json:"at"`
+	LoadTrace  engine.Trace `json:"load"`
+	VoltsTrace engine.Trace `json:"volts"`
+	OneWayFrom engine.Trace `json:"one_way"`
+}
+
+// CablePart is the cable of a circuit. Sections in mm² are those of one pole.
+type CablePart struct {
+	Computed float64 `json:"computed_mm2"`
+	// the gauge that does as well, in one conductor or in as many as computed
+	AWG        string  `json:"computed_awg,omitempty"`
+	Bought     float64 `json:"bought_mm2"`
+	Conductors int     `json:"conductors"` // of the cable bought, side by side in each pole
+	AllowedA   int     `json:"allowed_a"`  // what they carry where they run
+	Material   string  `json:"material,omitempty"`
+	Title      string  `json:"title,omitempty"`
+	Decides    string  `json:"decided_by"`
+}
+
+// FusePart is the fuse of a circuit. Fault is the most that its source feeds into a short circuit, an estimate.
+type FusePart struct {
+	Computed float64 `json:"computed_a"`
+	Bought   float64 `json:"bought_a"`
+	Volts    float64 `json:"up_to_v,omitempty"`
+	KiloAmps float64 `json:"interrupts_ka,omitempty"`
+	FaultKA  float64 `json:"fault_ka,omitempty"`
+	Material string  `json:"material,omitempty"`
+	Title    string  `json:"title,omitempty"`
+}
+
+// RollPart is how much wire of a size and colour the loom takes. Cable is the yard's of that size.
+type RollPart struct {
+	Cable   string  `json:"cable,omitempty"`
+	Colour  string  `json:"colour"`
+	Section float64 `json:"mm2"`
+	Length  float64 `json:"length_m"`
+	Copper  float64 `json:"copper_kg"`
+}
+
+// ArticlePart is how many of an article the loom takes.
+type ArticlePart struct {
+	Article string `json:"article"`
+	Count   int    `json:"count"`
+}
+
+// Loom lists the wires of every circuit of a boat; nil where the book has none, and on the buyer's desk. A circuit that
+// cannot be engine.Sized is a fault of the part, with its place in the book; the others stay.
+func Loom(e *engine.Engine, b *fit.Build) *LoomPart {
+	if e.Pack.Trade == nil || len(e.Pack.Circuits) == 0 {
+		return nil
+	}
+	part := &LoomPart{Caution: wiring.Caution}
+	var list []engine.Sized
+	list, part.Faults = e.SizedCircuits(b)
+	var err error
+	if part.sheet, err = e.Takeoffs.Sizer().Sheet(each(list)); err != nil {
+		part.Faults = append(part.Faults, err.Error())
+		return part
+	}
+	part.Length, part.Copper = measure.Round(part.sheet.Length, 2), measure.Round(part.sheet.Copper, 3)
+	for _, w := range part.sheet.Wires {
+		p := WirePart{w.Circuit, string(w.Function), "-", w.Colour, w.MM2, measure.Round(w.Length, 2), w.Ends[0].Place,
+			w.Ends[1].Place, w.Ends[0].Terminal,
+			w.Fuse, w.Place, measure.Round(w.Copper, 3)}
+		if w.Positive {
+			p.Pole = "+"
+		}
+		part.Wires = append(part.Wires, p)
+	}
+	for _, r := range part.sheet.Rolls {
+		part.Rolls = append(part.Rolls, RollPart{cable(e, list, r.MM2), r.Colour, r.MM2, measure.Round(r.Length, 2),
+			measure.Round(r.Copper, 3)})
+	}
+	for _, n := range part.sheet.Terminals {
+		part.Terminals = append(part.Terminals, ArticlePart{n.Article, n.N})
+	}
+	for _, n := range part.sheet.Fuses {
+		part.Fuses = append(part.Fuses, ArticlePart{n.Article, n.N})
+	}
+	return part
+}
+
+// each are the circuits one by one; several alike are numbered.
+func each(list []engine.Sized) (out []wiring.Circuit) {
+	for _, s := range list {
+		c := s.Computed.Circuit
+		for i := range s.Count {
+			one := c
+			if s.Count > 1 {
+				one.Name = fmt.Sprintf("%s %d", c.Name, i+1)
+			}
+			out = append(out, one)
+		}
+	}
+	return out
+}
+
+// cable is the title of the yard's cable of a section; empty where it lists none.
+func cable(e *engine.Engine, list []engine.Sized, section float64) string {
+	for i := range list {
+		if m := e.Takeoffs.Cable(&list[i].Sized); m != nil && list[i].Cable.Section == section {
+			return m.Title
+		}
+	}
+	return ""
+}
+
+// Circuits are the circuits of a boat in the order of the book; none on the buyer's desk.
+func Circuits(e *engine.Engine, b *fit.Build) (parts []CircuitPart) {
+	if e.Pack.Trade == nil {
+		return nil
+	}
+	list, _ := e.SizedCircuits(b)
+	for i := range list {
+		parts = append(parts, circuitPart(e, b, &list[i]))
+	}
+	return parts
+}
+
+func circuitPart(e *engine.Engine, b *fit.Build, s *engine.Sized) CircuitPart {
+	in, ch, c := &e.Pack.Circuits[s.Index], &s.Computed, &s.Computed.Circuit
+	part := CircuitPart{ID: in.ID, Title: c.Name, Count: s.Count, Load: measure.Round(c.Load, 2),
+		Drop: measure.Round(s.Cable.Drop, 3), Share: measure.Round(100*s.Cable.Share, 2),
+		Allowed: measure.Round(ch.AllowedDrop, 3), Needed: measure.Round(ch.NeededCM, 0), Volts: measure.Round(c.Volts, 2),
+		Peak: measure.Round(c.Peak, 2), OneWay: measure.Round(c.Length, 2),
+		Insulation: int(c.Insulation), Engine: c.EngineSpace, Notes: ch.Notes,
+		At: e.Pack.Trade.Sources[in.At.Circuit].String(), LoadTrace: e.Unfold(b, in.At.Amps),
+		VoltsTrace: e.Unfold(b, in.At.Volts), OneWayFrom: e.Unfold(b, in.At.Length)}
+	part.Cable = CablePart{Computed: ch.Metric.Copper(), Bought: s.Cable.Copper(), Conductors: s.Cable.Conductors,
+		AllowedA: s.Cable.Ampacity, Decides: s.Cable.Decides}
+	if ch.AWG.Conductors > 0 {
+		part.Cable.AWG = ch.AWG.Gauge.String()
+	}
+	if m := e.Takeoffs.Cable(&s.Sized); m != nil {
+		part.Cable.Material, part.Cable.Title = m.ID, m.Title
+	}
+	part.Fuse = FusePart{Computed: ch.Fuse, Bought: s.Fuse.Amps, Volts: s.Fuse.Volts, KiloAmps: s.Fuse.KiloAmps,
+		FaultKA: measure.Round(c.Fault/1000, 2)}
+	if m := e.Takeoffs.Fuse(&s.Sized); m != nil {
+		part.Fuse.Material, part.Fuse.Title = m.ID, m.Title
+	}
+	return part
+}
+
+// LoomPictures draw the loom, one for each voltage: what runs at 12 V does not hang on the bank.
+func LoomPictures(e *engine.Engine, b *fit.Build, f drawing.Format) (list []look.Picture, err error) {
+	part := Loom(e, b)
+	if part == nil {
+		return nil, nil
+	}
+	var volts []float64
+	at := map[float64][]wiring.Circuit{}
+	for _, s := range part.sheet.Sized {
+		c := s.Computed.Circuit
+		if at[c.Volts] == nil {
+			volts = append(volts, c.Volts)
+		}
+		at[c.Volts] = append(at[c.Volts], c)
+	}
+	for i, v := range volts {
+		loom, err := e.Takeoffs.Sizer().Sheet(at[v])
+		if err != nil {
+			return nil, fmt.Errorf("drawing: %w", err)
+		}
+		in := drawing.LoomSheet{Name: e.Pack.Hulls[b.State.HullID].Title, Loom: loom,
+			Bank: fmt.Sprintf("%g V", measure.Round(v, 1))}
+		p, err := look.Draw(fmt.Sprintf("loom-%d", i+1), fmt.Sprintf("The loom at %g V", measure.Round(v, 1)), in, f)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, p)
+	}
+	return list, nil
+}

@@ -1,0 +1,204 @@
+package sheet
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"ribband/core/cost"
+	"ribband/core/engine"
+	"ribband/core/figures"
+	"ribband/core/fit"
+	"ribband/core/look"
+	"ribband/core/measure"
+	"ribband/core/pack"
+	"ribband/core/quote"
+)
+
+// Shop is what the foreman of one shop needs of a boat: operations, materials, and the drawings and lists that the
+// book gives the shop. There is no money in it.
+type Shop struct {
+	Shop      string
+	Hull      string
+	Spec      string // digest
+	Edition   pack.Edition
+	Clashes   []string
+	Hours     ShopHours
+	Work      []ShopWork
+	Materials []ShopMaterials
+	Parts     *ShopParts // nil where the shop does not get them, as the next three
+	Laminates *LaminateSheet
+	Cuts      []CutPart
+	Circuits  []CircuitPart
+	Loom      *LoomPart
+	Pictures  []look.Picture
+}
+
+// ShopWork is an operation of the shop with all that it is for.
+type ShopWork struct {
+	Operation string
+	For       []string
+	Hours     measure.Hours
+}
+
+// ShopMaterials are what one operation of the shop takes for one item.
+type ShopMaterials struct {
+	Operation string
+	For       string
+	Parts     []ShopMaterial
+}
+
+// ShopMaterial is a material as it is taken from the store, with its waste. Several lines of the book that take the
+// same one for the same work are one.
+type ShopMaterial struct {
+	Material string
+	Title    string
+	Unit     string
+	Used     measure.Quantity
+	Pack     measure.Quantity // in which it is sold; 0 where it is sold by the unit
+}
+
+// ForShop makes the sheet of a shop by its index; nil on the desks without hours by shop.
+func ForShop(e *engine.Engine, a *engine.Answer, shop int) (*Shop, error) {
+	if e.Pack.Desk != pack.Yard {
+		return nil, nil
+	}
+	y, def := ForYard(e, a, quote.Details{}), &e.Pack.Trade.Shops[shop]
+	s := &Shop{Shop: def.Title, Hull: y.Hull, Spec: y.Spec, Edition: y.Edition, Clashes: y.Clashes,
+		Hours: y.Shops[shop], Work: shopWork(e, a, shop), Materials: shopMaterials(e, a, shop)}
+	gets := func(paper string) bool { return slices.Contains(def.Papers, paper) }
+	s.Parts = shopParts(e, a, func(l *cost.MaterialLine) bool { return takes(e, shop, l) }).only(gets)
+	if gets("laminates") {
+		s.Laminates = y.Laminates
+	}
+	for _, c := range y.Cuts {
+		if slices.Contains(cutters(e, &c), shop) {
+			s.Cuts = append(s.Cuts, c)
+		}
+	}
+	if gets("loom") {
+		s.Circuits, s.Loom = y.Circuits, y.Loom
+	}
+	pictures, err := Pictures(e, a.Build)
+	for _, p := range pictures {
+		kind, cut, _ := strings.Cut(p.ID, "-")
+		if gets(kind) || kind == "cut" && slices.ContainsFunc(s.Cuts, func(c CutPart) bool { return c.ID == cut }) {
+			s.Pictures = append(s.Pictures, p)
+		}
+	}
+	return s, err
+}
+
+// takes says whether a line of material is taken by an operation of a shop.
+func takes(e *engine.Engine, shop int, l *cost.MaterialLine) bool {
+	return l.Operation >= 0 && e.Pack.Trade.Operations[l.Operation].Shop == shop
+}
+
+// shopWork are the operations of a shop in the order in which they are done, then the extra items that it has to do
+// with.
+func shopWork(e *engine.Engine, a *engine.Answer, shop int) (list []ShopWork) {
+	for _, op := range e.Order {
+		w := ShopWork{Operation: e.Pack.Trade.Operations[op].Title}
+		for _, l := range a.Cost.Labour {
+			if l.Operation == op && l.Shop == shop {
+				w.Hours += l.Hours
+				w.For = append(w.For, itemTitle(e, l.Item))
+			}
+		}
+		if len(w.For) > 0 {
+			list = append(list, w)
+		}
+	}
+	for _, x := range a.Cost.Extras {
+		if h, named := x.Hours[shop]; named {
+			list = append(list, ShopWork{x.Title, []string{"extra item"}, h})
+		}
+	}
+	return list
+}
+
+// cutters are the shops that get a layout: those whose operations take what is cut of it, or where it feeds no material
+// those that the book gives layouts.
+func cutters(e *engine.Engine, c *CutPart) (shops []int) {
+	for _, n := range e.Pack.Trade.Options[c.option].Materials {
+		if n.Cut == nil || n.Cut.Cut != c.index || n.Taker == 0 {
+			continue
+		}
+		if shop := e.Pack.Trade.Operations[n.Taker-1].Shop; !slices.Contains(shops, shop) {
+			shops = append(shops, shop)
+		}
+	}
+	if len(shops) > 0 {
+		return shops
+	}
+	for i, def := range e.Pack.Trade.Shops {
+		if slices.Contains(def.Papers, "cuts") {
+			shops = append(shops, i)
+		}
+	}
+	return shops
+}
+
+// shopMaterials are what the operations of a shop take, in the order in which they are done.
+func shopMaterials(e *engine.Engine, a *engine.Answer, shop int) (list []ShopMaterials) {
+	for _, op := range e.Order {
+		if e.Pack.Trade.Operations[op].Shop != shop {
+			continue
+		}
+		at := map[int]int{} // by item
+		for i := range a.Cost.Materials {
+			l := &a.Cost.Materials[i]
+			if l.Operation != op {
+				continue
+			}
+			if _, ok := at[l.Item]; !ok {
+				at[l.Item] = len(list)
+				list = append(list, ShopMaterials{Operation: e.Pack.Trade.Operations[op].Title,
+					For: itemTitle(e, l.Item)})
+			}
+			list[at[l.Item]].add(&e.Pack.Trade.Materials[l.Material], l.Used)
+		}
+	}
+	return list
+}
+
+func (m *ShopMaterials) add(def *pack.Material, used measure.Quantity) {
+	if i := slices.IndexFunc(m.Parts, func(p ShopMaterial) bool { return p.Material == def.ID }); i >= 0 {
+		m.Parts[i].Used += used
+		return
+	}
+	m.Parts = append(m.Parts, ShopMaterial{def.ID, def.Title, def.Unit, used, measure.Quantity(def.Pack.Millionths())})
+}
+
+// warningLabels are what labels at bank and cables say, so that a stranger knows the voltage before he opens a cover.
+//
+// Source: common practice, no source; the standards for electric boats and the rules of its waters say what must stand
+// there.
+func warningLabels(e *engine.Engine, b *fit.Build) []string {
+	volts, kwh := e.Figure(b, figures.BankV), e.Figure(b, figures.BankKWh)
+	if !(volts > 0) {
+		return nil
+	}
+	highest := volts
+	circuits, _ := e.SizedCircuits(b)
+	for i := range circuits {
+		c := &circuits[i].Computed.Circuit
+		highest = max(highest, c.Volts, c.Peak)
+	}
+	list := []string{fmt.Sprintf("At the cover of the bank: “Battery %g V DC, up to %g V, %g kWh. Disconnect before work. Qualified persons only.”", measure.Round(volts, 1), measure.Round(highest, 1), measure.Round(kwh, 1))}
+	for i := range circuits {
+		if s := &circuits[i]; figures.ReadsCircuit(&e.Pack.Circuits[s.Index]) {
+			what := "At the fuse"
+			if s.Count > 1 {
+				what = fmt.Sprintf("At each of the %d fuses", s.Count)
+			}
+			c, interrupts := &s.Computed.Circuit, ""
+			if s.Fuse.KiloAmps > 0 {
+				interrupts = fmt.Sprintf(", interrupting %g kA", s.Fuse.KiloAmps)
+			}
+			list = append(list, fmt.Sprintf("%s, %s: “%g V DC, fuse %g A%s. Replace only with the same.”", what, c.Name,
+				measure.Round(c.Volts, 1), s.Fuse.Amps, interrupts))
+		}
+	}
+	return append(list, "Proposals, common practice, no source: the standards for electric boats and the rules of its waters say what must stand there.")
+}

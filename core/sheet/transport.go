@@ -1,0 +1,119 @@
+package sheet
+
+import (
+	"fmt"
+	"strings"
+
+	"ribband/core/engine"
+	"ribband/core/figures"
+	"ribband/core/fit"
+	"ribband/core/pack"
+	"ribband/core/transport"
+)
+
+// How a boat is wrapped and stowed, where the book does not say.
+const (
+	cradleM      = 0.15 // height of a skid under the keel; common practice, no source
+	cradleKG     = 120  // of skid and lashings; common practice, no source
+	containerGap = 0.03 // free at every side, m; common practice, no source
+	wrapRidgeM   = 0.30 // of the film above the sheer, at least; common practice, no source
+	wrapSkirtM   = 0.30 // of the film below the sheer; common practice, no source
+	wrapWaste    = 0.15 // for seams and offcuts; common practice, no source
+)
+
+// Transport is how a boat leaves the yard: against the limits of the road where it goes, and in containers.
+type Transport struct {
+	Region     string              `json:"region"` // whose limits of the road they are
+	Problem    string              `json:"problem,omitempty"`
+	Road       []transport.Check   `json:"road,omitempty"`
+	Containers []transport.Fitting `json:"containers,omitempty"`
+	CoverM2    float64             `json:"shrink_film_cover_m2,omitempty"`
+	WholeM2    float64             `json:"shrink_film_whole_m2,omitempty"`
+	Notes      []string            `json:"notes,omitempty"`
+	Cautions   []string            `json:"cautions"`
+}
+
+// shipping reads the hull's length_m, beam_m, depth_m and trailer_base_m, and the figures mass_kg, trailer_kg and
+// trailer_gross_kg; the heights follow from the offsets and the heights of what the boat has. Without them it says so.
+func shipping(e *engine.Engine, b *fit.Build) Transport {
+	t := Transport{Cautions: transport.Cautions()}
+	length, beam, depth, base := e.Field(b, figures.HullLength), e.Field(b, figures.HullBeam), e.Field(b, figures.HullDepth), e.Field(b, figures.HullTrailerBase)
+	mass := e.Figure(b, figures.MassKg)
+	if length == 0 || beam == 0 || depth == 0 || mass == 0 || len(e.Pack.Hulls[b.State.HullID].Offsets) == 0 {
+		t.Problem = "The book has no length_m, beam_m, depth_m, mass_kg or offsets of this hull: height, width and weight on the trailer are not worked out."
+		return t
+	}
+	down := e.Figures.LevelHeight(b.State, pack.Road)
+	up := max(down, e.Figures.LevelHeight(b.State, pack.Up))
+	if base > 0 {
+		t.road(e, b, transport.Load{BedM: base, HeightUpM: up, HeightDownM: down, BeamM: beam, TrailerWidthM: beam,
+			BoatKG: mass, TrailerKG: e.Figure(b, figures.TrailerKg), TrailerMostKG: e.Figure(b, figures.TrailerGrossKg)})
+	}
+	cargo := transport.Cargo{LengthM: length, WidthM: beam, HeightM: cradleM + down, MassKG: mass + cradleKG,
+		GapM: containerGap}
+	var err error
+	if t.Containers, err = transport.FitAll(cargo); err != nil {
+		t.fail(err)
+		return t
+	}
+	cover, err1 := transport.WrapArea(transport.Wrap{LengthM: length, BeamM: beam, RidgeM: max(wrapRidgeM, down-depth),
+		SkirtM: wrapSkirtM, Waste: wrapWaste})
+	whole, err2 := transport.WrapArea(transport.Wrap{LengthM: length, BeamM: beam, HeightM: down, Whole: true,
+		Waste: wrapWaste})
+	if err1 != nil || err2 != nil {
+		t.fail(fmt.Errorf("estimating the shrink film: %w", first(err1, err2)))
+		return t
+	}
+	t.CoverM2, t.WholeM2 = cover, whole
+	t.Notes = append(t.Notes,
+		fmt.Sprintf("Shrink film as shipped: %.1f m² for a cover over the sheer, %.1f m² for the whole boat, %.0f %% for seams included.", cover, whole, 100*wrapWaste),
+		fmt.Sprintf("In a container the boat stands on a skid of %.0f mm with %.0f kg of skid and lashings, %.0f mm free all round.", 1000*cradleM, float64(cradleKG), 1000*containerGap))
+	return t
+}
+
+func first(errs ...error) error {
+	for _, err := range errs {
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (t *Transport) fail(err error) {
+	t.Problem = strings.TrimSpace(t.Problem + " " + strings.ReplaceAll(err.Error(), "\n", " ") + ".")
+}
+
+// road checks the loaded trailer against the limits of the boat's region. Without a trailer of the yard its mass is not
+// known.
+func (t *Transport) road(e *engine.Engine, b *fit.Build, l transport.Load) {
+	region := e.Region(b)
+	if region == nil || region.Limits == "" {
+		t.Notes = append(t.Notes, "The road limits of the place where the boat goes are not in the book: ask the authority there.")
+		return
+	}
+	r, err := transport.FindRegion(region.Limits)
+	if err != nil {
+		t.fail(err)
+		return
+	}
+	own := l.TrailerKG > 0 && l.TrailerMostKG > 0
+	if !own {
+		l.TrailerKG, l.TrailerMostKG = 1, 50_000 // the checks of the mass are left out below
+	}
+	checks, err := transport.OnRoad(r, l)
+	if err != nil {
+		t.fail(err)
+		return
+	}
+	t.Region = r.Name
+	for _, c := range checks {
+		if own || c.Unit != "kg" {
+			t.Road = append(t.Road, c)
+		}
+	}
+	if !own {
+		t.Notes = append(t.Notes, "No trailer of the yard is ordered: weigh boat and trailer against the trailer's plate.")
+	}
+	t.Notes = append(t.Notes, "The width is that of the boat: measure the trailer over mudguards and lamps.", r.Note())
+}

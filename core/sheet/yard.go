@@ -1,0 +1,262 @@
+package sheet
+
+import (
+	"slices"
+
+	"ribband/core/cost"
+	"ribband/core/engine"
+	"ribband/core/figures"
+	"ribband/core/fit"
+	"ribband/core/look"
+	"ribband/core/measure"
+	"ribband/core/pack"
+	"ribband/core/quote"
+)
+
+// Yard is what the yard must know of a boat: hours by shop, operations, materials, costs, the loom. Amounts are
+// decimal text.
+type Yard struct {
+	Hull      string              `json:"hull"`
+	Spec      string              `json:"spec_digest"`
+	Edition   pack.Edition        `json:"edition"`
+	Currency  string              `json:"currency"`
+	Clashes   []string            `json:"clashes,omitempty"`
+	Contents  []quote.SectionPart `json:"specification"`
+	Use       []engine.Value      `json:"use"`
+	Figures   []engine.Value      `json:"figures"`
+	Solar     *look.SolarPart     `json:"solar,omitempty"`
+	Shops     []ShopHours         `json:"shops"`
+	Hours     ShopHours           `json:"hours"` // the sum over the shops
+	Options   []OptionHours       `json:"options"`
+	Work      []WorkPart          `json:"operations"`
+	Materials []MaterialPart      `json:"materials"`
+	Laminates *LaminateSheet      `json:"laminates,omitempty"`
+	Parts     *ShopParts          `json:"parts,omitempty"`
+	Cuts      []CutPart           `json:"cuts,omitempty"`
+	Purchases []PurchasePart      `json:"purchases"`
+	Cost      CostPart            `json:"cost"`
+	Circuits  []CircuitPart       `json:"circuits,omitempty"`
+	Loom      *LoomPart           `json:"loom,omitempty"`
+	Rates     []RatePart          `json:"rates"`
+	Prices    []PriceTrace        `json:"prices"`
+	Papers    BoatPapers          `json:"papers_of_the_boat"`
+	Transport Transport           `json:"transport"`
+}
+
+// ShopHours are the hours of a shop: of the base boat (the hull before any option), of the options, together, of the
+// standard build, and what this boat takes over the standard build.
+type ShopHours struct {
+	Shop     string        `json:"shop"`
+	Base     measure.Hours `json:"base_h"`
+	Options  measure.Hours `json:"options_h"`
+	Total    measure.Hours `json:"total_h"`
+	Standard measure.Hours `json:"standard_h"`
+	Over     measure.Hours `json:"over_standard_h"`
+}
+
+// OptionHours are the hours that an option or an extra item adds.
+type OptionHours struct {
+	ID    string        `json:"id,omitempty"`
+	Slot  string        `json:"slot,omitempty"`
+	Title string        `json:"title"`
+	Count int           `json:"count"`
+	Hours measure.Hours `json:"hours"`
+}
+
+// WorkPart is the hours of an operation for the base boat or an option.
+type WorkPart struct {
+	For       string        `json:"for"`
+	Operation string        `json:"operation"`
+	Shop      string        `json:"shop"`
+	Hours     measure.Hours `json:"hours"`
+	Amount    string        `json:"amount"`
+	Trace     engine.Trace  `json:"trace"`
+}
+
+// MaterialPart is a material for the base boat or an option, with the operation that takes it and its shop.
+type MaterialPart struct {
+	For       string           `json:"for"`
+	Operation string           `json:"operation,omitempty"`
+	Shop      string           `json:"shop,omitempty"`
+	Material  string           `json:"material"`
+	Title     string           `json:"title"`
+	Unit      string           `json:"unit"`
+	BuiltIn   measure.Quantity `json:"built_in"`
+	Used      measure.Quantity `json:"used"`
+	Amount    string           `json:"amount"`
+	Trace     engine.Trace     `json:"trace"`
+}
+
+// PurchasePart is a material for the whole boat: what is used, and the packs to buy or to take from the store.
+type PurchasePart struct {
+	Material string           `json:"material"`
+	Title    string           `json:"title"`
+	Unit     string           `json:"unit"`
+	UnitCode string           `json:"unit_code"` // UN/CEFACT Recommendation 20
+	Used     measure.Quantity `json:"used"`
+	Pack     string           `json:"pack,omitempty"`
+	Packs    int64            `json:"packs,omitempty"`
+	Rest     measure.Quantity `json:"rest,omitempty"`
+	Stock    bool             `json:"stock,omitempty"`
+	Supplier string           `json:"supplier,omitempty"`
+	LeadDays int              `json:"lead_days,omitempty"`
+	Charged  string           `json:"rest_charged,omitempty"`
+}
+
+// CostPart is the cost in its parts with the margin that the price leaves.
+type CostPart struct {
+	Materials           string `json:"materials"`
+	Rests               string `json:"rests_of_packs"`
+	Labour              string `json:"labour"`
+	OverheadOnMaterials string `json:"overhead_on_materials"`
+	OverheadOnLabour    string `json:"overhead_on_labour"`
+	Contingency         string `json:"contingency"`
+	Total               string `json:"total"`
+	NetPrice            string `json:"net_price"`
+	// what is allowed for a trade-in beyond its value, a cost of the deal
+	TradeInOver string `json:"trade_in_beyond_value,omitempty"`
+	Margin      string `json:"margin"`
+	Approval    string `json:"approved_by,omitempty"` // of what is beyond a salesperson's authority
+}
+
+// RatePart is an amount that a rate of the book makes of a sum.
+type RatePart struct {
+	Part   string `json:"part"`
+	Rate   string `json:"rate"`
+	Of     string `json:"of"`
+	Amount string `json:"amount"`
+	At     string `json:"at"`
+}
+
+// PriceTrace is how the sell price of one of an item, net of tax, came about: by a list price, or from its cost by a
+// margin or markup.
+type PriceTrace struct {
+	For    string         `json:"for"`
+	Count  int            `json:"count"`
+	Method string         `json:"method"` // list, margin or markup
+	Rate   string         `json:"rate,omitempty"`
+	Cost   string         `json:"cost"`
+	Net    string         `json:"net"`
+	At     string         `json:"at"`
+	Terms  []engine.Trace `json:"terms,omitempty"` // of a list price
+}
+
+// ForYard makes the sheet of an answer; nil on the buyer's desk. The hull number comes from the details.
+func ForYard(e *engine.Engine, a *engine.Answer, d quote.Details) *Yard {
+	if a.Cost == nil {
+		return nil
+	}
+	draft := quote.Draft(e, a)
+	y := &Yard{Hull: draft.Hull, Spec: draft.SpecDigest, Edition: draft.Edition, Currency: e.Pack.Currency,
+		Clashes:  draft.Clashes,
+		Contents: draft.Contents, Use: e.UseValues(a.Build, measure.Metric),
+		Figures: append(e.FigureValues(a.Build, measure.Metric), toBaseLine(e, a.Build)...), Solar: draft.Solar}
+	shopHours(e, y, a)
+	optionHours(e, y, a)
+	digits := e.Pricing.Currency().Digits
+	for _, l := range inOrder(e, a.Cost.Labour) {
+		op := &e.Pack.Trade.Operations[l.Operation]
+		y.Work = append(y.Work, WorkPart{itemID(e, l.Item), op.Title, e.Pack.Trade.Shops[l.Shop].Title, l.Hours,
+			l.Amount.Fixed(digits), e.Unfold(a.Build, l.At)})
+	}
+	for _, l := range a.Cost.Materials {
+		m := &e.Pack.Trade.Materials[l.Material]
+		part := MaterialPart{For: itemID(e, l.Item), Material: m.ID, Title: m.Title, Unit: m.Unit, BuiltIn: l.BuiltIn,
+			Used: l.Used, Amount: l.Amount.Fixed(digits), Trace: e.Unfold(a.Build, l.At)}
+		if l.Operation >= 0 {
+			op := &e.Pack.Trade.Operations[l.Operation]
+			part.Operation, part.Shop = op.Title, e.Pack.Trade.Shops[op.Shop].Title
+		}
+		y.Materials = append(y.Materials, part)
+	}
+	for _, p := range a.Cost.Purchases {
+		y.Purchases = append(y.Purchases, purchase(e, p, digits))
+	}
+	s := a.Cost.Summary
+	y.Cost = CostPart{Materials: s.Materials.Fixed(digits), Rests: s.Rests.Fixed(digits),
+		Labour: s.Labour.Fixed(digits), OverheadOnMaterials: s.OverheadOnMaterials.Fixed(digits),
+		OverheadOnLabour: s.OverheadOnLabour.Fixed(digits), Contingency: s.Contingency.Fixed(digits),
+		Total: s.Total.Fixed(digits), NetPrice: a.Price.Net.Fixed(digits),
+		Margin: a.Margin.Percent(), Approval: d.Approval}
+	if over := a.Price.TradeIn.Over(); over.Sign() > 0 {
+		y.Cost.TradeInOver = over.Fixed(digits)
+	}
+	y.Circuits, y.Loom = Circuits(e, a.Build), Loom(e, a.Build)
+	y.Rates = rateParts(e, s, digits)
+	y.Prices = priceTraces(e, a, digits)
+	y.Laminates, y.Parts, y.Cuts = Laminates(e, a.Build), AllParts(e, a), feeds(e, a, Cuts(e, a.Build))
+	y.Papers = boatPapers(e, a.Build, d)
+	y.Transport = shipping(e, a.Build)
+	return y
+}
+
+// inOrder are the lines of labour as they are done, those of one operation in the order of the boat's items.
+func inOrder(e *engine.Engine, list []cost.LabourLine) []cost.LabourLine {
+	rank := make([]int, len(e.Order))
+	for i, op := range e.Order {
+		rank[op] = i
+	}
+	list = slices.Clone(list)
+	slices.SortStableFunc(list, func(a, b cost.LabourLine) int { return rank[a.Operation] - rank[b.Operation] })
+	return list
+}
+
+func itemID(e *engine.Engine, item int) string {
+	if item == cost.Base {
+		return "base boat"
+	}
+	return e.Pack.Options[item].ID
+}
+
+func shopHours(e *engine.Engine, y *Yard, a *engine.Answer) {
+	for i, shop := range e.Pack.Trade.Shops {
+		h := ShopHours{Shop: shop.Title, Base: a.Cost.BaseHours[i], Options: a.Cost.OptionHours[i],
+			Total: a.Cost.Hours(i), Standard: a.StandardCost.Hours(i)}
+		h.Over = h.Total - h.Standard
+		y.Shops = append(y.Shops, h)
+		y.Hours.Base += h.Base
+		y.Hours.Options += h.Options
+		y.Hours.Total += h.Total
+		y.Hours.Standard += h.Standard
+		y.Hours.Over += h.Over
+	}
+	y.Hours.Shop = "All shops"
+}
+
+func optionHours(e *engine.Engine, y *Yard, a *engine.Answer) {
+	for o, n := range a.Build.State.Counts {
+		if n > 0 {
+			opt := &e.Pack.Options[o]
+			y.Options = append(y.Options, OptionHours{opt.ID, e.Pack.Slots[opt.Slot].Title, opt.Title, n,
+				a.Cost.OptionTotals[o]})
+		}
+	}
+	for _, x := range a.Cost.Extras {
+		y.Options = append(y.Options, OptionHours{Title: x.Title, Slot: "Extra item", Count: 1, Hours: x.Total})
+	}
+}
+
+func purchase(e *engine.Engine, p cost.Purchase, digits int) PurchasePart {
+	m := &e.Pack.Trade.Materials[p.Material]
+	unit, _ := measure.UnitOf(m.Unit)
+	part := PurchasePart{Material: m.ID, Title: m.Title, Unit: m.Unit, UnitCode: unit.Rec20, Used: p.Used,
+		Packs: p.Packs, Rest: p.Rest, Stock: m.Stock,
+		Supplier: m.Supplier, LeadDays: m.LeadDays}
+	if p.Packs > 0 {
+		part.Pack = m.Pack.String()
+	}
+	if !p.Charged.IsZero() {
+		part.Charged = p.Charged.Fixed(digits)
+	}
+	return part
+}
+
+// toBaseLine are the draughts aft and fore to the base line, which only the yard reads, if the book has them.
+func toBaseLine(e *engine.Engine, b *fit.Build) (list []engine.Value) {
+	for i, f := range e.Pack.Figures {
+		if id := figures.ID(f.Computed); f.Hidden && (id == figures.FloatingDraftAft || id == figures.FloatingDraftFore) {
+			list = append(list, e.FigureValue(b.State, i, measure.Metric))
+		}
+	}
+	return list
+}
