@@ -8,6 +8,7 @@ import (
 
 	"ribband/core/capacity"
 	"ribband/core/formula"
+	"ribband/core/msg"
 	"ribband/core/pack"
 )
 
@@ -296,7 +297,7 @@ func (f *Figures) Capacity(st *formula.State, plates Plates) (c Capacity, ok boo
 		}
 	}
 	if w.BatteryKG > 0 {
-		s.Batteries = []capacity.Battery{{Name: "batteries", KG: w.BatteryKG, LeadAcid: w.lead}}
+		s.Batteries = []capacity.Battery{{Name: msg.New("capacity.batteries"), KG: w.BatteryKG, LeadAcid: w.lead}}
 	}
 	if c.Foam, err = capacity.Flotation(c.Boat, c.Persons, s); err != nil {
 		return c, true, err
