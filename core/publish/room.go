@@ -92,7 +92,8 @@ const draughtApart = 0.15
 
 // draught warns of a stated draught of the hull, draft_m, at which its standard build does not float.
 func (r *room) draught(h *book.Hull) []book.Diagnostic {
-	i := slices.IndexFunc(r.pack.Figures, func(f pack.Figure) bool { return f.Computed == string(figures.FloatingDraft) })
+	i := slices.IndexFunc(r.pack.Figures,
+		func(f pack.Figure) bool { return f.Computed == string(figures.FloatingDraft) })
 	for _, d := range h.Dimensions {
 		if d.Key.Value != string(figures.HullDraft) || i < 0 || len(r.state.Faults) > 0 {
 			continue
