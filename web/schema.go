@@ -130,7 +130,8 @@ func typesUnder(t reflect.Type) map[string]reflect.Type {
 func describe(schema *jsonschema.Schema, t reflect.Type, required bool) {
 	for i := range t.NumField() {
 		name, rest, _ := strings.Cut(t.Field(i).Tag.Get("yaml"), ",")
-		if name == "" {
+		if name == "" { // no key: where it stands, or what is kept for diagnostics
+			schema.Properties.Delete(t.Field(i).Name)
 			continue
 		}
 		if required && rest == "required" {
