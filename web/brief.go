@@ -169,7 +169,7 @@ func writeBoat(w io.Writer, currency, region string, b *brief.BoatReport) {
 	fmt.Fprintf(w, "\n%s, %s%s\n", b.Hull, money.Priced(b.Price, currency, region), merits)
 	var figures []string
 	for _, f := range b.Figures {
-		figures = append(figures, f.Title+" "+engine.Value(f).Shown(" "))
+		figures = append(figures, f.Title+" "+f.Shown(" "))
 	}
 	if b.Hours != "" {
 		figures = append(figures, "Build hours "+money.Grouped(b.Hours))
