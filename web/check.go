@@ -107,7 +107,7 @@ func sizeOf(r *CheckReport) string {
 
 func printDiagnostics(w io.Writer, r *CheckReport) {
 	for _, d := range r.Diagnostics {
-		fmt.Fprintf(w, "%s: %s: %s\n    %s\n", d.Position, d.Grade, d.Message, d.Advice)
+		fmt.Fprintf(w, "%s: %s: %s\n%s    %s\n", d.Position, d.Grade, d.Message, d.Shown("  | "), d.Advice)
 		if d.Witness != nil {
 			text, _ := json.Marshal(d.Witness)
 			fmt.Fprintf(w, "    see the boat %s\n", text)
@@ -163,7 +163,8 @@ func printProof(w io.Writer, p *proof.Proof) {
 	}
 	fmt.Fprintf(w, "Rules: %d rule something out that the others let pass, %d are guards, %d of them proved.\n",
 		len(p.Rules.Effective), len(p.Rules.Guards), proved)
-	fmt.Fprintf(w, "Formulas: %d times safe on every boat, %d times neither proved nor refuted; %d cuts and circuits tried on the boats found.\n", p.Formulas.Safe, p.Formulas.Open, p.Formulas.Tried)
+	fmt.Fprintf(w, "Formulas: %d times safe on every boat, %d times neither proved nor refuted; %d cuts and circuits "+
+		"tried on the boats found.\n", p.Formulas.Safe, p.Formulas.Open, p.Formulas.Tried)
 	if p.Open > 0 {
 		fmt.Fprintf(w, "Neither proved nor refuted: %d, a warning each.\n", p.Open)
 	}

@@ -21,7 +21,8 @@ func CurrencyOf(code string) (Currency, error) {
 			}
 		}
 	}
-	return Currency{}, fmt.Errorf("looking up currency %q: not an alphabetic code of ISO 4217 with a minor unit, like EUR", suggest.Clip(code, 40))
+	return Currency{}, fmt.Errorf("looking up currency %q: not an alphabetic code of ISO 4217 with a minor unit, like "+
+		"EUR", suggest.Clip(code, 40))
 }
 
 // MarshalText makes a currency its code in JSON, and UnmarshalText refuses a code that is none.
