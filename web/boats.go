@@ -145,7 +145,7 @@ func writeBoats(w io.Writer, boats []boatLine) {
 				bound, f.State = "≥ ", ""
 			}
 			f.Unit, f.Notes = "", nil // the unit stands in the head; the notes are in the JSON
-			row = append(row, bound+f.Shown(""))
+			row = append(row, bound+f.Message().String())
 		}
 		rows = append(rows, append(row, money.Grouped(b.Total), fmt.Sprint(b.Clashes)))
 	}

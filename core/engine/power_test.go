@@ -156,7 +156,7 @@ func TestTopSpeedIsTheMotorsOrSaysAtLeast(t *testing.T) {
 	a := enginetest.Answer(t, short, s)
 	const words = "at least, as the trial of this hull ends there"
 	if v := value(t, short, a, "top_speed_kn"); *v.Number != 5 || v.Digits != 1 || v.State != engine.AtLeast ||
-		!strings.HasSuffix(v.Shown(" "), ", "+words) {
+		!strings.HasSuffix(v.Message().String(), ", "+words) {
 		t.Errorf("with a trial up to 5 kn: %+v", v)
 	}
 	q := quote.Draft(short, a)

@@ -1,7 +1,6 @@
 package engine
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -10,7 +9,7 @@ import (
 	"ribband/core/fit"
 	"ribband/core/formula"
 	"ribband/core/measure"
-	"ribband/core/money"
+	"ribband/core/msg"
 	"ribband/core/pack"
 )
 
@@ -69,34 +68,37 @@ func In(system measure.System, number float64, unit string, digits int) Value {
 	return v
 }
 
-// Shown writes a value for a reader: a number grouped, with its unit behind the space given, and its notes; words as
-// they are.
-func (v Value) Shown(space string) string {
+// Message is the value with what has to be read beside it.
+func (v Value) Message() msg.Message {
 	switch {
-	case v.State == None:
-		return "none"
 	case v.Choice != "":
-		return v.Text
+		return msg.Plain(v.Text)
+	case v.State == None:
+		return msg.New("engine.none")
 	case v.Number == nil:
-		return "not known"
+		return msg.New("engine.not-known")
 	}
-	text := measure.Joined(money.Grouped(measure.Decimal(*v.Number, v.Digits)), space, v.Symbol())
-	var notes []string
+	number := msg.New("engine.value", msg.Quantity("value", *v.Number, v.Unit, v.Digits))
+	var notes []msg.Message
 	if v.State == AtLeast {
-		notes = append(notes, "at least, as the trial of this hull ends there")
+		notes = append(notes, msg.New("engine.at-least"))
 	}
 	for _, n := range v.Notes {
 		switch n.Code {
 		case WithSun:
-			notes = append(notes, "with the sun of an average July day")
+			notes = append(notes, msg.New("engine.with-sun"))
 		case BeyondTrial:
-			notes = append(notes, fmt.Sprintf("estimated, as the boat is %.0f\u00a0%% heavier than on trial", n.Percent))
+			notes = append(notes, msg.New("engine.beyond-trial", msg.Number("percent", n.Percent, 0)))
 		}
 	}
-	if len(notes) > 0 {
-		text += ", " + strings.Join(notes, "; ")
+	if len(notes) == 0 {
+		return number
 	}
-	return text
+	all := notes[0]
+	for _, n := range notes[1:] {
+		all = msg.New("engine.notes", msg.Words("first", all), msg.Words("next", n))
+	}
+	return msg.New("engine.value-noted", msg.Words("value", number), msg.Words("notes", all))
 }
 
 // Symbol is the symbol of the unit.

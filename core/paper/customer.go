@@ -449,7 +449,7 @@ func (t *textPaper) values(title string, values []engine.Value) {
 	}
 	t.heading(title, '-')
 	for _, v := range values {
-		t.pair("  "+v.Title, v.Shown(" "))
+		t.pair("  "+v.Title, v.Message().String())
 	}
 }
 
@@ -527,7 +527,7 @@ func customerCSV(q *quote.Quote) ([]byte, error) {
 		values []engine.Value
 	}{{"dimension", q.Dimensions}, {"figure", q.Figures}, {"use", q.Use}} {
 		for _, v := range part.values {
-			said(part.kind, v.ID, "", v.Title, v.Shown(" "))
+			said(part.kind, v.ID, "", v.Title, v.Message().String())
 		}
 	}
 	for _, part := range []struct {

@@ -182,7 +182,7 @@ func taxNote(p quote.PricePart) string {
 }
 
 // shown joins a value and its unit. Only numbers are grouped, not the words of a choice.
-func shown(v engine.Value) string { return v.Shown("\u00a0") }
+func shown(v engine.Value) string { return v.Message().String() }
 
 // isNumber says whether a text is a decimal number.
 func isNumber(s string) bool {

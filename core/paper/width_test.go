@@ -94,7 +94,7 @@ func TestWordsAreNotGrouped(t *testing.T) {
 		values[dd.text] = true
 	}
 	for _, u := range q.Use {
-		if !values[u.Shown("\u00a0")] {
+		if !values[u.Message().String()] {
 			t.Errorf("the use %s is not shown as %q", u.ID, u.Text)
 		}
 	}

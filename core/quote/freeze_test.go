@@ -145,7 +145,7 @@ func TestDraftSpecification(t *testing.T) {
 		"Shelter, Cloth: Light acrylic cloth as standard", "Shelter, Stowage: Side pocket Side pocket Side pocket"})
 	values := func(list []engine.Value) (out []string) {
 		for _, v := range list {
-			out = append(out, strings.TrimSpace(v.Title+": "+v.Shown(" ")))
+			out = append(out, strings.TrimSpace(v.Title+": "+v.Message().String()))
 		}
 		return out
 	}

@@ -203,7 +203,7 @@ func digits(a money.Amount, c money.Currency) string {
 
 func values(list []engine.Value) (out []entry) {
 	for _, v := range list {
-		out = append(out, entry{v.ID, v.Title + ": " + v.Shown(" ")})
+		out = append(out, entry{v.ID, v.Title + ": " + v.Message().String()})
 	}
 	return out
 }
