@@ -81,7 +81,7 @@ func sameNet(t *rapid.T, e *engine.Engine, a *engine.Answer, s spec.Spec, b *fit
 		return
 	}
 	for shop := range e.Pack.Trade.Shops {
-		if want := then.Cost.Hours(shop) - a.Cost.Hours(shop); n.Hours[shop] != want {
+		if want := then.Work.ByShop[shop].Total() - a.Work.ByShop[shop].Total(); n.Hours[shop] != want {
 			t.Fatalf("%s: %s hours, want %s", e.Pack.Trade.Shops[shop].ID, n.Hours[shop], measure.Hours(want))
 		}
 	}

@@ -24,6 +24,7 @@ import (
 	"ribband/core/spec"
 	"ribband/core/suggest"
 	"ribband/core/takeoff"
+	"ribband/core/work"
 )
 
 // Engine answers specs against one pack. It is not changed by answering, so that many may ask at once.
@@ -31,9 +32,10 @@ type Engine struct {
 	Pack     *pack.Pack
 	Fit      *fit.Fit
 	figures  *figures.Figures
-	Costing  *cost.Costing // nil on the buyer's desk
+	Work     *work.Network // nil on the buyer's desk, like the following
+	Costing  *cost.Costing
 	Pricing  *price.Pricing
-	prices    *price.Index // nil without tables of prices
+	prices   *price.Index // nil without tables of prices
 	Takeoffs *takeoff.Takeoffs
 	programs []formula.Program  // by place in the book; on the show's and the yard's desk
 	Measured map[int]*pack.Need // what is measured and not stated, by place
@@ -42,7 +44,6 @@ type Engine struct {
 	options  map[string]int
 	uses     map[string]int
 	shops    map[string]int
-	Order    []int // of operations, as they are done; on the show's and the yard's desk
 }
 
 // Compile prepares a pack.
@@ -51,7 +52,8 @@ func Compile(p *pack.Pack) (*Engine, error) {
 	if err != nil {
 		return nil, fmt.Errorf("compiling a pack: %w", err)
 	}
-	costing, err := cost.Compile(p)
+	network, takeoffs := work.Compile(p), takeoff.New(p)
+	costing, err := cost.Compile(p, network, takeoffs)
 	if err != nil {
 		return nil, fmt.Errorf("compiling a pack: %w", err)
 	}
@@ -59,8 +61,8 @@ func Compile(p *pack.Pack) (*Engine, error) {
 	if err != nil {
 		return nil, fmt.Errorf("compiling a pack: %w", err)
 	}
-	e := &Engine{Pack: p, Fit: fit.Compile(p, figs), figures: figs, Costing: costing, Pricing: pricing,
-		prices: pricing.Index(), Takeoffs: takeoff.New(p)}
+	e := &Engine{Pack: p, Fit: fit.Compile(p, figs), figures: figs, Work: network, Costing: costing,
+		Pricing: pricing, prices: pricing.Index(), Takeoffs: takeoffs}
 	e.programs, e.Measured = programs(p)
 	e.hulls = indexed(p.Hulls, func(h pack.Hull) string { return h.ID })
 	e.slots = indexed(p.Slots, func(s pack.Slot) string { return s.ID })
@@ -68,7 +70,6 @@ func Compile(p *pack.Pack) (*Engine, error) {
 	e.uses = indexed(p.Use, func(u pack.UseField) string { return u.ID })
 	if p.Trade != nil {
 		e.shops = indexed(p.Trade.Shops, func(s pack.Shop) string { return s.ID })
-		e.Order = p.Trade.BuildOrder()
 	}
 	return e, nil
 }
@@ -95,7 +96,8 @@ type request struct {
 	hull    int
 	use     []float64
 	choices fit.Choices
-	extras  []cost.Extra
+	extras  []work.Extra
+	bought  []money.Amount // for each of the extra items
 	notes   []Unresolved
 }
 
@@ -206,7 +208,7 @@ func (e *Engine) resolveChoice(w *request, place string, field int, v spec.Value
 }
 
 func (e *Engine) resolveLine(w *request, i int, l spec.Line) {
-	x := cost.Extra{Title: l.Title, Cost: l.Cost, Hours: map[int]measure.Hours{}}
+	x := work.Extra{Title: l.Title, Hours: map[int]measure.Hours{}}
 	for _, shop := range keys(l.Hours) {
 		if s, ok := e.shops[shop]; ok {
 			x.Hours[s] = l.Hours[shop]
@@ -215,7 +217,7 @@ func (e *Engine) resolveLine(w *request, i int, l spec.Line) {
 				suggest.Nearest(shop, keys(e.shops), "name a shop of the book"), "unknown shop")
 		}
 	}
-	w.extras = append(w.extras, x)
+	w.extras, w.bought = append(w.extras, x), append(w.bought, l.Cost)
 }
 
 // Answer is everything that the desk may know about a spec.
@@ -223,14 +225,14 @@ type Answer struct {
 	Spec         spec.Spec
 	Hull         int
 	Build        *fit.Build
-	Standard     *fit.Build // the standard build of the hull for the same use
-	Notes        []Unresolved     // what of the spec could not be used
+	Standard     *fit.Build   // the standard build of the hull for the same use
+	Notes        []Unresolved // what of the spec could not be used
 	Price        *price.Sheet
-	Cost         *cost.Sheet // nil on the buyer's desk, like the following
-	StandardCost *cost.Sheet
-	Margin       money.Rate     // of the net price
-	Warnings     []string       // beyond the salesperson's authority
-	extras       []money.Amount // by extra item: what it costs in all
+	Work         *work.Boat // nil on the buyer's desk, like the following
+	StandardWork *work.Boat
+	Cost         *cost.Sheet
+	Margin       money.Rate // of the net price
+	Warnings     []string   // beyond the salesperson's authority
 }
 
 // Answer completes the spec to a boat and computes everything about it. A spec with unknown names is answered without
@@ -270,8 +272,8 @@ func (e *Engine) complete(hull int, use []float64, c fit.Choices) *fit.Build {
 
 func (e *Engine) compute(a *Answer, w *request) error {
 	if e.Costing != nil {
-		for _, x := range w.extras {
-			a.extras = append(a.extras, e.Costing.Extra(x).Total)
+		if err := e.computeCost(a, w); err != nil {
+			return err
 		}
 	}
 	lines, err := e.lines(a)
@@ -285,17 +287,23 @@ func (e *Engine) compute(a *Answer, w *request) error {
 	if e.Costing == nil {
 		return nil
 	}
-	if a.Cost, err = e.Costing.Boat(a.Build.State, w.extras); err != nil {
-		return err
-	}
-	if a.StandardCost, err = e.Costing.Boat(a.Standard.State, nil); err != nil {
-		return err
-	}
 	// What is allowed for a trade-in beyond its value is a cost of the deal. The net price is above zero, so that the
 	// margin is one.
 	a.Margin, _ = money.MarginOf(a.Price.Net, a.Cost.Summary.Total.Add(a.Price.TradeIn.Over()))
 	e.warn(a)
 	return nil
+}
+
+// computeCost computes the work of the boat and of the standard build, and what the boat costs.
+func (e *Engine) computeCost(a *Answer, w *request) (err error) {
+	if a.Work, err = e.Work.Boat(a.Build.State, w.extras); err != nil {
+		return err
+	}
+	if a.StandardWork, err = e.Work.Boat(a.Standard.State, nil); err != nil {
+		return err
+	}
+	a.Cost, err = e.Costing.Boat(a.Build.State, a.Work, w.bought)
+	return err
 }
 
 // discounts are those of the spec that find their line. A slot that is as in the standard build again has no line to
@@ -336,7 +344,7 @@ func (e *Engine) warn(a *Answer) {
 			r.Share.Percent(), t.Authority.Percent()))
 	}
 	for i, l := range a.Spec.Lines {
-		if l.Price.IsZero() && a.extras[i].IsZero() {
+		if l.Price.IsZero() && a.Cost.Extras[i].Alone.IsZero() {
 			a.Warnings = append(a.Warnings, fmt.Sprintf("%s is at no charge, and is not counted as a reduction: state its cost or hours.", l.Title))
 		}
 	}
