@@ -189,9 +189,9 @@ func (c *Costing) materials(st *formula.State, cause work.Cause, to []MaterialLi
 		n := &list[i]
 		m, amount, err := n.amount(st)
 		if err != nil {
-			return nil, takeoff.Failed(c.pack, n.at, err)
+			return nil, pack.Failed(c.pack, n.at, err)
 		}
-		q, err := takeoff.Fixed[measure.Quantity](c.pack, amount, n.at)
+		q, err := pack.Fixed[measure.Quantity](c.pack, amount, n.at)
 		if err != nil {
 			return nil, err
 		}

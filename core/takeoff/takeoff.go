@@ -8,11 +8,9 @@ package takeoff
 
 import (
 	"errors"
-	"fmt"
 
 	"ribband/core/figures"
 	"ribband/core/formula"
-	"ribband/core/measure"
 	"ribband/core/pack"
 	"ribband/core/wiring"
 )
@@ -47,23 +45,6 @@ func (t *Takeoffs) Of(n *pack.Need) Amount {
 	}
 	amount := n.Amount.Number()
 	return func(st *formula.State) (int, float64, error) { return index, amount(st), nil }
-}
-
-// Fixed is an amount in fixed point. It fails on what is no amount or less than nothing.
-func Fixed[T measure.Quantity | measure.Hours](p *pack.Pack, amount float64, at int) (T, error) {
-	q, err := measure.FromFloat[T](amount)
-	if err == nil && q < 0 {
-		err = fmt.Errorf("%v is negative", amount)
-	}
-	if err != nil {
-		return 0, Failed(p, at, fmt.Errorf("%w; guard the formula so that it gives zero or more", err))
-	}
-	return q, nil
-}
-
-// Failed is the error of an amount, with its place in the book.
-func Failed(p *pack.Pack, at int, err error) error {
-	return fmt.Errorf("computing the quantity at %s: %w", p.Trade.Sources[at], err)
 }
 
 // Reads is what the amount of a need depends on.

@@ -4,7 +4,6 @@ import (
 	"ribband/core/formula"
 	"ribband/core/measure"
 	"ribband/core/pack"
-	"ribband/core/takeoff"
 )
 
 // step is an operation that an item takes, for one of it.
@@ -26,7 +25,7 @@ func (n *Network) compileStep(need *pack.Need) step {
 		if !ahead {
 			break
 		}
-		h, err := takeoff.Fixed[measure.Hours](n.pack, v, s.at)
+		h, err := pack.Fixed[measure.Hours](n.pack, v, s.at)
 		if err != nil {
 			h = notAhead
 		}
@@ -40,7 +39,7 @@ func (n *Network) hoursOf(s *step, st *formula.State) (measure.Hours, error) {
 	if s.byHull != nil && s.byHull[st.HullID] != notAhead {
 		return s.byHull[st.HullID], nil
 	}
-	return takeoff.Fixed[measure.Hours](n.pack, s.number(st), s.at)
+	return pack.Fixed[measure.Hours](n.pack, s.number(st), s.at)
 }
 
 // steps are those of an item of a boat on its hull.
