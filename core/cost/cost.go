@@ -137,7 +137,7 @@ type Sheet struct {
 // Boat computes the whole boat, given its work and what is bought for each of its extra items. It fails, naming the
 // place in the book, where a formula gives what cannot be a quantity.
 func (c *Costing) Boat(st *formula.State, w *work.Boat, bought []money.Amount) (*Sheet, error) {
-	s := &Sheet{Labour: c.labour(w.Lines)}
+	s := &Sheet{Labour: c.labourLines(w.Lines)}
 	for _, cause := range w.ByCause {
 		if cause.Kind == work.ExtraItem {
 			continue
@@ -149,7 +149,10 @@ func (c *Costing) Boat(st *formula.State, w *work.Boat, bought []money.Amount) (
 	}
 	c.purchases(s)
 	s.Summary = c.direct(s.Materials, s.Labour)
-	c.extras(s, w, bought)
+	s.Extras = c.Extras(w.Extras, bought)
+	for _, x := range s.Extras { // their labour is among that of the boat
+		s.Summary.Materials = s.Summary.Materials.Add(x.Bought)
+	}
 	for _, p := range s.Purchases {
 		s.Summary.Leftovers = s.Summary.Leftovers.Add(p.Charged)
 	}
@@ -157,21 +160,19 @@ func (c *Costing) Boat(st *formula.State, w *work.Boat, bought []money.Amount) (
 	return s, nil
 }
 
-// extras are the lines of the extra items, and their purchases in the summary. Their labour is there already.
-func (c *Costing) extras(s *Sheet, w *work.Boat, bought []money.Amount) {
-	for i, x := range w.Extras {
+// Extras are the lines of extra items, given what is bought for each.
+func (c *Costing) Extras(list []work.Extra, bought []money.Amount) (lines []ExtraLine) {
+	for i, x := range list {
 		line := ExtraLine{Title: x.Title, Bought: c.minor.Round(bought[i])}
-		for _, l := range s.Labour {
-			if l.For.Kind == work.ExtraItem && l.For.Index == i {
-				line.Labour = line.Labour.Add(l.Amount)
-			}
+		for shop := range c.trade.Shops {
+			line.Labour = line.Labour.Add(c.labour(shop, x.Hours[shop]))
 		}
 		alone := Summary{Materials: line.Bought, Labour: line.Labour}
 		c.finish(&alone)
 		line.Alone = alone.Total
-		s.Summary.Materials = s.Summary.Materials.Add(line.Bought)
-		s.Extras = append(s.Extras, line)
+		lines = append(lines, line)
 	}
+	return lines
 }
 
 // needs are the materials of an item of a boat on its hull.
@@ -208,12 +209,15 @@ func (c *Costing) materials(st *formula.State, cause work.Cause, to []MaterialLi
 	return to, nil
 }
 
-// labour puts lines of work at the rates of their shops.
-func (c *Costing) labour(lines []work.Line) []LabourLine {
+// labour is what hours of a shop cost.
+func (c *Costing) labour(shop int, h measure.Hours) money.Amount {
+	return c.minor.Round(c.trade.Shops[shop].Rate.Scaled(int64(h), measure.Exponent))
+}
+
+func (c *Costing) labourLines(lines []work.Line) []LabourLine {
 	list := make([]LabourLine, len(lines))
 	for i, l := range lines {
-		rate := c.trade.Shops[l.Shop].Rate
-		list[i] = LabourLine{l, c.minor.Round(rate.Scaled(int64(l.Hours), measure.Exponent))}
+		list[i] = LabourLine{l, c.labour(l.Shop, l.Hours)}
 	}
 	return list
 }
@@ -267,7 +271,7 @@ func (c *Costing) Lines(st *formula.State, cause work.Cause) ([]MaterialLine, []
 		return nil, nil, err
 	}
 	materials, err := c.materials(st, cause, make([]MaterialLine, 0, len(c.needs(st, cause))))
-	return materials, c.labour(lines), err
+	return materials, c.labourLines(lines), err
 }
 
 // Item is the cost of the base boat or of so many of an option, without leftovers of packs: what its price follows

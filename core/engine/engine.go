@@ -232,6 +232,7 @@ type Answer struct {
 	Cost         *cost.Sheet
 	Margin       money.Rate // of the net price
 	Warnings     []string   // beyond the salesperson's authority
+	extras       []cost.ExtraLine
 }
 
 // Answer completes the spec to a boat and computes everything about it. A spec with unknown names is answered without
@@ -271,9 +272,7 @@ func (e *Engine) complete(hull int, use []float64, c fit.Choices) *fit.Build {
 
 func (e *Engine) compute(a *Answer, w *request) error {
 	if e.Costing != nil {
-		if err := e.computeCost(a, w); err != nil {
-			return err
-		}
+		a.extras = e.Costing.Extras(w.extras, w.bought)
 	}
 	lines, err := e.lines(a)
 	if err != nil {
@@ -285,6 +284,9 @@ func (e *Engine) compute(a *Answer, w *request) error {
 	}
 	if e.Costing == nil {
 		return nil
+	}
+	if err := e.computeCost(a, w); err != nil {
+		return err
 	}
 	// What is allowed for a trade-in beyond its value is a cost of the deal. The net price is above zero, so that the
 	// margin is one.
@@ -343,7 +345,7 @@ func (e *Engine) warn(a *Answer) {
 			r.Share.Percent(), t.Authority.Percent()))
 	}
 	for i, l := range a.Spec.Lines {
-		if l.Price.IsZero() && a.Cost.Extras[i].Alone.IsZero() {
+		if l.Price.IsZero() && a.extras[i].Alone.IsZero() {
 			a.Warnings = append(a.Warnings, fmt.Sprintf("%s is at no charge, and is not counted as a reduction: state its cost or hours.", l.Title))
 		}
 	}

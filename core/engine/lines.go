@@ -95,7 +95,7 @@ func (e *Engine) extraLines(a *Answer) (lines []price.Line) {
 		if l.Basis == spec.WithTax {
 			line.Net = e.Pricing.WithoutTax(l.Price, e.Region(a.Build))
 		}
-		if below := a.Cost.Extras[i].Alone.Sub(line.Net); below.Sign() > 0 {
+		if below := a.extras[i].Alone.Sub(line.Net); below.Sign() > 0 {
 			line.BelowCost = below
 		}
 		lines = append(lines, line)
