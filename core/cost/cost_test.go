@@ -123,8 +123,8 @@ func TestNothingMakesNoLine(t *testing.T) {
 	same(t, "total with nothing more", with.Summary.Total, without.Summary.Total.String())
 }
 
-// Packs are filled over the whole boat: what the locker takes comes out of what is left of the hull's last pack. Worked by
-// hand.
+// Packs are filled over the whole boat: what the locker takes comes out of what is left of the hull's last pack. Worked
+// by hand.
 func TestPacksAreSharedByTheBoat(t *testing.T) {
 	s, err := boat(compiled(t, yard()), state(0, 5, 0)) // 5 × 2 kg, with waste 11 kg: just what is left
 	if err != nil {

@@ -84,7 +84,8 @@ func TestPropertyPartsAddUpToWholes(t *testing.T) {
 			if b.Used != used[b.Material] || b.Used <= 0 {
 				t.Fatalf("%s bought of material %d, %s used", b.Used, b.Material, used[b.Material])
 			}
-			if size > 0 && (measure.Quantity(b.Packs)*size != b.Used+b.Leftover || b.Leftover < 0 || b.Leftover >= size) {
+			if size > 0 && (measure.Quantity(b.Packs)*size != b.Used+b.Leftover ||
+				b.Leftover < 0 || b.Leftover >= size) {
 				t.Fatalf("%d packs of %s for %s leave %s", b.Packs, size, b.Used, b.Leftover)
 			}
 			if (size == 0 || p.Trade.Materials[b.Material].Stock) && !b.Charged.IsZero() {
@@ -97,7 +98,8 @@ func TestPropertyPartsAddUpToWholes(t *testing.T) {
 		}
 		sum := s.Summary
 		for what, pair := range map[string][2]money.Amount{
-			"materials": {sum.Materials, materials}, "leftovers": {sum.Leftovers, leftovers}, "labour": {sum.Labour, labour},
+			"materials": {sum.Materials, materials}, "leftovers": {sum.Leftovers, leftovers},
+			"labour": {sum.Labour, labour},
 			"total": {sum.Total, money.Sum(sum.Materials, sum.Leftovers, sum.Labour, sum.OverheadOnMaterials,
 				sum.OverheadOnLabour, sum.Contingency)},
 		} {

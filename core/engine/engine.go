@@ -29,7 +29,7 @@ import (
 type Engine struct {
 	Pack     *pack.Pack
 	Fit      *fit.Fit
-	figures  *figures.Figures
+	Figures  *figures.Figures
 	Work     *work.Network // nil on the buyer's desk, like the following
 	Costing  *cost.Costing
 	Pricing  *price.Pricing
@@ -59,7 +59,7 @@ func Compile(p *pack.Pack) (*Engine, error) {
 	if err != nil {
 		return nil, fmt.Errorf("compiling a pack: %w", err)
 	}
-	e := &Engine{Pack: p, Fit: fit.Compile(p, figs), figures: figs, Work: network, Costing: costing,
+	e := &Engine{Pack: p, Fit: fit.Compile(p, figs), Figures: figs, Work: network, Costing: costing,
 		Pricing: pricing, prices: pricing.Index(), Takeoffs: takeoffs}
 	e.programs, e.Measured = programs(p)
 	e.hulls = indexed(p.Hulls, func(h pack.Hull) string { return h.ID })

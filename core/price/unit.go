@@ -97,7 +97,9 @@ func (p *Pricing) Option(st *formula.State, option int) (money.Amount, error) {
 	if p.pack.Prices != nil {
 		return p.lookup(&p.pack.Prices.Options[option][st.HullID], st)
 	}
-	return p.price(st, &p.options[option], func() (cost.Summary, error) { return p.costing.Item(st, work.Of(option, 1)) })
+	return p.price(st, &p.options[option], func() (cost.Summary, error) {
+		return p.costing.Item(st, work.Of(option, 1))
+	})
 }
 
 func (p *Pricing) price(st *formula.State, u *unit, costs func() (cost.Summary, error)) (money.Amount, error) {

@@ -81,7 +81,8 @@ func inOrder(n *work.Network, b *work.Boat) error {
 		for j, u := range tasks {
 			want := t.Operation != work.NoOperation && u.Operation != work.NoOperation && book[t.Operation][u.Operation]
 			if own[i][j] != want {
-				return fmt.Errorf("task %d (operation %d) waits for %d (%d): %v", i, t.Operation, j, u.Operation, own[i][j])
+				return fmt.Errorf("task %d (operation %d) waits for %d (%d): %v", i, t.Operation, j, u.Operation,
+					own[i][j])
 			}
 			if want && j >= i {
 				return fmt.Errorf("task %d stands before %d, after which it is done", i, j)
