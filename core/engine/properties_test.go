@@ -157,7 +157,8 @@ func TestPropertyOrderInASpecDoesNotMatter(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		first, second := text(quote.Draft(e, a), sheet.ForYard(e, a, quote.Details{})), text(quote.Draft(e, b), sheet.ForYard(e, b, quote.Details{}))
+		first, second := text(quote.Draft(e, a), sheet.ForYard(e, a, quote.Details{})), text(quote.Draft(e, b),
+			sheet.ForYard(e, b, quote.Details{}))
 		if first != second || s.Digest() != digest {
 			t.Fatalf("%s\nin another order:\n%s", first, second)
 		}
