@@ -12,7 +12,8 @@ const state = element("state");
 const worker = new Worker(page.worker);
 const waiting: Request[] = []; // what was done before the engine was there
 let ready = false;
-let count = 0;
+let count = 0; // of what a person did
+let own = 0; // of what the page asks for by itself, counted down
 let sentLink = "";
 
 function element(id: string): HTMLElement {
@@ -26,8 +27,8 @@ function say(text: string, kind: "note" | "error" = "note"): void {
   state.dataset.kind = kind;
 }
 
-function send(request: Omit<Request, "v" | "id">): void {
-  const full: Request = { v: VERSION, id: ++count, seen: inView(), ...request };
+function send(request: Omit<Request, "v" | "id">, id = ++count): void {
+  const full: Request = { v: VERSION, id, seen: inView(), ...request };
   if (ready) worker.postMessage({ request: full } satisfies ToWorker);
   else waiting.push(full);
 }
@@ -104,14 +105,12 @@ function inView(): string[] {
 }
 
 // The steps of a search, and what is out of view, are asked for here and not by a person: they leave alone what was
-// said of what a person did.
-const steps = new Set<number>();
+// said of what a person did, and are numbered below zero.
 let resting = 0; // the last request for what is out of view; 0 once all is there
 
 function askForRest(): void {
-  send({ act: "rest" });
-  resting = count;
-  steps.add(count);
+  send({ act: "rest" }, --own);
+  resting = own;
 }
 
 // What somebody unfolds or scrolls to while it is not yet up to date comes next.
@@ -120,7 +119,7 @@ for (const event of ["toggle", "scrollend"]) {
 }
 
 function show(reply: Reply): void {
-  const step = steps.delete(reply.id);
+  const step = reply.id < 0;
   const record = opened.get(reply.id);
   opened.delete(reply.id);
   if (reply.apart && record) setAside(record);
@@ -148,7 +147,7 @@ function show(reply: Reply): void {
   if (!step) answeredTo = reply.id;
   if (reply.next) goOn(reply.next);
   if (!reply.more) resting = 0;
-  else if (!step || reply.id === resting) askForRest();
+  else if (!step || !resting || reply.id === resting) askForRest();
   if (!resting) document.documentElement.dataset.answered = String(answeredTo);
 }
 
@@ -157,8 +156,7 @@ let answeredTo = 0; // the last thing that a person did
 
 // goOn asks for the next step of a search. What a person did meanwhile is before it in the worker's queue.
 function goOn(key: string): void {
-  send({ act: "brief-step", key });
-  steps.add(count);
+  send({ act: "brief-step", key }, --own);
 }
 
 window.addEventListener("hashchange", () => {
