@@ -6,7 +6,6 @@ import (
 
 	"ribband/core/cost"
 	"ribband/core/fit"
-	"ribband/core/fit/clauses"
 	"ribband/core/money"
 	"ribband/core/pack"
 	"ribband/core/price"
@@ -53,38 +52,12 @@ func (e *Engine) answer(s spec.Spec, before *Answer, build *fit.Build) (*Answer,
 		}
 	}
 	if a.Build == nil {
-		a.Build = e.complete(r.hull, r.use, r.choices)
+		a.Build = e.Fit.CompleteDeep(r.hull, r.use, r.choices)
 	}
 	if a.Standard == nil {
-		a.Standard = e.complete(r.hull, r.use, e.Fit.NewChoices())
+		a.Standard = e.Fit.CompleteDeep(r.hull, r.use, e.Fit.NewChoices())
 	}
 	return a, e.compute(a, r.extras)
-}
-
-// complete fills the slots that nobody chose in.
-func (e *Engine) complete(hull int, use []float64, c fit.Choices) *fit.Build {
-	return e.further(e.Fit.Complete(hull, use, c, fit.DefaultTries))
-}
-
-// further looks again where a first search found nothing and proved nothing: by clauses, which prove most of what
-// there is. What stays unknown is answered with the best boat that the first search saw, and its clashes.
-func (e *Engine) further(b *fit.Build) *fit.Build {
-	if b.Status != fit.Unknown {
-		return b
-	}
-	hull, use, c := b.State.HullID, b.State.Use, b.Choices
-	second, err := clauses.Compile(e.Pack, e.figures, hull, use).Complete(c, clauses.DefaultLimits)
-	switch {
-	case err != nil: // the book is too large for it
-	case second.Status == fit.Infeasible:
-		b.Status = fit.Infeasible
-		return b
-	case second.Status == fit.Optimal:
-		if found := e.Fit.Found(hull, use, c, second.Counts); found.Status == fit.Optimal {
-			return found
-		}
-	}
-	return b
 }
 
 func (e *Engine) compute(a *Answer, extras []cost.Extra) error {

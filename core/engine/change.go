@@ -133,7 +133,7 @@ func keepChosen(s *spec.Spec) {
 
 // changed completes changed choices of a boat.
 func (e *Engine) changed(a *Answer, c fit.Choices) (spec.Spec, *fit.Build, []string, error) {
-	b := e.further(e.Fit.Change(a.Build, c, fit.DefaultTries))
+	b := e.Fit.Deepen(e.Fit.Change(a.Build, c, fit.DefaultTries))
 	var remarks []string
 	for i, settled := range c.Settled {
 		if settled && !b.Choices.Settled[i] {
