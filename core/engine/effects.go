@@ -131,7 +131,7 @@ func (c *comparison) build(b *fit.Build) Effect {
 }
 
 // net is the effect of a boat that holds some options otherwise, and has these figures.
-func (c *comparison) net(held []fit.Held, figures []float64, faults []string) Effect {
+func (c *comparison) net(held []fit.Held, figures []float64, faults []formula.Fault) Effect {
 	c.hold(held, figures, faults)
 	defer c.hold(nil, nil, nil)
 	now := c.answer.Build.State
@@ -155,13 +155,13 @@ func (c *comparison) net(held []fit.Held, figures []float64, faults []string) Ef
 // it is only known to be at least so much.
 func (c *comparison) figure(i int) Delta {
 	e, now, then := c.engine, c.answer.Build.State, c.then
-	known := e.Pack.Figures[i].Computed == "" || len(then.Faults)+len(now.Faults) == 0 && !e.figures.AtLeast(now, i) &&
-		!e.figures.AtLeast(then, i)
+	known := e.Pack.Figures[i].Computed == "" || len(then.Faults)+len(now.Faults) == 0 && !e.Figures.AtLeast(now, i) &&
+		!e.Figures.AtLeast(then, i)
 	return Delta{Known: known, Number: then.Figures[i] - now.Figures[i]}
 }
 
 // hold puts another boat into its state; nil puts the present one back.
-func (c *comparison) hold(held []fit.Held, figures []float64, faults []string) {
+func (c *comparison) hold(held []fit.Held, figures []float64, faults []formula.Fault) {
 	now, then := c.answer.Build.State, c.then
 	for _, h := range c.held {
 		then.Counts[h.Option], then.Slots[c.slotOf(h.Option)] = now.Counts[h.Option], now.Slots[c.slotOf(h.Option)]
