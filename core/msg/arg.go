@@ -87,6 +87,7 @@ const (
 	And    Join = iota // a, b and c
 	Or                 // a, b or c
 	Commas             // a, b, c
+	All                // a and b and c
 )
 
 // List is several messages in a row.
