@@ -1,6 +1,8 @@
 package msg
 
 import (
+	"strconv"
+
 	"ribband/core/money"
 )
 
@@ -52,6 +54,15 @@ const Exact = -1
 // a drawing. Digits may be [Exact].
 func Number(name string, v float64, digits int) Arg {
 	return Arg{Name: name, kind: numberKind, number: v, digits: int8(digits)}
+}
+
+// Significant is a number with so many significant figures, without zeros behind the last.
+func Significant(name string, v float64, figures int) Arg {
+	rounded, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', figures, 64), 64)
+	if err != nil {
+		rounded = v // infinite, or no number
+	}
+	return Number(name, rounded, Exact)
 }
 
 // Grouped is a number of which the thousands are set apart.
