@@ -121,7 +121,9 @@ type Program struct {
 	steps []Step
 }
 
-// New checks that steps are one well-formed formula and makes it a program.
+// New checks that steps are one well-formed formula and makes it a program. The stack of kinds is run instead of
+// values, so that a program that passes can never lack an operand or find one of the wrong kind. This is what stands
+// between a pack from outside and the closures, which check nothing.
 func New(steps []Step) (Program, error) {
 	var stack []Kind
 	for i, s := range steps {
@@ -133,6 +135,7 @@ func New(steps []Step) (Program, error) {
 		if s.Op == Const && (math.IsNaN(s.Value) || math.IsInf(s.Value, 0)) {
 			return Program{}, fmt.Errorf("reading a lowered formula: step %d: constant is not finite", i+1)
 		}
+		// operands lie on top, in the order in which they were computed
 		base := len(stack) - len(sig.takes)
 		if base < 0 || !fits(sig.takes, stack[base:]) {
 			return Program{}, fmt.Errorf("reading a lowered formula: step %d: %q does not fit what stands before it",
@@ -150,6 +153,7 @@ func New(steps []Step) (Program, error) {
 	return Program{stack[0], steps}, nil
 }
 
+// fits says whether operands have the kinds that an operation takes; the branches of a conditional have either, alike.
 func fits(takes string, have []Kind) bool {
 	for i, want := range []byte(takes) {
 		if want != '?' && Kind(want) != have[i] {
@@ -183,6 +187,7 @@ func (p Program) String() string {
 		b.WriteByte(byte(s.Op))
 		switch {
 		case s.Op == Const:
+			// the shortest text that reads back as the same number
 			b.WriteString(strconv.FormatFloat(s.Value, 'g', -1, 64))
 		case signatures[s.Op].arg:
 			b.WriteString(strconv.Itoa(s.Index))
@@ -214,6 +219,7 @@ func Parse(text string) (Program, error) {
 	return New(steps)
 }
 
+// parseStep reads one token: a letter with what it names or counts.
 func parseStep(t string) (Step, error) {
 	if t == "" {
 		return Step{}, fmt.Errorf("nothing between two spaces")
@@ -238,8 +244,10 @@ func parseStep(t string) (Step, error) {
 	return s, nil
 }
 
+// MarshalText writes what [Program.String] does, so that packs hold programs as text.
 func (p Program) MarshalText() ([]byte, error) { return []byte(p.String()), nil }
 
+// UnmarshalText reads as [Parse] does.
 func (p *Program) UnmarshalText(b []byte) (err error) {
 	*p, err = Parse(string(b))
 	return err
@@ -289,7 +297,7 @@ func (r Reads) With(s Reads) Reads {
 	}.tidy()
 }
 
-// Union joins many sets of dependencies at once.
+// Union joins many sets of dependencies at once. Joining them two by two would sort as often as there are sets.
 func Union(list []Reads) (all Reads) {
 	for _, r := range list {
 		all.Options, all.Slots, all.Hull = append(all.Options, r.Options...), append(all.Slots, r.Slots...),
@@ -300,6 +308,7 @@ func Union(list []Reads) (all Reads) {
 	return all.tidy()
 }
 
+// tidy sorts the lists and takes out what is there twice.
 func (r Reads) tidy() Reads {
 	for _, list := range []*[]int{&r.Options, &r.Slots, &r.Hull, &r.Use, &r.Figures} {
 		slices.Sort(*list)

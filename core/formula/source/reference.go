@@ -27,6 +27,7 @@ func Reference(text string, scope *Scope) (*Machine, error) {
 // Optimized is Reference with expr's optimizer, for timing: the machine as fast as it goes. It may take -0 for 0.
 func Optimized(text string, scope *Scope) (*Machine, error) { return machine(text, scope) }
 
+// machine compiles with the functions of the language alone, as [Lower] reads it.
 func machine(text string, scope *Scope, options ...expr.Option) (*Machine, error) {
 	options = append(options, expr.Env(names), expr.DisableAllBuiltins(), expr.Patch(floats{}))
 	for _, b := range builtins {
@@ -42,6 +43,7 @@ func machine(text string, scope *Scope, options ...expr.Option) (*Machine, error
 // floats makes whole numbers in the text floats: the language has one kind of number.
 type floats struct{}
 
+// Visit patches one node; expr has whole numbers, whose division and overflow are other than those of floats.
 func (floats) Visit(n *ast.Node) {
 	if i, ok := (*n).(*ast.IntegerNode); ok {
 		ast.Patch(n, &ast.FloatNode{Value: float64(i.Value)})
@@ -64,6 +66,7 @@ func (m *Machine) NumberIn(env Environment) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
+	// the machine is untyped: a formula that gives a truth value is found out here
 	f, ok := v.(float64)
 	if !ok {
 		return 0, fmt.Errorf("running a formula: gave %T, want a number", v)
@@ -110,6 +113,7 @@ func (sc *Scope) Environment(st *formula.State) Environment {
 	for name, i := range sc.Figures {
 		figures[name] = st.Figures[i]
 	}
+	// a slot of one holds one option at most, so that none is overwritten
 	chosen := make([]string, len(st.Slots))
 	for name, o := range sc.Options {
 		if st.Counts[o.Index] > 0 {
