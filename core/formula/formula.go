@@ -132,6 +132,7 @@ func New(steps []Step) (Program, error) {
 			return Program{}, fmt.Errorf("reading a lowered formula: step %d: unknown operation %q", i+1,
 				string(rune(s.Op)))
 		}
+		// the language cannot write one, and comparisons with it would be neither true nor false
 		if s.Op == Const && (math.IsNaN(s.Value) || math.IsInf(s.Value, 0)) {
 			return Program{}, fmt.Errorf("reading a lowered formula: step %d: constant is not finite", i+1)
 		}
@@ -163,7 +164,7 @@ func fits(takes string, have []Kind) bool {
 	return !strings.HasPrefix(takes, "t??") || have[1] == have[2]
 }
 
-// Constant is a program that gives one number.
+// Constant is a program that gives one number. It reads nothing, so that nothing is computed anew for it.
 func Constant(v float64) Program {
 	return Program{Number, []Step{{Op: Const, Value: v}}}
 }
@@ -199,7 +200,8 @@ func (p Program) String() string {
 // MaxSteps bounds a program; the longest formula of a real book has some dozens.
 const MaxSteps = 10_000
 
-// Parse reads what [Program.String] writes. The empty text is the empty program.
+// Parse reads what [Program.String] writes. The empty text is the empty program. Packs come from a network, so that no
+// text may make it panic or fill the memory.
 func Parse(text string) (Program, error) {
 	if text == "" {
 		return Program{}, nil
@@ -233,6 +235,7 @@ func parseStep(t string) (Step, error) {
 		}
 		s.Value = v
 	case sig.arg:
+		// 31 bits, so that an index is an int on every machine
 		n, err := strconv.ParseUint(t[1:], 10, 31)
 		if err != nil {
 			return Step{}, fmt.Errorf("%.20q is not an index", t[1:])
@@ -263,7 +266,8 @@ type Reads struct {
 	Figures []int
 }
 
-// Reads lists what the program depends on directly; figures have dependencies of their own.
+// Reads lists what the program depends on directly; figures have dependencies of their own. A program that reads
+// nothing of a change gives what it gave: all incremental work rests on this.
 func (p Program) Reads() Reads {
 	var r Reads
 	for _, s := range p.steps {
@@ -285,7 +289,7 @@ func (p Program) Reads() Reads {
 	return r.tidy()
 }
 
-// With joins two sets of dependencies.
+// With joins two sets of dependencies. Neither of the two is changed.
 func (r Reads) With(s Reads) Reads {
 	return Reads{
 		Options: append(slices.Clone(r.Options), s.Options...),
@@ -320,8 +324,10 @@ func (r Reads) tidy() Reads {
 // Space is how many of everything a pack has: the bounds of the indices in its programs.
 type Space struct{ Options, Slots, Hull, Use, Figures int }
 
-// Within checks that every index of the program is inside the space, so that it can run on any state of that size.
+// Within checks that every index of the program is inside the space, so that it can run on any state of that size. The
+// closures index without a check of their own.
 func (p Program) Within(sp Space) error {
+	// constants and operations name nothing
 	bounds := map[Op]int{Hull: sp.Hull, Use: sp.Use, Figure: sp.Figures, Count: sp.Options, Has: sp.Options,
 		Filled: sp.Slots}
 	for i, s := range p.steps {

@@ -22,7 +22,7 @@ import (
 	"ribband/core/money"
 )
 
-// Most is the largest number of times.
+// Most is the largest number of times: the numbers behind identifiers have four digits at most, within their length.
 const Most = 1000
 
 // mass is the figure to which copies add, bank the part of it that is batteries.
@@ -40,6 +40,7 @@ func Grow(b *book.Book, times int, seed uint64) (*book.Book, error) {
 	}
 	// the copy shares what is not changed, and the first book stays as it is
 	out := *b
+	// stands on page and papers, so that nobody takes such a boat for an offer
 	out.Yard.Note.Value = fmt.Sprintf("An invented book: %d times the options of another. Nothing in it is an offer.",
 		times)
 	out.Edition.Name.Value = fmt.Sprintf("invented, %d times", times)
@@ -117,6 +118,7 @@ func (c *copying) name(b *book.Book) error {
 			formulas[old] = renamed
 		}
 	}
+	// sections and cuts are renamed where they are named outside of formulas
 	c.names = formulas
 	return nil
 }
@@ -162,7 +164,7 @@ func (c *copying) slot(s *book.Slot) book.Slot {
 	return out
 }
 
-// title tells copies apart.
+// title tells copies apart. Two options of one title would be a warning of the book, and one line on a paper.
 func (c *copying) title(t book.Text) string {
 	if c.number == 0 {
 		return t.Value

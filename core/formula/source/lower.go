@@ -114,6 +114,7 @@ const languageAdvice = "the language of formulas is listed in the README of the 
 
 // byteOffset turns expr's offset in runes into bytes.
 func byteOffset(text string, runes int) int {
+	// expr counts characters, a slice of text counts bytes
 	for i := range text {
 		if runes == 0 {
 			return i
@@ -254,6 +255,7 @@ func (l *lowering) unary(n *ast.UnaryNode) formula.Kind {
 		l.operand(n.Node, formula.Number, "-")
 		l.emit(formula.Neg, 0)
 		return formula.Number
+	// nothing is emitted: the number stands as it is
 	case "+":
 		l.operand(n.Node, formula.Number, "+")
 		return formula.Number
@@ -294,6 +296,7 @@ func (l *lowering) binary(n *ast.BinaryNode) formula.Kind {
 			return l.membership(n, domain, n.Left)
 		}
 	}
+	// % and ** and .. are expr's, and none of the language
 	b, ok := binaries[n.Operator]
 	if !ok {
 		return l.fail(n, fmt.Sprintf("the operator %q is not in the language of formulas", n.Operator), languageAdvice)
@@ -318,6 +321,7 @@ func (l *lowering) conditional(n *ast.ConditionalNode) formula.Kind {
 		return l.fail(n, "if … else is not in the language of formulas", "write condition ? a : b")
 	}
 	l.operand(n.Cond, formula.Truth, "?")
+	// the first branch settles the kind, since either may stand there
 	kind := l.node(n.Exp1)
 	l.operand(n.Exp2, kind, "the second branch")
 	l.emit(formula.If, 0)
@@ -332,6 +336,7 @@ func (l *lowering) builtin(n *ast.BuiltinNode) formula.Kind {
 	if !ok {
 		return l.fail(n, fmt.Sprintf("the function %q is not in the language of formulas", n.Name), languageAdvice)
 	}
+	// min(a, b, c) is min(min(a, b), c)
 	fold := op == formula.Min || op == formula.Max
 	if len(n.Arguments) == 0 || !fold && len(n.Arguments) != 1 {
 		return l.fail(n, fmt.Sprintf("%s has %d arguments", n.Name, len(n.Arguments)),
@@ -348,6 +353,7 @@ func (l *lowering) builtin(n *ast.BuiltinNode) formula.Kind {
 
 // call lowers has and count; chosen stands only in comparisons.
 func (l *lowering) call(n *ast.CallNode) formula.Kind {
+	// the functions have plain names; methods and results of functions are not called
 	callee, ok := n.Callee.(*ast.IdentifierNode)
 	if !ok {
 		return l.fail(n, "this form is not in the language of formulas", languageAdvice)
@@ -358,6 +364,7 @@ func (l *lowering) call(n *ast.CallNode) formula.Kind {
 		if !ok {
 			return formula.Number
 		}
+		// an option that the book does not have would be never aboard, and its rule silently idle
 		o, ok := l.scope.Options[id]
 		if !ok {
 			return l.fail(at, fmt.Sprintf("unknown option %q", id),
@@ -369,6 +376,7 @@ func (l *lowering) call(n *ast.CallNode) formula.Kind {
 		}
 		l.emit(formula.Count, o.Index)
 		return formula.Number
+	// by itself it would be a text, which formulas do not have
 	case "chosen":
 		return l.fail(n, `chosen gives an option, which stands only beside ==, != and in`,
 			`write chosen("slot") == "option", or chosen("slot") != "" to ask for any`)

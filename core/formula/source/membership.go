@@ -20,6 +20,7 @@ type domain struct {
 func (l *lowering) domain(n ast.Node) (domain, bool) {
 	switch n := n.(type) {
 	case *ast.CallNode:
+		// chosen("slot") is the only call that gives a text
 		if callee, ok := n.Callee.(*ast.IdentifierNode); ok && callee.Value == "chosen" {
 			return l.slotDomain(n)
 		}
@@ -30,6 +31,7 @@ func (l *lowering) domain(n ast.Node) (domain, bool) {
 				test: indexTest(formula.HullID, 0, l.scope.Hulls)}, true
 		}
 		if ok && root == "use" {
+			// a number of the use is compared like any other
 			if u := l.scope.Use[field]; u.Choices != nil {
 				return domain{what: "choice of use." + field, known: func() []string { return keys(u.Choices) },
 					test: indexTest(formula.Use, u.Index, u.Choices)}, true
@@ -108,6 +110,7 @@ func (l *lowering) membership(n *ast.BinaryNode, d domain, right ast.Node) formu
 	}
 	items := []ast.Node{right}
 	if n.Operator == "in" {
+		// a list of one is allowed: owners add the second hull later
 		list, ok := right.(*ast.ArrayNode)
 		if !ok || len(list.Nodes) == 0 {
 			return l.fail(right, "in wants a list of texts", `write in ["a", "b"]`)

@@ -12,6 +12,7 @@ import (
 
 // Machine is a formula compiled by expr-lang for its own virtual machine: the reference for what a formula means. It is
 // slow and runs natively; tests hold the lowered form to it. Its stack is used again by every run: one run at a time.
+// It shares nothing with the lowered form but the parser, so that a fault of one shows as a difference.
 type Machine struct {
 	program *vm.Program
 	vm      vm.VM
@@ -29,6 +30,7 @@ func Optimized(text string, scope *Scope) (*Machine, error) { return machine(tex
 
 // machine compiles with the functions of the language alone, as [Lower] reads it.
 func machine(text string, scope *Scope, options ...expr.Option) (*Machine, error) {
+	// the same names as for the parser, whose kinds the compiler checks
 	options = append(options, expr.Env(names), expr.DisableAllBuiltins(), expr.Patch(floats{}))
 	for _, b := range builtins {
 		options = append(options, expr.EnableBuiltin(b))
@@ -93,6 +95,7 @@ type Environment struct{ names map[string]any }
 
 // Environment spells out a state, which must not change afterwards.
 func (sc *Scope) Environment(st *formula.State) Environment {
+	// as the language writes them: hull.length_m, use.region, figures.mass_kg
 	hull, use, figures := map[string]any{}, map[string]any{}, map[string]any{}
 	for name, i := range sc.Hull {
 		hull[name] = st.Hull[i]
@@ -104,6 +107,7 @@ func (sc *Scope) Environment(st *formula.State) Environment {
 	}
 	for name, u := range sc.Use {
 		use[name] = st.Use[u.Index]
+		// a choice is a text to the language, and its index in the state
 		for choice, i := range u.Choices {
 			if float64(i) == st.Use[u.Index] {
 				use[name] = choice
