@@ -6,7 +6,7 @@
 // boats are exact over these slots: no other boat of the hulls asked for, with any contents of the tried slots, valid
 // and within the wishes, is cheaper (net of tax), or cheaper with as much of the figure. Slots that are not tried out
 // hold what the standard build has, or what goes with the tried ones; see [fit.Task]. Every boat is a complete spec
-// whose answer has no clash, and the price given is that of the answer. The search itself is [fit.Hunt].
+// whose answer has no clash, and the price given is that of the answer. The search itself is [fit.Optimizer].
 //
 // A [Run] is led in steps, so that a page stays responsive; what comes out does not depend on how it is cut.
 package brief

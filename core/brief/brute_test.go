@@ -38,7 +38,7 @@ func each(e *engine.Engine, hull int, slots []int, visit func(c fit.Choices)) {
 			from(c.Clone(), slots[1:])
 		}
 		for o := def.First; o < def.End; o++ {
-			if e.Fit.Made(o, hull) {
+			if e.Pack.Made(o, hull) {
 				n := c.Clone()
 				n.Counts[o] = 1
 				from(n, slots[1:])

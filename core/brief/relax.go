@@ -32,11 +32,11 @@ func (r *Run) relax(yield func(struct{}) bool) bool {
 
 // hunt looks for the cheapest boat; false means that the run was stopped.
 func (r *Run) hunt(t fit.Task, yield func(struct{}) bool) (found *fit.Found, sure, going bool) {
-	var h *fit.Hunt
+	var h *fit.Optimizer
 	if slices.Equal(t.Use, r.wanted.use) {
 		h = r.first.Again(t)
 	} else {
-		h = r.wanted.engine.Fit.Hunt(t)
+		h = r.wanted.engine.Fit.Optimize(t)
 	}
 	for !h.Step() {
 		r.answer.Judged++

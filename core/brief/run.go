@@ -69,7 +69,7 @@ type Run struct {
 	brief  Brief
 	answer Answer
 	phase  string
-	first  *fit.Hunt // for all wishes
+	first  *fit.Optimizer // for all wishes
 	err    error
 	done   bool
 	next   func() (struct{}, bool)
@@ -137,7 +137,7 @@ func (r *Run) work(yield func(struct{}) bool) {
 	if b.Most >= 0 {
 		t.Aim = &fit.Aim{Figure: b.Most, Step: b.Step}
 	}
-	h := r.wanted.engine.Fit.Hunt(t)
+	h := r.wanted.engine.Fit.Optimize(t)
 	r.first = h
 	for done := false; !done; {
 		done = h.Step()

@@ -2,6 +2,7 @@ package capacity
 
 import (
 	"fmt"
+	"ribband/core/suggest"
 	"slices"
 )
 
@@ -126,10 +127,10 @@ func Cover(b Boat) (Coverage, error) {
 	in.number("the length over deck", b.LengthM, 0.1, mostLength, "m",
 		"measure it in metres along the centreline, without fittings")
 	if !slices.Contains(hulls, b.Hull) {
-		in.wrong("%q is no kind of hull: take one of %s", clip(string(b.Hull)), joined(hulls))
+		in.wrong("%q is no kind of hull: take one of %s", suggest.Clip(string(b.Hull), 40), joined(hulls))
 	}
 	if !slices.Contains(drives, b.Drive) {
-		in.wrong("%q is no kind of drive: take one of %s", clip(string(b.Drive)), joined(drives))
+		in.wrong("%q is no kind of drive: take one of %s", suggest.Clip(string(b.Drive), 40), joined(drives))
 	}
 	if err := in.err(); err != nil {
 		return Coverage{}, err
@@ -162,9 +163,11 @@ func (s scope) of(b Boat) Duty {
 func (c Coverage) said(b Boat) string {
 	switch {
 	case b.LengthM >= Limit:
-		return fmt.Sprintf("At %.3f m the boat is not under 20 ft (6.096 m): these US rules set no duty of capacity label, safe loading or flotation.", b.LengthM)
+		return fmt.Sprintf("At %.3f m the boat is not under 20 ft (6.096 m): these US rules set no duty of capacity "+
+			"label, safe loading or flotation.", b.LengthM)
 	case c.Applies(SafeLoading):
-		return fmt.Sprintf("At %.3f m the boat is under 20 ft (6.096 m): the US rules of safe loading and capacity label apply.", b.LengthM)
+		return fmt.Sprintf("At %.3f m the boat is under 20 ft (6.096 m): the US rules of safe loading and capacity "+
+			"label apply.", b.LengthM)
 	default:
 		return fmt.Sprintf("The US rules of safe loading leave out: %s.", b.Hull)
 	}

@@ -2,6 +2,7 @@ package capacity
 
 import (
 	"fmt"
+	"ribband/core/suggest"
 	"strings"
 	"time"
 )
@@ -23,7 +24,7 @@ type HINError struct {
 // Error says all problems with their remedies.
 func (e *HINError) Error() string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s %q:", e.Doing, clip(e.Text))
+	fmt.Fprintf(&b, "%s %q:", e.Doing, suggest.Clip(e.Text, 40))
 	for i, p := range e.Problems {
 		if i > 0 {
 			b.WriteString(";")
@@ -109,13 +110,14 @@ func (r *hinReader) whole(text string) (country, rest string, from int, ok bool)
 
 func (r *hinReader) country(s string, from int) {
 	if len(s) != 2 || !capital(s[0]) || !capital(s[1]) {
-		r.wrong(from+1, fmt.Sprintf("%q is no country", clip(s)), "write two capitals of ISO 3166-1, like US or GB")
+		r.wrong(from+1, fmt.Sprintf("%q is no country", suggest.Clip(s, 40)), "write two capitals of ISO 3166-1, like "+
+			"US or GB")
 	}
 }
 
 func (r *hinReader) manufacturer(s, country string, from int) {
 	if len(s) != 3 {
-		r.wrong(from+1, fmt.Sprintf("the code of the maker %q has not three characters", clip(s)),
+		r.wrong(from+1, fmt.Sprintf("the code of the maker %q has not three characters", suggest.Clip(s, 40)),
 			"write the code that was assigned to the maker")
 		return
 	}
@@ -130,7 +132,7 @@ func (r *hinReader) manufacturer(s, country string, from int) {
 
 func (r *hinReader) serial(s string, from int) {
 	if len(s) != 5 {
-		r.wrong(from+1, fmt.Sprintf("the serial number %q has not five characters", clip(s)),
+		r.wrong(from+1, fmt.Sprintf("the serial number %q has not five characters", suggest.Clip(s, 40)),
 			"write five, with zeros before a short one")
 		return
 	}

@@ -37,14 +37,6 @@ func (in *inputs) wrong(format string, args ...any) {
 
 func (in *inputs) err() error { return errors.Join(in.errs...) }
 
-// clip keeps a text short enough for a message.
-func clip(s string) string {
-	if r := []rune(s); len(r) > 40 {
-		return string(r[:40]) + "…"
-	}
-	return s
-}
-
 func joined[T ~string](names []T) string {
 	texts := make([]string, len(names))
 	for i, n := range names {

@@ -49,19 +49,10 @@ func (d *Desk) brief(r *Request, reply *Reply) error {
 	form := map[string]string{}
 	for _, w := range d.engine.Pack.Brief.Wishes {
 		if text := strings.TrimSpace(r.Form[w.ID]); text != "" {
-			form[w.ID] = clip(text)
+			form[w.ID] = fmt.Sprintf("%.60s", text) // what is kept of a field is bounded
 		}
 	}
 	return d.seek(form, reply)
-}
-
-// clip bounds what is kept of a field.
-func clip(s string) string {
-	const most = 60
-	if r := []rune(s); len(r) > most {
-		return string(r[:most])
-	}
-	return s
 }
 
 func (d *Desk) seek(form map[string]string, reply *Reply) error {

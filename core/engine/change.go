@@ -112,7 +112,7 @@ func (e *Engine) MoveTo(s spec.Spec, hull string) (moved spec.Spec, remarks []st
 	moved.Hull = hull
 	for _, slot := range keys(moved.Choices) {
 		for _, name := range keys(moved.Choices[slot]) {
-			if o, ok := e.options[name]; ok && !e.Fit.Made(o, h) {
+			if o, ok := e.options[name]; ok && !e.Pack.Made(o, h) {
 				remarks = append(remarks, fmt.Sprintf("%s is not made for the %s; %s is as in its standard build.",
 					e.Pack.Options[o].Title, e.Pack.Hulls[h].Title, e.Pack.Slots[e.Pack.Options[o].Slot].Title))
 				delete(moved.Choices, slot)

@@ -90,8 +90,8 @@ func (e *Engine) newComparison(a *Answer) *comparison {
 			make([]int64, t.Base()+1)
 		c.known = true
 		for i := range c.items {
-			was, err1 := t.Net(a.Standard.State, i, e.Fit.Made)
-			now, err2 := t.Net(a.Build.State, i, e.Fit.Made)
+			was, err1 := t.Net(a.Standard.State, i, e.Pack.Made)
+			now, err2 := t.Net(a.Build.State, i, e.Pack.Made)
 			c.known = c.known && err1 == nil && err2 == nil
 			c.items[i] = now
 			c.standard[c.slotOf(i)] += was
@@ -188,7 +188,7 @@ func (c *comparison) price(changed formula.Reads) (money.Amount, bool) {
 	}()
 	c.affected = t.Affected(changed, c.affected[:0])
 	for _, i := range c.affected {
-		net, err := t.Net(c.then, i, c.engine.Fit.Made)
+		net, err := t.Net(c.then, i, c.engine.Pack.Made)
 		if err != nil {
 			return money.Amount{}, false
 		}

@@ -1,9 +1,8 @@
-// Package quote is the engine: [Compile] a pack once, then [Engine.Answer] specs against it, and freeze an answer into
-// a quote.
+// Package engine computes: [Compile] a pack once, then [Engine.Answer] specs against it.
 //
 // An answer is everything that the desk of the pack may know about one spec: the complete boat, what clashes in it, its
-// figures, the price line by line, and on the show's and the yard's desk cost, margin and hours. A [Quote] is an answer
-// frozen for a customer; numbers and dates come in from outside, since nothing here reads a clock.
+// figures, the price line by line, and on the show's and the yard's desk cost, margin and hours. Package core/quote
+// freezes it for a customer. Numbers and dates come in from outside, since nothing here reads a clock.
 package engine
 
 import (
@@ -33,7 +32,7 @@ type Engine struct {
 	figures  *figures.Figures
 	Costing  *cost.Costing // nil on the buyer's desk
 	Pricing  *price.Pricing
-	prices    *price.Index // nil without tables of prices
+	prices   *price.Index // nil without tables of prices
 	Takeoffs *takeoff.Takeoffs
 	programs []formula.Program  // by place in the book; on the show's and the yard's desk
 	Measured map[int]*pack.Need // what is measured and not stated, by place
@@ -223,8 +222,8 @@ type Answer struct {
 	Spec         spec.Spec
 	Hull         int
 	Build        *fit.Build
-	Standard     *fit.Build // the standard build of the hull for the same use
-	Notes        []Unresolved     // what of the spec could not be used
+	Standard     *fit.Build   // the standard build of the hull for the same use
+	Notes        []Unresolved // what of the spec could not be used
 	Price        *price.Sheet
 	Cost         *cost.Sheet // nil on the buyer's desk, like the following
 	StandardCost *cost.Sheet
@@ -248,24 +247,24 @@ func (e *Engine) Answer(s spec.Spec) (*Answer, error) {
 }
 
 // complete looks further where a first search found nothing and proved nothing: by clauses, which prove most of what
-// there is, else with more tries.
+// there is. What stays unknown is answered with the best boat that the first search saw, and its clashes.
 func (e *Engine) complete(hull int, use []float64, c fit.Choices) *fit.Build {
 	b := e.Fit.Complete(hull, use, c, fit.DefaultTries)
-	if b.Outcome != fit.NoneFound {
+	if b.Status != fit.Unknown {
 		return b
 	}
 	second, err := clauses.Compile(e.Pack, e.figures, hull, use).Complete(c, clauses.DefaultLimits)
 	switch {
 	case err != nil: // the book is too large for it
-	case second.Outcome == fit.Hopeless:
-		b.Outcome = fit.Hopeless
+	case second.Status == fit.Infeasible:
+		b.Status = fit.Infeasible
 		return b
-	case second.Outcome == fit.Nearest:
-		if found := e.Fit.Found(hull, use, c, second.Counts); found.Outcome == fit.Nearest {
+	case second.Status == fit.Optimal:
+		if found := e.Fit.Found(hull, use, c, second.Counts); found.Status == fit.Optimal {
 			return found
 		}
 	}
-	return e.Fit.Complete(hull, use, c, fit.DeepTries)
+	return b
 }
 
 func (e *Engine) compute(a *Answer, w *request) error {

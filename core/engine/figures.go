@@ -1,13 +1,13 @@
 package engine
 
 import (
-	"fmt"
 	"strconv"
 
 	"ribband/core/figures"
 	"ribband/core/fit"
 	"ribband/core/formula"
 	"ribband/core/measure"
+	"ribband/core/pack"
 )
 
 // FigureTrace is how a figure came about: a formula with what it read, or a total with what adds to it. At is empty:
@@ -58,11 +58,7 @@ func (e *Engine) carried(b *fit.Build, figure int) []Input {
 	for o, n := range b.State.Counts {
 		for _, c := range e.Pack.Options[o].Carries {
 			if n > 0 && c.Figure == figure {
-				title := e.Pack.Options[o].Title
-				if n > 1 {
-					title = fmt.Sprintf("%d × %s", n, title)
-				}
-				add(e.Pack.Slots[e.Pack.Options[o].Slot].Title+": "+title, float64(n)*c.Amount.Number()(b.State))
+				add(e.Pack.Slots[e.Pack.Options[o].Slot].Title+": "+pack.Times(n, e.Pack.Options[o].Title), float64(n)*c.Amount.Number()(b.State))
 			}
 		}
 	}

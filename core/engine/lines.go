@@ -2,7 +2,6 @@ package engine
 
 import (
 	"fmt"
-	"strings"
 
 	"ribband/core/fit"
 	"ribband/core/money"
@@ -66,7 +65,7 @@ func (e *Engine) gifts(a *Answer, slot int) (sum money.Amount, err error) {
 	st, def := a.Build.State, &e.Pack.Slots[slot]
 	for o := def.First; o < def.End; o++ {
 		more := st.Counts[o] - a.Standard.State.Counts[o]
-		if more <= 0 || !e.Fit.Made(o, st.HullID) {
+		if more <= 0 || !e.Pack.Made(o, st.HullID) {
 			continue
 		}
 		if one, err := e.Pricing.Option(st, o); err != nil || one.Sign() > 0 {
@@ -116,7 +115,7 @@ func (e *Engine) slotPrices(b *fit.Build) (prices, error) {
 		return p, err
 	}
 	for o, n := range b.State.Counts {
-		if n > 0 && e.Fit.Made(o, b.State.HullID) {
+		if n > 0 && e.Pack.Made(o, b.State.HullID) {
 			one, err := e.Pricing.Option(b.State, o)
 			if err != nil {
 				return p, fmt.Errorf("pricing %s: %w", e.Pack.Options[o].ID, err)
@@ -134,7 +133,7 @@ func (e *Engine) difference(a *Answer, slot int) (detail string, changed bool) {
 	for o := def.First; o < def.End; o++ {
 		changed = changed || a.Build.State.Counts[o] != a.Standard.State.Counts[o]
 	}
-	now, before := e.contents(a.Build, slot), e.contents(a.Standard, slot)
+	now, before := e.Pack.Contents(a.Build.State.Counts, slot), e.Pack.Contents(a.Standard.State.Counts, slot)
 	switch {
 	case !changed:
 		return now + ", as this boat needs it", false
@@ -144,19 +143,4 @@ func (e *Engine) difference(a *Answer, slot int) (detail string, changed bool) {
 		return now, true
 	}
 	return now + " in place of " + before, true
-}
-
-// contents names what stands in a slot.
-func (e *Engine) contents(b *fit.Build, slot int) string {
-	def := &e.Pack.Slots[slot]
-	var names []string
-	for o := def.First; o < def.End; o++ {
-		switch n := b.State.Counts[o]; {
-		case n == 1:
-			names = append(names, e.Pack.Options[o].Title)
-		case n > 1:
-			names = append(names, fmt.Sprintf("%d × %s", n, e.Pack.Options[o].Title))
-		}
-	}
-	return strings.Join(names, "; ")
 }

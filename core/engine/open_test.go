@@ -15,7 +15,7 @@ import (
 func TestAnswerProvesWhatAFirstSearchLeavesOpen(t *testing.T) {
 	e := enginetest.Demo()[pack.Buyer]
 	r := rand.New(rand.NewPCG(3, 4))
-	open, outcomes := 0, map[fit.Outcome]int{}
+	open, statuses := 0, map[fit.Status]int{}
 	for range 320 {
 		s := anyWish(r, e.Pack)
 		a, err := e.Answer(s)
@@ -23,23 +23,23 @@ func TestAnswerProvesWhatAFirstSearchLeavesOpen(t *testing.T) {
 			t.Fatal(err)
 		}
 		st, c := a.Build.State, a.Build.Choices
-		if e.Fit.Complete(st.HullID, st.Use, c, fit.DefaultTries).Outcome != fit.NoneFound {
+		if e.Fit.Complete(st.HullID, st.Use, c, fit.DefaultTries).Status != fit.Unknown {
 			continue
 		}
 		open++
-		outcomes[a.Build.Outcome]++
-		many := e.Fit.Complete(st.HullID, st.Use, c, fit.DeepTries)
-		if sound := len(a.Build.Clashes) == 0; sound != (a.Build.Outcome == fit.Nearest ||
-			a.Build.Outcome == fit.Near) {
-			t.Errorf("%v is %s with the clashes %v", s.Choices, a.Build.Outcome, a.Build.Clashes)
+		statuses[a.Build.Status]++
+		many := e.Fit.Complete(st.HullID, st.Use, c, 3000)
+		if sound := len(a.Build.Clashes) == 0; sound != (a.Build.Status == fit.Optimal ||
+			a.Build.Status == fit.Feasible) {
+			t.Errorf("%v is %s with the clashes %v", s.Choices, a.Build.Status, a.Build.Clashes)
 		}
-		if hopeless := a.Build.Outcome == fit.Hopeless; hopeless && len(many.Clashes) == 0 || !hopeless &&
-			many.Outcome == fit.Hopeless {
-			t.Errorf("%v is %s, and with many tries %s", s.Choices, a.Build.Outcome, many.Outcome)
+		if infeasible := a.Build.Status == fit.Infeasible; infeasible && len(many.Clashes) == 0 || !infeasible &&
+			many.Status == fit.Infeasible {
+			t.Errorf("%v is %s, and with many tries %s", s.Choices, a.Build.Status, many.Status)
 		}
 	}
-	t.Logf("%d were left open: %v", open, outcomes)
-	if proved := outcomes[fit.Nearest] + outcomes[fit.Hopeless]; open < 8 || proved*2 < open {
+	t.Logf("%d were left open: %v", open, statuses)
+	if proved := statuses[fit.Optimal] + statuses[fit.Infeasible]; open < 8 || proved*2 < open {
 		t.Errorf("%d of %d proved", proved, open)
 	}
 }

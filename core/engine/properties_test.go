@@ -102,7 +102,7 @@ func TestPropertyDearerInputsNeverLowerAPrice(t *testing.T) {
 		compare("the base boat", &cheap.Pack.Trade.Hulls[a.Hull],
 			func(e *engine.Engine) (money.Amount, error) { return e.Pricing.Base(st) })
 		for o, n := range st.Counts {
-			if n > 0 && cheap.Fit.Made(o, a.Hull) {
+			if n > 0 && cheap.Pack.Made(o, a.Hull) {
 				compare(cheap.Pack.Options[o].ID, &cheap.Pack.Trade.Options[o],
 					func(e *engine.Engine) (money.Amount, error) { return e.Pricing.Option(st, o) })
 			}
@@ -157,7 +157,8 @@ func TestPropertyOrderInASpecDoesNotMatter(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		first, second := text(quote.Draft(e, a), sheet.ForYard(e, a, quote.Details{})), text(quote.Draft(e, b), sheet.ForYard(e, b, quote.Details{}))
+		first, second := text(quote.Draft(e, a), sheet.ForYard(e, a, quote.Details{})), text(quote.Draft(e, b),
+			sheet.ForYard(e, b, quote.Details{}))
 		if first != second || s.Digest() != digest {
 			t.Fatalf("%s\nin another order:\n%s", first, second)
 		}

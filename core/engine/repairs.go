@@ -1,9 +1,9 @@
 package engine
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
-	"strings"
 
 	"ribband/core/fit"
 	"ribband/core/spec"
@@ -114,20 +114,7 @@ func (e *Engine) changes(before fit.Choices, r fit.Repair) (list []string) {
 	return list
 }
 
-// InSlot names what some counts have in a slot.
+// InSlot names what some counts have in a slot; "nothing" where that is so.
 func (e *Engine) InSlot(counts []int, slot int) string {
-	def := &e.Pack.Slots[slot]
-	var names []string
-	for o := def.First; o < def.End; o++ {
-		switch n := counts[o]; {
-		case n == 1:
-			names = append(names, e.Pack.Options[o].Title)
-		case n > 1:
-			names = append(names, fmt.Sprintf("%d × %s", n, e.Pack.Options[o].Title))
-		}
-	}
-	if len(names) == 0 {
-		return "nothing"
-	}
-	return strings.Join(names, "; ")
+	return cmp.Or(e.Pack.Contents(counts, slot), "nothing")
 }

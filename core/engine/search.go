@@ -21,7 +21,7 @@ import (
 type listed struct{ engine *Engine }
 
 func (l listed) Net(st *formula.State) (int64, error) {
-	return l.engine.prices.Sum(st, l.engine.Fit.Made)
+	return l.engine.prices.Sum(st, l.engine.Pack.Made)
 }
 
 func (l listed) Least(option int, st *formula.State, free []bool) int64 {

@@ -122,7 +122,7 @@ func (f *Figures) contents(st *formula.State, free []bool, box *formula.Box) {
 			box.Counts[o] = formula.Exactly(float64(st.Counts[o]))
 			if free[s] {
 				box.Counts[o] = formula.Bounds{}
-				if f.made(o, st.HullID) {
+				if f.pack.Made(o, st.HullID) {
 					box.Counts[o].Hi = float64(f.pack.Options[o].Most)
 				}
 			}

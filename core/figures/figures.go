@@ -91,19 +91,12 @@ func (f *Figures) count() {
 	for h := range f.pack.Hulls {
 		fitting := make([]int, len(f.pack.Slots))
 		for o := range f.pack.Options {
-			if f.made(o, h) {
+			if f.pack.Made(o, h) {
 				fitting[f.pack.Options[o].Slot]++
 			}
 		}
 		f.fitting = append(f.fitting, fitting)
 	}
-}
-
-// made says whether an option is made for a hull.
-func (f *Figures) made(option, hull int) bool {
-	o := &f.pack.Options[option]
-	among := func(list []int) bool { return len(list) == 0 || slices.Contains(list, hull) }
-	return among(o.Hulls) && among(f.pack.Slots[o.Slot].Hulls)
 }
 
 // sums are the steps of totals and formulas, and what each reads; the last one is free for the mass table.

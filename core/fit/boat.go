@@ -9,23 +9,23 @@ import (
 // boat is a hull with options whose figures, open slots and rules are kept up to date: after a change only what reads
 // it is judged anew.
 type boat struct {
-	fit        *Fit
-	live       *figures.Live
-	choices    Choices
-	open       []bool      // by slot
-	broken     bitset      // by rule
-	dirty      bitset      // conditions to judge: of the slots, then the rules
-	awake      bitset      // conditions that may be broken: a rule of whose guard nothing is in the boat sleeps
-	unfilled   bitset      // slots whose content is to be looked at
-	faulty     bitset      // slots with a fault of their own
-	deviations []deviation // of the slots that are not fixed
-	loose      []bool      // settled slots that may deviate all the same; nil for none
-	touched    []int       // options that were set, for who follows them
-	followed   bool
+	fit            *Fit
+	live           *figures.Live
+	choices        Choices
+	open           []bool      // by slot
+	broken         bitset      // by rule
+	dirty          bitset      // conditions to judge: of the slots, then the rules
+	awake          bitset      // conditions that may be broken: a rule of whose guard nothing is in the boat sleeps
+	unfilled       bitset      // slots whose content is to be looked at
+	faulty         bitset      // slots with a fault of their own
+	deviations     []deviation // of the slots that are not fixed
+	loose          []bool      // settled slots that may deviate all the same; nil for none
+	changedOptions []int       // options that were set, for who follows them
+	followed       bool
 }
 
 // deviation is a slot that does not hold what it would by itself, or what is chosen: another option of it (-1:
-// nothing), or in a slot of several so many of one.
+// nothing), or in a slot of multiple so many of one.
 type deviation struct{ slot, option, count int }
 
 // newBoat fills the slots of a hull as the choices have it, the soft ones as they are by themselves.
@@ -62,8 +62,8 @@ func (b *boat) clone() *boat {
 	c := *b
 	c.live = b.live.Clone()
 	c.open, c.broken, c.dirty = slices.Clone(b.open), slices.Clone(b.broken), slices.Clone(b.dirty)
-	c.awake, c.unfilled, c.faulty, c.touched = slices.Clone(b.awake), slices.Clone(b.unfilled), slices.Clone(b.faulty),
-		slices.Clone(b.touched)
+	c.awake, c.unfilled, c.faulty, c.changedOptions = slices.Clone(b.awake), slices.Clone(b.unfilled), slices.Clone(b.faulty),
+		slices.Clone(b.changedOptions)
 	return &c
 }
 
@@ -107,7 +107,7 @@ func (b *boat) refill() {
 	n.settle()
 	for o := range n.live.State.Counts {
 		if n.followed {
-			n.touched = append(n.touched, o)
+			n.changedOptions = append(n.changedOptions, o)
 		}
 	}
 	*b = *n
@@ -116,7 +116,7 @@ func (b *boat) refill() {
 func (b *boat) set(option, count int) {
 	b.live.Set(option, count)
 	if b.followed {
-		b.touched = append(b.touched, option)
+		b.changedOptions = append(b.changedOptions, option)
 	}
 	b.mark(b.fit.reads.Option(option))
 	b.mark(b.fit.reads.Slot(b.fit.pack.Options[option].Slot))
@@ -185,7 +185,7 @@ func (b *boat) openSlots() {
 func (b *boat) fill(i int) {
 	b.unfilled.drop(i)
 	def, st := &b.fit.pack.Slots[i], b.live.State
-	base := b.fit.natural[st.HullID]
+	base := b.fit.defaults[st.HullID]
 	if b.choices.Settled[i] {
 		base = b.choices.Counts
 	}
@@ -227,7 +227,7 @@ func (b *boat) fixed(slot int) bool {
 	return b.choices.Settled[slot] && (b.loose == nil || !b.loose[slot])
 }
 
-// deviation finds that of a slot, in a slot of several that of an option; -1 for whichever.
+// deviation finds that of a slot, in a slot of multiple that of an option; -1 for whichever.
 func (b *boat) deviation(slot, option int) *deviation {
 	for i := range b.deviations {
 		if d := &b.deviations[i]; d.slot == slot && (option < 0 || d.option == option) {

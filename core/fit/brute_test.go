@@ -16,7 +16,7 @@ type condition struct {
 	holds func(counts, slots []int) bool
 }
 
-// anyCondition makes one of a few operations over options and slots of one: a book cannot ask what a slot of several
+// anyCondition makes one of a few operations over options and slots of one: a book cannot ask what a slot of multiple
 // holds as a whole.
 func anyCondition(r *rand.Rand, options int, ones []int, depth int) condition {
 	if depth == 0 || r.IntN(4) == 0 {
@@ -63,7 +63,7 @@ func anyPuzzle(t *testing.T, r *rand.Rand) *puzzle {
 		case 0:
 			slots = append(slots, atMostOne(id, ids...))
 		case 1:
-			slots = append(slots, several(id, r.IntN(3), r.IntN(3)+2, ids...))
+			slots = append(slots, multiple(id, r.IntN(3), r.IntN(3)+2, ids...))
 			slots[i].has[0].Most = 1 + r.IntN(2)
 		default:
 			slots = append(slots, one(id, ids...))
@@ -178,9 +178,9 @@ func (z *puzzle) solvable(c fit.Choices) (found bool) {
 // deviations counts how far a boat is from what its soft slots hold by themselves: nothing where they are closed, else
 // the standard build filled up to the least.
 func (z *puzzle) deviations(c fit.Choices, counts []int) (n int) {
-	natural, slots := make([]int, len(counts)), make([]int, len(z.pack.Slots))
+	standard, slots := make([]int, len(counts)), make([]int, len(z.pack.Slots))
 	for _, x := range z.pack.Hulls[short].Standard {
-		natural[x.Option] = x.Count
+		standard[x.Option] = x.Count
 	}
 	for o, count := range counts {
 		slots[z.pack.Options[o].Slot] += count
@@ -191,17 +191,17 @@ func (z *puzzle) deviations(c fit.Choices, counts []int) (n int) {
 		}
 		sum := 0
 		for o := s.First; o < s.End; o++ {
-			sum += natural[o]
+			sum += standard[o]
 		}
 		for o := s.First; o < s.End; o++ {
-			more := max(0, min(s.Least-sum, z.pack.Options[o].Most-natural[o]))
-			natural[o] += more
+			more := max(0, min(s.Least-sum, z.pack.Options[o].Most-standard[o]))
+			standard[o] += more
 			sum += more
 		}
 		closed, may := z.closed[i]
 		open, other := !may || closed.holds(counts, slots), 0
 		for o := s.First; o < s.End; o++ {
-			if open && counts[o] != natural[o] || !open && counts[o] != 0 {
+			if open && counts[o] != standard[o] || !open && counts[o] != 0 {
 				other++
 			}
 		}
@@ -229,7 +229,7 @@ func (z *puzzle) nearest(c fit.Choices) int {
 func TestCompleteAgainstAllFillings(t *testing.T) {
 	r := rand.New(rand.NewPCG(4, 6))
 	const puzzles = 1500
-	outcomes := map[fit.Outcome]int{}
+	statuses := map[fit.Status]int{}
 	missed, impossible := 0, 0
 	for range puzzles {
 		z := anyPuzzle(t, r)
@@ -239,28 +239,28 @@ func TestCompleteAgainstAllFillings(t *testing.T) {
 			if sound := z.valid(b.State.Counts); sound != (len(b.Clashes) == 0) {
 				t.Fatalf("%s is sound: %v, clashes: %v", contents(z.pack, b.State.Counts), sound, clashes(b))
 			}
-			outcomes[b.Outcome]++
+			statuses[b.Status]++
 			solvable := z.solvable(c)
 			switch {
 			case !solvable:
 				impossible++
-				if len(b.Clashes) == 0 || b.Outcome == fit.Nearest || b.Outcome == fit.Near {
-					t.Fatalf("%s is %s, and cannot be", contents(z.pack, b.State.Counts), b.Outcome)
+				if len(b.Clashes) == 0 || b.Status == fit.Optimal || b.Status == fit.Feasible {
+					t.Fatalf("%s is %s, and cannot be", contents(z.pack, b.State.Counts), b.Status)
 				}
-			case b.Outcome == fit.Hopeless:
+			case b.Status == fit.Infeasible:
 				t.Fatalf("%v is called impossible, and is not", c)
-			case b.Outcome == fit.NoneFound:
+			case b.Status == fit.Unknown:
 				missed++
-			case b.Outcome == fit.Nearest:
+			case b.Status == fit.Optimal:
 				if got, want := z.deviations(c, b.State.Counts), z.nearest(c); got != want {
 					t.Fatalf("%s deviates in %d, a boat could in %d", contents(z.pack, b.State.Counts), got, want)
 				}
 			}
 		}
 	}
-	t.Logf("%v; %d cannot be built, %d that can were not found", outcomes, impossible, missed)
-	if outcomes[fit.Nearest] < puzzles || outcomes[fit.Hopeless] < puzzles/4 {
-		t.Errorf("%v make no test", outcomes)
+	t.Logf("%v; %d cannot be built, %d that can were not found", statuses, impossible, missed)
+	if statuses[fit.Optimal] < puzzles || statuses[fit.Infeasible] < puzzles/4 {
+		t.Errorf("%v make no test", statuses)
 	}
 	if missed > puzzles/100 {
 		t.Errorf("%d were missed", missed)
@@ -277,7 +277,7 @@ func TestReasonsAreSmallest(t *testing.T) {
 			c := z.anyChoices(r)
 			why := z.fit.Reason(short, []float64{4}, c, -1)
 			if why == nil {
-				if b := z.fit.Complete(short, []float64{4}, c, fit.DefaultTries); b.Outcome == fit.Hopeless {
+				if b := z.fit.Complete(short, []float64{4}, c, fit.DefaultTries); b.Status == fit.Infeasible {
 					t.Fatalf("%v is impossible for no reason", c)
 				}
 				continue

@@ -13,7 +13,7 @@ func deckSlots() []slot {
 		one("cloth", "light", "heavy").when("s0", "Without a top there is nothing to cover."),
 		atMostOne("windows", "clear", "tinted").when("s1", "Windows are sewn into the cloth."),
 		one("colour", "white", "green"),
-		several("gear", 0, 6, "fender*4", "line*2"),
+		multiple("gear", 0, 6, "fender*4", "line*2"),
 	}
 }
 

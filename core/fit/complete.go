@@ -5,22 +5,18 @@ import (
 	"slices"
 )
 
-// How many boats Complete looks at before it gives up. Verdicts on hundreds of options use the few; one answer on which
-// a search with the few found nothing may use the many.
-const (
-	DefaultTries = 150
-	DeepTries    = 3000
-)
+// DefaultTries is how many boats [Fit.Complete] judges before it gives up. More are not worth their time: of what is
+// open then, clauses prove more than 3000 tries do, and these hardly anything that clauses leave open.
+const DefaultTries = 150
 
-// Outcome says how far a completion is known to be the best.
-type Outcome string
+// Status says what is proved of a completion, whichever search found it.
+type Status string
 
 const (
-	// no boat with the choices has fewer soft slots that differ from what they hold by themselves
-	Nearest   Outcome = "nearest"
-	Near      Outcome = "near"       // it can be built; whether another is nearer was not tried out
-	Hopeless  Outcome = "impossible" // no boat with the choices can be built: every way was tried
-	NoneFound Outcome = "none found" // within the tries
+	Infeasible Status = "infeasible" // no boat with the choices can be built
+	Optimal    Status = "optimal"    // it can be built, and no valid boat with the choices changes fewer default slots
+	Feasible   Status = "feasible"   // it can be built; whether another changes fewer is not known
+	Unknown    Status = "unknown"    // none was found within the effort, and nothing is proved
 )
 
 // Complete fills the soft slots: each with what it holds by itself (the standard build of the hull), and where that
@@ -33,8 +29,8 @@ func (f *Fit) Complete(hull int, use []float64, c Choices, tries int) *Build {
 // completed searches from the boat whose soft slots are as they are by themselves, and leaves it as it is.
 func (f *Fit) completed(root *boat, tries int, why *explanations) *Build {
 	s := search{fit: f, tries: tries, why: why, stays: root}
-	found, outcome := s.nearest(root)
-	return &Build{Choices: root.choices, State: found.live.State, Clashes: found.clashes(), Outcome: outcome,
+	found, status := s.nearest(root)
+	return &Build{Choices: root.choices, State: found.live.State, Clashes: found.clashes(), Status: status,
 		root: root}
 }
 
@@ -114,7 +110,7 @@ func (f *frontier) Pop() any {
 }
 
 // nearest gives the boat of the search, moved to the nearest valid one, or else to the best that was seen.
-func (s *search) nearest(root *boat) (*boat, Outcome) {
+func (s *search) nearest(root *boat) (*boat, Status) {
 	valid := false
 	s.each(root, func(*boat) (enough bool) {
 		valid = true
@@ -125,15 +121,15 @@ func (s *search) nearest(root *boat) (*boat, Outcome) {
 	}
 	switch {
 	case len(s.aside) > 0: // whatever was left untried
-		return s.boat, Hopeless
+		return s.boat, Infeasible
 	case !valid && s.cut:
-		return s.boat, NoneFound
+		return s.boat, Unknown
 	case !valid:
-		return s.boat, Hopeless
+		return s.boat, Infeasible
 	case s.cut:
-		return s.boat, Near
+		return s.boat, Feasible
 	}
-	return s.boat, Nearest
+	return s.boat, Optimal
 }
 
 // move takes the boat to other deviations.
@@ -255,22 +251,22 @@ func (s *search) expand(n *node) (done bool) {
 // branches are the deviations that may resolve the narrowest clash of the node at which the boat is; all is false where
 // it reads more slots than are tried.
 func (s *search) branches(n *node) (list []deviation, all bool) {
-	narrow, reach := s.narrowest(n)
+	narrow, deps := s.narrowest(n)
 	left := widest
-	for _, slot := range reach.slots {
+	for _, slot := range deps.slots {
 		if s.boat.fixed(slot) || !s.boat.open[slot] && narrow != (fault{Closed, slot}) {
 			continue
 		}
 		if left--; left < 0 {
 			return list, false
 		}
-		list = append(list, s.fit.alternatives(s.boat, narrow, reach, slot)...)
+		list = append(list, s.fit.alternatives(s.boat, narrow, deps, slot)...)
 	}
 	return list, true
 }
 
 // narrowest is the clash that reads the fewest slots that are still to deviate: its branches are the fewest.
-func (s *search) narrowest(n *node) (narrow fault, reach touches) {
+func (s *search) narrowest(n *node) (narrow fault, deps dependencies) {
 	least := -1
 	for _, x := range s.fit.narrowFirst(n.faults) {
 		if least >= 0 && s.fit.wide(x) {
@@ -285,10 +281,10 @@ func (s *search) narrowest(n *node) (narrow fault, reach touches) {
 			}
 		}
 		if least < 0 || left < least {
-			narrow, reach, least = x, r, left
+			narrow, deps, least = x, r, left
 		}
 	}
-	return narrow, reach
+	return narrow, deps
 }
 
 // narrowFirst puts the clashes that need no explanation before those that do.
@@ -325,7 +321,7 @@ func keyOf(list []deviation, d deviation) string {
 
 // alternatives are the other contents of a soft slot that may resolve a clash. A slot, or one option of a slot of
 // several, deviates once.
-func (f *Fit) alternatives(b *boat, x fault, reach touches, slot int) (list []deviation) {
+func (f *Fit) alternatives(b *boat, x fault, deps dependencies, slot int) (list []deviation) {
 	def, st := &f.pack.Slots[slot], b.live.State
 	if x == (fault{Closed, slot}) { // it is settled, and may be set aside
 		return f.emptying(b, slot)
@@ -333,7 +329,7 @@ func (f *Fit) alternatives(b *boat, x fault, reach touches, slot int) (list []de
 	if def.Multiple {
 		for o := def.First; o < def.End; o++ {
 			if !f.made[o][st.HullID] || b.deviation(slot, o) != nil ||
-				!(slices.Contains(reach.options, o) || x.kind == TooFew || x.kind == TooMany) {
+				!(slices.Contains(deps.options, o) || x.kind == TooFew || x.kind == TooMany) {
 				continue
 			}
 			now, most := st.Counts[o], f.pack.Options[o].Most

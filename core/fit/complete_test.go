@@ -11,7 +11,7 @@ import (
 
 func TestCompleteTakesTheStandardFirst(t *testing.T) {
 	slots := []slot{one("colour", "white", "green", "blue"), atMostOne("stripe", "gold", "silver"),
-		several("gear", 1, 6, "fender*4", "line*2")}
+		multiple("gear", 1, 6, "fender*4", "line*2")}
 	p, f := boats(t, slots, nil, "short:green", "long:blue", "silver", "fender*3", "line")
 	wantBoat(t, p, complete(p, f, short), "green silver fender*3 line")
 	wantBoat(t, p, complete(p, f, long), "blue silver fender*3 line")
@@ -39,9 +39,9 @@ func TestCompleteElseTakesWhatGoes(t *testing.T) {
 		"rule: No stripe is seen on white.")
 }
 
-// In a slot of several what a rule names is added one by one or taken out one by one.
-func TestCompleteCountsInASlotOfSeveral(t *testing.T) {
-	slots := []slot{one("berth", "quay", "buoy"), several("gear", 0, 6, "fender*4", "line*4")}
+// In a slot of multiple what a rule names is added one by one or taken out one by one.
+func TestCompleteCountsInASlotOfMultiple(t *testing.T) {
+	slots := []slot{one("berth", "quay", "buoy"), multiple("gear", 0, 6, "fender*4", "line*4")}
 	rules := []pack.Rule{
 		rule("o0", "c2 n3 < !", "A quay asks for three fenders."),
 		rule("o1", "c3 n2 {", "At a buoy two lines do."),
@@ -56,14 +56,14 @@ func TestCompleteCountsInASlotOfSeveral(t *testing.T) {
 
 // In a full slot one more came in place of nothing, so that the slot had too many and the boat was not found.
 func TestCompleteExchangesInAFullSlot(t *testing.T) {
-	p, f := boats(t, []slot{several("gear", 0, 5, "fender*4", "line*4")},
+	p, f := boats(t, []slot{multiple("gear", 0, 5, "fender*4", "line*4")},
 		[]pack.Rule{rule("", "c0 n3 < !", "Three fenders are needed.")}, "fender", "line*4")
 	wantBoat(t, p, complete(p, f, short), "fender*3 line*2")
 }
 
 // In a slot with the least that it must hold, one that had to go was put back at once, and the boat was not found.
 func TestCompleteExchangesInASlotWithTheLeast(t *testing.T) {
-	p, f := boats(t, []slot{several("gear", 2, 5, "fender*4", "line*4")},
+	p, f := boats(t, []slot{multiple("gear", 2, 5, "fender*4", "line*4")},
 		[]pack.Rule{rule("", "o0 !", "Fenders would scratch.")}, "fender*2")
 	wantBoat(t, p, complete(p, f, short), "line*2")
 }
@@ -72,7 +72,7 @@ func TestCompleteExchangesInASlotWithTheLeast(t *testing.T) {
 func TestCompleteOpensASlotThatARuleAsksFor(t *testing.T) {
 	slots := []slot{
 		atMostOne("top", "folding", "fixed"),
-		several("fixings", 0, 0, "rail").when("o1", "Rails sit on a fixed top."),
+		multiple("fixings", 0, 0, "rail").when("o1", "Rails sit on a fixed top."),
 		atMostOne("windows", "clear").when("o2", "Windows hang on rails."),
 		atMostOne("use", "winter"),
 	}
@@ -85,19 +85,19 @@ func TestCompleteOpensASlotThatARuleAsksFor(t *testing.T) {
 
 // A slot that must hold some is filled up with what there is, beginning with the standard.
 func TestCompleteFillsUpToTheLeast(t *testing.T) {
-	gear := several("gear", 3, 6, "fender*4", "line*4").optionHulls("line", long)
+	gear := multiple("gear", 3, 6, "fender*4", "line*4").optionHulls("line", long)
 	p, f := boats(t, []slot{gear}, nil)
 	wantBoat(t, p, complete(p, f, short), "fender*3")
-	p, f = boats(t, []slot{several("gear", 3, 6, "hook", "line*4")}, nil)
+	p, f = boats(t, []slot{multiple("gear", 3, 6, "hook", "line*4")}, nil)
 	wantBoat(t, p, complete(p, f, short), "hook line*2")
-	p, f = boats(t, []slot{several("gear", 3, 6, "hook", "line").optionHulls("line", long)}, nil)
+	p, f = boats(t, []slot{multiple("gear", 3, 6, "hook", "line").optionHulls("line", long)}, nil)
 	wantBoat(t, p, complete(p, f, short), "hook", "too few: Slot gear: at least 3 are needed; there are 1.")
 }
 
 // A part of the standard was lost again when the slot was filled up: of two fenders one was left, and the boat had too
 // few.
 func TestCompleteFillsUpFromAPartOfTheStandard(t *testing.T) {
-	gear := several("gear", 3, 6, "fender*4", "line*4").optionHulls("line", long)
+	gear := multiple("gear", 3, 6, "fender*4", "line*4").optionHulls("line", long)
 	p, f := boats(t, []slot{gear}, nil, "fender*2", "line*2")
 	wantBoat(t, p, complete(p, f, long), "fender*2 line*2")
 	wantBoat(t, p, complete(p, f, short), "fender*3")
@@ -105,7 +105,7 @@ func TestCompleteFillsUpFromAPartOfTheStandard(t *testing.T) {
 
 // Settled slots are never changed, whatever it costs.
 func TestCompleteKeepsWhatIsSettled(t *testing.T) {
-	slots := []slot{one("colour", "white", "green"), atMostOne("stripe", "gold"), several("gear", 1, 3, "fender*4")}
+	slots := []slot{one("colour", "white", "green"), atMostOne("stripe", "gold"), multiple("gear", 1, 3, "fender*4")}
 	p, f := boats(t, slots, []pack.Rule{rule("", "F", "Nothing is right.")}, "green", "gold", "fender")
 	for _, c := range [][]string{{"colour=white"}, {"colour=", "stripe="}, {"gear=fender*4", "stripe="},
 		{"colour=white+green", "gear="}} {
@@ -181,14 +181,14 @@ func TestFoundIsJudgedAnew(t *testing.T) {
 		c := z.anyChoices(r)
 		b := z.fit.Complete(short, []float64{4}, c, fit.DefaultTries)
 		found := z.fit.Found(short, []float64{4}, c, b.State.Counts)
-		if sound := len(b.Clashes) == 0; sound != (found.Outcome == fit.Nearest) ||
+		if sound := len(b.Clashes) == 0; sound != (found.Status == fit.Optimal) ||
 			!slices.Equal(found.State.Counts, b.State.Counts) {
 			t.Fatalf("%s became %s: %s, clashes %v", contents(z.pack, b.State.Counts),
-				contents(z.pack, found.State.Counts), found.Outcome, clashes(found))
+				contents(z.pack, found.State.Counts), found.Status, clashes(found))
 		}
 		other := slices.Clone(b.State.Counts)
 		other[r.IntN(len(other))] = 1
-		if found = z.fit.Found(short, []float64{4}, c, other); found.Outcome == fit.Nearest {
+		if found = z.fit.Found(short, []float64{4}, c, other); found.Status == fit.Optimal {
 			if kept++; !z.valid(other) {
 				t.Fatalf("%s is called sound", contents(z.pack, other))
 			}

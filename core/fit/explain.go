@@ -42,7 +42,7 @@ func (f *Fit) prepareExplanations() {
 	}
 	for i := range f.rules {
 		r := &f.rules[i]
-		reach := f.spread(f.touched(r.reads)) // not kept: most rules never clash
+		reach := f.closure(f.dependenciesOf(r.reads)) // not kept: most rules never clash
 		r.explained = f.explaining(r.reads, reach.slots, light)
 	}
 	f.doomed = f.explaining(f.figures.Dooming(), f.modules.slots, light)
@@ -74,18 +74,18 @@ func (f *Fit) wide(x fault) bool { return x.kind == Broken && f.rules[x.index].e
 // slots alone, so that a search with a memory goes the same way as one without.
 type explanations struct {
 	fit   *Fit
-	known map[string]*touches
+	known map[string]*dependencies
 	box   formula.Box
 	free  []bool
 }
 
 func (f *Fit) newExplanations() *explanations {
-	return &explanations{fit: f, known: map[string]*touches{}, free: make([]bool, len(f.slots))}
+	return &explanations{fit: f, known: map[string]*dependencies{}, free: make([]bool, len(f.slots))}
 }
 
 // of is what could be changed to mend a clash of a boat: of a wide rule, or of figures that cannot be computed, only
 // the slots of its explanation, where it has one.
-func (e *explanations) of(b *boat, x fault) touches {
+func (e *explanations) of(b *boat, x fault) dependencies {
 	f := e.fit
 	var why *explained
 	switch {
@@ -94,7 +94,7 @@ func (e *explanations) of(b *boat, x fault) touches {
 	case x.kind == Unsound && f.doomed.wide:
 		why, x.index = &f.doomed, len(f.rules) // whichever module it is
 	default:
-		return f.reachOf(x)
+		return f.closureOf(x)
 	}
 	key := append(make([]byte, 0, 128), byte(x.index), byte(x.index>>8))
 	hold := func(s int) {
@@ -121,7 +121,7 @@ func (e *explanations) of(b *boat, x fault) touches {
 		e.known[string(key)] = t
 	}
 	if t == nil {
-		return f.reachOf(x)
+		return f.closureOf(x)
 	}
 	return *t
 }
@@ -129,7 +129,7 @@ func (e *explanations) of(b *boat, x fault) touches {
 // explain frees all light slots, then of the heavy ones what it can, as long as there is the clash on every boat. Where
 // it needs light slots, those that are fixed anyway stay as they are: an option may be so heavy by itself that nothing
 // else counts. Nil where there are other boats all the same. No slot of what is left could be freed alone.
-func (e *explanations) explain(b *boat, x fault, why *explained) *touches {
+func (e *explanations) explain(b *boat, x fault, why *explained) *dependencies {
 	for s := range e.free {
 		e.free[s] = true
 	}
@@ -151,7 +151,7 @@ func (e *explanations) explain(b *boat, x fault, why *explained) *touches {
 			return nil
 		}
 	}
-	t := e.fit.spread(touches{e.kept(certain, slots), e.fit.reachOf(x).options})
+	t := e.fit.closure(dependencies{e.kept(certain, slots), e.fit.closureOf(x).options})
 	return &t
 }
 

@@ -3,7 +3,7 @@
 //
 // A slot is settled when a person has chosen in it, be it nothing; every other slot is soft and holds the standard
 // build, or what else goes with the settled slots. [Fit.Complete] finds the boat with the fewest deviations from the
-// standard build; its [Outcome] says whether that is proved, and where there is no such boat, whether that is. It is
+// standard build; its [Status] says whether that is proved, and where there is no such boat, whether that is. It is
 // deterministic, and bounded by a number of tries. Rules over options and rules over figures are treated alike: both
 // are judged anew when something that they read has changed, and only then.
 package fit
@@ -25,8 +25,8 @@ type Fit struct {
 	tests    *formula.Rules // the same rules, to be judged
 	slots    []slot
 	made     [][]bool       // by option, hull: is it made for the hull
-	natural  [][]int        // by hull, option: how many a soft slot holds by itself
-	modules  touches        // what the figures of modules read
+	defaults [][]int        // by hull, option: how many a soft slot holds by itself
+	modules  dependencies   // what the figures of modules read
 	doomed   explained      // what explains that modules can compute nothing: see figures.Doomed
 	classes  []int          // by option: see classify
 	visible  []bool         // by option: figures or conditions of slots ask for it
@@ -41,8 +41,8 @@ type rule struct {
 	when, need formula.Program
 	reads      formula.Reads // what it names itself
 	// worked out once, when the rule first clashes: of a rule over the mass it is nearly the whole book
-	touches   func() touches
-	reach     func() touches
+	depends   func() dependencies
+	closure   func() dependencies
 	guard     *formula.Guard // without anything of it the rule is not broken; nil for none
 	computed  bool           // reads a figure that a module computes, which may fail
 	explained explained
@@ -50,9 +50,9 @@ type rule struct {
 
 type slot struct {
 	when     formula.TruthFunc // nil where the slot is always there
-	touches  touches           // what its condition reads
-	closed   touches           // that, with what it depends on, and the slot
-	reach    touches           // the slot with what opens and closes it
+	depends  dependencies      // what its condition reads
+	closing  dependencies      // that, with what it depends on, and the slot
+	closure  dependencies      // the slot with what opens and closes it
 	hulls    []bool
 	carries  int  // the most figures that one of its options carries
 	overfull bool // the standard build of a hull has more of an option than the book allows
@@ -64,43 +64,47 @@ func Compile(p *pack.Pack, figs *figures.Figures) *Fit {
 	reads := make([]formula.Reads, len(p.Slots)+len(p.Rules))
 	var tests []formula.Rule
 	for i, s := range p.Slots {
-		c := slot{hulls: f.madeFor(s.Hulls)}
+		c := slot{hulls: make([]bool, len(p.Hulls))}
+		for h := range c.hulls {
+			c.hulls[h] = p.Exists(i, h)
+		}
 		if !s.When.Empty() {
-			c.when, c.touches = s.When.Truth(), f.touched(s.When.Reads())
+			c.when, c.depends = s.When.Truth(), f.dependenciesOf(s.When.Reads())
 			f.plain = f.plain && figs.Plain(s.When.Reads())
 			reads[i] = s.When.Reads()
 		}
 		f.slots = append(f.slots, c)
 	}
-	for _, o := range p.Options {
-		made := f.madeFor(o.Hulls)
+	for i, o := range p.Options {
+		made := make([]bool, len(p.Hulls))
 		for h := range made {
-			made[h] = made[h] && f.slots[o.Slot].hulls[h]
+			made[h] = p.Made(i, h)
 		}
 		f.made = append(f.made, made)
 		f.slots[o.Slot].carries = max(f.slots[o.Slot].carries, len(o.Carries))
 	}
 	for i := range f.slots {
-		by := f.spread(f.slots[i].touches)
+		by := f.closure(f.slots[i].depends)
 		f.circular = f.circular || slices.Contains(by.slots, i)
-		f.slots[i].closed, f.slots[i].reach = touches{append(by.slots, i), by.options},
-			f.spread(touches{slots: []int{i}})
+		f.slots[i].closing, f.slots[i].closure = dependencies{append(by.slots, i), by.options},
+			f.closure(dependencies{slots: []int{i}})
 	}
 	for i, r := range p.Rules {
 		own := r.When.Reads().With(r.Need.Reads())
 		c := rule{when: r.When, need: r.Need, reads: own, guard: r.When.Guard(), computed: !figs.Plain(own)}
-		c.touches = sync.OnceValue(func() touches { return f.touched(own) })
-		c.reach = sync.OnceValue(func() touches { return f.spread(c.touches()) })
+		c.depends = sync.OnceValue(func() dependencies { return f.dependenciesOf(own) })
+		c.closure = sync.OnceValue(func() dependencies { return f.closure(c.depends()) })
 		f.rules, reads[len(p.Slots)+i] = append(f.rules, c), own
 		tests = append(tests, formula.Rule{When: r.When, Need: r.Need})
 	}
 	f.tests, f.reads = formula.NewRules(tests), formula.NewIndex(reads, p.Space())
 	f.prepareWaking()
-	f.modules = f.spread(f.touched(f.computed()))
+	f.modules = f.closure(f.dependenciesOf(f.computed()))
 	f.classify()
 	f.prepareExplanations()
 	for h := range p.Hulls {
-		f.natural = append(f.natural, f.naturally(h))
+		f.noteOverfull(h)
+		f.defaults = append(f.defaults, p.Default(h))
 	}
 	return f
 }
@@ -133,35 +137,14 @@ func (f *Fit) computed() (r formula.Reads) {
 	return r
 }
 
-// naturally is what the slots of a hull hold by themselves.
-func (f *Fit) naturally(hull int) []int {
+// noteOverfull marks the slots whose default content is more than they may hold.
+func (f *Fit) noteOverfull(hull int) {
 	for _, n := range f.pack.Hulls[hull].Standard {
 		if o := &f.pack.Options[n.Option]; f.made[n.Option][hull] && n.Count > o.Most {
 			f.slots[o.Slot].overfull = true
 		}
 	}
-	return f.pack.Default(hull)
 }
-
-// Default is how many of an option a slot of a hull holds by itself, where it is there and nobody chose in it.
-func (f *Fit) Default(hull, option int) int { return f.natural[hull][option] }
-
-func (f *Fit) madeFor(hulls []int) []bool {
-	made := make([]bool, len(f.pack.Hulls))
-	for h := range made {
-		made[h] = len(hulls) == 0
-	}
-	for _, h := range hulls {
-		made[h] = true
-	}
-	return made
-}
-
-// Made says whether an option is made for a hull.
-func (f *Fit) Made(option, hull int) bool { return f.made[option][hull] }
-
-// Exists says whether a hull has a slot at all.
-func (f *Fit) Exists(slot, hull int) bool { return f.slots[slot].hulls[hull] }
 
 // Choices is what a person has settled: for each slot whether, and for each option how many of it.
 type Choices struct {
@@ -209,7 +192,7 @@ type Build struct {
 	Choices Choices
 	State   *formula.State
 	Clashes []Clash
-	Outcome Outcome
+	Status  Status
 	root    *boat // with every soft slot as it is by itself
 }
 
@@ -219,10 +202,10 @@ func (f *Fit) word(x fault, st *formula.State) Clash {
 	switch x.kind {
 	case Broken:
 		def := &f.pack.Rules[x.index]
-		c.Reason, c.Advice, c.Options = def.Because, def.Advice, f.present(f.rules[x.index].touches(), st)
+		c.Reason, c.Advice, c.Options = def.Because, def.Advice, f.present(f.rules[x.index].depends(), st)
 	case Closed:
 		c.Reason = f.pack.Slots[x.index].Because
-		c.Options = append(f.present(touches{slots: []int{x.index}}, st), f.present(f.slots[x.index].touches, st)...)
+		c.Options = append(f.present(dependencies{slots: []int{x.index}}, st), f.present(f.slots[x.index].depends, st)...)
 	case TooFew:
 		c.Reason = missing(&f.pack.Slots[x.index], st.Slots[x.index])
 	case TooMany:
@@ -230,7 +213,7 @@ func (f *Fit) word(x fault, st *formula.State) Clash {
 			c.Reason, c.Options = tooManyOf(&f.pack.Options[o], st.Counts[o]), []int{o}
 		} else {
 			c.Reason, c.Options = tooMany(&f.pack.Slots[x.index], st.Slots[x.index]),
-				f.present(touches{slots: []int{x.index}}, st)
+				f.present(dependencies{slots: []int{x.index}}, st)
 		}
 	case WrongHull:
 		c.Reason, c.Options = f.pack.Options[x.index].Title+" is not made for the "+f.pack.Hulls[st.HullID].Title+".",
@@ -242,7 +225,7 @@ func (f *Fit) word(x fault, st *formula.State) Clash {
 }
 
 // present lists the options in the boat that a condition reads: those it names, and all of a slot that it asks whole.
-func (f *Fit) present(t touches, st *formula.State) []int {
+func (f *Fit) present(t dependencies, st *formula.State) []int {
 	var out []int
 	for _, s := range t.slots {
 		def := &f.pack.Slots[s]

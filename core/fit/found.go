@@ -3,20 +3,20 @@ package fit
 import "slices"
 
 // Found is the boat with the choices whose slots hold what another search found to be nearest. It is judged here anew,
-// and [Nearest] only if nothing clashes in it.
+// and [Optimal] only if nothing clashes in it.
 func (f *Fit) Found(hull int, use []float64, c Choices, counts []int) *Build {
 	root := f.newBoat(hull, use, c)
 	var deviations []deviation
 	for i := range f.slots {
 		if !root.fixed(i) {
-			deviations = append(deviations, f.differences(i, f.natural[hull], counts)...)
+			deviations = append(deviations, f.differences(i, f.defaults[hull], counts)...)
 		}
 	}
 	found := root.clone()
 	found.move(deviations)
-	b := &Build{Choices: c, State: found.live.State, Clashes: found.clashes(), Outcome: Nearest, root: root}
+	b := &Build{Choices: c, State: found.live.State, Clashes: found.clashes(), Status: Optimal, root: root}
 	if len(b.Clashes) > 0 || !slices.Equal(b.State.Counts, counts) {
-		b.Outcome = NoneFound
+		b.Status = Unknown
 	}
 	return b
 }

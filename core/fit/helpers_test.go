@@ -40,7 +40,7 @@ type slot struct {
 	has []pack.Option
 }
 
-// one, atMostOne and several make a slot of options named by their identifiers.
+// one, atMostOne and multiple make a slot of options named by their identifiers.
 func one(id string, options ...string) slot {
 	return slot{pack.Slot{ID: id, Title: "Slot " + id, Least: 1, Most: 1}, named(options)}
 }
@@ -49,8 +49,8 @@ func atMostOne(id string, options ...string) slot {
 	return slot{pack.Slot{ID: id, Title: "Slot " + id, Most: 1}, named(options)}
 }
 
-// several takes options as id or id*most.
-func several(id string, least, most int, options ...string) slot {
+// multiple takes options as id or id*most.
+func multiple(id string, least, most int, options ...string) slot {
 	return slot{pack.Slot{ID: id, Title: "Slot " + id, Multiple: true, Least: least, Most: most}, named(options)}
 }
 

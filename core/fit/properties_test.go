@@ -40,7 +40,7 @@ func (d demoBoats) anyChoices(t *rapid.T, hull, most int) fit.Choices {
 		}
 		for range rapid.IntRange(0, options).Draw(t, "options") {
 			o := rapid.IntRange(slot.First, slot.End-1).Draw(t, "option")
-			if anyHull || d.fit.Made(o, hull) {
+			if anyHull || d.pack.Made(o, hull) {
 				c.Counts[o] = rapid.IntRange(1, d.pack.Options[o].Most).Draw(t, "count")
 			}
 		}
@@ -102,13 +102,13 @@ func TestPropertyCompleteKeepsWhatIsSettled(t *testing.T) {
 			if want := b.Choices.Counts[def.First:def.End]; b.Choices.Settled[s] && !slices.Equal(got, want) {
 				t.Fatalf("%s: %v, want %v", def.ID, got, want)
 			}
-			if !b.Choices.Settled[s] && !d.fit.Exists(s, b.State.HullID) && b.State.Slots[s] > 0 {
+			if !b.Choices.Settled[s] && !d.pack.Exists(s, b.State.HullID) && b.State.Slots[s] > 0 {
 				t.Fatalf("%s is not on this hull", def.ID)
 			}
 		}
 		for o, n := range b.State.Counts {
 			if n > 0 && !b.Choices.Settled[d.pack.Options[o].Slot] &&
-				(!d.fit.Made(o, b.State.HullID) || n > d.pack.Options[o].Most) {
+				(!d.pack.Made(o, b.State.HullID) || n > d.pack.Options[o].Most) {
 				t.Fatalf("%d of %s by itself", n, d.pack.Options[o].ID)
 			}
 		}
@@ -211,7 +211,7 @@ func TestPropertyChangeSetsAsideOnlyWhatCloses(t *testing.T) {
 // the clash that it names.
 func TestPropertyVerdicts(t *testing.T) {
 	d, r := demo(), demoReference()
-	seen := map[fit.Status]int{}
+	seen := map[fit.Availability]int{}
 	rapid.Check(t, func(t *rapid.T) {
 		b := d.anyBoat(t, 3)
 		options, empty := d.fit.Verdicts(b)
@@ -247,7 +247,7 @@ func TestPropertyVerdicts(t *testing.T) {
 		}
 	})
 	t.Logf("%v", seen)
-	for _, s := range []fit.Status{fit.Chosen, fit.Forced, fit.Open, fit.Blocked, fit.Absent} {
+	for _, s := range []fit.Availability{fit.Chosen, fit.Forced, fit.Open, fit.Blocked, fit.Absent} {
 		if seen[s] == 0 {
 			t.Errorf("no option was ever %s", s)
 		}
@@ -255,7 +255,7 @@ func TestPropertyVerdicts(t *testing.T) {
 }
 
 func (d demoBoats) checkVerdict(b *fit.Build, o int, v *fit.Verdict) error {
-	inBoat, made := b.State.Counts[o] > 0, d.fit.Made(o, b.State.HullID)
+	inBoat, made := b.State.Counts[o] > 0, d.pack.Made(o, b.State.HullID)
 	switch v.Status {
 	case fit.Chosen, fit.Forced:
 		if !inBoat {
@@ -292,9 +292,9 @@ func told(b *fit.Build, v *fit.Variant) error {
 	bits := func(x, y float64) bool { return math.Float64bits(x) == math.Float64bits(y) }
 	if !slices.Equal(held, v.Held) || !slices.EqualFunc(whole.State.Figures, v.Figures, bits) ||
 		!slices.Equal(whole.State.Faults, v.Faults) ||
-		whole.Outcome != v.Outcome || !reflect.DeepEqual(whole.Clashes, v.Clashes) {
-		return fmt.Errorf("told as %v %v %v %v, and is %v %v %v %v", v.Held, v.Faults, v.Outcome, v.Clashes, held,
-			whole.State.Faults, whole.Outcome, whole.Clashes)
+		whole.Status != v.Status || !reflect.DeepEqual(whole.Clashes, v.Clashes) {
+		return fmt.Errorf("told as %v %v %v %v, and is %v %v %v %v", v.Held, v.Faults, v.Status, v.Clashes, held,
+			whole.State.Faults, whole.Status, whole.Clashes)
 	}
 	return nil
 }
@@ -314,4 +314,36 @@ func checkClashes(b *fit.Build, v *fit.Verdict) error {
 		}
 	}
 	return nil
+}
+
+// What a slot gets does not depend on which slots were asked for before it.
+func TestPropertyAlternativesInAnyOrder(t *testing.T) {
+	d := demo()
+	slots := make([]int, len(d.pack.Slots))
+	for s := range slots {
+		slots[s] = s
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		b := d.anyBoat(t, 3)
+		options, empty := d.fit.Verdicts(b)
+		order, again := rapid.Permutation(slots).Draw(t, "order"), d.fit.Alternatives(b)
+		for _, s := range order[:rapid.IntRange(1, len(order)).Draw(t, "asked")] {
+			list, none := again.Slot(s)
+			def := d.pack.Slots[s]
+			if !sameVerdicts(list, options[def.First:def.End]) || (none == nil) != (empty[s] == nil) ||
+				none != nil && !sameVerdicts([]fit.Verdict{*none}, []fit.Verdict{*empty[s]}) {
+				t.Fatalf("slot %s has other verdicts in another order", def.ID)
+			}
+		}
+	})
+}
+
+func sameVerdicts(a, b []fit.Verdict) bool {
+	return slices.EqualFunc(a, b, func(x, y fit.Verdict) bool {
+		return x.Status == y.Status && reflect.DeepEqual(x.Why, y.Why) && slices.Equal(x.Blockers, y.Blockers) &&
+			(x.Build == nil) == (y.Build == nil) && (x.Build == nil || slices.Equal(x.Build.Held, y.Build.Held) &&
+			slices.EqualFunc(x.Build.Figures, y.Build.Figures, func(a, b float64) bool {
+				return math.Float64bits(a) == math.Float64bits(b)
+			}) && x.Build.Status == y.Build.Status)
+	})
 }

@@ -28,19 +28,19 @@ type Reason struct {
 func (f *Fit) Reason(hull int, use []float64, c Choices, wanted int) *Reason {
 	m := minimising{fit: f, why: f.newExplanations(), hull: hull, use: use, smallest: true}
 	met := newBitset(len(f.rules))
-	_, outcome := m.search(c, nil, met)
-	if outcome == NoneFound {
+	_, status := m.search(c, nil, met)
+	if status == Unknown {
 		clear(met)
 		m.among = f.narrowRules()
-		_, outcome = m.search(c, nil, met)
+		_, status = m.search(c, nil, met)
 	}
-	if outcome != Hopeless {
+	if status != Infeasible {
 		return nil
 	}
-	c = m.dropUntouched(c, met, wanted)
+	c = m.dropUnread(c, met, wanted)
 	for slot, settled := range c.Settled {
 		if settled && slot != wanted {
-			if without := f.Drop(c, slot); m.hopeless(without, nil) {
+			if without := f.Drop(c, slot); m.infeasible(without, nil) {
 				c = without
 			}
 		}
@@ -50,7 +50,7 @@ func (f *Fit) Reason(hull int, use []float64, c Choices, wanted int) *Reason {
 	rules := slices.Clone(met)
 	met.each(func(r int) {
 		rules.drop(r)
-		if !m.hopeless(c, rules) {
+		if !m.infeasible(c, rules) {
 			rules.add(r)
 		}
 	})
@@ -91,7 +91,7 @@ func (f *Fit) narrowRules() bitset {
 	return set
 }
 
-func (m *minimising) search(c Choices, rules, met bitset) (*boat, Outcome) {
+func (m *minimising) search(c Choices, rules, met bitset) (*boat, Status) {
 	if rules == nil {
 		rules = m.among
 	}
@@ -114,29 +114,29 @@ func (m *minimising) fields(c Choices, rules bitset) []int {
 	return reads.Use
 }
 
-// hopeless says that there is no boat with the choices under some rules, and that this is proved.
-func (m *minimising) hopeless(c Choices, rules bitset) bool {
-	_, outcome := m.search(c, rules, nil)
-	m.smallest = m.smallest && outcome != NoneFound
-	return outcome == Hopeless
+// infeasible says that there is no boat with the choices under some rules, and that this is proved.
+func (m *minimising) infeasible(c Choices, rules bitset) bool {
+	_, status := m.search(c, rules, nil)
+	m.smallest = m.smallest && status != Unknown
+	return status == Infeasible
 }
 
-// dropUntouched drops at once the choices in slots that no rule met on the way reads.
-func (m *minimising) dropUntouched(c Choices, met bitset, wanted int) Choices {
+// dropUnread drops at once the choices in slots that no rule met on the way reads.
+func (m *minimising) dropUnread(c Choices, met bitset, wanted int) Choices {
 	f := m.fit
-	touched := newBitset(len(f.slots))
+	read := newBitset(len(f.slots))
 	met.each(func(r int) {
-		for _, s := range f.rules[r].reach().slots {
-			touched.add(s)
+		for _, s := range f.rules[r].closure().slots {
+			read.add(s)
 		}
 	})
 	without := c
 	for slot, settled := range c.Settled {
-		if settled && slot != wanted && !touched.has(slot) {
+		if settled && slot != wanted && !read.has(slot) {
 			without = f.Drop(without, slot)
 		}
 	}
-	if m.hopeless(without, nil) {
+	if m.infeasible(without, nil) {
 		return without
 	}
 	return c

@@ -6,7 +6,7 @@ import "slices"
 type Repair struct {
 	Choices Choices
 	Changed []int // the settled slots that hold something else, or are set aside
-	Changes int   // how many choices that are: in a slot of several each option counts
+	Changes int   // how many choices that are: in a slot of multiple each option counts
 	Build   *Build
 }
 
@@ -31,10 +31,10 @@ func (f *Fit) Repairs(hull int, use []float64, c Choices, kept func(slot int) bo
 	}
 	root.settle()
 	s := search{fit: f, why: f.newExplanations(), tries: repairTries}
-	fewest, hopeless := -1, false
+	fewest, infeasible := -1, false
 	var tried []Repair // with those that came to nothing: many boats differ in soft slots alone, and are one repair
 	s.each(root, func(b *boat) bool {
-		if hopeless = len(s.aside) > 0; hopeless {
+		if infeasible = len(s.aside) > 0; infeasible {
 			return true
 		}
 		changes := b.cost() / settledCost
@@ -55,7 +55,7 @@ func (f *Fit) Repairs(hull int, use []float64, c Choices, kept func(slot int) bo
 		}
 		return len(list) == mostRepairs
 	})
-	return list, hopeless || !s.cut && len(list) < mostRepairs
+	return list, infeasible || !s.cut && len(list) < mostRepairs
 }
 
 // repaired are the choices of a boat that was found, not yet completed.

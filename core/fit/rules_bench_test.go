@@ -179,7 +179,7 @@ func (d demoBoats) changedBoats(n int) (boats []changedBoat) {
 			slot := &d.pack.Slots[rng.IntN(len(d.pack.Slots))]
 			o := slot.First + rng.IntN(slot.End-slot.First)
 			clear(c.Counts[slot.First:slot.End])
-			if c.Settled[d.pack.Options[o].Slot] = true; d.fit.Made(o, hull) {
+			if c.Settled[d.pack.Options[o].Slot] = true; d.pack.Made(o, hull) {
 				c.Counts[o] = 1
 			}
 		}

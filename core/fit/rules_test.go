@@ -14,7 +14,7 @@ func TestRules(t *testing.T) {
 		one("drive", "shaft", "pod").carries("pod", "n45"),
 		one("steering", "wheel", "tiller"),
 		atMostOne("top", "folding", "hard").carries("hard", "n160"),
-		several("gear", 0, 8, "fender*4", "anchor").carries("fender", "n10"),
+		multiple("gear", 0, 8, "fender*4", "anchor").carries("fender", "n10"),
 	}
 	const pod, wheel, tiller, hard, fender, anchor = "o1", "o2", "o3", "o5", "o6", "o7"
 	rules := []pack.Rule{

@@ -62,7 +62,7 @@ type seeking struct {
 	weights map[fault]float64
 	rules   map[int]formula.NumberFunc // how far a boat is from keeping one
 	met     map[string][]apart         // of boats that were judged
-	known   map[fault]subject
+	known   map[fault]scope
 	left    int // boats to judge
 	steps   int // to take
 	dice    dice
@@ -74,15 +74,15 @@ type apart struct {
 	by float64
 }
 
-// subject is what may be changed for a clash.
-type subject struct {
-	touches touches
+// scope is what may be changed for a clash.
+type scope struct {
+	depends dependencies
 	fields  []int
 }
 
 func (s *seeking) prepare() {
 	s.weights, s.rules, s.met, s.known = map[fault]float64{}, map[int]formula.NumberFunc{}, map[string][]apart{},
-		map[fault]subject{}
+		map[fault]scope{}
 	s.boat = s.fit.newBoat(s.quest.Hull, s.quest.Use, s.quest.Choices)
 	s.faults, _ = s.judge(s.boat, -1)
 	s.score = s.sum(s.faults)
@@ -97,15 +97,15 @@ func (s *seeking) run() *formula.State {
 		}
 		x := s.faults[s.dice.below(len(s.faults))].fault
 		places := s.subject(x)
-		n := len(places.touches.slots) + len(places.fields)
+		n := len(places.depends.slots) + len(places.fields)
 		if n == 0 {
 			return nil // nothing mends this clash
 		}
 		before := s.score
-		if at := s.dice.below(n); at < len(places.touches.slots) {
-			s.fill(x, places.touches, places.touches.slots[at])
+		if at := s.dice.below(n); at < len(places.depends.slots) {
+			s.fill(x, places.depends, places.depends.slots[at])
 		} else {
-			s.vary(places.fields[at-len(places.touches.slots)])
+			s.vary(places.fields[at-len(places.depends.slots)])
 		}
 		if idle++; s.score < before {
 			idle = 0
@@ -207,12 +207,12 @@ func (s *seeking) distance(rule int) formula.NumberFunc {
 }
 
 // subject is what a clash reads that may change.
-func (s *seeking) subject(x fault) subject {
+func (s *seeking) subject(x fault) scope {
 	if known, ok := s.known[x]; ok {
 		return known
 	}
-	out := subject{touches: s.fit.reachOf(x)}
-	out.touches.slots = slices.DeleteFunc(slices.Clone(out.touches.slots), s.boat.fixed)
+	out := scope{depends: s.fit.closureOf(x)}
+	out.depends.slots = slices.DeleteFunc(slices.Clone(out.depends.slots), s.boat.fixed)
 	for _, field := range s.fit.fieldsOf(x) {
 		if slices.Contains(s.quest.Vary, field) {
 			out.fields = append(out.fields, field)
@@ -225,7 +225,7 @@ func (s *seeking) subject(x fault) subject {
 // fieldsOf are the fields of the use that a clash reads, and the conditions of slots that take part.
 func (f *Fit) fieldsOf(x fault) []int {
 	var r formula.Reads
-	slots := f.reachOf(x).slots
+	slots := f.closureOf(x).slots
 	switch x.kind {
 	case Broken:
 		r = f.rules[x.index].reads
@@ -243,13 +243,13 @@ func (f *Fit) fieldsOf(x fault) []int {
 }
 
 // fill gives a slot the content with which least clashes, if no more does than before.
-func (s *seeking) fill(x fault, reach touches, slot int) {
+func (s *seeking) fill(x fault, deps dependencies, slot int) {
 	b := s.boat
 	if !b.open[slot] {
 		return
 	}
 	best, found := b.deviations, false
-	for _, to := range s.fit.contents(b, x, reach, slot) {
+	for _, to := range s.fit.contents(b, x, deps, slot) {
 		b.put(slot, to)
 		if s.take(b, !found) {
 			best, found = to, true
@@ -277,11 +277,11 @@ func (b *boat) put(slot int, deviations []deviation) {
 }
 
 // contents are the deviations of a boat with the other contents of a slot that a clash can tell from the present one.
-func (f *Fit) contents(b *boat, x fault, reach touches, slot int) (list [][]deviation) {
+func (f *Fit) contents(b *boat, x fault, deps dependencies, slot int) (list [][]deviation) {
 	def, st := &f.pack.Slots[slot], b.live.State
-	natural := f.natural[st.HullID]
+	defaults := f.defaults[st.HullID]
 	if b.choices.Settled[slot] {
-		natural = b.choices.Counts
+		defaults = b.choices.Counts
 	}
 	without := func(option int) []deviation {
 		return slices.DeleteFunc(slices.Clone(b.deviations),
@@ -289,7 +289,7 @@ func (f *Fit) contents(b *boat, x fault, reach touches, slot int) (list [][]devi
 	}
 	if def.Multiple {
 		for o := def.First; o < def.End; o++ {
-			if !f.made[o][st.HullID] || !(slices.Contains(reach.options, o) || x.kind == TooFew || x.kind == TooMany) {
+			if !f.made[o][st.HullID] || !(slices.Contains(deps.options, o) || x.kind == TooFew || x.kind == TooMany) {
 				continue
 			}
 			now, most := st.Counts[o], f.pack.Options[o].Most
@@ -299,7 +299,7 @@ func (f *Fit) contents(b *boat, x fault, reach touches, slot int) (list [][]devi
 					continue
 				}
 				to := without(o)
-				if n != natural[o] {
+				if n != defaults[o] {
 					to = append(to, deviation{slot, o, n})
 				}
 				list = append(list, to)
@@ -312,7 +312,7 @@ func (f *Fit) contents(b *boat, x fault, reach touches, slot int) (list [][]devi
 		if st.Counts[o] > 0 {
 			now = o
 		}
-		if natural[o] > 0 {
+		if defaults[o] > 0 {
 			base = o
 		}
 	}

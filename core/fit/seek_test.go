@@ -94,7 +94,7 @@ func TestTooHeavyByItself(t *testing.T) {
 			if why == nil {
 				t.Fatal("it stays open whether she can have it")
 			}
-			if got := f.Complete(smallest, d.use(), c, fit.DefaultTries).Outcome; got != fit.Hopeless {
+			if got := f.Complete(smallest, d.use(), c, fit.DefaultTries).Status; got != fit.Infeasible {
 				t.Errorf("she can have it: %s", got)
 			}
 			if limit == "" && len(why.Rules) > 0 {

@@ -12,8 +12,8 @@ func TestSlotCardinalities(t *testing.T) {
 	slots := []slot{
 		one("hull", "white", "green"),
 		atMostOne("top", "folding", "fixed"),
-		several("gear", 2, 5, "fender*4", "line*3", "hook"),
-		several("extras", 0, 0, "flag", "horn*2"),
+		multiple("gear", 2, 5, "fender*4", "line*3", "hook"),
+		multiple("extras", 0, 0, "flag", "horn*2"),
 	}
 	for name, c := range map[string]struct {
 		settled []string
@@ -57,7 +57,7 @@ func TestSlotCardinalities(t *testing.T) {
 
 // Two clashes of too many, in a slot and of an option whose index is that of the slot, are not taken for each other.
 func TestTooManyInSlotIsNotTooManyOfOption(t *testing.T) {
-	p, f := boats(t, []slot{several("gear", 0, 1, "fender*4", "line")}, nil)
+	p, f := boats(t, []slot{multiple("gear", 0, 1, "fender*4", "line")}, nil)
 	inSlot := complete(p, f, short, "gear=fender*2").Clashes
 	ofOption := complete(p, f, short, "gear=fender*5").Clashes
 	if len(inSlot) != 1 || len(ofOption) != 2 || !inSlot[0].Same(ofOption[1]) || inSlot[0].Same(ofOption[0]) {
@@ -69,7 +69,7 @@ func TestSlotsThatClose(t *testing.T) {
 	slots := []slot{
 		atMostOne("top", "folding", "fixed"),
 		one("cloth", "light", "heavy").when("s0", "Without a top there is nothing to cover."),
-		several("lamps", 1, 2, "strip", "spot").when("o1 "+persons+" n6 < &",
+		multiple("lamps", 1, 2, "strip", "spot").when("o1 "+persons+" n6 < &",
 			"Lamps sit in a fixed top of a boat for few."),
 	}
 	for name, c := range map[string]struct {
@@ -135,15 +135,15 @@ func TestHulls(t *testing.T) {
 			wantBoat(t, p, complete(p, f, c.hull, c.settled...), c.content, c.clashes...)
 		})
 	}
-	p, f := boats(t, slots, nil, standard...)
+	p, _ := boats(t, slots, nil, standard...)
 	for id, want := range map[string][2]bool{"small": {true, false}, "large": {false, true}, "steps": {false, true},
 		"ply": {false, true}, "teak": {false, false}} {
-		if got := [2]bool{f.Made(option(p, id), short), f.Made(option(p, id), long)}; got != want {
+		if got := [2]bool{p.Made(option(p, id), short), p.Made(option(p, id), long)}; got != want {
 			t.Errorf("%s is made for %v, want %v", id, got, want)
 		}
 	}
-	if f.Exists(slotOf(p, "ladder"), short) || !f.Exists(slotOf(p, "ladder"), long) ||
-		!f.Exists(slotOf(p, "motor"), short) {
+	if p.Exists(slotOf(p, "ladder"), short) || !p.Exists(slotOf(p, "ladder"), long) ||
+		!p.Exists(slotOf(p, "motor"), short) {
 		t.Error("which slots a hull has")
 	}
 }

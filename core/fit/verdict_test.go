@@ -16,7 +16,7 @@ func wish(t *testing.T, slots []slot, rules []pack.Rule, texts ...string) (*pack
 	return p, options, empty
 }
 
-func wantStatus(t *testing.T, p *pack.Pack, options []fit.Verdict, want map[string]fit.Status) {
+func wantStatus(t *testing.T, p *pack.Pack, options []fit.Verdict, want map[string]fit.Availability) {
 	t.Helper()
 	for id, status := range want {
 		if got := options[option(p, id)].Status; got != status {
@@ -31,7 +31,7 @@ func TestVerdicts(t *testing.T) {
 		one("steering", "wheel", "tiller"),
 		atMostOne("top", "folding", "hard"),
 		atMostOne("mast", "pole"),
-		several("gear", 0, 3, "fender*4", "anchor"),
+		multiple("gear", 0, 3, "fender*4", "anchor"),
 	}
 	rules := []pack.Rule{
 		rule("o1", "o3", "A pod steers by wheel."),
@@ -39,7 +39,7 @@ func TestVerdicts(t *testing.T) {
 		rule("o7", "o6", "The pole stands on the hard top."),
 	}
 	p, options, empty := wish(t, slots, rules, "steering=tiller", "gear=fender*2")
-	wantStatus(t, p, options, map[string]fit.Status{
+	wantStatus(t, p, options, map[string]fit.Availability{
 		"shaft": fit.Forced, "pod": fit.Blocked, "jet": fit.Absent,
 		"tiller": fit.Chosen, "wheel": fit.Open,
 		"folding": fit.Open, "hard": fit.Blocked,
@@ -68,7 +68,7 @@ func TestVerdicts(t *testing.T) {
 			t.Errorf("%s is not in its own boat", id)
 		}
 	}
-	for slot, want := range []fit.Status{2: fit.Chosen, 3: fit.Chosen, 4: ""} {
+	for slot, want := range []fit.Availability{2: fit.Chosen, 3: fit.Chosen, 4: ""} {
 		switch v := empty[slot]; {
 		case v == nil && want != "":
 			t.Errorf("leaving %s empty has no verdict", p.Slots[slot].ID)
@@ -93,11 +93,11 @@ func TestForcedVerdicts(t *testing.T) {
 	// A slot of one with one option; a slot of one whose other option is blocked; a slot of at most one that must be
 	// filled.
 	slots := []slot{one("keel", "bar"), one("drive", "shaft", "pod"), atMostOne("top", "folding"),
-		several("gear", 0, 3, "fender*3", "line"), several("lights", 1, 2, "lamp")}
+		multiple("gear", 0, 3, "fender*3", "line"), multiple("lights", 1, 2, "lamp")}
 	rules := []pack.Rule{rule("o1", "T", "Yes."), rule("o2", "F", "No pod now."), rule("", "o3", "A top is needed."),
 		rule("", "c4 n2 < !", "Two fenders are needed.")}
 	p, options, empty := wish(t, slots, rules, "gear=fender*2+line")
-	wantStatus(t, p, options, map[string]fit.Status{"bar": fit.Forced, "shaft": fit.Forced, "pod": fit.Blocked,
+	wantStatus(t, p, options, map[string]fit.Availability{"bar": fit.Forced, "shaft": fit.Forced, "pod": fit.Blocked,
 		"folding": fit.Forced, "fender": fit.Forced, "line": fit.Chosen, "lamp": fit.Forced})
 	if v := empty[slotOf(p, "top")]; v == nil || v.Status != fit.Blocked || v.Why.Reason != "A top is needed." {
 		t.Errorf("leaving the top is %+v", v)
@@ -113,7 +113,7 @@ func TestForcedVerdicts(t *testing.T) {
 func TestChosenIsNotForced(t *testing.T) {
 	p, options, empty := wish(t, []slot{one("colour", "white", "green"), atMostOne("top", "folding")}, nil,
 		"top=folding")
-	wantStatus(t, p, options, map[string]fit.Status{"white": fit.Chosen, "green": fit.Open, "folding": fit.Chosen})
+	wantStatus(t, p, options, map[string]fit.Availability{"white": fit.Chosen, "green": fit.Open, "folding": fit.Chosen})
 	if v := empty[1]; v.Status != fit.Open || contents(p, v.Build.Build().State.Counts) != "white" {
 		t.Errorf("leaving the top is %s", v.Status)
 	}
@@ -124,7 +124,7 @@ func TestClashThatIsThereDoesNotBlock(t *testing.T) {
 	slots := []slot{one("drive", "shaft", "pod"), one("steering", "wheel", "tiller"), one("colour", "white", "green")}
 	rules := []pack.Rule{rule("o1", "o2", "A pod steers by wheel."), rule("o5", "o3 !", "No green tiller.")}
 	p, options, _ := wish(t, slots, rules, "drive=pod", "steering=tiller")
-	wantStatus(t, p, options, map[string]fit.Status{"shaft": fit.Open, "pod": fit.Chosen, "wheel": fit.Open,
+	wantStatus(t, p, options, map[string]fit.Availability{"shaft": fit.Open, "pod": fit.Chosen, "wheel": fit.Open,
 		"white": fit.Forced, "green": fit.Blocked})
 	if got := names(p, options[option(p, "green")].Blockers); !slices.Equal(got, []string{"tiller"}) {
 		t.Errorf("green is blocked by %v", got)
@@ -144,8 +144,8 @@ func TestBlockersAreSettled(t *testing.T) {
 }
 
 // In a slot that is full another option is blocked by what is in it.
-func TestVerdictInAFullSlotOfSeveral(t *testing.T) {
-	p, options, _ := wish(t, []slot{several("gear", 0, 2, "fender*2", "line")}, nil, "gear=fender*2")
+func TestVerdictInAFullSlotOfMultiple(t *testing.T) {
+	p, options, _ := wish(t, []slot{multiple("gear", 0, 2, "fender*2", "line")}, nil, "gear=fender*2")
 	v := options[option(p, "line")]
 	if v.Status != fit.Blocked || v.Why.Reason != "Slot gear: at most 2 fit; there are 3." ||
 		!slices.Equal(names(p, v.Blockers), []string{"fender"}) {

@@ -2,6 +2,7 @@ package money
 
 import (
 	"fmt"
+	"ribband/core/suggest"
 	"strings"
 )
 
@@ -20,7 +21,8 @@ func CurrencyOf(code string) (Currency, error) {
 			}
 		}
 	}
-	return Currency{}, fmt.Errorf("looking up currency %q: not an alphabetic code of ISO 4217 with a minor unit, like EUR", clip(code))
+	return Currency{}, fmt.Errorf("looking up currency %q: not an alphabetic code of ISO 4217 with a minor unit, like "+
+		"EUR", suggest.Clip(code, 40))
 }
 
 // Minor is the step of the currency's minor unit: 0.01 for EUR, 1 for JPY, 0.001 for KWD.

@@ -9,6 +9,7 @@ package money
 
 import (
 	"fmt"
+	"ribband/core/suggest"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -30,11 +31,12 @@ func parse(what, s string) (decimal.Decimal, error) {
 	digits := strings.TrimPrefix(s, "-")
 	whole, fraction, point := strings.Cut(digits, ".")
 	if whole == "" || !onlyDigits(whole) || point && (fraction == "" || !onlyDigits(fraction)) {
-		return decimal.Decimal{}, fmt.Errorf("reading %s %q: want digits with an optional decimal point, like 1450 or 3.85", what, clip(s))
+		return decimal.Decimal{}, fmt.Errorf("reading %s %q: want digits with an optional decimal point, like 1450 or "+
+			"3.85", what, suggest.Clip(s, 40))
 	}
 	if len(whole) > maxWhole || len(fraction) > maxFraction {
 		return decimal.Decimal{}, fmt.Errorf("reading %s %q: at most %d digits before the point and %d after it", what,
-			clip(s), maxWhole, maxFraction)
+			suggest.Clip(s, 40), maxWhole, maxFraction)
 	}
 	return decimal.NewFromString(s)
 }
@@ -46,13 +48,6 @@ func onlyDigits(s string) bool {
 		}
 	}
 	return true
-}
-
-func clip(s string) string {
-	if len(s) > 40 {
-		return s[:40] + "…"
-	}
-	return s
 }
 
 // Parse reads an amount such as "1450" or "-3.85": no exponent, no separators, at most 15 digits before and 9 after the

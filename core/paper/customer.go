@@ -12,6 +12,7 @@ import (
 	"ribband/core/drawing"
 	"ribband/core/engine"
 	"ribband/core/look"
+	"ribband/core/pack"
 	"ribband/core/quote"
 )
 
@@ -243,7 +244,7 @@ func inSection(sec quote.SectionPart) string {
 	for _, s := range sec.Slots {
 		var names []string
 		for _, o := range s.Options {
-			names = append(names, counted(o))
+			names = append(names, pack.Times(o.Count, o.Title))
 		}
 		words = append(words, s.Title+": "+strings.Join(names, ", "))
 	}
@@ -258,7 +259,7 @@ func specification(sections []quote.SectionPart) g.Node {
 				return g.Group{
 					Dt(g.Text(s.Title), g.If(!s.Standard,
 						Span(Class("changed"), Title("differs from the standard build"), g.Text(" •")))),
-					Dd(g.Map(s.Options, func(o quote.OptionPart) g.Node { return Div(g.Text(counted(o))) })),
+					Dd(g.Map(s.Options, func(o quote.OptionPart) g.Node { return Div(g.Text(pack.Times(o.Count, o.Title))) })),
 				}
 			})))
 		}))
@@ -398,7 +399,7 @@ func (t *textPaper) specification(sections []quote.SectionPart) {
 		for _, s := range sec.Slots {
 			var names []string
 			for _, o := range s.Options {
-				names = append(names, counted(o))
+				names = append(names, pack.Times(o.Count, o.Title))
 			}
 			mark := " "
 			if !s.Standard {
@@ -511,7 +512,7 @@ func customerCSV(q *quote.Quote) ([]byte, error) {
 		for _, sec := range part.sections {
 			for _, s := range sec.Slots {
 				for _, o := range s.Options {
-					said(part.kind, o.ID, sec.Title, s.Title, counted(o))
+					said(part.kind, o.ID, sec.Title, s.Title, pack.Times(o.Count, o.Title))
 				}
 			}
 		}

@@ -181,14 +181,6 @@ func taxNote(p quote.PricePart) string {
 	return ""
 }
 
-// counted writes an option with its count.
-func counted(o quote.OptionPart) string {
-	if o.Count > 1 {
-		return fmt.Sprintf("%d × %s", o.Count, o.Title)
-	}
-	return o.Title
-}
-
 // shown joins a value and its unit. Only numbers are grouped, not the words of a choice.
 func shown(v engine.Value) string { return v.Shown("\u00a0") }
 

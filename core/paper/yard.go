@@ -13,6 +13,7 @@ import (
 
 	"ribband/core/look"
 	"ribband/core/measure"
+	"ribband/core/pack"
 	"ribband/core/quote"
 	"ribband/core/sheet"
 )
@@ -232,7 +233,7 @@ func yardText(y *sheet.Yard, q *quote.Quote) string {
 	}
 	t.heading("Hours by option", '-')
 	for _, o := range y.Options {
-		t.amount(o.Slot+": "+counted(quote.OptionPart{Title: o.Title, Count: o.Count}), o.Hours.Fixed(1))
+		t.amount(o.Slot+": "+pack.Times(o.Count, o.Title), o.Hours.Fixed(1))
 	}
 	t.heading("Operations by shop", '-')
 	for _, w := range work(y) {

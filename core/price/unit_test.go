@@ -65,7 +65,8 @@ func TestPriceErrors(t *testing.T) {
 	bad := yard()
 	bad.Trade.Options[byMargin].Materials[0].Amount = program("n1 n0 /")
 	_, err := compiled(t, bad).Option(state(2), byMargin)
-	wantError(t, err, "computing the quantity at boats.yaml:11:7: +Inf is not a quantity; guard the formula so that it gives zero or more")
+	wantError(t, err, "computing the quantity at boats.yaml:11:7: +Inf is not a quantity; guard the formula so that "+
+		"it gives zero or more")
 }
 
 func TestCompileErrors(t *testing.T) {

@@ -46,7 +46,7 @@ func (p *prover) decide(q question, use []float64) (*formula.State, *fit.Reason)
 	switch {
 	case valid(b):
 		return b.State, nil
-	case b.Outcome == fit.NoneFound:
+	case b.Status == fit.Unknown:
 		if st, why := p.solve(q, use); st != nil || why != nil {
 			return st, why
 		}
@@ -66,9 +66,9 @@ func (p *prover) solve(q question, use []float64) (*formula.State, *fit.Reason) 
 	switch {
 	case err != nil:
 		return nil, nil // the book is too large for it
-	case done.Outcome == fit.Hopeless:
+	case done.Status == fit.Infeasible:
 		return nil, &fit.Reason{Slots: done.Slots, Rules: done.Rules, Fields: done.Fields}
-	case done.Outcome == fit.Nearest:
+	case done.Status == fit.Optimal:
 		if b := q.fit.Found(q.hull, use, q.choices, done.Counts); valid(b) {
 			return b.State, nil
 		}
@@ -117,7 +117,8 @@ func (a *answer) never() bool { return a.state == nil && a.open == 0 && !a.unask
 // tried says what was tried of what stays open.
 func (a *answer) tried() string {
 	if a.open == 0 {
-		return fmt.Sprintf("%d combinations of values of the use were tried on each hull, and there are more that count", mostUses)
+		return fmt.Sprintf("%d combinations of values of the use were tried on each hull, and there are more that "+
+			"count", mostUses)
 	}
 	return triedBoats(roamBoats)
 }

@@ -157,7 +157,7 @@ func (f *Formula) inUse(st *formula.State) bool {
 }
 
 func (p *prover) unsafe(f *Formula, st *formula.State, gives string) {
-	witness, own := p.spec(st.HullID, st.Use, p.least(st)), *f
+	witness, own := p.engine.SpecOf(st.HullID, st.Use, p.least(st)), *f
 	p.find(Finding{Kind: Unsafe, Formula: &own, Message: fmt.Sprintf("%s of %s %s %s on a boat that can be built",
 		f.What, f.Owner, p.owner(f), gives),
 		Advice:  "change the formula so that it holds on this boat too, or forbid the boat by a rule",
@@ -178,7 +178,8 @@ func (p *prover) formula(f *Formula) {
 			p.proof.Formulas.Open++
 			own := *f
 			p.unknown(Finding{Kind: Unsafe, Formula: &own,
-				Advice: "guard it: see the divisions under Formulas in the README of the book; or let it follow from fewer slots"},
+				Advice: "guard it: see the divisions under Formulas in the README of the book; or let it follow from " +
+					"fewer slots"},
 				fmt.Sprintf("whether %s of %s %s holds on every boat of %s", f.What, f.Owner, p.owner(f),
 					p.pack.Hulls[h].ID), fmt.Sprintf("the boats were divided into %d parts by slots and uses",
 					mostParts))
@@ -192,9 +193,9 @@ func (p *prover) concerns(f *Formula, hull int) bool {
 	case OfHull:
 		return f.Index == hull
 	case OfOption:
-		return p.fit.Made(f.Index, hull)
+		return p.pack.Made(f.Index, hull)
 	case OfSlot:
-		return p.fit.Exists(f.Index, hull)
+		return p.pack.Exists(f.Index, hull)
 	}
 	return true
 }

@@ -27,7 +27,7 @@ func (p *prover) option(o int) {
 	var never []string
 	var first *fit.Reason
 	for h := range p.pack.Hulls {
-		if !p.fit.Made(o, h) {
+		if !p.pack.Made(o, h) {
 			continue
 		}
 		switch a, why := p.had(h, o); {
@@ -36,7 +36,8 @@ func (p *prover) option(o int) {
 		case !a.never():
 			undecided = true
 			p.unknown(Finding{Kind: NeverHad, Index: o,
-				Advice: "forbid the option on this hull (hulls: of the option), or split the rules over figures that it meets"},
+				Advice: "forbid the option on this hull (hulls: of the option), or split the rules over figures that " +
+					"it meets"},
 				fmt.Sprintf("whether %s can be had on %s", p.pack.Options[o].ID, p.pack.Hulls[h].ID), a.tried())
 		default:
 			never = append(never, p.pack.Hulls[h].ID)
@@ -49,7 +50,7 @@ func (p *prover) option(o int) {
 	if len(never) == 0 || ever || undecided {
 		return
 	}
-	witness := p.spec(slices.IndexFunc(p.pack.Hulls, func(h pack.Hull) bool { return h.ID == never[0] }),
+	witness := p.engine.SpecOf(slices.IndexFunc(p.pack.Hulls, func(h pack.Hull) bool { return h.ID == never[0] }),
 		p.engine.StandardUse(), p.with(o))
 	p.find(Finding{Kind: NeverHad, Index: o, Message: fmt.Sprintf("option %s can never be had: on %s, %s",
 		p.pack.Options[o].ID, never[0], p.because(first)),
@@ -71,7 +72,8 @@ func (p *prover) had(hull, o int) (a answer, why *fit.Reason) {
 	a = p.overUses(q, use)
 	if p.keep(a.state); a.state != nil {
 		h := &p.proof.Hulls[hull]
-		h.Options = append(h.Options, Witness{p.pack.Options[o].ID, p.spec(hull, a.state.Use, p.least(a.state))})
+		h.Options = append(h.Options, Witness{p.pack.Options[o].ID, p.engine.SpecOf(hull, a.state.Use,
+			p.least(a.state))})
 	} else if why == nil && len(a.reasons) > 0 {
 		why = a.reasons[0].Reason
 	}
@@ -117,7 +119,7 @@ func (p *prover) because(why *fit.Reason) string {
 func (p *prover) always(hull int) {
 	h := &p.proof.Hulls[hull]
 	for o := range p.pack.Options {
-		lacking := !p.fit.Made(o, hull)
+		lacking := !p.pack.Made(o, hull)
 		for _, st := range p.boats {
 			lacking = lacking || st.HullID == hull && st.Counts[o] == 0
 		}

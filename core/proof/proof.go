@@ -148,7 +148,8 @@ func (p *prover) find(f Finding) {
 func (p *prover) unknown(f Finding, question, tried string) {
 	f.Open, f.Message = true, fmt.Sprintf("%s is open: %s", question, tried)
 	if f.Advice == "" {
-		f.Advice = "split the rules over figures that take part into rules over fewer, or state the limit over the options that decide it"
+		f.Advice = "split the rules over figures that take part into rules over fewer, or state the limit over the " +
+			"options that decide it"
 	}
 	p.find(f)
 }
@@ -170,53 +171,16 @@ func (p *prover) keep(st *formula.State) {
 	p.boats = append(p.boats, st)
 }
 
-func valid(b *fit.Build) bool { return b.Outcome == fit.Nearest || b.Outcome == fit.Near }
-
-// spec writes a boat: the contents of the slots that a person would choose to get it, and what differs from the
-// standard use.
-func (p *prover) spec(hull int, use []float64, c fit.Choices) spec.Spec {
-	s := spec.Spec{Format: spec.Format, Hull: p.pack.Hulls[hull].ID}
-	for i, settled := range c.Settled {
-		if !settled {
-			continue
-		}
-		if s.Choices == nil {
-			s.Choices = map[string]map[string]int{}
-		}
-		def, content := &p.pack.Slots[i], map[string]int{}
-		for o := def.First; o < def.End; o++ {
-			if c.Counts[o] > 0 {
-				content[p.pack.Options[o].ID] = c.Counts[o]
-			}
-		}
-		s.Choices[def.ID] = content
-	}
-	for i := range p.pack.Use {
-		if u := &p.pack.Use[i]; use[i] != u.Standard {
-			if s.Use == nil {
-				s.Use = map[string]spec.Value{}
-			}
-			s.Use[u.ID] = value(u, use[i])
-		}
-	}
-	return s
-}
-
-func value(u *pack.UseField, v float64) spec.Value {
-	if len(u.Choices) > 0 {
-		return spec.Value{Choice: u.Choices[int(v)].ID}
-	}
-	return spec.Value{Number: v}
-}
+func valid(b *fit.Build) bool { return b.Status == fit.Optimal || b.Status == fit.Feasible }
 
 // least settles the slots of a valid boat that do not hold what they would by themselves: the spec of it completes to
 // this boat.
 func (p *prover) least(st *formula.State) fit.Choices {
-	c := p.whole(st)
+	c, defaults := p.whole(st), p.pack.Default(st.HullID)
 	for i := range p.pack.Slots {
 		def, other := &p.pack.Slots[i], false
 		for o := def.First; o < def.End; o++ {
-			other = other || st.Counts[o] != p.fit.Default(st.HullID, o)
+			other = other || st.Counts[o] != defaults[o]
 		}
 		c.Settled[i] = c.Settled[i] && other
 	}
@@ -227,7 +191,7 @@ func (p *prover) least(st *formula.State) fit.Choices {
 func (p *prover) whole(st *formula.State) fit.Choices {
 	c := p.fit.NewChoices()
 	for i := range p.pack.Slots {
-		c.Settled[i] = p.fit.Exists(i, st.HullID) && p.judge.present(i, st)
+		c.Settled[i] = p.pack.Exists(i, st.HullID) && p.judge.present(i, st)
 	}
 	copy(c.Counts, st.Counts)
 	return c

@@ -177,7 +177,7 @@ func (p *prover) valuesOf(field int) valued {
 	u, out := &p.pack.Use[field], valued{without: make([][]string, len(p.pack.Hulls)),
 		open: make([][]string, len(p.pack.Hulls))}
 	for _, v := range values(u) {
-		use, text := p.engine.StandardUse(), value(u, v).String()
+		use, text := p.engine.StandardUse(), p.engine.UseValue(field, v).String()
 		use[field] = v
 		alive, open := false, []int{}
 		for h := range p.pack.Hulls {
@@ -218,7 +218,7 @@ func (p *prover) alive(hull int, use []float64) (found, decided bool) {
 		p.keep(b.State)
 		return true, true
 	}
-	if b.Outcome == fit.Hopeless {
+	if b.Status == fit.Infeasible {
 		return false, true
 	}
 	st, why := p.decide(ask(p.book(), hull), use)
@@ -247,14 +247,14 @@ func (p *prover) deadEnd(field int, dead []float64, why *fit.Reason) {
 	u, use := &p.pack.Use[field], p.engine.StandardUse()
 	var list []string
 	for _, v := range dead {
-		list = append(list, value(u, v).String())
+		list = append(list, p.engine.UseValue(field, v).String())
 	}
 	use[field] = dead[0]
 	message := fmt.Sprintf("with %s %s no boat of any hull can be built", u.ID, shortened(list))
 	if why != nil {
 		message += fmt.Sprintf("; %s: %s", p.pack.Hulls[0].ID, p.because(why))
 	}
-	witness := p.spec(0, use, p.fit.NewChoices())
+	witness := p.engine.SpecOf(0, use, p.fit.NewChoices())
 	p.find(Finding{Kind: DeadEnd, Index: field, Message: message,
 		Advice: "narrow the field to what can be built, or change a rule", Witness: &witness})
 }

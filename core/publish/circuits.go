@@ -29,8 +29,8 @@ type circuitSearch struct {
 	diagnostics []book.Diagnostic
 }
 
-// circuitDiagnostics looks at the standard build of each hull, at it with every single option put into its slot, and with
-// all combinations of what the size of each circuit follows from. Each circuit is reported once, on the first such
+// circuitDiagnostics looks at the standard build of each hull, at it with every single option put into its slot, and
+// with all combinations of what the size of each circuit follows from. Each circuit is reported once, on the first such
 // boat. A boat that clashes is passed over: it is not built.
 func circuitDiagnostics(e *engine.Engine, b *book.Book) []book.Diagnostic {
 	if len(b.Circuits) == 0 {
@@ -45,7 +45,7 @@ func circuitDiagnostics(e *engine.Engine, b *book.Book) []book.Diagnostic {
 		s.looked = map[string]bool{}
 		s.look(h, nil)
 		for o := range e.Pack.Options {
-			if e.Fit.Made(o, h) {
+			if e.Pack.Made(o, h) {
 				s.look(h, []int{o})
 			}
 		}
@@ -94,7 +94,7 @@ func (s *circuitSearch) look(hull int, options []int) {
 func (s *circuitSearch) alternatives(hull, circuit int) (slots [][]int) {
 	bySlot := map[int][]int{}
 	for _, o := range s.figures.Resolve(figures.ReadsOf(&s.engine.Pack.Circuits[circuit])).Options {
-		if slot := s.engine.Pack.Options[o].Slot; s.engine.Fit.Made(o, hull) {
+		if slot := s.engine.Pack.Options[o].Slot; s.engine.Pack.Made(o, hull) {
 			bySlot[slot] = append(bySlot[slot], o)
 		}
 	}

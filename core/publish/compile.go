@@ -54,7 +54,10 @@ func inBuildOrder(b *book.Book) *book.Book {
 	}
 	sorted := *b
 	sorted.Slots = slices.Clone(b.Slots)
-	slices.SortStableFunc(sorted.Slots, func(x, y book.Slot) int { return place[x.Section.Value] - place[y.Section.Value] })
+	slices.SortStableFunc(sorted.Slots, func(x,
+		y book.Slot) int {
+		return place[x.Section.Value] - place[y.Section.Value]
+	})
 	return &sorted
 }
 
@@ -68,7 +71,8 @@ type compiler struct {
 }
 
 func (c *compiler) error(at book.Position, advice, format string, args ...any) {
-	c.diagnostics = append(c.diagnostics, book.Diagnostic{Position: at, Message: fmt.Sprintf(format, args...), Advice: advice})
+	c.diagnostics = append(c.diagnostics, book.Diagnostic{Position: at, Message: fmt.Sprintf(format, args...),
+		Advice: advice})
 }
 
 // index numbers everything as the pack will.
@@ -160,16 +164,9 @@ func (c *compiler) lower(f book.Formula, kind formula.Kind) formula.Program {
 	}
 	p, err := source.Lower(f.Value, c.scope, kind)
 	if err != nil {
-		c.error(f.Position(err.Offset), err.Advice, "in %q: %s", clip(f.Value), err.Message)
+		c.error(f.Position(err.Offset), err.Advice, "in %q: %s", suggest.Clip(f.Value, 80), err.Message)
 	}
 	return p
-}
-
-func clip(s string) string {
-	if r := []rune(s); len(r) > 80 {
-		return string(r[:80]) + "…"
-	}
-	return s
 }
 
 // place registers where something stands, with the text of its formula.

@@ -105,7 +105,7 @@ func TestDemoBookHasNoOrphans(t *testing.T) {
 	for o := range p.Options {
 		made := false
 		for h := range p.Hulls {
-			made = made || e.Fit.Made(o, h)
+			made = made || e.Pack.Made(o, h)
 		}
 		if !made {
 			t.Errorf("the option %s is made for no hull", p.Options[o].ID)
@@ -133,7 +133,7 @@ func hadSomehow(t *testing.T, e *engine.Engine, option int) (reason string) {
 	p := e.Pack
 	slot := &p.Slots[p.Options[option].Slot]
 	for h := range p.Hulls {
-		if !e.Fit.Made(option, h) {
+		if !e.Pack.Made(option, h) {
 			continue
 		}
 		for _, use := range uses(p) {

@@ -108,27 +108,13 @@ func (t *tabulation) prices() (*pack.Prices, []book.Diagnostic) {
 	for o := range t.pack.Options {
 		row := make([]pack.Table, len(t.pack.Hulls))
 		for h := range t.pack.Hulls {
-			if t.made(o, h) {
+			if t.pack.Made(o, h) {
 				row[h] = t.table(&t.pack.Trade.Options[o], h, o)
 			}
 		}
 		out.Options = append(out.Options, row)
 	}
 	return out, t.diagnostics
-}
-
-func (t *tabulation) made(option, hull int) bool {
-	o := &t.pack.Options[option]
-	return among(o.Hulls, hull) && among(t.pack.Slots[o.Slot].Hulls, hull)
-}
-
-func among(hulls []int, hull int) bool {
-	for _, h := range hulls {
-		if h == hull {
-			return true
-		}
-	}
-	return len(hulls) == 0
 }
 
 // reads is what the price of an item reads itself.
@@ -312,7 +298,8 @@ func (t *tabulation) guard(axes []pack.Axis, places []int) string {
 			continue
 		}
 		if s := &t.pack.Slots[a.Index]; !s.Multiple && s.Least > 0 {
-			return fmt.Sprintf("a price is listed with each slot that it reads empty, too, even %s, which takes one: give a number that can be there, or say in the when: of a circuit chosen(%q) != \"\"", s.ID, s.ID)
+			return fmt.Sprintf("a price is listed with each slot that it reads empty, too, even %s, which takes one: "+
+				"give a number that can be there, or say in the when: of a circuit chosen(%q) != \"\"", s.ID, s.ID)
 		}
 	}
 	return "a price is listed over all combinations of what it reads, so its formula must hold for each; guard it"

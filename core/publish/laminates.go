@@ -11,6 +11,7 @@ import (
 	"ribband/core/formula/source"
 	"ribband/core/laminate"
 	"ribband/core/pack"
+	"ribband/core/suggest"
 )
 
 // laminates lowers the lay-ups, makes materials of the base boats of them, and sums them by hull.
@@ -122,7 +123,7 @@ func (c *compiler) buildIn(l *book.Laminate, out *pack.Laminate) bool {
 		text := fmt.Sprintf("%s * (%s)", strconv.FormatFloat(n.perM2, 'f', -1, 64), l.AreaM2.Value)
 		amount, err := source.Lower(text, c.scope, formula.Number)
 		if err != nil { // the area alone was lowered before
-			c.error(l.AreaM2.At, err.Advice, "in %q: %s", clip(text), err.Message)
+			c.error(l.AreaM2.At, err.Advice, "in %q: %s", suggest.Clip(text, 80), err.Message)
 			return false
 		}
 		for h := range c.pack.Hulls {

@@ -136,7 +136,7 @@ func TestTablesGiveComputedPrices(t *testing.T) {
 		for id, chosen := range s.Choices {
 			for i := range p.Options {
 				if o := &p.Options[i]; p.Slots[o.Slot].ID == id && chosen[o.ID] > 0 &&
-					(!computed.Fit.Made(i, hull) || !p.Slots[o.Slot].Multiple && len(chosen) > 1) {
+					(!computed.Pack.Made(i, hull) || !p.Slots[o.Slot].Multiple && len(chosen) > 1) {
 					delete(chosen, o.ID)
 				}
 			}

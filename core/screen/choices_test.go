@@ -16,7 +16,7 @@ func TestBlockedOptionsNameTheirReason(t *testing.T) {
 		for o, verdict := range v.Options {
 			opt := v.Engine.Pack.Options[o]
 			control := page.byID("option-" + opt.ID)
-			exists := v.Engine.Fit.Exists(opt.Slot, v.Answer.Hull)
+			exists := v.Engine.Pack.Exists(opt.Slot, v.Answer.Hull)
 			if shown := control != nil; shown != (exists && verdict.Status != fit.Absent) {
 				t.Errorf("%s: %s is %s, and its control is there: %v", name, opt.ID, verdict.Status, shown)
 			}
@@ -78,7 +78,7 @@ func TestWhatIsInTheBoatIsMarked(t *testing.T) {
 					}
 				}
 			}
-			if v.Empty[s] != nil && v.Answer.Build.State.Slots[s] == 0 && v.Engine.Fit.Exists(s, v.Answer.Hull) {
+			if v.Empty[s] != nil && v.Answer.Build.State.Slots[s] == 0 && v.Engine.Pack.Exists(s, v.Answer.Hull) {
 				want++
 			}
 			if len(checked) != want {

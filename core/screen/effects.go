@@ -31,7 +31,7 @@ func (v *View) effectsNote() g.Node {
 }
 
 // netPrice is the difference in price that an option makes, or where it stands to the boat.
-func (v *View) netPrice(status fit.Status, n *engine.Effect) string {
+func (v *View) netPrice(status fit.Availability, n *engine.Effect) string {
 	switch {
 	case status == fit.Chosen:
 		return "selected"

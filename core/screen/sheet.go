@@ -96,10 +96,10 @@ func text(f float64) string { return strconv.FormatFloat(f, 'g', -1, 64) }
 func (v *View) line(slot int) []g.Node {
 	def := &v.pack().Slots[slot]
 	state := v.Answer.Build.State
-	content := v.contents(slot)
+	content := v.pack().Contents(v.Answer.Build.State.Counts, slot)
 	class, note := "content", ""
 	switch {
-	case !v.Engine.Fit.Exists(slot, state.HullID):
+	case !v.Engine.Pack.Exists(slot, state.HullID):
 		class, note = "content none", "not available on this hull"
 	case content == "" && v.closed(slot):
 		class, note = "content none", def.Because
@@ -131,29 +131,10 @@ func (v *View) closed(slot int) bool {
 	return !when.Empty() && !when.Truth()(v.Answer.Build.State)
 }
 
-func (v *View) contents(slot int) string {
-	def := &v.pack().Slots[slot]
-	text := ""
-	for o := def.First; o < def.End; o++ {
-		n := v.Answer.Build.State.Counts[o]
-		if n == 0 {
-			continue
-		}
-		if text != "" {
-			text += "; "
-		}
-		if n > 1 {
-			text += fmt.Sprintf("%d × ", n)
-		}
-		text += v.pack().Options[o].Title
-	}
-	return text
-}
-
 // choices is what a slot shows when it is opened.
 func (v *View) choices(slot int) []g.Node {
 	def := &v.pack().Slots[slot]
-	if !v.Engine.Fit.Exists(slot, v.Answer.Hull) {
+	if !v.Engine.Pack.Exists(slot, v.Answer.Hull) {
 		return []g.Node{P(Class("note"), g.Textf("Not available on the %s.", v.pack().Hulls[v.Answer.Hull].Title))}
 	}
 	var rows []g.Node

@@ -11,6 +11,7 @@ import (
 	"ribband/core/engine"
 	"ribband/core/measure"
 	"ribband/core/money"
+	"ribband/core/pack"
 	"ribband/core/sheet"
 )
 
@@ -26,11 +27,7 @@ func hours(y *sheet.Yard, region string) []g.Node {
 			TFoot(row("total", y.Hours))),
 		H3(g.Text("By option")),
 		Table(tableHead("Option", "Hours"), TBody(g.Map(y.Options, func(o sheet.OptionHours) g.Node {
-			title := o.Slot + ": " + o.Title
-			if o.Count > 1 {
-				title = fmt.Sprintf("%s: %d × %s", o.Slot, o.Count, o.Title)
-			}
-			return tableRow("", title, tenths(o.Hours))
+			return tableRow("", o.Slot+": "+pack.Times(o.Count, o.Title), tenths(o.Hours))
 		}))),
 		H3(g.Text("By operation")),
 		g.Map(y.Work, func(w sheet.WorkPart) g.Node {

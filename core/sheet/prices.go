@@ -30,7 +30,7 @@ func priceTraces(e *engine.Engine, a *engine.Answer, digits int) []PriceTrace {
 	traces := []PriceTrace{priceTrace(e, a, &e.Pack.Trade.Hulls[a.Hull], cost.Base, 1, net.Fixed(digits),
 		c.Total.Fixed(digits))}
 	for o, n := range st.Counts {
-		if n > 0 && e.Fit.Made(o, st.HullID) {
+		if n > 0 && e.Pack.Made(o, st.HullID) {
 			net, _ := e.Pricing.Option(st, o)
 			c, _ := e.Costing.Option(st, o)
 			traces = append(traces, priceTrace(e, a, &e.Pack.Trade.Options[o], o, n, net.Fixed(digits),

@@ -1,4 +1,5 @@
-// Package suggest finds the known name that somebody meant.
+// Package suggest helps a message about what somebody wrote: it finds the known name that was meant, and cuts a text to
+// the length of a quotation. It words no message.
 package suggest
 
 import "fmt"
@@ -39,4 +40,12 @@ func distance(a, b string) int {
 		}
 	}
 	return row[len(b)]
+}
+
+// Clip is a text of at most so many characters (runes), for a message that quotes it: a longer one ends in an ellipsis.
+func Clip(s string, most int) string {
+	if r := []rune(s); len(r) > most {
+		return string(r[:most]) + "…"
+	}
+	return s
 }

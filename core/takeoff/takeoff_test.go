@@ -103,7 +103,8 @@ func TestWhatACircuitTakes(t *testing.T) {
 		}
 	}
 	if _, _, err := takeoffs.Of(of(pack.Wire))(state(20, 9)); err == nil ||
-		!strings.Contains(err.Error(), "it needs a cable that carries as much as its fuse of 40 A and loses no more than 1.2 V, and none of those kept does") {
+		!strings.Contains(err.Error(), "it needs a cable that carries as much as its fuse of 40 A and loses no more "+
+			"than 1.2 V, and none of those kept does") {
 		t.Errorf("20 A over 9 m: %v", err)
 	}
 	p := boat()

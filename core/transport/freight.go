@@ -3,6 +3,7 @@ package transport
 import (
 	"fmt"
 	"math"
+	"ribband/core/suggest"
 )
 
 // Zone is a step of a freight table: distances up to and with ToKM, from above the zone before.
@@ -22,7 +23,7 @@ func CheckZones(zones []Zone) error {
 	}
 	seen, before := map[string]int{}, 0.0
 	for i, z := range zones {
-		name := fmt.Sprintf("zone %d %q", i+1, clip(z.ID))
+		name := fmt.Sprintf("zone %d %q", i+1, suggest.Clip(z.ID, 40))
 		if z.ID == "" {
 			in.wrong("zone %d has no id: name it", i+1)
 		} else if first, twice := seen[z.ID]; twice {
@@ -63,5 +64,6 @@ func ZoneAt(zones []Zone, km float64) (int, error) {
 			return i, nil
 		}
 	}
-	return -1, fmt.Errorf("finding the freight zone: %v km is beyond the last zone %q (%v km): add a zone, or quote the freight by hand", km, clip(zones[len(zones)-1].ID), zones[len(zones)-1].ToKM)
+	return -1, fmt.Errorf("finding the freight zone: %v km is beyond the last zone %q (%v km): add a zone, or quote "+
+		"the freight by hand", km, suggest.Clip(zones[len(zones)-1].ID, 40), zones[len(zones)-1].ToKM)
 }

@@ -79,15 +79,8 @@ func (l fields) names() []string {
 }
 
 func (d *decoder) unknownKey(key book.Text, known fields) {
-	d.error(key.At, fmt.Sprintf("unknown key %q", clip(key.Value)),
+	d.error(key.At, fmt.Sprintf("unknown key %q", suggest.Clip(key.Value, 60)),
 		suggest.Nearest(key.Value, known.names(), "the keys here are "+strings.Join(known.names(), ", ")))
-}
-
-func clip(s string) string {
-	if r := []rune(s); len(r) > 60 {
-		return string(r[:60]) + "…"
-	}
-	return s
 }
 
 // entries yields the keys and values of a mapping, and reports what is none.
@@ -117,7 +110,7 @@ func (d *decoder) entries(n ast.Node, want string) iter.Seq2[book.Text, ast.Node
 			}
 			k := book.Text{Value: fmt.Sprint(key.GetValue()), At: d.at(v.Key)}
 			if seen[k.Value] {
-				d.error(k.At, fmt.Sprintf("key %q is given twice", clip(k.Value)), "keep one of them")
+				d.error(k.At, fmt.Sprintf("key %q is given twice", suggest.Clip(k.Value, 60)), "keep one of them")
 				continue
 			}
 			seen[k.Value] = true
@@ -279,7 +272,7 @@ func (d *decoder) number(n ast.Node, t *book.Number, what string) {
 	}
 	v, err := strconv.ParseFloat(text, 64)
 	if text != "" && (err != nil || v-v != 0) {
-		d.error(t.At, fmt.Sprintf("%s wants a number, not %q", what, clip(text)),
+		d.error(t.At, fmt.Sprintf("%s wants a number, not %q", what, suggest.Clip(text, 60)),
 			"write digits with a decimal point, like 6.5")
 	}
 	t.Value = v

@@ -327,7 +327,7 @@ func GoodsOf(e *engine.Engine, a *engine.Answer) (money.Amount, error) {
 		return net, err
 	}
 	for o, n := range st.Counts {
-		if n > 0 && e.Fit.Made(o, st.HullID) {
+		if n > 0 && e.Pack.Made(o, st.HullID) {
 			one, err := e.Pricing.Option(st, o)
 			if err != nil {
 				return net, err
@@ -352,7 +352,7 @@ func FigureOf(t testing.TB, e *engine.Engine, a *engine.Answer, id string) float
 func NetPrice(e *engine.Engine, a *engine.Answer) (money.Amount, error) {
 	net, err := e.Pricing.Base(a.Build.State)
 	for o, n := range a.Build.State.Counts {
-		if n == 0 || !e.Fit.Made(o, a.Hull) {
+		if n == 0 || !e.Pack.Made(o, a.Hull) {
 			continue
 		}
 		one, e := e.Pricing.Option(a.Build.State, o)

@@ -21,40 +21,34 @@ func BenchmarkCompile(b *testing.B) {
 }
 
 // BenchmarkComplete is one random wish on the demo book on which package fit found and proved nothing with few tries:
-// asked of it with many, of clauses, and of the two after each other; with what share of the wishes each proved nearest
-// or impossible. Compile is in the time of clauses.
+// asked of it with many, and of clauses; with what share of the wishes each proved optimal or infeasible. Compile
+// is in the time of clauses.
 func BenchmarkComplete(b *testing.B) {
 	z := demo()
-	many := func(w wish) fit.Outcome { return z.fit.Complete(w.hull, w.use, w.choices, fit.DeepTries).Outcome }
-	byClauses := func(w wish) fit.Outcome {
+	many := func(w wish) fit.Status { return z.fit.Complete(w.hull, w.use, w.choices, 3000).Status }
+	byClauses := func(w wish) fit.Status {
 		got, err := clauses.Compile(z.pack, z.figures, w.hull, w.use).Complete(w.choices, clauses.DefaultLimits)
 		if err != nil {
 			b.Fatal(err)
 		}
-		return got.Outcome
-	}
-	both := func(w wish) fit.Outcome {
-		if out := byClauses(w); out != fit.NoneFound {
-			return out
-		}
-		return many(w)
+		return got.Status
 	}
 	for _, settled := range []int{6, 20, 40} {
 		wishes := slices.DeleteFunc(z.wishes(300, settled), func(w wish) bool {
-			return z.fit.Complete(w.hull, w.use, w.choices, fit.DefaultTries).Outcome != fit.NoneFound
+			return z.fit.Complete(w.hull, w.use, w.choices, fit.DefaultTries).Status != fit.Unknown
 		})
 		for _, way := range []struct {
 			name     string
-			complete func(w wish) fit.Outcome
-		}{{"many tries", many}, {"clauses", byClauses}, {"both", both}} {
+			complete func(w wish) fit.Status
+		}{{"many tries", many}, {"clauses", byClauses}} {
 			b.Run(fmt.Sprintf("%d settled/%s", settled, way.name), func(b *testing.B) {
-				outcomes := map[fit.Outcome]float64{}
+				statuses := map[fit.Status]float64{}
 				n := 0
 				for ; b.Loop(); n++ {
-					outcomes[way.complete(wishes[n%len(wishes)])]++
+					statuses[way.complete(wishes[n%len(wishes)])]++
 				}
-				b.ReportMetric(100*(outcomes[fit.Nearest]+outcomes[fit.Hopeless])/float64(n), "%proved")
-				b.ReportMetric(100*outcomes[fit.NoneFound]/float64(n), "%none-found")
+				b.ReportMetric(100*(statuses[fit.Optimal]+statuses[fit.Infeasible])/float64(n), "%proved")
+				b.ReportMetric(100*statuses[fit.Unknown]/float64(n), "%unknown")
 				b.ReportMetric(float64(len(wishes)), "wishes")
 			})
 		}
@@ -94,7 +88,7 @@ func (z *puzzle) wishes(n, settled int) (list []wish) {
 					next.Counts[o] = 0
 				}
 				next.Counts[o] = 1
-				if b := z.fit.Complete(w.hull, w.use, next, 40); b.Outcome != fit.Hopeless {
+				if b := z.fit.Complete(w.hull, w.use, next, 40); b.Status != fit.Infeasible {
 					w.choices = next
 				}
 			}

@@ -28,11 +28,11 @@ import (
 // Clauses are the rules of a book for one hull and one use. They are not changed by questions, so that many may ask at
 // once.
 type Clauses struct {
-	pack    *pack.Pack
-	figures *figures.Figures
-	hull    int
-	use     []float64
-	natural []int // by option: how many a soft slot holds by itself
+	pack     *pack.Pack
+	figures  *figures.Figures
+	hull     int
+	use      []float64
+	defaults []int // by option: how many a soft slot holds by itself
 
 	gates
 	counts    [][]sat.Lit // by option: at least one of it, at least two…; none where it is not made for the hull
@@ -49,7 +49,7 @@ func Compile(p *pack.Pack, figs *figures.Figures, hull int, use []float64) *Clau
 }
 
 func compile(p *pack.Pack, figs *figures.Figures, hull int, use []float64, most int) *Clauses {
-	c := &Clauses{pack: p, figures: figs, hull: hull, use: use, natural: p.Default(hull), gates: newGates()}
+	c := &Clauses{pack: p, figures: figs, hull: hull, use: use, defaults: p.Default(hull), gates: newGates()}
 	if c.wrong = c.number(); c.wrong != nil {
 		return c
 	}

@@ -20,12 +20,12 @@ type Limits struct {
 // first boats or by none.
 var DefaultLimits = Limits{Boats: 60, Sat: sat.Limits{Conflicts: 20_000}}
 
-// Completion is the answer of [Clauses.Complete]. With [fit.Nearest] it is a boat of which no other with the choices
-// deviates less from what the soft slots hold by themselves; with [fit.Hopeless] it says which rules and settled slots
+// Completion is the answer of [Clauses.Complete]. With [fit.Optimal] it is a boat of which no other with the choices
+// deviates less from what the soft slots hold by themselves; with [fit.Infeasible] it says which rules and settled slots
 // together, with what slots may hold at all, allow no boat: none could be left out by what was learnt, though there may
-// be a smaller set. Otherwise it is [fit.NoneFound], without a boat.
+// be a smaller set. Otherwise it is [fit.Unknown], without a boat.
 type Completion struct {
-	Outcome    fit.Outcome
+	Status     fit.Status
 	Counts     []int // by option
 	Deviations int
 	Rules      []int
@@ -45,10 +45,10 @@ func (c *Clauses) Complete(choices fit.Choices, limits Limits) (*Completion, err
 	}
 	for s, settled := range choices.Settled {
 		if settled && !c.mayHold(s, choices.Counts) {
-			return &Completion{Outcome: fit.Hopeless, Slots: []int{s}}, nil
+			return &Completion{Status: fit.Infeasible, Slots: []int{s}}, nil
 		}
 	}
-	a := asking{Clauses: c, gates: gates{variables: c.variables, known: map[string]sat.Lit{}}, solver: sat.New(0),
+	a := query{Clauses: c, gates: gates{variables: c.variables, known: map[string]sat.Lit{}}, solver: sat.New(0),
 		slotOf: map[int]int{}}
 	if limits.Proof {
 		a.solver.Proof = &sat.Proof{}
@@ -72,20 +72,20 @@ func (c *Clauses) mayHold(slot int, counts []int) bool {
 	return true
 }
 
-// asking is one wish under way.
-type asking struct {
+// query is one wish under way.
+type query struct {
 	*Clauses
 	gates       gates // of this wish
 	solver      *sat.Solver
 	assumptions []sat.Lit
 	slotOf      map[int]int // by variable: the settled slot that an assumption is of
 	deviations  []sat.Lit
-	lessons     *lessons
+	noGoods     *noGoods
 	computed    bool // something was learnt from figures that could not be computed
 }
 
 // wish assumes the rules and what is settled, and finds what would deviate.
-func (a *asking) wish(choices fit.Choices) {
+func (a *query) wish(choices fit.Choices) {
 	a.assumptions = slices.Clone(a.selectors)
 	for s := range a.pack.Slots {
 		def := &a.pack.Slots[s]
@@ -105,16 +105,16 @@ func (a *asking) wish(choices fit.Choices) {
 
 // deviate makes the literals for what in a soft slot is not as it is by itself: of the whole slot, or in a slot of
 // several of each option.
-func (a *asking) deviate(slot int) {
+func (a *query) deviate(slot int) {
 	def := &a.pack.Slots[slot]
 	var alike []sat.Lit
 	for o := def.First; o < def.End; o++ {
 		if len(a.counts[o]) == 0 {
 			continue
 		}
-		same := a.gates.and(a.AtLeast(o, a.natural[o]), -a.AtLeast(o, a.natural[o]+1))
+		same := a.gates.and(a.AtLeast(o, a.defaults[o]), -a.AtLeast(o, a.defaults[o]+1))
 		for k, l := range a.counts[o] {
-			a.solver.Prefer(sign(l, k < a.natural[o]))
+			a.solver.Prefer(sign(l, k < a.defaults[o]))
 		}
 		if alike = append(alike, same); def.Multiple {
 			a.deviations = append(a.deviations, a.gates.and(a.open[slot], -same))
@@ -126,7 +126,7 @@ func (a *asking) deviate(slot int) {
 }
 
 // flush hands the gates that were made to the solver.
-func (a *asking) flush() {
+func (a *query) flush() {
 	for a.solver.Variables() < a.gates.variables {
 		a.solver.NewVar()
 	}
@@ -136,9 +136,9 @@ func (a *asking) flush() {
 	a.gates.clauses = nil
 }
 
-func (a *asking) complete(boats int) (*Completion, error) {
+func (a *query) complete(boats int) (*Completion, error) {
 	a.deviations = slices.DeleteFunc(a.deviations, func(l sat.Lit) bool { return l == -yes })
-	a.lessons = newLessons(a.Clauses)
+	a.noGoods = newNoGoods(a.Clauses)
 	for proposed := 1; proposed <= boats; proposed++ {
 		best, err := a.solver.Minimise(a.deviations, nil, a.assumptions...)
 		if err != nil {
@@ -147,27 +147,27 @@ func (a *asking) complete(boats int) (*Completion, error) {
 		switch best.Status {
 		case sat.Unsat:
 			return a.impossible(proposed - 1), nil
-		case sat.GaveUp:
-			return &Completion{Outcome: fit.NoneFound, Proposed: proposed - 1}, nil
+		case sat.Unknown:
+			return &Completion{Status: fit.Unknown, Proposed: proposed - 1}, nil
 		}
 		st := a.state(best.Model)
-		learnt := a.lessons.of(st, best.Model)
+		learnt := a.noGoods.of(st, best.Model)
 		a.computed = a.computed || len(st.Faults) > 0
 		if len(learnt) == 0 {
-			return &Completion{Outcome: fit.Nearest, Counts: st.Counts, Deviations: int(best.Weight),
+			return &Completion{Status: fit.Optimal, Counts: st.Counts, Deviations: int(best.Weight),
 				Proposed: proposed}, nil
 		}
 		for _, clause := range learnt {
 			a.solver.Add(clause...)
 		}
 	}
-	return &Completion{Outcome: fit.NoneFound, Proposed: boats}, nil
+	return &Completion{Status: fit.Unknown, Proposed: boats}, nil
 }
 
 // impossible tells the core in rules and slots.
-func (a *asking) impossible(proposed int) *Completion {
+func (a *query) impossible(proposed int) *Completion {
 	core, _ := a.solver.MinimalCore(a.assumptions...)
-	out := &Completion{Outcome: fit.Hopeless, Proposed: proposed, Proof: a.solver.Proof, Core: core}
+	out := &Completion{Status: fit.Infeasible, Proposed: proposed, Proof: a.solver.Proof, Core: core}
 	for _, l := range core {
 		if s, settled := a.slotOf[l.Var()]; !settled {
 			out.Rules = append(out.Rules, slices.Index(a.selectors, l))
@@ -182,7 +182,7 @@ func (a *asking) impossible(proposed int) *Completion {
 
 // fields are those of the use that some rules read, the conditions of slots, and the figures of modules where these
 // count.
-func (a *asking) fields(rules []int) []int {
+func (a *query) fields(rules []int) []int {
 	list := []formula.Reads{}
 	for _, r := range rules {
 		list = append(list, a.pack.Rules[r].When.Reads(), a.pack.Rules[r].Need.Reads())

@@ -35,27 +35,27 @@ func (z *puzzle) anyChoices(r *rand.Rand, most int) fit.Choices {
 // package fit.
 func TestCompleteAgreesWithFit(t *testing.T) {
 	r := rand.New(rand.NewPCG(2, 11))
-	outcomes, of := map[fit.Outcome]int{}, map[fit.Outcome]int{}
+	statuses, of := map[fit.Status]int{}, map[fit.Status]int{}
 	for range 150 {
 		z := anyPuzzle(t, r)
 		for _, most := range []int{1000, 12, 2} {
 			c := clauses.CompileWithin(z.pack, z.figures, 0, use, most)
 			for range 3 {
 				choices := z.anyChoices(r, 2)
-				outcomes[z.compare(t, c, 0, use, choices, fit.DefaultTries)]++
-				of[z.fit.Complete(0, use, choices, fit.DefaultTries).Outcome]++
+				statuses[z.compare(t, c, 0, use, choices, fit.DefaultTries)]++
+				of[z.fit.Complete(0, use, choices, fit.DefaultTries).Status]++
 			}
 		}
 	}
-	t.Logf("%v; package fit %v", outcomes, of)
-	if outcomes[fit.Nearest] < 400 || outcomes[fit.Hopeless] < 200 || outcomes[fit.NoneFound] > 0 {
-		t.Errorf("%v make no test", outcomes)
+	t.Logf("%v; package fit %v", statuses, of)
+	if statuses[fit.Optimal] < 400 || statuses[fit.Infeasible] < 200 || statuses[fit.Unknown] > 0 {
+		t.Errorf("%v make no test", statuses)
 	}
 }
 
 // compare completes by both methods.
 func (z *puzzle) compare(t *testing.T, c *clauses.Clauses, hull int, use []float64, choices fit.Choices,
-	tries int) fit.Outcome {
+	tries int) fit.Status {
 	t.Helper()
 	limits := clauses.DefaultLimits
 	limits.Proof = true
@@ -64,23 +64,23 @@ func (z *puzzle) compare(t *testing.T, c *clauses.Clauses, hull int, use []float
 		t.Fatal(err)
 	}
 	b := z.fit.Complete(hull, use, choices, tries)
-	switch got.Outcome {
-	case fit.Nearest:
+	switch got.Status {
+	case fit.Optimal:
 		z.wantValid(t, hull, use, choices, got.Counts)
-		if b.Outcome == fit.Hopeless {
+		if b.Status == fit.Infeasible {
 			t.Fatalf("%v is called impossible by package fit, and is not: %v in\n%+v\n%v", choices, got.Counts,
 				z.pack.Slots, z.pack.Rules)
 		}
 		if want := z.deviations(choices, b.State.Counts, hull, use); len(b.Clashes) == 0 &&
-			(b.Outcome == fit.Nearest && got.Deviations != want || got.Deviations > want) {
-			t.Fatalf("%d deviations, package fit %d (%s) for\n%v\n%v\n%v", got.Deviations, want, b.Outcome, choices,
+			(b.Status == fit.Optimal && got.Deviations != want || got.Deviations > want) {
+			t.Fatalf("%d deviations, package fit %d (%s) for\n%v\n%v\n%v", got.Deviations, want, b.Status, choices,
 				got.Counts, b.State.Counts)
 		}
 		if want := z.deviations(choices, got.Counts, hull, use); got.Deviations != want {
 			t.Fatalf("%d deviations are called %d", want, got.Deviations)
 		}
-	case fit.Hopeless:
-		if b.Outcome == fit.Nearest || b.Outcome == fit.Near {
+	case fit.Infeasible:
+		if b.Status == fit.Optimal || b.Status == fit.Feasible {
 			t.Fatalf("%v is called impossible by rules %v and slots %v, and is not: %v in\n%+v\n%v", choices, got.Rules,
 				got.Slots, b.State.Counts, z.pack.Slots, z.pack.Rules)
 		}
@@ -90,7 +90,7 @@ func (z *puzzle) compare(t *testing.T, c *clauses.Clauses, hull int, use []float
 			}
 		}
 	}
-	return got.Outcome
+	return got.Status
 }
 
 // wantValid settles a boat wholly, and asks package fit.
@@ -115,14 +115,14 @@ func (z *puzzle) deviations(choices fit.Choices, counts []int, hull int, use []f
 	for s := range all.Settled {
 		all.Settled[s] = true
 	}
-	st, natural := z.fit.Complete(hull, use, all, 1).State, z.pack.Default(hull)
+	st, standard := z.fit.Complete(hull, use, all, 1).State, z.pack.Default(hull)
 	for s, def := range z.pack.Slots {
 		if choices.Settled[s] || !z.pack.Exists(s, hull) || !def.When.Empty() && !def.When.Truth()(st) {
 			continue
 		}
 		other := 0
 		for o := def.First; o < def.End; o++ {
-			if counts[o] != natural[o] {
+			if counts[o] != standard[o] {
 				other++
 			}
 		}
@@ -141,14 +141,14 @@ func TestCompleteAgreesWithFitOnTheDemo(t *testing.T) {
 	for i := range 35 {
 		wishes = append(wishes, wish{i % len(z.pack.Hulls), z.standardUse(), z.anyChoices(r, 6)})
 	}
-	outcomes := map[fit.Outcome]int{}
+	statuses := map[fit.Status]int{}
 	for _, w := range wishes {
 		c := clauses.Compile(z.pack, z.figures, w.hull, w.use)
-		outcomes[z.compare(t, c, w.hull, w.use, w.choices, fit.DefaultTries)]++
+		statuses[z.compare(t, c, w.hull, w.use, w.choices, fit.DefaultTries)]++
 	}
-	t.Log(outcomes)
-	if outcomes[fit.Nearest] < 15 || outcomes[fit.Hopeless] < 15 || outcomes[fit.NoneFound] > 6 {
-		t.Errorf("%v make no test", outcomes)
+	t.Log(statuses)
+	if statuses[fit.Optimal] < 15 || statuses[fit.Infeasible] < 15 || statuses[fit.Unknown] > 6 {
+		t.Errorf("%v make no test", statuses)
 	}
 }
 
@@ -170,7 +170,7 @@ func TestProofsAreNoFormality(t *testing.T) {
 	limits := clauses.DefaultLimits
 	limits.Proof = true
 	got, err := c.Complete(choices, limits)
-	if err != nil || got.Outcome != fit.Hopeless {
+	if err != nil || got.Status != fit.Infeasible {
 		t.Fatalf("%+v, %v", got, err)
 	}
 	for i := range got.Core {

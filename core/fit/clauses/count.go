@@ -85,7 +85,7 @@ func (c *Clauses) fixed(limits sat.Limits, there bool) (list []int, err error) {
 		switch s.Solve(append(c.eager(), -sign(lits[0], there))...) {
 		case sat.Unsat:
 			list = append(list, o)
-		case sat.GaveUp:
+		case sat.Unknown:
 			return nil, fmt.Errorf("asking whether every boat is alike in %s: the search gave up; allow it more",
 				c.pack.Options[o].ID)
 		case sat.Sat:

@@ -122,7 +122,7 @@ func ExampleClauses_Complete() {
 		return
 	}
 	n := newNamed(z.pack, c)
-	fmt.Printf("%s, after %d proposed boats\n", got.Outcome, got.Proposed)
+	fmt.Printf("%s, after %d proposed boats\n", got.Status, got.Proposed)
 	for _, clause := range got.Proof.Given.Clauses[len(c.Formula().Clauses):] {
 		for _, r := range c.Lazy() {
 			if slices.Contains(clause, -c.Selector(r)) {
@@ -138,7 +138,7 @@ func ExampleClauses_Complete() {
 	}
 	fmt.Println("the proof:", got.Proof.Check(got.Core))
 	// Output:
-	// impossible, after 2 proposed boats
+	// infeasible, after 2 proposed boats
 	// learnt: not charger-800-dual or not inlet-230-16 or not bank-lfp-20 or not rule charged-overnight
 	// learnt: not charger-800-dual or not inlet-230-32 or not bank-lfp-20 or not rule charged-overnight
 	// rule: charged-overnight

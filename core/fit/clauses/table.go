@@ -145,7 +145,7 @@ func (w *writer) contentsOf(slot int, options []int) int {
 func (w *writer) contents(slot int, options []int) []content {
 	def := &w.pack.Slots[slot]
 	if def.Multiple {
-		return w.severalContents(options, def.Most)
+		return w.multipleContents(options, def.Most)
 	}
 	var list []content
 	var nothing content
@@ -159,8 +159,8 @@ func (w *writer) contents(slot int, options []int) []content {
 	return append(list, nothing)
 }
 
-// severalContents are all counts of some options together, up to a most if there is one.
-func (w *writer) severalContents(options []int, most int) []content {
+// multipleContents are all counts of some options together, up to a most if there is one.
+func (w *writer) multipleContents(options []int, most int) []content {
 	list := []content{{}}
 	for _, o := range options {
 		var longer []content

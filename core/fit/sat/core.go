@@ -42,7 +42,7 @@ func (s *Solver) blame(failed Lit, assumptions []Lit) {
 // one of them there is a model. It tries to do without the last assumptions first, so those that a caller would rather
 // keep hidden come last.
 //
-// The status is Unsat for such a core; Sat if the assumptions are possible, without a core; GaveUp if the limits ended
+// The status is Unsat for such a core; Sat if the assumptions are possible, without a core; Unknown if the limits ended
 // the call: then a core, if there is one, is impossible but may be larger than needed.
 //
 // It leaves out one after the other and asks again, at most once for each member of the first core.
@@ -58,9 +58,9 @@ func (s *Solver) MinimalCore(assumptions ...Lit) ([]Lit, Status) {
 		last := core[len(core)-1]
 		rest := core[:len(core)-1]
 		switch s.solve(b, slices.Concat(rest, needed)) {
-		case GaveUp:
+		case Unknown:
 			s.core = slices.Concat(core, needed)
-			return s.core, GaveUp
+			return s.core, Unknown
 		case Sat:
 			needed = slices.Insert(needed, 0, last)
 			core = rest

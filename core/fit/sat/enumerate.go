@@ -2,7 +2,7 @@ package sat
 
 // Enumerate calls back with one model for each combination of values that the literals of the projection can have
 // together while the assumptions hold. It ends when the callback returns false (Sat), when there are no more (Unsat),
-// or at the limits (GaveUp).
+// or at the limits (Unknown).
 //
 // The callback may add constraints and ask questions of its own; models that come later obey what it has added. It
 // takes as many questions as there are models and one more: each model is blocked by a clause, and these are withdrawn

@@ -7,7 +7,7 @@ import (
 
 // Optimum is the answer of [Solver.Minimise].
 type Optimum struct {
-	// Sat: nothing is less. Unsat: there is no model. GaveUp: this is the best so far, if there is a model
+	// Sat: nothing is less. Unsat: there is no model. Unknown: this is the best so far, if there is a model
 	Status Status
 	Weight int64
 	Model  Model
@@ -40,8 +40,8 @@ func (s *Solver) Minimise(lits []Lit, weights []int64, assumptions ...Lit) (Opti
 	defer w.withdraw()
 	for w.paid < best.Weight {
 		switch s.solve(b, append(w.heard(), assumptions...)) {
-		case GaveUp:
-			best.Status = GaveUp
+		case Unknown:
+			best.Status = Unknown
 			return best, nil
 		case Sat:
 			if weight := s.model.Weigh(lits, weights); weight < best.Weight {

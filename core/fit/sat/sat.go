@@ -57,14 +57,14 @@ type Status int
 
 // The answers.
 const (
-	GaveUp Status = iota // the limits were reached, or the caller interrupted
-	Sat                  // there is a model
-	Unsat                // there is none
+	Unknown Status = iota // the limits were reached, or the caller interrupted
+	Sat                   // there is a model
+	Unsat                 // there is none
 )
 
 func (s Status) String() string {
 	switch s {
-	case GaveUp:
+	case Unknown:
 		return "gave up"
 	case Sat:
 		return "satisfiable"

@@ -46,8 +46,8 @@ func TestGivesUpAtTheLimits(t *testing.T) {
 			s.Limits = x.limits
 			for range 2 { // the limits are those of each call
 				before := s.Stats()
-				if got := s.Solve(); got != sat.GaveUp {
-					t.Fatalf("%v, want %v", got, sat.GaveUp)
+				if got := s.Solve(); got != sat.Unknown {
+					t.Fatalf("%v, want %v", got, sat.Unknown)
 				}
 				did := s.Stats()
 				// A conflict and what follows from it are seen to the end.
@@ -70,16 +70,16 @@ func TestEveryCallGivesUp(t *testing.T) {
 	f.Clauses[9] = append(f.Clauses[9], -91)
 	s := load(t, f)
 	s.Limits = sat.Limits{Conflicts: 300}
-	if core, status := s.MinimalCore(91); status != sat.GaveUp || core != nil {
+	if core, status := s.MinimalCore(91); status != sat.Unknown || core != nil {
 		t.Errorf("core %v, %v", core, status)
 	}
 	best, err := s.Minimise([]sat.Lit{-91}, []int64{7})
-	if err != nil || best.Status != sat.GaveUp || best.Weight != 7 || !allows(f, best.Model) {
+	if err != nil || best.Status != sat.Unknown || best.Weight != 7 || !allows(f, best.Model) {
 		t.Errorf("least %d, %v, %v", best.Weight, best.Status, err)
 	}
 	models := 0
 	if status := s.Enumerate([]sat.Lit{91}, nil,
-		func(sat.Model) bool { models++; return true }); status != sat.GaveUp || models != 1 {
+		func(sat.Model) bool { models++; return true }); status != sat.Unknown || models != 1 {
 		t.Errorf("%d models, %v", models, status)
 	}
 	if status := s.Enumerate([]sat.Lit{91}, nil, func(sat.Model) bool { return false }); status != sat.Sat {
@@ -98,7 +98,7 @@ func TestMinimalCoreGivesUpWithACore(t *testing.T) {
 	s := load(t, f)
 	s.Limits = sat.Limits{Conflicts: 300}
 	core, status := s.MinimalCore(91, 92)
-	if status != sat.GaveUp || !slices.Equal(core, []sat.Lit{91, 92}) {
+	if status != sat.Unknown || !slices.Equal(core, []sat.Lit{91, 92}) {
 		t.Fatalf("core %v, %v", core, status)
 	}
 	proved(t, s)
@@ -108,7 +108,7 @@ func TestInterrupt(t *testing.T) {
 	s := load(t, pigeons(10, 9))
 	asked := 0
 	s.Interrupt = func() bool { asked++; return asked > 3 }
-	if got := s.Solve(); got != sat.GaveUp || asked != 4 {
+	if got := s.Solve(); got != sat.Unknown || asked != 4 {
 		t.Errorf("%v after %d looks", got, asked)
 	}
 }

@@ -8,7 +8,7 @@ import (
 // Solver holds a formula and what was learnt of it. Make one with [New]. It is for one goroutine.
 type Solver struct {
 	Limits    Limits      // of each call; may be changed between calls
-	Interrupt func() bool // if set, asked now and then; true ends the call with GaveUp
+	Interrupt func() bool // if set, asked now and then; true ends the call with Unknown
 	Proof     *Proof      // if set before anything is added, records what is given and learnt
 
 	vars    []variable // by variable
@@ -183,10 +183,10 @@ func (s *Solver) run(b *budget, assumptions []Lit, conflicts int) (answer Status
 			continue
 		}
 		if b.spent(&s.stats) {
-			return GaveUp, true
+			return Unknown, true
 		}
 		if conflicts <= 0 {
-			return GaveUp, false
+			return Unknown, false
 		}
 		if len(s.learnt) > s.room {
 			s.forget()

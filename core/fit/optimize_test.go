@@ -91,7 +91,7 @@ func (z *puzzle) tryAll(c fit.Choices, tried []bool, prices *priceList,
 // Every content of the tried slots is tried, with all that may go with it, against a hunt: what it finds is valid and
 // meets the wish, nothing is cheaper, and where it finds nothing there is nothing. Where several boats deviate as
 // little, any of them may go with a content, so that the price lies between bounds.
-func TestHuntAgainstAllFillings(t *testing.T) {
+func TestOptimizeAgainstAllFillings(t *testing.T) {
 	r := rand.New(rand.NewPCG(11, 7))
 	boats, none, open := 0, 0, 0
 	for range 700 {
@@ -115,7 +115,7 @@ func TestHuntAgainstAllFillings(t *testing.T) {
 			}
 			return wish.holds(counts, slots)
 		}
-		h := z.fit.Hunt(fit.Task{Hulls: []int{short}, Use: []float64{4}, Choices: c, Tried: tried,
+		h := z.fit.Optimize(fit.Task{Hulls: []int{short}, Use: []float64{4}, Choices: c, Tried: tried,
 			Wishes: []formula.Program{program(wish.text)}, Prices: prices})
 		for !h.Step() {
 		}
@@ -161,7 +161,7 @@ func TestHuntAgainstAllFillings(t *testing.T) {
 }
 
 // With an aim a hunt gives every boat that is cheaper than all lighter ones, the cheapest first.
-func TestHuntTradesPriceForAFigure(t *testing.T) {
+func TestOptimizeTradesPriceForAFigure(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 9))
 	compared, long := 0, 0
 	for range 400 {
@@ -177,7 +177,7 @@ func TestHuntTradesPriceForAFigure(t *testing.T) {
 		if !clear {
 			continue
 		}
-		h := z.fit.Hunt(fit.Task{Hulls: []int{short}, Use: []float64{4}, Choices: c, Tried: tried, Prices: prices,
+		h := z.fit.Optimize(fit.Task{Hulls: []int{short}, Use: []float64{4}, Choices: c, Tried: tried, Prices: prices,
 			Aim: &fit.Aim{Figure: 0, Down: true, Step: 1}})
 		for !h.Step() {
 		}

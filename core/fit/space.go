@@ -9,29 +9,29 @@ import (
 	"ribband/core/formula"
 )
 
-// grounds are what a hunt knows of one hull.
-type grounds struct {
-	hunt     *Hunt
-	root     *boat   // with the cheapest contents
-	slots    []int   // the tried ones
-	contents [][]int // by tried slot: options, -1 for nothing; the cheapest first
-	follow   []bool  // by slot: may follow the tried ones
-	opening  []int   // slots that follow, and whose condition decides whether they are there
-	loose    []bool  // by slot: tried or following
-	fixed    int64   // price of the base boat and the slots that neither are tried nor follow, at the least
+// space are what a hunt knows of one hull.
+type space struct {
+	optimizer *Optimizer
+	root      *boat   // with the cheapest contents
+	slots     []int   // the tried ones
+	contents  [][]int // by tried slot: options, -1 for nothing; the cheapest first
+	follow    []bool  // by slot: may follow the tried ones
+	opening   []int   // slots that follow, and whose condition decides whether they are there
+	loose     []bool  // by slot: tried or following
+	fixed     int64   // price of the base boat and the slots that neither are tried nor follow, at the least
 }
 
-func (h *Hunt) newGrounds(hull int) *grounds {
-	f, t := h.fit, &h.task
-	g := &grounds{hunt: h, follow: make([]bool, len(f.slots)), loose: make([]bool, len(f.slots))}
-	natural := f.newBoat(hull, t.Use, t.Choices)
-	st := h.standard(natural).live.State
+func (opt *Optimizer) newSpace(hull int) *space {
+	f, t := opt.fit, &opt.task
+	g := &space{optimizer: opt, follow: make([]bool, len(f.slots)), loose: make([]bool, len(f.slots))}
+	root := f.newBoat(hull, t.Use, t.Choices)
+	st := opt.standard(root).live.State
 	for s := range f.slots {
 		if def := &f.pack.Slots[s]; t.Tried[s] && !def.Multiple && !t.Choices.Settled[s] && f.slots[s].hulls[hull] {
 			g.slots, g.loose[s] = append(g.slots, s), true
 		}
 	}
-	g.spread(natural.live.State, st)
+	g.spread(root.live.State, st)
 	for _, s := range g.slots {
 		g.contents = append(g.contents, g.contentsOf(s, st))
 	}
@@ -63,25 +63,25 @@ func (h *Hunt) newGrounds(hull int) *grounds {
 
 // standard is the standard build for the use, with what was chosen: as a boat is by itself, but for what clashes by a
 // narrow rule.
-func (h *Hunt) standard(natural *boat) *boat {
-	s := h.following(natural, DefaultTries)
-	b, _ := s.nearest(natural)
+func (opt *Optimizer) standard(root *boat) *boat {
+	s := opt.following(root, DefaultTries)
+	b, _ := s.nearest(root)
 	return b
 }
 
 // following is a search from a boat, which it leaves as it is, that knows narrow rules only. What modules cannot
 // compute is not for it to mend.
-func (h *Hunt) following(root *boat, tries int) search {
-	s := search{fit: h.fit, why: h.why, tries: tries, rules: h.narrow, stays: root}
-	for i := range h.fit.rules {
+func (opt *Optimizer) following(root *boat, tries int) search {
+	s := search{fit: opt.fit, why: opt.why, tries: tries, rules: opt.narrow, stays: root}
+	for i := range opt.fit.rules {
 		s.aside = append(s.aside, fault{Unsound, i})
 	}
 	return s
 }
 
 // contentsOf are what may stand in a tried slot, the cheapest first. Nothing is among it where the slot may be closed.
-func (g *grounds) contentsOf(slot int, st *formula.State) (list []int) {
-	f := g.hunt.fit
+func (g *space) contentsOf(slot int, st *formula.State) (list []int) {
+	f := g.optimizer.fit
 	def := &f.pack.Slots[slot]
 	if def.Least == 0 || f.slots[slot].when != nil {
 		list = append(list, -1)
@@ -104,10 +104,10 @@ func (g *grounds) contentsOf(slot int, st *formula.State) (list []int) {
 // spread finds which slots follow the tried ones: those that a narrow rule reads beside a tried slot, or one that
 // follows, where it may break, and those that such slots open or close. Whatever the tried slots and those that follow
 // may hold is looked at, the others as they are by themselves and as they are in the standard build for the use.
-func (g *grounds) spread(states ...*formula.State) {
-	f := g.hunt.fit
+func (g *space) spread(states ...*formula.State) {
+	f := g.optimizer.fit
 	var reads formula.Reads
-	g.hunt.narrow.each(func(r int) { reads = reads.With(f.rules[r].reads) })
+	g.optimizer.narrow.each(func(r int) { reads = reads.With(f.rules[r].reads) })
 	for s := range f.slots {
 		reads = reads.With(f.pack.Slots[s].When.Reads())
 	}
@@ -115,21 +115,21 @@ func (g *grounds) spread(states ...*formula.State) {
 	for grown := true; grown; {
 		grown = false
 		for _, st := range states {
-			f.figures.Bounds(st, g.loose, needed, &g.hunt.why.box)
+			f.figures.Bounds(st, g.loose, needed, &g.optimizer.why.box)
 			grown = g.grow(st) || grown
 		}
 	}
 }
 
 // grow adds the slots that follow, as far as the box tells.
-func (g *grounds) grow(st *formula.State) (grown bool) {
-	f, box := g.hunt.fit, &g.hunt.why.box
+func (g *space) grow(st *formula.State) (grown bool) {
+	f, box := g.optimizer.fit, &g.optimizer.why.box
 	add := func(slots []int) {
 		if !slices.ContainsFunc(slots, func(s int) bool { return g.loose[s] }) {
 			return
 		}
 		for _, s := range slots {
-			if !g.loose[s] && !g.hunt.task.Choices.Settled[s] && f.slots[s].hulls[st.HullID] {
+			if !g.loose[s] && !g.optimizer.task.Choices.Settled[s] && f.slots[s].hulls[st.HullID] {
 				g.loose[s], g.follow[s], grown = true, true, true
 			}
 		}
@@ -140,22 +140,22 @@ func (g *grounds) grow(st *formula.State) (grown bool) {
 		}
 		tried := slices.Contains(g.slots, s) // which may be tried empty though open, and filled though closed
 		if v, sound := f.pack.Slots[s].When.Judge(box); tried || !sound || v.MayHold && v.MayFail {
-			add(f.slots[s].reach.slots)
+			add(f.slots[s].closure.slots)
 		}
 	}
-	g.hunt.narrow.each(func(i int) {
+	g.optimizer.narrow.each(func(i int) {
 		r := &f.rules[i]
 		when, sound := r.when.Judge(box)
 		need, also := r.need.Judge(box)
 		if !sound || !also || when.MayHold && need.MayFail {
-			add(r.reach().slots)
+			add(r.closure().slots)
 		}
 	})
 	return grown
 }
 
 // free says which slots the boats of a branch have open: the tried ones that are not decided, and those that follow.
-func (g *grounds) free(b *branch) []bool {
+func (g *space) free(b *branch) []bool {
 	free := slices.Clone(g.follow)
 	for i, s := range g.slots {
 		free[s] = !b.decided[i]
@@ -164,9 +164,9 @@ func (g *grounds) free(b *branch) []bool {
 }
 
 // boat is the boat of a branch before anything follows.
-func (g *grounds) boat(b *branch) *boat {
+func (g *space) boat(b *branch) *boat {
 	c := g.root.choices.Clone()
-	f := g.hunt.fit
+	f := g.optimizer.fit
 	for i, s := range g.slots {
 		def := &f.pack.Slots[s]
 		clear(c.Counts[def.First:def.End])
@@ -178,15 +178,15 @@ func (g *grounds) boat(b *branch) *boat {
 }
 
 // price is the least price of a content of a tried slot: an option, or -1 for nothing.
-func (g *grounds) price(o int, st *formula.State, free []bool) int64 {
+func (g *space) price(o int, st *formula.State, free []bool) int64 {
 	if o < 0 {
 		return 0
 	}
-	return g.hunt.task.Prices.Least(o, st, free)
+	return g.optimizer.task.Prices.Least(o, st, free)
 }
 
 // leastIn is the least price of what may stand in a tried slot.
-func (g *grounds) leastIn(i int, st *formula.State, free []bool) int64 {
+func (g *space) leastIn(i int, st *formula.State, free []bool) int64 {
 	least := int64(math.MaxInt64)
 	for _, o := range g.contents[i] {
 		least = min(least, g.price(o, st, free))
@@ -195,8 +195,8 @@ func (g *grounds) leastIn(i int, st *formula.State, free []bool) int64 {
 }
 
 // least is the bound of a branch, whose boat is in the state.
-func (g *grounds) least(b *branch, st *formula.State) int64 {
-	f, prices := g.hunt.fit, g.hunt.task.Prices
+func (g *space) least(b *branch, st *formula.State) int64 {
+	f, prices := g.optimizer.fit, g.optimizer.task.Prices
 	free := g.free(b)
 	sum := g.fixed
 	for i := range g.slots {
@@ -206,7 +206,7 @@ func (g *grounds) least(b *branch, st *formula.State) int64 {
 			sum += g.leastIn(i, st, free)
 		}
 	}
-	box := &g.hunt.why.box
+	box := &g.optimizer.why.box
 	f.figures.Bounds(st, free, f.figures.Needed(formula.Reads{}), box)
 	for s, follows := range g.follow {
 		def := &f.pack.Slots[s]
@@ -230,16 +230,16 @@ func (g *grounds) least(b *branch, st *formula.State) int64 {
 }
 
 // found is a boat with the choices that give it.
-func (g *grounds) found(b *boat, net int64) *Found {
-	f, t, st := g.hunt.fit, &g.hunt.task, b.live.State
+func (g *space) found(b *boat, net int64) *Found {
+	f, t, st := g.optimizer.fit, &g.optimizer.task, b.live.State
 	c := t.Choices.Clone()
-	natural := f.natural[st.HullID]
+	defaults := f.defaults[st.HullID]
 	for s := range f.slots {
 		def := &f.pack.Slots[s]
 		if t.Choices.Settled[s] {
 			continue
 		}
-		if now := st.Counts[def.First:def.End]; b.open[s] && !slices.Equal(now, natural[def.First:def.End]) {
+		if now := st.Counts[def.First:def.End]; b.open[s] && !slices.Equal(now, defaults[def.First:def.End]) {
 			c.Settled[s] = true
 			copy(c.Counts[def.First:def.End], now)
 		}
@@ -252,13 +252,13 @@ const followTries = 300
 
 // follow lets the slots that may follow. Where they cannot, part are the tried slots that took part in that; refuted is
 // false where not all was tried.
-func (h *Hunt) follow(root *boat) (valid *boat, part []int, refuted bool) {
-	f := h.fit
+func (opt *Optimizer) follow(root *boat) (valid *boat, part []int, refuted bool) {
+	f := opt.fit
 	met := newBitset(len(f.slots))
-	s := h.following(root, followTries)
+	s := opt.following(root, followTries)
 	s.boat = root
 	s.hear = func(x fault) {
-		for _, slot := range f.reachOf(x).slots {
+		for _, slot := range f.closureOf(x).slots {
 			met.add(slot)
 		}
 	}
@@ -280,7 +280,7 @@ func (h *Hunt) follow(root *boat) (valid *boat, part []int, refuted bool) {
 		return valid, nil, false
 	}
 	part = []int{}
-	for i, slot := range h.groundsOf(root).slots {
+	for i, slot := range opt.spaceOf(root).slots {
 		if met.has(slot) {
 			part = append(part, i)
 		}
@@ -288,22 +288,22 @@ func (h *Hunt) follow(root *boat) (valid *boat, part []int, refuted bool) {
 	return nil, part, !s.cut
 }
 
-func (h *Hunt) groundsOf(b *boat) *grounds {
-	i := slices.IndexFunc(h.hulls, func(g *grounds) bool { return g.root.live.State.HullID == b.live.State.HullID })
-	return h.hulls[i]
+func (opt *Optimizer) spaceOf(b *boat) *space {
+	i := slices.IndexFunc(opt.spaces, func(g *space) bool { return g.root.live.State.HullID == b.live.State.HullID })
+	return opt.spaces[i]
 }
 
 // brokenAnyhow says that a wish is missed on every boat of a branch.
-func (h *Hunt) brokenAnyhow(b *boat, r *rule, free []bool) bool {
-	copy(h.why.free, free)
-	return h.why.broken(b, r)
+func (opt *Optimizer) brokenAnyhow(b *boat, r *rule, free []bool) bool {
+	copy(opt.why.free, free)
+	return opt.why.broken(b, r)
 }
 
 // explain finds open slots of a branch with whose contents a rule is broken whatever the others hold; known is false
 // where that cannot be told from the open slots alone.
-func (h *Hunt) explain(b *branch, boat *boat, r *rule, free []bool) (part []int, known bool) {
-	g := b.on
-	e := h.why
+func (opt *Optimizer) explain(b *branch, boat *boat, r *rule, free []bool) (part []int, known bool) {
+	g := b.space
+	e := opt.why
 	copy(e.free, free)
 	var open []int
 	for i, s := range g.slots {

@@ -10,34 +10,34 @@ import (
 	"ribband/core/pack"
 )
 
-// touches is what a condition reads of the boat, figures resolved.
-type touches struct {
+// dependencies is what a condition reads of the boat, figures resolved.
+type dependencies struct {
 	slots   []int
 	options []int // those named; of a slot asked whole, none
 }
 
-func (f *Fit) touched(r formula.Reads) touches {
+func (f *Fit) dependenciesOf(r formula.Reads) dependencies {
 	r = f.figures.Resolve(r)
 	slots := formula.Reads{Slots: r.Slots}
 	for _, o := range r.Options {
 		slots.Slots = append(slots.Slots, f.pack.Options[o].Slot)
 	}
-	return touches{slots.With(formula.Reads{}).Slots, r.Options}
+	return dependencies{slots.With(formula.Reads{}).Slots, r.Options}
 }
 
-// spread is what some slots touch in the end: with what opens or closes them. The slots whose options carry most come
+// closure is what some slots touch in the end: with what opens or closes them. The slots whose options carry most come
 // first, a bank before a colour.
-func (f *Fit) spread(t touches) touches {
+func (f *Fit) closure(t dependencies) dependencies {
 	t.slots, t.options = slices.Clone(t.slots), slices.Clone(t.options)
-	reached := newBitset(len(f.pack.Slots))
+	found := newBitset(len(f.pack.Slots))
 	for _, s := range t.slots {
-		reached.add(s)
+		found.add(s)
 	}
 	for i := 0; i < len(t.slots); i++ {
-		by := &f.slots[t.slots[i]].touches
+		by := &f.slots[t.slots[i]].depends
 		for _, s := range by.slots {
-			if !reached.has(s) {
-				reached.add(s)
+			if !found.has(s) {
+				found.add(s)
 				t.slots = append(t.slots, s)
 			}
 		}
@@ -47,23 +47,23 @@ func (f *Fit) spread(t touches) touches {
 	return t
 }
 
-// reachOf is everything that could be changed to resolve a clash.
-func (f *Fit) reachOf(x fault) touches {
+// closureOf is everything that could be changed to resolve a clash.
+func (f *Fit) closureOf(x fault) dependencies {
 	switch x.kind {
 	case Broken:
-		return f.rules[x.index].reach()
+		return f.rules[x.index].closure()
 	case Closed:
-		return f.slots[x.index].closed
+		return f.slots[x.index].closing
 	case TooFew:
-		return f.slots[x.index].reach
+		return f.slots[x.index].closure
 	case TooMany:
 		if x.index < len(f.slots) {
-			return f.slots[x.index].reach
+			return f.slots[x.index].closure
 		}
 	case Unsound:
 		return f.modules
 	}
-	return touches{}
+	return dependencies{}
 }
 
 // alike says that two contents of a slot of one (-1 is nothing) are the same to a clash, because nothing that it reads

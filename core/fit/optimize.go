@@ -7,7 +7,7 @@ import (
 	"ribband/core/formula"
 )
 
-// Prices price boats for a [Hunt], in whole units of whatever size.
+// Prices price boats for a [Optimizer], in whole units of whatever size.
 type Prices interface {
 	// Net is the price of a boat.
 	Net(st *formula.State) (int64, error)
@@ -16,7 +16,7 @@ type Prices interface {
 	Least(option int, st *formula.State, free []bool) int64
 }
 
-// Task is what a [Hunt] looks for: the cheapest boat of some hulls, for one use, that meets the wishes.
+// Task is what a [Optimizer] looks for: the cheapest boat of some hulls, for one use, that meets the wishes.
 //
 // The contents of the tried slots are tried out. Of the others, what is settled stays; the rest is as it is by itself:
 // the standard build, or, where a rule over a few slots would clash, what goes with the tried ones by the fewest
@@ -26,7 +26,7 @@ type Task struct {
 	Hulls   []int
 	Use     []float64
 	Choices Choices           // those in tried slots stay, too
-	Tried   []bool            // by slot; slots of several are never tried out
+	Tried   []bool            // by slot; slots of multiple are never tried out
 	Wishes  []formula.Program // conditions that the boat meets
 	Prices  Prices
 	Most    int64 // no boat costs more; 0: no limit
@@ -49,7 +49,7 @@ type Found struct {
 	Net     int64
 }
 
-// Hunt finds the cheapest boats, in steps.
+// Optimizer finds the cheapest boats, in steps.
 //
 // It is a branch and bound, cheapest bound first. A branch has decided what some tried slots hold; its bound is the
 // price of these, with the cheapest contents of those that are open. It is judged by its cheapest boat. Where that
@@ -58,14 +58,14 @@ type Found struct {
 // changed, and so on, so that no boat is met twice. What takes part is found as in a search for the nearest boat; an
 // unmet wish is treated like a broken rule. What is left when no branch is cheaper than a boat that was found proves it
 // the cheapest, and when there is no branch left there is no further boat. Source: branch and bound; textbook method.
-type Hunt struct {
+type Optimizer struct {
 	fit    *Fit
 	task   Task
 	why    *explanations
 	narrow bitset // rules that other slots may follow
 	wishes []*wish
 	aim    *wish // of the boat after the one that was found
-	hulls  []*grounds
+	spaces []*space
 	open   branches
 	made   int
 	found  []Found
@@ -76,7 +76,7 @@ type Hunt struct {
 
 // branch is the boats of a hull in which some tried slots are decided; in the others it has the cheapest contents.
 type branch struct {
-	on      *grounds
+	space   *space
 	content []int16 // by tried slot: what its branch holds, as an index of its contents
 	decided []bool
 	least   int64 // no boat of it costs less
@@ -108,41 +108,41 @@ func (q *branches) Pop() any {
 	return last
 }
 
-// Hunt begins a hunt. It takes time only in its steps.
-func (f *Fit) Hunt(t Task) *Hunt {
-	h := &Hunt{fit: f, task: t, why: f.newExplanations(), narrow: newBitset(len(f.rules))}
+// Optimize begins a hunt. It takes time only in its steps.
+func (f *Fit) Optimize(t Task) *Optimizer {
+	opt := &Optimizer{fit: f, task: t, why: f.newExplanations(), narrow: newBitset(len(f.rules))}
 	for i := range f.rules {
 		if !f.rules[i].explained.wide {
-			h.narrow.add(i)
+			opt.narrow.add(i)
 		}
 	}
 	for _, hull := range t.Hulls {
-		h.hulls = append(h.hulls, h.newGrounds(hull))
+		opt.spaces = append(opt.spaces, opt.newSpace(hull))
 	}
-	h.begin()
-	return h
+	opt.begin()
+	return opt
 }
 
 // Again begins a hunt for other wishes, another limit or aim; hulls, use, choices, tried slots and prices of the task
 // are those of this hunt, whose preparations are taken over.
-func (h *Hunt) Again(t Task) *Hunt {
-	n := &Hunt{fit: h.fit, task: t, why: h.why, narrow: h.narrow}
-	for _, g := range h.hulls {
+func (opt *Optimizer) Again(t Task) *Optimizer {
+	n := &Optimizer{fit: opt.fit, task: t, why: opt.why, narrow: opt.narrow}
+	for _, g := range opt.spaces {
 		same := *g
-		same.hunt = n
-		n.hulls = append(n.hulls, &same)
+		same.optimizer = n
+		n.spaces = append(n.spaces, &same)
 	}
 	n.begin()
 	return n
 }
 
 // begin opens a branch for each hull, in which nothing is decided.
-func (h *Hunt) begin() {
-	for _, w := range h.task.Wishes {
-		h.wishes = append(h.wishes, h.fit.wished(w))
+func (opt *Optimizer) begin() {
+	for _, w := range opt.task.Wishes {
+		opt.wishes = append(opt.wishes, opt.fit.wished(w))
 	}
-	for _, g := range h.hulls {
-		h.push(&branch{on: g, content: make([]int16, len(g.slots)), decided: make([]bool, len(g.slots))})
+	for _, g := range opt.spaces {
+		opt.push(&branch{space: g, content: make([]int16, len(g.slots)), decided: make([]bool, len(g.slots))})
 	}
 }
 
@@ -154,71 +154,71 @@ type wish struct {
 
 func (f *Fit) wished(need formula.Program) *wish {
 	reads := need.Reads()
-	r := rule{need: need, reads: reads, touches: func() touches { return f.touched(reads) },
+	r := rule{need: need, reads: reads, depends: func() dependencies { return f.dependenciesOf(reads) },
 		computed: !f.figures.Plain(reads)}
-	r.reach = func() touches { return f.spread(r.touches()) }
+	r.closure = func() dependencies { return f.closure(r.depends()) }
 	r.explained.needed = f.figures.Needed(reads)
 	return &wish{r, need.Truth()}
 }
 
-func (h *Hunt) push(b *branch) {
+func (opt *Optimizer) push(b *branch) {
 	b.turn = max(b.turn, b.least)
-	if h.task.Most > 0 && b.turn > h.task.Most {
+	if opt.task.Most > 0 && b.turn > opt.task.Most {
 		return
 	}
-	b.order = h.made
-	h.made++
-	heap.Push(&h.open, b)
+	b.order = opt.made
+	opt.made++
+	heap.Push(&opt.open, b)
 }
 
 // Found are the boats so far, the cheapest first; where there is an aim, each is better by it than those before.
-func (h *Hunt) Found() []Found { return h.found }
+func (opt *Optimizer) Found() []Found { return opt.found }
 
 // Proved says that nothing was left untried.
-func (h *Hunt) Proved() bool { return !h.cut }
+func (opt *Optimizer) Proved() bool { return !opt.cut }
 
 // Judged counts the boats that were looked at.
-func (h *Hunt) Judged() int { return h.judged }
+func (opt *Optimizer) Judged() int { return opt.judged }
 
 // Waiting counts the branches that are still open.
-func (h *Hunt) Waiting() int { return len(h.open) }
+func (opt *Optimizer) Waiting() int { return len(opt.open) }
 
 // Step takes the cheapest branch; done says that the hunt has ended.
-func (h *Hunt) Step() (done bool) {
-	if h.done || len(h.open) == 0 {
-		h.done = true
+func (opt *Optimizer) Step() (done bool) {
+	if opt.done || len(opt.open) == 0 {
+		opt.done = true
 		return true
 	}
-	b := heap.Pop(&h.open).(*branch)
+	b := heap.Pop(&opt.open).(*branch)
 	if b.boat != nil {
-		h.take(b.boat)
-		return h.done
+		opt.take(b.boat)
+		return opt.done
 	}
-	root := b.on.boat(b)
+	root := b.space.boat(b)
 	if !b.exact {
 		b.exact = true
-		if least := b.on.least(b, root.live.State); least > b.least {
+		if least := b.space.least(b, root.live.State); least > b.least {
 			b.least = least
-			h.push(b)
+			opt.push(b)
 			return false
 		}
 	}
-	h.judge(b, root)
+	opt.judge(b, root)
 	return false
 }
 
 // take takes a boat that nothing open is cheaper than.
-func (h *Hunt) take(b *Found) {
-	if len(h.found) > 0 && !h.aim.holds(b.State) {
+func (opt *Optimizer) take(b *Found) {
+	if len(opt.found) > 0 && !opt.aim.holds(b.State) {
 		return // found before the aim was raised
 	}
-	h.found = append(h.found, *b)
-	aim := h.task.Aim
+	opt.found = append(opt.found, *b)
+	aim := opt.task.Aim
 	if aim == nil {
-		h.done = true
+		opt.done = true
 		return
 	}
-	h.aim = h.fit.wished(aim.beyond(b.State.Figures[aim.Figure]))
+	opt.aim = opt.fit.wished(aim.beyond(b.State.Figures[aim.Figure]))
 }
 
 // beyond is the condition that a figure is better by a step.
@@ -237,64 +237,64 @@ func (a *Aim) beyond(last float64) formula.Program {
 }
 
 // wanted are the wishes, and from the second boat on the aim.
-func (h *Hunt) wanted() []*wish {
-	if h.aim == nil {
-		return h.wishes
+func (opt *Optimizer) wanted() []*wish {
+	if opt.aim == nil {
+		return opt.wishes
 	}
-	return append(h.wishes[:len(h.wishes):len(h.wishes)], h.aim)
+	return append(opt.wishes[:len(opt.wishes):len(opt.wishes)], opt.aim)
 }
 
 // judge looks at the cheapest boat of a branch.
-func (h *Hunt) judge(b *branch, root *boat) {
-	h.judged++
-	g := b.on
+func (opt *Optimizer) judge(b *branch, root *boat) {
+	opt.judged++
+	g := b.space
 	free := g.free(b)
 	st := root.live.State
-	for _, w := range h.wanted() {
-		if h.brokenAnyhow(root, &w.rule, free) {
+	for _, w := range opt.wanted() {
+		if opt.brokenAnyhow(root, &w.rule, free) {
 			return
 		}
 	}
-	boat, part, refuted := h.follow(root)
+	boat, part, refuted := opt.follow(root)
 	if boat == nil {
 		if !refuted {
-			h.cut = true
+			opt.cut = true
 			part = nil
 		}
-		h.split(b, st, part, 0)
+		opt.split(b, st, part, 0)
 		return
 	}
-	if part, dead, clashes := h.blame(b, boat, free); clashes {
+	if part, dead, clashes := opt.blame(b, boat, free); clashes {
 		if !dead {
-			h.split(b, st, part, 0)
+			opt.split(b, st, part, 0)
 		}
 		return
 	}
-	h.keep(b, st, boat)
+	opt.keep(b, st, boat)
 }
 
 // keep queues a boat that was found, with the branches that may be cheaper; the rest of its branch comes after it.
-func (h *Hunt) keep(b *branch, st *formula.State, boat *boat) {
-	net, err := h.task.Prices.Net(boat.live.State)
+func (opt *Optimizer) keep(b *branch, st *formula.State, boat *boat) {
+	net, err := opt.task.Prices.Net(boat.live.State)
 	if err != nil {
-		h.cut = true
+		opt.cut = true
 		return
 	}
-	h.split(b, st, nil, net)
-	if h.task.Accepts == nil || h.task.Accepts(boat.live.State) {
-		h.push(&branch{on: b.on, turn: net, boat: b.on.found(boat, net)})
-		if h.task.Aim != nil {
-			h.push(&branch{on: b.on, content: b.content, decided: b.decided, least: b.least, exact: true, turn: net})
+	opt.split(b, st, nil, net)
+	if opt.task.Accepts == nil || opt.task.Accepts(boat.live.State) {
+		opt.push(&branch{space: b.space, turn: net, boat: b.space.found(boat, net)})
+		if opt.task.Aim != nil {
+			opt.push(&branch{space: b.space, content: b.content, decided: b.decided, least: b.least, exact: true, turn: net})
 		}
 		return
 	}
-	h.split(b, st, nil, -net)
+	opt.split(b, st, nil, -net)
 }
 
 // split makes the branches in which one of some tried slots (nil: of all) is changed. With a limit above zero only
 // those cheaper come, with one below only those that are not.
-func (h *Hunt) split(b *branch, st *formula.State, part []int, limit int64) {
-	g := b.on
+func (opt *Optimizer) split(b *branch, st *formula.State, part []int, limit int64) {
+	g := b.space
 	if part == nil {
 		part = make([]int, len(g.slots))
 		for i := range part {
@@ -312,13 +312,13 @@ func (h *Hunt) split(b *branch, st *formula.State, part []int, limit int64) {
 			if c == int(b.content[i]) {
 				continue
 			}
-			n := &branch{on: g, content: slices.Clone(b.content), decided: slices.Clone(decided)}
+			n := &branch{space: g, content: slices.Clone(b.content), decided: slices.Clone(decided)}
 			n.content[i], n.decided[i] = int16(c), true
 			n.least = b.least + g.price(g.contents[i][c], st, free) - now
 			if limit > 0 && n.least >= limit || limit < 0 && n.least < -limit {
 				continue
 			}
-			h.push(n)
+			opt.push(n)
 		}
 		decided = slices.Clone(decided)
 		decided[i] = true
@@ -327,22 +327,22 @@ func (h *Hunt) split(b *branch, st *formula.State, part []int, limit int64) {
 
 // blame finds open slots of a branch of which one must change, where its boat clashes or misses a wish: those of the
 // reason that has the fewest. Dead says that no change helps.
-func (h *Hunt) blame(b *branch, boat *boat, free []bool) (part []int, dead, clashes bool) {
+func (opt *Optimizer) blame(b *branch, boat *boat, free []bool) (part []int, dead, clashes bool) {
 	var reasons []*rule
 	for _, x := range boat.faults(true) {
 		clashes = true
 		if x.kind == Broken {
-			reasons = append(reasons, &h.fit.rules[x.index])
+			reasons = append(reasons, &opt.fit.rules[x.index])
 		}
 	}
-	for _, w := range h.wanted() {
+	for _, w := range opt.wanted() {
 		if !w.holds(boat.live.State) {
 			clashes = true
 			reasons = append(reasons, &w.rule)
 		}
 	}
 	for _, r := range reasons {
-		p, known := h.explain(b, boat, r, free)
+		p, known := opt.explain(b, boat, r, free)
 		switch {
 		case !known:
 		case len(p) == 0:
