@@ -13,7 +13,7 @@ func (m Motor) below(p *plan) {
 		p.line(p.at(m.Aft, (m.Port+m.Starboard)/2), p.at(p.shaftEnd(), 0), "stroke", dark, "stroke-width", "1.6",
 			"stroke-dasharray", "6 3")
 	}
-	p.area(m.Area, 0.02, belowDecks...)
+	p.hiddenArea(m.Area)
 	p.key(m.Area, "motor")
 }
 
@@ -26,10 +26,17 @@ type Bank struct {
 func (b Bank) check(k *check, l *lines) { b.Area.check(k, l) }
 
 func (b Bank) below(p *plan) {
-	p.area(b.Area, 0.02, belowDecks...)
+	p.hiddenArea(b.Area)
 	p.key(b.Area, "battery bank")
 }
 
-// belowDecks is how the plan draws what lies below seats and decks.
-var belowDecks = []string{"fill", "#ffffff", "fill-opacity", "0.35", "stroke", dark, "stroke-width", "1.1",
-	"stroke-dasharray", "4 2.5"}
+// hiddenLine is how the plan draws what lies below seats and decks; halo goes before it, to tell it from dark cloth.
+var (
+	hiddenLine = []string{"fill", "none", "stroke", dark, "stroke-width", "1.1", "stroke-dasharray", "4 2.5"}
+	halo       = []string{"fill", "none", "stroke", "#ffffff", "stroke-opacity", "0.6", "stroke-width", "2.4"}
+)
+
+func (p *plan) hiddenArea(a Area) {
+	p.area(a, 0.02, halo...)
+	p.area(a, 0.02, hiddenLine...)
+}

@@ -20,6 +20,7 @@ type plan struct {
 	scale  float64
 	ox, oy float64  // where the aft end of the centre line lies
 	keys   []string // the names of numbered areas, in their order
+	marks  []pt     // where numbers stand, user units
 	remark string   // behind the names
 }
 

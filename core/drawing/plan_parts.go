@@ -103,7 +103,9 @@ func (p *plan) hidden() {
 		f.below(p)
 	}
 	if p.Drive.Kind == Leg || p.Drive.Kind == Pod {
-		p.ellipse(p.at(p.Drive.X, 0), 0.2*p.scale, 0.055*p.scale, belowDecks...)
+		for _, line := range [][]string{halo, hiddenLine} {
+			p.ellipse(p.at(p.Drive.X, 0), 0.2*p.scale, 0.055*p.scale, line...)
+		}
 	}
 }
 
@@ -133,9 +135,24 @@ func (p *plan) key(a Area, usual string) {
 	if n < 0 {
 		n, p.keys = len(p.keys), append(p.keys, name)
 	}
-	at := p.at((a.Aft+a.Fore)/2, (a.Port+a.Starboard)/2)
-	p.ellipse(at, 7.5, 7.5, "fill", paper, "stroke", ink, "stroke-width", "0.8")
+	at := p.free(a)
+	p.marks = append(p.marks, at)
+	p.ellipse(at, markRadius, markRadius, "fill", paper, "stroke", ink, "stroke-width", "0.8")
 	p.text(pt{at.x, at.y + 4}, middle, strconv.Itoa(n+1), "font-size", p.number(smallSize), "fill", ink)
+}
+
+const markRadius = 7.5 // user units
+
+// free is a place for the number of an area that no other number covers: its middle, else near one of its ends.
+func (p *plan) free(a Area) pt {
+	centre := p.at((a.Aft+a.Fore)/2, (a.Port+a.Starboard)/2)
+	for _, at := range []pt{centre, {p.at(a.Fore, 0).x - markRadius, centre.y}, {p.at(a.Aft, 0).x + markRadius, centre.y},
+		{centre.x, p.at(0, a.Port).y + markRadius}, {centre.x, p.at(0, a.Starboard).y - markRadius}} {
+		if !slices.ContainsFunc(p.marks, func(m pt) bool { return math.Hypot(m.x-at.x, m.y-at.y) < 2*markRadius+1 }) {
+			return at
+		}
+	}
+	return centre
 }
 
 // legend says what the numbers mean, and the lines.

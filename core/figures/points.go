@@ -3,7 +3,6 @@ package figures
 import (
 	"math"
 	"slices"
-	"strings"
 
 	"ribband/core/formula"
 	"ribband/core/hull"
@@ -221,22 +220,50 @@ func SeatHeight(p *pack.Pack, st *formula.State) float64 {
 	return z.Of(st)
 }
 
-// Poles are the high points of a boat, when up, that stand by themselves: those of options that are not drawn as a top.
-func Poles(p *pack.Pack, st *formula.State) (list []hull.Point) {
+// Height is a high point of a boat that the book names.
+type Height struct {
+	hull.Point
+	Option int // whose it is; -1: the hull's
+	States []pack.State
+}
+
+// Heights are the high points of a boat that the book names, in all states: those of the hull, then those of the
+// options aboard.
+func Heights(p *pack.Pack, st *formula.State) (list []Height) {
 	all := newPoints(p, nil)
-	add := func(l *located) {
+	add := func(option int, l *located) {
 		for i := range l.heights {
-			if h := &l.heights[i]; slices.Contains(h.states, pack.Up) {
-				s := h.of(st)
-				list = append(list, hull.Point{X: s.x, Y: s.y, Z: s.z})
-			}
+			s := l.heights[i].of(st)
+			list = append(list, Height{hull.Point{X: s.x, Y: s.y, Z: s.z}, option, l.heights[i].states})
 		}
 	}
-	add(&all.hulls[st.HullID])
+	add(-1, &all.hulls[st.HullID])
 	for _, o := range all.some {
-		if st.Counts[o] > 0 && !strings.HasPrefix(p.Options[o].Drawn, "top-") {
-			add(&all.options[o])
+		if st.Counts[o] > 0 {
+			add(o, &all.options[o])
 		}
 	}
 	return list
+}
+
+// Extent is where something lies and how large it is about that, m.
+type Extent struct{ X, Y, Z, Length, Width, Height float64 }
+
+// OptionExtent is the extent of an option on a boat; false where the book does not say where it is or how large.
+func OptionExtent(p *pack.Pack, st *formula.State, option int) (Extent, bool) {
+	o := &p.Options[option]
+	at, e := o.Place, o.Extent
+	if at == nil {
+		at = p.Slots[o.Slot].Place
+	}
+	if at == nil || e == nil {
+		return Extent{}, false
+	}
+	of := func(f formula.Program) float64 {
+		if f.Empty() {
+			return 0
+		}
+		return f.Number()(st)
+	}
+	return Extent{of(at.X), of(at.Y), of(at.Z), of(e.Length), of(e.Width), of(e.Height)}, true
 }
