@@ -249,15 +249,12 @@ func Heights(p *pack.Pack, st *formula.State) (list []Height) {
 // Extent is where something lies and how large it is about that, m.
 type Extent struct{ X, Y, Z, Length, Width, Height float64 }
 
-// OptionExtent is the extent of an option on a boat; false where the book does not say where it is or how large.
-func OptionExtent(p *pack.Pack, st *formula.State, option int) (Extent, bool) {
+// OptionExtent is the extent of an option on a boat; what the book does not say of it is 0.
+func OptionExtent(p *pack.Pack, st *formula.State, option int) (out Extent) {
 	o := &p.Options[option]
 	at, e := o.Place, o.Extent
 	if at == nil {
 		at = p.Slots[o.Slot].Place
-	}
-	if at == nil || e == nil {
-		return Extent{}, false
 	}
 	of := func(f formula.Program) float64 {
 		if f.Empty() {
@@ -265,5 +262,11 @@ func OptionExtent(p *pack.Pack, st *formula.State, option int) (Extent, bool) {
 		}
 		return f.Number()(st)
 	}
-	return Extent{of(at.X), of(at.Y), of(at.Z), of(e.Length), of(e.Width), of(e.Height)}, true
+	if at != nil {
+		out.X, out.Y, out.Z = of(at.X), of(at.Y), of(at.Z)
+	}
+	if e != nil {
+		out.Length, out.Width, out.Height = of(e.Length), of(e.Width), of(e.Height)
+	}
+	return out
 }

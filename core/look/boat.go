@@ -107,11 +107,15 @@ func (b *boat) table() drawing.Area {
 	return drawing.Area{Aft: middle - tableM/2, Fore: middle + tableM/2, Port: -tableOff, Starboard: tableOff}
 }
 
-// room is where an option lies; false where the book does not say where it is or how large.
-func (b *boat) room(o *option) (drawing.Area, bool) {
-	box, ok := figures.OptionExtent(b.engine.Pack, b.build.State, o.index)
-	return drawing.Area{Aft: box.X - box.Length/2, Fore: box.X + box.Length/2, Port: box.Y - box.Width/2,
-		Starboard: box.Y + box.Width/2}, ok
+// room is where an option lies, by its place and extent.
+func (b *boat) room(o *option) drawing.Area {
+	e := figures.OptionExtent(b.engine.Pack, b.build.State, o.index)
+	return drawing.Area{Aft: e.X - e.Length/2, Fore: e.X + e.Length/2, Port: e.Y - e.Width/2, Starboard: e.Y + e.Width/2}
+}
+
+// below is a drive that hangs below the hull.
+func (b *boat) below(kind drawing.DriveKind) drawing.Drive {
+	return drawing.Drive{Kind: kind, X: b.along(driveAt)}
 }
 
 // beam of the hull, m.

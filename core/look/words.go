@@ -12,6 +12,7 @@ type Word struct {
 	Word   string
 	Means  string // what is drawn, for who writes the book
 	Colour bool   // the colour of the option is shown, and so the book must give one
+	Placed bool   // it lies where the option's place and extent say, and so the book must give both
 	Views  Views
 
 	put func(*boat, *option) // sets the input of the drawing
@@ -39,64 +40,70 @@ func (v Views) String() string {
 	return strings.Join(names, ", ")
 }
 
-const coloured = true
-
-// words are all that can be drawn. Of those that overlap on the drawing, and of those of which a boat shows only one,
-// the later one wins.
+// words are all that can be drawn. Of those that overlap on the drawing the later one lies in front; of those of which
+// a boat shows one alone the later one stands.
 var words = []Word{
-	{"hull", "topsides", coloured, Side, func(b *boat, o *option) { b.Hull = o.colour }},
-	{"stripe", "stripe below the sheer", coloured, Side, func(b *boat, o *option) { b.Stripe = o.colour }},
-	{"boot-top", "boot top, from the hull field `boot_top_m` upwards", coloured, Side,
-		func(b *boat, o *option) { b.BootTop = b.bootTop(o.colour) }},
-	{"bottom", "bottom up to the boot top, else to the water", coloured, Side,
-		func(b *boat, o *option) { b.Bottom = o.colour }},
-	{"rail", "rubbing strake", coloured, both, func(b *boat, o *option) { b.Rail = o.colour }},
-	{"deck", "decks", coloured, Above, func(b *boat, o *option) { b.Deck = o.colour }},
-	{"laid-deck", "decks laid in planks of timber", coloured, Above,
-		func(b *boat, o *option) { b.LaidDeck = o.colour }},
-	{"coaming", "coaming round the cockpit", coloured, both, func(b *boat, o *option) { b.Coaming = o.colour }},
-	{"sole", "cockpit sole", coloured, Above, func(b *boat, o *option) { b.Sole, b.PlankedSole = o.colour, false }},
-	{"planked-sole", "cockpit sole of planks", coloured, Above,
-		func(b *boat, o *option) { b.Sole, b.PlankedSole = o.colour, true }},
-	{"cushion", "cushions of the seats", coloured, Above, func(b *boat, o *option) { b.Cushion = o.colour }},
-	{"cloth", "cloth of a folding hood or a canopy", coloured, Side,
-		func(b *boat, o *option) { b.Cloth = o.colour }},
-	{"top-folding", "folding hood, and dashed where it is folded: its `heights` in the state folded", false, both,
-		func(b *boat, o *option) { b.Top = b.top(drawing.FoldingHood, o) }},
-	{"top-canopy", "canopy on a fixed frame", false, both,
-		func(b *boat, o *option) { b.Top = b.top(drawing.Canopy, o) }},
-	{"top-hard", "hard top", coloured, both, func(b *boat, o *option) { b.Top = b.top(drawing.HardTop, o) }},
-	{"top-solar", "hard top with solar panels", coloured, both,
-		func(b *boat, o *option) { b.Top = b.top(drawing.SolarTop, o) }},
-	{"enclosure-front", "front window under the top", false, Side,
-		func(b *boat, _ *option) { b.Enclosure = drawing.FrontEnclosure }},
-	{"enclosure-sides", "side curtains under the top", false, Side,
-		func(b *boat, _ *option) { b.Enclosure = drawing.SideEnclosure }},
-	{"enclosure-full", "windows all round under the top", false, Side,
-		func(b *boat, _ *option) { b.Enclosure = drawing.FullEnclosure }},
-	{"drive-shaft", "propeller on a shaft, with a rudder", false, both,
-		func(b *boat, _ *option) { b.Drive = drawing.Drive{Kind: drawing.Shaft} }},
-	{"drive-leg", "leg below the hull", false, both,
-		func(b *boat, _ *option) { b.Drive = drawing.Drive{Kind: drawing.Leg, X: b.along(driveAt)} }},
-	{"drive-pod", "pod below the hull", false, both,
-		func(b *boat, _ *option) { b.Drive = drawing.Drive{Kind: drawing.Pod, X: b.along(driveAt)} }},
-	{"thruster", "tunnel of a bow thruster", false, Side, func(b *boat, _ *option) { b.fit(drawing.Thruster{}) }},
-	{"dash", "dashboard", false, both, func(b *boat, _ *option) { b.fit(drawing.Dash{X: b.along(dashAt)}) }},
-	{"table", "table in the cockpit", coloured, Above,
-		func(b *boat, o *option) { b.fit(drawing.Table{Area: b.table(), Colour: o.colour}) }},
-	{"wheel-side", "steering wheel to starboard", false, both, func(b *boat, _ *option) { b.steer(wheelOff * b.beam()) }},
-	{"wheel-centre", "steering wheel on the centre line", false, both, func(b *boat, _ *option) { b.steer(0) }},
-	{"tiller", "tiller on the aft deck", false, both, func(b *boat, _ *option) { b.fit(drawing.Tiller{}) }},
-	{"motor", "motor below the seats, by its `place` and `extent`", false, Above, func(b *boat, o *option) {
-		if a, ok := b.room(o); ok {
-			b.fit(drawing.Motor{Area: a})
-		}
-	}},
-	{"bank", "battery bank below the seats, by its `place` and `extent`", false, Above, func(b *boat, o *option) {
-		if a, ok := b.room(o); ok {
-			b.fit(drawing.Bank{Area: a})
-		}
-	}},
+	{Word: "hull", Means: "topsides", Colour: true, Views: Side,
+		put: func(b *boat, o *option) { b.Hull = o.colour }},
+	{Word: "stripe", Means: "stripe below the sheer", Colour: true, Views: Side,
+		put: func(b *boat, o *option) { b.Stripe = o.colour }},
+	{Word: "boot-top", Means: "boot top, from the hull field `boot_top_m` upwards", Colour: true, Views: Side,
+		put: func(b *boat, o *option) { b.BootTop = b.bootTop(o.colour) }},
+	{Word: "bottom", Means: "bottom up to the boot top, else to the water", Colour: true, Views: Side,
+		put: func(b *boat, o *option) { b.Bottom = o.colour }},
+	{Word: "rail", Means: "rubbing strake", Colour: true, Views: both,
+		put: func(b *boat, o *option) { b.Rail = o.colour }},
+	{Word: "deck", Means: "decks", Colour: true, Views: Above,
+		put: func(b *boat, o *option) { b.Deck = o.colour }},
+	{Word: "laid-deck", Means: "decks laid in planks of timber", Colour: true, Views: Above,
+		put: func(b *boat, o *option) { b.LaidDeck = o.colour }},
+	{Word: "coaming", Means: "coaming round the cockpit", Colour: true, Views: both,
+		put: func(b *boat, o *option) { b.Coaming = o.colour }},
+	{Word: "sole", Means: "cockpit sole", Colour: true, Views: Above,
+		put: func(b *boat, o *option) { b.Sole, b.PlankedSole = o.colour, false }},
+	{Word: "planked-sole", Means: "cockpit sole of planks", Colour: true, Views: Above,
+		put: func(b *boat, o *option) { b.Sole, b.PlankedSole = o.colour, true }},
+	{Word: "cushion", Means: "cushions of the seats", Colour: true, Views: Above,
+		put: func(b *boat, o *option) { b.Cushion = o.colour }},
+	{Word: "cloth", Means: "cloth of a folding hood or a canopy", Colour: true, Views: Side,
+		put: func(b *boat, o *option) { b.Cloth = o.colour }},
+	{Word: "top-folding", Means: "folding hood; dashed where it is folded, by its `heights` in the state `folded` alone",
+		Views: both,
+		put:   func(b *boat, o *option) { b.Top = b.top(drawing.FoldingHood, o) }},
+	{Word: "top-canopy", Means: "canopy on a fixed frame", Views: both,
+		put: func(b *boat, o *option) { b.Top = b.top(drawing.Canopy, o) }},
+	{Word: "top-hard", Means: "hard top", Colour: true, Views: both,
+		put: func(b *boat, o *option) { b.Top = b.top(drawing.HardTop, o) }},
+	{Word: "top-solar", Means: "hard top with solar panels", Colour: true, Views: both,
+		put: func(b *boat, o *option) { b.Top = b.top(drawing.SolarTop, o) }},
+	{Word: "enclosure-front", Means: "front window under the top", Views: Side,
+		put: func(b *boat, _ *option) { b.Enclosure = drawing.FrontEnclosure }},
+	{Word: "enclosure-sides", Means: "side curtains under the top", Views: Side,
+		put: func(b *boat, _ *option) { b.Enclosure = drawing.SideEnclosure }},
+	{Word: "enclosure-full", Means: "windows all round under the top", Views: Side,
+		put: func(b *boat, _ *option) { b.Enclosure = drawing.FullEnclosure }},
+	{Word: "drive-shaft", Means: "propeller on a shaft, with a rudder", Views: both,
+		put: func(b *boat, _ *option) { b.Drive = drawing.Drive{Kind: drawing.Shaft} }},
+	{Word: "drive-leg", Means: "leg below the hull", Views: both,
+		put: func(b *boat, _ *option) { b.Drive = b.below(drawing.Leg) }},
+	{Word: "drive-pod", Means: "pod below the hull", Views: both,
+		put: func(b *boat, _ *option) { b.Drive = b.below(drawing.Pod) }},
+	{Word: "thruster", Means: "tunnel of a bow thruster", Views: Side,
+		put: func(b *boat, _ *option) { b.fit(drawing.Thruster{}) }},
+	{Word: "dash", Means: "dashboard", Views: both,
+		put: func(b *boat, _ *option) { b.fit(drawing.Dash{X: b.along(dashAt)}) }},
+	{Word: "table", Means: "table in the cockpit", Colour: true, Views: Above,
+		put: func(b *boat, o *option) { b.fit(drawing.Table{Area: b.table(), Colour: o.colour}) }},
+	{Word: "wheel-side", Means: "steering wheel to starboard", Views: both,
+		put: func(b *boat, _ *option) { b.steer(wheelOff * b.beam()) }},
+	{Word: "wheel-centre", Means: "steering wheel on the centre line", Views: both,
+		put: func(b *boat, _ *option) { b.steer(0) }},
+	{Word: "tiller", Means: "tiller on the aft deck", Views: both,
+		put: func(b *boat, _ *option) { b.fit(drawing.Tiller{}) }},
+	{Word: "motor", Means: "motor below seats and decks, with a shaft drive its shaft", Placed: true, Views: Above,
+		put: func(b *boat, o *option) { b.fit(drawing.Motor{Area: b.room(o)}) }},
+	{Word: "bank", Means: "battery bank below seats and decks", Placed: true, Views: Above,
+		put: func(b *boat, o *option) { b.fit(drawing.Bank{Area: b.room(o)}) }},
 }
 
 // Words are all that an option may be on the drawing.
@@ -114,13 +121,16 @@ func Find(name string) (Word, bool) {
 // Table is the table of the words in the README of the book.
 func Table() string {
 	var b strings.Builder
-	b.WriteString("| `drawn` | what it is | its colour | seen in |\n| --- | --- | --- | --- |\n")
+	b.WriteString("| `drawn` | what it is | with | seen in |\n| --- | --- | --- | --- |\n")
 	for _, w := range words {
-		colour := ""
-		if w.Colour {
-			colour = "yes"
+		with := ""
+		switch {
+		case w.Colour:
+			with = "`colour`"
+		case w.Placed:
+			with = "`place`, `extent`"
 		}
-		b.WriteString("| `" + w.Word + "` | " + w.Means + " | " + colour + " | " + w.Views.String() + " |\n")
+		b.WriteString("| `" + w.Word + "` | " + w.Means + " | " + with + " | " + w.Views.String() + " |\n")
 	}
 	return b.String()
 }

@@ -624,7 +624,10 @@ func (c *compiler) drawn(o book.Option) string {
 		c.error(o.Colour.At, "say what has this colour with drawn:, or leave the colour out",
 			"the colour of %s is shown nowhere", o.ID)
 	case !given && word.Colour:
-		c.error(o.Drawn.At, `add colour: "#1b3a5c" of it`, "%s is drawn as %s without its colour", o.ID, o.Drawn)
+		c.error(o.Drawn.At, `add its colour: "#1b3a5c"`, "%s is drawn as %s, and its colour is missing", o.ID, o.Drawn)
+	case word.Placed && o.Extent == nil:
+		c.error(o.Drawn.At, "add extent: {length_m: 0.6, width_m: 0.5, height_m: 0.3}",
+			"%s is drawn as %s, and how large it is is missing", o.ID, o.Drawn)
 	}
 	return o.Drawn.Value
 }
