@@ -36,6 +36,9 @@ func ExampleProfile() {
 
 func ExampleFind() {
 	w, _ := look.Find("laid-deck")
-	fmt.Println(w.Means, "- seen in:", w.Views)
-	// Output: decks laid in planks of timber - seen in: plan
+	fmt.Println(w.Means)
+	fmt.Println("in the profile:", w.Views&look.Side != 0, "in the plan:", w.Views&look.Above != 0)
+	// Output:
+	// decks laid in planks of timber
+	// in the profile: false in the plan: true
 }

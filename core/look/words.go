@@ -2,7 +2,6 @@ package look
 
 import (
 	"slices"
-	"strings"
 
 	"ribband/core/drawing"
 )
@@ -28,17 +27,6 @@ const (
 
 	both = Side | Above
 )
-
-// String names the views.
-func (v Views) String() string {
-	var names []string
-	for i, name := range []string{"profile", "plan"} {
-		if v&(1<<i) != 0 {
-			names = append(names, name)
-		}
-	}
-	return strings.Join(names, ", ")
-}
 
 // words are all that can be drawn. Of those that overlap on the drawing the later one lies in front; of those of which
 // a boat shows one alone the later one stands.
@@ -116,21 +104,4 @@ func Find(name string) (Word, bool) {
 		return Word{}, false
 	}
 	return words[i], true
-}
-
-// Table is the table of the words in the README of the book.
-func Table() string {
-	var b strings.Builder
-	b.WriteString("| `drawn` | what it is | with | seen in |\n| --- | --- | --- | --- |\n")
-	for _, w := range words {
-		with := ""
-		switch {
-		case w.Colour:
-			with = "`colour`"
-		case w.Placed:
-			with = "`place`, `extent`"
-		}
-		b.WriteString("| `" + w.Word + "` | " + w.Means + " | " + with + " | " + w.Views.String() + " |\n")
-	}
-	return b.String()
 }
