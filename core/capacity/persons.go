@@ -39,6 +39,8 @@ const (
 func (g Governs) Words() msg.Message { return msg.New("capacity.governs", msg.Choice("by", string(g))) }
 
 // MarshalText writes what decides in words, in English.
+//
+// Valid: as [Governs.Words]. Source: as there.
 func (g Governs) MarshalText() ([]byte, error) { return g.Words().MarshalText() }
 
 // Persons is the persons capacity of a boat.

@@ -37,6 +37,8 @@ func (s Status) Words() msg.Message {
 }
 
 // MarshalText writes the words, in English.
+//
+// Valid: as [Status.Words]. Source: as there.
 func (s Status) MarshalText() ([]byte, error) { return s.Words().MarshalText() }
 
 // Check is one figure against its limit.
