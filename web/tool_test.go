@@ -239,7 +239,7 @@ func readable(t *testing.T, text, desk, format string) {
 		}
 	case format == "json":
 		q, err := quote.Decode([]byte(text))
-		if err != nil || q.Spec.Choices["bank"]["bank-lfp-20"] != 1 || q.Price.Total == "" {
+		if err != nil || q.Spec.Choices["bank"]["bank-lfp-20"] != 1 || q.Price.Total.IsZero() {
 			t.Errorf("decoded %+v, %v", q, err)
 		}
 	case format == "csv":
