@@ -211,13 +211,11 @@ func (p *points) inlets(st *formula.State, into []hull.Point) []hull.Point {
 }
 
 // SeatHeight is that of the seats of a boat's hull above the base line, m; 0 where the book does not say.
-func SeatHeight(p *pack.Pack, st *formula.State) float64 {
-	s := p.Hulls[st.HullID].Seats
-	if s == nil {
+func (f *Figures) SeatHeight(st *formula.State) float64 {
+	if f.pack.Hulls[st.HullID].Seats == nil {
 		return 0
 	}
-	z := p.Value(s.Z)
-	return z.Of(st)
+	return f.parts.masses().seats[st.HullID].z.Of(st)
 }
 
 // Height is a high point of a boat that the book names.
@@ -229,8 +227,8 @@ type Height struct {
 
 // Heights are the high points of a boat that the book names, in all states: those of the hull, then those of the
 // options aboard.
-func Heights(p *pack.Pack, st *formula.State) (list []Height) {
-	all := newPoints(p, nil)
+func (f *Figures) Heights(st *formula.State) (list []Height) {
+	all := f.parts.standing()
 	add := func(option int, l *located) {
 		for i := range l.heights {
 			s := l.heights[i].of(st)
@@ -250,17 +248,17 @@ func Heights(p *pack.Pack, st *formula.State) (list []Height) {
 type Extent struct{ X, Y, Z, Length, Width, Height float64 }
 
 // OptionExtent is the extent of an option on a boat; what the book does not say of it is 0.
-func OptionExtent(p *pack.Pack, st *formula.State, option int) (out Extent) {
-	o := &p.Options[option]
+func (f *Figures) OptionExtent(st *formula.State, option int) (out Extent) {
+	o := &f.pack.Options[option]
 	at, e := o.Place, o.Extent
 	if at == nil {
-		at = p.Slots[o.Slot].Place
+		at = f.pack.Slots[o.Slot].Place
 	}
-	of := func(f formula.Program) float64 {
-		if f.Empty() {
+	of := func(p formula.Program) float64 {
+		if p.Empty() {
 			return 0
 		}
-		return f.Number()(st)
+		return p.Number()(st)
 	}
 	if at != nil {
 		out.X, out.Y, out.Z = of(at.X), of(at.Y), of(at.Z)

@@ -82,7 +82,7 @@ func (b *boat) steer(y float64) {
 }
 
 func (b *boat) bootTop(c drawing.Colour) *drawing.Band {
-	from := b.engine.Field(b.build, "boot_top_m")
+	from := b.engine.Field(b.build, figures.HullBootTop)
 	return &drawing.Band{Colour: c, From: from, To: from + bootTopM}
 }
 
@@ -91,9 +91,9 @@ func (b *boat) bootTop(c drawing.Colour) *drawing.Band {
 func (b *boat) top(kind drawing.TopKind, o *option) drawing.Top {
 	b.tops = append(b.tops, o.index)
 	t := drawing.Top{Kind: kind, Aft: b.Cockpit.Aft + topInset*b.length, Fore: b.Cockpit.Fore - topFore*b.length,
-		Height: b.engine.Figure(b.build, "top_height_m"), Colour: o.colour}
+		Height: b.engine.Figure(b.build, figures.TopHeightM), Colour: o.colour}
 	if kind == drawing.FoldingHood {
-		for _, h := range figures.Heights(b.engine.Pack, b.build.State) {
+		for _, h := range b.engine.Figures.Heights(b.build.State) {
 			if h.Option == o.index && slices.Contains(h.States, pack.Folded) && !slices.Contains(h.States, pack.Up) {
 				t.Folded = max(t.Folded, h.Z)
 			}
@@ -109,7 +109,7 @@ func (b *boat) table() drawing.Area {
 
 // room is where an option lies, by its place and extent.
 func (b *boat) room(o *option) drawing.Area {
-	e := figures.OptionExtent(b.engine.Pack, b.build.State, o.index)
+	e := b.engine.Figures.OptionExtent(b.build.State, o.index)
 	return drawing.Area{Aft: e.X - e.Length/2, Fore: e.X + e.Length/2, Port: e.Y - e.Width/2, Starboard: e.Y + e.Width/2}
 }
 
@@ -119,25 +119,25 @@ func (b *boat) below(kind drawing.DriveKind) drawing.Drive {
 }
 
 // beam of the hull, m.
-func (b *boat) beam() float64 { return b.engine.Field(b.build, "beam_m") }
+func (b *boat) beam() float64 { return b.engine.Field(b.build, figures.HullBeam) }
 
 // drafts is how the boat floats; nil where that is not known.
 func (b *boat) drafts() *drawing.Drafts {
-	if len(b.build.State.Faults) > 0 || b.computed("floating.displacement_kg") == 0 {
+	if len(b.build.State.Faults) > 0 || b.computed(figures.FloatingDisplacement) == 0 {
 		return nil
 	}
-	return &drawing.Drafts{Aft: b.computed("floating.draft_aft_m"), Fore: b.computed("floating.draft_fore_m")}
+	return &drawing.Drafts{Aft: b.computed(figures.FloatingDraftAft), Fore: b.computed(figures.FloatingDraftFore)}
 }
 
-// computed is a computed figure by its name; 0 where the book has none.
-func (b *boat) computed(name string) float64 { return b.engine.Computed(b.build, name) }
+// computed is a computed figure; 0 where the book has none.
+func (b *boat) computed(id figures.ID) float64 { return b.engine.Computed(b.build, id) }
 
 // mostSeated is how many persons the profile shows.
 const mostSeated = 8
 
 // persons sit along the cockpit, as many as the use has; m.
 func (b *boat) persons() []float64 {
-	n := min(int(b.engine.Used(b.build, "persons")), mostSeated)
+	n := min(int(b.engine.Used(b.build, figures.UsePersons)), mostSeated)
 	c := b.Cockpit
 	var places []float64
 	for i := range n {
@@ -148,7 +148,7 @@ func (b *boat) persons() []float64 {
 
 // poles are what stands up by itself: of the high points of the boat those of no top, which is drawn as such.
 func (b *boat) poles() (list []drawing.Pole) {
-	for _, h := range figures.Heights(b.engine.Pack, b.build.State) {
+	for _, h := range b.engine.Figures.Heights(b.build.State) {
 		if slices.Contains(h.States, pack.Up) && !slices.Contains(b.tops, h.Option) {
 			list = append(list, drawing.Pole{X: h.X, Top: h.Z})
 		}

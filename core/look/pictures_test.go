@@ -46,16 +46,16 @@ func TestPicturesSayWhatTheAnswerSays(t *testing.T) {
 		for _, c := range []struct {
 			p      look.Picture
 			words  string
-			figure string
+			figure figures.ID
 			to     float64 // half a step of what is written
 		}{
-			{draw(look.Profile), "Draught", "floating.draft_m", 0.005},
-			{draw(look.Profile), "least freeboard", "floating.freeboard_m", 0.005},
-			{draw(look.Profile), "height above the water", "floating.air_draft_m", 0.005},
-			{draw(look.YardProfile), "to the base line", "floating.draft_aft_m", 0.005},
-			{draw(look.LeversPicture), "Metacentric height", "floating.gm_m", 0.005},
-			{draw(look.LeversPicture), "From", "stability.flooding_deg", 0.05},
-			{draw(look.MassesPicture), "Total", "floating.displacement_kg", 0.5}, // it floats at what it weighs
+			{draw(look.Profile), "Draught", figures.FloatingDraft, 0.005},
+			{draw(look.Profile), "least freeboard", figures.FloatingFreeboard, 0.005},
+			{draw(look.Profile), "height above the water", figures.FloatingAirDraft, 0.005},
+			{draw(look.YardProfile), "to the base line", figures.FloatingDraftAft, 0.005},
+			{draw(look.LeversPicture), "Metacentric height", figures.FloatingGM, 0.005},
+			{draw(look.LeversPicture), "From", figures.StabilityFloodingHeel, 0.05},
+			{draw(look.MassesPicture), "Total", figures.FloatingDisplacement, 0.5}, // it floats at what it weighs
 		} {
 			if got, want := said(t, c.p, c.words), e.Computed(b, c.figure); !(math.Abs(got-want) <= c.to+1e-9) {
 				t.Errorf("%s: the %s says %q %v, and %s is %v", name, c.p.ID, c.words, got, c.figure, want)
@@ -82,7 +82,7 @@ func TestFoldedHoods(t *testing.T) {
 			continue
 		}
 		hoods++
-		if want := e.Computed(b, "floating.air_draft_down_m"); !(math.Abs(got-want) <= 0.005+1e-9) {
+		if want := e.Computed(b, figures.FloatingAirDraftDown); !(math.Abs(got-want) <= 0.005+1e-9) {
 			t.Errorf("%s: folded to %v m, want %v", name, got, want)
 		}
 	}

@@ -12,7 +12,7 @@ import (
 
 // RangePicture plots range over speed, with the speed of the use.
 func RangePicture(e *engine.Engine, b *fit.Build, f drawing.Format) (Picture, error) {
-	curve, ok := figures.RangeCurve(e.Pack, b.State, 24)
+	curve, ok := e.Figures.RangeCurve(b.State, 24)
 	if !ok {
 		return Picture{}, nil
 	}
@@ -22,24 +22,24 @@ func RangePicture(e *engine.Engine, b *fit.Build, f drawing.Format) (Picture, er
 		in.Points = append(in.Points, drawing.RangePoint{SpeedKn: p.SpeedKn, RangeNm: p.RangeNm,
 			ReserveNm: p.ReserveNm})
 	}
-	if e.Figure(b, "solar_w") > 0 {
+	if e.Figure(b, figures.SolarW) > 0 {
 		in.Assumptions = append(in.Assumptions, "With the sun of an average July day for the hours under way.")
 	}
-	in.WantedNm = e.Used(b, "range_nm")
-	if nm := e.Computed(b, "power.range_nm"); nm > 0 {
-		in.Use = &drawing.RangePoint{SpeedKn: e.Used(b, "speed_kn"), RangeNm: nm, ReserveNm: e.Computed(b, "power.reserve_nm")}
+	in.WantedNm = e.Used(b, figures.UseRange)
+	if nm := e.Computed(b, figures.PowerRange); nm > 0 {
+		in.Use = &drawing.RangePoint{SpeedKn: e.Used(b, figures.UseSpeed), RangeNm: nm, ReserveNm: e.Computed(b, figures.PowerReserve)}
 	}
 	return Draw("range", "Range at each speed", in, f)
 }
 
 // LeversPicture plots the righting levers of the loaded boat; empty where they cannot be computed.
 func LeversPicture(e *engine.Engine, b *fit.Build, f drawing.Format) (Picture, error) {
-	levers, gm, ok := figures.Levers(e.Pack, b.State)
+	levers, gm, ok := e.Figures.Levers(b.State)
 	if !ok {
 		return Picture{}, nil
 	}
 	in := drawing.RightingLevers{Name: e.Pack.Hulls[b.State.HullID].Title, GM: gm,
-		Flooding:    e.Computed(b, "stability.flooding_deg"),
+		Flooding:    e.Computed(b, figures.StabilityFloodingHeel),
 		Assumptions: []string{"As a decked hull, free to trim; an open boat floods when its sheer is under water."}}
 	for _, l := range levers {
 		in.Points = append(in.Points, drawing.RightingLever{HeelDeg: l.Heel * 180 / math.Pi, GZ: l.GZ})
@@ -60,7 +60,7 @@ func MassesPicture(e *engine.Engine, b *fit.Build, f drawing.Format) (Picture, e
 // massGroups sums the mass table: the base boat, each section's options, the persons; then the growth with which the
 // boat is floated.
 func massGroups(e *engine.Engine, b *fit.Build) []drawing.MassGroup {
-	items := figures.MassTable(e.Pack, b.State)
+	items := e.Figures.MassTable(b.State)
 	if len(items) == 0 {
 		return nil
 	}

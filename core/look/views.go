@@ -23,10 +23,10 @@ func profile(e *engine.Engine, build *fit.Build, f drawing.Format, baseLine bool
 		return Picture{}, nil
 	}
 	in := drawing.Profile{Boat: b.Boat, Drafts: b.drafts(), Persons: b.persons(), Poles: b.poles(), BaseLine: baseLine,
-		Seat: figures.SeatHeight(e.Pack, build.State), Notes: []string{"With the persons of the intended use on board."}}
+		Seat: e.Figures.SeatHeight(build.State), Notes: []string{"With the persons of the intended use on board."}}
 	if in.Drafts != nil {
-		in.AirDraft, in.Freeboard = b.computed("floating.air_draft_m"), b.computed("floating.freeboard_m")
-		in.Draft, in.Folded = b.computed("floating.draft_m"), b.computed("floating.air_draft_down_m")
+		in.AirDraft, in.Freeboard = b.computed(figures.FloatingAirDraft), b.computed(figures.FloatingFreeboard)
+		in.Draft, in.Folded = b.computed(figures.FloatingDraft), b.computed(figures.FloatingAirDraftDown)
 	}
 	return Draw("profile", "Profile", in, f)
 }

@@ -273,8 +273,11 @@ func (c *compiler) figures() {
 
 // computed checks the name of a figure that the program computes.
 func (c *compiler) computed(name book.Text) string {
-	known := figures.Names()
-	if name.Value != "" && !slices.Contains(known, name.Value) {
+	if _, ok := figures.Find(figures.ID(name.Value)); name.Value != "" && !ok {
+		var known []string
+		for _, d := range figures.Registry() {
+			known = append(known, string(d.ID))
+		}
 		c.error(name.At, suggest.Nearest(name.Value, known, "the computed figures are "+strings.Join(known, ", ")),
 			"unknown computed figure %q", name)
 	}
@@ -291,8 +294,8 @@ func (c *compiler) figureCircle() {
 	reads := make([]formula.Reads, len(c.pack.Figures))
 	for i, f := range c.pack.Figures {
 		reads[i] = f.Formula.Reads()
-		if strings.HasPrefix(f.Computed, "wiring.") {
-			reads[i] = figures.CircuitReads(c.pack, f.Computed)
+		if r, ok := figures.CircuitReads(c.pack, figures.ID(f.Computed)); ok {
+			reads[i] = r
 		}
 	}
 	carry := func(list []pack.Carry) {
@@ -317,7 +320,7 @@ func (c *compiler) figureCircle() {
 func (c *compiler) onTrade() {
 	check := func(at book.Position, p formula.Program) {
 		for _, i := range p.Reads().Figures {
-			if f := &c.pack.Figures[i]; figures.OnTrade(f.Computed) {
+			if f := &c.pack.Figures[i]; figures.YardOnly(figures.ID(f.Computed)) {
 				c.error(at, "let only prices, costs and papers follow from it",
 					"the figure %s is not known on the buyer's desk, so nothing of the boat may follow from it", f.ID)
 			}
