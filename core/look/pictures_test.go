@@ -11,6 +11,7 @@ import (
 	"ribband/core/drawing"
 	"ribband/core/engine"
 	"ribband/core/engine/enginetest"
+	"ribband/core/figures"
 	"ribband/core/fit"
 	"ribband/core/look"
 	"ribband/core/pack"
