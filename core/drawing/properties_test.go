@@ -11,6 +11,8 @@ import (
 	"ribband/core/cutting"
 	"ribband/core/drawing"
 	"ribband/core/hull"
+	"ribband/core/msg"
+	"ribband/core/wiring"
 )
 
 // fairHull is a random hull that a builder would call fair.
@@ -152,7 +154,8 @@ func FuzzNames(f *testing.F) {
 		p.Name, p.Fittings = s, []drawing.Fitting{drawing.Table{Area: drawing.Area{Name: s, Aft: 2, Fore: 3}}}
 		l := loom(t)
 		l.Bank, l.Name = s, s
-		l.Loom.Wires[0].Circuit, l.Loom.Wires[0].Colour, l.Loom.Wires[0].Ends[1].Place = s, s, s
+		l.Loom.Wires[0].Circuit, l.Loom.Wires[0].Colour = s, wiring.Colour(s)
+		l.Loom.Wires[0].Ends[1].Place = msg.Plain(s)
 		pr := sedge(o)
 		pr.Name, pr.Notes = s, []string{s}
 		for _, d := range []drawer{m, c, p, l, pr} {

@@ -11,6 +11,7 @@ import (
 	"ribband/core/engine"
 	"ribband/core/measure"
 	"ribband/core/money"
+	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/sheet"
 )
@@ -108,7 +109,7 @@ func (v *View) loom(l *sheet.LoomPart) []g.Node {
 				fuse = text(w.Fuse)
 			}
 			return Tr(Th(g.Attr("scope", "row"), g.Text(w.Circuit+"\u00a0"+pole),
-				Span(Class("note"), g.Text(w.Colour+", "+w.From+" to "+w.To))),
+				Span(Class("note"), g.Text(msg.English.Text(w.Colour)+", "+msg.English.Text(w.From)+" to "+msg.English.Text(w.To)))),
 				Td(Class("number"), g.Text(text(w.Section)+"\u00a0mm²")),
 				Td(Class("number"), g.Text(strconv.FormatFloat(w.Length, 'f', 2, 64))),
 				Td(Class("number"), g.Text(fuse)))
