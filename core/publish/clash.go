@@ -7,6 +7,7 @@ import (
 
 	"ribband/core/book"
 	"ribband/core/engine"
+	"ribband/core/figures"
 	"ribband/core/fit"
 	"ribband/core/formula"
 )
@@ -15,7 +16,7 @@ import (
 // to a buyer by what to change; its owner needs the rule, the place and the numbers that it read.
 func clashDiagnostic(e *engine.Engine, at positions, what string, hull int, c fit.Clash,
 	st *formula.State) book.Diagnostic {
-	p, reason := e.Pack, strings.TrimSuffix(c.Reason, ".")
+	p, reason := e.Pack, strings.TrimSuffix(engine.Because(c), ".")
 	d := book.Diagnostic{Position: at.hulls[hull], Advice: "change the standard of a slot"}
 	switch c.Kind {
 	case fit.Broken:
@@ -38,7 +39,7 @@ func clashDiagnostic(e *engine.Engine, at positions, what string, hull int, c fi
 	case fit.Unsound:
 		d.Advice = "see whether dimensions, offsets and masses are in metres and kg and belong to the same boat"
 		for i := range p.Figures {
-			if p.Figures[i].ID == "mass_kg" {
+			if p.Figures[i].ID == string(figures.MassKg) {
 				reason += fmt.Sprintf(" (figures.mass_kg is %s)", rounded(st.Figures[i]))
 			}
 		}

@@ -53,7 +53,7 @@ func For(yard *pack.Pack, desk pack.Desk) *pack.Pack {
 		p.Trade, p.Circuits = nil, nil
 		p.Figures = slices.Clone(yard.Figures)
 		for i := range p.Figures {
-			if f := &p.Figures[i]; figures.OnTrade(f.Computed) {
+			if f := &p.Figures[i]; figures.YardOnly(figures.ID(f.Computed)) {
 				f.Computed, f.Hidden = "", true
 			}
 		}

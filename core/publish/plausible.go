@@ -8,6 +8,7 @@ import (
 	"ribband/core/book"
 	"ribband/core/cost"
 	"ribband/core/engine"
+	"ribband/core/figures"
 	"ribband/core/formula"
 	"ribband/core/money"
 	"ribband/core/pack"
@@ -99,11 +100,11 @@ func givenFree(yard *pack.Pack, b *book.Book) (diagnostics []book.Diagnostic) {
 // hull looks at the base boat and at the hours of the whole standard build, and gives what the base boat weighs.
 func (p *plausibility) hull(h int, st *formula.State, sheet *cost.Sheet) (mass float64) {
 	hull := &p.book.Hulls[h]
-	mass, at, given := p.amount("mass_kg", p.engine.Pack.Hulls[h].Carries, hull.Carries, st)
+	mass, at, given := p.amount(figures.MassKg, p.engine.Pack.Hulls[h].Carries, hull.Carries, st)
 	// a hull that carries no mass is in a book that does not float boats
 	if given {
 		// the mass of a hull grows with its area, from dinghies to launches within narrow bounds
-		area := p.field(h, "length_m") * p.field(h, "beam_m")
+		area := p.field(h, figures.HullLength) * p.field(h, figures.HullBeam)
 		switch l := book.Limits.BaseMass; {
 		// written so that what is no number fails, too
 		case !(mass > 0):
@@ -137,14 +138,14 @@ func (p *plausibility) hull(h int, st *formula.State, sheet *cost.Sheet) (mass f
 func (p *plausibility) option(h, o int, st *formula.State, base float64) {
 	id, def := p.engine.Pack.Options[o].ID, p.written(o)
 	p.carried(id, p.engine.Pack.Options[o].Carries, def.Carries, st)
-	mass, massAt, massGiven := p.amount("mass_kg", p.engine.Pack.Options[o].Carries, def.Carries, st)
+	mass, massAt, massGiven := p.amount(figures.MassKg, p.engine.Pack.Options[o].Carries, def.Carries, st)
 	// an option in grams or pounds outweighs the boat it is built into
 	if massGiven && base > 0 && mass > 0 && !book.Limits.OptionMass.Holds(mass/base) {
 		p.note(book.Warning, "mass", massAt, "mind the unit, which is kg: "+book.Limits.OptionMass.Advice(),
 			"%s weighs %s kg, and the base boat of %s %s kg", id, rounded(mass), p.book.Hulls[h].ID, rounded(base))
 	}
 	// the mass of the cells is a part of the option's own, from which flooding and flotation are computed
-	if bank, bankAt, given := p.amount("bank_kg", p.engine.Pack.Options[o].Carries, def.Carries, st); given &&
+	if bank, bankAt, given := p.amount(figures.BankKg, p.engine.Pack.Options[o].Carries, def.Carries, st); given &&
 		massGiven && bank > mass {
 		p.note(book.Error, "bank", bankAt, "the mass of the option is that of its batteries and of what belongs to "+
 			"them", "the batteries of %s weigh %s kg, and the whole option %s kg", id, rounded(bank), rounded(mass))
@@ -165,7 +166,7 @@ func (p *plausibility) carried(who string, list []pack.Carry, written book.Pairs
 			p.note(book.Error, "mass", written[i].Value.At,
 				"write what it weighs, and for what is left out an empty slot or a lighter hull", "%s adds %s kg of %s",
 				who, rounded(v), figure.ID)
-		case figure.ID == "usable_share" && !(v >= 0 && v <= 1):
+		case figure.ID == string(figures.UsableShare) && !(v >= 0 && v <= 1):
 			p.note(book.Error, "share", written[i].Value.At, "write a share of 1: 0.8 is 80 %",
 				"%s gives %s of its energy", who, rounded(v))
 		}
@@ -173,10 +174,10 @@ func (p *plausibility) carried(who string, list []pack.Carry, written book.Pairs
 }
 
 // amount is what is carried of a figure, and where the book says so.
-func (p *plausibility) amount(figure string, list []pack.Carry, written book.Pairs[book.Formula],
+func (p *plausibility) amount(figure figures.Given, list []pack.Carry, written book.Pairs[book.Formula],
 	st *formula.State) (v float64, at book.Position, given bool) {
 	for i, c := range list {
-		if p.engine.Pack.Figures[c.Figure].ID == figure {
+		if p.engine.Pack.Figures[c.Figure].ID == string(figure) {
 			return c.Amount.Number()(st), written[i].Value.At, true
 		}
 	}
@@ -295,8 +296,8 @@ func (p *plausibility) written(option int) *book.Option {
 }
 
 // field is a dimension of a hull, in the unit of the field; 0 where the book has no such field.
-func (p *plausibility) field(h int, id string) float64 {
-	i := slices.IndexFunc(p.engine.Pack.HullFields, func(f pack.Field) bool { return f.ID == id })
+func (p *plausibility) field(h int, id figures.HullField) float64 {
+	i := slices.IndexFunc(p.engine.Pack.HullFields, func(f pack.Field) bool { return f.ID == string(id) })
 	if i < 0 {
 		return 0
 	}

@@ -105,9 +105,10 @@ const draughtApart = 0.15
 // draught warns of a stated draught of the hull, draft_m, at which its standard build does not float.
 func (r *room) draught(h *book.Hull) []book.Diagnostic {
 	// the figure that floating computes, under whatever name the book shows it
-	i := slices.IndexFunc(r.pack.Figures, func(f pack.Figure) bool { return f.Computed == "floating.draft_m" })
+	i := slices.IndexFunc(r.pack.Figures,
+		func(f pack.Figure) bool { return f.Computed == string(figures.FloatingDraft) })
 	for _, d := range h.Dimensions {
-		if d.Key.Value != "draft_m" || i < 0 || len(r.state.Faults) > 0 {
+		if d.Key.Value != string(figures.HullDraft) || i < 0 || len(r.state.Faults) > 0 {
 			continue
 		}
 		// an owner states the draught from drawings of the empty boat, so some difference is no slip
