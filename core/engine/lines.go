@@ -7,6 +7,7 @@ import (
 	"ribband/core/money"
 	"ribband/core/price"
 	"ribband/core/spec"
+	"ribband/core/work"
 )
 
 // BoatKey is the key of the line for the standard build.
@@ -15,10 +16,14 @@ const BoatKey = "boat"
 // lines writes what a customer pays for: the standard build as a whole, then every slot that differs from it by its
 // difference, then the extra items. The differences are exact, so that the lines add up to the price of the boat.
 func (e *Engine) lines(a *Answer) ([]price.Line, error) {
-	standard, err := e.slotPrices(a.Standard)
-	if err != nil {
-		return nil, err
+	if a.standardPrices == nil {
+		list, err := e.slotPrices(a.Standard)
+		if err != nil {
+			return nil, err
+		}
+		a.standardPrices = &list
 	}
+	standard := a.standardPrices
 	now, err := e.slotPrices(a.Build)
 	if err != nil {
 		return nil, err
@@ -74,7 +79,7 @@ func (e *Engine) gifts(a *Answer, slot int) (sum money.Amount, err error) {
 			}
 			continue
 		}
-		c, err := e.Costing.Option(st, o)
+		c, err := e.Costing.Item(st, work.Of(o, 1))
 		if err != nil {
 			return sum, err
 		}
@@ -94,7 +99,7 @@ func (e *Engine) extraLines(a *Answer) (lines []price.Line) {
 		if l.Basis == spec.WithTax {
 			line.Net = e.Pricing.WithoutTax(l.Price, e.Region(a.Build))
 		}
-		if below := a.extras[i].Sub(line.Net); below.Sign() > 0 {
+		if below := a.extras[i].Alone.Sub(line.Net); below.Sign() > 0 {
 			line.BelowCost = below
 		}
 		lines = append(lines, line)
