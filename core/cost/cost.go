@@ -22,10 +22,10 @@ import (
 // Base is the item of a line that belongs to the base boat; other items are indices of options.
 const Base = -1
 
-// Costing is the trade of a pack, ready to compute.
+// Costing is the costs of a pack, ready to compute.
 type Costing struct {
 	pack        *pack.Pack
-	trade       *pack.Trade
+	costs       *pack.Costs
 	minor       money.Rounding
 	hulls       []item
 	options     []item
@@ -51,9 +51,9 @@ type store struct {
 	counted bool // in pieces, sets or pairs
 }
 
-// Compile prepares the trade of a pack; nil where the pack has none.
+// Compile prepares the costs of a pack; nil where the pack has none.
 func Compile(p *pack.Pack) (*Costing, error) {
-	if p.Trade == nil {
+	if p.Costs == nil {
 		return nil, nil
 	}
 	currency, err := money.CurrencyOf(p.Currency)
@@ -64,16 +64,16 @@ func Compile(p *pack.Pack) (*Costing, error) {
 	if err != nil {
 		return nil, err
 	}
-	c := &Costing{pack: p, trade: p.Trade, minor: minor}
+	c := &Costing{pack: p, costs: p.Costs, minor: minor}
 	t := takeoff.New(p)
-	for i := range p.Trade.Hulls {
-		c.hulls = append(c.hulls, c.compileItem(t, &p.Trade.Hulls[i]))
+	for i := range p.Costs.Hulls {
+		c.hulls = append(c.hulls, c.compileItem(t, &p.Costs.Hulls[i]))
 	}
-	for i := range p.Trade.Options {
-		c.options = append(c.options, c.compileItem(t, &p.Trade.Options[i]))
+	for i := range p.Costs.Options {
+		c.options = append(c.options, c.compileItem(t, &p.Costs.Options[i]))
 	}
 	c.hourReaders = formula.NewIndex(c.hourReads(), p.Space())
-	for _, m := range p.Trade.Materials {
+	for _, m := range p.Costs.Materials {
 		c.store = append(c.store, store{m.Waste.Millionths(), measure.Quantity(m.Pack.Millionths()),
 			measure.Counted(m.Unit)})
 	}
@@ -83,7 +83,7 @@ func Compile(p *pack.Pack) (*Costing, error) {
 func (c *Costing) compileItem(t *takeoff.Takeoffs, def *pack.Item) item {
 	compile := func(list []pack.Need) (out []need) {
 		for i := range list {
-			out = append(out, need{t.Of(&list[i]), list[i].At, list[i].Taker - 1})
+			out = append(out, need{t.Of(&list[i]), list[i].At, c.pack.Taker(list[i].At)})
 		}
 		return out
 	}
@@ -178,7 +178,7 @@ func (s *Sheet) TotalHours() (base, options measure.Hours) {
 // the book, where a formula gives what cannot be a quantity.
 func (c *Costing) Boat(st *formula.State, extras []Extra) (*Sheet, error) {
 	s := &Sheet{
-		BaseHours: make([]measure.Hours, len(c.trade.Shops)), OptionHours: make([]measure.Hours, len(c.trade.Shops)),
+		BaseHours: make([]measure.Hours, len(c.costs.Shops)), OptionHours: make([]measure.Hours, len(c.costs.Shops)),
 		OptionTotals: map[int]measure.Hours{},
 	}
 	if err := c.add(s, st, Base, &c.hulls[st.HullID], 1); err != nil {
@@ -223,7 +223,7 @@ func (c *Costing) add(s *Sheet, st *formula.State, id int, it *item, n int) erro
 
 // Extra is the cost of an extra item alone.
 func (c *Costing) Extra(e Extra) Summary {
-	s := &Sheet{OptionHours: make([]measure.Hours, len(c.trade.Shops))}
+	s := &Sheet{OptionHours: make([]measure.Hours, len(c.costs.Shops))}
 	c.addExtra(s, e)
 	c.finish(&s.Summary)
 	return s.Summary
@@ -231,11 +231,11 @@ func (c *Costing) Extra(e Extra) Summary {
 
 func (c *Costing) addExtra(s *Sheet, e Extra) {
 	line := ExtraLine{Extra: e}
-	for shop := range c.trade.Shops {
+	for shop := range c.costs.Shops {
 		if h := e.Hours[shop]; h > 0 {
 			s.OptionHours[shop] += h
 			line.Total += h
-			line.Labour = line.Labour.Add(c.minor.Round(c.trade.Shops[shop].Rate.Scaled(int64(h), measure.Exponent)))
+			line.Labour = line.Labour.Add(c.minor.Round(c.costs.Shops[shop].Rate.Scaled(int64(h), measure.Exponent)))
 		}
 	}
 	line.Cost = c.minor.Round(e.Cost)
@@ -258,7 +258,7 @@ func (c *Costing) lines(st *formula.State, id int, it *item, n int) ([]MaterialL
 			if c.store[m].counted {
 				used = used.Whole() // nobody takes 7.35 sliders from the shelf
 			}
-			cost := c.minor.Round(c.trade.Materials[m].Cost.Scaled(int64(used), measure.Exponent))
+			cost := c.minor.Round(c.costs.Materials[m].Cost.Scaled(int64(used), measure.Exponent))
 			materials = append(materials, MaterialLine{id, m, need.taker, q, used, cost, need.at})
 		}
 	}
@@ -270,8 +270,8 @@ func (c *Costing) lines(st *formula.State, id int, it *item, n int) ([]MaterialL
 			return nil, nil, err
 		}
 		if h = h.Times(n); h > 0 {
-			shop := c.trade.Operations[op].Shop
-			cost := c.minor.Round(c.trade.Shops[shop].Rate.Scaled(int64(h), measure.Exponent))
+			shop := c.costs.Operations[op].Shop
+			cost := c.minor.Round(c.costs.Shops[shop].Rate.Scaled(int64(h), measure.Exponent))
 			labour = append(labour, LabourLine{id, op, shop, h, cost, need.at})
 		}
 	}
@@ -282,7 +282,7 @@ func (c *Costing) lines(st *formula.State, id int, it *item, n int) ([]MaterialL
 func amount[T measure.Quantity | measure.Hours](c *Costing, n *need, st *formula.State) (int, T, error) {
 	index, v, err := n.amount(st)
 	if err != nil {
-		return 0, 0, fmt.Errorf("computing the quantity at %s: %w", c.trade.Sources[n.at], err)
+		return 0, 0, fmt.Errorf("computing the quantity at %s: %w", c.pack.Where(n.at), err)
 	}
 	q, err := measure.FromFloat[T](v)
 	if err == nil && q < 0 {
@@ -290,14 +290,14 @@ func amount[T measure.Quantity | measure.Hours](c *Costing, n *need, st *formula
 	}
 	if err != nil {
 		return 0, 0, fmt.Errorf("computing the quantity at %s: %w; guard the formula so that it gives zero or more",
-			c.trade.Sources[n.at], err)
+			c.pack.Where(n.at), err)
 	}
 	return index, q, nil
 }
 
 // purchases sums each material over the boat, in the order of the book, and rounds up to whole packs.
 func (c *Costing) purchases(s *Sheet) {
-	used := make([]measure.Quantity, len(c.trade.Materials))
+	used := make([]measure.Quantity, len(c.costs.Materials))
 	for _, l := range s.Materials {
 		used[l.Material] += l.Used
 	}
@@ -308,8 +308,8 @@ func (c *Costing) purchases(s *Sheet) {
 		p := Purchase{Material: m, Used: q}
 		if size := c.store[m].pack; size > 0 {
 			p.Packs, p.Rest = q.Packs(size)
-			if !c.trade.Materials[m].Stock {
-				p.Charged = c.minor.Round(c.trade.Materials[m].Cost.Scaled(int64(p.Rest), measure.Exponent))
+			if !c.costs.Materials[m].Stock {
+				p.Charged = c.minor.Round(c.costs.Materials[m].Cost.Scaled(int64(p.Rest), measure.Exponent))
 			}
 		}
 		s.Purchases = append(s.Purchases, p)
@@ -330,10 +330,10 @@ func (c *Costing) summarise(materials []MaterialLine, labour []LabourLine) Summa
 // finish adds overhead and contingency.
 func (c *Costing) finish(s *Summary) {
 	materials := s.Materials.Add(s.Rests)
-	s.OverheadOnMaterials = c.minor.Round(materials.Share(c.trade.OnMaterials))
-	s.OverheadOnLabour = c.minor.Round(s.Labour.Share(c.trade.OnLabour))
+	s.OverheadOnMaterials = c.minor.Round(materials.Share(c.costs.OnMaterials))
+	s.OverheadOnLabour = c.minor.Round(s.Labour.Share(c.costs.OnLabour))
 	before := money.Sum(materials, s.Labour, s.OverheadOnMaterials, s.OverheadOnLabour)
-	s.Contingency = c.minor.Round(before.Share(c.trade.Contingency))
+	s.Contingency = c.minor.Round(before.Share(c.costs.Contingency))
 	s.Total = before.Add(s.Contingency)
 }
 

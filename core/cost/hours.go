@@ -23,7 +23,7 @@ func (c *Costing) fixHours(operations []pack.Need, hull int) ([]fixed, bool) {
 		if !ok || err != nil || h < 0 {
 			return nil, false
 		}
-		list = append(list, fixed{c.trade.Operations[need.Index].Shop, h})
+		list = append(list, fixed{c.costs.Operations[need.Index].Shop, h})
 	}
 	return list, true
 }
@@ -38,10 +38,10 @@ func (c *Costing) hourReads() []formula.Reads {
 	}
 	for o := range c.options {
 		list[o] = formula.Reads{Options: []int{o}}
-		add(o, c.trade.Options[o].Operations)
+		add(o, c.costs.Options[o].Operations)
 	}
 	for h := range c.hulls {
-		add(len(c.options), c.trade.Hulls[h].Operations)
+		add(len(c.options), c.costs.Hulls[h].Operations)
 	}
 	return list
 }
@@ -76,7 +76,7 @@ func (c *Costing) addHours(it *item, st *formula.State, n int, byShop []measure.
 		if err != nil {
 			return err
 		}
-		byShop[c.trade.Operations[op].Shop] += h.Times(n)
+		byShop[c.costs.Operations[op].Shop] += h.Times(n)
 	}
 	return nil
 }

@@ -98,8 +98,8 @@ func (e *Engine) newComparison(a *Answer) *comparison {
 			c.nets[c.slotOf(i)] += now
 		}
 	}
-	if e.Pack.Desk == pack.Yard {
-		scrap := make([]measure.Hours, len(e.Pack.Trade.Shops))
+	if e.Pack.Can(pack.Hours) {
+		scrap := make([]measure.Hours, len(e.Pack.Costs.Shops))
 		c.hours = true
 		for i := range len(e.Pack.Options) + 1 {
 			c.hours = c.hours && e.Costing.AddHours(a.Build.State, i, 1, scrap) == nil
@@ -208,7 +208,7 @@ func (c *comparison) price(changed formula.Reads) (money.Amount, bool) {
 
 // moreHours are the hours by shop beyond those of the present boat; nil where they are not known.
 func (c *comparison) moreHours(changed formula.Reads) []measure.Hours {
-	costing, hours := c.engine.Costing, make([]measure.Hours, len(c.engine.Pack.Trade.Shops))
+	costing, hours := c.engine.Costing, make([]measure.Hours, len(c.engine.Pack.Costs.Shops))
 	c.affected = costing.HoursAffected(changed, c.affected[:0])
 	for _, i := range c.affected {
 		if costing.AddHours(c.then, i, 1, hours) != nil || costing.AddHours(c.answer.Build.State, i, -1, hours) != nil {

@@ -31,18 +31,18 @@ type Engine struct {
 	Pack     *pack.Pack
 	Fit      *fit.Fit
 	figures  *figures.Figures
-	Costing  *cost.Costing // nil on the buyer's desk
+	Costing  *cost.Costing // nil without the costs
 	Pricing  *price.Pricing
 	prices   *price.Index // nil without tables of prices
 	Takeoffs *takeoff.Takeoffs
-	programs []formula.Program  // by place in the book; on the show's and the yard's desk
+	programs []formula.Program  // by place in the book; with the work, like the following
 	Measured map[int]*pack.Need // what is measured and not stated, by place
 	hulls    map[string]int
 	slots    map[string]int
 	options  map[string]int
 	uses     map[string]int
 	shops    map[string]int
-	Order    []int // of operations, as they are done; on the show's and the yard's desk
+	Order    []int // of operations, as they are done; with the work
 }
 
 // Compile prepares a pack.
@@ -66,9 +66,11 @@ func Compile(p *pack.Pack) (*Engine, error) {
 	e.slots = indexed(p.Slots, func(s pack.Slot) string { return s.ID })
 	e.options = indexed(p.Options, func(o pack.Option) string { return o.ID })
 	e.uses = indexed(p.Use, func(u pack.UseField) string { return u.ID })
-	if p.Trade != nil {
-		e.shops = indexed(p.Trade.Shops, func(s pack.Shop) string { return s.ID })
-		e.Order = p.Trade.BuildOrder()
+	if p.Costs != nil {
+		e.shops = indexed(p.Costs.Shops, func(s pack.Shop) string { return s.ID })
+	}
+	if p.Work != nil {
+		e.Order = p.Work.BuildOrder()
 	}
 	return e, nil
 }
@@ -226,7 +228,7 @@ type Answer struct {
 	Standard     *fit.Build   // the standard build of the hull for the same use
 	Notes        []Unresolved // what of the spec could not be used
 	Price        *price.Sheet
-	Cost         *cost.Sheet // nil on the buyer's desk, like the following
+	Cost         *cost.Sheet // nil without the costs, like the following
 	StandardCost *cost.Sheet
 	Margin       money.Rate     // of the net price
 	Warnings     []string       // beyond the salesperson's authority
@@ -269,7 +271,7 @@ func (e *Engine) complete(hull int, use []float64, c fit.Choices) *fit.Build {
 }
 
 func (e *Engine) compute(a *Answer, w *request) error {
-	if e.Costing != nil {
+	if e.Pack.Can(pack.Margins) {
 		for _, x := range w.extras {
 			a.extras = append(a.extras, e.Costing.Extra(x).Total)
 		}
@@ -282,7 +284,7 @@ func (e *Engine) compute(a *Answer, w *request) error {
 		e.Region(a.Build)); err != nil {
 		return err
 	}
-	if e.Costing == nil {
+	if !e.Pack.Can(pack.Margins) {
 		return nil
 	}
 	if a.Cost, err = e.Costing.Boat(a.Build.State, w.extras); err != nil {
@@ -301,7 +303,7 @@ func (e *Engine) compute(a *Answer, w *request) error {
 // discounts are those of the spec that find their line. A slot that is as in the standard build again has no line to
 // give one on: that is noted.
 func (e *Engine) discounts(a *Answer, lines []price.Line) []price.Discount {
-	if e.Costing == nil {
+	if !e.Pack.Can(pack.Discounts) {
 		if len(a.Spec.Discounts)+len(a.Spec.Lines) > 0 || a.Spec.TradeIn != nil {
 			a.Notes = append(a.Notes, Unresolved{"lines, discounts, trade_in",
 				"extra items, discounts and trade-ins are for the yard's own desks", "they are left out here"})
@@ -322,7 +324,7 @@ func (e *Engine) discounts(a *Answer, lines []price.Line) []price.Discount {
 }
 
 func (e *Engine) tradeIn(a *Answer) *price.TradeIn {
-	if t := a.Spec.TradeIn; t != nil && e.Costing != nil {
+	if t := a.Spec.TradeIn; t != nil && e.Pack.Can(pack.Discounts) {
 		return &price.TradeIn{Title: t.Title, Allowance: t.Allowance, Value: t.Value}
 	}
 	return nil
@@ -330,7 +332,7 @@ func (e *Engine) tradeIn(a *Answer) *price.TradeIn {
 
 // warn says where a quote goes beyond what a salesperson may give.
 func (e *Engine) warn(a *Answer) {
-	t, r := e.Pack.Trade, &a.Price.Reductions
+	t, r := e.Pack.Costs, &a.Price.Reductions
 	if t.Authority.Sign() > 0 && r.Share.Cmp(t.Authority) > 0 {
 		a.Warnings = append(a.Warnings, fmt.Sprintf("Reductions total %s of the list price; your limit is %s.",
 			r.Share.Percent(), t.Authority.Percent()))

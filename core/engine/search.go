@@ -117,10 +117,10 @@ func (e *Engine) Totals(use []float64) func(st *formula.State) (money.Amount, er
 
 // Hours are the build hours of a boat in all shops; false on a desk that does not know them.
 func (e *Engine) Hours(st *formula.State) (sum measure.Hours, ok bool) {
-	if e.Pack.Desk != pack.Yard {
+	if !e.Pack.Can(pack.Hours) {
 		return 0, false
 	}
-	byShop := make([]measure.Hours, len(e.Pack.Trade.Shops))
+	byShop := make([]measure.Hours, len(e.Pack.Costs.Shops))
 	for i := range len(e.Pack.Options) + 1 {
 		if e.Costing.AddHours(st, i, 1, byShop) != nil {
 			return 0, false

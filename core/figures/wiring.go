@@ -43,7 +43,7 @@ var bankLeads = module{
 // from every lamp.
 //
 // It reads the circuits of the book; one that cannot be sized is left out, as on the loom sheet, which says why. The
-// buyer's desk has not the circuits for it: see [OnTrade].
+// buyer's pack has not the circuits for it: see [YardOnly].
 //
 // Formula, Valid and Source: as [wiring.Sizer.Sheet]: copper of all wires of each circuit with their slack, without
 // insulation.
@@ -54,9 +54,9 @@ var loom = module{
 	prepare: prepareLoom,
 }
 
-// OnTrade says whether a computed figure is known on the show's and the yard's desk alone. No formula, rule or place
-// may read it.
-func OnTrade(computed string) bool { return computed == "wiring.copper_kg" }
+// YardOnly says whether a computed figure follows from what the costs hold, so that no buyer knows it. No formula, rule
+// or place may read it.
+func YardOnly(computed string) bool { return computed == "wiring.copper_kg" }
 
 func prepareLoom(p *pack.Pack, _ *names) (solver, error) {
 	circuits := NewCircuits(p)
@@ -83,7 +83,7 @@ func CircuitReads(p *pack.Pack, computed string) (r formula.Reads) {
 		function = wiring.BatteryLead
 	}
 	for i := range p.Circuits {
-		if c := &p.Circuits[i]; OnTrade(computed) || c.Function == function {
+		if c := &p.Circuits[i]; YardOnly(computed) || c.Function == function {
 			r = r.With(ReadsOf(c))
 		}
 	}
@@ -190,8 +190,10 @@ func (c *Circuits) At(st *formula.State, i int) (w wiring.Circuit, count float64
 	}
 	w = wiring.Circuit{Name: in.Title, Function: in.Function, Load: f.amps(st), Length: f.length(st),
 		Volts: f.volts(st), Critical: in.Critical,
-		EngineSpace: in.EngineSpace, Insulation: in.Insulation, Bundled: in.Bundled, Parallel: in.Parallel,
-		From: in.From, To: in.To}
+		EngineSpace: in.EngineSpace, Insulation: in.Insulation, Bundled: in.Bundled, Parallel: in.Parallel}
+	if work := c.pack.Work; work != nil {
+		w.From, w.To = work.Runs[i].From, work.Runs[i].To
+	}
 	if f.peak != nil {
 		w.Peak = f.peak(st)
 	}

@@ -130,7 +130,7 @@ func (f *Fit) prepareWaking() {
 // computed are the figures of modules, as far as all desks know them.
 func (f *Fit) computed() (r formula.Reads) {
 	for i := range f.pack.Figures {
-		if c := f.pack.Figures[i].Computed; c != "" && !figures.OnTrade(c) {
+		if c := f.pack.Figures[i].Computed; c != "" && !figures.YardOnly(c) {
 			r.Figures = append(r.Figures, i)
 		}
 	}

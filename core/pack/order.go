@@ -4,10 +4,10 @@ package pack
 // in the order of the book. Operations that wait for each other in a circle, which the checker refuses, stand last.
 //
 // Source: topological order, A. B. Kahn, Communications of the ACM 5 (1962), 558-562.
-func (t *Trade) BuildOrder() []int {
-	order, done := make([]int, 0, len(t.Operations)), make([]bool, len(t.Operations))
+func (w *Work) BuildOrder() []int {
+	order, done := make([]int, 0, len(w.Operations)), make([]bool, len(w.Operations))
 	ready := func(i int) bool {
-		for _, a := range t.Operations[i].After {
+		for _, a := range w.Operations[i] {
 			if !done[a] {
 				return false
 			}

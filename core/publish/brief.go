@@ -44,7 +44,7 @@ func (c *compiler) brief() {
 
 // forAll reports a figure that the buyer's desk does not have.
 func (c *compiler) forAll(name book.Text, figure int) {
-	if figures.OnTrade(c.pack.Figures[figure].Computed) {
+	if figures.YardOnly(c.pack.Figures[figure].Computed) {
 		c.error(name.At, "wish for another figure", "the buyer's desk does not know the figure %s", name)
 	}
 }

@@ -76,14 +76,14 @@ func (v *View) Fragments() []Fragment {
 	add("solar", v.solar()...)
 	add("undo", v.undo()...)
 	add("bar", v.bar()...)
-	if v.pack().Trade != nil {
+	if v.pack().Can(pack.Discounts) {
 		add("dealing", v.dealing()...)
-		add("customer", v.customer()...)
 	}
-	if v.pack().Trade != nil {
+	if v.pack().Can(pack.Quotations) {
+		add("customer", v.customer()...)
 		add("reopened", v.reopened()...)
 	}
-	if v.pack().Desk == pack.Yard {
+	if v.pack().Can(pack.Sheets) {
 		sheet := sheet.ForYard(v.Engine, v.Answer, quote.Details{})
 		add("hours", hours(sheet, v.region())...)
 		add("stores", stores(sheet, v.region())...)
@@ -135,7 +135,7 @@ func (v *View) Page() string {
 			Aside(ID("side"), TabIndex("-1"), Aria("label", "Price and performance"),
 				Div(ID("ledger"), at("ledger")),
 				v.actions(Span(ID("undo"), at("undo"))),
-				g.If(v.pack().Desk == pack.Yard, g.Group{
+				g.If(v.pack().Can(pack.Sheets), g.Group{
 					Details(Class("panel"), ID("hours-details"), g.Attr("open"), Summary(g.Text("Hours by shop")),
 						Div(ID("hours"), at("hours"))),
 					Details(Class("panel"), ID("stores-details"), Summary(g.Text("Materials")),
@@ -148,12 +148,10 @@ func (v *View) Page() string {
 				Details(Class("panel"), ID("figures-details"), Summary(g.Text("Performance and dimensions")),
 					Div(ID("range"), Class("drawing"), at("range")), Div(ID("solar"), Class("drawing"), at("solar")),
 					Div(ID("figures"), at("figures"))),
-				g.If(v.pack().Trade != nil, g.Group{
-					Details(Class("panel"), ID("dealing-details"), Summary(g.Text("Discounts, extra items and margin")),
-						Div(ID("dealing"), at("dealing"))),
-					Details(Class("panel"), ID("customer-details"), Summary(g.Text("Customer and quotation")),
-						Div(ID("customer"), at("customer"))),
-				}),
+				g.If(v.pack().Can(pack.Discounts), Details(Class("panel"), ID("dealing-details"),
+					Summary(g.Text("Discounts, extra items and margin")), Div(ID("dealing"), at("dealing")))),
+				g.If(v.pack().Can(pack.Quotations), Details(Class("panel"), ID("customer-details"),
+					Summary(g.Text("Customer and quotation")), Div(ID("customer"), at("customer")))),
 			),
 		),
 		Div(Class("bar"), ID("bar"), TabIndex("-1"), at("bar")),
@@ -204,7 +202,7 @@ func (v *View) actions(undo g.Node) g.Node {
 
 // sheets are the yard's: a choice of shop beside the button.
 func (v *View) sheets(button g.Node) g.Node {
-	if v.pack().Desk != pack.Yard {
+	if !v.pack().Can(pack.Sheets) {
 		return nil
 	}
 	return Span(Class("sheets"), button, Label(For("sheet-shop"), Class("unseen"), g.Text("Sheet for")),
@@ -213,7 +211,7 @@ func (v *View) sheets(button g.Node) g.Node {
 
 // opener takes a quote or specification from a file, on the yard's own desks.
 func (v *View) opener() g.Node {
-	if v.pack().Trade == nil {
+	if !v.pack().Can(pack.Quotations) {
 		return nil
 	}
 	return P(Class("opener"), Label(For("open-file"), g.Text("Open a quotation or specification")),
@@ -223,7 +221,7 @@ func (v *View) opener() g.Node {
 // aside is where the page lists the boats that it set aside. What it says is here; the list is the page's.
 func (v *View) aside() g.Node {
 	file := "set-aside.json"
-	if v.pack().Trade != nil {
+	if v.pack().Can(pack.Discounts) {
 		file = "set-aside-for-the-yard.json" // it holds what a customer should not get
 	}
 	return Section(Class("aside"), ID("aside"), Aria("labelledby", "aside-title"), g.Attr("hidden"),

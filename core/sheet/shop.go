@@ -60,13 +60,13 @@ type ShopMaterial struct {
 
 // ForShop makes the sheet of a shop by its index; nil on the desks without hours by shop.
 func ForShop(e *engine.Engine, a *engine.Answer, shop int) (*Shop, error) {
-	if e.Pack.Desk != pack.Yard {
+	if !e.Pack.Can(pack.Sheets) {
 		return nil, nil
 	}
-	y, def := ForYard(e, a, quote.Details{}), &e.Pack.Trade.Shops[shop]
-	s := &Shop{Shop: def.Title, Hull: y.Hull, Spec: y.Spec, Edition: y.Edition, Clashes: y.Clashes,
+	y, papers := ForYard(e, a, quote.Details{}), e.Pack.Work.Shops[shop].Papers
+	s := &Shop{Shop: e.Pack.Costs.Shops[shop].Title, Hull: y.Hull, Spec: y.Spec, Edition: y.Edition, Clashes: y.Clashes,
 		Hours: y.Shops[shop], Work: shopWork(e, a, shop), Materials: shopMaterials(e, a, shop)}
-	gets := func(paper string) bool { return slices.Contains(def.Papers, paper) }
+	gets := func(paper string) bool { return slices.Contains(papers, paper) }
 	s.Parts = shopParts(e, a, func(l *cost.MaterialLine) bool { return takes(e, shop, l) }).only(gets)
 	if gets("laminates") {
 		s.Laminates = y.Laminates
@@ -91,14 +91,14 @@ func ForShop(e *engine.Engine, a *engine.Answer, shop int) (*Shop, error) {
 
 // takes says whether a line of material is taken by an operation of a shop.
 func takes(e *engine.Engine, shop int, l *cost.MaterialLine) bool {
-	return l.Operation >= 0 && e.Pack.Trade.Operations[l.Operation].Shop == shop
+	return l.Operation >= 0 && e.Pack.Costs.Operations[l.Operation].Shop == shop
 }
 
 // shopWork are the operations of a shop in the order in which they are done, then the extra items that it has to do
 // with.
 func shopWork(e *engine.Engine, a *engine.Answer, shop int) (list []ShopWork) {
 	for _, op := range e.Order {
-		w := ShopWork{Operation: e.Pack.Trade.Operations[op].Title}
+		w := ShopWork{Operation: e.Pack.Costs.Operations[op].Title}
 		for _, l := range a.Cost.Labour {
 			if l.Operation == op && l.Shop == shop {
 				w.Hours += l.Hours
@@ -120,18 +120,19 @@ func shopWork(e *engine.Engine, a *engine.Answer, shop int) (list []ShopWork) {
 // cutters are the shops that get a layout: those whose operations take what is cut of it, or where it feeds no material
 // those that the book gives layouts.
 func cutters(e *engine.Engine, c *CutPart) (shops []int) {
-	for _, n := range e.Pack.Trade.Options[c.option].Materials {
-		if n.Cut == nil || n.Cut.Cut != c.index || n.Taker == 0 {
+	for _, n := range e.Pack.Costs.Options[c.option].Materials {
+		taker := e.Pack.Taker(n.At)
+		if n.Cut == nil || n.Cut.Cut != c.index || taker < 0 {
 			continue
 		}
-		if shop := e.Pack.Trade.Operations[n.Taker-1].Shop; !slices.Contains(shops, shop) {
+		if shop := e.Pack.Costs.Operations[taker].Shop; !slices.Contains(shops, shop) {
 			shops = append(shops, shop)
 		}
 	}
 	if len(shops) > 0 {
 		return shops
 	}
-	for i, def := range e.Pack.Trade.Shops {
+	for i, def := range e.Pack.Work.Shops {
 		if slices.Contains(def.Papers, "cuts") {
 			shops = append(shops, i)
 		}
@@ -142,7 +143,7 @@ func cutters(e *engine.Engine, c *CutPart) (shops []int) {
 // shopMaterials are what the operations of a shop take, in the order in which they are done.
 func shopMaterials(e *engine.Engine, a *engine.Answer, shop int) (list []ShopMaterials) {
 	for _, op := range e.Order {
-		if e.Pack.Trade.Operations[op].Shop != shop {
+		if e.Pack.Costs.Operations[op].Shop != shop {
 			continue
 		}
 		at := map[int]int{} // by item
@@ -153,10 +154,10 @@ func shopMaterials(e *engine.Engine, a *engine.Answer, shop int) (list []ShopMat
 			}
 			if _, ok := at[l.Item]; !ok {
 				at[l.Item] = len(list)
-				list = append(list, ShopMaterials{Operation: e.Pack.Trade.Operations[op].Title,
+				list = append(list, ShopMaterials{Operation: e.Pack.Costs.Operations[op].Title,
 					For: itemTitle(e, l.Item)})
 			}
-			list[at[l.Item]].add(&e.Pack.Trade.Materials[l.Material], l.Used)
+			list[at[l.Item]].add(&e.Pack.Costs.Materials[l.Material], l.Used)
 		}
 	}
 	return list

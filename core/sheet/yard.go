@@ -140,9 +140,9 @@ type PriceTrace struct {
 	Terms  []engine.Trace `json:"terms,omitempty"` // of a list price
 }
 
-// ForYard makes the sheet of an answer; nil on the buyer's desk. The hull number comes from the details.
+// ForYard makes the sheet of an answer; nil on desks without build sheets. The hull number comes from the details.
 func ForYard(e *engine.Engine, a *engine.Answer, d quote.Details) *Yard {
-	if a.Cost == nil {
+	if !e.Pack.Can(pack.Sheets) {
 		return nil
 	}
 	draft := quote.Draft(e, a)
@@ -154,17 +154,17 @@ func ForYard(e *engine.Engine, a *engine.Answer, d quote.Details) *Yard {
 	optionHours(e, y, a)
 	digits := e.Pricing.Currency().Digits
 	for _, l := range inOrder(e, a.Cost.Labour) {
-		op := &e.Pack.Trade.Operations[l.Operation]
-		y.Work = append(y.Work, WorkPart{itemID(e, l.Item), op.Title, e.Pack.Trade.Shops[l.Shop].Title, l.Hours,
+		op := &e.Pack.Costs.Operations[l.Operation]
+		y.Work = append(y.Work, WorkPart{itemID(e, l.Item), op.Title, e.Pack.Costs.Shops[l.Shop].Title, l.Hours,
 			l.Amount.Fixed(digits), e.Unfold(a.Build, l.At)})
 	}
 	for _, l := range a.Cost.Materials {
-		m := &e.Pack.Trade.Materials[l.Material]
+		m := &e.Pack.Costs.Materials[l.Material]
 		part := MaterialPart{For: itemID(e, l.Item), Material: m.ID, Title: m.Title, Unit: m.Unit, BuiltIn: l.BuiltIn,
 			Used: l.Used, Amount: l.Amount.Fixed(digits), Trace: e.Unfold(a.Build, l.At)}
 		if l.Operation >= 0 {
-			op := &e.Pack.Trade.Operations[l.Operation]
-			part.Operation, part.Shop = op.Title, e.Pack.Trade.Shops[op.Shop].Title
+			op := &e.Pack.Costs.Operations[l.Operation]
+			part.Operation, part.Shop = op.Title, e.Pack.Costs.Shops[op.Shop].Title
 		}
 		y.Materials = append(y.Materials, part)
 	}
@@ -208,7 +208,7 @@ func itemID(e *engine.Engine, item int) string {
 }
 
 func shopHours(e *engine.Engine, y *Yard, a *engine.Answer) {
-	for i, shop := range e.Pack.Trade.Shops {
+	for i, shop := range e.Pack.Costs.Shops {
 		h := ShopHours{Shop: shop.Title, Base: a.Cost.BaseHours[i], Options: a.Cost.OptionHours[i],
 			Total: a.Cost.Hours(i), Standard: a.StandardCost.Hours(i)}
 		h.Over = h.Total - h.Standard
@@ -236,11 +236,11 @@ func optionHours(e *engine.Engine, y *Yard, a *engine.Answer) {
 }
 
 func purchase(e *engine.Engine, p cost.Purchase, digits int) PurchasePart {
-	m := &e.Pack.Trade.Materials[p.Material]
+	m, from := &e.Pack.Costs.Materials[p.Material], &e.Pack.Work.Supplies[p.Material]
 	unit, _ := measure.UnitOf(m.Unit)
 	part := PurchasePart{Material: m.ID, Title: m.Title, Unit: m.Unit, UnitCode: unit.Rec20, Used: p.Used,
 		Packs: p.Packs, Rest: p.Rest, Stock: m.Stock,
-		Supplier: m.Supplier, LeadDays: m.LeadDays}
+		Supplier: from.Supplier, LeadDays: from.LeadDays}
 	if p.Packs > 0 {
 		part.Pack = m.Pack.String()
 	}

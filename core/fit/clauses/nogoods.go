@@ -50,7 +50,7 @@ func newNoGoods(c *Clauses) *noGoods {
 // modules reads the figures that are computed by modules, as far as all desks know them.
 func modules(p *pack.Pack) (r formula.Reads) {
 	for i := range p.Figures {
-		if name := p.Figures[i].Computed; name != "" && !figures.OnTrade(name) {
+		if name := p.Figures[i].Computed; name != "" && !figures.YardOnly(name) {
 			r.Figures = append(r.Figures, i)
 		}
 	}
