@@ -14,6 +14,7 @@ require (
 	github.com/invopop/jsonschema v0.14.0
 	github.com/santhosh-tekuri/jsonschema/v6 v6.0.3
 	github.com/shopspring/decimal v1.6.0
+	golang.org/x/text v0.23.0
 	gonum.org/v1/gonum v0.17.0
 	maragu.dev/gomponents v1.2.0
 	pgregory.net/rapid v1.3.0
@@ -26,5 +27,4 @@ require (
 	github.com/pb33f/ordered-map/v2 v2.3.1 // indirect
 	go.yaml.in/yaml/v4 v4.0.0-rc.2 // indirect
 	golang.org/x/sys v0.5.0 // indirect
-	golang.org/x/text v0.23.0 // indirect
 )

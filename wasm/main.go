@@ -20,7 +20,9 @@ import (
 )
 
 func main() {
-	debug.SetGCPercent(400) // boats tried out are short-lived: fewer rounds of collection take a few megabytes more and a fifth of the time less
+	// boats tried out are short-lived: fewer rounds of collection take a few megabytes more and a fifth of the time
+	// less
+	debug.SetGCPercent(400)
 	b := &bridge{}
 	f, err := safejs.FuncOf(func(_ safejs.Value, args []safejs.Value) any { return b.call(args) })
 	if err == nil {
@@ -46,7 +48,8 @@ func (b *bridge) call(args []safejs.Value) (reply string) {
 		if fault := recover(); fault != nil {
 			before := b.reseat()
 			before.Version, before.ID = desk.Version, r.ID
-			before.Error = fmt.Sprintf("The engine failed on this and went back to the boat before it. Please report it: %v.", fault)
+			before.Error = fmt.Sprintf("The engine failed on this and went back to the boat before it. Please report "+
+				"it: %v.", fault)
 			reply = encode(before)
 		}
 	}()

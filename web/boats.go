@@ -19,7 +19,8 @@ import (
 
 // boatColumns are the figures that a naval architect and an electrician ask about first. A book that lacks one has no
 // such column.
-const boatColumns = "mass_kg,gm_m,freeboard_m,offset_heel_deg,range_nm,top_speed_kn,main_mm2,main_conductors,main_fuse_computed_a,main_fuse_a,bank_fuse_a"
+const boatColumns = "mass_kg,gm_m,freeboard_m,offset_heel_deg,range_nm,top_speed_kn," +
+	"main_mm2,main_conductors,main_fuse_computed_a,main_fuse_a,bank_fuse_a"
 
 // listBoats writes a table with a line for each spec of a folder, so that a change of the book or of the engine can be
 // looked over at one glance.

@@ -15,14 +15,16 @@ import (
 
 // findBoats answers a brief. That there is no boat is an answer, too, and no failure.
 func findBoats(ctx context.Context, c *console, args []string) error {
-	f := flags(c, "brief", "brief [-wishes FILE] [-wish ID=VALUE]... [-use FIELD=VALUE]... [-hull HULL]... [-book DIR] [-desk buyer|show|yard] [-format text|json]")
+	f := flags(c, "brief", "brief [-wishes FILE] [-wish ID=VALUE]... [-use FIELD=VALUE]... [-hull HULL]... [-book "+
+		"DIR] [-desk buyer|show|yard] [-format text|json]")
 	folder := f.String("book", "rules", "folder of the book")
 	file := f.String("wishes", "", "brief as JSON; - reads standard input")
 	var stated, use, hulls []string
 	list := func(to *[]string) func(string) error {
 		return func(s string) error { *to = append(*to, s); return nil }
 	}
-	f.Func("wish", "a wish as ID=VALUE, or ID alone where it has no amount; may be given several times, and goes before the file", list(&stated))
+	f.Func("wish", "a wish as ID=VALUE, or ID alone where it has no amount; may be given several times, and goes "+
+		"before the file", list(&stated))
 	f.Func("use", "something known of the use as FIELD=VALUE, such as region=nl; may be given several times",
 		list(&use))
 	f.Func("hull", "look among this hull only; may be given several times", list(&hulls))

@@ -163,7 +163,8 @@ func printProof(w io.Writer, p *proof.Proof) {
 	}
 	fmt.Fprintf(w, "Rules: %d rule something out that the others let pass, %d are guards, %d of them proved.\n",
 		len(p.Rules.Effective), len(p.Rules.Guards), proved)
-	fmt.Fprintf(w, "Formulas: %d times safe on every boat, %d times neither proved nor refuted; %d cuts and circuits tried on the boats found.\n", p.Formulas.Safe, p.Formulas.Open, p.Formulas.Tried)
+	fmt.Fprintf(w, "Formulas: %d times safe on every boat, %d times neither proved nor refuted; %d cuts and circuits "+
+		"tried on the boats found.\n", p.Formulas.Safe, p.Formulas.Open, p.Formulas.Tried)
 	if p.Open > 0 {
 		fmt.Fprintf(w, "Neither proved nor refuted: %d, a warning each.\n", p.Open)
 	}

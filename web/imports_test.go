@@ -28,10 +28,11 @@ const (
 
 // layers are all packages of this module. A new package needs its place here.
 var layers = map[string]place{
-	"ribband/core/measure":           {0, inPage},
-	"ribband/core/money":             {0, inPage},
+	"ribband/core/measure":           {-2, inPage},
+	"ribband/core/money":             {-2, inPage},
+	"ribband/core/msg":               {-1, inPage},
 	"ribband/core/formula":           {0, inPage},
-	"ribband/core/suggest":           {-1, inPage}, // the domain packages word errors with it
+	"ribband/core/suggest":           {-3, inPage}, // the domain packages word errors with it
 	"ribband/core/bank":              {0, inPage},
 	"ribband/core/capacity":          {0, inPage},
 	"ribband/core/cutting":           {0, inPage},
@@ -72,13 +73,15 @@ var layers = map[string]place{
 
 // notInThePage are packages that must not get into the engine, with the reason.
 var notInThePage = map[string]string{
-	"github.com/expr-lang/expr":   "formulas are lowered when the site is published; their parser would double the engine",
+	"github.com/expr-lang/expr": "formulas are lowered when the site is published; their parser would double the " +
+		"engine",
 	"github.com/goccy/go-yaml":    "the page reads packs, not books",
 	"github.com/evanw/esbuild":    "it makes the page and is no part of it",
 	"github.com/invopop":          "schemas are made when the site is published",
 	"ribband/core/book":           "a book has the yard's costs and is for the yard's machine",
 	"ribband/core/formula/source": "formulas are lowered when the site is published",
 	"ribband/core/publish":        "packs are made where the book is",
+	"golang.org/x/text":           "core/msg has tables of what is used",
 	"net/http":                    "the engine asks nothing of a network, and it is large",
 	"os/exec":                     "there is nothing to run in a browser",
 }

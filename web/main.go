@@ -98,7 +98,8 @@ func help(w io.Writer) {
 	for _, cmd := range commands {
 		fmt.Fprintf(w, "  %-9s %s\n", cmd.name, cmd.summary)
 	}
-	fmt.Fprint(w, "\nEvery command has -h. Exit code: 0 all went well, 1 a book, spec or file is wrong, 2 the command was not understood.\n")
+	fmt.Fprint(w, "\nEvery command has -h. Exit code: 0 all went well, 1 a book, spec or file is wrong, 2 the command "+
+		"was not understood.\n")
 }
 
 // flags makes the flags of a command, with its usage line.

@@ -16,13 +16,16 @@ import (
 )
 
 func writePaper(_ context.Context, c *console, args []string) error {
-	f := flags(c, "quote", "quote -spec FILE [-book DIR] [-desk buyer|show|yard] [-shop SHOP] [-format text|html|json|csv] [-details FILE]")
+	f := flags(c, "quote", "quote -spec FILE [-book DIR] [-desk buyer|show|yard] [-shop SHOP] [-format "+
+		"text|html|json|csv] [-details FILE]")
 	folder := f.String("book", "rules", "folder of the book")
 	specFile := f.String("spec", "", "spec to answer, as JSON; - reads standard input")
 	deskName := f.String("desk", "buyer", "who is looking: buyer, show or yard")
-	shop := f.String("shop", "", "with -desk yard: the sheet of one shop by its id, as text or html; none: of the whole boat")
+	shop := f.String("shop", "", "with -desk yard: the sheet of one shop by its id, as text or html; none: of the "+
+		"whole boat")
 	formatName := f.String("format", "text", "text, html, json or csv")
-	detailsFile := f.String("details", "", "number, date, customer and so on, as JSON; with it a quotation is frozen, without it the paper is a draft")
+	detailsFile := f.String("details", "", "number, date, customer and so on, as JSON; with it a quotation is frozen, "+
+		"without it the paper is a draft")
 	if err := parse(f, args); err != nil {
 		return err
 	}

@@ -14,7 +14,8 @@ func publishSite(ctx context.Context, c *console, args []string) error {
 	f := flags(c, "publish", "publish -out DIR [-book DIR] [-desks buyer|all]")
 	folder := f.String("book", "rules", "folder of the book")
 	out := f.String("out", "", "folder to write the site to; made if it is not there")
-	desksName := f.String("desks", "buyer", "buyer writes the public page alone; all adds the show's and the yard's, whose costs anybody can then read")
+	desksName := f.String("desks", "buyer", "buyer writes the public page alone; all adds the show's and the yard's, "+
+		"whose costs anybody can then read")
 	if err := parse(f, args); err != nil {
 		return err
 	}
@@ -49,7 +50,8 @@ func publishSite(ctx context.Context, c *console, args []string) error {
 	}
 	fmt.Fprintf(c.out, "Wrote %d files, %d kB, to %s.\n", len(s), total/1000, *out)
 	if len(desks) > 1 {
-		c.progress("Warning: show.html and yard.html hold costs, rates, margins and suppliers, which anybody who can reach them can read. Put them only where the yard alone can.")
+		c.progress("Warning: show.html and yard.html hold costs, rates, margins and suppliers, which anybody who can " +
+			"reach them can read. Put them only where the yard alone can.")
 	}
 	return nil
 }
@@ -59,7 +61,8 @@ func leftover(dir string, desks []pack.Desk) error {
 	for _, d := range pack.Desks {
 		name := filepath.Join(dir, pageNames[d])
 		if _, err := os.Stat(name); err == nil && !slices.Contains(desks, d) {
-			return fmt.Errorf("publishing to %s: %s is there from an earlier publication, with costs; empty the folder or choose another", dir, name)
+			return fmt.Errorf("publishing to %s: %s is there from an earlier publication, with costs; empty the "+
+				"folder or choose another", dir, name)
 		}
 	}
 	return nil

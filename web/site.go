@@ -121,7 +121,9 @@ func moduleRoot(ctx context.Context) (string, error) {
 	out, err := exec.CommandContext(ctx, "go", "list", "-m", "-f", "{{.Path}} {{.Dir}}").Output()
 	path, dir, _ := strings.Cut(strings.TrimSpace(string(out)), " ")
 	if err != nil || path != "ribband" {
-		return "", errors.New("finding the sources: run this inside the ribband module, where Go is installed: go run ./web")
+		return "",
+			errors.New("finding the sources: run this inside the ribband module, where Go is installed: go run " +
+				"./web")
 	}
 	return dir, nil
 }

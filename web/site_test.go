@@ -115,7 +115,9 @@ func TestSiteAsksNothingOfOtherOrigins(t *testing.T) {
 	s := siteOf(t)
 	address := regexp.MustCompile(`(?:https?:)?//[a-z0-9-]+(\.[a-z0-9-]+)+[^\s"')]*`)
 	for _, path := range s.paths() {
-		if strings.HasSuffix(path, ".wasm.gz") { // Go's own packages name addresses in their comments on errors; the policy of the page keeps them from being asked
+		// Go's own packages name addresses in their comments on errors; the policy of the page keeps them from being
+		// asked
+		if strings.HasSuffix(path, ".wasm.gz") {
 			continue
 		}
 		for _, found := range address.FindAll(inflated(t, s[path]), -1) {
@@ -217,14 +219,16 @@ func tradeNames(packs publish.Packs) []string {
 			names[title] = true
 		}
 	}
-	for _, m := range yard.Trade.Materials {
+	for _, m := range yard.Costs.Materials {
 		add(m.ID, m.Title)
-		add("", m.Supplier)
 	}
-	for _, s := range yard.Trade.Shops {
+	for _, s := range yard.Work.Supplies {
+		add("", s.Supplier)
+	}
+	for _, s := range yard.Costs.Shops {
 		add(s.ID, s.Title)
 	}
-	for _, o := range yard.Trade.Operations {
+	for _, o := range yard.Costs.Operations {
 		add(o.ID, o.Title)
 	}
 	return slices.Sorted(maps.Keys(names))
@@ -340,7 +344,8 @@ func fetch(t *testing.T, address string) string {
 func TestPageOfTheBook(t *testing.T) {
 	dir := copyBook(t)
 	write(t, filepath.Join(dir, "more.yaml"),
-		"materials:\n  - {id: spare, title: \"A <b>spare</b>\", unit: each, cost: \"1\", supplier: Lapmere Electric, lead_days: 5}\n")
+		"materials:\n  - {id: spare, title: \"A <b>spare</b>\", unit: each, cost: \"1\", supplier: Lapmere Electric, "+
+			"lead_days: 5}\n")
 	packs, found, err := loadAll(&console{err: io.Discard}, dir)
 	if err != nil {
 		t.Fatal(err)

@@ -150,7 +150,8 @@ func TestWarnedBook(t *testing.T) {
 	dir := copyBook(t)
 	file := filepath.Join(dir, "more.yaml")
 	write(t, file, "materials:\n  - {id: bolt-6, title: Bolt, unit: each, cost: \"0.40\"}\n")
-	place := file + ":2:10: warning: no hull, option, laminate, wire, fuse or switch has the material bolt-6\n    take it out"
+	place := file + ":2:10: warning: no hull, option, laminate, wire, fuse or switch has the material bolt-6\n    " +
+		"take it out"
 
 	o := worked(t, tool(t, "", "check", "-quick", "-book", dir))
 	if !strings.Contains(o.out, place) || !strings.HasSuffix(o.out, ": no errors, 1 warning.\n") {
@@ -194,7 +195,8 @@ func TestOpenQuestions(t *testing.T) {
 	strict := tool(t, "", "check", "-strict", "-json", "-book", dir)
 	var r CheckReport
 	decode(t, strict.out, &r)
-	if strict.code != 1 || len(r.Diagnostics) != 1 || r.Diagnostics[0].Grade != book.Warning || r.Diagnostics[0].Advice == "" ||
+	if strict.code != 1 || len(r.Diagnostics) != 1 || r.Diagnostics[0].Grade != book.Warning ||
+		r.Diagnostics[0].Advice == "" ||
 		r.Proof == nil || r.Proof.Open != 1 {
 		t.Errorf("with -strict the exit code is %d; diagnostics are %+v", strict.code, r.Diagnostics)
 	}
@@ -358,7 +360,8 @@ func TestQuoteWithBadDetails(t *testing.T) {
 		{"no date", `{"number": "1", "date": "31.3.2027"}`, "2027-03-31"},
 		{"broken", `{"number": `, "details.json"},
 		{"a key twice", `{"number": "1", "date": "2027-03-31", "number": "2"}`,
-			"details.json: reading the details of a quotation: line 1, column 39: number: this key is there twice; remove one"},
+			"details.json: reading the details of a quotation: line 1, column 39: number: this key is there twice; " +
+				"remove one"},
 		{"text behind the end", details + " and so on",
 			"line 1, column 83: something stands behind the end; remove it"},
 		{"no UTF-8", "{\"number\": \"1\", \"date\": \"2027-03-31\",\n\"seller\": \"Andr\xe9\"}",

@@ -52,7 +52,8 @@ func TestTemperatureFactor(t *testing.T) {
 		}
 	}
 	_, err := bank.AGM().TemperatureFactor(50)
-	wantError(t, err, "state of the bank, temperature: 50 C is outside the table of AGM; stay within -18 to 40 C, or give a table that reaches it")
+	wantError(t, err, "state of the bank, temperature: 50 C is outside the table of AGM; stay within -18 to 40 C, or "+
+		"give a table that reaches it")
 }
 
 // Source: the formulas at Bank.Usable; computed.
@@ -124,7 +125,8 @@ func TestBankFaults(t *testing.T) {
 		{"one temperature", func(b *bank.Bank) { b.Chemistry.Temperature = b.Chemistry.Temperature[:1] },
 			"bank, chemistry LiFePO4: the temperature table has 1 points; give 2 or more, such as 0 C and 25 C"},
 		{"temperatures out of order", func(b *bank.Bank) { slices.Reverse(b.Chemistry.Temperature) },
-			"bank, chemistry LiFePO4, temperature point 2: 25 C does not rise above the point before it; sort the points by temperature, each once"},
+			"bank, chemistry LiFePO4, temperature point 2: 25 C does not rise above the point before it; sort the " +
+				"points by temperature, each once"},
 	} {
 		b := good
 		b.Chemistry = bank.LiFePO4()

@@ -132,7 +132,8 @@ func (p Passage) WhPerNm() float64 { return p.Demand.TotalW() / p.SpeedKn }
 
 // At is what a speed gives: power, current, endurance, range and reserve.
 //
-//	I = P/V          t by [HoursUntilEmpty] of (1-r)·1000·E          R = v·t          t_r = r·1000·E/P          R_r = v·t_r
+//	I = P/V          t by [HoursUntilEmpty] of (1-r)·1000·E          R = v·t
+//	t_r = r·1000·E/P          R_r = v·t_r
 //
 //	P  [Boat.Demand], W     V  nominal voltage, V     I  current, A     E  [Bank.Usable] at I, kWh     r  reserve
 //	t, t_r  time to the reserve and in it, h          v  speed, kn      R, R_r  range and range of the reserve, nm

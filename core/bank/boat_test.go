@@ -118,7 +118,8 @@ func TestTopSpeed(t *testing.T) {
 	}
 	s.Motor.ShaftW = 20
 	_, _, err = ready(t, s).TopSpeed()
-	wantError(t, err, "power at 2 kn: it takes 201 W, and the power of the motor ends at 23 W; choose a lower speed, or more of what is short")
+	wantError(t, err, "power at 2 kn: it takes 201 W, and the power of the motor ends at 23 W; choose a lower speed, "+
+		"or more of what is short")
 	if _, err := ready(t, s).RangeCurve(10); err == nil {
 		t.Error("a curve without a speed")
 	}
@@ -174,7 +175,8 @@ func TestSetupFaults(t *testing.T) {
 		{"no curve", func(s *bank.Setup) { s.Curve = nil },
 			"trial: there is no curve of power over speed; give the trial table of this hull"},
 		{"far too heavy", func(s *bank.Setup) { s.Conditions.DisplacementKg = 2500 },
-			"conditions: the displacement is 2500 kg and was 900 kg on trial; stay between half and twice that of the trial, or try the hull at this displacement"},
+			"conditions: the displacement is 2500 kg and was 900 kg on trial; stay between half and twice that of " +
+				"the trial, or try the hull at this displacement"},
 		{"following wind", func(s *bank.Setup) { s.Conditions.HeadWindMS = -5 },
 			"conditions: the head wind is -5 m/s; give 0 to 40 m/s"},
 		{"no air", func(s *bank.Setup) { s.Conditions.AirDensity = 0 },
@@ -194,7 +196,8 @@ func TestSetupFaults(t *testing.T) {
 		{"area", func(s *bank.Setup) { s.Windage.TopM2 = math.NaN() },
 			"windage: the area of top and enclosure is NaN m2; give 0 to 200 m2"},
 		{"frost", func(s *bank.Setup) { s.State.TemperatureC = -30 },
-			"state of the bank, temperature: -30 C is outside the table of LiFePO4; stay within -18 to 45 C, or give a table that reaches it"},
+			"state of the bank, temperature: -30 C is outside the table of LiFePO4; stay within -18 to 45 C, or give " +
+				"a table that reaches it"},
 	} {
 		s := launch()
 		c.harm(&s)

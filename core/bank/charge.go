@@ -57,8 +57,10 @@ func (c Charging) Validate() []Fault {
 //
 //	I = min(I_charger, s·I_inlet·V_ac·η·PF/V_dc, I_bank)
 //
-//	I_charger  greatest output, A       s·I_inlet  [Inlet.ContinuousA], A        V_ac  mains, V      V_dc  charging voltage, V
-//	η, PF      efficiency and power factor of the charger      I_bank  greatest charging current, A; left out where not stated
+//	I_charger  greatest output, A       s·I_inlet  [Inlet.ContinuousA], A
+//	V_ac  mains, V      V_dc  charging voltage, V
+//	η, PF      efficiency and power factor of the charger
+//	I_bank  greatest charging current, A; left out where not stated
 //
 // Valid: a charger that can be set to draw less than it might; else take a smaller one.
 // Source: [Charger.MainsA] turned round; NEC 210.20(A).

@@ -102,7 +102,8 @@ func TestChargingFaults(t *testing.T) {
 		want string
 	}{
 		{"voltage", func(c *bank.Charging) { c.Charger.VoltageV = 28.8 },
-			"charger: it charges at 28.8 V, and the bank has 51.2 V; choose a charger for this voltage: between the nominal voltage and 1.35 times it"},
+			"charger: it charges at 28.8 V, and the bank has 51.2 V; choose a charger for this voltage: between the " +
+				"nominal voltage and 1.35 times it"},
 		{"frost", func(c *bank.Charging) { c.State.TemperatureC = -5 },
 			"charging: the bank is at -5 C; warm it first: LiFePO4 is charged from 0 C"},
 		{"no charger", func(c *bank.Charging) { c.Charger.CurrentA = 0 },
@@ -153,6 +154,7 @@ func TestYield(t *testing.T) {
 	}
 	sun[3] = -1
 	_, err = bank.Panel{PeakW: -5, System: 7}.Yield(sun)
-	wantError(t, err, "solar panels: the peak power is -5 W; give 0 to 20000 W\nsolar panels: the system efficiency is 7; give 0.05 to 1\n"+
+	wantError(t, err, "solar panels: the peak power is -5 W; give 0 to 20000 W\nsolar panels: the system efficiency "+
+		"is 7; give 0.05 to 1\n"+
 		"irradiation, month 4: it is -1 kWh/m² a day; give 0 to 12 kWh/m² a day")
 }

@@ -80,7 +80,8 @@ func TestDemoTrialsAgainstPublishedFormulas(t *testing.T) {
 			top += 0.01
 		}
 		if highest := bank.GerrHighestSpeedLength(lb, ft); top < limit || bank.SpeedLength(top, ft) > 1.07*highest {
-			t.Errorf("%s: the largest motor gives %.2f kn, with a hull speed of %.2f kn and a highest speed/length ratio of %.2f", h.ID, top, limit, highest)
+			t.Errorf("%s: the largest motor gives %.2f kn, with a hull speed of %.2f kn and a highest speed/length "+
+				"ratio of %.2f", h.ID, top, limit, highest)
 		}
 		if w, _ := c.PowerW(to); from != 2 || w*bank.AdmiraltyScale(0.65, 1) < electrical {
 			t.Errorf("%s: the table from %v to %v kn ends before the largest motor of the lightest boat", h.ID, from,

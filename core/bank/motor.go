@@ -42,7 +42,8 @@ type Greatest struct {
 //	P = min(P_s/η, V·I_c, V·I_b - P_h)          P_shaft = η·P          I = P/V
 //
 //	P    electrical power, W          P_s  greatest shaft power, W          η  efficiency of motor and controller
-//	V    nominal voltage, V           I_c, I_b  greatest current of controller and bank, A; I_b left out where not stated
+//	V    nominal voltage, V
+//	I_c, I_b  greatest current of controller and bank, A; I_b left out where not stated
 //	P_h  hotel loads, W
 //
 // Valid: continuous running; a bank and a motor without faults. Where hotel loads alone take what the bank gives, P is

@@ -16,8 +16,10 @@ func (r Irradiation) Validate() []Fault {
 
 // Panel is the panels of a solar top.
 type Panel struct {
-	PeakW  float64 // of all panels under standard test conditions, W
-	System float64 // share that reaches the bank: heat, dirt, shade, cable, regulator; 0.6 to 0.8 on a boat, common practice, no source
+	PeakW float64 // of all panels under standard test conditions, W
+	// share that reaches the bank: heat, dirt, shade, cable, regulator; 0.6 to 0.8 on a boat, common practice, no
+	// source
+	System float64
 }
 
 // Validate lists what is wrong.
@@ -32,7 +34,8 @@ func (p Panel) Validate() []Fault {
 //
 //	E = P/1000·H/G·η
 //
-//	E  energy, kWh a day       P  peak power, W       H  irradiation, kWh/m² a day       G  1 kW/m²       η  system efficiency
+//	E  energy, kWh a day       P  peak power, W       H  irradiation, kWh/m² a day
+//	G  1 kW/m²       η  system efficiency
 //
 // Valid: panels lying flat under an open sky; a full bank takes no more. Weather makes a single day up to nothing.
 // Source: definition of peak power (IEC 60904-3, from memory) and of the performance ratio (IEC 61724, from memory).

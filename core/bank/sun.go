@@ -8,7 +8,8 @@ import "math"
 //	R_a = 24·60/π·G·d_r·(ω·sin φ·sin δ + cos φ·cos δ·sin ω)          N = 24/π·ω
 //	d_r = 1 + 0.033·cos(2π·J/365)      δ = 0.409·sin(2π·J/365 - 1.39)      ω = arccos(-tan φ·tan δ)
 //
-//	G  0.0820 MJ/m² a minute      φ  latitude, rad      J  day of the year, from 1      δ  declination      ω  hour angle of sunset
+//	G  0.0820 MJ/m² a minute      φ  latitude, rad      J  day of the year, from 1
+//	δ  declination      ω  hour angle of sunset
 //
 // Valid: latitudes up to 66°, where the sun rises and sets every day; 1 kWh is 3.6 MJ.
 // Source: R. Allen, L. Pereira, D. Raes, M. Smith: Crop evapotranspiration, FAO Irrigation and Drainage Paper 56

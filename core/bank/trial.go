@@ -65,7 +65,8 @@ type Curve struct {
 
 // Curve runs a curve through the table.
 //
-//	a cubic between each two points, by Fritsch and Butland: through every point, smooth, and rising where the points rise
+//	a cubic between each two points, by Fritsch and Butland: through every point, smooth,
+//	and rising where the points rise
 //
 // Valid: a table without faults.
 // Source: Fritsch and Butland, A method for constructing local monotone piecewise cubic interpolants, SIAM J. Sci.

@@ -38,7 +38,8 @@ func TestOutsideTheTable(t *testing.T) {
 		}
 	}
 	_, err := c.PowerW(6)
-	wantError(t, err, "power at 6 kn: the trial table goes from 2 to 5.5 kn and says nothing beyond; choose a speed in it, or try the hull at that speed and add the point")
+	wantError(t, err, "power at 6 kn: the trial table goes from 2 to 5.5 kn and says nothing beyond; choose a speed "+
+		"in it, or try the hull at that speed and add the point")
 }
 
 func TestTrialFaults(t *testing.T) {
@@ -48,9 +49,11 @@ func TestTrialFaults(t *testing.T) {
 		want string
 	}{
 		{"falls with speed", func(t *bank.Trial) { t.Points[3].PowerW = 500 },
-			"trial point 4: the power does not rise with speed: 500 W at 4.5 kn after 600 W at 4 kn; check both readings, or leave the worse one out"},
+			"trial point 4: the power does not rise with speed: 500 W at 4.5 kn after 600 W at 4 kn; check both " +
+				"readings, or leave the worse one out"},
 		{"flat", func(t *bank.Trial) { t.Points[1].PowerW = 90 },
-			"trial point 2: the power does not rise with speed: 90 W at 3 kn after 90 W at 2 kn; check both readings, or leave the worse one out"},
+			"trial point 2: the power does not rise with speed: 90 W at 3 kn after 90 W at 2 kn; check both " +
+				"readings, or leave the worse one out"},
 		{"out of order", func(t *bank.Trial) { t.Points[2], t.Points[3] = t.Points[3], t.Points[2] },
 			"trial point 4: 4 kn comes after 4.5 kn; sort the points by speed, 0.01 kn apart or more"},
 		{"a speed twice", func(t *bank.Trial) { t.Points[2].SpeedKn = 3 },

@@ -15,7 +15,8 @@ func AirDensity(temperatureC float64) float64 { return 101325 / (287.05 * (tempe
 //
 //	F = ½·ρ·Cd·A·V²
 //
-//	F  force, N       ρ  density of air, kg/m³       Cd  drag coefficient       A  area across the wind, m²       V  wind, m/s
+//	F  force, N       ρ  density of air, kg/m³       Cd  drag coefficient
+//	A  area across the wind, m²       V  wind, m/s
 //
 // Valid: bluff shapes; Cd 0.7 to 1.2 as a rule, 2.0 as the worst case.
 // Source: UFC 4-159-03 for the form; forum worked example.

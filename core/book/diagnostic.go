@@ -38,8 +38,8 @@ func (g *Grade) UnmarshalText(text []byte) error {
 	return nil
 }
 
-// Diagnostic is something wrong with a book, or something that is likely to be: where it stands, what is the matter, and
-// what would be right. Message and advice stay apart, so that each reader puts them where it wants.
+// Diagnostic is something wrong with a book, or something that is likely to be: where it stands, what is the matter,
+// and what would be right. Message and advice stay apart, so that each reader puts them where it wants.
 type Diagnostic struct {
 	Position
 	Grade   Grade  `json:"grade"`

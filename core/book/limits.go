@@ -17,8 +17,9 @@ var Limits = struct {
 	CableMM2, TimberThickness, TimberWidth, TimberLength, FoamThickness Limit
 	CoatCover, Coats, Volts, Run, Amps                                  Limit
 }{
-	HoursWeek:    Limit{1, 2000, "h", "that is fifty people at 40 hours"},
-	Hours:        Limit{0, 1000, "h", "a person works some 1700 hours in a year, and no operation on a launch takes half of that"},
+	HoursWeek: Limit{1, 2000, "h", "that is fifty people at 40 hours"},
+	Hours: Limit{0, 1000, "h", "a person works some 1700 hours in a year, and no operation on a launch takes " +
+		"half of that"},
 	ShopWeeks:    Limit{0, 52, "weeks", "no shop works a year on one launch"},
 	LeadDays:     Limit{0, 260, "working days", "that is a year"},
 	Waste:        Limit{0, 1, "", "more would be thrown away than is built in; 15 % is 0.15"},
@@ -33,7 +34,8 @@ var Limits = struct {
 	OptionMass: Limit{0, 2, "times the base boat",
 		"lead batteries for a long range may outweigh a bare hull, and nothing else does"},
 
-	CableMM2:        Limit{0.3, 300, "mm²", "conductors of small craft go from 0.5 to 240 mm² (sections of IEC 60228, from memory)"},
+	CableMM2: Limit{0.3, 300, "mm²", "conductors of small craft go from 0.5 to 240 mm² (sections of IEC 60228, " +
+		"from memory)"},
 	TimberThickness: Limit{1, 300, "mm", "veneer begins below and no log of a launch is thicker"},
 	TimberWidth:     Limit{2, 1500, "mm", "no board is wider"},
 	TimberLength:    Limit{0.02, 20, "m", "no board is longer"},

@@ -70,7 +70,8 @@ func (v *validation) drawn() {
 	for _, name := range []string{"floating.draft_aft_m", "floating.draft_fore_m"} {
 		if _, has := have[name]; ok && !has {
 			_, id, _ := strings.Cut(name, ".")
-			v.error(floats.At, fmt.Sprintf("add {id: %s, title: …, unit: m, digits: 2, computed: %s} to the figures, hidden: true if nobody should see it", id, name),
+			v.error(floats.At, fmt.Sprintf("add {id: %s, title: …, unit: m, digits: 2, computed: %s} to the figures, "+
+				"hidden: true if nobody should see it", id, name),
 				"the drawings show how the boat floats, and need the figure %s", name)
 		}
 	}

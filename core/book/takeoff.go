@@ -399,7 +399,8 @@ func (v *validation) takers(what string, of func(*Quantity) Text) {
 		}
 		for i := range list {
 			if j := slices.IndexFunc(list[:i], func(other taker) bool { return v.together(other, list[i]) }); j >= 0 {
-				v.error(list[i].at, fmt.Sprintf("the other is at %s; let one of them take it, or only options of a slot of one", list[j].at), "the %s of the circuit %s may be taken twice in one boat", what, c.ID)
+				v.error(list[i].at, fmt.Sprintf("the other is at %s; let one of them take it, or only options of a "+
+					"slot of one", list[j].at), "the %s of the circuit %s may be taken twice in one boat", what, c.ID)
 				break
 			}
 			if v.severalTimes(list[i]) {

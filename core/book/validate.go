@@ -73,7 +73,8 @@ func (v *validation) error(at Position, advice, format string, args ...any) {
 
 // warn notes a warning.
 func (v *validation) warn(at Position, advice, format string, args ...any) {
-	v.diagnostics = append(v.diagnostics, Diagnostic{Position: at, Grade: Warning, Message: fmt.Sprintf(format, args...),
+	v.diagnostics = append(v.diagnostics, Diagnostic{Position: at, Grade: Warning, Message: fmt.Sprintf(format,
+		args...),
 		Advice: advice})
 }
 
@@ -277,7 +278,8 @@ func (v *validation) regions() {
 
 func (v *validation) hulls() {
 	if len(v.book.Hulls) == 0 {
-		v.error(v.book.Edition.Name.At, "add hulls: with the id, title and dimensions of each boat that the yard builds", "the book has no hull, so that nothing can be ordered")
+		v.error(v.book.Edition.Name.At, "add hulls: with the id, title and dimensions of each boat that the yard "+
+			"builds", "the book has no hull, so that nothing can be ordered")
 	}
 	v.computedFields()
 	for i := range v.book.Hulls {

@@ -26,7 +26,8 @@ func (v *validation) offsetsPlaced(o *Offsets) bool {
 		return false
 	}
 	if len(o.Stations) > 0 && math.Abs(o.Stations[0].X.Value) > 0.0005 {
-		v.error(o.Stations[0].X.At, "measure x from the aft end of the hull, as places of masses are, so that the first station stands at 0", "the offsets of %s begin at %g m", o.Hull, o.Stations[0].X.Value)
+		v.error(o.Stations[0].X.At, "measure x from the aft end of the hull, as places of masses are, so that the "+
+			"first station stands at 0", "the offsets of %s begin at %g m", o.Hull, o.Stations[0].X.Value)
 	}
 	return true
 }

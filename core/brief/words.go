@@ -94,13 +94,16 @@ func (a *Answer) Verdict() string {
 	case len(a.Boats) > 0 && a.Proved && a.Most < 0:
 		return "No cheaper boat meets these needs: every combination searched was checked."
 	case len(a.Boats) > 0 && a.Proved:
-		return "No cheaper boat meets these needs, and none does more than the last: every combination searched was checked."
+		return "No cheaper boat meets these needs, and none does more than the last: every combination searched was " +
+			"checked."
 	case len(a.Boats) > 0:
 		return "These boats meet your needs; not every combination was checked, so a cheaper or a better one may exist."
 	case a.Proved && len(a.Relaxations) > 0:
-		return "No boat meets all of these needs: every combination searched was checked. Any one of these changes would allow one:"
+		return "No boat meets all of these needs: every combination searched was checked. Any one of these changes " +
+			"would allow one:"
 	case a.Proved:
-		return "No boat meets all of these needs: every combination searched was checked. More than one need would have to give way."
+		return "No boat meets all of these needs: every combination searched was checked. More than one need would " +
+			"have to give way."
 	}
 	return "No boat was found that meets all of these needs; not every combination was checked."
 }

@@ -19,9 +19,12 @@ package capacity
 // Valid: always. Source: own words; common practice, no source.
 func Cautions() []string {
 	return []string{
-		"These figures are the yard's own arithmetic on the rules, not legal text. Confirm them against the rules in force.",
+		"These figures are the yard's own arithmetic on the rules, not legal text. Confirm them against the rules in " +
+			"force.",
 		"A qualified person decides what is marked on the boat and signs for it.",
-		"The boat is tried: afloat for maximum displacement and list, and swamped for 18 hours in calm fresh water. The trial decides, not the sum.",
-		"Keep clear of a boat under a list or swamping trial, and isolate its batteries first. A flooded battery can short, burn and give off toxic gas.",
+		"The boat is tried: afloat for maximum displacement and list, and swamped for 18 hours in calm fresh water. " +
+			"The trial decides, not the sum.",
+		"Keep clear of a boat under a list or swamping trial, and isolate its batteries first. A flooded battery can " +
+			"short, burn and give off toxic gas.",
 	}
 }

@@ -163,9 +163,11 @@ func (s scope) of(b Boat) Duty {
 func (c Coverage) said(b Boat) string {
 	switch {
 	case b.LengthM >= Limit:
-		return fmt.Sprintf("At %.3f m the boat is not under 20 ft (6.096 m): these US rules set no duty of capacity label, safe loading or flotation.", b.LengthM)
+		return fmt.Sprintf("At %.3f m the boat is not under 20 ft (6.096 m): these US rules set no duty of capacity "+
+			"label, safe loading or flotation.", b.LengthM)
 	case c.Applies(SafeLoading):
-		return fmt.Sprintf("At %.3f m the boat is under 20 ft (6.096 m): the US rules of safe loading and capacity label apply.", b.LengthM)
+		return fmt.Sprintf("At %.3f m the boat is under 20 ft (6.096 m): the US rules of safe loading and capacity "+
+			"label apply.", b.LengthM)
 	default:
 		return fmt.Sprintf("The US rules of safe loading leave out: %s.", b.Hull)
 	}

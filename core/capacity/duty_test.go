@@ -50,7 +50,8 @@ func TestCertificationLabel(t *testing.T) {
 	if err != nil || !l.Ready {
 		t.Fatalf("%+v, %v", l, err)
 	}
-	want := []string{m.Name, m.Address, "This boat complies with U.S. Coast Guard safety standards in effect on the date of certification", "Model Rush 54", "HIN HLY00042E627", "Model year 27"}
+	want := []string{m.Name, m.Address, "This boat complies with U.S. Coast Guard safety standards in effect on the " +
+		"date of certification", "Model Rush 54", "HIN HLY00042E627", "Model year 27"}
 	if len(l.Lines) != len(want) {
 		t.Fatalf("%+v", l.Lines)
 	}

@@ -84,7 +84,8 @@ func Flotation(b Boat, p Persons, s Swamped) (Foam, error) {
 	if p.Provisional {
 		f.Notes = append(f.Notes, "The persons capacity is provisional; work the foam out again after the list test.")
 	}
-	f.Notes = append(f.Notes, BilgeNote(), "A swamping trial of at least 18 hours in calm fresh water decides; it must leave some part of the boat above the surface.")
+	f.Notes = append(f.Notes, BilgeNote(), "A swamping trial of at least 18 hours in calm fresh water decides; it "+
+		"must leave some part of the boat above the surface.")
 	return f, nil
 }
 
@@ -143,7 +144,8 @@ func (f *Foam) loads(in *inputs, p Persons, s Swamped) {
 		in.number("the volume of "+name, c.VolumeM3, 0, mostVolume, "m³", "give cubic metres")
 		in.mass(name, c.KG)
 		if c.Integral {
-			in.wrong("%s is integral with the hull, which does not count (33 CFR 183.112(b)): take it out, or fill it with foam", name)
+			in.wrong("%s is integral with the hull, which does not count (33 CFR 183.112(b)): take it out, or fill it "+
+				"with foam", name)
 		}
 		v := CubicMetres(c.VolumeM3).FT3
 		volumes = append(volumes, v)
@@ -163,7 +165,8 @@ func (f *Foam) fill(k FoamKind) {
 	litres := (int64(math.Round(f.Volume.M3*1e6)) + 999) / 1000
 	f.Provide = CubicMetres(float64(litres) / 1000)
 	f.FoamMass = Kilograms(f.Provide.M3 * k.DensityKGM3)
-	f.Sentence = fmt.Sprintf("Basic flotation: %.2f ft³ (%.3f m³) of foam to hold up %.1f lb (%.1f kg) under water; provide %d l.", f.Volume.FT3, f.Volume.M3, f.Total.LB, f.Total.KG, litres)
+	f.Sentence = fmt.Sprintf("Basic flotation: %.2f ft³ (%.3f m³) of foam to hold up %.1f lb (%.1f kg) under water; "+
+		"provide %d l.", f.Volume.FT3, f.Volume.M3, f.Total.LB, f.Total.KG, litres)
 	if total <= 0 {
 		f.Sentence = "Basic flotation: by the sum the boat's own materials hold it up, and no foam is needed."
 		f.Notes = append(f.Notes, "Wood soaks and loses lift. Do not rely on this sum without a swamping trial.")

@@ -75,5 +75,6 @@ func BilgeNote() string {
 			ids += "(" + t.ID + ")"
 		}
 	}
-	return fmt.Sprintf("Foam lower than %.0f mm above the lowest point of the bilge must pass tests %s of 33 CFR 183.114, unless it is in a sealed compartment.", BilgeHeightM*1000, ids)
+	return fmt.Sprintf("Foam lower than %.0f mm above the lowest point of the bilge must pass tests %s of 33 CFR "+
+		"183.114, unless it is in a sealed compartment.", BilgeHeightM*1000, ids)
 }

@@ -68,14 +68,18 @@ type Place struct {
 // Valid: monohulls. Source: 33 CFR 181.23 (two numbers), 181.27, 181.29; the places of 181.29 were read in a secondary
 // source and agree with memory; the height of the characters is from memory.
 func HINPlaces(transom bool) []Place {
-	primary := "On the starboard outboard side of the transom, within 2 in (51 mm) of the top of the transom, the gunwale or the hull/deck joint, whichever is lowest."
+	primary := "On the starboard outboard side of the transom, within 2 in (51 mm) of the top of the transom, the " +
+		"gunwale or the hull/deck joint, whichever is lowest."
 	if !transom {
-		primary = "On the starboard outboard side of the hull, aft, within 1 ft (305 mm) of the stern and within 2 in (51 mm) of the top of the hull side, the gunwale or the hull/deck joint, whichever is lowest."
+		primary = "On the starboard outboard side of the hull, aft, within 1 ft (305 mm) of the stern and within 2 " +
+			"in (51 mm) of the top of the hull side, the gunwale or the hull/deck joint, whichever is lowest."
 	}
-	const how = " Carved, burned, stamped, embossed, moulded or bonded so that any change shows; characters at least 1/4 in (6.4 mm) high. " +
+	const how = " Carved, burned, stamped, embossed, moulded or bonded so that any change shows; characters at least " +
+		"1/4 in (6.4 mm) high. " +
 		"Anything else within 2 in is set apart by a border or on a separate label, except \"US-\"."
 	return []Place{
 		{"primary", primary + how, "181.29(a), (c), 181.27", secondary},
-		{"duplicate", "In an unexposed place inside the boat, or beneath a fitting or an item of hardware. Only the builder keeps note of it." + how, "181.29(b), (c)", secondary},
+		{"duplicate", "In an unexposed place inside the boat, or beneath a fitting or an item of hardware. Only the " +
+			"builder keeps note of it." + how, "181.29(b), (c)", secondary},
 	}
 }

@@ -20,7 +20,8 @@ type Identity struct {
 // Valid: 0 to 99 999. Source: 33 CFR 181.25(b).
 func SerialOf(n int) (string, error) {
 	if n < 0 || n > 99_999 {
-		return "", fmt.Errorf("writing serial number %d: five digits hold 0 to 99999; begin a series with a letter, like A0001", n)
+		return "", fmt.Errorf("writing serial number %d: five digits hold 0 to 99999; begin a series with a letter, "+
+			"like A0001", n)
 	}
 	return fmt.Sprintf("%05d", n), nil
 }

@@ -110,7 +110,8 @@ func (r *hinReader) whole(text string) (country, rest string, from int, ok bool)
 
 func (r *hinReader) country(s string, from int) {
 	if len(s) != 2 || !capital(s[0]) || !capital(s[1]) {
-		r.wrong(from+1, fmt.Sprintf("%q is no country", suggest.Clip(s, 40)), "write two capitals of ISO 3166-1, like US or GB")
+		r.wrong(from+1, fmt.Sprintf("%q is no country", suggest.Clip(s, 40)), "write two capitals of ISO 3166-1, like "+
+			"US or GB")
 	}
 }
 

@@ -52,13 +52,15 @@ func CapacityLabel(p Persons) Label {
 		{"U.S. Coast Guard", outside, "at least 1/8 in, contrasting", "183.25(c)(7)"},
 		{"Maximum Capacities", outside, "at least 1/4 in, contrasting", "183.25(c)(6)"},
 		{fmt.Sprintf("%d Persons or %d Pounds", p.Number, p.Marked), yellow,
-			"persons number black, height h at least 1/2 in; words at least 1/4 in, at most h/2; pounds at least 1/8 in, at most h/2", "183.25(c)(2), (3)"},
+			"persons number black, height h at least 1/2 in; words at least 1/4 in, at most h/2; pounds at least 1/8 " +
+				"in, at most h/2", "183.25(c)(2), (3)"},
 		{fmt.Sprintf("%d Pounds, persons, gear", p.WeightLB), yellow, "at least 1/8 in, at most h/2", "183.25(c)(4)"},
 	}
 	l.Details = []string{
 		"Permanent, legible, clearly visible to the operator when getting under way (183.25(a)).",
 		"Yellow field at least 4 in wide; lines at least 1/8 in from each other and from its border (183.25(c)(1)).",
-		"Persons number: width 3/5 of its height, a \"4\" one stroke wider, a \"1\" one stroke; stroke 1/6 of the height; gap at least one stroke (183.25(c)(2)).",
+		"Persons number: width 3/5 of its height, a \"4\" one stroke wider, a \"1\" one stroke; stroke 1/6 of the " +
+			"height; gap at least one stroke (183.25(c)(2)).",
 		"Withstands water, oil, salt, sun, heat, cold and wear; shows tampering (183.27).",
 	}
 	return l
@@ -95,7 +97,8 @@ func CertificationLabel(c Coverage, m Maker) (Label, error) {
 		return Label{}, err
 	}
 	if !standards(c) {
-		return Label{Sentence: "None of the US rules judged here sets a duty of certification for this boat. Other standards of 33 CFR 183 may: confirm it."}, nil
+		return Label{Sentence: "None of the US rules judged here sets a duty of certification for this boat. Other " +
+			"standards of 33 CFR 183 may: confirm it."}, nil
 	}
 	l := Label{Applies: true, Ready: true, Sentence: "Certification label of 33 CFR 181.15."}
 	add := func(text string) {
@@ -113,7 +116,8 @@ func CertificationLabel(c Coverage, m Maker) (Label, error) {
 	}
 	l.Details = []string{
 		"The date of certification lies between the start of building and the boat's leaving the works.",
-		"The label may stand beside the capacity label if a border parts them and capacity stays the more prominent (from memory).",
+		"The label may stand beside the capacity label if a border parts them and capacity stays the more prominent " +
+			"(from memory).",
 	}
 	return l, nil
 }
@@ -133,6 +137,7 @@ func (in *inputs) text(name, s string, needed bool) {
 	case strings.TrimSpace(s) == "":
 		in.wrong("%s is empty: fill it in", name)
 	case len(s) > 200 || strings.ContainsFunc(s, unicode.IsControl) || !utf8.ValidString(s):
-		in.wrong("%s %q is not one line of at most 200 characters: shorten it, without line breaks", name, suggest.Clip(s, 40))
+		in.wrong("%s %q is not one line of at most 200 characters: shorten it, without line "+
+			"breaks", name, suggest.Clip(s, 40))
 	}
 }

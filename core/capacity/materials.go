@@ -57,7 +57,8 @@ func FindMaterial(id string) (Material, error) {
 		}
 		ids[i] = m.ID
 	}
-	return Material{}, fmt.Errorf("finding the material %q: it has no submerged factor; take one of %s", suggest.Clip(id, 40),
+	return Material{}, fmt.Errorf("finding the material %q: it has no submerged factor; take one of "+
+		"%s", suggest.Clip(id, 40),
 		strings.Join(ids, ", "))
 }
 

@@ -65,7 +65,8 @@ func PersonsCapacity(w Weight, t ListTest) (Persons, error) {
 	p.Marked = down(p.Computed.LB)
 	p.Number, _ = WholePersons(float64(p.Marked))
 	if p.Number < 1 {
-		return Persons{}, fmt.Errorf("working out the persons capacity: %d lb carries no person: widen the beam, raise the sheer, or lighten the boat", p.Marked)
+		return Persons{}, fmt.Errorf("working out the persons capacity: %d lb carries no person: widen the beam, "+
+			"raise the sheer, or lighten the boat", p.Marked)
 	}
 	p.say()
 	return p, nil
@@ -83,7 +84,8 @@ func (p Persons) Derated(persons int) (Persons, error) {
 		return p, nil
 	}
 	if persons < 1 || persons > p.Number {
-		return Persons{}, fmt.Errorf("derating the persons capacity to %d: it is %d; give 1 to %d persons, or nothing to mark what is computed", persons, p.Number, p.Number)
+		return Persons{}, fmt.Errorf("derating the persons capacity to %d: it is %d; give 1 to %d persons, or nothing "+
+			"to mark what is computed", persons, p.Number, p.Number)
 	}
 	if persons == p.Number {
 		return p, nil
@@ -103,7 +105,8 @@ func (p *Persons) list(t ListTest) {
 		}
 	case !t.Done:
 		p.Provisional = true
-		p.Notes = append(p.Notes, "Under 550 lb the list test of 33 CFR 183.39(a)(2) decides too; it has yet to be done. Mark nothing before it.")
+		p.Notes = append(p.Notes, "Under 550 lb the list test of 33 CFR 183.39(a)(2) decides too; it has yet to be "+
+			"done. Mark nothing before it.")
 	default:
 		p.ByList = Pounds(Kilograms(t.AddedKG).LB / listDivisor)
 		if p.ByList.LB < p.Computed.LB {

@@ -89,10 +89,12 @@ func MaximumWeight(b Boat, w Weights, r Reading) (Weight, error) {
 	}
 	out.W1, out.W2, out.Computed = Pounds(w1), Pounds(w2), Pounds(math.Max(w1, w2))
 	if out.Marked = down(out.Computed.LB); out.Marked < 1 {
-		return Weight{}, fmt.Errorf("working out the maximum weight capacity: %.2f lb leaves nothing to mark: raise the sheer or the lowest opening, or lighten the boat", out.Computed.LB)
+		return Weight{}, fmt.Errorf("working out the maximum weight capacity: %.2f lb leaves nothing to mark: raise "+
+			"the sheer or the lowest opening, or lighten the boat", out.Computed.LB)
 	}
 	if left := Kilograms(w.DisplacementKG - w.all()); out.Computed.LB > left.LB {
-		out.Notes = append(out.Notes, fmt.Sprintf("By this reading the capacity of %.0f lb is more than the %.0f lb that would let water aboard: mark far less.", out.Computed.LB, left.LB))
+		out.Notes = append(out.Notes, fmt.Sprintf("By this reading the capacity of %.0f lb is more than the %.0f lb "+
+			"that would let water aboard: mark far less.", out.Computed.LB, left.LB))
 	}
 	out.Sentence = fmt.Sprintf("Maximum weight capacity %.2f lb (%.1f kg) by %s, marked %d lb.", out.Computed.LB,
 		out.Computed.KG, out.Governs, out.Marked)
@@ -116,7 +118,8 @@ func (w Weights) check(r Reading) error {
 		in.wrong("the hull weighs nothing: give its mass in kilograms")
 	}
 	if len(in.errs) == 0 && w.DisplacementKG <= w.all() {
-		in.wrong("the boat weighs %.1f kg by itself, and water comes aboard at %.1f kg: it has no capacity; raise the sheer or the lowest opening, or lighten the boat", w.all(), w.DisplacementKG)
+		in.wrong("the boat weighs %.1f kg by itself, and water comes aboard at %.1f kg: it has no capacity; raise the "+
+			"sheer or the lowest opening, or lighten the boat", w.all(), w.DisplacementKG)
 	}
 	return in.err()
 }
@@ -129,7 +132,8 @@ func (w Weight) Derated(lb int) (Weight, error) {
 		return w, nil
 	}
 	if most := down(w.Computed.LB); lb < 1 || lb > most {
-		return Weight{}, fmt.Errorf("marking %d lb: the boat may be marked with 1 to %d lb; mark no more than was computed", lb, most)
+		return Weight{}, fmt.Errorf("marking %d lb: the boat may be marked with 1 to %d lb; mark no more than was "+
+			"computed", lb, most)
 	}
 	w.Marked = lb
 	w.Sentence = fmt.Sprintf("Maximum weight capacity %.2f lb (%.1f kg) by %s, marked %d lb by the builder's choice.",

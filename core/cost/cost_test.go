@@ -184,7 +184,7 @@ func TestBoatErrors(t *testing.T) {
 		}
 	}
 	p := yard()
-	p.Trade.Hulls[0].Operations[0] = need(laminate, "n0 n0 /", 3)
+	p.Costs.Hulls[0].Operations[0] = need(laminate, "n0 n0 /", 3)
 	const want = "computing the quantity at boats.yaml:13:7: NaN is not a quantity" + guard
 	costing := compiled(t, p)
 	_, err := costing.Boat(state(0, 0, 0), nil)
@@ -196,9 +196,9 @@ func TestBoatErrors(t *testing.T) {
 
 func TestCompile(t *testing.T) {
 	p := yard()
-	p.Trade = nil
+	p.Costs, p.Work = nil, nil
 	if c, err := cost.Compile(p); c != nil || err != nil {
-		t.Errorf("a pack without trade has a costing: %v, %v", c, err)
+		t.Errorf("a pack without costs has a costing: %v, %v", c, err)
 	}
 	p = yard()
 	p.Currency = "EURO"

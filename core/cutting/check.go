@@ -26,7 +26,8 @@ func (l Layout) Check(pieces []Piece) error {
 		}
 		for m, q := range l.Placed[:n] {
 			if p.Sheet == q.Sheet && !apart(p, q, b.kerf) {
-				return fmt.Errorf("checking a layout: piece %d, %q, and piece %d, %q, overlap or leave no kerf; move one of them", n+1, p.Name, m+1, q.Name)
+				return fmt.Errorf("checking a layout: piece %d, %q, and piece %d, %q, overlap or leave no kerf; move "+
+					"one of them", n+1, p.Name, m+1, q.Name)
 			}
 		}
 	}

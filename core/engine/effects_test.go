@@ -80,9 +80,9 @@ func sameNet(t *rapid.T, e *engine.Engine, a *engine.Answer, s spec.Spec, b *fit
 		}
 		return
 	}
-	for shop := range e.Pack.Trade.Shops {
+	for shop := range e.Pack.Costs.Shops {
 		if want := then.Cost.Hours(shop) - a.Cost.Hours(shop); n.Hours[shop] != want {
-			t.Fatalf("%s: %s hours, want %s", e.Pack.Trade.Shops[shop].ID, n.Hours[shop], measure.Hours(want))
+			t.Fatalf("%s: %s hours, want %s", e.Pack.Costs.Shops[shop].ID, n.Hours[shop], measure.Hours(want))
 		}
 	}
 }

@@ -1,9 +1,8 @@
-// Package quote is the engine: [Compile] a pack once, then [Engine.Answer] specs against it, and freeze an answer into
-// a quote.
+// Package engine computes: [Compile] a pack once, then [Engine.Answer] specs against it.
 //
 // An answer is everything that the desk of the pack may know about one spec: the complete boat, what clashes in it, its
-// figures, the price line by line, and on the show's and the yard's desk cost, margin and hours. A [Quote] is an answer
-// frozen for a customer; numbers and dates come in from outside, since nothing here reads a clock.
+// figures, the price line by line, and on the show's and the yard's desk cost, margin and hours. Package core/quote
+// freezes it for a customer. Numbers and dates come in from outside, since nothing here reads a clock.
 package engine
 
 import (

@@ -315,3 +315,35 @@ func checkClashes(b *fit.Build, v *fit.Verdict) error {
 	}
 	return nil
 }
+
+// What a slot gets does not depend on which slots were asked for before it.
+func TestPropertyAlternativesInAnyOrder(t *testing.T) {
+	d := demo()
+	slots := make([]int, len(d.pack.Slots))
+	for s := range slots {
+		slots[s] = s
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		b := d.anyBoat(t, 3)
+		options, empty := d.fit.Verdicts(b)
+		order, again := rapid.Permutation(slots).Draw(t, "order"), d.fit.Alternatives(b)
+		for _, s := range order[:rapid.IntRange(1, len(order)).Draw(t, "asked")] {
+			list, none := again.Slot(s)
+			def := d.pack.Slots[s]
+			if !sameVerdicts(list, options[def.First:def.End]) || (none == nil) != (empty[s] == nil) ||
+				none != nil && !sameVerdicts([]fit.Verdict{*none}, []fit.Verdict{*empty[s]}) {
+				t.Fatalf("slot %s has other verdicts in another order", def.ID)
+			}
+		}
+	})
+}
+
+func sameVerdicts(a, b []fit.Verdict) bool {
+	return slices.EqualFunc(a, b, func(x, y fit.Verdict) bool {
+		return x.Status == y.Status && reflect.DeepEqual(x.Why, y.Why) && slices.Equal(x.Blockers, y.Blockers) &&
+			(x.Build == nil) == (y.Build == nil) && (x.Build == nil || slices.Equal(x.Build.Held, y.Build.Held) &&
+			slices.EqualFunc(x.Build.Figures, y.Build.Figures, func(a, b float64) bool {
+				return math.Float64bits(a) == math.Float64bits(b)
+			}) && x.Build.Status == y.Build.Status)
+	})
+}

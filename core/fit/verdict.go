@@ -21,38 +21,69 @@ type Verdict struct {
 	Build    *Variant // the boat with it instead: for open ones and blocked ones
 }
 
-// Verdicts judges every option against a boat. The second list judges leaving each slot empty; it is nil for slots that
-// must hold something or hold several.
-func (f *Fit) Verdicts(b *Build) (options []Verdict, empty []*Verdict) {
-	e := f.newEvaluator(b)
-	options = make([]Verdict, len(f.pack.Options))
-	empty = make([]*Verdict, len(f.pack.Slots))
-	for s := range f.slots {
-		def := &f.pack.Slots[s]
-		alternatives := 0
-		for o := def.First; o < def.End; o++ {
-			options[o] = e.option(o)
-			if options[o].Status == Open {
-				alternatives++
-			}
-		}
-		if def.Multiple {
-			continue
-		}
-		if def.Least == 0 {
-			v := e.emptied(s)
-			empty[s] = &v
-			if v.Status == Open {
-				alternatives++
-			}
-		}
-		for o := def.First; o < def.End; o++ {
-			if options[o].Status == Chosen && alternatives == 0 {
-				options[o].Status = Forced
-			}
+// Alternatives are the verdicts on the options of one boat, slot by slot, each worked out when it is first asked for:
+// the page needs those that a person looks at before the others. What a slot gets does not depend on which others were
+// asked for before.
+type Alternatives struct {
+	evaluator *evaluator
+	slots     []bool // judged
+	options   []Verdict
+	empty     []*Verdict
+}
+
+// Alternatives are those of a boat.
+func (f *Fit) Alternatives(b *Build) *Alternatives {
+	return &Alternatives{f.newEvaluator(b), make([]bool, len(f.pack.Slots)), make([]Verdict, len(f.pack.Options)),
+		make([]*Verdict, len(f.pack.Slots))}
+}
+
+// Slot judges every option of a slot, in their order, and leaving it empty; nil for a slot that must hold something or
+// takes several.
+func (a *Alternatives) Slot(slot int) (options []Verdict, empty *Verdict) {
+	def := &a.evaluator.fit.pack.Slots[slot]
+	if !a.slots[slot] {
+		a.slots[slot] = true
+		a.judge(slot)
+	}
+	return a.options[def.First:def.End], a.empty[slot]
+}
+
+// Judged says whether a slot was asked for.
+func (a *Alternatives) Judged(slot int) bool { return a.slots[slot] }
+
+func (a *Alternatives) judge(slot int) {
+	def, alternatives := &a.evaluator.fit.pack.Slots[slot], 0
+	for o := def.First; o < def.End; o++ {
+		a.options[o] = a.evaluator.option(o)
+		if a.options[o].Status == Open {
+			alternatives++
 		}
 	}
-	return options, empty
+	if def.Multiple {
+		return
+	}
+	if def.Least == 0 {
+		v := a.evaluator.emptied(slot)
+		a.empty[slot] = &v
+		if v.Status == Open {
+			alternatives++
+		}
+	}
+	for o := def.First; o < def.End; o++ {
+		if a.options[o].Status == Chosen && alternatives == 0 {
+			a.options[o].Status = Forced
+		}
+	}
+}
+
+// Verdicts judges every option against a boat. The second list judges leaving each slot empty, as
+// [Alternatives.Slot] does.
+func (f *Fit) Verdicts(b *Build) (options []Verdict, empty []*Verdict) {
+	a := f.Alternatives(b)
+	for s := range a.slots {
+		a.Slot(s)
+	}
+	return a.options, a.empty
 }
 
 // With is the choices of a boat with so many of an option: in its stead in a slot of one, beside the others in a slot

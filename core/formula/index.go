@@ -41,9 +41,13 @@ func (x *Index) kinds(r Reads) [5]kind {
 		{r.Figures, x.figures}}
 }
 
-// Option, Slot and Figure are the programs that read one of them, in order. The lists must not be changed.
+// Option gives the programs that read an option, in order. The list must not be changed.
 func (x *Index) Option(i int) []int { return x.options[i] }
-func (x *Index) Slot(i int) []int   { return x.slots[i] }
+
+// Slot is [Index.Option] of a slot.
+func (x *Index) Slot(i int) []int { return x.slots[i] }
+
+// Figure is [Index.Option] of a figure.
 func (x *Index) Figure(i int) []int { return x.figures[i] }
 
 // Affected appends the programs that read anything of what has changed: in order, each once.

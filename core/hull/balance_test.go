@@ -47,7 +47,8 @@ func (j *judge) below(d, slope, heel float64) (v float64, b [3]float64) {
 	step := (j.x[n] - j.x[0]) / float64(n)
 	for i, loop := range j.loops {
 		level := d - slope*(j.x[i]-middle)
-		area, my, mz := clipped(loop, func(p [2]float64) float64 { return p[1]*math.Cos(heel) - p[0]*math.Sin(heel) - level })
+		area, my, mz := clipped(loop,
+			func(p [2]float64) float64 { return p[1]*math.Cos(heel) - p[0]*math.Sin(heel) - level })
 		w := step / 3
 		switch {
 		case i == 0 || i == n:

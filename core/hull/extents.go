@@ -33,7 +33,8 @@ func (h *Hull) Extents(draft, bootTop float64) (Extents, error) {
 		return Extents{}, err
 	}
 	if !usable(bootTop) {
-		return Extents{}, fmt.Errorf("measuring the bottom up to %v m: give the height of the boot top in metres above the base line", bootTop)
+		return Extents{}, fmt.Errorf("measuring the bottom up to %v m: give the height of the boot top in metres "+
+			"above the base line", bootTop)
 	}
 	e := Extents{Length: h.Length(), Depth: h.sheerAt(h.middle), Waterline: y.WaterlineLength,
 		Waterplane: y.WaterplaneArea,

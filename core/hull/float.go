@@ -43,7 +43,8 @@ func (h *Hull) Float(load Load, density float64) (Floating, error) {
 	if load.TCG != 0 {
 		if a, ok = h.heelOver(q, a); !ok {
 			return Floating{}, q.refuse(ErrUnstable,
-				"no heel up to 75° balances the centre of gravity %.3f m off the centre line: move weight inboard or lower", math.Abs(load.TCG))
+				"no heel up to 75° balances the centre of gravity %.3f m off the centre line: move weight inboard or "+
+					"lower", math.Abs(load.TCG))
 		}
 	}
 	return h.floating(q, a)
@@ -62,11 +63,13 @@ func (h *Hull) question(load Load, density float64) (question, error) {
 	q := question{load, density, load.Mass / density, load.LCG - h.middle, h.Length()}
 	switch {
 	case !(density > 0) || math.IsInf(density, 0):
-		return q, q.refuse(ErrLoad, "the density of the water is %v kg/m³: give about 1000 for fresh water, 1025 for salt", density)
+		return q, q.refuse(ErrLoad, "the density of the water is %v kg/m³: give about 1000 for fresh water, 1025 for "+
+			"salt", density)
 	case !(load.Mass > 0) || math.IsInf(load.Mass, 0):
 		return q, q.refuse(ErrLoad, "the mass is not above zero: give kilograms")
 	case !usable(load.LCG) || !usable(load.TCG) || !usable(load.VCG):
-		return q, q.refuse(ErrLoad, "its centre at %v, %v, %v m is not usable: give metres from the aft end, to starboard and above the base line", load.LCG, load.TCG, load.VCG)
+		return q, q.refuse(ErrLoad, "its centre at %v, %v, %v m is not usable: give metres from the aft end, to "+
+			"starboard and above the base line", load.LCG, load.TCG, load.VCG)
 	case q.volume > h.volume*loadShare:
 		return q, q.refuse(ErrTooHeavy, "the hull up to its sheer displaces %.0f kg: take off at least %.0f kg",
 			h.volume*density, math.Ceil(load.Mass-h.volume*density))
@@ -86,7 +89,8 @@ func (q question) under(b Freeboard) error {
 	if b.Side != Both {
 		where = "on the " + string(b.Side) + " side"
 	}
-	return q.refuse(ErrTooHeavy, "the sheer is %.3f m under water at %.2f m from the aft end %s: take weight off, or move it away from there", -b.Height, b.X, where)
+	return q.refuse(ErrTooHeavy, "the sheer is %.3f m under water at %.2f m from the aft end %s: take weight off, or "+
+		"move it away from there", -b.Height, b.X, where)
 }
 
 // tooFar is the error of a load that has no trim, from the attitude where the search ended.
@@ -96,9 +100,11 @@ func (q question) tooFar(a attitude) error {
 		where, remedy = "aft", "forward"
 	}
 	if math.Abs(a.slope) < steepestSlope {
-		return q.refuse(ErrNoBalance, "the search for its trim did not settle: move weight towards the middle of the boat, and lower")
+		return q.refuse(ErrNoBalance, "the search for its trim did not settle: move weight towards the middle of the "+
+			"boat, and lower")
 	}
-	return q.refuse(ErrNoBalance, "the centre of gravity at %.2f m from the aft end is so far %s that no trim up to 35° balances it: move weight %s", q.load.LCG, where, remedy)
+	return q.refuse(ErrNoBalance, "the centre of gravity at %.2f m from the aft end is so far %s that no trim up to "+
+		"35° balances it: move weight %s", q.load.LCG, where, remedy)
 }
 
 // attitude is a position of the hull in the water with its sums.

@@ -109,23 +109,31 @@ func TestFloatRefuses(t *testing.T) {
 		{"a gram", hull.Load{Mass: 1e-6}, 1000, hull.ErrLoad,
 			"floating 1e-06 kg: not a load: the mass is next to nothing for this hull: give kilograms"},
 		{"no centre", hull.Load{Mass: 900, LCG: nan}, 1000, hull.ErrLoad,
-			"floating 900 kg: not a load: its centre at NaN, 0, 0 m is not usable: give metres from the aft end, to starboard and above the base line"},
+			"floating 900 kg: not a load: its centre at NaN, 0, 0 m is not usable: give metres from the aft end, to " +
+				"starboard and above the base line"},
 		{"no water", hull.Load{Mass: 900}, 0, hull.ErrLoad,
-			"floating 900 kg: not a load: the density of the water is 0 kg/m³: give about 1000 for fresh water, 1025 for salt"},
+			"floating 900 kg: not a load: the density of the water is 0 kg/m³: give about 1000 for fresh water, 1025 " +
+				"for salt"},
 		{"more than the hull", hull.Load{Mass: 12500, LCG: 3}, 1000, hull.ErrTooHeavy,
 			"floating 12500 kg: too heavy: the hull up to its sheer displaces 12000 kg: take off at least 500 kg"},
 		{"sheer under aft", hull.Load{Mass: 9600, LCG: 2.6, VCG: 0.4}, 1000, hull.ErrTooHeavy,
-			"floating 9600 kg: too heavy: the sheer is 0.227 m under water at 0.00 m from the aft end on both sides: take weight off, or move it away from there"},
+			"floating 9600 kg: too heavy: the sheer is 0.227 m under water at 0.00 m from the aft end on both sides: " +
+				"take weight off, or move it away from there"},
 		{"sheer under to port", hull.Load{Mass: 4800, LCG: 3, TCG: -0.5, VCG: 0.4}, 1000, hull.ErrTooHeavy,
-			"floating 4800 kg: too heavy: the sheer is 0.120 m under water at 0.00 m from the aft end on the port side: take weight off, or move it away from there"},
+			"floating 4800 kg: too heavy: the sheer is 0.120 m under water at 0.00 m from the aft end on the port " +
+				"side: take weight off, or move it away from there"},
 		{"top heavy", hull.Load{Mass: 4800, LCG: 3, VCG: 1.2}, 1000, hull.ErrUnstable,
-			"floating 4800 kg: unstable: GM is -0.167 m upright, so that the boat lolls or capsizes: carry weight lower"},
+			"floating 4800 kg: unstable: GM is -0.167 m upright, so that the boat lolls or capsizes: carry weight " +
+				"lower"},
 		{"far off the centre line", hull.Load{Mass: 4800, LCG: 3, TCG: 1.4, VCG: 0.6}, 1000, hull.ErrUnstable,
-			"floating 4800 kg: unstable: no heel up to 75° balances the centre of gravity 1.400 m off the centre line: move weight inboard or lower"},
+			"floating 4800 kg: unstable: no heel up to 75° balances the centre of gravity 1.400 m off the centre " +
+				"line: move weight inboard or lower"},
 		{"beyond the bow", hull.Load{Mass: 4800, LCG: 7, VCG: 0.4}, 1000, hull.ErrNoBalance,
-			"floating 4800 kg: no balance: the centre of gravity at 7.00 m from the aft end is so far forward that no trim up to 35° balances it: move weight aft"},
+			"floating 4800 kg: no balance: the centre of gravity at 7.00 m from the aft end is so far forward that " +
+				"no trim up to 35° balances it: move weight aft"},
 		{"behind the stern", hull.Load{Mass: 4800, LCG: -1, VCG: 0.4}, 1000, hull.ErrNoBalance,
-			"floating 4800 kg: no balance: the centre of gravity at -1.00 m from the aft end is so far aft that no trim up to 35° balances it: move weight forward"},
+			"floating 4800 kg: no balance: the centre of gravity at -1.00 m from the aft end is so far aft that no " +
+				"trim up to 35° balances it: move weight forward"},
 	} {
 		f, err := h.Float(c.load, c.density)
 		if err == nil || err.Error() != c.want || !errors.Is(err, c.why) {
@@ -141,7 +149,8 @@ func TestAtRefuses(t *testing.T) {
 	h := build(t, box(6, 2, 1))
 	for _, c := range [][3]float64{{math.NaN(), 0, 0}, {math.Inf(1), 0, 0}, {0.3, 1.2, 0}, {0.3, math.NaN(), 0},
 		{0.3, 0, 4}, {0.3, 0, math.Inf(-1)}} {
-		want := fmt.Sprintf("computing hydrostatics at draught %v m, trim %v, heel %v: give a draught in metres, a trim below 60° and a heel up to 180°, in radians", c[0], c[1], c[2])
+		want := fmt.Sprintf("computing hydrostatics at draught %v m, trim %v, heel %v: give a draught in metres, a "+
+			"trim below 60° and a heel up to 180°, in radians", c[0], c[1], c[2])
 		if y, err := h.At(c[0], c[1], c[2]); err == nil || err.Error() != want || y != (hull.Hydrostatics{}) {
 			t.Errorf("%v: %v, %v", c, y, err)
 		}
@@ -186,7 +195,8 @@ func TestMasses(t *testing.T) {
 		{hull.Item{Name: "bank", Mass: math.Inf(1)},
 			"adding the mass of bank: +Inf kg: give a number of kilograms, 0 or more"},
 		{hull.Item{Name: "bank", Mass: 3, Y: math.NaN()},
-			"adding the mass of bank: its place 0, NaN, 0 m is not usable: give x from the aft end, y to starboard and z above the base line in metres"},
+			"adding the mass of bank: its place 0, NaN, 0 m is not usable: give x from the aft end, y to starboard " +
+				"and z above the base line in metres"},
 	} {
 		if err := c.item.Check(); err == nil || err.Error() != c.want {
 			t.Errorf("%v, want %s", err, c.want)

@@ -47,7 +47,8 @@ func (h *Hull) Upright(draft, trim float64) (Hydrostatics, error) { return h.At(
 // Source: Barrass & Derrett, Ship Stability for Masters and Mates, ch. 9 to 12 (definitions, Simpson's rule).
 func (h *Hull) At(draft, trim, heel float64) (Hydrostatics, error) {
 	if !usable(draft) || !(math.Abs(trim) < steepest) || !(math.Abs(heel) <= math.Pi) {
-		return Hydrostatics{}, fmt.Errorf("computing hydrostatics at draught %v m, trim %v, heel %v: give a draught in metres, a trim below 60° and a heel up to 180°, in radians",
+		return Hydrostatics{}, fmt.Errorf("computing hydrostatics at draught %v m, trim %v, heel %v: give a draught "+
+			"in metres, a trim below 60° and a heel up to 180°, in radians",
 			draft, trim, heel)
 	}
 	slope, p := math.Tan(trim), heeledBy(heel)

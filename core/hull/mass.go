@@ -18,7 +18,8 @@ func (i Item) Check() error {
 	case !(i.Mass >= 0) || math.IsInf(i.Mass, 0):
 		return fmt.Errorf("adding the mass of %s: %v kg: give a number of kilograms, 0 or more", i.Name, i.Mass)
 	case !usable(i.X) || !usable(i.Y) || !usable(i.Z):
-		return fmt.Errorf("adding the mass of %s: its place %v, %v, %v m is not usable: give x from the aft end, y to starboard and z above the base line in metres", i.Name, i.X, i.Y, i.Z)
+		return fmt.Errorf("adding the mass of %s: its place %v, %v, %v m is not usable: give x from the aft end, y to "+
+			"starboard and z above the base line in metres", i.Name, i.X, i.Y, i.Z)
 	}
 	return nil
 }

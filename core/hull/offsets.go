@@ -118,7 +118,8 @@ func (s Station) shape(i int) []Fault {
 // order checks that the points run up from the keel without crossing their own line.
 func (s Station) order(i int) []Fault {
 	if p, q := s.crossing(); p >= 0 {
-		return []Fault{{i, q, fmt.Sprintf("the section crosses itself: the line to this point meets the one from point %d", p+1),
+		return []Fault{{i, q, fmt.Sprintf("the section crosses itself: the line to this point meets the one from "+
+			"point %d", p+1),
 			"put the points in order along the section from the keel to the sheer"}}
 	}
 	var faults []Fault
@@ -145,7 +146,8 @@ func (o Offsets) sheer(i int) []Fault {
 	}
 	above := math.Min(last(o.Stations[i-1].Z), last(o.Stations[i+1].Z)) - keel
 	if top-keel < above/2 {
-		return []Fault{{i, len(s.Z) - 1, fmt.Sprintf("the sheer is missing: the section ends at %v m, those beside it at %v and %v m",
+		return []Fault{{i, len(s.Z) - 1, fmt.Sprintf("the sheer is missing: the section ends at %v m, those beside it "+
+			"at %v and %v m",
 			top, last(o.Stations[i-1].Z), last(o.Stations[i+1].Z)), advice}}
 	}
 	return nil

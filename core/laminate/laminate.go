@@ -8,8 +8,10 @@ package laminate
 import "fmt"
 
 // Caution belongs beside every scantling that is shown.
-const Caution = "Thickness and least glass are first checks by relations of ISO 12215-5, read in secondary places. They do not " +
-	"replace the standard or the assessment by a qualified person; a boat that is sold has to meet the rules of its place. " +
+const Caution = "Thickness and least glass are first checks by relations of ISO 12215-5, read in secondary places. " +
+	"They do not " +
+	"replace the standard or the assessment by a qualified person; a boat that is sold has to meet the rules of its " +
+	"place. " +
 	"Resins, gelcoats and two-part foams harm skin, eyes and lungs and can catch fire: follow the makers' data sheets."
 
 // The range of every number that comes in, so that no result is infinite.

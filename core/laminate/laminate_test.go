@@ -144,12 +144,13 @@ func TestRefusalsNameThePlace(t *testing.T) {
 func TestFrameRefuses(t *testing.T) {
 	good := Top{"sun top", 2.4, 1.6, 1.1, 0.08, 0.15, 3}
 	for want, change := range map[string]func(t *Top){
-		"the number of bows is 1; give 2 to 12":                                            func(t *Top) { t.Bows = 1 },
-		"bends of 0.9 m do not fit a width of 1.6 m and a height of 1.1 m; give a smaller": func(t *Top) { t.Radius = 0.9 },
-		"bends of 0.15 m do not fit a width of 1.6 m and a height of 0.1 m; give":          func(t *Top) { t.Height = 0.1 },
-		"the crown in m is -0.1; give 0 for a flat roof":                                   func(t *Top) { t.Crown = -0.1 },
-		"the crown in m is 0.5; give 0 for a flat roof, at most a quarter":                 func(t *Top) { t.Crown = 0.5 },
-		`the frame of top "sun top": the length is NaN m; give`:                            func(t *Top) { t.Length = math.NaN() },
+		"the number of bows is 1; give 2 to 12": func(t *Top) { t.Bows = 1 },
+		"bends of 0.9 m do not fit a width of 1.6 m and a height of 1.1 m; give a " +
+			"smaller": func(t *Top) { t.Radius = 0.9 },
+		"bends of 0.15 m do not fit a width of 1.6 m and a height of 0.1 m; give": func(t *Top) { t.Height = 0.1 },
+		"the crown in m is -0.1; give 0 for a flat roof":                          func(t *Top) { t.Crown = -0.1 },
+		"the crown in m is 0.5; give 0 for a flat roof, at most a quarter":        func(t *Top) { t.Crown = 0.5 },
+		`the frame of top "sun top": the length is NaN m; give`:                   func(t *Top) { t.Length = math.NaN() },
 	} {
 		top := good
 		change(&top)

@@ -38,7 +38,8 @@ var nominal = map[Kind]map[Method]float64{
 func NominalFraction(k Kind, m Method) (float64, error) {
 	byMethod, ok := nominal[k]
 	if !ok {
-		return 0, fmt.Errorf("looking up a glass fraction: the reinforcement %.40q is unknown; give one of: %s, %s, %s, %s",
+		return 0, fmt.Errorf("looking up a glass fraction: the reinforcement %.40q is unknown; give one of: %s, %s, "+
+			"%s, %s",
 			string(k), Mat, Roving, Multidirectional, Unidirectional)
 	}
 	psi, ok := byMethod[m]

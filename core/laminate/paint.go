@@ -99,7 +99,8 @@ func NewPaint(area float64, coats int, cover, tin float64) (Paint, error) {
 	litres := area * float64(coats) / cover
 	tins := math.Ceil(litres / tin * (1 - 1e-12)) // 6.0000000001 l in six tins is the last digit, not paint
 	if tins > most {
-		return Paint{}, fmt.Errorf("%s: it takes %.0f tins, more than %.0f; check the area, the cover and the size of a tin", place, tins, float64(most))
+		return Paint{}, fmt.Errorf("%s: it takes %.0f tins, more than %.0f; check the area, the cover and the size of "+
+			"a tin", place, tins, float64(most))
 	}
 	return Paint{litres, int(tins)}, nil
 }

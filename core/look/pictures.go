@@ -1,3 +1,6 @@
+// Package look goes from a boat to what drawing needs: profile and plan from the hull's offsets and what the options
+// say of themselves, and the curves of speed, range and righting levers. What it takes from an answer it does not
+// compute again; core/drawing makes the lines.
 package look
 
 import (

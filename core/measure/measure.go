@@ -128,7 +128,8 @@ func parse(s string) (int64, error) {
 	ok := whole != "" && len(whole) <= 12 && len(fraction) <= 6 && (!point || fraction != "")
 	n, err := strconv.ParseUint(whole+fraction+strings.Repeat("0", max(0, 6-len(fraction))), 10, 63)
 	if !ok || err != nil || n > limit {
-		return 0, fmt.Errorf("reading a quantity %.40q: want digits with an optional decimal point and at most 6 decimals", s)
+		return 0, fmt.Errorf("reading a quantity %.40q: want digits with an optional decimal point and at most 6 "+
+			"decimals", s)
 	}
 	if strings.HasPrefix(s, "-") {
 		return -int64(n), nil

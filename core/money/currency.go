@@ -21,7 +21,8 @@ func CurrencyOf(code string) (Currency, error) {
 			}
 		}
 	}
-	return Currency{}, fmt.Errorf("looking up currency %q: not an alphabetic code of ISO 4217 with a minor unit, like EUR", suggest.Clip(code, 40))
+	return Currency{}, fmt.Errorf("looking up currency %q: not an alphabetic code of ISO 4217 with a minor unit, like "+
+		"EUR", suggest.Clip(code, 40))
 }
 
 // Minor is the step of the currency's minor unit: 0.01 for EUR, 1 for JPY, 0.001 for KWD.

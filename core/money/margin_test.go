@@ -113,7 +113,8 @@ func TestPropertyTaxInside(t *testing.T) {
 		r, gross, rate := anyRounding(t), abs(anyAmount(t, "gross")), anyShare(t, "rate", 20_000)
 		tax := money.TaxInside(gross, rate, r)
 		// tax×(1+r) is within half a step×(1+r) of gross×r.
-		if off := abs(tax.Add(tax.Share(rate)).Sub(gross.Share(rate))); off.Times(2).Cmp(r.Step().Add(r.Step().Share(rate))) > 0 {
+		off := abs(tax.Add(tax.Share(rate)).Sub(gross.Share(rate)))
+		if off.Times(2).Cmp(r.Step().Add(r.Step().Share(rate))) > 0 {
 			t.Fatalf("tax of %s at %s is %s", gross, rate, tax)
 		}
 	})

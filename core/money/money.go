@@ -31,7 +31,8 @@ func parse(what, s string) (decimal.Decimal, error) {
 	digits := strings.TrimPrefix(s, "-")
 	whole, fraction, point := strings.Cut(digits, ".")
 	if whole == "" || !onlyDigits(whole) || point && (fraction == "" || !onlyDigits(fraction)) {
-		return decimal.Decimal{}, fmt.Errorf("reading %s %q: want digits with an optional decimal point, like 1450 or 3.85", what, suggest.Clip(s, 40))
+		return decimal.Decimal{}, fmt.Errorf("reading %s %q: want digits with an optional decimal point, like 1450 or "+
+			"3.85", what, suggest.Clip(s, 40))
 	}
 	if len(whole) > maxWhole || len(fraction) > maxFraction {
 		return decimal.Decimal{}, fmt.Errorf("reading %s %q: at most %d digits before the point and %d after it", what,

@@ -186,7 +186,9 @@ func (p *Pricing) discount(s *Sheet, discounts []Discount) error {
 			if onLine {
 				var ok bool
 				if base, ok = left[d.On]; !ok {
-					return fmt.Errorf("giving discount %q: there is no discountable line %q in this quote; name a slot that differs from the standard build, or an extra item, or remove the discount", d.Title, d.On)
+					return fmt.Errorf("giving discount %q: there is no discountable line %q in this quote; name a "+
+						"slot that differs from the standard build, or an extra item, or remove the "+
+						"discount", d.Title, d.On)
 				}
 			}
 			amount, err := p.amount(d, base)

@@ -108,7 +108,8 @@ func TestShow(t *testing.T) {
 	for _, c := range []struct {
 		region *pack.Region
 		want   string
-	}{{nil, "12.34"}, {zeroRated, "12.34"}, {exclusive, "12.34"}, {inclusive, "14.81"}} { // 12.345 ties to even; with 20 % 14.814
+		// 12.345 ties to even; with 20 % 14.814
+	}{{nil, "12.34"}, {zeroRated, "12.34"}, {exclusive, "12.34"}, {inclusive, "14.81"}} {
 		same(t, "shown", p.Show(money.MustParse("12.345"), c.region), c.want)
 	}
 }

@@ -22,7 +22,8 @@ type TradeIn struct {
 }
 
 // TradeInRule is the rule in a customer's words.
-const TradeInRule = "The trade-in is a payment in kind: tax is due on the full price. It is set against the last stage payment first. Subject to local tax law; take tax advice."
+const TradeInRule = "The trade-in is a payment in kind: tax is due on the full price. It is set against the last " +
+	"stage payment first. Subject to local tax law; take tax advice."
 
 // tradeIn takes a trade-in off what is payable. One that is not less than the total is refused: nothing would be sold,
 // or the customer be paid.
@@ -34,11 +35,13 @@ func (p *Pricing) tradeIn(s *Sheet, t *TradeIn) error {
 	rounded := TradeIn{t.Title, p.minor.Round(t.Allowance), p.minor.Round(t.Value)}
 	digits := s.Currency.Digits
 	if rounded.Allowance.Sign() <= 0 || rounded.Value.Sign() < 0 {
-		return fmt.Errorf("taking %q in payment: an allowance of %s at a value of %s; an allowance is above zero and a value not below: correct them, or leave the trade-in out",
+		return fmt.Errorf("taking %q in payment: an allowance of %s at a value of %s; an allowance is above zero and "+
+			"a value not below: correct them, or leave the trade-in out",
 			t.Title, rounded.Allowance.Fixed(digits), rounded.Value.Fixed(digits))
 	}
 	if rounded.Allowance.Cmp(s.Total) >= 0 {
-		return fmt.Errorf("taking %q in payment: the allowance of %s is not less than the total of %s, so that nothing would be payable; lower it, and buy the rest of its worth separately",
+		return fmt.Errorf("taking %q in payment: the allowance of %s is not less than the total of %s, so that "+
+			"nothing would be payable; lower it, and buy the rest of its worth separately",
 			t.Title, rounded.Allowance.Fixed(digits), s.Total.Fixed(digits))
 	}
 	s.TradeIn, s.Payable = &rounded, s.Total.Sub(rounded.Allowance)

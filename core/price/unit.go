@@ -185,7 +185,8 @@ func (p *Pricing) place(a *pack.Axis, st *formula.State) (int, error) {
 		place = p.pack.Use[a.Index].StepOf(st.Use[a.Index])
 	}
 	if place < 0 || place >= a.Size {
-		return 0, fmt.Errorf("looking up a price: place %d of %d in its table; the spec is outside of what the book allows", place, a.Size)
+		return 0, fmt.Errorf("looking up a price: place %d of %d in its table; the spec is outside of what the book "+
+			"allows", place, a.Size)
 	}
 	return place, nil
 }

@@ -117,7 +117,8 @@ func (a *answer) never() bool { return a.state == nil && a.open == 0 && !a.unask
 // tried says what was tried of what stays open.
 func (a *answer) tried() string {
 	if a.open == 0 {
-		return fmt.Sprintf("%d combinations of values of the use were tried on each hull, and there are more that count", mostUses)
+		return fmt.Sprintf("%d combinations of values of the use were tried on each hull, and there are more that "+
+			"count", mostUses)
 	}
 	return triedBoats(roamBoats)
 }

@@ -178,7 +178,8 @@ func (p *prover) formula(f *Formula) {
 			p.proof.Formulas.Open++
 			own := *f
 			p.unknown(Finding{Kind: Unsafe, Formula: &own,
-				Advice: "guard it: see the divisions under Formulas in the README of the book; or let it follow from fewer slots"},
+				Advice: "guard it: see the divisions under Formulas in the README of the book; or let it follow from " +
+					"fewer slots"},
 				fmt.Sprintf("whether %s of %s %s holds on every boat of %s", f.What, f.Owner, p.owner(f),
 					p.pack.Hulls[h].ID), fmt.Sprintf("the boats were divided into %d parts by slots and uses",
 					mostParts))

@@ -36,7 +36,8 @@ func (p *prover) option(o int) {
 		case !a.never():
 			undecided = true
 			p.unknown(Finding{Kind: NeverHad, Index: o,
-				Advice: "forbid the option on this hull (hulls: of the option), or split the rules over figures that it meets"},
+				Advice: "forbid the option on this hull (hulls: of the option), or split the rules over figures that " +
+					"it meets"},
 				fmt.Sprintf("whether %s can be had on %s", p.pack.Options[o].ID, p.pack.Hulls[h].ID), a.tried())
 		default:
 			never = append(never, p.pack.Hulls[h].ID)
@@ -71,7 +72,8 @@ func (p *prover) had(hull, o int) (a answer, why *fit.Reason) {
 	a = p.overUses(q, use)
 	if p.keep(a.state); a.state != nil {
 		h := &p.proof.Hulls[hull]
-		h.Options = append(h.Options, Witness{p.pack.Options[o].ID, p.engine.SpecOf(hull, a.state.Use, p.least(a.state))})
+		h.Options = append(h.Options, Witness{p.pack.Options[o].ID, p.engine.SpecOf(hull, a.state.Use,
+			p.least(a.state))})
 	} else if why == nil && len(a.reasons) > 0 {
 		why = a.reasons[0].Reason
 	}

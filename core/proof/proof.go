@@ -148,7 +148,8 @@ func (p *prover) find(f Finding) {
 func (p *prover) unknown(f Finding, question, tried string) {
 	f.Open, f.Message = true, fmt.Sprintf("%s is open: %s", question, tried)
 	if f.Advice == "" {
-		f.Advice = "split the rules over figures that take part into rules over fewer, or state the limit over the options that decide it"
+		f.Advice = "split the rules over figures that take part into rules over fewer, or state the limit over the " +
+			"options that decide it"
 	}
 	p.find(f)
 }

@@ -70,7 +70,8 @@ func (p *prover) rules() {
 			p.proof.Rules.Guards = append(p.proof.Rules.Guards, Guard{p.pack.Rules[r].ID, a.never()})
 		case !a.never():
 			p.unknown(Finding{Kind: NoEffect, Index: r,
-				Advice: "if it is there for the yard's safety or for later changes of the book, mark it with guard: true; or split it into rules over fewer figures"},
+				Advice: "if it is there for the yard's safety or for later changes of the book, mark it with guard: " +
+					"true; or split it into rules over fewer figures"},
 				fmt.Sprintf("whether rule %s rules anything out", p.pack.Rules[r].ID), a.tried())
 		default:
 			idle = append(idle, r)
@@ -169,7 +170,8 @@ func (p *prover) broken(r int, st *formula.State) *Breaking {
 // idle tells why a rule rules nothing out. Of two that say the same, the later one is told.
 func (p *prover) idle(r int, why map[int][]int) {
 	def := &p.pack.Rules[r]
-	f := Finding{Kind: NoEffect, Index: r, Advice: "delete it; if it is to guard against later changes of the book, mark it with guard: true"}
+	f := Finding{Kind: NoEffect, Index: r, Advice: "delete it; if it is to guard against later changes of the book, " +
+		"mark it with guard: true"}
 	others := why[r]
 	switch {
 	case len(others) == 0:

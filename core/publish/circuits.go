@@ -29,8 +29,8 @@ type circuitSearch struct {
 	diagnostics []book.Diagnostic
 }
 
-// circuitDiagnostics looks at the standard build of each hull, at it with every single option put into its slot, and with
-// all combinations of what the size of each circuit follows from. Each circuit is reported once, on the first such
+// circuitDiagnostics looks at the standard build of each hull, at it with every single option put into its slot, and
+// with all combinations of what the size of each circuit follows from. Each circuit is reported once, on the first such
 // boat. A boat that clashes is passed over: it is not built.
 func circuitDiagnostics(e *engine.Engine, b *book.Book) []book.Diagnostic {
 	if len(b.Circuits) == 0 {

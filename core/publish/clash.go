@@ -12,7 +12,8 @@ import (
 )
 
 // clashDiagnostic says what clashes in a boat, where that stands in the book, and which values it read.
-func clashDiagnostic(e *engine.Engine, at positions, what string, hull int, c fit.Clash, st *formula.State) book.Diagnostic {
+func clashDiagnostic(e *engine.Engine, at positions, what string, hull int, c fit.Clash,
+	st *formula.State) book.Diagnostic {
 	p, reason := e.Pack, strings.TrimSuffix(c.Reason, ".")
 	d := book.Diagnostic{Position: at.hulls[hull], Advice: "change the standard of a slot"}
 	switch c.Kind {

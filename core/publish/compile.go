@@ -56,7 +56,9 @@ func inBuildOrder(b *book.Book) *book.Book {
 	}
 	sorted := *b
 	sorted.Slots = slices.Clone(b.Slots)
-	slices.SortStableFunc(sorted.Slots, func(x, y book.Slot) int { return place[x.Section.Value] - place[y.Section.Value] })
+	slices.SortStableFunc(sorted.Slots, func(x, y book.Slot) int {
+		return place[x.Section.Value] - place[y.Section.Value]
+	})
 	last := func(f book.Figure) int {
 		if figures.YardOnly(f.Computed.Value) {
 			return 1
@@ -78,7 +80,8 @@ type compiler struct {
 }
 
 func (c *compiler) error(at book.Position, advice, format string, args ...any) {
-	c.diagnostics = append(c.diagnostics, book.Diagnostic{Position: at, Message: fmt.Sprintf(format, args...), Advice: advice})
+	c.diagnostics = append(c.diagnostics, book.Diagnostic{Position: at, Message: fmt.Sprintf(format, args...),
+		Advice: advice})
 }
 
 // index numbers everything as the pack will.

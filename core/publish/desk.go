@@ -277,7 +277,8 @@ func (t *tabulation) guard(axes []pack.Axis, places []int) string {
 			continue
 		}
 		if s := &t.pack.Slots[a.Index]; !s.Multiple && s.Least > 0 {
-			return fmt.Sprintf("a price is listed with each slot that it reads empty, too, even %s, which takes one: give a number that can be there, or say in the when: of a circuit chosen(%q) != \"\"", s.ID, s.ID)
+			return fmt.Sprintf("a price is listed with each slot that it reads empty, too, even %s, which takes one: "+
+				"give a number that can be there, or say in the when: of a circuit chosen(%q) != \"\"", s.ID, s.ID)
 		}
 	}
 	return "a price is listed over all combinations of what it reads, so its formula must hold for each; guard it"

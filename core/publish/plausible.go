@@ -53,7 +53,8 @@ func implausible(e *engine.Engine, b *book.Book) []book.Diagnostic {
 func (p *plausibility) note(grade book.Grade, kind string, at book.Position, advice, format string, args ...any) {
 	if key := kind + " " + at.String(); !p.seen[key] {
 		p.seen[key] = true
-		p.diagnostics = append(p.diagnostics, book.Diagnostic{Position: at, Grade: grade, Message: fmt.Sprintf(format, args...),
+		p.diagnostics = append(p.diagnostics, book.Diagnostic{Position: at, Grade: grade, Message: fmt.Sprintf(format,
+			args...),
 			Advice: advice})
 	}
 }
@@ -126,7 +127,8 @@ func (p *plausibility) option(h, o int, st *formula.State, base float64) {
 	}
 	if bank, bankAt, given := p.amount("bank_kg", p.engine.Pack.Options[o].Carries, def.Carries, st); given &&
 		massGiven && bank > mass {
-		p.note(book.Error, "bank", bankAt, "the mass of the option is that of its batteries and of what belongs to them", "the batteries of %s weigh %s kg, and the whole option %s kg", id, rounded(bank), rounded(mass))
+		p.note(book.Error, "bank", bankAt, "the mass of the option is that of its batteries and of what belongs to "+
+			"them", "the batteries of %s weigh %s kg, and the whole option %s kg", id, rounded(bank), rounded(mass))
 	}
 	p.lines(id, o, st)
 	if total, err := p.engine.Costing.Option(st, o); err == nil {
@@ -244,7 +246,8 @@ func (p *plausibility) priced(id string, list book.Price, total cost.Summary, pr
 	}
 	on := p.book.Hulls[hull].ID
 	if price.Cmp(total.Total) < 0 {
-		p.note(book.Warning, "price", list.At, `raise the price, or mend materials and hours; what is given away says price: "0"`, "%s sells at %s on %s and costs the yard %s", id, price, on, total.Total)
+		p.note(book.Warning, "price", list.At,
+			`raise the price, or mend materials and hours; what is given away says price: "0"`, "%s sells at %s on %s and costs the yard %s", id, price, on, total.Total)
 		return
 	}
 	floor := p.book.Discounts.MarginFloor

@@ -108,7 +108,8 @@ func (r *room) draught(h *book.Hull) []book.Diagnostic {
 }
 
 // ofOption looks at the place and the extent of an option, in the standard build with nothing else in its slot.
-func (r *room) ofOption(o int, s *book.Slot, option *book.Option, all *figures.Figures) (p book.Diagnostic, wrong bool) {
+func (r *room) ofOption(o int, s *book.Slot, option *book.Option, all *figures.Figures) (p book.Diagnostic,
+	wrong bool) {
 	def := &r.pack.Options[o]
 	at, where := def.Place, option.Place
 	if at == nil {
@@ -189,10 +190,12 @@ func (r *room) holds(x, y, z float64) string {
 	}
 	half := r.breadth(x, min(z, sheer))
 	if half+roomForAll < min(leastRoom, r.breadth(x, sheer)) {
-		return fmt.Sprintf("%.2f m above the base line at %.2f m from the aft end, where a side of the hull is only %.2f m broad", z, x, half)
+		return fmt.Sprintf("%.2f m above the base line at %.2f m from the aft end, where a side of the hull is only "+
+			"%.2f m broad", z, x, half)
 	}
 	if math.Abs(y) > half+roomForAll {
-		return fmt.Sprintf("%.2f m off the centre line at %.2f m from the aft end and %.2f m above the base line, where a side of the hull is %.2f m broad", math.Abs(y), x, z, half)
+		return fmt.Sprintf("%.2f m off the centre line at %.2f m from the aft end and %.2f m above the base line, "+
+			"where a side of the hull is %.2f m broad", math.Abs(y), x, z, half)
 	}
 	return ""
 }
@@ -220,12 +223,14 @@ func (r *room) extent(e *pack.Extent, x, y, z float64, st *formula.State) string
 	for _, at := range places {
 		keel, sheer := r.ends(at)
 		if z+height/2 > sheer+roomForAll {
-			return fmt.Sprintf("at %.2f m from the aft end it reaches %.2f m above the base line, and the deck edge is at %.2f m", at, z+height/2, sheer)
+			return fmt.Sprintf("at %.2f m from the aft end it reaches %.2f m above the base line, and the deck edge "+
+				"is at %.2f m", at, z+height/2, sheer)
 		}
 		low := z - height/2
 		half := r.breadth(at, low)
 		if low < keel-roomForAll || math.Abs(y)+width/2 > half+roomForAll {
-			return fmt.Sprintf("at %.2f m from the aft end and %.2f m above the base line it needs %.2f m on one side, and the hull has %.2f m", at, low, math.Abs(y)+width/2, half)
+			return fmt.Sprintf("at %.2f m from the aft end and %.2f m above the base line it needs %.2f m on one "+
+				"side, and the hull has %.2f m", at, low, math.Abs(y)+width/2, half)
 		}
 	}
 	return ""

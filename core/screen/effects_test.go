@@ -69,7 +69,7 @@ func TestSmallFigures(t *testing.T) {
 	}
 	id, n := "option-"+v.Engine.Pack.Options[option].ID, v.Effects.Options[option]
 	slot := "choices-" + v.Engine.Pack.Slots[v.Engine.Pack.Options[option].Slot].ID
-	shops := v.Engine.Pack.Trade.Shops
+	shops := v.Engine.Pack.Costs.Shops
 	set := func(mass, draft, freeboard, miles float64, hours ...measure.Hours) {
 		n.Figures, n.Hours = []float64{mass, draft, freeboard, miles}, make([]measure.Hours, len(shops))
 		copy(n.Hours, hours)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"ribband/core/engine"
 	"ribband/core/engine/enginetest"
+	"ribband/core/measure"
 	"ribband/core/money"
 	"ribband/core/pack"
 	"ribband/core/quote"
@@ -45,7 +46,8 @@ func sheetAddsUp(e *engine.Engine, a *engine.Answer, y *sheet.Yard) error {
 	for _, o := range y.Options {
 		options += o.Hours
 	}
-	work, labour := options-options, money.Amount{}
+	var work measure.Hours
+	labour := money.Amount{}
 	for _, w := range y.Work {
 		work, labour = work+w.Hours, labour.Add(money.MustParse(w.Amount))
 	}

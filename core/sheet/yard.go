@@ -1,3 +1,6 @@
+// Package sheet gathers what the yard and its shops read of a boat: work and materials by shop, what is bought, the
+// wire loom, cut layouts, plates, transport. It arranges what core/engine, core/cost and core/takeoff computed, and adds
+// no figure of its own.
 package sheet
 
 import (

@@ -76,7 +76,8 @@ func TestDecodeErrors(t *testing.T) {
 		{`{"format":1,"choices":{"top":{"hard":1001}}}`,
 			"choices.top.hard: 1001 is no count; write 1 to 1000, or leave the option out"},
 		// what is no text, which became the replacement character without a word
-		{"\ufeff{\"format\":1}", "line 1, column 1: a byte-order mark stands before the text; save the file as UTF-8 without one"},
+		{"\ufeff{\"format\":1}", "line 1, column 1: a byte-order mark stands before the text; save the file as UTF-8 " +
+			"without one"},
 		{"{\"format\":1,\n\"hull\":\"Gr\xf6\xdfe\"}",
 			"line 2, column 11: the byte 0xf6 is not UTF-8; save the file as UTF-8, or correct the text"},
 		{`{"format":1,"hull":"a\ud800b"}`, `line 1, column 22: the escape \ud800 is half a character; correct the text`},
@@ -89,7 +90,8 @@ func TestDecodeErrors(t *testing.T) {
 			`lines[1].basis: "gross" does not say how the price is meant; write "net" or "with-tax"`},
 		{`{"format":1,"trade_in":{"title":"","allowance":"5"}}`, "trade_in.title: say what is taken in payment"},
 		{`{"format":1,"trade_in":{"title":"Dinghy","allowance":"0"}}`,
-			"trade_in.allowance: 0 is not above zero; write what the customer is credited with, or leave the trade-in out"},
+			"trade_in.allowance: 0 is not above zero; write what the customer is credited with, or leave the " +
+				"trade-in out"},
 		{`{"format":1,"trade_in":{"title":"Dinghy","allowance":"5","value":"-1"}}`,
 			"trade_in.value: -1 is negative; write what the yard expects to get for it, or leave it out"},
 		{`{"format":1,"discounts":[{"title":"` + strings.Repeat("x", 301) + `","share":"0.1"}]}`,
@@ -111,7 +113,8 @@ func TestDecodeErrors(t *testing.T) {
 }
 
 func TestDiscounts(t *testing.T) {
-	const bad = "reading a spec: discounts[0]: a discount needs a title and either a share between 0 and 1 or an amount above zero"
+	const bad = "reading a spec: discounts[0]: a discount needs a title and either a share between 0 and 1 or an " +
+		"amount above zero"
 	for text, want := range map[string]string{
 		`{"title":"Show","share":"0.03"}`:                 "",
 		`{"title":"Show","share":"1","on":"top"}`:         "",
@@ -168,7 +171,8 @@ func TestFaultInALargeText(t *testing.T) {
 	text := `{"format":1,"x":` + strings.Repeat("[", 9_000) + strings.Repeat("]", 9_000) + `,"use":{` +
 		strings.Repeat(`"a":1,`, 100_000) + `"b":null}}`
 	_, err := Decode([]byte(text))
-	if err == nil || err.Error() != "reading a spec: line 1, column 13: x: this key is not known here; correct or remove it" {
+	if err == nil || err.Error() != "reading a spec: line 1, column 13: x: this key is not known here; correct or "+
+		"remove it" {
 		t.Error(err)
 	}
 }

@@ -183,7 +183,8 @@ func TestEncodedForm(t *testing.T) {
 	if got := string(s.Encode()); got != want {
 		t.Errorf("%s", got)
 	}
-	if got := string(Spec{Format: Format, Hull: "reed-65"}.Encode()); got != "{\n  \"format\": 1,\n  \"hull\": \"reed-65\"\n}\n" {
+	if got := string(Spec{Format: Format, Hull: "reed-65"}.Encode()); got != "{\n  \"format\": 1,\n  \"hull\": "+
+		"\"reed-65\"\n}\n" {
 		t.Errorf("the standard build: %s", got)
 	}
 	again, err := Decode([]byte(want))

@@ -65,7 +65,8 @@ func FromLink(fragment string) (s Spec, damage []string) {
 	}
 	body, sum, _ := cutLast(fragment, "/")
 	if sum != checksum(body) {
-		damage = append(damage, "The link is damaged: its checksum is wrong. What could be read is kept; please check it.")
+		damage = append(damage, "The link is damaged: its checksum is wrong. What could be read is kept; please check "+
+			"it.")
 		if !isChecksum(sum) { // cut off: what stands last is a part
 			body = fragment
 		}

@@ -65,7 +65,8 @@ var sample = Spec{
 	Use:  map[string]Value{"persons": {Number: 6}, "speed_kn": {Number: 4.5}, "region": {Choice: "us"}},
 }
 
-const sampleLink = "1/reed-65/enclosure=/fenders=fender-large+fender-small*4/top=top-folding/top!/enclosure!/persons:6/region:us/speed_kn:4.5/"
+const sampleLink = "1/reed-65/enclosure=/fenders=fender-large+fender-small*4/" +
+	"top=top-folding/top!/enclosure!/persons:6/region:us/speed_kn:4.5/"
 
 const damaged = "The link is damaged: its checksum is wrong. What could be read is kept; please check it."
 

@@ -53,7 +53,8 @@ func Strictly[T any](text []byte, most int) (T, error) {
 // Source: RFC 8259, 8.1 (UTF-8, no byte-order mark).
 func unicodeFault(text []byte) error {
 	if bytes.HasPrefix(text, []byte("\ufeff")) {
-		return located(text, 0, errors.New("a byte-order mark stands before the text; save the file as UTF-8 without one"))
+		return located(text, 0, errors.New("a byte-order mark stands before the text; save the file as UTF-8 without "+
+			"one"))
 	}
 	if utf8.Valid(text) {
 		return nil
@@ -62,7 +63,8 @@ func unicodeFault(text []byte) error {
 	for {
 		r, size := utf8.DecodeRune(text[at:])
 		if r == utf8.RuneError && size == 1 {
-			return located(text, at, fmt.Errorf("the byte %#02x is not UTF-8; save the file as UTF-8, or correct the text", text[at]))
+			return located(text, at, fmt.Errorf("the byte %#02x is not UTF-8; save the file as UTF-8, or correct the "+
+				"text", text[at]))
 		}
 		at += size
 	}

@@ -152,7 +152,8 @@ func (s *Spec) check() error {
 	}
 	for i, slot := range s.Keep {
 		if _, chosen := s.Choices[slot]; !chosen || slices.Contains(s.Keep[:i], slot) {
-			return fmt.Errorf("keep[%d]: %.60s is not among the choices, or is there twice; name each slot that is chosen in once", i, slot)
+			return fmt.Errorf("keep[%d]: %.60s is not among the choices, or is there twice; name each slot that is "+
+				"chosen in once", i, slot)
 		}
 	}
 	seen := map[string]bool{}
@@ -168,7 +169,8 @@ func (s *Spec) check() error {
 	for i, d := range s.Discounts {
 		if !isTitle(d.Title) || d.Share.IsZero() == d.Amount.IsZero() || d.Share.Sign() < 0 ||
 			d.Share.Cmp(money.MustRate("1")) > 0 || d.Amount.Sign() < 0 {
-			return fmt.Errorf("discounts[%d]: a discount needs a title and either a share between 0 and 1 or an amount above zero", i)
+			return fmt.Errorf("discounts[%d]: a discount needs a title and either a share between 0 and 1 or an "+
+				"amount above zero", i)
 		}
 	}
 	return s.TradeIn.check()
@@ -216,7 +218,8 @@ func (t *TradeIn) check() error {
 	case !isTitle(t.Title):
 		return fmt.Errorf("trade_in.title: say what is taken in payment")
 	case t.Allowance.Sign() <= 0:
-		return fmt.Errorf("trade_in.allowance: %s is not above zero; write what the customer is credited with, or leave the trade-in out", t.Allowance)
+		return fmt.Errorf("trade_in.allowance: %s is not above zero; write what the customer is credited with, or "+
+			"leave the trade-in out", t.Allowance)
 	case t.Value.Sign() < 0:
 		return fmt.Errorf("trade_in.value: %s is negative; write what the yard expects to get for it, or leave it out",
 			t.Value)

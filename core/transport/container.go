@@ -53,7 +53,8 @@ func FindContainer(id string) (Container, error) {
 		}
 		ids[i] = c.ID
 	}
-	return Container{}, fmt.Errorf("finding the container %q: take one of %s", suggest.Clip(id, 40), strings.Join(ids, ", "))
+	return Container{}, fmt.Errorf("finding the container %q: take one of "+
+		"%s", suggest.Clip(id, 40), strings.Join(ids, ", "))
 }
 
 // Cargo is the boat on its cradle, wrapped, upright.
@@ -132,7 +133,8 @@ func (f *Fitting) say() {
 	case !f.Fits:
 		f.Sentence = fmt.Sprintf("Does not fit a %s.", f.Container.Name)
 	case f.OutOfGauge:
-		f.Sentence = fmt.Sprintf("Goes on a %s out of gauge: ask the carrier, who charges for the places lost beside or above it.", f.Container.Name)
+		f.Sentence = fmt.Sprintf("Goes on a %s out of gauge: ask the carrier, who charges for the places lost beside "+
+			"or above it.", f.Container.Name)
 	default:
 		f.Sentence = fmt.Sprintf("Fits a %s.", f.Container.Name)
 	}

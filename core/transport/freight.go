@@ -64,5 +64,6 @@ func ZoneAt(zones []Zone, km float64) (int, error) {
 			return i, nil
 		}
 	}
-	return -1, fmt.Errorf("finding the freight zone: %v km is beyond the last zone %q (%v km): add a zone, or quote the freight by hand", km, suggest.Clip(zones[len(zones)-1].ID, 40), zones[len(zones)-1].ToKM)
+	return -1, fmt.Errorf("finding the freight zone: %v km is beyond the last zone %q (%v km): add a zone, or quote "+
+		"the freight by hand", km, suggest.Clip(zones[len(zones)-1].ID, 40), zones[len(zones)-1].ToKM)
 }

@@ -48,7 +48,8 @@ var regions = []Region{
 		width: limit{USWidthMetricM, "23 CFR 658.15(a)", "found"},
 		height: limit{13.5 * FootM, "usual State limit of 13 ft 6 in; there is no federal one",
 			"found in secondary sources"},
-		note: "Federal width binds commercial vehicles on the National Network; private towing and other roads are State law, and some States differ.",
+		note: "Federal width binds commercial vehicles on the National Network; private towing and other roads are " +
+			"State law, and some States differ.",
 	},
 	{
 		ID: EU, Name: "European Union",
@@ -62,7 +63,8 @@ var regions = []Region{
 		width: limit{2.55, "Road Vehicles (Construction and Use) Regulations 1986 as amended; trailers up to 3500 kg",
 			"found in a secondary source"},
 		light: limit{3500, "trailer class O2, light trailers", "found in a secondary source"},
-		note:  "No height is set by law; unsigned bridges clear about 5.0 m, and a height over 3.0 m must be shown in the cab of some vehicles (from memory).",
+		note: "No height is set by law; unsigned bridges clear about 5.0 m, and a height over 3.0 m must be shown in " +
+			"the cab of some vehicles (from memory).",
 	},
 }
 
@@ -77,7 +79,8 @@ func FindRegion(id string) (Region, error) {
 		}
 		ids[i] = r.ID
 	}
-	return Region{}, fmt.Errorf("finding the road limits of %q: take one of %s", suggest.Clip(id, 40), strings.Join(ids, ", "))
+	return Region{}, fmt.Errorf("finding the road limits of %q: take one of "+
+		"%s", suggest.Clip(id, 40), strings.Join(ids, ", "))
 }
 
 // Note says what else is to be known of the region's limits.
@@ -119,7 +122,8 @@ func (r Region) CheckWidth(widthM float64) (Check, error) {
 	case !c.OK:
 		c.Sentence += " It needs a permit: ask the authority of each road, with its rules for signs and escorts."
 	case r.ID == US && widthM > USWidthM+slack:
-		c.Sentence += " It is over 102 in (2.591 m) and within only by the rule's metric equivalent of 2.6 m: ask each State."
+		c.Sentence += " It is over 102 in (2.591 m) and within only by the rule's metric equivalent of 2.6 m: ask " +
+			"each State."
 	}
 	return c, nil
 }

@@ -33,10 +33,14 @@ type Check struct {
 // Valid: always. Source: own words; common practice, no source.
 func Cautions() []string {
 	return []string{
-		"These limits are not legal text. Confirm them with the authority of every road on the way, and measure the loaded trailer before it leaves.",
-		"Low bridges and trees do not follow the law: plan the route for the measured height, with tops folded and secured.",
-		"A qualified person decides how the boat is lifted and lashed. Keep from under it. The trailer's plate and the towing vehicle's limits come before any figure here.",
-		"Lithium batteries are dangerous goods by sea, road and air: ask the carrier how they travel and at what charge.",
+		"These limits are not legal text. Confirm them with the authority of every road on the way, and measure the " +
+			"loaded trailer before it leaves.",
+		"Low bridges and trees do not follow the law: plan the route for the measured height, with tops folded and " +
+			"secured.",
+		"A qualified person decides how the boat is lifted and lashed. Keep from under it. The trailer's plate and " +
+			"the towing vehicle's limits come before any figure here.",
+		"Lithium batteries are dangerous goods by sea, road and air: ask the carrier how they travel and at what " +
+			"charge.",
 	}
 }
 

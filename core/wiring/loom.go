@@ -69,7 +69,8 @@ func (z *Sizer) Sheet(circuits []Circuit) (Loom, error) {
 			return Loom{}, fmt.Errorf("making the loom sheet, circuit %d of %d: %w", i+1, len(circuits), err)
 		}
 		if seen[c.Name] {
-			return Loom{}, fmt.Errorf("making the loom sheet, circuit %d of %d: the name %q is there twice; give each circuit its own", i+1, len(circuits), c.Name)
+			return Loom{}, fmt.Errorf("making the loom sheet, circuit %d of %d: the name %q is there twice; give each "+
+				"circuit its own", i+1, len(circuits), c.Name)
 		}
 		seen[c.Name] = true
 		z.AWG(&s)

@@ -122,7 +122,8 @@ func needs(c *Circuit, r Rules) (Choice, error) {
 	}
 	if !c.Critical {
 		if colours, _ := ColoursOf(c.Function); colours.Critical {
-			out.Notes = append(out.Notes, fmt.Sprintf("%s are a critical circuit in practice (ABYC E-11): 3 %% drop, not 10 %%", c.Function))
+			out.Notes = append(out.Notes, fmt.Sprintf("%s are a critical circuit in practice (ABYC E-11): 3 %% drop, "+
+				"not 10 %%", c.Function))
 		}
 	}
 	return out, nil

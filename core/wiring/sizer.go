@@ -81,7 +81,8 @@ func (z *Sizer) Size(c Circuit) (Sized, error) {
 		if z.standard {
 			return Sized{}, err
 		}
-		return Sized{}, fmt.Errorf("%s: it needs a cable that carries as much as its fuse of %g A and loses no more than %.3g V, and none of those kept does; %w", c.place(), ch.Fuse, ch.AllowedDrop, ErrNoCable)
+		return Sized{}, fmt.Errorf("%s: it needs a cable that carries as much as its fuse of %g A and loses no more "+
+			"than %.3g V, and none of those kept does; %w", c.place(), ch.Fuse, ch.AllowedDrop, ErrNoCable)
 	}
 	if !z.standard {
 		out.CableAt = slices.Index(z.stock.Sections, out.Cable.Section)
@@ -109,7 +110,8 @@ func (z *Sizer) fuse(ch *Choice) (FuseSize, int, error) {
 			return f, i, nil
 		}
 	}
-	return FuseSize{}, 0, fmt.Errorf("%s: of the fuses kept none has %g A or more, for %.4g V and a fault current of %.3g kA; %w", c.place(), ch.Fuse, c.highest(), c.Fault/1000, ErrNoFuse)
+	return FuseSize{}, 0, fmt.Errorf("%s: of the fuses kept none has %g A or more, for %.4g V and a fault current of "+
+		"%.3g kA; %w", c.place(), ch.Fuse, c.highest(), c.Fault/1000, ErrNoFuse)
 }
 
 // Switch is the smallest battery switch kept that carries as much as the fuse of a circuit; its index among those kept.
@@ -120,5 +122,6 @@ func (z *Sizer) Switch(s *Sized) (amps float64, at int, err error) {
 		}
 	}
 	c := &s.Computed.Circuit
-	return 0, 0, fmt.Errorf("%s: of the battery switches kept none carries the %g A of its fuse; keep a larger one, or split the load", c.place(), s.Fuse.Amps)
+	return 0, 0, fmt.Errorf("%s: of the battery switches kept none carries the %g A of its fuse; keep a larger one, "+
+		"or split the load", c.place(), s.Fuse.Amps)
 }

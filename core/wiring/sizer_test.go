@@ -79,7 +79,8 @@ func TestBoughtByHand(t *testing.T) {
 				s.Computed.Metric)
 		}
 		// The drop is that of the copper bought: 0.01787 ohm mm²/m is K = 10.75.
-		if want := 0.017871 * circuit.Load * 2 * circuit.Length / (c.section * float64(c.conductors)); math.Abs(s.Cable.Drop-want) > 1e-4*want || s.Cable.Drop > 0.03*circuit.Volts {
+		want := 0.017871 * circuit.Load * 2 * circuit.Length / (c.section * float64(c.conductors))
+		if math.Abs(s.Cable.Drop-want) > 1e-4*want || s.Cable.Drop > 0.03*circuit.Volts {
 			t.Errorf("%s: it loses %v V, by hand %v V", c.name, s.Cable.Drop, want)
 		}
 	}

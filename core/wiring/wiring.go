@@ -13,9 +13,12 @@ package wiring
 import "fmt"
 
 // Caution belongs beside every figure of this package.
-const Caution = "Wire and fuse sizes are a first sizing. The rule behind them (33 CFR 183 Subpart I) binds boats with gasoline " +
-	"engines and serves here as a yardstick. Local rules, the standards that apply to electric boats (such as ISO 13297 and " +
-	"ISO 16315) and a licensed electrician decide. Batteries feed very large currents into a fault: isolate them before any work."
+const Caution = "Wire and fuse sizes are a first sizing. The rule behind them (33 CFR 183 Subpart I) binds boats " +
+	"with gasoline " +
+	"engines and serves here as a yardstick. Local rules, the standards that apply to electric boats (such as ISO " +
+	"13297 and " +
+	"ISO 16315) and a licensed electrician decide. Batteries feed very large currents into a fault: isolate them " +
+	"before any work."
 
 // Circuit is a DC circuit from its source to one load.
 type Circuit struct {
@@ -34,7 +37,9 @@ type Circuit struct {
 	// up to so many conductors side by side for each pole, where one is not enough; 0 means 1. See [Size]
 	Parallel int
 	Fault    float64 // A, the most that the source feeds into a short circuit; 0 where it is not known
-	From, To string  // where the positive wire starts and both end; blank: the fuse block, the circuit's name. Negative wires start at their bus bar
+	// where the positive wire starts and both end; blank: the fuse block, the circuit's name. Negative wires start at
+	// their bus bar
+	From, To string
 }
 
 // Rules are the yard's settings for all circuits.
@@ -83,7 +88,8 @@ func (c *Circuit) check() error {
 		}
 	}
 	if c.Peak != 0 && !(c.Peak >= c.Volts && c.Peak <= most) {
-		return fmt.Errorf("%s: the highest voltage is %v V, below the nominal %v V or no number; give the charging voltage, or 0 for the nominal", c.place(), c.Peak, c.Volts)
+		return fmt.Errorf("%s: the highest voltage is %v V, below the nominal %v V or no number; give the charging "+
+			"voltage, or 0 for the nominal", c.place(), c.Peak, c.Volts)
 	}
 	if !c.Insulation.known() {
 		return fmt.Errorf("%s: the insulation rating is %d °C; give one of %s", c.place(), c.Insulation, ratingList())
@@ -95,7 +101,8 @@ func (c *Circuit) check() error {
 		return fmt.Errorf("%s: %d conductors side by side; give 1 to %d", c.place(), c.Parallel, MostParallel)
 	}
 	if !(c.Fault >= 0 && c.Fault <= most) {
-		return fmt.Errorf("%s: the fault current is %v A; give what the source feeds into a short circuit, or 0 where it is not known", c.place(), c.Fault)
+		return fmt.Errorf("%s: the fault current is %v A; give what the source feeds into a short circuit, or 0 where "+
+			"it is not known", c.place(), c.Fault)
 	}
 	return nil
 }

@@ -13,8 +13,8 @@ import (
 	"ribband/core/publish"
 )
 
-// FuzzRead reads a file that may be anything. Every diagnostic has a place; a book without diagnostics is published, and its
-// packs are read again and answer. Run it with -fuzzminimizetime 10x: the seeds are long.
+// FuzzRead reads a file that may be anything. Every diagnostic has a place; a book without diagnostics is published,
+// and its packs are read again and answer. Run it with -fuzzminimizetime 10x: the seeds are long.
 func FuzzRead(f *testing.F) {
 	var all []byte
 	for _, name := range []string{"yard.yaml", "boat.yaml"} {

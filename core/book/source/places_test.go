@@ -14,7 +14,8 @@ import (
 
 // ladenKg is the formula of laden_kg in the small book, written some way, with the lines of the file.
 func ladenKg(t interface{ Fatal(...any) }, written string) (book.Formula, []string) {
-	const old = "  - {id: laden_kg, title: Mass with persons, unit: kg, formula: \"figures.mass_kg + 80 * use.persons\"}\n"
+	const old = "  - {id: laden_kg, title: Mass with persons, unit: kg, formula: \"figures.mass_kg + 80 * " +
+		"use.persons\"}\n"
 	file, err := os.ReadFile(smallBook + "/boat.yaml")
 	if err != nil {
 		t.Fatal(err)

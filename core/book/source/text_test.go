@@ -10,13 +10,20 @@ import (
 // What is no text of a book is named as what it is, where it stands.
 func TestReadStrangeBytes(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
-		{"terms: [\"a\xffb\"]\n", "more.yaml:1:11: the byte 0xff is not UTF-8; save the file as UTF-8; it may be Latin-1 or Windows-1252 now"},
-		{"# für\nterms: [f\xfcr]\n", "more.yaml:2:10: the byte 0xfc is not UTF-8; save the file as UTF-8; it may be Latin-1 or Windows-1252 now"},
-		{"\xff\xfet\x00e\x00", "more.yaml:1:1: the file is UTF-16: it begins with its byte-order mark; save it as UTF-8"},
-		{"\xfe\xff\x00t\x00e", "more.yaml:1:1: the file is UTF-16: it begins with its byte-order mark; save it as UTF-8"},
-		{"terms: [a\x00]\n", "more.yaml:1:10: the control character 0x00 stands in the file; delete this invisible character"},
-		{"# a\n\ufeffterms: [a]\n", "more.yaml:2:1: a byte-order mark stands within the file; delete this invisible character"},
-		{"cautions: [a]\n\tterms: [a]\n", "more.yaml:2:1: the line is indented with a tab; indent with spaces: YAML forbids tabs there"},
+		{"terms: [\"a\xffb\"]\n", "more.yaml:1:11: the byte 0xff is not UTF-8; save the file as UTF-8; it may be " +
+			"Latin-1 or Windows-1252 now"},
+		{"# für\nterms: [f\xfcr]\n", "more.yaml:2:10: the byte 0xfc is not UTF-8; save the file as UTF-8; it may be " +
+			"Latin-1 or Windows-1252 now"},
+		{"\xff\xfet\x00e\x00", "more.yaml:1:1: the file is UTF-16: it begins with its byte-order mark; save it as " +
+			"UTF-8"},
+		{"\xfe\xff\x00t\x00e", "more.yaml:1:1: the file is UTF-16: it begins with its byte-order mark; save it as " +
+			"UTF-8"},
+		{"terms: [a\x00]\n", "more.yaml:1:10: the control character 0x00 stands in the file; delete this invisible " +
+			"character"},
+		{"# a\n\ufeffterms: [a]\n", "more.yaml:2:1: a byte-order mark stands within the file; delete this invisible " +
+			"character"},
+		{"cautions: [a]\n\tterms: [a]\n", "more.yaml:2:1: the line is indented with a tab; indent with spaces: YAML " +
+			"forbids tabs there"},
 	} {
 		list := diagnostics(t, with(overlay(t, smallBook), "more.yaml", c.text))
 		if len(list) != 1 || list[0].Error() != c.want {

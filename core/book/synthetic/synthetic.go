@@ -103,7 +103,8 @@ func (c *copying) name(b *book.Book) error {
 	}
 	for _, id := range kept(b) {
 		if _, taken := formulas[id.Value]; taken {
-			return fmt.Errorf("%s: %q is also the name of an option or slot, so that formulas cannot be renamed; rename one of them", id.At, id.Value)
+			return fmt.Errorf("%s: %q is also the name of an option or slot, so that formulas cannot be renamed; "+
+				"rename one of them", id.At, id.Value)
 		}
 	}
 	for old, renamed := range c.names {

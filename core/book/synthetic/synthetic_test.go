@@ -96,7 +96,8 @@ func TestGrowIsDeterministic(t *testing.T) {
 		}
 		return g.Digest()
 	}
-	if grow(7) != grow(7) || grow(7) == grow(8) || b.Digest() != digest {
+	first, again := grow(7), grow(7)
+	if first != again || first == grow(8) || b.Digest() != digest {
 		t.Error("the book does not follow from the seed, or the first was changed")
 	}
 	if note := grown(t, 3).Yard.Note.Value; !strings.Contains(note, "invented") {

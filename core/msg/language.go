@@ -1,0 +1,240 @@
+package msg
+
+import (
+	_ "embed"
+	"fmt"
+	"strings"
+	"sync"
+)
+
+// Language puts messages into words. It is safe for use by several goroutines.
+type Language struct {
+	locale
+	name   string
+	texts  map[Code]*entry
+	under  *Language // where a text is looked up that this language lacks; nil for English
+	months []string  // as they stand in a date
+	house  string    // the space between thousands where the file gives one, else ""
+}
+
+//go:embed en.json
+var english string
+
+// English is the language that is whole.
+var English = &Language{}
+
+var once sync.Once
+
+// whole reads the English file when a text of it is first wanted.
+func whole() {
+	once.Do(func() {
+		if err := English.read(english); err != nil {
+			panic("core/msg/en.json:" + err.Error()) // it is compiled in, and tests read it
+		}
+	})
+}
+
+// Read reads the file of a language; name is the file's, for errors. A text that is missing is taken from English.
+// Every text is parsed, so that a slip of a translator is found here and not by a reader.
+func Read(name string, file []byte) (*Language, error) {
+	whole()
+	l := &Language{under: English}
+	if err := l.read(string(file)); err != nil {
+		return nil, fmt.Errorf("reading the language %s:%w", name, err)
+	}
+	for code, e := range l.texts {
+		if _, err := parse(e.text()); err != nil {
+			return nil, fmt.Errorf("reading the language %s: the text of %q: %w", name, code, err)
+		}
+	}
+	return l, nil
+}
+
+func (l *Language) read(file string) error {
+	texts, err := scan(file)
+	if err != nil {
+		return err
+	}
+	l.texts = texts
+	l.name, l.house = l.own("language.name"), l.own("language.group")
+	tag := l.own("language.tag")
+	known := false
+	if l.locale, known = localeOf(tag); !known {
+		return fmt.Errorf("1:1: language.tag is %.40q; give one of %s, or add it to core/msg/tables_gen.go", tag, tags())
+	}
+	if own := l.own("language.percent"); own != "" {
+		l.percent = own
+	}
+	l.months = strings.Fields(l.own("language.months"))
+	if len(l.months) != 12 {
+		return fmt.Errorf("1:1: language.months has %d names; give twelve, with blanks between", len(l.months))
+	}
+	return nil
+}
+
+// own is a text of the file that says something of the language itself.
+func (l *Language) own(code Code) string {
+	if e := l.texts[code]; e != nil {
+		return e.text()
+	}
+	return ""
+}
+
+// Tag is the language's tag of BCP 47, as HTML wants it.
+func (l *Language) Tag() string { whole(); return l.tag }
+
+// Name is what the language calls itself.
+func (l *Language) Name() string { whole(); return l.name }
+
+// Has says whether the language has a text of its own for a code.
+func (l *Language) Has(code Code) bool { whole(); return l.texts[code] != nil }
+
+// Text puts a message into words. A code without a text in any language is shown in brackets.
+func (l *Language) Text(m Message) string {
+	switch {
+	case m.Empty():
+		return ""
+	case m.Code == plain:
+		return m.Args[0].text
+	}
+	whole()
+	for at := l; at != nil; at = at.under {
+		if e := at.texts[m.Code]; e != nil {
+			var b strings.Builder
+			l.write(&b, e.nodes(), m.Args, nil)
+			return b.String()
+		}
+	}
+	return "[" + string(m.Code) + "]"
+}
+
+// Texts puts messages into words, each by itself.
+func (l *Language) Texts(list []Message) []string {
+	if list == nil {
+		return nil
+	}
+	texts := make([]string, len(list))
+	for i, m := range list {
+		texts[i] = l.Text(m)
+	}
+	return texts
+}
+
+// Say is the text of a message that has no more than a code and arguments.
+func (l *Language) Say(code Code, args ...Arg) string { return l.Text(Message{code, args}) }
+
+// Fault puts an error into words: that of a message by this language, any other as it is.
+func (l *Language) Fault(err error) string {
+	if e, ok := err.(*Error); ok {
+		return l.Text(e.Message)
+	}
+	return err.Error()
+}
+
+func (l *Language) write(b *strings.Builder, nodes []node, args []Arg, around *Arg) {
+	for i := range nodes {
+		n := &nodes[i]
+		if n.literal != "" {
+			b.WriteString(n.literal)
+			continue
+		}
+		a := around
+		if !n.hash {
+			a = find(args, n.name)
+		}
+		switch {
+		case a == nil:
+			b.WriteString("{" + n.name + "}")
+		case n.arms == nil:
+			b.WriteString(l.value(a))
+		case n.plural:
+			l.write(b, l.plural(n.arms, a), args, a)
+		default:
+			l.write(b, selected(n.arms, a.text), args, around)
+		}
+	}
+}
+
+func find(args []Arg, name string) *Arg {
+	for i := range args {
+		if args[i].Name == name {
+			return &args[i]
+		}
+	}
+	return nil
+}
+
+func selected(arms []arm, key string) []node {
+	var other []node
+	for _, a := range arms {
+		switch a.key {
+		case key:
+			return a.text
+		case "other":
+			other = a.text
+		}
+	}
+	return other
+}
+
+// plural is the arm for a number: the one that names it, else that of its category.
+func (l *Language) plural(arms []arm, a *Arg) []node {
+	plain := a.decimal()
+	for _, arm := range arms {
+		if arm.key == "="+plain {
+			return arm.text
+		}
+	}
+	return selected(arms, l.category(plain))
+}
+
+// value writes an argument.
+func (l *Language) value(a *Arg) string {
+	switch a.kind {
+	case countKind, numberKind:
+		return l.localised(a.decimal())
+	case groupedKind:
+		return l.Decimal(a.decimal())
+	case quantityKind:
+		return l.joined(l.Decimal(a.decimal()), a.decimal(), a.unit)
+	case moneyKind:
+		return l.Money(a.text, a.unit, a.region)
+	case dateKind:
+		return l.Date(a.text)
+	case shareKind:
+		return l.perCent(a.text)
+	case wordsKind:
+		return l.Text(a.list[0])
+	case listKind:
+		return l.List(a.join, l.Texts(a.list))
+	}
+	return a.text
+}
+
+// List puts texts in a row.
+func (l *Language) List(join Join, parts []string) string {
+	last, pair := Code("language.list-and"), Code("language.pair-and")
+	switch join {
+	case Or:
+		last, pair = "language.list-or", "language.pair-or"
+	case Commas:
+		last, pair = "language.list", "language.list"
+	}
+	put := func(code Code, first, second string) string {
+		return l.Say(code, Text("first", first), Text("last", second))
+	}
+	switch n := len(parts); n {
+	case 0:
+		return ""
+	case 1:
+		return parts[0]
+	case 2:
+		return put(pair, parts[0], parts[1])
+	default:
+		list := parts[0]
+		for _, p := range parts[1 : n-1] {
+			list = put("language.list", list, p)
+		}
+		return put(last, list, parts[n-1])
+	}
+}

@@ -1,0 +1,52 @@
+// Package msg puts into words what the packages below the edge say by codes and arguments: texts, plurals, numbers,
+// money, dates and units by language.
+//
+// A [Message] is a code and typed arguments. It is made where something is found out, and put into words at the edge,
+// by the [Language] of whoever reads. A language is one file, such as en.json: code to text in a subset of ICU
+// MessageFormat (see parse.go), with its months and lists. English is whole; a language that lacks a text shows the
+// English one.
+//
+// The package knows nothing of boats. Errors for programmers, the command line and the checker of books stay English.
+//
+// Sources: Unicode Technical Standard 35 (LDML), parts 2 and 3: plural rules, number symbols, list patterns; ICU user
+// guide, formatting messages. The tables in tables.go come from golang.org/x/text, which carries the Unicode CLDR; it
+// is not linked into the engine.
+package msg
+
+// Code names a message: the package that says it, a point, and what it says, as in "capacity.persons".
+type Code string
+
+// Message is something to say to a person, without words of any language. The zero Message says nothing.
+type Message struct {
+	Code Code
+	Args []Arg
+}
+
+// New makes a message. The arguments are those of the text in the file, by name; a test compares them.
+func New(code Code, args ...Arg) Message { return Message{Code: code, Args: args} }
+
+// Plain is a text that is in words already: a title of the book, or what a person typed.
+func Plain(text string) Message { return Message{Code: plain, Args: []Arg{Text("text", text)}} }
+
+// plain is the code of a text that is in words already. It stands in no file.
+const plain Code = "plain"
+
+// Empty says that there is nothing to say.
+func (m Message) Empty() bool { return m.Code == "" }
+
+// Is says whether a message has this code.
+func (m Message) Is(code Code) bool { return m.Code == code }
+
+// Error is an error that a person reads: the message, and the error below it for programs, if any.
+type Error struct {
+	Message Message
+	Cause   error
+}
+
+// Fault makes an error of a message.
+func Fault(code Code, args ...Arg) error { return &Error{Message: New(code, args...)} }
+
+// Error is the message in English.
+func (e *Error) Error() string { return English.Text(e.Message) }
+
+func (e *Error) Unwrap() error { return e.Cause }
