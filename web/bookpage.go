@@ -26,6 +26,7 @@ body { margin: 2rem auto; max-width: 50rem; padding: 0 1rem; font: 1rem/1.45 sys
 h1 { font: 600 1.4rem/1.2 Georgia, serif }
 li { margin: .9rem 0 }
 code { overflow-wrap: anywhere }
+pre { margin: .3rem 0; padding: .4rem .6rem; overflow-x: auto; background: #f2efe6 }
 strong { color: #86481c }
 .error { color: #9c241c }
 </style>
@@ -35,8 +36,8 @@ strong { color: #86481c }
 <p>{{.Size}}: {{.Verdict}}</p>
 {{if .Diagnostics}}<ol>
 {{range .Diagnostics}}<li><strong class="{{.Grade}}">{{.Grade}}</strong> <code>{{.File}}:{{.Line}}:{{.Column}}</code><br>
-{{.Message}}<br>
-{{.Advice}}</li>
+{{.Message}}{{if .Source}}<pre>{{.Shown ""}}</pre>{{else}}<br>
+{{end}}{{.Advice}}</li>
 {{end}}</ol>
 {{end}}<p>As it was read at the start; change a file, then start again. The proofs over all boats:
 <code>go run ./web check -book {{.Folder}}</code></p>

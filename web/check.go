@@ -107,7 +107,7 @@ func sizeOf(r *CheckReport) string {
 
 func printDiagnostics(w io.Writer, r *CheckReport) {
 	for _, d := range r.Diagnostics {
-		fmt.Fprintf(w, "%s: %s: %s\n    %s\n", d.Position, d.Grade, d.Message, d.Advice)
+		fmt.Fprintf(w, "%s: %s: %s\n%s    %s\n", d.Position, d.Grade, d.Message, d.Shown("  | "), d.Advice)
 		if d.Witness != nil {
 			text, _ := json.Marshal(d.Witness)
 			fmt.Fprintf(w, "    see the boat %s\n", text)

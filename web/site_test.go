@@ -355,7 +355,9 @@ func TestPageOfTheBook(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, want := range []string{"1 warning", `<strong class="warning">warning</strong>`, "more.yaml:2:10",
-		"material spare", "take it out of the book, or use it"} {
+		"material spare",
+		"<pre>  - {id: spare, title: &#34;A &lt;b&gt;spare&lt;/b&gt;&#34;", "\n         " +
+			"^^^^^\n</pre>", "take it out of the book, or use it"} {
 		if !strings.Contains(string(page), want) {
 			t.Errorf("the page lacks %q: %s", want, page)
 		}

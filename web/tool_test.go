@@ -125,6 +125,8 @@ func TestBrokenBook(t *testing.T) {
 	if f := r.Diagnostics[0]; f.Grade != book.Error || f.File != file || f.Line != line || f.Column != column ||
 		!strings.Contains(f.Advice, "cell-lfp-module-100") || f.Message == "" {
 		t.Errorf("reported %+v, want %s", f, place)
+	} else if !strings.Contains(f.Source, "cell-lfp-modul-100") || f.Caret[column-1:] != "^^^^^^^^^^^^^^^^^^" {
+		t.Errorf("the line is shown as\n%s\n%s", f.Source, f.Caret)
 	}
 	for _, command := range [][]string{{"serve"}, {"publish", "-out", filepath.Join(dir, "out")},
 		{"quote", "-spec", write(t, filepath.Join(dir, "spec.json"), reedSpec)}} {
@@ -150,8 +152,8 @@ func TestWarnedBook(t *testing.T) {
 	dir := copyBook(t)
 	file := filepath.Join(dir, "more.yaml")
 	write(t, file, "materials:\n  - {id: bolt-6, title: Bolt, unit: each, cost: \"0.40\"}\n")
-	place := file + ":2:10: warning: no hull, option, laminate, wire, fuse or switch has the material bolt-6\n    " +
-		"take it out"
+	place := file + ":2:10: warning: no hull, option, laminate, wire, fuse or switch has the material bolt-6\n" +
+		"  |   - {id: bolt-6, title: Bolt, unit: each, cost: \"0.40\"}\n  |          ^^^^^^\n    take it out"
 
 	o := worked(t, tool(t, "", "check", "-quick", "-book", dir))
 	if !strings.Contains(o.out, place) || !strings.HasSuffix(o.out, ": no errors, 1 warning.\n") {
@@ -185,8 +187,9 @@ func TestOpenQuestions(t *testing.T) {
 		write(t, filepath.Join(dir, filepath.Base(file)), string(text))
 	}
 	o := worked(t, tool(t, "", "check", "-book", dir))
-	for _, part := range []string{"boat.yaml:9:10: warning: whether any boat can be built with persons 5, 6 is open: ",
-		"boats came to none\n    narrow the field", "Neither proved nor refuted: 1, a warning each.\n",
+	for _, part := range []string{"boat.yaml:10:10: warning: whether any boat can be built with persons 5, 6 is open: ",
+		"boats came to none\n  |   - {id: persons, ", "^^^^^^^\n    narrow the field", "Neither proved nor refuted: " +
+			"1, a warning each.\n",
 		": no errors, 1 warning.\n"} {
 		if !strings.Contains(o.out, part) {
 			t.Errorf("%q is missing in %s", part, o.out)

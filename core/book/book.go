@@ -51,6 +51,8 @@ type Book struct {
 	Slots        []Slot      `yaml:"slots"`
 	Rules        []Rule      `yaml:"rules"`
 	Brief        Brief       `yaml:"brief"`
+
+	lines map[string][]string // of its files, for diagnostics
 }
 
 // Yard is who builds and quotes.

@@ -45,9 +45,24 @@ type Diagnostic struct {
 	Grade   Grade  `json:"grade"`
 	Message string `json:"message"`
 	Advice  string `json:"advice"`
+
+	// How many characters from the position on it is about; 0 stands for the value or key that begins there.
+	Width int `json:"-"`
+	// The line that it is about, and what stands below it: a caret at each character of what is wrong.
+	Source string `json:"source,omitempty" jsonschema:"description=the line that it is about"`
+	Caret  string `json:"caret,omitempty" jsonschema:"description=what stands below the line: a caret at each character of what is wrong"`
 }
 
-// Error gives place, message and advice; a warning says that it is one.
+// Shown is the line that the diagnostic is about and the caret below it, each begun with a margin and ended with a new
+// line; nothing where the line is not known.
+func (d Diagnostic) Shown(margin string) string {
+	if d.Source == "" {
+		return ""
+	}
+	return margin + d.Source + "\n" + margin + d.Caret + "\n"
+}
+
+// Error gives place, message and advice on one line; a warning says that it is one.
 func (d Diagnostic) Error() string {
 	if d.Grade == Warning {
 		return fmt.Sprintf("%s: warning: %s; %s", d.Position, d.Message, d.Advice)
@@ -63,9 +78,14 @@ func Errors(list []Diagnostic) []Diagnostic {
 // MaxDiagnostics is how many are reported; what follows after so many is seldom news.
 const MaxDiagnostics = 100
 
-// Limited are the errors before the warnings, otherwise in their order, and at most [MaxDiagnostics] of them.
-func Limited(list []Diagnostic) []Diagnostic {
+// Report is what a reader gets to see of diagnostics of this book: the errors before the warnings, otherwise in their
+// order, at most [MaxDiagnostics] of them, each with the line that it is about.
+func (b *Book) Report(list []Diagnostic) []Diagnostic {
 	list = slices.Clone(list)
 	slices.SortStableFunc(list, func(a, b Diagnostic) int { return int(a.Grade) - int(b.Grade) })
-	return list[:min(len(list), MaxDiagnostics)]
+	list = list[:min(len(list), MaxDiagnostics)]
+	for i, d := range list {
+		list[i] = b.Excerpted(d)
+	}
+	return list
 }

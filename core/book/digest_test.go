@@ -29,6 +29,9 @@ func TestEveryValueIsInTheDigest(t *testing.T) {
 
 // values calls visit with each value below v changed, one at a time.
 func values(v reflect.Value, path string, visit func(path string)) {
+	if !v.CanInterface() {
+		return // the lines kept for diagnostics
+	}
 	try := func(x any) {
 		old := reflect.ValueOf(v.Interface())
 		v.Set(reflect.ValueOf(x))

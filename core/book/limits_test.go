@@ -31,13 +31,13 @@ func TestLimitsHaveReasons(t *testing.T) {
 }
 
 // Warnings come behind errors, and never in their place.
-func TestLimitedKeepsErrors(t *testing.T) {
+func TestReportKeepsErrors(t *testing.T) {
 	var list []book.Diagnostic
 	for range book.MaxDiagnostics {
 		list = append(list, book.Diagnostic{Grade: book.Warning, Message: "warned"})
 	}
 	list = append(list, book.Diagnostic{Message: "wrong"})
-	got := book.Limited(list)
+	got := new(book.Book).Report(list)
 	if len(got) != book.MaxDiagnostics || got[0].Message != "wrong" || len(book.Errors(got)) != 1 {
 		t.Errorf("%d diagnostics, the first %v", len(got), got[0])
 	}

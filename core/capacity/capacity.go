@@ -14,17 +14,12 @@
 // replace the tests: the boat is floated, listed and swamped, and the trial decides. See [Cautions].
 package capacity
 
+import "ribband/core/msg"
+
 // Cautions are the sentences that stand beside these figures on any paper.
 //
 // Valid: always. Source: own words; common practice, no source.
-func Cautions() []string {
-	return []string{
-		"These figures are the yard's own arithmetic on the rules, not legal text. Confirm them against the rules in " +
-			"force.",
-		"A qualified person decides what is marked on the boat and signs for it.",
-		"The boat is tried: afloat for maximum displacement and list, and swamped for 18 hours in calm fresh water. " +
-			"The trial decides, not the sum.",
-		"Keep clear of a boat under a list or swamping trial, and isolate its batteries first. A flooded battery can " +
-			"short, burn and give off toxic gas.",
-	}
+func Cautions() []msg.Message {
+	return []msg.Message{msg.New("capacity.caution-sum"), msg.New("capacity.caution-person"),
+		msg.New("capacity.caution-trial"), msg.New("capacity.caution-bank")}
 }

@@ -1,9 +1,10 @@
 package capacity
 
 import (
-	"fmt"
-	"ribband/core/suggest"
 	"slices"
+
+	"ribband/core/msg"
+	"ribband/core/suggest"
 )
 
 // Hull is the kind of boat as the rules part them.
@@ -16,10 +17,10 @@ const (
 	Sailboat      Hull = "sailboat"
 	Canoe         Hull = "canoe"
 	Kayak         Hull = "kayak"
-	Inflatable    Hull = "inflatable boat"
+	Inflatable    Hull = "inflatable"
 	Submersible   Hull = "submersible"
-	SurfaceEffect Hull = "surface effect vessel"
-	Amphibious    Hull = "amphibious vessel"
+	SurfaceEffect Hull = "surface-effect"
+	Amphibious    Hull = "amphibious"
 	Raceboat      Hull = "raceboat"
 )
 
@@ -32,8 +33,8 @@ type Drive string
 // The drives that the rules name. An inboard with an outdrive and an airboat count as inboards.
 const (
 	Inboard       Drive = "inboard"
-	Outboard      Drive = "outboard over 2 hp"
-	SmallOutboard Drive = "outboard up to 2 hp"
+	Outboard      Drive = "outboard"
+	SmallOutboard Drive = "small-outboard"
 	Manual        Drive = "manual"
 )
 
@@ -67,17 +68,17 @@ const (
 
 // Duty is one subpart of the rules, whether it applies to a boat, and why.
 type Duty struct {
-	Subpart Subpart `json:"subpart"`
-	Section string  `json:"section"`
-	Name    string  `json:"name"`
-	Applies bool    `json:"applies"`
-	Because string  `json:"because"`
+	Subpart Subpart     `json:"subpart"`
+	Section string      `json:"section"`
+	Name    msg.Message `json:"name"`
+	Applies bool        `json:"applies"`
+	Because msg.Message `json:"because"`
 }
 
 // Coverage is what the rules ask of a boat.
 type Coverage struct {
-	Duties   []Duty `json:"duties"`
-	Sentence string `json:"sentence"`
+	Duties   []Duty      `json:"duties"`
+	Sentence msg.Message `json:"sentence"`
 }
 
 // Limit is the length in metres from which the rules for small boats no longer apply: 20 ft.
@@ -101,19 +102,19 @@ var (
 
 // scopes are the subparts and their reach. Source: 33 CFR 183.21, .31, .51, .101, .201, .301, .401, .405, .501.
 var scopes = []scope{
-	{Duty: Duty{Subpart: Marking, Section: "183.21", Name: "capacity label"}, short: true, except: exempt},
-	{Duty: Duty{Subpart: SafeLoading, Section: "183.31", Name: "safe loading"}, short: true, except: exempt},
-	{Duty: Duty{Subpart: SafePowering, Section: "183.51", Name: "safe powering"}, short: true, except: exempt,
+	{Duty: Duty{Subpart: Marking, Section: "183.21", Name: msg.New("capacity.duty-label")}, short: true, except: exempt},
+	{Duty: Duty{Subpart: SafeLoading, Section: "183.31", Name: msg.New("capacity.duty-loading")}, short: true, except: exempt},
+	{Duty: Duty{Subpart: SafePowering, Section: "183.51", Name: msg.New("capacity.duty-powering")}, short: true, except: exempt,
 		drives: []Drive{Outboard, SmallOutboard}},
-	{Duty: Duty{Subpart: BasicFlotation, Section: "183.101", Name: "basic flotation"}, short: true, except: noFloats,
+	{Duty: Duty{Subpart: BasicFlotation, Section: "183.101", Name: msg.New("capacity.duty-basic-flotation")}, short: true, except: noFloats,
 		drives: []Drive{Inboard}},
-	{Duty: Duty{Subpart: LevelFlotation, Section: "183.201", Name: "level flotation"}, short: true, except: noFloats,
+	{Duty: Duty{Subpart: LevelFlotation, Section: "183.201", Name: msg.New("capacity.duty-level-flotation")}, short: true, except: noFloats,
 		drives: []Drive{Outboard}},
-	{Duty: Duty{Subpart: ModifiedLevel, Section: "183.301", Name: "modified level flotation"}, short: true,
+	{Duty: Duty{Subpart: ModifiedLevel, Section: "183.301", Name: msg.New("capacity.duty-modified-flotation")}, short: true,
 		except: noFloats, drives: []Drive{SmallOutboard, Manual}},
-	{Duty: Duty{Subpart: PetrolElectrics, Section: "183.401", Name: "electrical system of gasoline boats"},
+	{Duty: Duty{Subpart: PetrolElectrics, Section: "183.401", Name: msg.New("capacity.duty-electrics")},
 		drives: []Drive{Inboard}, petrol: true},
-	{Duty: Duty{Subpart: PetrolFuel, Section: "183.501", Name: "fuel system of gasoline boats"},
+	{Duty: Duty{Subpart: PetrolFuel, Section: "183.501", Name: msg.New("capacity.duty-fuel")},
 		drives: []Drive{Inboard}, petrol: true},
 }
 
@@ -147,29 +148,27 @@ func (s scope) of(b Boat) Duty {
 	d := s.Duty
 	switch {
 	case s.short && b.LengthM >= Limit:
-		d.Because = "the boat is 20 ft (6.096 m) or longer"
+		d.Because = msg.New("capacity.because-long")
 	case slices.Contains(s.except, b.Hull):
-		d.Because = fmt.Sprintf("the rule leaves out: %s", b.Hull)
+		d.Because = msg.New("capacity.because-hull", msg.Words("hull", b.Hull.words()))
 	case s.drives != nil && !slices.Contains(s.drives, b.Drive):
-		d.Because = fmt.Sprintf("the rule is for: %s", joined(s.drives))
+		d.Because = msg.New("capacity.because-drive", msg.List("drives", msg.Commas, driveWords(s.drives)...))
 	case s.petrol && !b.Petrol:
-		d.Because = "no engine on board burns gasoline"
+		d.Because = msg.New("capacity.because-no-petrol")
 	default:
-		d.Applies, d.Because = true, "length, hull and drive are those of the rule"
+		d.Applies, d.Because = true, msg.New("capacity.because-all")
 	}
 	return d
 }
 
-func (c Coverage) said(b Boat) string {
+func (c Coverage) said(b Boat) msg.Message {
 	switch {
 	case b.LengthM >= Limit:
-		return fmt.Sprintf("At %.3f m the boat is not under 20 ft (6.096 m): these US rules set no duty of capacity "+
-			"label, safe loading or flotation.", b.LengthM)
+		return msg.New("capacity.too-long", msg.Number("metres", b.LengthM, 3))
 	case c.Applies(SafeLoading):
-		return fmt.Sprintf("At %.3f m the boat is under 20 ft (6.096 m): the US rules of safe loading and capacity "+
-			"label apply.", b.LengthM)
+		return msg.New("capacity.covered", msg.Number("metres", b.LengthM, 3))
 	default:
-		return fmt.Sprintf("The US rules of safe loading leave out: %s.", b.Hull)
+		return msg.New("capacity.left-out", msg.Words("hull", b.Hull.words()))
 	}
 }
 
@@ -180,19 +179,31 @@ func (c Coverage) Applies(s Subpart) bool {
 	return slices.ContainsFunc(c.Duties, func(d Duty) bool { return d.Subpart == s && d.Applies })
 }
 
+// words name a kind of hull, and a drive.
+func (h Hull) words() msg.Message { return msg.New("capacity.hull", msg.Choice("hull", string(h))) }
+
+func (d Drive) words() msg.Message { return msg.New("capacity.drive", msg.Choice("drive", string(d))) }
+
+func driveWords(list []Drive) (words []msg.Message) {
+	for _, d := range list {
+		words = append(words, d.words())
+	}
+	return words
+}
+
 // small asks for a subpart of an inboard boat; the sentence says why there is no duty, and is empty where there is one.
-func small(b Boat, s Subpart) (sentence string, err error) {
+func small(b Boat, s Subpart) (sentence msg.Message, err error) {
 	c, err := Cover(b)
 	if err != nil || c.Applies(s) && b.Drive == Inboard {
-		return "", err
+		return msg.Message{}, err
 	}
 	if b.Drive != Inboard && b.LengthM < Limit {
-		return fmt.Sprintf("Worked here are inboard boats only; the rules for a boat with drive %q are others.",
-			b.Drive), nil
+		return msg.New("capacity.other-drive", msg.Words("drive", b.Drive.words())), nil
 	}
 	for _, d := range c.Duties {
 		if d.Subpart == s && !d.Applies {
-			return fmt.Sprintf("These US rules set no duty of %s (33 CFR %s): %s.", d.Name, d.Section, d.Because), nil
+			return msg.New("capacity.no-duty", msg.Words("duty", d.Name), msg.Text("section", d.Section),
+				msg.Words("because", d.Because)), nil
 		}
 	}
 	return c.Sentence, nil

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"ribband/core/capacity"
+	"ribband/core/msg"
 )
 
 // At 20 ft and above nothing is computed, nothing is an error, and each result says that there is no duty.
@@ -16,24 +17,24 @@ func TestNoDutyFromTwentyFeet(t *testing.T) {
 		{LengthM: 5, Hull: capacity.Monohull, Drive: capacity.Outboard},
 	} {
 		w, err := capacity.MaximumWeight(b, capacity.Weights{}, capacity.Handbook)
-		if err != nil || w.Applies || w.Marked != 0 || w.Sentence == "" {
+		if err != nil || w.Applies || w.Marked != 0 || w.Sentence.Empty() {
 			t.Errorf("%+v: weight %+v, %v", b, w, err)
 		}
 		p, err := capacity.PersonsCapacity(w, capacity.ListTest{})
-		if err != nil || p.Applies || p.Sentence != w.Sentence {
+		if err != nil || p.Applies || p.Sentence.String() != w.Sentence.String() {
 			t.Errorf("%+v: persons %+v, %v", b, p, err)
 		}
 		f, err := capacity.Flotation(b, p, capacity.Swamped{})
-		if err != nil || f.Applies || f.Volume.M3 != 0 || f.Sentence == "" {
+		if err != nil || f.Applies || f.Volume.M3 != 0 || f.Sentence.Empty() {
 			t.Errorf("%+v: foam %+v, %v", b, f, err)
 		}
-		if l := capacity.CapacityLabel(p); l.Applies || len(l.Lines) != 0 || l.Sentence != w.Sentence {
+		if l := capacity.CapacityLabel(p); l.Applies || len(l.Lines) != 0 || l.Sentence.String() != w.Sentence.String() {
 			t.Errorf("%+v: label %+v", b, l)
 		}
 		if d, err := w.Derated(100); err != nil || d.Marked != 0 {
 			t.Errorf("%+v: derated %+v, %v", b, d, err)
 		}
-		if long := b.LengthM >= capacity.Limit; long && !strings.Contains(w.Sentence+f.Sentence, "set no duty") {
+		if long := b.LengthM >= capacity.Limit; long && !strings.Contains(w.Sentence.String()+f.Sentence.String(), "set no duty") {
 			t.Errorf("%+v: %s %s", b, w.Sentence, f.Sentence)
 		}
 	}
@@ -65,7 +66,7 @@ func TestCertificationLabel(t *testing.T) {
 		t.Fatal(err)
 	}
 	if l, err := capacity.CertificationLabel(long, m); err != nil || l.Applies ||
-		!strings.Contains(l.Sentence, "confirm") {
+		!strings.Contains(l.Sentence.String(), "confirm") {
 		t.Errorf("%+v, %v", l, err)
 	}
 }
@@ -93,19 +94,19 @@ func TestCertificationLabelRefuses(t *testing.T) {
 
 func TestTexts(t *testing.T) {
 	for _, r := range []capacity.Reading{capacity.Handbook, capacity.Literal} {
-		if !strings.Contains(r.Text(), "183.3") || r.String() == "unknown" {
+		if !strings.Contains(r.Text().String(), "183.3") || r.String() == "unknown" {
 			t.Errorf("%s: %s", r, r.Text())
 		}
 	}
-	if capacity.Reading(9).String() != "unknown" || capacity.Reading(9).Text() == "" ||
+	if capacity.Reading(9).String() != "unknown" || capacity.Reading(9).Text().Empty() ||
 		capacity.Basis(9).String() != "unknown" {
 		t.Error("unknown readings and bases must say so")
 	}
-	if got := strings.Join(capacity.Cautions(), " "); !strings.Contains(got, "not legal text") ||
+	if got := msg.Sentences(capacity.Cautions()...).String(); !strings.Contains(got, "not legal text") ||
 		!strings.Contains(got, "qualified person") || !strings.Contains(got, "swamped") {
 		t.Error(got)
 	}
-	if got := capacity.BilgeNote(); !strings.Contains(got, "(b)(d)(f)") || !strings.Contains(got, "102 mm") {
+	if got := capacity.BilgeNote().String(); !strings.Contains(got, "(b)(d)(f)") || !strings.Contains(got, "102 mm") {
 		t.Error(got)
 	}
 }

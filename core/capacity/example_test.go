@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"ribband/core/capacity"
+	"ribband/core/msg"
 )
 
 // An invented launch of 5.4 m from its displacement to its label and its foam.
@@ -24,12 +25,12 @@ func Example() {
 	}
 	foam, err := capacity.Flotation(boat, persons, capacity.Swamped{
 		Parts: []capacity.Part{
-			{Name: "hull and deck", Material: "grp", KG: 340},
-			{Name: "sole", Material: "fir-ply", KG: 50},
-			{Name: "top frame", Material: "aluminium", KG: 40},
+			{Name: msg.Plain("hull and deck"), Material: "grp", KG: 340},
+			{Name: msg.Plain("sole"), Material: "fir-ply", KG: 50},
+			{Name: msg.Plain("top frame"), Material: "aluminium", KG: 40},
 		},
 		MachineryKG: 74,
-		Batteries:   []capacity.Battery{{Name: "bank, cases not sealed", KG: 196}},
+		Batteries:   []capacity.Battery{{Name: msg.Plain("bank, cases not sealed"), KG: 196}},
 		Foam:        capacity.TwoPoundFoam,
 	})
 	fmt.Println(weight.Sentence)

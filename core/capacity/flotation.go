@@ -5,11 +5,13 @@ import (
 	"math"
 	"ribband/core/suggest"
 	"slices"
+
+	"ribband/core/msg"
 )
 
 // Part is something of the boat that is under water when it is swamped.
 type Part struct {
-	Name     string
+	Name     msg.Message
 	Material string // an id of [Materials]
 	KG       float64
 }
@@ -26,29 +28,29 @@ type Swamped struct {
 
 // FoamLine is one thing that the flotation holds up, or that lifts.
 type FoamLine struct {
-	Name      string  `json:"name"`
-	Dry       Mass    `json:"dry"`
-	Factor    float64 `json:"factor"`
-	Submerged Mass    `json:"submerged"`
-	Source    string  `json:"source"`
+	Name      msg.Message `json:"name"`
+	Dry       Mass        `json:"dry"`
+	Factor    float64     `json:"factor"`
+	Submerged Mass        `json:"submerged"`
+	Source    msg.Message `json:"source"`
 }
 
 // Foam is the flotation that a boat needs.
 type Foam struct {
-	Applies  bool       `json:"applies"`
-	Sentence string     `json:"sentence"`
-	Basis    string     `json:"basis"`
-	Lines    []FoamLine `json:"lines,omitempty"`
-	Boat     Mass       `json:"boat"`      // submerged hull, deck and gear
-	Machines Mass       `json:"machinery"` // submerged machinery and batteries
-	Load     Mass       `json:"load"`      // persons, dead weight and the two largest air chambers
-	Chambers Mass       `json:"chambers"`  // lift of all air chambers, taken off
-	Total    Mass       `json:"total"`     // what the foam holds up
-	Net      Density    `json:"net_buoyancy"`
-	Volume   Volume     `json:"volume"`    // computed
-	Provide  Volume     `json:"provide"`   // rounded up to whole litres
-	FoamMass Mass       `json:"foam_mass"` // of the volume to provide, dry
-	Notes    []string   `json:"notes,omitempty"`
+	Applies  bool          `json:"applies"`
+	Sentence msg.Message   `json:"sentence"`
+	Basis    string        `json:"basis"`
+	Lines    []FoamLine    `json:"lines,omitempty"`
+	Boat     Mass          `json:"boat"`      // submerged hull, deck and gear
+	Machines Mass          `json:"machinery"` // submerged machinery and batteries
+	Load     Mass          `json:"load"`      // persons, dead weight and the two largest air chambers
+	Chambers Mass          `json:"chambers"`  // lift of all air chambers, taken off
+	Total    Mass          `json:"total"`     // what the foam holds up
+	Net      Density       `json:"net_buoyancy"`
+	Volume   Volume        `json:"volume"`    // computed
+	Provide  Volume        `json:"provide"`   // rounded up to whole litres
+	FoamMass Mass          `json:"foam_mass"` // of the volume to provide, dry
+	Notes    []msg.Message `json:"notes,omitempty"`
 }
 
 // Flotation is the basic flotation of an inboard boat under 20 ft: foam so that some part of the swamped boat stays
@@ -69,7 +71,7 @@ type Foam struct {
 // Source: 33 CFR 183.101, .105, .112; US Coast Guard, Boatbuilder's Handbook, Flotation, basic; 0.75 from memory.
 func Flotation(b Boat, p Persons, s Swamped) (Foam, error) {
 	sentence, err := small(b, BasicFlotation)
-	if err != nil || sentence != "" {
+	if err != nil || !sentence.Empty() {
 		return Foam{Sentence: sentence}, err
 	}
 	in := inputs{doing: "working out the flotation foam"}
@@ -82,14 +84,17 @@ func Flotation(b Boat, p Persons, s Swamped) (Foam, error) {
 	}
 	f.fill(s.Foam)
 	if p.Provisional {
-		f.Notes = append(f.Notes, "The persons capacity is provisional; work the foam out again after the list test.")
+		f.Notes = append(f.Notes, msg.New("capacity.foam-provisional"))
 	}
-	f.Notes = append(f.Notes, BilgeNote(), "A swamping trial of at least 18 hours in calm fresh water decides; it "+
-		"must leave some part of the boat above the surface.")
+	f.Notes = append(f.Notes, BilgeNote(), msg.New("capacity.foam-trial"))
 	return f, nil
 }
 
-func (f *Foam) line(name string, dry Mass, factor float64, source string) float64 {
+func bothSources(source, status msg.Message) msg.Message {
+	return msg.New("capacity.sources", msg.Words("source", source), msg.Words("status", status))
+}
+
+func (f *Foam) line(name msg.Message, dry Mass, factor float64, source msg.Message) float64 {
 	sub := dry.LB * factor
 	f.Lines = append(f.Lines, FoamLine{name, dry, factor, Pounds(sub), source})
 	return sub
@@ -98,13 +103,13 @@ func (f *Foam) line(name string, dry Mass, factor float64, source string) float6
 func (f *Foam) parts(in *inputs, parts []Part) {
 	sum := 0.0
 	for i, p := range parts {
-		name := fmt.Sprintf("part %d %q", i+1, suggest.Clip(p.Name, 40))
+		name := fmt.Sprintf("part %d %q", i+1, suggest.Clip(p.Name.String(), 40))
 		m, err := FindMaterial(p.Material)
 		if err != nil {
 			in.wrong("%s: %w", name, err)
 		}
 		if in.mass(name, p.KG); err == nil {
-			sum += f.line(p.Name, Kilograms(p.KG), m.Factor, m.Source+", "+m.Status)
+			sum += f.line(p.Name, Kilograms(p.KG), m.Factor, bothSources(m.Source, m.Status))
 		}
 	}
 	if len(parts) == 0 {
@@ -115,15 +120,15 @@ func (f *Foam) parts(in *inputs, parts []Part) {
 
 func (f *Foam) machines(in *inputs, s Swamped) {
 	in.mass("the machinery", s.MachineryKG)
-	sum := f.line("machinery", Kilograms(s.MachineryKG), MachineryShare, handbook+", "+recalled)
+	sum := f.line(msg.New("capacity.machinery"), Kilograms(s.MachineryKG), MachineryShare, bothSources(handbook, recalled))
 	for i, b := range s.Batteries {
-		name := fmt.Sprintf("battery %d %q", i+1, suggest.Clip(b.Name, 40))
+		name := fmt.Sprintf("battery %d %q", i+1, suggest.Clip(b.Name.String(), 40))
 		in.mass(name, b.KG)
 		in.number("the sealed volume of "+name, b.SealedM3, 0, mostVolume, "m³",
 			"give the outside volume of cases that stay dry, or 0")
-		source := "1 - 62.4·V/W of the sealed case, computed"
+		source := msg.New("capacity.source-case")
 		if b.LeadAcid {
-			source = "33 CFR 183, Table 4, computed"
+			source = msg.New("capacity.source-lead")
 		}
 		sum += f.line(b.Name, Kilograms(b.KG), b.share(), source)
 	}
@@ -165,10 +170,10 @@ func (f *Foam) fill(k FoamKind) {
 	litres := (int64(math.Round(f.Volume.M3*1e6)) + 999) / 1000
 	f.Provide = CubicMetres(float64(litres) / 1000)
 	f.FoamMass = Kilograms(f.Provide.M3 * k.DensityKGM3)
-	f.Sentence = fmt.Sprintf("Basic flotation: %.2f ft³ (%.3f m³) of foam to hold up %.1f lb (%.1f kg) under water; "+
-		"provide %d l.", f.Volume.FT3, f.Volume.M3, f.Total.LB, f.Total.KG, litres)
+	f.Sentence = msg.New("capacity.foam", msg.Number("ft3", f.Volume.FT3, 2), msg.Number("m3", f.Volume.M3, 3),
+		msg.Number("lb", f.Total.LB, 1), msg.Number("kg", f.Total.KG, 1), msg.Count("litres", litres))
 	if total <= 0 {
-		f.Sentence = "Basic flotation: by the sum the boat's own materials hold it up, and no foam is needed."
-		f.Notes = append(f.Notes, "Wood soaks and loses lift. Do not rely on this sum without a swamping trial.")
+		f.Sentence = msg.New("capacity.foam-none")
+		f.Notes = append(f.Notes, msg.New("capacity.foam-wood"))
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"ribband/core/capacity"
+	"ribband/core/msg"
 	"ribband/testdata/published"
 )
 
@@ -76,7 +77,7 @@ func flotation(t *testing.T, p capacity.Persons, s capacity.Swamped) capacity.Fo
 func partsOf(lb map[string]float64) []capacity.Part {
 	var parts []capacity.Part
 	for id, w := range lb {
-		parts = append(parts, capacity.Part{Name: id, Material: id, KG: kg(w)})
+		parts = append(parts, capacity.Part{Name: msg.Plain(id), Material: id, KG: kg(w)})
 	}
 	return parts
 }
@@ -132,7 +133,7 @@ func runFoam(t *testing.T, c published.Case) {
 	for i, foam := range in.Foams {
 		got := flotation(t, marked(in.P, in.C), capacity.Swamped{
 			Parts: partsOf(in.Parts), MachineryKG: kg(in.Machinery),
-			Batteries: []capacity.Battery{{Name: "bank", KG: kg(in.LeadAcid), LeadAcid: true}},
+			Batteries: []capacity.Battery{{Name: msg.Plain("bank"), KG: kg(in.LeadAcid), LeadAcid: true}},
 			Foam:      capacity.FoamKind{DensityKGM3: capacity.PoundsPerCubicFoot(foam[0]).KGM3, Moisture: foam[1]},
 		})
 		c.Near(t, "boat", got.Boat.LB, want.Boat)
@@ -161,7 +162,7 @@ func runFactors(t *testing.T, c published.Case) {
 		t.Errorf("%d materials, want %d", len(all), len(in.Factors))
 	}
 	for _, m := range all {
-		if m.Factor != in.Factors[m.ID] || m.Source == "" || m.Status == "" {
+		if m.Factor != in.Factors[m.ID] || m.Source.Empty() || m.Status.Empty() {
 			t.Errorf("%+v: want factor %v with source and status", m, in.Factors[m.ID])
 		}
 		k, err := capacity.SubmergedFactor(m.Gravity)

@@ -1,6 +1,6 @@
 package capacity
 
-import "fmt"
+import "ribband/core/msg"
 
 // FoamKind is a flotation material.
 type FoamKind struct {
@@ -31,9 +31,9 @@ func (k FoamKind) net(in *inputs) Density {
 // FoamTest is a test of flotation material with the places where it is asked for.
 type FoamTest struct {
 	ID               string
-	Medium           string
-	Time             string
-	Temperature      string
+	Medium           msg.Message
+	Time             msg.Message
+	Temperature      msg.Message
 	EngineRoomBilge  bool // in the bilge of an engine room
 	ClosedEngineRoom bool // in an engine room not open to the atmosphere
 	Bilge            bool
@@ -46,11 +46,11 @@ type FoamTest struct {
 // Valid: basic flotation of inboard boats. Source: 33 CFR 183.110, .112, .114; the heading of the first column follows
 // 183.112(a).
 func FoamTests() []FoamTest {
-	const warm, mild, day, month = "38 °C or more", "23 ± 2 °C", "24 h", "30 d"
-	const petrol, oil, soda = "gasoline (ASTM D 471 reference fuel B)", "oil (ASTM D 471 reference oil 2)",
-		"5 % trisodium phosphate in water"
+	warm, mild := msg.New("capacity.foam-warm"), msg.New("capacity.foam-mild")
+	day, month := msg.New("capacity.foam-day"), msg.New("capacity.foam-month")
+	petrol, oil, soda := msg.New("capacity.foam-petrol"), msg.New("capacity.foam-oil"), msg.New("capacity.foam-soda")
 	return []FoamTest{
-		{ID: "a", Medium: "saturated gasoline vapour", Time: month, Temperature: warm, ClosedEngineRoom: true},
+		{ID: "a", Medium: msg.New("capacity.foam-vapour"), Time: month, Temperature: warm, ClosedEngineRoom: true},
 		{ID: "b", Medium: petrol, Time: day, Temperature: mild, Bilge: true},
 		{ID: "c", Medium: petrol, Time: month, Temperature: mild, EngineRoomBilge: true},
 		{ID: "d", Medium: oil, Time: day, Temperature: mild, Bilge: true},
@@ -68,13 +68,12 @@ const BilgeHeightM = 4 * FootM / 12
 // BilgeNote says where foam must be of the tested kind.
 //
 // Valid: boats without a gasoline or diesel engine. Source: 33 CFR 183.110, .112, .114.
-func BilgeNote() string {
+func BilgeNote() msg.Message {
 	ids := ""
 	for _, t := range FoamTests() {
 		if t.Bilge {
 			ids += "(" + t.ID + ")"
 		}
 	}
-	return fmt.Sprintf("Foam lower than %.0f mm above the lowest point of the bilge must pass tests %s of 33 CFR "+
-		"183.114, unless it is in a sealed compartment.", BilgeHeightM*1000, ids)
+	return msg.New("capacity.foam-bilge", msg.Number("mm", BilgeHeightM*1000, 0), msg.Text("tests", ids))
 }

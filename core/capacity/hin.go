@@ -3,6 +3,8 @@ package capacity
 import (
 	"fmt"
 	"time"
+
+	"ribband/core/msg"
 )
 
 // HIN is a hull identification number: the twelve characters of the US rule, and a country before them.
@@ -46,21 +48,21 @@ func (h HIN) Full() string {
 // it.
 //
 // Valid: numbers made by [BuildHIN] or [ParseHIN]. Source: common practice, no source.
-func (h HIN) Doubts() []string {
+func (h HIN) Doubts() []msg.Message {
 	switch (h.ModelYear%10 - h.YearDigit + 10) % 10 {
 	case 0, 1, 9:
 		return nil
 	}
-	return []string{fmt.Sprintf("The model year %02d is not next to a year of building that ends in %d: check both.",
-		h.ModelYear, h.YearDigit)}
+	return []msg.Message{msg.New("capacity.hin-years", msg.Text("model", fmt.Sprintf("%02d", h.ModelYear)),
+		msg.Count("digit", h.YearDigit))}
 }
 
 // Place is where the number is put on the boat.
 type Place struct {
-	Name     string `json:"name"`
-	Where    string `json:"where"`
-	Section  string `json:"section"`
-	Standing string `json:"status"`
+	Name     msg.Message `json:"name"`
+	Where    msg.Message `json:"where"`
+	Section  string      `json:"section"`
+	Standing msg.Message `json:"status"`
 }
 
 // HINPlaces are the two places of the number: the primary in sight, the duplicate hidden.
@@ -68,18 +70,13 @@ type Place struct {
 // Valid: monohulls. Source: 33 CFR 181.23 (two numbers), 181.27, 181.29; the places of 181.29 were read in a secondary
 // source and agree with memory; the height of the characters is from memory.
 func HINPlaces(transom bool) []Place {
-	primary := "On the starboard outboard side of the transom, within 2 in (51 mm) of the top of the transom, the " +
-		"gunwale or the hull/deck joint, whichever is lowest."
+	primary := msg.New("capacity.hin-on-transom")
 	if !transom {
-		primary = "On the starboard outboard side of the hull, aft, within 1 ft (305 mm) of the stern and within 2 " +
-			"in (51 mm) of the top of the hull side, the gunwale or the hull/deck joint, whichever is lowest."
+		primary = msg.New("capacity.hin-on-side")
 	}
-	const how = " Carved, burned, stamped, embossed, moulded or bonded so that any change shows; characters at least " +
-		"1/4 in (6.4 mm) high. " +
-		"Anything else within 2 in is set apart by a border or on a separate label, except \"US-\"."
+	how := msg.New("capacity.hin-how")
 	return []Place{
-		{"primary", primary + how, "181.29(a), (c), 181.27", secondary},
-		{"duplicate", "In an unexposed place inside the boat, or beneath a fitting or an item of hardware. Only the " +
-			"builder keeps note of it." + how, "181.29(b), (c)", secondary},
+		{msg.New("capacity.hin-primary"), msg.Sentences(primary, how), "181.29(a), (c), 181.27", secondary},
+		{msg.New("capacity.hin-duplicate"), msg.Sentences(msg.New("capacity.hin-hidden"), how), "181.29(b), (c)", secondary},
 	}
 }

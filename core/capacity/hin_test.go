@@ -178,10 +178,10 @@ func TestDoubts(t *testing.T) {
 func TestHINPlaces(t *testing.T) {
 	for _, transom := range []bool{true, false} {
 		places := capacity.HINPlaces(transom)
-		if len(places) != 2 || places[0].Name != "primary" || places[1].Name != "duplicate" {
+		if len(places) != 2 || places[0].Name.String() != "primary" || places[1].Name.String() != "duplicate" {
 			t.Fatalf("%+v", places)
 		}
-		if got := strings.Contains(places[0].Where, "of the transom, within"); got != transom {
+		if got := strings.Contains(places[0].Where.String(), "of the transom, within"); got != transom {
 			t.Errorf("transom %t: %s", transom, places[0].Where)
 		}
 	}

@@ -2,33 +2,32 @@ package capacity
 
 import (
 	"fmt"
-	"ribband/core/suggest"
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"ribband/core/msg"
+	"ribband/core/suggest"
 )
 
 // LabelLine is one line of a label as it is to be printed.
 type LabelLine struct {
-	Text    string `json:"text"`
-	Place   string `json:"place"`   // the yellow field, or outside of it
-	Letters string `json:"letters"` // how high they must be
-	Section string `json:"section"`
+	Text    string      `json:"text"`
+	Place   msg.Message `json:"place"`   // the yellow field, or outside of it
+	Letters msg.Message `json:"letters"` // how high they must be
+	Section string      `json:"section"`
 }
 
 // Label is what a label on the boat says and how it is made.
 type Label struct {
-	Applies  bool        `json:"applies"`
-	Ready    bool        `json:"ready"` // false: do not print it yet; the sentence says why
-	Sentence string      `json:"sentence"`
-	Lines    []LabelLine `json:"lines,omitempty"`
-	Details  []string    `json:"details,omitempty"`
+	Applies  bool          `json:"applies"`
+	Ready    bool          `json:"ready"` // false: do not print it yet; the sentence says why
+	Sentence msg.Message   `json:"sentence"`
+	Lines    []LabelLine   `json:"lines,omitempty"`
+	Details  []msg.Message `json:"details,omitempty"`
 }
 
-const (
-	yellow  = "in the yellow field"
-	outside = "outside the yellow field"
-)
+var yellow, outside = msg.New("capacity.in-yellow"), msg.New("capacity.outside-yellow")
 
 // CapacityLabel is the capacity label of an inboard boat, its text and units exactly as the rule has them:
 //
@@ -44,25 +43,19 @@ func CapacityLabel(p Persons) Label {
 	if !p.Applies || p.Number < 1 {
 		return Label{Sentence: p.Sentence}
 	}
-	l := Label{Applies: true, Ready: !p.Provisional, Sentence: "Capacity label of 33 CFR 183.25(b)(2), inboard."}
+	l := Label{Applies: true, Ready: !p.Provisional, Sentence: msg.New("capacity.label")}
 	if p.Provisional {
-		l.Sentence += " Do not print it before the list test of 183.39(a)(2)."
+		l.Sentence = msg.New("capacity.label-waits")
 	}
 	l.Lines = []LabelLine{
-		{"U.S. Coast Guard", outside, "at least 1/8 in, contrasting", "183.25(c)(7)"},
-		{"Maximum Capacities", outside, "at least 1/4 in, contrasting", "183.25(c)(6)"},
+		{"U.S. Coast Guard", outside, msg.New("capacity.letters-contrasting", msg.Text("height", "1/8")), "183.25(c)(7)"},
+		{"Maximum Capacities", outside, msg.New("capacity.letters-contrasting", msg.Text("height", "1/4")), "183.25(c)(6)"},
 		{fmt.Sprintf("%d Persons or %d Pounds", p.Number, p.Marked), yellow,
-			"persons number black, height h at least 1/2 in; words at least 1/4 in, at most h/2; pounds at least 1/8 " +
-				"in, at most h/2", "183.25(c)(2), (3)"},
-		{fmt.Sprintf("%d Pounds, persons, gear", p.WeightLB), yellow, "at least 1/8 in, at most h/2", "183.25(c)(4)"},
+			msg.New("capacity.letters-persons"), "183.25(c)(2), (3)"},
+		{fmt.Sprintf("%d Pounds, persons, gear", p.WeightLB), yellow, msg.New("capacity.letters-pounds"), "183.25(c)(4)"},
 	}
-	l.Details = []string{
-		"Permanent, legible, clearly visible to the operator when getting under way (183.25(a)).",
-		"Yellow field at least 4 in wide; lines at least 1/8 in from each other and from its border (183.25(c)(1)).",
-		"Persons number: width 3/5 of its height, a \"4\" one stroke wider, a \"1\" one stroke; stroke 1/6 of the " +
-			"height; gap at least one stroke (183.25(c)(2)).",
-		"Withstands water, oil, salt, sun, heat, cold and wear; shows tampering (183.27).",
-	}
+	l.Details = []msg.Message{msg.New("capacity.label-visible"), msg.New("capacity.label-field"),
+		msg.New("capacity.label-number"), msg.New("capacity.label-lasts")}
 	return l
 }
 
@@ -97,12 +90,11 @@ func CertificationLabel(c Coverage, m Maker) (Label, error) {
 		return Label{}, err
 	}
 	if !standards(c) {
-		return Label{Sentence: "None of the US rules judged here sets a duty of certification for this boat. Other " +
-			"standards of 33 CFR 183 may: confirm it."}, nil
+		return Label{Sentence: msg.New("capacity.no-certification")}, nil
 	}
-	l := Label{Applies: true, Ready: true, Sentence: "Certification label of 33 CFR 181.15."}
+	l := Label{Applies: true, Ready: true, Sentence: msg.New("capacity.certification")}
 	add := func(text string) {
-		l.Lines = append(l.Lines, LabelLine{text, outside, "at least 1/8 in, contrasting (from memory)", "181.15"})
+		l.Lines = append(l.Lines, LabelLine{text, outside, msg.New("capacity.letters-certification"), "181.15"})
 	}
 	add(m.Name)
 	add(m.Address)
@@ -114,11 +106,7 @@ func CertificationLabel(c Coverage, m Maker) (Label, error) {
 		add("HIN " + hin.String())
 		add(fmt.Sprintf("Model year %02d", hin.ModelYear))
 	}
-	l.Details = []string{
-		"The date of certification lies between the start of building and the boat's leaving the works.",
-		"The label may stand beside the capacity label if a border parts them and capacity stays the more prominent " +
-			"(from memory).",
-	}
+	l.Details = []msg.Message{msg.New("capacity.certification-date"), msg.New("capacity.certification-beside")}
 	return l, nil
 }
 

@@ -2,42 +2,47 @@ package capacity
 
 import (
 	"fmt"
-	"ribband/core/suggest"
 	"strings"
+
+	"ribband/core/msg"
+	"ribband/core/suggest"
 )
 
 // Material is a material of the boat with the factor that makes its dry weight the weight under water.
 type Material struct {
-	ID      string  `json:"id"`
-	Name    string  `json:"name"`
-	Gravity float64 `json:"specific_gravity"` // relative to fresh water; 0 where none is listed
-	Factor  float64 `json:"factor"`           // K as printed; below zero the material lifts
-	Source  string  `json:"source"`
-	Status  string  `json:"status"`
+	ID      string      `json:"id"`
+	Name    msg.Message `json:"name"`
+	Gravity float64     `json:"specific_gravity"` // relative to fresh water; 0 where none is listed
+	Factor  float64     `json:"factor"`           // K as printed; below zero the material lifts
+	Source  msg.Message `json:"source"`
+	Status  msg.Message `json:"status"`
 }
 
-const (
-	handbook  = "US Coast Guard, Boatbuilder's Handbook, Flotation, appendix; ABYC H-8"
-	recalled  = "from memory"
-	secondary = "found in a secondary source"
+var (
+	handbook  = msg.New("capacity.source-handbook")
+	recalled  = msg.New("capacity.from-memory")
+	secondary = msg.New("capacity.secondary")
 )
+
+// material names a material.
+func material(id string) msg.Message { return msg.New("capacity.material", msg.Choice("id", id)) }
 
 // materials is the table of factors. The printed K is not always (SG - 1)/SG to two places (oak, cedar, steel), so it
 // is kept as data. 33 CFR 183 itself has no such table.
 var materials = []Material{
-	{"lead", "Lead", 11.0, 0.91, handbook, recalled},
-	{"steel", "Steel", 7.85, 0.88, handbook, secondary},
-	{"aluminium", "Aluminium", 2.70, 0.63, handbook, secondary},
-	{"grp", "Glass-fibre laminate", 1.50, 0.33, handbook, secondary},
-	{"abs", "ABS plastic", 1.12, 0.11, handbook, secondary},
-	{"oak", "Oak", 0.63, -0.56, handbook, recalled},
-	{"mahogany", "Mahogany", 0.56, -0.78, handbook, recalled},
-	{"ash", "Ash", 0.56, -0.78, handbook, recalled},
-	{"yellow-pine", "Yellow pine", 0.55, -0.81, handbook, recalled},
-	{"fir-ply", "Fir plywood", 0.55, -0.81, handbook, secondary},
-	{"mahogany-ply", "Mahogany plywood", 0.54, -0.83, handbook, recalled},
-	{"cedar", "Cedar", 0.33, -1.95, handbook, recalled},
-	{"balsa", "Balsa", 0.16, -5.24, handbook, recalled},
+	{"lead", material("lead"), 11.0, 0.91, handbook, recalled},
+	{"steel", material("steel"), 7.85, 0.88, handbook, secondary},
+	{"aluminium", material("aluminium"), 2.70, 0.63, handbook, secondary},
+	{"grp", material("grp"), 1.50, 0.33, handbook, secondary},
+	{"abs", material("abs"), 1.12, 0.11, handbook, secondary},
+	{"oak", material("oak"), 0.63, -0.56, handbook, recalled},
+	{"mahogany", material("mahogany"), 0.56, -0.78, handbook, recalled},
+	{"ash", material("ash"), 0.56, -0.78, handbook, recalled},
+	{"yellow-pine", material("yellow-pine"), 0.55, -0.81, handbook, recalled},
+	{"fir-ply", material("fir-ply"), 0.55, -0.81, handbook, secondary},
+	{"mahogany-ply", material("mahogany-ply"), 0.54, -0.83, handbook, recalled},
+	{"cedar", material("cedar"), 0.33, -1.95, handbook, recalled},
+	{"balsa", material("balsa"), 0.16, -5.24, handbook, recalled},
 }
 
 // Materials are all materials with a factor.

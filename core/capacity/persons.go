@@ -3,6 +3,8 @@ package capacity
 import (
 	"fmt"
 	"math"
+
+	"ribband/core/msg"
 )
 
 // The numbers of the persons rule. Source: 33 CFR 183.39(a)(2), (b).
@@ -21,19 +23,39 @@ type ListTest struct {
 	AddedKG float64 // A: all the weight that was put in
 }
 
+// Governs is what decides the persons capacity.
+type Governs string
+
+// What may decide it. Source: 33 CFR 183.39(a); US Coast Guard, Boatbuilder's Handbook (the builder).
+const (
+	ByWeight  Governs = "weight"
+	ByList    Governs = "list"
+	ByBuilder Governs = "builder"
+)
+
+// Words name what decides.
+//
+// Valid: the three. Source: as there.
+func (g Governs) Words() msg.Message { return msg.New("capacity.governs", msg.Choice("by", string(g))) }
+
+// MarshalText writes what decides in words, in English.
+//
+// Valid: as [Governs.Words]. Source: as there.
+func (g Governs) MarshalText() ([]byte, error) { return g.Words().MarshalText() }
+
 // Persons is the persons capacity of a boat.
 type Persons struct {
-	Applies     bool     `json:"applies"`
-	Sentence    string   `json:"sentence"`
-	WeightLB    int      `json:"weight_marked_lb"` // the maximum weight capacity that is marked
-	ByWeight    Mass     `json:"by_weight"`
-	ByList      Mass     `json:"by_list"` // nothing where the test is not needed or not done
-	Computed    Mass     `json:"computed"`
-	Marked      int      `json:"marked_lb"` // whole pounds, rounded down
-	Number      int      `json:"persons"`
-	Governs     string   `json:"governs"`
-	Provisional bool     `json:"provisional"` // the list test is needed and not yet done
-	Notes       []string `json:"notes,omitempty"`
+	Applies     bool          `json:"applies"`
+	Sentence    msg.Message   `json:"sentence"`
+	WeightLB    int           `json:"weight_marked_lb"` // the maximum weight capacity that is marked
+	ByWeight    Mass          `json:"by_weight"`
+	ByList      Mass          `json:"by_list"` // nothing where the test is not needed or not done
+	Computed    Mass          `json:"computed"`
+	Marked      int           `json:"marked_lb"` // whole pounds, rounded down
+	Number      int           `json:"persons"`
+	Governs     Governs       `json:"governs"`
+	Provisional bool          `json:"provisional"` // the list test is needed and not yet done
+	Notes       []msg.Message `json:"notes,omitempty"`
 }
 
 // PersonsCapacity is the persons capacity of an inboard boat under 20 ft.
@@ -59,14 +81,13 @@ func PersonsCapacity(w Weight, t ListTest) (Persons, error) {
 	if err := in.err(); err != nil {
 		return Persons{}, err
 	}
-	p := Persons{Applies: true, WeightLB: w.Marked, ByWeight: Pounds(float64(w.Marked)), Governs: "weight"}
+	p := Persons{Applies: true, WeightLB: w.Marked, ByWeight: Pounds(float64(w.Marked)), Governs: ByWeight}
 	p.Computed = p.ByWeight
 	p.list(t)
 	p.Marked = down(p.Computed.LB)
 	p.Number, _ = WholePersons(float64(p.Marked))
 	if p.Number < 1 {
-		return Persons{}, fmt.Errorf("working out the persons capacity: %d lb carries no person: widen the beam, "+
-			"raise the sheer, or lighten the boat", p.Marked)
+		return Persons{}, msg.Fault("capacity.no-person", msg.Count("lb", p.Marked))
 	}
 	p.say()
 	return p, nil
@@ -91,7 +112,7 @@ func (p Persons) Derated(persons int) (Persons, error) {
 		return p, nil
 	}
 	p.Number, p.Marked, p.Governs = persons, min(p.Marked, int(math.Ceil(LeastPounds(persons+1)))-1),
-		"the builder's choice"
+		ByBuilder
 	p.say()
 	return p, nil
 }
@@ -101,25 +122,24 @@ func (p *Persons) list(t ListTest) {
 	switch {
 	case p.WeightLB >= ListBelowLB:
 		if t.Done {
-			p.Notes = append(p.Notes, "The list test counts only under 550 lb; it was not used.")
+			p.Notes = append(p.Notes, msg.New("capacity.list-unused"))
 		}
 	case !t.Done:
 		p.Provisional = true
-		p.Notes = append(p.Notes, "Under 550 lb the list test of 33 CFR 183.39(a)(2) decides too; it has yet to be "+
-			"done. Mark nothing before it.")
+		p.Notes = append(p.Notes, msg.New("capacity.list-waits"))
 	default:
 		p.ByList = Pounds(Kilograms(t.AddedKG).LB / listDivisor)
 		if p.ByList.LB < p.Computed.LB {
-			p.Computed, p.Governs = p.ByList, "list test"
+			p.Computed, p.Governs = p.ByList, ByList
 		}
 	}
 }
 
 func (p *Persons) say() {
-	p.Sentence = fmt.Sprintf("Persons capacity %d persons or %d lb (%.1f kg), by %s.", p.Number, p.Marked,
-		Pounds(float64(p.Marked)).KG, p.Governs)
+	p.Sentence = msg.New("capacity.persons", msg.Count("persons", p.Number), msg.Count("lb", p.Marked),
+		msg.Number("kg", Pounds(float64(p.Marked)).KG, 1), msg.Words("by", p.Governs.Words()))
 	if p.Provisional {
-		p.Sentence += " Provisional until the list test."
+		p.Sentence = msg.Sentences(p.Sentence, msg.New("capacity.persons-provisional"))
 	}
 }
 

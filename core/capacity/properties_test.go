@@ -7,6 +7,7 @@ import (
 	"pgregory.net/rapid"
 
 	"ribband/core/capacity"
+	"ribband/core/msg"
 )
 
 func anyWeights(t *rapid.T) capacity.Weights {
@@ -109,12 +110,12 @@ func anySwamped(t *rapid.T) capacity.Swamped {
 	s := capacity.Swamped{
 		MachineryKG: rapid.Float64Range(0, 300).Draw(t, "machinery"), Foam: capacity.TwoPoundFoam,
 		Batteries: []capacity.Battery{
-			{Name: "bank", KG: rapid.Float64Range(0, 900).Draw(t, "bank"), LeadAcid: rapid.Bool().Draw(t, "lead"),
+			{Name: msg.Plain("bank"), KG: rapid.Float64Range(0, 900).Draw(t, "bank"), LeadAcid: rapid.Bool().Draw(t, "lead"),
 				SealedM3: rapid.Float64Range(0, 0.5).Draw(t, "sealed")},
 		},
 	}
 	for _, id := range []string{"grp", "aluminium", "fir-ply", "mahogany"} {
-		s.Parts = append(s.Parts, capacity.Part{Name: id, Material: id, KG: rapid.Float64Range(0, 800).Draw(t, id)})
+		s.Parts = append(s.Parts, capacity.Part{Name: msg.Plain(id), Material: id, KG: rapid.Float64Range(0, 800).Draw(t, id)})
 	}
 	return s
 }
@@ -199,7 +200,7 @@ func TestPersonsThatTheBuilderMarks(t *testing.T) {
 		}
 		n := rapid.IntRange(1, p.Number).Draw(t, "persons")
 		d, err := p.Derated(n)
-		if err != nil || d.Number != n || d.Marked > p.Marked || (d.Governs == "weight") != (n == p.Number) {
+		if err != nil || d.Number != n || d.Marked > p.Marked || (d.Governs == capacity.ByWeight) != (n == p.Number) {
 			t.Fatalf("%+v of %+v: %v", d, p, err)
 		}
 		same, _ := capacity.WholePersons(float64(d.Marked))

@@ -7,6 +7,7 @@ import (
 	"pgregory.net/rapid"
 
 	"ribband/core/capacity"
+	"ribband/core/msg"
 )
 
 // The quick numbers are those of the functions that say every step.
@@ -33,9 +34,9 @@ func TestQuickIsTheLongSum(t *testing.T) {
 			return
 		}
 		foam, err := capacity.Flotation(launch, persons,
-			capacity.Swamped{Parts: []capacity.Part{{Name: "hull", Material: "grp", KG: w.HullKG}},
+			capacity.Swamped{Parts: []capacity.Part{{Name: msg.Plain("hull"), Material: "grp", KG: w.HullKG}},
 				MachineryKG: w.MotorKG,
-				Batteries:   []capacity.Battery{{Name: "bank", KG: w.BatteryKG}}, Foam: capacity.TwoPoundFoam,
+				Batteries:   []capacity.Battery{{Name: msg.Plain("bank"), KG: w.BatteryKG}}, Foam: capacity.TwoPoundFoam,
 				Basis: basis})
 		if err != nil {
 			t.Fatal(err)

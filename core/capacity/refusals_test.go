@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"ribband/core/capacity"
+	"ribband/core/msg"
 )
 
 var bad = []float64{math.NaN(), math.Inf(1), math.Inf(-1), -1, 1e9}
@@ -55,7 +56,7 @@ func TestLiteralReadingOfAHeavyBank(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(got.Notes) != 1 || !strings.Contains(got.Notes[0], "let water aboard") {
+	if len(got.Notes) != 1 || !strings.Contains(got.Notes[0].String(), "let water aboard") {
 		t.Errorf("%v", got.Notes)
 	}
 	if got, err := capacity.MaximumWeight(launch, w, capacity.Handbook); err != nil || len(got.Notes) != 0 {
@@ -79,7 +80,7 @@ func TestDerated(t *testing.T) {
 	}
 	less, err := w.Derated(w.Marked - 50)
 	if err != nil || less.Marked != w.Marked-50 || less.Computed != w.Computed ||
-		!strings.Contains(less.Sentence, "builder's choice") {
+		!strings.Contains(less.Sentence.String(), "builder's choice") {
 		t.Errorf("%+v, %v", less, err)
 	}
 	for _, lb := range []int{0, -5, w.Marked + 1, math.MaxInt} {
@@ -106,10 +107,10 @@ func TestPersonsRefuse(t *testing.T) {
 
 func TestListTest(t *testing.T) {
 	p, err := capacity.PersonsCapacity(weighing(t, 547), capacity.ListTest{})
-	if err != nil || !p.Provisional || !strings.Contains(p.Sentence, "Provisional") {
+	if err != nil || !p.Provisional || !strings.Contains(p.Sentence.String(), "Provisional") {
 		t.Errorf("%+v, %v: want it provisional", p, err)
 	}
-	if l := capacity.CapacityLabel(p); l.Ready || !strings.Contains(l.Sentence, "Do not print") {
+	if l := capacity.CapacityLabel(p); l.Ready || !strings.Contains(l.Sentence.String(), "Do not print") {
 		t.Errorf("%+v: not ready before the list test", l)
 	}
 	p, err = capacity.PersonsCapacity(weighing(t, 600), capacity.ListTest{Done: true, AddedKG: 10})
@@ -120,9 +121,9 @@ func TestListTest(t *testing.T) {
 
 func TestFlotationRefuses(t *testing.T) {
 	good := func() capacity.Swamped {
-		return capacity.Swamped{Parts: []capacity.Part{{Name: "hull", Material: "grp", KG: 300}}, MachineryKG: 80,
+		return capacity.Swamped{Parts: []capacity.Part{{Name: msg.Plain("hull"), Material: "grp", KG: 300}}, MachineryKG: 80,
 			Foam:      capacity.TwoPoundFoam,
-			Batteries: []capacity.Battery{{Name: "bank", KG: 200}},
+			Batteries: []capacity.Battery{{Name: msg.Plain("bank"), KG: 200}},
 			Chambers:  []capacity.Chamber{{Name: "bow tank", VolumeM3: 0.02, KG: 1}}}
 	}
 	for name, change := range map[string]func(*capacity.Swamped, float64){
@@ -176,7 +177,7 @@ func TestWoodenBoatNeedsNoFoam(t *testing.T) {
 	f := flotation(t, marked(650, 740), capacity.Swamped{Parts: partsOf(map[string]float64{"cedar": 800}),
 		Foam: capacity.TwoPoundFoam})
 	if f.Volume.M3 != 0 || f.Provide.M3 != 0 || f.Total.LB >= 0 ||
-		!strings.Contains(strings.Join(f.Notes, " "), "swamping trial") {
+		!strings.Contains(msg.Sentences(f.Notes...).String(), "swamping trial") {
 		t.Errorf("%+v", f)
 	}
 }

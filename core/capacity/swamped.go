@@ -1,5 +1,7 @@
 package capacity
 
+import "ribband/core/msg"
+
 // Basis is how the load that a swamped boat must carry is worked out.
 type Basis int
 
@@ -68,7 +70,7 @@ const LeadAcidShare = 25.0 / 45
 
 // Battery is one battery or bank in the swamped boat.
 type Battery struct {
-	Name     string
+	Name     msg.Message
 	KG       float64 // dry
 	LeadAcid bool    // then the published share is used
 	// SealedM3 is the volume in m³ of cases that stay dry inside when swamped; 0 gives no credit for it.

@@ -3,6 +3,8 @@ package capacity
 import (
 	"fmt"
 	"math"
+
+	"ribband/core/msg"
 )
 
 // Weights are the masses that the rule for maximum weight capacity asks for, in kilograms.
@@ -34,18 +36,18 @@ func (w Weights) machinery() float64 { return w.MotorKG + w.DriveKG + w.Controls
 
 // Weight is the maximum weight capacity of a boat.
 type Weight struct {
-	Applies      bool     `json:"applies"`
-	Sentence     string   `json:"sentence"`
-	Reading      string   `json:"reading"`
-	Displacement Mass     `json:"displacement"`
-	Boat         Mass     `json:"boat_weight"`
-	Machinery    Mass     `json:"machinery_weight"`
-	W1           Mass     `json:"w1"`
-	W2           Mass     `json:"w2"`
-	Computed     Mass     `json:"computed"`
-	Marked       int      `json:"marked_lb"` // whole pounds, rounded down or derated
-	Governs      string   `json:"governs"`
-	Notes        []string `json:"notes,omitempty"`
+	Applies      bool          `json:"applies"`
+	Sentence     msg.Message   `json:"sentence"`
+	Reading      string        `json:"reading"`
+	Displacement Mass          `json:"displacement"`
+	Boat         Mass          `json:"boat_weight"`
+	Machinery    Mass          `json:"machinery_weight"`
+	W1           Mass          `json:"w1"`
+	W2           Mass          `json:"w2"`
+	Computed     Mass          `json:"computed"`
+	Marked       int           `json:"marked_lb"` // whole pounds, rounded down or derated
+	Governs      string        `json:"governs"`
+	Notes        []msg.Message `json:"notes,omitempty"`
 }
 
 // WeightFormulas are the two formulas of the rule; the capacity is the greater.
@@ -73,7 +75,7 @@ func WeightFormulas(md, bw, mw float64) (w1, w2 float64) {
 // Source: 33 CFR 183.33; US Coast Guard, Boatbuilder's Handbook, Safe Loading, 4.1 and 4.2.
 func MaximumWeight(b Boat, w Weights, r Reading) (Weight, error) {
 	sentence, err := small(b, SafeLoading)
-	if err != nil || sentence != "" {
+	if err != nil || !sentence.Empty() {
 		return Weight{Sentence: sentence}, err
 	}
 	if err := w.check(r); err != nil {
@@ -89,16 +91,21 @@ func MaximumWeight(b Boat, w Weights, r Reading) (Weight, error) {
 	}
 	out.W1, out.W2, out.Computed = Pounds(w1), Pounds(w2), Pounds(math.Max(w1, w2))
 	if out.Marked = down(out.Computed.LB); out.Marked < 1 {
-		return Weight{}, fmt.Errorf("working out the maximum weight capacity: %.2f lb leaves nothing to mark: raise "+
-			"the sheer or the lowest opening, or lighten the boat", out.Computed.LB)
+		return Weight{}, msg.Fault("capacity.nothing-to-mark", msg.Number("lb", out.Computed.LB, 2))
 	}
 	if left := Kilograms(w.DisplacementKG - w.all()); out.Computed.LB > left.LB {
-		out.Notes = append(out.Notes, fmt.Sprintf("By this reading the capacity of %.0f lb is more than the %.0f lb "+
-			"that would let water aboard: mark far less.", out.Computed.LB, left.LB))
+		out.Notes = append(out.Notes, msg.New("capacity.more-than-floats", msg.Number("lb", out.Computed.LB, 0),
+			msg.Number("left", left.LB, 0)))
 	}
-	out.Sentence = fmt.Sprintf("Maximum weight capacity %.2f lb (%.1f kg) by %s, marked %d lb.", out.Computed.LB,
-		out.Computed.KG, out.Governs, out.Marked)
+	out.say(false)
 	return out, nil
+}
+
+// say words the capacity; chosen, that the builder marks less than was computed.
+func (w *Weight) say(chosen bool) {
+	w.Sentence = msg.New("capacity.weight", msg.Number("lb", w.Computed.LB, 2), msg.Number("kg", w.Computed.KG, 1),
+		msg.Text("formula", w.Governs), msg.Count("marked", w.Marked),
+		msg.Choice("by", map[bool]string{true: "builder", false: "rule"}[chosen]))
 }
 
 func (w Weights) check(r Reading) error {
@@ -118,8 +125,7 @@ func (w Weights) check(r Reading) error {
 		in.wrong("the hull weighs nothing: give its mass in kilograms")
 	}
 	if len(in.errs) == 0 && w.DisplacementKG <= w.all() {
-		in.wrong("the boat weighs %.1f kg by itself, and water comes aboard at %.1f kg: it has no capacity; raise the "+
-			"sheer or the lowest opening, or lighten the boat", w.all(), w.DisplacementKG)
+		return msg.Fault("capacity.none", msg.Number("kg", w.all(), 1), msg.Number("floats", w.DisplacementKG, 1))
 	}
 	return in.err()
 }
@@ -136,7 +142,6 @@ func (w Weight) Derated(lb int) (Weight, error) {
 			"computed", lb, most)
 	}
 	w.Marked = lb
-	w.Sentence = fmt.Sprintf("Maximum weight capacity %.2f lb (%.1f kg) by %s, marked %d lb by the builder's choice.",
-		w.Computed.LB, w.Computed.KG, w.Governs, lb)
+	w.say(true)
 	return w, nil
 }

@@ -137,7 +137,7 @@ func runSubparts(t *testing.T, c published.Case) {
 		}
 		got := ""
 		for _, d := range cover.Duties {
-			if d.Because == "" || d.Section == "" || d.Name == "" {
+			if d.Because.Empty() || d.Section == "" || d.Name.Empty() {
 				t.Errorf("%s: %+v lacks words", text, d)
 			}
 			if d.Applies {

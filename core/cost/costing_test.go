@@ -196,8 +196,8 @@ func jobPack(in *jobInputs) *pack.Pack {
 		hull.Operations = append(hull.Operations, need(i, "n"+h.Hours.String(), 0))
 	}
 	return &pack.Pack{
-		Format: pack.Format, Desk: pack.Yard, Public: pack.Public{Currency: "USD", Rounding: money.HalfUp,
+		Format: pack.Format, Desk: pack.Show, Public: pack.Public{Currency: "USD", Rounding: money.HalfUp,
 			RegionField: -1, Hulls: []pack.Hull{{ID: "job", Title: "Job"}}},
-		Costs: costs, Work: &pack.Work{Sources: sources(1)},
+		Costs: costs,
 	}
 }

@@ -7,6 +7,7 @@ import (
 
 	"ribband/core/capacity"
 	"ribband/core/formula"
+	"ribband/core/msg"
 	"ribband/core/pack"
 )
 
@@ -273,7 +274,7 @@ func CapacityOf(p *pack.Pack, st *formula.State, plates Plates) (c Capacity, ok 
 		}
 	}
 	if w.BatteryKG > 0 {
-		s.Batteries = []capacity.Battery{{Name: "batteries", KG: w.BatteryKG, LeadAcid: w.lead}}
+		s.Batteries = []capacity.Battery{{Name: msg.New("capacity.batteries"), KG: w.BatteryKG, LeadAcid: w.lead}}
 	}
 	if c.Foam, err = capacity.Flotation(c.Boat, c.Persons, s); err != nil {
 		return c, true, err

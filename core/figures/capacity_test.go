@@ -193,7 +193,7 @@ func TestLabelKeepsToWhatTheHullIsBuiltFor(t *testing.T) {
 				t.Errorf("%s, built for %g: the label says %d, the figure %g", p.Hulls[h].ID, built, c.Persons.Number,
 					figure(t, st, "us_persons"))
 			}
-			if c.Persons.Number == int(built) && c.Persons.Governs == "the builder's choice" {
+			if c.Persons.Number == int(built) && c.Persons.Governs == capacity.ByBuilder {
 				derated++
 				if pounds := capacity.LeastPounds(c.Persons.Number + 1); float64(c.Persons.Marked) >= pounds {
 					t.Errorf("%d lb count as more than %d persons", c.Persons.Marked, c.Persons.Number)

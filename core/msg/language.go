@@ -96,6 +96,8 @@ func (l *Language) Text(m Message) string {
 		return ""
 	case m.Code == plain:
 		return m.Args[0].text
+	case m.Code == sentences:
+		return strings.Join(l.Texts(m.Args[0].list), " ")
 	}
 	whole()
 	for at := l; at != nil; at = at.under {
@@ -122,14 +124,6 @@ func (l *Language) Texts(list []Message) []string {
 
 // Say is the text of a message that has no more than a code and arguments.
 func (l *Language) Say(code Code, args ...Arg) string { return l.Text(Message{code, args}) }
-
-// Fault puts an error into words: that of a message by this language, any other as it is.
-func (l *Language) Fault(err error) string {
-	if e, ok := err.(*Error); ok {
-		return l.Text(e.Message)
-	}
-	return err.Error()
-}
 
 func (l *Language) write(b *strings.Builder, nodes []node, args []Arg, around *Arg) {
 	for i := range nodes {

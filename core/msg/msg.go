@@ -13,6 +13,11 @@
 // is not linked into the engine.
 package msg
 
+import (
+	"errors"
+	"strings"
+)
+
 // Code names a message: the package that says it, a point, and what it says, as in "capacity.persons".
 type Code string
 
@@ -31,6 +36,26 @@ func Plain(text string) Message { return Message{Code: plain, Args: []Arg{Text("
 // plain is the code of a text that is in words already. It stands in no file.
 const plain Code = "plain"
 
+// Sentences are several messages one after the other, such as the sentences of a note; what is empty is left out.
+func Sentences(list ...Message) Message {
+	m := Message{Code: sentences, Args: []Arg{{kind: listKind}}}
+	for _, one := range list {
+		if !one.Empty() {
+			m.Args[0].list = append(m.Args[0].list, one)
+		}
+	}
+	return m
+}
+
+// sentences is the code of several messages, with a space between them. It stands in no file.
+const sentences Code = "sentences"
+
+// String is the message in English, for logs and tests. What a person reads is made by [Language.Text].
+func (m Message) String() string { return English.Text(m) }
+
+// MarshalText makes a message its English text in JSON, which is for programs and has one language.
+func (m Message) MarshalText() ([]byte, error) { return []byte(m.String()), nil }
+
 // Empty says that there is nothing to say.
 func (m Message) Empty() bool { return m.Code == "" }
 
@@ -47,6 +72,15 @@ type Error struct {
 func Fault(code Code, args ...Arg) error { return &Error{Message: New(code, args...)} }
 
 // Error is the message in English.
-func (e *Error) Error() string { return English.Text(e.Message) }
+func (e *Error) Error() string { return e.Message.String() }
+
+// Of is the message in an error, or the words of another error as they are, on one line.
+func Of(err error) Message {
+	var e *Error
+	if errors.As(err, &e) {
+		return e.Message
+	}
+	return Plain(strings.ReplaceAll(err.Error(), "\n", " "))
+}
 
 func (e *Error) Unwrap() error { return e.Cause }

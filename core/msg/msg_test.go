@@ -184,14 +184,14 @@ func TestErrorsAreMessagesToo(t *testing.T) {
 	if !errors.As(err, &e) || e.Message.Code != "language.unit-pair" || err.Error() != "opening the boat: pair" {
 		t.Errorf("got %v", err)
 	}
-	if got := msg.English.Fault(errors.New("as it is")); got != "as it is" {
+	if got := msg.English.Text(msg.Of(errors.New("as it\nis"))); got != "as it is" {
 		t.Errorf("got %q", got)
 	}
 	l, lerr := file(t, "nl", `, "language.unit-pair": "paar"`)
 	if lerr != nil {
 		t.Fatal(lerr)
 	}
-	if got := l.Fault(e); got != "paar" {
+	if got := l.Text(msg.Of(err)); got != "paar" {
 		t.Errorf("got %q", got)
 	}
 }

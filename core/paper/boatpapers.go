@@ -5,8 +5,10 @@ import (
 	"strings"
 
 	"ribband/core/capacity"
+	"ribband/core/msg"
 	"ribband/core/quote"
 	"ribband/core/sheet"
+	"ribband/core/transport"
 )
 
 // titledList is a list of sentences under a title.
@@ -20,10 +22,10 @@ func boatLists(y *sheet.Yard) []titledList {
 	p, t := &y.Papers, &y.Transport
 	lists := append([]titledList{{"Boat documents", capacityLines(p)}}, labels(y)...)
 	if p.Weight != nil {
-		lists = append(lists, titledList{"Caution with capacity and flotation", p.Cautions})
+		lists = append(lists, titledList{"Caution with capacity and flotation", said(p.Cautions...)})
 	}
 	return append(lists, titledList{"Transport", roadLines(t)}, titledList{"Containers", containerLines(t)},
-		titledList{"Caution on the road", t.Cautions})
+		titledList{"Caution on the road", said(t.Cautions...)})
 }
 
 // labels are what stands on the boat.
@@ -35,11 +37,11 @@ func labels(y *sheet.Yard) []titledList {
 }
 
 // said keeps the sentences that say something.
-func said(list ...string) []string {
+func said(list ...msg.Message) []string {
 	var out []string
 	for _, s := range list {
-		if s != "" {
-			out = append(out, s)
+		if !s.Empty() {
+			out = append(out, msg.English.Text(s))
 		}
 	}
 	return out
@@ -53,10 +55,11 @@ func capacityLines(p *sheet.BoatPapers) []string {
 	if p.Foam != nil {
 		for _, l := range p.Foam.Lines {
 			lines = append(lines, fmt.Sprintf("Under water: %s, %.1f kg dry, factor %.2f, %.1f kg (%s).",
-				strings.ToLower(l.Name), l.Dry.KG, l.Factor, l.Submerged.KG, l.Source))
+				strings.ToLower(msg.English.Text(l.Name)), l.Dry.KG, l.Factor, l.Submerged.KG,
+				msg.English.Text(l.Source)))
 		}
 	}
-	return append(lines, p.Notes...)
+	return append(lines, said(p.Notes...)...)
 }
 
 // labelLines are what a label says, in quotes, and how it is made.
@@ -66,9 +69,10 @@ func labelLines(l *capacity.Label) []string {
 	}
 	lines := said(l.Sentence)
 	for _, x := range l.Lines {
-		lines = append(lines, fmt.Sprintf("“%s”: %s, %s (%s).", x.Text, x.Place, x.Letters, x.Section))
+		lines = append(lines, fmt.Sprintf("“%s”: %s, %s (%s).", x.Text, msg.English.Text(x.Place),
+			msg.English.Text(x.Letters), x.Section))
 	}
-	return append(lines, l.Details...)
+	return append(lines, said(l.Details...)...)
 }
 
 func numberLines(n *quote.HullNumber) []string {
@@ -86,23 +90,24 @@ func numberLines(n *quote.HullNumber) []string {
 
 func roadLines(t *sheet.Transport) []string {
 	lines := said(t.Problem)
-	if t.Region != "" {
-		lines = append(lines, "On the road without a permit, by the limits of: "+t.Region+".")
+	if !t.Region.Empty() {
+		lines = append(lines, "On the road without a permit, by the limits of: "+msg.English.Text(t.Region)+".")
 	}
 	for _, c := range t.Road {
-		source := c.Source
-		if c.Status != "given" {
-			source += "; " + c.Status
+		source := msg.English.Text(c.Source)
+		if c.Status != transport.GivenHere {
+			source += "; " + msg.English.Text(c.Status.Words())
 		}
-		lines = append(lines, fmt.Sprintf("%s (%s)", c.Sentence, source))
+		lines = append(lines, fmt.Sprintf("%s (%s)", msg.English.Text(c.Sentence), source))
 	}
-	return append(lines, t.Notes...)
+	return append(lines, said(t.Notes...)...)
 }
 
 func containerLines(t *sheet.Transport) []string {
 	var lines []string
 	for _, f := range t.Containers {
-		lines = append(lines, fmt.Sprintf("%s (%s)", f.Sentence, f.Container.Source))
+		lines = append(lines, fmt.Sprintf("%s (%s)", msg.English.Text(f.Sentence),
+			msg.English.Text(f.Container.Source)))
 	}
 	return lines
 }

@@ -29,7 +29,8 @@ const (
 // A case is a text file. What stands before the first "-- FILE --" says which fault it is. Under "-- FILE --" stand
 // changes to that file of the small book: lines beginning with - are replaced by the lines beginning with + that
 // follow; they must be in the file exactly once. Lines with + and none with - before them go to the end of the file.
-// Under "-- want --" stands what is reported, a diagnostic a line.
+// Under "-- want --" stands what is reported: place, message and advice on a line, below it
+// the line of the book with its caret.
 func TestBroken(t *testing.T) {
 	eachCase(t, brokenBook, 150, func(t *testing.T, packs publish.Packs, diagnostics []book.Diagnostic) {
 		if len(book.Errors(diagnostics)) == 0 {
@@ -102,7 +103,7 @@ func testCase(t *testing.T, name string) (publish.Packs, []book.Diagnostic) {
 func reported(diagnostics []book.Diagnostic) string {
 	var b strings.Builder
 	for _, p := range diagnostics {
-		fmt.Fprintln(&b, p.Error())
+		fmt.Fprintf(&b, "%s\n%s", p.Error(), p.Shown("    "))
 	}
 	return b.String()
 }

@@ -34,7 +34,7 @@ func Load(folder fs.FS) (Packs, Counts, []book.Diagnostic, error) {
 		return nil, countsOf(b), read, nil
 	}
 	packs, counts, made := Make(b)
-	return packs, counts, book.Limited(append(read, made...)), nil
+	return packs, counts, b.Report(append(read, made...)), nil
 }
 
 // countsOf counts what a book states.
@@ -65,13 +65,13 @@ func Make(b *book.Book) (Packs, Counts, []book.Diagnostic) {
 		steps = steps[1:]
 	}
 	if len(book.Errors(diagnostics)) > 0 {
-		return nil, counts, book.Limited(diagnostics)
+		return nil, counts, b.Report(diagnostics)
 	}
 	packs := Packs{}
 	for _, desk := range pack.Desks {
 		packs[desk] = For(yard, desk)
 	}
-	return packs, counts, book.Limited(diagnostics)
+	return packs, counts, b.Report(diagnostics)
 }
 
 // checkStandards reports what clashes in a standard build as the book lists it, for the use that the book assumes, and

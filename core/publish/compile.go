@@ -173,7 +173,9 @@ func (c *compiler) lower(f book.Formula, kind formula.Kind) formula.Program {
 	}
 	p, err := source.Lower(f.Value, c.scope, kind)
 	if err != nil {
-		c.error(f.Position(err.Offset), err.Advice, "in %q: %s", suggest.Clip(f.Value, 80), err.Message)
+		c.diagnostics = append(c.diagnostics, book.Diagnostic{Position: f.Position(err.Offset),
+			Width: f.Token(err.Offset), Advice: err.Advice,
+			Message: fmt.Sprintf("in %q: %s", suggest.Clip(f.Value, 80), err.Message)})
 	}
 	return p
 }

@@ -41,8 +41,8 @@ func Prove(folder fs.FS, yard *pack.Pack) (*proof.Proof, []Diagnostic, error) {
 		if f.Open {
 			grade = book.Warning
 		}
-		list = append(list, Diagnostic{book.Diagnostic{Position: at.of(&f, yard), Grade: grade, Message: f.Message,
-			Advice: f.Advice}, f.Witness})
+		list = append(list, Diagnostic{read.Excerpted(book.Diagnostic{Position: at.of(&f, yard), Grade: grade,
+			Message: f.Message, Advice: f.Advice}), f.Witness})
 	}
 	slices.SortStableFunc(list, func(a, b Diagnostic) int { return int(a.Grade) - int(b.Grade) })
 	return p, list, nil

@@ -107,12 +107,13 @@ func marked(t *testing.T) *book.Book {
 	return b
 }
 
-var secrets = []string{"0.4243", "0.0647", "0.0317", "0.0531", "0.2113", "0.3391", "0.7193", "5501.77", "97.3",
+var secrets = []string{"0.4243", "0.0647", "0.0317", "0.0531", "0.2113", "0.3391", "0.7193", "5501.77",
 	"7919.377", "6007.131", "0.1777", "13.37",
 	"27.1828", "61.8034", "quokka-shop-", "quokka-operation-", "quokka-material-", "Marker Quokka"}
 
-// Only the yard may know who supplies, how long that takes, how the hull is laid up and what is cut.
-var suppliers = []string{"Marker Supplier Quokka", `"lead_days":973`, `"supplier"`, `"lead_days"`, "wombat-0",
+// Only the yard may know who supplies, how long that takes, how long a shop works, how the hull is laid up and what is
+// cut.
+var suppliers = []string{"97.3", "Marker Supplier Quokka", `"lead_days":973`, `"supplier"`, `"lead_days"`, "wombat-0",
 	"Wombat 1", "Wombat cut"}
 
 // packOf is the encoded pack of a desk of the marked book.

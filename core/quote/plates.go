@@ -2,13 +2,15 @@ package quote
 
 import (
 	"fmt"
+	"strings"
+	"time"
+
 	"ribband/core/capacity"
 	"ribband/core/engine"
 	"ribband/core/figures"
 	"ribband/core/fit"
+	"ribband/core/msg"
 	"ribband/core/pack"
-	"strings"
-	"time"
 )
 
 // LimitsUS is the word of a region whose boats the United States' rules rule.
@@ -16,10 +18,10 @@ const LimitsUS = "us"
 
 // HullNumber is the hull identification number, or what is missing to build it.
 type HullNumber struct {
-	Number  string           `json:"number,omitempty"` // twelve characters
-	Full    string           `json:"full,omitempty"`   // with the country
-	Missing []string         `json:"missing,omitempty"`
-	Places  []capacity.Place `json:"places"`
+	Number  string        `json:"number,omitempty"` // twelve characters
+	Full    string        `json:"full,omitempty"`   // with the country
+	Missing []string      `json:"missing,omitempty"`
+	Places  []NumberPlace `json:"places"`
 }
 
 // Plates are what the details say of the capacity.
@@ -64,9 +66,24 @@ const monthForm = "2006-01"
 // OneLine is an error without its line breaks.
 func OneLine(err error) string { return strings.ReplaceAll(err.Error(), "\n", " ") }
 
+// NumberPlace is where the hull number is put on the boat, in words.
+type NumberPlace struct {
+	Name     string `json:"name"`
+	Where    string `json:"where"`
+	Section  string `json:"section"`
+	Standing string `json:"status"`
+}
+
+func places(l *msg.Language) (list []NumberPlace) {
+	for _, p := range capacity.HINPlaces(true) {
+		list = append(list, NumberPlace{l.Text(p.Name), l.Text(p.Where), p.Section, l.Text(p.Standing)})
+	}
+	return list
+}
+
 // NumberOf builds the number from the maker's code of the book and the serial and month of the details.
 func NumberOf(e *engine.Engine, d Details) HullNumber {
-	n := HullNumber{Places: capacity.HINPlaces(true)}
+	n := HullNumber{Places: places(msg.English)}
 	maker := e.Pack.Costs.Maker
 	if maker.Code == "" {
 		n.Missing = append(n.Missing, "The book has no maker_code under yard: the code that the authority assigned to the yard.")

@@ -1,23 +1,23 @@
 package sheet
 
 import (
-	"fmt"
 	"strings"
 
 	"ribband/core/capacity"
 	"ribband/core/engine"
 	"ribband/core/figures"
 	"ribband/core/fit"
+	"ribband/core/msg"
 	"ribband/core/quote"
 )
 
 // BoatPapers is what the yard writes on plates and labels of a boat. The parts of the capacity are there for boats that
 // the rules of the United States cover; Duty says whether they do.
 type BoatPapers struct {
-	Duty          string            `json:"duty"`
-	Problem       string            `json:"problem,omitempty"` // why nothing may be marked
+	Duty          msg.Message       `json:"duty"`
+	Problem       msg.Message       `json:"problem,omitzero"` // why nothing may be marked
 	Coverage      []capacity.Duty   `json:"coverage,omitempty"`
-	Reading       string            `json:"reading,omitempty"`
+	Reading       msg.Message       `json:"reading,omitzero"`
 	Weight        *capacity.Weight  `json:"weight_capacity,omitempty"`
 	Persons       *capacity.Persons `json:"persons_capacity,omitempty"`
 	Foam          *capacity.Foam    `json:"flotation,omitempty"`
@@ -26,25 +26,25 @@ type BoatPapers struct {
 	Certification *capacity.Label   `json:"certification_label,omitempty"`
 	Number        quote.HullNumber  `json:"hull_number"`
 	Warnings      []string          `json:"warning_labels,omitempty"`
-	Notes         []string          `json:"notes,omitempty"`
-	Cautions      []string          `json:"cautions"`
+	Notes         []msg.Message     `json:"notes,omitempty"`
+	Cautions      []msg.Message     `json:"cautions"`
 }
 
 func boatPapers(e *engine.Engine, b *fit.Build, d quote.Details) BoatPapers {
 	p := BoatPapers{Number: quote.NumberOf(e, d), Warnings: warningLabels(e, b), Cautions: capacity.Cautions()}
 	region := e.Region(b)
 	if region == nil || region.Limits != quote.LimitsUS {
-		p.Duty = "The boat is not bound for the United States: the US rules of capacity and flotation are not worked out. The rules of its waters decide what its plates say."
+		p.Duty = msg.New("sheet.not-to-us")
 		return p
 	}
 	c, ok, err := figures.CapacityOf(e.Pack, b.State, d.Plates())
 	if !ok {
-		p.Duty = "The book has no offsets, masses or length to work out capacity and flotation from."
+		p.Duty = msg.New("sheet.no-capacity")
 		return p
 	}
 	p.Duty, p.Coverage = c.Coverage.Sentence, c.Coverage.Duties
 	if err != nil {
-		p.Problem = quote.OneLine(err) + "."
+		p.Problem = msg.New("sheet.problem", msg.Words("problem", msg.Of(err)))
 		return p
 	}
 	p.certification(e, b, c.Coverage)
@@ -52,19 +52,24 @@ func boatPapers(e *engine.Engine, b *fit.Build, d quote.Details) BoatPapers {
 		return p
 	}
 	label := capacity.CapacityLabel(c.Persons)
-	label.Sentence += fmt.Sprintf(" Persons decided by: %s.", c.Persons.Governs)
+	label.Sentence = msg.Sentences(label.Sentence,
+		msg.New("sheet.persons-by", msg.Words("by", c.Persons.Governs.Words())))
 	p.Reading, p.Weight, p.Persons, p.Foam, p.Capacity = figures.CapacityReading.Text(), &c.Weight, &c.Persons, &c.Foam,
 		&label
 	p.FittedL = e.Figure(b, "foam_l")
 	p.Notes = append(p.Notes,
-		fmt.Sprintf("Maximum displacement %.0f kg (%.0f lb): inside the offsets up to the lowest point of the sheer, level, divided by %g for errors of measuring. On an open boat the lowest point where water comes aboard decides: measure cut-outs, wells and drains.",
-			c.Weight.Displacement.KG, c.Weight.Displacement.LB, capacity.MeasuringMargin),
-		fmt.Sprintf("Boat weight %.0f kg, of it machinery %.0f kg, from the mass table with %.0f %% of growth. The finished boat is weighed.", c.Weight.Boat.KG, c.Weight.Machinery.KG, 100*figures.GrowthShare))
+		msg.New("sheet.displacement", msg.Number("kg", c.Weight.Displacement.KG, 0),
+			msg.Number("lb", c.Weight.Displacement.LB, 0), msg.Number("margin", capacity.MeasuringMargin, msg.Exact)),
+		msg.New("sheet.boat-weight", msg.Number("kg", c.Weight.Boat.KG, 0),
+			msg.Number("machinery", c.Weight.Machinery.KG, 0), msg.Number("growth", 100*figures.GrowthShare, 0)))
 	if own := int(e.Field(b, "persons")); own > 0 && own < c.Persons.Number {
-		p.Notes = append(p.Notes, fmt.Sprintf("The hull is built for %d persons; the sum gives %d. The builder may mark fewer, and then needs no more foam.", own, c.Persons.Number))
+		p.Notes = append(p.Notes, msg.New("sheet.built-for", msg.Count("own", own),
+			msg.Count("computed", c.Persons.Number)))
 	}
-	p.Notes = append(p.Notes, fmt.Sprintf("Foam fitted: %.0f l of closed-cell foam of at most %g kg/m³; needed: %.0f l.", p.FittedL, figures.FlotationFoam.DensityKGM3, 1000*c.Foam.Provide.M3))
-	for _, list := range [][]string{c.Weight.Notes, c.Persons.Notes, c.Foam.Notes} {
+	p.Notes = append(p.Notes, msg.New("sheet.foam-fitted", msg.Number("fitted", p.FittedL, 0),
+		msg.Number("density", figures.FlotationFoam.DensityKGM3, msg.Exact),
+		msg.Number("needed", 1000*c.Foam.Provide.M3, 0)))
+	for _, list := range [][]msg.Message{c.Weight.Notes, c.Persons.Notes, c.Foam.Notes} {
 		p.Notes = append(p.Notes, list...)
 	}
 	return p
@@ -77,7 +82,7 @@ func (p *BoatPapers) certification(e *engine.Engine, b *fit.Build, c capacity.Co
 		capacity.Maker{Name: yard.Name, Address: strings.Join(yard.Address, ", "),
 			Model: e.Pack.Hulls[b.State.HullID].Title, HIN: p.Number.Number})
 	if err != nil {
-		label = capacity.Label{Sentence: "The certification label cannot be written: " + quote.OneLine(err) + "."}
+		label = capacity.Label{Sentence: msg.New("sheet.no-certification", msg.Words("problem", msg.Of(err)))}
 	}
 	p.Certification = &label
 }

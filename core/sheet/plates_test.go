@@ -21,18 +21,18 @@ func TestPapersOfBoatsForTheUnitedStates(t *testing.T) {
 	e := enginetest.Demo()[pack.Yard]
 	for hull, covered := range map[string]bool{"sedge-46": true, "rush-54": true, "reed-65": false, "osier-76": false} {
 		p := sheet.ForYard(e, enginetest.Answer(t, e, bound(hull, "us")), quote.Details{}).Papers
-		if p.Problem != "" || len(p.Cautions) == 0 {
+		if !p.Problem.Empty() || len(p.Cautions) == 0 {
 			t.Errorf("%s: problem %q, cautions %v", hull, p.Problem, p.Cautions)
 		}
 		if !covered {
 			if p.Weight != nil || p.Capacity != nil || p.Certification == nil || p.Certification.Applies ||
-				!strings.Contains(p.Duty, "set no duty") {
+				!strings.Contains(p.Duty.String(), "set no duty") {
 				t.Errorf("%s: %+v", hull, p)
 			}
 			continue
 		}
 		if p.Weight == nil || p.Capacity == nil || !p.Capacity.Ready || len(p.Capacity.Lines) != 4 ||
-			!p.Certification.Applies || p.Reading == "" {
+			!p.Certification.Applies || p.Reading.Empty() {
 			t.Fatalf("%s: %+v", hull, p)
 		}
 		if p.FittedL < 1000*p.Foam.Provide.M3 {
@@ -40,7 +40,7 @@ func TestPapersOfBoatsForTheUnitedStates(t *testing.T) {
 		}
 	}
 	p := sheet.ForYard(e, enginetest.Answer(t, e, bound("sedge-46", "de")), quote.Details{}).Papers
-	if p.Weight != nil || p.Certification != nil || !strings.Contains(p.Duty, "not bound for the United States") {
+	if p.Weight != nil || p.Certification != nil || !strings.Contains(p.Duty.String(), "not bound for the United States") {
 		t.Errorf("a boat for Germany: %+v", p)
 	}
 }
@@ -112,11 +112,11 @@ func TestTransportByRegion(t *testing.T) {
 	}{{"us", "United States", 2.6, 13.5 * 0.3048}, {"de", "European Union", 2.55, 4}, {"gb", "Great Britain", 2.55, 0},
 		{"ca", "", 0, 0}} {
 		tr := sheet.ForYard(e, enginetest.Answer(t, e, bound("osier-76", c.region)), quote.Details{}).Transport
-		if tr.Region != c.name || tr.Problem != "" || len(tr.Containers) != 5 || len(tr.Cautions) == 0 {
+		if tr.Region.String() != c.name || !tr.Problem.Empty() || len(tr.Containers) != 5 || len(tr.Cautions) == 0 {
 			t.Errorf("%s: %+v", c.region, tr)
 		}
 		if c.name == "" {
-			if len(tr.Road) > 0 || !strings.Contains(tr.Notes[0], "not in the book") {
+			if len(tr.Road) > 0 || !strings.Contains(tr.Notes[0].String(), "not in the book") {
 				t.Errorf("%s: %+v", c.region, tr)
 			}
 			continue
@@ -151,7 +151,7 @@ func TestTransportOnTheYardsTrailer(t *testing.T) {
 		t.Errorf("%v kg on the trailer, want %v and 320 of the trailer", tr.Road[3].Value, mass)
 	}
 	little := enginetest.Small()[pack.Yard]
-	if tr := sheet.ForYard(little, enginetest.Answer(t, little, enginetest.Teasel(t)), quote.Details{}).Transport; tr.Problem == "" {
+	if tr := sheet.ForYard(little, enginetest.Answer(t, little, enginetest.Teasel(t)), quote.Details{}).Transport; tr.Problem.Empty() {
 		t.Error("a book without the fields says nothing")
 	}
 }

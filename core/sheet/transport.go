@@ -1,12 +1,10 @@
 package sheet
 
 import (
-	"fmt"
-	"strings"
-
 	"ribband/core/engine"
 	"ribband/core/figures"
 	"ribband/core/fit"
+	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/transport"
 )
@@ -23,14 +21,14 @@ const (
 
 // Transport is how a boat leaves the yard: against the limits of the road where it goes, and in containers.
 type Transport struct {
-	Region     string              `json:"region"` // whose limits of the road they are
-	Problem    string              `json:"problem,omitempty"`
+	Region     msg.Message         `json:"region"` // whose limits of the road they are
+	Problem    msg.Message         `json:"problem,omitzero"`
 	Road       []transport.Check   `json:"road,omitempty"`
 	Containers []transport.Fitting `json:"containers,omitempty"`
 	CoverM2    float64             `json:"shrink_film_cover_m2,omitempty"`
 	WholeM2    float64             `json:"shrink_film_whole_m2,omitempty"`
-	Notes      []string            `json:"notes,omitempty"`
-	Cautions   []string            `json:"cautions"`
+	Notes      []msg.Message       `json:"notes,omitempty"`
+	Cautions   []msg.Message       `json:"cautions"`
 }
 
 // shipping reads the hull's length_m, beam_m, depth_m and trailer_base_m, and the figures mass_kg, trailer_kg and
@@ -40,7 +38,7 @@ func shipping(e *engine.Engine, b *fit.Build) Transport {
 	length, beam, depth, base := e.Field(b, "length_m"), e.Field(b, "beam_m"), e.Field(b, "depth_m"), e.Field(b, "trailer_base_m")
 	mass := e.Figure(b, "mass_kg")
 	if length == 0 || beam == 0 || depth == 0 || mass == 0 || len(e.Pack.Hulls[b.State.HullID].Offsets) == 0 {
-		t.Problem = "The book has no length_m, beam_m, depth_m, mass_kg or offsets of this hull: height, width and weight on the trailer are not worked out."
+		t.Problem = msg.New("sheet.no-transport")
 		return t
 	}
 	down := figures.LevelHeight(e.Pack, b.State, pack.Road)
@@ -61,13 +59,15 @@ func shipping(e *engine.Engine, b *fit.Build) Transport {
 	whole, err2 := transport.WrapArea(transport.Wrap{LengthM: length, BeamM: beam, HeightM: down, Whole: true,
 		Waste: wrapWaste})
 	if err1 != nil || err2 != nil {
-		t.fail(fmt.Errorf("estimating the shrink film: %w", first(err1, err2)))
+		t.fail(msg.Fault("sheet.film-problem", msg.Words("problem", msg.Of(first(err1, err2)))))
 		return t
 	}
 	t.CoverM2, t.WholeM2 = cover, whole
 	t.Notes = append(t.Notes,
-		fmt.Sprintf("Shrink film as shipped: %.1f m² for a cover over the sheer, %.1f m² for the whole boat, %.0f %% for seams included.", cover, whole, 100*wrapWaste),
-		fmt.Sprintf("In a container the boat stands on a skid of %.0f mm with %.0f kg of skid and lashings, %.0f mm free all round.", 1000*cradleM, float64(cradleKG), 1000*containerGap))
+		msg.New("sheet.film", msg.Number("cover", cover, 1), msg.Number("whole", whole, 1),
+			msg.Number("waste", 100*wrapWaste, 0)),
+		msg.New("sheet.skid", msg.Number("mm", 1000*cradleM, 0), msg.Number("kg", cradleKG, 0),
+			msg.Number("gap", 1000*containerGap, 0)))
 	return t
 }
 
@@ -81,7 +81,7 @@ func first(errs ...error) error {
 }
 
 func (t *Transport) fail(err error) {
-	t.Problem = strings.TrimSpace(t.Problem + " " + strings.ReplaceAll(err.Error(), "\n", " ") + ".")
+	t.Problem = msg.Sentences(t.Problem, msg.New("sheet.problem", msg.Words("problem", msg.Of(err))))
 }
 
 // road checks the loaded trailer against the limits of the boat's region. Without a trailer of the yard its mass is not
@@ -89,7 +89,7 @@ func (t *Transport) fail(err error) {
 func (t *Transport) road(e *engine.Engine, b *fit.Build, l transport.Load) {
 	region := e.Region(b)
 	if region == nil || region.Limits == "" {
-		t.Notes = append(t.Notes, "The road limits of the place where the boat goes are not in the book: ask the authority there.")
+		t.Notes = append(t.Notes, msg.New("sheet.no-road-limits"))
 		return
 	}
 	r, err := transport.FindRegion(region.Limits)
@@ -113,7 +113,7 @@ func (t *Transport) road(e *engine.Engine, b *fit.Build, l transport.Load) {
 		}
 	}
 	if !own {
-		t.Notes = append(t.Notes, "No trailer of the yard is ordered: weigh boat and trailer against the trailer's plate.")
+		t.Notes = append(t.Notes, msg.New("sheet.no-trailer"))
 	}
-	t.Notes = append(t.Notes, "The width is that of the boat: measure the trailer over mudguards and lamps.", r.Note())
+	t.Notes = append(t.Notes, msg.New("sheet.measure-width"), r.Note())
 }

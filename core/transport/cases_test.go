@@ -47,11 +47,11 @@ func runWidth(t *testing.T, c published.Case) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got.OK != want.OK[i] || strings.Contains(got.Sentence, "metric equivalent") != want.Metric[i] ||
+		if got.OK != want.OK[i] || strings.Contains(got.Sentence.String(), "metric equivalent") != want.Metric[i] ||
 			got.Limit != want.Limit {
 			t.Errorf("%v m: %+v", m, got)
 		}
-		if strings.Contains(got.Sentence, "needs a permit") == got.OK {
+		if strings.Contains(got.Sentence.String(), "needs a permit") == got.OK {
 			t.Errorf("%v m: %s", m, got.Sentence)
 		}
 	}
@@ -102,7 +102,7 @@ func runHeight(t *testing.T, c published.Case) {
 			t.Errorf("%v m up: %t, %v m down: %t", up.Value, up.OK, down.Value, down.OK)
 		}
 		c.Near(t, "limit", up.Limit, want.Limit)
-		if fold := !up.OK && down.OK; strings.Contains(up.Sentence, "Fold the top") != fold {
+		if fold := !up.OK && down.OK; strings.Contains(up.Sentence.String(), "Fold the top") != fold {
 			t.Errorf("%s", up.Sentence)
 		}
 	}
@@ -136,7 +136,7 @@ func runOutline(t *testing.T, c published.Case) {
 		t.Fatalf("%+v, %v", checks, err)
 	}
 	for i, k := range checks {
-		c.Near(t, k.Name, k.Margin, want.Margins[i])
+		c.Near(t, k.Name.String(), k.Margin, want.Margins[i])
 	}
 }
 

@@ -2,44 +2,48 @@ package transport
 
 import (
 	"fmt"
-	"ribband/core/suggest"
 	"strings"
+
+	"ribband/core/msg"
+	"ribband/core/suggest"
 )
 
 // Container is a series 1 freight container or a flat rack.
 type Container struct {
-	ID, Name string
+	ID   string
+	Name msg.Message
 	// The space that any container of its kind has at least, in m. On a flat rack: the length between the end walls,
 	// the width of the container's outside, and the height of the end walls.
 	LengthM, WidthM, HeightM float64
 	DoorWidthM, DoorHeightM  float64 // nothing on a flat rack
 	PayloadKG                float64
 	FlatRack                 bool
-	Source, Status           string
+	Source                   msg.Message
+	Status                   Status
 }
 
-const (
-	series1 = "ISO 668 and ISO 1496-1, least inside and door dimensions; payload from a carrier's tables"
-	racks   = "ISO 668, ISO 1496-5; dimensions between the end walls from carriers' tables"
-)
+var series1, racks = msg.New("transport.source-series1"), msg.New("transport.source-racks")
+
+// container names a container.
+func container(id string) msg.Message { return msg.New("transport.container", msg.Choice("id", id)) }
 
 // containers stand in order of size. Least inside dimensions of ISO 1496-1: 5867 and 11 998 mm long, 2330 mm wide,
 // 241 mm less than the outside height; doors 2286 mm wide, 2261 or 2566 mm high. Payloads are low ones of their kind;
 // carriers allow more.
 var containers = []Container{
-	{ID: "20ft", Name: "20 ft container", LengthM: 5.867, WidthM: 2.330, HeightM: 2.350, DoorWidthM: 2.286,
+	{ID: "20ft", Name: container("20ft"), LengthM: 5.867, WidthM: 2.330, HeightM: 2.350, DoorWidthM: 2.286,
 		DoorHeightM: 2.261, PayloadKG: 21_700, Source: series1,
-		Status: "found in a secondary source, payload from memory"},
-	{ID: "40ft", Name: "40 ft container", LengthM: 11.998, WidthM: 2.330, HeightM: 2.350, DoorWidthM: 2.286,
+		Status: Payload},
+	{ID: "40ft", Name: container("40ft"), LengthM: 11.998, WidthM: 2.330, HeightM: 2.350, DoorWidthM: 2.286,
 		DoorHeightM: 2.261, PayloadKG: 26_500, Source: series1,
-		Status: "found in a secondary source, payload from memory"},
-	{ID: "40ft-high", Name: "40 ft high cube container", LengthM: 11.998, WidthM: 2.330, HeightM: 2.655,
+		Status: Payload},
+	{ID: "40ft-high", Name: container("40ft-high"), LengthM: 11.998, WidthM: 2.330, HeightM: 2.655,
 		DoorWidthM: 2.286, DoorHeightM: 2.566, PayloadKG: 26_300, Source: series1,
-		Status: "found in a secondary source, payload from memory"},
-	{ID: "20ft-rack", Name: "20 ft flat rack", LengthM: 5.618, WidthM: 2.438, HeightM: 2.233, PayloadKG: 17_730,
-		FlatRack: true, Source: racks, Status: "found in a secondary source"},
-	{ID: "40ft-rack", Name: "40 ft flat rack", LengthM: 11.650, WidthM: 2.438, HeightM: 1.955, PayloadKG: 34_000,
-		FlatRack: true, Source: racks, Status: "from memory"},
+		Status: Payload},
+	{ID: "20ft-rack", Name: container("20ft-rack"), LengthM: 5.618, WidthM: 2.438, HeightM: 2.233, PayloadKG: 17_730,
+		FlatRack: true, Source: racks, Status: Second},
+	{ID: "40ft-rack", Name: container("40ft-rack"), LengthM: 11.650, WidthM: 2.438, HeightM: 1.955, PayloadKG: 34_000,
+		FlatRack: true, Source: racks, Status: Recalled},
 }
 
 // FindContainer finds a container or flat rack by its id.
@@ -66,11 +70,11 @@ type Cargo struct {
 
 // Fitting is whether a cargo goes into a container.
 type Fitting struct {
-	Container  Container `json:"container"`
-	Fits       bool      `json:"fits"`
-	OutOfGauge bool      `json:"out_of_gauge"` // stands out of a flat rack; it can travel so at another price
-	Checks     []Check   `json:"checks"`
-	Sentence   string    `json:"sentence"`
+	Container  Container   `json:"container"`
+	Fits       bool        `json:"fits"`
+	OutOfGauge bool        `json:"out_of_gauge"` // stands out of a flat rack; it can travel so at another price
+	Checks     []Check     `json:"checks"`
+	Sentence   msg.Message `json:"sentence"`
 }
 
 // Fit checks a cargo against a container: L + 2·g, W + 2·g and H + g against the inside, W + 2·g and H + g against the
@@ -87,7 +91,7 @@ func Fit(c Container, g Cargo) (Fitting, error) {
 		return Fitting{}, err
 	}
 	f := Fitting{Container: c, Fits: true}
-	add := func(name, unit string, value, most float64, binding bool) {
+	add := func(name msg.Message, unit string, value, most float64, binding bool) {
 		k := against(name, unit, value, most, c.Source, c.Status)
 		if f.Checks = append(f.Checks, k); k.OK {
 			return
@@ -102,14 +106,14 @@ func Fit(c Container, g Cargo) (Fitting, error) {
 	if c.FlatRack {
 		width, height = g.WidthM, g.HeightM
 	}
-	add("Length with gaps", "m", g.LengthM+2*g.GapM, c.LengthM, true)
-	add("Width inside", "m", width, c.WidthM, !c.FlatRack)
-	add("Height inside", "m", height, c.HeightM, !c.FlatRack)
+	add(msg.New("transport.cargo-length"), "m", g.LengthM+2*g.GapM, c.LengthM, true)
+	add(msg.New("transport.cargo-width"), "m", width, c.WidthM, !c.FlatRack)
+	add(msg.New("transport.cargo-height"), "m", height, c.HeightM, !c.FlatRack)
 	if !c.FlatRack {
-		add("Width of the door", "m", width, c.DoorWidthM, true)
-		add("Height of the door", "m", height, c.DoorHeightM, true)
+		add(msg.New("transport.cargo-door-width"), "m", width, c.DoorWidthM, true)
+		add(msg.New("transport.cargo-door-height"), "m", height, c.DoorHeightM, true)
 	}
-	add("Mass of the cargo", "kg", g.MassKG, c.PayloadKG, true)
+	add(msg.New("transport.cargo-mass"), "kg", g.MassKG, c.PayloadKG, true)
 	f.say()
 	return f, nil
 }
@@ -129,20 +133,20 @@ func (g Cargo) check(c Container) error {
 }
 
 func (f *Fitting) say() {
+	name := msg.Words("container", f.Container.Name)
+	said := []msg.Message{msg.New("transport.fits", name)}
 	switch {
 	case !f.Fits:
-		f.Sentence = fmt.Sprintf("Does not fit a %s.", f.Container.Name)
+		said[0] = msg.New("transport.fits-not", name)
 	case f.OutOfGauge:
-		f.Sentence = fmt.Sprintf("Goes on a %s out of gauge: ask the carrier, who charges for the places lost beside "+
-			"or above it.", f.Container.Name)
-	default:
-		f.Sentence = fmt.Sprintf("Fits a %s.", f.Container.Name)
+		said[0] = msg.New("transport.out-of-gauge", name)
 	}
 	for _, c := range f.Checks {
 		if !c.OK {
-			f.Sentence += " " + c.Sentence
+			said = append(said, c.Sentence)
 		}
 	}
+	f.Sentence = msg.Sentences(said...)
 }
 
 // FitAll fits a cargo into every container of [Containers], smallest first, flat racks last.

@@ -3,6 +3,8 @@ package transport
 import (
 	"fmt"
 	"math"
+
+	"ribband/core/msg"
 	"ribband/core/suggest"
 )
 
@@ -64,6 +66,6 @@ func ZoneAt(zones []Zone, km float64) (int, error) {
 			return i, nil
 		}
 	}
-	return -1, fmt.Errorf("finding the freight zone: %v km is beyond the last zone %q (%v km): add a zone, or quote "+
-		"the freight by hand", km, suggest.Clip(zones[len(zones)-1].ID, 40), zones[len(zones)-1].ToKM)
+	return -1, msg.Fault("transport.beyond-zones", msg.Number("km", km, msg.Exact),
+		msg.Text("zone", suggest.Clip(zones[len(zones)-1].ID, 40)), msg.Number("last", zones[len(zones)-1].ToKM, msg.Exact))
 }

@@ -2,8 +2,10 @@ package transport
 
 import (
 	"fmt"
-	"ribband/core/suggest"
 	"strings"
+
+	"ribband/core/msg"
+	"ribband/core/suggest"
 )
 
 // The foot and the inch. Source: international yard and pound agreement, 1959; NIST SP 811, B.8.
@@ -23,16 +25,18 @@ const (
 
 // limit is a most with where it comes from; no limit where Most is nothing.
 type limit struct {
-	most           float64
-	source, status string
+	most   float64
+	source msg.Message
+	status Status
 }
 
 // Region is where the boat is on the road, with its limits without a permit.
 type Region struct {
-	ID, Name      string
+	ID            string
+	Name          msg.Message
 	width, height limit
 	light         limit // of a light trailer's whole mass
-	note          string
+	note          msg.Message
 }
 
 // The ids of regions.
@@ -44,27 +48,25 @@ const (
 
 var regions = []Region{
 	{
-		ID: US, Name: "United States",
-		width: limit{USWidthMetricM, "23 CFR 658.15(a)", "found"},
-		height: limit{13.5 * FootM, "usual State limit of 13 ft 6 in; there is no federal one",
-			"found in secondary sources"},
-		note: "Federal width binds commercial vehicles on the National Network; private towing and other roads are " +
-			"State law, and some States differ.",
+		ID: US, Name: msg.New("transport.us"),
+		width: limit{USWidthMetricM, msg.New("transport.source-us-width"), Found},
+		height: limit{13.5 * FootM, msg.New("transport.source-us-height"),
+			Several},
+		note: msg.New("transport.us-note"),
 	},
 	{
-		ID: EU, Name: "European Union",
-		width:  limit{2.55, "Directive 96/53/EC, Annex I", "found in a secondary source"},
-		height: limit{4.00, "Directive 96/53/EC, Annex I", "found in a secondary source"},
-		light:  limit{3500, "trailer class O2, Regulation (EU) 2018/858", "from memory"},
-		note:   "Member States may differ for national traffic and for towing by car.",
+		ID: EU, Name: msg.New("transport.eu"),
+		width:  limit{2.55, msg.New("transport.source-eu"), Second},
+		height: limit{4.00, msg.New("transport.source-eu"), Second},
+		light:  limit{3500, msg.New("transport.source-eu-light"), Recalled},
+		note:   msg.New("transport.eu-note"),
 	},
 	{
-		ID: GB, Name: "Great Britain",
-		width: limit{2.55, "Road Vehicles (Construction and Use) Regulations 1986 as amended; trailers up to 3500 kg",
-			"found in a secondary source"},
-		light: limit{3500, "trailer class O2, light trailers", "found in a secondary source"},
-		note: "No height is set by law; unsigned bridges clear about 5.0 m, and a height over 3.0 m must be shown in " +
-			"the cab of some vehicles (from memory).",
+		ID: GB, Name: msg.New("transport.gb"),
+		width: limit{2.55, msg.New("transport.source-gb-width"),
+			Second},
+		light: limit{3500, msg.New("transport.source-gb-light"), Second},
+		note:  msg.New("transport.gb-note"),
 	},
 }
 
@@ -87,15 +89,15 @@ func FindRegion(id string) (Region, error) {
 //
 // Valid: regions of [FindRegion]. Source: 23 CFR 658.15, 658.5 and the highway administration's answers; else from
 // memory.
-func (r Region) Note() string { return r.note }
+func (r Region) Note() msg.Message { return r.note }
 
 // check compares a value with one of the region's limits.
-func (l limit) check(name, unit string, value float64) Check {
+func (l limit) check(name msg.Message, unit string, value float64) Check {
 	if l.most == 0 {
-		return Check{Name: name, Unit: unit, Value: value, NoLimit: true, OK: true, Source: "no limit known",
-			Status: "from memory",
-			Sentence: fmt.Sprintf("%s %.3f %s; no general limit is known here: ask the authority and mind the bridges.",
-				name, value, unit)}
+		return Check{Name: name, Unit: unit, Value: value, NoLimit: true, OK: true, Source: msg.New("transport.no-source"),
+			Status: Recalled,
+			Sentence: msg.New("transport.no-limit", msg.Words("name", name), msg.Number("value", value, 3),
+				msg.Text("unit", unit))}
 	}
 	return against(name, unit, value, l.most, l.source, l.status)
 }
@@ -117,13 +119,12 @@ func (r Region) CheckWidth(widthM float64) (Check, error) {
 	if err := in.err(); err != nil {
 		return Check{}, err
 	}
-	c := r.width.check("Width on the trailer", "m", widthM)
+	c := r.width.check(msg.New("transport.width"), "m", widthM)
 	switch {
 	case !c.OK:
-		c.Sentence += " It needs a permit: ask the authority of each road, with its rules for signs and escorts."
+		c.Sentence = msg.Sentences(c.Sentence, msg.New("transport.permit"))
 	case r.ID == US && widthM > USWidthM+slack:
-		c.Sentence += " It is over 102 in (2.591 m) and within only by the rule's metric equivalent of 2.6 m: ask " +
-			"each State."
+		c.Sentence = msg.Sentences(c.Sentence, msg.New("transport.metric"))
 	}
 	return c, nil
 }

@@ -32,7 +32,7 @@ func TestChecksAgree(t *testing.T) {
 			if !c.NoLimit && (c.OK != (c.Margin >= -1e-5) || math.Abs(c.Limit-c.Value-c.Margin) > 1e-9) {
 				t.Errorf("%+v", c)
 			}
-			if c.Sentence == "" || c.Source == "" || c.Status == "" || c.Unit == "" {
+			if c.Sentence.Empty() || c.Source.Empty() || c.Status == "" || c.Unit == "" {
 				t.Errorf("%+v lacks words", c)
 			}
 		}
@@ -97,7 +97,7 @@ func TestFitShrinks(t *testing.T) {
 			if f.Fits && (!small[i].Fits || small[i].OutOfGauge && !f.OutOfGauge) {
 				t.Errorf("%s: %+v but the smaller one %+v", f.Container.ID, f, small[i])
 			}
-			if f.Sentence == "" {
+			if f.Sentence.Empty() {
 				t.Errorf("%s has no sentence", f.Container.ID)
 			}
 		}

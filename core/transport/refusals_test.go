@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"ribband/core/msg"
 	"ribband/core/transport"
 )
 
@@ -54,7 +55,7 @@ func TestLoadRefuses(t *testing.T) {
 func TestRegions(t *testing.T) {
 	for _, id := range []string{transport.US, transport.EU, transport.GB} {
 		r := region(t, id)
-		if r.Note() == "" || r.Name == "" {
+		if r.Note().Empty() || r.Name.Empty() {
 			t.Errorf("%s has no words", id)
 		}
 		for _, x := range append(bad, 0) {
@@ -73,7 +74,7 @@ func TestNoHeightInGreatBritain(t *testing.T) {
 		t.Fatal(err)
 	}
 	if up := checks[1]; !up.NoLimit || !up.OK || up.Limit != 0 || up.Margin != 0 ||
-		!strings.Contains(up.Sentence, "bridges") {
+		!strings.Contains(up.Sentence.String(), "bridges") {
 		t.Errorf("%+v", up)
 	}
 }
@@ -87,7 +88,7 @@ func TestTooHeavy(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, c := range checks[3:] {
-		if c.OK || c.Margin != -450 || !strings.Contains(c.Sentence, "450 over the 3500 kg") {
+		if c.OK || c.Margin != -450 || !strings.Contains(c.Sentence.String(), "450 over the 3500 kg") {
 			t.Errorf("%+v", c)
 		}
 	}
@@ -162,7 +163,7 @@ func TestZonesRefuse(t *testing.T) {
 }
 
 func TestCautions(t *testing.T) {
-	if got := strings.Join(transport.Cautions(), " "); !strings.Contains(got, "not legal text") ||
+	if got := msg.Sentences(transport.Cautions()...).String(); !strings.Contains(got, "not legal text") ||
 		!strings.Contains(got, "qualified person") {
 		t.Error(got)
 	}

@@ -1,6 +1,6 @@
 package transport
 
-import "fmt"
+import "ribband/core/msg"
 
 // Load is a boat on its trailer.
 type Load struct {
@@ -72,16 +72,16 @@ func OnRoad(r Region, l Load) ([]Check, error) {
 	}
 	checks := []Check{
 		width,
-		r.height.check("Height with the top up", "m", p.HeightUpM),
-		r.height.check("Height with the top down", "m", p.HeightDownM),
-		against("Mass of boat and trailer by its plate", "kg", p.MassKG, l.TrailerMostKG, "the trailer's plate",
-			"given"),
+		r.height.check(msg.New("transport.height-up"), "m", p.HeightUpM),
+		r.height.check(msg.New("transport.height-down"), "m", p.HeightDownM),
+		against(msg.New("transport.mass-plate"), "kg", p.MassKG, l.TrailerMostKG, msg.New("transport.plate"),
+			GivenHere),
 	}
 	if up, down := &checks[1], checks[2]; !up.OK && down.OK {
-		up.Sentence += fmt.Sprintf(" Fold the top: it is %.3f m high then.", p.HeightDownM)
+		up.Sentence = msg.Sentences(up.Sentence, msg.New("transport.fold", msg.Number("metres", p.HeightDownM, 3)))
 	}
 	if r.light.most > 0 {
-		checks = append(checks, r.light.check("Mass of boat and trailer as a light trailer", "kg", p.MassKG))
+		checks = append(checks, r.light.check(msg.New("transport.mass-light"), "kg", p.MassKG))
 	}
 	return checks, nil
 }

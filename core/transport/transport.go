@@ -12,36 +12,55 @@ package transport
 import (
 	"errors"
 	"fmt"
+
+	"ribband/core/msg"
 )
+
+// Status is how well a limit is known.
+type Status string
+
+// The ways in which a limit is known.
+const (
+	Found     Status = "found"
+	Second    Status = "secondary"
+	Several   Status = "several"
+	Recalled  Status = "memory"
+	Payload   Status = "payload" // dimensions from a secondary source, the payload from memory
+	GivenHere Status = "given"   // by the yard
+)
+
+// Words say how a limit is known.
+//
+// Valid: the ways named. Source: as each limit says.
+func (s Status) Words() msg.Message {
+	return msg.New("transport.status", msg.Choice("status", string(s)))
+}
+
+// MarshalText writes the words, in English.
+//
+// Valid: as [Status.Words]. Source: as there.
+func (s Status) MarshalText() ([]byte, error) { return s.Words().MarshalText() }
 
 // Check is one figure against its limit.
 type Check struct {
-	Name     string  `json:"name"`
-	Unit     string  `json:"unit"`
-	Value    float64 `json:"value"`
-	Limit    float64 `json:"limit"`
-	Margin   float64 `json:"margin"`             // limit less value; below zero it is over
-	NoLimit  bool    `json:"no_limit,omitempty"` // no limit is known; limit and margin are nothing
-	OK       bool    `json:"ok"`
-	Sentence string  `json:"sentence"`
-	Source   string  `json:"source"`
-	Status   string  `json:"status"`
+	Name     msg.Message `json:"name"`
+	Unit     string      `json:"unit"`
+	Value    float64     `json:"value"`
+	Limit    float64     `json:"limit"`
+	Margin   float64     `json:"margin"`             // limit less value; below zero it is over
+	NoLimit  bool        `json:"no_limit,omitempty"` // no limit is known; limit and margin are nothing
+	OK       bool        `json:"ok"`
+	Sentence msg.Message `json:"sentence"`
+	Source   msg.Message `json:"source"`
+	Status   Status      `json:"status"`
 }
 
 // Cautions are the sentences that stand beside these figures on any paper.
 //
 // Valid: always. Source: own words; common practice, no source.
-func Cautions() []string {
-	return []string{
-		"These limits are not legal text. Confirm them with the authority of every road on the way, and measure the " +
-			"loaded trailer before it leaves.",
-		"Low bridges and trees do not follow the law: plan the route for the measured height, with tops folded and " +
-			"secured.",
-		"A qualified person decides how the boat is lifted and lashed. Keep from under it. The trailer's plate and " +
-			"the towing vehicle's limits come before any figure here.",
-		"Lithium batteries are dangerous goods by sea, road and air: ask the carrier how they travel and at what " +
-			"charge.",
-	}
+func Cautions() []msg.Message {
+	return []msg.Message{msg.New("transport.caution-law"), msg.New("transport.caution-bridges"),
+		msg.New("transport.caution-lifting"), msg.New("transport.caution-batteries")}
 }
 
 // slack takes away the noise of adding decimal lengths and masses: a value that is over by less than a hundredth of a
@@ -49,20 +68,19 @@ func Cautions() []string {
 const slack = 1e-5
 
 // against compares a value with the most that it may be.
-func against(name, unit string, value, limit float64, source, status string) Check {
+func against(name msg.Message, unit string, value, limit float64, source msg.Message, status Status) Check {
 	c := Check{Name: name, Unit: unit, Value: value, Limit: limit, Margin: limit - value, OK: value <= limit+slack,
 		Source: source, Status: status}
 	digits := 3
 	if unit == "kg" {
 		digits = 0
 	}
-	if c.OK {
-		c.Sentence = fmt.Sprintf("%s %.*f %s, within %.*f %s by %.*f.", name, digits, value, unit, digits, limit, unit,
-			digits, max(0, c.Margin))
-	} else {
-		c.Sentence = fmt.Sprintf("%s %.*f %s is %.*f over the %.*f %s allowed.", name, digits, value, unit, digits,
-			-c.Margin, digits, limit, unit)
+	code, margin := msg.Code("transport.within"), max(0, c.Margin)
+	if !c.OK {
+		code, margin = "transport.over", -c.Margin
 	}
+	c.Sentence = msg.New(code, msg.Words("name", name), msg.Number("value", value, digits), msg.Text("unit", unit),
+		msg.Number("limit", limit, digits), msg.Number("margin", margin, digits))
 	return c
 }
 

@@ -51,18 +51,18 @@ func Read(fsys fs.FS) (*book.Book, []book.Diagnostic, error) {
 	if len(book.Errors(d.diagnostics)) == 0 {
 		d.diagnostics = append(d.diagnostics, b.Validate()...)
 	}
-	return b, book.Limited(d.diagnostics), nil
+	return b, b.Report(d.diagnostics), nil
 }
 
 // read adds one file to the book.
 func (d *decoder) read(b *book.Book, name string, text []byte, seen map[string]book.Position) {
-	d.file = name
+	d.file, d.lines = name, nil
 	plain, ok := d.plain(name, text)
+	b.Keep(name, d.lines)
 	if !ok {
 		d.unread = true
 		return
 	}
-	d.lines = strings.Split(plain, "\n")
 	tokens := lexer.Tokenize(plain)
 	if t := tooDeep(tokens); t != nil {
 		at := book.Position{File: name, Line: t.Position.Line, Column: t.Position.Column}

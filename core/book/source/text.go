@@ -47,7 +47,8 @@ func yamlFiles(fsys fs.FS) ([]string, error) {
 
 const byteOrderMark = "\ufeff"
 
-// plain is the text of a file without a byte-order mark, or false where it is no text.
+// plain is the text of a file without a byte-order mark, or false where it is no text. The lines of a text that it
+// refuses are kept all the same, to show what is wrong.
 func (d *decoder) plain(name string, text []byte) (string, bool) {
 	start := book.Position{File: name, Line: 1, Column: 1}
 	if len(text) > maxFile {
@@ -65,6 +66,7 @@ func (d *decoder) plain(name string, text []byte) (string, bool) {
 			Advice:  "save it as UTF-8 without one: other programs may stumble over it"})
 		s = after
 	}
+	d.lines = strings.Split(s, "\n")
 	for line, text := range lines(s) {
 		if column, what, advice := strange(text); column > 0 {
 			d.error(book.Position{File: name, Line: line, Column: column}, what, advice)

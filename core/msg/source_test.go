@@ -1,0 +1,291 @@
+package msg_test
+
+import (
+	"encoding/json"
+	"fmt"
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"os"
+	"path"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"ribband/core/msg"
+)
+
+// A sentence is a string literal with two words or more. It has no place outside the files of languages, but for
+//
+//   - what programmers, the command line and the checker of books read: arguments of errors.New, fmt.Errorf, panic,
+//     and of the functions of a package that make such errors (forErrors),
+//   - struct tags, import paths, and what is no words: marks, CSS, SVG, HTML (a literal with one of <>{}=;)
+//   - the packages that speak to nobody else (english), and those that are not converted yet (unconverted).
+
+// english are packages whose words are for whoever keeps the book or runs the command line, with the reason.
+var english = map[string]string{
+	"core/book":              "the checker of books",
+	"core/book/source":       "the checker of books",
+	"core/book/synthetic":    "makes books for tests",
+	"core/engine/enginetest": "shared by tests",
+	"core/engine/sample":     "makes boats for tests",
+	"core/fit/sat":           "for programmers",
+	"core/formula/source":    "the checker of books",
+	"core/msg":               "errors of the files of languages",
+	"core/publish":           "the checker of books",
+	"core/proof":             "the checker of books",
+	"core/suggest":           "the remedy of errors",
+}
+
+// unconverted are the packages that still speak English. The list only shrinks.
+var unconverted = strings.Fields(`
+	core/bank core/brief core/cutting core/desk core/drawing core/engine core/figures core/fit
+	core/formula core/hull core/laminate core/look core/pack core/paper core/price core/quote core/screen core/sheet
+	core/spec core/wiring core/doc core/render core/work core/money core/measure`)
+
+// forErrors are the functions, types and names by which a package makes errors for programmers and keepers of books.
+var forErrors = map[string][]string{
+	"core/capacity":  {"wrong", "number", "mass", "text", "inputs", "name", "err", "digit", "doing"},
+	"core/transport": {"wrong", "number", "inputs", "metres", "kilograms"},
+}
+
+// prescribed are texts that a rule gives in English, whatever the language of the reader.
+var prescribed = map[string]string{
+	"U.S. Coast Guard":         "33 CFR 183.25(c)(7)",
+	"Maximum Capacities":       "33 CFR 183.25(c)(6)",
+	"%d Persons or %d Pounds":  "33 CFR 183.25(b)(2)",
+	"%d Pounds, persons, gear": "33 CFR 183.25(b)(2)",
+	"This boat complies with U.S. Coast Guard safety standards in effect on the date of certification": "33 CFR 181.15",
+	"Model year %02d": "33 CFR 181.15",
+}
+
+// source is a package's files, without tests.
+type source struct {
+	dir   string
+	set   *token.FileSet
+	files []*ast.File
+}
+
+func sources(t *testing.T) (list []source) {
+	t.Helper()
+	root := os.DirFS("../..")
+	err := fs.WalkDir(root, "core", func(dir string, d fs.DirEntry, err error) error {
+		if err != nil || !d.IsDir() || d.Name() == "testdata" {
+			return err
+		}
+		s := source{dir: dir, set: token.NewFileSet()}
+		names, err := fs.Glob(root, path.Join(dir, "*.go"))
+		for _, name := range names {
+			if strings.HasSuffix(name, "_test.go") || strings.HasSuffix(name, "_gen.go") {
+				continue
+			}
+			f, err := parser.ParseFile(s.set, path.Join("../..", name), nil, 0)
+			if err != nil {
+				return err
+			}
+			s.files = append(s.files, f)
+		}
+		if len(s.files) > 0 {
+			list = append(list, s)
+		}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(list) < 25 {
+		t.Fatalf("only %d packages; has the walk gone wrong?", len(list))
+	}
+	return list
+}
+
+func literal(n ast.Node) (string, bool) {
+	l, ok := n.(*ast.BasicLit)
+	if !ok || l.Kind != token.STRING {
+		return "", false
+	}
+	s, err := strconv.Unquote(l.Value)
+	return s, err == nil
+}
+
+// called is the name of what a call calls: "errors.New", "wrong".
+func called(c *ast.CallExpr) (qualified, name string) {
+	fun := c.Fun
+	if i, ok := fun.(*ast.IndexExpr); ok {
+		fun = i.X
+	}
+	switch f := fun.(type) {
+	case *ast.Ident:
+		return f.Name, f.Name
+	case *ast.SelectorExpr:
+		if x, ok := f.X.(*ast.Ident); ok {
+			return x.Name + "." + f.Sel.Name, f.Sel.Name
+		}
+		return "." + f.Sel.Name, f.Sel.Name
+	}
+	return "", ""
+}
+
+var (
+	word   = regexp.MustCompile(`\p{L}{2,}`)
+	markup = regexp.MustCompile(`[<>{}=;]|^--`)
+)
+
+func isSentence(s string) bool {
+	words := 0
+	for _, f := range strings.Fields(s) {
+		if word.MatchString(strings.ReplaceAll(f, "%", "")) {
+			words++
+		}
+	}
+	return words > 1 && !markup.MatchString(s)
+}
+
+// sentences are the literal sentences of a package, each with its place.
+func (s source) sentences() (found []string) {
+	for _, f := range s.files {
+		ast.Inspect(f, func(n ast.Node) bool {
+			switch n := n.(type) {
+			case *ast.ImportSpec:
+				return false
+			case *ast.Field:
+				n.Tag = nil
+			case *ast.CallExpr:
+				q, name := called(n)
+				if q == "errors.New" || q == "fmt.Errorf" || q == "panic" || slices.Contains(forErrors[s.dir], name) {
+					return false
+				}
+			case *ast.CompositeLit:
+				if t, ok := n.Type.(*ast.Ident); ok && slices.Contains(forErrors[s.dir], t.Name) {
+					return false
+				}
+			case *ast.ValueSpec:
+				if slices.Contains(forErrors[s.dir], n.Names[0].Name) {
+					return false
+				}
+			case *ast.AssignStmt:
+				if at, ok := n.Lhs[0].(*ast.Ident); ok && slices.Contains(forErrors[s.dir], at.Name) {
+					return false
+				}
+			}
+			if text, ok := literal(n); ok && isSentence(text) && prescribed[text] == "" {
+				found = append(found, fmt.Sprintf("%s: %q", s.set.Position(n.Pos()), text))
+			}
+			return true
+		})
+	}
+	return found
+}
+
+func TestSentencesStandInTheFilesOfLanguages(t *testing.T) {
+	for _, s := range sources(t) {
+		found := s.sentences()
+		_, ours := english[s.dir]
+		switch waits := slices.Contains(unconverted, s.dir); {
+		case ours:
+		case waits && len(found) == 0:
+			t.Errorf("%s speaks no English any more: take it off the list of those that do", s.dir)
+		case !waits:
+			for _, at := range found {
+				t.Errorf("%s is a sentence: make it a message (core/msg)", at)
+			}
+		}
+	}
+}
+
+func englishTexts(t *testing.T) map[string]string {
+	t.Helper()
+	data, err := os.ReadFile("en.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	texts := map[string]string{}
+	if err := json.Unmarshal(data, &texts); err != nil {
+		t.Fatal(err)
+	}
+	return texts
+}
+
+func TestEnglishIsAFileLikeAnyOther(t *testing.T) {
+	data, err := os.ReadFile("en.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := msg.Read("en.json", data); err != nil {
+		t.Error(err)
+	}
+}
+
+var isCode = regexp.MustCompile(`^[a-z]+(\.[a-z0-9]+(-[a-z0-9]+)*)+$`)
+
+// messages are functions that take a code and its arguments.
+var messages = []string{"New", "Fault", "Say"}
+
+func TestCodesAndTextsAgree(t *testing.T) {
+	texts, used := englishTexts(t), map[string]bool{}
+	for code := range texts {
+		if !isCode.MatchString(code) {
+			t.Errorf("%q is no code: want package.what-it-says", code)
+		}
+		if strings.HasPrefix(code, "language.") {
+			used[code] = true
+		}
+	}
+	for _, s := range sources(t) {
+		for _, f := range s.files {
+			ast.Inspect(f, func(n ast.Node) bool {
+				if text, ok := literal(n); ok && texts[text] != "" {
+					used[text] = true
+				}
+				c, ok := n.(*ast.CallExpr)
+				if !ok || len(c.Args) == 0 {
+					return true
+				}
+				q, name := called(c)
+				code, ok := literal(c.Args[0])
+				if !slices.Contains(messages, name) || !ok || name != "Say" && !strings.HasPrefix(q, "msg.") {
+					return true
+				}
+				at := s.set.Position(n.Pos())
+				text, known := texts[code]
+				if !known {
+					t.Errorf("%s: the code %q has no text in en.json", at, code)
+					return true
+				}
+				if given, ok := names(c); ok {
+					if want := msg.Names(text); !slices.Equal(given, want) {
+						t.Errorf("%s: %s is given %v, and its text wants %v", at, code, given, want)
+					}
+				}
+				return true
+			})
+		}
+	}
+	for code := range texts {
+		if !used[code] {
+			t.Errorf("the message %s is said by nobody", code)
+		}
+	}
+}
+
+// names are the names of the arguments of a call that makes a message, sorted; not ok where one of them is made
+// elsewhere.
+func names(c *ast.CallExpr) ([]string, bool) {
+	list := []string{}
+	for _, a := range c.Args[1:] {
+		made, ok := a.(*ast.CallExpr)
+		if !ok || len(made.Args) == 0 {
+			return nil, false
+		}
+		name, ok := literal(made.Args[0])
+		if q, _ := called(made); !ok || !strings.HasPrefix(q, "msg.") {
+			return nil, false
+		}
+		list = append(list, name)
+	}
+	slices.Sort(list)
+	return list, !c.Ellipsis.IsValid()
+}
