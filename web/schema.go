@@ -126,18 +126,19 @@ func typesUnder(t reflect.Type) map[string]reflect.Type {
 	return found
 }
 
-// describe adds what the book's own tags say: which keys are required, and what they mean.
+// describe adds what the book says of itself: by tags which keys are required, by comments what they mean.
 func describe(schema *jsonschema.Schema, t reflect.Type, required bool) {
 	for i := range t.NumField() {
 		name, rest, _ := strings.Cut(t.Field(i).Tag.Get("yaml"), ",")
-		if name == "" {
+		if name == "" { // no key: where it stands, or what is kept for diagnostics
+			schema.Properties.Delete(t.Field(i).Name)
 			continue
 		}
 		if required && rest == "required" {
 			schema.Required = append(schema.Required, name)
 		}
-		if p, ok := schema.Properties.Get(name); ok && t.Field(i).Tag.Get("doc") != "" {
-			p.Description = t.Field(i).Tag.Get("doc")
+		if p, ok := schema.Properties.Get(name); ok {
+			p.Description = book.Doc(t.Name(), t.Field(i).Name)
 		}
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"github.com/goccy/go-yaml"
+	invopop "github.com/invopop/jsonschema"
 	"github.com/santhosh-tekuri/jsonschema/v6"
 
 	"ribband/core/engine"
@@ -114,6 +115,30 @@ func TestBookSchemaSeesFaults(t *testing.T) {
 		`{"slots": {"id": "bank"}}`,
 	} {
 		invalid(t, schema, text)
+	}
+}
+
+// Every key of the book has its meaning in the schema, with its unit: an editor shows it where the key is written.
+func TestBookSchemaDescribesEveryKey(t *testing.T) {
+	schema := bookSchema()
+	keys := 0
+	see := func(of string, s *invopop.Schema) {
+		for p := s.Properties.Oldest(); p != nil; p = p.Next() {
+			if keys++; p.Value.Description == "" {
+				t.Errorf("the key %s of %s has no description", p.Key, of)
+			}
+		}
+	}
+	see("the book", schema)
+	for name, def := range schema.Definitions {
+		see(name, def)
+	}
+	if keys < 200 {
+		t.Errorf("%d keys, want more", keys)
+	}
+	power, _ := schema.Definitions["TrialPoint"].Properties.Get("power_w")
+	if power.Description != "Electrical power into the motor's controller at that speed, W." {
+		t.Errorf("power_w is described as %q", power.Description)
 	}
 }
 

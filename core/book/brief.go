@@ -5,23 +5,35 @@ import "slices"
 // Brief is how the yard finds boats for somebody who says what the boat must do: which slots are tried out, what may be
 // wished for, and which figure is set against the price.
 type Brief struct {
-	Slots  []Text `yaml:"slots,required" doc:"slots whose options are tried out; the others hold what the standard build has, or what goes with these"`
-	Most   Text   `yaml:"most" doc:"figure of which the dearer boats have more"`
-	Step   Number `yaml:"step" doc:"by how much, at least, from one boat to the next"`
+	// Slots whose options are tried out; the others hold what the standard build has, or what goes with these.
+	Slots []Text `yaml:"slots,required"`
+	// Figure of which the dearer boats have more.
+	Most Text `yaml:"most"`
+	// By how much, at least, from one boat to the next.
+	Step Number `yaml:"step"`
+	// What a buyer may ask for, in the order in which it is shown.
 	Wishes []Wish `yaml:"wishes,required"`
 }
 
 // Wish is something that may be asked for: exactly one of a use, a figure with a bound, a condition, and a limit to the
 // price.
 type Wish struct {
-	ID     Text    `yaml:"id,required"`
-	Title  Text    `yaml:"title,required"`
-	Note   Text    `yaml:"note"`
-	Use    Text    `yaml:"use" doc:"use field that the wish states"`
-	Figure Text    `yaml:"figure" doc:"figure that the wish bounds"`
-	Bound  Text    `yaml:"bound" doc:"at least or at most, of a figure or of a number of the use"`
-	Need   Formula `yaml:"need" doc:"condition that the boat meets"`
-	Price  bool    `yaml:"price" doc:"the price, with tax as shown, is at most so much"`
+	// Identifier, lower-case with hyphens.
+	ID Text `yaml:"id,required"`
+	// What it is called beside its field.
+	Title Text `yaml:"title,required"`
+	// A sentence about it.
+	Note Text `yaml:"note"`
+	// Use field that the wish states.
+	Use Text `yaml:"use"`
+	// Figure that the wish bounds.
+	Figure Text `yaml:"figure"`
+	// At least or at most, of a figure or of a number of the use.
+	Bound Text `yaml:"bound"`
+	// Condition that the boat meets.
+	Need Formula `yaml:"need"`
+	// The price, with tax as shown, is at most so much.
+	Price bool `yaml:"price"`
 }
 
 // brief checks what is looked for and where.

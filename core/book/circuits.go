@@ -11,6 +11,46 @@ import (
 	"ribband/core/wiring"
 )
 
+// Circuit is a DC circuit from its source to one load.
+type Circuit struct {
+	// Identifier, lower-case with hyphens.
+	ID Text `yaml:"id,required"`
+	// What it is called on the loom sheet and its labels.
+	Title Text `yaml:"title,required"`
+	// Decides the colour of the positive wire.
+	Function Text `yaml:"function,required"`
+	// The steady current, A.
+	Amps Formula `yaml:"amps,required"`
+	// Nominal voltage, V; the allowed drop is a share of it.
+	Volts Formula `yaml:"volts,required"`
+	// The highest voltage in service, V, charging included; the nominal where not given.
+	PeakV Formula `yaml:"peak_v"`
+	// Length one way along the run, m.
+	LengthM Formula `yaml:"length_m,required"`
+	// The allowed drop is 3 %, else 10 %.
+	Critical bool `yaml:"critical"`
+	// Some of the run lies in the engine space.
+	EngineSpace bool `yaml:"engine_space"`
+	// Temperature rating in °C; 105 where not given.
+	Insulation Number `yaml:"insulation"`
+	// Conductors that carry current in its bundle, which counts from 50 V on; its own two where not given.
+	Bundled Number `yaml:"bundled"`
+	// Up to so many conductors side by side for each pole, where one is not enough; 1 where not given.
+	Parallel Number `yaml:"parallel"`
+	// How many alike there are, as the strings of a bank; 1 where not given.
+	Count Formula `yaml:"count"`
+	// The most that its source feeds into a short circuit, A, which its fuse has to interrupt.
+	FaultA Formula `yaml:"fault_a"`
+	// Condition under which a boat has it; every boat where not given.
+	When Formula `yaml:"when"`
+	// Where the positive wire starts; the fuse block where not given.
+	From Text `yaml:"from"`
+	// Where both wires end; the title where not given.
+	To Text `yaml:"to"`
+	// Where it stands.
+	At Position `json:"-"`
+}
+
 // circuits reports functions and ratings that wiring does not know, titles given twice, and plain numbers that can be
 // no current, length or voltage. What a formula gives is known only on a boat.
 func (v *validation) circuits() {

@@ -42,15 +42,19 @@ func (g *Grade) UnmarshalText(text []byte) error {
 // and what would be right. Message and advice stay apart, so that each reader puts them where it wants.
 type Diagnostic struct {
 	Position
-	Grade   Grade  `json:"grade"`
+	// Whether the book can be used all the same.
+	Grade Grade `json:"grade"`
+	// What is wrong, without its place.
 	Message string `json:"message"`
-	Advice  string `json:"advice"`
+	// What would be right, or how to find out.
+	Advice string `json:"advice"`
 
 	// How many characters from the position on it is about; 0 stands for the value or key that begins there.
 	Width int `json:"-"`
-	// The line that it is about, and what stands below it: a caret at each character of what is wrong.
-	Source string `json:"source,omitempty" jsonschema:"description=the line that it is about"`
-	Caret  string `json:"caret,omitempty" jsonschema:"description=what stands below the line: a caret at each character of what is wrong"`
+	// The line that it is about.
+	Source string `json:"source,omitempty"`
+	// What stands below the line: a caret at each character of what is wrong.
+	Caret string `json:"caret,omitempty"`
 }
 
 // Shown is the line that the diagnostic is about and the caret below it, each begun with a margin and ended with a new

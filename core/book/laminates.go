@@ -9,6 +9,94 @@ import (
 	"ribband/core/suggest"
 )
 
+// Laminate is one lay-up over an area of every hull, or of those that it names. Its plies and its resin become
+// materials of the base boat.
+type Laminate struct {
+	// Identifier, lower-case with hyphens.
+	ID Text `yaml:"id,required"`
+	// What it is called on the laminate schedule.
+	Title Text `yaml:"title,required"`
+	// shell, bottom, keel, deck or stiffening; bottom and keel lie upon the shell.
+	Part Text `yaml:"part,required"`
+	// Hulls that have it; all where not given.
+	Hulls []Text `yaml:"hulls"`
+	// Area, m²: a formula over the hull alone.
+	AreaM2 Formula `yaml:"area_m2,required"`
+	// Layers from the mould inwards.
+	Plies []Ply `yaml:"plies,required"`
+	// hand, hand-complex or vacuum.
+	Process Text `yaml:"process,required"`
+	// Material of the resin.
+	Resin Text `yaml:"resin"`
+	// Where it stands.
+	At Position `json:"-"`
+
+	// The operation of the base boat that takes cloths and resin.
+	Operation Text `yaml:"operation"`
+}
+
+// Ply is a layer of glass, or multiple of the same.
+type Ply struct {
+	// csm, roving, multiaxial or unidirectional.
+	Cloth Text `yaml:"cloth,required"`
+	// Weight of the dry cloth, g/m².
+	GM2 Number `yaml:"g_m2,required"`
+	// 1 where not given.
+	Count Number `yaml:"count"`
+	// Material of the cloth, kept in m2.
+	Material Text `yaml:"material"`
+	// Where it stands.
+	At Position `json:"-"`
+}
+
+// Cut is how the pieces of something lie on a roll or sheets, which depend on the option that is chosen.
+type Cut struct {
+	// Identifier, lower-case with hyphens.
+	ID Text `yaml:"id,required"`
+	// What it is called on the cut layout.
+	Title Text `yaml:"title,required"`
+	// What a seam takes where a piece is wider than the stock, mm.
+	SeamMm Number `yaml:"seam_mm"`
+	// Rolls or sheets that it may be cut from, by the option chosen.
+	Stocks []CutStock `yaml:"stocks,required"`
+	// The pieces that are needed.
+	Pieces []CutPiece `yaml:"pieces,required"`
+	// Where it stands.
+	At Position `json:"-"`
+}
+
+// CutStock is a roll, or sheets, of which some options are cut.
+type CutStock struct {
+	// What the roll or sheet is called on the layout.
+	Title Text `yaml:"title,required"`
+	// Options for which it is cut from this stock.
+	Options []Text `yaml:"options,required"`
+	// Width of the roll or sheet, mm.
+	WidthMm Number `yaml:"width_mm,required"`
+	// Length of a sheet, mm; a roll has none.
+	LengthMm Number `yaml:"length_mm"`
+	// What is lost between two pieces, mm.
+	KerfMm Number `yaml:"kerf_mm"`
+	// Where it stands.
+	At Position `json:"-"`
+}
+
+// CutPiece is a rectangle with its allowances, or multiple of it: the width across the roll, the length along it.
+type CutPiece struct {
+	// What the piece is called on the layout.
+	Name Text `yaml:"name,required"`
+	// Width across the roll, mm, allowances included.
+	WidthMm Formula `yaml:"width_mm,required"`
+	// Length along the roll, mm, allowances included.
+	LengthMm Formula `yaml:"length_mm,required"`
+	// 1 where not given; none where it is 0.
+	Count Formula `yaml:"count"`
+	// It may be turned by a quarter.
+	Turn bool `yaml:"turn"`
+	// Where it stands.
+	At Position `json:"-"`
+}
+
 // The weight of a ply in g/m2: a surface tissue is about 30, the heaviest multiaxial about 2400; from memory, with
 // room.
 const (

@@ -13,21 +13,35 @@ import (
 // Quantity is what is built in of a material: a quantity, or one of the ways to measure it. What a circuit takes names
 // no material of its own: it is one of the book's wires, fuses or switches, by its size.
 type Quantity struct {
-	Material Text     `yaml:"material"`
-	Quantity Formula  `yaml:"quantity"`
-	Foam     *Foam    `yaml:"foam"`
-	Timber   *Timber  `yaml:"timber"`
-	Tube     *Tube    `yaml:"tube"`
-	Coat     *Coat    `yaml:"coat"`
-	Gelcoat  *Gelcoat `yaml:"gelcoat"`
-	Cut      Text     `yaml:"cut" doc:"what the layout of this cut takes of its stock, offcuts included"`
-	Wire     Text     `yaml:"wire" doc:"both conductors of this circuit, in the cable of its size"`
-	Fuse     Text     `yaml:"fuse" doc:"the fuse of this circuit with its holder, of its size"`
-	Switch   Text     `yaml:"switch" doc:"a battery switch in this circuit, which carries as much as its fuse"`
-	Spare    Text     `yaml:"spare" doc:"one more fuse of the size of this circuit's, without a holder"`
-	At       Position `json:"-"`
+	// What is built in.
+	Material Text `yaml:"material"`
+	// How much is built in, in the material's unit, without waste.
+	Quantity Formula `yaml:"quantity"`
+	// Sheet foam by area and thickness.
+	Foam *Foam `yaml:"foam"`
+	// Timber by finished size.
+	Timber *Timber `yaml:"timber"`
+	// A bent frame by its hoops.
+	Tube *Tube `yaml:"tube"`
+	// Paint, varnish or oil by area and coats.
+	Coat *Coat `yaml:"coat"`
+	// Gelcoat by area and thickness when wet.
+	Gelcoat *Gelcoat `yaml:"gelcoat"`
+	// What the layout of this cut takes of its stock, offcuts included.
+	Cut Text `yaml:"cut"`
+	// Both conductors of this circuit, in the cable of its size.
+	Wire Text `yaml:"wire"`
+	// The fuse of this circuit with its holder, of its size.
+	Fuse Text `yaml:"fuse"`
+	// A battery switch in this circuit, which carries as much as its fuse.
+	Switch Text `yaml:"switch"`
+	// One more fuse of the size of this circuit's, without a holder.
+	Spare Text `yaml:"spare"`
+	// Where it stands.
+	At Position `json:"-"`
 
-	Operation Text `yaml:"operation" doc:"the operation that takes it; the first of the item where not given"`
+	// The operation that takes it; the first of the item where not given.
+	Operation Text `yaml:"operation"`
 }
 
 // OfCircuit is what an entry takes of a circuit: a word of the keys of [Quantity], and the circuit. There is none where
@@ -46,67 +60,96 @@ func (q *Quantity) OfCircuit() (what string, circuit Text) {
 
 // Foam is sheet foam over an area.
 type Foam struct {
-	AreaM2      Formula `yaml:"area_m2,required"`
+	// Area, m².
+	AreaM2 Formula `yaml:"area_m2,required"`
+	// Thickness, mm.
 	ThicknessMm Formula `yaml:"thickness_mm,required"`
 }
 
 // Timber is parts of one section with their finished size.
 type Timber struct {
+	// Finished thickness, mm.
 	ThicknessMm Formula `yaml:"thickness_mm,required"`
-	WidthMm     Formula `yaml:"width_mm,required"`
-	LengthM     Formula `yaml:"length_m,required"`
-	Count       Formula `yaml:"count" doc:"1 where not given"`
+	// Finished width, mm.
+	WidthMm Formula `yaml:"width_mm,required"`
+	// Finished length of one, m.
+	LengthM Formula `yaml:"length_m,required"`
+	// 1 where not given.
+	Count Formula `yaml:"count"`
 }
 
 // Tube is a bent frame: hoops, each an upside-down U with two bends, and straight lengths.
 type Tube struct {
-	Hoops     Formula `yaml:"hoops,required"`
-	WidthM    Formula `yaml:"width_m,required" doc:"of a hoop, outside"`
-	HeightM   Formula `yaml:"height_m,required" doc:"from the foot to the edge of the roof"`
-	StraightM Formula `yaml:"straight_m" doc:"of all straight lengths together"`
-	CrownM    Formula `yaml:"crown_m" doc:"what the roof rises in the middle; 0 where not given"`
-	RadiusM   Formula `yaml:"radius_m" doc:"of the bends, to the tube's middle; 0 where not given"`
+	// How many hoops.
+	Hoops Formula `yaml:"hoops,required"`
+	// Width of a hoop, outside, m.
+	WidthM Formula `yaml:"width_m,required"`
+	// Height from the foot to the edge of the roof, m.
+	HeightM Formula `yaml:"height_m,required"`
+	// All straight lengths together, m.
+	StraightM Formula `yaml:"straight_m"`
+	// What the roof rises in the middle, m; 0 where not given.
+	CrownM Formula `yaml:"crown_m"`
+	// Radius of the bends to the tube's middle, m; 0 where not given.
+	RadiusM Formula `yaml:"radius_m"`
 }
 
 // Coat is paint, varnish or oil over an area.
 type Coat struct {
-	AreaM2   Formula `yaml:"area_m2,required"`
-	Coats    Formula `yaml:"coats,required"`
-	CoverM2L Formula `yaml:"cover_m2_l,required" doc:"of one coat"`
+	// Area, m².
+	AreaM2 Formula `yaml:"area_m2,required"`
+	// How many coats.
+	Coats Formula `yaml:"coats,required"`
+	// Area that a litre covers in one coat, m²/l.
+	CoverM2L Formula `yaml:"cover_m2_l,required"`
 }
 
 // Gelcoat is sprayed over an area, to a thickness when wet.
 type Gelcoat struct {
+	// Area, m².
 	AreaM2 Formula `yaml:"area_m2,required"`
-	WetMm  Formula `yaml:"wet_mm,required"`
+	// Thickness when wet, mm.
+	WetMm Formula `yaml:"wet_mm,required"`
 }
 
 // Wire is a cable that the yard buys: one conductor of a section.
 type Wire struct {
-	MM2      Number `yaml:"mm2,required" doc:"section of the conductor"`
-	Material Text   `yaml:"material,required" doc:"material of the cable, kept in m"`
+	// Section of the conductor, mm².
+	MM2 Number `yaml:"mm2,required"`
+	// Material of the cable, kept in m.
+	Material Text `yaml:"material,required"`
 }
 
 // FuseSize is a fuse that the yard keeps.
 type FuseSize struct {
-	A        Number `yaml:"a,required" doc:"what it carries all the time"`
-	V        Number `yaml:"v,required" doc:"the highest voltage that it may break"`
-	KA       Number `yaml:"ka,required" doc:"what it interrupts at that voltage"`
-	Material Text   `yaml:"material,required" doc:"material of the fuse, kept by each"`
-	Holder   Text   `yaml:"holder" doc:"material of its holder, kept by each, where it needs one"`
+	// What it carries all the time, A.
+	A Number `yaml:"a,required"`
+	// The highest voltage that it may break, V.
+	V Number `yaml:"v,required"`
+	// What it interrupts at that voltage, kA.
+	KA Number `yaml:"ka,required"`
+	// Material of the fuse, kept by each.
+	Material Text `yaml:"material,required"`
+	// Material of its holder, kept by each, where it needs one.
+	Holder Text `yaml:"holder"`
 }
 
 // Switch is a battery switch that the yard keeps.
 type Switch struct {
-	A        Number `yaml:"a,required" doc:"what it carries all the time"`
-	Material Text   `yaml:"material,required" doc:"material of the switch, kept by each"`
+	// What it carries all the time, A.
+	A Number `yaml:"a,required"`
+	// Material of the switch, kept by each.
+	Material Text `yaml:"material,required"`
 }
 
 // Measure is a way to measure by numbers, with the parts in the order of their keys in the types. Those that are not
 // given are empty.
 type Measure struct {
-	Form  string
-	Keys  []string
+	// Key of the way to measure, such as foam.
+	Form string
+	// Keys of its numbers.
+	Keys []string
+	// The numbers, in the order of the keys; one that is not given is empty.
 	Parts []Formula
 }
 

@@ -12,30 +12,45 @@ import (
 
 // Position is a place in the files of a book; lines and columns count from 1, columns in characters.
 type Position struct {
-	File   string `json:"file"`
-	Line   int    `json:"line"`
-	Column int    `json:"column"`
+	// Path of the file within the folder of the book, with slashes.
+	File string `json:"file"`
+	// Line, from 1.
+	Line int `json:"line"`
+	// Character of the line, from 1.
+	Column int `json:"column"`
 }
 
 func (p Position) String() string { return fmt.Sprintf("%s:%d:%d", p.File, p.Line, p.Column) }
 
 // Text is words or an identifier.
 type Text struct {
+	// What the text says; empty where the book gives none.
 	Value string
-	At    Position
+	// Where it stands.
+	At Position
 }
 
 func (t Text) String() string { return t.Value }
 
 // Formula is expr-lang text, or a number written as one.
 type Formula struct {
+	// The text of the formula; empty where the book gives none.
 	Value string
-	At    Position
-	Marks []Mark // where its characters stand, in their order; none where that is not known
+	// Where it begins.
+	At Position
+	// Where its characters stand, in their order; none where that is not known.
+	Marks []Mark
 }
 
 // Mark is where the character at a byte of a value stands in the file, and those that follow it on its line.
-type Mark struct{ Offset, Line, Column int }
+type Mark struct {
+	// The byte of the value, from 0.
+	Offset int
+	// Line of the file, from 1.
+	Line int
+	// Character of that line, from 1.
+	Column int
+}
 
 // Position is where the character at a byte of the formula stands in the files, or where the formula begins.
 func (f Formula) Position(offset int) Position {
@@ -63,8 +78,10 @@ func (f Formula) Empty() bool { return f.Value == "" }
 
 // Money is an amount in the book's currency.
 type Money struct {
+	// The amount, exact.
 	Value money.Amount
-	At    Position // the zero Position where the book gives none
+	// The zero Position where the book gives none.
+	At Position
 }
 
 // Given says whether the book states the amount.
@@ -72,8 +89,10 @@ func (m Money) Given() bool { return m.At.Line > 0 }
 
 // Rate is a share such as 0.19.
 type Rate struct {
+	// The share, exact: 0.19 is 19 %.
 	Value money.Rate
-	At    Position
+	// Where it stands; zero where the book gives none.
+	At Position
 }
 
 // Given says whether the book states the rate.
@@ -81,8 +100,10 @@ func (r Rate) Given() bool { return r.At.Line > 0 }
 
 // Number is a plain number: a dimension, a size, a limit.
 type Number struct {
+	// The number, finite; its unit follows from the key.
 	Value float64
-	At    Position
+	// Where it stands; zero where the book gives none.
+	At Position
 }
 
 // Given says whether the book states the number.
@@ -93,7 +114,9 @@ type Pairs[T any] []Pair[T]
 
 // Pair is one entry of a mapping.
 type Pair[T any] struct {
-	Key   Text
+	// The key.
+	Key Text
+	// What stands behind it.
 	Value T
 }
 

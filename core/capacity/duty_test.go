@@ -28,13 +28,15 @@ func TestNoDutyFromTwentyFeet(t *testing.T) {
 		if err != nil || f.Applies || f.Volume.M3 != 0 || f.Sentence.Empty() {
 			t.Errorf("%+v: foam %+v, %v", b, f, err)
 		}
-		if l := capacity.CapacityLabel(p); l.Applies || len(l.Lines) != 0 || l.Sentence.String() != w.Sentence.String() {
+		if l := capacity.CapacityLabel(p); l.Applies || len(l.Lines) != 0 ||
+			l.Sentence.String() != w.Sentence.String() {
 			t.Errorf("%+v: label %+v", b, l)
 		}
 		if d, err := w.Derated(100); err != nil || d.Marked != 0 {
 			t.Errorf("%+v: derated %+v, %v", b, d, err)
 		}
-		if long := b.LengthM >= capacity.Limit; long && !strings.Contains(w.Sentence.String()+f.Sentence.String(), "set no duty") {
+		if long := b.LengthM >= capacity.Limit; long && !strings.Contains(w.Sentence.String()+f.Sentence.String(),
+			"set no duty") {
 			t.Errorf("%+v: %s %s", b, w.Sentence, f.Sentence)
 		}
 	}

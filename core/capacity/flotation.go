@@ -120,7 +120,8 @@ func (f *Foam) parts(in *inputs, parts []Part) {
 
 func (f *Foam) machines(in *inputs, s Swamped) {
 	in.mass("the machinery", s.MachineryKG)
-	sum := f.line(msg.New("capacity.machinery"), Kilograms(s.MachineryKG), MachineryShare, bothSources(handbook, recalled))
+	sum := f.line(msg.New("capacity.machinery"), Kilograms(s.MachineryKG), MachineryShare, bothSources(handbook,
+		recalled))
 	for i, b := range s.Batteries {
 		name := fmt.Sprintf("battery %d %q", i+1, suggest.Clip(b.Name.String(), 40))
 		in.mass(name, b.KG)

@@ -77,6 +77,7 @@ func HINPlaces(transom bool) []Place {
 	how := msg.New("capacity.hin-how")
 	return []Place{
 		{msg.New("capacity.hin-primary"), msg.Sentences(primary, how), "181.29(a), (c), 181.27", secondary},
-		{msg.New("capacity.hin-duplicate"), msg.Sentences(msg.New("capacity.hin-hidden"), how), "181.29(b), (c)", secondary},
+		{msg.New("capacity.hin-duplicate"), msg.Sentences(msg.New("capacity.hin-hidden"), how),
+			"181.29(b), (c)", secondary},
 	}
 }

@@ -48,11 +48,14 @@ func CapacityLabel(p Persons) Label {
 		l.Sentence = msg.New("capacity.label-waits")
 	}
 	l.Lines = []LabelLine{
-		{"U.S. Coast Guard", outside, msg.New("capacity.letters-contrasting", msg.Text("height", "1/8")), "183.25(c)(7)"},
-		{"Maximum Capacities", outside, msg.New("capacity.letters-contrasting", msg.Text("height", "1/4")), "183.25(c)(6)"},
+		{"U.S. Coast Guard", outside, msg.New("capacity.letters-contrasting", msg.Text("height", "1/8")),
+			"183.25(c)(7)"},
+		{"Maximum Capacities", outside, msg.New("capacity.letters-contrasting", msg.Text("height", "1/4")),
+			"183.25(c)(6)"},
 		{fmt.Sprintf("%d Persons or %d Pounds", p.Number, p.Marked), yellow,
 			msg.New("capacity.letters-persons"), "183.25(c)(2), (3)"},
-		{fmt.Sprintf("%d Pounds, persons, gear", p.WeightLB), yellow, msg.New("capacity.letters-pounds"), "183.25(c)(4)"},
+		{fmt.Sprintf("%d Pounds, persons, gear", p.WeightLB), yellow, msg.New("capacity.letters-pounds"),
+			"183.25(c)(4)"},
 	}
 	l.Details = []msg.Message{msg.New("capacity.label-visible"), msg.New("capacity.label-field"),
 		msg.New("capacity.label-number"), msg.New("capacity.label-lasts")}

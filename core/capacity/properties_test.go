@@ -110,12 +110,14 @@ func anySwamped(t *rapid.T) capacity.Swamped {
 	s := capacity.Swamped{
 		MachineryKG: rapid.Float64Range(0, 300).Draw(t, "machinery"), Foam: capacity.TwoPoundFoam,
 		Batteries: []capacity.Battery{
-			{Name: msg.Plain("bank"), KG: rapid.Float64Range(0, 900).Draw(t, "bank"), LeadAcid: rapid.Bool().Draw(t, "lead"),
+			{Name: msg.Plain("bank"), KG: rapid.Float64Range(0, 900).Draw(t, "bank"), LeadAcid: rapid.Bool().Draw(t,
+				"lead"),
 				SealedM3: rapid.Float64Range(0, 0.5).Draw(t, "sealed")},
 		},
 	}
 	for _, id := range []string{"grp", "aluminium", "fir-ply", "mahogany"} {
-		s.Parts = append(s.Parts, capacity.Part{Name: msg.Plain(id), Material: id, KG: rapid.Float64Range(0, 800).Draw(t, id)})
+		s.Parts = append(s.Parts, capacity.Part{Name: msg.Plain(id), Material: id, KG: rapid.Float64Range(0,
+			800).Draw(t, id)})
 	}
 	return s
 }

@@ -36,8 +36,9 @@ func TestQuickIsTheLongSum(t *testing.T) {
 		foam, err := capacity.Flotation(launch, persons,
 			capacity.Swamped{Parts: []capacity.Part{{Name: msg.Plain("hull"), Material: "grp", KG: w.HullKG}},
 				MachineryKG: w.MotorKG,
-				Batteries:   []capacity.Battery{{Name: msg.Plain("bank"), KG: w.BatteryKG}}, Foam: capacity.TwoPoundFoam,
-				Basis: basis})
+				Batteries:   []capacity.Battery{{Name: msg.Plain("bank"), KG: w.BatteryKG}},
+				Foam:        capacity.TwoPoundFoam,
+				Basis:       basis})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -121,10 +121,11 @@ func TestListTest(t *testing.T) {
 
 func TestFlotationRefuses(t *testing.T) {
 	good := func() capacity.Swamped {
-		return capacity.Swamped{Parts: []capacity.Part{{Name: msg.Plain("hull"), Material: "grp", KG: 300}}, MachineryKG: 80,
-			Foam:      capacity.TwoPoundFoam,
-			Batteries: []capacity.Battery{{Name: msg.Plain("bank"), KG: 200}},
-			Chambers:  []capacity.Chamber{{Name: "bow tank", VolumeM3: 0.02, KG: 1}}}
+		return capacity.Swamped{Parts: []capacity.Part{{Name: msg.Plain("hull"), Material: "grp", KG: 300}},
+			MachineryKG: 80,
+			Foam:        capacity.TwoPoundFoam,
+			Batteries:   []capacity.Battery{{Name: msg.Plain("bank"), KG: 200}},
+			Chambers:    []capacity.Chamber{{Name: "bow tank", VolumeM3: 0.02, KG: 1}}}
 	}
 	for name, change := range map[string]func(*capacity.Swamped, float64){
 		`part 1 "hull"`:                  func(s *capacity.Swamped, x float64) { s.Parts[0].KG = x },

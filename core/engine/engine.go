@@ -14,7 +14,6 @@ import (
 	"ribband/core/cost"
 	"ribband/core/figures"
 	"ribband/core/fit"
-	"ribband/core/fit/clauses"
 	"ribband/core/formula"
 	"ribband/core/measure"
 	"ribband/core/money"
@@ -243,30 +242,9 @@ func (e *Engine) Answer(s spec.Spec) (*Answer, error) {
 		return nil, err
 	}
 	a := &Answer{Spec: s, Hull: w.hull, Notes: w.notes}
-	a.Build = e.complete(w.hull, w.use, w.choices)
-	a.Standard = e.complete(w.hull, w.use, e.Fit.NewChoices())
+	a.Build = e.Fit.CompleteDeep(w.hull, w.use, w.choices)
+	a.Standard = e.Fit.CompleteDeep(w.hull, w.use, e.Fit.NewChoices())
 	return a, e.compute(a, w)
-}
-
-// complete looks further where a first search found nothing and proved nothing: by clauses, which prove most of what
-// there is. What stays unknown is answered with the best boat that the first search saw, and its clashes.
-func (e *Engine) complete(hull int, use []float64, c fit.Choices) *fit.Build {
-	b := e.Fit.Complete(hull, use, c, fit.DefaultTries)
-	if b.Status != fit.Unknown {
-		return b
-	}
-	second, err := clauses.Compile(e.Pack, e.figures, hull, use).Complete(c, clauses.DefaultLimits)
-	switch {
-	case err != nil: // the book is too large for it
-	case second.Status == fit.Infeasible:
-		b.Status = fit.Infeasible
-		return b
-	case second.Status == fit.Optimal:
-		if found := e.Fit.Found(hull, use, c, second.Counts); found.Status == fit.Optimal {
-			return found
-		}
-	}
-	return b
 }
 
 func (e *Engine) compute(a *Answer, w *request) error {

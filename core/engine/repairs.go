@@ -47,7 +47,7 @@ func (e *Engine) Reason(a *Answer, option string) (*Reason, error) {
 		return nil, err
 	}
 	st := a.Build.State
-	why := e.Fit.Reason(st.HullID, st.Use, c, slot)
+	why := e.Fit.Reason(fit.Question{Hull: st.HullID, Use: st.Use, Choices: c}, slot)
 	if why == nil {
 		return nil, nil
 	}

@@ -100,7 +100,7 @@ func (e *Engine) Totals(use []float64) func(st *formula.State) (money.Amount, er
 	standard := map[int]*fit.Build{}
 	return func(st *formula.State) (money.Amount, error) {
 		if standard[st.HullID] == nil {
-			standard[st.HullID] = e.complete(st.HullID, use, e.Fit.NewChoices())
+			standard[st.HullID] = e.Fit.CompleteDeep(st.HullID, use, e.Fit.NewChoices())
 		}
 		a := &Answer{Hull: st.HullID, Build: &fit.Build{State: st}, Standard: standard[st.HullID]}
 		lines, err := e.lines(a)

@@ -12,6 +12,7 @@ type boat struct {
 	fit            *Fit
 	live           *figures.Live
 	choices        Choices
+	terms          *Terms      // nil: the rules of the book
 	open           []bool      // by slot
 	broken         bitset      // by rule
 	dirty          bitset      // conditions to judge: of the slots, then the rules
@@ -29,20 +30,21 @@ type boat struct {
 type deviation struct{ slot, option, count int }
 
 // newBoat fills the slots of a hull as the choices have it, the soft ones as they are by themselves.
-func (f *Fit) newBoat(hull int, use []float64, c Choices) *boat {
-	b := f.blank(hull, use, c)
+func (f *Fit) newBoat(q Question) *boat {
+	b := f.blank(q)
 	b.settle()
 	return b
 }
 
 // blank is a boat with everything still to fill and judge.
-func (f *Fit) blank(hull int, use []float64, c Choices) *boat {
-	b := &boat{fit: f, live: f.figures.NewLive(figures.NewState(f.pack, hull, use)), choices: c,
-		open: make([]bool, len(f.slots)), broken: newBitset(len(f.rules)),
-		dirty: newBitset(len(f.slots) + len(f.rules)), awake: newBitset(len(f.slots) + len(f.rules)),
+func (f *Fit) blank(q Question) *boat {
+	all := len(f.slots) + len(f.rules) + 1 // the last for what the terms add
+	b := &boat{fit: f, live: f.figures.NewLive(figures.NewState(f.pack, q.Hull, q.Use)), choices: q.Choices,
+		terms: q.Terms, open: make([]bool, len(f.slots)), broken: newBitset(len(f.rules) + 1),
+		dirty: newBitset(all), awake: newBitset(all),
 		unfilled: newBitset(len(f.slots)), faulty: newBitset(len(f.slots))}
 	for i := range f.slots {
-		b.open[i] = f.slots[i].hulls[hull]
+		b.open[i] = f.slots[i].hulls[q.Hull]
 		b.awake.add(i)
 		b.unfilled.add(i)
 		if b.open[i] && f.slots[i].when != nil {
@@ -55,6 +57,7 @@ func (f *Fit) blank(hull int, use []float64, c Choices) *boat {
 			b.awake.add(len(f.slots) + i)
 		}
 	}
+	b.markTerms()
 	return b
 }
 
@@ -62,8 +65,8 @@ func (b *boat) clone() *boat {
 	c := *b
 	c.live = b.live.Clone()
 	c.open, c.broken, c.dirty = slices.Clone(b.open), slices.Clone(b.broken), slices.Clone(b.dirty)
-	c.awake, c.unfilled, c.faulty, c.changedOptions = slices.Clone(b.awake), slices.Clone(b.unfilled), slices.Clone(b.faulty),
-		slices.Clone(b.changedOptions)
+	c.awake, c.unfilled, c.faulty = slices.Clone(b.awake), slices.Clone(b.unfilled), slices.Clone(b.faulty)
+	c.changedOptions = slices.Clone(b.changedOptions)
 	return &c
 }
 
@@ -102,7 +105,7 @@ func (b *boat) refill() {
 		b.settle()
 		return
 	}
-	n := b.fit.blank(b.live.State.HullID, b.live.State.Use, b.choices)
+	n := b.fit.blank(Question{b.live.State.HullID, b.live.State.Use, b.choices, b.terms})
 	n.deviations, n.loose, n.followed = b.deviations, b.loose, b.followed
 	n.settle()
 	for o := range n.live.State.Counts {
@@ -128,10 +131,21 @@ func (b *boat) mark(conditions []int) {
 	for _, i := range conditions {
 		b.dirty.add(i)
 	}
+	b.markTerms()
+}
+
+// markTerms has the condition that the terms add judged anew: whatever has changed, since it is one.
+func (b *boat) markTerms() {
+	if b.terms != nil {
+		b.dirty.add(len(b.fit.slots) + len(b.fit.rules))
+	}
 }
 
 // changed hears of figures.
-func (b *boat) changed(figure int) { b.dirty.addBoth(b.fit.readers[figure], b.awake) }
+func (b *boat) changed(figure int) {
+	b.dirty.addBoth(b.fit.readers[figure], b.awake)
+	b.markTerms()
+}
 
 // wake looks which rules sleep. One that falls asleep or wakes is marked by what it reads itself.
 func (b *boat) wake(rules []int) {
@@ -245,11 +259,11 @@ func (b *boat) judge(whole bool) {
 	}
 	b.dirty.each(func(i int) {
 		r := i - len(f.slots)
-		if r < 0 || f.rules[r].computed && !whole {
+		if r < 0 || b.rule(r).computed && !whole {
 			return
 		}
 		b.dirty.drop(i)
-		if f.tests.Breaks(r, b.live.State) {
+		if b.breaks(r) {
 			b.broken.add(r)
 		} else {
 			b.broken.drop(r)
@@ -274,7 +288,7 @@ func (b *boat) faults(whole bool) []fault {
 		}
 	}
 	b.broken.each(func(r int) {
-		if !b.fit.rules[r].computed || whole && !troubled { // otherwise the fault of the module says more
+		if !b.rule(r).computed || whole && !troubled { // otherwise the fault of the module says more
 			list = append(list, fault{Broken, r})
 		}
 	})
@@ -310,7 +324,7 @@ func (b *boat) clashes() []Clash {
 	b.judge(true)
 	var list []Clash
 	for _, x := range b.faults(true) {
-		list = append(list, b.fit.word(x, b.live.State))
+		list = append(list, b.word(x))
 	}
 	return list
 }

@@ -275,7 +275,7 @@ func TestReasonsAreSmallest(t *testing.T) {
 		z := anyPuzzle(t, r)
 		for range 4 {
 			c := z.anyChoices(r)
-			why := z.fit.Reason(short, []float64{4}, c, -1)
+			why := z.fit.Reason(fit.Question{Hull: short, Use: []float64{4}, Choices: c}, -1)
 			if why == nil {
 				if b := z.fit.Complete(short, []float64{4}, c, fit.DefaultTries); b.Status == fit.Infeasible {
 					t.Fatalf("%v is impossible for no reason", c)

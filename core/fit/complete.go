@@ -19,11 +19,17 @@ const (
 	Unknown    Status = "unknown"    // none was found within the effort, and nothing is proved
 )
 
-// Complete fills the soft slots: each with what it holds by itself (the standard build of the hull), and where that
-// clashes, with the fewest deviations that do not. Where there is no such boat, or none within the tries, the best one
-// seen comes back with its clashes.
+// Complete fills the soft slots: each with its default (the standard build of the hull), and where that clashes, with
+// the fewest deviations that do not. Where there is no such boat, or none within the tries, the best one seen comes
+// back with its clashes. It is the first of two strategies, which answers most questions in the shortest time; see
+// [Fit.CompleteDeep].
 func (f *Fit) Complete(hull int, use []float64, c Choices, tries int) *Build {
-	return f.completed(f.newBoat(hull, use, c), tries, f.newExplanations())
+	return f.Search(Question{Hull: hull, Use: use, Choices: c}, tries)
+}
+
+// Search is [Fit.Complete] for a question that may be under other rules than those of the book.
+func (f *Fit) Search(q Question, tries int) *Build {
+	return f.completed(f.newBoat(q), tries, f.newExplanations())
 }
 
 // completed searches from the boat whose soft slots are as they are by themselves, and leaves it as it is.
@@ -154,12 +160,17 @@ func (s *search) each(root *boat, visit func(b *boat) (enough bool)) {
 		}
 	}
 	s.visit = visit
-	done := s.look(root.deviations, 0)
+	s.explore(root.deviations)
+}
+
+// explore looks at the boats that follow from one, the cheapest first, until a visit has enough.
+func (s *search) explore(from []deviation) {
+	done := s.look(from, 0)
 	for !done && len(s.open) > 0 {
 		switch n := heap.Pop(&s.open).(*node); {
 		case len(n.faults) == 0:
 			s.move(n.deviations)
-			done = visit(s.boat)
+			done = s.visit(s.boat)
 		case s.tries > 0:
 			done = s.expand(n)
 		default:
@@ -268,8 +279,8 @@ func (s *search) branches(n *node) (list []deviation, all bool) {
 // narrowest is the clash that reads the fewest slots that are still to deviate: its branches are the fewest.
 func (s *search) narrowest(n *node) (narrow fault, deps dependencies) {
 	least := -1
-	for _, x := range s.fit.narrowFirst(n.faults) {
-		if least >= 0 && s.fit.wide(x) {
+	for _, x := range s.boat.narrowFirst(n.faults) {
+		if least >= 0 && s.boat.wide(x) {
 			break // it takes long to explain, and there is a narrow one
 		}
 		r := s.why.of(s.boat, x)
@@ -288,10 +299,10 @@ func (s *search) narrowest(n *node) (narrow fault, deps dependencies) {
 }
 
 // narrowFirst puts the clashes that need no explanation before those that do.
-func (f *Fit) narrowFirst(faults []fault) []fault {
+func (b *boat) narrowFirst(faults []fault) []fault {
 	list := slices.Clone(faults)
-	slices.SortStableFunc(list, func(a, b fault) int {
-		switch wa, wb := f.wide(a), f.wide(b); {
+	slices.SortStableFunc(list, func(a, c fault) int {
+		switch wa, wb := b.wide(a), b.wide(c); {
 		case wa == wb:
 			return 0
 		case wb:
@@ -352,11 +363,11 @@ func (f *Fit) alternatives(b *boat, x fault, deps dependencies, slot int) (list 
 			now = o
 		}
 	}
-	if def.Least == 0 && st.Slots[slot] > 0 && (mixed || !f.alike(x, now, -1)) {
+	if def.Least == 0 && st.Slots[slot] > 0 && (mixed || !b.alike(x, now, -1)) {
 		list = append(list, deviation{slot, -1, 0})
 	}
 	for o := def.First; o < def.End; o++ {
-		if f.made[o][st.HullID] && (mixed || o != now && !f.alike(x, now, o)) {
+		if f.made[o][st.HullID] && (mixed || o != now && !b.alike(x, now, o)) {
 			list = append(list, deviation{slot, o, 1})
 		}
 	}

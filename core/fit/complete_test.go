@@ -180,15 +180,15 @@ func TestFoundIsJudgedAnew(t *testing.T) {
 		z := anyPuzzle(t, r)
 		c := z.anyChoices(r)
 		b := z.fit.Complete(short, []float64{4}, c, fit.DefaultTries)
-		found := z.fit.Found(short, []float64{4}, c, b.State.Counts)
-		if sound := len(b.Clashes) == 0; sound != (found.Status == fit.Optimal) ||
-			!slices.Equal(found.State.Counts, b.State.Counts) {
-			t.Fatalf("%s became %s: %s, clashes %v", contents(z.pack, b.State.Counts),
-				contents(z.pack, found.State.Counts), found.Status, clashes(found))
+		q := fit.Question{Hull: short, Use: []float64{4}, Choices: c}
+		found := z.fit.Judged(q, b.State.Counts)
+		if sound := len(b.Clashes) == 0; sound != (found != nil) ||
+			sound && !slices.Equal(found.State.Counts, b.State.Counts) {
+			t.Fatalf("%s with the clashes %v became %+v", contents(z.pack, b.State.Counts), clashes(b), found)
 		}
 		other := slices.Clone(b.State.Counts)
 		other[r.IntN(len(other))] = 1
-		if found = z.fit.Found(short, []float64{4}, c, other); found.Status == fit.Optimal {
+		if found = z.fit.Judged(q, other); found != nil {
 			if kept++; !z.valid(other) {
 				t.Fatalf("%s is called sound", contents(z.pack, other))
 			}

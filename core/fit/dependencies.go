@@ -48,10 +48,11 @@ func (f *Fit) closure(t dependencies) dependencies {
 }
 
 // closureOf is everything that could be changed to resolve a clash.
-func (f *Fit) closureOf(x fault) dependencies {
+func (b *boat) closureOf(x fault) dependencies {
+	f := b.fit
 	switch x.kind {
 	case Broken:
-		return f.rules[x.index].closure()
+		return b.rule(x.index).closure()
 	case Closed:
 		return f.slots[x.index].closing
 	case TooFew:
@@ -68,20 +69,21 @@ func (f *Fit) closureOf(x fault) dependencies {
 
 // alike says that two contents of a slot of one (-1 is nothing) are the same to a clash, because nothing that it reads
 // tells them apart.
-func (f *Fit) alike(x fault, a, b int) bool {
+func (b *boat) alike(x fault, one, other int) bool {
+	f := b.fit
 	if x.kind != Broken && x.kind != Unsound {
 		return false
 	}
 	if x.kind == Broken {
-		r := &f.rules[x.index]
-		for _, o := range []int{a, b} {
+		r := b.rule(x.index)
+		for _, o := range []int{one, other} {
 			if o >= 0 && (slices.Contains(r.reads.Options, o) ||
 				slices.Contains(r.reads.Slots, f.pack.Options[o].Slot)) {
 				return false
 			}
 		}
 	}
-	return f.class(a) == f.class(b)
+	return f.class(one) == f.class(other)
 }
 
 func (f *Fit) class(option int) int {
@@ -171,3 +173,6 @@ func carryReads(list []pack.Carry) (r formula.Reads) {
 	}
 	return r
 }
+
+// wide says that a clash is of a rule that reads many slots.
+func (b *boat) wide(x fault) bool { return x.kind == Broken && b.rule(x.index).explained.wide }

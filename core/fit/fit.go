@@ -13,6 +13,7 @@ import (
 	"sync"
 
 	"ribband/core/figures"
+	"ribband/core/fit/why"
 	"ribband/core/formula"
 	"ribband/core/pack"
 )
@@ -28,6 +29,9 @@ type Fit struct {
 	defaults [][]int        // by hull, option: how many a soft slot holds by itself
 	modules  dependencies   // what the figures of modules read
 	doomed   explained      // what explains that modules can compute nothing: see figures.Doomed
+	dooming  figures.Needed // steps to what decides that
+	light    []bool         // by option: it adds to totals that most options add to, and nothing else sees it
+	compiled compiled       // clauses of some hulls and uses
 	classes  []int          // by option: see classify
 	visible  []bool         // by option: figures or conditions of slots ask for it
 	plain    bool           // no slot's condition reads a figure that a module computes
@@ -37,9 +41,10 @@ type Fit struct {
 	guards   *formula.Index // which rules an option or slot wakes
 }
 
+// rule is a rule of the book, or a condition that a question adds to them.
 type rule struct {
-	when, need formula.Program
-	reads      formula.Reads // what it names itself
+	why.Condition
+	reads formula.Reads // what it names itself
 	// worked out once, when the rule first clashes: of a rule over the mass it is nearly the whole book
 	depends   func() dependencies
 	closure   func() dependencies
@@ -91,9 +96,7 @@ func Compile(p *pack.Pack, figs *figures.Figures) *Fit {
 	}
 	for i, r := range p.Rules {
 		own := r.When.Reads().With(r.Need.Reads())
-		c := rule{when: r.When, need: r.Need, reads: own, guard: r.When.Guard(), computed: !figs.Plain(own)}
-		c.depends = sync.OnceValue(func() dependencies { return f.dependenciesOf(own) })
-		c.closure = sync.OnceValue(func() dependencies { return f.closure(c.depends()) })
+		c := f.newRule(r.When, r.Need, own)
 		f.rules, reads[len(p.Slots)+i] = append(f.rules, c), own
 		tests = append(tests, formula.Rule{When: r.When, Need: r.Need})
 	}
@@ -109,10 +112,18 @@ func Compile(p *pack.Pack, figs *figures.Figures) *Fit {
 	return f
 }
 
+func (f *Fit) newRule(when, need formula.Program, own formula.Reads) rule {
+	r := rule{Condition: why.Condition{When: when, Need: need}, reads: own, guard: when.Guard(),
+		computed: !f.figures.Plain(own)}
+	r.depends = sync.OnceValue(func() dependencies { return f.dependenciesOf(own) })
+	r.closure = sync.OnceValue(func() dependencies { return f.closure(r.depends()) })
+	return r
+}
+
 // prepareWaking notes whom figures concern, and what wakes a rule.
 func (f *Fit) prepareWaking() {
 	for i := range f.pack.Figures {
-		set := newBitset(len(f.slots) + len(f.rules))
+		set := newBitset(len(f.slots) + len(f.rules) + 1)
 		for _, c := range f.reads.Figure(i) {
 			set.add(c)
 		}
@@ -197,15 +208,20 @@ type Build struct {
 }
 
 // word says what clashes.
-func (f *Fit) word(x fault, st *formula.State) Clash {
+func (b *boat) word(x fault) Clash {
+	f, st := b.fit, b.live.State
 	c := Clash{Kind: x.kind, Index: x.index}
 	switch x.kind {
 	case Broken:
-		def := &f.pack.Rules[x.index]
-		c.Reason, c.Advice, c.Options = def.Because, def.Advice, f.present(f.rules[x.index].depends(), st)
+		if x.index < len(f.rules) { // what the terms add has no words
+			def := &f.pack.Rules[x.index]
+			c.Reason, c.Advice = def.Because, def.Advice
+		}
+		c.Options = f.present(b.rule(x.index).depends(), st)
 	case Closed:
 		c.Reason = f.pack.Slots[x.index].Because
-		c.Options = append(f.present(dependencies{slots: []int{x.index}}, st), f.present(f.slots[x.index].depends, st)...)
+		c.Options = append(f.present(dependencies{slots: []int{x.index}}, st),
+			f.present(f.slots[x.index].depends, st)...)
 	case TooFew:
 		c.Reason = missing(&f.pack.Slots[x.index], st.Slots[x.index])
 	case TooMany:

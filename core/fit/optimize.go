@@ -63,8 +63,8 @@ type Optimizer struct {
 	task   Task
 	why    *explanations
 	narrow bitset // rules that other slots may follow
-	wishes []*wish
-	aim    *wish // of the boat after the one that was found
+	wishes []*condition
+	aim    *condition // of the boat after the one that was found
 	spaces []*space
 	open   branches
 	made   int
@@ -110,12 +110,7 @@ func (q *branches) Pop() any {
 
 // Optimize begins a hunt. It takes time only in its steps.
 func (f *Fit) Optimize(t Task) *Optimizer {
-	opt := &Optimizer{fit: f, task: t, why: f.newExplanations(), narrow: newBitset(len(f.rules))}
-	for i := range f.rules {
-		if !f.rules[i].explained.wide {
-			opt.narrow.add(i)
-		}
-	}
+	opt := &Optimizer{fit: f, task: t, why: f.newExplanations(), narrow: f.narrowRules(nil)}
 	for _, hull := range t.Hulls {
 		opt.spaces = append(opt.spaces, opt.newSpace(hull))
 	}
@@ -139,26 +134,16 @@ func (opt *Optimizer) Again(t Task) *Optimizer {
 // begin opens a branch for each hull, in which nothing is decided.
 func (opt *Optimizer) begin() {
 	for _, w := range opt.task.Wishes {
-		opt.wishes = append(opt.wishes, opt.fit.wished(w))
+		opt.wishes = append(opt.wishes, opt.fit.wish(w))
 	}
 	for _, g := range opt.spaces {
 		opt.push(&branch{space: g, content: make([]int16, len(g.slots)), decided: make([]bool, len(g.slots))})
 	}
 }
 
-// wish is a condition that boats meet, as a rule that an unmet one breaks.
-type wish struct {
-	rule
-	holds formula.TruthFunc
-}
-
-func (f *Fit) wished(need formula.Program) *wish {
-	reads := need.Reads()
-	r := rule{need: need, reads: reads, depends: func() dependencies { return f.dependenciesOf(reads) },
-		computed: !f.figures.Plain(reads)}
-	r.closure = func() dependencies { return f.closure(r.depends()) }
-	r.explained.needed = f.figures.Needed(reads)
-	return &wish{r, need.Truth()}
+func (f *Fit) wish(need formula.Program) *condition {
+	c := f.newCondition(need)
+	return &c
 }
 
 func (opt *Optimizer) push(b *branch) {
@@ -218,7 +203,7 @@ func (opt *Optimizer) take(b *Found) {
 		opt.done = true
 		return
 	}
-	opt.aim = opt.fit.wished(aim.beyond(b.State.Figures[aim.Figure]))
+	opt.aim = opt.fit.wish(aim.beyond(b.State.Figures[aim.Figure]))
 }
 
 // beyond is the condition that a figure is better by a step.
@@ -237,7 +222,7 @@ func (a *Aim) beyond(last float64) formula.Program {
 }
 
 // wanted are the wishes, and from the second boat on the aim.
-func (opt *Optimizer) wanted() []*wish {
+func (opt *Optimizer) wanted() []*condition {
 	if opt.aim == nil {
 		return opt.wishes
 	}
@@ -284,7 +269,8 @@ func (opt *Optimizer) keep(b *branch, st *formula.State, boat *boat) {
 	if opt.task.Accepts == nil || opt.task.Accepts(boat.live.State) {
 		opt.push(&branch{space: b.space, turn: net, boat: b.space.found(boat, net)})
 		if opt.task.Aim != nil {
-			opt.push(&branch{space: b.space, content: b.content, decided: b.decided, least: b.least, exact: true, turn: net})
+			opt.push(&branch{space: b.space, content: b.content, decided: b.decided, least: b.least, exact: true,
+				turn: net})
 		}
 		return
 	}

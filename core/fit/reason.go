@@ -25,13 +25,14 @@ type Reason struct {
 // over them alone does not lose itself among those over the whole boat. It searches for a boat without one choice after
 // the other: what there is none without either was not the reason. Then the same for the rules that clashed on the way.
 // Source: deletion-based minimisation of an unsatisfiable core, a textbook method.
-func (f *Fit) Reason(hull int, use []float64, c Choices, wanted int) *Reason {
-	m := minimising{fit: f, why: f.newExplanations(), hull: hull, use: use, smallest: true}
-	met := newBitset(len(f.rules))
+func (f *Fit) Reason(q Question, wanted int) *Reason {
+	c := q.Choices
+	m := minimising{fit: f, why: f.newExplanations(), question: q, smallest: true}
+	met := newBitset(len(f.rules) + 1)
 	_, status := m.search(c, nil, met)
 	if status == Unknown {
 		clear(met)
-		m.among = f.narrowRules()
+		m.among = f.narrowRules(q.Terms)
 		_, status = m.search(c, nil, met)
 	}
 	if status != Infeasible {
@@ -74,21 +75,30 @@ func (f *Fit) Reason(hull int, use []float64, c Choices, wanted int) *Reason {
 type minimising struct {
 	fit      *Fit
 	why      *explanations
-	hull     int
-	use      []float64
+	question Question
 	among    bitset // the rules that count where none are named; nil for all
 	smallest bool
 }
 
 // narrowRules are the rules that read few slots.
-func (f *Fit) narrowRules() bitset {
-	set := newBitset(len(f.rules))
+func (f *Fit) narrowRules(t *Terms) bitset {
+	set := newBitset(len(f.rules) + 1)
 	for i := range f.rules {
 		if !f.rules[i].explained.wide {
 			set.add(i)
 		}
 	}
+	if t != nil && !t.more.explained.wide {
+		set.add(len(f.rules))
+	}
 	return set
+}
+
+// boat is that of other choices.
+func (m *minimising) boat(c Choices) *boat {
+	q := m.question
+	q.Choices = c
+	return m.fit.newBoat(q)
 }
 
 func (m *minimising) search(c Choices, rules, met bitset) (*boat, Status) {
@@ -96,7 +106,7 @@ func (m *minimising) search(c Choices, rules, met bitset) (*boat, Status) {
 		rules = m.among
 	}
 	s := search{fit: m.fit, why: m.why, tries: DefaultTries, rules: rules, met: met}
-	return s.nearest(m.fit.newBoat(m.hull, m.use, c))
+	return s.nearest(m.boat(c))
 }
 
 // fields are those of the use that a proof by some rules rests on: what its clashes read. With other values of the
@@ -104,13 +114,14 @@ func (m *minimising) search(c Choices, rules, met bitset) (*boat, Status) {
 func (m *minimising) fields(c Choices, rules bitset) []int {
 	var reads formula.Reads
 	heard := map[fault]bool{}
+	root := m.boat(c)
 	s := search{fit: m.fit, why: m.why, tries: DefaultTries, rules: rules, hear: func(x fault) {
 		if !heard[x] {
 			heard[x] = true
-			reads = reads.With(formula.Reads{Use: m.fit.fieldsOf(x)})
+			reads = reads.With(formula.Reads{Use: root.fieldsOf(x)})
 		}
 	}}
-	s.nearest(m.fit.newBoat(m.hull, m.use, c))
+	s.nearest(root)
 	return reads.Use
 }
 
@@ -123,10 +134,10 @@ func (m *minimising) infeasible(c Choices, rules bitset) bool {
 
 // dropUnread drops at once the choices in slots that no rule met on the way reads.
 func (m *minimising) dropUnread(c Choices, met bitset, wanted int) Choices {
-	f := m.fit
+	f, root := m.fit, m.boat(c)
 	read := newBitset(len(f.slots))
 	met.each(func(r int) {
-		for _, s := range f.rules[r].closure().slots {
+		for _, s := range root.rule(r).closure().slots {
 			read.add(s)
 		}
 	})

@@ -22,7 +22,7 @@ const mostRepairs = 60
 // are in the order in which they were found: who knows prices may order them.
 func (f *Fit) Repairs(hull int, use []float64, c Choices, kept func(slot int) bool, want int) (list []Repair,
 	complete bool) {
-	root := f.newBoat(hull, use, c)
+	root := f.newBoat(Question{Hull: hull, Use: use, Choices: c})
 	root.loose = make([]bool, len(f.slots))
 	for slot, settled := range c.Settled {
 		if root.loose[slot] = settled && !kept(slot); root.loose[slot] {
@@ -49,7 +49,7 @@ func (f *Fit) Repairs(hull int, use []float64, c Choices, kept func(slot int) bo
 			return false
 		}
 		tried = append(tried, r)
-		r.Build = f.completed(f.newBoat(hull, use, r.Choices), DefaultTries, s.why)
+		r.Build = f.completed(f.newBoat(Question{Hull: hull, Use: use, Choices: r.Choices}), DefaultTries, s.why)
 		if len(r.Build.Clashes) == 0 {
 			list = append(list, r)
 		}

@@ -6,14 +6,11 @@ import (
 	"ribband/core/formula"
 )
 
-// Quest is what [Fit.Seek] looks for: a valid boat of a hull with the choices. The fields of the use that vary may take
-// other values.
+// Quest is what [Fit.Seek] looks for: any valid boat. The fields of the use that vary may take other values.
 type Quest struct {
-	Hull    int
-	Use     []float64
-	Vary    []int
-	Choices Choices
-	Boats   int // that are judged at most; one that is met again is known
+	Question
+	Vary  []int
+	Boats int // that are judged at most; one that is met again is known
 }
 
 // Seek looks for any valid boat, however far from the standard build; nil where none is found, which proves nothing. It
@@ -83,7 +80,7 @@ type scope struct {
 func (s *seeking) prepare() {
 	s.weights, s.rules, s.met, s.known = map[fault]float64{}, map[int]formula.NumberFunc{}, map[string][]apart{},
 		map[fault]scope{}
-	s.boat = s.fit.newBoat(s.quest.Hull, s.quest.Use, s.quest.Choices)
+	s.boat = s.fit.newBoat(s.quest.Question)
 	s.faults, _ = s.judge(s.boat, -1)
 	s.score = s.sum(s.faults)
 }
@@ -195,10 +192,10 @@ func (s *seeking) sum(list []apart) (sum float64) {
 func (s *seeking) distance(rule int) formula.NumberFunc {
 	d := s.rules[rule]
 	if d == nil {
-		r := &s.fit.rules[rule]
-		when, need := r.when.Distance(false), r.need.Distance(true)
+		r := s.boat.rule(rule)
+		when, need := r.When.Distance(false), r.Need.Distance(true)
 		d = need
-		if !r.when.Empty() {
+		if !r.When.Empty() {
 			d = func(st *formula.State) float64 { return min(when(st), need(st)) }
 		}
 		s.rules[rule] = d
@@ -211,9 +208,9 @@ func (s *seeking) subject(x fault) scope {
 	if known, ok := s.known[x]; ok {
 		return known
 	}
-	out := scope{depends: s.fit.closureOf(x)}
+	out := scope{depends: s.boat.closureOf(x)}
 	out.depends.slots = slices.DeleteFunc(slices.Clone(out.depends.slots), s.boat.fixed)
-	for _, field := range s.fit.fieldsOf(x) {
+	for _, field := range s.boat.fieldsOf(x) {
 		if slices.Contains(s.quest.Vary, field) {
 			out.fields = append(out.fields, field)
 		}
@@ -223,12 +220,13 @@ func (s *seeking) subject(x fault) scope {
 }
 
 // fieldsOf are the fields of the use that a clash reads, and the conditions of slots that take part.
-func (f *Fit) fieldsOf(x fault) []int {
+func (b *boat) fieldsOf(x fault) []int {
+	f := b.fit
 	var r formula.Reads
-	slots := f.closureOf(x).slots
+	slots := b.closureOf(x).slots
 	switch x.kind {
 	case Broken:
-		r = f.rules[x.index].reads
+		r = b.rule(x.index).reads
 	case Unsound:
 		r = f.computed()
 	case Closed, TooFew, TooMany:
@@ -321,7 +319,7 @@ func (f *Fit) contents(b *boat, x fault, deps dependencies, slot int) (list [][]
 		if o < def.First {
 			to = -1
 		}
-		if to == now || to < 0 && def.Least > 0 || to >= 0 && !f.made[to][st.HullID] || f.alike(x, now, to) {
+		if to == now || to < 0 && def.Least > 0 || to >= 0 && !f.made[to][st.HullID] || b.alike(x, now, to) {
 			continue
 		}
 		deviations := without(-1)
@@ -337,9 +335,10 @@ func (f *Fit) contents(b *boat, x fault, deps dependencies, slot int) (list [][]
 func (s *seeking) vary(field int) {
 	best := s.boat
 	for _, v := range s.values(field) {
-		use := slices.Clone(s.boat.live.State.Use)
-		use[field] = v
-		b := s.fit.newBoat(s.quest.Hull, use, s.quest.Choices)
+		q := s.quest.Question
+		q.Use = slices.Clone(s.boat.live.State.Use)
+		q.Use[field] = v
+		b := s.fit.newBoat(q)
 		b.move(s.boat.deviations)
 		if s.take(b, best == s.boat) {
 			best = b

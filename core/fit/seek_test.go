@@ -19,7 +19,7 @@ func TestSeekFindsBoats(t *testing.T) {
 		z := anyPuzzle(t, r)
 		for range 4 {
 			c := z.anyChoices(r)
-			st := z.fit.Seek(fit.Quest{Hull: short, Use: []float64{4}, Choices: c, Boats: 2000})
+			st := z.fit.Seek(fit.Quest{Question: fit.Question{Hull: short, Use: []float64{4}, Choices: c}, Boats: 2000})
 			if z.solvable(c) {
 				solvable++
 			}
@@ -52,10 +52,11 @@ func TestSeekVariesTheUse(t *testing.T) {
 		pack.Rule{Need: program(fmt.Sprintf("n6 u%d {", persons)), Because: "Six persons at least."})
 	f := fit.Compile(&other, d.figures)
 	hull := len(other.Hulls) - 1
-	if st := f.Seek(fit.Quest{Hull: hull, Use: d.use(), Choices: f.NewChoices(), Boats: 500}); st != nil {
+	any := fit.Question{Hull: hull, Use: d.use(), Choices: f.NewChoices()}
+	if st := f.Seek(fit.Quest{Question: any, Boats: 500}); st != nil {
 		t.Fatalf("found with %v persons", st.Use[persons])
 	}
-	st := f.Seek(fit.Quest{Hull: hull, Use: d.use(), Vary: []int{persons}, Choices: f.NewChoices(), Boats: 500})
+	st := f.Seek(fit.Quest{Question: any, Vary: []int{persons}, Boats: 500})
 	if st == nil || st.Use[persons] < 6 {
 		t.Fatalf("no boat with six persons was found")
 	}
@@ -90,7 +91,7 @@ func TestTooHeavyByItself(t *testing.T) {
 			slot := other.Options[compass].Slot
 			c.Counts[compass], c.Settled[slot] = 1, true
 			const smallest = 0
-			why := f.Reason(smallest, d.use(), c, slot)
+			why := f.Reason(fit.Question{Hull: smallest, Use: d.use(), Choices: c}, slot)
 			if why == nil {
 				t.Fatal("it stays open whether she can have it")
 			}

@@ -2,7 +2,6 @@ package fit
 
 import (
 	"cmp"
-	"container/heap"
 	"math"
 	"slices"
 
@@ -24,7 +23,7 @@ type space struct {
 func (opt *Optimizer) newSpace(hull int) *space {
 	f, t := opt.fit, &opt.task
 	g := &space{optimizer: opt, follow: make([]bool, len(f.slots)), loose: make([]bool, len(f.slots))}
-	root := f.newBoat(hull, t.Use, t.Choices)
+	root := f.newBoat(Question{Hull: hull, Use: t.Use, Choices: t.Choices})
 	st := opt.standard(root).live.State
 	for s := range f.slots {
 		if def := &f.pack.Slots[s]; t.Tried[s] && !def.Multiple && !t.Choices.Settled[s] && f.slots[s].hulls[hull] {
@@ -51,7 +50,7 @@ func (opt *Optimizer) newSpace(hull int) *space {
 			c.Counts[o] = 1
 		}
 	}
-	g.root = f.newBoat(hull, t.Use, c)
+	g.root = f.newBoat(Question{Hull: hull, Use: t.Use, Choices: c})
 	g.fixed = t.Prices.Least(-1, st, g.loose)
 	for o, n := range st.Counts {
 		if n > 0 && f.made[o][hull] && !g.loose[f.pack.Options[o].Slot] {
@@ -115,7 +114,7 @@ func (g *space) spread(states ...*formula.State) {
 	for grown := true; grown; {
 		grown = false
 		for _, st := range states {
-			f.figures.Bounds(st, g.loose, needed, &g.optimizer.why.box)
+			g.optimizer.why.Bound(st, g.loose, needed)
 			grown = g.grow(st) || grown
 		}
 	}
@@ -123,7 +122,7 @@ func (g *space) spread(states ...*formula.State) {
 
 // grow adds the slots that follow, as far as the box tells.
 func (g *space) grow(st *formula.State) (grown bool) {
-	f, box := g.optimizer.fit, &g.optimizer.why.box
+	f, box := g.optimizer.fit, &g.optimizer.why.Box
 	add := func(slots []int) {
 		if !slices.ContainsFunc(slots, func(s int) bool { return g.loose[s] }) {
 			return
@@ -145,8 +144,8 @@ func (g *space) grow(st *formula.State) (grown bool) {
 	}
 	g.optimizer.narrow.each(func(i int) {
 		r := &f.rules[i]
-		when, sound := r.when.Judge(box)
-		need, also := r.need.Judge(box)
+		when, sound := r.When.Judge(box)
+		need, also := r.Need.Judge(box)
 		if !sound || !also || when.MayHold && need.MayFail {
 			add(r.closure().slots)
 		}
@@ -206,8 +205,8 @@ func (g *space) least(b *branch, st *formula.State) int64 {
 			sum += g.leastIn(i, st, free)
 		}
 	}
-	box := &g.optimizer.why.box
-	f.figures.Bounds(st, free, f.figures.Needed(formula.Reads{}), box)
+	box := &g.optimizer.why.Box
+	g.optimizer.why.Bound(st, free, f.figures.Needed(formula.Reads{}))
 	for s, follows := range g.follow {
 		def := &f.pack.Slots[s]
 		if !follows || def.Least == 0 {
@@ -258,23 +257,12 @@ func (opt *Optimizer) follow(root *boat) (valid *boat, part []int, refuted bool)
 	s := opt.following(root, followTries)
 	s.boat = root
 	s.hear = func(x fault) {
-		for _, slot := range f.closureOf(x).slots {
+		for _, slot := range s.boat.closureOf(x).slots {
 			met.add(slot)
 		}
 	}
 	s.visit = func(b *boat) bool { valid = b; return true }
-	done := s.look(root.deviations, 0)
-	for !done && len(s.open) > 0 {
-		switch n := heap.Pop(&s.open).(*node); {
-		case len(n.faults) == 0:
-			s.move(n.deviations)
-			done = s.visit(s.boat)
-		case s.tries > 0:
-			done = s.expand(n)
-		default:
-			s.cut = true
-		}
-	}
+	s.explore(root.deviations)
 	if valid != nil {
 		valid.judge(true)
 		return valid, nil, false
@@ -295,30 +283,27 @@ func (opt *Optimizer) spaceOf(b *boat) *space {
 
 // brokenAnyhow says that a wish is missed on every boat of a branch.
 func (opt *Optimizer) brokenAnyhow(b *boat, r *rule, free []bool) bool {
-	copy(opt.why.free, free)
-	return opt.why.broken(b, r)
+	opt.why.Free(free)
+	return opt.why.Broken(b.live.State, &r.Condition)
 }
 
 // explain finds open slots of a branch with whose contents a rule is broken whatever the others hold; known is false
 // where that cannot be told from the open slots alone.
 func (opt *Optimizer) explain(b *branch, boat *boat, r *rule, free []bool) (part []int, known bool) {
 	g := b.space
-	e := opt.why
-	copy(e.free, free)
 	var open []int
 	for i, s := range g.slots {
 		if !b.decided[i] {
 			open = append(open, s)
 		}
 	}
-	e.liberate(open, false)
-	if !e.broken(boat, r) {
+	few, known := opt.why.Few(free, open, func() bool { return opt.why.Broken(boat.live.State, &r.Condition) })
+	if !known {
 		return nil, false
 	}
-	kept := e.kept(func() bool { return e.broken(boat, r) }, open)
 	part = []int{}
 	for i, s := range g.slots {
-		if slices.Contains(kept, s) {
+		if slices.Contains(few, s) {
 			part = append(part, i)
 		}
 	}

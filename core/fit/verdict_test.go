@@ -113,7 +113,8 @@ func TestForcedVerdicts(t *testing.T) {
 func TestChosenIsNotForced(t *testing.T) {
 	p, options, empty := wish(t, []slot{one("colour", "white", "green"), atMostOne("top", "folding")}, nil,
 		"top=folding")
-	wantStatus(t, p, options, map[string]fit.Availability{"white": fit.Chosen, "green": fit.Open, "folding": fit.Chosen})
+	wantStatus(t, p, options, map[string]fit.Availability{"white": fit.Chosen, "green": fit.Open,
+		"folding": fit.Chosen})
 	if v := empty[1]; v.Status != fit.Open || contents(p, v.Build.Build().State.Counts) != "white" {
 		t.Errorf("leaving the top is %s", v.Status)
 	}

@@ -5,30 +5,20 @@ import (
 	"slices"
 
 	"ribband/core/fit"
-	"ribband/core/fit/clauses"
 	"ribband/core/formula"
-	"ribband/core/pack"
 )
 
-// question asks for a valid boat of a hull with choices, under the rules of the book or a change of them.
+// question asks for a valid boat, under the rules of the book or other terms; of the use it says nothing.
 type question struct {
-	ruled
-	hull    int
-	choices fit.Choices
-	wanted  int  // the slot that it is about; -1 for none
-	uses    int  // for so many it is asked; 0: for mostUses
-	roamed  bool // a boat is looked for over all uses elsewhere
+	fit.Question
+	wanted int  // the slot that it is about; -1 for none
+	uses   int  // for so many it is asked; 0: for mostUses
+	roamed bool // a boat is looked for over all uses elsewhere
 }
 
-// ruled is the book, perhaps with one rule changed or one more.
-type ruled struct {
-	fit  *fit.Fit
-	pack *pack.Pack
-}
-
-// ask asks for any boat of a hull.
-func ask(under ruled, hull int) question {
-	return question{ruled: under, hull: hull, choices: under.fit.NewChoices(), wanted: -1}
+// anyBoat asks for any boat of a hull; nil terms are the rules of the book.
+func (p *prover) anyBoat(terms *fit.Terms, hull int) question {
+	return question{Question: fit.Question{Hull: hull, Choices: p.fit.NewChoices(), Terms: terms}, wanted: -1}
 }
 
 // The effort for one question, in boats judged: see [fit.Quest].
@@ -42,16 +32,20 @@ const (
 // slots decide is decided first, whatever the rules over the whole boat say; then comes the solver, which learns from
 // these, and a search among the rules over few slots alone; at last one for any boat.
 func (p *prover) decide(q question, use []float64) (*formula.State, *fit.Reason) {
-	b := q.fit.Complete(q.hull, use, q.choices, fit.DefaultTries)
+	q.Use = use
+	b := p.fit.Search(q.Question, fit.DefaultTries)
 	switch {
 	case valid(b):
 		return b.State, nil
 	case b.Status == fit.Unknown:
-		if st, why := p.solve(q, use); st != nil || why != nil {
-			return st, why
+		switch found, why := p.fit.Solve(q.Question); {
+		case found != nil:
+			return found.State, nil
+		case why != nil:
+			return nil, why
 		}
 	}
-	if why := q.fit.Reason(q.hull, use, q.choices, q.wanted); why != nil {
+	if why := p.fit.Reason(q.Question, q.wanted); why != nil {
 		return nil, why
 	}
 	if q.roamed {
@@ -60,25 +54,10 @@ func (p *prover) decide(q question, use []float64) (*formula.State, *fit.Reason)
 	return p.seek(q, use, nil, seekBoats), nil
 }
 
-// solve asks the solver.
-func (p *prover) solve(q question, use []float64) (*formula.State, *fit.Reason) {
-	done, err := clauses.Compile(q.pack, p.figs, q.hull, use).Complete(q.choices, clauses.DefaultLimits)
-	switch {
-	case err != nil:
-		return nil, nil // the book is too large for it
-	case done.Status == fit.Infeasible:
-		return nil, &fit.Reason{Slots: done.Slots, Rules: done.Rules, Fields: done.Fields}
-	case done.Status == fit.Optimal:
-		if b := q.fit.Found(q.hull, use, q.choices, done.Counts); valid(b) {
-			return b.State, nil
-		}
-	}
-	return nil, nil
-}
-
 // seek looks for any boat; fields of the use may vary.
 func (p *prover) seek(q question, use []float64, vary []int, boats int) *formula.State {
-	return q.fit.Seek(fit.Quest{Hull: q.hull, Use: use, Vary: vary, Choices: q.choices, Boats: boats})
+	q.Use = use
+	return p.fit.Seek(fit.Quest{Question: q.Question, Vary: vary, Boats: boats})
 }
 
 // The effort over all uses: for how many a question is asked, how many may stay open, and how many may follow from

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"ribband/core/fit"
-	"ribband/core/formula"
 	"ribband/core/pack"
 )
 
@@ -61,12 +60,12 @@ func (p *prover) option(o int) {
 // that, where there is no boat.
 func (p *prover) had(hull, o int) (a answer, why *fit.Reason) {
 	slot, use := p.pack.Options[o].Slot, p.engine.StandardUse()
-	q := question{ruled: p.book(), hull: hull, choices: p.with(o), wanted: slot}
+	q := question{Question: fit.Question{Hull: hull, Use: use, Choices: p.with(o)}, wanted: slot}
 	if p.pack.Slots[slot].Multiple { // perhaps beside others
-		b := p.fit.Complete(hull, use, q.choices, fit.DefaultTries)
+		b := p.fit.Search(q.Question, fit.DefaultTries)
 		if !valid(b) {
-			why = p.fit.Reason(hull, use, q.choices, slot)
-			q = ask(p.having(o), hull)
+			why = p.fit.Reason(q.Question, slot)
+			q = p.anyBoat(p.fit.Having(o, true), hull)
 		}
 	}
 	a = p.overUses(q, use)
@@ -87,24 +86,12 @@ func (p *prover) with(o int) fit.Choices {
 	return c
 }
 
-// having is the book with one rule more: that every boat has an option.
-func (p *prover) having(o int) ruled {
-	if p.withOption == nil {
-		p.withOption = map[int]ruled{}
-	}
-	if p.withOption[o].fit == nil {
-		p.withOption[o] = p.changed(len(p.pack.Rules),
-			pack.Rule{Need: program(formula.Step{Op: formula.Has, Index: o})})
-	}
-	return p.withOption[o]
-}
-
 // because names the rules of a reason, and what else of the boat clashes.
 func (p *prover) because(why *fit.Reason) string {
 	var parts []string
 	for _, r := range why.Rules {
 		if r == len(p.pack.Rules) {
-			continue // what was asked for: see having
+			continue // what was asked for: see fit.Having
 		}
 		parts = append(parts, fmt.Sprintf("rule %s (%s)", p.pack.Rules[r].ID, p.pack.Rules[r].Because))
 	}
@@ -137,11 +124,9 @@ func (p *prover) always(hull int) {
 	}
 }
 
-// without looks for a boat that lacks an option, under the rule that none has it.
+// without looks for a boat that lacks an option.
 func (p *prover) without(hull, o int) answer {
-	lacking := p.changed(len(p.pack.Rules), pack.Rule{Need: program(formula.Step{Op: formula.Has, Index: o},
-		formula.Step{Op: formula.Not})})
-	a := p.overUses(ask(lacking, hull), p.engine.StandardUse())
+	a := p.overUses(p.anyBoat(p.fit.Having(o, false), hull), p.engine.StandardUse())
 	p.keep(a.state)
 	return a
 }

@@ -109,8 +109,7 @@ type prover struct {
 	proof  Proof
 	err    error // the ways to judge a boat disagree
 
-	alike      [][]string    // see distinct
-	withOption map[int]ruled // see having
+	alike [][]string // see distinct
 }
 
 // Prove holds the yard's pack of a book against every boat that it allows. An error says that no proof was made; what

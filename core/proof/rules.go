@@ -11,30 +11,6 @@ import (
 	"ribband/core/pack"
 )
 
-// changed is the book with another rule in a place, or at the end of the list.
-func (p *prover) changed(at int, r pack.Rule) ruled {
-	other := *p.pack
-	other.Rules = slices.Clone(p.pack.Rules)
-	if at == len(other.Rules) {
-		other.Rules = append(other.Rules, r)
-	} else {
-		other.Rules[at] = r
-	}
-	return ruled{fit.Compile(&other, p.figs), &other}
-}
-
-// book is the book as it is.
-func (p *prover) book() ruled { return ruled{p.fit, p.pack} }
-
-// reversed is the rule that is kept exactly where another is broken.
-func reversed(r *pack.Rule) pack.Rule {
-	steps := append(slices.Clone(r.Need.Steps()), formula.Step{Op: formula.Not})
-	if !r.When.Empty() {
-		steps = slices.Concat(r.When.Steps(), steps, []formula.Step{{Op: formula.And}})
-	}
-	return pack.Rule{ID: r.ID, Need: program(steps...)}
-}
-
 // asked is the whole of a rule: what it needs is asked only when it counts.
 func asked(r *pack.Rule) formula.Program {
 	if r.When.Empty() {
@@ -79,7 +55,7 @@ func (p *prover) rules() {
 				why[r] = append(why[r], reason.Rules...)
 			}
 			slices.Sort(why[r])
-			why[r] = slices.DeleteFunc(slices.Compact(why[r]), func(i int) bool { return i == r })
+			why[r] = slices.DeleteFunc(slices.Compact(why[r]), func(i int) bool { return i == len(p.pack.Rules) })
 		}
 	}
 	for _, r := range idle {
@@ -90,17 +66,19 @@ func (p *prover) rules() {
 // breaking looks for a boat that breaks one rule alone, on every hull and for every use. What no boat breaks at all,
 // whatever else is asked of it, is known at once.
 func (p *prover) breaking(r int) (broken *Breaking, all answer) {
-	if p.kept(r) {
+	under, use := p.fit.Reversed(r), p.engine.StandardUse()
+	if p.never(under.Condition()) {
 		return nil, all
 	}
 	def := &p.pack.Rules[r]
-	under, use := p.changed(r, reversed(def)), p.engine.StandardUse()
 	for h := range p.pack.Hulls { // most are broken by a boat near the standard build
-		if b := under.fit.Complete(h, use, under.fit.NewChoices(), fit.DefaultTries); valid(b) {
+		q := p.anyBoat(under, h)
+		q.Use = use
+		if b := p.fit.Search(q.Question, fit.DefaultTries); valid(b) {
 			return p.broken(r, b.State), all
 		}
 	}
-	if all = p.asking(under, use, fewUses); all.state != nil {
+	if all = p.overHulls(under, use, fewUses); all.state != nil {
 		return p.broken(r, all.state), all
 	}
 	every, boats := branch{use, make([]bool, len(use))}, roamBoats
@@ -108,22 +86,22 @@ func (p *prover) breaking(r int) (broken *Breaking, all answer) {
 		boats = guardBoats
 	}
 	for h := 0; h < len(p.pack.Hulls) && !all.never(); h++ {
-		if st := p.roam(ask(under, h), every, boats); st != nil {
+		if st := p.roam(p.anyBoat(under, h), every, boats); st != nil {
 			return p.broken(r, st), all
 		}
 	}
 	if all.unasked && all.open == 0 && !def.Guard {
-		if all = p.asking(under, use, mostUses); all.state != nil {
+		if all = p.overHulls(under, use, mostUses); all.state != nil {
 			return p.broken(r, all.state), all
 		}
 	}
 	return nil, all
 }
 
-// asking asks for a boat of any hull, for so many uses of each.
-func (p *prover) asking(under ruled, use []float64, uses int) (sum answer) {
+// overHulls asks for a boat of any hull, for so many uses of each.
+func (p *prover) overHulls(under *fit.Terms, use []float64, uses int) (sum answer) {
 	for h := range p.pack.Hulls {
-		q := ask(under, h)
+		q := p.anyBoat(under, h)
 		q.uses, q.roamed = uses, true
 		a := p.overUses(q, use)
 		sum.state, sum.asked, sum.reasons, sum.open = a.state, sum.asked+a.asked, append(sum.reasons, a.reasons...),
@@ -135,9 +113,8 @@ func (p *prover) asking(under ruled, use []float64, uses int) (sum answer) {
 	return sum
 }
 
-// kept says that no boat of any hull breaks a rule, valid or not, for any use: by bounds over all of them.
-func (p *prover) kept(r int) bool {
-	def := reversed(&p.pack.Rules[r]).Need
+// never says that no boat of any hull meets a condition, valid or not, for any use: by bounds over all of them.
+func (p *prover) never(def formula.Program) bool {
 	needed, free := p.figs.Needed(def.Reads()), make([]bool, len(p.pack.Slots))
 	for s := range free {
 		free[s] = true

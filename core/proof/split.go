@@ -130,8 +130,9 @@ func (s *splitting) part(c fit.Choices, use steps) verdict {
 	for i, field := range s.fields {
 		s.state.Use[field] = s.pack.Use[field].Value(use[i][0])
 	}
-	a := s.overUses(question{ruled: s.book(), hull: s.state.HullID, choices: s.having(c), wanted: -1}, s.state.Use,
-		s.fields...)
+	q := s.anyBoat(nil, s.state.HullID)
+	q.Choices = s.having(c)
+	a := s.overUses(q, s.state.Use, s.fields...)
 	switch {
 	case a.never():
 		return holds // of no boat

@@ -221,7 +221,7 @@ func (p *prover) alive(hull int, use []float64) (found, decided bool) {
 	if b.Status == fit.Infeasible {
 		return false, true
 	}
-	st, why := p.decide(ask(p.book(), hull), use)
+	st, why := p.decide(p.anyBoat(nil, hull), use)
 	p.keep(st)
 	return st != nil, st != nil || why != nil
 }
@@ -230,7 +230,7 @@ func (p *prover) alive(hull int, use []float64) (found, decided bool) {
 // of the first hull.
 func (p *prover) otherwise(field int, use []float64) (all answer) {
 	for h := range p.pack.Hulls {
-		a := p.overUses(ask(p.book(), h), use, field)
+		a := p.overUses(p.anyBoat(nil, h), use, field)
 		if h == 0 {
 			all.reasons = a.reasons
 		}

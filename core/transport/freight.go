@@ -67,5 +67,6 @@ func ZoneAt(zones []Zone, km float64) (int, error) {
 		}
 	}
 	return -1, msg.Fault("transport.beyond-zones", msg.Number("km", km, msg.Exact),
-		msg.Text("zone", suggest.Clip(zones[len(zones)-1].ID, 40)), msg.Number("last", zones[len(zones)-1].ToKM, msg.Exact))
+		msg.Text("zone", suggest.Clip(zones[len(zones)-1].ID, 40)), msg.Number("last", zones[len(zones)-1].ToKM,
+			msg.Exact))
 }

@@ -94,7 +94,8 @@ func (r Region) Note() msg.Message { return r.note }
 // check compares a value with one of the region's limits.
 func (l limit) check(name msg.Message, unit string, value float64) Check {
 	if l.most == 0 {
-		return Check{Name: name, Unit: unit, Value: value, NoLimit: true, OK: true, Source: msg.New("transport.no-source"),
+		return Check{Name: name, Unit: unit, Value: value, NoLimit: true, OK: true,
+			Source: msg.New("transport.no-source"),
 			Status: Recalled,
 			Sentence: msg.New("transport.no-limit", msg.Words("name", name), msg.Number("value", value, 3),
 				msg.Text("unit", unit))}

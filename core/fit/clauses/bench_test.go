@@ -27,11 +27,11 @@ func BenchmarkComplete(b *testing.B) {
 	z := demo()
 	many := func(w wish) fit.Status { return z.fit.Complete(w.hull, w.use, w.choices, 3000).Status }
 	byClauses := func(w wish) fit.Status {
-		got, err := clauses.Compile(z.pack, z.figures, w.hull, w.use).Complete(w.choices, clauses.DefaultLimits)
+		got, err := clauses.Compile(z.pack, z.figures, w.hull, w.use).Complete(asked(w.choices), clauses.DefaultLimits)
 		if err != nil {
 			b.Fatal(err)
 		}
-		return got.Status
+		return statusOf(got)
 	}
 	for _, settled := range []int{6, 20, 40} {
 		wishes := slices.DeleteFunc(z.wishes(300, settled), func(w wish) bool {

@@ -19,6 +19,9 @@
 package clauses
 
 import (
+	"slices"
+	"sync"
+
 	"ribband/core/figures"
 	"ribband/core/fit/sat"
 	"ribband/core/formula"
@@ -37,10 +40,13 @@ type Clauses struct {
 	gates
 	counts    [][]sat.Lit // by option: at least one of it, at least two…; none where it is not made for the hull
 	open      []sat.Lit   // by slot
+	rules     []pack.Rule // of the book, then those that a question adds
 	selectors []sat.Lit   // by rule
 	lazy      []int       // rules that the clauses do not hold, or not wholly
 	lazySlots []int       // slots whose condition they do not hold; open is a free variable then
-	wrong     error       // why nothing can be asked
+	most      int         // contents of slots together that are tried out for a comparison
+	learning  func() *learning
+	wrong     error // why nothing can be asked
 }
 
 // Compile writes the rules of a pack for a hull and a use. A book that is too large is told by what is asked of it.
@@ -49,18 +55,32 @@ func Compile(p *pack.Pack, figs *figures.Figures, hull int, use []float64) *Clau
 }
 
 func compile(p *pack.Pack, figs *figures.Figures, hull int, use []float64, most int) *Clauses {
-	c := &Clauses{pack: p, figures: figs, hull: hull, use: use, defaults: p.Default(hull), gates: newGates()}
+	c := &Clauses{pack: p, figures: figs, hull: hull, use: use, defaults: p.Default(hull), gates: newGates(),
+		most: most}
 	if c.wrong = c.number(); c.wrong != nil {
 		return c
 	}
-	w := newWriter(c, most)
+	w := newWriter(c)
 	for i := range p.Slots {
 		w.slot(i)
 	}
-	for i := range p.Rules {
-		w.rule(i)
+	for _, r := range p.Rules {
+		w.rule(r)
 	}
+	c.learning = sync.OnceValue(func() *learning { return newLearning(c) })
 	return c
+}
+
+// with is a copy for one question, with rules that it adds; what it writes leaves the clauses as they are.
+func (c *Clauses) with(rules []pack.Rule) *Clauses {
+	x := *c
+	x.gates = gates{variables: c.variables, known: map[string]sat.Lit{}}
+	x.rules, x.selectors, x.lazy = slices.Clip(c.rules), slices.Clip(c.selectors), slices.Clip(c.lazy)
+	w := newWriter(&x)
+	for _, r := range rules {
+		w.rule(r)
+	}
+	return &x
 }
 
 // Lazy lists the rules that the clauses do not hold wholly, since they follow from figures that many slots decide.

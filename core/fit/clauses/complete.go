@@ -4,61 +4,63 @@ import (
 	"fmt"
 	"slices"
 
-	"ribband/core/fit"
 	"ribband/core/fit/sat"
+	"ribband/core/fit/why"
 	"ribband/core/formula"
+	"ribband/core/pack"
 )
 
 // Limits bound the effort of [Clauses.Complete]. They count work and not time.
 type Limits struct {
 	Boats int        // that the solver may propose
 	Sat   sat.Limits // of each proposal
-	Proof bool       // keep what confirms that a wish is impossible
+	Proof bool       // keep what confirms that there is no boat
 }
 
-// DefaultLimits are part of a second on a real book. A wish that a first search leaves open is mostly proved by the
-// first boats or by none.
+// DefaultLimits are part of a second on a real book. A question that a first search leaves open is mostly answered by
+// the first boats or by none.
 var DefaultLimits = Limits{Boats: 60, Sat: sat.Limits{Conflicts: 20_000}}
 
-// Completion is the answer of [Clauses.Complete]. With [fit.Optimal] it is a boat of which no other with the choices
-// deviates less from what the soft slots hold by themselves; with [fit.Infeasible] it says which rules and settled slots
-// together, with what slots may hold at all, allow no boat: none could be left out by what was learnt, though there may
-// be a smaller set. Otherwise it is [fit.Unknown], without a boat.
-type Completion struct {
-	Status     fit.Status
+// Question asks for a boat with some choices. Selectors make it one of other rules than those of the book.
+type Question struct {
+	Settled []bool            // by slot
+	Counts  []int             // by option, of the settled slots
+	Off     []int             // rules that do not count
+	More    []formula.Program // conditions that are rules, too; numbered on after those of the book
+}
+
+// Answer is what is known of a [Question]. Sat comes with the boat of which no other with the choices deviates less
+// from the default content of the soft slots. Unsat comes with the rules and settled slots that together, with what
+// slots may hold at all, allow no boat: none could be left out by what was learnt, though there may be a smaller set.
+type Answer struct {
+	Status     sat.Status
 	Counts     []int // by option
 	Deviations int
 	Rules      []int
 	Slots      []int
-	Fields     []int // of the use, of an impossible wish: whatever the others are, it stays so
+	Fields     []int // of the use, where there is no boat: whatever the others are, it stays so
 	Proposed   int   // boats
 	Proof      *sat.Proof
 	Core       []sat.Lit // what the proof confirms to be impossible
 }
 
-// Complete fills the soft slots as [fit.Fit.Complete] does, with the fewest deviations, by another method. The solver
-// proposes a boat of the fewest deviations that the clauses allow; if it breaks a lazy rule, or cannot be computed, a
-// clause that says why is added, and the solver proposes another. An error says that the book is too large.
-func (c *Clauses) Complete(choices fit.Choices, limits Limits) (*Completion, error) {
+// Complete fills the soft slots with the fewest deviations. The solver proposes a boat of the fewest deviations that
+// the clauses allow; if it breaks a lazy rule, or cannot be computed, a no-good that says why is added, and the solver
+// proposes another. An error says that the book is too large.
+func (c *Clauses) Complete(ask Question, limits Limits) (*Answer, error) {
 	if c.wrong != nil {
 		return nil, c.wrong
 	}
-	for s, settled := range choices.Settled {
-		if settled && !c.mayHold(s, choices.Counts) {
-			return &Completion{Status: fit.Infeasible, Slots: []int{s}}, nil
+	for s, settled := range ask.Settled {
+		if settled && !c.mayHold(s, ask.Counts) {
+			return &Answer{Status: sat.Unsat, Slots: []int{s}}, nil
 		}
 	}
-	a := query{Clauses: c, gates: gates{variables: c.variables, known: map[string]sat.Lit{}}, solver: sat.New(0),
-		slotOf: map[int]int{}}
-	if limits.Proof {
-		a.solver.Proof = &sat.Proof{}
-	}
-	a.solver.Limits = limits.Sat
-	if err := a.solver.AddFormula(c.Formula()); err != nil {
+	q, err := c.query(ask, limits)
+	if err != nil {
 		return nil, fmt.Errorf("completing a boat: %w", err)
 	}
-	a.wish(choices)
-	return a.complete(limits.Boats)
+	return q.complete(limits.Boats)
 }
 
 // mayHold says whether a slot can hold what is chosen at all.
@@ -72,126 +74,144 @@ func (c *Clauses) mayHold(slot int, counts []int) bool {
 	return true
 }
 
-// query is one wish under way.
+// query is one question under way.
 type query struct {
-	*Clauses
-	gates       gates // of this wish
-	solver      *sat.Solver
-	assumptions []sat.Lit
-	slotOf      map[int]int // by variable: the settled slot that an assumption is of
-	deviations  []sat.Lit
-	noGoods     *noGoods
-	computed    bool // something was learnt from figures that could not be computed
+	*Clauses       // with what the question adds
+	solver         *sat.Solver
+	why            *why.Why
+	lazyConditions []lazyCondition
+	assumptions    []sat.Lit
+	slotOf         map[int]int // by variable: the settled slot that an assumption is of
+	deviations     []sat.Lit
+	computed       bool // something was learnt from figures that could not be computed
 }
 
-// wish assumes the rules and what is settled, and finds what would deviate.
-func (a *query) wish(choices fit.Choices) {
-	a.assumptions = slices.Clone(a.selectors)
-	for s := range a.pack.Slots {
-		def := &a.pack.Slots[s]
-		if !choices.Settled[s] {
-			a.deviate(s)
+// query hands everything to a new solver: what one question learns must not change the answer to the next.
+func (c *Clauses) query(ask Question, limits Limits) (*query, error) {
+	var more []pack.Rule
+	for _, need := range ask.More {
+		more = append(more, pack.Rule{Need: need})
+	}
+	q := &query{Clauses: c.with(more), solver: sat.New(0), why: why.New(c.figures, len(c.pack.Slots)),
+		lazyConditions: slices.Clip(c.learning().lazy), slotOf: map[int]int{}}
+	for _, r := range q.lazy[len(c.lazy):] {
+		q.lazyConditions = append(q.lazyConditions, q.lazyRule(r))
+	}
+	if limits.Proof {
+		q.solver.Proof = &sat.Proof{}
+	}
+	q.solver.Limits = limits.Sat
+	if err := q.solver.AddFormula(c.Formula()); err != nil {
+		return nil, err
+	}
+	q.assume(ask)
+	return q, nil
+}
+
+// assume assumes the rules that count and what is settled, and finds what would deviate.
+func (q *query) assume(ask Question) {
+	q.assumptions = slices.Clone(q.selectors)
+	for _, r := range ask.Off {
+		q.assumptions[r] = -q.assumptions[r]
+	}
+	for s := range q.pack.Slots {
+		def := &q.pack.Slots[s]
+		if !ask.Settled[s] {
+			q.deviate(s)
 			continue
 		}
 		for o := def.First; o < def.End; o++ {
-			for k, l := range a.counts[o] {
-				a.assumptions = append(a.assumptions, sign(l, k < choices.Counts[o]))
-				a.slotOf[l.Var()] = s
+			for k, l := range q.counts[o] {
+				q.assumptions = append(q.assumptions, sign(l, k < ask.Counts[o]))
+				q.slotOf[l.Var()] = s
 			}
 		}
 	}
-	a.flush()
+	q.deviations = slices.DeleteFunc(q.deviations, func(l sat.Lit) bool { return l == -yes })
+	for q.solver.Variables() < q.variables {
+		q.solver.NewVar()
+	}
+	for _, clause := range q.gates.clauses {
+		q.solver.Add(clause...)
+	}
 }
 
-// deviate makes the literals for what in a soft slot is not as it is by itself: of the whole slot, or in a slot of
-// several of each option.
-func (a *query) deviate(slot int) {
-	def := &a.pack.Slots[slot]
+// deviate makes the literals for what in a soft slot is not as its default: of the whole slot, or in a slot of multiple
+// of each option.
+func (q *query) deviate(slot int) {
+	def := &q.pack.Slots[slot]
 	var alike []sat.Lit
 	for o := def.First; o < def.End; o++ {
-		if len(a.counts[o]) == 0 {
+		if len(q.counts[o]) == 0 {
 			continue
 		}
-		same := a.gates.and(a.AtLeast(o, a.defaults[o]), -a.AtLeast(o, a.defaults[o]+1))
-		for k, l := range a.counts[o] {
-			a.solver.Prefer(sign(l, k < a.defaults[o]))
+		same := q.and(q.AtLeast(o, q.defaults[o]), -q.AtLeast(o, q.defaults[o]+1))
+		for k, l := range q.counts[o] {
+			q.solver.Prefer(sign(l, k < q.defaults[o]))
 		}
 		if alike = append(alike, same); def.Multiple {
-			a.deviations = append(a.deviations, a.gates.and(a.open[slot], -same))
+			q.deviations = append(q.deviations, q.and(q.open[slot], -same))
 		}
 	}
 	if !def.Multiple {
-		a.deviations = append(a.deviations, a.gates.and(a.open[slot], -a.gates.and(alike...)))
+		q.deviations = append(q.deviations, q.and(q.open[slot], -q.and(alike...)))
 	}
 }
 
-// flush hands the gates that were made to the solver.
-func (a *query) flush() {
-	for a.solver.Variables() < a.gates.variables {
-		a.solver.NewVar()
-	}
-	for _, clause := range a.gates.clauses {
-		a.solver.Add(clause...)
-	}
-	a.gates.clauses = nil
-}
-
-func (a *query) complete(boats int) (*Completion, error) {
-	a.deviations = slices.DeleteFunc(a.deviations, func(l sat.Lit) bool { return l == -yes })
-	a.noGoods = newNoGoods(a.Clauses)
+func (q *query) complete(boats int) (*Answer, error) {
 	for proposed := 1; proposed <= boats; proposed++ {
-		best, err := a.solver.Minimise(a.deviations, nil, a.assumptions...)
+		best, err := q.solver.Minimise(q.deviations, nil, q.assumptions...)
 		if err != nil {
 			return nil, fmt.Errorf("completing a boat: %w", err)
 		}
 		switch best.Status {
 		case sat.Unsat:
-			return a.impossible(proposed - 1), nil
+			return q.infeasible(proposed - 1), nil
 		case sat.Unknown:
-			return &Completion{Status: fit.Unknown, Proposed: proposed - 1}, nil
+			return &Answer{Proposed: proposed - 1}, nil
 		}
-		st := a.state(best.Model)
-		learnt := a.noGoods.of(st, best.Model)
-		a.computed = a.computed || len(st.Faults) > 0
+		st := q.state(best.Model)
+		learnt := q.noGoods(st, best.Model)
+		q.computed = q.computed || len(st.Faults) > 0
 		if len(learnt) == 0 {
-			return &Completion{Status: fit.Optimal, Counts: st.Counts, Deviations: int(best.Weight),
-				Proposed: proposed}, nil
+			return &Answer{Status: sat.Sat, Counts: st.Counts, Deviations: int(best.Weight), Proposed: proposed}, nil
 		}
 		for _, clause := range learnt {
-			a.solver.Add(clause...)
+			q.solver.Add(clause...)
 		}
 	}
-	return &Completion{Status: fit.Unknown, Proposed: boats}, nil
+	return &Answer{Proposed: boats}, nil
 }
 
-// impossible tells the core in rules and slots.
-func (a *query) impossible(proposed int) *Completion {
-	core, _ := a.solver.MinimalCore(a.assumptions...)
-	out := &Completion{Status: fit.Infeasible, Proposed: proposed, Proof: a.solver.Proof, Core: core}
+// infeasible tells the core in rules and slots.
+func (q *query) infeasible(proposed int) *Answer {
+	core, _ := q.solver.MinimalCore(q.assumptions...)
+	out := &Answer{Status: sat.Unsat, Proposed: proposed, Proof: q.solver.Proof, Core: core}
 	for _, l := range core {
-		if s, settled := a.slotOf[l.Var()]; !settled {
-			out.Rules = append(out.Rules, slices.Index(a.selectors, l))
-		} else if !slices.Contains(out.Slots, s) {
+		switch s, settled := q.slotOf[l.Var()]; {
+		case !settled && slices.Contains(q.selectors, l): // that a rule does not count is no reason
+			out.Rules = append(out.Rules, slices.Index(q.selectors, l))
+		case settled && !slices.Contains(out.Slots, s):
 			out.Slots = append(out.Slots, s)
 		}
 	}
 	slices.Sort(out.Rules)
-	out.Fields = a.fields(out.Rules)
+	out.Fields = q.fields(out.Rules)
 	return out
 }
 
 // fields are those of the use that some rules read, the conditions of slots, and the figures of modules where these
 // count.
-func (a *query) fields(rules []int) []int {
+func (q *query) fields(rules []int) []int {
 	list := []formula.Reads{}
 	for _, r := range rules {
-		list = append(list, a.pack.Rules[r].When.Reads(), a.pack.Rules[r].Need.Reads())
+		list = append(list, q.rules[r].When.Reads(), q.rules[r].Need.Reads())
 	}
-	for i := range a.pack.Slots {
-		list = append(list, a.pack.Slots[i].When.Reads())
+	for i := range q.pack.Slots {
+		list = append(list, q.pack.Slots[i].When.Reads())
 	}
-	if a.computed {
-		list = append(list, modules(a.pack))
+	if q.computed {
+		list = append(list, modules(q.pack))
 	}
-	return a.figures.Resolve(formula.Union(list)).Use
+	return q.figures.Resolve(formula.Union(list)).Use
 }

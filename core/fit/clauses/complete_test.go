@@ -7,6 +7,7 @@ import (
 
 	"ribband/core/fit"
 	"ribband/core/fit/clauses"
+	"ribband/core/fit/sat"
 	"ribband/core/pack"
 )
 
@@ -59,12 +60,12 @@ func (z *puzzle) compare(t *testing.T, c *clauses.Clauses, hull int, use []float
 	t.Helper()
 	limits := clauses.DefaultLimits
 	limits.Proof = true
-	got, err := c.Complete(choices, limits)
+	got, err := c.Complete(asked(choices), limits)
 	if err != nil {
 		t.Fatal(err)
 	}
 	b := z.fit.Complete(hull, use, choices, tries)
-	switch got.Status {
+	switch statusOf(got) {
 	case fit.Optimal:
 		z.wantValid(t, hull, use, choices, got.Counts)
 		if b.Status == fit.Infeasible {
@@ -90,7 +91,7 @@ func (z *puzzle) compare(t *testing.T, c *clauses.Clauses, hull int, use []float
 			}
 		}
 	}
-	return got.Status
+	return statusOf(got)
 }
 
 // wantValid settles a boat wholly, and asks package fit.
@@ -169,8 +170,8 @@ func TestProofsAreNoFormality(t *testing.T) {
 	}
 	limits := clauses.DefaultLimits
 	limits.Proof = true
-	got, err := c.Complete(choices, limits)
-	if err != nil || got.Status != fit.Infeasible {
+	got, err := c.Complete(asked(choices), limits)
+	if err != nil || got.Status != sat.Unsat {
 		t.Fatalf("%+v, %v", got, err)
 	}
 	for i := range got.Core {

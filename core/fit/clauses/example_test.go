@@ -75,7 +75,8 @@ func (n *named) clause(lits []sat.Lit) string {
 // its condition is defined by equivalence.
 func ExampleCompile() {
 	z := demo()
-	rule := slices.IndexFunc(z.pack.Rules, func(r pack.Rule) bool { return r.ID == "full-enclosure-needs-a-standing-frame" })
+	rule := slices.IndexFunc(z.pack.Rules,
+		func(r pack.Rule) bool { return r.ID == "full-enclosure-needs-a-standing-frame" })
 	words := formula.Words{Options: func(i int) string { return z.pack.Options[i].ID }}
 	for _, p := range []formula.Program{z.pack.Rules[rule].When, z.pack.Rules[rule].Need} {
 		fmt.Println(p, "is", p.Infix(words))
@@ -116,7 +117,7 @@ func ExampleClauses_Complete() {
 	}
 	limits := clauses.DefaultLimits
 	limits.Proof = true
-	got, err := c.Complete(wish, limits)
+	got, err := c.Complete(asked(wish), limits)
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -138,7 +139,7 @@ func ExampleClauses_Complete() {
 	}
 	fmt.Println("the proof:", got.Proof.Check(got.Core))
 	// Output:
-	// infeasible, after 2 proposed boats
+	// unsatisfiable, after 2 proposed boats
 	// learnt: not charger-800-dual or not inlet-230-16 or not bank-lfp-20 or not rule charged-overnight
 	// learnt: not charger-800-dual or not inlet-230-32 or not bank-lfp-20 or not rule charged-overnight
 	// rule: charged-overnight

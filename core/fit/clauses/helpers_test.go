@@ -10,6 +10,8 @@ import (
 
 	"ribband/core/figures"
 	"ribband/core/fit"
+	"ribband/core/fit/clauses"
+	"ribband/core/fit/sat"
 	"ribband/core/formula"
 	"ribband/core/pack"
 	"ribband/core/publish"
@@ -212,4 +214,15 @@ func (z *puzzle) standardUse() []float64 {
 		use[i] = u.Standard
 	}
 	return use
+}
+
+// asked asks for a boat with some choices under the rules of the book.
+func asked(c fit.Choices) clauses.Question {
+	return clauses.Question{Settled: c.Settled, Counts: c.Counts}
+}
+
+// statusOf is what package fit calls an answer.
+func statusOf(a *clauses.Answer) fit.Status {
+	return map[sat.Status]fit.Status{sat.Sat: fit.Optimal, sat.Unsat: fit.Infeasible,
+		sat.Unknown: fit.Unknown}[a.Status]
 }

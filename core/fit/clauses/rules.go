@@ -4,25 +4,24 @@ import (
 	"ribband/core/figures"
 	"ribband/core/fit/sat"
 	"ribband/core/formula"
+	"ribband/core/pack"
 )
 
 // writer turns conditions into literals.
 type writer struct {
 	*Clauses
-	most  int                // contents that are tried out for a comparison
 	live  *figures.Live      // a boat to try them on
 	atoms map[string]sat.Lit // comparisons that were written, 0 for lazy ones
 }
 
-func newWriter(c *Clauses, most int) *writer {
-	return &writer{c, most, c.figures.NewLive(figures.NewState(c.pack, c.hull, c.use)), map[string]sat.Lit{}}
+func newWriter(c *Clauses) *writer {
+	return &writer{c, c.figures.NewLive(figures.NewState(c.pack, c.hull, c.use)), map[string]sat.Lit{}}
 }
 
 // rule writes a rule under its selector: one clause for each part of what it needs, joined with what it asks when.
-func (w *writer) rule(i int) {
-	def := &w.pack.Rules[i]
+func (w *writer) rule(def pack.Rule) {
 	selector := w.fresh()
-	w.selectors = append(w.selectors, selector)
+	w.rules, w.selectors = append(w.rules, def), append(w.selectors, selector)
 	head, headLazy := w.disjunction(def.When, false)
 	lazy := false
 	for _, part := range conjuncts(def.Need, true) {
@@ -36,7 +35,7 @@ func (w *writer) rule(i int) {
 		}
 	}
 	if lazy {
-		w.lazy = append(w.lazy, i)
+		w.lazy = append(w.lazy, len(w.rules)-1)
 	}
 }
 

@@ -39,7 +39,8 @@ func Check(f Formula, steps []Step, assumptions []Lit) error {
 		return fmt.Errorf("checking a proof: the assumptions: %w", err)
 	}
 	if !c.contradiction && !c.conflictUnder(assumptions) {
-		return fmt.Errorf("checking a proof: after its %d steps, that %v cannot hold together does not follow by unit propagation", len(steps), assumptions)
+		return fmt.Errorf("checking a proof: after its %d steps, that %v cannot hold together does not follow "+
+			"by unit propagation", len(steps), assumptions)
 	}
 	return nil
 }

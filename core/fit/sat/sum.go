@@ -27,7 +27,8 @@ func (x Sum) check() error {
 	var total int64
 	for i, w := range x.Weights {
 		if w < -heaviest || w > heaviest || total > heaviest-max(w, -w) {
-			return fmt.Errorf("adding a sum: weight %d at place %d makes the weights more than %d in all; use a coarser unit", w, i+1, int64(heaviest))
+			return fmt.Errorf("adding a sum: weight %d at place %d makes the weights more than %d in all; "+
+				"use a coarser unit", w, i+1, int64(heaviest))
 		}
 		total += max(w, -w)
 	}

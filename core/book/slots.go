@@ -1,0 +1,164 @@
+package book
+
+// Slots and their options, and the rules between them: what a buyer chooses from.
+
+// Slot is a place in the boat that takes options.
+type Slot struct {
+	// Identifier, lower-case with hyphens; formulas read chosen("ID").
+	ID Text `yaml:"id,required"`
+	// The section of the specification in which it stands.
+	Section Text `yaml:"section,required"`
+	// What it is called.
+	Title Text `yaml:"title,required"`
+	// A sentence about it for buyers.
+	Note Text `yaml:"note"`
+	// one, at most one or multiple; one where not given.
+	Choose Text `yaml:"choose"`
+	// Least sum of counts, where it takes multiple options; 0 where not given.
+	Least Number `yaml:"least"`
+	// Greatest sum of counts, where it takes multiple options; no bound where not given.
+	Most Number `yaml:"most"`
+	// Condition under which a boat has the slot; every boat where not given.
+	When Formula `yaml:"when"`
+	// What a buyer is told where the slot is closed.
+	Because Text `yaml:"because"`
+	// Hulls that have it; all where not given.
+	Hulls []Text `yaml:"hulls"`
+	// What stands there unless somebody chooses.
+	Standard Standard `yaml:"standard"`
+	// Whether discounts on the whole count its options; they do where not given.
+	Discount *bool `yaml:"discount"`
+	// What can stand there, in the order in which it is shown.
+	Options []Option `yaml:"options,required"`
+	// Where its options are.
+	Place *Place `yaml:"place"`
+	// Where it stands.
+	At Position `json:"-"`
+
+	// Its options are machinery: motor, drive, their controls, batteries.
+	Machinery bool `yaml:"machinery"`
+	// What its options count as under water; steel where not given.
+	Submerged Text `yaml:"submerged"`
+}
+
+// Standard is what a slot holds in the standard build: the same for all hulls, or by hull.
+type Standard struct {
+	// Options with their counts, on every hull.
+	All []Count
+	// Options with their counts, on the hulls named.
+	ByHull Pairs[[]Count]
+	// Where it stands.
+	At Position `json:"-"`
+}
+
+// Count is an option with how many of it.
+type Count struct {
+	// The option.
+	Option Text `yaml:"option,required"`
+	// How many of it, a whole number from 1.
+	Count Number `yaml:"count,required"`
+}
+
+// Option is what can stand in a slot.
+type Option struct {
+	// Identifier, lower-case with hyphens; formulas read has("ID") and count("ID").
+	ID Text `yaml:"id,required"`
+	// What it is called.
+	Title Text `yaml:"title,required"`
+	// A sentence about it for buyers.
+	Note Text `yaml:"note"`
+	// What it is on the drawing.
+	Drawn Text `yaml:"drawn"`
+	// Its colour there, #rrggbb.
+	Colour Text `yaml:"colour"`
+	// Hulls for which it is made; all where not given.
+	Hulls []Text `yaml:"hulls"`
+	// How many of it a slot with choose: multiple may hold.
+	Most Number `yaml:"most"`
+	// What one of it adds to each total, in the unit of the figure.
+	Carries Pairs[Formula] `yaml:"carries"`
+	// List price of one, net of tax; without it the price follows from the cost.
+	Price Price `yaml:"price"`
+	// Profit as a share of the price, if not what the book says.
+	Margin Rate `yaml:"margin"`
+	// Profit as a share of the cost, if not what the book says.
+	Markup Rate `yaml:"markup"`
+	// What is built in of materials for one of it.
+	Materials []Quantity `yaml:"materials"`
+	// Work for one of it, with its hours.
+	Operations []Work `yaml:"operations"`
+	// Options of which one must be in the boat with it.
+	Requires []Link `yaml:"requires"`
+	// Options that cannot be in the boat with it.
+	Excludes []Link `yaml:"excludes"`
+	// Where it is, if not where the slot says.
+	Place *Place `yaml:"place"`
+	// How large it is; it must have room inside the hull.
+	Extent *Extent `yaml:"extent"`
+	// High points that come with it.
+	Heights []Height `yaml:"heights"`
+	// Low points that come with it.
+	Depths []Depth `yaml:"depths"`
+	// Where water comes aboard through it.
+	Openings []Opening `yaml:"openings"`
+	// What it counts as under water, if not what the slot says.
+	Submerged Text `yaml:"submerged"`
+	// Where it stands.
+	At Position `json:"-"`
+}
+
+// Price is a list price: a sum of amounts, each of which may follow a quantity. Without terms there is none.
+type Price struct {
+	// Amounts that add up to the price.
+	Terms []PriceTerm
+	// Where it stands.
+	At Position `json:"-"`
+}
+
+// PriceTerm is an amount for each unit of Per, or once where Per is empty.
+type PriceTerm struct {
+	// Money, net of tax.
+	Amount Money `yaml:"amount,required"`
+	// Quantity that the amount is multiplied with, such as a length in m; once where not given.
+	Per Formula `yaml:"per"`
+}
+
+// Work is the hours of an operation.
+type Work struct {
+	// The operation.
+	Operation Text `yaml:"operation,required"`
+	// Hours of one person.
+	Hours Formula `yaml:"hours,required"`
+}
+
+// Link ties an option to others, with the reason.
+type Link struct {
+	// Options of which it holds that one is enough.
+	AnyOf []Text `yaml:"any_of,required"`
+	// What a buyer is told where it is broken.
+	Because Text `yaml:"because,required"`
+	// What a buyer can do about it.
+	Advice Text `yaml:"advice"`
+	// Against later changes of the book: no boat of this edition breaks it.
+	Guard bool `yaml:"guard"`
+	// Where it stands.
+	At Position `json:"-"`
+}
+
+// Rule is a condition between options, hull, use and figures.
+type Rule struct {
+	// Identifier, lower-case with hyphens.
+	ID Text `yaml:"id,required"`
+	// Condition under which it applies; always where not given.
+	When Formula `yaml:"when"`
+	// Condition that must hold of the boat.
+	Need Formula `yaml:"need,required"`
+	// What a buyer is told where it is broken.
+	Because Text `yaml:"because,required"`
+	// What a buyer can do about it.
+	Advice Text `yaml:"advice"`
+	// Against later changes of the book: no boat of this edition breaks it.
+	Guard bool `yaml:"guard"`
+	// Where it stands.
+	At Position `json:"-"`
+}

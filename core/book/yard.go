@@ -1,0 +1,140 @@
+package book
+
+// The yard: who builds and in which shops, what it buys, and how prices follow from costs.
+
+// Yard is who builds and quotes.
+type Yard struct {
+	// Name of the yard as it stands on papers.
+	Name Text `yaml:"name,required"`
+	// A line below the name on the page.
+	Note Text `yaml:"note"`
+	// Postal address, a line each.
+	Address []Text `yaml:"address"`
+	// Where customers write to.
+	Email Text `yaml:"email"`
+	// Where customers call.
+	Phone Text `yaml:"phone"`
+
+	// Manufacturer's part of the hull number, three characters.
+	MakerCode Text `yaml:"maker_code"`
+	// Country before the hull number, two letters of ISO 3166-1.
+	Country Text `yaml:"country"`
+
+	// Register of companies and number there.
+	Register Text `yaml:"register"`
+	// Number for VAT or sales tax.
+	TaxNumber Text `yaml:"tax_number"`
+	// Where customers pay to.
+	Bank Bank `yaml:"bank"`
+}
+
+// Bank is an account.
+type Bank struct {
+	// Name of the bank.
+	Name Text `yaml:"name"`
+	// ISO 13616, with check digits.
+	IBAN Text `yaml:"iban"`
+	// ISO 9362.
+	BIC Text `yaml:"bic"`
+}
+
+// Edition names a state of the book. Its digest is computed.
+type Edition struct {
+	// Name of the state of the book, such as 2027 Spring.
+	Name Text `yaml:"name,required"`
+	// ISO 8601 date.
+	Date Text `yaml:"date,required"`
+}
+
+// Rounding is the policy of the book; see package core/money.
+type Rounding struct {
+	// half-even or half-up.
+	Mode Text `yaml:"mode,required"`
+	// Sell prices net of tax are multiples of it.
+	PriceStep Money `yaml:"price_step,required"`
+}
+
+// Pricing is how a sell price follows from a cost: a margin (share of the price) or a markup (share of the cost).
+type Pricing struct {
+	// Profit as a share of the price: 0.30 makes 100 of a cost of 70. Not beside markup.
+	Margin Rate `yaml:"margin"`
+	// Profit as a share of the cost: 0.30 makes 130 of a cost of 100. Not beside margin.
+	Markup Rate `yaml:"markup"`
+}
+
+// Overhead is absorbed by labour, by materials, or by both.
+type Overhead struct {
+	// Share of the cost of labour that is added for overhead.
+	OnLabour Rate `yaml:"on_labour"`
+	// Share of the cost of materials that is added for overhead.
+	OnMaterials Rate `yaml:"on_materials"`
+}
+
+// Discounts bound what a salesperson may give.
+type Discounts struct {
+	// What a salesperson may give away, as a share of the list price: discounts, credits, what is below its cost,
+	// trade-ins above their value.
+	Authority Rate `yaml:"authority"`
+	// Least margin on price.
+	MarginFloor Rate `yaml:"margin_floor"`
+}
+
+// Stage is one part of the payment.
+type Stage struct {
+	// Identifier, lower-case with hyphens.
+	ID Text `yaml:"id,required"`
+	// When it is due, as on the quotation.
+	Title Text `yaml:"title,required"`
+	// Share of the total, from 0 to 1; all stages add up to 1.
+	Share Rate `yaml:"share,required"`
+}
+
+// Shop is a department with its hours a week and its rate.
+type Shop struct {
+	// Identifier, lower-case with hyphens.
+	ID Text `yaml:"id,required"`
+	// What it is called.
+	Title Text `yaml:"title,required"`
+	// Hours of all its people together in a week.
+	HoursWeek Number `yaml:"hours_week,required"`
+	// Money an hour.
+	Rate Money `yaml:"rate,required"`
+	// Drawings and lists on the shop's own sheet.
+	Papers []Text `yaml:"papers"`
+}
+
+// Operation is one step of the build in one shop.
+type Operation struct {
+	// Identifier, lower-case with hyphens.
+	ID Text `yaml:"id,required"`
+	// What is done, as on the sheet of the shop.
+	Title Text `yaml:"title,required"`
+	// The shop that does it.
+	Shop Text `yaml:"shop,required"`
+	// Operations that must be done before it.
+	After []Text `yaml:"after"`
+}
+
+// Material is something that the yard buys.
+type Material struct {
+	// Identifier, lower-case with hyphens.
+	ID Text `yaml:"id,required"`
+	// What it is called on purchase lists and sheets.
+	Title Text `yaml:"title,required"`
+	// Unit in which it is bought and costed, one of those of package measure.
+	Unit Text `yaml:"unit,required"`
+	// Money for one unit.
+	Cost Money `yaml:"cost,required"`
+	// Share used beyond what is built in.
+	Waste Rate `yaml:"waste"`
+	// Size in which it is sold, in units.
+	Pack Number `yaml:"pack"`
+	// Who supplies it; no customer sees it.
+	Supplier Text `yaml:"supplier"`
+	// Days from order to delivery.
+	LeadDays Number `yaml:"lead_days"`
+	// Weight of a glass cloth, g/m².
+	GM2 Number `yaml:"g_m2"`
+	// What is left of a pack goes back on the shelf.
+	Stock bool `yaml:"stock"`
+}

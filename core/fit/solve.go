@@ -1,0 +1,123 @@
+package fit
+
+import (
+	"slices"
+	"sync"
+
+	"ribband/core/fit/clauses"
+	"ribband/core/fit/sat"
+	"ribband/core/formula"
+)
+
+// CompleteDeep is [Fit.Complete] with a second strategy where the first finds and proves nothing: the solver, which
+// proves most of that. What it leaves [Unknown] too comes back as the best boat that the first saw.
+func (f *Fit) CompleteDeep(hull int, use []float64, c Choices) *Build {
+	q := Question{Hull: hull, Use: use, Choices: c}
+	first := f.Search(q, DefaultTries)
+	if first.Status != Unknown {
+		return first
+	}
+	found, why := f.Solve(q)
+	switch {
+	case found != nil:
+		return found
+	case why != nil:
+		first.Status = Infeasible
+	}
+	return first
+}
+
+// Solve asks the solver: for the [Optimal] boat, or the reason why there is none; with neither the answer is unknown,
+// or the book too large for it. The reason is smallest as far as what the solver learnt goes, which need not be so.
+func (f *Fit) Solve(q Question) (*Build, *Reason) {
+	ask := clauses.Question{Settled: q.Choices.Settled, Counts: q.Choices.Counts}
+	if t := q.Terms; t != nil {
+		if ask.More = []formula.Program{t.more.Need}; t.off >= 0 {
+			ask.Off = []int{t.off}
+		}
+	}
+	a, err := f.clausesOf(q.Hull, q.Use).Complete(ask, clauses.DefaultLimits)
+	switch {
+	case err != nil:
+	case a.Status == sat.Unsat:
+		return nil, &Reason{Slots: a.Slots, Rules: a.Rules, Fields: a.Fields}
+	case a.Status == sat.Sat:
+		return f.judged(q, a.Counts), nil
+	}
+	return nil, nil
+}
+
+// judged is the boat that another search calls optimal, judged here anew; nil where it is not what that says.
+func (f *Fit) judged(q Question, counts []int) *Build {
+	root := f.newBoat(q)
+	var deviations []deviation
+	for i := range f.slots {
+		if !root.fixed(i) {
+			deviations = append(deviations, f.differences(i, f.defaults[q.Hull], counts)...)
+		}
+	}
+	found := root.clone()
+	found.move(deviations)
+	b := &Build{Choices: q.Choices, State: found.live.State, Clashes: found.clashes(), Status: Optimal, root: root}
+	if len(b.Clashes) > 0 || !slices.Equal(b.State.Counts, counts) {
+		return nil
+	}
+	return b
+}
+
+// compiled are the clauses of the hulls and uses that were asked for last: mostly the same is asked again, after the
+// next click. They hold what a book rules and nothing of any question, so that many may share them.
+type compiled struct {
+	sync.Mutex
+	list []compilation // the last first
+}
+
+type compilation struct {
+	hull    int
+	use     []float64
+	clauses *clauses.Clauses
+}
+
+// mostCompiled bounds them; one is some hundred kilobytes.
+const mostCompiled = 8
+
+func (f *Fit) clausesOf(hull int, use []float64) *clauses.Clauses {
+	f.compiled.Lock()
+	defer f.compiled.Unlock()
+	list := f.compiled.list
+	i := slices.IndexFunc(list, func(c compilation) bool { return c.hull == hull && slices.Equal(c.use, use) })
+	var c compilation
+	if i >= 0 {
+		c = list[i]
+		list = slices.Delete(list, i, i+1)
+	} else {
+		use = slices.Clone(use)
+		c = compilation{hull, use, clauses.Compile(f.pack, f.figures, hull, use)}
+		list = list[:min(len(list), mostCompiled-1)]
+	}
+	f.compiled.list = slices.Insert(list, 0, c)
+	return c.clauses
+}
+
+// differences are the deviations by which a slot comes to hold what is counted.
+func (f *Fit) differences(slot int, from, to []int) (list []deviation) {
+	def := &f.pack.Slots[slot]
+	if !def.Multiple {
+		d := deviation{slot, -1, 0}
+		for o := def.First; o < def.End; o++ {
+			if to[o] > 0 {
+				d = deviation{slot, o, to[o]}
+			}
+		}
+		if !slices.Equal(from[def.First:def.End], to[def.First:def.End]) {
+			list = append(list, d)
+		}
+		return list
+	}
+	for o := def.First; o < def.End; o++ {
+		if from[o] != to[o] {
+			list = append(list, deviation{slot, o, to[o]})
+		}
+	}
+	return list
+}
