@@ -134,18 +134,18 @@ func boatLineOf(e *engine.Engine, s spec.Spec, figures []int) (boatLine, error) 
 func writeBoats(w io.Writer, boats []boatLine) {
 	head := []string{"boat"}
 	for _, f := range boats[0].Figures {
-		head = append(head, strings.Trim(f.Title+", "+f.Unit, ", "))
+		head = append(head, strings.Trim(f.Title+", "+f.Symbol(), ", "))
 	}
 	rows := [][]string{append(head, "price, "+boats[0].Currency, "clashes")}
 	for _, b := range boats {
 		row := []string{b.Name}
 		for _, f := range b.Figures {
 			bound := ""
-			if strings.Contains(f.Note, "at least") {
-				bound = "≥ "
+			if f.State == engine.AtLeast {
+				bound, f.State = "≥ ", ""
 			}
-			// the unit stands in the head; the notes are in the JSON
-			row = append(row, bound+engine.Value{Value: f.Value}.Shown(""))
+			f.Unit, f.Notes = "", nil // the unit stands in the head; the notes are in the JSON
+			row = append(row, bound+f.Message().String())
 		}
 		rows = append(rows, append(row, money.Grouped(b.Total), fmt.Sprint(b.Clashes)))
 	}

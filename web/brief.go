@@ -171,7 +171,7 @@ func writeBoat(w io.Writer, currency, region string, b *brief.BoatReport) {
 	fmt.Fprintf(w, "\n%s, %s%s\n", b.Hull, money.Priced(b.Price, currency, region), merits)
 	var figures []string
 	for _, f := range b.Figures {
-		figures = append(figures, f.Title+" "+engine.Value(f).Shown(" "))
+		figures = append(figures, f.Title+" "+f.Message().String())
 	}
 	if b.Hours != "" {
 		figures = append(figures, "Build hours "+money.Grouped(b.Hours))

@@ -65,10 +65,14 @@ func readSpec(c *console, name string) (spec.Spec, error) {
 		return spec.Spec{}, err
 	}
 	s, err := spec.Decode(text)
-	if err != nil {
-		return s, fmt.Errorf("%s: %w", name, err)
+	switch {
+	case err == nil:
+		return s, nil
+	case quote.Is(text):
+		return s, fmt.Errorf("reading the spec %s: it is a saved quotation; open it on the quotation desk's page, or "+
+			"give -spec what stands under \"spec\" in it", name)
 	}
-	return s, nil
+	return s, fmt.Errorf("%s: %w", name, err)
 }
 
 func readFile(c *console, name string) ([]byte, error) {

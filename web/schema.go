@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/json"
 	"fmt"
+	"path"
 	"reflect"
 	"strings"
 
@@ -45,10 +46,19 @@ func addSchemas(s site) error {
 }
 
 func schemaOf(tag string, v any, title string) *jsonschema.Schema {
-	r := jsonschema.Reflector{FieldNameTag: tag, Anonymous: true, Mapper: valueSchema, ExpandedStruct: true}
+	r := jsonschema.Reflector{FieldNameTag: tag, Anonymous: true, Mapper: valueSchema, ExpandedStruct: true,
+		Namer: named}
 	schema := r.Reflect(v)
 	schema.Title = title
 	return schema
+}
+
+// named tells types of the same name apart by their package: three are called Value.
+func named(t reflect.Type) string {
+	if t.PkgPath() == "" {
+		return t.Name()
+	}
+	return path.Base(t.PkgPath()) + "." + t.Name()
 }
 
 // valueSchema describes the types that are written otherwise than Go's encoder would guess.
@@ -64,6 +74,8 @@ func valueSchema(t reflect.Type) *jsonschema.Schema {
 		return decimal("an amount of money, as decimal text")
 	case reflect.TypeFor[money.Rate]():
 		return decimal("a share, as decimal text: 0.19 is 19 %")
+	case reflect.TypeFor[money.Currency]():
+		return &jsonschema.Schema{Type: "string", Pattern: "^[A-Z]{3}$", Description: "a code of ISO 4217"}
 	case reflect.TypeFor[measure.Hours](), reflect.TypeFor[measure.Quantity]():
 		return decimal("a quantity, as decimal text")
 	case reflect.TypeFor[brief.Value]():

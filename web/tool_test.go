@@ -239,7 +239,7 @@ func readable(t *testing.T, text, desk, format string) {
 		}
 	case format == "json":
 		q, err := quote.Decode([]byte(text))
-		if err != nil || q.Spec.Choices["bank"]["bank-lfp-20"] != 1 || q.Price.Total == "" {
+		if err != nil || q.Spec.Choices["bank"]["bank-lfp-20"] != 1 || q.Price.Total.IsZero() {
 			t.Errorf("decoded %+v, %v", q, err)
 		}
 	case format == "csv":
@@ -289,6 +289,8 @@ func TestQuoteOfABadSpec(t *testing.T) {
 		{"unknown hull", `{"format": 1, "hull": "reed-66"}`, []string{`"reed-66"`, `did you mean "reed-65"`}},
 		{"unknown use", `{"format": 1, "hull": "reed-65", "use": {"person": 4}}`,
 			[]string{"use.person", `did you mean "persons"`}},
+		{"a saved quotation", `{"format": 1, "kind": "quote of a launch", "spec": {"format": 1, "hull": "reed-65"}}`,
+			[]string{"spec.json: it is a saved quotation", "quotation desk's page", "under \"spec\" in it"}},
 		{"broken JSON", "{\"format\": 1,\n \"hull\": reed}", []string{"spec.json", "line 2, column 10"}},
 		{"cut off", `{"format": 1, "hull": `, []string{"spec.json", "line 1, column", "ends too early"}},
 		{"empty", "", []string{"spec.json", "line 1, column 1"}},

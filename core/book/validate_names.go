@@ -117,10 +117,11 @@ var listed = map[string][2]string{
 
 // addIt is the advice for a name that is like none of the book.
 func addIt(kind, id string) string {
-	l, ok := listed[kind]
-	if !ok || !hyphenID.MatchString(id) && !underscoreID.MatchString(id) {
-		return fmt.Sprintf("the book has no %s of this name", kind)
-	}
+	l := listed[kind]
 	key, _, _ := strings.Cut(l[0], ":")
+	if !hyphenID.MatchString(id) && !underscoreID.MatchString(id) {
+		return fmt.Sprintf("write the identifier of one that is listed under %s",
+			strings.Replace(l[0], key, key+":", 1))
+	}
 	return fmt.Sprintf("add it under %s, such as {id: %s, %s}", strings.Replace(l[0], key, key+":", 1), id, l[1])
 }

@@ -96,6 +96,9 @@ func Decode(text []byte) (Brief, error) {
 }
 
 func (b *Brief) check() error {
+	if b.Format == 0 {
+		return fmt.Errorf("the key format: is missing; begin the brief with {\"format\": %d, …}", Format)
+	}
 	if b.Format != Format {
 		return fmt.Errorf("format: %d is not read here; want %d", b.Format, Format)
 	}

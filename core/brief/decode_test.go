@@ -23,6 +23,7 @@ func TestDecode(t *testing.T) {
 func TestDecodeNamesThePlace(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
 		{``, "line 1, column 1: the text ends too early"},
+		{`{"wishes": {}}`, "the key format: is missing; begin the brief with {\"format\": 1, …}"},
 		{`{"format": 2}`, "format: 2 is not read here; want 1"},
 		{`{"format": 1, "wish": {}}`, "line 1, column 15: wish: this key is not known here"},
 		{`{"format": 1, "wishes": {"range": false}}`,

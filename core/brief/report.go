@@ -24,22 +24,13 @@ type Report struct {
 
 // BoatReport is a boat of a report.
 type BoatReport struct {
-	Hull    string    `json:"hull"`
-	Price   string    `json:"price"`
-	Merits  []string  `json:"merits,omitempty" jsonschema:"description=in what none of the boats is better, in words"`
-	Figures []Figure  `json:"figures"`
-	Hours   string    `json:"hours,omitempty"`
-	Chosen  []string  `json:"chosen,omitempty"`
-	Spec    spec.Spec `json:"spec"`
-}
-
-// Figure is a figure as a reader sees it.
-type Figure struct {
-	ID    string `json:"id"`
-	Title string `json:"title"`
-	Value string `json:"value"`
-	Unit  string `json:"unit,omitempty"`
-	Note  string `json:"note,omitempty"`
+	Hull    string         `json:"hull"`
+	Price   string         `json:"price"`
+	Merits  []string       `json:"merits,omitempty" jsonschema:"description=in what none of the boats is better, in words"`
+	Figures []engine.Value `json:"figures"`
+	Hours   string         `json:"hours,omitempty"`
+	Chosen  []string       `json:"chosen,omitempty"`
+	Spec    spec.Spec      `json:"spec"`
 }
 
 // RelaxationReport is a wish that gives way. Brief is the whole brief with it.
@@ -69,10 +60,7 @@ func (a *Answer) Report(e *engine.Engine, b Brief) *Report {
 }
 
 func (b *Boat) report(e *engine.Engine) BoatReport {
-	r := BoatReport{Hull: b.Hull, Price: b.Price.Fixed(e.Pricing.Currency().Digits), Chosen: b.Chosen, Spec: b.Spec}
-	for _, f := range b.Figures {
-		r.Figures = append(r.Figures, Figure(f))
-	}
+	r := BoatReport{Hull: b.Hull, Price: b.Price.Fixed(e.Pricing.Currency().Digits), Figures: b.Figures, Chosen: b.Chosen, Spec: b.Spec}
 	if b.Timed {
 		r.Hours = b.Hours.Fixed(1)
 	}

@@ -128,7 +128,7 @@ func (c *comparison) build(b *fit.Build) *Effect {
 }
 
 // net is the effect of a boat that holds some options otherwise, and has these figures.
-func (c *comparison) net(held []fit.Held, figures []float64, faults []string) *Effect {
+func (c *comparison) net(held []fit.Held, figures []float64, faults []formula.Fault) *Effect {
 	c.hold(held, figures)
 	defer c.hold(nil, nil)
 	n := &Effect{Figures: make([]float64, len(c.figures))}
@@ -143,8 +143,8 @@ func (c *comparison) net(held []fit.Held, figures []float64, faults []string) *E
 	}
 	for j, i := range c.figures {
 		n.Figures[j] = figures[i] - now.Figures[i]
-		known := len(faults)+len(now.Faults) == 0 && !c.engine.figures.AtLeast(now, i) &&
-			!c.engine.figures.AtLeast(c.then, i)
+		known := len(faults)+len(now.Faults) == 0 && !c.engine.Figures.AtLeast(now, i) &&
+			!c.engine.Figures.AtLeast(c.then, i)
 		if c.engine.Pack.Figures[i].Computed != "" && !known {
 			n.Figures[j] = math.NaN()
 		}

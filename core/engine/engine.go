@@ -28,7 +28,7 @@ import (
 type Engine struct {
 	Pack     *pack.Pack
 	Fit      *fit.Fit
-	figures  *figures.Figures
+	Figures  *figures.Figures
 	Costing  *cost.Costing // nil without the costs
 	Pricing  *price.Pricing
 	prices   *price.Index // nil without tables of prices
@@ -57,7 +57,7 @@ func Compile(p *pack.Pack) (*Engine, error) {
 	if err != nil {
 		return nil, fmt.Errorf("compiling a pack: %w", err)
 	}
-	e := &Engine{Pack: p, Fit: fit.Compile(p, figs), figures: figs, Costing: costing, Pricing: pricing,
+	e := &Engine{Pack: p, Fit: fit.Compile(p, figs), Figures: figs, Costing: costing, Pricing: pricing,
 		prices: pricing.Index(), Takeoffs: takeoff.New(p)}
 	e.programs, e.Measured = programs(p)
 	e.hulls = indexed(p.Hulls, func(h pack.Hull) string { return h.ID })

@@ -127,6 +127,10 @@ func value(t *testing.T, e *engine.Engine, a *engine.Answer, id string) engine.V
 	return e.FigureValue(a.Build.State, i, measure.Metric)
 }
 
+func noted(v engine.Value, code engine.NoteCode) bool {
+	return slices.ContainsFunc(v.Notes, func(n engine.Note) bool { return n.Code == code })
+}
+
 // Once the greatest speed was the end of the trial table, and a motor of 15 kW showed no more than one of 6. A larger
 // motor is faster, and where the table still ends first, page, papers and JSON say at least.
 func TestTopSpeedIsTheMotorsOrSaysAtLeast(t *testing.T) {
@@ -137,27 +141,27 @@ func TestTopSpeedIsTheMotorsOrSaysAtLeast(t *testing.T) {
 		s.Choices = map[string]map[string]int{"motor": {motor: 1}, "bank": {"bank-lfp-30": 1}}
 		a := enginetest.Answer(t, e, s)
 		v := value(t, e, a, "top_speed_kn")
-		if now := enginetest.FigureOf(t, e, a, "top_speed_kn"); now < last+0.2 || strings.Contains(v.Note, "at least") {
-			t.Errorf("%s: %v kn (%s) after %v", motor, now, v.Note, last)
+		if now := enginetest.FigureOf(t, e, a, "top_speed_kn"); now < last+0.2 || v.State == engine.AtLeast {
+			t.Errorf("%s: %v kn (%s) after %v", motor, now, v.State, last)
 		} else {
 			last = now
 		}
 	}
 	for name, s := range enginetest.ManyBoats(t, e, 7) {
-		if v := value(t, e, enginetest.Answer(t, e, s), "top_speed_kn"); strings.Contains(v.Note, "at least") {
+		if v := value(t, e, enginetest.Answer(t, e, s), "top_speed_kn"); v.State == engine.AtLeast {
 			t.Errorf("%s: the trial ends before the motor does", name)
 		}
 	}
 	short := shortened(t, 5)
 	a := enginetest.Answer(t, short, s)
 	const words = "at least, as the trial of this hull ends there"
-	if v := value(t, short, a, "top_speed_kn"); v.Value != "5.0" || !strings.Contains(v.Note, words) ||
-		!strings.HasSuffix(v.Shown(" "), ", "+v.Note) {
+	if v := value(t, short, a, "top_speed_kn"); *v.Number != 5 || v.Digits != 1 || v.State != engine.AtLeast ||
+		!strings.HasSuffix(v.Message().String(), ", "+words) {
 		t.Errorf("with a trial up to 5 kn: %+v", v)
 	}
 	q := quote.Draft(short, a)
 	text, err := json.Marshal(q)
-	if err != nil || !strings.Contains(string(text), words) {
+	if err != nil || !strings.Contains(string(text), `"state":"at-least"`) {
 		t.Errorf("the JSON does not say at least: %v", err)
 	}
 	printed, err := paper.Customer(q, paper.AsText)
@@ -180,8 +184,8 @@ func TestHeavierThanOnTrialIsSaid(t *testing.T) {
 			v := e.FigureValue(a.Build.State, i, measure.Metric)
 			follows := f.ID == "range_nm" || f.ID == "top_speed_kn" || f.ID == "speed_for_range_kn"
 			if want := follows && share > 0.15 &&
-				a.Build.State.Figures[i] != 0; strings.Contains(v.Note, "heavier than on trial") != want {
-				t.Errorf("%s, %.3f over the trial: %s says %q", name, share, f.ID, v.Note)
+				a.Build.State.Figures[i] != 0; noted(v, engine.BeyondTrial) != want {
+				t.Errorf("%s, %.3f over the trial: %s says %v", name, share, f.ID, v.Notes)
 			} else if want {
 				said++
 			}
@@ -208,7 +212,7 @@ func TestSunIsInTheRange(t *testing.T) {
 		return out
 	}
 	short, long := at("de", 1), at("de", 4)
-	if v := value(t, e, enginetest.Answer(t, e, s), "range_nm"); !strings.Contains(v.Note, "with the sun of an average July day") {
+	if v := value(t, e, enginetest.Answer(t, e, s), "range_nm"); !noted(v, engine.WithSun) {
 		t.Errorf("the range does not say that the sun is in it: %+v", v)
 	}
 	if short["solar_w"] == 0 {

@@ -1,9 +1,6 @@
 package engine
 
 import (
-	"fmt"
-	"math"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -11,57 +8,134 @@ import (
 	"ribband/core/fit"
 	"ribband/core/formula"
 	"ribband/core/measure"
-	"ribband/core/money"
-	"ribband/core/pack"
+	"ribband/core/msg"
 )
 
-// Value is a number or choice with its unit, as a reader sees it.
+// State says what is known of a value. That of a number which stands for itself is "".
+type State string
+
+const (
+	AtLeast  State = "at-least"  // the number is a lower bound: the trial of the hull ends there
+	None     State = "none"      // there is none of it, such as a speed for a range that nobody asked for
+	NotKnown State = "not-known" // it cannot be computed for this boat
+)
+
+// Value is a figure, a dimension or a field of the use as it is stated to a reader, in parts that a program can use.
+// What the book calls things is in words; what the engine has to say of them is in codes, which become words at the
+// edge.
 type Value struct {
 	ID    string `json:"id"`
 	Title string `json:"title"`
-	Value string `json:"value"`
-	Unit  string `json:"unit,omitempty"`
-	Note  string `json:"note,omitempty"` // what has to be read beside it
+	State State  `json:"state,omitempty"`
+	// Number is in Unit, rounded to Digits decimals; nil where there is none, or a choice in its place.
+	Number *float64 `json:"number,omitempty"`
+	Digits int      `json:"digits,omitempty"`
+	Unit   string   `json:"unit,omitempty"`   // ID of [measure.Units], or the symbol of a customary unit of the US
+	Choice string   `json:"choice,omitempty"` // identifier of what was chosen among the book's words
+	Text   string   `json:"text,omitempty"`   // what the book calls the choice
+	Notes  []Note   `json:"notes,omitempty"`
 }
 
-// Shown writes a value for a reader: a number grouped, with its unit behind the space given, and its note; words as
-// they are.
-func (v Value) Shown(space string) string {
-	if _, err := money.Parse(v.Value); err != nil {
-		return v.Value
-	}
-	text := measure.Joined(money.Grouped(v.Value), space, v.Unit)
-	if v.Note != "" {
-		text += ", " + v.Note
-	}
-	return text
+// Note is what has to be read beside a number.
+type Note struct {
+	Code NoteCode `json:"code"`
+	// Percent is by how much the boat is heavier than on trial, in whole per cent; 0 with other codes.
+	Percent float64 `json:"percent,omitempty"`
 }
 
-// None says that a value is zero.
-func (v Value) None() bool {
-	n, err := strconv.ParseFloat(v.Value, 64)
-	return err == nil && n == 0
+// NoteCode says which note it is.
+type NoteCode string
+
+const (
+	WithSun     NoteCode = "with-sun"     // the sun of an average July day is in the number
+	BeyondTrial NoteCode = "beyond-trial" // estimated, since the boat is much heavier than on trial
+)
+
+// In is a value of so many of a unit, in the units of a system and rounded half away from zero; not known where the
+// number is none or beyond any quantity.
+func In(system measure.System, number float64, unit string, digits int) Value {
+	if u, _ := measure.UnitOf(unit); system == measure.USCustomary && u.Factor != 0 {
+		number, unit = u.In(system, number)
+	}
+	v := Value{Digits: digits, Unit: unit}
+	if q, err := measure.FromFloat[measure.Quantity](number); err != nil {
+		v.State = NotKnown
+	} else if n, err := strconv.ParseFloat(q.Fixed(digits), 64); err == nil {
+		v.Number = &n
+	}
+	return v
 }
+
+// Message is the value with what has to be read beside it.
+func (v Value) Message() msg.Message {
+	switch {
+	case v.Choice != "":
+		return msg.Plain(v.Text)
+	case v.State == None:
+		return msg.New("engine.none")
+	case v.Number == nil:
+		return msg.New("engine.not-known")
+	}
+	number := msg.New("engine.value", msg.Quantity("value", *v.Number, v.Unit, v.Digits))
+	var notes []msg.Message
+	if v.State == AtLeast {
+		notes = append(notes, msg.New("engine.at-least"))
+	}
+	for _, n := range v.Notes {
+		switch n.Code {
+		case WithSun:
+			notes = append(notes, msg.New("engine.with-sun"))
+		case BeyondTrial:
+			notes = append(notes, msg.New("engine.beyond-trial", msg.Number("percent", n.Percent, 0)))
+		}
+	}
+	if len(notes) == 0 {
+		return number
+	}
+	all := notes[0]
+	for _, n := range notes[1:] {
+		all = msg.New("engine.notes", msg.Words("first", all), msg.Words("next", n))
+	}
+	return msg.New("engine.value-noted", msg.Words("value", number), msg.Words("notes", all))
+}
+
+// Symbol is the symbol of the unit.
+func (v Value) Symbol() string {
+	if u, ok := measure.UnitOf(v.Unit); ok {
+		return u.Symbol
+	}
+	return v.Unit
+}
+
+// Nothing says that a value is a number of zero.
+func (v Value) Nothing() bool { return v.Number != nil && *v.Number == 0 }
 
 // UseValues says how the boat will be used.
-func (e *Engine) UseValues(b *fit.Build, units measure.System) []Value {
-	var out []Value
+func (e *Engine) UseValues(b *fit.Build, system measure.System) []Value {
+	out := make([]Value, len(e.Pack.Use))
 	for i, u := range e.Pack.Use {
-		v := Value{ID: u.ID, Title: u.Title}
 		if len(u.Choices) > 0 {
-			v.Value = u.Choices[int(b.State.Use[i])].Title
-		} else {
-			unit, _ := measure.UnitOf(u.Unit)
-			n, symbol := unit.In(units, b.State.Use[i])
-			fine := 10.0
-			if u.Step > 0 && u.Step < 0.1 {
-				fine = 100
-			}
-			v.Value, v.Unit = strconv.FormatFloat(math.Round(n*fine)/fine, 'f', -1, 64), symbol
+			c := &u.Choices[int(b.State.Use[i])]
+			out[i] = Value{ID: u.ID, Title: u.Title, Choice: c.ID, Text: c.Title}
+			continue
 		}
-		out = append(out, v)
+		fine := 1
+		if u.Step > 0 && u.Step < 0.1 {
+			fine = 2
+		}
+		out[i] = In(system, b.State.Use[i], u.Unit, fine)
+		out[i].ID, out[i].Title = u.ID, u.Title
+		if out[i].Number != nil {
+			out[i].Digits = decimals(*out[i].Number)
+		}
 	}
 	return out
+}
+
+// decimals is how many decimals a number has that say something.
+func decimals(v float64) int {
+	_, fraction, _ := strings.Cut(strconv.FormatFloat(v, 'f', -1, 64), ".")
+	return len(fraction)
 }
 
 // FigureValues lists the figures that are shown.
@@ -72,7 +146,7 @@ func (e *Engine) FigureValues(b *fit.Build, system measure.System) []Value {
 			continue
 		}
 		if b.State.Figures[i] == 0 && len(b.State.Faults) == 0 &&
-			figures.Absent(f.Computed, e.Used(b, "range_nm")) {
+			e.Figures.Absent(b.State, i) {
 			continue // nobody asked
 		}
 		out = append(out, e.FigureValue(b.State, i, system))
@@ -80,61 +154,40 @@ func (e *Engine) FigureValues(b *fit.Build, system measure.System) []Value {
 	return out
 }
 
-// FigureValue is a figure of a boat as a reader sees it.
+// FigureValue is a figure of a boat as it is stated.
 func (e *Engine) FigureValue(st *formula.State, figure int, system measure.System) Value {
-	f := &e.Pack.Figures[figure]
-	unit, _ := measure.UnitOf(f.Unit)
-	v, symbol := unit.In(system, st.Figures[figure])
-	text := "not known"
-	if f.Computed != "" && len(st.Faults) > 0 {
-		symbol = ""
-	} else if v == 0 && figures.NoneAtZero(f.Computed) {
-		text, symbol = "none", ""
-	} else if q, err := measure.FromFloat[measure.Quantity](v); err == nil {
-		text = q.Fixed(f.Digits)
+	f, number := &e.Pack.Figures[figure], st.Figures[figure]
+	v := In(system, number, f.Unit, f.Digits)
+	v.ID, v.Title = f.ID, f.Title
+	switch {
+	case v.Number == nil || f.Computed != "" && len(st.Faults) > 0:
+		v.State, v.Number = NotKnown, nil
+		return v
+	case number == 0 && e.Figures.NoneAtZero(figure):
+		v.State, v.Number = None, nil
+		return v
+	case e.Figures.AtLeast(st, figure):
+		v.State = AtLeast
 	}
-	return Value{f.ID, f.Title, text, symbol, e.note(st, figure)}
-}
-
-// note is what has to be read beside a figure of a boat.
-func (e *Engine) note(st *formula.State, figure int) string {
-	var notes []string
-	if e.figures.AtLeast(st, figure) {
-		notes = append(notes, "at least, as the trial of this hull ends there")
+	if e.Figures.WithSun(st, figure) {
+		v.Notes = append(v.Notes, Note{Code: WithSun})
 	}
-	if e.figures.WithSun(st, figure) {
-		notes = append(notes, "with the sun of an average July day")
+	if share := e.Figures.Beyond(st, figure); share > 0 {
+		v.Notes = append(v.Notes, Note{Code: BeyondTrial, Percent: measure.Round(100*share, 0)})
 	}
-	if share := e.figures.Beyond(st, figure); share > 0 {
-		notes = append(notes, fmt.Sprintf("estimated, as the boat is %.0f\u00a0%% heavier than on trial", 100*share))
-	}
-	return strings.Join(notes, "; ")
+	return v
 }
 
-// Field is a field of the hull of a boat by its identifier; 0 where the book has none.
-func (e *Engine) Field(b *fit.Build, id string) float64 {
-	return named(e.Pack.HullFields, b.State.Hull, func(f pack.Field) bool { return f.ID == id })
+// Field is a field of the hull of a boat; 0 where the book has none.
+func (e *Engine) Field(b *fit.Build, id figures.HullField) float64 {
+	return e.Figures.Field(b.State, id)
 }
 
-// Used is a number of the use of a boat by its identifier; 0 where the book has none.
-func (e *Engine) Used(b *fit.Build, id string) float64 {
-	return named(e.Pack.Use, b.State.Use, func(u pack.UseField) bool { return u.ID == id })
-}
+// Used is a number of the use of a boat; 0 where the book has none.
+func (e *Engine) Used(b *fit.Build, id figures.UseField) float64 { return e.Figures.Used(b.State, id) }
 
-// Figure is a figure of a boat by its identifier in the book; 0 where the book has none.
-func (e *Engine) Figure(b *fit.Build, id string) float64 {
-	return named(e.Pack.Figures, b.State.Figures, func(f pack.Figure) bool { return f.ID == id })
-}
+// Figure is a figure that the book gives, on a boat; 0 where the book has none.
+func (e *Engine) Figure(b *fit.Build, id figures.Given) float64 { return e.Figures.Given(b.State, id) }
 
-// Computed is a figure of a boat by the name under which package figures computes it; 0 where the book has none.
-func (e *Engine) Computed(b *fit.Build, name string) float64 {
-	return named(e.Pack.Figures, b.State.Figures, func(f pack.Figure) bool { return f.Computed == name })
-}
-
-// named is the value beside the first definition that is meant; 0 where there is none.
-func named[T any](definitions []T, values []float64, meant func(T) bool) float64 {
-	if i := slices.IndexFunc(definitions, meant); i >= 0 {
-		return values[i]
-	}
-	return 0
-}
+// Computed is a figure that package figures computes, on a boat; 0 where the book has none.
+func (e *Engine) Computed(b *fit.Build, id figures.ID) float64 { return e.Figures.Of(b.State, id) }

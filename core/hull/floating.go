@@ -42,8 +42,8 @@ type Floating struct {
 // Displacement is the mass of the water displaced, kg: the load's.
 func (f Floating) Displacement() float64 { return f.Volume * f.Density }
 
-// MomentToTrim is the moment that changes trim by 1 cm between the drafts aft and fore, kg·m/cm. See [MomentToTrim].
-func (f Floating) MomentToTrim() float64 { return MomentToTrim(f.Displacement(), f.GMl, f.length) }
+// MCTC is the moment that changes trim by 1 cm between the drafts aft and fore, kg·m/cm. See [MCTC].
+func (f Floating) MCTC() float64 { return MCTC(f.Displacement(), f.GMl, f.length) }
 
 // Above is the height of a point of the boat above the water, m. See [Surface.Above].
 func (f Floating) Above(x, y, z float64) float64 { return f.Surface().Above(x, y, z) }

@@ -25,6 +25,14 @@ func CurrencyOf(code string) (Currency, error) {
 		"EUR", suggest.Clip(code, 40))
 }
 
+// MarshalText makes a currency its code in JSON, and UnmarshalText refuses a code that is none.
+func (c Currency) MarshalText() ([]byte, error) { return []byte(c.Code), nil }
+
+func (c *Currency) UnmarshalText(b []byte) (err error) {
+	*c, err = CurrencyOf(string(b))
+	return err
+}
+
 // Minor is the step of the currency's minor unit: 0.01 for EUR, 1 for JPY, 0.001 for KWD.
 func (c Currency) Minor() Amount { return Exact(1, -int32(c.Digits)) }
 

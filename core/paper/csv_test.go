@@ -66,7 +66,7 @@ func TestCSVKeepsNegativeNumbers(t *testing.T) {
 	q.Price.Discounts[0].Title = "-2+3"
 	for _, row := range readCSV(t, customer(t, q, paper.AsCSV)) {
 		if row[0] == "discount" && row[3] == "'-2+3" {
-			if row[6] != q.Price.Discounts[0].Amount || row[6][0] != '-' {
+			if row[6] != q.Price.Discounts[0].Amount.Fixed(2) || row[6][0] != '-' {
 				t.Errorf("the amount of the discount is %q", row[6])
 			}
 			return

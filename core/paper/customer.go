@@ -12,6 +12,7 @@ import (
 	"ribband/core/drawing"
 	"ribband/core/engine"
 	"ribband/core/look"
+	"ribband/core/money"
 	"ribband/core/pack"
 	"ribband/core/quote"
 )
@@ -102,13 +103,13 @@ func priceTable(q *quote.Quote) g.Node {
 	return Section(H2(g.Text("Price")),
 		Table(Class(class),
 			THead(Tr(Th(g.Attr("scope", "col"), g.Text("Item")),
-				Th(g.Attr("scope", "col"), Class("number"), g.Text(p.Currency)),
+				Th(g.Attr("scope", "col"), Class("number"), g.Text(p.Currency.Code)),
 				g.If(long, Th(g.Attr("scope", "col"), Class("number carried"), g.Text("Carried"))))),
 			g.Map(priceSections(p), func(s priceSection) g.Node {
 				return TBody(
 					g.If(s.title != "", Tr(Class("group"),
 						Th(g.Attr("scope", "rowgroup"), ColSpan(columns), g.Text(s.title)))),
-					g.Map(s.lines, func(l quote.LinePart) g.Node { return priceRow(l, long) }),
+					g.Map(s.lines, func(l quote.LinePart) g.Node { return priceRow(p.Currency, l, long) }),
 				)
 			}),
 			TFoot(totals(p)...),
@@ -139,34 +140,34 @@ func priceSections(p quote.PricePart) (list []priceSection) {
 	return list
 }
 
-func priceRow(l quote.LinePart, carried bool) g.Node {
+func priceRow(c money.Currency, l quote.LinePart, carried bool) g.Node {
 	return Tr(
 		Th(g.Attr("scope", "row"), g.Text(l.Title), g.If(l.Detail != "", Span(Class("detail"), g.Text(l.Detail)))),
-		Td(Class("number"), g.Text(amount(l.Amount))),
-		g.If(carried, Td(Class("number carried"), g.Text(amount(l.Carried)))),
+		Td(Class("number"), g.Text(sum(l.Amount, c))),
+		g.If(carried, Td(Class("number carried"), g.Text(sum(l.Carried, c)))),
 	)
 }
 
 func totals(p quote.PricePart) []g.Node {
-	row := func(title, v, class string) g.Node {
-		return Tr(Class(class), Th(g.Attr("scope", "row"), g.Text(title)), Td(Class("number"), g.Text(amount(v))))
+	row := func(title string, v money.Amount, class string) g.Node {
+		return Tr(Class(class), Th(g.Attr("scope", "row"), g.Text(title)), Td(Class("number"), g.Text(sum(v, p.Currency))))
 	}
 	if p.TaxMode == "inclusive" {
 		return append([]g.Node{
 			row("Total", p.Total, "total"),
 			row("of which net", p.Net, "part"),
-			row("of which "+p.TaxName+" "+p.TaxRate, p.Tax, "part"),
+			row("of which "+p.TaxName+" "+p.TaxRate.Percent(), p.Tax, "part"),
 		}, tradeIn(p, row)...)
 	}
 	return append([]g.Node{
 		g.If(p.TaxMode == "exclusive", row("Net", p.Net, "part")),
-		g.If(p.TaxMode == "exclusive", row(p.TaxName+" "+p.TaxRate, p.Tax, "part")),
+		g.If(p.TaxMode == "exclusive", row(p.TaxName+" "+p.TaxRate.Percent(), p.Tax, "part")),
 		row("Total", p.Total, "total"),
 	}, tradeIn(p, row)...)
 }
 
 // tradeIn is what is taken off the total in payment, and what then is payable.
-func tradeIn(p quote.PricePart, row func(title, v, class string) g.Node) []g.Node {
+func tradeIn(p quote.PricePart, row func(title string, v money.Amount, class string) g.Node) []g.Node {
 	if p.TradeIn == nil {
 		return nil
 	}
@@ -181,18 +182,18 @@ func stageTable(q *quote.Quote) g.Node {
 		Table(
 			THead(Tr(Th(g.Attr("scope", "col"), g.Text("When")),
 				Th(g.Attr("scope", "col"), Class("number"), g.Text("Share")),
-				Th(g.Attr("scope", "col"), Class("number"), g.Text(q.Price.Currency)))),
+				Th(g.Attr("scope", "col"), Class("number"), g.Text(q.Price.Currency.Code)))),
 			TBody(g.Map(q.Price.Stages, func(s quote.StagePart) g.Node {
 				return Tr(Th(g.Attr("scope", "row"), g.Text(s.Title),
-					g.If(s.TradeIn != "", Span(Class("detail"), g.Text(lessTradeIn(s))))),
-					Td(Class("number"), g.Text(s.Share)), Td(Class("number"), g.Text(amount(s.Amount))))
+					g.If(!s.TradeIn.IsZero(), Span(Class("detail"), g.Text(lessTradeIn(q.Price.Currency, s))))),
+					Td(Class("number"), g.Text(s.Share.Percent())), Td(Class("number"), g.Text(sum(s.Amount, q.Price.Currency))))
 			})),
 		))
 }
 
 // lessTradeIn says how much of a stage the trade-in pays.
-func lessTradeIn(s quote.StagePart) string {
-	return "less the trade-in, " + amount(strings.TrimPrefix(s.TradeIn, "-"))
+func lessTradeIn(c money.Currency, s quote.StagePart) string {
+	return "less the trade-in, " + sum(s.TradeIn.Neg(), c)
 }
 
 // payment says where to pay to. A draft asks for nothing.
@@ -355,26 +356,26 @@ func customerText(q *quote.Quote) string {
 }
 
 func (t *textPaper) price(p quote.PricePart) {
-	t.heading("Price in "+p.Currency, '-')
+	t.heading("Price in "+p.Currency.Code, '-')
 	for _, s := range priceSections(p) {
 		t.wrapped(s.title)
 		for _, l := range s.lines {
-			t.entry("  ", strings.TrimSuffix(l.Title+": "+l.Detail, ": "), l.Amount)
+			t.entry("  ", strings.TrimSuffix(l.Title+": "+l.Detail, ": "), l.Amount.Fixed(p.Currency.Digits))
 		}
 	}
 	t.rule()
 	if p.TaxMode == "exclusive" {
-		t.amount("Net", p.Net)
-		t.amount(p.TaxName+" "+p.TaxRate, p.Tax)
+		t.amount("Net", p.Net.Fixed(p.Currency.Digits))
+		t.amount(p.TaxName+" "+p.TaxRate.Percent(), p.Tax.Fixed(p.Currency.Digits))
 	}
-	t.amount("Total", p.Total)
+	t.amount("Total", p.Total.Fixed(p.Currency.Digits))
 	if p.TaxMode == "inclusive" {
-		t.amount("of which net", p.Net)
-		t.amount("of which "+p.TaxName+" "+p.TaxRate, p.Tax)
+		t.amount("of which net", p.Net.Fixed(p.Currency.Digits))
+		t.amount("of which "+p.TaxName+" "+p.TaxRate.Percent(), p.Tax.Fixed(p.Currency.Digits))
 	}
 	if p.TradeIn != nil {
-		t.amount("Trade-in: "+p.TradeIn.Title, p.TradeIn.Amount)
-		t.amount("Payable", p.Payable)
+		t.amount("Trade-in: "+p.TradeIn.Title, p.TradeIn.Amount.Fixed(p.Currency.Digits))
+		t.amount("Payable", p.Payable.Fixed(p.Currency.Digits))
 	}
 	t.wrapped(taxNote(p))
 	if p.TradeIn != nil {
@@ -383,11 +384,11 @@ func (t *textPaper) price(p quote.PricePart) {
 	if len(p.Stages) > 0 {
 		t.heading("Stage payments", '-')
 		for _, s := range p.Stages {
-			title := s.Title + ", " + s.Share
-			if s.TradeIn != "" {
-				title += ", " + lessTradeIn(s)
+			title := s.Title + ", " + s.Share.Percent()
+			if !s.TradeIn.IsZero() {
+				title += ", " + lessTradeIn(p.Currency, s)
 			}
-			t.amount(title, s.Amount)
+			t.amount(title, s.Amount.Fixed(p.Currency.Digits))
 		}
 	}
 }
@@ -448,7 +449,7 @@ func (t *textPaper) values(title string, values []engine.Value) {
 	}
 	t.heading(title, '-')
 	for _, v := range values {
-		t.pair("  "+v.Title, v.Shown(" "))
+		t.pair("  "+v.Title, v.Message().String())
 	}
 }
 
@@ -471,9 +472,10 @@ func (t *textPaper) solar(s *look.SolarPart) {
 // customerCSV is one table of all that the quotation says; amounts of money stand in their own column, what else has a
 // value has it as its detail.
 func customerCSV(q *quote.Quote) ([]byte, error) {
+	fixed := func(a money.Amount) string { return a.Fixed(q.Price.Currency.Digits) }
 	rows := [][]string{{"kind", "key", "section", "title", "detail", "currency", "amount", "carried"}}
-	priced := func(kind, key, section, title, detail, amount, carried string) {
-		rows = append(rows, []string{kind, key, section, title, detail, q.Price.Currency, amount, carried})
+	priced := func(kind, key, section, title, detail string, amount money.Amount, carried string) {
+		rows = append(rows, []string{kind, key, section, title, detail, q.Price.Currency.Code, fixed(amount), carried})
 	}
 	said := func(kind, key, section, title, detail string) {
 		if title+detail != "" {
@@ -489,20 +491,23 @@ func customerCSV(q *quote.Quote) ([]byte, error) {
 		}
 	}
 	for _, l := range q.Price.Lines {
-		priced("line", l.Key, l.Section, l.Title, l.Detail, l.Amount, l.Carried)
+		priced("line", l.Key, l.Section, l.Title, l.Detail, l.Amount, carriedOn(l, fixed))
 	}
 	for _, l := range q.Price.Discounts {
-		priced("discount", l.Key, "", l.Title, l.Detail, l.Amount, l.Carried)
+		priced("discount", l.Key, "", l.Title, l.Detail, l.Amount, carriedOn(l, fixed))
 	}
-	for _, r := range [][2]string{{"net", q.Price.Net}, {"tax", q.Price.Tax}, {"total", q.Price.Total}} {
-		priced(r[0], "", "", "", "", r[1], "")
+	for _, r := range []struct {
+		kind   string
+		amount money.Amount
+	}{{"net", q.Price.Net}, {"tax", q.Price.Tax}, {"total", q.Price.Total}} {
+		priced(r.kind, "", "", "", "", r.amount, "")
 	}
 	if t := q.Price.TradeIn; t != nil {
 		priced("trade-in", "", "", t.Title, "", t.Amount, "")
 		priced("payable", "", "", "", "", q.Price.Payable, "")
 	}
 	for _, s := range q.Price.Stages {
-		priced("stage", "", "", s.Title, s.Share, s.Amount, "")
+		priced("stage", "", "", s.Title, s.Share.Percent(), s.Amount, "")
 	}
 	said("payment", "", "", "", payTo(q))
 	for _, part := range []struct {
@@ -522,7 +527,7 @@ func customerCSV(q *quote.Quote) ([]byte, error) {
 		values []engine.Value
 	}{{"dimension", q.Dimensions}, {"figure", q.Figures}, {"use", q.Use}} {
 		for _, v := range part.values {
-			said(part.kind, v.ID, "", v.Title, v.Shown(" "))
+			said(part.kind, v.ID, "", v.Title, v.Message().String())
 		}
 	}
 	for _, part := range []struct {
@@ -539,6 +544,16 @@ func customerCSV(q *quote.Quote) ([]byte, error) {
 	}
 	return writeCSV(rows)
 }
+
+func carriedOn(l quote.LinePart, fixed func(money.Amount) string) string {
+	if l.Carried.IsZero() {
+		return ""
+	}
+	return fixed(l.Carried)
+}
+
+// sum is an amount for a reader.
+func sum(a money.Amount, c money.Currency) string { return money.Grouped(a.Fixed(c.Digits)) }
 
 // formulaStarts are what spreadsheets take for the beginning of a formula.
 const formulaStarts = "=+-@\t\r\n"

@@ -6,6 +6,7 @@ import (
 
 	"ribband/core/engine"
 	"ribband/core/measure"
+	"ribband/core/money"
 	"ribband/core/paper"
 	"ribband/core/quote"
 	"ribband/core/sheet"
@@ -17,10 +18,10 @@ func ExampleCustomer() {
 	q.Number, q.Date, q.Customer.Name = "7", "2027-02-06", "Ottilie Sandmark"
 	q.Yard.Name = "Heronmere Launch Yard"
 	q.Price = quote.PricePart{
-		Currency: "EUR", Region: "Germany", TaxName: "VAT", TaxRate: "19 %", TaxMode: "inclusive",
-		Lines:     []quote.LinePart{{Key: "boat", Title: "Launch of 6 m, standard build", Amount: "48000.00"}},
-		Discounts: []quote.LinePart{{Title: "Ordered at the show", Amount: "-1000.00"}},
-		Net:       "39495.80", Tax: "7504.20", Total: "47000.00",
+		Currency: money.Currency{Code: "EUR", Digits: 2}, Region: "Germany", TaxName: "VAT", TaxRate: money.MustRate("0.19"), TaxMode: "inclusive",
+		Lines:     []quote.LinePart{{Key: "boat", Title: "Launch of 6 m, standard build", Amount: money.MustParse("48000")}},
+		Discounts: []quote.LinePart{{Title: "Ordered at the show", Amount: money.MustParse("-1000")}},
+		Net:       money.MustParse("39495.80"), Tax: money.MustParse("7504.20"), Total: money.MustParse("47000"),
 	}
 	text, err := paper.Customer(q, paper.AsCSV)
 	if err != nil {

@@ -31,7 +31,10 @@ func TestJSONPapersAreRead(t *testing.T) {
 		strings.Contains(string(again.Encode()), `"cost"`) {
 		t.Errorf("the quote is another after reading: %v", err)
 	}
-	var sheet sheet.Yard
+	var sheet struct {
+		Cost      sheet.CostPart
+		Purchases []sheet.PurchasePart
+	}
 	if err := json.Unmarshal([]byte(yard(t, y, q, paper.AsJSON)), &sheet); err != nil || sheet.Cost != y.Cost ||
 		len(sheet.Purchases) != len(y.Purchases) {
 		t.Errorf("the yard sheet is another after reading: %v", err)

@@ -169,12 +169,12 @@ func kind(q *quote.Quote) string {
 
 // taxNote says how tax stands to the total.
 func taxNote(p quote.PricePart) string {
-	switch pack.TaxMode(p.TaxMode) {
+	switch p.TaxMode {
 	case pack.Inclusive:
-		return fmt.Sprintf("The total includes %s %s (%s): %s.", p.TaxRate, p.TaxName, p.Region,
-			money.Priced(p.Tax, p.Currency, p.RegionID))
+		return fmt.Sprintf("The total includes %s %s (%s): %s.", p.TaxRate.Percent(), p.TaxName, p.Region,
+			money.Priced(p.Tax.Fixed(p.Currency.Digits), p.Currency.Code, p.RegionID))
 	case pack.Exclusive:
-		return strings.TrimSpace(fmt.Sprintf("%s %s is added. %s", p.TaxRate, p.TaxName, p.Condition))
+		return strings.TrimSpace(fmt.Sprintf("%s %s is added. %s", p.TaxRate.Percent(), p.TaxName, p.Condition))
 	case pack.Zero:
 		return fmt.Sprintf("%s: no %s is charged. %s", p.Region, p.TaxName, p.Condition)
 	}
@@ -182,7 +182,7 @@ func taxNote(p quote.PricePart) string {
 }
 
 // shown joins a value and its unit. Only numbers are grouped, not the words of a choice.
-func shown(v engine.Value) string { return v.Shown("\u00a0") }
+func shown(v engine.Value) string { return v.Message().String() }
 
 // isNumber says whether a text is a decimal number.
 func isNumber(s string) bool {

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"ribband/core/engine"
+	"ribband/core/money"
 	"ribband/core/pack"
 	"ribband/core/paper"
 	"ribband/core/quote"
@@ -51,12 +52,12 @@ func TestTaxModes(t *testing.T) {
 			t.Errorf("%s: the foot is %q, want %q", c.region, got, c.titles)
 		}
 		for i, title := range titles {
-			want := map[bool]string{true: q.Price.Net,
+			want := map[bool]money.Amount{true: q.Price.Net,
 				false: q.Price.Tax}[strings.HasSuffix(strings.ToLower(title), "net")]
 			if title == "Total" {
 				want = q.Price.Total
 			}
-			if digits(amounts[i]) != want {
+			if digits(amounts[i]) != want.Fixed(2) {
 				t.Errorf("%s: %s is %s, want %s", c.region, title, amounts[i], want)
 			}
 		}
@@ -110,7 +111,7 @@ func TestCurrenciesWithOtherDigits(t *testing.T) {
 			}
 		}
 		if text := customer(t, q, paper.AsText); !strings.Contains(text, "Price in "+c.currency) ||
-			!strings.Contains(digits(text), " "+q.Price.Total+"\n") {
+			!strings.Contains(digits(text), " "+q.Price.Total.Fixed(q.Price.Currency.Digits)+"\n") {
 			t.Errorf("%s: the text has no total %s", c.currency, q.Price.Total)
 		}
 	}
@@ -120,8 +121,8 @@ func TestCurrenciesWithOtherDigits(t *testing.T) {
 func TestShownLinesAddUp(t *testing.T) {
 	for _, name := range specNames(t) {
 		q, _ := papersOf(t, yardEngine(), name, nil)
-		sum := cents(t, q.Price.Tax)
-		if q.Price.TaxMode == string(pack.Inclusive) {
+		sum := cents(t, q.Price.Tax.Fixed(2))
+		if q.Price.TaxMode == pack.Inclusive {
 			sum = 0
 		}
 		stages := 0 // with what the trade-in pays
@@ -135,7 +136,7 @@ func TestShownLinesAddUp(t *testing.T) {
 				stages -= cents(t, row[6])
 			}
 		}
-		if total := cents(t, q.Price.Total); sum != total || stages != total {
+		if total := cents(t, q.Price.Total.Fixed(2)); sum != total || stages != total {
 			t.Errorf("%s: the lines come to %d, the stages to %d, the total is %d", name, sum, stages, total)
 		}
 	}

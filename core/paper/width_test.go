@@ -7,6 +7,8 @@ import (
 
 	"pgregory.net/rapid"
 
+	"ribband/core/engine"
+	"ribband/core/money"
 	"ribband/core/paper"
 	"ribband/core/sheet"
 )
@@ -48,7 +50,7 @@ func TestTextKeepsToItsWidthWithLongTexts(t *testing.T) {
 		q.Edition.Name = words(r, 20)
 		q.Hull, q.Contents[0].Title, q.Contents[0].Slots[0].Title = words(r, 20), words(r, 20), words(r, 12)
 		q.Figures[0].Title = words(r, 12)
-		q.Price.Lines[0].Amount = "-123456789012345.678"
+		q.Price.Lines[0].Amount = money.MustParse("-123456789012345.678")
 		y.Hull, y.Contents, y.Figures = q.Hull, q.Contents, q.Figures
 		y.Shops = append([]sheet.ShopHours(nil), y.Shops...)
 		y.Shops[0].Shop = words(r, 6)
@@ -74,9 +76,9 @@ func TestTextKeepsNumbersTogether(t *testing.T) {
 // The words of a choice were once grouped like digits: Fr esh wa ter.
 func TestWordsAreNotGrouped(t *testing.T) {
 	q, y := papersOf(t, yardEngine(), "export", nil)
-	q.Figures[0].Value = "not known"
-	q.Figures[1].Value = "123456.5"
-	q.Figures[1].Unit = "kg"
+	number := 123456.5
+	q.Figures[0].State, q.Figures[0].Number = engine.NotKnown, nil
+	q.Figures[1].Number, q.Figures[1].Digits, q.Figures[1].Unit = &number, 1, "kg"
 	y.Figures = q.Figures
 	for _, markup := range []string{customer(t, q, paper.AsHTML), yard(t, y, q, paper.AsHTML)} {
 		values := map[string]bool{}
@@ -92,8 +94,8 @@ func TestWordsAreNotGrouped(t *testing.T) {
 		values[dd.text] = true
 	}
 	for _, u := range q.Use {
-		if !values[u.Shown("\u00a0")] {
-			t.Errorf("the use %s is not shown as %q", u.ID, u.Value)
+		if !values[u.Message().String()] {
+			t.Errorf("the use %s is not shown as %q", u.ID, u.Text)
 		}
 	}
 }

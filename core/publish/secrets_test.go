@@ -250,7 +250,7 @@ func TestCircuitsOfTheBuyer(t *testing.T) {
 	}
 	known := len(packs[pack.Buyer].Figures)
 	for i, f := range packs[pack.Show].Figures {
-		if figures.YardOnly(f.Computed) != (i >= known) {
+		if figures.YardOnly(figures.ID(f.Computed)) != (i >= known) {
 			t.Errorf("figure %d, %s, of which the buyer has %d", i, f.ID, known)
 		}
 	}

@@ -1,13 +1,11 @@
 package quote
 
 import (
-	"fmt"
 	"slices"
 
 	"ribband/core/engine"
 	"ribband/core/fit"
 	"ribband/core/measure"
-	"ribband/core/money"
 )
 
 // Conditions are what a quote says beyond its price and specification: the hull's dimensions, what the standard build
@@ -35,13 +33,13 @@ func dimensions(e *engine.Engine, hull int, units measure.System) (list []engine
 		if !f.Quoted {
 			continue
 		}
-		unit, _ := measure.UnitOf(f.Unit)
-		v, symbol := unit.In(units, e.Pack.Hulls[hull].Fields[i])
 		digits := 2
 		if measure.Counted(f.Unit) {
 			digits = 0
 		}
-		list = append(list, engine.Value{ID: f.ID, Title: f.Title, Value: measure.Decimal(v, digits), Unit: symbol})
+		v := engine.In(units, e.Pack.Hulls[hull].Fields[i], f.Unit, digits)
+		v.ID, v.Title = f.ID, f.Title
+		list = append(list, v)
 	}
 	return list
 }
@@ -55,36 +53,17 @@ func quotedFigures(e *engine.Engine, b *fit.Build, units measure.System) []engin
 			quoted[f.ID] = true
 		}
 	}
-	return slices.DeleteFunc(list, func(v engine.Value) bool { return len(quoted) > 0 && !quoted[v.ID] || v.None() })
+	return slices.DeleteFunc(list, func(v engine.Value) bool { return len(quoted) > 0 && !quoted[v.ID] || v.Nothing() })
 }
 
 // asked leaves out of a use what nobody asked for, such as a range of 0.
-func asked(list []engine.Value) []engine.Value { return slices.DeleteFunc(list, engine.Value.None) }
+func asked(list []engine.Value) []engine.Value { return slices.DeleteFunc(list, engine.Value.Nothing) }
 
 // Titles of the lines of a price that belong to no section of the book.
 const (
 	boatSection  = "Boat"
 	extraSection = "Extra items"
 )
-
-// carry puts each line under its section, and on each the sum so far, so that a table that goes on over the page can be
-// added up on each.
-func carry(e *engine.Engine, p *PricePart) {
-	sum := money.Amount{}
-	for _, list := range [][]LinePart{p.Lines, p.Discounts} {
-		for i := range list {
-			amount, err := money.Parse(list[i].Amount)
-			if err != nil { // it was written by us
-				panic(fmt.Sprintf("summing a price: %v", err))
-			}
-			sum = sum.Add(amount)
-			list[i].Carried = sum.Fixed(e.Pricing.Currency().Digits)
-		}
-	}
-	for i := range p.Lines {
-		p.Lines[i].Section = sectionOf(e, p.Lines[i].Key)
-	}
-}
 
 // sectionOf is the title of the section that a line belongs to.
 func sectionOf(e *engine.Engine, key string) string {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"ribband/core/engine"
+	"ribband/core/money"
 	"ribband/core/pack"
 	"ribband/core/publish"
 	"ribband/core/quote"
@@ -81,7 +82,7 @@ func ExampleFreeze() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Println(q.Number, "to", q.Customer.Name, "over", q.Price.Total, q.Price.Currency, "until", q.ValidUntil)
+	fmt.Println(q.Number, "to", q.Customer.Name, "over", q.Price.Total.Fixed(2), q.Price.Currency.Code, "until", q.ValidUntil)
 	// Output:
 	// freezing a quote: it has no number; give one
 	// T-1 to Ottilie Sandmark over 6672.00 EUR until 2027-03-08
@@ -101,7 +102,7 @@ func ExampleReopen() {
 	}
 	_, _, differences, err := quote.Reopen(e, q)
 	fmt.Println(len(differences), "differences", err)
-	q.Price.Total = "6000.00" // somebody wrote in the file
+	q.Price.Total = money.MustParse("6000.00") // somebody wrote in the file
 	_, _, differences, err = quote.Reopen(e, q)
 	fmt.Println(differences[0].Place, err)
 	for _, d := range differences[1:] {

@@ -145,14 +145,14 @@ func TestDraftSpecification(t *testing.T) {
 		"Shelter, Cloth: Light acrylic cloth as standard", "Shelter, Stowage: Side pocket Side pocket Side pocket"})
 	values := func(list []engine.Value) (out []string) {
 		for _, v := range list {
-			out = append(out, strings.TrimSpace(v.Title+": "+v.Value+" "+v.Unit))
+			out = append(out, strings.TrimSpace(v.Title+": "+v.Message().String()))
 		}
 		return out
 	}
 	enginetest.WantList(t, "use", values(q.Use), []string{"Persons on board: 4", "Home waters: Abroad"})
 	enginetest.WantList(t, "figures", values(q.Figures), []string{"Mass of the boat: 312 kg", "Mass with persons: 632 kg"})
-	if p := q.Price; p.TaxMode != "zero" || p.TaxRate != "" || p.Tax != "0.00" ||
-		p.Condition != "Against proof of export." || p.Total != p.Goods {
+	if p := q.Price; p.TaxMode != "zero" || !p.TaxRate.IsZero() || !p.Tax.IsZero() ||
+		p.Condition != "Against proof of export." || !p.Total.Equal(p.Goods) {
 		t.Errorf("price %+v", p)
 	}
 }

@@ -18,6 +18,7 @@ import (
 	"ribband/core/fit"
 	"ribband/core/look"
 	"ribband/core/measure"
+	"ribband/core/money"
 	"ribband/core/pack"
 	"ribband/core/price"
 	"ribband/core/spec"
@@ -80,44 +81,44 @@ type OptionPart struct {
 	Count int    `json:"count"`
 }
 
-// PricePart is the price as the customer sees it.
+// PricePart is the price as the customer sees it. Every amount is in Currency and rounded to its minor unit, and is
+// exact decimal text in the file. Lines and totals have tax where TaxMode is inclusive.
 type PricePart struct {
-	Currency  string     `json:"currency"`
-	Region    string     `json:"region,omitempty"`
-	RegionID  string     `json:"region_id,omitempty"`
-	TaxName   string     `json:"tax_name,omitempty"`
-	TaxRate   string     `json:"tax_rate,omitempty"`
-	TaxMode   string     `json:"tax_mode,omitempty"`
-	Condition string     `json:"condition,omitempty"`
-	Lines     []LinePart `json:"lines"`
-	Discounts []LinePart `json:"discounts,omitempty"`
-	Goods     string     `json:"goods"`
-	Net       string     `json:"net"`
-	Tax       string     `json:"tax"`
-	Total     string     `json:"total"`
-	// below zero; Detail is the rule by which it is set against the total
-	TradeIn *LinePart   `json:"trade_in,omitempty"`
-	Payable string      `json:"payable"` // the total less the trade-in
-	Stages  []StagePart `json:"stages,omitempty"`
+	Currency  money.Currency `json:"currency,omitzero"` // its code of ISO 4217
+	Region    string         `json:"region,omitempty"`
+	RegionID  string         `json:"region_id,omitempty"`
+	TaxName   string         `json:"tax_name,omitempty"`
+	TaxRate   money.Rate     `json:"tax_rate,omitzero"` // a share of the net price: 0.19 is 19 %
+	TaxMode   pack.TaxMode   `json:"tax_mode,omitempty"`
+	Condition string         `json:"condition,omitempty"` // under which the region is taxed so
+	Lines     []LinePart     `json:"lines"`
+	Discounts []LinePart     `json:"discounts,omitempty"`
+	Goods     money.Amount   `json:"goods"` // the lines and discounts together
+	Net       money.Amount   `json:"net"`   // without tax
+	Tax       money.Amount   `json:"tax"`
+	Total     money.Amount   `json:"total"` // with tax
+	// TradeIn is below zero; Detail is the rule by which it is set against the total.
+	TradeIn *LinePart    `json:"trade_in,omitempty"`
+	Payable money.Amount `json:"payable"` // the total less the trade-in
+	Stages  []StagePart  `json:"stages,omitempty"`
 }
 
 // LinePart is a line of the price, or a discount (an amount below zero).
 type LinePart struct {
-	Key    string `json:"key,omitempty"`
-	Title  string `json:"title"`
-	Detail string `json:"detail,omitempty"`
-	Amount string `json:"amount"`
-
-	Section string `json:"section,omitempty"` // of the specification, under which the line stands
-	Carried string `json:"carried,omitempty"` // the sum of this and all lines before it
+	Key     string       `json:"key,omitempty"` // slot or extra item, as in the spec
+	Title   string       `json:"title"`
+	Detail  string       `json:"detail,omitempty"`
+	Amount  money.Amount `json:"amount"`
+	Section string       `json:"section,omitempty"` // of the specification, under which the line stands
+	Carried money.Amount `json:"carried,omitzero"`  // the sum of this and all lines before it
 }
 
-// StagePart is one payment: Amount is to be paid, after TradeIn of it was paid by the trade-in.
+// StagePart is one payment.
 type StagePart struct {
-	Title   string `json:"title"`
-	Share   string `json:"share"`
-	TradeIn string `json:"trade_in,omitempty"`
-	Amount  string `json:"amount"`
+	Title   string       `json:"title"`
+	Share   money.Rate   `json:"share"`             // of the total
+	TradeIn money.Amount `json:"trade_in,omitzero"` // what of it the trade-in has paid, below zero
+	Amount  money.Amount `json:"amount"`            // what is left to pay
 }
 
 // Draft puts an answer into the form of a quote without number and date. It may clash; then it says how.
@@ -134,9 +135,8 @@ func DraftIn(e *engine.Engine, a *engine.Answer, units measure.System) *Quote {
 		Price: pricePart(e, a), Terms: e.Pack.Terms, Cautions: e.Pack.Cautions,
 		Conditions: conditions(e, a, units),
 	}
-	carry(e, &q.Price)
 	for _, c := range a.Build.Clashes {
-		q.Clashes = append(q.Clashes, c.Reason)
+		q.Clashes = append(q.Clashes, engine.Because(c))
 	}
 	return q
 }
@@ -146,7 +146,7 @@ func DraftIn(e *engine.Engine, a *engine.Answer, units measure.System) *Quote {
 // boat's plates, and what [Decode] would not read.
 func Freeze(e *engine.Engine, a *engine.Answer, d Details) (*Quote, error) {
 	if len(a.Build.Clashes) > 0 {
-		return nil, fmt.Errorf("freezing a quote: the boat cannot be built: %s", a.Build.Clashes[0].Reason)
+		return nil, fmt.Errorf("freezing a quote: the boat cannot be built: %s", engine.Because(a.Build.Clashes[0]))
 	}
 	if len(a.Notes) > 0 {
 		return nil, fmt.Errorf("freezing a quote: not all of the spec was understood: %s", a.Notes[0])
@@ -277,31 +277,31 @@ func slotPart(e *engine.Engine, b, standard *fit.Build, s int) SlotPart {
 
 func pricePart(e *engine.Engine, a *engine.Answer) PricePart {
 	s := a.Price
-	digits := s.Currency.Digits
-	p := PricePart{Currency: s.Currency.Code, Goods: s.Goods.Fixed(digits), Net: s.Net.Fixed(digits),
-		Tax: s.Tax.Fixed(digits), Total: s.Total.Fixed(digits), Payable: s.Payable.Fixed(digits)}
+	p := PricePart{Currency: s.Currency, Goods: s.Goods, Net: s.Net, Tax: s.Tax, Total: s.Total, Payable: s.Payable}
 	if r := s.Region; r != nil {
-		p.Region, p.RegionID, p.TaxName, p.TaxMode, p.Condition = r.Title, r.ID, r.TaxName, string(r.TaxMode),
-			r.Condition
+		p.Region, p.RegionID, p.TaxName, p.TaxMode, p.Condition = r.Title, r.ID, r.TaxName, r.TaxMode, r.Condition
 		if r.TaxMode != pack.Zero {
-			p.TaxRate = r.TaxRate.Percent()
+			p.TaxRate = r.TaxRate
 		}
+	}
+	sum := money.Amount{} // on each line, so that a table that goes on over the page can be added up there
+	line := func(l LinePart) LinePart {
+		sum = sum.Add(l.Amount)
+		l.Carried = sum
+		return l
 	}
 	for _, l := range s.Lines {
-		p.Lines = append(p.Lines, LinePart{Key: l.Key, Title: l.Title, Detail: l.Detail, Amount: l.Shown.Fixed(digits)})
+		p.Lines = append(p.Lines, line(LinePart{Key: l.Key, Title: l.Title, Detail: l.Detail, Amount: l.Shown,
+			Section: sectionOf(e, l.Key)}))
 	}
 	for _, d := range s.Discounts {
-		p.Discounts = append(p.Discounts, LinePart{Key: d.On, Title: d.Title, Amount: d.Amount.Neg().Fixed(digits)})
+		p.Discounts = append(p.Discounts, line(LinePart{Key: d.On, Title: d.Title, Amount: d.Amount.Neg()}))
 	}
 	if t := s.TradeIn; t != nil {
-		p.TradeIn = &LinePart{Title: t.Title, Detail: price.TradeInRule, Amount: t.Allowance.Neg().Fixed(digits)}
+		p.TradeIn = &LinePart{Title: t.Title, Detail: price.TradeInRule, Amount: t.Allowance.Neg()}
 	}
 	for _, st := range s.Stages {
-		part := StagePart{Title: st.Title, Share: st.Share.Percent(), Amount: st.Amount.Fixed(digits)}
-		if st.TradeIn.Sign() > 0 {
-			part.TradeIn = st.TradeIn.Neg().Fixed(digits)
-		}
-		p.Stages = append(p.Stages, part)
+		p.Stages = append(p.Stages, StagePart{st.Title, st.Share, st.TradeIn.Neg(), st.Amount})
 	}
 	return p
 }

@@ -4,25 +4,31 @@ import (
 	"testing"
 
 	"ribband/core/engine"
+	"ribband/core/measure"
 	"ribband/core/quote"
 )
 
 // A nautical mile is 1852 m exactly (SI brochure, 8th edition, table 8, from memory).
-func TestValueShown(t *testing.T) {
+func TestValuesInWords(t *testing.T) {
 	for _, c := range []struct {
-		value, unit, want string
+		value engine.Value
+		want  string
 	}{
-		{"4.5", "kn", "4.5 kn (8.3\u00a0km/h)"},
-		{"28.8", "nm", "28.8 nm (53.3\u00a0km)"},
-		{"120", "nm", "120 nm (222\u00a0km)"},
-		{"0", "nm", "0 nm"},
-		{"1234", "kg", "1\u202f234 kg"},
-		{"2.5", "°", "2.5°"},
-		{"Fresh water", "", "Fresh water"},
-		{"not known", "", "not known"},
+		{engine.In(measure.Metric, 4.5, "kn", 1), "4.5\u00a0kn (8.3\u00a0km/h)"},
+		{engine.In(measure.Metric, 28.8, "nm", 1), "28.8\u00a0nm (53.3\u00a0km)"},
+		{engine.In(measure.Metric, 120, "nm", 0), "120\u00a0nm (222\u00a0km)"},
+		{engine.In(measure.Metric, 0, "nm", 0), "0\u00a0nm"},
+		{engine.In(measure.Metric, 1234, "kg", 0), "1\u202f234\u00a0kg"},
+		{engine.In(measure.USCustomary, 1234, "kg", 0), "2\u202f721\u00a0lb"},
+		{engine.In(measure.Metric, 2.5, "deg", 1), "2.5°"},
+		{engine.In(measure.Metric, 4, "each", 0), "4"},
+		{engine.In(measure.Metric, 1e300, "kg", 0), "not known"},
+		{engine.Value{Choice: "fresh", Text: "Fresh water"}, "Fresh water"},
+		{engine.Value{State: engine.None, Unit: "kn"}, "none"},
+		{engine.Value{State: engine.NotKnown, Unit: "kn"}, "not known"},
 	} {
-		if got := (engine.Value{Value: c.value, Unit: c.unit}).Shown(" "); got != c.want {
-			t.Errorf("%s %s: %q, want %q", c.value, c.unit, got, c.want)
+		if got := c.value.Message().String(); got != c.want {
+			t.Errorf("%+v: %q, want %q", c.value, got, c.want)
 		}
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"ribband/core/engine"
+	"ribband/core/money"
 	"ribband/core/pack"
 )
 
@@ -173,23 +174,36 @@ func order(list, other []entry) string {
 }
 
 func (c *comparison) price(was, now PricePart) {
-	c.text("price.currency", was.Currency, now.Currency)
+	c.text("price.currency", was.Currency.Code, now.Currency.Code)
 	c.text("price.region", was.RegionID+" "+was.Region, now.RegionID+" "+now.Region)
-	c.text("price.tax", was.TaxName+" "+was.TaxRate+" "+was.TaxMode+" "+was.Condition,
-		now.TaxName+" "+now.TaxRate+" "+now.TaxMode+" "+now.Condition)
-	c.keyed("price", lineEntries(was.Lines), lineEntries(now.Lines))
-	c.keyed("discount", lineEntries(was.Discounts), lineEntries(now.Discounts))
-	for _, t := range [][3]string{{"goods", was.Goods, now.Goods}, {"net", was.Net, now.Net},
-		{"tax amount", was.Tax, now.Tax}, {"total", was.Total, now.Total}, {"payable", was.Payable, now.Payable}} {
-		c.text("price."+t[0], t[1], t[2])
+	tax := func(p *PricePart) string {
+		return strings.Join([]string{p.TaxName, p.TaxRate.Percent(), string(p.TaxMode), p.Condition}, " ")
 	}
-	c.keyed("trade-in", tradeInEntries(was.TradeIn), tradeInEntries(now.TradeIn))
-	c.keyed("stages", stageEntries(was.Stages), stageEntries(now.Stages))
+	c.text("price.tax", tax(&was), tax(&now))
+	c.keyed("price", lineEntries(was.Lines, was.Currency), lineEntries(now.Lines, now.Currency))
+	c.keyed("discount", lineEntries(was.Discounts, was.Currency), lineEntries(now.Discounts, now.Currency))
+	for _, t := range []struct {
+		name     string
+		was, now money.Amount
+	}{{"goods", was.Goods, now.Goods}, {"net", was.Net, now.Net}, {"tax amount", was.Tax, now.Tax},
+		{"total", was.Total, now.Total}, {"payable", was.Payable, now.Payable}} {
+		c.text("price."+t.name, digits(t.was, was.Currency), digits(t.now, now.Currency))
+	}
+	c.keyed("trade-in", tradeInEntries(&was), tradeInEntries(&now))
+	c.keyed("stages", stageEntries(&was), stageEntries(&now))
+}
+
+// digits writes an amount with the digits of its currency, and with more where somebody gave it more.
+func digits(a money.Amount, c money.Currency) string {
+	if _, whole := a.Whole(-int32(c.Digits)); !whole {
+		return a.String()
+	}
+	return a.Fixed(c.Digits)
 }
 
 func values(list []engine.Value) (out []entry) {
 	for _, v := range list {
-		out = append(out, entry{v.ID, v.Title + ": " + v.Shown(" ")})
+		out = append(out, entry{v.ID, v.Title + ": " + v.Message().String()})
 	}
 	return out
 }
@@ -220,29 +234,29 @@ func texts(list []string) (out []entry) {
 	return out
 }
 
-func lineEntries(list []LinePart) (out []entry) {
+func lineEntries(list []LinePart, currency money.Currency) (out []entry) {
 	for i, l := range list {
 		key := l.Key
 		if key == "" {
 			key = fmt.Sprint(i + 1)
 		}
-		out = append(out, entry{key, l.Title + " " + l.Detail + " " + l.Amount})
+		out = append(out, entry{key, l.Title + " " + l.Detail + " " + digits(l.Amount, currency)})
 	}
 	return out
 }
 
-func tradeInEntries(t *LinePart) []entry {
-	if t == nil {
+func tradeInEntries(p *PricePart) []entry {
+	if p.TradeIn == nil {
 		return nil
 	}
-	return lineEntries([]LinePart{*t})
+	return lineEntries([]LinePart{*p.TradeIn}, p.Currency)
 }
 
-func stageEntries(list []StagePart) (out []entry) {
-	for _, s := range list {
-		text := s.Share + " " + s.Amount
-		if s.TradeIn != "" {
-			text += " after a trade-in of " + s.TradeIn
+func stageEntries(p *PricePart) (out []entry) {
+	for _, s := range p.Stages {
+		text := s.Share.Percent() + " " + digits(s.Amount, p.Currency)
+		if !s.TradeIn.IsZero() {
+			text += " after a trade-in of " + digits(s.TradeIn, p.Currency)
 		}
 		out = append(out, entry{s.Title, text})
 	}

@@ -68,7 +68,7 @@ func TestReopenTellsLinesOfTheSameNameApart(t *testing.T) {
 	if _, differences := reopened(t, e, q); len(differences) > 0 {
 		t.Errorf("differences: %s", strings.Join(differences, "\n"))
 	}
-	q.Price.Discounts[1].Amount = "-7.00"
+	q.Price.Discounts[1].Amount = money.MustParse("-7.00")
 	_, differences := reopened(t, e, q)
 	enginetest.WantList(t, "differences", differences[1:], []string{"discount.boat (2): Two  -7.00 -> Two  -6.00"})
 }
@@ -251,11 +251,11 @@ func TestReopenNamesADamagedAmount(t *testing.T) {
 		damage func(*quote.Quote)
 		want   string
 	}{
-		"line": {func(q *quote.Quote) { q.Price.Lines[1].Amount = "1.00" },
+		"line": {func(q *quote.Quote) { q.Price.Lines[1].Amount = money.MustParse("1.00") },
 			"price.top: Top Fixed top in place of Folding top 1.00 -> Top Fixed top in place of Folding top 1428.00"},
-		"total": {func(q *quote.Quote) { q.Price.Total = "1.00" }, "price.total: 1.00 -> 8100.00"},
-		"tax":   {func(q *quote.Quote) { q.Price.Tax = "1.00" }, "price.tax amount: 1.00 -> 1350.00"},
-		"stage": {func(q *quote.Quote) { q.Price.Stages[1].Amount = "1.00" },
+		"total": {func(q *quote.Quote) { q.Price.Total = money.MustParse("1.00") }, "price.total: 1.00 -> 8100.00"},
+		"tax":   {func(q *quote.Quote) { q.Price.Tax = money.MustParse("1.00") }, "price.tax amount: 1.00 -> 1350.00"},
+		"stage": {func(q *quote.Quote) { q.Price.Stages[1].Amount = money.MustParse("1.00") },
 			"stages.At handover: 60\u202f% 1.00 -> 60\u202f% 4860.00"},
 		"gone": {func(q *quote.Quote) { q.Price.Lines = q.Price.Lines[:1] },
 			"price.top:  -> Top Fixed top in place of Folding top 1428.00"},

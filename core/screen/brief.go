@@ -281,7 +281,7 @@ func (v *View) briefRows() g.Node {
 		does := ""
 		if most >= 0 {
 			f := v.Engine.FigureValue(b.State, most, v.System)
-			does = ", " + f.Shown("\u00a0")
+			does = ", " + f.Message().String()
 		}
 		rows = append(rows, Li(ID("row-"+n), g.If(v.taken(b), Class("taken")),
 			P(ID("row-text-"+n), Class("name"), g.Textf("%d. %s%s", i+1, b.Hull, does)),
@@ -315,7 +315,7 @@ func (v *View) boatFigures(b *brief.Boat) (rows []g.Node) {
 				f = v.Engine.FigureValue(b.State, i, v.System)
 			}
 		}
-		rows = append(rows, Dt(g.Text(f.Title)), Dd(g.Text(f.Shown("\u00a0"))))
+		rows = append(rows, Dt(g.Text(f.Title)), Dd(g.Text(f.Message().String())))
 	}
 	if b.Timed {
 		rows = append(rows, Dt(g.Text("Build hours")), Dd(g.Text(b.Hours.Fixed(1)+"\u00a0h")))

@@ -93,7 +93,7 @@ func (v *View) figures() []g.Node {
 	for _, f := range v.Engine.FigureValues(v.Answer.Build, v.System) {
 		t := v.Engine.UnfoldFigure(v.Answer.Build, index[f.ID])
 		nodes = append(nodes, Details(Class("unfold"), ID("figure-"+f.ID),
-			Summary(Span(Class("name"), g.Text(f.Title)), Span(Class("amount"), g.Text(f.Shown("\u00a0")))),
+			Summary(Span(Class("name"), g.Text(f.Title)), Span(Class("amount"), g.Text(f.Message().String()))),
 			P(Code(g.Text(t.Formula))),
 			g.If(len(t.Inputs) > 0, Ul(g.Map(t.Inputs,
 				func(i engine.Input) g.Node { return Li(g.Text(i.Name + " = " + i.Value)) }))),
@@ -121,7 +121,7 @@ func (v *View) bar() []g.Node {
 func (v *View) Spoken() string {
 	text := "Total " + v.money(v.Answer.Price.Total) + "."
 	if len(v.Answer.Build.Clashes) > 0 {
-		text += " This boat cannot be built: " + v.Answer.Build.Clashes[0].Reason
+		text += " This boat cannot be built: " + engine.Because(v.Answer.Build.Clashes[0])
 	}
 	if v.Said != "" {
 		text = v.Said + " " + text

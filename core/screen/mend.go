@@ -106,7 +106,7 @@ func (v *View) more() string {
 }
 
 // worded is a clash with its advice.
-func worded(c fit.Clash) string { return strings.TrimSpace(c.Reason + " " + c.Advice) }
+func worded(c fit.Clash) string { return strings.TrimSpace(engine.Because(c) + " " + c.Advice) }
 
 // clashes lists what keeps the boat from being built, each with the choices that could be let go, and offers repairs.
 func (v *View) clashes() []g.Node {

@@ -10,6 +10,7 @@ import (
 	. "maragu.dev/gomponents/html"
 
 	"ribband/core/engine"
+	"ribband/core/figures"
 	"ribband/core/fit"
 	"ribband/core/measure"
 	"ribband/core/pack"
@@ -42,7 +43,7 @@ func (v *View) hulls() []g.Node {
 func (v *View) dimensions(hull int) string {
 	text := ""
 	for i, f := range v.pack().HullFields {
-		if f.ID == "length_m" || f.ID == "beam_m" {
+		if f.ID == string(figures.HullLength) || f.ID == string(figures.HullBeam) {
 			unit, _ := measure.UnitOf(f.Unit)
 			value, symbol := unit.In(v.System, v.pack().Hulls[hull].Fields[i])
 			if text != "" {

@@ -69,7 +69,8 @@ func TestDecodeErrors(t *testing.T) {
 		{`{"format":1,"hull":5,"use":{"region":null},"x":1}`,
 			"line 1, column 20: hull: this is a number, want a text in quotes"},
 		// what a spec may hold
-		{`null`, "format: 0 is not read here; want 1"},
+		{`null`, "the key format: is missing; begin the spec with {\"format\": 1, …}"},
+		{`{"hull":"reed-65"}`, "the key format: is missing; begin the spec with {\"format\": 1, …}"},
 		{`{"format":2,"hull":"reed-65"}`, "format: 2 is not read here; want 1"},
 		{`{"format":1,"choices":{"top":{"hard":0}}}`,
 			"choices.top.hard: 0 is no count; write 1 to 1000, or leave the option out"},

@@ -136,6 +136,9 @@ func (s Spec) Check() error {
 }
 
 func (s *Spec) check() error {
+	if s.Format == 0 {
+		return fmt.Errorf("the key format: is missing; begin the spec with {\"format\": %d, …}", Format)
+	}
 	if s.Format != Format {
 		return fmt.Errorf("format: %d is not read here; want %d", s.Format, Format)
 	}
