@@ -156,7 +156,7 @@ type Option struct {
 	Slot    int     `json:"slot"`
 	Title   string  `json:"title"`
 	Note    string  `json:"note,omitempty"`
-	Drawn   string  `json:"drawn,omitempty"`  // one of [Drawn]
+	Drawn   string  `json:"drawn,omitempty"`  // a word of package drawing
 	Colour  string  `json:"colour,omitempty"` // #rrggbb
 	Hulls   []int   `json:"hulls,omitempty"`  // that it is made for; none named means all
 	Most    int     `json:"most"`
@@ -170,11 +170,3 @@ type Option struct {
 
 // NotSubmerged is the word for what is left out of the sum of submerged parts.
 const NotSubmerged = "none"
-
-// Drawn are the words that say what an option is on the drawing. Its colour, where it has one, is that of the part.
-var Drawn = []string{
-	// parts with a colour
-	"hull", "deck", "stripe", "boot-top", "bottom", "rail", "sole", "coaming", "cushion", "cloth", "laid-deck",
-	"top-folding", "top-canopy", "top-hard", "top-solar", "enclosure-front", "enclosure-sides", "enclosure-full",
-	"drive-shaft", "drive-leg", "drive-pod", "thruster", "dash", "wheel-side", "wheel-centre", "tiller", "table",
-}
