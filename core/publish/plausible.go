@@ -17,11 +17,14 @@ import (
 // plausibility tries what formulas give on the standard build of every hull, and on those with a single option put into
 // its slot. A book may name a thousand boats; what is wrong by a slip of the pen is mostly wrong on these.
 type plausibility struct {
-	engine      *engine.Engine
-	book        *book.Book // in build order, as the pack
+	engine *engine.Engine
+	// in build order, as the pack, so that an index means the same in both
+	book        *book.Book
 	diagnostics []book.Diagnostic
-	seen        map[string]bool // by place and kind of diagnostic: each once, on the first boat
-	circuits    []circuitSizes
+	// by kind and place: each once, on the first boat that shows it
+	seen map[string]bool
+	// in the order of the book, ready to compute
+	circuits []circuitSizes
 }
 
 // implausible are masses that cannot be, hours, quantities and prices that are likely a slip.
@@ -98,6 +101,7 @@ func givenFree(yard *pack.Pack, b *book.Book) (diagnostics []book.Diagnostic) {
 func (p *plausibility) hull(h int, st *formula.State, sheet *cost.Sheet) (mass float64) {
 	hull := &p.book.Hulls[h]
 	mass, at, given := p.amount(figures.MassKg, p.engine.Pack.Hulls[h].Carries, hull.Carries, st)
+	// a hull that carries no mass is in a book that does not float boats
 	if given {
 		// the mass of a hull grows with its area, from dinghies to launches within narrow bounds
 		area := p.field(h, figures.HullLength) * p.field(h, figures.HullBeam)
@@ -123,6 +127,7 @@ func (p *plausibility) hull(h int, st *formula.State, sheet *cost.Sheet) (mass f
 				rounded(weeks), rounded(hours), shop.HoursWeek.Value)
 		}
 	}
+	// a cost that cannot be computed is reported by the tables of prices
 	if total, err := p.engine.Costing.BaseBoat(st); err == nil {
 		p.priced(hull.ID.Value, hull.Price, total, func() (money.Amount, error) { return p.engine.Pricing.Base(st) }, h)
 	}

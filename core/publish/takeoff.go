@@ -80,6 +80,7 @@ func (c *compiler) measured(q *book.Quantity, m book.Measure) pack.Need {
 		}
 		takeoff.Parts, texts = append(takeoff.Parts, part), append(texts, text)
 	}
+	// the yard's sheet shows the numbers put into the form, as if the owner had written it out
 	need := pack.Need{Index: c.ids["material"][q.Material.Value], At: c.place(q.At, form.Text(texts))}
 	c.pack.Work.Sources[need.At].Takeoff = takeoff
 	if len(c.diagnostics) > before {
