@@ -13,6 +13,7 @@ import (
 	"ribband/core/pack"
 	"ribband/core/price"
 	"ribband/core/takeoff"
+	"ribband/core/work"
 )
 
 // MaxRows is the largest table of prices of one option on one hull. A price that reads more combinations than this is
@@ -67,6 +68,9 @@ func For(yard *pack.Pack, desk pack.Desk) *pack.Pack {
 	return &p
 }
 
+// baseBoat stands for the base boat among options.
+const baseBoat = -1
+
 // tabulation lists every sell price of a pack.
 type tabulation struct {
 	pack    *pack.Pack
@@ -89,7 +93,7 @@ func newTabulation(p *pack.Pack) (*tabulation, []book.Diagnostic) {
 	if err != nil {
 		return failed(err)
 	}
-	costing, err := cost.Compile(p)
+	costing, err := cost.Compile(p, work.Compile(p), takeoff.New(p))
 	if err != nil {
 		return failed(err)
 	}
@@ -109,7 +113,7 @@ func newTabulation(p *pack.Pack) (*tabulation, []book.Diagnostic) {
 func (t *tabulation) prices() (*pack.Prices, []book.Diagnostic) {
 	out := &pack.Prices{}
 	for h := range t.pack.Hulls {
-		out.Base = append(out.Base, t.table(&t.pack.Trade.Hulls[h], h, cost.Base))
+		out.Base = append(out.Base, t.table(&t.pack.Trade.Hulls[h], h, baseBoat))
 	}
 	for o := range t.pack.Options {
 		row := make([]pack.Table, len(t.pack.Hulls))

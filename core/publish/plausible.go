@@ -12,6 +12,7 @@ import (
 	"ribband/core/formula"
 	"ribband/core/money"
 	"ribband/core/pack"
+	"ribband/core/work"
 )
 
 // plausibility tries what formulas give on the standard build of every hull, and on those with a single option put into
@@ -38,11 +39,14 @@ func implausible(e *engine.Engine, b *book.Book) []book.Diagnostic {
 		// one try, so that nothing is changed behind the owner's back: what clashes as listed is reported by
 		// checkStandards
 		standard := e.Fit.Complete(h, e.StandardUse(), e.Fit.NewChoices(), 1)
-		sheet, err := e.Costing.Boat(standard.State, nil)
+		hours, err := e.Work.Boat(standard.State, nil)
+		if err == nil {
+			_, err = e.Costing.Boat(standard.State, hours, nil)
+		}
 		if err != nil || len(standard.Clashes) > 0 {
 			continue // reported otherwise
 		}
-		base := p.hull(h, standard.State, sheet)
+		base := p.hull(h, standard.State, hours)
 		p.wiring("the standard build of "+p.book.Hulls[h].ID.Value, standard.State)
 		for o, option := range e.Pack.Options {
 			if !e.Pack.Made(o, h) {
@@ -99,7 +103,7 @@ func givenFree(yard *pack.Pack, b *book.Book) (diagnostics []book.Diagnostic) {
 
 // hull looks at the base boat and at the hours of the whole standard build, and gives what the base boat weighs. A base
 // boat in pounds, or one whose mass went to an option, is found by its mass for a square metre of length and beam.
-func (p *plausibility) hull(h int, st *formula.State, sheet *cost.Sheet) (mass float64) {
+func (p *plausibility) hull(h int, st *formula.State, w *work.Boat) (mass float64) {
 	hull := &p.book.Hulls[h]
 	mass, at, given := p.amount(figures.MassKg, p.engine.Pack.Hulls[h].Carries, hull.Carries, st)
 	// a hull that carries no mass is in a book that does not float boats
@@ -118,10 +122,10 @@ func (p *plausibility) hull(h int, st *formula.State, sheet *cost.Sheet) (mass f
 		}
 	}
 	p.carried("the base boat of "+hull.ID.Value, p.engine.Pack.Hulls[h].Carries, hull.Carries, st)
-	p.lines("the base boat of "+hull.ID.Value, cost.Base, st)
+	p.lines("the base boat of "+hull.ID.Value, work.Base(), st)
 	// hours are checked by the weeks that they take: a shop of fifty does in a week what one person does in a year
 	for s, shop := range p.book.Shops {
-		hours := sheet.Hours(s).Float()
+		hours := w.ByShop[s].Total().Float()
 		if weeks := hours / shop.HoursWeek.Value; !book.Limits.ShopWeeks.Holds(weeks) {
 			p.note(book.Warning, "weeks", shop.HoursWeek.At, book.Limits.ShopWeeks.Advice(),
 				"the standard build of %s takes the shop %s %s weeks: %s h at %g h a week", hull.ID, shop.ID,
@@ -129,7 +133,7 @@ func (p *plausibility) hull(h int, st *formula.State, sheet *cost.Sheet) (mass f
 		}
 	}
 	// a cost that cannot be computed is reported by the tables of prices
-	if total, err := p.engine.Costing.BaseBoat(st); err == nil {
+	if total, err := p.engine.Costing.Item(st, work.Base()); err == nil {
 		p.priced(hull.ID.Value, hull.Price, total, func() (money.Amount, error) { return p.engine.Pricing.Base(st) }, h)
 	}
 	return mass
@@ -152,8 +156,8 @@ func (p *plausibility) option(h, o int, st *formula.State, base float64) {
 		p.note(book.Error, "bank", bankAt, "the mass of the option is that of its batteries and of what belongs to "+
 			"them", "the batteries of %s weigh %s kg, and the whole option %s kg", id, rounded(bank), rounded(mass))
 	}
-	p.lines(id, o, st)
-	if total, err := p.engine.Costing.Option(st, o); err == nil {
+	p.lines(id, work.Of(o, 1), st)
+	if total, err := p.engine.Costing.Item(st, work.Of(o, 1)); err == nil {
 		p.priced(id, def.Price, total, func() (money.Amount, error) { return p.engine.Pricing.Option(st, o) }, h)
 	}
 }
@@ -189,7 +193,7 @@ func (p *plausibility) amount(figure figures.Given, list []pack.Carry, written b
 
 // lines looks at the quantities and hours of an item.
 // Quantities are those of one item as built in, before waste.
-func (p *plausibility) lines(who string, item int, st *formula.State) {
+func (p *plausibility) lines(who string, item work.Cause, st *formula.State) {
 	materials, labour, err := p.engine.Costing.Lines(st, item)
 	if err != nil {
 		return // reported with its price
