@@ -210,7 +210,8 @@ func TestCommentsInProportion(t *testing.T) {
 		all, plain := commentShare(texts)
 		t.Logf("%4.1f %% %4.1f %% %s", 100*all, 100*plain, dir)
 		if (all < leastComments || plain > mostComments) && measured[dir] {
-			t.Errorf("%s: comments make %.1f %% of the lines, %.1f %% without formulas and sources; want %.0f to %.0f %%",
+			t.Errorf("%s: comments make %.1f %% of the lines, %.1f %% without formulas and sources; want %.0f to %.0f "+
+				"%%",
 				dir, 100*all, 100*plain, 100*leastComments, 100*mostComments)
 		}
 	}
