@@ -2,12 +2,13 @@ package hull
 
 import "errors"
 
-// Why a load does not float. Each error of [Hull.Float] is one of them by [errors.Is].
+// Why a load does not float. Each error of [Hull.Float] is one of them by [errors.Is]; it is a
+// message, in which their texts stand for words.
 var (
-	ErrLoad      = errors.New("not a load")
-	ErrTooHeavy  = errors.New("too heavy")
+	ErrLoad      = errors.New("load")
+	ErrTooHeavy  = errors.New("heavy")
 	ErrUnstable  = errors.New("unstable")
-	ErrNoBalance = errors.New("no balance")
+	ErrNoBalance = errors.New("balance")
 )
 
 // Side is a side of the boat.

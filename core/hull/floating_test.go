@@ -107,7 +107,7 @@ func TestFloatRefuses(t *testing.T) {
 		{"infinite", hull.Load{Mass: inf}, 1000, hull.ErrLoad,
 			"floating +Inf kg: not a load: the mass is not above zero: give kilograms"},
 		{"a gram", hull.Load{Mass: 1e-6}, 1000, hull.ErrLoad,
-			"floating 1e-06 kg: not a load: the mass is next to nothing for this hull: give kilograms"},
+			"floating 0.000001 kg: not a load: the mass is next to nothing for this hull: give kilograms"},
 		{"no centre", hull.Load{Mass: 900, LCG: nan}, 1000, hull.ErrLoad,
 			"floating 900 kg: not a load: its centre at NaN, 0, 0 m is not usable: give metres from the aft end, to " +
 				"starboard and above the base line"},

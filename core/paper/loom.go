@@ -10,6 +10,7 @@ import (
 	. "maragu.dev/gomponents/html"
 
 	"ribband/core/measure"
+	"ribband/core/msg"
 	"ribband/core/sheet"
 )
 
@@ -27,9 +28,8 @@ func loomTables(l *sheet.LoomPart, circuits []sheet.CircuitPart) g.Node {
 		Section(H2(g.Text("Loom")),
 			listing([]string{"Wire", "Colour", "mm²", "Length, m", "From", "To", "Ends", "Fuse, A"}, l.Wires,
 				func(w sheet.WirePart) []string {
-					return []string{w.Circuit + "\u00a0" + sign(w), w.Colour, short(w.Section), plain(w.Length, 2),
-						w.From,
-						w.To, w.Terminal, fuse(w)}
+					return []string{w.Circuit + "\u00a0" + sign(w), msg.English.Text(w.Colour), short(w.Section), plain(w.Length, 2),
+						msg.English.Text(w.From), msg.English.Text(w.To), msg.English.Text(w.Terminal), fuse(w)}
 				})),
 		Section(H2(g.Text("Circuits")),
 			listing([]string{"Circuit", "Load, A", "V", "One way, m", "Computed, mm²", "Bought, mm²", "Carries, A",
@@ -38,7 +38,7 @@ func loomTables(l *sheet.LoomPart, circuits []sheet.CircuitPart) g.Node {
 					return []string{titled(c), plain(c.Load, 2), short(c.Volts), plain(c.OneWay, 2),
 						short(c.Cable.Computed), bought(c), strconv.Itoa(c.Cable.AllowedA), short(c.Fuse.Bought),
 						known(c.Fuse.KiloAmps), known(c.Fuse.FaultKA), plain(c.Drop, 2), plain(c.Share, 1),
-						c.Cable.Decides}
+						msg.English.Text(c.Cable.Decides)}
 				}),
 			P(g.Text(circuitNote))),
 		Section(H2(g.Text("Wire, ends and fuses")),
@@ -50,7 +50,7 @@ func loomTables(l *sheet.LoomPart, circuits []sheet.CircuitPart) g.Node {
 					g.Map(l.Terminals, article), g.Map(l.Fuses, article)),
 				TFoot(bodyRow("", "Copper", plain(l.Copper, 2)+" kg")))),
 		notes("Not sized", l.Faults),
-		notes("Caution for the loom", []string{l.Caution}),
+		notes("Caution for the loom", []string{msg.English.Text(l.Caution)}),
 	}
 }
 
@@ -82,7 +82,9 @@ func known(v float64) string {
 	return short(v)
 }
 
-func article(a sheet.ArticlePart) g.Node { return bodyRow("", a.Article, strconv.Itoa(a.Count)) }
+func article(a sheet.ArticlePart) g.Node {
+	return bodyRow("", msg.English.Text(a.Article), strconv.Itoa(a.Count))
+}
 
 // listing is a table; a column with nothing but numbers in it stands at the right, with its title.
 func listing[T any](titles []string, list []T, row func(T) []string) g.Node {
@@ -129,7 +131,7 @@ func fuse(w sheet.WirePart) string {
 
 // roll names a size and colour with the cable of the yard that it is cut from.
 func roll(r sheet.RollPart) string {
-	words := fmt.Sprintf("Wire, %s, %s mm²", r.Colour, short(r.Section))
+	words := fmt.Sprintf("Wire, %s, %s mm²", msg.English.Text(r.Colour), short(r.Section))
 	if r.Cable == "" {
 		return words
 	}
@@ -142,9 +144,9 @@ func loomText(t *textPaper, l *sheet.LoomPart, circuits []sheet.CircuitPart) {
 	}
 	t.heading("Loom", '-')
 	for _, w := range l.Wires {
-		t.indented("", fmt.Sprintf("%s %s: %s, %s mm², %s m%s", w.Circuit, sign(w), w.Colour, short(w.Section),
+		t.indented("", fmt.Sprintf("%s %s: %s, %s mm², %s m%s", w.Circuit, sign(w), msg.English.Text(w.Colour), short(w.Section),
 			plain(w.Length, 2), fused(w)))
-		t.indented("    ", fmt.Sprintf("%s to %s; %s", w.From, w.To, w.Terminal))
+		t.indented("    ", fmt.Sprintf("%s to %s; %s", msg.English.Text(w.From), msg.English.Text(w.To), msg.English.Text(w.Terminal)))
 	}
 	t.heading("Circuits", '-')
 	for _, c := range circuits {
@@ -164,13 +166,13 @@ func loomText(t *textPaper, l *sheet.LoomPart, circuits []sheet.CircuitPart) {
 	}
 	for _, list := range [][]sheet.ArticlePart{l.Terminals, l.Fuses} {
 		for _, a := range list {
-			t.amount(a.Article, strconv.Itoa(a.Count))
+			t.amount(msg.English.Text(a.Article), strconv.Itoa(a.Count))
 		}
 	}
 	t.amount("Copper", plain(l.Copper, 2)+" kg")
 	t.list("Not sized", l.Faults)
 	t.heading("Caution for the loom", '-')
-	t.wrapped(l.Caution)
+	t.wrapped(msg.English.Text(l.Caution))
 }
 
 func fused(w sheet.WirePart) string {
@@ -202,17 +204,17 @@ func loomRows(l *sheet.LoomPart, circuits []sheet.CircuitPart) (rows [][]string)
 	}
 	for _, w := range l.Wires {
 		row("wire", w.Circuit, ids[w.Circuit], fmt.Sprintf("%s (%s), %s mm², from %s to %s, %s%s", w.Colour, sign(w),
-			short(w.Section), w.From, w.To, w.Terminal, fused(w)),
+			short(w.Section), msg.English.Text(w.From), msg.English.Text(w.To), msg.English.Text(w.Terminal), fused(w)),
 			plain(w.Length, 2), "m", book[w.Circuit])
 	}
 	for _, r := range l.Rolls {
 		row("roll", "", "", roll(r), plain(r.Length, 2), "m", "")
 	}
 	for _, a := range l.Terminals {
-		row("terminal", "", "", a.Article, strconv.Itoa(a.Count), "each", "")
+		row("terminal", "", "", msg.English.Text(a.Article), strconv.Itoa(a.Count), "each", "")
 	}
 	for _, a := range l.Fuses {
-		row("fuse", "", "", a.Article, strconv.Itoa(a.Count), "each", "")
+		row("fuse", "", "", msg.English.Text(a.Article), strconv.Itoa(a.Count), "each", "")
 	}
 	row("copper", "", "", "Copper in the loom", plain(l.Copper, 3), "kg", "")
 	for _, f := range l.Faults {

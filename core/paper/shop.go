@@ -9,6 +9,7 @@ import (
 	. "maragu.dev/gomponents/html"
 
 	"ribband/core/measure"
+	"ribband/core/msg"
 	"ribband/core/sheet"
 )
 
@@ -51,7 +52,7 @@ func laminateTable(l *sheet.LaminateSheet) g.Node {
 			})),
 			TFoot(bodyRow("total", "All laminates", "", "", "", fixed(l.GlassKg, 1), fixed(l.ResinKg, 1),
 				fixed(l.TotalKg, 1)))),
-		P(Class("note"), g.Text(laminateSums(l))), P(Class("note"), g.Text(l.Caution)))
+		P(Class("note"), g.Text(laminateSums(l))), P(Class("note"), g.Text(msg.English.Text(l.Caution))))
 }
 
 func laminateText(t *textPaper, l *sheet.LaminateSheet) {
@@ -71,7 +72,7 @@ func laminateText(t *textPaper, l *sheet.LaminateSheet) {
 	t.line("All laminates")
 	row("", "", "", fixed(l.GlassKg, 1), fixed(l.ResinKg, 1), fixed(l.TotalKg, 1))
 	t.wrapped(laminateSums(l))
-	t.wrapped(l.Caution)
+	t.wrapped(msg.English.Text(l.Caution))
 }
 
 // stock says what a layout takes of its roll or sheets, or why there is none.

@@ -34,7 +34,7 @@ func TestLoomOfThePublishedCase(t *testing.T) {
 	}
 	// What is bought carries its fuse of 125 A too: 25 mm2 counts as AWG 4, 160 A at 105 °C; AWG 6 carries 120 A.
 	if c := list[0]; c.Cable.Bought != 25 || c.Cable.AllowedA != 160 || c.Fuse.Bought != 125 ||
-		c.Cable.Decides != "fuse" {
+		c.Cable.Decides.String() != "fuse" {
 		t.Errorf("bought are %+v and %+v", c.Cable, c.Fuse)
 	}
 	if c := list[0]; c.LoadTrace.Formula != "100" || !strings.HasPrefix(c.LoadTrace.At, "boat.yaml:") ||
