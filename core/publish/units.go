@@ -33,8 +33,8 @@ func checkUnits(b *book.Book) []book.Diagnostic {
 		u.scope.Figures[f.ID.Value] = f.Unit.Value
 		d, computed := figures.Find(figures.ID(f.Computed.Value))
 		if computed && d.Unit != f.Unit.Value {
-			u.error(f.Unit.At, "write unit: "+d.Unit, "the figure %s has the unit %s, and %s, the %s, is computed in %s",
-				f.ID, f.Unit, d.ID, d.Title, d.Unit)
+			u.error(f.Unit.At, "write unit: "+d.Unit,
+				"the figure %s has the unit %s, and %s, the %s, is computed in %s", f.ID, f.Unit, d.ID, d.Title, d.Unit)
 			continue
 		}
 		u.stated("figure", f.ID, f.Unit, figures.Given(f.ID.Value).Unit())

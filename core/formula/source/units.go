@@ -164,7 +164,8 @@ func (c *checking) fail(n ast.Node, message string, a, b unit) {
 	if x, ok := n.(*ast.ConditionalNode); ok { // whose own location is its end, or none
 		n = x.Cond
 	}
-	advice := "mend the formula, or give one of them a factor that has a unit: 8.5 * hull.sole_m2 is kg where 8.5 is kg/m2"
+	advice := "mend the formula, or give one of them a factor that has a unit: 8.5 * hull.sole_m2 is kg where 8.5 is " +
+		"kg/m2"
 	if a.powers == b.powers {
 		sign, times := "*", a.factor/b.factor
 		if times < 1 {

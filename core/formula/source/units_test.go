@@ -19,8 +19,9 @@ import (
 func testUnits() *Units {
 	return &Units{Hull: map[string]string{"length_m": "m", "sole_m2": "m2", "draft_m": "m", "persons": "each"},
 		Use: map[string]string{"persons": "each", "speed_kn": "kn", "hours": "h"},
-		Figures: map[string]string{"mass_kg": "kg", "bank_v": "V", "motor_kw": "kW", "bank_kwh": "kWh", "house_ah": "Ah",
-			"range_nm": "nm", "solar_w": "W", "bottom_mm": "mm", "usable_share": "each", "foam_l": "l", "trim_deg": "deg"}}
+		Figures: map[string]string{"mass_kg": "kg", "bank_v": "V", "motor_kw": "kW", "bank_kwh": "kWh",
+			"house_ah": "Ah", "range_nm": "nm", "solar_w": "W", "bottom_mm": "mm",
+			"usable_share": "each", "foam_l": "l", "trim_deg": "deg"}}
 }
 
 func TestUnitsOfFormulas(t *testing.T) {
@@ -38,8 +39,10 @@ func TestUnitsOfFormulas(t *testing.T) {
 			"convert: 1000·h·A * 1000 is Ah"},
 		{"1000 * figures.bank_kwh / figures.bank_v > figures.house_ah", "", "", ""},
 		{"figures.solar_w / figures.bank_v", "A", "", ""},
-		{"figures.motor_kw / figures.bank_v", "A", "this gives 1000·A, but A is wanted here", "convert: 1000·A * 1000 is A"},
-		{"hull.length_m * hull.draft_m * hull.length_m", "l", "this gives m3, but l is wanted here", "convert: m3 * 1000 is l"},
+		{"figures.motor_kw / figures.bank_v", "A", "this gives 1000·A, but A is wanted here",
+			"convert: 1000·A * 1000 is A"},
+		{"hull.length_m * hull.draft_m * hull.length_m", "l", "this gives m3, but l is wanted here",
+			"convert: m3 * 1000 is l"},
 		{"hull.length_m / hull.draft_m + count(\"fender-small\") + figures.mass_kg", "kg", "", ""},
 		{"max(figures.mass_kg, 3, hull.length_m)", "kg", "max compares kg with m", "mend"},
 		{"has(\"top-hard\") ? figures.mass_kg : hull.length_m", "kg", "one branch gives kg, the other m", "mend"},
@@ -52,7 +55,8 @@ func TestUnitsOfFormulas(t *testing.T) {
 	} {
 		err, doubtful := testUnits().Check(c.text, c.wanted)
 		switch {
-		case err == nil && c.message != "" || err != nil && (err.Message != c.message || !strings.HasPrefix(err.Advice, c.advice)):
+		case err == nil && c.message != "",
+			err != nil && (err.Message != c.message || !strings.HasPrefix(err.Advice, c.advice)):
 			t.Errorf("%s: %v, want %s; %s", c.text, err, c.message, c.advice)
 		case doubtful != (strings.HasPrefix(c.message, "this gives") && c.advice == "mend"):
 			t.Errorf("%s: doubtful %v", c.text, doubtful)
@@ -71,7 +75,8 @@ func TestKnownUnits(t *testing.T) {
 	for _, c := range []struct {
 		a, b string
 		want float64
-	}{{"km", "m", 1000}, {"m", "mm", 1000}, {"m2", "mm2", 1e6}, {"m3", "l", 1000}, {"nm", "km", 1.852}, {"kW", "W", 1000}} {
+	}{{"km", "m", 1000}, {"m", "mm", 1000}, {"m2", "mm2", 1e6}, {"m3", "l", 1000}, {"nm", "km", 1.852},
+		{"kW", "W", 1000}} {
 		if a, b := known[c.a], known[c.b]; a.powers != b.powers || !near(a.factor/b.factor, c.want) {
 			t.Errorf("a %s is %v %s, want %v", c.a, a.factor/b.factor, c.b, c.want)
 		}
@@ -89,7 +94,8 @@ func sums(depth int) *rapid.Generator[string] {
 			return rapid.SampledFrom(scaled).Draw(t, "field")
 		}
 		a, b := sums(depth-1).Draw(t, "left"), sums(depth-1).Draw(t, "right")
-		switch op := rapid.SampledFrom([]string{"+", "*", "/", "*", "/", "min", "max", "abs", "?"}).Draw(t, "operator"); op {
+		op := rapid.SampledFrom([]string{"+", "*", "/", "*", "/", "min", "max", "abs", "?"}).Draw(t, "operator")
+		switch op {
 		case "min", "max":
 			return fmt.Sprintf("%s(%s, %s)", op, a, b)
 		case "abs":
@@ -197,7 +203,8 @@ func TestPropertyUnitsAreHomogeneous(t *testing.T) {
 
 // Any text is checked without a panic, and a place is within it.
 func FuzzUnits(f *testing.F) {
-	for _, text := range []string{"figures.mass_kg > hull.length_m", "a ? b : c", "min()", "1 <", "hull.length_m * -hull.sole_m2",
+	for _, text := range []string{"figures.mass_kg > hull.length_m", "a ? b : c", "min()", "1 <",
+		"hull.length_m * -hull.sole_m2",
 		"figures.bottom_mm + hull.draft_m", "0 < hull.draft_m < figures.mass_kg", "\xff", "::min(1)", "hull[1]"} {
 		f.Add(text, "kg")
 	}
@@ -223,8 +230,9 @@ func TestReadmeOnUnits(t *testing.T) {
 		{"figures.bottom_mm / 1000", "m", false}, {"8.5 * hull.sole_m2", "kg", false},
 		{"1000 * figures.motor_kw", "W", false}, {"1 * hull.sole_m2", "h", false},
 	} {
-		if err, _ := units.Check(c.text, c.wanted); !strings.Contains(section, "`"+c.text+"`") || (err != nil) != c.fails {
-			t.Errorf("`%s`: in the README %v, error %v", c.text, strings.Contains(section, "`"+c.text+"`"), err)
+		there := strings.Contains(section, "`"+c.text+"`")
+		if err, _ := units.Check(c.text, c.wanted); !there || (err != nil) != c.fails {
+			t.Errorf("`%s`: in the README %v, error %v", c.text, there, err)
 		}
 	}
 	if words := strings.Fields(section); !slices.Contains(words, "warning,") {
