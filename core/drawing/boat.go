@@ -43,6 +43,7 @@ func (b *Boat) newLines(k *check) *lines {
 	return l
 }
 
+// check asks for colours that can be drawn. Nothing else gets into an attribute of the drawing, whatever a book says.
 func (p *Paint) check(k *check, l *lines) {
 	for _, c := range []struct {
 		of string

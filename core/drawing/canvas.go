@@ -8,6 +8,7 @@ import (
 	"strings"
 )
 
+// Sizes of text, user units: 12 is read at arm's length on a telephone, and 11 is the least that is printed readably.
 const (
 	textSize  = 12.0
 	smallSize = 11.0
@@ -66,6 +67,7 @@ func (c *canvas) tag(name, end string, attrs []string) {
 	c.body.WriteString(end)
 }
 
+// element writes an element without content.
 func (c *canvas) element(name string, attrs ...string) { c.tag(name, "/>\n", attrs) }
 
 // group puts what draw draws into a g, or another element that holds some.
@@ -77,20 +79,24 @@ func (c *canvas) group(name string, draw func(), attrs ...string) {
 	c.body.WriteString(strings.Repeat("  ", c.depth+1) + "</" + name + ">\n")
 }
 
+// path draws a path; d is what a [pen] wrote.
 func (c *canvas) path(d string, attrs ...string) {
 	c.element("path", append([]string{"d", d}, attrs...)...)
 }
 
+// line draws a straight line from a to b.
 func (c *canvas) line(a, b pt, attrs ...string) {
 	c.element("line", append([]string{"x1", c.number(a.x), "y1", c.number(a.y), "x2", c.number(b.x), "y2",
 		c.number(b.y)}, attrs...)...)
 }
 
+// rect draws a rectangle from its upper left corner, to the right and down.
 func (c *canvas) rect(x, y, w, h float64, attrs ...string) {
 	c.element("rect", append([]string{"x", c.number(x), "y", c.number(y), "width", c.number(w), "height", c.number(h)},
 		attrs...)...)
 }
 
+// ellipse draws an ellipse about its middle; rx is half of its breadth on paper, ry half of its height.
 func (c *canvas) ellipse(at pt, rx, ry float64, attrs ...string) {
 	c.element("ellipse", append([]string{"cx", c.number(at.x), "cy", c.number(at.y), "rx", c.number(rx), "ry",
 		c.number(ry)}, attrs...)...)
@@ -140,8 +146,11 @@ func (c *canvas) finish(title, description string) (string, error) {
 	if c.bad != nil {
 		return "", c.bad
 	}
-	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" width="%s" viewBox="0 0 %s %s" role="img" aria-labelledby="%s-title %s-desc"`, w, w, h, c.id, c.id)
-	fmt.Fprintf(&b, ` font-family="var(--sans, 'Segoe UI', 'Helvetica Neue', Arial, sans-serif)" font-size="%v" fill="%s">`+"\n", textSize, ink)
+	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" width="%s" viewBox="0 0 %s %s" role="img" `, w, w, h)
+	fmt.Fprintf(&b, `aria-labelledby="%s-title %s-desc" `, c.id, c.id)
+	fmt.Fprintf(&b, `font-family="var(--sans, 'Segoe UI', 'Helvetica Neue', Arial, sans-serif)" font-size="%v" fill="%s">`,
+		textSize, ink)
+	b.WriteString("\n")
 	fmt.Fprintf(&b, "  <title id=\"%s-title\">%s</title>\n  <desc id=\"%s-desc\">%s</desc>\n", c.id, escape(title),
 		c.id, escape(description))
 	b.WriteString(c.body.String())

@@ -11,6 +11,7 @@ type check struct {
 	err  error
 }
 
+// fail notes what is wrong, unless something was before: one fault often causes the next, and the first one says most.
 func (k *check) fail(format string, args ...any) {
 	if k.err == nil {
 		k.err = fmt.Errorf("drawing the "+k.kind+": "+format, args...)

@@ -29,6 +29,7 @@ type cuts struct {
 	count        []int
 }
 
+// Beyond these a drawing can no longer be read, and the input is likely in other units.
 const (
 	mostSheets = 60
 	mostUsed   = 1e7 // mm
@@ -63,6 +64,8 @@ func (in CutLayout) SVG(f Format) (string, error) {
 	return c.finish(of("Cut layout", in.Material), s.describe())
 }
 
+// check asks that every piece lies within the stock, to a hundredth of a millimetre, so that none is drawn beside it.
+// Whether pieces overlap is the business of package cutting.
 func (in CutLayout) check() error {
 	k := &check{kind: "cut layout"}
 	l := in.Layout
@@ -121,6 +124,8 @@ func (s *cuts) name() {
 	}
 }
 
+// pieceKind is what a person at the table needs to find a piece: its name with breadth and length as it was ordered,
+// however it was turned to fit.
 func pieceKind(p cutting.Placed) string {
 	w, l := p.Width, p.Length
 	if p.Turned {
@@ -204,11 +209,13 @@ func (s *cuts) summary() string {
 		if l.Sheets == 1 {
 			sheets = "sheet"
 		}
-		used = fmt.Sprintf("%d %s of %s × %s mm", l.Sheets, sheets, thousands(l.Stock.Width), thousands(l.Stock.Length))
+		used = fmt.Sprintf("%d %s of %s × %s mm", l.Sheets, sheets, thousands(l.Stock.Width),
+			thousands(l.Stock.Length))
 	}
 	return fmt.Sprintf("Takes %s; waste %s %%.", used, decimal(l.Waste*100, 1))
 }
 
+// legend lists what the numbers stand for, and how many pieces there are of a kind.
 func (s *cuts) legend() []string {
 	var out []string
 	for i, k := range s.keys {
@@ -221,6 +228,7 @@ func (s *cuts) legend() []string {
 	return out
 }
 
+// describe says all in words, since nobody can measure a drawing by ear.
 func (s *cuts) describe() string {
 	return fmt.Sprintf("%d pieces laid to scale. %s Sizes include seam allowances. %s", len(s.Layout.Placed),
 		s.summary(), strings.Join(s.legend(), "; "))

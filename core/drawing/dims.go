@@ -97,6 +97,7 @@ func (p *profile) lowestSheer() pt {
 	return low
 }
 
+// freeboard is the least height of the sheer above the water, m.
 func (p *profile) freeboard() float64 {
 	if p.Freeboard > 0 {
 		return p.Freeboard

@@ -39,6 +39,7 @@ func apart(points []pt) []pt {
 	return out
 }
 
+// turn is the angle between the directions from a to b and from b to c, rad from 0 to π.
 func turn(a, b, c pt) float64 {
 	t := math.Abs(math.Atan2(c.y-b.y, c.x-b.x) - math.Atan2(b.y-a.y, b.x-a.x))
 	return math.Min(t, 2*math.Pi-t)
@@ -70,6 +71,7 @@ func batten(points []pt) []bezier {
 	return out
 }
 
+// straight joins points by straight lines, where there are too few for a curve.
 func straight(points []pt) []bezier {
 	var out []bezier
 	for i := 1; i < len(points); i++ {
@@ -85,16 +87,19 @@ type pen struct {
 	at pt
 }
 
+// pen starts a path; what it writes is rounded, and refused, as all that the canvas writes.
 func (c *canvas) pen() *pen { return &pen{c: c} }
 
 func (p *pen) point(q pt) string { return p.c.number(q.x) + " " + p.c.number(q.y) }
 
+// move lifts the pen and sets it down.
 func (p *pen) move(q pt) *pen {
 	p.b.WriteString("M" + p.point(q))
 	p.at = q
 	return p
 }
 
+// to draws straight lines through points.
 func (p *pen) to(points ...pt) *pen {
 	for _, q := range points {
 		p.b.WriteString("L" + p.point(q))
@@ -119,19 +124,23 @@ func (p *pen) fair(points []pt) *pen {
 	return p
 }
 
+// curve draws a Bézier curve to q by its two handles.
 func (p *pen) curve(c1, c2, q pt) *pen {
 	p.b.WriteString("C" + p.point(c1) + " " + p.point(c2) + " " + p.point(q))
 	p.at = q
 	return p
 }
 
+// close goes straight back to where the pen was set down.
 func (p *pen) close() *pen {
 	p.b.WriteString("Z")
 	return p
 }
 
+// String is the data of the path so far.
 func (p *pen) String() string { return p.b.String() }
 
+// reversed is the way back.
 func reversed(points []pt) []pt {
 	out := make([]pt, len(points))
 	for i, p := range points {

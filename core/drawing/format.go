@@ -11,6 +11,7 @@ type Format struct {
 	Width float64 // user units, from 320 to 2000, one for a pixel; 0: 720
 }
 
+// Widths in user units, which are pixels on a screen at its usual size: 320 is the narrowest telephone.
 const (
 	usualWidth = 720.0
 	leastWidth = 320.0
@@ -34,7 +35,8 @@ func (f Format) canvas(kind string) (*canvas, error) {
 	for i, r := range c.id {
 		letter := r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z'
 		if !letter && (i == 0 || !strings.ContainsRune("0123456789-_", r)) {
-			return nil, fmt.Errorf("drawing the %s: %.40q is no id; begin with a letter and use letters, digits, - and _", kind, f.ID)
+			return nil, fmt.Errorf("drawing the %s: %.40q is no id; begin with a letter and use letters, digits, "+
+				"- and _", kind, f.ID)
 		}
 	}
 	return c, nil
@@ -43,6 +45,7 @@ func (f Format) canvas(kind string) (*canvas, error) {
 // Colour is a colour of the boat as #rrggbb; blank is the usual one of the thing.
 type Colour string
 
+// or is the colour, or the usual one where it is blank.
 func (c Colour) or(usual string) string {
 	if c == "" {
 		return usual

@@ -43,6 +43,7 @@ func (in RightingLevers) SVG(f Format) (string, error) {
 	return c.finish(of("Righting levers", in.Name), in.describe())
 }
 
+// check asks for a curve: heels that rise, and levers that a boat can have.
 func (in RightingLevers) check() error {
 	k := &check{kind: "righting levers"}
 	if n := len(in.Points); n < 2 || n > mostPoints {
@@ -61,6 +62,7 @@ func (in RightingLevers) check() error {
 	return k.err
 }
 
+// How tangent and flooded part are drawn, on the plot as in its legend.
 var (
 	tangentLine = []string{"stroke", soft, "stroke-width", "1.2", "stroke-dasharray", "6 4"}
 	floods      = []string{"fill", alarm, "fill-opacity", "0.12"}
@@ -71,6 +73,8 @@ func (in RightingLevers) floodsFrom() (float64, bool) {
 	return in.Flooding, in.Flooding > 0 && in.Flooding < in.Points[len(in.Points)-1].HeelDeg
 }
 
+// draw shades what lies beyond flooding, then draws tangent and curve. The tangent at no heel rises to GM at one
+// radian, which is how it is drawn by hand; it is cut where it leaves the plot.
 func (in RightingLevers) draw(p *plot) {
 	if from, ok := in.floodsFrom(); ok {
 		a := p.at(from, p.y.high())
@@ -95,6 +99,7 @@ func (in RightingLevers) draw(p *plot) {
 		"round")
 }
 
+// legend names only what is drawn on this plot.
 func (in RightingLevers) legend() []legend {
 	list := []legend{{sampleLine("stroke", water, "stroke-width", "2.2"), "righting lever"}}
 	if in.GM != 0 {
@@ -107,6 +112,7 @@ func (in RightingLevers) legend() []legend {
 	return list
 }
 
+// describe gives the largest lever and its heel, the two numbers by which curves are compared.
 func (in RightingLevers) describe() string {
 	best := in.Points[0]
 	for _, q := range in.Points {

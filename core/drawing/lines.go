@@ -23,6 +23,8 @@ type lines struct {
 	bottomAt, keelAt    interp.FritschButland
 }
 
+// newLines takes the lines of a hull from its table. Between the stations keel, bottom and sheer are interpolated
+// without bulges (Fritsch and Butland), so that no fitting stands above or below what the table says.
 func newLines(k *check, o hull.Offsets) *lines {
 	if faults := o.Validate(); len(faults) > 0 {
 		k.fail("the offsets: %v", faults[0])
@@ -68,8 +70,10 @@ func bodyBottom(s hull.Station, widest float64) float64 {
 	return s.Z[i]
 }
 
+// length of the hull, m, from the first station to the last.
 func (l *lines) length() float64 { return l.fore - l.aft }
 
+// middle of the length, about which the boat is turned by its trim, m.
 func (l *lines) middle() float64 { return (l.aft + l.fore) / 2 }
 
 // skeg gives the stations between which the keel hangs below the body; ok is false where it does nowhere.

@@ -21,6 +21,7 @@ type LoomSheet struct {
 // run is one circuit: its positive wire, and its negative one where there is one.
 type run struct{ plus, minus *wiring.Wire }
 
+// Where things stand on the schematic, user units.
 const (
 	loomBus   = 20.0 // x of the positive bus; the negative one is as far from the right
 	rowHeight = 24.0 // for the wire of a circuit, below its words
@@ -55,6 +56,7 @@ func (in LoomSheet) SVG(f Format) (string, error) {
 	return c.finish(of("Loom", in.Name), in.describe())
 }
 
+// check asks for numbers that a launch can have; more wires than that would make a page nobody reads.
 func (in LoomSheet) check() error {
 	k := &check{kind: "loom"}
 	if n := len(in.Loom.Wires); n < 1 || n > 400 {
@@ -169,7 +171,8 @@ func (r run) words() (head, details string) {
 	if !strings.Contains(strings.ToLower(head), strings.ToLower(to)) {
 		head += ", to " + to
 	}
-	if f := msg.English.Text(w.Function.Words()); w.Function != "" && !strings.Contains(strings.ToLower(head), strings.ToLower(f)) {
+	f := msg.English.Text(w.Function.Words())
+	if w.Function != "" && !strings.Contains(strings.ToLower(head), strings.ToLower(f)) {
 		head += " (" + f + ")"
 	}
 	details = msg.English.Text(w.Colour.Words()) + ", " + size(w)
@@ -177,11 +180,13 @@ func (r run) words() (head, details string) {
 		details += ", fuse " + plain(w.Fuse) + "\u00a0A"
 	}
 	if r.minus != nil {
-		details += "; back in " + msg.English.Text(r.minus.Colour.Words()) + ", " + decimal(r.minus.Length, 2) + "\u00a0m"
+		details += "; back in " + msg.English.Text(r.minus.Colour.Words()) + ", " + decimal(r.minus.Length, 2) +
+			"\u00a0m"
 	}
 	return head, details
 }
 
+// size says section and length of a wire, the length to the centimetre at which it is cut.
 func size(w *wiring.Wire) string {
 	return fmt.Sprintf("%s\u00a0mm², %s\u00a0m", plain(w.MM2), decimal(w.Length, 2))
 }
@@ -220,6 +225,7 @@ func wireColours(c wiring.Colour) (body, stripe string) {
 	return "#8b9094", ""
 }
 
+// describe lists the circuits with their fuses in words.
 func (in LoomSheet) describe() string {
 	var parts []string
 	for _, g := range in.groups() {

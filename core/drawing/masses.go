@@ -18,6 +18,7 @@ type Masses struct {
 	Notes  []string
 }
 
+// Bounds and sizes of the bars; user units.
 const (
 	mostGroups = 100
 	barHeight  = 14.0
@@ -54,6 +55,7 @@ func (in Masses) SVG(f Format) (string, error) {
 	return c.finish(of("Masses", in.Name), in.describe(total))
 }
 
+// sum adds the groups up and finds the longest bar, kg.
 func (in Masses) sum() (total, heaviest float64, err error) {
 	k := &check{kind: "masses"}
 	if n := len(in.Groups); n < 1 || n > mostGroups {
@@ -99,6 +101,7 @@ func kilograms(v float64) string {
 	return decimal(v, 0) + "\u00a0kg"
 }
 
+// describe lists the groups with their masses, and the total.
 func (in Masses) describe(total float64) string {
 	var parts []string
 	for _, g := range in.Groups {

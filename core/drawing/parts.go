@@ -11,6 +11,7 @@ const (
 	coamingHeight = 0.1 // of the coaming above the sheer
 )
 
+// check asks that the opening lies within the hull.
 func (p Cockpit) check(k *check, l *lines) { k.span("cockpit", p.Aft, p.Fore, l) }
 
 // TopKind is what stands over the cockpit.
@@ -34,6 +35,8 @@ type Top struct {
 	Colour    Colour  // of a hard top; cloth has its own, see [Paint]
 }
 
+// check asks for a top over the hull, 0.5 to 3 m high: lower nobody sits under it, higher is no launch. A folded hood
+// must lie between the sheer and where it stands when it is up.
 func (t Top) check(k *check, l *lines) {
 	switch t.Kind {
 	case NoTop:
@@ -63,6 +66,7 @@ const (
 	FullEnclosure  Enclosure = "full enclosure"
 )
 
+// check asks for a top that is there: panes hang from it.
 func (e Enclosure) check(k *check, t Top) {
 	switch e {
 	case NoEnclosure:
@@ -94,6 +98,7 @@ type Drive struct {
 	X    float64 // of a leg or pod, m from the aft end of the hull; a shaft ends at the skeg
 }
 
+// check asks where a leg or a pod hangs; where a shaft ends is known from the skeg.
 func (d Drive) check(k *check, l *lines) {
 	switch d.Kind {
 	case NoDrive, Shaft:
@@ -110,6 +115,7 @@ type Band struct {
 	From, To float64 // m above the base line
 }
 
+// check asks for a band between keel and sheer, its lower edge first.
 func (b *Band) check(k *check, what string, l *lines) {
 	if b == nil || l == nil {
 		return
@@ -126,12 +132,15 @@ type Area struct {
 	Port, Starboard float64 // m from the centre line, to starboard above zero: Port is the smaller number
 }
 
+// check asks for an area within the hull's length and breadth. Whether it fits between the sides at its height is
+// checked where the book is published.
 func (a Area) check(k *check, l *lines) {
 	k.span(named(a.Name, "area"), a.Aft, a.Fore, l)
 	k.within(named(a.Name, "area")+"'s port side", a.Port, -l.widest, l.widest, "m from the centre line")
 	k.within(named(a.Name, "area")+"'s starboard side", a.Starboard, a.Port, l.widest, "m from the centre line")
 }
 
+// named is a name, or the usual one of the thing.
 func named(name, usual string) string {
 	if name == "" {
 		return usual

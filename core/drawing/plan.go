@@ -47,6 +47,7 @@ func (in Plan) SVG(f Format) (string, error) {
 	return p.finish(of("Plan", in.Name), p.describe())
 }
 
+// check asks all of the boat, and the seats.
 func (p *plan) check() error {
 	k := &check{kind: p.kind}
 	if p.l = p.newLines(k); p.l == nil {
@@ -58,6 +59,8 @@ func (p *plan) check() error {
 	return k.err
 }
 
+// at is a point of the boat on paper: x m from its origin forward, y m from the centre line to starboard, which is
+// down.
 func (p *plan) at(x, y float64) pt { return pt{p.ox + p.scale*x, p.oy + p.scale*y} }
 
 // edge is the line at a distance inside the sheer, on one side (1 starboard, -1 port), where it is off the centre line.
@@ -121,9 +124,11 @@ func (p *plan) opening(grow float64) string {
 	return p.pen().fair(side).fair(reversed(port)).close().String()
 }
 
+// describe gives the main dimensions, and what the numbers on the drawing stand for.
 func (p *plan) describe() string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "View from above to scale, bow to the right, starboard below. Length of the hull %s, beam at the sheer %s.", metres(p.l.length()), metres(p.beam()))
+	b.WriteString("View from above to scale, bow to the right, starboard below.")
+	fmt.Fprintf(&b, " Length of the hull %s, beam at the sheer %s.", metres(p.l.length()), metres(p.beam()))
 	if p.LaidDeck != "" {
 		b.WriteString(" The decks are laid in timber.")
 	}

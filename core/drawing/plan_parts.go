@@ -20,8 +20,8 @@ func (p *plan) deck() {
 		"stroke-linejoin", "round")
 }
 
-// The planks of deck and sole, m: common practice, no source. Those of the sole are drawn broader than they are, so that
-// they can be told apart.
+// The planks of deck and sole, m: common practice, no source. Those of the sole are drawn broader than they are, so
+// that they can be told apart.
 const (
 	coveringBoard = 0.1 // the outermost plank of a laid deck
 	plank         = 0.05
@@ -141,12 +141,14 @@ func (p *plan) key(a Area, usual string) {
 	p.text(pt{at.x, at.y + 4}, middle, strconv.Itoa(n+1), "font-size", p.number(smallSize), "fill", ink)
 }
 
-const markRadius = 7.5 // user units
+// markRadius is that of the ring round a number, user units.
+const markRadius = 7.5
 
 // free is a place for the number of an area that no other number covers: its middle, else near one of its ends.
 func (p *plan) free(a Area) pt {
 	centre := p.at((a.Aft+a.Fore)/2, (a.Port+a.Starboard)/2)
-	for _, at := range []pt{centre, {p.at(a.Fore, 0).x - markRadius, centre.y}, {p.at(a.Aft, 0).x + markRadius, centre.y},
+	for _, at := range []pt{centre,
+		{p.at(a.Fore, 0).x - markRadius, centre.y}, {p.at(a.Aft, 0).x + markRadius, centre.y},
 		{centre.x, p.at(0, a.Port).y + markRadius}, {centre.x, p.at(0, a.Starboard).y - markRadius}} {
 		if !slices.ContainsFunc(p.marks, func(m pt) bool { return math.Hypot(m.x-at.x, m.y-at.y) < 2*markRadius+1 }) {
 			return at

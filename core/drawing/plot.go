@@ -34,6 +34,8 @@ func degreeTicks(low, high float64, wanted int) []float64 {
 	return steps(low, high, 90)
 }
 
+// steps are the multiples of a step from at or below low to at or above high; the bounds alone where there would be
+// none, or too many to draw.
 func steps(low, high, step float64) []float64 {
 	first, last := math.Floor(low/step+1e-9), math.Ceil(high/step-1e-9)
 	if !(last > first) || last-first > 1000 {
@@ -65,6 +67,7 @@ type axis struct {
 	ticks []float64
 }
 
+// low is where the axis begins, and high where it ends.
 func (a axis) low() float64 { return a.ticks[0] }
 
 func (a axis) high() float64 { return a.ticks[len(a.ticks)-1] }
@@ -110,6 +113,7 @@ func (c *canvas) newPlot(x, y axis, height float64) *plot {
 	return p
 }
 
+// at is the point on paper of two values, in the units of the axes.
 func (p *plot) at(x, y float64) pt {
 	return pt{
 		p.left + (p.right-p.left)*(x-p.x.low())/(p.x.high()-p.x.low()),
@@ -168,6 +172,7 @@ func sampleBand(attrs ...string) func(*canvas, pt) {
 	return func(c *canvas, at pt) { c.rect(at.x, at.y-5, 24, 10, attrs...) }
 }
 
+// sampleDot is a legend's dot.
 func sampleDot(attrs ...string) func(*canvas, pt) {
 	return func(c *canvas, at pt) { c.ellipse(pt{at.x + 12, at.y}, 4.5, 4.5, attrs...) }
 }

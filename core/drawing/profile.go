@@ -67,6 +67,7 @@ func (in Profile) SVG(f Format) (string, error) {
 	return p.finish(of("Profile", in.Name), p.describe())
 }
 
+// check asks all of the boat, then what only the profile shows. Heights beyond 10 m are likely in other units.
 func (p *profile) check() error {
 	k := &check{kind: p.kind}
 	if p.l = p.newLines(k); p.l == nil {
@@ -176,6 +177,7 @@ func (p *profile) crown() float64 {
 	return p.l.sheerAt.Predict((p.Top.Aft+p.Top.Fore)/2) + p.Top.Height
 }
 
+// describe gives the dimensions that the drawing shows, and what stands over the cockpit.
 func (p *profile) describe() string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "Side view to scale, bow to the right. Length of the hull %s.", metres(p.l.length()))

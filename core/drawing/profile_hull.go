@@ -71,7 +71,8 @@ func (p *profile) rail() {
 func (p *profile) coaming() {
 	c := p.Cockpit
 	r := min(0.35, (c.Fore-c.Aft)/4)
-	crest := p.between(c.Aft+r, c.Fore-0.6*r, 8, func(x float64) float64 { return p.l.sheerAt.Predict(x) + coamingHeight })
+	edge := func(x float64) float64 { return p.l.sheerAt.Predict(x) + coamingHeight }
+	crest := p.between(c.Aft+r, c.Fore-0.6*r, 8, edge)
 	k := p.pen().move(p.at(c.Aft, p.l.sheerAt.Predict(c.Aft)))
 	k.curve(p.at(c.Aft+0.3*r, p.l.sheerAt.Predict(c.Aft)+0.3*coamingHeight),
 		p.at(c.Aft+0.5*r, p.l.sheerAt.Predict(c.Aft)+coamingHeight), crest[0])
@@ -127,6 +128,7 @@ const (
 	propellerRadius = 0.14
 )
 
+// pod draws a leg from the hull down to a body like a cigar, its propeller aft.
 func (p *profile) pod(fill []string) {
 	x, z := p.Drive.X, p.l.bottomAt.Predict(p.Drive.X)
 	d := p.pen().move(p.at(x-0.08, z+0.05)).to(p.at(x-0.06, z-podDepth), p.at(x+0.06, z-podDepth),

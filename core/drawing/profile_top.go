@@ -52,6 +52,7 @@ func (p *profile) seat(x float64) float64 {
 // soffit is the height of the underside of the roof at x, above the base line.
 func (p *profile) soffit(x float64) float64 { return p.roof(x) - p.thickness() }
 
+// thickness of the roof, m: a moulded one with its foam core, or cloth over tubes. Common practice, no source.
 func (p *profile) thickness() float64 {
 	if p.Top.Kind == HardTop || p.Top.Kind == SolarTop {
 		return 0.06
@@ -70,7 +71,8 @@ func (p *profile) roof(x float64) float64 {
 	return crown - drop*s*s
 }
 
-const panelHeight = 0.04 // of solar panels above the roof, m
+// panelHeight is the height of solar panels above the roof, m.
+const panelHeight = 0.04
 
 // footing is the height at which the legs of the top stand at x: on the coaming, or on the deck beyond it.
 func (p *profile) footing(x float64) float64 {
@@ -97,6 +99,8 @@ func (p *profile) foreFoot() float64 {
 	return min(max(p.Cockpit.Fore, p.Top.Fore-0.12), p.Top.Fore+0.35)
 }
 
+// frame draws panes and tubes: bows of a hood, else stanchions, the foremost of them leaning to the fore end of the
+// cockpit.
 func (p *profile) frame() {
 	p.panes()
 	tube := []string{"fill", "none", "stroke", metal, "stroke-width", p.number(max(1.3, 0.028*p.scale)),
@@ -190,6 +194,8 @@ func (p *profile) cloth(valance float64) {
 	}
 }
 
+// slab draws a moulded roof with rounded edges, and on it the row of solar panels where it has them, edge on, as many
+// of about 0.75 m as there is room for.
 func (p *profile) slab() {
 	t := p.Top
 	k := p.pen().fair(p.between(t.Aft+0.03, t.Fore-0.03, 10, p.roof))
@@ -234,4 +240,5 @@ func (p *profile) bundle() {
 		"stroke-dasharray", "4 3")
 }
 
-const bundleDepth = 0.13 // of bows and cloth in their bag, m; common practice, no source
+// bundleDepth is that of bows and cloth in their bag, m; common practice, no source.
+const bundleDepth = 0.13

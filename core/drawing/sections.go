@@ -48,6 +48,7 @@ func (in Sections) SVG(f Format) (string, error) {
 	return s.finish(of("Body plan", in.Name), s.describe())
 }
 
+// at is a point of a section on paper: y m from the centre line, z m above the base line.
 func (s *sections) at(y, z float64) pt { return pt{s.ox + s.scale*y, s.oy - s.scale*z} }
 
 // grid draws water lines at round heights, the base line and the centre line.
@@ -161,8 +162,10 @@ func breadthAt(st hull.Station, z float64) (y float64, ok bool) {
 	return 0, false
 }
 
+// describe says how the halves are to be read, and where the water stands.
 func (s *sections) describe() string {
-	d := fmt.Sprintf("Body plan to scale: sections aft of the middle on the left, forward of it on the right. %d stations, beam %s.", len(s.l.x), metres(2*s.l.widest))
+	d := fmt.Sprintf("Body plan to scale: sections aft of the middle on the left, forward of it on the right. "+
+		"%d stations, beam %s.", len(s.l.x), metres(2*s.l.widest))
 	if s.Drafts != nil {
 		d += fmt.Sprintf(" The water stands %s above the base line halfway along; dashed, where it meets each section.",
 			metres(s.l.level(s.Drafts, s.l.middle())))

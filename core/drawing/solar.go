@@ -52,6 +52,7 @@ func yield(v, most float64) string {
 	return decimal(v, 1)
 }
 
+// describe lists the twelve yields, with the warning that they are means.
 func (in SolarYield) describe(most float64) string {
 	parts := make([]string, len(in.KWh))
 	for i, v := range in.KWh {

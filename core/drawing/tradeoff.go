@@ -21,6 +21,7 @@ type TradePoint struct {
 	Taken         bool
 }
 
+// mostBoats is more than can be told apart on the plot.
 const mostBoats = 500
 
 // SVG draws the plot. The points carry the numbers of the boats, from 1. They take no focus: what they lead to stands
@@ -60,6 +61,7 @@ func (in TradeOff) SVG(f Format) (string, error) {
 	return c.finish("Performance over price", in.describe())
 }
 
+// check asks for boats in the order in which the curve joins them; those of one price may follow each other.
 func (in TradeOff) check() error {
 	k := &check{kind: "trade-off"}
 	if n := len(in.Boats); n < 2 || n > mostBoats {
@@ -95,6 +97,7 @@ func (in TradeOff) point(p *plot, i int, b TradePoint) {
 	p.group("g", draw, "data-do", "go", "data-key", b.Link)
 }
 
+// describe gives the cheapest and the dearest boat; the list beside the plot has the rest.
 func (in TradeOff) describe() string {
 	first, last := in.Boats[0], in.Boats[len(in.Boats)-1]
 	return fmt.Sprintf("%d boats at rising prices, %s over %s: from %s, %s at %s, to %s, %s at %s.", len(in.Boats),

@@ -53,6 +53,7 @@ func wrap(s string, width, size float64) []string {
 	return flush(lines, line)
 }
 
+// flush ends a line, unless it is empty.
 func flush(lines []string, line string) []string {
 	if line == "" {
 		return lines
@@ -84,6 +85,7 @@ func decimal(v float64, places int) string { return measure.Decimal(v, places) }
 // plain writes a number as short as it is.
 func plain(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 
+// metres writes a length to the centimetre, which is as well as a hull is known before it is built.
 func metres(v float64) string { return decimal(v, 2) + "\u00a0m" }
 
 // of joins a kind of drawing and the name of the boat.

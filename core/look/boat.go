@@ -110,7 +110,8 @@ func (b *boat) table() drawing.Area {
 // room is where an option lies, by its place and extent.
 func (b *boat) room(o *option) drawing.Area {
 	e := b.engine.Figures.OptionExtent(b.build.State, o.index)
-	return drawing.Area{Aft: e.X - e.Length/2, Fore: e.X + e.Length/2, Port: e.Y - e.Width/2, Starboard: e.Y + e.Width/2}
+	return drawing.Area{Aft: e.X - e.Length/2, Fore: e.X + e.Length/2, Port: e.Y - e.Width/2,
+		Starboard: e.Y + e.Width/2}
 }
 
 // below is a drive that hangs below the hull.

@@ -17,7 +17,8 @@ func RangePicture(e *engine.Engine, b *fit.Build, f drawing.Format) (Picture, er
 		return Picture{}, nil
 	}
 	in := drawing.RangeCurve{Name: e.Pack.Hulls[b.State.HullID].Title, Assumptions: []string{
-		fmt.Sprintf("Head wind of %s, %g\u00a0%% of the usable energy kept in reserve, bank at %g\u00a0°C and new; flat, deep water.", figures.HeadWind(), 100*figures.Reserve, figures.BankC)}}
+		fmt.Sprintf("Head wind of %s, %g\u00a0%% of the usable energy kept in reserve, bank at %g\u00a0°C and new; "+
+			"flat, deep water.", figures.HeadWind(), 100*figures.Reserve, figures.BankC)}}
 	for _, p := range curve {
 		in.Points = append(in.Points, drawing.RangePoint{SpeedKn: p.SpeedKn, RangeNm: p.RangeNm,
 			ReserveNm: p.ReserveNm})
@@ -27,7 +28,8 @@ func RangePicture(e *engine.Engine, b *fit.Build, f drawing.Format) (Picture, er
 	}
 	in.WantedNm = e.Used(b, figures.UseRange)
 	if nm := e.Computed(b, figures.PowerRange); nm > 0 {
-		in.Use = &drawing.RangePoint{SpeedKn: e.Used(b, figures.UseSpeed), RangeNm: nm, ReserveNm: e.Computed(b, figures.PowerReserve)}
+		in.Use = &drawing.RangePoint{SpeedKn: e.Used(b, figures.UseSpeed), RangeNm: nm,
+			ReserveNm: e.Computed(b, figures.PowerReserve)}
 	}
 	return Draw("range", "Range at each speed", in, f)
 }

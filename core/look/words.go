@@ -55,7 +55,7 @@ var words = []Word{
 		put: func(b *boat, o *option) { b.Cushion = o.colour }},
 	{Word: "cloth", Means: "cloth of a folding hood or a canopy", Colour: true, Views: Side,
 		put: func(b *boat, o *option) { b.Cloth = o.colour }},
-	{Word: "top-folding", Means: "folding hood; dashed where it is folded, by its `heights` in the state `folded` alone",
+	{Word: "top-folding", Means: "folding hood; dashed where its `heights` in the state `folded` alone have it",
 		Views: both,
 		put:   func(b *boat, o *option) { b.Top = b.top(drawing.FoldingHood, o) }},
 	{Word: "top-canopy", Means: "canopy on a fixed frame", Views: both,
