@@ -28,8 +28,8 @@ type canvas struct {
 	bad           error
 }
 
-// number writes a coordinate to a hundredth of a unit. One that is not finite spoils the drawing instead of getting
-// into it.
+// number writes a coordinate to a hundredth of a unit, which is finer than any screen or printer. One that is not
+// finite, or so far away that the input must be in other units, spoils the drawing instead of getting into it.
 func (c *canvas) number(v float64) string {
 	if !(math.Abs(v) <= farthest) {
 		if c.bad == nil {
@@ -44,7 +44,8 @@ func (c *canvas) number(v float64) string {
 	return strconv.FormatFloat(r, 'f', -1, 64)
 }
 
-// escape makes text safe between tags and in attributes, without characters that XML forbids.
+// escape makes text safe between tags and in attributes, without characters that XML forbids. All text of a drawing
+// goes through it, so that what a book or a buyer writes is never markup.
 func escape(s string) string {
 	s = strings.Map(func(r rune) rune {
 		switch {
@@ -70,7 +71,8 @@ func (c *canvas) tag(name, end string, attrs []string) {
 // element writes an element without content.
 func (c *canvas) element(name string, attrs ...string) { c.tag(name, "/>\n", attrs) }
 
-// group puts what draw draws into a g, or another element that holds some.
+// group puts what draw draws into a g, or another element that holds some: its attributes hold for all of them, and
+// the text stays short.
 func (c *canvas) group(name string, draw func(), attrs ...string) {
 	c.tag(name, ">\n", attrs)
 	c.depth++
@@ -115,20 +117,22 @@ func (c *canvas) text(at pt, anchor, s string, attrs ...string) {
 	c.tag("text", ">"+escape(s)+"</text>\n", all)
 }
 
-// label is small text with a halo in the colour of the sheet.
+// label is small text with a halo in the colour of the sheet, so that it can be read over lines.
 func (c *canvas) label(at pt, anchor, s string, attrs ...string) {
 	c.text(at, anchor, s, append([]string{"font-size", c.number(smallSize), "stroke", paper, "stroke-width", "3",
 		"stroke-linejoin", "round", "paint-order", "stroke"}, attrs...)...)
 }
 
-// clip defines a clip path and gives the reference to it.
+// clip defines a clip path and gives the reference to it. Its id begins with that of the drawing, so that two drawings
+// on a page do not cut each other.
 func (c *canvas) clip(name, d string, attrs ...string) string {
 	id := c.id + "-" + name
 	c.group("clipPath", func() { c.path(d, attrs...) }, "id", id)
 	return "url(#" + id + ")"
 }
 
-// notes writes lines of small text, wrapped to the room between left and right, and gives the y below them.
+// notes writes lines of small text, wrapped to the room between left and right, and gives the y below them. SVG does
+// not wrap by itself.
 func (c *canvas) notes(left, y, right float64, lines []string) float64 {
 	for _, line := range lines {
 		for _, part := range wrap(line, right-left, smallSize) {
@@ -139,7 +143,8 @@ func (c *canvas) notes(left, y, right float64, lines []string) float64 {
 	return y
 }
 
-// finish gives the whole drawing.
+// finish gives the whole drawing, with its title and description for screen readers; or the first thing that could not
+// be drawn. Sizes are numbers like all others, so that a bad one is found here, too.
 func (c *canvas) finish(title, description string) (string, error) {
 	var b strings.Builder
 	w, h := c.number(c.width), c.number(c.height)

@@ -11,7 +11,8 @@ import (
 
 // CutLayout is how pieces lie on a roll or on sheets.
 type CutLayout struct {
-	Material string // what is cut, for the title
+	// What is cut, for the title.
+	Material string
 	Layout   cutting.Layout
 	Notes    []string
 }
@@ -35,7 +36,8 @@ const (
 	mostUsed   = 1e7 // mm
 )
 
-// SVG draws the layout.
+// SVG draws the layout to scale, a sheet below the other or two beside each other, then what the numbers stand for.
+// The error names the piece that lies beyond the stock.
 func (in CutLayout) SVG(f Format) (string, error) {
 	c, err := f.canvas("cut layout")
 	if err != nil {
@@ -94,7 +96,8 @@ func (in CutLayout) check() error {
 	return k.err
 }
 
-// layOut lets the stock lie along the paper, or stand where it would be too narrow to read.
+// layOut lets the stock lie along the paper, as it lies on the table, or stand where it would be too narrow to read.
+// Sheets stand two beside each other where there is room.
 func (s *cuts) layOut() {
 	s.columns = 1
 	if s.Layout.Sheets > 1 && s.width >= narrow {
@@ -109,7 +112,8 @@ func (s *cuts) layOut() {
 	}
 }
 
-// name numbers the kinds of pieces: same name and size.
+// name numbers the kinds of pieces: same name and size. A cover has many panes alike, and one number for them keeps
+// the list short.
 func (s *cuts) name() {
 	for _, p := range s.Layout.Placed {
 		k := pieceKind(p)
@@ -146,7 +150,8 @@ func thousands(v float64) string {
 	return s
 }
 
-// sheet draws a sheet or the roll with its pieces, from x to the right and y down, and gives the y below it.
+// sheet draws a sheet or the roll with its pieces, from x to the right and y down, and gives the y below it. Its sizes
+// stand along both edges, mm.
 func (s *cuts) sheet(sheet int, x, y float64) float64 {
 	w, h := s.length*s.scale, s.wide*s.scale
 	if s.upright {
@@ -177,7 +182,8 @@ func (s *cuts) sheet(sheet int, x, y float64) float64 {
 	return y + h + 24
 }
 
-// piece draws a piece with its name, or its number, or nothing where even that has no room.
+// piece draws a piece with its name, or its number, or nothing where even that has no room; the number is turned where
+// the piece is upright.
 func (s *cuts) piece(p cutting.Placed, left, top float64) {
 	x, y, w, h := left+p.Y*s.scale, top+p.X*s.scale, p.Length*s.scale, p.Width*s.scale
 	if s.upright {
@@ -200,7 +206,8 @@ func (s *cuts) piece(p cutting.Placed, left, top float64) {
 	}
 }
 
-// summary says what is used and wasted.
+// summary says what is used and wasted: the length of a roll or the number of sheets, and the share of the stock that
+// is no piece.
 func (s *cuts) summary() string {
 	l := s.Layout
 	used := fmt.Sprintf("%s m of a roll %s mm wide", decimal(l.Used/1000, 2), thousands(l.Stock.Width))

@@ -3,7 +3,8 @@ package drawing
 // Dash is the dashboard across the fore end of the cockpit.
 type Dash struct {
 	unseen
-	X float64 // its aft face, m from the aft end of the hull
+	// Its aft face, m from the aft end of the hull.
+	X float64
 }
 
 // dashHeight is how far the dash stands m above the sheer; common practice, no source.

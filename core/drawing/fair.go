@@ -15,6 +15,9 @@ type bezier struct{ c1, c2, to pt }
 const corner = 40 * math.Pi / 180
 
 // fair bends a batten through points: a natural cubic spline over the length of the chords, broken at corners.
+//
+// Source: a batten held by weights takes the shape of least bending, which for small slopes is that spline; textbook,
+// from memory. Over the chords rather than over x it may stand upright, as a stem does.
 func fair(points []pt) []bezier {
 	points = apart(points)
 	var out []bezier
@@ -28,7 +31,7 @@ func fair(points []pt) []bezier {
 	return out
 }
 
-// apart leaves out points that lie on the one before.
+// apart leaves out points that lie on the one before: a chord of no length would stop the spline.
 func apart(points []pt) []pt {
 	var out []pt
 	for _, p := range points {
@@ -46,6 +49,9 @@ func turn(a, b, c pt) float64 {
 }
 
 // batten is the spline through two points or more, as Béziers that are the spline exactly.
+//
+// Formula: a cubic over an interval h with end slopes d0 and d1 is the Bézier with handles p0 + h·d0/3 and p1 −
+// h·d1/3.
 func batten(points []pt) []bezier {
 	n := len(points)
 	t, x, y := make([]float64, n), make([]float64, n), make([]float64, n)

@@ -7,8 +7,10 @@ import (
 
 // Format is how a drawing is laid out.
 type Format struct {
-	ID    string  // begins every id of the drawing, so that several stand on one page; blank: the kind of drawing
-	Width float64 // user units, from 320 to 2000, one for a pixel; 0: 720
+	// Begins every id of the drawing, so that several stand on one page; blank: the kind of drawing.
+	ID string
+	// User units, from 320 to 2000, one for a pixel; 0: 720.
+	Width float64
 }
 
 // Widths in user units, which are pixels on a screen at its usual size: 320 is the narrowest telephone.
@@ -19,7 +21,8 @@ const (
 	narrow     = 520.0 // below it labels stand above things rather than beside them
 )
 
-// canvas makes the canvas of a kind of drawing.
+// canvas makes the canvas of a kind of drawing. The id is checked since it gets into attributes and into references by
+// url(#…), where few characters are safe.
 func (f Format) canvas(kind string) (*canvas, error) {
 	c := &canvas{id: f.ID, kind: kind, width: f.Width}
 	if c.id == "" {

@@ -10,14 +10,17 @@ type RightingLever struct{ HeelDeg, GZ float64 } // degrees and m
 
 // RightingLevers is the curve of righting levers.
 type RightingLevers struct {
-	Name        string
-	Points      []RightingLever // at rising heels, at least 2
-	GM          float64         // metacentric height, m, for its tangent at no heel; 0: not drawn
-	Flooding    float64         // heel at which water comes aboard, degrees; 0: not drawn
+	Name string
+	// At rising heels, at least 2.
+	Points []RightingLever
+	// Metacentric height, m, for its tangent at no heel; 0: not drawn.
+	GM float64
+	// Heel at which water comes aboard, degrees; 0: not drawn.
+	Flooding    float64
 	Assumptions []string
 }
 
-// SVG draws the plot.
+// SVG draws the plot. The error names the point that is out of bounds or out of order.
 func (in RightingLevers) SVG(f Format) (string, error) {
 	c, err := f.canvas("righting levers")
 	if err != nil {
@@ -68,7 +71,8 @@ var (
 	floods      = []string{"fill", alarm, "fill-opacity", "0.12"}
 )
 
-// floodsFrom is the heel from which the plot is shaded; ok is false where it is nowhere.
+// floodsFrom is the heel from which the plot is shaded, degrees; ok is false where it is nowhere on it. Beyond it the
+// lever of an open boat is lost, and the curve is that of a boat with a deck.
 func (in RightingLevers) floodsFrom() (float64, bool) {
 	return in.Flooding, in.Flooding > 0 && in.Flooding < in.Points[len(in.Points)-1].HeelDeg
 }

@@ -12,9 +12,10 @@ import (
 // LoomSheet is a schematic of the wires: positive from the left, through the fuse to the consumer, negative back to the
 // right. It shows what connects to what, not where it runs.
 type LoomSheet struct {
-	Name  string
-	Loom  wiring.Loom
-	Bank  string // what the bank is called; blank: "battery bank"
+	Name string
+	Loom wiring.Loom
+	// What the bank is called; blank: "battery bank".
+	Bank  string
 	Notes []string
 }
 
@@ -27,7 +28,8 @@ const (
 	rowHeight = 24.0 // for the wire of a circuit, below its words
 )
 
-// SVG draws the schematic.
+// SVG draws the schematic: the bank above, its positive bus down the left and the negative one down the right, a
+// circuit between them for each load. The error names the wire with a number that cannot be.
 func (in LoomSheet) SVG(f Format) (string, error) {
 	c, err := f.canvas("loom")
 	if err != nil {
@@ -79,7 +81,8 @@ type loomGroup struct {
 	runs []run
 }
 
-// groups puts the circuits together by where they start, in the order of the loom.
+// groups puts the circuits together by where they start, in the order of the loom: each begins at a bus bar or a
+// panel, and that is where the person who makes it stands. A wire without its fellow is a circuit of its own.
 func (in LoomSheet) groups() []loomGroup {
 	var out []loomGroup
 	place, circuit := map[string]int{}, map[string]*run{}
@@ -160,7 +163,7 @@ func (c *canvas) circuit(r run, y float64) (below, wire float64) {
 	return y + rowHeight/2, y
 }
 
-// words say what a circuit is, and what its wires are.
+// words say what a circuit is, and what its wires are. What the name of the circuit says already is not said again.
 func (r run) words() (head, details string) {
 	if r.plus == nil {
 		return r.minus.Circuit, "back in " + msg.English.Text(r.minus.Colour.Words()) + ", " + size(r.minus)
@@ -191,7 +194,8 @@ func size(w *wiring.Wire) string {
 	return fmt.Sprintf("%s\u00a0mm², %s\u00a0m", plain(w.MM2), decimal(w.Length, 2))
 }
 
-// wire draws a wire in its colour, cased so that it shows on any ground, a stripe as dashes; thicker wires thicker.
+// wire draws a wire in its colour, cased so that it shows on any ground, a stripe as dashes; thicker wires thicker, by
+// the root of the section as in nature, but not to scale.
 func (c *canvas) wire(a, b pt, w *wiring.Wire) {
 	width := 2.2 + min(4, math.Sqrt(w.MM2)/3)
 	body, stripe := wireColours(w.Colour)
@@ -202,7 +206,8 @@ func (c *canvas) wire(a, b pt, w *wiring.Wire) {
 	}
 }
 
-// wireColours are those of an insulation and of its stripe; a colour that is not in use is drawn grey.
+// wireColours are those of an insulation by its name, such as "brown with yellow stripe"; unknown names are drawn
+// grey, and their name stands beside them all the same.
 func wireColours(c wiring.Colour) (body, stripe string) {
 	switch c {
 	case wiring.Red:

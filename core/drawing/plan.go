@@ -9,7 +9,8 @@ import (
 // Plan is the boat from above, bow to the right, starboard below, to scale.
 type Plan struct {
 	Boat
-	Seats []Area // see [Benches]
+	// See [Benches].
+	Seats []Area
 }
 
 // plan is a plan on its way onto paper.
@@ -24,7 +25,8 @@ type plan struct {
 	remark string   // behind the names
 }
 
-// SVG draws the plan.
+// SVG draws the plan. The error names what cannot be drawn: offsets that are none, a seat or a fitting beyond the
+// hull.
 func (in Plan) SVG(f Format) (string, error) {
 	c, err := f.canvas("plan")
 	if err != nil {
@@ -63,7 +65,8 @@ func (p *plan) check() error {
 // down.
 func (p *plan) at(x, y float64) pt { return pt{p.ox + p.scale*x, p.oy + p.scale*y} }
 
-// edge is the line at a distance inside the sheer, on one side (1 starboard, -1 port), where it is off the centre line.
+// edge is the line at a distance inside the sheer, m, on one side (1 starboard, -1 port), where it is off the centre
+// line: the seam of a plank that is sprung along the side.
 func (p *plan) edge(inside, side float64) []pt {
 	var out []pt
 	const n = 48
@@ -76,7 +79,7 @@ func (p *plan) edge(inside, side float64) []pt {
 	return out
 }
 
-// outline is the deck at its sheer.
+// outline is the deck at its sheer, starboard from the transom to the stem and port back.
 func (p *plan) outline() string {
 	var side []pt
 	for i, x := range p.l.x {
@@ -89,7 +92,9 @@ func (p *plan) outline() string {
 	return p.pen().fair(side).fair(reversed(port)).close().String()
 }
 
-// opening is the cockpit, grown or shrunk by some metres: along the sheer at its sides, rounded at its ends.
+// opening is the cockpit, grown or shrunk by some metres: along the sheer at its sides, rounded at its ends, the fore
+// end more than the aft end. Grown and shrunk it gives both edges of the coaming, and the clip path of what stands
+// inside.
 func (p *plan) opening(grow float64) string {
 	aft, fore := p.Cockpit.Aft-grow, p.Cockpit.Fore+grow
 	half := func(x float64) float64 {

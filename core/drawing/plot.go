@@ -24,7 +24,7 @@ func Ticks(low, high float64, wanted int) []float64 {
 	return steps(low, high, step)
 }
 
-// degreeTicks are those of an angle in degrees: every 5, 10, 15, 30 or 45.
+// degreeTicks are those of an angle in degrees: every 5, 10, 15, 30 or 45, by which a clinometer is read.
 func degreeTicks(low, high float64, wanted int) []float64 {
 	for _, step := range []float64{5, 10, 15, 30, 45} {
 		if (high-low)/step <= float64(wanted) {
@@ -48,7 +48,7 @@ func steps(low, high, step float64) []float64 {
 	return out
 }
 
-// clean takes the noise of binary fractions off a tick.
+// clean takes the noise of binary fractions off a tick: 0.1 + 0.2 is labelled 0.3, to nine figures.
 func clean(v float64) float64 {
 	if v == 0 {
 		return 0
@@ -72,7 +72,7 @@ func (a axis) low() float64 { return a.ticks[0] }
 
 func (a axis) high() float64 { return a.ticks[len(a.ticks)-1] }
 
-// label writes a tick with as many decimals as its step needs.
+// label writes a tick with as many decimals as its step needs, so that all of an axis have the same.
 func (a axis) label(v float64) string {
 	places := 0
 	if len(a.ticks) > 1 {
@@ -88,7 +88,8 @@ type plot struct {
 	left, top, right, bottom float64
 }
 
-// newPlot draws the grid, the ticks and the titles of two axes over the whole width.
+// newPlot draws the grid, the ticks and the titles of two axes over the whole width. The title of the upward axis lies
+// above it: turned by a right angle nobody reads it.
 func (c *canvas) newPlot(x, y axis, height float64) *plot {
 	widest := 0.0
 	for _, t := range y.ticks {
@@ -122,6 +123,9 @@ func (p *plot) at(x, y float64) pt {
 }
 
 // curve draws on through points of rising x without bulging beyond them.
+//
+// Source: Fritsch and Butland (1984), monotone piecewise cubics, as gonum has it: a curve that falls between two
+// points of a table would show what nobody computed.
 func (p *plot) curve(k *pen, x, y []float64) *pen {
 	var f interp.FritschButland
 	if len(x) < 2 || f.Fit(x, y) != nil {
@@ -146,7 +150,8 @@ type legend struct {
 	text   string
 }
 
-// legends draws them below y and gives the y of the last.
+// legends draws them below y and gives the y of the last. Below the plot nothing is hidden by them, whatever the curve
+// does.
 func (c *canvas) legends(y float64, list []legend) float64 {
 	for _, l := range list {
 		first := true

@@ -6,24 +6,31 @@ import (
 
 // RangePoint is what a speed held to the end gives.
 type RangePoint struct {
-	SpeedKn   float64
-	RangeNm   float64 // until the reserve is reached
-	ReserveNm float64 // what the reserve is good for after that
+	SpeedKn float64
+	// Until the reserve is reached.
+	RangeNm float64
+	// What the reserve is good for after that.
+	ReserveNm float64
 }
 
 // RangeCurve is range over speed.
 type RangeCurve struct {
-	Name        string
-	Points      []RangePoint // at rising speeds, at least 2
-	Use         *RangePoint  // the speed of the use; nil: none
-	WantedNm    float64      // range that the buyer wants; 0: none
-	Assumptions []string     // below the plot
+	Name string
+	// At rising speeds, at least 2.
+	Points []RangePoint
+	// The speed of the use; nil: none.
+	Use *RangePoint
+	// Range that the buyer wants; 0: none.
+	WantedNm float64
+	// Below the plot.
+	Assumptions []string
 }
 
 // mostPoints is far more than a curve needs to look smooth.
 const mostPoints = 5000
 
-// SVG draws the plot.
+// SVG draws the plot. The error names the point that is out of bounds or out of order. The axis of ranges begins at
+// zero, so that twice the range is twice as high.
 func (in RangeCurve) SVG(f Format) (string, error) {
 	c, err := f.canvas("range curve")
 	if err != nil {
@@ -141,7 +148,7 @@ func (in RangeCurve) legend() []legend {
 // nm writes a distance in nautical miles.
 func nm(v float64) string { return short(v) + "\u00a0nm" }
 
-// short writes a number with one decimal, none when it is whole.
+// short writes a number with one decimal, none when it is whole: ranges are not known better.
 func short(v float64) string {
 	s := decimal(v, 1)
 	if len(s) > 2 && s[len(s)-2:] == ".0" {

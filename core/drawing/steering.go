@@ -5,7 +5,8 @@ import "math"
 // Wheel is the steering wheel on its column.
 type Wheel struct {
 	unseen
-	X, Y float64 // its middle, m from the aft end of the hull, and from the centre line to starboard
+	// Its middle, m from the aft end of the hull, and from the centre line to starboard.
+	X, Y float64
 }
 
 // The steering wheel, m and degrees: common practice, no source.
@@ -53,7 +54,7 @@ const (
 	rudderHead   = 0.12 // from the aft end of the hull
 )
 
-// beforePersons draws it rising from the rudder head to the hand of the helm.
+// beforePersons draws it rising from the rudder head to the hand of the helm, twice, so that it is seen on any ground.
 func (Tiller) beforePersons(p *profile) {
 	x := p.l.aft + rudderHead
 	z := p.l.sheerAt.Predict(x)

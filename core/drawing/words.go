@@ -32,7 +32,8 @@ func textWidth(s string, size float64) float64 {
 	return w * size
 }
 
-// wrap breaks text at spaces that may break, and in the middle of a word that has no room.
+// wrap breaks text at spaces that may break, and in the middle of a word that has no room. The width is an estimate,
+// since a drawing is made where no face is at hand; it errs to the wide side.
 func wrap(s string, width, size float64) []string {
 	var lines []string
 	line := ""
@@ -61,7 +62,8 @@ func flush(lines []string, line string) []string {
 	return append(lines, line)
 }
 
-// shorten cuts text to a width; at least one character stays.
+// shorten cuts text to a width, between characters and not within one; at least one character stays, so that wrapping
+// comes to an end.
 func shorten(s string, width, size float64) string {
 	_, least := utf8.DecodeRuneInString(s)
 	for len(s) > least && textWidth(s, size) > width {
@@ -71,7 +73,8 @@ func shorten(s string, width, size float64) string {
 	return s
 }
 
-// fit gives text as it is where there is room, else its beginning with an ellipsis.
+// fit gives text as it is where there is room, else its beginning with an ellipsis. The whole stands in the
+// description of the drawing.
 func fit(s string, width, size float64) string {
 	if textWidth(s, size) <= width {
 		return s

@@ -14,7 +14,7 @@ import (
 	"ribband/core/fit"
 )
 
-// Picture is a drawing of a boat as SVG.
+// Picture is a drawing of a boat as SVG, escaped and whole: it may be put into a page as it is.
 type Picture struct {
 	ID    string
 	Title string
@@ -54,7 +54,7 @@ func Drawn(e *engine.Engine, b *fit.Build, small bool,
 	return list, nil
 }
 
-// Draw draws one picture.
+// Draw draws one picture; id begins every id in it, before that of the format. The error says what cannot be drawn.
 func Draw(id, title string, in interface {
 	SVG(drawing.Format) (string, error)
 }, f drawing.Format) (Picture, error) {

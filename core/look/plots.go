@@ -10,7 +10,8 @@ import (
 	"ribband/core/fit"
 )
 
-// RangePicture plots range over speed, with the speed of the use.
+// RangePicture plots range over speed, with the speed of the use, and the conditions below it; empty where power or
+// bank of the boat is not known.
 func RangePicture(e *engine.Engine, b *fit.Build, f drawing.Format) (Picture, error) {
 	curve, ok := e.Figures.RangeCurve(b.State, 24)
 	if !ok {
@@ -34,7 +35,8 @@ func RangePicture(e *engine.Engine, b *fit.Build, f drawing.Format) (Picture, er
 	return Draw("range", "Range at each speed", in, f)
 }
 
-// LeversPicture plots the righting levers of the loaded boat; empty where they cannot be computed.
+// LeversPicture plots the righting levers of the loaded boat and where water comes aboard, the heel that the answer
+// gives; empty where they cannot be computed.
 func LeversPicture(e *engine.Engine, b *fit.Build, f drawing.Format) (Picture, error) {
 	levers, gm, ok := e.Figures.Levers(b.State)
 	if !ok {
@@ -49,7 +51,8 @@ func LeversPicture(e *engine.Engine, b *fit.Build, f drawing.Format) (Picture, e
 	return Draw("levers", "Righting levers", in, f)
 }
 
-// MassesPicture shows the masses by section.
+// MassesPicture shows the masses by section, which together are what the boat displaces; empty for a book without
+// masses.
 func MassesPicture(e *engine.Engine, b *fit.Build, f drawing.Format) (Picture, error) {
 	groups := massGroups(e, b)
 	if len(groups) == 0 {
