@@ -24,6 +24,8 @@ type Paint struct {
 	// Cloth is that of a hood or a canopy.
 	Deck, Sole, Coaming, Cloth Colour
 	Cushion                    Colour
+	// The piping along the hem of the cloth; blank: none apart from the outline.
+	Edging Colour
 	// Below the sheer; blank: none.
 	Stripe Colour
 	// The timber of a laid deck; blank: the deck is not laid.
@@ -58,7 +60,7 @@ func (p *Paint) check(k *check, l *lines) {
 		of string
 		c  Colour
 	}{{"hull", p.Hull}, {"bottom", p.Bottom}, {"rail", p.Rail}, {"deck", p.Deck}, {"sole", p.Sole},
-		{"coaming", p.Coaming}, {"cloth", p.Cloth}, {"cushions", p.Cushion}, {"stripe", p.Stripe},
+		{"coaming", p.Coaming}, {"cloth", p.Cloth}, {"edging", p.Edging}, {"cushions", p.Cushion}, {"stripe", p.Stripe},
 		{"laid deck", p.LaidDeck}} {
 		k.colour(c.of, c.c)
 	}

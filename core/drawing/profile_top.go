@@ -198,6 +198,11 @@ func (p *profile) cloth(valance float64) {
 	k := p.pen().fair(p.between(t.Aft, t.Fore, 12, p.roof)).to(reversed(p.between(t.Aft, t.Fore, 12, hem))...)
 	p.path(k.close().String(), "fill", p.Cloth.or(clothNavy), "stroke", ink, "stroke-width", "1",
 		"stroke-linejoin", "round")
+	if p.Edging != "" {
+		edge := reversed(p.between(t.Aft, t.Fore, 12, hem))
+		p.path(p.pen().move(edge[0]).to(edge[1:]...).String(), "fill", "none", "stroke", string(p.Edging),
+			"stroke-width", p.number(max(1.2, 0.025*p.scale)))
+	}
 	for _, s := range []float64{0.36, 0.68} { // seams over the bows
 		x := t.Aft + s*(t.Fore-t.Aft)
 		p.line(p.at(x, p.roof(x)), p.at(x, hem(x)), "stroke", dark, "stroke-opacity", "0.45", "stroke-width", "0.8")

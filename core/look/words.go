@@ -58,6 +58,8 @@ var words = []Word{
 		put: func(b *boat, o *option) { b.Cushion = o.colour }},
 	{Word: "cloth", Means: "cloth of a folding hood or a canopy", Colour: true, Views: Side,
 		put: func(b *boat, o *option) { b.Cloth = o.colour }},
+	{Word: "edging", Means: "piping along the hem of that cloth", Colour: true, Views: Side,
+		put: func(b *boat, o *option) { b.Edging = o.colour }},
 	{Word: "top-folding", Means: "folding hood; dashed where its `heights` in the state `folded` alone have it",
 		Views: both,
 		put:   func(b *boat, o *option) { b.Top = b.top(drawing.FoldingHood, o) }},

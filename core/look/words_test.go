@@ -107,7 +107,7 @@ func optionDrawn(t *testing.T, e *engine.Engine, word string) int {
 }
 
 // goesWith is what must be aboard for something to be seen.
-var goesWith = map[string]string{"cloth": "top-canopy", "enclosure-front": "top-canopy",
+var goesWith = map[string]string{"cloth": "top-canopy", "edging": "top-canopy", "enclosure-front": "top-canopy",
 	"enclosure-sides": "top-canopy",
 	"enclosure-full":  "top-canopy", "drive-shaft": "motor"}
 
