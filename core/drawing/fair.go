@@ -86,7 +86,7 @@ func straight(points []pt) []bezier {
 	return out
 }
 
-// pen writes the data of a path.
+// pen writes the data of a path: each method goes on from where the one before ended, and gives the pen back.
 type pen struct {
 	c  *canvas
 	b  strings.Builder

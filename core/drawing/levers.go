@@ -8,7 +8,7 @@ import (
 // RightingLever is a lever at a heel.
 type RightingLever struct{ HeelDeg, GZ float64 } // degrees and m
 
-// RightingLevers is the curve of righting levers.
+// RightingLevers is the curve of righting levers: how far apart weight and buoyancy pull at each heel.
 type RightingLevers struct {
 	Name string
 	// At rising heels, at least 2.

@@ -8,7 +8,8 @@ import (
 	"ribband/core/hull"
 )
 
-// Drafts is how the boat floats: the height of the water above the base line at the first and the last station, m.
+// Drafts is how the boat floats: the height of the water above the base line at the first and the last station, m. It
+// is not the draught to the deepest point, which hangs lower by the skeg.
 type Drafts struct{ Aft, Fore float64 }
 
 // lines are the lines of a hull that the drawings need, in its own axes, m.

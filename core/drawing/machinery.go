@@ -18,7 +18,8 @@ func (m Motor) below(p *plan) {
 	p.key(m.Area, "motor")
 }
 
-// Bank is the battery bank, or one box of it, below seats or decks.
+// Bank is the battery bank, or one box of it, below seats or decks. It is the heaviest thing on board that the buyer
+// chooses, so the plan shows where it lies.
 type Bank struct {
 	unseen
 	Area

@@ -98,7 +98,8 @@ const (
 	Pod     DriveKind = "pod"
 )
 
-// Drive is what drives the boat.
+// Drive is what drives the boat. A shaft goes through the skeg and needs no place; a leg or a pod hangs from the
+// bottom.
 type Drive struct {
 	Kind DriveKind
 	// Of a leg or pod, m from the aft end of the hull; a shaft ends at the skeg.

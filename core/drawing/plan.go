@@ -144,7 +144,7 @@ func (p *plan) describe() string {
 	return b.String()
 }
 
-// beam is the largest at the sheer, m.
+// beam is the largest at the sheer, m, of all stations.
 func (p *plan) beam() float64 {
 	widest := 0.0
 	for _, y := range p.l.half {
@@ -153,7 +153,8 @@ func (p *plan) beam() float64 {
 	return 2 * widest
 }
 
-// dimensions draws beam and length and gives the y below them.
+// dimensions draws beam and length and gives the y below them. The beam is that of the sheer, which is what is seen
+// from above; flare below it is narrower.
 func (p *plan) dimensions() float64 {
 	half := p.beam() / 2
 	top, low := p.at(0, -half).y, p.at(0, half).y
@@ -166,7 +167,7 @@ func (p *plan) dimensions() float64 {
 	return y + 12
 }
 
-// foot draws scale bar and legend below y and gives the y of the end.
+// foot draws scale bar and legend below y and gives the y of the end. Bar and caution are those of the profile.
 func (p *plan) foot(y float64) float64 {
 	var notes []string
 	if legend := p.legend(); legend != "" {

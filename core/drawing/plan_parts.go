@@ -133,7 +133,8 @@ func (p *plan) roof() {
 	p.remark = "Dash-dotted: " + string(p.Top.Kind)
 }
 
-// key numbers an area, with its name in the legend; areas of one name have one number.
+// key numbers an area, with its name in the legend; areas of one name have one number. Names would not fit into areas
+// on a telephone.
 func (p *plan) key(a Area, usual string) {
 	name := named(a.Name, usual)
 	n := slices.Index(p.keys, name)

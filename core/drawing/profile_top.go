@@ -50,7 +50,7 @@ func (p *profile) seat(x float64) float64 {
 	return p.l.sheerAt.Predict(x) - 0.28
 }
 
-// soffit is the height of the underside of the roof at x, above the base line.
+// soffit is the height of the underside of the roof at x, above the base line, m: where tubes and panes end.
 func (p *profile) soffit(x float64) float64 { return p.roof(x) - p.thickness() }
 
 // thickness of the roof, m: a moulded one with its foam core, or cloth over tubes. Common practice, no source.
@@ -168,7 +168,8 @@ func (p *profile) panes() {
 	}
 }
 
-// pane draws one pane with a border, from its ends at the roof and at the coaming.
+// pane draws one pane with a border, from its ends at the roof and at the coaming, m. The border is the band of cloth
+// or the frame in which the clear sheet is set.
 func (p *profile) pane(aft, fore, aftFoot, foreFoot float64) {
 	for _, in := range []float64{0, 0.06} {
 		d := p.pen().move(p.at(aftFoot+in, p.footing(aftFoot)+in)).to(p.at(aft+in, p.soffit(aft)-in),

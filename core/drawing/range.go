@@ -13,7 +13,7 @@ type RangePoint struct {
 	ReserveNm float64
 }
 
-// RangeCurve is range over speed.
+// RangeCurve is range over speed: how far a full bank goes at each speed held to the end.
 type RangeCurve struct {
 	Name string
 	// At rising speeds, at least 2.

@@ -27,7 +27,8 @@ func (w Wheel) highest(l *lines) (x, z float64, ok bool) {
 	return w.X, l.sheerAt.Predict(w.X) + wheelMiddle + wheelRadius*math.Cos(wheelRake*math.Pi/180), true
 }
 
-// beforePersons draws it edge on, raked, on its column to the dash.
+// beforePersons draws it edge on, raked, on its column to the dash. It stands in front of the person at the helm, who
+// would hide it.
 func (w Wheel) beforePersons(p *profile) {
 	at := p.at(w.X, p.l.sheerAt.Predict(w.X)+wheelMiddle)
 	p.group("g", func() {

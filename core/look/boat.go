@@ -10,7 +10,8 @@ import (
 	"ribband/core/pack"
 )
 
-// boat is a boat on its way to the drawing.
+// boat is a boat on its way to the drawing: the input that all views share, and what the words need to fill it.
+// Lengths are in m, in the axes of the offsets.
 type boat struct {
 	drawing.Boat
 	engine *engine.Engine
@@ -91,8 +92,8 @@ func (b *boat) bootTop(c drawing.Colour) *drawing.Band {
 	return &drawing.Band{Colour: c, From: from, To: from + bootTopM}
 }
 
-// top stands over the cockpit but for a little at its ends; where it folds, its highest point folded is that of the
-// book's heights that is there only then.
+// top stands over the cockpit but for a little at its ends; its height is that which the book totals for the gunwale.
+// Where it folds, its highest point folded is that of the book's heights which is there only then.
 func (b *boat) top(kind drawing.TopKind, o *option) drawing.Top {
 	b.tops = append(b.tops, o.index)
 	t := drawing.Top{Kind: kind, Aft: b.Cockpit.Aft + topInset*b.length, Fore: b.Cockpit.Fore - topFore*b.length,
@@ -154,7 +155,8 @@ func (b *boat) persons() []float64 {
 	return places
 }
 
-// poles are what stands up by itself: of the high points of the boat those of no top, which is drawn as such.
+// poles are what stands up by itself, such as lights and staffs: of the high points of the boat when it is up those of
+// no top, which is drawn as such.
 func (b *boat) poles() (list []drawing.Pole) {
 	for _, h := range b.engine.Figures.Heights(b.build.State) {
 		if slices.Contains(h.States, pack.Up) && !slices.Contains(b.tops, h.Option) {

@@ -35,7 +35,8 @@ func ForCustomer(e *engine.Engine, b *fit.Build) ([]Picture, error) {
 // smallWidth is that of a picture that stands beside another on paper, so that its words can be read there.
 const smallWidth = 380
 
-// Drawn draws pictures of a boat, small ones to stand beside another.
+// Drawn draws pictures of a boat, small ones to stand beside another; those that the boat has not are empty in the
+// list.
 func Drawn(e *engine.Engine, b *fit.Build, small bool,
 	draw ...func(*engine.Engine, *fit.Build, drawing.Format) (Picture, error)) ([]Picture, error) {
 	var f drawing.Format

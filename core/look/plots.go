@@ -63,7 +63,7 @@ func MassesPicture(e *engine.Engine, b *fit.Build, f drawing.Format) (Picture, e
 }
 
 // massGroups sums the mass table: the base boat, each section's options, the persons; then the growth with which the
-// boat is floated.
+// boat is floated, kg. The order is that of the table, so that a section stands where its first option does.
 func massGroups(e *engine.Engine, b *fit.Build) []drawing.MassGroup {
 	items := e.Figures.MassTable(b.State)
 	if len(items) == 0 {

@@ -44,7 +44,8 @@ func Plan(e *engine.Engine, build *fit.Build, f drawing.Format) (Picture, error)
 	return Draw("plan", "Plan", in, f)
 }
 
-// SectionsPicture draws the body plan with the water at rest; empty where the book has no offsets of the hull.
+// SectionsPicture draws the body plan with the water at rest; empty where the book has no offsets of the hull. No
+// option is seen in it.
 func SectionsPicture(e *engine.Engine, build *fit.Build, f drawing.Format) (Picture, error) {
 	b := newBoat(e, build)
 	if b == nil {

@@ -102,7 +102,8 @@ var words = []Word{
 // Words are all that an option may be on the drawing, in the order in which they are drawn. The list is a copy.
 func Words() []Word { return slices.Clone(words) }
 
-// Find is the word of this name; false where nothing of that name is drawn.
+// Find is the word of this name; false where nothing of that name is drawn, and then the checker says which one is
+// near.
 func Find(name string) (Word, bool) {
 	i := slices.IndexFunc(words, func(w Word) bool { return w.Word == name })
 	if i < 0 {
