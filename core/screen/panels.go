@@ -38,8 +38,8 @@ type Panel struct {
 	// how much there is to work out before it can be shown: about as many boats as have to be tried; at least 1
 	Effort int
 
-	needs func(p *pack.Pack) bool // nil: for everybody
-	box   *box                    // in which it stands at the side of the page; nil where [View.Page] places it
+	needs func(e *engine.Engine) bool // nil: for everybody
+	box   *box                        // in which it stands at the side of the page; nil where [View.Page] places it
 	class string
 }
 
@@ -50,19 +50,19 @@ type box struct {
 }
 
 var (
-	hoursBox    = box{"hours-details", "Hours by shop", true}
-	storesBox   = box{"stores-details", "Materials", false}
-	loomBox     = box{"loom-details", "Loom and wire list", false}
-	pricesBox   = box{"prices-details", "Cost and price breakdown", false}
-	figuresBox  = box{"figures-details", "Performance and dimensions", false}
-	dealingBox  = box{"dealing-details", "Discounts, extra items and margin", false}
-	customerBox = box{"customer-details", "Customer and quotation", false}
+	hoursBox     = box{"hours-details", "Hours by shop", true}
+	storesBox    = box{"stores-details", "Materials", false}
+	loomBox      = box{"loom-details", "Loom and wire list", false}
+	pricesBox    = box{"prices-details", "Cost and price breakdown", false}
+	figuresBox   = box{"figures-details", "Performance and dimensions", false}
+	discountsBox = box{"discounts-details", "Discounts, extra items and margin", false}
+	customerBox  = box{"customer-details", "Customer and quotation", false}
 )
 
-func wishes(p *pack.Pack) bool { return p.Brief != nil }
-func deals(p *pack.Pack) bool  { return p.Can(pack.Discounts) }
-func quotes(p *pack.Pack) bool { return p.Can(pack.Quotations) }
-func sheets(p *pack.Pack) bool { return p.Can(pack.Sheets) }
+func wishes(e *engine.Engine) bool { return e.Public().Brief != nil }
+func deals(e *engine.Engine) bool { return e.Can(pack.Discounts) }
+func quotes(e *engine.Engine) bool { return e.Can(pack.Quotations) }
+func sheets(e *engine.Engine) bool { return e.Can(pack.Sheets) }
 
 // panels are all that every desk may have, in the order of the page; those of sections and slots are made from the
 // book. A new one is one more line.
@@ -87,7 +87,7 @@ var panels = []Panel{
 	{ID: "range", Reads: partBoat | partUnits, Render: (*View).rangeCurve, box: &figuresBox, class: "drawing", Effort: 10},
 	{ID: "solar", Reads: partBoat, Render: (*View).solar, box: &figuresBox, class: "drawing"},
 	{ID: "figures", Reads: partBoat | partUnits, Render: (*View).figures, box: &figuresBox, Effort: 3},
-	{ID: "dealing", Reads: partBoat | partDeal, Render: (*View).dealing, needs: deals, box: &dealingBox},
+	{ID: "discounts", Reads: partBoat | partDeal, Render: (*View).deal, needs: deals, box: &discountsBox},
 	{ID: "customer", Reads: partQuotation | partBoat | partDeal, Render: (*View).customer, needs: quotes, box: &customerBox},
 	{ID: "bar", Reads: partBoat | partDeal | partUndo, Render: (*View).bar},
 }
@@ -96,16 +96,16 @@ var panels = []Panel{
 func Panels(e *engine.Engine) []Panel {
 	var list []Panel
 	for _, p := range panels {
-		if p.needs == nil || p.needs(e.Pack) {
+		if p.needs == nil || p.needs(e) {
 			list = append(list, p)
 		}
 	}
-	for i := range e.Pack.Sections {
-		list = append(list, Panel{ID: stationID(e.Pack, i), Reads: partBoat,
-			Render: func(v *View) []g.Node { return v.station(i) }})
+	for i := range e.Public().Sections {
+		list = append(list, Panel{ID: navID(e.Public(), i), Reads: partBoat,
+			Render: func(v *View) []g.Node { return v.navEntry(i) }})
 	}
-	for s := range e.Pack.Slots {
-		def := &e.Pack.Slots[s]
+	for s := range e.Public().Slots {
+		def := &e.Public().Slots[s]
 		list = append(list,
 			Panel{ID: "line-" + def.ID, Reads: partBoat | partKept, Render: func(v *View) []g.Node { return v.line(s) }},
 			Panel{ID: "choices-" + def.ID, Reads: partBoat | partKept | partAsked | partUnits, Effort: def.End - def.First + 1,
@@ -117,7 +117,7 @@ func Panels(e *engine.Engine) []Panel {
 	return list
 }
 
-func stationID(p *pack.Pack, section int) string { return "station-" + p.Sections[section].ID }
+func navID(p *pack.Public, section int) string { return "nav-" + p.Sections[section].ID }
 
 // HTML renders a panel.
 func (p *Panel) HTML(v *View) string { return render(p.Render(v)) }
