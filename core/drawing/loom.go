@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"ribband/core/msg"
 	"ribband/core/wiring"
 )
 
@@ -47,8 +48,8 @@ func (in LoomSheet) SVG(f Format) (string, error) {
 	total := fmt.Sprintf("%s of wire, %s of copper.", short(in.Loom.Length)+"\u00a0m", kilograms(in.Loom.Copper))
 	notes := append([]string{total, "Schematic: it shows what connects to what, not where it runs. " + Caution},
 		in.Notes...)
-	if in.Loom.Caution != "" {
-		notes = append(notes, in.Loom.Caution)
+	if !in.Loom.Caution.Empty() {
+		notes = append(notes, msg.English.Text(in.Loom.Caution))
 	}
 	c.height = c.notes(12, y+10, c.width-12, notes) + 10
 	return c.finish(of("Loom", in.Name), in.describe())
@@ -96,9 +97,9 @@ func (in LoomSheet) groups() []loomGroup {
 		}
 	}
 	for _, r := range order {
-		from := "negative bus bar"
+		from := msg.English.Say("wiring.bus-bar")
 		if r.plus != nil {
-			from = r.plus.Ends[0].Place
+			from = msg.English.Text(r.plus.Ends[0].Place)
 		}
 		i, ok := place[from]
 		if !ok {
@@ -160,22 +161,23 @@ func (c *canvas) circuit(r run, y float64) (below, wire float64) {
 // words say what a circuit is, and what its wires are.
 func (r run) words() (head, details string) {
 	if r.plus == nil {
-		return r.minus.Circuit, "back in " + r.minus.Colour + ", " + size(r.minus)
+		return r.minus.Circuit, "back in " + msg.English.Text(r.minus.Colour.Words()) + ", " + size(r.minus)
 	}
 	w := r.plus
-	head = named(w.Circuit, w.Ends[1].Place)
-	if to := w.Ends[1].Place; !strings.Contains(strings.ToLower(head), strings.ToLower(to)) {
+	to := msg.English.Text(w.Ends[1].Place)
+	head = named(w.Circuit, to)
+	if !strings.Contains(strings.ToLower(head), strings.ToLower(to)) {
 		head += ", to " + to
 	}
-	if f := string(w.Function); f != "" && !strings.Contains(strings.ToLower(head), strings.ToLower(f)) {
+	if f := msg.English.Text(w.Function.Words()); w.Function != "" && !strings.Contains(strings.ToLower(head), strings.ToLower(f)) {
 		head += " (" + f + ")"
 	}
-	details = w.Colour + ", " + size(w)
+	details = msg.English.Text(w.Colour.Words()) + ", " + size(w)
 	if w.Fuse > 0 {
 		details += ", fuse " + plain(w.Fuse) + "\u00a0A"
 	}
 	if r.minus != nil {
-		details += "; back in " + r.minus.Colour + ", " + decimal(r.minus.Length, 2) + "\u00a0m"
+		details += "; back in " + msg.English.Text(r.minus.Colour.Words()) + ", " + decimal(r.minus.Length, 2) + "\u00a0m"
 	}
 	return head, details
 }
@@ -195,20 +197,27 @@ func (c *canvas) wire(a, b pt, w *wiring.Wire) {
 	}
 }
 
-// wireColours are those of an insulation by its name, such as "brown with yellow stripe"; unknown names are drawn grey.
-func wireColours(name string) (body, stripe string) {
-	colours := map[string]string{
-		"red": "#c4281f", "black": "#191b1d", "yellow": "#e8c21a", "green": "#2f7d3b", "blue": "#2d63b0",
-		"dark blue": "#1d3f7d", "light blue": "#7fb2dd",
-		"brown": "#6e4527", "orange": "#e07b1c", "purple": "#6d3f8f", "violet": "#6d3f8f", "pink": "#df8fae",
-		"white": "#f6f6f2", "grey": "#8b9094", "dark grey": "#55595c",
+// wireColours are those of an insulation and of its stripe; a colour that is not in use is drawn grey.
+func wireColours(c wiring.Colour) (body, stripe string) {
+	switch c {
+	case wiring.Red:
+		return "#c4281f", ""
+	case wiring.Black:
+		return "#191b1d", ""
+	case wiring.DarkBlue:
+		return "#1d3f7d", ""
+	case wiring.DarkGrey:
+		return "#55595c", ""
+	case wiring.Brown:
+		return "#6e4527", ""
+	case wiring.BrownYellow:
+		return "#6e4527", "#e8c21a"
+	case wiring.Orange:
+		return "#e07b1c", ""
+	case wiring.Purple:
+		return "#6d3f8f", ""
 	}
-	name, stripeName, _ := strings.Cut(strings.TrimSuffix(strings.ToLower(name), " stripe"), " with ")
-	body, ok := colours[name]
-	if !ok {
-		body = "#8b9094"
-	}
-	return body, colours[stripeName]
+	return "#8b9094", ""
 }
 
 func (in LoomSheet) describe() string {
@@ -216,7 +225,8 @@ func (in LoomSheet) describe() string {
 	for _, g := range in.groups() {
 		for _, r := range g.runs {
 			if w := r.plus; w != nil {
-				parts = append(parts, fmt.Sprintf("%s from %s: %s, %s, fuse %s A", w.Circuit, w.Ends[0].Place, w.Colour,
+				parts = append(parts, fmt.Sprintf("%s from %s: %s, %s, fuse %s A", w.Circuit,
+					msg.English.Text(w.Ends[0].Place), msg.English.Text(w.Colour.Words()),
 					size(w), plain(w.Fuse)))
 			}
 		}

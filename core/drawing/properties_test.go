@@ -11,6 +11,8 @@ import (
 	"ribband/core/cutting"
 	"ribband/core/drawing"
 	"ribband/core/hull"
+	"ribband/core/msg"
+	"ribband/core/wiring"
 )
 
 // fairHull is a random hull that a builder would call fair.
@@ -148,7 +150,8 @@ func FuzzNames(f *testing.F) {
 		p.Name, p.Table.Name = s, s
 		l := loom(t)
 		l.Bank, l.Name = s, s
-		l.Loom.Wires[0].Circuit, l.Loom.Wires[0].Colour, l.Loom.Wires[0].Ends[1].Place = s, s, s
+		l.Loom.Wires[0].Circuit, l.Loom.Wires[0].Colour = s, wiring.Colour(s)
+		l.Loom.Wires[0].Ends[1].Place = msg.Plain(s)
 		pr := sedge(o)
 		pr.Name, pr.Notes = s, []string{s}
 		for _, d := range []drawer{m, c, p, l, pr} {

@@ -23,7 +23,7 @@ func (e *Engine) UnfoldFigure(b *fit.Build, i int) FigureTrace {
 	def := &e.Pack.Figures[i]
 	switch {
 	case def.Computed != "":
-		h, _ := figures.Explain(def.Computed)
+		h, _ := figures.Find(figures.ID(def.Computed))
 		return FigureTrace{Formula: h.Formula, Source: h.Source}
 	case !def.Formula.Empty():
 		return FigureTrace{Formula: def.Formula.Infix(e.words()), Inputs: e.inputs(b, def.Formula.Reads())}

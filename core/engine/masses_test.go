@@ -24,8 +24,12 @@ func TestMassesStandInTheirSection(t *testing.T) {
 	if sections := sectionsOf(e, "White"); len(sections) < 2 {
 		t.Fatalf("options called White are in %v alone: this test needs another title", sections)
 	}
+	figs, err := figures.Compile(e.Pack)
+	if err != nil {
+		t.Fatal(err)
+	}
 	want := map[string]float64{}
-	for _, m := range figures.MassTable(e.Pack, a.Build.State) {
+	for _, m := range figs.MassTable(a.Build.State) {
 		if m.Option >= 0 {
 			want[e.Pack.Sections[e.Pack.Slots[e.Pack.Options[m.Option].Slot].Section].Title] += m.Mass
 		}

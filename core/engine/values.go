@@ -1,7 +1,6 @@
 package engine
 
 import (
-	"slices"
 	"strconv"
 	"strings"
 
@@ -10,7 +9,6 @@ import (
 	"ribband/core/formula"
 	"ribband/core/measure"
 	"ribband/core/msg"
-	"ribband/core/pack"
 )
 
 // State says what is known of a value. That of a number which stands for itself is "".
@@ -148,7 +146,7 @@ func (e *Engine) FigureValues(b *fit.Build, system measure.System) []Value {
 			continue
 		}
 		if b.State.Figures[i] == 0 && len(b.State.Faults) == 0 &&
-			figures.Absent(f.Computed, e.Used(b, "range_nm")) {
+			e.Figures.Absent(b.State, i) {
 			continue // nobody asked
 		}
 		out = append(out, e.FigureValue(b.State, i, system))
@@ -165,45 +163,31 @@ func (e *Engine) FigureValue(st *formula.State, figure int, system measure.Syste
 	case v.Number == nil || f.Computed != "" && len(st.Faults) > 0:
 		v.State, v.Number = NotKnown, nil
 		return v
-	case number == 0 && figures.NoneAtZero(f.Computed):
+	case number == 0 && e.Figures.NoneAtZero(figure):
 		v.State, v.Number = None, nil
 		return v
-	case e.figures.AtLeast(st, figure):
+	case e.Figures.AtLeast(st, figure):
 		v.State = AtLeast
 	}
-	if e.figures.WithSun(st, figure) {
+	if e.Figures.WithSun(st, figure) {
 		v.Notes = append(v.Notes, Note{Code: WithSun})
 	}
-	if share := e.figures.Beyond(st, figure); share > 0 {
+	if share := e.Figures.Beyond(st, figure); share > 0 {
 		v.Notes = append(v.Notes, Note{Code: BeyondTrial, Percent: measure.Round(100*share, 0)})
 	}
 	return v
 }
 
-// Field is a field of the hull of a boat by its identifier; 0 where the book has none.
-func (e *Engine) Field(b *fit.Build, id string) float64 {
-	return named(e.Pack.HullFields, b.State.Hull, func(f pack.Field) bool { return f.ID == id })
+// Field is a field of the hull of a boat; 0 where the book has none.
+func (e *Engine) Field(b *fit.Build, id figures.HullField) float64 {
+	return e.Figures.Field(b.State, id)
 }
 
-// Used is a number of the use of a boat by its identifier; 0 where the book has none.
-func (e *Engine) Used(b *fit.Build, id string) float64 {
-	return named(e.Pack.Use, b.State.Use, func(u pack.UseField) bool { return u.ID == id })
-}
+// Used is a number of the use of a boat; 0 where the book has none.
+func (e *Engine) Used(b *fit.Build, id figures.UseField) float64 { return e.Figures.Used(b.State, id) }
 
-// Figure is a figure of a boat by its identifier in the book; 0 where the book has none.
-func (e *Engine) Figure(b *fit.Build, id string) float64 {
-	return named(e.Pack.Figures, b.State.Figures, func(f pack.Figure) bool { return f.ID == id })
-}
+// Figure is a figure that the book gives, on a boat; 0 where the book has none.
+func (e *Engine) Figure(b *fit.Build, id figures.Given) float64 { return e.Figures.Given(b.State, id) }
 
-// Computed is a figure of a boat by the name under which package figures computes it; 0 where the book has none.
-func (e *Engine) Computed(b *fit.Build, name string) float64 {
-	return named(e.Pack.Figures, b.State.Figures, func(f pack.Figure) bool { return f.Computed == name })
-}
-
-// named is the value beside the first definition that is meant; 0 where there is none.
-func named[T any](definitions []T, values []float64, meant func(T) bool) float64 {
-	if i := slices.IndexFunc(definitions, meant); i >= 0 {
-		return values[i]
-	}
-	return 0
-}
+// Computed is a figure that package figures computes, on a boat; 0 where the book has none.
+func (e *Engine) Computed(b *fit.Build, id figures.ID) float64 { return e.Figures.Of(b.State, id) }

@@ -7,15 +7,15 @@ import (
 	"ribband/core/formula"
 )
 
-// signs say how outputs of a module move with its inputs: +1 they never fall when the input rises, -1 they never rise,
-// 0 they do not move. Of inputs that are not named nothing is known. They are claims about package bank, held by a
-// property test over the demo book's boats.
-type signs struct {
-	outputs []string
-	inputs  map[string]int
+// monotonicity says how outputs of a module move with its inputs: +1 they never fall when the input rises, -1 they never
+// rise, 0 they do not move. Of inputs that are not named nothing is known. These are claims about package bank, held by
+// a property test over the demo book's boats.
+type monotonicity struct {
+	outputs []ID
+	inputs  map[Given]int
 }
 
-// group are signs in indices: of the module's outputs, and of the figures that are its inputs.
+// group is a monotonicity in indices: of the module's outputs, and of the figures that are its inputs.
 type group struct {
 	outputs []int
 	inputs  []input
@@ -26,15 +26,16 @@ type input struct {
 	known        bool
 }
 
-// groups finds what the signs of a module name.
-func (n *names) groups(m *module) (list []group) {
-	for _, s := range m.signs {
+// groups finds what the monotonicities of a module name.
+func (n *parts) groups(m *module) (list []group) {
+	for _, s := range m.moves {
 		var g group
-		for _, o := range s.outputs {
-			g.outputs = append(g.outputs, slices.Index(m.outputs, o))
+		for _, id := range s.outputs {
+			g.outputs = append(g.outputs,
+				slices.IndexFunc(m.outputs, func(d Definition) bool { return d.ID == id }))
 		}
 		for _, id := range slices.Concat(m.needs, m.asks) {
-			if i, ok := n.figures[id]; ok {
+			if i, ok := n.givens[id]; ok {
 				sign, known := s.inputs[id]
 				g.inputs = append(g.inputs, input{i, sign, known})
 			}
@@ -77,7 +78,7 @@ func (f *Figures) Needed(r formula.Reads) Needed {
 // but in the free ones anything that is made for the hull: in a slot of one that always is there and must hold
 // something, one of its options; in others nothing, too. The limits stand in box.Figures then; of a figure that is not
 // needed, or of which nothing is known, anything. Sums and formulas are bounded by interval arithmetic, modules by the
-// signs of their outputs at the corners of the box.
+// monotonicity of their outputs at the corners of the box.
 func (f *Figures) Bounds(st *formula.State, free []bool, needed Needed, box *formula.Box) {
 	box.Use = sized(box.Use, len(st.Use))
 	for i, v := range st.Use {
@@ -148,7 +149,7 @@ func sized(list []formula.Bounds, n int) []formula.Bounds {
 }
 
 // sumBounds bounds a total. It adds in the order in which [step.sum] does, so that rounding does not come between; a
-// pile adds in another, and its limits are set apart by what rounding may make of it: n·u of the sum of the magnitudes
+// sum tree adds in another, and its limits are set apart by what rounding may make of it: n·u of the sum of the magnitudes
 // in any order. Source: N. Higham, Accuracy and Stability of Numerical Algorithms, ch. 4.
 func (f *Figures) sumBounds(s *step, st *formula.State, free []bool, box *formula.Box) formula.Bounds {
 	sum, size := formula.Bounds{}, 0.0
@@ -182,7 +183,7 @@ func (f *Figures) sumBounds(s *step, st *formula.State, free []bool, box *formul
 			sum.Lo, sum.Hi, size = sum.Lo+choice.Lo, sum.Hi+choice.Hi, size+max(-choice.Lo, choice.Hi)
 		}
 	}
-	if s.piled() {
+	if s.treed() {
 		const unit = 1.0 / (1 << 52) // twice the unit of rounding: either side rounds
 		apart := float64(len(s.options)+1) * unit * size
 		sum.Lo, sum.Hi = sum.Lo-apart, sum.Hi+apart
@@ -216,14 +217,11 @@ func (f *Figures) moduleBounds(st *formula.State, w *wanted, needed Needed, box 
 		return
 	}
 	if w.module.bounds != nil {
-		var out [maxOutputs]formula.Bounds
-		if w.module.bounds(f.pack, box, out[:len(w.places)]) {
-			for j, at := range w.places {
-				if at >= 0 {
-					box.Figures[at] = out[j]
-				}
+		w.module.bounds(f.pack, box, func(id ID, b formula.Bounds) {
+			if i, ok := f.parts.computed[id]; ok {
+				box.Figures[i] = b
 			}
-		}
+		})
 		return
 	}
 	if !usesKnown(w.reads.Use, box) {
@@ -243,13 +241,13 @@ func (f *Figures) moduleBounds(st *formula.State, w *wanted, needed Needed, box 
 		}) {
 			continue
 		}
-		var lo, hi [maxOutputs]float64
+		var lo, hi results
 		if !f.corner(st, w, g, -1, box, &lo) || !f.corner(st, w, g, +1, box, &hi) {
 			continue
 		}
 		for _, j := range g.outputs {
 			if at := w.places[j]; at >= 0 {
-				box.Figures[at] = formula.Bounds{Lo: lo[j], Hi: hi[j]}
+				box.Figures[at] = formula.Bounds{Lo: lo.values[j], Hi: hi.values[j]}
 			}
 		}
 	}
@@ -258,7 +256,7 @@ func (f *Figures) moduleBounds(st *formula.State, w *wanted, needed Needed, box 
 // corner computes the outputs where the inputs make them least (end -1) or greatest (+1); false where an input may move
 // them unknown which way.
 func (f *Figures) corner(st *formula.State, w *wanted, g *group, end int, box *formula.Box,
-	out *[maxOutputs]float64) bool {
+	out *results) bool {
 	c := *st
 	c.Figures = slices.Clone(st.Figures)
 	for _, in := range g.inputs {
@@ -274,8 +272,9 @@ func (f *Figures) corner(st *formula.State, w *wanted, g *group, end int, box *f
 			c.Figures[in.figure] = v
 		}
 	}
-	if i, ok := f.named.figures["mass_kg"]; ok {
-		c.Masses[0] = c.Figures[i]
+	if i, ok := f.parts.givens[MassKg]; ok {
+		c.Masses.Kg = c.Figures[i]
 	}
-	return w.solve(&c, out[:len(w.places)]) == nil
+	out.begin(w.module)
+	return w.solve(&boat{State: &c}, out) == formula.Fault{}
 }

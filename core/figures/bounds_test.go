@@ -30,9 +30,9 @@ func TestPropertyFiguresKeepTheirBounds(t *testing.T) {
 			use[i] = u.Value(rapid.IntRange(0, u.Steps()-1).Draw(rt, u.ID))
 		}
 		hull := rapid.IntRange(0, len(demo.Hulls)-1).Draw(rt, "hull")
-		a := f.NewLive(figures.NewState(demo, hull, use))
+		a := f.NewIncremental(figures.NewState(demo, hull, use))
 		free := make([]bool, len(demo.Slots))
-		fillAny := func(l *figures.Live, slot int) {
+		fillAny := func(l *figures.Incremental, slot int) {
 			def := demo.Slots[slot]
 			for o := def.First; o < def.End; o++ {
 				l.Set(o, 0)
@@ -82,7 +82,7 @@ func TestPropertyFiguresKeepTheirBounds(t *testing.T) {
 		for k := range 4 {
 			b := a.Clone()
 			if k%2 == 1 {
-				b = f.NewLive(figures.NewState(demo, hull, other))
+				b = f.NewIncremental(figures.NewState(demo, hull, other))
 				for o, n := range a.State.Counts {
 					b.Set(o, n)
 				}

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"sync"
 
 	"ribband/core/capacity"
 	"ribband/core/formula"
@@ -31,6 +32,13 @@ const (
 // makers' data, from memory.
 var FlotationFoam = capacity.FoamKind{DensityKGM3: 35, Moisture: 0.05}
 
+// What may be marked on a boat in the United States.
+const (
+	CapacityWeight  ID = "capacity.weight_kg"
+	CapacityPersons ID = "capacity.persons"
+	CapacityFoam    ID = "capacity.foam_l"
+)
+
 // us computes the United States capacity and flotation of inboard monohulls under 20 ft.
 //
 //	MD = 62.4·V/1.05            V inside the offsets up to the lowest point of the sheer, level, ft³
@@ -38,30 +46,42 @@ var FlotationFoam = capacity.FoamKind{DensityKGM3: 35, Moisture: 0.05}
 //	N  = floor((W + 32)/141 + 0.5)
 //	F  = (Σ(Wi·Ki) + 0.75·M + Σ(Bj·kj) + W/4)/B
 //
-// It reads the offsets; the figure mass_kg by hull and option, each with the growth of [GrowthShare]; which slots are
-// machinery and what parts count as under water; bank_kg, and usable_share (below 0.7 for lead-acid); hull.length_m.
-// weight_kg and persons are what may be marked, foam_l what flotation must be provided. All are zero from 20 ft up,
+// Each mass has the growth of [GrowthShare]; a bank whose usable share is below 0.7 is taken for lead-acid. weight_kg and persons are what may be marked, foam_l what flotation must be provided. All are zero from 20 ft up,
 // where these rules set no duty, and for a boat to which nothing may be marked.
 //
 // CAUTION. The lowest point where water comes aboard of an open boat may lie below the sheer, at a cut-out, well or
 // drain: it decides, not this sum. Below 550 lb the list test is still to come. The boat is tried, and a qualified
 // person decides what is marked.
 //
-// Valid: inboard monohulls. Source: package capacity: 33 CFR 183.33, .39, .105; US Coast Guard, Boatbuilder's Handbook.
+// Formula: these. Valid: inboard monohulls. Source: package capacity: 33 CFR 183.33, .39, .105; US Coast Guard, Boatbuilder's Handbook.
 var us = module{
-	name:    "capacity",
-	outputs: []string{"weight_kg", "persons", "foam_l"},
-	needs:   []string{"mass_kg"},
-	asks:    []string{"bank_kg", "usable_share"},
+	name: "capacity",
+	follows: "United States, under 20 ft, zero from there up: `offsets` of the hull; the figures " +
+		"`mass_kg bank_kg usable_share`; which slots are `machinery`, what parts are `submerged` as; `hull.length_m`. " +
+		"Only boats bound there are ruled by them: say `use.region == \"us\"`",
+	valid:   "inboard monohulls under 20 ft; zero from there up",
+	needs:   []Given{MassKg},
+	asks:    []Given{BankKg, UsableShare},
 	prepare: prepareCapacity,
+	outputs: []Definition{
+		{ID: CapacityWeight, Title: "weight capacity, US rules", Unit: "kg",
+			Formula: "greater of MD/5 − BW/5 − 4·MW/5 and (MD − BW)/7, the boat's weight with machinery and bank",
+			Source:  "33 CFR 183.33, formulas from a secondary place; handbook reading of the boat's weight"},
+		{ID: CapacityPersons, Title: "persons, US rules", Unit: "each",
+			Formula: "(pounds + 32) / 141 to the nearest whole, from the weight capacity; provisional below 550 lb",
+			Source:  "33 CFR 183.39"},
+		{ID: CapacityFoam, Title: "flotation foam, US rules", Unit: "l",
+			Formula: "submerged weight of the parts, machinery and bank, and what the persons weigh in the water / net lift of the foam",
+			Source:  "33 CFR 183.105; handbook for the swamped load"},
+	},
 }
 
 // capacityInputs are what the module reads.
 type capacityInputs struct {
 	masses         *masses
-	length, built  func(*formula.State) float64 // built: for how many persons
-	bank, share    func(*formula.State) float64
-	displacements  []float64 // MD by hull, kg
+	length, built  number // built: for how many persons
+	bank, share    number
+	displacements  []func() (float64, error) // MD by hull, kg
 	hulls, options []part
 	machinery      []bool // by option: of a machinery slot
 }
@@ -83,22 +103,25 @@ func partOf(material, otherwise string) (part, error) {
 	return part{material, m.Factor}, err
 }
 
-func prepareCapacity(p *pack.Pack, n *names) (solver, error) {
-	in, err := newCapacityInputs(p, n, allHulls)
+func prepareCapacity(n *parts) (solver, error) {
+	in, err := n.capacity()
 	if err != nil {
 		return nil, err
 	}
-	return func(st *formula.State, out []float64) error {
-		clear(out)
+	if _, err := each(n, in.displacements, "%w"); err != nil {
+		return nil, err
+	}
+	return func(b *boat, out *results) formula.Fault {
+		st := b.State
 		if in.length(st) >= capacity.Limit {
-			return nil
+			return formula.Fault{}
 		}
-		marks, ok := in.quick(st)
-		if ok {
-			out[0], out[1], out[2] = float64(marks.WeightLB)*capacity.PoundKG, float64(in.atMost(st, marks.Persons)),
-				marks.FoamL
+		if marks, ok := in.quick(st); ok {
+			out.set(CapacityWeight, float64(marks.WeightLB)*capacity.PoundKG)
+			out.set(CapacityPersons, float64(in.atMost(st, marks.Persons)))
+			out.set(CapacityFoam, marks.FoamL)
 		}
-		return nil
+		return formula.Fault{}
 	}, nil
 }
 
@@ -110,31 +133,22 @@ func (in *capacityInputs) atMost(st *formula.State, persons int) int {
 	return persons
 }
 
-// allHulls asks for the displacements of all hulls.
-const allHulls = -1
-
-// newCapacityInputs prepares the inputs for one hull, or for all.
-func newCapacityInputs(p *pack.Pack, n *names, only int) (*capacityInputs, error) {
-	if _, ok := n.hull["length_m"]; !ok {
+func newCapacityInputs(n *parts) (*capacityInputs, error) {
+	if _, ok := n.fields[HullLength]; !ok {
 		return nil, errors.New("the book has no hull field length_m, which decides whether the rules hold; add it")
 	}
-	in := &capacityInputs{masses: n.table(p), length: n.field("length_m"), built: n.field("persons"),
-		bank: n.figure("bank_kg"), share: n.figure("usable_share")}
-	in.displacements = make([]float64, len(p.Hulls))
+	p := n.pack
+	in := &capacityInputs{masses: n.masses(), length: n.field(HullLength), built: n.field(HullPersons),
+		bank: n.given(BankKg), share: n.given(UsableShare)}
 	for i := range p.Hulls {
-		if only != allHulls && i != only {
-			in.hulls = append(in.hulls, part{})
-			continue
-		}
-		md, err := maximumDisplacement(&p.Hulls[i])
-		if err != nil {
-			return nil, fmt.Errorf("the hull %s: %w", p.Hulls[i].ID, err)
-		}
+		in.displacements = append(in.displacements, sync.OnceValues(func() (float64, error) {
+			return n.maximumDisplacement(i)
+		}))
 		sunk, err := partOf(p.Hulls[i].Submerged, hullMaterial)
 		if err != nil {
 			return nil, fmt.Errorf("the hull %s: %w", p.Hulls[i].ID, err)
 		}
-		in.displacements[i], in.hulls = md, append(in.hulls, sunk)
+		in.hulls = append(in.hulls, sunk)
 	}
 	for i := range p.Options {
 		sunk, err := partOf(p.Options[i].Submerged, optionMaterial)
@@ -148,13 +162,13 @@ func newCapacityInputs(p *pack.Pack, n *names, only int) (*capacityInputs, error
 }
 
 // maximumDisplacement is what a hull displaces, kg, level and down to the lowest point of its sheer.
-func maximumDisplacement(h *pack.Hull) (float64, error) {
-	lines, err := h.NewHull()
+func (n *parts) maximumDisplacement(of int) (float64, error) {
+	lines, err := n.lines[of]()
 	if err != nil {
 		return 0, fmt.Errorf("%w; add its offsets", err)
 	}
 	sheer := math.Inf(1)
-	for _, s := range h.Offsets {
+	for _, s := range n.pack.Hulls[of].Offsets {
 		sheer = min(sheer, s.Z[len(s.Z)-1])
 	}
 	level, err := lines.Upright(sheer, 0)
@@ -172,9 +186,15 @@ type weighed struct {
 	lead      bool
 }
 
+// displacement is the greatest of a boat's hull, kg; whoever asks for it saw that there is one.
+func (in *capacityInputs) displacement(st *formula.State) float64 {
+	md, _ := in.displacements[st.HullID]()
+	return md
+}
+
 // weigh sums the masses of a boat with their growth; visit sees each part that is no machinery.
 func (in *capacityInputs) weigh(st *formula.State, visit func(option int, kg float64, p part)) weighed {
-	w := weighed{Weights: capacity.Weights{DisplacementKG: in.displacements[st.HullID]}}
+	w := weighed{Weights: capacity.Weights{DisplacementKG: in.displacement(st)}}
 	machinery := 0.0
 	in.masses.each(st, func(option int, kg float64, _ *place) {
 		kg *= 1 + GrowthShare
@@ -204,9 +224,10 @@ func (in *capacityInputs) parted(st *formula.State, w *weighed, machinery float6
 // summed is weigh from the sums of the mass table.
 func (in *capacityInputs) summed(st *formula.State) weighed {
 	const grown = 1 + GrowthShare
-	w := weighed{Weights: capacity.Weights{DisplacementKG: in.displacements[st.HullID], HullKG: st.Masses[5] * grown},
-		submerged: st.Masses[6] * grown}
-	in.parted(st, &w, st.Masses[4]*grown)
+	m := &st.Masses
+	w := weighed{Weights: capacity.Weights{DisplacementKG: in.displacement(st), HullKG: m.RestKg * grown},
+		submerged: m.SubmergedKg * grown}
+	in.parted(st, &w, m.MachineryKg*grown)
 	return w
 }
 
@@ -236,17 +257,19 @@ type Plates struct {
 	Persons    int     // that the builder marks; 0: as many as computed
 }
 
-// CapacityOf works out the capacity of a boat; ok is false where the book has nothing to work it out from. An error
+// Capacity works out the capacity of a boat; ok is false where the book has nothing to work it out from. An error
 // says why nothing may be marked on the boat. No more persons are marked than the hull is built for. Flotation is for
 // the persons that are computed, not for fewer that are marked.
 //
 // Valid and Source: as the module capacity.
-func CapacityOf(p *pack.Pack, st *formula.State, plates Plates) (c Capacity, ok bool, err error) {
-	n := namesOf(p)
-	if _, known := n.figures["mass_kg"]; !known || len(p.Hulls[st.HullID].Offsets) == 0 {
+func (f *Figures) Capacity(st *formula.State, plates Plates) (c Capacity, ok bool, err error) {
+	if _, known := f.parts.givens[MassKg]; !known || len(f.pack.Hulls[st.HullID].Offsets) == 0 {
 		return c, false, nil
 	}
-	in, err := newCapacityInputs(p, n, st.HullID)
+	in, err := f.parts.capacity()
+	if err == nil {
+		_, err = in.displacements[st.HullID]()
+	}
 	if err != nil {
 		return c, false, nil // a book without these figures
 	}

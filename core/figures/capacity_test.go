@@ -95,7 +95,7 @@ func TestCapacityThroughTheBook(t *testing.T) {
 	if lb := got["us_weight_kg"] / capacity.PoundKG; math.Abs(lb-671) > 1e-6 || got["us_persons"] != 5 {
 		t.Errorf("%v lb for %v persons, want 671 for 5", lb, got["us_persons"])
 	}
-	c, ok, err := figures.CapacityOf(p, st, figures.Plates{})
+	c, ok, err := compiled(t, p).Capacity(st, figures.Plates{})
 	if !ok || err != nil {
 		t.Fatal(ok, err)
 	}
@@ -117,7 +117,7 @@ func TestCapacityEndsAtTwentyFeet(t *testing.T) {
 	for length, covered := range map[float64]bool{6.095: true, 6.096: false} {
 		p := boxBook(t, length, 6200, 900, 600, 420)
 		st, got := box(t, p)
-		c, ok, err := figures.CapacityOf(p, st, figures.Plates{})
+		c, ok, err := compiled(t, p).Capacity(st, figures.Plates{})
 		if !ok || err != nil {
 			t.Fatal(ok, err)
 		}
@@ -136,7 +136,7 @@ func TestNothingMayBeMarked(t *testing.T) {
 	if got["us_persons"] != 0 || got["us_weight_kg"] != 0 || got["us_foam_l"] != 0 || len(st.Faults) > 0 {
 		t.Errorf("figures %v, faults %v", got, st.Faults)
 	}
-	if _, ok, err := figures.CapacityOf(p, st, figures.Plates{}); !ok || err == nil {
+	if _, ok, err := compiled(t, p).Capacity(st, figures.Plates{}); !ok || err == nil {
 		t.Error("the papers do not say why nothing may be marked")
 	}
 }
@@ -147,7 +147,7 @@ func TestCapacityFiguresAreThoseOfThePapers(t *testing.T) {
 	covered := 0
 	for h := range demo.Hulls {
 		st := standard(t, f, h)
-		c, ok, err := figures.CapacityOf(demo, st, figures.Plates{})
+		c, ok, err := compiled(t, demo).Capacity(st, figures.Plates{})
 		if !ok || err != nil {
 			t.Fatal(ok, err)
 		}
@@ -185,7 +185,7 @@ func TestLabelKeepsToWhatTheHullIsBuiltFor(t *testing.T) {
 			st := standard(t, compiled(t, &p), h)
 			st.Hull = p.Hulls[h].Fields
 			compiled(t, &p).Fill(st)
-			c, ok, err := figures.CapacityOf(&p, st, figures.Plates{})
+			c, ok, err := compiled(t, &p).Capacity(st, figures.Plates{})
 			if !ok || err != nil || !c.Persons.Applies {
 				continue // no label is asked for
 			}
@@ -198,7 +198,7 @@ func TestLabelKeepsToWhatTheHullIsBuiltFor(t *testing.T) {
 				if pounds := capacity.LeastPounds(c.Persons.Number + 1); float64(c.Persons.Marked) >= pounds {
 					t.Errorf("%d lb count as more than %d persons", c.Persons.Marked, c.Persons.Number)
 				}
-				if _, _, err := figures.CapacityOf(&p, st, figures.Plates{Persons: int(built) + 1}); err == nil ||
+				if _, _, err := compiled(t, &p).Capacity(st, figures.Plates{Persons: int(built) + 1}); err == nil ||
 					!strings.Contains(err.Error(), "the hull is built for") {
 					t.Errorf("marking one more: %v", err)
 				}

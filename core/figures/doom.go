@@ -8,7 +8,6 @@ import (
 	"ribband/core/bank"
 	"ribband/core/formula"
 	"ribband/core/hull"
-	"ribband/core/pack"
 )
 
 // doom says that a module can compute nothing on any of the boats whose figures lie within a box.
@@ -30,16 +29,16 @@ func (f *Figures) Dooming() (r formula.Reads) {
 			continue
 		}
 		for _, id := range s.module.module.needs {
-			r.Figures = append(r.Figures, f.named.figures[id])
+			r.Figures = append(r.Figures, f.parts.givens[id])
 		}
 	}
 	return r.With(formula.Reads{})
 }
 
 // least is the displacement of the lightest boat of a box, with its growth and persons, kg.
-func (n *names) least() func(box *formula.Box) float64 {
-	kg := n.figures["mass_kg"]
-	persons, asked := n.use["persons"]
+func (n *parts) least() func(box *formula.Box) float64 {
+	kg := n.givens[MassKg]
+	persons, asked := n.uses[UsePersons]
 	return func(box *formula.Box) float64 {
 		mass := box.Figures[kg].Lo * (1 + GrowthShare)
 		if asked {
@@ -52,13 +51,13 @@ func (n *names) least() func(box *formula.Box) float64 {
 // apart is what rounding may make of a displacement that is summed up in another order.
 const apart = 1 + 1e-9
 
-// sinking dooms boats of which the lightest weighs more than her hull carries with the sheer dry, wherever their masses
+// sinking dooms boats of which the lightest weighs more than its hull carries with the sheer dry, wherever their masses
 // are.
-func sinking(p *pack.Pack, n *names) doom {
-	most, least := make([]func() float64, len(p.Hulls)), n.least()
-	for i := range p.Hulls {
+func sinking(n *parts) doom {
+	most, least := make([]func() float64, len(n.lines)), n.least()
+	for i := range n.lines {
 		most[i] = sync.OnceValue(func() float64 { // few ask
-			h, err := p.Hulls[i].NewHull()
+			h, err := n.lines[i]()
 			if err != nil {
 				return math.Inf(1)
 			}
@@ -68,13 +67,13 @@ func sinking(p *pack.Pack, n *names) doom {
 	return func(box *formula.Box) bool { return least(box) > most[box.HullID]()*apart }
 }
 
-// overTrial dooms boats with a bank and a motor of which the lightest is too heavy for the trial of her hull to hold.
-func overTrial(p *pack.Pack, n *names) doom {
+// overTrial dooms boats with a bank and a motor of which the lightest is too heavy for the trial of its hull to hold.
+func overTrial(n *parts) doom {
 	least := n.least()
 	// without any, nothing is computed and nothing fails
-	needed := []int{n.figures["bank_v"], n.figures["bank_kwh"], n.figures["motor_kw"]}
+	needed := []int{n.givens[BankV], n.givens[BankKWh], n.givens[MotorKW]}
 	return func(box *formula.Box) bool {
-		t := p.Hulls[box.HullID].Trial
+		t := n.pack.Hulls[box.HullID].Trial
 		return t != nil && least(box) > bank.MostOfTrial*t.DisplacementKg*apart &&
 			!slices.ContainsFunc(needed, func(i int) bool { return !(box.Figures[i].Lo > 0) })
 	}

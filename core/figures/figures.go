@@ -2,7 +2,7 @@
 // book.
 //
 // A book may also ask for figures that follow from its hulls' offsets and trials: how the boat floats, and how far it
-// goes. They come from modules over packages hull and bank; see [Names]. Every figure of a pack has its place in
+// goes. They come from modules over packages hull and bank; see [Registry]. Every figure of a pack has its place in
 // [formula.State.Figures]; [Figures.Fill] computes them in an order in which each comes after those that it reads.
 //
 // Caution: figures of floating, loading, flotation, batteries and wiring are preliminary. The finished boat is weighed,
@@ -25,8 +25,8 @@ type Figures struct {
 	affected    []formula.Reads // what each figure depends on in the end: no figures among it
 	late        []bool          // by figure: computed after the first module
 	readers     *formula.Index  // who of the steps reads what; the mass table counts as one figure more
-	named       *names
-	leaves      []leaf         // of all piles
+	parts       *parts
+	leaves      []leaf         // of all sum trees
 	leafReaders *formula.Index // who of the leaves reads what
 	always      []bool         // by slot: it is on every boat of a hull that has it, and must hold something
 	fitting     [][]int        // by hull, slot: how many of its options are made for the hull
@@ -56,16 +56,17 @@ type carried struct {
 // Compile orders the figures. It fails where they depend on each other in a circle.
 func Compile(p *pack.Pack) (*Figures, error) {
 	f := &Figures{pack: p, affected: make([]formula.Reads, len(p.Figures)+1), late: make([]bool, len(p.Figures)+1)}
-	n := namesOf(p)
-	f.named = n
-	modules, err := compileModules(p, n)
+	n := newParts(p)
+	f.parts = n
+	modules, err := compileModules(n)
 	if err != nil {
 		return nil, err
 	}
 	steps, reads := f.sums()
 	table := len(p.Figures) // the mass table stands behind the figures
-	if n.masses != nil {
-		steps[table], reads[table] = step{index: -1, masses: n.masses}, n.masses.reads()
+	if n.weighed {
+		m := n.masses()
+		steps[table], reads[table] = step{index: -1, masses: m}, m.reads()
 	}
 	for _, w := range modules {
 		for _, i := range w.places {
@@ -242,7 +243,7 @@ func (f *Figures) FillNeeded(st *formula.State, n Needed) {
 }
 
 func (f *Figures) fill(st *formula.State, wanted func(step int) bool) {
-	l := f.newLive(st)
+	l := f.incremental(st)
 	for i := range f.order {
 		if wanted(i) {
 			l.run(i)

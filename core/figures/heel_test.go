@@ -31,7 +31,7 @@ func seatedAt(t *testing.T, y string) *pack.Pack {
 // solved is the load of a boat as package hull finds her at rest, free to heel and trim.
 func solved(t *testing.T, p *pack.Pack, st *formula.State) hull.Floating {
 	t.Helper()
-	items := figures.MassTable(p, st)
+	items := compiled(t, p).MassTable(st)
 	var load hull.Load
 	for i, it := range items {
 		share := 1 + figures.GrowthShare

@@ -16,7 +16,7 @@ type masses struct {
 	kg      int     // the figure of the mass
 	seats   []place // where the persons' centre is
 	sides   []pack.Value
-	persons func(*formula.State) float64
+	persons number
 }
 
 // massAt is the mass of an item and where it is, and what it counts as where capacity and flotation are worked out.
@@ -32,18 +32,9 @@ type place struct{ x, y, z pack.Value }
 
 func (p *place) known() bool { return p.x.Given() }
 
-// table is the mass table of the book; the first call makes it.
-func (n *names) table(p *pack.Pack) *masses {
-	if n.masses == nil {
-		n.masses = newMasses(p, n)
-	}
-	return n.masses
-}
-
-func newMasses(p *pack.Pack, n *names) *masses {
-	m := &masses{pack: p, persons: n.used("persons", 0)}
-	kg := n.figures["mass_kg"]
-	m.kg = kg
+func newMasses(n *parts) *masses {
+	p, kg := n.pack, n.givens[MassKg]
+	m := &masses{pack: p, persons: n.used(UsePersons), kg: kg}
 	for i := range p.Hulls {
 		h := &p.Hulls[i]
 		centre := placeOf(p, h.Place)
@@ -144,46 +135,51 @@ func (m *masses) each(st *formula.State, visit func(option int, kg float64, at *
 	}
 }
 
-// weigh writes what the option behind carrier k adds: kg, its moments, kg as machinery or else not, and under water.
-func (m *masses) weigh(st *formula.State, k int, into []float64) {
-	clear(into)
+// moments are sums over masses: kg, and their moments about the axes of the hull, kg·m; kg of machinery, of the rest,
+// and what the rest weighs under water.
+type moments struct{ kg, x, y, z, machinery, rest, submerged float64 }
+
+func (a moments) plus(b moments) moments {
+	return moments{a.kg + b.kg, a.x + b.x, a.y + b.y, a.z + b.z, a.machinery + b.machinery, a.rest + b.rest,
+		a.submerged + b.submerged}
+}
+
+// carried is what the option behind carrier k adds to a boat.
+func (m *masses) carried(st *formula.State, k int) moments {
 	o := m.carry[k]
 	if n := st.Counts[o]; n > 0 {
-		m.put(&m.options[o], float64(n), st, into)
+		return m.of(&m.options[o], float64(n), st)
 	}
+	return moments{}
 }
 
-func (m *masses) put(item *massAt, count float64, st *formula.State, into []float64) {
+func (m *masses) of(item *massAt, count float64, st *formula.State) moments {
 	kg := count * item.kg.Of(st)
 	c := m.centre(&item.at, st)
-	into[0], into[1], into[2], into[3] = kg, kg*c[0], kg*c[1], kg*c[2]
+	sum := moments{kg: kg, x: kg * c[0], y: kg * c[1], z: kg * c[2]}
 	if item.machinery {
-		into[4] = kg
+		sum.machinery = kg
 	} else {
-		into[5], into[6] = kg, kg*item.sunk
+		sum.rest, sum.submerged = kg, kg*item.sunk
 	}
+	return sum
 }
 
-// light is the boat without persons, from the pile of its options.
-func (m *masses) light(st *formula.State, p *pile) formula.Masses {
-	var all formula.Masses
+// light is the boat without persons, from the sum of its options.
+func (m *masses) light(st *formula.State, options moments) formula.Masses {
+	all := options
 	if h := &m.hulls[st.HullID]; h.kg.Given() {
-		m.put(h, 1, st, all[:])
+		all = m.of(h, 1, st).plus(options)
 	}
-	for i, v := range p.total() {
-		all[i] += v
-	}
-	if all[0] == 0 {
+	if all.kg == 0 {
 		return formula.Masses{}
 	}
-	for i := 1; i <= 3; i++ {
-		all[i] /= all[0]
-	}
-	return all
+	return formula.Masses{Kg: all.kg, X: all.x / all.kg, Y: all.y / all.kg, Z: all.z / all.kg,
+		MachineryKg: all.machinery, RestKg: all.rest, SubmergedKg: all.submerged}
 }
 
 func lightLoad(m formula.Masses) hull.Load {
-	return hull.Load{Mass: m[0], LCG: m[1], TCG: m[2], VCG: m[3]}
+	return hull.Load{Mass: m.Kg, LCG: m.X, TCG: m.Y, VCG: m.Z}
 }
 
 // centre is where something is; what has no place of its own is where the base boat's centre is.
@@ -224,17 +220,16 @@ type Mass struct {
 }
 
 // MassTable lists every mass of a boat with its place, persons last; nil where the book has no masses.
-func MassTable(p *pack.Pack, st *formula.State) []Mass {
-	n := namesOf(p)
-	if _, ok := n.figures["mass_kg"]; !ok {
+func (f *Figures) MassTable(st *formula.State) []Mass {
+	if _, ok := f.parts.givens[MassKg]; !ok {
 		return nil
 	}
-	m := n.table(p)
+	m := f.parts.masses()
 	var items []Mass
 	m.each(st, func(option int, kg float64, at *place) {
 		name := "Base boat"
 		if option >= 0 {
-			name = p.Options[option].Title
+			name = f.pack.Options[option].Title
 		}
 		c := m.centre(at, st)
 		items = append(items, Mass{option, hull.Item{Name: name, Mass: kg, X: c[0], Y: c[1], Z: c[2]}})

@@ -212,18 +212,16 @@ func (p *points) inlets(st *formula.State, into []hull.Point) []hull.Point {
 }
 
 // SeatHeight is that of the seats of a boat's hull above the base line, m; 0 where the book does not say.
-func SeatHeight(p *pack.Pack, st *formula.State) float64 {
-	s := p.Hulls[st.HullID].Seats
-	if s == nil {
+func (f *Figures) SeatHeight(st *formula.State) float64 {
+	if f.pack.Hulls[st.HullID].Seats == nil {
 		return 0
 	}
-	z := p.Value(s.Z)
-	return z.Of(st)
+	return f.parts.masses().seats[st.HullID].z.Of(st)
 }
 
 // Poles are the high points of a boat, when up, that stand by themselves: those of options that are not drawn as a top.
-func Poles(p *pack.Pack, st *formula.State) (list []hull.Point) {
-	all := newPoints(p, nil)
+func (f *Figures) Poles(st *formula.State) (list []hull.Point) {
+	all := f.parts.standing()
 	add := func(l *located) {
 		for i := range l.heights {
 			if h := &l.heights[i]; slices.Contains(h.states, pack.Up) {
@@ -234,7 +232,7 @@ func Poles(p *pack.Pack, st *formula.State) (list []hull.Point) {
 	}
 	add(&all.hulls[st.HullID])
 	for _, o := range all.some {
-		if st.Counts[o] > 0 && !strings.HasPrefix(p.Options[o].Drawn, "top-") {
+		if st.Counts[o] > 0 && !strings.HasPrefix(f.pack.Options[o].Drawn, "top-") {
 			add(&all.options[o])
 		}
 	}

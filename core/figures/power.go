@@ -5,7 +5,6 @@ import (
 
 	"ribband/core/bank"
 	"ribband/core/formula"
-	"ribband/core/pack"
 )
 
 // What range and charging are computed for, where the book does not say otherwise.
@@ -23,63 +22,103 @@ const (
 
 const july = 6 // in bank.Irradiation
 
+// Range, endurance and charging.
+const (
+	PowerRange         ID = "power.range_nm"
+	PowerEndurance     ID = "power.endurance_h"
+	PowerReserve       ID = "power.reserve_nm"
+	PowerDemand        ID = "power.demand_w"
+	PowerCurrent       ID = "power.current_a"
+	PowerTopSpeed      ID = "power.top_speed_kn"
+	PowerCharge        ID = "power.charge_h"
+	PowerChargeEnergy  ID = "power.charge_kwh"
+	PowerSolarJuly     ID = "power.solar_july_kwh"
+	PowerSpeedForRange ID = "power.speed_for_range_kn"
+)
+
+// NoRange says that range cannot be computed, with its cause.
+const NoRange formula.FaultCode = "no-range"
+
+const trialOf = "the yard's trial of the hull; Admiralty coefficient for another displacement"
+
 // power computes range, endurance and charging for the speed and hours of the use.
 //
-// It reads the trial of the hull; the figures mass_kg, bank_kwh, bank_v, bank_max_a, bank_kg, usable_share (0.7 and
-// above is taken for LiFePO4, below for AGM), motor_kw, motor_efficiency, charger_kw, charger_efficiency, charging_v,
-// inlet_kw, hotel_w, solar_w, top_height_m; use.speed_kn, range_nm, hours and the region; hull.beam_m, depth_m,
-// draft_m. A boat without motor or bank, or one that does not reach the speed, has a range of zero. speed_for_range_kn
-// is the greatest speed with the range wanted in use.range_nm; zero where none is wanted, or no speed has it.
+// A boat without motor or bank, or one that does not reach the speed, has a range of zero. speed_for_range_kn is the
+// greatest speed with the range wanted in use.range_nm; zero where none is wanted, or no speed has it.
 //
 // The sun of an average July day in the region of the use is in range and endurance: what the panels bring on average
 // between sunrise and sunset, for the hours under way in a day that the use states, and no longer. The reserve does
 // without.
 //
-// Valid: speeds within the trial; constant speed in deep, flat water; the sag of voltage under load is ignored. Source:
-// package bank.
+// Formula: as each output says it. Valid: speeds within the trial; constant speed in deep, flat water; the sag of
+// voltage under load is ignored. Source: package bank.
 var power = module{
 	name: "power",
-	outputs: []string{"range_nm", "endurance_h", "reserve_nm", "demand_w", "current_a", "top_speed_kn", "charge_h",
-		"charge_kwh", "solar_july_kwh", "speed_for_range_kn"},
-	needs: []string{"mass_kg", "bank_kwh", "bank_v", "motor_kw", "motor_efficiency", "charger_efficiency",
-		"charging_v"},
-	asks: []string{"bank_max_a", "bank_kg", "usable_share", "charger_kw", "inlet_kw", "hotel_w", "solar_w",
-		"top_height_m"},
-	uses: []string{"speed_kn", "range_nm", "persons", "hours", "region"},
-	only: map[string][]string{
-		"speed_kn": {"range_nm", "endurance_h", "reserve_nm", "demand_w", "current_a"},
-		"range_nm": {"speed_for_range_kn"},
-		"hours":    {"range_nm", "endurance_h", "speed_for_range_kn"},
-		"region":   {"range_nm", "endurance_h", "speed_for_range_kn", "solar_july_kwh"},
-	},
+	follows: "`trials` of the hull; the figures `mass_kg bank_kwh bank_v bank_max_a bank_kg usable_share motor_kw " +
+		"motor_efficiency charger_kw charger_efficiency charging_v inlet_kw hotel_w solar_w top_height_m`; " +
+		"`use.speed_kn`; `use.hours` and the region, for the sun; `use.range_nm`, for `speed_for_range_kn`, which is 0 " +
+		"where no range is wanted or no speed has it; `hull.beam_m`, `depth_m`, `draft_m`",
+	valid: "speeds within the trial; constant speed in deep, flat water; the sag of voltage under load is ignored",
+	needs: []Given{MassKg, BankKWh, BankV, MotorKW, MotorEfficiency, ChargerEfficiency, ChargingV},
+	asks:  []Given{BankMaxA, BankKg, UsableShare, ChargerKW, InletKW, HotelW, SolarW, TopHeightM},
+	uses:  []UseField{UseSpeed, UseRange, UsePersons, UseHours, UseRegion},
+
 	prepare: preparePower,
 	dooms:   overTrial,
-	signs: []signs{
-		{[]string{"range_nm", "endurance_h"}, map[string]int{"mass_kg": -1, "hotel_w": -1, "top_height_m": -1,
-			"bank_kwh": +1, "bank_max_a": +1,
-			"motor_kw": +1, "charger_kw": 0, "charger_efficiency": 0, "charging_v": 0, "inlet_kw": 0, "solar_w": +1}},
-		{[]string{"reserve_nm", "top_speed_kn"},
-			map[string]int{"mass_kg": -1, "hotel_w": -1, "top_height_m": -1, "bank_kwh": +1, "bank_max_a": +1,
-				"motor_kw": +1, "charger_kw": 0, "charger_efficiency": 0, "charging_v": 0, "inlet_kw": 0,
-				"solar_w": 0}},
-		{[]string{"charge_h", "charge_kwh"}, map[string]int{"mass_kg": 0, "hotel_w": 0, "solar_w": 0, "top_height_m": 0,
-			"bank_kwh": +1, "motor_kw": +1,
-			"motor_efficiency": 0}}, // without charger, inlet or motor they are zero
-		{[]string{"solar_july_kwh"}, map[string]int{"mass_kg": 0, "bank_kwh": 0, "bank_v": 0, "bank_max_a": 0,
-			"bank_kg": 0, "usable_share": 0, "motor_kw": 0,
-			"motor_efficiency": 0, "charger_kw": 0, "charger_efficiency": 0, "charging_v": 0, "inlet_kw": 0,
-			"hotel_w": 0, "top_height_m": 0, "solar_w": +1}},
+	moves: []monotonicity{
+		{[]ID{PowerRange, PowerEndurance}, map[Given]int{MassKg: -1, HotelW: -1, TopHeightM: -1, BankKWh: +1,
+			BankMaxA: +1, MotorKW: +1, ChargerKW: 0, ChargerEfficiency: 0, ChargingV: 0, InletKW: 0, SolarW: +1}},
+		{[]ID{PowerReserve, PowerTopSpeed}, map[Given]int{MassKg: -1, HotelW: -1, TopHeightM: -1, BankKWh: +1,
+			BankMaxA: +1, MotorKW: +1, ChargerKW: 0, ChargerEfficiency: 0, ChargingV: 0, InletKW: 0, SolarW: 0}},
+		// without charger, inlet or motor they are zero
+		{[]ID{PowerCharge, PowerChargeEnergy}, map[Given]int{MassKg: 0, HotelW: 0, SolarW: 0, TopHeightM: 0,
+			BankKWh: +1, MotorKW: +1, MotorEfficiency: 0}},
+		{[]ID{PowerSolarJuly}, map[Given]int{MassKg: 0, BankKWh: 0, BankV: 0, BankMaxA: 0, BankKg: 0, UsableShare: 0,
+			MotorKW: 0, MotorEfficiency: 0, ChargerKW: 0, ChargerEfficiency: 0, ChargingV: 0, InletKW: 0, HotelW: 0,
+			TopHeightM: 0, SolarW: +1}},
+	},
+	outputs: []Definition{
+		{ID: PowerRange, Title: "range at cruising speed", Unit: "nm", follows: true, sunlit: true,
+			uses:    []UseField{UsePersons, UseSpeed, UseHours, UseRegion},
+			Formula: "(usable energy less the reserve + sun of the hours under way in a day) / power × speed",
+			Source:  "definition of range at constant speed; " + trialOf + "; sun of the average July day, spread over its daylight"},
+		{ID: PowerEndurance, Title: "endurance at cruising speed", Unit: "h", sunlit: true,
+			uses:    []UseField{UsePersons, UseSpeed, UseHours, UseRegion},
+			Formula: "(usable energy less the reserve + sun of the hours under way in a day) / power",
+			Source:  "definition; Peukert's relation for the usable energy at that current; sun of the average July day, spread over its daylight"},
+		{ID: PowerReserve, Title: "range in reserve", Unit: "nm", uses: []UseField{UsePersons, UseSpeed},
+			Formula: "reserve / power × speed", Source: "definition"},
+		{ID: PowerDemand, Title: "battery power at cruising speed", Unit: "W", uses: []UseField{UsePersons, UseSpeed},
+			Formula: "(power of the trial at this displacement + windage) / efficiencies + hotel load",
+			Source:  trialOf + "; wind force ½·ρ·v²·Cd·A"},
+		{ID: PowerCurrent, Title: "battery current at cruising speed", Unit: "A", uses: []UseField{UsePersons, UseSpeed},
+			Formula: "power from the bank / its voltage; the sag of voltage is ignored", Source: "definition"},
+		{ID: PowerTopSpeed, Title: "top speed", Unit: "kn", follows: true, ends: true, uses: []UseField{UsePersons},
+			Formula: "speed at which motor, controller or bank gives no more", Source: trialOf},
+		{ID: PowerSpeedForRange, Title: "highest speed for the range wanted", Unit: "kn", NoneAtZero: true,
+			follows: true, ends: true, sunlit: true, uses: []UseField{UsePersons, UseRange, UseHours, UseRegion},
+			Formula: "greatest speed at which range at constant speed is still the range wanted; 0 where none is wanted or no speed has it",
+			Source:  "search over the trial's speeds from the top speed down, then bisection to 0.001 kn; " + trialOf},
+		{ID: PowerCharge, Title: "charging time", Unit: "h", uses: []UseField{UsePersons},
+			Formula: "bulk at the least of charger and inlet, then absorption",
+			Source:  "charger maker's manual; continuous load at most 80 % of the circuit (NEC 210.20)"},
+		{ID: PowerChargeEnergy, Title: "energy for a full charge", Unit: "kWh", uses: []UseField{UsePersons},
+			Formula: "energy taken out / charge efficiency / charger efficiency", Source: "definition"},
+		{ID: PowerSolarJuly, Title: "solar energy on an average July day", Unit: "kWh",
+			uses:    []UseField{UsePersons, UseRegion},
+			Formula: "panels × sun of the average July day in the region × 0.70",
+			Source:  "FAO Irrigation and Drainage Paper 56 (Allen and others, 1998), equations 21 to 35, for the region's latitude and share of sunshine; share that reaches the bank: common practice, no source"},
 	},
 }
 
 // powerInputs are what the module reads.
 type powerInputs struct {
-	kwh, volts, maxA, kg, share      func(*formula.State) float64 // of the bank
-	motor, efficiency, hotel         func(*formula.State) float64
-	charger, charging, inlet, toFull func(*formula.State) float64 // toFull: the voltage of charging
-	solar, hours                     func(*formula.State) float64
-	speed, wanted                    func(*formula.State) float64
-	top, beam, depth, draft          func(*formula.State) float64
+	kwh, volts, maxA, kg, share      number // of the bank
+	motor, efficiency, hotel         number
+	charger, charging, inlet, toFull number // toFull: the voltage of charging
+	solar, hours                     number
+	speed, wanted                    number
+	top, beam, depth, draft          number
 
 	masses *masses
 	curves []*bank.Curve
@@ -87,36 +126,32 @@ type powerInputs struct {
 	region func(*formula.State) int
 }
 
-func preparePower(p *pack.Pack, n *names) (solver, error) {
-	in, err := newPowerInputs(p, n)
+func preparePower(n *parts) (solver, error) {
+	in, err := n.power()
 	if err != nil {
 		return nil, err
 	}
 	return in.solve, nil
 }
 
-func newPowerInputs(p *pack.Pack, n *names) (*powerInputs, error) {
-	in := &powerInputs{
-		kwh: n.figure("bank_kwh"), volts: n.figure("bank_v"), maxA: n.figure("bank_max_a"), kg: n.figure("bank_kg"),
-		share: n.figure("usable_share"),
-		motor: n.figure("motor_kw"), efficiency: n.figure("motor_efficiency"), hotel: n.figure("hotel_w"),
-		charger: n.figure("charger_kw"), charging: n.figure("charger_efficiency"), inlet: n.figure("inlet_kw"),
-		toFull: n.figure("charging_v"),
-		solar:  n.figure("solar_w"), hours: n.used("hours", 0), speed: n.used("speed_kn", 0),
-		wanted: n.used("range_nm", 0),
-		top:    n.figure("top_height_m"), beam: n.field("beam_m"), depth: n.field("depth_m"), draft: n.field("draft_m"),
-		masses: n.table(p), curves: make([]*bank.Curve, len(p.Hulls)), sun: suns(p), region: regionOf(p),
-	}
+func newPowerInputs(n *parts) (*powerInputs, error) {
+	p := n.pack
 	for i := range p.Hulls {
 		if p.Hulls[i].Trial == nil {
 			return nil, fmt.Errorf("the hull %s has no trial; add one", p.Hulls[i].ID)
 		}
-		var err error
-		if in.curves[i], err = p.Hulls[i].NewCurve(); err != nil {
-			return nil, fmt.Errorf("the hull %s: %w", p.Hulls[i].ID, err)
-		}
 	}
-	return in, nil
+	curves, err := each(n, n.curves, "%w")
+	return &powerInputs{
+		kwh: n.given(BankKWh), volts: n.given(BankV), maxA: n.given(BankMaxA), kg: n.given(BankKg),
+		share: n.given(UsableShare),
+		motor: n.given(MotorKW), efficiency: n.given(MotorEfficiency), hotel: n.given(HotelW),
+		charger: n.given(ChargerKW), charging: n.given(ChargerEfficiency), inlet: n.given(InletKW),
+		toFull: n.given(ChargingV),
+		solar:  n.given(SolarW), hours: n.used(UseHours), speed: n.used(UseSpeed), wanted: n.used(UseRange),
+		top: n.given(TopHeightM), beam: n.field(HullBeam), depth: n.field(HullDepth), draft: n.field(HullDraft),
+		masses: n.masses(), curves: curves, sun: suns(p), region: regionOf(p),
+	}, err
 }
 
 // setup is the boat as package bank takes it; ok is false without a bank or a motor.
@@ -145,36 +180,40 @@ func (in *powerInputs) setup(st *formula.State) (s bank.Setup, ok bool) {
 	}, true
 }
 
-func (in *powerInputs) solve(st *formula.State, out []float64) error {
-	clear(out)
-	out[8] = in.sun[in.region(st)].july(in.solar(st))
+func (in *powerInputs) solve(b *boat, out *results) formula.Fault {
+	st := b.State
+	out.set(PowerSolarJuly, in.sun[in.region(st)].july(in.solar(st)))
 	setup, ok := in.setup(st)
 	if !ok {
-		return nil
+		return formula.Fault{}
 	}
 	boat, err := bank.New(setup)
 	if err != nil {
-		return fmt.Errorf("Range cannot be computed: %w.", err)
+		return formula.Fault{Code: NoRange, Cause: err.Error()}
 	}
 	if passage, err := boat.At(in.speed(st)); err == nil {
-		out[0], out[1], out[2] = passage.RangeNm, passage.EnduranceH, passage.ReserveNm
-		out[3], out[4] = passage.CurrentA*in.volts(st), passage.CurrentA
+		out.set(PowerRange, passage.RangeNm)
+		out.set(PowerEndurance, passage.EnduranceH)
+		out.set(PowerReserve, passage.ReserveNm)
+		out.set(PowerDemand, passage.CurrentA*in.volts(st))
+		out.set(PowerCurrent, passage.CurrentA)
 	}
 	if top, _, err := boat.TopSpeed(); err == nil {
-		out[5] = top
+		out.set(PowerTopSpeed, top)
 	}
 	if wanted := in.wanted(st); wanted > 0 {
 		if passage, err := boat.SpeedForRange(wanted); err == nil {
-			out[9] = passage.SpeedKn
+			out.set(PowerSpeedForRange, passage.SpeedKn)
 		}
 	}
 	if in.charger(st) > 0 && in.inlet(st) > 0 {
 		charge, err := in.chargingOf(st, setup).From(1 - setup.Bank.Chemistry.Depth)
 		if err == nil {
-			out[6], out[7] = charge.TotalH, charge.MainsKWh
+			out.set(PowerCharge, charge.TotalH)
+			out.set(PowerChargeEnergy, charge.MainsKWh)
 		}
 	}
-	return nil
+	return formula.Fault{}
 }
 
 // chargingOf is the bank at its charger. The inlet is known by its continuous power alone, so its voltage is taken as
@@ -190,8 +229,8 @@ func (in *powerInputs) chargingOf(st *formula.State, s bank.Setup) bank.Charging
 }
 
 // RangeCurve is range over speed for a boat, for drawing. There is none without a trial, a bank or a motor.
-func RangeCurve(p *pack.Pack, st *formula.State, points int) ([]bank.Passage, bool) {
-	in, err := newPowerInputs(p, namesOf(p))
+func (f *Figures) RangeCurve(st *formula.State, points int) ([]bank.Passage, bool) {
+	in, err := f.parts.power()
 	if err != nil {
 		return nil, false
 	}

@@ -8,31 +8,37 @@ import (
 	"ribband/core/pack"
 )
 
+// RoadHeight is how high the boat stands as it goes by road.
+const RoadHeight ID = "road.height_m"
+
 // shipped finds how high the boat stands above its base line as it goes by road: the highest of the sheer and of the
 // heights in the state "road". It floats nothing, so it is as quick as a formula, and can be bounded.
 //
-// Valid: the base line level. Source: geometry.
+// Formula: as its output says it. Valid: the base line level. Source: geometry.
 var shipped = module{
 	name:    "road",
-	outputs: []string{"height_m"},
+	follows: "`offsets`, and the `heights` in the state `road`: the highest point above the base line as shipped",
+	valid:   "the base line level",
 	quick:   true,
 	reads: func(p *pack.Pack) formula.Reads {
 		return readsOfPoints(p, func(x pack.Point) bool { return slices.Contains(x.States, pack.Road) })
 	},
-	prepare: func(p *pack.Pack, _ *names) (solver, error) {
-		points := newPoints(p, nil)
-		return func(st *formula.State, out []float64) error {
-			out[0] = 0
-			points.high(st, pack.Road, func(s spot) { out[0] = max(out[0], s.z) })
-			return nil
+	prepare: func(n *parts) (solver, error) {
+		points := n.standing()
+		return func(b *boat, out *results) formula.Fault {
+			out.set(RoadHeight, points.level(b.State, pack.Road))
+			return formula.Fault{}
 		}, nil
 	},
 	bounds: boundShipped,
+	outputs: []Definition{{ID: RoadHeight, Title: "height above the base line as shipped", Unit: "m",
+		Formula: "highest of deck edge and of what stands as shipped, above the base line",
+		Source:  "geometry, base line level"}},
 }
 
 // boundShipped bounds the height over the boats of a box: the points of the hull and of what is in all of them are
 // there, those of what may be in one may be.
-func boundShipped(p *pack.Pack, box *formula.Box, out []formula.Bounds) bool {
+func boundShipped(p *pack.Pack, box *formula.Box, set func(ID, formula.Bounds)) {
 	b := formula.Bounds{}
 	for _, s := range p.Hulls[box.HullID].Offsets {
 		z := s.Z[len(s.Z)-1]
@@ -58,13 +64,19 @@ func boundShipped(p *pack.Pack, box *formula.Box, out []formula.Bounds) bool {
 	for i := range p.Options {
 		sound = sound && add(p.Options[i].Heights, box.Counts[i])
 	}
-	out[0] = b
-	return sound
+	if sound {
+		set(RoadHeight, b)
+	}
 }
 
 // LevelHeight is how high a boat stands above its base line in a state, level and without persons, m.
-func LevelHeight(p *pack.Pack, st *formula.State, state pack.State) float64 {
+func (f *Figures) LevelHeight(st *formula.State, state pack.State) float64 {
+	return f.parts.standing().level(st, state)
+}
+
+// level is the highest of the points of a boat above the base line in a state, m.
+func (p *points) level(st *formula.State, state pack.State) float64 {
 	most := 0.0
-	newPoints(p, nil).high(st, state, func(s spot) { most = max(most, s.z) })
+	p.high(st, state, func(s spot) { most = max(most, s.z) })
 	return most
 }

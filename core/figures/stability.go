@@ -6,16 +6,32 @@ import (
 
 	"ribband/core/formula"
 	"ribband/core/hull"
-	"ribband/core/pack"
 )
 
 // BoarderCentreM is the centre of a person who stands on the gunwale, above it; common practice, no source.
 const BoarderCentreM = 1.0
 
+// First checks of an open boat.
+const (
+	StabilityOffsetHeel            ID = "stability.offset_heel_deg"
+	StabilityOffsetFreeboard       ID = "stability.offset_freeboard_m"
+	StabilityBoardingHeel          ID = "stability.boarding_heel_deg"
+	StabilityBoardingFreeboard     ID = "stability.boarding_freeboard_m"
+	StabilityFloodingHeight        ID = "stability.flooding_height_m"
+	StabilityFloodingHeel          ID = "stability.flooding_deg"
+	StabilityOffsetHeelLimit       ID = "stability.offset_heel_limit_deg"
+	StabilityOffsetFreeboardLimitC ID = "stability.offset_freeboard_limit_c_m"
+	StabilityOffsetFreeboardLimitD ID = "stability.offset_freeboard_limit_d_m"
+	StabilityFloodingHeightLimitC  ID = "stability.flooding_height_limit_c_m"
+	StabilityFloodingHeightLimitD  ID = "stability.flooding_height_limit_d_m"
+)
+
+const manner = "in the manner of ISO 12217-1 and -3, from memory: a first check; a qualified person assesses the boat, which is tried"
+
 // stability computes what is asked first of an open boat: how far it heels with everybody on one side and with one
 // person who steps on the gunwale, what freeboard is left, where water comes aboard first, and at which heel.
 //
-// It reads what floating reads; side_m of the hull's seats; and the openings. With everybody on one side the persons
+// With everybody on one side the persons
 // sit side_m off the centre line, to the side to which the boat leans. The boarder is one of the persons and stands on
 // the gunwale beside the seats; the others sit on the centre line. Freeboard counts to the sheer or to the lowest
 // opening. Where the boat would take water in one of these states, or would not come to rest, freeboard is 0 and the
@@ -35,77 +51,110 @@ const BoarderCentreM = 1.0
 // memory.
 var stability = module{
 	name: "stability",
-	outputs: []string{"offset_heel_deg", "offset_freeboard_m", "boarding_heel_deg", "boarding_freeboard_m",
-		"flooding_height_m", "flooding_deg",
-		"offset_heel_limit_deg", "offset_freeboard_limit_c_m", "offset_freeboard_limit_d_m",
-		"flooding_height_limit_c_m", "flooding_height_limit_d_m"},
-	needs:   []string{"mass_kg"},
-	uses:    []string{"persons", "water"},
+	follows: "the same, `side_m` of the `seats`, and `openings`: everybody on one side; one of the persons on the " +
+		"gunwale; where and at which heel water comes aboard; and limits for sheltered waters (d) and inshore (c) in the " +
+		"manner of ISO 12217-1 and -3, from memory",
+	valid:   "loads that float upright with the sheer clear",
+	needs:   []Given{MassKg},
+	uses:    []UseField{UsePersons, UseWater},
 	also:    pointReads,
 	prepare: prepareStability,
+	outputs: []Definition{
+		{ID: StabilityOffsetHeel, Title: "heel with everybody on one side", Unit: "deg", Source: manner,
+			Formula: "heel at rest with all persons (75 kg each) on one side, as far out as the seats allow"},
+		{ID: StabilityOffsetFreeboard, Title: "freeboard with everybody on one side", Unit: "m", Source: manner,
+			Formula: "height of the deck edge or lowest opening above the water then; 0 where it would be under"},
+		{ID: StabilityBoardingHeel, Title: "heel with one person boarding", Unit: "deg",
+			Formula: "heel at rest with one of the persons (80 kg) standing on the gunwale, centre 1.0 m above it",
+			Source:  archimedes + "; a check of the yard: common practice, no source"},
+		{ID: StabilityBoardingFreeboard, Title: "freeboard with one person boarding", Unit: "m",
+			Formula: "height of the deck edge or lowest opening above the water then; 0 where it would be under",
+			Source:  archimedes + "; a check of the yard: common practice, no source"},
+		{ID: StabilityFloodingHeight, Title: "height where water would come aboard", Unit: "m", Source: manner,
+			Formula: "lowest height above the water of deck edge and openings, with the persons seated"},
+		{ID: StabilityFloodingHeel, Title: "heel where water would come aboard", Unit: "deg", Source: manner,
+			Formula: "heel at which the first of deck edge and openings comes to the water, the boat free to trim"},
+		{ID: StabilityOffsetHeelLimit, Title: "heel allowed with everybody on one side", Unit: "deg", Source: manner,
+			Formula: "10 + (24 − LH)³ / 600, with the length LH of the hull"},
+		{ID: StabilityOffsetFreeboardLimitC, Title: "freeboard asked for with everybody on one side, inshore",
+			Unit: "m", Source: manner, Formula: "0.11 · √LH: design category C, inshore"},
+		{ID: StabilityOffsetFreeboardLimitD, Title: "freeboard asked for with everybody on one side, sheltered waters",
+			Unit: "m", Source: manner, Formula: "0.07 · √LH: design category D, sheltered waters"},
+		{ID: StabilityFloodingHeightLimitC, Title: "height asked for where water would come aboard, inshore", Unit: "m",
+			Source: manner, Formula: "LH / 17, 0.3 to 0.75 m, × (10·V / (LH·B²))^⅓: design category C, inshore"},
+		{ID: StabilityFloodingHeightLimitD, Title: "height asked for where water would come aboard, sheltered waters",
+			Unit: "m", Source: manner,
+			Formula: "LH / 20, 0.2 to 0.4 m, × (10·V / (LH·B²))^⅓: design category D, sheltered waters"},
+	},
 }
 
-func prepareStability(p *pack.Pack, n *names) (solver, error) {
-	w, err := newWaters(p, n)
+func prepareStability(n *parts) (solver, error) {
+	w, err := newWaters(n)
 	if err != nil {
 		return nil, err
 	}
-	for i := range p.Hulls {
-		if s := p.Hulls[i].Seats; s == nil || s.Side.Empty() {
-			return nil, fmt.Errorf("the hull %s does not say how far from the centre line a person sits on one side: add seats: with side_m", p.Hulls[i].ID)
+	for i := range n.pack.Hulls {
+		if s := n.pack.Hulls[i].Seats; s == nil || s.Side.Empty() {
+			return nil, fmt.Errorf("the hull %s does not say how far from the centre line a person sits on one side: add seats: with side_m", n.pack.Hulls[i].ID)
 		}
 	}
-	s := stable{waters: w, masses: n.table(p)}
-	s.points = newPoints(p, s.masses)
+	s := stable{waters: w, points: n.points()}
 	return s.solve, nil
 }
 
 // stable computes the outputs of the module.
 type stable struct {
 	*waters
-	masses *masses
 	points *points
 }
 
-func (s *stable) solve(st *formula.State, out []float64) error {
-	load := s.masses.loaded(st)
-	rest, err := s.float(st, load)
+func (s *stable) solve(b *boat, out *results) formula.Fault {
+	st := b.State
+	rest, err := s.atRest(b)
 	if err != nil {
 		return floatingFault(err)
 	}
 	var buffer [8]hull.Point
 	openings := s.points.inlets(st, buffer[:0])
 	sign := 1.0
-	if load.TCG < 0 {
+	if rest.Load.TCG < 0 {
 		sign = -1
 	}
 	flooding := s.flooding(st, rest, openings, sign)
-	out[0], out[1] = s.heeled(st, s.offset(st, sign), openings, flooding)
-	out[2], out[3] = s.heeled(st, s.boarding(st, sign), openings, flooding)
-	out[4], out[5] = rest.Lowest(openings), degrees(flooding)
-	limits(s.hulls[st.HullID].Length(), rest.Volume, rest.WaterlineBeam, out[6:])
-	return nil
+	heel, freeboard := s.heeled(st, s.offset(st, sign), openings, flooding)
+	out.set(StabilityOffsetHeel, heel)
+	out.set(StabilityOffsetFreeboard, freeboard)
+	heel, freeboard = s.heeled(st, s.boarding(st, sign), openings, flooding)
+	out.set(StabilityBoardingHeel, heel)
+	out.set(StabilityBoardingFreeboard, freeboard)
+	out.set(StabilityFloodingHeight, rest.Lowest(openings))
+	out.set(StabilityFloodingHeel, degrees(flooding))
+	limits(s.hulls[st.HullID].Length(), rest.Volume, rest.WaterlineBeam, out)
+	return formula.Fault{}
 }
 
-// limits of the standard, by length, volume and beam.
-func limits(length, volume, beam float64, out []float64) {
+// limits of the standard, by length, m, volume, m³, and beam, m.
+func limits(length, volume, beam float64, out *results) {
 	short := max(0, 24-length)
 	share := 1.25
 	if beam > 0 {
 		share = max(0.75, min(1.25, math.Cbrt(10*volume/(length*beam*beam))))
 	}
-	copy(out, []float64{10 + short*short*short/600, 0.11 * math.Sqrt(length), 0.07 * math.Sqrt(length),
-		share * max(0.3, min(0.75, length/17)), share * max(0.2, min(0.4, length/20))})
+	out.set(StabilityOffsetHeelLimit, 10+short*short*short/600)
+	out.set(StabilityOffsetFreeboardLimitC, 0.11*math.Sqrt(length))
+	out.set(StabilityOffsetFreeboardLimitD, 0.07*math.Sqrt(length))
+	out.set(StabilityFloodingHeightLimitC, share*max(0.3, min(0.75, length/17)))
+	out.set(StabilityFloodingHeightLimitD, share*max(0.2, min(0.4, length/20)))
 }
 
 // flooding is the heel at which water comes aboard: to the side to which the boat leans, and where openings are off the
 // centre line to the other too.
-func (s *stable) flooding(st *formula.State, rest hull.Floating, openings []hull.Point, sign float64) float64 {
+func (s *stable) flooding(st *formula.State, rest *hull.Floating, openings []hull.Point, sign float64) float64 {
 	h := s.hulls[st.HullID]
-	heel := h.FloodingAngle(rest, openings, sign)
+	heel := h.FloodingAngle(*rest, openings, sign)
 	for _, o := range openings {
 		if o.Y != 0 {
-			return min(heel, h.FloodingAngle(rest, openings, -sign))
+			return min(heel, h.FloodingAngle(*rest, openings, -sign))
 		}
 	}
 	return heel

@@ -25,7 +25,7 @@ func lowered(t *testing.T, text string) formula.Program {
 // load puts together the mass table, the persons as they are changed; the boat has its growth.
 func load(t *testing.T, st *formula.State, people func(*hull.Load)) hull.Load {
 	t.Helper()
-	items := figures.MassTable(demo, st)
+	items := compiled(t, demo).MassTable(st)
 	var l hull.Load
 	for i, it := range items {
 		if part := (hull.Load{Mass: it.Mass, LCG: it.X, TCG: it.Y, VCG: it.Z}); i < len(items)-1 {
@@ -44,7 +44,7 @@ func TestPersonsSitOnTheSeats(t *testing.T) {
 	f := compiled(t, demo)
 	for h := range demo.Hulls {
 		st := standard(t, f, h)
-		items := figures.MassTable(demo, st)
+		items := compiled(t, demo).MassTable(st)
 		seat := demo.Value(demo.Hulls[h].Seats.Z)
 		if got, want := items[len(items)-1].Z, seat.Of(st)+0.25; math.Abs(got-want) > 1e-12 {
 			t.Errorf("%s: the persons' centre is at %v, want %v", demo.Hulls[h].ID, got, want)

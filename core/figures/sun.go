@@ -56,8 +56,9 @@ func (s *sun) whileUp(watts float64) float64 {
 // region has.
 //
 // Valid and Source: [bank.Panel.Yield] with [bank.Climate.Irradiation] and [SolarShare].
-func SolarYield(p *pack.Pack, st *formula.State) (kwh [12]float64, source string, ok bool) {
-	watts, region := namesOf(p).figure("solar_w")(st), regionOf(p)(st)
+func (f *Figures) SolarYield(st *formula.State) (kwh [12]float64, source string, ok bool) {
+	p := f.pack
+	watts, region := f.Given(st, SolarW), regionOf(p)(st)
 	if !(watts > 0) || region >= len(p.Regions) {
 		return kwh, "", false
 	}

@@ -10,22 +10,62 @@ import (
 	"ribband/core/wiring"
 )
 
+// The main cable, the leads of the bank and the loom.
+const (
+	WiringMainSection      ID = "wiring.main_mm2"
+	WiringMainConductors   ID = "wiring.main_conductors"
+	WiringMainFuse         ID = "wiring.main_fuse_a"
+	WiringMainFuseComputed ID = "wiring.main_fuse_computed_a"
+	WiringBankFuse         ID = "wiring.bank_fuse_a"
+	WiringCopper           ID = "wiring.copper_kg"
+)
+
+// Why the main circuits of a boat cannot be built.
+const (
+	MotorOverloaded formula.FaultCode = "motor-overloaded" // for the cables and fuses that the yard keeps
+	BankOverloaded  formula.FaultCode = "bank-overloaded"  // its leads
+	CableNotSized   formula.FaultCode = "cable-not-sized"  // with its cause
+)
+
+const (
+	validWiring = "steady currents that the cables and fuses kept are large enough for"
+	fuseSource  = "stricter than 33 CFR 183.455; 1.25: NEC 210.20(A)"
+)
+
 // mainCable sizes the main cable: the circuit with the function drive, the thickest where there are more.
 //
-// It reads the circuits of the book and what the yard keeps for them. The figures are those of what is bought: the
-// section of each conductor in mm², how many lie side by side in each pole, and the fuse in A, beside that which was
-// computed; zero on a boat without such a circuit. The other circuits are sized on request, for the loom sheet: see
-// [Circuits].
+// The figures are those of what is bought: the section of each conductor in mm², how many lie side by side in each
+// pole, and the fuse in A, beside that which was computed; zero on a boat without such a circuit. The other circuits
+// are sized on request, for the loom sheet: see [Circuits].
 //
 // Formula: the cable that carries the current and as much as its fuse, and keeps the drop within what is allowed; the
 // fuse kept that is not below 1.25 times the current. Valid: steady currents that the cables and fuses kept are large
 // enough for. Source: [wiring.Sizer.Size] (ABYC E-11, 33 CFR 183.425 and 183.455); its caution belongs beside the
 // figures.
 var mainCable = module{
-	name:    "wiring",
-	outputs: []string{"main_mm2", "main_conductors", "main_fuse_a", "main_fuse_computed_a"},
-	reads:   func(p *pack.Pack) formula.Reads { return CircuitReads(p, "wiring.main_mm2") },
+	name: "wiring",
+	follows: "the `circuits` with the function `drive`, the thickest where there are more: each conductor, how many of " +
+		"them in each pole, the fuse, and the standard size that was computed for it; `bank_fuse_a` the largest fuse of " +
+		"those with the function `battery lead`; all as they are bought of `wires` and `fuses`. Give one of the first " +
+		"four and `bank_fuse_a`: a boat whose main cable or whose leads none of these carries is refused by them; " +
+		"`copper_kg` all circuits that can be sized: the buyer's desk does not have it, so no rule, slot, mass or other " +
+		"figure may follow from it",
+	valid:   validWiring,
+	reads:   readsOfCircuits(func(c *pack.Circuit) bool { return c.Function == wiring.Drive }),
 	prepare: prepareMainCable,
+	outputs: []Definition{
+		{ID: WiringMainSection, Title: "section of each conductor of the main cable", Unit: "mm2",
+			Formula: "thickest of the sizes by voltage drop (CM = K·I·L / E, K = 10.75), by ampacity ≥ load and by ampacity ≥ fuse, of the cables that the yard keeps",
+			Source:  "ABYC E-11 as given by teaching pages; 33 CFR 183.425 Table 5 as a yardstick"},
+		{ID: WiringMainConductors, Title: "conductors of each pole of the main cable", Unit: "each",
+			Formula: "one, or as many alike of AWG 1/0 and more as carry the fuse together",
+			Source:  "NEC 310.10(G), from memory"},
+		{ID: WiringMainFuse, Title: "fuse of the motor", Unit: "A", Source: fuseSource,
+			Formula: "smallest fuse that the yard keeps from 1.25 × load up, for the voltage and the fault current of the bank; never above what the cable carries"},
+		{ID: WiringMainFuseComputed, Title: "fuse of the motor as computed", Unit: "A",
+			Formula: "smallest standard fuse from 1.25 × load up",
+			Source:  "NEC 210.20(A); standard sizes: common practice, no source"},
+	},
 }
 
 // bankLeads sizes the leads of the bank and its strings, whose largest fuse it gives, A. It stands apart from the main
@@ -34,40 +74,40 @@ var mainCable = module{
 // Formula, Valid and Source: as mainCable.
 var bankLeads = module{
 	name:    "wiring",
-	outputs: []string{"bank_fuse_a"},
-	reads:   func(p *pack.Pack) formula.Reads { return CircuitReads(p, "wiring.bank_fuse_a") },
+	valid:   validWiring,
+	reads:   readsOfCircuits(func(c *pack.Circuit) bool { return c.Function == wiring.BatteryLead }),
 	prepare: prepareBankLeads,
+	outputs: []Definition{{ID: WiringBankFuse, Title: "largest fuse in the leads of the bank", Unit: "A",
+		Formula: "as the fuse of the motor, from all loads of the bank at once; the largest of its leads and strings",
+		Source:  fuseSource}},
 }
 
 // loom weighs the copper of all circuits. It stands apart from the main cable, so that rules over that do not follow
-// from every lamp.
-//
-// It reads the circuits of the book; one that cannot be sized is left out, as on the loom sheet, which says why. The
-// buyer's desk has not the circuits for it: see [OnTrade].
+// from every lamp. A circuit that cannot be sized is left out, as on the loom sheet, which says why.
 //
 // Formula, Valid and Source: as [wiring.Sizer.Sheet]: copper of all wires of each circuit with their slack, without
 // insulation.
 var loom = module{
 	name:    "wiring",
-	outputs: []string{"copper_kg"},
-	reads:   func(p *pack.Pack) formula.Reads { return CircuitReads(p, "wiring.copper_kg") },
+	valid:   validWiring,
+	reads:   readsOfCircuits(func(*pack.Circuit) bool { return true }),
 	prepare: prepareLoom,
+	outputs: []Definition{{ID: WiringCopper, Title: "copper in the loom", Unit: "kg", YardOnly: true,
+		Formula: "section × length with slack × 8.89 g/cm³, both wires of every circuit that can be sized, without insulation",
+		Source:  "international annealed copper standard, from memory; sizes by ABYC E-11 as given by teaching pages"}},
 }
 
-// OnTrade says whether a computed figure is known on the show's and the yard's desk alone. No formula, rule or place
-// may read it.
-func OnTrade(computed string) bool { return computed == "wiring.copper_kg" }
-
-func prepareLoom(p *pack.Pack, _ *names) (solver, error) {
-	circuits := NewCircuits(p)
-	return func(st *formula.State, out []float64) error {
-		out[0] = 0
-		for i := range p.Circuits {
-			if s, n, err := circuits.Sized(st, i); err == nil && n > 0 {
-				out[0] += float64(n) * circuits.Sizer.Copper(&s)
+func prepareLoom(n *parts) (solver, error) {
+	circuits := n.circuits()
+	return func(b *boat, out *results) formula.Fault {
+		copper := 0.0
+		for i := range n.pack.Circuits {
+			if s, n, err := circuits.Sized(b.State, i); err == nil && n > 0 {
+				copper += float64(n) * circuits.Sizer.Copper(&s)
 			}
 		}
-		return nil
+		out.set(WiringCopper, copper)
+		return formula.Fault{}
 	}, nil
 }
 
@@ -76,18 +116,28 @@ func ReadsCircuit(c *pack.Circuit) bool {
 	return c.Function == wiring.Drive || c.Function == wiring.BatteryLead
 }
 
-// CircuitReads is what a figure of the wiring depends on.
-func CircuitReads(p *pack.Pack, computed string) (r formula.Reads) {
-	function := wiring.Drive
-	if computed == "wiring.bank_fuse_a" {
-		function = wiring.BatteryLead
-	}
-	for i := range p.Circuits {
-		if c := &p.Circuits[i]; OnTrade(computed) || c.Function == function {
-			r = r.With(ReadsOf(c))
+// CircuitReads is what a figure depends on that follows from circuits; false for another.
+func CircuitReads(p *pack.Pack, id ID) (formula.Reads, bool) {
+	for _, m := range []*module{&mainCable, &bankLeads, &loom} {
+		for _, d := range m.outputs {
+			if d.ID == id {
+				return m.reads(p), true
+			}
 		}
 	}
-	return r
+	return formula.Reads{}, false
+}
+
+// readsOfCircuits is what those circuits depend on that are meant.
+func readsOfCircuits(meant func(*pack.Circuit) bool) func(p *pack.Pack) formula.Reads {
+	return func(p *pack.Pack) (r formula.Reads) {
+		for i := range p.Circuits {
+			if c := &p.Circuits[i]; meant(c) {
+				r = r.With(ReadsOf(c))
+			}
+		}
+		return r
+	}
 }
 
 // ReadsOf is what the size of a circuit depends on.
@@ -98,54 +148,64 @@ func ReadsOf(c *pack.Circuit) (r formula.Reads) {
 	return r
 }
 
-func prepareMainCable(p *pack.Pack, _ *names) (solver, error) {
-	return eachOf(p, wiring.Drive, func(s *wiring.Sized, out []float64) {
-		if s.Cable.Copper() > out[0]*out[1] {
-			out[0], out[1], out[2], out[3] = s.Cable.Section, float64(s.Cable.Conductors), s.Fuse.Amps, s.Computed.Fuse
-		}
-	}), nil
+func prepareMainCable(n *parts) (solver, error) {
+	sized := n.eachOf(wiring.Drive)
+	return func(b *boat, out *results) formula.Fault {
+		copper := 0.0
+		return sized(b.State, func(s *wiring.Sized) {
+			if s.Cable.Copper() > copper {
+				copper = s.Cable.Copper()
+				out.set(WiringMainSection, s.Cable.Section)
+				out.set(WiringMainConductors, float64(s.Cable.Conductors))
+				out.set(WiringMainFuse, s.Fuse.Amps)
+				out.set(WiringMainFuseComputed, s.Computed.Fuse)
+			}
+		})
+	}, nil
 }
 
-func prepareBankLeads(p *pack.Pack, _ *names) (solver, error) {
-	return eachOf(p, wiring.BatteryLead, func(s *wiring.Sized, out []float64) {
-		out[0] = max(out[0], s.Fuse.Amps)
-	}), nil
+func prepareBankLeads(n *parts) (solver, error) {
+	sized := n.eachOf(wiring.BatteryLead)
+	return func(b *boat, out *results) formula.Fault {
+		most := 0.0
+		fault := sized(b.State, func(s *wiring.Sized) { most = max(most, s.Fuse.Amps) })
+		out.set(WiringBankFuse, most)
+		return fault
+	}, nil
 }
 
-// eachOf sizes the circuits of a function that a boat has.
-func eachOf(p *pack.Pack, function wiring.Function, take func(s *wiring.Sized, out []float64)) solver {
-	circuits := NewCircuits(p)
+// eachOf visits the circuits of a function that a boat has, sized, as long as they can be.
+func (n *parts) eachOf(function wiring.Function) func(*formula.State, func(s *wiring.Sized)) formula.Fault {
+	circuits := n.circuits()
 	var list []int
-	for i := range p.Circuits {
-		if p.Circuits[i].Function == function {
+	for i := range n.pack.Circuits {
+		if n.pack.Circuits[i].Function == function {
 			list = append(list, i)
 		}
 	}
-	return func(st *formula.State, out []float64) error {
-		clear(out)
+	return func(st *formula.State, visit func(s *wiring.Sized)) formula.Fault {
 		for _, i := range list {
 			s, n, err := circuits.Sized(st, i)
 			if err != nil {
-				clear(out)
 				return tooStrong(function, err)
 			}
 			if n > 0 {
-				take(&s, out)
+				visit(&s)
 			}
 		}
-		return nil
+		return formula.Fault{}
 	}
 }
 
-// tooStrong says in a buyer's words why a main circuit cannot be built.
-func tooStrong(f wiring.Function, err error) error {
+// tooStrong says why a main circuit cannot be built.
+func tooStrong(f wiring.Function, err error) formula.Fault {
 	switch {
 	case !errors.Is(err, wiring.ErrTooMuch) && !errors.Is(err, wiring.ErrNoCable) && !errors.Is(err, wiring.ErrNoFuse):
-		return fmt.Errorf("The main cable cannot be computed: %w.", err)
+		return formula.Fault{Code: CableNotSized, Cause: err.Error()}
 	case f == wiring.BatteryLead:
-		return errors.New("Motor, thruster and house together would take more current than the cables and fuses of this bank carry. Choose a larger bank, or a smaller motor.")
+		return formula.Fault{Code: BankOverloaded}
 	}
-	return errors.New("The motor would take more current than its cable and fuse carry. Choose a bank of higher voltage, or a smaller motor.")
+	return formula.Fault{Code: MotorOverloaded}
 }
 
 // Circuits are a pack's circuits, ready to be looked at on a boat.

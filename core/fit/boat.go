@@ -10,7 +10,7 @@ import (
 // it is judged anew.
 type boat struct {
 	fit            *Fit
-	live           *figures.Live
+	live           *figures.Incremental
 	choices        Choices
 	terms          *Terms      // nil: the rules of the book
 	open           []bool      // by slot
@@ -39,7 +39,7 @@ func (f *Fit) newBoat(q Question) *boat {
 // blank is a boat with everything still to fill and judge.
 func (f *Fit) blank(q Question) *boat {
 	all := len(f.slots) + len(f.rules) + 1 // the last for what the terms add
-	b := &boat{fit: f, live: f.figures.NewLive(figures.NewState(f.pack, q.Hull, q.Use)), choices: q.Choices,
+	b := &boat{fit: f, live: f.figures.NewIncremental(figures.NewState(f.pack, q.Hull, q.Use)), choices: q.Choices,
 		terms: q.Terms, open: make([]bool, len(f.slots)), broken: newBitset(len(f.rules) + 1),
 		dirty: newBitset(all), awake: newBitset(all),
 		unfilled: newBitset(len(f.slots)), faulty: newBitset(len(f.slots))}

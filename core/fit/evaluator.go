@@ -1,13 +1,17 @@
 package fit
 
-import "slices"
+import (
+	"slices"
+
+	"ribband/core/formula"
+)
 
 // Variant is a boat told by how it differs from another. There are as many as options, so that each holds what differs
 // and not the whole.
 type Variant struct {
-	Held    []Held    // what it holds otherwise, in the order of the options
-	Figures []float64 // all of its own
-	Faults  []string  // why some of them could not be computed
+	Held    []Held          // what it holds otherwise, in the order of the options
+	Figures []float64       // all of its own
+	Faults  []formula.Fault // why some of them could not be computed
 	Clashes []Clash
 	Status  Status
 	fit     *Fit

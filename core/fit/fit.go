@@ -141,7 +141,7 @@ func (f *Fit) prepareWaking() {
 // computed are the figures of modules, as far as all desks know them.
 func (f *Fit) computed() (r formula.Reads) {
 	for i := range f.pack.Figures {
-		if c := f.pack.Figures[i].Computed; c != "" && !figures.OnTrade(c) {
+		if c := figures.ID(f.pack.Figures[i].Computed); c != "" && !figures.YardOnly(c) {
 			r.Figures = append(r.Figures, i)
 		}
 	}
@@ -191,6 +191,7 @@ type Clash struct {
 	Kind    Kind
 	Index   int
 	Reason  string
+	Fault   formula.Fault // of Unsound, in the place of a reason
 	Advice  string
 	Options []int
 }
@@ -235,7 +236,7 @@ func (b *boat) word(x fault) Clash {
 		c.Reason, c.Options = f.pack.Options[x.index].Title+" is not made for the "+f.pack.Hulls[st.HullID].Title+".",
 			[]int{x.index}
 	case Unsound:
-		c.Reason = st.Faults[x.index]
+		c.Fault = st.Faults[x.index]
 	}
 	return c
 }

@@ -41,12 +41,27 @@ type State struct {
 	Use     []float64 // fields of the use; a choice is the index of what is chosen
 	Figures []float64 // figures computed so far
 	Masses  Masses    // of the boat without persons; package figures keeps it between its modules
-	Faults  []string  // why figures of this boat could not be computed; those are zero
+	Faults  []Fault   // why figures of this boat could not be computed; those are zero
 }
 
-// Masses are the sums of a boat's mass table: kg, and its centre x, y, z in m; then kg of machinery, kg of the rest,
-// and kg that the rest weighs under water.
-type Masses [7]float64
+// Masses are the sums of a boat's mass table, without persons and growth.
+type Masses struct {
+	Kg      float64
+	X, Y, Z float64 // of its centre: from the aft end, to starboard and above the base line, m
+
+	MachineryKg float64
+	RestKg      float64 // hull, deck and gear: all that is no machinery
+	SubmergedKg float64 // what the rest weighs under water
+}
+
+// Fault says why figures of a boat could not be computed, for whoever puts it into words. The zero Fault is none.
+type Fault struct {
+	Code  FaultCode
+	Cause string // what the computation said, where the code does not say it all; for whoever keeps the book
+}
+
+// FaultCode names a kind of fault; package figures has them.
+type FaultCode string
 
 // Op is one operation of a program: the first letter of its token.
 type Op byte

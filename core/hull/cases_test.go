@@ -135,7 +135,7 @@ var kinds = map[string]func(*runner){
 		area := hull.Waterplane(r.in("length"), r.in("beam"), r.in("cwp"))
 		var tpc []float64
 		for _, d := range r.list("densities") {
-			tpc = append(tpc, hull.KgPerCm(area, d*1000)/tonne)
+			tpc = append(tpc, hull.TPC(area, d*1000)/tonne)
 		}
 		r.want("tpc", tpc...)
 	},
@@ -188,7 +188,7 @@ func halfOrdinates(r *runner) {
 	})
 	at := at(r, build(r, o), 1, 0, 0)
 	r.want("area", at.WaterplaneArea)
-	r.want("tpc", at.KgPerCm(r.in("density")*1000)/tonne)
+	r.want("tpc", at.TPC(r.in("density")*1000)/tonne)
 	r.want("aft_of_midship", r.in("length")/2-at.LCF)
 }
 
@@ -330,12 +330,12 @@ func shiftInFeet(r *runner) {
 }
 
 func launchImmersion(r *runner) {
-	r.want("salt", hull.KgPerCm(r.in("area"), hull.SaltWater))
-	r.want("fresh", hull.KgPerCm(r.in("area"), hull.FreshWater))
+	r.want("salt", hull.TPC(r.in("area"), hull.SaltWater))
+	r.want("fresh", hull.TPC(r.in("area"), hull.FreshWater))
 }
 
 func launchTrim(r *runner) {
-	mct := hull.MomentToTrim(r.in("mass"), r.in("gml"), r.in("length"))
+	mct := hull.MCTC(r.in("mass"), r.in("gml"), r.in("length"))
 	r.want("mct", mct)
 	after, ok := hull.Drafts{}.AfterShift(r.in("moved"), -r.in("distance"), mct, 0.5)
 	if !ok {

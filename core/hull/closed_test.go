@@ -25,8 +25,8 @@ func TestBox(t *testing.T) {
 	near(t, "Cb", y.Block, 1, 1e-12)
 	near(t, "Cwp", y.Plane, 1, 1e-12)
 	near(t, "Cp", y.Prismatic, 1, 1e-12)
-	near(t, "kg/cm", y.KgPerCm(hull.SaltWater), l*b*10.25, 1e-9)
-	near(t, "moment to trim", y.MomentToTrim(1000, l), l*b*draft*1000*l*l/(12*draft)/(100*l), 1e-9)
+	near(t, "kg/cm", y.TPC(hull.SaltWater), l*b*10.25, 1e-9)
+	near(t, "moment to trim", y.MCTC(1000, l), l*b*draft*1000*l*l/(12*draft)/(100*l), 1e-9)
 }
 
 // A heeled wall-sided box with neither bilge nor deck edge at the water, in closed form: with the draft T on the centre

@@ -26,7 +26,7 @@ func punt() *hull.Hull {
 func ExampleHull_Upright() {
 	y, err := punt().Upright(0.15, 0)
 	fmt.Printf("%.0f kg, waterplane %.2f m², %.1f kg/cm, KM %.2f m, %v\n",
-		y.Displacement(hull.FreshWater), y.WaterplaneArea, y.KgPerCm(hull.FreshWater), y.KB+y.BMt, err)
+		y.Displacement(hull.FreshWater), y.WaterplaneArea, y.TPC(hull.FreshWater), y.KB+y.BMt, err)
 	// Output: 621 kg, waterplane 4.83 m², 48.3 kg/cm, KM 0.80 m, <nil>
 }
 

@@ -1,8 +1,9 @@
 package hull
 
 import (
-	"fmt"
 	"math"
+
+	"ribband/core/msg"
 )
 
 // Limits of the search for an equilibrium.
@@ -38,13 +39,12 @@ func (h *Hull) Float(load Load, density float64) (Floating, error) {
 	}
 	if gm := a.gm(q); !(gm > 0) {
 		return Floating{}, q.refuse(ErrUnstable,
-			"GM is %.3f m upright, so that the boat lolls or capsizes: carry weight lower", gm)
+			"hull.lolls", msg.Number("gm", gm, 3))
 	}
 	if load.TCG != 0 {
 		if a, ok = h.heelOver(q, a); !ok {
 			return Floating{}, q.refuse(ErrUnstable,
-				"no heel up to 75° balances the centre of gravity %.3f m off the centre line: move weight inboard or "+
-					"lower", math.Abs(load.TCG))
+				"hull.no-heel", msg.Number("off", math.Abs(load.TCG), 3))
 		}
 	}
 	return h.floating(q, a)
@@ -63,48 +63,40 @@ func (h *Hull) question(load Load, density float64) (question, error) {
 	q := question{load, density, load.Mass / density, load.LCG - h.middle, h.Length()}
 	switch {
 	case !(density > 0) || math.IsInf(density, 0):
-		return q, q.refuse(ErrLoad, "the density of the water is %v kg/m³: give about 1000 for fresh water, 1025 for "+
-			"salt", density)
+		return q, q.refuse(ErrLoad, "hull.density", msg.Number("density", density, msg.Exact))
 	case !(load.Mass > 0) || math.IsInf(load.Mass, 0):
-		return q, q.refuse(ErrLoad, "the mass is not above zero: give kilograms")
+		return q, q.refuse(ErrLoad, "hull.no-mass")
 	case !usable(load.LCG) || !usable(load.TCG) || !usable(load.VCG):
-		return q, q.refuse(ErrLoad, "its centre at %v, %v, %v m is not usable: give metres from the aft end, to "+
-			"starboard and above the base line", load.LCG, load.TCG, load.VCG)
+		return q, q.refuse(ErrLoad, "hull.centre", msg.Number("x", load.LCG, msg.Exact), msg.Number("y", load.TCG, msg.Exact), msg.Number("z", load.VCG, msg.Exact))
 	case q.volume > h.volume*loadShare:
-		return q, q.refuse(ErrTooHeavy, "the hull up to its sheer displaces %.0f kg: take off at least %.0f kg",
-			h.volume*density, math.Ceil(load.Mass-h.volume*density))
+		return q, q.refuse(ErrTooHeavy, "hull.sinks", msg.Number("displaced", h.volume*density, 0), msg.Number("excess", math.Ceil(load.Mass-h.volume*density), 0))
 	case q.volume < h.volume*2*sliver:
-		return q, q.refuse(ErrLoad, "the mass is next to nothing for this hull: give kilograms")
+		return q, q.refuse(ErrLoad, "hull.little-mass")
 	}
 	return q, nil
 }
 
 // refuse makes the error of a load that does not float.
-func (q question) refuse(why error, format string, args ...any) error {
-	return fmt.Errorf("floating %.6g kg: %w: %s", q.load.Mass, why, fmt.Sprintf(format, args...))
+func (q question) refuse(why error, code msg.Code, args ...msg.Arg) error {
+	return &msg.Error{Cause: why, Message: msg.New("hull.refused", msg.Significant("kg", q.load.Mass, 6),
+		msg.Choice("why", why.Error()), msg.Words("reason", msg.New(code, args...)))}
 }
 
 func (q question) under(b Freeboard) error {
-	where := "on both sides"
-	if b.Side != Both {
-		where = "on the " + string(b.Side) + " side"
-	}
-	return q.refuse(ErrTooHeavy, "the sheer is %.3f m under water at %.2f m from the aft end %s: take weight off, or "+
-		"move it away from there", -b.Height, b.X, where)
+	return q.refuse(ErrTooHeavy, "hull.sheer-under", msg.Number("depth", -b.Height, 3), msg.Number("x", b.X, 2),
+		msg.Choice("side", string(b.Side)))
 }
 
 // tooFar is the error of a load that has no trim, from the attitude where the search ended.
 func (q question) tooFar(a attitude) error {
-	where, remedy := "forward", "aft"
+	where := "forward"
 	if a.slope > 0 {
-		where, remedy = "aft", "forward"
+		where = "aft"
 	}
 	if math.Abs(a.slope) < steepestSlope {
-		return q.refuse(ErrNoBalance, "the search for its trim did not settle: move weight towards the middle of the "+
-			"boat, and lower")
+		return q.refuse(ErrNoBalance, "hull.unsettled")
 	}
-	return q.refuse(ErrNoBalance, "the centre of gravity at %.2f m from the aft end is so far %s that no trim up to "+
-		"35° balances it: move weight %s", q.load.LCG, where, remedy)
+	return q.refuse(ErrNoBalance, "hull.no-trim", msg.Number("x", q.load.LCG, 2), msg.Choice("end", where))
 }
 
 // attitude is a position of the hull in the water with its sums.
@@ -140,8 +132,7 @@ func (h *Hull) floating(q question, a attitude) (Floating, error) {
 	above := (a.mw/a.v - wg) / cos
 	f.GMt, f.GMl = f.BMt+above, f.BMl+above
 	if !(f.GMt > 0) {
-		return Floating{}, q.refuse(ErrUnstable, "GM is %.3f m where the boat would lie: carry weight lower or inboard",
-			f.GMt)
+		return Floating{}, q.refuse(ErrUnstable, "hull.gm", msg.Number("gm", f.GMt, 3))
 	}
 	f.Drafts = Drafts{Aft: (a.draft + a.slope*h.Length()/2) / a.plane.cos,
 		Fore: (a.draft - a.slope*h.Length()/2) / a.plane.cos}

@@ -2,12 +2,13 @@ package hull
 
 import "errors"
 
-// Why a load does not float. Each error of [Hull.Float] is one of them by [errors.Is].
+// Why a load does not float. Each error of [Hull.Float] is one of them by [errors.Is]; it is a
+// message, in which their texts stand for words.
 var (
-	ErrLoad      = errors.New("not a load")
-	ErrTooHeavy  = errors.New("too heavy")
+	ErrLoad      = errors.New("load")
+	ErrTooHeavy  = errors.New("heavy")
 	ErrUnstable  = errors.New("unstable")
-	ErrNoBalance = errors.New("no balance")
+	ErrNoBalance = errors.New("balance")
 )
 
 // Side is a side of the boat.
@@ -42,8 +43,8 @@ type Floating struct {
 // Displacement is the mass of the water displaced, kg: the load's.
 func (f Floating) Displacement() float64 { return f.Volume * f.Density }
 
-// MomentToTrim is the moment that changes trim by 1 cm between the drafts aft and fore, kg·m/cm. See [MomentToTrim].
-func (f Floating) MomentToTrim() float64 { return MomentToTrim(f.Displacement(), f.GMl, f.length) }
+// MCTC is the moment that changes trim by 1 cm between the drafts aft and fore, kg·m/cm. See [MCTC].
+func (f Floating) MCTC() float64 { return MCTC(f.Displacement(), f.GMl, f.length) }
 
 // Above is the height of a point of the boat above the water, m. See [Surface.Above].
 func (f Floating) Above(x, y, z float64) float64 { return f.Surface().Above(x, y, z) }

@@ -21,7 +21,7 @@ func TestFloatBox(t *testing.T) {
 	near(t, "GMl", f.GMl, 0.2+36/(12*0.4)-0.5, 1e-9)
 	near(t, "freeboard", f.Freeboard.Height, 0.6, 1e-9)
 	near(t, "displacement", f.Displacement(), 4800, 1e-6)
-	near(t, "moment to trim", f.MomentToTrim(), 4800*f.GMl/600, 1e-6)
+	near(t, "moment to trim", f.MCTC(), 4800*f.GMl/600, 1e-6)
 	if f.Heel != 0 || f.Freeboard.Side != hull.Both {
 		t.Errorf("heel %v, freeboard %+v: want upright", f.Heel, f.Freeboard)
 	}
@@ -73,9 +73,9 @@ func TestFloatAgainstTrimAndImmersion(t *testing.T) {
 	moved := load
 	moved.LCG -= 10.0 / load.Mass
 	g := float(t, h, moved, hull.FreshWater)
-	share(t, "change of trim, cm", 100*(g.Drafts.Trim()-f.Drafts.Trim()), 10/f.MomentToTrim(), 0.01)
+	share(t, "change of trim, cm", 100*(g.Drafts.Trim()-f.Drafts.Trim()), 10/f.MCTC(), 0.01)
 	g = float(t, h, load.And(hull.Load{Mass: 5, LCG: f.LCF, VCG: f.Draft}), hull.FreshWater)
-	share(t, "sinkage, cm", 100*(g.Draft-f.Draft), 5/f.KgPerCm(hull.FreshWater), 0.02)
+	share(t, "sinkage, cm", 100*(g.Draft-f.Draft), 5/f.TPC(hull.FreshWater), 0.02)
 	near(t, "change of trim at the centre of flotation, cm", 100*(g.Drafts.Trim()-f.Drafts.Trim()), 0, 0.01)
 }
 
@@ -107,7 +107,7 @@ func TestFloatRefuses(t *testing.T) {
 		{"infinite", hull.Load{Mass: inf}, 1000, hull.ErrLoad,
 			"floating +Inf kg: not a load: the mass is not above zero: give kilograms"},
 		{"a gram", hull.Load{Mass: 1e-6}, 1000, hull.ErrLoad,
-			"floating 1e-06 kg: not a load: the mass is next to nothing for this hull: give kilograms"},
+			"floating 0.000001 kg: not a load: the mass is next to nothing for this hull: give kilograms"},
 		{"no centre", hull.Load{Mass: 900, LCG: nan}, 1000, hull.ErrLoad,
 			"floating 900 kg: not a load: its centre at NaN, 0, 0 m is not usable: give metres from the aft end, to " +
 				"starboard and above the base line"},
@@ -221,7 +221,7 @@ func TestFormulasRefuse(t *testing.T) {
 	if _, ok := before.After(75, 1, 50, 0, 0.5); ok {
 		t.Error("drafts without a moment to trim")
 	}
-	for what, got := range map[string]float64{"BM": hull.BoxBM(2, 0), "MCT": hull.MomentToTrim(900, 5, 0),
+	for what, got := range map[string]float64{"BM": hull.BoxBM(2, 0), "MCT": hull.MCTC(900, 5, 0),
 		"KB": hull.MorrishKB(0.4, 0.3, 0)} {
 		near(t, what, got, 0, 0)
 	}

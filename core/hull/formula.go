@@ -25,27 +25,27 @@ const (
 // Source: Barrass & Derrett, ch. 9.
 func Waterplane(length, beam, cwp float64) float64 { return cwp * length * beam }
 
-// KgPerCm is the mass that sinks a boat 1 cm, kg/cm: A_W·ρ/100, with A_W in m² and ρ in kg/m³; tonnes per centimetre
+// TPC is the mass that sinks a boat 1 cm, kg/cm: A_W·ρ/100, with A_W in m² and ρ in kg/m³; tonnes per centimetre
 // (TPC) times 1000.
 //
 // Valid: small changes of draft, over which the waterplane stays the same.
 // Source: Barrass & Derrett, ch. 9: TPC = A_W·ρ/100 with ρ in t/m³.
-func KgPerCm(waterplane, density float64) float64 { return waterplane * density / 100 }
+func TPC(waterplane, density float64) float64 { return waterplane * density / 100 }
 
 // PoundsPerInch is the mass that sinks a boat 1 in, lb/in: A_W·ρ/12 in ft² and lb/ft³, here from m² and kg/m³.
 //
 // In fresh water of 62.4 lb/ft³ it is 5.2 lb/in for each ft², in salt water of 64 lb/ft³ 5.333 (5.34 is in common use).
 //
-// Valid: as [KgPerCm].
+// Valid: as [TPC].
 // Source: US handbooks, from memory.
 func PoundsPerInch(waterplane, density float64) float64 { return waterplane * density * Inch / Pound }
 
-// MomentToTrim is the moment that changes trim by 1 cm, kg·m/cm: W·GM_L/(100·L), with the mass W in kg, GM_L in m and
+// MCTC is the moment that changes trim by 1 cm, kg·m/cm: W·GM_L/(100·L), with the mass W in kg, GM_L in m and
 // the length L in m over which trim is measured.
 //
 // Valid: small trim; BM_L may replace GM_L.
 // Source: Barrass & Derrett: MCT1cm.
-func MomentToTrim(mass, gml, length float64) float64 { return ratio(mass*gml, 100*length) }
+func MCTC(mass, gml, length float64) float64 { return ratio(mass*gml, 100*length) }
 
 // MetacentricHeight is GM = KB + BM - KG, m.
 //

@@ -68,7 +68,7 @@ func FuzzHull(f *testing.F) {
 			y.WettedSurface,
 			y.WaterlineLength, y.WaterlineBeam, y.Depth, y.Block, y.Plane, y.Prismatic,
 			fl.Draft, fl.Trim, fl.Heel, fl.GMt, fl.GMl, fl.Drafts.Aft, fl.Drafts.Fore, fl.Freeboard.Height,
-			fl.MomentToTrim(), fl.LCF}
+			fl.MCTC(), fl.LCF}
 		e, _ := h.Extents(draft, draft+trim)
 		numbers = append(numbers, e.Length, e.Beam, e.Depth, e.Gunwale, e.Shell, e.Bottom, e.Waterline, e.Waterplane)
 		if e.Bottom > e.Shell*(1+1e-9) {

@@ -135,19 +135,19 @@ func ratio(part, whole float64) float64 {
 // Displacement is V·ρ, kg, in water of the given density, kg/m³.
 func (y Hydrostatics) Displacement(density float64) float64 { return y.Volume * density }
 
-// KgPerCm is the mass that sinks the hull 1 cm, kg/cm. See [KgPerCm].
-func (y Hydrostatics) KgPerCm(density float64) float64 { return KgPerCm(y.WaterplaneArea, density) }
+// TPC is the mass that sinks the hull 1 cm, kg/cm. See [TPC].
+func (y Hydrostatics) TPC(density float64) float64 { return TPC(y.WaterplaneArea, density) }
 
 // PoundsPerInch is the mass that sinks the hull 1 in, lb/in. See [PoundsPerInch].
 func (y Hydrostatics) PoundsPerInch(density float64) float64 {
 	return PoundsPerInch(y.WaterplaneArea, density)
 }
 
-// MomentToTrim is the moment that changes trim by 1 cm over length, kg·m/cm, with BMl in place of GMl. See
-// [MomentToTrim]; [Floating.MomentToTrim] has the true GMl.
+// MCTC is the moment that changes trim by 1 cm over length, kg·m/cm, with BMl in place of GMl. See
+// [MCTC]; [Floating.MCTC] has the true GMl.
 //
 // Valid: where BMl is large against BG, as in all usual hulls.
 // Source: Barrass & Derrett.
-func (y Hydrostatics) MomentToTrim(density, length float64) float64 {
-	return MomentToTrim(y.Displacement(density), y.BMl, length)
+func (y Hydrostatics) MCTC(density, length float64) float64 {
+	return MCTC(y.Displacement(density), y.BMl, length)
 }

@@ -3,6 +3,8 @@ package hull
 import (
 	"fmt"
 	"math"
+
+	"ribband/core/msg"
 )
 
 // Lever is the righting lever at one heel.
@@ -36,8 +38,8 @@ func (h *Hull) RightingLevers(load Load, density float64, heels []float64) ([]Le
 		}
 		next, ok := h.tilt(q, a, heel)
 		if !ok {
-			return nil, q.refuse(ErrNoBalance, "at %.1f° of heel the centre of gravity needs a trim beyond 35°",
-				heel*180/math.Pi)
+			return nil, q.refuse(ErrNoBalance, "hull.lever-trim",
+				msg.Number("heel", heel*180/math.Pi, 1))
 		}
 		a = next
 		levers = append(levers, Lever{heel, a.lever(q), a.draft, math.Atan(a.slope), h.lowestSheer(a).Height})

@@ -5,14 +5,14 @@
 // the standard: see [Caution].
 package laminate
 
-import "fmt"
+import (
+	"fmt"
+
+	"ribband/core/msg"
+)
 
 // Caution belongs beside every scantling that is shown.
-const Caution = "Thickness and least glass are first checks by relations of ISO 12215-5, read in secondary places. " +
-	"They do not " +
-	"replace the standard or the assessment by a qualified person; a boat that is sold has to meet the rules of its " +
-	"place. " +
-	"Resins, gelcoats and two-part foams harm skin, eyes and lungs and can catch fire: follow the makers' data sheets."
+var Caution = msg.New("laminate.caution")
 
 // The range of every number that comes in, so that no result is infinite.
 const (

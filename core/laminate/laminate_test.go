@@ -199,7 +199,7 @@ func TestSchedule(t *testing.T) {
 	near("weight", s.Weight(), s.Rows[0].Weight()+0.75*(1+7./3)*5)
 	near("glass of all", s.GlassToCut, 1.8*11*1.2+0.75*5)
 	near("resin of all", s.ResinToMix, 3.45*11*1.05+0.75*7/3*5)
-	if len(s.Cloths) != 4 || s.Caution != Caution {
+	if len(s.Cloths) != 4 || s.Caution.Empty() {
 		t.Fatalf("%+v", s.Cloths)
 	}
 	near("mat 450", s.Cloths[1].Area, 2*10*1.1*1.2+5) // both plies of the hull and one of the deck
@@ -220,7 +220,7 @@ func TestChecks(t *testing.T) {
 	}{{thin, false}, {thick, true}} {
 		skin := must[Check](t)(CheckSkin(panel, c.laminate))
 		glass := must[Check](t)(CheckGlass("bottom", c.laminate, bottom))
-		if skin.OK != c.ok || glass.OK != c.ok || math.Abs(skin.Need-7.99) > 0.005 || skin.Caution == "" ||
+		if skin.OK != c.ok || glass.OK != c.ok || math.Abs(skin.Need-7.99) > 0.005 || skin.Caution.Empty() ||
 			glass.Unit != "kg/m²" || skin.Unit != "mm" {
 			t.Errorf("%+v\n%+v", skin, glass)
 		}

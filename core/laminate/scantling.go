@@ -3,6 +3,8 @@ package laminate
 import (
 	"fmt"
 	"math"
+
+	"ribband/core/msg"
 )
 
 // LeastGlass is the least glass of an outside hull in kg/m².
@@ -67,10 +69,11 @@ func SkinThickness(p Panel, strength float64) (float64, error) {
 
 // Check is a figure beside its least value.
 type Check struct {
-	What, Unit string
+	What       msg.Message
+	Unit       string
 	Have, Need float64
 	OK         bool
-	Caution    string
+	Caution    msg.Message
 }
 
 // CheckSkin holds a laminate against the thickness that a panel needs.
@@ -86,7 +89,7 @@ func CheckSkin(p Panel, l Laminate) (Check, error) {
 	if err != nil {
 		return Check{}, err
 	}
-	return check(fmt.Sprintf("single skin of panel %q", p.Name), "mm", l.Thickness, need)
+	return check(msg.New("laminate.skin", msg.Text("panel", p.Name)), "mm", l.Thickness, need)
 }
 
 // CheckGlass holds a laminate against a least glass in kg/m², see [LeastGlass].
@@ -97,11 +100,11 @@ func CheckGlass(name string, l Laminate, needed float64) (Check, error) {
 	if err := number(fmt.Sprintf("checking the glass of %q", name), "least glass", "kg/m²", needed); err != nil {
 		return Check{}, err
 	}
-	return check(fmt.Sprintf("glass of %q", name), "kg/m²", l.Glass, needed)
+	return check(msg.New("laminate.glass", msg.Text("panel", name)), "kg/m²", l.Glass, needed)
 }
 
-func check(what, unit string, have, need float64) (Check, error) {
-	if err := number("checking the "+what, "laminate's figure", unit, have); err != nil {
+func check(what msg.Message, unit string, have, need float64) (Check, error) {
+	if err := number("checking the "+what.String(), "laminate's figure", unit, have); err != nil {
 		return Check{}, err
 	}
 	return Check{what, unit, have, need, have >= need, Caution}, nil

@@ -1,6 +1,10 @@
 package laminate
 
-import "fmt"
+import (
+	"fmt"
+
+	"ribband/core/msg"
+)
 
 // Part is an area of hull or deck with one laminate.
 type Part struct {
@@ -40,7 +44,7 @@ type Schedule struct {
 	Cloths                 []Cloth // in the order of their first use
 	Glass, Resin           float64 // kg in the boat
 	GlassToCut, ResinToMix float64 // kg
-	Caution                string
+	Caution                msg.Message
 }
 
 // Weight is what the laminate adds to the boat in kg.

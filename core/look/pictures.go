@@ -43,14 +43,14 @@ func profile(e *engine.Engine, b *fit.Build, f drawing.Format, baseLine bool) (P
 		BootTop: v.bootTop(), Cockpit: v.cockpit(), Coaming: v.colours["coaming"], Top: v.top(),
 		Enclosure: v.enclosure(), Drive: v.drive(), Thruster: v.has["thruster"],
 		Dash: v.at("dash", 0.62), Wheel: v.wheel(), Tiller: v.has["tiller"], Persons: v.persons(), BaseLine: baseLine,
-		Seat: figures.SeatHeight(e.Pack, b.State), Notes: []string{"With the persons of the intended use on board."},
+		Seat: e.Figures.SeatHeight(b.State), Notes: []string{"With the persons of the intended use on board."},
 	}
-	for _, h := range figures.Poles(e.Pack, b.State) {
+	for _, h := range e.Figures.Poles(b.State) {
 		in.Poles = append(in.Poles, drawing.Pole{X: h.X, Top: h.Z})
 	}
 	if in.Drafts != nil {
-		in.AirDraft, in.Freeboard, in.Draft = v.engine.Computed(v.build, "floating.air_draft_m"), v.engine.Computed(v.build, "floating.freeboard_m"),
-			v.engine.Computed(v.build, "floating.draft_m")
+		in.AirDraft, in.Freeboard, in.Draft = v.engine.Computed(v.build, figures.FloatingAirDraft), v.engine.Computed(v.build, figures.FloatingFreeboard),
+			v.engine.Computed(v.build, figures.FloatingDraft)
 	}
 	return Draw("profile", "Profile", in, f)
 }
@@ -71,7 +71,7 @@ func Plan(e *engine.Engine, b *fit.Build, f drawing.Format) (Picture, error) {
 	if x := v.wheel(); x > 0 {
 		in.Wheel = &drawing.Place{X: x, Y: v.wheelSide()}
 	}
-	in.Seats = drawing.Benches(cockpit, v.engine.Field(v.build, "beam_m")/2, in.Wheel)
+	in.Seats = drawing.Benches(cockpit, v.engine.Field(v.build, figures.HullBeam)/2, in.Wheel)
 	if v.has["table"] {
 		middle := (cockpit.Aft + cockpit.Fore) / 2
 		in.Table = &drawing.Area{Name: "Table", Aft: middle - 0.35, Fore: middle + 0.35, Port: -0.25, Starboard: 0.25}
@@ -94,7 +94,7 @@ func SectionsPicture(e *engine.Engine, b *fit.Build, f drawing.Format) (Picture,
 
 // RangePicture plots range over speed, with the speed of the use.
 func RangePicture(e *engine.Engine, b *fit.Build, f drawing.Format) (Picture, error) {
-	curve, ok := figures.RangeCurve(e.Pack, b.State, 24)
+	curve, ok := e.Figures.RangeCurve(b.State, 24)
 	if !ok {
 		return Picture{}, nil
 	}
@@ -105,19 +105,19 @@ func RangePicture(e *engine.Engine, b *fit.Build, f drawing.Format) (Picture, er
 			ReserveNm: p.ReserveNm})
 	}
 	v := newView(e, b)
-	if v.engine.Figure(v.build, "solar_w") > 0 {
+	if v.engine.Figure(v.build, figures.SolarW) > 0 {
 		in.Assumptions = append(in.Assumptions, "With the sun of an average July day for the hours under way.")
 	}
-	in.WantedNm = v.engine.Used(v.build, "range_nm")
-	if nm := v.engine.Computed(v.build, "power.range_nm"); nm > 0 {
-		in.Use = &drawing.RangePoint{SpeedKn: v.engine.Used(v.build, "speed_kn"), RangeNm: nm, ReserveNm: v.engine.Computed(v.build, "power.reserve_nm")}
+	in.WantedNm = v.engine.Used(v.build, figures.UseRange)
+	if nm := v.engine.Computed(v.build, figures.PowerRange); nm > 0 {
+		in.Use = &drawing.RangePoint{SpeedKn: v.engine.Used(v.build, figures.UseSpeed), RangeNm: nm, ReserveNm: v.engine.Computed(v.build, figures.PowerReserve)}
 	}
 	return Draw("range", "Range at each speed", in, f)
 }
 
 // LeversPicture plots the righting levers of the loaded boat; empty where they cannot be computed.
 func LeversPicture(e *engine.Engine, b *fit.Build, f drawing.Format) (Picture, error) {
-	levers, gm, ok := figures.Levers(e.Pack, b.State)
+	levers, gm, ok := e.Figures.Levers(b.State)
 	if !ok {
 		return Picture{}, nil
 	}
@@ -174,7 +174,7 @@ func Drawn(e *engine.Engine, b *fit.Build, small bool,
 // massGroups sums the mass table: the base boat, each section's options, the persons; then the growth with which the
 // boat is floated.
 func massGroups(e *engine.Engine, b *fit.Build) []drawing.MassGroup {
-	items := figures.MassTable(e.Pack, b.State)
+	items := e.Figures.MassTable(b.State)
 	if len(items) == 0 {
 		return nil
 	}
@@ -243,10 +243,10 @@ func newView(e *engine.Engine, b *fit.Build) *view {
 }
 
 func (v *view) drafts() *drawing.Drafts {
-	if len(v.build.State.Faults) > 0 || v.engine.Computed(v.build, "floating.displacement_kg") == 0 {
+	if len(v.build.State.Faults) > 0 || v.engine.Computed(v.build, figures.FloatingDisplacement) == 0 {
 		return nil
 	}
-	return &drawing.Drafts{Aft: v.engine.Computed(v.build, "floating.draft_aft_m"), Fore: v.engine.Computed(v.build, "floating.draft_fore_m")}
+	return &drawing.Drafts{Aft: v.engine.Computed(v.build, figures.FloatingDraftAft), Fore: v.engine.Computed(v.build, figures.FloatingDraftFore)}
 }
 
 // Where the offsets say nothing, parts stand where they do on a launch of this kind: shares of its length.
@@ -270,13 +270,13 @@ func (v *view) bootTop() *drawing.Band {
 	if !v.has["boot-top"] {
 		return nil
 	}
-	from := v.engine.Field(v.build, "boot_top_m")
+	from := v.engine.Field(v.build, figures.HullBootTop)
 	return &drawing.Band{Colour: v.colours["boot-top"], From: from, To: from + bootTopM}
 }
 
 func (v *view) top() drawing.Top {
 	c := v.cockpit()
-	t := drawing.Top{Aft: c.Aft + 0.04*v.length, Fore: c.Fore - 0.02*v.length, Height: v.engine.Figure(v.build, "top_height_m"),
+	t := drawing.Top{Aft: c.Aft + 0.04*v.length, Fore: c.Fore - 0.02*v.length, Height: v.engine.Figure(v.build, figures.TopHeightM),
 		Colour: v.colours["cloth"]}
 	switch {
 	case v.has["top-folding"]:
@@ -329,12 +329,12 @@ func (v *view) wheelSide() float64 {
 	if v.has["wheel-centre"] {
 		return 0
 	}
-	return 0.2 * v.engine.Field(v.build, "beam_m")
+	return 0.2 * v.engine.Field(v.build, figures.HullBeam)
 }
 
 // persons sit along the cockpit, as many as the use has, up to eight on the drawing.
 func (v *view) persons() []float64 {
-	n := min(int(v.engine.Used(v.build, "persons")), 8)
+	n := min(int(v.engine.Used(v.build, figures.UsePersons)), 8)
 	c := v.cockpit()
 	var places []float64
 	for i := range n {

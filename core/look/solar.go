@@ -3,7 +3,6 @@ package look
 import (
 	"ribband/core/drawing"
 	"ribband/core/engine"
-	"ribband/core/figures"
 	"ribband/core/fit"
 	"ribband/core/measure"
 )
@@ -16,7 +15,7 @@ type SolarPart struct {
 
 // Solar is the yield of a boat's panels by month; nil where it has none.
 func Solar(e *engine.Engine, b *fit.Build) *SolarPart {
-	kwh, source, ok := figures.SolarYield(e.Pack, b.State)
+	kwh, source, ok := e.Figures.SolarYield(b.State)
 	if !ok {
 		return nil
 	}

@@ -1,5 +1,7 @@
 package measure
 
+import "strings"
+
 // Unit is a unit that the yard buys, counts or states in.
 type Unit struct {
 	ID     string  // as written in the book
@@ -26,6 +28,7 @@ var Units = []Unit{
 	{ID: "m3", Rec20: "MTQ", Symbol: "m³", US: "ft³", Factor: 1 / (0.3048 * 0.3048 * 0.3048)},
 	{ID: "l", Rec20: "LTR", Symbol: "l", US: "US gal", Factor: 1 / 3.785411784},
 	{ID: "kg", Rec20: "KGM", Symbol: "kg", US: "lb", Factor: 1 / 0.45359237},
+	{ID: "kgm", Rec20: "M94", Symbol: "kg·m"},
 	{ID: "h", Rec20: "HUR", Symbol: "h"},
 	{ID: "kW", Rec20: "KWT", Symbol: "kW"},
 	{ID: "kWh", Rec20: "KWH", Symbol: "kWh"},
@@ -43,6 +46,21 @@ var Units = []Unit{
 func UnitOf(id string) (Unit, bool) {
 	for _, u := range Units {
 		if u.ID == id {
+			return u, true
+		}
+	}
+	return Unit{}, false
+}
+
+// Suffix is the unit in which an identifier of the book ends: kg of mass_kg, kWh of bank_kwh. False where it ends in
+// none; what is counted has no suffix.
+func Suffix(id string) (Unit, bool) {
+	at := strings.LastIndexByte(id, '_')
+	if at < 0 {
+		return Unit{}, false
+	}
+	for _, u := range Units {
+		if !Counted(u.ID) && strings.EqualFold(id[at+1:], u.ID) {
 			return u, true
 		}
 	}

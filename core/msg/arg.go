@@ -1,6 +1,8 @@
 package msg
 
 import (
+	"strconv"
+
 	"ribband/core/money"
 )
 
@@ -54,6 +56,15 @@ func Number(name string, v float64, digits int) Arg {
 	return Arg{Name: name, kind: numberKind, number: v, digits: int8(digits)}
 }
 
+// Significant is a number with so many significant figures, without zeros behind the last.
+func Significant(name string, v float64, figures int) Arg {
+	rounded, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', figures, 64), 64)
+	if err != nil {
+		rounded = v // infinite, or no number
+	}
+	return Number(name, rounded, Exact)
+}
+
 // Grouped is a number of which the thousands are set apart.
 func Grouped(name string, v float64, digits int) Arg {
 	return Arg{Name: name, kind: groupedKind, number: v, digits: int8(digits)}
@@ -87,6 +98,7 @@ const (
 	And    Join = iota // a, b and c
 	Or                 // a, b or c
 	Commas             // a, b, c
+	All                // a and b and c
 )
 
 // List is several messages in a row.

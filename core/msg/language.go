@@ -207,12 +207,14 @@ func (l *Language) value(a *Arg) string {
 
 // List puts texts in a row.
 func (l *Language) List(join Join, parts []string) string {
-	last, pair := Code("language.list-and"), Code("language.pair-and")
+	last, pair, middle := Code("language.list-and"), Code("language.pair-and"), Code("language.list")
 	switch join {
 	case Or:
 		last, pair = "language.list-or", "language.pair-or"
 	case Commas:
 		last, pair = "language.list", "language.list"
+	case All:
+		last, middle = pair, pair
 	}
 	put := func(code Code, first, second string) string {
 		return l.Say(code, Text("first", first), Text("last", second))
@@ -227,7 +229,7 @@ func (l *Language) List(join Join, parts []string) string {
 	default:
 		list := parts[0]
 		for _, p := range parts[1 : n-1] {
-			list = put("language.list", list, p)
+			list = put(middle, list, p)
 		}
 		return put(last, list, parts[n-1])
 	}

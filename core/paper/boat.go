@@ -156,6 +156,9 @@ func unit(title, symbol string) doc.Column {
 	return doc.Column{Title: title, Unit: symbol, Right: true}
 }
 
+// cell is a message in a cell.
+func (s *Source) cell(m msg.Message) doc.Cell { return doc.Text(s.Text(m)) }
+
 // row is a row of cells behind a label.
 func row(label string, cells ...doc.Cell) doc.Row { return doc.Row{Label: label, Cells: cells} }
 

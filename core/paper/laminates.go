@@ -29,7 +29,7 @@ func (s *Source) laminates(l *sheet.LaminateSheet) doc.Section {
 		},
 		doc.Paragraph{Note: true, Text: s.Say("paper.laminate-sums", msg.Number("bottom", l.BottomMm, 1),
 			msg.Number("keel", l.KeelMm, 1))},
-		doc.Paragraph{Note: true, Text: l.Caution})
+		doc.Paragraph{Note: true, Text: s.Text(l.Caution)})
 }
 
 // plies joins those that follow each other and are the same: 2 × csm 450.

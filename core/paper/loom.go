@@ -19,7 +19,7 @@ func (s *Source) loomSections(l *sheet.LoomPart, circuits []sheet.CircuitPart) [
 		titled(s.Say("paper.circuits"), "", s.circuits(circuits), doc.Paragraph{Text: s.Say("paper.circuits-note")}),
 		titled(s.Say("paper.loom-articles"), "", s.articles(l)),
 		notes(s.Say("paper.not-sized"), l.Faults),
-		notes(s.Say("paper.loom-caution"), []string{l.Caution}),
+		notes(s.Say("paper.loom-caution"), s.said(l.Caution)),
 	}
 }
 
@@ -29,8 +29,8 @@ func (s *Source) wires(l *sheet.LoomPart) doc.Table {
 			{Title: s.Say("paper.length"), Unit: "m"}, {Title: s.Say("paper.from")}, {Title: s.Say("paper.to")},
 			{Title: s.Say("paper.ends")}, {Title: s.Say("paper.fuse"), Unit: "A"}},
 		Groups: doc.Rows(l.Wires, func(w sheet.WirePart) doc.Row {
-			return row(w.Circuit+"\u00a0"+sign(w), doc.Text(w.Colour), doc.Exact(w.Section), doc.Number(w.Length, 2),
-				doc.Text(w.From), doc.Text(w.To), doc.Text(w.Terminal), doc.Some(w.Fuse))
+			return row(w.Circuit+"\u00a0"+sign(w), s.cell(w.Colour), doc.Exact(w.Section), doc.Number(w.Length, 2),
+				s.cell(w.From), s.cell(w.To), s.cell(w.Terminal), doc.Some(w.Fuse))
 		})}
 }
 
@@ -59,7 +59,7 @@ func (s *Source) circuits(list []sheet.CircuitPart) doc.Table {
 			return row(s.alike(c), doc.Number(c.Load, 2), doc.Exact(c.Volts), doc.Number(c.OneWay, 2),
 				doc.Exact(c.Cable.Computed), bought, doc.Count(c.Cable.AllowedA), doc.Exact(c.Fuse.Bought),
 				doc.Some(c.Fuse.KiloAmps), doc.Some(c.Fuse.FaultKA), doc.Number(c.Drop, 2), doc.Number(c.Share, 1),
-				doc.Text(c.Cable.Decides))
+				s.cell(c.Cable.Decides))
 		})}
 }
 
@@ -78,7 +78,7 @@ func (s *Source) articles(l *sheet.LoomPart) doc.Table {
 	}
 	for _, list := range [][]sheet.ArticlePart{l.Terminals, l.Fuses} {
 		for _, a := range list {
-			rows = append(rows, row(a.Article, doc.Count(a.Count)))
+			rows = append(rows, row(s.Text(a.Article), doc.Count(a.Count)))
 		}
 	}
 	return doc.Table{Columns: columns(s.Say("paper.article"), s.Say("paper.quantity")), Groups: []doc.Group{{Rows: rows}},
@@ -87,7 +87,7 @@ func (s *Source) articles(l *sheet.LoomPart) doc.Table {
 
 // roll names a size and colour with the cable of the yard that it is cut from.
 func (s *Source) roll(r sheet.RollPart) string {
-	words := s.Say("paper.roll", msg.Text("colour", r.Colour), msg.Number("mm2", r.Section, msg.Exact))
+	words := s.Say("paper.roll", msg.Words("colour", r.Colour), msg.Number("mm2", r.Section, msg.Exact))
 	if r.Cable == "" {
 		return words
 	}
@@ -127,10 +127,10 @@ func (s *Source) loomData(d *data, l *sheet.LoomPart, circuits []sheet.CircuitPa
 		add("roll", "", "", s.roll(r), doc.Number(r.Length, 2), "m", "")
 	}
 	for _, a := range l.Terminals {
-		add("terminal", "", "", a.Article, doc.Count(a.Count), "each", "")
+		add("terminal", "", "", s.Text(a.Article), doc.Count(a.Count), "each", "")
 	}
 	for _, a := range l.Fuses {
-		add("fuse", "", "", a.Article, doc.Count(a.Count), "each", "")
+		add("fuse", "", "", s.Text(a.Article), doc.Count(a.Count), "each", "")
 	}
 	add("copper", "", "", s.Say("paper.copper"), doc.Number(l.Copper, 3), "kg", "")
 	for _, f := range l.Faults {

@@ -19,8 +19,8 @@ func TestYardSheetHasTheLoom(t *testing.T) {
 			t.Errorf("the sheet lacks %s", w.Circuit)
 		}
 	}
-	if !strings.Contains(text, wiring.Caution) || !strings.Contains(html, wiring.Caution) ||
-		!strings.Contains(json, wiring.Caution) {
+	if !strings.Contains(text, wiring.Caution.String()) || !strings.Contains(html, wiring.Caution.String()) ||
+		!strings.Contains(json, wiring.Caution.String()) {
 		t.Error("a form lacks the caution of the loom")
 	}
 	for _, key := range []string{"mm2", "length_m", "fuse_a", "circuits", "computed_mm2", "bought_mm2", "allowed_a",

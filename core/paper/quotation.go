@@ -93,12 +93,15 @@ func (o *offer) particulars() doc.Terms {
 // the sum so far on each line, so that it can be added up there.
 const shortTable = 20
 
+// priceStyle and one of short and long are the style of the price.
+const priceStyle = "price "
+
 func (o *offer) price() doc.Section {
 	p := &o.q.Price
-	t := doc.Table{Style: "price short", Columns: columns(o.Say("paper.item"), p.Currency.Code), Groups: o.lines(),
+	t := doc.Table{Style: priceStyle + "short", Columns: columns(o.Say("paper.item"), p.Currency.Code), Groups: o.lines(),
 		Foot: o.totals()}
 	if len(p.Lines)+len(p.Discounts) > shortTable {
-		t.Style = "price long"
+		t.Style = priceStyle + "long"
 		t.Columns = append(t.Columns, doc.Column{Title: o.Say("paper.carried"), Style: "carried", Right: true, Aside: true})
 	} else {
 		for _, g := range t.Groups {

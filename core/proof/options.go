@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"ribband/core/engine"
 	"ribband/core/fit"
 	"ribband/core/pack"
 )
@@ -96,7 +97,7 @@ func (p *prover) because(why *fit.Reason) string {
 		parts = append(parts, fmt.Sprintf("rule %s (%s)", p.pack.Rules[r].ID, p.pack.Rules[r].Because))
 	}
 	for _, x := range why.Clashes {
-		parts = append(parts, x.Reason)
+		parts = append(parts, engine.Because(x))
 	}
 	return strings.Join(parts, "; ")
 }

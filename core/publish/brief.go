@@ -13,12 +13,14 @@ func (c *compiler) brief() {
 	if len(b.Wishes) == 0 {
 		return
 	}
+	// -1: no figure that the dearer boats have more of
 	out := &pack.Brief{Most: -1, Step: b.Step.Value}
 	for _, s := range b.Slots {
 		out.Slots = append(out.Slots, c.ids["slot"][s.Value])
 	}
 	if b.Most.Value != "" {
 		out.Most = c.ids["figure"][b.Most.Value]
+		// the buyer's own page searches, with the buyer's pack
 		c.forAll(b.Most, out.Most)
 	}
 	for _, w := range b.Wishes {
@@ -30,6 +32,7 @@ func (c *compiler) brief() {
 			x.Kind, x.Index = pack.WishFigure, c.ids["figure"][w.Figure.Value]
 			c.forAll(w.Figure, x.Index)
 		case w.Price:
+			// nobody wishes to pay at least so much
 			x.Kind, x.Bound = pack.WishPrice, pack.AtMost
 		default:
 			x.Kind, x.Need = pack.WishNeed, c.lower(w.Need, formula.Truth)
@@ -44,7 +47,7 @@ func (c *compiler) brief() {
 
 // forAll reports a figure that the buyer's desk does not have.
 func (c *compiler) forAll(name book.Text, figure int) {
-	if figures.OnTrade(c.pack.Figures[figure].Computed) {
+	if figures.YardOnly(figures.ID(c.pack.Figures[figure].Computed)) {
 		c.error(name.At, "wish for another figure", "the buyer's desk does not know the figure %s", name)
 	}
 }

@@ -53,17 +53,20 @@ func Make(b *book.Book) (Packs, Counts, []book.Diagnostic) {
 	counts := countsOf(b)
 	yard, diagnostics := Compile(b)
 	counts.Rules = len(yard.Rules)
+	// each step needs what the one before made: a boat that clashes has no prices that are worth listing
 	steps := []func() []book.Diagnostic{func() []book.Diagnostic { return checkStandards(yard, b) },
 		func() []book.Diagnostic { return Tabulate(yard) }, func() []book.Diagnostic { return givenFree(yard, b) }}
 	for len(book.Errors(diagnostics)) == 0 && len(steps) > 0 {
 		for _, p := range steps[0]() {
-			if p.File == "" { // it concerns the book as a whole
+			// what a pack as a whole fails by has no place: the edition stands for the book
+			if p.File == "" {
 				p.Position = b.Edition.Name.At
 			}
 			diagnostics = append(diagnostics, p)
 		}
 		steps = steps[1:]
 	}
+	// nothing is made of a book with errors: a pack that is nearly right is the most dangerous one
 	if len(book.Errors(diagnostics)) > 0 {
 		return nil, counts, b.Report(diagnostics)
 	}
@@ -81,6 +84,7 @@ func checkStandards(yard *pack.Pack, b *book.Book) []book.Diagnostic {
 	if err != nil {
 		return []book.Diagnostic{{Position: b.Edition.Name.At, Message: err.Error(), Advice: "see the place named"}}
 	}
+	// what is implausible is told first: a wrong mass is often why a standard build clashes
 	diagnostics := append(circuitDiagnostics(engine, b), implausible(engine, b)...)
 	diagnostics = append(diagnostics, noRoom(engine, b)...)
 	at := places(b)
@@ -91,12 +95,14 @@ func checkStandards(yard *pack.Pack, b *book.Book) []book.Diagnostic {
 			diagnostics = append(diagnostics, clashDiagnostic(engine, at,
 				fmt.Sprintf("the standard build of %s clashes as it is listed", hull.ID), h, c, listed.State))
 		}
+		// the clash is the same for every region, and has been said
 		if len(listed.Clashes) > 0 {
 			continue
 		}
 		regions := []string{""}
 		if yard.RegionField >= 0 {
 			regions = nil
+			// what a boat must have goes by where it goes: the standard build has to exist for each region
 			for _, r := range yard.Regions {
 				regions = append(regions, r.ID)
 			}
@@ -108,7 +114,9 @@ func checkStandards(yard *pack.Pack, b *book.Book) []book.Diagnostic {
 	return diagnostics
 }
 
-// standardFaults are what clashes in the standard build for a region when its slots are filled as well as can be.
+// standardFaults are what clashes in the standard build for a region when its slots are filled as well as can be. A
+// slot that the listed build fills wrongly for a region may be filled otherwise there; only what no filling mends is an
+// error.
 func standardFaults(e *engine.Engine, at positions, hull int, region string) (faults []book.Diagnostic) {
 	where := ""
 	if region != "" {

@@ -58,6 +58,7 @@ func circuitDiagnostics(e *engine.Engine, b *book.Book) []book.Diagnostic {
 
 // look completes the standard build with some options in their slots, and judges its circuits.
 func (s *circuitSearch) look(hull int, options []int) {
+	// circuits read the same slots, so that one boat comes up for several of them
 	key := fmt.Sprint(options)
 	if s.looked[key] {
 		return
@@ -69,10 +70,12 @@ func (s *circuitSearch) look(hull int, options []int) {
 		c.Counts[o], c.Settled[e.Pack.Options[o].Slot] = 1, true
 		with += ", " + e.Pack.Options[o].ID
 	}
+	// options that clash with each other may be mended by another slot; of a single one the standard build tells
 	if len(options) > 1 {
 		tries = mendingTries
 	}
 	build := e.Fit.Complete(hull, e.StandardUse(), c, tries)
+	// it is not built; of the standard build itself clashes are reported elsewhere, and its circuits all the same
 	if len(options) > 0 && len(build.Clashes) > 0 {
 		return
 	}
@@ -109,6 +112,7 @@ func (s *circuitSearch) alternatives(hull, circuit int) (slots [][]int) {
 
 // combinations looks at all of them, or at every pair where they are too many.
 func (s *circuitSearch) combinations(hull int, slots [][]int) {
+	// capped, since the product of many slots overflows
 	all := 1
 	for _, list := range slots {
 		all = min(all*(len(list)+1), mostCombinations+1)
@@ -117,6 +121,7 @@ func (s *circuitSearch) combinations(hull int, slots [][]int) {
 		s.fill(hull, slots, nil)
 		return
 	}
+	// a circuit is mostly broken by two things at once, the largest load and the weakest supply
 	for i := range slots {
 		for j := range i {
 			s.fill(hull, [][]int{slots[j], slots[i]}, nil)
@@ -124,6 +129,7 @@ func (s *circuitSearch) combinations(hull int, slots [][]int) {
 	}
 }
 
+// fill goes through the rest of the slots: each as the standard build has it, or with one of its options.
 func (s *circuitSearch) fill(hull int, slots [][]int, chosen []int) {
 	if len(slots) == 0 {
 		s.look(hull, chosen)
@@ -135,8 +141,10 @@ func (s *circuitSearch) fill(hull int, slots [][]int, chosen []int) {
 	}
 }
 
-// circuitAt is where the number stands with which a circuit cannot be sized.
+// circuitAt is where the number stands with which a circuit cannot be sized. The load is asked first, since most other
+// numbers follow from it.
 func circuitAt(c *book.Circuit, f engine.CircuitFault) book.Position {
+	// written so that what is no number is not good
 	good := func(v float64) bool { return v > 0 && formula.Finite(v) }
 	switch {
 	case !good(f.Circuit.Load):

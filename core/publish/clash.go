@@ -7,14 +7,16 @@ import (
 
 	"ribband/core/book"
 	"ribband/core/engine"
+	"ribband/core/figures"
 	"ribband/core/fit"
 	"ribband/core/formula"
 )
 
-// clashDiagnostic says what clashes in a boat, where that stands in the book, and which values it read.
+// clashDiagnostic says what clashes in a boat, where that stands in the book, and which values it read. A clash is told
+// to a buyer by what to change; its owner needs the rule, the place and the numbers that it read.
 func clashDiagnostic(e *engine.Engine, at positions, what string, hull int, c fit.Clash,
 	st *formula.State) book.Diagnostic {
-	p, reason := e.Pack, strings.TrimSuffix(c.Reason, ".")
+	p, reason := e.Pack, strings.TrimSuffix(engine.Because(c), ".")
 	d := book.Diagnostic{Position: at.hulls[hull], Advice: "change the standard of a slot"}
 	switch c.Kind {
 	case fit.Broken:
@@ -24,6 +26,7 @@ func clashDiagnostic(e *engine.Engine, at positions, what string, hull int, c fi
 			valuesRead(e, rule.When.Reads().With(rule.Need.Reads()), st))
 	case fit.TooFew, fit.Closed:
 		reason = fmt.Sprintf("slot %s at %s: %s", p.Slots[c.Index].ID, at.slots[c.Index], reason)
+	// the index goes on behind the slots with the options
 	case fit.TooMany:
 		if o := c.Index - len(p.Slots); o >= 0 {
 			reason = fmt.Sprintf("option %s at %s: %s", p.Options[o].ID, at.options[o], reason)
@@ -32,10 +35,11 @@ func clashDiagnostic(e *engine.Engine, at positions, what string, hull int, c fi
 		}
 	case fit.WrongHull:
 		reason = fmt.Sprintf("option %s at %s: %s", p.Options[c.Index].ID, at.options[c.Index], reason)
+	// nothing of the boat can be computed: the mass, if there is one, tells most
 	case fit.Unsound:
 		d.Advice = "see whether dimensions, offsets and masses are in metres and kg and belong to the same boat"
 		for i := range p.Figures {
-			if p.Figures[i].ID == "mass_kg" {
+			if p.Figures[i].ID == string(figures.MassKg) {
 				reason += fmt.Sprintf(" (figures.mass_kg is %s)", rounded(st.Figures[i]))
 			}
 		}
@@ -44,11 +48,13 @@ func clashDiagnostic(e *engine.Engine, at positions, what string, hull int, c fi
 	return d
 }
 
-// valuesRead lists the numbers that a condition read: " (figures.mass_kg is 304, hull.length_m is 4.8)".
+// valuesRead lists the numbers that a condition read: " (figures.mass_kg is 304, hull.length_m is 4.8)". Options that
+// are not aboard are left out: a rule may read hundreds, and what is there is what counts.
 func valuesRead(e *engine.Engine, r formula.Reads, st *formula.State) string {
 	p := e.Pack
 	var list []string
 	note := func(name string, v float64) {
+		// a number that is read twice is said once
 		if text := fmt.Sprintf("%s is %s", name, rounded(v)); !slices.Contains(list, text) {
 			list = append(list, text)
 		}

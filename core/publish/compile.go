@@ -23,10 +23,13 @@ import (
 )
 
 // Compile makes the yard's pack of a book that [book.Book.Validate] found nothing wrong with. It reports every formula
-// that is wrong.
+// that is wrong. Lowering is the last time that the text of a formula is read: the pack has it as postfix, which every
+// desk runs and none can misread. Names become indices, so that a pack names nothing twice. What is wrong is collected,
+// and the compiler goes on, since an owner mends a file at a time.
 func Compile(b *book.Book) (*pack.Pack, []book.Diagnostic) {
 	c := &compiler{book: inBuildOrder(b), pack: &pack.Pack{Format: pack.Format, Desk: pack.Yard, RegionField: -1,
 		Trade: &pack.Trade{}}}
+	// everything has its index before the first formula is lowered: formulas read in all directions
 	c.index()
 	c.scope = c.formulaScope()
 	c.terms()
@@ -41,17 +44,21 @@ func Compile(b *book.Book) (*pack.Pack, []book.Diagnostic) {
 	c.cuts()
 	c.circuits()
 	c.brief()
+	// last, since both ask what the lowered formulas read
 	c.figureCircle()
 	c.onTrade()
 	return c.pack, c.diagnostics
 }
 
-// inBuildOrder is the book with its slots in the order of the sections, whatever the order of the files.
+// inBuildOrder is the book with its slots in the order of the sections, whatever the order of the files. Files are read
+// in the order of their paths, which says nothing of a boat; papers and page go through it as it is built.
 func inBuildOrder(b *book.Book) *book.Book {
 	place := map[string]int{}
+	// a section that is not there was reported, and counts as the first
 	for i, s := range b.Sections {
 		place[s.ID.Value] = i
 	}
+	// the book itself stays as it was read: its digest goes by its own order
 	sorted := *b
 	sorted.Slots = slices.Clone(b.Slots)
 	slices.SortStableFunc(sorted.Slots, func(x,
@@ -70,12 +77,14 @@ type compiler struct {
 	ids         map[string]map[string]int // index of each identifier by kind
 }
 
+// error notes what no desk could compute: the compiler has no warnings.
 func (c *compiler) error(at book.Position, advice, format string, args ...any) {
 	c.diagnostics = append(c.diagnostics, book.Diagnostic{Position: at, Message: fmt.Sprintf(format, args...),
 		Advice: advice})
 }
 
-// index numbers everything as the pack will.
+// index numbers everything as the pack will. Indices are what a pack is held together by: they count from 0 in the
+// order of the book, options through all slots.
 func (c *compiler) index() {
 	b := c.book
 	c.ids = map[string]map[string]int{}
@@ -126,6 +135,7 @@ func (c *compiler) index() {
 	}
 }
 
+// formulaScope is what names a formula may read, with their indices.
 func (c *compiler) formulaScope() *source.Scope {
 	s := &source.Scope{
 		Options: map[string]source.Option{}, Slots: map[string]source.Slot{}, Use: map[string]source.Use{},
@@ -143,7 +153,9 @@ func (c *compiler) formulaScope() *source.Scope {
 	return s
 }
 
+// choices are the words that a choice of the use may be, by their index; nil where it is a number.
 func (c *compiler) choices(u book.UseField) map[string]int {
+	// the region has tax and limits, which are asked by this index
 	if u.Choices.FromRegions {
 		return c.ids["region"]
 	}
@@ -159,9 +171,11 @@ func (c *compiler) choices(u book.UseField) map[string]int {
 
 // lower checks a formula of the book and gives its lowered form.
 func (c *compiler) lower(f book.Formula, kind formula.Kind) formula.Program {
+	// an empty program stands for what the book leaves out: each reader says what that means
 	if f.Empty() {
 		return formula.Program{}
 	}
+	// wrong formulas give an empty program, too, so that the compiler can go on; nothing is made of the pack
 	p, err := source.Lower(f.Value, c.scope, kind)
 	if err != nil {
 		c.diagnostics = append(c.diagnostics, book.Diagnostic{Position: f.Position(err.Offset),
@@ -171,13 +185,15 @@ func (c *compiler) lower(f book.Formula, kind formula.Kind) formula.Program {
 	return p
 }
 
-// place registers where something stands, with the text of its formula.
+// place registers where something stands, with the text of its formula. The yard's papers name it beside each amount,
+// so that an owner finds what a cost comes from.
 func (c *compiler) place(at book.Position, text string) int {
 	t := c.pack.Trade
 	t.Sources = append(t.Sources, pack.Source{File: at.File, Line: at.Line, Column: at.Column, Text: text})
 	return len(t.Sources) - 1
 }
 
+// terms are what papers say and money follows: the yard, the edition, rounding, stages, sections and regions.
 func (c *compiler) terms() {
 	b, p := c.book, c.pack
 	p.Yard = pack.YardInfo{Name: b.Yard.Name.Value, Note: b.Yard.Note.Value, Address: texts(b.Yard.Address),
@@ -185,6 +201,7 @@ func (c *compiler) terms() {
 		Register: b.Yard.Register.Value, TaxNumber: b.Yard.TaxNumber.Value,
 		Bank: pack.Bank{Name: b.Yard.Bank.Name.Value, IBAN: book.GroupedIBAN(b.Yard.Bank.IBAN.Value),
 			BIC: b.Yard.Bank.BIC.Value}}
+	// the digest is of the book, not of the pack: all desks of one edition have the same
 	p.Edition = pack.Edition{Name: b.Edition.Name.Value, Date: b.Edition.Date.Value, Digest: b.Digest()}
 	p.Currency, p.Rounding = b.Currency.Value, money.Mode(b.Rounding.Mode.Value)
 	p.ValidityDays = int(b.ValidityDays.Value)
@@ -205,6 +222,7 @@ func (c *compiler) terms() {
 	}
 }
 
+// texts are the values of some texts; nil where there are none, so that the pack leaves them out.
 func texts(list []book.Text) []string {
 	var out []string
 	for _, t := range list {
@@ -213,6 +231,8 @@ func texts(list []book.Text) []string {
 	return out
 }
 
+// uses are what hulls and buyers state. A choice is held as a number, its index, so that formulas compare numbers
+// alone.
 func (c *compiler) uses() {
 	for _, f := range c.book.HullFields {
 		c.pack.HullFields = append(c.pack.HullFields,
@@ -239,6 +259,8 @@ func (c *compiler) uses() {
 	}
 }
 
+// figures are the numbers of a boat, in the book's order, which is the order of the page; what is computed first is
+// settled by package figures.
 func (c *compiler) figures() {
 	for _, f := range c.book.Figures {
 		c.pack.Figures = append(c.pack.Figures, pack.Figure{ID: f.ID.Value, Title: f.Title.Value, Unit: f.Unit.Value,
@@ -250,24 +272,29 @@ func (c *compiler) figures() {
 
 // computed checks the name of a figure that the program computes.
 func (c *compiler) computed(name book.Text) string {
-	known := figures.Names()
-	if name.Value != "" && !slices.Contains(known, name.Value) {
+	if _, ok := figures.Find(figures.ID(name.Value)); name.Value != "" && !ok {
+		var known []string
+		for _, d := range figures.Registry() {
+			known = append(known, string(d.ID))
+		}
 		c.error(name.At, suggest.Nearest(name.Value, known, "the computed figures are "+strings.Join(known, ", ")),
 			"unknown computed figure %q", name)
 	}
 	return name.Value
 }
 
-// figureCircle reports a figure that depends on itself, by formulas or by what is carried.
+// figureCircle reports a figure that depends on itself, by formulas or by what is carried. A computed figure counts
+// with what its module reads only where that follows from the book, as circuits do.
 func (c *compiler) figureCircle() {
+	// a formula that could not be lowered reads nothing, which would hide a circle or make one up
 	if len(c.diagnostics) > 0 {
 		return
 	}
 	reads := make([]formula.Reads, len(c.pack.Figures))
 	for i, f := range c.pack.Figures {
 		reads[i] = f.Formula.Reads()
-		if strings.HasPrefix(f.Computed, "wiring.") {
-			reads[i] = figures.CircuitReads(c.pack, f.Computed)
+		if r, ok := figures.CircuitReads(c.pack, figures.ID(f.Computed)); ok {
+			reads[i] = r
 		}
 	}
 	carry := func(list []pack.Carry) {
@@ -288,10 +315,11 @@ func (c *compiler) figureCircle() {
 }
 
 // onTrade reports what would be another boat on the buyer's desk: formulas that read a figure which is not known there.
+// Every desk must judge a boat alike: a boat that the buyer's desk allows and the yard's refuses would be sold.
 func (c *compiler) onTrade() {
 	check := func(at book.Position, p formula.Program) {
 		for _, i := range p.Reads().Figures {
-			if f := &c.pack.Figures[i]; figures.OnTrade(f.Computed) {
+			if f := &c.pack.Figures[i]; figures.YardOnly(figures.ID(f.Computed)) {
 				c.error(at, "let only prices, costs and papers follow from it",
 					"the figure %s is not known on the buyer's desk, so nothing of the boat may follow from it", f.ID)
 			}
@@ -304,6 +332,7 @@ func (c *compiler) onTrade() {
 		check(r.Need.At, c.pack.Rules[i].Need)
 		check(r.Need.At, c.pack.Rules[i].When)
 	}
+	// options are numbered through all slots
 	option := 0
 	for i, s := range c.book.Slots {
 		check(s.When.At, c.pack.Slots[i].When)
@@ -321,6 +350,7 @@ func (c *compiler) onTrade() {
 	}
 }
 
+// trade is what the yard alone knows: shops with their rates, operations, materials, shares for overhead.
 func (c *compiler) trade() {
 	b, t := c.book, c.pack.Trade
 	t.Maker = pack.Maker{Code: b.Yard.MakerCode.Value, Country: b.Yard.Country.Value}
@@ -342,6 +372,7 @@ func (c *compiler) trade() {
 		t.Operations = append(t.Operations, op)
 	}
 	for _, m := range b.Materials {
+		// as exact decimals: packs of 0.1 m would else not add up to a metre
 		size, err := money.ParseRate(strconv.FormatFloat(m.Pack.Value, 'f', -1, 64))
 		if err != nil {
 			c.error(m.Pack.At, "write the size with at most nine decimals", "the pack of %s: %v", m.ID, err)
@@ -352,6 +383,7 @@ func (c *compiler) trade() {
 	}
 }
 
+// hulls gives each hull in two parts: what a desk shows and computes, and what the trade knows of its base boat.
 func (c *compiler) hulls() {
 	for i, h := range c.book.Hulls {
 		fields := c.book.Dimensions(&c.book.Hulls[i])
@@ -376,10 +408,12 @@ func (c *compiler) placement(p *book.Place) *pack.Place {
 	return &at
 }
 
+// at lowers a place, m; the aft end, the centre line and the base line are its zero.
 func (c *compiler) at(x, y, z book.Formula) pack.Place {
 	return pack.Place{X: c.lower(x, formula.Number), Y: c.lower(y, formula.Number), Z: c.lower(z, formula.Number)}
 }
 
+// seats lowers where persons sit; nil where the book does not say, and then nothing of their weight is computed.
 func (c *compiler) seats(s *book.Seats) *pack.Seats {
 	if s == nil {
 		return nil
@@ -387,6 +421,7 @@ func (c *compiler) seats(s *book.Seats) *pack.Seats {
 	return &pack.Seats{Place: c.at(s.X, s.Y, s.Z), Side: c.lower(s.SideM, formula.Number)}
 }
 
+// extent lowers the size of an option, m; nil where the book does not say.
 func (c *compiler) extent(x *book.Extent) *pack.Extent {
 	if x == nil {
 		return nil
@@ -398,6 +433,7 @@ func (c *compiler) extent(x *book.Extent) *pack.Extent {
 // points lowers the high and low points and the openings of a hull or an option.
 func (c *compiler) points(heights []book.Height, depths []book.Depth, openings []book.Opening) (p pack.Points) {
 	for _, h := range heights {
+		// without states it stands in all of them, as a fixed top does
 		point := pack.Point{Title: h.Title.Value, Place: c.at(h.X, h.Y, h.Z), States: pack.States}
 		if len(h.States) > 0 {
 			point.States = nil
@@ -446,6 +482,7 @@ func (c *compiler) trial(hull book.Text) *pack.Trial {
 	return nil
 }
 
+// carries lowers what an item adds to the totals.
 func (c *compiler) carries(list book.Pairs[book.Formula]) []pack.Carry {
 	var out []pack.Carry
 	for _, p := range list {
@@ -460,6 +497,7 @@ func (c *compiler) standard(hull int) []pack.Count {
 	id := c.book.Hulls[hull].ID.Value
 	for _, s := range c.book.Slots {
 		list := s.Standard.All
+		// what is said by hull stands for the hulls named; the others have what is said for all
 		for _, p := range s.Standard.ByHull {
 			if p.Key.Value == id {
 				list = p.Value
@@ -494,10 +532,12 @@ func (c *compiler) item(at book.Position, option string, price book.Price, margi
 		item.List = append(item.List, pack.Term{Amount: t.Amount.Value, Per: c.lower(t.Per, formula.Number),
 			At: c.place(where, t.Per.Value)})
 	}
+	// a list price is taken as it is: neither margin nor markup makes anything of it
 	if len(item.List) > 0 {
 		return item
 	}
 	general := c.book.Pricing
+	// the item's own word goes before the book's; of a book without margin the markup is there, which its check demands
 	switch {
 	case margin.Given():
 		item.Margin = c.method(margin)
@@ -511,7 +551,8 @@ func (c *compiler) item(at book.Position, option string, price book.Price, margi
 	return item
 }
 
-// taker is the operation that takes a material, counted from 1: the one named, or else the first of its item.
+// taker is the operation that takes a material, counted from 1: the one named, or else the first of its item. Counted
+// from 1, so that 0 is none in a pack that leaves zeros out.
 func (c *compiler) taker(operation book.Text, work []book.Work) int {
 	if operation.Value == "" {
 		if len(work) == 0 {
@@ -522,7 +563,8 @@ func (c *compiler) taker(operation book.Text, work []book.Work) int {
 	return 1 + c.ids["operation"][operation.Value]
 }
 
-// rateAt registers a rate; one that the book leaves out stands where the book begins.
+// rateAt registers a rate; one that the book leaves out stands where the book begins. Every share has a place, so that
+// the unfolding of an amount can name the source of each factor.
 func (c *compiler) rateAt(r book.Rate) int {
 	if !r.Given() {
 		return c.place(c.book.Edition.Name.At, "0")
@@ -530,14 +572,18 @@ func (c *compiler) rateAt(r book.Rate) int {
 	return c.place(r.At, r.Value.String())
 }
 
+// method is a margin or markup with its place.
 func (c *compiler) method(r book.Rate) *pack.Method {
 	return &pack.Method{Rate: r.Value, At: c.rateAt(r)}
 }
 
+// need lowers how much is taken of a material or an operation, by the index of its kind.
 func (c *compiler) need(kind string, id book.Text, f book.Formula) pack.Need {
 	return pack.Need{Index: c.ids[kind][id.Value], Amount: c.lower(f, formula.Number), At: c.place(f.At, f.Value)}
 }
 
+// slots lowers the slots with their options, in build order. A slot holds its options from First up to End, so that the
+// options of all slots lie side by side.
 func (c *compiler) slots() {
 	for i := range c.book.Slots {
 		s := &c.book.Slots[i]
@@ -548,6 +594,7 @@ func (c *compiler) slots() {
 			When:  c.lower(s.When, formula.Truth), Place: c.placement(s.Place), Because: s.Because.Value,
 			NoDiscount: s.Discount != nil && !*s.Discount,
 			First:      len(c.pack.Options), End: len(c.pack.Options) + len(s.Options), Machinery: s.Machinery}
+		// one is the usual slot: what says nothing must be filled
 		if !slot.Multiple {
 			slot.Most = 1
 			if s.Choose.Value != "at most one" {
@@ -561,6 +608,7 @@ func (c *compiler) slots() {
 	}
 }
 
+// option lowers an option in two parts, as hulls does.
 func (c *compiler) option(slot int, o book.Option) {
 	most := 1
 	if o.Most.Given() {
@@ -585,6 +633,7 @@ func (c *compiler) submerged(slot int, o book.Option) string {
 
 // circuits lowers the circuits, in the order of the book.
 func (c *compiler) circuits() {
+	// what the book leaves out stays empty or zero: package wiring has the defaults, one for all desks
 	for i := range c.book.Circuits {
 		w := &c.book.Circuits[i]
 		rating := wiring.Rating(105) // of the usual boat cable
@@ -619,6 +668,7 @@ func (c *compiler) drawn(o book.Option) string {
 	return o.Drawn.Value
 }
 
+// hullList are the indices of hulls that are named; none stands for all of them.
 func (c *compiler) hullList(list []book.Text) []int {
 	var out []int
 	for _, h := range list {
@@ -627,7 +677,8 @@ func (c *compiler) hullList(list []book.Text) []int {
 	return out
 }
 
-// rules lowers the rules, and makes rules of what options require and exclude.
+// rules lowers the rules, and makes rules of what options require and exclude. A link is a rule with its option as the
+// condition, so that fit knows rules alone. Its name has the option and a number, since links have none of their own.
 func (c *compiler) rules() {
 	for _, r := range c.book.Rules {
 		c.pack.Rules = append(c.pack.Rules, pack.Rule{ID: r.ID.Value, When: c.lower(r.When, formula.Truth),
@@ -646,7 +697,9 @@ func (c *compiler) rules() {
 	}
 }
 
+// link makes a rule of a link: with the option, one of the others must be aboard, or none of them may be.
 func (c *compiler) link(o book.Option, l book.Link, id string, exclude bool) {
+	// in postfix: a, b or, c or, and not behind them
 	need := []formula.Step{}
 	for i, other := range l.AnyOf {
 		need = append(need, formula.Step{Op: formula.Has, Index: c.ids["option"][other.Value]})

@@ -53,7 +53,7 @@ func For(yard *pack.Pack, desk pack.Desk) *pack.Pack {
 		p.Trade, p.Circuits = nil, nil
 		p.Figures = slices.Clone(yard.Figures)
 		for i := range p.Figures {
-			if f := &p.Figures[i]; figures.OnTrade(f.Computed) {
+			if f := &p.Figures[i]; figures.YardOnly(figures.ID(f.Computed)) {
 				f.Computed, f.Hidden = "", true
 			}
 		}
@@ -77,6 +77,8 @@ type tabulation struct {
 	diagnostics []book.Diagnostic
 }
 
+// newTabulation makes ready what prices are computed with. It fails where the pack does not compile, which the compiler
+// of the book has not seen: a figure in a circle, or a formula over one that no desk has.
 func newTabulation(p *pack.Pack) (*tabulation, []book.Diagnostic) {
 	failed := func(err error) (*tabulation, []book.Diagnostic) {
 		return nil, []book.Diagnostic{{Message: err.Error(), Advice: "see the place named"}}
@@ -100,6 +102,8 @@ func newTabulation(p *pack.Pack) (*tabulation, []book.Diagnostic) {
 	return t, nil
 }
 
+// prices lists the base boats by hull, and every option on every hull that it is made for. Each wrong price is
+// reported, a table that fails once.
 func (t *tabulation) prices() (*pack.Prices, []book.Diagnostic) {
 	out := &pack.Prices{}
 	for h := range t.pack.Hulls {
@@ -123,6 +127,7 @@ func (t *tabulation) reads(item *pack.Item) formula.Reads {
 	for _, l := range item.List {
 		r = r.With(l.Per.Reads())
 	}
+	// a list price stands by itself; otherwise the price follows from the cost, and so from all that the cost reads
 	if len(item.List) == 0 {
 		for i := range item.Materials {
 			r = r.With(takeoff.Reads(t.pack, &item.Materials[i]))
@@ -139,6 +144,7 @@ func (t *tabulation) reads(item *pack.Item) formula.Reads {
 func (t *tabulation) axes(r formula.Reads, option int) []pack.Axis {
 	var axes []pack.Axis
 	bySlot, slots := map[int][]int{}, slices.Clone(r.Slots)
+	// who reads whether an option is there reads its slot
 	for _, o := range r.Options {
 		s := t.pack.Options[o].Slot
 		bySlot[s], slots = append(bySlot[s], o), append(slots, s)
@@ -149,14 +155,17 @@ func (t *tabulation) axes(r formula.Reads, option int) []pack.Axis {
 		own := option >= 0 && t.pack.Options[option].Slot == s
 		filled := contains(r.Slots, s)
 		switch {
+		// the price of an option is asked for only where it is there
 		case own && !def.Multiple: // it holds the option itself
 		case def.Multiple:
+			// each option by its count: in a slot of multiple options they do not exclude each other
 			for _, o := range bySlot[s] {
 				axes = append(axes, pack.Axis{Kind: pack.AxisCount, Index: o, Size: t.pack.Options[o].Most + 1})
 			}
 			if filled && !own {
 				axes = append(axes, pack.Axis{Kind: pack.AxisOneOf, Index: s, Size: 2})
 			}
+		// nothing, one of the options that are read, or any other: two places more than options
 		case filled || len(bySlot[s]) > 0:
 			axes = append(axes, pack.Axis{Kind: pack.AxisOneOf, Index: s, Options: bySlot[s], Size: len(bySlot[s]) + 2})
 		}
@@ -180,6 +189,7 @@ func contains(list []int, x int) bool {
 func (t *tabulation) table(item *pack.Item, hull, option int) pack.Table {
 	reads := t.reads(item)
 	axes, needed := t.axes(t.figures.Resolve(reads), option), t.figures.Needed(reads)
+	// counted before anything is computed, since the product grows without bound
 	rows := 1
 	for _, a := range axes {
 		if rows *= a.Size; rows > MaxRows {
@@ -190,6 +200,7 @@ func (t *tabulation) table(item *pack.Item, hull, option int) pack.Table {
 	table := pack.Table{Axes: axes, Prices: make([]money.Amount, rows)}
 	places := make([]int, len(axes))
 	for row := range table.Prices {
+		// the last axis changes fastest, as in every table of a pack
 		for i, rest := len(axes)-1, row; i >= 0; i-- {
 			places[i], rest = rest%axes[i].Size, rest/axes[i].Size
 		}
@@ -208,11 +219,13 @@ func (t *tabulation) table(item *pack.Item, hull, option int) pack.Table {
 
 // at computes the price at one place of every axis.
 func (t *tabulation) at(hull, option int, axes []pack.Axis, places []int, needed figures.Needed) (money.Amount, error) {
+	// one state for each hull is filled and emptied again: a table has thousands of rows
 	st := t.states[hull]
 	if st == nil {
 		st = figures.NewState(t.pack, hull, t.standard)
 		t.states[hull] = st
 	}
+	// what has to be emptied afterwards
 	var filled []int // options
 	put := func(o, n int) {
 		st.Slots[t.pack.Options[o].Slot] += n - st.Counts[o]
@@ -265,6 +278,8 @@ func reduce(t pack.Table) pack.Table {
 	return t
 }
 
+// without is a table less one axis, if the price is the same at every place of it. Prices lie in blocks: those of the
+// axes behind it are inner, and the places of the axis are so far apart.
 func without(t pack.Table, axis int) (pack.Table, bool) {
 	inner := 1
 	for _, a := range t.Axes[axis+1:] {
@@ -285,6 +300,7 @@ func without(t pack.Table, axis int) (pack.Table, bool) {
 	return out, true
 }
 
+// tooLarge names the axes with their sizes, so that the owner sees which of them to let go of.
 func (t *tabulation) tooLarge(item *pack.Item, hull int, axes []pack.Axis) {
 	t.fail(item, fmt.Sprintf("the price on the %s reads %s: more than %d combinations", t.pack.Hulls[hull].Title,
 		t.describe(axes, nil), MaxRows),
@@ -294,6 +310,7 @@ func (t *tabulation) tooLarge(item *pack.Item, hull int, axes []pack.Axis) {
 // guard is the advice for a formula that fails at a place.
 func (t *tabulation) guard(axes []pack.Axis, places []int) string {
 	for i, a := range axes {
+		// only an empty slot that every boat fills needs an explanation: an owner thinks of boats, not of tables
 		if a.Kind != pack.AxisOneOf || places[i] > 0 {
 			continue
 		}
@@ -305,6 +322,7 @@ func (t *tabulation) guard(axes []pack.Axis, places []int) string {
 	return "a price is listed over all combinations of what it reads, so its formula must hold for each; guard it"
 }
 
+// fail notes a diagnostic at the option or the hull whose price it is.
 func (t *tabulation) fail(item *pack.Item, message, advice string) {
 	at := t.pack.Trade.Sources[item.At]
 	t.diagnostics = append(t.diagnostics, book.Diagnostic{Position: book.Position{File: at.File, Line: at.Line,
@@ -336,6 +354,7 @@ func (t *tabulation) describe(axes []pack.Axis, places []int) string {
 	return strings.Join(words, ", ")
 }
 
+// placeName is a place on an axis as an owner knows it: a value of the use, a count, an option.
 func (t *tabulation) placeName(a pack.Axis, place int) string {
 	switch {
 	case a.Kind == pack.AxisUse && len(t.pack.Use[a.Index].Choices) > 0:

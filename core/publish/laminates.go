@@ -16,6 +16,7 @@ import (
 
 // laminates lowers the lay-ups, makes materials of the base boats of them, and sums them by hull.
 func (c *compiler) laminates() {
+	// every lay-up is looked at before any is summed: a sum of some would be another boat
 	sound := true
 	for i := range c.book.Laminates {
 		sound = c.laminate(&c.book.Laminates[i]) && sound
@@ -46,6 +47,7 @@ func (c *compiler) withoutLayup(hull book.Text) {
 	}
 }
 
+// laminate lowers one lay-up and checks its area on each hull that it lies on. It says whether the lay-up is sound.
 func (c *compiler) laminate(l *book.Laminate) bool {
 	out := pack.Laminate{ID: l.ID.Value, Title: l.Title.Value, Part: l.Part.Value, Hulls: c.hullList(l.Hulls),
 		Process: l.Process.Value, At: c.place(l.AreaM2.At, l.AreaM2.Value)}
@@ -57,6 +59,7 @@ func (c *compiler) laminate(l *book.Laminate) bool {
 	if len(c.diagnostics) > before {
 		return false
 	}
+	// plies become materials of the base boat before anything is chosen, so that nothing chosen can count
 	if !pack.HullAlone(out.AreaM2) {
 		c.error(l.AreaM2.At, "use fields of the hull, such as hull.shell_m2",
 			"the area of the laminate %s reads more than the hull", l.ID)
@@ -67,6 +70,8 @@ func (c *compiler) laminate(l *book.Laminate) bool {
 		if !out.On(h) {
 			continue
 		}
+		// a square millimetre more than nothing is as wrong as a field of glass; 1000 m² is ten times the largest
+		// launch's
 		if m2 := out.AreaM2.Number()(&formula.State{HullID: h, Hull: c.pack.Hulls[h].Fields}); !(m2 > 0 && m2 <= 1000) {
 			c.error(l.AreaM2.At, "make it an area above zero, at most 1000 m2, or name in hulls: those that have it",
 				"the area of the laminate %s on %s is %g m2", l.ID, c.pack.Hulls[h].ID, m2)
@@ -77,6 +82,7 @@ func (c *compiler) laminate(l *book.Laminate) bool {
 	return sound && c.buildIn(l, &out)
 }
 
+// times is how many layers a ply stands for: 1 where the book does not say.
 func times(y book.Ply) int {
 	if !y.Count.Given() {
 		return 1
@@ -96,6 +102,7 @@ func (c *compiler) buildIn(l *book.Laminate, out *pack.Laminate) bool {
 		if material.Value == "" {
 			return
 		}
+		// two plies of one cloth are one line of the base boat: a material with its operation stands once on a sheet
 		for i := range needs {
 			if needs[i].material.Value == material.Value {
 				needs[i].perM2 += perM2
@@ -107,6 +114,7 @@ func (c *compiler) buildIn(l *book.Laminate, out *pack.Laminate) bool {
 	var plies []laminate.Ply
 	for _, y := range l.Plies {
 		add(y.Material, float64(times(y)))
+		// validated with the book
 		kind, _ := laminate.Value(laminate.Cloths, y.Cloth.Value)
 		for range times(y) {
 			plies = append(plies, laminate.Ply{Name: y.Cloth.Value, Kind: kind, Weight: y.GM2.Value})
@@ -118,6 +126,7 @@ func (c *compiler) buildIn(l *book.Laminate, out *pack.Laminate) bool {
 		c.error(l.At, "see the ply named", "the laminate %s: %v", l.ID, err)
 		return false
 	}
+	// a milligram for a square metre: the text of the formula stays readable, and is the same on every machine
 	add(l.Resin, math.Round(stack.Resin*1e6)/1e6)
 	for _, n := range needs {
 		text := fmt.Sprintf("%s * (%s)", strconv.FormatFloat(n.perM2, 'f', -1, 64), l.AreaM2.Value)

@@ -8,6 +8,7 @@ import (
 	"ribband/core/book"
 	"ribband/core/cost"
 	"ribband/core/engine"
+	"ribband/core/figures"
 	"ribband/core/formula"
 	"ribband/core/money"
 	"ribband/core/pack"
@@ -24,10 +25,15 @@ type plausibility struct {
 }
 
 // implausible are masses that cannot be, hours, quantities and prices that are likely a slip.
+// Each hull is looked at with its standard build, and with each option of its own added: as many boats as there are
+// options, and each formula of the book is computed on some of them. A slip that only a combination shows is left to
+// the proofs. Limits and their reasons stand in package book.
 func implausible(e *engine.Engine, b *book.Book) []book.Diagnostic {
 	p := &plausibility{engine: e, book: inBuildOrder(b), seen: map[string]bool{}}
 	p.circuits = circuitsOf(e.Pack, b)
 	for h := range p.book.Hulls {
+		// one try, so that nothing is changed behind the owner's back: what clashes as listed is reported by
+		// checkStandards
 		standard := e.Fit.Complete(h, e.StandardUse(), e.Fit.NewChoices(), 1)
 		sheet, err := e.Costing.Boat(standard.State, nil)
 		if err != nil || len(standard.Clashes) > 0 {
@@ -39,6 +45,7 @@ func implausible(e *engine.Engine, b *book.Book) []book.Diagnostic {
 			if !e.Pack.Made(o, h) {
 				continue
 			}
+			// settled, so that it stays whatever it clashes with: its own lines are looked at, not the boat
 			c := e.Fit.NewChoices()
 			c.Counts[o], c.Settled[option.Slot] = 1, true
 			build := e.Fit.Complete(h, e.StandardUse(), c, 1)
@@ -50,6 +57,7 @@ func implausible(e *engine.Engine, b *book.Book) []book.Diagnostic {
 }
 
 // note notes a diagnostic once for its place and kind.
+// A line that is wrong is wrong on nearly every boat, and a hundred boats would say so.
 func (p *plausibility) note(grade book.Grade, kind string, at book.Position, advice, format string, args ...any) {
 	if key := kind + " " + at.String(); !p.seen[key] {
 		p.seen[key] = true
@@ -59,6 +67,7 @@ func (p *plausibility) note(grade book.Grade, kind string, at book.Position, adv
 	}
 }
 
+// at is where a formula stands, by its number in the pack.
 func (p *plausibility) at(source int) book.Position {
 	s := p.engine.Pack.Trade.Sources[source]
 	return book.Position{File: s.File, Line: s.Line, Column: s.Column}
@@ -66,6 +75,7 @@ func (p *plausibility) at(source int) book.Position {
 
 // givenFree warns of options without a list price whose price is nothing in every boat.
 func givenFree(yard *pack.Pack, b *book.Book) (diagnostics []book.Diagnostic) {
+	// the tables of prices are enough; nothing is answered
 	p := &plausibility{engine: &engine.Engine{Pack: yard}, book: inBuildOrder(b)}
 	for o := range yard.Options {
 		def := p.written(o)
@@ -87,10 +97,12 @@ func givenFree(yard *pack.Pack, b *book.Book) (diagnostics []book.Diagnostic) {
 // hull looks at the base boat and at the hours of the whole standard build, and gives what the base boat weighs.
 func (p *plausibility) hull(h int, st *formula.State, sheet *cost.Sheet) (mass float64) {
 	hull := &p.book.Hulls[h]
-	mass, at, given := p.amount("mass_kg", p.engine.Pack.Hulls[h].Carries, hull.Carries, st)
+	mass, at, given := p.amount(figures.MassKg, p.engine.Pack.Hulls[h].Carries, hull.Carries, st)
 	if given {
-		area := p.field(h, "length_m") * p.field(h, "beam_m")
+		// the mass of a hull grows with its area, from dinghies to launches within narrow bounds
+		area := p.field(h, figures.HullLength) * p.field(h, figures.HullBeam)
 		switch l := book.Limits.BaseMass; {
+		// written so that what is no number fails, too
 		case !(mass > 0):
 			p.note(book.Error, "mass", at, "write what the base boat weighs in kg", "the base boat of %s weighs %s kg",
 				hull.ID, rounded(mass))
@@ -102,6 +114,7 @@ func (p *plausibility) hull(h int, st *formula.State, sheet *cost.Sheet) (mass f
 	}
 	p.carried("the base boat of "+hull.ID.Value, p.engine.Pack.Hulls[h].Carries, hull.Carries, st)
 	p.lines("the base boat of "+hull.ID.Value, cost.Base, st)
+	// hours are checked by the weeks that they take: a shop of fifty does in a week what one person does in a year
 	for s, shop := range p.book.Shops {
 		hours := sheet.Hours(s).Float()
 		if weeks := hours / shop.HoursWeek.Value; !book.Limits.ShopWeeks.Holds(weeks) {
@@ -120,12 +133,14 @@ func (p *plausibility) hull(h int, st *formula.State, sheet *cost.Sheet) (mass f
 func (p *plausibility) option(h, o int, st *formula.State, base float64) {
 	id, def := p.engine.Pack.Options[o].ID, p.written(o)
 	p.carried(id, p.engine.Pack.Options[o].Carries, def.Carries, st)
-	mass, massAt, massGiven := p.amount("mass_kg", p.engine.Pack.Options[o].Carries, def.Carries, st)
+	mass, massAt, massGiven := p.amount(figures.MassKg, p.engine.Pack.Options[o].Carries, def.Carries, st)
+	// an option in grams or pounds outweighs the boat it is built into
 	if massGiven && base > 0 && mass > 0 && !book.Limits.OptionMass.Holds(mass/base) {
 		p.note(book.Warning, "mass", massAt, "mind the unit, which is kg: "+book.Limits.OptionMass.Advice(),
 			"%s weighs %s kg, and the base boat of %s %s kg", id, rounded(mass), p.book.Hulls[h].ID, rounded(base))
 	}
-	if bank, bankAt, given := p.amount("bank_kg", p.engine.Pack.Options[o].Carries, def.Carries, st); given &&
+	// the mass of the cells is a part of the option's own, from which flooding and flotation are computed
+	if bank, bankAt, given := p.amount(figures.BankKg, p.engine.Pack.Options[o].Carries, def.Carries, st); given &&
 		massGiven && bank > mass {
 		p.note(book.Error, "bank", bankAt, "the mass of the option is that of its batteries and of what belongs to "+
 			"them", "the batteries of %s weigh %s kg, and the whole option %s kg", id, rounded(bank), rounded(mass))
@@ -137,6 +152,7 @@ func (p *plausibility) option(h, o int, st *formula.State, base float64) {
 }
 
 // carried reports what nothing can carry: masses below zero, and a bank that gives more than it holds.
+// A mass below zero is how owners try to say that something is left out; it would lift the boat by a wrong lever.
 func (p *plausibility) carried(who string, list []pack.Carry, written book.Pairs[book.Formula], st *formula.State) {
 	for i, c := range list {
 		figure, v := &p.engine.Pack.Figures[c.Figure], c.Amount.Number()(st)
@@ -145,7 +161,7 @@ func (p *plausibility) carried(who string, list []pack.Carry, written book.Pairs
 			p.note(book.Error, "mass", written[i].Value.At,
 				"write what it weighs, and for what is left out an empty slot or a lighter hull", "%s adds %s kg of %s",
 				who, rounded(v), figure.ID)
-		case figure.ID == "usable_share" && !(v >= 0 && v <= 1):
+		case figure.ID == string(figures.UsableShare) && !(v >= 0 && v <= 1):
 			p.note(book.Error, "share", written[i].Value.At, "write a share of 1: 0.8 is 80 %",
 				"%s gives %s of its energy", who, rounded(v))
 		}
@@ -153,10 +169,10 @@ func (p *plausibility) carried(who string, list []pack.Carry, written book.Pairs
 }
 
 // amount is what is carried of a figure, and where the book says so.
-func (p *plausibility) amount(figure string, list []pack.Carry, written book.Pairs[book.Formula],
+func (p *plausibility) amount(figure figures.Given, list []pack.Carry, written book.Pairs[book.Formula],
 	st *formula.State) (v float64, at book.Position, given bool) {
 	for i, c := range list {
-		if p.engine.Pack.Figures[c.Figure].ID == figure {
+		if p.engine.Pack.Figures[c.Figure].ID == string(figure) {
 			return c.Amount.Number()(st), written[i].Value.At, true
 		}
 	}
@@ -164,6 +180,7 @@ func (p *plausibility) amount(figure string, list []pack.Carry, written book.Pai
 }
 
 // lines looks at the quantities and hours of an item.
+// Quantities are those of one item as built in, before waste.
 func (p *plausibility) lines(who string, item int, st *formula.State) {
 	materials, labour, err := p.engine.Costing.Lines(st, item)
 	if err != nil {
@@ -172,6 +189,7 @@ func (p *plausibility) lines(who string, item int, st *formula.State) {
 	for _, l := range materials {
 		m := &p.book.Materials[l.Material]
 		q := l.BuiltIn.Float()
+		// a division in a formula gives 3.9999999 for 4
 		if m.Piece() != "" && math.Abs(q-math.Round(q)) > 1e-6 {
 			p.note(book.Warning, "pieces", p.at(l.At),
 				"let the formula give whole numbers, with ceil(…), or keep the material in another unit",
@@ -200,6 +218,7 @@ type circuitSizes struct {
 	sizes []circuitSize
 }
 
+// circuitSize is one number of a circuit, with its unit in messages and its limit.
 type circuitSize struct {
 	what  string
 	value formula.NumberFunc
@@ -207,6 +226,7 @@ type circuitSize struct {
 	limit book.Limit
 }
 
+// circuitsOf makes the formulas of all circuits ready once, since they are computed on every boat looked at.
 func circuitsOf(p *pack.Pack, b *book.Book) (list []circuitSizes) {
 	for i, c := range p.Circuits {
 		written := &b.Circuits[i]
@@ -240,11 +260,13 @@ func (p *plausibility) priced(id string, list book.Price, total cost.Summary, pr
 	if len(list.Terms) == 0 {
 		return
 	}
+	// a price that the book gives away with "0" is meant so
 	price, err := priced()
 	if err != nil || price.IsZero() && p.givenAway(list) {
 		return
 	}
 	on := p.book.Hulls[hull].ID
+	// below the cost is worse than below the floor: one of the two is said
 	if price.Cmp(total.Total) < 0 {
 		p.note(book.Warning, "price", list.At,
 			`raise the price, or mend materials and hours; what is given away says price: "0"`, "%s sells at %s on %s and costs the yard %s", id, price, on, total.Total)
@@ -257,6 +279,7 @@ func (p *plausibility) priced(id string, list book.Price, total cost.Summary, pr
 	}
 }
 
+// givenAway says that a list price is a plain zero, as an owner writes for what is free.
 func (p *plausibility) givenAway(list book.Price) bool {
 	return len(list.Terms) == 1 && list.Terms[0].Per.Empty() && list.Terms[0].Amount.Value.IsZero()
 }
@@ -267,8 +290,9 @@ func (p *plausibility) written(option int) *book.Option {
 	return &p.book.Slots[slot].Options[option-p.engine.Pack.Slots[slot].First]
 }
 
-func (p *plausibility) field(h int, id string) float64 {
-	i := slices.IndexFunc(p.engine.Pack.HullFields, func(f pack.Field) bool { return f.ID == id })
+// field is a dimension of a hull, in the unit of the field; 0 where the book has no such field.
+func (p *plausibility) field(h int, id figures.HullField) float64 {
+	i := slices.IndexFunc(p.engine.Pack.HullFields, func(f pack.Field) bool { return f.ID == string(id) })
 	if i < 0 {
 		return 0
 	}
@@ -276,6 +300,7 @@ func (p *plausibility) field(h int, id string) float64 {
 }
 
 // rounded shows a number as far as it matters in a message.
+// Masses and hours of thousands need no decimals, and small shares need some.
 func rounded(x float64) string {
 	if math.Abs(x) >= 1000 && math.Abs(x) < 1e9 {
 		return fmt.Sprintf("%.0f", x)

@@ -22,6 +22,7 @@ type Diagnostic struct {
 
 // Prove proves the book in a folder, given the yard's pack that [Load] made of it.
 func Prove(folder fs.FS, yard *pack.Pack) (*proof.Proof, []Diagnostic, error) {
+	// read again for the places alone, which no pack has
 	read, diagnostics, err := source.Read(folder)
 	if err != nil || len(book.Errors(diagnostics)) > 0 {
 		return nil, nil, fmt.Errorf("proving a book: it is not the one that was loaded: %v %w", diagnostics, err)
@@ -44,15 +45,18 @@ func Prove(folder fs.FS, yard *pack.Pack) (*proof.Proof, []Diagnostic, error) {
 		list = append(list, Diagnostic{read.Excerpted(book.Diagnostic{Position: at.of(&f, yard), Grade: grade,
 			Message: f.Message, Advice: f.Advice}), f.Witness})
 	}
+	// as Load does: errors first
 	slices.SortStableFunc(list, func(a, b Diagnostic) int { return int(a.Grade) - int(b.Grade) })
 	return p, list, nil
 }
 
-// positions are where things of a pack stand in its book.
+// positions are where things of a pack stand in its book. They have the order of the pack: by build order, and rules of
+// links behind those of the book.
 type positions struct {
 	hulls, slots, options, rules, figures, uses []book.Position
 }
 
+// places lists where everything stands, by its index in the pack.
 func places(b *book.Book) (at positions) {
 	b = inBuildOrder(b)
 	for _, h := range b.Hulls {
@@ -66,6 +70,7 @@ func places(b *book.Book) (at positions) {
 		for _, o := range s.Options {
 			at.options = append(at.options, o.ID.At)
 			for _, links := range [][]book.Link{o.Requires, o.Excludes} {
+				// the compiler makes a rule of each link, in this order
 				for _, l := range links {
 					at.rules = append(at.rules, l.At)
 				}
@@ -81,6 +86,7 @@ func places(b *book.Book) (at positions) {
 	return at
 }
 
+// of is where a finding of the proof stands in the book.
 func (at positions) of(f *proof.Finding, p *pack.Pack) book.Position {
 	list := at.options
 	switch f.Kind {
@@ -102,6 +108,7 @@ func (at positions) formula(f *proof.Formula, p *pack.Pack) book.Position {
 		s := p.Trade.Sources[f.At]
 		return book.Position{File: s.File, Line: s.Line, Column: s.Column}
 	}
+	// a formula that the program made itself, of a link or of a laminate, stands where its owner does
 	switch f.Owner {
 	case proof.OfHull:
 		return at.hulls[f.Index]

@@ -22,6 +22,8 @@ const (
 // noRoom reports places that do not lie in the hull, and extents that reach out of it: of the base boat, its seats and
 // openings, and of every option on every hull that it is made for, put into the standard build. Each thing is reported
 // once, on the first hull.
+// A place is wrong most often by its unit, its sign or its origin: millimetres, port for starboard, the bow for the aft
+// end. Such a boat still floats somewhere, so nothing else would notice; outside the hull it is certainly wrong.
 func noRoom(e *engine.Engine, b *book.Book) (diagnostics []book.Diagnostic) {
 	all, err := figures.Compile(e.Pack)
 	if err != nil {
@@ -34,9 +36,11 @@ func noRoom(e *engine.Engine, b *book.Book) (diagnostics []book.Diagnostic) {
 			continue
 		}
 		r := room{pack: e.Pack, lines: e.Pack.Hulls[h].Offsets, hull: e.Pack.Hulls[h].ID}
+		// one try: the standard build as it is listed, whatever clashes in it
 		r.state = e.Fit.Complete(h, e.StandardUse(), e.Fit.NewChoices(), 1).State
 		diagnostics = append(diagnostics, r.ofHull(h, &sorted.Hulls[h])...)
 		diagnostics = append(diagnostics, r.draught(&sorted.Hulls[h])...)
+		// options are numbered through all slots, in build order
 		o := 0
 		for s := range sorted.Slots {
 			for i := range sorted.Slots[s].Options {
@@ -60,11 +64,13 @@ type room struct {
 	state *formula.State // the standard build
 }
 
+// ofHull looks at the base boat: its own place, its seats and its openings.
 func (r *room) ofHull(i int, h *book.Hull) (diagnostics []book.Diagnostic) {
 	look := func(what string, at *pack.Place, where book.Position) {
 		if at == nil {
 			return
 		}
+		// a place that cannot be computed is reported where its formula stands
 		if x, y, z := r.at(at, r.state); formula.Finite(x + y + z) {
 			if why := r.holds(x, y, z); why != "" {
 				diagnostics = append(diagnostics, book.Diagnostic{Position: where,
@@ -92,11 +98,14 @@ const draughtApart = 0.15
 
 // draught warns of a stated draught of the hull, draft_m, at which its standard build does not float.
 func (r *room) draught(h *book.Hull) []book.Diagnostic {
-	i := slices.IndexFunc(r.pack.Figures, func(f pack.Figure) bool { return f.Computed == "floating.draft_m" })
+	// the figure that floating computes, under whatever name the book shows it
+	i := slices.IndexFunc(r.pack.Figures,
+		func(f pack.Figure) bool { return f.Computed == string(figures.FloatingDraft) })
 	for _, d := range h.Dimensions {
-		if d.Key.Value != "draft_m" || i < 0 || len(r.state.Faults) > 0 {
+		if d.Key.Value != string(figures.HullDraft) || i < 0 || len(r.state.Faults) > 0 {
 			continue
 		}
+		// an owner states the draught from drawings of the empty boat, so some difference is no slip
 		if floats := r.state.Figures[i]; math.Abs(d.Value.Value-floats) > draughtApart*floats {
 			return []book.Diagnostic{{Position: d.Value.At, Grade: book.Warning,
 				Message: fmt.Sprintf("%s of %s is %g m, and its standard build draws %.2f m with its persons on board",
@@ -110,6 +119,7 @@ func (r *room) draught(h *book.Hull) []book.Diagnostic {
 // ofOption looks at the place and the extent of an option, in the standard build with nothing else in its slot.
 func (r *room) ofOption(o int, s *book.Slot, option *book.Option, all *figures.Figures) (p book.Diagnostic,
 	wrong bool) {
+	// an option may leave its place to its slot: then the slot's lines are at fault
 	def := &r.pack.Options[o]
 	at, where := def.Place, option.Place
 	if at == nil {
@@ -119,6 +129,7 @@ func (r *room) ofOption(o int, s *book.Slot, option *book.Option, all *figures.F
 		return p, false
 	}
 	st := r.with(o, all)
+	// a propeller or a rudder hangs outside, where the hull says nothing of its room
 	if at != nil && !at.Outside {
 		x, y, z := r.at(at, st)
 		why := ""
@@ -153,16 +164,19 @@ func (r *room) ofOption(o int, s *book.Slot, option *book.Option, all *figures.F
 }
 
 // with is the standard build with one option in its slot.
+// Its figures are computed anew, since places may follow from them; a clash is no matter here.
 func (r *room) with(o int, all *figures.Figures) *formula.State {
 	st := *r.state
 	st.Counts, st.Slots, st.Figures = slices.Clone(st.Counts), slices.Clone(st.Slots), slices.Clone(st.Figures)
 	slot := r.pack.Options[o].Slot
+	// whatever else stands in the slot goes out, in a slot of multiple options too: one thing is looked at
 	clear(st.Counts[r.pack.Slots[slot].First:r.pack.Slots[slot].End])
 	st.Counts[o], st.Slots[slot] = 1, 1
 	all.Fill(&st)
 	return &st
 }
 
+// at computes a place, m; a coordinate that the book leaves out is 0.
 func (r *room) at(p *pack.Place, st *formula.State) (x, y, z float64) {
 	value := func(f formula.Program) float64 {
 		if f.Empty() {
@@ -176,6 +190,7 @@ func (r *room) at(p *pack.Place, st *formula.State) (x, y, z float64) {
 // holds says why a point is out of the hull; nothing where it is within its sides, above its bottom and not far above
 // its deck edge.
 func (r *room) holds(x, y, z float64) string {
+	// tables run from the aft end forward
 	aft, fore := r.lines[0].X, r.lines[len(r.lines)-1].X
 	if x < aft || x > fore {
 		return fmt.Sprintf("at %.2f m from the aft end, where the hull goes from %.2f to %.2f m", x, aft, fore)
@@ -188,7 +203,9 @@ func (r *room) holds(x, y, z float64) string {
 	case z > sheer+tallest:
 		return fmt.Sprintf("%.2f m above the base line, where the deck edge is at %.2f m", z, sheer)
 	}
+	// above the deck edge the side goes straight up: what stands on deck may be as far out as the deck is broad
 	half := r.breadth(x, min(z, sheer))
+	// at the stem and in a skeg even the centre line has no room, unless the hull is as narrow up to its deck
 	if half+roomForAll < min(leastRoom, r.breadth(x, sheer)) {
 		return fmt.Sprintf("%.2f m above the base line at %.2f m from the aft end, where a side of the hull is only "+
 			"%.2f m broad", z, x, half)
@@ -206,6 +223,7 @@ func (r *room) extent(e *pack.Extent, x, y, z float64, st *formula.State) string
 		return ""
 	}
 	length, width, height := e.Length.Number()(st), e.Width.Number()(st), e.Height.Number()(st)
+	// written so that a size that is no number fails, too
 	if !(length >= 0) || !(width >= 0) || !(height >= 0) || !formula.Finite(length+width+height) {
 		return fmt.Sprintf("it is %v m long, %v m broad and %v m high", length, width, height)
 	}
@@ -214,6 +232,7 @@ func (r *room) extent(e *pack.Extent, x, y, z float64, st *formula.State) string
 		return fmt.Sprintf("it lies %.2f to %.2f m from the aft end, and the hull goes from %.2f to %.2f m", x-length/2,
 			x+length/2, aft, fore)
 	}
+	// between two stations the hull is straight, so that it is enough to look at the ends and at the stations between
 	places := []float64{x - length/2, x + length/2}
 	for _, s := range r.lines {
 		if s.X > places[0] && s.X < places[1] {
@@ -226,6 +245,7 @@ func (r *room) extent(e *pack.Extent, x, y, z float64, st *formula.State) string
 			return fmt.Sprintf("at %.2f m from the aft end it reaches %.2f m above the base line, and the deck edge "+
 				"is at %.2f m", at, z+height/2, sheer)
 		}
+		// the lower corners are the narrowest place of a hull that flares outward
 		low := z - height/2
 		half := r.breadth(at, low)
 		if low < keel-roomForAll || math.Abs(y)+width/2 > half+roomForAll {
@@ -259,6 +279,8 @@ func (r *room) breadth(x, z float64) float64 {
 	return (1-s)*half(a, z) + s*half(b, z)
 }
 
+// half is the half-breadth of a station at a height, on straight lines between its points; 0 below its keel, and above
+// its sheer that of the sheer.
 func half(s *pack.Station, z float64) float64 {
 	if z < s.Z[0] {
 		return 0

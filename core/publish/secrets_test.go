@@ -250,7 +250,7 @@ func TestCircuitsOfTheBuyer(t *testing.T) {
 		t.Error("the desks size from other stocks, or the buyer knows their materials")
 	}
 	for i, f := range packs[pack.Yard].Figures {
-		if b := packs[pack.Buyer].Figures[i]; figures.OnTrade(f.Computed) &&
+		if b := packs[pack.Buyer].Figures[i]; figures.YardOnly(figures.ID(f.Computed)) &&
 			(b.Computed != "" || !b.Hidden || f.Hidden || packs[pack.Show].Figures[i].Computed == "") {
 			t.Errorf("the figure %s is %+v for the buyer", f.ID, b)
 		}

@@ -14,8 +14,10 @@ import (
 // stock lists the yard's cables, fuses and switches: their sizes for every desk, their materials for the trade. Of
 // fuses of one size the weakest comes first: it is taken where it does.
 func (c *compiler) stock() {
+	// both lists have one order: what is chosen by size is bought by the same index
 	s, kept := &c.pack.Stock, &c.pack.Trade.Kept
 	material := func(t book.Text) int {
+		// a fuse without a holder
 		if t.Value == "" {
 			return -1
 		}
@@ -36,6 +38,7 @@ func (c *compiler) stock() {
 	}
 }
 
+// sorted is a list in an order, whatever order the book has; equal entries stay as they stand.
 func sorted[T any](list []T, by func(a, b T) int) []T {
 	list = slices.Clone(list)
 	slices.SortStableFunc(list, by)
@@ -60,14 +63,17 @@ func (c *compiler) materials(q *book.Quantity, option string) []pack.Need {
 // measured composes an amount of its parts. Each is lowered where it stands, so that what is wrong with it is reported
 // there.
 func (c *compiler) measured(q *book.Quantity, m book.Measure) pack.Need {
+	// the book names the forms and their keys, the pack their formulas: a test holds the two together
 	form, ok := pack.FormOf(m.Form)
 	if !ok || !slices.Equal(form.Parts, m.Keys) {
 		panic("core/publish: the forms of the book and of the pack differ in " + m.Form)
 	}
 	need := pack.Need{Index: c.ids["material"][q.Material.Value], Takeoff: &pack.Takeoff{Form: m.Form}}
+	// if a part is wrong the whole cannot be composed, and only the part is to be reported
 	before := len(c.diagnostics)
 	var texts []string
 	for i, f := range m.Parts {
+		// what is not given takes the form's default; a part that has none is required by its type
 		part, text := c.lower(f, formula.Number), f.Value
 		if f.Empty() {
 			part, text = formula.Constant(*form.Default[i]), strconv.FormatFloat(*form.Default[i], 'g', -1, 64)
@@ -85,6 +91,8 @@ func (c *compiler) measured(q *book.Quantity, m book.Measure) pack.Need {
 	return need
 }
 
+// cutNeed is what a layout takes of its stock. A base boat has no option by which a stock is chosen: its stock is none,
+// and the check of the book has reported it.
 func (c *compiler) cutNeed(q *book.Quantity, option string) pack.Need {
 	cut := c.ids["cut"][q.Cut.Value]
 	stock := slices.IndexFunc(c.book.Cuts[cut].Stocks, func(s book.CutStock) bool {
@@ -95,6 +103,8 @@ func (c *compiler) cutNeed(q *book.Quantity, option string) pack.Need {
 		Metres: c.book.Materials[m].Unit.Value == "m"}, At: c.place(q.Cut.At, "cut: "+q.Cut.Value)}
 }
 
+// ofCircuit is what an entry takes of a circuit: its size, and so its material, is known only on the boat. Where the
+// yard keeps any holder, a fuse takes one, too, if its size has one.
 func (c *compiler) ofCircuit(what string, circuit book.Text) []pack.Need {
 	need := func(p pack.Part) pack.Need {
 		return pack.Need{Index: -1, At: c.place(circuit.At, what+": "+circuit.Value),

@@ -54,7 +54,7 @@ func checkPlates(e *engine.Engine, b *fit.Build, d Details) error {
 	if region == nil || region.Limits != LimitsUS {
 		return nil // not marked there; the details keep what was measured
 	}
-	if _, _, err := figures.CapacityOf(e.Pack, b.State, d.Plates()); err != nil {
+	if _, _, err := e.Figures.Capacity(b.State, d.Plates()); err != nil {
 		return fmt.Errorf("the capacity label: %s", OneLine(err))
 	}
 	return nil

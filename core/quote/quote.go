@@ -136,7 +136,7 @@ func DraftIn(e *engine.Engine, a *engine.Answer, units measure.System) *Quote {
 		Conditions: conditions(e, a, units),
 	}
 	for _, c := range a.Build.Clashes {
-		q.Clashes = append(q.Clashes, c.Reason)
+		q.Clashes = append(q.Clashes, engine.Because(c))
 	}
 	return q
 }
@@ -146,7 +146,7 @@ func DraftIn(e *engine.Engine, a *engine.Answer, units measure.System) *Quote {
 // boat's plates, and what [Decode] would not read.
 func Freeze(e *engine.Engine, a *engine.Answer, d Details) (*Quote, error) {
 	if len(a.Build.Clashes) > 0 {
-		return nil, fmt.Errorf("freezing a quote: the boat cannot be built: %s", a.Build.Clashes[0].Reason)
+		return nil, fmt.Errorf("freezing a quote: the boat cannot be built: %s", engine.Because(a.Build.Clashes[0]))
 	}
 	if len(a.Notes) > 0 {
 		return nil, fmt.Errorf("freezing a quote: not all of the spec was understood: %s", a.Notes[0])

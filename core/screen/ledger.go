@@ -121,7 +121,7 @@ func (v *View) bar() []g.Node {
 func (v *View) Spoken() string {
 	text := "Total " + v.money(v.Answer.Price.Total) + "."
 	if len(v.Answer.Build.Clashes) > 0 {
-		text += " This boat cannot be built: " + v.Answer.Build.Clashes[0].Reason
+		text += " This boat cannot be built: " + engine.Because(v.Answer.Build.Clashes[0])
 	}
 	if v.Said != "" {
 		text = v.Said + " " + text

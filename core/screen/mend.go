@@ -72,7 +72,7 @@ func (v *View) repairs() []g.Node {
 		}
 		rows = append(rows, Li(
 			P(ID("repair-text-"+n), Class("name"), g.Text(sentences(r.Changes))),
-			P(Class("amount"), g.Text(v.difference(r.Effect.Price))),
+			P(Class("amount"), g.Text(v.difference(r.Effect.Price()))),
 			v.effects("repair-"+n, r.Effect),
 			Button(Type("button"), ID("repair-"+n), what, Aria("describedby", "repair-text-"+n),
 				g.Text("Make this change"))))
@@ -106,7 +106,7 @@ func (v *View) more() string {
 }
 
 // worded is a clash with its advice.
-func worded(c fit.Clash) string { return strings.TrimSpace(c.Reason + " " + c.Advice) }
+func worded(c fit.Clash) string { return strings.TrimSpace(engine.Because(c) + " " + c.Advice) }
 
 // clashes lists what keeps the boat from being built, each with the choices that could be let go, and offers repairs.
 func (v *View) clashes() []g.Node {

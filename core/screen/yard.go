@@ -11,12 +11,23 @@ import (
 	"ribband/core/engine"
 	"ribband/core/measure"
 	"ribband/core/money"
+	"ribband/core/msg"
 	"ribband/core/pack"
+	"ribband/core/quote"
 	"ribband/core/sheet"
 )
 
+// sheet is the yard's sheet of the boat, from which several panels read.
+func (v *View) sheet() *sheet.Yard {
+	if v.yard == nil {
+		v.yard = sheet.ForYard(v.Engine, v.Answer, quote.Details{})
+	}
+	return v.yard
+}
+
 // hours are the yard's: by shop against the standard build, then by option.
-func hours(y *sheet.Yard, region string) []g.Node {
+func (v *View) hours() []g.Node {
+	y, region := v.sheet(), v.region()
 	tenths := func(h measure.Hours) string { return money.Grouped(h.Fixed(1)) }
 	row := func(class string, s sheet.ShopHours) g.Node {
 		return tableRow(class, s.Shop, tenths(s.Base), tenths(s.Options), tenths(s.Total), tenths(s.Over))
@@ -50,7 +61,8 @@ func unfolding(title, quantity, amount string, t engine.Trace) g.Node {
 }
 
 // prices unfold every sell price, and the rates behind the cost.
-func prices(y *sheet.Yard) []g.Node {
+func (v *View) prices() []g.Node {
+	y := v.sheet()
 	return []g.Node{
 		Table(tableHead("Part of the cost", "Rate", "Of", y.Currency),
 			TBody(g.Map(y.Rates, func(r sheet.RatePart) g.Node {
@@ -69,7 +81,8 @@ func prices(y *sheet.Yard) []g.Node {
 }
 
 // stores are the materials: what to take or buy for the whole boat, then how each quantity came about.
-func stores(y *sheet.Yard, region string) []g.Node {
+func (v *View) stores() []g.Node {
+	y, region := v.sheet(), v.region()
 	return []g.Node{
 		Table(tableHead("Material", "Used", "Packs"), TBody(g.Map(y.Purchases, func(p sheet.PurchasePart) g.Node {
 			used, unit := p.Used.Shown(p.Unit)
@@ -93,7 +106,8 @@ func stores(y *sheet.Yard, region string) []g.Node {
 }
 
 // loom is the drawing of the loom at each voltage, which states the caution, and every wire of it.
-func (v *View) loom(l *sheet.LoomPart) []g.Node {
+func (v *View) loom() []g.Node {
+	l := v.sheet().Loom
 	if l == nil {
 		return []g.Node{P(Class("note"), g.Text("The book has no circuits."))}
 	}
@@ -108,7 +122,7 @@ func (v *View) loom(l *sheet.LoomPart) []g.Node {
 				fuse = text(w.Fuse)
 			}
 			return Tr(Th(g.Attr("scope", "row"), g.Text(w.Circuit+"\u00a0"+pole),
-				Span(Class("note"), g.Text(w.Colour+", "+w.From+" to "+w.To))),
+				Span(Class("note"), g.Text(msg.English.Text(w.Colour)+", "+msg.English.Text(w.From)+" to "+msg.English.Text(w.To)))),
 				Td(Class("number"), g.Text(text(w.Section)+"\u00a0mm²")),
 				Td(Class("number"), g.Text(strconv.FormatFloat(w.Length, 'f', 2, 64))),
 				Td(Class("number"), g.Text(fuse)))

@@ -269,7 +269,7 @@ func TestBilgePumpWithoutTheConverter(t *testing.T) {
 		i := slices.IndexFunc(y.Loom.Wires, func(w sheet.WirePart) bool { return w.Circuit == "Bilge pump" })
 		lead := slices.IndexFunc(y.Circuits, func(c sheet.CircuitPart) bool { return c.ID == "house-lead" })
 		pump := slices.IndexFunc(y.Circuits, func(c sheet.CircuitPart) bool { return c.ID == "bilge-pump" })
-		if i < 0 || lead < 0 || pump < 0 || !strings.Contains(y.Loom.Wires[i].From, "not switched") {
+		if i < 0 || lead < 0 || pump < 0 || !strings.Contains(y.Loom.Wires[i].From.String(), "not switched") {
 			t.Fatalf("%s: the bilge pump starts at %q", name, y.Loom.Wires[max(i, 0)].From)
 		}
 		hours := 0.8 * enginetest.FigureOf(t, e, a, "house_ah") / y.Circuits[pump].Load

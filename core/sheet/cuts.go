@@ -10,6 +10,7 @@ import (
 	"ribband/core/laminate"
 	"ribband/core/look"
 	"ribband/core/measure"
+	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/takeoff"
 )
@@ -24,7 +25,7 @@ type LaminateSheet struct {
 	TotalKg  float64       `json:"total_kg"`
 	BottomMm float64       `json:"bottom_mm"` // shell and bottom upon each other
 	KeelMm   float64       `json:"keel_mm"`   // with the strip along the keel
-	Caution  string        `json:"caution"`
+	Caution  msg.Message   `json:"caution"`
 }
 
 // LaminateRow is one laminate over its area.

@@ -8,6 +8,7 @@ import (
 	"ribband/core/fit"
 	"ribband/core/look"
 	"ribband/core/measure"
+	"ribband/core/msg"
 	"ribband/core/wiring"
 )
 
@@ -21,61 +22,61 @@ type LoomPart struct {
 	Length    float64       `json:"length_m"`
 	Copper    float64       `json:"copper_kg"`
 	Faults    []string      `json:"faults,omitempty"` // circuits that could not be engine.Sized, with the reason
-	Caution   string        `json:"caution"`
+	Caution   msg.Message   `json:"caution"`
 	sheet     wiring.Loom
 }
 
 // WirePart is one conductor from end to end.
 type WirePart struct {
-	Circuit   string  `json:"circuit"`
-	Function  string  `json:"function"`
-	Pole      string  `json:"pole"` // + or -
-	Colour    string  `json:"colour"`
-	Section   float64 `json:"mm2"`
-	Length    float64 `json:"length_m"`
-	From      string  `json:"from"`
-	To        string  `json:"to"`
-	Terminal  string  `json:"terminal"`
-	Fuse      float64 `json:"fuse_a,omitempty"` // at the first positive wire of a circuit
-	FusePlace string  `json:"fuse_place,omitempty"`
-	Copper    float64 `json:"copper_kg"`
+	Circuit   string      `json:"circuit"`
+	Function  msg.Message `json:"function"`
+	Pole      string      `json:"pole"` // + or -
+	Colour    msg.Message `json:"colour"`
+	Section   float64     `json:"mm2"`
+	Length    float64     `json:"length_m"`
+	From      msg.Message `json:"from"`
+	To        msg.Message `json:"to"`
+	Terminal  msg.Message `json:"terminal"`
+	Fuse      float64     `json:"fuse_a,omitempty"` // at the first positive wire of a circuit
+	FusePlace msg.Message `json:"fuse_place,omitzero"`
+	Copper    float64     `json:"copper_kg"`
 }
 
 // CircuitPart is a circuit of a boat, what is bought for it, and what both follow from; or several circuits alike.
 type CircuitPart struct {
-	ID         string       `json:"id"`
-	Title      string       `json:"title"`
-	Count      int          `json:"count"` // how many alike; all else is of one
-	Load       float64      `json:"load_a"`
-	Cable      CablePart    `json:"cable"`
-	Fuse       FusePart     `json:"fuse"`
-	Drop       float64      `json:"drop"` // V, of the cable bought, to the load and back
-	Share      float64      `json:"drop_percent"`
-	Allowed    float64      `json:"allowed_drop"`
-	Needed     float64      `json:"needed_circular_mils"`
-	Volts      float64      `json:"volts_v"`
-	Peak       float64      `json:"peak_v,omitempty"`
-	OneWay     float64      `json:"one_way_m"`
-	Insulation int          `json:"insulation_c"`
-	Engine     bool         `json:"engine_space,omitempty"`
-	Notes      []string     `json:"notes,omitempty"`
-	At         string       `json:"at"`
-	LoadTrace  engine.Trace `json:"load"`
-	VoltsTrace engine.Trace `json:"volts"`
-	OneWayFrom engine.Trace `json:"one_way"`
+	ID         string        `json:"id"`
+	Title      string        `json:"title"`
+	Count      int           `json:"count"` // how many alike; all else is of one
+	Load       float64       `json:"load_a"`
+	Cable      CablePart     `json:"cable"`
+	Fuse       FusePart      `json:"fuse"`
+	Drop       float64       `json:"drop"` // V, of the cable bought, to the load and back
+	Share      float64       `json:"drop_percent"`
+	Allowed    float64       `json:"allowed_drop"`
+	Needed     float64       `json:"needed_circular_mils"`
+	Volts      float64       `json:"volts_v"`
+	Peak       float64       `json:"peak_v,omitempty"`
+	OneWay     float64       `json:"one_way_m"`
+	Insulation int           `json:"insulation_c"`
+	Engine     bool          `json:"engine_space,omitempty"`
+	Notes      []msg.Message `json:"notes,omitempty"`
+	At         string        `json:"at"`
+	LoadTrace  engine.Trace  `json:"load"`
+	VoltsTrace engine.Trace  `json:"volts"`
+	OneWayFrom engine.Trace  `json:"one_way"`
 }
 
 // CablePart is the cable of a circuit. Sections in mm² are those of one pole.
 type CablePart struct {
 	Computed float64 `json:"computed_mm2"`
 	// the gauge that does as well, in one conductor or in as many as computed
-	AWG        string  `json:"computed_awg,omitempty"`
-	Bought     float64 `json:"bought_mm2"`
-	Conductors int     `json:"conductors"` // of the cable bought, side by side in each pole
-	AllowedA   int     `json:"allowed_a"`  // what they carry where they run
-	Material   string  `json:"material,omitempty"`
-	Title      string  `json:"title,omitempty"`
-	Decides    string  `json:"decided_by"`
+	AWG        string      `json:"computed_awg,omitempty"`
+	Bought     float64     `json:"bought_mm2"`
+	Conductors int         `json:"conductors"` // of the cable bought, side by side in each pole
+	AllowedA   int         `json:"allowed_a"`  // what they carry where they run
+	Material   string      `json:"material,omitempty"`
+	Title      string      `json:"title,omitempty"`
+	Decides    msg.Message `json:"decided_by"`
 }
 
 // FusePart is the fuse of a circuit. Fault is the most that its source feeds into a short circuit, an estimate.
@@ -91,17 +92,17 @@ type FusePart struct {
 
 // RollPart is how much wire of a size and colour the loom takes. Cable is the yard's of that size.
 type RollPart struct {
-	Cable   string  `json:"cable,omitempty"`
-	Colour  string  `json:"colour"`
-	Section float64 `json:"mm2"`
-	Length  float64 `json:"length_m"`
-	Copper  float64 `json:"copper_kg"`
+	Cable   string      `json:"cable,omitempty"`
+	Colour  msg.Message `json:"colour"`
+	Section float64     `json:"mm2"`
+	Length  float64     `json:"length_m"`
+	Copper  float64     `json:"copper_kg"`
 }
 
 // ArticlePart is how many of an article the loom takes.
 type ArticlePart struct {
-	Article string `json:"article"`
-	Count   int    `json:"count"`
+	Article msg.Message `json:"article"`
+	Count   int         `json:"count"`
 }
 
 // Loom lists the wires of every circuit of a boat; nil where the book has none, and on the buyer's desk. A circuit that
@@ -120,8 +121,8 @@ func Loom(e *engine.Engine, b *fit.Build) *LoomPart {
 	}
 	part.Length, part.Copper = measure.Round(part.sheet.Length, 2), measure.Round(part.sheet.Copper, 3)
 	for _, w := range part.sheet.Wires {
-		p := WirePart{w.Circuit, string(w.Function), "-", w.Colour, w.MM2, measure.Round(w.Length, 2), w.Ends[0].Place,
-			w.Ends[1].Place, w.Ends[0].Terminal,
+		p := WirePart{w.Circuit, w.Function.Words(), "-", w.Colour.Words(), w.MM2, measure.Round(w.Length, 2), w.Ends[0].Place,
+			w.Ends[1].Place, w.Ends[0].Terminal.Words(),
 			w.Fuse, w.Place, measure.Round(w.Copper, 3)}
 		if w.Positive {
 			p.Pole = "+"
@@ -129,7 +130,7 @@ func Loom(e *engine.Engine, b *fit.Build) *LoomPart {
 		part.Wires = append(part.Wires, p)
 	}
 	for _, r := range part.sheet.Rolls {
-		part.Rolls = append(part.Rolls, RollPart{cable(e, list, r.MM2), r.Colour, r.MM2, measure.Round(r.Length, 2),
+		part.Rolls = append(part.Rolls, RollPart{cable(e, list, r.MM2), r.Colour.Words(), r.MM2, measure.Round(r.Length, 2),
 			measure.Round(r.Copper, 3)})
 	}
 	for _, n := range part.sheet.Terminals {

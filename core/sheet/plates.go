@@ -37,7 +37,7 @@ func boatPapers(e *engine.Engine, b *fit.Build, d quote.Details) BoatPapers {
 		p.Duty = msg.New("sheet.not-to-us")
 		return p
 	}
-	c, ok, err := figures.CapacityOf(e.Pack, b.State, d.Plates())
+	c, ok, err := e.Figures.Capacity(b.State, d.Plates())
 	if !ok {
 		p.Duty = msg.New("sheet.no-capacity")
 		return p
@@ -56,13 +56,13 @@ func boatPapers(e *engine.Engine, b *fit.Build, d quote.Details) BoatPapers {
 		msg.New("sheet.persons-by", msg.Words("by", c.Persons.Governs.Words())))
 	p.Reading, p.Weight, p.Persons, p.Foam, p.Capacity = figures.CapacityReading.Text(), &c.Weight, &c.Persons, &c.Foam,
 		&label
-	p.FittedL = e.Figure(b, "foam_l")
+	p.FittedL = e.Figure(b, figures.FoamL)
 	p.Notes = append(p.Notes,
 		msg.New("sheet.displacement", msg.Number("kg", c.Weight.Displacement.KG, 0),
 			msg.Number("lb", c.Weight.Displacement.LB, 0), msg.Number("margin", capacity.MeasuringMargin, msg.Exact)),
 		msg.New("sheet.boat-weight", msg.Number("kg", c.Weight.Boat.KG, 0),
 			msg.Number("machinery", c.Weight.Machinery.KG, 0), msg.Number("growth", 100*figures.GrowthShare, 0)))
-	if own := int(e.Field(b, "persons")); own > 0 && own < c.Persons.Number {
+	if own := int(e.Field(b, figures.HullPersons)); own > 0 && own < c.Persons.Number {
 		p.Notes = append(p.Notes, msg.New("sheet.built-for", msg.Count("own", own),
 			msg.Count("computed", c.Persons.Number)))
 	}

@@ -175,7 +175,7 @@ func (m *ShopMaterials) add(def *pack.Material, used measure.Quantity) {
 // Source: common practice, no source; the standards for electric boats and the rules of its waters say what must stand
 // there.
 func warningLabels(e *engine.Engine, b *fit.Build) []string {
-	volts, kwh := e.Figure(b, "bank_v"), e.Figure(b, "bank_kwh")
+	volts, kwh := e.Figure(b, figures.BankV), e.Figure(b, figures.BankKWh)
 	if !(volts > 0) {
 		return nil
 	}

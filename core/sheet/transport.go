@@ -35,17 +35,17 @@ type Transport struct {
 // trailer_gross_kg; the heights follow from the offsets and the heights of what the boat has. Without them it says so.
 func shipping(e *engine.Engine, b *fit.Build) Transport {
 	t := Transport{Cautions: transport.Cautions()}
-	length, beam, depth, base := e.Field(b, "length_m"), e.Field(b, "beam_m"), e.Field(b, "depth_m"), e.Field(b, "trailer_base_m")
-	mass := e.Figure(b, "mass_kg")
+	length, beam, depth, base := e.Field(b, figures.HullLength), e.Field(b, figures.HullBeam), e.Field(b, figures.HullDepth), e.Field(b, figures.HullTrailerBase)
+	mass := e.Figure(b, figures.MassKg)
 	if length == 0 || beam == 0 || depth == 0 || mass == 0 || len(e.Pack.Hulls[b.State.HullID].Offsets) == 0 {
 		t.Problem = msg.New("sheet.no-transport")
 		return t
 	}
-	down := figures.LevelHeight(e.Pack, b.State, pack.Road)
-	up := max(down, figures.LevelHeight(e.Pack, b.State, pack.Up))
+	down := e.Figures.LevelHeight(b.State, pack.Road)
+	up := max(down, e.Figures.LevelHeight(b.State, pack.Up))
 	if base > 0 {
 		t.road(e, b, transport.Load{BedM: base, HeightUpM: up, HeightDownM: down, BeamM: beam, TrailerWidthM: beam,
-			BoatKG: mass, TrailerKG: e.Figure(b, "trailer_kg"), TrailerMostKG: e.Figure(b, "trailer_gross_kg")})
+			BoatKG: mass, TrailerKG: e.Figure(b, figures.TrailerKg), TrailerMostKG: e.Figure(b, figures.TrailerGrossKg)})
 	}
 	cargo := transport.Cargo{LengthM: length, WidthM: beam, HeightM: cradleM + down, MassKG: mass + cradleKG,
 		GapM: containerGap}

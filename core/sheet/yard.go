@@ -8,6 +8,7 @@ import (
 
 	"ribband/core/cost"
 	"ribband/core/engine"
+	"ribband/core/figures"
 	"ribband/core/fit"
 	"ribband/core/look"
 	"ribband/core/measure"
@@ -256,7 +257,7 @@ func purchase(e *engine.Engine, p cost.Purchase, digits int) PurchasePart {
 // toBaseLine are the draughts aft and fore to the base line, which only the yard reads, if the book has them.
 func toBaseLine(e *engine.Engine, b *fit.Build) (list []engine.Value) {
 	for i, f := range e.Pack.Figures {
-		if f.Hidden && (f.Computed == "floating.draft_aft_m" || f.Computed == "floating.draft_fore_m") {
+		if id := figures.ID(f.Computed); f.Hidden && (id == figures.FloatingDraftAft || id == figures.FloatingDraftFore) {
 			list = append(list, e.FigureValue(b.State, i, measure.Metric))
 		}
 	}

@@ -182,7 +182,7 @@ func runCircularMils(t *testing.T, in inputs) []float64 {
 	if math.Abs(ch.NeededCM-needed) > 1e-6*needed {
 		t.Errorf("the choice needs %v CM, want %v", ch.NeededCM, needed)
 	}
-	if in.WithAmpacity != "" && (ch.AWG.Gauge.String() != in.WithAmpacity || ch.AWG.Decides != in.Decides) {
+	if in.WithAmpacity != "" && (ch.AWG.Gauge.String() != in.WithAmpacity || ch.AWG.Decides.String() != in.Decides) {
 		t.Errorf("AWG %s by %s, want %s by %s", ch.AWG.Gauge, ch.AWG.Decides, in.WithAmpacity, in.Decides)
 	}
 	return []float64{needed}

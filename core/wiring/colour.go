@@ -3,6 +3,8 @@ package wiring
 import (
 	"fmt"
 	"strings"
+
+	"ribband/core/msg"
 )
 
 // Function is what a circuit is for. It decides the colour of its positive wire.
@@ -22,10 +24,33 @@ const (
 	Accessories      Function = "accessories"
 )
 
+// Words name a function.
+func (f Function) Words() msg.Message {
+	return msg.New("wiring.function", msg.Choice("function", strings.ReplaceAll(string(f), " ", "-")))
+}
+
+// Colour is the colour of a conductor's insulation.
+type Colour string
+
+// The colours in use.
+const (
+	Red         Colour = "red"
+	Black       Colour = "black"
+	DarkGrey    Colour = "dark-grey"
+	DarkBlue    Colour = "dark-blue"
+	Brown       Colour = "brown"
+	BrownYellow Colour = "brown-yellow" // brown with a yellow stripe
+	Purple      Colour = "purple"
+	Orange      Colour = "orange"
+)
+
+// Words name a colour.
+func (c Colour) Words() msg.Message { return msg.New("wiring.colour", msg.Choice("colour", string(c))) }
+
 // Colours are the insulation colours of a circuit, and whether practice counts it as critical (3 % drop).
 type Colours struct {
 	Function           Function
-	Positive, Negative string
+	Positive, Negative Colour
 	Critical           bool
 }
 
@@ -33,16 +58,16 @@ type Colours struct {
 // three trade pages. Critical by ABYC E-11, as for [CriticalDrop]; battery leads, drive and charger count as main
 // feeds.
 var functions = []Colours{
-	{BatteryLead, "red", "black", true},
-	{MainFeed, "red", "black", true},
-	{Drive, "red", "black", true},
-	{Charger, "red", "black", true},
-	{NavigationLights, "dark grey", "black", true},
-	{CabinLights, "dark blue", "black", false},
-	{Pump, "brown", "black", true},
-	{Blower, "brown with yellow stripe", "black", true},
-	{Instruments, "purple", "black", true},
-	{Accessories, "orange", "black", false},
+	{BatteryLead, Red, Black, true},
+	{MainFeed, Red, Black, true},
+	{Drive, Red, Black, true},
+	{Charger, Red, Black, true},
+	{NavigationLights, DarkGrey, Black, true},
+	{CabinLights, DarkBlue, Black, false},
+	{Pump, Brown, Black, true},
+	{Blower, BrownYellow, Black, true},
+	{Instruments, Purple, Black, true},
+	{Accessories, Orange, Black, false},
 }
 
 // ColoursOf is the practice for a function.

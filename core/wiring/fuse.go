@@ -3,6 +3,8 @@ package wiring
 import (
 	"fmt"
 	"slices"
+
+	"ribband/core/msg"
 )
 
 // LowVoltage is where the fuse rule changes, in V.
@@ -70,7 +72,7 @@ func FuseFor(load, margin float64) (float64, error) {
 // FusePlace is where a fuse goes: within how far from the source of power, and on which condition.
 type FusePlace struct {
 	Inches int
-	When   string
+	When   msg.Message
 }
 
 // FusePlaces lists the distances from the source, nearest first.
@@ -79,9 +81,9 @@ type FusePlace struct {
 // Source: 33 CFR 183.455; the 72 in also ABYC E-11.
 func FusePlaces() []FusePlace {
 	return []FusePlace{
-		{7, "the rule: at the source, or within 7 in (178 mm) of it"},
-		{40, "where the conductor is in a sheath or enclosure from the source to the fuse: within 40 in (1.016 m)"},
-		{72, "where the conductor goes straight to the battery and is sheathed: within 72 in (1.829 m) of the battery"},
+		{7, msg.New("wiring.fuse-at-source")},
+		{40, msg.New("wiring.fuse-sheathed")},
+		{72, msg.New("wiring.fuse-straight")},
 	}
 }
 

@@ -4,6 +4,9 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
+
+	"ribband/core/msg"
 )
 
 // CopperDensity is in kg per mm² and m: 8.89 g/cm³.
@@ -16,21 +19,24 @@ type Wire struct {
 	Circuit  string
 	Function Function
 	Positive bool
-	Colour   string
+	Colour   Colour
 	MM2      float64 // section of the cable bought
 	Length   float64 // m, with its slack
 	Ends     [2]End
-	Fuse     float64 // A, at the first positive wire of a circuit; 0 at the others
-	Place    string  // where the fuse goes
-	Copper   float64 // kg
+	Fuse     float64     // A, at the first positive wire of a circuit; 0 at the others
+	Place    msg.Message // where the fuse goes
+	Copper   float64     // kg
 }
 
 // End is where a wire ends and in what.
-type End struct{ Place, Terminal string }
+type End struct {
+	Place    msg.Message // a text of the book, or where such wires begin
+	Terminal Terminal
+}
 
 // Roll is how much wire of one size and colour the loom takes.
 type Roll struct {
-	Colour string
+	Colour Colour
 	MM2    float64
 	Length float64 // m
 	Copper float64 // kg
@@ -38,7 +44,7 @@ type Roll struct {
 
 // Count is how many of an article the loom takes.
 type Count struct {
-	Article string
+	Article msg.Message
 	N       int
 }
 
@@ -51,7 +57,7 @@ type Loom struct {
 	Fuses     []Count // smallest first
 	Length    float64 // m of wire in all
 	Copper    float64 // kg in all
-	Caution   string
+	Caution   msg.Message
 }
 
 // Sheet makes the loom sheet: the wires of each circuit in the order of the circuits, in the cable that is bought, two
@@ -88,19 +94,22 @@ func (z *Sizer) wire(s *Sized, positive, fused bool) Wire {
 	colours, _ := ColoursOf(c.Function) // Size has checked it
 	w := Wire{Circuit: c.Name, Function: c.Function, Positive: positive, Colour: colours.Negative, MM2: s.Cable.Section,
 		Length: c.Length + z.rules.Slack}
-	from := "negative bus bar"
+	from := msg.New("wiring.bus-bar")
 	if c.Function == BatteryLead {
-		from = "negative terminal"
+		from = msg.New("wiring.negative-terminal")
 	}
 	if positive {
-		from, w.Colour = cmp.Or(c.From, "fuse block"), colours.Positive
+		from, w.Colour = msg.New("wiring.fuse-block"), colours.Positive
+		if c.From != "" {
+			from = msg.Plain(c.From)
+		}
 		if fused {
 			w.Fuse, w.Place = s.Fuse.Amps, PlaceOf(c.Sheathed, c.Function == BatteryLead).When
 		}
 	}
 	w.Copper = w.MM2 * w.Length * CopperDensity
-	terminal := Terminal(w.MM2)
-	w.Ends = [2]End{{from, terminal}, {cmp.Or(c.To, c.Name), terminal}}
+	terminal := TerminalOf(w.MM2)
+	w.Ends = [2]End{{from, terminal}, {msg.Plain(cmp.Or(c.To, c.Name)), terminal}}
 	return w
 }
 
@@ -116,25 +125,36 @@ func (z *Sizer) Metres(s *Sized) float64 {
 // Formula, Valid and Source: as [Sizer.Sheet].
 func (z *Sizer) Copper(s *Sized) float64 { return s.Cable.Section * z.Metres(s) * CopperDensity }
 
-// Terminal is the usual crimped end of a wire of a section in mm².
+// Terminal is the end of a wire by its kind: crimp-red, crimp-blue, crimp-yellow, or a lug with its section in mm².
+type Terminal string
+
+// Words name a terminal.
+func (t Terminal) Words() msg.Message {
+	if section, lug := strings.CutPrefix(string(t), "lug-"); lug {
+		return msg.New("wiring.lug", msg.Text("section", section))
+	}
+	return msg.New("wiring.crimp", msg.Choice("ring", string(t)))
+}
+
+// TerminalOf is the usual crimped end of a wire of a section in mm².
 //
 // Valid: from 0.5 mm².
 // Source: common practice, no source: insulated crimp rings in red, blue and yellow up to 6 mm², tinned lugs above.
-func Terminal(section float64) string {
+func TerminalOf(section float64) Terminal {
 	switch {
 	case section <= 1:
-		return "crimp ring, red (0.5 to 1 mm²)"
+		return "crimp-red"
 	case section <= 2.5:
-		return "crimp ring, blue (1.5 to 2.5 mm²)"
+		return "crimp-blue"
 	case section <= 6:
-		return "crimp ring, yellow (4 to 6 mm²)"
+		return "crimp-yellow"
 	}
-	return fmt.Sprintf("tinned lug, %g mm², with heat-shrink sleeve", section)
+	return Terminal(fmt.Sprintf("lug-%g", section))
 }
 
 // total adds up rolls, terminals, fuses, length and copper.
 func (l *Loom) total() {
-	terminals, sizes := map[string]int{}, map[float64]int{}
+	terminals, sizes := map[Terminal]int{}, map[float64]int{}
 	for _, w := range l.Wires {
 		l.Length += w.Length
 		l.Copper += w.Copper
@@ -155,11 +175,11 @@ func (l *Loom) total() {
 	slices.SortStableFunc(l.Rolls, func(a, b Roll) int {
 		return cmp.Or(cmp.Compare(a.MM2, b.MM2), cmp.Compare(a.Colour, b.Colour))
 	})
-	for _, name := range sortedKeys(terminals) {
-		l.Terminals = append(l.Terminals, Count{name, terminals[name]})
+	for _, t := range sortedKeys(terminals) {
+		l.Terminals = append(l.Terminals, Count{t.Words(), terminals[t]})
 	}
 	for _, amps := range sortedKeys(sizes) {
-		l.Fuses = append(l.Fuses, Count{fmt.Sprintf("Fuse %v A", amps), sizes[amps]})
+		l.Fuses = append(l.Fuses, Count{msg.New("wiring.fuse", msg.Number("amps", amps, msg.Exact)), sizes[amps]})
 	}
 }
 

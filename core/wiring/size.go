@@ -4,20 +4,21 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"strings"
+
+	"ribband/core/msg"
 )
 
 // Pick is the conductor that a circuit may have in each pole, or several alike of them side by side.
 type Pick struct {
-	Gauge        Gauge   // by its own name, or the row of the ampacity table that a section counts as
-	Section      float64 // mm² of one conductor: of the gauge, or the standard section
-	Conductors   int     // side by side in each pole
-	CircularMils float64 // of all of them: what counts for the drop
-	Ampacity     int     // A, what all of them carry where they run
-	Drop         float64 // V lost at the load, by K = 10.75
-	Share        float64 // Drop over the nominal voltage
-	MostFuse     float64 // A, the largest fuse that protects it
-	Decides      string  // what makes it this size
+	Gauge        Gauge       // by its own name, or the row of the ampacity table that a section counts as
+	Section      float64     // mm² of one conductor: of the gauge, or the standard section
+	Conductors   int         // side by side in each pole
+	CircularMils float64     // of all of them: what counts for the drop
+	Ampacity     int         // A, what all of them carry where they run
+	Drop         float64     // V lost at the load, by K = 10.75
+	Share        float64     // Drop over the nominal voltage
+	MostFuse     float64     // A, the largest fuse that protects it
+	Decides      msg.Message // what makes it this size
 }
 
 // Copper is the section of one pole in mm².
@@ -34,7 +35,7 @@ type Choice struct {
 	NeededSection float64 // mm² by 0.0164, for comparison
 	AWG, Metric   Pick
 	Fuse          float64 // A, standard; protects both picks
-	Notes         []string
+	Notes         []msg.Message
 }
 
 // candidate is a size on sale. Its row is that of the table of ampacities.
@@ -122,15 +123,15 @@ func needs(c *Circuit, r Rules) (Choice, error) {
 	}
 	if !c.Critical {
 		if colours, _ := ColoursOf(c.Function); colours.Critical {
-			out.Notes = append(out.Notes, fmt.Sprintf("%s are a critical circuit in practice (ABYC E-11): 3 %% drop, "+
-				"not 10 %%", c.Function))
+			out.Notes = append(out.Notes, msg.New("wiring.critical", msg.Words("function", c.Function.Words())))
 		}
 	}
 	return out, nil
 }
 
-// The tests of a size by name, as bits of what it fails are numbered.
-var tests = []string{"voltage drop", "ampacity", "fuse", "the smallest size allowed"}
+// The tests of a size, as bits of what it fails are numbered.
+var tests = []msg.Message{msg.New("wiring.test-drop"), msg.New("wiring.test-ampacity"), msg.New("wiring.test-fuse"),
+	msg.New("wiring.test-smallest")}
 
 const smallest = 1 << 3
 
@@ -193,14 +194,14 @@ func fails(ch *Choice, p *Pick) (failed uint8) {
 }
 
 // decides words what a size is decided by, for every set of tests that the next smaller one fails.
-var decides = func() (words [1 << 4]string) {
+var decides = func() (words [1 << 4]msg.Message) {
 	for failed := range words {
-		words[failed] = strings.Join(names(uint8(failed)), " and ")
+		words[failed] = msg.New("wiring.decides", msg.List("tests", msg.All, names(uint8(failed))...))
 	}
 	return words
 }()
 
-func names(failed uint8) (list []string) {
+func names(failed uint8) (list []msg.Message) {
 	for i, name := range tests {
 		if failed&(1<<i) != 0 {
 			list = append(list, name)

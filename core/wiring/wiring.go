@@ -10,15 +10,14 @@
 // its figures.
 package wiring
 
-import "fmt"
+import (
+	"fmt"
+
+	"ribband/core/msg"
+)
 
 // Caution belongs beside every figure of this package.
-const Caution = "Wire and fuse sizes are a first sizing. The rule behind them (33 CFR 183 Subpart I) binds boats " +
-	"with gasoline " +
-	"engines and serves here as a yardstick. Local rules, the standards that apply to electric boats (such as ISO " +
-	"13297 and " +
-	"ISO 16315) and a licensed electrician decide. Batteries feed very large currents into a fault: isolate them " +
-	"before any work."
+var Caution = msg.New("wiring.caution")
 
 // Circuit is a DC circuit from its source to one load.
 type Circuit struct {

@@ -126,8 +126,8 @@ func TestPeakVoltageBringsTheStricterRule(t *testing.T) {
 	nominal := must[Choice](t)(Size(c, DefaultRules()))
 	c.Peak = 58.4
 	peak := must[Choice](t)(Size(c, DefaultRules()))
-	if nominal.AWG.Gauge != 6 || nominal.AWG.Decides != "ampacity" || peak.AWG.Gauge != 4 ||
-		peak.AWG.Decides != "fuse" || peak.Fuse != 150 {
+	if nominal.AWG.Gauge != 6 || nominal.AWG.Decides.String() != "ampacity" || peak.AWG.Gauge != 4 ||
+		peak.AWG.Decides.String() != "fuse" || peak.Fuse != 150 {
 		t.Errorf("nominal AWG %s by %s, peak AWG %s by %s, fuse %v", nominal.AWG.Gauge, nominal.AWG.Decides,
 			peak.AWG.Gauge, peak.AWG.Decides, peak.Fuse)
 	}
@@ -139,8 +139,8 @@ func TestSmallestSizeAllowed(t *testing.T) {
 	c.Sheathed = true
 	sheathed := must[Choice](t)(Size(c, DefaultRules()))
 	const decides = "the smallest size allowed"
-	if open.AWG.Gauge != 16 || open.AWG.Decides != decides || open.Metric.Section != 1.5 || sheathed.AWG.Gauge != 18 ||
-		sheathed.Metric.Section != 1 || sheathed.AWG.Decides != decides {
+	if open.AWG.Gauge != 16 || open.AWG.Decides.String() != decides || open.Metric.Section != 1.5 || sheathed.AWG.Gauge != 18 ||
+		sheathed.Metric.Section != 1 || sheathed.AWG.Decides.String() != decides {
 		t.Errorf("open %+v\nsheathed %+v", open, sheathed)
 	}
 }
@@ -152,7 +152,7 @@ func TestNotesTellOfACriticalCircuit(t *testing.T) {
 	}
 	c.Critical = false
 	if ch := must[Choice](t)(Size(c, DefaultRules())); len(ch.Notes) != 1 ||
-		!strings.Contains(ch.Notes[0], "3 % drop, not 10 %") {
+		!strings.Contains(ch.Notes[0].String(), "3 % drop, not 10 %") {
 		t.Errorf("notes %q", ch.Notes)
 	}
 }
@@ -162,16 +162,16 @@ func TestSheet(t *testing.T) {
 		Insulation: 105, From: "switch panel", To: "taffrail"}
 	z := NewSizer(DefaultRules(), Stock{})
 	loom := must[Loom](t)(z.Sheet([]Circuit{bilge(), light}))
-	if len(loom.Wires) != 4 || loom.Caution != Caution || len(loom.Sized) != 2 ||
+	if len(loom.Wires) != 4 || loom.Caution.String() != Caution.String() || len(loom.Sized) != 2 ||
 		math.Abs(loom.Length-2*(3.35+4.15)) > 1e-9 {
 		t.Fatalf("%+v", loom)
 	}
 	plus, minus := loom.Wires[2], loom.Wires[3]
-	if plus.Colour != "dark grey" || plus.Fuse != 1 || plus.Ends[0].Place != "switch panel" ||
-		plus.Ends[1].Place != "taffrail" || plus.Place == "" {
+	if plus.Colour != DarkGrey || plus.Fuse != 1 || plus.Ends[0].Place.String() != "switch panel" ||
+		plus.Ends[1].Place.String() != "taffrail" || plus.Place.String() == "" {
 		t.Errorf("%+v", plus)
 	}
-	if minus.Colour != "black" || minus.Fuse != 0 || minus.Ends[0].Place != "negative bus bar" || minus.Place != "" ||
+	if minus.Colour != "black" || minus.Fuse != 0 || minus.Ends[0].Place.String() != "negative bus bar" || minus.Place.String() != "" ||
 		minus.Positive {
 		t.Errorf("%+v", minus)
 	}
@@ -186,7 +186,7 @@ func TestSheet(t *testing.T) {
 		t.Errorf("rolls hold %v kg and %v m, the loom %v and %v", copper, length, loom.Copper, loom.Length)
 	}
 	if len(loom.Terminals) != 1 || loom.Terminals[0].N != 8 || len(loom.Fuses) != 2 ||
-		loom.Fuses[0].Article != "Fuse 1 A" {
+		loom.Fuses[0].Article.String() != "Fuse 1 A" {
 		t.Errorf("terminals %v, fuses %v", loom.Terminals, loom.Fuses)
 	}
 	_, err := z.Sheet([]Circuit{bilge(), bilge()})
@@ -202,7 +202,7 @@ func TestFunctionsHaveColours(t *testing.T) {
 	}
 	for section, want := range map[float64]string{1: "red", 1.5: "blue", 2.5: "blue", 4: "yellow", 6: "yellow",
 		10: "lug, 10 mm²", 150: "lug, 150 mm²"} {
-		if got := Terminal(section); !strings.Contains(got, want) {
+		if got := TerminalOf(section).Words().String(); !strings.Contains(got, want) {
 			t.Errorf("%v mm² ends in %q, want %q", section, got, want)
 		}
 	}
@@ -241,7 +241,7 @@ func TestSizesSatisfyEveryTest(t *testing.T) {
 				ch.Fuse < 1.25*c.Load {
 				t.Fatalf("%+v\nof %+v", p, ch)
 			}
-			if p.MostFuse > 1.5*float64(p.Ampacity) || p.Decides == "" || math.IsNaN(p.Share+p.Drop) {
+			if p.MostFuse > 1.5*float64(p.Ampacity) || p.Decides.String() == "" || math.IsNaN(p.Share+p.Drop) {
 				t.Fatalf("%+v", p)
 			}
 		}

@@ -54,7 +54,7 @@ func (c *Clauses) lazyCondition(when, need formula.Program, rule, slot int) lazy
 // modules reads the figures that are computed by modules, as far as all desks know them.
 func modules(p *pack.Pack) (r formula.Reads) {
 	for i := range p.Figures {
-		if name := p.Figures[i].Computed; name != "" && !figures.OnTrade(name) {
+		if name := figures.ID(p.Figures[i].Computed); name != "" && !figures.YardOnly(name) {
 			r.Figures = append(r.Figures, i)
 		}
 	}

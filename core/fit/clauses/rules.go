@@ -10,12 +10,12 @@ import (
 // writer turns conditions into literals.
 type writer struct {
 	*Clauses
-	live  *figures.Live      // a boat to try them on
+	live  *figures.Incremental      // a boat to try them on
 	atoms map[string]sat.Lit // comparisons that were written, 0 for lazy ones
 }
 
 func newWriter(c *Clauses) *writer {
-	return &writer{c, c.figures.NewLive(figures.NewState(c.pack, c.hull, c.use)), map[string]sat.Lit{}}
+	return &writer{c, c.figures.NewIncremental(figures.NewState(c.pack, c.hull, c.use)), map[string]sat.Lit{}}
 }
 
 // rule writes a rule under its selector: one clause for each part of what it needs, joined with what it asks when.

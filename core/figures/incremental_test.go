@@ -11,8 +11,8 @@ import (
 	"ribband/core/formula"
 )
 
-// Whatever changes, in whatever order, a live boat has to the bit the figures that are computed from nothing.
-func TestPropertyLiveIsFill(t *testing.T) {
+// Whatever changes, in whatever order, an incremental boat has to the bit the figures that are computed from nothing.
+func TestPropertyIncrementalIsFill(t *testing.T) {
 	f, err := figures.Compile(demo)
 	if err != nil {
 		t.Fatal(err)
@@ -23,7 +23,7 @@ func TestPropertyLiveIsFill(t *testing.T) {
 			use[i] = u.Value(rapid.IntRange(0, u.Steps()-1).Draw(rt, u.ID))
 		}
 		hull := rapid.IntRange(0, len(demo.Hulls)-1).Draw(rt, "hull")
-		live := f.NewLive(figures.NewState(demo, hull, use))
+		live := f.NewIncremental(figures.NewState(demo, hull, use))
 		for range rapid.IntRange(1, 6).Draw(rt, "rounds") {
 			before := slices.Clone(live.State.Figures)
 			for range rapid.IntRange(0, 20).Draw(rt, "changes") {
@@ -52,7 +52,7 @@ func TestPropertyLiveIsFill(t *testing.T) {
 				}
 			}
 			if !slices.Equal(want.Faults, live.State.Faults) || want.Masses != live.State.Masses {
-				rt.Fatalf("faults %q, want %q", live.State.Faults, want.Faults)
+				rt.Fatalf("faults %v, want %v", live.State.Faults, want.Faults)
 			}
 		}
 	})

@@ -8,20 +8,22 @@ import (
 	"ribband/core/formula"
 )
 
-// Live is a boat whose figures follow its options: a change computes anew what reads it, and nothing else. What comes
-// out is to the bit what [Figures.Fill] gives, since every step is the same one.
-type Live struct {
-	State   *formula.State
+// Incremental is a boat whose figures follow its options: a change computes anew what reads it, and nothing else. What
+// comes out is to the bit what [Figures.Fill] gives, since every step is the same one.
+type Incremental struct {
+	boat
 	figures *Figures
-	dirty   []uint64 // steps to take
-	faults  []string // by step
-	piles   []*pile  // by step; nil for most
-	stale   [][]int  // by step: the leaves of its pile to weigh anew
+	dirty   []uint64           // steps to take
+	faults  []formula.Fault    // by step
+	trees   []*sumTree[scalar] // by step; nil for most
+	masses  *sumTree[moments]  // of the mass table; nil until it is asked for
+	stale   [][]int            // by step: the leaves of its tree to compute anew
+	out     results            // of the module that runs
 }
 
-// NewLive is a state with every figure still to compute.
-func (f *Figures) NewLive(st *formula.State) *Live {
-	l := f.newLive(st)
+// NewIncremental is a state with every figure still to compute.
+func (f *Figures) NewIncremental(st *formula.State) *Incremental {
+	l := f.incremental(st)
 	l.dirty = make([]uint64, (len(f.order)+63)/64)
 	for i := range f.order {
 		l.dirty[i/64] |= 1 << (i % 64)
@@ -29,27 +31,26 @@ func (f *Figures) NewLive(st *formula.State) *Live {
 	return l
 }
 
-func (f *Figures) newLive(st *formula.State) *Live {
-	return &Live{State: st, figures: f, faults: make([]string, len(f.order)), piles: make([]*pile, len(f.order)),
-		stale: make([][]int, len(f.order))}
+func (f *Figures) incremental(st *formula.State) *Incremental {
+	return &Incremental{boat: boat{State: st}, figures: f, faults: make([]formula.Fault, len(f.order)),
+		trees: make([]*sumTree[scalar], len(f.order)), stale: make([][]int, len(f.order))}
 }
 
 // Clone copies the boat.
-func (l *Live) Clone() *Live {
+func (l *Incremental) Clone() *Incremental {
 	st := *l.State
 	st.Counts, st.Slots, st.Figures = slices.Clone(st.Counts), slices.Clone(st.Slots), slices.Clone(st.Figures)
-	c := &Live{&st, l.figures, slices.Clone(l.dirty), slices.Clone(l.faults), slices.Clone(l.piles),
-		make([][]int, len(l.stale))}
-	for i, p := range c.piles {
-		if p != nil {
-			c.piles[i], c.stale[i] = p.clone(), slices.Clone(l.stale[i])
-		}
+	c := &Incremental{boat: boat{State: &st, rest: l.rest}, figures: l.figures, dirty: slices.Clone(l.dirty),
+		faults: slices.Clone(l.faults), trees: slices.Clone(l.trees), masses: l.masses.clone(),
+		stale: make([][]int, len(l.stale))}
+	for i := range c.trees {
+		c.trees[i], c.stale[i] = c.trees[i].clone(), slices.Clone(l.stale[i])
 	}
 	return c
 }
 
 // Set changes how many of an option there are.
-func (l *Live) Set(option, count int) {
+func (l *Incremental) Set(option, count int) {
 	slot := l.figures.pack.Options[option].Slot
 	l.State.Slots[slot] += count - l.State.Counts[option]
 	l.State.Counts[option] = count
@@ -59,32 +60,33 @@ func (l *Live) Set(option, count int) {
 	l.spoil(l.figures.leafReaders.Slot(slot))
 }
 
-// spoil notes leaves that are to be weighed anew. Those of a pile that is not made yet are weighed anyway.
-func (l *Live) spoil(leaves []int) {
+// spoil notes leaves that are to be computed anew. Those of a tree that is not made yet are computed anyway.
+func (l *Incremental) spoil(leaves []int) {
 	for _, i := range leaves {
-		if at := l.figures.leaves[i]; l.piles[at.step] != nil {
+		at := l.figures.leaves[i]
+		if l.trees[at.step] != nil || l.masses != nil && l.figures.order[at.step].masses != nil {
 			l.stale[at.step] = append(l.stale[at.step], at.place)
 		}
 	}
 }
 
-func (l *Live) mark(steps []int) {
+func (l *Incremental) mark(steps []int) {
 	for _, i := range steps {
 		l.dirty[i/64] |= 1 << (i % 64)
 	}
 }
 
 // Run computes what has to be; changed hears of every figure that is another than before, late ones only from RunAll.
-func (l *Live) Run(changed func(figure int)) { l.sweep(l.figures.plain, changed) }
+func (l *Incremental) Run(changed func(figure int)) { l.sweep(l.figures.plain, changed) }
 
 // RunAll computes what has to be, the figures of modules too.
-func (l *Live) RunAll(changed func(figure int)) {
+func (l *Incremental) RunAll(changed func(figure int)) {
 	l.sweep(len(l.figures.order), changed)
 	l.tellFaults()
 }
 
 // sweep takes the dirty steps before an end, in order: those that one makes dirty come after it.
-func (l *Live) sweep(end int, changed func(figure int)) {
+func (l *Incremental) sweep(end int, changed func(figure int)) {
 	for w := 0; w < len(l.dirty) && w*64 < end; w++ {
 		for l.dirty[w] != 0 {
 			i := w*64 + bits.TrailingZeros64(l.dirty[w])
@@ -98,7 +100,7 @@ func (l *Live) sweep(end int, changed func(figure int)) {
 }
 
 // take takes one step and tells of what it changed.
-func (l *Live) take(i int, changed func(figure int)) {
+func (l *Incremental) take(i int, changed func(figure int)) {
 	s, st := &l.figures.order[i], l.State
 	tell := func(figure int) {
 		l.mark(l.figures.readers.Figure(figure))
@@ -139,24 +141,33 @@ func (l *Live) take(i int, changed func(figure int)) {
 func sameBits(a, b float64) bool { return math.Float64bits(a) == math.Float64bits(b) }
 
 // run computes one step into the state.
-func (l *Live) run(i int) {
+func (l *Incremental) run(i int) {
 	s, st := &l.figures.order[i], l.State
 	switch {
 	case s.masses != nil:
-		st.Masses = s.masses.light(st, l.pile(i))
+		l.masses = l.masses.follow(l.stale[i], len(s.masses.carry),
+			func(k int) moments { return s.masses.carried(st, k) })
+		st.Masses = s.masses.light(st, l.masses.total())
 	case s.module != nil:
-		l.faults[i] = s.module.fill(st)
+		l.faults[i] = s.module.fill(&l.boat, &l.out)
 	case s.formula != nil:
 		st.Figures[s.index] = s.formula(st)
-	case s.piled():
-		sum := s.ofHull(st)
-		for _, of := range l.pile(i).total() {
-			sum += of
-		}
-		st.Figures[s.index] = sum
+	case s.treed():
+		l.trees[i] = l.trees[i].follow(l.stale[i], len(s.options),
+			func(k int) scalar { return scalar(s.options[k].on(st)) })
+		st.Figures[s.index] = s.ofHull(st) + float64(l.trees[i].total())
 	default:
 		st.Figures[s.index] = s.sum(st)
 	}
+	l.stale[i] = l.stale[i][:0]
+}
+
+// on is what an option adds to a boat: nothing where the boat is without it.
+func (c *carried) on(st *formula.State) float64 {
+	if n := st.Counts[c.option]; n > 0 {
+		return float64(n) * c.amount.Of(st)
+	}
+	return 0
 }
 
 // ofHull is what the base boat carries.
@@ -171,19 +182,16 @@ func (s *step) ofHull(st *formula.State) float64 {
 func (s *step) sum(st *formula.State) float64 {
 	sum := s.ofHull(st)
 	for i := range s.options {
-		c := &s.options[i]
-		if n := st.Counts[c.option]; n > 0 {
-			sum += float64(n) * c.amount.Of(st)
-		}
+		sum += s.options[i].on(st)
 	}
 	return sum
 }
 
 // tellFaults gives the state the faults in the order of the steps.
-func (l *Live) tellFaults() {
+func (l *Incremental) tellFaults() {
 	l.State.Faults = nil
 	for _, fault := range l.faults {
-		if fault != "" && !slices.Contains(l.State.Faults, fault) {
+		if fault != (formula.Fault{}) && !slices.Contains(l.State.Faults, fault) {
 			l.State.Faults = append(l.State.Faults, fault)
 		}
 	}

@@ -1,0 +1,146 @@
+package figures
+
+import (
+	"fmt"
+	"slices"
+
+	"ribband/core/formula"
+	"ribband/core/pack"
+)
+
+// module computes some figures together. What it reads of the book it finds by name: the README of the book lists that.
+type module struct {
+	name    string
+	follows string       // what its figures follow from, as the README of the book says it
+	valid   string       // where its figures hold
+	outputs []Definition // most are set in this order
+	needs   []Given      // figures of the book without which it cannot compute
+	asks    []Given      // figures that it reads where the book has them
+	uses    []UseField   // uses, likewise
+	// it looks up what depends on the hull alone, so it is as quick as a formula
+	byHull  bool
+	reads   func(p *pack.Pack) formula.Reads // besides these; nil where it reads the mass table
+	also    func(p *pack.Pack) formula.Reads // beside the mass table
+	prepare func(n *parts) (solver, error)
+	moves   []monotonicity // see Figures.Bounds
+	quick   bool           // it is as quick as a formula
+	// likewise, where it can bound its outputs itself; it sets none where it cannot
+	bounds func(p *pack.Pack, box *formula.Box, set func(ID, formula.Bounds))
+	// see Figures.Doomed; nil of a module that knows nothing of it
+	dooms func(n *parts) doom
+}
+
+// solver computes the outputs of a module; those that it does not set are zero. A fault says why the boat cannot be as
+// it is, and leaves all of them zero; without one it is the zero Fault.
+type solver func(b *boat, out *results) formula.Fault
+
+// boat is what modules compute on: a state, and how it floats at rest, which more than one of them asks.
+type boat struct {
+	State *formula.State
+	rest  rest
+}
+
+// results takes the figures of a module by their names.
+type results struct {
+	of     []Definition
+	next   int // where the next is likely to stand
+	values [maxOutputs]float64
+}
+
+// maxOutputs is more than any module has.
+const maxOutputs = 16
+
+func (r *results) begin(m *module) {
+	r.of, r.next = m.outputs, 0
+	clear(r.values[:])
+}
+
+func (r *results) set(id ID, v float64) {
+	for range r.of {
+		i := r.next
+		if r.next++; r.next == len(r.of) {
+			r.next = 0
+		}
+		if r.of[i].ID == id {
+			r.values[i] = v
+			return
+		}
+	}
+	panic("figures: " + string(id) + " is set by a module that does not list it among its outputs")
+}
+
+// modules in the order in which they may read each other.
+var modules = []module{layup, shipped, floating, stability, power, us, mainCable, bankLeads, loom}
+
+// wanted is a module of which the book has figures: where each output goes, -1 for one that the book leaves out.
+type wanted struct {
+	module *module
+	solve  solver
+	places []int
+	reads  formula.Reads
+	groups []group
+	doomed doom
+}
+
+// readsFor is what one output of the module depends on.
+func (w *wanted) readsFor(figure int, p *pack.Pack) formula.Reads {
+	r := w.reads
+	if uses := w.module.outputs[slices.Index(w.places, figure)].uses; uses != nil {
+		r.Use = slices.DeleteFunc(slices.Clone(r.Use), func(i int) bool {
+			return !slices.Contains(uses, UseField(p.Use[i].ID)) &&
+				!(i == p.RegionField && slices.Contains(uses, UseRegion))
+		})
+	}
+	return r
+}
+
+// fill computes the module's figures into the boat, and says why it cannot.
+func (w *wanted) fill(b *boat, out *results) formula.Fault {
+	out.begin(w.module)
+	fault := w.solve(b, out)
+	if fault != (formula.Fault{}) {
+		clear(out.values[:])
+	}
+	for j, i := range w.places {
+		if i >= 0 {
+			b.State.Figures[i] = out.values[j]
+		}
+	}
+	return fault
+}
+
+// compileModules prepares those modules whose figures the book has.
+func compileModules(n *parts) ([]*wanted, error) {
+	var list []*wanted
+	for i := range modules {
+		m := &modules[i]
+		w := &wanted{module: m, places: make([]int, len(m.outputs))}
+		any := false
+		for j, o := range m.outputs {
+			w.places[j] = -1
+			if at, ok := n.computed[o.ID]; ok {
+				w.places[j], any = at, true
+			}
+		}
+		if !any {
+			continue
+		}
+		for _, id := range m.needs {
+			if _, ok := n.givens[id]; !ok {
+				return nil, fmt.Errorf("computing the figures %s.*: the book has no figure %s, from which they follow",
+					m.name, id)
+			}
+		}
+		n.weighed = n.weighed || m.reads == nil && !m.byHull
+		w.reads, w.groups = n.reads(m), n.groups(m)
+		if m.dooms != nil {
+			w.doomed = m.dooms(n)
+		}
+		var err error
+		if w.solve, err = m.prepare(n); err != nil {
+			return nil, fmt.Errorf("computing the figures %s.*: %w", m.name, err)
+		}
+		list = append(list, w)
+	}
+	return list, nil
+}
