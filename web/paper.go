@@ -38,10 +38,6 @@ func writePaper(_ context.Context, c *console, args []string) error {
 	if *specFile == "" {
 		return usageError{fmt.Errorf("quote: which spec? Give -spec FILE, or -spec - for standard input")}
 	}
-	if *shop != "" && (desk != pack.Yard || format != paper.AsText && format != paper.AsHTML) {
-		return usageError{fmt.Errorf("quote: the sheet of a shop is the yard's, as text or html. Give -desk yard, " +
-			"and -format text or html")}
-	}
 	s, err := readSpec(c, *specFile)
 	if err != nil {
 		return err
@@ -49,6 +45,9 @@ func writePaper(_ context.Context, c *console, args []string) error {
 	packs, err := load(c, *folder)
 	if err != nil {
 		return err
+	}
+	if *shop != "" && (!packs[desk].Can(pack.Sheets) || format != paper.AsText && format != paper.AsHTML) {
+		return usageError{fmt.Errorf("quote: the sheet of a shop is the yard's, as text or html. Give -desk yard, and -format text or html")}
 	}
 	text, err := paperOf(packs[desk], s, *detailsFile, *shop, format)
 	if err != nil {
@@ -109,7 +108,7 @@ func paperOf(p *pack.Pack, s spec.Spec, detailsFile, shop string, format paper.F
 	switch {
 	case shop != "":
 		id = "shop-sheet"
-	case p.Desk == pack.Yard:
+	case p.Can(pack.Sheets):
 		id = "build-sheet"
 	}
 	of, err := paper.Find(id, p)

@@ -127,7 +127,7 @@ func (d *Desk) sheet(r *Request, reply *Reply) (err error) {
 	if err != nil {
 		return err
 	}
-	reply.Paper, err = d.printed("shop-sheet", d.engine.Pack.Trade.Shops[shop].Title+", "+q.Hull,
+	reply.Paper, err = d.printed("shop-sheet", d.engine.Pack.Costs.Shops[shop].Title+", "+q.Hull,
 		fileName(r.Value)+"-"+hull, q, r.Value)
 	return err
 }

@@ -24,7 +24,7 @@ func ExamplePaper_Write() {
 		Discounts: []quote.LinePart{{Title: "Ordered at the show", Amount: money.MustParse("-1000")}},
 		Net:       money.MustParse("39495.80"), Tax: money.MustParse("7504.20"), Total: money.MustParse("47000"),
 	}
-	p, err := paper.Find("quotation", &pack.Pack{Desk: pack.Buyer})
+	p, err := paper.Find("quotation", &pack.Pack{})
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -63,7 +63,7 @@ func ExamplePaper_Write_buildSheet() {
 		Work: []sheet.WorkPart{{For: "base boat", Operation: "Join deck and hull", Shop: "Assembly",
 			Hours: hours("18.5"), Amount: "814.00", Trace: engine.Trace{At: "hulls.yaml:40:12"}}},
 	}
-	p, err := paper.Find("build-sheet", &pack.Pack{Desk: pack.Yard})
+	p, err := paper.Find("build-sheet", &pack.Pack{Work: &pack.Work{}})
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -85,7 +85,7 @@ func Find(id string, desk *pack.Pack) (*Paper, error) {
 	var known []string
 	for i := range Papers {
 		p := &Papers[i]
-		if p.ForYard && desk.Desk != pack.Yard {
+		if p.ForYard && !desk.Can(pack.Sheets) {
 			continue
 		}
 		if known = append(known, p.ID); p.ID == id {
