@@ -26,7 +26,7 @@ type Counts struct {
 	Operations int `json:"operations"`
 }
 
-// Packs are the packs of all desks of a book without errors.
+// Packs are the packs of all desks of a book without errors. There is one for each desk that this program knows.
 type Packs map[pack.Desk]*pack.Pack
 
 // Load reads, checks and compiles the book in a folder, to the packs of all desks; nil where an error is among the
@@ -59,6 +59,7 @@ func countsOf(b *book.Book) Counts {
 func Make(b *book.Book) (Packs, Counts, []book.Diagnostic) {
 	counts := countsOf(b)
 	yard, diagnostics := Compile(b)
+	diagnostics = append(diagnostics, checkUnits(b)...)
 	counts.Rules = len(yard.Rules)
 	// each step needs what the one before made: a boat that clashes has no prices that are worth listing
 	steps := []func() []book.Diagnostic{func() []book.Diagnostic { return checkStandards(yard, b) },
