@@ -11,8 +11,8 @@ import (
 type Prices interface {
 	// Net is the price of a boat.
 	Net(st *formula.State) (int64, error)
-	// Least is the least that one of an option costs, or the base boat (option -1), on all boats that hold what a boat
-	// does but in the free slots.
+	// Least is a lower bound of the unit price of an option, or of the base boat (option -1), over all boats that agree
+	// with st outside the free slots.
 	Least(option int, st *formula.State, free []bool) int64
 }
 
