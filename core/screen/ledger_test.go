@@ -44,7 +44,7 @@ func TestLedgerInEachTaxMode(t *testing.T) {
 }
 
 func TestDealingShowsWhatWasGiven(t *testing.T) {
-	v := view(t, engines()[pack.Show], demoSpecs()["free-lines-and-discount"])
+	v := view(t, engines()[pack.Show], demoSpecs()["extras-and-discount"])
 	discounts := fragment(t, v, "discounts")
 	for _, want := range []string{"Ordered at the show: 3\u202f%",
 		"Name on both sides of the transom, gold leaf, 90 mm: 680.00\u00a0EUR net",
