@@ -58,8 +58,8 @@ func TestDealingShowsWhatWasGiven(t *testing.T) {
 		removable[b.attr["data-key"]+" "+b.attr["data-field"]+" "+b.attr["aria-label"]] = true
 	}
 	for _, want := range []string{"discount 0 Remove Table at half price", "discount 1 Remove Ordered at the show",
-		"line 0 Remove Name on both sides of the transom, gold leaf, 90 mm",
-		"line 1 Remove Storage under cover until the middle of May"} {
+		"extra 0 Remove Name on both sides of the transom, gold leaf, 90 mm",
+		"extra 1 Remove Storage under cover until the middle of May"} {
 		if !removable[want] {
 			t.Errorf("%q is not among %v", want, removable)
 		}
