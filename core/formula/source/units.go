@@ -30,6 +30,7 @@ type Units struct{ Hull, Use, Figures map[string]string }
 // Source: A. Kennedy, Types for Units-of-Measure (2009): units form an Abelian group, and each number of the text is of
 // a unit of its own.
 func (u *Units) Check(text, wanted string) (err *Error, doubtful bool) {
+	// lowering reports it, with a better message
 	if unlisted(text) != nil {
 		return nil, false
 	}
@@ -62,6 +63,7 @@ var (
 	pure = unit{factor: 1}
 )
 
+// base is a unit by its factor and its powers of the base units.
 func base(factor float64, powers ...int) (u unit) {
 	u.factor = factor
 	copy(u.powers[:], powers)
@@ -111,6 +113,7 @@ func (u unit) times(v unit, sign int) unit {
 // near says that two factors are the same but for rounding.
 func near(a, b float64) bool { return math.Abs(a-b) <= 1e-9*math.Abs(a) }
 
+// pure says that a number has no unit: a count, a share, or one of any unit.
 func (u unit) pure() bool { return u.free || u.powers == pure.powers && near(u.factor, 1) }
 
 // goesWith says whether numbers of two units may be added or compared.
@@ -157,6 +160,7 @@ type checking struct {
 	err   *Error
 }
 
+// fail notes the first pair of units that cannot both be right.
 func (c *checking) fail(n ast.Node, message string, a, b unit) {
 	if c.err != nil {
 		return
@@ -166,8 +170,10 @@ func (c *checking) fail(n ast.Node, message string, a, b unit) {
 	}
 	advice := "mend the formula, or give one of them a factor that has a unit: 8.5 * hull.sole_m2 is kg where 8.5 is " +
 		"kg/m2"
+	// the same quantity in two units: what is missing is a conversion
 	if a.powers == b.powers {
 		sign, times := "*", a.factor/b.factor
+		// 1000 is easier to read, and to type, than 0.001
 		if times < 1 {
 			sign, times = "/", 1/times
 		}
