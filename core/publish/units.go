@@ -48,11 +48,14 @@ func checkUnits(b *book.Book) []book.Diagnostic {
 
 // unitCheck finds the formulas of a book, and what each has to give.
 type unitCheck struct {
-	scope       source.Units
-	materials   map[string]string // their units
+	// what formulas read by name
+	scope source.Units
+	// the unit in which each material is kept, and a quantity of it counts
+	materials   map[string]string
 	diagnostics []book.Diagnostic
 }
 
+// error adds what is wrong at a place.
 func (u *unitCheck) error(at book.Position, advice, format string, args ...any) {
 	u.diagnostics = append(u.diagnostics, book.Diagnostic{Position: at, Advice: advice,
 		Message: fmt.Sprintf(format, args...)})
@@ -108,6 +111,7 @@ func (u *unitCheck) into(v reflect.Value) {
 
 // wanted is the unit of what a formula gives, by the key and where it stands; "" for any.
 func (u *unitCheck) wanted(in any, key string) string {
+	// two keys have no unit of their own: that of the entry in which they stand counts
 	switch in := in.(type) {
 	case book.Figure:
 		return in.Unit.Value
@@ -128,6 +132,7 @@ func (u *unitCheck) wanted(in any, key string) string {
 	return over.ID
 }
 
+// check reports what is wrong with the units of one formula.
 func (u *unitCheck) check(f book.Formula, wanted string) {
 	if f.Empty() {
 		return
@@ -136,6 +141,7 @@ func (u *unitCheck) check(f book.Formula, wanted string) {
 	if err == nil {
 		return
 	}
+	// a formula may stand folded over several lines: the place is that of the operator at fault
 	d := book.Diagnostic{Position: f.Position(err.Offset), Width: f.Token(err.Offset), Advice: err.Advice,
 		Message: fmt.Sprintf("in %q: %s", suggest.Clip(f.Value, 80), err.Message)}
 	if doubtful {
