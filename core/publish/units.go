@@ -51,14 +51,14 @@ func checkUnits(b *book.Book) []book.Diagnostic {
 
 // unitCheck finds the formulas of a book, and what each has to give.
 type unitCheck struct {
-	// units of what formulas read
+	// what formulas read by name
 	scope source.Units
-	// units of materials: a quantity is in that of its material
+	// the unit in which each material is kept, and a quantity of it counts
 	materials   map[string]string
 	diagnostics []book.Diagnostic
 }
 
-// error notes two units that cannot both be right: one of them makes a wrong boat.
+// error adds what is wrong at a place.
 func (u *unitCheck) error(at book.Position, advice, format string, args ...any) {
 	u.diagnostics = append(u.diagnostics, book.Diagnostic{Position: at, Advice: advice,
 		Message: fmt.Sprintf(format, args...)})
@@ -114,6 +114,7 @@ func (u *unitCheck) into(v reflect.Value) {
 
 // wanted is the unit of what a formula gives, by the key and where it stands; "" for any.
 func (u *unitCheck) wanted(in any, key string) string {
+	// two keys have no unit of their own: that of the entry in which they stand counts
 	switch in := in.(type) {
 	case book.Figure:
 		return in.Unit.Value
@@ -135,7 +136,7 @@ func (u *unitCheck) wanted(in any, key string) string {
 	return over.ID
 }
 
-// check holds one formula to the units of what it reads and of what it has to give.
+// check reports what is wrong with the units of one formula.
 func (u *unitCheck) check(f book.Formula, wanted string) {
 	if f.Empty() {
 		return
@@ -144,6 +145,7 @@ func (u *unitCheck) check(f book.Formula, wanted string) {
 	if err == nil {
 		return
 	}
+	// a formula may stand folded over several lines: the place is that of the operator at fault
 	d := book.Diagnostic{Position: f.Position(err.Offset), Width: f.Token(err.Offset), Advice: err.Advice,
 		Message: fmt.Sprintf("in %q: %s", suggest.Clip(f.Value, 80), err.Message)}
 	// another dimension may be meant: an hour for each square metre

@@ -52,6 +52,8 @@ func (u *Units) Check(text, wanted string) (err *Error, doubtful bool) {
 var bases = []string{"kg", "m", "h", "W", "A", "deg"}
 
 // unit is what a number of a formula is in.
+// Two units are the same where their powers and their factors are: m3 and l differ by the factor, kWh and W times h not
+// at all but for it.
 type unit struct {
 	free   bool    // any
 	factor float64 // of the base units
@@ -63,7 +65,7 @@ var (
 	pure = unit{factor: 1}
 )
 
-// base is a unit by its factor and its powers of the base units.
+// base is so many of a product of powers of the base units, in the order of bases; those left out are 0.
 func base(factor float64, powers ...int) (u unit) {
 	u.factor = factor
 	copy(u.powers[:], powers)
@@ -97,6 +99,7 @@ func parsedUnit(id string) unit {
 
 // times is the unit of a product (sign 1) or a quotient (-1).
 func (u unit) times(v unit, sign int) unit {
+	// a number of the text may turn any unit into any other
 	if u.free || v.free {
 		return free
 	}
@@ -113,7 +116,7 @@ func (u unit) times(v unit, sign int) unit {
 // near says that two factors are the same but for rounding.
 func near(a, b float64) bool { return math.Abs(a-b) <= 1e-9*math.Abs(a) }
 
-// pure says that a number has no unit: a count, a share, or one of any unit.
+// pure says that a number has no unit, or may have none. A millimetre over a metre has one: it is a thousandth.
 func (u unit) pure() bool { return u.free || u.powers == pure.powers && near(u.factor, 1) }
 
 // goesWith says whether numbers of two units may be added or compared.
@@ -160,7 +163,8 @@ type checking struct {
 	err   *Error
 }
 
-// fail notes the first pair of units that cannot both be right.
+// fail keeps the first fault: what follows from it would only repeat it. Its remedy is a factor that can be named where
+// both have one dimension, and else a coefficient, whose unit the owner alone knows.
 func (c *checking) fail(n ast.Node, message string, a, b unit) {
 	if c.err != nil {
 		return
@@ -187,6 +191,7 @@ func (c *checking) join(n ast.Node, how string, a, b unit) unit {
 	if !a.goesWith(b) {
 		c.fail(n, fmt.Sprintf(how, a, b), a, b)
 	}
+	// the unit of a sum is that of the part that has one
 	if a.free || a.pure() && !b.free {
 		return b
 	}
@@ -227,6 +232,7 @@ func (c *checking) node(n ast.Node) unit {
 	return free
 }
 
+// binary is the unit of an operation on two; a comparison gives a truth value, which has none.
 func (c *checking) binary(n *ast.BinaryNode) unit {
 	a, b := c.node(n.Left), c.node(n.Right)
 	switch n.Operator {
