@@ -325,7 +325,7 @@ func (c *compiler) figureCircle() {
 			reads[i] = r
 		}
 	}
-	carry := func(list []pack.Carry) {
+	carry := func(list []pack.Contribution) {
 		for _, y := range list {
 			reads[y.Figure] = reads[y.Figure].With(y.Amount.Reads())
 		}
@@ -526,10 +526,10 @@ func (c *compiler) trial(hull book.Text) *pack.Trial {
 }
 
 // carries lowers what an item adds to the totals.
-func (c *compiler) carries(list book.Pairs[book.Formula]) []pack.Carry {
-	var out []pack.Carry
+func (c *compiler) carries(list book.Pairs[book.Formula]) []pack.Contribution {
+	var out []pack.Contribution
 	for _, p := range list {
-		out = append(out, pack.Carry{Figure: c.ids["figure"][p.Key.Value], Amount: c.lower(p.Value, formula.Number)})
+		out = append(out, pack.Contribution{Figure: c.ids["figure"][p.Key.Value], Amount: c.lower(p.Value, formula.Number)})
 	}
 	return out
 }
@@ -557,8 +557,8 @@ func (c *compiler) standard(hull int) []pack.Count {
 
 // item lowers what a base boat (without an option's name) or an option takes, and settles how it is priced.
 func (c *compiler) item(at book.Position, option string, price book.Price, margin, markup book.Rate,
-	materials []book.Quantity, work []book.Work) pack.Item {
-	item := pack.Item{At: c.place(at, "")}
+	materials []book.Quantity, work []book.Work) pack.BillOfMaterials {
+	item := pack.BillOfMaterials{At: c.place(at, "")}
 	// the operation that takes it settles on whose sheet it stands, not what it costs
 	for _, q := range materials {
 		needs := c.materials(&q, option)
@@ -626,8 +626,8 @@ func (c *compiler) method(r book.Rate) *pack.Method {
 }
 
 // need lowers how much is taken of a material or an operation, by the index of its kind.
-func (c *compiler) need(kind string, id book.Text, f book.Formula) pack.Need {
-	return pack.Need{Index: c.ids[kind][id.Value], Amount: c.lower(f, formula.Number), At: c.place(f.At, f.Value)}
+func (c *compiler) need(kind string, id book.Text, f book.Formula) pack.BOMLine {
+	return pack.BOMLine{Index: c.ids[kind][id.Value], Amount: c.lower(f, formula.Number), At: c.place(f.At, f.Value)}
 }
 
 // slots lowers the slots with their options, in build order. A slot holds its options from First up to End, so that the
