@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"ribband/core/book"
+	"ribband/core/figures"
 	"ribband/core/formula"
 	"ribband/core/pack"
 	"ribband/core/takeoff"
@@ -119,4 +120,33 @@ func (c *compiler) ofCircuit(what string, circuit book.Text) []pack.BOMLine {
 		list = append(list, need(pack.Holder))
 	}
 	return list
+}
+
+// circuits lowers the circuits, in the order of the book.
+func (c *compiler) circuits() {
+	// what the book leaves out stays empty or zero: package wiring has the defaults, one for all desks
+	for i := range c.book.Circuits {
+		w := &c.book.Circuits[i]
+		rating := 105 // of the usual boat cable
+		// the hottest that the conductor may get without harm to its insulation, which sizes it
+		if w.Insulation.Given() {
+			rating = int(w.Insulation.Value)
+		}
+		circuit := pack.Circuit{ID: w.ID.Value, Title: w.Title.Value, Function: w.Function.Value,
+			Amps: c.lower(w.Amps, formula.Number), Volts: c.lower(w.Volts, formula.Number),
+			Peak: c.lower(w.PeakV, formula.Number), Length: c.lower(w.LengthM, formula.Number),
+			When: c.lower(w.When, formula.Truth), Count: c.lower(w.Count, formula.Number),
+			Fault:   c.lower(w.FaultA, formula.Number),
+			Bundled: int(w.Bundled.Value), Parallel: int(w.Parallel.Value), Critical: w.Critical,
+			EngineSpace: w.EngineSpace, Insulation: rating}
+		if figures.ReadsCircuit(&circuit) { // which a buyer's figures follow from
+			c.pack.Public.Circuits = append(c.pack.Public.Circuits, circuit)
+		} else {
+			c.pack.Costs.Circuits = append(c.pack.Costs.Circuits, pack.OtherCircuit{Place: i, Circuit: circuit})
+		}
+		c.pack.Work.Runs = append(c.pack.Work.Runs, pack.Run{From: w.From.Value, To: w.To.Value,
+			At: pack.CircuitAt{Circuit: c.place(w.At, ""), Amps: c.place(w.Amps.At, w.Amps.Value),
+				Volts: c.place(w.Volts.At, w.Volts.Value), Length: c.place(w.LengthM.At, w.LengthM.Value)}})
+	}
+	c.pack.Assemble()
 }
