@@ -49,6 +49,7 @@ var unconverted = strings.Fields(`
 
 // forErrors are the functions, types, names and whole files by which a package makes errors for programmers and keepers of books.
 var forErrors = map[string][]string{
+	"core/quote":    {"Kind"},
 	"core/capacity": {"wrong", "number", "mass", "text", "inputs", "name", "err", "digit", "doing"},
 	"core/cutting":  {"place", "tooLarge", "size", "divide", "Panels"},
 	"core/hull":     {"offsets.go", "more"},
