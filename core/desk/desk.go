@@ -123,7 +123,8 @@ func (d *Desk) View() *screen.View { return d.view }
 func (d *Desk) look() {
 	before := d.view
 	d.view = &screen.View{Engine: d.engine, Answer: d.answer, System: d.system, Details: d.details, Remarks: d.remarks,
-		Announced: d.announced, Asked: d.asked, Reopened: d.reopened, Differences: d.differences, Brief: d.search.shown()}
+		Announced: d.announced, Asked: d.asked, Reopened: d.reopened, Differences: d.differences,
+		Brief: d.search.shown()}
 	if n := len(d.past); n > 0 {
 		d.view.Undo = d.past[n-1].what
 	}
