@@ -34,6 +34,7 @@ func (p *Pack) check() error {
 	if p.Trade != nil {
 		c.trade(p.Trade)
 	}
+	c.words()
 	return c.err
 }
 

@@ -73,6 +73,7 @@ type Pack struct {
 	Stock  wiring.Stock `json:"stock,omitzero"`
 	Prices *Prices      `json:"prices,omitempty"` // the buyer's: sell prices only
 	Trade  *Trade       `json:"trade,omitempty"`  // the show's and the yard's: what prices follow from
+	Words  *Words       `json:"words,omitempty"`  // of the book's other languages; nil where it has one
 }
 
 // YardInfo is who builds and quotes.

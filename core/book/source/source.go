@@ -48,6 +48,7 @@ func Read(fsys fs.FS) (*book.Book, []book.Diagnostic, error) {
 	if !d.unread {
 		d.required(reflect.ValueOf(b).Elem(), book.Position{File: files[0], Line: 1, Column: 1}, seen)
 	}
+	b.Settle()
 	if len(book.Errors(d.diagnostics)) == 0 {
 		d.diagnostics = append(d.diagnostics, b.Validate()...)
 	}
