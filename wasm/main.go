@@ -3,9 +3,8 @@
 // Command wasm is the engine in the page: a bridge between the web worker's script and package desk.
 //
 // It puts one function, ribbandEngine, into the worker's global scope. The first call takes the bytes of a pack and
-// seats the desk; every further one takes a request as JSON and gives the reply as JSON. A panic becomes a reply with
-// an error, and the desk is seated anew before the last spec that was answered, so that a fault in the engine never
-// ends the page.
+// seats the desk; every further one takes a request as JSON and gives the reply as JSON. A panic ends this program: the
+// worker starts it again before the last spec that was answered, as it does when the browser ends it.
 package main
 
 import (
@@ -34,30 +33,16 @@ func main() {
 	select {} // the engine lives as long as the worker
 }
 
-// bridge holds the desk, and what is needed to seat it again.
-type bridge struct {
-	desk *desk.Desk
-	pack *pack.Pack
-	last string // the spec last answered
-}
+// bridge holds the desk.
+type bridge struct{ desk *desk.Desk }
 
 // call answers one message. Its argument is a Uint8Array with a pack, or a string with a request.
-func (b *bridge) call(args []safejs.Value) (reply string) {
-	var r desk.Request
-	defer func() {
-		if fault := recover(); fault != nil {
-			before := b.reseat()
-			before.Version, before.ID = desk.Version, r.ID
-			before.Error = fmt.Sprintf("The engine failed on this and went back to the boat before it. Please report "+
-				"it: %v.", fault)
-			reply = encode(before)
-		}
-	}()
+func (b *bridge) call(args []safejs.Value) string {
 	if len(args) != 1 {
 		return encode(desk.Reply{Version: desk.Version, Error: "The engine wants one argument."})
 	}
 	if text, err := args[0].String(); err == nil && args[0].Type() == safejs.TypeString {
-		return b.request(text, &r)
+		return b.request(text)
 	}
 	if err := b.open(args[0]); err != nil {
 		return encode(desk.Reply{Version: desk.Version, Error: err.Error()})
@@ -74,35 +59,51 @@ func (b *bridge) open(bytes safejs.Value) error {
 	if _, err = safejs.CopyBytesToGo(text, bytes); err != nil {
 		return fmt.Errorf("reading a pack: %w", err)
 	}
-	if b.pack, err = pack.Decode(text); err != nil {
+	p, err := pack.Decode(text)
+	if err != nil {
 		return err
 	}
-	b.desk, err = desk.New(b.pack)
+	b.desk, err = desk.New(p)
 	return err
 }
 
-func (b *bridge) request(text string, r *desk.Request) string {
+func (b *bridge) request(text string) string {
 	if b.desk == nil {
 		return encode(desk.Reply{Version: desk.Version, Error: "The engine has no price book yet."})
 	}
-	if err := json.Unmarshal([]byte(text), r); err != nil {
+	var r desk.Request
+	started := now()
+	if err := json.Unmarshal([]byte(text), &r); err != nil {
 		return encode(desk.Reply{Version: desk.Version,
 			Error: "The engine could not read the page's request: " + err.Error()})
 	}
-	reply := b.desk.Handle(*r)
-	b.last = reply.Spec
+	if !r.Timed {
+		return encode(b.desk.Handle(r))
+	}
+	took, last := map[string]float64{}, started
+	b.desk.Done = func(part string) {
+		t := now()
+		took[part], last = t-last, t
+	}
+	b.desk.Done("decode")
+	reply := b.desk.Handle(r)
+	b.desk.Done = nil
+	reply.Took = took
 	return encode(reply)
 }
 
-// reseat begins again before the last spec that was answered, and gives all that the page shows then; a second fault
-// there leaves the standard build.
-func (b *bridge) reseat() (reply desk.Reply) {
-	defer func() { _ = recover() }() // the standard build is what remains
-	if d, err := desk.New(b.pack); err == nil {
-		b.desk = d
-		reply = d.Handle(desk.Request{Version: desk.Version, Act: "open", Text: b.last})
+// now is the worker's clock, ms; 0 where it has none.
+func now() float64 {
+	clock, err := safejs.Global().Get("performance")
+	if err != nil {
+		return 0
 	}
-	return reply
+	v, err := clock.Call("now")
+	if err != nil {
+		return 0
+	}
+	ms, _ := v.Float()
+	return ms
 }
 
 func encode(r desk.Reply) string {

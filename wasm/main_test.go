@@ -5,7 +5,6 @@ package main
 import (
 	"encoding/json"
 	"os"
-	"strings"
 	"syscall/js"
 	"testing"
 
@@ -95,24 +94,15 @@ func TestBridgeSaysWhatItCannotRead(t *testing.T) {
 	}
 }
 
-// A panic goes back to the boat before it, and the reply puts the whole page back: it may show what was tried, or other
-// units.
-func TestPanicGoesBackToTheBoatBefore(t *testing.T) {
-	b := opened(t)
-	moved := request(t, b, desk.Request{ID: 1, Act: "hull", Value: b.pack.Hulls[len(b.pack.Hulls)-1].ID})
-	all := len(request(t, opened(t), desk.Request{ID: 1, Act: "open"}).Fragments)
-	b.desk = &desk.Desk{} // one without an engine, on which everything panics
-	r := request(t, b, desk.Request{ID: 2, Act: "open"})
-	if !strings.Contains(r.Error, "went back to the boat before it") || r.ID != 2 {
-		t.Errorf("reply %d says %q", r.ID, r.Error)
+// A request that is timed says how long each part took, and is answered as it is otherwise.
+func TestBridgeTimesParts(t *testing.T) {
+	plain, timed := request(t, opened(t), desk.Request{Act: "open"}), request(t, opened(t), desk.Request{Act: "open", Timed: true})
+	for _, part := range []string{"decode", "apply", "effects", "render"} {
+		if ms, ok := timed.Took[part]; !ok || ms < 0 {
+			t.Errorf("%s took %v ms, known: %v", part, ms, ok)
+		}
 	}
-	if r.Spec != moved.Spec || r.Link != moved.Link {
-		t.Errorf("it went back to %s, want %s", r.Spec, moved.Spec)
-	}
-	if len(r.Fragments) != all {
-		t.Errorf("%d fragments, want all %d", len(r.Fragments), all)
-	}
-	if r = request(t, b, desk.Request{ID: 3, Act: "units", Value: "us"}); r.Error != "" || r.Spec != moved.Spec {
-		t.Errorf("it does not go on: %q with %s", r.Error, r.Spec)
+	if len(plain.Fragments) != len(timed.Fragments) || plain.Took != nil {
+		t.Errorf("%d fragments timed, %d otherwise; took %v", len(timed.Fragments), len(plain.Fragments), plain.Took)
 	}
 }

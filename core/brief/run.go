@@ -244,8 +244,10 @@ func (r *Run) boat(use []float64, f fit.Found) (Boat, error) {
 			b.Figures = append(b.Figures, e.FigureValue(f.State, figure, measure.Metric))
 		}
 	}
-	for _, i := range e.Compared() {
-		show(i)
+	for _, c := range e.Columns() {
+		if c.Kind == engine.InUnits {
+			show(c.Figure)
+		}
 	}
 	for i := range r.wanted.wishes {
 		if x := &r.wanted.wishes[i]; x.Kind == pack.WishFigure {

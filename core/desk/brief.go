@@ -26,12 +26,13 @@ type hunt struct {
 	asked   brief.Brief
 	run     *brief.Run
 	number  int // of the run, from 1
+	round   int // how often anything here has changed
 	going   bool
 	stopped bool // before its end
 }
 
 func (h *hunt) shown() screen.Brief {
-	b := screen.Brief{Form: h.form, Faults: h.faults, Asked: h.asked, Going: h.going, Stopped: h.stopped}
+	b := screen.Brief{Form: h.form, Faults: h.faults, Asked: h.asked, Going: h.going, Stopped: h.stopped, Round: h.round}
 	if h.run != nil {
 		b.Progress, b.Answer = h.run.Progress(), h.run.Answer()
 	}
@@ -57,6 +58,7 @@ func (d *Desk) brief(r *Request, reply *Reply) error {
 
 func (d *Desk) seek(form map[string]string, reply *Reply) error {
 	d.hunt.form, d.hunt.faults = form, map[string]string{}
+	d.hunt.round++
 	b := brief.Brief{Format: brief.Format, Wishes: map[string]brief.Value{}, Use: maps.Clone(d.answer.Spec.Use)}
 	for i := range d.engine.Pack.Brief.Wishes {
 		w := &d.engine.Pack.Brief.Wishes[i]
@@ -136,6 +138,7 @@ func (d *Desk) briefStep(r *Request, reply *Reply) error {
 	if !h.going || r.Key != h.key() {
 		return nil
 	}
+	h.round++
 	done, err := h.run.Step(boatsAStep)
 	if err != nil {
 		h.run.Stop()
@@ -157,6 +160,7 @@ func (d *Desk) briefStop(*Request, *Reply) error {
 	}
 	h.run.Stop()
 	h.going, h.stopped = false, true
+	h.round++
 	d.said = h.shown().Words()
 	return nil
 }

@@ -1,12 +1,12 @@
 package desk
 
 import (
-	"errors"
 	"fmt"
 	"slices"
 	"strconv"
 	"strings"
 
+	"ribband/core/engine"
 	"ribband/core/measure"
 	"ribband/core/pack"
 	"ribband/core/quote"
@@ -79,13 +79,7 @@ func (d *Desk) hasHull(id string) bool {
 	return slices.ContainsFunc(d.engine.Pack.Hulls, func(h pack.Hull) bool { return h.ID == id })
 }
 
-func (d *Desk) hull(r *Request, _ *Reply) error {
-	s, remarks, err := d.engine.MoveTo(d.answer.Spec, r.Value)
-	if err != nil {
-		return err
-	}
-	return d.settle(s, remarks)
-}
+func (d *Desk) hull(r *Request, _ *Reply) error { return d.apply(engine.Hull{ID: r.Value}) }
 
 func (d *Desk) choose(r *Request, _ *Reply) error { return d.put(r.Option, 1) }
 
@@ -105,45 +99,19 @@ func (d *Desk) count(r *Request, _ *Reply) error {
 }
 
 func (d *Desk) put(option string, count int) error {
-	s, remarks, err := d.engine.Choose(d.answer, option, count)
-	if err != nil {
-		return err
-	}
-	return d.settle(s, remarks)
+	return d.apply(engine.Choose{Option: option, Count: count})
 }
 
-func (d *Desk) empty(r *Request, _ *Reply) error {
-	s, remarks, err := d.engine.Empty(d.answer, r.Slot)
-	if err != nil {
-		return err
-	}
-	return d.settle(s, remarks)
-}
+func (d *Desk) empty(r *Request, _ *Reply) error { return d.apply(engine.Empty{Slot: r.Slot}) }
 
-func (d *Desk) standard(r *Request, _ *Reply) error {
-	return d.settle(d.engine.Release(d.answer.Spec, r.Slot), nil)
-}
+func (d *Desk) standard(r *Request, _ *Reply) error { return d.apply(engine.Release{Slot: r.Slot}) }
 
 func (d *Desk) use(r *Request, _ *Reply) error {
-	s := d.answer.Spec.Clone()
-	if s.Use == nil {
-		s.Use = map[string]spec.Value{}
-	}
 	v := spec.Value{Choice: r.Value}
 	if n, err := strconv.ParseFloat(r.Value, 64); err == nil && !d.hasChoices(r.Field) {
 		v = spec.Value{Number: n}
 	}
-	s.Use[r.Field] = v
-	a, err := d.engine.Answer(s)
-	if err != nil {
-		return err
-	}
-	for _, n := range a.Notes {
-		if n.Place == "use."+r.Field {
-			return errors.New(n.Message + "; " + n.Advice)
-		}
-	}
-	return d.settle(s, nil)
+	return d.apply(engine.Use{Field: r.Field, Value: v})
 }
 
 // hasChoices says that a use is one of some choices, which may look like a number.

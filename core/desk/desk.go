@@ -5,10 +5,10 @@ package desk
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"ribband/core/engine"
-	"ribband/core/fit"
 	"ribband/core/measure"
 	"ribband/core/pack"
 	"ribband/core/quote"
@@ -33,6 +33,9 @@ type Request struct {
 	Text    string            `json:"text,omitempty"` // of a file, or a stored spec
 	Link    string            `json:"link,omitempty"` // the fragment of the address
 	Form    map[string]string `json:"form,omitempty"`
+	// the panels in view: the reply has these, and the rest follows by acts "rest"; null: all panels at once
+	Seen  []string `json:"seen,omitempty"`
+	Timed bool     `json:"timed,omitempty"` // the reply says how long its parts took
 }
 
 // Reply is what the page does next. An Error leaves everything as it was.
@@ -50,7 +53,10 @@ type Reply struct {
 	Fresh  bool   `json:"fresh,omitempty"`
 	Spoken string `json:"spoken,omitempty"`
 	Next   string `json:"next,omitempty"` // a search goes on: the key with which to ask for its next step
+	More   bool   `json:"more,omitempty"` // panels out of view have changed, too: an act "rest" gives some of them
 	Paper  *Paper `json:"paper,omitempty"`
+	// by part, ms; measured by the bridge, since nothing here reads a clock
+	Took map[string]float64 `json:"took,omitempty"`
 }
 
 // Paper is a document to show, print or save. Files are what can be saved beside it.
@@ -69,14 +75,18 @@ type File struct {
 
 // Desk is one page's state.
 type Desk struct {
+	// Done, where there is one, is told when a part of a request is done: "apply", "effects", "render".
+	Done func(part string)
+
 	engine  *engine.Engine
 	answer  *engine.Answer
 	system  measure.System
 	details quote.Details
-	quoted  string            // digest of the spec that the details belong to
+	quoted  string // digest of the spec that the details belong to
+	panels  []screen.Panel
+	stale   []bool            // by panel: what it reads has changed since it was rendered
 	shown   map[string]string // the fragments that the page has
 	view    *screen.View
-	judged  *fit.Build // the boat that the view's verdicts are of
 	asked   *screen.Asked
 	past    []step // newest last
 	begun   bool   // the page has opened its first boat
@@ -97,7 +107,8 @@ func New(p *pack.Pack) (*Desk, error) {
 	if len(p.Hulls) == 0 {
 		return nil, errors.New("opening a desk: the book has no hull")
 	}
-	d := &Desk{engine: e, system: measure.Metric, shown: map[string]string{}}
+	d := &Desk{engine: e, system: measure.Metric, panels: screen.Panels(e), shown: map[string]string{}}
+	d.stale = make([]bool, len(d.panels))
 	if d.answer, err = e.AnswerStandard(0, ""); err != nil {
 		return nil, err
 	}
@@ -108,6 +119,7 @@ func New(p *pack.Pack) (*Desk, error) {
 // View is what the page shows now.
 func (d *Desk) View() *screen.View { return d.view }
 
+// look takes in what is to be shown now, and marks the panels that read what has changed.
 func (d *Desk) look() {
 	before := d.view
 	d.view = &screen.View{Engine: d.engine, Answer: d.answer, System: d.system, Details: d.details, Remarks: d.remarks,
@@ -115,13 +127,10 @@ func (d *Desk) look() {
 	if n := len(d.past); n > 0 {
 		d.view.Undo = d.past[n-1].what
 	}
-	if d.judged == d.answer.Build { // what was asked left the boat as it is
-		d.view.Options, d.view.Empty, d.view.Effects = before.Options, before.Empty, before.Effects
-		return
+	changed := screen.Changes(before, d.view)
+	for i := range d.panels {
+		d.stale[i] = d.stale[i] || d.panels[i].Reads&changed != 0
 	}
-	d.view.Options, d.view.Empty = d.engine.Fit.Verdicts(d.answer.Build)
-	d.view.Effects = d.engine.Effects(d.answer, d.view.Options, d.view.Empty)
-	d.judged = d.answer.Build
 }
 
 // act is one kind of request: it gives the changed spec, or makes a paper, or fails.
@@ -136,6 +145,7 @@ var acts = map[string]act{
 	"file": (*Desk).file, "specification": (*Desk).specification,
 	"sheet": (*Desk).sheet, "reason": (*Desk).reason, "repair": (*Desk).repair, "keep": (*Desk).keep,
 	"undo":  (*Desk).undo,
+	"rest":  func(*Desk, *Request, *Reply) error { return nil },
 	"brief": (*Desk).brief, "brief-step": (*Desk).briefStep, "brief-stop": (*Desk).briefStop,
 	"brief-take": (*Desk).briefTake, "brief-relax": (*Desk).briefRelax,
 }
@@ -151,7 +161,7 @@ func (d *Desk) Handle(r Request) Reply {
 	case !known:
 		reply.Error = fmt.Sprintf("The engine does not know what %.40q means. Load the page again.", r.Act)
 	default:
-		if r.Act != "brief-step" { // nobody did that
+		if !r.byItself() {
 			d.remarks, d.said = nil, ""
 		}
 		before := d.now(&r)
@@ -161,25 +171,76 @@ func (d *Desk) Handle(r Request) Reply {
 			d.remember(&r, before)
 		}
 	}
-	if reply.Error != "" {
-		clear(d.shown) // the page shows what a person tried: everything goes to it again
-	}
-	d.look()
-	fragments := d.view.Fragments
-	if r.Act == "brief-step" && reply.Error == "" {
-		fragments = d.view.BriefFragments // the boat is as it was
-	}
-	for _, f := range fragments() {
-		if shown, ok := d.shown[f.ID]; !ok || shown != f.HTML {
-			d.shown[f.ID] = f.HTML
-			reply.Fragments = append(reply.Fragments, f)
+	if reply.Error != "" { // the page shows what a person tried: everything goes to it again
+		clear(d.shown)
+		for i := range d.stale {
+			d.stale[i] = true
 		}
 	}
+	d.look()
+	d.done("apply")
+	d.render(&r, &reply)
 	reply.Link, reply.Spec, reply.Plain = d.answer.Spec.Link(), string(d.answer.Spec.Encode()), d.plain(d.answer.Spec)
 	if reply.Spoken == "" {
 		reply.Spoken = d.view.Spoken()
 	}
 	return reply
+}
+
+// byItself says that the page asks for more, and nobody did anything.
+func (r *Request) byItself() bool { return r.Act == "rest" || r.Act == "brief-step" }
+
+// mostEffort bounds what is worked out for panels out of view before the next request is looked at: about as many boats
+// as are tried in 10 ms in the page.
+const mostEffort = 12
+
+// render puts into the reply what has changed of the panels in view, or of all where the page does not say which; asked
+// for the rest, some of the others too.
+func (d *Desk) render(r *Request, reply *Reply) {
+	left := 0
+	if r.Act == "rest" {
+		left = mostEffort
+	}
+	var chosen []int
+	all := r.Seen == nil && r.Act != "rest"
+	for i := range d.panels {
+		if d.stale[i] && (all || slices.Contains(r.Seen, d.panels[i].ID)) {
+			left -= d.panels[i].Effort
+			chosen, d.stale[i] = append(chosen, i), false
+		}
+	}
+	for i := range d.panels {
+		if d.stale[i] && left > 0 {
+			left -= d.panels[i].Effort
+			chosen, d.stale[i] = append(chosen, i), false
+		}
+	}
+	slices.Sort(chosen) // in the order of the page
+	for _, i := range chosen {
+		if prepare := d.panels[i].Prepare; prepare != nil {
+			prepare(d.view)
+		}
+	}
+	d.done("effects")
+	for _, i := range chosen {
+		d.renderPanel(i, reply)
+	}
+	d.done("render")
+	reply.More = slices.Contains(d.stale, true)
+}
+
+func (d *Desk) done(part string) {
+	if d.Done != nil {
+		d.Done(part)
+	}
+}
+
+func (d *Desk) renderPanel(i int, reply *Reply) {
+	id, html := d.panels[i].ID, d.panels[i].HTML(d.view)
+	if shown, ok := d.shown[id]; !ok || shown != html {
+		d.shown[id] = html
+		reply.Fragments = append(reply.Fragments, screen.Fragment{ID: id, HTML: html})
+	}
 }
 
 func sentence(s string) string {
@@ -192,9 +253,15 @@ func sentence(s string) string {
 	return strings.TrimSuffix(s, ".") + "."
 }
 
-// settle answers a changed spec; on failure the desk stays as it was.
+// settle puts another spec in the place of the present one.
 func (d *Desk) settle(s spec.Spec, remarks []string) error {
-	a, err := d.engine.Answer(s)
+	d.remarks = append(d.remarks, remarks...)
+	return d.apply(engine.Whole{Spec: s})
+}
+
+// apply changes the boat; on failure the desk stays as it was.
+func (d *Desk) apply(c engine.Change) error {
+	a, remarks, err := d.engine.Apply(d.answer, c)
 	if err != nil {
 		return err
 	}

@@ -32,13 +32,13 @@ func ExampleDesk_Handle() {
 	// Output:
 	// Total EUR 8 100.00.
 	// 1/teasel-48/top=top-fixed/ed30756c
+	// changed: ledger
+	// changed: undo
+	// changed: figures
+	// changed: bar
 	// changed: station-shelter
 	// changed: line-top
 	// changed: choices-top
 	// changed: choices-cloth
 	// changed: choices-stowage
-	// changed: ledger
-	// changed: figures
-	// changed: undo
-	// changed: bar
 }

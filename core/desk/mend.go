@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"ribband/core/engine"
 	"ribband/core/fit"
 	"ribband/core/screen"
 )
@@ -54,7 +55,7 @@ func (d *Desk) askable(option string) (what string, err error) {
 		if def.ID != option {
 			continue
 		}
-		if d.view.Options[o].Status != fit.Blocked {
+		if d.engine.Alternatives(d.answer).Option(d.engine, o).Status != fit.Blocked {
 			return "", fmt.Errorf("%s is not blocked on this boat: there is nothing to change", def.Title)
 		}
 		return def.Title + " cannot be had", nil
@@ -78,16 +79,14 @@ func (d *Desk) repair(r *Request, _ *Reply) error {
 
 // keep marks a choice as not to be changed by repairs. The boat stays as it is.
 func (d *Desk) keep(r *Request, _ *Reply) error {
-	s, err := d.engine.Keep(d.answer.Spec, r.Slot, r.Checked)
-	if err != nil {
+	before, opened, differences := d.answer.Spec.Digest(), d.reopened, d.differences
+	if err := d.apply(engine.Keep{Slot: r.Slot, Kept: r.Checked}); err != nil {
 		return err
 	}
-	if d.quoted == d.answer.Spec.Digest() {
-		d.quoted = s.Digest()
+	d.reopened, d.differences = opened, differences
+	if d.quoted == before {
+		d.quoted = d.answer.Spec.Digest()
 	}
-	same := *d.answer
-	same.Spec = s
-	d.answer, d.asked = &same, nil // repairs that were shown did not know of it
 	d.said = d.slotTitle(r.Slot) + " is unlocked."
 	if r.Checked {
 		d.said = d.slotTitle(r.Slot) + " is locked."

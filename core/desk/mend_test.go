@@ -14,8 +14,9 @@ import (
 // blocked is an option that the boat of a page blocks, with a repair.
 func blocked(t *testing.T, v *visitor) string {
 	t.Helper()
-	for o, verdict := range v.desk.View().Options {
-		if verdict.Status != fit.Blocked {
+	now := v.desk.View()
+	for o := range now.Engine.Pack.Options {
+		if now.Engine.Alternatives(now.Answer).Option(now.Engine, o).Status != fit.Blocked {
 			continue
 		}
 		id := v.desk.View().Engine.Pack.Options[o].ID
@@ -120,8 +121,8 @@ func TestRepairsOfTheDemoBook(t *testing.T) {
 		}
 		v.does(desk.Request{Act: "repair", Option: option, Key: string(rune('0' + i))})
 		a := v.desk.View().Answer
-		if len(a.Build.Clashes) > 0 || !a.Price.Goods.Sub(goods).Equal(way.Effect.Price) {
-			t.Errorf("%s by %v: %s, want %s; clashes %v", option, way.Changes, a.Price.Goods.Sub(goods), way.Effect.Price,
+		if len(a.Build.Clashes) > 0 || !a.Price.Goods.Sub(goods).Equal(way.Effect.Price()) {
+			t.Errorf("%s by %v: %s, want %s; clashes %v", option, way.Changes, a.Price.Goods.Sub(goods), way.Effect.Price(),
 				a.Build.Clashes)
 		}
 		for o, def := range v.desk.View().Engine.Pack.Options {

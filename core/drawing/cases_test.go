@@ -42,52 +42,59 @@ type drawer interface {
 
 func sedge(o map[string]hull.Offsets) drawing.Profile {
 	return drawing.Profile{
-		Name: "Sedge 46", Offsets: o["sedge-46"], Drafts: &drawing.Drafts{Aft: 0.36, Fore: 0.33}, Bottom: "#5d4a45",
-		Cockpit: drawing.Cockpit{Aft: 0.75, Fore: 3.35}, Dash: 3.15, Tiller: true,
-		Drive: drawing.Drive{Kind: drawing.Shaft},
+		Boat: drawing.Boat{Name: "Sedge 46", Offsets: o["sedge-46"], Paint: drawing.Paint{Bottom: "#5d4a45"},
+			Cockpit: drawing.Cockpit{Aft: 0.75, Fore: 3.35}, Drive: drawing.Drive{Kind: drawing.Shaft},
+			Fittings: []drawing.Fitting{drawing.Dash{X: 3.15}, drawing.Tiller{}}},
+		Drafts: &drawing.Drafts{Aft: 0.36, Fore: 0.33},
 	}
 }
 
 func rush(o map[string]hull.Offsets) drawing.Profile {
 	return drawing.Profile{
-		Name: "Rush 54", Offsets: o["rush-54"], Drafts: &drawing.Drafts{Aft: 0.42, Fore: 0.37}, Hull: "#7d9182",
-		Bottom:  "#5d4a45",
-		BootTop: &drawing.Band{Colour: "#f4f3ee", From: 0.43, To: 0.48},
-		Cockpit: drawing.Cockpit{Aft: 0.85, Fore: 3.95}, Dash: 3.75, Wheel: 3.45,
-		Top: drawing.Top{Kind: drawing.FoldingUp, Aft: 1.0, Fore: 3.7, Height: 1.17, Colour: "#2b3d58",
-			Edging: "#e9e0c8"}, Persons: []float64{1.2, 2.1, 3.05},
-		Drive: drawing.Drive{Kind: drawing.Shaft}, Freeboard: 0.4,
+		Boat: drawing.Boat{Name: "Rush 54", Offsets: o["rush-54"],
+			Paint: drawing.Paint{Hull: "#7d9182", Bottom: "#5d4a45", Cloth: "#2b3d58",
+				BootTop: &drawing.Band{Colour: "#f4f3ee", From: 0.43, To: 0.48}},
+			Cockpit:  drawing.Cockpit{Aft: 0.85, Fore: 3.95},
+			Top:      drawing.Top{Kind: drawing.FoldingHood, Aft: 1.0, Fore: 3.7, Height: 1.17},
+			Fittings: []drawing.Fitting{drawing.Dash{X: 3.75}, drawing.Wheel{X: 3.45}},
+			Drive:    drawing.Drive{Kind: drawing.Shaft}},
+		Drafts: &drawing.Drafts{Aft: 0.42, Fore: 0.37}, Persons: []float64{1.2, 2.1, 3.05}, Freeboard: 0.4,
 	}
 }
 
 func reed(o map[string]hull.Offsets) drawing.Profile {
 	return drawing.Profile{
-		Name: "Reed 65", Offsets: o["reed-65"], Drafts: &drawing.Drafts{Aft: 0.5, Fore: 0.46}, Hull: "#22324e",
-		Bottom: "#7c2f26", Stripe: "#e9e0c8",
-		BootTop: &drawing.Band{Colour: "#b23a2e", From: 0.51, To: 0.57}, Cockpit: drawing.Cockpit{Aft: 1.0, Fore: 4.85},
-		Dash: 4.6, Wheel: 4.3,
-		Top: drawing.Top{Kind: drawing.Canopy, Aft: 0.95, Fore: 4.65, Height: 1.21, Colour: "#e9e0c8",
-			Edging: "#22324e"}, Enclosure: drawing.FullEnclosure,
-		Persons: []float64{3.9}, Drive: drawing.Drive{Kind: drawing.Shaft}, Thruster: true,
+		Boat: drawing.Boat{Name: "Reed 65", Offsets: o["reed-65"],
+			Paint: drawing.Paint{Hull: "#22324e", Bottom: "#7c2f26", Stripe: "#e9e0c8", Cloth: "#e9e0c8",
+				BootTop: &drawing.Band{Colour: "#b23a2e", From: 0.51, To: 0.57}},
+			Cockpit:   drawing.Cockpit{Aft: 1.0, Fore: 4.85},
+			Top:       drawing.Top{Kind: drawing.Canopy, Aft: 0.95, Fore: 4.65, Height: 1.21},
+			Enclosure: drawing.FullEnclosure,
+			Fittings:  []drawing.Fitting{drawing.Dash{X: 4.6}, drawing.Wheel{X: 4.3}, drawing.Thruster{}},
+			Drive:     drawing.Drive{Kind: drawing.Shaft}},
+		Drafts: &drawing.Drafts{Aft: 0.5, Fore: 0.46}, Persons: []float64{3.9},
 		Notes: []string{"Two persons and stores aboard, bank at 80 %, fresh water."},
 	}
 }
 
 func osier(o map[string]hull.Offsets) drawing.Profile {
 	return drawing.Profile{
-		Name: "Osier 76", Offsets: o["osier-76"], Drafts: &drawing.Drafts{Aft: 0.6, Fore: 0.5}, Hull: "#f4f3ee",
-		Bottom: "#22324e", Stripe: "#1f4a3a",
-		BootTop: &drawing.Band{Colour: "#1f4a3a", From: 0.58, To: 0.64}, Cockpit: drawing.Cockpit{Aft: 1.2, Fore: 5.85},
-		Dash: 5.6, Wheel: 5.3, Coaming: "#8d5a34",
-		Top: drawing.Top{Kind: drawing.SolarTop, Aft: 1.2, Fore: 5.6, Height: 1.34}, Enclosure: drawing.FrontEnclosure,
-		Persons: []float64{1.7, 2.6, 4.9}, Drive: drawing.Drive{Kind: drawing.Pod, X: 0.5},
+		Boat: drawing.Boat{Name: "Osier 76", Offsets: o["osier-76"],
+			Paint: drawing.Paint{Hull: "#f4f3ee", Bottom: "#22324e", Stripe: "#1f4a3a", Coaming: "#8d5a34",
+				BootTop: &drawing.Band{Colour: "#1f4a3a", From: 0.58, To: 0.64}},
+			Cockpit:   drawing.Cockpit{Aft: 1.2, Fore: 5.85},
+			Top:       drawing.Top{Kind: drawing.SolarTop, Aft: 1.2, Fore: 5.6, Height: 1.34},
+			Enclosure: drawing.FrontEnclosure,
+			Fittings:  []drawing.Fitting{drawing.Dash{X: 5.6}, drawing.Wheel{X: 5.3}},
+			Drive:     drawing.Drive{Kind: drawing.Pod, X: 0.5}},
+		Drafts: &drawing.Drafts{Aft: 0.6, Fore: 0.5}, Persons: []float64{1.7, 2.6, 4.9},
 	}
 }
 
+// folded is the Rush with its hood shown folded too, 0.22 m above the sheer.
 func folded(o map[string]hull.Offsets) drawing.Profile {
 	p := rush(o)
-	p.Top.Kind, p.Top.Height, p.Persons = drawing.FoldingDown, 0.22, nil
-	p.Drafts = nil
+	p.Top.Folded, p.Folded, p.Persons = 0.98, 0.72, nil
 	return p
 }
 
@@ -104,9 +111,9 @@ func cases(t testing.TB) map[string]drawer {
 		"plan-sedge-46":    planSedge(o),
 		"plan-reed-65":     planReed(o),
 		"plan-osier-76":    planOsier(o),
-		"sections-sedge-46": drawing.Sections{Name: "Sedge 46", Offsets: o["sedge-46"],
+		"sections-sedge-46": drawing.Sections{Boat: drawing.Boat{Name: "Sedge 46", Offsets: o["sedge-46"]},
 			Drafts: &drawing.Drafts{Aft: 0.36, Fore: 0.33}},
-		"sections-osier-76": drawing.Sections{Name: "Osier 76", Offsets: o["osier-76"],
+		"sections-osier-76": drawing.Sections{Boat: drawing.Boat{Name: "Osier 76", Offsets: o["osier-76"]},
 			Drafts: &drawing.Drafts{Aft: 0.62, Fore: 0.5},
 			Notes:  []string{"Sections are faired between the points of the table."}},
 		"range":     rangeCurve(),
@@ -125,37 +132,41 @@ func cases(t testing.TB) map[string]drawer {
 func planSedge(o map[string]hull.Offsets) drawing.Plan {
 	c := drawing.Cockpit{Aft: 0.75, Fore: 3.35}
 	return drawing.Plan{
-		Name: "Sedge 46", Offsets: o["sedge-46"], Cockpit: c, Seats: drawing.Benches(c, 0.925, nil), Dash: 3.0,
-		Tiller: true,
-		Bank:   []drawing.Area{{Aft: 1.4, Fore: 1.95, Port: -0.3, Starboard: 0.3}},
-		Motor:  &drawing.Area{Aft: 0.85, Fore: 1.2, Port: -0.15, Starboard: 0.15},
-		Drive:  drawing.Drive{Kind: drawing.Shaft},
+		Boat: drawing.Boat{Name: "Sedge 46", Offsets: o["sedge-46"], Cockpit: c,
+			Drive: drawing.Drive{Kind: drawing.Shaft},
+			Fittings: []drawing.Fitting{drawing.Dash{X: 3.0}, drawing.Tiller{},
+				drawing.Motor{Area: drawing.Area{Aft: 0.85, Fore: 1.2, Port: -0.15, Starboard: 0.15}},
+				drawing.Bank{Area: drawing.Area{Aft: 1.4, Fore: 1.95, Port: -0.3, Starboard: 0.3}}}},
+		Seats: drawing.Benches(c, 0.925, nil),
 	}
 }
 
 func planReed(o map[string]hull.Offsets) drawing.Plan {
-	c, wheel := drawing.Cockpit{Aft: 1.0, Fore: 4.85}, &drawing.Place{X: 4.2, Y: 0.4}
+	c, wheel := drawing.Cockpit{Aft: 1.0, Fore: 4.85}, drawing.Wheel{X: 4.2, Y: 0.4}
 	return drawing.Plan{
-		Name: "Reed 65", Offsets: o["reed-65"], Cockpit: c, Seats: drawing.Benches(c, 1.1, wheel), Dash: 4.5,
-		Wheel: wheel,
-		Laid:  "#c29a6b", Planked: "#b88a5a", Cushion: "#c9bfa6", Coaming: "#7a4a26",
-		Table: &drawing.Area{Name: "drop-leaf table", Aft: 2.0, Fore: 3.0, Port: -0.35, Starboard: 0.35},
-		Bank: []drawing.Area{{Aft: 3.5, Fore: 4.0, Port: -0.75, Starboard: -0.35},
-			{Aft: 1.6, Fore: 2.0, Port: 0.4, Starboard: 0.8}},
-		Motor: &drawing.Area{Aft: 1.1, Fore: 1.5, Port: -0.18, Starboard: 0.18},
-		Drive: drawing.Drive{Kind: drawing.Shaft},
-		Top:   drawing.Top{Kind: drawing.Canopy, Aft: 0.95, Fore: 4.65, Height: 1.21},
+		Boat: drawing.Boat{Name: "Reed 65", Offsets: o["reed-65"], Cockpit: c,
+			Paint: drawing.Paint{LaidDeck: "#c29a6b", Sole: "#b88a5a", PlankedSole: true, Cushion: "#c9bfa6",
+				Coaming: "#7a4a26"},
+			Drive: drawing.Drive{Kind: drawing.Shaft},
+			Top:   drawing.Top{Kind: drawing.Canopy, Aft: 0.95, Fore: 4.65, Height: 1.21},
+			Fittings: []drawing.Fitting{drawing.Dash{X: 4.5}, drawing.Table{Area: drawing.Area{
+				Name: "drop-leaf table", Aft: 2.0, Fore: 3.0, Port: -0.35, Starboard: 0.35}}, wheel,
+				drawing.Motor{Area: drawing.Area{Aft: 1.1, Fore: 1.5, Port: -0.18, Starboard: 0.18}},
+				drawing.Bank{Area: drawing.Area{Aft: 3.5, Fore: 4.0, Port: -0.75, Starboard: -0.35}},
+				drawing.Bank{Area: drawing.Area{Aft: 1.6, Fore: 2.0, Port: 0.4, Starboard: 0.8}}}},
+		Seats: drawing.Benches(c, 1.1, &wheel),
 	}
 }
 
 func planOsier(o map[string]hull.Offsets) drawing.Plan {
-	c, wheel := drawing.Cockpit{Aft: 1.2, Fore: 5.85, SideDeck: 0.25}, &drawing.Place{X: 5.2, Y: -0.4}
+	c, wheel := drawing.Cockpit{Aft: 1.2, Fore: 5.85}, drawing.Wheel{X: 5.2, Y: -0.4}
 	return drawing.Plan{
-		Name: "Osier 76", Offsets: o["osier-76"], Cockpit: c, Seats: drawing.Benches(c, 1.15, wheel), Dash: 5.5,
-		Wheel: wheel,
-		Deck:  "#cfd4d2", Bank: []drawing.Area{{Aft: 1.8, Fore: 2.6, Port: -0.35, Starboard: 0.35}},
-		Drive: drawing.Drive{Kind: drawing.Pod, X: 0.5},
-		Top:   drawing.Top{Kind: drawing.SolarTop, Aft: 1.2, Fore: 5.6, Height: 1.34},
+		Boat: drawing.Boat{Name: "Osier 76", Offsets: o["osier-76"], Cockpit: c,
+			Paint: drawing.Paint{Deck: "#cfd4d2"}, Drive: drawing.Drive{Kind: drawing.Pod, X: 0.5},
+			Top: drawing.Top{Kind: drawing.SolarTop, Aft: 1.2, Fore: 5.6, Height: 1.34},
+			Fittings: []drawing.Fitting{drawing.Dash{X: 5.5}, wheel,
+				drawing.Bank{Area: drawing.Area{Aft: 1.8, Fore: 2.6, Port: -0.35, Starboard: 0.35}}}},
+		Seats: drawing.Benches(c, 1.15, &wheel),
 	}
 }
 
@@ -190,7 +201,7 @@ func tradeOff() drawing.TradeOff {
 // levers are invented.
 func levers() drawing.RightingLevers {
 	gz := []float64{0, 0.052, 0.103, 0.152, 0.196, 0.231, 0.254, 0.262, 0.255, 0.233, 0.198, 0.152, 0.098, 0.037, -0.03}
-	r := drawing.RightingLevers{Name: "Rush 54", GM: 0.6, DeckEdge: 27.5,
+	r := drawing.RightingLevers{Name: "Rush 54", GM: 0.6, Flooding: 27.5,
 		Assumptions: []string{"Load as floating; solid masses that do not move; trim free."}}
 	for i, v := range gz {
 		r.Points = append(r.Points, drawing.RightingLever{HeelDeg: 5 * float64(i), GZ: v})

@@ -104,7 +104,7 @@ func (p *profile) freeboard() float64 {
 	return (p.oy - p.lowestSheer().y) / p.scale
 }
 
-// airDraft is the height of the highest fixed thing above the water, m: of top, poles, dash and sheer.
+// airDraft is the height of the highest fixed thing above the water, m: of top, poles, fittings and sheer.
 func (p *profile) airDraft() float64 {
 	if p.AirDraft > 0 {
 		return p.AirDraft
@@ -113,14 +113,13 @@ func (p *profile) airDraft() float64 {
 	for i, x := range p.l.x {
 		high = min(high, p.at(x, p.l.sheer[i]).y)
 	}
-	if p.Dash != 0 {
-		high = min(high, p.at(p.Dash, p.l.sheerAt.Predict(p.Dash)+dashHeight).y)
+	for _, f := range p.Fittings {
+		if x, z, ok := f.highest(p.l); ok {
+			high = min(high, p.at(x, z).y)
+		}
 	}
 	if p.Top.Kind != NoTop {
 		high = min(high, p.at((p.Top.Aft+p.Top.Fore)/2, p.crown()).y)
-		if p.Top.Kind == FoldingDown {
-			high = min(high, p.bundleTail().y)
-		}
 	}
 	for _, o := range p.Poles {
 		high = min(high, p.at(o.X, o.Top).y)
@@ -149,12 +148,23 @@ func (p *profile) dimensions() float64 {
 		x := p.left - 9
 		p.dimensionUp(x, p.oy, p.oy+p.draft()*p.scale, p.oy+14, end, "draught", metres(p.draft()))
 		p.dimensionUp(x, p.oy, p.oy-p.freeboard()*p.scale, p.oy-18, end, "freeboard", metres(p.freeboard()))
-		x = p.right + 9
-		high := p.oy - p.airDraft()*p.scale
-		p.extension(pt{p.topEdge() + 4, high}, pt{x + 4, high})
-		p.dimensionUp(x, p.oy, high, (p.oy+high)/2-2, start, "height", metres(p.airDraft()))
+		p.heights(p.right + 9)
 	}
 	return y + 12
+}
+
+// heights draws the height above the water at x, and on the same line that with the hood folded.
+func (p *profile) heights(x float64) {
+	high := p.oy - p.airDraft()*p.scale
+	p.extension(pt{p.topEdge() + 4, high}, pt{x + 4, high})
+	middle := (p.oy + high) / 2
+	if p.folds() {
+		folded := p.oy - p.Folded*p.scale
+		p.extension(pt{(p.at(p.Top.Aft, 0).x + p.at(p.Top.Fore, 0).x) / 2, folded}, pt{x + 4, folded})
+		p.dimensionUp(x, p.oy, folded, folded+14, start, "folded", metres(p.Folded))
+		middle = (folded + high) / 2
+	}
+	p.dimensionUp(x, p.oy, high, middle-2, start, "height", metres(p.airDraft()))
 }
 
 // topEdge is how far forward the highest thing reaches, on paper.
@@ -164,7 +174,7 @@ func (p *profile) topEdge() float64 {
 			return head.x
 		}
 	}
-	if p.Top.up() {
+	if p.Top.Kind != NoTop {
 		return p.at(p.Top.Fore, p.crown()).x
 	}
 	return p.at(p.l.fore, p.l.high).x

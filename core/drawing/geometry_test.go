@@ -99,7 +99,7 @@ func TestPlanIsToScale(t *testing.T) {
 
 func TestSectionsAreToScale(t *testing.T) {
 	o := demo(t)["sedge-46"]
-	all := draw(t, drawing.Sections{Offsets: o, Drafts: &drawing.Drafts{Aft: 0.36, Fore: 0.33}})
+	all := draw(t, drawing.Sections{Boat: drawing.Boat{Offsets: o}, Drafts: &drawing.Drafts{Aft: 0.36, Fore: 0.33}})
 	scale := scaleOf(t, all, 0.2)
 	aft, fore := 0.0, 0.0 // the widest of either half; the middle is at 2.3 m
 	for _, s := range o.Stations {

@@ -13,7 +13,7 @@ type RightingLevers struct {
 	Name        string
 	Points      []RightingLever // at rising heels, at least 2
 	GM          float64         // metacentric height, m, for its tangent at no heel; 0: not drawn
-	DeckEdge    float64         // heel at which the sheer comes to the water, degrees; 0: not drawn
+	Flooding    float64         // heel at which water comes aboard, degrees; 0: not drawn
 	Assumptions []string
 }
 
@@ -57,7 +57,7 @@ func (in RightingLevers) check() error {
 		}
 	}
 	k.within("metacentric height", in.GM, -20, 50, "m")
-	k.within("heel of the deck edge", in.DeckEdge, 0, 180, "degrees")
+	k.within("heel of flooding", in.Flooding, 0, 180, "degrees")
 	return k.err
 }
 
@@ -68,7 +68,7 @@ var (
 
 // floodsFrom is the heel from which the plot is shaded; ok is false where it is nowhere.
 func (in RightingLevers) floodsFrom() (float64, bool) {
-	return in.DeckEdge, in.DeckEdge > 0 && in.DeckEdge < in.Points[len(in.Points)-1].HeelDeg
+	return in.Flooding, in.Flooding > 0 && in.Flooding < in.Points[len(in.Points)-1].HeelDeg
 }
 
 func (in RightingLevers) draw(p *plot) {
@@ -102,7 +102,7 @@ func (in RightingLevers) legend() []legend {
 	}
 	if _, ok := in.floodsFrom(); ok {
 		list = append(list, legend{sampleBand(floods...),
-			fmt.Sprintf("beyond %s° the sheer is under water: an open boat floods", short(in.DeckEdge))})
+			fmt.Sprintf("beyond %s° water comes aboard", short(in.Flooding))})
 	}
 	return list
 }
@@ -119,7 +119,7 @@ func (in RightingLevers) describe() string {
 		d += " Metacentric height " + metres(in.GM) + "."
 	}
 	if from, ok := in.floodsFrom(); ok {
-		d += fmt.Sprintf(" From %s degrees on the sheer is under water and an open boat floods.", short(from))
+		d += fmt.Sprintf(" From %s degrees on water comes aboard.", short(from))
 	}
 	return d + " Preliminary; the finished boat is inclined."
 }

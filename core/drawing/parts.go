@@ -3,30 +3,15 @@ package drawing
 // Cockpit is the opening in the deck.
 type Cockpit struct {
 	Aft, Fore float64 // its ends, m from the aft end of the hull
-	SideDeck  float64 // width of the side deck from sheer to coaming, m; 0: 0.2 m
-	Coaming   float64 // height of the coaming above the sheer, m; 0: 0.1 m
 }
 
+// What the offsets do not say, m: common practice, no source.
 const (
-	usualSideDeck = 0.2
-	usualCoaming  = 0.1
+	sideDeck      = 0.2 // from sheer to coaming
+	coamingHeight = 0.1 // of the coaming above the sheer
 )
 
-func (p Cockpit) filled() Cockpit {
-	if p.SideDeck == 0 {
-		p.SideDeck = usualSideDeck
-	}
-	if p.Coaming == 0 {
-		p.Coaming = usualCoaming
-	}
-	return p
-}
-
-func (p Cockpit) check(k *check, l *lines) {
-	k.span("cockpit", p.Aft, p.Fore, l)
-	k.within("side deck's width", p.SideDeck, 0, 1, "m")
-	k.within("coaming's height", p.Coaming, 0, 0.6, "m")
-}
+func (p Cockpit) check(k *check, l *lines) { k.span("cockpit", p.Aft, p.Fore, l) }
 
 // TopKind is what stands over the cockpit.
 type TopKind string
@@ -34,8 +19,7 @@ type TopKind string
 // The tops that can be drawn.
 const (
 	NoTop       TopKind = ""
-	FoldingUp   TopKind = "folding hood, up"
-	FoldingDown TopKind = "folding hood, down"
+	FoldingHood TopKind = "folding hood"
 	Canopy      TopKind = "canopy on a frame"
 	HardTop     TopKind = "hard top"
 	SolarTop    TopKind = "hard top with solar panels"
@@ -45,33 +29,28 @@ const (
 type Top struct {
 	Kind      TopKind
 	Aft, Fore float64 // its ends when up, m from the aft end of the hull
-	// of its highest point above the sheer halfway between its ends, m; folded down: of the bundle, 0.05 to 0.5 m
-	Height float64
-	Colour Colour // of cloth or roof
-	Edging Colour // of its hem; blank: none apart from the outline
+	Height    float64 // of its highest point above the sheer halfway between its ends, m
+	Folded    float64 // height of a hood above the base line when it is folded, m; 0: not shown
+	Colour    Colour  // of a hard top; cloth has its own, see [Paint]
 }
 
 func (t Top) check(k *check, l *lines) {
 	switch t.Kind {
 	case NoTop:
 		return
-	case FoldingUp, FoldingDown, Canopy, HardTop, SolarTop:
+	case FoldingHood, Canopy, HardTop, SolarTop:
 	default:
-		k.fail("the top %.40q is unknown; give one of: %s, %s, %s, %s, %s, or blank", string(t.Kind), FoldingUp,
-			FoldingDown, Canopy, HardTop, SolarTop)
+		k.fail("the top %.40q is unknown; give one of: %s, %s, %s, %s, or blank", string(t.Kind), FoldingHood, Canopy,
+			HardTop, SolarTop)
 	}
 	k.span("top", t.Aft, t.Fore, l)
-	least, most := 0.5, 3.0
-	if t.Kind == FoldingDown {
-		least, most = 0.05, 0.5
+	k.within("top's height above the sheer", t.Height, 0.5, 3, "m")
+	if t.Folded != 0 {
+		sheer := l.sheerAt.Predict((t.Aft + t.Fore) / 2)
+		k.within("height of the folded hood", t.Folded, sheer+0.05, sheer+t.Height, "m above the base line")
 	}
-	k.within("top's height above the sheer", t.Height, least, most, "m")
 	k.colour("top", t.Colour)
-	k.colour("top's edging", t.Edging)
 }
-
-// up says that the top is a roof.
-func (t Top) up() bool { return t.Kind != NoTop && t.Kind != FoldingDown }
 
 // Enclosure is which sides under the top are closed by panes.
 type Enclosure string
@@ -93,7 +72,7 @@ func (e Enclosure) check(k *check, t Top) {
 		k.fail("the enclosure %.40q is unknown; give one of: %s, %s, %s, or blank", string(e), FrontEnclosure,
 			SideEnclosure, FullEnclosure)
 	}
-	if !t.up() {
+	if t.Kind == NoTop {
 		k.fail("the %s hangs from a top, and none is up; leave the enclosure blank or put a top up", e)
 	}
 }

@@ -4,35 +4,13 @@ import (
 	"fmt"
 	"math"
 	"strings"
-
-	"ribband/core/hull"
 )
 
 // Plan is the boat from above, bow to the right, starboard below, to scale.
 type Plan struct {
-	Name    string // of the boat, for the title
-	Offsets hull.Offsets
-
-	Cockpit                      Cockpit
-	Deck, Sole, Coaming, Cushion Colour
-	Rail                         Colour  // rubbing strake
-	Laid                         Colour  // of the timber of a laid deck; blank: the deck is not laid
-	Planks                       float64 // width of a plank of the deck, m; 0: 0.05 m
-	Planked                      Colour  // of the timber of a planked sole; blank: it is not planked
-	Seats                        []Area  // see [Benches]
-	Table                        *Area
-	Dash                         float64 // place of the dash, m from the aft end; 0: none
-	Wheel                        *Place  // of the steering wheel
-	Bank                         []Area  // drawn dashed, below seats and decks
-	Motor                        *Area
-	Drive                        Drive
-	Tiller                       bool // on a rudder head at the aft end
-	Top                          Top  // its outline is drawn dashed when it is up
-	Notes                        []string
+	Boat
+	Seats []Area // see [Benches]
 }
-
-// Place is a point seen from above.
-type Place struct{ X, Y float64 } // m from the aft end, and from the centre line to starboard
 
 // plan is a plan on its way onto paper.
 type plan struct {
@@ -40,8 +18,10 @@ type plan struct {
 	*canvas
 	l      *lines
 	scale  float64
-	ox, oy float64 // where the aft end of the centre line lies
-	keys   []string
+	ox, oy float64  // where the aft end of the centre line lies
+	keys   []string // the names of numbered areas, in their order
+	marks  []pt     // where numbers stand, user units
+	remark string   // behind the names
 }
 
 // SVG draws the plan.
@@ -51,10 +31,6 @@ func (in Plan) SVG(f Format) (string, error) {
 		return "", err
 	}
 	p := &plan{Plan: in, canvas: c}
-	p.Cockpit = p.Cockpit.filled()
-	if p.Planks == 0 {
-		p.Planks = 0.05
-	}
 	if err := p.check(); err != nil {
 		return "", err
 	}
@@ -67,46 +43,19 @@ func (in Plan) SVG(f Format) (string, error) {
 	p.hidden()
 	p.roof()
 	y := p.dimensions()
-	p.height = p.legend(y) + 8
+	p.height = p.foot(y) + 8
 	return p.finish(of("Plan", in.Name), p.describe())
 }
 
 func (p *plan) check() error {
 	k := &check{kind: p.kind}
-	if p.l = newLines(k, p.Offsets); k.err != nil {
+	if p.l = p.newLines(k); p.l == nil {
 		return k.err
 	}
-	p.Cockpit.check(k, p.l)
-	k.within("width of a plank", p.Planks, 0.02, 0.5, "m")
-	for _, c := range []struct {
-		what string
-		c    Colour
-	}{{"deck", p.Deck}, {"sole", p.Sole}, {"coaming", p.Coaming}, {"cushions", p.Cushion}, {"rail", p.Rail},
-		{"laid deck", p.Laid}, {"planked sole", p.Planked}} {
-		k.colour(c.what, c.c)
+	for _, a := range p.Seats {
+		a.check(k, p.l)
 	}
-	for _, list := range [][]Area{p.Seats, p.Bank, one(p.Table), one(p.Motor)} {
-		for _, a := range list {
-			a.check(k, p.l)
-		}
-	}
-	if p.Dash != 0 {
-		k.within("dash's place", p.Dash, p.l.aft, p.l.fore, "m")
-	}
-	if p.Wheel != nil {
-		k.within("wheel's place", p.Wheel.X, p.l.aft, p.l.fore, "m")
-		k.within("wheel's distance from the centre line", p.Wheel.Y, -p.l.widest, p.l.widest, "m")
-	}
-	p.Drive.check(k, p.l)
-	p.Top.check(k, p.l)
 	return k.err
-}
-
-func one(a *Area) []Area {
-	if a == nil {
-		return nil
-	}
-	return []Area{*a}
 }
 
 func (p *plan) at(x, y float64) pt { return pt{p.ox + p.scale*x, p.oy + p.scale*y} }
@@ -141,7 +90,7 @@ func (p *plan) outline() string {
 func (p *plan) opening(grow float64) string {
 	aft, fore := p.Cockpit.Aft-grow, p.Cockpit.Fore+grow
 	half := func(x float64) float64 {
-		return max(0.05, p.l.halfAt.Predict(min(max(x, p.l.aft), p.l.fore))-p.Cockpit.SideDeck+grow)
+		return max(0.05, p.l.halfAt.Predict(min(max(x, p.l.aft), p.l.fore))-sideDeck+grow)
 	}
 	var side []pt
 	end := func(from, radius float64) { // a quarter of a curve between circle and square
@@ -175,11 +124,11 @@ func (p *plan) opening(grow float64) string {
 func (p *plan) describe() string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "View from above to scale, bow to the right, starboard below. Length of the hull %s, beam at the sheer %s.", metres(p.l.length()), metres(p.beam()))
-	if p.Laid != "" {
+	if p.LaidDeck != "" {
 		b.WriteString(" The decks are laid in timber.")
 	}
-	if len(p.keys) > 0 {
-		b.WriteString(" Numbered: " + strings.Join(p.keys, ". ") + ".")
+	if legend := p.legend(); legend != "" {
+		b.WriteString(" Numbered: " + legend + ".")
 	}
 	b.WriteString(" " + Caution)
 	return b.String()
@@ -207,11 +156,11 @@ func (p *plan) dimensions() float64 {
 	return y + 12
 }
 
-// legend draws scale bar, keys and notes below y and gives the y of the end.
-func (p *plan) legend(y float64) float64 {
-	notes := p.Notes
-	if len(p.keys) > 0 {
-		notes = append([]string{strings.Join(p.keys, ". ") + "."}, notes...)
+// foot draws scale bar and legend below y and gives the y of the end.
+func (p *plan) foot(y float64) float64 {
+	var notes []string
+	if legend := p.legend(); legend != "" {
+		notes = []string{legend + "."}
 	}
 	return p.barAndNotes(y, p.scale, notes)
 }

@@ -4,13 +4,14 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 )
 
 // deck draws the deck with its planks, and the rubbing strake around it.
 func (p *plan) deck() {
 	outline := p.outline()
 	p.path(outline, "fill", p.Deck.or(deckIvory))
-	if p.Laid != "" {
+	if p.LaidDeck != "" {
 		p.laid()
 	}
 	width := max(2.4, 0.05*p.scale)
@@ -19,7 +20,13 @@ func (p *plan) deck() {
 		"stroke-linejoin", "round")
 }
 
-const coveringBoard = 0.1 // m, the outermost plank of a laid deck
+// The planks of deck and sole, m: common practice, no source. Those of the sole are drawn broader than they are, so that
+// they can be told apart.
+const (
+	coveringBoard = 0.1 // the outermost plank of a laid deck
+	plank         = 0.05
+	solePlank     = 0.07
+)
 
 // laid draws planks sprung along the sheer inside a covering board, with a king plank where they meet.
 func (p *plan) laid() {
@@ -28,11 +35,11 @@ func (p *plan) laid() {
 		return
 	}
 	inner := p.pen().fair(starboard).fair(reversed(port)).close().String()
-	p.path(p.outline(), "fill", string(p.Laid), "fill-opacity", "0.75")
-	p.path(inner, "fill", string(p.Laid))
+	p.path(p.outline(), "fill", string(p.LaidDeck), "fill-opacity", "0.75")
+	p.path(inner, "fill", string(p.LaidDeck))
 	clip := p.clip("deck", inner)
 	p.group("g", func() {
-		for inside := coveringBoard; inside < p.l.widest-0.05; inside += p.Planks {
+		for inside := coveringBoard; inside < p.l.widest-0.05; inside += plank {
 			for _, side := range []float64{1, -1} {
 				if e := p.edge(inside, side); len(e) > 1 {
 					p.path(p.pen().fair(e).String())
@@ -44,7 +51,7 @@ func (p *plan) laid() {
 	for _, ends := range [][2]float64{{p.l.aft + 0.06, p.Cockpit.Aft}, {p.Cockpit.Fore, p.l.fore - 0.12}} {
 		a, b := p.at(ends[0], -0.06), p.at(ends[1], 0.06)
 		if b.x > a.x {
-			p.rect(a.x, a.y, b.x-a.x, b.y-a.y, "fill", string(p.Laid), "stroke", dark, "stroke-opacity", "0.55",
+			p.rect(a.x, a.y, b.x-a.x, b.y-a.y, "fill", string(p.LaidDeck), "stroke", dark, "stroke-opacity", "0.55",
 				"stroke-width", "0.8")
 		}
 	}
@@ -54,59 +61,34 @@ func (p *plan) laid() {
 func (p *plan) cockpit() {
 	p.path(p.opening(0.03), "fill", p.Coaming.or(timber), "stroke", dark, "stroke-width", "0.9")
 	inner := p.opening(-0.02)
-	sole := p.Sole.or(soleGrey)
-	if p.Planked != "" {
-		sole = string(p.Planked)
-	}
-	p.path(inner, "fill", sole, "stroke", dark, "stroke-width", "0.9")
-	if p.Planked == "" {
+	p.path(inner, "fill", p.Sole.or(soleGrey), "stroke", dark, "stroke-width", "0.9")
+	if !p.PlankedSole {
 		return
 	}
 	clip := p.clip("sole", inner)
 	p.group("g", func() {
-		n := int(p.l.widest / 0.07)
+		n := int(p.l.widest / solePlank)
 		for i := -n; i <= n; i++ {
-			y := 0.07 * (float64(i) + 0.5)
+			y := solePlank * (float64(i) + 0.5)
 			p.line(p.at(p.Cockpit.Aft, y), p.at(p.Cockpit.Fore, y))
 		}
 	}, "stroke", dark, "stroke-opacity", "0.45", "stroke-width", "0.7", "clip-path", clip)
 }
 
-// inside draws seats, table, dash and wheel, within the cockpit.
+// inside draws seats and what stands in the cockpit.
 func (p *plan) inside() {
 	clip := p.clip("cockpit", p.opening(-0.02))
 	p.group("g", func() {
 		for _, a := range p.Seats {
 			p.area(a, 0.04, "fill", p.Cushion.or(cushion), "stroke", dark, "stroke-width", "0.9")
 		}
-		if p.Dash != 0 {
-			p.dash()
+		for _, f := range p.Fittings {
+			f.inCockpit(p)
 		}
 	}, "clip-path", clip)
-	if p.Table != nil {
-		p.area(*p.Table, 0.05, "fill", timber, "stroke", dark, "stroke-width", "1")
-		p.key(*p.Table, "table")
+	for _, f := range p.Fittings {
+		f.onTop(p)
 	}
-	if p.Wheel != nil {
-		at := p.at(p.Wheel.X, p.Wheel.Y)
-		p.ellipse(at, 0.05*p.scale, 0.19*p.scale, "fill", "none", "stroke", dark, "stroke-width",
-			p.number(max(1.8, 0.035*p.scale)))
-		p.line(at, pt{at.x + 0.2*p.scale, at.y}, "stroke", dark, "stroke-width", "1.6")
-	}
-	if p.Tiller {
-		head, hand := p.at(p.l.aft+0.12, 0), p.at(p.l.aft+0.12+tillerLength, 0)
-		p.line(head, hand, "stroke", dark, "stroke-width", p.number(max(2.4, 0.06*p.scale)), "stroke-linecap", "round")
-		p.line(head, hand, "stroke", wood, "stroke-width", p.number(max(1.4, 0.06*p.scale-1.2)), "stroke-linecap",
-			"round")
-		p.ellipse(head, 0.06*p.scale, 0.06*p.scale, "fill", dark)
-	}
-}
-
-func (p *plan) dash() {
-	half := p.l.widest
-	d := p.pen().move(p.at(p.Dash, -half)).to(p.at(p.Dash, half), p.at(p.Cockpit.Fore, half),
-		p.at(p.Cockpit.Fore, -half)).close()
-	p.path(d.String(), "fill", timber, "stroke", dark, "stroke-width", "1")
 }
 
 // area draws a rectangle with round corners of some metres.
@@ -115,29 +97,15 @@ func (p *plan) area(a Area, round float64, attrs ...string) {
 	p.rect(q.x, q.y, r.x-q.x, r.y-q.y, append([]string{"rx", p.number(round * p.scale)}, attrs...)...)
 }
 
-// hidden draws bank, motor and shaft dashed, as they lie below decks and seats.
+// hidden draws dashed what lies below decks and seats, and the drive below the hull.
 func (p *plan) hidden() {
-	dashed := []string{"fill", "#ffffff", "fill-opacity", "0.35", "stroke", dark, "stroke-width", "1.1",
-		"stroke-dasharray", "4 2.5"}
-	if p.Motor != nil {
-		m := *p.Motor
-		if p.Drive.Kind == Shaft {
-			p.line(p.at(m.Aft, (m.Port+m.Starboard)/2), p.at(p.shaftEnd(), 0), "stroke", dark, "stroke-width", "1.6",
-				"stroke-dasharray", "6 3")
-		}
-		p.area(m, 0.02, dashed...)
-		p.key(m, "motor")
-	}
-	for i, a := range p.Bank {
-		p.area(a, 0.02, dashed...)
-		if i == 0 {
-			p.key(a, "battery bank")
-		} else {
-			p.mark(a, strconv.Itoa(len(p.keys)))
-		}
+	for _, f := range p.Fittings {
+		f.below(p)
 	}
 	if p.Drive.Kind == Leg || p.Drive.Kind == Pod {
-		p.ellipse(p.at(p.Drive.X, 0), 0.2*p.scale, 0.055*p.scale, dashed...)
+		for _, line := range [][]string{halo, hiddenLine} {
+			p.ellipse(p.at(p.Drive.X, 0), 0.2*p.scale, 0.055*p.scale, line...)
+		}
 	}
 }
 
@@ -151,26 +119,52 @@ func (p *plan) shaftEnd() float64 {
 
 // roof draws the outline of a top that is up.
 func (p *plan) roof() {
-	if !p.Top.up() {
+	if p.Top.Kind == NoTop {
 		return
 	}
-	half := p.l.halfAt.Predict((p.Top.Aft+p.Top.Fore)/2) - p.Cockpit.SideDeck/2
+	half := p.l.halfAt.Predict((p.Top.Aft+p.Top.Fore)/2) - sideDeck/2
 	p.area(Area{Aft: p.Top.Aft, Fore: p.Top.Fore, Port: -half, Starboard: half}, 0.15, "fill", "none", "stroke", dark,
 		"stroke-width", "1.1", "stroke-dasharray", "10 3 2 3")
-	p.keys = append(p.keys, "Dash-dotted: "+string(p.Top.Kind))
+	p.remark = "Dash-dotted: " + string(p.Top.Kind)
 }
 
-// key numbers an area, with its name in the legend.
+// key numbers an area, with its name in the legend; areas of one name have one number.
 func (p *plan) key(a Area, usual string) {
-	n := strconv.Itoa(len(p.keys) + 1)
-	p.keys = append(p.keys, n+" "+named(a.Name, usual))
-	p.mark(a, n)
+	name := named(a.Name, usual)
+	n := slices.Index(p.keys, name)
+	if n < 0 {
+		n, p.keys = len(p.keys), append(p.keys, name)
+	}
+	at := p.free(a)
+	p.marks = append(p.marks, at)
+	p.ellipse(at, markRadius, markRadius, "fill", paper, "stroke", ink, "stroke-width", "0.8")
+	p.text(pt{at.x, at.y + 4}, middle, strconv.Itoa(n+1), "font-size", p.number(smallSize), "fill", ink)
 }
 
-func (p *plan) mark(a Area, n string) {
-	at := p.at((a.Aft+a.Fore)/2, (a.Port+a.Starboard)/2)
-	p.ellipse(at, 7.5, 7.5, "fill", paper, "stroke", ink, "stroke-width", "0.8")
-	p.text(pt{at.x, at.y + 4}, middle, n, "font-size", p.number(smallSize), "fill", ink)
+const markRadius = 7.5 // user units
+
+// free is a place for the number of an area that no other number covers: its middle, else near one of its ends.
+func (p *plan) free(a Area) pt {
+	centre := p.at((a.Aft+a.Fore)/2, (a.Port+a.Starboard)/2)
+	for _, at := range []pt{centre, {p.at(a.Fore, 0).x - markRadius, centre.y}, {p.at(a.Aft, 0).x + markRadius, centre.y},
+		{centre.x, p.at(0, a.Port).y + markRadius}, {centre.x, p.at(0, a.Starboard).y - markRadius}} {
+		if !slices.ContainsFunc(p.marks, func(m pt) bool { return math.Hypot(m.x-at.x, m.y-at.y) < 2*markRadius+1 }) {
+			return at
+		}
+	}
+	return centre
+}
+
+// legend says what the numbers mean, and the lines.
+func (p *plan) legend() string {
+	var list []string
+	for i, name := range p.keys {
+		list = append(list, strconv.Itoa(i+1)+" "+name)
+	}
+	if p.remark != "" {
+		list = append(list, p.remark)
+	}
+	return strings.Join(list, ". ")
 }
 
 // Benches are the usual seats of a day launch: a bench across the aft end of the cockpit, a seat along either side, and
@@ -178,9 +172,8 @@ func (p *plan) mark(a Area, n string) {
 // the side seats 0.42 m; a seat for which there is not 0.4 m is left out.
 //
 // Source: usual dimensions, common practice, no source. The seats are clipped to the cockpit when drawn.
-func Benches(c Cockpit, halfBeam float64, wheel *Place) []Area {
-	c = c.filled()
-	half := math.Max(0.1, halfBeam-c.SideDeck)
+func Benches(c Cockpit, halfBeam float64, wheel *Wheel) []Area {
+	half := math.Max(0.1, halfBeam-sideDeck)
 	depth := math.Min(0.42, half/2)
 	port := c.Aft + 0.62*(c.Fore-c.Aft)
 	starboard := port

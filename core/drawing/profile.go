@@ -4,45 +4,34 @@ import (
 	"fmt"
 	"math"
 	"strings"
-
-	"ribband/core/hull"
 )
 
 // Profile is the boat from its starboard side, bow to the right, to scale, floating at its draughts.
 type Profile struct {
-	Name    string // of the boat, for the title
-	Offsets hull.Offsets
-	Drafts  *Drafts // nil: no water is drawn, and the base line is level
+	Boat
+	Drafts *Drafts // nil: no water is drawn, and the base line is level
 
-	Hull, Bottom, Rail Colour // topsides, bottom, rubbing strake
-	Stripe             Colour // below the sheer; blank: none
-	BootTop            *Band  // nil: none; the bottom's colour then ends at the water
-
-	Cockpit   Cockpit
-	Coaming   Colour
-	Top       Top
-	Enclosure Enclosure
-	Drive     Drive
-	Thruster  bool      // a tunnel through the bow
-	Dash      float64   // place of the dash, m from the aft end; 0: none
-	Wheel     float64   // place of the steering wheel, m from the aft end; 0: none
-	Tiller    bool      // on a rudder head at the aft end
-	Persons   []float64 // places of seated persons, m from the aft end
-	Seat      float64   // height of the seats above the base line, m; 0: 0.28 m below the sheer
-	Poles     []Pole    // lights and staffs
+	Persons []float64 // places of seated persons, m from the aft end
+	Seat    float64   // height of the seats above the base line, m; 0: 0.28 m below the sheer
+	Poles   []Pole    // lights and staffs
 
 	BaseLine bool // the draughts to the base line are noted too
 
 	// Figures as computed elsewhere, m; 0: as measured on the drawing.
 	AirDraft, Freeboard, Draft float64
-	Notes                      []string // below the drawing
+
+	Folded float64  // height above the water with the hood folded, m; 0: not shown
+	Notes  []string // below the drawing
 }
 
 // Pole stands on the deck: a light or a staff. Top is the height of its head above the base line, m.
 type Pole struct{ X, Top float64 }
 
-// mostPoles is more than any launch carries.
-const mostPoles = 20
+// More than any launch carries.
+const (
+	mostPoles   = 20
+	mostPersons = 40
+)
 
 // profile is a profile on its way onto paper.
 type profile struct {
@@ -64,7 +53,6 @@ func (in Profile) SVG(f Format) (string, error) {
 		return "", err
 	}
 	p := &profile{Profile: in, canvas: c}
-	p.Cockpit = p.Cockpit.filled()
 	if err := p.check(); err != nil {
 		return "", err
 	}
@@ -73,6 +61,7 @@ func (in Profile) SVG(f Format) (string, error) {
 	p.hull()
 	p.water()
 	p.top()
+	p.bundle()
 	bottom := p.dimensions()
 	p.height = p.foot(bottom) + 8
 	return p.finish(of("Profile", in.Name), p.describe())
@@ -80,28 +69,16 @@ func (in Profile) SVG(f Format) (string, error) {
 
 func (p *profile) check() error {
 	k := &check{kind: p.kind}
-	if p.l = newLines(k, p.Offsets); k.err != nil {
+	if p.l = p.newLines(k); p.l == nil {
 		return k.err
 	}
 	p.l.checkDrafts(k, p.Drafts)
-	p.Cockpit.check(k, p.l)
-	p.Top.check(k, p.l)
-	p.Enclosure.check(k, p.Top)
-	p.Drive.check(k, p.l)
-	p.BootTop.check(k, "boot top", p.l)
-	k.colour("hull", p.Hull)
-	k.colour("bottom", p.Bottom)
-	k.colour("rail", p.Rail)
-	k.colour("stripe", p.Stripe)
-	k.colour("coaming", p.Coaming)
-	for _, x := range append([]float64{p.Dash, p.Wheel}, p.Persons...) {
-		if x != 0 {
-			k.within("place of dash, wheel or person", x, p.l.aft, p.l.fore, "m")
-		}
+	if len(p.Persons) > mostPersons {
+		k.fail("there are %d persons; give at most %d", len(p.Persons), mostPersons)
 	}
-	k.within("air draught", p.AirDraft, 0, 10, "m")
-	k.within("freeboard", p.Freeboard, 0, 10, "m")
-	k.within("draught", p.Draft, 0, 10, "m")
+	for _, x := range p.Persons {
+		k.within("place of a person", x, p.l.aft, p.l.fore, "m")
+	}
 	k.within("seat", p.Seat, 0, 5, "m")
 	if len(p.Poles) > mostPoles {
 		k.fail("there are %d poles; give at most %d", len(p.Poles), mostPoles)
@@ -110,9 +87,10 @@ func (p *profile) check() error {
 		k.within("place of a pole", o.X, p.l.aft, p.l.fore, "m")
 		k.within("head of a pole", o.Top, p.l.low, 20, "m above the base line")
 	}
-	if len(p.Persons) > 40 {
-		k.fail("there are %d persons; give at most 40", len(p.Persons))
-	}
+	k.within("air draught", p.AirDraft, 0, 10, "m")
+	k.within("air draught with the hood folded", p.Folded, 0, 10, "m")
+	k.within("freeboard", p.Freeboard, 0, 10, "m")
+	k.within("draught", p.Draft, 0, 10, "m")
 	return k.err
 }
 
@@ -145,7 +123,7 @@ func (p *profile) layOut() {
 func (p *profile) extremes() []pt {
 	var out []pt
 	for i, x := range p.l.x {
-		out = append(out, p.at(x, p.l.keel[i]), p.at(x, p.l.sheer[i]+p.Cockpit.Coaming))
+		out = append(out, p.at(x, p.l.keel[i]), p.at(x, p.l.sheer[i]+coamingHeight))
 	}
 	for _, x := range p.Persons {
 		out = append(out, p.at(x, p.seat(x)+1.03))
@@ -153,13 +131,13 @@ func (p *profile) extremes() []pt {
 	for _, o := range p.Poles {
 		out = append(out, p.at(o.X, o.Top+0.02))
 	}
-	for _, x := range []float64{p.Wheel, p.Dash} {
-		if x != 0 {
-			out = append(out, p.at(x, p.l.sheerAt.Predict(x)+0.35))
+	for _, f := range p.Fittings {
+		if x, z, ok := f.highest(p.l); ok {
+			out = append(out, p.at(x, z+0.16))
 		}
 	}
 	if p.Top.Kind != NoTop {
-		out = append(out, p.at(p.Top.Aft, p.crown()), p.at(p.Top.Fore, p.crown()), p.bundleTail())
+		out = append(out, p.at(p.Top.Aft, p.crown()), p.at(p.Top.Fore, p.crown()))
 	}
 	if p.Drive.Kind == Leg || p.Drive.Kind == Pod {
 		out = append(out, p.at(p.Drive.X, p.l.bottomAt.Predict(p.Drive.X)-podDepth-0.15))
@@ -207,6 +185,9 @@ func (p *profile) describe() string {
 	}
 	if p.Top.Kind != NoTop {
 		fmt.Fprintf(&b, " With a %s.", p.Top.Kind)
+	}
+	if p.folds() {
+		fmt.Fprintf(&b, " Height above the water with the hood folded %s.", metres(p.Folded))
 	}
 	if p.Enclosure != NoEnclosure {
 		fmt.Fprintf(&b, " Enclosure: %s.", p.Enclosure)

@@ -8,10 +8,8 @@ func (p *profile) hull() {
 	p.outline = p.clip("hull", body)
 	p.group("g", p.bands, "clip-path", p.outline)
 	p.path(body, "fill", "none", "stroke", ink, "stroke-width", "1.4", "stroke-linejoin", "round")
-	if p.Thruster {
-		x := p.l.aft + 0.86*p.l.length()
-		z := p.l.keelAt.Predict(x)
-		p.ellipse(p.at(x, z+0.16), 0.07*p.scale, 0.07*p.scale, "fill", "#3a444a", "stroke", metal)
+	for _, f := range p.Fittings {
+		f.onSide(p)
 	}
 	p.rail()
 }
@@ -73,14 +71,14 @@ func (p *profile) rail() {
 func (p *profile) coaming() {
 	c := p.Cockpit
 	r := min(0.35, (c.Fore-c.Aft)/4)
-	crest := p.between(c.Aft+r, c.Fore-0.6*r, 8, func(x float64) float64 { return p.l.sheerAt.Predict(x) + c.Coaming })
+	crest := p.between(c.Aft+r, c.Fore-0.6*r, 8, func(x float64) float64 { return p.l.sheerAt.Predict(x) + coamingHeight })
 	k := p.pen().move(p.at(c.Aft, p.l.sheerAt.Predict(c.Aft)))
-	k.curve(p.at(c.Aft+0.3*r, p.l.sheerAt.Predict(c.Aft)+0.3*c.Coaming),
-		p.at(c.Aft+0.5*r, p.l.sheerAt.Predict(c.Aft)+c.Coaming), crest[0])
+	k.curve(p.at(c.Aft+0.3*r, p.l.sheerAt.Predict(c.Aft)+0.3*coamingHeight),
+		p.at(c.Aft+0.5*r, p.l.sheerAt.Predict(c.Aft)+coamingHeight), crest[0])
 	k.fair(crest)
 	tip := c.Fore + 0.25*r
-	k.curve(p.at(c.Fore-0.2*r, p.l.sheerAt.Predict(c.Fore)+1.1*c.Coaming),
-		p.at(c.Fore, p.l.sheerAt.Predict(c.Fore)+0.9*c.Coaming), p.at(tip, p.l.sheerAt.Predict(min(tip, p.l.fore))))
+	k.curve(p.at(c.Fore-0.2*r, p.l.sheerAt.Predict(c.Fore)+1.1*coamingHeight),
+		p.at(c.Fore, p.l.sheerAt.Predict(c.Fore)+0.9*coamingHeight), p.at(tip, p.l.sheerAt.Predict(min(tip, p.l.fore))))
 	k.fair(reversed(p.between(c.Aft, min(tip, p.l.fore), 8, p.l.sheerAt.Predict)))
 	p.path(k.close().String(), "fill", p.Coaming.or(timber), "stroke", dark, "stroke-width", "0.8", "stroke-linejoin",
 		"round")

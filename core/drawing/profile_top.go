@@ -8,11 +8,11 @@ func (p *profile) behind() {
 		low := p.lowestSheer()
 		p.extension(pt{p.left - 13, low.y}, low)
 	}
-	if p.Top.up() {
+	if p.Top.Kind != NoTop {
 		p.frame()
 	}
-	if p.Dash != 0 {
-		p.dash()
+	for _, f := range p.Fittings {
+		f.behindPersons(p)
 	}
 	for _, x := range p.Persons {
 		p.person(x)
@@ -22,48 +22,9 @@ func (p *profile) behind() {
 		p.line(foot, head, "stroke", ink, "stroke-width", "1.2")
 		p.ellipse(head, 1.8, 1.8, "fill", ink)
 	}
-	if p.Wheel != 0 {
-		p.wheel()
+	for _, f := range p.Fittings {
+		f.beforePersons(p)
 	}
-	if p.Tiller {
-		p.tiller()
-	}
-}
-
-const tillerLength = 0.85 // m; common practice, no source
-
-// tiller rises from the rudder head on the aft deck to the hand of the helm.
-func (p *profile) tiller() {
-	x := p.l.aft + 0.12
-	z := p.l.sheerAt.Predict(x)
-	d := p.pen().move(p.at(x, z-0.05)).to(p.at(x, z+0.09)).curve(p.at(x+0.25, z+0.13), p.at(x+0.55, z+0.15),
-		p.at(x+tillerLength, z+0.16))
-	for _, s := range [][2]string{{ink, p.number(max(2.4, 0.05*p.scale))},
-		{wood, p.number(max(1.4, 0.05*p.scale-1.2))}} {
-		p.path(d.String(), "fill", "none", "stroke", s[0], "stroke-width", s[1], "stroke-linecap", "round")
-	}
-}
-
-// wheel is seen edge on, raked, on its column to the dash.
-func (p *profile) wheel() {
-	at := p.at(p.Wheel, p.l.sheerAt.Predict(p.Wheel)+0.08)
-	p.group("g", func() {
-		p.line(at, pt{at.x + 0.3*p.scale, at.y}, "stroke", ink, "stroke-width", "1.4")
-		p.ellipse(at, 0.035*p.scale, 0.17*p.scale, "fill", "none", "stroke", wood, "stroke-width",
-			p.number(max(1.2, 0.025*p.scale)))
-	}, "transform", "rotate(20 "+p.number(at.x)+" "+p.number(at.y)+")")
-}
-
-const dashHeight = 0.19 // above the sheer, m
-
-func (p *profile) dash() {
-	x, z := p.Dash, p.l.sheerAt.Predict(p.Dash)
-	fore := min(x+0.55, p.l.fore)
-	d := p.pen().move(p.at(x-0.03, z-0.2)).to(p.at(x+0.02, z+0.15)).curve(p.at(x+0.03, z+0.19), p.at(x+0.08, z+0.19),
-		p.at(x+0.16, z+0.18))
-	d.curve(p.at(x+0.3, z+0.16), p.at(x+0.42, z+0.1),
-		p.at(fore, p.l.sheerAt.Predict(fore)+0.02)).to(p.at(fore, z-0.2)).close()
-	p.path(d.String(), "fill", timber, "stroke", dark, "stroke-width", "0.9")
 }
 
 // person draws a seated grown-up facing forward, by usual proportions: 0.88 m from the seat to the crown of the head.
@@ -100,7 +61,7 @@ func (p *profile) thickness() float64 {
 
 // roof is the height of the top at x: a shallow arch, its crown in the middle.
 func (p *profile) roof(x float64) float64 {
-	drop := map[TopKind]float64{FoldingUp: 0.14, Canopy: 0.08, HardTop: 0.05, SolarTop: 0.05}[p.Top.Kind]
+	drop := map[TopKind]float64{FoldingHood: 0.14, Canopy: 0.08, HardTop: 0.05, SolarTop: 0.05}[p.Top.Kind]
 	s := 2*(x-p.Top.Aft)/(p.Top.Fore-p.Top.Aft) - 1
 	crown := p.crown()
 	if p.Top.Kind == SolarTop {
@@ -115,7 +76,7 @@ const panelHeight = 0.04 // of solar panels above the roof, m
 func (p *profile) footing(x float64) float64 {
 	z := p.l.sheerAt.Predict(x)
 	if x > p.Cockpit.Aft+0.2 && x < p.Cockpit.Fore-0.1 {
-		z += p.Cockpit.Coaming * 0.6
+		z += coamingHeight * 0.6
 	}
 	return z
 }
@@ -140,7 +101,7 @@ func (p *profile) frame() {
 	p.panes()
 	tube := []string{"fill", "none", "stroke", metal, "stroke-width", p.number(max(1.3, 0.028*p.scale)),
 		"stroke-linecap", "round"}
-	if p.Top.Kind == FoldingUp {
+	if p.Top.Kind == FoldingHood {
 		p.bows(tube)
 		return
 	}
@@ -204,12 +165,10 @@ func (p *profile) pane(aft, fore, aftFoot, foreFoot float64) {
 	}
 }
 
-// top draws the roof, or the bundle of a folded top.
+// top draws the roof.
 func (p *profile) top() {
 	switch p.Top.Kind {
-	case FoldingDown:
-		p.bundle()
-	case FoldingUp:
+	case FoldingHood:
 		p.cloth(0)
 	case Canopy:
 		p.cloth(0.15)
@@ -222,29 +181,13 @@ func (p *profile) top() {
 func (p *profile) cloth(valance float64) {
 	t := p.Top
 	hem := func(x float64) float64 { return p.roof(x) - 0.06 - valance }
-	k := p.pen().fair(p.between(t.Aft, t.Fore, 12, p.roof)).to(p.at(t.Fore, hem(t.Fore)))
-	p.path(p.hemLine(k, hem).close().String(), "fill", t.Colour.or(clothNavy), "stroke", ink, "stroke-width", "1",
+	k := p.pen().fair(p.between(t.Aft, t.Fore, 12, p.roof)).to(reversed(p.between(t.Aft, t.Fore, 12, hem))...)
+	p.path(k.close().String(), "fill", p.Cloth.or(clothNavy), "stroke", ink, "stroke-width", "1",
 		"stroke-linejoin", "round")
-	if t.Edging != "" {
-		k := p.hemLine(p.pen().move(p.at(t.Fore, hem(t.Fore))), hem)
-		p.path(k.String(), "fill", "none", "stroke", string(t.Edging), "stroke-width",
-			p.number(max(1.2, 0.025*p.scale)))
-	}
 	for _, s := range []float64{0.36, 0.68} { // seams over the bows
 		x := t.Aft + s*(t.Fore-t.Aft)
 		p.line(p.at(x, p.roof(x)), p.at(x, hem(x)), "stroke", dark, "stroke-opacity", "0.45", "stroke-width", "0.8")
 	}
-}
-
-// hemLine goes along the hem of the top from its fore end aft, which runs parallel to the roof.
-func (p *profile) hemLine(k *pen, hem func(x float64) float64) *pen {
-	t := p.Top
-	const pieces = 12
-	for i := pieces - 1; i >= 0; i-- {
-		x := t.Aft + (t.Fore-t.Aft)*float64(i)/pieces
-		k.to(p.at(x, hem(x)))
-	}
-	return k
 }
 
 func (p *profile) slab() {
@@ -268,34 +211,27 @@ func (p *profile) slab() {
 	}
 }
 
-// bundleTail is the aft end of the folded bundle at its upper edge.
-func (p *profile) bundleTail() pt {
-	if p.Top.up() {
-		return p.at(p.Top.Aft, p.crown())
-	}
-	return p.at(p.Top.Aft, p.l.sheerAt.Predict(p.Top.Aft)+p.Top.Height)
-}
+// folds says that the folded hood is shown beside the hood that is up.
+func (p *profile) folds() bool { return p.Top.Folded > 0 && p.Folded > 0 }
 
-// bundle draws bows and cloth folded aft in their boot, parallel to the sheer.
+// bundle draws dashed where bows and cloth of a hood lie when they are folded aft, parallel to the sheer.
 func (p *profile) bundle() {
 	t := p.Top
+	if t.Folded == 0 {
+		return
+	}
 	hinge := (t.Aft + t.Fore) / 2
-	tail, depth := max(t.Aft, p.l.aft+0.05), min(0.13, 0.6*t.Height)
+	sag := t.Folded - p.l.sheerAt.Predict(hinge) // above the sheer
+	tail, depth := max(t.Aft, p.l.aft+0.05), min(bundleDepth, 0.6*sag)
 	head := max(hinge-0.3, tail+0.3)
-	sag := p.crown() - p.l.sheerAt.Predict(hinge)
 	upper := func(x float64) float64 { return p.l.sheerAt.Predict(x) + sag }
 	lower := func(x float64) float64 { return upper(x) - depth }
-	tube := []string{"fill", "none", "stroke", metal, "stroke-width", p.number(max(1.3, 0.028*p.scale)),
-		"stroke-linecap", "round"}
-	p.line(p.at(hinge, p.footing(hinge)), p.at(head-0.1, upper(head)-depth/2), tube...)
-	p.line(p.at(tail+0.2, p.footing(tail+0.2)), p.at(tail+0.2, lower(tail+0.2)), tube...)
 	k := p.pen().fair(p.between(tail, head, 6, upper))
 	k.curve(p.at(head+0.14, upper(head)), p.at(head+0.14, lower(head)), p.at(head, lower(head)))
 	k.fair(p.between(head, tail, 6, lower))
 	k.curve(p.at(tail-0.09, lower(tail)), p.at(tail-0.09, upper(tail)), p.at(tail, upper(tail))).close()
-	p.path(k.String(), "fill", t.Colour.or(clothNavy), "stroke", ink, "stroke-width", "1")
-	for _, s := range []float64{0.25, 0.55, 0.85} { // ties
-		x := tail + s*(head-tail)
-		p.line(p.at(x, upper(x)), p.at(x, lower(x)), "stroke", t.Edging.or(metal), "stroke-width", "1.4")
-	}
+	p.path(k.String(), "fill", p.Cloth.or(clothNavy), "fill-opacity", "0.15", "stroke", ink, "stroke-width", "1",
+		"stroke-dasharray", "4 3")
 }
+
+const bundleDepth = 0.13 // of bows and cloth in their bag, m; common practice, no source

@@ -45,8 +45,7 @@ func format(t *rapid.T) drawing.Format {
 }
 
 func TestFairBoatsAreDrawn(t *testing.T) {
-	tops := []drawing.TopKind{drawing.NoTop, drawing.FoldingUp, drawing.FoldingDown, drawing.Canopy, drawing.HardTop,
-		drawing.SolarTop}
+	tops := []drawing.TopKind{drawing.NoTop, drawing.FoldingHood, drawing.Canopy, drawing.HardTop, drawing.SolarTop}
 	rapid.Check(t, func(t *rapid.T) {
 		o := fairHull(t)
 		n := len(o.Stations)
@@ -59,22 +58,27 @@ func TestFairBoatsAreDrawn(t *testing.T) {
 		c := drawing.Cockpit{Aft: at(0.15), Fore: at(rapid.Float64Range(0.5, 0.75).Draw(t, "cockpit"))}
 		top := drawing.Top{Kind: rapid.SampledFrom(tops).Draw(t, "top"), Aft: at(0.16), Fore: at(0.7),
 			Height: rapid.Float64Range(0.6, 1.6).Draw(t, "height")}
-		if top.Kind == drawing.FoldingDown {
-			top.Height = 0.25
+		if top.Kind == drawing.FoldingHood {
+			top.Folded = 1.5 * l * 0.2 // above the sheer of every fair hull
+			top.Height = 3
 		}
-		p := drawing.Profile{Offsets: o, Drafts: drafts, Cockpit: c, Top: top, Dash: at(0.6), Wheel: at(0.55),
-			Persons: []float64{at(0.2), at(0.5)},
+		wheel := drawing.Wheel{X: at(0.55), Y: 0.1}
+		box := drawing.Area{Aft: at(0.3), Fore: at(0.4), Port: -0.1, Starboard: 0.1}
+		boat := drawing.Boat{Offsets: o, Cockpit: c, Top: top,
+			Paint: drawing.Paint{LaidDeck: "#c29a6b", PlankedSole: true},
+			Fittings: []drawing.Fitting{drawing.Dash{X: at(0.6)}, drawing.Tiller{}, wheel, drawing.Thruster{},
+				drawing.Table{Area: box}, drawing.Motor{Area: box}, drawing.Bank{Area: box}},
 			Drive: drawing.Drive{Kind: rapid.SampledFrom([]drawing.DriveKind{drawing.NoDrive, drawing.Shaft,
 				drawing.Leg, drawing.Pod}).Draw(t, "drive"), X: at(0.25)}}
-		if top.Kind != drawing.NoTop && top.Kind != drawing.FoldingDown {
-			p.Enclosure = rapid.SampledFrom([]drawing.Enclosure{drawing.NoEnclosure, drawing.FrontEnclosure,
+		if top.Kind != drawing.NoTop {
+			boat.Enclosure = rapid.SampledFrom([]drawing.Enclosure{drawing.NoEnclosure, drawing.FrontEnclosure,
 				drawing.SideEnclosure, drawing.FullEnclosure}).Draw(t, "enclosure")
 		}
-		wheel := &drawing.Place{X: at(0.55), Y: 0.1}
 		f := format(t)
-		for _, d := range []drawer{p, drawing.Sections{Offsets: o, Drafts: drafts},
-			drawing.Plan{Offsets: o, Cockpit: c, Top: top, Laid: "#c29a6b", Planked: "#c29a6b",
-				Seats: drawing.Benches(c, l*0.14, wheel), Wheel: wheel, Dash: at(0.6), Drive: p.Drive}} {
+		for _, d := range []drawer{
+			drawing.Profile{Boat: boat, Drafts: drafts, Persons: []float64{at(0.2), at(0.5)}, Folded: 0.5},
+			drawing.Sections{Boat: boat, Drafts: drafts},
+			drawing.Plan{Boat: boat, Seats: drawing.Benches(c, l*0.14, &wheel)}} {
 			svg, err := d.SVG(f)
 			if err != nil {
 				t.Fatal(err)
@@ -89,7 +93,7 @@ func TestPlotsAreDrawn(t *testing.T) {
 		n := rapid.IntRange(2, 60).Draw(t, "points")
 		r, g, speed, heel := drawing.RangeCurve{},
 			drawing.RightingLevers{GM: rapid.Float64Range(-1, 3).Draw(t, "GM"),
-				DeckEdge: rapid.Float64Range(0, 90).Draw(t, "edge")}, 0.0, -20.0
+				Flooding: rapid.Float64Range(0, 90).Draw(t, "flooding")}, 0.0, -20.0
 		for range n {
 			speed += rapid.Float64Range(0.01, 1).Draw(t, "step")
 			heel += rapid.Float64Range(0.1, 3).Draw(t, "heel")
@@ -147,7 +151,7 @@ func FuzzNames(f *testing.F) {
 		c := layout(t, []cutting.Piece{{Name: s, Width: 400, Length: 900}}, cutting.Stock{Width: 1000})
 		c.Material, c.Notes = s, []string{s}
 		p := planReed(o)
-		p.Name, p.Table.Name = s, s
+		p.Name, p.Fittings = s, []drawing.Fitting{drawing.Table{Area: drawing.Area{Name: s, Aft: 2, Fore: 3}}}
 		l := loom(t)
 		l.Bank, l.Name = s, s
 		l.Loom.Wires[0].Circuit, l.Loom.Wires[0].Colour = s, wiring.Colour(s)

@@ -7,7 +7,6 @@ import (
 
 	"ribband/core/cutting"
 	"ribband/core/drawing"
-	"ribband/core/hull"
 )
 
 // Each input cannot be drawn; the error names what is wrong.
@@ -19,9 +18,9 @@ func TestRefusals(t *testing.T) {
 		change(&p)
 		return p
 	}
-	plan := func(change func(*drawing.Plan)) drawer {
+	fitted := func(f drawing.Fitting) drawer {
 		p := planReed(o)
-		change(&p)
+		p.Fittings = []drawing.Fitting{f}
 		return p
 	}
 	for _, c := range []struct {
@@ -48,11 +47,17 @@ func TestRefusals(t *testing.T) {
 			`the drive "paddle" is unknown`},
 		{profile(func(p *drawing.Profile) { p.BootTop.To = 0.1 }), "boot top's upper edge"},
 		{drawing.Plan{}, "drawing the plan: the offsets"},
-		{plan(func(p *drawing.Plan) { p.Table.Fore = 99 }), "drop-leaf table's fore end is 99 m"},
-		{plan(func(p *drawing.Plan) { p.Bank[0].Port = nan }), "area's port side is NaN"},
-		{plan(func(p *drawing.Plan) { p.Wheel = &drawing.Place{X: 1, Y: 7} }), "wheel's distance"},
-		{plan(func(p *drawing.Plan) { p.Planks = -1 }), "width of a plank is -1 m"},
-		{drawing.Sections{Offsets: hull.Offsets{}}, "drawing the sections: the offsets"},
+		{profile(func(p *drawing.Profile) { p.Top.Folded = 0.2 }), "height of the folded hood is 0.2 m above the base"},
+		{profile(func(p *drawing.Profile) { p.Folded = nan }), "air draught with the hood folded is NaN"},
+		{profile(func(p *drawing.Profile) { p.Cloth = "navy" }), `the colour of the cloth is "navy"`},
+		{fitted(drawing.Table{Area: drawing.Area{Name: "drop-leaf table", Aft: 2, Fore: 99}}),
+			"drop-leaf table's fore end is 99 m"},
+		{fitted(drawing.Table{Area: drawing.Area{Aft: 2, Fore: 3}, Colour: "oak"}), `the colour of the table is "oak"`},
+		{fitted(drawing.Bank{Area: drawing.Area{Aft: 2, Fore: 3, Port: nan}}), "area's port side is NaN"},
+		{fitted(drawing.Motor{Area: drawing.Area{Aft: 3, Fore: 2}}), "area reaches from 3 to 2 m"},
+		{fitted(drawing.Wheel{X: 1, Y: 7}), "wheel's distance"},
+		{fitted(drawing.Dash{X: inf}), "dash's place is +Inf m"},
+		{drawing.Sections{}, "drawing the sections: the offsets"},
 		{drawing.RangeCurve{}, "it has 0 points"},
 		{drawing.RangeCurve{Points: []drawing.RangePoint{{2, nan, 0}, {3, 1, 0}}}, "range of the point 1 is NaN"},
 		{drawing.RangeCurve{Points: []drawing.RangePoint{{3, 1, 0}, {3, 1, 0}}}, "give rising speeds"},

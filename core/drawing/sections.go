@@ -11,10 +11,9 @@ import (
 // Sections is the body plan: sections aft of the middle to the left of the centre line, forward of it to the right,
 // with the trace of the water. Stations count from the aft end, from 1.
 type Sections struct {
-	Name    string // of the boat, for the title
-	Offsets hull.Offsets
-	Drafts  *Drafts // nil: no water is drawn
-	Notes   []string
+	Boat
+	Drafts *Drafts  // nil: no water is drawn
+	Notes  []string // below the drawing
 }
 
 // sections is a body plan on its way onto paper.

@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 
@@ -8,54 +9,121 @@ import (
 	"ribband/core/spec"
 )
 
-// Choose puts so many of an option into the boat of an answer: in its slot's stead, or beside the others in a slot of
-// several; zero takes it out. What the change closes is set aside, and the remarks say so.
-func (e *Engine) Choose(a *Answer, option string, count int) (s spec.Spec, remarks []string, err error) {
-	o, ok := e.options[option]
+// Change is one thing that a person changes in a boat: [Choose], [Empty], [Release], [Keep], [Use], [Hull], or the
+// [Whole] spec.
+type Change interface {
+	// to gives the spec after the change, and its boat where that is known already.
+	to(e *Engine, a *Answer) (s spec.Spec, boat *fit.Build, remarks []string, err error)
+}
+
+// Apply changes the boat of an answer and answers what comes out. It gives what [Engine.Answer] gives of the changed
+// spec, but keeps of the answer before what the change leaves alone: the boat, the standard build with its prices and
+// costs, and what is known of the alternatives. The remarks say what the change brought about beyond what was asked.
+// On an error nothing is changed.
+func (e *Engine) Apply(a *Answer, c Change) (next *Answer, remarks []string, err error) {
+	s, boat, remarks, err := c.to(e, a)
+	if err != nil {
+		return nil, nil, err
+	}
+	next, err = e.answer(s, a, boat)
+	return next, remarks, err
+}
+
+// Choose puts so many of an option into the boat: in its slot's stead, or beside the others in a slot of several; zero
+// takes it out. What the change closes is set aside, and the remarks say so.
+type Choose struct {
+	Option string
+	Count  int
+}
+
+func (c Choose) to(e *Engine, a *Answer) (spec.Spec, *fit.Build, []string, error) {
+	o, ok := e.options[c.Option]
 	if !ok {
-		return a.Spec, nil, fmt.Errorf("choosing: unknown option %.60q", option)
+		return spec.Spec{}, nil, nil, fmt.Errorf("choosing: unknown option %.60q", c.Option)
 	}
-	if count < 0 || count > e.Pack.Options[o].Most {
-		return a.Spec, nil, fmt.Errorf("choosing %s: %d is not between 0 and %d", e.Pack.Options[o].Title, count,
-			e.Pack.Options[o].Most)
+	if c.Count < 0 || c.Count > e.Pack.Options[o].Most {
+		return spec.Spec{}, nil, nil, fmt.Errorf("choosing %s: %d is not between 0 and %d", e.Pack.Options[o].Title,
+			c.Count, e.Pack.Options[o].Most)
 	}
-	s, remarks = e.changed(a, e.Fit.With(a.Build, o, count))
-	return s, remarks, nil
+	return e.changed(a, e.Fit.With(a.Build, o, c.Count))
 }
 
 // Empty leaves a slot with nothing in it.
-func (e *Engine) Empty(a *Answer, slot string) (s spec.Spec, remarks []string, err error) {
-	i, ok := e.slots[slot]
+type Empty struct{ Slot string }
+
+func (c Empty) to(e *Engine, a *Answer) (spec.Spec, *fit.Build, []string, error) {
+	i, ok := e.slots[c.Slot]
 	if !ok {
-		return a.Spec, nil, fmt.Errorf("emptying: unknown slot %.60q", slot)
+		return spec.Spec{}, nil, nil, fmt.Errorf("emptying: unknown slot %.60q", c.Slot)
 	}
-	s, remarks = e.changed(a, e.Fit.Without(a.Build, i))
-	return s, remarks, nil
+	return e.changed(a, e.Fit.Without(a.Build, i))
 }
 
 // Release leaves a slot to the standard build again.
-func (e *Engine) Release(s spec.Spec, slot string) spec.Spec {
-	s = s.Clone()
-	delete(s.Choices, slot)
+type Release struct{ Slot string }
+
+func (c Release) to(_ *Engine, a *Answer) (spec.Spec, *fit.Build, []string, error) {
+	s := a.Spec.Clone()
+	delete(s.Choices, c.Slot)
 	keepChosen(&s)
-	return s
+	return s, nil, nil, nil
 }
 
 // Keep marks what was chosen in a slot as not to be changed by repairs, or takes the mark away.
-func (e *Engine) Keep(s spec.Spec, slot string, keep bool) (spec.Spec, error) {
-	i, ok := e.slots[slot]
+type Keep struct {
+	Slot string
+	Kept bool
+}
+
+func (c Keep) to(e *Engine, a *Answer) (spec.Spec, *fit.Build, []string, error) {
+	i, ok := e.slots[c.Slot]
 	if !ok {
-		return s, fmt.Errorf("keeping a choice: unknown slot %.60q", slot)
+		return spec.Spec{}, nil, nil, fmt.Errorf("keeping a choice: unknown slot %.60q", c.Slot)
 	}
-	if _, chosen := s.Choices[slot]; !chosen {
-		return s, fmt.Errorf("keeping a choice: nobody chose in %s; choose first", e.Pack.Slots[i].Title)
+	if _, chosen := a.Spec.Choices[c.Slot]; !chosen {
+		return spec.Spec{}, nil, nil, fmt.Errorf("keeping a choice: nobody chose in %s; choose first",
+			e.Pack.Slots[i].Title)
 	}
-	s = s.Clone()
-	s.Keep = slices.DeleteFunc(s.Keep, func(id string) bool { return id == slot })
-	if keep {
-		s.Keep = append(s.Keep, slot)
+	s := a.Spec.Clone()
+	s.Keep = slices.DeleteFunc(s.Keep, func(id string) bool { return id == c.Slot })
+	if c.Kept {
+		s.Keep = append(s.Keep, c.Slot)
 	}
-	return s, nil
+	return s, nil, nil, nil
+}
+
+// Use states a field of the use. What the book does not allow is refused.
+type Use struct {
+	Field string
+	Value spec.Value
+}
+
+func (c Use) to(e *Engine, a *Answer) (spec.Spec, *fit.Build, []string, error) {
+	if _, notes := e.ResolveUse(map[string]spec.Value{c.Field: c.Value}); len(notes) > 0 {
+		return spec.Spec{}, nil, nil, errors.New(notes[0].Message + "; " + notes[0].Advice)
+	}
+	s := a.Spec.Clone()
+	if s.Use == nil {
+		s.Use = map[string]spec.Value{}
+	}
+	s.Use[c.Field] = c.Value
+	return s, nil, nil, nil
+}
+
+// Hull takes the choices to another hull. What is not made for it is left to the standard build, and the remarks say so.
+type Hull struct{ ID string }
+
+func (c Hull) to(e *Engine, a *Answer) (spec.Spec, *fit.Build, []string, error) {
+	s, remarks, err := e.MoveTo(a.Spec, c.ID)
+	return s, nil, remarks, err
+}
+
+// Whole puts another spec in the place of the present one: one that was opened or found, or the same with other extra
+// items, discounts or trade-in.
+type Whole struct{ Spec spec.Spec }
+
+func (c Whole) to(*Engine, *Answer) (spec.Spec, *fit.Build, []string, error) {
+	return c.Spec, nil, nil, nil
 }
 
 // keepChosen drops the mark of what is kept from slots that are left to the standard build.
@@ -63,8 +131,9 @@ func keepChosen(s *spec.Spec) {
 	s.Keep = slices.DeleteFunc(s.Keep, func(slot string) bool { _, chosen := s.Choices[slot]; return !chosen })
 }
 
-func (e *Engine) changed(a *Answer, c fit.Choices) (spec.Spec, []string) {
-	b := e.Fit.Change(a.Build, c, fit.DefaultTries)
+// changed completes changed choices of a boat.
+func (e *Engine) changed(a *Answer, c fit.Choices) (spec.Spec, *fit.Build, []string, error) {
+	b := e.Fit.Deepen(e.Fit.Change(a.Build, c, fit.DefaultTries))
 	var remarks []string
 	for i, settled := range c.Settled {
 		if settled && !b.Choices.Settled[i] {
@@ -72,7 +141,7 @@ func (e *Engine) changed(a *Answer, c fit.Choices) (spec.Spec, []string) {
 				e.Pack.Slots[i].Because))
 		}
 	}
-	return e.settled(a.Spec, b.Choices), remarks
+	return e.settled(a.Spec, b.Choices), b, remarks, nil
 }
 
 // settled is a spec with other choices. What is no longer chosen is not kept either.

@@ -1,7 +1,6 @@
 package engine
 
 import (
-	"math"
 	"slices"
 
 	"ribband/core/fit"
@@ -12,61 +11,65 @@ import (
 )
 
 // Effect is what the whole boat becomes with another choice, as the difference to the present boat: with all that the
-// choice brings, replaces and removes.
-type Effect struct {
-	Price   money.Amount    // of the boat as the customer sees it, without what a salesperson added
-	Hours   []measure.Hours // by shop; nil on all desks but the yard's
-	Figures []float64       // in the order of [Engine.Compared]; NaN where the figure is not known
+// choice brings, replaces and removes. It has a difference for each of [Engine.Columns]; nil where a price is not known.
+type Effect []Delta
+
+// Delta is the difference in one column: by its kind an amount of money, a number in the unit of the column, or hours
+// by shop. It may be that it is not known.
+type Delta struct {
+	Known  bool
+	Money  money.Amount
+	Number float64
+	ByShop []measure.Hours
 }
 
-// Effects are the effects of every option and of leaving each slot empty; nil where the option cannot be had or is in
-// the boat, or a price is not known.
-type Effects struct {
-	Options []*Effect
-	Empty   []*Effect
+// Price is the difference in price of the boat as the customer sees it, without what a salesperson added.
+func (x Effect) Price() money.Amount { return x[0].Money }
+
+// Kind says what a column counts in.
+type Kind int
+
+const (
+	InMoney Kind = iota // as the customer sees prices
+	InUnits             // in the unit of its figure
+	InHours             // by shop
+)
+
+// Column is one thing that is compared beside every option. A further one is one more line of [Engine.columnsOf].
+type Column struct {
+	ID     string // the identifier of the figure, "price" or "hours"
+	Kind   Kind
+	Figure int // that is compared; -1 for none
+	of     func(c *comparison, changed formula.Reads) Delta
 }
 
-// Compared are the figures that the book has compared beside every option.
-func (e *Engine) Compared() []int {
-	var list []int
+// Columns are what the effects on this desk are told in: first the price, then the figures that the book has compared,
+// and the hours where the desk knows them.
+func (e *Engine) Columns() []Column { return e.columns }
+
+func (e *Engine) columnsOf() []Column {
+	list := []Column{{"price", InMoney, -1, (*comparison).price}}
 	for i, f := range e.Pack.Figures {
 		if f.Compared {
-			list = append(list, i)
+			list = append(list, Column{f.ID, InUnits, i,
+				func(c *comparison, _ formula.Reads) Delta { return c.figure(i) }})
 		}
+	}
+	if e.Pack.Desk == pack.Yard {
+		list = append(list, Column{"hours", InHours, -1, (*comparison).moreHours})
 	}
 	return list
 }
 
-// Effects works out what the boat of every open option is against that of the answer. It gives exactly the difference
-// between the answers to the two specs.
-func (e *Engine) Effects(a *Answer, options []fit.Verdict, empty []*fit.Verdict) Effects {
-	c := e.newComparison(a)
-	n := Effects{make([]*Effect, len(options)), make([]*Effect, len(empty))}
-	of := func(v *fit.Verdict) *Effect {
-		if v == nil || v.Status != fit.Open {
-			return nil
-		}
-		return c.net(v.Build.Held, v.Build.Figures, v.Build.Faults)
-	}
-	for o := range options {
-		n.Options[o] = of(&options[o])
-	}
-	for s := range empty {
-		n.Empty[s] = of(empty[s])
-	}
-	return n
-}
-
 // Effect is that of one other boat of the same hull and use; nil where a price is not known.
-func (e *Engine) Effect(a *Answer, b *fit.Build) *Effect { return e.newComparison(a).build(b) }
+func (e *Engine) Effect(a *Answer, b *fit.Build) Effect { return e.newComparison(a).build(b) }
 
 // comparison holds what the present boat is. Of another boat only what is affected by its changes is computed.
 type comparison struct {
 	engine         *Engine
 	answer         *Answer
 	region         *pack.Region
-	minor          int32 // exponent of the minor unit
-	figures        []int
+	minor          int32           // exponent of the minor unit
 	standard, nets []int64         // by slot, the base boat behind them, in the unit of the prices
 	items          []int64         // by item of the prices
 	shown          map[int64]int64 // net difference to shown one, in minor units
@@ -83,7 +86,7 @@ func (e *Engine) newComparison(a *Answer) *comparison {
 	st := *a.Build.State
 	st.Counts, st.Slots = slices.Clone(st.Counts), slices.Clone(st.Slots)
 	c := &comparison{engine: e, answer: a, region: e.Region(a.Build), minor: -int32(e.Pricing.Currency().Digits),
-		figures: e.Compared(), shown: map[int64]int64{}, then: &st}
+		shown: map[int64]int64{}, then: &st}
 	if t := e.prices; t != nil {
 		places := len(e.Pack.Slots) + 1
 		c.standard, c.nets, c.more, c.items = make([]int64, places), make([]int64, places), make([]int64, places),
@@ -117,7 +120,7 @@ func (c *comparison) slotOf(item int) int {
 }
 
 // build is the effect of a whole boat.
-func (c *comparison) build(b *fit.Build) *Effect {
+func (c *comparison) build(b *fit.Build) Effect {
 	var held []fit.Held
 	for o, n := range b.State.Counts {
 		if n != c.answer.Build.State.Counts[o] {
@@ -128,35 +131,37 @@ func (c *comparison) build(b *fit.Build) *Effect {
 }
 
 // net is the effect of a boat that holds some options otherwise, and has these figures.
-func (c *comparison) net(held []fit.Held, figures []float64, faults []formula.Fault) *Effect {
-	c.hold(held, figures)
-	defer c.hold(nil, nil)
-	n := &Effect{Figures: make([]float64, len(c.figures))}
+func (c *comparison) net(held []fit.Held, figures []float64, faults []formula.Fault) Effect {
+	c.hold(held, figures, faults)
+	defer c.hold(nil, nil, nil)
 	now := c.answer.Build.State
 	changed := formula.Changed(&formula.State{Figures: now.Figures}, &formula.State{Figures: figures})
 	for _, h := range held {
 		changed.Options, changed.Slots = append(changed.Options, h.Option), append(changed.Slots, c.slotOf(h.Option))
 	}
-	var ok bool
-	if n.Price, ok = c.price(changed); !ok {
-		return nil
-	}
-	for j, i := range c.figures {
-		n.Figures[j] = figures[i] - now.Figures[i]
-		known := len(faults)+len(now.Faults) == 0 && !c.engine.Figures.AtLeast(now, i) &&
-			!c.engine.Figures.AtLeast(c.then, i)
-		if c.engine.Pack.Figures[i].Computed != "" && !known {
-			n.Figures[j] = math.NaN()
+	columns := c.engine.columns
+	x := make(Effect, 0, len(columns))
+	for i := range columns {
+		d := columns[i].of(c, changed)
+		if columns[i].Kind == InMoney && !d.Known {
+			return nil
 		}
+		x = append(x, d)
 	}
-	if c.hours {
-		n.Hours = c.moreHours(changed)
-	}
-	return n
+	return x
+}
+
+// figure is the difference in a figure. One that a module computes is not known where it cannot be computed, or where
+// it is only known to be at least so much.
+func (c *comparison) figure(i int) Delta {
+	e, now, then := c.engine, c.answer.Build.State, c.then
+	known := e.Pack.Figures[i].Computed == "" || len(then.Faults)+len(now.Faults) == 0 && !e.Figures.AtLeast(now, i) &&
+		!e.Figures.AtLeast(then, i)
+	return Delta{Known: known, Number: then.Figures[i] - now.Figures[i]}
 }
 
 // hold puts another boat into its state; nil puts the present one back.
-func (c *comparison) hold(held []fit.Held, figures []float64) {
+func (c *comparison) hold(held []fit.Held, figures []float64, faults []formula.Fault) {
 	now, then := c.answer.Build.State, c.then
 	for _, h := range c.held {
 		then.Counts[h.Option], then.Slots[c.slotOf(h.Option)] = now.Counts[h.Option], now.Slots[c.slotOf(h.Option)]
@@ -165,20 +170,20 @@ func (c *comparison) hold(held []fit.Held, figures []float64) {
 		then.Slots[c.slotOf(h.Option)] += h.Count - then.Counts[h.Option]
 		then.Counts[h.Option] = h.Count
 	}
-	if c.held, then.Figures = held, figures; figures == nil {
-		then.Figures = now.Figures
+	if c.held, then.Figures, then.Faults = held, figures, faults; figures == nil {
+		then.Figures, then.Faults = now.Figures, now.Faults
 	}
 }
 
 // price is the difference between the goods of two sheets: only slots whose price differs count, each line rounded as
 // it is shown.
-func (c *comparison) price(changed formula.Reads) (money.Amount, bool) {
+func (c *comparison) price(changed formula.Reads) Delta {
 	t := c.engine.prices
 	if t == nil {
 		return c.slowly(c.then)
 	}
 	if !c.known {
-		return money.Amount{}, false
+		return Delta{}
 	}
 	defer func() {
 		for _, s := range c.slots {
@@ -190,7 +195,7 @@ func (c *comparison) price(changed formula.Reads) (money.Amount, bool) {
 	for _, i := range c.affected {
 		net, err := t.Net(c.then, i, c.engine.Pack.Made)
 		if err != nil {
-			return money.Amount{}, false
+			return Delta{}
 		}
 		if net != c.items[i] {
 			c.slots = append(c.slots, c.slotOf(i))
@@ -203,19 +208,22 @@ func (c *comparison) price(changed formula.Reads) (money.Amount, bool) {
 	for _, s := range c.slots {
 		sum += c.show(c.nets[s]+c.more[s]-c.standard[s]) - c.show(c.nets[s]-c.standard[s])
 	}
-	return money.Exact(sum, c.minor), true
+	return Delta{Known: true, Money: money.Exact(sum, c.minor)}
 }
 
-// moreHours are the hours by shop beyond those of the present boat; nil where they are not known.
-func (c *comparison) moreHours(changed formula.Reads) []measure.Hours {
+// moreHours are the hours by shop beyond those of the present boat.
+func (c *comparison) moreHours(changed formula.Reads) Delta {
+	if !c.hours {
+		return Delta{}
+	}
 	costing, hours := c.engine.Costing, make([]measure.Hours, len(c.engine.Pack.Trade.Shops))
 	c.affected = costing.HoursAffected(changed, c.affected[:0])
 	for _, i := range c.affected {
 		if costing.AddHours(c.then, i, 1, hours) != nil || costing.AddHours(c.answer.Build.State, i, -1, hours) != nil {
-			return nil
+			return Delta{}
 		}
 	}
-	return hours
+	return Delta{Known: true, ByShop: hours}
 }
 
 // show is a net difference as it is shown, in minor units.
@@ -229,20 +237,18 @@ func (c *comparison) show(net int64) int64 {
 }
 
 // slowly is price for a pack without tables.
-func (c *comparison) slowly(st *formula.State) (money.Amount, bool) {
+func (c *comparison) slowly(st *formula.State) Delta {
 	e, a := c.engine, c.answer
 	goods := func(st *formula.State) (money.Amount, error) {
-		lines, err := e.lines(&Answer{Hull: a.Hull, Standard: a.Standard, Build: &fit.Build{State: st}})
+		lines, err := e.lines(&Answer{Hull: a.Hull, Standard: a.Standard, standardPrices: a.standardPrices,
+			Build: &fit.Build{State: st}})
 		var sum money.Amount
 		for _, l := range lines {
 			sum = sum.Add(e.Pricing.Show(l.Net, c.region))
 		}
 		return sum, err
 	}
-	now, err := goods(a.Build.State)
-	if err != nil {
-		return now, false
-	}
-	then, err := goods(st)
-	return then.Sub(now), err == nil
+	now, err1 := goods(a.Build.State)
+	then, err2 := goods(st)
+	return Delta{Known: err1 == nil && err2 == nil, Money: then.Sub(now)}
 }

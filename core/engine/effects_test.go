@@ -9,7 +9,6 @@ import (
 	"ribband/core/engine"
 	"ribband/core/engine/enginetest"
 	"ribband/core/fit"
-	"ribband/core/measure"
 	"ribband/core/pack"
 	"ribband/core/spec"
 )
@@ -26,19 +25,19 @@ func TestPropertyNetEffectsAreThoseOfTheChangedSpec(t *testing.T) {
 				if err != nil || len(a.Build.Clashes) > 0 {
 					return // of a boat that clashes nearly every other one does, too, and is not compared
 				}
-				options, empty := e.Fit.Verdicts(a.Build)
-				nets := e.Effects(a, options, empty)
+				alternatives := e.Alternatives(a)
 				for range 12 {
-					o := rapid.IntRange(0, len(options)-1).Draw(rt, "option")
-					if options[o].Status != fit.Open || len(options[o].Build.Clashes) > 0 {
+					o := rapid.IntRange(0, len(e.Pack.Options)-1).Draw(rt, "option")
+					alternative := alternatives.Option(e, o)
+					if alternative.Status != fit.Open || len(alternative.Build.Clashes) > 0 {
 						continue
 					}
-					s, _, err := e.Choose(a, e.Pack.Options[o].ID, 1)
+					then, _, err := e.Apply(a, engine.Choose{Option: e.Pack.Options[o].ID, Count: 1})
 					if err != nil {
 						rt.Fatal(err)
 					}
 					compared++
-					sameNet(rt, e, a, s, options[o].Build.Build(), nets.Options[o])
+					sameNet(rt, e, a, then.Spec, alternative.Build.Build(), alternative.Effect)
 				}
 			})
 			t.Logf("%d effects compared", compared)
@@ -50,11 +49,11 @@ func TestPropertyNetEffectsAreThoseOfTheChangedSpec(t *testing.T) {
 }
 
 func bare(s spec.Spec) spec.Spec {
-	s.Lines, s.Discounts = nil, nil
+	s.Lines, s.Discounts, s.TradeIn = nil, nil, nil
 	return s
 }
 
-func sameNet(t *rapid.T, e *engine.Engine, a *engine.Answer, s spec.Spec, b *fit.Build, n *engine.Effect) {
+func sameNet(t *rapid.T, e *engine.Engine, a *engine.Answer, s spec.Spec, b *fit.Build, x engine.Effect) {
 	then, err := e.Answer(s)
 	if err != nil {
 		t.Fatal(err)
@@ -65,25 +64,28 @@ func sameNet(t *rapid.T, e *engine.Engine, a *engine.Answer, s spec.Spec, b *fit
 				b.State.Counts[o], count)
 		}
 	}
-	if want := then.Price.Goods.Sub(a.Price.Goods); n == nil || !n.Price.Equal(want) {
-		t.Fatalf("the price differs by %v, want %s", n, want)
+	if want := then.Price.Goods.Sub(a.Price.Goods); x == nil || !x.Price().Equal(want) {
+		t.Fatalf("the price differs by %v, want %s", x, want)
 	}
-	for j, i := range e.Compared() {
-		if want := then.Build.State.Figures[i] - a.Build.State.Figures[i]; len(a.Build.State.Faults) == 0 &&
-			math.Float64bits(n.Figures[j]) != math.Float64bits(want) {
-			t.Fatalf("%s differs by %v, want %v", e.Pack.Figures[i].ID, n.Figures[j], want)
+	hours := false
+	for j, c := range e.Columns() {
+		switch c.Kind {
+		case engine.InUnits:
+			want := then.Build.State.Figures[c.Figure] - a.Build.State.Figures[c.Figure]
+			if len(a.Build.State.Faults) == 0 && x[j].Known && math.Float64bits(x[j].Number) != math.Float64bits(want) {
+				t.Fatalf("%s differs by %v, want %v", c.ID, x[j].Number, want)
+			}
+		case engine.InHours:
+			hours = true
+			for shop := range e.Pack.Trade.Shops {
+				if want := then.Cost.Hours(shop) - a.Cost.Hours(shop); x[j].ByShop[shop] != want {
+					t.Fatalf("%s: %s hours, want %s", e.Pack.Trade.Shops[shop].ID, x[j].ByShop[shop], want)
+				}
+			}
 		}
 	}
-	if e.Pack.Desk != pack.Yard {
-		if n.Hours != nil {
-			t.Fatal("hours on a desk that has none")
-		}
-		return
-	}
-	for shop := range e.Pack.Trade.Shops {
-		if want := then.Cost.Hours(shop) - a.Cost.Hours(shop); n.Hours[shop] != want {
-			t.Fatalf("%s: %s hours, want %s", e.Pack.Trade.Shops[shop].ID, n.Hours[shop], measure.Hours(want))
-		}
+	if hours != (e.Pack.Desk == pack.Yard) {
+		t.Fatalf("hours on the desk %s: %v", e.Pack.Desk, hours)
 	}
 }
 
@@ -98,10 +100,17 @@ func BenchmarkEffects(b *testing.B) {
 			}
 			b.Run(string(desk)+"/"+e.Pack.Hulls[h].ID, func(b *testing.B) {
 				for b.Loop() {
-					options, empty := e.Fit.Verdicts(a.Build)
-					e.Effects(a, options, empty)
+					allAlternatives(e, a)
 				}
 			})
 		}
+	}
+}
+
+// allAlternatives works out every slot anew.
+func allAlternatives(e *engine.Engine, a *engine.Answer) {
+	x := e.Alternatives(engine.Anew(a))
+	for s := range e.Pack.Slots {
+		x.Slot(s)
 	}
 }

@@ -64,9 +64,8 @@ var growthOf = map[string]func(e *engine.Engine, a *engine.Answer) error{
 		_, err := e.Answer(a.Spec)
 		return err
 	},
-	"nets": func(e *engine.Engine, a *engine.Answer) error {
-		options, empty := e.Fit.Verdicts(a.Build)
-		e.Effects(a, options, empty)
+	"effects": func(e *engine.Engine, a *engine.Answer) error {
+		allAlternatives(e, a)
 		return nil
 	},
 }
@@ -87,7 +86,7 @@ func BenchmarkGrowth(b *testing.B) {
 	for _, times := range sizes {
 		b.Run(fmt.Sprint(times), func(b *testing.B) {
 			e, a := standardOf(b, times)
-			for _, what := range []string{"answer", "nets"} {
+			for _, what := range []string{"answer", "effects"} {
 				b.Run(what, func(b *testing.B) {
 					b.ReportAllocs()
 					for b.Loop() {
@@ -114,10 +113,10 @@ func TestGrowthPicture(t *testing.T) {
 	for _, times := range sizes {
 		e, a := standardOf(t, times)
 		p := growthPoint{options: float64(len(e.Pack.Options))}
-		for what, to := range map[string]*float64{"answer": &p.answer, "nets": &p.nets} {
+		for what, to := range map[string]*float64{"answer": &p.answer, "effects": &p.effects} {
 			*to = quickest(t, func() error { return growthOf[what](e, a) })
 		}
-		t.Logf("%g options: answer %.3g ms, nets %.3g ms", p.options, p.answer, p.nets)
+		t.Logf("%g options: answer %.3g ms, effects %.3g ms", p.options, p.answer, p.effects)
 		points = append(points, p)
 	}
 	if err := os.WriteFile("../../testdata/pictures/growth.svg", []byte(growthPicture(points)), 0o644); err != nil {
@@ -139,7 +138,7 @@ func quickest(t *testing.T, do func() error) float64 {
 }
 
 // growthPoint is what one book took, ms.
-type growthPoint struct{ options, answer, nets float64 }
+type growthPoint struct{ options, answer, effects float64 }
 
 // growthPicture plots points over logarithmic axes, with a line of linear growth through the first of the effects.
 func growthPicture(points []growthPoint) string {
@@ -162,8 +161,8 @@ func growthPicture(points []growthPoint) string {
 	}
 	first, last := points[0], points[len(points)-1]
 	linear := func(ms float64) float64 { return ms * last.options / first.options }
-	say(`<path d="M%.1f %.1f L%.1f %.1f" stroke="#888" stroke-dasharray="5 4"/>`, x(first.options), y(first.nets),
-		x(last.options), y(linear(first.nets)))
+	say(`<path d="M%.1f %.1f L%.1f %.1f" stroke="#888" stroke-dasharray="5 4"/>`, x(first.options), y(first.effects),
+		x(last.options), y(linear(first.effects)))
 	series := func(colour, title string, at int, ms func(growthPoint) float64) {
 		var path []string
 		for _, p := range points {
@@ -175,7 +174,7 @@ func growthPicture(points []growthPoint) string {
 		say(`<path d="M90 %d h24" stroke="%s" stroke-width="2"/><text x="120" y="%d">%s</text>`, at, colour, at+4,
 			title)
 	}
-	series("#1b5e8c", "verdicts and effects of all options", 56, func(p growthPoint) float64 { return p.nets })
+	series("#1b5e8c", "verdicts and effects of all options", 56, func(p growthPoint) float64 { return p.effects })
 	series("#a8501f", "one answer", 76, func(p growthPoint) float64 { return p.answer })
 	say(`<path d="M90 96 h24" stroke="#888" stroke-dasharray="5 4"/><text x="120" y="100">linear growth</text>`)
 	say(`</svg>`)

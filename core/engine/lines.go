@@ -15,10 +15,14 @@ const BoatKey = "boat"
 // lines writes what a customer pays for: the standard build as a whole, then every slot that differs from it by its
 // difference, then the extra items. The differences are exact, so that the lines add up to the price of the boat.
 func (e *Engine) lines(a *Answer) ([]price.Line, error) {
-	standard, err := e.slotPrices(a.Standard)
-	if err != nil {
-		return nil, err
+	if a.standardPrices == nil {
+		list, err := e.slotPrices(a.Standard)
+		if err != nil {
+			return nil, err
+		}
+		a.standardPrices = &list
 	}
+	standard := a.standardPrices
 	now, err := e.slotPrices(a.Build)
 	if err != nil {
 		return nil, err

@@ -19,7 +19,7 @@ type Reason struct {
 // Repair is a way to have it all the same.
 type Repair struct {
 	Changes []string // of the choices: "Battery bank: LiFePO4, 48 V, 10 kWh in place of AGM, 24 V, 5 kWh"
-	Effect  *Effect  // against the present boat
+	Effect  Effect   // against the present boat
 	Spec    spec.Spec
 }
 
@@ -77,7 +77,7 @@ func (e *Engine) Repairs(a *Answer, option string) (list []Repair, all bool, err
 	n := e.newComparison(a)
 	type priced struct {
 		fit.Repair
-		net *Effect
+		net Effect
 	}
 	var known []priced
 	for _, r := range found {
@@ -89,7 +89,7 @@ func (e *Engine) Repairs(a *Answer, option string) (list []Repair, all bool, err
 		if d := x.Changes - y.Changes; d != 0 {
 			return d
 		}
-		return x.net.Price.Abs().Cmp(y.net.Price.Abs())
+		return x.net.Price().Abs().Cmp(y.net.Price().Abs())
 	})
 	for _, r := range known[:min(len(known), MostRepairs)] {
 		list = append(list, Repair{e.changes(c, r.Repair), r.net, e.settled(a.Spec, r.Choices)})

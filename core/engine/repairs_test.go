@@ -104,8 +104,8 @@ func mended(t *rapid.T, e *engine.Engine, a *engine.Answer, option int, r engine
 			t.Fatalf("the repair changes %s, which is kept", slot)
 		}
 	}
-	if want := then.Price.Goods.Sub(a.Price.Goods); !r.Effect.Price.Equal(want) {
-		t.Fatalf("the net price of a repair is %s, want %s", r.Effect.Price, want)
+	if want := then.Price.Goods.Sub(a.Price.Goods); !r.Effect.Price().Equal(want) {
+		t.Fatalf("the net price of a repair is %s, want %s", r.Effect.Price(), want)
 	}
 	if len(r.Changes) == 0 {
 		t.Fatal("a repair that changes nothing")

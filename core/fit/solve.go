@@ -12,12 +12,15 @@ import (
 // CompleteDeep is [Fit.Complete] with a second strategy where the first finds and proves nothing: the solver, which
 // proves most of that. What it leaves [Unknown] too comes back as the best boat that the first saw.
 func (f *Fit) CompleteDeep(hull int, use []float64, c Choices) *Build {
-	q := Question{Hull: hull, Use: use, Choices: c}
-	first := f.Search(q, DefaultTries)
+	return f.Deepen(f.Complete(hull, use, c, DefaultTries))
+}
+
+// Deepen asks the solver about the choices of a boat whose search found and proved nothing.
+func (f *Fit) Deepen(first *Build) *Build {
 	if first.Status != Unknown {
 		return first
 	}
-	found, why := f.Solve(q)
+	found, why := f.Solve(Question{Hull: first.State.HullID, Use: first.State.Use, Choices: first.Choices})
 	switch {
 	case found != nil:
 		return found

@@ -7,14 +7,17 @@ import (
 	"ribband/core/hull"
 )
 
-// NewHull prepares the hull's table of offsets for computing.
-func (h *Hull) NewHull() (*hull.Hull, error) {
+// Lines is the hull's table of offsets as package hull takes it.
+func (h *Hull) Lines() hull.Offsets {
 	var t hull.Offsets
 	for _, s := range h.Offsets {
 		t.Stations = append(t.Stations, hull.Station{X: s.X, Z: s.Z, Y: s.Y})
 	}
-	return hull.New(t)
+	return t
 }
+
+// NewHull prepares the hull's table of offsets for computing.
+func (h *Hull) NewHull() (*hull.Hull, error) { return hull.New(h.Lines()) }
 
 // NewCurve prepares the hull's trial for computing.
 func (h *Hull) NewCurve() (*bank.Curve, error) {

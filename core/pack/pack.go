@@ -377,14 +377,6 @@ type Option struct {
 // NotSubmerged is the word for what is left out of the sum of submerged parts.
 const NotSubmerged = "none"
 
-// Drawn are the words that say what an option is on the drawing. Its colour, where it has one, is that of the part.
-var Drawn = []string{
-	// parts with a colour
-	"hull", "deck", "stripe", "boot-top", "bottom", "rail", "sole", "coaming", "cushion", "cloth", "laid-deck",
-	"top-folding", "top-canopy", "top-hard", "top-solar", "enclosure-front", "enclosure-sides", "enclosure-full",
-	"drive-shaft", "drive-leg", "drive-pod", "thruster", "dash", "wheel-side", "wheel-centre", "tiller", "table",
-}
-
 // Rule is a condition with its reason. A guard is there for later changes of the book: no boat of this edition breaks
 // it.
 type Rule struct {

@@ -16,6 +16,7 @@ import (
 	"ribband/core/figures"
 	"ribband/core/formula"
 	"ribband/core/formula/source"
+	"ribband/core/look"
 	"ribband/core/money"
 	"ribband/core/pack"
 	"ribband/core/suggest"
@@ -656,14 +657,28 @@ func (c *compiler) circuits() {
 // colour is the form of a colour in the book.
 var colour = regexp.MustCompile(`^#[0-9a-f]{6}$`)
 
-// drawn checks what an option is on the drawing, and its colour.
+// drawn checks what an option is on the drawing, and its colour there.
 func (c *compiler) drawn(o book.Option) string {
-	if o.Drawn.Value != "" && !slices.Contains(pack.Drawn, o.Drawn.Value) {
-		c.error(o.Drawn.At, suggest.Nearest(o.Drawn.Value, pack.Drawn,
-			"the words are "+strings.Join(pack.Drawn, ", ")), "%q is nothing that is drawn", o.Drawn)
-	}
-	if o.Colour.Value != "" && !colour.MatchString(o.Colour.Value) {
+	word, known := look.Find(o.Drawn.Value)
+	given := o.Colour.Value != ""
+	switch {
+	case o.Drawn.Value != "" && !known:
+		var words []string
+		for _, w := range look.Words() {
+			words = append(words, w.Word)
+		}
+		c.error(o.Drawn.At, suggest.Nearest(o.Drawn.Value, words, "the words are "+strings.Join(words, ", ")),
+			"%q is nothing that is drawn", o.Drawn)
+	case given && !colour.MatchString(o.Colour.Value):
 		c.error(o.Colour.At, `write "#1b3a5c" in quotes`, "%q is no colour", o.Colour)
+	case given && !word.Colour:
+		c.error(o.Colour.At, "say what has this colour with drawn:, or leave the colour out",
+			"the colour of %s is shown nowhere", o.ID)
+	case !given && word.Colour:
+		c.error(o.Drawn.At, `add its colour: "#1b3a5c"`, "%s is drawn as %s, and its colour is missing", o.ID, o.Drawn)
+	case word.Placed && o.Extent == nil:
+		c.error(o.Drawn.At, "add extent: {length_m: 0.6, width_m: 0.5, height_m: 0.3}",
+			"%s is drawn as %s, and how large it is is missing", o.ID, o.Drawn)
 	}
 	return o.Drawn.Value
 }

@@ -3,6 +3,7 @@ package quote_test
 import (
 	"testing"
 
+	"ribband/core/engine"
 	"ribband/core/engine/enginetest"
 	"ribband/core/pack"
 	"ribband/core/quote"
@@ -64,7 +65,7 @@ func FuzzAnswer(f *testing.F) {
 			if _, err := e.Answer(usable); err != nil {
 				t.Fatalf("what is usable is not answered: %v", err)
 			}
-			if _, _, err := e.Empty(a, e.Pack.Slots[len(text)%len(e.Pack.Slots)].ID); err != nil {
+			if _, _, err := e.Apply(a, engine.Empty{Slot: e.Pack.Slots[len(text)%len(e.Pack.Slots)].ID}); err != nil {
 				t.Fatal(err)
 			}
 		}

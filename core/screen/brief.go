@@ -26,31 +26,19 @@ type Brief struct {
 	Answer       *brief.Answer // nil where nothing was looked for
 	Going        bool
 	Stopped      bool // before its end
-}
-
-// BriefFragments are those of the section that change while a search goes on.
-func (v *View) BriefFragments() []Fragment {
-	if v.pack().Brief == nil {
-		return nil
-	}
-	return []Fragment{
-		{"brief-progress", render(v.briefProgress())},
-		{"brief-count", render(v.briefCount())},
-		{"brief-found", render(v.briefFound())},
-	}
+	Round        int  // how often anything of it has changed
 }
 
 // briefSection is the whole section; nothing where the book declares no wishes.
-func (v *View) briefSection(at func(string) g.Node) g.Node {
+func (v *View) briefSection(at func(string, ...g.Node) g.Node) g.Node {
 	if v.pack().Brief == nil {
 		return nil
 	}
 	return Details(Class("use brief"), ID("panel-brief"),
 		Summary(H2(g.Text("Find a boat by your needs")), P(g.Text("Enter your needs; all hulls are searched."))),
-		Div(ID("brief-form"), at("brief-form")),
-		Div(Class("searching"), Div(ID("brief-progress"), at("brief-progress")),
-			Div(ID("brief-count"), at("brief-count"))),
-		Div(ID("brief-found"), at("brief-found")))
+		at("brief-form"),
+		Div(Class("searching"), at("brief-progress"), at("brief-count")),
+		at("brief-found"))
 }
 
 // briefForm has a field for every wish of the book.

@@ -13,7 +13,8 @@ func TestBlockedOptionsNameTheirReason(t *testing.T) {
 	blocked, open := 0, 0
 	for name, v := range pages() {
 		page := v.page
-		for o, verdict := range v.Options {
+		for o := range v.Engine.Pack.Options {
+			verdict := alternative(v.View, o)
 			opt := v.Engine.Pack.Options[o]
 			control := page.byID("option-" + opt.ID)
 			exists := v.Engine.Pack.Exists(opt.Slot, v.Answer.Hull)
@@ -78,7 +79,7 @@ func TestWhatIsInTheBoatIsMarked(t *testing.T) {
 					}
 				}
 			}
-			if v.Empty[s] != nil && v.Answer.Build.State.Slots[s] == 0 && v.Engine.Pack.Exists(s, v.Answer.Hull) {
+			if v.Engine.Alternatives(v.Answer).Slot(s).Empty != nil && v.Answer.Build.State.Slots[s] == 0 && v.Engine.Pack.Exists(s, v.Answer.Hull) {
 				want++
 			}
 			if len(checked) != want {

@@ -31,7 +31,7 @@ func (v *View) effectsNote() g.Node {
 }
 
 // netPrice is the difference in price that an option makes, or where it stands to the boat.
-func (v *View) netPrice(status fit.Availability, n *engine.Effect) string {
+func (v *View) netPrice(status fit.Availability, x engine.Effect) string {
 	switch {
 	case status == fit.Chosen:
 		return "selected"
@@ -39,74 +39,84 @@ func (v *View) netPrice(status fit.Availability, n *engine.Effect) string {
 		return "only choice"
 	case status == fit.Blocked:
 		return ""
-	case n == nil:
+	case x == nil:
 		return "price not known"
 	}
-	return v.difference(n.Price)
+	return v.difference(x.Price())
 }
 
 // effects are the differences below a price; nil where nothing changes by as much as it is shown to. The id is of the
 // option or repair.
-func (v *View) effects(id string, n *engine.Effect) g.Node {
-	if n == nil {
+func (v *View) effects(id string, x engine.Effect) g.Node {
+	var figures []string
+	var more g.Group
+	for i, c := range v.shownColumns() {
+		if x == nil || !x[i].Known {
+			continue
+		}
+		switch c.Kind {
+		case engine.InUnits:
+			if text := v.figureEffect(&c, x[i].Number); text != "" {
+				if len(figures) > 0 {
+					text = lowerFirst(text)
+				}
+				figures = append(figures, text)
+			}
+		case engine.InHours:
+			if node := v.hourEffects(id, x[i].ByShop); node != nil {
+				more = append(more, node)
+			}
+		}
+	}
+	if len(figures)+len(more) == 0 {
 		return nil
 	}
-	figures, hours := v.figureEffects(n), v.hourEffects(id, n.Hours)
-	if figures == "" && hours == nil {
-		return nil
-	}
-	return Div(Class("effects"), ID("effects-"+id), g.If(figures != "", P(g.Text(figures))), hours)
+	return Div(Class("effects"), ID("effects-"+id), g.If(len(figures) > 0, P(g.Text(strings.Join(figures, ", ")))), more)
 }
 
-// compared is a figure that the book has compared.
-type compared struct {
+// column is how a column of effects is shown.
+type column struct {
+	engine.Column
 	title  string
 	unit   measure.Unit
 	digits int
 }
 
-func (v *View) comparedFigures() []compared {
-	if v.compared == nil {
-		for _, i := range v.Engine.Compared() {
-			f := &v.pack().Figures[i]
-			c := compared{title: f.Short, digits: f.Digits}
-			if c.title == "" {
-				c.title = f.Title
+func (v *View) shownColumns() []column {
+	if v.columns == nil {
+		for _, c := range v.Engine.Columns() {
+			shown := column{Column: c}
+			if c.Kind == engine.InUnits {
+				f := &v.pack().Figures[c.Figure]
+				if shown.title, shown.digits = f.Short, f.Digits; f.Short == "" {
+					shown.title = f.Title
+				}
+				shown.unit, _ = measure.UnitOf(f.Unit)
 			}
-			c.unit, _ = measure.UnitOf(f.Unit)
-			v.compared = append(v.compared, c)
+			v.columns = append(v.columns, shown)
 		}
 	}
-	return v.compared
+	return v.columns
 }
 
-// figureEffects names the compared figures that change, with sign and unit.
-func (v *View) figureEffects(n *engine.Effect) string {
-	var b strings.Builder
-	for j, c := range v.comparedFigures() {
-		value, symbol := c.unit.In(v.System, n.Figures[j])
-		q, err := measure.FromFloat[measure.Quantity](value)
-		if err != nil { // it is not known
-			continue
-		}
-		text := signed(q.Fixed(c.digits))
-		if text == "" {
-			continue
-		}
-		title := c.title
-		if b.Len() > 0 {
-			b.WriteString(", ")
-			title = lowerFirst(title)
-		}
-		b.WriteString(title + "\u00a0" + text)
-		if symbol != "" {
-			b.WriteString("\u00a0" + symbol)
-		}
+// figureEffect is a figure's title with the difference, sign and unit; nothing where it does not change as it is shown.
+func (v *View) figureEffect(c *column, by float64) string {
+	value, symbol := c.unit.In(v.System, by)
+	q, err := measure.FromFloat[measure.Quantity](value)
+	if err != nil {
+		return ""
 	}
-	return b.String()
+	text := signed(q.Fixed(c.digits))
+	if text == "" {
+		return ""
+	}
+	if symbol != "" {
+		text += "\u00a0" + symbol
+	}
+	return c.title + "\u00a0" + text
 }
 
-// hourEffects are the hours that change, by shop where there are several; nil on all desks but the yard's.
+// hourEffects are the hours that change, by shop where there are several; nil where none do.
 func (v *View) hourEffects(id string, hours []measure.Hours) g.Node {
 	var sum measure.Hours
 	var parts []string

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"ribband/core/engine"
 	"ribband/core/fit"
 	"ribband/core/measure"
 	"ribband/core/money"
@@ -18,7 +19,8 @@ func TestNetEffectsStandBesideOptions(t *testing.T) {
 		v := view(t, e, demoSpecs()["reed-65-fullest"])
 		page := parse(t, v.Page())
 		looked, withFigures, withHours := 0, 0, 0
-		for o, verdict := range v.Options {
+		for o := range v.Engine.Pack.Options {
+			verdict := alternative(v, o)
 			id := "option-" + e.Pack.Options[o].ID
 			control, effects := page.byID(id), page.byID("effects-"+id)
 			if verdict.Status != fit.Open {
@@ -39,11 +41,7 @@ func TestNetEffectsStandBesideOptions(t *testing.T) {
 			if looked++; looked%9 > 0 {
 				continue // each costs an answer
 			}
-			s, _, err := e.Choose(v.Answer, e.Pack.Options[o].ID, 1)
-			if err != nil {
-				t.Fatal(err)
-			}
-			then, err := e.Answer(s)
+			then, _, err := e.Apply(v.Answer, engine.Choose{Option: e.Pack.Options[o].ID, Count: 1})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -62,17 +60,26 @@ func TestNetEffectsStandBesideOptions(t *testing.T) {
 func TestSmallFigures(t *testing.T) {
 	v := view(t, engines()[pack.Yard], standard("reed-65"))
 	option := -1
-	for o, n := range v.Effects.Options {
-		if n != nil {
+	for o := range v.Engine.Pack.Options {
+		if alternative(v, o).Effect != nil {
 			option = o
 		}
 	}
-	id, n := "option-"+v.Engine.Pack.Options[option].ID, v.Effects.Options[option]
+	id, n := "option-"+v.Engine.Pack.Options[option].ID, alternative(v, option)
 	slot := "choices-" + v.Engine.Pack.Slots[v.Engine.Pack.Options[option].Slot].ID
 	shops := v.Engine.Pack.Trade.Shops
 	set := func(mass, draft, freeboard, miles float64, hours ...measure.Hours) {
-		n.Figures, n.Hours = []float64{mass, draft, freeboard, miles}, make([]measure.Hours, len(shops))
-		copy(n.Hours, hours)
+		figures, byShop := []float64{mass, draft, freeboard, miles}, make([]measure.Hours, len(shops))
+		copy(byShop, hours)
+		for i, c := range v.Engine.Columns() {
+			switch c.Kind {
+			case engine.InUnits:
+				n.Effect[i] = engine.Delta{Known: !math.IsNaN(figures[0]), Number: figures[0]}
+				figures = figures[1:]
+			case engine.InHours:
+				n.Effect[i] = engine.Delta{Known: true, ByShop: byShop}
+			}
+		}
 	}
 	const hour = measure.Hours(1_000_000)
 	for _, c := range []struct {
@@ -102,7 +109,7 @@ func TestSmallFigures(t *testing.T) {
 			t.Errorf("%q, want %q", got, c.want)
 		}
 	}
-	if v.Effects.Options[option] = nil; !strings.Contains(rowOf(fragment(t, v, slot).byID(id)), "price not known") {
+	if n.Effect = nil; !strings.Contains(rowOf(fragment(t, v, slot).byID(id)), "price not known") {
 		t.Error("a price that is not known is shown")
 	}
 }

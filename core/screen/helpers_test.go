@@ -41,10 +41,12 @@ func view(t testing.TB, e *engine.Engine, s spec.Spec) *screen.View {
 	if err != nil {
 		t.Fatal(err)
 	}
-	v := &screen.View{Engine: e, Answer: a, System: measure.Metric}
-	v.Options, v.Empty = e.Fit.Verdicts(a.Build)
-	v.Effects = e.Effects(a, v.Options, v.Empty)
-	return v
+	return &screen.View{Engine: e, Answer: a, System: measure.Metric}
+}
+
+// alternative is an option as the page shows it.
+func alternative(v *screen.View, option int) *engine.Alternative {
+	return v.Engine.Alternatives(v.Answer).Option(v.Engine, option)
 }
 
 func standard(hull string) spec.Spec { return spec.Spec{Format: spec.Format, Hull: hull} }

@@ -72,7 +72,7 @@ func (v *View) repairs() []g.Node {
 		}
 		rows = append(rows, Li(
 			P(ID("repair-text-"+n), Class("name"), g.Text(sentences(r.Changes))),
-			P(Class("amount"), g.Text(v.difference(r.Effect.Price))),
+			P(Class("amount"), g.Text(v.difference(r.Effect.Price()))),
 			v.effects("repair-"+n, r.Effect),
 			Button(Type("button"), ID("repair-"+n), what, Aria("describedby", "repair-text-"+n),
 				g.Text("Make this change"))))

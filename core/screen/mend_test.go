@@ -20,7 +20,8 @@ func TestBlockedOptionsCanBeAsked(t *testing.T) {
 				asks[b.attr["data-option"]] = b
 			}
 		}
-		for o, verdict := range v.Options {
+		for o := range v.Engine.Pack.Options {
+			verdict := alternative(v.View, o)
 			id := v.Engine.Pack.Options[o].ID
 			button := asks[id]
 			if (button != nil) != (verdict.Status == fit.Blocked) {
@@ -39,7 +40,7 @@ func TestBlockedOptionsCanBeAsked(t *testing.T) {
 
 // What the answer says in each case.
 func TestAnswerInWords(t *testing.T) {
-	net := &engine.Effect{Figures: []float64{10, 0, 0, 0}}
+	net := engine.Effect{{Known: true}, {Known: true, Number: 10}, {Known: true}, {Known: true}, {Known: true}, {}}
 	way := []engine.Repair{{Changes: []string{"Top: Fixed top in place of Folding top",
 		"Cloth is set aside: There is nothing to cover."}, Effect: net}}
 	reason := func(choices, rules int, smallest bool) *engine.Reason {
@@ -83,7 +84,8 @@ func TestAnswerInWords(t *testing.T) {
 // A page with an answer open is as sound as any other.
 func TestAnswerUnderItsOption(t *testing.T) {
 	v := view(t, engines()[pack.Yard], demoSpecs()["reed-65-fullest"])
-	for o, verdict := range v.Options {
+	for o := range v.Engine.Pack.Options {
+		verdict := alternative(v, o)
 		id := v.Engine.Pack.Options[o].ID
 		if verdict.Status != fit.Blocked {
 			continue

@@ -9,13 +9,11 @@ package screen
 
 import (
 	"fmt"
-	"strings"
 
 	g "maragu.dev/gomponents"
 	. "maragu.dev/gomponents/html"
 
 	"ribband/core/engine"
-	"ribband/core/fit"
 	"ribband/core/measure"
 	"ribband/core/money"
 	"ribband/core/pack"
@@ -27,11 +25,8 @@ import (
 type View struct {
 	Engine      *engine.Engine
 	Answer      *engine.Answer
-	Options     []fit.Verdict
-	Empty       []*fit.Verdict
-	Effects     engine.Effects // of the verdicts
-	Asked       *Asked         // why something cannot be had; nil where nobody asked
-	Undo        string         // what the last change was, to be taken back; "" for none
+	Asked       *Asked // why something cannot be had; nil where nobody asked
+	Undo        string // what the last change was, to be taken back; "" for none
 	System      measure.System
 	Details     quote.Details
 	Remarks     []string           // what the last change brought about
@@ -40,7 +35,8 @@ type View struct {
 	Said        string // beyond the remarks, to who listens
 	Brief       Brief
 
-	compared []compared
+	columns []column
+	yard    *sheet.Yard
 }
 
 // Fragment is the inside of one element.
@@ -49,118 +45,86 @@ type Fragment struct {
 	HTML string `json:"html"`
 }
 
-// Fragments renders every part that can change.
+// Fragments renders every panel.
 func (v *View) Fragments() []Fragment {
 	var list []Fragment
-	add := func(id string, nodes ...g.Node) { list = append(list, Fragment{id, render(nodes)}) }
-	add("hulls", v.hulls()...)
-	if v.pack().Brief != nil {
-		add("brief-form", v.briefForm()...)
-		list = append(list, v.BriefFragments()...)
-	}
-	add("use", v.use()...)
-	for i := range v.pack().Sections {
-		add("station-"+v.pack().Sections[i].ID, v.station(i)...)
-	}
-	for s := range v.pack().Slots {
-		add("line-"+v.pack().Slots[s].ID, v.line(s)...)
-		add("choices-"+v.pack().Slots[s].ID, v.choices(s)...)
-	}
-	add("remarks", v.remarks()...)
-	add("clashes", v.clashes()...)
-	add("ledger", v.ledger()...)
-	add("figures", v.figures()...)
-	add("profile", v.profile()...)
-	add("plan", v.plan()...)
-	add("range", v.rangeCurve()...)
-	add("solar", v.solar()...)
-	add("undo", v.undo()...)
-	add("bar", v.bar()...)
-	if v.pack().Trade != nil {
-		add("dealing", v.dealing()...)
-		add("customer", v.customer()...)
-	}
-	if v.pack().Trade != nil {
-		add("reopened", v.reopened()...)
-	}
-	if v.pack().Desk == pack.Yard {
-		sheet := sheet.ForYard(v.Engine, v.Answer, quote.Details{})
-		add("hours", hours(sheet, v.region())...)
-		add("stores", stores(sheet, v.region())...)
-		add("prices", prices(sheet)...)
-		add("loom", v.loom(sheet.Loom)...)
+	for _, p := range Panels(v.Engine) {
+		list = append(list, Fragment{p.ID, p.HTML(v)})
 	}
 	return list
 }
 
-func render(nodes []g.Node) string {
-	var b strings.Builder
-	if err := g.Group(nodes).Render(&b); err != nil { // a strings.Builder never fails
-		return ""
-	}
-	return b.String()
-}
-
 func (v *View) pack() *pack.Pack { return v.Engine.Pack }
 
-// Page is the whole body for the first paint, with every fragment in its place.
+// element makes an element, placed one with a panel inside.
+type (
+	element func(...g.Node) g.Node
+	placed  func(e element, id string, attributes ...g.Node) g.Node
+)
+
+// Page is the whole body for the first paint, with every panel in its place.
 func (v *View) Page() string {
 	html := map[string]string{}
-	for _, f := range v.Fragments() {
-		html[f.ID] = f.HTML
+	list := Panels(v.Engine)
+	for _, p := range list {
+		html[p.ID] = p.HTML(v)
 	}
-	at := func(id string) g.Node { return g.Raw(html[id]) } // rendered and escaped by Fragments
+	in := func(element element, id string, attributes ...g.Node) g.Node { // rendered and escaped by the panel
+		return element(ID(id), g.Attr("data-panel"), g.Group(attributes), g.Raw(html[id]))
+	}
+	at := func(id string, attributes ...g.Node) g.Node { return in(Div, id, attributes...) }
 	return render([]g.Node{
 		A(Class("skip"), Href("#sheet"), g.Attr("data-do", "go"), g.Text("Skip to the specification")),
 		v.masthead(),
 		Div(Class("layout"),
-			Nav(ID("stations"), Aria("label", "Sections"), Ol(v.stations(html)...)),
+			Nav(ID("stations"), Aria("label", "Sections"), Ol(v.stations(in)...)),
 			Main(ID("sheet"), TabIndex("-1"),
 				v.opener(),
-				Div(ID("reopened"), at("reopened")),
+				g.If(deals(v.pack()), at("reopened")),
 				v.aside(),
-				Section(Class("hulls"), Aria("label", "Hull"), Div(ID("hulls"), at("hulls"))),
+				Section(Class("hulls"), Aria("label", "Hull"), at("hulls")),
 				v.briefSection(at),
-				Div(ID("profile"), Class("drawing"), at("profile")),
-				Details(Class("drawing"), ID("plan-details"), Summary(g.Text("Plan")), Div(ID("plan"), at("plan"))),
-				Div(ID("remarks"), Role("status"), at("remarks")),
-				Div(ID("clashes"), Role("status"), at("clashes")),
+				at("profile", Class("drawing")),
+				Details(Class("drawing"), ID("plan-details"), Summary(g.Text("Plan")), at("plan")),
+				at("remarks", Role("status")),
+				at("clashes", Role("status")),
 				Details(Class("use"), ID("panel-use"),
 					Summary(H2(g.Text("Intended use")),
 						P(g.Text("How and where the boat will be used. Some choices follow from it."))),
-					Div(ID("use"), at("use"))),
+					at("use")),
 				v.effectsNote(),
-				g.Map(v.sectionIndexes(), func(i int) g.Node { return v.section(i, html) }),
+				g.Map(v.sectionIndexes(), func(i int) g.Node { return v.section(i, in) }),
 			),
 			Aside(ID("side"), TabIndex("-1"), Aria("label", "Price and performance"),
-				Div(ID("ledger"), at("ledger")),
-				v.actions(Span(ID("undo"), at("undo"))),
-				g.If(v.pack().Desk == pack.Yard, g.Group{
-					Details(Class("panel"), ID("hours-details"), g.Attr("open"), Summary(g.Text("Hours by shop")),
-						Div(ID("hours"), at("hours"))),
-					Details(Class("panel"), ID("stores-details"), Summary(g.Text("Materials")),
-						Div(ID("stores"), at("stores"))),
-					Details(Class("panel"), ID("loom-details"), Summary(g.Text("Loom and wire list")),
-						Div(ID("loom"), at("loom"))),
-					Details(Class("panel"), ID("prices-details"), Summary(g.Text("Cost and price breakdown")),
-						Div(ID("prices"), at("prices"))),
-				}),
-				Details(Class("panel"), ID("figures-details"), Summary(g.Text("Performance and dimensions")),
-					Div(ID("range"), Class("drawing"), at("range")), Div(ID("solar"), Class("drawing"), at("solar")),
-					Div(ID("figures"), at("figures"))),
-				g.If(v.pack().Trade != nil, g.Group{
-					Details(Class("panel"), ID("dealing-details"), Summary(g.Text("Discounts, extra items and margin")),
-						Div(ID("dealing"), at("dealing"))),
-					Details(Class("panel"), ID("customer-details"), Summary(g.Text("Customer and quotation")),
-						Div(ID("customer"), at("customer"))),
-				}),
+				at("ledger"),
+				v.actions(in(Span, "undo")),
+				boxes(list, at),
 			),
 		),
-		Div(Class("bar"), ID("bar"), TabIndex("-1"), at("bar")),
+		at("bar", Class("bar"), TabIndex("-1")),
 		P(ID("live"), Class("unseen"), Aria("live", "polite")),
 		paperDialog(),
 		v.footer(),
 	})
+}
+
+// boxes are the parts at the side that fold, each with its panels.
+func boxes(list []Panel, at func(string, ...g.Node) g.Node) g.Node {
+	var nodes g.Group
+	for i := 0; i < len(list); {
+		b := list[i].box
+		if b == nil {
+			i++
+			continue
+		}
+		var inside g.Group
+		for ; i < len(list) && list[i].box == b; i++ {
+			inside = append(inside, at(list[i].ID, g.If(list[i].class != "", Class(list[i].class))))
+		}
+		nodes = append(nodes, Details(Class("panel"), ID(b.id), g.If(b.open, g.Attr("open")),
+			Summary(g.Text(b.title)), inside))
+	}
+	return nodes
 }
 
 func (v *View) masthead() g.Node {
@@ -252,12 +216,11 @@ func (v *View) sectionIndexes() []int {
 	return list
 }
 
-func (v *View) stations(html map[string]string) []g.Node {
+func (v *View) stations(in placed) []g.Node {
 	return g.Map(v.sectionIndexes(), func(i int) g.Node {
 		s := v.pack().Sections[i]
-		// rendered by Fragments
 		return Li(A(Href("#section-"+s.ID), g.Attr("data-do", "go"), Span(Class("mark"), g.Textf("%d", i+1)),
-			Span(ID("station-"+s.ID), g.Raw(html["station-"+s.ID]))))
+			in(Span, "station-"+s.ID)))
 	})
 }
 
@@ -277,15 +240,14 @@ func (v *View) station(i int) []g.Node {
 	return nodes
 }
 
-func (v *View) section(i int, html map[string]string) g.Node {
+func (v *View) section(i int, in placed) g.Node {
 	sec := v.pack().Sections[i]
 	var slots []g.Node
 	for _, def := range v.pack().Slots {
 		if def.Section == i {
 			slots = append(slots, Details(Class("slot"), ID("slot-"+def.ID),
-				// rendered by Fragments
-				Summary(ID("summary-"+def.ID), Span(ID("line-"+def.ID), Class("line"), g.Raw(html["line-"+def.ID]))),
-				Div(ID("choices-"+def.ID), Class("choices"), g.Raw(html["choices-"+def.ID]))))
+				Summary(ID("summary-"+def.ID), in(Span, "line-"+def.ID, Class("line"))),
+				in(Div, "choices-"+def.ID, Class("choices"))))
 		}
 	}
 	return Section(Class("section"), ID("section-"+sec.ID), TabIndex("-1"), Aria("labelledby", "title-"+sec.ID),

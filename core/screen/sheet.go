@@ -132,6 +132,14 @@ func (v *View) closed(slot int) bool {
 	return !when.Empty() && !when.Truth()(v.Answer.Build.State)
 }
 
+// alternatives are those of a slot; on a hull that has no such slot there are none to work out.
+func (v *View) alternatives(slot int) *engine.SlotAlternatives {
+	if !v.pack().Exists(slot, v.Answer.Hull) {
+		return nil
+	}
+	return v.Engine.Alternatives(v.Answer).Slot(slot)
+}
+
 // choices is what a slot shows when it is opened.
 func (v *View) choices(slot int) []g.Node {
 	def := &v.pack().Slots[slot]
@@ -139,24 +147,25 @@ func (v *View) choices(slot int) []g.Node {
 		return []g.Node{P(Class("note"), g.Textf("Not available on the %s.", v.pack().Hulls[v.Answer.Hull].Title))}
 	}
 	var rows []g.Node
-	if empty := v.Empty[slot]; empty != nil {
-		c := v.choice("none-"+def.ID, "None", "", slot, *empty, v.Effects.Empty[slot])
+	alternatives := v.alternatives(slot)
+	if empty := alternatives.Empty; empty != nil {
+		c := v.choice("none-"+def.ID, "None", "", slot, empty)
 		rows = append(rows, v.row(c, v.radio(c, act("empty", "slot", def.ID))))
 	}
-	for o := def.First; o < def.End; o++ {
-		if verdict := v.Options[o]; verdict.Status != fit.Absent {
-			rows = append(rows, v.option(slot, o, verdict))
+	for i := range alternatives.Options {
+		if x := &alternatives.Options[i]; x.Status != fit.Absent {
+			rows = append(rows, v.option(slot, def.First+i, x))
 		}
 	}
 	return []g.Node{FieldSet(Legend(Class("unseen"), g.Text(def.Title)),
 		g.If(def.Note != "", P(Class("note"), g.Text(def.Note))), Ul(rows...), v.settled(slot))}
 }
 
-func (v *View) option(slot, o int, verdict fit.Verdict) g.Node {
+func (v *View) option(slot, o int, x *engine.Alternative) g.Node {
 	def, opt := &v.pack().Slots[slot], &v.pack().Options[o]
-	c := v.choice("option-"+opt.ID, opt.Title, opt.Note, slot, verdict, v.Effects.Options[o])
+	c := v.choice("option-"+opt.ID, opt.Title, opt.Note, slot, x)
 	n := v.Answer.Build.State.Counts[o]
-	if verdict.Status == fit.Blocked {
+	if x.Status == fit.Blocked {
 		return v.row(c, v.control(def, opt, n, c), v.ask(opt.ID, "why-"+c.id))
 	}
 	return v.row(c, v.control(def, opt, n, c))
@@ -183,12 +192,12 @@ type choice struct {
 	id, title, note string
 	slot            int
 	verdict         fit.Verdict
-	net             *engine.Effect
+	effect          engine.Effect
 	effects         g.Node
 }
 
-func (v *View) choice(id, title, note string, slot int, verdict fit.Verdict, net *engine.Effect) choice {
-	return choice{id, title, note, slot, verdict, net, v.effects(id, net)}
+func (v *View) choice(id, title, note string, slot int, x *engine.Alternative) choice {
+	return choice{id, title, note, slot, x.Verdict, x.Effect, v.effects(id, x.Effect)}
 }
 
 // described names what is said of a choice below it.
@@ -213,7 +222,7 @@ func (v *View) row(c choice, control g.Node, below ...g.Node) g.Node {
 	return Li(Class(string(c.verdict.Status)),
 		Label(For(c.id), control, Span(Class("name"), g.Text(c.title),
 			g.If(c.note != "", Span(Class("note"), g.Text(c.note)))),
-			Span(Class("amount"), g.Text(v.netPrice(c.verdict.Status, c.net)))),
+			Span(Class("amount"), g.Text(v.netPrice(c.verdict.Status, c.effect)))),
 		c.effects,
 		v.why(c.id, c.verdict),
 		v.brings(c.verdict, c.slot),

@@ -13,11 +13,21 @@ import (
 	"ribband/core/money"
 	"ribband/core/msg"
 	"ribband/core/pack"
+	"ribband/core/quote"
 	"ribband/core/sheet"
 )
 
+// sheet is the yard's sheet of the boat, from which several panels read.
+func (v *View) sheet() *sheet.Yard {
+	if v.yard == nil {
+		v.yard = sheet.ForYard(v.Engine, v.Answer, quote.Details{})
+	}
+	return v.yard
+}
+
 // hours are the yard's: by shop against the standard build, then by option.
-func hours(y *sheet.Yard, region string) []g.Node {
+func (v *View) hours() []g.Node {
+	y, region := v.sheet(), v.region()
 	tenths := func(h measure.Hours) string { return money.Grouped(h.Fixed(1)) }
 	row := func(class string, s sheet.ShopHours) g.Node {
 		return tableRow(class, s.Shop, tenths(s.Base), tenths(s.Options), tenths(s.Total), tenths(s.Over))
@@ -51,7 +61,8 @@ func unfolding(title, quantity, amount string, t engine.Trace) g.Node {
 }
 
 // prices unfold every sell price, and the rates behind the cost.
-func prices(y *sheet.Yard) []g.Node {
+func (v *View) prices() []g.Node {
+	y := v.sheet()
 	return []g.Node{
 		Table(tableHead("Part of the cost", "Rate", "Of", y.Currency),
 			TBody(g.Map(y.Rates, func(r sheet.RatePart) g.Node {
@@ -70,7 +81,8 @@ func prices(y *sheet.Yard) []g.Node {
 }
 
 // stores are the materials: what to take or buy for the whole boat, then how each quantity came about.
-func stores(y *sheet.Yard, region string) []g.Node {
+func (v *View) stores() []g.Node {
+	y, region := v.sheet(), v.region()
 	return []g.Node{
 		Table(tableHead("Material", "Used", "Packs"), TBody(g.Map(y.Purchases, func(p sheet.PurchasePart) g.Node {
 			used, unit := p.Used.Shown(p.Unit)
@@ -94,7 +106,8 @@ func stores(y *sheet.Yard, region string) []g.Node {
 }
 
 // loom is the drawing of the loom at each voltage, which states the caution, and every wire of it.
-func (v *View) loom(l *sheet.LoomPart) []g.Node {
+func (v *View) loom() []g.Node {
+	l := v.sheet().Loom
 	if l == nil {
 		return []g.Node{P(Class("note"), g.Text("The book has no circuits."))}
 	}

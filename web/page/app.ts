@@ -12,7 +12,8 @@ const state = element("state");
 const worker = new Worker(page.worker);
 const waiting: Request[] = []; // what was done before the engine was there
 let ready = false;
-let count = 0;
+let count = 0; // of what a person did
+let own = 0; // of what the page asks for by itself, counted down
 let sentLink = "";
 
 function element(id: string): HTMLElement {
@@ -26,8 +27,8 @@ function say(text: string, kind: "note" | "error" = "note"): void {
   state.dataset.kind = kind;
 }
 
-function send(request: Omit<Request, "v" | "id">): void {
-  const full: Request = { v: VERSION, id: ++count, ...request };
+function send(request: Omit<Request, "v" | "id">, id = ++count): void {
+  const full: Request = { v: VERSION, id, seen: inView(), ...request };
   if (ready) worker.postMessage({ request: full } satisfies ToWorker);
   else waiting.push(full);
 }
@@ -92,11 +93,33 @@ function refill(form: Record<string, string>): void {
   }
 }
 
-// The steps of a search are asked for here and not by a person: they leave alone what was said of what a person did.
-const steps = new Set<number>();
+// inView are the panels that a person sees now: the engine answers with these first.
+function inView(): string[] {
+  return [...document.querySelectorAll("[data-panel]")]
+    .filter((e) => {
+      if (!e.checkVisibility()) return false; // folded away
+      const at = e.getBoundingClientRect();
+      return at.bottom >= 0 && at.top <= innerHeight;
+    })
+    .map((e) => e.id);
+}
+
+// The steps of a search, and what is out of view, are asked for here and not by a person: they leave alone what was
+// said of what a person did, and are numbered below zero.
+let resting = 0; // the last request for what is out of view; 0 once all is there
+
+function askForRest(): void {
+  send({ act: "rest" }, --own);
+  resting = own;
+}
+
+// What somebody unfolds or scrolls to while it is not yet up to date comes next.
+for (const event of ["toggle", "scrollend"]) {
+  document.addEventListener(event, () => resting && askForRest(), { capture: true });
+}
 
 function show(reply: Reply): void {
-  const step = steps.delete(reply.id);
+  const step = reply.id < 0;
   const record = opened.get(reply.id);
   opened.delete(reply.id);
   if (reply.apart && record) setAside(record);
@@ -121,16 +144,19 @@ function show(reply: Reply): void {
   if (!step || spoken !== stepSpoken) element("live").textContent = spoken;
   if (step) stepSpoken = spoken;
   if (reply.paper) open(reply.paper);
-  if (!step) document.documentElement.dataset.answered = String(reply.id);
+  if (!step) answeredTo = reply.id;
   if (reply.next) goOn(reply.next);
+  if (!reply.more) resting = 0;
+  else if (!step || !resting || reply.id === resting) askForRest();
+  if (!resting) document.documentElement.dataset.answered = String(answeredTo);
 }
 
 let stepSpoken = "";
+let answeredTo = 0; // the last thing that a person did
 
 // goOn asks for the next step of a search. What a person did meanwhile is before it in the worker's queue.
 function goOn(key: string): void {
-  send({ act: "brief-step", key });
-  steps.add(count);
+  send({ act: "brief-step", key }, --own);
 }
 
 window.addEventListener("hashchange", () => {

@@ -15,6 +15,8 @@ export interface Request {
   text?: string;
   link?: string;
   form?: Record<string, string>;
+  seen?: string[];
+  timed?: boolean;
 }
 
 export interface Fragment {
@@ -46,7 +48,9 @@ export interface Reply {
   fresh?: boolean;
   spoken?: string;
   next?: string;
+  more?: boolean;
   paper?: Paper;
+  took?: Record<string, number>;
 }
 
 // What the worker is told first, and what it says of itself.

@@ -1,0 +1,18 @@
+package drawing
+
+// Table stands in the cockpit.
+type Table struct {
+	unseen
+	Area
+	Colour Colour // blank: of timber
+}
+
+func (t Table) check(k *check, l *lines) {
+	t.Area.check(k, l)
+	k.colour("table", t.Colour)
+}
+
+func (t Table) onTop(p *plan) {
+	p.area(t.Area, 0.05, "fill", t.Colour.or(timber), "stroke", dark, "stroke-width", "1")
+	p.key(t.Area, "table")
+}

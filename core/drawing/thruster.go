@@ -1,0 +1,17 @@
+package drawing
+
+// Thruster is a bow thruster, seen as the mouth of its tunnel.
+type Thruster struct{ unseen }
+
+// The tunnel of a bow thruster, m: common practice, no source.
+const (
+	tunnelShare  = 0.86 // of the length, from the aft end
+	tunnelDepth  = 0.16 // of its axis above the keel
+	tunnelRadius = 0.07
+)
+
+func (Thruster) onSide(p *profile) {
+	x := p.l.aft + tunnelShare*p.l.length()
+	p.ellipse(p.at(x, p.l.keelAt.Predict(x)+tunnelDepth), tunnelRadius*p.scale, tunnelRadius*p.scale, "fill", "#3a444a",
+		"stroke", metal)
+}

@@ -1,0 +1,157 @@
+package engine
+
+import (
+	"fmt"
+	"slices"
+
+	"ribband/core/cost"
+	"ribband/core/fit"
+	"ribband/core/money"
+	"ribband/core/pack"
+	"ribband/core/price"
+	"ribband/core/spec"
+)
+
+// Answer is everything that the desk may know about a spec. What it shares with the answer before it is not computed
+// again: see [Engine.Apply].
+type Answer struct {
+	Spec         spec.Spec
+	Hull         int
+	Build        *fit.Build
+	Standard     *fit.Build   // the standard build of the hull for the same use
+	Notes        []Unresolved // what of the spec could not be used
+	Price        *price.Sheet
+	Cost         *cost.Sheet // nil on the buyer's desk, like the following
+	StandardCost *cost.Sheet
+	Margin       money.Rate // of the net price
+	Warnings     []string   // beyond the salesperson's authority
+
+	extras         []money.Amount // by extra item: what it costs in all
+	standardPrices *prices
+	alternatives   *Alternatives // nil until they are asked for
+}
+
+// Answer completes the spec to a boat and computes everything about it. A spec with unknown names is answered without
+// them, with notes; one that clashes is answered with its clashes. An error means that there is no answer: an unknown
+// hull, or a formula of the book that fails on this boat, with its place.
+func (e *Engine) Answer(s spec.Spec) (*Answer, error) { return e.answer(s, nil, nil) }
+
+// answer answers a spec with what an answer before it has, where that is the same; a build is the boat of the spec, if
+// it is known.
+func (e *Engine) answer(s spec.Spec, before *Answer, build *fit.Build) (*Answer, error) {
+	r, err := e.resolve(s)
+	if err != nil {
+		return nil, err
+	}
+	a := &Answer{Spec: s, Hull: r.hull, Notes: r.notes, Build: build}
+	if before != nil && before.Hull == r.hull && slices.Equal(before.Build.State.Use, r.use) {
+		a.Standard, a.StandardCost, a.standardPrices = before.Standard, before.StandardCost, before.standardPrices
+		if was := before.Build.Choices; a.Build == nil && slices.Equal(was.Settled, r.choices.Settled) &&
+			slices.Equal(was.Counts, r.choices.Counts) {
+			a.Build, a.alternatives = before.Build, before.alternatives
+		}
+	}
+	if a.Build == nil {
+		a.Build = e.Fit.CompleteDeep(r.hull, r.use, r.choices)
+	}
+	if a.Standard == nil {
+		a.Standard = e.Fit.CompleteDeep(r.hull, r.use, e.Fit.NewChoices())
+	}
+	return a, e.compute(a, r.extras)
+}
+
+func (e *Engine) compute(a *Answer, extras []cost.Extra) error {
+	if e.Costing != nil {
+		for _, x := range extras {
+			a.extras = append(a.extras, e.Costing.Extra(x).Total)
+		}
+	}
+	lines, err := e.lines(a)
+	if err != nil {
+		return err
+	}
+	if a.Price, err = e.Pricing.Sheet(price.Deal{Lines: lines, Discounts: e.discounts(a, lines), TradeIn: e.tradeIn(a)},
+		e.Region(a.Build)); err != nil {
+		return err
+	}
+	if e.Costing == nil {
+		return nil
+	}
+	if a.Cost, err = e.Costing.Boat(a.Build.State, extras); err != nil {
+		return err
+	}
+	if a.StandardCost == nil {
+		if a.StandardCost, err = e.Costing.Boat(a.Standard.State, nil); err != nil {
+			return err
+		}
+	}
+	// What is allowed for a trade-in beyond its value is a cost of the deal. The net price is above zero, so that the
+	// margin is one.
+	a.Margin, _ = money.MarginOf(a.Price.Net, a.Cost.Summary.Total.Add(a.Price.TradeIn.Over()))
+	e.warn(a)
+	return nil
+}
+
+// discounts are those of the spec that find their line. A slot that is as in the standard build again has no line to
+// give one on: that is noted.
+func (e *Engine) discounts(a *Answer, lines []price.Line) []price.Discount {
+	if e.Costing == nil {
+		if len(a.Spec.Discounts)+len(a.Spec.Lines) > 0 || a.Spec.TradeIn != nil {
+			a.Notes = append(a.Notes, Unresolved{"lines, discounts, trade_in",
+				"extra items, discounts and trade-ins are for the yard's own desks", "they are left out here"})
+		}
+		return nil
+	}
+	var list []price.Discount
+	for i, d := range a.Spec.Discounts {
+		if d.On != "" && !slices.ContainsFunc(lines, func(l price.Line) bool { return l.Key == d.On && !l.Fixed }) {
+			a.Notes = append(a.Notes, Unresolved{fmt.Sprintf("discounts[%d]", i),
+				fmt.Sprintf("there is no line %.60q to give %q on", d.On, d.Title),
+				"name a slot that differs from the standard build, or an extra item, or remove the discount"})
+			continue
+		}
+		list = append(list, price.Discount{On: d.On, Title: d.Title, Share: d.Share, Amount: d.Amount})
+	}
+	return list
+}
+
+func (e *Engine) tradeIn(a *Answer) *price.TradeIn {
+	if t := a.Spec.TradeIn; t != nil && e.Costing != nil {
+		return &price.TradeIn{Title: t.Title, Allowance: t.Allowance, Value: t.Value}
+	}
+	return nil
+}
+
+// warn says where a quote goes beyond what a salesperson may give.
+func (e *Engine) warn(a *Answer) {
+	t, r := e.Pack.Trade, &a.Price.Reductions
+	if t.Authority.Sign() > 0 && r.Share.Cmp(t.Authority) > 0 {
+		a.Warnings = append(a.Warnings, fmt.Sprintf("Reductions total %s of the list price; your limit is %s.",
+			r.Share.Percent(), t.Authority.Percent()))
+	}
+	for i, l := range a.Spec.Lines {
+		if l.Price.IsZero() && a.extras[i].IsZero() {
+			a.Warnings = append(a.Warnings, fmt.Sprintf("%s is at no charge, and is not counted as a reduction: state its cost or hours.", l.Title))
+		}
+	}
+	if t.MarginFloor.Sign() > 0 && a.Margin.Cmp(t.MarginFloor) < 0 {
+		a.Warnings = append(a.Warnings, fmt.Sprintf("The margin is %s; it should not fall below %s.",
+			a.Margin.Percent(), t.MarginFloor.Percent()))
+	}
+}
+
+func (e *Engine) Region(b *fit.Build) *pack.Region {
+	if e.Pack.RegionField < 0 {
+		return nil
+	}
+	return &e.Pack.Regions[int(b.State.Use[e.Pack.RegionField])]
+}
+
+// AnswerStandard answers the standard build of a hull for a region; "" is the standard region.
+func (e *Engine) AnswerStandard(hull int, region string) (*Answer, error) {
+	s := spec.Spec{Format: spec.Format, Hull: e.Pack.Hulls[hull].ID}
+	if region != "" {
+		s.Use = map[string]spec.Value{e.Pack.Use[e.Pack.RegionField].ID: {Choice: region}}
+	}
+	return e.Answer(s)
+}

@@ -1,0 +1,55 @@
+package look
+
+import (
+	"ribband/core/drawing"
+	"ribband/core/engine"
+	"ribband/core/figures"
+	"ribband/core/fit"
+)
+
+// Profile draws the boat from the side, floating as computed; empty where the book has no offsets of the hull.
+func Profile(e *engine.Engine, b *fit.Build, f drawing.Format) (Picture, error) {
+	return profile(e, b, f, false)
+}
+
+// YardProfile is the profile with the draughts to the base line.
+func YardProfile(e *engine.Engine, b *fit.Build, f drawing.Format) (Picture, error) {
+	return profile(e, b, f, true)
+}
+
+func profile(e *engine.Engine, build *fit.Build, f drawing.Format, baseLine bool) (Picture, error) {
+	b := newBoat(e, build)
+	if b == nil {
+		return Picture{}, nil
+	}
+	in := drawing.Profile{Boat: b.Boat, Drafts: b.drafts(), Persons: b.persons(), Poles: b.poles(), BaseLine: baseLine,
+		Seat: e.Figures.SeatHeight(build.State), Notes: []string{"With the persons of the intended use on board."}}
+	if in.Drafts != nil {
+		in.AirDraft, in.Freeboard = b.computed(figures.FloatingAirDraft), b.computed(figures.FloatingFreeboard)
+		in.Draft, in.Folded = b.computed(figures.FloatingDraft), b.computed(figures.FloatingAirDraftDown)
+	}
+	return Draw("profile", "Profile", in, f)
+}
+
+// Plan draws the boat from above; empty where the book has no offsets of the hull.
+func Plan(e *engine.Engine, build *fit.Build, f drawing.Format) (Picture, error) {
+	b := newBoat(e, build)
+	if b == nil {
+		return Picture{}, nil
+	}
+	in := drawing.Plan{Boat: b.Boat, Seats: drawing.Benches(b.Cockpit, b.beam()/2, b.helm)}
+	return Draw("plan", "Plan", in, f)
+}
+
+// SectionsPicture draws the body plan with the water at rest; empty where the book has no offsets of the hull.
+func SectionsPicture(e *engine.Engine, build *fit.Build, f drawing.Format) (Picture, error) {
+	b := newBoat(e, build)
+	if b == nil {
+		return Picture{}, nil
+	}
+	in := drawing.Sections{Boat: b.Boat, Drafts: b.drafts()}
+	if in.Drafts != nil {
+		in.Notes = []string{"The water halfway along; dashed, where it meets each section."}
+	}
+	return Draw("sections", "Sections", in, f)
+}

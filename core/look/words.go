@@ -1,0 +1,107 @@
+package look
+
+import (
+	"slices"
+
+	"ribband/core/drawing"
+)
+
+// Word is what an option may be on the drawing of the boat: a value of the key drawn of the book.
+type Word struct {
+	Word   string
+	Means  string // what is drawn, for who writes the book
+	Colour bool   // the colour of the option is shown, and so the book must give one
+	Placed bool   // it lies where the option's place and extent say, and so the book must give both
+	Views  Views
+
+	put func(*boat, *option) // sets the input of the drawing
+}
+
+// Views are the views of the boat in which something can be seen.
+type Views uint8
+
+// The views whose lines options change. The sections are those of the bare hull.
+const (
+	Side  Views = 1 << iota // the profile
+	Above                   // the plan
+
+	both = Side | Above
+)
+
+// words are all that can be drawn. Of those that overlap on the drawing the later one lies in front; of those of which
+// a boat shows one alone the later one stands.
+var words = []Word{
+	{Word: "hull", Means: "topsides", Colour: true, Views: Side,
+		put: func(b *boat, o *option) { b.Hull = o.colour }},
+	{Word: "stripe", Means: "stripe below the sheer", Colour: true, Views: Side,
+		put: func(b *boat, o *option) { b.Stripe = o.colour }},
+	{Word: "boot-top", Means: "boot top, from the hull field `boot_top_m` upwards", Colour: true, Views: Side,
+		put: func(b *boat, o *option) { b.BootTop = b.bootTop(o.colour) }},
+	{Word: "bottom", Means: "bottom up to the boot top, else to the water", Colour: true, Views: Side,
+		put: func(b *boat, o *option) { b.Bottom = o.colour }},
+	{Word: "rail", Means: "rubbing strake", Colour: true, Views: both,
+		put: func(b *boat, o *option) { b.Rail = o.colour }},
+	{Word: "deck", Means: "decks", Colour: true, Views: Above,
+		put: func(b *boat, o *option) { b.Deck = o.colour }},
+	{Word: "laid-deck", Means: "decks laid in planks of timber", Colour: true, Views: Above,
+		put: func(b *boat, o *option) { b.LaidDeck = o.colour }},
+	{Word: "coaming", Means: "coaming round the cockpit", Colour: true, Views: both,
+		put: func(b *boat, o *option) { b.Coaming = o.colour }},
+	{Word: "sole", Means: "cockpit sole", Colour: true, Views: Above,
+		put: func(b *boat, o *option) { b.Sole, b.PlankedSole = o.colour, false }},
+	{Word: "planked-sole", Means: "cockpit sole of planks", Colour: true, Views: Above,
+		put: func(b *boat, o *option) { b.Sole, b.PlankedSole = o.colour, true }},
+	{Word: "cushion", Means: "cushions of the seats", Colour: true, Views: Above,
+		put: func(b *boat, o *option) { b.Cushion = o.colour }},
+	{Word: "cloth", Means: "cloth of a folding hood or a canopy", Colour: true, Views: Side,
+		put: func(b *boat, o *option) { b.Cloth = o.colour }},
+	{Word: "top-folding", Means: "folding hood; dashed where it is folded, by its `heights` in the state `folded` alone",
+		Views: both,
+		put:   func(b *boat, o *option) { b.Top = b.top(drawing.FoldingHood, o) }},
+	{Word: "top-canopy", Means: "canopy on a fixed frame", Views: both,
+		put: func(b *boat, o *option) { b.Top = b.top(drawing.Canopy, o) }},
+	{Word: "top-hard", Means: "hard top", Colour: true, Views: both,
+		put: func(b *boat, o *option) { b.Top = b.top(drawing.HardTop, o) }},
+	{Word: "top-solar", Means: "hard top with solar panels", Colour: true, Views: both,
+		put: func(b *boat, o *option) { b.Top = b.top(drawing.SolarTop, o) }},
+	{Word: "enclosure-front", Means: "front window under the top", Views: Side,
+		put: func(b *boat, _ *option) { b.Enclosure = drawing.FrontEnclosure }},
+	{Word: "enclosure-sides", Means: "side curtains under the top", Views: Side,
+		put: func(b *boat, _ *option) { b.Enclosure = drawing.SideEnclosure }},
+	{Word: "enclosure-full", Means: "windows all round under the top", Views: Side,
+		put: func(b *boat, _ *option) { b.Enclosure = drawing.FullEnclosure }},
+	{Word: "drive-shaft", Means: "propeller on a shaft, with a rudder", Views: both,
+		put: func(b *boat, _ *option) { b.Drive = drawing.Drive{Kind: drawing.Shaft} }},
+	{Word: "drive-leg", Means: "leg below the hull", Views: both,
+		put: func(b *boat, _ *option) { b.Drive = b.below(drawing.Leg) }},
+	{Word: "drive-pod", Means: "pod below the hull", Views: both,
+		put: func(b *boat, _ *option) { b.Drive = b.below(drawing.Pod) }},
+	{Word: "thruster", Means: "tunnel of a bow thruster", Views: Side,
+		put: func(b *boat, _ *option) { b.fit(drawing.Thruster{}) }},
+	{Word: "dash", Means: "dashboard", Views: both,
+		put: func(b *boat, _ *option) { b.fit(drawing.Dash{X: b.along(dashAt)}) }},
+	{Word: "table", Means: "table in the cockpit", Colour: true, Views: Above,
+		put: func(b *boat, o *option) { b.fit(drawing.Table{Area: b.table(), Colour: o.colour}) }},
+	{Word: "wheel-side", Means: "steering wheel to starboard", Views: both,
+		put: func(b *boat, _ *option) { b.steer(wheelOff * b.beam()) }},
+	{Word: "wheel-centre", Means: "steering wheel on the centre line", Views: both,
+		put: func(b *boat, _ *option) { b.steer(0) }},
+	{Word: "tiller", Means: "tiller on the aft deck", Views: both,
+		put: func(b *boat, _ *option) { b.fit(drawing.Tiller{}) }},
+	{Word: "motor", Means: "motor below seats and decks, with a shaft drive its shaft", Placed: true, Views: Above,
+		put: func(b *boat, o *option) { b.fit(drawing.Motor{Area: b.room(o)}) }},
+	{Word: "bank", Means: "battery bank below seats and decks", Placed: true, Views: Above,
+		put: func(b *boat, o *option) { b.fit(drawing.Bank{Area: b.room(o)}) }},
+}
+
+// Words are all that an option may be on the drawing.
+func Words() []Word { return slices.Clone(words) }
+
+// Find is the word of this name; false where nothing of that name is drawn.
+func Find(name string) (Word, bool) {
+	i := slices.IndexFunc(words, func(w Word) bool { return w.Word == name })
+	if i < 0 {
+		return Word{}, false
+	}
+	return words[i], true
+}

@@ -1,0 +1,155 @@
+package screen
+
+import (
+	"reflect"
+	"slices"
+	"strings"
+
+	g "maragu.dev/gomponents"
+
+	"ribband/core/engine"
+	"ribband/core/pack"
+)
+
+// Part is something that panels read. Parts make a set.
+type Part uint
+
+const (
+	partBoat      Part = 1 << iota // hull, use, and all that follows from them and the choices
+	partDeal                       // what a salesperson added, with what is wrong with it
+	partKept                       // which choices repairs leave alone
+	partAsked                      // why something cannot be had
+	partSearch                     // a search for boats: what was typed, and what was found
+	partUnits                      // in which figures are shown
+	partQuotation                  // the details of a quotation, and the one that was opened
+	partRemarks                    // what the last change brought about
+	partUndo                       // what can be taken back
+	// Everything is all of them.
+	Everything Part = 1<<iota - 1
+)
+
+// Panel is a part of the page that changes: the inside of the element with its identifier. It is rendered anew where
+// something that it reads has changed.
+type Panel struct {
+	ID      string
+	Reads   Part
+	Prepare func(*View) // works out what is shown, where that takes long; nil for nothing
+	Render  func(*View) []g.Node
+	// how much there is to work out before it can be shown: about as many boats as have to be tried; at least 1
+	Effort int
+
+	needs func(p *pack.Pack) bool // nil: for everybody
+	box   *box                    // in which it stands at the side of the page; nil where [View.Page] places it
+	class string
+}
+
+// box is a part at the side of the page that folds. Several panels may share one.
+type box struct {
+	id, title string
+	open      bool
+}
+
+var (
+	hoursBox    = box{"hours-details", "Hours by shop", true}
+	storesBox   = box{"stores-details", "Materials", false}
+	loomBox     = box{"loom-details", "Loom and wire list", false}
+	pricesBox   = box{"prices-details", "Cost and price breakdown", false}
+	figuresBox  = box{"figures-details", "Performance and dimensions", false}
+	dealingBox  = box{"dealing-details", "Discounts, extra items and margin", false}
+	customerBox = box{"customer-details", "Customer and quotation", false}
+)
+
+func wishes(p *pack.Pack) bool { return p.Brief != nil }
+func deals(p *pack.Pack) bool  { return p.Trade != nil }
+func timed(p *pack.Pack) bool  { return p.Desk == pack.Yard }
+
+// panels are all that every desk may have, in the order of the page; those of sections and slots are made from the
+// book. A new one is one more line.
+var panels = []Panel{
+	{ID: "reopened", Reads: partQuotation | partBoat | partDeal, Render: (*View).reopened, needs: deals},
+	{ID: "hulls", Reads: partBoat | partUnits, Render: (*View).hulls},
+	{ID: "brief-form", Reads: partSearch, Render: (*View).briefForm, needs: wishes},
+	{ID: "brief-progress", Reads: partSearch, Render: (*View).briefProgress, needs: wishes},
+	{ID: "brief-count", Reads: partSearch, Render: (*View).briefCount, needs: wishes},
+	{ID: "brief-found", Reads: partSearch | partBoat | partUnits, Render: (*View).briefFound, needs: wishes},
+	{ID: "profile", Reads: partBoat | partUnits, Render: (*View).profile, Effort: 10},
+	{ID: "plan", Reads: partBoat | partUnits, Render: (*View).plan, Effort: 5},
+	{ID: "remarks", Reads: partRemarks, Render: (*View).remarks},
+	{ID: "clashes", Reads: partBoat | partAsked | partKept | partUnits, Render: (*View).clashes},
+	{ID: "use", Reads: partBoat | partUnits, Render: (*View).use},
+	{ID: "ledger", Reads: partBoat | partDeal | partKept, Render: (*View).ledger},
+	{ID: "undo", Reads: partUndo, Render: (*View).undo},
+	{ID: "hours", Reads: partBoat | partDeal, Render: (*View).hours, needs: timed, box: &hoursBox, Effort: 15},
+	{ID: "stores", Reads: partBoat | partDeal, Render: (*View).stores, needs: timed, box: &storesBox, Effort: 15},
+	{ID: "loom", Reads: partBoat, Render: (*View).loom, needs: timed, box: &loomBox, Effort: 15},
+	{ID: "prices", Reads: partBoat | partDeal, Render: (*View).prices, needs: timed, box: &pricesBox, Effort: 15},
+	{ID: "range", Reads: partBoat | partUnits, Render: (*View).rangeCurve, box: &figuresBox, class: "drawing", Effort: 10},
+	{ID: "solar", Reads: partBoat, Render: (*View).solar, box: &figuresBox, class: "drawing"},
+	{ID: "figures", Reads: partBoat | partUnits, Render: (*View).figures, box: &figuresBox, Effort: 3},
+	{ID: "dealing", Reads: partBoat | partDeal, Render: (*View).dealing, needs: deals, box: &dealingBox},
+	{ID: "customer", Reads: partQuotation | partBoat | partDeal, Render: (*View).customer, needs: deals, box: &customerBox},
+	{ID: "bar", Reads: partBoat | partDeal | partUndo, Render: (*View).bar},
+}
+
+// Panels are those of a desk.
+func Panels(e *engine.Engine) []Panel {
+	var list []Panel
+	for _, p := range panels {
+		if p.needs == nil || p.needs(e.Pack) {
+			list = append(list, p)
+		}
+	}
+	for i := range e.Pack.Sections {
+		list = append(list, Panel{ID: stationID(e.Pack, i), Reads: partBoat,
+			Render: func(v *View) []g.Node { return v.station(i) }})
+	}
+	for s := range e.Pack.Slots {
+		def := &e.Pack.Slots[s]
+		list = append(list,
+			Panel{ID: "line-" + def.ID, Reads: partBoat | partKept, Render: func(v *View) []g.Node { return v.line(s) }},
+			Panel{ID: "choices-" + def.ID, Reads: partBoat | partKept | partAsked | partUnits, Effort: def.End - def.First + 1,
+				Prepare: func(v *View) { v.alternatives(s) }, Render: func(v *View) []g.Node { return v.choices(s) }})
+	}
+	for i := range list {
+		list[i].Effort = max(list[i].Effort, 1)
+	}
+	return list
+}
+
+func stationID(p *pack.Pack, section int) string { return "station-" + p.Sections[section].ID }
+
+// HTML renders a panel.
+func (p *Panel) HTML(v *View) string { return render(p.Render(v)) }
+
+func render(nodes []g.Node) string {
+	var b strings.Builder
+	if err := g.Group(nodes).Render(&b); err != nil { // a strings.Builder never fails
+		return ""
+	}
+	return b.String()
+}
+
+// Changes are the parts in which two views differ; everything without one before.
+func Changes(before, now *View) (parts Part) {
+	if before == nil {
+		return Everything
+	}
+	note := func(part Part, same bool) {
+		if !same {
+			parts |= part
+		}
+	}
+	was, is := &before.Answer.Spec, &now.Answer.Spec
+	note(partBoat, before.Answer.Build == now.Answer.Build && before.Answer.Standard == now.Answer.Standard)
+	note(partDeal, reflect.DeepEqual(was.Lines, is.Lines) && reflect.DeepEqual(was.Discounts, is.Discounts) &&
+		reflect.DeepEqual(was.TradeIn, is.TradeIn) && slices.Equal(before.Answer.Notes, now.Answer.Notes))
+	note(partKept, slices.Equal(was.Keep, is.Keep))
+	note(partAsked, before.Asked == now.Asked)
+	note(partSearch, before.Brief.Round == now.Brief.Round)
+	note(partUnits, before.System == now.System)
+	note(partQuotation, before.Reopened == now.Reopened && reflect.DeepEqual(before.Details, now.Details) &&
+		slices.Equal(before.Differences, now.Differences))
+	note(partRemarks, slices.Equal(before.Remarks, now.Remarks))
+	note(partUndo, before.Undo == now.Undo)
+	return parts
+}
