@@ -60,7 +60,8 @@ func (a *Answer) Report(e *engine.Engine, b Brief) *Report {
 }
 
 func (b *Boat) report(e *engine.Engine) BoatReport {
-	r := BoatReport{Hull: b.Hull, Price: b.Price.Fixed(e.Pricing.Currency().Digits), Figures: b.Figures, Chosen: b.Chosen, Spec: b.Spec}
+	r := BoatReport{Hull: b.Hull, Price: b.Price.Fixed(e.Pricing.Currency().Digits), Figures: b.Figures,
+		Chosen: b.Chosen, Spec: b.Spec}
 	if b.Timed {
 		r.Hours = b.Hours.Fixed(1)
 	}

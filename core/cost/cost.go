@@ -3,56 +3,49 @@
 //
 // It is job-order costing: direct materials and direct labour are charged to the boat, overhead is absorbed by a rate
 // on labour cost, on materials cost, or both, and a contingency is added to the sum. Every amount is rounded once, to
-// the minor unit, where it arises; sums are sums of rounded amounts, so that parts always add up to wholes.
+// the minor unit, where it arises; sums are sums of rounded amounts, so that parts always add up to wholes. Hours come
+// from package work, which alone computes them; what sells a boat is the matter of package price.
 //
 // Source: textbook chapters on job-order costing (direct materials, direct labour, overhead absorption rate); worked
 // cases in testdata/costing.json.
 package cost
 
 import (
-	"fmt"
-
 	"ribband/core/formula"
 	"ribband/core/measure"
 	"ribband/core/money"
 	"ribband/core/pack"
 	"ribband/core/takeoff"
+	"ribband/core/work"
 )
 
-// Base is the item of a line that belongs to the base boat; other items are indices of options.
-const Base = -1
-
-// Costing is the trade of a pack, ready to compute.
+// Costing is the costs of a pack, ready to compute.
 type Costing struct {
-	pack        *pack.Pack
-	trade       *pack.Trade
-	minor       money.Rounding
-	hulls       []item
-	options     []item
-	store       []store
-	hourReaders *formula.Index // who of the items reads what, for their hours
+	pack    *pack.Pack
+	trade   *pack.Trade
+	minor   money.Rounding
+	network *work.Network
+	hulls   [][]need // materials of the base boat, by hull
+	options [][]need // materials of one of an option, by option
+	store   []store  // by material
 }
 
-type item struct {
-	materials, operations []need
-	fixed                 [][]fixed // hours by hull; nil where they follow from more than that
-}
-
+// need is a material that an item takes.
 type need struct {
 	amount takeoff.Amount
-	at     int
-	taker  int
+	at     int // where in the book it stands
+	taker  int // operation that takes it; -1 where the desk or the book has none
 }
 
 // store is a material in fixed point.
 type store struct {
-	waste   int64
-	pack    measure.Quantity
-	counted bool // in pieces, sets or pairs
+	waste   int64            // millionths of what is built in
+	pack    measure.Quantity // 0: it is sold by the unit
+	counted bool             // in pieces, sets or pairs
 }
 
-// Compile prepares the trade of a pack; nil where the pack has none.
-func Compile(p *pack.Pack) (*Costing, error) {
+// Compile prepares the costs of a pack, given its hours and what it measures; nil where the pack has none.
+func Compile(p *pack.Pack, network *work.Network, t *takeoff.Takeoffs) (*Costing, error) {
 	if p.Trade == nil {
 		return nil, nil
 	}
@@ -64,15 +57,13 @@ func Compile(p *pack.Pack) (*Costing, error) {
 	if err != nil {
 		return nil, err
 	}
-	c := &Costing{pack: p, trade: p.Trade, minor: minor}
-	t := takeoff.New(p)
+	c := &Costing{pack: p, trade: p.Trade, minor: minor, network: network}
 	for i := range p.Trade.Hulls {
-		c.hulls = append(c.hulls, c.compileItem(t, &p.Trade.Hulls[i]))
+		c.hulls = append(c.hulls, compileItem(t, &p.Trade.Hulls[i]))
 	}
 	for i := range p.Trade.Options {
-		c.options = append(c.options, c.compileItem(t, &p.Trade.Options[i]))
+		c.options = append(c.options, compileItem(t, &p.Trade.Options[i]))
 	}
-	c.hourReaders = formula.NewIndex(c.hourReads(), p.Space())
 	for _, m := range p.Trade.Materials {
 		c.store = append(c.store, store{m.Waste.Millionths(), measure.Quantity(m.Pack.Millionths()),
 			measure.Counted(m.Unit)})
@@ -80,69 +71,53 @@ func Compile(p *pack.Pack) (*Costing, error) {
 	return c, nil
 }
 
-func (c *Costing) compileItem(t *takeoff.Takeoffs, def *pack.Item) item {
-	compile := func(list []pack.Need) (out []need) {
-		for i := range list {
-			out = append(out, need{t.Of(&list[i]), list[i].At, list[i].Taker - 1})
-		}
-		return out
+func compileItem(t *takeoff.Takeoffs, item *pack.Item) (list []need) {
+	for i := range item.Materials {
+		n := &item.Materials[i]
+		list = append(list, need{t.Of(n), n.At, n.Taker - 1})
 	}
-	it := item{materials: compile(def.Materials), operations: compile(def.Operations)}
-	for h := range c.pack.Hulls {
-		list, _ := c.fixHours(def.Operations, h)
-		it.fixed = append(it.fixed, list)
-	}
-	return it
+	return list
 }
 
 // MaterialLine is a material that the base boat or an option takes.
 type MaterialLine struct {
-	Item      int
+	For       work.Cause
 	Material  int
-	Operation int // that takes it; -1 where the desk or the book has none
-	BuiltIn   measure.Quantity
+	Operation int              // that takes it; -1 where the desk or the book has none
+	BuiltIn   measure.Quantity // in the unit of the material, like Used
 	Used      measure.Quantity // with waste; pieces are whole
 	Amount    money.Amount
 	At        int // where in the book
 }
 
-// LabourLine is the hours of an operation for the base boat or an option.
+// LabourLine is a line of work at the rate of its shop.
 type LabourLine struct {
-	Item      int
-	Operation int
-	Shop      int
-	Hours     measure.Hours
-	Amount    money.Amount
-	At        int
+	work.Line
+	Amount money.Amount
 }
 
-// Extra is the cost of an extra item of the salesperson: what is bought for it, and hours by shop.
-type Extra struct {
-	Title string
-	Cost  money.Amount
-	Hours map[int]measure.Hours // by shop
-}
-
-// ExtraLine is an extra item with its labour.
+// ExtraLine is what an extra item costs. Alone is with its overhead and contingency: what it adds to the boat, but for
+// rounding.
 type ExtraLine struct {
-	Extra
+	Title  string
+	Bought money.Amount
 	Labour money.Amount
-	Total  measure.Hours
+	Alone  money.Amount
 }
 
 // Purchase is what is taken from the store or bought of one material for the whole boat.
 type Purchase struct {
 	Material int
-	Used     measure.Quantity
+	Used     measure.Quantity // in the unit of the material, like Leftover
 	Packs    int64            // whole packs; 0 where the material is sold by the unit
-	Rest     measure.Quantity // left of the last pack
-	Charged  money.Amount     // of the rest: whole packs bought for this boat; zero for stock
+	Leftover measure.Quantity // of the last pack
+	Charged  money.Amount     // for the leftover: whole packs are bought for this boat; zero for stock
 }
 
 // Summary is the cost in its parts. Total is the sum of the others.
 type Summary struct {
 	Materials           money.Amount
-	Rests               money.Amount // of packs bought for this boat
+	Leftovers           money.Amount // of packs bought for this boat
 	Labour              money.Amount
 	OverheadOnMaterials money.Amount
 	OverheadOnLabour    money.Amount
@@ -150,149 +125,101 @@ type Summary struct {
 	Total               money.Amount
 }
 
-// Sheet is the cost of one boat. Hours are by shop.
+// Sheet is the cost of one boat.
 type Sheet struct {
-	Materials    []MaterialLine
-	Labour       []LabourLine
-	Extras       []ExtraLine
-	Purchases    []Purchase
-	BaseHours    []measure.Hours
-	OptionHours  []measure.Hours
-	OptionTotals map[int]measure.Hours // by option in the boat
-	Summary      Summary
+	Materials []MaterialLine
+	Labour    []LabourLine // of each line of the boat's work, in its order
+	Extras    []ExtraLine
+	Purchases []Purchase
+	Summary   Summary
 }
 
-// Hours is the total by shop.
-func (s *Sheet) Hours(shop int) measure.Hours { return s.BaseHours[shop] + s.OptionHours[shop] }
-
-// TotalHours is the sum over all shops.
-func (s *Sheet) TotalHours() (base, options measure.Hours) {
-	for i := range s.BaseHours {
-		base += s.BaseHours[i]
-		options += s.OptionHours[i]
-	}
-	return base, options
-}
-
-// Boat computes the whole boat with its extra items, whose hours count as an option's. It fails, naming the place in
-// the book, where a formula gives what cannot be a quantity.
-func (c *Costing) Boat(st *formula.State, extras []Extra) (*Sheet, error) {
-	s := &Sheet{
-		BaseHours: make([]measure.Hours, len(c.trade.Shops)), OptionHours: make([]measure.Hours, len(c.trade.Shops)),
-		OptionTotals: map[int]measure.Hours{},
-	}
-	if err := c.add(s, st, Base, &c.hulls[st.HullID], 1); err != nil {
-		return nil, err
-	}
-	for o, n := range st.Counts {
-		if n > 0 {
-			if err := c.add(s, st, o, &c.options[o], n); err != nil {
-				return nil, err
-			}
+// Boat computes the whole boat, given its work and what is bought for each of its extra items. It fails, naming the
+// place in the book, where a formula gives what cannot be a quantity.
+func (c *Costing) Boat(st *formula.State, w *work.Boat, bought []money.Amount) (*Sheet, error) {
+	s := &Sheet{Labour: c.labourLines(w.Lines)}
+	for _, cause := range w.ByCause {
+		if cause.Kind == work.ExtraItem {
+			continue
+		}
+		var err error
+		if s.Materials, err = c.materials(st, cause.Cause, s.Materials); err != nil {
+			return nil, err
 		}
 	}
 	c.purchases(s)
-	s.Summary = c.summarise(s.Materials, s.Labour)
-	for _, e := range extras {
-		c.addExtra(s, e)
+	s.Summary = c.direct(s.Materials, s.Labour)
+	s.Extras = c.Extras(w.Extras, bought)
+	for _, x := range s.Extras { // their labour is among that of the boat
+		s.Summary.Materials = s.Summary.Materials.Add(x.Bought)
 	}
 	for _, p := range s.Purchases {
-		s.Summary.Rests = s.Summary.Rests.Add(p.Charged)
+		s.Summary.Leftovers = s.Summary.Leftovers.Add(p.Charged)
 	}
 	c.finish(&s.Summary)
 	return s, nil
 }
 
-func (c *Costing) add(s *Sheet, st *formula.State, id int, it *item, n int) error {
-	materials, labour, err := c.lines(st, id, it, n)
-	if err != nil {
-		return err
-	}
-	s.Materials = append(s.Materials, materials...)
-	s.Labour = append(s.Labour, labour...)
-	for _, l := range labour {
-		if id == Base {
-			s.BaseHours[l.Shop] += l.Hours
-		} else {
-			s.OptionHours[l.Shop] += l.Hours
-			s.OptionTotals[id] += l.Hours
+// Extras are the lines of extra items, given what is bought for each.
+func (c *Costing) Extras(list []work.Extra, bought []money.Amount) (lines []ExtraLine) {
+	for i, x := range list {
+		line := ExtraLine{Title: x.Title, Bought: c.minor.Round(bought[i])}
+		for shop := range c.trade.Shops {
+			line.Labour = line.Labour.Add(c.labour(shop, x.Hours[shop]))
 		}
+		alone := Summary{Materials: line.Bought, Labour: line.Labour}
+		c.finish(&alone)
+		line.Alone = alone.Total
+		lines = append(lines, line)
 	}
-	return nil
+	return lines
 }
 
-// Extra is the cost of an extra item alone.
-func (c *Costing) Extra(e Extra) Summary {
-	s := &Sheet{OptionHours: make([]measure.Hours, len(c.trade.Shops))}
-	c.addExtra(s, e)
-	c.finish(&s.Summary)
-	return s.Summary
-}
-
-func (c *Costing) addExtra(s *Sheet, e Extra) {
-	line := ExtraLine{Extra: e}
-	for shop := range c.trade.Shops {
-		if h := e.Hours[shop]; h > 0 {
-			s.OptionHours[shop] += h
-			line.Total += h
-			line.Labour = line.Labour.Add(c.minor.Round(c.trade.Shops[shop].Rate.Scaled(int64(h), measure.Exponent)))
-		}
+// needs are the materials of an item of a boat on its hull.
+func (c *Costing) needs(st *formula.State, cause work.Cause) []need {
+	if cause.Kind == work.BaseBoat {
+		return c.hulls[st.HullID]
 	}
-	line.Cost = c.minor.Round(e.Cost)
-	s.Summary.Materials = s.Summary.Materials.Add(line.Cost)
-	s.Summary.Labour = s.Summary.Labour.Add(line.Labour)
-	s.Extras = append(s.Extras, line)
+	return c.options[cause.Index]
 }
 
-// lines computes what n of an item take. What comes to nothing makes no line.
-func (c *Costing) lines(st *formula.State, id int, it *item, n int) ([]MaterialLine, []LabourLine, error) {
-	materials := make([]MaterialLine, 0, len(it.materials))
-	for i := range it.materials {
-		need := &it.materials[i]
-		m, q, err := amount[measure.Quantity](c, need, st)
+// materials appends what an item takes. What comes to nothing makes no line.
+func (c *Costing) materials(st *formula.State, cause work.Cause, to []MaterialLine) ([]MaterialLine, error) {
+	list := c.needs(st, cause)
+	for i := range list {
+		n := &list[i]
+		m, amount, err := n.amount(st)
 		if err != nil {
-			return nil, nil, err
+			return nil, pack.Failed(c.pack, n.at, err)
 		}
-		if q = q.Times(n); q > 0 && m >= 0 {
-			used := q.Grown(c.store[m].waste)
-			if c.store[m].counted {
-				used = used.Whole() // nobody takes 7.35 sliders from the shelf
-			}
-			cost := c.minor.Round(c.trade.Materials[m].Cost.Scaled(int64(used), measure.Exponent))
-			materials = append(materials, MaterialLine{id, m, need.taker, q, used, cost, need.at})
-		}
-	}
-	labour := make([]LabourLine, 0, len(it.operations))
-	for i := range it.operations {
-		need := &it.operations[i]
-		op, h, err := amount[measure.Hours](c, need, st)
+		q, err := pack.Fixed[measure.Quantity](c.pack, amount, n.at)
 		if err != nil {
-			return nil, nil, err
+			return nil, err
 		}
-		if h = h.Times(n); h > 0 {
-			shop := c.trade.Operations[op].Shop
-			cost := c.minor.Round(c.trade.Shops[shop].Rate.Scaled(int64(h), measure.Exponent))
-			labour = append(labour, LabourLine{id, op, shop, h, cost, need.at})
+		if q = q.Times(cause.Count); q == 0 || m < 0 {
+			continue
 		}
+		used := q.Grown(c.store[m].waste)
+		if c.store[m].counted {
+			used = used.Whole() // nobody takes 7.35 sliders from the shelf
+		}
+		cost := c.minor.Round(c.trade.Materials[m].Cost.Scaled(int64(used), measure.Exponent))
+		to = append(to, MaterialLine{cause, m, n.taker, q, used, cost, n.at})
 	}
-	return materials, labour, nil
+	return to, nil
 }
 
-// amount is of which material or operation an item takes, and how much.
-func amount[T measure.Quantity | measure.Hours](c *Costing, n *need, st *formula.State) (int, T, error) {
-	index, v, err := n.amount(st)
-	if err != nil {
-		return 0, 0, fmt.Errorf("computing the quantity at %s: %w", c.trade.Sources[n.at], err)
+// labour is what hours of a shop cost.
+func (c *Costing) labour(shop int, h measure.Hours) money.Amount {
+	return c.minor.Round(c.trade.Shops[shop].Rate.Scaled(int64(h), measure.Exponent))
+}
+
+func (c *Costing) labourLines(lines []work.Line) []LabourLine {
+	list := make([]LabourLine, len(lines))
+	for i, l := range lines {
+		list[i] = LabourLine{l, c.labour(l.Shop, l.Hours)}
 	}
-	q, err := measure.FromFloat[T](v)
-	if err == nil && q < 0 {
-		err = fmt.Errorf("%v is negative", v)
-	}
-	if err != nil {
-		return 0, 0, fmt.Errorf("computing the quantity at %s: %w; guard the formula so that it gives zero or more",
-			c.trade.Sources[n.at], err)
-	}
-	return index, q, nil
+	return list
 }
 
 // purchases sums each material over the boat, in the order of the book, and rounds up to whole packs.
@@ -307,17 +234,17 @@ func (c *Costing) purchases(s *Sheet) {
 		}
 		p := Purchase{Material: m, Used: q}
 		if size := c.store[m].pack; size > 0 {
-			p.Packs, p.Rest = q.Packs(size)
+			p.Packs, p.Leftover = q.Packs(size)
 			if !c.trade.Materials[m].Stock {
-				p.Charged = c.minor.Round(c.trade.Materials[m].Cost.Scaled(int64(p.Rest), measure.Exponent))
+				p.Charged = c.minor.Round(c.trade.Materials[m].Cost.Scaled(int64(p.Leftover), measure.Exponent))
 			}
 		}
 		s.Purchases = append(s.Purchases, p)
 	}
 }
 
-func (c *Costing) summarise(materials []MaterialLine, labour []LabourLine) Summary {
-	var s Summary
+// direct sums what is charged to the boat directly.
+func (c *Costing) direct(materials []MaterialLine, labour []LabourLine) (s Summary) {
 	for _, l := range materials {
 		s.Materials = s.Materials.Add(l.Amount)
 	}
@@ -329,7 +256,7 @@ func (c *Costing) summarise(materials []MaterialLine, labour []LabourLine) Summa
 
 // finish adds overhead and contingency.
 func (c *Costing) finish(s *Summary) {
-	materials := s.Materials.Add(s.Rests)
+	materials := s.Materials.Add(s.Leftovers)
 	s.OverheadOnMaterials = c.minor.Round(materials.Share(c.trade.OnMaterials))
 	s.OverheadOnLabour = c.minor.Round(s.Labour.Share(c.trade.OnLabour))
 	before := money.Sum(materials, s.Labour, s.OverheadOnMaterials, s.OverheadOnLabour)
@@ -337,30 +264,24 @@ func (c *Costing) finish(s *Summary) {
 	s.Total = before.Add(s.Contingency)
 }
 
-// Lines are what one of an option takes, or the base boat for [Base].
-func (c *Costing) Lines(st *formula.State, option int) ([]MaterialLine, []LabourLine, error) {
-	if option == Base {
-		return c.lines(st, Base, &c.hulls[st.HullID], 1)
+// Lines are what the base boat or so many of an option take.
+func (c *Costing) Lines(st *formula.State, cause work.Cause) ([]MaterialLine, []LabourLine, error) {
+	lines, err := c.network.Lines(st, cause)
+	if err != nil {
+		return nil, nil, err
 	}
-	return c.lines(st, option, &c.options[option], 1)
+	materials, err := c.materials(st, cause, make([]MaterialLine, 0, len(c.needs(st, cause))))
+	return materials, c.labourLines(lines), err
 }
 
-// BaseBoat is the cost of the base boat alone, without rests of packs: what its price follows from.
-func (c *Costing) BaseBoat(st *formula.State) (Summary, error) {
-	return c.item(st, Base, &c.hulls[st.HullID])
-}
-
-// Option is the cost of one of an option, without rests of packs: what its price follows from.
-func (c *Costing) Option(st *formula.State, option int) (Summary, error) {
-	return c.item(st, option, &c.options[option])
-}
-
-func (c *Costing) item(st *formula.State, id int, it *item) (Summary, error) {
-	materials, labour, err := c.lines(st, id, it, 1)
+// Item is the cost of the base boat or of so many of an option, without leftovers of packs: what its price follows
+// from.
+func (c *Costing) Item(st *formula.State, cause work.Cause) (Summary, error) {
+	materials, labour, err := c.Lines(st, cause)
 	if err != nil {
 		return Summary{}, err
 	}
-	s := c.summarise(materials, labour)
+	s := c.direct(materials, labour)
 	c.finish(&s)
 	return s, nil
 }

@@ -7,13 +7,15 @@ import (
 	"ribband/core/formula"
 	"ribband/core/measure"
 	"ribband/core/money"
+	"ribband/core/takeoff"
+	"ribband/core/work"
 )
 
-func wantSummary(t *testing.T, s cost.Summary, materials, rests, labour, onMaterials, onLabour, contingency,
+func wantSummary(t *testing.T, s cost.Summary, materials, leftovers, labour, onMaterials, onLabour, contingency,
 	total string) {
 	t.Helper()
 	same(t, "materials", s.Materials, materials)
-	same(t, "rests", s.Rests, rests)
+	same(t, "leftovers", s.Leftovers, leftovers)
 	same(t, "labour", s.Labour, labour)
 	same(t, "overhead on materials", s.OverheadOnMaterials, onMaterials)
 	same(t, "overhead on labour", s.OverheadOnLabour, onLabour)
@@ -25,39 +27,41 @@ func wantSummary(t *testing.T, s cost.Summary, materials, rests, labour, onMater
 // 11 kg are left; cloth 6×22 = 132 m² and 15 % are 151.8 m² at 6.35, from stock; 96 h at 32.50; four cleats at 18.90
 // with a quarter of an hour each at 36.
 func TestBoat(t *testing.T) {
-	s, err := compiled(t, yard()).Boat(state(4, 0, 0), nil)
+	s, err := boat(compiled(t, yard()), state(4, 0, 0))
 	if err != nil {
 		t.Fatal(err)
 	}
 	wantSummary(t, s.Summary, "2148.33", "46.20", "3156", "131.67", "1325.52", "204.23", "7011.95")
 
 	for i, want := range []struct {
-		item, material int
-		builtIn, used  string
-		amount         string
-		at             int
+		cause         work.Cause
+		material      int
+		builtIn, used string
+		amount        string
+		at            int
 	}{
-		{cost.Base, resin, "240", "264", "1108.80", 1},
-		{cost.Base, cloth, "132", "151.8", "963.93", 2},
-		{cleats, cleat, "4", "4", "75.60", 4},
+		{work.Base(), resin, "240", "264", "1108.80", 1},
+		{work.Base(), cloth, "132", "151.8", "963.93", 2},
+		{work.Of(cleats, 4), cleat, "4", "4", "75.60", 4},
 	} {
 		l := s.Materials[i]
-		if l.Item != want.item || l.Material != want.material || l.BuiltIn.String() != want.builtIn ||
+		if l.For != want.cause || l.Material != want.material || l.BuiltIn.String() != want.builtIn ||
 			l.Used.String() != want.used || l.At != want.at {
 			t.Errorf("material %d: %+v, want %+v", i, l, want)
 		}
 		same(t, "material", l.Amount, want.amount)
 	}
 	for i, want := range []struct {
-		item, operation, shop int
-		hours, amount         string
-		at                    int
+		cause           work.Cause
+		operation, shop int
+		hours, amount   string
+		at              int
 	}{
-		{cost.Base, laminate, moulding, "96", "3120", 3},
-		{cleats, fitting, joinery, "1", "36", 5},
+		{work.Base(), laminate, moulding, "96", "3120", 3},
+		{work.Of(cleats, 4), fitting, joinery, "1", "36", 5},
 	} {
 		l := s.Labour[i]
-		if l.Item != want.item || l.Operation != want.operation || l.Shop != want.shop ||
+		if l.For != want.cause || l.Operation != want.operation || l.Shop != want.shop ||
 			l.Hours.String() != want.hours || l.At != want.at {
 			t.Errorf("labour %d: %+v, want %+v", i, l, want)
 		}
@@ -67,16 +71,16 @@ func TestBoat(t *testing.T) {
 		material int
 		used     string
 		packs    int64
-		rest     string
+		leftover string
 		charged  string
 	}{
 		{resin, "264", 11, "11", "46.20"},
-		{cloth, "151.8", 2, "48.2", "0"}, // stock: the rest stays in the store
+		{cloth, "151.8", 2, "48.2", "0"}, // stock: what is left stays in the store
 		{cleat, "4", 0, "0", "0"},        // by the unit
 	} {
 		p := s.Purchases[i]
 		if p.Material != want.material || p.Used.String() != want.used || p.Packs != want.packs ||
-			p.Rest.String() != want.rest {
+			p.Leftover.String() != want.leftover {
 			t.Errorf("purchase %d: %+v, want %+v", i, p, want)
 		}
 		same(t, "charged", p.Charged, want.charged)
@@ -85,24 +89,17 @@ func TestBoat(t *testing.T) {
 		t.Errorf("%d materials, %d labour, %d purchases, %d extras", len(s.Materials), len(s.Labour), len(s.Purchases),
 			len(s.Extras))
 	}
-	if base, options := s.TotalHours(); base.String() != "96" || options.String() != "1" {
-		t.Errorf("%s and %s hours", base, options)
-	}
-	if s.Hours(moulding).String() != "96" || s.Hours(joinery).String() != "1" ||
-		s.OptionTotals[cleats].String() != "1" {
-		t.Errorf("hours by shop %s, %s", s.Hours(moulding), s.Hours(joinery))
-	}
 }
 
-// The cost of the base boat and of one option leave the rests of packs out. Worked by hand.
+// The cost of the base boat and of one option leave out what is left of packs. Worked by hand.
 func TestItems(t *testing.T) {
 	c := compiled(t, yard())
-	base, err := c.BaseBoat(state(4, 0, 0))
+	base, err := c.Item(state(4, 0, 0), work.Base())
 	if err != nil {
 		t.Fatal(err)
 	}
 	wantSummary(t, base, "2072.73", "0", "3120", "124.36", "1310.40", "198.82", "6826.31")
-	option, err := c.Option(state(4, 0, 0), cleats)
+	option, err := c.Item(state(4, 0, 0), work.Of(cleats, 1))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -112,73 +109,78 @@ func TestItems(t *testing.T) {
 // A need of nothing makes no line, nor does one that is below half a millionth.
 func TestNothingMakesNoLine(t *testing.T) {
 	c := compiled(t, yard())
-	with, err := c.Boat(state(0, 0, 1), nil)
+	with, err := boat(c, state(0, 0, 1))
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(with.Materials) != 2 || len(with.Labour) != 1 || len(with.OptionTotals) != 0 {
+	if len(with.Materials) != 2 || len(with.Labour) != 1 {
 		t.Errorf("%d materials, %d labour", len(with.Materials), len(with.Labour))
 	}
-	without, err := c.Boat(state(0, 0, 0), nil)
+	without, err := boat(c, state(0, 0, 0))
 	if err != nil {
 		t.Fatal(err)
 	}
 	same(t, "total with nothing more", with.Summary.Total, without.Summary.Total.String())
 }
 
-// Packs are filled over the whole boat: what the locker takes comes out of the rest of the hull's last pack. Worked by
-// hand.
+// Packs are filled over the whole boat: what the locker takes comes out of what is left of the hull's last pack. Worked
+// by hand.
 func TestPacksAreSharedByTheBoat(t *testing.T) {
-	s, err := compiled(t, yard()).Boat(state(0, 5, 0), nil) // 5 × 2 kg, with waste 11 kg: just the rest
+	s, err := boat(compiled(t, yard()), state(0, 5, 0)) // 5 × 2 kg, with waste 11 kg: just what is left
 	if err != nil {
 		t.Fatal(err)
 	}
-	if p := s.Purchases[resin]; p.Packs != 11 || p.Rest != 0 || p.Used.String() != "275" {
+	if p := s.Purchases[resin]; p.Packs != 11 || p.Leftover != 0 || p.Used.String() != "275" {
 		t.Errorf("%+v", p)
 	}
-	same(t, "rests", s.Summary.Rests, "0")
+	same(t, "leftovers", s.Summary.Leftovers, "0")
 }
 
-// A free line: 120.005 goes to 120.00 (a tie to even); 2 h at 32.50 and 1.5 h at 36 are 119. Worked by hand.
+// An extra item: 120.005 goes to 120.00 (a tie to even); 2 h at 32.50 and 1.5 h at 36 are 119. Worked by hand.
 func TestExtras(t *testing.T) {
 	c := compiled(t, yard())
-	plain, err := c.Boat(state(0, 0, 0), nil)
+	plain, err := boat(c, state(0, 0, 0))
 	if err != nil {
 		t.Fatal(err)
 	}
-	extra := cost.Extra{Title: "Name on the transom", Cost: money.MustParse("120.005"),
-		Hours: map[int]measure.Hours{moulding: 2_000_000, joinery: 1_500_000}}
-	s, err := c.Boat(state(0, 0, 0), []cost.Extra{extra})
+	extra := extra{work.Extra{Title: "Name on the transom",
+		Hours: map[int]measure.Hours{moulding: 2_000_000, joinery: 1_500_000}}, money.MustParse("120.005")}
+	s, err := boat(c, state(0, 0, 0), extra)
 	if err != nil {
 		t.Fatal(err)
 	}
 	line := s.Extras[0]
-	if line.Title != extra.Title || line.Total.String() != "3.5" {
+	if line.Title != extra.Title || len(s.Labour) != len(plain.Labour)+2 {
 		t.Errorf("%+v", line)
 	}
-	same(t, "cost", line.Cost, "120")
+	same(t, "bought", line.Bought, "120")
 	same(t, "labour", line.Labour, "119")
 	same(t, "materials more", s.Summary.Materials.Sub(plain.Summary.Materials), "120")
 	same(t, "labour more", s.Summary.Labour.Sub(plain.Summary.Labour), "119")
-	if base, options := s.TotalHours(); base.String() != "96" || options.String() != "3.5" {
-		t.Errorf("%s and %s hours; the hours of a free line count as an option's", base, options)
-	}
+	// 6 % of 120 and 42 % of 119 are 7.20 and 49.98, and 3 % of all that 8.89
+	same(t, "alone", line.Alone, "305.07")
 }
 
 func TestBoatErrors(t *testing.T) {
 	const guard = "; guard the formula so that it gives zero or more"
 	for _, c := range []struct {
-		locker float64
-		want   string
+		locker   float64
+		material bool // alone: hours are computed first
+		want     string
 	}{
-		{-1, "computing the quantity at boats.yaml:16:7: -2 is negative" + guard},
-		{0, "computing the quantity at boats.yaml:17:7: +Inf is not a quantity" + guard},
-		{1e-12, "computing the quantity at boats.yaml:17:7: 8e+12 is not a quantity" + guard},
+		{-1, true, "computing the quantity at boats.yaml:16:7: -2 is negative" + guard},
+		{-1, false, "computing the quantity at boats.yaml:17:7: -8 is negative" + guard},
+		{0, false, "computing the quantity at boats.yaml:17:7: +Inf is not a quantity" + guard},
+		{1e-12, false, "computing the quantity at boats.yaml:17:7: 8e+12 is not a quantity" + guard},
 	} {
-		costing, st := compiled(t, yard()), state(0, 1, 0)
+		p, st := yard(), state(0, 1, 0)
+		if c.material {
+			p.Trade.Options[locker].Operations = nil
+		}
+		costing := compiled(t, p)
 		st.Use[0] = c.locker
-		_, err := costing.Boat(st, nil)
-		_, err2 := costing.Option(st, locker)
+		_, err := boat(costing, st)
+		_, err2 := costing.Item(st, work.Of(locker, 1))
 		if err == nil || err.Error() != c.want || err2 == nil || err2.Error() != c.want {
 			t.Errorf("errors %v\nand    %v\nwant   %s", err, err2, c.want)
 		}
@@ -187,8 +189,8 @@ func TestBoatErrors(t *testing.T) {
 	p.Trade.Hulls[0].Operations[0] = need(laminate, "n0 n0 /", 3)
 	const want = "computing the quantity at boats.yaml:13:7: NaN is not a quantity" + guard
 	costing := compiled(t, p)
-	_, err := costing.Boat(state(0, 0, 0), nil)
-	_, err2 := costing.BaseBoat(state(0, 0, 0))
+	_, err := boat(costing, state(0, 0, 0))
+	_, err2 := costing.Item(state(0, 0, 0), work.Base())
 	if err == nil || err.Error() != want || err2 == nil || err2.Error() != want {
 		t.Errorf("errors %v\nand    %v\nwant   %s", err, err2, want)
 	}
@@ -197,18 +199,18 @@ func TestBoatErrors(t *testing.T) {
 func TestCompile(t *testing.T) {
 	p := yard()
 	p.Trade = nil
-	if c, err := cost.Compile(p); c != nil || err != nil {
+	if c, err := cost.Compile(p, work.Compile(p), takeoff.New(p)); c != nil || err != nil {
 		t.Errorf("a pack without trade has a costing: %v, %v", c, err)
 	}
 	p = yard()
 	p.Currency = "EURO"
-	_, err := cost.Compile(p)
+	_, err := cost.Compile(p, work.Compile(p), takeoff.New(p))
 	if want := `looking up currency "EURO": not an alphabetic code of ISO 4217 with a minor unit, like EUR`; err == nil || err.Error() != want {
 		t.Errorf("error %v, want %s", err, want)
 	}
 	p = yard()
 	p.Rounding = "up"
-	_, err = cost.Compile(p)
+	_, err = cost.Compile(p, work.Compile(p), takeoff.New(p))
 	if want := `making a rounding: mode "up" is unknown; want "half-even" or "half-up"`; err == nil ||
 		err.Error() != want {
 		t.Errorf("error %v, want %s", err, want)
@@ -219,8 +221,8 @@ func TestCompile(t *testing.T) {
 func TestMinorUnitOfTheBook(t *testing.T) {
 	p := yard()
 	p.Currency, p.Rounding = "JPY", money.HalfUp
-	s, err := compiled(t, p).Option(&formula.State{Counts: []int{1, 0, 0}, Slots: []int{1, 0}, Hull: []float64{6},
-		Use: []float64{1}}, cleats)
+	s, err := compiled(t, p).Item(&formula.State{Counts: []int{1, 0, 0}, Slots: []int{1, 0}, Hull: []float64{6},
+		Use: []float64{1}}, work.Of(cleats, 1))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -4,29 +4,38 @@ import (
 	"fmt"
 
 	"ribband/core/cost"
+	"ribband/core/takeoff"
+	"ribband/core/work"
 )
 
 // A launch of an invented yard with four cleats.
 func ExampleCosting_Boat() {
-	costing, err := cost.Compile(yard())
+	book := yard()
+	network := work.Compile(book)
+	costing, err := cost.Compile(book, network, takeoff.New(book))
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	sheet, err := costing.Boat(state(4, 0, 0), nil)
+	boat := state(4, 0, 0)
+	hours, err := network.Boat(boat, nil)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	sheet, err := costing.Boat(boat, hours, nil)
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
 	s := sheet.Summary
-	base, options := sheet.TotalHours()
-	fmt.Println("hours", base, "+", options)
-	fmt.Println("materials", s.Materials.Fixed(2), "and rests of packs", s.Rests.Fixed(2))
+	fmt.Println("hours", hours.Hours().Base, "+", hours.Hours().Options)
+	fmt.Println("materials", s.Materials.Fixed(2), "and part packs left over", s.Leftovers.Fixed(2))
 	fmt.Println("labour", s.Labour.Fixed(2))
 	fmt.Println("total", s.Total.Fixed(2))
 	// Output:
 	// hours 96 + 1
-	// materials 2148.33 and rests of packs 46.20
+	// materials 2148.33 and part packs left over 46.20
 	// labour 3156.00
 	// total 7011.95
 }

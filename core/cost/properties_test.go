@@ -5,11 +5,11 @@ import (
 
 	"pgregory.net/rapid"
 
-	"ribband/core/cost"
 	"ribband/core/formula"
 	"ribband/core/measure"
 	"ribband/core/money"
 	"ribband/core/pack"
+	"ribband/core/work"
 )
 
 func cent(t *rapid.T, label string, most int64) money.Amount {
@@ -47,29 +47,24 @@ func anyState(t *rapid.T) *formula.State {
 	return st
 }
 
-func anyExtras(t *rapid.T) []cost.Extra {
-	return rapid.SliceOfN(rapid.Custom(func(t *rapid.T) cost.Extra {
-		return cost.Extra{
-			Title: "Free line", Cost: cent(t, "extra", 5_000_00),
-			Hours: map[int]measure.Hours{
-				moulding: measure.Hours(rapid.Int64Range(0, 50_000_000).Draw(t, "moulding")),
-				joinery:  measure.Hours(rapid.Int64Range(0, 50_000_000).Draw(t, "joinery")),
-			},
-		}
+func anyExtras(t *rapid.T) []extra {
+	return rapid.SliceOfN(rapid.Custom(func(t *rapid.T) extra {
+		return extra{work.Extra{Title: "Extra item", Hours: map[int]measure.Hours{
+			moulding: measure.Hours(rapid.Int64Range(0, 50_000_000).Draw(t, "moulding")),
+			joinery:  measure.Hours(rapid.Int64Range(0, 50_000_000).Draw(t, "joinery")),
+		}}, cent(t, "extra", 5_000_00)}
 	}), 0, 3).Draw(t, "extras")
 }
 
 func TestPropertyPartsAddUpToWholes(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p, st, extras := anyYard(t), anyState(t), anyExtras(t)
-		s, err := compiled(t, p).Boat(st, extras)
+		s, err := boat(compiled(t, p), st, extras...)
 		if err != nil {
 			t.Fatal(err)
 		}
-		var materials, rests, labour money.Amount
+		var materials, leftovers, labour money.Amount
 		used := map[int]measure.Quantity{}
-		base, options := make([]measure.Hours, 2), make([]measure.Hours, 2)
-		totals := map[int]measure.Hours{}
 		for _, l := range s.Materials {
 			materials = materials.Add(l.Amount)
 			used[l.Material] += l.Used
@@ -79,30 +74,22 @@ func TestPropertyPartsAddUpToWholes(t *testing.T) {
 		}
 		for _, l := range s.Labour {
 			labour = labour.Add(l.Amount)
-			if l.Item == cost.Base {
-				base[l.Shop] += l.Hours
-			} else {
-				options[l.Shop] += l.Hours
-				totals[l.Item] += l.Hours
-			}
 		}
 		for _, e := range s.Extras {
-			materials, labour = materials.Add(e.Cost), labour.Add(e.Labour)
-			for shop, h := range e.Hours {
-				options[shop] += h
-			}
+			materials = materials.Add(e.Bought)
 		}
 		for _, b := range s.Purchases {
-			rests = rests.Add(b.Charged)
+			leftovers = leftovers.Add(b.Charged)
 			size := measure.Quantity(p.Trade.Materials[b.Material].Pack.Millionths())
 			if b.Used != used[b.Material] || b.Used <= 0 {
 				t.Fatalf("%s bought of material %d, %s used", b.Used, b.Material, used[b.Material])
 			}
-			if size > 0 && (measure.Quantity(b.Packs)*size != b.Used+b.Rest || b.Rest < 0 || b.Rest >= size) {
-				t.Fatalf("%d packs of %s for %s leave %s", b.Packs, size, b.Used, b.Rest)
+			if size > 0 && (measure.Quantity(b.Packs)*size != b.Used+b.Leftover ||
+				b.Leftover < 0 || b.Leftover >= size) {
+				t.Fatalf("%d packs of %s for %s leave %s", b.Packs, size, b.Used, b.Leftover)
 			}
 			if (size == 0 || p.Trade.Materials[b.Material].Stock) && !b.Charged.IsZero() {
-				t.Fatalf("%s is charged for a rest of stock", b.Charged)
+				t.Fatalf("%s is charged for a leftover of stock", b.Charged)
 			}
 			delete(used, b.Material)
 		}
@@ -111,31 +98,18 @@ func TestPropertyPartsAddUpToWholes(t *testing.T) {
 		}
 		sum := s.Summary
 		for what, pair := range map[string][2]money.Amount{
-			"materials": {sum.Materials, materials}, "rests": {sum.Rests, rests}, "labour": {sum.Labour, labour},
-			"total": {sum.Total, money.Sum(sum.Materials, sum.Rests, sum.Labour, sum.OverheadOnMaterials,
+			"materials": {sum.Materials, materials}, "leftovers": {sum.Leftovers, leftovers},
+			"labour": {sum.Labour, labour},
+			"total": {sum.Total, money.Sum(sum.Materials, sum.Leftovers, sum.Labour, sum.OverheadOnMaterials,
 				sum.OverheadOnLabour, sum.Contingency)},
 		} {
 			if !pair[0].Equal(pair[1]) {
 				t.Fatalf("%s: %s, its parts are %s", what, pair[0], pair[1])
 			}
 		}
-		for shop := range base {
-			if s.BaseHours[shop] != base[shop] || s.OptionHours[shop] != options[shop] ||
-				s.Hours(shop) != base[shop]+options[shop] {
-				t.Fatalf("hours of shop %d do not add up", shop)
-			}
-		}
-		for o, h := range totals {
-			if s.OptionTotals[o] != h {
-				t.Fatalf("hours of option %d do not add up", o)
-			}
-		}
-		if b, o := s.TotalHours(); b != base[0]+base[1] || o != options[0]+options[1] {
-			t.Fatal("total hours do not add up")
-		}
 		c, _ := money.CurrencyOf(p.Currency)
 		minor, _ := money.NewRounding(p.Rounding, c.Minor())
-		for _, a := range []money.Amount{sum.Materials, sum.Rests, sum.Labour, sum.OverheadOnMaterials,
+		for _, a := range []money.Amount{sum.Materials, sum.Leftovers, sum.Labour, sum.OverheadOnMaterials,
 			sum.OverheadOnLabour, sum.Contingency} {
 			if !minor.Round(a).Equal(a) {
 				t.Fatalf("%s is not in the minor unit of %s", a, p.Currency)
@@ -148,7 +122,7 @@ func TestPropertyPartsAddUpToWholes(t *testing.T) {
 func TestPropertyDearerInputsNeverLowerTheCost(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p, st, extras := anyYard(t), anyState(t), anyExtras(t)
-		before, err := compiled(t, p).Boat(st, extras)
+		before, err := boat(compiled(t, p), st, extras...)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -165,7 +139,7 @@ func TestPropertyDearerInputsNeverLowerTheCost(t *testing.T) {
 		case 3:
 			p.Trade.Contingency = p.Trade.Contingency.Add(money.MustRate(more.String()))
 		}
-		after, err := compiled(t, p).Boat(st, extras)
+		after, err := boat(compiled(t, p), st, extras...)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -179,8 +153,8 @@ func TestPropertyDearerInputsNeverLowerTheCost(t *testing.T) {
 func TestPropertySameEveryTime(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c, st := compiled(t, anyYard(t)), anyState(t)
-		first, err1 := c.Boat(st, nil)
-		second, err2 := c.Boat(st, nil)
+		first, err1 := boat(c, st)
+		second, err2 := boat(c, st)
 		if err1 != nil || err2 != nil || !first.Summary.Total.Equal(second.Summary.Total) ||
 			len(first.Materials) != len(second.Materials) {
 			t.Fatalf("%v, %v; %s and %s", err1, err2, first.Summary.Total, second.Summary.Total)

@@ -9,6 +9,8 @@ import (
 	"ribband/core/formula"
 	"ribband/core/money"
 	"ribband/core/pack"
+	"ribband/core/takeoff"
+	"ribband/core/work"
 )
 
 // The yard of these tests is invented, with all its rates and quantities.
@@ -107,7 +109,7 @@ func state(counts ...int) *formula.State {
 }
 
 // compiled checks the pack as one that is read from outside, and makes its costing.
-func compiled(t rapid.TB, p *pack.Pack) *cost.Costing {
+func compiled(t rapid.TB, p *pack.Pack) costed {
 	t.Helper()
 	text, err := p.Encode()
 	if err != nil {
@@ -116,11 +118,38 @@ func compiled(t rapid.TB, p *pack.Pack) *cost.Costing {
 	if p, err = pack.Decode(text); err != nil {
 		t.Fatal(err)
 	}
-	c, err := cost.Compile(p)
+	network := work.Compile(p)
+	c, err := cost.Compile(p, network, takeoff.New(p))
 	if err != nil {
 		t.Fatal(err)
 	}
-	return c
+	return costed{c, network}
+}
+
+// extra is an extra item with what is bought for it.
+type extra struct {
+	work.Extra
+	bought money.Amount
+}
+
+// costed is a costing with the hours that it reads.
+type costed struct {
+	*cost.Costing
+	network *work.Network
+}
+
+// boat costs a boat with its extra items.
+func boat(c costed, st *formula.State, extras ...extra) (*cost.Sheet, error) {
+	var list []work.Extra
+	var bought []money.Amount
+	for _, x := range extras {
+		list, bought = append(list, x.Extra), append(bought, x.bought)
+	}
+	w, err := c.network.Boat(st, list)
+	if err != nil {
+		return nil, err
+	}
+	return c.Boat(st, w, bought)
 }
 
 func same(t testing.TB, what string, got money.Amount, want string) {

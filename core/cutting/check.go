@@ -24,6 +24,7 @@ func (l Layout) Check(pieces []Piece) error {
 		if err := l.checkOne(n, p, pieces, b); err != nil {
 			return err
 		}
+		// every pair once: at most two million of them, and each is a few comparisons
 		for m, q := range l.Placed[:n] {
 			if p.Sheet == q.Sheet && !apart(p, q, b.kerf) {
 				return fmt.Errorf("checking a layout: piece %d, %q, and piece %d, %q, overlap or leave no kerf; move "+
@@ -34,6 +35,7 @@ func (l Layout) Check(pieces []Piece) error {
 	return nil
 }
 
+// checkOne says what is wrong with one piece by itself.
 func (l Layout) checkOne(n int, p Placed, pieces []Piece, b bed) error {
 	place := fmt.Sprintf("checking a layout, piece %d, %q", n+1, p.Name)
 	for _, v := range []float64{p.X, p.Y, p.Width, p.Length} {
@@ -53,6 +55,7 @@ func (l Layout) checkOne(n int, p Placed, pieces []Piece, b bed) error {
 		return fmt.Errorf("%s: it lies as %v × %v mm; want %v × %v mm, turned only where the piece allows it",
 			place, p.Width, p.Length, pieces[n].Width, pieces[n].Length)
 	}
+	// a roll ends where the layout says that it was cut off
 	end := b.length
 	if b.roll {
 		end = micrometres(l.Used)
@@ -64,6 +67,7 @@ func (l Layout) checkOne(n int, p Placed, pieces []Piece, b bed) error {
 	return nil
 }
 
+// apart says whether a cut with its kerf fits between two pieces, across or along.
 func apart(p, q Placed, kerf int64) bool {
 	clear := func(a, aSize, b, bSize float64) bool {
 		return micrometres(a)+micrometres(aSize)+kerf <= micrometres(b) ||
@@ -72,4 +76,5 @@ func apart(p, q Placed, kerf int64) bool {
 	return clear(p.X, p.Width, q.X, q.Width) || clear(p.Y, p.Length, q.Y, q.Length)
 }
 
+// micrometres takes a length to the step in which layouts are compared.
 func micrometres(mm float64) int64 { return int64(math.Round(mm * micro)) }

@@ -52,6 +52,7 @@ type Layout struct {
 const MaxPieces = 2000
 
 const (
+	// whole micrometres: a thousand sums of them are exact, and no scissors cut finer
 	micro   = 1000 // micrometres in a millimetre
 	longest = 1e6  // mm
 )
@@ -63,6 +64,7 @@ type item struct {
 	turn, turned  bool
 }
 
+// flipped is the piece turned by a quarter.
 func (i item) flipped() item {
 	i.width, i.length, i.turned = i.length, i.width, !i.turned
 	return i
@@ -70,6 +72,7 @@ func (i item) flipped() item {
 
 // size reads a length in mm.
 func size(place, what string, mm float64) (int64, error) {
+	// written so that what is no number is refused, too
 	if !(mm >= 1.0/micro && mm <= longest) {
 		return 0, fmt.Errorf("%s: the %s is %v mm; give a length above zero, at most %.0f mm", place, what, mm, longest)
 	}
@@ -82,6 +85,7 @@ type bed struct {
 	roll                bool
 }
 
+// readStock checks a stock and takes it to micrometres.
 func readStock(s Stock) (b bed, err error) {
 	const place = "laying pieces, reading the stock"
 	if b.width, err = size(place, "width", s.Width); err != nil {
@@ -101,8 +105,10 @@ func readStock(s Stock) (b bed, err error) {
 	return b, nil
 }
 
+// holds says whether a piece fits the stock as it lies, with nothing beside it.
 func (b bed) holds(i item) bool { return i.width <= b.width && (b.roll || i.length <= b.length) }
 
+// readPieces checks the pieces and takes them to micrometres; each must fit the stock in one pose at least.
 func readPieces(pieces []Piece, b bed) ([]item, error) {
 	if len(pieces) > MaxPieces {
 		return nil, fmt.Errorf("laying pieces: there are %d, more than %d; lay them in several lots", len(pieces),
@@ -127,6 +133,7 @@ func readPieces(pieces []Piece, b bed) ([]item, error) {
 	return items, nil
 }
 
+// tooLarge names the least change that would make a piece fit: most that are too wide were meant to be turned.
 func tooLarge(place string, p Piece, b bed) error {
 	stock := fmt.Sprintf("a roll %v mm wide", float64(b.width)/micro)
 	if !b.roll {

@@ -28,6 +28,7 @@ func Lay(pieces []Piece, stock Stock) (Layout, error) {
 	if len(items) == 0 {
 		return Layout{Stock: stock}, nil
 	}
+	// strictly less: of equal layouts the first stays, so that one order of pieces gives one layout
 	var best *packing
 	for _, pose := range []func(item) item{given, flat, standing} {
 		p := pack(items, b, pose)
@@ -65,12 +66,14 @@ type shelf struct {
 	columns         []column
 }
 
+// spot is where a piece lies, µm, in the pose in which it was put.
 type spot struct {
 	item
 	sheet int
 	x, y  int64
 }
 
+// packing is a layout that is being made.
 type packing struct {
 	bed     bed
 	shelves []shelf
@@ -78,6 +81,7 @@ type packing struct {
 	spots   []spot  // by piece
 }
 
+// pack lays the pieces in one pose, longest first: a long piece opens a shelf, and shorter ones fill it.
 func pack(items []item, b bed, pose func(item) item) *packing {
 	p := &packing{bed: b, spots: make([]spot, len(items))}
 	posed := make([]item, len(items))
@@ -87,6 +91,7 @@ func pack(items []item, b bed, pose func(item) item) *packing {
 			posed[n] = posed[n].flipped() // readPieces has seen that one of the two fits
 		}
 	}
+	// stable, so that equal pieces lie in the order in which they were given
 	slices.SortStableFunc(posed, func(a, b item) int {
 		return cmp.Or(cmp.Compare(b.length, a.length), cmp.Compare(b.width, a.width))
 	})
@@ -98,7 +103,8 @@ func pack(items []item, b bed, pose func(item) item) *packing {
 	return p
 }
 
-// onTop puts a piece on the first column with room, turned if that helps.
+// onTop puts a piece on the first column with room, turned if that helps. A column is never wider than its first piece:
+// the cut along the shelf goes straight through.
 func (p *packing) onTop(i item) bool {
 	for s := range p.shelves {
 		sh := &p.shelves[s]
@@ -121,6 +127,7 @@ func (p *packing) onTop(i item) bool {
 func (p *packing) beside(i item) bool {
 	for s := range p.shelves {
 		sh := &p.shelves[s]
+		// the kerf lies between two pieces, and none at the edge of the stock
 		x := sh.used + p.bed.kerf
 		for _, pose := range poses(i) {
 			if pose.length <= sh.length && x+pose.width <= p.bed.width {
@@ -136,6 +143,7 @@ func (p *packing) beside(i item) bool {
 func (p *packing) newShelf(i item) {
 	sheet, y := len(p.ends), int64(0)
 	for n, end := range p.ends {
+		// a shelf is cut off the rest of the sheet, so only what is behind the last one counts
 		if p.bed.roll || end+p.bed.kerf+i.length <= p.bed.length {
 			sheet, y = n, end+p.bed.kerf
 			break
@@ -149,12 +157,14 @@ func (p *packing) newShelf(i item) {
 	p.start(&p.shelves[len(p.shelves)-1], 0, i)
 }
 
+// start begins a column of a shelf with a piece.
 func (p *packing) start(sh *shelf, x int64, i item) {
 	p.spots[i.index] = spot{i, sh.sheet, x, sh.y}
 	sh.columns = append(sh.columns, column{x, i.width, i.length})
 	sh.used = x + i.width
 }
 
+// poses are the ways in which a piece may lie, as given first.
 func poses(i item) []item {
 	if i.turn {
 		return []item{i, i.flipped()}
@@ -170,6 +180,7 @@ func (p *packing) used() int64 {
 	return int64(len(p.ends)) * p.bed.length
 }
 
+// layout gives the places in mm, in the order of the pieces, and what they take.
 func (p *packing) layout(pieces []Piece, items []item, stock Stock) Layout {
 	l := Layout{Stock: stock, Used: millimetres(p.used()), Bound: bound(items, p.bed)}
 	if !p.bed.roll {
@@ -191,6 +202,7 @@ func bound(items []item, b bed) float64 {
 	area, longest := 0.0, int64(0)
 	for _, i := range items {
 		area += millimetres(i.width) * millimetres(i.length)
+		// a piece that fits both ways may lie along its short side, which a roll is then no longer than
 		length := i.length
 		if f := i.flipped(); i.turn && f.length < length && b.holds(f) || !b.holds(i) {
 			length = f.length

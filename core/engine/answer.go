@@ -10,6 +10,7 @@ import (
 	"ribband/core/pack"
 	"ribband/core/price"
 	"ribband/core/spec"
+	"ribband/core/work"
 )
 
 // Answer is everything that the desk may know about a spec. What it shares with the answer before it is not computed
@@ -21,12 +22,13 @@ type Answer struct {
 	Standard     *fit.Build   // the standard build of the hull for the same use
 	Notes        []Unresolved // what of the spec could not be used
 	Price        *price.Sheet
-	Cost         *cost.Sheet // nil on the buyer's desk, like the following
-	StandardCost *cost.Sheet
+	Work         *work.Boat // nil on the buyer's desk, like the following
+	StandardWork *work.Boat
+	Cost         *cost.Sheet
 	Margin       money.Rate // of the net price
 	Warnings     []string   // beyond the salesperson's authority
 
-	extras         []money.Amount // by extra item: what it costs in all
+	extras         []cost.ExtraLine
 	standardPrices *prices
 	alternatives   *Alternatives // nil until they are asked for
 }
@@ -45,7 +47,7 @@ func (e *Engine) answer(s spec.Spec, before *Answer, build *fit.Build) (*Answer,
 	}
 	a := &Answer{Spec: s, Hull: r.hull, Notes: r.notes, Build: build}
 	if before != nil && before.Hull == r.hull && slices.Equal(before.Build.State.Use, r.use) {
-		a.Standard, a.StandardCost, a.standardPrices = before.Standard, before.StandardCost, before.standardPrices
+		a.Standard, a.StandardWork, a.standardPrices = before.Standard, before.StandardWork, before.standardPrices
 		if was := before.Build.Choices; a.Build == nil && slices.Equal(was.Settled, r.choices.Settled) &&
 			slices.Equal(was.Counts, r.choices.Counts) {
 			a.Build, a.alternatives = before.Build, before.alternatives
@@ -57,14 +59,12 @@ func (e *Engine) answer(s spec.Spec, before *Answer, build *fit.Build) (*Answer,
 	if a.Standard == nil {
 		a.Standard = e.Fit.CompleteDeep(r.hull, r.use, e.Fit.NewChoices())
 	}
-	return a, e.compute(a, r.extras)
+	return a, e.compute(a, r)
 }
 
-func (e *Engine) compute(a *Answer, extras []cost.Extra) error {
+func (e *Engine) compute(a *Answer, r *request) error {
 	if e.Costing != nil {
-		for _, x := range extras {
-			a.extras = append(a.extras, e.Costing.Extra(x).Total)
-		}
+		a.extras = e.Costing.Extras(r.extras, r.bought)
 	}
 	lines, err := e.lines(a)
 	if err != nil {
@@ -77,19 +77,28 @@ func (e *Engine) compute(a *Answer, extras []cost.Extra) error {
 	if e.Costing == nil {
 		return nil
 	}
-	if a.Cost, err = e.Costing.Boat(a.Build.State, extras); err != nil {
+	if err := e.computeCost(a, r); err != nil {
 		return err
-	}
-	if a.StandardCost == nil {
-		if a.StandardCost, err = e.Costing.Boat(a.Standard.State, nil); err != nil {
-			return err
-		}
 	}
 	// What is allowed for a trade-in beyond its value is a cost of the deal. The net price is above zero, so that the
 	// margin is one.
 	a.Margin, _ = money.MarginOf(a.Price.Net, a.Cost.Summary.Total.Add(a.Price.TradeIn.Over()))
 	e.warn(a)
 	return nil
+}
+
+// computeCost computes the work of the boat and of the standard build, and what the boat costs.
+func (e *Engine) computeCost(a *Answer, r *request) (err error) {
+	if a.Work, err = e.Work.Boat(a.Build.State, r.extras); err != nil {
+		return err
+	}
+	if a.StandardWork == nil {
+		if a.StandardWork, err = e.Work.Boat(a.Standard.State, nil); err != nil {
+			return err
+		}
+	}
+	a.Cost, err = e.Costing.Boat(a.Build.State, a.Work, r.bought)
+	return err
 }
 
 // discounts are those of the spec that find their line. A slot that is as in the standard build again has no line to
@@ -130,7 +139,7 @@ func (e *Engine) warn(a *Answer) {
 			r.Share.Percent(), t.Authority.Percent()))
 	}
 	for i, l := range a.Spec.Lines {
-		if l.Price.IsZero() && a.extras[i].IsZero() {
+		if l.Price.IsZero() && a.extras[i].Alone.IsZero() {
 			a.Warnings = append(a.Warnings, fmt.Sprintf("%s is at no charge, and is not counted as a reduction: state its cost or hours.", l.Title))
 		}
 	}

@@ -29,7 +29,7 @@ func TestAnswerDemoSpecs(t *testing.T) {
 				if (len(a.Notes) > 0) != (dealt && desk == pack.Buyer) {
 					t.Errorf("notes: %v", a.Notes)
 				}
-				if yards := a.Cost != nil && a.StandardCost != nil; yards != (desk != pack.Buyer) {
+				if yards := a.Cost != nil && a.Work != nil && a.StandardWork != nil; yards != (desk != pack.Buyer) {
 					t.Errorf("cost %v", a.Cost)
 				}
 				enginetest.WantAddsUp(t, e.Pack, a.Price)

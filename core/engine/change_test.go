@@ -361,7 +361,7 @@ func TestPropertyApplyIsAnsweringAnew(t *testing.T) {
 
 // answerText writes all that is in an answer.
 func answerText(e *engine.Engine, a *engine.Answer) string {
-	costs, err := json.Marshal([]any{a.Cost, a.StandardCost, a.Margin, a.Warnings, a.Notes, a.Build.Choices, a.Build.Status,
+	costs, err := json.Marshal([]any{a.Work, a.StandardWork, a.Cost, a.Margin, a.Warnings, a.Notes, a.Build.Choices, a.Build.Status,
 		a.Build.State.Figures, a.Standard.State.Figures, a.Standard.State.Counts})
 	if err != nil {
 		panic(err)

@@ -74,7 +74,6 @@ type comparison struct {
 	items          []int64         // by item of the prices
 	shown          map[int64]int64 // net difference to shown one, in minor units
 	known          bool            // the prices
-	hours          bool            // are known, on a desk that has them
 	then           *formula.State  // the other boat; between two of them the present one
 	held           []fit.Held      // in which it differs
 	more           []int64         // by slot, what it costs more; zero between two boats
@@ -99,13 +98,6 @@ func (e *Engine) newComparison(a *Answer) *comparison {
 			c.items[i] = now
 			c.standard[c.slotOf(i)] += was
 			c.nets[c.slotOf(i)] += now
-		}
-	}
-	if e.Pack.Desk == pack.Yard {
-		scrap := make([]measure.Hours, len(e.Pack.Trade.Shops))
-		c.hours = true
-		for i := range len(e.Pack.Options) + 1 {
-			c.hours = c.hours && e.Costing.AddHours(a.Build.State, i, 1, scrap) == nil
 		}
 	}
 	return c
@@ -213,17 +205,8 @@ func (c *comparison) price(changed formula.Reads) Delta {
 
 // moreHours are the hours by shop beyond those of the present boat.
 func (c *comparison) moreHours(changed formula.Reads) Delta {
-	if !c.hours {
-		return Delta{}
-	}
-	costing, hours := c.engine.Costing, make([]measure.Hours, len(c.engine.Pack.Trade.Shops))
-	c.affected = costing.HoursAffected(changed, c.affected[:0])
-	for _, i := range c.affected {
-		if costing.AddHours(c.then, i, 1, hours) != nil || costing.AddHours(c.answer.Build.State, i, -1, hours) != nil {
-			return Delta{}
-		}
-	}
-	return Delta{Known: true, ByShop: hours}
+	hours, err := c.engine.Work.More(c.then, c.answer.Build.State, changed)
+	return Delta{Known: err == nil, ByShop: hours}
 }
 
 // show is a net difference as it is shown, in minor units.

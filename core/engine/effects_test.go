@@ -78,7 +78,7 @@ func sameNet(t *rapid.T, e *engine.Engine, a *engine.Answer, s spec.Spec, b *fit
 		case engine.InHours:
 			hours = true
 			for shop := range e.Pack.Trade.Shops {
-				if want := then.Cost.Hours(shop) - a.Cost.Hours(shop); x[j].ByShop[shop] != want {
+				if want := then.Work.ByShop[shop].Total() - a.Work.ByShop[shop].Total(); x[j].ByShop[shop] != want {
 					t.Fatalf("%s: %s hours, want %s", e.Pack.Trade.Shops[shop].ID, x[j].ByShop[shop], want)
 				}
 			}

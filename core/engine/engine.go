@@ -15,6 +15,7 @@ import (
 	"ribband/core/pack"
 	"ribband/core/price"
 	"ribband/core/takeoff"
+	"ribband/core/work"
 )
 
 // Engine answers specs against one pack. It is not changed by answering, so that many may ask at once.
@@ -22,7 +23,8 @@ type Engine struct {
 	Pack     *pack.Pack
 	Fit      *fit.Fit
 	Figures  *figures.Figures
-	Costing  *cost.Costing // nil on the buyer's desk
+	Work     *work.Network // nil on the buyer's desk, like the following
+	Costing  *cost.Costing
 	Pricing  *price.Pricing
 	prices   *price.Index // nil without tables of prices
 	Takeoffs *takeoff.Takeoffs
@@ -34,7 +36,6 @@ type Engine struct {
 	uses     map[string]int
 	columns  []Column
 	shops    map[string]int
-	Order    []int // of operations, as they are done; on the show's and the yard's desk
 }
 
 // Compile prepares a pack.
@@ -43,7 +44,8 @@ func Compile(p *pack.Pack) (*Engine, error) {
 	if err != nil {
 		return nil, fmt.Errorf("compiling a pack: %w", err)
 	}
-	costing, err := cost.Compile(p)
+	network, takeoffs := work.Compile(p), takeoff.New(p)
+	costing, err := cost.Compile(p, network, takeoffs)
 	if err != nil {
 		return nil, fmt.Errorf("compiling a pack: %w", err)
 	}
@@ -51,8 +53,8 @@ func Compile(p *pack.Pack) (*Engine, error) {
 	if err != nil {
 		return nil, fmt.Errorf("compiling a pack: %w", err)
 	}
-	e := &Engine{Pack: p, Fit: fit.Compile(p, figs), Figures: figs, Costing: costing, Pricing: pricing,
-		prices: pricing.Index(), Takeoffs: takeoff.New(p)}
+	e := &Engine{Pack: p, Fit: fit.Compile(p, figs), Figures: figs, Work: network, Costing: costing,
+		Pricing: pricing, prices: pricing.Index(), Takeoffs: takeoffs}
 	e.programs, e.Measured = programs(p)
 	e.hulls = indexed(p.Hulls, func(h pack.Hull) string { return h.ID })
 	e.slots = indexed(p.Slots, func(s pack.Slot) string { return s.ID })
@@ -60,7 +62,6 @@ func Compile(p *pack.Pack) (*Engine, error) {
 	e.uses = indexed(p.Use, func(u pack.UseField) string { return u.ID })
 	if p.Trade != nil {
 		e.shops = indexed(p.Trade.Shops, func(s pack.Shop) string { return s.ID })
-		e.Order = p.Trade.BuildOrder()
 	}
 	e.columns = e.columnsOf()
 	return e, nil

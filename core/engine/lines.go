@@ -7,6 +7,7 @@ import (
 	"ribband/core/money"
 	"ribband/core/price"
 	"ribband/core/spec"
+	"ribband/core/work"
 )
 
 // BoatKey is the key of the line for the standard build.
@@ -78,7 +79,7 @@ func (e *Engine) gifts(a *Answer, slot int) (sum money.Amount, err error) {
 			}
 			continue
 		}
-		c, err := e.Costing.Option(st, o)
+		c, err := e.Costing.Item(st, work.Of(o, 1))
 		if err != nil {
 			return sum, err
 		}
@@ -98,7 +99,7 @@ func (e *Engine) extraLines(a *Answer) (lines []price.Line) {
 		if l.Basis == spec.WithTax {
 			line.Net = e.Pricing.WithoutTax(l.Price, e.Region(a.Build))
 		}
-		if below := a.extras[i].Sub(line.Net); below.Sign() > 0 {
+		if below := a.extras[i].Alone.Sub(line.Net); below.Sign() > 0 {
 			line.BelowCost = below
 		}
 		lines = append(lines, line)

@@ -6,11 +6,12 @@ import (
 	"math"
 	"slices"
 
-	"ribband/core/cost"
 	"ribband/core/fit"
 	"ribband/core/measure"
+	"ribband/core/money"
 	"ribband/core/spec"
 	"ribband/core/suggest"
+	"ribband/core/work"
 )
 
 // Unresolved is something in a spec that this edition cannot use, with the place and the remedy.
@@ -27,7 +28,8 @@ type request struct {
 	hull    int
 	use     []float64
 	choices fit.Choices
-	extras  []cost.Extra
+	extras  []work.Extra
+	bought  []money.Amount // for each of the extra items
 	notes   []Unresolved
 }
 
@@ -138,7 +140,7 @@ func (e *Engine) resolveChoice(w *request, place string, field int, v spec.Value
 }
 
 func (e *Engine) resolveLine(w *request, i int, l spec.Line) {
-	x := cost.Extra{Title: l.Title, Cost: l.Cost, Hours: map[int]measure.Hours{}}
+	x := work.Extra{Title: l.Title, Hours: map[int]measure.Hours{}}
 	for _, shop := range keys(l.Hours) {
 		if s, ok := e.shops[shop]; ok {
 			x.Hours[s] = l.Hours[shop]
@@ -147,5 +149,5 @@ func (e *Engine) resolveLine(w *request, i int, l spec.Line) {
 				suggest.Nearest(shop, keys(e.shops), "name a shop of the book"), "unknown shop")
 		}
 	}
-	w.extras = append(w.extras, x)
+	w.extras, w.bought = append(w.extras, x), append(w.bought, l.Cost)
 }

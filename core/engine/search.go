@@ -120,16 +120,8 @@ func (e *Engine) Hours(st *formula.State) (sum measure.Hours, ok bool) {
 	if e.Pack.Desk != pack.Yard {
 		return 0, false
 	}
-	byShop := make([]measure.Hours, len(e.Pack.Trade.Shops))
-	for i := range len(e.Pack.Options) + 1 {
-		if e.Costing.AddHours(st, i, 1, byShop) != nil {
-			return 0, false
-		}
-	}
-	for _, h := range byShop {
-		sum += h
-	}
-	return sum, true
+	sum, err := e.Work.Hours(st)
+	return sum, err == nil
 }
 
 // NetBelow is a net price, in ten-thousandths, that no boat of a use exceeds which costs at most a total with tax; at

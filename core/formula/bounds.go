@@ -17,12 +17,15 @@ var Anything = Bounds{math.Inf(-1), math.Inf(1)}
 // Known says whether only one value is possible.
 func (b Bounds) Known() bool { return b.Lo == b.Hi }
 
+// finite says that both ends are numbers: nothing overflowed on the way.
 func (b Bounds) finite() bool { return Finite(b.Lo) && Finite(b.Hi) }
 
 // Join is what either of two may be.
 func (b Bounds) Join(c Bounds) Bounds { return Bounds{min(b.Lo, c.Lo), max(b.Hi, c.Hi)} }
 
-// Box is many boats at once: between which bounds what formulas read may lie.
+// Box is many boats at once: between which bounds what formulas read may lie. Each number is taken to vary by itself,
+// so that a box has boats that nobody can build: what holds of all of them holds of those that can be built, and not
+// the other way round.
 type Box struct {
 	Counts  []Bounds // of each option
 	Slots   []Bounds // sums of the counts
@@ -65,6 +68,7 @@ func (p Program) Judge(b *Box) (v Verdict, sound bool) {
 	return s.truth, !s.unsound
 }
 
+// The program runs as on one boat, with a span for each value; sixteen places keep nearly every formula off the heap.
 func (p Program) span(b *Box) span {
 	var room [16]span
 	stack := room[:0]
@@ -82,6 +86,7 @@ func (p Program) span(b *Box) span {
 // branch that is never taken does not count, nor the second of two conditions where the first decides.
 func (s Step) unsound(in []span, out Bounds) bool {
 	switch {
+	// the other branch is not taken on any boat of the box, so what may happen in it does not matter
 	case s.Op == If && !in[0].truth.MayFail:
 		return in[0].unsound || in[1].unsound
 	case s.Op == If && !in[0].truth.MayHold:
@@ -91,11 +96,13 @@ func (s Step) unsound(in []span, out Bounds) bool {
 	case s.Op == Div && in[1].number.Lo <= 0 && in[1].number.Hi >= 0:
 		return true
 	}
+	// an infinity that came from outside is no overflow of this operation
 	finite := !slices.ContainsFunc(in, func(x span) bool { return !x.number.finite() })
 	// finite operands overflow
 	return finite && len(in) > 0 && !out.finite() || slices.ContainsFunc(in, func(x span) bool { return x.unsound })
 }
 
+// span is what an operation gives for operands within spans.
 func (s Step) span(in []span, b *Box) span {
 	switch len(in) {
 	case 0:
@@ -108,6 +115,7 @@ func (s Step) span(in []span, b *Box) span {
 	case 2:
 		x, y := in[0].truth, in[1].truth
 		switch s.Op {
+		// both must hold, and one that fails is enough: as if the two varied by themselves
 		case And:
 			return span{truth: Verdict{x.MayHold && y.MayHold, x.MayFail || y.MayFail}}
 		case Or:
@@ -123,11 +131,13 @@ func (s Step) span(in []span, b *Box) span {
 	case !cond.MayHold:
 		return in[2]
 	}
+	// either branch may be taken
 	yes, no := in[1], in[2]
 	return span{number: yes.number.Join(no.number),
 		truth: Verdict{yes.truth.MayHold || no.truth.MayHold, yes.truth.MayFail || no.truth.MayFail}}
 }
 
+// leafSpan is what an operation reads of the box.
 func (s Step) leafSpan(b *Box) span {
 	truth := func(n Bounds) span { return span{truth: Verdict{n.Hi > 0, n.Lo <= 0}} }
 	switch s.Op {
@@ -153,6 +163,7 @@ func (s Step) leafSpan(b *Box) span {
 	return span{number: Exactly(s.Value)}
 }
 
+// unaryBounds are those of an operation on one number: rounding is monotone, so its ends are those of the operand.
 func (s Step) unaryBounds(a Bounds) Bounds {
 	switch s.Op {
 	case Neg:
@@ -164,6 +175,7 @@ func (s Step) unaryBounds(a Bounds) Bounds {
 		case a.Hi <= 0:
 			return Bounds{-a.Hi, -a.Lo}
 		}
+		// zero lies between the ends, and is the nearest to itself
 		return Bounds{0, max(-a.Lo, a.Hi)}
 	case Ceil:
 		return Bounds{math.Ceil(a.Lo), math.Ceil(a.Hi)}
@@ -173,6 +185,7 @@ func (s Step) unaryBounds(a Bounds) Bounds {
 	return Bounds{math.Round(a.Lo), math.Round(a.Hi)}
 }
 
+// binaryBounds are those of an operation on two numbers.
 func (s Step) binaryBounds(a, b Bounds) Bounds {
 	switch s.Op {
 	case Add:
@@ -187,6 +200,7 @@ func (s Step) binaryBounds(a, b Bounds) Bounds {
 			return x * y
 		})
 	case Div:
+		// near zero the quotient is without bound on either side
 		if b.Lo <= 0 && b.Hi >= 0 {
 			return Anything
 		}
@@ -197,7 +211,8 @@ func (s Step) binaryBounds(a, b Bounds) Bounds {
 	return Bounds{max(a.Lo, b.Lo), max(a.Hi, b.Hi)}
 }
 
-// corners are the bounds of an operation that is monotone in both operands.
+// corners are the bounds of an operation that is monotone in both operands. corners are the bounds of an operation that
+// is monotone in each operand: they lie at corners of the two intervals.
 func corners(a, b Bounds, op func(x, y float64) float64) Bounds {
 	out := Exactly(op(a.Lo, b.Lo))
 	for _, v := range []float64{op(a.Lo, b.Hi), op(a.Hi, b.Lo), op(a.Hi, b.Hi)} {
@@ -214,6 +229,8 @@ func tidy(b Bounds) Bounds {
 	return b
 }
 
+// compare says what a comparison may give: it holds on some boat where the ends that favour it do, and fails on some
+// where the other two do.
 func (s Step) compare(a, b Bounds) Verdict {
 	switch s.Op {
 	case Less:

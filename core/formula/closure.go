@@ -24,13 +24,15 @@ func (p Program) Truth() TruthFunc {
 	return p.tree().truth()
 }
 
+// A condition runs as jumping code even within a number, so that there is one way to judge it.
 func (n *node) truth() TruthFunc {
 	var c code
 	begin := c.condition(n, holds, fails)
 	return func(st *State) bool { return c.run(st, begin, holds) == holds }
 }
 
-// number makes a tree of closures of one that gives a number.
+// number makes a tree of closures of one that gives a number. What needs no look at the operation while it runs is
+// settled here, once: the closure of a sum only adds.
 func (n *node) number() NumberFunc {
 	switch len(n.in) {
 	case 0:
@@ -49,6 +51,7 @@ func (n *node) number() NumberFunc {
 	}
 }
 
+// leaf reads one number of the state.
 func (s Step) leaf() NumberFunc {
 	i, v := s.Index, s.Value
 	switch s.Op {
@@ -66,6 +69,7 @@ func (s Step) leaf() NumberFunc {
 	return func(*State) float64 { return v }
 }
 
+// unary is an operation on one number.
 func (s Step) unary(a NumberFunc) NumberFunc {
 	switch s.Op {
 	case Neg:
@@ -86,6 +90,7 @@ func (s Step) unary(a NumberFunc) NumberFunc {
 	return func(st *State) float64 { return math.Round(a(st)) }
 }
 
+// arithmetic is an operation on two numbers. A division by zero gives an infinity: who uses the result asks [Finite].
 func (s Step) arithmetic(a, b NumberFunc) NumberFunc {
 	switch s.Op {
 	case Add:
@@ -114,7 +119,7 @@ func (s Step) arithmetic(a, b NumberFunc) NumberFunc {
 	}
 }
 
-// comparison compares two numbers.
+// comparison compares two numbers. Every other comparison was lowered to one of these three.
 func (n *node) comparison() TruthFunc {
 	a, b := n.in[0].number(), n.in[1].number()
 	switch n.Op {

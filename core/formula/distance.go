@@ -17,6 +17,7 @@ func (p Program) Distance(want bool) NumberFunc {
 	return p.tree().distance(want)
 }
 
+// constant is the distance of what is as wanted, or is not and shows no way there.
 func constant(there bool) NumberFunc {
 	if there {
 		return func(*State) float64 { return 0 }
@@ -24,12 +25,14 @@ func constant(there bool) NumberFunc {
 	return func(*State) float64 { return 1 }
 }
 
+// distance is that of a condition made of others; not takes the wanted value the other way round.
 func (n *node) distance(want bool) NumberFunc {
 	switch n.Op {
 	case Not:
 		return n.in[0].distance(!want)
 	case And, Or:
 		a, b := n.in[0].distance(want), n.in[1].distance(want)
+		// both must hold, or neither may: each is a way to go. Else one of the two is enough
 		if want == (n.Op == And) {
 			return func(st *State) float64 { return a(st) + b(st) }
 		}
@@ -54,6 +57,7 @@ func (n *node) distance(want bool) NumberFunc {
 
 // apart is how far a condition that is not made of others is from the other value.
 func (n *node) apart() NumberFunc {
+	// an option is there or not: there is no nearer
 	if len(n.in) != 2 {
 		return constant(false)
 	}

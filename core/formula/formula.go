@@ -136,7 +136,9 @@ type Program struct {
 	steps []Step
 }
 
-// New checks that steps are one well-formed formula and makes it a program.
+// New checks that steps are one well-formed formula and makes it a program. The stack of kinds is run instead of
+// values, so that a program that passes can never lack an operand or find one of the wrong kind. This is what stands
+// between a pack from outside and the closures, which check nothing.
 func New(steps []Step) (Program, error) {
 	var stack []Kind
 	for i, s := range steps {
@@ -145,9 +147,11 @@ func New(steps []Step) (Program, error) {
 			return Program{}, fmt.Errorf("reading a lowered formula: step %d: unknown operation %q", i+1,
 				string(rune(s.Op)))
 		}
+		// the language cannot write one, and comparisons with it would be neither true nor false
 		if s.Op == Const && (math.IsNaN(s.Value) || math.IsInf(s.Value, 0)) {
 			return Program{}, fmt.Errorf("reading a lowered formula: step %d: constant is not finite", i+1)
 		}
+		// operands lie on top, in the order in which they were computed
 		base := len(stack) - len(sig.takes)
 		if base < 0 || !fits(sig.takes, stack[base:]) {
 			return Program{}, fmt.Errorf("reading a lowered formula: step %d: %q does not fit what stands before it",
@@ -165,6 +169,7 @@ func New(steps []Step) (Program, error) {
 	return Program{stack[0], steps}, nil
 }
 
+// fits says whether operands have the kinds that an operation takes; the branches of a conditional have either, alike.
 func fits(takes string, have []Kind) bool {
 	for i, want := range []byte(takes) {
 		if want != '?' && Kind(want) != have[i] {
@@ -174,7 +179,7 @@ func fits(takes string, have []Kind) bool {
 	return !strings.HasPrefix(takes, "t??") || have[1] == have[2]
 }
 
-// Constant is a program that gives one number.
+// Constant is a program that gives one number. It reads nothing, so that nothing is computed anew for it.
 func Constant(v float64) Program {
 	return Program{Number, []Step{{Op: Const, Value: v}}}
 }
@@ -198,6 +203,7 @@ func (p Program) String() string {
 		b.WriteByte(byte(s.Op))
 		switch {
 		case s.Op == Const:
+			// the shortest text that reads back as the same number
 			b.WriteString(strconv.FormatFloat(s.Value, 'g', -1, 64))
 		case signatures[s.Op].arg:
 			b.WriteString(strconv.Itoa(s.Index))
@@ -209,7 +215,8 @@ func (p Program) String() string {
 // MaxSteps bounds a program; the longest formula of a real book has some dozens.
 const MaxSteps = 10_000
 
-// Parse reads what [Program.String] writes. The empty text is the empty program.
+// Parse reads what [Program.String] writes. The empty text is the empty program. Packs come from a network, so that no
+// text may make it panic or fill the memory.
 func Parse(text string) (Program, error) {
 	if text == "" {
 		return Program{}, nil
@@ -229,6 +236,7 @@ func Parse(text string) (Program, error) {
 	return New(steps)
 }
 
+// parseStep reads one token: a letter with what it names or counts.
 func parseStep(t string) (Step, error) {
 	if t == "" {
 		return Step{}, fmt.Errorf("nothing between two spaces")
@@ -242,6 +250,7 @@ func parseStep(t string) (Step, error) {
 		}
 		s.Value = v
 	case sig.arg:
+		// 31 bits, so that an index is an int on every machine
 		n, err := strconv.ParseUint(t[1:], 10, 31)
 		if err != nil {
 			return Step{}, fmt.Errorf("%.20q is not an index", t[1:])
@@ -253,8 +262,10 @@ func parseStep(t string) (Step, error) {
 	return s, nil
 }
 
+// MarshalText writes what [Program.String] does, so that packs hold programs as text.
 func (p Program) MarshalText() ([]byte, error) { return []byte(p.String()), nil }
 
+// UnmarshalText reads as [Parse] does.
 func (p *Program) UnmarshalText(b []byte) (err error) {
 	*p, err = Parse(string(b))
 	return err
@@ -270,7 +281,8 @@ type Reads struct {
 	Figures []int
 }
 
-// Reads lists what the program depends on directly; figures have dependencies of their own.
+// Reads lists what the program depends on directly; figures have dependencies of their own. A program that reads
+// nothing of a change gives what it gave: all incremental work rests on this.
 func (p Program) Reads() Reads {
 	var r Reads
 	for _, s := range p.steps {
@@ -292,7 +304,7 @@ func (p Program) Reads() Reads {
 	return r.tidy()
 }
 
-// With joins two sets of dependencies.
+// With joins two sets of dependencies. Neither of the two is changed.
 func (r Reads) With(s Reads) Reads {
 	return Reads{
 		Options: append(slices.Clone(r.Options), s.Options...),
@@ -304,7 +316,7 @@ func (r Reads) With(s Reads) Reads {
 	}.tidy()
 }
 
-// Union joins many sets of dependencies at once.
+// Union joins many sets of dependencies at once. Joining them two by two would sort as often as there are sets.
 func Union(list []Reads) (all Reads) {
 	for _, r := range list {
 		all.Options, all.Slots, all.Hull = append(all.Options, r.Options...), append(all.Slots, r.Slots...),
@@ -315,6 +327,7 @@ func Union(list []Reads) (all Reads) {
 	return all.tidy()
 }
 
+// tidy sorts the lists and takes out what is there twice.
 func (r Reads) tidy() Reads {
 	for _, list := range []*[]int{&r.Options, &r.Slots, &r.Hull, &r.Use, &r.Figures} {
 		slices.Sort(*list)
@@ -326,8 +339,10 @@ func (r Reads) tidy() Reads {
 // Space is how many of everything a pack has: the bounds of the indices in its programs.
 type Space struct{ Options, Slots, Hull, Use, Figures int }
 
-// Within checks that every index of the program is inside the space, so that it can run on any state of that size.
+// Within checks that every index of the program is inside the space, so that it can run on any state of that size. The
+// closures index without a check of their own.
 func (p Program) Within(sp Space) error {
+	// constants and operations name nothing
 	bounds := map[Op]int{Hull: sp.Hull, Use: sp.Use, Figure: sp.Figures, Count: sp.Options, Has: sp.Options,
 		Filled: sp.Slots}
 	for i, s := range p.steps {

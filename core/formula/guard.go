@@ -19,7 +19,8 @@ func (g *Guard) Asleep(st *State) bool {
 	return true
 }
 
-// Guard finds the guard of a condition; nil where none is seen, as of a condition that may hold on an empty boat.
+// Guard finds the guard of a condition; nil where none is seen, as of a condition that may hold on an empty boat. Most
+// rules of a book speak of options that few boats have. A search that knows this need not run them.
 func (p Program) Guard() *Guard {
 	stack := make([]*Guard, 0, 16) // of the values on the stack; nil for numbers too
 	for _, s := range p.steps {
@@ -31,10 +32,12 @@ func (p Program) Guard() *Guard {
 			g = &Guard{Options: []int{s.Index}}
 		case Filled:
 			g = &Guard{Slots: []int{s.Index}}
+		// either guard is enough, since the condition fails without it; the first is taken
 		case And:
 			if g = in[0]; g == nil {
 				g = in[1]
 			}
+		// one side may hold without the other, so that both must be asleep
 		case Or:
 			if in[0] != nil && in[1] != nil {
 				g = &Guard{append(in[0].Options[:len(in[0].Options):len(in[0].Options)], in[1].Options...),

@@ -17,6 +17,7 @@ type Index struct {
 func NewIndex(list []Reads, sp Space) *Index {
 	x := &Index{options: make([][]int, sp.Options), slots: make([][]int, sp.Slots), hull: make([][]int, sp.Hull),
 		use: make([][]int, sp.Use), figures: make([][]int, sp.Figures)}
+	// in the order of the programs, so that each list of readers is sorted
 	for i, r := range list {
 		for _, k := range x.kinds(r) {
 			for _, j := range k.read {
@@ -36,6 +37,7 @@ type kind struct {
 	readers [][]int
 }
 
+// kinds pairs what a program reads with the lists of its readers.
 func (x *Index) kinds(r Reads) [5]kind {
 	return [...]kind{{r.Options, x.options}, {r.Slots, x.slots}, {r.Hull, x.hull}, {r.Use, x.use},
 		{r.Figures, x.figures}}

@@ -41,6 +41,7 @@ func (p Program) Infix(w Words) string {
 	return stack[0].text
 }
 
+// infix writes an operation with its operands, in parentheses only where they would be read otherwise.
 func (s Step) infix(in []piece, w Words) piece {
 	if name, ok := functions[s.Op]; ok {
 		texts := make([]string, len(in))
@@ -57,12 +58,14 @@ func (s Step) infix(in []piece, w Words) piece {
 		}
 		return piece{s.word(w), value}
 	case s.Op == If:
+		// conditionals are read from the right, so that one in the last place needs no parentheses
 		return piece{in[0].within(tie+1) + " ? " + in[1].within(tie+1) + " : " + in[2].within(tie), tie}
 	case s.Op == Not:
 		return piece{"not " + in[0].within(tie), tie}
 	case s.Op == Neg:
 		return piece{"-" + in[0].within(tie), tie}
 	}
+	// from the left: a - (b - c) keeps its parentheses, (a - b) - c loses them
 	return piece{in[0].within(tie) + infixes[s.Op] + in[1].within(tie+1), tie}
 }
 
@@ -74,6 +77,7 @@ func (p piece) within(tie int) string {
 	return p.text
 }
 
+// word is what an operation reads, as the language of formulas writes it.
 func (s Step) word(w Words) string {
 	switch s.Op {
 	case Const:

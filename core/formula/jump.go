@@ -54,6 +54,7 @@ func (c *code) run(st *State, at, end label) label {
 				n = 1
 			}
 		}
+		// a count is never negative, so any of it is one test for all three kinds
 		if n > 0 {
 			at = t.yes
 		} else {
@@ -92,6 +93,7 @@ func (c *code) condition(n *node, yes, no label) label {
 		return no
 	case Not:
 		return c.condition(&n.in[0], no, yes)
+	// the second is asked only where the first holds: its tests are written first, since code is written from its end
 	case And:
 		return c.condition(&n.in[0], c.condition(&n.in[1], yes, no), no)
 	case Or:
@@ -101,6 +103,7 @@ func (c *code) condition(n *node, yes, no label) label {
 	case Has, Filled:
 		return c.add(test{n.Op, int32(n.Index), yes, no})
 	}
+	// a comparison with a constant, as nearly all of a book are, needs no closure
 	q, ok := n.between()
 	if !ok {
 		q = question{ask: n.comparison()}
@@ -109,6 +112,7 @@ func (c *code) condition(n *node, yes, no label) label {
 	return c.add(test{asks, int32(len(c.questions) - 1), yes, no})
 }
 
+// add appends a test and gives its place.
 func (c *code) add(t test) label {
 	c.tests = append(c.tests, t)
 	return label(len(c.tests) - 1)
@@ -132,6 +136,7 @@ func (n *node) between() (question, bool) {
 		q.lo, q.hi = v, v
 	case low && n.Op == AtMost:
 		q.lo = v
+	// a constant below a number: more than it, and so the next number up at least
 	case low:
 		q.lo = math.Nextafter(v, math.Inf(1))
 	case n.Op == AtMost:

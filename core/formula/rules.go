@@ -15,6 +15,7 @@ func NewRules(list []Rule) *Rules {
 	r.begin[len(list)] = holds
 	for i := len(list) - 1; i >= 0; i-- { // the last first, since code is written from its end
 		next := r.begin[i+1]
+		// a rule whose condition fails goes on to the next rule, as one does whose need is met
 		need := r.code.program(list[i].Need, next, broken(i))
 		r.begin[i] = r.code.program(list[i].When, need, next)
 	}
@@ -32,7 +33,8 @@ func (c *code) program(p Program, yes, no label) label {
 	return c.condition(p.tree(), yes, no)
 }
 
-// Broken appends the indices of the rules that a state breaks, in order.
+// Broken appends the indices of the rules that a state breaks, in order. to is appended to, so that a search that asks
+// a thousand times uses one list again.
 func (r *Rules) Broken(st *State, to []int) []int {
 	for at := r.begin[0]; ; {
 		exit := r.code.run(st, at, holds)
@@ -41,6 +43,7 @@ func (r *Rules) Broken(st *State, to []int) []int {
 		}
 		i := int(broken(exit))
 		to = append(to, i)
+		// after a broken rule the next is asked: all of them count
 		at = r.begin[i+1]
 	}
 }

@@ -6,7 +6,8 @@ type node struct {
 	in []node
 }
 
-// tree makes a tree of the postfix order. New has checked that every operand is there and of its kind.
+// tree makes a tree of the postfix order. New has checked that every operand is there and of its kind. A tree is for
+// compiling: what runs is made of it once, and no boat ever walks it.
 func (p Program) tree() *node {
 	var stack []node
 	for _, s := range p.steps {
@@ -21,10 +22,12 @@ func (p Program) tree() *node {
 // must not be empty.
 func (p Program) Split() (root Step, operands []Program) {
 	var starts []int // where each value on the stack begins
+	// in postfix the outermost operation stands last
 	end := len(p.steps) - 1
 	root = p.steps[end]
 	for i, s := range p.steps[:end] {
 		base := len(starts) - len(signatures[s.Op].takes)
+		// an operation begins where its first operand does
 		start := i
 		if base < len(starts) {
 			start = starts[base]

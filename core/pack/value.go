@@ -1,6 +1,11 @@
 package pack
 
-import "ribband/core/formula"
+import (
+	"fmt"
+
+	"ribband/core/formula"
+	"ribband/core/measure"
+)
 
 // Value is a formula ready to run. What follows from the hull alone is worked out once for each hull; the zero Value is
 // none.
@@ -38,4 +43,21 @@ func (v *Value) ByHull(hull int) (float64, bool) {
 		return 0, false
 	}
 	return v.byHull[hull], true
+}
+
+// Fixed is an amount in fixed point. It fails on what is no amount or less than nothing.
+func Fixed[T measure.Quantity | measure.Hours](p *Pack, amount float64, at int) (T, error) {
+	q, err := measure.FromFloat[T](amount)
+	if err == nil && q < 0 {
+		err = fmt.Errorf("%v is negative", amount)
+	}
+	if err != nil {
+		return 0, Failed(p, at, fmt.Errorf("%w; guard the formula so that it gives zero or more", err))
+	}
+	return q, nil
+}
+
+// Failed is the error of an amount, with its place in the book.
+func Failed(p *Pack, at int, err error) error {
+	return fmt.Errorf("computing the quantity at %s: %w", p.Trade.Sources[at], err)
 }

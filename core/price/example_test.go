@@ -6,12 +6,14 @@ import (
 	"ribband/core/cost"
 	"ribband/core/money"
 	"ribband/core/price"
+	"ribband/core/takeoff"
+	"ribband/core/work"
 )
 
 // A quote of an invented yard in a region whose prices include 20 % tax.
 func ExamplePricing_Sheet() {
 	book := yard()
-	costing, _ := cost.Compile(book)
+	costing, _ := cost.Compile(book, work.Compile(book), takeoff.New(book))
 	pricing, err := price.Compile(book, costing)
 	if err != nil {
 		fmt.Println(err)

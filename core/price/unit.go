@@ -16,6 +16,7 @@ import (
 	"ribband/core/measure"
 	"ribband/core/money"
 	"ribband/core/pack"
+	"ribband/core/work"
 )
 
 // Pricing is a pack's prices, ready to compute.
@@ -88,7 +89,7 @@ func (p *Pricing) Base(st *formula.State) (money.Amount, error) {
 	if p.pack.Prices != nil {
 		return p.lookup(&p.pack.Prices.Base[st.HullID], st)
 	}
-	return p.price(st, &p.hulls[st.HullID], func() (cost.Summary, error) { return p.costing.BaseBoat(st) })
+	return p.price(st, &p.hulls[st.HullID], func() (cost.Summary, error) { return p.costing.Item(st, work.Base()) })
 }
 
 // Option is the sell price of one of an option in the state's boat, net of tax.
@@ -96,7 +97,9 @@ func (p *Pricing) Option(st *formula.State, option int) (money.Amount, error) {
 	if p.pack.Prices != nil {
 		return p.lookup(&p.pack.Prices.Options[option][st.HullID], st)
 	}
-	return p.price(st, &p.options[option], func() (cost.Summary, error) { return p.costing.Option(st, option) })
+	return p.price(st, &p.options[option], func() (cost.Summary, error) {
+		return p.costing.Item(st, work.Of(option, 1))
+	})
 }
 
 func (p *Pricing) price(st *formula.State, u *unit, costs func() (cost.Summary, error)) (money.Amount, error) {

@@ -10,6 +10,8 @@ import (
 	"ribband/core/money"
 	"ribband/core/pack"
 	"ribband/core/price"
+	"ribband/core/takeoff"
+	"ribband/core/work"
 )
 
 // The yard of these tests is invented, with all its prices, costs and tax rates.
@@ -94,7 +96,7 @@ func compiled(t rapid.TB, p *pack.Pack) *price.Pricing {
 	if p, err = pack.Decode(text); err != nil {
 		t.Fatal(err)
 	}
-	costing, err := cost.Compile(p)
+	costing, err := cost.Compile(p, work.Compile(p), takeoff.New(p))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -12,11 +12,17 @@ import (
 
 // Counts is how large a book is. Rules include those that options state as requires and excludes.
 type Counts struct {
-	Hulls      int `json:"hulls"`
-	Slots      int `json:"slots"`
-	Options    int `json:"options"`
-	Rules      int `json:"rules"`
-	Materials  int `json:"materials"`
+	// Boats that the yard moulds.
+	Hulls int `json:"hulls"`
+	// Places in a boat, on any of its hulls.
+	Slots int `json:"slots"`
+	// What can stand in them, of all slots together.
+	Options int `json:"options"`
+	// What must hold of a boat, links of options among it.
+	Rules int `json:"rules"`
+	// What the yard buys; those of laminates are among them.
+	Materials int `json:"materials"`
+	// Steps of the build, of all shops together.
 	Operations int `json:"operations"`
 }
 
@@ -30,6 +36,7 @@ func Load(folder fs.FS) (Packs, Counts, []book.Diagnostic, error) {
 	if err != nil {
 		return nil, Counts{}, nil, err
 	}
+	// counts are known all the same, and tell the owner that the right folder was read
 	if len(book.Errors(read)) > 0 {
 		return nil, countsOf(b), read, nil
 	}
@@ -37,7 +44,7 @@ func Load(folder fs.FS) (Packs, Counts, []book.Diagnostic, error) {
 	return packs, counts, b.Report(append(read, made...)), nil
 }
 
-// countsOf counts what a book states.
+// countsOf counts what a book states. Rules are counted anew by the compiler, which makes some of links.
 func countsOf(b *book.Book) Counts {
 	counts := Counts{Hulls: len(b.Hulls), Slots: len(b.Slots), Rules: len(b.Rules), Materials: len(b.Materials),
 		Operations: len(b.Operations)}

@@ -21,11 +21,14 @@ const (
 // circuitSearch looks for boats with a circuit that cannot be sized or is not protected, or whose wire or fuse nothing
 // takes.
 type circuitSearch struct {
-	engine      *engine.Engine
-	figures     *figures.Figures
-	book        *book.Book
-	reported    map[int]bool    // circuits
-	looked      map[string]bool // boats of the hull, by what was settled
+	engine *engine.Engine
+	// resolve what a circuit reads to options: a figure on the way counts with what it is made of
+	figures *figures.Figures
+	book    *book.Book
+	// circuits: one boat that breaks a circuit is enough for its owner to go by
+	reported map[int]bool
+	// boats of the hull that is looked at, by the options that were settled
+	looked      map[string]bool
 	diagnostics []book.Diagnostic
 }
 
@@ -41,6 +44,7 @@ func circuitDiagnostics(e *engine.Engine, b *book.Book) []book.Diagnostic {
 		return []book.Diagnostic{{Position: b.Edition.Name.At, Message: err.Error(), Advice: "see the place named"}}
 	}
 	s := circuitSearch{engine: e, figures: figs, book: b, reported: map[int]bool{}}
+	// each hull by itself: its length is in the cables, its motor in the loads
 	for h := range b.Hulls {
 		s.looked = map[string]bool{}
 		s.look(h, nil)
@@ -49,6 +53,7 @@ func circuitDiagnostics(e *engine.Engine, b *book.Book) []book.Diagnostic {
 				s.look(h, []int{o})
 			}
 		}
+		// the sizes of a circuit follow from few slots, whose combinations can all be tried
 		for c := range e.Pack.Circuits {
 			s.combinations(h, s.alternatives(h, c))
 		}

@@ -71,11 +71,15 @@ func inBuildOrder(b *book.Book) *book.Book {
 
 // compiler walks the book once, in its order.
 type compiler struct {
-	book        *book.Book
-	pack        *pack.Pack
+	// in build order; what [book.Book.Validate] has checked is relied upon
+	book *book.Book
+	// the yard's, in the making
+	pack *pack.Pack
+	// what formulas may name
 	scope       *source.Scope
 	diagnostics []book.Diagnostic
-	ids         map[string]map[string]int // index of each identifier by kind
+	// index of each identifier, by kind: those of different kinds may be alike
+	ids map[string]map[string]int
 }
 
 // error notes what no desk could compute: the compiler has no warnings.
@@ -248,6 +252,7 @@ func (c *compiler) uses() {
 			f.Standard, _ = strconv.ParseFloat(u.Standard.Value, 64) // validated with the book
 		}
 		for _, x := range u.Choices.List {
+			// one list or the other: the check of the book allows no third
 			f.Choices = append(f.Choices, pack.Choice{ID: x.ID.Value, Title: x.Title.Value})
 		}
 		if u.Choices.FromRegions {
@@ -355,6 +360,7 @@ func (c *compiler) onTrade() {
 func (c *compiler) trade() {
 	b, t := c.book, c.pack.Trade
 	t.Maker = pack.Maker{Code: b.Yard.MakerCode.Value, Country: b.Yard.Country.Value}
+	// the buyer's prices are rounded already
 	t.PriceStep = b.Rounding.PriceStep.Value
 	t.OnLabour, t.OnMaterials, t.Contingency = b.Overhead.OnLabour.Value, b.Overhead.OnMaterials.Value,
 		b.Contingency.Value
@@ -366,6 +372,7 @@ func (c *compiler) trade() {
 			Rate: s.Rate.Value, Papers: texts(s.Papers)})
 	}
 	for _, o := range b.Operations {
+		// an index and no name: the order of the build is computed of these
 		op := pack.Operation{ID: o.ID.Value, Title: o.Title.Value, Shop: c.ids["shop"][o.Shop.Value]}
 		for _, a := range o.After {
 			op.After = append(op.After, c.ids["operation"][a.Value])
@@ -394,6 +401,7 @@ func (c *compiler) hulls() {
 			Seats:  c.seats(h.Seats),
 			Points: c.points(h.Heights, h.Depths, h.Openings), Offsets: c.offsets(h.ID), Trial: c.trial(h.ID),
 			Submerged: h.Submerged.Value})
+		// the two lists have one order: a hull and its trade have the same index
 		c.pack.Trade.Hulls = append(c.pack.Trade.Hulls,
 			c.item(h.At, "", h.Price, h.Margin, h.Markup, h.Materials, h.Operations))
 	}
@@ -497,6 +505,7 @@ func (c *compiler) standard(hull int) []pack.Count {
 	out := []pack.Count{}
 	id := c.book.Hulls[hull].ID.Value
 	for _, s := range c.book.Slots {
+		// what is not made for the hull is left out where a boat is filled
 		list := s.Standard.All
 		// what is said by hull stands for the hulls named; the others have what is said for all
 		for _, p := range s.Standard.ByHull {
@@ -526,6 +535,7 @@ func (c *compiler) item(at book.Position, option string, price book.Price, margi
 		item.Operations = append(item.Operations, c.need("operation", w.Operation, w.Hours))
 	}
 	for _, t := range price.Terms {
+		// a plain amount is where it stands; one for each metre, say, is wrong by its formula
 		where := t.Amount.At
 		if !t.Per.Empty() {
 			where = t.Per.At
@@ -620,6 +630,7 @@ func (c *compiler) option(slot int, o book.Option) {
 		Hulls: c.hullList(o.Hulls), Most: most, Carries: c.carries(o.Carries), Place: c.placement(o.Place),
 		Extent: c.extent(o.Extent), Points: c.points(o.Heights, o.Depths, o.Openings),
 		Submerged: c.submerged(slot, o)})
+	// by the same index, too
 	c.pack.Trade.Options = append(c.pack.Trade.Options,
 		c.item(o.At, o.ID.Value, o.Price, o.Margin, o.Markup, o.Materials, o.Operations))
 }

@@ -13,6 +13,7 @@ import (
 	"ribband/core/pack"
 	"ribband/core/price"
 	"ribband/core/takeoff"
+	"ribband/core/work"
 )
 
 // MaxRows is the largest table of prices of one option on one hull. A price that reads more combinations than this is
@@ -67,13 +68,18 @@ func For(yard *pack.Pack, desk pack.Desk) *pack.Pack {
 	return &p
 }
 
+// baseBoat stands for the base boat among options.
+const baseBoat = -1
+
 // tabulation lists every sell price of a pack.
 type tabulation struct {
-	pack        *pack.Pack
-	figures     *figures.Figures
-	pricing     *price.Pricing
-	standard    []float64        // the use that the book assumes
-	states      []*formula.State // by hull: a boat without options, in which prices are tried
+	pack    *pack.Pack
+	figures *figures.Figures
+	pricing *price.Pricing
+	// the use that the book assumes: what a price does not read is left so
+	standard []float64
+	// by hull: a boat without options, in which prices are tried
+	states      []*formula.State
 	diagnostics []book.Diagnostic
 }
 
@@ -87,7 +93,7 @@ func newTabulation(p *pack.Pack) (*tabulation, []book.Diagnostic) {
 	if err != nil {
 		return failed(err)
 	}
-	costing, err := cost.Compile(p)
+	costing, err := cost.Compile(p, work.Compile(p), takeoff.New(p))
 	if err != nil {
 		return failed(err)
 	}
@@ -107,7 +113,7 @@ func newTabulation(p *pack.Pack) (*tabulation, []book.Diagnostic) {
 func (t *tabulation) prices() (*pack.Prices, []book.Diagnostic) {
 	out := &pack.Prices{}
 	for h := range t.pack.Hulls {
-		out.Base = append(out.Base, t.table(&t.pack.Trade.Hulls[h], h, cost.Base))
+		out.Base = append(out.Base, t.table(&t.pack.Trade.Hulls[h], h, baseBoat))
 	}
 	for o := range t.pack.Options {
 		row := make([]pack.Table, len(t.pack.Hulls))
@@ -170,6 +176,7 @@ func (t *tabulation) axes(r formula.Reads, option int) []pack.Axis {
 			axes = append(axes, pack.Axis{Kind: pack.AxisOneOf, Index: s, Options: bySlot[s], Size: len(bySlot[s]) + 2})
 		}
 	}
+	// a use field in steps: a page asks for no value between them
 	for _, u := range r.Use {
 		axes = append(axes, pack.Axis{Kind: pack.AxisUse, Index: u, Size: t.pack.Use[u].Steps()})
 	}
@@ -204,6 +211,7 @@ func (t *tabulation) table(item *pack.Item, hull, option int) pack.Table {
 		for i, rest := len(axes)-1, row; i >= 0; i-- {
 			places[i], rest = rest%axes[i].Size, rest/axes[i].Size
 		}
+		// a price that cannot be computed at one place makes the table useless: the others are not asked
 		v, err := t.at(hull, option, axes, places, needed)
 		if err == nil && v.Cmp(largest) > 0 {
 			err = fmt.Errorf("the price %s is larger than any boat's", v)
@@ -214,6 +222,7 @@ func (t *tabulation) table(item *pack.Item, hull, option int) pack.Table {
 		}
 		table.Prices[row] = v
 	}
+	// what a price reads need not change it: an axis without effect would double the table
 	return reduce(table)
 }
 
@@ -247,6 +256,7 @@ func (t *tabulation) at(hull, option int, axes []pack.Axis, places []int, needed
 			put(a.Options[places[i]-1], 1)
 		}
 	}
+	// only the figures that the price reads, each of them from a boat that may be no boat at all
 	t.figures.FillNeeded(st, needed)
 	defer func() { // the state is empty for the next
 		for _, o := range filled {

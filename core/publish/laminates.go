@@ -78,6 +78,7 @@ func (c *compiler) laminate(l *book.Laminate) bool {
 			sound = false
 		}
 	}
+	// also an unsound one, so that indices are those of the book
 	c.pack.Trade.Laminates = append(c.pack.Trade.Laminates, out)
 	return sound && c.buildIn(l, &out)
 }
@@ -129,6 +130,7 @@ func (c *compiler) buildIn(l *book.Laminate, out *pack.Laminate) bool {
 	// a milligram for a square metre: the text of the formula stays readable, and is the same on every machine
 	add(l.Resin, math.Round(stack.Resin*1e6)/1e6)
 	for _, n := range needs {
+		// as text, so that an owner finds on the yard's sheet what the amount was computed from
 		text := fmt.Sprintf("%s * (%s)", strconv.FormatFloat(n.perM2, 'f', -1, 64), l.AreaM2.Value)
 		amount, err := source.Lower(text, c.scope, formula.Number)
 		if err != nil { // the area alone was lowered before

@@ -12,16 +12,20 @@ import (
 	"ribband/core/formula"
 	"ribband/core/money"
 	"ribband/core/pack"
+	"ribband/core/work"
 )
 
 // plausibility tries what formulas give on the standard build of every hull, and on those with a single option put into
 // its slot. A book may name a thousand boats; what is wrong by a slip of the pen is mostly wrong on these.
 type plausibility struct {
-	engine      *engine.Engine
-	book        *book.Book // in build order, as the pack
+	engine *engine.Engine
+	// in build order, as the pack, so that an index means the same in both
+	book        *book.Book
 	diagnostics []book.Diagnostic
-	seen        map[string]bool // by place and kind of diagnostic: each once, on the first boat
-	circuits    []circuitSizes
+	// by kind and place: each once, on the first boat that shows it
+	seen map[string]bool
+	// in the order of the book, ready to compute
+	circuits []circuitSizes
 }
 
 // implausible are masses that cannot be, hours, quantities and prices that are likely a slip.
@@ -35,11 +39,14 @@ func implausible(e *engine.Engine, b *book.Book) []book.Diagnostic {
 		// one try, so that nothing is changed behind the owner's back: what clashes as listed is reported by
 		// checkStandards
 		standard := e.Fit.Complete(h, e.StandardUse(), e.Fit.NewChoices(), 1)
-		sheet, err := e.Costing.Boat(standard.State, nil)
+		hours, err := e.Work.Boat(standard.State, nil)
+		if err == nil {
+			_, err = e.Costing.Boat(standard.State, hours, nil)
+		}
 		if err != nil || len(standard.Clashes) > 0 {
 			continue // reported otherwise
 		}
-		base := p.hull(h, standard.State, sheet)
+		base := p.hull(h, standard.State, hours)
 		p.wiring("the standard build of "+p.book.Hulls[h].ID.Value, standard.State)
 		for o, option := range e.Pack.Options {
 			if !e.Pack.Made(o, h) {
@@ -95,9 +102,10 @@ func givenFree(yard *pack.Pack, b *book.Book) (diagnostics []book.Diagnostic) {
 }
 
 // hull looks at the base boat and at the hours of the whole standard build, and gives what the base boat weighs.
-func (p *plausibility) hull(h int, st *formula.State, sheet *cost.Sheet) (mass float64) {
+func (p *plausibility) hull(h int, st *formula.State, w *work.Boat) (mass float64) {
 	hull := &p.book.Hulls[h]
 	mass, at, given := p.amount(figures.MassKg, p.engine.Pack.Hulls[h].Carries, hull.Carries, st)
+	// a hull that carries no mass is in a book that does not float boats
 	if given {
 		// the mass of a hull grows with its area, from dinghies to launches within narrow bounds
 		area := p.field(h, figures.HullLength) * p.field(h, figures.HullBeam)
@@ -113,17 +121,18 @@ func (p *plausibility) hull(h int, st *formula.State, sheet *cost.Sheet) (mass f
 		}
 	}
 	p.carried("the base boat of "+hull.ID.Value, p.engine.Pack.Hulls[h].Carries, hull.Carries, st)
-	p.lines("the base boat of "+hull.ID.Value, cost.Base, st)
+	p.lines("the base boat of "+hull.ID.Value, work.Base(), st)
 	// hours are checked by the weeks that they take: a shop of fifty does in a week what one person does in a year
 	for s, shop := range p.book.Shops {
-		hours := sheet.Hours(s).Float()
+		hours := w.ByShop[s].Total().Float()
 		if weeks := hours / shop.HoursWeek.Value; !book.Limits.ShopWeeks.Holds(weeks) {
 			p.note(book.Warning, "weeks", shop.HoursWeek.At, book.Limits.ShopWeeks.Advice(),
 				"the standard build of %s takes the shop %s %s weeks: %s h at %g h a week", hull.ID, shop.ID,
 				rounded(weeks), rounded(hours), shop.HoursWeek.Value)
 		}
 	}
-	if total, err := p.engine.Costing.BaseBoat(st); err == nil {
+	// a cost that cannot be computed is reported by the tables of prices
+	if total, err := p.engine.Costing.Item(st, work.Base()); err == nil {
 		p.priced(hull.ID.Value, hull.Price, total, func() (money.Amount, error) { return p.engine.Pricing.Base(st) }, h)
 	}
 	return mass
@@ -145,8 +154,8 @@ func (p *plausibility) option(h, o int, st *formula.State, base float64) {
 		p.note(book.Error, "bank", bankAt, "the mass of the option is that of its batteries and of what belongs to "+
 			"them", "the batteries of %s weigh %s kg, and the whole option %s kg", id, rounded(bank), rounded(mass))
 	}
-	p.lines(id, o, st)
-	if total, err := p.engine.Costing.Option(st, o); err == nil {
+	p.lines(id, work.Of(o, 1), st)
+	if total, err := p.engine.Costing.Item(st, work.Of(o, 1)); err == nil {
 		p.priced(id, def.Price, total, func() (money.Amount, error) { return p.engine.Pricing.Option(st, o) }, h)
 	}
 }
@@ -181,7 +190,7 @@ func (p *plausibility) amount(figure figures.Given, list []pack.Carry, written b
 
 // lines looks at the quantities and hours of an item.
 // Quantities are those of one item as built in, before waste.
-func (p *plausibility) lines(who string, item int, st *formula.State) {
+func (p *plausibility) lines(who string, item work.Cause, st *formula.State) {
 	materials, labour, err := p.engine.Costing.Lines(st, item)
 	if err != nil {
 		return // reported with its price

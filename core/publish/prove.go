@@ -24,6 +24,7 @@ type Diagnostic struct {
 func Prove(folder fs.FS, yard *pack.Pack) (*proof.Proof, []Diagnostic, error) {
 	// read again for the places alone, which no pack has
 	read, diagnostics, err := source.Read(folder)
+	// somebody wrote to the folder between the two
 	if err != nil || len(book.Errors(diagnostics)) > 0 {
 		return nil, nil, fmt.Errorf("proving a book: it is not the one that was loaded: %v %w", diagnostics, err)
 	}
@@ -38,6 +39,7 @@ func Prove(folder fs.FS, yard *pack.Pack) (*proof.Proof, []Diagnostic, error) {
 	at := places(read)
 	var list []Diagnostic
 	for _, f := range p.Findings {
+		// what is proved is an error, and what is open a warning: it can be meant so
 		grade := book.Error
 		if f.Open {
 			grade = book.Warning
@@ -53,7 +55,10 @@ func Prove(folder fs.FS, yard *pack.Pack) (*proof.Proof, []Diagnostic, error) {
 // positions are where things of a pack stand in its book. They have the order of the pack: by build order, and rules of
 // links behind those of the book.
 type positions struct {
-	hulls, slots, options, rules, figures, uses []book.Position
+	hulls, slots, options []book.Position
+	// those of the book, then those of links
+	rules         []book.Position
+	figures, uses []book.Position
 }
 
 // places lists where everything stands, by its index in the pack.

@@ -32,6 +32,7 @@ func noRoom(e *engine.Engine, b *book.Book) (diagnostics []book.Diagnostic) {
 	sorted := inBuildOrder(b)
 	said := map[int]bool{} // by option
 	for h := range e.Pack.Hulls {
+		// a hull without a table has no known sides
 		if len(e.Pack.Hulls[h].Offsets) == 0 {
 			continue
 		}
@@ -58,10 +59,13 @@ func noRoom(e *engine.Engine, b *book.Book) (diagnostics []book.Diagnostic) {
 
 // room is what a hull has of it.
 type room struct {
-	pack  *pack.Pack
+	pack *pack.Pack
+	// the table of offsets, from the aft end forward, m
 	lines []pack.Station
-	hull  string
-	state *formula.State // the standard build
+	// its identifier, for messages
+	hull string
+	// its standard build: places may be formulas over the boat
+	state *formula.State
 }
 
 // ofHull looks at the base boat: its own place, its seats and its openings.
@@ -83,9 +87,11 @@ func (r *room) ofHull(i int, h *book.Hull) (diagnostics []book.Diagnostic) {
 	if h.Place != nil {
 		look("the place", hull.Place, h.Place.X.At)
 	}
+	// the weight of the persons acts at their seats: a wrong one heels the boat
 	if h.Seats != nil {
 		look("the seats", &hull.Seats.Place, h.Seats.X.At)
 	}
+	// water comes aboard at openings; one that lies outside would never be reached
 	for k := range h.Openings {
 		look("the opening "+h.Openings[k].Title.Value, &hull.Openings[k].Place, h.Openings[k].X.At)
 	}
@@ -125,9 +131,11 @@ func (r *room) ofOption(o int, s *book.Slot, option *book.Option, all *figures.F
 	if at == nil {
 		at, where = r.pack.Slots[def.Slot].Place, s.Place
 	}
+	// nothing that has a place, such as a colour
 	if at == nil && def.Extent == nil && len(def.Openings) == 0 {
 		return p, false
 	}
+	// places may be formulas over the option itself and over what follows from it
 	st := r.with(o, all)
 	// a propeller or a rudder hangs outside, where the hull says nothing of its room
 	if at != nil && !at.Outside {

@@ -80,6 +80,7 @@ func (c *compiler) measured(q *book.Quantity, m book.Measure) pack.Need {
 		}
 		need.Takeoff.Parts, texts = append(need.Takeoff.Parts, part), append(texts, text)
 	}
+	// the yard's sheet shows the numbers put into the form, as if the owner had written it out
 	need.At = c.place(q.At, form.Text(texts))
 	if len(c.diagnostics) > before {
 		return need
@@ -121,6 +122,7 @@ func (c *compiler) ofCircuit(what string, circuit book.Text) []pack.Need {
 // their materials.
 func withoutTakeoffs(items []pack.Item) []pack.Item {
 	items = slices.Clone(items)
+	// cloned first: the yard's pack keeps what the show's has not
 	for i := range items {
 		items[i].Materials = slices.Clone(items[i].Materials)
 		for j := range items[i].Materials {

@@ -16,6 +16,7 @@ import (
 	"ribband/core/pack"
 	"ribband/core/quote"
 	"ribband/core/spec"
+	"ribband/core/work"
 )
 
 var deals = flag.Int("deals", 60, "how many random deals over random boats to look at")
@@ -71,7 +72,7 @@ func givenAway(e *engine.Engine, a *engine.Answer) (sum money.Amount) {
 		}
 		x := a.Cost.Extras[i]
 		t := e.Pack.Trade
-		materials, labour := x.Cost, x.Labour
+		materials, labour := x.Bought, x.Labour
 		cost := materials.Add(labour).Add(round(materials.Share(t.OnMaterials))).Add(round(labour.Share(t.OnLabour)))
 		cost = cost.Add(round(cost.Share(t.Contingency)))
 		if below := cost.Sub(net); below.Sign() > 0 {
@@ -82,7 +83,7 @@ func givenAway(e *engine.Engine, a *engine.Answer) (sum money.Amount) {
 	for o, n := range a.Build.State.Counts {
 		one, err := e.Pricing.Option(a.Build.State, o)
 		if more := n - a.Standard.State.Counts[o]; more > 0 && err == nil && one.IsZero() {
-			c, _ := e.Costing.Option(a.Build.State, o)
+			c, _ := e.Costing.Item(a.Build.State, work.Of(o, 1))
 			slot := e.Pack.Options[o].Slot
 			bySlot[slot] = bySlot[slot].Add(c.Total.Times(int64(more)))
 		}

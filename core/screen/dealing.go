@@ -185,7 +185,7 @@ func (v *View) margin() g.Node {
 	return Details(Class("panel"), ID("margin-details"), Summary(g.Text("Margin")), Table(TBody(
 		row("Net price", v.Answer.Price.Net), g.If(v.Answer.Price.TradeIn.Over().Sign() > 0,
 			row("Trade-in above its resale value", v.Answer.Price.TradeIn.Over())),
-		row("Materials", c.Materials), row("Part packs left over", c.Rests), row("Labour", c.Labour),
+		row("Materials", c.Materials), row("Part packs left over", c.Leftovers), row("Labour", c.Labour),
 		row("Overhead on materials", c.OverheadOnMaterials), row("Overhead on labour", c.OverheadOnLabour),
 		row("Contingency", c.Contingency),
 		row("Cost", c.Total), tableRow("total", "Margin on price", v.Answer.Margin.Percent()))))

@@ -13,6 +13,7 @@ import (
 	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/takeoff"
+	"ribband/core/work"
 )
 
 // LaminateSheet is the laminate schedule of a hull, as built in: laps, offcuts and what stays in the pot are in the
@@ -169,7 +170,7 @@ func feeds(e *engine.Engine, a *engine.Answer, cuts []CutPart) []CutPart {
 	for i := range cuts {
 		c := &cuts[i]
 		for _, l := range a.Cost.Materials {
-			if n := e.Measured[l.At]; l.Item == c.option && n != nil && n.Cut != nil && n.Cut.Cut == c.index {
+			if n := e.Measured[l.At]; l.For.Kind == work.Option && l.For.Index == c.option && n != nil && n.Cut != nil && n.Cut.Cut == c.index {
 				m := &e.Pack.Trade.Materials[l.Material]
 				c.Feeds = append(c.Feeds, CutFeed{m.Title, l.Used, m.Unit})
 			}

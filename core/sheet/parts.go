@@ -6,6 +6,7 @@ import (
 	"ribband/core/laminate"
 	"ribband/core/measure"
 	"ribband/core/pack"
+	"ribband/core/work"
 )
 
 // ShopParts are what the shops cut, bend and coat for a boat, part by part, as the quantities of the materials follow
@@ -91,16 +92,12 @@ func shopParts(e *engine.Engine, a *engine.Answer, wanted func(*cost.MaterialLin
 		if n == nil || n.Takeoff == nil || !wanted(l) {
 			continue
 		}
-		times := 1.0
-		if l.Item != cost.Base {
-			times = float64(a.Build.State.Counts[l.Item])
-		}
 		values := make([]float64, len(n.Takeoff.Parts))
 		for i, part := range n.Takeoff.Parts {
 			values[i] = part.Number()(a.Build.State)
 		}
 		m := &e.Pack.Trade.Materials[l.Material]
-		p.add(m, itemTitle(e, l.Item), n.Takeoff.Form, values, times, l)
+		p.add(m, causeTitle(e, l.For), n.Takeoff.Form, values, float64(l.For.Count), l)
 	}
 	if len(p.Foam)+len(p.Timber)+len(p.Tube)+len(p.Coatings) == 0 {
 		return nil
@@ -132,12 +129,12 @@ func (p *ShopParts) only(gets func(paper string) bool) *ShopParts {
 	return &out
 }
 
-// itemTitle is what a quantity is for, as the shop reads it.
-func itemTitle(e *engine.Engine, item int) string {
-	if item == cost.Base {
+// causeTitle is what hours or a quantity are for, as the shop reads it.
+func causeTitle(e *engine.Engine, c work.Cause) string {
+	if c.Kind == work.BaseBoat {
 		return "Base boat"
 	}
-	o := &e.Pack.Options[item]
+	o := &e.Pack.Options[c.Index]
 	return e.Pack.Slots[o.Slot].Title + ": " + o.Title
 }
 

@@ -5,11 +5,12 @@ import (
 	"ribband/core/engine"
 	"ribband/core/money"
 	"ribband/core/pack"
+	"ribband/core/work"
 )
 
 func rateParts(e *engine.Engine, s cost.Summary, digits int) []RatePart {
 	t := e.Pack.Trade
-	materials := s.Materials.Add(s.Rests)
+	materials := s.Materials.Add(s.Leftovers)
 	before := money.Sum(materials, s.Labour, s.OverheadOnMaterials, s.OverheadOnLabour)
 	part := func(name string, r money.Rate, of, amount money.Amount, at int) RatePart {
 		return RatePart{name, r.Percent(), of.Fixed(digits), amount.Fixed(digits), t.Sources[at].String()}
@@ -26,23 +27,23 @@ func rateParts(e *engine.Engine, s cost.Summary, digits int) []RatePart {
 func priceTraces(e *engine.Engine, a *engine.Answer, digits int) []PriceTrace {
 	st := a.Build.State
 	net, _ := e.Pricing.Base(st)
-	c, _ := e.Costing.BaseBoat(st)
-	traces := []PriceTrace{priceTrace(e, a, &e.Pack.Trade.Hulls[a.Hull], cost.Base, 1, net.Fixed(digits),
+	c, _ := e.Costing.Item(st, work.Base())
+	traces := []PriceTrace{priceTrace(e, a, &e.Pack.Trade.Hulls[a.Hull], work.Base(), net.Fixed(digits),
 		c.Total.Fixed(digits))}
 	for o, n := range st.Counts {
 		if n > 0 && e.Pack.Made(o, st.HullID) {
 			net, _ := e.Pricing.Option(st, o)
-			c, _ := e.Costing.Option(st, o)
-			traces = append(traces, priceTrace(e, a, &e.Pack.Trade.Options[o], o, n, net.Fixed(digits),
+			c, _ := e.Costing.Item(st, work.Of(o, 1))
+			traces = append(traces, priceTrace(e, a, &e.Pack.Trade.Options[o], work.Of(o, n), net.Fixed(digits),
 				c.Total.Fixed(digits)))
 		}
 	}
 	return traces
 }
 
-func priceTrace(e *engine.Engine, a *engine.Answer, item *pack.Item, id, count int, net, costs string) PriceTrace {
+func priceTrace(e *engine.Engine, a *engine.Answer, item *pack.Item, cause work.Cause, net, costs string) PriceTrace {
 	sources := e.Pack.Trade.Sources
-	t := PriceTrace{For: itemID(e, id), Count: count, Method: "list", Net: net, Cost: costs,
+	t := PriceTrace{For: causeID(e, cause), Count: cause.Count, Method: "list", Net: net, Cost: costs,
 		At: sources[item.At].String()}
 	for _, l := range item.List {
 		t.Terms = append(t.Terms, e.Unfold(a.Build, l.At))

@@ -46,25 +46,25 @@ func sheetAddsUp(e *engine.Engine, a *engine.Answer, y *sheet.Yard) error {
 	for _, o := range y.Options {
 		options += o.Hours
 	}
-	var work measure.Hours
-	labour := money.Amount{}
+	hours, labour := measure.Hours(0), money.Amount{}
 	for _, w := range y.Work {
-		work, labour = work+w.Hours, labour.Add(money.MustParse(w.Amount))
+		hours, labour = hours+w.Hours, labour.Add(money.MustParse(w.Amount))
 	}
 	materials, rests := money.Amount{}, money.Amount{}
 	for _, m := range y.Materials {
 		materials = materials.Add(money.MustParse(m.Amount))
 	}
 	for _, x := range a.Cost.Extras {
-		work, labour, materials = work+x.Total, labour.Add(x.Labour), materials.Add(x.Cost)
+		labour, materials = labour.Add(x.Labour), materials.Add(x.Bought)
 	}
+	hours += a.Work.Hours().Extras
 	for _, p := range y.Purchases {
 		if p.Charged != "" {
 			rests = rests.Add(money.MustParse(p.Charged))
 		}
 	}
-	if options != all.Total || work != all.Total {
-		return fmt.Errorf("options %s and work %s h, want %s", options, work, all.Total)
+	if options != all.Total || hours != all.Total {
+		return fmt.Errorf("options %s and work %s h, want %s", options, hours, all.Total)
 	}
 	c := y.Cost
 	whole := money.Amount{}

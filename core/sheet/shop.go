@@ -13,6 +13,7 @@ import (
 	"ribband/core/measure"
 	"ribband/core/pack"
 	"ribband/core/quote"
+	"ribband/core/work"
 )
 
 // Shop is what the foreman of one shop needs of a boat: operations, materials, and the drawings and lists that the
@@ -65,7 +66,7 @@ func ForShop(e *engine.Engine, a *engine.Answer, shop int) (*Shop, error) {
 	}
 	y, def := ForYard(e, a, quote.Details{}), &e.Pack.Trade.Shops[shop]
 	s := &Shop{Shop: def.Title, Hull: y.Hull, Spec: y.Spec, Edition: y.Edition, Clashes: y.Clashes,
-		Hours: y.Shops[shop], Work: shopWork(e, a, shop), Materials: shopMaterials(e, a, shop)}
+		Hours: y.Shops[shop], Work: shopWork(e, a.Work, shop), Materials: shopMaterials(e, a, shop)}
 	gets := func(paper string) bool { return slices.Contains(def.Papers, paper) }
 	s.Parts = shopParts(e, a, func(l *cost.MaterialLine) bool { return takes(e, shop, l) }).only(gets)
 	if gets("laminates") {
@@ -91,27 +92,24 @@ func ForShop(e *engine.Engine, a *engine.Answer, shop int) (*Shop, error) {
 
 // takes says whether a line of material is taken by an operation of a shop.
 func takes(e *engine.Engine, shop int, l *cost.MaterialLine) bool {
-	return l.Operation >= 0 && e.Pack.Trade.Operations[l.Operation].Shop == shop
+	return l.Operation >= 0 && e.Work.Operations[l.Operation].Shop == shop
 }
 
 // shopWork are the operations of a shop in the order in which they are done, then the extra items that it has to do
 // with.
-func shopWork(e *engine.Engine, a *engine.Answer, shop int) (list []ShopWork) {
-	for _, op := range e.Order {
-		w := ShopWork{Operation: e.Pack.Trade.Operations[op].Title}
-		for _, l := range a.Cost.Labour {
-			if l.Operation == op && l.Shop == shop {
-				w.Hours += l.Hours
-				w.For = append(w.For, itemTitle(e, l.Item))
+func shopWork(e *engine.Engine, w *work.Boat, shop int) (list []ShopWork) {
+	for _, t := range w.Tasks() {
+		switch {
+		case t.Shop != shop:
+		case t.Operation == work.NoOperation:
+			x := &w.Extras[w.Lines[t.Lines[0]].For.Index]
+			list = append(list, ShopWork{x.Title, []string{"extra item"}, t.Hours})
+		default:
+			s := ShopWork{Operation: e.Work.Operations[t.Operation].Title, Hours: t.Hours}
+			for _, i := range t.Lines {
+				s.For = append(s.For, causeTitle(e, w.Lines[i].For))
 			}
-		}
-		if len(w.For) > 0 {
-			list = append(list, w)
-		}
-	}
-	for _, x := range a.Cost.Extras {
-		if h, named := x.Hours[shop]; named {
-			list = append(list, ShopWork{x.Title, []string{"extra item"}, h})
+			list = append(list, s)
 		}
 	}
 	return list
@@ -124,7 +122,7 @@ func cutters(e *engine.Engine, c *CutPart) (shops []int) {
 		if n.Cut == nil || n.Cut.Cut != c.index || n.Taker == 0 {
 			continue
 		}
-		if shop := e.Pack.Trade.Operations[n.Taker-1].Shop; !slices.Contains(shops, shop) {
+		if shop := e.Work.Operations[n.Taker-1].Shop; !slices.Contains(shops, shop) {
 			shops = append(shops, shop)
 		}
 	}
@@ -141,22 +139,22 @@ func cutters(e *engine.Engine, c *CutPart) (shops []int) {
 
 // shopMaterials are what the operations of a shop take, in the order in which they are done.
 func shopMaterials(e *engine.Engine, a *engine.Answer, shop int) (list []ShopMaterials) {
-	for _, op := range e.Order {
-		if e.Pack.Trade.Operations[op].Shop != shop {
+	for _, op := range e.Work.Order {
+		if e.Work.Operations[op].Shop != shop {
 			continue
 		}
-		at := map[int]int{} // by item
+		at := map[work.Cause]int{}
 		for i := range a.Cost.Materials {
 			l := &a.Cost.Materials[i]
 			if l.Operation != op {
 				continue
 			}
-			if _, ok := at[l.Item]; !ok {
-				at[l.Item] = len(list)
-				list = append(list, ShopMaterials{Operation: e.Pack.Trade.Operations[op].Title,
-					For: itemTitle(e, l.Item)})
+			if _, ok := at[l.For]; !ok {
+				at[l.For] = len(list)
+				list = append(list, ShopMaterials{Operation: e.Work.Operations[op].Title,
+					For: causeTitle(e, l.For)})
 			}
-			list[at[l.Item]].add(&e.Pack.Trade.Materials[l.Material], l.Used)
+			list[at[l.For]].add(&e.Pack.Trade.Materials[l.Material], l.Used)
 		}
 	}
 	return list

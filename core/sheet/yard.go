@@ -4,8 +4,6 @@
 package sheet
 
 import (
-	"slices"
-
 	"ribband/core/cost"
 	"ribband/core/engine"
 	"ribband/core/figures"
@@ -14,6 +12,7 @@ import (
 	"ribband/core/measure"
 	"ribband/core/pack"
 	"ribband/core/quote"
+	"ribband/core/work"
 )
 
 // Yard is what the yard must know of a boat: hours by shop, operations, materials, costs, the loom. Amounts are
@@ -157,18 +156,23 @@ func ForYard(e *engine.Engine, a *engine.Answer, d quote.Details) *Yard {
 	shopHours(e, y, a)
 	optionHours(e, y, a)
 	digits := e.Pricing.Currency().Digits
-	for _, l := range inOrder(e, a.Cost.Labour) {
-		op := &e.Pack.Trade.Operations[l.Operation]
-		y.Work = append(y.Work, WorkPart{itemID(e, l.Item), op.Title, e.Pack.Trade.Shops[l.Shop].Title, l.Hours,
-			l.Amount.Fixed(digits), e.Unfold(a.Build, l.At)})
+	for _, t := range a.Work.Tasks() {
+		if t.Operation == work.NoOperation {
+			continue // extra items stand among the options
+		}
+		for _, i := range t.Lines {
+			l := &a.Cost.Labour[i]
+			y.Work = append(y.Work, WorkPart{causeID(e, l.For), e.Work.Operations[l.Operation].Title,
+				e.Work.Shops[l.Shop].Title, l.Hours, l.Amount.Fixed(digits), e.Unfold(a.Build, l.At)})
+		}
 	}
 	for _, l := range a.Cost.Materials {
 		m := &e.Pack.Trade.Materials[l.Material]
-		part := MaterialPart{For: itemID(e, l.Item), Material: m.ID, Title: m.Title, Unit: m.Unit, BuiltIn: l.BuiltIn,
+		part := MaterialPart{For: causeID(e, l.For), Material: m.ID, Title: m.Title, Unit: m.Unit, BuiltIn: l.BuiltIn,
 			Used: l.Used, Amount: l.Amount.Fixed(digits), Trace: e.Unfold(a.Build, l.At)}
 		if l.Operation >= 0 {
-			op := &e.Pack.Trade.Operations[l.Operation]
-			part.Operation, part.Shop = op.Title, e.Pack.Trade.Shops[op.Shop].Title
+			op := &e.Work.Operations[l.Operation]
+			part.Operation, part.Shop = op.Title, e.Work.Shops[op.Shop].Title
 		}
 		y.Materials = append(y.Materials, part)
 	}
@@ -176,7 +180,7 @@ func ForYard(e *engine.Engine, a *engine.Answer, d quote.Details) *Yard {
 		y.Purchases = append(y.Purchases, purchase(e, p, digits))
 	}
 	s := a.Cost.Summary
-	y.Cost = CostPart{Materials: s.Materials.Fixed(digits), Rests: s.Rests.Fixed(digits),
+	y.Cost = CostPart{Materials: s.Materials.Fixed(digits), Rests: s.Leftovers.Fixed(digits),
 		Labour: s.Labour.Fixed(digits), OverheadOnMaterials: s.OverheadOnMaterials.Fixed(digits),
 		OverheadOnLabour: s.OverheadOnLabour.Fixed(digits), Contingency: s.Contingency.Fixed(digits),
 		Total: s.Total.Fixed(digits), NetPrice: a.Price.Net.Fixed(digits),
@@ -193,49 +197,35 @@ func ForYard(e *engine.Engine, a *engine.Answer, d quote.Details) *Yard {
 	return y
 }
 
-// inOrder are the lines of labour as they are done, those of one operation in the order of the boat's items.
-func inOrder(e *engine.Engine, list []cost.LabourLine) []cost.LabourLine {
-	rank := make([]int, len(e.Order))
-	for i, op := range e.Order {
-		rank[op] = i
-	}
-	list = slices.Clone(list)
-	slices.SortStableFunc(list, func(a, b cost.LabourLine) int { return rank[a.Operation] - rank[b.Operation] })
-	return list
-}
-
-func itemID(e *engine.Engine, item int) string {
-	if item == cost.Base {
+func causeID(e *engine.Engine, c work.Cause) string {
+	if c.Kind == work.BaseBoat {
 		return "base boat"
 	}
-	return e.Pack.Options[item].ID
+	return e.Pack.Options[c.Index].ID
 }
 
+// shopHours are the hours by shop against the standard build, and their sum. Extra items count as options.
 func shopHours(e *engine.Engine, y *Yard, a *engine.Answer) {
-	for i, shop := range e.Pack.Trade.Shops {
-		h := ShopHours{Shop: shop.Title, Base: a.Cost.BaseHours[i], Options: a.Cost.OptionHours[i],
-			Total: a.Cost.Hours(i), Standard: a.StandardCost.Hours(i)}
-		h.Over = h.Total - h.Standard
-		y.Shops = append(y.Shops, h)
-		y.Hours.Base += h.Base
-		y.Hours.Options += h.Options
-		y.Hours.Total += h.Total
-		y.Hours.Standard += h.Standard
-		y.Hours.Over += h.Over
+	hours := func(title string, h, standard work.KindHours) ShopHours {
+		return ShopHours{Shop: title, Base: h.Base, Options: h.Options + h.Extras, Total: h.Total(),
+			Standard: standard.Total(), Over: h.Total() - standard.Total()}
 	}
-	y.Hours.Shop = "All shops"
+	for i, shop := range e.Work.Shops {
+		y.Shops = append(y.Shops, hours(shop.Title, a.Work.ByShop[i], a.StandardWork.ByShop[i]))
+	}
+	y.Hours = hours("All shops", a.Work.Hours(), a.StandardWork.Hours())
 }
 
 func optionHours(e *engine.Engine, y *Yard, a *engine.Answer) {
-	for o, n := range a.Build.State.Counts {
-		if n > 0 {
-			opt := &e.Pack.Options[o]
-			y.Options = append(y.Options, OptionHours{opt.ID, e.Pack.Slots[opt.Slot].Title, opt.Title, n,
-				a.Cost.OptionTotals[o]})
+	for _, c := range a.Work.ByCause {
+		switch c.Kind {
+		case work.Option:
+			o := &e.Pack.Options[c.Index]
+			y.Options = append(y.Options, OptionHours{o.ID, e.Pack.Slots[o.Slot].Title, o.Title, c.Count, c.Hours})
+		case work.ExtraItem:
+			y.Options = append(y.Options, OptionHours{Title: a.Work.Extras[c.Index].Title, Slot: "Extra item",
+				Count: c.Count, Hours: c.Hours})
 		}
-	}
-	for _, x := range a.Cost.Extras {
-		y.Options = append(y.Options, OptionHours{Title: x.Title, Slot: "Extra item", Count: 1, Hours: x.Total})
 	}
 }
 
@@ -243,7 +233,7 @@ func purchase(e *engine.Engine, p cost.Purchase, digits int) PurchasePart {
 	m := &e.Pack.Trade.Materials[p.Material]
 	unit, _ := measure.UnitOf(m.Unit)
 	part := PurchasePart{Material: m.ID, Title: m.Title, Unit: m.Unit, UnitCode: unit.Rec20, Used: p.Used,
-		Packs: p.Packs, Rest: p.Rest, Stock: m.Stock,
+		Packs: p.Packs, Rest: p.Leftover, Stock: m.Stock,
 		Supplier: m.Supplier, LeadDays: m.LeadDays}
 	if p.Packs > 0 {
 		part.Pack = m.Pack.String()

@@ -19,7 +19,8 @@ import (
 // entryOf stands before the name of a list for each of its entries.
 const entryOf = "an entry of "
 
-// decoder fills the types of package book from nodes, noting diagnostics and going on.
+// decoder fills the types of package book from nodes, noting diagnostics and going on. It goes by reflection over the
+// types of the book, so that a key needs nothing but its field.
 type decoder struct {
 	file        string
 	lines       []string // of the file
@@ -27,10 +28,12 @@ type decoder struct {
 	unread      bool // a file could not be read, so that nothing can be said of keys that are missing
 }
 
+// error notes what is wrong; the decoder has one warning, which it notes itself.
 func (d *decoder) error(at book.Position, message, advice string) {
 	d.diagnostics = append(d.diagnostics, book.Diagnostic{Position: at, Message: message, Advice: advice})
 }
 
+// at is where a node begins: a mapping without braces at its first key, since its token is the colon.
 func (d *decoder) at(n ast.Node) book.Position {
 	if m, ok := n.(*ast.MappingValueNode); ok {
 		n = m.Key
@@ -39,6 +42,7 @@ func (d *decoder) at(n ast.Node) book.Position {
 		n = m.Values[0].Key
 	}
 	t := n.GetToken()
+	// the parser leaves out the place of what is empty
 	if t == nil || t.Position == nil {
 		return book.Position{File: d.file, Line: 1, Column: 1}
 	}
@@ -52,8 +56,10 @@ type field struct {
 	required bool
 }
 
+// fields are the keys of a type, in the order of its fields.
 type fields []field
 
+// fieldsOf reads the tags: a key, and whether it must be there.
 func fieldsOf(t reflect.Type) fields {
 	var list fields
 	for i := range t.NumField() {
@@ -65,6 +71,7 @@ func fieldsOf(t reflect.Type) fields {
 	return list
 }
 
+// named finds a key.
 func (l fields) named(name string) (field, bool) {
 	for _, f := range l {
 		if f.name == name {
@@ -74,6 +81,7 @@ func (l fields) named(name string) (field, bool) {
 	return field{}, false
 }
 
+// names are all keys, for advice.
 func (l fields) names() []string {
 	names := make([]string, len(l))
 	for i, f := range l {
@@ -82,6 +90,7 @@ func (l fields) names() []string {
 	return names
 }
 
+// unknownKey names the nearest key that there is: most unknown keys are misspelt.
 func (d *decoder) unknownKey(key book.Text, known fields) {
 	d.error(key.At, fmt.Sprintf("unknown key %q", suggest.Clip(key.Value, 60)),
 		suggest.Nearest(key.Value, known.names(), "the keys here are "+strings.Join(known.names(), ", ")))
@@ -93,9 +102,12 @@ func (d *decoder) entries(n ast.Node, want string) iter.Seq2[book.Text, ast.Node
 		var values []*ast.MappingValueNode
 		switch n := n.(type) {
 		case *ast.MappingNode:
+			// the usual case: keys below each other, or in braces
 			values = n.Values
 		case *ast.MappingValueNode:
+			// one key alone is no mapping to the parser
 			values = []*ast.MappingValueNode{n}
+		// nothing stands behind the key, which its reader judges
 		case *ast.CommentGroupNode, *ast.NullNode:
 			return
 		default:
@@ -104,15 +116,18 @@ func (d *decoder) entries(n ast.Node, want string) iter.Seq2[book.Text, ast.Node
 		}
 		seen := map[string]bool{}
 		for i, v := range values {
+			// one slip is told once: the half behind the comma is no unknown key
 			if i > 0 && d.halved(values[i-1], v) {
 				continue
 			}
 			key, ok := v.Key.(ast.ScalarNode)
 			if !ok {
+				// [a, b]: 1 and {a: b}: 1 are YAML
 				d.error(d.at(v.Key), "this key is no word", want)
 				continue
 			}
 			k := book.Text{Value: fmt.Sprint(key.GetValue()), At: d.at(v.Key)}
+			// the parser lets it pass, and the last would win
 			if seen[k.Value] {
 				d.error(k.At, fmt.Sprintf("key %q is given twice", suggest.Clip(k.Value, 60)), "keep one of them")
 				continue
@@ -129,6 +144,7 @@ func (d *decoder) entries(n ast.Node, want string) iter.Seq2[book.Text, ast.Node
 // key 78 without a value.
 func (d *decoder) halved(before, v *ast.MappingValueNode) bool {
 	_, null := v.Value.(*ast.NullNode)
+	// only behind a number is it a decimal comma
 	number := false
 	switch before.Value.(type) {
 	case *ast.IntegerNode, *ast.FloatNode:
@@ -137,24 +153,29 @@ func (d *decoder) halved(before, v *ast.MappingValueNode) bool {
 	if !null || !number || v.Key.GetToken() == nil || v.Start == nil {
 		return false
 	}
+	// put together again, as the owner wrote it
 	text := before.Value.GetToken().Value + "," + v.Key.GetToken().Value
 	return d.pointed(d.at(before.Value), text, before.Key.GetToken().Value)
 }
 
 // value decodes n into target; what names it in messages.
 func (d *decoder) value(n ast.Node, target reflect.Value, what string) {
+	// a name for a value that is never used is harmless
 	if a, ok := n.(*ast.AnchorNode); ok {
 		n = a.Value
 	}
+	// a value that stands elsewhere would be reported in the wrong place
 	if _, ok := n.(*ast.AliasNode); ok {
 		d.error(d.at(n), "aliases are not used in a book", "write the value out")
 		return
 	}
 	switch t := target.Addr().Interface().(type) {
+	// a value in itself; its position goes with it, since whoever finds it wrong has no node any more
 	case *book.Text:
 		d.text(n, t, what)
 	case *book.Formula:
 		t.Value, t.At = d.scalar(n, what, "a number or a formula"), d.at(n)
+		// a key without a value is as if it were left out, and quotes around nothing are a slip
 		if t.Value == "" && quoted(n) {
 			d.error(t.At, fmt.Sprintf("%s is empty", what),
 				"write a number or a formula, or leave the key out where it may be absent")
@@ -176,6 +197,7 @@ func (d *decoder) value(n ast.Node, target reflect.Value, what string) {
 		d.choices(n, t)
 	case *book.Standard:
 		d.standard(n, t)
+	// these are written in more than one way, for which no tag has words
 	case *book.Price:
 		d.price(n, t)
 	case *[]book.Count:
@@ -189,6 +211,7 @@ func (d *decoder) value(n ast.Node, target reflect.Value, what string) {
 	}
 }
 
+// composite decodes what is made of other values: a pointer for what may be left out, a list, a type with keys.
 func (d *decoder) composite(n ast.Node, target reflect.Value, what string) {
 	switch target.Kind() {
 	case reflect.Pointer:
@@ -200,6 +223,7 @@ func (d *decoder) composite(n ast.Node, target reflect.Value, what string) {
 			d.error(d.at(n), fmt.Sprintf("%s wants a list", what), "begin each entry with a hyphen, or write [a, b]")
 			return
 		}
+		// an entry that is wrong stays in the list, so that the others keep their numbers
 		for _, item := range seq.Values {
 			element := reflect.New(target.Type().Elem()).Elem()
 			d.value(item, element, entryOf+what)
@@ -208,10 +232,12 @@ func (d *decoder) composite(n ast.Node, target reflect.Value, what string) {
 	case reflect.Struct:
 		d.mapping(n, target, what)
 	default:
+		// a type of the book that nobody taught this package: found by the first test that reads a book
 		panic("core/book/source: no decoding for " + target.Type().String())
 	}
 }
 
+// mapping decodes a type with keys, notes where it stands, and reports keys that are missing.
 func (d *decoder) mapping(n ast.Node, target reflect.Value, what string) {
 	known := fieldsOf(target.Type())
 	seen := map[string]book.Position{}
@@ -224,9 +250,11 @@ func (d *decoder) mapping(n ast.Node, target reflect.Value, what string) {
 		seen[key.Value] = key.At
 		d.value(value, target.Field(f.index), key.Value)
 	}
+	// types that are named in messages keep their place
 	if at := target.FieldByName("At"); at.IsValid() {
 		at.Set(reflect.ValueOf(d.at(n)))
 	}
+	// of a mapping with unknown keys alone it would be said twice
 	if len(seen) > 0 || empty(n) {
 		d.required(target, d.at(n), seen)
 	}
@@ -264,6 +292,7 @@ func (d *decoder) wordings(n ast.Node, t *book.Text, what string) {
 	}
 }
 
+// quoted says whether a text stands in quotes, in which every character is text.
 func quoted(n ast.Node) bool {
 	s, ok := n.(*ast.StringNode)
 	return ok && (s.Token.Type == token.DoubleQuoteType || s.Token.Type == token.SingleQuoteType)
@@ -272,6 +301,7 @@ func quoted(n ast.Node) bool {
 // required reports the keys that must be there and are not.
 func (d *decoder) required(target reflect.Value, at book.Position, seen map[string]book.Position) {
 	for _, f := range fieldsOf(target.Type()) {
+		// what is there and wrong has been reported with its place
 		if _, ok := seen[f.name]; f.required && !ok {
 			d.error(at, fmt.Sprintf("the key %s: is missing", f.name),
 				"add it; the README of the book says what it holds")
@@ -285,7 +315,9 @@ func (d *decoder) scalar(n ast.Node, what, want string) string {
 	case *ast.StringNode:
 		return n.Value
 	case *ast.LiteralNode:
+		// a block ends with a new line unless it says otherwise, and no text of a book means one
 		return strings.TrimSuffix(n.Value.Value, "\n")
+	// the token has the digits as they were written: 1450.00 is more than the float 1450
 	case *ast.IntegerNode, *ast.FloatNode, *ast.BoolNode:
 		return n.GetToken().Value
 	}
@@ -293,6 +325,7 @@ func (d *decoder) scalar(n ast.Node, what, want string) string {
 	return ""
 }
 
+// number reads a plain number; YAML's own forms, such as 0x10 or 1_000, are none.
 func (d *decoder) number(n ast.Node, t *book.Number, what string) {
 	t.At = d.at(n)
 	text := d.scalar(n, what, "a number")
@@ -300,6 +333,7 @@ func (d *decoder) number(n ast.Node, t *book.Number, what string) {
 		return
 	}
 	v, err := strconv.ParseFloat(text, 64)
+	// an infinity or NaN less itself is not zero
 	if text != "" && (err != nil || v-v != 0) {
 		d.error(t.At, fmt.Sprintf("%s wants a number, not %q", what, suggest.Clip(text, 60)),
 			"write digits with a decimal point, like 6.5")
@@ -307,6 +341,7 @@ func (d *decoder) number(n ast.Node, t *book.Number, what string) {
 	t.Value = v
 }
 
+// money reads an amount. It comes from the text, not from YAML's number, whose digits a float may have lost.
 func (d *decoder) money(n ast.Node, t *book.Money, what string) {
 	t.At = d.at(n)
 	text := d.scalar(n, what, "an amount of money")
@@ -323,6 +358,7 @@ func (d *decoder) money(n ast.Node, t *book.Money, what string) {
 	t.Value = v
 }
 
+// rate reads a share, exact as money is.
 func (d *decoder) rate(n ast.Node, t *book.Rate, what string) {
 	t.At = d.at(n)
 	text := d.scalar(n, what, "a share")
@@ -339,6 +375,7 @@ func (d *decoder) rate(n ast.Node, t *book.Rate, what string) {
 	t.Value = v
 }
 
+// truth reads true or false; yes and no are texts in YAML 1.2, and were truth values before it.
 func (d *decoder) truth(n ast.Node, t *bool, what string) {
 	b, ok := n.(*ast.BoolNode)
 	if !ok {
@@ -348,8 +385,10 @@ func (d *decoder) truth(n ast.Node, t *bool, what string) {
 	*t = b.Value
 }
 
+// choices takes the word regions, or a list.
 func (d *decoder) choices(n ast.Node, t *book.Choices) {
 	t.At = d.at(n)
+	// one word in place of a list that the book already has
 	if s, ok := n.(*ast.StringNode); ok && s.Value == "regions" {
 		t.FromRegions = true
 		return
@@ -360,11 +399,13 @@ func (d *decoder) choices(n ast.Node, t *book.Choices) {
 // standard takes an option, a list of options with counts, or either by hull.
 func (d *decoder) standard(n ast.Node, t *book.Standard) {
 	t.At = d.at(n)
+	// a mapping is by hull, since the standard of all hulls is an option or a list
 	switch n.(type) {
 	case *ast.MappingNode, *ast.MappingValueNode:
 		for key, value := range d.entries(n, "standard names an option, a list of them, or either by hull") {
 			var list []book.Count
 			d.counts(value, &list)
+			// in the order of the file, as all that the digest is taken of
 			t.ByHull = append(t.ByHull, book.Pair[[]book.Count]{Key: key, Value: list})
 		}
 	default:
@@ -372,6 +413,7 @@ func (d *decoder) standard(n ast.Node, t *book.Standard) {
 	}
 }
 
+// counts takes one option, or a list of them; each may have its count.
 func (d *decoder) counts(n ast.Node, t *[]book.Count) {
 	seq, ok := n.(*ast.SequenceNode)
 	if !ok {
@@ -383,6 +425,7 @@ func (d *decoder) counts(n ast.Node, t *[]book.Count) {
 	}
 }
 
+// count takes an option, which counts once, or a mapping with its count.
 func (d *decoder) count(n ast.Node) (c book.Count) {
 	switch n.(type) {
 	case *ast.MappingNode, *ast.MappingValueNode:
@@ -401,11 +444,13 @@ func (d *decoder) price(n ast.Node, t *book.Price) {
 		d.value(seq, reflect.ValueOf(&t.Terms).Elem(), "price")
 		return
 	}
+	// the usual price: one amount
 	var amount book.Money
 	d.money(n, &amount, "price")
 	t.Terms = []book.PriceTerm{{Amount: amount}}
 }
 
+// pairs takes a mapping whose keys are names of the book, in the order of the file.
 func pairs[T any](d *decoder, n ast.Node, t *book.Pairs[T], what string) {
 	for key, value := range d.entries(n, fmt.Sprintf("%s holds names with their values", what)) {
 		p := book.Pair[T]{Key: key}

@@ -18,7 +18,8 @@ import (
 //
 // Source: YAML 1.2, chapters 7.3 (quoted and plain) and 8.1 (block scalars).
 
-// scan walks through the lines of a file.
+// scan walks through the lines of a file. It goes forward only, so that a value costs as many steps as it has
+// characters.
 type scan struct {
 	lines        []string
 	line, column int    // from 0; columns in runes
@@ -26,6 +27,7 @@ type scan struct {
 	style        token.Type
 }
 
+// newScan begins at a position: a value in quotes behind its quote, a block at the first line below its indicator.
 func newScan(lines []string, at book.Position, style token.Type) *scan {
 	s := &scan{lines: lines, line: at.Line - 1, style: style}
 	if s.line >= 0 && s.line < len(lines) {
@@ -56,6 +58,7 @@ func (s *scan) blanks() bool {
 				return false
 			}
 			s.rest, s.column = s.lines[s.line], 0
+		// blanks at the begin of a line are indentation, between words they may be folded: neither is compared
 		case unicode.IsSpace(c):
 			s.skip(width)
 		default:
@@ -75,8 +78,10 @@ func (s *scan) character() (c rune, runes int) {
 	switch {
 	case s.style == token.SingleQuoteType && strings.HasPrefix(s.rest, "''"):
 		return c, 2
+	// only double quotes know escapes
 	case s.style != token.DoubleQuoteType || c != '\\':
 		return c, 1
+	// the line goes on below, without a blank between
 	case strings.TrimSpace(s.rest) == `\`:
 		return ' ', 1
 	}
@@ -84,6 +89,7 @@ func (s *scan) character() (c rune, runes int) {
 	if digits == 0 {
 		return escapes[s.rest[1]], 2
 	}
+	// cut off: the parser has refused it
 	if len(s.rest) < 2+digits {
 		return utf8.RuneError, 1
 	}
@@ -105,15 +111,19 @@ func (s *scan) takes(c rune) bool {
 
 // marks finds the characters of a value; none where the file does not hold them as was thought.
 func (s *scan) marks(value string) (list []book.Mark) {
+	// where the next character stands if it follows on the line; nowhere before the first
 	predicted := book.Mark{Line: -1}
 	for offset, c := range value {
+		// a blank of the value may be the end of a line in the file
 		if unicode.IsSpace(c) {
 			predicted.Column++
 			continue
 		}
+		// the value goes on behind the end of the file: it is not what was thought
 		if !s.blanks() {
 			return nil
 		}
+		// a mark is needed only where the next character is not just behind the last: at ends of lines and escapes
 		if at := (book.Mark{Line: s.line + 1, Column: s.column + 1}); at != predicted {
 			list = append(list, book.Mark{Offset: offset, Line: at.Line, Column: at.Column})
 			predicted = at

@@ -29,8 +29,10 @@ const maxDepth = 50
 
 // Read reads every YAML file of the folder that fsys is rooted at. The diagnostics are those of reading and those of
 // [book.Book.Validate]; the book is usable when no error is among them. The error says that the folder itself cannot be
-// read.
+// read. Everything is read before anything is checked: an identifier may stand in one file and what names it in
+// another.
 func Read(fsys fs.FS) (*book.Book, []book.Diagnostic, error) {
+	// in the order of their paths on every machine
 	files, err := yamlFiles(fsys)
 	if err != nil {
 		return nil, nil, err
@@ -46,16 +48,19 @@ func Read(fsys fs.FS) (*book.Book, []book.Diagnostic, error) {
 		d.read(b, name, text, seen)
 	}
 	if !d.unread {
+		// the keys of the book as a whole may stand in any file; that they are missing is said of the first
 		d.required(reflect.ValueOf(b).Elem(), book.Position{File: files[0], Line: 1, Column: 1}, seen)
 	}
 	b.Settle()
+	// a half-read book would be full of names that lead nowhere
 	if len(book.Errors(d.diagnostics)) == 0 {
 		d.diagnostics = append(d.diagnostics, b.Validate()...)
 	}
 	return b, b.Report(d.diagnostics), nil
 }
 
-// read adds one file to the book.
+// read adds one file to the book. What stops a file from being read is one diagnostic; the other files are read all the
+// same.
 func (d *decoder) read(b *book.Book, name string, text []byte, seen map[string]book.Position) {
 	d.file, d.lines = name, nil
 	plain, ok := d.plain(name, text)
@@ -74,6 +79,7 @@ func (d *decoder) read(b *book.Book, name string, text []byte, seen map[string]b
 	}
 	tree, err := parser.Parse(tokens, 0)
 	if err != nil {
+		// the parser says of a tab that it found no value; owners see no tab at all
 		if at := d.yamlPosition(err); !d.tabbed(at) {
 			d.error(at, "the file is not YAML: "+yamlMessage(err),
 				"mind indentation, quotes around text with a colon, and brackets")
@@ -81,6 +87,7 @@ func (d *decoder) read(b *book.Book, name string, text []byte, seen map[string]b
 		d.unread = true
 		return
 	}
+	// a file of comments alone, or between two rules of ---, has no body
 	for _, doc := range tree.Docs {
 		if doc.Body == nil {
 			continue
@@ -90,8 +97,10 @@ func (d *decoder) read(b *book.Book, name string, text []byte, seen map[string]b
 }
 
 // tooDeep gives the first token that lies deeper in brackets, or behind more hyphens of its line, than a book needs:
-// the time to parse grows with the square of the depth.
+// the time to parse grows with the square of the depth. Flow and block style are bounded apart: a book uses one within
+// the other.
 func tooDeep(tokens token.Tokens) *token.Token {
+	// hyphens are counted by line: - - - a is a list in a list in a list
 	brackets, entries, line := 0, 0, 0
 	for _, t := range tokens {
 		if t.Position.Line != line {
@@ -112,6 +121,7 @@ func tooDeep(tokens token.Tokens) *token.Token {
 	return nil
 }
 
+// yamlPosition is where the parser stumbled; the begin of the file where it does not say.
 func (d *decoder) yamlPosition(err error) book.Position {
 	var bad yaml.Error
 	if errors.As(err, &bad) && bad.GetToken() != nil && bad.GetToken().Position != nil {
@@ -121,11 +131,13 @@ func (d *decoder) yamlPosition(err error) book.Position {
 	return book.Position{File: d.file, Line: 1, Column: 1}
 }
 
+// yamlMessage is what the parser says, without the lines of the file that it shows itself.
 func yamlMessage(err error) string {
 	var bad yaml.Error
 	if errors.As(err, &bad) {
 		return bad.GetMessage()
 	}
+	// the first line is the message, the rest the parser's own picture of the place
 	first, _, _ := strings.Cut(err.Error(), "\n")
 	return first
 }
@@ -140,6 +152,7 @@ func (d *decoder) book(b *book.Book, body ast.Node, seen map[string]book.Positio
 			continue
 		}
 		target := reflect.ValueOf(b).Elem().Field(f.index)
+		// only lists grow from file to file: of two currencies one would win by the names of the files
 		before, twice := seen[key.Value]
 		if twice && target.Kind() != reflect.Slice {
 			d.error(key.At, fmt.Sprintf("%s is given twice, first at %s", key.Value, before), "keep one of them")
@@ -150,6 +163,7 @@ func (d *decoder) book(b *book.Book, body ast.Node, seen map[string]book.Positio
 			d.value(value, target, key.Value)
 			continue
 		}
+		// decoded apart, since decoding a list begins with an empty one
 		part := reflect.New(target.Type()).Elem()
 		d.value(value, part, key.Value)
 		target.Set(reflect.AppendSlice(target, part))

@@ -21,12 +21,14 @@ func yamlFiles(fsys fs.FS) ([]string, error) {
 		if err != nil {
 			return err
 		}
+		// the folder itself may be named so
 		if base := path.Base(name); strings.HasPrefix(base, ".") && name != "." {
 			if entry.IsDir() {
 				return fs.SkipDir
 			}
 			return nil
 		}
+		// both endings are in use for YAML
 		if ext := path.Ext(name); entry.IsDir() || ext != ".yaml" && ext != ".yml" {
 			return nil
 		}
@@ -51,6 +53,7 @@ const byteOrderMark = "\ufeff"
 // refuses are kept all the same, to show what is wrong.
 func (d *decoder) plain(name string, text []byte) (string, bool) {
 	start := book.Position{File: name, Line: 1, Column: 1}
+	// before anything else is done with it
 	if len(text) > maxFile {
 		d.error(start, fmt.Sprintf("the file is larger than %d MiB", maxFile>>20), "divide it")
 		return "", false
@@ -107,9 +110,11 @@ func strange(line string) (column int, what, advice string) {
 	return 0, "", ""
 }
 
-// tabbed reports a tab that indents the line of an error, or the line after it.
+// tabbed reports a tab that indents the line of an error, or the line after it. The parser names one of the two lines,
+// and a person looks at both.
 func (d *decoder) tabbed(at book.Position) bool {
 	for i := max(0, at.Line-1); i < min(len(d.lines), at.Line+1); i++ {
+		// a tab behind the first word is a blank like any other
 		indent := d.lines[i][:len(d.lines[i])-len(strings.TrimLeft(d.lines[i], " \t"))]
 		if n := strings.Index(indent, "\t"); n >= 0 {
 			d.error(book.Position{File: at.File, Line: i + 1, Column: n + 1}, "the line is indented with a tab",
@@ -122,7 +127,8 @@ func (d *decoder) tabbed(at book.Position) bool {
 
 var decimalComma = regexp.MustCompile(`^\s*(-?[0-9]+),([0-9]+)\s*$`)
 
-// pointed reports a number that is written with a decimal comma, and says how it is written with a point.
+// pointed reports a number that is written with a decimal comma, and says how it is written with a point. Thousands
+// with commas look the same, so that the advice says how both are written.
 func (d *decoder) pointed(at book.Position, text, what string) bool {
 	m := decimalComma.FindStringSubmatch(text)
 	if m != nil {

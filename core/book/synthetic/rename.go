@@ -13,7 +13,7 @@ type names map[string]string
 // quoted finds what formulas name: they do it in quotes.
 var quoted = regexp.MustCompile(`"[^"]*"|'[^']*'`)
 
-// among says whether a formula names any of them.
+// among says whether a formula names any of them. Such a formula asks something of the copy's own options.
 func (n names) among(formula string) bool {
 	for _, q := range quoted.FindAllString(formula, -1) {
 		if _, ok := n[q[1:len(q)-1]]; ok {
@@ -36,6 +36,7 @@ func (c *copying) formula(f book.Formula) book.Formula {
 	if c.number == 0 {
 		return f
 	}
+	// only what is in quotes is renamed: the words hull.length_m and figures.mass_kg are shared by all copies
 	f.Value = quoted.ReplaceAllStringFunc(f.Value, func(q string) string {
 		if renamed, ok := c.names[q[1:len(q)-1]]; ok {
 			return q[:1] + renamed + q[len(q)-1:]

@@ -22,7 +22,7 @@ import (
 	"ribband/core/money"
 )
 
-// Most is the largest number of times.
+// Most is the largest number of times: the numbers behind identifiers have four digits at most, within their length.
 const Most = 1000
 
 // mass is the figure to which copies add, bank the part of it that is batteries.
@@ -38,7 +38,9 @@ func Grow(b *book.Book, times int, seed uint64) (*book.Book, error) {
 	if times < 1 || times > Most {
 		return nil, fmt.Errorf("growing a book: %d times; want 1 to %d", times, Most)
 	}
+	// the copy shares what is not changed, and the first book stays as it is
 	out := *b
+	// stands on page and papers, so that nobody takes such a boat for an offer
 	out.Yard.Note.Value = fmt.Sprintf("An invented book: %d times the options of another. Nothing in it is an offer.",
 		times)
 	out.Edition.Name.Value = fmt.Sprintf("invented, %d times", times)
@@ -52,6 +54,7 @@ func Grow(b *book.Book, times int, seed uint64) (*book.Book, error) {
 			m.Cost.Value = shared(m.Cost.Value, 1/float64(times))
 		}
 	}
+	// copies follow one another, so that the first has the indices that it had in the first book
 	for k := range times {
 		c := &copying{number: k, times: times, seed: seed, pieces: pieces}
 		if err := c.name(b); err != nil {
@@ -68,6 +71,7 @@ func Grow(b *book.Book, times int, seed uint64) (*book.Book, error) {
 			out.Cuts = append(out.Cuts, c.cut(&b.Cuts[i]))
 		}
 		for _, r := range b.Rules {
+			// a rule over the boat as a whole would be the same rule a hundred times
 			if own := c.names.among(r.When.Value) || r.When.Empty() && c.names.among(r.Need.Value); k == 0 || own {
 				r.ID, r.When, r.Need = c.suffixed(r.ID), c.formula(r.When), c.formula(r.Need)
 				out.Rules = append(out.Rules, r)
@@ -85,7 +89,9 @@ type copying struct {
 	pieces        map[string]bool // materials that are taken whole
 }
 
-// name gathers what is renamed, and refuses a book in which an option has the name of something that is not.
+// name gathers what is renamed, and refuses a book in which an option has the name of something that is not. Formulas
+// name options and slots in quotes, and in the same way regions, hulls and choices: one word for two things could not
+// be renamed in one of them alone.
 func (c *copying) name(b *book.Book) error {
 	c.names = names{}
 	for _, s := range b.Sections {
@@ -112,6 +118,7 @@ func (c *copying) name(b *book.Book) error {
 			formulas[old] = renamed
 		}
 	}
+	// sections and cuts are renamed where they are named outside of formulas
 	c.names = formulas
 	return nil
 }
@@ -132,6 +139,7 @@ func kept(b *book.Book) (list []book.Text) {
 	return list
 }
 
+// suffixed is an identifier of this copy: the first keeps its own.
 func (c *copying) suffixed(t book.Text) book.Text {
 	if c.number > 0 {
 		t.Value += "-" + strconv.Itoa(c.number+1)
@@ -139,6 +147,7 @@ func (c *copying) suffixed(t book.Text) book.Text {
 	return t
 }
 
+// slot is a slot of this copy with its options; its cardinality and its discount stay.
 func (c *copying) slot(s *book.Slot) book.Slot {
 	out := *s
 	out.ID, out.Section, out.When, out.Place = c.text(s.ID), c.text(s.Section), c.formula(s.When), c.place(s.Place)
@@ -155,7 +164,7 @@ func (c *copying) slot(s *book.Slot) book.Slot {
 	return out
 }
 
-// title tells copies apart.
+// title tells copies apart. Two options of one title would be a warning of the book, and one line on a paper.
 func (c *copying) title(t book.Text) string {
 	if c.number == 0 {
 		return t.Value
@@ -163,6 +172,7 @@ func (c *copying) title(t book.Text) string {
 	return fmt.Sprintf("%s (%d)", t.Value, c.number+1)
 }
 
+// counts are a standard build by the names of this copy.
 func (c *copying) counts(list []book.Count) []book.Count {
 	out := slices.Clone(list)
 	for i := range out {
@@ -171,6 +181,7 @@ func (c *copying) counts(list []book.Count) []book.Count {
 	return out
 }
 
+// option is an option of this copy, with its share of mass, price, hours and quantities.
 func (c *copying) option(o *book.Option) book.Option {
 	out, share := *o, c.share(o.ID.Value)
 	out.ID, out.Place = c.text(o.ID), c.place(o.Place)
@@ -183,6 +194,8 @@ func (c *copying) option(o *book.Option) book.Option {
 		if y.Key.Value == mass {
 			y.Value = scaled(y.Value, c.weight(o, share))
 		}
+		// other totals, such as watts and litres, would grow with the copies, and rules over them would refuse every
+		// boat
 		if y.Key.Value == mass || c.number == 0 {
 			out.Carries = append(out.Carries, y)
 		}
@@ -221,12 +234,13 @@ func (c *copying) share(option string) float64 {
 	if c.number == 0 {
 		return share
 	}
+	// a hash and no random source: one share depends on no other, in whatever order options are made
 	h := fnv.New64a()
 	fmt.Fprint(h, c.seed, " ", c.number, " ", option)
 	return share * (0.9 + 0.2*float64(h.Sum64()%1001)/1000)
 }
 
-// shared is a share of a list price, to the cent.
+// shared is a share of a list price, to the cent, as an owner would write it.
 func shared(a money.Amount, share float64) money.Amount {
 	cent, err := money.NewRounding(money.HalfEven, money.Exact(1, -2))
 	if err != nil { // a cent is a step
@@ -235,6 +249,7 @@ func shared(a money.Amount, share float64) money.Amount {
 	return cent.Round(a.Share(money.MustRate(strconv.FormatFloat(share, 'f', 6, 64))))
 }
 
+// links are the links of an option by the names of this copy.
 func (c *copying) links(list []book.Link) []book.Link {
 	out := slices.Clone(list)
 	for i := range out {
@@ -243,6 +258,7 @@ func (c *copying) links(list []book.Link) []book.Link {
 	return out
 }
 
+// texts are identifiers by the names of this copy.
 func (c *copying) texts(list []book.Text) []book.Text {
 	out := slices.Clone(list)
 	for i := range out {
@@ -251,6 +267,7 @@ func (c *copying) texts(list []book.Text) []book.Text {
 	return out
 }
 
+// place is a place whose formulas read this copy.
 func (c *copying) place(p *book.Place) *book.Place {
 	if p == nil {
 		return nil
@@ -272,10 +289,12 @@ func (c *copying) materials(list []book.Quantity, share float64) (out []book.Qua
 			continue
 		}
 		q.Cut, q.Quantity = c.text(q.Cut), c.formula(q.Quantity)
+		// pieces are whole, and cost less instead
 		if !c.pieces[q.Material.Value] {
 			q.Quantity = scaled(q.Quantity, share)
 		}
 		if q.Foam != nil {
+			// an area is shared and a thickness is not: a sheet of a tenth of a millimetre would be beyond reason
 			q.Foam = &book.Foam{AreaM2: scaled(c.formula(q.Foam.AreaM2), share),
 				ThicknessMm: c.formula(q.Foam.ThicknessMm)}
 		}

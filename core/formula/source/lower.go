@@ -58,7 +58,8 @@ func (e *Error) Error() string { return e.Message + "; " + e.Advice }
 // builtins are the functions of the language, which expr knows under the same names.
 var builtins = []string{"min", "max", "abs", "ceil", "floor", "round"}
 
-// config switches everything off but the names of the language.
+// config switches everything off but the names of the language. expr's own functions read clocks, sort lists and make
+// texts; none of that is in a formula of a boat.
 func config(env map[string]any) *conf.Config {
 	c := conf.New(env)
 	for name := range c.Builtins {
@@ -73,8 +74,10 @@ var names = map[string]any{
 	"hull":   map[string]any{}, "use": map[string]any{}, "figures": map[string]any{},
 }
 
-// Lower checks text, which must give want, and lowers it.
+// Lower checks text, which must give want, and lowers it. What is not in the language is refused by the tree, not by
+// the text: every form of expr that is not named below is unknown here, also one that a later version brings.
 func Lower(text string, scope *Scope, want formula.Kind) (formula.Program, *Error) {
+	// the length is checked there too, before anything is parsed
 	if bad := unlisted(text); bad != nil {
 		return formula.Program{}, bad
 	}
@@ -98,6 +101,7 @@ func Lower(text string, scope *Scope, want formula.Kind) (formula.Program, *Erro
 	return p, nil
 }
 
+// syntaxError takes over what expr's parser says, with its place.
 func syntaxError(text string, err error) *Error {
 	var e *file.Error
 	if !errors.As(err, &e) {
@@ -110,6 +114,7 @@ const languageAdvice = "the language of formulas is listed in the README of the 
 
 // byteOffset turns expr's offset in runes into bytes.
 func byteOffset(text string, runes int) int {
+	// expr counts characters, a slice of text counts bytes
 	for i := range text {
 		if runes == 0 {
 			return i
@@ -130,6 +135,7 @@ func unlisted(text string) *Error {
 		return &Error{maxText, fmt.Sprintf("the formula has %d bytes; at most %d", len(text), maxText),
 			"write parts of it as figures of their own"}
 	}
+	// an error of the lexer comes again from the parser, which says more
 	tokens, _ := lexer.Lex(file.NewSource(text))
 	for i, t := range tokens {
 		short := t.Is(lexer.Operator, ":") && i > 0 && tokens[i-1].Is(lexer.Operator, "?")
@@ -149,6 +155,8 @@ type lowering struct {
 	err   *Error
 }
 
+// fail notes the first error, where the node begins. It gives a kind, so that callers can go on; what follows from a
+// first error would only hide it.
 func (l *lowering) fail(n ast.Node, message, advice string) formula.Kind {
 	if c, ok := n.(*ast.ConditionalNode); ok { // whose own location is its end, or none
 		return l.fail(c.Cond, message, advice)
@@ -159,8 +167,10 @@ func (l *lowering) fail(n ast.Node, message, advice string) formula.Kind {
 	return formula.Number
 }
 
+// emit appends an operation on something that the pack names.
 func (l *lowering) emit(op formula.Op, index int) { l.step(formula.Step{Op: op, Index: index}) }
 
+// number appends a constant.
 func (l *lowering) number(v float64) formula.Kind {
 	l.step(formula.Step{Op: formula.Const, Value: v})
 	return formula.Number
@@ -178,6 +188,8 @@ func (l *lowering) step(s formula.Step) {
 	}
 }
 
+// node lowers one form and gives its kind. Forms that are not named here are none of the language, also such as a later
+// version of expr brings.
 func (l *lowering) node(n ast.Node) formula.Kind {
 	if l.err != nil {
 		return formula.Number
@@ -190,6 +202,7 @@ func (l *lowering) node(n ast.Node) formula.Kind {
 			return l.fail(n, "this number is too large", "write a smaller one")
 		}
 		return l.number(n.Value)
+	// true and false stand in when: and need: while an owner tries something out
 	case *ast.BoolNode:
 		if n.Value {
 			l.emit(formula.True, 0)
@@ -231,6 +244,7 @@ func (l *lowering) operand(n ast.Node, want formula.Kind, of string) {
 	}
 }
 
+// unary lowers an operator before one operand; a plus is read and means nothing.
 func (l *lowering) unary(n *ast.UnaryNode) formula.Kind {
 	switch n.Operator {
 	case "not", "!":
@@ -241,6 +255,7 @@ func (l *lowering) unary(n *ast.UnaryNode) formula.Kind {
 		l.operand(n.Node, formula.Number, "-")
 		l.emit(formula.Neg, 0)
 		return formula.Number
+	// nothing is emitted: the number stands as it is
 	case "+":
 		l.operand(n.Node, formula.Number, "+")
 		return formula.Number
@@ -270,7 +285,9 @@ var binaries = map[string]struct {
 	"||":  {op: formula.Or, takes: formula.Truth, gives: formula.Truth},
 }
 
+// A pack has no greater-than and no not-equal: fewer operations are fewer to prove bounds of.
 func (l *lowering) binary(n *ast.BinaryNode) formula.Kind {
+	// beside chosen, hull.id or a choice stand texts, which are identifiers; among numbers == is what it is everywhere
 	if n.Operator == "in" || n.Operator == "==" || n.Operator == "!=" {
 		if domain, ok := l.domain(n.Left); ok || n.Operator == "in" {
 			return l.membership(n, domain, n.Right)
@@ -279,11 +296,13 @@ func (l *lowering) binary(n *ast.BinaryNode) formula.Kind {
 			return l.membership(n, domain, n.Left)
 		}
 	}
+	// % and ** and .. are expr's, and none of the language
 	b, ok := binaries[n.Operator]
 	if !ok {
 		return l.fail(n, fmt.Sprintf("the operator %q is not in the language of formulas", n.Operator), languageAdvice)
 	}
 	left, right := n.Left, n.Right
+	// a > b is b < a; neither side has an effect, so that the order in which they run does not matter
 	if b.swap {
 		left, right = right, left
 	}
@@ -296,17 +315,20 @@ func (l *lowering) binary(n *ast.BinaryNode) formula.Kind {
 	return b.gives
 }
 
+// conditional lowers a choice between two branches of one kind.
 func (l *lowering) conditional(n *ast.ConditionalNode) formula.Kind {
 	if !n.Ternary {
 		return l.fail(n, "if … else is not in the language of formulas", "write condition ? a : b")
 	}
 	l.operand(n.Cond, formula.Truth, "?")
+	// the first branch settles the kind, since either may stand there
 	kind := l.node(n.Exp1)
 	l.operand(n.Exp2, kind, "the second branch")
 	l.emit(formula.If, 0)
 	return kind
 }
 
+// builtin lowers a function of numbers; min and max of many are a chain of two.
 func (l *lowering) builtin(n *ast.BuiltinNode) formula.Kind {
 	ops := map[string]formula.Op{"min": formula.Min, "max": formula.Max, "abs": formula.Abs, "ceil": formula.Ceil,
 		"floor": formula.Floor, "round": formula.Round}
@@ -314,6 +336,7 @@ func (l *lowering) builtin(n *ast.BuiltinNode) formula.Kind {
 	if !ok {
 		return l.fail(n, fmt.Sprintf("the function %q is not in the language of formulas", n.Name), languageAdvice)
 	}
+	// min(a, b, c) is min(min(a, b), c)
 	fold := op == formula.Min || op == formula.Max
 	if len(n.Arguments) == 0 || !fold && len(n.Arguments) != 1 {
 		return l.fail(n, fmt.Sprintf("%s has %d arguments", n.Name, len(n.Arguments)),
@@ -330,6 +353,7 @@ func (l *lowering) builtin(n *ast.BuiltinNode) formula.Kind {
 
 // call lowers has and count; chosen stands only in comparisons.
 func (l *lowering) call(n *ast.CallNode) formula.Kind {
+	// the functions have plain names; methods and results of functions are not called
 	callee, ok := n.Callee.(*ast.IdentifierNode)
 	if !ok {
 		return l.fail(n, "this form is not in the language of formulas", languageAdvice)
@@ -340,6 +364,7 @@ func (l *lowering) call(n *ast.CallNode) formula.Kind {
 		if !ok {
 			return formula.Number
 		}
+		// an option that the book does not have would be never aboard, and its rule silently idle
 		o, ok := l.scope.Options[id]
 		if !ok {
 			return l.fail(at, fmt.Sprintf("unknown option %q", id),
@@ -351,6 +376,7 @@ func (l *lowering) call(n *ast.CallNode) formula.Kind {
 		}
 		l.emit(formula.Count, o.Index)
 		return formula.Number
+	// by itself it would be a text, which formulas do not have
 	case "chosen":
 		return l.fail(n, `chosen gives an option, which stands only beside ==, != and in`,
 			`write chosen("slot") == "option", or chosen("slot") != "" to ask for any`)
@@ -359,6 +385,8 @@ func (l *lowering) call(n *ast.CallNode) formula.Kind {
 		suggest.Nearest(callee.Value, append([]string{"has", "count", "chosen"}, builtins...), languageAdvice))
 }
 
+// textArgument is the identifier that a function is given. It must stand there as text: what follows from a number
+// cannot be checked when the book is.
 func (l *lowering) textArgument(n *ast.CallNode, name, what string) (string, ast.Node, bool) {
 	if len(n.Arguments) == 1 {
 		if s, ok := n.Arguments[0].(*ast.StringNode); ok {
@@ -370,6 +398,7 @@ func (l *lowering) textArgument(n *ast.CallNode, name, what string) (string, ast
 	return "", nil, false
 }
 
+// member lowers hull.ID, use.ID and figures.ID.
 func (l *lowering) member(n *ast.MemberNode) formula.Kind {
 	root, field, ok := memberNames(n)
 	if !ok {
@@ -382,6 +411,7 @@ func (l *lowering) member(n *ast.MemberNode) formula.Kind {
 			l.emit(formula.Hull, i)
 			return formula.Number
 		}
+		// the hull's name is no number: formulas compare it
 		if field == "id" {
 			return l.fail(n, "hull.id names a hull, which stands only beside ==, != and in",
 				fmt.Sprintf("write hull.id in [%s]", quoted(keys(l.scope.Hulls))))
@@ -409,11 +439,13 @@ func (l *lowering) member(n *ast.MemberNode) formula.Kind {
 		suggest.Nearest(root, []string{"hull", "use", "figures"}, languageAdvice))
 }
 
+// unknownField says that there is no such field, and which is nearest.
 func (l *lowering) unknownField(n ast.Node, root, field string, known []string) formula.Kind {
 	return l.fail(n, fmt.Sprintf("unknown field %s.%s", root, field),
 		suggest.Nearest(field, known, "the fields are listed in the book under hull_fields, use and figures"))
 }
 
+// memberNames are the two words of a plain member; hull["length_m"] and hull?.length_m are none.
 func memberNames(n *ast.MemberNode) (root, field string, ok bool) {
 	id, isName := n.Node.(*ast.IdentifierNode)
 	prop, isField := n.Property.(*ast.StringNode)

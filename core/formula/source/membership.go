@@ -20,6 +20,7 @@ type domain struct {
 func (l *lowering) domain(n ast.Node) (domain, bool) {
 	switch n := n.(type) {
 	case *ast.CallNode:
+		// chosen("slot") is the only call that gives a text
 		if callee, ok := n.Callee.(*ast.IdentifierNode); ok && callee.Value == "chosen" {
 			return l.slotDomain(n)
 		}
@@ -30,6 +31,7 @@ func (l *lowering) domain(n ast.Node) (domain, bool) {
 				test: indexTest(formula.HullID, 0, l.scope.Hulls)}, true
 		}
 		if ok && root == "use" {
+			// a number of the use is compared like any other
 			if u := l.scope.Use[field]; u.Choices != nil {
 				return domain{what: "choice of use." + field, known: func() []string { return keys(u.Choices) },
 					test: indexTest(formula.Use, u.Index, u.Choices)}, true
@@ -39,6 +41,8 @@ func (l *lowering) domain(n ast.Node) (domain, bool) {
 	return domain{}, false
 }
 
+// A slot with multiple options has no one chosen: expr's machine would have to pick one, and which is nobody's
+// business.
 func (l *lowering) slotDomain(n *ast.CallNode) (domain, bool) {
 	id, at, ok := l.textArgument(n, "chosen", "slot")
 	if !ok {
@@ -55,6 +59,7 @@ func (l *lowering) slotDomain(n *ast.CallNode) (domain, bool) {
 			"ask with has or count for the option that matters")
 		return domain{}, false
 	}
+	// found only when a message needs it: a book has hundreds of options, and nearly every text is right
 	known := func() (list []string) {
 		for _, k := range keys(l.scope.Options) {
 			if l.scope.Options[k].Slot == slot.Index {
@@ -64,12 +69,14 @@ func (l *lowering) slotDomain(n *ast.CallNode) (domain, bool) {
 		return list
 	}
 	return domain{what: "option of slot " + id, known: known, test: func(l *lowering, name string) bool {
+		// chosen is "" where nothing stands in the slot
 		if name == "" {
 			l.emit(formula.Filled, slot.Index)
 			l.emit(formula.Not, 0)
 			return true
 		}
 		o, ok := l.scope.Options[name]
+		// an option of another slot could never be chosen here: a slip, and no condition that fails
 		if !ok || o.Slot != slot.Index {
 			return false
 		}
@@ -78,6 +85,7 @@ func (l *lowering) slotDomain(n *ast.CallNode) (domain, bool) {
 	}}, true
 }
 
+// indexTest tests a number of the state against the index of a name: hulls and choices are held as numbers.
 func indexTest(op formula.Op, index int, known map[string]int) func(*lowering, string) bool {
 	return func(l *lowering, name string) bool {
 		i, ok := known[name]
@@ -90,7 +98,8 @@ func indexTest(op formula.Op, index int, known map[string]int) func(*lowering, s
 	}
 }
 
-// membership lowers a comparison of a domain with one text or a list of them to tests joined by or.
+// membership lowers a comparison of a domain with one text or a list of them to tests joined by or. So a book of the
+// language needs no texts at run time, and the solver sees a clause over options.
 func (l *lowering) membership(n *ast.BinaryNode, d domain, right ast.Node) formula.Kind {
 	if l.err != nil {
 		return formula.Truth
@@ -101,6 +110,7 @@ func (l *lowering) membership(n *ast.BinaryNode, d domain, right ast.Node) formu
 	}
 	items := []ast.Node{right}
 	if n.Operator == "in" {
+		// a list of one is allowed: owners add the second hull later
 		list, ok := right.(*ast.ArrayNode)
 		if !ok || len(list.Nodes) == 0 {
 			return l.fail(right, "in wants a list of texts", `write in ["a", "b"]`)
@@ -116,6 +126,7 @@ func (l *lowering) membership(n *ast.BinaryNode, d domain, right ast.Node) formu
 			return l.fail(item, fmt.Sprintf("%q is no %s", text.Value, d.what),
 				suggest.Nearest(text.Value, d.known(), "the known ones are "+quoted(d.known())))
 		}
+		// in postfix: the second test, or, the third, or
 		if i > 0 {
 			l.emit(formula.Or, 0)
 		}

@@ -12,6 +12,7 @@ import (
 
 // Machine is a formula compiled by expr-lang for its own virtual machine: the reference for what a formula means. It is
 // slow and runs natively; tests hold the lowered form to it. Its stack is used again by every run: one run at a time.
+// It shares nothing with the lowered form but the parser, so that a fault of one shows as a difference.
 type Machine struct {
 	program *vm.Program
 	vm      vm.VM
@@ -27,7 +28,9 @@ func Reference(text string, scope *Scope) (*Machine, error) {
 // Optimized is Reference with expr's optimizer, for timing: the machine as fast as it goes. It may take -0 for 0.
 func Optimized(text string, scope *Scope) (*Machine, error) { return machine(text, scope) }
 
+// machine compiles with the functions of the language alone, as [Lower] reads it.
 func machine(text string, scope *Scope, options ...expr.Option) (*Machine, error) {
+	// the same names as for the parser, whose kinds the compiler checks
 	options = append(options, expr.Env(names), expr.DisableAllBuiltins(), expr.Patch(floats{}))
 	for _, b := range builtins {
 		options = append(options, expr.EnableBuiltin(b))
@@ -42,6 +45,7 @@ func machine(text string, scope *Scope, options ...expr.Option) (*Machine, error
 // floats makes whole numbers in the text floats: the language has one kind of number.
 type floats struct{}
 
+// Visit patches one node; expr has whole numbers, whose division and overflow are other than those of floats.
 func (floats) Visit(n *ast.Node) {
 	if i, ok := (*n).(*ast.IntegerNode); ok {
 		ast.Patch(n, &ast.FloatNode{Value: float64(i.Value)})
@@ -64,6 +68,7 @@ func (m *Machine) NumberIn(env Environment) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
+	// the machine is untyped: a formula that gives a truth value is found out here
 	f, ok := v.(float64)
 	if !ok {
 		return 0, fmt.Errorf("running a formula: gave %T, want a number", v)
@@ -90,6 +95,7 @@ type Environment struct{ names map[string]any }
 
 // Environment spells out a state, which must not change afterwards.
 func (sc *Scope) Environment(st *formula.State) Environment {
+	// as the language writes them: hull.length_m, use.region, figures.mass_kg
 	hull, use, figures := map[string]any{}, map[string]any{}, map[string]any{}
 	for name, i := range sc.Hull {
 		hull[name] = st.Hull[i]
@@ -101,6 +107,7 @@ func (sc *Scope) Environment(st *formula.State) Environment {
 	}
 	for name, u := range sc.Use {
 		use[name] = st.Use[u.Index]
+		// a choice is a text to the language, and its index in the state
 		for choice, i := range u.Choices {
 			if float64(i) == st.Use[u.Index] {
 				use[name] = choice
@@ -110,6 +117,7 @@ func (sc *Scope) Environment(st *formula.State) Environment {
 	for name, i := range sc.Figures {
 		figures[name] = st.Figures[i]
 	}
+	// a slot of one holds one option at most, so that none is overwritten
 	chosen := make([]string, len(st.Slots))
 	for name, o := range sc.Options {
 		if st.Counts[o.Index] > 0 {

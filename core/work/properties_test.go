@@ -1,0 +1,218 @@
+package work_test
+
+import (
+	"fmt"
+	"slices"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"ribband/core/engine"
+	"ribband/core/engine/enginetest"
+	"ribband/core/formula"
+	"ribband/core/measure"
+	"ribband/core/money"
+	"ribband/core/pack"
+	"ribband/core/work"
+)
+
+// addsUp says where lines, causes, shops and tasks of a boat do not hold the same hours.
+func addsUp(b *work.Boat) error {
+	byCause, byShop := map[work.Cause]measure.Hours{}, make([]measure.Hours, len(b.ByShop))
+	var lines, tasks measure.Hours
+	for _, l := range b.Lines {
+		lines, byCause[l.For], byShop[l.Shop] = lines+l.Hours, byCause[l.For]+l.Hours, byShop[l.Shop]+l.Hours
+	}
+	var causes measure.Hours
+	for _, c := range b.ByCause {
+		if causes += c.Hours; byCause[c.Cause] != c.Hours {
+			return fmt.Errorf("cause %+v takes %s h, its lines %s", c.Cause, c.Hours, byCause[c.Cause])
+		}
+	}
+	for shop, s := range b.ByShop {
+		if s.Total() != byShop[shop] {
+			return fmt.Errorf("shop %d works %s h, its lines %s", shop, s.Total(), byShop[shop])
+		}
+	}
+	seen := make([]bool, len(b.Lines))
+	for _, t := range b.Tasks() {
+		tasks += t.Hours
+		for _, i := range t.Lines {
+			if l := b.Lines[i]; seen[i] || l.Operation != t.Operation || l.Shop != t.Shop {
+				return fmt.Errorf("line %d stands in two tasks, or in that of another operation or shop", i)
+			}
+			seen[i] = true
+		}
+	}
+	if total := b.Hours().Total(); lines != total || causes != total || tasks != total || slices.Contains(seen, false) {
+		return fmt.Errorf("lines %s h, causes %s h, tasks %s h (%v), want %s h", lines, causes, tasks, seen, total)
+	}
+	return nil
+}
+
+// closed is which waits for which, also by way of others: Warshall's algorithm.
+//
+// Source: S. Warshall, A theorem on Boolean matrices, Journal of the ACM 9 (1962), 11-12.
+func closed(n int, waits func(i int) []int) [][]bool {
+	m := make([][]bool, n)
+	for i := range m {
+		m[i] = make([]bool, n)
+		for _, j := range waits(i) {
+			m[i][j] = true
+		}
+	}
+	for k := range m {
+		for i := range m {
+			for j := range m {
+				m[i][j] = m[i][j] || m[i][k] && m[k][j]
+			}
+		}
+	}
+	return m
+}
+
+// inOrder says where the tasks of a boat do not wait for exactly what the book says, also by way of operations that the
+// boat does not have.
+func inOrder(n *work.Network, b *work.Boat) error {
+	tasks := b.Tasks()
+	book := closed(len(n.Operations), func(i int) []int { return n.Operations[i].After })
+	own := closed(len(tasks), func(i int) []int { return tasks[i].After })
+	for i, t := range tasks {
+		for j, u := range tasks {
+			want := t.Operation != work.NoOperation && u.Operation != work.NoOperation && book[t.Operation][u.Operation]
+			if own[i][j] != want {
+				return fmt.Errorf("task %d (operation %d) waits for %d (%d): %v", i, t.Operation, j, u.Operation,
+					own[i][j])
+			}
+			if want && j >= i {
+				return fmt.Errorf("task %d stands before %d, after which it is done", i, j)
+			}
+		}
+	}
+	return nil
+}
+
+// anyNetwork is the invented yard with other operations in another order, none in a circle, and items that take any
+// of them.
+func anyNetwork(t *rapid.T) *pack.Pack {
+	p := yard()
+	count := rapid.IntRange(1, 14).Draw(t, "operations")
+	rank := make([]int, count)
+	for i := range rank {
+		rank[i] = i
+	}
+	rank = rapid.Permutation(rank).Draw(t, "rank")
+	p.Trade.Operations = make([]pack.Operation, count)
+	for i := range p.Trade.Operations {
+		o := &p.Trade.Operations[i]
+		o.Shop = rapid.IntRange(0, len(p.Trade.Shops)-1).Draw(t, "shop")
+		for j := range count {
+			if rank[j] < rank[i] && rapid.IntRange(0, 3).Draw(t, "after") == 0 {
+				o.After = append(o.After, j)
+			}
+		}
+	}
+	takes := func() (list []pack.Need) {
+		amounts := []string{"n0", "n1.25", "h0 n3 /", "u0 n2 *", "c0 n0.5 *", "c1 h0 * n7 /"}
+		for range rapid.IntRange(0, 4).Draw(t, "takes") {
+			list = append(list, hours(rapid.IntRange(0, count-1).Draw(t, "operation"),
+				rapid.SampledFrom(amounts).Draw(t, "amount"), 0))
+		}
+		return list
+	}
+	for i := range p.Trade.Hulls {
+		p.Trade.Hulls[i].Operations = takes()
+	}
+	for i := range p.Trade.Options {
+		p.Trade.Options[i].Operations = takes()
+	}
+	return p
+}
+
+func anyBoat(t *rapid.T, hull int) *formula.State {
+	any := func(most int) int { return rapid.IntRange(0, most).Draw(t, "count") }
+	st := boat(hull, any(1), any(3), any(1))
+	st.Use[0] = rapid.Float64Range(0, 10).Draw(t, "locker")
+	return st
+}
+
+func TestPropertyHoursAddUpAndStandInOrder(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n, st := work.Compile(anyNetwork(t)), anyBoat(t, rapid.IntRange(0, 1).Draw(t, "hull"))
+		extras := rapid.SliceOfN(rapid.Custom(func(t *rapid.T) work.Extra {
+			return work.Extra{Hours: map[int]measure.Hours{
+				rapid.IntRange(0, 2).Draw(t, "shop"): measure.Hours(rapid.Int64Range(0, 50_000_000).Draw(t, "hours"))}}
+		}), 0, 2).Draw(t, "extras")
+		b, err := n.Boat(st, extras)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := addsUp(b); err != nil {
+			t.Fatal(err)
+		}
+		if err := inOrder(n, b); err != nil {
+			t.Fatal(err)
+		}
+		if sum, err := n.Hours(st); err != nil || sum != b.Hours().Base+b.Hours().Options {
+			t.Fatalf("%s h, %v; want %v", sum, err, b.Hours())
+		}
+	})
+}
+
+// The hours that one boat takes more are the difference of the two, shop by shop.
+func TestPropertyMoreIsTheDifference(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n, hull := work.Compile(anyNetwork(t)), rapid.IntRange(0, 1).Draw(t, "hull")
+		now, then := anyBoat(t, hull), anyBoat(t, hull)
+		if err := moreIsTheDifference(n, now, then); err != nil {
+			t.Fatal(err)
+		}
+	})
+}
+
+func moreIsTheDifference(n *work.Network, now, then *formula.State) error {
+	a, err1 := n.Boat(now, nil)
+	b, err2 := n.Boat(then, nil)
+	more, err3 := n.More(then, now, formula.Changed(now, then))
+	if err1 != nil || err2 != nil || err3 != nil {
+		return fmt.Errorf("%v, %v, %v", err1, err2, err3)
+	}
+	for shop, h := range more {
+		if want := b.ByShop[shop].Total() - a.ByShop[shop].Total(); h != want {
+			return fmt.Errorf("shop %d works %s h more, want %s", shop, h, want)
+		}
+	}
+	return nil
+}
+
+// On every boat of the demo book the hours add up and stand in order, cost puts each of them at the rate of its shop,
+// and what a boat takes over its standard build is what the effect of an option says.
+func TestBoatsOfTheDemoBook(t *testing.T) {
+	e := enginetest.Demo()[pack.Yard]
+	for name, s := range enginetest.ManyBoats(t, e, 9) {
+		a := enginetest.Answer(t, e, s)
+		for what, err := range map[string]error{"sums": addsUp(a.Work), "order": inOrder(e.Work, a.Work),
+			"cost": costedAsWorked(e, a), "effects": moreIsTheDifference(e.Work, a.Standard.State, a.Build.State)} {
+			if err != nil {
+				t.Errorf("%s: %s: %v", name, what, err)
+			}
+		}
+	}
+}
+
+func costedAsWorked(e *engine.Engine, a *engine.Answer) error {
+	if len(a.Cost.Labour) != len(a.Work.Lines) {
+		return fmt.Errorf("labour of %d lines, work of %d", len(a.Cost.Labour), len(a.Work.Lines))
+	}
+	minor, err := money.NewRounding(e.Pack.Rounding, e.Pricing.Currency().Minor())
+	if err != nil {
+		return err
+	}
+	for i, l := range a.Cost.Labour {
+		rate := e.Pack.Trade.Shops[l.Shop].Rate
+		if l.Line != a.Work.Lines[i] || !l.Amount.Equal(minor.Round(rate.Scaled(int64(l.Hours), measure.Exponent))) {
+			return fmt.Errorf("%+v costs %s at %s an hour", l.Line, l.Amount, rate)
+		}
+	}
+	return nil
+}

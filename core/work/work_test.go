@@ -1,0 +1,158 @@
+package work_test
+
+import (
+	"slices"
+	"testing"
+
+	"ribband/core/formula"
+	"ribband/core/measure"
+	"ribband/core/pack"
+	"ribband/core/work"
+)
+
+func h(whole float64) measure.Hours { return measure.Hours(whole * 1_000_000) }
+
+// Worked by hand from the invented yard: 16 h for each of 6 m and 4 h afloat; 0.75 h a metre of paint; two lockers of
+// half a metre, 2 h and 0.25 h of paint each; 9 h of sewing.
+func TestBoat(t *testing.T) {
+	extras := []work.Extra{{Title: "Name", Hours: map[int]measure.Hours{moulding: h(1), joinery: h(2.5)}},
+		{Title: "Flag"}, {Title: "Delivery by the owner", Hours: map[int]measure.Hours{afloat: 0}}}
+	b, err := compiled().Boat(boat(1, 1, 2, 1), extras)
+	if err != nil {
+		t.Fatal(err)
+	}
+	base, lines := work.Base(), []work.Line{
+		{work.Base(), laminate, moulding, h(96), 1}, {work.Base(), trial, afloat, h(4), 2},
+		{work.Of(antifouling, 1), paint, moulding, h(4.5), 3},
+		{work.Of(lockers, 2), fitOut, joinery, h(4), 4}, {work.Of(lockers, 2), paint, moulding, h(0.5), 5},
+		{work.Of(cover, 1), sewer, joinery, h(9), 6},
+		{work.Cause{Kind: work.ExtraItem, Count: 1}, work.NoOperation, moulding, h(1), 0},
+		{work.Cause{Kind: work.ExtraItem, Count: 1}, work.NoOperation, joinery, h(2.5), 0},
+		{work.Cause{Kind: work.ExtraItem, Index: 2, Count: 1}, work.NoOperation, afloat, 0, 0},
+	}
+	if !slices.Equal(b.Lines, lines) {
+		t.Errorf("lines\n%v, want\n%v", b.Lines, lines)
+	}
+	causes := []work.CauseHours{{base, h(100)}, {work.Of(antifouling, 1), h(4.5)}, {work.Of(lockers, 2), h(4.5)},
+		{work.Of(cover, 1), h(9)}, {work.Cause{Kind: work.ExtraItem, Count: 1}, h(3.5)},
+		{work.Cause{Kind: work.ExtraItem, Index: 1, Count: 1}, 0},
+		{work.Cause{Kind: work.ExtraItem, Index: 2, Count: 1}, 0}}
+	if !slices.Equal(b.ByCause, causes) {
+		t.Errorf("by cause\n%v, want\n%v", b.ByCause, causes)
+	}
+	shops := []work.KindHours{{h(96), h(5), h(1)}, {0, h(13), h(2.5)}, {Base: h(4)}}
+	if !slices.Equal(b.ByShop, shops) || b.Hours() != (work.KindHours{h(100), h(18), h(3.5)}) {
+		t.Errorf("by shop %v, in all %v", b.ByShop, b.Hours())
+	}
+}
+
+// An item of a boat takes what it takes for that boat; what comes to nothing makes no line.
+func TestLines(t *testing.T) {
+	n := compiled()
+	for _, c := range []struct {
+		of   work.Cause
+		want []work.Line
+	}{
+		{work.Base(), []work.Line{{work.Base(), laminate, moulding, h(80), 1}, {work.Base(), trial, afloat, h(4), 2}}},
+		{work.Of(antifouling, 1), []work.Line{{work.Of(antifouling, 1), paint, moulding, h(3.75), 3}}},
+		{work.Of(antifouling, 0), []work.Line{}},
+	} {
+		if list, err := n.Lines(boat(0, 0, 0, 0), c.of); err != nil || !slices.Equal(list, c.want) {
+			t.Errorf("%+v: %v, %v; want %v", c.of, list, err, c.want)
+		}
+	}
+}
+
+// What of a book cannot be hours is an error at its place, on the hull and with the use for which it is so, and nowhere
+// else.
+func TestErrors(t *testing.T) {
+	const guard = "; guard the formula so that it gives zero or more"
+	with := func(st *formula.State, lockerM float64) *formula.State {
+		st.Use[0] = lockerM
+		return st
+	}
+	n := compiled()
+	for _, c := range []struct {
+		boat *formula.State
+		want string
+	}{
+		{boat(0, 0, 0, 1), "computing the quantity at boats.yaml:6:7: +Inf is not a quantity" + guard},
+		{with(boat(1, 0, 1, 0), -0.5), "computing the quantity at boats.yaml:4:7: -2 is negative" + guard},
+		{with(boat(1, 0, 1, 0), 1e-12), "computing the quantity at boats.yaml:4:7: 1e+12 is not a quantity" + guard},
+	} {
+		_, err1 := n.Boat(c.boat, nil)
+		_, err2 := n.Hours(c.boat)
+		_, err3 := n.More(c.boat, boat(c.boat.HullID, 0, 0, 0), formula.Reads{Options: []int{lockers, cover}})
+		_, err4 := n.More(boat(c.boat.HullID, 0, 0, 0), c.boat, formula.Reads{Options: []int{lockers, cover}})
+		for _, err := range []error{err1, err2, err3, err4} {
+			if err == nil || err.Error() != c.want {
+				t.Errorf("error %v, want %s", err, c.want)
+			}
+		}
+	}
+	for _, st := range []*formula.State{boat(0, 0, 0, 0), boat(1, 0, 0, 1), with(boat(1, 0, 0, 0), -1)} {
+		if _, err := n.Boat(st, nil); err != nil {
+			t.Error(err)
+		}
+	}
+}
+
+// The order of the book holds beyond operations that a boat does not have.
+func TestTasks(t *testing.T) {
+	for name, c := range map[string]struct {
+		boat       *formula.State
+		operations []int
+		after      [][]int
+	}{
+		"base boat: the trial waits for the hull": {boat(0, 0, 0, 0), []int{laminate, trial}, [][]int{nil, {0}}},
+		"painted: and for the paint": {boat(0, 1, 0, 0), []int{laminate, paint, trial},
+			[][]int{nil, {0}, {0, 1}}},
+		"a cover is sewn at any time": {boat(1, 0, 1, 1), []int{laminate, paint, fitOut, trial, sewer},
+			[][]int{nil, {0}, {0, 1}, {2}, nil}},
+	} {
+		b, err := compiled().Boat(c.boat, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var operations []int
+		var after [][]int
+		for _, task := range b.Tasks() {
+			operations, after = append(operations, task.Operation), append(after, task.After)
+		}
+		if !slices.Equal(operations, c.operations) || !slices.EqualFunc(after, c.after, slices.Equal) {
+			t.Errorf("%s: %v after %v, want %v after %v", name, operations, after, c.operations, c.after)
+		}
+	}
+}
+
+// A damaged pack may hold operations that wait for each other: nothing is lost, nothing hangs.
+func TestOperationsInACircle(t *testing.T) {
+	p := yard()
+	p.Trade.Operations[laminate].After = []int{trial}
+	n := work.Compile(p)
+	if want := []int{sewer, laminate, paint, fitOut, trial}; !slices.Equal(n.Order, want) {
+		t.Errorf("order %v, want %v", n.Order, want)
+	}
+	for _, counts := range [][]int{{0, 0, 0}, {1, 2, 1}} {
+		b, err := n.Boat(boat(1, counts...), nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var sum measure.Hours
+		for i, task := range b.Tasks() {
+			sum += task.Hours
+			if slices.ContainsFunc(task.After, func(a int) bool { return a >= i }) {
+				t.Errorf("task %d waits for %v", i, task.After)
+			}
+		}
+		if sum != b.Hours().Total() {
+			t.Errorf("the tasks take %s h, the boat %s", sum, b.Hours().Total())
+		}
+	}
+}
+
+func TestNothingToCompile(t *testing.T) {
+	if n := work.Compile(&pack.Pack{}); n != nil {
+		t.Errorf("a pack without operations has %+v", n)
+	}
+}

@@ -1,0 +1,72 @@
+package work_test
+
+import (
+	"ribband/core/formula"
+	"ribband/core/pack"
+	"ribband/core/work"
+)
+
+// The yard of these tests is invented, with all its hours.
+
+// Indices of the invented yard.
+const (
+	moulding, joinery, afloat             = 0, 1, 2
+	laminate, paint, fitOut, trial, sewer = 0, 1, 2, 3, 4
+	antifouling, lockers, cover           = 0, 1, 2
+)
+
+func hours(operation int, amount string, at int) pack.Need {
+	p, err := formula.Parse(amount)
+	if err != nil {
+		panic(err)
+	}
+	return pack.Need{Index: operation, Amount: p, At: at}
+}
+
+// yard builds two hulls: laminated, tried afloat. Bottoms are painted, lockers fitted and covers sewn for those who
+// choose them. Hull field 0 is the length, use field 0 the length of a locker. In the book the trial stands before the
+// operations that it comes after.
+func yard() *pack.Pack {
+	item := func(list ...pack.Need) pack.Item { return pack.Item{Operations: list} }
+	base := item(hours(laminate, "h0 n16 *", 1), hours(trial, "n4", 2))
+	p := &pack.Pack{
+		HullFields: []pack.Field{{ID: "length_m"}},
+		Use:        []pack.UseField{{ID: "locker_m"}},
+		Hulls:      []pack.Hull{{ID: "five", Fields: []float64{5}}, {ID: "six", Fields: []float64{6}}},
+		Slots:      []pack.Slot{{ID: "fittings", Multiple: true, End: 3}},
+		Options:    []pack.Option{{ID: "antifouling"}, {ID: "lockers"}, {ID: "cover"}},
+		Trade: &pack.Trade{
+			Shops: []pack.Shop{{ID: "moulding", Title: "Moulding"}, {ID: "joinery", Title: "Joinery"},
+				{ID: "afloat", Title: "Afloat"}},
+			Operations: []pack.Operation{
+				{ID: "laminate", Title: "Laminate the hull", Shop: moulding},
+				{ID: "paint", Title: "Paint the bottom", Shop: moulding, After: []int{laminate}},
+				{ID: "fit-out", Title: "Fit the lockers", Shop: joinery, After: []int{paint, laminate}},
+				{ID: "trial", Title: "Try the boat afloat", Shop: afloat, After: []int{fitOut}},
+				{ID: "sew", Title: "Sew the cover", Shop: joinery},
+			},
+			Hulls: []pack.Item{base, base},
+			Options: []pack.Item{
+				item(hours(paint, "h0 n0.75 *", 3)),
+				item(hours(fitOut, "n1 u0 /", 4), hours(paint, "n0.25", 5)),
+				item(hours(sewer, "n9 h0 n5 - /", 6)), // no number on the hull of 5 m
+			},
+		},
+	}
+	for line := range 7 {
+		p.Trade.Sources = append(p.Trade.Sources, pack.Source{File: "boats.yaml", Line: line, Column: 7})
+	}
+	return p
+}
+
+// boat is one on a hull with so many of each option and lockers of 0.5 m.
+func boat(hull int, counts ...int) *formula.State {
+	filled := 0
+	for _, n := range counts {
+		filled += n
+	}
+	return &formula.State{HullID: hull, Hull: yard().Hulls[hull].Fields, Counts: counts, Slots: []int{filled},
+		Use: []float64{0.5}}
+}
+
+func compiled() *work.Network { return work.Compile(yard()) }
