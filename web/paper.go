@@ -40,10 +40,6 @@ func writePaper(_ context.Context, c *console, args []string) error {
 	if *specFile == "" {
 		return usageError{fmt.Errorf("quote: which spec? Give -spec FILE, or -spec - for standard input")}
 	}
-	if *shop != "" && (desk != pack.Yard || format != paper.AsText && format != paper.AsHTML) {
-		return usageError{fmt.Errorf("quote: the sheet of a shop is the yard's, as text or html. Give -desk yard, " +
-			"and -format text or html")}
-	}
 	s, err := readSpec(c, *specFile)
 	if err != nil {
 		return err
@@ -51,6 +47,9 @@ func writePaper(_ context.Context, c *console, args []string) error {
 	packs, err := load(c, *folder)
 	if err != nil {
 		return err
+	}
+	if *shop != "" && (!packs[desk].Can(pack.Sheets) || format != paper.AsText && format != paper.AsHTML) {
+		return usageError{fmt.Errorf("quote: the sheet of a shop is the yard's, as text or html. Give -desk yard, and -format text or html")}
 	}
 	text, err := paperOf(packs[desk], s, *detailsFile, *shop, format)
 	if err != nil {
@@ -118,7 +117,7 @@ func paperOf(p *pack.Pack, s spec.Spec, detailsFile, shop string, format paper.F
 		}
 		return paper.Shop(sheet, q, format)
 	}
-	if p.Desk == pack.Yard {
+	if p.Can(pack.Sheets) {
 		pictures, err := sheet.Pictures(e, a.Build)
 		if err != nil {
 			return nil, err

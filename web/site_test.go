@@ -219,14 +219,16 @@ func tradeNames(packs publish.Packs) []string {
 			names[title] = true
 		}
 	}
-	for _, m := range yard.Trade.Materials {
+	for _, m := range yard.Costs.Materials {
 		add(m.ID, m.Title)
-		add("", m.Supplier)
 	}
-	for _, s := range yard.Trade.Shops {
+	for _, s := range yard.Work.Supplies {
+		add("", s.Supplier)
+	}
+	for _, s := range yard.Costs.Shops {
 		add(s.ID, s.Title)
 	}
-	for _, o := range yard.Trade.Operations {
+	for _, o := range yard.Costs.Operations {
 		add(o.ID, o.Title)
 	}
 	return slices.Sorted(maps.Keys(names))

@@ -22,7 +22,7 @@ import (
 // Costing is the costs of a pack, ready to compute.
 type Costing struct {
 	pack    *pack.Pack
-	trade   *pack.Trade
+	costs   *pack.Costs
 	minor   money.Rounding
 	network *work.Network
 	hulls   [][]need // materials of the base boat, by hull
@@ -46,7 +46,7 @@ type store struct {
 
 // Compile prepares the costs of a pack, given its hours and what it measures; nil where the pack has none.
 func Compile(p *pack.Pack, network *work.Network, t *takeoff.Takeoffs) (*Costing, error) {
-	if p.Trade == nil {
+	if p.Costs == nil {
 		return nil, nil
 	}
 	currency, err := money.CurrencyOf(p.Currency)
@@ -57,24 +57,24 @@ func Compile(p *pack.Pack, network *work.Network, t *takeoff.Takeoffs) (*Costing
 	if err != nil {
 		return nil, err
 	}
-	c := &Costing{pack: p, trade: p.Trade, minor: minor, network: network}
-	for i := range p.Trade.Hulls {
-		c.hulls = append(c.hulls, compileItem(t, &p.Trade.Hulls[i]))
+	c := &Costing{pack: p, costs: p.Costs, minor: minor, network: network}
+	for i := range p.Costs.Hulls {
+		c.hulls = append(c.hulls, c.compileItem(t, &p.Costs.Hulls[i]))
 	}
-	for i := range p.Trade.Options {
-		c.options = append(c.options, compileItem(t, &p.Trade.Options[i]))
+	for i := range p.Costs.Options {
+		c.options = append(c.options, c.compileItem(t, &p.Costs.Options[i]))
 	}
-	for _, m := range p.Trade.Materials {
+	for _, m := range p.Costs.Materials {
 		c.store = append(c.store, store{m.Waste.Millionths(), measure.Quantity(m.Pack.Millionths()),
 			measure.Counted(m.Unit)})
 	}
 	return c, nil
 }
 
-func compileItem(t *takeoff.Takeoffs, item *pack.Item) (list []need) {
+func (c *Costing) compileItem(t *takeoff.Takeoffs, item *pack.Item) (list []need) {
 	for i := range item.Materials {
 		n := &item.Materials[i]
-		list = append(list, need{t.Of(n), n.At, n.Taker - 1})
+		list = append(list, need{t.Of(n), n.At, c.pack.Taker(n.At)})
 	}
 	return list
 }
@@ -164,7 +164,7 @@ func (c *Costing) Boat(st *formula.State, w *work.Boat, bought []money.Amount) (
 func (c *Costing) Extras(list []work.Extra, bought []money.Amount) (lines []ExtraLine) {
 	for i, x := range list {
 		line := ExtraLine{Title: x.Title, Bought: c.minor.Round(bought[i])}
-		for shop := range c.trade.Shops {
+		for shop := range c.costs.Shops {
 			line.Labour = line.Labour.Add(c.labour(shop, x.Hours[shop]))
 		}
 		alone := Summary{Materials: line.Bought, Labour: line.Labour}
@@ -203,7 +203,7 @@ func (c *Costing) materials(st *formula.State, cause work.Cause, to []MaterialLi
 		if c.store[m].counted {
 			used = used.Whole() // nobody takes 7.35 sliders from the shelf
 		}
-		cost := c.minor.Round(c.trade.Materials[m].Cost.Scaled(int64(used), measure.Exponent))
+		cost := c.minor.Round(c.costs.Materials[m].Cost.Scaled(int64(used), measure.Exponent))
 		to = append(to, MaterialLine{cause, m, n.taker, q, used, cost, n.at})
 	}
 	return to, nil
@@ -211,7 +211,7 @@ func (c *Costing) materials(st *formula.State, cause work.Cause, to []MaterialLi
 
 // labour is what hours of a shop cost.
 func (c *Costing) labour(shop int, h measure.Hours) money.Amount {
-	return c.minor.Round(c.trade.Shops[shop].Rate.Scaled(int64(h), measure.Exponent))
+	return c.minor.Round(c.costs.Shops[shop].Rate.Scaled(int64(h), measure.Exponent))
 }
 
 func (c *Costing) labourLines(lines []work.Line) []LabourLine {
@@ -224,7 +224,7 @@ func (c *Costing) labourLines(lines []work.Line) []LabourLine {
 
 // purchases sums each material over the boat, in the order of the book, and rounds up to whole packs.
 func (c *Costing) purchases(s *Sheet) {
-	used := make([]measure.Quantity, len(c.trade.Materials))
+	used := make([]measure.Quantity, len(c.costs.Materials))
 	for _, l := range s.Materials {
 		used[l.Material] += l.Used
 	}
@@ -235,8 +235,8 @@ func (c *Costing) purchases(s *Sheet) {
 		p := Purchase{Material: m, Used: q}
 		if size := c.store[m].pack; size > 0 {
 			p.Packs, p.Leftover = q.Packs(size)
-			if !c.trade.Materials[m].Stock {
-				p.Charged = c.minor.Round(c.trade.Materials[m].Cost.Scaled(int64(p.Leftover), measure.Exponent))
+			if !c.costs.Materials[m].Stock {
+				p.Charged = c.minor.Round(c.costs.Materials[m].Cost.Scaled(int64(p.Leftover), measure.Exponent))
 			}
 		}
 		s.Purchases = append(s.Purchases, p)
@@ -257,10 +257,10 @@ func (c *Costing) direct(materials []MaterialLine, labour []LabourLine) (s Summa
 // finish adds overhead and contingency.
 func (c *Costing) finish(s *Summary) {
 	materials := s.Materials.Add(s.Leftovers)
-	s.OverheadOnMaterials = c.minor.Round(materials.Share(c.trade.OnMaterials))
-	s.OverheadOnLabour = c.minor.Round(s.Labour.Share(c.trade.OnLabour))
+	s.OverheadOnMaterials = c.minor.Round(materials.Share(c.costs.OnMaterials))
+	s.OverheadOnLabour = c.minor.Round(s.Labour.Share(c.costs.OnLabour))
 	before := money.Sum(materials, s.Labour, s.OverheadOnMaterials, s.OverheadOnLabour)
-	s.Contingency = c.minor.Round(before.Share(c.trade.Contingency))
+	s.Contingency = c.minor.Round(before.Share(c.costs.Contingency))
 	s.Total = before.Add(s.Contingency)
 }
 

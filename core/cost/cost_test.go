@@ -175,7 +175,7 @@ func TestBoatErrors(t *testing.T) {
 	} {
 		p, st := yard(), state(0, 1, 0)
 		if c.material {
-			p.Trade.Options[locker].Operations = nil
+			p.Costs.Options[locker].Operations = nil
 		}
 		costing := compiled(t, p)
 		st.Use[0] = c.locker
@@ -186,7 +186,7 @@ func TestBoatErrors(t *testing.T) {
 		}
 	}
 	p := yard()
-	p.Trade.Hulls[0].Operations[0] = need(laminate, "n0 n0 /", 3)
+	p.Costs.Hulls[0].Operations[0] = need(laminate, "n0 n0 /", 3)
 	const want = "computing the quantity at boats.yaml:13:7: NaN is not a quantity" + guard
 	costing := compiled(t, p)
 	_, err := boat(costing, state(0, 0, 0))
@@ -198,9 +198,9 @@ func TestBoatErrors(t *testing.T) {
 
 func TestCompile(t *testing.T) {
 	p := yard()
-	p.Trade = nil
+	p.Costs, p.Work = nil, nil
 	if c, err := cost.Compile(p, work.Compile(p), takeoff.New(p)); c != nil || err != nil {
-		t.Errorf("a pack without trade has a costing: %v, %v", c, err)
+		t.Errorf("a pack without costs has a costing: %v, %v", c, err)
 	}
 	p = yard()
 	p.Currency = "EURO"

@@ -179,24 +179,25 @@ func runJob(t *testing.T, c costingCase) {
 
 // jobPack is a pack of one hull that takes the job's materials and hours, with a shop for every rate.
 func jobPack(in *jobInputs) *pack.Pack {
-	trade := &pack.Trade{
+	costs := &pack.Costs{
 		PriceStep: money.MustParse("0.01"), OnLabour: in.OnLabour, OnMaterials: in.OnMaterials,
 		Contingency: in.Contingency,
-		Hulls:       []pack.Item{{Margin: &pack.Method{}}}, Sources: sources(1),
+		Hulls:       []pack.Item{{Margin: &pack.Method{}}},
 	}
-	hull := &trade.Hulls[0]
+	hull := &costs.Hulls[0]
 	for i, m := range in.Materials {
-		trade.Materials = append(trade.Materials,
+		costs.Materials = append(costs.Materials,
 			pack.Material{ID: fmt.Sprint("material", i), Unit: "each", Cost: m.Cost})
 		hull.Materials = append(hull.Materials, need(i, "n"+m.Quantity.String(), 0))
 	}
 	for i, h := range append(append([]hourly{}, in.Labour...), in.Absorbed...) {
-		trade.Shops = append(trade.Shops, pack.Shop{ID: fmt.Sprint("shop", i), Rate: h.Rate})
-		trade.Operations = append(trade.Operations, pack.Operation{ID: fmt.Sprint("operation", i), Shop: i})
+		costs.Shops = append(costs.Shops, pack.Shop{ID: fmt.Sprint("shop", i), Rate: h.Rate})
+		costs.Operations = append(costs.Operations, pack.Operation{ID: fmt.Sprint("operation", i), Shop: i})
 		hull.Operations = append(hull.Operations, need(i, "n"+h.Hours.String(), 0))
 	}
 	return &pack.Pack{
-		Format: pack.Format, Desk: pack.Yard, Currency: "USD", Rounding: money.HalfUp, RegionField: -1,
-		Hulls: []pack.Hull{{ID: "job", Title: "Job"}}, Trade: trade,
+		Format: pack.Format, Desk: pack.Show, Public: pack.Public{Currency: "USD", Rounding: money.HalfUp,
+			RegionField: -1, Hulls: []pack.Hull{{ID: "job", Title: "Job"}}},
+		Costs: costs,
 	}
 }

@@ -25,16 +25,16 @@ func anyYard(t *rapid.T) *pack.Pack {
 	p := yard()
 	p.Rounding = rapid.SampledFrom([]money.Mode{money.HalfEven, money.HalfUp}).Draw(t, "mode")
 	p.Currency = rapid.SampledFrom([]string{"EUR", "JPY", "KWD"}).Draw(t, "currency")
-	tr := p.Trade
-	tr.OnLabour, tr.OnMaterials, tr.Contingency = share(t, "on labour", 20_000), share(t, "on materials", 5_000),
+	k := p.Costs
+	k.OnLabour, k.OnMaterials, k.Contingency = share(t, "on labour", 20_000), share(t, "on materials", 5_000),
 		share(t, "contingency", 2_000)
-	for i := range tr.Materials {
-		m := &tr.Materials[i]
+	for i := range k.Materials {
+		m := &k.Materials[i]
 		m.Cost, m.Waste, m.Stock = cent(t, "cost", 1_000_00), share(t, "waste", 5_000), rapid.Bool().Draw(t, "stock")
 		m.Pack = money.MustRate(cent(t, "pack", 200_00).String())
 	}
-	for i := range tr.Shops {
-		tr.Shops[i].Rate = cent(t, "rate", 150_00)
+	for i := range k.Shops {
+		k.Shops[i].Rate = cent(t, "rate", 150_00)
 	}
 	return p
 }
@@ -80,7 +80,7 @@ func TestPropertyPartsAddUpToWholes(t *testing.T) {
 		}
 		for _, b := range s.Purchases {
 			leftovers = leftovers.Add(b.Charged)
-			size := measure.Quantity(p.Trade.Materials[b.Material].Pack.Millionths())
+			size := measure.Quantity(p.Costs.Materials[b.Material].Pack.Millionths())
 			if b.Used != used[b.Material] || b.Used <= 0 {
 				t.Fatalf("%s bought of material %d, %s used", b.Used, b.Material, used[b.Material])
 			}
@@ -88,7 +88,7 @@ func TestPropertyPartsAddUpToWholes(t *testing.T) {
 				b.Leftover < 0 || b.Leftover >= size) {
 				t.Fatalf("%d packs of %s for %s leave %s", b.Packs, size, b.Used, b.Leftover)
 			}
-			if (size == 0 || p.Trade.Materials[b.Material].Stock) && !b.Charged.IsZero() {
+			if (size == 0 || p.Costs.Materials[b.Material].Stock) && !b.Charged.IsZero() {
 				t.Fatalf("%s is charged for a leftover of stock", b.Charged)
 			}
 			delete(used, b.Material)
@@ -129,15 +129,15 @@ func TestPropertyDearerInputsNeverLowerTheCost(t *testing.T) {
 		more := cent(t, "more", 100_00)
 		switch rapid.IntRange(0, 3).Draw(t, "which") {
 		case 0:
-			m := &p.Trade.Materials[rapid.IntRange(0, 2).Draw(t, "material")]
+			m := &p.Costs.Materials[rapid.IntRange(0, 2).Draw(t, "material")]
 			m.Cost = m.Cost.Add(more)
 		case 1:
-			s := &p.Trade.Shops[rapid.IntRange(0, 1).Draw(t, "shop")]
+			s := &p.Costs.Shops[rapid.IntRange(0, 1).Draw(t, "shop")]
 			s.Rate = s.Rate.Add(more)
 		case 2:
-			p.Trade.OnLabour = p.Trade.OnLabour.Add(money.MustRate(more.String()))
+			p.Costs.OnLabour = p.Costs.OnLabour.Add(money.MustRate(more.String()))
 		case 3:
-			p.Trade.Contingency = p.Trade.Contingency.Add(money.MustRate(more.String()))
+			p.Costs.Contingency = p.Costs.Contingency.Add(money.MustRate(more.String()))
 		}
 		after, err := boat(compiled(t, p), st, extras...)
 		if err != nil {

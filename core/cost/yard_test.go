@@ -38,32 +38,32 @@ func need(index int, amount string, at int) pack.Need {
 // yard is a hull priced by margin with three options. Hull field 0 is the length, use field 0 the length of the locker.
 func yard() *pack.Pack {
 	return &pack.Pack{
-		Format: pack.Format, Desk: pack.Yard, Currency: "EUR", Rounding: money.HalfEven, RegionField: -1,
-		Yard:       pack.YardInfo{Name: "Heronmere Launch Yard"},
-		Sections:   []pack.Section{{ID: "deck", Title: "Deck"}},
-		HullFields: []pack.Field{{ID: "length", Title: "Length", Unit: "m"}},
-		Use: []pack.UseField{{ID: "locker", Title: "Length of the locker", Unit: "m", Min: -10, Max: 10,
-			Step: 0.5, Standard: 1}},
-		Hulls: []pack.Hull{{ID: "six", Title: "Launch of 6 m", Fields: []float64{6}}},
-		Slots: []pack.Slot{
-			{ID: "fittings", Title: "Fittings", Multiple: true, First: 0, End: 2},
-			{ID: "shelves", Title: "Shelves", Most: 1, First: 2, End: 3},
-		},
-		Options: []pack.Option{
-			{ID: "cleats", Slot: 0, Title: "Cleat", Most: 12},
-			{ID: "locker", Slot: 0, Title: "Locker", Most: 12},
-			{ID: "shelf", Slot: 1, Title: "Shelf", Most: 1},
-		},
-		Trade: &pack.Trade{
+		Format: pack.Format, Desk: pack.Yard, Public: pack.Public{Currency: "EUR", Rounding: money.HalfEven, RegionField: -1,
+			Yard:       pack.YardInfo{Name: "Heronmere Launch Yard"},
+			Sections:   []pack.Section{{ID: "deck", Title: "Deck"}},
+			HullFields: []pack.Field{{ID: "length", Title: "Length", Unit: "m"}},
+			Use: []pack.UseField{{ID: "locker", Title: "Length of the locker", Unit: "m", Min: -10, Max: 10,
+				Step: 0.5, Standard: 1}},
+			Hulls: []pack.Hull{{ID: "six", Title: "Launch of 6 m", Fields: []float64{6}}},
+			Slots: []pack.Slot{
+				{ID: "fittings", Title: "Fittings", Multiple: true, First: 0, End: 2},
+				{ID: "shelves", Title: "Shelves", Most: 1, First: 2, End: 3},
+			},
+			Options: []pack.Option{
+				{ID: "cleats", Slot: 0, Title: "Cleat", Most: 12},
+				{ID: "locker", Slot: 0, Title: "Locker", Most: 12},
+				{ID: "shelf", Slot: 1, Title: "Shelf", Most: 1},
+			}},
+		Costs: &pack.Costs{
 			PriceStep: money.MustParse("5"), OnLabour: money.MustRate("0.42"), OnMaterials: money.MustRate("0.06"),
 			Contingency: money.MustRate("0.03"),
 			Shops: []pack.Shop{
-				{ID: "moulding", Title: "Moulding", HoursWeek: 120, Rate: money.MustParse("32.50")},
-				{ID: "joinery", Title: "Joinery", HoursWeek: 80, Rate: money.MustParse("36")},
+				{ID: "moulding", Title: "Moulding", Rate: money.MustParse("32.50")},
+				{ID: "joinery", Title: "Joinery", Rate: money.MustParse("36")},
 			},
 			Operations: []pack.Operation{
 				{ID: "laminate", Title: "Laminate the hull", Shop: moulding},
-				{ID: "fit", Title: "Fit deck gear", Shop: joinery, After: []int{laminate}},
+				{ID: "fit", Title: "Fit deck gear", Shop: joinery},
 				{ID: "cabinets", Title: "Build cabinets", Shop: joinery},
 			},
 			Materials: []pack.Material{
@@ -87,8 +87,9 @@ func yard() *pack.Pack {
 				{Materials: []pack.Need{need(cloth, "n0", 8)}, Operations: []pack.Need{need(cabinets, "n0.0000001", 9)},
 					Margin: &pack.Method{Rate: money.MustRate("0.32")}},
 			},
-			Sources: sources(10),
 		},
+		Work: &pack.Work{Shops: make([]pack.ShopWork, 2), Operations: [][]int{nil, {laminate}, nil},
+			Supplies: make([]pack.Supply, 3), Sources: sources(10)},
 	}
 }
 

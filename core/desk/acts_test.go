@@ -17,7 +17,7 @@ var pageOnly = map[string]bool{"go": true, "link": true, "print": true, "close":
 func everything(t *testing.T, p *pack.Pack) *visitor {
 	v := opened(t, p)
 	v.does(desk.Request{Act: "choose", Option: "bank-agm-48-10"})
-	if p.Trade != nil {
+	if p.Can(pack.Discounts) {
 		v.does(desk.Request{Act: "line", Form: map[string]string{"title": "Name", "basis": "net", "price": "100"}})
 		v.does(desk.Request{Act: "trade-in", Form: map[string]string{"title": "Dinghy", "allowance": "500"}})
 		v.does(desk.Request{Act: "discount", Form: map[string]string{"title": "Show", "value": "9 %"}})
@@ -45,10 +45,10 @@ func TestActsOfThePageAreKnown(t *testing.T) {
 		}
 		want := []string{"brief", "brief-take", "hull", "choose", "toggle", "count", "empty", "standard", "use",
 			"units", "specification", "reset", "reason", "repair", "keep", "undo"}
-		if p.Trade != nil {
+		if p.Can(pack.Discounts) {
 			want = append(want, "discount", "line", "trade-in", "remove", "freeze")
 		}
-		if p.Desk == pack.Yard {
+		if p.Can(pack.Sheets) {
 			want = append(want, "sheet")
 		}
 		for _, act := range want {

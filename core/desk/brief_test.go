@@ -30,7 +30,7 @@ func TestBriefFindsAndTakesABoat(t *testing.T) {
 		v.says("brief-found", "Lowest price")
 		v.says("brief-found", "Most range")
 		v.says("brief-found", "Searched for: Persons on board: 6")
-		if got := strings.Contains(v.shown["brief-found"], "Build hours"); got != (p.Desk == pack.Yard) {
+		if got := strings.Contains(v.shown["brief-found"], "Build hours"); got != p.Can(pack.Hours) {
 			t.Errorf("%s: build hours are shown: %v", name, got)
 		}
 		before := string(v.spec().Encode())

@@ -190,7 +190,7 @@ func TestErrorShowsTheTruthAgain(t *testing.T) {
 
 func TestNewDeskWithoutHulls(t *testing.T) {
 	p := *small()[pack.Yard]
-	p.Hulls, p.Trade = nil, nil
+	p.Hulls, p.Costs, p.Work = nil, nil, nil
 	p.Prices = &pack.Prices{Options: p.Prices.Options}
 	p.Rules, p.Slots, p.Options = nil, nil, nil
 	if _, err := desk.New(&p); err == nil || !strings.Contains(err.Error(), "the book has no hull") {

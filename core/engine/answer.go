@@ -63,7 +63,7 @@ func (e *Engine) answer(s spec.Spec, before *Answer, build *fit.Build) (*Answer,
 }
 
 func (e *Engine) compute(a *Answer, r *request) error {
-	if e.Costing != nil {
+	if e.Pack.Can(pack.Margins) {
 		a.extras = e.Costing.Extras(r.extras, r.bought)
 	}
 	lines, err := e.lines(a)
@@ -74,7 +74,7 @@ func (e *Engine) compute(a *Answer, r *request) error {
 		e.Region(a.Build)); err != nil {
 		return err
 	}
-	if e.Costing == nil {
+	if !e.Pack.Can(pack.Margins) {
 		return nil
 	}
 	if err := e.computeCost(a, r); err != nil {
@@ -104,7 +104,7 @@ func (e *Engine) computeCost(a *Answer, r *request) (err error) {
 // discounts are those of the spec that find their line. A slot that is as in the standard build again has no line to
 // give one on: that is noted.
 func (e *Engine) discounts(a *Answer, lines []price.Line) []price.Discount {
-	if e.Costing == nil {
+	if !e.Pack.Can(pack.Discounts) {
 		if len(a.Spec.Discounts)+len(a.Spec.Lines) > 0 || a.Spec.TradeIn != nil {
 			a.Notes = append(a.Notes, Unresolved{"lines, discounts, trade_in",
 				"extra items, discounts and trade-ins are for the yard's own desks", "they are left out here"})
@@ -125,7 +125,7 @@ func (e *Engine) discounts(a *Answer, lines []price.Line) []price.Discount {
 }
 
 func (e *Engine) tradeIn(a *Answer) *price.TradeIn {
-	if t := a.Spec.TradeIn; t != nil && e.Costing != nil {
+	if t := a.Spec.TradeIn; t != nil && e.Pack.Can(pack.Discounts) {
 		return &price.TradeIn{Title: t.Title, Allowance: t.Allowance, Value: t.Value}
 	}
 	return nil
@@ -133,7 +133,7 @@ func (e *Engine) tradeIn(a *Answer) *price.TradeIn {
 
 // warn says where a quote goes beyond what a salesperson may give.
 func (e *Engine) warn(a *Answer) {
-	t, r := e.Pack.Trade, &a.Price.Reductions
+	t, r := e.Pack.Costs, &a.Price.Reductions
 	if t.Authority.Sign() > 0 && r.Share.Cmp(t.Authority) > 0 {
 		a.Warnings = append(a.Warnings, fmt.Sprintf("Reductions total %s of the list price; your limit is %s.",
 			r.Share.Percent(), t.Authority.Percent()))

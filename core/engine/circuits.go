@@ -18,12 +18,12 @@ type Sized struct {
 }
 
 // SizedCircuits are the circuits of a boat, and the faults of those that cannot be sized, with their places in the
-// book.
+// book. It is for desks with build sheets: see [pack.Sheets].
 func (e *Engine) SizedCircuits(b *fit.Build) (list []Sized, faults []string) {
 	for i := range e.Pack.Circuits {
 		s, n, err := e.Takeoffs.Circuit(b.State, i)
 		if err != nil {
-			faults = append(faults, fmt.Sprintf("%s: %v", e.Pack.Trade.Sources[e.Pack.Circuits[i].At.Circuit], err))
+			faults = append(faults, fmt.Sprintf("%s: %v", e.Pack.Where(e.Pack.Work.Runs[i].At.Circuit), err))
 		} else if n > 0 {
 			e.Takeoffs.Sizer().AWG(&s)
 			list = append(list, Sized{i, s, n})
@@ -110,9 +110,9 @@ func (e *Engine) taken(b *fit.Build, circuit int, part pack.Part) bool {
 		})
 	}
 	for o, n := range b.State.Counts {
-		if n > 0 && takes(&e.Pack.Trade.Options[o]) {
+		if n > 0 && takes(&e.Pack.Costs.Options[o]) {
 			return true
 		}
 	}
-	return takes(&e.Pack.Trade.Hulls[b.State.HullID])
+	return takes(&e.Pack.Costs.Hulls[b.State.HullID])
 }

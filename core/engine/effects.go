@@ -55,7 +55,7 @@ func (e *Engine) columnsOf() []Column {
 				func(c *comparison, _ formula.Reads) Delta { return c.figure(i) }})
 		}
 	}
-	if e.Pack.Desk == pack.Yard {
+	if e.Pack.Can(pack.Hours) {
 		list = append(list, Column{"hours", InHours, -1, (*comparison).moreHours})
 	}
 	return list

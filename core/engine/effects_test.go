@@ -77,14 +77,14 @@ func sameNet(t *rapid.T, e *engine.Engine, a *engine.Answer, s spec.Spec, b *fit
 			}
 		case engine.InHours:
 			hours = true
-			for shop := range e.Pack.Trade.Shops {
+			for shop := range e.Pack.Costs.Shops {
 				if want := then.Work.ByShop[shop].Total() - a.Work.ByShop[shop].Total(); x[j].ByShop[shop] != want {
-					t.Fatalf("%s: %s hours, want %s", e.Pack.Trade.Shops[shop].ID, x[j].ByShop[shop], want)
+					t.Fatalf("%s: %s hours, want %s", e.Pack.Costs.Shops[shop].ID, x[j].ByShop[shop], want)
 				}
 			}
 		}
 	}
-	if hours != (e.Pack.Desk == pack.Yard) {
+	if hours != e.Pack.Can(pack.Hours) {
 		t.Fatalf("hours on the desk %s: %v", e.Pack.Desk, hours)
 	}
 }

@@ -23,7 +23,7 @@ type Engine struct {
 	Pack     *pack.Pack
 	Fit      *fit.Fit
 	Figures  *figures.Figures
-	Work     *work.Network // nil on the buyer's desk, like the following
+	Work     *work.Network // nil without the costs, like the following
 	Costing  *cost.Costing
 	Pricing  *price.Pricing
 	prices   *price.Index // nil without tables of prices
@@ -60,8 +60,8 @@ func Compile(p *pack.Pack) (*Engine, error) {
 	e.slots = indexed(p.Slots, func(s pack.Slot) string { return s.ID })
 	e.options = indexed(p.Options, func(o pack.Option) string { return o.ID })
 	e.uses = indexed(p.Use, func(u pack.UseField) string { return u.ID })
-	if p.Trade != nil {
-		e.shops = indexed(p.Trade.Shops, func(s pack.Shop) string { return s.ID })
+	if p.Costs != nil {
+		e.shops = indexed(p.Costs.Shops, func(s pack.Shop) string { return s.ID })
 	}
 	e.columns = e.columnsOf()
 	return e, nil

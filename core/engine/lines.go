@@ -5,6 +5,7 @@ import (
 
 	"ribband/core/fit"
 	"ribband/core/money"
+	"ribband/core/pack"
 	"ribband/core/price"
 	"ribband/core/spec"
 	"ribband/core/work"
@@ -64,7 +65,7 @@ func (e *Engine) lines(a *Answer) ([]price.Line, error) {
 
 // gifts are what the options of a slot cost that are in the boat at no charge beyond the standard build.
 func (e *Engine) gifts(a *Answer, slot int) (sum money.Amount, err error) {
-	if e.Costing == nil {
+	if !e.Pack.Can(pack.Margins) {
 		return sum, nil
 	}
 	st, def := a.Build.State, &e.Pack.Slots[slot]
@@ -88,10 +89,10 @@ func (e *Engine) gifts(a *Answer, slot int) (sum money.Amount, err error) {
 	return sum, nil
 }
 
-// extraLines are the salesperson's; the buyer's desk has none. What one is charged below its cost is counted as given
+// extraLines are the salesperson's; none where no discounts can be given. What one is charged below its cost is counted as given
 // away, a credit wholly.
 func (e *Engine) extraLines(a *Answer) (lines []price.Line) {
-	if e.Costing == nil {
+	if !e.Pack.Can(pack.Discounts) {
 		return nil
 	}
 	for i, l := range a.Spec.Lines {

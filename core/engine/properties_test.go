@@ -99,11 +99,11 @@ func TestPropertyDearerInputsNeverLowerAPrice(t *testing.T) {
 				raised++
 			}
 		}
-		compare("the base boat", &cheap.Pack.Trade.Hulls[a.Hull],
+		compare("the base boat", &cheap.Pack.Costs.Hulls[a.Hull],
 			func(e *engine.Engine) (money.Amount, error) { return e.Pricing.Base(st) })
 		for o, n := range st.Counts {
 			if n > 0 && cheap.Pack.Made(o, a.Hull) {
-				compare(cheap.Pack.Options[o].ID, &cheap.Pack.Trade.Options[o],
+				compare(cheap.Pack.Options[o].ID, &cheap.Pack.Costs.Options[o],
 					func(e *engine.Engine) (money.Amount, error) { return e.Pricing.Option(st, o) })
 			}
 		}
@@ -115,23 +115,23 @@ func TestPropertyDearerInputsNeverLowerAPrice(t *testing.T) {
 
 // dearer is a pack with something in its trade that costs more.
 func dearer(t *rapid.T, p *pack.Pack) *pack.Pack {
-	out, trade := *p, *p.Trade
-	out.Trade = &trade
-	trade.Materials, trade.Shops = slices.Clone(trade.Materials), slices.Clone(trade.Shops)
+	out, costs := *p, *p.Costs
+	out.Costs = &costs
+	costs.Materials, costs.Shops = slices.Clone(costs.Materials), slices.Clone(costs.Shops)
 	more := money.Exact(rapid.Int64Range(1, 50_000).Draw(t, "more"), -2)
 	share := money.MustRate(money.Exact(rapid.Int64Range(1, 1_000).Draw(t, "share"), -4).String())
 	switch rapid.IntRange(0, 4).Draw(t, "what") {
 	case 0:
-		trade.OnLabour = trade.OnLabour.Add(share)
+		costs.OnLabour = costs.OnLabour.Add(share)
 	case 1:
-		trade.OnMaterials = trade.OnMaterials.Add(share)
+		costs.OnMaterials = costs.OnMaterials.Add(share)
 	case 2:
-		trade.Contingency = trade.Contingency.Add(share)
+		costs.Contingency = costs.Contingency.Add(share)
 	case 3:
-		s := &trade.Shops[rapid.IntRange(0, len(trade.Shops)-1).Draw(t, "shop")]
+		s := &costs.Shops[rapid.IntRange(0, len(costs.Shops)-1).Draw(t, "shop")]
 		s.Rate = s.Rate.Add(more)
 	default:
-		m := &trade.Materials[rapid.IntRange(0, len(trade.Materials)-1).Draw(t, "material")]
+		m := &costs.Materials[rapid.IntRange(0, len(costs.Materials)-1).Draw(t, "material")]
 		m.Cost = m.Cost.Add(more)
 	}
 	return &out

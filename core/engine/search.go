@@ -117,7 +117,7 @@ func (e *Engine) Totals(use []float64) func(st *formula.State) (money.Amount, er
 
 // Hours are the build hours of a boat in all shops; false on a desk that does not know them.
 func (e *Engine) Hours(st *formula.State) (sum measure.Hours, ok bool) {
-	if e.Pack.Desk != pack.Yard {
+	if !e.Pack.Can(pack.Hours) {
 		return 0, false
 	}
 	sum, err := e.Work.Hours(st)

@@ -25,18 +25,17 @@ type Input struct {
 
 // programs finds the lowered formula of every place in the book, and what is measured there.
 func programs(p *pack.Pack) ([]formula.Program, map[int]*pack.Need) {
-	t := p.Trade
-	if t == nil {
+	if p.Work == nil {
 		return nil, nil
 	}
-	list, measured := make([]formula.Program, len(t.Sources)), map[int]*pack.Need{}
-	for _, items := range [][]pack.Item{t.Hulls, t.Options} {
+	list, measured := make([]formula.Program, len(p.Work.Sources)), map[int]*pack.Need{}
+	for _, items := range [][]pack.Item{p.Costs.Hulls, p.Costs.Options} {
 		for i := range items {
 			for _, needs := range [][]pack.Need{items[i].Materials, items[i].Operations} {
 				for j := range needs {
 					n := &needs[j]
 					list[n.At] = n.Amount
-					if n.Takeoff != nil || n.Amount.Empty() {
+					if p.Work.Sources[n.At].Takeoff != nil || n.Amount.Empty() {
 						measured[n.At] = n
 					}
 				}
@@ -47,15 +46,16 @@ func programs(p *pack.Pack) ([]formula.Program, map[int]*pack.Need) {
 		}
 	}
 	for i := range p.Circuits {
-		c := &p.Circuits[i]
-		list[c.At.Amps], list[c.At.Volts], list[c.At.Length] = c.Amps, c.Volts, c.Length
+		c, at := &p.Circuits[i], &p.Work.Runs[i].At
+		list[at.Amps], list[at.Volts], list[at.Length] = c.Amps, c.Volts, c.Length
 	}
 	return list, measured
 }
 
-// Unfold tells how the number at a place of the book came about on a boat. Only the show's and the yard's desk can.
+// Unfold tells how the number at a place of the book came about on a boat. It is for desks with build sheets: see
+// [pack.Sheets].
 func (e *Engine) Unfold(b *fit.Build, at int) Trace {
-	src := e.Pack.Trade.Sources[at]
+	src := e.Pack.Work.Sources[at]
 	t := Trace{At: src.String(), Formula: src.Text}
 	reads := e.programs[at].Reads()
 	if n := e.Measured[at]; n != nil {

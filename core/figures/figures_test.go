@@ -29,7 +29,7 @@ func lowered(t *testing.T, text string) formula.Program {
 //	3 volts       total: option 2 carries 24
 //	4 spare       total of nothing
 func testPack(t *testing.T) *pack.Pack {
-	return &pack.Pack{
+	p := &pack.Pack{Public: pack.Public{
 		HullFields: []pack.Field{{ID: "length_m"}},
 		Use:        []pack.UseField{{ID: "persons", Min: 1, Max: 8, Step: 1}},
 		Figures: []pack.Figure{
@@ -50,7 +50,9 @@ func testPack(t *testing.T) *pack.Pack {
 			{ID: "rail", Most: 1, Carries: []pack.Carry{{Figure: 1, Amount: lowered(t, "n2 h0 *")}}},
 			{ID: "battery", Most: 4, Carries: []pack.Carry{{Figure: 3, Amount: lowered(t, "n24")}}},
 		},
-	}
+	}}
+	p.Assemble()
+	return p
 }
 
 func compile(t *testing.T, p *pack.Pack) *Figures {

@@ -46,7 +46,7 @@ func TestCircleNamesAFigureOnIt(t *testing.T) {
 
 func TestCompileRefusesCircles(t *testing.T) {
 	formulas := func(texts ...string) *pack.Pack {
-		p := &pack.Pack{Hulls: []pack.Hull{{}}}
+		p := &pack.Pack{Public: pack.Public{Hulls: []pack.Hull{{}}}}
 		for i, text := range texts {
 			p.Figures = append(p.Figures, pack.Figure{ID: string(rune('a' + i)), Formula: lowered(t, text)})
 		}

@@ -83,7 +83,8 @@ var bankLeads = module{
 }
 
 // loom weighs the copper of all circuits. It stands apart from the main cable, so that rules over that do not follow
-// from every lamp. A circuit that cannot be sized is left out, as on the loom sheet, which says why.
+// from every lamp. A circuit that cannot be sized is left out, as on the loom sheet, which says why. The buyer's pack has
+// not the circuits for it: see [YardOnly].
 //
 // Formula, Valid and Source: as [wiring.Sizer.Sheet]: copper of all wires of each circuit with their slack, without
 // insulation.
@@ -250,8 +251,10 @@ func (c *Circuits) At(st *formula.State, i int) (w wiring.Circuit, count float64
 	}
 	w = wiring.Circuit{Name: in.Title, Function: in.Function, Load: f.amps(st), Length: f.length(st),
 		Volts: f.volts(st), Critical: in.Critical,
-		EngineSpace: in.EngineSpace, Insulation: in.Insulation, Bundled: in.Bundled, Parallel: in.Parallel,
-		From: in.From, To: in.To}
+		EngineSpace: in.EngineSpace, Insulation: in.Insulation, Bundled: in.Bundled, Parallel: in.Parallel}
+	if work := c.pack.Work; work != nil {
+		w.From, w.To = work.Runs[i].From, work.Runs[i].To
+	}
 	if f.peak != nil {
 		w.Peak = f.peak(st)
 	}

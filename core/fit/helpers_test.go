@@ -112,19 +112,20 @@ func rule(when, need, because string) pack.Rule {
 func boats(t testing.TB, slots []slot, rules []pack.Rule, standard ...string) (*pack.Pack, *fit.Fit) {
 	t.Helper()
 	p := &pack.Pack{
-		Format: pack.Format, Desk: pack.Buyer, Currency: "EUR", Rounding: "half-even", RegionField: -1,
-		Sections: []pack.Section{{ID: "all", Title: "All"}},
-		Use:      []pack.UseField{{ID: "persons", Title: "Persons", Min: 1, Max: 12, Step: 1, Standard: 4}},
-		Figures: []pack.Figure{{ID: "mass_kg", Unit: "kg"},
-			{ID: "laden_kg", Unit: "kg", Formula: program(mass + " n80 " + persons + " * +")}},
-		Hulls: []pack.Hull{
-			{ID: "short", Title: "Short", Fields: []float64{},
-				Carries: []pack.Carry{{Figure: 0, Amount: program("n300")}}, Standard: []pack.Count{}},
-			{ID: "long", Title: "Long", Fields: []float64{},
-				Carries: []pack.Carry{{Figure: 0, Amount: program("n500")}}, Standard: []pack.Count{}},
-		},
-		Rules: rules, Prices: &pack.Prices{Base: make([]pack.Table, 2)},
-	}
+		Format: pack.Format, Desk: pack.Buyer, Public: pack.Public{Currency: "EUR", Rounding: "half-even", RegionField: -1,
+			Sections: []pack.Section{{ID: "all", Title: "All"}},
+			Use:      []pack.UseField{{ID: "persons", Title: "Persons", Min: 1, Max: 12, Step: 1, Standard: 4}},
+			Figures: []pack.Figure{{ID: "mass_kg", Unit: "kg"},
+				{ID: "laden_kg", Unit: "kg", Formula: program(mass + " n80 " + persons + " * +")}},
+			Hulls: []pack.Hull{
+				{ID: "short", Title: "Short", Fields: []float64{},
+					Carries: []pack.Carry{{Figure: 0, Amount: program("n300")}}, Standard: []pack.Count{}},
+				{ID: "long", Title: "Long", Fields: []float64{},
+					Carries: []pack.Carry{{Figure: 0, Amount: program("n500")}}, Standard: []pack.Count{}},
+			},
+			Rules: rules, Prices: &pack.Prices{Base: make([]pack.Table, 2)},
+		}}
+	p.Assemble()
 	for i, s := range slots {
 		s.First, s.End = len(p.Options), len(p.Options)+len(s.has)
 		p.Slots = append(p.Slots, s.Slot)

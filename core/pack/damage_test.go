@@ -34,7 +34,7 @@ func program(t testing.TB, text string) formula.Program {
 func TestDecodeRefusesDamage(t *testing.T) {
 	packs := published(t, smallBook)
 	var all []damage
-	for _, list := range [][]damage{damagedTerms(), damagedShop(t), damagedBoat(), damagedPrices(), damagedTrade(),
+	for _, list := range [][]damage{damagedTerms(), damagedShop(t), damagedBoat(), damagedPrices(), damagedCosts(),
 		damagedFormulas(t), damagedCircuits(t), damagedBrief(t)} {
 		all = append(all, list...)
 	}
@@ -88,6 +88,22 @@ func damagedTerms() []damage {
 	return []damage{
 		{"another format", pack.Yard, func(p *pack.Pack) { p.Format = 7 }, "format 7"},
 		{"no format", pack.Yard, func(p *pack.Pack) { p.Format = 0 }, "format 0"},
+		{"work without costs", pack.Yard, func(p *pack.Pack) { p.Costs = nil }, "work without costs"},
+		{"shops of the work", pack.Yard, func(p *pack.Pack) { p.Work.Shops = p.Work.Shops[:1] },
+			"the work has 1 shops, the costs 2"},
+		{"supplies", pack.Yard, func(p *pack.Pack) { p.Work.Supplies = nil }, "the work has 0 materials"},
+		{"runs of circuits", pack.Yard, func(p *pack.Pack) { p.Work.Runs = make([]pack.Run, 1) },
+			"the work has 1 circuits"},
+		{"circuit below the first", pack.Yard, func(p *pack.Pack) {
+			p.Costs.Circuits = []pack.OtherCircuit{{Place: -1}}
+		}, "at place -1"},
+		{"circuit beyond the last", pack.Yard, func(p *pack.Pack) {
+			p.Costs.Circuits = []pack.OtherCircuit{{Place: 1}}
+		}, "at place 1"},
+		{"two circuits in one place", pack.Yard, func(p *pack.Pack) {
+			p.Costs.Circuits = []pack.OtherCircuit{{}, {}}
+		}, "at place 0"},
+		{"taker", pack.Yard, func(p *pack.Pack) { p.Work.Sources[0].Taker = 3 }, "operation 3 of 3"},
 		{"unknown desk", pack.Yard, func(p *pack.Pack) { p.Desk = "owner" }, "owner"},
 		{"unknown currency", pack.Yard, func(p *pack.Pack) { p.Currency = "EUC" }, "EUC"},
 		{"unknown rounding", pack.Yard, func(p *pack.Pack) { p.Rounding = "half-odd" }, "half-odd"},
@@ -101,7 +117,7 @@ func damagedTerms() []damage {
 		{"choice above", pack.Yard, func(p *pack.Pack) { p.Use[1].Standard = 2 }, "standard of region"},
 		{"choice far above", pack.Yard, func(p *pack.Pack) { p.Use[1].Standard = math.MaxFloat64 },
 			"standard of region"},
-		{"figure digits", pack.Yard, func(p *pack.Pack) { p.Figures[0].Digits = 5 }, "5 digits"},
+		{"figure digits", pack.Yard, func(p *pack.Pack) { p.Public.Figures[0].Digits = 5 }, "5 digits"},
 		{"tax mode", pack.Yard, func(p *pack.Pack) { p.Regions[0].TaxMode = "" }, "tax mode"},
 		{"tax rate", pack.Yard, func(p *pack.Pack) { p.Regions[0].TaxRate = money.MustRate("-0.1") }, "tax mode"},
 		{"latitude", pack.Yard, func(p *pack.Pack) { p.Regions[0].Latitude = 90 }, "no climate"},
@@ -151,7 +167,10 @@ func damagedCircuits(t *testing.T) []damage {
 			c := pack.Circuit{ID: "pump", Title: "Pump", Function: "pump", Amps: program(t, "n5"),
 				Volts: program(t, "n12"), Length: program(t, "h0"), Insulation: 105}
 			change(&c)
-			p.Circuits = append(p.Circuits, c)
+			p.Public.Circuits = append(p.Public.Circuits, c)
+			if p.Work != nil {
+				p.Work.Runs = append(p.Work.Runs, pack.Run{})
+			}
 		}
 	}
 	return []damage{
@@ -169,7 +188,10 @@ func damagedCircuits(t *testing.T) []damage {
 			"the highest voltage of circuit pump"},
 		{"circuit of unknown insulation", pack.Yard, with(func(c *pack.Circuit) { c.Insulation = 100 }),
 			"insulation for 100 °C"},
-		{"circuit from nowhere", pack.Yard, with(func(c *pack.Circuit) { c.At.Length = 9999 }),
+		{"circuit from nowhere", pack.Yard, func(p *pack.Pack) {
+			with(func(*pack.Circuit) {})(p)
+			p.Work.Runs[0].At.Length = 9999
+		},
 			"source of circuit pump 9999"},
 	}
 }
@@ -216,16 +238,17 @@ func damagedShop(t *testing.T) []damage {
 			l := pack.Laminate{ID: "shell", Title: "Shell", Part: "shell", AreaM2: program(t, "n2 h0 *"),
 				Plies: []pack.Ply{{Cloth: "csm", GM2: 450, Count: 2}}, Process: "hand"}
 			change(&l)
-			p.Trade.Laminates = append(p.Trade.Laminates, l)
+			p.Work.Laminates = append(p.Work.Laminates, l)
 		}
 	}
 	cut := func(change func(c *pack.Cut)) func(p *pack.Pack) {
 		return func(p *pack.Pack) {
-			c := pack.Cut{ID: "cloth", Title: "Cloth",
-				Stocks: []pack.CutStock{{Title: "Roll", Options: []int{0}, WidthMm: 1520}},
-				Pieces: []pack.CutPiece{{Name: "Roof", WidthMm: program(t, "n900"), LengthMm: program(t, "n900")}}}
+			c := pack.Cut{ID: "cloth", Stocks: []pack.CutStock{{Options: []int{0}, WidthMm: 1520}},
+				Pieces: []pack.CutPiece{{WidthMm: program(t, "n900"), LengthMm: program(t, "n900")}}}
 			change(&c)
-			p.Trade.Cuts = append(p.Trade.Cuts, c)
+			p.Costs.Cuts = append(p.Costs.Cuts, c)
+			p.Work.Cuts = append(p.Work.Cuts, pack.CutNames{Title: "Cloth", Stocks: []string{"Roll"},
+				Pieces: []string{"Roof"}})
 		}
 	}
 	return []damage{
@@ -256,28 +279,30 @@ func damagedShop(t *testing.T) []damage {
 	}
 }
 
-func damagedTrade() []damage {
-	item := func(p *pack.Pack) *pack.Item { return &p.Trade.Options[2] } // cloth-light
+func damagedCosts() []damage {
+	item := func(p *pack.Pack) *pack.Item { return &p.Costs.Options[2] } // cloth-light
+	takeoff := func(p *pack.Pack) **pack.Takeoff { return &p.Work.Sources[item(p).Materials[0].At].Takeoff }
 	// by a cut or a circuit, which the small book lacks
 	measured := func(n pack.Need) func(p *pack.Pack) {
 		return func(p *pack.Pack) {
-			p.Trade.Cuts = []pack.Cut{{ID: "cloth", Stocks: []pack.CutStock{{WidthMm: 1520}}}}
+			p.Costs.Cuts = []pack.Cut{{ID: "cloth", Stocks: []pack.CutStock{{WidthMm: 1520}}}}
+			p.Work.Cuts = []pack.CutNames{{Stocks: []string{"Roll"}}}
 			item(p).Materials[0] = n
 		}
 	}
 	return []damage{
-		{"price step", pack.Yard, func(p *pack.Pack) { p.Trade.PriceStep = money.Amount{} }, "price step"},
-		{"trade hulls", pack.Yard, func(p *pack.Pack) { p.Trade.Hulls = nil }, "trade of 0 hulls"},
-		{"trade options", pack.Yard, func(p *pack.Pack) { p.Trade.Options = p.Trade.Options[:5] }, "5 options"},
-		{"shop", pack.Yard, func(p *pack.Pack) { p.Trade.Operations[0].Shop = 2 }, "shop of sew-canvas"},
-		{"operation before", pack.Yard, func(p *pack.Pack) { p.Trade.Operations[1].After[0] = 2 },
+		{"price step", pack.Yard, func(p *pack.Pack) { p.Costs.PriceStep = money.Amount{} }, "price step"},
+		{"costs of hulls", pack.Yard, func(p *pack.Pack) { p.Costs.Hulls = nil }, "costs of 0 hulls"},
+		{"costs of options", pack.Yard, func(p *pack.Pack) { p.Costs.Options = p.Costs.Options[:5] }, "5 options"},
+		{"shop", pack.Yard, func(p *pack.Pack) { p.Costs.Operations[0].Shop = 2 }, "shop of sew-canvas"},
+		{"operation before", pack.Yard, func(p *pack.Pack) { p.Work.Operations[1][0] = 2 },
 			"operation before fit-out"},
-		{"material unit", pack.Yard, func(p *pack.Pack) { p.Trade.Materials[0].Unit = "furlong" }, "unknown unit"},
-		{"material cost", pack.Yard, func(p *pack.Pack) { p.Trade.Materials[0].Cost = money.MustParse("-1") },
+		{"material unit", pack.Yard, func(p *pack.Pack) { p.Costs.Materials[0].Unit = "furlong" }, "unknown unit"},
+		{"material cost", pack.Yard, func(p *pack.Pack) { p.Costs.Materials[0].Cost = money.MustParse("-1") },
 			"negative"},
-		{"material waste", pack.Yard, func(p *pack.Pack) { p.Trade.Materials[0].Waste = money.MustRate("-1") },
+		{"material waste", pack.Yard, func(p *pack.Pack) { p.Costs.Materials[0].Waste = money.MustRate("-1") },
 			"negative"},
-		{"material pack", pack.Yard, func(p *pack.Pack) { p.Trade.Materials[0].Pack = money.MustRate("-1") },
+		{"material pack", pack.Yard, func(p *pack.Pack) { p.Costs.Materials[0].Pack = money.MustRate("-1") },
 			"negative"},
 		{"item source", pack.Yard, func(p *pack.Pack) { item(p).At = -1 }, "source"},
 		{"material", pack.Yard, func(p *pack.Pack) { item(p).Materials[0].Index = 2 }, "material 2"},
@@ -292,19 +317,20 @@ func damagedTrade() []damage {
 		{"unknown circuit", pack.Yard, measured(pack.Need{Index: -1,
 			Circuit: &pack.CircuitNeed{Circuit: -1, Part: pack.Wire}}), "circuit -1"},
 		{"unknown part of a circuit", pack.Yard, func(p *pack.Pack) {
-			p.Circuits = []pack.Circuit{{ID: "pump", Title: "Pump", Function: wiring.Pump, Insulation: 105,
+			p.Work.Runs = []pack.Run{{}}
+			p.Public.Circuits = []pack.Circuit{{ID: "pump", Title: "Pump", Function: wiring.Pump, Insulation: 105,
 				Amps: formula.Constant(1), Volts: formula.Constant(12), Length: formula.Constant(1)}}
 			measured(pack.Need{Index: -1, Circuit: &pack.CircuitNeed{Part: "bell"}})(p)
 		}, `the stock has nothing for the part "bell" of a circuit`},
-		{"unknown form", pack.Yard, func(p *pack.Pack) { item(p).Materials[0].Takeoff = &pack.Takeoff{Form: "bucket"} },
+		{"unknown form", pack.Yard, func(p *pack.Pack) { *takeoff(p) = &pack.Takeoff{Form: "bucket"} },
 			"bucket"},
-		{"parts of a form", pack.Yard, func(p *pack.Pack) { item(p).Materials[0].Takeoff = &pack.Takeoff{Form: "foam"} }, "with 0 parts"},
+		{"parts of a form", pack.Yard, func(p *pack.Pack) { *takeoff(p) = &pack.Takeoff{Form: "foam"} }, "with 0 parts"},
 		{"unit of a form", pack.Yard, func(p *pack.Pack) {
-			item(p).Materials[0].Takeoff = &pack.Takeoff{Form: "foam", Parts: make([]formula.Program, 2)}
+			*takeoff(p) = &pack.Takeoff{Form: "foam", Parts: make([]formula.Program, 2)}
 		}, "cloth-acrylic is measured as foam and not kept in m3"},
 		{"part of a form", pack.Yard, func(p *pack.Pack) {
-			p.Trade.Materials[item(p).Materials[0].Index].Unit = "m3"
-			item(p).Materials[0].Takeoff = &pack.Takeoff{Form: "foam", Parts: make([]formula.Program, 2)}
+			p.Costs.Materials[item(p).Materials[0].Index].Unit = "m3"
+			*takeoff(p) = &pack.Takeoff{Form: "foam", Parts: make([]formula.Program, 2)}
 		}, "a part of a quantity has no formula"},
 		{"cables out of order", pack.Yard, func(p *pack.Pack) { p.Stock.Sections = []float64{4, 2.5} },
 			"a cable of 2.5 mm2 stands behind one of 4"},
@@ -320,22 +346,22 @@ func damagedTrade() []damage {
 		{"cable without a material", pack.Yard, func(p *pack.Pack) { p.Stock.Sections = []float64{4} },
 			"0 materials of a cable, want 1"},
 		{"material of a cable", pack.Yard, func(p *pack.Pack) {
-			p.Stock.Sections, p.Trade.Kept.Cables = []float64{4},
+			p.Stock.Sections, p.Costs.Kept.Cables = []float64{4},
 				[]int{9}
 		}, "material of a cable 9"},
 		{"fuse that is nothing", pack.Yard, func(p *pack.Pack) {
 			p.Stock.Fuses = []wiring.FuseSize{{Amps: 20, Volts: 32, KiloAmps: 1}}
-			p.Trade.Kept.Fuses, p.Trade.Kept.Holders = []int{-1}, []int{-1}
+			p.Costs.Kept.Fuses, p.Costs.Kept.Holders = []int{-1}, []int{-1}
 		}, "material of a fuse -1"},
 		{"operation", pack.Yard, func(p *pack.Pack) { item(p).Operations[0].Index = 2 }, "operation 2"},
 		{"operation source", pack.Yard, func(p *pack.Pack) { item(p).Operations[0].At = 999 }, "source 999"},
-		{"price source", pack.Yard, func(p *pack.Pack) { p.Trade.Options[5].List[0].At = 999 }, "source 999"},
+		{"price source", pack.Yard, func(p *pack.Pack) { p.Costs.Options[5].List[0].At = 999 }, "source 999"},
 		{"margin source", pack.Yard, func(p *pack.Pack) { item(p).Margin.At = 999 }, "source 999"},
 		{"margin of the whole", pack.Yard, func(p *pack.Pack) { item(p).Margin.Rate = money.MustRate("1") },
 			"a margin is 1"},
 		{"no method", pack.Yard, func(p *pack.Pack) { item(p).Margin = nil }, "no price"},
 		{"two methods", pack.Yard, func(p *pack.Pack) { item(p).Markup = item(p).Margin }, "more than one"},
-		{"list and method", pack.Yard, func(p *pack.Pack) { p.Trade.Options[5].Margin = item(p).Margin },
+		{"list and method", pack.Yard, func(p *pack.Pack) { p.Costs.Options[5].Margin = item(p).Margin },
 			"more than one"},
 	}
 }
@@ -348,15 +374,15 @@ func damagedFormulas(t *testing.T) []damage {
 		must  bool
 		at    func(p *pack.Pack) *formula.Program
 	}{
-		{"figure", false, false, func(p *pack.Pack) *formula.Program { return &p.Figures[1].Formula }},
+		{"figure", false, false, func(p *pack.Pack) *formula.Program { return &p.Public.Figures[1].Formula }},
 		{"carried by a hull", false, true, func(p *pack.Pack) *formula.Program { return &p.Hulls[0].Carries[0].Amount }},
 		{"carried by an option", false, true, func(p *pack.Pack) *formula.Program { return &p.Options[0].Carries[0].Amount }},
 		{"slot", true, false, func(p *pack.Pack) *formula.Program { return &p.Slots[1].When }},
 		{"rule when", true, false, func(p *pack.Pack) *formula.Program { return &p.Rules[0].When }},
 		{"rule need", true, true, func(p *pack.Pack) *formula.Program { return &p.Rules[0].Need }},
-		{"quantity", false, true, func(p *pack.Pack) *formula.Program { return &p.Trade.Options[2].Materials[0].Amount }},
-		{"hours", false, true, func(p *pack.Pack) *formula.Program { return &p.Trade.Options[2].Operations[0].Amount }},
-		{"price", false, false, func(p *pack.Pack) *formula.Program { return &p.Trade.Options[5].List[1].Per }},
+		{"quantity", false, true, func(p *pack.Pack) *formula.Program { return &p.Costs.Options[2].Materials[0].Amount }},
+		{"hours", false, true, func(p *pack.Pack) *formula.Program { return &p.Costs.Options[2].Operations[0].Amount }},
+		{"price", false, false, func(p *pack.Pack) *formula.Program { return &p.Costs.Options[5].List[1].Per }},
 	}
 	number, truth := program(t, "n1"), program(t, "T")
 	outside := []string{"o6", "c6", "s3", "h2", "u2", "f2"} // each one beyond the last of the small book

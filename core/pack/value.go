@@ -59,5 +59,5 @@ func Fixed[T measure.Quantity | measure.Hours](p *Pack, amount float64, at int) 
 
 // Failed is the error of an amount, with its place in the book.
 func Failed(p *Pack, at int, err error) error {
-	return fmt.Errorf("computing the quantity at %s: %w", p.Trade.Sources[at], err)
+	return fmt.Errorf("computing the quantity at %s: %w", p.Where(at), err)
 }

@@ -10,36 +10,41 @@ import (
 	"strings"
 )
 
-// Words are the texts of a pack in the other languages of its book. The pack itself has those of the first one, so that
-// the engine, which runs on indices and numbers, serves all of them.
-type Words struct {
-	First  string             `json:"first"` // tag of BCP 47
-	Others map[string]Wording `json:"others,omitempty"`
-}
-
-// Wording is what a pack says otherwise in a language, by the place of the text: "options.12.title".
-type Wording map[string]string
-
-// Languages are those that a pack can speak, the first one first; none where its book has one that it does not name.
-func (p *Pack) Languages() []string {
-	if p.Words == nil {
-		return nil
-	}
-	return append([]string{p.Words.First}, slices.Sorted(maps.Keys(p.Words.Others))...)
-}
+// A pack has the words of its book's first language in place, and each part of it those of the other languages beside
+// them, by language and by the place of the text in the part: "options.12.title". So the engine, which runs on indices
+// and numbers, serves all languages, and no part has words of what it does not have.
 
 // In is the pack in one of its languages: the same indices and numbers, other words. A language that the book does not
 // have gives the pack as it is.
 func (p *Pack) In(language string) *Pack {
-	if p.Words == nil || p.Words.Others[language] == nil {
+	if at := slices.Index(p.Languages, language); at < 1 {
 		return p
 	}
 	out := *p
-	s := setter{own: map[string]bool{}}
-	for _, place := range slices.Sorted(maps.Keys(p.Words.Others[language])) {
-		s.set(reflect.ValueOf(&out).Elem(), strings.Split(place, "."), "", p.Words.Others[language][place])
+	speak(&out.Public, p.Words[language])
+	if p.Costs != nil {
+		costs := *p.Costs
+		out.Costs = &costs
+		speak(out.Costs, costs.Words[language])
 	}
+	if p.Work != nil {
+		work := *p.Work
+		out.Work = &work
+		speak(out.Work, work.Words[language])
+	}
+	out.Assemble()
 	return &out
+}
+
+// speak puts the words of a language into a part, and says where one has no place; ok is true where all have theirs.
+func speak(part any, words map[string]string) (missing string, ok bool) {
+	s := setter{own: map[string]bool{}}
+	for _, place := range slices.Sorted(maps.Keys(words)) {
+		if !s.set(reflect.ValueOf(part).Elem(), strings.Split(place, "."), "", words[place]) {
+			return place, false
+		}
+	}
+	return "", true
 }
 
 // setter puts words into a pack; what it changes it makes the pack's own first, each slice and pointer once.
@@ -111,16 +116,28 @@ func nameOf(f reflect.StructField) string {
 	return name
 }
 
-// Differences are the texts that a pack has otherwise than another one of the same book, by their place. It fails where
-// they differ in more than texts.
-func Differences(p, in *Pack) (Wording, error) {
-	words := Wording{}
-	return words, differences(reflect.ValueOf(p).Elem(), reflect.ValueOf(in).Elem(), "", words)
+// Translate adds to the parts of a pack the words of another language, of which it is given the pack. It fails where
+// the two differ in more than words.
+func (p *Pack) Translate(language string, in *Pack) error {
+	for _, part := range []struct {
+		of, in any
+		words  *map[string]map[string]string
+	}{{&p.Public, &in.Public, &p.Words}, {p.Costs, in.Costs, &p.Costs.Words}, {p.Work, in.Work, &p.Work.Words}} {
+		words := map[string]string{}
+		if err := differences(reflect.ValueOf(part.of).Elem(), reflect.ValueOf(part.in).Elem(), "", words); err != nil {
+			return fmt.Errorf("translating a pack to %s: %w", language, err)
+		}
+		if *part.words == nil {
+			*part.words = map[string]map[string]string{}
+		}
+		(*part.words)[language] = words
+	}
+	return nil
 }
 
 var textual = reflect.TypeFor[encoding.TextMarshaler]()
 
-func differences(a, b reflect.Value, place string, words Wording) error {
+func differences(a, b reflect.Value, place string, words map[string]string) error {
 	at := func(step string) string { return strings.TrimPrefix(place+"."+step, ".") }
 	switch {
 	case a.Kind() == reflect.String:
@@ -136,7 +153,7 @@ func differences(a, b reflect.Value, place string, words Wording) error {
 			name := nameOf(f)
 			below := place
 			switch {
-			case f.Type == reflect.TypeFor[*Words](), name == "" && !f.Anonymous:
+			case name == "words" || name == "languages", name == "" && !f.Anonymous:
 				continue
 			case !f.Anonymous:
 				below = at(name)
@@ -159,22 +176,31 @@ func differences(a, b reflect.Value, place string, words Wording) error {
 	return nil
 }
 
-// words checks that every text of another language has its place.
+// words checks that every text of another language has its place, and that the pack is sound in it.
 func (c *checker) words() {
-	if c.pack.Words == nil {
-		return
-	}
-	for language, wording := range c.pack.Words.Others {
-		out := *c.pack
-		s := setter{own: map[string]bool{}}
-		for place := range wording {
-			if !s.set(reflect.ValueOf(&out).Elem(), strings.Split(place, "."), "", "") {
-				c.fail("the words of the language %.20q stand at %.60q, where there is no text", language, place)
+	for at, language := range c.pack.Languages {
+		if at == 0 {
+			continue
+		}
+		q := *c.pack
+		parts := []any{&q.Public}
+		words := []map[string]string{q.Words[language]}
+		if q.Costs != nil {
+			costs := *q.Costs
+			parts, words = append(parts, &costs), append(words, costs.Words[language])
+		}
+		if q.Work != nil {
+			work := *q.Work
+			parts, words = append(parts, &work), append(words, work.Words[language])
+		}
+		for i := range parts {
+			if missing, ok := speak(parts[i], words[i]); !ok {
+				c.fail("the words of the language %.20q stand at %.60q, where there is no text", language, missing)
 				return
 			}
 		}
 		spoken := c.pack.In(language)
-		spoken.Words = nil
+		spoken.Languages = nil
 		if err := spoken.check(); err != nil {
 			c.fail("in the language %.20q: %w", language, err)
 		}

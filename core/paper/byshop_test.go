@@ -12,7 +12,7 @@ import (
 func TestShopSheet(t *testing.T) {
 	e := yardEngine()
 	a := answer(t, e, readSpec(t, "reed-65-fullest"))
-	for i, shop := range e.Pack.Trade.Shops {
+	for i, shop := range e.Pack.Costs.Shops {
 		s, err := sheet.ForShop(e, a, i)
 		if err != nil {
 			t.Fatal(err)

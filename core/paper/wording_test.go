@@ -41,7 +41,7 @@ func TestWordingOfThePapers(t *testing.T) {
 		for _, p := range pictures {
 			read(name+", "+p.ID, p.Title+" "+p.SVG)
 		}
-		for i, shop := range e.Pack.Trade.Shops {
+		for i, shop := range e.Pack.Costs.Shops {
 			s, err := sheet.ForShop(e, a, i)
 			if err != nil {
 				t.Fatal(err)

@@ -22,7 +22,7 @@ func amounts(values ...string) []money.Amount {
 // the use.
 func buyer() *pack.Pack {
 	p := yard()
-	p.Desk, p.Trade = pack.Buyer, nil
+	p.Desk, p.Costs, p.Work = pack.Buyer, nil, nil
 	p.Use[0] = pack.UseField{ID: "cover", Title: "Length of the cover", Unit: "m", Min: 1, Max: 2, Step: 0.5,
 		Standard: 1}
 	var prices []money.Amount

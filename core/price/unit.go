@@ -54,17 +54,17 @@ func Compile(p *pack.Pack, costing *cost.Costing) (*Pricing, error) {
 	if c.minor, err = money.NewRounding(p.Rounding, c.currency.Minor()); err != nil {
 		return nil, err
 	}
-	if p.Trade == nil {
+	if p.Costs == nil {
 		return c, nil
 	}
-	if c.step, err = money.NewRounding(p.Rounding, p.Trade.PriceStep); err != nil {
+	if c.step, err = money.NewRounding(p.Rounding, p.Costs.PriceStep); err != nil {
 		return nil, err
 	}
-	for i := range p.Trade.Hulls {
-		c.hulls = append(c.hulls, compileUnit(&p.Trade.Hulls[i]))
+	for i := range p.Costs.Hulls {
+		c.hulls = append(c.hulls, compileUnit(&p.Costs.Hulls[i]))
 	}
-	for i := range p.Trade.Options {
-		c.options = append(c.options, compileUnit(&p.Trade.Options[i]))
+	for i := range p.Costs.Options {
+		c.options = append(c.options, compileUnit(&p.Costs.Options[i]))
 	}
 	return c, nil
 }
@@ -129,7 +129,7 @@ func (p *Pricing) listPrice(st *formula.State, u *unit) (money.Amount, error) {
 		v := t.per(st)
 		q, err := measure.FromFloat[measure.Quantity](v)
 		if err != nil {
-			return sum, fmt.Errorf("computing the price at %s: %w; guard the formula", p.pack.Trade.Sources[t.at], err)
+			return sum, fmt.Errorf("computing the price at %s: %w; guard the formula", p.pack.Where(t.at), err)
 		}
 		sum = sum.Add(t.amount.Scaled(int64(q), measure.Exponent))
 	}
@@ -138,7 +138,7 @@ func (p *Pricing) listPrice(st *formula.State, u *unit) (money.Amount, error) {
 	}
 	if sum.Sign() < 0 {
 		return sum, fmt.Errorf("computing the price at %s: %s is negative; guard the formula",
-			p.pack.Trade.Sources[u.at], sum)
+			p.pack.Where(u.at), sum)
 	}
 	return sum, nil
 }

@@ -63,7 +63,7 @@ func TestPriceErrors(t *testing.T) {
 	}
 
 	bad := yard()
-	bad.Trade.Options[byMargin].Materials[0].Amount = program("n1 n0 /")
+	bad.Costs.Options[byMargin].Materials[0].Amount = program("n1 n0 /")
 	_, err := compiled(t, bad).Option(state(2), byMargin)
 	wantError(t, err, "computing the quantity at boats.yaml:11:7: +Inf is not a quantity; guard the formula so that "+
 		"it gives zero or more")
@@ -78,7 +78,7 @@ func TestCompileErrors(t *testing.T) {
 			`looking up currency "gold": not an alphabetic code of ISO 4217 with a minor unit, like EUR`},
 		{func(p *pack.Pack) { p.Rounding = "down" },
 			`making a rounding: mode "down" is unknown; want "half-even" or "half-up"`},
-		{func(p *pack.Pack) { p.Trade.PriceStep = money.Amount{} }, `making a rounding: step 0 is not above zero`},
+		{func(p *pack.Pack) { p.Costs.PriceStep = money.Amount{} }, `making a rounding: step 0 is not above zero`},
 	} {
 		p := yard()
 		c.spoil(p)
@@ -92,12 +92,12 @@ func TestPropertyDearerCostNeverLowersThePrice(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := yard()
 		p.Rounding = rapid.SampledFrom([]money.Mode{money.HalfEven, money.HalfUp}).Draw(t, "mode")
-		p.Trade.PriceStep = money.Exact(rapid.Int64Range(1, 10_000).Draw(t, "step"), -2)
-		p.Trade.OnMaterials = money.MustRate(money.Exact(rapid.Int64Range(0, 9_999).Draw(t, "overhead"), -4).String())
-		p.Trade.Hulls[0].Margin = method(money.Exact(rapid.Int64Range(0, 9_900).Draw(t, "margin"), -4).String())
-		p.Trade.Options[byMarkup].Markup = method(money.Exact(rapid.Int64Range(0, 30_000).Draw(t, "markup"),
+		p.Costs.PriceStep = money.Exact(rapid.Int64Range(1, 10_000).Draw(t, "step"), -2)
+		p.Costs.OnMaterials = money.MustRate(money.Exact(rapid.Int64Range(0, 9_999).Draw(t, "overhead"), -4).String())
+		p.Costs.Hulls[0].Margin = method(money.Exact(rapid.Int64Range(0, 9_900).Draw(t, "margin"), -4).String())
+		p.Costs.Options[byMarkup].Markup = method(money.Exact(rapid.Int64Range(0, 30_000).Draw(t, "markup"),
 			-4).String())
-		cost := &p.Trade.Materials[0].Cost
+		cost := &p.Costs.Materials[0].Cost
 		*cost = money.Exact(rapid.Int64Range(0, 100_000).Draw(t, "cost"), -2)
 		before := compiled(t, p)
 		*cost = cost.Add(money.Exact(rapid.Int64Range(0, 10_000).Draw(t, "more"), -2))
@@ -114,8 +114,8 @@ func TestPropertyDearerCostNeverLowersThePrice(t *testing.T) {
 			if high.Cmp(low) < 0 {
 				t.Fatalf("the price fell from %s to %s", low, high)
 			}
-			if step, _ := money.NewRounding(p.Rounding, p.Trade.PriceStep); !step.Round(low).Equal(low) {
-				t.Fatalf("%s is not on the price step %s", low, p.Trade.PriceStep)
+			if step, _ := money.NewRounding(p.Rounding, p.Costs.PriceStep); !step.Round(low).Equal(low) {
+				t.Fatalf("%s is not on the price step %s", low, p.Costs.PriceStep)
 			}
 		}
 	})

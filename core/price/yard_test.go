@@ -37,25 +37,25 @@ const byList, byMargin, byMarkup, byLength = 0, 1, 2, 3
 func yard() *pack.Pack {
 	takes := func(quantity string) []pack.Need { return []pack.Need{{Index: 0, Amount: program(quantity), At: 1}} }
 	return &pack.Pack{
-		Format: pack.Format, Desk: pack.Show, Currency: "EUR", Rounding: money.HalfEven, RegionField: -1,
-		Yard:     pack.YardInfo{Name: "Heronmere Launch Yard"},
-		Sections: []pack.Section{{ID: "deck", Title: "Deck"}},
-		Use: []pack.UseField{{ID: "cover", Title: "Length of the cover", Unit: "m", Min: -5, Max: 10, Step: 0.5,
-			Standard: 2}},
-		Hulls: []pack.Hull{{ID: "six", Title: "Launch of 6 m", Fields: []float64{}}},
-		Slots: []pack.Slot{{ID: "fittings", Title: "Fittings", Multiple: true, First: 0, End: 4}},
-		Options: []pack.Option{
-			{ID: "flag", Title: "Flagstaff", Most: 9}, {ID: "locker", Title: "Locker", Most: 9},
-			{ID: "shelf", Title: "Shelf", Most: 9}, {ID: "cover", Title: "Cover", Most: 9},
-		},
-		Stages: []pack.Stage{
-			{ID: "order", Title: "With the order", Share: money.MustRate("0.150")},
-			{ID: "mould", Title: "When the hull leaves the mould", Share: money.MustRate("0.300")},
-			{ID: "systems", Title: "When deck and systems are joined", Share: money.MustRate("0.350")},
-			{ID: "trial", Title: "After the trial in the tank", Share: money.MustRate("0.175")},
-			{ID: "handover", Title: "At handover", Share: money.MustRate("0.025")},
-		},
-		Trade: &pack.Trade{
+		Format: pack.Format, Desk: pack.Yard, Public: pack.Public{Currency: "EUR", Rounding: money.HalfEven, RegionField: -1,
+			Yard:     pack.YardInfo{Name: "Heronmere Launch Yard"},
+			Sections: []pack.Section{{ID: "deck", Title: "Deck"}},
+			Use: []pack.UseField{{ID: "cover", Title: "Length of the cover", Unit: "m", Min: -5, Max: 10, Step: 0.5,
+				Standard: 2}},
+			Hulls: []pack.Hull{{ID: "six", Title: "Launch of 6 m", Fields: []float64{}}},
+			Slots: []pack.Slot{{ID: "fittings", Title: "Fittings", Multiple: true, First: 0, End: 4}},
+			Options: []pack.Option{
+				{ID: "flag", Title: "Flagstaff", Most: 9}, {ID: "locker", Title: "Locker", Most: 9},
+				{ID: "shelf", Title: "Shelf", Most: 9}, {ID: "cover", Title: "Cover", Most: 9},
+			},
+			Stages: []pack.Stage{
+				{ID: "order", Title: "With the order", Share: money.MustRate("0.150")},
+				{ID: "mould", Title: "When the hull leaves the mould", Share: money.MustRate("0.300")},
+				{ID: "systems", Title: "When deck and systems are joined", Share: money.MustRate("0.350")},
+				{ID: "trial", Title: "After the trial in the tank", Share: money.MustRate("0.175")},
+				{ID: "handover", Title: "At handover", Share: money.MustRate("0.025")},
+			}},
+		Costs: &pack.Costs{
 			PriceStep: money.MustParse("0.50"),
 			Materials: []pack.Material{{ID: "stuff", Title: "Materials", Unit: "each", Cost: money.MustParse("1")}},
 			Hulls:     []pack.Item{{Materials: takes("n4290"), Margin: method("0.20")}},
@@ -65,12 +65,12 @@ func yard() *pack.Pack {
 				byMarkup: {Materials: takes("n100"), Markup: method("0.333"), At: 4},
 				byLength: {List: []pack.Term{listed("80", ""), listed("61.30", "u0")}, At: 4},
 			},
-			Sources: []pack.Source{
-				{File: "boats.yaml", Line: 10, Column: 7}, {File: "boats.yaml", Line: 11, Column: 7},
-				{File: "boats.yaml", Line: 12, Column: 7},
-				{File: "boats.yaml", Line: 13, Column: 7}, {File: "boats.yaml", Line: 14, Column: 7},
-			},
 		},
+		Work: &pack.Work{Supplies: make([]pack.Supply, 1), Sources: []pack.Source{
+			{File: "boats.yaml", Line: 10, Column: 7}, {File: "boats.yaml", Line: 11, Column: 7},
+			{File: "boats.yaml", Line: 12, Column: 7},
+			{File: "boats.yaml", Line: 13, Column: 7}, {File: "boats.yaml", Line: 14, Column: 7},
+		}},
 	}
 }
 

@@ -53,7 +53,7 @@ func (p *prover) listed() (list []Formula) {
 			if n.Circuit != nil {
 				what = string(n.Circuit.Part) + " of circuit " + p.pack.Circuits[n.Circuit.Circuit].ID
 			} else {
-				what = "quantity of " + p.pack.Trade.Materials[n.Index].ID
+				what = "quantity of " + p.pack.Costs.Materials[n.Index].ID
 			}
 			if n.Amount.Empty() {
 				list = append(list, Formula{Owner: owner, Index: i, What: what, At: n.At, measure: takeoffs.Of(n)})
@@ -61,7 +61,7 @@ func (p *prover) listed() (list []Formula) {
 			add(owner, i, what, n.At, n.Amount, 0)
 		}
 		for _, n := range it.Operations {
-			add(owner, i, "hours of "+p.pack.Trade.Operations[n.Index].ID, n.At, n.Amount, 0)
+			add(owner, i, "hours of "+p.pack.Costs.Operations[n.Index].ID, n.At, n.Amount, 0)
 		}
 		for _, t := range it.List {
 			add(owner, i, "price", t.At, t.Per, 0)
@@ -87,7 +87,7 @@ func (p *prover) listed() (list []Formula) {
 	}
 	for i := range p.pack.Hulls {
 		h := &p.pack.Hulls[i]
-		item(OfHull, i, &p.pack.Trade.Hulls[i])
+		item(OfHull, i, &p.pack.Costs.Hulls[i])
 		carries(OfHull, i, h.Carries)
 		place(OfHull, i, h.Place)
 		if h.Seats != nil {
@@ -102,7 +102,7 @@ func (p *prover) listed() (list []Formula) {
 	}
 	for i := range p.pack.Options {
 		o := &p.pack.Options[i]
-		item(OfOption, i, &p.pack.Trade.Options[i])
+		item(OfOption, i, &p.pack.Costs.Options[i])
 		carries(OfOption, i, o.Carries)
 		place(OfOption, i, o.Place)
 		if x := o.Extent; x != nil {

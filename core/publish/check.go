@@ -77,33 +77,25 @@ func Make(b *book.Book) (Packs, Counts, []book.Diagnostic) {
 	if len(book.Errors(diagnostics)) > 0 {
 		return nil, counts, b.Report(diagnostics)
 	}
+	speak(yard, b)
 	packs := Packs{}
 	for _, desk := range pack.Desks {
 		packs[desk] = For(yard, desk)
 	}
-	speak(packs, yard, b)
 	return packs, counts, b.Report(diagnostics)
 }
 
-// speak adds to the packs the words of the book's other languages. Each is compiled as a book of its own, and what a
-// desk's pack says otherwise goes beside it: no desk gets words of what it does not have.
-func speak(packs Packs, yard *pack.Pack, b *book.Book) {
-	if len(b.Languages) == 0 {
-		return
-	}
-	first := b.Languages[0].Value
-	for _, p := range packs {
-		p.Words = &pack.Words{First: first, Others: map[string]pack.Wording{}}
-	}
-	for _, l := range b.Languages[1:] {
+// speak adds to the yard's pack the words of the book's other languages, each compiled as a book of its own.
+func speak(yard *pack.Pack, b *book.Book) {
+	for i, l := range b.Languages {
+		yard.Languages = append(yard.Languages, l.Value)
+		if i == 0 {
+			continue
+		}
 		other, _ := Compile(b.In(l.Value)) // the same formulas, which have compiled
 		other.Edition, other.Prices = yard.Edition, yard.Prices
-		for desk, p := range packs {
-			words, err := pack.Differences(p, For(other, desk))
-			if err != nil { // a language changes words alone
-				panic("publishing the words of the language " + l.Value + ": " + err.Error())
-			}
-			p.Words.Others[l.Value] = words
+		if err := yard.Translate(l.Value, other); err != nil { // a language changes words alone
+			panic("publishing a book: " + err.Error())
 		}
 	}
 }

@@ -28,15 +28,16 @@ import (
 // desk runs and none can misread. Names become indices, so that a pack names nothing twice. What is wrong is collected,
 // and the compiler goes on, since an owner mends a file at a time.
 func Compile(b *book.Book) (*pack.Pack, []book.Diagnostic) {
-	c := &compiler{book: inBuildOrder(b), pack: &pack.Pack{Format: pack.Format, Desk: pack.Yard, RegionField: -1,
-		Trade: &pack.Trade{}}}
+	c := &compiler{book: inBuildOrder(b), pack: &pack.Pack{Format: pack.Format, Desk: pack.Yard,
+		Public: pack.Public{RegionField: -1}, Costs: &pack.Costs{}, Work: &pack.Work{}}}
 	// everything has its index before the first formula is lowered: formulas read in all directions
 	c.index()
 	c.scope = c.formulaScope()
 	c.terms()
 	c.uses()
 	c.figures()
-	c.trade()
+	c.costs()
+	c.work()
 	c.stock()
 	c.hulls()
 	c.slots()
@@ -47,12 +48,13 @@ func Compile(b *book.Book) (*pack.Pack, []book.Diagnostic) {
 	c.brief()
 	// last, since both ask what the lowered formulas read
 	c.figureCircle()
-	c.onTrade()
+	c.yardOnly()
 	return c.pack, c.diagnostics
 }
 
-// inBuildOrder is the book with its slots in the order of the sections, whatever the order of the files. Files are read
-// in the order of their paths, which says nothing of a boat; papers and page go through it as it is built.
+// inBuildOrder is the book with its slots in the order of the sections, whatever the order of the files, and the figures
+// that no buyer knows behind the others, where their indices are none of his. Files are read in the order of their
+// paths, which says nothing of a boat; papers and page go through it as it is built.
 func inBuildOrder(b *book.Book) *book.Book {
 	place := map[string]int{}
 	// a section that is not there was reported, and counts as the first
@@ -62,10 +64,17 @@ func inBuildOrder(b *book.Book) *book.Book {
 	// the book itself stays as it was read: its digest goes by its own order
 	sorted := *b
 	sorted.Slots = slices.Clone(b.Slots)
-	slices.SortStableFunc(sorted.Slots, func(x,
-		y book.Slot) int {
+	slices.SortStableFunc(sorted.Slots, func(x, y book.Slot) int {
 		return place[x.Section.Value] - place[y.Section.Value]
 	})
+	last := func(f book.Figure) int {
+		if figures.YardOnly(figures.ID(f.Computed.Value)) {
+			return 1
+		}
+		return 0
+	}
+	sorted.Figures = slices.Clone(b.Figures)
+	slices.SortStableFunc(sorted.Figures, func(x, y book.Figure) int { return last(x) - last(y) })
 	return &sorted
 }
 
@@ -193,9 +202,9 @@ func (c *compiler) lower(f book.Formula, kind formula.Kind) formula.Program {
 // place registers where something stands, with the text of its formula. The yard's papers name it beside each amount,
 // so that an owner finds what a cost comes from.
 func (c *compiler) place(at book.Position, text string) int {
-	t := c.pack.Trade
-	t.Sources = append(t.Sources, pack.Source{File: at.File, Line: at.Line, Column: at.Column, Text: text})
-	return len(t.Sources) - 1
+	w := c.pack.Work
+	w.Sources = append(w.Sources, pack.Source{File: at.File, Line: at.Line, Column: at.Column, Text: text})
+	return len(w.Sources) - 1
 }
 
 // terms are what papers say and money follows: the yard, the edition, rounding, stages, sections and regions.
@@ -269,11 +278,16 @@ func (c *compiler) uses() {
 // settled by package figures.
 func (c *compiler) figures() {
 	for _, f := range c.book.Figures {
-		c.pack.Figures = append(c.pack.Figures, pack.Figure{ID: f.ID.Value, Title: f.Title.Value, Unit: f.Unit.Value,
+		list := &c.pack.Public.Figures
+		if figures.YardOnly(figures.ID(f.Computed.Value)) {
+			list = &c.pack.Costs.Figures
+		}
+		*list = append(*list, pack.Figure{ID: f.ID.Value, Title: f.Title.Value, Unit: f.Unit.Value,
 			Digits: int(f.Digits.Value),
 			Hidden: f.Hidden, Quoted: f.Quoted, Compared: f.Compared, Short: f.Short.Value,
 			Formula: c.lower(f.Formula, formula.Number), Computed: c.computed(f.Computed)})
 	}
+	c.pack.Assemble()
 }
 
 // computed checks the name of a figure that the program computes.
@@ -320,9 +334,9 @@ func (c *compiler) figureCircle() {
 	}
 }
 
-// onTrade reports what would be another boat on the buyer's desk: formulas that read a figure which is not known there.
+// yardOnly reports what would be another boat on the buyer's desk: formulas that read a figure which is not known there.
 // Every desk must judge a boat alike: a boat that the buyer's desk allows and the yard's refuses would be sold.
-func (c *compiler) onTrade() {
+func (c *compiler) yardOnly() {
 	check := func(at book.Position, p formula.Program) {
 		for _, i := range p.Reads().Figures {
 			if f := &c.pack.Figures[i]; figures.YardOnly(figures.ID(f.Computed)) {
@@ -356,28 +370,20 @@ func (c *compiler) onTrade() {
 	}
 }
 
-// trade is what the yard alone knows: shops with their rates, operations, materials, shares for overhead.
-func (c *compiler) trade() {
-	b, t := c.book, c.pack.Trade
-	t.Maker = pack.Maker{Code: b.Yard.MakerCode.Value, Country: b.Yard.Country.Value}
-	// the buyer's prices are rounded already
-	t.PriceStep = b.Rounding.PriceStep.Value
-	t.OnLabour, t.OnMaterials, t.Contingency = b.Overhead.OnLabour.Value, b.Overhead.OnMaterials.Value,
+// costs are what prices and margins follow from. A buyer's prices are rounded already.
+func (c *compiler) costs() {
+	b, k := c.book, c.pack.Costs
+	k.Maker = pack.Maker{Code: b.Yard.MakerCode.Value, Country: b.Yard.Country.Value}
+	k.PriceStep = b.Rounding.PriceStep.Value
+	k.OnLabour, k.OnMaterials, k.Contingency = b.Overhead.OnLabour.Value, b.Overhead.OnMaterials.Value,
 		b.Contingency.Value
-	t.RatesAt = pack.RatesAt{OnLabour: c.rateAt(b.Overhead.OnLabour), OnMaterials: c.rateAt(b.Overhead.OnMaterials),
-		Contingency: c.rateAt(b.Contingency)}
-	t.Authority, t.MarginFloor = b.Discounts.Authority.Value, b.Discounts.MarginFloor.Value
+	k.Authority, k.MarginFloor = b.Discounts.Authority.Value, b.Discounts.MarginFloor.Value
 	for _, s := range b.Shops {
-		t.Shops = append(t.Shops, pack.Shop{ID: s.ID.Value, Title: s.Title.Value, HoursWeek: s.HoursWeek.Value,
-			Rate: s.Rate.Value, Papers: texts(s.Papers)})
+		k.Shops = append(k.Shops, pack.Shop{ID: s.ID.Value, Title: s.Title.Value, Rate: s.Rate.Value})
 	}
 	for _, o := range b.Operations {
-		// an index and no name: the order of the build is computed of these
-		op := pack.Operation{ID: o.ID.Value, Title: o.Title.Value, Shop: c.ids["shop"][o.Shop.Value]}
-		for _, a := range o.After {
-			op.After = append(op.After, c.ids["operation"][a.Value])
-		}
-		t.Operations = append(t.Operations, op)
+		k.Operations = append(k.Operations,
+			pack.Operation{ID: o.ID.Value, Title: o.Title.Value, Shop: c.ids["shop"][o.Shop.Value]})
 	}
 	for _, m := range b.Materials {
 		// as exact decimals: packs of 0.1 m would else not add up to a metre
@@ -385,13 +391,32 @@ func (c *compiler) trade() {
 		if err != nil {
 			c.error(m.Pack.At, "write the size with at most nine decimals", "the pack of %s: %v", m.ID, err)
 		}
-		t.Materials = append(t.Materials, pack.Material{ID: m.ID.Value, Title: m.Title.Value, Unit: m.Unit.Value,
-			Cost: m.Cost.Value, Waste: m.Waste.Value,
-			Pack: size, Stock: m.Stock, Supplier: m.Supplier.Value, LeadDays: int(m.LeadDays.Value)})
+		k.Materials = append(k.Materials, pack.Material{ID: m.ID.Value, Title: m.Title.Value, Unit: m.Unit.Value,
+			Cost: m.Cost.Value, Waste: m.Waste.Value, Pack: size, Stock: m.Stock})
 	}
 }
 
-// hulls gives each hull in two parts: what a desk shows and computes, and what the trade knows of its base boat.
+// work is what the yard alone reads; its lists go along with those of the costs.
+func (c *compiler) work() {
+	b, w := c.book, c.pack.Work
+	for _, s := range b.Shops {
+		w.Shops = append(w.Shops, pack.ShopWork{HoursWeek: s.HoursWeek.Value, Papers: texts(s.Papers)})
+	}
+	for _, o := range b.Operations {
+		var after []int
+		for _, a := range o.After {
+			after = append(after, c.ids["operation"][a.Value])
+		}
+		w.Operations = append(w.Operations, after)
+	}
+	for _, m := range b.Materials {
+		w.Supplies = append(w.Supplies, pack.Supply{Supplier: m.Supplier.Value, LeadDays: int(m.LeadDays.Value)})
+	}
+	w.RatesAt = pack.RatesAt{OnLabour: c.rateAt(b.Overhead.OnLabour), OnMaterials: c.rateAt(b.Overhead.OnMaterials),
+		Contingency: c.rateAt(b.Contingency)}
+}
+
+// hulls gives each hull in two parts: what a desk shows and computes, and what its base boat costs.
 func (c *compiler) hulls() {
 	for i, h := range c.book.Hulls {
 		fields := c.book.Dimensions(&c.book.Hulls[i])
@@ -401,8 +426,8 @@ func (c *compiler) hulls() {
 			Seats:  c.seats(h.Seats),
 			Points: c.points(h.Heights, h.Depths, h.Openings), Offsets: c.offsets(h.ID), Trial: c.trial(h.ID),
 			Submerged: h.Submerged.Value})
-		// the two lists have one order: a hull and its trade have the same index
-		c.pack.Trade.Hulls = append(c.pack.Trade.Hulls,
+		// the two lists have one order: a hull and its costs have the same index
+		c.pack.Costs.Hulls = append(c.pack.Costs.Hulls,
 			c.item(h.At, "", h.Price, h.Margin, h.Markup, h.Materials, h.Operations))
 	}
 }
@@ -526,8 +551,8 @@ func (c *compiler) item(at book.Position, option string, price book.Price, margi
 	item := pack.Item{At: c.place(at, "")}
 	for _, q := range materials {
 		needs := c.materials(&q, option)
-		for i := range needs {
-			needs[i].Taker = c.taker(q.Operation, work)
+		for _, n := range needs {
+			c.pack.Work.Sources[n.At].Taker = c.taker(q.Operation, work)
 		}
 		item.Materials = append(item.Materials, needs...)
 	}
@@ -631,7 +656,7 @@ func (c *compiler) option(slot int, o book.Option) {
 		Extent: c.extent(o.Extent), Points: c.points(o.Heights, o.Depths, o.Openings),
 		Submerged: c.submerged(slot, o)})
 	// by the same index, too
-	c.pack.Trade.Options = append(c.pack.Trade.Options,
+	c.pack.Costs.Options = append(c.pack.Costs.Options,
 		c.item(o.At, o.ID.Value, o.Price, o.Margin, o.Markup, o.Materials, o.Operations))
 }
 
@@ -652,17 +677,23 @@ func (c *compiler) circuits() {
 		if w.Insulation.Given() {
 			rating = wiring.Rating(w.Insulation.Value)
 		}
-		c.pack.Circuits = append(c.pack.Circuits,
-			pack.Circuit{ID: w.ID.Value, Title: w.Title.Value, Function: wiring.Function(w.Function.Value),
-				Amps: c.lower(w.Amps, formula.Number), Volts: c.lower(w.Volts, formula.Number),
-				Peak: c.lower(w.PeakV, formula.Number), Length: c.lower(w.LengthM, formula.Number),
-				When: c.lower(w.When, formula.Truth), Count: c.lower(w.Count, formula.Number),
-				Fault:   c.lower(w.FaultA, formula.Number),
-				Bundled: int(w.Bundled.Value), Parallel: int(w.Parallel.Value), Critical: w.Critical,
-				EngineSpace: w.EngineSpace, Insulation: rating, From: w.From.Value, To: w.To.Value,
-				At: pack.CircuitAt{Circuit: c.place(w.At, ""), Amps: c.place(w.Amps.At, w.Amps.Value),
-					Volts: c.place(w.Volts.At, w.Volts.Value), Length: c.place(w.LengthM.At, w.LengthM.Value)}})
+		circuit := pack.Circuit{ID: w.ID.Value, Title: w.Title.Value, Function: wiring.Function(w.Function.Value),
+			Amps: c.lower(w.Amps, formula.Number), Volts: c.lower(w.Volts, formula.Number),
+			Peak: c.lower(w.PeakV, formula.Number), Length: c.lower(w.LengthM, formula.Number),
+			When: c.lower(w.When, formula.Truth), Count: c.lower(w.Count, formula.Number),
+			Fault:   c.lower(w.FaultA, formula.Number),
+			Bundled: int(w.Bundled.Value), Parallel: int(w.Parallel.Value), Critical: w.Critical,
+			EngineSpace: w.EngineSpace, Insulation: rating}
+		if figures.ReadsCircuit(&circuit) { // which a buyer's figures follow from
+			c.pack.Public.Circuits = append(c.pack.Public.Circuits, circuit)
+		} else {
+			c.pack.Costs.Circuits = append(c.pack.Costs.Circuits, pack.OtherCircuit{Place: i, Circuit: circuit})
+		}
+		c.pack.Work.Runs = append(c.pack.Work.Runs, pack.Run{From: w.From.Value, To: w.To.Value,
+			At: pack.CircuitAt{Circuit: c.place(w.At, ""), Amps: c.place(w.Amps.At, w.Amps.Value),
+				Volts: c.place(w.Volts.At, w.Volts.Value), Length: c.place(w.LengthM.At, w.LengthM.Value)}})
 	}
+	c.pack.Assemble()
 }
 
 // colour is the form of a colour in the book.

@@ -76,7 +76,7 @@ func TestDemoBookHasNoOrphans(t *testing.T) {
 	packs, _ := demo()
 	p := packs[pack.Yard]
 	materials, operations := map[int]bool{}, map[int]bool{}
-	for _, list := range [][]pack.Item{p.Trade.Hulls, p.Trade.Options} {
+	for _, list := range [][]pack.Item{p.Costs.Hulls, p.Costs.Options} {
 		for _, item := range list {
 			for _, n := range item.Materials { // -1: of a circuit, whose size the boat decides
 				materials[n.Index] = true
@@ -86,17 +86,17 @@ func TestDemoBookHasNoOrphans(t *testing.T) {
 			}
 		}
 	}
-	for _, kept := range [][]int{p.Trade.Kept.Cables, p.Trade.Kept.Fuses, p.Trade.Kept.Holders, p.Trade.Kept.Switches} {
+	for _, kept := range [][]int{p.Costs.Kept.Cables, p.Costs.Kept.Fuses, p.Costs.Kept.Holders, p.Costs.Kept.Switches} {
 		for _, m := range kept {
 			materials[m] = true
 		}
 	}
-	for i, m := range p.Trade.Materials {
+	for i, m := range p.Costs.Materials {
 		if !materials[i] {
 			t.Errorf("the material %s is in nothing", m.ID)
 		}
 	}
-	for i, o := range p.Trade.Operations {
+	for i, o := range p.Costs.Operations {
 		if !operations[i] {
 			t.Errorf("the operation %s is in nothing", o.ID)
 		}

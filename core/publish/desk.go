@@ -34,38 +34,17 @@ func Tabulate(p *pack.Pack) []book.Diagnostic {
 	return diagnostics
 }
 
-// For makes the pack of a desk from the yard's tabulated one. The show's lacks suppliers, lead times, laminates and the
-// parts that amounts were composed of; it has the sizes of the cuts, from which costs follow, without their names. The
-// buyer's lacks the whole trade, the circuits from which no figure of his follows, and the figures of the others.
+// For makes the pack of a desk of the parts that it gets, from the yard's tabulated pack, which has them all.
 func For(yard *pack.Pack, desk pack.Desk) *pack.Pack {
-	p := *yard
-	p.Desk = desk
+	p := &pack.Pack{Format: yard.Format, Desk: desk, Public: yard.Public}
 	switch desk {
 	case pack.Show:
-		trade := *yard.Trade
-		trade.Materials = append([]pack.Material(nil), trade.Materials...)
-		for i := range trade.Materials {
-			trade.Materials[i].Supplier, trade.Materials[i].LeadDays = "", 0
-		}
-		trade.Laminates, trade.Cuts = nil, withoutNames(trade.Cuts)
-		trade.Hulls, trade.Options = withoutTakeoffs(trade.Hulls), withoutTakeoffs(trade.Options)
-		p.Trade = &trade
-	case pack.Buyer:
-		p.Trade, p.Circuits = nil, nil
-		p.Figures = slices.Clone(yard.Figures)
-		for i := range p.Figures {
-			if f := &p.Figures[i]; figures.YardOnly(figures.ID(f.Computed)) {
-				f.Computed, f.Hidden = "", true
-			}
-		}
-		for _, c := range yard.Circuits {
-			if figures.ReadsCircuit(&c) {
-				c.From, c.To, c.At = "", "", pack.CircuitAt{}
-				p.Circuits = append(p.Circuits, c)
-			}
-		}
+		p.Costs = yard.Costs
+	case pack.Yard:
+		p.Costs, p.Work = yard.Costs, yard.Work
 	}
-	return &p
+	p.Assemble()
+	return p
 }
 
 // baseBoat stands for the base boat among options.
@@ -113,13 +92,13 @@ func newTabulation(p *pack.Pack) (*tabulation, []book.Diagnostic) {
 func (t *tabulation) prices() (*pack.Prices, []book.Diagnostic) {
 	out := &pack.Prices{}
 	for h := range t.pack.Hulls {
-		out.Base = append(out.Base, t.table(&t.pack.Trade.Hulls[h], h, baseBoat))
+		out.Base = append(out.Base, t.table(&t.pack.Costs.Hulls[h], h, baseBoat))
 	}
 	for o := range t.pack.Options {
 		row := make([]pack.Table, len(t.pack.Hulls))
 		for h := range t.pack.Hulls {
 			if t.pack.Made(o, h) {
-				row[h] = t.table(&t.pack.Trade.Options[o], h, o)
+				row[h] = t.table(&t.pack.Costs.Options[o], h, o)
 			}
 		}
 		out.Options = append(out.Options, row)
@@ -334,7 +313,7 @@ func (t *tabulation) guard(axes []pack.Axis, places []int) string {
 
 // fail notes a diagnostic at the option or the hull whose price it is.
 func (t *tabulation) fail(item *pack.Item, message, advice string) {
-	at := t.pack.Trade.Sources[item.At]
+	at := t.pack.Work.Sources[item.At]
 	t.diagnostics = append(t.diagnostics, book.Diagnostic{Position: book.Position{File: at.File, Line: at.Line,
 		Column: at.Column}, Message: message, Advice: advice})
 }

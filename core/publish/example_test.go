@@ -17,7 +17,7 @@ func ExampleLoad() {
 	}
 	fmt.Println(counts.Hulls, "hull,", counts.Slots, "slots,", counts.Options, "options,", counts.Rules, "rules")
 	for _, desk := range pack.Desks {
-		fmt.Println(desk, "with costs:", packs[desk].Trade != nil)
+		fmt.Println(desk, "with costs:", packs[desk].Costs != nil)
 	}
 	// Output:
 	// 1 hull, 3 slots, 6 options, 2 rules

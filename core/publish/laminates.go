@@ -79,7 +79,7 @@ func (c *compiler) laminate(l *book.Laminate) bool {
 		}
 	}
 	// also an unsound one, so that indices are those of the book
-	c.pack.Trade.Laminates = append(c.pack.Trade.Laminates, out)
+	c.pack.Work.Laminates = append(c.pack.Work.Laminates, out)
 	return sound && c.buildIn(l, &out)
 }
 
@@ -139,11 +139,11 @@ func (c *compiler) buildIn(l *book.Laminate, out *pack.Laminate) bool {
 		}
 		for h := range c.pack.Hulls {
 			if out.On(h) {
-				item := &c.pack.Trade.Hulls[h]
-				item.Materials = append(item.Materials,
-					pack.Need{Index: c.ids["material"][n.material.Value], Amount: amount,
-						At:    c.place(l.AreaM2.At, text),
-						Taker: c.taker(l.Operation, c.book.Hulls[h].Operations)})
+				need := pack.Need{Index: c.ids["material"][n.material.Value], Amount: amount,
+					At: c.place(l.AreaM2.At, text)}
+				c.pack.Work.Sources[need.At].Taker = c.taker(l.Operation, c.book.Hulls[h].Operations)
+				item := &c.pack.Costs.Hulls[h]
+				item.Materials = append(item.Materials, need)
 			}
 		}
 	}
@@ -153,20 +153,20 @@ func (c *compiler) buildIn(l *book.Laminate, out *pack.Laminate) bool {
 // cuts lowers the cut layouts.
 func (c *compiler) cuts() {
 	for _, b := range c.book.Cuts {
-		cut := pack.Cut{ID: b.ID.Value, Title: b.Title.Value, SeamMm: b.SeamMm.Value}
+		cut, names := pack.Cut{ID: b.ID.Value, SeamMm: b.SeamMm.Value}, pack.CutNames{Title: b.Title.Value}
 		for _, s := range b.Stocks {
-			stock := pack.CutStock{Title: s.Title.Value, WidthMm: s.WidthMm.Value, LengthMm: s.LengthMm.Value,
-				KerfMm: s.KerfMm.Value}
+			stock := pack.CutStock{WidthMm: s.WidthMm.Value, LengthMm: s.LengthMm.Value, KerfMm: s.KerfMm.Value}
 			for _, o := range s.Options {
 				stock.Options = append(stock.Options, c.ids["option"][o.Value])
 			}
-			cut.Stocks = append(cut.Stocks, stock)
+			cut.Stocks, names.Stocks = append(cut.Stocks, stock), append(names.Stocks, s.Title.Value)
 		}
 		for _, p := range b.Pieces {
-			cut.Pieces = append(cut.Pieces, pack.CutPiece{Name: p.Name.Value,
-				WidthMm: c.lower(p.WidthMm, formula.Number), LengthMm: c.lower(p.LengthMm, formula.Number),
-				Count: c.lower(p.Count, formula.Number), Turn: p.Turn, At: c.place(p.WidthMm.At, p.WidthMm.Value)})
+			cut.Pieces = append(cut.Pieces, pack.CutPiece{WidthMm: c.lower(p.WidthMm, formula.Number),
+				LengthMm: c.lower(p.LengthMm, formula.Number), Count: c.lower(p.Count, formula.Number),
+				Turn: p.Turn, At: c.place(p.WidthMm.At, p.WidthMm.Value)})
+			names.Pieces = append(names.Pieces, p.Name.Value)
 		}
-		c.pack.Trade.Cuts = append(c.pack.Trade.Cuts, cut)
+		c.pack.Costs.Cuts, c.pack.Work.Cuts = append(c.pack.Costs.Cuts, cut), append(c.pack.Work.Cuts, names)
 	}
 }

@@ -33,7 +33,7 @@ func TestBookInTwoLanguages(t *testing.T) {
 	one, two := loaded(t, smallBook), loaded(t, twoLanguages)
 	for _, desk := range pack.Desks {
 		p := two[desk]
-		if got := p.Languages(); !slices.Equal(got, []string{"en", "nl"}) {
+		if got := p.Languages; !slices.Equal(got, []string{"en", "nl"}) {
 			t.Fatalf("%s: languages %v", desk, got)
 		}
 		text, err := p.Encode()
@@ -55,7 +55,15 @@ func TestBookInTwoLanguages(t *testing.T) {
 		}
 		wordless := func(p *pack.Pack) string {
 			q := *p
-			q.Words, q.Edition = nil, pack.Edition{}
+			q.Languages, q.Words, q.Edition = nil, nil, pack.Edition{}
+			if q.Costs != nil {
+				costs := *q.Costs
+				costs.Words, q.Costs = nil, &costs
+			}
+			if q.Work != nil {
+				work := *q.Work
+				work.Words, q.Work = nil, &work
+			}
 			text, err := json.Marshal(&q)
 			if err != nil {
 				t.Fatal(err)
@@ -72,7 +80,7 @@ func TestBookInTwoLanguages(t *testing.T) {
 func TestEveryLanguageHasTheSameNumbers(t *testing.T) {
 	p := loaded(t, twoLanguages)[pack.Yard]
 	totals := map[string]bool{}
-	for _, language := range p.Languages() {
+	for _, language := range p.Languages {
 		e, err := engine.Compile(p.In(language))
 		if err != nil {
 			t.Fatal(err)
@@ -116,7 +124,7 @@ func TestWordsHaveTheirPlace(t *testing.T) {
 	for _, place := range []string{"", "no.such", "options.99.title", "options.-1.title", "options", "currency.x",
 		"use.0.min"} {
 		q := *p
-		q.Words = &pack.Words{First: "en", Others: map[string]pack.Wording{"nl": {place: "x"}}}
+		q.Words = map[string]map[string]string{"nl": {place: "x"}}
 		text, err := q.Encode()
 		if err != nil {
 			t.Fatal(err)
@@ -125,13 +133,15 @@ func TestWordsHaveTheirPlace(t *testing.T) {
 			t.Errorf("%q: %v", place, err)
 		}
 	}
+	other := loaded(t, smallBook)[pack.Yard]
+	other.Hulls[0].Fields[0]++
 	q := *p
-	q.Words = &pack.Words{First: "en", Others: map[string]pack.Wording{"nl": {"currency": "gulden"}}}
+	q.Words = map[string]map[string]string{"nl": {"currency": "gulden"}}
 	text, _ := q.Encode()
 	if _, err := pack.Decode(text); err == nil || !strings.Contains(err.Error(), `in the language "nl"`) {
 		t.Errorf("a currency is changed by words: %v", err)
 	}
-	if _, err := pack.Differences(p, loaded(t, smallBook)[pack.Buyer]); err == nil {
+	if err := loaded(t, twoLanguages)[pack.Yard].Translate("de", other); err == nil {
 		t.Error("packs that differ in more than words are taken for languages")
 	}
 	if !reflect.DeepEqual(p.In("nl").In("nl").Hulls, p.In("nl").Hulls) {

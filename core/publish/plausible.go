@@ -76,7 +76,7 @@ func (p *plausibility) note(grade book.Grade, kind string, at book.Position, adv
 
 // at is where a formula stands, by its number in the pack.
 func (p *plausibility) at(source int) book.Position {
-	s := p.engine.Pack.Trade.Sources[source]
+	s := p.engine.Pack.Work.Sources[source]
 	return book.Position{File: s.File, Line: s.Line, Column: s.Column}
 }
 

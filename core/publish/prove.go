@@ -110,7 +110,7 @@ func (at positions) of(f *proof.Finding, p *pack.Pack) book.Position {
 // formula is where one stands, or else whose it is.
 func (at positions) formula(f *proof.Formula, p *pack.Pack) book.Position {
 	if f.At >= 0 {
-		s := p.Trade.Sources[f.At]
+		s := p.Work.Sources[f.At]
 		return book.Position{File: s.File, Line: s.Line, Column: s.Column}
 	}
 	// a formula that the program made itself, of a link or of a laminate, stands where its owner does

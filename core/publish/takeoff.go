@@ -11,11 +11,11 @@ import (
 	"ribband/core/wiring"
 )
 
-// stock lists the yard's cables, fuses and switches: their sizes for every desk, their materials for the trade. Of
-// fuses of one size the weakest comes first: it is taken where it does.
+// stock lists the yard's cables, fuses and switches: their sizes are public, their materials stand in the
+// costs. Of fuses of one size the weakest comes first: it is taken where it does.
 func (c *compiler) stock() {
 	// both lists have one order: what is chosen by size is bought by the same index
-	s, kept := &c.pack.Stock, &c.pack.Trade.Kept
+	s, kept := &c.pack.Stock, &c.pack.Costs.Kept
 	material := func(t book.Text) int {
 		// a fuse without a holder
 		if t.Value == "" {
@@ -68,7 +68,7 @@ func (c *compiler) measured(q *book.Quantity, m book.Measure) pack.Need {
 	if !ok || !slices.Equal(form.Parts, m.Keys) {
 		panic("core/publish: the forms of the book and of the pack differ in " + m.Form)
 	}
-	need := pack.Need{Index: c.ids["material"][q.Material.Value], Takeoff: &pack.Takeoff{Form: m.Form}}
+	takeoff := &pack.Takeoff{Form: m.Form}
 	// if a part is wrong the whole cannot be composed, and only the part is to be reported
 	before := len(c.diagnostics)
 	var texts []string
@@ -78,15 +78,16 @@ func (c *compiler) measured(q *book.Quantity, m book.Measure) pack.Need {
 		if f.Empty() {
 			part, text = formula.Constant(*form.Default[i]), strconv.FormatFloat(*form.Default[i], 'g', -1, 64)
 		}
-		need.Takeoff.Parts, texts = append(need.Takeoff.Parts, part), append(texts, text)
+		takeoff.Parts, texts = append(takeoff.Parts, part), append(texts, text)
 	}
 	// the yard's sheet shows the numbers put into the form, as if the owner had written it out
-	need.At = c.place(q.At, form.Text(texts))
+	need := pack.Need{Index: c.ids["material"][q.Material.Value], At: c.place(q.At, form.Text(texts))}
+	c.pack.Work.Sources[need.At].Takeoff = takeoff
 	if len(c.diagnostics) > before {
 		return need
 	}
 	var err error
-	if need.Amount, err = form.Compose(need.Takeoff.Parts); err != nil { // its parts are numbers
+	if need.Amount, err = form.Compose(takeoff.Parts); err != nil { // its parts are numbers
 		c.error(q.At, "state a quantity", "the %s of %s: %v", m.Form, q.Material, err)
 	}
 	return need
@@ -112,38 +113,8 @@ func (c *compiler) ofCircuit(what string, circuit book.Text) []pack.Need {
 			Circuit: &pack.CircuitNeed{Circuit: c.ids["circuit"][circuit.Value], Part: p}}
 	}
 	list := []pack.Need{need(pack.Part(what))}
-	if what == string(pack.Fuse) && slices.ContainsFunc(c.pack.Trade.Kept.Holders, func(m int) bool { return m >= 0 }) {
+	if what == string(pack.Fuse) && slices.ContainsFunc(c.pack.Costs.Kept.Holders, func(m int) bool { return m >= 0 }) {
 		list = append(list, need(pack.Holder))
 	}
 	return list
-}
-
-// withoutTakeoffs are items without the parts that their amounts were composed of, and without the operations that take
-// their materials.
-func withoutTakeoffs(items []pack.Item) []pack.Item {
-	items = slices.Clone(items)
-	// cloned first: the yard's pack keeps what the show's has not
-	for i := range items {
-		items[i].Materials = slices.Clone(items[i].Materials)
-		for j := range items[i].Materials {
-			items[i].Materials[j].Takeoff, items[i].Materials[j].Taker = nil, 0
-		}
-	}
-	return items
-}
-
-// withoutNames are cuts with what costs follow from, and not what is cut.
-func withoutNames(cuts []pack.Cut) []pack.Cut {
-	cuts = slices.Clone(cuts)
-	for i := range cuts {
-		c := &cuts[i]
-		c.Title, c.Stocks, c.Pieces = "", slices.Clone(c.Stocks), slices.Clone(c.Pieces)
-		for j := range c.Stocks {
-			c.Stocks[j].Title = ""
-		}
-		for j := range c.Pieces {
-			c.Pieces[j].Name = ""
-		}
-	}
-	return cuts
 }

@@ -18,11 +18,11 @@ func TestTakeoffsByDesk(t *testing.T) {
 	}
 	for _, desk := range []pack.Desk{pack.Yard, pack.Show} {
 		composed, cut, parts := 0, 0, map[pack.Part]int{}
-		for _, items := range [][]pack.Item{packs[desk].Trade.Hulls, packs[desk].Trade.Options} {
+		for _, items := range [][]pack.Item{packs[desk].Costs.Hulls, packs[desk].Costs.Options} {
 			for _, item := range items {
 				for _, n := range item.Materials {
 					switch {
-					case n.Takeoff != nil:
+					case packs[desk].Work != nil && packs[desk].Work.Sources[n.At].Takeoff != nil:
 						composed++
 					case n.Cut != nil:
 						cut++
@@ -53,19 +53,19 @@ func TestTextsOfComposedAmounts(t *testing.T) {
 	}
 	st := figures.NewState(yard, 2, make([]float64, len(yard.Use)))
 	figs.Fill(st)
-	for _, item := range yard.Trade.Options {
+	for _, item := range yard.Costs.Options {
 		for _, n := range item.Materials {
-			if n.Takeoff == nil {
+			at := yard.Work.Sources[n.At]
+			if at.Takeoff == nil {
 				continue
 			}
-			form, _ := pack.FormOf(n.Takeoff.Form)
-			amount, err := form.Compose(n.Takeoff.Parts)
-			if err != nil || amount.String() != n.Amount.String() || yard.Trade.Sources[n.At].Text == "" {
-				t.Errorf("%s: %q and its parts differ (%v)", yard.Trade.Sources[n.At], yard.Trade.Sources[n.At].Text,
-					err)
+			form, _ := pack.FormOf(at.Takeoff.Form)
+			amount, err := form.Compose(at.Takeoff.Parts)
+			if err != nil || amount.String() != n.Amount.String() || at.Text == "" {
+				t.Errorf("%s: %q and its parts differ (%v)", at, at.Text, err)
 			}
 			if v := n.Amount.Number()(st); math.IsNaN(v) || v < 0 {
-				t.Errorf("%s: %q is %v", yard.Trade.Sources[n.At], yard.Trade.Sources[n.At].Text, v)
+				t.Errorf("%s: %q is %v", at, at.Text, v)
 			}
 		}
 	}

@@ -30,7 +30,7 @@ func anyDeal(r *rand.Rand, e *engine.Engine, s spec.Spec) spec.Spec {
 			Price: cents(4000).Sub(money.MustParse("800")), Basis: []spec.Basis{spec.Net, spec.WithTax}[r.IntN(2)],
 			Cost: cents(1500)}
 		if r.IntN(2) == 0 {
-			l.Hours = map[string]measure.Hours{e.Pack.Trade.Shops[r.IntN(len(e.Pack.Trade.Shops))].ID: measure.Hours(r.Int64N(20_000_000))}
+			l.Hours = map[string]measure.Hours{e.Pack.Costs.Shops[r.IntN(len(e.Pack.Costs.Shops))].ID: measure.Hours(r.Int64N(20_000_000))}
 		}
 		if r.IntN(6) == 0 {
 			l.Price = cents(200_000).Neg()
@@ -71,7 +71,7 @@ func givenAway(e *engine.Engine, a *engine.Answer) (sum money.Amount) {
 			net = e.Pricing.WithoutTax(l.Price, r)
 		}
 		x := a.Cost.Extras[i]
-		t := e.Pack.Trade
+		t := e.Pack.Costs
 		materials, labour := x.Bought, x.Labour
 		cost := materials.Add(labour).Add(round(materials.Share(t.OnMaterials))).Add(round(labour.Share(t.OnLabour)))
 		cost = cost.Add(round(cost.Share(t.Contingency)))
@@ -132,8 +132,8 @@ func TestRandomDealsOverRandomBoats(t *testing.T) {
 				s.Encode())
 		}
 		d := quote.Details{Number: "T-1", Date: "2027-02-06"}
-		over := a.Price.Reductions.Share.Cmp(show.Pack.Trade.Authority) > 0 ||
-			a.Margin.Cmp(show.Pack.Trade.MarginFloor) < 0
+		over := a.Price.Reductions.Share.Cmp(show.Pack.Costs.Authority) > 0 ||
+			a.Margin.Cmp(show.Pack.Costs.MarginFloor) < 0
 		q, err := quote.Freeze(show, a, d)
 		if (err != nil) != over {
 			t.Errorf("issued without an approval: %v, want %v (%v)", err == nil, !over, err)

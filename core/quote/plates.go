@@ -10,6 +10,7 @@ import (
 	"ribband/core/figures"
 	"ribband/core/fit"
 	"ribband/core/msg"
+	"ribband/core/pack"
 )
 
 // LimitsUS is the word of a region whose boats the United States' rules rule.
@@ -41,7 +42,7 @@ func checkPlates(e *engine.Engine, b *fit.Build, d Details) error {
 			return fmt.Errorf("hull_built %.40q is no month: write it as 2027-03", d.Built)
 		}
 	}
-	if e.Pack.Trade != nil && d.Serial != "" && d.Built != "" && e.Pack.Trade.Maker.Code != "" {
+	if e.Pack.Can(pack.Quotations) && d.Serial != "" && d.Built != "" && e.Pack.Costs.Maker.Code != "" {
 		if n := NumberOf(e, d); n.Number == "" {
 			return fmt.Errorf("the hull identification number cannot be built: %s",
 				strings.TrimSuffix(strings.Join(n.Missing, " "), "."))
@@ -83,7 +84,7 @@ func places(l *msg.Language) (list []NumberPlace) {
 // NumberOf builds the number from the maker's code of the book and the serial and month of the details.
 func NumberOf(e *engine.Engine, d Details) HullNumber {
 	n := HullNumber{Places: places(msg.English)}
-	maker := e.Pack.Trade.Maker
+	maker := e.Pack.Costs.Maker
 	if maker.Code == "" {
 		n.Missing = append(n.Missing, "The book has no maker_code under yard: the code that the authority assigned to the yard.")
 	}

@@ -132,7 +132,7 @@ func TestExtraItemsOnShopSheets(t *testing.T) {
 	}
 	a := enginetest.Answer(t, e, s)
 	var got []string
-	for i, shop := range e.Pack.Trade.Shops {
+	for i, shop := range e.Pack.Costs.Shops {
 		sheet, err := sheet.ForShop(e, a, i)
 		if err != nil {
 			t.Fatal(err)

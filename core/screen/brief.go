@@ -199,7 +199,7 @@ func (v *View) briefCards() g.Node {
 		return nil
 	}
 	note := g.Node(nil)
-	if v.pack().Trade != nil {
+	if v.pack().Can(pack.Discounts) {
 		note = P(Class("note"), g.Text("Prices are before extra items and discounts, which stay with the boat that you use."))
 	}
 	return g.Group{Ul(Class("boats"), g.Group(cards)), note}

@@ -62,7 +62,7 @@ func TestWhatEachDeskHas(t *testing.T) {
 		}
 	}
 	show := view(t, engines()[pack.Show], standard("sedge-46")).Page()
-	for _, m := range engines()[pack.Yard].Pack.Trade.Materials {
+	for _, m := range engines()[pack.Yard].Pack.Work.Supplies {
 		if m.Supplier != "" && m.Supplier != engines()[pack.Yard].Pack.Yard.Name && strings.Contains(show, m.Supplier) {
 			t.Errorf("the supplier %s is on the show's page", m.Supplier)
 		}

@@ -20,11 +20,11 @@ import (
 // effectsNote says once what the numbers beside the options mean.
 func (v *View) effectsNote() g.Node {
 	text := "Prices show the change in the total, with everything the option adds or removes"
-	if v.pack().Trade != nil {
+	if v.pack().Can(pack.Discounts) {
 		text += ", before extra items and discounts"
 	}
 	text += "; the small numbers below show the change in performance and dimensions"
-	if v.pack().Desk == pack.Yard {
+	if v.pack().Can(pack.Hours) {
 		text += " and in hours"
 	}
 	return P(Class("note"), g.Text(text+"."))
@@ -123,7 +123,7 @@ func (v *View) hourEffects(id string, hours []measure.Hours) g.Node {
 	for i, h := range hours {
 		sum += h
 		if text := signed(h.Fixed(1)); text != "" {
-			parts = append(parts, fmt.Sprintf("%s\u00a0%s\u00a0h", v.pack().Trade.Shops[i].Title, text))
+			parts = append(parts, fmt.Sprintf("%s\u00a0%s\u00a0h", v.pack().Costs.Shops[i].Title, text))
 		}
 	}
 	switch len(parts) {

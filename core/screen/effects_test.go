@@ -67,7 +67,7 @@ func TestSmallFigures(t *testing.T) {
 	}
 	id, n := "option-"+v.Engine.Pack.Options[option].ID, alternative(v, option)
 	slot := "choices-" + v.Engine.Pack.Slots[v.Engine.Pack.Options[option].Slot].ID
-	shops := v.Engine.Pack.Trade.Shops
+	shops := v.Engine.Pack.Costs.Shops
 	set := func(mass, draft, freeboard, miles float64, hours ...measure.Hours) {
 		figures, byShop := []float64{mass, draft, freeboard, miles}, make([]measure.Hours, len(shops))
 		copy(byShop, hours)
@@ -122,7 +122,7 @@ func TestNumbersAreExplainedOnce(t *testing.T) {
 			strings.Index(v.markup, words) > strings.Index(v.markup, `class="section"`) {
 			t.Errorf("%s: it is not said once before the sections", name)
 		}
-		if strings.Contains(v.page.text, "and in hours.") != (v.Engine.Pack.Desk == pack.Yard) {
+		if strings.Contains(v.page.text, "and in hours.") != v.Engine.Pack.Can(pack.Hours) {
 			t.Errorf("%s: hours are for the yard alone", name)
 		}
 	}

@@ -60,13 +60,14 @@ var (
 )
 
 func wishes(p *pack.Pack) bool { return p.Brief != nil }
-func deals(p *pack.Pack) bool  { return p.Trade != nil }
-func timed(p *pack.Pack) bool  { return p.Desk == pack.Yard }
+func deals(p *pack.Pack) bool  { return p.Can(pack.Discounts) }
+func quotes(p *pack.Pack) bool { return p.Can(pack.Quotations) }
+func sheets(p *pack.Pack) bool { return p.Can(pack.Sheets) }
 
 // panels are all that every desk may have, in the order of the page; those of sections and slots are made from the
 // book. A new one is one more line.
 var panels = []Panel{
-	{ID: "reopened", Reads: partQuotation | partBoat | partDeal, Render: (*View).reopened, needs: deals},
+	{ID: "reopened", Reads: partQuotation | partBoat | partDeal, Render: (*View).reopened, needs: quotes},
 	{ID: "hulls", Reads: partBoat | partUnits, Render: (*View).hulls},
 	{ID: "brief-form", Reads: partSearch, Render: (*View).briefForm, needs: wishes},
 	{ID: "brief-progress", Reads: partSearch, Render: (*View).briefProgress, needs: wishes},
@@ -79,15 +80,15 @@ var panels = []Panel{
 	{ID: "use", Reads: partBoat | partUnits, Render: (*View).use},
 	{ID: "ledger", Reads: partBoat | partDeal | partKept, Render: (*View).ledger},
 	{ID: "undo", Reads: partUndo, Render: (*View).undo},
-	{ID: "hours", Reads: partBoat | partDeal, Render: (*View).hours, needs: timed, box: &hoursBox, Effort: 15},
-	{ID: "stores", Reads: partBoat | partDeal, Render: (*View).stores, needs: timed, box: &storesBox, Effort: 15},
-	{ID: "loom", Reads: partBoat, Render: (*View).loom, needs: timed, box: &loomBox, Effort: 15},
-	{ID: "prices", Reads: partBoat | partDeal, Render: (*View).prices, needs: timed, box: &pricesBox, Effort: 15},
+	{ID: "hours", Reads: partBoat | partDeal, Render: (*View).hours, needs: sheets, box: &hoursBox, Effort: 15},
+	{ID: "stores", Reads: partBoat | partDeal, Render: (*View).stores, needs: sheets, box: &storesBox, Effort: 15},
+	{ID: "loom", Reads: partBoat, Render: (*View).loom, needs: sheets, box: &loomBox, Effort: 15},
+	{ID: "prices", Reads: partBoat | partDeal, Render: (*View).prices, needs: sheets, box: &pricesBox, Effort: 15},
 	{ID: "range", Reads: partBoat | partUnits, Render: (*View).rangeCurve, box: &figuresBox, class: "drawing", Effort: 10},
 	{ID: "solar", Reads: partBoat, Render: (*View).solar, box: &figuresBox, class: "drawing"},
 	{ID: "figures", Reads: partBoat | partUnits, Render: (*View).figures, box: &figuresBox, Effort: 3},
 	{ID: "dealing", Reads: partBoat | partDeal, Render: (*View).dealing, needs: deals, box: &dealingBox},
-	{ID: "customer", Reads: partQuotation | partBoat | partDeal, Render: (*View).customer, needs: deals, box: &customerBox},
+	{ID: "customer", Reads: partQuotation | partBoat | partDeal, Render: (*View).customer, needs: quotes, box: &customerBox},
 	{ID: "bar", Reads: partBoat | partDeal | partUndo, Render: (*View).bar},
 }
 

@@ -168,7 +168,7 @@ func (v *View) actions(undo g.Node) g.Node {
 
 // sheets are the yard's: a choice of shop beside the button.
 func (v *View) sheets(button g.Node) g.Node {
-	if v.pack().Desk != pack.Yard {
+	if !v.pack().Can(pack.Sheets) {
 		return nil
 	}
 	return Span(Class("sheets"), button, Label(For("sheet-shop"), Class("unseen"), g.Text("Sheet for")),
@@ -177,7 +177,7 @@ func (v *View) sheets(button g.Node) g.Node {
 
 // opener takes a quote or specification from a file, on the yard's own desks.
 func (v *View) opener() g.Node {
-	if v.pack().Trade == nil {
+	if !v.pack().Can(pack.Quotations) {
 		return nil
 	}
 	return P(Class("opener"), Label(For("open-file"), g.Text("Open a quotation or specification")),
@@ -187,7 +187,7 @@ func (v *View) opener() g.Node {
 // aside is where the page lists the boats that it set aside. What it says is here; the list is the page's.
 func (v *View) aside() g.Node {
 	file := "set-aside.json"
-	if v.pack().Trade != nil {
+	if v.pack().Can(pack.Discounts) {
 		file = "set-aside-for-the-yard.json" // it holds what a customer should not get
 	}
 	return Section(Class("aside"), ID("aside"), Aria("labelledby", "aside-title"), g.Attr("hidden"),

@@ -195,15 +195,15 @@ func inTheFigures(t *testing.T, name string, e, buyer *engine.Engine, s spec.Spe
 // as the loom.
 func inThePurchases(t *testing.T, name string, e *engine.Engine, a *engine.Answer, y *sheet.Yard) {
 	t.Helper()
-	want, kept := map[string]float64{}, e.Pack.Trade.Kept
-	id := func(list []int, i int) string { return e.Pack.Trade.Materials[list[i]].ID }
+	want, kept := map[string]float64{}, e.Pack.Costs.Kept
+	id := func(list []int, i int) string { return e.Pack.Costs.Materials[list[i]].ID }
 	byID := map[string]sheet.CircuitPart{}
 	for _, c := range y.Circuits {
 		byID[c.ID] = c
 		n := float64(c.Count)
 		want[c.Fuse.Material] += n
 		want[c.Cable.Material] += n * 2 * float64(c.Cable.Conductors) * (c.OneWay + 0.15)
-		if i := slices.IndexFunc(kept.Fuses, func(m int) bool { return e.Pack.Trade.Materials[m].ID == c.Fuse.Material }); kept.Holders[i] >= 0 {
+		if i := slices.IndexFunc(kept.Fuses, func(m int) bool { return e.Pack.Costs.Materials[m].ID == c.Fuse.Material }); kept.Holders[i] >= 0 {
 			want[id(kept.Holders, i)] += n
 		}
 	}
@@ -224,10 +224,10 @@ func inThePurchases(t *testing.T, name string, e *engine.Engine, a *engine.Answe
 	}
 	for _, list := range [][]int{kept.Cables, kept.Fuses, kept.Holders, kept.Switches} {
 		for _, m := range list {
-			if m < 0 || e.Pack.Trade.Materials[m].ID == "cable-base-6" { // that is taken for bonding too
+			if m < 0 || e.Pack.Costs.Materials[m].ID == "cable-base-6" { // that is taken for bonding too
 				continue
 			}
-			id := e.Pack.Trade.Materials[m].ID
+			id := e.Pack.Costs.Materials[m].ID
 			if math.Abs(got[id].Float()-want[id]) > 0.05 { // runs are shown with two decimals
 				t.Errorf("%s: %v of %s are bought, the circuits have %v", name, got[id], id, want[id])
 			}

@@ -55,7 +55,7 @@ func round(v float64) float64 { return math.Round(v*1000) / 1000 }
 
 // Laminates is the schedule of a build's hull; nil where the book or the desk has none.
 func Laminates(e *engine.Engine, b *fit.Build) *LaminateSheet {
-	if e.Pack.Trade == nil || len(e.Pack.Trade.Laminates) == 0 {
+	if !e.Pack.Can(pack.Sheets) {
 		return nil
 	}
 	hull := b.State.HullID
@@ -67,8 +67,8 @@ func Laminates(e *engine.Engine, b *fit.Build) *LaminateSheet {
 	out := &LaminateSheet{GlassKg: round(s.Glass), ResinKg: round(s.Resin), TotalKg: round(s.Weight()),
 		BottomMm: round(layup.BottomMm), KeelMm: round(layup.KeelMm), Caution: laminate.Caution}
 	row := 0
-	for i := range e.Pack.Trade.Laminates {
-		l := &e.Pack.Trade.Laminates[i]
+	for i := range e.Pack.Work.Laminates {
+		l := &e.Pack.Work.Laminates[i]
 		if !l.On(hull) {
 			continue
 		}
@@ -77,7 +77,7 @@ func Laminates(e *engine.Engine, b *fit.Build) *LaminateSheet {
 		part := LaminateRow{Title: l.Title, Part: l.Part, Process: string(r.Part.Method), AreaM2: round(r.Part.Area),
 			ThicknessMm: round(r.Laminate.Thickness),
 			GlassShare:  round(r.Laminate.Psi), GlassKg: round(r.Glass), ResinKg: round(r.Resin),
-			TotalKg: round(r.Weight()), At: e.Pack.Trade.Sources[l.At].String()}
+			TotalKg: round(r.Weight()), At: e.Pack.Where(l.At)}
 		for _, y := range r.Part.Plies {
 			part.Plies = append(part.Plies, y.Name)
 		}
@@ -132,11 +132,11 @@ type CutPiece struct {
 
 // Cuts are the cut layouts of a boat: those of which it has an option. Only the yard has them.
 func Cuts(e *engine.Engine, b *fit.Build) []CutPart {
-	if e.Pack.Desk != pack.Yard {
+	if !e.Pack.Can(pack.Sheets) {
 		return nil
 	}
 	var list []CutPart
-	for i := range e.Pack.Trade.Cuts {
+	for i := range e.Pack.Costs.Cuts {
 		if part, ok := cut(e, b, i); ok {
 			list = append(list, part)
 		}
@@ -145,13 +145,13 @@ func Cuts(e *engine.Engine, b *fit.Build) []CutPart {
 }
 
 func cut(e *engine.Engine, b *fit.Build, index int) (CutPart, bool) {
-	c := &e.Pack.Trade.Cuts[index]
+	c, names := &e.Pack.Costs.Cuts[index], &e.Pack.Work.Cuts[index]
 	for i, s := range c.Stocks {
 		for _, o := range s.Options {
 			if b.State.Counts[o] == 0 {
 				continue
 			}
-			part := CutPart{ID: c.ID, Title: c.Title, Stock: s.Title, WidthMm: s.WidthMm, LengthMm: s.LengthMm,
+			part := CutPart{ID: c.ID, Title: names.Title, Stock: names.Stocks[i], WidthMm: s.WidthMm, LengthMm: s.LengthMm,
 				index: index, option: o}
 			var err error
 			if part.layout, err = e.Takeoffs.Layout(b.State, index, i); err != nil {
@@ -171,7 +171,7 @@ func feeds(e *engine.Engine, a *engine.Answer, cuts []CutPart) []CutPart {
 		c := &cuts[i]
 		for _, l := range a.Cost.Materials {
 			if n := e.Measured[l.At]; l.For.Kind == work.Option && l.For.Index == c.option && n != nil && n.Cut != nil && n.Cut.Cut == c.index {
-				m := &e.Pack.Trade.Materials[l.Material]
+				m := &e.Pack.Costs.Materials[l.Material]
 				c.Feeds = append(c.Feeds, CutFeed{m.Title, l.Used, m.Unit})
 			}
 		}

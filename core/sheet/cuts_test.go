@@ -97,9 +97,9 @@ func TestScheduleIsWhatTheBaseBoatTakes(t *testing.T) {
 		near(t, "figure of glass", layup.GlassKg, glass, 1e-9)
 		near(t, "figure of resin", layup.ResinKg, resin, 1e-9)
 		bought := map[string]float64{}
-		for _, n := range e.Pack.Trade.Hulls[h].Materials {
-			if src := e.Pack.Trade.Sources[n.At]; src.File == "laminates.yaml" {
-				bought[e.Pack.Trade.Materials[n.Index].ID] += n.Amount.Number()(b.State)
+		for _, n := range e.Pack.Costs.Hulls[h].Materials {
+			if src := e.Pack.Work.Sources[n.At]; src.File == "laminates.yaml" {
+				bought[e.Pack.Costs.Materials[n.Index].ID] += n.Amount.Number()(b.State)
 			}
 		}
 		near(t, "resin of the base boat", bought["resin-iso"]+bought["resin-ortho"], resin, 0.001)
@@ -110,7 +110,7 @@ func TestScheduleIsWhatTheBaseBoatTakes(t *testing.T) {
 
 // cutOptions are the options that the demo book has cut layouts of.
 func cutOptions(p *pack.Pack) (list []int) {
-	for _, c := range p.Trade.Cuts {
+	for _, c := range p.Costs.Cuts {
 		for _, s := range c.Stocks {
 			list = append(list, s.Options...)
 		}
@@ -163,7 +163,7 @@ func checkCut(t *testing.T, p *pack.Pack, st *formula.State, c sheet.CutPart) {
 		t.Fatalf("%s: %s", c.Title, c.Fault)
 	}
 	wanted, area := 0.0, 0.0
-	for _, cut := range p.Trade.Cuts {
+	for _, cut := range p.Costs.Cuts {
 		for _, piece := range cut.Pieces {
 			count := 1.0
 			if !piece.Count.Empty() {
@@ -208,11 +208,11 @@ func TestCutThatCannotBeLaid(t *testing.T) {
 		{"n100", "n-1", "whole number"},
 		{"n999999", "n1", "panels"},
 	} {
-		damaged, trade := *e.Pack, *e.Pack.Trade
-		trade.Cuts = slices.Clone(trade.Cuts)
-		trade.Cuts[0].Pieces = []pack.CutPiece{trade.Cuts[0].Pieces[0]}
-		trade.Cuts[0].Pieces[0].WidthMm, trade.Cuts[0].Pieces[0].Count = lowered(t, c.width), lowered(t, c.count)
-		damaged.Trade = &trade
+		damaged, costs := *e.Pack, *e.Pack.Costs
+		costs.Cuts = slices.Clone(costs.Cuts)
+		costs.Cuts[0].Pieces = []pack.CutPiece{costs.Cuts[0].Pieces[0]}
+		costs.Cuts[0].Pieces[0].WidthMm, costs.Cuts[0].Pieces[0].Count = lowered(t, c.width), lowered(t, c.count)
+		damaged.Costs = &costs
 		broken, err := engine.Compile(&damaged)
 		if err != nil {
 			t.Fatal(err)

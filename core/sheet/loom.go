@@ -9,6 +9,7 @@ import (
 	"ribband/core/look"
 	"ribband/core/measure"
 	"ribband/core/msg"
+	"ribband/core/pack"
 	"ribband/core/wiring"
 )
 
@@ -105,10 +106,10 @@ type ArticlePart struct {
 	Count   int         `json:"count"`
 }
 
-// Loom lists the wires of every circuit of a boat; nil where the book has none, and on the buyer's desk. A circuit that
+// Loom lists the wires of every circuit of a boat; nil where the book has none, and on desks without build sheets. A circuit that
 // cannot be engine.Sized is a fault of the part, with its place in the book; the others stay.
 func Loom(e *engine.Engine, b *fit.Build) *LoomPart {
-	if e.Pack.Trade == nil || len(e.Pack.Circuits) == 0 {
+	if !e.Pack.Can(pack.Sheets) || len(e.Pack.Circuits) == 0 {
 		return nil
 	}
 	part := &LoomPart{Caution: wiring.Caution}
@@ -167,9 +168,9 @@ func cable(e *engine.Engine, list []engine.Sized, section float64) string {
 	return ""
 }
 
-// Circuits are the circuits of a boat in the order of the book; none on the buyer's desk.
+// Circuits are the circuits of a boat in the order of the book; none on desks without build sheets.
 func Circuits(e *engine.Engine, b *fit.Build) (parts []CircuitPart) {
-	if e.Pack.Trade == nil {
+	if !e.Pack.Can(pack.Sheets) {
 		return nil
 	}
 	list, _ := e.SizedCircuits(b)
@@ -181,13 +182,14 @@ func Circuits(e *engine.Engine, b *fit.Build) (parts []CircuitPart) {
 
 func circuitPart(e *engine.Engine, b *fit.Build, s *engine.Sized) CircuitPart {
 	in, ch, c := &e.Pack.Circuits[s.Index], &s.Computed, &s.Computed.Circuit
+	at := &e.Pack.Work.Runs[s.Index].At
 	part := CircuitPart{ID: in.ID, Title: c.Name, Count: s.Count, Load: measure.Round(c.Load, 2),
 		Drop: measure.Round(s.Cable.Drop, 3), Share: measure.Round(100*s.Cable.Share, 2),
 		Allowed: measure.Round(ch.AllowedDrop, 3), Needed: measure.Round(ch.NeededCM, 0), Volts: measure.Round(c.Volts, 2),
 		Peak: measure.Round(c.Peak, 2), OneWay: measure.Round(c.Length, 2),
 		Insulation: int(c.Insulation), Engine: c.EngineSpace, Notes: ch.Notes,
-		At: e.Pack.Trade.Sources[in.At.Circuit].String(), LoadTrace: e.Unfold(b, in.At.Amps),
-		VoltsTrace: e.Unfold(b, in.At.Volts), OneWayFrom: e.Unfold(b, in.At.Length)}
+		At: e.Pack.Where(at.Circuit), LoadTrace: e.Unfold(b, at.Amps),
+		VoltsTrace: e.Unfold(b, at.Volts), OneWayFrom: e.Unfold(b, at.Length)}
 	part.Cable = CablePart{Computed: ch.Metric.Copper(), Bought: s.Cable.Copper(), Conductors: s.Cable.Conductors,
 		AllowedA: s.Cable.Ampacity, Decides: s.Cable.Decides}
 	if ch.AWG.Conductors > 0 {

@@ -82,22 +82,22 @@ func AllParts(e *engine.Engine, a *engine.Answer) *ShopParts {
 
 // shopParts are the parts of some of the materials.
 func shopParts(e *engine.Engine, a *engine.Answer, wanted func(*cost.MaterialLine) bool) *ShopParts {
-	if e.Pack.Desk != pack.Yard {
+	if !e.Pack.Can(pack.Sheets) {
 		return nil
 	}
 	p := &ShopParts{}
 	for i := range a.Cost.Materials {
 		l := &a.Cost.Materials[i]
-		n := e.Measured[l.At]
-		if n == nil || n.Takeoff == nil || !wanted(l) {
+		t := e.Pack.Work.Sources[l.At].Takeoff
+		if t == nil || !wanted(l) {
 			continue
 		}
-		values := make([]float64, len(n.Takeoff.Parts))
-		for i, part := range n.Takeoff.Parts {
+		values := make([]float64, len(t.Parts))
+		for i, part := range t.Parts {
 			values[i] = part.Number()(a.Build.State)
 		}
-		m := &e.Pack.Trade.Materials[l.Material]
-		p.add(m, causeTitle(e, l.For), n.Takeoff.Form, values, float64(l.For.Count), l)
+		m := &e.Pack.Costs.Materials[l.Material]
+		p.add(m, causeTitle(e, l.For), t.Form, values, float64(l.For.Count), l)
 	}
 	if len(p.Foam)+len(p.Timber)+len(p.Tube)+len(p.Coatings) == 0 {
 		return nil

@@ -61,13 +61,13 @@ type ShopMaterial struct {
 
 // ForShop makes the sheet of a shop by its index; nil on the desks without hours by shop.
 func ForShop(e *engine.Engine, a *engine.Answer, shop int) (*Shop, error) {
-	if e.Pack.Desk != pack.Yard {
+	if !e.Pack.Can(pack.Sheets) {
 		return nil, nil
 	}
-	y, def := ForYard(e, a, quote.Details{}), &e.Pack.Trade.Shops[shop]
-	s := &Shop{Shop: def.Title, Hull: y.Hull, Spec: y.Spec, Edition: y.Edition, Clashes: y.Clashes,
+	y, papers := ForYard(e, a, quote.Details{}), e.Pack.Work.Shops[shop].Papers
+	s := &Shop{Shop: e.Work.Shops[shop].Title, Hull: y.Hull, Spec: y.Spec, Edition: y.Edition, Clashes: y.Clashes,
 		Hours: y.Shops[shop], Work: shopWork(e, a.Work, shop), Materials: shopMaterials(e, a, shop)}
-	gets := func(paper string) bool { return slices.Contains(def.Papers, paper) }
+	gets := func(paper string) bool { return slices.Contains(papers, paper) }
 	s.Parts = shopParts(e, a, func(l *cost.MaterialLine) bool { return takes(e, shop, l) }).only(gets)
 	if gets("laminates") {
 		s.Laminates = y.Laminates
@@ -118,18 +118,19 @@ func shopWork(e *engine.Engine, w *work.Boat, shop int) (list []ShopWork) {
 // cutters are the shops that get a layout: those whose operations take what is cut of it, or where it feeds no material
 // those that the book gives layouts.
 func cutters(e *engine.Engine, c *CutPart) (shops []int) {
-	for _, n := range e.Pack.Trade.Options[c.option].Materials {
-		if n.Cut == nil || n.Cut.Cut != c.index || n.Taker == 0 {
+	for _, n := range e.Pack.Costs.Options[c.option].Materials {
+		taker := e.Pack.Taker(n.At)
+		if n.Cut == nil || n.Cut.Cut != c.index || taker < 0 {
 			continue
 		}
-		if shop := e.Work.Operations[n.Taker-1].Shop; !slices.Contains(shops, shop) {
+		if shop := e.Work.Operations[taker].Shop; !slices.Contains(shops, shop) {
 			shops = append(shops, shop)
 		}
 	}
 	if len(shops) > 0 {
 		return shops
 	}
-	for i, def := range e.Pack.Trade.Shops {
+	for i, def := range e.Pack.Work.Shops {
 		if slices.Contains(def.Papers, "cuts") {
 			shops = append(shops, i)
 		}
@@ -154,7 +155,7 @@ func shopMaterials(e *engine.Engine, a *engine.Answer, shop int) (list []ShopMat
 				list = append(list, ShopMaterials{Operation: e.Work.Operations[op].Title,
 					For: causeTitle(e, l.For)})
 			}
-			list[at[l.For]].add(&e.Pack.Trade.Materials[l.Material], l.Used)
+			list[at[l.For]].add(&e.Pack.Costs.Materials[l.Material], l.Used)
 		}
 	}
 	return list

@@ -17,13 +17,13 @@ import (
 func TestEveryMaterialIsOnTheSheetOfItsShop(t *testing.T) {
 	e := enginetest.Demo()[pack.Yard]
 	shopOf := map[string]int{}
-	for _, op := range e.Pack.Trade.Operations {
+	for _, op := range e.Pack.Costs.Operations {
 		shopOf[op.Title] = op.Shop
 	}
 	for name, s := range enginetest.ManyBoats(t, e, 1) {
 		a := enginetest.Answer(t, e, s)
 		sheets := map[string]measure.Quantity{}
-		for i, shop := range e.Pack.Trade.Shops {
+		for i, shop := range e.Pack.Costs.Shops {
 			one, err := sheet.ForShop(e, a, i)
 			if err != nil {
 				t.Fatal(err)
@@ -31,7 +31,7 @@ func TestEveryMaterialIsOnTheSheetOfItsShop(t *testing.T) {
 			for _, m := range one.Materials {
 				if shopOf[m.Operation] != i {
 					t.Fatalf("%s: the sheet of %s has what %q takes, an operation of %s", name, shop.ID, m.Operation,
-						e.Pack.Trade.Shops[shopOf[m.Operation]].ID)
+						e.Pack.Costs.Shops[shopOf[m.Operation]].ID)
 				}
 				for _, p := range m.Parts {
 					sheets[p.Material] += p.Used
@@ -42,7 +42,7 @@ func TestEveryMaterialIsOnTheSheetOfItsShop(t *testing.T) {
 			}
 		}
 		for _, p := range a.Cost.Purchases {
-			id := e.Pack.Trade.Materials[p.Material].ID
+			id := e.Pack.Costs.Materials[p.Material].ID
 			if sheets[id] != p.Used {
 				t.Errorf("%s: %s of %s are bought, and the sheets hold %s", name, p.Used, id, sheets[id])
 			}
@@ -66,7 +66,7 @@ func TestMaterialsOfTheBaseBoat(t *testing.T) {
 		"conduit-base-25": {"electrical"}, "plate-hull-number": {"despatch"},
 	} {
 		var found []string
-		for i, shop := range e.Pack.Trade.Shops {
+		for i, shop := range e.Pack.Costs.Shops {
 			one, err := sheet.ForShop(e, a, i)
 			if err != nil {
 				t.Fatal(err)
@@ -87,13 +87,13 @@ func TestMaterialsOfTheBaseBoat(t *testing.T) {
 // No operation stands on a sheet before one that it comes after, be it through others that this boat does not have.
 func TestOperationsStandAsTheyAreDone(t *testing.T) {
 	e := enginetest.Demo()[pack.Yard]
-	ops, byTitle := e.Pack.Trade.Operations, map[string]int{}
-	for i, op := range ops {
+	ops, byTitle := e.Pack.Work.Operations, map[string]int{}
+	for i, op := range e.Pack.Costs.Operations {
 		byTitle[op.Title] = i
 	}
 	var waits func(op, on int) bool
 	waits = func(op, on int) bool {
-		return slices.ContainsFunc(ops[op].After, func(a int) bool { return a == on || waits(a, on) })
+		return slices.ContainsFunc(ops[op], func(a int) bool { return a == on || waits(a, on) })
 	}
 	for name, s := range enginetest.ManyBoats(t, e, 2) {
 		a := enginetest.Answer(t, e, s)
@@ -102,7 +102,7 @@ func TestOperationsStandAsTheyAreDone(t *testing.T) {
 			all = append(all, byTitle[w.Operation])
 		}
 		lists := map[string][]int{"the whole boat": all}
-		for i, shop := range e.Pack.Trade.Shops {
+		for i, shop := range e.Pack.Costs.Shops {
 			one, err := sheet.ForShop(e, a, i)
 			if err != nil {
 				t.Fatal(err)
@@ -117,8 +117,8 @@ func TestOperationsStandAsTheyAreDone(t *testing.T) {
 			for i, first := range list {
 				for _, later := range list[i+1:] {
 					if first != later && waits(first, later) {
-						t.Fatalf("%s, %s: %q stands before %q, after which it is done", name, of, ops[first].Title,
-							ops[later].Title)
+						t.Fatalf("%s, %s: %q stands before %q, after which it is done", name, of, e.Pack.Costs.Operations[first].Title,
+							e.Pack.Costs.Operations[later].Title)
 					}
 				}
 			}
@@ -133,7 +133,7 @@ func TestShopSheets(t *testing.T) {
 		a := enginetest.Answer(t, e, enginetest.DemoSpecs(t)[name])
 		y := sheet.ForYard(e, a, quote.Details{})
 		cut := map[string]bool{}
-		for i, shop := range e.Pack.Trade.Shops {
+		for i, shop := range e.Pack.Costs.Shops {
 			s, err := sheet.ForShop(e, a, i)
 			if err != nil {
 				t.Fatal(err)

@@ -143,9 +143,9 @@ type PriceTrace struct {
 	Terms  []engine.Trace `json:"terms,omitempty"` // of a list price
 }
 
-// ForYard makes the sheet of an answer; nil on the buyer's desk. The hull number comes from the details.
+// ForYard makes the sheet of an answer; nil on desks without build sheets. The hull number comes from the details.
 func ForYard(e *engine.Engine, a *engine.Answer, d quote.Details) *Yard {
-	if a.Cost == nil {
+	if !e.Pack.Can(pack.Sheets) {
 		return nil
 	}
 	draft := quote.Draft(e, a)
@@ -167,7 +167,7 @@ func ForYard(e *engine.Engine, a *engine.Answer, d quote.Details) *Yard {
 		}
 	}
 	for _, l := range a.Cost.Materials {
-		m := &e.Pack.Trade.Materials[l.Material]
+		m := &e.Pack.Costs.Materials[l.Material]
 		part := MaterialPart{For: causeID(e, l.For), Material: m.ID, Title: m.Title, Unit: m.Unit, BuiltIn: l.BuiltIn,
 			Used: l.Used, Amount: l.Amount.Fixed(digits), Trace: e.Unfold(a.Build, l.At)}
 		if l.Operation >= 0 {
@@ -230,11 +230,11 @@ func optionHours(e *engine.Engine, y *Yard, a *engine.Answer) {
 }
 
 func purchase(e *engine.Engine, p cost.Purchase, digits int) PurchasePart {
-	m := &e.Pack.Trade.Materials[p.Material]
+	m, from := &e.Pack.Costs.Materials[p.Material], &e.Pack.Work.Supplies[p.Material]
 	unit, _ := measure.UnitOf(m.Unit)
 	part := PurchasePart{Material: m.ID, Title: m.Title, Unit: m.Unit, UnitCode: unit.Rec20, Used: p.Used,
 		Packs: p.Packs, Rest: p.Leftover, Stock: m.Stock,
-		Supplier: m.Supplier, LeadDays: m.LeadDays}
+		Supplier: from.Supplier, LeadDays: from.LeadDays}
 	if p.Packs > 0 {
 		part.Pack = m.Pack.String()
 	}

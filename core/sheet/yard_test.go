@@ -17,7 +17,7 @@ import (
 )
 
 func TestYardSheetIsTheYardsAlone(t *testing.T) {
-	for desk, want := range map[pack.Desk]bool{pack.Buyer: false, pack.Show: true, pack.Yard: true} {
+	for desk, want := range map[pack.Desk]bool{pack.Buyer: false, pack.Show: false, pack.Yard: true} {
 		e := enginetest.Small()[desk]
 		if got := sheet.ForYard(e, enginetest.Answer(t, e, enginetest.Teasel(t)), quote.Details{}) != nil; got != want {
 			t.Errorf("the %s's desk has a sheet: %v, want %v", desk, got, want)

@@ -22,21 +22,25 @@ type piece struct {
 	width, length formula.NumberFunc
 	count         formula.NumberFunc // nil: one
 	turn          bool
-	at            pack.Source
+	at            string // where in the book
 }
 
 func compileCuts(p *pack.Pack) (cuts []cut) {
-	if p.Trade == nil {
+	if p.Costs == nil {
 		return nil
 	}
-	for _, def := range p.Trade.Cuts {
-		c := cut{title: def.Title, seam: def.SeamMm}
+	for i, def := range p.Costs.Cuts {
+		c := cut{title: def.ID, seam: def.SeamMm}
+		names := make([]string, len(def.Pieces))
+		if p.Work != nil {
+			c.title, names = p.Work.Cuts[i].Title, p.Work.Cuts[i].Pieces
+		}
 		for _, s := range def.Stocks {
 			c.stocks = append(c.stocks, cutting.Stock{Width: s.WidthMm, Length: s.LengthMm, Kerf: s.KerfMm})
 		}
-		for _, x := range def.Pieces {
-			y := piece{name: x.Name, width: x.WidthMm.Number(), length: x.LengthMm.Number(), turn: x.Turn,
-				at: p.Trade.Sources[x.At]}
+		for j, x := range def.Pieces {
+			y := piece{name: names[j], width: x.WidthMm.Number(), length: x.LengthMm.Number(), turn: x.Turn,
+				at: p.Where(x.At)}
 			if !x.Count.Empty() {
 				y.count = x.Count.Number()
 			}

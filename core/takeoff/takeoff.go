@@ -22,7 +22,7 @@ type Takeoffs struct {
 	cuts     []cut
 }
 
-// New prepares a pack. It has no cuts without the trade.
+// New prepares a pack. It has no cuts without the costs.
 func New(p *pack.Pack) *Takeoffs {
 	return &Takeoffs{pack: p, circuits: figures.NewCircuits(p), cuts: compileCuts(p)}
 }
@@ -51,7 +51,7 @@ func (t *Takeoffs) Of(n *pack.Need) Amount {
 func Reads(p *pack.Pack, n *pack.Need) formula.Reads {
 	r := n.Amount.Reads()
 	if n.Cut != nil {
-		for _, piece := range p.Trade.Cuts[n.Cut.Cut].Pieces {
+		for _, piece := range p.Costs.Cuts[n.Cut.Cut].Pieces {
 			r = r.With(piece.WidthMm.Reads()).With(piece.LengthMm.Reads()).With(piece.Count.Reads())
 		}
 	}
@@ -75,7 +75,7 @@ func (t *Takeoffs) ofCircuit(st *formula.State, n *pack.CircuitNeed) (int, float
 	case err != nil:
 		return -1, 0, err
 	}
-	kept := &t.pack.Trade.Kept
+	kept := &t.pack.Costs.Kept
 	switch n.Part {
 	case pack.Wire:
 		return kept.Cables[s.CableAt], float64(count) * t.circuits.Sizer.Metres(&s), nil
@@ -109,17 +109,17 @@ func (t *Takeoffs) Sizer() *wiring.Sizer { return t.circuits.Sizer }
 
 // Cable is the material of the cable of a circuit; nil where the yard lists none.
 func (t *Takeoffs) Cable(s *wiring.Sized) *pack.Material {
-	return t.material(t.pack.Trade.Kept.Cables, s.CableAt)
+	return t.material(t.pack.Costs.Kept.Cables, s.CableAt)
 }
 
 // Fuse is the material of the fuse of a circuit; nil where the yard lists none.
 func (t *Takeoffs) Fuse(s *wiring.Sized) *pack.Material {
-	return t.material(t.pack.Trade.Kept.Fuses, s.FuseAt)
+	return t.material(t.pack.Costs.Kept.Fuses, s.FuseAt)
 }
 
 func (t *Takeoffs) material(list []int, at int) *pack.Material {
 	if at < 0 {
 		return nil
 	}
-	return &t.pack.Trade.Materials[list[at]]
+	return &t.pack.Costs.Materials[list[at]]
 }

@@ -27,23 +27,29 @@ func program(text string) formula.Program {
 // boat has one pump at 12 V, whose current is use field 0 and whose run is use field 1, and a cut of as many panes as
 // use field 0 says, on a roll and on sheets.
 func boat() *pack.Pack {
-	return &pack.Pack{
+	p := &pack.Pack{Public: pack.Public{
 		Circuits: []pack.Circuit{{ID: "pump", Title: "Pump", Function: wiring.Pump, Amps: program("u0"),
 			Volts: program("n12"), Length: program("u1"), When: program("n0 u0 <"), Insulation: 105}},
 		Stock: wiring.Stock{Sections: []float64{1.5, 4},
 			Fuses:    []wiring.FuseSize{{Amps: 5, Volts: 32, KiloAmps: 1}, {Amps: 40, Volts: 32, KiloAmps: 1}},
-			Switches: []float64{100}},
-		Trade: &pack.Trade{
+			Switches: []float64{100}}},
+		Costs: &pack.Costs{
 			Materials: []pack.Material{{ID: "cable-1-5", Title: "Cable 1.5 mm2"}, {ID: "cable-4", Title: "Cable 4 mm2"},
 				{ID: "fuse-5"}, {ID: "fuse-40"}, {ID: "holder"}, {ID: "switch"}},
-			Kept:    pack.Kept{Cables: []int{0, 1}, Fuses: []int{2, 3}, Holders: []int{-1, 4}, Switches: []int{5}},
-			Sources: []pack.Source{{File: "cuts.yaml", Line: 3, Column: 9}},
-			Cuts: []pack.Cut{{ID: "panes", Title: "Panes",
+			Kept: pack.Kept{Cables: []int{0, 1}, Fuses: []int{2, 3}, Holders: []int{-1, 4}, Switches: []int{5}},
+			Cuts: []pack.Cut{{ID: "panes",
 				Stocks: []pack.CutStock{{WidthMm: 1370}, {WidthMm: 1370, LengthMm: 2000}},
-				Pieces: []pack.CutPiece{{Name: "Pane", WidthMm: program("n640"), LengthMm: program("n900"),
+				Pieces: []pack.CutPiece{{WidthMm: program("n640"), LengthMm: program("n900"),
 					Count: program("u0")}}}},
 		},
+		Work: &pack.Work{
+			Runs:    []pack.Run{{From: "Bus bar", To: "Bilge"}},
+			Cuts:    []pack.CutNames{{Title: "Panes", Stocks: []string{"Roll", "Sheet"}, Pieces: []string{"Pane"}}},
+			Sources: []pack.Source{{File: "cuts.yaml", Line: 3, Column: 9}},
+		},
 	}
+	p.Assemble()
+	return p
 }
 
 func state(use ...float64) *formula.State { return &formula.State{Use: use} }

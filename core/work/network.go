@@ -24,7 +24,7 @@ type Network struct {
 type Shop struct {
 	ID        string
 	Title     string
-	HoursWeek float64 // h that it works in a week
+	HoursWeek float64 // h that it works in a week; 0 on a desk without the work
 }
 
 // Operation is one step of the build.
@@ -32,29 +32,37 @@ type Operation struct {
 	ID    string
 	Title string
 	Shop  int
-	After []int // operations that must be done before it
+	After []int // operations that must be done before it; none on a desk without the work
 }
 
 // Compile prepares the operations of a pack; nil where the pack has none.
 func Compile(p *pack.Pack) *Network {
-	if p.Trade == nil {
+	if p.Costs == nil {
 		return nil
 	}
 	n := &Network{pack: p}
-	for _, s := range p.Trade.Shops {
-		n.Shops = append(n.Shops, Shop{s.ID, s.Title, s.HoursWeek})
+	for _, s := range p.Costs.Shops {
+		n.Shops = append(n.Shops, Shop{ID: s.ID, Title: s.Title})
 	}
-	for _, o := range p.Trade.Operations {
-		n.Operations = append(n.Operations, Operation{o.ID, o.Title, o.Shop, o.After})
+	for _, o := range p.Costs.Operations {
+		n.Operations = append(n.Operations, Operation{ID: o.ID, Title: o.Title, Shop: o.Shop})
+	}
+	if w := p.Work; w != nil {
+		for i := range w.Shops {
+			n.Shops[i].HoursWeek = w.Shops[i].HoursWeek
+		}
+		for i, after := range w.Operations {
+			n.Operations[i].After = after
+		}
 	}
 	n.Order = buildOrder(n.Operations)
-	for i := range p.Trade.Hulls {
-		n.base = append(n.base, n.compileItem(&p.Trade.Hulls[i]))
+	for i := range p.Costs.Hulls {
+		n.base = append(n.base, n.compileItem(&p.Costs.Hulls[i]))
 	}
-	for i := range p.Trade.Options {
-		n.options = append(n.options, n.compileItem(&p.Trade.Options[i]))
+	for i := range p.Costs.Options {
+		n.options = append(n.options, n.compileItem(&p.Costs.Options[i]))
 	}
-	n.readers = formula.NewIndex(reads(p.Trade.Hulls, p.Trade.Options), p.Space())
+	n.readers = formula.NewIndex(reads(p.Costs.Hulls, p.Costs.Options), p.Space())
 	return n
 }
 

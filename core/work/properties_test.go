@@ -102,13 +102,12 @@ func anyNetwork(t *rapid.T) *pack.Pack {
 		rank[i] = i
 	}
 	rank = rapid.Permutation(rank).Draw(t, "rank")
-	p.Trade.Operations = make([]pack.Operation, count)
-	for i := range p.Trade.Operations {
-		o := &p.Trade.Operations[i]
-		o.Shop = rapid.IntRange(0, len(p.Trade.Shops)-1).Draw(t, "shop")
+	p.Costs.Operations, p.Work.Operations = make([]pack.Operation, count), make([][]int, count)
+	for i := range p.Costs.Operations {
+		p.Costs.Operations[i].Shop = rapid.IntRange(0, len(p.Costs.Shops)-1).Draw(t, "shop")
 		for j := range count {
 			if rank[j] < rank[i] && rapid.IntRange(0, 3).Draw(t, "after") == 0 {
-				o.After = append(o.After, j)
+				p.Work.Operations[i] = append(p.Work.Operations[i], j)
 			}
 		}
 	}
@@ -120,11 +119,11 @@ func anyNetwork(t *rapid.T) *pack.Pack {
 		}
 		return list
 	}
-	for i := range p.Trade.Hulls {
-		p.Trade.Hulls[i].Operations = takes()
+	for i := range p.Costs.Hulls {
+		p.Costs.Hulls[i].Operations = takes()
 	}
-	for i := range p.Trade.Options {
-		p.Trade.Options[i].Operations = takes()
+	for i := range p.Costs.Options {
+		p.Costs.Options[i].Operations = takes()
 	}
 	return p
 }
@@ -209,7 +208,7 @@ func costedAsWorked(e *engine.Engine, a *engine.Answer) error {
 		return err
 	}
 	for i, l := range a.Cost.Labour {
-		rate := e.Pack.Trade.Shops[l.Shop].Rate
+		rate := e.Pack.Costs.Shops[l.Shop].Rate
 		if l.Line != a.Work.Lines[i] || !l.Amount.Equal(minor.Round(rate.Scaled(int64(l.Hours), measure.Exponent))) {
 			return fmt.Errorf("%+v costs %s at %s an hour", l.Line, l.Amount, rate)
 		}

@@ -128,7 +128,7 @@ func TestTasks(t *testing.T) {
 // A damaged pack may hold operations that wait for each other: nothing is lost, nothing hangs.
 func TestOperationsInACircle(t *testing.T) {
 	p := yard()
-	p.Trade.Operations[laminate].After = []int{trial}
+	p.Work.Operations[laminate] = []int{trial}
 	n := work.Compile(p)
 	if want := []int{sewer, laminate, paint, fitOut, trial}; !slices.Equal(n.Order, want) {
 		t.Errorf("order %v, want %v", n.Order, want)

@@ -29,20 +29,20 @@ func hours(operation int, amount string, at int) pack.Need {
 func yard() *pack.Pack {
 	item := func(list ...pack.Need) pack.Item { return pack.Item{Operations: list} }
 	base := item(hours(laminate, "h0 n16 *", 1), hours(trial, "n4", 2))
-	p := &pack.Pack{
+	p := &pack.Pack{Public: pack.Public{
 		HullFields: []pack.Field{{ID: "length_m"}},
 		Use:        []pack.UseField{{ID: "locker_m"}},
 		Hulls:      []pack.Hull{{ID: "five", Fields: []float64{5}}, {ID: "six", Fields: []float64{6}}},
 		Slots:      []pack.Slot{{ID: "fittings", Multiple: true, End: 3}},
-		Options:    []pack.Option{{ID: "antifouling"}, {ID: "lockers"}, {ID: "cover"}},
-		Trade: &pack.Trade{
+		Options:    []pack.Option{{ID: "antifouling"}, {ID: "lockers"}, {ID: "cover"}}},
+		Costs: &pack.Costs{
 			Shops: []pack.Shop{{ID: "moulding", Title: "Moulding"}, {ID: "joinery", Title: "Joinery"},
 				{ID: "afloat", Title: "Afloat"}},
 			Operations: []pack.Operation{
 				{ID: "laminate", Title: "Laminate the hull", Shop: moulding},
-				{ID: "paint", Title: "Paint the bottom", Shop: moulding, After: []int{laminate}},
-				{ID: "fit-out", Title: "Fit the lockers", Shop: joinery, After: []int{paint, laminate}},
-				{ID: "trial", Title: "Try the boat afloat", Shop: afloat, After: []int{fitOut}},
+				{ID: "paint", Title: "Paint the bottom", Shop: moulding},
+				{ID: "fit-out", Title: "Fit the lockers", Shop: joinery},
+				{ID: "trial", Title: "Try the boat afloat", Shop: afloat},
 				{ID: "sew", Title: "Sew the cover", Shop: joinery},
 			},
 			Hulls: []pack.Item{base, base},
@@ -52,9 +52,11 @@ func yard() *pack.Pack {
 				item(hours(sewer, "n9 h0 n5 - /", 6)), // no number on the hull of 5 m
 			},
 		},
+		Work: &pack.Work{Shops: make([]pack.ShopWork, 3),
+			Operations: [][]int{nil, {laminate}, {paint, laminate}, {fitOut}, nil}},
 	}
 	for line := range 7 {
-		p.Trade.Sources = append(p.Trade.Sources, pack.Source{File: "boats.yaml", Line: line, Column: 7})
+		p.Work.Sources = append(p.Work.Sources, pack.Source{File: "boats.yaml", Line: line, Column: 7})
 	}
 	return p
 }

@@ -38,14 +38,15 @@ type puzzle struct {
 
 func anyPuzzle(t testing.TB, r *rand.Rand) *puzzle {
 	p := &pack.Pack{
-		Format: pack.Format, Desk: pack.Buyer, Currency: "EUR", Rounding: "half-even", RegionField: -1,
-		Sections: []pack.Section{{ID: "all", Title: "All"}},
-		Use:      []pack.UseField{{ID: "persons", Title: "Persons", Min: 1, Max: 12, Step: 1, Standard: 4}},
-		Figures: []pack.Figure{{ID: "mass", Unit: "kg"}, {ID: "laden", Unit: "kg", Formula: program("f0 n10 u0 * +")},
-			{ID: "ballast", Unit: "kg"}}, // of the first slot alone, so that no slot's condition follows from the slot
-		Hulls:  []pack.Hull{{ID: "short", Title: "Short", Fields: []float64{}, Standard: []pack.Count{}}},
-		Prices: &pack.Prices{Base: make([]pack.Table, 1)},
-	}
+		Format: pack.Format, Desk: pack.Buyer, Public: pack.Public{Currency: "EUR", Rounding: "half-even", RegionField: -1,
+			Sections: []pack.Section{{ID: "all", Title: "All"}},
+			Use:      []pack.UseField{{ID: "persons", Title: "Persons", Min: 1, Max: 12, Step: 1, Standard: 4}},
+			Figures: []pack.Figure{{ID: "mass", Unit: "kg"}, {ID: "laden", Unit: "kg", Formula: program("f0 n10 u0 * +")},
+				{ID: "ballast", Unit: "kg"}}, // of the first slot alone, so that no slot's condition follows from the slot
+			Hulls:  []pack.Hull{{ID: "short", Title: "Short", Fields: []float64{}, Standard: []pack.Count{}}},
+			Prices: &pack.Prices{Base: make([]pack.Table, 1)},
+		}}
+	p.Assemble()
 	var ones []int
 	conditions := 0
 	for i := range 3 + r.IntN(3) {

@@ -1,0 +1,197 @@
+package pack
+
+import (
+	"slices"
+
+	"ribband/core/capacity"
+	"ribband/core/formula"
+	"ribband/core/wiring"
+)
+
+func (c *checker) hulls() {
+	for _, h := range c.pack.Hulls {
+		if len(h.Fields) != len(c.pack.HullFields) {
+			c.fail("hull %s has %d fields, want %d", h.ID, len(h.Fields), len(c.pack.HullFields))
+		}
+		for _, v := range h.Fields {
+			if !formula.Finite(v) {
+				c.fail("hull %s has a field that is not finite", h.ID)
+			}
+		}
+		c.carries(h.ID, h.Carries)
+		c.place(h.ID, h.Place)
+		if h.Seats != nil {
+			c.place(h.ID, &h.Seats.Place)
+			c.program("seats of "+h.ID, h.Seats.Side, formula.Number, true)
+		}
+		c.points(h.ID, &h.Points)
+		c.submerged(h.ID, h.Submerged)
+		c.lines(&h)
+		for _, s := range h.Standard {
+			c.index("standard of hull "+h.ID, s.Option, len(c.pack.Options))
+			if s.Count < 1 {
+				c.fail("hull %s has %d of a standard option", h.ID, s.Count)
+			}
+		}
+	}
+}
+
+func (c *checker) place(id string, p *Place) {
+	if p != nil {
+		c.program("x of "+id, p.X, formula.Number, false)
+		c.program("y of "+id, p.Y, formula.Number, true)
+		c.program("z of "+id, p.Z, formula.Number, false)
+	}
+}
+
+func (c *checker) points(id string, p *Points) {
+	for _, x := range p.All() {
+		c.place(x.Title+" of "+id, &x.Place)
+		c.program("immersion of "+id, x.Immersed, formula.Number, true)
+		for _, s := range x.States {
+			if !slices.Contains(States, s) {
+				c.fail("%s of %s stands in the unknown state %q", x.Title, id, s)
+			}
+		}
+	}
+}
+
+// submerged checks what something counts as under water.
+func (c *checker) submerged(id, material string) {
+	if material == "" || material == NotSubmerged {
+		return
+	}
+	if _, err := capacity.FindMaterial(material); err != nil {
+		c.fail("what %s counts as under water: %w", id, err)
+	}
+}
+
+// lines checks the tables of a hull by the packages that compute with them.
+func (c *checker) lines(h *Hull) {
+	if len(h.Offsets) > 0 {
+		if _, err := h.NewHull(); err != nil {
+			c.fail("offsets of hull %s: %w", h.ID, err)
+		}
+	}
+	if h.Trial != nil {
+		if _, err := h.NewCurve(); err != nil {
+			c.fail("trial of hull %s: %w", h.ID, err)
+		}
+	}
+	if l := h.Layup; l != nil {
+		for _, v := range []float64{l.GlassKg, l.ResinKg, l.ShellKg, l.DeckKg, l.BottomMm, l.KeelMm} {
+			if !formula.Finite(v) || v < 0 {
+				c.fail("the lay-up of hull %s holds %v", h.ID, v)
+			}
+		}
+	}
+}
+
+func (c *checker) carries(id string, carries []Carry) {
+	for _, y := range carries {
+		c.index("figure of "+id, y.Figure, len(c.pack.Figures))
+		c.program("what "+id+" carries", y.Amount, formula.Number, false)
+		if c.err == nil && (!c.pack.Figures[y.Figure].Formula.Empty() || c.pack.Figures[y.Figure].Computed != "") {
+			c.fail("%s carries to figure %s, which is no total", id, c.pack.Figures[y.Figure].ID)
+		}
+	}
+}
+
+func (c *checker) slots() {
+	next := 0
+	for i, s := range c.pack.Slots {
+		c.index("section of slot "+s.ID, s.Section, len(c.pack.Sections))
+		c.program("slot "+s.ID, s.When, formula.Truth, true)
+		if s.First != next || s.End < s.First || s.End > len(c.pack.Options) {
+			c.fail("slot %s has options %d to %d", s.ID, s.First, s.End)
+			return
+		}
+		if s.Least < 0 || s.Most < 0 || !s.Multiple && s.Most != 1 || !s.Multiple && s.Least > 1 {
+			c.fail("slot %s takes %d to %d", s.ID, s.Least, s.Most)
+		}
+		c.hullList(s.ID, s.Hulls)
+		c.place(s.ID, s.Place)
+		for j := s.First; j < s.End; j++ {
+			o := c.pack.Options[j]
+			if o.Slot != i || o.Most < 1 || o.Most > 1000 || !s.Multiple && o.Most != 1 {
+				c.fail("option %s is not one of slot %s, or may be there %d times", o.ID, s.ID, o.Most)
+			}
+			c.hullList(o.ID, o.Hulls)
+			c.carries(o.ID, o.Carries)
+			c.place(o.ID, o.Place)
+			c.points(o.ID, &o.Points)
+			if x := o.Extent; x != nil {
+				c.program("length of "+o.ID, x.Length, formula.Number, false)
+				c.program("width of "+o.ID, x.Width, formula.Number, false)
+				c.program("height of "+o.ID, x.Height, formula.Number, false)
+			}
+			c.submerged(o.ID, o.Submerged)
+		}
+		next = s.End
+	}
+	if next != len(c.pack.Options) {
+		c.fail("options without a slot")
+	}
+}
+
+func (c *checker) hullList(id string, hulls []int) {
+	for _, h := range hulls {
+		c.index("hull of "+id, h, len(c.pack.Hulls))
+	}
+}
+
+func (c *checker) rules() {
+	for _, r := range c.pack.Rules {
+		c.program("rule "+r.ID, r.When, formula.Truth, true)
+		c.program("rule "+r.ID, r.Need, formula.Truth, false)
+	}
+}
+
+func (c *checker) circuits() {
+	for i := range c.pack.Circuits {
+		w := &c.pack.Circuits[i]
+		if _, err := wiring.ColoursOf(w.Function); err != nil {
+			c.fail("circuit %s: %w", w.ID, err)
+		}
+		if !slices.Contains(wiring.Ratings(), w.Insulation) {
+			c.fail("circuit %s has insulation for %d °C", w.ID, w.Insulation)
+		}
+		c.program("the current of circuit "+w.ID, w.Amps, formula.Number, false)
+		c.program("the voltage of circuit "+w.ID, w.Volts, formula.Number, false)
+		c.program("the highest voltage of circuit "+w.ID, w.Peak, formula.Number, true)
+		c.program("the length of circuit "+w.ID, w.Length, formula.Number, false)
+		c.program("circuit "+w.ID, w.When, formula.Truth, true)
+		c.program("the count of circuit "+w.ID, w.Count, formula.Number, true)
+		c.program("the fault current of circuit "+w.ID, w.Fault, formula.Number, true)
+		if w.Bundled < 0 || w.Parallel < 0 || w.Parallel > wiring.MostParallel {
+			c.fail("circuit %s has %d conductors side by side, and %d in its bundle", w.ID, w.Parallel, w.Bundled)
+		}
+	}
+}
+
+// stock checks the sizes of what the yard keeps.
+func (c *checker) stock(s *wiring.Stock) {
+	ordered := func(what, unit string, list []float64) {
+		last := 0.0
+		for _, v := range list {
+			if !(v > last) || !formula.Finite(v) {
+				c.fail("a %s of %v %s stands behind one of %v %s", what, v, unit, last, unit)
+			}
+			last = v
+		}
+	}
+	ordered("cable", "mm2", s.Sections)
+	ordered("battery switch", "A", s.Switches)
+	last := 0.0
+	for _, f := range s.Fuses {
+		if !(f.Amps > 0 && f.Amps >= last) || !formula.Finite(f.Amps) {
+			c.fail("a fuse of %v A stands behind one of %v A", f.Amps, last)
+		}
+		last = f.Amps
+		for _, v := range []float64{f.Volts, f.KiloAmps} {
+			if !(v > 0) || !formula.Finite(v) {
+				c.fail("a fuse of %v A is for %v V and %v kA", f.Amps, f.Volts, f.KiloAmps)
+			}
+		}
+	}
+}

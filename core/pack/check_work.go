@@ -1,0 +1,79 @@
+package pack
+
+import (
+	"slices"
+
+	"ribband/core/formula"
+	"ribband/core/laminate"
+)
+
+// work checks what the yard alone reads. Its lists are as long as those of the costs that they go along with.
+func (c *checker) work(w *Work) {
+	k := c.pack.Costs
+	for _, list := range []struct {
+		what      string
+		got, want int
+	}{{"shops", len(w.Shops), len(k.Shops)}, {"operations", len(w.Operations), len(k.Operations)},
+		{"materials", len(w.Supplies), len(k.Materials)}, {"cuts", len(w.Cuts), len(k.Cuts)},
+		{"circuits", len(w.Runs), len(c.pack.Circuits)}} {
+		if list.got != list.want {
+			c.fail("the work has %d %s, the costs %d", list.got, list.what, list.want)
+			return
+		}
+	}
+	for i, after := range w.Operations {
+		for _, a := range after {
+			c.index("operation before "+k.Operations[i].ID, a, len(k.Operations))
+		}
+	}
+	for i, cut := range w.Cuts {
+		if len(cut.Stocks) != len(k.Cuts[i].Stocks) || len(cut.Pieces) != len(k.Cuts[i].Pieces) {
+			c.fail("cut %s has names of %d stocks and %d pieces", k.Cuts[i].ID, len(cut.Stocks), len(cut.Pieces))
+		}
+	}
+	for i, r := range w.Runs {
+		for _, at := range []int{r.At.Circuit, r.At.Amps, r.At.Volts, r.At.Length} {
+			c.index("source of circuit "+c.pack.Circuits[i].ID, at, len(w.Sources))
+		}
+	}
+	for _, at := range []int{w.RatesAt.OnLabour, w.RatesAt.OnMaterials, w.RatesAt.Contingency} {
+		c.index("source", at, len(w.Sources))
+	}
+	for _, s := range w.Sources {
+		c.index("operation", s.Taker, len(k.Operations)+1)
+	}
+	c.laminates(w)
+}
+
+// maxLayers bounds the plies of one laminate: far beyond any boat.
+const maxLayers = 1000
+
+func (c *checker) laminates(w *Work) {
+	for _, l := range w.Laminates {
+		c.hullList("laminate "+l.ID, l.Hulls)
+		c.index("source", l.At, len(w.Sources))
+		c.program("the area of laminate "+l.ID, l.AreaM2, formula.Number, false)
+		_, known := laminate.Value(laminate.Processes, l.Process)
+		layers := 0
+		for _, y := range l.Plies {
+			if _, ok := laminate.Value(laminate.Cloths, y.Cloth); !ok || y.Count < 1 || y.Count > maxLayers {
+				known = false
+			}
+			layers += min(max(y.Count, 0), maxLayers)
+		}
+		if !known || layers > maxLayers || !slices.Contains(laminate.Parts, l.Part) {
+			c.fail("laminate %s has an unknown part, process or cloth, or too many plies", l.ID)
+		}
+		if c.err == nil && !HullAlone(l.AreaM2) {
+			c.fail("the area of laminate %s reads more than the hull", l.ID)
+		}
+	}
+	if c.err != nil {
+		return
+	}
+	for h := range c.pack.Hulls {
+		if _, err := c.pack.Schedule(h); err != nil {
+			c.fail("hull %s: %w", c.pack.Hulls[h].ID, err)
+		}
+	}
+}

@@ -1,0 +1,47 @@
+package pack
+
+import (
+	"ribband/core/formula"
+	"ribband/core/wiring"
+)
+
+// Circuit is a DC circuit, or several alike; see package wiring. Which of them are public is decided by what public
+// figures follow from; the others stand in the costs.
+type Circuit struct {
+	ID          string          `json:"id"`
+	Title       string          `json:"title"`
+	Function    wiring.Function `json:"function"`
+	Amps        formula.Program `json:"amps"`
+	Volts       formula.Program `json:"volts"`
+	Peak        formula.Program `json:"peak"`               // highest volts; empty: the nominal voltage
+	Length      formula.Program `json:"length"`             // of the run one way, m
+	When        formula.Program `json:"when"`               // the boat has it; empty: always
+	Count       formula.Program `json:"count"`              // how many are alike; empty: one
+	Fault       formula.Program `json:"fault"`              // A that its source feeds into a short circuit; empty: not stated
+	Bundled     int             `json:"bundled,omitempty"`  // current-carrying conductors in its bundle
+	Parallel    int             `json:"parallel,omitempty"` // most conductors side by side in each pole; 0: one
+	Critical    bool            `json:"critical,omitempty"`
+	EngineSpace bool            `json:"engine_space,omitempty"`
+	Insulation  wiring.Rating   `json:"insulation"` // °C
+}
+
+// OtherCircuit is a circuit that is not public. Place is its index among all circuits, in the order of the book.
+type OtherCircuit struct {
+	Place int `json:"place"`
+	Circuit
+}
+
+// Run is where a circuit leads from and to, and where in the book it and what it follows from stand.
+type Run struct {
+	From string    `json:"from,omitempty"`
+	To   string    `json:"to,omitempty"`
+	At   CircuitAt `json:"at"`
+}
+
+// CircuitAt are places in the book: indices of [Work.Sources].
+type CircuitAt struct {
+	Circuit int `json:"circuit"`
+	Amps    int `json:"amps"`
+	Volts   int `json:"volts"`
+	Length  int `json:"length"`
+}

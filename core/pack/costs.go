@@ -1,0 +1,152 @@
+package pack
+
+import (
+	"ribband/core/formula"
+	"ribband/core/money"
+)
+
+// Costs is the part of a pack from which prices and margins follow, and what a quotation says beyond a buyer's page.
+// Places in the book are indices of [Work.Sources]; where a desk has no work, they are numbers without a meaning.
+type Costs struct {
+	// in the other languages of the book, by language and place, see [Pack.In]
+	Words       map[string]map[string]string `json:"words,omitempty"`
+	Maker       Maker                        `json:"maker"`
+	PriceStep   money.Amount                 `json:"price_step"`   // sell prices that follow from costs are multiples of it
+	OnLabour    money.Rate                   `json:"on_labour"`    // overhead, share of the labour cost
+	OnMaterials money.Rate                   `json:"on_materials"` // overhead, share of the cost of materials
+	Contingency money.Rate                   `json:"contingency"`  // share of all other costs
+	Authority   money.Rate                   `json:"authority"`    // share of the list price that a salesperson may give; 0: no limit
+	MarginFloor money.Rate                   `json:"margin_floor"` // share of the net price; 0: none
+	Shops       []Shop                       `json:"shops"`
+	Operations  []Operation                  `json:"operations"`
+	Materials   []Material                   `json:"materials"`
+	Hulls       []Item                       `json:"hulls"`   // the base boat of each hull
+	Options     []Item                       `json:"options"` // each option
+	Cuts        []Cut                        `json:"cuts,omitempty"`
+	Kept        Kept                         `json:"kept,omitzero"`
+	Circuits    []OtherCircuit               `json:"circuits,omitempty"` // those that are not public, by ascending place
+	Figures     []Figure                     `json:"figures,omitempty"`  // that no buyer knows; their indices follow the public ones
+}
+
+// Maker is the yard's part of a hull number; empty where the book has none.
+type Maker struct {
+	Code    string `json:"code,omitempty"`
+	Country string `json:"country,omitempty"` // ISO 3166-1, two letters
+}
+
+// Kept are the materials of the sizes in [Public.Stock], in its order.
+type Kept struct {
+	Cables   []int `json:"cables,omitempty"`
+	Fuses    []int `json:"fuses,omitempty"`
+	Holders  []int `json:"holders,omitempty"` // of each fuse; -1: it needs none
+	Switches []int `json:"switches,omitempty"`
+}
+
+// Shop is a department with its rate.
+type Shop struct {
+	ID    string       `json:"id"`
+	Title string       `json:"title"`
+	Rate  money.Amount `json:"rate"` // for an hour
+}
+
+// Operation is one step of the build.
+type Operation struct {
+	ID    string `json:"id"`
+	Title string `json:"title"`
+	Shop  int    `json:"shop"`
+}
+
+// Material is something that the yard buys.
+type Material struct {
+	ID    string       `json:"id"`
+	Title string       `json:"title"`
+	Unit  string       `json:"unit"`            // a word of package measure
+	Cost  money.Amount `json:"cost"`            // of one unit
+	Waste money.Rate   `json:"waste"`           // share of what is built in
+	Pack  money.Rate   `json:"pack"`            // units in one, as an exact decimal; 0: it is sold by the unit
+	Stock bool         `json:"stock,omitempty"` // from the store: what is left of a pack is not charged to the boat
+}
+
+// Item is what a base boat or one of an option takes, and how it is priced: by a list price, a margin or a markup.
+type Item struct {
+	Materials  []Need  `json:"materials,omitempty"`
+	Operations []Need  `json:"operations,omitempty"`
+	List       []Term  `json:"list,omitempty"` // a list price
+	Margin     *Method `json:"margin,omitempty"`
+	Markup     *Method `json:"markup,omitempty"`
+	At         int     `json:"at"` // where in the book the item stands
+}
+
+// Need is a quantity of a material or hours of an operation. The amount is empty where a cut or a circuit measures it;
+// which material a circuit takes follows from its size on a boat, so that the index is -1.
+type Need struct {
+	Index   int             `json:"index"`
+	Amount  formula.Program `json:"amount"` // in the unit of the material, or hours
+	At      int             `json:"at"`     // where in the book it stands; no two of them in one place
+	Cut     *CutNeed        `json:"cut,omitempty"`
+	Circuit *CircuitNeed    `json:"circuit,omitempty"`
+}
+
+// CutNeed measures by a cut layout on one of its stocks: the metres of it where the material is kept in metres, else
+// the square metres.
+type CutNeed struct {
+	Cut    int  `json:"cut"`
+	Stock  int  `json:"stock"`
+	Metres bool `json:"metres,omitempty"`
+}
+
+// CircuitNeed is what a boat takes of a circuit, in the size that it has there.
+type CircuitNeed struct {
+	Circuit int  `json:"circuit"`
+	Part    Part `json:"part"`
+}
+
+// Part is of what a circuit is made.
+type Part string
+
+// The parts of a circuit. A spare is one more fuse, whatever the circuit's count.
+const (
+	Wire   Part = "wire"
+	Fuse   Part = "fuse"
+	Holder Part = "holder"
+	Switch Part = "switch"
+	Spare  Part = "spare"
+)
+
+// Term is an amount for each unit of Per, or once.
+type Term struct {
+	Amount money.Amount    `json:"amount"` // net
+	Per    formula.Program `json:"per"`
+	At     int             `json:"at"`
+}
+
+// Method is a share by which a cost becomes a price.
+type Method struct {
+	Rate money.Rate `json:"rate"`
+	At   int        `json:"at"`
+}
+
+// Cut is how pieces lie on the stock of the option that is chosen.
+type Cut struct {
+	ID     string     `json:"id"`
+	SeamMm float64    `json:"seam_mm,omitempty"`
+	Stocks []CutStock `json:"stocks"`
+	Pieces []CutPiece `json:"pieces"`
+}
+
+// CutStock is a roll, or sheets where it has a length, for some options.
+type CutStock struct {
+	Options  []int   `json:"options"`
+	WidthMm  float64 `json:"width_mm"`
+	LengthMm float64 `json:"length_mm,omitempty"`
+	KerfMm   float64 `json:"kerf_mm,omitempty"`
+}
+
+// CutPiece is a rectangle, Count times (empty: once). At is where its width stands in the book.
+type CutPiece struct {
+	WidthMm  formula.Program `json:"width_mm"`
+	LengthMm formula.Program `json:"length_mm"`
+	Count    formula.Program `json:"count"`
+	Turn     bool            `json:"turn,omitempty"` // it may lie either way
+	At       int             `json:"at"`
+}

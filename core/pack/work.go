@@ -1,0 +1,106 @@
+package pack
+
+import (
+	"fmt"
+
+	"ribband/core/formula"
+)
+
+// Work is the part of a pack that the yard alone reads: who supplies, what is done in which order, how the hull is laid
+// up, what is cut, and where everything stands in the book. Its lists go along with those of the costs.
+type Work struct {
+	// in the other languages of the book, by language and place, see [Pack.In]
+	Words      map[string]map[string]string `json:"words,omitempty"`
+	Shops      []ShopWork                   `json:"shops"`      // of [Costs.Shops]
+	Operations [][]int                      `json:"operations"` // of [Costs.Operations]: those that each comes after
+	Supplies   []Supply                     `json:"supplies"`   // of [Costs.Materials]
+	Laminates  []Laminate                   `json:"laminates,omitempty"`
+	Cuts       []CutNames                   `json:"cuts,omitempty"` // of [Costs.Cuts]
+	Runs       []Run                        `json:"runs,omitempty"` // of [Pack.Circuits]
+	RatesAt    RatesAt                      `json:"rates_at"`
+	Sources    []Source                     `json:"sources"`
+}
+
+// ShopWork is what a shop reads and how long it works.
+type ShopWork struct {
+	HoursWeek float64  `json:"hours_week"`
+	Papers    []string `json:"papers,omitempty"` // drawings and lists on the shop's own sheet
+}
+
+// Supply is where a material comes from.
+type Supply struct {
+	Supplier string `json:"supplier,omitempty"`
+	LeadDays int    `json:"lead_days,omitempty"`
+}
+
+// Laminate is a lay-up over an area of some hulls; none named means all. Cloths, process and part are words of package
+// laminate.
+type Laminate struct {
+	ID      string          `json:"id"`
+	Title   string          `json:"title"`
+	Part    string          `json:"part"`
+	Hulls   []int           `json:"hulls,omitempty"`
+	AreaM2  formula.Program `json:"area_m2"` // of the hull alone
+	Plies   []Ply           `json:"plies"`   // from the mould inwards
+	Process string          `json:"process"`
+	At      int             `json:"at"`
+}
+
+// Ply is a layer of glass, Count times.
+type Ply struct {
+	Cloth string  `json:"cloth"`
+	GM2   float64 `json:"g_m2"`
+	Count int     `json:"count"`
+}
+
+// CutNames are the words of a cut layout, in the order of its stocks and pieces.
+type CutNames struct {
+	Title  string   `json:"title"`
+	Stocks []string `json:"stocks"`
+	Pieces []string `json:"pieces"`
+}
+
+// RatesAt is where in the book the general rates stand.
+type RatesAt struct {
+	OnLabour    int `json:"on_labour"`
+	OnMaterials int `json:"on_materials"`
+	Contingency int `json:"contingency"`
+}
+
+// Source is a place in the book with the text of the formula that stands there. Where a quantity of a material stands,
+// it says which operation takes it, counted from 1 (0: none), and how the amount was measured, if not by a formula.
+type Source struct {
+	File    string   `json:"file"`
+	Line    int      `json:"line"`   // from 1
+	Column  int      `json:"column"` // from 1, in characters
+	Text    string   `json:"text,omitempty"`
+	Taker   int      `json:"taker,omitempty"`
+	Takeoff *Takeoff `json:"takeoff,omitempty"`
+}
+
+func (s Source) String() string { return fmt.Sprintf("%s:%d:%d", s.File, s.Line, s.Column) }
+
+// Takeoff is how an amount was measured: the form and its parts in the form's order. The amount itself is composed of
+// them.
+type Takeoff struct {
+	Form  string            `json:"form"` // a word of [Forms]
+	Parts []formula.Program `json:"parts"`
+}
+
+// Where names a place in the book, for what is wrong with the formula there; by its number where the desk does not know
+// more.
+func (p *Pack) Where(at int) string {
+	if p.Work == nil {
+		return fmt.Sprintf("place %d of the book", at)
+	}
+	return p.Work.Sources[at].String()
+}
+
+// Taker is the operation that takes the material of a place in the book; -1 where there is none, or the desk does not
+// know it.
+func (p *Pack) Taker(at int) int {
+	if p.Work == nil {
+		return -1
+	}
+	return p.Work.Sources[at].Taker - 1
+}
