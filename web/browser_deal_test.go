@@ -12,9 +12,9 @@ import (
 // at work, and what was added can be removed again. What was refused was once gone from the form.
 func TestDealByKeyboard(t *testing.T) {
 	p := visit(t, "/show.html")
-	p.unfold("dealing-details")
+	p.unfold("discounts-details")
 	list := p.total()
-	p.do(chromedp.Focus(chromedp.CSS("#dealing-details > summary")))
+	p.do(chromedp.Focus(chromedp.CSS("#discounts-details > summary")))
 	p.tabTo("#discount-title")
 	p.do(chromedp.KeyEvent("Show week"), chromedp.KeyEvent(kb.Tab), chromedp.KeyEvent("2 per cent"))
 	p.answers(chromedp.KeyEvent(kb.Enter))
@@ -48,7 +48,7 @@ func TestDealByKeyboard(t *testing.T) {
 		of[string](p, "document.activeElement.id") != "give-line" {
 		t.Errorf("the ledger says %.400s, the focus is on %s", s, of[string](p, "document.activeElement.id"))
 	}
-	if s := plain(p.text("dealing")); !strings.Contains(s, "Oars: 119.00 EUR with tax, Assembly 0 h") {
+	if s := plain(p.text("discounts")); !strings.Contains(s, "Oars: 119.00 EUR with tax, Assembly 0 h") {
 		t.Errorf("the item is %.600s", s)
 	}
 
@@ -63,7 +63,7 @@ func TestDealByKeyboard(t *testing.T) {
 	if s := plain(p.text("ledger")); !strings.Contains(s, "Trade-in: Dinghy") || !strings.Contains(s, "Payable") {
 		t.Errorf("the ledger says %.600s", s)
 	}
-	p.do(chromedp.Focus(chromedp.CSS("#dealing-details > summary")))
+	p.do(chromedp.Focus(chromedp.CSS("#discounts-details > summary")))
 	p.tabTo("#remove-discount-0")
 	p.answers(chromedp.KeyEvent(kb.Enter))
 	if strings.Contains(p.text("ledger"), "Show week") || !of[bool](p, `document.activeElement !== document.body`) {

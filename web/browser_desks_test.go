@@ -67,12 +67,12 @@ func atTheShow(t *testing.T, p *tab) (file string, q *quote.Quote) {
 	t.Helper()
 	p.answers(chromedp.Click(chromedp.ID("hull-reed-65")))
 	p.choose("bank", "bank-lfp-20")
-	p.unfold("dealing-details")
+	p.unfold("discounts-details")
 	list := p.total()
 	p.fill("discount-title", "Show week")
 	p.fill("discount-value", "3 %")
 	p.hand("add-discount")
-	if p.total() == list || p.text("dealing") == "" ||
+	if p.total() == list || p.text("discounts") == "" ||
 		of[int](p, `document.querySelectorAll(".warnings").length`) != 0 {
 		t.Errorf("3 %% gives %s after %s, with warnings %d", p.total(), list,
 			of[int](p, `document.querySelectorAll(".warnings").length`))
@@ -89,8 +89,8 @@ func atTheShow(t *testing.T, p *tab) (file string, q *quote.Quote) {
 	p.fill("discount-title", "Round sum")
 	p.fill("discount-value", "9 %")
 	p.hand("add-discount")
-	if !strings.Contains(plain(p.text("dealing")), "your limit is 5 %") ||
-		of[int](p, `document.querySelectorAll("#dealing .warnings li").length`) == 0 {
+	if !strings.Contains(plain(p.text("discounts")), "your limit is 5 %") ||
+		of[int](p, `document.querySelectorAll("#discounts .warnings li").length`) == 0 {
 		t.Error("no warning beyond the authority")
 	}
 	p.unfold("customer-details")

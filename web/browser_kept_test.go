@@ -16,7 +16,7 @@ import (
 func (p *tab) dealAtTheShow() {
 	p.Helper()
 	p.answers(chromedp.Click(chromedp.ID("hull-reed-65")))
-	p.unfold("dealing-details")
+	p.unfold("discounts-details")
 	p.fill("discount-title", "Show week")
 	p.fill("discount-value", "2 %")
 	p.hand("add-discount")
@@ -44,7 +44,7 @@ func (p *tab) hasDeal(when, total string) {
 		p.Errorf("%s the total is %s, want %s", when, p.total(), total)
 	}
 	for id, words := range map[string][]string{"ledger": {"Show week", "Boat hook, oak", "Clinker dinghy", "Payable"},
-		"dealing": {"Show week", "84.50 EUR with tax", "1.5 h", "850.00 EUR"}} {
+		"discounts": {"Show week", "84.50 EUR with tax", "1.5 h", "850.00 EUR"}} {
 		for _, w := range words {
 			if !strings.Contains(plain(p.text(id)), w) {
 				p.Errorf("%s %s lacks %q: %.300s", when, id, w, p.text(id))
@@ -150,7 +150,7 @@ func TestAnotherLinkSetsTheDealAside(t *testing.T) {
 		p.do(chromedp.Reload()) // it stays there
 		p.await(answered)
 		p.await(`!document.getElementById("aside").hidden`)
-		p.unfold("dealing-details")
+		p.unfold("discounts-details")
 		p.answers(chromedp.Click(chromedp.CSS(`#aside [data-do="aside-open"]`)))
 		p.hasDeal("taken back", total)
 	}

@@ -81,7 +81,7 @@ func TestTypingGoesOnWhileAnAnswerComes(t *testing.T) {
 	}
 	p.do(chromedp.KeyEvent(kb.Tab))
 	p.await(`location.hash.includes("speed_kn:6")`)
-	p.await(answered + ` !== "1"`) // all that is out of view followed
+	p.await(answered + ` !== "1"`)              // all that is out of view followed
 	if n := of[string](p, answered); n != "3" { // one to open, and one for each field
 		t.Errorf("%s requests, want 3", n)
 	}

@@ -99,6 +99,9 @@ type tab struct {
 	allowed  []string // complaints that belong to the test
 }
 
+// patience is how long a tab may be open.
+var patience = time.Minute
+
 // newTab opens a tab in a profile of its own.
 func newTab(t testing.TB, allowed ...string) *tab {
 	t.Helper()
@@ -118,7 +121,7 @@ func newTabIn(t testing.TB, parent context.Context, options []chromedp.ContextOp
 		cancel()
 		t.Fatal("opening a tab: ", err)
 	}
-	ctx, stop := context.WithTimeout(ctx, time.Minute)
+	ctx, stop := context.WithTimeout(ctx, patience)
 	p := &tab{TB: t, ctx: ctx, allowed: allowed}
 	console := chromedp.Console(ctx)
 	done := make(chan struct{})

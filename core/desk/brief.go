@@ -19,8 +19,8 @@ import (
 // boatsAStep are looked at before the next request is answered: some 30 ms in the page.
 const boatsAStep = 30
 
-// hunt is the search for boats: what is wished for as it was typed, and the run that was started last.
-type hunt struct {
+// search is one for boats: what is wished for as it was typed, and the run that was started last.
+type search struct {
 	form    map[string]string // by wish
 	faults  map[string]string // by wish: what is wrong with what was typed
 	asked   brief.Brief
@@ -31,7 +31,7 @@ type hunt struct {
 	stopped bool // before its end
 }
 
-func (h *hunt) shown() screen.Brief {
+func (h *search) shown() screen.Brief {
 	b := screen.Brief{Form: h.form, Faults: h.faults, Asked: h.asked, Going: h.going, Stopped: h.stopped, Round: h.round}
 	if h.run != nil {
 		b.Progress, b.Answer = h.run.Progress(), h.run.Answer()
@@ -57,8 +57,8 @@ func (d *Desk) brief(r *Request, reply *Reply) error {
 }
 
 func (d *Desk) seek(form map[string]string, reply *Reply) error {
-	d.hunt.form, d.hunt.faults = form, map[string]string{}
-	d.hunt.round++
+	d.search.form, d.search.faults = form, map[string]string{}
+	d.search.round++
 	b := brief.Brief{Format: brief.Format, Wishes: map[string]brief.Value{}, Use: maps.Clone(d.answer.Spec.Use)}
 	for i := range d.engine.Pack.Brief.Wishes {
 		w := &d.engine.Pack.Brief.Wishes[i]
@@ -68,31 +68,31 @@ func (d *Desk) seek(form map[string]string, reply *Reply) error {
 		}
 		v, err := d.wished(w, text)
 		if err != nil {
-			d.hunt.faults[w.ID] = sentence(err.Error())
+			d.search.faults[w.ID] = sentence(err.Error())
 		}
 		b.Wishes[w.ID] = v
 	}
-	if len(d.hunt.faults) == 0 {
+	if len(d.search.faults) == 0 {
 		run, err := brief.Start(d.engine, b)
 		var wrong *brief.WishError
 		switch {
 		case errors.As(err, &wrong):
-			d.hunt.faults[wrong.Wish] = sentence(wrong.Err.Error())
+			d.search.faults[wrong.Wish] = sentence(wrong.Err.Error())
 		case err != nil:
 			return err
 		default:
-			d.hunt.start(run, b)
-			d.said = "Searching for boats."
-			reply.Next = d.hunt.key()
+			d.search.start(run, b)
+			d.announced = "Searching for boats."
+			reply.Next = d.search.key()
 			return nil
 		}
 	}
 	for _, w := range d.engine.Pack.Brief.Wishes {
-		if fault := d.hunt.faults[w.ID]; fault != "" {
-			d.said += w.Title + ": " + fault + " "
+		if fault := d.search.faults[w.ID]; fault != "" {
+			d.announced += w.Title + ": " + fault + " "
 		}
 	}
-	d.said = "No search was started. " + strings.TrimSpace(d.said)
+	d.announced = "No search was started. " + strings.TrimSpace(d.announced)
 	return nil
 }
 
@@ -122,7 +122,7 @@ func (d *Desk) wished(w *pack.Wish, text string) (brief.Value, error) {
 }
 
 // start puts a run in the place of the one before it.
-func (h *hunt) start(run *brief.Run, b brief.Brief) {
+func (h *search) start(run *brief.Run, b brief.Brief) {
 	if h.run != nil {
 		h.run.Stop()
 	}
@@ -130,11 +130,11 @@ func (h *hunt) start(run *brief.Run, b brief.Brief) {
 	h.number++
 }
 
-func (h *hunt) key() string { return strconv.Itoa(h.number) }
+func (h *search) key() string { return strconv.Itoa(h.number) }
 
 // briefStep goes on with the search. One that has ended, or was replaced, is not asked for again.
 func (d *Desk) briefStep(r *Request, reply *Reply) error {
-	h := &d.hunt
+	h := &d.search
 	if !h.going || r.Key != h.key() {
 		return nil
 	}
@@ -148,29 +148,29 @@ func (d *Desk) briefStep(r *Request, reply *Reply) error {
 	if h.going = !done; h.going {
 		reply.Next = h.key()
 	}
-	reply.Spoken = h.shown().Words()
+	reply.Announcement = h.shown().Words()
 	return nil
 }
 
 // briefStop ends the search. What was found stays.
 func (d *Desk) briefStop(*Request, *Reply) error {
-	h := &d.hunt
+	h := &d.search
 	if !h.going {
 		return nil // it ended while somebody reached for the button
 	}
 	h.run.Stop()
 	h.going, h.stopped = false, true
 	h.round++
-	d.said = h.shown().Words()
+	d.announced = h.shown().Words()
 	return nil
 }
 
 // briefTake makes a boat that was found the boat of the desk. What a salesperson added stays.
 func (d *Desk) briefTake(r *Request, _ *Reply) error {
-	if d.hunt.run == nil {
+	if d.search.run == nil {
 		return errors.New("no search was made yet; enter your needs first")
 	}
-	boats := d.hunt.run.Answer().Boats
+	boats := d.search.run.Answer().Boats
 	i, err := strconv.Atoi(r.Key)
 	if err != nil || i < 0 || i >= len(boats) {
 		return errors.New("there is no such boat; choose one of those shown")
@@ -183,10 +183,10 @@ func (d *Desk) briefTake(r *Request, _ *Reply) error {
 
 // briefRelax lets one wish give way as far as was found, and looks again.
 func (d *Desk) briefRelax(r *Request, reply *Reply) error {
-	if d.hunt.run == nil {
+	if d.search.run == nil {
 		return errors.New("no search was made yet; enter your needs first")
 	}
-	ways := d.hunt.run.Answer().Relaxations
+	ways := d.search.run.Answer().Relaxations
 	i, err := strconv.Atoi(r.Key)
 	if err != nil || i < 0 || i >= len(ways) {
 		return errors.New("there is no such change; choose one of those shown")

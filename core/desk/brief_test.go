@@ -13,7 +13,7 @@ func (v *visitor) finds(form map[string]string) {
 	v.t.Helper()
 	r := v.does(desk.Request{Act: "brief", Form: form})
 	if r.Next == "" {
-		v.t.Fatalf("nothing is looked for: %s", r.Spoken)
+		v.t.Fatalf("nothing is looked for: %s", r.Announcement)
 	}
 	for steps := 0; r.Next != ""; steps++ {
 		if steps > 2000 {
@@ -106,8 +106,8 @@ func TestBriefRefusals(t *testing.T) {
 	} {
 		r := v.does(desk.Request{Act: "brief", Form: map[string]string{c.wish: c.typed}})
 		if r.Next != "" || !strings.Contains(v.shown["brief-form"], c.words) ||
-			!strings.Contains(r.Spoken, "No search was started") {
-			t.Errorf("%s %q: %q is not at its field; spoken: %s", c.wish, c.typed, c.words, r.Spoken)
+			!strings.Contains(r.Announcement, "No search was started") {
+			t.Errorf("%s %q: %q is not at its field; spoken: %s", c.wish, c.typed, c.words, r.Announcement)
 		}
 	}
 	v.finds(map[string]string{"persons": "8"})

@@ -17,8 +17,8 @@ func TestHull(t *testing.T) {
 	}
 	v.says("remarks", "is not made for the Osier 76")
 	v.says("ledger", "Osier 76")
-	if !strings.Contains(r.Spoken, "is not made for the Osier 76") || !strings.HasPrefix(r.Link, "1/osier-76/") {
-		t.Errorf("spoken %q, link %q", r.Spoken, r.Link)
+	if !strings.Contains(r.Announcement, "is not made for the Osier 76") || !strings.HasPrefix(r.Link, "1/osier-76/") {
+		t.Errorf("spoken %q, link %q", r.Announcement, r.Link)
 	}
 	if v.does(desk.Request{Act: "hull", Value: "osier-76"}); v.shown["remarks"] != "" {
 		t.Errorf("the remarks stay: %q", v.shown["remarks"])
@@ -28,19 +28,19 @@ func TestHull(t *testing.T) {
 
 func TestChooseEmptyAndStandard(t *testing.T) {
 	v := opened(t, demo()[pack.Buyer])
-	before := v.last.Spoken
+	before := v.last.Announcement
 	r := v.does(desk.Request{Act: "choose", Option: "table-folding-sapele"})
-	if got := v.spec().Choices["table"]["table-folding-sapele"]; got != 1 || r.Spoken == before ||
+	if got := v.spec().Choices["table"]["table-folding-sapele"]; got != 1 || r.Announcement == before ||
 		!strings.Contains(r.Link, "/table=table-folding-sapele") {
-		t.Errorf("spec %s, spoken %q, link %q", r.Spec, r.Spoken, r.Link)
+		t.Errorf("spec %s, spoken %q, link %q", r.Spec, r.Announcement, r.Link)
 	}
 	changed := ids(r)
-	for _, id := range []string{"line-table", "choices-table", "ledger", "bar", "station-joinery"} {
+	for _, id := range []string{"line-table", "choices-table", "ledger", "bar", "nav-joinery"} {
 		if !changed[id] {
 			t.Errorf("%s did not come", id)
 		}
 	}
-	for _, id := range []string{"hulls", "use", "remarks", "clashes", "line-gelcoat-hull", "station-power"} {
+	for _, id := range []string{"hulls", "use", "remarks", "clashes", "line-gelcoat-hull", "nav-power"} {
 		if changed[id] {
 			t.Errorf("%s came, and is the same as before", id)
 		}
@@ -48,9 +48,9 @@ func TestChooseEmptyAndStandard(t *testing.T) {
 	v.says("line-table", "Folding table in sapele")
 
 	r = v.does(desk.Request{Act: "empty", Slot: "table"})
-	if c, ok := v.spec().Choices["table"]; !ok || len(c) != 0 || r.Spoken != before ||
+	if c, ok := v.spec().Choices["table"]; !ok || len(c) != 0 || r.Announcement != before ||
 		!strings.Contains(r.Link, "/table=/") {
-		t.Errorf("spec %s, spoken %q, link %q", r.Spec, r.Spoken, r.Link)
+		t.Errorf("spec %s, spoken %q, link %q", r.Spec, r.Announcement, r.Link)
 	}
 	v.says("choices-table", "Your choice.")
 	r = v.does(desk.Request{Act: "standard", Slot: "table"})
@@ -67,8 +67,8 @@ func TestWhatAChangeCloses(t *testing.T) {
 	v.does(desk.Request{Act: "choose", Option: "cloth-light"})
 	r := v.does(desk.Request{Act: "empty", Slot: "top"})
 	if _, ok := v.spec().Choices["cloth"]; ok ||
-		!strings.Contains(r.Spoken, "Cloth is set aside: Without a top there is nothing to cover.") {
-		t.Errorf("spec %s, spoken %q", r.Spec, r.Spoken)
+		!strings.Contains(r.Announcement, "Cloth is set aside: Without a top there is nothing to cover.") {
+		t.Errorf("spec %s, spoken %q", r.Spec, r.Announcement)
 	}
 	v.says("remarks", "Cloth is set aside")
 	v.says("line-cloth", "Without a top there is nothing to cover.")
@@ -108,8 +108,8 @@ func TestClash(t *testing.T) {
 	r := v.does(desk.Request{Act: "choose", Option: "cloth-heavy"})
 	v.says("clashes", "The heavy cloth cracks where it is folded. Take the light cloth, or a fixed top.")
 	v.says("bar", "Cannot be built")
-	if !strings.Contains(r.Spoken, "This boat cannot be built: The heavy cloth cracks") {
-		t.Errorf("spoken %q", r.Spoken)
+	if !strings.Contains(r.Announcement, "This boat cannot be built: The heavy cloth cracks") {
+		t.Errorf("spoken %q", r.Announcement)
 	}
 	v.does(desk.Request{Act: "standard", Slot: "top"})
 	if v.shown["clashes"] != "" {

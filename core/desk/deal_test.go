@@ -30,14 +30,14 @@ func TestDiscount(t *testing.T) {
 			d.On != c.on {
 			t.Errorf("%q gives %+v", c.value, d)
 		}
-		if got := ids(r); !got["ledger"] || !got["dealing"] || !got["bar"] || got["hulls"] || got["figures"] ||
+		if got := ids(r); !got["ledger"] || !got["discounts"] || !got["bar"] || got["hulls"] || got["figures"] ||
 			strings.Contains(r.Link, "show") {
 			t.Errorf("%q changed %v, link %q", c.value, got, r.Link)
 		}
 	}
 	v.says("ledger", "Ordered at the show")
-	v.says("dealing", "10\u202f% on Top")
-	v.says("dealing", `class="warnings"`)
+	v.says("discounts", "10\u202f% on Top")
+	v.says("discounts", `class="warnings"`)
 	for _, c := range []struct{ value, on, words string }{
 		{"much", "", "Reading an amount"},
 		{"", "", "Reading an amount"},
@@ -55,7 +55,7 @@ func TestDiscount(t *testing.T) {
 	v.fails(desk.Request{Act: "discount"}, "Reading an amount")
 	// it has a discount of its own, which is not forgotten and is said
 	v.does(desk.Request{Act: "standard", Slot: "top"})
-	v.says("dealing", "there is no line &#34;top&#34; to give &#34;Ordered at the show&#34; on; name a slot that differs")
+	v.says("discounts", "there is no line &#34;top&#34; to give &#34;Ordered at the show&#34; on; name a slot that differs")
 }
 
 // Of "1,500" nobody knows whether thousands are grouped; once it gave an amount of 1.50.
@@ -92,7 +92,7 @@ func TestLineAndRemove(t *testing.T) {
 		l.Hours["assembly"].String() != "2.5" {
 		t.Errorf("the line is %+v", l)
 	}
-	if got := ids(r); !got["ledger"] || !got["dealing"] || !got["hours"] || got["figures"] {
+	if got := ids(r); !got["ledger"] || !got["discounts"] || !got["hours"] || got["figures"] {
 		t.Errorf("%v changed", got)
 	}
 	v.says("ledger", "Name on the transom")
@@ -115,7 +115,7 @@ func TestLineAndRemove(t *testing.T) {
 	v.does(desk.Request{Act: "discount", Form: map[string]string{"title": "For the name", "value": "50 %",
 		"on": "line-1"}})
 	v.does(desk.Request{Act: "remove", Key: "line", Field: "0"})
-	v.says("dealing", "there is no line &#34;line-1&#34; to give &#34;For the name&#34; on")
+	v.says("discounts", "there is no line &#34;line-1&#34; to give &#34;For the name&#34; on")
 	v.does(desk.Request{Act: "remove", Key: "discount", Field: "0"})
 	for _, r := range []desk.Request{{Key: "line", Field: "2"}, {Key: "line", Field: "-1"}, {Key: "line", Field: "x"},
 		{Key: "discount", Field: "0"}, {Key: "hull", Field: "0"}, {}} {

@@ -50,11 +50,11 @@ type Reply struct {
 	// what was stored, or shown before, is not what is shown now: the page sets it aside, so that nothing is lost
 	Apart bool `json:"apart,omitempty"`
 	// the form of the quotation is another's: what was typed in it is forgotten
-	Fresh  bool   `json:"fresh,omitempty"`
-	Spoken string `json:"spoken,omitempty"`
-	Next   string `json:"next,omitempty"` // a search goes on: the key with which to ask for its next step
-	More   bool   `json:"more,omitempty"` // panels out of view have changed, too: an act "rest" gives some of them
-	Paper  *Paper `json:"paper,omitempty"`
+	Fresh        bool   `json:"fresh,omitempty"`
+	Announcement string `json:"announcement,omitempty"`
+	Next         string `json:"next,omitempty"` // a search goes on: the key with which to ask for its next step
+	More         bool   `json:"more,omitempty"` // panels out of view have changed, too: an act "rest" gives some of them
+	Paper        *Paper `json:"paper,omitempty"`
 	// by part, ms; measured by the bridge, since nothing here reads a clock
 	Took map[string]float64 `json:"took,omitempty"`
 }
@@ -90,10 +90,10 @@ type Desk struct {
 	asked   *screen.Asked
 	past    []step // newest last
 	begun   bool   // the page has opened its first boat
-	hunt    hunt
+	search  search
 	// of the last change
 	remarks     []string
-	said        string
+	announced   string
 	reopened    *quote.Quote
 	differences []quote.Difference
 }
@@ -123,7 +123,7 @@ func (d *Desk) View() *screen.View { return d.view }
 func (d *Desk) look() {
 	before := d.view
 	d.view = &screen.View{Engine: d.engine, Answer: d.answer, System: d.system, Details: d.details, Remarks: d.remarks,
-		Said: d.said, Asked: d.asked, Reopened: d.reopened, Differences: d.differences, Brief: d.hunt.shown()}
+		Announced: d.announced, Asked: d.asked, Reopened: d.reopened, Differences: d.differences, Brief: d.search.shown()}
 	if n := len(d.past); n > 0 {
 		d.view.Undo = d.past[n-1].what
 	}
@@ -162,7 +162,7 @@ func (d *Desk) Handle(r Request) Reply {
 		reply.Error = fmt.Sprintf("The engine does not know what %.40q means. Load the page again.", r.Act)
 	default:
 		if !r.byItself() {
-			d.remarks, d.said = nil, ""
+			d.remarks, d.announced = nil, ""
 		}
 		before := d.now(&r)
 		if err := do(d, &r, &reply); err != nil {
@@ -181,8 +181,8 @@ func (d *Desk) Handle(r Request) Reply {
 	d.done("apply")
 	d.render(&r, &reply)
 	reply.Link, reply.Spec, reply.Plain = d.answer.Spec.Link(), string(d.answer.Spec.Encode()), d.plain(d.answer.Spec)
-	if reply.Spoken == "" {
-		reply.Spoken = d.view.Spoken()
+	if reply.Announcement == "" {
+		reply.Announcement = d.view.Announcement()
 	}
 	return reply
 }

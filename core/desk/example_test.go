@@ -24,7 +24,7 @@ func ExampleDesk_Handle() {
 	}
 	d.Handle(desk.Request{Version: desk.Version, ID: 1, Act: "open"})
 	reply := d.Handle(desk.Request{Version: desk.Version, ID: 2, Act: "choose", Option: "top-fixed"})
-	fmt.Println(strings.ReplaceAll(reply.Spoken, "\u00a0", " "))
+	fmt.Println(strings.ReplaceAll(reply.Announcement, "\u00a0", " "))
 	fmt.Println(reply.Link)
 	for _, f := range reply.Fragments {
 		fmt.Println("changed:", f.ID)
@@ -36,7 +36,7 @@ func ExampleDesk_Handle() {
 	// changed: undo
 	// changed: figures
 	// changed: bar
-	// changed: station-shelter
+	// changed: nav-shelter
 	// changed: line-top
 	// changed: choices-top
 	// changed: choices-cloth

@@ -77,7 +77,7 @@ func (v *visitor) asks(r desk.Request) desk.Reply {
 		v.t.Fatalf("after %+v the page is not what a fresh one would be", r)
 	}
 	if reply.Version != desk.Version || reply.ID != v.count || reply.Link == "" || reply.Spec == "" ||
-		reply.Spoken == "" {
+		reply.Announcement == "" {
 		v.t.Fatalf("%+v is answered by %+v", r, reply)
 	}
 	s := v.spec().Boat()

@@ -14,9 +14,9 @@ const asStandard = "{\n  \"format\": 1,\n  \"hull\": \"sedge-46\"\n}\n"
 func TestOpenTheStandardBuild(t *testing.T) {
 	v := visit(t, demo()[pack.Buyer])
 	r := v.does(desk.Request{Act: "open"})
-	if r.Spec != asStandard || !strings.HasPrefix(r.Link, "1/sedge-46/") || !strings.HasPrefix(r.Spoken, "Total ") ||
-		!strings.HasSuffix(r.Spoken, "EUR.") {
-		t.Errorf("spec %s, link %q, spoken %q", r.Spec, r.Link, r.Spoken)
+	if r.Spec != asStandard || !strings.HasPrefix(r.Link, "1/sedge-46/") || !strings.HasPrefix(r.Announcement, "Total ") ||
+		!strings.HasSuffix(r.Announcement, "EUR.") {
+		t.Errorf("spec %s, link %q, spoken %q", r.Spec, r.Link, r.Announcement)
 	}
 	if len(r.Fragments) != len(v.shown) {
 		t.Errorf("%d of %d fragments come first", len(r.Fragments), len(v.shown))
@@ -51,8 +51,8 @@ func TestOpenADamagedLink(t *testing.T) {
 		v := visit(t, demo()[pack.Buyer])
 		r := v.does(desk.Request{Act: "open", Link: c.link})
 		v.says("remarks", c.remark)
-		if !strings.Contains(r.Spec, c.spec) || !strings.Contains(r.Spoken, c.remark) {
-			t.Errorf("%q: spec %s, spoken %q", c.link, r.Spec, r.Spoken)
+		if !strings.Contains(r.Spec, c.spec) || !strings.Contains(r.Announcement, c.remark) {
+			t.Errorf("%q: spec %s, spoken %q", c.link, r.Spec, r.Announcement)
 		}
 		if strings.Contains(r.Spec, "gone") || strings.Contains(r.Spec, "moon") {
 			t.Errorf("%q: unknown names stay: %s", c.link, r.Spec)
@@ -159,8 +159,8 @@ func TestFaultyDiscountKeepsTheHull(t *testing.T) {
 	const text = `{"format": 1, "hull": "reed-65", "discounts": [{"title": "Top", "on": "top", "share": "0.1"}]}`
 	v := opened(t, demo()[pack.Show])
 	r := v.does(desk.Request{Act: "file", Text: text})
-	if v.spec().Hull != "reed-65" || len(v.spec().Discounts) != 1 || strings.Contains(r.Spoken, "This is the") {
-		t.Errorf("spec %s, spoken %q", r.Spec, r.Spoken)
+	if v.spec().Hull != "reed-65" || len(v.spec().Discounts) != 1 || strings.Contains(r.Announcement, "This is the") {
+		t.Errorf("spec %s, spoken %q", r.Spec, r.Announcement)
 	}
 	v.says("remarks", "there is no line &#34;top&#34; to give &#34;Top&#34; on")
 }

@@ -8,7 +8,6 @@ import (
 
 	"ribband/core/desk"
 	"ribband/core/pack"
-	"ribband/core/sheet"
 )
 
 func TestSpecification(t *testing.T) {
@@ -35,7 +34,7 @@ func TestSheet(t *testing.T) {
 		!strings.Contains(r.Paper.HTML, "Quotation HL-7/2") || len(r.Paper.Files) != 4 {
 		t.Fatalf("the paper is %+v", r.Paper)
 	}
-	var y sheet.Yard
+	var y struct{ Hull string }
 	if err := json.Unmarshal([]byte(file(t, r, ".json").Text), &y); err != nil || y.Hull != "Sedge 46" {
 		t.Errorf("the JSON is of %q: %v", y.Hull, err)
 	}

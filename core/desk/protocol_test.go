@@ -69,7 +69,7 @@ func scriptType(t reflect.Type) string {
 	switch t.Kind() {
 	case reflect.String:
 		return "string"
-	case reflect.Int:
+	case reflect.Int, reflect.Float64:
 		return "number"
 	case reflect.Bool:
 		return "boolean"

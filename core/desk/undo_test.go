@@ -58,8 +58,8 @@ func TestUndo(t *testing.T) {
 			}
 			after := maps.Clone(v.shown)
 			r := v.does(desk.Request{Act: "undo"})
-			if r.Spec != spec || !strings.HasPrefix(r.Spoken, "Undone: "+s.what+".") {
-				t.Errorf("undone it is %s, want %s; spoken %q", r.Spec, spec, r.Spoken)
+			if r.Spec != spec || !strings.HasPrefix(r.Announcement, "Undone: "+s.what+".") {
+				t.Errorf("undone it is %s, want %s; spoken %q", r.Spec, spec, r.Announcement)
 			}
 			for id, html := range before {
 				if s.what != "change" && id != "remarks" && v.shown[id] != html {

@@ -7,9 +7,9 @@ import (
 	"ribband/core/formula"
 )
 
-// monotonicity says how outputs of a module move with its inputs: +1 they never fall when the input rises, -1 they never
-// rise, 0 they do not move. Of inputs that are not named nothing is known. These are claims about package bank, held by
-// a property test over the demo book's boats.
+// monotonicity says how outputs of a module move with its inputs: +1 they never fall when the input rises, -1 they
+// never rise, 0 they do not move. Of inputs that are not named nothing is known. These are claims about package bank,
+// held by a property test over the demo book's boats.
 type monotonicity struct {
 	outputs []ID
 	inputs  map[Given]int
@@ -122,7 +122,7 @@ func (f *Figures) contents(st *formula.State, free []bool, box *formula.Box) {
 		for o := def.First; o < def.End; o++ {
 			box.Counts[o] = formula.Exactly(float64(st.Counts[o]))
 			if free[s] {
-				box.Counts[o] = formula.Bounds{}
+				box.Counts[o] = formula.Interval{}
 				if f.pack.Made(o, st.HullID) {
 					box.Counts[o].Hi = float64(f.pack.Options[o].Most)
 				}
@@ -133,7 +133,7 @@ func (f *Figures) contents(st *formula.State, free []bool, box *formula.Box) {
 			if most == 0 {
 				most = sum
 			}
-			box.Slots[s] = formula.Bounds{Lo: 0, Hi: float64(most)}
+			box.Slots[s] = formula.Interval{Lo: 0, Hi: float64(most)}
 			if !def.Multiple && f.always[s] && f.fitting[st.HullID][s] > 0 {
 				box.Slots[s].Lo = 1
 			}
@@ -141,18 +141,18 @@ func (f *Figures) contents(st *formula.State, free []bool, box *formula.Box) {
 	}
 }
 
-func sized(list []formula.Bounds, n int) []formula.Bounds {
+func sized(list []formula.Interval, n int) []formula.Interval {
 	if len(list) != n {
-		return make([]formula.Bounds, n)
+		return make([]formula.Interval, n)
 	}
 	return list
 }
 
 // sumBounds bounds a total. It adds in the order in which [step.sum] does, so that rounding does not come between; a
-// sum tree adds in another, and its limits are set apart by what rounding may make of it: n·u of the sum of the magnitudes
-// in any order. Source: N. Higham, Accuracy and Stability of Numerical Algorithms, ch. 4.
-func (f *Figures) sumBounds(s *step, st *formula.State, free []bool, box *formula.Box) formula.Bounds {
-	sum, size := formula.Bounds{}, 0.0
+// sum tree adds in another, and its limits are set apart by what rounding may make of it: n·u of the sum of the
+// magnitudes in any order. Source: N. Higham, Accuracy and Stability of Numerical Algorithms, ch. 4.
+func (f *Figures) sumBounds(s *step, st *formula.State, free []bool, box *formula.Box) formula.Interval {
+	sum, size := formula.Interval{}, 0.0
 	if h := &s.hulls[box.HullID]; h.amount.Given() {
 		sum = f.amountBounds(h, st, free, box)
 		size = max(-sum.Lo, sum.Hi)
@@ -160,7 +160,7 @@ func (f *Figures) sumBounds(s *step, st *formula.State, free []bool, box *formul
 	for i := 0; i < len(s.options); {
 		slot := f.pack.Options[s.options[i].option].Slot
 		one := free[slot] && !f.pack.Slots[slot].Multiple // then one of them at most
-		choice, carriers := formula.Bounds{Lo: math.Inf(1), Hi: math.Inf(-1)}, 0
+		choice, carriers := formula.Interval{Lo: math.Inf(1), Hi: math.Inf(-1)}, 0
 		for ; i < len(s.options) && f.pack.Options[s.options[i].option].Slot == slot; i++ {
 			c := &s.options[i]
 			n := box.Counts[c.option]
@@ -168,16 +168,16 @@ func (f *Figures) sumBounds(s *step, st *formula.State, free []bool, box *formul
 				continue
 			}
 			each := f.amountBounds(c, st, free, box)
-			b := formula.Bounds{Lo: min(n.Lo*each.Lo, n.Hi*each.Lo), Hi: max(n.Lo*each.Hi, n.Hi*each.Hi)}
+			b := formula.Interval{Lo: min(n.Lo*each.Lo, n.Hi*each.Lo), Hi: max(n.Lo*each.Hi, n.Hi*each.Hi)}
 			if one {
-				choice = choice.Join(formula.Bounds{Lo: each.Lo, Hi: each.Hi})
+				choice = choice.Join(formula.Interval{Lo: each.Lo, Hi: each.Hi})
 				carriers++
 			} else {
 				sum.Lo, sum.Hi, size = sum.Lo+b.Lo, sum.Hi+b.Hi, size+max(-b.Lo, b.Hi)
 			}
 		}
 		if one && (carriers < f.fitting[box.HullID][slot] || !f.always[slot]) {
-			choice = choice.Join(formula.Bounds{}) // something else, or nothing
+			choice = choice.Join(formula.Interval{}) // something else, or nothing
 		}
 		if one {
 			sum.Lo, sum.Hi, size = sum.Lo+choice.Lo, sum.Hi+choice.Hi, size+max(-choice.Lo, choice.Hi)
@@ -191,7 +191,7 @@ func (f *Figures) sumBounds(s *step, st *formula.State, free []bool, box *formul
 	return sum
 }
 
-func (f *Figures) amountBounds(c *carried, st *formula.State, free []bool, box *formula.Box) formula.Bounds {
+func (f *Figures) amountBounds(c *carried, st *formula.State, free []bool, box *formula.Box) formula.Interval {
 	if !c.figures && !slices.ContainsFunc(c.slots, func(s int) bool { return free[s] }) && usesKnown(c.uses, box) {
 		return formula.Exactly(c.amount.Of(st))
 	}
@@ -217,7 +217,7 @@ func (f *Figures) moduleBounds(st *formula.State, w *wanted, needed Needed, box 
 		return
 	}
 	if w.module.bounds != nil {
-		w.module.bounds(f.pack, box, func(id ID, b formula.Bounds) {
+		w.module.bounds(f.pack, box, func(id ID, b formula.Interval) {
 			if i, ok := f.parts.computed[id]; ok {
 				box.Figures[i] = b
 			}
@@ -247,7 +247,7 @@ func (f *Figures) moduleBounds(st *formula.State, w *wanted, needed Needed, box 
 		}
 		for _, j := range g.outputs {
 			if at := w.places[j]; at >= 0 {
-				box.Figures[at] = formula.Bounds{Lo: lo.values[j], Hi: hi.values[j]}
+				box.Figures[at] = formula.Interval{Lo: lo.values[j], Hi: hi.values[j]}
 			}
 		}
 	}

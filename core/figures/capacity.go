@@ -46,18 +46,21 @@ const (
 //	N  = floor((W + 32)/141 + 0.5)
 //	F  = (Σ(Wi·Ki) + 0.75·M + Σ(Bj·kj) + W/4)/B
 //
-// Each mass has the growth of [GrowthShare]; a bank whose usable share is below 0.7 is taken for lead-acid. weight_kg and persons are what may be marked, foam_l what flotation must be provided. All are zero from 20 ft up,
-// where these rules set no duty, and for a boat to which nothing may be marked.
+// Each mass has the growth of [GrowthShare]; a bank whose usable share is below 0.7 is taken for lead-acid. weight_kg
+// and persons are what may be marked, foam_l what flotation must be provided. All are zero from 20 ft up, where these
+// rules set no duty, and for a boat to which nothing may be marked.
 //
 // CAUTION. The lowest point where water comes aboard of an open boat may lie below the sheer, at a cut-out, well or
 // drain: it decides, not this sum. Below 550 lb the list test is still to come. The boat is tried, and a qualified
 // person decides what is marked.
 //
-// Formula: these. Valid: inboard monohulls. Source: package capacity: 33 CFR 183.33, .39, .105; US Coast Guard, Boatbuilder's Handbook.
+// Formula: these. Valid: inboard monohulls. Source: package capacity: 33 CFR 183.33, .39, .105; US Coast
+// Guard, Boatbuilder's Handbook.
 var us = module{
 	name: "capacity",
 	follows: "United States, under 20 ft, zero from there up: `offsets` of the hull; the figures " +
-		"`mass_kg bank_kg usable_share`; which slots are `machinery`, what parts are `submerged` as; `hull.length_m`. " +
+		"`mass_kg bank_kg usable_share`; which slots are `machinery`, what parts are `submerged` as; " +
+		"`hull.length_m`. " +
 		"Only boats bound there are ruled by them: say `use.region == \"us\"`",
 	valid:   "inboard monohulls under 20 ft; zero from there up",
 	needs:   []Given{MassKg},
@@ -71,8 +74,9 @@ var us = module{
 			Formula: "(pounds + 32) / 141 to the nearest whole, from the weight capacity; provisional below 550 lb",
 			Source:  "33 CFR 183.39"},
 		{ID: CapacityFoam, Title: "flotation foam, US rules", Unit: "l",
-			Formula: "submerged weight of the parts, machinery and bank, and what the persons weigh in the water / net lift of the foam",
-			Source:  "33 CFR 183.105; handbook for the swamped load"},
+			Formula: "submerged weight of the parts, machinery and bank, and what the persons weigh in the water / " +
+				"net lift of the foam",
+			Source: "33 CFR 183.105; handbook for the swamped load"},
 	},
 }
 

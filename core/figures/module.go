@@ -25,7 +25,7 @@ type module struct {
 	moves   []monotonicity // see Figures.Bounds
 	quick   bool           // it is as quick as a formula
 	// likewise, where it can bound its outputs itself; it sets none where it cannot
-	bounds func(p *pack.Pack, box *formula.Box, set func(ID, formula.Bounds))
+	bounds func(p *pack.Pack, box *formula.Box, set func(ID, formula.Interval))
 	// see Figures.Doomed; nil of a module that knows nothing of it
 	dooms func(n *parts) doom
 }

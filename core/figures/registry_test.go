@@ -131,7 +131,8 @@ func TestReadmeNamesTheComputedFigures(t *testing.T) {
 			t.Fatal(err)
 		}
 	} else if string(text) != want {
-		t.Errorf("the table of computed figures in rules/README.md is another; look at it, and write it with -update:\n%s",
+		t.Errorf("the table of computed figures in rules/README.md is another; look at it, and write it with "+
+			"-update:\n%s",
 			figures.Table())
 	}
 }

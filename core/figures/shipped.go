@@ -38,13 +38,13 @@ var shipped = module{
 
 // boundShipped bounds the height over the boats of a box: the points of the hull and of what is in all of them are
 // there, those of what may be in one may be.
-func boundShipped(p *pack.Pack, box *formula.Box, set func(ID, formula.Bounds)) {
-	b := formula.Bounds{}
+func boundShipped(p *pack.Pack, box *formula.Box, set func(ID, formula.Interval)) {
+	b := formula.Interval{}
 	for _, s := range p.Hulls[box.HullID].Offsets {
 		z := s.Z[len(s.Z)-1]
 		b.Lo, b.Hi = max(b.Lo, z), max(b.Hi, z)
 	}
-	add := func(list []pack.Point, count formula.Bounds) bool {
+	add := func(list []pack.Point, count formula.Interval) bool {
 		for i := range list {
 			if !slices.Contains(list[i].States, pack.Road) || count.Hi <= 0 {
 				continue

@@ -26,7 +26,8 @@ const (
 	StabilityFloodingHeightLimitD  ID = "stability.flooding_height_limit_d_m"
 )
 
-const manner = "in the manner of ISO 12217-1 and -3, from memory: a first check; a qualified person assesses the boat, which is tried"
+const manner = "in the manner of ISO 12217-1 and -3, from memory: a first check; a qualified person assesses the " +
+	"boat, which is tried"
 
 // stability computes what is asked first of an open boat: how far it heels with everybody on one side and with one
 // person who steps on the gunwale, what freeboard is left, where water comes aboard first, and at which heel.
@@ -41,7 +42,8 @@ const manner = "in the manner of ISO 12217-1 and -3, from memory: a first check;
 //
 //	heel with offset load   10 + (24 - LH)³/600, degrees
 //	freeboard with it       0.11·√LH (C), 0.07·√LH (D), m
-//	height to the opening   LH/17, 0.3 to 0.75 m (C); LH/20, 0.2 to 0.4 m (D), times (10·V/(LH·B²))^⅓, within 0.75 to 1.25
+//	height to the opening   LH/17, 0.3 to 0.75 m (C); LH/20, 0.2 to 0.4 m (D), times (10·V/(LH·B²))^⅓,
+//	                        within 0.75 to 1.25
 //
 // with the length LH of the hull, the volume V displaced and the beam B of the waterline. All of this is from memory;
 // part 3 of the standard, for boats below 6 m, differs in detail. They are first checks: a notified body or another
@@ -52,7 +54,8 @@ const manner = "in the manner of ISO 12217-1 and -3, from memory: a first check;
 var stability = module{
 	name: "stability",
 	follows: "the same, `side_m` of the `seats`, and `openings`: everybody on one side; one of the persons on the " +
-		"gunwale; where and at which heel water comes aboard; and limits for sheltered waters (d) and inshore (c) in the " +
+		"gunwale; where and at which heel water comes aboard; and limits for sheltered waters (d) and inshore (c) in " +
+		"the " +
 		"manner of ISO 12217-1 and -3, from memory",
 	valid:   "loads that float upright with the sheer clear",
 	needs:   []Given{MassKg},
@@ -95,7 +98,8 @@ func prepareStability(n *parts) (solver, error) {
 	}
 	for i := range n.pack.Hulls {
 		if s := n.pack.Hulls[i].Seats; s == nil || s.Side.Empty() {
-			return nil, fmt.Errorf("the hull %s does not say how far from the centre line a person sits on one side: add seats: with side_m", n.pack.Hulls[i].ID)
+			return nil, fmt.Errorf("the hull %s does not say how far from the centre line a person sits on one side: "+
+				"add seats: with side_m", n.pack.Hulls[i].ID)
 		}
 	}
 	s := stable{waters: w, points: n.points()}

@@ -266,7 +266,8 @@ func TestSeatsNeedASide(t *testing.T) {
 	seats := *p.Hulls[1].Seats
 	seats.Side = formula.Program{}
 	p.Hulls[1].Seats = &seats
-	const want = "computing the figures stability.*: the hull rush-54 does not say how far from the centre line a person sits on one side: add seats: with side_m"
+	const want = "computing the figures stability.*: the hull rush-54 does not say how far from the centre line a " +
+		"person sits on one side: add seats: with side_m"
 	if _, err := figures.Compile(&p); err == nil || err.Error() != want {
 		t.Errorf("%v, want %s", err, want)
 	}

@@ -78,7 +78,8 @@ func sunSource(r *pack.Region) string {
 	if degrees < 0 {
 		degrees, side = -degrees, "south"
 	}
-	return fmt.Sprintf("Average days on a level panel at %g° %s (%s), where the sun shines in %.0f\u00a0%% of the daylight of a summer month, by FAO Irrigation and Drainage Paper 56; "+
+	return fmt.Sprintf("Average days on a level panel at %g° %s (%s), where the sun shines in %.0f\u00a0%% of the "+
+		"daylight of a summer month, by FAO Irrigation and Drainage Paper 56; "+
 		"%.0f\u00a0%% of the rating reaches the bank. A single day may bring far less, and a full bank takes no more.",
 		degrees, side, r.Title, 100*r.Sunshine, 100*SolarShare)
 }

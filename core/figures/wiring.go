@@ -44,24 +44,30 @@ const (
 // figures.
 var mainCable = module{
 	name: "wiring",
-	follows: "the `circuits` with the function `drive`, the thickest where there are more: each conductor, how many of " +
-		"them in each pole, the fuse, and the standard size that was computed for it; `bank_fuse_a` the largest fuse of " +
-		"those with the function `battery lead`; all as they are bought of `wires` and `fuses`. Give one of the first " +
+	follows: "the `circuits` with the function `drive`, the thickest where there are more: each conductor, how many " +
+		"of " +
+		"them in each pole, the fuse, and the standard size that was computed for it; `bank_fuse_a` the largest fuse " +
+		"of " +
+		"those with the function `battery lead`; all as they are bought of `wires` and `fuses`. Give one of the " +
+		"first " +
 		"four and `bank_fuse_a`: a boat whose main cable or whose leads none of these carries is refused by them; " +
-		"`copper_kg` all circuits that can be sized: the buyer's desk does not have it, so no rule, slot, mass or other " +
+		"`copper_kg` all circuits that can be sized: the buyer's desk does not have it, so no rule, slot, mass or " +
+		"other " +
 		"figure may follow from it",
 	valid:   validWiring,
 	reads:   readsOfCircuits(func(c *pack.Circuit) bool { return c.Function == wiring.Drive }),
 	prepare: prepareMainCable,
 	outputs: []Definition{
 		{ID: WiringMainSection, Title: "section of each conductor of the main cable", Unit: "mm2",
-			Formula: "thickest of the sizes by voltage drop (CM = K·I·L / E, K = 10.75), by ampacity ≥ load and by ampacity ≥ fuse, of the cables that the yard keeps",
-			Source:  "ABYC E-11 as given by teaching pages; 33 CFR 183.425 Table 5 as a yardstick"},
+			Formula: "thickest of the sizes by voltage drop (CM = K·I·L / E, K = 10.75), by ampacity ≥ load and by " +
+				"ampacity ≥ fuse, of the cables that the yard keeps",
+			Source: "ABYC E-11 as given by teaching pages; 33 CFR 183.425 Table 5 as a yardstick"},
 		{ID: WiringMainConductors, Title: "conductors of each pole of the main cable", Unit: "each",
 			Formula: "one, or as many alike of AWG 1/0 and more as carry the fuse together",
 			Source:  "NEC 310.10(G), from memory"},
 		{ID: WiringMainFuse, Title: "fuse of the motor", Unit: "A", Source: fuseSource,
-			Formula: "smallest fuse that the yard keeps from 1.25 × load up, for the voltage and the fault current of the bank; never above what the cable carries"},
+			Formula: "smallest fuse that the yard keeps from 1.25 × load up, for the voltage and the fault current " +
+				"of the bank; never above what the cable carries"},
 		{ID: WiringMainFuseComputed, Title: "fuse of the motor as computed", Unit: "A",
 			Formula: "smallest standard fuse from 1.25 × load up",
 			Source:  "NEC 210.20(A); standard sizes: common practice, no source"},
@@ -94,8 +100,9 @@ var loom = module{
 	reads:   readsOfCircuits(func(*pack.Circuit) bool { return true }),
 	prepare: prepareLoom,
 	outputs: []Definition{{ID: WiringCopper, Title: "copper in the loom", Unit: "kg", YardOnly: true,
-		Formula: "section × length with slack × 8.89 g/cm³, both wires of every circuit that can be sized, without insulation",
-		Source:  "international annealed copper standard, from memory; sizes by ABYC E-11 as given by teaching pages"}},
+		Formula: "section × length with slack × 8.89 g/cm³, both wires of every circuit that can be sized, without " +
+			"insulation",
+		Source: "international annealed copper standard, from memory; sizes by ABYC E-11 as given by teaching pages"}},
 }
 
 func prepareLoom(n *parts) (solver, error) {
@@ -277,10 +284,12 @@ func (c *Circuits) Sized(st *formula.State, i int) (wiring.Sized, int, error) {
 		return wiring.Sized{}, 0, nil
 	}
 	if !(n > 0 && n <= MostAlike) || n != math.Trunc(n) {
-		return wiring.Sized{}, 0, fmt.Errorf("sizing circuit %q: there are %v of it; let the count be a whole number from 0 to %d", w.Name, n, MostAlike)
+		return wiring.Sized{}, 0, fmt.Errorf("sizing circuit %q: there are %v of it; let the count be a whole number "+
+			"from 0 to %d", w.Name, n, MostAlike)
 	}
 	if c.list[i].fault != nil && !(w.Fault > 0) {
-		return wiring.Sized{}, 0, fmt.Errorf("sizing circuit %q: the fault current of its source is %v A; give what it feeds into a short circuit", w.Name, w.Fault)
+		return wiring.Sized{}, 0, fmt.Errorf("sizing circuit %q: the fault current of its source is %v A; give what "+
+			"it feeds into a short circuit", w.Name, w.Fault)
 	}
 	s, err := c.Sizer.Size(w)
 	return s, int(n), err

@@ -5,34 +5,34 @@ import (
 	"slices"
 )
 
-// Bounds are the least and the greatest value that a number may have.
-type Bounds struct{ Lo, Hi float64 }
+// Interval is the least and the greatest value that a number may have.
+type Interval struct{ Lo, Hi float64 }
 
 // Exactly is a number that is known.
-func Exactly(v float64) Bounds { return Bounds{v, v} }
+func Exactly(v float64) Interval { return Interval{v, v} }
 
 // Anything is a number of which nothing is known.
-var Anything = Bounds{math.Inf(-1), math.Inf(1)}
+var Anything = Interval{math.Inf(-1), math.Inf(1)}
 
 // Known says whether only one value is possible.
-func (b Bounds) Known() bool { return b.Lo == b.Hi }
+func (b Interval) Known() bool { return b.Lo == b.Hi }
 
 // finite says that both ends are numbers: nothing overflowed on the way.
-func (b Bounds) finite() bool { return Finite(b.Lo) && Finite(b.Hi) }
+func (b Interval) finite() bool { return Finite(b.Lo) && Finite(b.Hi) }
 
 // Join is what either of two may be.
-func (b Bounds) Join(c Bounds) Bounds { return Bounds{min(b.Lo, c.Lo), max(b.Hi, c.Hi)} }
+func (b Interval) Join(c Interval) Interval { return Interval{min(b.Lo, c.Lo), max(b.Hi, c.Hi)} }
 
 // Box is many boats at once: between which bounds what formulas read may lie. Each number is taken to vary by itself,
 // so that a box has boats that nobody can build: what holds of all of them holds of those that can be built, and not
 // the other way round.
 type Box struct {
-	Counts  []Bounds // of each option
-	Slots   []Bounds // sums of the counts
+	Counts  []Interval // of each option
+	Slots   []Interval // sums of the counts
 	HullID  int
 	Hull    []float64
-	Use     []Bounds
-	Figures []Bounds
+	Use     []Interval
+	Figures []Interval
 }
 
 // Verdict is what a truth formula may give on the boats of a box.
@@ -40,7 +40,7 @@ type Verdict struct{ MayHold, MayFail bool }
 
 // span is one value on the way.
 type span struct {
-	number  Bounds
+	number  Interval
 	truth   Verdict
 	unsound bool // a division by zero or an overflow may happen on the way to it
 }
@@ -51,9 +51,9 @@ type span struct {
 // Interval arithmetic: the limits hold, but need not be reached, since each operand is taken to vary by itself. They
 // hold for the rounded numbers too, since rounding is monotone and the operations are the same. Source: Moore, Interval
 // Analysis (1966); a textbook method.
-func (p Program) Bounds(b *Box) (limits Bounds, sound bool) {
+func (p Program) Bounds(b *Box) (limits Interval, sound bool) {
 	if p.Empty() {
-		return Bounds{}, true
+		return Interval{}, true
 	}
 	s := p.span(b)
 	return s.number, !s.unsound
@@ -84,7 +84,7 @@ func (p Program) span(b *Box) span {
 
 // unsound says whether a division by zero or an overflow may happen in an operation or in what is evaluated for it: a
 // branch that is never taken does not count, nor the second of two conditions where the first decides.
-func (s Step) unsound(in []span, out Bounds) bool {
+func (s Step) unsound(in []span, out Interval) bool {
 	switch {
 	// the other branch is not taken on any boat of the box, so what may happen in it does not matter
 	case s.Op == If && !in[0].truth.MayFail:
@@ -111,7 +111,7 @@ func (s Step) span(in []span, b *Box) span {
 		if s.Op == Not {
 			return span{truth: Verdict{in[0].truth.MayFail, in[0].truth.MayHold}}
 		}
-		return span{number: s.unaryBounds(in[0].number)}
+		return span{number: s.unaryInterval(in[0].number)}
 	case 2:
 		x, y := in[0].truth, in[1].truth
 		switch s.Op {
@@ -123,7 +123,7 @@ func (s Step) span(in []span, b *Box) span {
 		case Less, AtMost, Equal:
 			return span{truth: s.compare(in[0].number, in[1].number)}
 		}
-		return span{number: s.binaryBounds(in[0].number, in[1].number)}
+		return span{number: s.binaryInterval(in[0].number, in[1].number)}
 	}
 	switch cond := in[0].truth; {
 	case !cond.MayFail:
@@ -139,7 +139,7 @@ func (s Step) span(in []span, b *Box) span {
 
 // leafSpan is what an operation reads of the box.
 func (s Step) leafSpan(b *Box) span {
-	truth := func(n Bounds) span { return span{truth: Verdict{n.Hi > 0, n.Lo <= 0}} }
+	truth := func(n Interval) span { return span{truth: Verdict{n.Hi > 0, n.Lo <= 0}} }
 	switch s.Op {
 	case Hull:
 		return span{number: Exactly(b.Hull[s.Index])}
@@ -163,35 +163,35 @@ func (s Step) leafSpan(b *Box) span {
 	return span{number: Exactly(s.Value)}
 }
 
-// unaryBounds are those of an operation on one number: rounding is monotone, so its ends are those of the operand.
-func (s Step) unaryBounds(a Bounds) Bounds {
+// unaryInterval are those of an operation on one number: rounding is monotone, so its ends are those of the operand.
+func (s Step) unaryInterval(a Interval) Interval {
 	switch s.Op {
 	case Neg:
-		return Bounds{-a.Hi, -a.Lo}
+		return Interval{-a.Hi, -a.Lo}
 	case Abs:
 		switch {
 		case a.Lo >= 0:
 			return a
 		case a.Hi <= 0:
-			return Bounds{-a.Hi, -a.Lo}
+			return Interval{-a.Hi, -a.Lo}
 		}
 		// zero lies between the ends, and is the nearest to itself
-		return Bounds{0, max(-a.Lo, a.Hi)}
+		return Interval{0, max(-a.Lo, a.Hi)}
 	case Ceil:
-		return Bounds{math.Ceil(a.Lo), math.Ceil(a.Hi)}
+		return Interval{math.Ceil(a.Lo), math.Ceil(a.Hi)}
 	case Floor:
-		return Bounds{math.Floor(a.Lo), math.Floor(a.Hi)}
+		return Interval{math.Floor(a.Lo), math.Floor(a.Hi)}
 	}
-	return Bounds{math.Round(a.Lo), math.Round(a.Hi)}
+	return Interval{math.Round(a.Lo), math.Round(a.Hi)}
 }
 
-// binaryBounds are those of an operation on two numbers.
-func (s Step) binaryBounds(a, b Bounds) Bounds {
+// binaryInterval are those of an operation on two numbers.
+func (s Step) binaryInterval(a, b Interval) Interval {
 	switch s.Op {
 	case Add:
-		return tidy(Bounds{a.Lo + b.Lo, a.Hi + b.Hi})
+		return tidy(Interval{a.Lo + b.Lo, a.Hi + b.Hi})
 	case Sub:
-		return tidy(Bounds{a.Lo - b.Hi, a.Hi - b.Lo})
+		return tidy(Interval{a.Lo - b.Hi, a.Hi - b.Lo})
 	case Mul:
 		return corners(a, b, func(x, y float64) float64 {
 			if x == 0 || y == 0 { // nothing of what is unbounded is nothing
@@ -206,14 +206,14 @@ func (s Step) binaryBounds(a, b Bounds) Bounds {
 		}
 		return corners(a, b, func(x, y float64) float64 { return x / y })
 	case Min:
-		return Bounds{min(a.Lo, b.Lo), min(a.Hi, b.Hi)}
+		return Interval{min(a.Lo, b.Lo), min(a.Hi, b.Hi)}
 	}
-	return Bounds{max(a.Lo, b.Lo), max(a.Hi, b.Hi)}
+	return Interval{max(a.Lo, b.Lo), max(a.Hi, b.Hi)}
 }
 
 // corners are the bounds of an operation that is monotone in both operands. corners are the bounds of an operation that
 // is monotone in each operand: they lie at corners of the two intervals.
-func corners(a, b Bounds, op func(x, y float64) float64) Bounds {
+func corners(a, b Interval, op func(x, y float64) float64) Interval {
 	out := Exactly(op(a.Lo, b.Lo))
 	for _, v := range []float64{op(a.Lo, b.Hi), op(a.Hi, b.Lo), op(a.Hi, b.Hi)} {
 		out = out.Join(Exactly(v))
@@ -222,7 +222,7 @@ func corners(a, b Bounds, op func(x, y float64) float64) Bounds {
 }
 
 // tidy takes what is not a number for anything.
-func tidy(b Bounds) Bounds {
+func tidy(b Interval) Interval {
 	if math.IsNaN(b.Lo) || math.IsNaN(b.Hi) {
 		return Anything
 	}
@@ -231,7 +231,7 @@ func tidy(b Bounds) Bounds {
 
 // compare says what a comparison may give: it holds on some boat where the ends that favour it do, and fails on some
 // where the other two do.
-func (s Step) compare(a, b Bounds) Verdict {
+func (s Step) compare(a, b Interval) Verdict {
 	switch s.Op {
 	case Less:
 		return Verdict{a.Lo < b.Hi, a.Hi >= b.Lo}

@@ -16,10 +16,10 @@ func TestPropertyBoundsHold(t *testing.T) {
 		}
 		box := &Box{HullID: rapid.IntRange(0, 2).Draw(t, "hull")}
 		st := &State{HullID: box.HullID}
-		whole := func(label string) (Bounds, int) {
+		whole := func(label string) (Interval, int) {
 			lo := rapid.IntRange(0, 2).Draw(t, label)
 			hi := rapid.IntRange(lo, 3).Draw(t, label)
-			return Bounds{float64(lo), float64(hi)}, rapid.IntRange(lo, hi).Draw(t, label)
+			return Interval{float64(lo), float64(hi)}, rapid.IntRange(lo, hi).Draw(t, label)
 		}
 		for range space.Options {
 			b, n := whole("count")
@@ -36,13 +36,14 @@ func TestPropertyBoundsHold(t *testing.T) {
 		for range space.Use {
 			lo := number.Draw(t, "lo")
 			hi := rapid.Float64Range(lo, 21).Draw(t, "hi")
-			box.Use, st.Use = append(box.Use, Bounds{lo, hi}), append(st.Use, rapid.Float64Range(lo, hi).Draw(t, "use"))
+			box.Use = append(box.Use, Interval{lo, hi})
+			st.Use = append(st.Use, rapid.Float64Range(lo, hi).Draw(t, "use"))
 		}
 		box.Hull = st.Hull
 		for range space.Figures {
 			lo := number.Draw(t, "lo")
 			hi := rapid.Float64Range(lo, 21).Draw(t, "hi")
-			box.Figures, st.Figures = append(box.Figures, Bounds{lo, hi}),
+			box.Figures, st.Figures = append(box.Figures, Interval{lo, hi}),
 				append(st.Figures, rapid.Float64Range(lo, hi).Draw(t, "figure"))
 		}
 		if p.Kind() == Truth {

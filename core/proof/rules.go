@@ -124,7 +124,7 @@ func (p *prover) never(def formula.Program) bool {
 		p.figs.Fill(st) // what follows from the hull alone is good for all boats
 		for i := range p.pack.Use {
 			u := &p.pack.Use[i]
-			box.Use = append(box.Use, formula.Bounds{Lo: u.Value(0), Hi: u.Value(u.Steps() - 1)})
+			box.Use = append(box.Use, formula.Interval{Lo: u.Value(0), Hi: u.Value(u.Steps() - 1)})
 		}
 		p.figs.BoundsOfUses(st, free, needed, &box)
 		if v, sound := def.Judge(&box); !sound || v.MayHold {

@@ -176,7 +176,7 @@ func (s *splitting) bounded(c fit.Choices, use steps) bool {
 	}
 	for i, field := range s.fields {
 		u := &s.pack.Use[field]
-		s.box.Use[field] = formula.Bounds{Lo: u.Value(use[i][0]), Hi: u.Value(use[i][1])}
+		s.box.Use[field] = formula.Interval{Lo: u.Value(use[i][0]), Hi: u.Value(use[i][1])}
 	}
 	s.figs.BoundsOfUses(st, s.free, s.needed, &s.box)
 	if s.truth != nil {

@@ -59,6 +59,7 @@ func countsOf(b *book.Book) Counts {
 func Make(b *book.Book) (Packs, Counts, []book.Diagnostic) {
 	counts := countsOf(b)
 	yard, diagnostics := Compile(b)
+	diagnostics = append(diagnostics, checkUnits(b)...)
 	counts.Rules = len(yard.Rules)
 	// each step needs what the one before made: a boat that clashes has no prices that are worth listing
 	steps := []func() []book.Diagnostic{func() []book.Diagnostic { return checkStandards(yard, b) },

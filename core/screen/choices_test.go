@@ -98,9 +98,9 @@ func TestClashesCanBeLetGo(t *testing.T) {
 	} {
 		v := view(t, engines()[pack.Buyer], demoSpecs()[name])
 		clashes := fragment(t, v, "clashes")
-		if !strings.Contains(clashes.text, reason) || !strings.Contains(v.Spoken(), "cannot be built") ||
+		if !strings.Contains(clashes.text, reason) || !strings.Contains(v.Announcement(), "cannot be built") ||
 			!strings.Contains(fragment(t, v, "bar").text, "Cannot be built") {
-			t.Errorf("%s: it says %q and %q", name, clashes.text, v.Spoken())
+			t.Errorf("%s: it says %q and %q", name, clashes.text, v.Announcement())
 		}
 		if name == "clash-us-without-foam" {
 			continue // nothing stands in the slot: it is opened by hand

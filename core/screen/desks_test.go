@@ -26,14 +26,14 @@ func TestBuyersPageHasNothingOfTheYard(t *testing.T) {
 					text[max(at[0]-40, 0):min(at[1]+40, len(text))])
 			}
 		}
-		for _, id := range []string{"dealing", "customer", "hours", "stores", "open-file", "quotation",
+		for _, id := range []string{"discounts", "customer", "hours", "stores", "open-file", "quotation",
 			"margin-details", "detail-number"} {
 			if page.byID(id) != nil {
 				t.Errorf("%s: %q is on the buyer's page", name, id)
 			}
 		}
 		for _, f := range v.fragments {
-			if f.ID == "dealing" || f.ID == "customer" || f.ID == "hours" || f.ID == "stores" || f.ID == "reopened" {
+			if f.ID == "discounts" || f.ID == "customer" || f.ID == "hours" || f.ID == "stores" || f.ID == "reopened" {
 				t.Errorf("%s: the fragment %q is sent to the buyer", name, f.ID)
 			}
 		}
@@ -44,11 +44,11 @@ func TestBuyersPageHasNothingOfTheYard(t *testing.T) {
 func TestWhatEachDeskHas(t *testing.T) {
 	for desk, has := range map[pack.Desk]map[string]bool{
 		pack.Buyer: {},
-		pack.Show:  {"dealing": true, "customer": true, "open-file": true},
-		pack.Yard:  {"dealing": true, "customer": true, "open-file": true, "hours": true, "stores": true},
+		pack.Show:  {"discounts": true, "customer": true, "open-file": true},
+		pack.Yard:  {"discounts": true, "customer": true, "open-file": true, "hours": true, "stores": true},
 	} {
 		page := parse(t, view(t, engines()[desk], standard("sedge-46")).Page())
-		for _, id := range []string{"dealing", "customer", "open-file", "hours", "stores"} {
+		for _, id := range []string{"discounts", "customer", "open-file", "hours", "stores"} {
 			if (page.byID(id) != nil) != has[id] {
 				t.Errorf("%s is on the page of the %s: %v", id, desk, page.byID(id) != nil)
 			}

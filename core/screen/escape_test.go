@@ -35,7 +35,7 @@ func dealt(t testing.TB, texts [3]string) *screen.View {
 func skeleton(t testing.TB, v *screen.View) (tags, text string) {
 	t.Helper()
 	for _, f := range v.Fragments() {
-		if !strings.Contains("dealing customer remarks reopened ledger", f.ID) {
+		if !strings.Contains("discounts customer remarks reopened ledger", f.ID) {
 			continue
 		}
 		for _, e := range parse(t, f.HTML).all() {

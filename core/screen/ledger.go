@@ -117,14 +117,14 @@ func (v *View) bar() []g.Node {
 		A(Href("#side"), g.Attr("data-do", "go"), g.Text(state))}
 }
 
-// Spoken is what a screen reader is told after a change.
-func (v *View) Spoken() string {
+// Announcement is what a screen reader is told after a change.
+func (v *View) Announcement() string {
 	text := "Total " + v.money(v.Answer.Price.Total) + "."
 	if len(v.Answer.Build.Clashes) > 0 {
 		text += " This boat cannot be built: " + engine.Because(v.Answer.Build.Clashes[0])
 	}
-	if v.Said != "" {
-		text = v.Said + " " + text
+	if v.Announced != "" {
+		text = v.Announced + " " + text
 	}
 	return strings.Join(append(append([]string{}, v.Remarks...), text), " ")
 }

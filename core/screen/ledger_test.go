@@ -37,24 +37,24 @@ func TestLedgerInEachTaxMode(t *testing.T) {
 		}
 		total := money.Grouped(v.Answer.Price.Total.Fixed(2))
 		if sum := ledger.byID("total").text; sum != strings.NewReplacer("%", total, " ", "\u00a0").Replace(c.sum) ||
-			!strings.Contains(v.Spoken(), total) || !strings.Contains(fragment(t, v, "bar").text, total) {
-			t.Errorf("%s: the total is %q, spoken %q, want %s", c.region, sum, v.Spoken(), total)
+			!strings.Contains(v.Announcement(), total) || !strings.Contains(fragment(t, v, "bar").text, total) {
+			t.Errorf("%s: the total is %q, spoken %q, want %s", c.region, sum, v.Announcement(), total)
 		}
 	}
 }
 
 func TestDealingShowsWhatWasGiven(t *testing.T) {
 	v := view(t, engines()[pack.Show], demoSpecs()["free-lines-and-discount"])
-	dealing := fragment(t, v, "dealing")
+	discounts := fragment(t, v, "discounts")
 	for _, want := range []string{"Ordered at the show: 3\u202f%",
 		"Name on both sides of the transom, gold leaf, 90 mm: 680.00\u00a0EUR net",
 		"Margin on price" + v.Answer.Margin.Percent()} {
-		if !strings.Contains(dealing.text, want) {
-			t.Errorf("%q is not in %q", want, dealing.text)
+		if !strings.Contains(discounts.text, want) {
+			t.Errorf("%q is not in %q", want, discounts.text)
 		}
 	}
 	removable := map[string]bool{}
-	for _, b := range dealing.all("button") {
+	for _, b := range discounts.all("button") {
 		removable[b.attr["data-key"]+" "+b.attr["data-field"]+" "+b.attr["aria-label"]] = true
 	}
 	for _, want := range []string{"discount 0 Remove Table at half price", "discount 1 Remove Ordered at the show",
@@ -64,7 +64,7 @@ func TestDealingShowsWhatWasGiven(t *testing.T) {
 			t.Errorf("%q is not among %v", want, removable)
 		}
 	}
-	if v.Answer.Warnings = []string{"Too much."}; !strings.Contains(fragment(t, v, "dealing").text, "Too much.") ||
+	if v.Answer.Warnings = []string{"Too much."}; !strings.Contains(fragment(t, v, "discounts").text, "Too much.") ||
 		fragment(t, v, "customer").byID("detail-approval") == nil {
 		t.Error("a warning is not shown, or nobody can approve")
 	}

@@ -50,13 +50,13 @@ type box struct {
 }
 
 var (
-	hoursBox    = box{"hours-details", "Hours by shop", true}
-	storesBox   = box{"stores-details", "Materials", false}
-	loomBox     = box{"loom-details", "Loom and wire list", false}
-	pricesBox   = box{"prices-details", "Cost and price breakdown", false}
-	figuresBox  = box{"figures-details", "Performance and dimensions", false}
-	dealingBox  = box{"dealing-details", "Discounts, extra items and margin", false}
-	customerBox = box{"customer-details", "Customer and quotation", false}
+	hoursBox     = box{"hours-details", "Hours by shop", true}
+	storesBox    = box{"stores-details", "Materials", false}
+	loomBox      = box{"loom-details", "Loom and wire list", false}
+	pricesBox    = box{"prices-details", "Cost and price breakdown", false}
+	figuresBox   = box{"figures-details", "Performance and dimensions", false}
+	discountsBox = box{"discounts-details", "Discounts, extra items and margin", false}
+	customerBox  = box{"customer-details", "Customer and quotation", false}
 )
 
 func wishes(p *pack.Pack) bool { return p.Brief != nil }
@@ -87,7 +87,7 @@ var panels = []Panel{
 	{ID: "range", Reads: partBoat | partUnits, Render: (*View).rangeCurve, box: &figuresBox, class: "drawing", Effort: 10},
 	{ID: "solar", Reads: partBoat, Render: (*View).solar, box: &figuresBox, class: "drawing"},
 	{ID: "figures", Reads: partBoat | partUnits, Render: (*View).figures, box: &figuresBox, Effort: 3},
-	{ID: "dealing", Reads: partBoat | partDeal, Render: (*View).dealing, needs: deals, box: &dealingBox},
+	{ID: "discounts", Reads: partBoat | partDeal, Render: (*View).deal, needs: deals, box: &discountsBox},
 	{ID: "customer", Reads: partQuotation | partBoat | partDeal, Render: (*View).customer, needs: quotes, box: &customerBox},
 	{ID: "bar", Reads: partBoat | partDeal | partUndo, Render: (*View).bar},
 }
@@ -101,8 +101,8 @@ func Panels(e *engine.Engine) []Panel {
 		}
 	}
 	for i := range e.Pack.Sections {
-		list = append(list, Panel{ID: stationID(e.Pack, i), Reads: partBoat,
-			Render: func(v *View) []g.Node { return v.station(i) }})
+		list = append(list, Panel{ID: navID(e.Pack, i), Reads: partBoat,
+			Render: func(v *View) []g.Node { return v.navEntry(i) }})
 	}
 	for s := range e.Pack.Slots {
 		def := &e.Pack.Slots[s]
@@ -117,7 +117,7 @@ func Panels(e *engine.Engine) []Panel {
 	return list
 }
 
-func stationID(p *pack.Pack, section int) string { return "station-" + p.Sections[section].ID }
+func navID(p *pack.Pack, section int) string { return "nav-" + p.Sections[section].ID }
 
 // HTML renders a panel.
 func (p *Panel) HTML(v *View) string { return render(p.Render(v)) }

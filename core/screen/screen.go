@@ -32,7 +32,7 @@ type View struct {
 	Remarks     []string           // what the last change brought about
 	Differences []quote.Difference // of a reopened quote
 	Reopened    *quote.Quote
-	Said        string // beyond the remarks, to who listens
+	Announced   string // beyond the remarks, to who listens
 	Brief       Brief
 
 	columns []column
@@ -77,7 +77,7 @@ func (v *View) Page() string {
 		A(Class("skip"), Href("#sheet"), g.Attr("data-do", "go"), g.Text("Skip to the specification")),
 		v.masthead(),
 		Div(Class("layout"),
-			Nav(ID("stations"), Aria("label", "Sections"), Ol(v.stations(in)...)),
+			Nav(ID("nav"), Aria("label", "Sections"), Ol(v.navigation(in)...)),
 			Main(ID("sheet"), TabIndex("-1"),
 				v.opener(),
 				g.If(deals(v.pack()), at("reopened")),
@@ -216,16 +216,16 @@ func (v *View) sectionIndexes() []int {
 	return list
 }
 
-func (v *View) stations(in placed) []g.Node {
+func (v *View) navigation(in placed) []g.Node {
 	return g.Map(v.sectionIndexes(), func(i int) g.Node {
 		s := v.pack().Sections[i]
 		return Li(A(Href("#section-"+s.ID), g.Attr("data-do", "go"), Span(Class("mark"), g.Textf("%d", i+1)),
-			in(Span, "station-"+s.ID)))
+			in(Span, "nav-"+s.ID)))
 	})
 }
 
-// station is a section's entry in the list of sections, with how many of its slots differ from the standard build.
-func (v *View) station(i int) []g.Node {
+// navEntry is a section's entry in the list of sections, with how many of its slots differ from the standard build.
+func (v *View) navEntry(i int) []g.Node {
 	changed := 0
 	for s, def := range v.pack().Slots {
 		if def.Section == i && v.differs(s) {

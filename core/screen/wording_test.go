@@ -14,7 +14,7 @@ var isoDate = regexp.MustCompile(`\b20[0-9]{2}-[0-9]{2}-[0-9]{2}\b`)
 func TestWordingOfThePages(t *testing.T) {
 	for name, v := range pages() {
 		text := wording.Visible(v.markup)
-		for _, fault := range append(wording.Faults(text), wording.Faults(v.Spoken())...) {
+		for _, fault := range append(wording.Faults(text), wording.Faults(v.Announcement())...) {
 			t.Errorf("%s: %s", name, fault)
 		}
 		if date := isoDate.FindString(text); date != "" {

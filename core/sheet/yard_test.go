@@ -132,8 +132,8 @@ func tracesOf(y *sheet.Yard) (list []engine.Trace) {
 
 // A trace says what its formula read: fields of the hull, use, figures, options.
 func TestTraceInputs(t *testing.T) {
-	e := enginetest.Edited(t, enginetest.Edit{"boat.yaml", `hours: "3 + hull.top_m2"`,
-		`hours: 'use.persons > 2 and use.region == "home" and chosen("top") != "" and has("top-folding") and hull.id == "teasel-48" ? 3 + hull.top_m2 : figures.mass_kg'`})[pack.Yard]
+	e := enginetest.Edited(t, enginetest.Edit{"boat.yaml", `hours: "3 + 1 * hull.top_m2"`,
+		`hours: 'use.persons > 2 and use.region == "home" and chosen("top") != "" and has("top-folding") and hull.id == "teasel-48" ? 3 + 1 * hull.top_m2 : 1 * figures.mass_kg'`})[pack.Yard]
 	y := sheet.ForYard(e, enginetest.Answer(t, e, enginetest.Teasel(t)), quote.Details{})
 	for _, w := range y.Work {
 		if w.For != "cloth-light" {

@@ -140,9 +140,9 @@ function show(reply: Reply): void {
   if (record) showAside();
   if (reply.error) say(reply.error, "error");
   else if (!step) say(state.dataset.ready ?? "");
-  const spoken = reply.error ?? reply.spoken ?? "";
-  if (!step || spoken !== stepSpoken) element("live").textContent = spoken;
-  if (step) stepSpoken = spoken;
+  const announcement = reply.error ?? reply.announcement ?? "";
+  if (!step || announcement !== lastAnnouncement) element("live").textContent = announcement;
+  if (step) lastAnnouncement = announcement;
   if (reply.paper) open(reply.paper);
   if (!step) answeredTo = reply.id;
   if (reply.next) goOn(reply.next);
@@ -151,7 +151,7 @@ function show(reply: Reply): void {
   if (!resting) document.documentElement.dataset.answered = String(answeredTo);
 }
 
-let stepSpoken = "";
+let lastAnnouncement = "";
 let answeredTo = 0; // the last thing that a person did
 
 // goOn asks for the next step of a search. What a person did meanwhile is before it in the worker's queue.

@@ -46,7 +46,7 @@ export interface Reply {
   plain?: boolean;
   apart?: boolean;
   fresh?: boolean;
-  spoken?: string;
+  announcement?: string;
   next?: string;
   more?: boolean;
   paper?: Paper;

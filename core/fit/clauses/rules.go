@@ -10,8 +10,8 @@ import (
 // writer turns conditions into literals.
 type writer struct {
 	*Clauses
-	live  *figures.Incremental      // a boat to try them on
-	atoms map[string]sat.Lit // comparisons that were written, 0 for lazy ones
+	live  *figures.Incremental // a boat to try them on
+	atoms map[string]sat.Lit   // comparisons that were written, 0 for lazy ones
 }
 
 func newWriter(c *Clauses) *writer {

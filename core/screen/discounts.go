@@ -14,9 +14,9 @@ import (
 	"ribband/core/spec"
 )
 
-// dealing is the salesperson's part: discounts, extra items, a trade-in, and the margin, which a customer looking over
+// deal is the salesperson's part: discounts, extra items, a trade-in, and the margin, which a customer looking over
 // the shoulder should not see.
-func (v *View) dealing() []g.Node {
+func (v *View) deal() []g.Node {
 	return []g.Node{v.warnings(), v.reductions(), v.discounts(), v.extras(), v.tradeIn(), v.margin()}
 }
 

@@ -33,11 +33,11 @@ func (d *Desk) reason(r *Request, _ *Reply) error {
 	d.asked = asked
 	switch n := len(asked.Repairs); n {
 	case 0:
-		d.said = "Why " + what + ": shown below it. No solution was found."
+		d.announced = "Why " + what + ": shown below it. No solution was found."
 	case 1:
-		d.said = "Why " + what + ": shown below it, with one solution."
+		d.announced = "Why " + what + ": shown below it, with one solution."
 	default:
-		d.said = fmt.Sprintf("Why %s: shown below it, with %d solutions.", what, n)
+		d.announced = fmt.Sprintf("Why %s: shown below it, with %d solutions.", what, n)
 	}
 	return nil
 }
@@ -87,9 +87,9 @@ func (d *Desk) keep(r *Request, _ *Reply) error {
 	if d.quoted == before {
 		d.quoted = d.answer.Spec.Digest()
 	}
-	d.said = d.slotTitle(r.Slot) + " is unlocked."
+	d.announced = d.slotTitle(r.Slot) + " is unlocked."
 	if r.Checked {
-		d.said = d.slotTitle(r.Slot) + " is locked."
+		d.announced = d.slotTitle(r.Slot) + " is locked."
 	}
 	return nil
 }

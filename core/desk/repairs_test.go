@@ -40,8 +40,8 @@ func TestReasonAndRepair(t *testing.T) {
 	if got := ids(r); len(got) != 1 || !got["choices-cloth"] {
 		t.Errorf("asking changes %v", got)
 	}
-	if want := "Why Heavy coated cloth cannot be had: shown below it, with "; !strings.HasPrefix(r.Spoken, want) {
-		t.Errorf("spoken %q", r.Spoken)
+	if want := "Why Heavy coated cloth cannot be had: shown below it, with "; !strings.HasPrefix(r.Announcement, want) {
+		t.Errorf("spoken %q", r.Announcement)
 	}
 	for _, words := range []string{"<p>These choices</p>", "Cloth: Heavy coated cloth", "Top: Folding top",
 		"<p>and these rules</p>", "The heavy cloth cracks where it is folded. Take the light cloth, or a fixed top.",
@@ -50,8 +50,8 @@ func TestReasonAndRepair(t *testing.T) {
 	}
 	r = v.does(desk.Request{Act: "repair", Option: "cloth-heavy", Key: "0"})
 	if got := v.spec().Choices; got["cloth"]["cloth-heavy"] != 1 || got["top"]["top-folding"] != 0 ||
-		!strings.Contains(r.Spoken, "Changed: Top: Fixed top in place of Folding top.") {
-		t.Errorf("spec %s, spoken %q", r.Spec, r.Spoken)
+		!strings.Contains(r.Announcement, "Changed: Top: Fixed top in place of Folding top.") {
+		t.Errorf("spec %s, spoken %q", r.Spec, r.Announcement)
 	}
 	v.says("remarks", "Changed: ")
 	if v.desk.View().Asked != nil || len(v.desk.View().Answer.Build.Clashes) > 0 {
@@ -93,8 +93,8 @@ func TestRepairOfAClashingBoat(t *testing.T) {
 	v.does(desk.Request{Act: "choose", Option: "cloth-heavy"})
 	r := v.does(desk.Request{Act: "reason"})
 	if got := ids(r); len(got) != 1 || !got["clashes"] ||
-		!strings.HasPrefix(r.Spoken, "Why this boat cannot be built: shown below it, with ") {
-		t.Errorf("asking changes %v, spoken %q", got, r.Spoken)
+		!strings.HasPrefix(r.Announcement, "Why this boat cannot be built: shown below it, with ") {
+		t.Errorf("asking changes %v, spoken %q", got, r.Announcement)
 	}
 	v.says("clashes", "cannot be combined; drop any one.")
 	v.does(desk.Request{Act: "repair", Key: "0"})
@@ -141,8 +141,8 @@ func TestKeep(t *testing.T) {
 	total := v.desk.View().Answer.Build
 	r := v.does(desk.Request{Act: "keep", Slot: "top", Checked: true})
 	if got := v.spec().Keep; len(got) != 1 || got[0] != "top" || !strings.Contains(r.Link, "/top!/") ||
-		!strings.HasPrefix(r.Spoken, "Top is locked.") || v.desk.View().Answer.Build != total {
-		t.Errorf("spec %s, link %q, spoken %q", r.Spec, r.Link, r.Spoken)
+		!strings.HasPrefix(r.Announcement, "Top is locked.") || v.desk.View().Answer.Build != total {
+		t.Errorf("spec %s, link %q, spoken %q", r.Spec, r.Link, r.Announcement)
 	}
 	v.says("line-top", `<span class="kept"> locked</span>`)
 	if again := visit(t, small()[pack.Buyer]); again.does(desk.Request{Act: "open", Link: r.Link}).Spec != r.Spec {
