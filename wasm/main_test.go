@@ -96,7 +96,8 @@ func TestBridgeSaysWhatItCannotRead(t *testing.T) {
 
 // A request that is timed says how long each part took, and is answered as it is otherwise.
 func TestBridgeTimesParts(t *testing.T) {
-	plain, timed := request(t, opened(t), desk.Request{Act: "open"}), request(t, opened(t), desk.Request{Act: "open", Timed: true})
+	plain := request(t, opened(t), desk.Request{Act: "open"})
+	timed := request(t, opened(t), desk.Request{Act: "open", Timed: true})
 	for _, part := range []string{"decode", "apply", "effects", "render"} {
 		if ms, ok := timed.Took[part]; !ok || ms < 0 {
 			t.Errorf("%s took %v ms, known: %v", part, ms, ok)

@@ -21,8 +21,10 @@ import (
 type Kind byte
 
 const (
+	// Number is of IEEE 754 double precision, as on every desk.
 	Number Kind = 'n'
-	Truth  Kind = 't'
+	// Truth is never a number: neither of the two stands for the other.
+	Truth Kind = 't'
 )
 
 func (k Kind) String() string {
@@ -100,9 +102,12 @@ const (
 
 // signature is what an operation takes from the stack and leaves there.
 type signature struct {
+	// kinds of the operands, a letter each; ? is either kind
 	takes string
 	gives Kind
-	arg   bool
+	// whether an index or a number stands behind the letter
+	arg bool
+	// whether there is such an operation at all: most letters name none
 	known bool
 }
 
@@ -190,7 +195,8 @@ func (p Program) Empty() bool { return len(p.steps) == 0 }
 // Kind says what the program gives.
 func (p Program) Kind() Kind { return p.kind }
 
-// Steps are the operations in postfix order. They must not be changed.
+// Steps are the operations in postfix order. They must not be changed. Provers and the solver walk them; what runs is
+// compiled from them.
 func (p Program) Steps() []Step { return p.steps }
 
 // String writes the program as it travels in a pack; [Parse] reads it back.

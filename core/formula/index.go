@@ -13,7 +13,7 @@ type Index struct {
 }
 
 // NewIndex makes the index of a list of programs, or of groups of them, from what each reads. The reads must lie within
-// the space.
+// the space. It is made once for a book, and asked at every change of a boat.
 func NewIndex(list []Reads, sp Space) *Index {
 	x := &Index{options: make([][]int, sp.Options), slots: make([][]int, sp.Slots), hull: make([][]int, sp.Hull),
 		use: make([][]int, sp.Use), figures: make([][]int, sp.Figures)}

@@ -67,9 +67,11 @@ func (h *Hull) question(load Load, density float64) (question, error) {
 	case !(load.Mass > 0) || math.IsInf(load.Mass, 0):
 		return q, q.refuse(ErrLoad, "hull.no-mass")
 	case !usable(load.LCG) || !usable(load.TCG) || !usable(load.VCG):
-		return q, q.refuse(ErrLoad, "hull.centre", msg.Number("x", load.LCG, msg.Exact), msg.Number("y", load.TCG, msg.Exact), msg.Number("z", load.VCG, msg.Exact))
+		return q, q.refuse(ErrLoad, "hull.centre", msg.Number("x", load.LCG, msg.Exact), msg.Number("y", load.TCG,
+			msg.Exact), msg.Number("z", load.VCG, msg.Exact))
 	case q.volume > h.volume*loadShare:
-		return q, q.refuse(ErrTooHeavy, "hull.sinks", msg.Number("displaced", h.volume*density, 0), msg.Number("excess", math.Ceil(load.Mass-h.volume*density), 0))
+		return q, q.refuse(ErrTooHeavy, "hull.sinks", msg.Number("displaced", h.volume*density, 0), msg.Number("excess",
+			math.Ceil(load.Mass-h.volume*density), 0))
 	case q.volume < h.volume*2*sliver:
 		return q, q.refuse(ErrLoad, "hull.little-mass")
 	}

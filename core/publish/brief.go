@@ -36,6 +36,7 @@ func (c *compiler) brief() {
 			x.Kind, x.Bound = pack.WishPrice, pack.AtMost
 		default:
 			x.Kind, x.Need = pack.WishNeed, c.lower(w.Need, formula.Truth)
+			// a condition may read figures of the yard by way of its text
 			for _, f := range x.Need.Reads().Figures {
 				c.forAll(book.Text{Value: c.pack.Figures[f].ID, At: w.Need.At}, f)
 			}
@@ -45,7 +46,8 @@ func (c *compiler) brief() {
 	c.pack.Brief = out
 }
 
-// forAll reports a figure that the buyer's desk does not have.
+// forAll reports a figure that the buyer's desk does not have. Its pack holds such a figure as hidden and uncomputed,
+// so that the wish would be met by nothing.
 func (c *compiler) forAll(name book.Text, figure int) {
 	if figures.YardOnly(figures.ID(c.pack.Figures[figure].Computed)) {
 		c.error(name.At, "wish for another figure", "the buyer's desk does not know the figure %s", name)

@@ -26,7 +26,7 @@ type Counts struct {
 	Operations int `json:"operations"`
 }
 
-// Packs are the packs of all desks of a book without errors.
+// Packs are the packs of all desks of a book without errors. There is one for each desk that this program knows.
 type Packs map[pack.Desk]*pack.Pack
 
 // Load reads, checks and compiles the book in a folder, to the packs of all desks; nil where an error is among the

@@ -101,6 +101,7 @@ func (s *circuitSearch) look(hull int, options []int) {
 // standard build has.
 func (s *circuitSearch) alternatives(hull, circuit int) (slots [][]int) {
 	bySlot := map[int][]int{}
+	// what the formulas of the circuit read, also by way of figures
 	for _, o := range s.figures.Resolve(figures.ReadsOf(&s.engine.Pack.Circuits[circuit])).Options {
 		if slot := s.engine.Pack.Options[o].Slot; s.engine.Pack.Made(o, hull) {
 			bySlot[slot] = append(bySlot[slot], o)

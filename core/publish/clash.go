@@ -49,7 +49,8 @@ func clashDiagnostic(e *engine.Engine, at positions, what string, hull int, c fi
 }
 
 // valuesRead lists the numbers that a condition read: " (figures.mass_kg is 304, hull.length_m is 4.8)". Options that
-// are not aboard are left out: a rule may read hundreds, and what is there is what counts.
+// are not aboard are left out: a rule may read hundreds, and what is there is what counts. Numbers are rounded as a
+// person reads them.
 func valuesRead(e *engine.Engine, r formula.Reads, st *formula.State) string {
 	p := e.Pack
 	var list []string

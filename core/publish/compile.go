@@ -3,6 +3,11 @@
 // [Compile] makes the yard's pack, which holds everything; [Tabulate] lists its sell prices. [For] makes another desk's
 // from it: the show's without suppliers, and the buyer's, which keeps the prices and has no cost, rate, margin or hour
 // in it. The package runs natively only.
+//
+// A book with an error gives no pack at all. What is likely a slip is a warning, found by trying formulas out on the
+// standard builds and on each option of its own; what holds of every boat is proved by core/proof, whose findings
+// [Prove] brings to their places in the book. It reads no clock and asks no network: the same book gives the same
+// packs, to the byte.
 package publish
 
 import (
@@ -33,6 +38,7 @@ func Compile(b *book.Book) (*pack.Pack, []book.Diagnostic) {
 	// everything has its index before the first formula is lowered: formulas read in all directions
 	c.index()
 	c.scope = c.formulaScope()
+	// each part by itself; what formulas read is known by now
 	c.terms()
 	c.uses()
 	c.figures()
@@ -169,7 +175,8 @@ func (c *compiler) formulaScope() *source.Scope {
 
 // choices are the words that a choice of the use may be, by their index; nil where it is a number.
 func (c *compiler) choices(u book.UseField) map[string]int {
-	// the region has tax and limits, which are asked by this index
+	// the region has tax and limits, which are asked by this index one list for tax and for choices, so that a region
+	// cannot be missing in one of them
 	if u.Choices.FromRegions {
 		return c.ids["region"]
 	}
@@ -290,7 +297,8 @@ func (c *compiler) figures() {
 	c.pack.Assemble()
 }
 
-// computed checks the name of a figure that the program computes.
+// computed checks the name of a figure that the program computes. The name chooses a module of the program, as a
+// formula chooses its own inputs.
 func (c *compiler) computed(name book.Text) string {
 	if _, ok := figures.Find(figures.ID(name.Value)); name.Value != "" && !ok {
 		var known []string
@@ -525,7 +533,8 @@ func (c *compiler) carries(list book.Pairs[book.Formula]) []pack.Carry {
 	return out
 }
 
-// standard is the standard build of a hull, slot by slot, of options that are made for it.
+// standard is the standard build of a hull, slot by slot, of options that are made for it. The pack lists counts, so
+// that a slot filled with three fenders is one entry.
 func (c *compiler) standard(hull int) []pack.Count {
 	out := []pack.Count{}
 	id := c.book.Hulls[hull].ID.Value
@@ -575,6 +584,7 @@ func (c *compiler) item(at book.Position, option string, price book.Price, margi
 	general := c.book.Pricing
 	// the item's own word goes before the book's; of a book without margin the markup is there, which its check demands
 	switch {
+	// a margin of nothing is given, too: the yard sells at cost
 	case margin.Given():
 		item.Margin = c.method(margin)
 	case markup.Given():
@@ -647,6 +657,7 @@ func (c *compiler) slots() {
 // option lowers an option in two parts, as hulls does.
 func (c *compiler) option(slot int, o book.Option) {
 	most := 1
+	// the usual option is there once
 	if o.Most.Given() {
 		most = int(o.Most.Value)
 	}
@@ -660,7 +671,8 @@ func (c *compiler) option(slot int, o book.Option) {
 		c.item(o.At, o.ID.Value, o.Price, o.Margin, o.Markup, o.Materials, o.Operations))
 }
 
-// submerged is what an option counts as under water: its own word, or the slot's.
+// submerged is what an option counts as under water: its own word, or the slot's. Flotation counts it by what it is
+// made of, under 33 CFR 183.
 func (c *compiler) submerged(slot int, o book.Option) string {
 	if o.Submerged.Value != "" {
 		return o.Submerged.Value
@@ -674,6 +686,7 @@ func (c *compiler) circuits() {
 	for i := range c.book.Circuits {
 		w := &c.book.Circuits[i]
 		rating := wiring.Rating(105) // of the usual boat cable
+		// the hottest that the conductor may get without harm to its insulation, which sizes it
 		if w.Insulation.Given() {
 			rating = wiring.Rating(w.Insulation.Value)
 		}
@@ -699,7 +712,8 @@ func (c *compiler) circuits() {
 // colour is the form of a colour in the book.
 var colour = regexp.MustCompile(`^#[0-9a-f]{6}$`)
 
-// drawn checks what an option is on the drawing, and its colour there.
+// drawn checks what an option is on the drawing, and its colour there. The drawing knows a few words, each of which it
+// draws in its own way.
 func (c *compiler) drawn(o book.Option) string {
 	word, known := look.Find(o.Drawn.Value)
 	given := o.Colour.Value != ""
@@ -754,16 +768,19 @@ func (c *compiler) rules() {
 	}
 }
 
-// link makes a rule of a link: with the option, one of the others must be aboard, or none of them may be.
+// link makes a rule of a link: with the option, one of the others must be aboard, or none of them may be. It is written
+// in steps, not as text: the identifiers of a book need no quoting, and no parser runs a second time.
 func (c *compiler) link(o book.Option, l book.Link, id string, exclude bool) {
 	// in postfix: a, b or, c or, and not behind them
 	need := []formula.Step{}
 	for i, other := range l.AnyOf {
+		// an option that is not known has been reported by the check of the book
 		need = append(need, formula.Step{Op: formula.Has, Index: c.ids["option"][other.Value]})
 		if i > 0 {
 			need = append(need, formula.Step{Op: formula.Or})
 		}
 	}
+	// none of them: the whole or is turned round
 	if exclude {
 		need = append(need, formula.Step{Op: formula.Not})
 	}

@@ -106,7 +106,7 @@ func (t *tabulation) prices() (*pack.Prices, []book.Diagnostic) {
 	return out, t.diagnostics
 }
 
-// reads is what the price of an item reads itself.
+// reads is what the price of an item reads itself. A figure on the way is resolved by the caller.
 func (t *tabulation) reads(item *pack.Item) formula.Reads {
 	var r formula.Reads
 	for _, l := range item.List {
@@ -192,6 +192,7 @@ func (t *tabulation) table(item *pack.Item, hull, option int) pack.Table {
 		}
 		// a price that cannot be computed at one place makes the table useless: the others are not asked
 		v, err := t.at(hull, option, axes, places, needed)
+		// a pack that no desk could read back is worse than none
 		if err == nil && v.Cmp(largest) > 0 {
 			err = fmt.Errorf("the price %s is larger than any boat's", v)
 		}
@@ -205,7 +206,7 @@ func (t *tabulation) table(item *pack.Item, hull, option int) pack.Table {
 	return reduce(table)
 }
 
-// at computes the price at one place of every axis.
+// at computes the price at one place of every axis. It leaves the state as it found it.
 func (t *tabulation) at(hull, option int, axes []pack.Axis, places []int, needed figures.Needed) (money.Amount, error) {
 	// one state for each hull is filled and emptied again: a table has thousands of rows
 	st := t.states[hull]
@@ -225,6 +226,7 @@ func (t *tabulation) at(hull, option int, axes []pack.Axis, places []int, needed
 	}
 	for i, a := range axes {
 		switch {
+		// a value of the use by its step, from the least
 		case a.Kind == pack.AxisUse:
 			st.Use[a.Index] = t.pack.Use[a.Index].Value(places[i])
 		case a.Kind == pack.AxisCount:
@@ -274,6 +276,7 @@ func without(t pack.Table, axis int) (pack.Table, bool) {
 	for _, a := range t.Axes[axis+1:] {
 		inner *= a.Size
 	}
+	// each price is compared with that at the first place of the axis
 	size := t.Axes[axis].Size
 	out := pack.Table{Axes: append(append([]pack.Axis(nil), t.Axes[:axis]...), t.Axes[axis+1:]...)}
 	for block := 0; block < len(t.Prices); block += inner * size {
@@ -318,7 +321,8 @@ func (t *tabulation) fail(item *pack.Item, message, advice string) {
 		Column: at.Column}, Message: message, Advice: advice})
 }
 
-// describe names axes, or a place on each.
+// describe names axes, or a place on each. The owner reads them in a message, and a table of many axes is hard to
+// picture otherwise.
 func (t *tabulation) describe(axes []pack.Axis, places []int) string {
 	if len(axes) == 0 {
 		return "nothing else chosen"

@@ -25,6 +25,7 @@ func (c *compiler) laminates() {
 		return
 	}
 	for h := range c.pack.Hulls {
+		// summed once, since nothing that a buyer chooses changes the shell
 		layup, err := c.pack.NewLayup(h)
 		if err != nil {
 			c.error(c.book.Laminates[0].At, "see the laminate named", "hull %s: %v", c.pack.Hulls[h].ID, err)
@@ -36,7 +37,8 @@ func (c *compiler) laminates() {
 	}
 }
 
-// withoutLayup reports the first figure of the laminates that a hull without any cannot have.
+// withoutLayup reports the first figure of the laminates that a hull without any cannot have. One is enough: the remedy
+// is the same for all.
 func (c *compiler) withoutLayup(hull book.Text) {
 	for _, f := range c.book.Figures {
 		if strings.HasPrefix(f.Computed.Value, "laminate.") {
@@ -54,6 +56,7 @@ func (c *compiler) laminate(l *book.Laminate) bool {
 	for _, y := range l.Plies {
 		out.Plies = append(out.Plies, pack.Ply{Cloth: y.Cloth.Value, GM2: y.GM2.Value, Count: times(y)})
 	}
+	// a formula that is wrong has no area to check
 	before := len(c.diagnostics)
 	out.AreaM2 = c.lower(l.AreaM2, formula.Number)
 	if len(c.diagnostics) > before {
@@ -138,6 +141,7 @@ func (c *compiler) buildIn(l *book.Laminate, out *pack.Laminate) bool {
 			return false
 		}
 		for h := range c.pack.Hulls {
+			// a laminate that names hulls lies on these alone
 			if out.On(h) {
 				need := pack.Need{Index: c.ids["material"][n.material.Value], Amount: amount,
 					At: c.place(l.AreaM2.At, text)}
@@ -150,7 +154,7 @@ func (c *compiler) buildIn(l *book.Laminate, out *pack.Laminate) bool {
 	return true
 }
 
-// cuts lowers the cut layouts.
+// cuts lowers the cut layouts. Their sizes are formulas over the boat, and are checked when the pieces are laid.
 func (c *compiler) cuts() {
 	for _, b := range c.book.Cuts {
 		cut, names := pack.Cut{ID: b.ID.Value, SeamMm: b.SeamMm.Value}, pack.CutNames{Title: b.Title.Value}

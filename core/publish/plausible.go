@@ -101,7 +101,8 @@ func givenFree(yard *pack.Pack, b *book.Book) (diagnostics []book.Diagnostic) {
 	return diagnostics
 }
 
-// hull looks at the base boat and at the hours of the whole standard build, and gives what the base boat weighs.
+// hull looks at the base boat and at the hours of the whole standard build, and gives what the base boat weighs. A base
+// boat in pounds, or one whose mass went to an option, is found by its mass for a square metre of length and beam.
 func (p *plausibility) hull(h int, st *formula.State, w *work.Boat) (mass float64) {
 	hull := &p.book.Hulls[h]
 	mass, at, given := p.amount(figures.MassKg, p.engine.Pack.Hulls[h].Carries, hull.Carries, st)
@@ -138,7 +139,8 @@ func (p *plausibility) hull(h int, st *formula.State, w *work.Boat) (mass float6
 	return mass
 }
 
-// option looks at an option in a boat.
+// option looks at an option in a boat. What it weighs is held against the base boat of the hull, its batteries against
+// itself.
 func (p *plausibility) option(h, o int, st *formula.State, base float64) {
 	id, def := p.engine.Pack.Options[o].ID, p.written(o)
 	p.carried(id, p.engine.Pack.Options[o].Carries, def.Carries, st)
@@ -177,7 +179,8 @@ func (p *plausibility) carried(who string, list []pack.Carry, written book.Pairs
 	}
 }
 
-// amount is what is carried of a figure, and where the book says so.
+// amount is what is carried of a figure, and where the book says so. A book may carry any totals; those that are looked
+// at here are the ones that the modules of floating and power read.
 func (p *plausibility) amount(figure figures.Given, list []pack.Carry, written book.Pairs[book.Formula],
 	st *formula.State) (v float64, at book.Position, given bool) {
 	for i, c := range list {
@@ -207,12 +210,14 @@ func (p *plausibility) lines(who string, item work.Cause, st *formula.State) {
 	}
 	for _, l := range materials {
 		m := &p.book.Materials[l.Material]
+		// a slip in an amount is mostly a slip in its unit: litres for millilitres, m² for mm²
 		if most, ok := book.MostQuantity[m.Unit.Value]; ok && !most.Holds(l.BuiltIn.Float()) {
 			p.note(book.Warning, "quantity", p.at(l.At), most.Advice(), "%s takes %s %s of %s", who, l.BuiltIn,
 				most.Unit, m.ID)
 		}
 	}
 	for _, l := range labour {
+		// minutes written as hours
 		if hours := l.Hours.Float(); !book.Limits.Hours.Holds(hours) {
 			p.note(book.Warning, "hours", p.at(l.At), book.Limits.Hours.Advice(), "%s takes %s h of %s", who,
 				rounded(hours), p.book.Operations[l.Operation].ID)
@@ -255,6 +260,7 @@ func (p *plausibility) wiring(boat string, st *formula.State) {
 			continue
 		}
 		for _, x := range c.sizes {
+			// milliamperes, millivolts, millimetres
 			if v := x.value(st); v > 0 && !math.IsInf(v, 0) && !x.limit.Holds(v) {
 				p.note(book.Warning, "circuit", x.at, x.limit.Advice(), "on %s the circuit %s has %s %s", boat, c.id,
 					rounded(v), x.what)

@@ -20,7 +20,8 @@ type Diagnostic struct {
 	Witness *spec.Spec `json:"witness,omitempty" jsonschema:"description=a boat that shows it"`
 }
 
-// Prove proves the book in a folder, given the yard's pack that [Load] made of it.
+// Prove proves the book in a folder, given the yard's pack that [Load] made of it. It takes too long for a page to wait
+// for.
 func Prove(folder fs.FS, yard *pack.Pack) (*proof.Proof, []Diagnostic, error) {
 	// read again for the places alone, which no pack has
 	read, diagnostics, err := source.Read(folder)
@@ -70,6 +71,7 @@ func places(b *book.Book) (at positions) {
 	for _, r := range b.Rules {
 		at.rules = append(at.rules, r.ID.At)
 	}
+	// options follow their slots, and links their options
 	for _, s := range b.Slots {
 		at.slots = append(at.slots, s.ID.At)
 		for _, o := range s.Options {
@@ -104,6 +106,7 @@ func (at positions) of(f *proof.Finding, p *pack.Pack) book.Position {
 	case proof.Unsafe:
 		return at.formula(f.Formula, p)
 	}
+	// the index counts within its kind
 	return list[f.Index]
 }
 

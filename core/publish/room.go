@@ -99,7 +99,7 @@ func (r *room) ofHull(i int, h *book.Hull) (diagnostics []book.Diagnostic) {
 }
 
 // draughtApart is the share by which a stated draught may differ from that of the standard build before it is likely a
-// slip.
+// slip. The standard build has persons and gear that a drawing has not: common practice, no source.
 const draughtApart = 0.15
 
 // draught warns of a stated draught of the hull, draft_m, at which its standard build does not float.
@@ -218,6 +218,7 @@ func (r *room) holds(x, y, z float64) string {
 		return fmt.Sprintf("%.2f m above the base line at %.2f m from the aft end, where a side of the hull is only "+
 			"%.2f m broad", z, x, half)
 	}
+	// the hull is alike on both sides
 	if math.Abs(y) > half+roomForAll {
 		return fmt.Sprintf("%.2f m off the centre line at %.2f m from the aft end and %.2f m above the base line, "+
 			"where a side of the hull is %.2f m broad", math.Abs(y), x, z, half)
@@ -236,6 +237,7 @@ func (r *room) extent(e *pack.Extent, x, y, z float64, st *formula.State) string
 		return fmt.Sprintf("it is %v m long, %v m broad and %v m high", length, width, height)
 	}
 	aft, fore := r.lines[0].X, r.lines[len(r.lines)-1].X
+	// the ends of a box that lies fore and aft, whatever way it is turned on the boat
 	if x-length/2 < aft-roomForAll || x+length/2 > fore+roomForAll {
 		return fmt.Sprintf("it lies %.2f to %.2f m from the aft end, and the hull goes from %.2f to %.2f m", x-length/2,
 			x+length/2, aft, fore)
@@ -249,6 +251,7 @@ func (r *room) extent(e *pack.Extent, x, y, z float64, st *formula.State) string
 	}
 	for _, at := range places {
 		keel, sheer := r.ends(at)
+		// what reaches above the deck edge is no longer inside
 		if z+height/2 > sheer+roomForAll {
 			return fmt.Sprintf("at %.2f m from the aft end it reaches %.2f m above the base line, and the deck edge "+
 				"is at %.2f m", at, z+height/2, sheer)

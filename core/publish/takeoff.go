@@ -11,8 +11,9 @@ import (
 	"ribband/core/wiring"
 )
 
-// stock lists the yard's cables, fuses and switches: their sizes are public, their materials stand in the
-// costs. Of fuses of one size the weakest comes first: it is taken where it does.
+// stock lists the yard's cables, fuses and switches: their sizes are public, since a boat whose motor no cable carries
+// must clash for the buyer, too; their materials stand in the costs. Of fuses of one size the weakest comes first: it is
+// taken where it does.
 func (c *compiler) stock() {
 	// both lists have one order: what is chosen by size is bought by the same index
 	s, kept := &c.pack.Stock, &c.pack.Costs.Kept
@@ -46,7 +47,7 @@ func sorted[T any](list []T, by func(a, b T) int) []T {
 }
 
 // materials lowers what an item takes of one entry: a fuse with its holder, else one material. Option is empty for a
-// base boat.
+// base boat. One entry may become two lines, since a fuse and its holder are bought apart.
 func (c *compiler) materials(q *book.Quantity, option string) []pack.Need {
 	if what, circuit := q.OfCircuit(); what != "" {
 		return c.ofCircuit(what, circuit)
@@ -112,6 +113,7 @@ func (c *compiler) ofCircuit(what string, circuit book.Text) []pack.Need {
 		return pack.Need{Index: -1, At: c.place(circuit.At, what+": "+circuit.Value),
 			Circuit: &pack.CircuitNeed{Circuit: c.ids["circuit"][circuit.Value], Part: p}}
 	}
+	// the words of the book and of the pack are the same
 	list := []pack.Need{need(pack.Part(what))}
 	if what == string(pack.Fuse) && slices.ContainsFunc(c.pack.Costs.Kept.Holders, func(m int) bool { return m >= 0 }) {
 		list = append(list, need(pack.Holder))

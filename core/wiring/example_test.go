@@ -41,8 +41,8 @@ func ExampleSizer_Sheet() {
 		return
 	}
 	for _, w := range loom.Wires {
-		fmt.Printf("%-11s %-9s %v mm²  %.2f m  %s to %s\n", w.Circuit, w.Colour.Words(), w.MM2, w.Length, w.Ends[0].Place,
-			w.Ends[1].Place)
+		fmt.Printf("%-11s %-9s %v mm²  %.2f m  %s to %s\n", w.Circuit, w.Colour.Words(), w.MM2, w.Length,
+			w.Ends[0].Place, w.Ends[1].Place)
 	}
 	fmt.Printf("%.2f kg of copper\n", loom.Copper)
 	// Output:

@@ -139,7 +139,8 @@ func TestSmallestSizeAllowed(t *testing.T) {
 	c.Sheathed = true
 	sheathed := must[Choice](t)(Size(c, DefaultRules()))
 	const decides = "the smallest size allowed"
-	if open.AWG.Gauge != 16 || open.AWG.Decides.String() != decides || open.Metric.Section != 1.5 || sheathed.AWG.Gauge != 18 ||
+	if open.AWG.Gauge != 16 || open.AWG.Decides.String() != decides || open.Metric.Section != 1.5 ||
+		sheathed.AWG.Gauge != 18 ||
 		sheathed.Metric.Section != 1 || sheathed.AWG.Decides.String() != decides {
 		t.Errorf("open %+v\nsheathed %+v", open, sheathed)
 	}
@@ -171,7 +172,8 @@ func TestSheet(t *testing.T) {
 		plus.Ends[1].Place.String() != "taffrail" || plus.Place.String() == "" {
 		t.Errorf("%+v", plus)
 	}
-	if minus.Colour != "black" || minus.Fuse != 0 || minus.Ends[0].Place.String() != "negative bus bar" || minus.Place.String() != "" ||
+	if minus.Colour != "black" || minus.Fuse != 0 || minus.Ends[0].Place.String() != "negative bus "+
+		"bar" || minus.Place.String() != "" ||
 		minus.Positive {
 		t.Errorf("%+v", minus)
 	}

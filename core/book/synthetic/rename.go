@@ -25,6 +25,7 @@ func (n names) among(formula string) bool {
 
 // text is a name as the copy has it.
 func (c *copying) text(t book.Text) book.Text {
+	// what is not renamed is shared by all copies
 	if renamed, ok := c.names[t.Value]; ok {
 		t.Value = renamed
 	}
@@ -52,6 +53,7 @@ func scaled(f book.Formula, share float64) book.Formula {
 	if f.Empty() || share == 1 {
 		return f
 	}
+	// so that the check of the book reads a number as one
 	if v, err := strconv.ParseFloat(f.Value, 64); err == nil {
 		f.Value = strconv.FormatFloat(v*share, 'f', -1, 64)
 	} else {

@@ -23,11 +23,17 @@ import (
 
 // Scope is every name that a formula may use, with its index in the pack.
 type Scope struct {
+	// for has, count and, beside them, chosen
 	Options map[string]Option
-	Slots   map[string]Slot
-	Hulls   map[string]int
-	Hull    map[string]int
-	Use     map[string]Use
+	// for chosen
+	Slots map[string]Slot
+	// what hull.id is compared with
+	Hulls map[string]int
+	// fields of the hull
+	Hull map[string]int
+	// what a buyer states
+	Use map[string]Use
+	// computed ones, too: a formula does not see the difference
 	Figures map[string]int
 }
 
@@ -68,6 +74,7 @@ func config(env map[string]any) *conf.Config {
 	return c
 }
 
+// names are what formulas may say, with their kinds: all numbers are floats, and a text stands only in quotes.
 var names = map[string]any{
 	"has": func(string) bool { return false }, "count": func(string) float64 { return 0 },
 	"chosen": func(string) string { return "" },
@@ -85,6 +92,7 @@ func Lower(text string, scope *Scope, want formula.Kind) (formula.Program, *Erro
 	if err != nil {
 		return formula.Program{}, syntaxError(text, err)
 	}
+	// the tree is walked in the order in which postfix is written: operands first
 	l := lowering{text: text, scope: scope}
 	kind := l.node(tree.Node)
 	if l.err == nil && kind != want {
@@ -317,6 +325,7 @@ func (l *lowering) binary(n *ast.BinaryNode) formula.Kind {
 
 // conditional lowers a choice between two branches of one kind.
 func (l *lowering) conditional(n *ast.ConditionalNode) formula.Kind {
+	// expr reads both forms into one node
 	if !n.Ternary {
 		return l.fail(n, "if … else is not in the language of formulas", "write condition ? a : b")
 	}
@@ -332,6 +341,7 @@ func (l *lowering) conditional(n *ast.ConditionalNode) formula.Kind {
 func (l *lowering) builtin(n *ast.BuiltinNode) formula.Kind {
 	ops := map[string]formula.Op{"min": formula.Min, "max": formula.Max, "abs": formula.Abs, "ceil": formula.Ceil,
 		"floor": formula.Floor, "round": formula.Round}
+	// the reference machine is given the same functions, and no others
 	op, ok := ops[n.Name]
 	if !ok {
 		return l.fail(n, fmt.Sprintf("the function %q is not in the language of formulas", n.Name), languageAdvice)
@@ -389,6 +399,7 @@ func (l *lowering) call(n *ast.CallNode) formula.Kind {
 // cannot be checked when the book is.
 func (l *lowering) textArgument(n *ast.CallNode, name, what string) (string, ast.Node, bool) {
 	if len(n.Arguments) == 1 {
+		// the node goes along, so that an unknown name is reported where it stands
 		if s, ok := n.Arguments[0].(*ast.StringNode); ok {
 			return s.Value, s, true
 		}
@@ -422,6 +433,7 @@ func (l *lowering) member(n *ast.MemberNode) formula.Kind {
 		if !ok {
 			return l.unknownField(n, "use", field, keys(l.scope.Use))
 		}
+		// its index is no number to reckon with
 		if u.Choices != nil {
 			return l.fail(n, fmt.Sprintf("use.%s is a choice, which stands only beside ==, != and in", field),
 				fmt.Sprintf(`write use.%s == "%s"`, field, keys(u.Choices)[0]))

@@ -27,6 +27,7 @@ func (l *lowering) domain(n ast.Node) (domain, bool) {
 	case *ast.MemberNode:
 		root, field, ok := memberNames(n)
 		if ok && root == "hull" && field == "id" {
+			// hulls are told apart by their index
 			return domain{what: "hull", known: func() []string { return keys(l.scope.Hulls) },
 				test: indexTest(formula.HullID, 0, l.scope.Hulls)}, true
 		}

@@ -19,7 +19,8 @@ type Machine struct {
 	scope   *Scope
 }
 
-// Reference compiles text, which must have passed [Lower], for the virtual machine.
+// Reference compiles text, which must have passed [Lower], for the virtual machine. It is the slow way, which tests and
+// nobody else takes.
 func Reference(text string, scope *Scope) (*Machine, error) {
 	// Without expr's optimizer: it makes constants of -0, which its compiler takes for the same as 0.
 	return machine(text, scope, expr.Optimize(false))
@@ -93,7 +94,8 @@ func (m *Machine) TruthIn(env Environment) (bool, error) {
 // the scope.
 type Environment struct{ names map[string]any }
 
-// Environment spells out a state, which must not change afterwards.
+// Environment spells out a state, which must not change afterwards. All of it is copied, so that the machine reads maps
+// and no state.
 func (sc *Scope) Environment(st *formula.State) Environment {
 	// as the language writes them: hull.length_m, use.region, figures.mass_kg
 	hull, use, figures := map[string]any{}, map[string]any{}, map[string]any{}
