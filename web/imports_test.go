@@ -206,3 +206,36 @@ func readsClock(t *testing.T, file string) {
 		return true
 	})
 }
+
+// Screen, papers and desk ask the engine, and do not reach into its pack, where the costs and the work of the yard are.
+func TestPageAndPapersDoNotReachIntoThePack(t *testing.T) {
+	looked := 0
+	for _, p := range listed(t, "./core/screen", "./core/paper", "./core/desk") {
+		for _, file := range p.GoFiles {
+			set := token.NewFileSet()
+			f, err := parser.ParseFile(set, filepath.Join(p.Dir, file), nil, 0)
+			if err != nil {
+				t.Fatal(err)
+			}
+			looked++
+			ast.Inspect(f, func(n ast.Node) bool {
+				if s, ok := n.(*ast.SelectorExpr); ok && s.Sel.Name == "Pack" && isEngine(s.X) {
+					t.Errorf("%s reaches into the pack of an engine: ask the engine", set.Position(n.Pos()))
+				}
+				return true
+			})
+		}
+	}
+	if looked < 20 {
+		t.Errorf("only %d files", looked)
+	}
+}
+
+// isEngine says whether an expression is an engine by its name: e, engine, v.Engine, d.engine.
+func isEngine(x ast.Expr) bool {
+	if s, ok := x.(*ast.SelectorExpr); ok {
+		return strings.EqualFold(s.Sel.Name, "engine")
+	}
+	name, ok := x.(*ast.Ident)
+	return ok && (name.Name == "e" || name.Name == "engine")
+}

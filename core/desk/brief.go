@@ -44,11 +44,11 @@ var errNoWishes = errors.New("this book declares no wishes, so there is nothing 
 
 // brief looks for boats that do what the form says. What is wrong with an amount is shown at its field.
 func (d *Desk) brief(r *Request, reply *Reply) error {
-	if d.engine.Pack.Brief == nil {
+	if d.engine.Public().Brief == nil {
 		return errNoWishes
 	}
 	form := map[string]string{}
-	for _, w := range d.engine.Pack.Brief.Wishes {
+	for _, w := range d.engine.Public().Brief.Wishes {
 		if text := strings.TrimSpace(r.Form[w.ID]); text != "" {
 			form[w.ID] = fmt.Sprintf("%.60s", text) // what is kept of a field is bounded
 		}
@@ -60,8 +60,8 @@ func (d *Desk) seek(form map[string]string, reply *Reply) error {
 	d.search.form, d.search.faults = form, map[string]string{}
 	d.search.round++
 	b := brief.Brief{Format: brief.Format, Wishes: map[string]brief.Value{}, Use: maps.Clone(d.answer.Spec.Use)}
-	for i := range d.engine.Pack.Brief.Wishes {
-		w := &d.engine.Pack.Brief.Wishes[i]
+	for i := range d.engine.Public().Brief.Wishes {
+		w := &d.engine.Public().Brief.Wishes[i]
 		text := form[w.ID]
 		if text == "" {
 			continue
@@ -87,7 +87,7 @@ func (d *Desk) seek(form map[string]string, reply *Reply) error {
 			return nil
 		}
 	}
-	for _, w := range d.engine.Pack.Brief.Wishes {
+	for _, w := range d.engine.Public().Brief.Wishes {
 		if fault := d.search.faults[w.ID]; fault != "" {
 			d.announced += w.Title + ": " + fault + " "
 		}
@@ -105,7 +105,7 @@ func (d *Desk) wished(w *pack.Wish, text string) (brief.Value, error) {
 		a, err := d.amount(text)
 		return brief.Value{Text: a.String()}, err
 	case pack.WishUse:
-		if len(d.engine.Pack.Use[w.Index].Choices) > 0 {
+		if len(d.engine.Public().Use[w.Index].Choices) > 0 {
 			return brief.Value{Text: text}, nil
 		}
 	}

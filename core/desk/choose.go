@@ -53,7 +53,7 @@ func (d *Desk) open(r *Request, reply *Reply) error {
 
 // plain says that a spec holds nothing that anybody would miss: the boat that the page begins with.
 func (d *Desk) plain(s spec.Spec) bool {
-	return s.Hull == d.engine.Pack.Hulls[0].ID && len(s.Choices)+len(s.Use)+len(s.Lines)+len(s.Discounts) == 0 &&
+	return s.Hull == d.engine.Public().Hulls[0].ID && len(s.Choices)+len(s.Use)+len(s.Lines)+len(s.Discounts) == 0 &&
 		s.TradeIn == nil
 }
 
@@ -61,7 +61,7 @@ func (d *Desk) plain(s spec.Spec) bool {
 func (d *Desk) openSpec(s spec.Spec, remarks []string) error {
 	a, err := d.engine.Answer(s)
 	if err != nil && !d.hasHull(s.Hull) {
-		first := d.engine.Pack.Hulls[0]
+		first := d.engine.Public().Hulls[0]
 		remarks = append(remarks, sentence(err.Error())+" This is the "+first.Title+".")
 		s.Hull = first.ID
 		a, err = d.engine.Answer(s)
@@ -76,7 +76,7 @@ func (d *Desk) openSpec(s spec.Spec, remarks []string) error {
 }
 
 func (d *Desk) hasHull(id string) bool {
-	return slices.ContainsFunc(d.engine.Pack.Hulls, func(h pack.Hull) bool { return h.ID == id })
+	return slices.ContainsFunc(d.engine.Public().Hulls, func(h pack.Hull) bool { return h.ID == id })
 }
 
 func (d *Desk) hull(r *Request, _ *Reply) error { return d.apply(engine.Hull{ID: r.Value}) }
@@ -116,7 +116,7 @@ func (d *Desk) use(r *Request, _ *Reply) error {
 
 // hasChoices says that a use is one of some choices, which may look like a number.
 func (d *Desk) hasChoices(field string) bool {
-	return slices.ContainsFunc(d.engine.Pack.Use,
+	return slices.ContainsFunc(d.engine.Public().Use,
 		func(u pack.UseField) bool { return u.ID == field && len(u.Choices) > 0 })
 }
 

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"ribband/core/engine"
 	"ribband/core/measure"
 	"ribband/core/money"
 	"ribband/core/pack"
@@ -20,7 +21,7 @@ import (
 var errBuyer = errors.New("discounts, extra items and trade-ins are for the yard's own desks")
 
 func (d *Desk) discount(r *Request, _ *Reply) error {
-	if !d.engine.Pack.Can(pack.Discounts) {
+	if !d.engine.Can(pack.Discounts) {
 		return errBuyer
 	}
 	s := d.answer.Spec.Clone()
@@ -74,7 +75,7 @@ func (d *Desk) checked(s spec.Spec) error {
 }
 
 func (d *Desk) line(r *Request, _ *Reply) error {
-	if !d.engine.Pack.Can(pack.Discounts) {
+	if !d.engine.Can(pack.Discounts) {
 		return errBuyer
 	}
 	s := d.answer.Spec.Clone()
@@ -114,7 +115,7 @@ func (d *Desk) hours(shop, text string) (map[string]measure.Hours, error) {
 		return nil, nil
 	case shop == "":
 		return nil, errors.New("hours need a shop; choose the shop that works on it")
-	case !slices.ContainsFunc(d.engine.Pack.Costs.Shops, func(s pack.Shop) bool { return s.ID == shop }):
+	case !slices.ContainsFunc(d.engine.Shops(), func(s engine.ShopName) bool { return s.ID == shop }):
 		return nil, fmt.Errorf("there is no shop %.40q; choose one of the list", shop)
 	case text != "":
 		if err := h.UnmarshalText([]byte(text)); err != nil {
@@ -126,7 +127,7 @@ func (d *Desk) hours(shop, text string) (map[string]measure.Hours, error) {
 
 // tradeIn takes something in payment, in the place of what was taken before.
 func (d *Desk) tradeIn(r *Request, _ *Reply) (err error) {
-	if !d.engine.Pack.Can(pack.Discounts) {
+	if !d.engine.Can(pack.Discounts) {
 		return errBuyer
 	}
 	t := spec.TradeIn{Title: strings.TrimSpace(r.Form["title"])}

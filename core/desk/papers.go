@@ -110,7 +110,7 @@ func (d *Desk) specification(_ *Request, reply *Reply) (err error) {
 
 // sheet makes the yard's papers, of the whole boat or of the shop that the request names.
 func (d *Desk) sheet(r *Request, reply *Reply) error {
-	if !d.engine.Pack.Can(pack.Sheets) {
+	if !d.engine.Can(pack.Sheets) {
 		return errors.New("this desk has no build sheet")
 	}
 	q := quote.DraftIn(d.engine, d.answer, d.system)

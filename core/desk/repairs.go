@@ -50,8 +50,8 @@ func (d *Desk) askable(option string) (what string, err error) {
 		}
 		return "this boat cannot be built", nil
 	}
-	for o := range d.engine.Pack.Options {
-		def := &d.engine.Pack.Options[o]
+	for o := range d.engine.Public().Options {
+		def := &d.engine.Public().Options[o]
 		if def.ID != option {
 			continue
 		}

@@ -62,9 +62,9 @@ func (d *Desk) undo(_ *Request, reply *Reply) error {
 func (d *Desk) words(r *Request) string {
 	switch r.Act {
 	case "choose", "toggle", "count":
-		for _, o := range d.engine.Pack.Options {
+		for _, o := range d.engine.Public().Options {
 			if o.ID == r.Option {
-				return d.engine.Pack.Slots[o.Slot].Title
+				return d.engine.Public().Slots[o.Slot].Title
 			}
 		}
 	case "empty":
@@ -77,7 +77,7 @@ func (d *Desk) words(r *Request) string {
 		}
 		return d.slotTitle(r.Slot) + " unlocked"
 	case "use":
-		for _, u := range d.engine.Pack.Use {
+		for _, u := range d.engine.Public().Use {
 			if u.ID == r.Field {
 				return u.Title
 			}
@@ -97,7 +97,7 @@ func (d *Desk) words(r *Request) string {
 }
 
 func (d *Desk) slotTitle(id string) string {
-	for _, s := range d.engine.Pack.Slots {
+	for _, s := range d.engine.Public().Slots {
 		if s.ID == id {
 			return s.Title
 		}

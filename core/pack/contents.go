@@ -6,7 +6,7 @@ import (
 )
 
 // Contents names what some counts, by option, have in a slot: "Fender; 2 × Mooring line"; "" for nothing.
-func (p *Pack) Contents(counts []int, slot int) string {
+func (p *Public) Contents(counts []int, slot int) string {
 	var names []string
 	for o := p.Slots[slot].First; o < p.Slots[slot].End; o++ {
 		if counts[o] > 0 {

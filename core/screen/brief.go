@@ -94,7 +94,7 @@ func (v *View) wishLabel(w *pack.Wish) (label, unit string) {
 		label, unit = label+", "+string(w.Bound), v.Engine.Pricing.Currency().Code
 	case pack.WishFigure:
 		label += ", " + string(w.Bound)
-		u, _ := measure.UnitOf(v.pack().Figures[w.Index].Unit)
+		u, _ := measure.UnitOf(v.Engine.FigureList()[w.Index].Unit)
 		unit = u.Symbol
 	case pack.WishUse:
 		u, _ := measure.UnitOf(v.pack().Use[w.Index].Unit)
@@ -199,7 +199,7 @@ func (v *View) briefCards() g.Node {
 		return nil
 	}
 	note := g.Node(nil)
-	if v.pack().Can(pack.Discounts) {
+	if v.Engine.Can(pack.Discounts) {
 		note = P(Class("note"), g.Text("Prices are before extra items and discounts, which stay with the boat that you use."))
 	}
 	return g.Group{Ul(Class("boats"), g.Group(cards)), note}
@@ -234,7 +234,7 @@ func (v *View) tradeOff() g.Node {
 	if most < 0 || len(boats) < 2 {
 		return nil
 	}
-	def := &v.pack().Figures[most]
+	def := &v.Engine.FigureList()[most]
 	u, _ := measure.UnitOf(def.Unit)
 	in := drawing.TradeOff{Price: "price, 1000\u00a0" + v.Engine.Pricing.Currency().Code,
 		Figure: lowerFirst(def.Title) + ", " + u.Symbol}
@@ -298,8 +298,8 @@ func (v *View) taken(b *brief.Boat) bool {
 // boatFigures are a boat's figures in the units of the page, and its hours where the desk knows them.
 func (v *View) boatFigures(b *brief.Boat) (rows []g.Node) {
 	for _, f := range b.Figures {
-		for i := range v.pack().Figures {
-			if v.pack().Figures[i].ID == f.ID {
+		for i := range v.Engine.FigureList() {
+			if v.Engine.FigureList()[i].ID == f.ID {
 				f = v.Engine.FigureValue(b.State, i, v.System)
 			}
 		}

@@ -36,7 +36,7 @@ func (v *View) reductions() g.Node {
 	r, digits := &v.Answer.Price.Reductions, v.Answer.Price.Currency.Digits
 	return g.Group{
 		P(Class("note"), g.Textf("Reductions %s of a list price of %s: %s; your limit is %s.", v.money(r.Total),
-			v.money(r.List), r.Share.Percent(), v.pack().Costs.Authority.Percent())),
+			v.money(r.List), r.Share.Percent(), v.Engine.Authority().Percent())),
 		g.If(len(r.Parts) > 0, Table(ID("reductions"), TBody(g.Map(r.Parts, func(p price.Reduction) g.Node {
 			return tableRow("", p.Title, money.Grouped(p.Amount.Fixed(digits)))
 		})...))),
@@ -109,7 +109,7 @@ func (v *View) extras() g.Node {
 	items := make([]g.Node, 0, len(v.Answer.Spec.Lines))
 	for i, l := range v.Answer.Spec.Lines {
 		text := l.Title + ": " + v.money(l.Price) + " " + basisText(l.Basis)
-		for _, s := range v.pack().Costs.Shops {
+		for _, s := range v.Engine.Shops() {
 			if h, named := l.Hours[s.ID]; named {
 				text += ", " + s.Title + " " + h.String() + " h"
 			}
@@ -170,7 +170,7 @@ func (v *View) tradeIn() g.Node {
 
 func (v *View) shops() []g.Node {
 	var options []g.Node
-	for _, s := range v.pack().Costs.Shops {
+	for _, s := range v.Engine.Shops() {
 		options = append(options, Option(Value(s.ID), g.Text(s.Title)))
 	}
 	return options

@@ -20,11 +20,11 @@ import (
 // effectsNote says once what the numbers beside the options mean.
 func (v *View) effectsNote() g.Node {
 	text := "Prices show the change in the total, with everything the option adds or removes"
-	if v.pack().Can(pack.Discounts) {
+	if v.Engine.Can(pack.Discounts) {
 		text += ", before extra items and discounts"
 	}
 	text += "; the small numbers below show the change in performance and dimensions"
-	if v.pack().Can(pack.Hours) {
+	if v.Engine.Can(pack.Hours) {
 		text += " and in hours"
 	}
 	return P(Class("note"), g.Text(text+"."))
@@ -87,7 +87,7 @@ func (v *View) shownColumns() []column {
 		for _, c := range v.Engine.Columns() {
 			shown := column{Column: c}
 			if c.Kind == engine.InUnits {
-				f := &v.pack().Figures[c.Figure]
+				f := &v.Engine.FigureList()[c.Figure]
 				if shown.title, shown.digits = f.Short, f.Digits; f.Short == "" {
 					shown.title = f.Title
 				}
@@ -123,7 +123,7 @@ func (v *View) hourEffects(id string, hours []measure.Hours) g.Node {
 	for i, h := range hours {
 		sum += h
 		if text := signed(h.Fixed(1)); text != "" {
-			parts = append(parts, fmt.Sprintf("%s\u00a0%s\u00a0h", v.pack().Costs.Shops[i].Title, text))
+			parts = append(parts, fmt.Sprintf("%s\u00a0%s\u00a0h", v.Engine.Shops()[i].Title, text))
 		}
 	}
 	switch len(parts) {

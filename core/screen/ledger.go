@@ -87,7 +87,7 @@ func (v *View) stages() g.Node {
 func (v *View) figures() []g.Node {
 	nodes := g.Map(v.pack().Cautions, func(c string) g.Node { return P(Class("note"), g.Text(c)) })
 	index := map[string]int{}
-	for i, f := range v.pack().Figures {
+	for i, f := range v.Engine.FigureList() {
 		index[f.ID] = i
 	}
 	for _, f := range v.Engine.FigureValues(v.Answer.Build, v.System) {

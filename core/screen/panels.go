@@ -38,8 +38,8 @@ type Panel struct {
 	// how much there is to work out before it can be shown: about as many boats as have to be tried; at least 1
 	Effort int
 
-	needs func(p *pack.Pack) bool // nil: for everybody
-	box   *box                    // in which it stands at the side of the page; nil where [View.Page] places it
+	needs func(e *engine.Engine) bool // nil: for everybody
+	box   *box                        // in which it stands at the side of the page; nil where [View.Page] places it
 	class string
 }
 
@@ -59,10 +59,10 @@ var (
 	customerBox  = box{"customer-details", "Customer and quotation", false}
 )
 
-func wishes(p *pack.Pack) bool { return p.Brief != nil }
-func deals(p *pack.Pack) bool  { return p.Can(pack.Discounts) }
-func quotes(p *pack.Pack) bool { return p.Can(pack.Quotations) }
-func sheets(p *pack.Pack) bool { return p.Can(pack.Sheets) }
+func wishes(e *engine.Engine) bool { return e.Public().Brief != nil }
+func deals(e *engine.Engine) bool { return e.Can(pack.Discounts) }
+func quotes(e *engine.Engine) bool { return e.Can(pack.Quotations) }
+func sheets(e *engine.Engine) bool { return e.Can(pack.Sheets) }
 
 // panels are all that every desk may have, in the order of the page; those of sections and slots are made from the
 // book. A new one is one more line.
@@ -96,16 +96,16 @@ var panels = []Panel{
 func Panels(e *engine.Engine) []Panel {
 	var list []Panel
 	for _, p := range panels {
-		if p.needs == nil || p.needs(e.Pack) {
+		if p.needs == nil || p.needs(e) {
 			list = append(list, p)
 		}
 	}
-	for i := range e.Pack.Sections {
-		list = append(list, Panel{ID: navID(e.Pack, i), Reads: partBoat,
+	for i := range e.Public().Sections {
+		list = append(list, Panel{ID: navID(e.Public(), i), Reads: partBoat,
 			Render: func(v *View) []g.Node { return v.navEntry(i) }})
 	}
-	for s := range e.Pack.Slots {
-		def := &e.Pack.Slots[s]
+	for s := range e.Public().Slots {
+		def := &e.Public().Slots[s]
 		list = append(list,
 			Panel{ID: "line-" + def.ID, Reads: partBoat | partKept, Render: func(v *View) []g.Node { return v.line(s) }},
 			Panel{ID: "choices-" + def.ID, Reads: partBoat | partKept | partAsked | partUnits, Effort: def.End - def.First + 1,
@@ -117,7 +117,7 @@ func Panels(e *engine.Engine) []Panel {
 	return list
 }
 
-func navID(p *pack.Pack, section int) string { return "nav-" + p.Sections[section].ID }
+func navID(p *pack.Public, section int) string { return "nav-" + p.Sections[section].ID }
 
 // HTML renders a panel.
 func (p *Panel) HTML(v *View) string { return render(p.Render(v)) }

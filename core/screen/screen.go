@@ -54,7 +54,7 @@ func (v *View) Fragments() []Fragment {
 	return list
 }
 
-func (v *View) pack() *pack.Pack { return v.Engine.Pack }
+func (v *View) pack() *pack.Public { return v.Engine.Public() }
 
 // element makes an element, placed one with a panel inside.
 type (
@@ -80,7 +80,7 @@ func (v *View) Page() string {
 			Nav(ID("nav"), Aria("label", "Sections"), Ol(v.navigation(in)...)),
 			Main(ID("sheet"), TabIndex("-1"),
 				v.opener(),
-				g.If(deals(v.pack()), at("reopened")),
+				g.If(deals(v.Engine), at("reopened")),
 				v.aside(),
 				Section(Class("hulls"), Aria("label", "Hull"), at("hulls")),
 				v.briefSection(at),
@@ -131,7 +131,7 @@ func (v *View) masthead() g.Node {
 	y := v.pack().Yard
 	return Header(Class("masthead"),
 		P(Class("yard"), g.Text(y.Name)),
-		P(Class("place"), g.Text(deskTitle(v.pack().Desk))),
+		P(Class("place"), g.Text(deskTitle(v.Engine.Desk()))),
 		g.If(y.Note != "", P(Class("note"), g.Text(y.Note))),
 		P(ID("state"), Class("state"), Role("status"), g.Attr("data-ready", "Works on this device; nothing is sent."),
 			g.Attr("data-failed", "The prices could not be loaded. Check the connection and reload the page."),
@@ -168,7 +168,7 @@ func (v *View) actions(undo g.Node) g.Node {
 
 // sheets are the yard's: a choice of shop beside the button.
 func (v *View) sheets(button g.Node) g.Node {
-	if !v.pack().Can(pack.Sheets) {
+	if !v.Engine.Can(pack.Sheets) {
 		return nil
 	}
 	return Span(Class("sheets"), button, Label(For("sheet-shop"), Class("unseen"), g.Text("Sheet for")),
@@ -177,7 +177,7 @@ func (v *View) sheets(button g.Node) g.Node {
 
 // opener takes a quote or specification from a file, on the yard's own desks.
 func (v *View) opener() g.Node {
-	if !v.pack().Can(pack.Quotations) {
+	if !v.Engine.Can(pack.Quotations) {
 		return nil
 	}
 	return P(Class("opener"), Label(For("open-file"), g.Text("Open a quotation or specification")),
@@ -187,7 +187,7 @@ func (v *View) opener() g.Node {
 // aside is where the page lists the boats that it set aside. What it says is here; the list is the page's.
 func (v *View) aside() g.Node {
 	file := "set-aside.json"
-	if v.pack().Can(pack.Discounts) {
+	if v.Engine.Can(pack.Discounts) {
 		file = "set-aside-for-the-yard.json" // it holds what a customer should not get
 	}
 	return Section(Class("aside"), ID("aside"), Aria("labelledby", "aside-title"), g.Attr("hidden"),

@@ -100,7 +100,7 @@ func (v *View) line(slot int) []g.Node {
 	content := v.pack().Contents(v.Answer.Build.State.Counts, slot)
 	class, note := "content", ""
 	switch {
-	case !v.Engine.Pack.Exists(slot, state.HullID):
+	case !v.Engine.Exists(slot, state.HullID):
 		class, note = "content none", "not available on this hull"
 	case content == "" && v.closed(slot):
 		class, note = "content none", def.Because
@@ -134,7 +134,7 @@ func (v *View) closed(slot int) bool {
 
 // alternatives are those of a slot; on a hull that has no such slot there are none to work out.
 func (v *View) alternatives(slot int) *engine.SlotAlternatives {
-	if !v.pack().Exists(slot, v.Answer.Hull) {
+	if !v.Engine.Exists(slot, v.Answer.Hull) {
 		return nil
 	}
 	return v.Engine.Alternatives(v.Answer).Slot(slot)
@@ -143,7 +143,7 @@ func (v *View) alternatives(slot int) *engine.SlotAlternatives {
 // choices is what a slot shows when it is opened.
 func (v *View) choices(slot int) []g.Node {
 	def := &v.pack().Slots[slot]
-	if !v.Engine.Pack.Exists(slot, v.Answer.Hull) {
+	if !v.Engine.Exists(slot, v.Answer.Hull) {
 		return []g.Node{P(Class("note"), g.Textf("Not available on the %s.", v.pack().Hulls[v.Answer.Hull].Title))}
 	}
 	var rows []g.Node

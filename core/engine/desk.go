@@ -1,0 +1,47 @@
+package engine
+
+import (
+	"ribband/core/money"
+	"ribband/core/pack"
+)
+
+// What page and papers may know of the pack. They ask here, and never reach into it: what a part of a pack holds is
+// nobody's concern above the engine.
+
+// Public is what everybody may know of the edition.
+func (e *Engine) Public() *pack.Public { return &e.Pack.Public }
+
+// Can says what may be seen and done with this edition.
+func (e *Engine) Can(a pack.Ability) bool { return e.Pack.Can(a) }
+
+// Desk is for whom the edition was published. It names titles and files, and decides nothing.
+func (e *Engine) Desk() pack.Desk { return e.Pack.Desk }
+
+// FigureList are the definitions of the figures, in the order of a boat's state.
+func (e *Engine) FigureList() []pack.Figure { return e.Pack.Figures }
+
+// Exists says whether a hull has a slot at all.
+func (e *Engine) Exists(slot, hull int) bool { return e.Pack.Exists(slot, hull) }
+
+// ShopName names a shop.
+type ShopName struct{ ID, Title string }
+
+// Shops are the shops in the order of hours by shop; none on a desk that knows no costs.
+func (e *Engine) Shops() (list []ShopName) {
+	if e.Pack.Costs == nil {
+		return nil
+	}
+	for _, s := range e.Pack.Costs.Shops {
+		list = append(list, ShopName{s.ID, s.Title})
+	}
+	return list
+}
+
+// Authority is the share of the list price that a salesperson may give away; zero where there is no limit, or the desk
+// knows none.
+func (e *Engine) Authority() (share money.Rate) {
+	if e.Pack.Costs == nil {
+		return share
+	}
+	return e.Pack.Costs.Authority
+}
