@@ -8,24 +8,26 @@ import (
 // Costs is the part of a pack from which prices and margins follow, and what a quotation says beyond a buyer's page.
 // Places in the book are indices of [Work.Sources]; where a desk has no work, they are numbers without a meaning.
 type Costs struct {
+	Digest      string         `json:"digest"` // SHA-256 of this and the public part, in hexadecimal; it never leaves it
+	Maker       Maker          `json:"maker"`
+	PriceStep   money.Amount   `json:"price_step"`   // sell prices that follow from costs are multiples of it
+	OnLabour    money.Rate     `json:"on_labour"`    // overhead, share of the labour cost
+	OnMaterials money.Rate     `json:"on_materials"` // overhead, share of the cost of materials
+	Contingency money.Rate     `json:"contingency"`  // share of all other costs
+	Authority   money.Rate     `json:"authority"`    // share of the list price that a salesperson may give; 0: no limit
+	MarginFloor money.Rate     `json:"margin_floor"` // share of the net price; 0: none
+	Shops       []Shop         `json:"shops"`
+	Operations  []Operation    `json:"operations"`
+	Materials   []Material     `json:"materials"`
+	Hulls       []Item         `json:"hulls"`   // the base boat of each hull
+	Options     []Item         `json:"options"` // each option
+	Cuts        []Cut          `json:"cuts,omitempty"`
+	Kept        Kept           `json:"kept,omitzero"`
+	Circuits    []OtherCircuit `json:"circuits,omitempty"` // those that are not public, by ascending place
+	Figures     []Figure       `json:"figures,omitempty"`  // that no buyer knows; their indices follow the public ones
+
 	// in the other languages of the book, by language and place, see [Pack.In]
-	Words       map[string]map[string]string `json:"words,omitempty"`
-	Maker       Maker                        `json:"maker"`
-	PriceStep   money.Amount                 `json:"price_step"`   // sell prices that follow from costs are multiples of it
-	OnLabour    money.Rate                   `json:"on_labour"`    // overhead, share of the labour cost
-	OnMaterials money.Rate                   `json:"on_materials"` // overhead, share of the cost of materials
-	Contingency money.Rate                   `json:"contingency"`  // share of all other costs
-	Authority   money.Rate                   `json:"authority"`    // share of the list price that a salesperson may give; 0: no limit
-	MarginFloor money.Rate                   `json:"margin_floor"` // share of the net price; 0: none
-	Shops       []Shop                       `json:"shops"`
-	Operations  []Operation                  `json:"operations"`
-	Materials   []Material                   `json:"materials"`
-	Hulls       []Item                       `json:"hulls"`   // the base boat of each hull
-	Options     []Item                       `json:"options"` // each option
-	Cuts        []Cut                        `json:"cuts,omitempty"`
-	Kept        Kept                         `json:"kept,omitzero"`
-	Circuits    []OtherCircuit               `json:"circuits,omitempty"` // those that are not public, by ascending place
-	Figures     []Figure                     `json:"figures,omitempty"`  // that no buyer knows; their indices follow the public ones
+	Words map[string]map[string]string `json:"words,omitempty"`
 }
 
 // Maker is the yard's part of a hull number; empty where the book has none.

@@ -30,6 +30,7 @@ func Tabulate(p *pack.Pack) []book.Diagnostic {
 	t, diagnostics := newTabulation(p)
 	if len(diagnostics) == 0 {
 		p.Prices, diagnostics = t.prices()
+		takeDigests(p)
 	}
 	return diagnostics
 }

@@ -58,11 +58,11 @@ func TestBookInTwoLanguages(t *testing.T) {
 			q.Languages, q.Words, q.Edition = nil, nil, pack.Edition{}
 			if q.Costs != nil {
 				costs := *q.Costs
-				costs.Words, q.Costs = nil, &costs
+				costs.Words, costs.Digest, q.Costs = nil, "", &costs
 			}
 			if q.Work != nil {
 				work := *q.Work
-				work.Words, q.Work = nil, &work
+				work.Words, work.Digest, q.Work = nil, "", &work
 			}
 			text, err := json.Marshal(&q)
 			if err != nil {
@@ -70,8 +70,8 @@ func TestBookInTwoLanguages(t *testing.T) {
 			}
 			return places.ReplaceAllString(string(text), "")
 		}
-		if got, want := wordless(read), wordless(one[desk]); got != want {
-			t.Errorf("%s: the first language is not the book in one language:\n%s\n%s", desk, got, want)
+		if wordless(read) != wordless(one[desk]) {
+			t.Errorf("%s: the first language is not the book in one language", desk)
 		}
 	}
 }
