@@ -191,7 +191,7 @@ func lead(p sheet.PurchasePart) string {
 // costRows are the parts of the cost with their titles.
 func costRows(c sheet.CostPart) [][2]string {
 	rows := [][2]string{
-		{"Materials", c.Materials}, {"Part packs left over", c.Rests}, {"Labour", c.Labour},
+		{"Materials", c.Materials}, {"Part packs left over", c.Leftovers}, {"Labour", c.Labour},
 		{"Overhead on materials", c.OverheadOnMaterials}, {"Overhead on labour", c.OverheadOnLabour},
 		{"Contingency", c.Contingency},
 		{"Cost", c.Total}, {"Net price", c.NetPrice},
