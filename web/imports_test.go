@@ -59,6 +59,8 @@ var layers = map[string]place{
 	"ribband/core/sheet":             {9, inPage},
 	"ribband/core/quote":             {8, inPage},
 	"ribband/core/brief":             {7, inPage},
+	"ribband/core/doc":               {1, inPage},
+	"ribband/core/render":            {2, inPage},
 	"ribband/core/paper":             {10, inPage},
 	"ribband/core/screen":            {11, inPage},
 	"ribband/core/desk":              {12, inPage},

@@ -7,11 +7,9 @@ import (
 	"os"
 
 	"ribband/core/engine"
-	"ribband/core/look"
 	"ribband/core/pack"
 	"ribband/core/paper"
 	"ribband/core/quote"
-	"ribband/core/sheet"
 	"ribband/core/spec"
 )
 
@@ -49,7 +47,8 @@ func writePaper(_ context.Context, c *console, args []string) error {
 		return err
 	}
 	if *shop != "" && (!packs[desk].Can(pack.Sheets) || format != paper.AsText && format != paper.AsHTML) {
-		return usageError{fmt.Errorf("quote: the sheet of a shop is the yard's, as text or html. Give -desk yard, and -format text or html")}
+		return usageError{fmt.Errorf("quote: the sheet of a shop is the yard's, as text or html. Give -desk yard, " +
+			"and -format text or html")}
 	}
 	text, err := paperOf(packs[desk], s, *detailsFile, *shop, format)
 	if err != nil {
@@ -106,29 +105,22 @@ func paperOf(p *pack.Pack, s spec.Spec, detailsFile, shop string, format paper.F
 			return nil, err
 		}
 	}
-	if shop != "" {
-		i, err := e.FindShop(shop)
-		if err != nil {
-			return nil, err
-		}
-		sheet, err := sheet.ForShop(e, a, i)
-		if err != nil {
-			return nil, err
-		}
-		return paper.Shop(sheet, q, format)
+	id := "quotation"
+	switch {
+	case shop != "":
+		id = "shop-sheet"
+	case p.Can(pack.Sheets):
+		id = "build-sheet"
 	}
-	if p.Can(pack.Sheets) {
-		pictures, err := sheet.Pictures(e, a.Build)
-		if err != nil {
-			return nil, err
-		}
-		return paper.Yard(sheet.ForYard(e, a, q.Details), q, format, pictures...)
-	}
-	pictures, err := look.ForCustomer(e, a.Build)
+	of, err := paper.Find(id, p)
 	if err != nil {
 		return nil, err
 	}
-	return paper.Customer(q, format, pictures...)
+	made, err := of.Of(e, a, q, shop)
+	if err != nil {
+		return nil, err
+	}
+	return of.Write(made, format)
 }
 
 func frozen(e *engine.Engine, a *engine.Answer, detailsFile string) (*quote.Quote, error) {

@@ -71,7 +71,7 @@ func quotationPage(t *testing.T) string {
 	if err != nil {
 		t.Fatal(err)
 	}
-	html, err := paper.Customer(q, paper.AsHTML)
+	html, err := paper.Papers[0].Write(&paper.Source{Quote: q}, paper.AsHTML)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -38,11 +38,11 @@ func need(index int, amount string, at int) pack.Need {
 // yard is a hull priced by margin with three options. Hull field 0 is the length, use field 0 the length of the locker.
 func yard() *pack.Pack {
 	return &pack.Pack{
-		Format: pack.Format, Desk: pack.Yard, Public: pack.Public{
-			Currency: "EUR", Rounding: money.HalfEven, RegionField: -1,
-			Yard:       pack.YardInfo{Name: "Heronmere Launch Yard"},
-			Sections:   []pack.Section{{ID: "deck", Title: "Deck"}},
-			HullFields: []pack.Field{{ID: "length", Title: "Length", Unit: "m"}},
+		Format: pack.Format, Desk: pack.Yard, Public: pack.Public{Currency: "EUR", Rounding: money.HalfEven,
+			RegionField: -1,
+			Yard:        pack.YardInfo{Name: "Heronmere Launch Yard"},
+			Sections:    []pack.Section{{ID: "deck", Title: "Deck"}},
+			HullFields:  []pack.Field{{ID: "length", Title: "Length", Unit: "m"}},
 			Use: []pack.UseField{{ID: "locker", Title: "Length of the locker", Unit: "m", Min: -10, Max: 10,
 				Step: 0.5, Standard: 1}},
 			Hulls: []pack.Hull{{ID: "six", Title: "Launch of 6 m", Fields: []float64{6}}},

@@ -1,16 +1,12 @@
 package desk
 
 import (
-	"errors"
 	"fmt"
 	"strconv"
 	"strings"
 
-	"ribband/core/look"
-	"ribband/core/pack"
 	"ribband/core/paper"
 	"ribband/core/quote"
-	"ribband/core/sheet"
 	"ribband/core/spec"
 )
 
@@ -32,7 +28,7 @@ func (d *Desk) freeze(r *Request, reply *Reply) error {
 	}
 	d.quoted = d.answer.Spec.Digest()
 	name := "quotation-" + fileName(q.Number)
-	reply.Paper, err = d.papers(q, name)
+	reply.Paper, err = d.printed("quotation", q.Hull, name, q, "")
 	if err == nil { // it keeps what a customer should not get
 		reply.Paper.Files = append(reply.Paper.Files,
 			File{name + "-for-the-yard.json", "application/json", string(q.Encode())})
@@ -76,28 +72,36 @@ func fileName(s string) string {
 	}, s)
 }
 
-func (d *Desk) papers(q *quote.Quote, name string) (*Paper, error) {
-	pictures, err := look.ForCustomer(d.engine, d.answer.Build)
+// printed makes a paper of the register, and its files under a name.
+func (d *Desk) printed(id, title, name string, q *quote.Quote, shop string) (*Paper, error) {
+	p, err := paper.Find(id, d.engine.Pack)
 	if err != nil {
 		return nil, err
 	}
-	html, err := paper.Customer(q, paper.AsHTML, pictures...)
+	made, err := p.Of(d.engine, d.answer, q, shop)
 	if err != nil {
 		return nil, err
 	}
-	text, err := paper.Customer(q, paper.AsText)
-	if err != nil {
-		return nil, err
+	out := &Paper{Title: title}
+	for i, format := range p.OnPage {
+		text, err := p.Write(made, format)
+		if err != nil {
+			return nil, err
+		}
+		if i == 0 {
+			out.HTML = string(text)
+		}
+		ending, media := format.File()
+		out.Files = append(out.Files, File{name + ending, media, string(text)})
 	}
-	return &Paper{Title: q.Hull, HTML: string(html),
-		Files: []File{{name + ".html", "text/html", string(html)}, {name + ".txt", "text/plain", string(text)}}}, nil
+	return out, nil
 }
 
 // specification makes the paper of a boat that is not quoted yet.
 func (d *Desk) specification(_ *Request, reply *Reply) (err error) {
 	q := quote.DraftIn(d.engine, d.answer, d.system)
 	name := "specification-" + fileName(d.answer.Spec.Hull)
-	if reply.Paper, err = d.papers(q, name); err != nil {
+	if reply.Paper, err = d.printed("quotation", q.Hull, name, q, ""); err != nil {
 		return err
 	}
 	public, whole := string(d.answer.Spec.Public().Encode()), string(d.answer.Spec.Encode())
@@ -109,63 +113,23 @@ func (d *Desk) specification(_ *Request, reply *Reply) (err error) {
 }
 
 // sheet makes the yard's papers, of the whole boat or of the shop that the request names.
-func (d *Desk) sheet(r *Request, reply *Reply) error {
-	if !d.engine.Can(pack.Sheets) {
-		return errors.New("this desk has no build sheet")
-	}
+func (d *Desk) sheet(r *Request, reply *Reply) (err error) {
 	q := quote.DraftIn(d.engine, d.answer, d.system)
 	if d.answer.Spec.Digest() == d.quoted {
 		q.Details = d.details
 	}
-	if r.Value != "" {
-		return d.shopSheet(r.Value, q, reply)
+	hull := fileName(d.answer.Spec.Hull)
+	if r.Value == "" {
+		reply.Paper, err = d.printed("build-sheet", "Build sheet, "+q.Hull, "yard-sheet-"+hull, q, "")
+		return err
 	}
-	y := sheet.ForYard(d.engine, d.answer, q.Details)
-	pictures, err := sheet.Pictures(d.engine, d.answer.Build)
+	shop, err := d.engine.FindShop(r.Value)
 	if err != nil {
 		return err
 	}
-	name := "yard-sheet-" + fileName(d.answer.Spec.Hull)
-	reply.Paper = &Paper{Title: "Build sheet, " + y.Hull}
-	for _, f := range []struct {
-		format    paper.Format
-		end, kind string
-	}{{paper.AsHTML, ".html", "text/html"}, {paper.AsText, ".txt", "text/plain"}, {paper.AsCSV, ".csv", "text/csv"},
-		{paper.AsJSON, ".json", "application/json"}} {
-		text, err := paper.Yard(y, q, f.format, pictures...)
-		if err != nil {
-			return err
-		}
-		if f.format == paper.AsHTML {
-			reply.Paper.HTML = string(text)
-		}
-		reply.Paper.Files = append(reply.Paper.Files, File{name + f.end, f.kind, string(text)})
-	}
-	return nil
-}
-
-// shopSheet makes the papers of one shop.
-func (d *Desk) shopSheet(id string, q *quote.Quote, reply *Reply) error {
-	shop, err := d.engine.FindShop(id)
-	if err != nil {
-		return err
-	}
-	s, err := sheet.ForShop(d.engine, d.answer, shop)
-	if err != nil {
-		return err
-	}
-	html, err := paper.Shop(s, q, paper.AsHTML)
-	if err != nil {
-		return err
-	}
-	text, err := paper.Shop(s, q, paper.AsText)
-	if err != nil {
-		return err
-	}
-	name := fileName(id) + "-" + fileName(d.answer.Spec.Hull)
-	reply.Paper = &Paper{Title: s.Shop + ", " + s.Hull, HTML: string(html),
-		Files: []File{{name + ".html", "text/html", string(html)}, {name + ".txt", "text/plain", string(text)}}}
-	return nil
+	reply.Paper, err = d.printed("shop-sheet", d.engine.Pack.Costs.Shops[shop].Title+", "+q.Hull,
+		fileName(r.Value)+"-"+hull, q, r.Value)
+	return err
 }
 
 // file opens a quote or a spec.

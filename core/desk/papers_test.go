@@ -53,7 +53,7 @@ func TestSheet(t *testing.T) {
 	v.fails(desk.Request{Act: "sheet", Value: "electric"}, `did you mean "electrical"?`)
 	v.says("loom", "motor controller")
 	buyer := opened(t, demo()[pack.Buyer])
-	if r := buyer.fails(desk.Request{Act: "sheet"}, "This desk has no build sheet."); r.Paper != nil {
+	if r := buyer.fails(desk.Request{Act: "sheet"}, "this desk has no build-sheet"); r.Paper != nil {
 		t.Error("there is a paper")
 	}
 }

@@ -79,7 +79,7 @@ func TestCustomersGetNothingPrivate(t *testing.T) {
 				t.Fatal(err)
 			}
 			for _, f := range paper.Formats {
-				text, err := paper.Customer(q, f)
+				text, err := paper.Papers[0].Write(&paper.Source{Quote: q}, f)
 				if err != nil {
 					t.Fatal(err)
 				}

@@ -4,29 +4,40 @@ import "ribband/core/hull"
 
 // Boat is what all views of a boat show: each draws of it what can be seen from where it looks.
 type Boat struct {
-	Name    string // for the title
+	// For the title.
+	Name    string
 	Offsets hull.Offsets
 
 	Cockpit   Cockpit
 	Top       Top
 	Enclosure Enclosure
 	Drive     Drive
-	Fittings  []Fitting // of those that overlap the later one is drawn in front
+	// Of those that overlap the later one is drawn in front.
+	Fittings []Fitting
 	Paint
 }
 
 // Paint holds the colours of the boat's surfaces; blank: the usual one of the surface, unless it says otherwise.
 type Paint struct {
-	Hull, Bottom, Rail         Colour // topsides, below the water, rubbing strake
-	Deck, Sole, Coaming, Cloth Colour // Cloth is that of a hood or a canopy
+	// Topsides, below the water, rubbing strake.
+	Hull, Bottom, Rail Colour
+	// Cloth is that of a hood or a canopy.
+	Deck, Sole, Coaming, Cloth Colour
 	Cushion                    Colour
-	Stripe                     Colour // below the sheer; blank: none
-	LaidDeck                   Colour // the timber of a laid deck; blank: the deck is not laid
-	PlankedSole                bool   // the sole is of planks, in its colour
-	BootTop                    *Band  // nil: none; the bottom's colour then ends at the water
+	// The piping along the hem of the cloth; blank: none apart from the outline.
+	Edging Colour
+	// Below the sheer; blank: none.
+	Stripe Colour
+	// The timber of a laid deck; blank: the deck is not laid.
+	LaidDeck Colour
+	// The sole is of planks, in its colour.
+	PlankedSole bool
+	// Nil: none; the bottom's colour then ends at the water.
+	BootTop *Band
 }
 
-// newLines checks the boat and gives its lines; nil with the fault noted where there are none.
+// newLines checks the boat and gives its lines; nil with the fault noted where there are none. Profile and plan check
+// the same, so that a boat is drawn in both or in neither.
 func (b *Boat) newLines(k *check) *lines {
 	l := newLines(k, b.Offsets)
 	if k.err != nil {
@@ -43,12 +54,13 @@ func (b *Boat) newLines(k *check) *lines {
 	return l
 }
 
+// check asks for colours that can be drawn. Nothing else gets into an attribute of the drawing, whatever a book says.
 func (p *Paint) check(k *check, l *lines) {
 	for _, c := range []struct {
 		of string
 		c  Colour
 	}{{"hull", p.Hull}, {"bottom", p.Bottom}, {"rail", p.Rail}, {"deck", p.Deck}, {"sole", p.Sole},
-		{"coaming", p.Coaming}, {"cloth", p.Cloth}, {"cushions", p.Cushion}, {"stripe", p.Stripe},
+		{"coaming", p.Coaming}, {"cloth", p.Cloth}, {"edging", p.Edging}, {"cushions", p.Cushion}, {"stripe", p.Stripe},
 		{"laid deck", p.LaidDeck}} {
 		k.colour(c.of, c.c)
 	}

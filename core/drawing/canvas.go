@@ -8,6 +8,7 @@ import (
 	"strings"
 )
 
+// Sizes of text, user units: 12 is read at arm's length on a telephone, and 11 is the least that is printed readably.
 const (
 	textSize  = 12.0
 	smallSize = 11.0
@@ -27,8 +28,8 @@ type canvas struct {
 	bad           error
 }
 
-// number writes a coordinate to a hundredth of a unit. One that is not finite spoils the drawing instead of getting
-// into it.
+// number writes a coordinate to a hundredth of a unit, which is finer than any screen or printer. One that is not
+// finite, or so far away that the input must be in other units, spoils the drawing instead of getting into it.
 func (c *canvas) number(v float64) string {
 	if !(math.Abs(v) <= farthest) {
 		if c.bad == nil {
@@ -43,7 +44,8 @@ func (c *canvas) number(v float64) string {
 	return strconv.FormatFloat(r, 'f', -1, 64)
 }
 
-// escape makes text safe between tags and in attributes, without characters that XML forbids.
+// escape makes text safe between tags and in attributes, without characters that XML forbids. All text of a drawing
+// goes through it, so that what a book or a buyer writes is never markup.
 func escape(s string) string {
 	s = strings.Map(func(r rune) rune {
 		switch {
@@ -66,9 +68,11 @@ func (c *canvas) tag(name, end string, attrs []string) {
 	c.body.WriteString(end)
 }
 
+// element writes an element without content.
 func (c *canvas) element(name string, attrs ...string) { c.tag(name, "/>\n", attrs) }
 
-// group puts what draw draws into a g, or another element that holds some.
+// group puts what draw draws into a g, or another element that holds some: its attributes hold for all of them, and
+// the text stays short.
 func (c *canvas) group(name string, draw func(), attrs ...string) {
 	c.tag(name, ">\n", attrs)
 	c.depth++
@@ -77,20 +81,24 @@ func (c *canvas) group(name string, draw func(), attrs ...string) {
 	c.body.WriteString(strings.Repeat("  ", c.depth+1) + "</" + name + ">\n")
 }
 
+// path draws a path; d is what a [pen] wrote.
 func (c *canvas) path(d string, attrs ...string) {
 	c.element("path", append([]string{"d", d}, attrs...)...)
 }
 
+// line draws a straight line from a to b.
 func (c *canvas) line(a, b pt, attrs ...string) {
 	c.element("line", append([]string{"x1", c.number(a.x), "y1", c.number(a.y), "x2", c.number(b.x), "y2",
 		c.number(b.y)}, attrs...)...)
 }
 
+// rect draws a rectangle from its upper left corner, to the right and down.
 func (c *canvas) rect(x, y, w, h float64, attrs ...string) {
 	c.element("rect", append([]string{"x", c.number(x), "y", c.number(y), "width", c.number(w), "height", c.number(h)},
 		attrs...)...)
 }
 
+// ellipse draws an ellipse about its middle; rx is half of its breadth on paper, ry half of its height.
 func (c *canvas) ellipse(at pt, rx, ry float64, attrs ...string) {
 	c.element("ellipse", append([]string{"cx", c.number(at.x), "cy", c.number(at.y), "rx", c.number(rx), "ry",
 		c.number(ry)}, attrs...)...)
@@ -109,20 +117,22 @@ func (c *canvas) text(at pt, anchor, s string, attrs ...string) {
 	c.tag("text", ">"+escape(s)+"</text>\n", all)
 }
 
-// label is small text with a halo in the colour of the sheet.
+// label is small text with a halo in the colour of the sheet, so that it can be read over lines.
 func (c *canvas) label(at pt, anchor, s string, attrs ...string) {
 	c.text(at, anchor, s, append([]string{"font-size", c.number(smallSize), "stroke", paper, "stroke-width", "3",
 		"stroke-linejoin", "round", "paint-order", "stroke"}, attrs...)...)
 }
 
-// clip defines a clip path and gives the reference to it.
+// clip defines a clip path and gives the reference to it. Its id begins with that of the drawing, so that two drawings
+// on a page do not cut each other.
 func (c *canvas) clip(name, d string, attrs ...string) string {
 	id := c.id + "-" + name
 	c.group("clipPath", func() { c.path(d, attrs...) }, "id", id)
 	return "url(#" + id + ")"
 }
 
-// notes writes lines of small text, wrapped to the room between left and right, and gives the y below them.
+// notes writes lines of small text, wrapped to the room between left and right, and gives the y below them. SVG does
+// not wrap by itself.
 func (c *canvas) notes(left, y, right float64, lines []string) float64 {
 	for _, line := range lines {
 		for _, part := range wrap(line, right-left, smallSize) {
@@ -133,15 +143,19 @@ func (c *canvas) notes(left, y, right float64, lines []string) float64 {
 	return y
 }
 
-// finish gives the whole drawing.
+// finish gives the whole drawing, with its title and description for screen readers; or the first thing that could not
+// be drawn. Sizes are numbers like all others, so that a bad one is found here, too.
 func (c *canvas) finish(title, description string) (string, error) {
 	var b strings.Builder
 	w, h := c.number(c.width), c.number(c.height)
 	if c.bad != nil {
 		return "", c.bad
 	}
-	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" width="%s" viewBox="0 0 %s %s" role="img" aria-labelledby="%s-title %s-desc"`, w, w, h, c.id, c.id)
-	fmt.Fprintf(&b, ` font-family="var(--sans, 'Segoe UI', 'Helvetica Neue', Arial, sans-serif)" font-size="%v" fill="%s">`+"\n", textSize, ink)
+	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" width="%s" viewBox="0 0 %s %s" role="img" `, w, w, h)
+	fmt.Fprintf(&b, `aria-labelledby="%s-title %s-desc" `, c.id, c.id)
+	fmt.Fprintf(&b, `font-family="var(--sans, 'Segoe UI', 'Helvetica Neue', Arial, sans-serif)" font-size="%v" fill="%s">`,
+		textSize, ink)
+	b.WriteString("\n")
 	fmt.Fprintf(&b, "  <title id=\"%s-title\">%s</title>\n  <desc id=\"%s-desc\">%s</desc>\n", c.id, escape(title),
 		c.id, escape(description))
 	b.WriteString(c.body.String())

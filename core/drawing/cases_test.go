@@ -52,7 +52,7 @@ func sedge(o map[string]hull.Offsets) drawing.Profile {
 func rush(o map[string]hull.Offsets) drawing.Profile {
 	return drawing.Profile{
 		Boat: drawing.Boat{Name: "Rush 54", Offsets: o["rush-54"],
-			Paint: drawing.Paint{Hull: "#7d9182", Bottom: "#5d4a45", Cloth: "#2b3d58",
+			Paint: drawing.Paint{Hull: "#7d9182", Bottom: "#5d4a45", Cloth: "#2b3d58", Edging: "#e9e0c8",
 				BootTop: &drawing.Band{Colour: "#f4f3ee", From: 0.43, To: 0.48}},
 			Cockpit:  drawing.Cockpit{Aft: 0.85, Fore: 3.95},
 			Top:      drawing.Top{Kind: drawing.FoldingHood, Aft: 1.0, Fore: 3.7, Height: 1.17},
@@ -66,6 +66,7 @@ func reed(o map[string]hull.Offsets) drawing.Profile {
 	return drawing.Profile{
 		Boat: drawing.Boat{Name: "Reed 65", Offsets: o["reed-65"],
 			Paint: drawing.Paint{Hull: "#22324e", Bottom: "#7c2f26", Stripe: "#e9e0c8", Cloth: "#e9e0c8",
+				Edging:  "#22324e",
 				BootTop: &drawing.Band{Colour: "#b23a2e", From: 0.51, To: 0.57}},
 			Cockpit:   drawing.Cockpit{Aft: 1.0, Fore: 4.85},
 			Top:       drawing.Top{Kind: drawing.Canopy, Aft: 0.95, Fore: 4.65, Height: 1.21},

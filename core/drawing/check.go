@@ -11,20 +11,22 @@ type check struct {
 	err  error
 }
 
+// fail notes what is wrong, unless something was before: one fault often causes the next, and the first one says most.
 func (k *check) fail(format string, args ...any) {
 	if k.err == nil {
 		k.err = fmt.Errorf("drawing the "+k.kind+": "+format, args...)
 	}
 }
 
-// within asks for a number between two bounds.
+// within asks for a number between two bounds. It is written so that what is not a number fails, too.
 func (k *check) within(what string, v, low, high float64, unit string) {
 	if !(v >= low && v <= high) {
 		k.fail("the %s is %v %s; give %v to %v", what, v, unit, low, high)
 	}
 }
 
-// colour asks for #rrggbb or blank.
+// colour asks for #rrggbb or blank. The colour names of style sheets are refused: a book is read by people, and they
+// take a name for another shade.
 func (k *check) colour(what string, c Colour) {
 	if c == "" {
 		return

@@ -11,7 +11,8 @@ import (
 
 // CutLayout is how pieces lie on a roll or on sheets.
 type CutLayout struct {
-	Material string // what is cut, for the title
+	// What is cut, for the title.
+	Material string
 	Layout   cutting.Layout
 	Notes    []string
 }
@@ -29,12 +30,14 @@ type cuts struct {
 	count        []int
 }
 
+// Beyond these a drawing can no longer be read, and the input is likely in other units.
 const (
 	mostSheets = 60
 	mostUsed   = 1e7 // mm
 )
 
-// SVG draws the layout.
+// SVG draws the layout to scale, a sheet below the other or two beside each other, then what the numbers stand for.
+// The error names the piece that lies beyond the stock.
 func (in CutLayout) SVG(f Format) (string, error) {
 	c, err := f.canvas("cut layout")
 	if err != nil {
@@ -63,6 +66,8 @@ func (in CutLayout) SVG(f Format) (string, error) {
 	return c.finish(of("Cut layout", in.Material), s.describe())
 }
 
+// check asks that every piece lies within the stock, to a hundredth of a millimetre, so that none is drawn beside it.
+// Whether pieces overlap is the business of package cutting.
 func (in CutLayout) check() error {
 	k := &check{kind: "cut layout"}
 	l := in.Layout
@@ -91,7 +96,8 @@ func (in CutLayout) check() error {
 	return k.err
 }
 
-// layOut lets the stock lie along the paper, or stand where it would be too narrow to read.
+// layOut lets the stock lie along the paper, as it lies on the table, or stand where it would be too narrow to read.
+// Sheets stand two beside each other where there is room.
 func (s *cuts) layOut() {
 	s.columns = 1
 	if s.Layout.Sheets > 1 && s.width >= narrow {
@@ -106,7 +112,8 @@ func (s *cuts) layOut() {
 	}
 }
 
-// name numbers the kinds of pieces: same name and size.
+// name numbers the kinds of pieces: same name and size. A cover has many panes alike, and one number for them keeps
+// the list short.
 func (s *cuts) name() {
 	for _, p := range s.Layout.Placed {
 		k := pieceKind(p)
@@ -121,6 +128,8 @@ func (s *cuts) name() {
 	}
 }
 
+// pieceKind is what a person at the table needs to find a piece: its name with breadth and length as it was ordered,
+// however it was turned to fit.
 func pieceKind(p cutting.Placed) string {
 	w, l := p.Width, p.Length
 	if p.Turned {
@@ -141,7 +150,8 @@ func thousands(v float64) string {
 	return s
 }
 
-// sheet draws a sheet or the roll with its pieces, from x to the right and y down, and gives the y below it.
+// sheet draws a sheet or the roll with its pieces, from x to the right and y down, and gives the y below it. Its sizes
+// stand along both edges, mm.
 func (s *cuts) sheet(sheet int, x, y float64) float64 {
 	w, h := s.length*s.scale, s.wide*s.scale
 	if s.upright {
@@ -172,7 +182,8 @@ func (s *cuts) sheet(sheet int, x, y float64) float64 {
 	return y + h + 24
 }
 
-// piece draws a piece with its name, or its number, or nothing where even that has no room.
+// piece draws a piece with its name, or its number, or nothing where even that has no room; the number is turned where
+// the piece is upright.
 func (s *cuts) piece(p cutting.Placed, left, top float64) {
 	x, y, w, h := left+p.Y*s.scale, top+p.X*s.scale, p.Length*s.scale, p.Width*s.scale
 	if s.upright {
@@ -195,7 +206,8 @@ func (s *cuts) piece(p cutting.Placed, left, top float64) {
 	}
 }
 
-// summary says what is used and wasted.
+// summary says what is used and wasted: the length of a roll or the number of sheets, and the share of the stock that
+// is no piece.
 func (s *cuts) summary() string {
 	l := s.Layout
 	used := fmt.Sprintf("%s m of a roll %s mm wide", decimal(l.Used/1000, 2), thousands(l.Stock.Width))
@@ -204,11 +216,13 @@ func (s *cuts) summary() string {
 		if l.Sheets == 1 {
 			sheets = "sheet"
 		}
-		used = fmt.Sprintf("%d %s of %s × %s mm", l.Sheets, sheets, thousands(l.Stock.Width), thousands(l.Stock.Length))
+		used = fmt.Sprintf("%d %s of %s × %s mm", l.Sheets, sheets, thousands(l.Stock.Width),
+			thousands(l.Stock.Length))
 	}
 	return fmt.Sprintf("Takes %s; waste %s %%.", used, decimal(l.Waste*100, 1))
 }
 
+// legend lists what the numbers stand for, and how many pieces there are of a kind.
 func (s *cuts) legend() []string {
 	var out []string
 	for i, k := range s.keys {
@@ -221,6 +235,7 @@ func (s *cuts) legend() []string {
 	return out
 }
 
+// describe says all in words, since nobody can measure a drawing by ear.
 func (s *cuts) describe() string {
 	return fmt.Sprintf("%d pieces laid to scale. %s Sizes include seam allowances. %s", len(s.Layout.Placed),
 		s.summary(), strings.Join(s.legend(), "; "))

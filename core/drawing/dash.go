@@ -3,17 +3,21 @@ package drawing
 // Dash is the dashboard across the fore end of the cockpit.
 type Dash struct {
 	unseen
-	X float64 // its aft face, m from the aft end of the hull
+	// Its aft face, m from the aft end of the hull.
+	X float64
 }
 
-const dashHeight = 0.19 // m above the sheer; common practice, no source
+// dashHeight is how far the dash stands m above the sheer; common practice, no source.
+const dashHeight = 0.19
 
 func (d Dash) check(k *check, l *lines) { k.within("dash's place", d.X, l.aft, l.fore, "m") }
 
+// highest is the crown of the dash: with no top and nobody aboard it is what a bridge has to clear.
 func (d Dash) highest(l *lines) (x, z float64, ok bool) {
 	return d.X, l.sheerAt.Predict(d.X) + dashHeight, true
 }
 
+// behindPersons draws its side: a face leaning forward, a rounded edge, and a top that falls towards the foredeck.
 func (d Dash) behindPersons(p *profile) {
 	x, z := d.X, p.l.sheerAt.Predict(d.X)
 	fore := min(x+0.55, p.l.fore)
@@ -24,6 +28,7 @@ func (d Dash) behindPersons(p *profile) {
 	p.path(k.String(), "fill", timber, "stroke", dark, "stroke-width", "0.9")
 }
 
+// inCockpit fills the fore end of the cockpit from the face on.
 func (d Dash) inCockpit(p *plan) {
 	half := p.l.widest // the clip path of the cockpit cuts it to its breadth
 	k := p.pen().move(p.at(d.X, -half)).to(p.at(d.X, half), p.at(p.Cockpit.Fore, half),

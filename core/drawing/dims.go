@@ -4,7 +4,7 @@ import (
 	"math"
 )
 
-// dimensionAcross draws a dimension line from left to right, its text in the middle.
+// dimensionAcross draws a dimension line from left to right, its text in the middle, where the line is broken.
 func (c *canvas) dimensionAcross(x1, x2, y float64, text string) {
 	m, gap := (x1+x2)/2, textWidth(text, smallSize)/2+3
 	c.line(pt{x1, y}, pt{m - gap, y}, "stroke", soft, "stroke-width", "0.8")
@@ -14,7 +14,8 @@ func (c *canvas) dimensionAcross(x1, x2, y float64, text string) {
 	c.label(pt{m, y + smallSize*0.36}, middle, text, "fill", ink)
 }
 
-// stroke is the end of a dimension line.
+// stroke is the end of a dimension line: an oblique stroke, as builders draw it, which stays clear where arrows would
+// run together.
 func (c *canvas) stroke(at pt) {
 	c.line(pt{at.x - 3, at.y + 3}, pt{at.x + 3, at.y - 3}, "stroke", ink, "stroke-width", "1.2")
 }
@@ -34,12 +35,13 @@ func (c *canvas) dimensionUp(x, y1, y2, y float64, anchor string, text ...string
 	}
 }
 
-// extension is the thin line from the boat to a dimension line.
+// extension is the thin line from the boat to a dimension line, dashed so that it is not taken for part of the boat.
 func (c *canvas) extension(a, b pt) {
 	c.line(a, b, "stroke", strong, "stroke-width", "0.7", "stroke-dasharray", "3 2")
 }
 
 // scaleBar draws a bar of a round length in quarters with its upper left corner at a point, and gives its right end.
+// It is the longest round length within 120 units.
 func (c *canvas) scaleBar(at pt, scale float64) float64 {
 	length := roundLength(120 / scale)
 	w := length * scale / 4
@@ -55,7 +57,8 @@ func (c *canvas) scaleBar(at pt, scale float64) float64 {
 	return at.x + 4*w
 }
 
-// roundLength is the largest of 1, 2 and 5 times a power of ten that is no longer than a length.
+// roundLength is the largest of 1, 2 and 5 times a power of ten that is no longer than a length, m: the lengths of
+// scale bars by custom.
 func roundLength(most float64) float64 {
 	power := math.Pow(10, math.Floor(math.Log10(most)))
 	for _, m := range []float64{5, 2} {
@@ -66,7 +69,7 @@ func roundLength(most float64) float64 {
 	return power
 }
 
-// deepest is the y of the lowest point of hull and drive.
+// deepest is the y of the lowest point of hull and drive, user units: what the draught is measured to.
 func (p *profile) deepest() float64 {
 	low := math.Inf(-1)
 	for i, x := range p.l.x {
@@ -78,7 +81,8 @@ func (p *profile) deepest() float64 {
 	return low
 }
 
-// draft is that of the deepest point of hull and drive, m.
+// draft is that of the deepest point of hull and drive, m: as computed elsewhere, else as measured here. The computed
+// one knows the heel and the points that the book names, and so wins.
 func (p *profile) draft() float64 {
 	if p.Draft > 0 {
 		return p.Draft
@@ -86,7 +90,8 @@ func (p *profile) draft() float64 {
 	return (p.deepest() - p.oy) / p.scale
 }
 
-// lowestSheer is the point of the sheer that is nearest to the water, on paper.
+// lowestSheer is the point of the sheer that is nearest to the water, on paper: y grows downwards, so it is the one
+// with the largest.
 func (p *profile) lowestSheer() pt {
 	low := pt{y: math.Inf(-1)}
 	for i, x := range p.l.x {
@@ -97,6 +102,7 @@ func (p *profile) lowestSheer() pt {
 	return low
 }
 
+// freeboard is the least height of the sheer above the water, m.
 func (p *profile) freeboard() float64 {
 	if p.Freeboard > 0 {
 		return p.Freeboard
@@ -104,7 +110,8 @@ func (p *profile) freeboard() float64 {
 	return (p.oy - p.lowestSheer().y) / p.scale
 }
 
-// airDraft is the height of the highest fixed thing above the water, m: of top, poles, fittings and sheer.
+// airDraft is the height of the highest fixed thing above the water, m: of top, poles, fittings and sheer, as computed
+// elsewhere or as measured here.
 func (p *profile) airDraft() float64 {
 	if p.AirDraft > 0 {
 		return p.AirDraft
@@ -127,7 +134,7 @@ func (p *profile) airDraft() float64 {
 	return (p.oy - high) / p.scale
 }
 
-// water draws the surface, and tints what is below it.
+// water draws the surface, and tints what is below it, over the hull: the boat is seen through the water.
 func (p *profile) water() {
 	if p.Drafts == nil {
 		return
@@ -137,7 +144,8 @@ func (p *profile) water() {
 	p.line(pt{p.left - 4, p.oy}, pt{p.right + 4, p.oy}, "stroke", water, "stroke-width", "1.5")
 }
 
-// dimensions draws the dimension lines and gives the y below them.
+// dimensions draws the dimension lines and gives the y below them: the length below the boat, draught and freeboard
+// aft, heights forward, where nothing hangs over.
 func (p *profile) dimensions() float64 {
 	y := p.deepest() + 0.12*p.scale + 18
 	aft, fore := p.at(p.l.aft, p.l.bottom[0]), p.at(p.l.fore, p.l.bottom[len(p.l.x)-1])
@@ -153,7 +161,8 @@ func (p *profile) dimensions() float64 {
 	return y + 12
 }
 
-// heights draws the height above the water at x, and on the same line that with the hood folded.
+// heights draws the height above the water at x, and on the same line that with the hood folded: the two heights by
+// which a bridge is judged.
 func (p *profile) heights(x float64) {
 	high := p.oy - p.airDraft()*p.scale
 	p.extension(pt{p.topEdge() + 4, high}, pt{x + 4, high})
@@ -167,7 +176,8 @@ func (p *profile) heights(x float64) {
 	p.dimensionUp(x, p.oy, high, middle-2, start, "height", metres(p.airDraft()))
 }
 
-// topEdge is how far forward the highest thing reaches, on paper.
+// topEdge is how far forward the highest thing reaches, on paper, so that the extension line begins at it: the head of
+// a pole, the fore edge of a top, or the stem.
 func (p *profile) topEdge() float64 {
 	for _, o := range p.Poles {
 		if head := p.at(o.X, o.Top); math.Abs(p.oy-head.y-p.airDraft()*p.scale) < 0.02*p.scale {
@@ -180,7 +190,8 @@ func (p *profile) topEdge() float64 {
 	return p.at(p.l.fore, p.l.high).x
 }
 
-// foot draws scale bar, notes and caution below y, and gives the y of the end.
+// foot draws scale bar, notes and caution below y, and gives the y of the end. Draughts to the base line go first
+// where they are noted: the yard sets its marks by them.
 func (p *profile) foot(y float64) float64 {
 	notes := p.Notes
 	if p.Drafts != nil && p.BaseLine {
@@ -190,7 +201,8 @@ func (p *profile) foot(y float64) float64 {
 	return p.barAndNotes(y, p.scale, notes)
 }
 
-// barAndNotes draws a scale bar with the caution beside or below it, then notes.
+// barAndNotes draws a scale bar with the caution beside or below it, then notes, and gives the y below them. The bar
+// stays true when a page shrinks the drawing, and so does every length measured by it.
 func (c *canvas) barAndNotes(y, scale float64, notes []string) float64 {
 	right := c.scaleBar(pt{12, y + 4}, scale)
 	if c.width-right-28 > textWidth(Caution, smallSize) {

@@ -15,6 +15,9 @@ type bezier struct{ c1, c2, to pt }
 const corner = 40 * math.Pi / 180
 
 // fair bends a batten through points: a natural cubic spline over the length of the chords, broken at corners.
+//
+// Source: a batten held by weights takes the shape of least bending, which for small slopes is that spline; textbook,
+// from memory. Over the chords rather than over x it may stand upright, as a stem does.
 func fair(points []pt) []bezier {
 	points = apart(points)
 	var out []bezier
@@ -28,7 +31,7 @@ func fair(points []pt) []bezier {
 	return out
 }
 
-// apart leaves out points that lie on the one before.
+// apart leaves out points that lie on the one before: a chord of no length would stop the spline.
 func apart(points []pt) []pt {
 	var out []pt
 	for _, p := range points {
@@ -39,12 +42,16 @@ func apart(points []pt) []pt {
 	return out
 }
 
+// turn is the angle between the directions from a to b and from b to c, rad from 0 to π.
 func turn(a, b, c pt) float64 {
 	t := math.Abs(math.Atan2(c.y-b.y, c.x-b.x) - math.Atan2(b.y-a.y, b.x-a.x))
 	return math.Min(t, 2*math.Pi-t)
 }
 
 // batten is the spline through two points or more, as Béziers that are the spline exactly.
+//
+// Formula: a cubic over an interval h with end slopes d0 and d1 is the Bézier with handles p0 + h·d0/3 and p1 −
+// h·d1/3.
 func batten(points []pt) []bezier {
 	n := len(points)
 	t, x, y := make([]float64, n), make([]float64, n), make([]float64, n)
@@ -70,6 +77,7 @@ func batten(points []pt) []bezier {
 	return out
 }
 
+// straight joins points by straight lines, where there are too few for a curve.
 func straight(points []pt) []bezier {
 	var out []bezier
 	for i := 1; i < len(points); i++ {
@@ -78,23 +86,26 @@ func straight(points []pt) []bezier {
 	return out
 }
 
-// pen writes the data of a path.
+// pen writes the data of a path: each method goes on from where the one before ended, and gives the pen back.
 type pen struct {
 	c  *canvas
 	b  strings.Builder
 	at pt
 }
 
+// pen starts a path; what it writes is rounded, and refused, as all that the canvas writes.
 func (c *canvas) pen() *pen { return &pen{c: c} }
 
 func (p *pen) point(q pt) string { return p.c.number(q.x) + " " + p.c.number(q.y) }
 
+// move lifts the pen and sets it down.
 func (p *pen) move(q pt) *pen {
 	p.b.WriteString("M" + p.point(q))
 	p.at = q
 	return p
 }
 
+// to draws straight lines through points.
 func (p *pen) to(points ...pt) *pen {
 	for _, q := range points {
 		p.b.WriteString("L" + p.point(q))
@@ -119,19 +130,23 @@ func (p *pen) fair(points []pt) *pen {
 	return p
 }
 
+// curve draws a Bézier curve to q by its two handles.
 func (p *pen) curve(c1, c2, q pt) *pen {
 	p.b.WriteString("C" + p.point(c1) + " " + p.point(c2) + " " + p.point(q))
 	p.at = q
 	return p
 }
 
+// close goes straight back to where the pen was set down.
 func (p *pen) close() *pen {
 	p.b.WriteString("Z")
 	return p
 }
 
+// String is the data of the path so far.
 func (p *pen) String() string { return p.b.String() }
 
+// reversed is the way back.
 func reversed(points []pt) []pt {
 	out := make([]pt, len(points))
 	for i, p := range points {

@@ -7,10 +7,13 @@ import (
 
 // Format is how a drawing is laid out.
 type Format struct {
-	ID    string  // begins every id of the drawing, so that several stand on one page; blank: the kind of drawing
-	Width float64 // user units, from 320 to 2000, one for a pixel; 0: 720
+	// Begins every id of the drawing, so that several stand on one page; blank: the kind of drawing.
+	ID string
+	// User units, from 320 to 2000, one for a pixel; 0: 720.
+	Width float64
 }
 
+// Widths in user units, which are pixels on a screen at its usual size: 320 is the narrowest telephone.
 const (
 	usualWidth = 720.0
 	leastWidth = 320.0
@@ -18,7 +21,8 @@ const (
 	narrow     = 520.0 // below it labels stand above things rather than beside them
 )
 
-// canvas makes the canvas of a kind of drawing.
+// canvas makes the canvas of a kind of drawing. The id is checked since it gets into attributes and into references by
+// url(#…), where few characters are safe.
 func (f Format) canvas(kind string) (*canvas, error) {
 	c := &canvas{id: f.ID, kind: kind, width: f.Width}
 	if c.id == "" {
@@ -34,7 +38,8 @@ func (f Format) canvas(kind string) (*canvas, error) {
 	for i, r := range c.id {
 		letter := r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z'
 		if !letter && (i == 0 || !strings.ContainsRune("0123456789-_", r)) {
-			return nil, fmt.Errorf("drawing the %s: %.40q is no id; begin with a letter and use letters, digits, - and _", kind, f.ID)
+			return nil, fmt.Errorf("drawing the %s: %.40q is no id; begin with a letter and use letters, digits, "+
+				"- and _", kind, f.ID)
 		}
 	}
 	return c, nil
@@ -43,6 +48,7 @@ func (f Format) canvas(kind string) (*canvas, error) {
 // Colour is a colour of the boat as #rrggbb; blank is the usual one of the thing.
 type Colour string
 
+// or is the colour, or the usual one where it is blank.
 func (c Colour) or(usual string) string {
 	if c == "" {
 		return usual

@@ -8,16 +8,19 @@ import (
 // RightingLever is a lever at a heel.
 type RightingLever struct{ HeelDeg, GZ float64 } // degrees and m
 
-// RightingLevers is the curve of righting levers.
+// RightingLevers is the curve of righting levers: how far apart weight and buoyancy pull at each heel.
 type RightingLevers struct {
-	Name        string
-	Points      []RightingLever // at rising heels, at least 2
-	GM          float64         // metacentric height, m, for its tangent at no heel; 0: not drawn
-	Flooding    float64         // heel at which water comes aboard, degrees; 0: not drawn
+	Name string
+	// At rising heels, at least 2.
+	Points []RightingLever
+	// Metacentric height, m, for its tangent at no heel; 0: not drawn.
+	GM float64
+	// Heel at which water comes aboard, degrees; 0: not drawn.
+	Flooding    float64
 	Assumptions []string
 }
 
-// SVG draws the plot.
+// SVG draws the plot. The error names the point that is out of bounds or out of order.
 func (in RightingLevers) SVG(f Format) (string, error) {
 	c, err := f.canvas("righting levers")
 	if err != nil {
@@ -43,6 +46,7 @@ func (in RightingLevers) SVG(f Format) (string, error) {
 	return c.finish(of("Righting levers", in.Name), in.describe())
 }
 
+// check asks for a curve: heels that rise, and levers that a boat can have.
 func (in RightingLevers) check() error {
 	k := &check{kind: "righting levers"}
 	if n := len(in.Points); n < 2 || n > mostPoints {
@@ -61,16 +65,20 @@ func (in RightingLevers) check() error {
 	return k.err
 }
 
+// How tangent and flooded part are drawn, on the plot as in its legend.
 var (
 	tangentLine = []string{"stroke", soft, "stroke-width", "1.2", "stroke-dasharray", "6 4"}
 	floods      = []string{"fill", alarm, "fill-opacity", "0.12"}
 )
 
-// floodsFrom is the heel from which the plot is shaded; ok is false where it is nowhere.
+// floodsFrom is the heel from which the plot is shaded, degrees; ok is false where it is nowhere on it. Beyond it the
+// lever of an open boat is lost, and the curve is that of a boat with a deck.
 func (in RightingLevers) floodsFrom() (float64, bool) {
 	return in.Flooding, in.Flooding > 0 && in.Flooding < in.Points[len(in.Points)-1].HeelDeg
 }
 
+// draw shades what lies beyond flooding, then draws tangent and curve. The tangent at no heel rises to GM at one
+// radian, which is how it is drawn by hand; it is cut where it leaves the plot.
 func (in RightingLevers) draw(p *plot) {
 	if from, ok := in.floodsFrom(); ok {
 		a := p.at(from, p.y.high())
@@ -95,6 +103,7 @@ func (in RightingLevers) draw(p *plot) {
 		"round")
 }
 
+// legend names only what is drawn on this plot.
 func (in RightingLevers) legend() []legend {
 	list := []legend{{sampleLine("stroke", water, "stroke-width", "2.2"), "righting lever"}}
 	if in.GM != 0 {
@@ -107,6 +116,7 @@ func (in RightingLevers) legend() []legend {
 	return list
 }
 
+// describe gives the largest lever and its heel, the two numbers by which curves are compared.
 func (in RightingLevers) describe() string {
 	best := in.Points[0]
 	for _, q := range in.Points {

@@ -8,7 +8,8 @@ import (
 	"ribband/core/hull"
 )
 
-// Drafts is how the boat floats: the height of the water above the base line at the first and the last station, m.
+// Drafts is how the boat floats: the height of the water above the base line at the first and the last station, m. It
+// is not the draught to the deepest point, which hangs lower by the skeg.
 type Drafts struct{ Aft, Fore float64 }
 
 // lines are the lines of a hull that the drawings need, in its own axes, m.
@@ -23,6 +24,9 @@ type lines struct {
 	bottomAt, keelAt    interp.FritschButland
 }
 
+// newLines takes the lines of a hull from its table. Between the stations keel, bottom and sheer are interpolated
+// without bulges (Fritsch and Butland, 1984), so that no fitting stands above or below what the table says. A hull of
+// less than 1 m or more than 100 m is likely in other units.
 func newLines(k *check, o hull.Offsets) *lines {
 	if faults := o.Validate(); len(faults) > 0 {
 		k.fail("the offsets: %v", faults[0])
@@ -56,7 +60,8 @@ func newLines(k *check, o hull.Offsets) *lines {
 	return l
 }
 
-// bodyBottom is where a section leaves the side of its skeg: the last point as narrow as the keel, unless all are.
+// bodyBottom is where a section leaves the side of its skeg: the last point as narrow as the keel, unless all are. A
+// keel broader than 15 % of the widest half-breadth is a flat bottom and no skeg.
 func bodyBottom(s hull.Station, widest float64) float64 {
 	i := 0
 	for i < len(s.Y)-1 && s.Y[i+1] <= s.Y[0]+1e-6 {
@@ -68,11 +73,14 @@ func bodyBottom(s hull.Station, widest float64) float64 {
 	return s.Z[i]
 }
 
+// length of the hull, m, from the first station to the last.
 func (l *lines) length() float64 { return l.fore - l.aft }
 
+// middle of the length, about which the boat is turned by its trim, m.
 func (l *lines) middle() float64 { return (l.aft + l.fore) / 2 }
 
-// skeg gives the stations between which the keel hangs below the body; ok is false where it does nowhere.
+// skeg gives the stations between which the keel hangs more than 5 mm below the body; ok is false where it does
+// nowhere.
 func (l *lines) skeg() (from, to int, ok bool) {
 	from = -1
 	for i := range l.x {
@@ -86,12 +94,13 @@ func (l *lines) skeg() (from, to int, ok bool) {
 	return from, to, from >= 0
 }
 
-// level is the height of the water above the base line at x.
+// level is the height of the water above the base line at x, m: the plane of the water is straight between the ends.
 func (l *lines) level(d *Drafts, x float64) float64 {
 	return d.Aft + (d.Fore-d.Aft)*(x-l.aft)/l.length()
 }
 
-// checkDrafts asks for drafts at which the boat floats and stands about upright.
+// checkDrafts asks for draughts at which the boat floats and stands about upright: the water between keel and sheer
+// halfway along, and a trim of no more than a quarter of the length.
 func (l *lines) checkDrafts(k *check, d *Drafts) {
 	if d == nil || l == nil {
 		return

@@ -12,21 +12,24 @@ import (
 // LoomSheet is a schematic of the wires: positive from the left, through the fuse to the consumer, negative back to the
 // right. It shows what connects to what, not where it runs.
 type LoomSheet struct {
-	Name  string
-	Loom  wiring.Loom
-	Bank  string // what the bank is called; blank: "battery bank"
+	Name string
+	Loom wiring.Loom
+	// What the bank is called; blank: "battery bank".
+	Bank  string
 	Notes []string
 }
 
 // run is one circuit: its positive wire, and its negative one where there is one.
 type run struct{ plus, minus *wiring.Wire }
 
+// Where things stand on the schematic, user units.
 const (
 	loomBus   = 20.0 // x of the positive bus; the negative one is as far from the right
 	rowHeight = 24.0 // for the wire of a circuit, below its words
 )
 
-// SVG draws the schematic.
+// SVG draws the schematic: the bank above, its positive bus down the left and the negative one down the right, a
+// circuit between them for each load. The error names the wire with a number that cannot be.
 func (in LoomSheet) SVG(f Format) (string, error) {
 	c, err := f.canvas("loom")
 	if err != nil {
@@ -55,6 +58,7 @@ func (in LoomSheet) SVG(f Format) (string, error) {
 	return c.finish(of("Loom", in.Name), in.describe())
 }
 
+// check asks for numbers that a launch can have; more wires than that would make a page nobody reads.
 func (in LoomSheet) check() error {
 	k := &check{kind: "loom"}
 	if n := len(in.Loom.Wires); n < 1 || n > 400 {
@@ -77,7 +81,8 @@ type loomGroup struct {
 	runs []run
 }
 
-// groups puts the circuits together by where they start, in the order of the loom.
+// groups puts the circuits together by where they start, in the order of the loom: each begins at a bus bar or a
+// panel, and that is where the person who makes it stands. A wire without its fellow is a circuit of its own.
 func (in LoomSheet) groups() []loomGroup {
 	var out []loomGroup
 	place, circuit := map[string]int{}, map[string]*run{}
@@ -158,7 +163,7 @@ func (c *canvas) circuit(r run, y float64) (below, wire float64) {
 	return y + rowHeight/2, y
 }
 
-// words say what a circuit is, and what its wires are.
+// words say what a circuit is, and what its wires are. What the name of the circuit says already is not said again.
 func (r run) words() (head, details string) {
 	if r.plus == nil {
 		return r.minus.Circuit, "back in " + msg.English.Text(r.minus.Colour.Words()) + ", " + size(r.minus)
@@ -169,7 +174,8 @@ func (r run) words() (head, details string) {
 	if !strings.Contains(strings.ToLower(head), strings.ToLower(to)) {
 		head += ", to " + to
 	}
-	if f := msg.English.Text(w.Function.Words()); w.Function != "" && !strings.Contains(strings.ToLower(head), strings.ToLower(f)) {
+	f := msg.English.Text(w.Function.Words())
+	if w.Function != "" && !strings.Contains(strings.ToLower(head), strings.ToLower(f)) {
 		head += " (" + f + ")"
 	}
 	details = msg.English.Text(w.Colour.Words()) + ", " + size(w)
@@ -177,16 +183,19 @@ func (r run) words() (head, details string) {
 		details += ", fuse " + plain(w.Fuse) + "\u00a0A"
 	}
 	if r.minus != nil {
-		details += "; back in " + msg.English.Text(r.minus.Colour.Words()) + ", " + decimal(r.minus.Length, 2) + "\u00a0m"
+		details += "; back in " + msg.English.Text(r.minus.Colour.Words()) + ", " + decimal(r.minus.Length, 2) +
+			"\u00a0m"
 	}
 	return head, details
 }
 
+// size says section and length of a wire, the length to the centimetre at which it is cut.
 func size(w *wiring.Wire) string {
 	return fmt.Sprintf("%s\u00a0mm², %s\u00a0m", plain(w.MM2), decimal(w.Length, 2))
 }
 
-// wire draws a wire in its colour, cased so that it shows on any ground, a stripe as dashes; thicker wires thicker.
+// wire draws a wire in its colour, cased so that it shows on any ground, a stripe as dashes; thicker wires thicker, by
+// the root of the section as in nature, but not to scale.
 func (c *canvas) wire(a, b pt, w *wiring.Wire) {
 	width := 2.2 + min(4, math.Sqrt(w.MM2)/3)
 	body, stripe := wireColours(w.Colour)
@@ -197,7 +206,8 @@ func (c *canvas) wire(a, b pt, w *wiring.Wire) {
 	}
 }
 
-// wireColours are those of an insulation and of its stripe; a colour that is not in use is drawn grey.
+// wireColours are those of an insulation by its name, such as "brown with yellow stripe"; unknown names are drawn
+// grey, and their name stands beside them all the same.
 func wireColours(c wiring.Colour) (body, stripe string) {
 	switch c {
 	case wiring.Red:
@@ -220,6 +230,7 @@ func wireColours(c wiring.Colour) (body, stripe string) {
 	return "#8b9094", ""
 }
 
+// describe lists the circuits with their fuses in words.
 func (in LoomSheet) describe() string {
 	var parts []string
 	for _, g := range in.groups() {

@@ -8,6 +8,7 @@ type Motor struct {
 
 func (m Motor) check(k *check, l *lines) { m.Area.check(k, l) }
 
+// below draws the motor dashed, and its shaft from its middle to the propeller.
 func (m Motor) below(p *plan) {
 	if p.Drive.Kind == Shaft {
 		p.line(p.at(m.Aft, (m.Port+m.Starboard)/2), p.at(p.shaftEnd(), 0), "stroke", dark, "stroke-width", "1.6",
@@ -17,7 +18,8 @@ func (m Motor) below(p *plan) {
 	p.key(m.Area, "motor")
 }
 
-// Bank is the battery bank, or one box of it, below seats or decks.
+// Bank is the battery bank, or one box of it, below seats or decks. It is the heaviest thing on board that the buyer
+// chooses, so the plan shows where it lies.
 type Bank struct {
 	unseen
 	Area
@@ -25,6 +27,7 @@ type Bank struct {
 
 func (b Bank) check(k *check, l *lines) { b.Area.check(k, l) }
 
+// below draws the box dashed; all boxes of a bank have one number.
 func (b Bank) below(p *plan) {
 	p.hiddenArea(b.Area)
 	p.key(b.Area, "battery bank")
@@ -36,6 +39,7 @@ var (
 	halo       = []string{"fill", "none", "stroke", "#ffffff", "stroke-opacity", "0.6", "stroke-width", "2.4"}
 )
 
+// hiddenArea draws an area that seats or decks hide. It is not filled: what hides it stays to be seen.
 func (p *plan) hiddenArea(a Area) {
 	p.area(a, 0.02, halo...)
 	p.area(a, 0.02, hiddenLine...)

@@ -13,17 +13,20 @@ type MassGroup struct {
 
 // Masses is the mass of the boat by group, as bars.
 type Masses struct {
-	Name   string
-	Groups []MassGroup // drawn in this order
+	Name string
+	// Drawn in this order.
+	Groups []MassGroup
 	Notes  []string
 }
 
+// Bounds and sizes of the bars; user units.
 const (
 	mostGroups = 100
 	barHeight  = 14.0
 )
 
-// SVG draws the bars.
+// SVG draws the bars, all to one scale from zero. The error names the group whose mass cannot be. On a narrow drawing
+// names stand above the bars.
 func (in Masses) SVG(f Format) (string, error) {
 	c, err := f.canvas("masses")
 	if err != nil {
@@ -54,6 +57,7 @@ func (in Masses) SVG(f Format) (string, error) {
 	return c.finish(of("Masses", in.Name), in.describe(total))
 }
 
+// sum adds the groups up and finds the longest bar, kg.
 func (in Masses) sum() (total, heaviest float64, err error) {
 	k := &check{kind: "masses"}
 	if n := len(in.Groups); n < 1 || n > mostGroups {
@@ -66,7 +70,8 @@ func (in Masses) sum() (total, heaviest float64, err error) {
 	return total, heaviest, k.err
 }
 
-// bar draws a group, its name beside or above the bar, and gives the y below it.
+// bar draws a group, its name beside or above the bar, and gives the y below it. Names take three lines at most; a
+// longer one is cut short, and stands whole in the description.
 func (c *canvas) bar(g MassGroup, y, left, scale float64, beside bool) float64 {
 	x, room := left-8, left-20
 	anchor := end
@@ -99,6 +104,7 @@ func kilograms(v float64) string {
 	return decimal(v, 0) + "\u00a0kg"
 }
 
+// describe lists the groups with their masses, and the total.
 func (in Masses) describe(total float64) string {
 	var parts []string
 	for _, g := range in.Groups {

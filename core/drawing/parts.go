@@ -1,8 +1,9 @@
 package drawing
 
-// Cockpit is the opening in the deck.
+// Cockpit is the opening in the deck. Its sides follow the sheer at the breadth of the side decks.
 type Cockpit struct {
-	Aft, Fore float64 // its ends, m from the aft end of the hull
+	// Its ends, m from the aft end of the hull.
+	Aft, Fore float64
 }
 
 // What the offsets do not say, m: common practice, no source.
@@ -11,6 +12,7 @@ const (
 	coamingHeight = 0.1 // of the coaming above the sheer
 )
 
+// check asks that the opening lies within the hull.
 func (p Cockpit) check(k *check, l *lines) { k.span("cockpit", p.Aft, p.Fore, l) }
 
 // TopKind is what stands over the cockpit.
@@ -25,15 +27,22 @@ const (
 	SolarTop    TopKind = "hard top with solar panels"
 )
 
-// Top is what stands over the cockpit.
+// Top is what stands over the cockpit. It is drawn up, since that is how a boat is shown and how it meets a bridge;
+// where a hood lies when it is folded is drawn beside it.
 type Top struct {
-	Kind      TopKind
-	Aft, Fore float64 // its ends when up, m from the aft end of the hull
-	Height    float64 // of its highest point above the sheer halfway between its ends, m
-	Folded    float64 // height of a hood above the base line when it is folded, m; 0: not shown
-	Colour    Colour  // of a hard top; cloth has its own, see [Paint]
+	Kind TopKind
+	// Its ends when up, m from the aft end of the hull.
+	Aft, Fore float64
+	// Of its highest point above the sheer halfway between its ends, m.
+	Height float64
+	// Height of a hood above the base line when it is folded, m; 0: not shown.
+	Folded float64
+	// Of a hard top; cloth has its own, see [Paint].
+	Colour Colour
 }
 
+// check asks for a top over the hull, 0.5 to 3 m high: lower nobody sits under it, higher is no launch. A folded hood
+// must lie between the sheer and where it stands when it is up.
 func (t Top) check(k *check, l *lines) {
 	switch t.Kind {
 	case NoTop:
@@ -63,6 +72,7 @@ const (
 	FullEnclosure  Enclosure = "full enclosure"
 )
 
+// check asks for a top that is there: panes hang from it.
 func (e Enclosure) check(k *check, t Top) {
 	switch e {
 	case NoEnclosure:
@@ -88,12 +98,15 @@ const (
 	Pod     DriveKind = "pod"
 )
 
-// Drive is what drives the boat.
+// Drive is what drives the boat. A shaft goes through the skeg and needs no place; a leg or a pod hangs from the
+// bottom.
 type Drive struct {
 	Kind DriveKind
-	X    float64 // of a leg or pod, m from the aft end of the hull; a shaft ends at the skeg
+	// Of a leg or pod, m from the aft end of the hull; a shaft ends at the skeg.
+	X float64
 }
 
+// check asks where a leg or a pod hangs; where a shaft ends is known from the skeg.
 func (d Drive) check(k *check, l *lines) {
 	switch d.Kind {
 	case NoDrive, Shaft:
@@ -104,12 +117,14 @@ func (d Drive) check(k *check, l *lines) {
 	}
 }
 
-// Band is a painted band along the hull, between two heights above the base line.
+// Band is a painted band along the hull, between two heights above the base line; it is parallel to that.
 type Band struct {
-	Colour   Colour
-	From, To float64 // m above the base line
+	Colour Colour
+	// M above the base line.
+	From, To float64
 }
 
+// check asks for a band between keel and sheer, its lower edge first.
 func (b *Band) check(k *check, what string, l *lines) {
 	if b == nil || l == nil {
 		return
@@ -119,19 +134,25 @@ func (b *Band) check(k *check, what string, l *lines) {
 	k.within(what+"'s upper edge", b.To, b.From, l.high, "m above the base line")
 }
 
-// Area is a rectangle seen from above.
+// Area is a rectangle seen from above, along the boat. Its place says where it lies, its name what the legend calls
+// it.
 type Area struct {
-	Name            string
-	Aft, Fore       float64 // m from the aft end of the hull
-	Port, Starboard float64 // m from the centre line, to starboard above zero: Port is the smaller number
+	Name string
+	// M from the aft end of the hull.
+	Aft, Fore float64
+	// M from the centre line, to starboard above zero: Port is the smaller number.
+	Port, Starboard float64
 }
 
+// check asks for an area within the hull's length and breadth. Whether it fits between the sides at its height is
+// checked where the book is published.
 func (a Area) check(k *check, l *lines) {
 	k.span(named(a.Name, "area"), a.Aft, a.Fore, l)
 	k.within(named(a.Name, "area")+"'s port side", a.Port, -l.widest, l.widest, "m from the centre line")
 	k.within(named(a.Name, "area")+"'s starboard side", a.Starboard, a.Port, l.widest, "m from the centre line")
 }
 
+// named is a name, or the usual one of the thing.
 func named(name, usual string) string {
 	if name == "" {
 		return usual

@@ -9,7 +9,8 @@ import (
 // Plan is the boat from above, bow to the right, starboard below, to scale.
 type Plan struct {
 	Boat
-	Seats []Area // see [Benches]
+	// See [Benches].
+	Seats []Area
 }
 
 // plan is a plan on its way onto paper.
@@ -24,7 +25,8 @@ type plan struct {
 	remark string   // behind the names
 }
 
-// SVG draws the plan.
+// SVG draws the plan. The error names what cannot be drawn: offsets that are none, a seat or a fitting beyond the
+// hull.
 func (in Plan) SVG(f Format) (string, error) {
 	c, err := f.canvas("plan")
 	if err != nil {
@@ -47,6 +49,7 @@ func (in Plan) SVG(f Format) (string, error) {
 	return p.finish(of("Plan", in.Name), p.describe())
 }
 
+// check asks all of the boat, and the seats.
 func (p *plan) check() error {
 	k := &check{kind: p.kind}
 	if p.l = p.newLines(k); p.l == nil {
@@ -58,9 +61,12 @@ func (p *plan) check() error {
 	return k.err
 }
 
+// at is a point of the boat on paper: x m from its origin forward, y m from the centre line to starboard, which is
+// down.
 func (p *plan) at(x, y float64) pt { return pt{p.ox + p.scale*x, p.oy + p.scale*y} }
 
-// edge is the line at a distance inside the sheer, on one side (1 starboard, -1 port), where it is off the centre line.
+// edge is the line at a distance inside the sheer, m, on one side (1 starboard, -1 port), where it is off the centre
+// line: the seam of a plank that is sprung along the side.
 func (p *plan) edge(inside, side float64) []pt {
 	var out []pt
 	const n = 48
@@ -73,7 +79,7 @@ func (p *plan) edge(inside, side float64) []pt {
 	return out
 }
 
-// outline is the deck at its sheer.
+// outline is the deck at its sheer, starboard from the transom to the stem and port back.
 func (p *plan) outline() string {
 	var side []pt
 	for i, x := range p.l.x {
@@ -86,7 +92,9 @@ func (p *plan) outline() string {
 	return p.pen().fair(side).fair(reversed(port)).close().String()
 }
 
-// opening is the cockpit, grown or shrunk by some metres: along the sheer at its sides, rounded at its ends.
+// opening is the cockpit, grown or shrunk by some metres: along the sheer at its sides, rounded at its ends, the fore
+// end more than the aft end. Grown and shrunk it gives both edges of the coaming, and the clip path of what stands
+// inside.
 func (p *plan) opening(grow float64) string {
 	aft, fore := p.Cockpit.Aft-grow, p.Cockpit.Fore+grow
 	half := func(x float64) float64 {
@@ -121,9 +129,11 @@ func (p *plan) opening(grow float64) string {
 	return p.pen().fair(side).fair(reversed(port)).close().String()
 }
 
+// describe gives the main dimensions, and what the numbers on the drawing stand for.
 func (p *plan) describe() string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "View from above to scale, bow to the right, starboard below. Length of the hull %s, beam at the sheer %s.", metres(p.l.length()), metres(p.beam()))
+	b.WriteString("View from above to scale, bow to the right, starboard below.")
+	fmt.Fprintf(&b, " Length of the hull %s, beam at the sheer %s.", metres(p.l.length()), metres(p.beam()))
 	if p.LaidDeck != "" {
 		b.WriteString(" The decks are laid in timber.")
 	}
@@ -134,7 +144,7 @@ func (p *plan) describe() string {
 	return b.String()
 }
 
-// beam is the largest at the sheer, m.
+// beam is the largest at the sheer, m, of all stations.
 func (p *plan) beam() float64 {
 	widest := 0.0
 	for _, y := range p.l.half {
@@ -143,7 +153,8 @@ func (p *plan) beam() float64 {
 	return 2 * widest
 }
 
-// dimensions draws beam and length and gives the y below them.
+// dimensions draws beam and length and gives the y below them. The beam is that of the sheer, which is what is seen
+// from above; flare below it is narrower.
 func (p *plan) dimensions() float64 {
 	half := p.beam() / 2
 	top, low := p.at(0, -half).y, p.at(0, half).y
@@ -156,7 +167,7 @@ func (p *plan) dimensions() float64 {
 	return y + 12
 }
 
-// foot draws scale bar and legend below y and gives the y of the end.
+// foot draws scale bar and legend below y and gives the y of the end. Bar and caution are those of the profile.
 func (p *plan) foot(y float64) float64 {
 	var notes []string
 	if legend := p.legend(); legend != "" {

@@ -7,7 +7,8 @@ import (
 	"strings"
 )
 
-// deck draws the deck with its planks, and the rubbing strake around it.
+// deck draws the deck with its planks, and the rubbing strake around it. The strake is 50 mm broad to scale, but never
+// too thin to show its colour.
 func (p *plan) deck() {
 	outline := p.outline()
 	p.path(outline, "fill", p.Deck.or(deckIvory))
@@ -20,15 +21,16 @@ func (p *plan) deck() {
 		"stroke-linejoin", "round")
 }
 
-// The planks of deck and sole, m: common practice, no source. Those of the sole are drawn broader than they are, so that
-// they can be told apart.
+// The planks of deck and sole, m: common practice, no source. Those of the sole are drawn broader than they are, so
+// that they can be told apart.
 const (
 	coveringBoard = 0.1 // the outermost plank of a laid deck
 	plank         = 0.05
 	solePlank     = 0.07
 )
 
-// laid draws planks sprung along the sheer inside a covering board, with a king plank where they meet.
+// laid draws planks sprung along the sheer inside a covering board, with a king plank where they meet. The seams stop
+// at the centre line by themselves, since no edge crosses it.
 func (p *plan) laid() {
 	starboard, port := p.edge(coveringBoard, 1), p.edge(coveringBoard, -1)
 	if len(starboard) < 2 {
@@ -57,7 +59,8 @@ func (p *plan) laid() {
 	}
 }
 
-// cockpit draws coaming and sole.
+// cockpit draws coaming and sole, with straight planks fore and aft where the sole has them: the coaming is 30 mm
+// outside the opening and 20 mm inside.
 func (p *plan) cockpit() {
 	p.path(p.opening(0.03), "fill", p.Coaming.or(timber), "stroke", dark, "stroke-width", "0.9")
 	inner := p.opening(-0.02)
@@ -75,7 +78,8 @@ func (p *plan) cockpit() {
 	}, "stroke", dark, "stroke-opacity", "0.45", "stroke-width", "0.7", "clip-path", clip)
 }
 
-// inside draws seats and what stands in the cockpit.
+// inside draws seats and what stands in the cockpit. Seats are given as rectangles; the clip path gives them the shape
+// of the side that they stand against.
 func (p *plan) inside() {
 	clip := p.clip("cockpit", p.opening(-0.02))
 	p.group("g", func() {
@@ -91,13 +95,14 @@ func (p *plan) inside() {
 	}
 }
 
-// area draws a rectangle with round corners of some metres.
+// area draws a rectangle with round corners of some metres; attrs are as those of [canvas.rect].
 func (p *plan) area(a Area, round float64, attrs ...string) {
 	q, r := p.at(a.Aft, a.Port), p.at(a.Fore, a.Starboard)
 	p.rect(q.x, q.y, r.x-q.x, r.y-q.y, append([]string{"rx", p.number(round * p.scale)}, attrs...)...)
 }
 
-// hidden draws dashed what lies below decks and seats, and the drive below the hull.
+// hidden draws dashed what lies below decks and seats, and the drive below the hull. It comes after what hides it: a
+// drawing that left it out would not say where the weight lies.
 func (p *plan) hidden() {
 	for _, f := range p.Fittings {
 		f.below(p)
@@ -109,7 +114,7 @@ func (p *plan) hidden() {
 	}
 }
 
-// shaftEnd is where the propeller of a shaft turns: aft of the skeg.
+// shaftEnd is where the propeller of a shaft turns, m: aft of the skeg, or at the aft end of a hull without one.
 func (p *plan) shaftEnd() float64 {
 	if from, _, ok := p.l.skeg(); ok {
 		return p.l.x[from]
@@ -117,7 +122,7 @@ func (p *plan) shaftEnd() float64 {
 	return p.l.aft
 }
 
-// roof draws the outline of a top that is up.
+// roof draws the outline of a top, dash-dotted, as is the custom for what lies above the plane that is drawn.
 func (p *plan) roof() {
 	if p.Top.Kind == NoTop {
 		return
@@ -128,7 +133,8 @@ func (p *plan) roof() {
 	p.remark = "Dash-dotted: " + string(p.Top.Kind)
 }
 
-// key numbers an area, with its name in the legend; areas of one name have one number.
+// key numbers an area, with its name in the legend; areas of one name have one number. Names would not fit into areas
+// on a telephone.
 func (p *plan) key(a Area, usual string) {
 	name := named(a.Name, usual)
 	n := slices.Index(p.keys, name)
@@ -141,12 +147,14 @@ func (p *plan) key(a Area, usual string) {
 	p.text(pt{at.x, at.y + 4}, middle, strconv.Itoa(n+1), "font-size", p.number(smallSize), "fill", ink)
 }
 
-const markRadius = 7.5 // user units
+// markRadius is that of the ring round a number, user units.
+const markRadius = 7.5
 
 // free is a place for the number of an area that no other number covers: its middle, else near one of its ends.
 func (p *plan) free(a Area) pt {
 	centre := p.at((a.Aft+a.Fore)/2, (a.Port+a.Starboard)/2)
-	for _, at := range []pt{centre, {p.at(a.Fore, 0).x - markRadius, centre.y}, {p.at(a.Aft, 0).x + markRadius, centre.y},
+	for _, at := range []pt{centre,
+		{p.at(a.Fore, 0).x - markRadius, centre.y}, {p.at(a.Aft, 0).x + markRadius, centre.y},
 		{centre.x, p.at(0, a.Port).y + markRadius}, {centre.x, p.at(0, a.Starboard).y - markRadius}} {
 		if !slices.ContainsFunc(p.marks, func(m pt) bool { return math.Hypot(m.x-at.x, m.y-at.y) < 2*markRadius+1 }) {
 			return at
@@ -155,7 +163,8 @@ func (p *plan) free(a Area) pt {
 	return centre
 }
 
-// legend says what the numbers mean, and the lines.
+// legend says what the numbers mean, and the lines; empty where there is nothing to say. It stands below the plan and
+// in its description.
 func (p *plan) legend() string {
 	var list []string
 	for i, name := range p.keys {

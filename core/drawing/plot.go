@@ -24,7 +24,7 @@ func Ticks(low, high float64, wanted int) []float64 {
 	return steps(low, high, step)
 }
 
-// degreeTicks are those of an angle in degrees: every 5, 10, 15, 30 or 45.
+// degreeTicks are those of an angle in degrees: every 5, 10, 15, 30 or 45, by which a clinometer is read.
 func degreeTicks(low, high float64, wanted int) []float64 {
 	for _, step := range []float64{5, 10, 15, 30, 45} {
 		if (high-low)/step <= float64(wanted) {
@@ -34,6 +34,8 @@ func degreeTicks(low, high float64, wanted int) []float64 {
 	return steps(low, high, 90)
 }
 
+// steps are the multiples of a step from at or below low to at or above high; the bounds alone where there would be
+// none, or too many to draw.
 func steps(low, high, step float64) []float64 {
 	first, last := math.Floor(low/step+1e-9), math.Ceil(high/step-1e-9)
 	if !(last > first) || last-first > 1000 {
@@ -46,7 +48,7 @@ func steps(low, high, step float64) []float64 {
 	return out
 }
 
-// clean takes the noise of binary fractions off a tick.
+// clean takes the noise of binary fractions off a tick: 0.1 + 0.2 is labelled 0.3, to nine figures.
 func clean(v float64) float64 {
 	if v == 0 {
 		return 0
@@ -65,11 +67,12 @@ type axis struct {
 	ticks []float64
 }
 
+// low is where the axis begins, and high where it ends.
 func (a axis) low() float64 { return a.ticks[0] }
 
 func (a axis) high() float64 { return a.ticks[len(a.ticks)-1] }
 
-// label writes a tick with as many decimals as its step needs.
+// label writes a tick with as many decimals as its step needs, so that all of an axis have the same.
 func (a axis) label(v float64) string {
 	places := 0
 	if len(a.ticks) > 1 {
@@ -85,7 +88,8 @@ type plot struct {
 	left, top, right, bottom float64
 }
 
-// newPlot draws the grid, the ticks and the titles of two axes over the whole width.
+// newPlot draws the grid, the ticks and the titles of two axes over the whole width. The title of the upward axis lies
+// above it: turned by a right angle nobody reads it.
 func (c *canvas) newPlot(x, y axis, height float64) *plot {
 	widest := 0.0
 	for _, t := range y.ticks {
@@ -110,6 +114,7 @@ func (c *canvas) newPlot(x, y axis, height float64) *plot {
 	return p
 }
 
+// at is the point on paper of two values, in the units of the axes.
 func (p *plot) at(x, y float64) pt {
 	return pt{
 		p.left + (p.right-p.left)*(x-p.x.low())/(p.x.high()-p.x.low()),
@@ -118,6 +123,9 @@ func (p *plot) at(x, y float64) pt {
 }
 
 // curve draws on through points of rising x without bulging beyond them.
+//
+// Source: Fritsch and Butland (1984), monotone piecewise cubics, as gonum has it: a curve that falls between two
+// points of a table would show what nobody computed.
 func (p *plot) curve(k *pen, x, y []float64) *pen {
 	var f interp.FritschButland
 	if len(x) < 2 || f.Fit(x, y) != nil {
@@ -142,7 +150,8 @@ type legend struct {
 	text   string
 }
 
-// legends draws them below y and gives the y of the last.
+// legends draws them below y and gives the y of the last. Below the plot nothing is hidden by them, whatever the curve
+// does.
 func (c *canvas) legends(y float64, list []legend) float64 {
 	for _, l := range list {
 		first := true
@@ -168,6 +177,7 @@ func sampleBand(attrs ...string) func(*canvas, pt) {
 	return func(c *canvas, at pt) { c.rect(at.x, at.y-5, 24, 10, attrs...) }
 }
 
+// sampleDot is a legend's dot.
 func sampleDot(attrs ...string) func(*canvas, pt) {
 	return func(c *canvas, at pt) { c.ellipse(pt{at.x + 12, at.y}, 4.5, 4.5, attrs...) }
 }

@@ -9,19 +9,26 @@ import (
 // Profile is the boat from its starboard side, bow to the right, to scale, floating at its draughts.
 type Profile struct {
 	Boat
-	Drafts *Drafts // nil: no water is drawn, and the base line is level
+	// Nil: no water is drawn, and the base line is level.
+	Drafts *Drafts
 
-	Persons []float64 // places of seated persons, m from the aft end
-	Seat    float64   // height of the seats above the base line, m; 0: 0.28 m below the sheer
-	Poles   []Pole    // lights and staffs
+	// Places of seated persons, m from the aft end.
+	Persons []float64
+	// Height of the seats above the base line, m; 0: 0.28 m below the sheer.
+	Seat float64
+	// Lights and staffs.
+	Poles []Pole
 
-	BaseLine bool // the draughts to the base line are noted too
+	// The draughts to the base line are noted too.
+	BaseLine bool
 
 	// Figures as computed elsewhere, m; 0: as measured on the drawing.
 	AirDraft, Freeboard, Draft float64
 
-	Folded float64  // height above the water with the hood folded, m; 0: not shown
-	Notes  []string // below the drawing
+	// Height above the water with the hood folded, m; 0: not shown.
+	Folded float64
+	// Below the drawing.
+	Notes []string
 }
 
 // Pole stands on the deck: a light or a staff. Top is the height of its head above the base line, m.
@@ -46,7 +53,8 @@ type profile struct {
 	outline     string  // reference to the clip path of the hull
 }
 
-// SVG draws the profile.
+// SVG draws the profile. The error names what cannot be drawn: offsets that are none, a draught at which the boat does
+// not float, a place beyond the hull.
 func (in Profile) SVG(f Format) (string, error) {
 	c, err := f.canvas("profile")
 	if err != nil {
@@ -67,6 +75,7 @@ func (in Profile) SVG(f Format) (string, error) {
 	return p.finish(of("Profile", in.Name), p.describe())
 }
 
+// check asks all of the boat, then what only the profile shows. Heights beyond 10 m are likely in other units.
 func (p *profile) check() error {
 	k := &check{kind: p.kind}
 	if p.l = p.newLines(k); p.l == nil {
@@ -101,6 +110,10 @@ const (
 )
 
 // layOut chooses the scale and where the water lies.
+//
+// The base line leans by the trim, so the boat is turned until the water is level: what is asked of a boat is how it
+// lies in the water. The scale is that at which the length fits between the dimensions on either side; the height
+// follows, and the paper is cut below the last line of text.
 func (p *profile) layOut() {
 	p.left, p.right = profileLeft, p.width-profileRight
 	p.datum = p.l.low
@@ -108,6 +121,7 @@ func (p *profile) layOut() {
 		p.slope = math.Atan2(p.Drafts.Aft-p.Drafts.Fore, p.l.length())
 		p.datum = (p.Drafts.Aft + p.Drafts.Fore) / 2
 	}
+	// Measured at a scale of one about the origin, the extremes give scale and origin in one step.
 	p.scale, p.ox, p.oy = 1, 0, 0
 	lo, hi := pt{math.Inf(1), math.Inf(1)}, pt{math.Inf(-1), math.Inf(-1)}
 	for _, q := range p.extremes() {
@@ -119,7 +133,8 @@ func (p *profile) layOut() {
 	p.oy = 14 - p.scale*lo.y
 }
 
-// extremes are points that the paper must hold.
+// extremes are points that the paper must hold: the hull, the heads of persons, what stands up with a little air above
+// it, and what hangs below. A head is 0.88 m above its seat; the rest of 1.03 m is air.
 func (p *profile) extremes() []pt {
 	var out []pt
 	for i, x := range p.l.x {
@@ -146,13 +161,16 @@ func (p *profile) extremes() []pt {
 }
 
 // at is a point of the boat on paper: turned by the trim about the middle of the water line.
+//
+// Formula: x′ = dx·cos φ − dz·sin φ, z′ = dx·sin φ + dz·cos φ, from the middle of the length and the water there, with
+// φ = atan((draught aft − draught fore)/length); then to scale, and downwards.
 func (p *profile) at(x, z float64) pt {
 	dx, dz := x-p.l.middle(), z-p.datum
 	sin, cos := math.Sincos(p.slope)
 	return pt{p.ox + p.scale*(dx*cos-dz*sin), p.oy - p.scale*(dx*sin+dz*cos)}
 }
 
-// along gives the points of a curve over the places x.
+// along gives the points of a curve of the table: heights z at places x, m. Both are as long.
 func (p *profile) along(x, z []float64) []pt {
 	out := make([]pt, len(x))
 	for i := range x {
@@ -161,7 +179,8 @@ func (p *profile) along(x, z []float64) []pt {
 	return out
 }
 
-// between samples a height from one place to another.
+// between samples a height, m above the base line, at n equal steps from one place to another, for a curve that the
+// table does not have.
 func (p *profile) between(from, to float64, n int, z func(x float64) float64) []pt {
 	out := make([]pt, n+1)
 	for i := range out {
@@ -171,11 +190,12 @@ func (p *profile) between(from, to float64, n int, z func(x float64) float64) []
 	return out
 }
 
-// crown is the height of the top above the base line.
+// crown is the height of the top above the base line, m. The book gives it above the gunwale halfway along the top.
 func (p *profile) crown() float64 {
 	return p.l.sheerAt.Predict((p.Top.Aft+p.Top.Fore)/2) + p.Top.Height
 }
 
+// describe gives the dimensions that the drawing shows, and what stands over the cockpit.
 func (p *profile) describe() string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "Side view to scale, bow to the right. Length of the hull %s.", metres(p.l.length()))

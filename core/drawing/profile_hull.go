@@ -1,6 +1,7 @@
 package drawing
 
-// hull draws skeg, body, bands, rail and coaming.
+// hull draws skeg, body, bands, rail and coaming. What is painted is clipped by the body, so that a stripe or a boot
+// top ends where the hull does; the outline is drawn over it.
 func (p *profile) hull() {
 	p.skegAndDrive()
 	body := p.body()
@@ -14,7 +15,7 @@ func (p *profile) hull() {
 	p.rail()
 }
 
-// body is the side of the hull without its skeg.
+// body is the side of the hull without its skeg: along the sheer to the stem, down it, and back along the bottom.
 func (p *profile) body() string {
 	last := len(p.l.x) - 1
 	k := p.pen()
@@ -25,11 +26,16 @@ func (p *profile) body() string {
 }
 
 // bands paints what is clipped by the hull: stripe, boot top and bottom.
+//
+// A boot top is painted on the mould's level and so parallel to the base line, whatever the trim. Without one the
+// paint of the bottom ends at the water, as it does on a boat that has been afloat.
 func (p *profile) bands() {
+	// A metre beyond the ends of the hull is beyond its rake, too; the clip path cuts it off.
 	across := func(from, to float64, colour string) {
 		a, b := p.l.aft-1, p.l.fore+1
 		p.path(p.pen().move(p.at(a, from)).to(p.at(b, from), p.at(b, to), p.at(a, to)).close().String(), "fill", colour)
 	}
+	// The stripe follows the sheer, its middle 85 mm below it and 60 mm broad: common practice, no source.
 	if p.Stripe != "" {
 		lower := make([]float64, len(p.l.x))
 		for i, z := range p.l.sheer {
@@ -50,9 +56,12 @@ func (p *profile) bands() {
 	}
 }
 
-// rail draws the rubbing strake along the sheer, the crown of the deck and the coaming.
+// rail draws the rubbing strake along the sheer, the crown of the deck and the coaming. The strake is drawn twice,
+// first in ink and a little broader, so that it is seen on a hull of its own colour.
 func (p *profile) rail() {
 	c := p.Cockpit
+	// The deck rises to the centre line by a twentieth of its half-breadth: usual camber, common practice, no
+	// source.
 	crown := func(x float64) float64 { return p.l.sheerAt.Predict(x) + 0.05*p.l.halfAt.Predict(x) }
 	under := (c.Fore - c.Aft) / 8 // the decks run on behind the rising ends of the coaming
 	for _, ends := range [][2]float64{{c.Fore - under, p.l.fore}, {p.l.aft, c.Aft + under}} {
@@ -71,7 +80,8 @@ func (p *profile) rail() {
 func (p *profile) coaming() {
 	c := p.Cockpit
 	r := min(0.35, (c.Fore-c.Aft)/4)
-	crest := p.between(c.Aft+r, c.Fore-0.6*r, 8, func(x float64) float64 { return p.l.sheerAt.Predict(x) + coamingHeight })
+	edge := func(x float64) float64 { return p.l.sheerAt.Predict(x) + coamingHeight }
+	crest := p.between(c.Aft+r, c.Fore-0.6*r, 8, edge)
 	k := p.pen().move(p.at(c.Aft, p.l.sheerAt.Predict(c.Aft)))
 	k.curve(p.at(c.Aft+0.3*r, p.l.sheerAt.Predict(c.Aft)+0.3*coamingHeight),
 		p.at(c.Aft+0.5*r, p.l.sheerAt.Predict(c.Aft)+coamingHeight), crest[0])
@@ -84,9 +94,10 @@ func (p *profile) coaming() {
 		"round")
 }
 
-// skegAndDrive draws what hangs below the body.
+// skegAndDrive draws what hangs below the body, before it: its upper ends are hidden by the hull.
 func (p *profile) skegAndDrive() {
 	fill := []string{"fill", p.Bottom.or(bottomGrey), "stroke", ink, "stroke-width", "1", "stroke-linejoin", "round"}
+	// To the station beyond the last one with a skeg, where it runs out into the keel.
 	if from, to, ok := p.l.skeg(); ok {
 		to = min(to+1, len(p.l.x)-1)
 		x := p.l.x[from : to+1]
@@ -102,17 +113,20 @@ func (p *profile) skegAndDrive() {
 	}
 }
 
-// shaft draws propeller and rudder in the aperture aft of the skeg, where there is one.
+// shaft draws propeller and rudder in the aperture aft of the skeg. Where the skeg ends less than 0.15 m from the
+// transom there is no room for them, and nothing is drawn.
 func (p *profile) shaft(fill []string) {
 	from, _, ok := p.l.skeg()
 	if !ok || p.l.x[from]-p.l.aft < 0.15 {
 		return
 	}
 	post, heel := p.l.x[from], p.l.keel[from]
+	// The aperture is the gap between the skeg and the transom; propeller and rudder share it.
 	gap := min(post-p.l.aft, 0.6)
 	hub := (heel + 0.62*(p.l.bottom[from]-heel))
 	p.path(p.pen().move(p.at(post, heel+0.02)).to(p.at(post-0.62*gap, heel+0.02)).String(), "stroke", ink,
 		"stroke-width", p.number(max(1.2, 0.03*p.scale)), "fill", "none")
+	// The rudder leans with the transom; its heel stands on the shoe that goes aft from the skeg.
 	fore, aft := post-0.34*gap, post-0.82*gap
 	d := p.pen().move(p.at(fore, p.l.bottomAt.Predict(fore)+0.02)).to(p.at(fore, heel+0.04), p.at(aft, heel+0.07),
 		p.at(aft-0.03, p.l.bottomAt.Predict(aft)+0.02)).close()
@@ -127,6 +141,7 @@ const (
 	propellerRadius = 0.14
 )
 
+// pod draws a leg from the hull down to a body like a cigar, its propeller aft.
 func (p *profile) pod(fill []string) {
 	x, z := p.Drive.X, p.l.bottomAt.Predict(p.Drive.X)
 	d := p.pen().move(p.at(x-0.08, z+0.05)).to(p.at(x-0.06, z-podDepth), p.at(x+0.06, z-podDepth),
@@ -136,7 +151,8 @@ func (p *profile) pod(fill []string) {
 	p.propeller(x-0.21, z-podDepth, propellerRadius)
 }
 
-// propeller draws two blades edge on.
+// propeller draws two blades edge on, and the hub between them; x and z of the hub and the radius in m. Two blades
+// stand for any number.
 func (p *profile) propeller(x, z, radius float64) {
 	for _, side := range []float64{-1, 1} {
 		p.ellipse(p.at(x, z+side*0.55*radius), 0.025*p.scale, 0.45*radius*p.scale, "fill", timber, "stroke", dark,

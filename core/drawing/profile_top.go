@@ -2,7 +2,8 @@ package drawing
 
 import "math"
 
-// behind draws what stands in the cockpit, behind the side of the hull.
+// behind draws what stands in the cockpit, behind the side of the hull, from the far side to the near one. The hull is
+// drawn over it afterwards and hides the legs of persons and the feet of frames.
 func (p *profile) behind() {
 	if p.Drafts != nil {
 		low := p.lowestSheer()
@@ -41,7 +42,7 @@ func (p *profile) person(x float64) {
 	p.ellipse(p.at(x+0.02, seat+0.76), 0.082*p.scale, 0.112*p.scale, "fill", strong)
 }
 
-// seat is the height of the seats at x above the base line.
+// seat is the height of the seats at x above the base line, m: what the book says, else a usual depth below the sheer.
 func (p *profile) seat(x float64) float64 {
 	if p.Seat > 0 {
 		return p.Seat
@@ -49,9 +50,10 @@ func (p *profile) seat(x float64) float64 {
 	return p.l.sheerAt.Predict(x) - 0.28
 }
 
-// soffit is the height of the underside of the roof at x, above the base line.
+// soffit is the height of the underside of the roof at x, above the base line, m: where tubes and panes end.
 func (p *profile) soffit(x float64) float64 { return p.roof(x) - p.thickness() }
 
+// thickness of the roof, m: a moulded one with its foam core, or cloth over tubes. Common practice, no source.
 func (p *profile) thickness() float64 {
 	if p.Top.Kind == HardTop || p.Top.Kind == SolarTop {
 		return 0.06
@@ -59,7 +61,10 @@ func (p *profile) thickness() float64 {
 	return 0.02
 }
 
-// roof is the height of the top at x: a shallow arch, its crown in the middle.
+// roof is the height of the top at x above the base line, m: a shallow arch, its crown in the middle.
+//
+// Formula: z = crown − drop·s², s from −1 at the aft edge to 1 at the fore edge. The drops are common practice, no
+// source. Under solar panels the roof lies lower, since the height of the top is that of its highest part.
 func (p *profile) roof(x float64) float64 {
 	drop := map[TopKind]float64{FoldingHood: 0.14, Canopy: 0.08, HardTop: 0.05, SolarTop: 0.05}[p.Top.Kind]
 	s := 2*(x-p.Top.Aft)/(p.Top.Fore-p.Top.Aft) - 1
@@ -70,9 +75,11 @@ func (p *profile) roof(x float64) float64 {
 	return crown - drop*s*s
 }
 
-const panelHeight = 0.04 // of solar panels above the roof, m
+// panelHeight is the height of solar panels above the roof, m.
+const panelHeight = 0.04
 
-// footing is the height at which the legs of the top stand at x: on the coaming, or on the deck beyond it.
+// footing is the height at which the legs of the top stand at x, m above the base line: in sockets on the coaming, or
+// on the deck beyond it.
 func (p *profile) footing(x float64) float64 {
 	z := p.l.sheerAt.Predict(x)
 	if x > p.Cockpit.Aft+0.2 && x < p.Cockpit.Fore-0.1 {
@@ -81,7 +88,8 @@ func (p *profile) footing(x float64) float64 {
 	return z
 }
 
-// legs are the places of the stanchions: at most 1.5 m apart, the ends a little inside the roof.
+// legs are the places of the stanchions, m: at most 1.5 m apart, the ends a little inside the roof. A longer span of
+// tube would shake; common practice, no source.
 func (p *profile) legs() []float64 {
 	aft, fore := p.Top.Aft+0.12, p.Top.Fore-0.12
 	n := max(1, int(math.Ceil((fore-aft)/1.5)))
@@ -92,11 +100,14 @@ func (p *profile) legs() []float64 {
 	return out
 }
 
-// foreFoot is where the foremost leg or the front window stands.
+// foreFoot is where the foremost leg or the front window stands, m: at the fore end of the cockpit, but raked by no
+// more than 0.35 m.
 func (p *profile) foreFoot() float64 {
 	return min(max(p.Cockpit.Fore, p.Top.Fore-0.12), p.Top.Fore+0.35)
 }
 
+// frame draws panes and tubes: bows of a hood, else stanchions, the foremost of them leaning to the fore end of the
+// cockpit.
 func (p *profile) frame() {
 	p.panes()
 	tube := []string{"fill", "none", "stroke", metal, "stroke-width", p.number(max(1.3, 0.028*p.scale)),
@@ -115,7 +126,8 @@ func (p *profile) frame() {
 	}
 }
 
-// bows fan out from one hinge on the coaming; straps hold the ends down.
+// bows fan out from one hinge on the coaming, as they fold; straps hold the ends down. A quarter apart at the ends and
+// a third in the middle is how a hood is cut: common practice, no source.
 func (p *profile) bows(tube []string) {
 	hinge := (p.Top.Aft + p.Top.Fore) / 2
 	root := p.at(hinge, p.footing(hinge))
@@ -129,7 +141,8 @@ func (p *profile) bows(tube []string) {
 	}
 }
 
-// panes are clear windows between coaming and roof.
+// panes are clear windows between coaming and roof, one between two stanchions, and the front window raked to the fore
+// foot. A front alone has no sides, and side curtains run to the foremost stanchion.
 func (p *profile) panes() {
 	if p.Enclosure == NoEnclosure {
 		return
@@ -155,7 +168,8 @@ func (p *profile) panes() {
 	}
 }
 
-// pane draws one pane with a border, from its ends at the roof and at the coaming.
+// pane draws one pane with a border, from its ends at the roof and at the coaming, m. The border is the band of cloth
+// or the frame in which the clear sheet is set.
 func (p *profile) pane(aft, fore, aftFoot, foreFoot float64) {
 	for _, in := range []float64{0, 0.06} {
 		d := p.pen().move(p.at(aftFoot+in, p.footing(aftFoot)+in)).to(p.at(aft+in, p.soffit(aft)-in),
@@ -177,19 +191,27 @@ func (p *profile) top() {
 	}
 }
 
-// cloth draws cloth over the frame; a valance of some depth, with a straight hem, hangs from its edge.
+// cloth draws cloth over the frame; a valance of some depth, m, with a straight hem, hangs from its edge. Cloth is
+// drawn 60 mm deep at its edge, where it turns down over the last bow.
 func (p *profile) cloth(valance float64) {
 	t := p.Top
 	hem := func(x float64) float64 { return p.roof(x) - 0.06 - valance }
 	k := p.pen().fair(p.between(t.Aft, t.Fore, 12, p.roof)).to(reversed(p.between(t.Aft, t.Fore, 12, hem))...)
 	p.path(k.close().String(), "fill", p.Cloth.or(clothNavy), "stroke", ink, "stroke-width", "1",
 		"stroke-linejoin", "round")
+	if p.Edging != "" {
+		edge := reversed(p.between(t.Aft, t.Fore, 12, hem))
+		p.path(p.pen().move(edge[0]).to(edge[1:]...).String(), "fill", "none", "stroke", string(p.Edging),
+			"stroke-width", p.number(max(1.2, 0.025*p.scale)))
+	}
 	for _, s := range []float64{0.36, 0.68} { // seams over the bows
 		x := t.Aft + s*(t.Fore-t.Aft)
 		p.line(p.at(x, p.roof(x)), p.at(x, hem(x)), "stroke", dark, "stroke-opacity", "0.45", "stroke-width", "0.8")
 	}
 }
 
+// slab draws a moulded roof with rounded edges, and on it the row of solar panels where it has them, edge on, as many
+// of about 0.75 m as there is room for.
 func (p *profile) slab() {
 	t := p.Top
 	k := p.pen().fair(p.between(t.Aft+0.03, t.Fore-0.03, 10, p.roof))
@@ -215,6 +237,9 @@ func (p *profile) slab() {
 func (p *profile) folds() bool { return p.Top.Folded > 0 && p.Folded > 0 }
 
 // bundle draws dashed where bows and cloth of a hood lie when they are folded aft, parallel to the sheer.
+//
+// The bundle reaches from the aft edge of the hood that is up to a little aft of the hinge: the bows turn about it,
+// and lie as far aft as they stood high. Its upper edge is as high as the book says.
 func (p *profile) bundle() {
 	t := p.Top
 	if t.Folded == 0 {
@@ -234,4 +259,5 @@ func (p *profile) bundle() {
 		"stroke-dasharray", "4 3")
 }
 
-const bundleDepth = 0.13 // of bows and cloth in their bag, m; common practice, no source
+// bundleDepth is that of bows and cloth in their bag, m; common practice, no source.
+const bundleDepth = 0.13

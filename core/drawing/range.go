@@ -6,23 +6,31 @@ import (
 
 // RangePoint is what a speed held to the end gives.
 type RangePoint struct {
-	SpeedKn   float64
-	RangeNm   float64 // until the reserve is reached
-	ReserveNm float64 // what the reserve is good for after that
+	SpeedKn float64
+	// Until the reserve is reached.
+	RangeNm float64
+	// What the reserve is good for after that.
+	ReserveNm float64
 }
 
-// RangeCurve is range over speed.
+// RangeCurve is range over speed: how far a full bank goes at each speed held to the end.
 type RangeCurve struct {
-	Name        string
-	Points      []RangePoint // at rising speeds, at least 2
-	Use         *RangePoint  // the speed of the use; nil: none
-	WantedNm    float64      // range that the buyer wants; 0: none
-	Assumptions []string     // below the plot
+	Name string
+	// At rising speeds, at least 2.
+	Points []RangePoint
+	// The speed of the use; nil: none.
+	Use *RangePoint
+	// Range that the buyer wants; 0: none.
+	WantedNm float64
+	// Below the plot.
+	Assumptions []string
 }
 
+// mostPoints is far more than a curve needs to look smooth.
 const mostPoints = 5000
 
-// SVG draws the plot.
+// SVG draws the plot. The error names the point that is out of bounds or out of order. The axis of ranges begins at
+// zero, so that twice the range is twice as high.
 func (in RangeCurve) SVG(f Format) (string, error) {
 	c, err := f.canvas("range curve")
 	if err != nil {
@@ -49,6 +57,7 @@ func (in RangeCurve) SVG(f Format) (string, error) {
 	return c.finish(of("Range over speed", in.Name), in.describe())
 }
 
+// ticks is how many numbers have room below the axis.
 func (in RangeCurve) ticks(c *canvas) int {
 	if c.width < narrow {
 		return 5
@@ -56,6 +65,7 @@ func (in RangeCurve) ticks(c *canvas) int {
 	return 10
 }
 
+// check asks for a curve: speeds that rise, ranges that are none below zero.
 func (in RangeCurve) check() error {
 	k := &check{kind: "range curve"}
 	if n := len(in.Points); n < 2 || n > mostPoints {
@@ -76,12 +86,14 @@ func (in RangeCurve) check() error {
 	return k.err
 }
 
+// check asks for numbers that a launch can have; which says where they stand in a fault.
 func (q RangePoint) check(k *check, which string) {
 	k.within("speed of the "+which, q.SpeedKn, 0, 100, "kn")
 	k.within("range of the "+which, q.RangeNm, 0, 1e5, "nm")
 	k.within("reserve of the "+which, q.ReserveNm, 0, 1e5, "nm")
 }
 
+// curves draws range over speed, above it the band of what the reserve is good for, and the range that is wanted.
 func (in RangeCurve) curves(p *plot) {
 	n := len(in.Points)
 	x, until, whole := make([]float64, n), make([]float64, n), make([]float64, n)
@@ -99,11 +111,13 @@ func (in RangeCurve) curves(p *plot) {
 		"stroke-linejoin", "round")
 }
 
+// How the wanted range and the use are drawn, on the plot as in its legend.
 var (
 	wantedLine = []string{"stroke", alarm, "stroke-width", "1.3", "stroke-dasharray", "7 4"}
 	useDot     = []string{"fill", ink, "stroke", paper, "stroke-width", "1.5"}
 )
 
+// use marks the speed of the use, with lines to both axes so that it can be read off.
 func (in RangeCurve) use(p *plot) {
 	if in.Use == nil {
 		return
@@ -114,6 +128,7 @@ func (in RangeCurve) use(p *plot) {
 	p.ellipse(at, 4.5, 4.5, useDot...)
 }
 
+// legend names only what is drawn on this plot.
 func (in RangeCurve) legend() []legend {
 	list := []legend{
 		{sampleLine("stroke", water, "stroke-width", "2.2"), "range until the reserve is reached"},
@@ -130,9 +145,10 @@ func (in RangeCurve) legend() []legend {
 	return list
 }
 
+// nm writes a distance in nautical miles.
 func nm(v float64) string { return short(v) + "\u00a0nm" }
 
-// short writes a number with one decimal, none when it is whole.
+// short writes a number with one decimal, none when it is whole: ranges are not known better.
 func short(v float64) string {
 	s := decimal(v, 1)
 	if len(s) > 2 && s[len(s)-2:] == ".0" {
@@ -141,6 +157,7 @@ func short(v float64) string {
 	return s
 }
 
+// describe gives both ends of the curve and the point of the use.
 func (in RangeCurve) describe() string {
 	a, b := in.Points[0], in.Points[len(in.Points)-1]
 	d := fmt.Sprintf("Range over speed until the reserve is reached: %s at %s kn, %s at %s kn.", nm(a.RangeNm),

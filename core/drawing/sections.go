@@ -12,8 +12,10 @@ import (
 // with the trace of the water. Stations count from the aft end, from 1.
 type Sections struct {
 	Boat
-	Drafts *Drafts  // nil: no water is drawn
-	Notes  []string // below the drawing
+	// Nil: no water is drawn.
+	Drafts *Drafts
+	// Below the drawing.
+	Notes []string
 }
 
 // sections is a body plan on its way onto paper.
@@ -25,7 +27,8 @@ type sections struct {
 	ox, oy float64 // where the base line crosses the centre line
 }
 
-// SVG draws the body plan.
+// SVG draws the body plan. The error names what is wrong with offsets or draughts. On a wide page it grows no broader
+// than 640 units, at which the sections lie well apart.
 func (in Sections) SVG(f Format) (string, error) {
 	c, err := f.canvas("sections")
 	if err != nil {
@@ -48,9 +51,11 @@ func (in Sections) SVG(f Format) (string, error) {
 	return s.finish(of("Body plan", in.Name), s.describe())
 }
 
+// at is a point of a section on paper: y m from the centre line, z m above the base line.
 func (s *sections) at(y, z float64) pt { return pt{s.ox + s.scale*y, s.oy - s.scale*z} }
 
-// grid draws water lines at round heights, the base line and the centre line.
+// grid draws water lines at round heights, the base line and the centre line. The heights are those from which a
+// section is set out on the floor.
 func (s *sections) grid() {
 	edge := s.l.widest + 6/s.scale
 	for _, z := range Ticks(s.l.low, s.l.high, 6) {
@@ -67,7 +72,8 @@ func (s *sections) grid() {
 	s.text(pt{s.at(s.l.widest/2, 0).x, 16}, middle, "fore", "font-size", s.number(smallSize), "fill", soft)
 }
 
-// curves draws the sections, thinned out to what stays readable, with the numbers of some.
+// curves draws the sections, thinned out to what stays readable, with the numbers of some: about twenty on a page,
+// about ten on a telephone. The section in the middle stands on both sides; the last one is always drawn.
 func (s *sections) curves() {
 	n := len(s.l.o.Stations)
 	step := max(1, (n+10)/21)
@@ -148,7 +154,8 @@ func (s *sections) water() {
 	}
 }
 
-// breadthAt is the half-breadth of a section at a height; ok is false above its sheer and below its keel.
+// breadthAt is the half-breadth of a section at a height, m, straight between two points of the table; ok is false
+// above its sheer and below its keel.
 func breadthAt(st hull.Station, z float64) (y float64, ok bool) {
 	for i := 1; i < len(st.Z); i++ {
 		if st.Z[i-1] <= z && z <= st.Z[i] {
@@ -161,8 +168,10 @@ func breadthAt(st hull.Station, z float64) (y float64, ok bool) {
 	return 0, false
 }
 
+// describe says how the halves are to be read, and where the water stands.
 func (s *sections) describe() string {
-	d := fmt.Sprintf("Body plan to scale: sections aft of the middle on the left, forward of it on the right. %d stations, beam %s.", len(s.l.x), metres(2*s.l.widest))
+	d := fmt.Sprintf("Body plan to scale: sections aft of the middle on the left, forward of it on the right. "+
+		"%d stations, beam %s.", len(s.l.x), metres(2*s.l.widest))
 	if s.Drafts != nil {
 		d += fmt.Sprintf(" The water stands %s above the base line halfway along; dashed, where it meets each section.",
 			metres(s.l.level(s.Drafts, s.l.middle())))

@@ -7,15 +7,17 @@ import (
 
 // SolarYield is what panels bring in the mean day of each month, as bars.
 type SolarYield struct {
-	Name        string
-	KWh         [12]float64 // January first
-	Assumptions []string    // below the plot
+	Name string
+	// January first.
+	KWh [12]float64
+	// Below the plot.
+	Assumptions []string
 }
 
 // Months are the twelve as they stand under the bars.
 var Months = [12]string{"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"}
 
-// SVG draws the bars.
+// SVG draws the bars. The error names the month whose yield cannot be.
 func (in SolarYield) SVG(f Format) (string, error) {
 	c, err := f.canvas("solar yield")
 	if err != nil {
@@ -44,7 +46,7 @@ func (in SolarYield) SVG(f Format) (string, error) {
 	return c.finish(of("Solar yield by month", in.Name), in.describe(most))
 }
 
-// yield writes a day's yield in three characters or so.
+// yield writes a day's yield in three characters or so: what a small panel brings needs the second decimal.
 func yield(v, most float64) string {
 	if most < 1 {
 		return decimal(v, 2)
@@ -52,6 +54,7 @@ func yield(v, most float64) string {
 	return decimal(v, 1)
 }
 
+// describe lists the twelve yields, with the warning that they are means.
 func (in SolarYield) describe(most float64) string {
 	parts := make([]string, len(in.KWh))
 	for i, v := range in.KWh {

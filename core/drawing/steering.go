@@ -5,7 +5,8 @@ import "math"
 // Wheel is the steering wheel on its column.
 type Wheel struct {
 	unseen
-	X, Y float64 // its middle, m from the aft end of the hull, and from the centre line to starboard
+	// Its middle, m from the aft end of the hull, and from the centre line to starboard.
+	X, Y float64
 }
 
 // The steering wheel, m and degrees: common practice, no source.
@@ -15,16 +16,19 @@ const (
 	wheelRake   = 20.0
 )
 
+// check asks for a wheel within the hull.
 func (w Wheel) check(k *check, l *lines) {
 	k.within("wheel's place", w.X, l.aft, l.fore, "m")
 	k.within("wheel's distance from the centre line", w.Y, -l.widest, l.widest, "m")
 }
 
+// highest is the upper edge of the rim, which leans forward.
 func (w Wheel) highest(l *lines) (x, z float64, ok bool) {
 	return w.X, l.sheerAt.Predict(w.X) + wheelMiddle + wheelRadius*math.Cos(wheelRake*math.Pi/180), true
 }
 
-// beforePersons draws it edge on, raked, on its column to the dash.
+// beforePersons draws it edge on, raked, on its column to the dash. It stands in front of the person at the helm, who
+// would hide it.
 func (w Wheel) beforePersons(p *profile) {
 	at := p.at(w.X, p.l.sheerAt.Predict(w.X)+wheelMiddle)
 	p.group("g", func() {
@@ -34,6 +38,7 @@ func (w Wheel) beforePersons(p *profile) {
 	}, "transform", "rotate("+p.number(wheelRake)+" "+p.number(at.x)+" "+p.number(at.y)+")")
 }
 
+// onTop draws the rim, of which the rake leaves a narrow ellipse, and the column forward to the dash.
 func (w Wheel) onTop(p *plan) {
 	at := p.at(w.X, w.Y)
 	p.ellipse(at, 0.05*p.scale, 0.19*p.scale, "fill", "none", "stroke", dark, "stroke-width",
@@ -50,7 +55,7 @@ const (
 	rudderHead   = 0.12 // from the aft end of the hull
 )
 
-// beforePersons draws it rising from the rudder head to the hand of the helm.
+// beforePersons draws it rising from the rudder head to the hand of the helm, twice, so that it is seen on any ground.
 func (Tiller) beforePersons(p *profile) {
 	x := p.l.aft + rudderHead
 	z := p.l.sheerAt.Predict(x)
@@ -62,6 +67,7 @@ func (Tiller) beforePersons(p *profile) {
 	}
 }
 
+// onTop draws the tiller amidships, as it lies on a straight course.
 func (Tiller) onTop(p *plan) {
 	head, hand := p.at(p.l.aft+rudderHead, 0), p.at(p.l.aft+rudderHead+tillerLength, 0)
 	p.line(head, hand, "stroke", dark, "stroke-width", p.number(max(2.4, 0.06*p.scale)), "stroke-linecap", "round")

@@ -7,11 +7,13 @@ type Table struct {
 	Colour Colour // blank: of timber
 }
 
+// check asks for a table within the hull, of a colour that can be drawn.
 func (t Table) check(k *check, l *lines) {
 	t.Area.check(k, l)
 	k.colour("table", t.Colour)
 }
 
+// onTop draws its top over whatever lies below it.
 func (t Table) onTop(p *plan) {
 	p.area(t.Area, 0.05, "fill", t.Colour.or(timber), "stroke", dark, "stroke-width", "1")
 	p.key(t.Area, "table")

@@ -7,24 +7,30 @@ import (
 
 // TradeOff sets what boats do against what they cost.
 type TradeOff struct {
-	Price   string       // title of the axis across, with its unit
-	Figure  string       // title of the axis upwards, with its unit
-	Boats   []TradePoint // at least 2, at rising prices
-	Caption []string     // below the plot
+	// Title of the axis across, with its unit.
+	Price string
+	// Title of the axis upwards, with its unit.
+	Figure string
+	// At least 2, at rising prices.
+	Boats []TradePoint
+	// Below the plot.
+	Caption []string
 }
 
 // TradePoint is a boat.
 type TradePoint struct {
 	Price, Figure float64
 	Name          string
-	Link          string // the id of what a press on the point leads to; empty: of nothing
-	Taken         bool
+	// The id of what a press on the point leads to; empty: of nothing.
+	Link  string
+	Taken bool
 }
 
+// mostBoats is more than can be told apart on the plot.
 const mostBoats = 500
 
 // SVG draws the plot. The points carry the numbers of the boats, from 1. They take no focus: what they lead to stands
-// beside the plot for who uses the keyboard.
+// beside the plot for who uses the keyboard. The error names the boat that is out of bounds or out of order.
 func (in TradeOff) SVG(f Format) (string, error) {
 	c, err := f.canvas("trade-off")
 	if err != nil {
@@ -60,6 +66,7 @@ func (in TradeOff) SVG(f Format) (string, error) {
 	return c.finish("Performance over price", in.describe())
 }
 
+// check asks for boats in the order in which the curve joins them; those of one price may follow each other.
 func (in TradeOff) check() error {
 	k := &check{kind: "trade-off"}
 	if n := len(in.Boats); n < 2 || n > mostBoats {
@@ -76,7 +83,7 @@ func (in TradeOff) check() error {
 	return k.err
 }
 
-// point draws a boat, large enough for a finger.
+// point draws a boat, large enough for a finger: the ring that is not seen is 24 units across.
 func (in TradeOff) point(p *plot, i int, b TradePoint) {
 	at := p.at(b.Price, b.Figure)
 	draw := func() {
@@ -95,6 +102,7 @@ func (in TradeOff) point(p *plot, i int, b TradePoint) {
 	p.group("g", draw, "data-do", "go", "data-key", b.Link)
 }
 
+// describe gives the cheapest and the dearest boat; the list beside the plot has the rest.
 func (in TradeOff) describe() string {
 	first, last := in.Boats[0], in.Boats[len(in.Boats)-1]
 	return fmt.Sprintf("%d boats at rising prices, %s over %s: from %s, %s at %s, to %s, %s at %s.", len(in.Boats),

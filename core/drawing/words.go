@@ -32,7 +32,8 @@ func textWidth(s string, size float64) float64 {
 	return w * size
 }
 
-// wrap breaks text at spaces that may break, and in the middle of a word that has no room.
+// wrap breaks text at spaces that may break, and in the middle of a word that has no room. The width is an estimate,
+// since a drawing is made where no face is at hand; it errs to the wide side.
 func wrap(s string, width, size float64) []string {
 	var lines []string
 	line := ""
@@ -53,6 +54,7 @@ func wrap(s string, width, size float64) []string {
 	return flush(lines, line)
 }
 
+// flush ends a line, unless it is empty.
 func flush(lines []string, line string) []string {
 	if line == "" {
 		return lines
@@ -60,7 +62,8 @@ func flush(lines []string, line string) []string {
 	return append(lines, line)
 }
 
-// shorten cuts text to a width; at least one character stays.
+// shorten cuts text to a width, between characters and not within one; at least one character stays, so that wrapping
+// comes to an end.
 func shorten(s string, width, size float64) string {
 	_, least := utf8.DecodeRuneInString(s)
 	for len(s) > least && textWidth(s, size) > width {
@@ -70,7 +73,8 @@ func shorten(s string, width, size float64) string {
 	return s
 }
 
-// fit gives text as it is where there is room, else its beginning with an ellipsis.
+// fit gives text as it is where there is room, else its beginning with an ellipsis. The whole stands in the
+// description of the drawing.
 func fit(s string, width, size float64) string {
 	if textWidth(s, size) <= width {
 		return s
@@ -84,6 +88,7 @@ func decimal(v float64, places int) string { return measure.Decimal(v, places) }
 // plain writes a number as short as it is.
 func plain(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 
+// metres writes a length to the centimetre, which is as well as a hull is known before it is built.
 func metres(v float64) string { return decimal(v, 2) + "\u00a0m" }
 
 // of joins a kind of drawing and the name of the boat.

@@ -164,7 +164,7 @@ func TestTopSpeedIsTheMotorsOrSaysAtLeast(t *testing.T) {
 	if err != nil || !strings.Contains(string(text), `"state":"at-least"`) {
 		t.Errorf("the JSON does not say at least: %v", err)
 	}
-	printed, err := paper.Customer(q, paper.AsText)
+	printed, err := paper.Papers[0].Write(&paper.Source{Quote: q}, paper.AsText)
 	if err != nil || !strings.Contains(strings.Join(strings.Fields(string(printed)), " "), words) {
 		t.Error("the paper does not say at least")
 	}

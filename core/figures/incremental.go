@@ -13,13 +13,19 @@ import (
 type Incremental struct {
 	boat
 	figures *Figures
-	dirty   []uint64           // steps to take
-	faults  []formula.Fault    // by step
-	trees   []*sumTree[scalar] // by step; nil for most
-	masses  *sumTree[moments]  // of the mass table; nil until it is asked for
-	stale   [][]int            // by step: the leaves of its tree to compute anew
-	out     results            // of the module that runs
+	dirty   []uint64        // steps to take
+	faults  []formula.Fault // by step
+	trees   []*numbers      // by step: the tree of its sum; nil for most
+	masses  *weights        // of the mass table; nil until it is asked for
+	stale   [][]int         // by step: the leaves of its tree to compute anew
+	out     results         // of the module that runs
 }
+
+// numbers are the sum tree of a total, weights that of the mass table.
+type (
+	numbers = sumTree[scalar, *scalar]
+	weights = sumTree[moments, *moments]
+)
 
 // NewIncremental is a state with every figure still to compute.
 func (f *Figures) NewIncremental(st *formula.State) *Incremental {
@@ -33,7 +39,7 @@ func (f *Figures) NewIncremental(st *formula.State) *Incremental {
 
 func (f *Figures) incremental(st *formula.State) *Incremental {
 	return &Incremental{boat: boat{State: st}, figures: f, faults: make([]formula.Fault, len(f.order)),
-		trees: make([]*sumTree[scalar], len(f.order)), stale: make([][]int, len(f.order))}
+		trees: make([]*numbers, len(f.order)), stale: make([][]int, len(f.order))}
 }
 
 // Clone copies the boat.
@@ -146,7 +152,7 @@ func (l *Incremental) run(i int) {
 	switch {
 	case s.masses != nil:
 		l.masses = l.masses.follow(l.stale[i], len(s.masses.carry),
-			func(k int) moments { return s.masses.carried(st, k) })
+			func(k int, into *moments) { s.masses.carried(st, k, into) })
 		st.Masses = s.masses.light(st, l.masses.total())
 	case s.module != nil:
 		l.faults[i] = s.module.fill(&l.boat, &l.out)
@@ -154,7 +160,7 @@ func (l *Incremental) run(i int) {
 		st.Figures[s.index] = s.formula(st)
 	case s.treed():
 		l.trees[i] = l.trees[i].follow(l.stale[i], len(s.options),
-			func(k int) scalar { return scalar(s.options[k].on(st)) })
+			func(k int, into *scalar) { *into = scalar(s.options[k].on(st)) })
 		st.Figures[s.index] = s.ofHull(st) + float64(l.trees[i].total())
 	default:
 		st.Figures[s.index] = s.sum(st)

@@ -139,37 +139,37 @@ func (m *masses) each(st *formula.State, visit func(option int, kg float64, at *
 // and what the rest weighs under water.
 type moments struct{ kg, x, y, z, machinery, rest, submerged float64 }
 
-func (a moments) plus(b moments) moments {
-	return moments{a.kg + b.kg, a.x + b.x, a.y + b.y, a.z + b.z, a.machinery + b.machinery, a.rest + b.rest,
-		a.submerged + b.submerged}
+func (m *moments) sum(a, b *moments) {
+	m.kg, m.x, m.y, m.z = a.kg+b.kg, a.x+b.x, a.y+b.y, a.z+b.z
+	m.machinery, m.rest, m.submerged = a.machinery+b.machinery, a.rest+b.rest, a.submerged+b.submerged
 }
 
-// carried is what the option behind carrier k adds to a boat.
-func (m *masses) carried(st *formula.State, k int) moments {
+// carried writes what the option behind carrier k adds to a boat; nothing where the boat is without it.
+func (m *masses) carried(st *formula.State, k int, into *moments) {
 	o := m.carry[k]
 	if n := st.Counts[o]; n > 0 {
-		return m.of(&m.options[o], float64(n), st)
+		m.put(&m.options[o], float64(n), st, into)
 	}
-	return moments{}
 }
 
-func (m *masses) of(item *massAt, count float64, st *formula.State) moments {
+func (m *masses) put(item *massAt, count float64, st *formula.State, into *moments) {
 	kg := count * item.kg.Of(st)
 	c := m.centre(&item.at, st)
-	sum := moments{kg: kg, x: kg * c[0], y: kg * c[1], z: kg * c[2]}
+	*into = moments{kg: kg, x: kg * c[0], y: kg * c[1], z: kg * c[2]}
 	if item.machinery {
-		sum.machinery = kg
+		into.machinery = kg
 	} else {
-		sum.rest, sum.submerged = kg, kg*item.sunk
+		into.rest, into.submerged = kg, kg*item.sunk
 	}
-	return sum
 }
 
 // light is the boat without persons, from the sum of its options.
 func (m *masses) light(st *formula.State, options moments) formula.Masses {
 	all := options
 	if h := &m.hulls[st.HullID]; h.kg.Given() {
-		all = m.of(h, 1, st).plus(options)
+		var base moments
+		m.put(h, 1, st, &base)
+		all.sum(&base, &options)
 	}
 	if all.kg == 0 {
 		return formula.Masses{}

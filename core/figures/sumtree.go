@@ -8,39 +8,29 @@ import "ribband/core/formula"
 //
 // Source: the segment tree, a textbook method. Valid: its rounding error is that of pairwise summation, below that of
 // adding one after the other.
-type sumTree[T summand[T]] struct {
+type sumTree[T any, P summand[T]] struct {
 	leaves int
 	sums   []T // of node 1, the whole; the halves of node i are 2i and 2i+1, and the leaves come last
 }
 
-// summand is what a sum tree adds up.
-type summand[T any] interface{ plus(T) T }
+// summand is what a sum tree adds up, where it stands: boats of a search are weighed thousands of times.
+type summand[T any] interface {
+	*T
+	sum(a, b *T)
+}
 
 // scalar is a summand of one number.
 type scalar float64
 
-func (a scalar) plus(b scalar) scalar { return a + b }
+func (s *scalar) sum(a, b *scalar) { *s = *a + *b }
 
-// set changes a leaf and adds up anew what it is part of.
-func (t *sumTree[T]) set(leaf int, v T) {
-	t.sums[t.leaves+leaf] = v
-	for i := (t.leaves + leaf) / 2; i > 0; i /= 2 {
-		t.sums[i] = t.sums[2*i].plus(t.sums[2*i+1])
-	}
-}
+// leaf is where a leaf stands.
+func (t *sumTree[T, P]) leaf(i int) *T { return &t.sums[t.leaves+i] }
 
-// fill sets every leaf.
-func (t *sumTree[T]) fill(value func(leaf int) T) {
-	for k := range t.leaves {
-		t.sums[t.leaves+k] = value(k)
-	}
-	for i := t.leaves - 1; i > 0; i-- {
-		t.sums[i] = t.sums[2*i].plus(t.sums[2*i+1])
-	}
-}
+func (t *sumTree[T, P]) join(i int) { P(&t.sums[i]).sum(&t.sums[2*i], &t.sums[2*i+1]) }
 
 // total is the sum; zero without leaves.
-func (t *sumTree[T]) total() (sum T) {
+func (t *sumTree[T, P]) total() (sum T) {
 	if t.leaves > 0 {
 		sum = t.sums[1]
 	}
@@ -48,21 +38,32 @@ func (t *sumTree[T]) total() (sum T) {
 }
 
 // clone copies the tree; of none it is none.
-func (t *sumTree[T]) clone() *sumTree[T] {
+func (t *sumTree[T, P]) clone() *sumTree[T, P] {
 	if t == nil {
 		return nil
 	}
-	return &sumTree[T]{t.leaves, append([]T(nil), t.sums...)}
+	return &sumTree[T, P]{t.leaves, append([]T(nil), t.sums...)}
 }
 
-// follow makes the tree, or brings its stale leaves up to date.
-func (t *sumTree[T]) follow(stale []int, leaves int, value func(leaf int) T) *sumTree[T] {
+// follow makes the tree of so many leaves, or brings its stale leaves up to date, with what each of them depends on.
+// Value writes a leaf, which is zero before.
+func (t *sumTree[T, P]) follow(stale []int, leaves int, value func(leaf int, into *T)) *sumTree[T, P] {
 	if t == nil {
-		t = &sumTree[T]{leaves, make([]T, 2*leaves)}
-		t.fill(value)
+		t = &sumTree[T, P]{leaves, make([]T, 2*leaves)}
+		for k := range leaves {
+			value(k, t.leaf(k))
+		}
+		for i := leaves - 1; i > 0; i-- {
+			t.join(i)
+		}
 	}
 	for _, k := range stale {
-		t.set(k, value(k))
+		var zero T
+		*t.leaf(k) = zero
+		value(k, t.leaf(k))
+		for i := (leaves + k) / 2; i > 0; i /= 2 {
+			t.join(i)
+		}
 	}
 	return t
 }

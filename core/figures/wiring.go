@@ -89,8 +89,8 @@ var bankLeads = module{
 }
 
 // loom weighs the copper of all circuits. It stands apart from the main cable, so that rules over that do not follow
-// from every lamp. A circuit that cannot be sized is left out, as on the loom sheet, which says why. The buyer's pack has
-// not the circuits for it: see [YardOnly].
+// from every lamp. A circuit that cannot be sized is left out, as on the loom sheet, which says why. The buyer's pack
+// has not the circuits for it: see [YardOnly].
 //
 // Formula, Valid and Source: as [wiring.Sizer.Sheet]: copper of all wires of each circuit with their slack, without
 // insulation.

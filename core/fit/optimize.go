@@ -110,7 +110,7 @@ func (q *branches) Pop() any {
 
 // Optimize begins a hunt. It takes time only in its steps.
 func (f *Fit) Optimize(t Task) *Optimizer {
-	opt := &Optimizer{fit: f, task: t, why: f.newExplanations(), narrow: f.narrowRules(nil)}
+	opt := &Optimizer{fit: f, task: t, why: f.newExplanations(), narrow: f.narrowRules()}
 	for _, hull := range t.Hulls {
 		opt.spaces = append(opt.spaces, opt.newSpace(hull))
 	}

@@ -115,3 +115,53 @@ func TestDeepCompletionHasNoHistory(t *testing.T) {
 		}
 	}
 }
+
+// What the first search leaves open on the demo book and the solver proves infeasible has a reason, too: of its choices
+// alone there is no boat, and without any one of them one is found, judged by the search.
+func TestReasonsOfWhatTheSolverProves(t *testing.T) {
+	d := demo()
+	r := rand.New(rand.NewPCG(11, 3))
+	reasons, smaller, open := 0, 0, 0
+	for range 220 {
+		q := fit.Question{Hull: r.IntN(len(d.pack.Hulls)), Use: d.use(), Choices: d.fit.NewChoices()}
+		for range 12 {
+			o := r.IntN(len(d.pack.Options))
+			if s := d.pack.Options[o].Slot; d.pack.Made(o, q.Hull) && !q.Choices.Settled[s] {
+				q.Choices.Settled[s], q.Choices.Counts[o] = true, 1
+			}
+		}
+		if d.fit.Search(q, fit.DefaultTries).Status != fit.Unknown {
+			continue
+		}
+		open++
+		why := d.fit.Reason(q, -1)
+		if _, none := d.fit.Solve(q); (none != nil) != (why != nil) {
+			t.Fatalf("the solver says %+v, the reason is %+v", none, why)
+		}
+		if why == nil {
+			continue
+		}
+		reasons++
+		of := q
+		of.Choices = d.fit.NewChoices()
+		for _, s := range why.Slots {
+			def := &d.pack.Slots[s]
+			of.Choices.Settled[s] = true
+			copy(of.Choices.Counts[def.First:def.End], q.Choices.Counts[def.First:def.End])
+		}
+		if b := d.fit.CompleteDeep(of.Hull, of.Use, of.Choices); b.Status != fit.Infeasible {
+			t.Fatalf("with the choices of %+v alone: %s", why, b.Status)
+		}
+		for _, s := range why.Slots {
+			if b := d.fit.CompleteDeep(of.Hull, of.Use, d.fit.Drop(of.Choices, s)); why.Smallest && len(b.Clashes) > 0 {
+				t.Fatalf("slot %s is no part of %+v: %s", d.pack.Slots[s].ID, why, b.Status)
+			} else if why.Smallest {
+				smaller++
+			}
+		}
+	}
+	t.Logf("%d open, %d reasons; without one of the choices there was a boat %d times", open, reasons, smaller)
+	if reasons < 3 || smaller < 3 {
+		t.Errorf("%d reasons, %d boats make no test", reasons, smaller)
+	}
+}

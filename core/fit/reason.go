@@ -3,6 +3,7 @@ package fit
 import (
 	"slices"
 
+	"ribband/core/fit/sat"
 	"ribband/core/formula"
 )
 
@@ -18,27 +19,27 @@ type Reason struct {
 }
 
 // Reason finds why choices cannot be had; wanted is the slot that was asked for, which stays among them whatever else
-// goes; -1 for none. Nil means that there is a boat with them, or that none was found within the tries and nothing is
-// proved.
+// goes; -1 for none. Nil means that there is a boat with them, or that neither strategy found one and nothing is proved.
 //
-// Where a search over all rules ends within the tries without a proof, the rules over few slots may have one: a search
-// over them alone does not lose itself among those over the whole boat. It searches for a boat without one choice after
-// the other: what there is none without either was not the reason. Then the same for the rules that clashed on the way.
-// Source: deletion-based minimisation of an unsatisfiable core, a textbook method.
+// It asks for a boat without one choice after the other: what there is none without either was not the reason. Then the
+// same for the rules that clashed on the way. Each question goes to the search first and to the solver where that gives
+// up. Source: deletion-based minimisation of an unsatisfiable core, a textbook method.
 func (f *Fit) Reason(q Question, wanted int) *Reason {
-	c := q.Choices
 	m := minimising{fit: f, why: f.newExplanations(), question: q, smallest: true}
 	met := newBitset(len(f.rules) + 1)
-	_, status := m.search(c, nil, met)
-	if status == Unknown {
-		clear(met)
-		m.among = f.narrowRules(q.Terms)
-		_, status = m.search(c, nil, met)
-	}
-	if status != Infeasible {
+	c := q.Choices
+	switch _, status := m.search(c, nil, met); status {
+	case Infeasible:
+		c = m.dropUnread(c, met, wanted)
+	case Unknown:
+		a := f.solve(q, nil)
+		if a == nil || a.Status != sat.Unsat {
+			return nil
+		}
+		c = m.dropOthers(c, a.Slots, wanted)
+	default:
 		return nil
 	}
-	c = m.dropUnread(c, met, wanted)
 	for slot, settled := range c.Settled {
 		if settled && slot != wanted {
 			if without := f.Drop(c, slot); m.infeasible(without, nil) {
@@ -46,15 +47,7 @@ func (f *Fit) Reason(q Question, wanted int) *Reason {
 			}
 		}
 	}
-	clear(met)
-	boat, _ := m.search(c, nil, met)
-	rules := slices.Clone(met)
-	met.each(func(r int) {
-		rules.drop(r)
-		if !m.infeasible(c, rules) {
-			rules.add(r)
-		}
-	})
+	boat, rules := m.rules(c)
 	out := &Reason{Smallest: m.smallest}
 	for slot, settled := range c.Settled {
 		if settled {
@@ -76,37 +69,71 @@ type minimising struct {
 	fit      *Fit
 	why      *explanations
 	question Question
-	among    bitset // the rules that count where none are named; nil for all
 	smallest bool
 }
 
 // narrowRules are the rules that read few slots.
-func (f *Fit) narrowRules(t *Terms) bitset {
+func (f *Fit) narrowRules() bitset {
 	set := newBitset(len(f.rules) + 1)
 	for i := range f.rules {
 		if !f.rules[i].explained.wide {
 			set.add(i)
 		}
 	}
-	if t != nil && !t.more.explained.wide {
-		set.add(len(f.rules))
-	}
 	return set
 }
 
-// boat is that of other choices.
-func (m *minimising) boat(c Choices) *boat {
+// ask is the question about other choices.
+func (m *minimising) ask(c Choices) Question {
 	q := m.question
 	q.Choices = c
-	return m.fit.newBoat(q)
+	return q
 }
 
 func (m *minimising) search(c Choices, rules, met bitset) (*boat, Status) {
-	if rules == nil {
-		rules = m.among
-	}
 	s := search{fit: m.fit, why: m.why, tries: DefaultTries, rules: rules, met: met}
-	return s.nearest(m.boat(c))
+	return s.nearest(m.fit.newBoat(m.ask(c)))
+}
+
+// dropOthers drops at once the choices beside some slots.
+func (m *minimising) dropOthers(c Choices, slots []int, wanted int) Choices {
+	for slot, settled := range c.Settled {
+		if settled && slot != wanted && !slices.Contains(slots, slot) {
+			c = m.fit.Drop(c, slot)
+		}
+	}
+	return c
+}
+
+// infeasible says that there is no boat with the choices under some rules, nil for all, and that this is proved.
+func (m *minimising) infeasible(c Choices, rules bitset) bool {
+	_, status := m.search(c, rules, nil)
+	if status != Unknown {
+		return status == Infeasible
+	}
+	a := m.fit.solve(m.ask(c), rules)
+	m.smallest = m.smallest && a != nil && a.Status != sat.Unknown
+	return a != nil && a.Status == sat.Unsat
+}
+
+// rules are those that keep a boat from being with some choices, none too many; with the boat that is nearest to one.
+func (m *minimising) rules(c Choices) (*boat, bitset) {
+	met := newBitset(len(m.fit.rules) + 1)
+	b, status := m.search(c, nil, met)
+	if status != Infeasible { // it was the solver that proved it, and it knows by what
+		clear(met)
+		for _, r := range m.fit.solve(m.ask(c), nil).Rules {
+			met.add(r)
+		}
+	}
+	rules := slices.Clone(met)
+	met.each(func(r int) {
+		rules.drop(r)
+		if !m.infeasible(c, rules) {
+			rules.add(r)
+		}
+	})
+	return b, rules
 }
 
 // fields are those of the use that a proof by some rules rests on: what its clashes read. With other values of the
@@ -114,27 +141,24 @@ func (m *minimising) search(c Choices, rules, met bitset) (*boat, Status) {
 func (m *minimising) fields(c Choices, rules bitset) []int {
 	var reads formula.Reads
 	heard := map[fault]bool{}
-	root := m.boat(c)
+	root := m.fit.newBoat(m.ask(c))
 	s := search{fit: m.fit, why: m.why, tries: DefaultTries, rules: rules, hear: func(x fault) {
 		if !heard[x] {
 			heard[x] = true
 			reads = reads.With(formula.Reads{Use: root.fieldsOf(x)})
 		}
 	}}
-	s.nearest(root)
+	if _, status := s.nearest(root); status != Infeasible {
+		if a := m.fit.solve(m.ask(c), rules); a != nil {
+			return a.Fields
+		}
+	}
 	return reads.Use
-}
-
-// infeasible says that there is no boat with the choices under some rules, and that this is proved.
-func (m *minimising) infeasible(c Choices, rules bitset) bool {
-	_, status := m.search(c, rules, nil)
-	m.smallest = m.smallest && status != Unknown
-	return status == Infeasible
 }
 
 // dropUnread drops at once the choices in slots that no rule met on the way reads.
 func (m *minimising) dropUnread(c Choices, met bitset, wanted int) Choices {
-	f, root := m.fit, m.boat(c)
+	f, root := m.fit, m.fit.newBoat(m.ask(c))
 	read := newBitset(len(f.slots))
 	met.each(func(r int) {
 		for _, s := range root.rule(r).closure().slots {

@@ -33,21 +33,33 @@ func (f *Fit) Deepen(first *Build) *Build {
 // Solve asks the solver: for the [Optimal] boat, or the reason why there is none; with neither the answer is unknown,
 // or the book too large for it. The reason is smallest as far as what the solver learnt goes, which need not be so.
 func (f *Fit) Solve(q Question) (*Build, *Reason) {
-	ask := clauses.Question{Settled: q.Choices.Settled, Counts: q.Choices.Counts}
-	if t := q.Terms; t != nil {
-		if ask.More = []formula.Program{t.more.Need}; t.off >= 0 {
-			ask.Off = []int{t.off}
-		}
-	}
-	a, err := f.clausesOf(q.Hull, q.Use).Complete(ask, clauses.DefaultLimits)
+	a := f.solve(q, nil)
 	switch {
-	case err != nil:
+	case a == nil:
 	case a.Status == sat.Unsat:
 		return nil, &Reason{Slots: a.Slots, Rules: a.Rules, Fields: a.Fields}
 	case a.Status == sat.Sat:
 		return f.judged(q, a.Counts), nil
 	}
 	return nil, nil
+}
+
+// solve asks the solver under some of the rules, nil for all; nil where the book is too large for it.
+func (f *Fit) solve(q Question, among bitset) *clauses.Answer {
+	ask := clauses.Question{Settled: q.Choices.Settled, Counts: q.Choices.Counts}
+	if q.Terms != nil {
+		ask.More = []formula.Program{q.Terms.more.Need}
+	}
+	for r := range len(f.rules) + len(ask.More) {
+		if among != nil && !among.has(r) || q.Terms != nil && r == q.Terms.off {
+			ask.Off = append(ask.Off, r)
+		}
+	}
+	a, err := f.clausesOf(q.Hull, q.Use).Complete(ask, clauses.DefaultLimits)
+	if err != nil {
+		return nil
+	}
+	return a
 }
 
 // judged is the boat that another search calls optimal, judged here anew; nil where it is not what that says.

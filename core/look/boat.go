@@ -10,7 +10,8 @@ import (
 	"ribband/core/pack"
 )
 
-// boat is a boat on its way to the drawing.
+// boat is a boat on its way to the drawing: the input that all views share, and what the words need to fill it.
+// Lengths are in m, in the axes of the offsets.
 type boat struct {
 	drawing.Boat
 	engine *engine.Engine
@@ -47,6 +48,9 @@ const (
 )
 
 // newBoat makes the input of the views; nil where the book has no offsets of the hull.
+//
+// It goes through the words rather than the options, so that what is drawn in front does not depend on the order of
+// the book. Of several options of one word each is put on the boat: two banks are two boxes.
 func newBoat(e *engine.Engine, build *fit.Build) *boat {
 	h := &e.Pack.Hulls[build.State.HullID]
 	n := len(h.Offsets)
@@ -73,6 +77,7 @@ func newBoat(e *engine.Engine, build *fit.Build) *boat {
 // along is a place at a share of the length, m from the origin of the offsets.
 func (b *boat) along(share float64) float64 { return b.Offsets.Stations[0].X + share*b.length }
 
+// fit puts a fitting on board, in front of those before.
 func (b *boat) fit(f drawing.Fitting) { b.Fittings = append(b.Fittings, f) }
 
 // steer puts the steering wheel so far to starboard, m.
@@ -81,13 +86,14 @@ func (b *boat) steer(y float64) {
 	b.fit(*b.helm)
 }
 
+// bootTop stands on the height that the hull states; the book computes the area of the bottom up to there.
 func (b *boat) bootTop(c drawing.Colour) *drawing.Band {
 	from := b.engine.Field(b.build, figures.HullBootTop)
 	return &drawing.Band{Colour: c, From: from, To: from + bootTopM}
 }
 
-// top stands over the cockpit but for a little at its ends; where it folds, its highest point folded is that of the
-// book's heights that is there only then.
+// top stands over the cockpit but for a little at its ends; its height is that which the book totals for the gunwale.
+// Where it folds, its highest point folded is that of the book's heights which is there only then.
 func (b *boat) top(kind drawing.TopKind, o *option) drawing.Top {
 	b.tops = append(b.tops, o.index)
 	t := drawing.Top{Kind: kind, Aft: b.Cockpit.Aft + topInset*b.length, Fore: b.Cockpit.Fore - topFore*b.length,
@@ -102,6 +108,7 @@ func (b *boat) top(kind drawing.TopKind, o *option) drawing.Top {
 	return t
 }
 
+// table stands amidships in the cockpit, whatever its kind: the book does not say how large it is.
 func (b *boat) table() drawing.Area {
 	middle := (b.Cockpit.Aft + b.Cockpit.Fore) / 2
 	return drawing.Area{Aft: middle - tableM/2, Fore: middle + tableM/2, Port: -tableOff, Starboard: tableOff}
@@ -110,7 +117,8 @@ func (b *boat) table() drawing.Area {
 // room is where an option lies, by its place and extent.
 func (b *boat) room(o *option) drawing.Area {
 	e := b.engine.Figures.OptionExtent(b.build.State, o.index)
-	return drawing.Area{Aft: e.X - e.Length/2, Fore: e.X + e.Length/2, Port: e.Y - e.Width/2, Starboard: e.Y + e.Width/2}
+	return drawing.Area{Aft: e.X - e.Length/2, Fore: e.X + e.Length/2, Port: e.Y - e.Width/2,
+		Starboard: e.Y + e.Width/2}
 }
 
 // below is a drive that hangs below the hull.
@@ -121,7 +129,7 @@ func (b *boat) below(kind drawing.DriveKind) drawing.Drive {
 // beam of the hull, m.
 func (b *boat) beam() float64 { return b.engine.Field(b.build, figures.HullBeam) }
 
-// drafts is how the boat floats; nil where that is not known.
+// drafts is how the boat floats, m above the base line; nil where that is not known, and then no water is drawn.
 func (b *boat) drafts() *drawing.Drafts {
 	if len(b.build.State.Faults) > 0 || b.computed(figures.FloatingDisplacement) == 0 {
 		return nil
@@ -135,7 +143,8 @@ func (b *boat) computed(id figures.ID) float64 { return b.engine.Computed(b.buil
 // mostSeated is how many persons the profile shows.
 const mostSeated = 8
 
-// persons sit along the cockpit, as many as the use has; m.
+// persons sit along the cockpit, as many as the use has, m from the origin; more than eight would hide each other.
+// They show that people have room under the top, not where they sit.
 func (b *boat) persons() []float64 {
 	n := min(int(b.engine.Used(b.build, figures.UsePersons)), mostSeated)
 	c := b.Cockpit
@@ -146,7 +155,8 @@ func (b *boat) persons() []float64 {
 	return places
 }
 
-// poles are what stands up by itself: of the high points of the boat those of no top, which is drawn as such.
+// poles are what stands up by itself, such as lights and staffs: of the high points of the boat when it is up those of
+// no top, which is drawn as such.
 func (b *boat) poles() (list []drawing.Pole) {
 	for _, h := range b.engine.Figures.Heights(b.build.State) {
 		if slices.Contains(h.States, pack.Up) && !slices.Contains(b.tops, h.Option) {

@@ -14,7 +14,7 @@ import (
 	"ribband/core/fit"
 )
 
-// Picture is a drawing of a boat as SVG.
+// Picture is a drawing of a boat as SVG, escaped and whole: it may be put into a page as it is.
 type Picture struct {
 	ID    string
 	Title string
@@ -35,7 +35,8 @@ func ForCustomer(e *engine.Engine, b *fit.Build) ([]Picture, error) {
 // smallWidth is that of a picture that stands beside another on paper, so that its words can be read there.
 const smallWidth = 380
 
-// Drawn draws pictures of a boat, small ones to stand beside another.
+// Drawn draws pictures of a boat, small ones to stand beside another; those that the boat has not are empty in the
+// list.
 func Drawn(e *engine.Engine, b *fit.Build, small bool,
 	draw ...func(*engine.Engine, *fit.Build, drawing.Format) (Picture, error)) ([]Picture, error) {
 	var f drawing.Format
@@ -54,7 +55,7 @@ func Drawn(e *engine.Engine, b *fit.Build, small bool,
 	return list, nil
 }
 
-// Draw draws one picture.
+// Draw draws one picture; id begins every id in it, before that of the format. The error says what cannot be drawn.
 func Draw(id, title string, in interface {
 	SVG(drawing.Format) (string, error)
 }, f drawing.Format) (Picture, error) {

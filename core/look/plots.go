@@ -10,14 +10,16 @@ import (
 	"ribband/core/fit"
 )
 
-// RangePicture plots range over speed, with the speed of the use.
+// RangePicture plots range over speed, with the speed of the use, and the conditions below it; empty where power or
+// bank of the boat is not known.
 func RangePicture(e *engine.Engine, b *fit.Build, f drawing.Format) (Picture, error) {
 	curve, ok := e.Figures.RangeCurve(b.State, 24)
 	if !ok {
 		return Picture{}, nil
 	}
 	in := drawing.RangeCurve{Name: e.Pack.Hulls[b.State.HullID].Title, Assumptions: []string{
-		fmt.Sprintf("Head wind of %s, %g\u00a0%% of the usable energy kept in reserve, bank at %g\u00a0°C and new; flat, deep water.", figures.HeadWind(), 100*figures.Reserve, figures.BankC)}}
+		fmt.Sprintf("Head wind of %s, %g\u00a0%% of the usable energy kept in reserve, bank at %g\u00a0°C and new; "+
+			"flat, deep water.", figures.HeadWind(), 100*figures.Reserve, figures.BankC)}}
 	for _, p := range curve {
 		in.Points = append(in.Points, drawing.RangePoint{SpeedKn: p.SpeedKn, RangeNm: p.RangeNm,
 			ReserveNm: p.ReserveNm})
@@ -27,12 +29,14 @@ func RangePicture(e *engine.Engine, b *fit.Build, f drawing.Format) (Picture, er
 	}
 	in.WantedNm = e.Used(b, figures.UseRange)
 	if nm := e.Computed(b, figures.PowerRange); nm > 0 {
-		in.Use = &drawing.RangePoint{SpeedKn: e.Used(b, figures.UseSpeed), RangeNm: nm, ReserveNm: e.Computed(b, figures.PowerReserve)}
+		in.Use = &drawing.RangePoint{SpeedKn: e.Used(b, figures.UseSpeed), RangeNm: nm,
+			ReserveNm: e.Computed(b, figures.PowerReserve)}
 	}
 	return Draw("range", "Range at each speed", in, f)
 }
 
-// LeversPicture plots the righting levers of the loaded boat; empty where they cannot be computed.
+// LeversPicture plots the righting levers of the loaded boat and where water comes aboard, the heel that the answer
+// gives; empty where they cannot be computed.
 func LeversPicture(e *engine.Engine, b *fit.Build, f drawing.Format) (Picture, error) {
 	levers, gm, ok := e.Figures.Levers(b.State)
 	if !ok {
@@ -47,7 +51,8 @@ func LeversPicture(e *engine.Engine, b *fit.Build, f drawing.Format) (Picture, e
 	return Draw("levers", "Righting levers", in, f)
 }
 
-// MassesPicture shows the masses by section.
+// MassesPicture shows the masses by section, which together are what the boat displaces; empty for a book without
+// masses.
 func MassesPicture(e *engine.Engine, b *fit.Build, f drawing.Format) (Picture, error) {
 	groups := massGroups(e, b)
 	if len(groups) == 0 {
@@ -58,7 +63,7 @@ func MassesPicture(e *engine.Engine, b *fit.Build, f drawing.Format) (Picture, e
 }
 
 // massGroups sums the mass table: the base boat, each section's options, the persons; then the growth with which the
-// boat is floated.
+// boat is floated, kg. The order is that of the table, so that a section stands where its first option does.
 func massGroups(e *engine.Engine, b *fit.Build) []drawing.MassGroup {
 	items := e.Figures.MassTable(b.State)
 	if len(items) == 0 {

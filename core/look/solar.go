@@ -13,7 +13,8 @@ type SolarPart struct {
 	Source string      `json:"source"`
 }
 
-// Solar is the yield of a boat's panels by month; nil where it has none.
+// Solar is the yield of a boat's panels by month, to the watt-hour; nil where it has none. Paper and picture take it
+// from here.
 func Solar(e *engine.Engine, b *fit.Build) *SolarPart {
 	kwh, source, ok := e.Figures.SolarYield(b.State)
 	if !ok {

@@ -17,6 +17,8 @@ func YardProfile(e *engine.Engine, b *fit.Build, f drawing.Format) (Picture, err
 	return profile(e, b, f, true)
 }
 
+// profile draws the boat from the side. Its dimensions are the figures of the answer and not measured again, so that
+// the drawing and the table beside it agree; without them it is measured on the drawing.
 func profile(e *engine.Engine, build *fit.Build, f drawing.Format, baseLine bool) (Picture, error) {
 	b := newBoat(e, build)
 	if b == nil {
@@ -31,7 +33,8 @@ func profile(e *engine.Engine, build *fit.Build, f drawing.Format, baseLine bool
 	return Draw("profile", "Profile", in, f)
 }
 
-// Plan draws the boat from above; empty where the book has no offsets of the hull.
+// Plan draws the boat from above, with motor and bank below the seats; empty where the book has no offsets of the
+// hull. The seats are the usual ones, since the book has cushions but no seats.
 func Plan(e *engine.Engine, build *fit.Build, f drawing.Format) (Picture, error) {
 	b := newBoat(e, build)
 	if b == nil {
@@ -41,7 +44,8 @@ func Plan(e *engine.Engine, build *fit.Build, f drawing.Format) (Picture, error)
 	return Draw("plan", "Plan", in, f)
 }
 
-// SectionsPicture draws the body plan with the water at rest; empty where the book has no offsets of the hull.
+// SectionsPicture draws the body plan with the water at rest; empty where the book has no offsets of the hull. No
+// option is seen in it.
 func SectionsPicture(e *engine.Engine, build *fit.Build, f drawing.Format) (Picture, error) {
 	b := newBoat(e, build)
 	if b == nil {

@@ -30,6 +30,9 @@ const (
 
 // words are all that can be drawn. Of those that overlap on the drawing the later one lies in front; of those of which
 // a boat shows one alone the later one stands.
+//
+// An entry is all that there is of a word: checks of the book, its README and the views follow from here. What it puts
+// on the boat is drawn by core/drawing, which knows no options.
 var words = []Word{
 	{Word: "hull", Means: "topsides", Colour: true, Views: Side,
 		put: func(b *boat, o *option) { b.Hull = o.colour }},
@@ -55,7 +58,9 @@ var words = []Word{
 		put: func(b *boat, o *option) { b.Cushion = o.colour }},
 	{Word: "cloth", Means: "cloth of a folding hood or a canopy", Colour: true, Views: Side,
 		put: func(b *boat, o *option) { b.Cloth = o.colour }},
-	{Word: "top-folding", Means: "folding hood; dashed where it is folded, by its `heights` in the state `folded` alone",
+	{Word: "edging", Means: "piping along the hem of that cloth", Colour: true, Views: Side,
+		put: func(b *boat, o *option) { b.Edging = o.colour }},
+	{Word: "top-folding", Means: "folding hood; dashed where its `heights` in the state `folded` alone have it",
 		Views: both,
 		put:   func(b *boat, o *option) { b.Top = b.top(drawing.FoldingHood, o) }},
 	{Word: "top-canopy", Means: "canopy on a fixed frame", Views: both,
@@ -94,10 +99,11 @@ var words = []Word{
 		put: func(b *boat, o *option) { b.fit(drawing.Bank{Area: b.room(o)}) }},
 }
 
-// Words are all that an option may be on the drawing.
+// Words are all that an option may be on the drawing, in the order in which they are drawn. The list is a copy.
 func Words() []Word { return slices.Clone(words) }
 
-// Find is the word of this name; false where nothing of that name is drawn.
+// Find is the word of this name; false where nothing of that name is drawn, and then the checker says which one is
+// near.
 func Find(name string) (Word, bool) {
 	i := slices.IndexFunc(words, func(w Word) bool { return w.Word == name })
 	if i < 0 {

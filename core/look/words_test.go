@@ -107,8 +107,9 @@ func optionDrawn(t *testing.T, e *engine.Engine, word string) int {
 }
 
 // goesWith is what must be aboard for something to be seen.
-var goesWith = map[string]string{"cloth": "top-canopy", "enclosure-front": "top-canopy", "enclosure-sides": "top-canopy",
-	"enclosure-full": "top-canopy", "drive-shaft": "motor"}
+var goesWith = map[string]string{"cloth": "top-canopy", "edging": "top-canopy", "enclosure-front": "top-canopy",
+	"enclosure-sides": "top-canopy",
+	"enclosure-full":  "top-canopy", "drive-shaft": "motor"}
 
 // Every word changes the views that it is said to be seen in, and no other; its colour is in one of them.
 func TestWordsAreSeenWhereTheySay(t *testing.T) {

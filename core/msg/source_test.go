@@ -44,8 +44,8 @@ var english = map[string]string{
 // unconverted are the packages that still speak English. The list only shrinks.
 var unconverted = strings.Fields(`
 	core/brief core/desk core/drawing core/engine core/figures core/fit
-	core/formula core/look core/pack core/paper core/price core/quote core/screen core/sheet
-	core/spec core/doc core/render core/work core/money core/measure`)
+	core/formula core/look core/pack core/price core/quote core/screen core/sheet
+	core/spec core/money core/measure`)
 
 // forErrors are the functions, types, names and whole files by which a package makes errors for programmers and keepers of books.
 var forErrors = map[string][]string{

@@ -8,6 +8,7 @@ import (
 // Costs is the part of a pack from which prices and margins follow, and what a quotation says beyond a buyer's page.
 // Places in the book are indices of [Work.Sources]; where a desk has no work, they are numbers without a meaning.
 type Costs struct {
+	Digest      string         `json:"digest"` // SHA-256 of this and the public part, in hexadecimal; it never leaves it
 	Maker       Maker          `json:"maker"`
 	PriceStep   money.Amount   `json:"price_step"`   // sell prices that follow from costs are multiples of it
 	OnLabour    money.Rate     `json:"on_labour"`    // overhead, share of the labour cost

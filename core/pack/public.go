@@ -58,11 +58,12 @@ type Bank struct {
 	BIC  string `json:"bic,omitempty"`
 }
 
-// Edition names the book that the pack was made from. Digest is the same for all desks.
+// Edition names the book that the pack was made from. Its digest is that of the public part, the same for all desks:
+// nothing private can be guessed from it.
 type Edition struct {
 	Name   string `json:"name"`
 	Date   string `json:"date"`   // 2006-01-02
-	Digest string `json:"digest"` // SHA-256 in hexadecimal
+	Digest string `json:"digest"` // SHA-256 of the public part without it, in hexadecimal
 }
 
 // Stage is one part of the payment.

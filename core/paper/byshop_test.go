@@ -12,41 +12,34 @@ import (
 func TestShopSheet(t *testing.T) {
 	e := yardEngine()
 	a := answer(t, e, readSpec(t, "reed-65-fullest"))
-	for i, shop := range e.Pack.Costs.Shops {
+	for i, def := range e.Pack.Costs.Shops {
 		s, err := sheet.ForShop(e, a, i)
 		if err != nil {
 			t.Fatal(err)
 		}
-		html, err := paper.Shop(s, nil, paper.AsHTML)
-		if err != nil {
-			t.Fatal(err)
-		}
-		text, err := paper.Shop(s, nil, paper.AsText)
-		if err != nil {
-			t.Fatal(err)
-		}
-		checkWidth(t, shop.ID, string(text))
-		doc := parse(t, string(html))
+		html, text := shop(t, s, nil, paper.AsHTML), shop(t, s, nil, paper.AsText)
+		checkWidth(t, def.ID, text)
+		doc := parse(t, html)
 		for form, all := range map[string]string{"HTML": doc.text,
-			"text": strings.Join(strings.Fields(string(text)), " ")} {
+			"text": strings.Join(strings.Fields(text), " ")} {
 			for _, w := range s.Work {
 				if !strings.Contains(all, w.Operation) {
-					t.Errorf("%s of %s lacks %s", form, shop.ID, w.Operation)
+					t.Errorf("%s of %s lacks %s", form, def.ID, w.Operation)
 				}
 			}
 			for _, never := range []string{"EUR", "Margin", "Cost"} {
 				if strings.Contains(all, never) {
-					t.Errorf("%s of %s speaks of %s", form, shop.ID, never)
+					t.Errorf("%s of %s speaks of %s", form, def.ID, never)
 				}
 			}
 			if !strings.Contains(all, "qualified persons") {
-				t.Errorf("%s of %s lacks the caution", form, shop.ID)
+				t.Errorf("%s of %s lacks the caution", form, def.ID)
 			}
 		}
-		if has := strings.Contains(string(html), "picture-loom-1"); has != (shop.ID == "electrical") {
-			t.Errorf("%s has the loom: %v", shop.ID, has)
+		if has := strings.Contains(html, "picture-loom-1"); has != (def.ID == "electrical") {
+			t.Errorf("%s has the loom: %v", def.ID, has)
 		}
-		if _, err := paper.Shop(s, nil, paper.AsCSV); err == nil ||
+		if _, err := entry(t, "shop-sheet").Write(&paper.Source{Shop: s}, paper.AsCSV); err == nil ||
 			!strings.Contains(err.Error(), "want text or html") {
 			t.Errorf("as CSV: %v", err)
 		}

@@ -7,13 +7,14 @@ import (
 	"ribband/core/engine"
 	"ribband/core/measure"
 	"ribband/core/money"
+	"ribband/core/pack"
 	"ribband/core/paper"
 	"ribband/core/quote"
 	"ribband/core/sheet"
 )
 
 // A quote of an invented yard, by hand; package quote makes them.
-func ExampleCustomer() {
+func ExamplePaper_Write() {
 	q := &quote.Quote{Hull: "Launch of 6 m"}
 	q.Number, q.Date, q.Customer.Name = "7", "2027-02-06", "Ottilie Sandmark"
 	q.Yard.Name = "Heronmere Launch Yard"
@@ -23,7 +24,12 @@ func ExampleCustomer() {
 		Discounts: []quote.LinePart{{Title: "Ordered at the show", Amount: money.MustParse("-1000")}},
 		Net:       money.MustParse("39495.80"), Tax: money.MustParse("7504.20"), Total: money.MustParse("47000"),
 	}
-	text, err := paper.Customer(q, paper.AsCSV)
+	p, err := paper.Find("quotation", &pack.Pack{})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	text, err := p.Write(&paper.Source{Quote: q}, paper.AsCSV)
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -45,7 +51,7 @@ func ExampleCustomer() {
 }
 
 // The yard's sheet of a boat, by hand; package quote makes them.
-func ExampleYard() {
+func ExamplePaper_Write_buildSheet() {
 	hours := func(text string) (h measure.Hours) {
 		if err := h.UnmarshalText([]byte(text)); err != nil {
 			fmt.Println(err)
@@ -57,7 +63,12 @@ func ExampleYard() {
 		Work: []sheet.WorkPart{{For: "base boat", Operation: "Join deck and hull", Shop: "Assembly",
 			Hours: hours("18.5"), Amount: "814.00", Trace: engine.Trace{At: "hulls.yaml:40:12"}}},
 	}
-	text, err := paper.Yard(y, nil, paper.AsCSV)
+	p, err := paper.Find("build-sheet", &pack.Pack{Work: &pack.Work{}})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	text, err := p.Write(&paper.Source{Yard: y}, paper.AsCSV)
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -12,6 +12,7 @@ import (
 	"testing"
 
 	"ribband/core/engine"
+	"ribband/core/look"
 	"ribband/core/pack"
 	"ribband/core/paper"
 	"ribband/core/publish"
@@ -128,22 +129,39 @@ func copied(t testing.TB, q *quote.Quote) *quote.Quote {
 	return c
 }
 
-func customer(t testing.TB, q *quote.Quote, f paper.Format) string {
+// write is a paper of the register in a format.
+func write(t testing.TB, id string, s *paper.Source, f paper.Format) string {
 	t.Helper()
-	text, err := paper.Customer(q, f)
+	text, err := entry(t, id).Write(s, f)
 	if err != nil {
 		t.Fatal(err)
 	}
 	return string(text)
 }
 
-func yard(t testing.TB, y *sheet.Yard, q *quote.Quote, f paper.Format) string {
+// entry is that of a paper in the register.
+func entry(t testing.TB, id string) *paper.Paper {
 	t.Helper()
-	text, err := paper.Yard(y, q, f)
+	p, err := paper.Find(id, demoPack(pack.Yard))
 	if err != nil {
 		t.Fatal(err)
 	}
-	return string(text)
+	return p
+}
+
+func customer(t testing.TB, q *quote.Quote, f paper.Format) string {
+	t.Helper()
+	return write(t, "quotation", &paper.Source{Quote: q}, f)
+}
+
+func yard(t testing.TB, y *sheet.Yard, q *quote.Quote, f paper.Format, pictures ...look.Picture) string {
+	t.Helper()
+	return write(t, "build-sheet", &paper.Source{Quote: q, Yard: y, Pictures: pictures}, f)
+}
+
+func shop(t testing.TB, s *sheet.Shop, q *quote.Quote, f paper.Format) string {
+	t.Helper()
+	return write(t, "shop-sheet", &paper.Source{Quote: q, Shop: s}, f)
 }
 
 // cents reads an amount with two digits as whole cents.

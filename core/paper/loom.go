@@ -2,119 +2,39 @@ package paper
 
 import (
 	"fmt"
-	"slices"
-	"strconv"
-	"strings"
 
-	g "maragu.dev/gomponents"
-	. "maragu.dev/gomponents/html"
-
-	"ribband/core/measure"
+	"ribband/core/doc"
 	"ribband/core/msg"
+	"ribband/core/render"
 	"ribband/core/sheet"
 )
 
-// plain writes a number of the loom with so many digits.
-func plain(v float64, digits int) string { return measure.Decimal(v, digits) }
-
-// short writes a number without digits that say nothing, such as a section of 1.5 mm².
-func short(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
-
-func loomTables(l *sheet.LoomPart, circuits []sheet.CircuitPart) g.Node {
+// loomSections are the wires, the circuits that they follow from, and what is taken from the store for them.
+func (s *Source) loomSections(l *sheet.LoomPart, circuits []sheet.CircuitPart) []doc.Block {
 	if l == nil {
 		return nil
 	}
-	return g.Group{
-		Section(H2(g.Text("Loom")),
-			listing([]string{"Wire", "Colour", "mm²", "Length, m", "From", "To", "Ends", "Fuse, A"}, l.Wires,
-				func(w sheet.WirePart) []string {
-					return []string{w.Circuit + "\u00a0" + sign(w), msg.English.Text(w.Colour), short(w.Section), plain(w.Length, 2),
-						msg.English.Text(w.From), msg.English.Text(w.To), msg.English.Text(w.Terminal), fuse(w)}
-				})),
-		Section(H2(g.Text("Circuits")),
-			listing([]string{"Circuit", "Load, A", "V", "One way, m", "Computed, mm²", "Bought, mm²", "Carries, A",
-				"Fuse, A", "Interrupts, kA", "Fault, kA", "Drop, V", "Drop, %", "Sized by"}, circuits,
-				func(c sheet.CircuitPart) []string {
-					return []string{titled(c), plain(c.Load, 2), short(c.Volts), plain(c.OneWay, 2),
-						short(c.Cable.Computed), bought(c), strconv.Itoa(c.Cable.AllowedA), short(c.Fuse.Bought),
-						known(c.Fuse.KiloAmps), known(c.Fuse.FaultKA), plain(c.Drop, 2), plain(c.Share, 1),
-						msg.English.Text(c.Cable.Decides)}
-				}),
-			P(g.Text(circuitNote))),
-		Section(H2(g.Text("Wire, ends and fuses")),
-			Table(headRow("Article", "Quantity"),
-				TBody(g.Map(l.Rolls, func(r sheet.RollPart) g.Node {
-					return bodyRow("", roll(r),
-						plain(r.Length, 2)+" m")
-				}),
-					g.Map(l.Terminals, article), g.Map(l.Fuses, article)),
-				TFoot(bodyRow("", "Copper", plain(l.Copper, 2)+" kg")))),
-		notes("Not sized", l.Faults),
-		notes("Caution for the loom", []string{msg.English.Text(l.Caution)}),
+	return []doc.Block{
+		titled(s.Say("paper.loom"), "", s.wires(l)),
+		titled(s.Say("paper.circuits"), "", s.circuits(circuits), doc.Paragraph{Text: s.Say("paper.circuits-note")}),
+		titled(s.Say("paper.loom-articles"), "", s.articles(l)),
+		notes(s.Say("paper.not-sized"), l.Faults),
+		notes(s.Say("paper.loom-caution"), s.said(l.Caution)),
 	}
 }
 
-// circuitNote says how the table of circuits is to be read.
-const circuitNote = "Cable and fuse are those bought: the load is at most the fuse, and the fuse at most what the cable carries where it runs. The drop is that of the cable bought. " +
-	"Fault currents are estimates from the nominal voltage and the internal resistance of the battery. Conductors side by side run in pairs apart from each other, of one length."
-
-// titled is a circuit with how many alike there are.
-func titled(c sheet.CircuitPart) string {
-	if c.Count > 1 {
-		return fmt.Sprintf("%s, %d alike, each", c.Title, c.Count)
-	}
-	return c.Title
+func (s *Source) wires(l *sheet.LoomPart) doc.Table {
+	return doc.Table{Style: "listing",
+		Columns: []doc.Column{{Title: s.Say("paper.wire")}, {Title: s.Say("paper.colour")}, {Unit: "mm²"},
+			{Title: s.Say("paper.length"), Unit: "m"}, {Title: s.Say("paper.from")}, {Title: s.Say("paper.to")},
+			{Title: s.Say("paper.ends")}, {Title: s.Say("paper.fuse"), Unit: "A"}},
+		Groups: doc.Rows(l.Wires, func(w sheet.WirePart) doc.Row {
+			return row(w.Circuit+"\u00a0"+sign(w), s.cell(w.Colour), doc.Exact(w.Section), doc.Number(w.Length, 2),
+				s.cell(w.From), s.cell(w.To), s.cell(w.Terminal), doc.Some(w.Fuse))
+		})}
 }
 
-// bought is the copper of one pole, as so many conductors.
-func bought(c sheet.CircuitPart) string {
-	if n := c.Cable.Conductors; n > 1 {
-		return fmt.Sprintf("%d × %s", n, short(c.Cable.Bought/float64(n)))
-	}
-	return short(c.Cable.Bought)
-}
-
-// known is a number that is left empty where it is not stated.
-func known(v float64) string {
-	if v == 0 {
-		return ""
-	}
-	return short(v)
-}
-
-func article(a sheet.ArticlePart) g.Node {
-	return bodyRow("", msg.English.Text(a.Article), strconv.Itoa(a.Count))
-}
-
-// listing is a table; a column with nothing but numbers in it stands at the right, with its title.
-func listing[T any](titles []string, list []T, row func(T) []string) g.Node {
-	rows := make([][]string, len(list))
-	number := slices.Repeat([]bool{true}, len(titles))
-	number[0] = false
-	for i, item := range list {
-		rows[i] = row(item)
-		for j, s := range rows[i] {
-			number[j] = number[j] && (s == "" || isNumber(ungrouped.Replace(s)))
-		}
-	}
-	cell := func(j int, s string) g.Node { return Td(g.If(number[j], Class("number")), g.Text(s)) }
-	var head, body []g.Node
-	for j, s := range titles {
-		head = append(head, Th(g.Attr("scope", "col"), g.If(number[j], Class("number")), g.Text(s)))
-	}
-	for _, r := range rows {
-		cells := []g.Node{Th(g.Attr("scope", "row"), g.Text(r[0]))}
-		for j, s := range r[1:] {
-			cells = append(cells, cell(j+1, s))
-		}
-		body = append(body, Tr(cells...))
-	}
-	return Table(Class("listing"), THead(Tr(head...)), TBody(body...))
-}
-
-// ungrouped undoes the grouping of a number.
-var ungrouped = strings.NewReplacer("\u202f", "")
-
+// sign is that of the pole: the plus and the minus of a battery.
 func sign(w sheet.WirePart) string {
 	if w.Pole == "-" {
 		return "−"
@@ -122,103 +42,98 @@ func sign(w sheet.WirePart) string {
 	return w.Pole
 }
 
-func fuse(w sheet.WirePart) string {
-	if w.Fuse == 0 {
-		return ""
+func (s *Source) circuits(list []sheet.CircuitPart) doc.Table {
+	drop := s.Say("paper.drop")
+	return doc.Table{Style: "listing",
+		Columns: []doc.Column{{Title: s.Say("paper.circuit")}, {Title: s.Say("paper.load"), Unit: "A"}, {Unit: "V"},
+			{Title: s.Say("paper.one-way"), Unit: "m"}, {Title: s.Say("paper.computed"), Unit: "mm²"},
+			{Title: s.Say("paper.bought"), Unit: "mm²"}, {Title: s.Say("paper.carries"), Unit: "A"},
+			{Title: s.Say("paper.fuse"), Unit: "A"}, {Title: s.Say("paper.interrupts"), Unit: "kA"},
+			{Title: s.Say("paper.fault"), Unit: "kA"}, {Title: drop, Unit: "V"}, {Title: drop, Unit: "%"},
+			{Title: s.Say("paper.sized-by")}},
+		Groups: doc.Rows(list, func(c sheet.CircuitPart) doc.Row {
+			bought := doc.Exact(c.Cable.Bought)
+			if n := c.Cable.Conductors; n > 1 { // as so many conductors side by side
+				bought = doc.Text(s.counted(n, s.Number(c.Cable.Bought/float64(n), msg.Exact)))
+			}
+			return row(s.alike(c), doc.Number(c.Load, 2), doc.Exact(c.Volts), doc.Number(c.OneWay, 2),
+				doc.Exact(c.Cable.Computed), bought, doc.Count(c.Cable.AllowedA), doc.Exact(c.Fuse.Bought),
+				doc.Some(c.Fuse.KiloAmps), doc.Some(c.Fuse.FaultKA), doc.Number(c.Drop, 2), doc.Number(c.Share, 1),
+				s.cell(c.Cable.Decides))
+		})}
+}
+
+// alike is a circuit with how many alike there are.
+func (s *Source) alike(c sheet.CircuitPart) string {
+	if c.Count > 1 {
+		return s.Say("paper.alike", msg.Text("circuit", c.Title), msg.Count("n", c.Count))
 	}
-	return short(w.Fuse)
+	return c.Title
+}
+
+func (s *Source) articles(l *sheet.LoomPart) doc.Table {
+	var rows []doc.Row
+	for _, r := range l.Rolls {
+		rows = append(rows, row(s.roll(r), doc.Quantity(r.Length, 2, "m")))
+	}
+	for _, list := range [][]sheet.ArticlePart{l.Terminals, l.Fuses} {
+		for _, a := range list {
+			rows = append(rows, row(s.Text(a.Article), doc.Count(a.Count)))
+		}
+	}
+	return doc.Table{Columns: columns(s.Say("paper.article"), s.Say("paper.quantity")), Groups: []doc.Group{{Rows: rows}},
+		Foot: []doc.Row{row(s.Say("paper.copper"), doc.Quantity(l.Copper, 2, "kg"))}}
 }
 
 // roll names a size and colour with the cable of the yard that it is cut from.
-func roll(r sheet.RollPart) string {
-	words := fmt.Sprintf("Wire, %s, %s mm²", msg.English.Text(r.Colour), short(r.Section))
+func (s *Source) roll(r sheet.RollPart) string {
+	words := s.Say("paper.roll", msg.Words("colour", r.Colour), msg.Number("mm2", r.Section, msg.Exact))
 	if r.Cable == "" {
 		return words
 	}
 	return words + ": " + r.Cable
 }
 
-func loomText(t *textPaper, l *sheet.LoomPart, circuits []sheet.CircuitPart) {
+// loomData are every wire with its circuit, then what the loom takes.
+func (s *Source) loomData(d *data, l *sheet.LoomPart, circuits []sheet.CircuitPart) {
 	if l == nil {
 		return
 	}
-	t.heading("Loom", '-')
-	for _, w := range l.Wires {
-		t.indented("", fmt.Sprintf("%s %s: %s, %s mm², %s m%s", w.Circuit, sign(w), msg.English.Text(w.Colour), short(w.Section),
-			plain(w.Length, 2), fused(w)))
-		t.indented("    ", fmt.Sprintf("%s to %s; %s", msg.English.Text(w.From), msg.English.Text(w.To), msg.English.Text(w.Terminal)))
+	add := func(kind, of, id, title string, quantity doc.Cell, unit, at string) {
+		d.add(kind, doc.Text(of), doc.Text(id), doc.Text(title), doc.Cell{}, quantity, doc.Text(unit), doc.Cell{},
+			doc.Cell{}, doc.Cell{}, doc.Cell{}, doc.Cell{}, doc.Text(at))
 	}
-	t.heading("Circuits", '-')
-	for _, c := range circuits {
-		interrupts := ""
-		if c.Fuse.KiloAmps > 0 {
-			interrupts = fmt.Sprintf(" for a fault current of %s kA, interrupting %s kA", short(c.Fuse.FaultKA),
-				short(c.Fuse.KiloAmps))
+	known := map[string]*sheet.CircuitPart{} // by the name that its wires bear
+	table := s.circuits(circuits)
+	for i := range circuits {
+		c := &circuits[i]
+		known[c.Title] = c
+		for n := range c.Count {
+			known[fmt.Sprintf("%s %d", c.Title, n+1)] = c
 		}
-		t.indented("", fmt.Sprintf("%s: %s A at %s V over %s m one way; computed %s mm², bought %s mm², which carries %d A; fuse %s A%s; drop %s V (%s %%); sized by %s", titled(c), plain(c.Load, 2),
-			short(c.Volts), plain(c.OneWay, 2), short(c.Cable.Computed), bought(c), c.Cable.AllowedA,
-			short(c.Fuse.Bought), interrupts, plain(c.Drop, 2), plain(c.Share, 1), c.Cable.Decides))
+		add("circuit", s.alike(*c), c.ID, render.Line(table.Columns, table.Groups[0].Rows[i].Cells, s.Language),
+			doc.Count(c.Count), "each", c.At)
 	}
-	t.wrapped(circuitNote)
-	t.heading("Wire, ends and fuses", '-')
-	for _, r := range l.Rolls {
-		t.amount(roll(r), plain(r.Length, 2)+" m")
-	}
-	for _, list := range [][]sheet.ArticlePart{l.Terminals, l.Fuses} {
-		for _, a := range list {
-			t.amount(msg.English.Text(a.Article), strconv.Itoa(a.Count))
+	table = s.wires(l)
+	for i, w := range l.Wires {
+		id, at := "", ""
+		if c := known[w.Circuit]; c != nil {
+			id, at = c.ID, c.At
 		}
-	}
-	t.amount("Copper", plain(l.Copper, 2)+" kg")
-	t.list("Not sized", l.Faults)
-	t.heading("Caution for the loom", '-')
-	t.wrapped(msg.English.Text(l.Caution))
-}
-
-func fused(w sheet.WirePart) string {
-	if w.Fuse == 0 {
-		return ""
-	}
-	return ", fuse " + short(w.Fuse) + " A"
-}
-
-// loomRows are those of the yard's CSV: every wire with its circuit, then what the loom takes.
-func loomRows(l *sheet.LoomPart, circuits []sheet.CircuitPart) (rows [][]string) {
-	if l == nil {
-		return nil
-	}
-	book, ids := map[string]string{}, map[string]string{}
-	for _, c := range circuits {
-		book[c.Title], ids[c.Title] = c.At, c.ID
-		for i := range c.Count {
-			one := fmt.Sprintf("%s %d", c.Title, i+1)
-			book[one], ids[one] = c.At, c.ID
-		}
-	}
-	row := func(kind, of, id, title, quantity, unit, at string) {
-		rows = append(rows, []string{kind, of, id, title, "", quantity, unit, "", "", "", "", "", at})
-	}
-	for _, c := range circuits {
-		row("circuit", titled(c), c.ID, fmt.Sprintf("load %s A, fuse %s A, cable %s mm² which carries %d A, computed %s mm², drop %s V", plain(c.Load, 2), short(c.Fuse.Bought), bought(c), c.Cable.AllowedA,
-			short(c.Cable.Computed), plain(c.Drop, 2)), strconv.Itoa(c.Count), "each", c.At)
-	}
-	for _, w := range l.Wires {
-		row("wire", w.Circuit, ids[w.Circuit], fmt.Sprintf("%s (%s), %s mm², from %s to %s, %s%s", w.Colour, sign(w),
-			short(w.Section), msg.English.Text(w.From), msg.English.Text(w.To), msg.English.Text(w.Terminal), fused(w)),
-			plain(w.Length, 2), "m", book[w.Circuit])
+		add("wire", w.Circuit, id, sign(w)+"; "+render.Line(table.Columns, table.Groups[0].Rows[i].Cells, s.Language),
+			doc.Number(w.Length, 2), "m", at)
 	}
 	for _, r := range l.Rolls {
-		row("roll", "", "", roll(r), plain(r.Length, 2), "m", "")
+		add("roll", "", "", s.roll(r), doc.Number(r.Length, 2), "m", "")
 	}
 	for _, a := range l.Terminals {
-		row("terminal", "", "", msg.English.Text(a.Article), strconv.Itoa(a.Count), "each", "")
+		add("terminal", "", "", s.Text(a.Article), doc.Count(a.Count), "each", "")
 	}
 	for _, a := range l.Fuses {
-		row("fuse", "", "", msg.English.Text(a.Article), strconv.Itoa(a.Count), "each", "")
+		add("fuse", "", "", s.Text(a.Article), doc.Count(a.Count), "each", "")
 	}
-	row("copper", "", "", "Copper in the loom", plain(l.Copper, 3), "kg", "")
+	add("copper", "", "", s.Say("paper.copper"), doc.Number(l.Copper, 3), "kg", "")
 	for _, f := range l.Faults {
-		row("not sized", "", "", f, "", "", "")
+		add("not-sized", "", "", f, doc.Cell{}, "", "")
 	}
-	return rows
 }

@@ -1,117 +1,83 @@
 package paper
 
 import (
+	"ribband/core/doc"
+	"ribband/core/msg"
+	"ribband/core/render"
 	"ribband/core/sheet"
-	"strconv"
-	"strings"
-
-	g "maragu.dev/gomponents"
-	. "maragu.dev/gomponents/html"
 )
 
-// partList is one heading of what the shops cut, bend and coat.
+// partList is one kind of what the shops cut, bend and coat.
 type partList struct {
-	title, kind string
-	columns     []string // behind the material and what it is for
+	kind, title string
+	columns     []doc.Column // behind the material and what it is for
 	rows        []partRow
 }
 
-// partRow is one line; its cells stand under the columns. The quantity is net, in the unit of the material.
+// partRow is one line. The quantity is net, in the unit of the material.
 type partRow struct {
 	material, what string
-	cells          []string
-	quantity, unit string
+	cells          []doc.Cell
+	quantity       float64
+	unit           string
 }
 
-// size joins the cells with their columns, for the papers without a table.
-func (r partRow) size(columns []string) string {
-	var words []string
-	for i, c := range r.cells {
-		if c != "" {
-			words = append(words, strings.ToLower(columns[i][:1])+columns[i][1:]+" "+c)
-		}
-	}
-	return strings.Join(words, "; ")
-}
-
-// partLists are the headings that have something under them.
-func partLists(p *sheet.ShopParts) (lists []partList) {
+// parts are the kinds; most boats have something of each.
+func (s *Source) parts(p *sheet.ShopParts) []partList {
 	if p == nil {
 		return nil
 	}
-	for _, l := range []partList{foamList(p.Foam), timberList(p.Timber), tubeList(p.Tube), coatingList(p.Coatings)} {
-		if len(l.rows) > 0 {
-			lists = append(lists, l)
-		}
+	waste := doc.Column{Title: s.Say("paper.with-waste"), Right: true}
+	feet, count := unit(s.Say("paper.board-feet"), ""), unit(s.Say("paper.count"), "")
+	area, length := unit(s.Say("paper.area"), "m²"), unit(s.Say("paper.length"), "m")
+	foam := partList{kind: "foam", title: s.Say("paper.foam"), columns: []doc.Column{{}, area,
+		unit(s.Say("paper.thickness"), "mm"), unit(s.Say("paper.litres"), ""), feet, waste}}
+	for _, f := range p.Foam {
+		foam.rows = append(foam.rows, partRow{f.Material, f.For, []doc.Cell{doc.Number(f.AreaM2, 2),
+			doc.Exact(f.ThicknessMm), doc.Number(f.Litres, 1), doc.Number(f.BoardFeet, 1),
+			doc.Used(f.Used, f.Taken.Unit)}, f.Litres, "l"})
 	}
-	return lists
-}
-
-func foamList(list []sheet.FoamPart) partList {
-	l := partList{title: "Foam", kind: "foam", columns: []string{"Area, m²", "Thickness, mm", "Litres", "Board feet",
-		"With waste"}}
-	for _, f := range list {
-		l.rows = append(l.rows, partRow{f.Material, f.For,
-			[]string{fixed(f.AreaM2, 2), short(f.ThicknessMm), fixed(f.Litres, 1), fixed(f.BoardFeet, 1),
-				used(f.Used, f.Taken.Unit)}, short(f.Litres), "l"})
+	timber := partList{kind: "timber", title: s.Say("paper.timber"), columns: []doc.Column{{},
+		unit(s.Say("paper.section"), "mm"), length, count, unit(s.Say("paper.net"), "dm³"), waste, feet}}
+	for _, t := range p.Timber {
+		timber.rows = append(timber.rows, partRow{t.Material, t.For, []doc.Cell{
+			doc.Text(s.Number(t.ThicknessMm, msg.Exact) + " × " + s.Number(t.WidthMm, msg.Exact)),
+			doc.Number(t.LengthM, 2), doc.Exact(t.Count), doc.Number(t.NetDm3, 2), doc.Used(t.Used, t.Taken.Unit),
+			doc.Number(t.BoardFeet, 1)}, t.NetDm3, "dm3"})
 	}
-	return l
-}
-
-func timberList(list []sheet.TimberPart) partList {
-	l := partList{title: "Timber", kind: "timber",
-		columns: []string{"Section, mm", "Length, m", "Count", "Net, dm³", "With waste", "Board feet"}}
-	for _, t := range list {
-		l.rows = append(l.rows, partRow{t.Material, t.For,
-			[]string{short(t.ThicknessMm) + " × " + short(t.WidthMm), fixed(t.LengthM, 2), short(t.Count),
-				fixed(t.NetDm3, 2), used(t.Used, t.Taken.Unit), fixed(t.BoardFeet, 1)}, short(t.NetDm3), "dm3"})
+	tube := partList{kind: "tube", title: s.Say("paper.tube"), columns: []doc.Column{{}, unit(s.Say("paper.hoops"), ""),
+		unit(s.Say("paper.of-one"), "m"), unit(s.Say("paper.straight"), "m"), unit(s.Say("paper.total"), "m"),
+		unit(s.Say("paper.bends"), ""), waste}}
+	for _, t := range p.Tube {
+		tube.rows = append(tube.rows, partRow{t.Material, t.For, []doc.Cell{doc.Exact(t.Hoops), doc.Number(t.HoopM, 2),
+			doc.Number(t.StraightM, 2), doc.Number(t.TotalM, 2), doc.Exact(t.Bends), doc.Used(t.Used, t.Taken.Unit)},
+			t.TotalM, "m"})
 	}
-	return l
-}
-
-func tubeList(list []sheet.TubePart) partList {
-	l := partList{title: "Frame tube", kind: "tube",
-		columns: []string{"Hoops", "Of one, m", "Straight lengths, m", "Total, m", "Bends", "With waste"}}
-	for _, t := range list {
-		l.rows = append(l.rows, partRow{t.Material, t.For,
-			[]string{short(t.Hoops), fixed(t.HoopM, 2), fixed(t.StraightM, 2), fixed(t.TotalM, 2), short(t.Bends),
-				used(t.Used, t.Taken.Unit)}, short(t.TotalM), "m"})
+	coats := partList{kind: "coating", title: s.Say("paper.coatings"), columns: []doc.Column{{}, area,
+		unit(s.Say("paper.coats"), ""), unit(s.Say("paper.wet"), "mm"), unit(s.Say("paper.net"), ""), waste}}
+	for _, c := range p.Coatings {
+		coats.rows = append(coats.rows, partRow{c.Material, c.For, []doc.Cell{doc.Number(c.AreaM2, 2),
+			doc.Some(c.Coats), doc.Some(c.WetMm), doc.Quantity(c.Quantity, 2, c.Unit), doc.Used(c.Used, c.Taken.Unit)},
+			c.Quantity, c.Unit})
 	}
-	return l
+	return []partList{foam, timber, tube, coats}
 }
 
-func coatingList(list []sheet.CoatingPart) partList {
-	l := partList{title: "Coatings", kind: "coating",
-		columns: []string{"Area, m²", "Coats", "Wet, mm", "Net", "With waste"}}
-	for _, c := range list {
-		l.rows = append(l.rows, partRow{c.Material, c.For,
-			[]string{fixed(c.AreaM2, 2), some(c.Coats), some(c.WetMm), fixed(c.Quantity, 2) + " " + c.Unit,
-				used(c.Used, c.Taken.Unit)}, short(c.Quantity), c.Unit})
+func (s *Source) partSections(p *sheet.ShopParts) (list []doc.Block) {
+	for _, l := range s.parts(p) {
+		l.columns[0].Title = s.Say("paper.material")
+		list = append(list, titled(l.title, "", doc.Table{Columns: l.columns,
+			Groups: doc.Rows(l.rows, func(r partRow) doc.Row { return row(r.material+". "+r.what, r.cells...) })}))
 	}
-	return l
+	return list
 }
 
-// some writes a number that is there.
-func some(v float64) string {
-	if v == 0 {
-		return ""
-	}
-	return strconv.FormatFloat(v, 'f', -1, 64)
-}
-
-func partTables(p *sheet.ShopParts) g.Node {
-	return g.Map(partLists(p), func(l partList) g.Node {
-		return Section(H2(g.Text(l.title)), Table(headRow("Material", l.columns...),
-			TBody(g.Map(l.rows, func(r partRow) g.Node { return bodyRow("", r.material+". "+r.what, r.cells...) }))))
-	})
-}
-
-func partText(t *textPaper, p *sheet.ShopParts) {
-	for _, l := range partLists(p) {
-		t.heading(l.title, '-')
+func (s *Source) partData(d *data, p *sheet.ShopParts) {
+	for _, l := range s.parts(p) {
 		for _, r := range l.rows {
-			t.indented("", r.material+". "+r.what)
-			t.indented("    ", r.size(l.columns))
+			d.add(l.kind, doc.Text(r.what), doc.Cell{},
+				doc.Text(r.material+": "+render.Line(l.columns, r.cells, s.Language)), doc.Cell{}, doc.Exact(r.quantity),
+				doc.Text(r.unit))
 		}
 	}
 }

@@ -1,7 +1,6 @@
 package paper_test
 
 import (
-	"fmt"
 	"regexp"
 	"strconv"
 	"strings"
@@ -164,16 +163,12 @@ func readCSS(s string) string {
 func TestEachPageHasItsNumberAndTheQuotations(t *testing.T) {
 	d := readDetails(t)
 	original, y := papersOf(t, yardEngine(), frozenSpec, &d)
-	shop := &sheet.Shop{Shop: "Lamination", Hull: "Reed 65"}
+	bench := &sheet.Shop{Shop: "Lamination", Hull: "Reed 65"}
 	check := func(number string) {
 		q := *original
 		q.Number = number
-		sheet, err := paper.Shop(shop, &q, paper.AsHTML)
-		if err != nil {
-			t.Fatal(err)
-		}
 		for of, html := range map[string]string{"quotation": customer(t, &q, paper.AsHTML),
-			"yard": yard(t, y, &q, paper.AsHTML), "shop": string(sheet)} {
+			"yard": yard(t, y, &q, paper.AsHTML), "shop": shop(t, bench, &q, paper.AsHTML)} {
 			style := parse(t, html).all("style")
 			m := pageFoot.FindStringSubmatch(style[len(style)-1].text)
 			if m == nil || !strings.Contains(readCSS(m[1]), number) {
@@ -200,11 +195,7 @@ func TestOneNumberForOnePart(t *testing.T) {
 			t.Fatal(err)
 		}
 		y := sheet.ForYard(e, a, quote.Details{})
-		html, err := paper.Yard(y, nil, paper.AsHTML, pictures...)
-		if err != nil {
-			t.Fatal(err)
-		}
-		doc := parse(t, string(html))
+		doc := parse(t, yard(t, y, nil, paper.AsHTML, pictures...))
 		tables := ""
 		for _, table := range doc.all("table") {
 			tables += plain(table.text) + " "
@@ -265,14 +256,11 @@ func TestPartsOfPacks(t *testing.T) {
 			Pack: q(50)},
 		"Cleat 4 each": {Title: "Cleat", Unit: "each", Used: q(4)},
 	} {
-		text, err := paper.Shop(&sheet.Shop{Shop: "Shop", Hull: "Hull",
+		text := shop(t, &sheet.Shop{Shop: "Shop", Hull: "Hull",
 			Materials: []sheet.ShopMaterials{{Operation: "Fit", For: "Boat", Parts: []sheet.ShopMaterial{m}}}}, nil,
 			paper.AsText)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if !strings.Contains(strings.ReplaceAll(flat(string(text)), "1 500", "1500"), want) {
-			t.Error(fmt.Sprintf("%q is not said in\n", want), string(text))
+		if !strings.Contains(strings.ReplaceAll(flat(text), "1 500", "1500"), want) {
+			t.Errorf("%q is not said in\n%s", want, text)
 		}
 	}
 }

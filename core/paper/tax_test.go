@@ -110,7 +110,7 @@ func TestCurrenciesWithOtherDigits(t *testing.T) {
 				t.Errorf("%s: %s at the foot", c.currency, a)
 			}
 		}
-		if text := customer(t, q, paper.AsText); !strings.Contains(text, "Price in "+c.currency) ||
+		if text := customer(t, q, paper.AsText); !strings.Contains(flat(text), "Price ----- Item "+c.currency) ||
 			!strings.Contains(digits(text), " "+q.Price.Total.Fixed(q.Price.Currency.Digits)+"\n") {
 			t.Errorf("%s: the text has no total %s", c.currency, q.Price.Total)
 		}

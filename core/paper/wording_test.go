@@ -41,16 +41,12 @@ func TestWordingOfThePapers(t *testing.T) {
 		for _, p := range pictures {
 			read(name+", "+p.ID, p.Title+" "+p.SVG)
 		}
-		for i, shop := range e.Pack.Costs.Shops {
+		for i, def := range e.Pack.Costs.Shops {
 			s, err := sheet.ForShop(e, a, i)
 			if err != nil {
 				t.Fatal(err)
 			}
-			text, err := paper.Shop(s, nil, paper.AsText)
-			if err != nil {
-				t.Fatal(err)
-			}
-			read(name+", "+shop.ID, string(text))
+			read(name+", "+def.ID, shop(t, s, nil, paper.AsText))
 		}
 	}
 }

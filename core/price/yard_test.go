@@ -37,9 +37,10 @@ const byList, byMargin, byMarkup, byLength = 0, 1, 2, 3
 func yard() *pack.Pack {
 	takes := func(quantity string) []pack.Need { return []pack.Need{{Index: 0, Amount: program(quantity), At: 1}} }
 	return &pack.Pack{
-		Format: pack.Format, Desk: pack.Yard, Public: pack.Public{Currency: "EUR", Rounding: money.HalfEven, RegionField: -1,
-			Yard:     pack.YardInfo{Name: "Heronmere Launch Yard"},
-			Sections: []pack.Section{{ID: "deck", Title: "Deck"}},
+		Format: pack.Format, Desk: pack.Yard, Public: pack.Public{Currency: "EUR", Rounding: money.HalfEven,
+			RegionField: -1,
+			Yard:        pack.YardInfo{Name: "Heronmere Launch Yard"},
+			Sections:    []pack.Section{{ID: "deck", Title: "Deck"}},
 			Use: []pack.UseField{{ID: "cover", Title: "Length of the cover", Unit: "m", Min: -5, Max: 10, Step: 0.5,
 				Standard: 2}},
 			Hulls: []pack.Hull{{ID: "six", Title: "Launch of 6 m", Fields: []float64{}}},

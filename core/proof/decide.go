@@ -28,28 +28,23 @@ const (
 	guardBoats = 2000 // likewise, that break a rule which is marked as a guard
 )
 
-// decide answers a question for one use: with a boat, or with what keeps it; with neither where it stays open. What few
-// slots decide is decided first, whatever the rules over the whole boat say; then comes the solver, which learns from
-// these, and a search among the rules over few slots alone; at last one for any boat.
+// decide answers a question for one use: with a boat, or with what keeps it; with neither where it stays open. The first
+// search comes first, then the solver, at last a local search for any boat. A reason of the first is minimised, so that
+// it rests on few fields of the use.
 func (p *prover) decide(q question, use []float64) (*formula.State, *fit.Reason) {
 	q.Use = use
 	b := p.fit.Search(q.Question, fit.DefaultTries)
 	switch {
 	case valid(b):
 		return b.State, nil
-	case b.Status == fit.Unknown:
-		switch found, why := p.fit.Solve(q.Question); {
-		case found != nil:
-			return found.State, nil
-		case why != nil:
-			return nil, why
-		}
+	case b.Status == fit.Infeasible:
+		return nil, p.fit.Reason(q.Question, q.wanted)
 	}
-	if why := p.fit.Reason(q.Question, q.wanted); why != nil {
+	switch found, why := p.fit.Solve(q.Question); {
+	case found != nil:
+		return found.State, nil
+	case why != nil || q.roamed:
 		return nil, why
-	}
-	if q.roamed {
-		return nil, nil
 	}
 	return p.seek(q, use, nil, seekBoats), nil
 }

@@ -55,12 +55,13 @@ func Compile(b *book.Book) (*pack.Pack, []book.Diagnostic) {
 	// last, since both ask what the lowered formulas read
 	c.figureCircle()
 	c.yardOnly()
+	takeDigests(c.pack)
 	return c.pack, c.diagnostics
 }
 
-// inBuildOrder is the book with its slots in the order of the sections, whatever the order of the files, and the figures
-// that no buyer knows behind the others, where their indices are none of his. Files are read in the order of their
-// paths, which says nothing of a boat; papers and page go through it as it is built.
+// inBuildOrder is the book with its slots in the order of the sections, whatever the order of the files, and the
+// figures that no buyer knows behind the others, where their indices are none of his. Files are read in the order of
+// their paths, which says nothing of a boat; papers and page go through it as it is built.
 func inBuildOrder(b *book.Book) *book.Book {
 	place := map[string]int{}
 	// a section that is not there was reported, and counts as the first
@@ -175,8 +176,7 @@ func (c *compiler) formulaScope() *source.Scope {
 
 // choices are the words that a choice of the use may be, by their index; nil where it is a number.
 func (c *compiler) choices(u book.UseField) map[string]int {
-	// the region has tax and limits, which are asked by this index one list for tax and for choices, so that a region
-	// cannot be missing in one of them
+	// the regions are asked by the same index for tax and limits
 	if u.Choices.FromRegions {
 		return c.ids["region"]
 	}
@@ -223,7 +223,7 @@ func (c *compiler) terms() {
 		Bank: pack.Bank{Name: b.Yard.Bank.Name.Value, IBAN: book.GroupedIBAN(b.Yard.Bank.IBAN.Value),
 			BIC: b.Yard.Bank.BIC.Value}}
 	// the digest is of the book, not of the pack: all desks of one edition have the same
-	p.Edition = pack.Edition{Name: b.Edition.Name.Value, Date: b.Edition.Date.Value, Digest: b.Digest()}
+	p.Edition = pack.Edition{Name: b.Edition.Name.Value, Date: b.Edition.Date.Value}
 	p.Currency, p.Rounding = b.Currency.Value, money.Mode(b.Rounding.Mode.Value)
 	p.ValidityDays = int(b.ValidityDays.Value)
 	p.Terms, p.Cautions = texts(b.Terms), texts(b.Cautions)
@@ -285,6 +285,7 @@ func (c *compiler) uses() {
 // settled by package figures.
 func (c *compiler) figures() {
 	for _, f := range c.book.Figures {
+		// a figure of the yard's stands in the costs, which no buyer gets
 		list := &c.pack.Public.Figures
 		if figures.YardOnly(figures.ID(f.Computed.Value)) {
 			list = &c.pack.Costs.Figures
@@ -342,8 +343,8 @@ func (c *compiler) figureCircle() {
 	}
 }
 
-// yardOnly reports what would be another boat on the buyer's desk: formulas that read a figure which is not known there.
-// Every desk must judge a boat alike: a boat that the buyer's desk allows and the yard's refuses would be sold.
+// yardOnly reports what would be another boat on the buyer's desk: formulas that read a figure which is not known
+// there. Every desk must judge a boat alike: a boat that the buyer's desk allows and the yard's refuses would be sold.
 func (c *compiler) yardOnly() {
 	check := func(at book.Position, p formula.Program) {
 		for _, i := range p.Reads().Figures {
@@ -404,7 +405,8 @@ func (c *compiler) costs() {
 	}
 }
 
-// work is what the yard alone reads; its lists go along with those of the costs.
+// work is what the yard alone reads; its lists go along with those of the costs. A customer reads nothing of it: hours
+// a week, suppliers, the order of the build, and where each amount stands.
 func (c *compiler) work() {
 	b, w := c.book, c.pack.Work
 	for _, s := range b.Shops {
@@ -558,6 +560,7 @@ func (c *compiler) standard(hull int) []pack.Count {
 func (c *compiler) item(at book.Position, option string, price book.Price, margin, markup book.Rate,
 	materials []book.Quantity, work []book.Work) pack.Item {
 	item := pack.Item{At: c.place(at, "")}
+	// the operation that takes it settles on whose sheet it stands, not what it costs
 	for _, q := range materials {
 		needs := c.materials(&q, option)
 		for _, n := range needs {

@@ -30,11 +30,13 @@ func Tabulate(p *pack.Pack) []book.Diagnostic {
 	t, diagnostics := newTabulation(p)
 	if len(diagnostics) == 0 {
 		p.Prices, diagnostics = t.prices()
+		takeDigests(p)
 	}
 	return diagnostics
 }
 
-// For makes the pack of a desk of the parts that it gets, from the yard's tabulated pack, which has them all.
+// For makes the pack of a desk of the parts that it gets, from the yard's tabulated pack, which has them all. Parts are
+// shared, not copied: no desk changes its pack.
 func For(yard *pack.Pack, desk pack.Desk) *pack.Pack {
 	p := &pack.Pack{Format: yard.Format, Desk: desk, Public: yard.Public}
 	switch desk {

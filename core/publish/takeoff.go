@@ -12,8 +12,8 @@ import (
 )
 
 // stock lists the yard's cables, fuses and switches: their sizes are public, since a boat whose motor no cable carries
-// must clash for the buyer, too; their materials stand in the costs. Of fuses of one size the weakest comes first: it is
-// taken where it does.
+// must clash for the buyer, too; their materials stand in the costs. Of fuses of one size the weakest comes first: it
+// is taken where it does.
 func (c *compiler) stock() {
 	// both lists have one order: what is chosen by size is bought by the same index
 	s, kept := &c.pack.Stock, &c.pack.Costs.Kept

@@ -18,6 +18,7 @@ import (
 func checkUnits(b *book.Book) []book.Diagnostic {
 	u := &unitCheck{scope: source.Units{Hull: map[string]string{}, Use: map[string]string{},
 		Figures: map[string]string{}}, materials: map[string]string{}}
+	// scopes are complete before any formula is looked at
 	for _, f := range b.HullFields {
 		u.scope.Hull[f.ID.Value] = f.Unit.Value
 		u.stated("hull field", f.ID, f.Unit, figures.HullField(f.ID.Value).Unit())
@@ -29,9 +30,11 @@ func checkUnits(b *book.Book) []book.Diagnostic {
 			u.stated("field of the use", f.ID, f.Unit, figures.UseField(f.ID.Value).Unit())
 		}
 	}
+	// what a computed figure is in is settled by its module, and what is written in the book by its name
 	for _, f := range b.Figures {
 		u.scope.Figures[f.ID.Value] = f.Unit.Value
 		d, computed := figures.Find(figures.ID(f.Computed.Value))
+		// a module computes in one unit, whatever the book calls it
 		if computed && d.Unit != f.Unit.Value {
 			u.error(f.Unit.At, "write unit: "+d.Unit,
 				"the figure %s has the unit %s, and %s, the %s, is computed in %s", f.ID, f.Unit, d.ID, d.Title, d.Unit)
@@ -48,11 +51,14 @@ func checkUnits(b *book.Book) []book.Diagnostic {
 
 // unitCheck finds the formulas of a book, and what each has to give.
 type unitCheck struct {
-	scope       source.Units
-	materials   map[string]string // their units
+	// what formulas read by name
+	scope source.Units
+	// the unit in which each material is kept, and a quantity of it counts
+	materials   map[string]string
 	diagnostics []book.Diagnostic
 }
 
+// error adds what is wrong at a place.
 func (u *unitCheck) error(at book.Position, advice, format string, args ...any) {
 	u.diagnostics = append(u.diagnostics, book.Diagnostic{Position: at, Advice: advice,
 		Message: fmt.Sprintf(format, args...)})
@@ -90,7 +96,7 @@ func (u *unitCheck) walk(v reflect.Value) {
 	}
 }
 
-// into walks what may hold structs.
+// into walks what may hold structs. A pointer is what the book may leave out.
 func (u *unitCheck) into(v reflect.Value) {
 	switch v.Kind() {
 	case reflect.Struct:
@@ -108,12 +114,14 @@ func (u *unitCheck) into(v reflect.Value) {
 
 // wanted is the unit of what a formula gives, by the key and where it stands; "" for any.
 func (u *unitCheck) wanted(in any, key string) string {
+	// two keys have no unit of their own: that of the entry in which they stand counts
 	switch in := in.(type) {
 	case book.Figure:
 		return in.Unit.Value
 	case book.Quantity:
 		return u.materials[in.Material.Value]
 	}
+	// places and hours are plain without a unit in their key
 	if unit, ok := keyUnits[key]; ok {
 		return unit
 	}
@@ -128,6 +136,7 @@ func (u *unitCheck) wanted(in any, key string) string {
 	return over.ID
 }
 
+// check reports what is wrong with the units of one formula.
 func (u *unitCheck) check(f book.Formula, wanted string) {
 	if f.Empty() {
 		return
@@ -136,8 +145,10 @@ func (u *unitCheck) check(f book.Formula, wanted string) {
 	if err == nil {
 		return
 	}
+	// a formula may stand folded over several lines: the place is that of the operator at fault
 	d := book.Diagnostic{Position: f.Position(err.Offset), Width: f.Token(err.Offset), Advice: err.Advice,
 		Message: fmt.Sprintf("in %q: %s", suggest.Clip(f.Value, 80), err.Message)}
+	// another dimension may be meant: an hour for each square metre
 	if doubtful {
 		d.Grade = book.Warning
 	}

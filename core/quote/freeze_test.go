@@ -150,7 +150,7 @@ func TestDraftSpecification(t *testing.T) {
 		return out
 	}
 	enginetest.WantList(t, "use", values(q.Use), []string{"Persons on board: 4", "Home waters: Abroad"})
-	enginetest.WantList(t, "figures", values(q.Figures), []string{"Mass of the boat: 312 kg", "Mass with persons: 632 kg"})
+	enginetest.WantList(t, "figures", values(q.Figures), []string{"Mass of the boat: 312\u00a0kg", "Mass with persons: 632\u00a0kg"})
 	if p := q.Price; p.TaxMode != "zero" || !p.TaxRate.IsZero() || !p.Tax.IsZero() ||
 		p.Condition != "Against proof of export." || !p.Total.Equal(p.Goods) {
 		t.Errorf("price %+v", p)

@@ -18,10 +18,10 @@ const LimitsUS = "us"
 
 // HullNumber is the hull identification number, or what is missing to build it.
 type HullNumber struct {
-	Number  string        `json:"number,omitempty"` // twelve characters
-	Full    string        `json:"full,omitempty"`   // with the country
-	Missing []string      `json:"missing,omitempty"`
-	Places  []NumberPlace `json:"places"`
+	Number  string           `json:"number,omitempty"` // twelve characters
+	Full    string           `json:"full,omitempty"`   // with the country
+	Missing []msg.Message    `json:"missing,omitempty"`
+	Places  []capacity.Place `json:"places"` // where it is put on the boat
 }
 
 // Plates are what the details say of the capacity.
@@ -45,7 +45,7 @@ func checkPlates(e *engine.Engine, b *fit.Build, d Details) error {
 	if e.Pack.Can(pack.Quotations) && d.Serial != "" && d.Built != "" && e.Pack.Costs.Maker.Code != "" {
 		if n := NumberOf(e, d); n.Number == "" {
 			return fmt.Errorf("the hull identification number cannot be built: %s",
-				strings.TrimSuffix(strings.Join(n.Missing, " "), "."))
+				strings.TrimSuffix(msg.Sentences(n.Missing...).String(), "."))
 		}
 	}
 	if d.ListTestKg == 0 && d.ListedPersons == 0 {
@@ -66,46 +66,31 @@ const monthForm = "2006-01"
 // OneLine is an error without its line breaks.
 func OneLine(err error) string { return strings.ReplaceAll(err.Error(), "\n", " ") }
 
-// NumberPlace is where the hull number is put on the boat, in words.
-type NumberPlace struct {
-	Name     string `json:"name"`
-	Where    string `json:"where"`
-	Section  string `json:"section"`
-	Standing string `json:"status"`
-}
-
-func places(l *msg.Language) (list []NumberPlace) {
-	for _, p := range capacity.HINPlaces(true) {
-		list = append(list, NumberPlace{l.Text(p.Name), l.Text(p.Where), p.Section, l.Text(p.Standing)})
-	}
-	return list
-}
-
 // NumberOf builds the number from the maker's code of the book and the serial and month of the details.
 func NumberOf(e *engine.Engine, d Details) HullNumber {
-	n := HullNumber{Places: places(msg.English)}
+	n := HullNumber{Places: capacity.HINPlaces(true)}
 	maker := e.Pack.Costs.Maker
 	if maker.Code == "" {
-		n.Missing = append(n.Missing, "The book has no maker_code under yard: the code that the authority assigned to the yard.")
+		n.Missing = append(n.Missing, msg.New("quote.no-maker"))
 	}
 	if d.Serial == "" {
-		n.Missing = append(n.Missing, "The details of the quotation have no hull_serial: the yard's running number, five characters.")
+		n.Missing = append(n.Missing, msg.New("quote.no-serial"))
 	}
 	if d.Built == "" {
-		n.Missing = append(n.Missing, "The details of the quotation have no hull_built: the month of building or certification, like 2027-03.")
+		n.Missing = append(n.Missing, msg.New("quote.no-month"))
 	}
 	if len(n.Missing) > 0 {
 		return n
 	}
 	month, err := time.Parse(monthForm, d.Built)
 	if err != nil {
-		n.Missing = append(n.Missing, fmt.Sprintf("hull_built %.40q is no month: write it as 2027-03.", d.Built))
+		n.Missing = append(n.Missing, msg.New("quote.not-a-month", msg.Text("month", d.Built)))
 		return n
 	}
 	hin, err := capacity.BuildHIN(capacity.Identity{Country: maker.Country, Manufacturer: maker.Code, Serial: d.Serial,
 		Year: month.Year(), Month: month.Month(), ModelYear: month.Year()})
 	if err != nil {
-		n.Missing = append(n.Missing, OneLine(err)+".")
+		n.Missing = append(n.Missing, msg.New("quote.number-fault", msg.Words("fault", msg.Of(err))))
 		return n
 	}
 	n.Number, n.Full = hin.String(), hin.Full()

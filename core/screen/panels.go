@@ -60,7 +60,7 @@ var (
 )
 
 func wishes(e *engine.Engine) bool { return e.Public().Brief != nil }
-func deals(e *engine.Engine) bool { return e.Can(pack.Discounts) }
+func deals(e *engine.Engine) bool  { return e.Can(pack.Discounts) }
 func quotes(e *engine.Engine) bool { return e.Can(pack.Quotations) }
 func sheets(e *engine.Engine) bool { return e.Can(pack.Sheets) }
 

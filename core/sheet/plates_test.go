@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"ribband/core/engine/enginetest"
+	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/quote"
 	"ribband/core/sheet"
@@ -85,7 +86,7 @@ func TestHullNumber(t *testing.T) {
 	} {
 		y := sheet.ForYard(e, a, c.details)
 		n := y.Papers.Number
-		if n.Full != c.full || !strings.Contains(strings.Join(n.Missing, " "), c.missing) ||
+		if n.Full != c.full || !strings.Contains(msg.Sentences(n.Missing...).String(), c.missing) ||
 			(c.full == "") != (len(n.Missing) > 0) || len(n.Places) != 2 {
 			t.Errorf("%+v: %+v", c.details, n)
 		}
@@ -100,7 +101,7 @@ func TestHullNumber(t *testing.T) {
 	small := enginetest.Small()[pack.Yard]
 	n := sheet.ForYard(small, enginetest.Answer(t, small, enginetest.Teasel(t)), quote.Details{}).Papers.Number
 	if len(n.Missing) != 3 ||
-		!strings.Contains(n.Missing[0], "maker_code") {
+		!strings.Contains(n.Missing[0].String(), "maker_code") {
 		t.Errorf("a book without a code: %+v", n)
 	}
 }

@@ -30,6 +30,7 @@ type Units struct{ Hull, Use, Figures map[string]string }
 // Source: A. Kennedy, Types for Units-of-Measure (2009): units form an Abelian group, and each number of the text is of
 // a unit of its own.
 func (u *Units) Check(text, wanted string) (err *Error, doubtful bool) {
+	// lowering reports it, with a better message
 	if unlisted(text) != nil {
 		return nil, false
 	}
@@ -51,6 +52,8 @@ func (u *Units) Check(text, wanted string) (err *Error, doubtful bool) {
 var bases = []string{"kg", "m", "h", "W", "A", "deg"}
 
 // unit is what a number of a formula is in.
+// Two units are the same where their powers and their factors are: m3 and l differ by the factor, kWh and W times h not
+// at all but for it.
 type unit struct {
 	free   bool    // any
 	factor float64 // of the base units
@@ -62,6 +65,7 @@ var (
 	pure = unit{factor: 1}
 )
 
+// base is so many of a product of powers of the base units, in the order of bases; those left out are 0.
 func base(factor float64, powers ...int) (u unit) {
 	u.factor = factor
 	copy(u.powers[:], powers)
@@ -95,6 +99,7 @@ func parsedUnit(id string) unit {
 
 // times is the unit of a product (sign 1) or a quotient (-1).
 func (u unit) times(v unit, sign int) unit {
+	// a number of the text may turn any unit into any other
 	if u.free || v.free {
 		return free
 	}
@@ -111,6 +116,7 @@ func (u unit) times(v unit, sign int) unit {
 // near says that two factors are the same but for rounding.
 func near(a, b float64) bool { return math.Abs(a-b) <= 1e-9*math.Abs(a) }
 
+// pure says that a number has no unit, or may have none. A millimetre over a metre has one: it is a thousandth.
 func (u unit) pure() bool { return u.free || u.powers == pure.powers && near(u.factor, 1) }
 
 // goesWith says whether numbers of two units may be added or compared.
@@ -157,6 +163,8 @@ type checking struct {
 	err   *Error
 }
 
+// fail keeps the first fault: what follows from it would only repeat it. Its remedy is a factor that can be named where
+// both have one dimension, and else a coefficient, whose unit the owner alone knows.
 func (c *checking) fail(n ast.Node, message string, a, b unit) {
 	if c.err != nil {
 		return
@@ -166,8 +174,10 @@ func (c *checking) fail(n ast.Node, message string, a, b unit) {
 	}
 	advice := "mend the formula, or give one of them a factor that has a unit: 8.5 * hull.sole_m2 is kg where 8.5 is " +
 		"kg/m2"
+	// the same quantity in two units: what is missing is a conversion
 	if a.powers == b.powers {
 		sign, times := "*", a.factor/b.factor
+		// 1000 is easier to read, and to type, than 0.001
 		if times < 1 {
 			sign, times = "/", 1/times
 		}
@@ -181,6 +191,7 @@ func (c *checking) join(n ast.Node, how string, a, b unit) unit {
 	if !a.goesWith(b) {
 		c.fail(n, fmt.Sprintf(how, a, b), a, b)
 	}
+	// the unit of a sum is that of the part that has one
 	if a.free || a.pure() && !b.free {
 		return b
 	}
@@ -221,6 +232,7 @@ func (c *checking) node(n ast.Node) unit {
 	return free
 }
 
+// binary is the unit of an operation on two; a comparison gives a truth value, which has none.
 func (c *checking) binary(n *ast.BinaryNode) unit {
 	a, b := c.node(n.Left), c.node(n.Right)
 	switch n.Operator {

@@ -1,0 +1,179 @@
+package paper
+
+import (
+	"strings"
+
+	"ribband/core/doc"
+	"ribband/core/drawing"
+	"ribband/core/engine"
+	"ribband/core/look"
+	"ribband/core/msg"
+	"ribband/core/pack"
+	"ribband/core/quote"
+)
+
+// What several papers say of a boat, in the same words on each.
+
+// titled is a section under a title.
+func titled(title, style string, blocks ...doc.Block) doc.Section {
+	return doc.Section{Title: title, Style: style, Blocks: blocks}
+}
+
+// notes are sentences in small type under a title.
+func notes(title string, list []string) doc.Section { return titled(title, "notes", doc.List(list)) }
+
+// clashes say why a boat cannot be built; they stand out.
+func (s *Source) clashes(list []string) doc.Section {
+	return titled(s.Say("paper.cannot-be-built"), "clashes", doc.List(list))
+}
+
+// specification is what the boat has, section by section.
+func (s *Source) specification(sections []quote.SectionPart) doc.Section {
+	list := titled(s.Say("paper.specification"), "")
+	list.Note = s.Say("paper.dot")
+	for _, sec := range sections {
+		terms := doc.Terms{Mark: s.Say("paper.differs"), Apart: true}
+		for _, slot := range sec.Slots {
+			t := doc.Term{Name: slot.Title, Marked: !slot.Standard}
+			for _, o := range slot.Options {
+				t.Values = append(t.Values, s.counted(o.Count, o.Title))
+			}
+			terms.List = append(terms.List, t)
+		}
+		list.Blocks = append(list.Blocks, titled(sec.Title, "", terms))
+	}
+	return list
+}
+
+// counted is a thing with how many there are of it.
+func (s *Source) counted(n int, title string) string {
+	if n > 1 {
+		return s.Say("paper.counted", msg.Count("n", n), msg.Text("title", title))
+	}
+	return title
+}
+
+// values are figures, dimensions or fields of the use with what has to be read beside each.
+func (s *Source) values(title, note string, list []engine.Value) doc.Section {
+	terms := doc.Terms{}
+	for _, v := range list {
+		terms.List = append(terms.List, doc.Term{Name: v.Title, Values: []string{s.Text(v.Message())}})
+	}
+	section := titled(title, "values", terms)
+	section.Note = note
+	return section
+}
+
+// figures come with the word that they are estimates, so that nobody reads them without it.
+func (s *Source) figures(list []engine.Value) doc.Section {
+	return s.values(s.Say("paper.figures"), s.Say("paper.preliminary"), list)
+}
+
+// drawings puts pictures on a paper.
+func drawings(pictures []look.Picture) doc.Drawings {
+	list := make(doc.Drawings, len(pictures))
+	for i, p := range pictures {
+		list[i] = doc.Drawing{ID: p.ID, Title: p.Title, SVG: p.SVG, Small: p.Small}
+	}
+	return list
+}
+
+// solar is the yield of the panels by month, for the forms in which it is not drawn.
+func (s *Source) solar(part *look.SolarPart) doc.Section {
+	section := titled(s.Say("paper.solar"), "")
+	section.Undrawn = true
+	if part == nil {
+		return section
+	}
+	month := 0
+	rows := doc.Rows(part.KWh[:], func(kwh float64) doc.Row {
+		month++
+		return doc.Row{Label: drawing.Months[month-1], Cells: []doc.Cell{doc.Number(kwh, 2)}}
+	})
+	section.Blocks = []doc.Block{
+		doc.Table{Columns: []doc.Column{{Title: s.Say("paper.month")}, {Unit: "kWh"}}, Groups: rows},
+		doc.Paragraph{Text: part.Source}}
+	return section
+}
+
+// colophon says from which price book and specification a paper was made. Twelve digits of a digest tell two apart.
+func (s *Source) colophon(e pack.Edition, spec string) string {
+	return s.Say("paper.colophon", msg.Text("edition", e.Name), msg.Date("date", e.Date),
+		msg.Text("book", short(e.Digest)), msg.Text("spec", short(spec)))
+}
+
+func short(digest string) string { return digest[:min(12, len(digest))] }
+
+// subject is the quotation that a sheet of the yard belongs to, and remarks its words that the yard must know.
+func (s *Source) subject() (subject, remarks string) {
+	q := s.Quote
+	if q == nil || q.Number == "" {
+		subject = s.Say("paper.no-quotation")
+	} else {
+		subject = listed(s.Say("paper.quotation", msg.Text("number", q.Number)), s.Date(q.Date), q.Customer.Name)
+	}
+	if q != nil {
+		remarks = q.Remarks
+	}
+	return subject, remarks
+}
+
+// foot is the foot of a page of the yard's sheets.
+func (s *Source) foot(of ...string) string {
+	if q := s.Quote; q != nil && q.Number != "" {
+		of = append(of, s.Say("paper.quotation", msg.Text("number", q.Number)))
+	}
+	return strings.Join(of, " · ")
+}
+
+// caution stands on every sheet of the yard.
+func (s *Source) caution() doc.Section {
+	return notes(s.Say("paper.caution"), []string{s.Say("paper.caution-work")})
+}
+
+// listed puts what there is of some texts in a row.
+func listed(texts ...string) string {
+	var there []string
+	for _, t := range texts {
+		if t != "" {
+			there = append(there, t)
+		}
+	}
+	return strings.Join(there, ", ")
+}
+
+// columns are titles of columns; all but the first hold numbers and stand at the right margin.
+func columns(titles ...string) []doc.Column {
+	list := make([]doc.Column, len(titles))
+	for i, t := range titles {
+		list[i] = doc.Column{Title: t, Right: i > 0}
+	}
+	return list
+}
+
+// unit is a column of numbers of one unit, by its symbol.
+func unit(title, symbol string) doc.Column {
+	return doc.Column{Title: title, Unit: symbol, Right: true}
+}
+
+// cell is a message in a cell.
+func (s *Source) cell(m msg.Message) doc.Cell { return doc.Text(s.Text(m)) }
+
+// row is a row of cells behind a label.
+func row(label string, cells ...doc.Cell) doc.Row { return doc.Row{Label: label, Cells: cells} }
+
+// data is a table for programs: its columns and kinds are codes, in no language.
+type data struct{ doc.Table }
+
+func newData(columns ...string) *data {
+	d := &data{doc.Table{Groups: []doc.Group{{}}}}
+	for _, c := range columns {
+		d.Columns = append(d.Columns, doc.Column{Title: c})
+	}
+	return d
+}
+
+// add adds a row of a kind. Cells that are missing at its end are empty.
+func (d *data) add(kind string, cells ...doc.Cell) {
+	d.Groups[0].Rows = append(d.Groups[0].Rows, row(kind, cells...))
+}

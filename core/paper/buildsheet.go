@@ -1,0 +1,206 @@
+package paper
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"slices"
+
+	"ribband/core/doc"
+	"ribband/core/engine"
+	"ribband/core/measure"
+	"ribband/core/msg"
+	"ribband/core/sheet"
+)
+
+// buildSheet is what the yard builds a boat by, and what it costs.
+var buildSheet = Paper{
+	ID:      "build-sheet",
+	ForYard: true,
+	Formats: Formats,
+	OnPage:  []Format{AsHTML, AsText, AsCSV, AsJSON},
+	Gather: func(s *Source, e *engine.Engine, a *engine.Answer, _ string) (err error) {
+		if s.Yard = sheet.ForYard(e, a, s.Quote.Details); s.Yard == nil {
+			return errors.New("making a build sheet: this desk knows no hours and costs; ask the yard's")
+		}
+		s.Pictures, err = sheet.Pictures(e, a.Build)
+		return err
+	},
+	Build: func(s *Source) *doc.Doc { return (&build{s, s.Yard}).build() },
+	JSON: func(s *Source) ([]byte, error) {
+		text, err := json.MarshalIndent(s.Yard, "", "  ")
+		if err != nil {
+			return nil, fmt.Errorf("writing a build sheet as JSON: %w", err)
+		}
+		return append(text, '\n'), nil
+	},
+}
+
+// build builds the sheet of a boat.
+type build struct {
+	*Source
+	y *sheet.Yard
+}
+
+func (b *build) build() *doc.Doc {
+	y, name := b.y, b.Say("paper.build-sheet")
+	subject, remarks := b.subject()
+	blocks := []doc.Block{
+		doc.Letterhead{Name: name, Address: []string{subject}, Note: remarks},
+		doc.Heading(y.Hull),
+		b.clashes(y.Clashes),
+		b.shops(),
+		b.values(b.Say("paper.use"), "", y.Use),
+		b.specification(y.Contents),
+		b.options(),
+		b.work(),
+		b.purchases(),
+		b.laminates(y.Laminates),
+	}
+	blocks = append(blocks, b.partSections(y.Parts)...)
+	blocks = append(blocks, b.cuts(y.Cuts))
+	blocks = append(blocks, b.loomSections(y.Loom, y.Circuits)...)
+	blocks = append(blocks, b.cost(), drawings(b.Pictures), b.solar(y.Solar), b.figures(y.Figures))
+	blocks = append(blocks, b.boatPapers(y)...)
+	blocks = append(blocks, b.caution(), doc.Footer{b.Say("paper.colophon-yard",
+		msg.Text("colophon", b.colophon(y.Edition, y.Spec)))})
+	return &doc.Doc{Title: name + ": " + y.Hull, Foot: b.foot(name, y.Hull), Dense: true, Blocks: blocks, Data: b.data()}
+}
+
+// shops are the hours of each shop: of the base boat, its options, both, the standard build, and beyond that.
+func (b *build) shops() doc.Section {
+	of := func(s sheet.ShopHours) doc.Row {
+		return row(s.Shop, doc.Hours(s.Base), doc.Hours(s.Options), doc.Hours(s.Total), doc.Hours(s.Standard),
+			doc.Hours(s.Over))
+	}
+	all := of(b.y.Hours)
+	all.Style = "total"
+	return titled(b.Say("paper.hours-by-shop"), "", doc.Table{
+		Columns: columns(b.Say("paper.shop"), b.Say("paper.base-boat"), b.Say("paper.options"), b.Say("paper.this-boat"),
+			b.Say("paper.standard-build"), b.Say("paper.over-standard")),
+		Groups: doc.Rows(b.y.Shops, of), Foot: []doc.Row{all}})
+}
+
+func (b *build) options() doc.Section {
+	return titled(b.Say("paper.hours-by-option"), "", doc.Table{
+		Columns: columns(b.Say("paper.option"), b.Say("paper.count"), b.Say("paper.hours")),
+		Groups: doc.Rows(b.y.Options, func(o sheet.OptionHours) doc.Row {
+			return row(o.Slot+": "+o.Title, doc.Count(o.Count), doc.Hours(o.Hours))
+		})})
+}
+
+// work sums the hours of each operation over the base boat and the options, shop by shop, in the order of the book.
+func (b *build) work() doc.Section {
+	type operation struct {
+		title string
+		hours measure.Hours
+	}
+	var list []operation
+	for _, shop := range b.y.Shops {
+		at := map[string]int{}
+		for _, w := range b.y.Work {
+			if w.Shop != shop.Shop {
+				continue
+			}
+			i, ok := at[w.Operation]
+			if !ok {
+				i = len(list)
+				at[w.Operation], list = i, append(list, operation{title: w.Shop + ": " + w.Operation})
+			}
+			list[i].hours += w.Hours
+		}
+	}
+	return titled(b.Say("paper.work-by-shop"), "", doc.Table{
+		Columns: columns(b.Say("paper.operation"), b.Say("paper.hours")),
+		Groups:  doc.Rows(list, func(o operation) doc.Row { return row(o.title, doc.Hours(o.hours)) })})
+}
+
+// purchases are what is bought for this boat before what is in the store, the longest lead first, otherwise in the
+// order of the book.
+func (b *build) purchases() doc.Section {
+	sorted := slices.Clone(b.y.Purchases)
+	slices.SortStableFunc(sorted, func(p, q sheet.PurchasePart) int {
+		if p.Stock != q.Stock {
+			if p.Stock {
+				return 1
+			}
+			return -1
+		}
+		return q.LeadDays - p.LeadDays
+	})
+	return titled(b.Say("paper.materials"), "", doc.Table{Style: "listing",
+		Columns: []doc.Column{{Title: b.Say("paper.material")}, {Title: b.Say("paper.used")},
+			{Title: b.Say("paper.unit")}, {Title: b.Say("paper.packs")}, {Title: b.Say("paper.from")},
+			{Title: b.Say("paper.supplier")}, {Title: b.Say("paper.lead"), Unit: b.Say("paper.days")}},
+		Groups: doc.Rows(sorted, func(p sheet.PurchasePart) doc.Row {
+			used, symbol := p.Used.Shown(p.Unit)
+			from := b.Say("paper.order")
+			if p.Stock {
+				from = b.Say("paper.store")
+			}
+			return row(p.Title, doc.Decimal(used), doc.Text(doc.Unit(b.Language, symbol)), doc.Text(b.packs(p)), doc.Text(from),
+				doc.Text(p.Supplier), doc.Some(float64(p.LeadDays)))
+		})})
+}
+
+// packs are the packs to buy or to take; nothing for what is sold by the unit.
+func (b *build) packs(p sheet.PurchasePart) string {
+	if p.Packs == 0 || p.Pack == "1" {
+		return ""
+	}
+	_, symbol := p.Used.Shown(p.Unit)
+	return b.Say("paper.counted", msg.Count("n", p.Packs), msg.Text("title", p.Pack+" "+doc.Unit(b.Language, symbol)))
+}
+
+// cost is the cost in its parts, and what the price leaves.
+func (b *build) cost() doc.Section {
+	c := &b.y.Cost
+	var rows []doc.Row
+	add := func(title string, cell doc.Cell) {
+		if !cell.Empty() {
+			rows = append(rows, row(title, cell))
+		}
+	}
+	add(b.Say("paper.materials"), doc.Decimal(c.Materials))
+	add(b.Say("paper.part-packs"), doc.Decimal(c.Leftovers))
+	add(b.Say("paper.labour"), doc.Decimal(c.Labour))
+	add(b.Say("paper.overhead-materials"), doc.Decimal(c.OverheadOnMaterials))
+	add(b.Say("paper.overhead-labour"), doc.Decimal(c.OverheadOnLabour))
+	add(b.Say("paper.contingency"), doc.Decimal(c.Contingency))
+	add(b.Say("paper.cost"), doc.Decimal(c.Total))
+	add(b.Say("paper.net-price"), doc.Decimal(c.NetPrice))
+	add(b.Say("paper.trade-in-over"), doc.Decimal(c.TradeInOver))
+	add(b.Say("paper.margin"), doc.Text(c.Margin))
+	add(b.Say("paper.approved-by"), doc.Text(c.Approval))
+	return titled(b.Say("paper.cost"), "", doc.Table{Columns: columns("", b.y.Currency),
+		Groups: []doc.Group{{Rows: rows}}})
+}
+
+// data are operations and materials, each for the base boat or an option, then what the shops cut, bend and coat, then
+// purchases, the loom, and what labels say.
+func (b *build) data() *doc.Table {
+	y := b.y
+	d := newData("kind", "for", "id", "title", "shop", "quantity", "unit", "currency", "amount", "packs", "supplier",
+		"lead_days", "book")
+	text, none, currency := doc.Text, doc.Cell{}, doc.Text(y.Currency)
+	for _, w := range y.Work {
+		d.add("work", text(w.For), none, text(w.Operation), text(w.Shop), doc.Decimal(w.Hours.String()), text("h"),
+			currency, doc.Decimal(w.Amount), none, none, none, text(w.Trace.At))
+	}
+	for _, m := range y.Materials {
+		d.add("material", text(m.For), text(m.Material), text(m.Title), text(m.Shop), doc.Decimal(m.Used.String()),
+			text(m.Unit), currency, doc.Decimal(m.Amount), none, none, none, text(m.Trace.At))
+	}
+	b.partData(d, y.Parts)
+	for _, p := range y.Purchases {
+		d.add("purchase", none, text(p.Material), text(p.Title), none, doc.Decimal(p.Used.String()), text(p.Unit),
+			currency, doc.Decimal(p.Charged), text(b.packs(p)), text(p.Supplier), doc.Some(float64(p.LeadDays)))
+	}
+	b.loomData(d, y.Loom, y.Circuits)
+	for _, l := range b.labels(&y.Papers) {
+		for _, sentence := range l.Blocks[0].(doc.List) {
+			d.add("label", text(l.Title), none, text(sentence))
+		}
+	}
+	return &d.Table
+}

@@ -1,0 +1,67 @@
+package publish_test
+
+import (
+	"os"
+	"testing"
+
+	"ribband/core/book"
+	"ribband/core/book/source"
+	"ribband/core/money"
+	"ribband/core/pack"
+	"ribband/core/publish"
+)
+
+// packsOf are the packs of the small book with one thing of it changed.
+func packsOf(t *testing.T, change func(b *book.Book)) publish.Packs {
+	t.Helper()
+	b, diagnostics, err := source.Read(os.DirFS("../../testdata/books/small"))
+	if err != nil || len(diagnostics) > 0 {
+		t.Fatal(err, diagnostics)
+	}
+	change(b)
+	packs, _, diagnostics := publish.Make(b)
+	if packs == nil {
+		t.Fatal(diagnostics)
+	}
+	return packs
+}
+
+// Two books that differ in a private value alone have one public digest, so that nobody can find the value by trying
+// books of his own until the digest agrees: with the digest of the whole book, 134 tries found the salesperson's
+// authority and the margin floor. The digest of a part tells apart what its own desks may read, and no more.
+func TestDigestsTellNothingPrivate(t *testing.T) {
+	rate := func(r *book.Rate, text string) { r.Value = money.MustRate(text) }
+	const public, costs, work = 0, 1, 2 // the lowest part that holds the value
+	was := packsOf(t, func(*book.Book) {})
+	for name, c := range map[string]struct {
+		part   int
+		change func(b *book.Book)
+	}{
+		"nothing":      {work + 1, func(*book.Book) {}},
+		"title":        {public, func(b *book.Book) { b.Hulls[0].Title.Value += " II" }},
+		"terms":        {public, func(b *book.Book) { b.ValidityDays.Value++ }},
+		"authority":    {costs, func(b *book.Book) { rate(&b.Discounts.Authority, "0.0531") }},
+		"margin floor": {costs, func(b *book.Book) { rate(&b.Discounts.MarginFloor, "0.2113") }},
+		"maker":        {costs, func(b *book.Book) { b.Yard.MakerCode.Value = "HMR" }},
+		"supplier":     {work, func(b *book.Book) { b.Materials[0].Supplier.Value = "Somebody Else" }},
+		"lead time":    {work, func(b *book.Book) { b.Materials[0].LeadDays.Value = 77 }},
+		"hours a week": {work, func(b *book.Book) { b.Shops[0].HoursWeek.Value += 3 }},
+	} {
+		now := packsOf(t, c.change)
+		for part, differs := range map[int]bool{
+			public: was[pack.Buyer].Edition.Digest != now[pack.Buyer].Edition.Digest,
+			costs:  was[pack.Show].Costs.Digest != now[pack.Show].Costs.Digest,
+			work:   was[pack.Yard].Work.Digest != now[pack.Yard].Work.Digest,
+		} {
+			if differs != (part >= c.part) {
+				t.Errorf("%s: digest of part %d differs: %v", name, part, differs)
+			}
+		}
+		for desk, p := range now {
+			if d := p.Edition.Digest; len(d) != 64 || d != now[pack.Buyer].Edition.Digest ||
+				p.Costs != nil && d == p.Costs.Digest || p.Work != nil && p.Work.Digest == p.Costs.Digest {
+				t.Errorf("%s: the edition's digest on the %s's desk is %q", name, desk, d)
+			}
+		}
+	}
+}

@@ -1,0 +1,99 @@
+package publish_test
+
+import (
+	"bufio"
+	"os"
+	"slices"
+	"strings"
+	"testing"
+
+	"ribband/core/book"
+	"ribband/core/book/synthetic"
+	"ribband/core/figures"
+	"ribband/core/pack"
+	"ribband/core/publish"
+	"ribband/core/wiring"
+)
+
+// bookParts reads which part of a pack the fields of a book go to: testdata/parts/book.txt, in which whoever adds a key
+// decides. It is the part's name, then "unmarked" where a field names something that formulas read, a word of a fixed
+// vocabulary, or a count: nothing can be planted there.
+func bookParts(t *testing.T) (parts map[string]string, unmarked map[string]bool) {
+	t.Helper()
+	f, err := os.Open("../../testdata/parts/book.txt")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	parts, unmarked = map[string]string{}, map[string]bool{}
+	for lines := bufio.NewScanner(f); lines.Scan(); {
+		words := strings.Fields(lines.Text())
+		if len(words) == 0 || words[0] == "#" {
+			continue
+		}
+		if !slices.Contains(partNames, words[0]) || len(words) > 2 && words[2] != "unmarked" || parts[words[1]] != "" {
+			t.Fatalf("%q is no decision", lines.Text())
+		}
+		parts[words[1]], unmarked[words[1]] = words[0], len(words) > 2
+	}
+	return parts, unmarked
+}
+
+// partNames are the parts of a pack from the lowest, which is everybody's, and none: the field stays in the book.
+var partNames = []string{"public", "costs", "work", "none"}
+
+// partOf is the part of one value: a circuit from which no public figure follows, and a figure that follows from such
+// circuits, stand in the costs as a whole.
+func partOf(b *book.Book, m synthetic.Marker, part string) string {
+	list, _, _ := strings.Cut(m.Path, ".")
+	circuit := pack.Circuit{}
+	if list == "Circuits" {
+		circuit.Function = wiring.Function(b.Circuits[m.Index].Function.Value)
+	}
+	if part == "public" && (list == "Circuits" && !figures.ReadsCircuit(&circuit) ||
+		list == "Figures" && figures.YardOnly(figures.ID(b.Figures[m.Index].Computed.Value))) {
+		return "costs"
+	}
+	return part
+}
+
+// Every value of the demo book gets a marker of its own; the bytes of each desk's pack hold those of its parts and no
+// others. Each desk that is to have a field has some marker of it, or the marks themselves would be wrong.
+func TestEachDeskHasItsMarkersAlone(t *testing.T) {
+	parts, unmarked := bookParts(t)
+	for _, path := range synthetic.Fields() {
+		if parts[path] == "" {
+			t.Errorf("the key %s of the book goes to no part: decide in testdata/parts/book.txt who may read it", path)
+		}
+	}
+	b := readDemo(t)
+	markers := synthetic.Mark(b, func(path string) bool { return !unmarked[path] })
+	yard, diagnostics := publish.Compile(b)
+	if len(diagnostics) == 0 {
+		diagnostics = publish.Tabulate(yard)
+	}
+	if len(diagnostics) > 0 {
+		t.Fatal(reported(diagnostics))
+	}
+	for i, desk := range pack.Desks {
+		text, err := publish.For(yard, desk).Encode()
+		if err != nil {
+			t.Fatal(err)
+		}
+		found, has := synthetic.Found(string(text), markers), map[string]bool{}
+		for _, m := range markers {
+			if part := partOf(b, m, parts[m.Path]); found[m] && slices.Index(partNames, part) > i {
+				t.Errorf("the %s's pack has %s of %s, which is %s", desk, m.Text, m.Path, part)
+			}
+			has[m.Path] = has[m.Path] || found[m]
+		}
+		for path, some := range has {
+			if !some && slices.Index(partNames, parts[path]) <= i {
+				t.Errorf("the %s's pack has no marker of %s", desk, path)
+			}
+		}
+		if place := strings.Contains(string(text), ".yaml"); place != (desk == pack.Yard) {
+			t.Errorf("the %s's pack has places in the book: %v", desk, place)
+		}
+	}
+}

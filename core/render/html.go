@@ -1,0 +1,212 @@
+package render
+
+import (
+	_ "embed"
+	"fmt"
+	"strconv"
+	"strings"
+
+	g "maragu.dev/gomponents"
+	tag "maragu.dev/gomponents/html"
+
+	"ribband/core/doc"
+	"ribband/core/msg"
+)
+
+//go:embed paper.css
+var styleSheet string
+
+// HTML writes a page that is whole in itself and prints on A4 and Letter. Whatever stands in the document is escaped,
+// but for its drawings.
+func HTML(d *doc.Doc, l *msg.Language) ([]byte, error) {
+	h := html{l}
+	body := h.blocks(d.Blocks, h.block)
+	if d.Dense {
+		body = tag.Div(tag.Class("dense"), body)
+	}
+	page := g.El("html", tag.Lang(l.Tag()),
+		tag.Head(
+			tag.Meta(tag.Charset("utf-8")),
+			tag.Meta(tag.Name("viewport"), tag.Content("width=device-width, initial-scale=1")),
+			tag.TitleEl(g.Text(d.Title)),
+			tag.StyleEl(g.Raw(styleSheet)),          // our own, embedded at build time
+			tag.StyleEl(g.Raw(pageFoot(l, d.Foot))), // escaped by cssString
+		),
+		tag.Body(tag.Main(body)),
+	)
+	var b strings.Builder
+	if err := tag.Doctype(page).Render(&b); err != nil {
+		return nil, fmt.Errorf("writing a paper as HTML: %w", err)
+	}
+	b.WriteByte('\n')
+	return []byte(b.String()), nil
+}
+
+// html makes the nodes of a page.
+type html struct{ *msg.Language }
+
+func (h html) blocks(list []doc.Block, node func(doc.Block) g.Node) g.Node {
+	return g.Map(list, func(b doc.Block) g.Node {
+		if b.Empty() {
+			return nil
+		}
+		return node(b)
+	})
+}
+
+func (h html) block(b doc.Block) g.Node {
+	switch b := b.(type) {
+	case doc.Letterhead:
+		return tag.Header(tag.Class("letterhead"), tag.P(tag.Class("yard"), g.Text(b.Name)),
+			tag.P(tag.Class("address"), g.Text(joined(b.Address, " · "))), g.If(b.Note != "", note(b.Note)))
+	case doc.Heading:
+		return tag.H1(g.Text(string(b)))
+	case doc.Section:
+		if b.Undrawn {
+			return nil
+		}
+		return tag.Section(class(b.Style), g.If(b.Title != "", tag.H2(g.Text(b.Title))), g.If(b.Note != "", note(b.Note)),
+			h.blocks(b.Blocks, h.inSection))
+	}
+	return h.inSection(b)
+}
+
+// inSection writes what stands under a title.
+func (h html) inSection(b doc.Block) g.Node {
+	switch b := b.(type) {
+	case doc.Section:
+		return tag.Div(tag.Class("chapter"), tag.H3(g.Text(b.Title)), h.blocks(b.Blocks, h.inSection))
+	case doc.Paragraph:
+		if b.Note {
+			return note(b.Text)
+		}
+		return tag.P(g.Text(b.Text))
+	case doc.List:
+		return tag.Ul(g.Map(b, func(s string) g.Node { return tag.Li(g.Text(s)) }))
+	case doc.Terms:
+		return tag.Dl(class(b.Style), g.Map(b.List, func(t doc.Term) g.Node { return term(&b, &t) }))
+	case doc.Table:
+		return h.table(&b)
+	case doc.Drawings:
+		return tag.Div(tag.Class("pictures"), g.Map(b, drawing))
+	case doc.Signatures:
+		return tag.Div(tag.Class("signatures"), g.Map(b, func(s string) g.Node { return tag.Div(g.Text(s)) }))
+	case doc.Footer:
+		return tag.Footer(g.Map(b, func(s string) g.Node { return tag.P(g.Text(s)) }))
+	}
+	return nil // a type of a later day
+}
+
+func note(s string) g.Node { return tag.P(tag.Class("note"), g.Text(s)) }
+
+// class is a class where there is one.
+func class(name string) g.Node { return g.If(name != "", tag.Class(name)) }
+
+func term(of *doc.Terms, t *doc.Term) g.Node {
+	if len(t.Values) == 0 {
+		return nil
+	}
+	values := g.Text(strings.Join(t.Values, "; "))
+	if of.Apart {
+		values = g.Map(t.Values, func(v string) g.Node { return tag.Div(g.Text(v)) })
+	}
+	return g.Group{tag.Dt(g.Text(t.Name), g.If(t.Marked, tag.Span(tag.Class("changed"), tag.Title(of.Mark), g.Text(mark)))), tag.Dd(values)}
+}
+
+// mark stands behind a name that differs from what is usual.
+const mark = " •"
+
+func drawing(d doc.Drawing) g.Node {
+	if d.SVG == "" {
+		return nil
+	}
+	style := "picture"
+	if d.Small {
+		style += " small"
+	}
+	return tag.Section(tag.Class(style), tag.ID("picture-"+d.ID), tag.H2(g.Text(d.Title)), g.Raw(d.SVG)) // escaped by core/drawing
+}
+
+func (h html) table(t *doc.Table) g.Node {
+	right := t.Numeric()
+	style := func(j int) string {
+		if j >= len(right) { // a row with more cells than columns
+			return ""
+		}
+		if !right[j] {
+			return t.Columns[j].Style
+		}
+		return strings.TrimSpace("number " + t.Columns[j].Style)
+	}
+	var head []g.Node
+	for j, c := range t.Columns {
+		head = append(head, tag.Th(g.Attr("scope", "col"), class(style(j)), g.Text(c.Head())))
+	}
+	row := func(r doc.Row) g.Node {
+		var cells []g.Node
+		for j, c := range r.Cells {
+			cells = append(cells, tag.Td(class(style(j+1)), g.Text(c.Words(h.Language))))
+		}
+		return tag.Tr(class(r.Style), tag.Th(g.Attr("scope", "row"), g.Text(r.Label),
+			g.If(r.Detail != "", tag.Span(tag.Class("detail"), g.Text(r.Detail)))), g.Group(cells))
+	}
+	title := func(style, title string) g.Node {
+		return g.If(title != "", tag.Tr(tag.Class(style), tag.Th(g.Attr("scope", "rowgroup"), tag.ColSpan(strconv.Itoa(len(t.Columns))),
+			g.Text(title))))
+	}
+	return tag.Table(class(t.Style), tag.THead(tag.Tr(head...)),
+		g.Map(t.Groups, func(s doc.Group) g.Node {
+			return tag.TBody(title("group", s.Title), title("item", s.Sub), g.Map(s.Rows, row))
+		}),
+		g.If(len(t.Foot) > 0, tag.TFoot(g.Map(t.Foot, row))))
+}
+
+// pageFoot is the foot of each printed page.
+//
+// Source: CSS Paged Media Module Level 3, page-margin boxes and the counters page and pages; Chromium prints them from
+// release 131.
+func pageFoot(l *msg.Language, text string) string {
+	const look = "font: 8pt Arial, sans-serif; color: #55676d"
+	number := cssString(l.Say("render.page", msg.Text("page", pageMark), msg.Text("pages", pagesMark)))
+	number = strings.NewReplacer(cssEscaped(pageMark), `" counter(page) "`, cssEscaped(pagesMark),
+		`" counter(pages) "`).Replace(number)
+	number = strings.TrimSuffix(strings.TrimPrefix(number, `"" `), ` ""`)
+	return "@page { @bottom-left { content: " + cssString(text) + "; " + look +
+		" } @bottom-right { content: " + number + "; " + look + " } }"
+}
+
+// Where the style sheet counts pages in the words of a language: two letters of the private use area.
+const pageMark, pagesMark = "\uf8f0", "\uf8f1"
+
+// cssString is a text as a string of CSS within HTML.
+func cssString(text string) string { return `"` + cssEscaped(text) + `"` }
+
+// cssEscaped escapes all but plain letters, digits and a few marks by code point, so that no text ends the string or
+// the style sheet.
+//
+// Source: CSS Syntax Module Level 3, 4.3.7: a backslash, hexadecimal digits and a space that belongs to them.
+func cssEscaped(text string) string {
+	var b strings.Builder
+	for _, c := range text {
+		switch {
+		case c >= 'a' && c <= 'z', c >= 'A' && c <= 'Z', c >= '0' && c <= '9', strings.ContainsRune(" .,:-", c):
+			b.WriteRune(c)
+		case c == 0:
+			b.WriteString("\\fffd ") // CSS has no null
+		default:
+			fmt.Fprintf(&b, "\\%x ", c)
+		}
+	}
+	return b.String()
+}
+
+// joined puts the texts that say something in a row.
+func joined(list []string, between string) string {
+	var said []string
+	for _, s := range list {
+		if s != "" {
+			said = append(said, s)
+		}
+	}
+	return strings.Join(said, between)
+}
