@@ -9,6 +9,7 @@ import (
 	"ribband/core/laminate"
 	"ribband/core/measure"
 	"ribband/core/pack"
+	"ribband/core/takeoff"
 )
 
 // ShopParts are what the shops cut, bend and coat for a boat, part by part, as the quantities of the materials follow
@@ -140,12 +141,12 @@ func (p *ShopParts) only(gets func(paper string) bool) *ShopParts {
 
 // measured is an amount as it was measured on a boat, for one of its item.
 type measured struct {
-	form *pack.Form
+	form *takeoff.Form
 	by   []float64 // parts, in the order of the form
 }
 
 func measuredBy(t *pack.Takeoff, st *formula.State) measured {
-	form, _ := pack.FormOf(t.Form) // the pack was checked: there is one, and it has these parts
+	form, _ := takeoff.FormOf(t.Form) // the pack was checked: there is one, and it has these parts
 	m := measured{form: form}
 	for _, part := range t.Parts {
 		m.by = append(m.by, part.Number()(st))
