@@ -97,7 +97,8 @@ func priceTraces(e *engine.Engine, a *engine.Answer) []PriceTrace {
 
 // priceTrace unfolds one price, given it and its cost. A list price stands where its item does, another where its rate
 // does.
-func priceTrace(e *engine.Engine, a *engine.Answer, item *pack.Item, cause work.Cause, net, costs string) PriceTrace {
+func priceTrace(e *engine.Engine, a *engine.Answer, item *pack.BillOfMaterials, cause work.Cause,
+	net, costs string) PriceTrace {
 	t := PriceTrace{For: causeID(e, cause), Count: cause.Count, Method: "list", Net: net, Cost: costs,
 		At: e.Pack.Where(item.At)}
 	for _, l := range item.List {

@@ -19,7 +19,7 @@ const notAhead measure.Hours = -1
 
 // compileStep prepares hours. Most of a book follow from the hull alone, and effects ask for them by the hundred after
 // every click.
-func (n *Network) compileStep(need *pack.Need) step {
+func (n *Network) compileStep(need *pack.BOMLine) step {
 	s := step{operation: need.Index, shop: n.Operations[need.Index].Shop, number: need.Amount.Number(), at: need.At}
 	value := n.pack.Value(need.Amount)
 	for hull := range n.pack.Hulls {
@@ -176,9 +176,9 @@ func (n *Network) addItem(st *formula.State, item, times int, byShop []measure.H
 
 // reads is what the hours of each option depend on, with how many there are of it; behind the options stands the base
 // boat, of whatever hull.
-func reads(hulls, options []pack.Item) []formula.Reads {
+func reads(hulls, options []pack.BillOfMaterials) []formula.Reads {
 	list := make([]formula.Reads, len(options)+1)
-	add := func(i int, item *pack.Item) {
+	add := func(i int, item *pack.BillOfMaterials) {
 		for j := range item.Operations {
 			list[i] = list[i].With(item.Operations[j].Amount.Reads())
 		}
