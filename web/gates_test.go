@@ -115,7 +115,7 @@ var wide = map[string]bool{"core/desk": true, "core/fit": true,
 	"core/quote": true, "core/screen": true, "core/engine": true, "core/sheet": true,
 	"core/work": true, "core/msg": true, "core/doc": true, "core/render": true}
 
-const mostWide = 200
+const mostWide = 170
 
 // TestLinesFitOnAScreen holds 120 columns in Go, TypeScript and CSS, and in YAML lines with a comment. What is exempt
 // is so for a reason that stands here: a raw string of Go cannot be broken, nor can an address; a text of the book is
@@ -191,12 +191,15 @@ func commentShare(texts []string) (all, plain float64) {
 	return of(comment), of(comment - sourced)
 }
 
-// measured are the packages that are within the bounds and stay there.
-var measured = map[string]bool{"core/bank": true, "core/book": true, "core/book/source": true,
-	"core/book/synthetic": true, "core/capacity": true, "core/cutting": true, "core/engine/sample": true,
-	"core/fit/why": true, "core/formula": true, "core/formula/source": true, "core/hull": true, "core/laminate": true,
-	"core/measure": true, "core/money": true, "core/publish": true, "core/suggest": true, "core/transport": true,
-	"core/wiring": true}
+// thin are the packages that have less: an entry here is only ever taken out, with the comments that it needs.
+var thin = map[string]bool{
+	"core/brief": true, "core/cost": true, "core/desk": true, "core/drawing": true, "core/engine": true,
+	"core/engine/enginetest": true, "core/figures": true, "core/fit": true, "core/fit/clauses": true,
+	"core/fit/count": true, "core/fit/sat": true, "core/look": true, "core/msg": true, "core/pack": true,
+	"core/paper": true, "core/price": true, "core/proof": true, "core/quote": true, "core/render": true,
+	"core/screen": true, "core/sheet": true, "core/spec": true, "core/takeoff": true, "core/work": true,
+	"testdata/published": true, "testdata/wording": true, "wasm": true, "web": true, "web/testdata/nets": true,
+}
 
 // TestCommentsInProportion holds the share of comments in each package, tests apart.
 func TestCommentsInProportion(t *testing.T) {
@@ -209,7 +212,7 @@ func TestCommentsInProportion(t *testing.T) {
 	for dir, texts := range packages {
 		all, plain := commentShare(texts)
 		t.Logf("%4.1f %% %4.1f %% %s", 100*all, 100*plain, dir)
-		if (all < leastComments || plain > mostComments) && measured[dir] {
+		if (all < leastComments || plain > mostComments) && !thin[dir] {
 			t.Errorf("%s: comments make %.1f %% of the lines, %.1f %% without formulas and sources; want %.0f to %.0f "+
 				"%%",
 				dir, 100*all, 100*plain, 100*leastComments, 100*mostComments)

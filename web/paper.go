@@ -47,7 +47,8 @@ func writePaper(_ context.Context, c *console, args []string) error {
 		return err
 	}
 	if *shop != "" && (!packs[desk].Can(pack.Sheets) || format != paper.AsText && format != paper.AsHTML) {
-		return usageError{fmt.Errorf("quote: the sheet of a shop is the yard's, as text or html. Give -desk yard, and -format text or html")}
+		return usageError{fmt.Errorf("quote: the sheet of a shop is the yard's, as text or html. Give -desk yard, " +
+			"and -format text or html")}
 	}
 	text, err := paperOf(packs[desk], s, *detailsFile, *shop, format)
 	if err != nil {

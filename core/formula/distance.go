@@ -2,7 +2,7 @@ package formula
 
 import "math"
 
-// edge is the distance of a comparison that fails by nothing: 2 < 2. Nothing would say that the condition holds.
+// edge is the distance of a comparison that fails by nothing: 2 < 2. Zero would say that it holds.
 const edge = 1e-3
 
 // Distance compiles how far a truth formula is from giving a wanted value: zero exactly where it gives it, above zero

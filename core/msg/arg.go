@@ -47,7 +47,7 @@ func Count[N ~int | ~int64](name string, n N) Arg {
 	return Arg{Name: name, kind: countKind, number: float64(n)}
 }
 
-// Exact, for digits, writes a number with as many decimals as it has.
+// Exact stands for as many digits as a number has.
 const Exact = -1
 
 // Number is a number with so many decimals, half away from zero, without groups: what stands in a sentence or beside

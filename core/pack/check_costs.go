@@ -40,7 +40,7 @@ func (c *checker) at(at int) {
 	}
 }
 
-func (c *checker) item(k *Costs, item *Item) {
+func (c *checker) item(k *Costs, item *BillOfMaterials) {
 	c.at(item.At)
 	for i := range item.Materials {
 		c.material(k, &item.Materials[i])
@@ -70,7 +70,7 @@ func (c *checker) item(k *Costs, item *Item) {
 }
 
 // material checks what an item takes of a material: a formula, a cut or a circuit, and no two of them.
-func (c *checker) material(k *Costs, n *Need) {
+func (c *checker) material(k *Costs, n *BOMLine) {
 	if n.Circuit == nil || n.Index != -1 {
 		c.index("material", n.Index, len(k.Materials))
 	}
@@ -97,22 +97,6 @@ func (c *checker) material(k *Costs, n *Need) {
 	}
 	if ways > 1 {
 		c.fail("a quantity is measured in %d ways", ways)
-	}
-	if w := c.pack.Work; w != nil && c.err == nil && w.Sources[n.At].Takeoff != nil {
-		c.takeoff(w.Sources[n.At].Takeoff, k, n)
-	}
-}
-
-// takeoff checks that a material is kept in the unit in which it is measured.
-func (c *checker) takeoff(t *Takeoff, k *Costs, n *Need) {
-	f, ok := FormOf(t.Form)
-	if !ok || len(t.Parts) != len(f.Parts) {
-		c.fail("a quantity is measured as %.40q with %d parts", t.Form, len(t.Parts))
-	} else if k.Materials[n.Index].Unit != f.Unit {
-		c.fail("the material %s is measured as %s and not kept in %s", k.Materials[n.Index].ID, f.Word, f.Unit)
-	}
-	for _, p := range t.Parts {
-		c.program("a part of a quantity", p, formula.Number, false)
 	}
 }
 

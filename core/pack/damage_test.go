@@ -11,7 +11,6 @@ import (
 	"ribband/core/formula"
 	"ribband/core/money"
 	"ribband/core/pack"
-	"ribband/core/wiring"
 )
 
 // damage is one thing that Decode must refuse. Desk is the pack that it is done to.
@@ -46,9 +45,12 @@ func TestDecodeRefusesDamage(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			_, err = pack.Decode(text)
-			if err == nil || !strings.HasPrefix(err.Error(), "reading a pack: ") ||
-				!strings.Contains(err.Error(), d.want) {
+			read, err := pack.Decode(text)
+			if err == nil { // whole, but not what the packages that compute with it can use
+				_, err = engine.Compile(read)
+			}
+			if err == nil || !strings.HasPrefix(err.Error(), "reading a pack: ") &&
+				!strings.HasPrefix(err.Error(), "compiling a pack: ") || !strings.Contains(err.Error(), d.want) {
 				t.Errorf("error %v, want one with %q", err, d.want)
 			}
 		})
@@ -280,10 +282,10 @@ func damagedShop(t *testing.T) []damage {
 }
 
 func damagedCosts() []damage {
-	item := func(p *pack.Pack) *pack.Item { return &p.Costs.Options[2] } // cloth-light
+	item := func(p *pack.Pack) *pack.BillOfMaterials { return &p.Costs.Options[2] } // cloth-light
 	takeoff := func(p *pack.Pack) **pack.Takeoff { return &p.Work.Sources[item(p).Materials[0].At].Takeoff }
 	// by a cut or a circuit, which the small book lacks
-	measured := func(n pack.Need) func(p *pack.Pack) {
+	measured := func(n pack.BOMLine) func(p *pack.Pack) {
 		return func(p *pack.Pack) {
 			p.Costs.Cuts = []pack.Cut{{ID: "cloth", Stocks: []pack.CutStock{{WidthMm: 1520}}}}
 			p.Work.Cuts = []pack.CutNames{{Stocks: []string{"Roll"}}}
@@ -307,26 +309,26 @@ func damagedCosts() []damage {
 		{"item source", pack.Yard, func(p *pack.Pack) { item(p).At = -1 }, "source"},
 		{"material", pack.Yard, func(p *pack.Pack) { item(p).Materials[0].Index = 2 }, "material 2"},
 		{"material source", pack.Yard, func(p *pack.Pack) { item(p).Materials[0].At = 999 }, "source 999"},
-		{"two measures", pack.Yard, func(p *pack.Pack) { item(p).Materials[0].Circuit = &pack.CircuitNeed{Part: pack.Wire} }, "circuit 0"},
-		{"unknown cut", pack.Yard, measured(pack.Need{Cut: &pack.CutNeed{Cut: 1}}), "cut 1 of"},
-		{"unknown stock", pack.Yard, measured(pack.Need{Cut: &pack.CutNeed{Stock: -1}}), "stock of cut cloth -1"},
+		{"two measures", pack.Yard, func(p *pack.Pack) { item(p).Materials[0].Circuit = &pack.CircuitAmount{Part: pack.Wire} }, "circuit 0"},
+		{"unknown cut", pack.Yard, measured(pack.BOMLine{Cut: &pack.CutAmount{Cut: 1}}), "cut 1 of"},
+		{"unknown stock", pack.Yard, measured(pack.BOMLine{Cut: &pack.CutAmount{Stock: -1}}), "stock of cut cloth -1"},
 		{"cut and formula", pack.Yard, func(p *pack.Pack) {
-			measured(pack.Need{Cut: &pack.CutNeed{}})(p)
+			measured(pack.BOMLine{Cut: &pack.CutAmount{}})(p)
 			item(p).Materials[0].Amount = formula.Constant(1)
 		}, "measured in 2 ways"},
-		{"unknown circuit", pack.Yard, measured(pack.Need{Index: -1,
-			Circuit: &pack.CircuitNeed{Circuit: -1, Part: pack.Wire}}), "circuit -1"},
+		{"unknown circuit", pack.Yard, measured(pack.BOMLine{Index: -1,
+			Circuit: &pack.CircuitAmount{Circuit: -1, Part: pack.Wire}}), "circuit -1"},
 		{"unknown part of a circuit", pack.Yard, func(p *pack.Pack) {
 			p.Work.Runs = []pack.Run{{}}
-			p.Public.Circuits = []pack.Circuit{{ID: "pump", Title: "Pump", Function: wiring.Pump, Insulation: 105,
+			p.Public.Circuits = []pack.Circuit{{ID: "pump", Title: "Pump", Function: "pump", Insulation: 105,
 				Amps: formula.Constant(1), Volts: formula.Constant(12), Length: formula.Constant(1)}}
-			measured(pack.Need{Index: -1, Circuit: &pack.CircuitNeed{Part: "bell"}})(p)
+			measured(pack.BOMLine{Index: -1, Circuit: &pack.CircuitAmount{Part: "bell"}})(p)
 		}, `the stock has nothing for the part "bell" of a circuit`},
 		{"unknown form", pack.Yard, func(p *pack.Pack) { *takeoff(p) = &pack.Takeoff{Form: "bucket"} },
 			"bucket"},
 		{"parts of a form", pack.Yard, func(p *pack.Pack) { *takeoff(p) = &pack.Takeoff{Form: "foam"} }, "with 0 parts"},
 		{"unit of a form", pack.Yard, func(p *pack.Pack) {
-			*takeoff(p) = &pack.Takeoff{Form: "foam", Parts: make([]formula.Program, 2)}
+			*takeoff(p) = &pack.Takeoff{Form: "foam", Parts: []formula.Program{formula.Constant(1), formula.Constant(2)}}
 		}, "cloth-acrylic is measured as foam and not kept in m3"},
 		{"part of a form", pack.Yard, func(p *pack.Pack) {
 			p.Costs.Materials[item(p).Materials[0].Index].Unit = "m3"
@@ -337,10 +339,10 @@ func damagedCosts() []damage {
 		{"switches out of order", pack.Yard, func(p *pack.Pack) { p.Stock.Switches = []float64{300, 300} },
 			"a battery switch of 300 A stands behind one of 300"},
 		{"fuses out of order", pack.Yard, func(p *pack.Pack) {
-			p.Stock.Fuses = []wiring.FuseSize{{Amps: 20, Volts: 32, KiloAmps: 1}, {Amps: 10, Volts: 32, KiloAmps: 1}}
+			p.Stock.Fuses = []pack.FuseSize{{Amps: 20, Volts: 32, KiloAmps: 1}, {Amps: 10, Volts: 32, KiloAmps: 1}}
 		}, "a fuse of 10 A stands behind one of 20"},
 		{"fuse without voltage", pack.Buyer, func(p *pack.Pack) {
-			p.Stock.Fuses = []wiring.FuseSize{{Amps: 20,
+			p.Stock.Fuses = []pack.FuseSize{{Amps: 20,
 				KiloAmps: 1}}
 		}, "a fuse of 20 A is for 0 V"},
 		{"cable without a material", pack.Yard, func(p *pack.Pack) { p.Stock.Sections = []float64{4} },
@@ -350,7 +352,7 @@ func damagedCosts() []damage {
 				[]int{9}
 		}, "material of a cable 9"},
 		{"fuse that is nothing", pack.Yard, func(p *pack.Pack) {
-			p.Stock.Fuses = []wiring.FuseSize{{Amps: 20, Volts: 32, KiloAmps: 1}}
+			p.Stock.Fuses = []pack.FuseSize{{Amps: 20, Volts: 32, KiloAmps: 1}}
 			p.Costs.Kept.Fuses, p.Costs.Kept.Holders = []int{-1}, []int{-1}
 		}, "material of a fuse -1"},
 		{"operation", pack.Yard, func(p *pack.Pack) { item(p).Operations[0].Index = 2 }, "operation 2"},

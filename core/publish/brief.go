@@ -36,7 +36,7 @@ func (c *compiler) brief() {
 			x.Kind, x.Bound = pack.WishPrice, pack.AtMost
 		default:
 			x.Kind, x.Need = pack.WishNeed, c.lower(w.Need, formula.Truth)
-			// a condition may read figures of the yard by way of its text
+			// some of the figures that a condition reads may be the yard's alone
 			for _, f := range x.Need.Reads().Figures {
 				c.forAll(book.Text{Value: c.pack.Figures[f].ID, At: w.Need.At}, f)
 			}

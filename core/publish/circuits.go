@@ -84,6 +84,7 @@ func (s *circuitSearch) look(hull int, options []int) {
 	if len(options) > 0 && len(build.Clashes) > 0 {
 		return
 	}
+	// the message names the boat, so that the owner can put it together on the page
 	if with != "" {
 		with = " with " + strings.TrimPrefix(with, ", ")
 	}

@@ -9,11 +9,12 @@ import (
 	"ribband/core/pack"
 )
 
-// takeDigests gives each part of the yard's pack the digest of what a desk with that part may read, and of nothing else.
+// takeDigests gives each part of the yard's pack the digest of what a desk with that part may read, and of nothing
+// else.
 //
 // A digest of the whole book on a public page would let anybody test guesses of what stands in it: an authority of 0.08
-// or a margin floor of 0.27 is found by trying a few hundred. So the edition's digest, which stands on pages, papers and
-// files for customers, is that of the public part alone. Those of the private parts stay in the parts.
+// or a margin floor of 0.27 is found by trying a few hundred. So the edition's digest, which stands on pages, papers
+// and files for customers, is that of the public part alone. Those of the private parts stay in the parts.
 func takeDigests(p *pack.Pack) {
 	p.Edition.Digest, p.Costs.Digest, p.Work.Digest = "", "", ""
 	public, costs, work := digestOf(p.Public), digestOf(p.Public, p.Costs), digestOf(p.Public, p.Costs, p.Work)

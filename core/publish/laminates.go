@@ -12,6 +12,7 @@ import (
 	"ribband/core/laminate"
 	"ribband/core/pack"
 	"ribband/core/suggest"
+	"ribband/core/takeoff"
 )
 
 // laminates lowers the lay-ups, makes materials of the base boats of them, and sums them by hull.
@@ -26,7 +27,7 @@ func (c *compiler) laminates() {
 	}
 	for h := range c.pack.Hulls {
 		// summed once, since nothing that a buyer chooses changes the shell
-		layup, err := c.pack.NewLayup(h)
+		layup, err := takeoff.NewLayup(c.pack, h)
 		if err != nil {
 			c.error(c.book.Laminates[0].At, "see the laminate named", "hull %s: %v", c.pack.Hulls[h].ID, err)
 		}
@@ -143,7 +144,7 @@ func (c *compiler) buildIn(l *book.Laminate, out *pack.Laminate) bool {
 		for h := range c.pack.Hulls {
 			// a laminate that names hulls lies on these alone
 			if out.On(h) {
-				need := pack.Need{Index: c.ids["material"][n.material.Value], Amount: amount,
+				need := pack.BOMLine{Index: c.ids["material"][n.material.Value], Amount: amount,
 					At: c.place(l.AreaM2.At, text)}
 				c.pack.Work.Sources[need.At].Taker = c.taker(l.Operation, c.book.Hulls[h].Operations)
 				item := &c.pack.Costs.Hulls[h]

@@ -8,6 +8,7 @@ import (
 	"ribband/core/figures"
 	"ribband/core/pack"
 	"ribband/core/publish"
+	"ribband/core/takeoff"
 )
 
 // The parts that amounts were composed of are on the yard's desk alone; what costs follow from is on the show's too.
@@ -18,7 +19,7 @@ func TestTakeoffsByDesk(t *testing.T) {
 	}
 	for _, desk := range []pack.Desk{pack.Yard, pack.Show} {
 		composed, cut, parts := 0, 0, map[pack.Part]int{}
-		for _, items := range [][]pack.Item{packs[desk].Costs.Hulls, packs[desk].Costs.Options} {
+		for _, items := range [][]pack.BillOfMaterials{packs[desk].Costs.Hulls, packs[desk].Costs.Options} {
 			for _, item := range items {
 				for _, n := range item.Materials {
 					switch {
@@ -59,7 +60,7 @@ func TestTextsOfComposedAmounts(t *testing.T) {
 			if at.Takeoff == nil {
 				continue
 			}
-			form, _ := pack.FormOf(at.Takeoff.Form)
+			form, _ := takeoff.FormOf(at.Takeoff.Form)
 			amount, err := form.Compose(at.Takeoff.Parts)
 			if err != nil || amount.String() != n.Amount.String() || at.Text == "" {
 				t.Errorf("%s: %q and its parts differ (%v)", at, at.Text, err)

@@ -18,6 +18,7 @@ import (
 func checkUnits(b *book.Book) []book.Diagnostic {
 	u := &unitCheck{scope: source.Units{Hull: map[string]string{}, Use: map[string]string{},
 		Figures: map[string]string{}}, materials: map[string]string{}}
+	// scopes are complete before any formula is looked at
 	for _, f := range b.HullFields {
 		u.scope.Hull[f.ID.Value] = f.Unit.Value
 		u.stated("hull field", f.ID, f.Unit, figures.HullField(f.ID.Value).Unit())
@@ -29,9 +30,11 @@ func checkUnits(b *book.Book) []book.Diagnostic {
 			u.stated("field of the use", f.ID, f.Unit, figures.UseField(f.ID.Value).Unit())
 		}
 	}
+	// what a computed figure is in is settled by its module, and what is written in the book by its name
 	for _, f := range b.Figures {
 		u.scope.Figures[f.ID.Value] = f.Unit.Value
 		d, computed := figures.Find(figures.ID(f.Computed.Value))
+		// a module computes in one unit, whatever the book calls it
 		if computed && d.Unit != f.Unit.Value {
 			u.error(f.Unit.At, "write unit: "+d.Unit,
 				"the figure %s has the unit %s, and %s, the %s, is computed in %s", f.ID, f.Unit, d.ID, d.Title, d.Unit)
@@ -93,7 +96,7 @@ func (u *unitCheck) walk(v reflect.Value) {
 	}
 }
 
-// into walks what may hold structs.
+// into walks what may hold structs. A pointer is what the book may leave out.
 func (u *unitCheck) into(v reflect.Value) {
 	switch v.Kind() {
 	case reflect.Struct:
@@ -118,6 +121,7 @@ func (u *unitCheck) wanted(in any, key string) string {
 	case book.Quantity:
 		return u.materials[in.Material.Value]
 	}
+	// places and hours are plain without a unit in their key
 	if unit, ok := keyUnits[key]; ok {
 		return unit
 	}
@@ -144,6 +148,7 @@ func (u *unitCheck) check(f book.Formula, wanted string) {
 	// a formula may stand folded over several lines: the place is that of the operator at fault
 	d := book.Diagnostic{Position: f.Position(err.Offset), Width: f.Token(err.Offset), Advice: err.Advice,
 		Message: fmt.Sprintf("in %q: %s", suggest.Clip(f.Value, 80), err.Message)}
+	// another dimension may be meant: an hour for each square metre
 	if doubtful {
 		d.Grade = book.Warning
 	}

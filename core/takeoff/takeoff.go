@@ -1,7 +1,7 @@
 // Package takeoff measures what a boat takes of a material where no formula can: by a cut layout, or by what a circuit
 // needs.
 //
-// The amounts that formulas give are composed when the book is published, see [pack.Form]; this package does not price
+// The amounts that formulas give are composed when the book is published, see [Form]; this package does not price
 // them, that is the work of core/cost, nor lay them out on a sheet. Its sources are those of packages cutting and
 // wiring, whose limits and cautions hold.
 package takeoff
@@ -32,7 +32,7 @@ func New(p *pack.Pack) *Takeoffs {
 type Amount func(st *formula.State) (index int, amount float64, err error)
 
 // Of is the amount of a need.
-func (t *Takeoffs) Of(n *pack.Need) Amount {
+func (t *Takeoffs) Of(n *pack.BOMLine) Amount {
 	index := n.Index
 	switch {
 	case n.Cut != nil:
@@ -48,7 +48,7 @@ func (t *Takeoffs) Of(n *pack.Need) Amount {
 }
 
 // Reads is what the amount of a need depends on.
-func Reads(p *pack.Pack, n *pack.Need) formula.Reads {
+func Reads(p *pack.Pack, n *pack.BOMLine) formula.Reads {
 	r := n.Amount.Reads()
 	if n.Cut != nil {
 		for _, piece := range p.Costs.Cuts[n.Cut.Cut].Pieces {
@@ -65,7 +65,7 @@ func Reads(p *pack.Pack, n *pack.Need) formula.Reads {
 // [wiring.Sizer.Sheet] counts them; fuses, holders and switches by the count of the circuit. Main circuits that nothing
 // kept is large enough for take nothing: their figures refuse the boat. So do circuits that no single conductor
 // carries: the loom says so, and such a boat is not built.
-func (t *Takeoffs) ofCircuit(st *formula.State, n *pack.CircuitNeed) (int, float64, error) {
+func (t *Takeoffs) ofCircuit(st *formula.State, n *pack.CircuitAmount) (int, float64, error) {
 	s, count, err := t.circuits.Sized(st, n.Circuit)
 	main := figures.ReadsCircuit(&t.pack.Circuits[n.Circuit])
 	switch {

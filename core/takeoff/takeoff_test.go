@@ -28,10 +28,10 @@ func program(text string) formula.Program {
 // use field 0 says, on a roll and on sheets.
 func boat() *pack.Pack {
 	p := &pack.Pack{Public: pack.Public{
-		Circuits: []pack.Circuit{{ID: "pump", Title: "Pump", Function: wiring.Pump, Amps: program("u0"),
+		Circuits: []pack.Circuit{{ID: "pump", Title: "Pump", Function: string(wiring.Pump), Amps: program("u0"),
 			Volts: program("n12"), Length: program("u1"), When: program("n0 u0 <"), Insulation: 105}},
-		Stock: wiring.Stock{Sections: []float64{1.5, 4},
-			Fuses:    []wiring.FuseSize{{Amps: 5, Volts: 32, KiloAmps: 1}, {Amps: 40, Volts: 32, KiloAmps: 1}},
+		Stock: pack.Stock{Sections: []float64{1.5, 4},
+			Fuses:    []pack.FuseSize{{Amps: 5, Volts: 32, KiloAmps: 1}, {Amps: 40, Volts: 32, KiloAmps: 1}},
 			Switches: []float64{100}}},
 		Costs: &pack.Costs{
 			Materials: []pack.Material{{ID: "cable-1-5", Title: "Cable 1.5 mm2"}, {ID: "cable-4", Title: "Cable 4 mm2"},
@@ -54,15 +54,15 @@ func boat() *pack.Pack {
 
 func state(use ...float64) *formula.State { return &formula.State{Use: use} }
 
-func of(part pack.Part) *pack.Need {
-	return &pack.Need{Index: -1, Circuit: &pack.CircuitNeed{Part: part}}
+func of(part pack.Part) *pack.BOMLine {
+	return &pack.BOMLine{Index: -1, Circuit: &pack.CircuitAmount{Part: part}}
 }
 
 // What is cut from a roll and from sheets, offcuts included: two panes lie side by side, and what is left whole of the
 // last sheet is not taken.
 func ExampleTakeoffs_Of() {
 	t := takeoff.New(boat())
-	for _, n := range []pack.Need{{Cut: &pack.CutNeed{Metres: true}}, {Cut: &pack.CutNeed{Stock: 1}}} {
+	for _, n := range []pack.BOMLine{{Cut: &pack.CutAmount{Metres: true}}, {Cut: &pack.CutAmount{Stock: 1}}} {
 		_, amount, err := t.Of(&n)(state(5))
 		fmt.Printf("%.3f %v\n", amount, err)
 	}
@@ -114,7 +114,7 @@ func TestWhatACircuitTakes(t *testing.T) {
 		t.Errorf("20 A over 9 m: %v", err)
 	}
 	p := boat()
-	p.Circuits[0].Function = wiring.BatteryLead
+	p.Circuits[0].Function = string(wiring.BatteryLead)
 	if index, amount, err := takeoff.New(p).Of(of(pack.Fuse))(state(60, 5)); index != none || amount != 0 ||
 		err != nil {
 		t.Errorf("the lead of a bank that its figures refuse takes %v of %d (%v)", amount, index, err)
@@ -159,7 +159,7 @@ func TestCutFaults(t *testing.T) {
 	takeoffs := takeoff.New(boat())
 	for count, want := range map[float64]string{0.5: "whole number", -1: "whole number", math.NaN(): "whole number",
 		1e9: "whole number"} {
-		n := pack.Need{Cut: &pack.CutNeed{}}
+		n := pack.BOMLine{Cut: &pack.CutAmount{}}
 		if _, _, err := takeoffs.Of(&n)(state(count)); err == nil ||
 			!strings.HasPrefix(err.Error(), "laying Panes: cuts.yaml:3:9: ") || !strings.Contains(err.Error(), want) {
 			t.Errorf("%v panes: %v", count, err)
@@ -192,14 +192,14 @@ func TestPropertyTakenOfSheets(t *testing.T) {
 // An amount reads what its pieces or its circuit read.
 func TestReads(t *testing.T) {
 	p := boat()
-	cut, wire := pack.Need{Cut: &pack.CutNeed{}}, of(pack.Wire)
+	cut, wire := pack.BOMLine{Cut: &pack.CutAmount{}}, of(pack.Wire)
 	if r := takeoff.Reads(p, &cut); !slices.Equal(r.Use, []int{0}) {
 		t.Errorf("the cut reads %v", r.Use)
 	}
 	if r := takeoff.Reads(p, wire); !slices.Equal(r.Use, []int{0, 1}) {
 		t.Errorf("the wire reads %v", r.Use)
 	}
-	if r := takeoff.Reads(p, &pack.Need{Amount: program("u1")}); !slices.Equal(r.Use, []int{1}) {
+	if r := takeoff.Reads(p, &pack.BOMLine{Amount: program("u1")}); !slices.Equal(r.Use, []int{1}) {
 		t.Errorf("the formula reads %v", r.Use)
 	}
 }

@@ -13,9 +13,12 @@ import (
 
 // Marker is what [Mark] planted in one value of a book.
 type Marker struct {
-	Path  string // of the field, without indices: "Materials.Supplier"
-	Index int    // in the book's list that the path begins with; 0 where it is none
-	Text  string // a word, or the first digits of a number without its point
+	// of the field, without indices: "Materials.Supplier"
+	Path string
+	// in the book's list that the path begins with; 0 where it is none
+	Index int
+	// a word, or the first digits of a number without its point
+	Text string
 }
 
 // planted finds words and numbers of which a marker may be the beginning.
@@ -28,7 +31,9 @@ func Found(text string, markers []Marker) map[Marker]bool {
 		lengths[len(m.Text)] = true
 	}
 	for _, word := range planted.FindAllString(text, -1) {
+		// a unit moves the point: 1.25 m is 1250 mm
 		word = strings.TrimLeft(strings.ReplaceAll(word, ".", ""), "0")
+		// looked up by length: a pack has a hundred thousand words, and a book thousands of markers
 		for n := range lengths {
 			if n <= len(word) {
 				seen[word[:n]] = true
@@ -49,12 +54,15 @@ var reference = map[string]string{"Shop": "Shops", "Operation": "Operations", "A
 	"Material": "Materials", "Resin": "Materials", "Holder": "Materials", "Cut": "Cuts", "Wire": "Circuits",
 	"Fuse": "Circuits", "Switch": "Circuits", "Spare": "Circuits"}
 
-// marker plants markers, each with a number of its own.
+// marker plants markers, each with a number of its own. Numbers run through the whole book, so that a marker found
+// anywhere tells its field.
 type marker struct {
 	planted []Marker
 	marked  func(path string) bool
-	renamed map[string]string // identifiers, by list and old name
-	index   int               // in a list of the book itself
+	// identifiers, by list and old name
+	renamed map[string]string
+	// in a list of the book itself
+	index int
 }
 
 // Mark plants a marker of its own in every value of a book whose field is to be marked: in a text a word, in a number
@@ -69,8 +77,8 @@ func Mark(b *book.Book, marked func(path string) bool) []Marker {
 	return m.planted
 }
 
-// Fields are the paths of all fields of a book that hold a text, a number, an amount, a share or a formula, in the order
-// of the types.
+// Fields are the paths of all fields of a book that hold a text, a number, an amount, a share or a formula, in the
+// order of the types. A list has one path for all its entries: what leaks of one leaks of all.
 func Fields() (paths []string) {
 	seen := map[string]bool{}
 	var walk func(path string, t reflect.Type)
@@ -82,6 +90,7 @@ func Fields() (paths []string) {
 				paths = append(paths, path)
 			}
 			return
+		// where a value stands is no part of it
 		case position:
 			return
 		}
@@ -109,8 +118,10 @@ var (
 	position   = reflect.TypeFor[book.Position]()
 )
 
+// joined is the path of a field of a field.
 func joined(path, name string) string { return strings.TrimPrefix(path+"."+name, ".") }
 
+// walk goes through a value of the book and plants on the way; in the second round it follows names to their new form.
 func (m *marker) walk(path, name string, v reflect.Value, references bool) {
 	switch v.Type() {
 	case text, number, amount, rate, expression:
@@ -134,6 +145,7 @@ func (m *marker) walk(path, name string, v reflect.Value, references bool) {
 		}
 	case reflect.Slice:
 		for i := range v.Len() {
+			// a list of the book itself, whose index tells a person which entry leaked
 			if path == name {
 				m.index = i
 			}
@@ -162,6 +174,7 @@ func (m *marker) plant(path, name string, value any) {
 			return
 		}
 		mark = m.text(path, name, x, "mk"+code+"x")
+	// a term of nothing, or a condition that always holds: the number stands in what is lowered all the same
 	case *book.Formula:
 		if mark = "47" + code; x.Empty() {
 			return
@@ -180,12 +193,14 @@ func (m *marker) plant(path, name string, value any) {
 		if !x.Given() {
 			return
 		}
+		// behind the point, where it changes no price by a unit
 		whole, _, _ := strings.Cut(x.Value.String(), ".")
 		x.Value, mark = money.MustParse(whole+"."+code), whole+code
 	case *book.Rate:
 		if !x.Given() {
 			return
 		}
+		// behind the first digit, so that a share stays about what it was
 		one, share, _ := strings.Cut(x.Value.String(), ".")
 		x.Value, mark = money.MustRate(one+"."+(share + "0")[:1]+code), (share + "0")[:1]+code
 	}

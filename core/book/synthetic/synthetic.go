@@ -123,7 +123,8 @@ func (c *copying) name(b *book.Book) error {
 	return nil
 }
 
-// kept are the names that formulas may hold and that all copies share.
+// kept are the names that formulas may hold and that all copies share. An option of such a name could not be told from
+// them in quotes.
 func kept(b *book.Book) (list []book.Text) {
 	for _, h := range b.Hulls {
 		list = append(list, h.ID)
@@ -283,6 +284,7 @@ func (c *copying) points(o *book.Option) {
 }
 
 // materials are those of an option. What a circuit takes is taken by the option that had it: there is one loom.
+// Quantities are shared as lengths and areas are: two parts of half the length take the wood of one.
 func (c *copying) materials(list []book.Quantity, share float64) (out []book.Quantity) {
 	for _, q := range list {
 		if what, _ := q.OfCircuit(); what != "" && c.number > 0 {

@@ -30,6 +30,7 @@ type Units struct{ Hull, Use, Figures map[string]string }
 // Source: A. Kennedy, Types for Units-of-Measure (2009): units form an Abelian group, and each number of the text is of
 // a unit of its own.
 func (u *Units) Check(text, wanted string) (err *Error, doubtful bool) {
+	// lowering reports it, with a better message
 	if unlisted(text) != nil {
 		return nil, false
 	}
@@ -173,8 +174,10 @@ func (c *checking) fail(n ast.Node, message string, a, b unit) {
 	}
 	advice := "mend the formula, or give one of them a factor that has a unit: 8.5 * hull.sole_m2 is kg where 8.5 is " +
 		"kg/m2"
+	// the same quantity in two units: what is missing is a conversion
 	if a.powers == b.powers {
 		sign, times := "*", a.factor/b.factor
+		// 1000 is easier to read, and to type, than 0.001
 		if times < 1 {
 			sign, times = "/", 1/times
 		}
