@@ -310,7 +310,7 @@ func TestQuoteOfABadSpec(t *testing.T) {
 		{"cut off", `{"format": 1, "hull": `, []string{"spec.json", "line 1, column", "ends too early"}},
 		{"empty", "", []string{"spec.json", "line 1, column 1"}},
 		{"unknown key", `{"format": 1, "hull": "reed-65", "colour": 4}`, []string{"line 1, column 34", "colour"}},
-		{"extra item for the buyer", `{"format": 1, "hull": "reed-65", "lines": [{"id": "a", "title": "Oars", "price": "90", "basis": "net"}]}`, []string{"extra items", "yard's own desks"}},
+		{"extra item for the buyer", `{"format": 1, "hull": "reed-65", "extras": [{"id": "a", "title": "Oars", "price": "90", "basis": "net"}]}`, []string{"extra items", "yard's own desks"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			file := write(t, filepath.Join(t.TempDir(), "spec.json"), c.spec)
