@@ -28,9 +28,9 @@ const (
 	guardBoats = 2000 // likewise, that break a rule which is marked as a guard
 )
 
-// decide answers a question for one use: with a boat, or with what keeps it; with neither where it stays open. The first
-// search comes first, then the solver, at last a local search for any boat. A reason of the first is minimised, so that
-// it rests on few fields of the use.
+// decide answers a question for one use: with a boat, or with what keeps it; with neither where it stays open. The
+// first search comes first, then the solver, at last a local search for any boat. A reason of the first is minimised,
+// so that it rests on few fields of the use.
 func (p *prover) decide(q question, use []float64) (*formula.State, *fit.Reason) {
 	q.Use = use
 	b := p.fit.Search(q.Question, fit.DefaultTries)
