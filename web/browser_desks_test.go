@@ -84,7 +84,7 @@ func atTheShow(t *testing.T, p *tab) (file string, q *quote.Quote) {
 	p.do(chromedp.SetValue(chromedp.ID("free-basis"), "net"), chromedp.SetValue(chromedp.ID("free-shop"), "assembly"))
 	p.hand("add-line")
 	if !strings.Contains(p.text("ledger"), "Boat hook, oak") {
-		t.Error("the free line is not in the ledger")
+		t.Error("the extra item is not in the ledger")
 	}
 	p.fill("discount-title", "Round sum")
 	p.fill("discount-value", "9 %")

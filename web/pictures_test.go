@@ -59,7 +59,7 @@ func quotationPage(t *testing.T) string {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s, err := readSpec(&console{}, "../testdata/specs/free-lines-and-discount.json")
+	s, err := readSpec(&console{}, "../testdata/specs/extras-and-discount.json")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -18,7 +18,7 @@ func everything(t *testing.T, p *pack.Pack) *visitor {
 	v := opened(t, p)
 	v.does(desk.Request{Act: "choose", Option: "bank-agm-48-10"})
 	if p.Can(pack.Discounts) {
-		v.does(desk.Request{Act: "line", Form: map[string]string{"title": "Name", "basis": "net", "price": "100"}})
+		v.does(desk.Request{Act: "extra", Form: map[string]string{"title": "Name", "basis": "net", "price": "100"}})
 		v.does(desk.Request{Act: "trade-in", Form: map[string]string{"title": "Dinghy", "allowance": "500"}})
 		v.does(desk.Request{Act: "discount", Form: map[string]string{"title": "Show", "value": "9 %"}})
 	}
@@ -46,7 +46,7 @@ func TestActsOfThePageAreKnown(t *testing.T) {
 		want := []string{"brief", "brief-take", "hull", "choose", "toggle", "count", "empty", "standard", "use",
 			"units", "specification", "reset", "reason", "repair", "keep", "undo"}
 		if p.Can(pack.Discounts) {
-			want = append(want, "discount", "line", "trade-in", "remove", "freeze")
+			want = append(want, "discount", "extra", "trade-in", "remove", "freeze")
 		}
 		if p.Can(pack.Sheets) {
 			want = append(want, "sheet")
@@ -68,7 +68,7 @@ func TestActsOfThePageSayWhatTheyMean(t *testing.T) {
 	tag := regexp.MustCompile(`<[a-z]+ [^>]*data-act="[^>]*>`)
 	attribute := regexp.MustCompile(` data-([a-z]+)="([^"]*)"`)
 	for _, p := range demo() {
-		known := map[string]bool{"discount": true, "line": true, "trade-in": true, "0": true, "1": true, "2": true,
+		known := map[string]bool{"discount": true, "extra": true, "trade-in": true, "0": true, "1": true, "2": true,
 			"3": true, "4": true, "5": true, "6": true, "7": true, "8": true, "9": true}
 		for _, s := range p.Slots {
 			known["slot "+s.ID] = true
@@ -95,7 +95,7 @@ func TestFormsOfThePage(t *testing.T) {
 	v := everything(t, demo()[pack.Yard])
 	for act, fields := range map[string]string{
 		"discount": "title value on",
-		"line":     "title price basis cost shop hours",
+		"extra":    "title price basis cost shop hours",
 		"trade-in": "title allowance value",
 		"freeze":   "number date valid name address email phone seller remarks approval serial built listtest listed",
 	} {

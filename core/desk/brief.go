@@ -177,7 +177,7 @@ func (d *Desk) briefTake(r *Request, _ *Reply) error {
 	}
 	s := boats[i].Spec.Clone()
 	now := d.answer.Spec.Clone()
-	s.Lines, s.Discounts, s.TradeIn = now.Lines, now.Discounts, now.TradeIn
+	s.Extras, s.Discounts, s.TradeIn = now.Extras, now.Discounts, now.TradeIn
 	return d.settle(s, []string{fmt.Sprintf("In use: %s, found by your needs.", boats[i].Hull)})
 }
 

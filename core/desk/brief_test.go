@@ -53,12 +53,12 @@ func TestBriefFindsAndTakesABoat(t *testing.T) {
 // Free lines and discounts are the salesperson's and stay.
 func TestBriefKeepsLines(t *testing.T) {
 	v := opened(t, demo()[pack.Show])
-	v.does(desk.Request{Act: "line", Form: map[string]string{"title": "Name on the stern", "basis": "net",
+	v.does(desk.Request{Act: "extra", Form: map[string]string{"title": "Name on the stern", "basis": "net",
 		"price": "100"}})
 	v.finds(map[string]string{"persons": "4"})
 	v.does(desk.Request{Act: "brief-take", Key: "0"})
-	if s := v.spec(); len(s.Lines) != 1 {
-		t.Errorf("%d free lines, want 1", len(s.Lines))
+	if s := v.spec(); len(s.Extras) != 1 {
+		t.Errorf("%d free lines, want 1", len(s.Extras))
 	}
 }
 

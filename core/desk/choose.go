@@ -53,7 +53,7 @@ func (d *Desk) open(r *Request, reply *Reply) error {
 
 // plain says that a spec holds nothing that anybody would miss: the boat that the page begins with.
 func (d *Desk) plain(s spec.Spec) bool {
-	return s.Hull == d.engine.Public().Hulls[0].ID && len(s.Choices)+len(s.Use)+len(s.Lines)+len(s.Discounts) == 0 &&
+	return s.Hull == d.engine.Public().Hulls[0].ID && len(s.Choices)+len(s.Use)+len(s.Extras)+len(s.Discounts) == 0 &&
 		s.TradeIn == nil
 }
 

@@ -74,18 +74,18 @@ func (d *Desk) checked(s spec.Spec) error {
 	return d.settle(s, nil)
 }
 
-func (d *Desk) line(r *Request, _ *Reply) error {
+func (d *Desk) extra(r *Request, _ *Reply) error {
 	if !d.engine.Can(pack.Discounts) {
 		return errBuyer
 	}
 	s := d.answer.Spec.Clone()
-	l := spec.Line{Title: strings.TrimSpace(r.Form["title"]), Basis: spec.Basis(r.Form["basis"])}
+	l := spec.Extra{Title: strings.TrimSpace(r.Form["title"]), Basis: spec.Basis(r.Form["basis"])}
 	if l.Basis != spec.Net && l.Basis != spec.WithTax {
 		return errors.New("say how the price is meant: net, or with tax")
 	}
-	for n := len(s.Lines) + 1; l.ID == ""; n++ {
+	for n := len(s.Extras) + 1; l.ID == ""; n++ {
 		l.ID = "line-" + strconv.Itoa(n)
-		for _, other := range s.Lines {
+		for _, other := range s.Extras {
 			if other.ID == l.ID {
 				l.ID = ""
 			}
@@ -103,7 +103,7 @@ func (d *Desk) line(r *Request, _ *Reply) error {
 	if l.Hours, err = d.hours(r.Form["shop"], decimal(r.Form["hours"])); err != nil {
 		return err
 	}
-	s.Lines = append(s.Lines, l)
+	s.Extras = append(s.Extras, l)
 	return d.checked(s)
 }
 
@@ -152,8 +152,8 @@ func (d *Desk) remove(r *Request, _ *Reply) error {
 		s.TradeIn = nil
 	case err == nil && r.Key == "discount" && i >= 0 && i < len(s.Discounts):
 		s.Discounts = append(s.Discounts[:i], s.Discounts[i+1:]...)
-	case err == nil && r.Key == "line" && i >= 0 && i < len(s.Lines):
-		s.Lines = append(s.Lines[:i], s.Lines[i+1:]...)
+	case err == nil && r.Key == "extra" && i >= 0 && i < len(s.Extras):
+		s.Extras = append(s.Extras[:i], s.Extras[i+1:]...)
 	default:
 		return errors.New("there is nothing to remove")
 	}

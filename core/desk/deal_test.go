@@ -63,9 +63,9 @@ func TestThousandsAreNotGuessed(t *testing.T) {
 	v := opened(t, small()[pack.Show])
 	for _, value := range []string{"1,500", "1.500", "12,345.67", "12.345,67", "0,125"} {
 		v.fails(discount(value, ""), "write thousands without a sign between, as 1500, and at most 2 digits behind the point")
-		v.fails(desk.Request{Act: "line", Form: map[string]string{"title": "Trailer", "basis": "net", "price": value}},
+		v.fails(desk.Request{Act: "extra", Form: map[string]string{"title": "Trailer", "basis": "net", "price": value}},
 			"without a sign between")
-		v.fails(desk.Request{Act: "line", Form: map[string]string{"title": "Trailer", "basis": "net", "price": "1",
+		v.fails(desk.Request{Act: "extra", Form: map[string]string{"title": "Trailer", "basis": "net", "price": "1",
 			"cost": value}}, "without a sign between")
 	}
 	kwd := *small()[pack.Show]
@@ -83,11 +83,11 @@ func TestThousandsAreNotGuessed(t *testing.T) {
 func TestLineAndRemove(t *testing.T) {
 	v := opened(t, small()[pack.Yard])
 	add := func(title, price, cost, hours, shop string) desk.Request {
-		return desk.Request{Act: "line", Form: map[string]string{"title": title, "basis": "net", "price": price,
+		return desk.Request{Act: "extra", Form: map[string]string{"title": title, "basis": "net", "price": price,
 			"cost": cost, "hours": hours, "shop": shop}}
 	}
 	r := v.does(add("Name on the transom", "380", "45,50", "2,5", "assembly"))
-	l := v.spec().Lines[0]
+	l := v.spec().Extras[0]
 	if l.ID != "line-1" || l.Price.String() != "380" || l.Cost.String() != "45.5" ||
 		l.Hours["assembly"].String() != "2.5" {
 		t.Errorf("the line is %+v", l)
@@ -98,9 +98,9 @@ func TestLineAndRemove(t *testing.T) {
 	v.says("ledger", "Name on the transom")
 	v.does(add("Storage", "-20", "", "", ""))
 	v.does(add("Third", "1", " ", " ", "assembly"))
-	v.does(desk.Request{Act: "remove", Key: "line", Field: "1"})
+	v.does(desk.Request{Act: "remove", Key: "extra", Field: "1"})
 	v.does(add("Fourth", "1", "", "", "")) // its id is not one that is there
-	lines := v.spec().Lines
+	lines := v.spec().Extras
 	if len(lines) != 3 || lines[0].ID == lines[2].ID || lines[1].ID == lines[2].ID || lines[1].Hours["assembly"] != 0 ||
 		len(lines[2].Hours) != 0 {
 		t.Errorf("the lines are %+v", lines)
@@ -108,16 +108,16 @@ func TestLineAndRemove(t *testing.T) {
 	for _, c := range []desk.Request{add("", "1", "", "", ""), add("x", "", "", "", ""), add("x", "one", "", "", ""),
 		add("x", "1", "-1", "", ""), add("x", "1", "x", "", ""), add("x", "1", "", "-2", "assembly"),
 		add("x", "1", "", "long", "assembly")} {
-		if r := v.asks(c); r.Error == "" || len(v.spec().Lines) != 3 {
+		if r := v.asks(c); r.Error == "" || len(v.spec().Extras) != 3 {
 			t.Errorf("%v is taken", c.Form)
 		}
 	}
 	v.does(desk.Request{Act: "discount", Form: map[string]string{"title": "For the name", "value": "50 %",
 		"on": "line-1"}})
-	v.does(desk.Request{Act: "remove", Key: "line", Field: "0"})
+	v.does(desk.Request{Act: "remove", Key: "extra", Field: "0"})
 	v.says("discounts", "there is no line &#34;line-1&#34; to give &#34;For the name&#34; on")
 	v.does(desk.Request{Act: "remove", Key: "discount", Field: "0"})
-	for _, r := range []desk.Request{{Key: "line", Field: "2"}, {Key: "line", Field: "-1"}, {Key: "line", Field: "x"},
+	for _, r := range []desk.Request{{Key: "extra", Field: "2"}, {Key: "extra", Field: "-1"}, {Key: "extra", Field: "x"},
 		{Key: "discount", Field: "0"}, {Key: "hull", Field: "0"}, {}} {
 		r.Act = "remove"
 		v.fails(r, "There is nothing to remove.")

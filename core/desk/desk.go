@@ -141,7 +141,7 @@ var acts = map[string]act{
 	"count": (*Desk).count, "empty": (*Desk).empty,
 	"standard": (*Desk).standard, "use": (*Desk).use, "units": (*Desk).units, "reset": (*Desk).reset,
 	"discount": (*Desk).discount,
-	"line":     (*Desk).line, "trade-in": (*Desk).tradeIn, "remove": (*Desk).remove, "freeze": (*Desk).freeze,
+	"extra":    (*Desk).extra, "trade-in": (*Desk).tradeIn, "remove": (*Desk).remove, "freeze": (*Desk).freeze,
 	"file": (*Desk).file, "specification": (*Desk).specification,
 	"sheet": (*Desk).sheet, "reason": (*Desk).reason, "repair": (*Desk).repair, "keep": (*Desk).keep,
 	"undo":  (*Desk).undo,

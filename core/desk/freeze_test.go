@@ -90,7 +90,7 @@ func TestFileWithAQuote(t *testing.T) {
 	v := opened(t, demo()[pack.Show])
 	v.does(desk.Request{Act: "hull", Value: "reed-65"})
 	v.does(desk.Request{Act: "choose", Option: "table-folding-sapele"})
-	v.does(desk.Request{Act: "line", Form: map[string]string{"title": "Name", "basis": "net", "price": "100",
+	v.does(desk.Request{Act: "extra", Form: map[string]string{"title": "Name", "basis": "net", "price": "100",
 		"cost": "10", "hours": "1", "shop": "assembly"}})
 	frozen := file(t, v.does(desk.Request{Act: "freeze", Form: form()}), ".json").Text
 	saved := v.last.Spec

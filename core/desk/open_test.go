@@ -75,7 +75,7 @@ func TestOpenWhatWasStored(t *testing.T) {
 }
 
 // dealt is a spec with all that a salesperson adds.
-const dealt = `{"format": 1, "hull": "reed-65", "lines": [{"id": "oars", "title": "Oars", "price": "90", "basis": "net", "cost": "40", "hours": {"assembly": "1"}}],
+const dealt = `{"format": 1, "hull": "reed-65", "extras": [{"id": "oars", "title": "Oars", "price": "90", "basis": "net", "cost": "40", "hours": {"assembly": "1"}}],
 	"discounts": [{"title": "Show", "share": "0.02"}], "trade_in": {"title": "Dinghy", "allowance": "500", "value": "400"}}`
 
 // A reload has the link and what was stored. Discounts and extra items are in no link, and were lost.
@@ -129,7 +129,7 @@ func TestOpenLosesNothingThatWasStored(t *testing.T) {
 		})
 	}
 	v := visit(t, demo()[pack.Show]) // of a deal that the engine refuses now
-	r := v.fails(desk.Request{Act: "open", Text: `{"format": 1, "hull": "reed-65", "lines": [{"id": "a", "title": "Gift", "price": "-999999", "basis": "net"}]}`}, "a quotation is above zero")
+	r := v.fails(desk.Request{Act: "open", Text: `{"format": 1, "hull": "reed-65", "extras": [{"id": "a", "title": "Gift", "price": "-999999", "basis": "net"}]}`}, "a quotation is above zero")
 	if !r.Apart || r.Spec != asStandard {
 		t.Errorf("spec %s, set aside: %v", r.Spec, r.Apart)
 	}

@@ -12,7 +12,7 @@ import (
 )
 
 var allActs = []string{"open", "hull", "choose", "toggle", "count", "empty", "standard", "use", "units", "reset",
-	"discount", "line", "trade-in", "remove", "freeze", "file", "specification", "sheet", "reason", "repair", "keep",
+	"discount", "extra", "trade-in", "remove", "freeze", "file", "specification", "sheet", "reason", "repair", "keep",
 	"undo"}
 
 // words are what a request may hold: mostly something that means something somewhere.
@@ -57,7 +57,7 @@ func wordsOf(p *pack.Pack) words {
 func (w words) request(v *visitor, frozen *string, pick func([]string) string) desk.Request {
 	r := desk.Request{
 		Act: pick(allActs), Slot: pick(w.slots), Option: pick(w.options), Field: pick(w.fields),
-		Key: pick([]string{"line", "discount", "trade-in", "x", "0", "1"}), Value: pick(w.values),
+		Key: pick([]string{"extra", "discount", "trade-in", "x", "0", "1"}), Value: pick(w.values),
 		Checked: pick([]string{"", "x"}) != "", Text: pick(append(w.texts, v.last.Spec, *frozen)),
 		Link: pick(append(w.links, v.last.Link, "", "")),
 		Form: map[string]string{

@@ -75,7 +75,7 @@ func TestReasonCloses(t *testing.T) {
 	v.fails(desk.Request{Act: "repair", Option: "cloth-heavy", Key: "7"}, "There is no such change")
 	v.fails(desk.Request{Act: "repair", Option: "cloth-heavy", Key: "-1"}, "There is no such change")
 	v.fails(desk.Request{Act: "repair", Option: "cloth-light", Key: "0"}, "for an earlier boat")
-	v.does(desk.Request{Act: "line", Form: map[string]string{"title": "Name", "basis": "net", "price": "100"}})
+	v.does(desk.Request{Act: "extra", Form: map[string]string{"title": "Name", "basis": "net", "price": "100"}})
 	if strings.Contains(v.page, `class="reason"`) {
 		t.Error("the answer is open beside another boat")
 	}

@@ -92,7 +92,7 @@ func (d *Desk) words(r *Request) string {
 		return "extra item removed"
 	}
 	return map[string]string{"hull": "another hull", "reset": "started again", "repair": "change",
-		"discount": "discount", "line": "extra item", "trade-in": "trade-in",
+		"discount": "discount", "extra": "extra item", "trade-in": "trade-in",
 		"file": "file opened", "open": "link opened", "brief-take": "another boat"}[r.Act]
 }
 

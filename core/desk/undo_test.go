@@ -33,10 +33,10 @@ func TestUndo(t *testing.T) {
 		{"Top locked", []desk.Request{{Act: "keep", Slot: "top", Checked: true}}},
 		{"Top", []desk.Request{{Act: "empty", Slot: "top"}}},
 		{"Persons on board", []desk.Request{{Act: "use", Field: "persons", Value: "2"}}},
-		{"extra item", []desk.Request{{Act: "line",
+		{"extra item", []desk.Request{{Act: "extra",
 			Form: map[string]string{"title": "Name", "basis": "net", "price": "100"}}}},
 		{"discount", []desk.Request{{Act: "discount", Form: map[string]string{"title": "Show", "value": "1 %"}}}},
-		{"extra item removed", []desk.Request{{Act: "remove", Key: "line", Field: "0"}}},
+		{"extra item removed", []desk.Request{{Act: "remove", Key: "extra", Field: "0"}}},
 		{"started again", []desk.Request{{Act: "reset"}}},
 		{"link opened", []desk.Request{{Act: "open", Link: "1/teasel-48/top=top-fixed/ed30756c"}}},
 	}

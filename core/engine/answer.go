@@ -105,8 +105,8 @@ func (e *Engine) computeCost(a *Answer, r *request) (err error) {
 // give one on: that is noted.
 func (e *Engine) discounts(a *Answer, lines []price.Line) []price.Discount {
 	if !e.Pack.Can(pack.Discounts) {
-		if len(a.Spec.Discounts)+len(a.Spec.Lines) > 0 || a.Spec.TradeIn != nil {
-			a.Notes = append(a.Notes, Unresolved{"lines, discounts, trade_in",
+		if len(a.Spec.Discounts)+len(a.Spec.Extras) > 0 || a.Spec.TradeIn != nil {
+			a.Notes = append(a.Notes, Unresolved{"extras, discounts, trade_in",
 				"extra items, discounts and trade-ins are for the yard's own desks", "they are left out here"})
 		}
 		return nil
@@ -138,7 +138,7 @@ func (e *Engine) warn(a *Answer) {
 		a.Warnings = append(a.Warnings, fmt.Sprintf("Reductions total %s of the list price; your limit is %s.",
 			r.Share.Percent(), t.Authority.Percent()))
 	}
-	for i, l := range a.Spec.Lines {
+	for i, l := range a.Spec.Extras {
 		if l.Price.IsZero() && a.extras[i].Alone.IsZero() {
 			a.Warnings = append(a.Warnings, fmt.Sprintf("%s is at no charge, and is not counted as a reduction: state its cost or hours.", l.Title))
 		}

@@ -25,7 +25,7 @@ func TestAnswerDemoSpecs(t *testing.T) {
 				if len(a.Standard.Clashes) > 0 {
 					t.Errorf("the standard build clashes: %v", a.Standard.Clashes)
 				}
-				dealt := len(s.Lines)+len(s.Discounts) > 0
+				dealt := len(s.Extras)+len(s.Discounts) > 0
 				if (len(a.Notes) > 0) != (dealt && desk == pack.Buyer) {
 					t.Errorf("notes: %v", a.Notes)
 				}
@@ -67,10 +67,10 @@ func TestAnswerStandardInEveryRegion(t *testing.T) {
 	}
 }
 
-// The lines of a spec: the standard build, each difference from it, and the free lines.
+// The lines of a spec: the standard build, each difference from it, and the extra items.
 func TestAnswerLines(t *testing.T) {
 	withLine := func(s spec.Spec) spec.Spec {
-		s.Lines = []spec.Line{{ID: "flag", Title: "Flag", Price: money.MustParse("40.005")}}
+		s.Extras = []spec.Extra{{ID: "flag", Title: "Flag", Price: money.MustParse("40.005")}}
 		return s
 	}
 
@@ -86,7 +86,7 @@ func TestAnswerLines(t *testing.T) {
 		"added": {enginetest.Teasel(t, "stowage=pocket*3+bag-top"),
 			[]string{"boat: Teasel 48, standard build ()",
 				"stowage: Stowage (Bag for the folded top; 3 × Side pocket)"}},
-		"free line": {withLine(enginetest.Teasel(t)), []string{"boat: Teasel 48, standard build ()", "flag: Flag ()"}},
+		"extra item": {withLine(enginetest.Teasel(t)), []string{"boat: Teasel 48, standard build ()", "flag: Flag ()"}},
 		"as it is": {enginetest.Teasel(t, "top=top-folding", "cloth=cloth-light", "stowage="),
 			[]string{"boat: Teasel 48, standard build ()"}},
 		"by completion": {enginetest.Teasel(t, "cloth=cloth-heavy"),
@@ -103,7 +103,7 @@ func TestAnswerLines(t *testing.T) {
 			enginetest.WantList(t, "lines", got, c.want)
 			enginetest.WantAddsUp(t, e.Pack, a.Price)
 			sum, err := enginetest.GoodsOf(e, a)
-			for _, l := range a.Spec.Lines {
+			for _, l := range a.Spec.Extras {
 				sum = sum.Add(e.Pricing.Show(l.Price, a.Price.Region))
 			}
 			// Each line is rounded to the cent where it is shown; prices net are whole, so that nothing is lost here.
@@ -139,7 +139,7 @@ func TestAnswerNotes(t *testing.T) {
 		return s
 	}
 	lines := enginetest.Teasel(t)
-	lines.Lines = []spec.Line{{ID: "a", Title: "A"},
+	lines.Extras = []spec.Extra{{ID: "a", Title: "A"},
 		{ID: "b", Title: "B", Hours: map[string]measure.Hours{"asembly": 2_000_000, "assembly": 1_000_000}}}
 	for name, c := range map[string]struct {
 		spec spec.Spec
@@ -168,7 +168,7 @@ func TestAnswerNotes(t *testing.T) {
 			[]string{`use.region: unknown choice hme; did you mean "home"?`}},
 		"a number": {used("region", spec.Value{Number: 1}),
 			[]string{`use.region: unknown choice 1; the choices are ["home" "abroad"]`}},
-		"shop": {lines, []string{`lines[1].hours.asembly: unknown shop; did you mean "assembly"?`}},
+		"shop": {lines, []string{`extras[1].hours.asembly: unknown shop; did you mean "assembly"?`}},
 		"two, one of them bad": {enginetest.Teasel(t, "stowage=bag-top+sack"),
 			[]string{`choices.stowage.sack: unknown option of this slot; leave it out, or open the spec with the edition that it was made for`}},
 	} {
@@ -216,10 +216,10 @@ func TestAnswerUnknownHull(t *testing.T) {
 func TestAnswerOnTheBuyersDeskLeavesDealingOut(t *testing.T) {
 	e := enginetest.Small()[pack.Buyer]
 	s := enginetest.Teasel(t)
-	s.Lines = []spec.Line{{ID: "flag", Title: "Flag", Price: money.MustParse("40")}}
+	s.Extras = []spec.Extra{{ID: "flag", Title: "Flag", Price: money.MustParse("40")}}
 	s.Discounts = []spec.Discount{{Title: "All", Share: money.MustRate("0.5")}}
 	a := enginetest.Answer(t, e, s)
-	if len(a.Notes) != 1 || a.Notes[0].String() != "lines, discounts, trade_in: extra items, discounts and trade-ins are for the yard's own desks; they are left out here" {
+	if len(a.Notes) != 1 || a.Notes[0].String() != "extras, discounts, trade_in: extra items, discounts and trade-ins are for the yard's own desks; they are left out here" {
 		t.Errorf("notes %v", a.Notes)
 	}
 	if want := enginetest.Answer(t, e, enginetest.Teasel(t)); enginetest.PriceText(a) != enginetest.PriceText(want) {
@@ -240,25 +240,25 @@ func TestAnswerDiscountOnNothing(t *testing.T) {
 
 func TestAnswerWarnings(t *testing.T) {
 	for name, c := range map[string]struct {
-		line     spec.Line
+		line     spec.Extra
 		discount string
 		want     []string
 	}{
-		"within authority": {spec.Line{ID: "a", Title: "A", Price: money.MustParse("1")}, "0.05", nil},
-		"beyond authority": {spec.Line{ID: "a", Title: "A", Price: money.MustParse("1")}, "0.0501",
+		"within authority": {spec.Extra{ID: "a", Title: "A", Price: money.MustParse("1")}, "0.05", nil},
+		"beyond authority": {spec.Extra{ID: "a", Title: "A", Price: money.MustParse("1")}, "0.0501",
 			[]string{"Reductions total 5.01\u202f% of the list price; your limit is 5\u202f%."}},
-		"below the floor": {spec.Line{ID: "a", Title: "A", Cost: money.MustParse("500")}, "0.01",
+		"below the floor": {spec.Extra{ID: "a", Title: "A", Cost: money.MustParse("500")}, "0.01",
 			[]string{"Reductions total 10.63\u202f% of the list price; your limit is 5\u202f%.",
 				"The margin is 19.53\u202f%; it should not fall below 20\u202f%."}},
-		"more than it cost": {spec.Line{ID: "a", Title: "A", Cost: money.MustParse("9999")}, "0.01",
+		"more than it cost": {spec.Extra{ID: "a", Title: "A", Cost: money.MustParse("9999")}, "0.01",
 			[]string{"Reductions total 193.61\u202f% of the list price; your limit is 5\u202f%.",
 				"The margin is -165.29\u202f%; it should not fall below 20\u202f%."}},
-		"a gift of no cost": {spec.Line{ID: "a", Title: "A"}, "0.01",
+		"a gift of no cost": {spec.Extra{ID: "a", Title: "A"}, "0.01",
 			[]string{"A is at no charge, and is not counted as a reduction: state its cost or hours."}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			s := enginetest.Teasel(t)
-			s.Lines = []spec.Line{c.line}
+			s.Extras = []spec.Extra{c.line}
 			s.Discounts = []spec.Discount{{Title: "All", Share: money.MustRate(c.discount)}}
 			enginetest.WantList(t, "warnings", enginetest.Answer(t, enginetest.Small()[pack.Show], s).Warnings, c.want)
 		})

@@ -210,11 +210,11 @@ func TestUsable(t *testing.T) {
 	e := enginetest.Small()[pack.Show]
 	s := enginetest.Teasel(t, "top=roof", "stowage=pocket+sack", "rudder=wheel", "cloth=")
 	s.Use = map[string]spec.Value{"persons": {Number: 3.4}, "region": {Choice: "mars"}, "speed": {Number: 5}}
-	s.Lines = []spec.Line{{ID: "flag", Title: "Flag"}}
+	s.Extras = []spec.Extra{{ID: "flag", Title: "Flag"}}
 	got := e.Usable(enginetest.Answer(t, e, s))
 	want := enginetest.Teasel(t, "stowage=pocket", "cloth=")
 	want.Use = map[string]spec.Value{"persons": {Number: 3}, "region": {Choice: "home"}}
-	want.Lines = s.Lines
+	want.Extras = s.Extras
 	if got.Digest() != want.Digest() {
 		t.Errorf("%s\nwant\n%s", got.Encode(), want.Encode())
 	}

@@ -49,7 +49,7 @@ func TestPropertyNetEffectsAreThoseOfTheChangedSpec(t *testing.T) {
 }
 
 func bare(s spec.Spec) spec.Spec {
-	s.Lines, s.Discounts, s.TradeIn = nil, nil, nil
+	s.Extras, s.Discounts, s.TradeIn = nil, nil, nil
 	return s
 }
 

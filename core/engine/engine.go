@@ -44,6 +44,9 @@ func Compile(p *pack.Pack) (*Engine, error) {
 	if err != nil {
 		return nil, fmt.Errorf("compiling a pack: %w", err)
 	}
+	if err := takeoff.Check(p); err != nil {
+		return nil, fmt.Errorf("compiling a pack: %w", err)
+	}
 	network, takeoffs := work.Compile(p), takeoff.New(p)
 	costing, err := cost.Compile(p, network, takeoffs)
 	if err != nil {

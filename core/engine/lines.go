@@ -95,7 +95,7 @@ func (e *Engine) extraLines(a *Answer) (lines []price.Line) {
 	if !e.Pack.Can(pack.Discounts) {
 		return nil
 	}
-	for i, l := range a.Spec.Lines {
+	for i, l := range a.Spec.Extras {
 		line := price.Line{Key: l.ID, Title: l.Title, Net: l.Price, Extra: true}
 		if l.Basis == spec.WithTax {
 			line.Net = e.Pricing.WithoutTax(l.Price, e.Region(a.Build))

@@ -9,6 +9,7 @@ import (
 
 	"ribband/core/engine"
 	"ribband/core/engine/enginetest"
+	"ribband/core/figures"
 	"ribband/core/measure"
 	"ribband/core/pack"
 	"ribband/core/paper"
@@ -82,7 +83,7 @@ func TestMaterialsFollowFromOnePlace(t *testing.T) {
 func TestFieldsAreMeasured(t *testing.T) {
 	e := enginetest.Demo()[pack.Yard]
 	for h := range e.Pack.Hulls {
-		made, err := e.Pack.Hulls[h].NewHull()
+		made, err := figures.NewHull(&e.Pack.Hulls[h])
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -51,7 +51,7 @@ func (e *Engine) resolve(s spec.Spec) (*request, error) {
 	for _, field := range keys(s.Use) {
 		e.resolveUse(w, field, s.Use[field])
 	}
-	for i, l := range s.Lines {
+	for i, l := range s.Extras {
 		e.resolveLine(w, i, l)
 	}
 	return w, nil
@@ -139,13 +139,13 @@ func (e *Engine) resolveChoice(w *request, place string, field int, v spec.Value
 	w.note(place, suggest.Nearest(v.Choice, known, fmt.Sprintf("the choices are %q", known)), "unknown choice %s", v)
 }
 
-func (e *Engine) resolveLine(w *request, i int, l spec.Line) {
+func (e *Engine) resolveLine(w *request, i int, l spec.Extra) {
 	x := work.Extra{Title: l.Title, Hours: map[int]measure.Hours{}}
 	for _, shop := range keys(l.Hours) {
 		if s, ok := e.shops[shop]; ok {
 			x.Hours[s] = l.Hours[shop]
 		} else if e.shops != nil {
-			w.note(fmt.Sprintf("lines[%d].hours.%s", i, shop),
+			w.note(fmt.Sprintf("extras[%d].hours.%s", i, shop),
 				suggest.Nearest(shop, keys(e.shops), "name a shop of the book"), "unknown shop")
 		}
 	}

@@ -53,11 +53,15 @@ type carried struct {
 	figures bool  // it reads figures
 }
 
-// Compile orders the figures. It fails where they depend on each other in a circle.
+// Compile orders the figures. It fails where they depend on each other in a circle, and where what they are computed from
+// is no boat.
 func Compile(p *pack.Pack) (*Figures, error) {
 	f := &Figures{pack: p, affected: make([]formula.Reads, len(p.Figures)+1), late: make([]bool, len(p.Figures)+1)}
 	n := newParts(p)
 	f.parts = n
+	if err := n.check(); err != nil {
+		return nil, err
+	}
 	modules, err := compileModules(n)
 	if err != nil {
 		return nil, err

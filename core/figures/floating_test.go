@@ -95,7 +95,7 @@ func TestFloatingDisplacesTheMassTable(t *testing.T) {
 			t.Errorf("%s: displacement %v, want %v with persons of %v", demo.Hulls[h].ID,
 				figure(t, st, "displacement_kg"), want, persons.Mass)
 		}
-		hull, err := demo.Hulls[h].NewHull()
+		hull, err := figures.NewHull(&demo.Hulls[h])
 		if err != nil {
 			t.Fatal(err)
 		}

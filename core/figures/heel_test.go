@@ -40,7 +40,7 @@ func solved(t *testing.T, p *pack.Pack, st *formula.State) hull.Floating {
 		}
 		load = load.And(hull.Load{Mass: share * it.Mass, LCG: it.X, TCG: it.Y, VCG: it.Z})
 	}
-	h, err := p.Hulls[st.HullID].NewHull()
+	h, err := figures.NewHull(&p.Hulls[st.HullID])
 	if err != nil {
 		t.Fatal(err)
 	}

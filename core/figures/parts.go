@@ -53,8 +53,8 @@ func newParts(p *pack.Pack) *parts {
 	n.points = sync.OnceValue(func() *points { return newPoints(p, n.masses()) })
 	n.standing = sync.OnceValue(func() *points { return newPoints(p, nil) })
 	for i := range p.Hulls {
-		n.lines = append(n.lines, sync.OnceValues(p.Hulls[i].NewHull))
-		n.curves = append(n.curves, sync.OnceValues(p.Hulls[i].NewCurve))
+		n.lines = append(n.lines, sync.OnceValues(func() (*hull.Hull, error) { return NewHull(&p.Hulls[i]) }))
+		n.curves = append(n.curves, sync.OnceValues(func() (*bank.Curve, error) { return newCurve(&p.Hulls[i]) }))
 	}
 	n.capacity = sync.OnceValues(func() (*capacityInputs, error) { return newCapacityInputs(n) })
 	n.power = sync.OnceValues(func() (*powerInputs, error) { return newPowerInputs(n) })

@@ -61,7 +61,7 @@ func TestDeepestAndHighest(t *testing.T) {
 		clearOf(t, st, "top")
 		clearOf(t, st, "navigation-lights")
 		f.Fill(st)
-		boat, err := demo.Hulls[h].NewHull()
+		boat, err := figures.NewHull(&demo.Hulls[h])
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -134,7 +134,7 @@ func TestOffsetLoads(t *testing.T) {
 	f := compiled(t, demo)
 	for h := range demo.Hulls {
 		st := standard(t, f, h)
-		boat, err := demo.Hulls[h].NewHull()
+		boat, err := figures.NewHull(&demo.Hulls[h])
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -196,7 +196,7 @@ func TestOpenings(t *testing.T) {
 					figure(t, a, id))
 			}
 		}
-		boat, err := p.Hulls[h].NewHull()
+		boat, err := figures.NewHull(&p.Hulls[h])
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -55,7 +55,7 @@ var mainCable = module{
 		"other " +
 		"figure may follow from it",
 	valid:   validWiring,
-	reads:   readsOfCircuits(func(c *pack.Circuit) bool { return c.Function == wiring.Drive }),
+	reads:   readsOfCircuits(func(c *pack.Circuit) bool { return c.Function == string(wiring.Drive) }),
 	prepare: prepareMainCable,
 	outputs: []Definition{
 		{ID: WiringMainSection, Title: "section of each conductor of the main cable", Unit: "mm2",
@@ -81,7 +81,7 @@ var mainCable = module{
 var bankLeads = module{
 	name:    "wiring",
 	valid:   validWiring,
-	reads:   readsOfCircuits(func(c *pack.Circuit) bool { return c.Function == wiring.BatteryLead }),
+	reads:   readsOfCircuits(func(c *pack.Circuit) bool { return c.Function == string(wiring.BatteryLead) }),
 	prepare: prepareBankLeads,
 	outputs: []Definition{{ID: WiringBankFuse, Title: "largest fuse in the leads of the bank", Unit: "A",
 		Formula: "as the fuse of the motor, from all loads of the bank at once; the largest of its leads and strings",
@@ -121,7 +121,8 @@ func prepareLoom(n *parts) (solver, error) {
 
 // ReadsCircuit says whether a buyer's figures follow from a circuit.
 func ReadsCircuit(c *pack.Circuit) bool {
-	return c.Function == wiring.Drive || c.Function == wiring.BatteryLead
+	f := wiring.Function(c.Function)
+	return f == wiring.Drive || f == wiring.BatteryLead
 }
 
 // CircuitReads is what a figure depends on that follows from circuits; false for another.
@@ -187,7 +188,7 @@ func (n *parts) eachOf(function wiring.Function) func(*formula.State, func(s *wi
 	circuits := n.circuits()
 	var list []int
 	for i := range n.pack.Circuits {
-		if n.pack.Circuits[i].Function == function {
+		if n.pack.Circuits[i].Function == string(function) {
 			list = append(list, i)
 		}
 	}
@@ -228,9 +229,18 @@ type circuit struct {
 	amps, volts, peak, length, count, fault formula.NumberFunc
 }
 
+// stockOf is what the yard keeps, as package wiring takes it.
+func stockOf(s *pack.Stock) wiring.Stock {
+	out := wiring.Stock{Sections: s.Sections, Switches: s.Switches}
+	for _, f := range s.Fuses {
+		out.Fuses = append(out.Fuses, wiring.FuseSize(f))
+	}
+	return out
+}
+
 // NewCircuits prepares the circuits of a pack.
 func NewCircuits(p *pack.Pack) *Circuits {
-	c := &Circuits{Sizer: wiring.NewSizer(wiring.DefaultRules(), p.Stock), pack: p,
+	c := &Circuits{Sizer: wiring.NewSizer(wiring.DefaultRules(), stockOf(&p.Stock)), pack: p,
 		list: make([]circuit, len(p.Circuits))}
 	for i := range p.Circuits {
 		in := &p.Circuits[i]
@@ -256,9 +266,9 @@ func (c *Circuits) At(st *formula.State, i int) (w wiring.Circuit, count float64
 	if f.when != nil && !f.when(st) {
 		return wiring.Circuit{}, 0
 	}
-	w = wiring.Circuit{Name: in.Title, Function: in.Function, Load: f.amps(st), Length: f.length(st),
+	w = wiring.Circuit{Name: in.Title, Function: wiring.Function(in.Function), Load: f.amps(st), Length: f.length(st),
 		Volts: f.volts(st), Critical: in.Critical,
-		EngineSpace: in.EngineSpace, Insulation: in.Insulation, Bundled: in.Bundled, Parallel: in.Parallel}
+		EngineSpace: in.EngineSpace, Insulation: wiring.Rating(in.Insulation), Bundled: in.Bundled, Parallel: in.Parallel}
 	if work := c.pack.Work; work != nil {
 		w.From, w.To = work.Runs[i].From, work.Runs[i].To
 	}

@@ -6,8 +6,18 @@ import (
 	"testing"
 
 	"ribband/core/figures"
+	"ribband/core/pack"
 	"ribband/core/wiring"
 )
+
+// kept is the stock of a pack as package wiring takes it.
+func kept(p *pack.Pack) wiring.Stock {
+	s := wiring.Stock{Sections: p.Stock.Sections, Switches: p.Stock.Switches}
+	for _, f := range p.Stock.Fuses {
+		s.Fuses = append(s.Fuses, wiring.FuseSize{Amps: f.Amps, Volts: f.Volts, KiloAmps: f.KiloAmps})
+	}
+	return s
+}
 
 // The main cable is that of the motor's circuit by itself, on the standard build of every hull.
 // Source: package wiring (ABYC E-11; 33 CFR 183.425 and 183.455), whose published cases are tests there.
@@ -20,7 +30,7 @@ func TestMainCable(t *testing.T) {
 		if n != 1 || c.Function != wiring.Drive || c.Load != figure(t, st, "motor_a") {
 			t.Fatalf("%s: circuit %+v, %v times", demo.Hulls[h].ID, c, n)
 		}
-		z := wiring.NewSizer(wiring.DefaultRules(), demo.Stock)
+		z := wiring.NewSizer(wiring.DefaultRules(), kept(demo))
 		sized, err := z.Size(c)
 		if err != nil || figure(t, st, "main_mm2") != sized.Cable.Section ||
 			figure(t, st, "main_conductors") != float64(sized.Cable.Conductors) ||
@@ -87,7 +97,7 @@ func TestCopperOfTheLoom(t *testing.T) {
 				list = append(list, c)
 			}
 		}
-		sheet, err := wiring.NewSizer(wiring.DefaultRules(), demo.Stock).Sheet(list)
+		sheet, err := wiring.NewSizer(wiring.DefaultRules(), kept(demo)).Sheet(list)
 		if err != nil {
 			t.Fatal(err)
 		}

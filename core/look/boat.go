@@ -58,7 +58,7 @@ func newBoat(e *engine.Engine, build *fit.Build) *boat {
 		return nil
 	}
 	b := &boat{engine: e, build: build, length: h.Offsets[n-1].X - h.Offsets[0].X}
-	b.Name, b.Offsets = h.Title, h.Lines()
+	b.Name, b.Offsets = h.Title, figures.Lines(h)
 	b.Cockpit = drawing.Cockpit{Aft: b.along(cockpitAft), Fore: b.along(cockpitFore)}
 	aboard := map[string][]option{}
 	for o, count := range build.State.Counts {

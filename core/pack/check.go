@@ -6,7 +6,6 @@ import (
 
 	"ribband/core/formula"
 	"ribband/core/money"
-	"ribband/core/transport"
 )
 
 // check makes sure that every index leads somewhere and every formula fits, so that nothing later has to ask.
@@ -128,9 +127,6 @@ func (c *checker) terms() {
 	for _, r := range p.Regions {
 		if r.TaxMode != Inclusive && r.TaxMode != Exclusive && r.TaxMode != Zero || r.TaxRate.Sign() < 0 {
 			c.fail("region %s has no tax mode or a negative rate", r.ID)
-		}
-		if _, err := transport.FindRegion(r.Limits); r.Limits != "" && err != nil {
-			c.fail("region %s: %w", r.ID, err)
 		}
 		if !(r.Latitude >= -66 && r.Latitude <= 66) || !(r.Sunshine >= 0 && r.Sunshine <= 1) {
 			c.fail("region %s has no climate: a latitude of %v, sunshine for a share of %v", r.ID, r.Latitude,

@@ -3,9 +3,7 @@ package pack
 import (
 	"slices"
 
-	"ribband/core/capacity"
 	"ribband/core/formula"
-	"ribband/core/wiring"
 )
 
 func (c *checker) hulls() {
@@ -25,7 +23,6 @@ func (c *checker) hulls() {
 			c.program("seats of "+h.ID, h.Seats.Side, formula.Number, true)
 		}
 		c.points(h.ID, &h.Points)
-		c.submerged(h.ID, h.Submerged)
 		c.lines(&h)
 		for _, s := range h.Standard {
 			c.index("standard of hull "+h.ID, s.Option, len(c.pack.Options))
@@ -56,27 +53,15 @@ func (c *checker) points(id string, p *Points) {
 	}
 }
 
-// submerged checks what something counts as under water.
-func (c *checker) submerged(id, material string) {
-	if material == "" || material == NotSubmerged {
-		return
-	}
-	if _, err := capacity.FindMaterial(material); err != nil {
-		c.fail("what %s counts as under water: %w", id, err)
-	}
-}
-
-// lines checks the tables of a hull by the packages that compute with them.
+// lines checks the tables of a hull. Whether they are of a boat is judged by package figures, which computes with them.
 func (c *checker) lines(h *Hull) {
-	if len(h.Offsets) > 0 {
-		if _, err := h.NewHull(); err != nil {
-			c.fail("offsets of hull %s: %w", h.ID, err)
+	for _, s := range h.Offsets {
+		if len(s.Y) != len(s.Z) {
+			c.fail("offsets of hull %s: %d half-breadths at %d heights", h.ID, len(s.Y), len(s.Z))
 		}
 	}
-	if h.Trial != nil {
-		if _, err := h.NewCurve(); err != nil {
-			c.fail("trial of hull %s: %w", h.ID, err)
-		}
+	if t := h.Trial; t != nil && len(t.SpeedKn) != len(t.PowerW) {
+		c.fail("trial of hull %s: as many speeds as powers are wanted", h.ID)
 	}
 	if l := h.Layup; l != nil {
 		for _, v := range []float64{l.GlassKg, l.ResinKg, l.ShellKg, l.DeckKg, l.BottomMm, l.KeelMm} {
@@ -125,7 +110,6 @@ func (c *checker) slots() {
 				c.program("width of "+o.ID, x.Width, formula.Number, false)
 				c.program("height of "+o.ID, x.Height, formula.Number, false)
 			}
-			c.submerged(o.ID, o.Submerged)
 		}
 		next = s.End
 	}
@@ -150,12 +134,6 @@ func (c *checker) rules() {
 func (c *checker) circuits() {
 	for i := range c.pack.Circuits {
 		w := &c.pack.Circuits[i]
-		if _, err := wiring.ColoursOf(w.Function); err != nil {
-			c.fail("circuit %s: %w", w.ID, err)
-		}
-		if !slices.Contains(wiring.Ratings(), w.Insulation) {
-			c.fail("circuit %s has insulation for %d °C", w.ID, w.Insulation)
-		}
 		c.program("the current of circuit "+w.ID, w.Amps, formula.Number, false)
 		c.program("the voltage of circuit "+w.ID, w.Volts, formula.Number, false)
 		c.program("the highest voltage of circuit "+w.ID, w.Peak, formula.Number, true)
@@ -163,14 +141,11 @@ func (c *checker) circuits() {
 		c.program("circuit "+w.ID, w.When, formula.Truth, true)
 		c.program("the count of circuit "+w.ID, w.Count, formula.Number, true)
 		c.program("the fault current of circuit "+w.ID, w.Fault, formula.Number, true)
-		if w.Bundled < 0 || w.Parallel < 0 || w.Parallel > wiring.MostParallel {
-			c.fail("circuit %s has %d conductors side by side, and %d in its bundle", w.ID, w.Parallel, w.Bundled)
-		}
 	}
 }
 
 // stock checks the sizes of what the yard keeps.
-func (c *checker) stock(s *wiring.Stock) {
+func (c *checker) stock(s *Stock) {
 	ordered := func(what, unit string, list []float64) {
 		last := 0.0
 		for _, v := range list {

@@ -98,22 +98,6 @@ func (c *checker) material(k *Costs, n *Need) {
 	if ways > 1 {
 		c.fail("a quantity is measured in %d ways", ways)
 	}
-	if w := c.pack.Work; w != nil && c.err == nil && w.Sources[n.At].Takeoff != nil {
-		c.takeoff(w.Sources[n.At].Takeoff, k, n)
-	}
-}
-
-// takeoff checks that a material is kept in the unit in which it is measured.
-func (c *checker) takeoff(t *Takeoff, k *Costs, n *Need) {
-	f, ok := FormOf(t.Form)
-	if !ok || len(t.Parts) != len(f.Parts) {
-		c.fail("a quantity is measured as %.40q with %d parts", t.Form, len(t.Parts))
-	} else if k.Materials[n.Index].Unit != f.Unit {
-		c.fail("the material %s is measured as %s and not kept in %s", k.Materials[n.Index].ID, f.Word, f.Unit)
-	}
-	for _, p := range t.Parts {
-		c.program("a part of a quantity", p, formula.Number, false)
-	}
 }
 
 // part checks that the stock has what is taken of a circuit.

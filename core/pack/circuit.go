@@ -1,16 +1,13 @@
 package pack
 
-import (
-	"ribband/core/formula"
-	"ribband/core/wiring"
-)
+import "ribband/core/formula"
 
 // Circuit is a DC circuit, or several alike; see package wiring. Which of them are public is decided by what public
 // figures follow from; the others stand in the costs.
 type Circuit struct {
 	ID          string          `json:"id"`
 	Title       string          `json:"title"`
-	Function    wiring.Function `json:"function"`
+	Function    string          `json:"function"` // a word of package wiring
 	Amps        formula.Program `json:"amps"`
 	Volts       formula.Program `json:"volts"`
 	Peak        formula.Program `json:"peak"`               // highest volts; empty: the nominal voltage
@@ -22,7 +19,7 @@ type Circuit struct {
 	Parallel    int             `json:"parallel,omitempty"` // most conductors side by side in each pole; 0: one
 	Critical    bool            `json:"critical,omitempty"`
 	EngineSpace bool            `json:"engine_space,omitempty"`
-	Insulation  wiring.Rating   `json:"insulation"` // °C
+	Insulation  int             `json:"insulation"` // °C
 }
 
 // OtherCircuit is a circuit that is not public. Place is its index among all circuits, in the order of the book.
@@ -44,4 +41,18 @@ type CircuitAt struct {
 	Amps    int `json:"amps"`
 	Volts   int `json:"volts"`
 	Length  int `json:"length"`
+}
+
+// Stock is what a yard keeps for circuits: sizes that are bought, none of which may be made up.
+type Stock struct {
+	Sections []float64  `json:"sections,omitempty"` // mm², of single conductors, thinnest first
+	Fuses    []FuseSize `json:"fuses,omitempty"`    // smallest first
+	Switches []float64  `json:"switches,omitempty"` // A, what battery switches carry all the time, smallest first
+}
+
+// FuseSize is a fuse that a yard keeps.
+type FuseSize struct {
+	Amps     float64 `json:"a"`
+	Volts    float64 `json:"v"`  // the highest that it may break
+	KiloAmps float64 `json:"ka"` // interrupting capacity at that voltage
 }

@@ -11,7 +11,6 @@ import (
 	"ribband/core/formula"
 	"ribband/core/money"
 	"ribband/core/pack"
-	"ribband/core/wiring"
 )
 
 // damage is one thing that Decode must refuse. Desk is the pack that it is done to.
@@ -46,9 +45,12 @@ func TestDecodeRefusesDamage(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			_, err = pack.Decode(text)
-			if err == nil || !strings.HasPrefix(err.Error(), "reading a pack: ") ||
-				!strings.Contains(err.Error(), d.want) {
+			read, err := pack.Decode(text)
+			if err == nil { // whole, but not what the packages that compute with it can use
+				_, err = engine.Compile(read)
+			}
+			if err == nil || !strings.HasPrefix(err.Error(), "reading a pack: ") &&
+				!strings.HasPrefix(err.Error(), "compiling a pack: ") || !strings.Contains(err.Error(), d.want) {
 				t.Errorf("error %v, want one with %q", err, d.want)
 			}
 		})
@@ -318,7 +320,7 @@ func damagedCosts() []damage {
 			Circuit: &pack.CircuitNeed{Circuit: -1, Part: pack.Wire}}), "circuit -1"},
 		{"unknown part of a circuit", pack.Yard, func(p *pack.Pack) {
 			p.Work.Runs = []pack.Run{{}}
-			p.Public.Circuits = []pack.Circuit{{ID: "pump", Title: "Pump", Function: wiring.Pump, Insulation: 105,
+			p.Public.Circuits = []pack.Circuit{{ID: "pump", Title: "Pump", Function: "pump", Insulation: 105,
 				Amps: formula.Constant(1), Volts: formula.Constant(12), Length: formula.Constant(1)}}
 			measured(pack.Need{Index: -1, Circuit: &pack.CircuitNeed{Part: "bell"}})(p)
 		}, `the stock has nothing for the part "bell" of a circuit`},
@@ -326,7 +328,7 @@ func damagedCosts() []damage {
 			"bucket"},
 		{"parts of a form", pack.Yard, func(p *pack.Pack) { *takeoff(p) = &pack.Takeoff{Form: "foam"} }, "with 0 parts"},
 		{"unit of a form", pack.Yard, func(p *pack.Pack) {
-			*takeoff(p) = &pack.Takeoff{Form: "foam", Parts: make([]formula.Program, 2)}
+			*takeoff(p) = &pack.Takeoff{Form: "foam", Parts: []formula.Program{formula.Constant(1), formula.Constant(2)}}
 		}, "cloth-acrylic is measured as foam and not kept in m3"},
 		{"part of a form", pack.Yard, func(p *pack.Pack) {
 			p.Costs.Materials[item(p).Materials[0].Index].Unit = "m3"
@@ -337,10 +339,10 @@ func damagedCosts() []damage {
 		{"switches out of order", pack.Yard, func(p *pack.Pack) { p.Stock.Switches = []float64{300, 300} },
 			"a battery switch of 300 A stands behind one of 300"},
 		{"fuses out of order", pack.Yard, func(p *pack.Pack) {
-			p.Stock.Fuses = []wiring.FuseSize{{Amps: 20, Volts: 32, KiloAmps: 1}, {Amps: 10, Volts: 32, KiloAmps: 1}}
+			p.Stock.Fuses = []pack.FuseSize{{Amps: 20, Volts: 32, KiloAmps: 1}, {Amps: 10, Volts: 32, KiloAmps: 1}}
 		}, "a fuse of 10 A stands behind one of 20"},
 		{"fuse without voltage", pack.Buyer, func(p *pack.Pack) {
-			p.Stock.Fuses = []wiring.FuseSize{{Amps: 20,
+			p.Stock.Fuses = []pack.FuseSize{{Amps: 20,
 				KiloAmps: 1}}
 		}, "a fuse of 20 A is for 0 V"},
 		{"cable without a material", pack.Yard, func(p *pack.Pack) { p.Stock.Sections = []float64{4} },
@@ -350,7 +352,7 @@ func damagedCosts() []damage {
 				[]int{9}
 		}, "material of a cable 9"},
 		{"fuse that is nothing", pack.Yard, func(p *pack.Pack) {
-			p.Stock.Fuses = []wiring.FuseSize{{Amps: 20, Volts: 32, KiloAmps: 1}}
+			p.Stock.Fuses = []pack.FuseSize{{Amps: 20, Volts: 32, KiloAmps: 1}}
 			p.Costs.Kept.Fuses, p.Costs.Kept.Holders = []int{-1}, []int{-1}
 		}, "material of a fuse -1"},
 		{"operation", pack.Yard, func(p *pack.Pack) { item(p).Operations[0].Index = 2 }, "operation 2"},

@@ -3,7 +3,6 @@ package pack
 import (
 	"ribband/core/formula"
 	"ribband/core/money"
-	"ribband/core/wiring"
 )
 
 // Public is the part of a pack that anybody may read: what a boat can be, its figures, and the prices at which it sells.
@@ -34,8 +33,8 @@ type Public struct {
 	Brief        *Brief     `json:"brief,omitempty"`    // what may be wished for; nil where the book has none
 	Circuits     []Circuit  `json:"circuits,omitempty"` // those alone from which public figures follow
 	// sizes of cables, fuses and switches that the yard keeps; of what materials, the costs say
-	Stock  wiring.Stock `json:"stock,omitzero"`
-	Prices *Prices      `json:"prices,omitempty"` // net sell prices; nil before they are listed
+	Stock  Stock   `json:"stock,omitzero"`
+	Prices *Prices `json:"prices,omitempty"` // net sell prices; nil before they are listed
 }
 
 // YardInfo is who builds and quotes.

@@ -2,6 +2,7 @@ package pack
 
 import (
 	"fmt"
+	"slices"
 
 	"ribband/core/formula"
 )
@@ -45,11 +46,20 @@ type Laminate struct {
 	At      int             `json:"at"`
 }
 
+// On says whether a laminate lies on a hull.
+func (l *Laminate) On(hull int) bool { return len(l.Hulls) == 0 || slices.Contains(l.Hulls, hull) }
+
 // Ply is a layer of glass, Count times.
 type Ply struct {
 	Cloth string  `json:"cloth"`
 	GM2   float64 `json:"g_m2"`
 	Count int     `json:"count"`
+}
+
+// HullAlone says whether a formula reads nothing but the hull.
+func HullAlone(f formula.Program) bool {
+	r := f.Reads()
+	return len(r.Options)+len(r.Slots)+len(r.Use)+len(r.Figures) == 0
 }
 
 // CutNames are the words of a cut layout, in the order of its stocks and pieces.
@@ -82,7 +92,7 @@ func (s Source) String() string { return fmt.Sprintf("%s:%d:%d", s.File, s.Line,
 // Takeoff is how an amount was measured: the form and its parts in the form's order. The amount itself is composed of
 // them.
 type Takeoff struct {
-	Form  string            `json:"form"` // a word of [Forms]
+	Form  string            `json:"form"` // a word of package takeoff
 	Parts []formula.Program `json:"parts"`
 }
 

@@ -60,7 +60,7 @@ func TestCSVHoldsNoFormula(t *testing.T) {
 	})
 }
 
-// A free line titled -2+3… was once left a formula, since negative amounts begin alike; those stay numbers.
+// A extra item titled -2+3… was once left a formula, since negative amounts begin alike; those stay numbers.
 func TestCSVKeepsNegativeNumbers(t *testing.T) {
 	q, _ := papersOf(t, yardEngine(), frozenSpec, nil)
 	q.Price.Discounts[0].Title = "-2+3"

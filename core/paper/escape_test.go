@@ -23,7 +23,7 @@ func drawNasty(r *rapid.T, label string) string {
 		label), "")
 }
 
-// written fills a quote and a yard sheet with texts from outside: the details, titles of free lines and discounts.
+// written fills a quote and a yard sheet with texts from outside: the details, titles of extra items and discounts.
 func written(q *quote.Quote, texts [4]string) {
 	q.Number, q.Customer.Name, q.Customer.Address, q.Remarks = texts[0], texts[1], []string{texts[2]}, texts[3]
 	q.Seller, q.Approval, q.Customer.Email = texts[0], texts[2], texts[3]

@@ -73,7 +73,7 @@ func TestDraftAndQuotation(t *testing.T) {
 	}
 }
 
-// Nothing of the yard's is on a customer's paper; its JSON holds what the spec's own free lines say.
+// Nothing of the yard's is on a customer's paper; its JSON holds what the spec's own extra items say.
 func TestCustomersPapersHoldNoCost(t *testing.T) {
 	d := readDetails(t)
 	q, y := papersOf(t, yardEngine(), frozenSpec, &d)

@@ -18,11 +18,11 @@ const paperFolder = "../../testdata/papers"
 var update = flag.Bool("update", false, "write the papers in testdata/papers anew")
 
 // allForms are the specs whose papers are kept in every form; the others' only as text.
-var allForms = map[string]bool{"reed-65-fullest": true, "free-lines-and-discount": true, "export": true}
+var allForms = map[string]bool{"reed-65-fullest": true, "extras-and-discount": true, "export": true}
 
 const (
-	frozenSpec   = "free-lines-and-discount" // a quotation, with number and customer
-	yardJSONSpec = "free-lines-and-discount" // whose yard sheet is kept as JSON too
+	frozenSpec   = "extras-and-discount" // a quotation, with number and customer
+	yardJSONSpec = "extras-and-discount" // whose yard sheet is kept as JSON too
 )
 
 // goldenPapers are the papers of a spec by file name.

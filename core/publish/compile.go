@@ -25,7 +25,6 @@ import (
 	"ribband/core/money"
 	"ribband/core/pack"
 	"ribband/core/suggest"
-	"ribband/core/wiring"
 )
 
 // Compile makes the yard's pack of a book that [book.Book.Validate] found nothing wrong with. It reports every formula
@@ -688,12 +687,12 @@ func (c *compiler) circuits() {
 	// what the book leaves out stays empty or zero: package wiring has the defaults, one for all desks
 	for i := range c.book.Circuits {
 		w := &c.book.Circuits[i]
-		rating := wiring.Rating(105) // of the usual boat cable
+		rating := 105 // of the usual boat cable
 		// the hottest that the conductor may get without harm to its insulation, which sizes it
 		if w.Insulation.Given() {
-			rating = wiring.Rating(w.Insulation.Value)
+			rating = int(w.Insulation.Value)
 		}
-		circuit := pack.Circuit{ID: w.ID.Value, Title: w.Title.Value, Function: wiring.Function(w.Function.Value),
+		circuit := pack.Circuit{ID: w.ID.Value, Title: w.Title.Value, Function: w.Function.Value,
 			Amps: c.lower(w.Amps, formula.Number), Volts: c.lower(w.Volts, formula.Number),
 			Peak: c.lower(w.PeakV, formula.Number), Length: c.lower(w.LengthM, formula.Number),
 			When: c.lower(w.When, formula.Truth), Count: c.lower(w.Count, formula.Number),

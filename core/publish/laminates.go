@@ -12,6 +12,7 @@ import (
 	"ribband/core/laminate"
 	"ribband/core/pack"
 	"ribband/core/suggest"
+	"ribband/core/takeoff"
 )
 
 // laminates lowers the lay-ups, makes materials of the base boats of them, and sums them by hull.
@@ -26,7 +27,7 @@ func (c *compiler) laminates() {
 	}
 	for h := range c.pack.Hulls {
 		// summed once, since nothing that a buyer chooses changes the shell
-		layup, err := c.pack.NewLayup(h)
+		layup, err := takeoff.NewLayup(c.pack, h)
 		if err != nil {
 			c.error(c.book.Laminates[0].At, "see the laminate named", "hull %s: %v", c.pack.Hulls[h].ID, err)
 		}

@@ -12,7 +12,6 @@ import (
 	"ribband/core/figures"
 	"ribband/core/pack"
 	"ribband/core/publish"
-	"ribband/core/wiring"
 )
 
 // bookParts reads which part of a pack the fields of a book go to: testdata/parts/book.txt, in which whoever adds a key
@@ -48,7 +47,7 @@ func partOf(b *book.Book, m synthetic.Marker, part string) string {
 	list, _, _ := strings.Cut(m.Path, ".")
 	circuit := pack.Circuit{}
 	if list == "Circuits" {
-		circuit.Function = wiring.Function(b.Circuits[m.Index].Function.Value)
+		circuit.Function = b.Circuits[m.Index].Function.Value
 	}
 	if part == "public" && (list == "Circuits" && !figures.ReadsCircuit(&circuit) ||
 		list == "Figures" && figures.YardOnly(figures.ID(b.Figures[m.Index].Computed.Value))) {

@@ -8,7 +8,7 @@ import (
 	"ribband/core/book"
 	"ribband/core/formula"
 	"ribband/core/pack"
-	"ribband/core/wiring"
+	"ribband/core/takeoff"
 )
 
 // stock lists the yard's cables, fuses and switches: their sizes are public, since a boat whose motor no cable carries
@@ -31,7 +31,7 @@ func (c *compiler) stock() {
 		return cmp.Or(cmp.Compare(a.A.Value, b.A.Value), cmp.Compare(a.KA.Value, b.KA.Value),
 			cmp.Compare(a.V.Value, b.V.Value))
 	}) {
-		s.Fuses = append(s.Fuses, wiring.FuseSize{Amps: f.A.Value, Volts: f.V.Value, KiloAmps: f.KA.Value})
+		s.Fuses = append(s.Fuses, pack.FuseSize{Amps: f.A.Value, Volts: f.V.Value, KiloAmps: f.KA.Value})
 		kept.Fuses, kept.Holders = append(kept.Fuses, material(f.Material)), append(kept.Holders, material(f.Holder))
 	}
 	for _, x := range sorted(c.book.Switches, func(a, b book.Switch) int { return cmp.Compare(a.A.Value, b.A.Value) }) {
@@ -65,11 +65,11 @@ func (c *compiler) materials(q *book.Quantity, option string) []pack.Need {
 // there.
 func (c *compiler) measured(q *book.Quantity, m book.Measure) pack.Need {
 	// the book names the forms and their keys, the pack their formulas: a test holds the two together
-	form, ok := pack.FormOf(m.Form)
+	form, ok := takeoff.FormOf(m.Form)
 	if !ok || !slices.Equal(form.Parts, m.Keys) {
 		panic("core/publish: the forms of the book and of the pack differ in " + m.Form)
 	}
-	takeoff := &pack.Takeoff{Form: m.Form}
+	measured := &pack.Takeoff{Form: m.Form}
 	// if a part is wrong the whole cannot be composed, and only the part is to be reported
 	before := len(c.diagnostics)
 	var texts []string
@@ -79,16 +79,16 @@ func (c *compiler) measured(q *book.Quantity, m book.Measure) pack.Need {
 		if f.Empty() {
 			part, text = formula.Constant(*form.Default[i]), strconv.FormatFloat(*form.Default[i], 'g', -1, 64)
 		}
-		takeoff.Parts, texts = append(takeoff.Parts, part), append(texts, text)
+		measured.Parts, texts = append(measured.Parts, part), append(texts, text)
 	}
 	// the yard's sheet shows the numbers put into the form, as if the owner had written it out
 	need := pack.Need{Index: c.ids["material"][q.Material.Value], At: c.place(q.At, form.Text(texts))}
-	c.pack.Work.Sources[need.At].Takeoff = takeoff
+	c.pack.Work.Sources[need.At].Takeoff = measured
 	if len(c.diagnostics) > before {
 		return need
 	}
 	var err error
-	if need.Amount, err = form.Compose(takeoff.Parts); err != nil { // its parts are numbers
+	if need.Amount, err = form.Compose(measured.Parts); err != nil { // its parts are numbers
 		c.error(q.At, "state a quantity", "the %s of %s: %v", m.Form, q.Material, err)
 	}
 	return need

@@ -8,6 +8,7 @@ import (
 	"ribband/core/figures"
 	"ribband/core/pack"
 	"ribband/core/publish"
+	"ribband/core/takeoff"
 )
 
 // The parts that amounts were composed of are on the yard's desk alone; what costs follow from is on the show's too.
@@ -59,7 +60,7 @@ func TestTextsOfComposedAmounts(t *testing.T) {
 			if at.Takeoff == nil {
 				continue
 			}
-			form, _ := pack.FormOf(at.Takeoff.Form)
+			form, _ := takeoff.FormOf(at.Takeoff.Form)
 			amount, err := form.Compose(at.Takeoff.Parts)
 			if err != nil || amount.String() != n.Amount.String() || at.Text == "" {
 				t.Errorf("%s: %q and its parts differ (%v)", at, at.Text, err)

@@ -21,7 +21,7 @@ import (
 func everyDetail(t testing.TB, e *engine.Engine) *quote.Quote {
 	t.Helper()
 	s := enginetest.Teasel(t, "top=top-fixed", "stowage=pocket*2")
-	s.Lines = []spec.Line{{ID: "flag", Title: "Flag", Price: money.MustParse("40"), Basis: spec.WithTax,
+	s.Extras = []spec.Extra{{ID: "flag", Title: "Flag", Price: money.MustParse("40"), Basis: spec.WithTax,
 		Cost: money.MustParse("12.50"), Hours: map[string]measure.Hours{"assembly": 500_000}}}
 	s.Discounts = []spec.Discount{{Title: "Half a flag", On: "flag", Share: money.MustRate("0.5")},
 		{Title: "All", Amount: money.MustParse("3")}}
@@ -102,9 +102,9 @@ func TestPropertyWhatIsFrozenOpens(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := spec.Spec{Format: spec.Format, Hull: "teasel-48"}
 		for i := range rapid.IntRange(0, 3).Draw(t, "lines") {
-			l := spec.Line{ID: fmt.Sprint(i), Title: text.Draw(t, "title"), Price: money.MustParse("40"),
+			l := spec.Extra{ID: fmt.Sprint(i), Title: text.Draw(t, "title"), Price: money.MustParse("40"),
 				Basis: rapid.SampledFrom([]spec.Basis{spec.Net, spec.Net, spec.WithTax, "gross"}).Draw(t, "basis")}
-			s.Lines = append(s.Lines, l)
+			s.Extras = append(s.Extras, l)
 		}
 		d := quote.Details{Number: text.Draw(t, "number"), Date: "2027-02-06", Approval: "The owner",
 			Seller: text.Draw(t, "seller"), Remarks: text.Draw(t, "remarks"),
@@ -136,7 +136,7 @@ func TestPropertyWhatIsFrozenOpens(t *testing.T) {
 // A title that was no UTF-8 was issued as another, so that the quotation was said to be changed when it was opened.
 func TestTitlesThatAreNoTextAreNotIssued(t *testing.T) {
 	s := enginetest.Teasel(t)
-	s.Lines = []spec.Line{{ID: "a", Title: "Andr\xe9", Price: money.MustParse("1"), Basis: spec.Net}}
+	s.Extras = []spec.Extra{{ID: "a", Title: "Andr\xe9", Price: money.MustParse("1"), Basis: spec.Net}}
 	e := enginetest.Small()[pack.Show]
 	_, err := quote.Freeze(e, enginetest.Answer(t, e, s), details())
 	enginetest.WantError(t, err, "freezing a quote: reading a spec: a title or an identifier is not UTF-8; type it again")

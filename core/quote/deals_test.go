@@ -26,7 +26,7 @@ func anyDeal(r *rand.Rand, e *engine.Engine, s spec.Spec) spec.Spec {
 	s = s.Clone()
 	cents := func(most int64) money.Amount { return money.Exact(r.Int64N(100*most+1), -2) }
 	for i := range r.IntN(3) {
-		l := spec.Line{ID: fmt.Sprint("line-", i+1), Title: "Extra item",
+		l := spec.Extra{ID: fmt.Sprint("line-", i+1), Title: "Extra item",
 			Price: cents(4000).Sub(money.MustParse("800")), Basis: []spec.Basis{spec.Net, spec.WithTax}[r.IntN(2)],
 			Cost: cents(1500)}
 		if r.IntN(2) == 0 {
@@ -35,7 +35,7 @@ func anyDeal(r *rand.Rand, e *engine.Engine, s spec.Spec) spec.Spec {
 		if r.IntN(6) == 0 {
 			l.Price = cents(200_000).Neg()
 		}
-		s.Lines = append(s.Lines, l)
+		s.Extras = append(s.Extras, l)
 	}
 	for range r.IntN(3) {
 		d := spec.Discount{Title: "Discount", On: []string{"", "", engine.BoatKey}[r.IntN(3)]}
@@ -65,7 +65,7 @@ func givenAway(e *engine.Engine, a *engine.Answer) (sum money.Amount) {
 	for _, d := range a.Price.Discounts {
 		sum = sum.Add(d.Amount)
 	}
-	for i, l := range a.Spec.Lines {
+	for i, l := range a.Spec.Extras {
 		net := l.Price
 		if l.Basis == spec.WithTax {
 			net = e.Pricing.WithoutTax(l.Price, r)

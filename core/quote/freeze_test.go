@@ -22,7 +22,7 @@ func discounted(s spec.Spec, share string) spec.Spec {
 }
 
 func costing(s spec.Spec, amount string) spec.Spec {
-	s.Lines = append(s.Lines, spec.Line{ID: "extra", Title: "Extra", Basis: spec.Net, Cost: money.MustParse(amount)})
+	s.Extras = append(s.Extras, spec.Extra{ID: "extra", Title: "Extra", Basis: spec.Net, Cost: money.MustParse(amount)})
 	return s
 }
 

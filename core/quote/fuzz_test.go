@@ -17,7 +17,7 @@ func FuzzDecode(f *testing.F) {
 	f.Add(enginetest.Frozen(f, e, discounted(enginetest.Teasel(f, "top=top-fixed", "stowage=pocket*2"), "0.03")).Encode())
 	f.Add(quote.Draft(e, enginetest.Answer(f, e, enginetest.Abroad(enginetest.Teasel(f, "cloth=cloth-heavy", "top=top-folding")))).Encode())
 	f.Add([]byte(`{"format":1,"kind":"quote of a launch","spec":{"format":1,"hull":"teasel-48","use":{"persons":null}}}`))
-	f.Add([]byte(`{"format":1,"kind":"quote of a launch","spec":{"format":1,"hull":"\ud800","lines":[{"id":"a","title":"A","price":"1e9","hours":{"x":"-1"}}]}}`))
+	f.Add([]byte(`{"format":1,"kind":"quote of a launch","spec":{"format":1,"hull":"\ud800","extras":[{"id":"a","title":"A","price":"1e9","hours":{"x":"-1"}}]}}`))
 	f.Fuzz(func(t *testing.T, text []byte) {
 		q, err := quote.Decode(text)
 		if err != nil {
@@ -44,7 +44,7 @@ func FuzzAnswer(f *testing.F) {
 		f.Add(s.Encode())
 	}
 	f.Add([]byte(`{"format":1,"hull":"reed-65","choices":{"fenders":{"nothing":1000},"bank":{}},"use":{"persons":1e300,"region":"us","speed_kn":-0.0,"water":"salt"}}`))
-	f.Add([]byte(`{"format":1,"hull":"sedge-46","lines":[{"id":"a","title":"A","price":"-999999999999999","cost":"1","hours":{"assembly":"1"}}],"discounts":[{"title":"D","on":"a","share":"1"}]}`))
+	f.Add([]byte(`{"format":1,"hull":"sedge-46","extras":[{"id":"a","title":"A","price":"-999999999999999","cost":"1","hours":{"assembly":"1"}}],"discounts":[{"title":"D","on":"a","share":"1"}]}`))
 	f.Fuzz(func(t *testing.T, text []byte) {
 		s, err := spec.Decode(text)
 		if err != nil {

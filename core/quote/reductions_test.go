@@ -22,12 +22,12 @@ import (
 func TestEverythingGivenAwayCounts(t *testing.T) {
 	line := func(price string, basis spec.Basis, cost string, hours measure.Hours) func(*spec.Spec) {
 		return func(s *spec.Spec) {
-			l := spec.Line{ID: "a", Title: "A", Price: money.MustParse(price), Basis: basis,
+			l := spec.Extra{ID: "a", Title: "A", Price: money.MustParse(price), Basis: basis,
 				Cost: money.MustParse(cost)}
 			if hours > 0 {
 				l.Hours = map[string]measure.Hours{"assembly": hours}
 			}
-			s.Lines = append(s.Lines, l)
+			s.Extras = append(s.Extras, l)
 		}
 	}
 	tradeIn := func(allowance, value string) func(*spec.Spec) {
@@ -125,7 +125,7 @@ func TestMarginWithATradeIn(t *testing.T) {
 func TestExtraItemsOnShopSheets(t *testing.T) {
 	e := enginetest.Demo()[pack.Yard]
 	s := enginetest.DemoSpecs(t)["sedge-46-plainest"]
-	s.Lines = []spec.Line{
+	s.Extras = []spec.Extra{
 		{ID: "a", Title: "Oars in ash", Price: money.MustParse("90"), Basis: spec.Net,
 			Hours: map[string]measure.Hours{"wood-shop": 2_500_000, "assembly": 0}},
 		{ID: "b", Title: "Storage", Price: money.MustParse("90"), Basis: spec.Net},

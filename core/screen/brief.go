@@ -291,7 +291,7 @@ func (v *View) take(i int, id, describedBy string) g.Node {
 // taken says that a boat is the one on the page, extra items and discounts aside.
 func (v *View) taken(b *brief.Boat) bool {
 	now := v.Answer.Spec.Clone()
-	now.Lines, now.Discounts, now.Keep = nil, nil, nil
+	now.Extras, now.Discounts, now.Keep = nil, nil, nil
 	return string(now.Encode()) == string(b.Spec.Encode())
 }
 

@@ -106,20 +106,20 @@ func field(id, label string, control g.Node) g.Node {
 }
 
 func (v *View) extras() g.Node {
-	items := make([]g.Node, 0, len(v.Answer.Spec.Lines))
-	for i, l := range v.Answer.Spec.Lines {
+	items := make([]g.Node, 0, len(v.Answer.Spec.Extras))
+	for i, l := range v.Answer.Spec.Extras {
 		text := l.Title + ": " + v.money(l.Price) + " " + basisText(l.Basis)
 		for _, s := range v.Engine.Shops() {
 			if h, named := l.Hours[s.ID]; named {
 				text += ", " + s.Title + " " + h.String() + " h"
 			}
 		}
-		items = append(items, Li(g.Text(text), removeButton("line", i, l.Title)))
+		items = append(items, Li(g.Text(text), removeButton("extra", i, l.Title)))
 	}
 	return g.Group{
 		H3(g.Text("Extra items")),
 		Ul(Class("given"), g.Group(items)),
-		FormEl(Class("add"), ID("add-line"), act("line"),
+		FormEl(Class("add"), ID("add-line"), act("extra"),
 			field("free-title", "What", Input(ID("free-title"), Name("title"), Required(), MaxLength("120"))),
 			field("free-price", "Price", Input(ID("free-price"), Name("price"), g.Attr("inputmode", "decimal"),
 				Required())),

@@ -19,7 +19,7 @@ var nasty = []string{"<script>alert(1)</script>", "</textarea>", "</li></ul>", `
 func dealt(t testing.TB, texts [3]string) *screen.View {
 	t.Helper()
 	s := standard("sedge-46")
-	s.Lines = []spec.Line{{ID: "line-1", Title: texts[0], Price: money.MustParse("10")}}
+	s.Extras = []spec.Extra{{ID: "line-1", Title: texts[0], Price: money.MustParse("10")}}
 	s.Discounts = []spec.Discount{{Title: texts[1], Share: money.MustRate("0.01")}}
 	v := view(t, engines()[pack.Show], s)
 	v.Remarks = []string{texts[2]}

@@ -91,7 +91,7 @@ var pages = sync.OnceValue(func() map[string]*shown {
 		for _, name := range []string{"sedge-46-plainest", "reed-65-fullest", "clash-us-without-foam"} {
 			add(string(desk)+" "+name, view(t, e, demoSpecs()[name]))
 		}
-		v := view(t, e, demoSpecs()["free-lines-and-discount"])
+		v := view(t, e, demoSpecs()["extras-and-discount"])
 		v.System = measure.USCustomary
 		v.Remarks = []string{"Something is set aside."}
 		v.Details = quote.Details{Number: "1", Date: "2027-02-06", Approval: "The owner",

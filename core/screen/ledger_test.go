@@ -44,7 +44,7 @@ func TestLedgerInEachTaxMode(t *testing.T) {
 }
 
 func TestDealingShowsWhatWasGiven(t *testing.T) {
-	v := view(t, engines()[pack.Show], demoSpecs()["free-lines-and-discount"])
+	v := view(t, engines()[pack.Show], demoSpecs()["extras-and-discount"])
 	discounts := fragment(t, v, "discounts")
 	for _, want := range []string{"Ordered at the show: 3\u202f%",
 		"Name on both sides of the transom, gold leaf, 90 mm: 680.00\u00a0EUR net",
@@ -58,8 +58,8 @@ func TestDealingShowsWhatWasGiven(t *testing.T) {
 		removable[b.attr["data-key"]+" "+b.attr["data-field"]+" "+b.attr["aria-label"]] = true
 	}
 	for _, want := range []string{"discount 0 Remove Table at half price", "discount 1 Remove Ordered at the show",
-		"line 0 Remove Name on both sides of the transom, gold leaf, 90 mm",
-		"line 1 Remove Storage under cover until the middle of May"} {
+		"extra 0 Remove Name on both sides of the transom, gold leaf, 90 mm",
+		"extra 1 Remove Storage under cover until the middle of May"} {
 		if !removable[want] {
 			t.Errorf("%q is not among %v", want, removable)
 		}

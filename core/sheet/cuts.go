@@ -59,7 +59,7 @@ func Laminates(e *engine.Engine, b *fit.Build) *LaminateSheet {
 		return nil
 	}
 	hull := b.State.HullID
-	s, err := e.Pack.Schedule(hull)
+	s, err := takeoff.Schedule(e.Pack, hull)
 	layup := e.Pack.Hulls[hull].Layup
 	if err != nil || layup == nil { // the pack was checked: there is none for this hull
 		return nil

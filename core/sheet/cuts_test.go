@@ -17,6 +17,7 @@ import (
 	"ribband/core/quote"
 	"ribband/core/sheet"
 	"ribband/core/spec"
+	"ribband/core/takeoff"
 )
 
 func near(t *testing.T, what string, got, want, tolerance float64) {
@@ -78,7 +79,7 @@ func TestScheduleIsWhatTheBaseBoatTakes(t *testing.T) {
 		b := enginetest.Answer(t, e, spec.Spec{Format: spec.Format, Hull: e.Pack.Hulls[h].ID}).Build
 		l := sheet.Laminates(e, b)
 		glass, resin := 0.0, 0.0
-		s, err := e.Pack.Schedule(h)
+		s, err := takeoff.Schedule(e.Pack, h)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -14,7 +14,6 @@ import (
 	"ribband/core/pack"
 	"ribband/core/quote"
 	"ribband/core/sheet"
-	"ribband/core/wiring"
 )
 
 // withCircuits is the small book with circuits.
@@ -122,7 +121,7 @@ func TestTooMuchForTheLeads(t *testing.T) {
 		}
 		few := *e.Pack // the motor of 6 kW has a fuse of 200 A, the lead one of 225 A
 		few.Stock.Fuses = slices.DeleteFunc(slices.Clone(few.Stock.Fuses),
-			func(f wiring.FuseSize) bool { return f.Amps > 200 })
+			func(f pack.FuseSize) bool { return f.Amps > 200 })
 		for o := range e.Pack.Options {
 			if e.Pack.Options[o].ID == "motor-48-6" && st.Counts[o] != 1 {
 				t.Fatal("the plainest boat has another motor")

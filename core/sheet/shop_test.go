@@ -129,7 +129,7 @@ func TestOperationsStandAsTheyAreDone(t *testing.T) {
 // The sheets of all shops together hold every hour of the boat, and each has only its own lists and drawings.
 func TestShopSheets(t *testing.T) {
 	e := enginetest.Demo()[pack.Yard]
-	for _, name := range []string{"osier-76-fullest", "free-lines-and-discount", "sedge-46-plainest"} {
+	for _, name := range []string{"osier-76-fullest", "extras-and-discount", "sedge-46-plainest"} {
 		a := enginetest.Answer(t, e, enginetest.DemoSpecs(t)[name])
 		y := sheet.ForYard(e, a, quote.Details{})
 		cut := map[string]bool{}

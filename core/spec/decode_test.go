@@ -8,7 +8,7 @@ import (
 
 func TestDecodeErrors(t *testing.T) {
 	line := func(rest string) string {
-		return `{"format":1,"hull":"reed-65","lines":[{"id":"a","title":"Berth","price":"10","basis":"net"` + rest +
+		return `{"format":1,"hull":"reed-65","extras":[{"id":"a","title":"Berth","price":"10","basis":"net"` + rest +
 			`}]}`
 	}
 	for _, c := range []struct{ text, want string }{
@@ -27,14 +27,14 @@ func TestDecodeErrors(t *testing.T) {
 		// keys; the place named was the end of the text, and of two equal keys the first was dropped without a word
 		{"{\"format\":1,\n  \"hul\":\"reed-65\",\n\"use\":{}}",
 			"line 2, column 3: hul: this key is not known here; correct or remove it"},
-		{`{"format":1,"lines":[{"id":"a"},{"id":"b","titel":{"x":[1]}}]}`,
-			"line 1, column 43: lines[1].titel: this key is not known here; correct or remove it"},
+		{`{"format":1,"extras":[{"id":"a"},{"id":"b","titel":{"x":[1]}}]}`,
+			"line 1, column 44: extras[1].titel: this key is not known here; correct or remove it"},
 		{`{"format":1,"hull":"a","hull":"b"}`, "line 1, column 24: hull: this key is there twice; remove one"},
 		{`{"format":1,"hull":"a","Hull":"b"}`, "line 1, column 24: Hull: this key is there twice; remove one"},
 		{"{\"format\":1,\"choices\":{\"top\":{\"hard\":1},\n\"sole\":{},\n \"top\":{}}}",
 			"line 3, column 2: choices.top: this key is there twice; remove one"},
-		{`{"format":1,"lines":[{"id":"a"},{"id":"b","id":"b"}]}`,
-			"line 1, column 43: lines[1].id: this key is there twice; remove one"},
+		{`{"format":1,"extras":[{"id":"a"},{"id":"b","id":"b"}]}`,
+			"line 1, column 44: extras[1].id: this key is there twice; remove one"},
 		// types; they were named in the words of Go, and the place of a bad use, amount or share was the end of the
 		// text
 		{`[]`, "line 1, column 1: this is a list, want an object in { }"},
@@ -55,14 +55,14 @@ func TestDecodeErrors(t *testing.T) {
 			`line 1, column 29: use.region: a use is a number or the name of a choice, not ""`},
 		{`{"format":1,"use":{"persons":1e999}}`,
 			"line 1, column 30: use.persons: a use is a number or the name of a choice, not 1e999"},
-		{`{"format":1,"lines":{}}`, "line 1, column 21: lines: this is an object, want a list in [ ]"},
-		{`{"format":1,"lines":["a"]}`, "line 1, column 22: lines[0]: this is a text, want an object in { }"},
-		{`{"format":1,"lines":[{"price":12.5}]}`,
-			`line 1, column 31: lines[0].price: this is a number, want a decimal number in quotes, like "12.50"`},
-		{"{\"format\":1,\"lines\":[{\"price\":\"1\"},\n{\"cost\":\"12,50\"}]\n}",
-			`line 2, column 9: lines[1].cost: reading an amount "12,50": want digits with an optional decimal point, like 1450 or 3.85`},
-		{`{"format":1,"lines":[{"hours":{"wood-shop":"two"}}]}`,
-			`line 1, column 44: lines[0].hours.wood-shop: reading a quantity "two": want digits with an optional decimal point and at most 6 decimals`},
+		{`{"format":1,"extras":{}}`, "line 1, column 22: extras: this is an object, want a list in [ ]"},
+		{`{"format":1,"extras":["a"]}`, "line 1, column 23: extras[0]: this is a text, want an object in { }"},
+		{`{"format":1,"extras":[{"price":12.5}]}`,
+			`line 1, column 32: extras[0].price: this is a number, want a decimal number in quotes, like "12.50"`},
+		{"{\"format\":1,\"extras\":[{\"price\":\"1\"},\n{\"cost\":\"12,50\"}]\n}",
+			`line 2, column 9: extras[1].cost: reading an amount "12,50": want digits with an optional decimal point, like 1450 or 3.85`},
+		{`{"format":1,"extras":[{"hours":{"wood-shop":"two"}}]}`,
+			`line 1, column 45: extras[0].hours.wood-shop: reading a quantity "two": want digits with an optional decimal point and at most 6 decimals`},
 		{`{"format":1,"discounts":[{"share":"3%"}]}`,
 			`line 1, column 35: discounts[0].share: reading a rate "3%": want digits with an optional decimal point, like 1450 or 3.85`},
 		// the first of several
@@ -86,9 +86,9 @@ func TestDecodeErrors(t *testing.T) {
 		{`{"format":1,"hull":"\ud800\ud800"}`, `line 1, column 21: the escape \ud800 is half a character; correct the text`},
 		// deals
 		{line(`},{"id":"b","title":"Two","price":"1"`),
-			`lines[1].basis: "" does not say how the price is meant; write "net" or "with-tax"`},
+			`extras[1].basis: "" does not say how the price is meant; write "net" or "with-tax"`},
 		{line(`},{"id":"b","title":"Two","price":"1","basis":"gross"`),
-			`lines[1].basis: "gross" does not say how the price is meant; write "net" or "with-tax"`},
+			`extras[1].basis: "gross" does not say how the price is meant; write "net" or "with-tax"`},
 		{`{"format":1,"trade_in":{"title":"","allowance":"5"}}`, "trade_in.title: say what is taken in payment"},
 		{`{"format":1,"trade_in":{"title":"Dinghy","allowance":"0"}}`,
 			"trade_in.allowance: 0 is not above zero; write what the customer is credited with, or leave the " +
@@ -98,11 +98,11 @@ func TestDecodeErrors(t *testing.T) {
 		{`{"format":1,"discounts":[{"title":"` + strings.Repeat("x", 301) + `","share":"0.1"}]}`,
 			"discounts[0]: a discount needs a title and either a share between 0 and 1 or an amount above zero"},
 		{line(`},{"id":"a","title":"Two","price":"1","basis":"net"`),
-			"lines[1]: every extra item needs a title and an id of its own"},
-		{line(`},{"title":"Two","price":"1"`), "lines[1]: every extra item needs a title and an id of its own"},
-		{line(`},{"id":"b","price":"1"`), "lines[1]: every extra item needs a title and an id of its own"},
-		{line(`,"cost":"-0.01"`), "lines[0].cost: -0.01 is negative"},
-		{line(`,"hours":{"wood-shop":"1","glass-shop":"-1.5"}`), "lines[0].hours.glass-shop: -1.5 is negative"},
+			"extras[1]: every extra item needs a title and an id of its own"},
+		{line(`},{"title":"Two","price":"1"`), "extras[1]: every extra item needs a title and an id of its own"},
+		{line(`},{"id":"b","price":"1"`), "extras[1]: every extra item needs a title and an id of its own"},
+		{line(`,"cost":"-0.01"`), "extras[0].cost: -0.01 is negative"},
+		{line(`,"hours":{"wood-shop":"1","glass-shop":"-1.5"}`), "extras[0].hours.glass-shop: -1.5 is negative"},
 		{`{"format":1,"hull":"reed-65","discounts":[{"title":"Early","share":"0.02"},{"title":"Show"}]}`,
 			"discounts[1]: a discount needs a title and either a share between 0 and 1 or an amount above zero"},
 	} {
@@ -142,7 +142,7 @@ func TestTooManyEntries(t *testing.T) {
 		lines = append(lines, fmt.Sprintf(`{"id":"l%d","title":"x","price":"1","basis":"net"}`, i))
 	}
 	for name, body := range map[string]string{"choices": "{" + strings.Join(choices, ",") + "}",
-		"lines": "[" + strings.Join(lines, ",") + "]"} {
+		"extras": "[" + strings.Join(lines, ",") + "]"} {
 		_, err := Decode([]byte(`{"format":1,"hull":"reed-65","` + name + `":` + body + `}`))
 		if err == nil || err.Error() != "reading a spec: more than 2000 entries; is it a spec?" {
 			t.Errorf("%s: %v", name, err)
@@ -155,8 +155,8 @@ func TestTheSameSpecGivesTheSameError(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
 		{`"choices":{"e":{"x":0},"a":{"y":0,"b":-1,"z":0},"c":{"x":0}}`,
 			"choices.a.b: -1 is no count; write 1 to 1000, or leave the option out"},
-		{`"lines":[{"id":"a","title":"b","price":"1","basis":"net","hours":{"e":"-1","b":"-2","c":"-3"}}]`,
-			"lines[0].hours.b: -2 is negative"},
+		{`"extras":[{"id":"a","title":"b","price":"1","basis":"net","hours":{"e":"-1","b":"-2","c":"-3"}}]`,
+			"extras[0].hours.b: -2 is negative"},
 	} {
 		for range 20 {
 			_, err := Decode([]byte(`{"format":1,"hull":"reed-65",` + c.text + `}`))
@@ -199,9 +199,9 @@ func TestWhatIsReadCanBeWrittenAndCopied(t *testing.T) {
 			`}}}`: "",
 		`{"format":1,"hull":"` + strings.Repeat("<", 300_000) +
 			`"}`: "reading a spec: 1800032 bytes are too many; at most 1048576",
-		`{"format":1,"hull":"a","lines":[{"id":"a","title":"b","price":"1","basis":"net","hours":{` +
+		`{"format":1,"hull":"a","extras":[{"id":"a","title":"b","price":"1","basis":"net","hours":{` +
 			strings.ReplaceAll(strings.Join(many[:60_000], ","), ":1", `:"1"`) +
-			`}}]}`: "reading a spec: 1369056 bytes are too many; at most 1048576",
+			`}}]}`: "reading a spec: 1369057 bytes are too many; at most 1048576",
 	} {
 		s, err := Decode([]byte(text))
 		if got := fmt.Sprint(err); got != want && !(want == "" && err == nil) {
@@ -217,9 +217,9 @@ func FuzzDecode(f *testing.F) {
 	for _, text := range []string{
 		"", "null", "[]", "{}", `{"format":1,"hull":"reed-65"}`,
 		`{"format":1,"hull":"reed-65","choices":{"top":{"hard":1},"sole":{}},"use":{"persons":4,"region":"us"}}`,
-		`{"format":1,"hull":"reed-65","lines":[{"id":"a","title":"Berth","price":"12.50","basis":"net","cost":"3","hours":{"wood-shop":"1.5"}}],"discounts":[{"title":"Show","share":"0.03"}]}`,
+		`{"format":1,"hull":"reed-65","extras":[{"id":"a","title":"Berth","price":"12.50","basis":"net","cost":"3","hours":{"wood-shop":"1.5"}}],"discounts":[{"title":"Show","share":"0.03"}]}`,
 		`{"format":1,"use":{"region":null},"x":[{"y":1}]}`, `{"format":1,"hull":"a","HULL":"b"} 5`,
-		`{"lines":[{"price":5}]}`,
+		`{"extras":[{"price":5}]}`,
 	} {
 		f.Add([]byte(text))
 	}

@@ -23,7 +23,7 @@ func TestEncodeRoundTrip(t *testing.T) {
 		if err != nil || !bytes.Equal(text, again.Encode()) {
 			t.Fatalf("%s\ncame back as\n%s\n%v", text, again.Encode(), err)
 		}
-		if again.Hull != s.Hull || len(again.Lines) != len(s.Lines) || len(again.Discounts) != len(s.Discounts) ||
+		if again.Hull != s.Hull || len(again.Extras) != len(s.Extras) || len(again.Discounts) != len(s.Discounts) ||
 			!maps.Equal(again.Use, s.Use) {
 			t.Fatalf("%+v\ncame back as\n%+v", s, again)
 		}
@@ -32,8 +32,8 @@ func TestEncodeRoundTrip(t *testing.T) {
 				t.Fatalf("choices.%s: %v came back as %v", slot, s.Choices[slot], again.Choices[slot])
 			}
 		}
-		for i, l := range s.Lines {
-			if b := again.Lines[i]; !b.Price.Equal(l.Price) || !b.Cost.Equal(l.Cost) || !maps.Equal(b.Hours, l.Hours) ||
+		for i, l := range s.Extras {
+			if b := again.Extras[i]; !b.Price.Equal(l.Price) || !b.Cost.Equal(l.Cost) || !maps.Equal(b.Hours, l.Hours) ||
 				b.Title != l.Title {
 				t.Fatalf("line %+v came back as %+v", l, b)
 			}
@@ -55,7 +55,7 @@ func TestDigestDoesNotDependOnOrder(t *testing.T) {
 // remade makes a spec again, filling every map in a drawn order.
 func remade(t *rapid.T, s Spec) Spec {
 	out := s
-	out.Choices, out.Use, out.Lines = map[string]map[string]int{}, map[string]Value{}, slices.Clone(s.Lines)
+	out.Choices, out.Use, out.Extras = map[string]map[string]int{}, map[string]Value{}, slices.Clone(s.Extras)
 	for _, slot := range shuffled(t, s.Choices) {
 		out.Choices[slot] = map[string]int{}
 		for _, o := range shuffled(t, s.Choices[slot]) {
@@ -65,10 +65,10 @@ func remade(t *rapid.T, s Spec) Spec {
 	for _, field := range shuffled(t, s.Use) {
 		out.Use[field] = s.Use[field]
 	}
-	for i, l := range s.Lines {
-		out.Lines[i].Hours = map[string]measure.Hours{}
+	for i, l := range s.Extras {
+		out.Extras[i].Hours = map[string]measure.Hours{}
 		for _, shop := range shuffled(t, l.Hours) {
-			out.Lines[i].Hours[shop] = l.Hours[shop]
+			out.Extras[i].Hours[shop] = l.Hours[shop]
 		}
 	}
 	return out
@@ -90,7 +90,7 @@ func TestDigestTellsSpecsApart(t *testing.T) {
 		"a number":      func(s *Spec) { s.Use["persons"] = Value{Number: 5} },
 		"a choice":      func(s *Spec) { s.Use["persons"] = Value{Choice: "4"} },
 		"a line": func(s *Spec) {
-			s.Lines = []Line{{ID: "a", Title: "b", Price: money.MustParse("1"),
+			s.Extras = []Extra{{ID: "a", Title: "b", Price: money.MustParse("1"),
 				Basis: Net}}
 		},
 		"a discount": func(s *Spec) { s.Discounts = []Discount{{Title: "a", Share: money.MustRate("0.1")}} },
@@ -112,10 +112,10 @@ func TestCloneSharesNothing(t *testing.T) {
 		for _, options := range c.Choices {
 			options["x"] = 1
 		}
-		for i := range c.Lines {
-			c.Lines[i].Title = "x"
-			for shop := range c.Lines[i].Hours {
-				c.Lines[i].Hours[shop]++
+		for i := range c.Extras {
+			c.Extras[i].Title = "x"
+			for shop := range c.Extras[i].Hours {
+				c.Extras[i].Hours[shop]++
 			}
 		}
 		clear(c.Use)
@@ -140,7 +140,7 @@ func TestEncodedForm(t *testing.T) {
 		Choices: map[string]map[string]int{"top": {"top-hard": 1}, "fenders": {"fender-small": 4, "fender-large": 1},
 			"enclosure": {}},
 		Use: map[string]Value{"region": {Choice: "us"}, "persons": {Number: 6}},
-		Lines: []Line{{ID: "berth", Title: "Berth for a week", Price: money.MustParse("120.50"), Basis: Net,
+		Extras: []Extra{{ID: "berth", Title: "Berth for a week", Price: money.MustParse("120.50"), Basis: Net,
 			Hours: map[string]measure.Hours{"dock": 1_500_000}}},
 		Discounts: []Discount{{Title: "Show", Share: money.MustRate("0.03")}},
 	}
@@ -161,7 +161,7 @@ func TestEncodedForm(t *testing.T) {
     "persons": 6,
     "region": "us"
   },
-  "lines": [
+  "extras": [
     {
       "id": "berth",
       "title": "Berth for a week",

@@ -27,7 +27,7 @@ func TestLinkLeavesTheSalespersonOut(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := anySpec(t)
 		bare := s
-		bare.Lines, bare.Discounts = nil, nil
+		bare.Extras, bare.Discounts = nil, nil
 		if s.Link() != bare.Link() {
 			t.Fatalf("%s says more than %s", s.Link(), bare.Link())
 		}

@@ -14,8 +14,8 @@ import (
 // What a customer may have of an extra item, a discount and a trade-in, by the names of the fields. Whoever adds a
 // field decides here.
 var public = map[string][]string{
-	"Spec":     {"Format", "Hull", "Choices", "Keep", "Use", "Lines", "Discounts", "TradeIn"},
-	"Line":     {"ID", "Title", "Price", "Basis"},
+	"Spec":     {"Format", "Hull", "Choices", "Keep", "Use", "Extras", "Discounts", "TradeIn"},
+	"Extra":    {"ID", "Title", "Price", "Basis"},
 	"Discount": {"Title", "On", "Share", "Amount"},
 	"TradeIn":  {"Title", "Allowance"},
 }
@@ -25,13 +25,13 @@ func TestPublicNamesWhatACustomerMayHave(t *testing.T) {
 	s := Spec{
 		Format: Format, Hull: "reed-65", Choices: map[string]map[string]int{"top": {"hard": 1}}, Keep: []string{"top"},
 		Use: map[string]Value{"persons": {Number: 4}},
-		Lines: []Line{{ID: "a", Title: "Oars", Price: money.MustParse("90"), Basis: Net,
+		Extras: []Extra{{ID: "a", Title: "Oars", Price: money.MustParse("90"), Basis: Net,
 			Cost: money.MustParse("7919.37"), Hours: map[string]measure.Hours{"quokka": 1}}},
 		Discounts: []Discount{{Title: "Show", On: "top", Share: money.MustRate("0.1"), Amount: money.MustParse("4")}},
 		TradeIn:   &TradeIn{Title: "Dinghy", Allowance: money.MustParse("500"), Value: money.MustParse("6007.13")},
 	}
 	p := s.Public()
-	for _, pair := range [][2]any{{s, p}, {s.Lines[0], p.Lines[0]}, {s.Discounts[0], p.Discounts[0]},
+	for _, pair := range [][2]any{{s, p}, {s.Extras[0], p.Extras[0]}, {s.Discounts[0], p.Discounts[0]},
 		{*s.TradeIn, *p.TradeIn}} {
 		whole, part := reflect.ValueOf(pair[0]), reflect.ValueOf(pair[1])
 		for i := range whole.NumField() {

@@ -30,14 +30,14 @@ type Spec struct {
 	Choices   map[string]map[string]int `json:"choices,omitempty" jsonschema:"description=by slot: the chosen options with their counts; {} leaves the slot empty"`
 	Keep      []string                  `json:"keep,omitempty" jsonschema:"description=slots whose choices are locked: no repair changes them"`
 	Use       map[string]Value          `json:"use,omitempty" jsonschema:"description=by field: a number or a choice"`
-	Lines     []Line                    `json:"lines,omitempty" jsonschema:"description=extra items of the salesperson"`
+	Extras    []Extra                   `json:"extras,omitempty" jsonschema:"description=extra items of the salesperson"`
 	Discounts []Discount                `json:"discounts,omitempty"`
 	TradeIn   *TradeIn                  `json:"trade_in,omitempty" jsonschema:"description=a boat taken in payment"`
 }
 
-// Line is an extra item: something outside of the book. Cost and Hours are the yard's: they stand in files for the
+// Extra is an extra item: something outside of the book. Cost and Hours are the yard's: they stand in files for the
 // yard, never in a link or on a customer's paper. A price below zero is a credit.
-type Line struct {
+type Extra struct {
 	ID    string                   `json:"id"`
 	Title string                   `json:"title"`
 	Price money.Amount             `json:"price" jsonschema:"description=net or with tax as basis says; below zero for a credit"`
@@ -160,13 +160,13 @@ func (s *Spec) check() error {
 		}
 	}
 	seen := map[string]bool{}
-	for i, l := range s.Lines {
+	for i, l := range s.Extras {
 		if seen[l.ID] {
-			return fmt.Errorf("lines[%d]: every extra item needs a title and an id of its own", i)
+			return fmt.Errorf("extras[%d]: every extra item needs a title and an id of its own", i)
 		}
 		seen[l.ID] = true
 		if err := l.check(); err != nil {
-			return fmt.Errorf("lines[%d]%w", i, err)
+			return fmt.Errorf("extras[%d]%w", i, err)
 		}
 	}
 	for i, d := range s.Discounts {
@@ -185,7 +185,7 @@ func (s *Spec) checkSize() error {
 	for _, chosen := range s.Choices {
 		options += len(chosen)
 	}
-	if max(len(s.Choices), options, len(s.Keep), len(s.Use), len(s.Lines), len(s.Discounts)) > maxEntries {
+	if max(len(s.Choices), options, len(s.Keep), len(s.Use), len(s.Extras), len(s.Discounts)) > maxEntries {
 		return fmt.Errorf("more than %d entries; is it a spec?", maxEntries)
 	}
 	if n := len(s.Encode()); n > maxBytes {
@@ -197,7 +197,7 @@ func (s *Spec) checkSize() error {
 func isTitle(s string) bool { return s != "" && len(s) <= maxTitle }
 
 // check finds what is wrong with an extra item. The error begins with the key.
-func (l *Line) check() error {
+func (l *Extra) check() error {
 	switch {
 	case l.ID == "" || len(l.ID) > maxID || !isTitle(l.Title):
 		return fmt.Errorf(": every extra item needs a title and an id of its own")
@@ -248,9 +248,9 @@ func (s Spec) Digest() string {
 // Clone copies the spec, maps and lists included.
 func (s Spec) Clone() Spec {
 	s.Choices, s.Use, s.Keep = cloneChoices(s.Choices), maps.Clone(s.Use), slices.Clone(s.Keep)
-	s.Lines, s.Discounts = slices.Clone(s.Lines), slices.Clone(s.Discounts)
-	for i := range s.Lines {
-		s.Lines[i].Hours = maps.Clone(s.Lines[i].Hours)
+	s.Extras, s.Discounts = slices.Clone(s.Extras), slices.Clone(s.Discounts)
+	for i := range s.Extras {
+		s.Extras[i].Hours = maps.Clone(s.Extras[i].Hours)
 	}
 	if s.TradeIn != nil {
 		t := *s.TradeIn
@@ -272,8 +272,8 @@ func cloneChoices(choices map[string]map[string]int) map[string]map[string]int {
 func (s Spec) Public() Spec {
 	c := s.Clone()
 	p := Spec{Format: c.Format, Hull: c.Hull, Choices: c.Choices, Keep: c.Keep, Use: c.Use}
-	for _, l := range c.Lines {
-		p.Lines = append(p.Lines, Line{ID: l.ID, Title: l.Title, Price: l.Price, Basis: l.Basis})
+	for _, l := range c.Extras {
+		p.Extras = append(p.Extras, Extra{ID: l.ID, Title: l.Title, Price: l.Price, Basis: l.Basis})
 	}
 	for _, d := range c.Discounts {
 		p.Discounts = append(p.Discounts, Discount{Title: d.Title, On: d.On, Share: d.Share, Amount: d.Amount})

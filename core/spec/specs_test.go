@@ -18,7 +18,7 @@ var names = rapid.OneOf(
 	rapid.StringMatching(`[a-z0-9]{1,6}(-[a-z0-9]{1,4})?`),
 )
 
-// linkSpec draws a spec without free lines and discounts: what a link holds.
+// linkSpec draws a spec without extra items and discounts: what a link holds.
 func linkSpec(t *rapid.T) Spec {
 	s := Spec{Format: Format, Hull: names.Draw(t, "hull")}
 	s.Choices = rapid.MapOfN(names, rapid.MapOfN(names, rapid.IntRange(1, maxCount), 0, 3), 0, 5).Draw(t, "choices")
@@ -46,7 +46,7 @@ func anySpec(t *rapid.T) Spec {
 	}
 	title := rapid.StringN(1, 12, -1)
 	for i := range rapid.IntRange(0, 3).Draw(t, "lines") {
-		l := Line{ID: "line-" + strconv.Itoa(i), Title: title.Draw(t, "title"), Price: amount("price", -1e9),
+		l := Extra{ID: "line-" + strconv.Itoa(i), Title: title.Draw(t, "title"), Price: amount("price", -1e9),
 			Basis: rapid.SampledFrom([]Basis{Net, WithTax}).Draw(t, "basis"), Cost: amount("cost", 0)}
 		for _, shop := range rapid.SliceOfNDistinct(names, 0, 2, rapid.ID).Draw(t, "shops") {
 			if l.Hours == nil {
@@ -54,7 +54,7 @@ func anySpec(t *rapid.T) Spec {
 			}
 			l.Hours[shop] = measure.Hours(rapid.Int64Range(0, 1e12).Draw(t, "hours"))
 		}
-		s.Lines = append(s.Lines, l)
+		s.Extras = append(s.Extras, l)
 	}
 	for range rapid.IntRange(0, 2).Draw(t, "discounts") {
 		d := Discount{Title: title.Draw(t, "title"), On: rapid.SampledFrom([]string{"", "top", "line-0"}).Draw(t, "on")}

@@ -1,7 +1,7 @@
 // Package takeoff measures what a boat takes of a material where no formula can: by a cut layout, or by what a circuit
 // needs.
 //
-// The amounts that formulas give are composed when the book is published, see [pack.Form]; this package does not price
+// The amounts that formulas give are composed when the book is published, see [Form]; this package does not price
 // them, that is the work of core/cost, nor lay them out on a sheet. Its sources are those of packages cutting and
 // wiring, whose limits and cautions hold.
 package takeoff

@@ -28,10 +28,10 @@ func program(text string) formula.Program {
 // use field 0 says, on a roll and on sheets.
 func boat() *pack.Pack {
 	p := &pack.Pack{Public: pack.Public{
-		Circuits: []pack.Circuit{{ID: "pump", Title: "Pump", Function: wiring.Pump, Amps: program("u0"),
+		Circuits: []pack.Circuit{{ID: "pump", Title: "Pump", Function: string(wiring.Pump), Amps: program("u0"),
 			Volts: program("n12"), Length: program("u1"), When: program("n0 u0 <"), Insulation: 105}},
-		Stock: wiring.Stock{Sections: []float64{1.5, 4},
-			Fuses:    []wiring.FuseSize{{Amps: 5, Volts: 32, KiloAmps: 1}, {Amps: 40, Volts: 32, KiloAmps: 1}},
+		Stock: pack.Stock{Sections: []float64{1.5, 4},
+			Fuses:    []pack.FuseSize{{Amps: 5, Volts: 32, KiloAmps: 1}, {Amps: 40, Volts: 32, KiloAmps: 1}},
 			Switches: []float64{100}}},
 		Costs: &pack.Costs{
 			Materials: []pack.Material{{ID: "cable-1-5", Title: "Cable 1.5 mm2"}, {ID: "cable-4", Title: "Cable 4 mm2"},
@@ -114,7 +114,7 @@ func TestWhatACircuitTakes(t *testing.T) {
 		t.Errorf("20 A over 9 m: %v", err)
 	}
 	p := boat()
-	p.Circuits[0].Function = wiring.BatteryLead
+	p.Circuits[0].Function = string(wiring.BatteryLead)
 	if index, amount, err := takeoff.New(p).Of(of(pack.Fuse))(state(60, 5)); index != none || amount != 0 ||
 		err != nil {
 		t.Errorf("the lead of a bank that its figures refuse takes %v of %d (%v)", amount, index, err)

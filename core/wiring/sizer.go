@@ -8,16 +8,16 @@ import (
 
 // Stock is what a yard keeps to wire a boat with. An empty list stands for the standard sizes.
 type Stock struct {
-	Sections []float64  `json:"sections,omitempty"` // mm², of single conductors, thinnest first
-	Fuses    []FuseSize `json:"fuses,omitempty"`    // smallest first
-	Switches []float64  `json:"switches,omitempty"` // A, what battery switches carry all the time, smallest first
+	Sections []float64  // mm², of single conductors, thinnest first
+	Fuses    []FuseSize // smallest first
+	Switches []float64  // A, what battery switches carry all the time, smallest first
 }
 
 // FuseSize is a fuse that a yard keeps.
 type FuseSize struct {
-	Amps     float64 `json:"a"`
-	Volts    float64 `json:"v"`  // the highest that it may break; 0: not stated
-	KiloAmps float64 `json:"ka"` // interrupting capacity at that voltage; 0: not stated
+	Amps     float64
+	Volts    float64 // the highest that it may break; 0: not stated
+	KiloAmps float64 // interrupting capacity at that voltage; 0: not stated
 }
 
 // Sized is a circuit as it was computed, and what is bought for it.

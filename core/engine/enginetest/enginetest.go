@@ -191,7 +191,7 @@ func WithDealing(t *rapid.T, p *pack.Pack, s spec.Spec) spec.Spec {
 		return money.Exact(rapid.Int64Range(0, most).Draw(t, label), -2)
 	}
 	for i := range rapid.IntRange(0, 2).Draw(t, "lines") {
-		s.Lines = append(s.Lines, spec.Line{ID: fmt.Sprint("line-", i), Title: "Extra item",
+		s.Extras = append(s.Extras, spec.Extra{ID: fmt.Sprint("line-", i), Title: "Extra item",
 			Price: cents("price", 500_000).Sub(money.MustParse("500")),
 			Basis: rapid.SampledFrom([]spec.Basis{spec.Net, spec.WithTax}).Draw(t, "basis"),
 			Cost:  cents("cost", 300_000)})
@@ -209,7 +209,7 @@ func WithDealing(t *rapid.T, p *pack.Pack, s spec.Spec) spec.Spec {
 
 // ExtrasNet is what the extra items of an answer come to without tax.
 func ExtrasNet(e *engine.Engine, a *engine.Answer) (net money.Amount) {
-	for _, l := range a.Spec.Lines {
+	for _, l := range a.Spec.Extras {
 		if l.Basis == spec.WithTax {
 			net = net.Add(e.Pricing.WithoutTax(l.Price, a.Price.Region))
 		} else {
@@ -318,7 +318,7 @@ func WantList(t testing.TB, what string, got, want []string) {
 	}
 }
 
-// GoodsOf adds up what a boat's parts cost as the customer sees it, without free lines and discounts: a sum by another
+// GoodsOf adds up what a boat's parts cost as the customer sees it, without extra items and discounts: a sum by another
 // way than its lines.
 func GoodsOf(e *engine.Engine, a *engine.Answer) (money.Amount, error) {
 	st := a.Build.State

@@ -1,18 +1,18 @@
-package pack
+package takeoff
 
 import (
 	"fmt"
-	"slices"
 
 	"ribband/core/formula"
 	"ribband/core/laminate"
+	"ribband/core/pack"
 )
 
 // Schedule works out the laminates of a hull; it has no rows where the book has none for it. A row is named by its
 // laminate's title.
 //
 // Nothing is added for laps and offcuts: the waste of each material covers them.
-func (p *Pack) Schedule(hull int) (laminate.Schedule, error) {
+func Schedule(p *pack.Pack, hull int) (laminate.Schedule, error) {
 	var parts []laminate.Part
 	st := formula.State{HullID: hull, Hull: p.Hulls[hull].Fields}
 	for i := range p.Work.Laminates {
@@ -34,20 +34,17 @@ func (p *Pack) Schedule(hull int) (laminate.Schedule, error) {
 	return laminate.NewSchedule(parts)
 }
 
-// On says whether a laminate lies on a hull.
-func (l *Laminate) On(hull int) bool { return len(l.Hulls) == 0 || slices.Contains(l.Hulls, hull) }
-
 // NewLayup sums the laminates of a hull; nil where there are none.
 //
 // Formula: bottom_mm = sum of the thickness of shell and bottom, keel_mm = with that of the keel; the rest are sums of
 // kg.
 // Valid: laminates of one part lie upon each other. Source: [laminate.NewSchedule].
-func (p *Pack) NewLayup(hull int) (*Layup, error) {
-	s, err := p.Schedule(hull)
+func NewLayup(p *pack.Pack, hull int) (*pack.Layup, error) {
+	s, err := Schedule(p, hull)
 	if err != nil || len(s.Rows) == 0 {
 		return nil, err
 	}
-	out := &Layup{GlassKg: s.Glass, ResinKg: s.Resin}
+	out := &pack.Layup{GlassKg: s.Glass, ResinKg: s.Resin}
 	row := 0
 	for i := range p.Work.Laminates {
 		l := &p.Work.Laminates[i]
@@ -69,10 +66,4 @@ func (p *Pack) NewLayup(hull int) (*Layup, error) {
 		}
 	}
 	return out, nil
-}
-
-// HullAlone says whether a formula reads nothing but the hull.
-func HullAlone(f formula.Program) bool {
-	r := f.Reads()
-	return len(r.Options)+len(r.Slots)+len(r.Use)+len(r.Figures) == 0
 }

@@ -1,4 +1,4 @@
-package pack_test
+package takeoff_test
 
 import (
 	"math"
@@ -8,12 +8,12 @@ import (
 
 	"ribband/core/formula"
 	"ribband/core/laminate"
-	"ribband/core/pack"
+	"ribband/core/takeoff"
 )
 
 // composed is the amount that a form makes of numbers.
 func composed(t *rapid.T, word string, parts ...float64) float64 {
-	form, ok := pack.FormOf(word)
+	form, ok := takeoff.FormOf(word)
 	if !ok {
 		t.Fatalf("there is no form %s", word)
 	}
@@ -69,14 +69,14 @@ func TestPropertyComposedAmountsAreThoseOfLaminate(t *testing.T) {
 }
 
 func TestComposeWantsEveryPart(t *testing.T) {
-	form, _ := pack.FormOf("foam")
+	form, _ := takeoff.FormOf("foam")
 	if _, err := form.Compose([]formula.Program{formula.Constant(1)}); err == nil {
 		t.Error("foam of an area without a thickness is composed")
 	}
 	if _, err := form.Compose([]formula.Program{{}, {}}); err == nil {
 		t.Error("foam of empty parts is composed")
 	}
-	if _, ok := pack.FormOf("bucket"); ok {
+	if _, ok := takeoff.FormOf("bucket"); ok {
 		t.Error("there is a form bucket")
 	}
 }
@@ -92,7 +92,7 @@ func TestTextOfComposedAmounts(t *testing.T) {
 		{"coat", []string{"1 + hull.a_m2", "2.5", "9"}, "(1 + hull.a_m2) * 2.5 / 9"},
 		{"timber", []string{"22", "70", "hull.length_m", "4"}, "22 * 70 * hull.length_m * 4 / 1000 / 1000"},
 	} {
-		form, _ := pack.FormOf(c.form)
+		form, _ := takeoff.FormOf(c.form)
 		if got := form.Text(c.parts); got != c.want {
 			t.Errorf("%s: %q, want %q", c.form, got, c.want)
 		}

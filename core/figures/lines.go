@@ -1,14 +1,15 @@
-package pack
+package figures
 
 import (
 	"errors"
 
 	"ribband/core/bank"
 	"ribband/core/hull"
+	"ribband/core/pack"
 )
 
-// Lines is the hull's table of offsets as package hull takes it.
-func (h *Hull) Lines() hull.Offsets {
+// Lines is a hull's table of offsets as package hull takes it.
+func Lines(h *pack.Hull) hull.Offsets {
 	var t hull.Offsets
 	for _, s := range h.Offsets {
 		t.Stations = append(t.Stations, hull.Station{X: s.X, Z: s.Z, Y: s.Y})
@@ -16,11 +17,11 @@ func (h *Hull) Lines() hull.Offsets {
 	return t
 }
 
-// NewHull prepares the hull's table of offsets for computing.
-func (h *Hull) NewHull() (*hull.Hull, error) { return hull.New(h.Lines()) }
+// NewHull prepares a hull's table of offsets for computing.
+func NewHull(h *pack.Hull) (*hull.Hull, error) { return hull.New(Lines(h)) }
 
-// NewCurve prepares the hull's trial for computing.
-func (h *Hull) NewCurve() (*bank.Curve, error) {
+// newCurve prepares a hull's trial for computing.
+func newCurve(h *pack.Hull) (*bank.Curve, error) {
 	if len(h.Trial.SpeedKn) != len(h.Trial.PowerW) {
 		return nil, errors.New("as many speeds as powers are wanted")
 	}
