@@ -71,7 +71,7 @@ func Compile(p *pack.Pack, network *work.Network, t *takeoff.Takeoffs) (*Costing
 	return c, nil
 }
 
-func (c *Costing) compileItem(t *takeoff.Takeoffs, item *pack.Item) (list []need) {
+func (c *Costing) compileItem(t *takeoff.Takeoffs, item *pack.BillOfMaterials) (list []need) {
 	for i := range item.Materials {
 		n := &item.Materials[i]
 		list = append(list, need{t.Of(n), n.At, c.pack.Taker(n.At)})

@@ -182,7 +182,7 @@ func jobPack(in *jobInputs) *pack.Pack {
 	costs := &pack.Costs{
 		PriceStep: money.MustParse("0.01"), OnLabour: in.OnLabour, OnMaterials: in.OnMaterials,
 		Contingency: in.Contingency,
-		Hulls:       []pack.Item{{Margin: &pack.Method{}}},
+		Hulls:       []pack.BillOfMaterials{{Margin: &pack.Method{}}},
 	}
 	hull := &costs.Hulls[0]
 	for i, m := range in.Materials {

@@ -31,8 +31,8 @@ func program(text string) formula.Program {
 	return p
 }
 
-func need(index int, amount string, at int) pack.Need {
-	return pack.Need{Index: index, Amount: program(amount), At: at}
+func need(index int, amount string, at int) pack.BOMLine {
+	return pack.BOMLine{Index: index, Amount: program(amount), At: at}
 }
 
 // yard is a hull priced by margin with three options. Hull field 0 is the length, use field 0 the length of the locker.
@@ -74,18 +74,18 @@ func yard() *pack.Pack {
 					Waste: money.MustRate("0.15"), Pack: money.MustRate("100"), Stock: true},
 				{ID: "cleat", Title: "Cleat", Unit: "each", Cost: money.MustParse("18.90")},
 			},
-			Hulls: []pack.Item{{
-				Materials:  []pack.Need{need(resin, "h0 n40 *", 1), need(cloth, "h0 n22 *", 2)},
-				Operations: []pack.Need{need(laminate, "h0 n16 *", 3)},
+			Hulls: []pack.BillOfMaterials{{
+				Materials:  []pack.BOMLine{need(resin, "h0 n40 *", 1), need(cloth, "h0 n22 *", 2)},
+				Operations: []pack.BOMLine{need(laminate, "h0 n16 *", 3)},
 				Margin:     &pack.Method{Rate: money.MustRate("0.32"), At: 0},
 			}},
-			Options: []pack.Item{
-				{Materials: []pack.Need{need(cleat, "n1", 4)}, Operations: []pack.Need{need(fitting, "n0.25", 5)},
+			Options: []pack.BillOfMaterials{
+				{Materials: []pack.BOMLine{need(cleat, "n1", 4)}, Operations: []pack.BOMLine{need(fitting, "n0.25", 5)},
 					Margin: &pack.Method{Rate: money.MustRate("0.32")}},
-				{Materials: []pack.Need{need(resin, "n2 u0 *", 6)},
-					Operations: []pack.Need{need(cabinets, "n8 u0 /", 7)},
+				{Materials: []pack.BOMLine{need(resin, "n2 u0 *", 6)},
+					Operations: []pack.BOMLine{need(cabinets, "n8 u0 /", 7)},
 					Margin:     &pack.Method{Rate: money.MustRate("0.32")}},
-				{Materials: []pack.Need{need(cloth, "n0", 8)}, Operations: []pack.Need{need(cabinets, "n0.0000001", 9)},
+				{Materials: []pack.BOMLine{need(cloth, "n0", 8)}, Operations: []pack.BOMLine{need(cabinets, "n0.0000001", 9)},
 					Margin: &pack.Method{Rate: money.MustRate("0.32")}},
 			},
 		},

@@ -104,9 +104,9 @@ func unsafe(s *wiring.Sized) error {
 
 // taken says whether something in a boat takes a part of a circuit.
 func (e *Engine) taken(b *fit.Build, circuit int, part pack.Part) bool {
-	takes := func(item *pack.Item) bool {
-		return slices.ContainsFunc(item.Materials, func(n pack.Need) bool {
-			return n.Circuit != nil && *n.Circuit == pack.CircuitNeed{Circuit: circuit, Part: part}
+	takes := func(item *pack.BillOfMaterials) bool {
+		return slices.ContainsFunc(item.Materials, func(n pack.BOMLine) bool {
+			return n.Circuit != nil && *n.Circuit == pack.CircuitAmount{Circuit: circuit, Part: part}
 		})
 	}
 	for o, n := range b.State.Counts {

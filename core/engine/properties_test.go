@@ -84,7 +84,7 @@ func TestPropertyDearerInputsNeverLowerAPrice(t *testing.T) {
 			t.Fatal(err)
 		}
 		st := a.Build.State
-		compare := func(what string, item *pack.Item, price func(e *engine.Engine) (money.Amount, error)) {
+		compare := func(what string, item *pack.BillOfMaterials, price func(e *engine.Engine) (money.Amount, error)) {
 			before, err := price(cheap)
 			if err != nil {
 				t.Fatal(err)

@@ -24,14 +24,14 @@ type Input struct {
 }
 
 // programs finds the lowered formula of every place in the book, and what is measured there.
-func programs(p *pack.Pack) ([]formula.Program, map[int]*pack.Need) {
+func programs(p *pack.Pack) ([]formula.Program, map[int]*pack.BOMLine) {
 	if p.Work == nil {
 		return nil, nil
 	}
-	list, measured := make([]formula.Program, len(p.Work.Sources)), map[int]*pack.Need{}
-	for _, items := range [][]pack.Item{p.Costs.Hulls, p.Costs.Options} {
+	list, measured := make([]formula.Program, len(p.Work.Sources)), map[int]*pack.BOMLine{}
+	for _, items := range [][]pack.BillOfMaterials{p.Costs.Hulls, p.Costs.Options} {
 		for i := range items {
-			for _, needs := range [][]pack.Need{items[i].Materials, items[i].Operations} {
+			for _, needs := range [][]pack.BOMLine{items[i].Materials, items[i].Operations} {
 				for j := range needs {
 					n := &needs[j]
 					list[n.At] = n.Amount

@@ -28,7 +28,7 @@ func TestDoomed(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			p.Options[ballast].Carries = []pack.Carry{{Figure: mass, Amount: amount}}
+			p.Options[ballast].Carries = []pack.Contribution{{Figure: mass, Amount: amount}}
 			f, err := figures.Compile(&p)
 			if err != nil {
 				t.Fatal(err)

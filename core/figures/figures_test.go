@@ -41,14 +41,14 @@ func testPack(t *testing.T) *pack.Pack {
 		},
 		Hulls: []pack.Hull{
 			{ID: "sedge-46", Fields: []float64{4.5},
-				Carries: []pack.Carry{{Figure: 1, Amount: lowered(t, "h0 n100 *")}}},
+				Carries: []pack.Contribution{{Figure: 1, Amount: lowered(t, "h0 n100 *")}}},
 			{ID: "reed-65", Fields: []float64{6.5}},
 		},
 		Slots: []pack.Slot{{ID: "gear", Multiple: true, First: 0, End: 3}},
 		Options: []pack.Option{
-			{ID: "anchor", Most: 4, Carries: []pack.Carry{{Figure: 1, Amount: lowered(t, "n12.5")}}},
-			{ID: "rail", Most: 1, Carries: []pack.Carry{{Figure: 1, Amount: lowered(t, "n2 h0 *")}}},
-			{ID: "battery", Most: 4, Carries: []pack.Carry{{Figure: 3, Amount: lowered(t, "n24")}}},
+			{ID: "anchor", Most: 4, Carries: []pack.Contribution{{Figure: 1, Amount: lowered(t, "n12.5")}}},
+			{ID: "rail", Most: 1, Carries: []pack.Contribution{{Figure: 1, Amount: lowered(t, "n2 h0 *")}}},
+			{ID: "battery", Most: 4, Carries: []pack.Contribution{{Figure: 3, Amount: lowered(t, "n24")}}},
 		},
 	}}
 	p.Assemble()

@@ -66,7 +66,7 @@ func (m *masses) placed(option int) *pack.Place {
 	return m.pack.Slots[o.Slot].Place
 }
 
-func carriedMass(p *pack.Pack, list []pack.Carry, figure int) pack.Value {
+func carriedMass(p *pack.Pack, list []pack.Contribution, figure int) pack.Value {
 	for _, c := range list {
 		if c.Figure == figure {
 			return p.Value(c.Amount)
@@ -114,7 +114,7 @@ func (m *masses) readsOf(option int) formula.Reads {
 	return r
 }
 
-func (m *masses) massReads(list []pack.Carry) (r formula.Reads) {
+func (m *masses) massReads(list []pack.Contribution) (r formula.Reads) {
 	for _, c := range list {
 		if c.Figure == m.kg {
 			r = r.With(c.Amount.Reads())

@@ -53,9 +53,9 @@ func TestCompileRefusesCircles(t *testing.T) {
 		return p
 	}
 	byHull := formulas("f1", "")
-	byHull.Hulls[0].Carries = []pack.Carry{{Figure: 1, Amount: lowered(t, "f0")}}
+	byHull.Hulls[0].Carries = []pack.Contribution{{Figure: 1, Amount: lowered(t, "f0")}}
 	byOption := formulas("n1", "")
-	byOption.Options = []pack.Option{{Carries: []pack.Carry{{Figure: 1, Amount: lowered(t, "f1")}}}}
+	byOption.Options = []pack.Option{{Carries: []pack.Contribution{{Figure: 1, Amount: lowered(t, "f1")}}}}
 	for _, c := range []struct {
 		name string
 		pack *pack.Pack

@@ -167,7 +167,7 @@ func seatReads(s *pack.Seats) formula.Reads {
 	return s.Place.Reads().With(s.Side.Reads())
 }
 
-func carryReads(list []pack.Carry) (r formula.Reads) {
+func carryReads(list []pack.Contribution) (r formula.Reads) {
 	for _, c := range list {
 		r = r.With(c.Amount.Reads())
 	}

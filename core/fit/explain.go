@@ -30,7 +30,7 @@ func (f *Fit) prepareExplanations() {
 	}
 	for i, o := range f.pack.Options {
 		f.light = append(f.light, !f.visible[i] && !slices.ContainsFunc(o.Carries,
-			func(c pack.Carry) bool { return len(carriers[c.Figure]) < common }))
+			func(c pack.Contribution) bool { return len(carriers[c.Figure]) < common }))
 	}
 	for i := range f.rules {
 		f.explainRule(&f.rules[i])

@@ -89,7 +89,7 @@ func (s slot) optionHulls(id string, hulls ...int) slot {
 
 // carries gives one option a mass in kg.
 func (s slot) carries(id, kg string) slot {
-	return s.change(id, func(o *pack.Option) { o.Carries = []pack.Carry{{Figure: 0, Amount: program(kg)}} })
+	return s.change(id, func(o *pack.Option) { o.Carries = []pack.Contribution{{Figure: 0, Amount: program(kg)}} })
 }
 
 func (s slot) change(id string, to func(*pack.Option)) slot {
@@ -119,9 +119,9 @@ func boats(t testing.TB, slots []slot, rules []pack.Rule, standard ...string) (*
 				{ID: "laden_kg", Unit: "kg", Formula: program(mass + " n80 " + persons + " * +")}},
 			Hulls: []pack.Hull{
 				{ID: "short", Title: "Short", Fields: []float64{},
-					Carries: []pack.Carry{{Figure: 0, Amount: program("n300")}}, Standard: []pack.Count{}},
+					Carries: []pack.Contribution{{Figure: 0, Amount: program("n300")}}, Standard: []pack.Count{}},
 				{ID: "long", Title: "Long", Fields: []float64{},
-					Carries: []pack.Carry{{Figure: 0, Amount: program("n500")}}, Standard: []pack.Count{}},
+					Carries: []pack.Contribution{{Figure: 0, Amount: program("n500")}}, Standard: []pack.Count{}},
 			},
 			Rules: rules, Prices: &pack.Prices{Base: make([]pack.Table, 2)},
 		}}

@@ -74,7 +74,7 @@ func TestTooHeavyByItself(t *testing.T) {
 	compass := slices.IndexFunc(d.pack.Options, func(o pack.Option) bool { return o.ID == "instrument-compass" })
 	other := *d.pack
 	other.Options = slices.Clone(other.Options)
-	other.Options[compass].Carries = []pack.Carry{{Figure: mass, Amount: program("n2000")}}
+	other.Options[compass].Carries = []pack.Contribution{{Figure: mass, Amount: program("n2000")}}
 	for name, limit := range map[string]string{"sinks": "", "by a rule": fmt.Sprintf("f%d n1800 {", mass)} {
 		t.Run(name, func(t *testing.T) {
 			other := other

@@ -6,23 +6,23 @@ import (
 	"ribband/core/formula"
 )
 
-// Carry adds to a total.
-type Carry struct {
+// Contribution adds to a total.
+type Contribution struct {
 	Figure int             `json:"figure"`
 	Amount formula.Program `json:"amount"` // in the unit of the figure
 }
 
 // Hull is one boat that the yard moulds.
 type Hull struct {
-	ID       string    `json:"id"`
-	Title    string    `json:"title"`
-	Note     string    `json:"note,omitempty"`
-	Includes []string  `json:"includes,omitempty"` // what every boat of the hull has
-	Fields   []float64 `json:"fields"`             // of [Public.HullFields], in their units
-	Carries  []Carry   `json:"carries,omitempty"`
-	Standard []Count   `json:"standard"`        // the standard build, as far as slots have one
-	Place    *Place    `json:"place,omitempty"` // of the mass of the base boat
-	Seats    *Seats    `json:"seats,omitempty"`
+	ID       string         `json:"id"`
+	Title    string         `json:"title"`
+	Note     string         `json:"note,omitempty"`
+	Includes []string       `json:"includes,omitempty"` // what every boat of the hull has
+	Fields   []float64      `json:"fields"`             // of [Public.HullFields], in their units
+	Carries  []Contribution `json:"carries,omitempty"`
+	Standard []Count        `json:"standard"`        // the standard build, as far as slots have one
+	Place    *Place         `json:"place,omitempty"` // of the mass of the base boat
+	Seats    *Seats         `json:"seats,omitempty"`
 	Points
 	Offsets []Station `json:"offsets,omitempty"`
 	Trial   *Trial    `json:"trial,omitempty"` // nil where none was made
@@ -152,17 +152,17 @@ type Slot struct {
 
 // Option is what can stand in a slot. Most is how many of it.
 type Option struct {
-	ID      string  `json:"id"`
-	Slot    int     `json:"slot"`
-	Title   string  `json:"title"`
-	Note    string  `json:"note,omitempty"`
-	Drawn   string  `json:"drawn,omitempty"`  // a word of package drawing
-	Colour  string  `json:"colour,omitempty"` // #rrggbb
-	Hulls   []int   `json:"hulls,omitempty"`  // that it is made for; none named means all
-	Most    int     `json:"most"`
-	Carries []Carry `json:"carries,omitempty"`
-	Place   *Place  `json:"place,omitempty"`
-	Extent  *Extent `json:"extent,omitempty"`
+	ID      string         `json:"id"`
+	Slot    int            `json:"slot"`
+	Title   string         `json:"title"`
+	Note    string         `json:"note,omitempty"`
+	Drawn   string         `json:"drawn,omitempty"`  // a word of package drawing
+	Colour  string         `json:"colour,omitempty"` // #rrggbb
+	Hulls   []int          `json:"hulls,omitempty"`  // that it is made for; none named means all
+	Most    int            `json:"most"`
+	Carries []Contribution `json:"carries,omitempty"`
+	Place   *Place         `json:"place,omitempty"`
+	Extent  *Extent        `json:"extent,omitempty"`
 	Points
 
 	Submerged string `json:"submerged,omitempty"` // what it counts as under water; empty: steel

@@ -72,7 +72,7 @@ func (c *checker) lines(h *Hull) {
 	}
 }
 
-func (c *checker) carries(id string, carries []Carry) {
+func (c *checker) carries(id string, carries []Contribution) {
 	for _, y := range carries {
 		c.index("figure of "+id, y.Figure, len(c.pack.Figures))
 		c.program("what "+id+" carries", y.Amount, formula.Number, false)

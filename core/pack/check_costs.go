@@ -40,7 +40,7 @@ func (c *checker) at(at int) {
 	}
 }
 
-func (c *checker) item(k *Costs, item *Item) {
+func (c *checker) item(k *Costs, item *BillOfMaterials) {
 	c.at(item.At)
 	for i := range item.Materials {
 		c.material(k, &item.Materials[i])
@@ -70,7 +70,7 @@ func (c *checker) item(k *Costs, item *Item) {
 }
 
 // material checks what an item takes of a material: a formula, a cut or a circuit, and no two of them.
-func (c *checker) material(k *Costs, n *Need) {
+func (c *checker) material(k *Costs, n *BOMLine) {
 	if n.Circuit == nil || n.Index != -1 {
 		c.index("material", n.Index, len(k.Materials))
 	}

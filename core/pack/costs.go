@@ -8,23 +8,23 @@ import (
 // Costs is the part of a pack from which prices and margins follow, and what a quotation says beyond a buyer's page.
 // Places in the book are indices of [Work.Sources]; where a desk has no work, they are numbers without a meaning.
 type Costs struct {
-	Digest      string         `json:"digest"` // SHA-256 of this and the public part, in hexadecimal; it never leaves it
-	Maker       Maker          `json:"maker"`
-	PriceStep   money.Amount   `json:"price_step"`   // sell prices that follow from costs are multiples of it
-	OnLabour    money.Rate     `json:"on_labour"`    // overhead, share of the labour cost
-	OnMaterials money.Rate     `json:"on_materials"` // overhead, share of the cost of materials
-	Contingency money.Rate     `json:"contingency"`  // share of all other costs
-	Authority   money.Rate     `json:"authority"`    // share of the list price that a salesperson may give; 0: no limit
-	MarginFloor money.Rate     `json:"margin_floor"` // share of the net price; 0: none
-	Shops       []Shop         `json:"shops"`
-	Operations  []Operation    `json:"operations"`
-	Materials   []Material     `json:"materials"`
-	Hulls       []Item         `json:"hulls"`   // the base boat of each hull
-	Options     []Item         `json:"options"` // each option
-	Cuts        []Cut          `json:"cuts,omitempty"`
-	Kept        Kept           `json:"kept,omitzero"`
-	Circuits    []OtherCircuit `json:"circuits,omitempty"` // those that are not public, by ascending place
-	Figures     []Figure       `json:"figures,omitempty"`  // that no buyer knows; their indices follow the public ones
+	Digest      string            `json:"digest"` // SHA-256 of this and the public part, in hexadecimal; it never leaves it
+	Maker       Maker             `json:"maker"`
+	PriceStep   money.Amount      `json:"price_step"`   // sell prices that follow from costs are multiples of it
+	OnLabour    money.Rate        `json:"on_labour"`    // overhead, share of the labour cost
+	OnMaterials money.Rate        `json:"on_materials"` // overhead, share of the cost of materials
+	Contingency money.Rate        `json:"contingency"`  // share of all other costs
+	Authority   money.Rate        `json:"authority"`    // share of the list price that a salesperson may give; 0: no limit
+	MarginFloor money.Rate        `json:"margin_floor"` // share of the net price; 0: none
+	Shops       []Shop            `json:"shops"`
+	Operations  []Operation       `json:"operations"`
+	Materials   []Material        `json:"materials"`
+	Hulls       []BillOfMaterials `json:"hulls"`   // the base boat of each hull
+	Options     []BillOfMaterials `json:"options"` // each option
+	Cuts        []Cut             `json:"cuts,omitempty"`
+	Kept        Kept              `json:"kept,omitzero"`
+	Circuits    []OtherCircuit    `json:"circuits,omitempty"` // those that are not public, by ascending place
+	Figures     []Figure          `json:"figures,omitempty"`  // that no buyer knows; their indices follow the public ones
 }
 
 // Maker is the yard's part of a hull number; empty where the book has none.
@@ -66,36 +66,36 @@ type Material struct {
 	Stock bool         `json:"stock,omitempty"` // from the store: what is left of a pack is not charged to the boat
 }
 
-// Item is what a base boat or one of an option takes, and how it is priced: by a list price, a margin or a markup.
-type Item struct {
-	Materials  []Need  `json:"materials,omitempty"`
-	Operations []Need  `json:"operations,omitempty"`
-	List       []Term  `json:"list,omitempty"` // a list price
-	Margin     *Method `json:"margin,omitempty"`
-	Markup     *Method `json:"markup,omitempty"`
-	At         int     `json:"at"` // where in the book the item stands
+// BillOfMaterials is what a base boat or one of an option takes, and how it is priced: by a list price, a margin or a markup.
+type BillOfMaterials struct {
+	Materials  []BOMLine `json:"materials,omitempty"`
+	Operations []BOMLine `json:"operations,omitempty"`
+	List       []Term    `json:"list,omitempty"` // a list price
+	Margin     *Method   `json:"margin,omitempty"`
+	Markup     *Method   `json:"markup,omitempty"`
+	At         int       `json:"at"` // where in the book the item stands
 }
 
-// Need is a quantity of a material or hours of an operation. The amount is empty where a cut or a circuit measures it;
+// BOMLine is a quantity of a material or hours of an operation. The amount is empty where a cut or a circuit measures it;
 // which material a circuit takes follows from its size on a boat, so that the index is -1.
-type Need struct {
+type BOMLine struct {
 	Index   int             `json:"index"`
 	Amount  formula.Program `json:"amount"` // in the unit of the material, or hours
 	At      int             `json:"at"`     // where in the book it stands; no two of them in one place
-	Cut     *CutNeed        `json:"cut,omitempty"`
-	Circuit *CircuitNeed    `json:"circuit,omitempty"`
+	Cut     *CutAmount      `json:"cut,omitempty"`
+	Circuit *CircuitAmount  `json:"circuit,omitempty"`
 }
 
-// CutNeed measures by a cut layout on one of its stocks: the metres of it where the material is kept in metres, else
+// CutAmount measures by a cut layout on one of its stocks: the metres of it where the material is kept in metres, else
 // the square metres.
-type CutNeed struct {
+type CutAmount struct {
 	Cut    int  `json:"cut"`
 	Stock  int  `json:"stock"`
 	Metres bool `json:"metres,omitempty"`
 }
 
-// CircuitNeed is what a boat takes of a circuit, in the size that it has there.
-type CircuitNeed struct {
+// CircuitAmount is what a boat takes of a circuit, in the size that it has there.
+type CircuitAmount struct {
 	Circuit int  `json:"circuit"`
 	Part    Part `json:"part"`
 }

@@ -282,10 +282,10 @@ func damagedShop(t *testing.T) []damage {
 }
 
 func damagedCosts() []damage {
-	item := func(p *pack.Pack) *pack.Item { return &p.Costs.Options[2] } // cloth-light
+	item := func(p *pack.Pack) *pack.BillOfMaterials { return &p.Costs.Options[2] } // cloth-light
 	takeoff := func(p *pack.Pack) **pack.Takeoff { return &p.Work.Sources[item(p).Materials[0].At].Takeoff }
 	// by a cut or a circuit, which the small book lacks
-	measured := func(n pack.Need) func(p *pack.Pack) {
+	measured := func(n pack.BOMLine) func(p *pack.Pack) {
 		return func(p *pack.Pack) {
 			p.Costs.Cuts = []pack.Cut{{ID: "cloth", Stocks: []pack.CutStock{{WidthMm: 1520}}}}
 			p.Work.Cuts = []pack.CutNames{{Stocks: []string{"Roll"}}}
@@ -309,20 +309,20 @@ func damagedCosts() []damage {
 		{"item source", pack.Yard, func(p *pack.Pack) { item(p).At = -1 }, "source"},
 		{"material", pack.Yard, func(p *pack.Pack) { item(p).Materials[0].Index = 2 }, "material 2"},
 		{"material source", pack.Yard, func(p *pack.Pack) { item(p).Materials[0].At = 999 }, "source 999"},
-		{"two measures", pack.Yard, func(p *pack.Pack) { item(p).Materials[0].Circuit = &pack.CircuitNeed{Part: pack.Wire} }, "circuit 0"},
-		{"unknown cut", pack.Yard, measured(pack.Need{Cut: &pack.CutNeed{Cut: 1}}), "cut 1 of"},
-		{"unknown stock", pack.Yard, measured(pack.Need{Cut: &pack.CutNeed{Stock: -1}}), "stock of cut cloth -1"},
+		{"two measures", pack.Yard, func(p *pack.Pack) { item(p).Materials[0].Circuit = &pack.CircuitAmount{Part: pack.Wire} }, "circuit 0"},
+		{"unknown cut", pack.Yard, measured(pack.BOMLine{Cut: &pack.CutAmount{Cut: 1}}), "cut 1 of"},
+		{"unknown stock", pack.Yard, measured(pack.BOMLine{Cut: &pack.CutAmount{Stock: -1}}), "stock of cut cloth -1"},
 		{"cut and formula", pack.Yard, func(p *pack.Pack) {
-			measured(pack.Need{Cut: &pack.CutNeed{}})(p)
+			measured(pack.BOMLine{Cut: &pack.CutAmount{}})(p)
 			item(p).Materials[0].Amount = formula.Constant(1)
 		}, "measured in 2 ways"},
-		{"unknown circuit", pack.Yard, measured(pack.Need{Index: -1,
-			Circuit: &pack.CircuitNeed{Circuit: -1, Part: pack.Wire}}), "circuit -1"},
+		{"unknown circuit", pack.Yard, measured(pack.BOMLine{Index: -1,
+			Circuit: &pack.CircuitAmount{Circuit: -1, Part: pack.Wire}}), "circuit -1"},
 		{"unknown part of a circuit", pack.Yard, func(p *pack.Pack) {
 			p.Work.Runs = []pack.Run{{}}
 			p.Public.Circuits = []pack.Circuit{{ID: "pump", Title: "Pump", Function: "pump", Insulation: 105,
 				Amps: formula.Constant(1), Volts: formula.Constant(12), Length: formula.Constant(1)}}
-			measured(pack.Need{Index: -1, Circuit: &pack.CircuitNeed{Part: "bell"}})(p)
+			measured(pack.BOMLine{Index: -1, Circuit: &pack.CircuitAmount{Part: "bell"}})(p)
 		}, `the stock has nothing for the part "bell" of a circuit`},
 		{"unknown form", pack.Yard, func(p *pack.Pack) { *takeoff(p) = &pack.Takeoff{Form: "bucket"} },
 			"bucket"},

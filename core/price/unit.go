@@ -69,7 +69,7 @@ func Compile(p *pack.Pack, costing *cost.Costing) (*Pricing, error) {
 	return c, nil
 }
 
-func compileUnit(def *pack.Item) unit {
+func compileUnit(def *pack.BillOfMaterials) unit {
 	u := unit{margin: def.Margin, markup: def.Markup, at: def.At}
 	for _, t := range def.List {
 		c := term{amount: t.Amount, at: t.At}

@@ -35,7 +35,9 @@ const byList, byMargin, byMarkup, byLength = 0, 1, 2, 3
 
 // yard has one hull, one material and one shop: the base boat costs 4290, an option 100.
 func yard() *pack.Pack {
-	takes := func(quantity string) []pack.Need { return []pack.Need{{Index: 0, Amount: program(quantity), At: 1}} }
+	takes := func(quantity string) []pack.BOMLine {
+		return []pack.BOMLine{{Index: 0, Amount: program(quantity), At: 1}}
+	}
 	return &pack.Pack{
 		Format: pack.Format, Desk: pack.Yard, Public: pack.Public{Currency: "EUR", Rounding: money.HalfEven,
 			RegionField: -1,
@@ -59,8 +61,8 @@ func yard() *pack.Pack {
 		Costs: &pack.Costs{
 			PriceStep: money.MustParse("0.50"),
 			Materials: []pack.Material{{ID: "stuff", Title: "Materials", Unit: "each", Cost: money.MustParse("1")}},
-			Hulls:     []pack.Item{{Materials: takes("n4290"), Margin: method("0.20")}},
-			Options: []pack.Item{
+			Hulls:     []pack.BillOfMaterials{{Materials: takes("n4290"), Margin: method("0.20")}},
+			Options: []pack.BillOfMaterials{
 				byList:   {List: []pack.Term{listed("149.99", "")}, At: 4},
 				byMargin: {Materials: takes("n100"), Margin: method("0.30"), At: 4},
 				byMarkup: {Materials: takes("n100"), Markup: method("0.333"), At: 4},

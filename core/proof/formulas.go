@@ -46,7 +46,7 @@ func (p *prover) listed() (list []Formula) {
 		}
 	}
 	anything, takeoffs := math.Inf(-1), takeoff.New(p.pack)
-	item := func(owner Owner, i int, it *pack.Item) {
+	item := func(owner Owner, i int, it *pack.BillOfMaterials) {
 		for k := range it.Materials {
 			n := &it.Materials[k]
 			what := ""
@@ -80,7 +80,7 @@ func (p *prover) listed() (list []Formula) {
 			add(owner, i, "immersion", -1, x.Immersed, anything)
 		}
 	}
-	carries := func(owner Owner, i int, list []pack.Carry) {
+	carries := func(owner Owner, i int, list []pack.Contribution) {
 		for _, c := range list {
 			add(owner, i, p.pack.Figures[c.Figure].ID, -1, c.Amount, anything)
 		}

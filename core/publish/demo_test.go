@@ -76,7 +76,7 @@ func TestDemoBookHasNoOrphans(t *testing.T) {
 	packs, _ := demo()
 	p := packs[pack.Yard]
 	materials, operations := map[int]bool{}, map[int]bool{}
-	for _, list := range [][]pack.Item{p.Costs.Hulls, p.Costs.Options} {
+	for _, list := range [][]pack.BillOfMaterials{p.Costs.Hulls, p.Costs.Options} {
 		for _, item := range list {
 			for _, n := range item.Materials { // -1: of a circuit, whose size the boat decides
 				materials[n.Index] = true

@@ -109,7 +109,7 @@ func (t *tabulation) prices() (*pack.Prices, []book.Diagnostic) {
 }
 
 // reads is what the price of an item reads itself. A figure on the way is resolved by the caller.
-func (t *tabulation) reads(item *pack.Item) formula.Reads {
+func (t *tabulation) reads(item *pack.BillOfMaterials) formula.Reads {
 	var r formula.Reads
 	for _, l := range item.List {
 		r = r.With(l.Per.Reads())
@@ -174,7 +174,7 @@ func contains(list []int, x int) bool {
 }
 
 // table lists the price of an option, or of the base boat, on one hull.
-func (t *tabulation) table(item *pack.Item, hull, option int) pack.Table {
+func (t *tabulation) table(item *pack.BillOfMaterials, hull, option int) pack.Table {
 	reads := t.reads(item)
 	axes, needed := t.axes(t.figures.Resolve(reads), option), t.figures.Needed(reads)
 	// counted before anything is computed, since the product grows without bound
@@ -295,7 +295,7 @@ func without(t pack.Table, axis int) (pack.Table, bool) {
 }
 
 // tooLarge names the axes with their sizes, so that the owner sees which of them to let go of.
-func (t *tabulation) tooLarge(item *pack.Item, hull int, axes []pack.Axis) {
+func (t *tabulation) tooLarge(item *pack.BillOfMaterials, hull int, axes []pack.Axis) {
 	t.fail(item, fmt.Sprintf("the price on the %s reads %s: more than %d combinations", t.pack.Hulls[hull].Title,
 		t.describe(axes, nil), MaxRows),
 		"give a list price, or let its quantities and hours read fewer slots")
@@ -317,7 +317,7 @@ func (t *tabulation) guard(axes []pack.Axis, places []int) string {
 }
 
 // fail notes a diagnostic at the option or the hull whose price it is.
-func (t *tabulation) fail(item *pack.Item, message, advice string) {
+func (t *tabulation) fail(item *pack.BillOfMaterials, message, advice string) {
 	at := t.pack.Work.Sources[item.At]
 	t.diagnostics = append(t.diagnostics, book.Diagnostic{Position: book.Position{File: at.File, Line: at.Line,
 		Column: at.Column}, Message: message, Advice: advice})

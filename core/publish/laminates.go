@@ -144,7 +144,7 @@ func (c *compiler) buildIn(l *book.Laminate, out *pack.Laminate) bool {
 		for h := range c.pack.Hulls {
 			// a laminate that names hulls lies on these alone
 			if out.On(h) {
-				need := pack.Need{Index: c.ids["material"][n.material.Value], Amount: amount,
+				need := pack.BOMLine{Index: c.ids["material"][n.material.Value], Amount: amount,
 					At: c.place(l.AreaM2.At, text)}
 				c.pack.Work.Sources[need.At].Taker = c.taker(l.Operation, c.book.Hulls[h].Operations)
 				item := &c.pack.Costs.Hulls[h]

@@ -164,7 +164,7 @@ func (p *plausibility) option(h, o int, st *formula.State, base float64) {
 
 // carried reports what nothing can carry: masses below zero, and a bank that gives more than it holds.
 // A mass below zero is how owners try to say that something is left out; it would lift the boat by a wrong lever.
-func (p *plausibility) carried(who string, list []pack.Carry, written book.Pairs[book.Formula], st *formula.State) {
+func (p *plausibility) carried(who string, list []pack.Contribution, written book.Pairs[book.Formula], st *formula.State) {
 	for i, c := range list {
 		figure, v := &p.engine.Pack.Figures[c.Figure], c.Amount.Number()(st)
 		switch {
@@ -181,7 +181,7 @@ func (p *plausibility) carried(who string, list []pack.Carry, written book.Pairs
 
 // amount is what is carried of a figure, and where the book says so. A book may carry any totals; those that are looked
 // at here are the ones that the modules of floating and power read.
-func (p *plausibility) amount(figure figures.Given, list []pack.Carry, written book.Pairs[book.Formula],
+func (p *plausibility) amount(figure figures.Given, list []pack.Contribution, written book.Pairs[book.Formula],
 	st *formula.State) (v float64, at book.Position, given bool) {
 	for i, c := range list {
 		if p.engine.Pack.Figures[c.Figure].ID == string(figure) {

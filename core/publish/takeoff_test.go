@@ -19,7 +19,7 @@ func TestTakeoffsByDesk(t *testing.T) {
 	}
 	for _, desk := range []pack.Desk{pack.Yard, pack.Show} {
 		composed, cut, parts := 0, 0, map[pack.Part]int{}
-		for _, items := range [][]pack.Item{packs[desk].Costs.Hulls, packs[desk].Costs.Options} {
+		for _, items := range [][]pack.BillOfMaterials{packs[desk].Costs.Hulls, packs[desk].Costs.Options} {
 			for _, item := range items {
 				for _, n := range item.Materials {
 					switch {

@@ -41,7 +41,7 @@ func priceTraces(e *engine.Engine, a *engine.Answer, digits int) []PriceTrace {
 	return traces
 }
 
-func priceTrace(e *engine.Engine, a *engine.Answer, item *pack.Item, cause work.Cause, net, costs string) PriceTrace {
+func priceTrace(e *engine.Engine, a *engine.Answer, item *pack.BillOfMaterials, cause work.Cause, net, costs string) PriceTrace {
 	t := PriceTrace{For: causeID(e, cause), Count: cause.Count, Method: "list", Net: net, Cost: costs,
 		At: e.Pack.Where(item.At)}
 	for _, l := range item.List {

@@ -27,7 +27,7 @@ func Check(p *pack.Pack) error {
 			return fmt.Errorf("hull %s: %w", p.Hulls[h].ID, err)
 		}
 	}
-	for _, items := range [][]pack.Item{p.Costs.Hulls, p.Costs.Options} {
+	for _, items := range [][]pack.BillOfMaterials{p.Costs.Hulls, p.Costs.Options} {
 		for i := range items {
 			for j := range items[i].Materials {
 				if err := checkMeasured(p, &items[i].Materials[j]); err != nil {
@@ -55,7 +55,7 @@ func checkLaminate(l *pack.Laminate) error {
 }
 
 // checkMeasured judges a form, and whether the material is kept in its unit.
-func checkMeasured(p *pack.Pack, n *pack.Need) error {
+func checkMeasured(p *pack.Pack, n *pack.BOMLine) error {
 	t := p.Work.Sources[n.At].Takeoff
 	if t == nil {
 		return nil

@@ -53,7 +53,7 @@ func compileCuts(p *pack.Pack) (cuts []cut) {
 
 // stock is what a layout takes of its stock, offcuts included: m of a roll or m². Of the last sheet it is the part that
 // is cut off across; the rest of that sheet is whole and goes back to the shelf, or is charged as the rest of a pack.
-func (t *Takeoffs) stock(st *formula.State, n *pack.CutNeed) (float64, error) {
+func (t *Takeoffs) stock(st *formula.State, n *pack.CutAmount) (float64, error) {
 	l, err := t.Layout(st, n.Cut, n.Stock)
 	if err != nil {
 		return 0, fmt.Errorf("laying %s: %w", t.cuts[n.Cut].title, err)

@@ -32,7 +32,7 @@ func New(p *pack.Pack) *Takeoffs {
 type Amount func(st *formula.State) (index int, amount float64, err error)
 
 // Of is the amount of a need.
-func (t *Takeoffs) Of(n *pack.Need) Amount {
+func (t *Takeoffs) Of(n *pack.BOMLine) Amount {
 	index := n.Index
 	switch {
 	case n.Cut != nil:
@@ -48,7 +48,7 @@ func (t *Takeoffs) Of(n *pack.Need) Amount {
 }
 
 // Reads is what the amount of a need depends on.
-func Reads(p *pack.Pack, n *pack.Need) formula.Reads {
+func Reads(p *pack.Pack, n *pack.BOMLine) formula.Reads {
 	r := n.Amount.Reads()
 	if n.Cut != nil {
 		for _, piece := range p.Costs.Cuts[n.Cut.Cut].Pieces {
@@ -65,7 +65,7 @@ func Reads(p *pack.Pack, n *pack.Need) formula.Reads {
 // [wiring.Sizer.Sheet] counts them; fuses, holders and switches by the count of the circuit. Main circuits that nothing
 // kept is large enough for take nothing: their figures refuse the boat. So do circuits that no single conductor
 // carries: the loom says so, and such a boat is not built.
-func (t *Takeoffs) ofCircuit(st *formula.State, n *pack.CircuitNeed) (int, float64, error) {
+func (t *Takeoffs) ofCircuit(st *formula.State, n *pack.CircuitAmount) (int, float64, error) {
 	s, count, err := t.circuits.Sized(st, n.Circuit)
 	main := figures.ReadsCircuit(&t.pack.Circuits[n.Circuit])
 	switch {

@@ -54,15 +54,15 @@ func boat() *pack.Pack {
 
 func state(use ...float64) *formula.State { return &formula.State{Use: use} }
 
-func of(part pack.Part) *pack.Need {
-	return &pack.Need{Index: -1, Circuit: &pack.CircuitNeed{Part: part}}
+func of(part pack.Part) *pack.BOMLine {
+	return &pack.BOMLine{Index: -1, Circuit: &pack.CircuitAmount{Part: part}}
 }
 
 // What is cut from a roll and from sheets, offcuts included: two panes lie side by side, and what is left whole of the
 // last sheet is not taken.
 func ExampleTakeoffs_Of() {
 	t := takeoff.New(boat())
-	for _, n := range []pack.Need{{Cut: &pack.CutNeed{Metres: true}}, {Cut: &pack.CutNeed{Stock: 1}}} {
+	for _, n := range []pack.BOMLine{{Cut: &pack.CutAmount{Metres: true}}, {Cut: &pack.CutAmount{Stock: 1}}} {
 		_, amount, err := t.Of(&n)(state(5))
 		fmt.Printf("%.3f %v\n", amount, err)
 	}
@@ -159,7 +159,7 @@ func TestCutFaults(t *testing.T) {
 	takeoffs := takeoff.New(boat())
 	for count, want := range map[float64]string{0.5: "whole number", -1: "whole number", math.NaN(): "whole number",
 		1e9: "whole number"} {
-		n := pack.Need{Cut: &pack.CutNeed{}}
+		n := pack.BOMLine{Cut: &pack.CutAmount{}}
 		if _, _, err := takeoffs.Of(&n)(state(count)); err == nil ||
 			!strings.HasPrefix(err.Error(), "laying Panes: cuts.yaml:3:9: ") || !strings.Contains(err.Error(), want) {
 			t.Errorf("%v panes: %v", count, err)
@@ -192,14 +192,14 @@ func TestPropertyTakenOfSheets(t *testing.T) {
 // An amount reads what its pieces or its circuit read.
 func TestReads(t *testing.T) {
 	p := boat()
-	cut, wire := pack.Need{Cut: &pack.CutNeed{}}, of(pack.Wire)
+	cut, wire := pack.BOMLine{Cut: &pack.CutAmount{}}, of(pack.Wire)
 	if r := takeoff.Reads(p, &cut); !slices.Equal(r.Use, []int{0}) {
 		t.Errorf("the cut reads %v", r.Use)
 	}
 	if r := takeoff.Reads(p, wire); !slices.Equal(r.Use, []int{0, 1}) {
 		t.Errorf("the wire reads %v", r.Use)
 	}
-	if r := takeoff.Reads(p, &pack.Need{Amount: program("u1")}); !slices.Equal(r.Use, []int{1}) {
+	if r := takeoff.Reads(p, &pack.BOMLine{Amount: program("u1")}); !slices.Equal(r.Use, []int{1}) {
 		t.Errorf("the formula reads %v", r.Use)
 	}
 }

@@ -17,7 +17,7 @@ type step struct {
 // notAhead marks a hull on which a formula gives no hours: a boat of it gets the error.
 const notAhead measure.Hours = -1
 
-func (n *Network) compileStep(need *pack.Need) step {
+func (n *Network) compileStep(need *pack.BOMLine) step {
 	s := step{operation: need.Index, shop: n.Operations[need.Index].Shop, number: need.Amount.Number(), at: need.At}
 	value := n.pack.Value(need.Amount)
 	for hull := range n.pack.Hulls {
@@ -171,9 +171,9 @@ func (n *Network) addItem(st *formula.State, item, times int, byShop []measure.H
 
 // reads is what the hours of each option depend on, with how many there are of it; behind the options stands the base
 // boat, of whatever hull.
-func reads(hulls, options []pack.Item) []formula.Reads {
+func reads(hulls, options []pack.BillOfMaterials) []formula.Reads {
 	list := make([]formula.Reads, len(options)+1)
-	add := func(i int, item *pack.Item) {
+	add := func(i int, item *pack.BillOfMaterials) {
 		for j := range item.Operations {
 			list[i] = list[i].With(item.Operations[j].Amount.Reads())
 		}

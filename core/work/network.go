@@ -66,7 +66,7 @@ func Compile(p *pack.Pack) *Network {
 	return n
 }
 
-func (n *Network) compileItem(item *pack.Item) []step {
+func (n *Network) compileItem(item *pack.BillOfMaterials) []step {
 	list := make([]step, len(item.Operations))
 	for i := range item.Operations {
 		list[i] = n.compileStep(&item.Operations[i])

@@ -111,7 +111,7 @@ func anyNetwork(t *rapid.T) *pack.Pack {
 			}
 		}
 	}
-	takes := func() (list []pack.Need) {
+	takes := func() (list []pack.BOMLine) {
 		amounts := []string{"n0", "n1.25", "h0 n3 /", "u0 n2 *", "c0 n0.5 *", "c1 h0 * n7 /"}
 		for range rapid.IntRange(0, 4).Draw(t, "takes") {
 			list = append(list, hours(rapid.IntRange(0, count-1).Draw(t, "operation"),

@@ -15,19 +15,19 @@ const (
 	antifouling, lockers, cover           = 0, 1, 2
 )
 
-func hours(operation int, amount string, at int) pack.Need {
+func hours(operation int, amount string, at int) pack.BOMLine {
 	p, err := formula.Parse(amount)
 	if err != nil {
 		panic(err)
 	}
-	return pack.Need{Index: operation, Amount: p, At: at}
+	return pack.BOMLine{Index: operation, Amount: p, At: at}
 }
 
 // yard builds two hulls: laminated, tried afloat. Bottoms are painted, lockers fitted and covers sewn for those who
 // choose them. Hull field 0 is the length, use field 0 the length of a locker. In the book the trial stands before the
 // operations that it comes after.
 func yard() *pack.Pack {
-	item := func(list ...pack.Need) pack.Item { return pack.Item{Operations: list} }
+	item := func(list ...pack.BOMLine) pack.BillOfMaterials { return pack.BillOfMaterials{Operations: list} }
 	base := item(hours(laminate, "h0 n16 *", 1), hours(trial, "n4", 2))
 	p := &pack.Pack{Public: pack.Public{
 		HullFields: []pack.Field{{ID: "length_m"}},
@@ -45,8 +45,8 @@ func yard() *pack.Pack {
 				{ID: "trial", Title: "Try the boat afloat", Shop: afloat},
 				{ID: "sew", Title: "Sew the cover", Shop: joinery},
 			},
-			Hulls: []pack.Item{base, base},
-			Options: []pack.Item{
+			Hulls: []pack.BillOfMaterials{base, base},
+			Options: []pack.BillOfMaterials{
 				item(hours(paint, "h0 n0.75 *", 3)),
 				item(hours(fitOut, "n1 u0 /", 4), hours(paint, "n0.25", 5)),
 				item(hours(sewer, "n9 h0 n5 - /", 6)), // no number on the hull of 5 m

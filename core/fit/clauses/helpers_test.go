@@ -61,9 +61,9 @@ func anyPuzzle(t testing.TB, r *rand.Rand) *puzzle {
 		}
 		for j := range 2 + r.IntN(2) {
 			o := pack.Option{ID: fmt.Sprintf("%c%d", 'a'+i, j), Title: "Option", Slot: i, Most: 1,
-				Carries: []pack.Carry{{Figure: 0, Amount: program(fmt.Sprint("n", r.IntN(30)))}}}
+				Carries: []pack.Contribution{{Figure: 0, Amount: program(fmt.Sprint("n", r.IntN(30)))}}}
 			if i == 0 {
-				o.Carries = append(o.Carries, pack.Carry{Figure: 2, Amount: program(fmt.Sprint("n", r.IntN(130)))})
+				o.Carries = append(o.Carries, pack.Contribution{Figure: 2, Amount: program(fmt.Sprint("n", r.IntN(130)))})
 			}
 			if s.Multiple {
 				o.Most += r.IntN(3)
