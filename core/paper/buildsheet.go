@@ -64,7 +64,8 @@ func (b *build) build() *doc.Doc {
 	blocks = append(blocks, b.boatPapers(y)...)
 	blocks = append(blocks, b.caution(), doc.Footer{b.Say("paper.colophon-yard",
 		msg.Text("colophon", b.colophon(y.Edition, y.Spec)))})
-	return &doc.Doc{Title: name + ": " + y.Hull, Foot: b.foot(name, y.Hull), Dense: true, Blocks: blocks, Data: b.data()}
+	return &doc.Doc{Title: name + ": " + y.Hull, Foot: b.foot(name, y.Hull), Dense: true, Blocks: blocks,
+		Data: b.data()}
 }
 
 // shops are the hours of each shop: of the base boat, its options, both, the standard build, and beyond that.
@@ -138,8 +139,8 @@ func (b *build) purchases() doc.Section {
 			if p.Stock {
 				from = b.Say("paper.store")
 			}
-			return row(p.Title, doc.Decimal(used), doc.Text(doc.Unit(b.Language, symbol)), doc.Text(b.packs(p)), doc.Text(from),
-				doc.Text(p.Supplier), doc.Some(float64(p.LeadDays)))
+			return row(p.Title, doc.Decimal(used), doc.Text(doc.Unit(b.Language, symbol)), doc.Text(b.packs(p)),
+				doc.Text(from), doc.Text(p.Supplier), doc.Some(float64(p.LeadDays)))
 		})})
 }
 

@@ -81,8 +81,9 @@ func (s *Source) articles(l *sheet.LoomPart) doc.Table {
 			rows = append(rows, row(s.Text(a.Article), doc.Count(a.Count)))
 		}
 	}
-	return doc.Table{Columns: columns(s.Say("paper.article"), s.Say("paper.quantity")), Groups: []doc.Group{{Rows: rows}},
-		Foot: []doc.Row{row(s.Say("paper.copper"), doc.Quantity(l.Copper, 2, "kg"))}}
+	return doc.Table{Columns: columns(s.Say("paper.article"), s.Say("paper.quantity")),
+		Groups: []doc.Group{{Rows: rows}},
+		Foot:   []doc.Row{row(s.Say("paper.copper"), doc.Quantity(l.Copper, 2, "kg"))}}
 }
 
 // roll names a size and colour with the cable of the yard that it is cut from.

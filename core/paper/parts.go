@@ -45,8 +45,8 @@ func (s *Source) parts(p *sheet.ShopParts) []partList {
 			doc.Number(t.LengthM, 2), doc.Exact(t.Count), doc.Number(t.NetDm3, 2), doc.Used(t.Used, t.Taken.Unit),
 			doc.Number(t.BoardFeet, 1)}, t.NetDm3, "dm3"})
 	}
-	tube := partList{kind: "tube", title: s.Say("paper.tube"), columns: []doc.Column{{}, unit(s.Say("paper.hoops"), ""),
-		unit(s.Say("paper.of-one"), "m"), unit(s.Say("paper.straight"), "m"), unit(s.Say("paper.total"), "m"),
+	tube := partList{kind: "tube", title: s.Say("paper.tube"), columns: []doc.Column{{},
+		unit(s.Say("paper.hoops"), ""), unit(s.Say("paper.of-one"), "m"), unit(s.Say("paper.straight"), "m"), unit(s.Say("paper.total"), "m"),
 		unit(s.Say("paper.bends"), ""), waste}}
 	for _, t := range p.Tube {
 		tube.rows = append(tube.rows, partRow{t.Material, t.For, []doc.Cell{doc.Exact(t.Hoops), doc.Number(t.HoopM, 2),

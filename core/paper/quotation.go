@@ -98,11 +98,12 @@ const priceStyle = "price "
 
 func (o *offer) price() doc.Section {
 	p := &o.q.Price
-	t := doc.Table{Style: priceStyle + "short", Columns: columns(o.Say("paper.item"), p.Currency.Code), Groups: o.lines(),
-		Foot: o.totals()}
+	t := doc.Table{Style: priceStyle + "short", Columns: columns(o.Say("paper.item"), p.Currency.Code),
+		Groups: o.lines(), Foot: o.totals()}
 	if len(p.Lines)+len(p.Discounts) > shortTable {
 		t.Style = priceStyle + "long"
-		t.Columns = append(t.Columns, doc.Column{Title: o.Say("paper.carried"), Style: "carried", Right: true, Aside: true})
+		t.Columns = append(t.Columns, doc.Column{Title: o.Say("paper.carried"), Style: "carried", Right: true,
+			Aside: true})
 	} else {
 		for _, g := range t.Groups {
 			for i := range g.Rows {

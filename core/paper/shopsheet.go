@@ -41,7 +41,8 @@ func (s *Source) shopSheet(shop *sheet.Shop) *doc.Doc {
 	blocks = append(blocks, s.laminates(shop.Laminates), s.cuts(shop.Cuts))
 	blocks = append(blocks, s.loomSections(shop.Loom, shop.Circuits)...)
 	blocks = append(blocks, drawings(shop.Pictures), s.caution(), doc.Footer{s.colophon(shop.Edition, shop.Spec)})
-	return &doc.Doc{Title: shop.Shop + ": " + shop.Hull, Foot: s.foot(shop.Shop, shop.Hull), Dense: true, Blocks: blocks}
+	return &doc.Doc{Title: shop.Shop + ": " + shop.Hull, Foot: s.foot(shop.Shop, shop.Hull), Dense: true,
+		Blocks: blocks}
 }
 
 // operations stand as they are done, each with what it is for.
@@ -60,8 +61,10 @@ func (s *Source) operations(shop *sheet.Shop) doc.Section {
 func (s *Source) materials(list []sheet.ShopMaterials) doc.Section {
 	t := doc.Table{Columns: columns(s.Say("paper.material"), s.Say("paper.used"))}
 	for _, m := range list {
-		g := doc.Rows(m.Parts, func(p sheet.ShopMaterial) doc.Row { return row(s.material(p), doc.Used(p.Used, p.Unit)) })[0]
-		g.Title, g.Sub = m.Operation, m.For
+		g := doc.Group{Title: m.Operation, Sub: m.For}
+		for _, p := range m.Parts {
+			g.Rows = append(g.Rows, row(s.material(p), doc.Used(p.Used, p.Unit)))
+		}
 		t.Groups = append(t.Groups, g)
 	}
 	return titled(s.Say("paper.materials"), "", t)

@@ -6,16 +6,17 @@ import (
 	"ribband/core/engine"
 	"ribband/core/fit"
 	"ribband/core/measure"
+	"ribband/core/msg"
 )
 
 // Conditions are what a quote says beyond its price and specification: the hull's dimensions, what the standard build
 // contains, and how the boat is sold.
 type Conditions struct {
-	Dimensions []engine.Value `json:"dimensions,omitempty"`
+	Dimensions []engine.Value `json:"dimensions,omitempty"`     // of the hull, each in a unit of its own
 	Includes   []string       `json:"every_boat_has,omitempty"` // of this hull, before any option
-	Standard   []SectionPart  `json:"standard_build,omitempty"`
-	Delivery   []string       `json:"delivery,omitempty"`
-	Exclusions []string       `json:"exclusions,omitempty"`
+	Standard   []SectionPart  `json:"standard_build,omitempty"` // what the first line of the price stands for
+	Delivery   []string       `json:"delivery,omitempty"`       // how and from where the boat is handed over
+	Exclusions []string       `json:"exclusions,omitempty"`     // what the price does not cover
 	Warranty   []string       `json:"warranty,omitempty"`
 	Acceptance string         `json:"acceptance,omitempty"` // stands above the signature
 }
@@ -53,17 +54,13 @@ func quotedFigures(e *engine.Engine, b *fit.Build, units measure.System) []engin
 			quoted[f.ID] = true
 		}
 	}
-	return slices.DeleteFunc(list, func(v engine.Value) bool { return len(quoted) > 0 && !quoted[v.ID] || v.Nothing() })
+	return slices.DeleteFunc(list, func(v engine.Value) bool {
+		return len(quoted) > 0 && !quoted[v.ID] || v.Nothing()
+	})
 }
 
 // asked leaves out of a use what nobody asked for, such as a range of 0.
 func asked(list []engine.Value) []engine.Value { return slices.DeleteFunc(list, engine.Value.Nothing) }
-
-// Titles of the lines of a price that belong to no section of the book.
-const (
-	boatSection  = "Boat"
-	extraSection = "Extra items"
-)
 
 // sectionOf is the title of the section that a line belongs to.
 func sectionOf(e *engine.Engine, key string) string {
@@ -72,9 +69,9 @@ func sectionOf(e *engine.Engine, key string) string {
 	}
 	switch key {
 	case engine.BoatKey, "fixed", "base":
-		return boatSection
+		return msg.English.Say("quote.boat")
 	}
-	return extraSection
+	return msg.English.Say("quote.extra-items")
 }
 
 func (c *comparison) conditions(was, now *Conditions) {

@@ -12,7 +12,7 @@ import (
 // Party is somebody with an address.
 type Party struct {
 	Name    string   `json:"name"`
-	Address []string `json:"address,omitempty"`
+	Address []string `json:"address,omitempty"` // line by line, as on an envelope
 	Email   string   `json:"email,omitempty"`
 	Phone   string   `json:"phone,omitempty"`
 }
@@ -21,13 +21,13 @@ type Party struct {
 // follows from the date and the book. Approval names who allowed what a salesperson may not give; it is the yard's, as
 // what follows Remarks is.
 type Details struct {
-	Number     string `json:"number"`
-	Date       string `json:"date"`
+	Number     string `json:"number"` // of the yard's own counting; "" makes no quotation of it
+	Date       string `json:"date"`   // on which it is issued, as 2027-03-31
 	ValidUntil string `json:"valid_until"`
 	Customer   Party  `json:"customer"`
-	Seller     string `json:"seller,omitempty"`
-	Approval   string `json:"approval,omitempty"`
-	Remarks    string `json:"remarks,omitempty"`
+	Seller     string `json:"seller,omitempty"`   // who answers for it
+	Approval   string `json:"approval,omitempty"` // who allowed more than a salesperson may give
+	Remarks    string `json:"remarks,omitempty"`  // to customer and yard, as they were typed
 	// Serial and Built are of the hull number: the yard's running number, five characters, and the month of building as
 	// 2027-03.
 	Serial string `json:"hull_serial,omitempty"`
@@ -98,11 +98,13 @@ func (d *Details) check() error {
 		return fmt.Errorf("valid_until: %s is before the date, %s; correct one of them", d.ValidUntil, d.Date)
 	}
 	if !(d.ListTestKg >= 0 && d.ListTestKg <= maxListTestKg) || d.ListedPersons < 0 || d.ListedPersons > maxPersons {
-		return fmt.Errorf("list_test_kg is %v and listed_persons %d: give kilograms up to %d and a number of persons, or nothing", d.ListTestKg, d.ListedPersons, maxListTestKg)
+		return fmt.Errorf("list_test_kg is %v and listed_persons %d: give kilograms up to %d and a number of persons, "+
+			"or nothing", d.ListTestKg, d.ListedPersons, maxListTestKg)
 	}
 	return nil
 }
 
+// Beyond what any launch bears or carries, so that a slip of the keyboard is seen.
 const (
 	maxListTestKg = 10_000
 	maxPersons    = 1000

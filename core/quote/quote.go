@@ -34,18 +34,19 @@ const Kind = "quote of a launch"
 // currency's digits. There is no cost, hour or margin in it but what the spec's own extra items and trade-in say, and
 // who approved it; [Quote.ForCustomer] leaves these out.
 type Quote struct {
-	Format int    `json:"format"`
-	Kind   string `json:"kind"`
+	Format int    `json:"format"` // [Format]: readers of another version refuse the file
+	Kind   string `json:"kind"`   // [Kind]
 	Details
-	Yard    pack.YardInfo `json:"yard"`
-	Edition pack.Edition  `json:"edition"`
-	Spec    spec.Spec     `json:"spec"`
-	// of the spec that a customer may have, so that it gives away nothing of the rest
+	Yard    pack.YardInfo `json:"yard"`    // who sells
+	Edition pack.Edition  `json:"edition"` // of the price book that was answered from
+	Spec    spec.Spec     `json:"spec"`    // what was wished, from which an answer can be made again
+	// SpecDigest is that of the spec that a customer may have, so that it gives away nothing of the rest. SHA-256 in
+	// hexadecimal.
 	SpecDigest string          `json:"spec_digest"`
-	Hull       string          `json:"hull"`
-	Use        []engine.Value  `json:"use"`
+	Hull       string          `json:"hull"` // its title
+	Use        []engine.Value  `json:"use"`  // what the boat is meant for; figures follow from it
 	Contents   []SectionPart   `json:"specification"`
-	Figures    []engine.Value  `json:"figures"`
+	Figures    []engine.Value  `json:"figures"`         // those that the book marks as quoted
 	Solar      *look.SolarPart `json:"solar,omitempty"` // of a boat with panels
 	Price      PricePart       `json:"price"`
 	Clashes    []string        `json:"clashes,omitempty"` // of a draft
@@ -62,7 +63,7 @@ type Quote struct {
 // SectionPart is a section of the specification with its slots that hold something.
 type SectionPart struct {
 	Title string     `json:"title"`
-	Slots []SlotPart `json:"slots"`
+	Slots []SlotPart `json:"slots"` // in the order of the book
 }
 
 // SlotPart is what a slot holds. Standard says that it is as in the standard build.
@@ -77,18 +78,18 @@ type SlotPart struct {
 type OptionPart struct {
 	ID    string `json:"id"`
 	Title string `json:"title"`
-	Note  string `json:"note,omitempty"`
-	Count int    `json:"count"`
+	Note  string `json:"note,omitempty"` // of the book, for a buyer
+	Count int    `json:"count"`          // pieces, at least one
 }
 
 // PricePart is the price as the customer sees it. Every amount is in Currency and rounded to its minor unit, and is
 // exact decimal text in the file. Lines and totals have tax where TaxMode is inclusive.
 type PricePart struct {
-	Currency  money.Currency `json:"currency,omitzero"` // its code of ISO 4217
-	Region    string         `json:"region,omitempty"`
-	RegionID  string         `json:"region_id,omitempty"`
-	TaxName   string         `json:"tax_name,omitempty"`
-	TaxRate   money.Rate     `json:"tax_rate,omitzero"` // a share of the net price: 0.19 is 19 %
+	Currency  money.Currency `json:"currency,omitzero"`   // its code of ISO 4217
+	Region    string         `json:"region,omitempty"`    // where the boat goes: its title
+	RegionID  string         `json:"region_id,omitempty"` // begins with the code of a country
+	TaxName   string         `json:"tax_name,omitempty"`  // such as VAT
+	TaxRate   money.Rate     `json:"tax_rate,omitzero"`   // a share of the net price: 0.19 is 19 %
 	TaxMode   pack.TaxMode   `json:"tax_mode,omitempty"`
 	Condition string         `json:"condition,omitempty"` // under which the region is taxed so
 	Lines     []LinePart     `json:"lines"`
@@ -166,7 +167,8 @@ func Freeze(e *engine.Engine, a *engine.Answer, d Details) (*Quote, error) {
 		d.ValidUntil = day.AddDate(0, 0, e.Pack.ValidityDays).Format(time.DateOnly)
 	}
 	if until, err := time.Parse(time.DateOnly, d.ValidUntil); err != nil || until.Before(day) {
-		return nil, fmt.Errorf("freezing a quote: valid until %.40q is no date, or before the quote's own; write it as 2027-04-30", d.ValidUntil)
+		return nil, fmt.Errorf("freezing a quote: valid until %.40q is no date, or before the quote's own; "+
+			"write it as 2027-04-30", d.ValidUntil)
 	}
 	if err := d.check(); err != nil {
 		return nil, fmt.Errorf("freezing a quote: %w", err)

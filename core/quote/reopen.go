@@ -9,14 +9,15 @@ import (
 
 	"ribband/core/engine"
 	"ribband/core/money"
+	"ribband/core/msg"
 	"ribband/core/pack"
 )
 
 // Difference is one thing that a quote says and a fresh answer to its spec does not.
 type Difference struct {
-	Place string `json:"place"`
-	Was   string `json:"was"`
-	Now   string `json:"now"`
+	Place string `json:"place"` // where it stands, from the top: price.total
+	Was   string `json:"was"`   // in the quote; "" where it was not there
+	Now   string `json:"now"`   // in the fresh answer; "" where it is no more
 }
 
 // Reopen answers the spec of a quote anew and freezes it with the same details. Against the edition that the quote was
@@ -34,7 +35,8 @@ func Reopen(e *engine.Engine, q *Quote) (fresh *Quote, a *engine.Answer, differe
 		fresh.Digest = fresh.sum()
 	}
 	for _, n := range a.Notes {
-		differences = append(differences, Difference{n.Place, "in the quote", n.Message + "; " + n.Advice})
+		differences = append(differences, Difference{n.Place, msg.English.Say("quote.in-the-quote"),
+			n.Message + "; " + n.Advice})
 	}
 	return fresh, a, append(append(differences, q.damage()...), Compare(q, fresh)...), nil
 }
@@ -42,11 +44,11 @@ func Reopen(e *engine.Engine, q *Quote) (fresh *Quote, a *engine.Answer, differe
 // damage says where the file of a quote is not as it was written, whatever the edition.
 func (q *Quote) damage() (list []Difference) {
 	if want := q.sum(); q.Number != "" && q.Digest != want {
-		list = append(list, Difference{"digest of the file, which was changed after it was issued", q.Digest, want})
+		list = append(list, Difference{msg.English.Say("quote.digest"), q.Digest, want})
 	}
 	if q.text != nil {
 		if place, was, now, differ := firstLine(q.text, q.Encode()); differ {
-			list = append(list, Difference{"the text of the file, " + place, was, now})
+			list = append(list, Difference{msg.English.Say("quote.text", msg.Text("line", place)), was, now})
 		}
 	}
 	return list
@@ -68,7 +70,7 @@ func firstLine(was, now []byte) (place, a, b string, differ bool) {
 		}
 		return fmt.Sprintf("%.120q", list[i])
 	}
-	return fmt.Sprintf("line %d", i+1), line(old), line(fresh), true
+	return msg.English.Say("quote.line", msg.Count("n", i+1)), line(old), line(fresh), true
 }
 
 // Compare lists every difference between two quotes in the order of the paper.
@@ -185,7 +187,7 @@ func (c *comparison) price(was, now PricePart) {
 	for _, t := range []struct {
 		name     string
 		was, now money.Amount
-	}{{"goods", was.Goods, now.Goods}, {"net", was.Net, now.Net}, {"tax amount", was.Tax, now.Tax},
+	}{{"goods", was.Goods, now.Goods}, {"net", was.Net, now.Net}, {"tax_amount", was.Tax, now.Tax},
 		{"total", was.Total, now.Total}, {"payable", was.Payable, now.Payable}} {
 		c.text("price."+t.name, digits(t.was, was.Currency), digits(t.now, now.Currency))
 	}
@@ -219,7 +221,7 @@ func contents(sections []SectionPart) (out []entry) {
 				}
 			}
 			if s.Standard {
-				text += " As in the standard build."
+				text += " " + msg.English.Say("quote.as-standard")
 			}
 			out = append(out, entry{s.ID, text})
 		}
@@ -256,7 +258,8 @@ func stageEntries(p *PricePart) (out []entry) {
 	for _, s := range p.Stages {
 		text := s.Share.Percent() + " " + digits(s.Amount, p.Currency)
 		if !s.TradeIn.IsZero() {
-			text += " after a trade-in of " + digits(s.TradeIn, p.Currency)
+			text = msg.English.Say("quote.after-trade-in", msg.Text("stage", text),
+				msg.Text("amount", digits(s.TradeIn, p.Currency)))
 		}
 		out = append(out, entry{s.Title, text})
 	}

@@ -110,7 +110,11 @@ func term(of *doc.Terms, t *doc.Term) g.Node {
 	if of.Apart {
 		values = g.Map(t.Values, func(v string) g.Node { return tag.Div(g.Text(v)) })
 	}
-	return g.Group{tag.Dt(g.Text(t.Name), g.If(t.Marked, tag.Span(tag.Class("changed"), tag.Title(of.Mark), g.Text(mark)))), tag.Dd(values)}
+	name := g.Group{g.Text(t.Name)}
+	if t.Marked {
+		name = append(name, tag.Span(tag.Class("changed"), tag.Title(of.Mark), g.Text(mark)))
+	}
+	return g.Group{tag.Dt(name), tag.Dd(values)}
 }
 
 // mark stands behind a name that differs from what is usual.
@@ -124,7 +128,8 @@ func drawing(d doc.Drawing) g.Node {
 	if d.Small {
 		style += " small"
 	}
-	return tag.Section(tag.Class(style), tag.ID("picture-"+d.ID), tag.H2(g.Text(d.Title)), g.Raw(d.SVG)) // escaped by core/drawing
+	picture := g.Raw(d.SVG) // escaped by core/drawing
+	return tag.Section(tag.Class(style), tag.ID("picture-"+d.ID), tag.H2(g.Text(d.Title)), picture)
 }
 
 func (h html) table(t *doc.Table) g.Node {
@@ -151,8 +156,8 @@ func (h html) table(t *doc.Table) g.Node {
 			g.If(r.Detail != "", tag.Span(tag.Class("detail"), g.Text(r.Detail)))), g.Group(cells))
 	}
 	title := func(style, title string) g.Node {
-		return g.If(title != "", tag.Tr(tag.Class(style), tag.Th(g.Attr("scope", "rowgroup"), tag.ColSpan(strconv.Itoa(len(t.Columns))),
-			g.Text(title))))
+		return g.If(title != "", tag.Tr(tag.Class(style), tag.Th(g.Attr("scope", "rowgroup"),
+			tag.ColSpan(strconv.Itoa(len(t.Columns))), g.Text(title))))
 	}
 	return tag.Table(class(t.Style), tag.THead(tag.Tr(head...)),
 		g.Map(t.Groups, func(s doc.Group) g.Node {

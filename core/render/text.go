@@ -279,7 +279,7 @@ func (t *text) row(g *grid, indent, label string, cells []string) {
 		deepest = max(deepest, len(broken[i]))
 	}
 	labels := wrap(label, max(g.labels, least)-len(indent))
-	if over := g.labels < least || len(labels) > 0 && len(indent)+utf8.RuneCountInString(labels[len(labels)-1]) > g.labels; over {
+	if last := labels[len(labels)-1]; g.labels < least || len(indent)+utf8.RuneCountInString(last) > g.labels {
 		if label != "" {
 			t.indented(indent, label)
 		}
