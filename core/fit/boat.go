@@ -16,7 +16,7 @@ type boat struct {
 	open           []bool      // by slot
 	broken         bitset      // by rule
 	dirty          bitset      // conditions to judge: of the slots, then the rules
-	awake          bitset      // conditions that may be broken: a rule of whose guard nothing is in the boat sleeps
+	awake          bitset      // rules worth checking: dormant while no option of the guard is aboard
 	unfilled       bitset      // slots whose content is to be looked at
 	faulty         bitset      // slots with a fault of their own
 	deviations     []deviation // of the slots that are not fixed
@@ -25,11 +25,11 @@ type boat struct {
 	followed       bool
 }
 
-// deviation is a slot that does not hold what it would by itself, or what is chosen: another option of it (-1:
-// nothing), or in a slot of multiple so many of one.
+// deviation is a slot whose content differs from its default, or from what is chosen: another option (-1: nothing), or
+// in a slot of multiple another count of one option.
 type deviation struct{ slot, option, count int }
 
-// newBoat fills the slots of a hull as the choices have it, the soft ones as they are by themselves.
+// newBoat fills the slots of a hull as the choices have it, the soft ones with their default.
 func (f *Fit) newBoat(q Question) *boat {
 	b := f.blank(q)
 	b.settle()
@@ -70,7 +70,7 @@ func (b *boat) clone() *boat {
 	return &c
 }
 
-// with is the boat of other choices, the soft slots again as they are by themselves.
+// with is the boat of other choices, the soft slots at their default again.
 func (b *boat) with(c Choices) *boat {
 	n := b.clone()
 	for i := range b.fit.slots {
@@ -147,7 +147,7 @@ func (b *boat) changed(figure int) {
 	b.markTerms()
 }
 
-// wake looks which rules sleep. One that falls asleep or wakes is marked by what it reads itself.
+// wake brings up to date which rules are dormant. What a rule reads itself marks it as dirty, so that this need not.
 func (b *boat) wake(rules []int) {
 	for _, r := range rules {
 		if b.fit.rules[r].guard.Asleep(b.live.State) {

@@ -331,7 +331,7 @@ func keyOf(list []deviation, d deviation) string {
 }
 
 // alternatives are the other contents of a soft slot that may resolve a clash. A slot, or one option of a slot of
-// several, deviates once.
+// multiple, deviates once.
 func (f *Fit) alternatives(b *boat, x fault, deps dependencies, slot int) (list []deviation) {
 	def, st := &f.pack.Slots[slot], b.live.State
 	if x == (fault{Closed, slot}) { // it is settled, and may be set aside

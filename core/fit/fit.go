@@ -3,9 +3,12 @@
 //
 // A slot is settled when a person has chosen in it, be it nothing; every other slot is soft and holds the standard
 // build, or what else goes with the settled slots. [Fit.Complete] finds the boat with the fewest deviations from the
-// standard build; its [Status] says whether that is proved, and where there is no such boat, whether that is. It is
-// deterministic, and bounded by a number of tries. Rules over options and rules over figures are treated alike: both
-// are judged anew when something that they read has changed, and only then.
+// standard build; its [Status] says whether that is proved, and where there is no such boat, whether that is. Two
+// strategies stand behind it: a best-first search over what clashes, which is quick and judges the hundreds of verdicts
+// of a page, and the solver of package clauses, which proves most of what that leaves unknown ([Fit.CompleteDeep]).
+// Both branch and learn by what package why finds. Effort is counted and never timed, so that a result is the same on
+// every machine. Rules over options and rules over figures are treated alike: both are judged anew when something that
+// they read has changed, and only then.
 package fit
 
 import (

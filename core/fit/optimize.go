@@ -11,8 +11,8 @@ import (
 type Prices interface {
 	// Net is the price of a boat.
 	Net(st *formula.State) (int64, error)
-	// Least is the least that one of an option costs, or the base boat (option -1), on all boats that hold what a boat
-	// does but in the free slots.
+	// Least is a lower bound of the unit price of an option, or of the base boat (option -1), over all boats that agree
+	// with st outside the free slots.
 	Least(option int, st *formula.State, free []bool) int64
 }
 
@@ -134,16 +134,11 @@ func (opt *Optimizer) Again(t Task) *Optimizer {
 // begin opens a branch for each hull, in which nothing is decided.
 func (opt *Optimizer) begin() {
 	for _, w := range opt.task.Wishes {
-		opt.wishes = append(opt.wishes, opt.fit.wish(w))
+		opt.wishes = append(opt.wishes, opt.fit.newCondition(w))
 	}
 	for _, g := range opt.spaces {
 		opt.push(&branch{space: g, content: make([]int16, len(g.slots)), decided: make([]bool, len(g.slots))})
 	}
-}
-
-func (f *Fit) wish(need formula.Program) *condition {
-	c := f.newCondition(need)
-	return &c
 }
 
 func (opt *Optimizer) push(b *branch) {
@@ -203,7 +198,7 @@ func (opt *Optimizer) take(b *Found) {
 		opt.done = true
 		return
 	}
-	opt.aim = opt.fit.wish(aim.beyond(b.State.Figures[aim.Figure]))
+	opt.aim = opt.fit.newCondition(aim.beyond(b.State.Figures[aim.Figure]))
 }
 
 // beyond is the condition that a figure is better by a step.

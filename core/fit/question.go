@@ -20,7 +20,7 @@ type Question struct {
 // questions.
 type Terms struct {
 	off  int // -1 for none
-	more condition
+	more *condition
 }
 
 // Reversed are the terms by which a boat keeps all rules but one, and breaks that.
@@ -60,8 +60,8 @@ type condition struct {
 	holds formula.TruthFunc
 }
 
-func (f *Fit) newCondition(need formula.Program) condition {
-	c := condition{f.newRule(formula.Program{}, need, need.Reads()), need.Truth()}
+func (f *Fit) newCondition(need formula.Program) *condition {
+	c := &condition{f.newRule(formula.Program{}, need, need.Reads()), need.Truth()}
 	f.explainRule(&c.rule)
 	c.Condition = why.NewCondition(f.figures, formula.Program{}, need)
 	return c

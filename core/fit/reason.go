@@ -19,7 +19,8 @@ type Reason struct {
 }
 
 // Reason finds why choices cannot be had; wanted is the slot that was asked for, which stays among them whatever else
-// goes; -1 for none. Nil means that there is a boat with them, or that neither strategy found one and nothing is proved.
+// goes; -1 for none. Nil means that there is a boat with them, or that neither strategy found one and nothing is
+// proved.
 //
 // It asks for a boat without one choice after the other: what there is none without either was not the reason. Then the
 // same for the rules that clashed on the way. Each question goes to the search first and to the solver where that gives

@@ -30,7 +30,7 @@ func (opt *Optimizer) newSpace(hull int) *space {
 			g.slots, g.loose[s] = append(g.slots, s), true
 		}
 	}
-	g.spread(root.live.State, st)
+	g.closeOver(root.live.State, st)
 	for _, s := range g.slots {
 		g.contents = append(g.contents, g.contentsOf(s, st))
 	}
@@ -100,10 +100,10 @@ func (g *space) contentsOf(slot int, st *formula.State) (list []int) {
 	return list
 }
 
-// spread finds which slots follow the tried ones: those that a narrow rule reads beside a tried slot, or one that
-// follows, where it may break, and those that such slots open or close. Whatever the tried slots and those that follow
-// may hold is looked at, the others as they are by themselves and as they are in the standard build for the use.
-func (g *space) spread(states ...*formula.State) {
+// closeOver marks the slots that follow: those that share a violable narrow rule with a tried slot or with one that
+// follows, transitively, and those that such slots open or close. Whatever the tried slots and those that follow may
+// hold is looked at, the others with their default and with what they hold in the standard build for the use.
+func (g *space) closeOver(states ...*formula.State) {
 	f := g.optimizer.fit
 	var reads formula.Reads
 	g.optimizer.narrow.each(func(r int) { reads = reads.With(f.rules[r].reads) })

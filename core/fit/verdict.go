@@ -87,7 +87,7 @@ func (f *Fit) Verdicts(b *Build) (options []Verdict, empty []*Verdict) {
 }
 
 // With is the choices of a boat with so many of an option: in its stead in a slot of one, beside the others in a slot
-// of several.
+// of multiple.
 func (f *Fit) With(b *Build, option, count int) Choices {
 	c := b.Choices.Clone()
 	slot := f.pack.Options[option].Slot

@@ -18,7 +18,7 @@ const (
 	fails
 )
 
-// Bounds of the effort for one formula: how often the boats are divided, and in how many ways by a slot of several.
+// Bounds of the effort for one formula: how often the boats are divided, and in how many ways by a slot of multiple.
 const (
 	mostParts = 600
 	mostWays  = 64

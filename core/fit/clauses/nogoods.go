@@ -110,8 +110,8 @@ func (q *query) noGoods(st *formula.State, m sat.Model) (clauses [][]sat.Lit) {
 	return clauses
 }
 
-// because are literals of which one holds in each boat that differs in one of the few slots that make a condition what
-// it is, whatever the others hold.
+// because is a clause without its selector: any boat in which the condition is otherwise changes one of these slots,
+// which are few, since they decide it whatever the others hold.
 func (q *query) because(x *lazyCondition, st *formula.State, met bool) []sat.Lit {
 	slots := make([]int, len(x.reads))
 	for i, r := range x.reads {
