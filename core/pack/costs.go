@@ -25,6 +25,9 @@ type Costs struct {
 	Kept        Kept              `json:"kept,omitzero"`
 	Circuits    []OtherCircuit    `json:"circuits,omitempty"` // those that are not public, by ascending place
 	Figures     []Figure          `json:"figures,omitempty"`  // that no buyer knows; their indices follow the public ones
+
+	// in the other languages of the book, by language and place, see [Pack.In]
+	Words map[string]map[string]string `json:"words,omitempty"`
 }
 
 // Maker is the yard's part of a hull number; empty where the book has none.

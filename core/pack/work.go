@@ -19,6 +19,9 @@ type Work struct {
 	Runs       []Run      `json:"runs,omitempty"` // of [Pack.Circuits]
 	RatesAt    RatesAt    `json:"rates_at"`
 	Sources    []Source   `json:"sources"`
+
+	// in the other languages of the book, by language and place, see [Pack.In]
+	Words map[string]map[string]string `json:"words,omitempty"`
 }
 
 // ShopWork is what a shop reads and how long it works.
