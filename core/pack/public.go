@@ -5,8 +5,8 @@ import (
 	"ribband/core/money"
 )
 
-// Public is the part of a pack that anybody may read: what a boat can be, its figures, and the prices at which it sells.
-// Every type that it reaches is public as a whole.
+// Public is the part of a pack that anybody may read: what a boat can be, its figures, and the prices at which it
+// sells. Every type that it reaches is public as a whole.
 type Public struct {
 	// of the book, the first one first, as tags of BCP 47; none where it has one language
 	Languages []string `json:"languages,omitempty"`

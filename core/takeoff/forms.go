@@ -94,6 +94,6 @@ func (f *Form) Text(parts []string) string {
 		}
 		put = append(put, fmt.Sprintf("use.part%d", i), p)
 	}
-	part := formula.Words{Use: func(i int) string { return fmt.Sprintf("part%d", i) }}
-	return strings.NewReplacer(put...).Replace(f.amount.Infix(part))
+	part := func(i int) string { return fmt.Sprintf("part%d", i) }
+	return strings.NewReplacer(put...).Replace(f.amount.Infix(formula.Words{Use: part}))
 }
