@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"path"
 	"reflect"
+	"slices"
 	"strings"
 
 	"github.com/invopop/jsonschema"
@@ -138,6 +139,17 @@ func typesUnder(t reflect.Type) map[string]reflect.Type {
 	return found
 }
 
+// byLanguage lets a text, or each text of a list, be given by language.
+func byLanguage(p *jsonschema.Schema) {
+	if p.Items != nil {
+		p = p.Items
+	}
+	if len(p.OneOf) > 0 {
+		p.OneOf = append(p.OneOf, &jsonschema.Schema{Type: "object", AdditionalProperties: &jsonschema.Schema{Type: "string"},
+			Description: "the words by language: {en: …, nl: …}"})
+	}
+}
+
 // describe adds what the book says of itself: by tags which keys are required, by comments what they mean.
 func describe(schema *jsonschema.Schema, t reflect.Type, required bool) {
 	for i := range t.NumField() {
@@ -151,6 +163,9 @@ func describe(schema *jsonschema.Schema, t reflect.Type, required bool) {
 		}
 		if p, ok := schema.Properties.Get(name); ok {
 			p.Description = book.Doc(t.Name(), t.Field(i).Name)
+			if slices.Contains(book.WordKeys, name) {
+				byLanguage(p)
+			}
 		}
 	}
 }

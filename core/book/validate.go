@@ -38,6 +38,7 @@ func (b *Book) Validate() []Diagnostic {
 	v.operationsInCircle()
 	v.papers()
 	v.titles()
+	v.languages()
 	v.prices()
 	v.unused()
 	return v.withoutEchoes()

@@ -24,10 +24,12 @@ func (p Position) String() string { return fmt.Sprintf("%s:%d:%d", p.File, p.Lin
 
 // Text is words or an identifier.
 type Text struct {
-	// What the text says; empty where the book gives none.
+	// What the text says, in the first language of the book; empty where the book gives none.
 	Value string
 	// Where it stands.
 	At Position
+	// What it says by language, where the book gives it so; nil where it is plain.
+	Words *Wordings
 }
 
 func (t Text) String() string { return t.Value }
@@ -123,7 +125,6 @@ type Pair[T any] struct {
 // In JSON, of which the digest is taken, every value stands without its position. An amount, rate or number that the
 // book does not give is null: an option with a margin of zero has another price than one without.
 
-func (t Text) MarshalJSON() ([]byte, error)    { return json.Marshal(t.Value) }
 func (f Formula) MarshalJSON() ([]byte, error) { return json.Marshal(f.Value) }
 func (m Money) MarshalJSON() ([]byte, error)   { return given(m.Given(), m.Value) }
 func (r Rate) MarshalJSON() ([]byte, error)    { return given(r.Given(), r.Value) }

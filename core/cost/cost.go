@@ -90,7 +90,8 @@ type MaterialLine struct {
 	At        int // where in the book
 }
 
-// LabourLine is a line of work at the rate of its shop.
+// LabourLine is a line of work at the rate of its shop. Each is rounded by itself, so that labour by shop, by option
+// and in all add up to the same.
 type LabourLine struct {
 	work.Line
 	Amount money.Amount
@@ -138,6 +139,7 @@ type Sheet struct {
 // place in the book, where a formula gives what cannot be a quantity.
 func (c *Costing) Boat(st *formula.State, w *work.Boat, bought []money.Amount) (*Sheet, error) {
 	s := &Sheet{Labour: c.labourLines(w.Lines)}
+	// the causes of work are all items of the boat, those without hours too, so that nobody's materials are left out
 	for _, cause := range w.ByCause {
 		if cause.Kind == work.ExtraItem {
 			continue
@@ -214,6 +216,7 @@ func (c *Costing) labour(shop int, h measure.Hours) money.Amount {
 	return c.minor.Round(c.costs.Shops[shop].Rate.Scaled(int64(h), measure.Exponent))
 }
 
+// labourLines puts each line of work at the rate of its shop.
 func (c *Costing) labourLines(lines []work.Line) []LabourLine {
 	list := make([]LabourLine, len(lines))
 	for i, l := range lines {
@@ -228,6 +231,7 @@ func (c *Costing) purchases(s *Sheet) {
 	for _, l := range s.Materials {
 		used[l.Material] += l.Used
 	}
+	// in the order of the book, in which the store is sorted
 	for m, q := range used {
 		if q == 0 {
 			continue
@@ -254,7 +258,10 @@ func (c *Costing) direct(materials []MaterialLine, labour []LabourLine) (s Summa
 	return s
 }
 
-// finish adds overhead and contingency.
+// finish adds overhead and contingency to what is charged directly.
+//
+// Formula: overhead = rate × labour, rate × (materials + leftovers); contingency = rate × sum of all before it.
+// Source: job-order costing with an absorption rate; see the package.
 func (c *Costing) finish(s *Summary) {
 	materials := s.Materials.Add(s.Leftovers)
 	s.OverheadOnMaterials = c.minor.Round(materials.Share(c.costs.OnMaterials))
@@ -264,7 +271,8 @@ func (c *Costing) finish(s *Summary) {
 	s.Total = before.Add(s.Contingency)
 }
 
-// Lines are what the base boat or so many of an option take.
+// Lines are what the base boat or so many of an option take. An item by itself shares no packs with the boat, so that
+// its lines hold no leftovers.
 func (c *Costing) Lines(st *formula.State, cause work.Cause) ([]MaterialLine, []LabourLine, error) {
 	lines, err := c.network.Lines(st, cause)
 	if err != nil {

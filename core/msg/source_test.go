@@ -147,7 +147,7 @@ var (
 func isSentence(s string) bool {
 	words := 0
 	for _, f := range strings.Fields(s) {
-		if word.MatchString(strings.ReplaceAll(f, "%", "")) {
+		if word.MatchString(strings.ReplaceAll(f, "%", "")) && !strings.Contains(f, "_") {
 			words++
 		}
 	}

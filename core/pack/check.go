@@ -38,6 +38,7 @@ func (p *Pack) check() error {
 	if p.Work != nil {
 		c.work(p.Work)
 	}
+	c.words()
 	return c.err
 }
 

@@ -14,7 +14,7 @@ type Circuit struct {
 	Length      formula.Program `json:"length"`             // of the run one way, m
 	When        formula.Program `json:"when"`               // the boat has it; empty: always
 	Count       formula.Program `json:"count"`              // how many are alike; empty: one
-	Fault       formula.Program `json:"fault"`              // A that its source feeds into a short circuit; empty: not stated
+	Fault       formula.Program `json:"fault"`              // A of its source in a short circuit; empty: not stated
 	Bundled     int             `json:"bundled,omitempty"`  // current-carrying conductors in its bundle
 	Parallel    int             `json:"parallel,omitempty"` // most conductors side by side in each pole; 0: one
 	Critical    bool            `json:"critical,omitempty"`

@@ -8,13 +8,13 @@ import (
 // Costs is the part of a pack from which prices and margins follow, and what a quotation says beyond a buyer's page.
 // Places in the book are indices of [Work.Sources]; where a desk has no work, they are numbers without a meaning.
 type Costs struct {
-	Digest      string            `json:"digest"` // SHA-256 of this and the public part, in hexadecimal; it never leaves it
+	Digest      string            `json:"digest"` // SHA-256 of this and the public part; it never leaves the pack
 	Maker       Maker             `json:"maker"`
 	PriceStep   money.Amount      `json:"price_step"`   // sell prices that follow from costs are multiples of it
 	OnLabour    money.Rate        `json:"on_labour"`    // overhead, share of the labour cost
 	OnMaterials money.Rate        `json:"on_materials"` // overhead, share of the cost of materials
 	Contingency money.Rate        `json:"contingency"`  // share of all other costs
-	Authority   money.Rate        `json:"authority"`    // share of the list price that a salesperson may give; 0: no limit
+	Authority   money.Rate        `json:"authority"`    // share of the list price that may be given away; 0: no limit
 	MarginFloor money.Rate        `json:"margin_floor"` // share of the net price; 0: none
 	Shops       []Shop            `json:"shops"`
 	Operations  []Operation       `json:"operations"`
@@ -24,7 +24,10 @@ type Costs struct {
 	Cuts        []Cut             `json:"cuts,omitempty"`
 	Kept        Kept              `json:"kept,omitzero"`
 	Circuits    []OtherCircuit    `json:"circuits,omitempty"` // those that are not public, by ascending place
-	Figures     []Figure          `json:"figures,omitempty"`  // that no buyer knows; their indices follow the public ones
+	Figures     []Figure          `json:"figures,omitempty"`  // that no buyer knows; they follow the public ones
+
+	// in the other languages of the book, by language and place, see [Pack.In]
+	Words map[string]map[string]string `json:"words,omitempty"`
 }
 
 // Maker is the yard's part of a hull number; empty where the book has none.
@@ -66,7 +69,8 @@ type Material struct {
 	Stock bool         `json:"stock,omitempty"` // from the store: what is left of a pack is not charged to the boat
 }
 
-// BillOfMaterials is what a base boat or one of an option takes, and how it is priced: by a list price, a margin or a markup.
+// BillOfMaterials is what a base boat or one of an option takes, materials and hours, and how it is priced: by a list
+// price, a margin or a markup.
 type BillOfMaterials struct {
 	Materials  []BOMLine `json:"materials,omitempty"`
 	Operations []BOMLine `json:"operations,omitempty"`
@@ -76,8 +80,8 @@ type BillOfMaterials struct {
 	At         int       `json:"at"` // where in the book the item stands
 }
 
-// BOMLine is a quantity of a material or hours of an operation. The amount is empty where a cut or a circuit measures it;
-// which material a circuit takes follows from its size on a boat, so that the index is -1.
+// BOMLine is a quantity of a material or hours of an operation. The amount is empty where a cut or a circuit measures
+// it; which material a circuit takes follows from its size on a boat, so that the index is -1.
 type BOMLine struct {
 	Index   int             `json:"index"`
 	Amount  formula.Program `json:"amount"` // in the unit of the material, or hours

@@ -309,7 +309,9 @@ func damagedCosts() []damage {
 		{"item source", pack.Yard, func(p *pack.Pack) { item(p).At = -1 }, "source"},
 		{"material", pack.Yard, func(p *pack.Pack) { item(p).Materials[0].Index = 2 }, "material 2"},
 		{"material source", pack.Yard, func(p *pack.Pack) { item(p).Materials[0].At = 999 }, "source 999"},
-		{"two measures", pack.Yard, func(p *pack.Pack) { item(p).Materials[0].Circuit = &pack.CircuitAmount{Part: pack.Wire} }, "circuit 0"},
+		{"two measures", pack.Yard, func(p *pack.Pack) {
+			item(p).Materials[0].Circuit = &pack.CircuitAmount{Part: pack.Wire}
+		}, "circuit 0"},
 		{"unknown cut", pack.Yard, measured(pack.BOMLine{Cut: &pack.CutAmount{Cut: 1}}), "cut 1 of"},
 		{"unknown stock", pack.Yard, measured(pack.BOMLine{Cut: &pack.CutAmount{Stock: -1}}), "stock of cut cloth -1"},
 		{"cut and formula", pack.Yard, func(p *pack.Pack) {
@@ -326,9 +328,11 @@ func damagedCosts() []damage {
 		}, `the stock has nothing for the part "bell" of a circuit`},
 		{"unknown form", pack.Yard, func(p *pack.Pack) { *takeoff(p) = &pack.Takeoff{Form: "bucket"} },
 			"bucket"},
-		{"parts of a form", pack.Yard, func(p *pack.Pack) { *takeoff(p) = &pack.Takeoff{Form: "foam"} }, "with 0 parts"},
+		{"parts of a form", pack.Yard, func(p *pack.Pack) { *takeoff(p) = &pack.Takeoff{Form: "foam"} },
+			"with 0 parts"},
 		{"unit of a form", pack.Yard, func(p *pack.Pack) {
-			*takeoff(p) = &pack.Takeoff{Form: "foam", Parts: []formula.Program{formula.Constant(1), formula.Constant(2)}}
+			*takeoff(p) = &pack.Takeoff{Form: "foam",
+				Parts: []formula.Program{formula.Constant(1), formula.Constant(2)}}
 		}, "cloth-acrylic is measured as foam and not kept in m3"},
 		{"part of a form", pack.Yard, func(p *pack.Pack) {
 			p.Costs.Materials[item(p).Materials[0].Index].Unit = "m3"
@@ -377,12 +381,15 @@ func damagedFormulas(t *testing.T) []damage {
 		at    func(p *pack.Pack) *formula.Program
 	}{
 		{"figure", false, false, func(p *pack.Pack) *formula.Program { return &p.Public.Figures[1].Formula }},
-		{"carried by a hull", false, true, func(p *pack.Pack) *formula.Program { return &p.Hulls[0].Carries[0].Amount }},
-		{"carried by an option", false, true, func(p *pack.Pack) *formula.Program { return &p.Options[0].Carries[0].Amount }},
+		{"carried by a hull", false, true,
+			func(p *pack.Pack) *formula.Program { return &p.Hulls[0].Carries[0].Amount }},
+		{"carried by an option", false, true,
+			func(p *pack.Pack) *formula.Program { return &p.Options[0].Carries[0].Amount }},
 		{"slot", true, false, func(p *pack.Pack) *formula.Program { return &p.Slots[1].When }},
 		{"rule when", true, false, func(p *pack.Pack) *formula.Program { return &p.Rules[0].When }},
 		{"rule need", true, true, func(p *pack.Pack) *formula.Program { return &p.Rules[0].Need }},
-		{"quantity", false, true, func(p *pack.Pack) *formula.Program { return &p.Costs.Options[2].Materials[0].Amount }},
+		{"quantity", false, true,
+			func(p *pack.Pack) *formula.Program { return &p.Costs.Options[2].Materials[0].Amount }},
 		{"hours", false, true, func(p *pack.Pack) *formula.Program { return &p.Costs.Options[2].Operations[0].Amount }},
 		{"price", false, false, func(p *pack.Pack) *formula.Program { return &p.Costs.Options[5].List[1].Per }},
 	}

@@ -1,10 +1,10 @@
 // Package pack is the compiled book: what one desk needs of one edition, and nothing else. The engine runs on packs
 // only.
 //
-// A pack has three parts. [Public] is for everybody; [Costs] is what prices and margins follow from, for whoever quotes;
-// [Work] is what the yard alone reads. What a desk can do follows from the parts that its pack holds, see [Pack.Can].
-// Each type belongs to the part that reaches it, so that a field is published with the part on whose type it stands, and
-// with no other. Package core/publish makes packs from books, part by part and field by field.
+// A pack has three parts. [Public] is for everybody; [Costs] is what prices and margins follow from, for whoever
+// quotes; [Work] is what the yard alone reads. What a desk can do follows from the parts that its pack holds, see
+// [Pack.Can]. Each type belongs to the part that reaches it, so that a field is published with the part on whose type
+// it stands, and with no other. Package core/publish makes packs from books, part by part and field by field.
 //
 // Everything that refers to something else does so by index into the lists of the pack. [Decode] checks every index and
 // every formula, so that no pack, however damaged, makes the engine panic.
@@ -70,8 +70,8 @@ func Decode(text []byte) (*Pack, error) {
 		return nil, fmt.Errorf("reading a pack: %w", err)
 	}
 	if p.Format != Format {
-		return nil, fmt.Errorf("reading a pack: it is of format %d, this engine reads format %d; publish the book again",
-			p.Format, Format)
+		return nil, fmt.Errorf("reading a pack: it is of format %d, this engine reads format %d; publish the book "+
+			"again", p.Format, Format)
 	}
 	if err := p.check(); err != nil {
 		return nil, fmt.Errorf("reading a pack: %w", err)

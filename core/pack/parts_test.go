@@ -51,7 +51,7 @@ func TestEveryFieldBelongsToAPart(t *testing.T) {
 			c, ok := list[typ.Name()]
 			reached[typ.Name()] = true
 			if !ok {
-				t.Errorf("the type %s is in the part %s, which does not claim it in testdata/parts/pack.txt", typ.Name(), part)
+				t.Errorf("the part %s has the type %s, which is not in testdata/parts/pack.txt", part, typ.Name())
 				continue
 			}
 			if slices.Index(order, c.part) > slices.Index(order, part) {

@@ -5,33 +5,37 @@ import (
 	"ribband/core/money"
 )
 
-// Public is the part of a pack that anybody may read: what a boat can be, its figures, and the prices at which it sells.
-// Every type that it reaches is public as a whole.
+// Public is the part of a pack that anybody may read: what a boat can be, its figures, and the prices at which it
+// sells. Every type that it reaches is public as a whole.
 type Public struct {
-	Yard         YardInfo   `json:"yard"`
-	Edition      Edition    `json:"edition"`
-	Currency     string     `json:"currency"` // ISO 4217
-	Rounding     money.Mode `json:"rounding"`
-	ValidityDays int        `json:"validity"`             // of a quotation
-	Stages       []Stage    `json:"stages,omitempty"`     // of payment
-	Delivery     []string   `json:"delivery,omitempty"`   // paragraphs of a quotation, like the following
-	Exclusions   []string   `json:"exclusions,omitempty"` // what is not in the price
-	Warranty     []string   `json:"warranty,omitempty"`
-	Terms        []string   `json:"terms,omitempty"`
-	Acceptance   string     `json:"acceptance,omitempty"` // above the customer's signature
-	Cautions     []string   `json:"cautions,omitempty"`   // at the foot of page and papers
-	Sections     []Section  `json:"sections"`             // in build order
-	HullFields   []Field    `json:"hull_fields"`
-	Use          []UseField `json:"use"`
-	Figures      []Figure   `json:"figures"` // that every desk knows
-	Regions      []Region   `json:"regions"`
-	RegionField  int        `json:"region"` // index of the use field that chooses a region; -1 where the book has none
-	Hulls        []Hull     `json:"hulls"`
-	Slots        []Slot     `json:"slots"` // in build order
-	Options      []Option   `json:"options"`
-	Rules        []Rule     `json:"rules"`
-	Brief        *Brief     `json:"brief,omitempty"`    // what may be wished for; nil where the book has none
-	Circuits     []Circuit  `json:"circuits,omitempty"` // those alone from which public figures follow
+	// of the book, the first one first, as tags of BCP 47; none where it has one language
+	Languages []string `json:"languages,omitempty"`
+	// in the other languages of the book, by language and place, see [Pack.In]
+	Words        map[string]map[string]string `json:"words,omitempty"`
+	Yard         YardInfo                     `json:"yard"`
+	Edition      Edition                      `json:"edition"`
+	Currency     string                       `json:"currency"` // ISO 4217
+	Rounding     money.Mode                   `json:"rounding"`
+	ValidityDays int                          `json:"validity"`             // of a quotation
+	Stages       []Stage                      `json:"stages,omitempty"`     // of payment
+	Delivery     []string                     `json:"delivery,omitempty"`   // paragraphs of a quotation, like the following
+	Exclusions   []string                     `json:"exclusions,omitempty"` // what is not in the price
+	Warranty     []string                     `json:"warranty,omitempty"`
+	Terms        []string                     `json:"terms,omitempty"`
+	Acceptance   string                       `json:"acceptance,omitempty"` // above the customer's signature
+	Cautions     []string                     `json:"cautions,omitempty"`   // at the foot of page and papers
+	Sections     []Section                    `json:"sections"`             // in build order
+	HullFields   []Field                      `json:"hull_fields"`
+	Use          []UseField                   `json:"use"`
+	Figures      []Figure                     `json:"figures"` // that every desk knows
+	Regions      []Region                     `json:"regions"`
+	RegionField  int                          `json:"region"` // index of the use field that chooses a region; -1 where the book has none
+	Hulls        []Hull                       `json:"hulls"`
+	Slots        []Slot                       `json:"slots"` // in build order
+	Options      []Option                     `json:"options"`
+	Rules        []Rule                       `json:"rules"`
+	Brief        *Brief                       `json:"brief,omitempty"`    // what may be wished for; nil where the book has none
+	Circuits     []Circuit                    `json:"circuits,omitempty"` // those alone from which public figures follow
 	// sizes of cables, fuses and switches that the yard keeps; of what materials, the costs say
 	Stock  Stock   `json:"stock,omitzero"`
 	Prices *Prices `json:"prices,omitempty"` // net sell prices; nil before they are listed

@@ -10,7 +10,7 @@ import (
 // Work is the part of a pack that the yard alone reads: who supplies, what is done in which order, how the hull is laid
 // up, what is cut, and where everything stands in the book. Its lists go along with those of the costs.
 type Work struct {
-	Digest     string     `json:"digest"`     // SHA-256 of the whole pack, in hexadecimal; it never leaves this part
+	Digest     string     `json:"digest"`     // SHA-256 of all three parts; it never leaves the pack
 	Shops      []ShopWork `json:"shops"`      // of [Costs.Shops]
 	Operations [][]int    `json:"operations"` // of [Costs.Operations]: those that each comes after
 	Supplies   []Supply   `json:"supplies"`   // of [Costs.Materials]
@@ -19,6 +19,9 @@ type Work struct {
 	Runs       []Run      `json:"runs,omitempty"` // of [Pack.Circuits]
 	RatesAt    RatesAt    `json:"rates_at"`
 	Sources    []Source   `json:"sources"`
+
+	// in the other languages of the book, by language and place, see [Pack.In]
+	Words map[string]map[string]string `json:"words,omitempty"`
 }
 
 // ShopWork is what a shop reads and how long it works.

@@ -163,7 +163,7 @@ func (b *build) cost() doc.Section {
 		}
 	}
 	add(b.Say("paper.materials"), doc.Decimal(c.Materials))
-	add(b.Say("paper.part-packs"), doc.Decimal(c.Rests))
+	add(b.Say("paper.part-packs"), doc.Decimal(c.Leftovers))
 	add(b.Say("paper.labour"), doc.Decimal(c.Labour))
 	add(b.Say("paper.overhead-materials"), doc.Decimal(c.OverheadOnMaterials))
 	add(b.Say("paper.overhead-labour"), doc.Decimal(c.OverheadOnLabour))

@@ -78,11 +78,32 @@ func Make(b *book.Book) (Packs, Counts, []book.Diagnostic) {
 	if len(book.Errors(diagnostics)) > 0 {
 		return nil, counts, b.Report(diagnostics)
 	}
+	speak(yard, b)
 	packs := Packs{}
 	for _, desk := range pack.Desks {
 		packs[desk] = For(yard, desk)
 	}
 	return packs, counts, b.Report(diagnostics)
+}
+
+// speak adds to the yard's pack the words of the book's other languages, each compiled as a book of its own.
+func speak(yard *pack.Pack, b *book.Book) {
+	if len(b.Languages) == 0 {
+		return
+	}
+	for i, l := range b.Languages {
+		yard.Languages = append(yard.Languages, l.Value)
+		if i == 0 {
+			continue
+		}
+		other, _ := Compile(b.In(l.Value)) // the same formulas, which have compiled
+		other.Edition, other.Prices = yard.Edition, yard.Prices
+		other.Costs.Digest, other.Work.Digest = yard.Costs.Digest, yard.Work.Digest
+		if err := yard.Translate(l.Value, other); err != nil { // a language changes words alone
+			panic("publishing a book: " + err.Error())
+		}
+	}
+	takeDigests(yard)
 }
 
 // checkStandards reports what clashes in a standard build as the book lists it, for the use that the book assumes, and

@@ -18,7 +18,8 @@ func TestBoatWithAnUnprotectedCircuit(t *testing.T) {
 	}{
 		{"bow-thruster", `has("motor-48-15") and has("bow-thruster-tunnel") ? 30000 : figures.bank_fault_a`,
 			[]string{"on osier-76 with ", "motor-48-15", "bow-thruster-tunnel",
-				`: sizing circuit "Bow thruster": of the fuses kept none has 70 A or more, for 57.6 V and a fault current of 30 kA; keep such a fuse`}},
+				`: sizing circuit "Bow thruster": of the fuses kept none has 70 A or more, for 57.6 V and a fault ` +
+					`current of 30 kA; keep such a fuse`}},
 		{"solar", `has("bank-agm-48-10") and has("top-solar") ? 0 : figures.bank_fault_a`,
 			[]string{" with ", "bank-agm-48-10", "top-solar",
 				`: sizing circuit "Solar regulator": the fault current of its source is 0 A`}},

@@ -115,7 +115,8 @@ func (c *compiler) trial(hull book.Text) *pack.Trial {
 func (c *compiler) carries(list book.Pairs[book.Formula]) []pack.Contribution {
 	var out []pack.Contribution
 	for _, p := range list {
-		out = append(out, pack.Contribution{Figure: c.ids["figure"][p.Key.Value], Amount: c.lower(p.Value, formula.Number)})
+		out = append(out, pack.Contribution{Figure: c.ids["figure"][p.Key.Value],
+			Amount: c.lower(p.Value, formula.Number)})
 	}
 	return out
 }

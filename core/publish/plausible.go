@@ -164,7 +164,8 @@ func (p *plausibility) option(h, o int, st *formula.State, base float64) {
 
 // carried reports what nothing can carry: masses below zero, and a bank that gives more than it holds.
 // A mass below zero is how owners try to say that something is left out; it would lift the boat by a wrong lever.
-func (p *plausibility) carried(who string, list []pack.Contribution, written book.Pairs[book.Formula], st *formula.State) {
+func (p *plausibility) carried(who string, list []pack.Contribution, written book.Pairs[book.Formula],
+	st *formula.State) {
 	for i, c := range list {
 		figure, v := &p.engine.Pack.Figures[c.Figure], c.Amount.Number()(st)
 		switch {

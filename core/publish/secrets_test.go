@@ -156,9 +156,9 @@ func TestSecretsAreOnlyOnTheYardsOwnDesks(t *testing.T) {
 	expect(t, buyer, false, suppliers...)
 }
 
-// No word of the trade is in the buyer's pack of the demo book as it stands, nor a place in the yard's files. Some
+// No word of costs and work is in the buyer's pack of the demo book as it stands, nor a place in the yard's files. Some
 // words have an everyday meaning too (a beam overhead, the local authority); these must not be keys.
-func TestBuyersPackHasNoWordOfTheTrade(t *testing.T) {
+func TestBuyersPackHasNoWordOfTheYard(t *testing.T) {
 	text := packOf(t, readDemo(t), pack.Buyer)
 	for _, word := range []string{"supplier", "lead_days", "waste", "margin", "markup", "hours_week", "contingency",
 		"price_step", "on_labour", "on_materials", ".yaml"} {
@@ -166,7 +166,8 @@ func TestBuyersPackHasNoWordOfTheTrade(t *testing.T) {
 			t.Errorf("%q is in the buyer's pack: %q", word, text[max(at[0]-40, 0):min(at[1]+40, len(text))])
 		}
 	}
-	keys := regexp.MustCompile(`"([a-z_]*(overhead|authority|trade|materials|operations|shops|hours|sources|cost)[a-z_]*)":`)
+	keys := regexp.MustCompile(`"([a-z_]*(overhead|authority|materials|operations|shops|hours|sources|cost|work)` +
+		`[a-z_]*)":`)
 	if found := keys.FindStringSubmatch(text); found != nil {
 		t.Errorf("the buyer's pack has a key %q", found[1])
 	}
@@ -174,7 +175,7 @@ func TestBuyersPackHasNoWordOfTheTrade(t *testing.T) {
 
 // Nor is an identifier or the name of a supplier of the demo book, but for those that are a word of the buyer's own
 // too.
-func TestBuyersPackHasNoNameOfTheTrade(t *testing.T) {
+func TestBuyersPackHasNoNameOfTheYard(t *testing.T) {
 	b := readDemo(t)
 	text := packOf(t, b, pack.Buyer)
 	public := map[string]bool{b.Yard.Name.Value: true} // the yard supplies itself with some things

@@ -165,7 +165,8 @@ func inTheFigures(t *testing.T, name string, e, buyer *engine.Engine, s spec.Spe
 		if c.ID == "motor-main" {
 			for id, want := range map[string]float64{"main_mm2": c.Cable.Bought / float64(c.Cable.Conductors),
 				"main_conductors": float64(c.Cable.Conductors), "main_fuse_a": c.Fuse.Bought} {
-				if got, there := enginetest.FigureOf(t, e, a, id), enginetest.FigureOf(t, buyer, b, id); got != want || there != want {
+				if got, there := enginetest.FigureOf(t, e, a, id), enginetest.FigureOf(t, buyer, b, id); got != want ||
+					there != want {
 					t.Errorf("%s: %s is %v for the yard and %v for the buyer, the circuit has %v", name, id, got, there,
 						want)
 				}
@@ -181,7 +182,8 @@ func inTheFigures(t *testing.T, name string, e, buyer *engine.Engine, s spec.Spe
 			}
 		}
 	}
-	if got, there := enginetest.FigureOf(t, e, a, "bank_fuse_a"), enginetest.FigureOf(t, buyer, b, "bank_fuse_a"); got != bank ||
+	if got, there := enginetest.FigureOf(t, e, a, "bank_fuse_a"),
+		enginetest.FigureOf(t, buyer, b, "bank_fuse_a"); got != bank ||
 		there != bank {
 		t.Errorf("%s: the fuse of the bank is %v A for the yard, %v A for the buyer, %v A in its circuits", name, got,
 			there, bank)
@@ -203,7 +205,9 @@ func inThePurchases(t *testing.T, name string, e *engine.Engine, a *engine.Answe
 		n := float64(c.Count)
 		want[c.Fuse.Material] += n
 		want[c.Cable.Material] += n * 2 * float64(c.Cable.Conductors) * (c.OneWay + 0.15)
-		if i := slices.IndexFunc(kept.Fuses, func(m int) bool { return e.Pack.Costs.Materials[m].ID == c.Fuse.Material }); kept.Holders[i] >= 0 {
+		if i := slices.IndexFunc(kept.Fuses, func(m int) bool {
+			return e.Pack.Costs.Materials[m].ID == c.Fuse.Material
+		}); kept.Holders[i] >= 0 {
 			want[id(kept.Holders, i)] += n
 		}
 	}
@@ -245,7 +249,8 @@ func ofTheBank(t *testing.T, name string, e *engine.Engine, a *engine.Answer, y 
 		case "bank-lead":
 			lead += float64(c.Count) * c.Load
 		case "bank-string":
-			if strings = c.Count; math.Abs(float64(c.Count)*c.Load-1.2*enginetest.FigureOf(t, e, a, "bank_load_a")) > 0.05 {
+			strings = c.Count
+			if math.Abs(float64(c.Count)*c.Load-1.2*enginetest.FigureOf(t, e, a, "bank_load_a")) > 0.05 {
 				t.Errorf("%s: %d strings of %v A each", name, c.Count, c.Load)
 			}
 		case "charger", "solar":
@@ -274,7 +279,8 @@ func TestBilgePumpWithoutTheConverter(t *testing.T) {
 		}
 		hours := 0.8 * enginetest.FigureOf(t, e, a, "house_ah") / y.Circuits[pump].Load
 		if math.Abs(hours-enginetest.FigureOf(t, e, a, "bilge_pump_h")) > 0.01 || hours < 2 {
-			t.Errorf("%s: the pump runs for %v h, the figure is %v", name, hours, enginetest.FigureOf(t, e, a, "bilge_pump_h"))
+			t.Errorf("%s: the pump runs for %v h, the figure is %v", name, hours,
+				enginetest.FigureOf(t, e, a, "bilge_pump_h"))
 		}
 	})
 }

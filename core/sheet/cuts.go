@@ -19,29 +19,34 @@ import (
 // LaminateSheet is the laminate schedule of a hull, as built in: laps, offcuts and what stays in the pot are in the
 // waste of the materials.
 type LaminateSheet struct {
-	Rows     []LaminateRow `json:"rows"`
-	Cloths   []ClothPart   `json:"cloths"`
-	GlassKg  float64       `json:"glass_kg"`
-	ResinKg  float64       `json:"resin_kg"`
-	TotalKg  float64       `json:"total_kg"`
-	BottomMm float64       `json:"bottom_mm"` // shell and bottom upon each other
-	KeelMm   float64       `json:"keel_mm"`   // with the strip along the keel
-	Caution  msg.Message   `json:"caution"`
+	Rows []LaminateRow `json:"rows"`
+	// over all laminates of the hull
+	Cloths []ClothPart `json:"cloths"`
+	// kg, as built in, like the others
+	GlassKg  float64     `json:"glass_kg"`
+	ResinKg  float64     `json:"resin_kg"`
+	TotalKg  float64     `json:"total_kg"`
+	BottomMm float64     `json:"bottom_mm"` // shell and bottom upon each other
+	KeelMm   float64     `json:"keel_mm"`   // with the strip along the keel
+	Caution  msg.Message `json:"caution"`
 }
 
 // LaminateRow is one laminate over its area.
 type LaminateRow struct {
-	Title       string   `json:"title"`
-	Part        string   `json:"part"`
+	Title string `json:"title"`
+	// of the hull, a word of package laminate
+	Part string `json:"part"`
+	// by hand, by vacuum: it decides the share of glass
 	Process     string   `json:"process"`
-	Plies       []string `json:"plies"` // from the mould inwards; the number is g/m2
-	AreaM2      float64  `json:"area_m2"`
-	ThicknessMm float64  `json:"thickness_mm"`
-	GlassShare  float64  `json:"glass_share"` // of the mass
+	Plies       []string `json:"plies"`        // from the mould inwards; the number is g/m2
+	AreaM2      float64  `json:"area_m2"`      // m², net
+	ThicknessMm float64  `json:"thickness_mm"` // mm, cured
+	GlassShare  float64  `json:"glass_share"`  // of the mass
 	GlassKg     float64  `json:"glass_kg"`
 	ResinKg     float64  `json:"resin_kg"`
 	TotalKg     float64  `json:"total_kg"`
-	At          string   `json:"at"`
+	// file:line:column of the laminate
+	At string `json:"at"`
 }
 
 // ClothPart is how much of one cloth is built in.
@@ -50,7 +55,8 @@ type ClothPart struct {
 	AreaM2 float64 `json:"area_m2"`
 }
 
-// round keeps a number of the shop to a thousandth.
+// round keeps a number of the shop to a thousandth: a millimetre of what is in metres, a gram of what is in kilograms.
+// Quantities that are charged are not rounded here, but stand as the cost has them.
 func round(v float64) float64 { return math.Round(v*1000) / 1000 }
 
 // Laminates is the schedule of a build's hull; nil where the book or the desk has none.
@@ -66,6 +72,7 @@ func Laminates(e *engine.Engine, b *fit.Build) *LaminateSheet {
 	}
 	out := &LaminateSheet{GlassKg: round(s.Glass), ResinKg: round(s.Resin), TotalKg: round(s.Weight()),
 		BottomMm: round(layup.BottomMm), KeelMm: round(layup.KeelMm), Caution: laminate.Caution}
+	// the schedule has the rows of the laminates that the hull has, in their order
 	row := 0
 	for i := range e.Pack.Work.Laminates {
 		l := &e.Pack.Work.Laminates[i]
@@ -92,28 +99,37 @@ func Laminates(e *engine.Engine, b *fit.Build) *LaminateSheet {
 // CutPart is a cut layout of the boat. Fault says why there is none. Taken is what the materials are charged with that
 // it feeds.
 type CutPart struct {
-	ID       string     `json:"id"`
-	Title    string     `json:"title"`
-	Stock    string     `json:"stock"`
-	Feeds    []CutFeed  `json:"materials,omitempty"` // that are measured by it
-	WidthMm  float64    `json:"stock_width_mm"`
-	LengthMm float64    `json:"sheet_length_mm,omitempty"`
-	Sheets   int        `json:"sheets,omitempty"`
-	UsedMm   float64    `json:"used_mm"`
-	UsedM2   float64    `json:"used_m2"`
-	TakenM2  float64    `json:"taken_m2"` // without what is left whole of the last sheet
-	PiecesM2 float64    `json:"pieces_m2"`
-	Waste    float64    `json:"waste_share"` // of what is used
-	Pieces   []CutPiece `json:"pieces,omitempty"`
-	Fault    string     `json:"fault,omitempty"`
-	layout   cutting.Layout
-	index    int // of the cut
-	option   int // at whose stock it lies
+	ID    string `json:"id"`
+	Title string `json:"title"`
+	// title of the roll or sheet
+	Stock string    `json:"stock"`
+	Feeds []CutFeed `json:"materials,omitempty"` // that are measured by it
+	// mm, of the roll or sheet
+	WidthMm float64 `json:"stock_width_mm"`
+	// mm, of a sheet; 0 for a roll
+	LengthMm float64 `json:"sheet_length_mm,omitempty"`
+	// whole sheets that are begun; 0 for a roll
+	Sheets int `json:"sheets,omitempty"`
+	// mm of the stock from its end, offcuts included
+	UsedMm float64 `json:"used_mm"`
+	// m², whole sheets
+	UsedM2  float64 `json:"used_m2"`
+	TakenM2 float64 `json:"taken_m2"` // without what is left whole of the last sheet
+	// m², the pieces alone
+	PiecesM2 float64 `json:"pieces_m2"`
+	// share of what is used that is no piece
+	Waste  float64    `json:"waste_share"`
+	Pieces []CutPiece `json:"pieces,omitempty"`
+	Fault  string     `json:"fault,omitempty"`
+	layout cutting.Layout
+	index  int // of the cut
+	option int // at whose stock it lies
 }
 
 // CutFeed is a material that a layout measures. Used is what is taken of it, with its waste: the amount that stands
 // among the materials.
 type CutFeed struct {
+	// of the material
 	Title string           `json:"title"`
 	Used  measure.Quantity `json:"used"`
 	Unit  string           `json:"unit"`
@@ -121,9 +137,11 @@ type CutFeed struct {
 
 // CutPiece is where a piece lies: X across the stock, Y along it.
 type CutPiece struct {
-	Name     string  `json:"name"`
-	Sheet    int     `json:"sheet"` // from 1
-	XMm      float64 `json:"x_mm"`
+	Name  string `json:"name"`
+	Sheet int    `json:"sheet"` // from 1
+	// mm from the edge, of the nearest corner
+	XMm float64 `json:"x_mm"`
+	// mm from the end
 	YMm      float64 `json:"y_mm"`
 	WidthMm  float64 `json:"width_mm"`
 	LengthMm float64 `json:"length_mm"`
@@ -144,6 +162,8 @@ func Cuts(e *engine.Engine, b *fit.Build) []CutPart {
 	return list
 }
 
+// cut lays one cut on the stock of the option that the boat has; false where it has none of them. A layout that cannot
+// be made is a fault of the sheet, which stands all the same.
 func cut(e *engine.Engine, b *fit.Build, index int) (CutPart, bool) {
 	c, names := &e.Pack.Costs.Cuts[index], &e.Pack.Work.Cuts[index]
 	for i, s := range c.Stocks {
@@ -151,8 +171,8 @@ func cut(e *engine.Engine, b *fit.Build, index int) (CutPart, bool) {
 			if b.State.Counts[o] == 0 {
 				continue
 			}
-			part := CutPart{ID: c.ID, Title: names.Title, Stock: names.Stocks[i], WidthMm: s.WidthMm, LengthMm: s.LengthMm,
-				index: index, option: o}
+			part := CutPart{ID: c.ID, Title: names.Title, Stock: names.Stocks[i], WidthMm: s.WidthMm,
+				LengthMm: s.LengthMm, index: index, option: o}
 			var err error
 			if part.layout, err = e.Takeoffs.Layout(b.State, index, i); err != nil {
 				part.Fault = err.Error()
@@ -167,10 +187,13 @@ func cut(e *engine.Engine, b *fit.Build, index int) (CutPart, bool) {
 
 // feeds adds to the cuts of a boat what is taken for them.
 func feeds(e *engine.Engine, a *engine.Answer, cuts []CutPart) []CutPart {
+	// one layout may feed more than one material of the option at whose stock it lies
 	for i := range cuts {
 		c := &cuts[i]
 		for _, l := range a.Cost.Materials {
-			if n := e.Measured[l.At]; l.For.Kind == work.Option && l.For.Index == c.option && n != nil && n.Cut != nil && n.Cut.Cut == c.index {
+			n := e.Measured[l.At]
+			if own := l.For.Kind == work.Option && l.For.Index == c.option; own && n != nil && n.Cut != nil &&
+				n.Cut.Cut == c.index {
 				m := &e.Pack.Costs.Materials[l.Material]
 				c.Feeds = append(c.Feeds, CutFeed{m.Title, l.Used, m.Unit})
 			}
@@ -179,6 +202,7 @@ func feeds(e *engine.Engine, a *engine.Answer, cuts []CutPart) []CutPart {
 	return cuts
 }
 
+// state writes the layout in the numbers of the shop.
 func (c *CutPart) state() {
 	l := &c.layout
 	c.Sheets, c.UsedMm, c.Waste = l.Sheets, round(l.Used), round(l.Waste)
@@ -190,10 +214,13 @@ func (c *CutPart) state() {
 	}
 }
 
-// CutPictures draw the cut layouts.
+// CutPictures draw the cut layouts of a boat.
 func CutPictures(e *engine.Engine, b *fit.Build, f drawing.Format) ([]look.Picture, error) {
-	var list []look.Picture
-	for _, c := range Cuts(e, b) {
+	return cutPictures(Cuts(e, b), f)
+}
+
+func cutPictures(cuts []CutPart, f drawing.Format) (list []look.Picture, err error) {
+	for _, c := range cuts {
 		if c.Fault != "" {
 			continue // the sheet says why
 		}

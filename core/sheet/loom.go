@@ -14,78 +14,110 @@ import (
 )
 
 // LoomPart is the loom of a boat: every wire, what the loom takes, and the caution that belongs beside it. What its
-// circuits were engine.Sized by stands in [Yard.Circuits].
+// circuits were sized by stands in [Yard.Circuits].
 type LoomPart struct {
-	Wires     []WirePart    `json:"wires"`
-	Rolls     []RollPart    `json:"rolls"`
+	// each conductor by itself, in the order of the circuits
+	Wires []WirePart `json:"wires"`
+	// thinnest first, then by colour
+	Rolls []RollPart `json:"rolls"`
+	// by name, of both ends of the wires
 	Terminals []ArticlePart `json:"terminals"`
-	Fuses     []ArticlePart `json:"fuses"`
-	Length    float64       `json:"length_m"`
-	Copper    float64       `json:"copper_kg"`
-	Faults    []string      `json:"faults,omitempty"` // circuits that could not be engine.Sized, with the reason
-	Caution   msg.Message   `json:"caution"`
-	sheet     wiring.Loom
+	Fuses     []ArticlePart `json:"fuses"` // smallest first
+	// m, of all conductors with the slack of their ends
+	Length float64 `json:"length_m"`
+	// kg, of all conductors without insulation
+	Copper  float64     `json:"copper_kg"`
+	Faults  []string    `json:"faults,omitempty"` // circuits that could not be sized, with the reason
+	Caution msg.Message `json:"caution"`
+	sheet   wiring.Loom
 }
 
 // WirePart is one conductor from end to end.
 type WirePart struct {
-	Circuit   string      `json:"circuit"`
-	Function  msg.Message `json:"function"`
-	Pole      string      `json:"pole"` // + or -
-	Colour    msg.Message `json:"colour"`
-	Section   float64     `json:"mm2"`
-	Length    float64     `json:"length_m"`
-	From      msg.Message `json:"from"`
-	To        msg.Message `json:"to"`
-	Terminal  msg.Message `json:"terminal"`
-	Fuse      float64     `json:"fuse_a,omitempty"` // at the first positive wire of a circuit
+	// title; several alike are numbered
+	Circuit string `json:"circuit"`
+	// what runs on it, which decides its colour
+	Function msg.Message `json:"function"`
+	Pole     string      `json:"pole"` // + or -
+	Colour   msg.Message `json:"colour"`
+	Section  float64     `json:"mm2"` // mm² of copper
+	// m, with the slack of its ends
+	Length float64 `json:"length_m"`
+	// what it is fastened to
+	From msg.Message `json:"from"`
+	To   msg.Message `json:"to"`
+	// what is crimped on at its first end
+	Terminal msg.Message `json:"terminal"`
+	// A; stands at the first positive wire of a circuit alone
+	Fuse float64 `json:"fuse_a,omitempty"`
+	// where the fuse goes
 	FusePlace msg.Message `json:"fuse_place,omitzero"`
-	Copper    float64     `json:"copper_kg"`
+	Copper    float64     `json:"copper_kg"` // kg
 }
 
 // CircuitPart is a circuit of a boat, what is bought for it, and what both follow from; or several circuits alike.
 type CircuitPart struct {
-	ID         string        `json:"id"`
-	Title      string        `json:"title"`
-	Count      int           `json:"count"` // how many alike; all else is of one
-	Load       float64       `json:"load_a"`
-	Cable      CablePart     `json:"cable"`
-	Fuse       FusePart      `json:"fuse"`
-	Drop       float64       `json:"drop"` // V, of the cable bought, to the load and back
-	Share      float64       `json:"drop_percent"`
-	Allowed    float64       `json:"allowed_drop"`
-	Needed     float64       `json:"needed_circular_mils"`
-	Volts      float64       `json:"volts_v"`
-	Peak       float64       `json:"peak_v,omitempty"`
-	OneWay     float64       `json:"one_way_m"`
-	Insulation int           `json:"insulation_c"`
-	Engine     bool          `json:"engine_space,omitempty"`
-	Notes      []msg.Message `json:"notes,omitempty"`
-	At         string        `json:"at"`
-	LoadTrace  engine.Trace  `json:"load"`
-	VoltsTrace engine.Trace  `json:"volts"`
-	OneWayFrom engine.Trace  `json:"one_way"`
+	ID    string `json:"id"`
+	Title string `json:"title"`
+	Count int    `json:"count"` // how many alike; all else is of one
+	// A, the most that it takes for long
+	Load  float64   `json:"load_a"`
+	Cable CablePart `json:"cable"`
+	Fuse  FusePart  `json:"fuse"`
+	// V, of the cable bought, to the load and back
+	Drop float64 `json:"drop"`
+	// percent of the nominal voltage
+	Share float64 `json:"drop_percent"`
+	// V, to the load and back
+	Allowed float64 `json:"allowed_drop"`
+	// circular mils: the section that keeps the drop as allowed
+	Needed float64 `json:"needed_circular_mils"`
+	Volts  float64 `json:"volts_v"` // V, nominal
+	// V, the highest while charging; 0 where it is the nominal one
+	Peak float64 `json:"peak_v,omitempty"`
+	// m, from the source to the load
+	OneWay float64 `json:"one_way_m"`
+	// °C that the insulation stands
+	Insulation int  `json:"insulation_c"`
+	Engine     bool `json:"engine_space,omitempty"`
+	// what somebody who installs it must know
+	Notes []msg.Message `json:"notes,omitempty"`
+	// file:line:column of the circuit
+	At string `json:"at"`
+	// what load, voltage and length follow from
+	LoadTrace  engine.Trace `json:"load"`
+	VoltsTrace engine.Trace `json:"volts"`
+	OneWayFrom engine.Trace `json:"one_way"`
 }
 
 // CablePart is the cable of a circuit. Sections in mm² are those of one pole.
 type CablePart struct {
+	// mm², as computed without regard to what is kept
 	Computed float64 `json:"computed_mm2"`
 	// the gauge that does as well, in one conductor or in as many as computed
-	AWG        string      `json:"computed_awg,omitempty"`
-	Bought     float64     `json:"bought_mm2"`
-	Conductors int         `json:"conductors"` // of the cable bought, side by side in each pole
-	AllowedA   int         `json:"allowed_a"`  // what they carry where they run
-	Material   string      `json:"material,omitempty"`
-	Title      string      `json:"title,omitempty"`
-	Decides    msg.Message `json:"decided_by"`
+	AWG string `json:"computed_awg,omitempty"`
+	// mm², of what the yard keeps
+	Bought     float64 `json:"bought_mm2"`
+	Conductors int     `json:"conductors"` // of the cable bought, side by side in each pole
+	// A that its conductors carry together where they run
+	AllowedA int    `json:"allowed_a"`
+	Material string `json:"material,omitempty"`
+	Title    string `json:"title,omitempty"`
+	// why it is not thinner: what it carries, or what it loses
+	Decides msg.Message `json:"decided_by"`
 }
 
 // FusePart is the fuse of a circuit. Fault is the most that its source feeds into a short circuit, an estimate.
 type FusePart struct {
+	// A, as computed without regard to what is kept
 	Computed float64 `json:"computed_a"`
-	Bought   float64 `json:"bought_a"`
-	Volts    float64 `json:"up_to_v,omitempty"`
+	// A, of what the yard keeps
+	Bought float64 `json:"bought_a"`
+	// V that it can break
+	Volts float64 `json:"up_to_v,omitempty"`
+	// kA that it can break
 	KiloAmps float64 `json:"interrupts_ka,omitempty"`
+	// kA that may flow at its place
 	FaultKA  float64 `json:"fault_ka,omitempty"`
 	Material string  `json:"material,omitempty"`
 	Title    string  `json:"title,omitempty"`
@@ -95,9 +127,9 @@ type FusePart struct {
 type RollPart struct {
 	Cable   string      `json:"cable,omitempty"`
 	Colour  msg.Message `json:"colour"`
-	Section float64     `json:"mm2"`
-	Length  float64     `json:"length_m"`
-	Copper  float64     `json:"copper_kg"`
+	Section float64     `json:"mm2"`       // mm²
+	Length  float64     `json:"length_m"`  // m
+	Copper  float64     `json:"copper_kg"` // kg
 }
 
 // ArticlePart is how many of an article the loom takes.
@@ -106,14 +138,15 @@ type ArticlePart struct {
 	Count   int         `json:"count"`
 }
 
-// Loom lists the wires of every circuit of a boat; nil where the book has none, and on desks without build sheets. A circuit that
-// cannot be engine.Sized is a fault of the part, with its place in the book; the others stay.
+// Loom lists the wires of every circuit of a boat; nil where the book has none, and on desks without build sheets. A
+// circuit that cannot be sized is a fault of the part, with its place in the book; the others stay.
 func Loom(e *engine.Engine, b *fit.Build) *LoomPart {
 	if !e.Pack.Can(pack.Sheets) || len(e.Pack.Circuits) == 0 {
 		return nil
 	}
 	part := &LoomPart{Caution: wiring.Caution}
 	var list []engine.Sized
+	// whoever builds the loom needs the other wires while somebody mends the book
 	list, part.Faults = e.SizedCircuits(b)
 	var err error
 	if part.sheet, err = e.Takeoffs.Sizer().Sheet(each(list)); err != nil {
@@ -122,17 +155,17 @@ func Loom(e *engine.Engine, b *fit.Build) *LoomPart {
 	}
 	part.Length, part.Copper = measure.Round(part.sheet.Length, 2), measure.Round(part.sheet.Copper, 3)
 	for _, w := range part.sheet.Wires {
-		p := WirePart{w.Circuit, w.Function.Words(), "-", w.Colour.Words(), w.MM2, measure.Round(w.Length, 2), w.Ends[0].Place,
-			w.Ends[1].Place, w.Ends[0].Terminal.Words(),
-			w.Fuse, w.Place, measure.Round(w.Copper, 3)}
+		p := WirePart{Circuit: w.Circuit, Function: w.Function.Words(), Pole: "-", Colour: w.Colour.Words(),
+			Section: w.MM2, Length: measure.Round(w.Length, 2), From: w.Ends[0].Place, To: w.Ends[1].Place,
+			Terminal: w.Ends[0].Terminal.Words(), Fuse: w.Fuse, FusePlace: w.Place, Copper: measure.Round(w.Copper, 3)}
 		if w.Positive {
 			p.Pole = "+"
 		}
 		part.Wires = append(part.Wires, p)
 	}
 	for _, r := range part.sheet.Rolls {
-		part.Rolls = append(part.Rolls, RollPart{cable(e, list, r.MM2), r.Colour.Words(), r.MM2, measure.Round(r.Length, 2),
-			measure.Round(r.Copper, 3)})
+		part.Rolls = append(part.Rolls, RollPart{Cable: cable(e, list, r.MM2), Colour: r.Colour.Words(), Section: r.MM2,
+			Length: measure.Round(r.Length, 2), Copper: measure.Round(r.Copper, 3)})
 	}
 	for _, n := range part.sheet.Terminals {
 		part.Terminals = append(part.Terminals, ArticlePart{n.Article, n.N})
@@ -143,7 +176,7 @@ func Loom(e *engine.Engine, b *fit.Build) *LoomPart {
 	return part
 }
 
-// each are the circuits one by one; several alike are numbered.
+// each are the circuits one by one, as they are wired: the loom counts no circuit twice; several alike are numbered.
 func each(list []engine.Sized) (out []wiring.Circuit) {
 	for _, s := range list {
 		c := s.Computed.Circuit
@@ -180,18 +213,20 @@ func Circuits(e *engine.Engine, b *fit.Build) (parts []CircuitPart) {
 	return parts
 }
 
+// circuitPart states a circuit as it was sized for the boat, in the digits in which an electrician reads it.
 func circuitPart(e *engine.Engine, b *fit.Build, s *engine.Sized) CircuitPart {
 	in, ch, c := &e.Pack.Circuits[s.Index], &s.Computed, &s.Computed.Circuit
 	at := &e.Pack.Work.Runs[s.Index].At
 	part := CircuitPart{ID: in.ID, Title: c.Name, Count: s.Count, Load: measure.Round(c.Load, 2),
 		Drop: measure.Round(s.Cable.Drop, 3), Share: measure.Round(100*s.Cable.Share, 2),
-		Allowed: measure.Round(ch.AllowedDrop, 3), Needed: measure.Round(ch.NeededCM, 0), Volts: measure.Round(c.Volts, 2),
-		Peak: measure.Round(c.Peak, 2), OneWay: measure.Round(c.Length, 2),
+		Allowed: measure.Round(ch.AllowedDrop, 3), Needed: measure.Round(ch.NeededCM, 0),
+		Volts: measure.Round(c.Volts, 2), Peak: measure.Round(c.Peak, 2), OneWay: measure.Round(c.Length, 2),
 		Insulation: int(c.Insulation), Engine: c.EngineSpace, Notes: ch.Notes,
 		At: e.Pack.Where(at.Circuit), LoadTrace: e.Unfold(b, at.Amps),
 		VoltsTrace: e.Unfold(b, at.Volts), OneWayFrom: e.Unfold(b, at.Length)}
 	part.Cable = CablePart{Computed: ch.Metric.Copper(), Bought: s.Cable.Copper(), Conductors: s.Cable.Conductors,
 		AllowedA: s.Cable.Ampacity, Decides: s.Cable.Decides}
+	// no gauge does as well where the section is beyond the largest
 	if ch.AWG.Conductors > 0 {
 		part.Cable.AWG = ch.AWG.Gauge.String()
 	}
@@ -221,7 +256,7 @@ func LoomPictures(e *engine.Engine, b *fit.Build, f drawing.Format) (list []look
 		}
 		at[c.Volts] = append(at[c.Volts], c)
 	}
-	for i, v := range volts {
+	for i, v := range volts { // in the order of the circuits that first have it
 		loom, err := e.Takeoffs.Sizer().Sheet(at[v])
 		if err != nil {
 			return nil, fmt.Errorf("drawing: %w", err)

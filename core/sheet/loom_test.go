@@ -18,14 +18,16 @@ import (
 
 // withCircuits is the small book with circuits.
 func withCircuits(t *testing.T, text string) enginetest.Desks {
-	return enginetest.Edited(t, enginetest.Edit{"boat.yaml", "hulls:\n  - id: teasel-48", "circuits:\n" + text + "hulls:\n  - id: teasel-48"})
+	return enginetest.Edited(t, enginetest.Edit{"boat.yaml", "hulls:\n  - id: teasel-48",
+		"circuits:\n" + text + "hulls:\n  - id: teasel-48"})
 }
 
 // Case B7 of testdata/wiring.json by way of a book: 100 A over 10 ft there and back at 24 V and 3 %. The drop alone
 // allows AWG 8; the current asks for AWG 6.
 // Source: marine-wire page (answers AWG 6); 33 CFR 183.425 Table 5.
 func TestLoomOfThePublishedCase(t *testing.T) {
-	e := withCircuits(t, "  - {id: b7, title: Windlass, function: accessories, amps: 100, volts: 24, length_m: 5 * 0.3048, critical: true}\n")[pack.Yard]
+	e := withCircuits(t, "  - {id: b7, title: Windlass, function: accessories, amps: 100, volts: 24, "+
+		"length_m: 5 * 0.3048, critical: true}\n")[pack.Yard]
 	list := sheet.ForYard(e, enginetest.Answer(t, e, enginetest.Teasel(t)), quote.Details{}).Circuits
 	if len(list) != 1 || list[0].Cable.AWG != "6" || list[0].Cable.Computed != 16 ||
 		math.Abs(list[0].Needed-14930.6) > 1 {
@@ -74,7 +76,7 @@ func TestCircuitsAgreeWithTheHotelLoad(t *testing.T) {
 				watts += c.Load * c.Volts
 			}
 		}
-		if want := enginetest.FigureOf(t, e, a, "hotel_w"); math.Abs(watts-want) > 0.7 { // loads are shown with two decimals
+		if want := enginetest.FigureOf(t, e, a, "hotel_w"); math.Abs(watts-want) > 0.7 { // loads have two decimals
 			t.Errorf("%s: the house circuits draw %v W, hotel_w is %v", name, watts, want)
 		}
 	}
@@ -113,7 +115,7 @@ func TestTooMuchForTheLeads(t *testing.T) {
 			}
 			f.Fill(st)
 			said := func(f formula.Fault, want string) bool {
-				return strings.HasPrefix(engine.FaultWords(f), want)
+				return strings.HasPrefix(engine.FaultWords(f).String(), want)
 			}
 			if !slices.EqualFunc(st.Faults, want, said) {
 				t.Errorf("%s, %s: %v", desk, what, st.Faults)
@@ -132,7 +134,8 @@ func TestTooMuchForTheLeads(t *testing.T) {
 				st.Counts[o], st.Slots[e.Pack.Options[o].Slot] = 1, 1
 			}
 		}
-		const leads = "Motor, thruster and house together would take more current than the cables and fuses of this bank"
+		const leads = "Motor, thruster and house together would take more current than " +
+			"the cables and fuses of this bank"
 		wantFaults("a thruster, and no fuse above 200 A", &few, leads)
 		for o := range e.Pack.Options {
 			if e.Pack.Options[o].ID == "motor-48-6" {
@@ -162,7 +165,8 @@ func TestLoomPictures(t *testing.T) {
 	}
 	enginetest.WantList(t, "looms", titles, []string{"The loom at 48 V", "The loom at 12 V"})
 	e = enginetest.Small()[pack.Yard]
-	if list, err := sheet.LoomPictures(e, enginetest.Answer(t, e, enginetest.Teasel(t)).Build, drawing.Format{}); err != nil || len(list) > 0 {
+	list, err = sheet.LoomPictures(e, enginetest.Answer(t, e, enginetest.Teasel(t)).Build, drawing.Format{})
+	if err != nil || len(list) > 0 {
 		t.Errorf("a book without circuits has a loom: %v", err)
 	}
 }

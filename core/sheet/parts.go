@@ -1,12 +1,15 @@
 package sheet
 
 import (
+	"slices"
+
 	"ribband/core/cost"
 	"ribband/core/engine"
+	"ribband/core/formula"
 	"ribband/core/laminate"
 	"ribband/core/measure"
 	"ribband/core/pack"
-	"ribband/core/work"
+	"ribband/core/takeoff"
 )
 
 // ShopParts are what the shops cut, bend and coat for a boat, part by part, as the quantities of the materials follow
@@ -27,38 +30,46 @@ type Taken struct {
 
 // FoamPart is sheet foam over an area, net.
 type FoamPart struct {
-	Material    string  `json:"material"`
-	For         string  `json:"for"`
+	Material string `json:"material"`
+	For      string `json:"for"`
+	// m², of all cushions of the item
 	AreaM2      float64 `json:"area_m2"`
-	ThicknessMm float64 `json:"thickness_mm"`
-	Litres      float64 `json:"litres"`
-	BoardFeet   float64 `json:"board_feet"`
+	ThicknessMm float64 `json:"thickness_mm"` // mm
+	Litres      float64 `json:"litres"`       // l, net
+	// of 144 cubic inches, net
+	BoardFeet float64 `json:"board_feet"`
 	Taken
 }
 
 // TimberPart is parts of one section with their finished size. Board feet are of the timber to buy, by true volume.
 type TimberPart struct {
-	Material    string  `json:"material"`
-	For         string  `json:"for"`
+	Material string `json:"material"`
+	For      string `json:"for"`
+	// mm finished, like the width
 	ThicknessMm float64 `json:"thickness_mm"`
 	WidthMm     float64 `json:"width_mm"`
-	LengthM     float64 `json:"length_m"`
-	Count       float64 `json:"count"`
-	NetDm3      float64 `json:"net_dm3"`
-	RoughDm3    float64 `json:"rough_dm3"` // with the waste of the material
-	BoardFeet   float64 `json:"board_feet"`
+	LengthM     float64 `json:"length_m"` // m, of one part
+	// parts of this section
+	Count float64 `json:"count"`
+	// dm³ of finished timber
+	NetDm3   float64 `json:"net_dm3"`
+	RoughDm3 float64 `json:"rough_dm3"` // with the waste of the material
+	// of 144 cubic inches, to buy
+	BoardFeet float64 `json:"board_feet"`
 	Taken
 }
 
 // TubePart is a bent frame, net.
 type TubePart struct {
-	Material  string  `json:"material"`
-	For       string  `json:"for"`
-	Hoops     float64 `json:"hoops"`
-	HoopM     float64 `json:"hoop_m"` // of one, straightened
+	Material string `json:"material"`
+	For      string `json:"for"`
+	// bent bows; each has two bends
+	Hoops float64 `json:"hoops"`
+	HoopM float64 `json:"hoop_m"` // of one, straightened
+	// m of straight lengths
 	StraightM float64 `json:"straight_m"`
-	TotalM    float64 `json:"total_m"`
-	Bends     float64 `json:"bends"`
+	TotalM    float64 `json:"total_m"` // m, net
+	Bends     float64 `json:"bends"`   // to be made
 	Taken
 }
 
@@ -66,9 +77,12 @@ type TubePart struct {
 type CoatingPart struct {
 	Material string  `json:"material"`
 	For      string  `json:"for"`
-	AreaM2   float64 `json:"area_m2"`
-	Coats    float64 `json:"coats,omitempty"`
-	WetMm    float64 `json:"wet_mm,omitempty"`
+	AreaM2   float64 `json:"area_m2"` // m² to coat
+	// one upon the other; 0 for gelcoat
+	Coats float64 `json:"coats,omitempty"`
+	// mm before it cures; 0 for paint
+	WetMm float64 `json:"wet_mm,omitempty"`
+	// net, in the unit of the material
 	Quantity float64 `json:"quantity"`
 	Unit     string  `json:"unit"`
 	Taken
@@ -85,6 +99,7 @@ func shopParts(e *engine.Engine, a *engine.Answer, wanted func(*cost.MaterialLin
 	if !e.Pack.Can(pack.Sheets) {
 		return nil
 	}
+	// what is stated as a plain quantity is among the materials alone: it has no parts to cut or bend
 	p := &ShopParts{}
 	for i := range a.Cost.Materials {
 		l := &a.Cost.Materials[i]
@@ -92,12 +107,7 @@ func shopParts(e *engine.Engine, a *engine.Answer, wanted func(*cost.MaterialLin
 		if t == nil || !wanted(l) {
 			continue
 		}
-		values := make([]float64, len(t.Parts))
-		for i, part := range t.Parts {
-			values[i] = part.Number()(a.Build.State)
-		}
-		m := &e.Pack.Costs.Materials[l.Material]
-		p.add(m, causeTitle(e, l.For), t.Form, values, float64(l.For.Count), l)
+		p.add(&e.Pack.Costs.Materials[l.Material], causeTitle(e, l.For), measuredBy(t, a.Build.State), l)
 	}
 	if len(p.Foam)+len(p.Timber)+len(p.Tube)+len(p.Coatings) == 0 {
 		return nil
@@ -129,39 +139,53 @@ func (p *ShopParts) only(gets func(paper string) bool) *ShopParts {
 	return &out
 }
 
-// causeTitle is what hours or a quantity are for, as the shop reads it.
-func causeTitle(e *engine.Engine, c work.Cause) string {
-	if c.Kind == work.BaseBoat {
-		return "Base boat"
-	}
-	o := &e.Pack.Options[c.Index]
-	return e.Pack.Slots[o.Slot].Title + ": " + o.Title
+// measured is an amount as it was measured on a boat, for one of its item.
+type measured struct {
+	form *takeoff.Form
+	by   []float64 // parts, in the order of the form
 }
 
-// add puts a line under its heading; v are the parts of its form in their order, for one of times.
-func (p *ShopParts) add(m *pack.Material, what, form string, v []float64, times float64, l *cost.MaterialLine) {
-	net, used, taken := l.BuiltIn.Float(), l.Used.Float(), Taken{l.Used, m.Unit}
-	switch form {
+func measuredBy(t *pack.Takeoff, st *formula.State) measured {
+	form, _ := takeoff.FormOf(t.Form) // the pack was checked: there is one, and it has these parts
+	m := measured{form: form}
+	for _, part := range t.Parts {
+		m.by = append(m.by, part.Number()(st))
+	}
+	return m
+}
+
+// of is a part by its key in the book.
+func (m *measured) of(key string) float64 { return m.by[slices.Index(m.form.Parts, key)] }
+
+// add puts a line of material under the heading of its form, for all of its item. Board feet of foam are of what is
+// built in, those of timber of what is bought.
+func (p *ShopParts) add(m *pack.Material, what string, by measured, l *cost.MaterialLine) {
+	times, net, used, taken := float64(l.For.Count), l.BuiltIn.Float(), l.Used.Float(), Taken{l.Used, m.Unit}
+	switch by.form.Word {
 	case "foam":
-		p.Foam = append(p.Foam, FoamPart{m.Title, what, round(v[0] * times), round(v[1]), round(1000 * net),
-			round(1000 * net / laminate.LitresPerBoardFoot), taken})
+		p.Foam = append(p.Foam, FoamPart{Material: m.Title, For: what, AreaM2: round(by.of("area_m2") * times),
+			ThicknessMm: round(by.of("thickness_mm")), Litres: round(1000 * net),
+			BoardFeet: round(1000 * net / laminate.LitresPerBoardFoot), Taken: taken})
 	case "timber":
-		p.Timber = append(p.Timber, TimberPart{m.Title, what, round(v[0]), round(v[1]), round(v[2]),
-			round(v[3] * times), round(1000 * net), round(1000 * used),
-			round(1000 * used / laminate.LitresPerBoardFoot), taken})
+		p.Timber = append(p.Timber, TimberPart{Material: m.Title, For: what, ThicknessMm: round(by.of("thickness_mm")),
+			WidthMm: round(by.of("width_mm")), LengthM: round(by.of("length_m")), Count: round(by.of("count") * times),
+			NetDm3: round(1000 * net), RoughDm3: round(1000 * used),
+			BoardFeet: round(1000 * used / laminate.LitresPerBoardFoot), Taken: taken})
 	case "tube":
-		hoops, straight := v[0]*times, v[3]*times
+		hoops, straight := by.of("hoops")*times, by.of("straight_m")*times
 		part := TubePart{Material: m.Title, For: what, Hoops: round(hoops), StraightM: round(straight),
 			TotalM: round(net), Bends: round(2 * hoops), Taken: taken}
-		if hoops > 0 {
+		if hoops > 0 { // a frame may be of straight lengths alone
 			part.HoopM = round((net - straight) / hoops)
 		}
 		p.Tube = append(p.Tube, part)
 	case "coat":
-		p.Coatings = append(p.Coatings, CoatingPart{Material: m.Title, For: what, AreaM2: round(v[0] * times),
-			Coats: round(v[1]), Quantity: round(net), Unit: m.Unit, Taken: taken})
+		p.Coatings = append(p.Coatings, CoatingPart{Material: m.Title, For: what,
+			AreaM2: round(by.of("area_m2") * times), Coats: round(by.of("coats")), Quantity: round(net), Unit: m.Unit,
+			Taken: taken})
 	case "gelcoat":
-		p.Coatings = append(p.Coatings, CoatingPart{Material: m.Title, For: what, AreaM2: round(v[0] * times),
-			WetMm: round(v[1]), Quantity: round(net), Unit: m.Unit, Taken: taken})
+		p.Coatings = append(p.Coatings, CoatingPart{Material: m.Title, For: what,
+			AreaM2: round(by.of("area_m2") * times), WetMm: round(by.of("wet_mm")), Quantity: round(net), Unit: m.Unit,
+			Taken: taken})
 	}
 }

@@ -14,24 +14,36 @@ import (
 // BoatPapers is what the yard writes on plates and labels of a boat. The parts of the capacity are there for boats that
 // the rules of the United States cover; Duty says whether they do.
 type BoatPapers struct {
-	Duty          msg.Message       `json:"duty"`
-	Problem       msg.Message       `json:"problem,omitzero"` // why nothing may be marked
-	Coverage      []capacity.Duty   `json:"coverage,omitempty"`
-	Reading       msg.Message       `json:"reading,omitzero"`
-	Weight        *capacity.Weight  `json:"weight_capacity,omitempty"`
-	Persons       *capacity.Persons `json:"persons_capacity,omitempty"`
-	Foam          *capacity.Foam    `json:"flotation,omitempty"`
-	FittedL       float64           `json:"flotation_fitted_l,omitempty"`
-	Capacity      *capacity.Label   `json:"capacity_label,omitempty"`
-	Certification *capacity.Label   `json:"certification_label,omitempty"`
-	Number        quote.HullNumber  `json:"hull_number"`
-	Warnings      []string          `json:"warning_labels,omitempty"`
-	Notes         []msg.Message     `json:"notes,omitempty"`
-	Cautions      []msg.Message     `json:"cautions"`
+	Duty    msg.Message `json:"duty"`
+	Problem msg.Message `json:"problem,omitzero"` // why nothing may be marked
+	// which US rules cover the boat, and why
+	Coverage []capacity.Duty `json:"coverage,omitempty"`
+	// how the displacement was read from the offsets
+	Reading msg.Message `json:"reading,omitzero"`
+	// of everything that the boat may carry
+	Weight  *capacity.Weight  `json:"weight_capacity,omitempty"`
+	Persons *capacity.Persons `json:"persons_capacity,omitempty"` // of them alone
+	// how much flotation the boat needs, and where
+	Foam *capacity.Foam `json:"flotation,omitempty"`
+	// l of foam that its options bring
+	FittedL float64 `json:"flotation_fitted_l,omitempty"`
+	// what the plates say
+	Capacity      *capacity.Label `json:"capacity_label,omitempty"`
+	Certification *capacity.Label `json:"certification_label,omitempty"`
+	// as far as the details of the order give it
+	Number quote.HullNumber `json:"hull_number"`
+	// for the labels at bank and cables
+	Warnings []string `json:"warning_labels,omitempty"`
+	// what the numbers rest on
+	Notes    []msg.Message `json:"notes,omitempty"`
+	Cautions []msg.Message `json:"cautions"`
 }
 
+// boatPapers works out the plates as far as the rules bind the boat. What does not bind it is left out, with a sentence
+// why, so that nobody takes an empty plate for a lost one.
 func boatPapers(e *engine.Engine, b *fit.Build, d quote.Details) BoatPapers {
 	p := BoatPapers{Number: quote.NumberOf(e, d), Warnings: warningLabels(e, b), Cautions: capacity.Cautions()}
+	// the rules of capacity and flotation are those of the United States; elsewhere the boat's own rules decide
 	region := e.Region(b)
 	if region == nil || region.Limits != quote.LimitsUS {
 		p.Duty = msg.New("sheet.not-to-us")
@@ -51,11 +63,14 @@ func boatPapers(e *engine.Engine, b *fit.Build, d quote.Details) BoatPapers {
 	if !c.Weight.Applies {
 		return p
 	}
+	// with what decided the number of persons: their weight, the list test, or the builder
 	label := capacity.CapacityLabel(c.Persons)
 	label.Sentence = msg.Sentences(label.Sentence,
 		msg.New("sheet.persons-by", msg.Words("by", c.Persons.Governs.Words())))
 	p.Reading, p.Weight, p.Persons, p.Foam, p.Capacity = figures.CapacityReading.Text(), &c.Weight, &c.Persons, &c.Foam,
 		&label
+	// fitted beside needed, and the hull's own persons beside the computed ones, so that a lack is seen here and not at
+	// the trial
 	p.FittedL = e.Figure(b, figures.FoamL)
 	p.Notes = append(p.Notes,
 		msg.New("sheet.displacement", msg.Number("kg", c.Weight.Displacement.KG, 0),

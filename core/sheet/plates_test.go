@@ -41,7 +41,8 @@ func TestPapersOfBoatsForTheUnitedStates(t *testing.T) {
 		}
 	}
 	p := sheet.ForYard(e, enginetest.Answer(t, e, bound("sedge-46", "de")), quote.Details{}).Papers
-	if p.Weight != nil || p.Certification != nil || !strings.Contains(p.Duty.String(), "not bound for the United States") {
+	if p.Weight != nil || p.Certification != nil ||
+		!strings.Contains(p.Duty.String(), "not bound for the United States") {
 		t.Errorf("a boat for Germany: %+v", p)
 	}
 }
@@ -98,7 +99,8 @@ func TestHullNumber(t *testing.T) {
 		}
 	}
 	small := enginetest.Small()[pack.Yard]
-	if n := sheet.ForYard(small, enginetest.Answer(t, small, enginetest.Teasel(t)), quote.Details{}).Papers.Number; len(n.Missing) != 3 ||
+	n := sheet.ForYard(small, enginetest.Answer(t, small, enginetest.Teasel(t)), quote.Details{}).Papers.Number
+	if len(n.Missing) != 3 ||
 		!strings.Contains(n.Missing[0].String(), "maker_code") {
 		t.Errorf("a book without a code: %+v", n)
 	}
@@ -152,7 +154,8 @@ func TestTransportOnTheYardsTrailer(t *testing.T) {
 		t.Errorf("%v kg on the trailer, want %v and 320 of the trailer", tr.Road[3].Value, mass)
 	}
 	little := enginetest.Small()[pack.Yard]
-	if tr := sheet.ForYard(little, enginetest.Answer(t, little, enginetest.Teasel(t)), quote.Details{}).Transport; tr.Problem.Empty() {
+	tr = sheet.ForYard(little, enginetest.Answer(t, little, enginetest.Teasel(t)), quote.Details{}).Transport
+	if tr.Problem.Empty() {
 		t.Error("a book without the fields says nothing")
 	}
 }

@@ -50,7 +50,7 @@ func sheetAddsUp(e *engine.Engine, a *engine.Answer, y *sheet.Yard) error {
 	for _, w := range y.Work {
 		hours, labour = hours+w.Hours, labour.Add(money.MustParse(w.Amount))
 	}
-	materials, rests := money.Amount{}, money.Amount{}
+	materials, leftovers := money.Amount{}, money.Amount{}
 	for _, m := range y.Materials {
 		materials = materials.Add(money.MustParse(m.Amount))
 	}
@@ -60,7 +60,7 @@ func sheetAddsUp(e *engine.Engine, a *engine.Answer, y *sheet.Yard) error {
 	hours += a.Work.Hours().Extras
 	for _, p := range y.Purchases {
 		if p.Charged != "" {
-			rests = rests.Add(money.MustParse(p.Charged))
+			leftovers = leftovers.Add(money.MustParse(p.Charged))
 		}
 	}
 	if options != all.Total || hours != all.Total {
@@ -68,13 +68,13 @@ func sheetAddsUp(e *engine.Engine, a *engine.Answer, y *sheet.Yard) error {
 	}
 	c := y.Cost
 	whole := money.Amount{}
-	for _, part := range []string{c.Materials, c.Rests, c.Labour, c.OverheadOnMaterials, c.OverheadOnLabour,
+	for _, part := range []string{c.Materials, c.Leftovers, c.Labour, c.OverheadOnMaterials, c.OverheadOnLabour,
 		c.Contingency} {
 		whole = whole.Add(money.MustParse(part))
 	}
 	for what, pair := range map[string][2]string{
 		"materials": {c.Materials, materials.Fixed(2)}, "labour": {c.Labour, labour.Fixed(2)},
-		"rests": {c.Rests, rests.Fixed(2)}, "total": {c.Total, whole.Fixed(2)},
+		"leftovers": {c.Leftovers, leftovers.Fixed(2)}, "total": {c.Total, whole.Fixed(2)},
 		"net price": {c.NetPrice, a.Price.Net.Fixed(2)}, "margin": {c.Margin, a.Margin.Percent()},
 	} {
 		if pair[0] != pair[1] {

@@ -3,7 +3,6 @@ package sheet
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"ribband/core/cost"
 	"ribband/core/engine"
@@ -19,15 +18,15 @@ import (
 // Shop is what the foreman of one shop needs of a boat: operations, materials, and the drawings and lists that the
 // book gives the shop. There is no money in it.
 type Shop struct {
-	Shop      string
+	Shop      string // title, like Hull
 	Hull      string
-	Spec      string // digest
+	Spec      string // digest of what was chosen
 	Edition   pack.Edition
 	Clashes   []string
 	Hours     ShopHours
-	Work      []ShopWork
-	Materials []ShopMaterials
-	Parts     *ShopParts // nil where the shop does not get them, as the next three
+	Work      []ShopWork      // as it is done, then extra items
+	Materials []ShopMaterials // in the order of the work that takes them
+	Parts     *ShopParts      // nil where the shop does not get them, as the next three
 	Laminates *LaminateSheet
 	Cuts      []CutPart
 	Circuits  []CircuitPart
@@ -37,8 +36,8 @@ type Shop struct {
 
 // ShopWork is an operation of the shop with all that it is for.
 type ShopWork struct {
-	Operation string
-	For       []string
+	Operation string   // title; of an extra item its own
+	For       []string // in the words of the shop, one by one
 	Hours     measure.Hours
 }
 
@@ -52,9 +51,9 @@ type ShopMaterials struct {
 // ShopMaterial is a material as it is taken from the store, with its waste. Several lines of the book that take the
 // same one for the same work are one.
 type ShopMaterial struct {
-	Material string
+	Material string // identifier
 	Title    string
-	Unit     string
+	Unit     string // a word of package measure, of both quantities
 	Used     measure.Quantity
 	Pack     measure.Quantity // in which it is sold; 0 where it is sold by the unit
 }
@@ -64,6 +63,7 @@ func ForShop(e *engine.Engine, a *engine.Answer, shop int) (*Shop, error) {
 	if !e.Pack.Can(pack.Sheets) {
 		return nil, nil
 	}
+	// a part of the yard's own sheet, so that a foreman and the office never read two numbers for one thing
 	y, papers := ForYard(e, a, quote.Details{}), e.Pack.Work.Shops[shop].Papers
 	s := &Shop{Shop: e.Work.Shops[shop].Title, Hull: y.Hull, Spec: y.Spec, Edition: y.Edition, Clashes: y.Clashes,
 		Hours: y.Shops[shop], Work: shopWork(e, a.Work, shop), Materials: shopMaterials(e, a, shop)}
@@ -72,6 +72,7 @@ func ForShop(e *engine.Engine, a *engine.Answer, shop int) (*Shop, error) {
 	if gets("laminates") {
 		s.Laminates = y.Laminates
 	}
+	// layouts follow the work that takes what is cut, whatever papers the book gives the shop
 	for _, c := range y.Cuts {
 		if slices.Contains(cutters(e, &c), shop) {
 			s.Cuts = append(s.Cuts, c)
@@ -80,13 +81,8 @@ func ForShop(e *engine.Engine, a *engine.Answer, shop int) (*Shop, error) {
 	if gets("loom") {
 		s.Circuits, s.Loom = y.Circuits, y.Loom
 	}
-	pictures, err := Pictures(e, a.Build)
-	for _, p := range pictures {
-		kind, cut, _ := strings.Cut(p.ID, "-")
-		if gets(kind) || kind == "cut" && slices.ContainsFunc(s.Cuts, func(c CutPart) bool { return c.ID == cut }) {
-			s.Pictures = append(s.Pictures, p)
-		}
-	}
+	var err error
+	s.Pictures, err = shopPictures(e, a.Build, s.Cuts, gets)
 	return s, err
 }
 
@@ -130,6 +126,7 @@ func cutters(e *engine.Engine, c *CutPart) (shops []int) {
 	if len(shops) > 0 {
 		return shops
 	}
+	// nobody takes a material by it, and somebody has to cut all the same
 	for i, def := range e.Pack.Work.Shops {
 		if slices.Contains(def.Papers, "cuts") {
 			shops = append(shops, i)
@@ -144,7 +141,7 @@ func shopMaterials(e *engine.Engine, a *engine.Answer, shop int) (list []ShopMat
 		if e.Work.Operations[op].Shop != shop {
 			continue
 		}
-		at := map[work.Cause]int{}
+		at := map[work.Cause]int{} // in the list, of what this operation takes for each
 		for i := range a.Cost.Materials {
 			l := &a.Cost.Materials[i]
 			if l.Operation != op {
@@ -161,6 +158,7 @@ func shopMaterials(e *engine.Engine, a *engine.Answer, shop int) (list []ShopMat
 	return list
 }
 
+// add puts a quantity to that of the same material: a storekeeper hands it out once.
 func (m *ShopMaterials) add(def *pack.Material, used measure.Quantity) {
 	if i := slices.IndexFunc(m.Parts, func(p ShopMaterial) bool { return p.Material == def.ID }); i >= 0 {
 		m.Parts[i].Used += used
@@ -178,13 +176,15 @@ func warningLabels(e *engine.Engine, b *fit.Build) []string {
 	if !(volts > 0) {
 		return nil
 	}
+	// a charger puts more on the bank than its nominal voltage, and what it puts is what bites
 	highest := volts
 	circuits, _ := e.SizedCircuits(b)
 	for i := range circuits {
 		c := &circuits[i].Computed.Circuit
 		highest = max(highest, c.Volts, c.Peak)
 	}
-	list := []string{fmt.Sprintf("At the cover of the bank: “Battery %g V DC, up to %g V, %g kWh. Disconnect before work. Qualified persons only.”", measure.Round(volts, 1), measure.Round(highest, 1), measure.Round(kwh, 1))}
+	list := []string{fmt.Sprintf("At the cover of the bank: “Battery %g V DC, up to %g V, %g kWh. Disconnect before "+
+		"work. Qualified persons only.”", measure.Round(volts, 1), measure.Round(highest, 1), measure.Round(kwh, 1))}
 	for i := range circuits {
 		if s := &circuits[i]; figures.ReadsCircuit(&e.Pack.Circuits[s.Index]) {
 			what := "At the fuse"
@@ -195,9 +195,10 @@ func warningLabels(e *engine.Engine, b *fit.Build) []string {
 			if s.Fuse.KiloAmps > 0 {
 				interrupts = fmt.Sprintf(", interrupting %g kA", s.Fuse.KiloAmps)
 			}
-			list = append(list, fmt.Sprintf("%s, %s: “%g V DC, fuse %g A%s. Replace only with the same.”", what, c.Name,
-				measure.Round(c.Volts, 1), s.Fuse.Amps, interrupts))
+			list = append(list, fmt.Sprintf("%s, %s: “%g V DC, fuse %g A%s. Replace only with the same.”", what,
+				c.Name, measure.Round(c.Volts, 1), s.Fuse.Amps, interrupts))
 		}
 	}
-	return append(list, "Proposals, common practice, no source: the standards for electric boats and the rules of its waters say what must stand there.")
+	return append(list, "Proposals, common practice, no source: the standards for electric boats and the rules of its "+
+		"waters say what must stand there.")
 }

@@ -117,7 +117,8 @@ func TestOperationsStandAsTheyAreDone(t *testing.T) {
 			for i, first := range list {
 				for _, later := range list[i+1:] {
 					if first != later && waits(first, later) {
-						t.Fatalf("%s, %s: %q stands before %q, after which it is done", name, of, e.Pack.Costs.Operations[first].Title,
+						t.Fatalf("%s, %s: %q stands before %q, after which it is done", name, of,
+							e.Pack.Costs.Operations[first].Title,
 							e.Pack.Costs.Operations[later].Title)
 					}
 				}
@@ -176,7 +177,8 @@ func TestShopSheets(t *testing.T) {
 		t.Errorf("an unknown shop: %v", err)
 	}
 	show := enginetest.Demo()[pack.Show]
-	if s, err := sheet.ForShop(show, enginetest.Answer(t, show, enginetest.DemoSpecs(t)["export"]), 0); s != nil || err != nil {
+	s, err := sheet.ForShop(show, enginetest.Answer(t, show, enginetest.DemoSpecs(t)["export"]), 0)
+	if s != nil || err != nil {
 		t.Errorf("the show has a sheet %+v, %v", s, err)
 	}
 }
@@ -191,7 +193,8 @@ func TestWarningLabels(t *testing.T) {
 		t.Errorf("the labels are %q", list)
 	}
 	little := enginetest.Small()[pack.Yard]
-	if list := sheet.ForYard(little, enginetest.Answer(t, little, enginetest.Teasel(t)), quote.Details{}).Papers.Warnings; list != nil {
+	list = sheet.ForYard(little, enginetest.Answer(t, little, enginetest.Teasel(t)), quote.Details{}).Papers.Warnings
+	if list != nil {
 		t.Errorf("a boat without a bank has the labels %q", list)
 	}
 }

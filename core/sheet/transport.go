@@ -21,32 +21,42 @@ const (
 
 // Transport is how a boat leaves the yard: against the limits of the road where it goes, and in containers.
 type Transport struct {
-	Region     msg.Message         `json:"region"` // whose limits of the road they are
-	Problem    msg.Message         `json:"problem,omitzero"`
-	Road       []transport.Check   `json:"road,omitempty"`
+	Region msg.Message `json:"region"` // whose limits of the road they are
+	// why nothing, or not all, can be said
+	Problem msg.Message `json:"problem,omitzero"`
+	// each limit with what the loaded trailer has
+	Road []transport.Check `json:"road,omitempty"`
+	// by size, whether the boat on its skid goes in
 	Containers []transport.Fitting `json:"containers,omitempty"`
-	CoverM2    float64             `json:"shrink_film_cover_m2,omitempty"`
-	WholeM2    float64             `json:"shrink_film_whole_m2,omitempty"`
-	Notes      []msg.Message       `json:"notes,omitempty"`
-	Cautions   []msg.Message       `json:"cautions"`
+	// m² of film for a cover over the sheer
+	CoverM2 float64 `json:"shrink_film_cover_m2,omitempty"`
+	// m² of film around the whole boat
+	WholeM2 float64 `json:"shrink_film_whole_m2,omitempty"`
+	// what the figures rest on
+	Notes    []msg.Message `json:"notes,omitempty"`
+	Cautions []msg.Message `json:"cautions"`
 }
 
 // shipping reads the hull's length_m, beam_m, depth_m and trailer_base_m, and the figures mass_kg, trailer_kg and
 // trailer_gross_kg; the heights follow from the offsets and the heights of what the boat has. Without them it says so.
 func shipping(e *engine.Engine, b *fit.Build) Transport {
 	t := Transport{Cautions: transport.Cautions()}
-	length, beam, depth, base := e.Field(b, figures.HullLength), e.Field(b, figures.HullBeam), e.Field(b, figures.HullDepth), e.Field(b, figures.HullTrailerBase)
+	length, beam := e.Field(b, figures.HullLength), e.Field(b, figures.HullBeam)
+	depth, base := e.Field(b, figures.HullDepth), e.Field(b, figures.HullTrailerBase)
 	mass := e.Figure(b, figures.MassKg)
 	if length == 0 || beam == 0 || depth == 0 || mass == 0 || len(e.Pack.Hulls[b.State.HullID].Offsets) == 0 {
 		t.Problem = msg.New("sheet.no-transport")
 		return t
 	}
+	// with the top as it is shipped by road, and up: both are checked, for bridges and for whoever forgets to fold it
 	down := e.Figures.LevelHeight(b.State, pack.Road)
 	up := max(down, e.Figures.LevelHeight(b.State, pack.Up))
 	if base > 0 {
 		t.road(e, b, transport.Load{BedM: base, HeightUpM: up, HeightDownM: down, BeamM: beam, TrailerWidthM: beam,
-			BoatKG: mass, TrailerKG: e.Figure(b, figures.TrailerKg), TrailerMostKG: e.Figure(b, figures.TrailerGrossKg)})
+			BoatKG: mass, TrailerKG: e.Figure(b, figures.TrailerKg),
+			TrailerMostKG: e.Figure(b, figures.TrailerGrossKg)})
 	}
+	// a container takes the boat on a skid, without the trailer
 	cargo := transport.Cargo{LengthM: length, WidthM: beam, HeightM: cradleM + down, MassKG: mass + cradleKG,
 		GapM: containerGap}
 	var err error
@@ -80,6 +90,7 @@ func first(errs ...error) error {
 	return nil
 }
 
+// fail states a problem behind those that were there before.
 func (t *Transport) fail(err error) {
 	t.Problem = msg.Sentences(t.Problem, msg.New("sheet.problem", msg.Words("problem", msg.Of(err))))
 }

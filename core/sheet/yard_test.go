@@ -159,7 +159,7 @@ func TestYardSheetPurchases(t *testing.T) {
 	var got []string
 	for _, p := range y.Purchases {
 		got = append(got, fmt.Sprintf("%s %s %s (%s), %d of %s, rest %s charged %q, stock %v, %s %d", p.Title, p.Used,
-			p.Unit, p.UnitCode, p.Packs, p.Pack, p.Rest, p.Charged, p.Stock, p.Supplier, p.LeadDays))
+			p.Unit, p.UnitCode, p.Packs, p.Pack, p.Leftover, p.Charged, p.Stock, p.Supplier, p.LeadDays))
 	}
 	enginetest.WantList(t, "purchases", got, []string{
 		`Acrylic cloth 5.841 m2 (MTK), 1 of 60, rest 54.159 charged "", stock true, Invented Weavers 15`,

@@ -17,6 +17,7 @@ type cut struct {
 	pieces []piece
 }
 
+// piece is one of its rectangles, so often as its count says on a boat; sizes in mm.
 type piece struct {
 	name          string
 	width, length formula.NumberFunc
@@ -25,7 +26,9 @@ type piece struct {
 	at            string // where in the book
 }
 
+// compileCuts prepares the layouts of a pack; none where it has no costs.
 func compileCuts(p *pack.Pack) (cuts []cut) {
+	// layouts follow from sizes that a buyer's pack does not hold
 	if p.Costs == nil {
 		return nil
 	}

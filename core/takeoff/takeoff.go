@@ -117,6 +117,7 @@ func (t *Takeoffs) Fuse(s *wiring.Sized) *pack.Material {
 	return t.material(t.pack.Costs.Kept.Fuses, s.FuseAt)
 }
 
+// material is what the yard keeps in a size that was chosen; -1 is none of them.
 func (t *Takeoffs) material(list []int, at int) *pack.Material {
 	if at < 0 {
 		return nil

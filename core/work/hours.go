@@ -17,6 +17,8 @@ type step struct {
 // notAhead marks a hull on which a formula gives no hours: a boat of it gets the error.
 const notAhead measure.Hours = -1
 
+// compileStep prepares hours. Most of a book follow from the hull alone, and effects ask for them by the hundred after
+// every click.
 func (n *Network) compileStep(need *pack.BOMLine) step {
 	s := step{operation: need.Index, shop: n.Operations[need.Index].Shop, number: need.Amount.Number(), at: need.At}
 	value := n.pack.Value(need.Amount)
@@ -34,7 +36,8 @@ func (n *Network) compileStep(need *pack.BOMLine) step {
 	return s
 }
 
-// hoursOf is the hours of a step in a boat: the one place where an hour is computed.
+// hoursOf is the hours of a step in a boat: the one place where an hour is computed. It rounds to millionths of an hour
+// before it is multiplied by a count, so that ten of an option take ten times what one takes.
 func (n *Network) hoursOf(s *step, st *formula.State) (measure.Hours, error) {
 	if s.byHull != nil && s.byHull[st.HullID] != notAhead {
 		return s.byHull[st.HullID], nil
@@ -68,6 +71,7 @@ func (n *Network) Lines(st *formula.State, c Cause) ([]Line, error) {
 	return n.lines(st, c, make([]Line, 0, len(steps)))
 }
 
+// lines appends those of an item.
 func (n *Network) lines(st *formula.State, c Cause, to []Line) ([]Line, error) {
 	steps := n.steps(st, c)
 	for i := range steps {
@@ -95,6 +99,7 @@ func (n *Network) Boat(st *formula.State, extras []Extra) (*Boat, error) {
 		}
 		b.count(c, first)
 	}
+	// an extra item may be named with no hours in a shop: it has to know of it all the same
 	for i, x := range extras {
 		c, first := Cause{ExtraItem, i, 1}, len(b.Lines)
 		for shop := range n.Shops {

@@ -8,7 +8,8 @@ import (
 	"ribband/core/pack"
 )
 
-// Network is the operations of a book: which shop does each, what comes before, and what each item of a boat takes.
+// Network is the operations of a book: which shop does each, what comes before, and what each item of a boat takes. It
+// is compiled once for a pack and not changed afterwards, so that many boats may be asked for at once.
 type Network struct {
 	Shops      []Shop
 	Operations []Operation
@@ -55,7 +56,7 @@ func Compile(p *pack.Pack) *Network {
 			n.Operations[i].After = after
 		}
 	}
-	n.Order = buildOrder(n.Operations)
+	n.Order = buildOrder(n.Operations) // that of the book where the desk knows no other
 	for i := range p.Costs.Hulls {
 		n.base = append(n.base, n.compileItem(&p.Costs.Hulls[i]))
 	}
@@ -66,6 +67,7 @@ func Compile(p *pack.Pack) *Network {
 	return n
 }
 
+// compileItem prepares all that an item takes.
 func (n *Network) compileItem(item *pack.BillOfMaterials) []step {
 	list := make([]step, len(item.Operations))
 	for i := range item.Operations {
@@ -113,6 +115,7 @@ type Task struct {
 // boat does not have, so that the order of the book holds whatever is left out.
 func (b *Boat) Tasks() []Task {
 	n := b.network
+	// an operation is done once for all that it is for, when everything for it can be done
 	byOperation := make([][]int, len(n.Operations))
 	var extras []Task
 	for i, l := range b.Lines {

@@ -2,8 +2,8 @@
 // be done before. There is no money in it, and no calendar: what an hour costs is the matter of package cost, and when
 // it is worked that of a plan.
 //
-// Every hour is computed in one place ([Network.hoursOf]), in fixed point, so that labour cost, the sheets of the shops,
-// the effects of options and a plan cannot disagree.
+// Every hour is computed in one place ([Network.hoursOf]), in fixed point, so that labour cost, the sheets of the
+// shops, the effects of options and a plan cannot disagree.
 //
 // Source: work breakdown and precedence network of project planning, as in textbooks on the critical path method; the
 // hours themselves are the book's.

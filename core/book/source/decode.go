@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"iter"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -14,6 +15,9 @@ import (
 	"ribband/core/money"
 	"ribband/core/suggest"
 )
+
+// entryOf stands before the name of a list for each of its entries.
+const entryOf = "an entry of "
 
 // decoder fills the types of package book from nodes, noting diagnostics and going on. It goes by reflection over the
 // types of the book, so that a key needs nothing but its field.
@@ -168,7 +172,7 @@ func (d *decoder) value(n ast.Node, target reflect.Value, what string) {
 	switch t := target.Addr().Interface().(type) {
 	// a value in itself; its position goes with it, since whoever finds it wrong has no node any more
 	case *book.Text:
-		t.Value, t.At = d.scalar(n, what, "a text"), d.at(n)
+		d.text(n, t, what)
 	case *book.Formula:
 		t.Value, t.At = d.scalar(n, what, "a number or a formula"), d.at(n)
 		// a key without a value is as if it were left out, and quotes around nothing are a slip
@@ -222,7 +226,7 @@ func (d *decoder) composite(n ast.Node, target reflect.Value, what string) {
 		// an entry that is wrong stays in the list, so that the others keep their numbers
 		for _, item := range seq.Values {
 			element := reflect.New(target.Type().Elem()).Elem()
-			d.value(item, element, "an entry of "+what)
+			d.value(item, element, entryOf+what)
 			target.Set(reflect.Append(target, element))
 		}
 	case reflect.Struct:
@@ -261,6 +265,31 @@ func (d *decoder) mapping(n ast.Node, target reflect.Value, what string) {
 func empty(n ast.Node) bool {
 	m, ok := n.(*ast.MappingNode)
 	return ok && len(m.Values) == 0 || n.Type() == ast.NullType
+}
+
+// text takes words or a name; words also by language.
+func (d *decoder) text(n ast.Node, t *book.Text, what string) {
+	t.At = d.at(n)
+	switch n.(type) {
+	case *ast.MappingNode, *ast.MappingValueNode:
+		if key := strings.TrimPrefix(what, entryOf); slices.Contains(book.WordKeys, key) {
+			d.wordings(n, t, what)
+			return
+		}
+	}
+	t.Value = d.scalar(n, what, "a text")
+}
+
+// wordings takes a text by language. Its first one stands for it until the languages of the book are known.
+func (d *decoder) wordings(n ast.Node, t *book.Text, what string) {
+	t.Words = &book.Wordings{}
+	for key, value := range d.entries(n, what+" holds a text, or languages with their texts") {
+		w := book.Wording{Language: key.Value, Value: d.scalar(value, what, "a text"), At: key.At}
+		if len(*t.Words) == 0 {
+			t.Value = w.Value
+		}
+		*t.Words = append(*t.Words, w)
+	}
 }
 
 // quoted says whether a text stands in quotes, in which every character is text.

@@ -51,6 +51,7 @@ func Read(fsys fs.FS) (*book.Book, []book.Diagnostic, error) {
 		// the keys of the book as a whole may stand in any file; that they are missing is said of the first
 		d.required(reflect.ValueOf(b).Elem(), book.Position{File: files[0], Line: 1, Column: 1}, seen)
 	}
+	b.Settle()
 	// a half-read book would be full of names that lead nowhere
 	if len(book.Errors(d.diagnostics)) == 0 {
 		d.diagnostics = append(d.diagnostics, b.Validate()...)

@@ -1,0 +1,72 @@
+package sheet
+
+import (
+	"ribband/core/engine"
+	"ribband/core/measure"
+)
+
+// MaterialPart is a material for the base boat or an option, with the operation that takes it and its shop, where the
+// book says so.
+type MaterialPart struct {
+	For       string           `json:"for"`                 // identifier of the option
+	Operation string           `json:"operation,omitempty"` // title, as of the shop
+	Shop      string           `json:"shop,omitempty"`
+	Material  string           `json:"material"` // identifier
+	Title     string           `json:"title"`
+	Unit      string           `json:"unit"`     // a word of package measure, of both quantities
+	BuiltIn   measure.Quantity `json:"built_in"` // as measured on the boat
+	Used      measure.Quantity `json:"used"`     // with waste; pieces are whole
+	Amount    string           `json:"amount"`
+	Trace     engine.Trace     `json:"trace"`
+}
+
+// PurchasePart is a material for the whole boat: what is used, and the packs to buy or to take from the store. What is
+// sold by the unit has no packs.
+type PurchasePart struct {
+	Material string           `json:"material"` // identifier
+	Title    string           `json:"title"`
+	Unit     string           `json:"unit"`
+	UnitCode string           `json:"unit_code"` // UN/CEFACT Recommendation 20
+	Used     measure.Quantity `json:"used"`
+	Pack     string           `json:"pack,omitempty"` // units in one, as decimal text
+	Packs    int64            `json:"packs,omitempty"`
+	Leftover measure.Quantity `json:"rest,omitempty"`  // of the last pack
+	Stock    bool             `json:"stock,omitempty"` // from the store, which keeps what is left over
+	Supplier string           `json:"supplier,omitempty"`
+	LeadDays int              `json:"lead_days,omitempty"`    // days from order to yard; 0: not stated
+	Charged  string           `json:"rest_charged,omitempty"` // to this boat, for what is left over
+}
+
+// materialParts are the materials of a boat, item by item.
+func materialParts(e *engine.Engine, a *engine.Answer) (list []MaterialPart) {
+	for _, l := range a.Cost.Materials {
+		m := &e.Pack.Costs.Materials[l.Material]
+		part := MaterialPart{For: causeID(e, l.For), Material: m.ID, Title: m.Title, Unit: m.Unit, BuiltIn: l.BuiltIn,
+			Used: l.Used, Amount: l.Amount.Fixed(e.Pricing.Currency().Digits), Trace: e.Unfold(a.Build, l.At)}
+		// a book without operations has no shop to hand the material to
+		if l.Operation >= 0 {
+			op := &e.Work.Operations[l.Operation]
+			part.Operation, part.Shop = op.Title, e.Work.Shops[op.Shop].Title
+		}
+		list = append(list, part)
+	}
+	return list
+}
+
+// purchaseParts are the materials of a boat summed, in the order of the book.
+func purchaseParts(e *engine.Engine, a *engine.Answer) (list []PurchasePart) {
+	for _, p := range a.Cost.Purchases {
+		m, from := &e.Pack.Costs.Materials[p.Material], &e.Pack.Work.Supplies[p.Material]
+		unit, _ := measure.UnitOf(m.Unit) // the pack was checked: there is one
+		part := PurchasePart{Material: m.ID, Title: m.Title, Unit: m.Unit, UnitCode: unit.Rec20, Used: p.Used,
+			Packs: p.Packs, Leftover: p.Leftover, Stock: m.Stock, Supplier: from.Supplier, LeadDays: from.LeadDays}
+		if p.Packs > 0 {
+			part.Pack = m.Pack.String()
+		}
+		if !p.Charged.IsZero() {
+			part.Charged = p.Charged.Fixed(e.Pricing.Currency().Digits)
+		}
+		list = append(list, part)
+	}
+	return list
+}
