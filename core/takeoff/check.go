@@ -22,6 +22,7 @@ func Check(p *pack.Pack) error {
 			return err
 		}
 	}
+	// areas and weights of cloth are judged with the schedule that they make
 	for h := range p.Hulls {
 		if _, err := Schedule(p, h); err != nil {
 			return fmt.Errorf("hull %s: %w", p.Hulls[h].ID, err)
@@ -39,8 +40,11 @@ func Check(p *pack.Pack) error {
 	return nil
 }
 
+// checkLaminate judges the words of a laminate, and how many plies it has: each is laid by itself in the schedule, so
+// that a count of millions would fill the memory.
 func checkLaminate(l *pack.Laminate) error {
 	_, known := laminate.Value(laminate.Processes, l.Process)
+	// counted as far as they may go, so that the sum cannot overflow
 	layers := 0
 	for _, y := range l.Plies {
 		if _, ok := laminate.Value(laminate.Cloths, y.Cloth); !ok || y.Count < 1 || y.Count > maxLayers {
@@ -57,9 +61,10 @@ func checkLaminate(l *pack.Laminate) error {
 // checkMeasured judges a form, and whether the material is kept in its unit.
 func checkMeasured(p *pack.Pack, n *pack.BOMLine) error {
 	t := p.Work.Sources[n.At].Takeoff
-	if t == nil {
+	if t == nil { // by a formula, a cut or a circuit
 		return nil
 	}
+	// the sheet shows the parts by the words of the form, one for one
 	f, ok := FormOf(t.Form)
 	if !ok || len(t.Parts) != len(f.Parts) || n.Index < 0 {
 		return fmt.Errorf("a quantity is measured as %.40q with %d parts", t.Form, len(t.Parts))

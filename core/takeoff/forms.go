@@ -51,6 +51,7 @@ func form(word, unit, parts, amount string) Form {
 		}
 		f.Default = append(f.Default, standard)
 	}
+	// the parts are use fields of a book that there is not
 	p, err := formula.Parse(amount)
 	if err != nil {
 		panic(err)
@@ -74,6 +75,7 @@ func (f *Form) Compose(parts []formula.Program) (formula.Program, error) {
 	if len(parts) != len(f.Parts) {
 		return formula.Program{}, fmt.Errorf("measuring %s: %d parts, want %d", f.Word, len(parts), len(f.Parts))
 	}
+	// in postfix a part may stand wherever its number would: nothing has to be put in brackets
 	var steps []formula.Step
 	for _, s := range f.amount.Steps() {
 		if s.Op == formula.Use {
