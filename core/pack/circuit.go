@@ -28,7 +28,8 @@ type Circuit struct {
 	Insulation  int  `json:"insulation"` // °C
 }
 
-// OtherCircuit is a circuit that is not public: a lamp or a pump, from which no figure follows that a buyer sees. Place is its index among all circuits, in the order of the book.
+// OtherCircuit is a circuit that is not public: a lamp or a pump, from which no figure follows that a buyer sees.
+// Place is its index among all circuits, in the order of the book.
 type OtherCircuit struct {
 	Place int `json:"place"`
 	Circuit
