@@ -97,7 +97,7 @@ func (p *prover) because(why *fit.Reason) string {
 		parts = append(parts, fmt.Sprintf("rule %s (%s)", p.pack.Rules[r].ID, p.pack.Rules[r].Because))
 	}
 	for _, x := range why.Clashes {
-		parts = append(parts, engine.Because(x))
+		parts = append(parts, engine.Because(x).String())
 	}
 	return strings.Join(parts, "; ")
 }

@@ -16,7 +16,7 @@ import (
 // to a buyer by what to change; its owner needs the rule, the place and the numbers that it read.
 func clashDiagnostic(e *engine.Engine, at positions, what string, hull int, c fit.Clash,
 	st *formula.State) book.Diagnostic {
-	p, reason := e.Pack, strings.TrimSuffix(engine.Because(c), ".")
+	p, reason := e.Pack, strings.TrimSuffix(engine.Because(c).String(), ".")
 	d := book.Diagnostic{Position: at.hulls[hull], Advice: "change the standard of a slot"}
 	switch c.Kind {
 	case fit.Broken:

@@ -19,6 +19,7 @@ import (
 	"ribband/core/look"
 	"ribband/core/measure"
 	"ribband/core/money"
+	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/price"
 	"ribband/core/spec"
@@ -137,7 +138,7 @@ func DraftIn(e *engine.Engine, a *engine.Answer, units measure.System) *Quote {
 		Conditions: conditions(e, a, units),
 	}
 	for _, c := range a.Build.Clashes {
-		q.Clashes = append(q.Clashes, engine.Because(c))
+		q.Clashes = append(q.Clashes, msg.English.Text(engine.Because(c)))
 	}
 	return q
 }

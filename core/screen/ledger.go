@@ -8,6 +8,7 @@ import (
 
 	"ribband/core/engine"
 	"ribband/core/money"
+	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/price"
 )
@@ -121,7 +122,7 @@ func (v *View) bar() []g.Node {
 func (v *View) Announcement() string {
 	text := "Total " + v.money(v.Answer.Price.Total) + "."
 	if len(v.Answer.Build.Clashes) > 0 {
-		text += " This boat cannot be built: " + engine.Because(v.Answer.Build.Clashes[0])
+		text += " This boat cannot be built: " + msg.English.Text(engine.Because(v.Answer.Build.Clashes[0]))
 	}
 	if v.Announced != "" {
 		text = v.Announced + " " + text

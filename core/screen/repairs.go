@@ -9,6 +9,7 @@ import (
 
 	"ribband/core/engine"
 	"ribband/core/fit"
+	"ribband/core/msg"
 )
 
 // Why something cannot be had, what repairs it, and what is kept from repairs.
@@ -106,7 +107,9 @@ func (v *View) more() string {
 }
 
 // worded is a clash with its advice.
-func worded(c fit.Clash) string { return strings.TrimSpace(engine.Because(c) + " " + c.Advice) }
+func worded(c fit.Clash) string {
+	return strings.TrimSpace(msg.English.Text(engine.Because(c)) + " " + c.Advice)
+}
 
 // clashes lists what keeps the boat from being built, each with the choices that could be let go, and offers repairs.
 func (v *View) clashes() []g.Node {

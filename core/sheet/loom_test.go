@@ -115,7 +115,7 @@ func TestTooMuchForTheLeads(t *testing.T) {
 			}
 			f.Fill(st)
 			said := func(f formula.Fault, want string) bool {
-				return strings.HasPrefix(engine.FaultWords(f), want)
+				return strings.HasPrefix(engine.FaultWords(f).String(), want)
 			}
 			if !slices.EqualFunc(st.Faults, want, said) {
 				t.Errorf("%s, %s: %v", desk, what, st.Faults)

@@ -15,14 +15,15 @@ const maxLayers = 1000
 // every index leads somewhere, not that there is such a cloth.
 func Check(p *pack.Pack) error {
 	if p.Work == nil {
-		return nil
+		return nil // other desks hold neither laminates nor how an amount was measured
 	}
+	// each by itself first, so that the error names the laminate and not the hull
 	for i := range p.Work.Laminates {
 		if err := checkLaminate(&p.Work.Laminates[i]); err != nil {
 			return err
 		}
 	}
-	// areas and weights of cloth are judged with the schedule that they make
+	// a schedule may fail as a whole where each laminate is in order: too thick, or of no area on this hull
 	for h := range p.Hulls {
 		if _, err := Schedule(p, h); err != nil {
 			return fmt.Errorf("hull %s: %w", p.Hulls[h].ID, err)
@@ -40,11 +41,9 @@ func Check(p *pack.Pack) error {
 	return nil
 }
 
-// checkLaminate judges the words of a laminate, and how many plies it has: each is laid by itself in the schedule, so
-// that a count of millions would fill the memory.
+// checkLaminate looks at the words of one laminate: its part, process and cloths are those that package laminate knows.
 func checkLaminate(l *pack.Laminate) error {
 	_, known := laminate.Value(laminate.Processes, l.Process)
-	// counted as far as they may go, so that the sum cannot overflow
 	layers := 0
 	for _, y := range l.Plies {
 		if _, ok := laminate.Value(laminate.Cloths, y.Cloth); !ok || y.Count < 1 || y.Count > maxLayers {
@@ -58,13 +57,13 @@ func checkLaminate(l *pack.Laminate) error {
 	return nil
 }
 
-// checkMeasured judges a form, and whether the material is kept in its unit.
+// checkMeasured looks at how one amount was measured: the form is known, has its parts, and gives the material's unit.
+// An amount that no form measured has nothing to look at.
 func checkMeasured(p *pack.Pack, n *pack.BOMLine) error {
 	t := p.Work.Sources[n.At].Takeoff
-	if t == nil { // by a formula, a cut or a circuit
+	if t == nil {
 		return nil
 	}
-	// the sheet shows the parts by the words of the form, one for one
 	f, ok := FormOf(t.Form)
 	if !ok || len(t.Parts) != len(f.Parts) || n.Index < 0 {
 		return fmt.Errorf("a quantity is measured as %.40q with %d parts", t.Form, len(t.Parts))
