@@ -14,11 +14,12 @@ import (
 )
 
 func writePaper(_ context.Context, c *console, args []string) error {
-	f := flags(c, "quote", "quote -spec FILE [-book DIR] [-desk buyer|show|yard] [-shop SHOP] [-format "+
-		"text|html|json|csv] [-details FILE]")
+	f := flags(c, "quote", "quote -spec FILE [-book DIR] [-desk buyer|show|yard] [-paper PAPER] [-shop SHOP] "+
+		"[-format text|html|json|csv] [-details FILE]")
 	folder := f.String("book", "rules", "folder of the book")
 	specFile := f.String("spec", "", "spec to answer, as JSON; - reads standard input")
 	deskName := f.String("desk", "buyer", "who is looking: buyer, show or yard")
+	id := f.String("paper", "", "quotation, build-sheet or shop-sheet; none: what the desk works with")
 	shop := f.String("shop", "", "with -desk yard: the sheet of one shop by its id, as text or html; none: of the "+
 		"whole boat")
 	formatName := f.String("format", "text", "text, html, json or csv")
@@ -50,7 +51,7 @@ func writePaper(_ context.Context, c *console, args []string) error {
 		return usageError{fmt.Errorf("quote: the sheet of a shop is the yard's, as text or html. Give -desk yard, " +
 			"and -format text or html")}
 	}
-	text, err := paperOf(packs[desk], s, *detailsFile, *shop, format)
+	text, err := paperOf(packs[desk], s, *detailsFile, *id, *shop, format)
 	if err != nil {
 		return err
 	}
@@ -85,9 +86,9 @@ func readFile(c *console, name string) ([]byte, error) {
 	return os.ReadFile(name)
 }
 
-// paperOf writes the paper of a pack's desk: the customer's for the buyer and the show, for the yard its sheet or that
-// of a shop.
-func paperOf(p *pack.Pack, s spec.Spec, detailsFile, shop string, format paper.Format) ([]byte, error) {
+// paperOf writes a paper of the register by its ID; without one the customer's for the buyer and the show, for the yard
+// its sheet or that of a shop.
+func paperOf(p *pack.Pack, s spec.Spec, detailsFile, id, shop string, format paper.Format) ([]byte, error) {
 	e, err := engine.Compile(p)
 	if err != nil {
 		return nil, err
@@ -105,12 +106,14 @@ func paperOf(p *pack.Pack, s spec.Spec, detailsFile, shop string, format paper.F
 			return nil, err
 		}
 	}
-	id := "quotation"
 	switch {
+	case id != "":
 	case shop != "":
 		id = "shop-sheet"
 	case p.Can(pack.Sheets):
 		id = "build-sheet"
+	default:
+		id = "quotation"
 	}
 	of, err := paper.Find(id, p)
 	if err != nil {

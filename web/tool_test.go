@@ -187,7 +187,7 @@ func TestOpenQuestions(t *testing.T) {
 		write(t, filepath.Join(dir, filepath.Base(file)), string(text))
 	}
 	o := worked(t, tool(t, "", "check", "-book", dir))
-	for _, part := range []string{"boat.yaml:10:10: warning: whether any boat can be built with persons 5, 6 is open: ",
+	for _, part := range []string{"boat.yaml:9:10: warning: whether any boat can be built with persons 5, 6 is open: ",
 		"boats came to none\n  |   - {id: persons, ", "^^^^^^^\n    narrow the field", "Neither proved nor refuted: " +
 			"1, a warning each.\n",
 		": no errors, 1 warning.\n"} {
@@ -232,7 +232,11 @@ func readable(t *testing.T, text, desk, format string) {
 	t.Helper()
 	switch {
 	case format == "json" && desk == "yard":
-		var y sheet.Yard
+		var y struct {
+			Hull      string
+			Shops     []sheet.ShopHours
+			Purchases []sheet.PurchasePart
+		}
 		decode(t, text, &y)
 		if y.Hull != "Reed 65" || len(y.Shops) == 0 || len(y.Purchases) == 0 {
 			t.Errorf("the sheet is of %q with %d shops", y.Hull, len(y.Shops))
@@ -269,6 +273,17 @@ func TestQuoteOfAShop(t *testing.T) {
 		"there is no")
 }
 
+// A paper of the register by its name: the yard writes a quotation too, the buyer no build sheet.
+func TestQuoteOfAPaper(t *testing.T) {
+	spec := write(t, filepath.Join(t.TempDir(), "spec.json"), reedSpec)
+	args := []string{"quote", "-book", rulesFolder, "-spec", spec, "-paper"}
+	o := worked(t, tool(t, "", append(args, "quotation", "-desk", "yard")...))
+	if !strings.Contains(o.out, "Specification and price") || strings.Contains(o.out, "Hours by shop") {
+		t.Errorf("the quotation of the yard's desk is\n%.600s", o.out)
+	}
+	refused(t, tool(t, "", append(args, "build-sheet")...), 1, "this desk has no build-sheet; it has quotation")
+}
+
 func TestQuoteFromStandardInput(t *testing.T) {
 	file := write(t, filepath.Join(t.TempDir(), "spec.json"), reedSpec)
 	want := worked(t, tool(t, "", "quote", "-book", rulesFolder, "-spec", file)).out
@@ -295,7 +310,7 @@ func TestQuoteOfABadSpec(t *testing.T) {
 		{"cut off", `{"format": 1, "hull": `, []string{"spec.json", "line 1, column", "ends too early"}},
 		{"empty", "", []string{"spec.json", "line 1, column 1"}},
 		{"unknown key", `{"format": 1, "hull": "reed-65", "colour": 4}`, []string{"line 1, column 34", "colour"}},
-		{"extra item for the buyer", `{"format": 1, "hull": "reed-65", "lines": [{"id": "a", "title": "Oars", "price": "90", "basis": "net"}]}`, []string{"extra items", "yard's own desks"}},
+		{"extra item for the buyer", `{"format": 1, "hull": "reed-65", "extras": [{"id": "a", "title": "Oars", "price": "90", "basis": "net"}]}`, []string{"extra items", "yard's own desks"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			file := write(t, filepath.Join(t.TempDir(), "spec.json"), c.spec)
@@ -334,7 +349,7 @@ func TestQuoteOfADeal(t *testing.T) {
 			format)
 	}
 	approved := `{"number": "2027-014", "date": "2027-03-31", "approval": "Quokka"}`
-	gift := deal(`"lines": [{"id": "a", "title": "Gift", "price": "-100000", "basis": "net"}]`)
+	gift := deal(`"extras": [{"id": "a", "title": "Gift", "price": "-100000", "basis": "net"}]`)
 	refused(t, quoted(gift, approved, "text"), 1, "adding up the price: the lines come to -",
 		`the most is taken off by "Gift"`, "lower it or remove it")
 	refused(t, tool(t, gift, "quote", "-book", rulesFolder, "-spec", "-", "-desk", "show"), 1,
@@ -346,7 +361,7 @@ func TestQuoteOfADeal(t *testing.T) {
 	refused(t, quoted(deal(`"trade_in": {"title": "Dinghy", "allowance": "9000"}`), details, "text"), 1,
 		"Reductions total", "your limit is", "Name who approved it")
 	for _, format := range []string{"text", "html", "json", "csv"} {
-		o := worked(t, quoted(deal(`"lines": [{"id": "a", "title": "Oars", "price": "90", "basis": "with-tax", "cost": "7919.37", "hours": {"wood-shop": "7361"}}],
+		o := worked(t, quoted(deal(`"extras": [{"id": "a", "title": "Oars", "price": "90", "basis": "with-tax", "cost": "7919.37", "hours": {"wood-shop": "7361"}}],
 			"trade_in": {"title": "Dinghy", "allowance": "9000", "value": "1217.43"}`), approved, format))
 		for _, mark := range []string{"7919", "7361", "1217", "Quokka", "wood-shop"} {
 			if strings.Contains(o.out, mark) {
