@@ -32,7 +32,8 @@ type search struct {
 }
 
 func (h *search) shown() screen.Brief {
-	b := screen.Brief{Form: h.form, Faults: h.faults, Asked: h.asked, Going: h.going, Stopped: h.stopped, Round: h.round}
+	b := screen.Brief{Form: h.form, Faults: h.faults, Asked: h.asked, Going: h.going, Stopped: h.stopped,
+		Round: h.round}
 	if h.run != nil {
 		b.Progress, b.Answer = h.run.Progress(), h.run.Answer()
 	}
@@ -112,7 +113,8 @@ func (d *Desk) wished(w *pack.Wish, text string) (brief.Value, error) {
 	plain := decimal(text)
 	_, fraction, _ := strings.Cut(plain, ".")
 	if len(fraction) == 3 && strings.Contains(text, ",") { // 1,500 may be one and a half
-		return brief.Value{}, fmt.Errorf("%.20q can be read in two ways; write thousands without a sign between, as 1500", text)
+		return brief.Value{}, fmt.Errorf("%.20q can be read in two ways; write thousands without a sign between, "+
+			"as 1500", text)
 	}
 	n, err := strconv.ParseFloat(plain, 64)
 	if err != nil || math.IsNaN(n) || math.IsInf(n, 0) {

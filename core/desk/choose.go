@@ -22,13 +22,15 @@ import (
 func (d *Desk) open(r *Request, reply *Reply) error {
 	link := r.Link
 	if link != "" && !spec.IsLink(link) {
-		d.remarks = append(d.remarks, fmt.Sprintf("The address ended in “#%.40s”, which is no link to a boat. The boat is as it was.", strings.ToValidUTF8(link, "\ufffd")))
+		d.remarks = append(d.remarks, fmt.Sprintf("The address ended in “#%.40s”, which is no link to a boat. The "+
+			"boat is as it was.", strings.ToValidUTF8(link, "\ufffd")))
 		link = ""
 	}
 	before, err := d.answer.Spec, error(nil)
 	if r.Text != "" {
 		if before, err = spec.Decode([]byte(r.Text)); err != nil {
-			err = fmt.Errorf("what was stored here could not be read: it is set aside, and this is the standard build: %w", err)
+			err = fmt.Errorf("what was stored here could not be read: it is set aside, and this is the standard "+
+				"build: %w", err)
 		}
 	}
 	if link != "" {

@@ -60,7 +60,8 @@ func (d *Desk) amount(s string) (money.Amount, error) {
 	text, digits := decimal(s), d.engine.Pricing.Currency().Digits
 	_, fraction, _ := strings.Cut(text, ".")
 	if len(fraction) > digits || len(fraction) == 3 && strings.Contains(s, ",") {
-		return money.Amount{}, fmt.Errorf("%.20q has too many digits behind its comma or point; write thousands without a sign between, as 1500, and at most %d digits behind the point", s, digits)
+		return money.Amount{}, fmt.Errorf("%.20q has too many digits behind its comma or point; write thousands "+
+			"without a sign between, as 1500, and at most %d digits behind the point", s, digits)
 	}
 	return money.Parse(text)
 }

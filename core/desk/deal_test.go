@@ -55,14 +55,16 @@ func TestDiscount(t *testing.T) {
 	v.fails(desk.Request{Act: "discount"}, "Reading an amount")
 	// it has a discount of its own, which is not forgotten and is said
 	v.does(desk.Request{Act: "standard", Slot: "top"})
-	v.says("discounts", "there is no line &#34;top&#34; to give &#34;Ordered at the show&#34; on; name a slot that differs")
+	v.says("discounts", "there is no line &#34;top&#34; to give &#34;Ordered at the show&#34; on; name a slot that "+
+		"differs")
 }
 
 // Of "1,500" nobody knows whether thousands are grouped; once it gave an amount of 1.50.
 func TestThousandsAreNotGuessed(t *testing.T) {
 	v := opened(t, small()[pack.Show])
 	for _, value := range []string{"1,500", "1.500", "12,345.67", "12.345,67", "0,125"} {
-		v.fails(discount(value, ""), "write thousands without a sign between, as 1500, and at most 2 digits behind the point")
+		v.fails(discount(value, ""), "write thousands without a sign between, as 1500, and at most 2 digits behind "+
+			"the point")
 		v.fails(desk.Request{Act: "extra", Form: map[string]string{"title": "Trailer", "basis": "net", "price": value}},
 			"without a sign between")
 		v.fails(desk.Request{Act: "extra", Form: map[string]string{"title": "Trailer", "basis": "net", "price": "1",
@@ -117,7 +119,8 @@ func TestLineAndRemove(t *testing.T) {
 	v.does(desk.Request{Act: "remove", Key: "extra", Field: "0"})
 	v.says("discounts", "there is no line &#34;line-1&#34; to give &#34;For the name&#34; on")
 	v.does(desk.Request{Act: "remove", Key: "discount", Field: "0"})
-	for _, r := range []desk.Request{{Key: "extra", Field: "2"}, {Key: "extra", Field: "-1"}, {Key: "extra", Field: "x"},
+	for _, r := range []desk.Request{{Key: "extra", Field: "2"}, {Key: "extra", Field: "-1"}, {Key: "extra",
+		Field: "x"},
 		{Key: "discount", Field: "0"}, {Key: "hull", Field: "0"}, {}} {
 		r.Act = "remove"
 		v.fails(r, "There is nothing to remove.")

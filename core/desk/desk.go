@@ -123,7 +123,8 @@ func (d *Desk) View() *screen.View { return d.view }
 func (d *Desk) look() {
 	before := d.view
 	d.view = &screen.View{Engine: d.engine, Answer: d.answer, System: d.system, Details: d.details, Remarks: d.remarks,
-		Announced: d.announced, Asked: d.asked, Reopened: d.reopened, Differences: d.differences, Brief: d.search.shown()}
+		Announced: d.announced, Asked: d.asked, Reopened: d.reopened, Differences: d.differences,
+		Brief: d.search.shown()}
 	if n := len(d.past); n > 0 {
 		d.view.Undo = d.past[n-1].what
 	}
@@ -191,8 +192,8 @@ func (d *Desk) Handle(r Request) Reply {
 func (r *Request) byItself() bool { return r.Act == "rest" || r.Act == "brief-step" }
 
 // mostEffort bounds what is worked out for panels out of view before the next request is looked at: about as many boats
-// as are tried in 10 ms in the page.
-const mostEffort = 12
+// as are tried in some 15 ms in the page.
+const mostEffort = 40
 
 // render puts into the reply what has changed of the panels in view, or of all where the page does not say which; asked
 // for the rest, some of the others too.

@@ -14,7 +14,8 @@ const asStandard = "{\n  \"format\": 1,\n  \"hull\": \"sedge-46\"\n}\n"
 func TestOpenTheStandardBuild(t *testing.T) {
 	v := visit(t, demo()[pack.Buyer])
 	r := v.does(desk.Request{Act: "open"})
-	if r.Spec != asStandard || !strings.HasPrefix(r.Link, "1/sedge-46/") || !strings.HasPrefix(r.Announcement, "Total ") ||
+	if r.Spec != asStandard || !strings.HasPrefix(r.Link, "1/sedge-46/") || !strings.HasPrefix(r.Announcement,
+		"Total ") ||
 		!strings.HasSuffix(r.Announcement, "EUR.") {
 		t.Errorf("spec %s, link %q, spoken %q", r.Spec, r.Link, r.Announcement)
 	}
@@ -129,7 +130,8 @@ func TestOpenLosesNothingThatWasStored(t *testing.T) {
 		})
 	}
 	v := visit(t, demo()[pack.Show]) // of a deal that the engine refuses now
-	r := v.fails(desk.Request{Act: "open", Text: `{"format": 1, "hull": "reed-65", "extras": [{"id": "a", "title": "Gift", "price": "-999999", "basis": "net"}]}`}, "a quotation is above zero")
+	r := v.fails(desk.Request{Act: "open", Text: `{"format": 1, "hull": "reed-65", "extras": [{"id": "a",
+		"title": "Gift", "price": "-999999", "basis": "net"}]}`}, "a quotation is above zero")
 	if !r.Apart || r.Spec != asStandard {
 		t.Errorf("spec %s, set aside: %v", r.Spec, r.Apart)
 	}

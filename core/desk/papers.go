@@ -41,12 +41,14 @@ func capacityOf(f func(string) string, d *quote.Details) (err error) {
 	if text := decimal(f("listtest")); text != "" {
 		if d.ListTestKg, err = strconv.ParseFloat(text, 64); err != nil || d.ListTestKg != d.ListTestKg {
 			d.ListTestKg = 0
-			return fmt.Errorf("the weight in the list test, %.20q, is not a number; give the kilograms that the boat carried, or leave it empty", text)
+			return fmt.Errorf("the weight in the list test, %.20q, is not a number; give the kilograms that the "+
+				"boat carried, or leave it empty", text)
 		}
 	}
 	if text := f("listed"); text != "" {
 		if d.ListedPersons, err = strconv.Atoi(text); err != nil {
-			return fmt.Errorf("the persons marked, %.20q, are not a whole number; give the number of persons for the label, or leave it empty", text)
+			return fmt.Errorf("the persons marked, %.20q, are not a whole number; give the number of persons for "+
+				"the label, or leave it empty", text)
 		}
 	}
 	return nil

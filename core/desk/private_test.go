@@ -18,7 +18,8 @@ var privateDeal = []desk.Request{
 	{Act: "hull", Value: "reed-65"},
 	{Act: "extra", Form: map[string]string{"title": "Oars in ash", "price": "90.10", "basis": "net", "cost": "7919.37",
 		"shop": "wood-shop", "hours": "7361.8034"}},
-	{Act: "extra", Form: map[string]string{"title": "Goodwill", "price": "-20", "basis": "with-tax", "cost": "6007.13"}},
+	{Act: "extra", Form: map[string]string{"title": "Goodwill", "price": "-20", "basis": "with-tax",
+		"cost": "6007.13"}},
 	{Act: "discount", Form: map[string]string{"title": "Ordered at the show", "value": "9 %"}},
 	{Act: "trade-in", Form: map[string]string{"title": "Clinker dinghy", "allowance": "1500", "value": "1217.43"}},
 }

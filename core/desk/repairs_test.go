@@ -122,7 +122,8 @@ func TestRepairsOfTheDemoBook(t *testing.T) {
 		v.does(desk.Request{Act: "repair", Option: option, Key: string(rune('0' + i))})
 		a := v.desk.View().Answer
 		if len(a.Build.Clashes) > 0 || !a.Price.Goods.Sub(goods).Equal(way.Effect.Price()) {
-			t.Errorf("%s by %v: %s, want %s; clashes %v", option, way.Changes, a.Price.Goods.Sub(goods), way.Effect.Price(),
+			t.Errorf("%s by %v: %s, want %s; clashes %v", option, way.Changes, a.Price.Goods.Sub(goods),
+				way.Effect.Price(),
 				a.Build.Clashes)
 		}
 		for o, def := range v.desk.View().Engine.Pack.Options {

@@ -140,7 +140,8 @@ func (e *Engine) warn(a *Answer) {
 	}
 	for i, l := range a.Spec.Extras {
 		if l.Price.IsZero() && a.extras[i].Alone.IsZero() {
-			a.Warnings = append(a.Warnings, fmt.Sprintf("%s is at no charge, and is not counted as a reduction: state its cost or hours.", l.Title))
+			a.Warnings = append(a.Warnings, fmt.Sprintf("%s is at no charge, and is not counted as a reduction: "+
+				"state its cost or hours.", l.Title))
 		}
 	}
 	if t.MarginFloor.Sign() > 0 && a.Margin.Cmp(t.MarginFloor) < 0 {

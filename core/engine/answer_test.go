@@ -149,11 +149,13 @@ func TestAnswerNotes(t *testing.T) {
 		"slot": {enginetest.Teasel(t, "tops=top-fixed"),
 			[]string{`choices.tops: unknown slot; did you mean "top"?`}},
 		"far slot": {enginetest.Teasel(t, "rudder=wheel"),
-			[]string{`choices.rudder: unknown slot; leave it out, or open the spec with the edition that it was made for`}},
+			[]string{`choices.rudder: unknown slot; leave it out,
+				or open the spec with the edition that it was made for`}},
 		"option": {enginetest.Teasel(t, "top=top-fixd"),
 			[]string{`choices.top.top-fixd: unknown option of this slot; did you mean "top-fixed"?`}},
 		"option of another": {enginetest.Teasel(t, "top=pocket"),
-			[]string{`choices.top.pocket: unknown option of this slot; leave it out, or open the spec with the edition that it was made for`}},
+			[]string{`choices.top.pocket: unknown option of this slot; leave it out,
+				or open the spec with the edition that it was made for`}},
 		"field": {used("person", spec.Value{Number: 2}),
 			[]string{`use.person: unknown field; did you mean "persons"?`}},
 		"too many": {used("persons", spec.Value{Number: 7}),
@@ -170,7 +172,8 @@ func TestAnswerNotes(t *testing.T) {
 			[]string{`use.region: unknown choice 1; the choices are ["home" "abroad"]`}},
 		"shop": {lines, []string{`extras[1].hours.asembly: unknown shop; did you mean "assembly"?`}},
 		"two, one of them bad": {enginetest.Teasel(t, "stowage=bag-top+sack"),
-			[]string{`choices.stowage.sack: unknown option of this slot; leave it out, or open the spec with the edition that it was made for`}},
+			[]string{`choices.stowage.sack: unknown option of this slot; leave it out,
+				or open the spec with the edition that it was made for`}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			e := enginetest.Small()[pack.Show]
@@ -219,7 +222,8 @@ func TestAnswerOnTheBuyersDeskLeavesDealingOut(t *testing.T) {
 	s.Extras = []spec.Extra{{ID: "flag", Title: "Flag", Price: money.MustParse("40")}}
 	s.Discounts = []spec.Discount{{Title: "All", Share: money.MustRate("0.5")}}
 	a := enginetest.Answer(t, e, s)
-	if len(a.Notes) != 1 || a.Notes[0].String() != "extras, discounts, trade_in: extra items, discounts and trade-ins are for the yard's own desks; they are left out here" {
+	if len(a.Notes) != 1 || a.Notes[0].String() != "extras, discounts, trade_in: extra items, discounts and "+
+		"trade-ins are for the yard's own desks; they are left out here" {
 		t.Errorf("notes %v", a.Notes)
 	}
 	if want := enginetest.Answer(t, e, enginetest.Teasel(t)); enginetest.PriceText(a) != enginetest.PriceText(want) {

@@ -110,7 +110,8 @@ func (c Use) to(e *Engine, a *Answer) (spec.Spec, *fit.Build, []string, error) {
 	return s, nil, nil, nil
 }
 
-// Hull takes the choices to another hull. What is not made for it is left to the standard build, and the remarks say so.
+// Hull takes the choices to another hull. What is not made for it is left to the standard build, and the remarks say
+// so.
 type Hull struct{ ID string }
 
 func (c Hull) to(e *Engine, a *Answer) (spec.Spec, *fit.Build, []string, error) {

@@ -30,7 +30,8 @@ func TestChoose(t *testing.T) {
 		"out of several":    {enginetest.Teasel(t, "stowage=bag-top+pocket*3"), "pocket", 0, "stowage=bag-top", nil},
 		"the last out":      {enginetest.Teasel(t, "stowage=pocket"), "pocket", 0, "stowage=", nil},
 		"of the standard":   {enginetest.Teasel(t), "cloth-light", 1, "cloth=cloth-light", nil},
-		"what clashes":      {enginetest.Teasel(t, "top=top-folding"), "cloth-heavy", 1, "top=top-folding/cloth=cloth-heavy", nil},
+		"what clashes": {enginetest.Teasel(t, "top=top-folding"), "cloth-heavy", 1,
+			"top=top-folding/cloth=cloth-heavy", nil},
 		"set aside": {enginetest.Teasel(t, "cloth=cloth-heavy"), "top-folding", 0, "top=",
 			[]string{"Cloth is set aside: Without a top there is nothing to cover."}},
 	} {
@@ -172,7 +173,8 @@ func TestEmptyAndRelease(t *testing.T) {
 		t.Errorf("emptied: %s (%v)", s.Link(), err)
 	}
 	enginetest.WantList(t, "remarks", remarks, []string{"Cloth is set aside: Without a top there is nothing to cover."})
-	if r := released(t, e, s, "top"); r.Digest() != enginetest.Teasel(t, "stowage=pocket").Digest() || s.Digest() == r.Digest() {
+	if r := released(t, e, s, "top"); r.Digest() != enginetest.Teasel(t,
+		"stowage=pocket").Digest() || s.Digest() == r.Digest() {
 		t.Errorf("released: %s", r.Link())
 	}
 	if r := released(t, e, s, "roof"); r.Digest() != s.Digest() {
@@ -184,7 +186,8 @@ func TestEmptyAndRelease(t *testing.T) {
 func TestMoveTo(t *testing.T) {
 	e := enginetest.Edited(t, enginetest.Edit{"boat.yaml", "slots:\n",
 		"  - id: reed-52\n    title: Reed 52\n    dimensions: {length_m: 5.2, top_m2: 5}\nslots:\n"},
-		enginetest.Edit{"boat.yaml", "        title: Fixed top\n", "        title: Fixed top\n        hulls: [teasel-48]\n"},
+		enginetest.Edit{"boat.yaml", "        title: Fixed top\n", "        title: Fixed top\n        hulls: " +
+			"[teasel-48]\n"},
 		enginetest.Edit{"boat.yaml", "    need: has(\"top-fixed\")\n",
 			"    need: has(\"top-fixed\") or hull.id == \"reed-52\"\n"})[pack.Buyer]
 	from := enginetest.Teasel(t, "top=top-fixed", "cloth=cloth-heavy", "stowage=pocket*2")
@@ -197,7 +200,8 @@ func TestMoveTo(t *testing.T) {
 	if s.Digest() != want.Digest() {
 		t.Errorf("%s, want %s", s.Link(), want.Link())
 	}
-	enginetest.WantList(t, "remarks", remarks, []string{"Fixed top is not made for the Reed 52; Top is as in its standard build."})
+	enginetest.WantList(t, "remarks", remarks, []string{"Fixed top is not made for the Reed 52; Top is as in its " +
+		"standard build."})
 	if a := enginetest.Answer(t, e, s); len(a.Build.Clashes) > 0 || len(a.Notes) > 0 {
 		t.Errorf("clashes %v, notes %v", a.Build.Clashes, a.Notes)
 	}
@@ -266,7 +270,8 @@ func TestPropertyUsableHasNoNotes(t *testing.T) {
 		if err != nil || len(again.Notes) > 0 {
 			t.Fatalf("notes %v (%v)", again.Notes, err)
 		}
-		if enginetest.BoatText(e, a) != enginetest.BoatText(e, again) || enginetest.PriceText(a) != enginetest.PriceText(again) {
+		if enginetest.BoatText(e, a) != enginetest.BoatText(e,
+			again) || enginetest.PriceText(a) != enginetest.PriceText(again) {
 			t.Fatalf("%s\nand then\n%s", enginetest.BoatText(e, a), enginetest.BoatText(e, again))
 		}
 		if !bytes.Equal(e.Usable(again).Encode(), s.Encode()) {
@@ -361,7 +366,8 @@ func TestPropertyApplyIsAnsweringAnew(t *testing.T) {
 
 // answerText writes all that is in an answer.
 func answerText(e *engine.Engine, a *engine.Answer) string {
-	costs, err := json.Marshal([]any{a.Work, a.StandardWork, a.Cost, a.Margin, a.Warnings, a.Notes, a.Build.Choices, a.Build.Status,
+	costs, err := json.Marshal([]any{a.Work, a.StandardWork, a.Cost, a.Margin, a.Warnings, a.Notes, a.Build.Choices,
+		a.Build.Status,
 		a.Build.State.Figures, a.Standard.State.Figures, a.Standard.State.Counts})
 	if err != nil {
 		panic(err)

@@ -11,7 +11,8 @@ import (
 )
 
 // Effect is what the whole boat becomes with another choice, as the difference to the present boat: with all that the
-// choice brings, replaces and removes. It has a difference for each of [Engine.Columns]; nil where a price is not known.
+// choice brings, replaces and removes. It has a difference for each of [Engine.Columns]; nil where a price is not
+// known.
 type Effect []Delta
 
 // Delta is the difference in one column: by its kind an amount of money, a number in the unit of the column, or hours

@@ -28,7 +28,7 @@ type Engine struct {
 	Pricing  *price.Pricing
 	prices   *price.Index // nil without tables of prices
 	Takeoffs *takeoff.Takeoffs
-	programs []formula.Program  // by place in the book; on the show's and the yard's desk
+	programs []formula.Program     // by place in the book; on the show's and the yard's desk
 	Measured map[int]*pack.BOMLine // what is measured and not stated, by place
 	hulls    map[string]int
 	slots    map[string]int

@@ -58,7 +58,8 @@ func (e *Engine) carried(b *fit.Build, figure int) []Input {
 	for o, n := range b.State.Counts {
 		for _, c := range e.Pack.Options[o].Carries {
 			if n > 0 && c.Figure == figure {
-				add(e.Pack.Slots[e.Pack.Options[o].Slot].Title+": "+pack.Times(n, e.Pack.Options[o].Title), float64(n)*c.Amount.Number()(b.State))
+				add(e.Pack.Slots[e.Pack.Options[o].Slot].Title+": "+pack.Times(n, e.Pack.Options[o].Title),
+					float64(n)*c.Amount.Number()(b.State))
 			}
 		}
 	}

@@ -89,7 +89,8 @@ func (e *Engine) gifts(a *Answer, slot int) (sum money.Amount, err error) {
 	return sum, nil
 }
 
-// extraLines are the salesperson's; none where no discounts can be given. What one is charged below its cost is counted as given
+// extraLines are the salesperson's; none where no discounts can be given. What one is charged below its cost is
+// counted as given
 // away, a credit wholly.
 func (e *Engine) extraLines(a *Answer) (lines []price.Line) {
 	if !e.Pack.Can(pack.Discounts) {

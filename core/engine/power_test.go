@@ -67,7 +67,8 @@ func TestMaterialsFollowFromOnePlace(t *testing.T) {
 		}
 		if steel := of("shaft-stainless-25"); steel > 0 {
 			shafts++
-			near("shaft", steel, enginetest.FigureOf(t, e, a, "motor_x_m")-enginetest.FigureOf(t, e, a, "propeller_x_m")+0.3)
+			near("shaft", steel, enginetest.FigureOf(t, e, a, "motor_x_m")-enginetest.FigureOf(t, e, a,
+				"propeller_x_m")+0.3)
 		}
 		if persons := enginetest.FigureOf(t, e, a, "us_persons"); persons > hullField(t, e, a, "persons") {
 			t.Errorf("%s: the label says %g persons", name, persons)
@@ -180,7 +181,8 @@ func TestHeavierThanOnTrialIsSaid(t *testing.T) {
 		if len(a.Build.State.Faults) > 0 {
 			continue
 		}
-		share := enginetest.FigureOf(t, e, a, "displacement_kg")/e.Pack.Hulls[a.Build.State.HullID].Trial.DisplacementKg - 1
+		share := enginetest.FigureOf(t, e, a,
+			"displacement_kg")/e.Pack.Hulls[a.Build.State.HullID].Trial.DisplacementKg - 1
 		for i, f := range e.Pack.Figures {
 			v := e.FigureValue(a.Build.State, i, measure.Metric)
 			follows := f.ID == "range_nm" || f.ID == "top_speed_kn" || f.ID == "speed_for_range_kn"

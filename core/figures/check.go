@@ -66,7 +66,8 @@ func checkCircuit(c *pack.Circuit) error {
 		return fmt.Errorf("circuit %s has insulation for %d °C", c.ID, c.Insulation)
 	}
 	if c.Bundled < 0 || c.Parallel < 0 || c.Parallel > wiring.MostParallel {
-		return fmt.Errorf("circuit %s has %d conductors side by side, and %d in its bundle", c.ID, c.Parallel, c.Bundled)
+		return fmt.Errorf("circuit %s has %d conductors side by side, and %d in its "+
+			"bundle", c.ID, c.Parallel, c.Bundled)
 	}
 	return nil
 }

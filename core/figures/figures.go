@@ -53,8 +53,8 @@ type carried struct {
 	figures bool  // it reads figures
 }
 
-// Compile orders the figures. It fails where they depend on each other in a circle, and where what they are computed from
-// is no boat.
+// Compile orders the figures. It fails where they depend on each other in a circle, and where what they are computed
+// from is no boat.
 func Compile(p *pack.Pack) (*Figures, error) {
 	f := &Figures{pack: p, affected: make([]formula.Reads, len(p.Figures)+1), late: make([]bool, len(p.Figures)+1)}
 	n := newParts(p)

@@ -268,7 +268,8 @@ func (c *Circuits) At(st *formula.State, i int) (w wiring.Circuit, count float64
 	}
 	w = wiring.Circuit{Name: in.Title, Function: wiring.Function(in.Function), Load: f.amps(st), Length: f.length(st),
 		Volts: f.volts(st), Critical: in.Critical,
-		EngineSpace: in.EngineSpace, Insulation: wiring.Rating(in.Insulation), Bundled: in.Bundled, Parallel: in.Parallel}
+		EngineSpace: in.EngineSpace, Insulation: wiring.Rating(in.Insulation), Bundled: in.Bundled,
+		Parallel: in.Parallel}
 	if work := c.pack.Work; work != nil {
 		w.From, w.To = work.Runs[i].From, work.Runs[i].To
 	}

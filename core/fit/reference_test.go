@@ -10,6 +10,7 @@ import (
 
 	"ribband/core/book"
 	bookfiles "ribband/core/book/source"
+	"ribband/core/figures"
 	"ribband/core/fit"
 	"ribband/core/formula"
 	"ribband/core/formula/source"
@@ -41,6 +42,9 @@ var demoReference = sync.OnceValue(func() *reference {
 		panic(fmt.Sprint(err, problems))
 	}
 	inBuildOrder(b)
+	b.Figures = slices.DeleteFunc(b.Figures, func(f book.Figure) bool { // the pack is the buyer's
+		return figures.YardOnly(figures.ID(f.Computed.Value))
+	})
 	r := &reference{book: b, scope: scopeOf(b), carries: map[string]*source.Machine{}}
 	for i := range b.Slots {
 		for j := range b.Slots[i].Options {

@@ -208,8 +208,8 @@ func TestBuyersPackHasNoNameOfTheYard(t *testing.T) {
 	}
 }
 
-// The buyer's prices say nothing of how they came about: two books with the same prices give the same buyer's pack but
-// for the digest.
+// The buyer's prices say nothing of how they came about: two books with the same prices give the same buyer's pack, to
+// the byte. Its digest is of the public part, so that nobody can try guesses of private values on it.
 func TestBuyersPackFollowsFromPricesAlone(t *testing.T) {
 	b := marked(t)
 	before := packOf(t, b, pack.Buyer)
@@ -221,12 +221,7 @@ func TestBuyersPackFollowsFromPricesAlone(t *testing.T) {
 		b.Shops[i].HoursWeek.Value = 5
 	}
 	b.Discounts.Authority.Value = money.MustRate("0.01")
-	digest := regexp.MustCompile(`"digest":"[0-9a-f]+"`)
-	after := packOf(t, b, pack.Buyer)
-	if before == after {
-		t.Error("the digest does not follow the book")
-	}
-	if digest.ReplaceAllString(before, "") != digest.ReplaceAllString(after, "") {
+	if packOf(t, b, pack.Buyer) != before {
 		t.Error("the buyer's pack follows from more than prices")
 	}
 }

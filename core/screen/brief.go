@@ -200,7 +200,8 @@ func (v *View) briefCards() g.Node {
 	}
 	note := g.Node(nil)
 	if v.Engine.Can(pack.Discounts) {
-		note = P(Class("note"), g.Text("Prices are before extra items and discounts, which stay with the boat that you use."))
+		note = P(Class("note"), g.Text("Prices are before extra items and discounts, which stay with the boat that "+
+			"you use."))
 	}
 	return g.Group{Ul(Class("boats"), g.Group(cards)), note}
 }

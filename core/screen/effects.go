@@ -71,7 +71,8 @@ func (v *View) effects(id string, x engine.Effect) g.Node {
 	if len(figures)+len(more) == 0 {
 		return nil
 	}
-	return Div(Class("effects"), ID("effects-"+id), g.If(len(figures) > 0, P(g.Text(strings.Join(figures, ", ")))), more)
+	return Div(Class("effects"), ID("effects-"+id), g.If(len(figures) > 0, P(g.Text(strings.Join(figures, ", ")))),
+		more)
 }
 
 // column is how a column of effects is shown.

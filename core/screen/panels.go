@@ -84,11 +84,13 @@ var panels = []Panel{
 	{ID: "stores", Reads: partBoat | partDeal, Render: (*View).stores, needs: sheets, box: &storesBox, Effort: 15},
 	{ID: "loom", Reads: partBoat, Render: (*View).loom, needs: sheets, box: &loomBox, Effort: 15},
 	{ID: "prices", Reads: partBoat | partDeal, Render: (*View).prices, needs: sheets, box: &pricesBox, Effort: 15},
-	{ID: "range", Reads: partBoat | partUnits, Render: (*View).rangeCurve, box: &figuresBox, class: "drawing", Effort: 10},
+	{ID: "range", Reads: partBoat | partUnits, Render: (*View).rangeCurve, box: &figuresBox, class: "drawing",
+		Effort: 10},
 	{ID: "solar", Reads: partBoat, Render: (*View).solar, box: &figuresBox, class: "drawing"},
 	{ID: "figures", Reads: partBoat | partUnits, Render: (*View).figures, box: &figuresBox, Effort: 3},
 	{ID: "discounts", Reads: partBoat | partDeal, Render: (*View).deal, needs: deals, box: &discountsBox},
-	{ID: "customer", Reads: partQuotation | partBoat | partDeal, Render: (*View).customer, needs: quotes, box: &customerBox},
+	{ID: "customer", Reads: partQuotation | partBoat | partDeal, Render: (*View).customer, needs: quotes,
+		box: &customerBox},
 	{ID: "bar", Reads: partBoat | partDeal | partUndo, Render: (*View).bar},
 }
 
@@ -107,8 +109,10 @@ func Panels(e *engine.Engine) []Panel {
 	for s := range e.Public().Slots {
 		def := &e.Public().Slots[s]
 		list = append(list,
-			Panel{ID: "line-" + def.ID, Reads: partBoat | partKept, Render: func(v *View) []g.Node { return v.line(s) }},
-			Panel{ID: "choices-" + def.ID, Reads: partBoat | partKept | partAsked | partUnits, Effort: def.End - def.First + 1,
+			Panel{ID: "line-" + def.ID, Reads: partBoat | partKept,
+				Render: func(v *View) []g.Node { return v.line(s) }},
+			Panel{ID: "choices-" + def.ID, Reads: partBoat | partKept | partAsked | partUnits,
+				Effort:  def.End - def.First + 1,
 				Prepare: func(v *View) { v.alternatives(s) }, Render: func(v *View) []g.Node { return v.choices(s) }})
 	}
 	for i := range list {

@@ -53,15 +53,22 @@ func TestAnswerInWords(t *testing.T) {
 		want  string
 	}{
 		"proved": {screen.Asked{Reason: reason(2, 1, true), Repairs: way, All: true}, false,
-			"These choicesTop: Folding topCloth: Heavyand these rulesIt cracks. Take another.cannot be combined; drop any one.How to change itTop: Fixed top in place of Folding top. Cloth is set aside: There is nothing to cover.+0.00Weight +10 kgMake this changeThere is no other solution with as few changes."},
+			"These choicesTop: Folding topCloth: Heavyand these rulesIt cracks. Take another.cannot be combined; " +
+				"drop any one.How to change itTop: Fixed top in place of Folding top. Cloth is set aside: There is " +
+				"nothing to cover.+0.00Weight +10 kgMake this changeThere is no other solution with as few " +
+				"changes."},
 		"more ways": {screen.Asked{Reason: reason(1, 1, false), Repairs: way}, false,
-			"cannot be combined.How to change itTop: Fixed top in place of Folding top. Cloth is set aside: There is nothing to cover.+0.00Weight +10 kgMake this changeThere may be other solutions."},
+			"cannot be combined.How to change itTop: Fixed top in place of Folding top. Cloth is set aside: There " +
+				"is nothing to cover.+0.00Weight +10 kgMake this changeThere may be other solutions."},
 		"by the rules": {screen.Asked{Reason: reason(0, 1, true), All: true}, false,
-			"These rulesIt cracks. Take another.cannot be combined; drop any one.How to change itNo change to other choices makes it possible."},
+			"These rulesIt cracks. Take another.cannot be combined; drop any one.How to change itNo change to " +
+				"other choices makes it possible."},
 		"by the choices": {screen.Asked{Reason: reason(2, 0, true), All: true}, true,
-			"These choicesTop: Folding topCloth: Heavycannot be combined; drop any one.How to change itThere is no solution while the locked choices stay."},
+			"These choicesTop: Folding topCloth: Heavycannot be combined; drop any one.How to change itThere is no " +
+				"solution while the locked choices stay."},
 		"nothing is proved": {screen.Asked{}, false,
-			"No combination found in the time allowed; one may exist.How to change itNo solution found in the time allowed."},
+			"No combination found in the time allowed; one may exist.How to change itNo solution found in the time " +
+				"allowed."},
 	} {
 		t.Run(name, func(t *testing.T) {
 			v := view(t, engines()[pack.Buyer], demoSpecs()["clash-bank-too-heavy"])

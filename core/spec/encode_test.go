@@ -33,7 +33,8 @@ func TestEncodeRoundTrip(t *testing.T) {
 			}
 		}
 		for i, l := range s.Extras {
-			if b := again.Extras[i]; !b.Price.Equal(l.Price) || !b.Cost.Equal(l.Cost) || !maps.Equal(b.Hours, l.Hours) ||
+			if b := again.Extras[i]; !b.Price.Equal(l.Price) || !b.Cost.Equal(l.Cost) || !maps.Equal(b.Hours,
+				l.Hours) ||
 				b.Title != l.Title {
 				t.Fatalf("line %+v came back as %+v", l, b)
 			}

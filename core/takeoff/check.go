@@ -15,13 +15,15 @@ const maxLayers = 1000
 // every index leads somewhere, not that there is such a cloth.
 func Check(p *pack.Pack) error {
 	if p.Work == nil {
-		return nil
+		return nil // other desks hold neither laminates nor how an amount was measured
 	}
+	// each by itself first, so that the error names the laminate and not the hull
 	for i := range p.Work.Laminates {
 		if err := checkLaminate(&p.Work.Laminates[i]); err != nil {
 			return err
 		}
 	}
+	// a schedule may fail as a whole where each laminate is in order: too thick, or of no area on this hull
 	for h := range p.Hulls {
 		if _, err := Schedule(p, h); err != nil {
 			return fmt.Errorf("hull %s: %w", p.Hulls[h].ID, err)
@@ -39,6 +41,7 @@ func Check(p *pack.Pack) error {
 	return nil
 }
 
+// checkLaminate looks at the words of one laminate: its part, process and cloths are those that package laminate knows.
 func checkLaminate(l *pack.Laminate) error {
 	_, known := laminate.Value(laminate.Processes, l.Process)
 	layers := 0
@@ -54,7 +57,8 @@ func checkLaminate(l *pack.Laminate) error {
 	return nil
 }
 
-// checkMeasured judges a form, and whether the material is kept in its unit.
+// checkMeasured looks at how one amount was measured: the form is known, has its parts, and gives the material's unit.
+// An amount that no form measured has nothing to look at.
 func checkMeasured(p *pack.Pack, n *pack.BOMLine) error {
 	t := p.Work.Sources[n.At].Takeoff
 	if t == nil {

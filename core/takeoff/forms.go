@@ -12,6 +12,8 @@ import (
 )
 
 // Form is a way to measure a material in numbers: a formula of its parts, which stand in it as use fields do in others.
+// The book states the parts, each by its key; the pack holds the one formula that they make, so that nothing at a desk
+// has to know forms but the sheet that lists the parts again.
 type Form struct {
 	Word    string
 	Unit    string     // of the material
@@ -51,6 +53,7 @@ func form(word, unit, parts, amount string) Form {
 		}
 		f.Default = append(f.Default, standard)
 	}
+	// the formulas above are read once when the program begins, and a test measures with each of them
 	p, err := formula.Parse(amount)
 	if err != nil {
 		panic(err)
@@ -59,7 +62,7 @@ func form(word, unit, parts, amount string) Form {
 	return f
 }
 
-// FormOf finds a form by its word.
+// FormOf finds a form by its word, the key under which the book states the parts.
 func FormOf(word string) (*Form, bool) {
 	i := slices.IndexFunc(Forms, func(f Form) bool { return f.Word == word })
 	if i < 0 {
@@ -74,6 +77,7 @@ func (f *Form) Compose(parts []formula.Program) (formula.Program, error) {
 	if len(parts) != len(f.Parts) {
 		return formula.Program{}, fmt.Errorf("measuring %s: %d parts, want %d", f.Word, len(parts), len(f.Parts))
 	}
+	// in postfix a part may stand wherever its number does, without brackets
 	var steps []formula.Step
 	for _, s := range f.amount.Steps() {
 		if s.Op == formula.Use {
@@ -87,6 +91,7 @@ func (f *Form) Compose(parts []formula.Program) (formula.Program, error) {
 
 // Text writes the composed formula, given how the parts are written.
 func (f *Form) Text(parts []string) string {
+	// a part of more than one word keeps its brackets, so that a reader sees what was put in
 	var put []string
 	for i, p := range parts {
 		if strings.ContainsAny(p, " +-*/<>=?") {

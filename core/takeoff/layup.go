@@ -24,6 +24,7 @@ func Schedule(p *pack.Pack, hull int) (laminate.Schedule, error) {
 		part.Method, _ = laminate.Value(laminate.Processes, l.Process)
 		for _, y := range l.Plies {
 			kind, _ := laminate.Value(laminate.Cloths, y.Cloth)
+			// plies alike are stated once in the book and laid one by one
 			for range y.Count {
 				part.Plies = append(part.Plies, laminate.Ply{Name: fmt.Sprintf("%s %g", y.Cloth, y.GM2), Kind: kind,
 					Weight: y.GM2})
