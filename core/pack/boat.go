@@ -14,21 +14,26 @@ type Contribution struct {
 
 // Hull is one boat that the yard moulds.
 type Hull struct {
-	ID       string         `json:"id"`
-	Title    string         `json:"title"`
-	Note     string         `json:"note,omitempty"`
-	Includes []string       `json:"includes,omitempty"` // what every boat of the hull has
-	Fields   []float64      `json:"fields"`             // of [Public.HullFields], in their units
-	Carries  []Contribution `json:"carries,omitempty"`
-	Standard []Count        `json:"standard"`        // the standard build, as far as slots have one
-	Place    *Place         `json:"place,omitempty"` // of the mass of the base boat
-	Seats    *Seats         `json:"seats,omitempty"`
+	ID    string `json:"id"`
+	Title string `json:"title"`
+	Note  string `json:"note,omitempty"`
+	// what every boat of the hull has
+	Includes []string `json:"includes,omitempty"`
+	// of [Public.HullFields], in their units
+	Fields  []float64      `json:"fields"`
+	Carries []Contribution `json:"carries,omitempty"`
+	// the standard build, as far as slots have one
+	Standard []Count `json:"standard"`
+	Place    *Place  `json:"place,omitempty"` // of the mass of the base boat
+	Seats    *Seats  `json:"seats,omitempty"`
 	Points
 	Offsets []Station `json:"offsets,omitempty"`
 	Trial   *Trial    `json:"trial,omitempty"` // nil where none was made
-	Layup   *Layup    `json:"layup,omitempty"` // nil where the book has no laminates of it
+	// nil where the book has no laminates of it
+	Layup *Layup `json:"layup,omitempty"`
 
-	Submerged string `json:"submerged,omitempty"` // what the base boat counts as under water
+	// what the base boat counts as under water
+	Submerged string `json:"submerged,omitempty"`
 }
 
 // Layup is what the laminates of a hull come to; the schedule itself is the yard's.
@@ -125,47 +130,54 @@ type Trial struct {
 	PowerW         []float64 `json:"power_w"`
 }
 
-// Count is an option with how many of it.
+// Count is an option with how many of it, one or more. A standard build is a list of them.
 type Count struct {
 	Option int `json:"option"`
 	Count  int `json:"count"`
 }
 
-// Slot is a place in the boat. Options are a run of the pack's list, from First to before End.
+// Slot is a place in the boat. It holds from Least to Most options; one that is not multiple holds at most one. Options
+// are a run of the pack's list, from First to before End.
 type Slot struct {
-	ID         string          `json:"id"`
-	Section    int             `json:"section"`
-	Title      string          `json:"title"`
-	Note       string          `json:"note,omitempty"`
-	Multiple   bool            `json:"multiple,omitempty"`
-	Least      int             `json:"least,omitempty"`
-	Most       int             `json:"most,omitempty"`  // 0: no limit
-	Hulls      []int           `json:"hulls,omitempty"` // that have it; none named means all
-	When       formula.Program `json:"when"`            // the boat has it; empty: always
+	ID       string `json:"id"`
+	Section  int    `json:"section"`
+	Title    string `json:"title"`
+	Note     string `json:"note,omitempty"`
+	Multiple bool   `json:"multiple,omitempty"`
+	Least    int    `json:"least,omitempty"`
+	Most     int    `json:"most,omitempty"` // 0: no limit
+	// that have it; none named means all
+	Hulls []int `json:"hulls,omitempty"`
+	// the boat has it; empty: always
+	When       formula.Program `json:"when"`
 	Because    string          `json:"because,omitempty"`
 	NoDiscount bool            `json:"no_discount,omitempty"`
-	Place      *Place          `json:"place,omitempty"` // of its options, where they say nothing else
-	First      int             `json:"first"`
-	End        int             `json:"end"`
-	Machinery  bool            `json:"machinery,omitempty"` // its options are motor, drive, their controls or batteries
+	// of its options, where they say nothing else
+	Place *Place `json:"place,omitempty"`
+	First int    `json:"first"`
+	End   int    `json:"end"`
+	// its options are motor, drive, their controls or batteries
+	Machinery bool `json:"machinery,omitempty"`
 }
 
 // Option is what can stand in a slot. Most is how many of it.
 type Option struct {
-	ID      string         `json:"id"`
-	Slot    int            `json:"slot"`
-	Title   string         `json:"title"`
-	Note    string         `json:"note,omitempty"`
-	Drawn   string         `json:"drawn,omitempty"`  // a word of package drawing
-	Colour  string         `json:"colour,omitempty"` // #rrggbb
-	Hulls   []int          `json:"hulls,omitempty"`  // that it is made for; none named means all
+	ID     string `json:"id"`
+	Slot   int    `json:"slot"`
+	Title  string `json:"title"`
+	Note   string `json:"note,omitempty"`
+	Drawn  string `json:"drawn,omitempty"`  // a word of package drawing
+	Colour string `json:"colour,omitempty"` // #rrggbb
+	// that it is made for; none named means all
+	Hulls   []int          `json:"hulls,omitempty"`
 	Most    int            `json:"most"`
 	Carries []Contribution `json:"carries,omitempty"`
 	Place   *Place         `json:"place,omitempty"`
 	Extent  *Extent        `json:"extent,omitempty"`
 	Points
 
-	Submerged string `json:"submerged,omitempty"` // what it counts as under water; empty: steel
+	// what it counts as under water; empty: steel
+	Submerged string `json:"submerged,omitempty"`
 }
 
 // NotSubmerged is the word for what is left out of the sum of submerged parts.

@@ -4,20 +4,22 @@ import "ribband/core/formula"
 
 // Brief is how boats are found for somebody who says what the boat must do.
 type Brief struct {
-	Slots  []int   `json:"slots"`          // tried out; none of several
-	Most   int     `json:"most"`           // figure that is set against the price; -1 for none
+	Slots []int `json:"slots"` // tried out; none of several
+	// figure that is set against the price; -1 for none
+	Most   int     `json:"most"`
 	Step   float64 `json:"step,omitempty"` // of it, from one boat to the next
 	Wishes []Wish  `json:"wishes"`
 }
 
 // Wish is something that may be asked for. Index is of the use field or the figure, by Kind.
 type Wish struct {
-	ID    string          `json:"id"`
-	Title string          `json:"title"`
-	Note  string          `json:"note,omitempty"`
-	Kind  WishKind        `json:"kind"`
-	Index int             `json:"index,omitempty"`
-	Bound Bound           `json:"bound,omitempty"` // of a figure, the price or a number of the use
+	ID    string   `json:"id"`
+	Title string   `json:"title"`
+	Note  string   `json:"note,omitempty"`
+	Kind  WishKind `json:"kind"`
+	Index int      `json:"index,omitempty"`
+	// of a figure, the price or a number of the use
+	Bound Bound           `json:"bound,omitempty"`
 	Need  formula.Program `json:"need"`
 }
 
@@ -39,7 +41,8 @@ const (
 	AtMost  Bound = "at most"
 )
 
-// brief checks the wishes.
+// brief checks the wishes. A wish with an amount has a bound, and one without has none: a choice of the use is neither
+// more nor less than another.
 func (c *checker) brief(b *Brief) {
 	p := c.pack
 	for _, s := range b.Slots {

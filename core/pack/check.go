@@ -49,12 +49,14 @@ type checker struct {
 	err   error
 }
 
+// fail keeps what is wrong first: what follows is often wrong because of it.
 func (c *checker) fail(format string, args ...any) {
 	if c.err == nil {
 		c.err = fmt.Errorf(format, args...)
 	}
 }
 
+// index checks that one leads into a list of n.
 func (c *checker) index(what string, i, n int) {
 	if i < 0 || i >= n {
 		c.fail("%s %d of %d", what, i, n)
@@ -95,6 +97,8 @@ func (c *checker) parts() {
 	}
 }
 
+// terms checks what money, use and figures are counted in. Bounds of a use are what prices are listed over, so that a
+// step of nothing would make a list without an end.
 func (c *checker) terms() {
 	p := c.pack
 	if _, err := DeskOf(string(p.Desk)); err != nil {

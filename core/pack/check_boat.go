@@ -6,6 +6,8 @@ import (
 	"ribband/core/formula"
 )
 
+// hulls checks that each has a number for every field that formulas may read, and a standard build of options that are
+// there.
 func (c *checker) hulls() {
 	for _, h := range c.pack.Hulls {
 		if len(h.Fields) != len(c.pack.HullFields) {
@@ -33,6 +35,7 @@ func (c *checker) hulls() {
 	}
 }
 
+// place checks where a mass is; y may be empty: amidships.
 func (c *checker) place(id string, p *Place) {
 	if p != nil {
 		c.program("x of "+id, p.X, formula.Number, false)
@@ -41,6 +44,7 @@ func (c *checker) place(id string, p *Place) {
 	}
 }
 
+// points checks heights, depths and openings, of which only depths have an immersion.
 func (c *checker) points(id string, p *Points) {
 	for _, x := range p.All() {
 		c.place(x.Title+" of "+id, &x.Place)
@@ -72,6 +76,8 @@ func (c *checker) lines(h *Hull) {
 	}
 }
 
+// carries checks that only totals are added to: a figure with a formula, or one that is computed, would hold two
+// numbers.
 func (c *checker) carries(id string, carries []Contribution) {
 	for _, y := range carries {
 		c.index("figure of "+id, y.Figure, len(c.pack.Figures))
@@ -82,6 +88,8 @@ func (c *checker) carries(id string, carries []Contribution) {
 	}
 }
 
+// slots checks that the options are divided among them without a gap, in the order of both lists: the engine finds the
+// options of a slot, and the slot of an option, by that alone.
 func (c *checker) slots() {
 	next := 0
 	for i, s := range c.pack.Slots {
@@ -118,12 +126,14 @@ func (c *checker) slots() {
 	}
 }
 
+// hullList checks those that something is made for; none named means all.
 func (c *checker) hullList(id string, hulls []int) {
 	for _, h := range hulls {
 		c.index("hull of "+id, h, len(c.pack.Hulls))
 	}
 }
 
+// rules checks both halves; one without a condition always holds its need.
 func (c *checker) rules() {
 	for _, r := range c.pack.Rules {
 		c.program("rule "+r.ID, r.When, formula.Truth, true)
@@ -131,6 +141,8 @@ func (c *checker) rules() {
 	}
 }
 
+// circuits checks the formulas. What a circuit is for, and of what its wires are made, is judged by package figures,
+// which sizes it.
 func (c *checker) circuits() {
 	for i := range c.pack.Circuits {
 		w := &c.pack.Circuits[i]
@@ -144,7 +156,7 @@ func (c *checker) circuits() {
 	}
 }
 
-// stock checks the sizes of what the yard keeps.
+// stock checks the sizes of what the yard keeps: in ascending order, since the first that is large enough is taken.
 func (c *checker) stock(s *Stock) {
 	ordered := func(what, unit string, list []float64) {
 		last := 0.0

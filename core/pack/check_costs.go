@@ -7,7 +7,8 @@ import (
 	"ribband/core/measure"
 )
 
-// costs checks what prices follow from.
+// costs checks what prices follow from. Nothing of it may be below zero: a negative cost would turn a margin into a
+// gift.
 func (c *checker) costs(k *Costs) {
 	if k.PriceStep.Sign() <= 0 {
 		c.fail("the price step is not above zero")
@@ -40,6 +41,7 @@ func (c *checker) at(at int) {
 	}
 }
 
+// item checks what one takes, and that there is exactly one way to its price.
 func (c *checker) item(k *Costs, item *BillOfMaterials) {
 	c.at(item.At)
 	for i := range item.Materials {
@@ -110,7 +112,8 @@ func (c *checker) part(p Part) {
 	}
 }
 
-// kept checks the materials of what the yard keeps.
+// kept checks the materials of what the yard keeps. They stand beside the sizes of the public part, one for one: what a
+// buyer's page chooses by size is what the yard buys.
 func (c *checker) kept(k *Costs) {
 	s := &c.pack.Stock
 	for _, list := range []struct {
@@ -131,6 +134,7 @@ func (c *checker) kept(k *Costs) {
 	}
 }
 
+// cuts checks stocks and pieces. A roll without a width, or one of a kilometre, would keep the layout busy for ever.
 func (c *checker) cuts(k *Costs) {
 	length := func(id string, mm float64, least float64) {
 		if math.IsNaN(mm) || mm < least || mm > 1e6 {

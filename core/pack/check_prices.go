@@ -1,5 +1,6 @@
 package pack
 
+// prices checks that there is a table for every option on every hull.
 func (c *checker) prices(p *Prices) {
 	hulls := len(c.pack.Hulls)
 	if len(p.Base) != hulls || len(p.Options) != len(c.pack.Options) {
@@ -20,6 +21,7 @@ func (c *checker) prices(p *Prices) {
 	}
 }
 
+// table checks that a table has a price for every place of its axes, so that none is looked up beyond its end.
 func (c *checker) table(t *Table) {
 	if len(t.Prices) == 0 && len(t.Axes) == 0 {
 		return // an option that is not made for the hull

@@ -45,6 +45,8 @@ func (c *checker) work(w *Work) {
 	c.laminates(w)
 }
 
+// laminates checks areas, which follow from the hull alone: a hull is laid up before anybody has chosen an option.
+// Cloths and processes are judged by package takeoff, which makes the schedule.
 func (c *checker) laminates(w *Work) {
 	for _, l := range w.Laminates {
 		c.hullList("laminate "+l.ID, l.Hulls)

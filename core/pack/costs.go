@@ -8,14 +8,20 @@ import (
 // Costs is the part of a pack from which prices and margins follow, and what a quotation says beyond a buyer's page.
 // Places in the book are indices of [Work.Sources]; where a desk has no work, they are numbers without a meaning.
 type Costs struct {
-	Digest      string            `json:"digest"` // SHA-256 of this and the public part; it never leaves the pack
-	Maker       Maker             `json:"maker"`
-	PriceStep   money.Amount      `json:"price_step"`   // sell prices that follow from costs are multiples of it
-	OnLabour    money.Rate        `json:"on_labour"`    // overhead, share of the labour cost
-	OnMaterials money.Rate        `json:"on_materials"` // overhead, share of the cost of materials
-	Contingency money.Rate        `json:"contingency"`  // share of all other costs
-	Authority   money.Rate        `json:"authority"`    // share of the list price that may be given away; 0: no limit
-	MarginFloor money.Rate        `json:"margin_floor"` // share of the net price; 0: none
+	// SHA-256 of this and the public part; it never leaves the pack
+	Digest string `json:"digest"`
+	Maker  Maker  `json:"maker"`
+	// sell prices that follow from costs are multiples of it
+	PriceStep money.Amount `json:"price_step"`
+	// overhead, share of the labour cost
+	OnLabour money.Rate `json:"on_labour"`
+	// overhead, share of the cost of materials
+	OnMaterials money.Rate `json:"on_materials"`
+	Contingency money.Rate `json:"contingency"` // share of all other costs
+	// share of the list price that may be given away; 0: no limit
+	Authority money.Rate `json:"authority"`
+	// share of the net price; 0: none
+	MarginFloor money.Rate        `json:"margin_floor"`
 	Shops       []Shop            `json:"shops"`
 	Operations  []Operation       `json:"operations"`
 	Materials   []Material        `json:"materials"`
@@ -23,8 +29,10 @@ type Costs struct {
 	Options     []BillOfMaterials `json:"options"` // each option
 	Cuts        []Cut             `json:"cuts,omitempty"`
 	Kept        Kept              `json:"kept,omitzero"`
-	Circuits    []OtherCircuit    `json:"circuits,omitempty"` // those that are not public, by ascending place
-	Figures     []Figure          `json:"figures,omitempty"`  // that no buyer knows; they follow the public ones
+	// those that are not public, by ascending place
+	Circuits []OtherCircuit `json:"circuits,omitempty"`
+	// that no buyer knows; they follow the public ones
+	Figures []Figure `json:"figures,omitempty"`
 
 	// in the other languages of the book, by language and place, see [Pack.In]
 	Words map[string]map[string]string `json:"words,omitempty"`
@@ -36,7 +44,7 @@ type Maker struct {
 	Country string `json:"country,omitempty"` // ISO 3166-1, two letters
 }
 
-// Kept are the materials of the sizes in [Public.Stock], in its order.
+// Kept are the materials, by index in [Costs.Materials], of the sizes in [Public.Stock], in its order.
 type Kept struct {
 	Cables   []int `json:"cables,omitempty"`
 	Fuses    []int `json:"fuses,omitempty"`
@@ -44,29 +52,31 @@ type Kept struct {
 	Switches []int `json:"switches,omitempty"`
 }
 
-// Shop is a department with its rate.
+// Shop is a department with its rate. Its hours a week are the yard's alone: see [ShopWork].
 type Shop struct {
 	ID    string       `json:"id"`
 	Title string       `json:"title"`
 	Rate  money.Amount `json:"rate"` // for an hour
 }
 
-// Operation is one step of the build.
+// Operation is one step of the build. What must come before it is not a matter of cost, and stands in the work.
 type Operation struct {
 	ID    string `json:"id"`
 	Title string `json:"title"`
 	Shop  int    `json:"shop"`
 }
 
-// Material is something that the yard buys.
+// Material is something that the yard buys. Who supplies it is the yard's alone: see [Supply].
 type Material struct {
 	ID    string       `json:"id"`
 	Title string       `json:"title"`
-	Unit  string       `json:"unit"`            // a word of package measure
-	Cost  money.Amount `json:"cost"`            // of one unit
-	Waste money.Rate   `json:"waste"`           // share of what is built in
-	Pack  money.Rate   `json:"pack"`            // units in one, as an exact decimal; 0: it is sold by the unit
-	Stock bool         `json:"stock,omitempty"` // from the store: what is left of a pack is not charged to the boat
+	Unit  string       `json:"unit"`  // a word of package measure
+	Cost  money.Amount `json:"cost"`  // of one unit
+	Waste money.Rate   `json:"waste"` // share of what is built in
+	// units in one, as an exact decimal; 0: it is sold by the unit
+	Pack money.Rate `json:"pack"`
+	// from the store: what is left of a pack is not charged to the boat
+	Stock bool `json:"stock,omitempty"`
 }
 
 // BillOfMaterials is what a base boat or one of an option takes, materials and hours, and how it is priced: by a list
@@ -83,11 +93,12 @@ type BillOfMaterials struct {
 // BOMLine is a quantity of a material or hours of an operation. The amount is empty where a cut or a circuit measures
 // it; which material a circuit takes follows from its size on a boat, so that the index is -1.
 type BOMLine struct {
-	Index   int             `json:"index"`
-	Amount  formula.Program `json:"amount"` // in the unit of the material, or hours
-	At      int             `json:"at"`     // where in the book it stands; no two of them in one place
-	Cut     *CutAmount      `json:"cut,omitempty"`
-	Circuit *CircuitAmount  `json:"circuit,omitempty"`
+	Index  int             `json:"index"`
+	Amount formula.Program `json:"amount"` // in the unit of the material, or hours
+	// where in the book it stands; no two of them in one place
+	At      int            `json:"at"`
+	Cut     *CutAmount     `json:"cut,omitempty"`
+	Circuit *CircuitAmount `json:"circuit,omitempty"`
 }
 
 // CutAmount measures by a cut layout on one of its stocks: the metres of it where the material is kept in metres, else
@@ -129,7 +140,8 @@ type Method struct {
 	At   int        `json:"at"`
 }
 
-// Cut is how pieces lie on the stock of the option that is chosen.
+// Cut is how pieces lie on the stock of the option that is chosen, which decides how much is bought. What is cut is
+// told by [CutNames].
 type Cut struct {
 	ID     string     `json:"id"`
 	SeamMm float64    `json:"seam_mm,omitempty"`

@@ -25,7 +25,8 @@ func DeskOf(name string) (Desk, error) {
 	return "", fmt.Errorf("choosing a desk: %.40q is none; want buyer, show or yard", name)
 }
 
-// Ability is something that can be seen or done with a pack.
+// Ability is something that can be seen or done with a pack. Whoever shows or does something asks for it by its name,
+// not for a desk: a desk with other parts then needs no change.
 type Ability int
 
 // The first ones need the costs, the others the work.
@@ -38,6 +39,7 @@ const (
 )
 
 // Can says whether the parts that the pack holds are enough for something.
+// A desk without an ability shows nothing of it, and refuses what is asked for it by hand.
 func (p *Pack) Can(a Ability) bool {
 	if a >= Hours {
 		return p.Work != nil

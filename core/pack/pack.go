@@ -23,8 +23,9 @@ const Format = 1
 
 // Pack is one edition of a book as one desk sees it.
 type Pack struct {
-	Format int  `json:"format"`
-	Desk   Desk `json:"desk"` // for whom it is published; what it can do follows from the parts
+	Format int `json:"format"`
+	// for whom it is published; what it can do follows from the parts
+	Desk Desk `json:"desk"`
 	Public
 	Costs *Costs `json:"costs,omitempty"` // nil on the buyer's desk
 	Work  *Work  `json:"work,omitempty"`  // the yard's alone
@@ -41,6 +42,7 @@ func (p *Pack) Assemble() {
 	if p.Costs == nil {
 		return
 	}
+	// in lists of its own, so that nothing of the costs can come into the public part
 	p.Figures = slices.Concat(p.Public.Figures, p.Costs.Figures)
 	p.Circuits = slices.Clone(p.Public.Circuits)
 	for _, x := range p.Costs.Circuits { // in ascending order of their places
@@ -54,10 +56,10 @@ func (p *Pack) Space() formula.Space {
 		Figures: len(p.Figures)}
 }
 
-// Encode writes the pack. The same pack gives the same bytes.
+// Encode writes the pack. The same pack gives the same bytes, so that a site published twice is the same site.
 func (p *Pack) Encode() ([]byte, error) { return json.Marshal(p) }
 
-// maxBytes bounds a pack read from outside.
+// maxBytes bounds a pack read from outside: a hundred times a large book's.
 const maxBytes = 64 << 20
 
 // Decode reads what Encode writes and checks it.
@@ -69,6 +71,7 @@ func Decode(text []byte) (*Pack, error) {
 	if err := json.Unmarshal(text, p); err != nil {
 		return nil, fmt.Errorf("reading a pack: %w", err)
 	}
+	// before anything else: another format may mean something else by the same words
 	if p.Format != Format {
 		return nil, fmt.Errorf("reading a pack: it is of format %d, this engine reads format %d; publish the book "+
 			"again", p.Format, Format)

@@ -2,7 +2,8 @@ package pack
 
 import "ribband/core/money"
 
-// Prices are sell prices net of tax, by hull.
+// Prices are sell prices net of tax, by hull. They are listed when the book is published, so that a buyer's page has
+// prices and nothing from which they follow.
 type Prices struct {
 	Base    []Table   `json:"base"`    // of the base boat, by hull
 	Options [][]Table `json:"options"` // by option, then hull

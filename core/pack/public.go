@@ -11,34 +11,45 @@ type Public struct {
 	// of the book, the first one first, as tags of BCP 47; none where it has one language
 	Languages []string `json:"languages,omitempty"`
 	// in the other languages of the book, by language and place, see [Pack.In]
-	Words        map[string]map[string]string `json:"words,omitempty"`
-	Yard         YardInfo                     `json:"yard"`
-	Edition      Edition                      `json:"edition"`
-	Currency     string                       `json:"currency"` // ISO 4217
-	Rounding     money.Mode                   `json:"rounding"`
-	ValidityDays int                          `json:"validity"`             // of a quotation
-	Stages       []Stage                      `json:"stages,omitempty"`     // of payment
-	Delivery     []string                     `json:"delivery,omitempty"`   // paragraphs of a quotation, like the following
-	Exclusions   []string                     `json:"exclusions,omitempty"` // what is not in the price
-	Warranty     []string                     `json:"warranty,omitempty"`
-	Terms        []string                     `json:"terms,omitempty"`
-	Acceptance   string                       `json:"acceptance,omitempty"` // above the customer's signature
-	Cautions     []string                     `json:"cautions,omitempty"`   // at the foot of page and papers
-	Sections     []Section                    `json:"sections"`             // in build order
-	HullFields   []Field                      `json:"hull_fields"`
-	Use          []UseField                   `json:"use"`
-	Figures      []Figure                     `json:"figures"` // that every desk knows
-	Regions      []Region                     `json:"regions"`
-	RegionField  int                          `json:"region"` // index of the use field that chooses a region; -1 where the book has none
-	Hulls        []Hull                       `json:"hulls"`
-	Slots        []Slot                       `json:"slots"` // in build order
-	Options      []Option                     `json:"options"`
-	Rules        []Rule                       `json:"rules"`
-	Brief        *Brief                       `json:"brief,omitempty"`    // what may be wished for; nil where the book has none
-	Circuits     []Circuit                    `json:"circuits,omitempty"` // those alone from which public figures follow
+	Words    map[string]map[string]string `json:"words,omitempty"`
+	Yard     YardInfo                     `json:"yard"`
+	Edition  Edition                      `json:"edition"`
+	Currency string                       `json:"currency"` // ISO 4217
+	Rounding money.Mode                   `json:"rounding"`
+	// of a quotation
+	ValidityDays int `json:"validity"`
+	// of payment
+	Stages []Stage `json:"stages,omitempty"`
+	// paragraphs of a quotation, like the following
+	Delivery []string `json:"delivery,omitempty"`
+	// what is not in the price
+	Exclusions []string `json:"exclusions,omitempty"`
+	Warranty   []string `json:"warranty,omitempty"`
+	Terms      []string `json:"terms,omitempty"`
+	// above the customer's signature
+	Acceptance string `json:"acceptance,omitempty"`
+	// at the foot of page and papers
+	Cautions []string `json:"cautions,omitempty"`
+	// in build order
+	Sections   []Section  `json:"sections"`
+	HullFields []Field    `json:"hull_fields"`
+	Use        []UseField `json:"use"`
+	Figures    []Figure   `json:"figures"` // that every desk knows
+	Regions    []Region   `json:"regions"`
+	// index of the use field that chooses a region; -1 where the book has none
+	RegionField int      `json:"region"`
+	Hulls       []Hull   `json:"hulls"`
+	Slots       []Slot   `json:"slots"` // in build order
+	Options     []Option `json:"options"`
+	Rules       []Rule   `json:"rules"`
+	// what may be wished for; nil where the book has none
+	Brief *Brief `json:"brief,omitempty"`
+	// those alone from which public figures follow
+	Circuits []Circuit `json:"circuits,omitempty"`
 	// sizes of cables, fuses and switches that the yard keeps; of what materials, the costs say
-	Stock  Stock   `json:"stock,omitzero"`
-	Prices *Prices `json:"prices,omitempty"` // net sell prices; nil before they are listed
+	Stock Stock `json:"stock,omitzero"`
+	// net sell prices; nil before they are listed
+	Prices *Prices `json:"prices,omitempty"`
 }
 
 // YardInfo is who builds and quotes.
@@ -64,9 +75,10 @@ type Bank struct {
 // Edition names the book that the pack was made from. Its digest is that of the public part, the same for all desks:
 // nothing private can be guessed from it.
 type Edition struct {
-	Name   string `json:"name"`
-	Date   string `json:"date"`   // 2006-01-02
-	Digest string `json:"digest"` // SHA-256 of the public part without it, in hexadecimal
+	Name string `json:"name"`
+	Date string `json:"date"` // 2006-01-02
+	// SHA-256 of the public part without it, in hexadecimal
+	Digest string `json:"digest"`
 }
 
 // Stage is one part of the payment.
@@ -91,16 +103,18 @@ type Field struct {
 	Quoted bool   `json:"quoted,omitempty"` // stands on the customer's quotation
 }
 
-// UseField is something that a buyer states: a number in Unit from Min to Max by Step, or one of the choices.
+// UseField is something that a buyer states, from which figures, rules and prices may follow: a number in Unit from Min
+// to Max by Step, or one of the choices.
 type UseField struct {
-	ID       string   `json:"id"`
-	Title    string   `json:"title"`
-	Unit     string   `json:"unit,omitempty"`
-	Min      float64  `json:"min,omitempty"`
-	Max      float64  `json:"max,omitempty"`
-	Step     float64  `json:"step,omitempty"`
-	Choices  []Choice `json:"choices,omitempty"`
-	Standard float64  `json:"standard"` // what is assumed: a number, or the index of a choice
+	ID      string   `json:"id"`
+	Title   string   `json:"title"`
+	Unit    string   `json:"unit,omitempty"`
+	Min     float64  `json:"min,omitempty"`
+	Max     float64  `json:"max,omitempty"`
+	Step    float64  `json:"step,omitempty"`
+	Choices []Choice `json:"choices,omitempty"`
+	// what is assumed: a number, or the index of a choice
+	Standard float64 `json:"standard"`
 }
 
 // Choice is one of the values of a use field.
@@ -111,19 +125,25 @@ type Choice struct {
 
 // Figure is a total of what is carried, a formula, or a figure that package figures computes.
 type Figure struct {
-	ID       string          `json:"id"`
-	Title    string          `json:"title"`
-	Unit     string          `json:"unit"`               // a word of package measure
-	Digits   int             `json:"digits,omitempty"`   // behind the point, as it is shown
-	Hidden   bool            `json:"hidden,omitempty"`   // only rules and papers read it
-	Quoted   bool            `json:"quoted,omitempty"`   // stands on the customer's quotation
-	Compared bool            `json:"compared,omitempty"` // shown beside every option, as the difference that it makes
-	Short    string          `json:"short,omitempty"`    // the title where there is little room
+	ID    string `json:"id"`
+	Title string `json:"title"`
+	Unit  string `json:"unit"` // a word of package measure
+	// behind the point, as it is shown
+	Digits int `json:"digits,omitempty"`
+	// only rules and papers read it
+	Hidden bool `json:"hidden,omitempty"`
+	// stands on the customer's quotation
+	Quoted bool `json:"quoted,omitempty"`
+	// shown beside every option, as the difference that it makes
+	Compared bool `json:"compared,omitempty"`
+	// the title where there is little room
+	Short    string          `json:"short,omitempty"`
 	Formula  formula.Program `json:"formula"`
 	Computed string          `json:"computed,omitempty"` // its name in package figures
 }
 
-// Region is where a boat may go.
+// Region is where a boat may go. Its tax decides what a price is shown as; its limits, what is marked on the boat and
+// how it may travel; its climate, what panels give.
 type Region struct {
 	ID        string     `json:"id"`
 	Title     string     `json:"title"`
@@ -134,7 +154,8 @@ type Region struct {
 	// whose limits hold for road and capacity; empty where none are known
 	Limits   string  `json:"limits,omitempty"`
 	Latitude float64 `json:"latitude_deg,omitempty"` // north, for panels
-	Sunshine float64 `json:"sunshine,omitempty"`     // share of a summer day's daylight; 0 where it is not known
+	// share of a summer day's daylight; 0 where it is not known
+	Sunshine float64 `json:"sunshine,omitempty"`
 }
 
 // TaxMode says how a region's tax stands to its prices.
@@ -153,5 +174,6 @@ type Rule struct {
 	Need    formula.Program `json:"need"`
 	Because string          `json:"because"`
 	Advice  string          `json:"advice,omitempty"`
-	Guard   bool            `json:"guard,omitempty"` // for later changes of the book: no boat of this edition breaks it
+	// for later changes of the book: no boat of this edition breaks it
+	Guard bool `json:"guard,omitempty"`
 }

@@ -10,10 +10,12 @@ import (
 // Work is the part of a pack that the yard alone reads: who supplies, what is done in which order, how the hull is laid
 // up, what is cut, and where everything stands in the book. Its lists go along with those of the costs.
 type Work struct {
-	Digest     string     `json:"digest"`     // SHA-256 of all three parts; it never leaves the pack
-	Shops      []ShopWork `json:"shops"`      // of [Costs.Shops]
-	Operations [][]int    `json:"operations"` // of [Costs.Operations]: those that each comes after
-	Supplies   []Supply   `json:"supplies"`   // of [Costs.Materials]
+	// SHA-256 of all three parts; it never leaves the pack
+	Digest string     `json:"digest"`
+	Shops  []ShopWork `json:"shops"` // of [Costs.Shops]
+	// of [Costs.Operations]: those that each comes after
+	Operations [][]int    `json:"operations"`
+	Supplies   []Supply   `json:"supplies"` // of [Costs.Materials]
 	Laminates  []Laminate `json:"laminates,omitempty"`
 	Cuts       []CutNames `json:"cuts,omitempty"` // of [Costs.Cuts]
 	Runs       []Run      `json:"runs,omitempty"` // of [Pack.Circuits]
@@ -24,13 +26,15 @@ type Work struct {
 	Words map[string]map[string]string `json:"words,omitempty"`
 }
 
-// ShopWork is what a shop reads and how long it works.
+// ShopWork is what a shop reads, and how many hours a week it works, by which a plan divides its work into weeks.
 type ShopWork struct {
-	HoursWeek float64  `json:"hours_week"`
-	Papers    []string `json:"papers,omitempty"` // drawings and lists on the shop's own sheet
+	HoursWeek float64 `json:"hours_week"`
+	// drawings and lists on the shop's own sheet
+	Papers []string `json:"papers,omitempty"`
 }
 
-// Supply is where a material comes from.
+// Supply is where a material comes from, and how many days before it is wanted it has to be ordered. The show's desk
+// quotes without it.
 type Supply struct {
 	Supplier string `json:"supplier,omitempty"`
 	LeadDays int    `json:"lead_days,omitempty"`
@@ -72,7 +76,7 @@ type CutNames struct {
 	Pieces []string `json:"pieces"`
 }
 
-// RatesAt is where in the book the general rates stand.
+// RatesAt is where in the book the general rates stand, for whoever asks how a cost came about.
 type RatesAt struct {
 	OnLabour    int `json:"on_labour"`
 	OnMaterials int `json:"on_materials"`
@@ -109,7 +113,7 @@ func (p *Pack) Where(at int) string {
 }
 
 // Taker is the operation that takes the material of a place in the book; -1 where there is none, or the desk does not
-// know it.
+// know it. So a shop finds on its own sheet what it has to fetch from the store.
 func (p *Pack) Taker(at int) int {
 	if p.Work == nil {
 		return -1

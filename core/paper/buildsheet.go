@@ -42,6 +42,7 @@ type build struct {
 	y *sheet.Yard
 }
 
+// build goes from what the foreman plans by, hours, to what is bought, cut and wired, then costs, drawings and papers.
 func (b *build) build() *doc.Doc {
 	y, name := b.y, b.Say("paper.build-sheet")
 	subject, remarks := b.subject()
@@ -82,6 +83,7 @@ func (b *build) shops() doc.Section {
 		Groups: doc.Rows(b.y.Shops, of), Foot: []doc.Row{all}})
 }
 
+// options are what each choice adds to the hours, so that a salesperson sees what is dear to build.
 func (b *build) options() doc.Section {
 	return titled(b.Say("paper.hours-by-option"), "", doc.Table{
 		Columns: columns(b.Say("paper.option"), b.Say("paper.count"), b.Say("paper.hours")),
@@ -157,6 +159,7 @@ func (b *build) packs(p sheet.PurchasePart) string {
 func (b *build) cost() doc.Section {
 	c := &b.y.Cost
 	var rows []doc.Row
+	// Trade-in and approval are there only where the deal has them.
 	add := func(title string, cell doc.Cell) {
 		if !cell.Empty() {
 			rows = append(rows, row(title, cell))

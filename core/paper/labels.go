@@ -55,6 +55,8 @@ func (s *Source) sourced(sentence, source msg.Message) string {
 	return s.Say("paper.sourced", msg.Words("sentence", sentence), msg.Words("source", source))
 }
 
+// capacity is whether the rules of the United States cover the boat, and what they then allow. Foam is listed line by
+// line, as an inspector adds it up: dry weight, factor of the material, weight under water.
 func (s *Source) capacity(p *sheet.BoatPapers) []string {
 	lines := s.said(p.Duty, p.Problem)
 	if p.Weight != nil {
@@ -103,6 +105,7 @@ func upper(s string) string {
 	return string(unicode.ToUpper(first)) + s[size:]
 }
 
+// road says against which limits the loaded trailer stands, each with its source: the driver answers for it.
 func (s *Source) road(t *sheet.Transport) []string {
 	lines := s.said(t.Problem)
 	if !t.Region.Empty() {

@@ -23,6 +23,7 @@ func (s *Source) loomSections(l *sheet.LoomPart, circuits []sheet.CircuitPart) [
 	}
 }
 
+// wires are cut from this list: lengths in metres with the slack in them, sections in mm².
 func (s *Source) wires(l *sheet.LoomPart) doc.Table {
 	return doc.Table{Style: "listing",
 		Columns: []doc.Column{{Title: s.Say("paper.wire")}, {Title: s.Say("paper.colour")}, {Unit: "mm²"},
@@ -42,6 +43,7 @@ func sign(w sheet.WirePart) string {
 	return w.Pole
 }
 
+// circuits say what each wire and fuse follows from, so that the electrician can check them: computed beside bought.
 func (s *Source) circuits(list []sheet.CircuitPart) doc.Table {
 	drop := s.Say("paper.drop")
 	return doc.Table{Style: "listing",
@@ -71,6 +73,7 @@ func (s *Source) alike(c sheet.CircuitPart) string {
 	return c.Title
 }
 
+// articles are drawn from the store for the whole loom; wire by the metre, ends and fuses by the piece.
 func (s *Source) articles(l *sheet.LoomPart) doc.Table {
 	var rows []doc.Row
 	for _, r := range l.Rolls {
@@ -100,6 +103,7 @@ func (s *Source) loomData(d *data, l *sheet.LoomPart, circuits []sheet.CircuitPa
 	if l == nil {
 		return
 	}
+	// The columns of money, packs and supplier stay empty: the loom's material is bought with all other (purchases).
 	add := func(kind, of, id, title string, quantity doc.Cell, unit, at string) {
 		d.add(kind, doc.Text(of), doc.Text(id), doc.Text(title), doc.Cell{}, quantity, doc.Text(unit), doc.Cell{},
 			doc.Cell{}, doc.Cell{}, doc.Cell{}, doc.Cell{}, doc.Text(at))

@@ -27,6 +27,7 @@ func (s *Source) parts(p *sheet.ShopParts) []partList {
 	if p == nil {
 		return nil
 	}
+	// With waste is what leaves the store; all other numbers are net, as the drawing has them.
 	waste := doc.Column{Title: s.Say("paper.with-waste"), Right: true}
 	feet, count := unit(s.Say("paper.board-feet"), ""), unit(s.Say("paper.count"), "")
 	area, length := unit(s.Say("paper.area"), "m²"), unit(s.Say("paper.length"), "m")
@@ -63,6 +64,7 @@ func (s *Source) parts(p *sheet.ShopParts) []partList {
 	return []partList{foam, timber, tube, coats}
 }
 
+// partSections are a table for each kind that the boat has something of.
 func (s *Source) partSections(p *sheet.ShopParts) (list []doc.Block) {
 	for _, l := range s.parts(p) {
 		l.columns[0].Title = s.Say("paper.material")
@@ -72,6 +74,7 @@ func (s *Source) partSections(p *sheet.ShopParts) (list []doc.Block) {
 	return list
 }
 
+// partData are the same lines for a program: the net quantity, from which waste can be worked out anew.
 func (s *Source) partData(d *data, p *sheet.ShopParts) {
 	for _, l := range s.parts(p) {
 		for _, r := range l.rows {

@@ -96,6 +96,8 @@ const shortTable = 20
 // priceStyle and one of short and long are the style of the price.
 const priceStyle = "price "
 
+// price is the table of what is paid for, and beneath it how tax and trade-in stand to the total. On a short table the
+// sum so far would only be noise, so the column is left out.
 func (o *offer) price() doc.Section {
 	p := &o.q.Price
 	t := doc.Table{Style: priceStyle + "short", Columns: columns(o.Say("paper.item"), p.Currency.Code),
@@ -176,6 +178,7 @@ func (o *offer) taxNote() string {
 	return ""
 }
 
+// stages are what is due when: the share is of the total, the amount what the trade-in leaves to pay of it.
 func (o *offer) stages() doc.Section {
 	p := &o.q.Price
 	return titled(o.Say("paper.stages"), "stages", doc.Table{
@@ -258,6 +261,7 @@ func (o *offer) data() *doc.Table {
 		d.add(kind, append([]doc.Cell{doc.Text(key), doc.Text(section), doc.Text(title), doc.Text(detail),
 			doc.Text(p.Currency.Code)}, cells...)...)
 	}
+	// A row that would say nothing but its kind is left out.
 	said := func(kind, key, section, title, detail string) {
 		if title+detail != "" {
 			d.add(kind, doc.Text(key), doc.Text(section), doc.Text(title), doc.Text(detail))

@@ -43,6 +43,7 @@ func (c *compiler) work() {
 		w.Shops = append(w.Shops, pack.ShopWork{HoursWeek: s.HoursWeek.Value, Papers: texts(s.Papers)})
 	}
 	for _, o := range b.Operations {
+		// by index: the order of the build is computed of these, see package work
 		var after []int
 		for _, a := range o.After {
 			after = append(after, c.ids["operation"][a.Value])

@@ -39,6 +39,7 @@ func Tabulate(p *pack.Pack) []book.Diagnostic {
 // shared, not copied: no desk changes its pack.
 func For(yard *pack.Pack, desk pack.Desk) *pack.Pack {
 	p := &pack.Pack{Format: yard.Format, Desk: desk, Public: yard.Public}
+	// parts are taken whole: what a part may hold was decided on its types
 	switch desk {
 	case pack.Show:
 		p.Costs = yard.Costs

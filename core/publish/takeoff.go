@@ -139,6 +139,7 @@ func (c *compiler) circuits() {
 			Fault:   c.lower(w.FaultA, formula.Number),
 			Bundled: int(w.Bundled.Value), Parallel: int(w.Parallel.Value), Critical: w.Critical,
 			EngineSpace: w.EngineSpace, Insulation: rating}
+		// the others say what is in the boat, and what it costs, and no figure of a buyer follows from them
 		if figures.ReadsCircuit(&circuit) { // which a buyer's figures follow from
 			c.pack.Public.Circuits = append(c.pack.Public.Circuits, circuit)
 		} else {

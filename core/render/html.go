@@ -45,6 +45,7 @@ func HTML(d *doc.Doc, l *msg.Language) ([]byte, error) {
 // html makes the nodes of a page.
 type html struct{ *msg.Language }
 
+// blocks leaves out what is empty, so that no title stands alone.
 func (h html) blocks(list []doc.Block, node func(doc.Block) g.Node) g.Node {
 	return g.Map(list, func(b doc.Block) g.Node {
 		if b.Empty() {
@@ -54,6 +55,7 @@ func (h html) blocks(list []doc.Block, node func(doc.Block) g.Node) g.Node {
 	})
 }
 
+// block writes what may stand at the top of a page.
 func (h html) block(b doc.Block) g.Node {
 	switch b := b.(type) {
 	case doc.Letterhead:
@@ -102,6 +104,7 @@ func note(s string) g.Node { return tag.P(tag.Class("note"), g.Text(s)) }
 // class is a class where there is one.
 func class(name string) g.Node { return g.If(name != "", tag.Class(name)) }
 
+// term is a name beside its values. The mark has its meaning in words for whoever hears or hovers.
 func term(of *doc.Terms, t *doc.Term) g.Node {
 	if len(t.Values) == 0 {
 		return nil
@@ -132,6 +135,10 @@ func drawing(d doc.Drawing) g.Node {
 	return tag.Section(tag.Class(style), tag.ID("picture-"+d.ID), tag.H2(g.Text(d.Title)), picture)
 }
 
+// table gives every head its scope, so that a screen reader names row and column of each cell. Each group is a body of
+// its own. The foot is written last; the style sheet keeps it from being repeated on each page.
+//
+// Source: HTML Living Standard, 4.9 (scope of header cells).
 func (h html) table(t *doc.Table) g.Node {
 	right := t.Numeric()
 	style := func(j int) string {

@@ -37,6 +37,7 @@ func (t *text) blocks(list []doc.Block, depth int) {
 	}
 }
 
+// block writes a block. Titles are underlined at the top and plain below; terms below a title are set in.
 func (t *text) block(b doc.Block, depth int) {
 	switch b := b.(type) {
 	case doc.Letterhead:
@@ -80,8 +81,10 @@ func (t *text) block(b doc.Block, depth int) {
 	}
 }
 
+// line ends without blanks: mail programs take some at the end of a line for a mark.
 func (t *text) line(s string) { t.WriteString(strings.TrimRight(s, " ") + "\n") }
 
+// heading underlines a title as far as its longest line goes.
 func (t *text) heading(s, under string) {
 	if s == "" {
 		return
@@ -258,6 +261,7 @@ func (t *text) grid(x *doc.Table) *grid {
 	return g
 }
 
+// cells are those of a row in the columns that are shown; one that is missing is blank.
 func (t *text) cells(g *grid, r doc.Row) []string {
 	list := make([]string, 0, len(g.columns))
 	for _, j := range g.columns {

@@ -20,6 +20,7 @@ func Schedule(p *pack.Pack, hull int) (laminate.Schedule, error) {
 		if !l.On(hull) {
 			continue
 		}
+		// words that package laminate does not know are refused by Check
 		part := laminate.Part{Name: l.Title, Area: l.AreaM2.Number()(&st)}
 		part.Method, _ = laminate.Value(laminate.Processes, l.Process)
 		for _, y := range l.Plies {
@@ -45,7 +46,9 @@ func NewLayup(p *pack.Pack, hull int) (*pack.Layup, error) {
 	if err != nil || len(s.Rows) == 0 {
 		return nil, err
 	}
+	// plain numbers, which every desk has; the schedule itself is the yard's alone
 	out := &pack.Layup{GlassKg: s.Glass, ResinKg: s.Resin}
+	// rows are in the order of the laminates on this hull
 	row := 0
 	for i := range p.Work.Laminates {
 		l := &p.Work.Laminates[i]

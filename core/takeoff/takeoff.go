@@ -31,7 +31,8 @@ func New(p *pack.Pack) *Takeoffs {
 // it is -1. The error says what of the boat cannot be measured, and the remedy.
 type Amount func(st *formula.State) (index int, amount float64, err error)
 
-// Of is the amount of a need.
+// Of is the amount of a line: by a layout, by the size of a circuit, or by its formula. Which of them is settled once,
+// not for each boat.
 func (t *Takeoffs) Of(n *pack.BOMLine) Amount {
 	index := n.Index
 	switch {
@@ -107,7 +108,7 @@ func (t *Takeoffs) At(st *formula.State, i int) wiring.Circuit {
 // Sizer is what the circuits are sized by.
 func (t *Takeoffs) Sizer() *wiring.Sizer { return t.circuits.Sizer }
 
-// Cable is the material of the cable of a circuit; nil where the yard lists none.
+// Cable is the material of the cable of a circuit, as it is bought; nil where the yard lists none.
 func (t *Takeoffs) Cable(s *wiring.Sized) *pack.Material {
 	return t.material(t.pack.Costs.Kept.Cables, s.CableAt)
 }
