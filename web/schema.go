@@ -145,8 +145,9 @@ func byLanguage(p *jsonschema.Schema) {
 		p = p.Items
 	}
 	if len(p.OneOf) > 0 {
-		p.OneOf = append(p.OneOf, &jsonschema.Schema{Type: "object", AdditionalProperties: &jsonschema.Schema{Type: "string"},
-			Description: "the words by language: {en: …, nl: …}"})
+		p.OneOf = append(p.OneOf, &jsonschema.Schema{Type: "object",
+			AdditionalProperties: &jsonschema.Schema{Type: "string"},
+			Description:          "the words by language: {en: …, nl: …}"})
 	}
 }
 

@@ -19,8 +19,8 @@ type Book struct {
 	Yard Yard `yaml:"yard,required"`
 	// Name and date of this state of the book; every quotation bears them.
 	Edition Edition `yaml:"edition,required"`
-	// Languages that the texts of the book are in, the first one first, as tags of BCP 47: en, nl. Without them every text
-	// is in the one language of the book.
+	// Languages that the texts of the book are in, the first one first, as tags of BCP 47: en, nl. Without them every
+	// text is in the one language of the book.
 	Languages []Text `yaml:"languages" json:",omitempty"`
 	// Currency of all amounts, an alphabetic code of ISO 4217.
 	Currency Text `yaml:"currency,required"`

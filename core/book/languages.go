@@ -155,7 +155,8 @@ func (v *validation) languages() {
 	v.book.eachText(func(key string, t *Text) {
 		if t.Words != nil {
 			v.wordings(t, known)
-		} else if len(known) > 1 && key != "name" && slices.Contains(WordKeys, key) && strings.ContainsFunc(t.Value, unicode.IsLetter) {
+		} else if len(known) > 1 && key != "name" && slices.Contains(WordKeys, key) && strings.ContainsFunc(t.Value,
+			unicode.IsLetter) {
 			if plain++; first == nil {
 				first = t
 			}

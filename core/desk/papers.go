@@ -76,7 +76,7 @@ func fileName(s string) string {
 
 // printed makes a paper of the register, and its files under a name.
 func (d *Desk) printed(id, title, name string, q *quote.Quote, shop string) (*Paper, error) {
-	p, err := paper.Find(id, d.engine.Pack)
+	p, err := paper.Find(id, d.engine)
 	if err != nil {
 		return nil, err
 	}
@@ -129,7 +129,7 @@ func (d *Desk) sheet(r *Request, reply *Reply) (err error) {
 	if err != nil {
 		return err
 	}
-	reply.Paper, err = d.printed("shop-sheet", d.engine.Pack.Costs.Shops[shop].Title+", "+q.Hull,
+	reply.Paper, err = d.printed("shop-sheet", d.engine.Shops()[shop].Title+", "+q.Hull,
 		fileName(r.Value)+"-"+hull, q, r.Value)
 	return err
 }

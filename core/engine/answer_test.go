@@ -149,13 +149,11 @@ func TestAnswerNotes(t *testing.T) {
 		"slot": {enginetest.Teasel(t, "tops=top-fixed"),
 			[]string{`choices.tops: unknown slot; did you mean "top"?`}},
 		"far slot": {enginetest.Teasel(t, "rudder=wheel"),
-			[]string{`choices.rudder: unknown slot; leave it out,
-				or open the spec with the edition that it was made for`}},
+			[]string{`choices.rudder: unknown slot; leave it out, or open the spec with the edition that it was made for`}},
 		"option": {enginetest.Teasel(t, "top=top-fixd"),
 			[]string{`choices.top.top-fixd: unknown option of this slot; did you mean "top-fixed"?`}},
 		"option of another": {enginetest.Teasel(t, "top=pocket"),
-			[]string{`choices.top.pocket: unknown option of this slot; leave it out,
-				or open the spec with the edition that it was made for`}},
+			[]string{`choices.top.pocket: unknown option of this slot; leave it out, or open the spec with the edition that it was made for`}},
 		"field": {used("person", spec.Value{Number: 2}),
 			[]string{`use.person: unknown field; did you mean "persons"?`}},
 		"too many": {used("persons", spec.Value{Number: 7}),
@@ -172,8 +170,7 @@ func TestAnswerNotes(t *testing.T) {
 			[]string{`use.region: unknown choice 1; the choices are ["home" "abroad"]`}},
 		"shop": {lines, []string{`extras[1].hours.asembly: unknown shop; did you mean "assembly"?`}},
 		"two, one of them bad": {enginetest.Teasel(t, "stowage=bag-top+sack"),
-			[]string{`choices.stowage.sack: unknown option of this slot; leave it out,
-				or open the spec with the edition that it was made for`}},
+			[]string{`choices.stowage.sack: unknown option of this slot; leave it out, or open the spec with the edition that it was made for`}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			e := enginetest.Small()[pack.Show]

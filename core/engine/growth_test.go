@@ -149,8 +149,7 @@ func growthPicture(points []growthPoint) string {
 	say := func(format string, args ...any) { fmt.Fprintf(&s, format+"\n", args...) }
 	say(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 640 430" font-family="sans-serif" font-size="13">`)
 	say(`<title>Time over the number of options</title><rect width="640" height="430" fill="white"/>`)
-	say(`<text x="10" y="20">Milliseconds,
-		natively</text><text x="%g" y="400" text-anchor="end">Options of the book</text>`, right)
+	say(`<text x="10" y="20">Milliseconds, natively</text><text x="%g" y="400" text-anchor="end">Options of the book</text>`, right)
 	for _, v := range []float64{100, 1000, 10000, 100000} {
 		say(`<path d="M%.1f %g V%g" stroke="#ccd"/><text x="%.1f" y="%g" text-anchor="middle">%g</text>`, x(v), top,
 			bottom, x(v), bottom+18, v)

@@ -80,8 +80,11 @@ type Source struct {
 	Pictures      []look.Picture // for the formats that show them
 }
 
+// Desk is what decides which papers there are: an engine or a pack.
+type Desk interface{ Can(pack.Ability) bool }
+
 // Find finds a paper by its ID among those that a desk may have.
-func Find(id string, desk *pack.Pack) (*Paper, error) {
+func Find(id string, desk Desk) (*Paper, error) {
 	var known []string
 	for i := range Papers {
 		p := &Papers[i]

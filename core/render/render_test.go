@@ -2,6 +2,7 @@ package render_test
 
 import (
 	"encoding/csv"
+	"math"
 
 	"strings"
 	"testing"
@@ -150,7 +151,7 @@ func TestLanguages(t *testing.T) {
 // page stays one element, the text keeps its width, and the table its columns.
 func FuzzRender(f *testing.F) {
 	f.Add("plain", 1.5)
-	f.Add("</main><script>alert(1)</script>", -0.0)
+	f.Add("</main><script>alert(1)</script>", math.Copysign(0, -1))
 	f.Add("\"} body { display: none } \\", 1e300)
 	f.Add("=cmd|' /C calc'!A0\r\nTotal 1.00", 12345.678)
 	f.Add("-- \t\u202e\x00", 0.1)

@@ -71,7 +71,8 @@ func fieldsOf(t reflect.Type) fields {
 	return list
 }
 
-// named finds a key.
+// named finds a key. There are few in one mapping, so that a list is as quick as a map, and it keeps the order of the
+// type for advice.
 func (l fields) named(name string) (field, bool) {
 	for _, f := range l {
 		if f.name == name {
@@ -158,7 +159,9 @@ func (d *decoder) halved(before, v *ast.MappingValueNode) bool {
 	return d.pointed(d.at(before.Value), text, before.Key.GetToken().Value)
 }
 
-// value decodes n into target; what names it in messages.
+// value decodes n into target; what names it in messages. The types of package book decide how it is written: a type
+// of its own has a reader of its own here, and all others are read by their kind. What is wrong is reported at its
+// place, and reading goes on, so that one round shows all.
 func (d *decoder) value(n ast.Node, target reflect.Value, what string) {
 	// a name for a value that is never used is harmless
 	if a, ok := n.(*ast.AnchorNode); ok {
