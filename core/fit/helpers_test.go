@@ -112,9 +112,10 @@ func rule(when, need, because string) pack.Rule {
 func boats(t testing.TB, slots []slot, rules []pack.Rule, standard ...string) (*pack.Pack, *fit.Fit) {
 	t.Helper()
 	p := &pack.Pack{
-		Format: pack.Format, Desk: pack.Buyer, Public: pack.Public{Currency: "EUR", Rounding: "half-even", RegionField: -1,
-			Sections: []pack.Section{{ID: "all", Title: "All"}},
-			Use:      []pack.UseField{{ID: "persons", Title: "Persons", Min: 1, Max: 12, Step: 1, Standard: 4}},
+		Format: pack.Format, Desk: pack.Buyer, Public: pack.Public{Currency: "EUR", Rounding: "half-even",
+			RegionField: -1,
+			Sections:    []pack.Section{{ID: "all", Title: "All"}},
+			Use:         []pack.UseField{{ID: "persons", Title: "Persons", Min: 1, Max: 12, Step: 1, Standard: 4}},
 			Figures: []pack.Figure{{ID: "mass_kg", Unit: "kg"},
 				{ID: "laden_kg", Unit: "kg", Formula: program(mass + " n80 " + persons + " * +")}},
 			Hulls: []pack.Hull{

@@ -46,7 +46,8 @@ func TestNumbersFollowCLDR(t *testing.T) {
 				t.Errorf("%s: without groups %v is %q, want %q", tag, v, got, want)
 			}
 		})
-		if got, want := l.Share(money.MustRate("0.125")), p.Sprint(number.Percent(0.125, number.Scale(1))); got != want {
+		if got, want := l.Share(money.MustRate("0.125")), p.Sprint(number.Percent(0.125,
+			number.Scale(1))); got != want {
 			t.Errorf("%s: a share is %q, want %q", tag, got, want)
 		}
 	}

@@ -60,7 +60,8 @@ func (l *Language) read(file string) error {
 	tag := l.own("language.tag")
 	known := false
 	if l.locale, known = localeOf(tag); !known {
-		return fmt.Errorf("1:1: language.tag is %.40q; give one of %s, or add it to core/msg/tables_gen.go", tag, tags())
+		return fmt.Errorf("1:1: language.tag is %.40q; give one of %s, or add it to "+
+			"core/msg/tables_gen.go", tag, tags())
 	}
 	if own := l.own("language.percent"); own != "" {
 		l.percent = own

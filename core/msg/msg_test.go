@@ -135,7 +135,8 @@ func TestEnglishFollowsTheHouse(t *testing.T) {
 		if got := msg.English.Grouped(v, digits); got != money.Grouped(plain) {
 			t.Errorf("grouped: %q, want %q", got, money.Grouped(plain))
 		}
-		if got, want := msg.English.Quantity(v, "kn", digits), measure.Joined(money.Grouped(plain), "\u00a0", "kn"); got !=
+		if got, want := msg.English.Quantity(v, "kn", digits), measure.Joined(money.Grouped(plain), "\u00a0",
+			"kn"); got !=
 			want {
 			t.Errorf("quantity: %q, want %q", got, want)
 		}

@@ -8,7 +8,8 @@ import (
 
 // The texts are a subset of the message syntax of ICU:
 //
-//	text   = { literal | "{" name "}" | "{" name "," "plural" "," arms "}" | "{" name "," "select" "," arms "}" | "#" }
+//	text   = { literal | "{" name "}" | "{" name "," "plural" "," arms "}" |
+//	           "{" name "," "select" "," arms "}" | "#" }
 //	arms   = { selector "{" text "}" }, with an arm "other"
 //
 // In the arms of a plural, "#" is the number. A selector of a plural is zero, one, two, few, many, other, or "=" and a

@@ -47,7 +47,8 @@ var unconverted = strings.Fields(`
 	core/formula core/look core/pack core/price core/screen core/sheet
 	core/spec core/money core/measure`)
 
-// forErrors are the functions, types, names and whole files by which a package makes errors for programmers and keepers of books.
+// forErrors are the functions, types, names and whole files by which a package makes errors for programmers and keepers
+// of books.
 var forErrors = map[string][]string{
 	"core/quote":    {"Kind"},
 	"core/capacity": {"wrong", "number", "mass", "text", "inputs", "name", "err", "digit", "doing"},
@@ -192,7 +193,8 @@ func (s source) sentences() (found []string) {
 					return false
 				}
 			}
-			if text, ok := literal(n); ok && isSentence(text) && prescribed[text] == "" && !slices.Contains(keywords, text) {
+			if text, ok := literal(n); ok && isSentence(text) && prescribed[text] == "" && !slices.Contains(keywords,
+				text) {
 				found = append(found, fmt.Sprintf("%s: %q", s.set.Position(n.Pos()), text))
 			}
 			return true
@@ -266,7 +268,11 @@ func TestCodesAndTextsAgree(t *testing.T) {
 					return true
 				}
 				q, name := called(c)
-				first := slices.IndexFunc(c.Args, func(a ast.Expr) bool { code, ok := literal(a); return ok && texts[code] != "" })
+				first := slices.IndexFunc(c.Args, func(a ast.Expr) bool {
+					code, ok := literal(a)
+					return ok &&
+						texts[code] != ""
+				})
 				at := s.set.Position(n.Pos())
 				if code, ok := literal(c.Args[0]); ok && first != 0 && slices.Contains(messages, name) &&
 					(name == "Say" || strings.HasPrefix(q, "msg.")) {

@@ -78,7 +78,8 @@ func (b *build) shops() doc.Section {
 	all := of(b.y.Hours)
 	all.Style = "total"
 	return titled(b.Say("paper.hours-by-shop"), "", doc.Table{
-		Columns: columns(b.Say("paper.shop"), b.Say("paper.base-boat"), b.Say("paper.options"), b.Say("paper.this-boat"),
+		Columns: columns(b.Say("paper.shop"), b.Say("paper.base-boat"), b.Say("paper.options"),
+			b.Say("paper.this-boat"),
 			b.Say("paper.standard-build"), b.Say("paper.over-standard")),
 		Groups: doc.Rows(b.y.Shops, of), Foot: []doc.Row{all}})
 }

@@ -19,8 +19,10 @@ func ExamplePaper_Write() {
 	q.Number, q.Date, q.Customer.Name = "7", "2027-02-06", "Ottilie Sandmark"
 	q.Yard.Name = "Heronmere Launch Yard"
 	q.Price = quote.PricePart{
-		Currency: money.Currency{Code: "EUR", Digits: 2}, Region: "Germany", TaxName: "VAT", TaxRate: money.MustRate("0.19"), TaxMode: "inclusive",
-		Lines:     []quote.LinePart{{Key: "boat", Title: "Launch of 6 m, standard build", Amount: money.MustParse("48000")}},
+		Currency: money.Currency{Code: "EUR", Digits: 2}, Region: "Germany", TaxName: "VAT",
+		TaxRate: money.MustRate("0.19"), TaxMode: "inclusive",
+		Lines: []quote.LinePart{{Key: "boat", Title: "Launch of 6 m, standard build",
+			Amount: money.MustParse("48000")}},
 		Discounts: []quote.LinePart{{Title: "Ordered at the show", Amount: money.MustParse("-1000")}},
 		Net:       money.MustParse("39495.80"), Tax: money.MustParse("7504.20"), Total: money.MustParse("47000"),
 	}

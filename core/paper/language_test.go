@@ -15,7 +15,8 @@ import (
 	"ribband/core/quote"
 )
 
-// mark puts a stroke (U+0335) behind every letter of a text in the syntax of messages, and leaves arguments as they are.
+// mark puts a stroke (U+0335) behind every letter of a text in the syntax of messages, and leaves arguments as they
+// are.
 func mark(text string, inArm bool) (marked, rest string) {
 	var b strings.Builder
 	for text != "" {
@@ -44,7 +45,8 @@ func mark(text string, inArm bool) (marked, rest string) {
 	return b.String(), ""
 }
 
-// marked is a language that nobody speaks: English with every letter struck through, from a file like that of any other.
+// marked is a language that nobody speaks: English with every letter struck through, from a file like that of any
+// other.
 func marked(t *testing.T) *msg.Language {
 	t.Helper()
 	data, err := os.ReadFile("../msg/en.json")

@@ -1,8 +1,8 @@
-// Package paper has the documents of a boat: what a customer gets and what the yard works by. Each is a file that builds
-// a document (package doc) and an entry of [Papers]; package render writes it as HTML, text or CSV.
+// Package paper has the documents of a boat: what a customer gets and what the yard works by. Each is a file that
+// builds a document (package doc) and an entry of [Papers]; package render writes it as HTML, text or CSV.
 //
-// Everything that a paper says was computed by packages quote and sheet; nothing is computed here. A customer's paper is
-// built of what a customer may have ([quote.Quote.ForCustomer]) and of nothing else.
+// Everything that a paper says was computed by packages quote and sheet; nothing is computed here. A customer's paper
+// is built of what a customer may have ([quote.Quote.ForCustomer]) and of nothing else.
 package paper
 
 import (

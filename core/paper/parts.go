@@ -47,7 +47,8 @@ func (s *Source) parts(p *sheet.ShopParts) []partList {
 			doc.Number(t.BoardFeet, 1)}, t.NetDm3, "dm3"})
 	}
 	tube := partList{kind: "tube", title: s.Say("paper.tube"), columns: []doc.Column{{},
-		unit(s.Say("paper.hoops"), ""), unit(s.Say("paper.of-one"), "m"), unit(s.Say("paper.straight"), "m"), unit(s.Say("paper.total"), "m"),
+		unit(s.Say("paper.hoops"), ""), unit(s.Say("paper.of-one"), "m"), unit(s.Say("paper.straight"), "m"),
+		unit(s.Say("paper.total"), "m"),
 		unit(s.Say("paper.bends"), ""), waste}}
 	for _, t := range p.Tube {
 		tube.rows = append(tube.rows, partRow{t.Material, t.For, []doc.Cell{doc.Exact(t.Hoops), doc.Number(t.HoopM, 2),
@@ -79,7 +80,8 @@ func (s *Source) partData(d *data, p *sheet.ShopParts) {
 	for _, l := range s.parts(p) {
 		for _, r := range l.rows {
 			d.add(l.kind, doc.Text(r.what), doc.Cell{},
-				doc.Text(r.material+": "+render.Line(l.columns, r.cells, s.Language)), doc.Cell{}, doc.Exact(r.quantity),
+				doc.Text(r.material+": "+render.Line(l.columns, r.cells, s.Language)), doc.Cell{},
+				doc.Exact(r.quantity),
 				doc.Text(r.unit))
 		}
 	}

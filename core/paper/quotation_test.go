@@ -31,7 +31,8 @@ func TestAllFormsOfAQuotationSayTheSame(t *testing.T) {
 			q.Yard.Register, q.Yard.TaxNumber, q.Yard.Bank.IBAN, q.Acceptance}
 		for _, list := range [][]string{q.Includes, q.Delivery, q.Exclusions, q.Warranty, q.Terms, q.Cautions} {
 			if len(list) == 0 {
-				t.Fatalf("%s lacks something of what is included, delivered, excluded, warranted, or of terms and cautions", name)
+				t.Fatalf("%s lacks something of what is included, delivered, excluded, warranted, or of terms and "+
+					"cautions", name)
 			}
 			says = append(says, list...)
 		}

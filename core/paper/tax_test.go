@@ -43,7 +43,8 @@ func TestTaxModes(t *testing.T) {
 		region, titles, note string
 	}{
 		{"de", "Total|of which net|of which VAT 19 %", "The total includes 19 % VAT (Germany): "},
-		{"eu-trade", "Net|VAT 19 %|Total", "19 % VAT is added. A supply to a business in another member state is normally zero-rated there"},
+		{"eu-trade", "Net|VAT 19 %|Total", "19 % VAT is added. A supply to a business in another member state is " +
+			"normally zero-rated there"},
 		{"us", "Total", "United States: no VAT is charged. Zero-rated as an export against proof"},
 	} {
 		q := inRegion(t, e, c.region)

@@ -139,7 +139,8 @@ func TestTitlesThatAreNoTextAreNotIssued(t *testing.T) {
 	s.Extras = []spec.Extra{{ID: "a", Title: "Andr\xe9", Price: money.MustParse("1"), Basis: spec.Net}}
 	e := enginetest.Small()[pack.Show]
 	_, err := quote.Freeze(e, enginetest.Answer(t, e, s), details())
-	enginetest.WantError(t, err, "freezing a quote: reading a spec: a title or an identifier is not UTF-8; type it again")
+	enginetest.WantError(t, err, "freezing a quote: reading a spec: a title or an identifier is not UTF-8; type it "+
+		"again")
 }
 
 // FuzzDecodeDetails: no text makes reading details panic, an error says what was read, and what is read can be issued,

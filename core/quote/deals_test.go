@@ -30,7 +30,8 @@ func anyDeal(r *rand.Rand, e *engine.Engine, s spec.Spec) spec.Spec {
 			Price: cents(4000).Sub(money.MustParse("800")), Basis: []spec.Basis{spec.Net, spec.WithTax}[r.IntN(2)],
 			Cost: cents(1500)}
 		if r.IntN(2) == 0 {
-			l.Hours = map[string]measure.Hours{e.Pack.Costs.Shops[r.IntN(len(e.Pack.Costs.Shops))].ID: measure.Hours(r.Int64N(20_000_000))}
+			shop := e.Pack.Costs.Shops[r.IntN(len(e.Pack.Costs.Shops))].ID
+			l.Hours = map[string]measure.Hours{shop: measure.Hours(r.Int64N(20_000_000))}
 		}
 		if r.IntN(6) == 0 {
 			l.Price = cents(200_000).Neg()

@@ -32,7 +32,8 @@ func TestQuoteRoundTrip(t *testing.T) {
 }
 
 func TestDecodeErrors(t *testing.T) {
-	text := string(enginetest.Frozen(t, enginetest.Small()[pack.Show], discounted(enginetest.Teasel(t, "top=top-fixed"), "0.03")).Encode())
+	text := string(enginetest.Frozen(t, enginetest.Small()[pack.Show], discounted(enginetest.Teasel(t, "top=top-fixed"),
+		"0.03")).Encode())
 	half := text[:len(text)/2]
 	cutOff := fmt.Sprintf("reading a quote: line %d, column %d: the text ends too early; is it complete?",
 		strings.Count(half, "\n")+1, len([]rune(half[strings.LastIndex(half, "\n"):])))
@@ -47,7 +48,8 @@ func TestDecodeErrors(t *testing.T) {
 		"cut off":         {half, cutOff},
 		"something else":  {`{"a": 1}`, "reading a quote: line 1, column 2: a: this key is not known here; correct or remove it"},
 		"an empty object": {`{}`, `reading a quote: it is of kind "" and format 0; want "quote of a launch" and 1`},
-		"two of them":     {text + text, fmt.Sprintf("reading a quote: line %d, column 1: something stands behind the end; remove it", strings.Count(text, "\n")+1)},
+		"two of them": {text + text, fmt.Sprintf("reading a quote: line %d, column 1: something stands behind the "+
+			"end; remove it", strings.Count(text, "\n")+1)},
 		"another format": {change(`"format": 1`, `"format": 2`),
 			`reading a quote: it is of kind "quote of a launch" and format 2; want "quote of a launch" and 1`},
 		"another kind": {change(`"kind": "quote of a launch"`, `"kind": "invoice"`),
@@ -57,7 +59,8 @@ func TestDecodeErrors(t *testing.T) {
 		"a key twice": {change(`"number": "T-1",`, `"number": "T-1", "number": "T-2",`),
 			"reading a quote: line 4, column 20: number: this key is there twice; remove one"},
 		"no UTF-8": {change("Ottilie", "Ottili\xe9"),
-			"reading a quote: line 8, column 20: the byte 0xe9 is not UTF-8; save the file as UTF-8, or correct the text"},
+			"reading a quote: line 8, column 20: the byte 0xe9 is not UTF-8; save the file as UTF-8, or correct the " +
+				"text"},
 		"unknown units": {change(`"number": "T-1",`, `"number": "T-1", "units": "furlongs",`),
 			`reading a quote: units: "furlongs" are not known; write "metric" or "us", or leave them out`},
 		"no date": {change(`"date": "2027-02-06"`, `"date": "2027-02-30"`),

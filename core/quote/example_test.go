@@ -82,7 +82,8 @@ func ExampleFreeze() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Println(q.Number, "to", q.Customer.Name, "over", q.Price.Total.Fixed(2), q.Price.Currency.Code, "until", q.ValidUntil)
+	fmt.Println(q.Number, "to", q.Customer.Name, "over", q.Price.Total.Fixed(2), q.Price.Currency.Code, "until",
+		q.ValidUntil)
 	// Output:
 	// freezing a quote: it has no number; give one
 	// T-1 to Ottilie Sandmark over 6672.00 EUR until 2027-03-08

@@ -45,16 +45,25 @@ func TestFreezeRefusals(t *testing.T) {
 		"note": {enginetest.Teasel(t, "top=top-fixd"), approved,
 			`freezing a quote: not all of the spec was understood: choices.top.top-fixd: unknown option of this slot; did you mean "top-fixed"?`},
 		"authority": {discounted(enginetest.Teasel(t), "0.06"), details(),
-			"freezing a quote: Reductions total 6\u202f% of the list price; your limit is 5\u202f%. Name who approved it, or change the discounts"},
+			"freezing a quote: Reductions total 6\u202f% of the list price; your limit is 5\u202f%. Name who " +
+				"approved " +
+				"it, or change the discounts"},
 		"authority, just":     {discounted(enginetest.Teasel(t), "0.05"), details(), ""},
 		"authority, approved": {discounted(enginetest.Teasel(t), "0.06"), approved, ""},
 		"floor": {costing(discounted(enginetest.Teasel(t), "0.01"), "500"), details(),
-			"freezing a quote: Reductions total 10.63\u202f% of the list price; your limit is 5\u202f%. The margin is 19.53\u202f%; it should not fall below 20\u202f%. Name who approved it, or change the discounts"},
+			"freezing a quote: Reductions total 10.63\u202f% of the list price; your limit is 5\u202f%. The margin " +
+				"is " +
+				"19.53\u202f%; it should not fall below 20\u202f%. Name who approved it, or change the discounts"},
 		"floor, approved": {costing(discounted(enginetest.Teasel(t), "0.01"), "500"), approved, ""},
 		"both": {costing(discounted(enginetest.Teasel(t), "0.5"), "500"), details(),
-			"freezing a quote: Reductions total 59.63\u202f% of the list price; your limit is 5\u202f%. The margin is -59.32\u202f%; it should not fall below 20\u202f%. Name who approved it, or change the discounts"},
-		"approval of spaces": {discounted(enginetest.Teasel(t), "0.06"), change(func(d *quote.Details) { d.Approval = "  " }),
-			"freezing a quote: Reductions total 6\u202f% of the list price; your limit is 5\u202f%. Name who approved it, or change the discounts"},
+			"freezing a quote: Reductions total 59.63\u202f% of the list price; your limit is 5\u202f%. The margin " +
+				"is " +
+				"-59.32\u202f%; it should not fall below 20\u202f%. Name who approved it, or change the discounts"},
+		"approval of spaces": {discounted(enginetest.Teasel(t), "0.06"),
+			change(func(d *quote.Details) { d.Approval = "  " }),
+			"freezing a quote: Reductions total 6\u202f% of the list price; your limit is 5\u202f%. Name who " +
+				"approved " +
+				"it, or change the discounts"},
 		"no number": {enginetest.Teasel(t), change(func(d *quote.Details) { d.Number = "" }),
 			"freezing a quote: it has no number; give one"},
 		"number of spaces": {enginetest.Teasel(t), change(func(d *quote.Details) { d.Number = " \t" }),
@@ -70,7 +79,8 @@ func TestFreezeRefusals(t *testing.T) {
 			`freezing a quote: valid until "soon" is no date, or before the quote's own; write it as 2027-04-30`},
 		"validity before": {enginetest.Teasel(t), change(func(d *quote.Details) { d.ValidUntil = "2027-02-05" }),
 			`freezing a quote: valid until "2027-02-05" is no date, or before the quote's own; write it as 2027-04-30`},
-		"validity the same day": {enginetest.Teasel(t), change(func(d *quote.Details) { d.ValidUntil = "2027-02-06" }), ""},
+		"validity the same day": {enginetest.Teasel(t), change(func(d *quote.Details) { d.ValidUntil = "2027-02-06" }),
+			""},
 	} {
 		t.Run(name, func(t *testing.T) {
 			e := enginetest.Small()[pack.Show]
@@ -99,11 +109,13 @@ func TestFreezeValidity(t *testing.T) {
 		"2028-02-29": "2028-03-30", "2027-04-30": "2027-05-30", "2027-12-02": "2028-01-01", "2027-12-31": "2028-01-30",
 	} {
 		e := enginetest.Small()[pack.Buyer]
-		q, err := quote.Freeze(e, enginetest.Answer(t, e, enginetest.Teasel(t)), quote.Details{Number: "T-7", Date: date})
+		q, err := quote.Freeze(e, enginetest.Answer(t, e, enginetest.Teasel(t)), quote.Details{Number: "T-7",
+			Date: date})
 		if err != nil || q.ValidUntil != until {
 			t.Errorf("of %s: valid until %s, want %s (%v)", date, q.ValidUntil, until, err)
 		}
-		q, err = quote.Freeze(e, enginetest.Answer(t, e, enginetest.Teasel(t)), quote.Details{Number: "T-7", Date: date, ValidUntil: "2029-01-01"})
+		q, err = quote.Freeze(e, enginetest.Answer(t, e, enginetest.Teasel(t)), quote.Details{Number: "T-7", Date: date,
+			ValidUntil: "2029-01-01"})
 		if err != nil || q.ValidUntil != "2029-01-01" {
 			t.Errorf("of %s: valid until %s, want the date given (%v)", date, q.ValidUntil, err)
 		}
@@ -113,7 +125,8 @@ func TestFreezeValidity(t *testing.T) {
 // A draft has no number and says what clashes.
 func TestDraft(t *testing.T) {
 	e := enginetest.Small()[pack.Show]
-	q := quote.Draft(e, enginetest.Answer(t, e, enginetest.Teasel(t, "top=top-folding", "cloth=cloth-heavy", "stowage=pocket*5")))
+	q := quote.Draft(e, enginetest.Answer(t, e, enginetest.Teasel(t, "top=top-folding", "cloth=cloth-heavy",
+		"stowage=pocket*5")))
 	enginetest.WantList(t, "clashes", q.Clashes, []string{"Side pocket: at most 4; there are 5.",
 		"The heavy cloth cracks where it is folded."})
 	if q.Number != "" || q.Date != "" || q.ValidUntil != "" {
@@ -128,7 +141,8 @@ func TestDraft(t *testing.T) {
 // standard build.
 func TestDraftSpecification(t *testing.T) {
 	e := enginetest.Small()[pack.Buyer]
-	q := quote.Draft(e, enginetest.Answer(t, e, enginetest.Abroad(enginetest.Teasel(t, "top=top-fixed", "stowage=pocket*3"))))
+	q := quote.Draft(e, enginetest.Answer(t, e, enginetest.Abroad(enginetest.Teasel(t, "top=top-fixed",
+		"stowage=pocket*3"))))
 	var got []string
 	for _, sec := range q.Contents {
 		for _, s := range sec.Slots {
@@ -150,7 +164,8 @@ func TestDraftSpecification(t *testing.T) {
 		return out
 	}
 	enginetest.WantList(t, "use", values(q.Use), []string{"Persons on board: 4", "Home waters: Abroad"})
-	enginetest.WantList(t, "figures", values(q.Figures), []string{"Mass of the boat: 312\u00a0kg", "Mass with persons: 632\u00a0kg"})
+	enginetest.WantList(t, "figures", values(q.Figures), []string{"Mass of the boat: 312\u00a0kg", "Mass with " +
+		"persons: 632\u00a0kg"})
 	if p := q.Price; p.TaxMode != "zero" || !p.TaxRate.IsZero() || !p.Tax.IsZero() ||
 		p.Condition != "Against proof of export." || !p.Total.Equal(p.Goods) {
 		t.Errorf("price %+v", p)

@@ -14,8 +14,10 @@ import (
 // FuzzDecode: no text makes reading a quote panic, and what is read can be written and read again.
 func FuzzDecode(f *testing.F) {
 	e := enginetest.Small()[pack.Show]
-	f.Add(enginetest.Frozen(f, e, discounted(enginetest.Teasel(f, "top=top-fixed", "stowage=pocket*2"), "0.03")).Encode())
-	f.Add(quote.Draft(e, enginetest.Answer(f, e, enginetest.Abroad(enginetest.Teasel(f, "cloth=cloth-heavy", "top=top-folding")))).Encode())
+	f.Add(enginetest.Frozen(f, e, discounted(enginetest.Teasel(f, "top=top-fixed", "stowage=pocket*2"),
+		"0.03")).Encode())
+	f.Add(quote.Draft(e, enginetest.Answer(f, e, enginetest.Abroad(enginetest.Teasel(f, "cloth=cloth-heavy",
+		"top=top-folding")))).Encode())
 	f.Add([]byte(`{"format":1,"kind":"quote of a launch","spec":{"format":1,"hull":"teasel-48","use":{"persons":null}}}`))
 	f.Add([]byte(`{"format":1,"kind":"quote of a launch","spec":{"format":1,"hull":"\ud800","extras":[{"id":"a","title":"A","price":"1e9","hours":{"x":"-1"}}]}}`))
 	f.Fuzz(func(t *testing.T, text []byte) {

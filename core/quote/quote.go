@@ -1,6 +1,6 @@
-// Package quote is the document that a customer gets: a boat's price and specification frozen with the spec, the edition
-// and the conditions behind it, as canonical JSON with its digest. It reads a document back strictly, compares it with
-// what an engine answers today, and names every difference. It computes no price itself: that is the work of
+// Package quote is the document that a customer gets: a boat's price and specification frozen with the spec, the
+// edition and the conditions behind it, as canonical JSON with its digest. It reads a document back strictly, compares
+// it with what an engine answers today, and names every difference. It computes no price itself: that is the work of
 // core/engine.
 package quote
 

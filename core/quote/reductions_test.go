@@ -37,7 +37,8 @@ func TestEverythingGivenAwayCounts(t *testing.T) {
 		}
 	}
 	gift := enginetest.Edited(t, enginetest.Edit{"boat.yaml", `        price: "85"`,
-		"        price: \"0\"\n        materials:\n          - {material: cloth-acrylic, quantity: \"2\", operation: fit-out}"})[pack.Show]
+		"        price: \"0\"\n        materials:\n          - {material: cloth-acrylic, quantity: \"2\", operation: " +
+			"fit-out}"})[pack.Show]
 	for name, c := range map[string]struct {
 		engine *engine.Engine
 		deal   func(*spec.Spec)
@@ -66,7 +67,9 @@ func TestEverythingGivenAwayCounts(t *testing.T) {
 		"a trade-in of no value": {nil, tradeIn("900", "0"), []string{"Dinghy, above its resale value 900.00"},
 			"0.1349", true},
 		// 58.53, 61.46, 62.69
-		"an option at no charge": {gift, func(s *spec.Spec) { s.Choices = map[string]map[string]int{"stowage": {"bag-top": 1}} }, []string{"Stowage, below cost 75.23"}, "0.0113", false},
+		"an option at no charge": {gift,
+			func(s *spec.Spec) { s.Choices = map[string]map[string]int{"stowage": {"bag-top": 1}} },
+			[]string{"Stowage, below cost 75.23"}, "0.0113", false},
 		"together": {gift, func(s *spec.Spec) {
 			s.Choices = map[string]map[string]int{"stowage": {"bag-top": 1}}
 			line("-100", spec.Net, "0", 0)(s)
@@ -115,7 +118,8 @@ func TestMarginWithATradeIn(t *testing.T) {
 	}
 	y := enginetest.Demo()[pack.Yard]
 	s.Hull = "reed-65"
-	if c := sheet.ForYard(y, enginetest.Answer(t, y, s), quote.Details{Approval: "Wenna Tolland"}).Cost; c.TradeInOver != "556.00" ||
+	if c := sheet.ForYard(y, enginetest.Answer(t, y, s), quote.Details{Approval: "Wenna " +
+		"Tolland"}).Cost; c.TradeInOver != "556.00" ||
 		c.Approval != "Wenna Tolland" {
 		t.Errorf("the sheet says %+v", c)
 	}

@@ -87,8 +87,11 @@ func TestReopenAgainstAnotherEdition(t *testing.T) {
 			"stages.With the order: 40\u202f% 3288.00 -> 40\u202f% 3312.00",
 			"stages.At handover: 60\u202f% 4932.00 -> 60\u202f% 4968.00"}},
 		"a removed option": {[]enginetest.Edit{{"boat.yaml",
-			"      - id: pocket\n        title: Side pocket\n        most: 4\n        price: [{amount: \"20\"}, {amount: \"6\", per: \"hull.length_m\"}]\n", ""}}, []string{
-			"choices.stowage.pocket: in the quote -> unknown option of this slot; leave it out, or open the spec with the edition that it was made for",
+			"      - id: pocket\n        title: Side pocket\n        most: 4\n        price: [{amount: \"20\"}, " +
+				"{amount: \"6\", per: \"hull.length_m\"}]\n", ""}}, []string{
+			"choices.stowage.pocket: in the quote -> unknown option of this slot; leave it out, or open the spec " +
+				"with " +
+				"the edition that it was made for",
 			"specification.stowage: Shelter, Stowage: 2 × Side pocket (pocket). -> ",
 			"price.stowage: Stowage 2 × Side pocket 120.00 -> ",
 			"price.goods: 8220.00 -> 8100.00", "price.net: 6850.00 -> 6750.00", "price.tax_amount: 1370.00 -> 1350.00",
@@ -96,13 +99,16 @@ func TestReopenAgainstAnotherEdition(t *testing.T) {
 			"stages.With the order: 40\u202f% 3288.00 -> 40\u202f% 3240.00",
 			"stages.At handover: 60\u202f% 4932.00 -> 60\u202f% 4860.00"}},
 		"a rule": {[]enginetest.Edit{{"boat.yaml", "rules:\n",
-			"rules:\n  - id: no-pockets\n    when: has(\"pocket\")\n    need: has(\"top-folding\")\n    because: A pocket hangs on the bows of a folding top.\n"}}, []string{
+			"rules:\n  - id: no-pockets\n    when: has(\"pocket\")\n    need: has(\"top-folding\")\n    because: A " +
+				"pocket hangs on the bows of a folding top.\n"}}, []string{
 			"clashes.1:  -> A pocket hangs on the bows of a folding top."}},
-		"a tax rate": {[]enginetest.Edit{{"yard.yaml", `rate: "0.20", mode: inclusive`, `rate: "0.21", mode: inclusive`}},
+		"a tax rate": {[]enginetest.Edit{{"yard.yaml", `rate: "0.20", mode: inclusive`, `rate: "0.21",
+			mode: inclusive`}},
 			[]string{
 				"price.tax: VAT 20\u202f% inclusive  -> VAT 21\u202f% inclusive ",
 				"price.boat: Teasel 48, standard build  6672.00 -> Teasel 48, standard build  6727.60",
-				"price.top: Top Fixed top in place of Folding top 1428.00 -> Top Fixed top in place of Folding top 1439.90",
+				"price.top: Top Fixed top in place of Folding top 1428.00 -> Top Fixed top in place of Folding top " +
+					"1439.90",
 				"price.stowage: Stowage 2 × Side pocket 120.00 -> Stowage 2 × Side pocket 121.00",
 				"price.goods: 8220.00 -> 8288.50", "price.tax_amount: 1370.00 -> 1438.50",
 				"price.total: 8220.00 -> 8288.50", "price.payable: 8220.00 -> 8288.50",
@@ -112,11 +118,13 @@ func TestReopenAgainstAnotherEdition(t *testing.T) {
 			[]string{"figures.mass_kg: Mass of the boat: 312\u00a0kg -> Mass of the boat: 317\u00a0kg",
 				"figures.laden_kg: Mass with persons: 632\u00a0kg -> Mass with persons: 637\u00a0kg"}},
 		"a title": {[]enginetest.Edit{{"boat.yaml", "title: Side pocket", "title: Pocket"}},
-			[]string{"specification.stowage: Shelter, Stowage: 2 × Side pocket (pocket). -> Shelter, Stowage: 2 × Pocket (pocket).", "price.stowage: Stowage 2 × Side pocket 120.00 -> Stowage 2 × Pocket 120.00"}},
+			[]string{"specification.stowage: Shelter, Stowage: 2 × Side pocket (pocket). -> Shelter, Stowage: 2 × " +
+				"Pocket (pocket).", "price.stowage: Stowage 2 × Side pocket 120.00 -> Stowage 2 × Pocket 120.00"}},
 		"the stages": {[]enginetest.Edit{{"yard.yaml", "title: At handover", "title: At the launch"}},
 			[]string{"stages.At handover: 60\u202f% 4932.00 -> ", "stages.At the launch:  -> 60\u202f% 4932.00"}},
 		"the yard": {[]enginetest.Edit{{"yard.yaml", "name: Teasel Bank Boats", "name: Teasel Bank"}},
-			[]string{"yard: {Teasel Bank Boats An invented yard for tests. []     {  }} -> {Teasel Bank An invented yard for tests. []     {  }}"}},
+			[]string{"yard: {Teasel Bank Boats An invented yard for tests. []     {  }} -> {Teasel Bank An invented " +
+				"yard for tests. []     {  }}"}},
 		"the warranty": {[]enginetest.Edit{{"yard.yaml", "currency: EUR",
 			"currency: EUR\nwarranty: [Two years.]\nacceptance: I order it."}},
 			[]string{"warranty.1:  -> Two years.", "acceptance:  -> I order it."}},
@@ -125,10 +133,12 @@ func TestReopenAgainstAnotherEdition(t *testing.T) {
 		"cautions": {[]enginetest.Edit{{"yard.yaml", "currency: EUR", "currency: EUR\ncautions: [Mind the bridge.]"}},
 			[]string{"cautions.1:  -> Mind the bridge."}},
 		"the standard": {[]enginetest.Edit{{"boat.yaml", "standard: top-folding", "standard: top-fixed"}}, []string{
-			"specification.top: Shelter, Top: 1 × Fixed top (top-fixed). -> Shelter, Top: 1 × Fixed top (top-fixed). As in the standard build.",
+			"specification.top: Shelter, Top: 1 × Fixed top (top-fixed). -> Shelter, Top: 1 × Fixed top (top-fixed). " +
+				"As in the standard build.",
 			"price.boat: Teasel 48, standard build  6672.00 -> Teasel 48, standard build  8100.00",
 			"price.top: Top Fixed top in place of Folding top 1428.00 -> ",
-			"standard_build.top: Shelter, Top: 1 × Folding top (top-folding). As in the standard build. -> Shelter, Top: 1 × Fixed top (top-fixed). As in the standard build."}},
+			"standard_build.top: Shelter, Top: 1 × Folding top (top-folding). As in the standard build. -> Shelter, " +
+				"Top: 1 × Fixed top (top-fixed). As in the standard build."}},
 		"nothing seen": {[]enginetest.Edit{{"yard.yaml", "lead_days: 15", "lead_days: 16"}}, []string{}},
 	} {
 		t.Run(name, func(t *testing.T) {

@@ -67,7 +67,8 @@ func (h html) block(b doc.Block) g.Node {
 		if b.Undrawn {
 			return nil
 		}
-		return tag.Section(class(b.Style), g.If(b.Title != "", tag.H2(g.Text(b.Title))), g.If(b.Note != "", note(b.Note)),
+		return tag.Section(class(b.Style), g.If(b.Title != "", tag.H2(g.Text(b.Title))), g.If(b.Note != "",
+			note(b.Note)),
 			h.blocks(b.Blocks, h.inSection))
 	}
 	return h.inSection(b)

@@ -40,13 +40,16 @@ func TestBlocks(t *testing.T) {
 			`<header class="letterhead"><p class="yard">Yard</p><p class="address">Quay 1 · Town</p>` +
 				`<p class="note">invented</p></header>`, "Yard\nQuay 1, Town\ninvented\n"},
 		"heading": {doc.Heading("Offer"), `<h1>Offer</h1>`, "Offer\n=====\n"},
-		"section": {doc.Section{Title: "Terms", Style: "notes", Note: "read", Blocks: []doc.Block{doc.List{"one", "two"}}},
+		"section": {doc.Section{Title: "Terms", Style: "notes", Note: "read", Blocks: []doc.Block{doc.List{"one",
+			"two"}}},
 			`<section class="notes"><h2>Terms</h2><p class="note">read</p><ul><li>one</li><li>two</li></ul></section>`,
 			"Terms\n-----\nread\n- one\n- two\n"},
-		"empty section":       {doc.Section{Title: "Terms", Note: "alone", Blocks: []doc.Block{doc.List{}}}, "", ""},
-		"section for drawing": {doc.Section{Title: "Sun", Undrawn: true, Blocks: []doc.Block{doc.List{"x"}}}, "", "Sun\n---\n- x\n"},
+		"empty section": {doc.Section{Title: "Terms", Note: "alone", Blocks: []doc.Block{doc.List{}}}, "", ""},
+		"section for drawing": {doc.Section{Title: "Sun", Undrawn: true, Blocks: []doc.Block{doc.List{"x"}}}, "",
+			"Sun\n---\n- x\n"},
 		"chapter": {doc.Section{Title: "A", Blocks: []doc.Block{doc.Section{Title: "B", Blocks: []doc.Block{
-			doc.Terms{Mark: "other", Apart: true, List: []doc.Term{{Name: "Top", Marked: true, Values: []string{"x", "y"}},
+			doc.Terms{Mark: "other", Apart: true, List: []doc.Term{{Name: "Top", Marked: true, Values: []string{"x",
+				"y"}},
 				{Name: "None"}}}}}}},
 			`<section><h2>A</h2><div class="chapter"><h3>B</h3><dl><dt>Top<span class="changed" title="other"> •</span>` +
 				`</dt><dd><div>x</div><div>y</div></dd></dl></div></section>`,
@@ -77,7 +80,8 @@ func TestBlocks(t *testing.T) {
 		"table of words": {doc.Table{Columns: []doc.Column{{Title: "Wire"}, {Title: "Colour"}, {Unit: "mm²"},
 			{Title: "Length", Unit: "m"}, {Title: "Fuse", Unit: "A"}},
 			Groups: doc.Rows([]string{"Pump +"}, func(s string) doc.Row {
-				return doc.Row{Label: s, Cells: []doc.Cell{doc.Text("red"), doc.Exact(1.5), doc.Number(3.204, 2), doc.Some(0)}}
+				return doc.Row{Label: s, Cells: []doc.Cell{doc.Text("red"), doc.Exact(1.5), doc.Number(3.204, 2),
+					doc.Some(0)}}
 			})},
 			`<table><thead><tr><th scope="col">Wire</th><th scope="col">Colour</th><th scope="col" class="number">mm²</th>` +
 				`<th scope="col" class="number">Length, m</th><th scope="col" class="number">Fuse, A</th></tr></thead>` +
@@ -231,9 +235,11 @@ func plained(b doc.Block) doc.Block {
 		}
 		return s
 	case doc.Table:
-		return doc.Table{Columns: make([]doc.Column, len(b.Columns)), Groups: []doc.Group{{Title: word(b.Groups[0].Title),
-			Sub: word(b.Groups[0].Sub), Rows: []doc.Row{{Detail: word(b.Groups[0].Rows[0].Detail),
-				Cells: make([]doc.Cell, len(b.Groups[0].Rows[0].Cells))}}}}, Foot: []doc.Row{{Cells: make([]doc.Cell, 1)}}}
+		return doc.Table{Columns: make([]doc.Column, len(b.Columns)),
+			Groups: []doc.Group{{Title: word(b.Groups[0].Title),
+				Sub: word(b.Groups[0].Sub), Rows: []doc.Row{{Detail: word(b.Groups[0].Rows[0].Detail),
+					Cells: make([]doc.Cell, len(b.Groups[0].Rows[0].Cells))}}}},
+			Foot: []doc.Row{{Cells: make([]doc.Cell, 1)}}}
 	case doc.List:
 		return doc.List{"x"}
 	case doc.Terms:

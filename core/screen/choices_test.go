@@ -79,7 +79,8 @@ func TestWhatIsInTheBoatIsMarked(t *testing.T) {
 					}
 				}
 			}
-			if v.Engine.Alternatives(v.Answer).Slot(s).Empty != nil && v.Answer.Build.State.Slots[s] == 0 && v.Engine.Pack.Exists(s, v.Answer.Hull) {
+			if v.Engine.Alternatives(v.Answer).Slot(s).Empty != nil && v.Answer.Build.State.Slots[s] == 0 &&
+				v.Engine.Pack.Exists(s, v.Answer.Hull) {
 				want++
 			}
 			if len(checked) != want {

@@ -122,7 +122,8 @@ func (v *View) loom() []g.Node {
 				fuse = text(w.Fuse)
 			}
 			return Tr(Th(g.Attr("scope", "row"), g.Text(w.Circuit+"\u00a0"+pole),
-				Span(Class("note"), g.Text(msg.English.Text(w.Colour)+", "+msg.English.Text(w.From)+" to "+msg.English.Text(w.To)))),
+				Span(Class("note"), g.Text(msg.English.Text(w.Colour)+", "+msg.English.Text(w.From)+" to "+
+					msg.English.Text(w.To)))),
 				Td(Class("number"), g.Text(text(w.Section)+"\u00a0mm²")),
 				Td(Class("number"), g.Text(strconv.FormatFloat(w.Length, 'f', 2, 64))),
 				Td(Class("number"), g.Text(fuse)))

@@ -38,11 +38,14 @@ type puzzle struct {
 
 func anyPuzzle(t testing.TB, r *rand.Rand) *puzzle {
 	p := &pack.Pack{
-		Format: pack.Format, Desk: pack.Buyer, Public: pack.Public{Currency: "EUR", Rounding: "half-even", RegionField: -1,
-			Sections: []pack.Section{{ID: "all", Title: "All"}},
-			Use:      []pack.UseField{{ID: "persons", Title: "Persons", Min: 1, Max: 12, Step: 1, Standard: 4}},
-			Figures: []pack.Figure{{ID: "mass", Unit: "kg"}, {ID: "laden", Unit: "kg", Formula: program("f0 n10 u0 * +")},
-				{ID: "ballast", Unit: "kg"}}, // of the first slot alone, so that no slot's condition follows from the slot
+		Format: pack.Format, Desk: pack.Buyer, Public: pack.Public{Currency: "EUR", Rounding: "half-even",
+			RegionField: -1,
+			Sections:    []pack.Section{{ID: "all", Title: "All"}},
+			Use:         []pack.UseField{{ID: "persons", Title: "Persons", Min: 1, Max: 12, Step: 1, Standard: 4}},
+			Figures: []pack.Figure{{ID: "mass", Unit: "kg"}, {ID: "laden", Unit: "kg",
+				Formula: program("f0 n10 u0 * +")},
+				// of the first slot alone, so that no slot's condition follows from the slot
+				{ID: "ballast", Unit: "kg"}},
 			Hulls:  []pack.Hull{{ID: "short", Title: "Short", Fields: []float64{}, Standard: []pack.Count{}}},
 			Prices: &pack.Prices{Base: make([]pack.Table, 1)},
 		}}
@@ -63,7 +66,8 @@ func anyPuzzle(t testing.TB, r *rand.Rand) *puzzle {
 			o := pack.Option{ID: fmt.Sprintf("%c%d", 'a'+i, j), Title: "Option", Slot: i, Most: 1,
 				Carries: []pack.Contribution{{Figure: 0, Amount: program(fmt.Sprint("n", r.IntN(30)))}}}
 			if i == 0 {
-				o.Carries = append(o.Carries, pack.Contribution{Figure: 2, Amount: program(fmt.Sprint("n", r.IntN(130)))})
+				o.Carries = append(o.Carries, pack.Contribution{Figure: 2, Amount: program(fmt.Sprint("n",
+					r.IntN(130)))})
 			}
 			if s.Multiple {
 				o.Most += r.IntN(3)

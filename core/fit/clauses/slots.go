@@ -19,7 +19,8 @@ func (c *Clauses) number() error {
 			continue
 		}
 		if c.variables+def.Most > mostVariables {
-			return fmt.Errorf("writing the rules of %s as clauses: its options may be there more than %d times in all; "+
+			return fmt.Errorf("writing the rules of %s as clauses: its options may be there more than %d times in "+
+				"all; "+
 				"lower the most of %s",
 				c.pack.Hulls[c.hull].ID, mostVariables, def.ID)
 		}

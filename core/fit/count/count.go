@@ -6,9 +6,10 @@
 // things keep its tree small:
 //
 //   - Unit propagation: a clause with one open literal and no true one settles that literal (assign.go).
-//   - Connected components: what is still open falls into parts that share nothing; their counts are multiplied (split.go).
-//   - Component caching: a part that was counted before is not counted again, whatever was decided on the way to it. Equal
-//     keys mean equal formulas, so no count rests on a hash (split.go, search.go).
+//   - Connected components: what is still open falls into parts that share nothing; their counts are multiplied
+//     (split.go).
+//   - Component caching: a part that was counted before is not counted again, whatever was decided on the way to it.
+//     Equal keys mean equal formulas, so no count rests on a hash (split.go, search.go).
 //   - The order: the variables that hold the formula together go first, so that it falls apart soon (order.go).
 //
 // Groups of which at most one literal may hold are kept as such and not as k(k-1)/2 clauses. The tree is the same, but

@@ -99,7 +99,8 @@ func (d *dimacs) complete() error {
 	case d.open != nil:
 		return fmt.Errorf("the clause %v has no end; write 0 after it", d.open)
 	case len(d.formula.Clauses) != d.promised:
-		return fmt.Errorf("there are %d clauses, and the header says %d; correct the header, or look for what is missing",
+		return fmt.Errorf("there are %d clauses, and the header says %d; correct the header, or look for what is "+
+			"missing",
 			len(d.formula.Clauses), d.promised)
 	}
 	return nil

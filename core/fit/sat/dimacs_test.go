@@ -32,7 +32,8 @@ func TestReadDIMACSErrors(t *testing.T) {
 		{"smallest", "p cnf 2 1\n-2147483648 0",
 			`line 2: "-2147483648" is no literal; the header allows -2 to 2, and 0 after each clause`},
 		{"open", "p cnf 2 1\n1 2", "line 2, the end: the clause [1 2] has no end; write 0 after it"},
-		{"too few", "p cnf 2 2\n1 2 0\n", "line 3, the end: there are 1 clauses, and the header says 2; correct the header, or look for what is missing"},
+		{"too few", "p cnf 2 2\n1 2 0\n", "line 3, the end: there are 1 clauses, and the header says 2; correct the " +
+			"header, or look for what is missing"},
 	}
 	for _, x := range tests {
 		t.Run(x.name, func(t *testing.T) {

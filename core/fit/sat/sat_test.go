@@ -141,9 +141,11 @@ func TestSumsWithWrongWeights(t *testing.T) {
 	}{
 		{"too few", []int64{1}, "adding a sum: 2 literals have 1 weights; give each one, or none"},
 		{"too large", []int64{1, math.MinInt64},
-			"adding a sum: weight -9223372036854775808 at place 2 makes the weights more than 2305843009213693952 in all; use a coarser unit"},
+			"adding a sum: weight -9223372036854775808 at place 2 makes the weights more than 2305843009213693952 in " +
+				"all; use a coarser unit"},
 		{"too large together", []int64{1 << 61, 1},
-			"adding a sum: weight 1 at place 2 makes the weights more than 2305843009213693952 in all; use a coarser unit"},
+			"adding a sum: weight 1 at place 2 makes the weights more than 2305843009213693952 in all; use a coarser " +
+				"unit"},
 	}
 	for _, x := range tests {
 		t.Run(x.name, func(t *testing.T) {
