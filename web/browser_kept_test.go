@@ -176,7 +176,7 @@ func TestUnreadableStoreIsSetAside(t *testing.T) {
 	server := serveSite(t)
 	p := newTab(t)
 	p.open(server.URL)
-	const damaged = `{"format": 1, "hull": "reed-65", "lines": [{"ti`
+	const damaged = `{"format": 1, "hull": "reed-65", "extras": [{"ti`
 	p.do(chromedp.Evaluate[chromedp.Void](fmt.Sprintf(`void localStorage.setItem("ribband:buyer", %q)`, damaged)))
 	p = p.second()
 	p.open(server.URL)

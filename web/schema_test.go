@@ -149,7 +149,7 @@ func specs(t *testing.T) map[string]string {
 		"small":    reedSpec,
 		"standard": `{"format": 1, "hull": "sedge-46"}`,
 		"emptied":  `{"format": 1, "hull": "reed-65", "choices": {"top": {}}}`,
-		"dealt": `{"format": 1, "hull": "reed-65", "lines": [{"id": "oars", "title": "Oars", "price": "90", "basis": "net", "cost": "40.50", "hours": {"wood-shop": "1.5"}}],
+		"dealt": `{"format": 1, "hull": "reed-65", "extras": [{"id": "oars", "title": "Oars", "price": "90", "basis": "net", "cost": "40.50", "hours": {"wood-shop": "1.5"}}],
 			"discounts": [{"title": "Show", "share": "0.03"}, {"title": "Round sum", "amount": "120", "on": "boat"}],
 			"trade_in": {"title": "Dinghy", "allowance": "900", "value": "850.50"}}`,
 	}
@@ -188,9 +188,9 @@ func TestWrongSpecsAreRefused(t *testing.T) {
 		`{"format": 1, "hull": "reed-65", "choices": {"bank": "bank-lfp-20"}}`,
 		`{"format": 1, "hull": "reed-65", "choices": {"bank": {"bank-lfp-20": "1"}}}`,
 		`{"format": 1, "hull": "reed-65", "use": {"persons": true}}`,
-		`{"format": 1, "hull": "reed-65", "lines": [{"id": "oars", "title": "Oars", "price": 90, "basis": "net"}]}`,
-		`{"format": 1, "hull": "reed-65", "lines": [{"id": "oars", "title": "Oars", "price": "90"}]}`,
-		`{"format": 1, "hull": "reed-65", "lines": [{"id": "oars", "title": "Oars", "price": "90", "basis": "gross"}]}`,
+		`{"format": 1, "hull": "reed-65", "extras": [{"id": "oars", "title": "Oars", "price": 90, "basis": "net"}]}`,
+		`{"format": 1, "hull": "reed-65", "extras": [{"id": "oars", "title": "Oars", "price": "90"}]}`,
+		`{"format": 1, "hull": "reed-65", "extras": [{"id": "oars", "title": "Oars", "price": "90", "basis": "gross"}]}`,
 		`{"format": 1, "hull": "reed-65", "trade_in": {"title": "Dinghy"}}`,
 		`{"format": 1, "hull": "reed-65", "discounts": [{"title": "Show", "share": "3 %"}]}`,
 	} {
