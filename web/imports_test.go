@@ -50,7 +50,7 @@ var layers = map[string]place{
 	"ribband/core/fit/clauses":       {4, inPage},
 	"ribband/core/fit":               {5, inPage},
 	"ribband/core/takeoff":           {3, inPage},
-	"ribband/core/work":              {3, inPage},
+	"ribband/core/works":             {3, inPage},
 	"ribband/core/cost":              {4, inPage},
 	"ribband/core/price":             {5, inPage},
 	"ribband/core/engine":            {6, inPage},

@@ -16,7 +16,7 @@ import (
 	"ribband/core/money"
 	"ribband/core/pack"
 	"ribband/core/takeoff"
-	"ribband/core/work"
+	"ribband/core/works"
 )
 
 // Costing is the costs of a pack, ready to compute.
@@ -24,7 +24,7 @@ type Costing struct {
 	pack    *pack.Pack
 	costs   *pack.Costs
 	minor   money.Rounding
-	network *work.Network
+	network *works.Network
 	hulls   [][]need // materials of the base boat, by hull
 	options [][]need // materials of one of an option, by option
 	store   []store  // by material
@@ -45,7 +45,7 @@ type store struct {
 }
 
 // Compile prepares the costs of a pack, given its hours and what it measures; nil where the pack has none.
-func Compile(p *pack.Pack, network *work.Network, t *takeoff.Takeoffs) (*Costing, error) {
+func Compile(p *pack.Pack, network *works.Network, t *takeoff.Takeoffs) (*Costing, error) {
 	if p.Costs == nil {
 		return nil, nil
 	}
@@ -81,7 +81,7 @@ func (c *Costing) compileItem(t *takeoff.Takeoffs, item *pack.BillOfMaterials) (
 
 // MaterialLine is a material that the base boat or an option takes.
 type MaterialLine struct {
-	For       work.Cause
+	For       works.Cause
 	Material  int
 	Operation int              // that takes it; -1 where the desk or the book has none
 	BuiltIn   measure.Quantity // in the unit of the material, like Used
@@ -93,7 +93,7 @@ type MaterialLine struct {
 // LabourLine is a line of work at the rate of its shop. Each is rounded by itself, so that labour by shop, by option
 // and in all add up to the same.
 type LabourLine struct {
-	work.Line
+	works.Line
 	Amount money.Amount
 }
 
@@ -137,11 +137,11 @@ type Sheet struct {
 
 // Boat computes the whole boat, given its work and what is bought for each of its extra items. It fails, naming the
 // place in the book, where a formula gives what cannot be a quantity.
-func (c *Costing) Boat(st *formula.State, w *work.Boat, bought []money.Amount) (*Sheet, error) {
+func (c *Costing) Boat(st *formula.State, w *works.Boat, bought []money.Amount) (*Sheet, error) {
 	s := &Sheet{Labour: c.labourLines(w.Lines)}
 	// the causes of work are all items of the boat, those without hours too, so that nobody's materials are left out
 	for _, cause := range w.ByCause {
-		if cause.Kind == work.ExtraItem {
+		if cause.Kind == works.ExtraItem {
 			continue
 		}
 		var err error
@@ -163,7 +163,7 @@ func (c *Costing) Boat(st *formula.State, w *work.Boat, bought []money.Amount) (
 }
 
 // Extras are the lines of extra items, given what is bought for each.
-func (c *Costing) Extras(list []work.Extra, bought []money.Amount) (lines []ExtraLine) {
+func (c *Costing) Extras(list []works.Extra, bought []money.Amount) (lines []ExtraLine) {
 	for i, x := range list {
 		line := ExtraLine{Title: x.Title, Bought: c.minor.Round(bought[i])}
 		for shop := range c.costs.Shops {
@@ -178,15 +178,15 @@ func (c *Costing) Extras(list []work.Extra, bought []money.Amount) (lines []Extr
 }
 
 // needs are the materials of an item of a boat on its hull.
-func (c *Costing) needs(st *formula.State, cause work.Cause) []need {
-	if cause.Kind == work.BaseBoat {
+func (c *Costing) needs(st *formula.State, cause works.Cause) []need {
+	if cause.Kind == works.BaseBoat {
 		return c.hulls[st.HullID]
 	}
 	return c.options[cause.Index]
 }
 
 // materials appends what an item takes. What comes to nothing makes no line.
-func (c *Costing) materials(st *formula.State, cause work.Cause, to []MaterialLine) ([]MaterialLine, error) {
+func (c *Costing) materials(st *formula.State, cause works.Cause, to []MaterialLine) ([]MaterialLine, error) {
 	list := c.needs(st, cause)
 	for i := range list {
 		n := &list[i]
@@ -217,7 +217,7 @@ func (c *Costing) labour(shop int, h measure.Hours) money.Amount {
 }
 
 // labourLines puts each line of work at the rate of its shop.
-func (c *Costing) labourLines(lines []work.Line) []LabourLine {
+func (c *Costing) labourLines(lines []works.Line) []LabourLine {
 	list := make([]LabourLine, len(lines))
 	for i, l := range lines {
 		list[i] = LabourLine{l, c.labour(l.Shop, l.Hours)}
@@ -273,7 +273,7 @@ func (c *Costing) finish(s *Summary) {
 
 // Lines are what the base boat or so many of an option take. An item by itself shares no packs with the boat, so that
 // its lines hold no leftovers.
-func (c *Costing) Lines(st *formula.State, cause work.Cause) ([]MaterialLine, []LabourLine, error) {
+func (c *Costing) Lines(st *formula.State, cause works.Cause) ([]MaterialLine, []LabourLine, error) {
 	lines, err := c.network.Lines(st, cause)
 	if err != nil {
 		return nil, nil, err
@@ -284,7 +284,7 @@ func (c *Costing) Lines(st *formula.State, cause work.Cause) ([]MaterialLine, []
 
 // Item is the cost of the base boat or of so many of an option, without leftovers of packs: what its price follows
 // from.
-func (c *Costing) Item(st *formula.State, cause work.Cause) (Summary, error) {
+func (c *Costing) Item(st *formula.State, cause works.Cause) (Summary, error) {
 	materials, labour, err := c.Lines(st, cause)
 	if err != nil {
 		return Summary{}, err

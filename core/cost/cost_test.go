@@ -8,7 +8,7 @@ import (
 	"ribband/core/measure"
 	"ribband/core/money"
 	"ribband/core/takeoff"
-	"ribband/core/work"
+	"ribband/core/works"
 )
 
 func wantSummary(t *testing.T, s cost.Summary, materials, leftovers, labour, onMaterials, onLabour, contingency,
@@ -34,15 +34,15 @@ func TestBoat(t *testing.T) {
 	wantSummary(t, s.Summary, "2148.33", "46.20", "3156", "131.67", "1325.52", "204.23", "7011.95")
 
 	for i, want := range []struct {
-		cause         work.Cause
+		cause         works.Cause
 		material      int
 		builtIn, used string
 		amount        string
 		at            int
 	}{
-		{work.Base(), resin, "240", "264", "1108.80", 1},
-		{work.Base(), cloth, "132", "151.8", "963.93", 2},
-		{work.Of(cleats, 4), cleat, "4", "4", "75.60", 4},
+		{works.Base(), resin, "240", "264", "1108.80", 1},
+		{works.Base(), cloth, "132", "151.8", "963.93", 2},
+		{works.Of(cleats, 4), cleat, "4", "4", "75.60", 4},
 	} {
 		l := s.Materials[i]
 		if l.For != want.cause || l.Material != want.material || l.BuiltIn.String() != want.builtIn ||
@@ -52,13 +52,13 @@ func TestBoat(t *testing.T) {
 		same(t, "material", l.Amount, want.amount)
 	}
 	for i, want := range []struct {
-		cause           work.Cause
+		cause           works.Cause
 		operation, shop int
 		hours, amount   string
 		at              int
 	}{
-		{work.Base(), laminate, moulding, "96", "3120", 3},
-		{work.Of(cleats, 4), fitting, joinery, "1", "36", 5},
+		{works.Base(), laminate, moulding, "96", "3120", 3},
+		{works.Of(cleats, 4), fitting, joinery, "1", "36", 5},
 	} {
 		l := s.Labour[i]
 		if l.For != want.cause || l.Operation != want.operation || l.Shop != want.shop ||
@@ -94,12 +94,12 @@ func TestBoat(t *testing.T) {
 // The cost of the base boat and of one option leave out what is left of packs. Worked by hand.
 func TestItems(t *testing.T) {
 	c := compiled(t, yard())
-	base, err := c.Item(state(4, 0, 0), work.Base())
+	base, err := c.Item(state(4, 0, 0), works.Base())
 	if err != nil {
 		t.Fatal(err)
 	}
 	wantSummary(t, base, "2072.73", "0", "3120", "124.36", "1310.40", "198.82", "6826.31")
-	option, err := c.Item(state(4, 0, 0), work.Of(cleats, 1))
+	option, err := c.Item(state(4, 0, 0), works.Of(cleats, 1))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -143,7 +143,7 @@ func TestExtras(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	extra := extra{work.Extra{Title: "Name on the transom",
+	extra := extra{works.Extra{Title: "Name on the transom",
 		Hours: map[int]measure.Hours{moulding: 2_000_000, joinery: 1_500_000}}, money.MustParse("120.005")}
 	s, err := boat(c, state(0, 0, 0), extra)
 	if err != nil {
@@ -180,7 +180,7 @@ func TestBoatErrors(t *testing.T) {
 		costing := compiled(t, p)
 		st.Use[0] = c.locker
 		_, err := boat(costing, st)
-		_, err2 := costing.Item(st, work.Of(locker, 1))
+		_, err2 := costing.Item(st, works.Of(locker, 1))
 		if err == nil || err.Error() != c.want || err2 == nil || err2.Error() != c.want {
 			t.Errorf("errors %v\nand    %v\nwant   %s", err, err2, c.want)
 		}
@@ -190,7 +190,7 @@ func TestBoatErrors(t *testing.T) {
 	const want = "computing the quantity at boats.yaml:13:7: NaN is not a quantity" + guard
 	costing := compiled(t, p)
 	_, err := boat(costing, state(0, 0, 0))
-	_, err2 := costing.Item(state(0, 0, 0), work.Base())
+	_, err2 := costing.Item(state(0, 0, 0), works.Base())
 	if err == nil || err.Error() != want || err2 == nil || err2.Error() != want {
 		t.Errorf("errors %v\nand    %v\nwant   %s", err, err2, want)
 	}
@@ -199,18 +199,18 @@ func TestBoatErrors(t *testing.T) {
 func TestCompile(t *testing.T) {
 	p := yard()
 	p.Costs, p.Work = nil, nil
-	if c, err := cost.Compile(p, work.Compile(p), takeoff.New(p)); c != nil || err != nil {
+	if c, err := cost.Compile(p, works.Compile(p), takeoff.New(p)); c != nil || err != nil {
 		t.Errorf("a pack without costs has a costing: %v, %v", c, err)
 	}
 	p = yard()
 	p.Currency = "EURO"
-	_, err := cost.Compile(p, work.Compile(p), takeoff.New(p))
+	_, err := cost.Compile(p, works.Compile(p), takeoff.New(p))
 	if want := `looking up currency "EURO": not an alphabetic code of ISO 4217 with a minor unit, like EUR`; err == nil || err.Error() != want {
 		t.Errorf("error %v, want %s", err, want)
 	}
 	p = yard()
 	p.Rounding = "up"
-	_, err = cost.Compile(p, work.Compile(p), takeoff.New(p))
+	_, err = cost.Compile(p, works.Compile(p), takeoff.New(p))
 	if want := `making a rounding: mode "up" is unknown; want "half-even" or "half-up"`; err == nil ||
 		err.Error() != want {
 		t.Errorf("error %v, want %s", err, want)
@@ -222,7 +222,7 @@ func TestMinorUnitOfTheBook(t *testing.T) {
 	p := yard()
 	p.Currency, p.Rounding = "JPY", money.HalfUp
 	s, err := compiled(t, p).Item(&formula.State{Counts: []int{1, 0, 0}, Slots: []int{1, 0}, Hull: []float64{6},
-		Use: []float64{1}}, work.Of(cleats, 1))
+		Use: []float64{1}}, works.Of(cleats, 1))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -10,7 +10,7 @@ import (
 	"ribband/core/formula"
 	"ribband/core/money"
 	"ribband/core/pack"
-	"ribband/core/work"
+	"ribband/core/works"
 )
 
 // costingCase is one case of testdata/costing.json, which names the source of each.
@@ -139,7 +139,7 @@ func runJob(t *testing.T, c costingCase) {
 
 	costing := compiled(t, jobPack(&in))
 	st := &formula.State{Counts: []int{}, Slots: []int{}}
-	s, err := boat(costing, st, extra{work.Extra{Title: "Direct expense"}, in.Expense})
+	s, err := boat(costing, st, extra{works.Extra{Title: "Direct expense"}, in.Expense})
 	if err != nil {
 		t.Fatal(err)
 	}

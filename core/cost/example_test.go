@@ -5,13 +5,13 @@ import (
 
 	"ribband/core/cost"
 	"ribband/core/takeoff"
-	"ribband/core/work"
+	"ribband/core/works"
 )
 
 // A launch of an invented yard with four cleats.
 func ExampleCosting_Boat() {
 	book := yard()
-	network := work.Compile(book)
+	network := works.Compile(book)
 	costing, err := cost.Compile(book, network, takeoff.New(book))
 	if err != nil {
 		fmt.Println(err)

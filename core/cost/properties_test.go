@@ -9,7 +9,7 @@ import (
 	"ribband/core/measure"
 	"ribband/core/money"
 	"ribband/core/pack"
-	"ribband/core/work"
+	"ribband/core/works"
 )
 
 func cent(t *rapid.T, label string, most int64) money.Amount {
@@ -49,7 +49,7 @@ func anyState(t *rapid.T) *formula.State {
 
 func anyExtras(t *rapid.T) []extra {
 	return rapid.SliceOfN(rapid.Custom(func(t *rapid.T) extra {
-		return extra{work.Extra{Title: "Extra item", Hours: map[int]measure.Hours{
+		return extra{works.Extra{Title: "Extra item", Hours: map[int]measure.Hours{
 			moulding: measure.Hours(rapid.Int64Range(0, 50_000_000).Draw(t, "moulding")),
 			joinery:  measure.Hours(rapid.Int64Range(0, 50_000_000).Draw(t, "joinery")),
 		}}, cent(t, "extra", 5_000_00)}

@@ -10,7 +10,7 @@ import (
 	"ribband/core/money"
 	"ribband/core/pack"
 	"ribband/core/takeoff"
-	"ribband/core/work"
+	"ribband/core/works"
 )
 
 // The yard of these tests is invented, with all its rates and quantities.
@@ -121,7 +121,7 @@ func compiled(t rapid.TB, p *pack.Pack) costed {
 	if p, err = pack.Decode(text); err != nil {
 		t.Fatal(err)
 	}
-	network := work.Compile(p)
+	network := works.Compile(p)
 	c, err := cost.Compile(p, network, takeoff.New(p))
 	if err != nil {
 		t.Fatal(err)
@@ -131,19 +131,19 @@ func compiled(t rapid.TB, p *pack.Pack) costed {
 
 // extra is an extra item with what is bought for it.
 type extra struct {
-	work.Extra
+	works.Extra
 	bought money.Amount
 }
 
 // costed is a costing with the hours that it reads.
 type costed struct {
 	*cost.Costing
-	network *work.Network
+	network *works.Network
 }
 
 // boat costs a boat with its extra items.
 func boat(c costed, st *formula.State, extras ...extra) (*cost.Sheet, error) {
-	var list []work.Extra
+	var list []works.Extra
 	var bought []money.Amount
 	for _, x := range extras {
 		list, bought = append(list, x.Extra), append(bought, x.bought)

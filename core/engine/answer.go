@@ -10,7 +10,7 @@ import (
 	"ribband/core/pack"
 	"ribband/core/price"
 	"ribband/core/spec"
-	"ribband/core/work"
+	"ribband/core/works"
 )
 
 // Answer is everything that the desk may know about a spec. What it shares with the answer before it is not computed
@@ -22,8 +22,8 @@ type Answer struct {
 	Standard     *fit.Build   // the standard build of the hull for the same use
 	Notes        []Unresolved // what of the spec could not be used
 	Price        *price.Sheet
-	Work         *work.Boat // nil on the buyer's desk, like the following
-	StandardWork *work.Boat
+	Work         *works.Boat // nil on the buyer's desk, like the following
+	StandardWork *works.Boat
 	Cost         *cost.Sheet
 	Margin       money.Rate // of the net price
 	Warnings     []string   // beyond the salesperson's authority

@@ -15,7 +15,7 @@ import (
 	"ribband/core/pack"
 	"ribband/core/price"
 	"ribband/core/takeoff"
-	"ribband/core/work"
+	"ribband/core/works"
 )
 
 // Engine answers specs against one pack. It is not changed by answering, so that many may ask at once.
@@ -23,7 +23,7 @@ type Engine struct {
 	Pack     *pack.Pack
 	Fit      *fit.Fit
 	Figures  *figures.Figures
-	Work     *work.Network // nil without the costs, like the following
+	Work     *works.Network // nil without the costs, like the following
 	Costing  *cost.Costing
 	Pricing  *price.Pricing
 	prices   *price.Index // nil without tables of prices
@@ -47,7 +47,7 @@ func Compile(p *pack.Pack) (*Engine, error) {
 	if err := takeoff.Check(p); err != nil {
 		return nil, fmt.Errorf("compiling a pack: %w", err)
 	}
-	network, takeoffs := work.Compile(p), takeoff.New(p)
+	network, takeoffs := works.Compile(p), takeoff.New(p)
 	costing, err := cost.Compile(p, network, takeoffs)
 	if err != nil {
 		return nil, fmt.Errorf("compiling a pack: %w", err)

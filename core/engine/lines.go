@@ -8,7 +8,7 @@ import (
 	"ribband/core/pack"
 	"ribband/core/price"
 	"ribband/core/spec"
-	"ribband/core/work"
+	"ribband/core/works"
 )
 
 // BoatKey is the key of the line for the standard build.
@@ -80,7 +80,7 @@ func (e *Engine) gifts(a *Answer, slot int) (sum money.Amount, err error) {
 			}
 			continue
 		}
-		c, err := e.Costing.Item(st, work.Of(o, 1))
+		c, err := e.Costing.Item(st, works.Of(o, 1))
 		if err != nil {
 			return sum, err
 		}

@@ -11,7 +11,7 @@ import (
 	"ribband/core/money"
 	"ribband/core/spec"
 	"ribband/core/suggest"
-	"ribband/core/work"
+	"ribband/core/works"
 )
 
 // Unresolved is something in a spec that this edition cannot use, with the place and the remedy.
@@ -28,7 +28,7 @@ type request struct {
 	hull    int
 	use     []float64
 	choices fit.Choices
-	extras  []work.Extra
+	extras  []works.Extra
 	bought  []money.Amount // for each of the extra items
 	notes   []Unresolved
 }
@@ -140,7 +140,7 @@ func (e *Engine) resolveChoice(w *request, place string, field int, v spec.Value
 }
 
 func (e *Engine) resolveLine(w *request, i int, l spec.Extra) {
-	x := work.Extra{Title: l.Title, Hours: map[int]measure.Hours{}}
+	x := works.Extra{Title: l.Title, Hours: map[int]measure.Hours{}}
 	for _, shop := range keys(l.Hours) {
 		if s, ok := e.shops[shop]; ok {
 			x.Hours[s] = l.Hours[shop]

@@ -7,13 +7,13 @@ import (
 	"ribband/core/money"
 	"ribband/core/price"
 	"ribband/core/takeoff"
-	"ribband/core/work"
+	"ribband/core/works"
 )
 
 // A quote of an invented yard in a region whose prices include 20 % tax.
 func ExamplePricing_Sheet() {
 	book := yard()
-	costing, _ := cost.Compile(book, work.Compile(book), takeoff.New(book))
+	costing, _ := cost.Compile(book, works.Compile(book), takeoff.New(book))
 	pricing, err := price.Compile(book, costing)
 	if err != nil {
 		fmt.Println(err)

@@ -16,7 +16,7 @@ import (
 	"ribband/core/measure"
 	"ribband/core/money"
 	"ribband/core/pack"
-	"ribband/core/work"
+	"ribband/core/works"
 )
 
 // Pricing is a pack's prices, ready to compute.
@@ -89,7 +89,7 @@ func (p *Pricing) Base(st *formula.State) (money.Amount, error) {
 	if p.pack.Prices != nil {
 		return p.lookup(&p.pack.Prices.Base[st.HullID], st)
 	}
-	return p.price(st, &p.hulls[st.HullID], func() (cost.Summary, error) { return p.costing.Item(st, work.Base()) })
+	return p.price(st, &p.hulls[st.HullID], func() (cost.Summary, error) { return p.costing.Item(st, works.Base()) })
 }
 
 // Option is the sell price of one of an option in the state's boat, net of tax.
@@ -98,7 +98,7 @@ func (p *Pricing) Option(st *formula.State, option int) (money.Amount, error) {
 		return p.lookup(&p.pack.Prices.Options[option][st.HullID], st)
 	}
 	return p.price(st, &p.options[option], func() (cost.Summary, error) {
-		return p.costing.Item(st, work.Of(option, 1))
+		return p.costing.Item(st, works.Of(option, 1))
 	})
 }
 

@@ -11,7 +11,7 @@ import (
 	"ribband/core/pack"
 	"ribband/core/price"
 	"ribband/core/takeoff"
-	"ribband/core/work"
+	"ribband/core/works"
 )
 
 // The yard of these tests is invented, with all its prices, costs and tax rates.
@@ -99,7 +99,7 @@ func compiled(t rapid.TB, p *pack.Pack) *price.Pricing {
 	if p, err = pack.Decode(text); err != nil {
 		t.Fatal(err)
 	}
-	costing, err := cost.Compile(p, work.Compile(p), takeoff.New(p))
+	costing, err := cost.Compile(p, works.Compile(p), takeoff.New(p))
 	if err != nil {
 		t.Fatal(err)
 	}

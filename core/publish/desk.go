@@ -13,7 +13,7 @@ import (
 	"ribband/core/pack"
 	"ribband/core/price"
 	"ribband/core/takeoff"
-	"ribband/core/work"
+	"ribband/core/works"
 )
 
 // MaxRows is the largest table of prices of one option on one hull. A price that reads more combinations than this is
@@ -75,7 +75,7 @@ func newTabulation(p *pack.Pack) (*tabulation, []book.Diagnostic) {
 	if err != nil {
 		return failed(err)
 	}
-	costing, err := cost.Compile(p, work.Compile(p), takeoff.New(p))
+	costing, err := cost.Compile(p, works.Compile(p), takeoff.New(p))
 	if err != nil {
 		return failed(err)
 	}

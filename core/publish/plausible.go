@@ -12,7 +12,7 @@ import (
 	"ribband/core/formula"
 	"ribband/core/money"
 	"ribband/core/pack"
-	"ribband/core/work"
+	"ribband/core/works"
 )
 
 // plausibility tries what formulas give on the standard build of every hull, and on those with a single option put into
@@ -103,7 +103,7 @@ func givenFree(yard *pack.Pack, b *book.Book) (diagnostics []book.Diagnostic) {
 
 // hull looks at the base boat and at the hours of the whole standard build, and gives what the base boat weighs. A base
 // boat in pounds, or one whose mass went to an option, is found by its mass for a square metre of length and beam.
-func (p *plausibility) hull(h int, st *formula.State, w *work.Boat) (mass float64) {
+func (p *plausibility) hull(h int, st *formula.State, w *works.Boat) (mass float64) {
 	hull := &p.book.Hulls[h]
 	mass, at, given := p.amount(figures.MassKg, p.engine.Pack.Hulls[h].Carries, hull.Carries, st)
 	// a hull that carries no mass is in a book that does not float boats
@@ -122,7 +122,7 @@ func (p *plausibility) hull(h int, st *formula.State, w *work.Boat) (mass float6
 		}
 	}
 	p.carried("the base boat of "+hull.ID.Value, p.engine.Pack.Hulls[h].Carries, hull.Carries, st)
-	p.lines("the base boat of "+hull.ID.Value, work.Base(), st)
+	p.lines("the base boat of "+hull.ID.Value, works.Base(), st)
 	// hours are checked by the weeks that they take: a shop of fifty does in a week what one person does in a year
 	for s, shop := range p.book.Shops {
 		hours := w.ByShop[s].Total().Float()
@@ -133,7 +133,7 @@ func (p *plausibility) hull(h int, st *formula.State, w *work.Boat) (mass float6
 		}
 	}
 	// a cost that cannot be computed is reported by the tables of prices
-	if total, err := p.engine.Costing.Item(st, work.Base()); err == nil {
+	if total, err := p.engine.Costing.Item(st, works.Base()); err == nil {
 		p.priced(hull.ID.Value, hull.Price, total, func() (money.Amount, error) { return p.engine.Pricing.Base(st) }, h)
 	}
 	return mass
@@ -156,8 +156,8 @@ func (p *plausibility) option(h, o int, st *formula.State, base float64) {
 		p.note(book.Error, "bank", bankAt, "the mass of the option is that of its batteries and of what belongs to "+
 			"them", "the batteries of %s weigh %s kg, and the whole option %s kg", id, rounded(bank), rounded(mass))
 	}
-	p.lines(id, work.Of(o, 1), st)
-	if total, err := p.engine.Costing.Item(st, work.Of(o, 1)); err == nil {
+	p.lines(id, works.Of(o, 1), st)
+	if total, err := p.engine.Costing.Item(st, works.Of(o, 1)); err == nil {
 		p.priced(id, def.Price, total, func() (money.Amount, error) { return p.engine.Pricing.Option(st, o) }, h)
 	}
 }
@@ -194,7 +194,7 @@ func (p *plausibility) amount(figure figures.Given, list []pack.Contribution, wr
 
 // lines looks at the quantities and hours of an item.
 // Quantities are those of one item as built in, before waste.
-func (p *plausibility) lines(who string, item work.Cause, st *formula.State) {
+func (p *plausibility) lines(who string, item works.Cause, st *formula.State) {
 	materials, labour, err := p.engine.Costing.Lines(st, item)
 	if err != nil {
 		return // reported with its price

@@ -12,7 +12,7 @@ import (
 	"ribband/core/price"
 	"ribband/core/publish"
 	"ribband/core/takeoff"
-	"ribband/core/work"
+	"ribband/core/works"
 )
 
 // priced is the small book with another price of the side pocket.
@@ -39,7 +39,7 @@ func pricings(t *testing.T, p *pack.Pack) (listed, computed *price.Pricing) {
 	without := *p
 	without.Prices = nil
 	compile := func(p *pack.Pack) *price.Pricing {
-		costing, err := cost.Compile(p, work.Compile(p), takeoff.New(p))
+		costing, err := cost.Compile(p, works.Compile(p), takeoff.New(p))
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -16,7 +16,7 @@ import (
 	"ribband/core/pack"
 	"ribband/core/quote"
 	"ribband/core/spec"
-	"ribband/core/work"
+	"ribband/core/works"
 )
 
 var deals = flag.Int("deals", 60, "how many random deals over random boats to look at")
@@ -84,7 +84,7 @@ func givenAway(e *engine.Engine, a *engine.Answer) (sum money.Amount) {
 	for o, n := range a.Build.State.Counts {
 		one, err := e.Pricing.Option(a.Build.State, o)
 		if more := n - a.Standard.State.Counts[o]; more > 0 && err == nil && one.IsZero() {
-			c, _ := e.Costing.Item(a.Build.State, work.Of(o, 1))
+			c, _ := e.Costing.Item(a.Build.State, works.Of(o, 1))
 			slot := e.Pack.Options[o].Slot
 			bySlot[slot] = bySlot[slot].Add(c.Total.Times(int64(more)))
 		}

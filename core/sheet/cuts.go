@@ -13,7 +13,7 @@ import (
 	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/takeoff"
-	"ribband/core/work"
+	"ribband/core/works"
 )
 
 // LaminateSheet is the laminate schedule of a hull, as built in: laps, offcuts and what stays in the pot are in the
@@ -192,7 +192,7 @@ func feeds(e *engine.Engine, a *engine.Answer, cuts []CutPart) []CutPart {
 		c := &cuts[i]
 		for _, l := range a.Cost.Materials {
 			n := e.Measured[l.At]
-			if own := l.For.Kind == work.Option && l.For.Index == c.option; own && n != nil && n.Cut != nil &&
+			if own := l.For.Kind == works.Option && l.For.Index == c.option; own && n != nil && n.Cut != nil &&
 				n.Cut.Cut == c.index {
 				m := &e.Pack.Costs.Materials[l.Material]
 				c.Feeds = append(c.Feeds, CutFeed{m.Title, l.Used, m.Unit})

@@ -3,7 +3,7 @@ package sheet
 import (
 	"ribband/core/engine"
 	"ribband/core/measure"
-	"ribband/core/work"
+	"ribband/core/works"
 )
 
 // ShopHours are the hours of a shop against those of the standard build of the hull.
@@ -37,7 +37,7 @@ type WorkPart struct {
 
 // shopHours are the hours by shop, and their sum.
 func shopHours(e *engine.Engine, a *engine.Answer) (shops []ShopHours, all ShopHours) {
-	of := func(title string, h, standard work.KindHours) ShopHours {
+	of := func(title string, h, standard works.KindHours) ShopHours {
 		return ShopHours{Shop: title, Base: h.Base, Options: h.Options + h.Extras, Total: h.Total(),
 			Standard: standard.Total(), Over: h.Total() - standard.Total()}
 	}
@@ -52,10 +52,10 @@ func shopHours(e *engine.Engine, a *engine.Answer) (shops []ShopHours, all ShopH
 func optionHours(e *engine.Engine, a *engine.Answer) (list []OptionHours) {
 	for _, c := range a.Work.ByCause {
 		switch c.Kind {
-		case work.Option:
+		case works.Option:
 			o := &e.Pack.Options[c.Index]
 			list = append(list, OptionHours{o.ID, e.Pack.Slots[o.Slot].Title, o.Title, c.Count, c.Hours})
-		case work.ExtraItem:
+		case works.ExtraItem:
 			list = append(list, OptionHours{Title: a.Work.Extras[c.Index].Title, Slot: "Extra item", Count: c.Count,
 				Hours: c.Hours})
 		}
@@ -68,7 +68,7 @@ func optionHours(e *engine.Engine, a *engine.Answer) (list []OptionHours) {
 func workParts(e *engine.Engine, a *engine.Answer) (list []WorkPart) {
 	digits := e.Pricing.Currency().Digits
 	for _, t := range a.Work.Tasks() {
-		if t.Operation == work.NoOperation {
+		if t.Operation == works.NoOperation {
 			continue
 		}
 		for _, i := range t.Lines {
@@ -82,16 +82,16 @@ func workParts(e *engine.Engine, a *engine.Answer) (list []WorkPart) {
 
 // causeID is what hours or a quantity are for, as a table for machines has it: by identifiers, which no change of a
 // title touches.
-func causeID(e *engine.Engine, c work.Cause) string {
-	if c.Kind == work.BaseBoat {
+func causeID(e *engine.Engine, c works.Cause) string {
+	if c.Kind == works.BaseBoat {
 		return "base boat"
 	}
 	return e.Pack.Options[c.Index].ID
 }
 
 // causeTitle is what hours or a quantity are for, as the shop reads it.
-func causeTitle(e *engine.Engine, c work.Cause) string {
-	if c.Kind == work.BaseBoat {
+func causeTitle(e *engine.Engine, c works.Cause) string {
+	if c.Kind == works.BaseBoat {
 		return "Base boat"
 	}
 	o := &e.Pack.Options[c.Index]

@@ -5,7 +5,7 @@ import (
 	"ribband/core/engine"
 	"ribband/core/money"
 	"ribband/core/pack"
-	"ribband/core/work"
+	"ribband/core/works"
 )
 
 // CostPart is the cost in its parts, with the margin that the price leaves. Total is the sum of the six above it.
@@ -81,14 +81,14 @@ func rateParts(e *engine.Engine, s cost.Summary) []RatePart {
 func priceTraces(e *engine.Engine, a *engine.Answer) []PriceTrace {
 	st, digits := a.Build.State, e.Pricing.Currency().Digits
 	net, _ := e.Pricing.Base(st)
-	c, _ := e.Costing.Item(st, work.Base())
-	traces := []PriceTrace{priceTrace(e, a, &e.Pack.Costs.Hulls[a.Hull], work.Base(), net.Fixed(digits),
+	c, _ := e.Costing.Item(st, works.Base())
+	traces := []PriceTrace{priceTrace(e, a, &e.Pack.Costs.Hulls[a.Hull], works.Base(), net.Fixed(digits),
 		c.Total.Fixed(digits))}
 	for o, n := range st.Counts {
 		if n > 0 && e.Pack.Made(o, st.HullID) {
 			net, _ := e.Pricing.Option(st, o)
-			c, _ := e.Costing.Item(st, work.Of(o, 1))
-			traces = append(traces, priceTrace(e, a, &e.Pack.Costs.Options[o], work.Of(o, n), net.Fixed(digits),
+			c, _ := e.Costing.Item(st, works.Of(o, 1))
+			traces = append(traces, priceTrace(e, a, &e.Pack.Costs.Options[o], works.Of(o, n), net.Fixed(digits),
 				c.Total.Fixed(digits)))
 		}
 	}
@@ -97,7 +97,7 @@ func priceTraces(e *engine.Engine, a *engine.Answer) []PriceTrace {
 
 // priceTrace unfolds one price, given it and its cost. A list price stands where its item does, another where its rate
 // does.
-func priceTrace(e *engine.Engine, a *engine.Answer, item *pack.BillOfMaterials, cause work.Cause,
+func priceTrace(e *engine.Engine, a *engine.Answer, item *pack.BillOfMaterials, cause works.Cause,
 	net, costs string) PriceTrace {
 	t := PriceTrace{For: causeID(e, cause), Count: cause.Count, Method: "list", Net: net, Cost: costs,
 		At: e.Pack.Where(item.At)}

@@ -12,7 +12,7 @@ import (
 	"ribband/core/measure"
 	"ribband/core/pack"
 	"ribband/core/quote"
-	"ribband/core/work"
+	"ribband/core/works"
 )
 
 // Shop is what the foreman of one shop needs of a boat: operations, materials, and the drawings and lists that the
@@ -93,11 +93,11 @@ func takes(e *engine.Engine, shop int, l *cost.MaterialLine) bool {
 
 // shopWork are the operations of a shop in the order in which they are done, then the extra items that it has to do
 // with.
-func shopWork(e *engine.Engine, w *work.Boat, shop int) (list []ShopWork) {
+func shopWork(e *engine.Engine, w *works.Boat, shop int) (list []ShopWork) {
 	for _, t := range w.Tasks() {
 		switch {
 		case t.Shop != shop:
-		case t.Operation == work.NoOperation:
+		case t.Operation == works.NoOperation:
 			x := &w.Extras[w.Lines[t.Lines[0]].For.Index]
 			list = append(list, ShopWork{x.Title, []string{"extra item"}, t.Hours})
 		default:
@@ -141,7 +141,7 @@ func shopMaterials(e *engine.Engine, a *engine.Answer, shop int) (list []ShopMat
 		if e.Work.Operations[op].Shop != shop {
 			continue
 		}
-		at := map[work.Cause]int{} // in the list, of what this operation takes for each
+		at := map[works.Cause]int{} // in the list, of what this operation takes for each
 		for i := range a.Cost.Materials {
 			l := &a.Cost.Materials[i]
 			if l.Operation != op {

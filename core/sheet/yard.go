@@ -1,5 +1,5 @@
 // Package sheet gathers what the yard and its shops read of a boat: work and materials by shop, what is bought, the
-// loom of wires, cut layouts, plates, transport. It arranges what core/engine, core/work, core/cost and core/takeoff
+// loom of wires, cut layouts, plates, transport. It arranges what core/engine, core/works, core/cost and core/takeoff
 // computed, and adds no figure of its own; how a sheet looks on paper is the matter of package paper.
 //
 // Whatever a sheet states follows from the same computation as the price: a material from a line of its cost, an hour

@@ -1,4 +1,4 @@
-package work_test
+package works_test
 
 import (
 	"slices"
@@ -7,7 +7,7 @@ import (
 	"ribband/core/formula"
 	"ribband/core/measure"
 	"ribband/core/pack"
-	"ribband/core/work"
+	"ribband/core/works"
 )
 
 func h(whole float64) measure.Hours { return measure.Hours(whole * 1_000_000) }
@@ -15,33 +15,33 @@ func h(whole float64) measure.Hours { return measure.Hours(whole * 1_000_000) }
 // Worked by hand from the invented yard: 16 h for each of 6 m and 4 h afloat; 0.75 h a metre of paint; two lockers of
 // half a metre, 2 h and 0.25 h of paint each; 9 h of sewing.
 func TestBoat(t *testing.T) {
-	extras := []work.Extra{{Title: "Name", Hours: map[int]measure.Hours{moulding: h(1), joinery: h(2.5)}},
+	extras := []works.Extra{{Title: "Name", Hours: map[int]measure.Hours{moulding: h(1), joinery: h(2.5)}},
 		{Title: "Flag"}, {Title: "Delivery by the owner", Hours: map[int]measure.Hours{afloat: 0}}}
 	b, err := compiled().Boat(boat(1, 1, 2, 1), extras)
 	if err != nil {
 		t.Fatal(err)
 	}
-	base, lines := work.Base(), []work.Line{
-		{work.Base(), laminate, moulding, h(96), 1}, {work.Base(), trial, afloat, h(4), 2},
-		{work.Of(antifouling, 1), paint, moulding, h(4.5), 3},
-		{work.Of(lockers, 2), fitOut, joinery, h(4), 4}, {work.Of(lockers, 2), paint, moulding, h(0.5), 5},
-		{work.Of(cover, 1), sewer, joinery, h(9), 6},
-		{work.Cause{Kind: work.ExtraItem, Count: 1}, work.NoOperation, moulding, h(1), 0},
-		{work.Cause{Kind: work.ExtraItem, Count: 1}, work.NoOperation, joinery, h(2.5), 0},
-		{work.Cause{Kind: work.ExtraItem, Index: 2, Count: 1}, work.NoOperation, afloat, 0, 0},
+	base, lines := works.Base(), []works.Line{
+		{works.Base(), laminate, moulding, h(96), 1}, {works.Base(), trial, afloat, h(4), 2},
+		{works.Of(antifouling, 1), paint, moulding, h(4.5), 3},
+		{works.Of(lockers, 2), fitOut, joinery, h(4), 4}, {works.Of(lockers, 2), paint, moulding, h(0.5), 5},
+		{works.Of(cover, 1), sewer, joinery, h(9), 6},
+		{works.Cause{Kind: works.ExtraItem, Count: 1}, works.NoOperation, moulding, h(1), 0},
+		{works.Cause{Kind: works.ExtraItem, Count: 1}, works.NoOperation, joinery, h(2.5), 0},
+		{works.Cause{Kind: works.ExtraItem, Index: 2, Count: 1}, works.NoOperation, afloat, 0, 0},
 	}
 	if !slices.Equal(b.Lines, lines) {
 		t.Errorf("lines\n%v, want\n%v", b.Lines, lines)
 	}
-	causes := []work.CauseHours{{base, h(100)}, {work.Of(antifouling, 1), h(4.5)}, {work.Of(lockers, 2), h(4.5)},
-		{work.Of(cover, 1), h(9)}, {work.Cause{Kind: work.ExtraItem, Count: 1}, h(3.5)},
-		{work.Cause{Kind: work.ExtraItem, Index: 1, Count: 1}, 0},
-		{work.Cause{Kind: work.ExtraItem, Index: 2, Count: 1}, 0}}
+	causes := []works.CauseHours{{base, h(100)}, {works.Of(antifouling, 1), h(4.5)}, {works.Of(lockers, 2), h(4.5)},
+		{works.Of(cover, 1), h(9)}, {works.Cause{Kind: works.ExtraItem, Count: 1}, h(3.5)},
+		{works.Cause{Kind: works.ExtraItem, Index: 1, Count: 1}, 0},
+		{works.Cause{Kind: works.ExtraItem, Index: 2, Count: 1}, 0}}
 	if !slices.Equal(b.ByCause, causes) {
 		t.Errorf("by cause\n%v, want\n%v", b.ByCause, causes)
 	}
-	shops := []work.KindHours{{h(96), h(5), h(1)}, {0, h(13), h(2.5)}, {Base: h(4)}}
-	if !slices.Equal(b.ByShop, shops) || b.Hours() != (work.KindHours{h(100), h(18), h(3.5)}) {
+	shops := []works.KindHours{{h(96), h(5), h(1)}, {0, h(13), h(2.5)}, {Base: h(4)}}
+	if !slices.Equal(b.ByShop, shops) || b.Hours() != (works.KindHours{h(100), h(18), h(3.5)}) {
 		t.Errorf("by shop %v, in all %v", b.ByShop, b.Hours())
 	}
 }
@@ -50,12 +50,13 @@ func TestBoat(t *testing.T) {
 func TestLines(t *testing.T) {
 	n := compiled()
 	for _, c := range []struct {
-		of   work.Cause
-		want []work.Line
+		of   works.Cause
+		want []works.Line
 	}{
-		{work.Base(), []work.Line{{work.Base(), laminate, moulding, h(80), 1}, {work.Base(), trial, afloat, h(4), 2}}},
-		{work.Of(antifouling, 1), []work.Line{{work.Of(antifouling, 1), paint, moulding, h(3.75), 3}}},
-		{work.Of(antifouling, 0), []work.Line{}},
+		{works.Base(), []works.Line{{works.Base(), laminate, moulding, h(80), 1}, {works.Base(), trial, afloat, h(4),
+			2}}},
+		{works.Of(antifouling, 1), []works.Line{{works.Of(antifouling, 1), paint, moulding, h(3.75), 3}}},
+		{works.Of(antifouling, 0), []works.Line{}},
 	} {
 		if list, err := n.Lines(boat(0, 0, 0, 0), c.of); err != nil || !slices.Equal(list, c.want) {
 			t.Errorf("%+v: %v, %v; want %v", c.of, list, err, c.want)
@@ -129,7 +130,7 @@ func TestTasks(t *testing.T) {
 func TestOperationsInACircle(t *testing.T) {
 	p := yard()
 	p.Work.Operations[laminate] = []int{trial}
-	n := work.Compile(p)
+	n := works.Compile(p)
 	if want := []int{sewer, laminate, paint, fitOut, trial}; !slices.Equal(n.Order, want) {
 		t.Errorf("order %v, want %v", n.Order, want)
 	}
@@ -152,7 +153,7 @@ func TestOperationsInACircle(t *testing.T) {
 }
 
 func TestNothingToCompile(t *testing.T) {
-	if n := work.Compile(&pack.Pack{}); n != nil {
+	if n := works.Compile(&pack.Pack{}); n != nil {
 		t.Errorf("a pack without operations has %+v", n)
 	}
 }

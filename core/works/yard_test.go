@@ -1,9 +1,9 @@
-package work_test
+package works_test
 
 import (
 	"ribband/core/formula"
 	"ribband/core/pack"
-	"ribband/core/work"
+	"ribband/core/works"
 )
 
 // The yard of these tests is invented, with all its hours.
@@ -71,4 +71,4 @@ func boat(hull int, counts ...int) *formula.State {
 		Use: []float64{0.5}}
 }
 
-func compiled() *work.Network { return work.Compile(yard()) }
+func compiled() *works.Network { return works.Compile(yard()) }

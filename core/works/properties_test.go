@@ -1,4 +1,4 @@
-package work_test
+package works_test
 
 import (
 	"fmt"
@@ -13,12 +13,12 @@ import (
 	"ribband/core/measure"
 	"ribband/core/money"
 	"ribband/core/pack"
-	"ribband/core/work"
+	"ribband/core/works"
 )
 
 // addsUp says where lines, causes, shops and tasks of a boat do not hold the same hours.
-func addsUp(b *work.Boat) error {
-	byCause, byShop := map[work.Cause]measure.Hours{}, make([]measure.Hours, len(b.ByShop))
+func addsUp(b *works.Boat) error {
+	byCause, byShop := map[works.Cause]measure.Hours{}, make([]measure.Hours, len(b.ByShop))
 	var lines, tasks measure.Hours
 	for _, l := range b.Lines {
 		lines, byCause[l.For], byShop[l.Shop] = lines+l.Hours, byCause[l.For]+l.Hours, byShop[l.Shop]+l.Hours
@@ -73,13 +73,14 @@ func closed(n int, waits func(i int) []int) [][]bool {
 
 // inOrder says where the tasks of a boat do not wait for exactly what the book says, also by way of operations that the
 // boat does not have.
-func inOrder(n *work.Network, b *work.Boat) error {
+func inOrder(n *works.Network, b *works.Boat) error {
 	tasks := b.Tasks()
 	book := closed(len(n.Operations), func(i int) []int { return n.Operations[i].After })
 	own := closed(len(tasks), func(i int) []int { return tasks[i].After })
 	for i, t := range tasks {
 		for j, u := range tasks {
-			want := t.Operation != work.NoOperation && u.Operation != work.NoOperation && book[t.Operation][u.Operation]
+			want := t.Operation != works.NoOperation && u.Operation != works.NoOperation &&
+				book[t.Operation][u.Operation]
 			if own[i][j] != want {
 				return fmt.Errorf("task %d (operation %d) waits for %d (%d): %v", i, t.Operation, j, u.Operation,
 					own[i][j])
@@ -137,9 +138,9 @@ func anyBoat(t *rapid.T, hull int) *formula.State {
 
 func TestPropertyHoursAddUpAndStandInOrder(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		n, st := work.Compile(anyNetwork(t)), anyBoat(t, rapid.IntRange(0, 1).Draw(t, "hull"))
-		extras := rapid.SliceOfN(rapid.Custom(func(t *rapid.T) work.Extra {
-			return work.Extra{Hours: map[int]measure.Hours{
+		n, st := works.Compile(anyNetwork(t)), anyBoat(t, rapid.IntRange(0, 1).Draw(t, "hull"))
+		extras := rapid.SliceOfN(rapid.Custom(func(t *rapid.T) works.Extra {
+			return works.Extra{Hours: map[int]measure.Hours{
 				rapid.IntRange(0, 2).Draw(t, "shop"): measure.Hours(rapid.Int64Range(0, 50_000_000).Draw(t, "hours"))}}
 		}), 0, 2).Draw(t, "extras")
 		b, err := n.Boat(st, extras)
@@ -161,7 +162,7 @@ func TestPropertyHoursAddUpAndStandInOrder(t *testing.T) {
 // The hours that one boat takes more are the difference of the two, shop by shop.
 func TestPropertyMoreIsTheDifference(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		n, hull := work.Compile(anyNetwork(t)), rapid.IntRange(0, 1).Draw(t, "hull")
+		n, hull := works.Compile(anyNetwork(t)), rapid.IntRange(0, 1).Draw(t, "hull")
 		now, then := anyBoat(t, hull), anyBoat(t, hull)
 		if err := moreIsTheDifference(n, now, then); err != nil {
 			t.Fatal(err)
@@ -169,7 +170,7 @@ func TestPropertyMoreIsTheDifference(t *testing.T) {
 	})
 }
 
-func moreIsTheDifference(n *work.Network, now, then *formula.State) error {
+func moreIsTheDifference(n *works.Network, now, then *formula.State) error {
 	a, err1 := n.Boat(now, nil)
 	b, err2 := n.Boat(then, nil)
 	more, err3 := n.More(then, now, formula.Changed(now, then))

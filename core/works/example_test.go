@@ -1,25 +1,25 @@
-package work_test
+package works_test
 
 import (
 	"fmt"
 
 	"ribband/core/measure"
-	"ribband/core/work"
+	"ribband/core/works"
 )
 
 // A launch with two lockers and a name on its transom, as a foreman reads it. Its bottom is not painted but under the
 // lockers. The name has no place in the order of the book.
 func ExampleNetwork_Boat() {
-	network := work.Compile(yard())
-	name := work.Extra{Title: "Name on the transom", Hours: map[int]measure.Hours{joinery: 1_500_000}}
-	b, err := network.Boat(boat(1, 0, 2, 0), []work.Extra{name})
+	network := works.Compile(yard())
+	name := works.Extra{Title: "Name on the transom", Hours: map[int]measure.Hours{joinery: 1_500_000}}
+	b, err := network.Boat(boat(1, 0, 2, 0), []works.Extra{name})
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
 	for i, t := range b.Tasks() {
 		title := "extra item"
-		if t.Operation != work.NoOperation {
+		if t.Operation != works.NoOperation {
 			title = network.Operations[t.Operation].Title
 		}
 		fmt.Printf("%d. %s: %s, %s h, after %v\n", i, network.Shops[t.Shop].Title, title, t.Hours, t.After)

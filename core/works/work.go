@@ -1,4 +1,4 @@
-// Package work says what hands do for a boat: its operations with shop and hours, what causes each hour, and what must
+// Package works says what hands do for a boat: its operations with shop and hours, what causes each hour, and what must
 // be done before. There is no money in it, and no calendar: what an hour costs is the matter of package cost, and when
 // it is worked that of a plan.
 //
@@ -7,7 +7,7 @@
 //
 // Source: work breakdown and precedence network of project planning, as in textbooks on the critical path method; the
 // hours themselves are the book's.
-package work
+package works
 
 import "ribband/core/measure"
 
