@@ -55,8 +55,7 @@ var stability = module{
 	name: "stability",
 	follows: "the same, `side_m` of the `seats`, and `openings`: everybody on one side; one of the persons on the " +
 		"gunwale; where and at which heel water comes aboard; and limits for sheltered waters (d) and inshore (c) in " +
-		"the " +
-		"manner of ISO 12217-1 and -3, from memory",
+		"the manner of ISO 12217-1 and -3, from memory",
 	valid:   "loads that float upright with the sheer clear",
 	needs:   []Given{MassKg},
 	uses:    []UseField{UsePersons, UseWater},

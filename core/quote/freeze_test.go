@@ -46,24 +46,20 @@ func TestFreezeRefusals(t *testing.T) {
 			`freezing a quote: not all of the spec was understood: choices.top.top-fixd: unknown option of this slot; did you mean "top-fixed"?`},
 		"authority": {discounted(enginetest.Teasel(t), "0.06"), details(),
 			"freezing a quote: Reductions total 6\u202f% of the list price; your limit is 5\u202f%. Name who " +
-				"approved " +
-				"it, or change the discounts"},
+				"approved it, or change the discounts"},
 		"authority, just":     {discounted(enginetest.Teasel(t), "0.05"), details(), ""},
 		"authority, approved": {discounted(enginetest.Teasel(t), "0.06"), approved, ""},
 		"floor": {costing(discounted(enginetest.Teasel(t), "0.01"), "500"), details(),
 			"freezing a quote: Reductions total 10.63\u202f% of the list price; your limit is 5\u202f%. The margin " +
-				"is " +
-				"19.53\u202f%; it should not fall below 20\u202f%. Name who approved it, or change the discounts"},
+				"is 19.53\u202f%; it should not fall below 20\u202f%. Name who approved it, or change the discounts"},
 		"floor, approved": {costing(discounted(enginetest.Teasel(t), "0.01"), "500"), approved, ""},
 		"both": {costing(discounted(enginetest.Teasel(t), "0.5"), "500"), details(),
 			"freezing a quote: Reductions total 59.63\u202f% of the list price; your limit is 5\u202f%. The margin " +
-				"is " +
-				"-59.32\u202f%; it should not fall below 20\u202f%. Name who approved it, or change the discounts"},
+				"is -59.32\u202f%; it should not fall below 20\u202f%. Name who approved it, or change the discounts"},
 		"approval of spaces": {discounted(enginetest.Teasel(t), "0.06"),
 			change(func(d *quote.Details) { d.Approval = "  " }),
 			"freezing a quote: Reductions total 6\u202f% of the list price; your limit is 5\u202f%. Name who " +
-				"approved " +
-				"it, or change the discounts"},
+				"approved it, or change the discounts"},
 		"no number": {enginetest.Teasel(t), change(func(d *quote.Details) { d.Number = "" }),
 			"freezing a quote: it has no number; give one"},
 		"number of spaces": {enginetest.Teasel(t), change(func(d *quote.Details) { d.Number = " \t" }),

@@ -90,8 +90,7 @@ func TestReopenAgainstAnotherEdition(t *testing.T) {
 			"      - id: pocket\n        title: Side pocket\n        most: 4\n        price: [{amount: \"20\"}, " +
 				"{amount: \"6\", per: \"hull.length_m\"}]\n", ""}}, []string{
 			"choices.stowage.pocket: in the quote -> unknown option of this slot; leave it out, or open the spec " +
-				"with " +
-				"the edition that it was made for",
+				"with the edition that it was made for",
 			"specification.stowage: Shelter, Stowage: 2 × Side pocket (pocket). -> ",
 			"price.stowage: Stowage 2 × Side pocket 120.00 -> ",
 			"price.goods: 8220.00 -> 8100.00", "price.net: 6850.00 -> 6750.00", "price.tax_amount: 1370.00 -> 1350.00",
