@@ -12,6 +12,7 @@ import (
 	"ribband/core/figures"
 	"ribband/core/fit"
 	"ribband/core/formula"
+	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/price"
 	"ribband/core/takeoff"
@@ -36,6 +37,7 @@ type Engine struct {
 	uses     map[string]int
 	columns  []Column
 	shops    map[string]int
+	language *msg.Language // nil for English
 }
 
 // Compile prepares a pack.

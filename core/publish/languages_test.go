@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"ribband/core/engine"
+	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/publish"
 )
@@ -76,18 +77,39 @@ func TestBookInTwoLanguages(t *testing.T) {
 	}
 }
 
-// An engine of a pack in another language gives the same numbers.
+// dutchFile is a language of which hardly anything is translated.
+const dutchFile = `{
+	"engine.none": "geen",
+	"language.months": "jan feb mrt apr mei jun jul aug sep okt nov dec",
+	"language.name": "Nederlands",
+	"language.tag": "nl"
+}`
+
+// An engine in another language gives the same numbers.
 func TestEveryLanguageHasTheSameNumbers(t *testing.T) {
-	p := loaded(t, twoLanguages)[pack.Yard]
+	first, err := engine.Compile(loaded(t, twoLanguages)[pack.Yard])
+	if err != nil {
+		t.Fatal(err)
+	}
+	dutch, err := msg.Read("nl.json", []byte(dutchFile))
+	if err != nil {
+		t.Fatal(err)
+	}
 	totals := map[string]bool{}
-	for _, language := range p.Languages {
-		e, err := engine.Compile(p.In(language))
+	for _, language := range []*msg.Language{msg.English, dutch} {
+		e, err := first.In(language)
 		if err != nil {
 			t.Fatal(err)
+		}
+		if e.Language() != language {
+			t.Errorf("in %s the engine speaks %s", language.Name(), e.Language().Name())
 		}
 		a, err := e.AnswerStandard(0, "home")
 		if err != nil {
 			t.Fatal(err)
+		}
+		if want := map[string]string{"en": "none", "nl": "geen"}[language.Tag()]; e.Say("engine.none") != want {
+			t.Errorf("in %s none is %q", language.Name(), e.Say("engine.none"))
 		}
 		totals[a.Price.Total.String()+" "+a.Cost.Summary.Total.String()] = true
 	}

@@ -1,0 +1,36 @@
+package engine
+
+import (
+	"fmt"
+
+	"ribband/core/msg"
+)
+
+// In is the engine in a language: what the program says in the words of that language, and what the book says in its
+// own words where it has them for the language's tag. Indices and numbers are the same, so that a spec has the same
+// boat and the same price in every language.
+//
+// It compiles the pack anew, which takes some milliseconds: whoever changes between languages keeps both.
+func (e *Engine) In(l *msg.Language) (*Engine, error) {
+	in, err := Compile(e.Pack.In(l.Tag()))
+	if err != nil {
+		return nil, fmt.Errorf("speaking %s: %w", l.Name(), err)
+	}
+	in.language = l
+	return in, nil
+}
+
+// Language puts into words what the engine and the packages below it say by codes; English where nothing else was
+// asked for.
+func (e *Engine) Language() *msg.Language {
+	if e.language == nil {
+		return msg.English
+	}
+	return e.language
+}
+
+// Text is a message in the engine's language.
+func (e *Engine) Text(m msg.Message) string { return e.Language().Text(m) }
+
+// Say is the text of a message that has no more than a code and arguments, in the engine's language.
+func (e *Engine) Say(code msg.Code, args ...msg.Arg) string { return e.Language().Say(code, args...) }
