@@ -11,6 +11,7 @@ import (
 
 	"ribband/core/engine"
 	"ribband/core/engine/enginetest"
+	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/spec"
 )
@@ -200,7 +201,7 @@ func TestMoveTo(t *testing.T) {
 	if s.Digest() != want.Digest() {
 		t.Errorf("%s, want %s", s.Link(), want.Link())
 	}
-	enginetest.WantList(t, "remarks", remarks, []string{"Fixed top is not made for the Reed 52; Top is as in its " +
+	enginetest.WantList(t, "remarks", msg.English.Texts(remarks), []string{"Fixed top is not made for the Reed 52; Top is as in its " +
 		"standard build."})
 	if a := enginetest.Answer(t, e, s); len(a.Build.Clashes) > 0 || len(a.Notes) > 0 {
 		t.Errorf("clashes %v, notes %v", a.Build.Clashes, a.Notes)
@@ -289,7 +290,7 @@ func changed(e *engine.Engine, a *engine.Answer, c engine.Change) (spec.Spec, []
 	if err != nil {
 		return a.Spec, nil, err
 	}
-	return next.Spec, remarks, nil
+	return next.Spec, msg.English.Texts(remarks), nil
 }
 
 func changedFrom(e *engine.Engine, s spec.Spec, c engine.Change) (spec.Spec, error) {

@@ -151,11 +151,11 @@ func Freeze(e *engine.Engine, a *engine.Answer, d Details) (*Quote, error) {
 		return nil, fmt.Errorf("freezing a quote: the boat cannot be built: %s", engine.Because(a.Build.Clashes[0]))
 	}
 	if len(a.Notes) > 0 {
-		return nil, fmt.Errorf("freezing a quote: not all of the spec was understood: %s", a.Notes[0])
+		return nil, fmt.Errorf("freezing a quote: not all of the spec was understood: %s", a.Notes[0].Message())
 	}
 	if len(a.Warnings) > 0 && strings.TrimSpace(d.Approval) == "" {
 		return nil, fmt.Errorf("freezing a quote: %s Name who approved it, or change the discounts",
-			strings.Join(a.Warnings, " "))
+			msg.Sentences(a.Warnings...))
 	}
 	if strings.TrimSpace(d.Number) == "" {
 		return nil, errors.New("freezing a quote: it has no number; give one")
@@ -294,14 +294,14 @@ func pricePart(e *engine.Engine, a *engine.Answer) PricePart {
 		return l
 	}
 	for _, l := range s.Lines {
-		p.Lines = append(p.Lines, line(LinePart{Key: l.Key, Title: l.Title, Detail: l.Detail, Amount: l.Shown,
+		p.Lines = append(p.Lines, line(LinePart{Key: l.Key, Title: e.Text(l.Title), Detail: e.Text(l.Detail), Amount: l.Shown,
 			Section: sectionOf(e, l.Key)}))
 	}
 	for _, d := range s.Discounts {
 		p.Discounts = append(p.Discounts, line(LinePart{Key: d.On, Title: d.Title, Amount: d.Amount.Neg()}))
 	}
 	if t := s.TradeIn; t != nil {
-		p.TradeIn = &LinePart{Title: t.Title, Detail: price.TradeInRule, Amount: t.Allowance.Neg()}
+		p.TradeIn = &LinePart{Title: t.Title, Detail: e.Text(price.TradeInRule()), Amount: t.Allowance.Neg()}
 	}
 	for _, st := range s.Stages {
 		p.Stages = append(p.Stages, StagePart{st.Title, st.Share, st.TradeIn.Neg(), st.Amount})

@@ -36,7 +36,7 @@ func Reopen(e *engine.Engine, q *Quote) (fresh *Quote, a *engine.Answer, differe
 	}
 	for _, n := range a.Notes {
 		differences = append(differences, Difference{n.Place, msg.English.Say("quote.in-the-quote"),
-			n.Message + "; " + n.Advice})
+			e.Text(msg.Of(n.Fault()))})
 	}
 	return fresh, a, append(append(differences, q.damage()...), Compare(q, fresh)...), nil
 }

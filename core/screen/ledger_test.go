@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"ribband/core/money"
+	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/quote"
 	"ribband/core/spec"
@@ -64,7 +65,7 @@ func TestDealingShowsWhatWasGiven(t *testing.T) {
 			t.Errorf("%q is not among %v", want, removable)
 		}
 	}
-	if v.Answer.Warnings = []string{"Too much."}; !strings.Contains(fragment(t, v, "discounts").text, "Too much.") ||
+	if v.Answer.Warnings = []msg.Message{msg.Plain("Too much.")}; !strings.Contains(fragment(t, v, "discounts").text, "Too much.") ||
 		fragment(t, v, "customer").byID("detail-approval") == nil {
 		t.Error("a warning is not shown, or nobody can approve")
 	}
