@@ -1,4 +1,4 @@
-package enginetest_test
+package engine_test
 
 import (
 	"strings"
@@ -28,7 +28,7 @@ func TestInMarksSpeaksTheSameBoat(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if a.Price.Total != plain.Price.Total || marked.Say("engine.none") != "⟦none⟧" {
+		if !a.Price.Total.Equal(plain.Price.Total) || marked.Say("engine.none") != "⟦none⟧" {
 			t.Errorf("%s: %s in marks, %s without; none is %s", desk, a.Price.Total, plain.Price.Total,
 				marked.Say("engine.none"))
 		}
