@@ -162,13 +162,13 @@ func TestAnswerNotes(t *testing.T) {
 		"too few": {used("persons", spec.Value{Number: 0}),
 			[]string{`use.persons: 0 is not among the numbers that the book allows; write a number from 1 to 6`}},
 		"a choice": {used("persons", spec.Value{Choice: "many"}),
-			[]string{`use.persons: many is not among the numbers that the book allows; write a number from 1 to 6`}},
+			[]string{`use.persons: "many" is not among the numbers that the book allows; write a number from 1 to 6`}},
 		"between": {used("persons", spec.Value{Number: 2.4}),
 			[]string{`use.persons: 2.4 lies between two steps; 2 is taken; write a multiple of 1`}},
 		"region": {used("region", spec.Value{Choice: "hme"}),
-			[]string{`use.region: unknown choice hme; did you mean "home"?`}},
+			[]string{`use.region: unknown choice "hme"; did you mean "home"?`}},
 		"a number": {used("region", spec.Value{Number: 1}),
-			[]string{`use.region: unknown choice 1; the choices are ["home" "abroad"]`}},
+			[]string{`use.region: unknown choice 1; the choices are home, abroad`}},
 		"shop": {lines, []string{`extras[1].hours.asembly: unknown shop; did you mean "assembly"?`}},
 		"two, one of them bad": {enginetest.Teasel(t, "stowage=bag-top+sack"),
 			[]string{`choices.stowage.sack: unknown option of this slot; leave it out, or open the spec with the edition that it was made for`}},
@@ -205,8 +205,8 @@ func TestAnswerUsesWhatIsKnown(t *testing.T) {
 func TestAnswerUnknownHull(t *testing.T) {
 	e := enginetest.Small()[pack.Buyer]
 	for hull, want := range map[string]string{
-		"teasel-49": `reading a spec: hull: unknown hull "teasel-49"; did you mean "teasel-48"?`,
-		"":          `reading a spec: hull: unknown hull ""; the hulls are ["teasel-48"]`,
+		"teasel-49": `hull: unknown hull "teasel-49"; did you mean "teasel-48"?`,
+		"":          `hull: unknown hull ""; the hulls are teasel-48`,
 	} {
 		_, err := e.Answer(spec.Spec{Format: spec.Format, Hull: hull})
 		enginetest.WantError(t, err, want)
@@ -262,7 +262,8 @@ func TestAnswerWarnings(t *testing.T) {
 			s := enginetest.Teasel(t)
 			s.Extras = []spec.Extra{c.line}
 			s.Discounts = []spec.Discount{{Title: "All", Share: money.MustRate(c.discount)}}
-			enginetest.WantList(t, "warnings", msg.English.Texts(enginetest.Answer(t, enginetest.Small()[pack.Show], s).Warnings),
+			enginetest.WantList(t, "warnings", msg.English.Texts(enginetest.Answer(t, enginetest.Small()[pack.Show],
+				s).Warnings),
 				c.want)
 		})
 	}

@@ -187,9 +187,9 @@ func (e *Engine) MoveTo(s spec.Spec, hull string) (moved spec.Spec, remarks []ms
 	for _, slot := range keys(moved.Choices) {
 		for _, name := range keys(moved.Choices[slot]) {
 			if o, ok := e.options[name]; ok && !e.Pack.Made(o, h) {
-				remarks = append(remarks, msg.New("engine.not-on-this-hull", msg.Text("option", e.Pack.Options[o].Title),
-					msg.Text("hull", e.Pack.Hulls[h].Title),
-					msg.Text("slot", e.Pack.Slots[e.Pack.Options[o].Slot].Title)))
+				def := &e.Pack.Options[o]
+				remarks = append(remarks, msg.New("engine.not-on-this-hull", msg.Text("option", def.Title),
+					msg.Text("hull", e.Pack.Hulls[h].Title), msg.Text("slot", e.Pack.Slots[def.Slot].Title)))
 				delete(moved.Choices, slot)
 				break
 			}

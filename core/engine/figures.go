@@ -37,6 +37,9 @@ func (e *Engine) UnfoldFigure(b *fit.Build, i int) FigureTrace {
 	return FigureTrace{Formula: msg.New("engine.total"), Inputs: e.carried(b, i)}
 }
 
+// number is a number by itself, with all its decimals.
+func number(v float64) msg.Message { return msg.New("engine.number", msg.Number("n", v, msg.Exact)) }
+
 func (e *Engine) words() formula.Words {
 	p := e.Pack
 	return formula.Words{
@@ -52,7 +55,7 @@ func (e *Engine) carried(b *fit.Build, figure int) []Term {
 	digits := e.Pack.Figures[figure].Digits + 2
 	add := func(name msg.Message, v float64) {
 		if v != 0 {
-			list = append(list, Term{name, msg.New("engine.number", msg.Number("n", measure.Round(v, digits), msg.Exact))})
+			list = append(list, Term{name, number(measure.Round(v, digits))})
 		}
 	}
 	h := &e.Pack.Hulls[b.State.HullID]

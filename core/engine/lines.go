@@ -59,8 +59,8 @@ func (e *Engine) lines(a *Answer) ([]price.Line, error) {
 		if err != nil {
 			return nil, err
 		}
-		lines = append(lines, price.Line{Key: e.Pack.Slots[s].ID, Title: msg.Plain(e.Pack.Slots[s].Title), Detail: detail, Net: d,
-			Fixed: e.Pack.Slots[s].NoDiscount, BelowCost: gifts})
+		lines = append(lines, price.Line{Key: e.Pack.Slots[s].ID, Title: msg.Plain(e.Pack.Slots[s].Title),
+			Detail: detail, Net: d, Fixed: e.Pack.Slots[s].NoDiscount, BelowCost: gifts})
 	}
 	return append(lines, e.extraLines(a)...), nil
 }

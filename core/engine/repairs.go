@@ -112,7 +112,8 @@ func (e *Engine) changes(before fit.Choices, r fit.Repair) (list []msg.Message) 
 			list = append(list, setAside(def))
 			continue
 		}
-		list = append(list, msg.New(change, msg.Text("slot", def.Title), msg.Words("now", now), msg.Words("before", was)))
+		list = append(list, msg.New(change, msg.Text("slot", def.Title), msg.Words("now", now),
+			msg.Words("before", was)))
 	}
 	return list
 }

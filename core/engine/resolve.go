@@ -137,8 +137,9 @@ func (e *Engine) resolveUse(w *request, id string, v spec.Value) {
 	}
 	w.use[i] = u.Value(u.StepOf(v.Number))
 	if math.Abs(w.use[i]-v.Number) > 1e-9 {
-		w.note(place, msg.New("engine.between-steps", msg.Words("value", stated(v)),
-			msg.Number("taken", w.use[i], msg.Exact)), msg.New("engine.multiple", msg.Number("step", u.Step, msg.Exact)))
+		w.note(place,
+			msg.New("engine.between-steps", msg.Words("value", stated(v)), msg.Number("taken", w.use[i], msg.Exact)),
+			msg.New("engine.multiple", msg.Number("step", u.Step, msg.Exact)))
 	}
 }
 
@@ -160,7 +161,7 @@ func stated(v spec.Value) msg.Message {
 	if v.Choice != "" {
 		return msg.New("engine.quoted", msg.Text("text", suggest.Clip(v.Choice, 60)))
 	}
-	return msg.New("engine.number", msg.Number("n", v.Number, msg.Exact))
+	return number(v.Number)
 }
 
 func (e *Engine) resolveLine(w *request, i int, l spec.Extra) {

@@ -59,8 +59,9 @@ func (e *Engine) FindHull(place, id string) (int, error) {
 	h, ok := e.hulls[id]
 	if !ok {
 		known := keys(e.hulls)
-		return 0, &msg.Error{Message: Unresolved{place, msg.New("engine.unknown-hull", msg.Text("hull", suggest.Clip(id, 60))),
-			nearest(id, known, msg.New("engine.hulls", msg.Texts("known", msg.Commas, known)))}.Message()}
+		problem := msg.New("engine.unknown-hull", msg.Text("hull", suggest.Clip(id, 60)))
+		remedy := nearest(id, known, msg.New("engine.hulls", msg.Texts("known", msg.Commas, known)))
+		return 0, &msg.Error{Message: Unresolved{place, problem, remedy}.Message()}
 	}
 	return h, nil
 }

@@ -99,7 +99,8 @@ func TestForcedVerdicts(t *testing.T) {
 	p, options, empty := wish(t, slots, rules, "gear=fender*2+line")
 	wantStatus(t, p, options, map[string]fit.Availability{"bar": fit.Forced, "shaft": fit.Forced, "pod": fit.Blocked,
 		"folding": fit.Forced, "fender": fit.Forced, "line": fit.Chosen, "lamp": fit.Forced})
-	if v := empty[slotOf(p, "top")]; v == nil || v.Status != fit.Blocked || v.Why.Reason.String() != "A top is needed." {
+	if v := empty[slotOf(p, "top")]; v == nil || v.Status != fit.Blocked ||
+		v.Why.Reason.String() != "A top is needed." {
 		t.Errorf("leaving the top is %+v", v)
 	}
 	for _, id := range []string{"keel", "drive", "gear", "lights"} {

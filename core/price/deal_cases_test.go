@@ -37,8 +37,8 @@ func runDeal(t *testing.T, c published.Case) {
 	c.Read(t, &in, &want)
 	d := price.Deal{TradeIn: &price.TradeIn{Title: "Dinghy", Allowance: in.TradeIn, Value: in.Value}}
 	for i, l := range in.Lines {
-		d.Lines = append(d.Lines, price.Line{Key: fmt.Sprint(i), Title: msg.Plain(fmt.Sprint(i)), Net: l.Net, Extra: l.Extra,
-			BelowCost: l.BelowCost})
+		d.Lines = append(d.Lines, price.Line{Key: fmt.Sprint(i), Title: msg.Plain(fmt.Sprint(i)), Net: l.Net,
+			Extra: l.Extra, BelowCost: l.BelowCost})
 	}
 	if !in.Discount.IsZero() {
 		d.Discounts = []price.Discount{{Title: "Trade", Share: in.Discount}}

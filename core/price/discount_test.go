@@ -84,7 +84,8 @@ func TestDiscountErrors(t *testing.T) {
 		net("boat", "1000"), net("cover", "200"), net("seats", "-100"),
 		{Key: "freight", Title: msg.Plain("Freight"), Net: money.MustParse("300"), Fixed: true},
 	}
-	const noLine = " to give it on; name a slot that differs from the standard build, or an extra item, or remove the discount"
+	const noLine = " to give it on; name a slot that differs from the standard build, or an extra item, or " +
+		"remove the discount"
 	for _, c := range []struct {
 		name     string
 		discount price.Discount

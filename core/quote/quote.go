@@ -294,8 +294,8 @@ func pricePart(e *engine.Engine, a *engine.Answer) PricePart {
 		return l
 	}
 	for _, l := range s.Lines {
-		p.Lines = append(p.Lines, line(LinePart{Key: l.Key, Title: e.Text(l.Title), Detail: e.Text(l.Detail), Amount: l.Shown,
-			Section: sectionOf(e, l.Key)}))
+		p.Lines = append(p.Lines, line(LinePart{Key: l.Key, Title: e.Text(l.Title), Detail: e.Text(l.Detail),
+			Amount: l.Shown, Section: sectionOf(e, l.Key)}))
 	}
 	for _, d := range s.Discounts {
 		p.Discounts = append(p.Discounts, line(LinePart{Key: d.On, Title: d.Title, Amount: d.Amount.Neg()}))

@@ -155,7 +155,8 @@ func (v *View) tradeIn() g.Node {
 	}
 	return g.Group{
 		H3(g.Text("Trade-in")),
-		P(Class("note"), g.Text(v.Engine.Text(price.TradeInRule())+" What is allowed above its resale value counts as a reduction.")),
+		P(Class("note"), g.Text(v.Engine.Text(price.TradeInRule())+" What is allowed above its resale value counts as "+
+			"a reduction.")),
 		Ul(Class("given"), g.Group(items)),
 		FormEl(Class("add"), ID("add-trade-in"), act("trade-in"),
 			field("trade-in-title", "Boat or item",

@@ -5,7 +5,6 @@ import (
 	"testing"
 
 	"ribband/core/money"
-	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/quote"
 	"ribband/core/spec"
@@ -65,7 +64,7 @@ func TestDealingShowsWhatWasGiven(t *testing.T) {
 			t.Errorf("%q is not among %v", want, removable)
 		}
 	}
-	if v.Answer.Warnings = []msg.Message{msg.Plain("Too much.")}; !strings.Contains(fragment(t, v, "discounts").text, "Too much.") ||
+	if v.Answer.Warnings = plainly("Too much."); !strings.Contains(fragment(t, v, "discounts").text, "Too much.") ||
 		fragment(t, v, "customer").byID("detail-approval") == nil {
 		t.Error("a warning is not shown, or nobody can approve")
 	}

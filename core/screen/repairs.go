@@ -48,7 +48,8 @@ func (v *View) reason() []g.Node {
 	link := "These rules"
 	if len(r.Choices) > 0 {
 		nodes = append(nodes, P(g.Text("These choices")),
-			Ul(Class("set"), g.Map(v.Engine.Language().Texts(r.Choices), func(c string) g.Node { return Li(g.Text(c)) })))
+			Ul(Class("set"), g.Map(v.Engine.Language().Texts(r.Choices),
+				func(c string) g.Node { return Li(g.Text(c)) })))
 		link = "and these rules"
 	}
 	if len(r.Rules) > 0 {
