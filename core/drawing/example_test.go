@@ -20,8 +20,7 @@ func ExampleMasses_SVG() {
 	}
 	// Output:
 	// <title id="m-title">Masses of an invented boat</title>
-	// <desc id="m-desc">Weight by group: hull 610 kg; battery bank 154 kg. Total 764 kg. Preliminary; the finished boat
-	// is weighed.</desc>
+	// <desc id="m-desc">Weight by group: hull 610 kg; battery bank 154 kg. Total 764 kg. Preliminary; the finished boat is weighed.</desc>
 }
 
 func ExampleRangeCurve_SVG_refused() {
