@@ -2,6 +2,7 @@ package fit
 
 import (
 	"container/heap"
+	"encoding/binary"
 	"slices"
 )
 
@@ -324,10 +325,18 @@ func keyOf(list []deviation, d deviation) string {
 	})
 	key := make([]byte, 0, 6*len(all))
 	for _, d := range all {
-		key = append(key, byte(d.slot), byte(d.slot>>8), byte(d.option), byte(d.option>>8), byte(d.option>>16),
-			byte(d.count))
+		key = appendNumbers(key, d.slot, d.option+1, d.count)
 	}
 	return string(key)
+}
+
+// appendNumbers writes numbers of zero and more into a key, each as long as it has to be: two keys are the same only
+// where all their numbers are, however large these get.
+func appendNumbers(key []byte, numbers ...int) []byte {
+	for _, n := range numbers {
+		key = binary.AppendUvarint(key, uint64(n))
+	}
+	return key
 }
 
 // alternatives are the other contents of a soft slot that may resolve a clash. A slot, or one option of a slot of

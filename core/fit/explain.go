@@ -105,23 +105,24 @@ func (e *explanations) of(b *boat, x fault) dependencies {
 
 // key tells apart what an explanation follows from.
 func (e *explanations) key(b *boat, x fault, from *explained) string {
-	key := append(make([]byte, 0, 128), byte(x.kind[0]), byte(x.index), byte(x.index>>8))
+	key := appendNumbers(append(make([]byte, 0, 128), x.kind[0]), x.index)
 	hold := func(s int) {
 		def := &e.fit.pack.Slots[s]
 		for o := def.First; o < def.End; o++ {
 			if n := b.live.State.Counts[o]; n > 0 {
-				key = append(key, byte(o), byte(o>>8), byte(n))
+				key = appendNumbers(key, o+1, n) // 0 is the end of a slot's
 			}
 		}
 	}
 	for _, s := range from.heavy {
 		hold(s)
 	}
-	key = append(key, 0xff, 0xff)
+	key = appendNumbers(key, 0)
 	for s := range e.fit.slots {
 		if b.fixed(s) {
-			key = append(key, byte(s), byte(s>>8), 0)
+			key = appendNumbers(key, s)
 			hold(s)
+			key = appendNumbers(key, 0)
 		}
 	}
 	return string(key)

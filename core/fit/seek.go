@@ -143,11 +143,10 @@ func (s *seeking) judge(b *boat, limit float64) (list []apart, whole bool) {
 	st := b.live.State
 	key := make([]byte, 0, len(st.Counts)+2*len(st.Use))
 	for _, n := range st.Counts {
-		key = append(key, byte(n))
+		key = appendNumbers(key, n)
 	}
 	for i, v := range st.Use {
-		step := s.fit.pack.Use[i].StepOf(v)
-		key = append(key, byte(step), byte(step>>8))
+		key = appendNumbers(key, s.fit.pack.Use[i].StepOf(v))
 	}
 	if list, known := s.met[string(key)]; known {
 		return list, true
