@@ -77,7 +77,8 @@ func (n *Network) compileItem(item *pack.BillOfMaterials) []step {
 }
 
 // buildOrder are operations in an order in which they can be done: none before those that it comes after, otherwise in
-// the order of the book. None wait for each other in a circle: the checker of books and the reader of packs refuse that.
+// the order of the book. None wait for each other in a circle: the checker of books and the reader of packs refuse
+// that.
 //
 // Source: topological order, A. B. Kahn, Communications of the ACM 5 (1962), 558-562.
 func buildOrder(list []Operation) []int {
