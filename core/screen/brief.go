@@ -248,7 +248,8 @@ func (v *View) tradeOff() g.Node {
 	var nodes g.Group
 	for i, width := range []float64{wide, narrow} {
 		class := []string{"wide", "narrow"}[i]
-		svg, err := in.SVG(drawing.Format{ID: "trade-off-" + class, Width: width})
+		svg, err := in.SVG(drawing.Format{ID: "trade-off-" + class, Width: width,
+			Language: v.Engine.Language()})
 		if err != nil {
 			return P(Class("note"), g.Text("The boats cannot be plotted: "+err.Error()+"."))
 		}
