@@ -82,7 +82,8 @@ func (c *comparison) rest(was, now *Quote) {
 // edition shows the whole digests: two editions of one name and day are told apart by nothing else.
 func (c *comparison) edition(was, now pack.Edition) {
 	of := func(e *pack.Edition) msg.Message {
-		return msg.New("quote.edition", msg.Text("name", e.Name), msg.Date("date", e.Date), msg.Text("digest", e.Digest))
+		return msg.New("quote.edition", msg.Text("name", e.Name), msg.Date("date", e.Date), msg.Text("digest",
+			e.Digest))
 	}
 	if was != now {
 		c.out = append(c.out, Difference{placed("edition"), of(&was), of(&now)})

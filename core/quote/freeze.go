@@ -13,7 +13,8 @@ import (
 
 // Freeze makes a quote of an answer. It refuses a boat that clashes, a spec that was not wholly understood, a price
 // beyond the salesperson's authority without an approval, details without number or date, what cannot stand on the
-// boat's plates, and what [Decode] would not read. What a salesperson has to do about it is in the error, a [msg.Error].
+// boat's plates, and what [Decode] would not read. What a salesperson has to do about it is in the error, a
+// [msg.Error].
 func Freeze(e *engine.Engine, a *engine.Answer, d Details) (*Quote, error) {
 	err := settled(a, d.Approval)
 	if err == nil {

@@ -120,7 +120,8 @@ func Draft(e *engine.Engine, a *engine.Answer) *Quote { return DraftIn(e, a, mea
 // DraftIn is [Draft] with figures and use stated in a reader's units.
 func DraftIn(e *engine.Engine, a *engine.Answer, units measure.System) *Quote {
 	q := &Quote{
-		Format: Format, Kind: Kind, Language: e.Language().Tag(), Yard: e.Pack.Yard, Edition: e.Pack.Edition, Spec: a.Spec,
+		Format: Format, Kind: Kind, Language: e.Language().Tag(), Yard: e.Pack.Yard, Edition: e.Pack.Edition,
+		Spec:       a.Spec,
 		SpecDigest: a.Spec.Public().Digest(),
 		Hull:       e.Pack.Hulls[a.Hull].Title, Use: asked(e.UseValues(a.Build, units)),
 		Contents: contentsPart(e, a.Build, a.Standard),

@@ -140,8 +140,8 @@ func TestReopenAgainstAnotherEdition(t *testing.T) {
 		"cautions": {[]enginetest.Edit{{"yard.yaml", "currency: EUR", "currency: EUR\ncautions: [Mind the bridge.]"}},
 			[]string{"Cautions: 1:  -> Mind the bridge."}},
 		"the standard": {[]enginetest.Edit{{"boat.yaml", "standard: top-folding", "standard: top-fixed"}}, []string{
-			"Specification: Shelter, Top: 1 × Fixed top (top-fixed). -> 1 × Fixed top (top-fixed). As in the standard " +
-				"build.",
+			"Specification: Shelter, Top: 1 × Fixed top (top-fixed). -> 1 × Fixed top (top-fixed). As in the " +
+				"standard build.",
 			"Price: Teasel 48, standard build: EUR 6 672.00 -> EUR 8 100.00",
 			"Price: Top: Fixed top in place of Folding top: EUR 1 428.00 -> ",
 			"Standard build: Shelter, Top: 1 × Folding top (top-folding). As in the standard build. -> 1 × Fixed top " +

@@ -82,7 +82,8 @@ func TestReopenedQuote(t *testing.T) {
 		!strings.Contains(got, "As quoted") {
 		t.Errorf("it says %q", got)
 	}
-	v.Differences = []quote.Difference{{Place: msg.Plain("price.total"), Was: msg.Plain("1.00"), Now: msg.Plain("2.00")}}
+	v.Differences = []quote.Difference{{Place: msg.Plain("price.total"), Was: msg.Plain("1.00"),
+		Now: msg.Plain("2.00")}}
 	if got := fragment(t, v, "reopened").text; strings.Contains(got, "As quoted") ||
 		!strings.Contains(got, "price.total1.002.00") {
 		t.Errorf("it says %q", got)
