@@ -52,9 +52,9 @@ func (s *sun) whileUp(watts float64) float64 {
 	return s.july(watts) / s.daylightH[july]
 }
 
-// SolarYield is what the panels of a boat bring to its bank in the mean day of each month in the region of its use, kWh, for
-// papers, and where the figures are from; there is none without panels, or where the book does not say how much sun the
-// region has.
+// SolarYield is what the panels of a boat bring to its bank in the mean day of each month, in the region of its use,
+// kWh, for papers, and where the figures are from; there is none without panels, or where the book does not say how
+// much sun the region has.
 //
 // Valid and Source: [bank.Panel.Yield] with [bank.Climate.Irradiation] and [SolarShare].
 func (f *Figures) SolarYield(st *formula.State) (kwh [12]float64, source msg.Message, ok bool) {

@@ -53,7 +53,7 @@ var forErrors = map[string][]string{
 	"core/quote": {"Kind"},
 	// inputs that cannot be drawn, and the kinds and places by which they are named
 	"core/drawing": {"within", "fail", "colour", "span", "check", "canvas", "Benches"},
-	// the register of what can be drawn, for keepers of books: its table stands in their README, and nobody else sees it
+	// the register of what can be drawn, for keepers of books, in whose README its table stands
 	"core/look":     {"words"},
 	"core/capacity": {"wrong", "number", "mass", "text", "inputs", "name", "err", "digit", "doing"},
 	"core/cutting":  {"place", "tooLarge", "size", "divide", "Panels"},
