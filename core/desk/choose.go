@@ -40,7 +40,7 @@ func (d *Desk) open(r *Request, reply *Reply) error {
 			if d.begun {
 				d.details, d.quoted, reply.Fresh = quote.Details{}, "", reply.Apart
 			}
-			return d.openSpec(s, damage)
+			return d.openSpec(s, d.engine.Language().Texts(damage))
 		}
 	}
 	if r.Text == "" { // the boat that is shown

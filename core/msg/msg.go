@@ -16,6 +16,10 @@ package msg
 import (
 	"errors"
 	"strings"
+
+	"ribband/core/measure"
+	"ribband/core/money"
+	"ribband/core/suggest"
 )
 
 // Code names a message: the package that says it, a point, and what it says, as in "capacity.persons".
@@ -79,11 +83,27 @@ func Fault(code Code, args ...Arg) error { return &Error{Message: New(code, args
 // Error is the message in English.
 func (e *Error) Error() string { return e.Message.String() }
 
-// Of is the message in an error, or the words of another error as they are, on one line.
+// Of is the message in an error, or the words of another error as they are, on one line. Package money and measure
+// stand below this one and cannot make messages: what they say of a text that is no number is worded here.
 func Of(err error) Message {
 	var e *Error
-	if errors.As(err, &e) {
+	var amount *money.ParseError
+	var quantity *measure.ParseError
+	switch {
+	case errors.As(err, &e):
 		return e.Message
+	case errors.As(err, &amount):
+		what, text := Choice("what", "amount"), Text("text", suggest.Clip(amount.Text, 40))
+		if amount.Rate {
+			what = Choice("what", "rate")
+		}
+		if amount.Whole > 0 {
+			return New("money.too-many-digits", what, text, Count("whole", amount.Whole),
+				Count("fraction", amount.Fraction))
+		}
+		return New("money.no-number", what, text)
+	case errors.As(err, &quantity):
+		return New("measure.no-number", Text("text", suggest.Clip(quantity.Text, 40)))
 	}
 	return Plain(strings.ReplaceAll(err.Error(), "\n", " "))
 }
