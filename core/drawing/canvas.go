@@ -6,6 +6,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"ribband/core/msg"
 )
 
 // Sizes of text, user units: 12 is read at arm's length on a telephone, and 11 is the least that is printed readably.
@@ -23,6 +25,7 @@ type pt struct{ x, y float64 }
 type canvas struct {
 	id, kind      string
 	width, height float64
+	words         *msg.Language
 	body          strings.Builder
 	depth         int
 	bad           error

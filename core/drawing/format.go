@@ -3,6 +3,8 @@ package drawing
 import (
 	"fmt"
 	"strings"
+
+	"ribband/core/msg"
 )
 
 // Format is how a drawing is laid out.
@@ -11,6 +13,8 @@ type Format struct {
 	ID string
 	// User units, from 320 to 2000, one for a pixel; 0: 720.
 	Width float64
+	// What words and numbers of the drawing are written in; nil: English.
+	Language *msg.Language
 }
 
 // Widths in user units, which are pixels on a screen at its usual size: 320 is the narrowest telephone.
@@ -24,7 +28,10 @@ const (
 // canvas makes the canvas of a kind of drawing. The id is checked since it gets into attributes and into references by
 // url(#…), where few characters are safe.
 func (f Format) canvas(kind string) (*canvas, error) {
-	c := &canvas{id: f.ID, kind: kind, width: f.Width}
+	c := &canvas{id: f.ID, kind: kind, width: f.Width, words: f.Language}
+	if c.words == nil {
+		c.words = msg.English
+	}
 	if c.id == "" {
 		c.id = strings.ReplaceAll(kind, " ", "-")
 	}

@@ -44,7 +44,7 @@ func (in LoomSheet) SVG(f Format) (string, error) {
 	c.text(pt{c.width - loomBus, 28}, middle, "−", "font-size", "15", "font-weight", "600")
 	y := 36.0
 	negative := y
-	for _, g := range in.groups() {
+	for _, g := range in.groups(c.words) {
 		y, negative = c.wires(g.from, g.runs, y, negative)
 	}
 	c.line(pt{c.width - loomBus, 36}, pt{c.width - loomBus, negative}, "stroke", ink, "stroke-width", "2.2")
@@ -52,10 +52,10 @@ func (in LoomSheet) SVG(f Format) (string, error) {
 	notes := append([]string{total, "Schematic: it shows what connects to what, not where it runs. " + Caution},
 		in.Notes...)
 	if !in.Loom.Caution.Empty() {
-		notes = append(notes, msg.English.Text(in.Loom.Caution))
+		notes = append(notes, c.words.Text(in.Loom.Caution))
 	}
 	c.height = c.notes(12, y+10, c.width-12, notes) + 10
-	return c.finish(of("Loom", in.Name), in.describe())
+	return c.finish(of("Loom", in.Name), in.describe(c))
 }
 
 // check asks for numbers that a launch can have; more wires than that would make a page nobody reads.
@@ -83,7 +83,7 @@ type loomGroup struct {
 
 // groups puts the circuits together by where they start, in the order of the loom: each begins at a bus bar or a
 // panel, and that is where the person who makes it stands. A wire without its fellow is a circuit of its own.
-func (in LoomSheet) groups() []loomGroup {
+func (in LoomSheet) groups(words *msg.Language) []loomGroup {
 	var out []loomGroup
 	place, circuit := map[string]int{}, map[string]*run{}
 	var order []*run
@@ -102,9 +102,9 @@ func (in LoomSheet) groups() []loomGroup {
 		}
 	}
 	for _, r := range order {
-		from := msg.English.Say("wiring.bus-bar")
+		from := words.Say("wiring.bus-bar")
 		if r.plus != nil {
-			from = msg.English.Text(r.plus.Ends[0].Place)
+			from = words.Text(r.plus.Ends[0].Place)
 		}
 		i, ok := place[from]
 		if !ok {
@@ -138,7 +138,7 @@ func (c *canvas) wires(from string, runs []run, y, negative float64) (below, las
 // circuit draws one circuit from y down and gives the y below it and that of its wire.
 func (c *canvas) circuit(r run, y float64) (below, wire float64) {
 	left, right := loomBus+10, c.width-loomBus-10
-	head, details := r.words()
+	head, details := c.circuitWords(r)
 	for i, words := range []string{head, details} {
 		for _, part := range wrap(words, right-left, smallSize) {
 			y += smallSize * 1.25
@@ -164,26 +164,26 @@ func (c *canvas) circuit(r run, y float64) (below, wire float64) {
 }
 
 // words say what a circuit is, and what its wires are. What the name of the circuit says already is not said again.
-func (r run) words() (head, details string) {
+func (c *canvas) circuitWords(r run) (head, details string) {
 	if r.plus == nil {
-		return r.minus.Circuit, "back in " + msg.English.Text(r.minus.Colour.Words()) + ", " + size(r.minus)
+		return r.minus.Circuit, "back in " + c.words.Text(r.minus.Colour.Words()) + ", " + size(r.minus)
 	}
 	w := r.plus
-	to := msg.English.Text(w.Ends[1].Place)
+	to := c.words.Text(w.Ends[1].Place)
 	head = named(w.Circuit, to)
 	if !strings.Contains(strings.ToLower(head), strings.ToLower(to)) {
 		head += ", to " + to
 	}
-	f := msg.English.Text(w.Function.Words())
+	f := c.words.Text(w.Function.Words())
 	if w.Function != "" && !strings.Contains(strings.ToLower(head), strings.ToLower(f)) {
 		head += " (" + f + ")"
 	}
-	details = msg.English.Text(w.Colour.Words()) + ", " + size(w)
+	details = c.words.Text(w.Colour.Words()) + ", " + size(w)
 	if w.Fuse > 0 {
 		details += ", fuse " + plain(w.Fuse) + "\u00a0A"
 	}
 	if r.minus != nil {
-		details += "; back in " + msg.English.Text(r.minus.Colour.Words()) + ", " + decimal(r.minus.Length, 2) +
+		details += "; back in " + c.words.Text(r.minus.Colour.Words()) + ", " + decimal(r.minus.Length, 2) +
 			"\u00a0m"
 	}
 	return head, details
@@ -231,13 +231,13 @@ func wireColours(c wiring.Colour) (body, stripe string) {
 }
 
 // describe lists the circuits with their fuses in words.
-func (in LoomSheet) describe() string {
+func (in LoomSheet) describe(c *canvas) string {
 	var parts []string
-	for _, g := range in.groups() {
+	for _, g := range in.groups(c.words) {
 		for _, r := range g.runs {
 			if w := r.plus; w != nil {
 				parts = append(parts, fmt.Sprintf("%s from %s: %s, %s, fuse %s A", w.Circuit,
-					msg.English.Text(w.Ends[0].Place), msg.English.Text(w.Colour.Words()),
+					c.words.Text(w.Ends[0].Place), c.words.Text(w.Colour.Words()),
 					size(w), plain(w.Fuse)))
 			}
 		}

@@ -32,7 +32,7 @@ func RangePicture(e *engine.Engine, b *fit.Build, f drawing.Format) (Picture, er
 		in.Use = &drawing.RangePoint{SpeedKn: e.Used(b, figures.UseSpeed), RangeNm: nm,
 			ReserveNm: e.Computed(b, figures.PowerReserve)}
 	}
-	return Draw("range", "Range at each speed", in, f)
+	return Draw(e, "range", "Range at each speed", in, f)
 }
 
 // LeversPicture plots the righting levers of the loaded boat and where water comes aboard, the heel that the answer
@@ -48,7 +48,7 @@ func LeversPicture(e *engine.Engine, b *fit.Build, f drawing.Format) (Picture, e
 	for _, l := range levers {
 		in.Points = append(in.Points, drawing.RightingLever{HeelDeg: l.Heel * 180 / math.Pi, GZ: l.GZ})
 	}
-	return Draw("levers", "Righting levers", in, f)
+	return Draw(e, "levers", "Righting levers", in, f)
 }
 
 // MassesPicture shows the masses by section, which together are what the boat displaces; empty for a book without
@@ -58,7 +58,7 @@ func MassesPicture(e *engine.Engine, b *fit.Build, f drawing.Format) (Picture, e
 	if len(groups) == 0 {
 		return Picture{}, nil
 	}
-	return Draw("masses", "Weight by section",
+	return Draw(e, "masses", "Weight by section",
 		drawing.Masses{Name: e.Pack.Hulls[b.State.HullID].Title, Groups: groups}, f)
 }
 

@@ -33,5 +33,5 @@ func SolarPicture(e *engine.Engine, b *fit.Build, f drawing.Format) (Picture, er
 		return Picture{}, nil
 	}
 	in := drawing.SolarYield{Name: e.Pack.Hulls[b.State.HullID].Title, KWh: s.KWh, Assumptions: []string{s.Source}}
-	return Draw("solar", "Solar energy by month", in, f)
+	return Draw(e, "solar", "Solar energy by month", in, f)
 }

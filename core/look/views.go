@@ -30,7 +30,7 @@ func profile(e *engine.Engine, build *fit.Build, f drawing.Format, baseLine bool
 		in.AirDraft, in.Freeboard = b.computed(figures.FloatingAirDraft), b.computed(figures.FloatingFreeboard)
 		in.Draft, in.Folded = b.computed(figures.FloatingDraft), b.computed(figures.FloatingAirDraftDown)
 	}
-	return Draw("profile", "Profile", in, f)
+	return Draw(e, "profile", "Profile", in, f)
 }
 
 // Plan draws the boat from above, with motor and bank below the seats; empty where the book has no offsets of the
@@ -41,7 +41,7 @@ func Plan(e *engine.Engine, build *fit.Build, f drawing.Format) (Picture, error)
 		return Picture{}, nil
 	}
 	in := drawing.Plan{Boat: b.Boat, Seats: drawing.Benches(b.Cockpit, b.beam()/2, b.helm)}
-	return Draw("plan", "Plan", in, f)
+	return Draw(e, "plan", "Plan", in, f)
 }
 
 // SectionsPicture draws the body plan with the water at rest; empty where the book has no offsets of the hull. No
@@ -55,5 +55,5 @@ func SectionsPicture(e *engine.Engine, build *fit.Build, f drawing.Format) (Pict
 	if in.Drafts != nil {
 		in.Notes = []string{"The water halfway along; dashed, where it meets each section."}
 	}
-	return Draw("sections", "Sections", in, f)
+	return Draw(e, "sections", "Sections", in, f)
 }

@@ -36,4 +36,7 @@ func (l *Language) inside(title string) string {
 	return string(unicode.ToLower(first)) + title[size:]
 }
 
-func (l *Language) keepsCapitals() bool { whole(); return l.own("language.titles-inside") == "as-written" }
+func (l *Language) keepsCapitals() bool {
+	whole()
+	return l.own("language.titles-inside") == "as-written"
+}

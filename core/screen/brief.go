@@ -10,7 +10,6 @@ import (
 	"ribband/core/brief"
 	"ribband/core/drawing"
 	"ribband/core/look"
-	"ribband/core/measure"
 	"ribband/core/msg"
 	"ribband/core/pack"
 )
@@ -92,13 +91,14 @@ func (v *View) wishLabel(w *pack.Wish) (label, unit string) {
 	case pack.WishUse:
 		unit = v.Engine.Language().Unit(v.pack().Use[w.Index].Unit)
 	}
-	switch w.Bound {
-	case pack.AtLeast:
-		return v.Engine.Say("screen.wish-at-least", msg.Text("wish", w.Title)), unit
-	case pack.AtMost:
-		return v.Engine.Say("screen.wish-at-most", msg.Text("wish", w.Title)), unit
+	if w.Kind == pack.WishUse || w.Kind == pack.WishNeed { // these say their side by themselves
+		return w.Title, unit
 	}
-	return w.Title, unit
+	side := "most"
+	if w.Bound == pack.AtLeast {
+		side = "least"
+	}
+	return v.Engine.Say("screen.wish", msg.Text("wish", w.Title), msg.Choice("side", side)), unit
 }
 
 // Words say how a search stands: "Looking for the cheapest boat. 2 boats so far."

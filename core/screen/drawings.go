@@ -26,7 +26,7 @@ func (v *View) drawn(draw func(*engine.Engine, *fit.Build, drawing.Format) (look
 	widths ...float64) []g.Node {
 	var nodes []g.Node
 	for i, width := range widths {
-		f := drawing.Format{Width: width, Language: v.Engine.Language()}
+		f := drawing.Format{Width: width}
 		class := "only"
 		if len(widths) > 1 {
 			f.ID, class = "-"+sizes[i], sizes[i]
@@ -61,8 +61,7 @@ func (v *View) rangeCurve() []g.Node { return v.drawn(look.RangePicture, narrow)
 func (v *View) solar() []g.Node { return v.drawn(look.SolarPicture, narrow) }
 
 func (v *View) loomPictures() []g.Node {
-	f := drawing.Format{Width: narrow, Language: v.Engine.Language()}
-	list, err := sheet.LoomPictures(v.Engine, v.Answer.Build, f)
+	list, err := sheet.LoomPictures(v.Engine, v.Answer.Build, drawing.Format{Width: narrow})
 	if err != nil {
 		return []g.Node{v.undrawn("loom", err)}
 	}

@@ -82,15 +82,16 @@ func (v *View) stores() []g.Node {
 	return []g.Node{
 		Table(tableHead(v.saidAll("screen.material", "screen.used", "screen.packs")...),
 			TBody(g.Map(y.Purchases, func(p sheet.PurchasePart) g.Node {
-				_, unit := p.Used.Shown(p.Unit)
+				used, unit := p.Used.Shown(p.Unit)
+				unit = "\u00a0" + doc.Unit(l, unit)
 				packs, from := "", p.Supplier
 				if p.Packs > 0 {
-					packs = pack.Times(int(p.Packs), p.Pack+"\u00a0"+doc.Unit(l, unit))
+					packs = v.Engine.Say("screen.packs-of", msg.Count("n", p.Packs), msg.Text("pack", p.Pack+unit))
 				}
 				if p.LeadDays > 0 {
 					from = v.lead(from, p.LeadDays)
 				}
-				return Tr(rowHead(p.Title, noted(from)), numbers(doc.Used(p.Used, p.Unit).Words(l), packs))
+				return Tr(rowHead(p.Title, noted(from)), numbers(v.decimal(used)+unit, packs))
 			}))),
 		H3(v.say("screen.by-item")),
 		g.Map(y.Materials, func(m sheet.MaterialPart) g.Node {

@@ -216,15 +216,15 @@ func (c *CutPart) state() {
 
 // CutPictures draw the cut layouts of a boat.
 func CutPictures(e *engine.Engine, b *fit.Build, f drawing.Format) ([]look.Picture, error) {
-	return cutPictures(Cuts(e, b), f)
+	return cutPictures(e, Cuts(e, b), f)
 }
 
-func cutPictures(cuts []CutPart, f drawing.Format) (list []look.Picture, err error) {
+func cutPictures(e *engine.Engine, cuts []CutPart, f drawing.Format) (list []look.Picture, err error) {
 	for _, c := range cuts {
 		if c.Fault != "" {
 			continue // the sheet says why
 		}
-		p, err := look.Draw("cut-"+c.ID, c.Title, drawing.CutLayout{Material: c.Stock, Layout: c.layout,
+		p, err := look.Draw(e, "cut-"+c.ID, c.Title, drawing.CutLayout{Material: c.Stock, Layout: c.layout,
 			Notes: []string{"A plan: cut from patterns taken on the boat."}}, f)
 		if err != nil {
 			return nil, err

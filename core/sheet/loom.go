@@ -263,7 +263,7 @@ func LoomPictures(e *engine.Engine, b *fit.Build, f drawing.Format) (list []look
 		}
 		in := drawing.LoomSheet{Name: e.Pack.Hulls[b.State.HullID].Title, Loom: loom,
 			Bank: fmt.Sprintf("%g V", measure.Round(v, 1))}
-		p, err := look.Draw(fmt.Sprintf("loom-%d", i+1), fmt.Sprintf("The loom at %g V", measure.Round(v, 1)), in, f)
+		p, err := look.Draw(e, fmt.Sprintf("loom-%d", i+1), fmt.Sprintf("The loom at %g V", measure.Round(v, 1)), in, f)
 		if err != nil {
 			return nil, err
 		}
