@@ -128,7 +128,8 @@ func (v *View) briefProgress() []g.Node {
 	if !v.Brief.Going {
 		return nil
 	}
-	return []g.Node{P(ID("brief-words"), g.Text(v.Brief.Words(v.Engine.Language()))), Progress(Aria("labelledby", "brief-words")),
+	return []g.Node{P(ID("brief-words"), g.Text(v.Brief.Words(v.Engine.Language()))), Progress(Aria("labelledby",
+		"brief-words")),
 		button(ID("brief-stop"), act("brief-stop"), v.say("screen.brief-stop"))}
 }
 

@@ -14,8 +14,8 @@ import (
 // What a choice makes of the whole boat: its price beside the option, and below it the figures that the book has
 // compared, and the hours.
 
-// effectsNote says once what the numbers beside the options mean. Which price, and whether hours are among them, depends
-// on what the desk can do.
+// effectsNote says once what the numbers beside the options mean. Which price, and whether hours are among them,
+// depends on what the desk can do.
 func (v *View) effectsNote() g.Node {
 	prices, hours := "list", "without"
 	if v.Engine.Can(pack.Discounts) {

@@ -205,7 +205,8 @@ func (v *View) aside() g.Node {
 	}
 	return Section(Class("aside"), ID("aside"), Aria("labelledby", "aside-title"), g.Attr("hidden"),
 		v.told("data-open", "screen.aside-open"), v.told("data-save", "screen.aside-save"),
-		v.told("data-drop", "screen.aside-drop"), v.told("data-label", "screen.aside-label", blank("act"), blank("boat")),
+		v.told("data-drop", "screen.aside-drop"),
+		v.told("data-label", "screen.aside-label", blank("act"), blank("boat")),
 		v.told("data-confirm", "screen.aside-confirm"), g.Attr("data-file", file),
 		H2(ID("aside-title"), v.say("screen.aside")),
 		note(v.say("screen.aside-note")),
@@ -249,7 +250,8 @@ func (v *View) navEntry(i int) []g.Node {
 	nodes := []g.Node{g.Text(v.pack().Sections[i].Title)}
 	if changed > 0 {
 		n := msg.Count("n", changed)
-		nodes = append(nodes, Span(Class("count"), v.told("title", "screen.differ", n), g.Text(" +"+strconv.Itoa(changed))))
+		nodes = append(nodes,
+			Span(Class("count"), v.told("title", "screen.differ", n), g.Text(" +"+strconv.Itoa(changed))))
 	}
 	return nodes
 }
@@ -265,7 +267,8 @@ func (v *View) section(i int, in placed) g.Node {
 		}
 	}
 	return Section(Class("section"), ID("section-"+sec.ID), TabIndex("-1"), Aria("labelledby", "title-"+sec.ID),
-		H2(ID("title-"+sec.ID), Span(Class("mark"), Aria("hidden", "true"), g.Text(strconv.Itoa(i+1))), g.Text(" "+sec.Title)),
+		H2(ID("title-"+sec.ID), Span(Class("mark"), Aria("hidden", "true"), g.Text(strconv.Itoa(i+1))),
+			g.Text(" "+sec.Title)),
 		g.If(sec.Note != "", note(g.Text(sec.Note))),
 		g.Group(slots))
 }

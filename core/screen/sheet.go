@@ -86,7 +86,7 @@ func (v *View) line(slot int) []g.Node {
 	def := &v.pack().Slots[slot]
 	content, class := v.content(slot), "content"
 	if content == "" {
-		class, content = "content none", v.empty(slot)
+		class, content = class+" none", v.empty(slot)
 	}
 	mark := Span(Class("mark"))
 	if v.differs(slot) {

@@ -51,8 +51,8 @@ func (v *View) hours() []g.Node {
 	}
 }
 
-// traced is a quantity and what it costs, for the base boat or an option, that opens to its formula, inputs and place in
-// the book.
+// traced is a quantity and what it costs, for the base boat or an option, that opens to its formula, inputs and place
+// in the book.
 func (v *View) traced(title, item, quantity, amount string, t engine.Trace) g.Node {
 	name := v.Engine.Say("screen.for", msg.Text("title", title), msg.Text("item", item))
 	price := v.Engine.Language().Money(amount, v.sheet().Currency, v.region())
