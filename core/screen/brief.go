@@ -279,7 +279,7 @@ func (v *View) boatFigures(b *brief.Boat) (rows []g.Node) {
 				f = v.Engine.FigureValue(b.State, i, v.System)
 			}
 		}
-		rows = append(rows, Dt(g.Text(f.Title)), Dd(g.Text(v.Engine.Text(f.Message()))))
+		rows = append(rows, Dt(g.Text(f.Title)), Dd(v.text(f.Message())))
 	}
 	if b.Timed {
 		rows = append(rows, Dt(v.say("screen.build-hours")), Dd(g.Text(v.decimal(b.Hours.Fixed(1))+"\u00a0h")))

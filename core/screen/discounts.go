@@ -61,7 +61,7 @@ func (v *View) given(title msg.Code, about g.Node, items []g.Node, form ...g.Nod
 // item is what was given, with the button that takes it back.
 func (v *View) item(kind string, index int, title string, text msg.Message) g.Node {
 	n := strconv.Itoa(index)
-	return Li(g.Text(v.Engine.Text(text)), button(ID("remove-"+kind+"-"+n), act("remove", "key", kind, "field", n),
+	return Li(v.text(text), button(ID("remove-"+kind+"-"+n), act("remove", "key", kind, "field", n),
 		v.told("aria-label", "screen.remove-item", msg.Text("title", title)), v.say("screen.remove")))
 }
 
@@ -256,7 +256,7 @@ func (v *View) reopened() []g.Node {
 		titles := g.Map(v.saidAll("screen.what", "screen.quoted", "screen.now"),
 			func(t string) g.Node { return Th(g.Attr("scope", "col"), g.Text(t)) })
 		rows := g.Map(v.Differences, func(d quote.Difference) g.Node {
-			return Tr(rowHead(d.Place), Td(g.Text(d.Was)), Td(g.Text(d.Now)))
+			return Tr(rowHead(v.Engine.Text(d.Place)), Td(v.text(d.Was)), Td(v.text(d.Now)))
 		})
 		nodes = append(nodes, P(v.say("screen.book-differs")), Table(THead(Tr(titles)), TBody(rows)))
 	}

@@ -127,7 +127,7 @@ func (v *View) hourEffects(id string, hours []measure.Hours) g.Node {
 	case 0:
 		return nil
 	case 1:
-		return P(g.Text(v.Engine.Text(parts[0])))
+		return P(v.text(parts[0]))
 	}
 	total := v.signed(sum.Fixed(1))
 	if total == "" { // what one shop has more, another has less

@@ -18,6 +18,9 @@ import (
 // of the book and what a person typed.
 func (v *View) say(code msg.Code, args ...msg.Arg) g.Node { return g.Text(v.Engine.Say(code, args...)) }
 
+// text is a message that was made elsewhere.
+func (v *View) text(m msg.Message) g.Node { return g.Text(v.Engine.Text(m)) }
+
 // told is a message in the language of the engine, for an attribute.
 func (v *View) told(name string, code msg.Code, args ...msg.Arg) g.Node {
 	return g.Attr(name, v.Engine.Say(code, args...))

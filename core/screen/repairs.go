@@ -124,7 +124,7 @@ func (v *View) clashes() []g.Node {
 	}
 	return []g.Node{Section(Class("clashing"), H2(ID("clashing"), v.say("screen.clashes")),
 		Ul(g.Map(list, func(c fit.Clash) g.Node {
-			return Li(P(g.Text(v.Engine.Text(v.clash(c)))), Div(Class("actions"), g.Group(v.letGo(c))))
+			return Li(P(v.text(v.clash(c))), Div(Class("actions"), g.Group(v.letGo(c))))
 		})), v.ask("", "clashing"))}
 }
 

@@ -242,7 +242,7 @@ func (v *View) why(id string, verdict fit.Verdict) g.Node {
 	if chosen := v.titles(verdict.Blockers); len(chosen) > 0 {
 		reason = msg.Sentences(reason, msg.New("screen.chosen", msg.List("options", msg.Commas, chosen...)))
 	}
-	return P(Class("why"), ID("why-"+id), g.Text(v.Engine.Text(reason)))
+	return P(Class("why"), ID("why-"+id), v.text(reason))
 }
 
 // mostNamed is how many options of a list are named before the others are counted: a rule over the mass of the boat
