@@ -210,7 +210,7 @@ func TestSolarYield(t *testing.T) {
 	}
 	kwh, source, ok := compiled(t, demo).SolarYield(st)
 	if !ok || math.Abs(kwh[6]-0.56*5.2*0.7) > 0.1 || slices.Min(kwh[:]) != kwh[11] ||
-		!strings.Contains(source, "52.5° north") {
+		!strings.Contains(source.String(), "52.5° north") {
 		t.Errorf("the yield is %v, %v, %s", kwh, ok, source)
 	}
 	f.Fill(st)
