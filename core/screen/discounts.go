@@ -26,12 +26,12 @@ func (v *View) deal() []g.Node {
 func (v *View) warnings() g.Node {
 	texts := slices.Clone(v.Answer.Warnings)
 	for _, n := range v.Answer.Notes {
-		texts = append(texts, n.String())
+		texts = append(texts, n.Message())
 	}
 	if len(texts) == 0 {
 		return nil
 	}
-	return list("warnings", texts)
+	return v.list("warnings", texts)
 }
 
 // reductions says what is given away in all, against what may be.
@@ -41,7 +41,7 @@ func (v *View) reductions() g.Node {
 		note(v.say("screen.reductions", v.priced("total", r.Total), v.priced("list", r.List),
 			msg.Share("share", r.Share), msg.Share("limit", v.Engine.Authority()))),
 		g.If(len(r.Parts) > 0, Table(ID("reductions"), TBody(g.Map(r.Parts, func(p price.Reduction) g.Node {
-			return tableRow("", p.Title, v.amount(p.Amount))
+			return tableRow("", v.Engine.Text(p.Title), v.amount(p.Amount))
 		})...))),
 	}
 }
@@ -105,7 +105,7 @@ func (v *View) discountable() []g.Node {
 	var options []g.Node
 	for _, l := range v.Answer.Price.Lines {
 		if !l.Fixed && l.Shown.Sign() > 0 {
-			options = append(options, option(l.Key, false, g.Text(l.Title)))
+			options = append(options, option(l.Key, false, v.text(l.Title)))
 		}
 	}
 	return options
@@ -119,7 +119,7 @@ func (v *View) discountText(d spec.Discount) msg.Message {
 	}
 	for _, l := range v.Answer.Price.Lines {
 		if d.On == l.Key {
-			return msg.New("screen.discount-on-line", title, value, msg.Text("line", l.Title))
+			return msg.New("screen.discount-on-line", title, value, msg.Words("line", l.Title))
 		}
 	}
 	return msg.New("screen.discount", title, value)
@@ -164,7 +164,7 @@ func (v *View) tradeIn() g.Node {
 		}
 		items = append(items, v.item("trade-in", 0, t.Title, text))
 	}
-	about := note(v.say("screen.trade-in-note", msg.Text("rule", price.TradeInRule)))
+	about := note(v.say("screen.trade-in-note", msg.Words("rule", price.TradeInRule())))
 	return v.given("screen.trade-in", about, items, ID("add-trade-in"), act("trade-in"),
 		v.input("trade-in-title", "title", "screen.trade-in-what", Required(), longTitle),
 		v.input("trade-in-allowance", "allowance", "screen.trade-in-allowance", decimals, Required()),

@@ -19,7 +19,8 @@ func (v *View) ledger() []g.Node {
 	s := v.Answer.Price
 	rows := []g.Node{}
 	for _, l := range s.Lines {
-		rows = append(rows, Tr(rowHead(l.Title, v.lock(l.Key), noted(l.Detail)), numbers(v.amount(l.Shown))))
+		rows = append(rows, Tr(
+			rowHead(v.Engine.Text(l.Title), v.lock(l.Key), noted(v.Engine.Text(l.Detail))), numbers(v.amount(l.Shown))))
 	}
 	for _, d := range s.Discounts {
 		rows = append(rows, tableRow("discount", d.Title, v.amount(d.Amount.Neg())))
@@ -107,7 +108,7 @@ func (v *View) figures() []g.Node {
 	for _, f := range v.Engine.FigureValues(v.Answer.Build, v.System) {
 		t := v.Engine.UnfoldFigure(v.Answer.Build, index[f.ID])
 		nodes = append(nodes, Details(Class("unfold"), ID("figure-"+f.ID),
-			unfolding(f.Title, v.Engine.Text(f.Message())), unfolded(t.Formula, t.Inputs),
+			unfolding(f.Title, v.Engine.Text(f.Message())), v.unfolded(t.Formula, t.Inputs),
 			g.If(t.Source != "", note(v.say("screen.source", msg.Text("source", t.Source))))))
 	}
 	return nodes

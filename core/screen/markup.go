@@ -54,6 +54,11 @@ func note(text g.Node) g.Node { return P(Class("note"), text) }
 // noted is a note below a title, in the same cell or label; nothing for "".
 func noted(text string) g.Node { return g.If(text != "", Span(Class("note"), g.Text(text))) }
 
+// list are messages as the items of a list of some class.
+func (v *View) list(class string, messages []msg.Message) g.Node {
+	return list(class, v.Engine.Language().Texts(messages))
+}
+
 // list writes texts as the items of a list of some class; "" for none.
 func list(class string, texts []string) g.Node {
 	return Ul(g.If(class != "", Class(class)), g.Map(texts, func(t string) g.Node { return Li(g.Text(t)) }))
@@ -100,12 +105,12 @@ func unfolding(name string, amounts ...string) g.Node {
 }
 
 // unfolded is what it opens to: the formula, and what the formula read, as the book names it.
-func unfolded(formula string, inputs []engine.Input) g.Node {
+func (v *View) unfolded(formula msg.Message, inputs []engine.Term) g.Node {
 	read := make([]string, len(inputs))
 	for i, in := range inputs {
-		read[i] = in.Name + " = " + in.Value
+		read[i] = v.Engine.Text(in.Name) + " = " + v.Engine.Text(in.Value)
 	}
-	return g.Group{P(Code(g.Text(formula))), g.If(len(read) > 0, list("", read))}
+	return g.Group{P(Code(v.text(formula))), g.If(len(read) > 0, list("", read))}
 }
 
 func render(nodes []g.Node) string {

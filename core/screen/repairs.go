@@ -3,6 +3,7 @@ package screen
 import (
 	"slices"
 	"strconv"
+	"strings"
 
 	g "maragu.dev/gomponents"
 	. "maragu.dev/gomponents/html"
@@ -48,15 +49,15 @@ func (v *View) reason() []g.Node {
 	var nodes []g.Node
 	rules := msg.Code("screen.these-rules")
 	if len(r.Choices) > 0 {
-		nodes = append(nodes, P(v.say("screen.these-choices")), list("set", r.Choices))
+		nodes = append(nodes, P(v.say("screen.these-choices")), v.list("set", r.Choices))
 		rules = "screen.and-these-rules"
 	}
 	if len(r.Rules) > 0 {
-		texts := make([]string, len(r.Rules))
+		texts := make([]msg.Message, len(r.Rules))
 		for i, c := range r.Rules {
-			texts[i] = v.Engine.Text(v.clash(c))
+			texts[i] = clash(c)
 		}
-		nodes = append(nodes, P(v.say(rules)), list("set", texts))
+		nodes = append(nodes, P(v.say(rules)), v.list("set", texts))
 	}
 	end := msg.Code("screen.not-together")
 	if r.Smallest { // only then is it known that one less is enough
@@ -76,7 +77,7 @@ func (v *View) repairs() []g.Node {
 			what = act("repair", "option", a.Option, "key", n)
 		}
 		rows = append(rows, Li(
-			P(ID("repair-text-"+n), Class("name"), g.Text(sentences(r.Changes))),
+			P(ID("repair-text-"+n), Class("name"), g.Text(v.sentences(r.Changes))),
 			P(Class("amount"), g.Text(v.difference(r.Effect.Price()))),
 			v.effects("repair-"+n, r.Effect),
 			button(ID("repair-"+n), what, Aria("describedby", "repair-text-"+n), v.say("screen.repair"))))
@@ -85,12 +86,12 @@ func (v *View) repairs() []g.Node {
 }
 
 // sentences writes changes one after the other, each with its full stop.
-func sentences(changes []string) string {
-	var list []msg.Message
-	for _, c := range changes {
-		list = append(list, msg.Plain(msg.Sentence(c)))
+func (v *View) sentences(changes []msg.Message) string {
+	texts := v.Engine.Language().Texts(changes)
+	for i := range texts {
+		texts[i] = msg.Sentence(texts[i])
 	}
-	return msg.Sentences(list...).String()
+	return strings.Join(texts, " ")
 }
 
 // more says whether there are other repairs. It promises nothing that was not proved.
@@ -109,12 +110,7 @@ func (v *View) more() msg.Code {
 }
 
 // clash is why something clashes, with the book's advice.
-func (v *View) clash(c fit.Clash) msg.Message {
-	if c.Advice == "" {
-		return engine.Because(c)
-	}
-	return msg.Sentences(engine.Because(c), msg.Plain(c.Advice))
-}
+func clash(c fit.Clash) msg.Message { return msg.Sentences(engine.Because(c), c.Advice) }
 
 // clashes lists what keeps the boat from being built, each with the choices that could be let go, and offers repairs.
 func (v *View) clashes() []g.Node {
@@ -124,7 +120,7 @@ func (v *View) clashes() []g.Node {
 	}
 	return []g.Node{Section(Class("clashing"), H2(ID("clashing"), v.say("screen.clashes")),
 		Ul(g.Map(list, func(c fit.Clash) g.Node {
-			return Li(P(v.text(v.clash(c))), Div(Class("actions"), g.Group(v.letGo(c))))
+			return Li(P(v.text(clash(c))), Div(Class("actions"), g.Group(v.letGo(c))))
 		})), v.ask("", "clashing"))}
 }
 

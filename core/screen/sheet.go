@@ -238,7 +238,7 @@ func (v *View) why(id string, verdict fit.Verdict) g.Node {
 	if verdict.Why == nil {
 		return nil
 	}
-	reason := v.clash(*verdict.Why)
+	reason := clash(*verdict.Why)
 	if chosen := v.titles(verdict.Blockers); len(chosen) > 0 {
 		reason = msg.Sentences(reason, msg.New("screen.chosen", msg.List("options", msg.Commas, chosen...)))
 	}

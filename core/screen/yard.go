@@ -56,7 +56,12 @@ func (v *View) hours() []g.Node {
 func (v *View) traced(title, item, quantity, amount string, t engine.Trace) g.Node {
 	name := v.Engine.Say("screen.for", msg.Text("title", title), msg.Text("item", item))
 	price := v.Engine.Language().Money(amount, v.sheet().Currency, v.region())
-	return Details(Class("unfold"), unfolding(name, quantity, price), unfolded(t.Formula, t.Inputs), note(g.Text(t.At)))
+	read := make([]engine.Term, len(t.Inputs)) // a trace is in the book's own words: it is for whoever keeps the book
+	for i, in := range t.Inputs {
+		read[i] = engine.Term{Name: msg.Plain(in.Name), Value: msg.Plain(in.Value)}
+	}
+	return Details(Class("unfold"), unfolding(name, quantity, price), v.unfolded(msg.Plain(t.Formula), read),
+		note(g.Text(t.At)))
 }
 
 // prices unfold every sell price, and the rates behind the cost.
