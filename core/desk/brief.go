@@ -78,7 +78,7 @@ func (d *Desk) seek(form map[string]string, reply *Reply) error {
 		var wrong *brief.WishError
 		switch {
 		case errors.As(err, &wrong):
-			d.search.faults[wrong.Wish] = sentence(wrong.Err.Error())
+			d.search.faults[wrong.Wish] = sentence(d.engine.Text(wrong.Problem))
 		case err != nil:
 			return err
 		default:

@@ -43,15 +43,24 @@ var english = map[string]string{
 
 // unconverted are the packages that still speak English. The list only shrinks.
 var unconverted = strings.Fields(`
-	core/brief core/desk core/engine core/figures core/fit
-	core/formula core/pack core/sheet
-	core/spec core/money core/measure`)
+	core/desk core/figures core/sheet`)
 
 // forErrors are the functions, types, names and whole files by which a package makes errors for programmers and keepers
 // of books.
 var forErrors = map[string][]string{
 	"core/screen": {"Class", "Aria"}, // of HTML: classes of the style sheet, identifiers
 	"core/quote":  {"Kind"},
+	"core/brief":  {"Kind"}, // of a file
+	// what is wrong with the circuits of a book, for its checker
+	"core/engine":  {"circuitFault", "unsafe"},
+	"core/formula": {"String"}, // kinds of formulas, in errors of the checker
+	// a text that is no number: package msg has the words for people
+	"core/money":   {"Error", "minorUnits"},
+	"core/measure": {"Error"},
+	// what is wrong with a pack, for whoever publishes it
+	"core/pack": {"check.go", "check_boat.go", "check_costs.go", "check_prices.go", "check_work.go", "brief", "words",
+		"Where"},
+	"core/spec": {"unknownField"}, // what the JSON reader says
 	// inputs that cannot be drawn, and the kinds and places by which they are named
 	"core/drawing": {"within", "fail", "colour", "span", "check", "canvas", "Benches"},
 	// the register of what can be drawn, for keepers of books, in whose README its table stands
@@ -76,7 +85,7 @@ var prescribed = map[string]string{
 }
 
 // keywords are what the files of a book name things by, two words or not.
-var keywords = strings.Split("battery lead,main feed,navigation lights,cabin lights", ",")
+var keywords = strings.Split("US gal,battery lead,main feed,navigation lights,cabin lights", ",")
 
 // source is a package's files, without tests.
 type source struct {

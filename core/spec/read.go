@@ -115,7 +115,8 @@ func tooLong(is, most int) error {
 // misplaced says that a text is no JSON, by the character at which that shows. The slip itself mostly stands before it.
 func misplaced(text []byte, offset int) error {
 	r, _ := utf8.DecodeRune(text[min(max(offset, 0), len(text)):])
-	return located(text, offset, msg.New("spec.misplaced", msg.Text("character", strings.Trim(strconv.Quote(string(r)), `"`))))
+	character := strings.Trim(strconv.Quote(string(r)), `"`) // what cannot be seen is written as an escape
+	return located(text, offset, msg.New("spec.misplaced", msg.Text("character", character)))
 }
 
 // located is an error with its line and column, in characters from 1.
@@ -150,6 +151,11 @@ func firstFault[T any](text []byte) error {
 // unknownField begins what the JSON reader says of a key that no field of Go has; it has no type for it.
 const unknownField = "json: unknown field"
 
+// At is an error with its place in the structure, for whoever checks what [Strictly] has read: "choices.top.top-hard".
+func At(path string, code msg.Code, args ...msg.Arg) error {
+	return &msg.Error{Message: atKey(path, msg.New(code, args...))}
+}
+
 // atKey puts the place in the structure before what is wrong there: "extras[0].price: …".
 func atKey(path string, problem msg.Message) msg.Message {
 	if path == "" {
@@ -165,7 +171,8 @@ func plain(err error) msg.Message {
 		return msg.Of(err)
 	}
 	is, _, _ := strings.Cut(kind.Value, " ") // "number 12" has the number with it
-	want := map[reflect.Kind]string{reflect.String: "text", reflect.Int: "whole", reflect.Slice: "list"}[kind.Type.Kind()]
+	want := map[reflect.Kind]string{reflect.String: "text", reflect.Int: "whole",
+		reflect.Slice: "list"}[kind.Type.Kind()]
 	if reflect.PointerTo(kind.Type).Implements(reflect.TypeFor[encoding.TextUnmarshaler]()) {
 		want = "decimal"
 	}

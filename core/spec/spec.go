@@ -139,17 +139,12 @@ func (s Spec) Check() error {
 	return err
 }
 
-// at is an error with its place in the spec: "choices.top.top-folding".
-func at(path string, code msg.Code, args ...msg.Arg) error {
-	return &msg.Error{Message: atKey(path, msg.New(code, args...))}
-}
-
 func (s *Spec) check() error {
 	if s.Format == 0 {
 		return msg.Fault("spec.no-format", msg.Count("want", Format))
 	}
 	if s.Format != Format {
-		return at("format", "spec.format", msg.Count("format", s.Format), msg.Count("want", Format))
+		return At("format", "spec.format", msg.Count("format", s.Format), msg.Count("want", Format))
 	}
 	if err := s.checkSize(); err != nil {
 		return err
@@ -161,7 +156,7 @@ func (s *Spec) check() error {
 	for i, l := range s.Extras {
 		place := fmt.Sprintf("extras[%d]", i)
 		if seen[l.ID] {
-			return at(place, "spec.extra-unnamed")
+			return At(place, "spec.extra-unnamed")
 		}
 		seen[l.ID] = true
 		if err := l.check(place); err != nil {
@@ -171,7 +166,7 @@ func (s *Spec) check() error {
 	for i, d := range s.Discounts {
 		if !isTitle(d.Title) || d.Share.IsZero() == d.Amount.IsZero() || d.Share.Sign() < 0 ||
 			d.Share.Cmp(money.MustRate("1")) > 0 || d.Amount.Sign() < 0 {
-			return at(fmt.Sprintf("discounts[%d]", i), "spec.discount")
+			return At(fmt.Sprintf("discounts[%d]", i), "spec.discount")
 		}
 	}
 	return s.TradeIn.check()
@@ -182,14 +177,14 @@ func (s *Spec) checkChoices() error {
 	for _, slot := range slices.Sorted(maps.Keys(s.Choices)) {
 		for _, option := range slices.Sorted(maps.Keys(s.Choices[slot])) {
 			if n := s.Choices[slot][option]; n < 1 || n > maxCount {
-				return at(fmt.Sprintf("choices.%.60s.%.60s", slot, option), "spec.no-count", msg.Count("n", n),
+				return At(fmt.Sprintf("choices.%.60s.%.60s", slot, option), "spec.no-count", msg.Count("n", n),
 					msg.Count("most", maxCount))
 			}
 		}
 	}
 	for i, slot := range s.Keep {
 		if _, chosen := s.Choices[slot]; !chosen || slices.Contains(s.Keep[:i], slot) {
-			return at(fmt.Sprintf("keep[%d]", i), "spec.keep", msg.Text("slot", suggest.Clip(slot, 60)))
+			return At(fmt.Sprintf("keep[%d]", i), "spec.keep", msg.Text("slot", suggest.Clip(slot, 60)))
 		}
 	}
 	return nil
@@ -216,15 +211,15 @@ func isTitle(s string) bool { return s != "" && len(s) <= maxTitle }
 func (l *Extra) check(place string) error {
 	switch {
 	case l.ID == "" || len(l.ID) > maxID || !isTitle(l.Title):
-		return at(place, "spec.extra-unnamed")
+		return At(place, "spec.extra-unnamed")
 	case l.Basis != Net && l.Basis != WithTax:
-		return at(place+".basis", "spec.basis", msg.Text("basis", suggest.Clip(string(l.Basis), 20)))
+		return At(place+".basis", "spec.basis", msg.Text("basis", suggest.Clip(string(l.Basis), 20)))
 	case l.Cost.Sign() < 0:
-		return at(place+".cost", "spec.negative", msg.Text("amount", l.Cost.String()))
+		return At(place+".cost", "spec.negative", msg.Text("amount", l.Cost.String()))
 	}
 	for _, shop := range slices.Sorted(maps.Keys(l.Hours)) {
 		if h := l.Hours[shop]; h < 0 {
-			return at(fmt.Sprintf("%s.hours.%.60s", place, shop), "spec.negative", msg.Text("amount", h.String()))
+			return At(fmt.Sprintf("%s.hours.%.60s", place, shop), "spec.negative", msg.Text("amount", h.String()))
 		}
 	}
 	return nil
@@ -234,11 +229,11 @@ func (t *TradeIn) check() error {
 	switch {
 	case t == nil:
 	case !isTitle(t.Title):
-		return at("trade_in.title", "spec.trade-in-title")
+		return At("trade_in.title", "spec.trade-in-title")
 	case t.Allowance.Sign() <= 0:
-		return at("trade_in.allowance", "spec.trade-in-allowance", msg.Text("amount", t.Allowance.String()))
+		return At("trade_in.allowance", "spec.trade-in-allowance", msg.Text("amount", t.Allowance.String()))
 	case t.Value.Sign() < 0:
-		return at("trade_in.value", "spec.trade-in-value", msg.Text("amount", t.Value.String()))
+		return At("trade_in.value", "spec.trade-in-value", msg.Text("amount", t.Value.String()))
 	}
 	return nil
 }
