@@ -44,8 +44,8 @@ type RelaxationReport struct {
 
 // Report makes the file of an answer.
 func (a *Answer) Report(e *engine.Engine, b Brief) *Report {
-	r := &Report{Format: Format, Kind: Kind, Edition: e.Pack.Edition, Brief: b, Summary: e.Text(a.Summary()), Proved: a.Proved,
-		Currency: e.Pack.Currency, Boats: []BoatReport{}}
+	r := &Report{Format: Format, Kind: Kind, Edition: e.Pack.Edition, Brief: b, Summary: e.Text(a.Summary()),
+		Proved: a.Proved, Currency: e.Pack.Currency, Boats: []BoatReport{}}
 	for i := range a.Boats {
 		boat := a.Boats[i].report(e)
 		boat.Merits = e.Language().Texts(a.Merits(e, i))
@@ -53,8 +53,9 @@ func (a *Answer) Report(e *engine.Engine, b Brief) *Report {
 	}
 	for i := range a.Relaxations {
 		x := &a.Relaxations[i]
-		r.Relaxations = append(r.Relaxations, RelaxationReport{e.Pack.Brief.Wishes[x.Wish].ID, e.Text(x.Words(e, Region(e, b))),
-			x.Sure, x.Boat.report(e), x.Brief})
+		words := e.Text(x.Words(e, Region(e, b)))
+		r.Relaxations = append(r.Relaxations,
+			RelaxationReport{e.Pack.Brief.Wishes[x.Wish].ID, words, x.Sure, x.Boat.report(e), x.Brief})
 	}
 	return r
 }

@@ -179,7 +179,8 @@ func (v *View) briefCards() g.Node {
 	var cards []g.Node
 	for i := range a.Boats {
 		if merits := a.Merits(v.Engine, i); len(merits) > 0 {
-			cards = append(cards, v.boatCard(i, msg.Capital(v.Engine.Language().List(msg.Commas, v.Engine.Language().Texts(merits)))))
+			l := v.Engine.Language()
+			cards = append(cards, v.boatCard(i, msg.Capital(l.List(msg.Commas, l.Texts(merits)))))
 		}
 	}
 	if len(cards) == 0 {
