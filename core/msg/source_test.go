@@ -43,7 +43,7 @@ var english = map[string]string{
 
 // unconverted are the packages that still speak English. The list only shrinks.
 var unconverted = strings.Fields(`
-	core/brief core/desk core/engine core/figures core/fit
+	core/brief core/engine core/figures core/fit
 	core/formula core/pack core/sheet
 	core/spec core/money core/measure`)
 
