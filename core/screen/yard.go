@@ -43,7 +43,7 @@ func (v *View) hours() []g.Node {
 		H3(g.Text("By operation")),
 		g.Map(y.Work, func(w sheet.WorkPart) g.Node {
 			return unfolding(w.Operation+" ("+w.For+")", money.Grouped(w.Hours.Fixed(2))+"\u00a0h",
-				money.Priced(w.Amount, y.Currency, region), w.Trace)
+				money.Priced(w.Amount.Fixed(y.Currency.Digits), y.Currency.Code, region), w.Trace)
 		}),
 	}
 }
@@ -63,19 +63,24 @@ func unfolding(title, quantity, amount string, t engine.Trace) g.Node {
 // prices unfold every sell price, and the rates behind the cost.
 func (v *View) prices() []g.Node {
 	y := v.sheet()
+	grouped := func(a money.Amount) string { return money.Grouped(a.Fixed(y.Currency.Digits)) }
 	return []g.Node{
-		Table(tableHead("Part of the cost", "Rate", "Of", y.Currency),
+		Table(tableHead("Part of the cost", "Rate", "Of", y.Currency.Code),
 			TBody(g.Map(y.Rates, func(r sheet.RatePart) g.Node {
-				return Tr(Th(g.Attr("scope", "row"), g.Text(r.Part), Span(Class("note"), g.Text(r.At))),
-					Td(Class("number"), g.Text(r.Rate)),
-					Td(Class("number"), g.Text(money.Grouped(r.Of))),
-					Td(Class("number"), g.Text(money.Grouped(r.Amount))))
+				return Tr(Th(g.Attr("scope", "row"), g.Text(v.Engine.Text(r.Part)), Span(Class("note"), g.Text(r.At))),
+					Td(Class("number"), g.Text(r.Rate.Percent())),
+					Td(Class("number"), g.Text(grouped(r.Of))),
+					Td(Class("number"), g.Text(grouped(r.Amount))))
 			}))),
 		H3(g.Text("Sell prices, net of tax")),
 		Table(tableHead("Item", "Cost", "By", "Net"), TBody(g.Map(y.Prices, func(p sheet.PriceTrace) g.Node {
+			by := p.Method + " "
+			if !p.Rate.IsZero() {
+				by += p.Rate.Percent()
+			}
 			return Tr(Th(g.Attr("scope", "row"), g.Text(p.For), Span(Class("note"), g.Text(p.At))),
-				Td(Class("number"), g.Text(money.Grouped(p.Cost))),
-				Td(Class("number"), g.Text(p.Method+" "+p.Rate)), Td(Class("number"), g.Text(money.Grouped(p.Net))))
+				Td(Class("number"), g.Text(grouped(p.Cost))),
+				Td(Class("number"), g.Text(by)), Td(Class("number"), g.Text(grouped(p.Net))))
 		}))),
 	}
 }
@@ -100,7 +105,7 @@ func (v *View) stores() []g.Node {
 		g.Map(y.Materials, func(m sheet.MaterialPart) g.Node {
 			_, unit := m.Used.Shown(m.Unit)
 			return unfolding(m.Title+" ("+m.For+")", money.Grouped(m.Used.Fixed(3))+"\u00a0"+unit,
-				money.Priced(m.Amount, y.Currency, region), m.Trace)
+				money.Priced(m.Amount.Fixed(y.Currency.Digits), y.Currency.Code, region), m.Trace)
 		}),
 	}
 }
