@@ -5,6 +5,7 @@ import (
 
 	"ribband/core/bank"
 	"ribband/core/formula"
+	"ribband/core/msg"
 )
 
 // What range and charging are computed for, where the book does not say otherwise.
@@ -194,7 +195,7 @@ func (in *powerInputs) solve(b *boat, out *results) formula.Fault {
 	}
 	boat, err := bank.New(setup)
 	if err != nil {
-		return formula.Fault{Code: NoRange, Cause: err.Error()}
+		return formula.Fault{Code: NoRange, Cause: msg.Of(err)}
 	}
 	if passage, err := boat.At(in.speed(st)); err == nil {
 		out.set(PowerRange, passage.RangeNm)
@@ -251,17 +252,23 @@ func (f *Figures) RangeCurve(st *formula.State, points int) ([]bank.Passage, boo
 	return curve, err == nil
 }
 
-// HeadWind says how strong the head wind is, for a reader: in m/s, knots and Beaufort force.
+// Wind is a wind from ahead as people speak of it: in m/s, in knots, and by its force on the Beaufort scale.
+type Wind struct {
+	MS, Kn float64
+	Force  int
+}
+
+// HeadWind is the wind of [HeadWindMS].
 //
 //	1 kn = 1852/3600 m/s
 //
 // Source: WMO Manual on Codes, table 1100 (lower ends of the forces in m/s), from memory.
-func HeadWind() string {
-	force := 0
+func HeadWind() Wind {
+	w := Wind{MS: HeadWindMS, Kn: HeadWindMS * 3600 / 1852}
 	for _, from := range []float64{0.3, 1.6, 3.4, 5.5, 8.0, 10.8, 13.9, 17.2, 20.8, 24.5, 28.5, 32.7} {
 		if HeadWindMS >= from {
-			force++
+			w.Force++
 		}
 	}
-	return fmt.Sprintf("%g\u00a0m/s (%.0f\u00a0kn, force %d)", HeadWindMS, HeadWindMS*3600/1852, force)
+	return w
 }

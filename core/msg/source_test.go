@@ -44,7 +44,7 @@ var english = map[string]string{
 // unconverted are the packages that still speak English. The list only shrinks.
 var unconverted = strings.Fields(`
 	core/brief core/desk core/engine core/figures core/fit
-	core/formula core/look core/pack core/price core/screen
+	core/formula core/pack core/screen
 	core/spec core/money core/measure`)
 
 // forErrors are the functions, types, names and whole files by which a package makes errors for programmers and keepers
@@ -52,7 +52,9 @@ var unconverted = strings.Fields(`
 var forErrors = map[string][]string{
 	"core/quote": {"Kind"},
 	// inputs that cannot be drawn, and the kinds and places by which they are named
-	"core/drawing":  {"within", "fail", "colour", "span", "check", "canvas", "Benches"},
+	"core/drawing": {"within", "fail", "colour", "span", "check", "canvas", "Benches"},
+	// the register of what can be drawn, for keepers of books, in whose README its table stands
+	"core/look":     {"words"},
 	"core/capacity": {"wrong", "number", "mass", "text", "inputs", "name", "err", "digit", "doing"},
 	"core/cutting":  {"place", "tooLarge", "size", "divide", "Panels"},
 	"core/hull":     {"offsets.go", "more"},
