@@ -24,7 +24,7 @@ func (e *Engine) UnfoldFigure(b *fit.Build, i int) FigureTrace {
 	switch {
 	case def.Computed != "":
 		h, _ := figures.Find(figures.ID(def.Computed))
-		return FigureTrace{Formula: h.Formula, Source: h.Source}
+		return FigureTrace{Formula: e.Text(h.Formula()), Source: e.Text(h.Source())}
 	case !def.Formula.Empty():
 		return FigureTrace{Formula: def.Formula.Infix(e.words()), Inputs: e.inputs(b, def.Formula.Reads())}
 	}
