@@ -6,6 +6,7 @@ import (
 
 	"ribband/core/formula"
 	"ribband/core/hull"
+	"ribband/core/msg"
 	"ribband/core/pack"
 )
 
@@ -173,7 +174,7 @@ func floatingFault(err error) formula.Fault {
 	case errors.Is(err, hull.ErrUnstable):
 		return formula.Fault{Code: Unstable}
 	}
-	return formula.Fault{Code: NotAfloat, Cause: err.Error()}
+	return formula.Fault{Code: NotAfloat, Cause: msg.Of(err)}
 }
 
 // Levers are the righting levers of the loaded boat from upright to 60° by steps of 4°, with its metacentric height, m;

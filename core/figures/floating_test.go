@@ -136,7 +136,7 @@ func TestTooHeavyIsAFault(t *testing.T) {
 	st := standard(t, f, 0)
 	setUse(t, st, "persons", 400)
 	f.Fill(st)
-	if len(st.Faults) == 0 || st.Faults[0] != (formula.Fault{Code: figures.TooHeavy}) {
+	if len(st.Faults) == 0 || !st.Faults[0].Same(formula.Fault{Code: figures.TooHeavy}) {
 		t.Errorf("faults %v", st.Faults)
 	}
 	if got := figure(t, st, "freeboard_m"); got != 0 {

@@ -97,7 +97,7 @@ func (w *wanted) readsFor(figure int, p *pack.Pack) formula.Reads {
 func (w *wanted) fill(b *boat, out *results) formula.Fault {
 	out.begin(w.module)
 	fault := w.solve(b, out)
-	if fault != (formula.Fault{}) {
+	if !fault.None() {
 		clear(out.values[:])
 	}
 	for j, i := range w.places {

@@ -5,6 +5,7 @@ import (
 
 	"ribband/core/bank"
 	"ribband/core/formula"
+	"ribband/core/msg"
 )
 
 // What range and charging are computed for, where the book does not say otherwise.
@@ -166,7 +167,7 @@ func (in *powerInputs) solve(b *boat, out *results) formula.Fault {
 	}
 	boat, err := bank.New(setup)
 	if err != nil {
-		return formula.Fault{Code: NoRange, Cause: err.Error()}
+		return formula.Fault{Code: NoRange, Cause: msg.Of(err)}
 	}
 	if passage, err := boat.At(in.speed(st)); err == nil {
 		out.set(PowerRange, passage.RangeNm)

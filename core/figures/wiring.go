@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"ribband/core/formula"
+	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/wiring"
 )
@@ -178,7 +179,7 @@ func (n *parts) eachOf(function wiring.Function) func(*formula.State, func(s *wi
 func tooStrong(f wiring.Function, err error) formula.Fault {
 	switch {
 	case !errors.Is(err, wiring.ErrTooMuch) && !errors.Is(err, wiring.ErrNoCable) && !errors.Is(err, wiring.ErrNoFuse):
-		return formula.Fault{Code: CableNotSized, Cause: err.Error()}
+		return formula.Fault{Code: CableNotSized, Cause: msg.Of(err)}
 	case f == wiring.BatteryLead:
 		return formula.Fault{Code: BankOverloaded}
 	}

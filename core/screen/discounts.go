@@ -22,9 +22,9 @@ func (v *View) deal() []g.Node {
 }
 
 func (v *View) warnings() g.Node {
-	list := append([]string{}, v.Answer.Warnings...)
+	list := v.Engine.Language().Texts(v.Answer.Warnings)
 	for _, n := range v.Answer.Notes {
-		list = append(list, n.String())
+		list = append(list, v.Engine.Text(n.Message()))
 	}
 	if len(list) == 0 {
 		return nil
@@ -39,7 +39,7 @@ func (v *View) reductions() g.Node {
 		P(Class("note"), g.Textf("Reductions %s of a list price of %s: %s; your limit is %s.", v.money(r.Total),
 			v.money(r.List), r.Share.Percent(), v.Engine.Authority().Percent())),
 		g.If(len(r.Parts) > 0, Table(ID("reductions"), TBody(g.Map(r.Parts, func(p price.Reduction) g.Node {
-			return tableRow("", p.Title, money.Grouped(p.Amount.Fixed(digits)))
+			return tableRow("", v.Engine.Text(p.Title), money.Grouped(p.Amount.Fixed(digits)))
 		})...))),
 	}
 }
@@ -78,7 +78,7 @@ func (v *View) discountable() []g.Node {
 	var options []g.Node
 	for _, l := range v.Answer.Price.Lines {
 		if !l.Fixed && l.Shown.Sign() > 0 {
-			options = append(options, Option(Value(l.Key), g.Text(l.Title)))
+			options = append(options, Option(Value(l.Key), g.Text(v.Engine.Text(l.Title))))
 		}
 	}
 	return options
@@ -91,7 +91,7 @@ func (v *View) discountText(d spec.Discount) string {
 	}
 	for _, l := range v.Answer.Price.Lines {
 		if d.On == l.Key {
-			return text + " on " + l.Title
+			return text + " on " + v.Engine.Text(l.Title)
 		}
 	}
 	return text
@@ -156,7 +156,8 @@ func (v *View) tradeIn() g.Node {
 	}
 	return g.Group{
 		H3(g.Text("Trade-in")),
-		P(Class("note"), g.Text(price.TradeInRule+" What is allowed above its resale value counts as a reduction.")),
+		P(Class("note"), g.Text(v.Engine.Text(price.TradeInRule())+" What is allowed above its resale value counts as "+
+			"a reduction.")),
 		Ul(Class("given"), g.Group(items)),
 		FormEl(Class("add"), ID("add-trade-in"), act("trade-in"),
 			field("trade-in-title", "Boat or item",

@@ -8,7 +8,6 @@ import (
 
 	"ribband/core/engine"
 	"ribband/core/money"
-	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/price"
 )
@@ -19,9 +18,9 @@ func (v *View) ledger() []g.Node {
 	digits := s.Currency.Digits
 	rows := []g.Node{}
 	for _, l := range s.Lines {
-		rows = append(rows, Tr(Th(g.Attr("scope", "row"), g.Text(l.Title),
+		rows = append(rows, Tr(Th(g.Attr("scope", "row"), g.Text(v.Engine.Text(l.Title)),
 			g.If(v.kept(l.Key), Span(Class("kept"), g.Text(" locked"))),
-			g.If(l.Detail != "", Span(Class("note"), g.Text(l.Detail)))),
+			g.If(!l.Detail.Empty(), Span(Class("note"), g.Text(v.Engine.Text(l.Detail))))),
 			Td(Class("number"), g.Text(money.Grouped(l.Shown.Fixed(digits))))))
 	}
 	for _, d := range s.Discounts {
@@ -95,10 +94,11 @@ func (v *View) figures() []g.Node {
 		t := v.Engine.UnfoldFigure(v.Answer.Build, index[f.ID])
 		nodes = append(nodes, Details(Class("unfold"), ID("figure-"+f.ID),
 			Summary(Span(Class("name"), g.Text(f.Title)), Span(Class("amount"), g.Text(f.Message().String()))),
-			P(Code(g.Text(t.Formula))),
-			g.If(len(t.Inputs) > 0, Ul(g.Map(t.Inputs,
-				func(i engine.Input) g.Node { return Li(g.Text(i.Name + " = " + i.Value)) }))),
-			g.If(t.Source != "", P(Class("note"), g.Text("Source: "+t.Source+".")))))
+			P(Code(g.Text(v.Engine.Text(t.Formula)))),
+			g.If(len(t.Inputs) > 0, Ul(g.Map(t.Inputs, func(i engine.Term) g.Node {
+				return Li(g.Text(v.Engine.Text(i.Name) + " = " + v.Engine.Text(i.Value)))
+			}))),
+			g.If(!t.Source.Empty(), P(Class("note"), g.Text("Source: "+v.Engine.Text(t.Source)+".")))))
 	}
 	return nodes
 }
@@ -122,7 +122,7 @@ func (v *View) bar() []g.Node {
 func (v *View) Announcement() string {
 	text := "Total " + v.money(v.Answer.Price.Total) + "."
 	if len(v.Answer.Build.Clashes) > 0 {
-		text += " This boat cannot be built: " + msg.English.Text(engine.Because(v.Answer.Build.Clashes[0]))
+		text += " This boat cannot be built: " + v.Engine.Text(engine.Because(v.Answer.Build.Clashes[0]))
 	}
 	if v.Announced != "" {
 		text = v.Announced + " " + text

@@ -147,7 +147,7 @@ func Changes(before, now *View) (parts Part) {
 	was, is := &before.Answer.Spec, &now.Answer.Spec
 	note(partBoat, before.Answer.Build == now.Answer.Build && before.Answer.Standard == now.Answer.Standard)
 	note(partDeal, reflect.DeepEqual(was.Extras, is.Extras) && reflect.DeepEqual(was.Discounts, is.Discounts) &&
-		reflect.DeepEqual(was.TradeIn, is.TradeIn) && slices.Equal(before.Answer.Notes, now.Answer.Notes))
+		reflect.DeepEqual(was.TradeIn, is.TradeIn) && reflect.DeepEqual(before.Answer.Notes, now.Answer.Notes))
 	note(partKept, slices.Equal(was.Keep, is.Keep))
 	note(partAsked, before.Asked == now.Asked)
 	note(partSearch, before.Brief.Round == now.Brief.Round)

@@ -48,12 +48,13 @@ func (v *View) reason() []g.Node {
 	link := "These rules"
 	if len(r.Choices) > 0 {
 		nodes = append(nodes, P(g.Text("These choices")),
-			Ul(Class("set"), g.Map(r.Choices, func(c string) g.Node { return Li(g.Text(c)) })))
+			Ul(Class("set"), g.Map(v.Engine.Language().Texts(r.Choices),
+				func(c string) g.Node { return Li(g.Text(c)) })))
 		link = "and these rules"
 	}
 	if len(r.Rules) > 0 {
 		nodes = append(nodes, P(g.Text(link)), Ul(Class("set"),
-			g.Map(r.Rules, func(c fit.Clash) g.Node { return Li(g.Text(worded(c))) })))
+			g.Map(r.Rules, func(c fit.Clash) g.Node { return Li(g.Text(v.worded(c))) })))
 	}
 	if r.Smallest {
 		return append(nodes, P(g.Text("cannot be combined; drop any one.")))
@@ -72,7 +73,7 @@ func (v *View) repairs() []g.Node {
 			what = act("repair", "option", a.Option, "key", n)
 		}
 		rows = append(rows, Li(
-			P(ID("repair-text-"+n), Class("name"), g.Text(sentences(r.Changes))),
+			P(ID("repair-text-"+n), Class("name"), g.Text(sentences(v.Engine.Language().Texts(r.Changes)))),
 			P(Class("amount"), g.Text(v.difference(r.Effect.Price()))),
 			v.effects("repair-"+n, r.Effect),
 			Button(Type("button"), ID("repair-"+n), what, Aria("describedby", "repair-text-"+n),
@@ -107,8 +108,8 @@ func (v *View) more() string {
 }
 
 // worded is a clash with its advice.
-func worded(c fit.Clash) string {
-	return strings.TrimSpace(msg.English.Text(engine.Because(c)) + " " + c.Advice)
+func (v *View) worded(c fit.Clash) string {
+	return v.Engine.Text(msg.Sentences(engine.Because(c), c.Advice))
 }
 
 // clashes lists what keeps the boat from being built, each with the choices that could be let go, and offers repairs.
@@ -119,7 +120,7 @@ func (v *View) clashes() []g.Node {
 	}
 	return []g.Node{Section(Class("clashing"), H2(ID("clashing"), g.Text("This boat cannot be built as it stands")),
 		Ul(g.Map(list, func(c fit.Clash) g.Node {
-			return Li(P(g.Text(worded(c))), Div(Class("actions"), g.Group(v.letGo(c))))
+			return Li(P(g.Text(v.worded(c))), Div(Class("actions"), g.Group(v.letGo(c))))
 		})), v.ask("", "clashing"))}
 }
 

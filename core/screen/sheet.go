@@ -234,7 +234,7 @@ func (v *View) why(id string, verdict fit.Verdict) g.Node {
 	if verdict.Why == nil {
 		return nil
 	}
-	text := worded(*verdict.Why)
+	text := v.worded(*verdict.Why)
 	if names := v.titles(verdict.Blockers); names != "" {
 		text += " Chosen: " + names + "."
 	}
