@@ -87,7 +87,8 @@ func TestDraftAndQuotation(t *testing.T) {
 func TestCustomersPapersHoldNoCost(t *testing.T) {
 	d := readDetails(t)
 	q, y := papersOf(t, yardEngine(), frozenSpec, &d)
-	secrets := []string{y.Cost.Total.Fixed(2), y.Cost.Labour.Fixed(2), y.Cost.Materials.Fixed(2), y.Cost.Margin.Percent(),
+	secrets := []string{y.Cost.Total.Fixed(2), y.Cost.Labour.Fixed(2), y.Cost.Materials.Fixed(2),
+		y.Cost.Margin.Percent(),
 		"145", "4.5 h", "upplier"}
 	for _, f := range []paper.Format{paper.AsText, paper.AsHTML, paper.AsCSV} {
 		text := customer(t, q, f)

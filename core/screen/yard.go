@@ -96,7 +96,8 @@ func (v *View) stores() []g.Node {
 				unit = "\u00a0" + doc.Unit(l, unit)
 				packs, from := "", p.Supplier
 				if p.Packs > 0 {
-					packs = v.Engine.Say("screen.packs-of", msg.Count("n", p.Packs), msg.Text("pack", v.decimal(p.Pack.String())+unit))
+					packs = v.Engine.Say("screen.packs-of", msg.Count("n", p.Packs), msg.Text("pack",
+						v.decimal(p.Pack.String())+unit))
 				}
 				if p.LeadDays > 0 {
 					from = v.lead(from, p.LeadDays)

@@ -17,8 +17,8 @@ import (
 	"ribband/core/quote"
 )
 
-// Yard is what the yard must know of a boat. Amounts of money are in its currency, net of tax, and decimal text in JSON;
-// shares and rates are parts of one: 0.25 is 25 %. At and Trace say where in the book an amount comes from.
+// Yard is what the yard must know of a boat. Amounts of money are in its currency, net of tax, and decimal text in
+// JSON; shares and rates are parts of one: 0.25 is 25 %. At and Trace say where in the book an amount comes from.
 type Yard struct {
 	Hull     string         `json:"hull"`        // title
 	Spec     string         `json:"spec_digest"` // of what was chosen
