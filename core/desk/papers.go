@@ -120,16 +120,16 @@ func (d *Desk) sheet(r *Request, reply *Reply) (err error) {
 	}
 	hull := fileName(d.answer.Spec.Hull)
 	if r.Value == "" {
-		reply.Paper, err = d.printed("build-sheet", d.engine.Say("desk.build-sheet", msg.Text("hull", q.Hull)), "yard-sheet-"+hull, q, "")
+		reply.Paper, err = d.printed("build-sheet", d.engine.Say("desk.build-sheet", msg.Text("hull", q.Hull)),
+			"yard-sheet-"+hull, q, "")
 		return err
 	}
 	shop, err := d.engine.FindShop(r.Value)
 	if err != nil {
 		return err
 	}
-	reply.Paper, err = d.printed("shop-sheet", d.engine.Say("desk.shop-sheet", msg.Text("shop", d.engine.Shops()[shop].Title),
-		msg.Text("hull", q.Hull)),
-		fileName(r.Value)+"-"+hull, q, r.Value)
+	title := d.engine.Say("desk.shop-sheet", msg.Text("shop", d.engine.Shops()[shop].Title), msg.Text("hull", q.Hull))
+	reply.Paper, err = d.printed("shop-sheet", title, fileName(r.Value)+"-"+hull, q, r.Value)
 	return err
 }
 

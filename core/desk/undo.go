@@ -24,8 +24,8 @@ type step struct {
 
 // now is a step back to the present boat.
 func (d *Desk) now(r *Request) step {
-	return step{d.engine.Text(d.named(r)), d.answer.Spec, d.reopened, d.differences, r.Act == "reset" || r.Act == "file" ||
-		r.Act == "open", d.details, d.quoted}
+	customer := r.Act == "reset" || r.Act == "file" || r.Act == "open"
+	return step{d.engine.Text(d.named(r)), d.answer.Spec, d.reopened, d.differences, customer, d.details, d.quoted}
 }
 
 // remember keeps the boat before a change. The first boat of a visit is not a change.

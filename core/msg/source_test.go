@@ -15,6 +15,7 @@ import (
 	"strings"
 	"testing"
 
+	"ribband/core/figures"
 	"ribband/core/msg"
 )
 
@@ -43,8 +44,8 @@ var english = map[string]string{
 
 // unconverted are the packages that still speak English. The list only shrinks.
 var unconverted = strings.Fields(`
-	core/brief core/engine core/figures core/fit
-	core/formula core/pack core/sheet
+	core/brief core/engine core/fit
+	core/formula core/pack
 	core/spec core/money core/measure`)
 
 // forErrors are the functions, types, names and whole files by which a package makes errors for programmers and keepers
@@ -296,6 +297,14 @@ func TestCodesAndTextsAgree(t *testing.T) {
 				}
 				return true
 			})
+		}
+	}
+	// those of computed figures follow from their names, and have no arguments
+	for _, d := range figures.Registry() {
+		for _, m := range []msg.Message{d.Title(), d.Formula(), d.Source()} {
+			if used[string(m.Code)] = true; texts[string(m.Code)] == "" || len(msg.Names(texts[string(m.Code)])) > 0 {
+				t.Errorf("%s: the code %q has no text in en.json, or one with arguments", d.ID, m.Code)
+			}
 		}
 	}
 	for code := range texts {
