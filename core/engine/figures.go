@@ -14,7 +14,7 @@ import (
 type FigureTrace struct {
 	Formula msg.Message
 	Inputs  []Term
-	Source  string
+	Source  msg.Message
 }
 
 // Term is one thing that adds to a total, or that a formula read.
@@ -26,7 +26,7 @@ func (e *Engine) UnfoldFigure(b *fit.Build, i int) FigureTrace {
 	switch {
 	case def.Computed != "":
 		h, _ := figures.Find(figures.ID(def.Computed))
-		return FigureTrace{Formula: msg.Plain(h.Formula), Source: h.Source}
+		return FigureTrace{Formula: h.Formula(), Source: h.Source()}
 	case !def.Formula.Empty():
 		t := FigureTrace{Formula: msg.Plain(def.Formula.Infix(e.words()))}
 		for _, in := range e.inputs(b, def.Formula.Reads()) {

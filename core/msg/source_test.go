@@ -15,6 +15,7 @@ import (
 	"strings"
 	"testing"
 
+	"ribband/core/figures"
 	"ribband/core/msg"
 )
 
@@ -23,7 +24,7 @@ import (
 //   - what programmers, the command line and the checker of books read: arguments of errors.New, fmt.Errorf, panic,
 //     and of the functions of a package that make such errors (forErrors),
 //   - struct tags, import paths, and what is no words: marks, CSS, SVG, HTML (a literal with one of <>{}=;)
-//   - the packages that speak to nobody else (english), and those that are not converted yet (unconverted).
+//   - the packages that speak to nobody else (english).
 
 // english are packages whose words are for whoever keeps the book or runs the command line, with the reason.
 var english = map[string]string{
@@ -40,10 +41,6 @@ var english = map[string]string{
 	"core/proof":             "the checker of books",
 	"core/suggest":           "the remedy of errors",
 }
-
-// unconverted are the packages that still speak English. The list only shrinks.
-var unconverted = strings.Fields(`
-	core/desk core/figures core/sheet`)
 
 // forErrors are the functions, types, names and whole files by which a package makes errors for programmers and keepers
 // of books.
@@ -219,16 +216,11 @@ func (s source) sentences() (found []string) {
 
 func TestSentencesStandInTheFilesOfLanguages(t *testing.T) {
 	for _, s := range sources(t) {
-		found := s.sentences()
-		_, ours := english[s.dir]
-		switch waits := slices.Contains(unconverted, s.dir); {
-		case ours:
-		case waits && len(found) == 0:
-			t.Errorf("%s speaks no English any more: take it off the list of those that do", s.dir)
-		case !waits:
-			for _, at := range found {
-				t.Errorf("%s is a sentence: make it a message (core/msg)", at)
-			}
+		if _, ours := english[s.dir]; ours {
+			continue
+		}
+		for _, at := range s.sentences() {
+			t.Errorf("%s is a sentence: make it a message (core/msg)", at)
 		}
 	}
 }
@@ -305,6 +297,14 @@ func TestCodesAndTextsAgree(t *testing.T) {
 				}
 				return true
 			})
+		}
+	}
+	// those of computed figures follow from their names, and have no arguments
+	for _, d := range figures.Registry() {
+		for _, m := range []msg.Message{d.Title(), d.Formula(), d.Source()} {
+			if used[string(m.Code)] = true; texts[string(m.Code)] == "" || len(msg.Names(texts[string(m.Code)])) > 0 {
+				t.Errorf("%s: the code %q has no text in en.json, or one with arguments", d.ID, m.Code)
+			}
 		}
 	}
 	for code := range texts {

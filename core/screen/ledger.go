@@ -109,7 +109,7 @@ func (v *View) figures() []g.Node {
 		t := v.Engine.UnfoldFigure(v.Answer.Build, index[f.ID])
 		nodes = append(nodes, Details(Class("unfold"), ID("figure-"+f.ID),
 			unfolding(f.Title, v.Engine.Text(f.Message())), v.unfolded(t.Formula, t.Inputs),
-			g.If(t.Source != "", note(v.say("screen.source", msg.Text("source", t.Source))))))
+			g.If(!t.Source.Empty(), note(v.say("screen.source", msg.Words("source", t.Source))))))
 	}
 	return nodes
 }
