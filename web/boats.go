@@ -25,18 +25,14 @@ const boatColumns = "mass_kg,gm_m,freeboard_m,offset_heel_deg,range_nm,top_speed
 // listBoats writes a table with a line for each spec of a folder, so that a change of the book or of the engine can be
 // looked over at one glance.
 func listBoats(_ context.Context, c *console, args []string) error {
-	f := flags(c, "boats", "boats [-specs DIR] [-book DIR] [-figures ID,ID...] [-format text|json]")
-	folder := f.String("book", "rules", "folder of the book")
+	f := newFlags(c, "boats", "boats [-specs DIR] [-book DIR] [-figures ID,ID...] [-format text|json]")
 	specs := f.String("specs", "testdata/specs", "folder of specs, each a file ending in .json")
 	columns := f.String("figures", "", "figures of the book, by id; where not given: "+boatColumns)
-	format := f.String("format", "text", "text, a table in Markdown, or json")
-	if err := parse(f, args); err != nil {
+	format := oneOf(f, "format", "a table in Markdown, or data", "text", "json")
+	if err := f.parse(args); err != nil {
 		return err
 	}
-	if *format != "text" && *format != "json" {
-		return usageError{fmt.Errorf("boats: the format %q is none; want text or json", *format)}
-	}
-	packs, err := load(c, *folder)
+	packs, err := load(c, f.book)
 	if err != nil {
 		return err
 	}
@@ -46,7 +42,7 @@ func listBoats(_ context.Context, c *console, args []string) error {
 	}
 	figures, err := columnsOf(e, *columns)
 	if err != nil {
-		return usageError{err}
+		return f.wrong("%w", err)
 	}
 	boats, err := boatsIn(c, e, *specs, figures)
 	if err != nil {
@@ -72,7 +68,7 @@ func columnsOf(e *engine.Engine, list string) (figures []int, err error) {
 	for _, id := range strings.Split(list, ",") {
 		i := slices.Index(known, id)
 		if i < 0 && asked {
-			return nil, fmt.Errorf("boats: the book has no figure %q; %s", id,
+			return nil, fmt.Errorf("the book has no figure %q; %s", id,
 				suggest.Nearest(id, known, "see words.yaml"))
 		}
 		if i >= 0 {

@@ -15,48 +15,35 @@ import (
 
 // findBoats answers a brief. That there is no boat is an answer, too, and no failure.
 func findBoats(ctx context.Context, c *console, args []string) error {
-	f := flags(c, "brief", "brief [-wishes FILE] [-wish ID=VALUE]... [-use FIELD=VALUE]... [-hull HULL]... [-book "+
+	f := newFlags(c, "brief", "brief [-wishes FILE] [-wish ID=VALUE]... [-use FIELD=VALUE]... [-hull HULL]... [-book "+
 		"DIR] [-desk buyer|show|yard] [-format text|json]")
-	folder := f.String("book", "rules", "folder of the book")
 	file := f.String("wishes", "", "brief as JSON; - reads standard input")
-	var stated, use, hulls []string
-	list := func(to *[]string) func(string) error {
-		return func(s string) error { *to = append(*to, s); return nil }
-	}
-	f.Func("wish", "a wish as ID=VALUE, or ID alone where it has no amount; may be given several times, and goes "+
-		"before the file", list(&stated))
-	f.Func("use", "something known of the use as FIELD=VALUE, such as region=nl; may be given several times",
-		list(&use))
-	f.Func("hull", "look among this hull only; may be given several times", list(&hulls))
-	deskName := f.String("desk", "buyer", "who is looking: buyer, show or yard")
-	format := f.String("format", "text", "text or json")
-	if err := parse(f, args); err != nil {
+	stated := f.list("wish", "a wish as ID=VALUE, or ID alone where it has no amount; goes before the file")
+	use := f.list("use", "something known of the use as FIELD=VALUE, such as region=nl")
+	hulls := f.list("hull", "look among this hull only")
+	desk := oneOf(f, "desk", "who is looking", pack.Desks...)
+	format := oneOf(f, "format", "for a reader or a program", "text", "json")
+	if err := f.parse(args); err != nil {
 		return err
-	}
-	desk, err := pack.DeskOf(*deskName)
-	if err != nil {
-		return usageError{err}
-	}
-	if *format != "text" && *format != "json" {
-		return usageError{fmt.Errorf("brief: the format %q is none; want text or json", *format)}
 	}
 	b := brief.Brief{Format: brief.Format}
 	if *file != "" {
+		var err error
 		if b, err = readBrief(c, *file); err != nil {
 			return err
 		}
 	}
-	if len(hulls) > 0 {
-		b.Hulls = hulls
+	if len(*hulls) > 0 {
+		b.Hulls = *hulls
 	}
-	if err := state(&b, stated, use); err != nil {
-		return usageError{err}
+	if err := state(&b, *stated, *use); err != nil {
+		return f.wrong("%w", err)
 	}
-	packs, err := load(c, *folder)
+	packs, err := load(c, f.book)
 	if err != nil {
 		return err
 	}
-	return answerBrief(ctx, c, packs[desk], b, *format)
+	return answerBrief(ctx, c, packs[*desk], b, *format)
 }
 
 func readBrief(c *console, name string) (brief.Brief, error) {
@@ -85,14 +72,14 @@ func state(b *brief.Brief, stated, use []string) error {
 			}
 		}
 		if id == "" || amount && text == "" {
-			return fmt.Errorf("brief: -wish %q is no wish; write range=25, or weather", s)
+			return fmt.Errorf("-wish %q is no wish; write range=25, or weather", s)
 		}
 		b.Wishes[id] = v
 	}
 	for _, s := range use {
 		id, text, ok := strings.Cut(s, "=")
 		if !ok || id == "" || text == "" {
-			return fmt.Errorf("brief: -use %q states nothing; write region=nl", s)
+			return fmt.Errorf("-use %q states nothing; write region=nl", s)
 		}
 		var v spec.Value
 		if err := v.UnmarshalJSON([]byte(text)); err != nil {

@@ -40,27 +40,26 @@ func (r *CheckReport) of(g book.Grade) (n int) {
 }
 
 func check(_ context.Context, c *console, args []string) error {
-	f := flags(c, "check", "check [-book DIR] [-quick] [-strict] [-json]")
-	folder := f.String("book", "rules", "folder of the book")
+	f := newFlags(c, "check", "check [-book DIR] [-quick] [-strict] [-json]")
 	quick := f.Bool("quick", false, "leave out the proofs over all boats")
 	strict := f.Bool("strict", false, "fail on warnings, too")
 	asJSON := f.Bool("json", false, "print the report as JSON")
-	if err := parse(f, args); err != nil {
+	if err := f.parse(args); err != nil {
 		return err
 	}
-	packs, counts, diagnostics, err := publish.Load(os.DirFS(*folder))
+	packs, counts, diagnostics, err := publish.Load(os.DirFS(f.book))
 	if err != nil {
-		return fmt.Errorf("checking %s: %w", *folder, err)
+		return fmt.Errorf("checking %s: %w", f.book, err)
 	}
-	r := reportOf(*folder, counts, diagnostics)
+	r := reportOf(f.book, counts, diagnostics)
 	if r.of(book.Error) == 0 && !*quick {
 		begin := time.Now()
 		var found []publish.Diagnostic
-		if r.Proof, found, err = publish.Prove(os.DirFS(*folder), packs[pack.Yard]); err != nil {
-			return fmt.Errorf("checking %s: %w", *folder, err)
+		if r.Proof, found, err = publish.Prove(os.DirFS(f.book), packs[pack.Yard]); err != nil {
+			return fmt.Errorf("checking %s: %w", f.book, err)
 		}
 		for _, d := range found {
-			r.add(*folder, d)
+			r.add(f.book, d)
 		}
 		c.progress("proved over all boats in %.1f s", time.Since(begin).Seconds())
 	}

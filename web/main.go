@@ -19,6 +19,7 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"slices"
 	"syscall"
 )
 
@@ -102,26 +103,68 @@ func help(w io.Writer) {
 		"was not understood.\n")
 }
 
-// flags makes the flags of a command, with its usage line.
-func flags(c *console, name, usage string) *flag.FlagSet {
-	f := flag.NewFlagSet(name, flag.ContinueOnError)
-	f.SetOutput(c.err)
-	f.Usage = func() {
-		fmt.Fprintf(c.err, "Usage: go run ./web %s\n\nFlags:\n", usage)
-		f.PrintDefaults()
-	}
+// flags are those of a command. Every command reads a book.
+type flags struct {
+	*flag.FlagSet
+	console *console
+	usage   string // the command as it is written, below "go run ./web"
+	book    string // its folder
+}
+
+func newFlags(c *console, name, usage string) *flags {
+	f := &flags{FlagSet: flag.NewFlagSet(name, flag.ContinueOnError), console: c, usage: usage}
+	f.StringVar(&f.book, "book", "rules", "folder of the book")
+	// package flag would print an error by itself, with the whole usage below: run says it once, with what to do
+	f.SetOutput(io.Discard)
+	f.Usage = func() {}
 	return f
 }
 
-// parse reads the flags; nothing may stand behind them.
-func parse(f *flag.FlagSet, args []string) error {
-	if err := f.Parse(args); errors.Is(err, flag.ErrHelp) {
-		return err
-	} else if err != nil {
-		return usageError{err}
+// oneOf is a flag that takes one of some words, and is the first where it is not given.
+func oneOf[T ~string](f *flags, name, what string, words ...T) *T {
+	chosen, list := words[0], string(words[0])
+	for i, w := range words[1:] {
+		between := ", "
+		if i == len(words)-2 {
+			between = " or "
+		}
+		list += between + string(w)
 	}
-	if f.NArg() > 0 {
-		return usageError{fmt.Errorf("%s: what is %q?", f.Name(), f.Arg(0))}
+	f.Func(name, fmt.Sprintf("%s: %s (default %s)", what, list, chosen), func(s string) error {
+		if !slices.Contains(words, T(s)) {
+			return fmt.Errorf("want %s", list)
+		}
+		chosen = T(s)
+		return nil
+	})
+	return &chosen
+}
+
+// list is a flag that may be given several times.
+func (f *flags) list(name, what string) *[]string {
+	var all []string
+	f.Func(name, what+"; may be given several times", func(s string) error { all = append(all, s); return nil })
+	return &all
+}
+
+// parse reads the flags; nothing may stand behind them.
+func (f *flags) parse(args []string) error {
+	err := f.Parse(args)
+	switch {
+	case errors.Is(err, flag.ErrHelp):
+		fmt.Fprintf(f.console.err, "Usage: go run ./web %s\n\nFlags:\n", f.usage)
+		f.SetOutput(f.console.err)
+		f.PrintDefaults()
+		return err
+	case err != nil:
+		return f.wrong("%w", err)
+	case f.NArg() > 0:
+		return f.wrong("what is %q? Every word of a command stands behind a flag, such as -book %[1]s", f.Arg(0))
 	}
 	return nil
+}
+
+// wrong is a command that was not understood, by its name.
+func (f *flags) wrong(format string, args ...any) error {
+	return usageError{fmt.Errorf(f.Name()+": "+format, args...)}
 }

@@ -14,44 +14,34 @@ import (
 )
 
 func writePaper(_ context.Context, c *console, args []string) error {
-	f := flags(c, "quote", "quote -spec FILE [-book DIR] [-desk buyer|show|yard] [-paper PAPER] [-shop SHOP] "+
+	f := newFlags(c, "quote", "quote -spec FILE [-book DIR] [-desk buyer|show|yard] [-paper PAPER] [-shop SHOP] "+
 		"[-format text|html|json|csv] [-details FILE]")
-	folder := f.String("book", "rules", "folder of the book")
 	specFile := f.String("spec", "", "spec to answer, as JSON; - reads standard input")
-	deskName := f.String("desk", "buyer", "who is looking: buyer, show or yard")
+	desk := oneOf(f, "desk", "who is looking", pack.Desks...)
 	id := f.String("paper", "", "quotation, build-sheet or shop-sheet; none: what the desk works with")
 	shop := f.String("shop", "", "with -desk yard: the sheet of one shop by its id, as text or html; none: of the "+
 		"whole boat")
-	formatName := f.String("format", "text", "text, html, json or csv")
+	format := oneOf(f, "format", "of the paper", paper.Formats...)
 	detailsFile := f.String("details", "", "number, date, customer and so on, as JSON; with it a quotation is frozen, "+
 		"without it the paper is a draft")
-	if err := parse(f, args); err != nil {
+	if err := f.parse(args); err != nil {
 		return err
 	}
-	desk, err := pack.DeskOf(*deskName)
-	if err != nil {
-		return usageError{err}
-	}
-	format, err := paper.FormatOf(*formatName)
-	if err != nil {
-		return usageError{err}
-	}
 	if *specFile == "" {
-		return usageError{fmt.Errorf("quote: which spec? Give -spec FILE, or -spec - for standard input")}
+		return f.wrong("which spec? Give -spec FILE, or -spec - for standard input")
 	}
 	s, err := readSpec(c, *specFile)
 	if err != nil {
 		return err
 	}
-	packs, err := load(c, *folder)
+	packs, err := load(c, f.book)
 	if err != nil {
 		return err
 	}
-	if *shop != "" && (!packs[desk].Can(pack.Sheets) || format != paper.AsText && format != paper.AsHTML) {
-		return usageError{fmt.Errorf("quote: the sheet of a shop is the yard's, as text or html. Give -desk yard, " +
-			"and -format text or html")}
+	if *shop != "" && (!packs[*desk].Can(pack.Sheets) || *format != paper.AsText && *format != paper.AsHTML) {
+		return f.wrong("the sheet of a shop is the yard's, as text or html. Give -desk yard, and -format text or html")
 	}
-	text, err := paperOf(packs[desk], s, *detailsFile, *id, *shop, format)
+	text, err := paperOf(packs[*desk], s, *detailsFile, *id, *shop, *format)
 	if err != nil {
 		return err
 	}

@@ -16,13 +16,12 @@ import (
 )
 
 func serve(ctx context.Context, c *console, args []string) error {
-	f := flags(c, "serve", "[serve] [-addr HOST:PORT] [-book DIR]")
+	f := newFlags(c, "serve", "[serve] [-addr HOST:PORT] [-book DIR]")
 	addr := f.String("addr", "127.0.0.1:8642", "address to serve on; port 0 takes a free one")
-	folder := f.String("book", "rules", "folder of the book")
-	if err := parse(f, args); err != nil {
+	if err := f.parse(args); err != nil {
 		return err
 	}
-	packs, found, err := loadAll(c, *folder)
+	packs, found, err := loadAll(c, f.book)
 	if err != nil {
 		return err
 	}
@@ -30,7 +29,7 @@ func serve(ctx context.Context, c *console, args []string) error {
 	if err != nil {
 		return err
 	}
-	if s[bookPage], err = renderBookPage(*folder, packs[pack.Yard], found); err != nil {
+	if s[bookPage], err = renderBookPage(f.book, packs[pack.Yard], found); err != nil {
 		return err
 	}
 	listener, err := net.Listen("tcp", *addr)
