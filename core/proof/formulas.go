@@ -136,7 +136,8 @@ func (p *prover) formulas() {
 	}
 }
 
-// try measures on every boat that was found and needs it. The first failure is enough to show.
+// try measures on every boat that was found and needs it. The first failure is enough to show. It proves nothing of
+// other boats, which the count says: tried, and not safe.
 func (p *prover) try(f *Formula) {
 	for _, b := range p.boats {
 		if f.inUse(b) {

@@ -19,7 +19,8 @@ type judge struct {
 	slots []formula.TruthFunc // nil where a slot is always there
 }
 
-// newJudge compiles each condition by itself, not as the one loop that judges boats of a search (formula.Rules).
+// newJudge compiles each condition by itself, not as the one loop that judges boats of a search (formula.Rules). It
+// takes as long as compiling the book, and is done once.
 func newJudge(p *pack.Pack, figs *figures.Figures) judge {
 	j := judge{pack: p, figs: figs}
 	for _, r := range p.Rules {

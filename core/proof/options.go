@@ -91,7 +91,8 @@ func (p *prover) with(o int) fit.Choices {
 }
 
 // because names the rules of a reason, and what else of the boat clashes. The conditions that a question added have no
-// name in the book and are left out.
+// name in the book and are left out. A reader who knows the book finds the rule by its name; one who does not reads
+// what it is for.
 func (p *prover) because(why *fit.Reason) string {
 	var parts []string
 	for _, r := range why.Rules {

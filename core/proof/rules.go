@@ -157,8 +157,8 @@ func (p *prover) broken(r int, st *formula.State) *Breaking {
 // reasons why no boat breaks it alone: whoever deletes it relies on them.
 func (p *prover) idle(r int, why map[int][]int) {
 	def := &p.pack.Rules[r]
-	f := Diagnostic{Kind: NoEffect, Index: r, Advice: "delete it; if it is to guard against later changes of the book, " +
-		"mark it with guard: true"}
+	f := Diagnostic{Kind: NoEffect, Index: r, Advice: "delete it; if it is to guard against later " +
+		"changes of the book, mark it with guard: true"}
 	others := why[r]
 	switch {
 	case len(others) == 0:

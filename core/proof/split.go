@@ -255,7 +255,7 @@ func (s *splitting) next(c fit.Choices) int {
 	return -1
 }
 
-// ways is in how many ways a slot can be filled.
+// ways is in how many ways a slot can be filled. It counts no further than anybody asks.
 func (s *splitting) ways(slot int) int {
 	def, n := &s.pack.Slots[slot], 1
 	if !def.Multiple {

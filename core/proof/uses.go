@@ -144,7 +144,8 @@ func atomsOf(f formula.Program, field int, atoms *[]formula.TruthFunc) bool {
 
 // uses proves that for every value of every field some boat can be built, and lists where that is not so of a single
 // hull. With nothing else changed is what somebody sees who opens the page and moves one field; that no other field
-// helps makes it an error of the book.
+// helps makes it an error of the book. Every field is taken by itself; combinations are left to the questions that
+// reasons lead to.
 func (p *prover) uses() {
 	for i := range p.pack.Use {
 		v := p.valuesOf(i)
