@@ -97,7 +97,7 @@ func paperOf(p *pack.Pack, s spec.Spec, detailsFile, id, shop string, format pap
 		return nil, err
 	}
 	if len(a.Notes) > 0 {
-		return nil, fmt.Errorf("answering the spec: %s", a.Notes[0])
+		return nil, fmt.Errorf("answering the spec: %s", a.Notes[0].Message())
 	}
 	// A paper needs the quotation that it is of; a draft says of itself that it is none.
 	q := quote.Draft(e, a)

@@ -220,7 +220,7 @@ var frames embed.FS
 // works below any path.
 type pageParts struct {
 	Desk                                pack.Desk
-	Title                               string
+	Lang, Title                         string // of the document, in the words of the desk's language
 	Engine, Pack, Worker, Script, Style string
 	Body                                template.HTML
 }
@@ -238,7 +238,7 @@ func renderPage(p *pack.Pack, parts pageParts) ([]byte, error) {
 	if err != nil {
 		return nil, fmt.Errorf("rendering the page: %w", err)
 	}
-	parts.Title = p.Yard.Name
+	parts.Lang, parts.Title = d.View().Tag(), d.View().Title()
 	parts.Body = template.HTML(d.View().Page()) // rendered and escaped by core/screen
 	var b bytes.Buffer
 	if err := pageFrame.Execute(&b, parts); err != nil {

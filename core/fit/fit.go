@@ -18,6 +18,7 @@ import (
 	"ribband/core/figures"
 	"ribband/core/fit/why"
 	"ribband/core/formula"
+	"ribband/core/msg"
 	"ribband/core/pack"
 )
 
@@ -212,9 +213,9 @@ const (
 type Clash struct {
 	Kind    Kind
 	Index   int
-	Reason  string
+	Reason  msg.Message   // the book's own words, or by the counts; see words.go
 	Fault   formula.Fault // of Unsound, in the place of a reason
-	Advice  string
+	Advice  msg.Message   // the book's
 	Options []int
 }
 
@@ -240,11 +241,11 @@ func (b *boat) word(x fault) Clash {
 	case Broken:
 		if x.index < len(f.rules) { // what the terms add has no words
 			def := &f.pack.Rules[x.index]
-			c.Reason, c.Advice = def.Because, def.Advice
+			c.Reason, c.Advice = msg.Plain(def.Because), msg.Plain(def.Advice)
 		}
 		c.Options = f.present(b.rule(x.index).depends(), st)
 	case Closed:
-		c.Reason = f.pack.Slots[x.index].Because
+		c.Reason = msg.Plain(f.pack.Slots[x.index].Because)
 		c.Options = append(f.present(dependencies{slots: []int{x.index}}, st),
 			f.present(f.slots[x.index].depends, st)...)
 	case TooFew:
@@ -257,8 +258,7 @@ func (b *boat) word(x fault) Clash {
 				f.present(dependencies{slots: []int{x.index}}, st)
 		}
 	case WrongHull:
-		c.Reason, c.Options = f.pack.Options[x.index].Title+" is not made for the "+f.pack.Hulls[st.HullID].Title+".",
-			[]int{x.index}
+		c.Reason, c.Options = wrongHull(&f.pack.Options[x.index], &f.pack.Hulls[st.HullID]), []int{x.index}
 	case Unsound:
 		c.Fault = st.Faults[x.index]
 	}
