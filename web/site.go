@@ -21,6 +21,7 @@ import (
 	"github.com/evanw/esbuild/pkg/api"
 
 	"ribband/core/desk"
+	"ribband/core/engine"
 	"ribband/core/pack"
 	"ribband/core/publish"
 )
@@ -234,7 +235,11 @@ var pageFrame = template.Must(template.ParseFS(frames, "page/desk.html"))
 // the browser, which then finds nothing to change.
 func renderPage(p *pack.Pack, parts pageParts) ([]byte, error) {
 	// A reader sees the boat and its price at once and may read while the engine loads; what needs it waits.
-	d, err := desk.New(p)
+	e, err := engine.Compile(p)
+	if err != nil {
+		return nil, fmt.Errorf("rendering the page: %w", err)
+	}
+	d, err := desk.New(e)
 	if err != nil {
 		return nil, fmt.Errorf("rendering the page: %w", err)
 	}
