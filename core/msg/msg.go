@@ -86,30 +86,38 @@ func Fault(code Code, args ...Arg) error { return &Error{Message: New(code, args
 func (e *Error) Error() string { return e.Message.String() }
 
 // Of is the message in an error, or the words of another error as they are, on one line. So whoever shows an error need
-// not ask what kind it is.
-// Package money and measure
-// stand below this one and cannot make messages: what they say of a text that is no number is worded here.
+// not ask what kind it is. An error around a message is dropped: it is a programmer's remark, and a message that
+// needs its place has it among its arguments.
 func Of(err error) Message {
 	var e *Error
+	if errors.As(err, &e) {
+		return e.Message
+	}
+	if m := noNumber(err); !m.Empty() {
+		return m
+	}
+	return Plain(strings.ReplaceAll(err.Error(), "\n", " "))
+}
+
+// noNumber words what the packages below say of a text that is no number: they cannot make messages themselves. What a
+// person typed is repeated no further than fits on a line.
+func noNumber(err error) Message {
 	var amount *money.ParseError
 	var quantity *measure.ParseError
 	switch {
-	case errors.As(err, &e):
-		return e.Message
-	case errors.As(err, &amount):
-		what, text := Choice("what", "amount"), Text("text", suggest.Clip(amount.Text, 40))
-		if amount.Rate {
-			what = Choice("what", "rate")
-		}
-		if amount.Whole > 0 {
-			return New("money.too-many-digits", what, text, Count("whole", amount.Whole),
-				Count("fraction", amount.Fraction))
-		}
-		return New("money.no-number", what, text)
 	case errors.As(err, &quantity):
 		return New("measure.no-number", Text("text", suggest.Clip(quantity.Text, 40)))
+	case !errors.As(err, &amount):
+		return Message{}
 	}
-	return Plain(strings.ReplaceAll(err.Error(), "\n", " "))
+	what, text := Choice("what", "amount"), Text("text", suggest.Clip(amount.Text, 40))
+	if amount.Rate {
+		what = Choice("what", "rate")
+	}
+	if amount.Whole > 0 {
+		return New("money.too-many-digits", what, text, Count("whole", amount.Whole), Count("fraction", amount.Fraction))
+	}
+	return New("money.no-number", what, text)
 }
 
 func (e *Error) Unwrap() error { return e.Cause }
