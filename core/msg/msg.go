@@ -35,7 +35,8 @@ type Message struct {
 // New makes a message. The arguments are those of the text in the file, by name; a test compares them.
 func New(code Code, args ...Arg) Message { return Message{Code: code, Args: args} }
 
-// Plain is a text that is in words already: a title of the book, or what a person typed. No text says nothing.
+// Plain is a text that is in words already: a title of the book, or what a person typed. It is the same in every
+// language, and a test in a marked language finds words of the program that came this way. No text says nothing.
 func Plain(text string) Message {
 	if text == "" {
 		return Message{}
@@ -46,7 +47,8 @@ func Plain(text string) Message {
 // plain is the code of a text that is in words already. It stands in no file.
 const plain Code = "plain"
 
-// Sentences are several messages one after the other, such as the sentences of a note; what is empty is left out.
+// Sentences are several messages one after the other, such as the sentences of a note; what is empty is left out. Each
+// is whole by itself: halves of one sentence are arguments of a message, since the order of words is the language's.
 func Sentences(list ...Message) Message {
 	m := Message{Code: sentences, Args: []Arg{{kind: listKind}}}
 	for _, one := range list {
