@@ -117,7 +117,8 @@ func noNumber(err error) Message {
 		what = Choice("what", "rate")
 	}
 	if amount.Whole > 0 {
-		return New("money.too-many-digits", what, text, Count("whole", amount.Whole), Count("fraction", amount.Fraction))
+		whole, fraction := Count("whole", amount.Whole), Count("fraction", amount.Fraction)
+		return New("money.too-many-digits", what, text, whole, fraction)
 	}
 	return New("money.no-number", what, text)
 }
