@@ -93,7 +93,10 @@ func ownWords(s spec.Spec, d quote.Details) []string {
 	if s.TradeIn != nil {
 		texts = append(texts, s.TradeIn.Title)
 	}
-	return strings.FieldsFunc(strings.Join(texts, " "), func(c rune) bool { return strings.ContainsRune(" ,.:-@\n", c) })
+	return strings.FieldsFunc(strings.Join(texts, " "), func(c rune) bool {
+		return strings.ContainsRune(" ,.:-@\n",
+			c)
+	})
 }
 
 func frozen(t *testing.T, e *engine.Engine, a *engine.Answer) *quote.Quote {
