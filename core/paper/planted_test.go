@@ -198,7 +198,8 @@ func checkLines(t *testing.T, name, text string) {
 			return
 		}
 		words := strings.FieldsFunc(line, func(c rune) bool { return c == ' ' })
-		if n := len([]rune(line)); n > 78 && !slices.ContainsFunc(words, func(w string) bool { return len(w) > 78-36 }) {
+		if n := len([]rune(line)); n > 78 && !slices.ContainsFunc(words,
+			func(w string) bool { return len(w) > 78-36 }) {
 			t.Errorf("%s: a line of %d characters: %.100q", name, n, line)
 			return
 		}

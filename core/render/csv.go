@@ -9,9 +9,9 @@ import (
 	"ribband/core/doc"
 )
 
-// A spreadsheet begins a formula at the start of a cell, and behind what it takes for the end of one: where the comma is
-// the decimal sign, cells are parted at semicolons, and our quotes mean nothing. The full-width forms are what Japanese
-// programs take for the same characters.
+// A spreadsheet begins a formula at the start of a cell, and behind what it takes for the end of one: where the comma
+// is the decimal sign, cells are parted at semicolons, and our quotes mean nothing. The full-width forms are what
+// Japanese programs take for the same characters.
 //
 // Source: OWASP Application Security Verification Standard 5, 1.2.10 (= + - @, tab, null, a single quote before them);
 // OWASP, CSV Injection (carriage return, line feed, full-width forms, separators: from memory); CWE-1236.

@@ -123,7 +123,8 @@ func rewordTexts(v any, place string, read bool, reword func(string) string, wor
 	case map[string]any:
 		for key, value := range v {
 			if key != "words" && key != "languages" {
-				rewordTexts(value, strings.TrimPrefix(place+"."+key, "."), slices.Contains(textKeys, key), reword, words)
+				rewordTexts(value, strings.TrimPrefix(place+"."+key, "."), slices.Contains(textKeys, key), reword,
+					words)
 			}
 		}
 	case []any:
