@@ -44,7 +44,7 @@ var english = map[string]string{
 
 // unconverted are the packages that still speak English. The list only shrinks.
 var unconverted = strings.Fields(`
-	core/brief core/desk core/engine core/fit
+	core/brief core/engine core/fit
 	core/formula core/pack
 	core/spec core/money core/measure`)
 
