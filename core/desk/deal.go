@@ -19,6 +19,8 @@ import (
 // errBuyer refuses what is for the yard's own desks.
 var errBuyer = msg.Fault("desk.for-the-yard")
 
+// discount gives a discount on a line or on the whole boat: a share where the value ends in a per cent sign, else an
+// amount as the customer sees it. Whether it is within somebody's authority, the answer's warnings say.
 func (d *Desk) discount(r *Request, _ *Reply) error {
 	if !d.engine.Can(pack.Discounts) {
 		return errBuyer
@@ -58,6 +60,7 @@ func decimal(s string) string {
 func (d *Desk) amount(s string) (money.Amount, error) {
 	text, digits := decimal(s), d.engine.Pricing.Currency().Digits
 	_, fraction, _ := strings.Cut(text, ".")
+	// three digits behind a comma are thousands to some readers; more than a currency has are a slip in any case
 	if len(fraction) > digits || len(fraction) == 3 && strings.Contains(s, ",") {
 		return money.Amount{}, msg.Fault("desk.too-many-digits", quoted("value", s), msg.Count("digits", digits))
 	}
@@ -73,6 +76,9 @@ func (d *Desk) checked(s spec.Spec) error {
 	return d.settle(s)
 }
 
+// extra adds an item that is in no list. It gets an identifier that no other item of the boat
+// has: a discount on it, and a comparison of quotations, find it by that. How the price is meant has to be said, since
+// a guess would be wrong by the tax.
 func (d *Desk) extra(r *Request, _ *Reply) error {
 	if !d.engine.Can(pack.Discounts) {
 		return errBuyer
@@ -143,6 +149,7 @@ func (d *Desk) tradeIn(r *Request, _ *Reply) (err error) {
 	return d.checked(s)
 }
 
+// remove takes back a part of the deal by its place in the list.
 func (d *Desk) remove(r *Request, _ *Reply) error {
 	s := d.answer.Spec.Clone()
 	i, err := strconv.Atoi(r.Field)
