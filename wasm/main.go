@@ -85,6 +85,7 @@ func (b *bridge) request(text string) string {
 		return encode(desk.Reply{Version: desk.Version,
 			Error: "The engine could not read the page's request: " + err.Error()})
 	}
+	// without a clock nothing is slowed down by being measured
 	if !r.Timed {
 		return encode(b.desk.Handle(r))
 	}

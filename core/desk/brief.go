@@ -53,6 +53,7 @@ var errNoSearch = msg.Fault("desk.no-search-yet")
 
 // brief looks for boats that do what the form says. What is wrong with an amount is shown at its field.
 func (d *Desk) brief(r *Request, reply *Reply) error {
+	// the page of such a book has no form, but a request may come from anywhere
 	if d.engine.Public().Brief == nil {
 		return errNoWishes
 	}
@@ -85,6 +86,7 @@ func (d *Desk) seek(form map[string]string, reply *Reply) error {
 	}
 	if len(d.search.faults) == 0 {
 		run, err := brief.Start(d.engine, b)
+		// what can be read may still be impossible: more persons than the book's tables go to
 		var wrong *brief.WishError
 		switch {
 		case errors.As(err, &wrong):

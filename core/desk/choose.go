@@ -49,6 +49,7 @@ func (d *Desk) open(r *Request, reply *Reply) error {
 	if r.Text == "" { // the boat that is shown
 		return nil
 	}
+	// what could not be read stays with the page, which sets it aside
 	if err == nil {
 		err = d.openSpec(before)
 	}
@@ -125,6 +126,7 @@ func (d *Desk) standard(r *Request, _ *Reply) error { return d.apply(engine.Rele
 
 // use sets a field of the use: a number, or one of its choices by name. Which of the two a text is, the field decides.
 func (d *Desk) use(r *Request, _ *Reply) error {
+	// a text that is no number goes on as a choice, for the engine to refuse with the list of what there is
 	v := spec.Value{Choice: r.Value}
 	if n, err := strconv.ParseFloat(r.Value, 64); err == nil && !d.hasChoices(r.Field) {
 		v = spec.Value{Number: n}

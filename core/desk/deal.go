@@ -28,6 +28,7 @@ func (d *Desk) discount(r *Request, _ *Reply) error {
 	s := d.answer.Spec.Clone()
 	given := spec.Discount{Title: strings.TrimSpace(r.Form["title"]), On: r.Form["on"]}
 	value := strings.TrimSpace(r.Form["value"])
+	// "3 %" is a share, "500" an amount; which of the two somebody means stands in what they type
 	if number, percent := strings.CutSuffix(value, "%"); percent {
 		a, err := money.Parse(decimal(number))
 		if err != nil {
@@ -88,6 +89,7 @@ func (d *Desk) extra(r *Request, _ *Reply) error {
 	if l.Basis != spec.Net && l.Basis != spec.WithTax {
 		return msg.Fault("desk.which-price")
 	}
+	// an item that was removed leaves a gap, so the next number may be taken
 	for n := len(s.Extras) + 1; l.ID == ""; n++ {
 		l.ID = "line-" + strconv.Itoa(n)
 		for _, other := range s.Extras {

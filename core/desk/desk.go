@@ -127,6 +127,7 @@ func (d *Desk) View() *screen.View { return d.view }
 // look takes in what is to be shown now, and marks the panels that read what has changed. Marks stay until a panel is
 // rendered, however many changes later: what is out of view is rendered once for all of them.
 func (d *Desk) look() {
+	// a view is made anew and never changed: two of them can be compared
 	before := d.view
 	d.view = &screen.View{Engine: d.engine, Answer: d.answer, System: d.system, Details: d.details, Remarks: d.remarks,
 		Announced: d.announced, Asked: d.asked, Reopened: d.reopened, Differences: d.differences,
@@ -209,6 +210,7 @@ const mostEffort = 40
 // can be measured apart: the first takes nearly all of the time.
 func (d *Desk) render(r *Request, reply *Reply) {
 	left := 0
+	// beside what is in view, nothing is worked out for a person who waits
 	if r.Act == "rest" {
 		left = mostEffort
 	}
@@ -285,6 +287,7 @@ func (d *Desk) apply(c engine.Change) error {
 		return err
 	}
 	d.answer, d.remarks = a, append(d.remarks, d.engine.Language().Texts(remarks)...)
+	// an answer to why, and its repairs, were of the boat before
 	d.asked = nil
 	d.reopened, d.differences = nil, nil // a quote that was opened said nothing of the boat as it is now
 	return nil

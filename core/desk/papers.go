@@ -109,6 +109,7 @@ func (d *Desk) specification(_ *Request, reply *Reply) (err error) {
 	if reply.Paper, err = d.printed("quotation", q.Hull, name, q, ""); err != nil {
 		return err
 	}
+	// the file for the customer has the boat alone, field by field, and not the whole with parts blanked
 	public, whole := string(d.answer.Spec.Public().Encode()), string(d.answer.Spec.Encode())
 	reply.Paper.Files = append(reply.Paper.Files, File{name + ".json", "application/json", public})
 	if public != whole {
@@ -160,6 +161,7 @@ func (d *Desk) file(r *Request, reply *Reply) error {
 	if err := d.openSpec(a.Spec); err != nil {
 		return err
 	}
+	// the form is filled with the details of the quotation: what was typed before was of another
 	reply.Fresh = true
 	d.details, d.quoted, d.reopened, d.differences = q.Details, d.answer.Spec.Digest(), q, differences
 	return nil

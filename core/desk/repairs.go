@@ -79,6 +79,7 @@ var errNoSuchChange = msg.Fault("desk.no-such-change")
 // keep marks a choice as not to be changed by repairs. The boat stays as it is, and so does all that was said of it: a
 // quotation that was opened is still the one on the page, and its details still are of this boat.
 func (d *Desk) keep(r *Request, _ *Reply) error {
+	// apply forgets these, since it does not know that only a mark changes
 	before, opened, differences := d.answer.Spec.Digest(), d.reopened, d.differences
 	if err := d.apply(engine.Keep{Slot: r.Slot, Kept: r.Checked}); err != nil {
 		return err

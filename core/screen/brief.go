@@ -53,6 +53,7 @@ func (v *View) briefForm() []g.Node {
 
 // wishField is a box to tick, a choice or an amount, with the book's note and what is wrong with what was typed below.
 func (v *View) wishField(w *pack.Wish) g.Node {
+	// note and fault are named by the field, so that they are read out with it
 	id, value := "wish-"+w.ID, v.Brief.Form[w.ID]
 	var below g.Group
 	about := ""
@@ -147,6 +148,7 @@ func (v *View) briefFound() []g.Node {
 	if b.Answer == nil || b.Going && len(b.Answer.Boats) == 0 {
 		return nil
 	}
+	// while a search goes on the boats found so far are shown, but nothing that speaks of all of them
 	nodes := []g.Node{v.briefAsked()}
 	if !b.Going {
 		nodes = append(nodes, P(ID("brief-verdict"), Class("verdict"), g.Text(b.Words(v.Engine.Language()))))
@@ -175,6 +177,7 @@ func (v *View) briefAsked() g.Node {
 
 // briefCards shows the boats that none of the others beats in something.
 func (v *View) briefCards() g.Node {
+	// the boat that is cheapest, the one that does most and the one that is built soonest, which may be the same
 	a := v.Brief.Answer
 	var cards []g.Node
 	for i := range a.Boats {
@@ -207,6 +210,7 @@ func (v *View) boatCard(i int, title string) g.Node {
 func (v *View) tradeOff() g.Node {
 	most := v.pack().Brief.Most
 	boats := v.Brief.Answer.Boats
+	// a plot of one point says nothing, nor does one without the book's figure
 	if most < 0 || len(boats) < 2 {
 		return nil
 	}
@@ -235,6 +239,7 @@ func (v *View) tradeOff() g.Node {
 // briefRows lists all boats by price.
 func (v *View) briefRows() g.Node {
 	boats := v.Brief.Answer.Boats
+	// one boat stands on its card already
 	if len(boats) < 2 {
 		return nil
 	}
@@ -267,6 +272,7 @@ func (v *View) take(i int, id, describedBy string) g.Node {
 // taken says that a boat is the one on the page, extra items and discounts aside.
 func (v *View) taken(b *brief.Boat) bool {
 	now := v.Answer.Spec.Clone()
+	// a search looks at boats alone
 	now.Extras, now.Discounts, now.Keep = nil, nil, nil
 	return string(now.Encode()) == string(b.Spec.Encode())
 }

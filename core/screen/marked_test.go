@@ -47,8 +47,8 @@ func TestNoWordsStandInTheCode(t *testing.T) {
 	}
 }
 
-// keeper is what the pages say to whoever keeps the book, in the words of the book's files: names in formulas, places in
-// files, identifiers of options.
+// keeper is what the pages say to whoever keeps the book, in the words of the book's files: names in formulas, places
+// in files, identifiers of options.
 var keeper = regexp.MustCompile(`\S+\.yaml:\d+:\d+|\b\w+\.\w+|"[\w-]+"|\b(chosen|count|ceil|max|min|round|sqrt)\(|` +
 	`(?m:(^|= )[a-z0-9]+(-[a-z0-9]+)*$)`)
 
