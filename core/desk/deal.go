@@ -51,7 +51,8 @@ func (d *Desk) discount(r *Request, _ *Reply) error {
 	return d.checked(s)
 }
 
-// decimal lets people write a comma and spaces in numbers.
+// decimal lets people write a comma and spaces in numbers. Who reads a number of it decides whether its comma can be
+// one of thousands: here it is a point.
 func decimal(s string) string {
 	return strings.NewReplacer(" ", "", "\u00a0", "", "\u202f", "", ",", ".").Replace(strings.TrimSpace(s))
 }

@@ -198,7 +198,8 @@ func (d *Desk) Handle(r Request) Reply {
 	return reply
 }
 
-// byItself says that the page asks for more, and nobody did anything.
+// byItself says that the page asks for more, and nobody did anything. Such a request changes nothing that was said of
+// what somebody did.
 func (r *Request) byItself() bool { return r.Act == "rest" || r.Act == "brief-step" }
 
 // mostEffort bounds what is worked out for panels out of view before the next request is looked at: about as many boats

@@ -11,9 +11,9 @@ import (
 	"ribband/core/pack"
 )
 
-// What a desk says of what somebody did comes from the file of its language: remarks, announcements, what can be undone,
-// titles of papers and errors. In a language that puts all its texts between marks nothing is left outside, but what a
-// person typed ("quokka") and how the book is written.
+// What a desk says of what somebody did comes from the file of its language: remarks, announcements, what can be
+// undone, titles of papers and errors. In a language that puts all its texts between marks nothing is left outside, but
+// what a person typed ("quokka") and how the book is written.
 func TestNoWordsStandInTheCode(t *testing.T) {
 	for name, p := range demo() {
 		e, err := engine.Compile(p)
@@ -105,7 +105,8 @@ func requests(e *engine.Engine) []desk.Request {
 		form("discount", "title", "quokka", "value", "5", "on", "quokka"),
 		form("extra", "title", "quokka", "price", "100", "basis", "net", "hours", "2"),
 		form("extra", "title", "quokka", "price", "100", "basis", "net", "shop", "quokka"),
-		form("extra", "title", "quokka", "price", "100"), form("extra", "title", "quokka", "price", "9", "basis", "net"),
+		form("extra", "title", "quokka", "price", "100"), form("extra", "title", "quokka", "price", "9", "basis",
+			"net"),
 		form("trade-in", "title", "quokka", "allowance", "500", "value", "400"),
 		form("freeze", "number", "1", "listtest", "quokka"), form("freeze", "number", "1", "listed", "quokka"),
 		form("freeze"), {Act: "sheet", Value: "quokka"}, {Act: "specification"}}

@@ -10,7 +10,8 @@ import (
 	"ribband/core/spec"
 )
 
-// What leaves the desk or comes back to it: quotations, specifications, yard sheets.
+// What leaves the desk or comes back to it: quotations, specifications, yard sheets. Names of files stay in English, as
+// programs and folders go by them; titles are in the language of the desk.
 
 // freeze makes the quotation from the form of the page. The customer gets the paper; beside it there is a file for the
 // yard, from which the quotation can be opened again. The details stay with the desk, so that a sheet of the same boat

@@ -34,7 +34,8 @@ func (d *Desk) reason(r *Request, _ *Reply) error {
 	return nil
 }
 
-// askable says what cannot be had, and refuses to explain what can.
+// askable says what cannot be had, and refuses to explain what can. The page has no button for that; it may come from a
+// page that is a change behind.
 func (d *Desk) askable(option string) (what msg.Message, err error) {
 	if option == "" {
 		if len(d.answer.Build.Clashes) == 0 {

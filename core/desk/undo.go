@@ -98,7 +98,7 @@ var did = map[string]msg.Code{"hull": "desk.did-hull", "reset": "desk.did-reset"
 	"discount": "desk.did-discount", "extra": "desk.did-extra", "trade-in": "desk.did-trade-in",
 	"file": "desk.did-file", "open": "desk.did-open", "brief-take": "desk.did-take"}
 
-// slotTitle is the title of a slot; what is none is named as it was asked for.
+// slotTitle is the title of a slot; what is none is named as it was asked for, and the engine refuses it.
 func (d *Desk) slotTitle(id string) string {
 	for _, s := range d.engine.Public().Slots {
 		if s.ID == id {

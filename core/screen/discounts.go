@@ -47,7 +47,7 @@ func (v *View) reductions() g.Node {
 	}
 }
 
-// withTax says whether the customer of this region sees prices with tax.
+// withTax says whether the customer of this region sees prices with tax. A region that charges none shows them net.
 func (v *View) withTax() bool {
 	r := v.Answer.Price.Region
 	return r != nil && r.TaxMode == pack.Inclusive
@@ -187,7 +187,7 @@ func (v *View) shops() []g.Node {
 	return options
 }
 
-// margin is folded, as a customer may look at the same screen.
+// margin is folded, as a customer may look at the same screen. Its rows add up as in core/cost, which has the method.
 func (v *View) margin() g.Node {
 	c := v.Answer.Cost.Summary
 	row := func(title msg.Code, a money.Amount) g.Node { return tableRow("", v.Engine.Say(title), v.amount(a)) }
@@ -248,7 +248,8 @@ func typed(v float64) string {
 	return ascii(v)
 }
 
-// reopened says what a quote that was opened says differently from this edition.
+// reopened says what a quote that was opened says differently from this edition. It goes with the next change, since
+// the quotation says nothing of the boat as it is then.
 func (v *View) reopened() []g.Node {
 	q := v.Reopened
 	if q == nil {

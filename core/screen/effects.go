@@ -27,7 +27,8 @@ func (v *View) effectsNote() g.Node {
 	return note(v.say("screen.effects-note", msg.Choice("prices", prices), msg.Choice("hours", hours)))
 }
 
-// netPrice is the difference in price that an option makes, or where it stands to the boat.
+// netPrice is the difference in price that an option makes, or where it stands to the boat. What is blocked has no
+// price: the one of the nearest boat with it would be that of other choices.
 func (v *View) netPrice(status fit.Availability, x engine.Effect) string {
 	switch {
 	case status == fit.Chosen:

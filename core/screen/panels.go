@@ -11,7 +11,9 @@ import (
 	"ribband/core/pack"
 )
 
-// Part is something that panels read. Parts make a set.
+// Part is something that panels read. Parts make a set. A panel must name every part that it reads: one too few leaves
+// stale words on the page, one too many only costs time. A test of package desk compares the page after each change
+// with a fresh one.
 type Part uint
 
 const (
@@ -40,7 +42,7 @@ type Panel struct {
 
 	needs func(e *engine.Engine) bool // nil: for everybody
 	box   *box                        // in which it stands at the side of the page; nil where [View.Page] places it
-	class string
+	class string                      // of the style sheet; only for panels in a box
 }
 
 // box is a part at the side of the page that folds. Several panels may share one.
@@ -99,7 +101,8 @@ var panels = []Panel{
 	{ID: "bar", Reads: partBoat | partDeal | partUndo, Render: (*View).bar},
 }
 
-// Panels are those of a desk.
+// Panels are those of a desk: the ones above that it has, then an entry for each section, and a line and the choices
+// for each slot of the book.
 func Panels(e *engine.Engine) []Panel {
 	var list []Panel
 	for _, p := range panels {

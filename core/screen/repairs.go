@@ -23,7 +23,8 @@ type Asked struct {
 	All     bool // there are no other ways with as few changes
 }
 
-// ask is the button that asks why, with the answer below it once it was asked.
+// ask is the button that asks why, with the answer below it once it was asked. One answer is open at a time: the page
+// has one place for the identifiers of its repairs.
 func (v *View) ask(option, describedBy string) g.Node {
 	id, what := "boat", act("reason")
 	if option != "" {

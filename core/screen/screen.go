@@ -48,7 +48,8 @@ type View struct {
 	yard    *sheet.Yard
 }
 
-// Fragment is the inside of one element.
+// Fragment is the inside of one element. It is sent whole: what is the smallest change of the page is not worth finding
+// out, since the script keeps focus, typed text and what is unfolded.
 type Fragment struct {
 	ID   string `json:"id"`
 	HTML string `json:"html"`
@@ -73,7 +74,9 @@ type (
 	placed  func(e element, id string, attributes ...g.Node) g.Node
 )
 
-// Page is the whole body for the first paint, with every panel in its place.
+// Page is the whole body for the first paint, with every panel in its place. It is published with the standard build on
+// it, so that a person reads while engine and book are on their way. Its order is that in which it is heard: the sheet
+// before the price, and a link past the navigation first.
 func (v *View) Page() string {
 	html := map[string]string{}
 	// each panel is rendered once: some draw a boat, or work out what an option changes
@@ -121,7 +124,7 @@ func (v *View) Page() string {
 	})
 }
 
-// boxes are the parts at the side that fold, each with its panels.
+// boxes are the parts at the side that fold, each with its panels, which follow each other in the list of panels.
 func (v *View) boxes(list []Panel, at func(string, ...g.Node) g.Node) g.Node {
 	var nodes g.Group
 	for i := 0; i < len(list); {
@@ -143,7 +146,7 @@ func (v *View) boxes(list []Panel, at func(string, ...g.Node) g.Node) g.Node {
 // masthead names the yard and the desk, and says how the page stands. What the script has to say, when the engine is
 // ready or cannot be had, lies beside that in data attributes: the script holds no words of any language.
 func (v *View) masthead() g.Node {
-	// the desk is named beside the yard: on the yard's own machine all three are open at times
+	// the desk is named beside the yard: one machine may have several of them open
 	y := v.pack().Yard
 	return Header(Class("masthead"),
 		P(Class("yard"), g.Text(y.Name)),
@@ -230,7 +233,8 @@ func (v *View) aside() g.Node {
 		Ul(ID("aside-list")))
 }
 
-// paperDialog shows a paper, to print or to save.
+// paperDialog shows a paper, to print or to save. The paper stands in a frame, since it has a style of its own and is
+// printed without the page around it.
 func (v *View) paperDialog() g.Node {
 	return Dialog(ID("paper"), Aria("labelledby", "paper-title"),
 		Header(H2(ID("paper-title")),
@@ -259,7 +263,8 @@ func (v *View) navigation(in placed) []g.Node {
 	})
 }
 
-// navEntry is a section's entry in the list of sections, with how many of its slots differ from the standard build.
+// navEntry is a section's entry in the list of sections, with how many of its slots differ from the standard build:
+// that is where the choices of this boat are found again.
 func (v *View) navEntry(i int) []g.Node {
 	changed := 0
 	for s, def := range v.pack().Slots {

@@ -135,13 +135,14 @@ func (v *View) lock(slot string) g.Node {
 	return Span(Class("kept"), g.Text(" "), v.say("screen.locked"))
 }
 
-// closed says that a slot does not exist on this boat: its condition does not hold.
+// closed says that a slot does not exist on this boat: its condition does not hold, and other choices could open it.
 func (v *View) closed(slot int) bool {
 	when := v.pack().Slots[slot].When
 	return !when.Empty() && !when.Truth()(v.Answer.Build.State)
 }
 
-// alternatives are those of a slot; on a hull that has no such slot there are none to work out.
+// alternatives are those of a slot; on a hull that has no such slot there are none to work out. The engine keeps them
+// with the answer, so that a second look, or another panel, costs nothing.
 func (v *View) alternatives(slot int) *engine.SlotAlternatives {
 	if !v.Engine.Exists(slot, v.Answer.Hull) {
 		return nil
@@ -215,7 +216,7 @@ func (v *View) choice(id, title, note string, slot int, x *engine.Alternative) c
 	return choice{id, title, note, slot, x.Verdict, x.Effect, v.effects(id, x.Effect)}
 }
 
-// described names what is said of a choice below it.
+// described names what is said of a choice below it: who hears the page is told it with the control.
 func (c choice) described() g.Node {
 	switch {
 	case c.verdict.Why != nil:
@@ -276,7 +277,8 @@ func (v *View) titles(options []int) (names []msg.Message) {
 // mostBrought is how many of the slots are named that an option changes beside its own.
 const mostBrought = 3
 
-// brings says what else an open option changes in the boat, outside of its own slot.
+// brings says what else an open option changes in the boat, outside of its own slot: what goes with it, and what gives
+// way to it. The price beside the option has all of that in it.
 func (v *View) brings(verdict fit.Verdict, own int) g.Node {
 	if verdict.Status != fit.Open {
 		return nil

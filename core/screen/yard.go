@@ -65,7 +65,8 @@ func (v *View) traced(title, item, quantity string, amount money.Amount, t engin
 		note(g.Text(t.At)))
 }
 
-// prices unfold every sell price, and the rates behind the cost.
+// prices unfold every sell price, and the rates behind the cost, each with its place in the book: whoever keeps it goes
+// from a price that looks wrong to the line to be corrected.
 func (v *View) prices() []g.Node {
 	y := v.sheet()
 	return []g.Node{
