@@ -38,11 +38,7 @@ func (d *Desk) open(r *Request, reply *Reply) error {
 			if d.begun {
 				d.details, d.quoted, reply.Fresh = quote.Details{}, "", reply.Apart
 			}
-			var remarks []msg.Message
-			for _, of := range damage {
-				remarks = append(remarks, msg.Plain(of))
-			}
-			return d.openSpec(s, remarks...)
+			return d.openSpec(s, damage...)
 		}
 	}
 	if r.Text == "" { // the boat that is shown
