@@ -175,7 +175,7 @@ func commentShare(texts []string) (all, plain float64) {
 
 // thin are the packages that have less: an entry here is only ever taken out, with the comments that it needs.
 var thin = map[string]bool{
-	"core/brief": true, "core/desk": true, "core/engine": true, "core/engine/enginetest": true,
+	"core/desk":   true,
 	"core/screen": true, "wasm": true,
 }
 

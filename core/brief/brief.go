@@ -70,6 +70,7 @@ func (v Value) MarshalJSON() ([]byte, error) {
 	return json.Marshal(v.Number)
 }
 
+// A number comes first: what can be read as one is one, and only a text in quotation marks is a choice or money.
 func (v *Value) UnmarshalJSON(b []byte) error {
 	*v = Value{}
 	switch {
@@ -78,6 +79,7 @@ func (v *Value) UnmarshalJSON(b []byte) error {
 		return nil
 	case string(b) != "null" && json.Unmarshal(b, &v.Number) == nil:
 		return nil
+	// an empty text would be a wish that says nothing
 	case json.Unmarshal(b, &v.Text) == nil && v.Text != "":
 		return nil
 	}

@@ -67,6 +67,7 @@ func (r *Run) relaxWhole(i int, yield func(struct{}) bool) bool {
 		r.err = err
 		return true
 	}
+	// the least price with tax; a wish without an amount goes altogether
 	to := Value{}
 	if x.Kind == pack.WishPrice {
 		to.Text = boat.Price.String()
@@ -130,10 +131,12 @@ func (r *Run) relaxUse(i int, yield func(struct{}) bool) bool {
 	switch x.Bound {
 	case pack.AtLeast:
 		return r.halve(i, 0, now, yield)
+	// the larger the easier: the end of the field is tried first
 	case pack.AtMost:
 		return r.halve(i, u.Steps()-1, now, yield)
 	}
 	for k := range u.Steps() {
+		// what was asked for has no boat
 		if k == now {
 			continue
 		}
@@ -150,6 +153,7 @@ func (r *Run) relaxUse(i int, yield func(struct{}) bool) bool {
 // bound that the book gives: where there is a boat for some persons, there is one for fewer.
 func (r *Run) halve(i, easiest, none int, yield func(struct{}) bool) bool {
 	x := &r.resolved.wishes[i]
+	// nothing is easier than what was asked for, and there is no boat for that
 	if easiest == none {
 		return true
 	}

@@ -78,6 +78,7 @@ func resolve(e *engine.Engine, b Brief) (*resolved, error) {
 			w.hulls = append(w.hulls, h)
 		}
 	}
+	// the order of the file must not change what comes first among equal boats
 	slices.Sort(w.hulls)
 	w.hulls = slices.Compact(w.hulls)
 	use, notes := e.ResolveUse(b.Use)
@@ -108,6 +109,7 @@ func (w *resolved) resolveWishes(stated map[string]Value) error {
 		}
 		w.wishes = append(w.wishes, x)
 	}
+	// in order, so that of two unknown wishes the same is told each time
 	for _, id := range slices.Sorted(maps.Keys(stated)) {
 		if !slices.Contains(known, id) {
 			remedy := msg.New("brief.wishes", msg.Texts("known", msg.Commas, known))
@@ -136,6 +138,7 @@ func (w *resolved) resolveWish(def *pack.Wish, v Value) (x wish, err error) {
 		}
 		x.number = use[def.Index]
 		w.use[def.Index] = x.number
+	// a billion is beyond any figure, and the condition is computed in floats
 	case pack.WishFigure:
 		if v.Yes || v.Text != "" || math.Abs(v.Number) > 1e9 {
 			u, _ := measure.UnitOf(w.engine.Pack.Figures[def.Index].Unit)

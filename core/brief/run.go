@@ -144,6 +144,7 @@ func (r *Run) work(yield func(struct{}) bool) {
 	r.phase = msg.New("brief.search-cheapest")
 	b := r.resolved.engine.Pack.Brief
 	t := r.task(r.resolved.use, -1, nil)
+	// with an aim the search goes on beyond the cheapest boat
 	if b.Most >= 0 {
 		t.Aim = &fit.Aim{Figure: b.Most, Step: b.Step}
 	}
@@ -222,6 +223,7 @@ func (r *Run) task(use []float64, but int, amount *float64) fit.Task {
 func (r *Run) limit(t *fit.Task, limit money.Amount) {
 	e := r.resolved.engine
 	total := e.Totals(t.Use)
+	// of a boat whose price cannot be worked out nothing can be promised
 	t.Accepts = func(st *formula.State) bool {
 		sum, err := total(st)
 		return err == nil && sum.Cmp(limit) <= 0
@@ -265,6 +267,7 @@ func (r *Run) boat(use []float64, f fit.Found) (Boat, error) {
 			show(c.Figure)
 		}
 	}
+	// then what was asked for, so that a reader sees by how much it is met
 	for i := range r.resolved.wishes {
 		if x := &r.resolved.wishes[i]; x.Kind == pack.WishFigure {
 			show(x.Index)

@@ -50,6 +50,7 @@ func (e *Engine) answer(s spec.Spec, before *Answer, build *fit.Build) (*Answer,
 		return nil, err
 	}
 	a := &Answer{Spec: s, Hull: r.hull, Notes: r.notes, Build: build}
+	// the standard build depends on hull and use alone
 	if before != nil && before.Hull == r.hull && slices.Equal(before.Build.State.Use, r.use) {
 		a.Standard, a.StandardWork, a.standardPrices = before.Standard, before.StandardWork, before.standardPrices
 		if was := before.Build.Choices; a.Build == nil && slices.Equal(was.Settled, r.choices.Settled) &&
@@ -57,6 +58,7 @@ func (e *Engine) answer(s spec.Spec, before *Answer, build *fit.Build) (*Answer,
 			a.Build, a.alternatives = before.Build, before.alternatives
 		}
 	}
+	// what is not proved at once is given to the solver and a longer search
 	if a.Build == nil {
 		a.Build = e.Fit.CompleteDeep(r.hull, r.use, r.choices)
 	}
@@ -172,6 +174,7 @@ func (e *Engine) warn(a *Answer) {
 // Region is where a boat goes, by its use: it says how tax is shown and what papers go with it. Nil where the book has
 // no regions.
 func (e *Engine) Region(b *fit.Build) *pack.Region {
+	// a book for one country has no regions
 	if e.Pack.RegionField < 0 {
 		return nil
 	}

@@ -174,6 +174,7 @@ func (e *Engine) choicesOf(c fit.Choices) map[string]map[string]int {
 		}
 		def := &e.Pack.Slots[i]
 		chosen := map[string]int{}
+		// a slot without any stays in the map with nothing in it: it was emptied
 		for o := def.First; o < def.End; o++ {
 			if c.Counts[o] > 0 {
 				chosen[e.Pack.Options[o].ID] = c.Counts[o]

@@ -61,6 +61,7 @@ func (e *Engine) circuitFault(b *fit.Build, i int) CircuitFault {
 	f := CircuitFault{Index: i, Circuit: e.Takeoffs.At(b.State, i)}
 	s, n, err := e.Takeoffs.Circuit(b.State, i)
 	switch {
+	// more current than the thickest cable in stock carries, alone or side by side as the book allows
 	case errors.Is(err, wiring.ErrTooMuch), errors.Is(err, wiring.ErrNoCable):
 		f.Advice = "or let conductors lie side by side by parallel:, or forbid the boat by a rule"
 	case errors.Is(err, wiring.ErrNoFuse):

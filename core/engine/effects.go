@@ -154,6 +154,7 @@ func (c *comparison) net(held []fit.Held, figures []float64, faults []formula.Fa
 // it is only known to be at least so much. A difference of two lower bounds says nothing.
 func (c *comparison) figure(i int) Delta {
 	e, now, then := c.engine, c.answer.Build.State, c.then
+	// a total of the book is known of every boat, as it adds up what is aboard
 	known := e.Pack.Figures[i].Computed == "" || len(then.Faults)+len(now.Faults) == 0 && !e.Figures.AtLeast(now, i) &&
 		!e.Figures.AtLeast(then, i)
 	return Delta{Known: known, Number: then.Figures[i] - now.Figures[i]}
@@ -192,6 +193,7 @@ func (c *comparison) price(changed formula.Reads) Delta {
 		}
 		c.slots = c.slots[:0]
 	}()
+	// the base boat is among the items: its price may follow from what is chosen
 	c.affected = t.Affected(changed, c.affected[:0])
 	for _, i := range c.affected {
 		net, err := t.Net(c.then, i, c.engine.Pack.Made)

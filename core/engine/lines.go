@@ -86,6 +86,7 @@ func (e *Engine) gifts(a *Answer, slot int) (sum money.Amount, err error) {
 			}
 			continue
 		}
+		// by itself, as if nothing else were bought with it
 		c, err := e.Costing.Item(st, works.Of(o, 1))
 		if err != nil {
 			return sum, err
@@ -154,6 +155,7 @@ func (e *Engine) difference(a *Answer, slot int) (detail msg.Message, changed bo
 		return msg.New("engine.as-needed", msg.Text("now", now)), false
 	case now == "":
 		return msg.New("engine.without", msg.Text("before", before)), true
+	// of several, what was taken out shows in the price alone: the list says what is there
 	case before == "" || def.Multiple:
 		return msg.Plain(now), true
 	}

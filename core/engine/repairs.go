@@ -80,6 +80,7 @@ func (e *Engine) Repairs(a *Answer, option string) (list []Repair, all bool, err
 	st := a.Build.State
 	kept := func(s int) bool { return s == slot || slices.Contains(a.Spec.Keep, e.Pack.Slots[s].ID) }
 	found, all := e.Fit.Repairs(st.HullID, st.Use, c, kept, MostRepairs)
+	// the effects are against the boat that is shown, not against the one without a clash
 	n := e.newComparison(a)
 	type priced struct {
 		fit.Repair
@@ -91,6 +92,7 @@ func (e *Engine) Repairs(a *Answer, option string) (list []Repair, all bool, err
 			known = append(known, priced{r, net})
 		}
 	}
+	// stable, so that equal repairs stay in the order in which they were found
 	slices.SortStableFunc(known, func(x, y priced) int {
 		if d := x.Changes - y.Changes; d != 0 {
 			return d

@@ -144,6 +144,7 @@ func (e *Engine) resolveUse(w *request, id string, v spec.Value) {
 			msg.Number("min", u.Min, msg.Exact), msg.Number("max", u.Max, msg.Exact)))
 		return
 	}
+	// prices are listed by steps, so that a value between two would have none
 	w.use[i] = u.Value(u.StepOf(v.Number))
 	if math.Abs(w.use[i]-v.Number) > 1e-9 {
 		w.note(place,

@@ -82,6 +82,7 @@ func (e *Engine) SpecOf(hull int, use []float64, c fit.Choices) spec.Spec {
 	s := spec.Spec{Format: spec.Format, Hull: e.Pack.Hulls[hull].ID, Choices: e.choicesOf(c)}
 	for i, v := range use {
 		u := &e.Pack.Use[i]
+		// what the book assumes need not be said
 		if v == u.Standard {
 			continue
 		}

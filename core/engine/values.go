@@ -55,6 +55,7 @@ const (
 // In is a value of so many of a unit, in the units of a system and rounded half away from zero; not known where the
 // number is none or beyond any quantity. A customary unit of the US is named by its symbol, since it has no identifier.
 func In(system measure.System, number float64, unit string, digits int) Value {
+	// a unit without a factor is the same in both systems, such as the volt
 	if u, _ := measure.UnitOf(unit); system == measure.USCustomary && u.Factor != 0 {
 		number, unit = u.In(system, number)
 	}

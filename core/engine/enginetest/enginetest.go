@@ -97,6 +97,7 @@ func Edited(t testing.TB, edits ...Edit) Desks {
 		}
 		folder[name] = &fstest.MapFile{Data: text}
 	}
+	// one after the other, so that an edit may build on what another put in
 	for _, e := range edits {
 		text := string(folder[e[0]].Data)
 		if strings.Count(text, e[1]) != 1 {
@@ -177,6 +178,7 @@ func DemoSpecs(t testing.TB) map[string]spec.Spec {
 // AnySpec draws a spec for the demo book: any hull, up to most slots settled with what may or may not go with it, any
 // use. Most of them clash, which is what they are for: boats that can be built come from package sample.
 func AnySpec(t *rapid.T, p *pack.Pack, most int) spec.Spec {
+	// drawn by rapid, which makes a failing spec smaller by itself
 	s := spec.Spec{Format: spec.Format, Hull: p.Hulls[rapid.IntRange(0, len(p.Hulls)-1).Draw(t, "hull")].ID,
 		Choices: map[string]map[string]int{}, Use: map[string]spec.Value{}}
 	for range rapid.IntRange(0, most).Draw(t, "settled") {
@@ -232,6 +234,7 @@ func WithDealing(t *rapid.T, p *pack.Pack, s spec.Spec) spec.Spec {
 // ExtrasNet is what the extra items of an answer come to without tax, whichever way their prices were meant. A credit
 // is below zero and lowers the sum. It is worked out from the spec, and not from the lines that it is compared with.
 func ExtrasNet(e *engine.Engine, a *engine.Answer) (net money.Amount) {
+	// the basis says whether tax is to be taken out of the price
 	for _, l := range a.Spec.Extras {
 		if l.Basis == spec.WithTax {
 			net = net.Add(e.Pricing.WithoutTax(l.Price, a.Price.Region))
