@@ -138,7 +138,8 @@ func (v *View) priced(name string, a money.Amount) msg.Arg {
 	return msg.Money(name, a, v.Engine.Pricing.Currency(), v.region())
 }
 
-// region is the identifier of the region where the boat goes; "" where the book has none.
+// region is the identifier of the region where the boat goes; "" where the book has none. Each puts the currency where
+// it is used to reading it.
 func (v *View) region() string {
 	if r := v.Answer.Price.Region; r != nil {
 		return r.ID
