@@ -175,7 +175,7 @@ func commentShare(texts []string) (all, plain float64) {
 
 // thin are the packages that have less: an entry here is only ever taken out, with the comments that it needs.
 var thin = map[string]bool{
-	"core/brief": true, "core/engine": true, "core/engine/enginetest": true, "core/price": true, "core/spec": true,
+	"core/brief": true, "core/engine": true, "core/engine/enginetest": true,
 }
 
 // TestCommentsInProportion holds the share of comments in each package, tests apart.
