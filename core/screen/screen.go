@@ -219,6 +219,7 @@ func (v *View) opener() g.Node {
 // aside is where the page lists the boats that it set aside. What it says is here; the list is the page's, which has
 // the buttons read out with the boat that each is of.
 func (v *View) aside() g.Node {
+	// the script gives the file its name: it knows no desks
 	file := "set-aside.json"
 	if v.Engine.Can(pack.Discounts) {
 		file = "set-aside-for-the-yard.json" // it holds what a customer should not get
@@ -266,6 +267,8 @@ func (v *View) navigation(in placed) []g.Node {
 // navEntry is a section's entry in the list of sections, with how many of its slots differ from the standard build:
 // that is where the choices of this boat are found again.
 func (v *View) navEntry(i int) []g.Node {
+	// by slot and not by option, as people count what they chose: of ten cushions one may be another, and that is one
+	// change
 	changed := 0
 	for s, def := range v.pack().Slots {
 		if def.Section == i && v.differs(s) {

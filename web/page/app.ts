@@ -33,6 +33,7 @@ function fill(text: string | undefined, values: Record<string, string>): string 
   return (text ?? "").replace(/\{(\w+)\}/g, (blank, name: string) => values[name] ?? blank);
 }
 
+// send numbers what a person did upwards; until the engine is there it waits in order.
 function send(request: Omit<Request, "v" | "id">, id = ++count): void {
   const full: Request = { v: VERSION, id, seen: inView(), ...request };
   if (ready) worker.postMessage({ request: full } satisfies ToWorker);
@@ -82,6 +83,7 @@ function present(): Omit<Kept, "owner"> | undefined {
   return { name, form, ...answered };
 }
 
+// keepPresent is called after each answer and each key in the form: a tab may be closed at any moment.
 function keepPresent(): void {
   const now = present();
   if (now) keep(now);
@@ -96,6 +98,7 @@ function opening(record: Kept | undefined, link: string): void {
   if (record) opened.set(count, record);
 }
 
+// refill puts the form of a record back, but never over what somebody has typed since.
 function refill(form: Record<string, string>): void {
   for (const [name, value] of Object.entries(form)) {
     const control = keptForm()?.elements.namedItem(name);
@@ -214,6 +217,7 @@ function showAside(): void {
   );
 }
 
+// openAside changes places: what is shown now goes to the list.
 function openAside(index: number): void {
   const now = present();
   const record = takeAside(index);
@@ -313,6 +317,8 @@ function done(what: string, e: HTMLElement, event: Event): void {
   }
 }
 
+// go scrolls to a part of the page and puts the focus there, as a link within a document does, without changing the
+// address: that is the boat's.
 function go(id: string): void {
   const target = element(id);
   target.scrollIntoView({ behavior: matchMedia("(prefers-reduced-motion: reduce)").matches ? "auto" : "smooth" });
@@ -338,6 +344,7 @@ async function openFile(input: HTMLInputElement): Promise<void> {
   input.value = "";
 }
 
+// open shows a paper in its frame, which has no script and a style of its own.
 function open(paper: Paper): void {
   element("paper-title").textContent = paper.title;
   (element("paper-frame") as HTMLIFrameElement).srcdoc = paper.html ?? "";
@@ -345,6 +352,7 @@ function open(paper: Paper): void {
   (element("paper") as HTMLDialogElement).showModal();
 }
 
+// saveButton is a link to a file that is in memory. Those of a paper are given back when its dialog closes.
 function saveButton(file: SavedFile): HTMLAnchorElement {
   const link = document.createElement("a");
   link.href = URL.createObjectURL(new Blob([file.text], { type: `${file.type};charset=utf-8` }));
