@@ -163,6 +163,7 @@ func (r *Run) work(yield func(struct{}) bool) {
 		}
 	}
 	r.answer.Proved = h.Proved()
+	// a search that gave up is relaxed as well: what it then finds is sound, if not proved the nearest
 	if len(r.answer.Boats) == 0 {
 		r.relax(yield)
 	}
@@ -177,6 +178,7 @@ func (r *Run) take(found []fit.Found) error {
 			return err
 		}
 		r.answer.Boats = append(r.answer.Boats, boat)
+		// as each comes in, since a page shows the boats while the search goes on
 		r.rank()
 		r.phase = msg.New("brief.search-more")
 	}
