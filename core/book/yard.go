@@ -14,6 +14,8 @@ type Yard struct {
 	Email Text `yaml:"email"`
 	// Where customers call.
 	Phone Text `yaml:"phone"`
+	// Address of the published buyer's page, with https; quotations bear a link to their boat there.
+	Page Text `yaml:"page"`
 
 	// Manufacturer's part of the hull number, three characters.
 	MakerCode Text `yaml:"maker_code"`

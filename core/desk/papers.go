@@ -36,6 +36,10 @@ func (d *Desk) freeze(r *Request, reply *Reply) error {
 	}
 	d.quoted = d.answer.Spec.Digest()
 	name := "quotation-" + fileName(q.Number)
+	// two revisions lie in one folder
+	if q.Revision > 1 {
+		name += "-revision-" + strconv.Itoa(q.Revision)
+	}
 	reply.Quote = string(q.Encode())
 	reply.Paper, err = d.printed("quotation", q.Hull, name, q, "")
 	if err == nil { // it keeps what a customer should not get

@@ -112,6 +112,14 @@ type Drawing struct {
 	Small          bool // it may stand beside another
 }
 
+// Link is an address to follow: a page offers it, and what is printed has a code of it for a camera.
+type Link struct {
+	Address string // whole
+	Short   string // of it, what a reader sees where the whole would fill the page
+	Text    string // what is there
+	Code    string // what the code is called, for who does not see it
+}
+
 // Signatures are places to sign, with who does it where.
 type Signatures []string
 
@@ -122,6 +130,7 @@ func (l Letterhead) Empty() bool { return false }
 func (h Heading) Empty() bool    { return h == "" }
 func (p Paragraph) Empty() bool  { return p.Text == "" }
 func (l List) Empty() bool       { return len(l) == 0 }
+func (l Link) Empty() bool       { return l.Address == "" }
 func (s Signatures) Empty() bool { return len(s) == 0 }
 func (f Footer) Empty() bool     { return len(f) == 0 }
 

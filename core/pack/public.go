@@ -59,6 +59,7 @@ type YardInfo struct {
 	Address []string `json:"address,omitempty"`
 	Email   string   `json:"email,omitempty"`
 	Phone   string   `json:"phone,omitempty"`
+	Page    string   `json:"page,omitempty"` // address of the buyer's page, https
 
 	Register  string `json:"register,omitempty"` // of trade, with the number in it
 	TaxNumber string `json:"tax_number,omitempty"`

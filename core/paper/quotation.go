@@ -49,6 +49,7 @@ func (o *offer) build() *doc.Doc {
 		o.stages(),
 		doc.Paragraph{Text: o.payTo(), Note: true},
 		o.specification(q.Contents),
+		o.link(),
 		o.standard(),
 		drawings(o.Pictures[first:]),
 		o.solar(q.Solar),
@@ -70,7 +71,7 @@ func (o *offer) title() string {
 	if o.q.Number == "" {
 		return o.Say("paper.draft")
 	}
-	return o.Say("paper.quotation", msg.Text("number", o.q.Number))
+	return o.quotation(o.q)
 }
 
 // particulars are what stands between the heading and the price: for whom, when, how long it holds.
@@ -220,6 +221,12 @@ func (o *offer) payTo() string {
 		o.Say("paper.iban", msg.Text("code", b.IBAN)), bic)))
 }
 
+// link leads to the boat on the yard's page; nothing where the book names no page.
+func (o *offer) link() doc.Section {
+	return titled(o.Say("paper.link-title"), "", doc.Link{Address: o.q.Link(), Short: o.q.Yard.Page,
+		Text: o.Say("paper.link"), Code: o.Say("paper.link-code")})
+}
+
 // standard is what the first line of the price stands for.
 func (o *offer) standard() doc.Section {
 	terms := doc.Terms{}
@@ -290,7 +297,7 @@ func (o *offer) data() *doc.Table {
 	// no address of the customer: the file goes into calculations, and is passed on without a thought
 	for _, r := range [][2]string{{"number", q.Number}, {"date", q.Date}, {"valid-until", q.ValidUntil},
 		{"boat", q.Hull}, {"customer", q.Customer.Name}, {"prepared-by", q.Seller}, {"destination", p.Region},
-		{"remarks", q.Remarks}, {"yard", q.Yard.Name}, {"register", q.Yard.Register},
+		{"remarks", q.Remarks}, {"link", q.Link()}, {"yard", q.Yard.Name}, {"register", q.Yard.Register},
 		{"tax-number", q.Yard.TaxNumber}} {
 		said("quotation", r[0], "", "", r[1])
 	}

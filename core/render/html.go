@@ -95,6 +95,8 @@ func (h html) inSection(b doc.Block) g.Node {
 		return h.table(&b)
 	case doc.Drawings:
 		return tag.Div(tag.Class("pictures"), g.Map(b, drawing))
+	case doc.Link:
+		return link(&b)
 	case doc.Signatures:
 		return tag.Div(tag.Class("signatures"), g.Map(b, func(s string) g.Node { return tag.Div(g.Text(s)) }))
 	case doc.Footer:
@@ -128,6 +130,12 @@ func term(of *doc.Terms, t *doc.Term) g.Node {
 
 // mark stands behind a name that differs from what is usual.
 const mark = " •"
+
+// link is its code beside its words. What is too long for a code is a link alone.
+func link(l *doc.Link) g.Node {
+	return tag.Div(tag.Class("link"), g.Raw(qrCode(l.Address, l.Code)), // modules and an escaped title
+		tag.Div(tag.P(g.Text(l.Text)), tag.P(tag.A(tag.Href(l.Address), g.Text(l.Short)))))
+}
 
 func drawing(d doc.Drawing) g.Node {
 	if d.SVG == "" {
