@@ -92,8 +92,8 @@ func (d *Desk) exported(r *Request, reply *Reply) error {
 		return err // a file that cannot be read again must not leave
 	}
 	reply.Put = read.Records
-	reply.File = &File{d.engine.Say("desk.export-name", msg.Text("device", fileName(r.Device)),
-		msg.Text("date", r.Today)), "application/json", string(text)}
+	reply.File = &File{Name: d.engine.Say("desk.export-name", msg.Text("device", fileName(r.Device)),
+		msg.Text("date", r.Today)), Type: "application/json", Text: string(text)}
 	return nil
 }
 

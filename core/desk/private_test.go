@@ -79,7 +79,7 @@ func TestCustomersGetNothingPrivate(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			for _, f := range paper.Formats {
+			for _, f := range paper.Papers[0].Formats {
 				text, err := paper.Papers[0].Write(&paper.Source{Quote: q}, f)
 				if err != nil {
 					t.Fatal(err)

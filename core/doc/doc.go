@@ -10,13 +10,23 @@ package doc
 // Doc is a paper.
 type Doc struct {
 	Title string // of the window and the file; what is printed is a [Heading]
+	Head  string // on each printed page but the first, which has a head of its own
 	Foot  string // on each printed page, beside its number
+	Size  Size   // of its pages
 	// Dense hints at small type and narrow rows: a sheet of many pages, for the workshop.
 	Dense  bool
 	Blocks []Block
 	// Data says the same to a program: one table, which is all that a CSV file can hold.
 	Data *Table
 }
+
+// Size is that of a printed page, by its name in CSS. The zero Size is whatever the printer has.
+type Size string
+
+const (
+	A4     Size = "A4"     // 210 by 297 mm, ISO 216
+	Letter Size = "letter" // 8.5 by 11 inches, ANSI/ASME Y14.1
+)
 
 // Block is a part of a document: one of the types of this package with a method of this name.
 type Block interface {

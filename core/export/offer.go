@@ -34,6 +34,7 @@ func Offer(of *quote.Quote, l *msg.Language) ([]byte, error) {
 	if p.Region != "" {
 		offer["areaServed"] = p.Region
 	}
+	// one boat, as the page shows one: a list of all that could be built would be longer than the page
 	product := thing{
 		"@context": "https://schema.org",
 		"@type":    "Product",

@@ -20,6 +20,7 @@ func sums(p *quote.PricePart) error {
 	if p.TaxMode == pack.Inclusive {
 		goods = p.Total
 	}
+	// a price without a trade-in or stages adds up by itself
 	tradeIn, stages := money.Amount{}, p.Payable
 	if p.TradeIn != nil {
 		tradeIn = p.TradeIn.Amount
@@ -51,6 +52,7 @@ func taxed(p *quote.PricePart) error {
 	if err != nil {
 		return err
 	}
+	// zero-rated, and without a region, there is none
 	want := money.Amount{}
 	switch p.TaxMode {
 	case pack.Inclusive:

@@ -34,6 +34,7 @@ func UBL(of *quote.Quote, l *msg.Language) ([]byte, error) {
 		return nil, err
 	}
 	u := &ubl{q, l}
+	// the order of elements is the schema's throughout: a validator takes no other
 	doc := el("Quotation",
 		leaf("cbc:UBLVersionID", "2.4"),
 		leaf("cbc:ID", q.Number),
@@ -53,7 +54,7 @@ func UBL(of *quote.Quote, l *msg.Language) ([]byte, error) {
 			return leaf("cbc:SpecialTerms", s, "languageID", q.Language)
 		})...),
 		u.account())
-	add(u.conditions()...)
+	add(u.conditions())
 	add(each(discounts, u.discount)...)
 	add(u.destination(), u.tax(), u.total(lines, discounts))
 	for i, line := range lines {
@@ -146,11 +147,10 @@ func (u *ubl) account() element {
 }
 
 // conditions are stages and terms as sentences: a quotation of UBL has no place for instalments.
-func (u *ubl) conditions() (list []element) {
-	p := &u.q.Price
-	condition := func(s string) element {
-		return el("cac:TransactionConditions", leaf("cbc:Description", s, "languageID", u.q.Language))
-	}
+func (u *ubl) conditions() element {
+	p, list := &u.q.Price, []element{}
+	condition := func(s string) element { return leaf("cbc:Description", s, "languageID", u.q.Language) }
+	// stages first: they are what a buyer's accounts look for
 	for _, s := range p.Stages {
 		list = append(list, condition(u.Text(stage(p, s))))
 	}
@@ -160,7 +160,7 @@ func (u *ubl) conditions() (list []element) {
 	for _, texts := range [][]string{u.q.Exclusions, u.q.Warranty, u.q.Terms} {
 		list = append(list, each(texts, condition)...)
 	}
-	return list
+	return el("cac:TransactionConditions", list...)
 }
 
 // stage is what is due when, in a sentence.
@@ -205,6 +205,7 @@ func (u *ubl) category(name string) element {
 	case pack.Zero:
 		id = "Z"
 	}
+	// a number alone, where readers of a paper get a sign behind it
 	percent := strings.TrimSuffix(p.TaxRate.Percent(), "\u202f%")
 	return el(name, leaf("cbc:ID", id), leaf("cbc:Percent", percent),
 		el("cac:TaxScheme", leaf("cbc:ID", p.TaxName)))
@@ -240,6 +241,7 @@ func (u *ubl) total(lines, discounts []netLine) element {
 		u.amount("cbc:LineExtensionAmount", net),
 		u.amount("cbc:TaxExclusiveAmount", p.Net),
 		u.amount("cbc:TaxInclusiveAmount", p.Total))
+	// sums of what is not there are left out, or a reader would look for it
 	if len(discounts) > 0 {
 		total.children = append(total.children, u.amount("cbc:AllowanceTotalAmount", allowed))
 	}
@@ -277,6 +279,7 @@ func (u *ubl) item(i int, l netLine) element {
 	if i == 0 {
 		item.children = append(item.children, leaf("cbc:ModelName", u.q.Hull))
 	}
+	// the key of a line is the slot of the book, which no translation touches
 	item.children = append(item.children,
 		el("cac:SellersItemIdentification", leaf("cbc:ID", l.Key)), u.category("cac:ClassifiedTaxCategory"))
 	if i == 0 {
@@ -284,6 +287,7 @@ func (u *ubl) item(i int, l netLine) element {
 			item.children = append(item.children, each(list, u.value)...)
 		}
 	}
+	// what the slot of this line holds now; a line of an extra item finds none
 	for _, section := range u.q.Contents {
 		for _, slot := range section.Slots {
 			for _, o := range slot.Options {
@@ -306,6 +310,7 @@ func piece(slot string, o quote.OptionPart) element {
 func (u *ubl) value(v engine.Value) element {
 	property := el("cac:AdditionalItemProperty", leaf("cbc:ID", v.ID), leaf("cbc:Name", v.Title),
 		leaf("cbc:Value", u.Text(v.Message())))
+	// "at least" and "not known" are no numbers to calculate with
 	if code, ok := measure.Code(v.Unit); ok && v.Number != nil && v.State == "" {
 		property.children = append(property.children,
 			leaf("cbc:ValueQuantity", measure.Decimal(*v.Number, v.Digits), "unitCode", code))

@@ -3,6 +3,7 @@ package paper
 import (
 	"ribband/core/doc"
 	"ribband/core/engine"
+	"ribband/core/export"
 	"ribband/core/look"
 	"ribband/core/money"
 	"ribband/core/msg"
@@ -13,14 +14,18 @@ import (
 // quotation is what a customer gets: a specification with its price, and where it has a number an offer to sign.
 var quotation = Paper{
 	ID:      "quotation",
-	Formats: Formats,
-	OnPage:  []Format{AsHTML, AsText},
+	Formats: []Format{AsText, AsHTML, AsJSON, AsCSV, AsUBL, AsCalendar},
+	OnPage:  []Format{AsHTML, AsText, AsUBL, AsCalendar},
 	Gather: func(s *Source, e *engine.Engine, a *engine.Answer, _ string) (err error) {
 		s.Pictures, err = look.ForCustomer(e, a.Build)
 		return err
 	},
 	Build: func(s *Source) *doc.Doc { return (&offer{s, s.Quote.ForCustomer()}).build() },
-	JSON:  func(s *Source) ([]byte, error) { return s.Quote.ForCustomer().Encode(), nil },
+	Data: map[Format]func(*Source) ([]byte, error){
+		AsJSON:     func(s *Source) ([]byte, error) { return s.Quote.ForCustomer().Encode(), nil },
+		AsUBL:      func(s *Source) ([]byte, error) { return export.UBL(s.Quote, s.Language) },
+		AsCalendar: func(s *Source) ([]byte, error) { return export.Calendar(s.Quote, s.Language) },
+	},
 }
 
 // The order is that of a customer's questions: which boat, for whom and until when; what it costs and when it is due;
@@ -38,7 +43,7 @@ func (o *offer) build() *doc.Doc {
 	q, yard := o.q, &o.q.Yard
 	// a picture sells, so it stands before the price; plots and plans behind the specification
 	first := min(1, len(o.Pictures))
-	return &doc.Doc{Title: o.title(), Foot: o.title() + " · " + yard.Name, Data: o.data(), Blocks: []doc.Block{
+	return &doc.Doc{Title: o.title(), Foot: o.title() + " · " + yard.Name, Head: o.listed(q.Hull, q.Customer.Name), Data: o.data(), Blocks: []doc.Block{
 		doc.Letterhead{Name: yard.Name, Address: append(append([]string{}, yard.Address...), yard.Email, yard.Phone),
 			Note: yard.Note},
 		doc.Heading(o.title()),
