@@ -7,8 +7,12 @@
 //	go run ./web quote -spec FILE     write a paper
 //	go run ./web brief -wish ID=VALUE find boats by what they must do
 //	go run ./web boats                list the boats of a folder of specs
+//	go run ./web key                  make the key that signs quotations
+//	go run ./web confirm -key KEY FILE  sign a quotation
+//	go run ./web open FILE            verify a quotation and compute it anew
 //
-// It exits with 0 when all went well, 1 when a book, spec or file is wrong, 2 when the command was not understood.
+// It exits with 0 when all went well, 1 when a book, spec or file is wrong, 2 when the command or a file was not
+// understood.
 package main
 
 import (
@@ -19,6 +23,7 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"strings"
 	"syscall"
 )
 
@@ -35,6 +40,9 @@ var commands = []command{
 	{"quote", "answer a spec and write the paper of a desk", writePaper},
 	{"brief", "find the boats that meet given needs, or say what prevents it", findBoats},
 	{"boats", "write a table of the boats of a folder of specs", listBoats},
+	{"key", "make the key with which the yard signs its quotations", makeKey},
+	{"confirm", "sign a quotation that a desk has issued", confirm},
+	{"open", "say whether a quotation is signed, unchanged and as the book gives it", openFile},
 }
 
 // console is where a command reads and writes.
@@ -61,11 +69,15 @@ func main() {
 func run(ctx context.Context, c *console, args []string) int {
 	err := dispatch(ctx, c, args)
 	var usage usageError
+	var foreign notUnderstood
 	switch {
 	case err == nil || errors.Is(err, flag.ErrHelp):
 		return 0
 	case errors.As(err, &usage):
 		fmt.Fprintf(c.err, "web: %v\nTry 'go run ./web help'.\n", err)
+		return 2
+	case errors.As(err, &foreign):
+		fmt.Fprintf(c.err, "web: %v\n", err)
 		return 2
 	case errors.Is(err, errFaults):
 		return 1
@@ -99,7 +111,7 @@ func help(w io.Writer) {
 		fmt.Fprintf(w, "  %-9s %s\n", cmd.name, cmd.summary)
 	}
 	fmt.Fprint(w, "\nEvery command has -h. Exit code: 0 all went well, 1 a book, spec or file is wrong, 2 the command "+
-		"was not understood.\n")
+		"or a file was not understood.\n")
 }
 
 // flags makes the flags of a command, with its usage line.
@@ -111,6 +123,39 @@ func flags(c *console, name, usage string) *flag.FlagSet {
 		f.PrintDefaults()
 	}
 	return f
+}
+
+// about puts what a command is for, in an owner's words, between its usage line and its flags.
+func about(f *flag.FlagSet, text string) {
+	usage := f.Usage
+	f.Usage = func() {
+		column := 0
+		for word := range strings.FieldsSeq(text) {
+			if column += len(word) + 1; column > usageColumns {
+				fmt.Fprintln(f.Output())
+				column = len(word) + 1
+			}
+			fmt.Fprint(f.Output(), word, " ")
+		}
+		fmt.Fprint(f.Output(), "\n\n")
+		usage()
+	}
+}
+
+// usageColumns is how wide a terminal is at least.
+const usageColumns = 79
+
+// parseFile reads the flags and the one file behind them.
+func parseFile(f *flag.FlagSet, args []string) (string, error) {
+	if err := f.Parse(args); errors.Is(err, flag.ErrHelp) {
+		return "", err
+	} else if err != nil {
+		return "", usageError{err}
+	}
+	if f.NArg() != 1 {
+		return "", usageError{fmt.Errorf("%s: which file? Give one, behind the flags", f.Name())}
+	}
+	return f.Arg(0), nil
 }
 
 // parse reads the flags; nothing may stand behind them.

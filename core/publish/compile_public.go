@@ -28,6 +28,10 @@ func (c *compiler) terms() {
 	p.Terms, p.Cautions = texts(b.Terms), texts(b.Cautions)
 	p.Delivery, p.Exclusions, p.Warranty, p.Acceptance = texts(b.Delivery), texts(b.Exclusions), texts(b.Warranty),
 		b.Acceptance.Value
+	for _, k := range b.Yard.SigningKeys {
+		p.SigningKeys = append(p.SigningKeys, pack.SigningKey{Type: k.Type.Value, Curve: k.Curve.Value, X: k.Public.Value})
+	}
+	p.LockMinutes = int(b.Yard.LockAfterMinutes.Value)
 	for _, s := range b.Stages {
 		p.Stages = append(p.Stages, pack.Stage{ID: s.ID.Value, Title: s.Title.Value, Share: s.Share.Value})
 	}

@@ -57,6 +57,9 @@ type Quote struct {
 	// Digest is the SHA-256 of the file as it is without it, in hexadecimal; "" in a draft. It finds damage and
 	// carelessness: whoever changes a file on purpose can write another.
 	Digest string `json:"digest,omitempty"`
+	// Signature is the yard's over all of the above, a compact JWS with its payload left out; "" before it is confirmed.
+	// This package neither signs nor verifies: see core/seal, and [Verdict].
+	Signature string `json:"signature,omitempty"`
 
 	text []byte // as it was read
 }
@@ -189,10 +192,17 @@ func Freeze(e *engine.Engine, a *engine.Answer, d Details) (*Quote, error) {
 	return q, nil
 }
 
-// sum is the digest of the quote as it would be written without one.
+// Unsigned is the file without its signature: what a signature covers, once it is in its canonical form.
+func (q *Quote) Unsigned() []byte {
+	c := *q
+	c.Signature = ""
+	return c.Encode()
+}
+
+// sum is the digest of the quote as it would be written without one, and without what was put on it afterwards.
 func (q *Quote) sum() string {
 	c := *q
-	c.Digest = ""
+	c.Digest, c.Signature = "", ""
 	sum := sha256.Sum256(c.Encode())
 	return hex.EncodeToString(sum[:])
 }
@@ -212,6 +222,15 @@ func Is(text []byte) bool {
 		Kind string `json:"kind"`
 	}
 	return json.Unmarshal(text, &mark) == nil && mark.Kind != ""
+}
+
+// Readable says whether a text is a quote of the version that this package reads, sound or not.
+func Readable(text []byte) bool {
+	var mark struct {
+		Kind   string `json:"kind"`
+		Format int    `json:"format"`
+	}
+	return json.Unmarshal(text, &mark) == nil && mark.Kind == Kind && mark.Format == Format
 }
 
 // maxBytes bounds a quote read from outside.

@@ -1,0 +1,91 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"ribband/core/pack"
+	"ribband/core/quote"
+	"ribband/core/seal"
+)
+
+func confirm(_ context.Context, c *console, args []string) error {
+	f := flags(c, "confirm", "confirm -key FILE [-book DIR] [-out FILE] FILE")
+	keyFile := f.String("key", "", "the yard's private key, as go run ./web key wrote it")
+	folder := f.String("book", "rules", "folder of the book from which the quotation was made")
+	out := f.String("out", "", "file for the signed quotation; without it FILE with -signed in its name")
+	about(f, "Signs a quotation that a desk has issued, so that the yard can prove months later what it offered. FILE "+
+		"is the one that the desk saves for the yard. It is signed only if the book gives exactly the same price and "+
+		"boat today, within what a salesperson may give.")
+	name, err := parseFile(f, args)
+	if err != nil {
+		return err
+	}
+	if *keyFile == "" {
+		return usageError{errors.New("confirm: with which key? Give -key FILE")}
+	}
+	if *out == "" {
+		*out = strings.TrimSuffix(name, ".json") + "-signed.json"
+	}
+	text, err := readSecret(*keyFile)
+	if err != nil {
+		return fmt.Errorf("reading the yard's key: %w", err)
+	}
+	k, err := seal.ReadKey(text)
+	if err != nil {
+		return fmt.Errorf("reading the yard's key in %s: %w", *keyFile, err)
+	}
+	o, err := openQuotation(c, name, *folder)
+	if err != nil {
+		return err
+	}
+	if err := o.signable(k, *folder); err != nil {
+		return fmt.Errorf("confirming %s: %w", name, err)
+	}
+	payload, err := seal.Canonical(o.quote.Unsigned())
+	if err != nil {
+		return fmt.Errorf("confirming %s: %w", name, err)
+	}
+	if o.quote.Signature, err = seal.Sign(k, payload); err != nil {
+		return fmt.Errorf("confirming %s: %w", name, err)
+	}
+	if err := writeNew(*out, o.quote.Encode(), 0o644); err != nil {
+		return fmt.Errorf("confirming %s: %w", name, err)
+	}
+	fmt.Fprintf(c.out, "Signed quotation %s, %s, and wrote it to %s.\n", o.quote.Number, o.quote.Customer.Name, *out)
+	return nil
+}
+
+// signable says what keeps the yard from signing: a key that its pages do not know, a draft, anything that the book
+// does not give today, and what no desk would have issued.
+func (o *openedQuotation) signable(k seal.Key, folder string) error {
+	if !slices.Contains(keysOf(o.pack), k.Public()) {
+		return fmt.Errorf("the book in %s does not have this key, so that nobody could verify it; add to yard.yaml, "+
+			"under yard:\n  signing_keys:\n    - %s", folder, k.Public().Encode())
+	}
+	if o.quote.Number == "" {
+		return errors.New("it is a draft without a number; issue it on a desk first")
+	}
+	if o.fault != nil {
+		return o.fault
+	}
+	if len(o.differences) > 0 {
+		return fmt.Errorf("it is not what the book in %s gives:\n%s", folder, differenceLines(o.differences))
+	}
+	frozen, err := quote.Freeze(o.engine, o.answer, o.quote.Details)
+	if err != nil {
+		return err
+	}
+	if string(frozen.Unsigned()) != string(o.quote.Unsigned()) {
+		return errors.New("a desk would have issued it otherwise; issue it again")
+	}
+	return nil
+}
+
+// editionOf is the edition that a pack was made from, in words.
+func editionOf(e pack.Edition) string {
+	return fmt.Sprintf("%s of %s (%.12s)", e.Name, e.Date, e.Digest)
+}

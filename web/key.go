@@ -1,0 +1,66 @@
+package main
+
+import (
+	"context"
+	"crypto/rand"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+
+	"ribband/core/pack"
+	"ribband/core/seal"
+)
+
+func makeKey(_ context.Context, c *console, args []string) error {
+	f := flags(c, "key", "key [-out FILE]")
+	out := f.String("out", "yard-key.json", "file for the private key; it must not be there yet")
+	about(f, "Makes the key with which the yard signs its quotations, once and for all. The file that it writes is "+
+		"the yard's seal: whoever has it can sign in the yard's name. Keep it on the yard's own machine, with a copy "+
+		"in a safe place, and never beside the published site. The line that it prints is for everybody: put it into "+
+		"the book, and publish.")
+	if err := parse(f, args); err != nil {
+		return err
+	}
+	k, err := seal.NewKey(rand.Reader)
+	if err != nil {
+		return err
+	}
+	if err := writeNew(*out, k.Encode(), 0o600); err != nil {
+		return fmt.Errorf("making the yard's key: %w", err)
+	}
+	fmt.Fprintf(c.out, "Wrote the private key to %s; keep it to yourself. Add its public half to the book, in yard.yaml "+
+		"under yard:, and publish:\n  signing_keys:\n    - %s", *out, k.Public().Encode())
+	return nil
+}
+
+// writeNew writes a file that must not be there yet: nothing is ever overwritten. What it wrote is on the disk when it
+// comes back.
+func writeNew(name string, text []byte, mode fs.FileMode) error {
+	file, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
+	if errors.Is(err, fs.ErrExist) {
+		return fmt.Errorf("%s is there already, and is left as it is; choose another with -out FILE", name)
+	}
+	if err != nil {
+		return err
+	}
+	_, err = file.Write(text)
+	if err == nil {
+		err = file.Sync()
+	}
+	if closed := file.Close(); err == nil {
+		err = closed
+	}
+	if err != nil { // a half of a file is worse than none
+		_ = os.Remove(name)
+	}
+	return err
+}
+
+// keysOf are the keys by which a pack's quotations are verified.
+func keysOf(p *pack.Pack) (list []seal.Key) {
+	for _, k := range p.SigningKeys {
+		list = append(list, seal.Key{Type: k.Type, Curve: k.Curve, X: k.X})
+	}
+	return list
+}
