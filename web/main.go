@@ -7,6 +7,7 @@
 //	go run ./web quote -spec FILE     write a paper
 //	go run ./web brief -wish ID=VALUE find boats by what they must do
 //	go run ./web boats                list the boats of a folder of specs
+//	go run ./web seal -dir SITE       change the pass phrase of a desk
 //	go run ./web key                  make the key that signs quotations
 //	go run ./web confirm -key KEY FILE  sign a quotation
 //	go run ./web open FILE            verify a quotation and compute it anew
@@ -40,6 +41,7 @@ var commands = []command{
 	{"quote", "answer a spec and write the paper of a desk", writePaper},
 	{"brief", "find the boats that meet given needs, or say what prevents it", findBoats},
 	{"boats", "write a table of the boats of a folder of specs", listBoats},
+	{"seal", "change the pass phrase of a desk of a published site", changePhrase},
 	{"key", "make the key with which the yard signs its quotations", makeKey},
 	{"confirm", "sign a quotation that a desk has issued", confirm},
 	{"open", "say whether a quotation is signed, unchanged and as the book gives it", openFile},

@@ -42,7 +42,11 @@ func TestBuyersSiteHasNoPrivateMarker(t *testing.T) {
 		t.Fatal(err)
 	}
 	file := s.add("buyer.json.gz", compress(text))
-	if s["index.html"], err = renderPage(buyer, pageParts{Desk: pack.Buyer, Pack: file}); err != nil {
+	body, err := bodyOf(buyer)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if s["index.html"], err = renderPage(buyer, pageParts{Desk: pack.Buyer, Pack: file}, body); err != nil {
 		t.Fatal(err)
 	}
 	if err := addSchemas(s); err != nil {

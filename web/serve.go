@@ -22,11 +22,14 @@ func serve(ctx context.Context, c *console, args []string) error {
 	if err := parse(f, args); err != nil {
 		return err
 	}
+	if err := onThisMachine(*addr); err != nil {
+		return err
+	}
 	packs, found, err := loadAll(c, *folder)
 	if err != nil {
 		return err
 	}
-	s, err := buildSite(ctx, c, packs, pack.Desks)
+	s, err := buildSite(ctx, c, packs, pack.Desks, nil)
 	if err != nil {
 		return err
 	}
@@ -52,7 +55,20 @@ func serve(ctx context.Context, c *console, args []string) error {
 	return nil
 }
 
-const greeting = `%s, price book %s. Stop with Ctrl-C.
+// onThisMachine refuses addresses that others can reach: what is served here is not sealed.
+func onThisMachine(addr string) error {
+	host, _, err := net.SplitHostPort(addr)
+	if err != nil {
+		return usageError{fmt.Errorf("serving on %q: it is no address; write HOST:PORT, such as 127.0.0.1:8642", addr)}
+	}
+	if ip := net.ParseIP(host); host != "localhost" && (ip == nil || !ip.IsLoopback()) {
+		return fmt.Errorf("serving on %s: others could reach it, and read costs and margins, which are not sealed here; "+
+			"take 127.0.0.1, or publish a sealed site: go run ./web publish -desks all -out DIR", addr)
+	}
+	return nil
+}
+
+const greeting = `%s, price book %s. Not sealed: for this machine alone. Stop with Ctrl-C.
   buyer  %s
   show   %sshow.html
   yard   %syard.html

@@ -38,46 +38,79 @@ func (s site) add(name string, text []byte) string {
 // pageNames are the file names of the desks.
 var pageNames = map[pack.Desk]string{pack.Buyer: "index.html", pack.Show: "show.html", pack.Yard: "yard.html"}
 
-// buildSite assembles the static site for some desks. Nothing in it depends on where or when it is built.
-func buildSite(ctx context.Context, c *console, packs publish.Packs, desks []pack.Desk) (site, error) {
-	root, err := moduleRoot(ctx)
+// phrases are those with which desks are sealed; one without a phrase is published for whoever can reach it.
+type phrases map[pack.Desk]string
+
+// program is what a site consists of whatever the book: engine and page.
+type program struct {
+	engine []byte
+	assets map[string][]byte
+}
+
+// buildSite assembles the static site for some desks. Nothing in it depends on where or when it is built, but for the
+// salts and keys of seals, which are new each time.
+func buildSite(ctx context.Context, c *console, packs publish.Packs, desks []pack.Desk, sealed phrases) (site, error) {
+	p, err := buildProgram(ctx, c)
 	if err != nil {
 		return nil, err
+	}
+	return p.site(packs, desks, sealed)
+}
+
+func buildProgram(ctx context.Context, c *console) (p program, err error) {
+	root, err := moduleRoot(ctx)
+	if err != nil {
+		return p, err
 	}
 	c.progress("Building the engine …")
 	wasm, err := buildEngine(ctx, root)
 	if err != nil {
-		return nil, err
+		return p, err
 	}
-	s := site{}
-	engine := s.add("engine.wasm.gz", compress(wasm))
+	p.engine = compress(wasm)
 	c.progress("Building the page …")
 	goroot, err := goEnv(ctx, "GOROOT")
 	if err != nil {
-		return nil, err
+		return p, err
 	}
-	assets, err := bundle(root, goroot)
-	if err != nil {
-		return nil, err
-	}
+	p.assets, err = bundle(root, goroot)
+	return p, err
+}
+
+// site puts packs beside the program.
+func (p program) site(packs publish.Packs, desks []pack.Desk, sealed phrases) (site, error) {
+	s := site{}
 	for _, d := range desks {
-		text, err := packs[d].Encode()
-		if err != nil {
+		parts := pageParts{Desk: d, Engine: s.add("engine.wasm.gz", p.engine),
+			Worker: s.add("worker.js", p.assets["worker.js"]), Script: s.add("app.js", p.assets["main.js"]),
+			Style: s.add("style.css", p.assets["style.css"])}
+		add := s.addDesk
+		if sealed[d] != "" {
+			add = func(parts pageParts, p *pack.Pack) error { return s.addSealed(parts, p, sealed[d]) }
+		}
+		if err := add(parts, packs[d]); err != nil {
 			return nil, fmt.Errorf("building the site: %w", err)
 		}
-		page, err := renderPage(packs[d], pageParts{Desk: d, Engine: engine,
-			Pack:   s.add(string(d)+".json.gz", compress(text)),
-			Worker: s.add("worker.js", assets["worker.js"]), Script: s.add("app.js", assets["app.js"]),
-			Style: s.add("style.css", assets["style.css"])})
-		if err != nil {
-			return nil, err
-		}
-		s[pageNames[d]] = page
 	}
 	if err := addSchemas(s); err != nil {
 		return nil, err
 	}
-	return s, addServiceWorker(s, assets["sw.js"])
+	return s, addServiceWorker(s, p.assets["sw.js"])
+}
+
+// addDesk adds a desk that whoever reaches the site can read.
+func (s site) addDesk(parts pageParts, p *pack.Pack) error {
+	text, err := p.Encode()
+	if err != nil {
+		return err
+	}
+	parts.Pack = s.add(string(parts.Desk)+".json.gz", compress(text))
+	body, err := bodyOf(p)
+	if err != nil {
+		return err
+	}
+	s[pageNames[parts.Desk]], err = renderPage(p, parts, body)
+	return err
 }
 
 // addServiceWorker writes in what the service worker keeps.
@@ -171,7 +204,7 @@ func buildWasm(ctx context.Context, root, command string) ([]byte, error) {
 func bundle(root, goroot string) (map[string][]byte, error) {
 	dir := filepath.Join(root, "web", "page")
 	result := api.Build(api.BuildOptions{
-		EntryPoints:       []string{"app.ts", "worker.ts", "sw.ts", "style.css"},
+		EntryPoints:       []string{"main.ts", "worker.ts", "sw.ts", "style.css"},
 		AbsWorkingDir:     dir,
 		Outdir:            dir,
 		Bundle:            true,
@@ -200,6 +233,8 @@ type pageParts struct {
 	Desk                                pack.Desk
 	Title                               string
 	Engine, Pack, Worker, Script, Style string
+	Sealed, Edition                     string // of a sealed desk, in the place of the pack: its file, and of what edition
+	Idle                                int    // seconds without use, after which a sealed desk is locked
 	Body                                template.HTML
 }
 
@@ -215,20 +250,26 @@ var pageFrame = template.Must(template.New("page").Parse(`<!doctype html>
 <link rel="stylesheet" href="{{.Style}}">
 <script defer src="{{.Script}}"></script>
 </head>
-<body data-desk="{{.Desk}}" data-engine="{{.Engine}}" data-pack="{{.Pack}}" data-worker="{{.Worker}}">
+<body data-desk="{{.Desk}}" data-engine="{{.Engine}}" data-worker="{{.Worker}}"
+{{- if .Sealed}} data-sealed="{{.Sealed}}" data-edition="{{.Edition}}" data-idle="{{.Idle}}"{{else}} data-pack="{{.Pack}}"{{end}}>
 {{.Body}}
 </body>
 </html>
 `))
 
-// renderPage renders a desk's first screen, so that it is there before the engine.
-func renderPage(p *pack.Pack, parts pageParts) ([]byte, error) {
+// bodyOf renders a desk's first screen, so that it is there before the engine.
+func bodyOf(p *pack.Pack) (string, error) {
 	d, err := desk.New(p)
 	if err != nil {
-		return nil, fmt.Errorf("rendering the page: %w", err)
+		return "", fmt.Errorf("rendering the page: %w", err)
 	}
+	return d.View().Page(), nil
+}
+
+// renderPage puts a body, rendered and escaped by core/screen, into the page's frame.
+func renderPage(p *pack.Pack, parts pageParts, body string) ([]byte, error) {
 	parts.Title = p.Yard.Name
-	parts.Body = template.HTML(d.View().Page()) // rendered and escaped by core/screen
+	parts.Body = template.HTML(body)
 	var b bytes.Buffer
 	if err := pageFrame.Execute(&b, parts); err != nil {
 		return nil, fmt.Errorf("rendering the page: %w", err)

@@ -21,18 +21,20 @@ const Version = 1
 
 // Request is one thing that a person did. Its twin is web/page/protocol.ts.
 type Request struct {
-	Version int               `json:"v"`
-	ID      int               `json:"id"`
-	Act     string            `json:"act"`
-	Slot    string            `json:"slot,omitempty"`
-	Option  string            `json:"option,omitempty"`
-	Field   string            `json:"field,omitempty"`
-	Key     string            `json:"key,omitempty"`
-	Value   string            `json:"value,omitempty"`
-	Checked bool              `json:"checked,omitempty"`
-	Text    string            `json:"text,omitempty"` // of a file, or a stored spec
-	Link    string            `json:"link,omitempty"` // the fragment of the address
-	Form    map[string]string `json:"form,omitempty"`
+	Version int    `json:"v"`
+	ID      int    `json:"id"`
+	Act     string `json:"act"`
+	Slot    string `json:"slot,omitempty"`
+	Option  string `json:"option,omitempty"`
+	Field   string `json:"field,omitempty"`
+	Key     string `json:"key,omitempty"`
+	Value   string `json:"value,omitempty"`
+	Checked bool   `json:"checked,omitempty"`
+	Text    string `json:"text,omitempty"` // of a file, or a stored spec
+	Link    string `json:"link,omitempty"` // the fragment of the address
+	// of a quotation in Text, what the browser found of its signature
+	Signature quote.Verdict     `json:"signature,omitempty"`
+	Form      map[string]string `json:"form,omitempty"`
 	// the panels in view: the reply has these, and the rest follows by acts "rest"; null: all panels at once
 	Seen  []string `json:"seen,omitempty"`
 	Timed bool     `json:"timed,omitempty"` // the reply says how long its parts took
@@ -95,6 +97,7 @@ type Desk struct {
 	remarks     []string
 	announced   string
 	reopened    *quote.Quote
+	verdict     quote.Verdict // of its signature
 	differences []quote.Difference
 }
 
@@ -123,8 +126,9 @@ func (d *Desk) View() *screen.View { return d.view }
 func (d *Desk) look() {
 	before := d.view
 	d.view = &screen.View{Engine: d.engine, Answer: d.answer, System: d.system, Details: d.details, Remarks: d.remarks,
-		Announced: d.announced, Asked: d.asked, Reopened: d.reopened, Differences: d.differences,
-		Brief: d.search.shown()}
+		Announced: d.announced, Asked: d.asked, Reopened: d.reopened, Verdict: d.verdict,
+		Differences: d.differences,
+		Brief:       d.search.shown()}
 	if n := len(d.past); n > 0 {
 		d.view.Undo = d.past[n-1].what
 	}

@@ -156,5 +156,6 @@ func (d *Desk) file(r *Request, reply *Reply) error {
 	}
 	reply.Fresh = true
 	d.details, d.quoted, d.reopened, d.differences = q.Details, d.answer.Spec.Digest(), q, differences
+	d.verdict = r.Signature
 	return nil
 }

@@ -237,6 +237,19 @@ func given(v float64) string {
 	return text(v)
 }
 
+// signature says whether the yard signed the quote that was opened; nothing of a draft, which nobody signs.
+func (v *View) signature() g.Node {
+	says := v.Verdict.Message()
+	if v.Reopened.Number == "" || says.Empty() {
+		return nil
+	}
+	kind := "signature"
+	if v.Verdict.Bad() {
+		kind += " bad"
+	}
+	return P(ID("signature"), Class(kind), g.Text(v.Engine.Text(says)))
+}
+
 // reopened says what a quote that was opened says differently from this edition.
 func (v *View) reopened() []g.Node {
 	if v.Reopened == nil {
@@ -247,7 +260,7 @@ func (v *View) reopened() []g.Node {
 		title += ", " + v.Reopened.Customer.Name
 	}
 	nodes := []g.Node{H2(g.Text(title)), P(g.Textf("of %s, valid until %s", quote.Day(v.Reopened.Date),
-		quote.Day(v.Reopened.ValidUntil)))}
+		quote.Day(v.Reopened.ValidUntil))), v.signature()}
 	if len(v.Differences) == 0 {
 		return []g.Node{Section(Class("reopened"),
 			g.Group(append(nodes, P(Class("same"),

@@ -2,6 +2,7 @@
 // boats.
 import { keep, listAside, recall, setAside, takeAside } from "./kept";
 import type { Kept } from "./kept";
+import { openedPack } from "./seal";
 import { isTyped, isUnsent, patch, patching } from "./patch";
 import { VERSION } from "./protocol";
 import type { FromWorker, Paper, Reply, Request, SavedFile, ToWorker } from "./protocol";
@@ -344,7 +345,8 @@ element("paper").addEventListener("close", () => {
 });
 
 const here = (name: string) => new URL(name, location.href).href;
-worker.postMessage({ start: { engine: here(page.engine), pack: here(page.pack) } } satisfies ToWorker);
+worker.postMessage({ start: { engine: here(page.engine), pack: openedPack() ?? here(page.pack) } } satisfies ToWorker);
+document.addEventListener("lock", () => worker.terminate());
 
 // After the first visit the page opens without a network.
 if ("serviceWorker" in navigator) void navigator.serviceWorker.register("sw.js").catch(() => undefined);
