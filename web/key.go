@@ -29,7 +29,8 @@ func makeKey(_ context.Context, c *console, args []string) error {
 	if err := writeNew(*out, k.Encode(), 0o600); err != nil {
 		return fmt.Errorf("making the yard's key: %w", err)
 	}
-	fmt.Fprintf(c.out, "Wrote the private key to %s; keep it to yourself. Add its public half to the book, in yard.yaml "+
+	fmt.Fprintf(c.out, "Wrote the private key to %s; keep it to yourself. Add its public half to the book, in "+
+		"yard.yaml "+
 		"under yard:, and publish:\n  signing_keys:\n    - %s", *out, k.Public().Encode())
 	return nil
 }

@@ -29,7 +29,8 @@ func openFile(_ context.Context, c *console, args []string) error {
 	folder := f.String("book", "rules", "folder of the book to recompute it against: of its own edition, or of today's")
 	asJSON := f.Bool("json", false, "print the findings as JSON")
 	unsigned := f.Bool("unsigned", false, "take a file that nobody has signed yet, such as one fresh from a desk")
-	about(f, "Says whether a quotation is what the yard issued: by its signature, and by computing price and boat anew. "+
+	about(f, "Says whether a quotation is what the yard issued: by its signature, and by computing price and boat "+
+		"anew. "+
 		"Exit code: 0 signed and as quoted; 1 it differs, or its signature is missing or wrong; 2 it is no quotation "+
 		"that this program reads. Where the book has no signing_keys, a file without a signature is taken as it is.")
 	name, err := parseFile(f, args)

@@ -18,14 +18,17 @@ func publishSite(ctx context.Context, c *console, args []string) error {
 	desksName := f.String("desks", "buyer", "buyer writes the public page alone; all adds the show's and the yard's, "+
 		"sealed with a pass phrase each")
 	files := map[pack.Desk]*string{
-		pack.Show: f.String("show-phrase", "", "file with the pass phrase of the show's desk, which you alone can read; "+
+		pack.Show: f.String("show-phrase", "", "file with the pass phrase of the show's desk, which you alone can "+
+			"read; "+
 			"without it you are asked"),
 		pack.Yard: f.String("yard-phrase", "", "file with the pass phrase of the yard's desk, likewise")}
 	unsealed := f.Bool("unsealed", false, "with -desks all: leave costs and margins open to whoever reaches the site")
-	about(f, "Writes the site into a folder that any web host can serve. The buyer's page holds prices and no cost. With "+
+	about(f, "Writes the site into a folder that any web host can serve. The buyer's page holds prices and no cost. "+
+		"With "+
 		"-desks all the salespeople's and the yard's pages lie beside it, sealed: what the yard pays, its margins and "+
 		"hours can be read only with the pass phrase. A phrase comes from the terminal or from a file that you alone "+
-		"can read, never from the command line. Make it long, and give the two desks one each: whoever copies a sealed "+
+		"can read, never from the command line. Make it long, and give the two desks one each: whoever copies a "+
+		"sealed "+
 		"file can try phrases at home. go run ./web seal changes a phrase.")
 	if err := parse(f, args); err != nil {
 		return err
@@ -71,7 +74,8 @@ func publishSite(ctx context.Context, c *console, args []string) error {
 	}
 	fmt.Fprintf(c.out, "Wrote %d files, %d kB, to %s.\n", len(s), total/1000, *out)
 	if len(desks) > 1 && *unsealed {
-		c.progress("WARNING: NOT SEALED. show.html and yard.html hold costs, rates, margins and suppliers, which anybody "+
+		c.progress("WARNING: NOT SEALED. show.html and yard.html hold costs, rates, margins and suppliers, which "+
+			"anybody "+
 			"who can reach %s can read. Put it only where the yard alone can, or publish without -unsealed.", *out)
 	}
 	return nil

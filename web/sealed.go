@@ -73,7 +73,8 @@ func changePhrase(_ context.Context, c *console, args []string) error {
 	oldFile := f.String("old-phrase", "", "file with the phrase of before, which you alone can read; without it you "+
 		"are asked")
 	newFile := f.String("phrase", "", "file with the new phrase, likewise")
-	about(f, "Changes the pass phrase of a desk of a published site: the file is opened with the old phrase, and sealed "+
+	about(f, "Changes the pass phrase of a desk of a published site: the file is opened with the old phrase, and "+
+		"sealed "+
 		"with the new one. Then upload the site again. Who has copied the old file can still open it with the old "+
 		"phrase: if that became known, what is in it is known, until the next edition has other prices.")
 	if err := parse(f, args); err != nil {

@@ -234,7 +234,8 @@ func TestSealedPackIsWhole(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := engine.Compile(p); err != nil || p.Edition != packs[pack.Show].Edition || !strings.Contains(opened.Page, "ledger") {
+	if _, err := engine.Compile(p); err != nil || p.Edition != packs[pack.Show].Edition ||
+		!strings.Contains(opened.Page, "ledger") {
 		t.Errorf("%+v (%v)", p.Edition, err)
 	}
 }

@@ -62,7 +62,8 @@ func onThisMachine(addr string) error {
 		return usageError{fmt.Errorf("serving on %q: it is no address; write HOST:PORT, such as 127.0.0.1:8642", addr)}
 	}
 	if ip := net.ParseIP(host); host != "localhost" && (ip == nil || !ip.IsLoopback()) {
-		return fmt.Errorf("serving on %s: others could reach it, and read costs and margins, which are not sealed here; "+
+		return fmt.Errorf("serving on %s: others could reach it, and read costs and margins, which are not sealed "+
+			"here; "+
 			"take 127.0.0.1, or publish a sealed site: go run ./web publish -desks all -out DIR", addr)
 	}
 	return nil

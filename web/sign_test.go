@@ -313,8 +313,9 @@ func TestConfirmRefuses(t *testing.T) {
 			[]string{"not what the book", "price.total: 1.00 ->"}},
 		"a draft": {y.keyFile, with(func(q *quote.Quote) { q.Number, q.Digest = "", "" }), 1,
 			[]string{"draft without a number"}},
-		"no file":     {y.keyFile, filepath.Join(t.TempDir(), "none.json"), 1, []string{"none.json"}},
-		"a spec":      {y.keyFile, write(t, filepath.Join(t.TempDir(), "s.json"), reedSpec), 2, []string{"no quotation"}},
+		"no file": {y.keyFile, filepath.Join(t.TempDir(), "none.json"), 1, []string{"none.json"}},
+		"a spec": {y.keyFile, write(t, filepath.Join(t.TempDir(), "s.json"), reedSpec), 2,
+			[]string{"no quotation"}},
 		"two formats": {y.keyFile, with(func(q *quote.Quote) { q.Format = 2 }), 2, []string{"format 1"}},
 		"cut short": {y.keyFile, write(t, filepath.Join(t.TempDir(), "c.json"), string(q.Encode())[:900]), 2,
 			[]string{"no quotation"}},
@@ -344,7 +345,8 @@ func TestOpenTellsDamageFromRubbish(t *testing.T) {
 		"a number for a text": {strings.Replace(string(text), `"Bram Oakhollow"`, `7`, 1), 1},
 		"another format":      {strings.Replace(string(text), `"format": 1`, `"format": 9`, 1), 2},
 		"another kind":        {strings.Replace(string(text), quote.Kind, "quote of a house", 1), 2},
-		"rubbish":             {"rubbish", 2}, "nothing": {"", 2}, "a list": {"[]", 2}, "half": {string(text[:2000]), 2},
+		"rubbish":             {"rubbish", 2}, "nothing": {"", 2}, "a list": {"[]", 2}, "half": {string(text[:2000]),
+			2},
 	} {
 		t.Run(name, func(t *testing.T) {
 			file := write(t, filepath.Join(t.TempDir(), "q.json"), c.text)

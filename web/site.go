@@ -233,9 +233,10 @@ type pageParts struct {
 	Desk                                pack.Desk
 	Title                               string
 	Engine, Pack, Worker, Script, Style string
-	Sealed, Edition                     string // of a sealed desk, in the place of the pack: its file, and of what edition
-	Idle                                int    // seconds without use, after which a sealed desk is locked
-	Body                                template.HTML
+	// of a sealed desk, in the place of the pack: its file, and of what edition
+	Sealed, Edition string
+	Idle            int // seconds without use, after which a sealed desk is locked
+	Body            template.HTML
 }
 
 // The page asks nothing of any other origin, and its policy says so. Papers are shown in a frame with their own style.
