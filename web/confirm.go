@@ -13,19 +13,19 @@ import (
 )
 
 func confirm(_ context.Context, c *console, args []string) error {
-	f := flags(c, "confirm", "confirm -key FILE [-book DIR] [-out FILE] FILE")
+	f := newFlags(c, "confirm", "confirm -key FILE [-book DIR] [-out FILE] FILE")
 	keyFile := f.String("key", "", "the yard's private key, as go run ./web key wrote it")
-	folder := f.String("book", "rules", "folder of the book from which the quotation was made")
 	out := f.String("out", "", "file for the signed quotation; without it FILE with -signed in its name")
-	about(f, "Signs a quotation that a desk has issued, so that the yard can prove months later what it offered. FILE "+
-		"is the one that the desk saves for the yard. It is signed only if the book gives exactly the same price and "+
-		"boat today, within what a salesperson may give.")
-	name, err := parseFile(f, args)
+	f.about = "Signs a quotation that a desk has issued, so that the yard can prove months later what it offered. " +
+		"FILE " +
+		"is the one that the desk saves for the yard. It is signed only if the book gives exactly the same price and " +
+		"boat today, within what a salesperson may give."
+	name, err := f.parseFile(args)
 	if err != nil {
 		return err
 	}
 	if *keyFile == "" {
-		return usageError{errors.New("confirm: with which key? Give -key FILE")}
+		return f.wrong("with which key? Give -key FILE")
 	}
 	if *out == "" {
 		*out = strings.TrimSuffix(name, ".json") + "-signed.json"
@@ -38,11 +38,11 @@ func confirm(_ context.Context, c *console, args []string) error {
 	if err != nil {
 		return fmt.Errorf("reading the yard's key in %s: %w", *keyFile, err)
 	}
-	o, err := openQuotation(c, name, *folder)
+	o, err := openQuotation(c, name, f.book)
 	if err != nil {
 		return err
 	}
-	if err := o.signable(k, *folder); err != nil {
+	if err := o.signable(k, f.book); err != nil {
 		return fmt.Errorf("confirming %s: %w", name, err)
 	}
 	payload, err := seal.Canonical(o.quote.Unsigned())

@@ -13,13 +13,13 @@ import (
 )
 
 func makeKey(_ context.Context, c *console, args []string) error {
-	f := flags(c, "key", "key [-out FILE]")
+	f := newBookless(c, "key", "key [-out FILE]")
 	out := f.String("out", "yard-key.json", "file for the private key; it must not be there yet")
-	about(f, "Makes the key with which the yard signs its quotations, once and for all. The file that it writes is "+
-		"the yard's seal: whoever has it can sign in the yard's name. Keep it on the yard's own machine, with a copy "+
-		"in a safe place, and never beside the published site. The line that it prints is for everybody: put it into "+
-		"the book, and publish.")
-	if err := parse(f, args); err != nil {
+	f.about = "Makes the key with which the yard signs its quotations, once and for all. The file that it writes is " +
+		"the yard's seal: whoever has it can sign in the yard's name. Keep it on the yard's own machine, with a copy " +
+		"in a safe place, and never beside the published site. The line that it prints is for everybody: put it into " +
+		"the book, and publish."
+	if err := f.parse(args); err != nil {
 		return err
 	}
 	k, err := seal.NewKey(rand.Reader)

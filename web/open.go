@@ -13,31 +13,37 @@ import (
 
 // OpenReport is what open -json prints.
 type OpenReport struct {
-	Number    string             `json:"number"`
-	Customer  string             `json:"customer"`
-	Signature quote.Verdict      `json:"signature"`
-	Edition   pack.Edition       `json:"edition"`         // that it was made from
-	Book      pack.Edition       `json:"book"`            // that it was recomputed against
-	AsQuoted  bool               `json:"as_quoted"`       // the book gives exactly the same
-	Fault     string             `json:"fault,omitempty"` // why it could not be recomputed
-	Different []quote.Difference `json:"differences"`     // none where it is as quoted
-	Sound     bool               `json:"sound"`           // as quoted, and nothing is wrong with its signature
+	Number    string           `json:"number"`
+	Customer  string           `json:"customer"`
+	Signature quote.Verdict    `json:"signature"`
+	Edition   pack.Edition     `json:"edition"`         // that it was made from
+	Book      pack.Edition     `json:"book"`            // that it was recomputed against
+	AsQuoted  bool             `json:"as_quoted"`       // the book gives exactly the same
+	Fault     string           `json:"fault,omitempty"` // why it could not be recomputed
+	Different []OpenDifference `json:"differences"`     // none where it is as quoted
+	Sound     bool             `json:"sound"`           // as quoted, and nothing is wrong with its signature
+}
+
+// OpenDifference is a [quote.Difference] in English.
+type OpenDifference struct {
+	Place string `json:"place"` // where it stands on the paper
+	Was   string `json:"was"`   // in the file; "" where it was not there
+	Now   string `json:"now"`   // by the book; "" where it is no more
 }
 
 func openFile(_ context.Context, c *console, args []string) error {
-	f := flags(c, "open", "open [-book DIR] [-json] [-unsigned] FILE")
-	folder := f.String("book", "rules", "folder of the book to recompute it against: of its own edition, or of today's")
+	f := newFlags(c, "open", "open [-book DIR] [-json] [-unsigned] FILE")
 	asJSON := f.Bool("json", false, "print the findings as JSON")
 	unsigned := f.Bool("unsigned", false, "take a file that nobody has signed yet, such as one fresh from a desk")
-	about(f, "Says whether a quotation is what the yard issued: by its signature, and by computing price and boat "+
-		"anew. "+
-		"Exit code: 0 signed and as quoted; 1 it differs, or its signature is missing or wrong; 2 it is no quotation "+
-		"that this program reads. Where the book has no signing_keys, a file without a signature is taken as it is.")
-	name, err := parseFile(f, args)
+	f.about = "Says whether a quotation is what the yard issued: by its signature, and by computing price and boat " +
+		"anew. " +
+		"Exit code: 0 signed and as quoted; 1 it differs, or its signature is missing or wrong; 2 it is no quotation " +
+		"that this program reads. Where the book has no signing_keys, a file without a signature is taken as it is."
+	name, err := f.parseFile(args)
 	if err != nil {
 		return err
 	}
-	o, err := openQuotation(c, name, *folder)
+	o, err := openQuotation(c, name, f.book)
 	if err != nil {
 		return err
 	}
@@ -124,12 +130,12 @@ func verdictOf(q *quote.Quote, keys []seal.Key) (quote.Verdict, error) {
 func (o *openedQuotation) report(unsigned bool) *OpenReport {
 	q := o.quote
 	r := &OpenReport{Number: q.Number, Customer: q.Customer.Name, Signature: o.verdict, Edition: q.Edition,
-		Book: o.pack.Edition, Different: o.differences, AsQuoted: o.fault == nil && len(o.differences) == 0}
+		Book: o.pack.Edition, Different: []OpenDifference{}, AsQuoted: o.fault == nil && len(o.differences) == 0}
 	if o.fault != nil {
 		r.Fault = o.fault.Error()
 	}
-	if r.Different == nil {
-		r.Different = []quote.Difference{}
+	for _, d := range o.differences {
+		r.Different = append(r.Different, OpenDifference{d.Place.String(), d.Was.String(), d.Now.String()})
 	}
 	proved := o.verdict == quote.Signed ||
 		o.verdict == quote.NotSigned && (unsigned || len(o.pack.SigningKeys) == 0)
@@ -146,14 +152,14 @@ func (o *openedQuotation) print(c *console, r *OpenReport) {
 	case r.AsQuoted:
 		fmt.Fprintln(c.out, "As quoted: this book gives exactly the same.")
 	default:
-		fmt.Fprintf(c.out, "This book gives something else:\n%s", differenceLines(r.Different))
+		fmt.Fprintf(c.out, "This book gives something else:\n%s", differenceLines(o.differences))
 	}
 }
 
 func differenceLines(list []quote.Difference) string {
 	var b strings.Builder
 	for _, d := range list {
-		fmt.Fprintf(&b, "  %s: %s -> %s\n", d.Place, orNothing(d.Was), orNothing(d.Now))
+		fmt.Fprintf(&b, "  %s: %s -> %s\n", d.Place, orNothing(d.Was.String()), orNothing(d.Now.String()))
 	}
 	return b.String()
 }

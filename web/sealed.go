@@ -14,7 +14,6 @@ import (
 	"regexp"
 	"strings"
 
-	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/screen"
 	"ribband/core/seal"
@@ -40,11 +39,11 @@ func (s site) addSealed(parts pageParts, p *pack.Pack, phrase string) error {
 	if err != nil {
 		return err
 	}
-	page, err := bodyOf(p)
+	view, err := viewOf(p)
 	if err != nil {
 		return err
 	}
-	content, err := json.Marshal(sealedContent{page, string(text)})
+	content, err := json.Marshal(sealedContent{view.Page(), string(text)})
 	if err != nil {
 		return err
 	}
@@ -53,7 +52,9 @@ func (s site) addSealed(parts pageParts, p *pack.Pack, phrase string) error {
 	if parts.Sealed, err = s.seal(parts.Desk, phrase, p.Edition.Digest, content); err != nil {
 		return err
 	}
-	s[pageNames[parts.Desk]], err = renderPage(p, parts, screen.Locked(msg.English, p.Yard.Name, parts.Desk, minutes))
+	parts.Title = view.Title()
+	s[pageNames[parts.Desk]], err = renderPage(parts, view.Tag(),
+		screen.Locked(view.Engine.Language(), p.Yard.Name, parts.Desk, minutes))
 	return err
 }
 
@@ -67,22 +68,22 @@ func (s site) seal(desk pack.Desk, phrase, edition string, content []byte) (path
 }
 
 func changePhrase(_ context.Context, c *console, args []string) error {
-	f := flags(c, "seal", "seal -dir SITE [-desk show|yard] [-old-phrase FILE] [-phrase FILE]")
+	f := newBookless(c, "seal", "seal -dir SITE [-desk show|yard] [-old-phrase FILE] [-phrase FILE]")
 	dir := f.String("dir", "", "folder of the published site")
 	deskName := f.String("desk", "", "show or yard: the desk whose phrase is changed")
 	oldFile := f.String("old-phrase", "", "file with the phrase of before, which you alone can read; without it you "+
 		"are asked")
 	newFile := f.String("phrase", "", "file with the new phrase, likewise")
-	about(f, "Changes the pass phrase of a desk of a published site: the file is opened with the old phrase, and "+
-		"sealed "+
-		"with the new one. Then upload the site again. Who has copied the old file can still open it with the old "+
-		"phrase: if that became known, what is in it is known, until the next edition has other prices.")
-	if err := parse(f, args); err != nil {
+	f.about = "Changes the pass phrase of a desk of a published site: the file is opened with the old phrase, and " +
+		"sealed " +
+		"with the new one. Then upload the site again. Who has copied the old file can still open it with the old " +
+		"phrase: if that became known, what is in it is known, until the next edition has other prices."
+	if err := f.parse(args); err != nil {
 		return err
 	}
 	desk := pack.Desk(*deskName)
 	if *dir == "" || desk != pack.Show && desk != pack.Yard {
-		return usageError{errors.New("seal: of which site and desk? Give -dir SITE and -desk show or -desk yard")}
+		return f.wrong("of which site and desk? Give -dir SITE and -desk show or -desk yard")
 	}
 	s, err := readSite(*dir)
 	if err != nil {

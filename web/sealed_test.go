@@ -210,7 +210,7 @@ func TestServeIsForThisMachine(t *testing.T) {
 		refused(t, tool(t, "", "serve", "-addr", addr), 1, addr, "not sealed", "127.0.0.1")
 	}
 	for _, addr := range []string{"127.0.0.1:0", "[::1]:0", "localhost:80", "127.1.2.3:9"} {
-		if err := onThisMachine(addr); err != nil {
+		if err := onThisMachine(newFlags(&console{}, "serve", ""), addr); err != nil {
 			t.Error(err)
 		}
 	}

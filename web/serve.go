@@ -15,27 +15,31 @@ import (
 	"ribband/core/pack"
 )
 
+// serve builds the site in memory and serves all desks until it is stopped. It listens on this machine alone, because
+// the yard's pack holds its costs, which are not sealed here.
 func serve(ctx context.Context, c *console, args []string) error {
-	f := flags(c, "serve", "[serve] [-addr HOST:PORT] [-book DIR]")
+	f := newFlags(c, "serve", "[serve] [-addr HOST:PORT] [-book DIR]")
 	addr := f.String("addr", "127.0.0.1:8642", "address to serve on; port 0 takes a free one")
-	folder := f.String("book", "rules", "folder of the book")
-	if err := parse(f, args); err != nil {
+	if err := f.parse(args); err != nil {
 		return err
 	}
-	if err := onThisMachine(*addr); err != nil {
+	if err := onThisMachine(f, *addr); err != nil {
 		return err
 	}
-	packs, found, err := loadAll(c, *folder)
+	// The packs are those that publish would write: nothing on this machine is shown otherwise than on a host.
+	packs, found, err := loadAll(c, f.book)
 	if err != nil {
 		return err
 	}
+	// Everything is built before the port is taken: an address that answers has a page.
 	s, err := buildSite(ctx, c, packs, pack.Desks, nil)
 	if err != nil {
 		return err
 	}
-	if s[bookPage], err = renderBookPage(*folder, packs[pack.Yard], found); err != nil {
+	if s[bookPage], err = renderBookPage(f.book, packs[pack.Yard], found); err != nil {
 		return err
 	}
+	// The port may be taken by an earlier start that was forgotten; the remedy is in the message.
 	listener, err := net.Listen("tcp", *addr)
 	if err != nil {
 		return fmt.Errorf("serving on %s: %w; choose another with -addr, such as -addr 127.0.0.1:0", *addr, err)
@@ -44,7 +48,9 @@ func serve(ctx context.Context, c *console, args []string) error {
 	yard := packs[pack.Yard]
 	fmt.Fprintf(c.out, greeting, yard.Yard.Name, yard.Edition.Name, base, base, base, base+bookPage,
 		verdict(found.of(book.Error), found.of(book.Warning)))
+	// A limit on the header alone: the page of the engine is some megabytes, which may take long on a slow line.
 	server := &http.Server{Handler: s, ReadHeaderTimeout: 10 * time.Second}
+	// Serve returns only when the server is closed, so that somebody else has to.
 	go func() {
 		<-ctx.Done()
 		_ = server.Close() // whatever is under way may end
@@ -56,19 +62,19 @@ func serve(ctx context.Context, c *console, args []string) error {
 }
 
 // onThisMachine refuses addresses that others can reach: what is served here is not sealed.
-func onThisMachine(addr string) error {
+func onThisMachine(f *flags, addr string) error {
 	host, _, err := net.SplitHostPort(addr)
 	if err != nil {
-		return usageError{fmt.Errorf("serving on %q: it is no address; write HOST:PORT, such as 127.0.0.1:8642", addr)}
+		return f.wrong("-addr %q is no address; write HOST:PORT, such as 127.0.0.1:8642", addr)
 	}
 	if ip := net.ParseIP(host); host != "localhost" && (ip == nil || !ip.IsLoopback()) {
 		return fmt.Errorf("serving on %s: others could reach it, and read costs and margins, which are not sealed "+
-			"here; "+
-			"take 127.0.0.1, or publish a sealed site: go run ./web publish -desks all -out DIR", addr)
+			"here; take 127.0.0.1, or publish a sealed site: go run ./web publish -desks all -out DIR", addr)
 	}
 	return nil
 }
 
+// greeting is what a person needs now: the addresses, and whether the book is sound.
 const greeting = `%s, price book %s. Not sealed: for this machine alone. Stop with Ctrl-C.
   buyer  %s
   show   %sshow.html
@@ -76,7 +82,8 @@ const greeting = `%s, price book %s. Not sealed: for this machine alone. Stop wi
   book   %s: %s
 `
 
-// ServeHTTP serves the site as any static host would.
+// ServeHTTP serves the site as any static host would. A page that works here works there: no path is computed, nothing
+// is negotiated.
 func (s site) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	name := strings.TrimPrefix(path.Clean(r.URL.Path), "/")
 	if name == "" || name == "." {
@@ -87,11 +94,14 @@ func (s site) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		http.NotFound(w, r)
 		return
 	}
+	// The engine and the packs come as files that are compressed, and the worker unpacks them: not every static host
+	// sends what a browser needs to do it by itself.
 	kind := mime.TypeByExtension(path.Ext(name))
 	if strings.HasSuffix(name, ".gz") || kind == "" {
 		kind = "application/octet-stream"
 	}
 	w.Header().Set("Content-Type", kind)
+	// A digest in the name makes the file what it is for good; pages name it and are asked for again.
 	if strings.HasPrefix(name, "assets/") {
 		w.Header().Set("Cache-Control", "public, max-age=31536000, immutable")
 	} else {

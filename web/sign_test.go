@@ -160,7 +160,7 @@ func TestOldEditionsStayReadable(t *testing.T) {
 	for _, d := range r.Different {
 		places += d.Place + " "
 	}
-	if !strings.Contains(places, "edition ") || !strings.Contains(places, "price.total ") {
+	if !strings.Contains(places, "Price book ") || !strings.Contains(places, "Total ") {
 		t.Errorf("differences in %s", places)
 	}
 	// an edition that no longer builds the hull
@@ -310,7 +310,7 @@ func TestConfirmRefuses(t *testing.T) {
 		"a public key":               {public, name, 1, []string{"signing"}},
 		"no key":                     {"", name, 2, []string{"-key FILE"}},
 		"a changed price": {y.keyFile, with(func(q *quote.Quote) { q.Price.Total = money.MustParse("1.00") }), 1,
-			[]string{"not what the book", "price.total: 1.00 ->"}},
+			[]string{"not what the book", "Total: EUR 1.00 ->"}},
 		"a draft": {y.keyFile, with(func(q *quote.Quote) { q.Number, q.Digest = "", "" }), 1,
 			[]string{"draft without a number"}},
 		"no file": {y.keyFile, filepath.Join(t.TempDir(), "none.json"), 1, []string{"none.json"}},

@@ -21,7 +21,8 @@ import (
 // Code names a message: the package that says it, a point, and what it says, as in "capacity.persons".
 type Code string
 
-// Message is something to say to a person, without words of any language. The zero Message says nothing.
+// Message is something to say to a person, without words of any language. The zero Message says nothing. Below the edge
+// it can be compared, kept and looked at by its code; what it says in which language is known at the end.
 type Message struct {
 	Code Code
 	Args []Arg
@@ -30,8 +31,13 @@ type Message struct {
 // New makes a message. The arguments are those of the text in the file, by name; a test compares them.
 func New(code Code, args ...Arg) Message { return Message{Code: code, Args: args} }
 
-// Plain is a text that is in words already: a title of the book, or what a person typed.
-func Plain(text string) Message { return Message{Code: plain, Args: []Arg{Text("text", text)}} }
+// Plain is a text that is in words already: a title of the book, or what a person typed. No text says nothing.
+func Plain(text string) Message {
+	if text == "" {
+		return Message{}
+	}
+	return Message{Code: plain, Args: []Arg{Text("text", text)}}
+}
 
 // plain is the code of a text that is in words already. It stands in no file.
 const plain Code = "plain"
@@ -68,13 +74,15 @@ type Error struct {
 	Cause   error
 }
 
-// Fault makes an error of a message.
+// Fault makes an error of a message. The reader of a link or a file meets it; what only a programmer can meet is an
+// error of the standard library.
 func Fault(code Code, args ...Arg) error { return &Error{Message: New(code, args...)} }
 
 // Error is the message in English.
 func (e *Error) Error() string { return e.Message.String() }
 
-// Of is the message in an error, or the words of another error as they are, on one line.
+// Of is the message in an error, or the words of another error as they are, on one line. So whoever shows an error need
+// not ask what kind it is.
 func Of(err error) Message {
 	var e *Error
 	if errors.As(err, &e) {

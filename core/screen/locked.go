@@ -26,7 +26,8 @@ func Locked(l *msg.Language, yard string, desk pack.Desk, minutes int) string {
 		words = append(words, g.Attr("data-"+name, l.Text(trouble[name])))
 	}
 	return render([]g.Node{
-		Header(Class("masthead"), P(Class("yard"), g.Text(yard)), P(Class("place"), g.Text(deskTitle(desk)))),
+		Header(Class("masthead"), P(Class("yard"), g.Text(yard)), P(Class("place"), g.Text(l.Say("screen.place",
+			msg.Choice("desk", string(desk)))))),
 		Main(ID("sheet"), Class("locked"),
 			H1(g.Text(l.Say("screen.lock-title"))),
 			P(g.Text(l.Say("screen.lock-why", after))),

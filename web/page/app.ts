@@ -28,6 +28,12 @@ function say(text: string, kind: "note" | "error" = "note"): void {
   state.dataset.kind = kind;
 }
 
+// fill puts values in the place of {names} in a text. All that the page says comes with it, from the language's file,
+// in data attributes; none of it is put together here, since the order of words is the language's.
+function fill(text: string | undefined, values: Record<string, string>): string {
+  return (text ?? "").replace(/\{(\w+)\}/g, (blank, name: string) => values[name] ?? blank);
+}
+
 function send(request: Omit<Request, "v" | "id">, id = ++count): void {
   const full: Request = { v: VERSION, id, seen: inView(), ...request };
   if (ready) worker.postMessage({ request: full } satisfies ToWorker);
@@ -37,10 +43,15 @@ function send(request: Omit<Request, "v" | "id">, id = ++count): void {
 worker.onmessage = (event: MessageEvent<FromWorker>) => {
   const message = event.data;
   if ("ready" in message) begin();
-  else if ("failed" in message) say(`${state.dataset.failed} (${message.failed})`, "error");
-  else show(message.reply);
+  else if ("failed" in message) sayFailed(message.failed);
+  else show(message.reply, message.restarted);
 };
-worker.onerror = (event) => say(`${state.dataset.failed} (${event.message})`, "error");
+worker.onerror = (event) => sayFailed(event.message);
+
+// The reason is of the browser or the host, in its words: it is for whoever is called to help.
+function sayFailed(reason: string): void {
+  say(fill(state.dataset.failed, { reason }), "error");
+}
 
 function begin(): void {
   ready = true;
@@ -119,7 +130,10 @@ for (const event of ["toggle", "scrollend"]) {
   document.addEventListener(event, () => resting && askForRest(), { capture: true });
 }
 
-function show(reply: Reply): void {
+// show puts an answer in place. Where the engine had to be started again, what was asked for was not done: that is an
+// error like any other.
+function show(reply: Reply, restarted?: string): void {
+  if (restarted !== undefined) reply.error = fill(state.dataset.restarted, { reason: restarted });
   const step = reply.id < 0;
   const record = opened.get(reply.id);
   opened.delete(reply.id);
@@ -188,7 +202,7 @@ function showAside(): void {
         b.dataset.do = what;
         b.dataset.key = String(i);
         b.textContent = title ?? "";
-        b.setAttribute("aria-label", `${b.textContent}: ${record.name}`);
+        b.setAttribute("aria-label", fill(words.label, { act: b.textContent, boat: record.name }));
         return b;
       };
       const name = document.createElement("span");
