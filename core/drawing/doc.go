@@ -17,5 +17,7 @@
 // and fittings are placed for an impression, and a loom sheet shows no routing.
 package drawing
 
-// Caution is written on every drawing of the boat.
-const Caution = "Preliminary; not for construction."
+import "ribband/core/msg"
+
+// caution is written on every drawing of the boat, and ends its description.
+var caution = msg.New("drawing.caution")

@@ -1,5 +1,7 @@
 package drawing
 
+import "ribband/core/msg"
+
 // Motor is the motor, below seats or decks; with a shaft drive its shaft runs aft from it.
 type Motor struct {
 	unseen
@@ -15,7 +17,7 @@ func (m Motor) below(p *plan) {
 			"stroke-dasharray", "6 3")
 	}
 	p.hiddenArea(m.Area)
-	p.key(m.Area, "motor")
+	p.key(m.Area, msg.New("drawing.motor"))
 }
 
 // Bank is the battery bank, or one box of it, below seats or decks. It is the heaviest thing on board that the buyer
@@ -30,7 +32,7 @@ func (b Bank) check(k *check, l *lines) { b.Area.check(k, l) }
 // below draws the box dashed; all boxes of a bank have one number.
 func (b Bank) below(p *plan) {
 	p.hiddenArea(b.Area)
-	p.key(b.Area, "battery bank")
+	p.key(b.Area, msg.New("drawing.bank"))
 }
 
 // hiddenLine is how the plan draws what lies below seats and decks; halo goes before it, to tell it from dark cloth.

@@ -43,14 +43,16 @@ var english = map[string]string{
 
 // unconverted are the packages that still speak English. The list only shrinks.
 var unconverted = strings.Fields(`
-	core/brief core/desk core/drawing core/engine core/figures core/fit
+	core/brief core/desk core/engine core/figures core/fit
 	core/formula core/look core/pack core/price core/screen core/sheet
 	core/spec core/money core/measure`)
 
 // forErrors are the functions, types, names and whole files by which a package makes errors for programmers and keepers
 // of books.
 var forErrors = map[string][]string{
-	"core/quote":    {"Kind"},
+	"core/quote": {"Kind"},
+	// inputs that cannot be drawn, and the kinds and places by which they are named
+	"core/drawing":  {"within", "fail", "colour", "span", "check", "canvas", "Benches"},
 	"core/capacity": {"wrong", "number", "mass", "text", "inputs", "name", "err", "digit", "doing"},
 	"core/cutting":  {"place", "tooLarge", "size", "divide", "Panels"},
 	"core/hull":     {"offsets.go", "more"},
@@ -142,7 +144,7 @@ func called(c *ast.CallExpr) (qualified, name string) {
 
 var (
 	word   = regexp.MustCompile(`\p{L}{2,}`)
-	markup = regexp.MustCompile(`[<>{}=;]|^--`)
+	markup = regexp.MustCompile(`[<>{}=;]|^--|^var\(`)
 )
 
 func isSentence(s string) bool {

@@ -88,7 +88,7 @@ func (s *Source) solar(part *look.SolarPart) doc.Section {
 	month := 0
 	rows := doc.Rows(part.KWh[:], func(kwh float64) doc.Row {
 		month++
-		return doc.Row{Label: drawing.Months[month-1], Cells: []doc.Cell{doc.Number(kwh, 2)}}
+		return doc.Row{Label: s.Language.Text(drawing.Month(month - 1)), Cells: []doc.Cell{doc.Number(kwh, 2)}}
 	})
 	section.Blocks = []doc.Block{
 		doc.Table{Columns: []doc.Column{{Title: s.Say("paper.month")}, {Unit: "kWh"}}, Groups: rows},

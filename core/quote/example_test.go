@@ -111,6 +111,6 @@ func ExampleReopen() {
 	}
 	// Output:
 	// 0 differences <nil>
-	// digest of the file, which was changed after it was issued <nil>
-	// price.total 6000.00 is 6672.00
+	// Digest of the file, which was changed after it was issued <nil>
+	// Total EUR 6 000.00 is EUR 6 672.00
 }

@@ -8,6 +8,7 @@ import (
 	. "maragu.dev/gomponents/html"
 
 	"ribband/core/money"
+	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/price"
 	"ribband/core/quote"
@@ -254,7 +255,8 @@ func (v *View) reopened() []g.Node {
 				g.Text("As quoted: the current price book gives exactly the same.")))))}
 	}
 	rows := g.Map(v.Differences, func(d quote.Difference) g.Node {
-		return Tr(Th(g.Attr("scope", "row"), g.Text(d.Place)), Td(g.Text(d.Was)), Td(g.Text(d.Now)))
+		said := func(m msg.Message) g.Node { return g.Text(v.Engine.Text(m)) }
+		return Tr(Th(g.Attr("scope", "row"), said(d.Place)), Td(said(d.Was)), Td(said(d.Now)))
 	})
 	return []g.Node{Section(Class("reopened"), g.Group(append(nodes, P(g.Text("The current price book differs:")),
 		Table(THead(Tr(Th(g.Attr("scope", "col"), g.Text("What")), Th(g.Attr("scope", "col"), g.Text("Quoted")),

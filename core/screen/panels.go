@@ -153,7 +153,7 @@ func Changes(before, now *View) (parts Part) {
 	note(partSearch, before.Brief.Round == now.Brief.Round)
 	note(partUnits, before.System == now.System)
 	note(partQuotation, before.Reopened == now.Reopened && reflect.DeepEqual(before.Details, now.Details) &&
-		slices.Equal(before.Differences, now.Differences))
+		reflect.DeepEqual(before.Differences, now.Differences))
 	note(partRemarks, slices.Equal(before.Remarks, now.Remarks))
 	note(partUndo, before.Undo == now.Undo)
 	return parts
