@@ -43,12 +43,12 @@ type Record struct {
 	Created  string `json:"created"` // RFC 3339, in UTC
 	Saved    string `json:"saved"`   // the same, of the last write
 	State    State  `json:"state"`
-	Revision int    `json:"revision"`           // of its number: 1 is the first
-	Previous string `json:"previous,omitempty"` // the record that this one is a revision of
-	Boat     string `json:"boat,omitempty"`     // its name, for a list
-	Total    string `json:"total,omitempty"`    // its price as it was shown, for a list
-	Plain    bool   `json:"plain,omitempty"`    // nobody would miss it: a standard build, and nothing typed
-	Spec     string `json:"spec"`               // the boat, as package spec writes it
+	Revision int    `json:"revision"`         // of its number: 1 is the first
+	Origin   string `json:"origin,omitempty"` // the first record of its number, where this is a later revision
+	Boat     string `json:"boat,omitempty"`   // its name, for a list
+	Total    string `json:"total,omitempty"`  // its price as it was shown, for a list
+	Plain    bool   `json:"plain,omitempty"`  // nobody would miss it: a standard build, and nothing typed
+	Spec     string `json:"spec"`             // the boat, as package spec writes it
 	// Form is what was typed, by "form.field": also what was not handed in yet.
 	Form map[string]string `json:"form,omitempty"`
 	// Quote is the quotation as it was issued, to the byte; "" in a draft.
@@ -92,8 +92,8 @@ func (r *Record) check() error {
 	switch {
 	case !identifier.MatchString(r.ID):
 		return fmt.Errorf("id: %.40q is none; it has small letters, digits and hyphens", r.ID)
-	case r.Previous != "" && !identifier.MatchString(r.Previous):
-		return fmt.Errorf("previous: %.40q is none; it has small letters, digits and hyphens", r.Previous)
+	case r.Origin != "" && !identifier.MatchString(r.Origin):
+		return fmt.Errorf("origin: %.40q is none; it has small letters, digits and hyphens", r.Origin)
 	case !slices.Contains(stored, r.State):
 		return fmt.Errorf("state: %.40q is none; want one of %q", r.State, stored)
 	case r.State == Draft && r.Quote != "" || r.State != Draft && r.Quote == "":

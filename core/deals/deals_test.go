@@ -92,8 +92,8 @@ func TestMerge(t *testing.T) {
 			if !strings.HasPrefix(o.Put.ID, c.put) {
 				t.Errorf("it is stored as %s, want %s", o.Put.ID, c.put)
 			}
-			if c.want == deals.Diverged && (o.Put.Previous != c.have.ID || o.Put.Revision != 2) {
-				t.Errorf("stored as revision %d of %s", o.Put.Revision, o.Put.Previous)
+			if c.want == deals.Diverged && (o.Put.Origin != c.have.ID || o.Put.Revision != 2) {
+				t.Errorf("stored as revision %d of %s", o.Put.Revision, o.Put.Origin)
 			}
 			again := deals.Merge(stored(have, *o.Put), []deals.Record{c.in})[0]
 			if again.Put != nil {

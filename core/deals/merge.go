@@ -1,6 +1,7 @@
 package deals
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 )
@@ -73,7 +74,7 @@ func arrive(byID map[string]*Record, r *Record) Outcome {
 		o.Arrival = Diverged
 		put := r.marked()
 		// named by what it holds, so that the same file does not add it again
-		put.ID, put.Previous, put.Version = r.ID+"-"+there[:8], r.ID, 0
+		put.ID, put.Origin, put.Version = r.ID+"-"+there[:8], cmp.Or(mine.Origin, mine.ID), 0
 		if r.State == Draft {
 			put.Revision = mine.Revision + 1
 		}

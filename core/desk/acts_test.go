@@ -97,7 +97,7 @@ func TestFormsOfThePage(t *testing.T) {
 		"discount": "title value on",
 		"extra":    "title price basis cost shop hours",
 		"trade-in": "title allowance value",
-		"freeze":   "number date valid name address email phone seller remarks approval serial built listtest listed",
+		"freeze":   "revision number date valid name address email phone seller remarks approval serial built listtest listed",
 	} {
 		_, form, _ := strings.Cut(v.page, `data-act="`+act+`"`)
 		form, _, _ = strings.Cut(form, "</form>")

@@ -9,7 +9,6 @@ import (
 	"ribband/core/engine"
 	"ribband/core/measure"
 	"ribband/core/pack"
-	"ribband/core/quote"
 	"ribband/core/spec"
 )
 
@@ -37,13 +36,15 @@ func (d *Desk) open(r *Request, reply *Reply) error {
 		s, damage := spec.FromLink(link)
 		if same := err == nil && len(damage) == 0 && s.Link() == before.Link(); !same {
 			reply.Apart = err != nil || !d.plain(before)
-			if d.begun {
-				d.details, d.quoted, reply.Fresh = quote.Details{}, "", reply.Apart
-			}
+			d.propose(r)
+			d.quoted, reply.Fresh = "", reply.Apart
 			return d.openSpec(s, damage)
 		}
 	}
 	if r.Text == "" { // the boat that is shown
+		if !d.begun {
+			d.propose(r)
+		}
 		return nil
 	}
 	if err == nil {
@@ -130,7 +131,8 @@ func (d *Desk) units(r *Request, _ *Reply) error {
 	return nil
 }
 
-func (d *Desk) reset(_ *Request, reply *Reply) error {
-	d.details, d.quoted, reply.Fresh = quote.Details{}, "", true
+func (d *Desk) reset(r *Request, reply *Reply) error {
+	d.propose(r)
+	d.quoted, reply.Fresh = "", true
 	return d.settle(spec.Spec{Format: spec.Format, Hull: d.answer.Spec.Hull}, nil)
 }

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"ribband/core/deals"
 	"ribband/core/paper"
 	"ribband/core/quote"
 	"ribband/core/spec"
@@ -19,7 +20,11 @@ func (d *Desk) freeze(r *Request, reply *Reply) error {
 		Approval: f("approval"), Remarks: f("remarks"), Units: d.system,
 		Customer: quote.Party{Name: f("name"), Address: lines(f("address")), Email: f("email"), Phone: f("phone")},
 		Serial:   f("serial"), Built: f("built")}
+	d.details.Revision, _ = strconv.Atoi(f("revision")) // a hidden field: nobody types it
 	if err := capacityOf(f, &d.details); err != nil {
+		return err
+	}
+	if err := d.free(d.details.Number, r); err != nil {
 		return err
 	}
 	q, err := quote.Freeze(d.engine, d.answer, d.details)
@@ -28,6 +33,7 @@ func (d *Desk) freeze(r *Request, reply *Reply) error {
 	}
 	d.quoted = d.answer.Spec.Digest()
 	name := "quotation-" + fileName(q.Number)
+	reply.Quote = string(q.Encode())
 	reply.Paper, err = d.printed("quotation", q.Hull, name, q, "")
 	if err == nil { // it keeps what a customer should not get
 		reply.Paper.Files = append(reply.Paper.Files,
@@ -136,6 +142,9 @@ func (d *Desk) sheet(r *Request, reply *Reply) (err error) {
 
 // file opens a quote or a spec.
 func (d *Desk) file(r *Request, reply *Reply) error {
+	if deals.Is([]byte(r.Text)) {
+		return d.imported(r, reply)
+	}
 	if !quote.Is([]byte(r.Text)) {
 		s, err := spec.Decode([]byte(r.Text))
 		if err != nil {
@@ -154,7 +163,7 @@ func (d *Desk) file(r *Request, reply *Reply) error {
 	if err := d.openSpec(a.Spec, nil); err != nil {
 		return err
 	}
-	reply.Fresh = true
+	reply.Fresh, reply.Quote = true, r.Text
 	d.details, d.quoted, d.reopened, d.differences = q.Details, d.answer.Spec.Digest(), q, differences
 	return nil
 }

@@ -29,9 +29,16 @@ func (d *Desk) now(r *Request) step {
 }
 
 // remember keeps the boat before a change. The first boat of a visit is not a change.
-func (d *Desk) remember(r *Request, before step) {
+func (d *Desk) remember(r *Request, before step, reply *Reply) {
 	first := !d.begun && r.Act == "open"
 	d.begun = true
+	if r.Past != nil { // another record, which has its own
+		d.past = nil
+		if !reply.Apart {
+			d.past = restored(r.Past)
+		}
+		return
+	}
 	if first || r.Act == "undo" || bytes.Equal(before.spec.Encode(), d.answer.Spec.Encode()) {
 		return
 	}
@@ -39,6 +46,7 @@ func (d *Desk) remember(r *Request, before step) {
 		d.past = append(d.past[:0], d.past[1:]...)
 	}
 	d.past = append(d.past, before)
+	reply.Pushed = &Past{before.what, string(before.spec.Encode())}
 }
 
 // undo goes back to the boat before the last change.
@@ -50,7 +58,7 @@ func (d *Desk) undo(_ *Request, reply *Reply) error {
 	if err := d.settle(last.spec, []string{"Undone: " + last.what + "."}); err != nil {
 		return err
 	}
-	d.past = d.past[:len(d.past)-1]
+	d.past, reply.Popped = d.past[:len(d.past)-1], true
 	d.reopened, d.differences = last.reopened, last.differences
 	if last.customer {
 		d.details, d.quoted, reply.Fresh = last.details, last.quoted, true

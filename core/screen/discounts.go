@@ -204,6 +204,7 @@ func (v *View) customer() []g.Node {
 		approval = g.Group{v.warnings(), input("approval", "Approved by", d.Approval, "text")}
 	}
 	return []g.Node{FormEl(Class("add"), ID("quotation"), g.Attr("data-keep"), act("freeze"),
+		Input(Type("hidden"), ID("detail-revision"), Name("revision"), Value(strconv.Itoa(max(1, d.Revision)))),
 		input("number", "Number", d.Number, "text", Required()),
 		input("date", "Date", d.Date, "date", Required()),
 		input("valid", "Valid until", d.ValidUntil, "date"),

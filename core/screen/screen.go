@@ -34,6 +34,7 @@ type View struct {
 	Reopened    *quote.Quote
 	Announced   string // beyond the remarks, to who listens
 	Brief       Brief
+	Deals       Deals
 
 	columns []column
 	yard    *sheet.Yard
@@ -80,8 +81,8 @@ func (v *View) Page() string {
 			Nav(ID("nav"), Aria("label", "Sections"), Ol(v.navigation(in)...)),
 			Main(ID("sheet"), TabIndex("-1"),
 				v.opener(),
-				g.If(deals(v.Engine), at("reopened")),
-				v.aside(),
+				g.If(discounted(v.Engine), at("reopened")),
+				v.dealsSection(at),
 				Section(Class("hulls"), Aria("label", "Hull"), at("hulls")),
 				v.briefSection(at),
 				at("profile", Class("drawing")),
@@ -182,20 +183,6 @@ func (v *View) opener() g.Node {
 	}
 	return P(Class("opener"), Label(For("open-file"), g.Text("Open a quotation or specification")),
 		Input(Type("file"), ID("open-file"), Accept(".json,application/json"), g.Attr("data-do", "file")))
-}
-
-// aside is where the page lists the boats that it set aside. What it says is here; the list is the page's.
-func (v *View) aside() g.Node {
-	file := "set-aside.json"
-	if v.Engine.Can(pack.Discounts) {
-		file = "set-aside-for-the-yard.json" // it holds what a customer should not get
-	}
-	return Section(Class("aside"), ID("aside"), Aria("labelledby", "aside-title"), g.Attr("hidden"),
-		g.Attr("data-open", "Open"), g.Attr("data-save", "Save as a file"), g.Attr("data-drop", "Delete"),
-		g.Attr("data-confirm", "Delete this boat for good?"), g.Attr("data-file", file),
-		H2(ID("aside-title"), g.Text("Set aside on this device")),
-		P(Class("note"), g.Text("Another boat was opened while these were here. Nothing of them is lost.")),
-		Ul(ID("aside-list")))
 }
 
 // paperDialog shows a paper, to print or to save.
