@@ -98,7 +98,7 @@ func paperOf(p *pack.Pack, s spec.Spec, detailsFile, id, shop string, format pap
 		return nil, err
 	}
 	if len(a.Notes) > 0 {
-		return nil, fmt.Errorf("answering the spec: %s", a.Notes[0])
+		return nil, fmt.Errorf("answering the spec: %s", a.Notes[0].Message())
 	}
 	q := quote.Draft(e, a)
 	if detailsFile != "" {

@@ -198,14 +198,14 @@ func bundle(root, goroot string) (map[string][]byte, error) {
 // pageParts is what the page's frame names.
 type pageParts struct {
 	Desk                                pack.Desk
-	Title                               string
+	Lang, Title                         string // of the document, in the words of the desk's language
 	Engine, Pack, Worker, Script, Style string
 	Body                                template.HTML
 }
 
 // The page asks nothing of any other origin, and its policy says so. Papers are shown in a frame with their own style.
 var pageFrame = template.Must(template.New("page").Parse(`<!doctype html>
-<html lang="en">
+<html lang="{{.Lang}}">
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
@@ -227,7 +227,7 @@ func renderPage(p *pack.Pack, parts pageParts) ([]byte, error) {
 	if err != nil {
 		return nil, fmt.Errorf("rendering the page: %w", err)
 	}
-	parts.Title = p.Yard.Name
+	parts.Lang, parts.Title = d.View().Tag(), d.View().Title()
 	parts.Body = template.HTML(d.View().Page()) // rendered and escaped by core/screen
 	var b bytes.Buffer
 	if err := pageFrame.Execute(&b, parts); err != nil {

@@ -229,7 +229,7 @@ func TestRefusals(t *testing.T) {
 		{"amount without need", nil, wishes("weather", 3), []string{"wishes.weather", "write true"}},
 		{"out of bounds", nil, wishes("persons", 40), []string{"wishes.persons", "1 to 10"}},
 		{"between steps", nil, wishes("persons", 2.5), []string{"wishes.persons", "multiple of 1"}},
-		{"unknown choice", nil, wishes("water", "brackish"), []string{"wishes.water", `"fresh" "salt"`}},
+		{"unknown choice", nil, wishes("water", "brackish"), []string{"wishes.water", "fresh, salt"}},
 		{"no money", nil, wishes("price", "cheap"), []string{"wishes.price", "45000"}},
 		{"unknown hull", nil, brief.Brief{Format: 1, Hulls: []string{"reed"}}, []string{"hulls[0]", "reed-65"}},
 		{"unknown use", nil, brief.Brief{Format: 1, Use: map[string]spec.Value{"regon": {Choice: "nl"}}},

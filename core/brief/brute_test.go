@@ -70,7 +70,7 @@ func TestAgainstAllAnswers(t *testing.T) {
 			func(f []float64) bool { return f[rangeNm] >= 30 && f[mass] <= 900 }},
 		{"reed-65", []any{"range", 90}, nil, func(f []float64) bool { return f[rangeNm] >= 90 }},
 	} {
-		hull, err := e.FindHull(c.hull)
+		hull, err := e.FindHull("hull", c.hull)
 		if err != nil {
 			t.Fatal(err)
 		}

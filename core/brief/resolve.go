@@ -11,6 +11,7 @@ import (
 	"ribband/core/fit"
 	"ribband/core/formula"
 	"ribband/core/money"
+	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/spec"
 	"ribband/core/suggest"
@@ -62,9 +63,9 @@ func resolve(e *engine.Engine, b Brief) (*wanted, error) {
 		w.tried[s] = true
 	}
 	for i, id := range b.Hulls {
-		h, err := e.FindHull(id)
+		h, err := e.FindHull(fmt.Sprintf("hulls[%d]", i), id)
 		if err != nil {
-			return nil, fmt.Errorf("hulls[%d]: %w", i, err)
+			return nil, err
 		}
 		w.hulls = append(w.hulls, h)
 	}
@@ -77,11 +78,11 @@ func resolve(e *engine.Engine, b Brief) (*wanted, error) {
 	w.hulls = slices.Compact(w.hulls)
 	use, notes := e.ResolveUse(b.Use)
 	if w.use = use; len(notes) > 0 {
-		return nil, errors.New(notes[0].String())
+		return nil, &msg.Error{Message: notes[0].Message()}
 	}
 	choices, notes := e.ResolveChoices(b.Choices)
 	if w.choices = choices; len(notes) > 0 {
-		return nil, errors.New(notes[0].String())
+		return nil, &msg.Error{Message: notes[0].Message()}
 	}
 	return w, w.resolveWishes(b.Wishes)
 }
@@ -120,7 +121,7 @@ func (w *wanted) resolveWish(def *pack.Wish, v Value) (x wish, err error) {
 		}
 		use, notes := w.engine.ResolveUse(map[string]spec.Value{id: {Number: v.Number, Choice: v.Text}})
 		if len(notes) > 0 {
-			return x, fmt.Errorf("%s; %s", notes[0].Message, notes[0].Advice)
+			return x, notes[0].Fault()
 		}
 		x.number = use[def.Index]
 		w.use[def.Index] = x.number

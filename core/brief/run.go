@@ -233,7 +233,7 @@ func (r *Run) boat(use []float64, f fit.Found) (Boat, error) {
 	b.Price = a.Price.Total
 	for s, settled := range a.Build.Choices.Settled {
 		if settled {
-			b.Chosen = append(b.Chosen, e.Pack.Slots[s].Title+": "+e.InSlot(f.State.Counts, s))
+			b.Chosen = append(b.Chosen, e.Text(e.InSlot(f.State.Counts, s)))
 		}
 	}
 	b.Hours, b.Timed = e.Hours(f.State)

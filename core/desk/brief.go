@@ -150,7 +150,7 @@ func (d *Desk) briefStep(r *Request, reply *Reply) error {
 	if h.going = !done; h.going {
 		reply.Next = h.key()
 	}
-	reply.Announcement = h.shown().Words()
+	reply.Announcement = h.shown().Words(d.engine.Language())
 	return nil
 }
 
@@ -163,7 +163,7 @@ func (d *Desk) briefStop(*Request, *Reply) error {
 	h.run.Stop()
 	h.going, h.stopped = false, true
 	h.round++
-	d.announced = h.shown().Words()
+	d.announced = h.shown().Words(d.engine.Language())
 	return nil
 }
 

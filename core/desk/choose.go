@@ -73,7 +73,7 @@ func (d *Desk) openSpec(s spec.Spec, remarks []string) error {
 		return err
 	}
 	for _, n := range a.Notes {
-		remarks = append(remarks, sentence(n.String()))
+		remarks = append(remarks, sentence(d.engine.Text(n.Message())))
 	}
 	return d.settle(d.engine.Usable(a), remarks)
 }

@@ -293,7 +293,7 @@ func (d *Desk) apply(c engine.Change) error {
 	if err != nil {
 		return err
 	}
-	d.answer, d.remarks = a, append(d.remarks, remarks...)
+	d.answer, d.remarks = a, append(d.remarks, d.engine.Language().Texts(remarks)...)
 	d.asked = nil
 	d.reopened, d.differences = nil, nil // a quote that was opened said nothing of the boat as it is now
 	return nil

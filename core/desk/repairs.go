@@ -73,7 +73,7 @@ func (d *Desk) repair(r *Request, _ *Reply) error {
 		return errors.New("there is no such change; choose one of those shown")
 	}
 	way := d.asked.Repairs[i]
-	remark := sentence("Changed: " + strings.Join(way.Changes, "; "))
+	remark := sentence("Changed: " + strings.Join(d.engine.Language().Texts(way.Changes), "; "))
 	return d.settle(way.Spec, []string{remark})
 }
 

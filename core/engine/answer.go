@@ -7,9 +7,11 @@ import (
 	"ribband/core/cost"
 	"ribband/core/fit"
 	"ribband/core/money"
+	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/price"
 	"ribband/core/spec"
+	"ribband/core/suggest"
 	"ribband/core/works"
 )
 
@@ -25,8 +27,8 @@ type Answer struct {
 	Work         *works.Boat // nil on the buyer's desk, like the following
 	StandardWork *works.Boat
 	Cost         *cost.Sheet
-	Margin       money.Rate // of the net price
-	Warnings     []string   // beyond the salesperson's authority
+	Margin       money.Rate    // of the net price
+	Warnings     []msg.Message // beyond the salesperson's authority
 
 	extras         []cost.ExtraLine
 	standardPrices *prices
@@ -106,8 +108,8 @@ func (e *Engine) computeCost(a *Answer, r *request) (err error) {
 func (e *Engine) discounts(a *Answer, lines []price.Line) []price.Discount {
 	if !e.Pack.Can(pack.Discounts) {
 		if len(a.Spec.Discounts)+len(a.Spec.Extras) > 0 || a.Spec.TradeIn != nil {
-			a.Notes = append(a.Notes, Unresolved{"extras, discounts, trade_in",
-				"extra items, discounts and trade-ins are for the yard's own desks", "they are left out here"})
+			a.Notes = append(a.Notes, Unresolved{"extras, discounts, trade_in", msg.New("engine.no-deals"),
+				msg.New("engine.left-out-here")})
 		}
 		return nil
 	}
@@ -115,8 +117,8 @@ func (e *Engine) discounts(a *Answer, lines []price.Line) []price.Discount {
 	for i, d := range a.Spec.Discounts {
 		if d.On != "" && !slices.ContainsFunc(lines, func(l price.Line) bool { return l.Key == d.On && !l.Fixed }) {
 			a.Notes = append(a.Notes, Unresolved{fmt.Sprintf("discounts[%d]", i),
-				fmt.Sprintf("there is no line %.60q to give %q on", d.On, d.Title),
-				"name a slot that differs from the standard build, or an extra item, or remove the discount"})
+				msg.New("engine.no-line", msg.Text("line", suggest.Clip(d.On, 60)), msg.Text("title", d.Title)),
+				msg.New("engine.name-a-line")})
 			continue
 		}
 		list = append(list, price.Discount{On: d.On, Title: d.Title, Share: d.Share, Amount: d.Amount})
@@ -135,18 +137,17 @@ func (e *Engine) tradeIn(a *Answer) *price.TradeIn {
 func (e *Engine) warn(a *Answer) {
 	t, r := e.Pack.Costs, &a.Price.Reductions
 	if t.Authority.Sign() > 0 && r.Share.Cmp(t.Authority) > 0 {
-		a.Warnings = append(a.Warnings, fmt.Sprintf("Reductions total %s of the list price; your limit is %s.",
-			r.Share.Percent(), t.Authority.Percent()))
+		a.Warnings = append(a.Warnings, msg.New("engine.over-authority", msg.Share("share", r.Share),
+			msg.Share("limit", t.Authority)))
 	}
 	for i, l := range a.Spec.Extras {
 		if l.Price.IsZero() && a.extras[i].Alone.IsZero() {
-			a.Warnings = append(a.Warnings, fmt.Sprintf("%s is at no charge, and is not counted as a reduction: "+
-				"state its cost or hours.", l.Title))
+			a.Warnings = append(a.Warnings, msg.New("engine.uncounted-gift", msg.Text("item", l.Title)))
 		}
 	}
 	if t.MarginFloor.Sign() > 0 && a.Margin.Cmp(t.MarginFloor) < 0 {
-		a.Warnings = append(a.Warnings, fmt.Sprintf("The margin is %s; it should not fall below %s.",
-			a.Margin.Percent(), t.MarginFloor.Percent()))
+		a.Warnings = append(a.Warnings, msg.New("engine.low-margin", msg.Share("margin", a.Margin),
+			msg.Share("floor", t.MarginFloor)))
 	}
 }
 

@@ -276,5 +276,5 @@ func (f *Figures) corner(st *formula.State, w *wanted, g *group, end int, box *f
 		c.Masses.Kg = c.Figures[i]
 	}
 	out.begin(w.module)
-	return w.solve(&boat{State: &c}, out) == formula.Fault{}
+	return w.solve(&boat{State: &c}, out).None()
 }

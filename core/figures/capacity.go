@@ -57,26 +57,14 @@ const (
 // Formula: these. Valid: inboard monohulls. Source: package capacity: 33 CFR 183.33, .39, .105; US Coast
 // Guard, Boatbuilder's Handbook.
 var us = module{
-	name: "capacity",
-	follows: "United States, under 20 ft, zero from there up: `offsets` of the hull; the figures " +
-		"`mass_kg bank_kg usable_share`; which slots are `machinery`, what parts are `submerged` as; " +
-		"`hull.length_m`. " +
-		"Only boats bound there are ruled by them: say `use.region == \"us\"`",
-	valid:   "inboard monohulls under 20 ft; zero from there up",
+	name:    "capacity",
 	needs:   []Given{MassKg},
 	asks:    []Given{BankKg, UsableShare},
 	prepare: prepareCapacity,
 	outputs: []Definition{
-		{ID: CapacityWeight, Title: "weight capacity, US rules", Unit: "kg",
-			Formula: "greater of MD/5 − BW/5 − 4·MW/5 and (MD − BW)/7, the boat's weight with machinery and bank",
-			Source:  "33 CFR 183.33, formulas from a secondary place; handbook reading of the boat's weight"},
-		{ID: CapacityPersons, Title: "persons, US rules", Unit: "each",
-			Formula: "(pounds + 32) / 141 to the nearest whole, from the weight capacity; provisional below 550 lb",
-			Source:  "33 CFR 183.39"},
-		{ID: CapacityFoam, Title: "flotation foam, US rules", Unit: "l",
-			Formula: "submerged weight of the parts, machinery and bank, and what the persons weigh in the water / " +
-				"net lift of the foam",
-			Source: "33 CFR 183.105; handbook for the swamped load"},
+		{ID: CapacityWeight, Unit: "kg"},
+		{ID: CapacityPersons, Unit: "each"},
+		{ID: CapacityFoam, Unit: "l"},
 	},
 }
 
@@ -309,8 +297,7 @@ func (f *Figures) Capacity(st *formula.State, plates Plates) (c Capacity, ok boo
 	built := in.atMost(st, c.Persons.Number)
 	switch {
 	case plates.Persons > built && plates.Persons <= c.Persons.Number:
-		return c, true, fmt.Errorf("marking %d persons: the hull is built for %d; give 1 to %d persons, or nothing",
-			plates.Persons, built, built)
+		return c, true, msg.Fault("figures.built-for", msg.Count("marked", plates.Persons), msg.Count("built", built))
 	case plates.Persons != 0:
 		c.Persons, err = c.Persons.Derated(plates.Persons)
 	case built < c.Persons.Number:

@@ -132,7 +132,7 @@ func (l *Incremental) take(i int, changed func(figure int)) {
 		}
 		l.run(i)
 		for j, at := range s.module.places {
-			if at >= 0 && (!sameBits(before[j], st.Figures[at]) || fault != l.faults[i]) {
+			if at >= 0 && (!sameBits(before[j], st.Figures[at]) || !fault.Same(l.faults[i])) {
 				tell(at)
 			}
 		}
@@ -197,7 +197,7 @@ func (s *step) sum(st *formula.State) float64 {
 func (l *Incremental) tellFaults() {
 	l.State.Faults = nil
 	for _, fault := range l.faults {
-		if fault != (formula.Fault{}) && !slices.Contains(l.State.Faults, fault) {
+		if !fault.None() && !slices.ContainsFunc(l.State.Faults, fault.Same) {
 			l.State.Faults = append(l.State.Faults, fault)
 		}
 	}

@@ -123,10 +123,10 @@ func (m *masses) massReads(list []pack.Contribution) (r formula.Reads) {
 	return r
 }
 
-// each visits every mass of the boat without persons: the base boat, which is option -1, and the options.
+// each visits every mass of the boat without persons: the base boat and the options.
 func (m *masses) each(st *formula.State, visit func(option int, kg float64, at *place)) {
 	if h := &m.hulls[st.HullID]; h.kg.Given() {
-		visit(-1, h.kg.Of(st), &h.at)
+		visit(BaseBoat, h.kg.Of(st), &h.at)
 	}
 	for _, o := range m.carry {
 		if n := st.Counts[o]; n > 0 {
@@ -213,7 +213,14 @@ func (m *masses) loaded(st *formula.State) hull.Load {
 	return lightLoad(st.Masses).WithMargin(GrowthShare, 0).And(m.people(st))
 }
 
-// Mass is a line of the mass table. Option is -1 for the base boat and the persons.
+// What a line of the mass table is of, where that is no option.
+const (
+	BaseBoat = -1
+	Aboard   = -2 // the persons and their things
+)
+
+// Mass is a line of the mass table: an option by its index, with its title as name; or one of [BaseBoat] and [Aboard],
+// without a name, since the words are the reader's.
 type Mass struct {
 	Option int
 	hull.Item
@@ -227,14 +234,13 @@ func (f *Figures) MassTable(st *formula.State) []Mass {
 	m := f.parts.masses()
 	var items []Mass
 	m.each(st, func(option int, kg float64, at *place) {
-		name := "Base boat"
-		if option >= 0 {
+		name := ""
+		if option != BaseBoat {
 			name = f.pack.Options[option].Title
 		}
 		c := m.centre(at, st)
 		items = append(items, Mass{option, hull.Item{Name: name, Mass: kg, X: c[0], Y: c[1], Z: c[2]}})
 	})
 	l := m.people(st)
-	return append(items, Mass{-1, hull.Item{Name: "Persons and their things", Mass: l.Mass, X: l.LCG, Y: l.TCG,
-		Z: l.VCG}})
+	return append(items, Mass{Aboard, hull.Item{Mass: l.Mass, X: l.LCG, Y: l.TCG, Z: l.VCG}})
 }

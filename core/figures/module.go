@@ -8,11 +8,10 @@ import (
 	"ribband/core/pack"
 )
 
-// module computes some figures together. What it reads of the book it finds by name: the README of the book lists that.
+// module computes some figures together. What it reads of the book it finds by name: the README of the book lists that,
+// and its docstring says where its figures hold.
 type module struct {
 	name    string
-	follows string       // what its figures follow from, as the README of the book says it
-	valid   string       // where its figures hold
 	outputs []Definition // most are set in this order
 	needs   []Given      // figures of the book without which it cannot compute
 	asks    []Given      // figures that it reads where the book has them
@@ -98,7 +97,7 @@ func (w *wanted) readsFor(figure int, p *pack.Pack) formula.Reads {
 func (w *wanted) fill(b *boat, out *results) formula.Fault {
 	out.begin(w.module)
 	fault := w.solve(b, out)
-	if fault != (formula.Fault{}) {
+	if !fault.None() {
 		clear(out.values[:])
 	}
 	for j, i := range w.places {

@@ -11,6 +11,7 @@ type kind uint8
 
 const (
 	textKind kind = iota
+	insideKind
 	choiceKind
 	countKind
 	numberKind
@@ -38,6 +39,9 @@ type Arg struct {
 
 // Text is a text of the book, or of a person, as it is.
 func Text(name, text string) Arg { return Arg{Name: name, kind: textKind, text: text} }
+
+// Inside is a title of the book within a sentence: its capital is made small where the language has none there.
+func Inside(name, title string) Arg { return Arg{Name: name, kind: insideKind, text: title} }
 
 // Choice is a word of the program, by which the text selects: {kind, select, wood {…} other {…}}.
 func Choice(name, key string) Arg { return Arg{Name: name, kind: choiceKind, text: key} }

@@ -186,6 +186,8 @@ func (l *Language) plural(arms []arm, a *Arg) []node {
 // value writes an argument.
 func (l *Language) value(a *Arg) string {
 	switch a.kind {
+	case insideKind:
+		return l.inside(a.text)
 	case countKind, numberKind:
 		return l.localised(a.decimal())
 	case groupedKind:

@@ -127,6 +127,16 @@ func (l *Language) joined(number, plain, unit string) string {
 	return number
 }
 
+// Beside is what is read behind a number that stands in a field of its own: the symbol of its unit by the ID of package
+// measure, and knots or nautical miles ashore in brackets.
+func (l *Language) Beside(v float64, unit string) string {
+	symbol := l.Unit(unit)
+	if ashore := measure.Ashore(plainDecimal(v, Exact), symbol); ashore != "" {
+		return symbol + " " + l.ashore(ashore)
+	}
+	return symbol
+}
+
 // ashore localises the number of a pair of brackets as [measure.Ashore] writes it.
 func (l *Language) ashore(s string) string {
 	if l.decimal == "." {

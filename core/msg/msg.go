@@ -30,8 +30,13 @@ type Message struct {
 // New makes a message. The arguments are those of the text in the file, by name; a test compares them.
 func New(code Code, args ...Arg) Message { return Message{Code: code, Args: args} }
 
-// Plain is a text that is in words already: a title of the book, or what a person typed.
-func Plain(text string) Message { return Message{Code: plain, Args: []Arg{Text("text", text)}} }
+// Plain is a text that is in words already: a title of the book, or what a person typed. No text says nothing.
+func Plain(text string) Message {
+	if text == "" {
+		return Message{}
+	}
+	return Message{Code: plain, Args: []Arg{Text("text", text)}}
+}
 
 // plain is the code of a text that is in words already. It stands in no file.
 const plain Code = "plain"

@@ -54,7 +54,7 @@ func Example_answer() {
 		return
 	}
 	for _, l := range a.Price.Lines {
-		fmt.Println(l.Shown.Fixed(2), strings.TrimSpace(l.Title+" "+l.Detail))
+		fmt.Println(l.Shown.Fixed(2), strings.TrimSpace(l.Title.String()+" "+l.Detail.String()))
 	}
 	fmt.Println(a.Price.Total.Fixed(2), "with", a.Price.Region.TaxName, a.Price.Tax.Fixed(2))
 	fmt.Println("clashes:", len(a.Build.Clashes))

@@ -48,9 +48,9 @@ func settled(a *engine.Answer, approval string) error {
 	case len(a.Build.Clashes) > 0:
 		return msg.Fault("quote.cannot-be-built", msg.Words("reason", engine.Because(a.Build.Clashes[0])))
 	case len(a.Notes) > 0:
-		return msg.Fault("quote.not-understood", msg.Text("note", a.Notes[0].String()))
+		return msg.Fault("quote.not-understood", msg.Words("note", a.Notes[0].Message()))
 	case len(a.Warnings) > 0 && strings.TrimSpace(approval) == "":
-		return msg.Fault("quote.no-approval", msg.Text("warnings", strings.Join(a.Warnings, " ")))
+		return msg.Fault("quote.no-approval", msg.Words("warnings", msg.Sentences(a.Warnings...)))
 	}
 	return nil
 }

@@ -181,14 +181,14 @@ func pricePart(e *engine.Engine, a *engine.Answer) PricePart {
 		return l
 	}
 	for _, l := range s.Lines {
-		p.Lines = append(p.Lines, line(LinePart{Key: l.Key, Title: l.Title, Detail: l.Detail, Amount: l.Shown,
-			Section: sectionOf(e, l.Key)}))
+		p.Lines = append(p.Lines, line(LinePart{Key: l.Key, Title: e.Text(l.Title), Detail: e.Text(l.Detail),
+			Amount: l.Shown, Section: sectionOf(e, l.Key)}))
 	}
 	for _, d := range s.Discounts {
 		p.Discounts = append(p.Discounts, line(LinePart{Key: d.On, Title: d.Title, Amount: d.Amount.Neg()}))
 	}
 	if t := s.TradeIn; t != nil {
-		p.TradeIn = &LinePart{Title: t.Title, Detail: price.TradeInRule, Amount: t.Allowance.Neg()}
+		p.TradeIn = &LinePart{Title: t.Title, Detail: e.Text(price.TradeInRule()), Amount: t.Allowance.Neg()}
 	}
 	for _, st := range s.Stages {
 		p.Stages = append(p.Stages, StagePart{st.Title, st.Share, st.TradeIn.Neg(), st.Amount})

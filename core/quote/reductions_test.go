@@ -87,7 +87,7 @@ func TestEverythingGivenAwayCounts(t *testing.T) {
 			a := enginetest.Answer(t, c.engine, s)
 			var parts []string
 			for _, p := range a.Price.Reductions.Parts {
-				parts = append(parts, p.Title+" "+p.Amount.Fixed(2))
+				parts = append(parts, p.Title.String()+" "+p.Amount.Fixed(2))
 			}
 			enginetest.WantList(t, "reductions", parts, c.parts)
 			if got := a.Price.Reductions.Share.String(); got != c.share {

@@ -40,7 +40,7 @@ func Reopen(e *engine.Engine, q *Quote) (fresh *Quote, a *engine.Answer, differe
 	}
 	for _, n := range a.Notes {
 		differences = append(differences, Difference{msg.Plain(n.Place), msg.New("quote.in-the-quote"),
-			msg.Plain(n.Message + "; " + n.Advice)})
+			msg.Of(n.Fault())})
 	}
 	return fresh, a, append(append(differences, q.damage()...), Compare(q, fresh)...), nil
 }

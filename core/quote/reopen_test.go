@@ -176,7 +176,7 @@ func TestReopenUnknownHull(t *testing.T) {
 	q := enginetest.Frozen(t, enginetest.Small()[pack.Show], enginetest.Teasel(t))
 	_, _, _, err := quote.Reopen(enginetest.Demo()[pack.Show], q)
 	if err == nil || !strings.HasPrefix(err.Error(),
-		`reopening quote “T-1”: reading a spec: hull: unknown hull "teasel-48"; `) {
+		`reopening quote “T-1”: hull: unknown hull "teasel-48"; `) {
 		t.Errorf("error %v", err)
 	}
 }

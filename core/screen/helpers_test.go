@@ -97,7 +97,7 @@ var pages = sync.OnceValue(func() map[string]*shown {
 		v.Remarks = []string{"Something is set aside."}
 		v.Details = quote.Details{Number: "1", Date: "2027-02-06", Approval: "The owner",
 			Customer: quote.Party{Name: "Name", Address: []string{"1", "2"}}}
-		v.Answer.Warnings = []string{"The discounts come to much."}
+		v.Answer.Warnings = []msg.Message{msg.Plain("The discounts come to much.")}
 		v.Reopened = quote.Draft(e, v.Answer)
 		v.Differences = []quote.Difference{{Place: msg.Plain("price.total"), Was: msg.Plain("1"), Now: msg.Plain("2")}}
 		add(string(desk)+" with everything", v)

@@ -65,7 +65,7 @@ func TestDealingShowsWhatWasGiven(t *testing.T) {
 			t.Errorf("%q is not among %v", want, removable)
 		}
 	}
-	if v.Answer.Warnings = []string{"Too much."}; !strings.Contains(fragment(t, v, "discounts").text, "Too much.") ||
+	if v.Answer.Warnings = plainly("Too much."); !strings.Contains(fragment(t, v, "discounts").text, "Too much.") ||
 		fragment(t, v, "customer").byID("detail-approval") == nil {
 		t.Error("a warning is not shown, or nobody can approve")
 	}

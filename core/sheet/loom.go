@@ -147,7 +147,8 @@ func Loom(e *engine.Engine, b *fit.Build) *LoomPart {
 	part := &LoomPart{Caution: wiring.Caution}
 	var list []engine.Sized
 	// whoever builds the loom needs the other wires while somebody mends the book
-	list, part.Faults = e.SizedCircuits(b)
+	list, faults := e.SizedCircuits(b)
+	part.Faults = e.Language().Texts(faults)
 	var err error
 	if part.sheet, err = e.Takeoffs.Sizer().Sheet(each(list)); err != nil {
 		part.Faults = append(part.Faults, err.Error())

@@ -26,6 +26,12 @@ function say(text: string, kind: "note" | "error" = "note"): void {
   state.dataset.kind = kind;
 }
 
+// fill puts values in the place of {names} in a text. All that the page says comes with it, from the language's file,
+// in data attributes; none of it is put together here, since the order of words is the language's.
+function fill(text: string | undefined, values: Record<string, string>): string {
+  return (text ?? "").replace(/\{(\w+)\}/g, (blank, name: string) => values[name] ?? blank);
+}
+
 // send gives a request to the engine, and the number of its reply. What nobody did is sent quietly: it is numbered
 // below zero, and leaves alone what was said of what a person did.
 function send(request: Omit<Request, "v" | "id">, quietly = false): number {
@@ -39,10 +45,15 @@ function send(request: Omit<Request, "v" | "id">, quietly = false): number {
 worker.onmessage = (event: MessageEvent<FromWorker>) => {
   const message = event.data;
   if ("ready" in message) void begin();
-  else if ("failed" in message) say(`${state.dataset.failed} (${message.failed})`, "error");
-  else show(message.reply);
+  else if ("failed" in message) sayFailed(message.failed);
+  else show(message.reply, message.restarted);
 };
-worker.onerror = (event) => say(`${state.dataset.failed} (${event.message})`, "error");
+worker.onerror = (event) => sayFailed(event.message);
+
+// The reason is of the browser or the host, in its words: it is for whoever is called to help.
+function sayFailed(reason: string): void {
+  say(fill(state.dataset.failed, { reason }), "error");
+}
 
 // The records of this device. What the store finds is there by the time that the engine is.
 const deals = new Deals(send, say);
@@ -87,7 +98,10 @@ for (const event of ["toggle", "scrollend"]) {
   document.addEventListener(event, () => resting && askForRest(), { capture: true });
 }
 
-function show(reply: Reply): void {
+// show puts an answer in place. Where the engine had to be started again, what was asked for was not done: that is an
+// error like any other.
+function show(reply: Reply, restarted?: string): void {
+  if (restarted !== undefined) reply.error = fill(state.dataset.restarted, { reason: restarted });
   const step = reply.id < 0;
   if (reply.fresh) for (const form of forms()) form.reset();
   const form = document.getElementById(handed.get(reply.id) ?? "");

@@ -79,4 +79,5 @@ export interface Start {
 }
 
 export type ToWorker = { start: Start } | { request: Request };
-export type FromWorker = { ready: true } | { failed: string } | { reply: Reply };
+// restarted is why the engine had to be started anew before the boat that was answered last: the reply is to that.
+export type FromWorker = { ready: true } | { failed: string } | { reply: Reply; restarted?: string };

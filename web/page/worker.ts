@@ -40,17 +40,17 @@ async function boot(): Promise<void> {
   if (reply.error) throw new Error(reply.error);
 }
 
-async function answer(request: Request): Promise<Reply> {
+// answer asks the engine. A fault ends its program; the page is to stay with the boat that was answered last, and a
+// person to be told that the last change was not done.
+async function answer(request: Request): Promise<{ reply: Reply; restarted?: string }> {
   try {
     const reply = JSON.parse(ribbandEngine(JSON.stringify(request))) as Reply;
     if (reply.spec) lastSpec = reply.spec;
-    return reply;
+    return { reply };
   } catch (fault) {
     await boot();
     const open = JSON.stringify({ v: VERSION, id: request.id, act: "open", text: lastSpec });
-    const reply = JSON.parse(ribbandEngine(open)) as Reply;
-    reply.error = `The engine stopped and was started again before this change. Please report it: ${fault}`;
-    return reply;
+    return { reply: JSON.parse(ribbandEngine(open)) as Reply, restarted: String(fault) };
   }
 }
 
@@ -64,7 +64,7 @@ self.onmessage = (event: MessageEvent<ToWorker>) => {
         await start(message.start);
         postMessage({ ready: true });
       } else {
-        postMessage({ reply: await answer(message.request) });
+        postMessage(await answer(message.request));
       }
     } catch (fault) {
       postMessage({ failed: String(fault) });

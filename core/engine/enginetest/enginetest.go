@@ -296,7 +296,7 @@ func BoatText(e *engine.Engine, a *engine.Answer) string {
 		}
 	}
 	for _, c := range a.Build.Clashes {
-		parts = append(parts, c.Reason)
+		parts = append(parts, engine.Because(c).String())
 	}
 	return strings.Join(parts, " ")
 }
