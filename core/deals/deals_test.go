@@ -14,7 +14,8 @@ import (
 
 func record(id, spec string) deals.Record {
 	return deals.Record{ID: id, Created: "2027-03-01T08:00:00Z", Saved: "2027-03-01T08:30:00Z", State: deals.Draft,
-		Revision: 1, Spec: spec, Form: map[string]string{"quotation.number": "2027-A001", "quotation.name": "Ada Example"}}
+		Revision: 1, Spec: spec, Form: map[string]string{"quotation.number": "2027-A001",
+			"quotation.name": "Ada Example"}}
 }
 
 func TestFileReadsBackWhatItWrites(t *testing.T) {
@@ -57,8 +58,10 @@ func TestDecodeRefusesWithPlaceAndRemedy(t *testing.T) {
 			t.Errorf("with %s: %v, want %q", c.new, err, c.want)
 		}
 	}
-	twice := deals.File{Written: "2027-03-01T09:00:00Z", Records: []deals.Record{record("a-1", "{}"), record("a-1", "1")}}
-	if _, err := deals.Decode(twice.Encode()); err == nil || !strings.Contains(err.Error(), "records[1].id: a-1 stands here twice") {
+	twice := deals.File{Written: "2027-03-01T09:00:00Z", Records: []deals.Record{record("a-1", "{}"), record("a-1",
+		"1")}}
+	if _, err := deals.Decode(twice.Encode()); err == nil || !strings.Contains(err.Error(), "records[1].id: a-1 "+
+		"stands here twice") {
 		t.Errorf("a record twice: %v", err)
 	}
 }
@@ -109,7 +112,8 @@ func TestTwoPapersOfOneNumberAreSaid(t *testing.T) {
 		r.State, r.Quote = deals.Issued, "{}"
 	}
 	theirs.Form = map[string]string{"quotation.number": "2027-a001 "}
-	if o := deals.Merge([]deals.Record{mine}, []deals.Record{theirs})[0]; o.Double != "a-1" || o.Arrival != deals.Added {
+	if o := deals.Merge([]deals.Record{mine}, []deals.Record{theirs})[0]; o.Double != "a-1" ||
+		o.Arrival != deals.Added {
 		t.Errorf("got %+v", o)
 	}
 	theirs.Revision = 2

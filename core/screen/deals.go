@@ -38,11 +38,13 @@ func (v *View) dealsSection(at func(string, ...g.Node) g.Node) g.Node {
 	return Details(Class("deals"), ID("deals-details"),
 		words("saving", "screen.store-saving"), words("saved", "screen.store-saved"),
 
-		g.Attr("data-failed", say("screen.store-failed", msg.Text("reason", "{reason}"))), words("off", "screen.store-off"), words("full", "screen.store-full"),
+		g.Attr("data-failed", say("screen.store-failed", msg.Text("reason", "{reason}"))), words("off",
+			"screen.store-off"), words("full", "screen.store-full"),
 		words("copied", "screen.store-copied"), words("elsewhere", "screen.store-elsewhere"),
 		words("revised", "screen.store-revised"), words("beside", "screen.store-beside"),
 		words("persisted", "screen.store-persisted"), words("evictable", "screen.store-evictable"),
-		g.Attr("data-deleted", say("screen.deals-deleted", msg.Text("name", "{name}"))), words("device", "screen.deals-device"),
+		g.Attr("data-deleted", say("screen.deals-deleted", msg.Text("name", "{name}"))), words("device",
+			"screen.deals-device"),
 		Summary(g.Text(title), Span(ID("saved"), Class("saved"), Role("status"))),
 		P(Class("note"), ID("store-note")),
 		Div(Class("deals-tools"),
@@ -77,11 +79,14 @@ func (v *View) records() []g.Node {
 		return []g.Node{P(Class("note"), g.Text(say("screen.deals-not-found", msg.Text("query", v.Deals.Query))))}
 	}
 	return []g.Node{P(Class("unseen"), g.Text(say("screen.deals-count", msg.Count("n", len(rows))))),
-		Ul(Class("deals-list"), g.Map(rows, func(r deals.Row) g.Node { return v.record(r, word(r.On(v.Deals.Today))) }))}
+		Ul(Class("deals-list"), g.Map(rows, func(r deals.Row) g.Node {
+			return v.record(r,
+				word(r.On(v.Deals.Today)))
+		}))}
 }
 
-// record is one record. What can be done depends on how far it has come; what a customer has answered is not changed any
-// more, and a change of the boat begins a revision.
+// record is one record. What can be done depends on how far it has come; what a customer has answered is not changed
+// any more, and a change of the boat begins a revision.
 func (v *View) record(r deals.Row, state string) g.Node {
 	say := v.Engine.Say
 	name := v.dealName(r)

@@ -302,7 +302,9 @@ export class Deals {
   }
 
   // fresh begins for the next customer: a clean boat and a clean form.
-  private fresh(): void {
+  private async fresh(): Promise<void> {
+    await this.keeper.settled();
+    this.given = (await this.keeper.store?.numbers(blank())) ?? [];
     this.moves.set(this.send({ act: "new", past: [], ...this.context() }), { deal: blank(), past: [] });
   }
 
@@ -327,7 +329,7 @@ export class Deals {
       name?.textContent ?? "",
     );
     document.getElementById("deals-undo")!.hidden = false;
-    if (id === this.keeper.deal.id) this.fresh();
+    if (id === this.keeper.deal.id) await this.fresh();
     this.list();
   }
 
