@@ -31,6 +31,24 @@ func stored(p *tab, path string) []string {
 	return strings.Fields(v)
 }
 
+// put writes into a field of the only record of the show's desk.
+func (p *tab) put(field, value string) {
+	p.Helper()
+	_, err := chromedp.Run(p.ctx, chromedp.Evaluate[bool](fmt.Sprintf(`new Promise((resolve, reject) => {
+		const open = indexedDB.open("ribband / show");
+		open.onsuccess = () => {
+			const deals = open.result.transaction("deals", "readwrite").objectStore("deals");
+			const all = deals.getAll();
+			all.onsuccess = () => { all.result[0][%q] = %q; deals.put(all.result[0]); };
+			deals.transaction.oncomplete = () => { open.result.close(); resolve(true); };
+			deals.transaction.onabort = () => reject(deals.transaction.error);
+		};
+	})`, field, value), chromedp.EvalAwaitPromise))
+	if err != nil {
+		p.Fatal(err)
+	}
+}
+
 // customerIs types who a quotation is for.
 func (p *tab) customerIs(name string) {
 	p.Helper()

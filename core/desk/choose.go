@@ -28,7 +28,8 @@ func (d *Desk) open(r *Request, reply *Reply) error {
 	before, err := d.answer.Spec, error(nil)
 	if r.Text != "" {
 		if before, err = spec.Decode([]byte(r.Text)); err != nil {
-			err = fmt.Errorf("what was stored here could not be read: it is set aside, and this is the standard "+
+			err = fmt.Errorf("what was stored here could not be read: it stays in the list as it is, and this is the "+
+				"standard "+
 				"build: %w", err)
 		}
 	}
