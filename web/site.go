@@ -19,6 +19,7 @@ import (
 	"github.com/evanw/esbuild/pkg/api"
 
 	"ribband/core/desk"
+	"ribband/core/engine"
 	"ribband/core/pack"
 	"ribband/core/publish"
 )
@@ -223,7 +224,11 @@ var pageFrame = template.Must(template.New("page").Parse(`<!doctype html>
 
 // renderPage renders a desk's first screen, so that it is there before the engine.
 func renderPage(p *pack.Pack, parts pageParts) ([]byte, error) {
-	d, err := desk.New(p)
+	e, err := engine.Compile(p)
+	if err != nil {
+		return nil, fmt.Errorf("rendering the page: %w", err)
+	}
+	d, err := desk.New(e)
 	if err != nil {
 		return nil, fmt.Errorf("rendering the page: %w", err)
 	}

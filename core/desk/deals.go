@@ -27,7 +27,7 @@ type Past struct {
 func (d *Desk) begin(r *Request, reply *Reply) error {
 	d.quoted, reply.Fresh = "", true
 	d.propose(r)
-	return d.settle(spec.Spec{Format: spec.Format, Hull: d.engine.Public().Hulls[0].ID}, nil)
+	return d.settle(spec.Spec{Format: spec.Format, Hull: d.engine.Public().Hulls[0].ID})
 }
 
 // propose fills in of a quotation what the desk can know beforehand. What stands there is the person's to change.
@@ -138,7 +138,7 @@ func (d *Desk) merged(r *Request, reply *Reply) error {
 	first := msg.New("desk.imported", msg.Count("added", count[deals.Added]), msg.Count("newer", count[deals.Newer]),
 		msg.Count("kept", count[deals.Same]+count[deals.Older]), msg.Count("diverged", count[deals.Diverged]))
 	for _, m := range append([]msg.Message{first}, said...) {
-		d.remarks = append(d.remarks, d.engine.Text(m))
+		d.remark(m)
 	}
 	return nil
 }

@@ -107,6 +107,7 @@ func (s *cuts) layOut() {
 	lying := min(across/s.length, high/s.wide)
 	standing := min(across/s.wide, 1.6*s.width/s.length)
 	s.scale = lying
+	// a strip that lies too low for its numbers stands up, unless that would make it narrower still
 	if standing > lying && s.wide*lying < 36 { // a number and its frame
 		s.scale, s.upright = standing, true
 	}
@@ -133,6 +134,7 @@ type pieceKind struct {
 	wide, length float64
 }
 
+// kindOf is the kind of a piece. Sizes that come to the same whole millimetres are cut alike.
 func kindOf(p cutting.Placed) pieceKind {
 	w, l := measure.Round(p.Width, 0), measure.Round(p.Length, 0)
 	if p.Turned {

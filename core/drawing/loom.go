@@ -91,6 +91,7 @@ func (in LoomSheet) groups(words *msg.Language) []loomGroup {
 	for i := range in.Loom.Wires {
 		w := &in.Loom.Wires[i]
 		r := circuit[w.Circuit]
+		// two wires of one name and pole are two circuits: of pumps alike each has its own
 		if r == nil || w.Positive && r.plus != nil || !w.Positive && r.minus != nil {
 			r = &run{}
 			circuit[w.Circuit] = r
@@ -102,6 +103,7 @@ func (in LoomSheet) groups(words *msg.Language) []loomGroup {
 			r.minus = w
 		}
 	}
+	// a circuit without a positive wire stands where its negative one ends
 	for _, r := range order {
 		from := words.Say("wiring.bus-bar")
 		if r.plus != nil {

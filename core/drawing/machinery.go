@@ -8,6 +8,7 @@ type Motor struct {
 	Area
 }
 
+// check asks for a motor within the hull.
 func (m Motor) check(k *check, l *lines) { m.Area.check(k, l) }
 
 // below draws the motor dashed, and its shaft from its middle to the propeller.
@@ -27,6 +28,7 @@ type Bank struct {
 	Area
 }
 
+// check asks for a box within the hull.
 func (b Bank) check(k *check, l *lines) { b.Area.check(k, l) }
 
 // below draws the box dashed; all boxes of a bank have one number.

@@ -44,6 +44,7 @@ func (in Masses) SVG(f Format) (string, error) {
 			left = max(left, min(0.32*c.width, textWidth(g.Name, textSize))+22)
 		}
 	}
+	// the longest bar leaves room for its number, which stands behind it
 	room := textWidth(c.kilograms(heaviest), textSize) + 14
 	scale := (c.width - left - room - 10) / max(heaviest, 1e-9)
 	y := 10.0

@@ -109,6 +109,7 @@ func (c *canvas) newPlot(x, y axis, height float64) *plot {
 		c.line(pt{q.x, p.top}, pt{q.x, q.y + 4}, "stroke", rule, "stroke-width", "0.8")
 		c.text(pt{q.x, p.bottom + 17}, middle, x.label(c.words, t), "font-size", c.number(smallSize), "fill", soft)
 	}
+	// the line of zero is drawn where it is on the plot, else at the nearer end
 	zero := min(max(0, y.low()), y.high())
 	c.line(p.at(x.low(), zero), p.at(x.high(), zero), "stroke", ink, "stroke-width", "1.2")
 	c.line(pt{p.left, p.top}, pt{p.left, p.bottom}, "stroke", ink, "stroke-width", "1.2")

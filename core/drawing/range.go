@@ -44,6 +44,7 @@ func (in RangeCurve) SVG(f Format) (string, error) {
 	lowest, fastest, farthest := in.Points[0].SpeedKn, in.Points[len(in.Points)-1].SpeedKn, in.WantedNm
 	points := in.Points
 	if in.Use != nil {
+		// the use may lie beyond the ends of the curve: the axes reach as far as either
 		points = append([]RangePoint{*in.Use}, points...)
 		lowest, fastest = min(lowest, in.Use.SpeedKn), max(fastest, in.Use.SpeedKn)
 	}

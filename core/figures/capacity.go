@@ -84,6 +84,8 @@ type part struct {
 	factor   float64
 }
 
+// partOf is what something counts as under water: by the book's word, or as another material where the book has none.
+// The error is that of a word which is no material; what does not go under water counts as nothing.
 func partOf(material, otherwise string) (part, error) {
 	switch material {
 	case pack.NotSubmerged:
@@ -95,6 +97,9 @@ func partOf(material, otherwise string) (part, error) {
 	return part{material, m.Factor}, err
 }
 
+// prepareCapacity makes the solver of the module. It takes the sums of the mass table as they stand in the state, since
+// thousands of boats are judged by these figures; every part by itself is written for papers alone, and a test compares
+// the two on the boats of every hull.
 func prepareCapacity(n *parts) (solver, error) {
 	in, err := n.capacity()
 	if err != nil {
@@ -105,6 +110,7 @@ func prepareCapacity(n *parts) (solver, error) {
 	}
 	return func(b *boat, out *results) formula.Fault {
 		st := b.State
+		// from there up the rules set no duty, and zero says so: a rule of the book over these figures holds then
 		if in.length(st) >= capacity.Limit {
 			return formula.Fault{}
 		}
@@ -125,6 +131,8 @@ func (in *capacityInputs) atMost(st *formula.State, persons int) int {
 	return persons
 }
 
+// newCapacityInputs looks up what the rules ask of a book. What a hull displaces at most is the volume of its body,
+// which takes long to compute: each hull's is computed when it is first asked for, and once.
 func newCapacityInputs(n *parts) (*capacityInputs, error) {
 	if _, ok := n.fields[HullLength]; !ok {
 		return nil, errors.New("the book has no hull field length_m, which decides whether the rules hold; add it")
@@ -265,6 +273,8 @@ func (f *Figures) Capacity(st *formula.State, plates Plates) (c Capacity, ok boo
 	if err != nil {
 		return c, false, nil // a book without these figures
 	}
+	// every boat of a book is an open or half-decked launch with its motor inside: other hulls and drives have other
+	// rules
 	c.Boat = capacity.Boat{LengthM: in.length(st), Hull: capacity.Monohull, Drive: capacity.Inboard}
 	if c.Coverage, err = capacity.Cover(c.Boat); err != nil {
 		return c, true, err

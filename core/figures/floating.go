@@ -76,6 +76,8 @@ var floating = module{
 	},
 }
 
+// prepareFloating makes the solver of the module. All its figures come from one floating position: that of the boat at
+// rest with its persons seated, in the water of its use.
 func prepareFloating(n *parts) (solver, error) {
 	w, err := newWaters(n)
 	if err != nil {
@@ -119,6 +121,8 @@ type waters struct {
 	salt   func(*formula.State) bool
 }
 
+// newWaters prepares the hulls of a pack. All of them need offsets: a figure that only some hulls had would let a rule
+// over it pass on the others.
 func newWaters(n *parts) (*waters, error) {
 	hulls, err := n.allLines()
 	if err != nil {
@@ -138,6 +142,8 @@ func density(salt bool) float64 {
 	return hull.FreshWater
 }
 
+// float floats any load in the water of the boat's use. The one with its persons seated is [waters.atRest], which is
+// remembered.
 func (w *waters) float(st *formula.State, load hull.Load) (hull.Floating, error) {
 	return w.hulls[st.HullID].Float(load, density(w.salt(st)))
 }
@@ -164,6 +170,7 @@ func (w *waters) atRest(b *boat) (*hull.Floating, error) {
 	return &r.floating, r.err
 }
 
+// degrees is an angle as people read it; package hull computes in radians.
 func degrees(rad float64) float64 { return rad * 180 / math.Pi }
 
 // floatingFault says why a boat does not float.
@@ -189,6 +196,7 @@ func (f *Figures) Levers(st *formula.State) (levers []hull.Lever, gm float64, ok
 		return nil, 0, false
 	}
 	load, water := n.masses().loaded(st), density(n.salt()(st))
+	// the curve is that of an upright boat: what leans it is the figure of its heel
 	load.TCG = 0
 	upright, err := h.Float(load, water)
 	if err != nil {

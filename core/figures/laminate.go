@@ -38,6 +38,8 @@ var layup = module{
 	},
 }
 
+// prepareLayup makes the solver of the module. A hull without laminates is refused rather than given zeros, which would
+// read as a shell that weighs nothing.
 func prepareLayup(n *parts) (solver, error) {
 	hulls := n.pack.Hulls
 	for i := range hulls {

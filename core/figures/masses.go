@@ -30,8 +30,11 @@ type massAt struct {
 // place is where something is; the zero place is unknown.
 type place struct{ x, y, z pack.Value }
 
+// known says whether the book gives the place; it gives all three coordinates or none.
 func (p *place) known() bool { return p.x.Given() }
 
+// newMasses finds the masses of a pack and their places. Persons of a hull without seats are where the centre of its
+// base boat is, so that they trim it little.
 func newMasses(n *parts) *masses {
 	p, kg := n.pack, n.givens[MassKg]
 	m := &masses{pack: p, persons: n.used(UsePersons), kg: kg}
@@ -66,6 +69,7 @@ func (m *masses) placed(option int) *pack.Place {
 	return m.pack.Slots[o.Slot].Place
 }
 
+// carriedMass is the mass among what something carries; not given where it has none.
 func carriedMass(p *pack.Pack, list []pack.Contribution, figure int) pack.Value {
 	for _, c := range list {
 		if c.Figure == figure {
@@ -75,6 +79,7 @@ func carriedMass(p *pack.Pack, list []pack.Contribution, figure int) pack.Value 
 	return pack.Value{}
 }
 
+// placeOf prepares a place of the book; of none the zero place.
 func placeOf(p *pack.Pack, at *pack.Place) place {
 	if at == nil {
 		return place{}
@@ -114,6 +119,7 @@ func (m *masses) readsOf(option int) formula.Reads {
 	return r
 }
 
+// massReads is what the mass among what something carries reads.
 func (m *masses) massReads(list []pack.Contribution) (r formula.Reads) {
 	for _, c := range list {
 		if c.Figure == m.kg {
@@ -139,6 +145,7 @@ func (m *masses) each(st *formula.State, visit func(option int, kg float64, at *
 // and what the rest weighs under water.
 type moments struct{ kg, x, y, z, machinery, rest, submerged float64 }
 
+// sum adds two halves of the tree up. Moments are added, not centres, so that a half without mass does no harm.
 func (m *moments) sum(a, b *moments) {
 	m.kg, m.x, m.y, m.z = a.kg+b.kg, a.x+b.x, a.y+b.y, a.z+b.z
 	m.machinery, m.rest, m.submerged = a.machinery+b.machinery, a.rest+b.rest, a.submerged+b.submerged
@@ -152,6 +159,8 @@ func (m *masses) carried(st *formula.State, k int, into *moments) {
 	}
 }
 
+// put writes so many pieces of an item as moments. Its material decides how much of the rest stays under water; of
+// machinery the rules of capacity count its own share.
 func (m *masses) put(item *massAt, count float64, st *formula.State, into *moments) {
 	kg := count * item.kg.Of(st)
 	c := m.centre(&item.at, st)
@@ -178,6 +187,7 @@ func (m *masses) light(st *formula.State, options moments) formula.Masses {
 		MachineryKg: all.machinery, RestKg: all.rest, SubmergedKg: all.submerged}
 }
 
+// lightLoad is the boat without persons as package hull takes it.
 func lightLoad(m formula.Masses) hull.Load {
 	return hull.Load{Mass: m.Kg, LCG: m.X, TCG: m.Y, VCG: m.Z}
 }

@@ -21,7 +21,8 @@ const (
 	SolarShare   = 0.70  // of a panel's rating that reaches the bank; common practice, no source
 )
 
-const july = 6 // in bank.Irradiation
+// july is the month whose sun counts for a boat under way; the index is that of [bank.Irradiation].
+const july = 6
 
 // Range, endurance and charging.
 const (
@@ -104,6 +105,7 @@ type powerInputs struct {
 	region func(*formula.State) int
 }
 
+// preparePower makes the solver of the module, on what the drawing of the curve computes from, too.
 func preparePower(n *parts) (solver, error) {
 	in, err := n.power()
 	if err != nil {
@@ -112,6 +114,8 @@ func preparePower(n *parts) (solver, error) {
 	return in.solve, nil
 }
 
+// newPowerInputs looks up what the module reads. Every hull must have been on trial: a range from another hull's power
+// would be a guess that nobody sees as one.
 func newPowerInputs(n *parts) (*powerInputs, error) {
 	p := n.pack
 	for i := range p.Hulls {
@@ -138,6 +142,7 @@ func (in *powerInputs) setup(st *formula.State) (s bank.Setup, ok bool) {
 	if !(volts > 0 && kwh > 0 && motorW > 0) {
 		return s, false
 	}
+	// the book does not say what a bank is made of; what of its energy may be used tells the two kinds apart
 	chemistry := bank.AGM()
 	if in.share(st) >= 0.7 {
 		chemistry = bank.LiFePO4()
@@ -158,6 +163,8 @@ func (in *powerInputs) setup(st *formula.State) (s bank.Setup, ok bool) {
 	}, true
 }
 
+// solve computes the outputs one after the other: a boat that does not reach the speed of the use still has a top speed
+// and a time to charge.
 func (in *powerInputs) solve(b *boat, out *results) formula.Fault {
 	st := b.State
 	out.set(PowerSolarJuly, in.sun[in.region(st)].july(in.solar(st)))

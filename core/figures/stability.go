@@ -69,6 +69,8 @@ var stability = module{
 	},
 }
 
+// prepareStability makes the solver of the module. Where people sit when all are on one side has no usual value, so
+// every hull has to say it.
 func prepareStability(n *parts) (solver, error) {
 	w, err := newWaters(n)
 	if err != nil {
@@ -90,6 +92,8 @@ type stable struct {
 	points *points
 }
 
+// solve computes the states one after the other. Without openings of its own the boat takes water over the sheer, which
+// package hull knows.
 func (s *stable) solve(b *boat, out *results) formula.Fault {
 	st := b.State
 	rest, err := s.atRest(b)

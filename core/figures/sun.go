@@ -17,6 +17,7 @@ type sun struct {
 
 // suns are those of the regions, and last that of a book without any: none.
 func suns(p *pack.Pack) []sun {
+	// worked out once by region, and not by boat
 	list := make([]sun, len(p.Regions)+1)
 	for i := range p.Regions {
 		if c, ok := climateOf(&p.Regions[i]); ok {

@@ -74,6 +74,7 @@ var loom = module{
 	outputs: []Definition{{ID: WiringCopper, Unit: "kg", YardOnly: true}},
 }
 
+// prepareLoom makes the solver of the loom: all circuits in the order of the book, each as often as the boat has it.
 func prepareLoom(n *parts) (solver, error) {
 	circuits := n.circuits()
 	return func(b *boat, out *results) formula.Fault {
@@ -126,6 +127,8 @@ func ReadsOf(c *pack.Circuit) (r formula.Reads) {
 	return r
 }
 
+// prepareMainCable makes the solver of the main cable: of several circuits to motors the one with the most copper
+// counts, so that a rule over the cable covers them all.
 func prepareMainCable(n *parts) (solver, error) {
 	sized := n.eachOf(wiring.Drive)
 	return func(b *boat, out *results) formula.Fault {
@@ -142,6 +145,8 @@ func prepareMainCable(n *parts) (solver, error) {
 	}, nil
 }
 
+// prepareBankLeads makes the solver of the leads: the largest fuse among them, zero
+// where a boat has none.
 func prepareBankLeads(n *parts) (solver, error) {
 	sized := n.eachOf(wiring.BatteryLead)
 	return func(b *boat, out *results) formula.Fault {
@@ -193,6 +198,7 @@ type Circuits struct {
 	list  []circuit
 }
 
+// circuit is one with its formulas made ready to run; those that the book leaves out are nil.
 type circuit struct {
 	when                                    formula.TruthFunc // nil: always
 	amps, volts, peak, length, count, fault formula.NumberFunc

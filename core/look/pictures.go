@@ -45,6 +45,8 @@ func Drawn(e *engine.Engine, b *fit.Build, small bool,
 	}
 	var list []Picture
 	for _, d := range draw {
+		// a picture that cannot be drawn takes the paper with it: half a paper is worse than an error that names the
+		// part
 		p, err := d(e, b, f)
 		if err != nil {
 			return nil, err

@@ -25,6 +25,8 @@ func RangePicture(e *engine.Engine, b *fit.Build, f drawing.Format) (Picture, er
 	if e.Figure(b, figures.SolarW) > 0 {
 		in.Assumptions = append(in.Assumptions, e.Say("look.range-sun"))
 	}
+	// Range, reserve and speed of the use are those of the answer; the curve is computed by the same module at other
+	// speeds, so that the point lies on it.
 	in.WantedNm = e.Used(b, figures.UseRange)
 	if nm := e.Computed(b, figures.PowerRange); nm > 0 {
 		in.Use = &drawing.RangePoint{SpeedKn: e.Used(b, figures.UseSpeed), RangeNm: nm,

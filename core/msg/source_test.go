@@ -44,8 +44,8 @@ var english = map[string]string{
 
 // unconverted are the packages that still speak English. The list only shrinks.
 var unconverted = strings.Fields(`
-	core/brief core/desk core/engine core/fit
-	core/formula core/pack core/sheet
+	core/brief core/engine core/fit
+	core/formula core/pack
 	core/spec core/money core/measure`)
 
 // forErrors are the functions, types, names and whole files by which a package makes errors for programmers and keepers

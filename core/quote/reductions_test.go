@@ -119,7 +119,7 @@ func TestMarginWithATradeIn(t *testing.T) {
 	y := enginetest.Demo()[pack.Yard]
 	s.Hull = "reed-65"
 	if c := sheet.ForYard(y, enginetest.Answer(t, y, s), quote.Details{Approval: "Wenna " +
-		"Tolland"}).Cost; c.TradeInOver != "556.00" ||
+		"Tolland"}).Cost; c.TradeInOver.String() != "556" ||
 		c.Approval != "Wenna Tolland" {
 		t.Errorf("the sheet says %+v", c)
 	}

@@ -9,6 +9,7 @@ import (
 	"ribband/core/doc"
 	"ribband/core/engine"
 	"ribband/core/measure"
+	"ribband/core/money"
 	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/quote"
@@ -53,14 +54,13 @@ func (v *View) hours() []g.Node {
 
 // traced is a quantity and what it costs, for the base boat or an option, that opens to its formula, inputs and place
 // in the book.
-func (v *View) traced(title, item, quantity, amount string, t engine.Trace) g.Node {
+func (v *View) traced(title, item, quantity string, amount money.Amount, t engine.Trace) g.Node {
 	name := v.Engine.Say("screen.for", msg.Text("title", title), msg.Text("item", item))
-	price := v.Engine.Language().Money(amount, v.sheet().Currency, v.region())
 	read := make([]engine.Term, len(t.Inputs)) // a trace is in the book's own words: it is for whoever keeps the book
 	for i, in := range t.Inputs {
 		read[i] = engine.Term{Name: msg.Plain(in.Name), Value: msg.Plain(in.Value)}
 	}
-	return Details(Class("unfold"), unfolding(name, quantity, price), v.unfolded(msg.Plain(t.Formula), read),
+	return Details(Class("unfold"), unfolding(name, quantity, v.money(amount)), v.unfolded(msg.Plain(t.Formula), read),
 		note(g.Text(t.At)))
 }
 
@@ -68,15 +68,20 @@ func (v *View) traced(title, item, quantity, amount string, t engine.Trace) g.No
 func (v *View) prices() []g.Node {
 	y := v.sheet()
 	return []g.Node{
-		Table(tableHead(append(v.saidAll("screen.cost-part", "screen.rate", "screen.of"), y.Currency)...),
+		Table(tableHead(append(v.saidAll("screen.cost-part", "screen.rate", "screen.of"), y.Currency.Code)...),
 			TBody(g.Map(y.Rates, func(r sheet.RatePart) g.Node {
-				return Tr(rowHead(r.Part, noted(r.At)), numbers(r.Rate, v.decimal(r.Of), v.decimal(r.Amount)))
+				return Tr(rowHead(v.Engine.Text(r.Part), noted(r.At)),
+					numbers(v.Engine.Language().Share(r.Rate), v.amount(r.Of), v.amount(r.Amount)))
 			}))),
 		H3(v.say("screen.sell-prices")),
 		Table(tableHead(v.saidAll("screen.item", "screen.cost", "screen.by", "screen.net")...),
 			TBody(g.Map(y.Prices, func(p sheet.PriceTrace) g.Node {
-				return Tr(rowHead(p.For, noted(p.At)), numbers(v.decimal(p.Cost), v.Engine.Say("screen.method",
-					msg.Choice("method", p.Method), msg.Text("rate", p.Rate)), v.decimal(p.Net)))
+				rate := msg.Text("rate", "") // a list price stands for itself
+				if !p.Rate.IsZero() {
+					rate = msg.Share("rate", p.Rate)
+				}
+				return Tr(rowHead(p.For, noted(p.At)), numbers(v.amount(p.Cost), v.Engine.Say("screen.method",
+					msg.Choice("method", p.Method), rate), v.amount(p.Net)))
 			}))),
 	}
 }
@@ -91,7 +96,8 @@ func (v *View) stores() []g.Node {
 				unit = "\u00a0" + doc.Unit(l, unit)
 				packs, from := "", p.Supplier
 				if p.Packs > 0 {
-					packs = v.Engine.Say("screen.packs-of", msg.Count("n", p.Packs), msg.Text("pack", p.Pack+unit))
+					packs = v.Engine.Say("screen.packs-of", msg.Count("n", p.Packs), msg.Text("pack",
+						v.decimal(p.Pack.String())+unit))
 				}
 				if p.LeadDays > 0 {
 					from = v.lead(from, p.LeadDays)

@@ -140,6 +140,9 @@ window.addEventListener("hashchange", () => {
   if (location.hash !== sentLink) deals.open(undefined, fragment());
 });
 
+window.addEventListener("pagehide", () => deals.leave());
+window.addEventListener("pageshow", (event) => event.persisted && deals.returned());
+
 // What is typed in a form is kept as it is typed.
 document.addEventListener("input", (event) => {
   const e = event.target as HTMLInputElement;

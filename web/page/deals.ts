@@ -76,6 +76,15 @@ export class Deals {
     );
   }
 
+  // leave and returned follow the page out of sight and back.
+  leave(): void {
+    this.keeper.leave();
+  }
+
+  returned(): void {
+    this.keeper.returned();
+  }
+
   private word(name: string): string {
     return this.box.dataset[name] ?? "";
   }
@@ -110,6 +119,7 @@ export class Deals {
     }
     const held = await this.held();
     await store.tidy(Date.now(), held);
+    await this.keeper.recover(store);
     const own = sessionStore((s) => s.getItem(this.keeper.scope));
     const all = newestFirst(await store.all());
     const deal = all.find((d) => d.id === own) ?? all.find((d) => d.state === "draft" && !d.plain && !held.has(d.id));

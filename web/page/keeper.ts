@@ -32,6 +32,35 @@ export class Keeper {
     private readonly changed: () => void, // the list is another
   ) {}
 
+  // leave is for when the page goes away: what is not written yet is put where it can be put at once, and the record is
+  // free for another tab. A page that comes back holds it again.
+  leave(): void {
+    for (const write of this.pending.values()) left(this.scope, write, this.versions.get(write.deal.id) ?? 0);
+    this.release?.();
+    this.release = undefined;
+  }
+
+  returned(): void {
+    this.hold(this.deal.id);
+  }
+
+  // recover writes what a page left that went away before it was written.
+  async recover(store: Store): Promise<void> {
+    for (const [key, write] of leftovers(this.scope)) {
+      const stored = await store.get(write.deal.id);
+      const same =
+        stored &&
+        stored.spec === write.deal.spec &&
+        JSON.stringify(stored.form) === JSON.stringify(write.deal.form) &&
+        stored.state === write.deal.state;
+      if (!same) {
+        const newer = (stored?.version ?? 0) === write.deal.version;
+        await store.put(newer ? write.deal : aside(write.deal), write.past);
+      }
+      localStore((s) => s.removeItem(key));
+    }
+  }
+
   // adopt makes a record the one of this tab. What is not written yet of the one before it still will be.
   adopt(deal: Deal, past: Past[]): void {
     const other = deal.id !== this.deal.id || !this.release;
@@ -96,9 +125,8 @@ export class Keeper {
     try {
       while (this.pending.size > 0) {
         if (!this.store) return this.say("off");
-        const [id, write] = [...this.pending][0]!;
-        this.pending.delete(id);
-        if (!(await this.put(this.store, write))) return;
+        const [write] = this.pending.values();
+        if (!write || !(await this.put(this.store, write))) return;
       }
       this.say("saved");
     } finally {
@@ -106,18 +134,19 @@ export class Keeper {
     }
   }
 
-  // put writes one record; false where it failed, and waits for the next change to be tried again.
+  // put writes one record; false where it failed, and waits for the next change to be tried again. Until it is written
+  // it stays pending, so that a page that goes away can leave it.
   private async put(store: Store, write: Write): Promise<boolean> {
     const { id } = write.deal;
     const deal = { ...write.deal, version: this.versions.get(id) ?? 0, saved: new Date().toISOString() };
     try {
       this.versions.set(id, await store.put(deal, write.past));
+      if (this.pending.get(id) === write) this.pending.delete(id);
       if (this.deal.id === id) this.deal = { ...this.deal, version: deal.version + 1, saved: deal.saved };
       this.changed();
       return true;
     } catch (fault) {
       if (fault instanceof Changed) return this.diverged(write);
-      if (!this.pending.has(id)) this.pending.set(id, write); // nothing is lost: it is tried with the next change
       this.failed(fault, write);
       return false;
     }
@@ -156,6 +185,24 @@ export class Keeper {
   }
 }
 
+// left puts a write where a page that goes away can still put it: the browser's store of texts, which it writes before
+// the page is gone.
+function left(scope: string, write: Write, version: number): void {
+  const text = JSON.stringify({ ...write, deal: { ...write.deal, version } });
+  localStore((s) => s.setItem(`${scope} left ${write.deal.id}`, text));
+}
+
+function leftovers(scope: string): [string, Write][] {
+  const keys = localStore((s) => Object.keys(s).filter((k) => k.startsWith(`${scope} left `))) ?? [];
+  return keys.flatMap((key): [string, Write][] => {
+    try {
+      return [[key, JSON.parse(localStorage.getItem(key) ?? "") as Write]];
+    } catch {
+      return []; // torn: it was never called saved
+    }
+  });
+}
+
 // aside is a record of its own for what went on from another: a revision of what was issued, else a copy.
 function aside(from: Deal): Deal {
   const { quote: _, bases: __, ...rest } = from;
@@ -176,10 +223,14 @@ function random(): string {
   return [...crypto.getRandomValues(new Uint8Array(16))].map((b) => b.toString(16).padStart(2, "0")).join("");
 }
 
-// sessionStore is where a tab remembers its record; a browser may have switched it off.
-export function sessionStore<T>(act: (s: Storage) => T): T | undefined {
+// sessionStore is where a tab remembers its record, localStore where pages leave what was not written. A browser may have
+// switched them off, or be full.
+export const sessionStore = <T>(act: (s: Storage) => T): T | undefined => tried(() => act(sessionStorage));
+const localStore = <T>(act: (s: Storage) => T): T | undefined => tried(() => act(localStorage));
+
+function tried<T>(act: () => T): T | undefined {
   try {
-    return act(sessionStorage);
+    return act();
   } catch {
     return undefined;
   }
