@@ -177,7 +177,7 @@ func commentShare(texts []string) (all, plain float64) {
 var thin = map[string]bool{
 	"core/brief": true, "core/desk": true, "core/engine": true,
 	"core/engine/enginetest": true,
-	"core/msg": true, "core/pack": true,
+	"core/msg":               true, "core/pack": true,
 	"core/paper": true, "core/price": true, "core/proof": true, "core/quote": true, "core/render": true,
 	"core/screen": true, "core/spec": true,
 	"testdata/published": true, "testdata/wording": true, "wasm": true, "web": true, "web/testdata/nets": true,

@@ -137,14 +137,8 @@ func (d *Desk) units(r *Request, _ *Reply) error {
 	return nil
 }
 
-			d.propose(r)
-			d.quoted, reply.Fresh = "", reply.Apart
-			var remarks []msg.Message
-			if err != nil {
-				remarks = append(remarks, msg.Of(err))
-			}
-			for _, of := range damage {
-				remarks = append(remarks, msg.Plain(of))
-			}
-			return d.openSpec(s, remarks...)
+func (d *Desk) reset(r *Request, reply *Reply) error {
+	d.propose(r)
+	d.quoted, reply.Fresh = "", true
+	return d.settle(spec.Spec{Format: spec.Format, Hull: d.answer.Spec.Hull})
 }
