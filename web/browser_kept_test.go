@@ -177,7 +177,7 @@ func TestUnreadableRecordIsKept(t *testing.T) {
 	p.put("spec", damaged)
 	p.do(chromedp.Reload())
 	p.await(answered)
-	if s := p.text("state"); !strings.Contains(s, "could not be read") {
+	if s := p.text("remarks"); !strings.Contains(s, "could not be read") {
 		t.Errorf("it says %q", s)
 	}
 	p.answers(chromedp.Click(chromedp.ID("hull-osier-76")))

@@ -225,7 +225,9 @@ export class Deals {
   // issue asks for the quotation under a number that no other of this device bears.
   async issue(form: Record<string, string>): Promise<void> {
     this.keeper.change({ form: typedForms() });
+    const { id } = this.keeper.deal;
     this.given = (await this.keeper.store?.numbers(this.keeper.deal)) ?? [];
+    if (id !== this.keeper.deal.id) return; // another record was opened meanwhile
     form["revision"] = String(this.keeper.deal.revision);
     this.issuing = this.send({ act: "freeze", ...this.context(), form });
   }
