@@ -48,18 +48,23 @@ func (v *View) dealsSection(at func(string, ...g.Node) g.Node) g.Node {
 		Summary(g.Text(title), Span(ID("saved"), Class("saved"), Role("status"))),
 		P(Class("note"), ID("store-note")),
 		Div(Class("deals-tools"),
-			Label(For("deals-search"), g.Text(say("screen.deals-search"))),
-			Input(Type("search"), ID("deals-search"), AutoComplete("off")),
 			do("deal-new", "screen.deals-new"),
-			do("deals-export", "screen.deals-export"),
-			g.If(quotes(v.Engine), do("deals-device", "screen.deals-rename")),
-			Label(For("deals-since"), g.Text(say("screen.deals-since"))), Input(Type("date"), ID("deals-since")),
-			Label(For("deals-file"), g.Text(file)),
-			Input(Type("file"), ID("deals-file"), Accept(".json,application/json"), Multiple(),
-				g.Attr("data-do", "deals-file"))),
+			inField("deals-search", say("screen.deals-search"), Input(Type("search"), ID("deals-search"),
+				AutoComplete("off")))),
+		at("deals"),
 		P(ID("deals-undo"), Class("note"), g.Attr("hidden"), Span(ID("deals-deleted")), g.Text(" "),
 			do("deal-undelete", "screen.deals-undelete")),
-		at("deals"))
+		Div(Class("deals-tools"),
+			inField("deals-since", say("screen.deals-since"), Input(Type("date"), ID("deals-since"))),
+			do("deals-export", "screen.deals-export"),
+			inField("deals-file", file, Input(Type("file"), ID("deals-file"), Accept(".json,application/json"),
+				Multiple(), g.Attr("data-do", "deals-file"))),
+			g.If(quotes(v.Engine), do("deals-device", "screen.deals-rename"))))
+}
+
+// inField is a control with its label above it.
+func inField(id, label string, control g.Node) g.Node {
+	return Div(Class("field"), Label(For(id), g.Text(label)), control)
 }
 
 // records is the list, with what can be done to each record.
@@ -103,11 +108,11 @@ func (v *View) record(r deals.Row, state string) g.Node {
 		Span(Class("deal-acts"),
 			g.If(!r.Open, do("deal-open", "screen.deal-open")),
 			g.If(r.State != deals.Draft, do("deal-revise", "screen.deal-revise")),
-			do("deal-copy", "screen.deal-copy"),
 			g.If(issued, g.Group{do("deal-accepted", "screen.deal-accepted"),
-				do("deal-declined", "screen.deal-declined"), do("deal-withdrawn", "screen.deal-withdrawn")}),
-			do("deal-export", "screen.deal-export"),
-			do("deal-delete", "screen.deal-delete")))
+				do("deal-declined", "screen.deal-declined")}),
+			Details(ID("deal-more-"+r.ID), Summary(g.Text(say("screen.deal-more"))), Div(
+				do("deal-copy", "screen.deal-copy"), do("deal-export", "screen.deal-export"),
+				g.If(issued, do("deal-withdrawn", "screen.deal-withdrawn")), do("deal-delete", "screen.deal-delete")))))
 }
 
 // dealName is a record in a few words: number, customer, boat and price, what there is of them.

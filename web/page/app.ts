@@ -120,7 +120,8 @@ function show(reply: Reply, restarted?: string): void {
   if (!step || announcement !== lastAnnouncement) element("live").textContent = announcement;
   if (step) lastAnnouncement = announcement;
   const { paper } = reply;
-  if (paper) void Promise.resolve(kept).then(() => open(paper)); // a quotation is saved before anybody has it
+  // a quotation is saved before anybody has it
+  if (paper) void Promise.resolve(kept ?? true).then((may) => may && open(paper));
   if (!step) answeredTo = reply.id;
   if (reply.next) goOn(reply.next);
   if (!reply.more) resting = 0;

@@ -56,12 +56,13 @@ export class Deals {
   private readonly moves = new Map<number, Found>(); // by request: the record that it opens
   private readonly exporting = new Map<number, Deal[]>();
   private readonly arriving = new Map<number, () => void>();
-  private issuing = 0; // the request that makes a quotation
+  private readonly issuing = new Set<number>(); // the requests that make a quotation
   private given: string[] = [];
   private device = "";
   private deleted = ""; // the record that undo brings back
   private listing = 0; // a timer
   private base = ""; // the boat of an issued record as this edition gives it
+  private begun = false; // this tab has its record
   private asked = false; // whether the browser will keep what is stored
 
   constructor(
@@ -156,15 +157,16 @@ export class Deals {
     this.send({ ...request, ...this.context() });
   }
 
-  // answered takes an answer into the record. It resolves when nothing of it can be lost any more.
-  answered(reply: Reply, handed: boolean): Promise<void> | undefined {
+  // answered takes an answer into the record. Of a quotation it tells, when nothing of it can be lost any more, whether
+  // its paper may be shown: not where another tab has issued under its number meanwhile.
+  answered(reply: Reply, handed: boolean): Promise<boolean> | undefined {
     const move = this.moves.get(reply.id);
     this.moves.delete(reply.id);
     if (move && (reply.apart || !reply.error)) this.moved(move, reply);
     if (reply.wanted) this.merge(reply.wanted);
     if (reply.put) void this.take(reply.id, reply.put, reply.file);
     if (!reply.spec) return undefined;
-    const issued = reply.quote && reply.id === this.issuing ? { state: "issued", quote: reply.quote } : {};
+    const issued = reply.quote && this.issuing.delete(reply.id) ? { state: "issued", quote: reply.quote } : {};
     if (move && this.keeper.deal.state !== "draft") return undefined;
     if (this.keeper.deal.state !== "draft" && reply.spec === this.base && !reply.fresh && !handed) return undefined;
     this.keeper.change(
@@ -180,7 +182,9 @@ export class Deals {
       reply.popped,
     );
     this.base = reply.spec;
-    return reply.quote ? this.keeper.settled() : undefined;
+    if (!reply.quote) return undefined;
+    const { id } = this.keeper.deal;
+    return this.keeper.settled().then(() => this.keeper.deal.id !== id || this.keeper.deal.state === "issued");
   }
 
   private moved(move: Found, reply: Reply): void {
@@ -206,11 +210,14 @@ export class Deals {
     }
     this.keeper.adopt(deal, move.past);
     refill(deal.form ?? {});
+    if (!this.begun && isAnyTyped()) void Promise.resolve().then(() => this.typed()); // before the engine was there
+    this.begun = true;
     if (deal.version === 0 && deal.spec) void this.keeper.save(true);
   }
 
   // typed keeps what somebody types, as it is typed.
   typed(): void {
+    if (!this.begun) return; // what stands in the fields is taken in with the record
     this.keeper.change({ form: typedForms(), plain: false });
     if (!this.asked) void this.persist();
   }
@@ -229,7 +236,7 @@ export class Deals {
     this.given = (await this.keeper.store?.numbers(this.keeper.deal)) ?? [];
     if (id !== this.keeper.deal.id) return; // another record was opened meanwhile
     form["revision"] = String(this.keeper.deal.revision);
-    this.issuing = this.send({ act: "freeze", ...this.context(), form });
+    this.issuing.add(this.send({ act: "freeze", ...this.context(), form }));
   }
 
   // askAgain says that another tab has issued under this number meanwhile, and which is free.

@@ -24,6 +24,7 @@ export class Keeper {
   private running: Promise<void> = Promise.resolve();
   private busy = false;
   private release: (() => void) | undefined; // of the lock on the record
+  private held = "";
   private mine = true; // no other tab has the record
 
   constructor(
@@ -38,6 +39,7 @@ export class Keeper {
     for (const write of this.pending.values()) left(this.scope, write, this.versions.get(write.deal.id) ?? 0);
     this.release?.();
     this.release = undefined;
+    this.held = "";
   }
 
   returned(): void {
@@ -63,18 +65,19 @@ export class Keeper {
 
   // adopt makes a record the one of this tab. What is not written yet of the one before it still will be.
   adopt(deal: Deal, past: Past[]): void {
-    const other = deal.id !== this.deal.id || !this.release;
     this.deal = deal;
     this.past = past;
     this.versions.set(deal.id, deal.version);
-    if (other) this.hold(deal.id);
+    this.hold(deal.id);
     this.changed();
   }
 
   // hold locks a record, so that another tab knows that it is at work here.
   private hold(id: string): void {
+    if (this.held === id) return; // asking twice would find it taken, by this tab
     this.release?.();
     this.release = undefined;
+    this.held = id;
     this.mine = true;
     sessionStore((s) => s.setItem(this.scope, id));
     if (!("locks" in navigator)) return;
@@ -154,16 +157,12 @@ export class Keeper {
 
   // diverged keeps beside what another tab has written what was to be written here.
   private diverged(write: Write): true {
-    const copy = aside(write.deal);
-    const newest = this.pending.get(write.deal.id) ?? write;
-    this.pending.delete(write.deal.id);
     const here = this.deal.id === write.deal.id;
-    this.pending.set(copy.id, {
-      deal: { ...newest.deal, ...copy, form: newest.deal.form, spec: newest.deal.spec },
-      past: here ? this.past : write.past,
-    });
+    this.pending.delete(write.deal.id);
+    const copy = { ...write.deal, ...begun(), state: write.deal.state };
+    this.pending.set(copy.id, { deal: copy, past: here ? this.past : write.past });
     if (here) {
-      this.deal = this.pending.get(copy.id)!.deal;
+      this.deal = { ...this.deal, id: copy.id, version: 0 };
       this.hold(copy.id);
     }
     this.say("copied");
@@ -207,7 +206,8 @@ function leftovers(scope: string): [string, Write][] {
 function aside(from: Deal): Deal {
   const { quote: _, bases: __, ...rest } = from;
   const revision = from.state === "draft" ? from.revision : from.revision + 1;
-  return { ...rest, ...begun(), revision, origin: from.origin ?? from.id };
+  const origin = from.state === "draft" ? from.origin : (from.origin ?? from.id);
+  return { ...rest, ...begun(), revision, origin };
 }
 
 // begun is what a new record has of its own.
