@@ -10,30 +10,29 @@ import (
 	"ribband/core/pack"
 )
 
+// publishSite writes the site for any static host. The default is the public page alone; whoever asks for all is told
+// what that gives away.
 func publishSite(ctx context.Context, c *console, args []string) error {
-	f := flags(c, "publish", "publish -out DIR [-book DIR] [-desks buyer|all]")
-	folder := f.String("book", "rules", "folder of the book")
+	f := newFlags(c, "publish", "publish -out DIR [-book DIR] [-desks buyer|all]")
 	out := f.String("out", "", "folder to write the site to; made if it is not there")
-	desksName := f.String("desks", "buyer", "buyer writes the public page alone; all adds the show's and the yard's, "+
-		"whose costs anybody can then read")
-	if err := parse(f, args); err != nil {
+	which := oneOf(f, "desks", "the public page alone, or the show's and the yard's as well, whose costs anybody can "+
+		"then read", "buyer", "all")
+	if err := f.parse(args); err != nil {
 		return err
 	}
 	if *out == "" {
-		return usageError{fmt.Errorf("publish: where to? Give -out DIR")}
+		return f.wrong("where to? Give -out DIR")
 	}
+	// The buyer alone is the default, because it can be undone: what was once public stays public.
 	desks := []pack.Desk{pack.Buyer}
-	switch *desksName {
-	case "buyer":
-	case "all":
+	if *which == "all" {
 		desks = pack.Desks
-	default:
-		return usageError{fmt.Errorf("publish: -desks is buyer or all, not %q", *desksName)}
 	}
+	// Before the build, which takes long, and before anything is written.
 	if err := leftover(*out, desks); err != nil {
 		return err
 	}
-	packs, err := load(c, *folder)
+	packs, err := load(c, f.book)
 	if err != nil {
 		return err
 	}
@@ -44,11 +43,13 @@ func publishSite(ctx context.Context, c *console, args []string) error {
 	if err := s.write(*out); err != nil {
 		return err
 	}
+	// What a visitor downloads is less: one desk, and the schemas only where they are asked for.
 	total := 0
 	for _, text := range s {
 		total += len(text)
 	}
 	fmt.Fprintf(c.out, "Wrote %d files, %d kB, to %s.\n", len(s), total/1000, *out)
+	// Said again after the work, where it is read, and not only in the help.
 	if len(desks) > 1 {
 		c.progress("Warning: show.html and yard.html hold costs, rates, margins and suppliers, which anybody who can " +
 			"reach them can read. Put them only where the yard alone can.")
@@ -57,8 +58,10 @@ func publishSite(ctx context.Context, c *console, args []string) error {
 }
 
 // leftover finds what an earlier publication left of other desks: the public page must not lie beside the yard's costs.
+// Files of the own desks are written over; old assets stay, since a page that somebody has open still asks for them.
 func leftover(dir string, desks []pack.Desk) error {
 	for _, d := range pack.Desks {
+		// The page tells, and not the pack, whose name has a digest that is another with each book.
 		name := filepath.Join(dir, pageNames[d])
 		if _, err := os.Stat(name); err == nil && !slices.Contains(desks, d) {
 			return fmt.Errorf("publishing to %s: %s is there from an earlier publication, with costs; empty the "+
@@ -68,6 +71,8 @@ func leftover(dir string, desks []pack.Desk) error {
 	return nil
 }
 
+// write writes the files in the order of their paths. An error ends it with a site half written: the command is given
+// again.
 func (s site) write(dir string) error {
 	for _, path := range s.paths() {
 		name := filepath.Join(dir, filepath.FromSlash(path))

@@ -5,15 +5,17 @@ import (
 	"compress/gzip"
 	"context"
 	"crypto/sha256"
+	"embed"
 	"encoding/hex"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"html/template"
+	"maps"
 	"os"
 	"os/exec"
 	"path/filepath"
-	"sort"
+	"slices"
 	"strings"
 
 	"github.com/evanw/esbuild/pkg/api"
@@ -24,10 +26,12 @@ import (
 	"ribband/core/publish"
 )
 
-// site is the published files by their path.
+// site is the published files by their path. The same site is served from memory, written to a folder, and looked at by
+// the tests.
 type site map[string][]byte
 
-// add puts a file under assets with a digest in its name, so that it never changes, and gives its path.
+// add puts a file under assets with a digest in its name, so that it never changes, and gives its path. Twelve digits
+// of SHA-256 tell a few hundred files apart many times over.
 func (s site) add(name string, text []byte) string {
 	sum := sha256.Sum256(text)
 	base, ext, _ := strings.Cut(name, ".")
@@ -36,11 +40,14 @@ func (s site) add(name string, text []byte) string {
 	return path
 }
 
-// pageNames are the file names of the desks.
+// pageNames are the file names of the desks. The public page alone is what a host shows without a name; the others are
+// for those who know them, which is no protection (see leftover).
 var pageNames = map[pack.Desk]string{pack.Buyer: "index.html", pack.Show: "show.html", pack.Yard: "yard.html"}
 
-// buildSite assembles the static site for some desks. Nothing in it depends on where or when it is built.
+// buildSite assembles the static site for some desks. Nothing in it depends on where or when it is built. The engine is
+// one file for all desks: what a desk can do follows from its pack. Only the pages differ, each naming its own pack.
 func buildSite(ctx context.Context, c *console, packs publish.Packs, desks []pack.Desk) (site, error) {
+	// The engine first: it takes longest, and what does not compile is found at once.
 	root, err := moduleRoot(ctx)
 	if err != nil {
 		return nil, err
@@ -81,16 +88,20 @@ func buildSite(ctx context.Context, c *console, packs publish.Packs, desks []pac
 	return s, addServiceWorker(s, assets["sw.js"])
 }
 
-// addServiceWorker writes in what the service worker keeps.
+// addServiceWorker writes in what the service worker keeps. Its version is a digest of all files, so that a change of
+// any brings a new one to pages that are open. Schemas are for programs and are not kept for use offline.
 func addServiceWorker(s site, script []byte) error {
+	// The page is kept under the address that a person opens, which ends in a slash and not in index.html.
 	files := []string{"./"}
 	hash := sha256.New()
 	for _, path := range s.paths() {
 		fmt.Fprintf(hash, "%s %x\n", path, sha256.Sum256(s[path]))
+		// A phone on a boat should keep what it needs there and no more.
 		if !strings.HasPrefix(path, "schema/") {
 			files = append(files, path)
 		}
 	}
+	// The script reads it as a constant: a service worker has to be one file.
 	list, err := json.Marshal(map[string]any{"version": hex.EncodeToString(hash.Sum(nil)[:8]), "files": files})
 	if err != nil {
 		return fmt.Errorf("building the site: %w", err)
@@ -99,16 +110,11 @@ func addServiceWorker(s site, script []byte) error {
 	return nil
 }
 
-func (s site) paths() []string {
-	paths := make([]string, 0, len(s))
-	for p := range s {
-		paths = append(paths, p)
-	}
-	sort.Strings(paths)
-	return paths
-}
+// paths are those of the files, sorted: whatever goes through them must come out alike every time.
+func (s site) paths() []string { return slices.Sorted(maps.Keys(s)) }
 
-// compress makes gzip without name or time, so that equal input gives equal bytes.
+// compress makes gzip without name or time, so that equal input gives equal bytes. A host that compresses by itself
+// need not, and one that does not is as good.
 func compress(text []byte) []byte {
 	var b bytes.Buffer
 	w, _ := gzip.NewWriterLevel(&b, gzip.BestCompression) // the level is valid
@@ -117,18 +123,20 @@ func compress(text []byte) []byte {
 	return b.Bytes()
 }
 
-// moduleRoot is the folder of this module: the page and the engine are built from its sources.
+// moduleRoot is the folder of this module: the page and the engine are built from its sources. Go is asked, and not the
+// working folder, so that the tool may be run from any folder of the module.
 func moduleRoot(ctx context.Context) (string, error) {
 	out, err := exec.CommandContext(ctx, "go", "list", "-m", "-f", "{{.Path}} {{.Dir}}").Output()
 	path, dir, _ := strings.Cut(strings.TrimSpace(string(out)), " ")
 	if err != nil || path != "ribband" {
-		return "",
-			errors.New("finding the sources: run this inside the ribband module, where Go is installed: go run " +
-				"./web")
+		// The likely mistake is a tool that was built and copied elsewhere: it lacks the sources that it builds from.
+		const where = "run this inside the ribband module, where Go is installed: go run ./web"
+		return "", errors.New("finding the sources: " + where)
 	}
 	return dir, nil
 }
 
+// goEnv asks Go for one of its settings.
 func goEnv(ctx context.Context, name string) (string, error) {
 	out, err := exec.CommandContext(ctx, "go", "env", name).Output()
 	if err != nil {
@@ -138,17 +146,22 @@ func goEnv(ctx context.Context, name string) (string, error) {
 }
 
 // hot are the packages that keep inlining: it makes the engine faster where it counts, and larger everywhere else.
+// Without inlining anywhere the engine is smaller to download but the searches are slower; these packages are where a
+// click spends its time.
 var hot = []string{"runtime", "internal/runtime/...", "math/big", "sort", "ribband/core/formula",
 	"ribband/core/figures", "ribband/core/fit", "ribband/core/price",
 	"ribband/core/cost", "ribband/core/hull", "ribband/core/bank", "ribband/core/money", "ribband/core/measure",
 	"github.com/shopspring/decimal"}
 
+// buildEngine compiles the engine for the page.
 func buildEngine(ctx context.Context, root string) ([]byte, error) {
 	return buildWasm(ctx, root, "./wasm")
 }
 
-// buildWasm compiles a command as the engine is compiled.
+// buildWasm compiles a command as the engine is compiled. -trimpath and -buildvcs=false keep folders and commits out of
+// it: the same sources give the same bytes on every machine, and so the same name.
 func buildWasm(ctx context.Context, root, command string) ([]byte, error) {
+	// Go has to write a file; nothing of it stays.
 	dir, err := os.MkdirTemp("", "ribband-engine-")
 	if err != nil {
 		return nil, fmt.Errorf("building the engine: %w", err)
@@ -168,7 +181,8 @@ func buildWasm(ctx context.Context, root, command string) ([]byte, error) {
 	return os.ReadFile(out)
 }
 
-// bundle makes the page's scripts and style.
+// bundle makes the page's scripts and style. esbuild drops the types without looking at them; tsc checks them among the
+// gates. The loader of Go's own distribution is taken, as it has to fit the compiler that built the engine.
 func bundle(root, goroot string) (map[string][]byte, error) {
 	dir := filepath.Join(root, "web", "page")
 	result := api.Build(api.BuildOptions{
@@ -183,7 +197,8 @@ func bundle(root, goroot string) (map[string][]byte, error) {
 		MinifySyntax:      true,
 		MinifyIdentifiers: true,
 		LegalComments:     api.LegalCommentsNone,
-		Alias:             map[string]string{"go-wasm-exec": filepath.Join(goroot, "lib", "wasm", "wasm_exec.js")},
+		// Scripts import the loader by a name of its own, since its place belongs to the Go that is installed.
+		Alias: map[string]string{"go-wasm-exec": filepath.Join(goroot, "lib", "wasm", "wasm_exec.js")},
 	})
 	if len(result.Errors) > 0 {
 		return nil, fmt.Errorf("building the page:\n%s",
@@ -191,12 +206,19 @@ func bundle(root, goroot string) (map[string][]byte, error) {
 	}
 	assets := map[string][]byte{}
 	for _, f := range result.OutputFiles {
+		// The outputs are told apart by their names alone: each entry point makes one.
 		assets[filepath.Base(f.Path)] = f.Contents
 	}
 	return assets, nil
 }
 
-// pageParts is what the page's frame names.
+// frames are the pages around what core renders. They are files of their own, which editors know as HTML.
+//
+//go:embed page/*.html
+var frames embed.FS
+
+// pageParts is what the page's frame names. All but body and title are addresses relative to the page, so that the site
+// works below any path.
 type pageParts struct {
 	Desk                                pack.Desk
 	Lang, Title                         string // of the document, in the words of the desk's language
@@ -205,25 +227,14 @@ type pageParts struct {
 }
 
 // The page asks nothing of any other origin, and its policy says so. Papers are shown in a frame with their own style.
-var pageFrame = template.Must(template.New("page").Parse(`<!doctype html>
-<html lang="{{.Lang}}">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta http-equiv="Content-Security-Policy" content="default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self' 'unsafe-inline'; img-src 'self' data:; object-src 'none'; base-uri 'none'; form-action 'none'">
-<title>{{.Title}}</title>
-<link rel="icon" href="data:,">
-<link rel="stylesheet" href="{{.Style}}">
-<script defer src="{{.Script}}"></script>
-</head>
-<body data-desk="{{.Desk}}" data-engine="{{.Engine}}" data-pack="{{.Pack}}" data-worker="{{.Worker}}">
-{{.Body}}
-</body>
-</html>
-`))
+// It allows styles within elements, as drawings and papers have them, and compiling the engine; everything else has to
+// be a file of this site.
+var pageFrame = template.Must(template.ParseFS(frames, "page/desk.html"))
 
-// renderPage renders a desk's first screen, so that it is there before the engine.
+// renderPage renders a desk's first screen, so that it is there before the engine. It is made by the same code as in
+// the browser, which then finds nothing to change.
 func renderPage(p *pack.Pack, parts pageParts) ([]byte, error) {
+	// A reader sees the boat and its price at once and may read while the engine loads; what needs it waits.
 	e, err := engine.Compile(p)
 	if err != nil {
 		return nil, fmt.Errorf("rendering the page: %w", err)

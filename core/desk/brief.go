@@ -82,7 +82,7 @@ func (d *Desk) seek(form map[string]string, reply *Reply) error {
 		var wrong *brief.WishError
 		switch {
 		case errors.As(err, &wrong):
-			d.search.faults[wrong.Wish] = d.fault(wrong.Err)
+			d.search.faults[wrong.Wish] = msg.Sentence(d.engine.Text(wrong.Problem))
 		case err != nil:
 			return err
 		default:

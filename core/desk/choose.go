@@ -36,14 +36,10 @@ func (d *Desk) open(r *Request, reply *Reply) error {
 			reply.Apart = err != nil || !d.plain(before)
 			d.propose(r)
 			d.quoted, reply.Fresh = "", reply.Apart
-			var remarks []msg.Message
 			if err != nil {
-				remarks = append(remarks, msg.Plain(d.fault(err)))
+				damage = append([]msg.Message{msg.Plain(d.fault(err))}, damage...)
 			}
-			for _, of := range damage {
-				remarks = append(remarks, msg.Plain(of))
-			}
-			return d.openSpec(s, remarks...)
+			return d.openSpec(s, damage...)
 		}
 	}
 	if r.Text == "" { // the boat that is shown

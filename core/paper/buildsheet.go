@@ -134,16 +134,15 @@ func (b *build) purchases() doc.Section {
 		return q.LeadDays - p.LeadDays
 	})
 	return titled(b.Say("paper.materials"), "", doc.Table{Style: "listing",
-		Columns: []doc.Column{{Title: b.Say("paper.material")}, {Title: b.Say("paper.used")},
-			{Title: b.Say("paper.unit")}, {Title: b.Say("paper.packs")}, {Title: b.Say("paper.from")},
+		Columns: []doc.Column{{Title: b.Say("paper.material")}, {Title: b.Say("paper.used"), Right: true},
+			{Title: b.Say("paper.packs")}, {Title: b.Say("paper.from")},
 			{Title: b.Say("paper.supplier")}, {Title: b.Say("paper.lead"), Unit: b.Say("paper.days")}},
 		Groups: doc.Rows(sorted, func(p sheet.PurchasePart) doc.Row {
-			used, symbol := p.Used.Shown(p.Unit)
 			from := b.Say("paper.order")
 			if p.Stock {
 				from = b.Say("paper.store")
 			}
-			return row(p.Title, doc.Decimal(used), doc.Text(doc.Unit(b.Language, symbol)), doc.Text(b.packs(p)),
+			return row(p.Title, doc.Used(p.Used, p.Unit), doc.Text(b.packs(p)),
 				doc.Text(from), doc.Text(p.Supplier), doc.Some(float64(p.LeadDays)))
 		})})
 }
@@ -152,6 +151,9 @@ func (b *build) purchases() doc.Section {
 func (b *build) packs(p sheet.PurchasePart) string {
 	if p.Packs == 0 || p.Pack == oneUnit {
 		return ""
+	}
+	if p.Unit == "each" {
+		return b.Say("paper.packs-of-pieces", msg.Count("n", p.Packs), msg.Text("size", b.Decimal(p.Pack.String())))
 	}
 	_, symbol := p.Used.Shown(p.Unit)
 	return b.Say("paper.packs-of", msg.Count("n", p.Packs), msg.Text("size", b.Decimal(p.Pack.String())),

@@ -78,7 +78,7 @@ func (s *Source) articles(l *sheet.LoomPart) doc.Table {
 	}
 	for _, list := range [][]sheet.ArticlePart{l.Terminals, l.Fuses} {
 		for _, a := range list {
-			rows = append(rows, row(s.Text(a.Article), doc.Count(a.Count)))
+			rows = append(rows, row(upper(s.Text(a.Article)), doc.Count(a.Count)))
 		}
 	}
 	return doc.Table{Columns: columns(s.Say("paper.article"), s.Say("paper.quantity")),
@@ -121,7 +121,7 @@ func (s *Source) loomData(d *data, l *sheet.LoomPart, circuits []sheet.CircuitPa
 		add("roll", "", "", s.roll(r), doc.Number(r.Length, 2), "m", "")
 	}
 	for _, a := range l.Terminals {
-		add("terminal", "", "", s.Text(a.Article), doc.Count(a.Count), "each", "")
+		add("terminal", "", "", upper(s.Text(a.Article)), doc.Count(a.Count), "each", "")
 	}
 	for _, a := range l.Fuses {
 		add("fuse", "", "", s.Text(a.Article), doc.Count(a.Count), "each", "")

@@ -107,19 +107,19 @@ func (b Brief) Words(l *msg.Language) string {
 		return ""
 	}
 	found := msg.New("screen.found", msg.Count("n", len(b.Answer.Boats)))
-	verdict := msg.Plain(b.Answer.Verdict())
-	phase := msg.Text("phase", msg.Capital(b.Progress.Phase))
+	summary := b.Answer.Summary()
+	phase := msg.Text("phase", msg.Capital(l.Text(b.Progress.Phase)))
 	switch {
 	case b.Going && len(b.Answer.Boats) > 0:
 		return l.Say("screen.search-so-far", phase, msg.Words("found", found))
 	case b.Going:
 		return l.Say("screen.search-going", phase)
 	case b.Stopped:
-		return l.Say("screen.search-stopped", msg.Words("verdict", verdict))
+		return l.Say("screen.search-stopped", msg.Words("verdict", summary))
 	case len(b.Answer.Boats) > 0:
-		return l.Text(msg.Sentences(found, verdict))
+		return l.Text(msg.Sentences(found, summary))
 	}
-	return l.Text(verdict)
+	return l.Text(summary)
 }
 
 // briefProgress changes with the stage of a search only, so that its bar runs on. The words go to who listens by the
@@ -138,7 +138,7 @@ func (v *View) briefCount() []g.Node {
 	if !v.Brief.Going {
 		return nil
 	}
-	return []g.Node{note(v.say("screen.boats-checked", msg.Grouped("n", float64(v.Brief.Progress.Judged), 0)))}
+	return []g.Node{note(v.say("screen.boats-checked", msg.Grouped("n", float64(v.Brief.Progress.Checked), 0)))}
 }
 
 // briefFound is what was found so far, or in the end.
@@ -164,7 +164,7 @@ func (v *View) briefAsked() g.Node {
 	for i := range v.pack().Brief.Wishes {
 		w := &v.pack().Brief.Wishes[i]
 		if value, ok := v.Brief.Asked.Wishes[w.ID]; ok {
-			list = append(list, brief.Words(v.Engine, w, value, v.region()))
+			list = append(list, v.Engine.Text(brief.Words(v.Engine, w, value, v.region())))
 		}
 	}
 	if len(list) == 0 {
@@ -179,7 +179,8 @@ func (v *View) briefCards() g.Node {
 	var cards []g.Node
 	for i := range a.Boats {
 		if merits := a.Merits(v.Engine, i); len(merits) > 0 {
-			cards = append(cards, v.boatCard(i, msg.Capital(v.Engine.Language().List(msg.Commas, merits))))
+			l := v.Engine.Language()
+			cards = append(cards, v.boatCard(i, msg.Capital(l.List(msg.Commas, l.Texts(merits)))))
 		}
 	}
 	if len(cards) == 0 {
@@ -195,7 +196,7 @@ func (v *View) boatCard(i int, title string) g.Node {
 	chosen := note(v.say("screen.standard-build"))
 	if len(b.Chosen) > 0 {
 		chosen = Details(ID(id+"-chosen"), Summary(v.say("screen.changes", msg.Count("n", len(b.Chosen)))),
-			list("", b.Chosen))
+			list("", v.Engine.Language().Texts(b.Chosen)))
 	}
 	return Li(g.If(v.taken(b), Class("taken")),
 		H3(ID(id), v.say("screen.numbered", msg.Count("n", i+1), msg.Text("title", title))),
@@ -301,7 +302,7 @@ func (v *View) relaxations() g.Node {
 			about = v.say("screen.relax-unsure", msg.Text("hull", r.Boat.Hull))
 		}
 		rows = append(rows, Li(
-			P(ID("relax-text-"+n), Class("name"), g.Text(msg.Capital(r.Words(v.Engine, v.region())))),
+			P(ID("relax-text-"+n), Class("name"), g.Text(msg.Capital(v.Engine.Text(r.Words(v.Engine, v.region()))))),
 			P(Class("amount"), v.say("screen.from", v.priced("price", r.Boat.Price))),
 			note(about),
 			button(ID("relax-"+n), act("brief-relax", "key", n), Aria("describedby", "relax-text-"+n),

@@ -27,9 +27,9 @@ func (v *View) Name() (boat, total string) {
 // into its attributes, since the engine does not know when a disk is full.
 func (v *View) dealsSection(at func(string, ...g.Node) g.Node) g.Node {
 	say := v.Engine.Say
-	title, file := say("screen.deals-boats"), say("screen.deals-import-boats")
+	title, file := say("screen.deals-boats"), msg.Code("screen.deals-import-boats")
 	if quotes(v.Engine) {
-		title, file = say("screen.deals-quotations"), say("screen.deals-import")
+		title, file = say("screen.deals-quotations"), "screen.deals-import"
 	}
 	words := func(name string, code msg.Code) g.Node { return g.Attr("data-"+name, say(code)) }
 	do := func(what string, code msg.Code) g.Node {
@@ -49,22 +49,17 @@ func (v *View) dealsSection(at func(string, ...g.Node) g.Node) g.Node {
 		P(Class("note"), ID("store-note")),
 		Div(Class("deals-tools"),
 			do("deal-new", "screen.deals-new"),
-			inField("deals-search", say("screen.deals-search"), Input(Type("search"), ID("deals-search"),
+			v.field("deals-search", "screen.deals-search", Input(Type("search"), ID("deals-search"),
 				AutoComplete("off")))),
 		at("deals"),
 		P(ID("deals-undo"), Class("note"), g.Attr("hidden"), Span(ID("deals-deleted")), g.Text(" "),
 			do("deal-undelete", "screen.deals-undelete")),
 		Div(Class("deals-tools"),
-			inField("deals-since", say("screen.deals-since"), Input(Type("date"), ID("deals-since"))),
+			v.field("deals-since", "screen.deals-since", Input(Type("date"), ID("deals-since"))),
 			do("deals-export", "screen.deals-export"),
-			inField("deals-file", file, Input(Type("file"), ID("deals-file"), Accept(".json,application/json"),
+			v.field("deals-file", file, Input(Type("file"), ID("deals-file"), Accept(".json,application/json"),
 				Multiple(), g.Attr("data-do", "deals-file"))),
 			g.If(quotes(v.Engine), do("deals-device", "screen.deals-rename"))))
-}
-
-// inField is a control with its label above it.
-func inField(id, label string, control g.Node) g.Node {
-	return Div(Class("field"), Label(For(id), g.Text(label)), control)
 }
 
 // records is the list, with what can be done to each record.
