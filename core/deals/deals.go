@@ -17,6 +17,7 @@ import (
 	"slices"
 	"time"
 
+	"ribband/core/msg"
 	"ribband/core/spec"
 )
 
@@ -87,7 +88,8 @@ func (r *Record) Digest() string {
 	return hex.EncodeToString(sum[:])
 }
 
-// check says what in a record this package would not have written, with its place in the record.
+// check says what in a record this package would not have written, with its place in the record: to who writes such
+// files by another program, and so in English.
 func (r *Record) check() error {
 	switch {
 	case !identifier.MatchString(r.ID):
@@ -172,12 +174,13 @@ func Decode(text []byte) (File, error) {
 	switch {
 	case err != nil:
 	case f.Kind != Kind || f.Format != Format:
-		err = fmt.Errorf("it is of kind %.40q and format %d; want %q and %d", f.Kind, f.Format, Kind, Format)
+		err = msg.Fault("deals.another-kind", msg.Text("kind", fmt.Sprintf("%.40s", f.Kind)),
+			msg.Count("format", f.Format), msg.Count("known", Format))
 	case len(f.Records) > maxRecords:
-		err = fmt.Errorf("%d records are too many; at most %d", len(f.Records), maxRecords)
+		err = msg.Fault("deals.too-many", msg.Count("records", len(f.Records)), msg.Count("most", maxRecords))
 	}
 	if err != nil {
-		return File{}, fmt.Errorf("reading a file of quotations: %w", err)
+		return File{}, unreadable(err)
 	}
 	seen := map[string]bool{}
 	for i := range f.Records {
@@ -187,9 +190,14 @@ func Decode(text []byte) (File, error) {
 			err = fmt.Errorf("id: %s stands here twice", r.ID)
 		}
 		if seen[r.ID] = true; err != nil {
-			return File{}, fmt.Errorf("reading a file of quotations: records[%d].%w", i, err)
+			return File{}, unreadable(fmt.Errorf("records[%d].%w", i, err))
 		}
 		r.Form = maps.Clone(r.Form)
 	}
 	return f, nil
+}
+
+// unreadable says what is wrong with a file to who wanted to take it in.
+func unreadable(err error) error {
+	return &msg.Error{Message: msg.New("deals.reading", msg.Words("problem", msg.Of(err))), Cause: err}
 }

@@ -1,7 +1,6 @@
 package deals
 
 import (
-	"fmt"
 	"strings"
 
 	"ribband/core/spec"
@@ -67,7 +66,7 @@ next:
 func DecodeRows(text []byte) ([]Row, error) {
 	rows, err := spec.Strictly[[]Row](text, maxBytes)
 	if err != nil {
-		return nil, fmt.Errorf("reading the list of quotations: %w", err)
+		return nil, unreadable(err)
 	}
 	return rows, nil
 }
@@ -76,7 +75,7 @@ func DecodeRows(text []byte) ([]Row, error) {
 func DecodeRecords(text []byte) ([]Record, error) {
 	list, err := spec.Strictly[[]Record](text, maxBytes)
 	if err != nil {
-		return nil, fmt.Errorf("reading the quotations of this device: %w", err)
+		return nil, unreadable(err)
 	}
 	return list, nil
 }
