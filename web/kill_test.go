@@ -202,7 +202,8 @@ func (p *profile) check(ctx context.Context, heard []told, killed time.Time) (ed
 	for _, r := range records {
 		remarks[r.ID] = r.Form["quotation.remarks"]
 		issued[r.Form["quotation.number"]] = issued[r.Form["quotation.number"]] || r.State == "issued"
-		if !json.Valid([]byte(r.Spec)) || (r.Quote != "") != (r.State == "issued") || r.Quote != "" && !json.Valid([]byte(r.Quote)) {
+		if !json.Valid([]byte(r.Spec)) || (r.Quote != "") != (r.State == "issued") || r.Quote != "" &&
+			!json.Valid([]byte(r.Quote)) {
 			p.Errorf("the record %s is torn: %+v", r.ID, r)
 		}
 	}

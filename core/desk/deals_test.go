@@ -147,7 +147,8 @@ func TestFilesOfQuotations(t *testing.T) {
 	if len(in.Put) != 2 || in.Put[0].Origin != "a" || in.Put[1].ID != "b" {
 		t.Errorf("to be stored are %+v", in.Put)
 	}
-	yard.saysAll("remarks", "1 added", "1 changed on both devices", "Bo Example, Reed 65: changed here and on the other")
+	yard.saysAll("remarks", "1 added", "1 changed on both devices", "Bo Example, Reed 65: changed here and on the "+
+		"other")
 	yard.does(desk.Request{Act: "deals-import", Text: file.Text})
 	in = yard.does(desk.Request{Act: "deals-merge", Text: text(t, append(in.Put, have))})
 	if len(in.Put) != 0 {

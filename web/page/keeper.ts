@@ -223,8 +223,8 @@ function random(): string {
   return [...crypto.getRandomValues(new Uint8Array(16))].map((b) => b.toString(16).padStart(2, "0")).join("");
 }
 
-// sessionStore is where a tab remembers its record, localStore where pages leave what was not written. A browser may have
-// switched them off, or be full.
+// sessionStore is where a tab remembers its record, localStore where pages leave what was not written. A browser may
+// have switched them off, or be full.
 export const sessionStore = <T>(act: (s: Storage) => T): T | undefined => tried(() => act(sessionStorage));
 const localStore = <T>(act: (s: Storage) => T): T | undefined => tried(() => act(localStorage));
 
