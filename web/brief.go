@@ -117,7 +117,7 @@ func answerBrief(ctx context.Context, c *console, p *pack.Pack, b brief.Brief, f
 			return fmt.Errorf("finding boats: %w", err)
 		}
 		if err := ctx.Err(); err != nil {
-			return fmt.Errorf("finding boats: stopped after checking %d boats", r.Progress().Judged)
+			return fmt.Errorf("finding boats: stopped after checking %d boats", r.Progress().Checked)
 		}
 	}
 	report := r.Answer().Report(e, b)
@@ -138,11 +138,11 @@ func writeBrief(w io.Writer, e *engine.Engine, r *brief.Report) {
 	for i := range e.Pack.Brief.Wishes {
 		def := &e.Pack.Brief.Wishes[i]
 		if v, ok := r.Brief.Wishes[def.ID]; ok {
-			fmt.Fprintf(w, "  %s\n", brief.Words(e, def, v, region))
+			fmt.Fprintf(w, "  %s\n", e.Text(brief.Words(e, def, v, region)))
 		}
 	}
 	if len(r.Boats) == 0 {
-		fmt.Fprintf(w, "\n%s\n", r.Verdict)
+		fmt.Fprintf(w, "\n%s\n", r.Summary)
 	}
 	for _, b := range r.Boats {
 		writeBoat(w, r.Currency, region, &b)
@@ -155,7 +155,7 @@ func writeBrief(w io.Writer, e *engine.Engine, r *brief.Report) {
 		writeBoat(w, r.Currency, region, &x.Boat)
 	}
 	if len(r.Boats) > 0 {
-		fmt.Fprintf(w, "\n%s\n", r.Verdict)
+		fmt.Fprintf(w, "\n%s\n", r.Summary)
 	}
 	for _, s := range e.Pack.Cautions {
 		fmt.Fprintf(w, "\n%s\n", s)

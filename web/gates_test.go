@@ -176,7 +176,7 @@ func commentShare(texts []string) (all, plain float64) {
 // thin are the packages that have less: an entry here is only ever taken out, with the comments that it needs.
 var thin = map[string]bool{
 	"core/brief": true, "core/desk": true, "core/engine": true, "core/engine/enginetest": true,
-	"core/paper": true, "core/price": true, "core/quote": true, "core/render": true, "core/screen": true,
+	"core/price": true, "core/screen": true,
 	"core/spec": true, "wasm": true,
 }
 

@@ -145,7 +145,7 @@ func (o *openedQuotation) report(unsigned bool) *OpenReport {
 
 func (o *openedQuotation) print(c *console, r *OpenReport) {
 	fmt.Fprintf(c.out, "Quotation %s of %s, %s\nEdition:   %s\nBook:      %s\nSignature: %s\n", r.Number,
-		quote.Day(o.quote.Date), r.Customer, editionOf(r.Edition), editionOf(r.Book), o.verdict.Message())
+		o.quote.Date, r.Customer, editionOf(r.Edition), editionOf(r.Book), o.verdict.Message())
 	switch {
 	case r.Fault != "":
 		fmt.Fprintf(c.out, "This book cannot compute it: %s\n", r.Fault)

@@ -110,6 +110,6 @@ func TestAgainstAllAnswers(t *testing.T) {
 			t.Errorf("%v on the %s: %q, want %q of %d boats (proved: %v)", c.pairs, c.hull, got, front, len(want),
 				a.Proved)
 		}
-		t.Logf("%v on the %s: %d of %d valid boats, %d looked at", c.pairs, c.hull, len(got), len(want), a.Judged)
+		t.Logf("%v on the %s: %d of %d valid boats, %d looked at", c.pairs, c.hull, len(got), len(want), a.Checked)
 	}
 }

@@ -84,6 +84,12 @@ func (p *plan) outline() string {
 	for i, x := range p.l.x {
 		side = append(side, p.at(x, p.l.half[i]))
 	}
+	return p.ring(side)
+}
+
+// ring goes along a starboard side from aft and back along the same to port: a boat is as symmetrical on paper as it is
+// built.
+func (p *plan) ring(side []pt) string {
 	port := make([]pt, len(side))
 	for i, q := range side {
 		port[i] = pt{q.x, 2*p.oy - q.y}
@@ -121,11 +127,7 @@ func (p *plan) opening(grow float64) string {
 		side = append(side, p.at(x, half(x)))
 	}
 	side = append(side, foreEnd...)
-	port := make([]pt, len(side))
-	for i, q := range side {
-		port[i] = pt{q.x, 2*p.oy - q.y}
-	}
-	return p.pen().fair(side).fair(reversed(port)).close().String()
+	return p.ring(side)
 }
 
 // describe gives the main dimensions, and what the numbers on the drawing stand for.

@@ -3,6 +3,7 @@ package engine
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"ribband/core/cost"
 	"ribband/core/fit"
@@ -107,8 +108,18 @@ func (e *Engine) computeCost(a *Answer, r *request) (err error) {
 // give one on: that is noted.
 func (e *Engine) discounts(a *Answer, lines []price.Line) []price.Discount {
 	if !e.Pack.Can(pack.Discounts) {
-		if len(a.Spec.Discounts)+len(a.Spec.Extras) > 0 || a.Spec.TradeIn != nil {
-			a.Notes = append(a.Notes, Unresolved{"extras, discounts, trade_in", msg.New("engine.no-deals"),
+		var keys []string // that the spec has, as a file names them
+		if len(a.Spec.Extras) > 0 {
+			keys = append(keys, "extras")
+		}
+		if len(a.Spec.Discounts) > 0 {
+			keys = append(keys, "discounts")
+		}
+		if a.Spec.TradeIn != nil {
+			keys = append(keys, "trade_in")
+		}
+		if len(keys) > 0 {
+			a.Notes = append(a.Notes, Unresolved{strings.Join(keys, ", "), msg.New("engine.no-deals"),
 				msg.New("engine.left-out-here")})
 		}
 		return nil

@@ -220,7 +220,7 @@ func TestAnswerOnTheBuyersDeskLeavesDealingOut(t *testing.T) {
 	s.Extras = []spec.Extra{{ID: "flag", Title: "Flag", Price: money.MustParse("40")}}
 	s.Discounts = []spec.Discount{{Title: "All", Share: money.MustRate("0.5")}}
 	a := enginetest.Answer(t, e, s)
-	if len(a.Notes) != 1 || a.Notes[0].Message().String() != "extras, discounts, trade_in: extra items, discounts and "+
+	if len(a.Notes) != 1 || a.Notes[0].Message().String() != "extras, discounts: extra items, discounts and "+
 		"trade-ins are for the yard's own desks; they are left out here" {
 		t.Errorf("notes %v", a.Notes)
 	}

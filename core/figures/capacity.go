@@ -273,8 +273,7 @@ func (f *Figures) Capacity(st *formula.State, plates Plates) (c Capacity, ok boo
 	if err != nil {
 		return c, false, nil // a book without these figures
 	}
-	// every boat of a book is an open or half-decked launch with its motor inside: other hulls and drives have other
-	// rules
+	// a book holds launches with their motor inside: other hulls and drives have other rules
 	c.Boat = capacity.Boat{LengthM: in.length(st), Hull: capacity.Monohull, Drive: capacity.Inboard}
 	if c.Coverage, err = capacity.Cover(c.Boat); err != nil {
 		return c, true, err

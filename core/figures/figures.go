@@ -5,6 +5,9 @@
 // goes. They come from modules over packages hull and bank; see [Registry]. Every figure of a pack has its place in
 // [formula.State.Figures]; [Figures.Fill] computes them in an order in which each comes after those that it reads.
 //
+// What a person reads of a computed figure, as its formula and source, is a message named by its identifier; see
+// [Definition].
+//
 // Caution: figures of floating, loading, flotation, batteries and wiring are preliminary. The finished boat is weighed,
 // inclined and tried; the rules of its waters and qualified persons decide.
 package figures

@@ -202,8 +202,8 @@ type Kind string
 const (
 	Broken    Kind = "rule"     // a rule of the book
 	Closed    Kind = "closed"   // something stands in a slot that does not exist on this boat
-	TooFew    Kind = "too few"  // in a slot
-	TooMany   Kind = "too many" // in a slot, or of an option
+	TooFew    Kind = "too-few"  // in a slot
+	TooMany   Kind = "too-many" // in a slot, or of an option
 	WrongHull Kind = "hull"     // an option that is not made for the hull
 	Unsound   Kind = "figures"  // figures that cannot be computed: it is too heavy to float, say
 )

@@ -22,8 +22,10 @@ type Party struct {
 // follows from the date and the book. Approval names who allowed what a salesperson may not give; it is the yard's, as
 // what follows Remarks is.
 type Details struct {
-	Number     string `json:"number"` // of the yard's own counting; "" makes no quotation of it
-	Date       string `json:"date"`   // on which it is issued, as 2027-03-31
+	Number string `json:"number"` // of the yard's own counting; "" makes no quotation of it
+	// Revision counts the quotations of one number; the first is 1, or 0 where nobody counts.
+	Revision   int    `json:"revision,omitempty"`
+	Date       string `json:"date"` // on which it is issued, as 2027-03-31
 	ValidUntil string `json:"valid_until"`
 	Customer   Party  `json:"customer"`
 	Seller     string `json:"seller,omitempty"`   // who answers for it
@@ -44,6 +46,7 @@ type Details struct {
 // DecodeDetails reads details from JSON, as they are given on the command line. The error names the place and the
 // remedy.
 func DecodeDetails(text []byte) (Details, error) {
+	// an unknown key is an error, not a field that is silently lost
 	d, err := spec.Strictly[Details](text, maxBytes)
 	if err == nil {
 		err = d.check()
@@ -64,6 +67,7 @@ const (
 // check says what cannot stand in the details of a quote, by the same limits for one that is frozen and one that is
 // read.
 func (d *Details) check() error {
+	// by the keys of the file, which the form of the page names its fields by too
 	lines := []struct{ key, text string }{{"number", d.Number}, {"date", d.Date}, {"valid_until", d.ValidUntil},
 		{"customer.name", d.Customer.Name}, {"customer.email", d.Customer.Email},
 		{"customer.phone", d.Customer.Phone}, {"seller", d.Seller}, {"approval", d.Approval}, {"hull_serial", d.Serial},
@@ -92,9 +96,11 @@ func (d *Details) check() error {
 			return msg.Fault("quote.not-a-date", msg.Text("key", day.key), cut("date", day.text))
 		}
 	}
+	// dates of ISO 8601 are in the order of their letters
 	if d.ValidUntil != "" && d.ValidUntil < d.Date {
 		return msg.Fault("quote.valid-before", msg.Text("until", d.ValidUntil), msg.Text("date", d.Date))
 	}
+	// written so that what is no number is refused too
 	if !(d.ListTestKg >= 0 && d.ListTestKg <= maxListTestKg) || d.ListedPersons < 0 || d.ListedPersons > maxPersons {
 		return msg.Fault("quote.plates", msg.Number("kg", d.ListTestKg, msg.Exact),
 			msg.Count("persons", d.ListedPersons), msg.Count("most", maxListTestKg))

@@ -39,7 +39,8 @@ func (v *View) briefSection(at func(string, ...g.Node) g.Node) g.Node {
 		at("brief-found"))
 }
 
-// briefForm has a field for every wish of the book.
+// briefForm has a field for every wish of the book. The browser checks nothing of it: what is wrong is said by the
+// engine, in the words of the page and for all fields at once.
 func (v *View) briefForm() []g.Node {
 	var fields []g.Node
 	for i := range v.pack().Brief.Wishes {
@@ -53,6 +54,7 @@ func (v *View) briefForm() []g.Node {
 
 // wishField is a box to tick, a choice or an amount, with the book's note and what is wrong with what was typed below.
 func (v *View) wishField(w *pack.Wish) g.Node {
+	// note and fault are named by the field, so that they are read out with it
 	id, value := "wish-"+w.ID, v.Brief.Form[w.ID]
 	var below g.Group
 	about := ""
@@ -107,19 +109,19 @@ func (b Brief) Words(l *msg.Language) string {
 		return ""
 	}
 	found := msg.New("screen.found", msg.Count("n", len(b.Answer.Boats)))
-	verdict := msg.Plain(b.Answer.Verdict())
-	phase := msg.Text("phase", msg.Capital(b.Progress.Phase))
+	summary := b.Answer.Summary()
+	phase := msg.Text("phase", msg.Capital(l.Text(b.Progress.Phase)))
 	switch {
 	case b.Going && len(b.Answer.Boats) > 0:
 		return l.Say("screen.search-so-far", phase, msg.Words("found", found))
 	case b.Going:
 		return l.Say("screen.search-going", phase)
 	case b.Stopped:
-		return l.Say("screen.search-stopped", msg.Words("verdict", verdict))
+		return l.Say("screen.search-stopped", msg.Words("verdict", summary))
 	case len(b.Answer.Boats) > 0:
-		return l.Text(msg.Sentences(found, verdict))
+		return l.Text(msg.Sentences(found, summary))
 	}
-	return l.Text(verdict)
+	return l.Text(summary)
 }
 
 // briefProgress changes with the stage of a search only, so that its bar runs on. The words go to who listens by the
@@ -128,8 +130,8 @@ func (v *View) briefProgress() []g.Node {
 	if !v.Brief.Going {
 		return nil
 	}
-	return []g.Node{P(ID("brief-words"), g.Text(v.Brief.Words(v.Engine.Language()))), Progress(Aria("labelledby",
-		"brief-words")),
+	return []g.Node{P(ID("brief-words"), g.Text(v.Brief.Words(v.Engine.Language()))),
+		Progress(Aria("labelledby", "brief-words")),
 		button(ID("brief-stop"), act("brief-stop"), v.say("screen.brief-stop"))}
 }
 
@@ -138,7 +140,7 @@ func (v *View) briefCount() []g.Node {
 	if !v.Brief.Going {
 		return nil
 	}
-	return []g.Node{note(v.say("screen.boats-checked", msg.Grouped("n", float64(v.Brief.Progress.Judged), 0)))}
+	return []g.Node{note(v.say("screen.boats-checked", msg.Grouped("n", float64(v.Brief.Progress.Checked), 0)))}
 }
 
 // briefFound is what was found so far, or in the end.
@@ -147,6 +149,7 @@ func (v *View) briefFound() []g.Node {
 	if b.Answer == nil || b.Going && len(b.Answer.Boats) == 0 {
 		return nil
 	}
+	// while a search goes on the boats found so far are shown, but nothing that speaks of all of them
 	nodes := []g.Node{v.briefAsked()}
 	if !b.Going {
 		nodes = append(nodes, P(ID("brief-verdict"), Class("verdict"), g.Text(b.Words(v.Engine.Language()))))
@@ -164,7 +167,7 @@ func (v *View) briefAsked() g.Node {
 	for i := range v.pack().Brief.Wishes {
 		w := &v.pack().Brief.Wishes[i]
 		if value, ok := v.Brief.Asked.Wishes[w.ID]; ok {
-			list = append(list, brief.Words(v.Engine, w, value, v.region()))
+			list = append(list, v.Engine.Text(brief.Words(v.Engine, w, value, v.region())))
 		}
 	}
 	if len(list) == 0 {
@@ -175,17 +178,19 @@ func (v *View) briefAsked() g.Node {
 
 // briefCards shows the boats that none of the others beats in something.
 func (v *View) briefCards() g.Node {
+	// the boat that is cheapest, the one that does most and the one that is built soonest, which may be the same
 	a := v.Brief.Answer
 	var cards []g.Node
 	for i := range a.Boats {
 		if merits := a.Merits(v.Engine, i); len(merits) > 0 {
-			cards = append(cards, v.boatCard(i, msg.Capital(v.Engine.Language().List(msg.Commas, merits))))
+			l := v.Engine.Language()
+			cards = append(cards, v.boatCard(i, msg.Capital(l.List(msg.Commas, l.Texts(merits)))))
 		}
 	}
 	if len(cards) == 0 {
 		return nil
 	}
-	return g.Group{Ul(Class("boats"), g.Group(cards)), g.If(deals(v.Engine), note(v.say("screen.boats-note")))}
+	return g.Group{Ul(Class("boats"), g.Group(cards)), g.If(discounted(v.Engine), note(v.say("screen.boats-note")))}
 }
 
 // boatCard shows one boat: what it is best at, its price and figures, and what differs from the standard build.
@@ -195,7 +200,7 @@ func (v *View) boatCard(i int, title string) g.Node {
 	chosen := note(v.say("screen.standard-build"))
 	if len(b.Chosen) > 0 {
 		chosen = Details(ID(id+"-chosen"), Summary(v.say("screen.changes", msg.Count("n", len(b.Chosen)))),
-			list("", b.Chosen))
+			list("", v.Engine.Language().Texts(b.Chosen)))
 	}
 	return Li(g.If(v.taken(b), Class("taken")),
 		H3(ID(id), v.say("screen.numbered", msg.Count("n", i+1), msg.Text("title", title))),
@@ -207,6 +212,7 @@ func (v *View) boatCard(i int, title string) g.Node {
 func (v *View) tradeOff() g.Node {
 	most := v.pack().Brief.Most
 	boats := v.Brief.Answer.Boats
+	// a plot of one point says nothing, nor does one without the book's figure
 	if most < 0 || len(boats) < 2 {
 		return nil
 	}
@@ -217,7 +223,7 @@ func (v *View) tradeOff() g.Node {
 			msg.Text("unit", v.Engine.Language().Unit(def.Unit)))}
 	for i := range boats {
 		b := &boats[i]
-		cents, _ := b.Price.Whole(-2) // for the place on paper only
+		cents, _ := b.Price.Whole(-2) // a float is good enough for the place of a point, and for nothing else
 		in.Boats = append(in.Boats, drawing.TradePoint{Price: float64(cents) / 100_000, Figure: b.State.Figures[most],
 			Name: b.Hull, Link: "row-" + strconv.Itoa(i), Taken: v.taken(b)})
 	}
@@ -232,9 +238,10 @@ func (v *View) tradeOff() g.Node {
 	return Div(Class("drawing"), nodes)
 }
 
-// briefRows lists all boats by price.
+// briefRows lists all boats by price, those of the cards too: the points of the plot lead here.
 func (v *View) briefRows() g.Node {
 	boats := v.Brief.Answer.Boats
+	// one boat stands on its card already
 	if len(boats) < 2 {
 		return nil
 	}
@@ -255,7 +262,8 @@ func (v *View) briefRows() g.Node {
 	return g.Group{H3(v.say("screen.boats-by-price")), Ul(Class("repairs rows"), g.Group(rows))}
 }
 
-// take is the button that makes a boat the one on the page.
+// take is the button that makes a boat the one on the page. It stays when the boat is, so that the focus has where to
+// be.
 func (v *View) take(i int, id, describedBy string) g.Node {
 	words := msg.Code("screen.take")
 	if v.taken(&v.Brief.Answer.Boats[i]) {
@@ -264,14 +272,16 @@ func (v *View) take(i int, id, describedBy string) g.Node {
 	return button(ID(id), act("brief-take", "key", strconv.Itoa(i)), Aria("describedby", describedBy), v.say(words))
 }
 
-// taken says that a boat is the one on the page, extra items and discounts aside.
+// taken says that a boat is the one on the page, the deal aside.
 func (v *View) taken(b *brief.Boat) bool {
 	now := v.Answer.Spec.Clone()
-	now.Extras, now.Discounts, now.Keep = nil, nil, nil
+	// a search looks at boats alone, and leaves the deal and the marks of who uses the boat that it found
+	now.Extras, now.Discounts, now.TradeIn, now.Keep = nil, nil, nil, nil
 	return string(now.Encode()) == string(b.Spec.Encode())
 }
 
-// boatFigures are a boat's figures in the units of the page, and its hours where the desk knows them.
+// boatFigures are a boat's figures in the units of the page, and its hours where the desk knows them. A search gives
+// its figures in the units of the book.
 func (v *View) boatFigures(b *brief.Boat) (rows []g.Node) {
 	for _, f := range b.Figures {
 		for i := range v.Engine.FigureList() {
@@ -287,7 +297,8 @@ func (v *View) boatFigures(b *brief.Boat) (rows []g.Node) {
 	return rows
 }
 
-// relaxations are the single wishes that would allow a boat if they gave way.
+// relaxations are the single wishes that would allow a boat if they gave way, each with the cheapest boat that there is
+// then. What was not proved to be the least change says so.
 func (v *View) relaxations() g.Node {
 	list := v.Brief.Answer.Relaxations
 	if len(list) == 0 {
@@ -301,7 +312,7 @@ func (v *View) relaxations() g.Node {
 			about = v.say("screen.relax-unsure", msg.Text("hull", r.Boat.Hull))
 		}
 		rows = append(rows, Li(
-			P(ID("relax-text-"+n), Class("name"), g.Text(msg.Capital(r.Words(v.Engine, v.region())))),
+			P(ID("relax-text-"+n), Class("name"), g.Text(msg.Capital(v.Engine.Text(r.Words(v.Engine, v.region()))))),
 			P(Class("amount"), v.say("screen.from", v.priced("price", r.Boat.Price))),
 			note(about),
 			button(ID("relax-"+n), act("brief-relax", "key", n), Aria("describedby", "relax-text-"+n),

@@ -36,6 +36,7 @@ func (v *View) warnings() g.Node {
 
 // reductions says what is given away in all, against what may be.
 func (v *View) reductions() g.Node {
+	// the limit is a share of the list price: of a price reduced already it would shrink with each discount
 	r := &v.Answer.Price.Reductions
 	return g.Group{
 		note(v.say("screen.reductions", v.priced("total", r.Total), v.priced("list", r.List),
@@ -46,7 +47,7 @@ func (v *View) reductions() g.Node {
 	}
 }
 
-// withTax says whether the customer of this region sees prices with tax.
+// withTax says whether the customer of this region sees prices with tax. A region that charges none shows them net.
 func (v *View) withTax() bool {
 	r := v.Answer.Price.Region
 	return r != nil && r.TaxMode == pack.Inclusive
@@ -79,8 +80,11 @@ var (
 	longTitle  = MaxLength("120")
 )
 
+// submit is the button that sends a form; its identifier lets the focus return to it when the panel is replaced.
 func submit(id string, words g.Node) g.Node { return Button(Type("submit"), ID(id), words) }
 
+// discounts are given with a reason, which the customer reads. An amount is as the customer sees prices, with tax or
+// net, and the label says which.
 func (v *View) discounts() g.Node {
 	basis := spec.Net
 	if v.withTax() {
@@ -90,7 +94,7 @@ func (v *View) discounts() g.Node {
 	for i, d := range v.Answer.Spec.Discounts {
 		items = append(items, v.item("discount", i, d.Title, v.discountText(d)))
 	}
-	return v.given("screen.discounts", nil, items, ID("add-discount"), act("discount"),
+	return v.given("screen.discounts", nil, items, ID("add-discount"), g.Attr("data-keep"), act("discount"),
 		v.input("discount-title", "title", "screen.discount-reason", Required(), shortTitle),
 		Div(Class("field"), Label(For("discount-value"), v.say("screen.discount-value", basisOf(basis))),
 			Input(ID("discount-value"), Name("value"), decimals, Required(),
@@ -128,6 +132,8 @@ func (v *View) discountText(d spec.Discount) msg.Message {
 // basisOf says whether a price is net.
 func basisOf(b spec.Basis) msg.Arg { return msg.Choice("basis", string(b)) }
 
+// extras are items in no list. How the price is meant has to be said: there is no standard that would be right for both
+// a customer who pays tax and one who does not. The cost and the hours are the yard's, and on no paper of a customer.
 func (v *View) extras() g.Node {
 	items := make([]g.Node, 0, len(v.Answer.Spec.Extras))
 	for i, l := range v.Answer.Spec.Extras {
@@ -141,7 +147,7 @@ func (v *View) extras() g.Node {
 		items = append(items, v.item("extra", i, l.Title, text))
 	}
 	basis := func(b spec.Basis) g.Node { return option(string(b), false, v.say("screen.basis", basisOf(b))) }
-	return v.given("screen.extras", nil, items, ID("add-line"), act("extra"),
+	return v.given("screen.extras", nil, items, ID("add-line"), g.Attr("data-keep"), act("extra"),
 		v.input("free-title", "title", "screen.extra-what", Required(), longTitle),
 		v.input("free-price", "price", "screen.extra-price", decimals, Required()),
 		v.field("free-basis", "screen.extra-basis", Select(ID("free-basis"), Name("basis"), Required(),
@@ -165,13 +171,14 @@ func (v *View) tradeIn() g.Node {
 		items = append(items, v.item("trade-in", 0, t.Title, text))
 	}
 	about := note(v.say("screen.trade-in-note", msg.Words("rule", price.TradeInRule())))
-	return v.given("screen.trade-in", about, items, ID("add-trade-in"), act("trade-in"),
+	return v.given("screen.trade-in", about, items, ID("add-trade-in"), g.Attr("data-keep"), act("trade-in"),
 		v.input("trade-in-title", "title", "screen.trade-in-what", Required(), longTitle),
 		v.input("trade-in-allowance", "allowance", "screen.trade-in-allowance", decimals, Required()),
 		v.input("trade-in-value", "value", "screen.trade-in-value", decimals),
 		submit("give-trade-in", v.say("screen.trade-in-add")))
 }
 
+// shops are those of the yard, to choose one among.
 func (v *View) shops() []g.Node {
 	var options []g.Node
 	for _, s := range v.Engine.Shops() {
@@ -180,10 +187,11 @@ func (v *View) shops() []g.Node {
 	return options
 }
 
-// margin is folded, as a customer may look at the same screen.
+// margin is folded, as a customer may look at the same screen. Its rows add up as in core/cost, which has the method.
 func (v *View) margin() g.Node {
 	c := v.Answer.Cost.Summary
 	row := func(title msg.Code, a money.Amount) g.Node { return tableRow("", v.Engine.Say(title), v.amount(a)) }
+	// what is allowed above the resale value is given away like a discount: the margin counts it as a cost
 	over := v.Answer.Price.TradeIn.Over()
 	return Details(Class("panel"), ID("margin-details"), Summary(v.say("screen.margin")), Table(TBody(
 		row("screen.net-price", v.Answer.Price.Net), g.If(over.Sign() > 0, row("screen.trade-in-over", over)),
@@ -203,12 +211,14 @@ func (v *View) customer() []g.Node {
 		id := "detail-" + name
 		return v.field(id, label, Textarea(ID(id), Name(name), Rows(rows), g.Text(value)))
 	}
+	// who approves is asked only where something needs it
 	approval := g.Node(nil)
 	if len(v.Answer.Warnings) > 0 || d.Approval != "" {
 		approval = g.Group{v.warnings(), input("approval", "screen.approval", d.Approval, "text")}
 	}
 	off := AutoComplete("off") // the browser's owner is not the customer
 	return []g.Node{FormEl(Class("add"), ID("quotation"), g.Attr("data-keep"), act("freeze"),
+		Input(Type("hidden"), ID("detail-revision"), Name("revision"), Value(strconv.Itoa(max(1, d.Revision)))),
 		input("number", "screen.number", d.Number, "text", Required()),
 		input("date", "screen.date", d.Date, "date", Required()),
 		input("valid", "screen.valid-until", d.ValidUntil, "date"),
@@ -219,6 +229,7 @@ func (v *View) customer() []g.Node {
 		input("seller", "screen.prepared-by", d.Seller, "text"),
 		long("remarks", "screen.remarks", d.Remarks, "2"),
 		approval,
+		// folded, since only a boat that is going to be built has a number and a label
 		Details(ID("plates-details"), Summary(v.say("screen.plates")),
 			Div(Class("add"),
 				input("serial", "screen.serial", d.Serial, "text", MaxLength("5"), Placeholder("00001"), off),
@@ -251,7 +262,8 @@ func (v *View) signature() g.Node {
 	return P(ID("signature"), Class(kind), v.text(says))
 }
 
-// reopened says what a quote that was opened says differently from this edition.
+// reopened says what a quote that was opened says differently from this edition. It goes with the next change, since
+// the quotation says nothing of the boat as it is then.
 func (v *View) reopened() []g.Node {
 	q := v.Reopened
 	if q == nil {
@@ -263,6 +275,7 @@ func (v *View) reopened() []g.Node {
 	}
 	about := P(v.say("screen.quotation-dates", msg.Date("date", q.Date), msg.Date("valid", q.ValidUntil)))
 	nodes := []g.Node{H2(title), about, v.signature()}
+	// either is worth saying: that nothing differs is what a salesperson opens an old quotation to learn
 	if len(v.Differences) == 0 {
 		nodes = append(nodes, P(Class("same"), v.say("screen.as-quoted")))
 	} else {

@@ -22,6 +22,7 @@ func (v *View) ledger() []g.Node {
 		rows = append(rows, Tr(
 			rowHead(v.Engine.Text(l.Title), v.lock(l.Key), noted(v.Engine.Text(l.Detail))), numbers(v.amount(l.Shown))))
 	}
+	// a discount stands below what it is given on, as an amount whatever it was given as
 	for _, d := range s.Discounts {
 		rows = append(rows, tableRow("discount", d.Title, v.amount(d.Amount.Neg())))
 	}
@@ -34,6 +35,7 @@ func (v *View) ledger() []g.Node {
 	}
 }
 
+// hullTitle heads the ledger and the bar: which boat the price is of.
 func (v *View) hullTitle() string { return v.pack().Hulls[v.Answer.Hull].Title }
 
 // taxNote says what tax is in the total, and, where the buyer has to do something to pay none, what that is.
@@ -82,6 +84,7 @@ func (v *View) totals() []g.Node {
 	return rows
 }
 
+// stages are the payments as the boat is built. A trade-in is set against the last of them, and its line says so.
 func (v *View) stages() g.Node {
 	s := v.Answer.Price
 	if len(s.Stages) == 0 {
@@ -106,6 +109,7 @@ func (v *View) figures() []g.Node {
 		index[f.ID] = i
 	}
 	for _, f := range v.Engine.FigureValues(v.Answer.Build, v.System) {
+		// not only the value: an estimate that nobody can check is no estimate
 		t := v.Engine.UnfoldFigure(v.Answer.Build, index[f.ID])
 		nodes = append(nodes, Details(Class("unfold"), ID("figure-"+f.ID),
 			unfolding(f.Title, v.Engine.Text(f.Message())), v.unfolded(t.Formula, t.Inputs),
@@ -120,6 +124,7 @@ func (v *View) bar() []g.Node {
 	if len(v.Answer.Build.Clashes) > 0 {
 		state = "screen.bar-clashes"
 	}
+	// the other button for undo may be far out of view on a small screen
 	undo := g.Node(nil)
 	if v.Undo != "" {
 		undo = button(ID("undo-bar"), act("undo"), v.told("aria-label", "screen.undo", msg.Text("change", v.Undo)),

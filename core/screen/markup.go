@@ -113,6 +113,7 @@ func (v *View) unfolded(formula msg.Message, inputs []engine.Term) g.Node {
 	return g.Group{P(Code(v.text(formula))), g.If(len(read) > 0, list("", read))}
 }
 
+// render writes nodes as HTML. Page and fragments go through it alike, so that they are the same to the byte.
 func render(nodes []g.Node) string {
 	var b strings.Builder
 	if err := g.Group(nodes).Render(&b); err != nil { // a strings.Builder never fails

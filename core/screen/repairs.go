@@ -23,7 +23,8 @@ type Asked struct {
 	All     bool // there are no other ways with as few changes
 }
 
-// ask is the button that asks why, with the answer below it once it was asked.
+// ask is the button that asks why, with the answer below it once it was asked. One answer is open at a time: the page
+// has one place for the identifiers of its repairs.
 func (v *View) ask(option, describedBy string) g.Node {
 	id, what := "boat", act("reason")
 	if option != "" {
@@ -43,6 +44,7 @@ func (v *View) ask(option, describedBy string) g.Node {
 // language may have to agree with what follows.
 func (v *View) reason() []g.Node {
 	r := v.Asked.Reason
+	// no reason is known where the search ended before its proof
 	if r == nil {
 		return []g.Node{P(v.say("screen.no-combination"))}
 	}
@@ -70,6 +72,7 @@ func (v *View) reason() []g.Node {
 func (v *View) repairs() []g.Node {
 	a := v.Asked
 	rows := make([]g.Node, 0, len(a.Repairs))
+	// they come nearest first: with the fewest changes
 	for i, r := range a.Repairs {
 		n := strconv.Itoa(i)
 		what := act("repair", "key", n)
@@ -126,6 +129,7 @@ func (v *View) clashes() []g.Node {
 
 // letGo offers to leave to the standard build what takes part in a clash.
 func (v *View) letGo(c fit.Clash) (buttons []g.Node) {
+	// several options of a slot may take part, and the slot is let go as a whole
 	seen := map[int]bool{}
 	for _, o := range c.Options {
 		if s := v.pack().Options[o].Slot; v.Answer.Build.Choices.Settled[s] && !seen[s] {

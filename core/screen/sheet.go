@@ -17,6 +17,7 @@ import (
 
 // The specification sheet: the hulls, the use, and a line for every slot that opens to what else could stand there.
 
+// hulls are offered side by side, each with its length and beam, since that is how people first tell boats apart.
 func (v *View) hulls() []g.Node {
 	var items []g.Node
 	for i, h := range v.pack().Hulls {
@@ -44,6 +45,9 @@ func (v *View) dimensions(hull int) string {
 	return text
 }
 
+// use are the fields of the intended use, as the book declares them, and the units in which figures are shown. A person
+// types in the units of the book whatever is shown: rules and tables are in these, and a rounded inch would not come
+// back.
 func (v *View) use() []g.Node {
 	var nodes []g.Node
 	for i := range v.pack().Use {
@@ -88,6 +92,7 @@ func (v *View) line(slot int) []g.Node {
 	if content == "" {
 		class, content = class+" none", v.empty(slot)
 	}
+	// a mark and not a colour alone, and words for who hears the page: WCAG 2.2, 1.4.1
 	mark := Span(Class("mark"))
 	if v.differs(slot) {
 		mark = Span(Class("mark changed"), v.told("title", "screen.differs"),
@@ -130,13 +135,14 @@ func (v *View) lock(slot string) g.Node {
 	return Span(Class("kept"), g.Text(" "), v.say("screen.locked"))
 }
 
-// closed says that a slot does not exist on this boat: its condition does not hold.
+// closed says that a slot does not exist on this boat: its condition does not hold, and other choices could open it.
 func (v *View) closed(slot int) bool {
 	when := v.pack().Slots[slot].When
 	return !when.Empty() && !when.Truth()(v.Answer.Build.State)
 }
 
-// alternatives are those of a slot; on a hull that has no such slot there are none to work out.
+// alternatives are those of a slot; on a hull that has no such slot there are none to work out. The engine keeps them
+// with the answer, so that a second look, or another panel, costs nothing.
 func (v *View) alternatives(slot int) *engine.SlotAlternatives {
 	if !v.Engine.Exists(slot, v.Answer.Hull) {
 		return nil
@@ -150,6 +156,7 @@ func (v *View) choices(slot int) []g.Node {
 	if !v.Engine.Exists(slot, v.Answer.Hull) {
 		return []g.Node{note(v.say("screen.not-on-this", msg.Text("hull", v.pack().Hulls[v.Answer.Hull].Title)))}
 	}
+	// to choose nothing comes first: it stands in the same place in every slot that may be empty
 	var rows []g.Node
 	alternatives := v.alternatives(slot)
 	if empty := alternatives.Empty; empty != nil {
@@ -157,6 +164,7 @@ func (v *View) choices(slot int) []g.Node {
 		rows = append(rows, v.row(c, v.radio(c, act("empty", "slot", def.ID))))
 	}
 	for i := range alternatives.Options {
+		// what is not made for this hull is left out: no other choice could bring it back
 		if x := &alternatives.Options[i]; x.Status != fit.Absent {
 			rows = append(rows, v.option(slot, def.First+i, x))
 		}
@@ -165,6 +173,8 @@ func (v *View) choices(slot int) []g.Node {
 		g.If(def.Note != "", note(g.Text(def.Note))), Ul(rows...), v.settled(slot))}
 }
 
+// option is one that the hull can have. One that cannot be had as things stand is shown with the reason, and never
+// hidden: people look for what they saw in the catalogue.
 func (v *View) option(slot, o int, x *engine.Alternative) g.Node {
 	def, opt := &v.pack().Slots[slot], &v.pack().Options[o]
 	c := v.choice("option-"+opt.ID, opt.Title, opt.Note, slot, x)
@@ -177,6 +187,7 @@ func (v *View) option(slot, o int, x *engine.Alternative) g.Node {
 
 // control is what an option is chosen by: a number, a box to tick, or one of several to choose among.
 func (v *View) control(def *pack.Slot, opt *pack.Option, n int, c choice) g.Node {
+	// what is blocked stays in sight but cannot be chosen; a single box that must stay ticked cannot be cleared
 	status := c.verdict.Status
 	switch {
 	case def.Multiple && opt.Most > 1:
@@ -200,11 +211,12 @@ type choice struct {
 	effects         g.Node
 }
 
+// choice is made before its row, since its control refers to what stands below it.
 func (v *View) choice(id, title, note string, slot int, x *engine.Alternative) choice {
 	return choice{id, title, note, slot, x.Verdict, x.Effect, v.effects(id, x.Effect)}
 }
 
-// described names what is said of a choice below it.
+// described names what is said of a choice below it: who hears the page is told it with the control.
 func (c choice) described() g.Node {
 	switch {
 	case c.verdict.Why != nil:
@@ -215,6 +227,7 @@ func (c choice) described() g.Node {
 	return nil
 }
 
+// radio is one of several to choose among. What is the only choice is checked as if somebody had chosen it.
 func (v *View) radio(c choice, action g.Node) g.Node {
 	in := c.verdict.Status == fit.Chosen || c.verdict.Status == fit.Forced
 	return Input(Type("radio"), Name("slot-"+v.pack().Slots[c.slot].ID), ID(c.id), g.If(in, Checked()),
@@ -249,6 +262,7 @@ func (v *View) why(id string, verdict fit.Verdict) g.Node {
 // may have to do with all that was chosen.
 const mostNamed = 4
 
+// titles name options in a row; beyond some, the last named says how many more there are.
 func (v *View) titles(options []int) (names []msg.Message) {
 	for i, o := range options {
 		if i == mostNamed {
@@ -263,7 +277,8 @@ func (v *View) titles(options []int) (names []msg.Message) {
 // mostBrought is how many of the slots are named that an option changes beside its own.
 const mostBrought = 3
 
-// brings says what else an open option changes in the boat, outside of its own slot.
+// brings says what else an open option changes in the boat, outside of its own slot: what goes with it, and what gives
+// way to it. The price beside the option has all of that in it.
 func (v *View) brings(verdict fit.Verdict, own int) g.Node {
 	if verdict.Status != fit.Open {
 		return nil
@@ -313,6 +328,8 @@ func (v *View) change(held []fit.Held, slot int) string {
 		msg.Text("option", v.pack().Options[def.First+i].Title))
 }
 
+// remarks are what the last change brought about beside what somebody asked for, above the sheet where it is seen
+// first.
 func (v *View) remarks() []g.Node {
 	if len(v.Remarks) == 0 {
 		return nil

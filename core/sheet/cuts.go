@@ -178,11 +178,21 @@ func cut(e *engine.Engine, b *fit.Build, index int) (CutPart, bool) {
 				part.Fault = msg.Of(err)
 				return part, true
 			}
+			namePanels(e, part.layout.Placed)
 			part.state()
 			return part, len(part.Pieces) > 0
 		}
 	}
 	return CutPart{}, false
+}
+
+// namePanels puts into words which panel of its piece each is: whoever sews them has to tell them apart.
+func namePanels(e *engine.Engine, list []cutting.Placed) {
+	for i := range list {
+		if p := &list[i]; p.Panels > 0 {
+			p.Name = e.Say("sheet.panel", msg.Text("piece", p.Name), msg.Count("n", p.Panel), msg.Count("of", p.Panels))
+		}
+	}
 }
 
 // feeds adds to the cuts of a boat what is taken for them.

@@ -62,7 +62,7 @@ func ForYard(e *engine.Engine, a *engine.Answer, d quote.Details) *Yard {
 	}
 	b, draft := a.Build, quote.Draft(e, a) // so that the specification reads as on the customer's paper
 	y := &Yard{Hull: draft.Hull, Spec: draft.SpecDigest, Edition: draft.Edition, Currency: e.Pricing.Currency(),
-		Clashes: draft.Clashes, Contents: draft.Contents, Use: e.UseValues(b, measure.Metric),
+		Clashes: draft.Clashes, Contents: draft.Contents, Use: draft.Use,
 		Figures: append(e.FigureValues(b, measure.Metric), toBaseLine(e, b)...), Solar: draft.Solar}
 	y.Shops, y.Hours = shopHours(e, a)
 	y.Options, y.Work = optionHours(e, a), workParts(e, a)

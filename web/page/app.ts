@@ -1,9 +1,8 @@
 // The page's own script: it sends what a person does to the engine and puts the answer in place. It knows nothing of
 // boats.
-import { keep, listAside, recall, setAside, takeAside } from "./kept";
-import type { Kept } from "./kept";
+import { Deals, forms } from "./deals";
+import { isUnsent, patch, patching } from "./patch";
 import { openedPack } from "./seal";
-import { isTyped, isUnsent, patch, patching } from "./patch";
 import { VERSION } from "./protocol";
 import type { FromWorker, Paper, Reply, Request, SavedFile, ToWorker } from "./protocol";
 
@@ -34,15 +33,19 @@ function fill(text: string | undefined, values: Record<string, string>): string 
   return (text ?? "").replace(/\{(\w+)\}/g, (blank, name: string) => values[name] ?? blank);
 }
 
-function send(request: Omit<Request, "v" | "id">, id = ++count): void {
+// send gives a request to the engine, and the number of its reply. What nobody did is sent quietly: it is numbered
+// below zero, and leaves alone what was said of what a person did.
+function send(request: Omit<Request, "v" | "id">, quietly = false): number {
+  const id = quietly ? --own : ++count;
   const full: Request = { v: VERSION, id, seen: inView(), ...request };
   if (ready) worker.postMessage({ request: full } satisfies ToWorker);
   else waiting.push(full);
+  return id;
 }
 
 worker.onmessage = (event: MessageEvent<FromWorker>) => {
   const message = event.data;
-  if ("ready" in message) begin();
+  if ("ready" in message) void begin();
   else if ("failed" in message) sayFailed(message.failed);
   else show(message.reply, message.restarted);
 };
@@ -53,10 +56,16 @@ function sayFailed(reason: string): void {
   say(fill(state.dataset.failed, { reason }), "error");
 }
 
-function begin(): void {
+// The records of this device. What the store finds is there by the time that the engine is.
+const deals = new Deals(send, say);
+
+// begin opens the record of this tab, or what the address names, before anything that was done meanwhile.
+async function begin(): Promise<void> {
+  const found = await deals.begin();
+  const early = waiting.splice(0);
   ready = true;
-  opening(recall(), fragment());
-  for (const request of waiting.splice(0)) worker.postMessage({ request } satisfies ToWorker);
+  deals.open(found, fragment());
+  for (const request of early) worker.postMessage({ request } satisfies ToWorker);
 }
 
 function fragment(): string {
@@ -65,43 +74,6 @@ function fragment(): string {
     return decodeURIComponent(text);
   } catch {
     return text; // a damaged escape: the engine says what it can read
-  }
-}
-
-// What this tab has now: the boat that was answered last, and what stands in the form that is kept.
-let answered: { spec: string; plain: boolean } | undefined;
-
-const keptForm = (): HTMLFormElement | null => document.querySelector("form[data-keep]");
-
-function present(): Omit<Kept, "owner"> | undefined {
-  if (!answered) return undefined;
-  const form: Record<string, string> = {};
-  const kept = keptForm();
-  if (kept) for (const [name, value] of new FormData(kept)) form[name] = String(value);
-  const bar = element("bar").querySelector(".name")?.textContent;
-  const name = [bar, element("total").textContent, form["number"], form["name"]].filter(Boolean).join(", ");
-  return { name, form, ...answered };
-}
-
-function keepPresent(): void {
-  const now = present();
-  if (now) keep(now);
-}
-
-// The record that each request to open something is about: where the answer says that another boat is shown, it is set
-// aside; else its form is filled in again.
-const opened = new Map<number, Kept>();
-
-function opening(record: Kept | undefined, link: string): void {
-  send({ act: "open", link, text: record?.spec });
-  if (record) opened.set(count, record);
-}
-
-function refill(form: Record<string, string>): void {
-  for (const [name, value] of Object.entries(form)) {
-    const control = keptForm()?.elements.namedItem(name);
-    const field = control instanceof HTMLInputElement || control instanceof HTMLTextAreaElement;
-    if (field && !isTyped(control)) control.value = value;
   }
 }
 
@@ -116,13 +88,10 @@ function inView(): string[] {
     .map((e) => e.id);
 }
 
-// The steps of a search, and what is out of view, are asked for here and not by a person: they leave alone what was
-// said of what a person did, and are numbered below zero.
 let resting = 0; // the last request for what is out of view; 0 once all is there
 
 function askForRest(): void {
-  send({ act: "rest" }, --own);
-  resting = own;
+  resting = send({ act: "rest" }, true);
 }
 
 // What somebody unfolds or scrolls to while it is not yet up to date comes next.
@@ -135,30 +104,25 @@ for (const event of ["toggle", "scrollend"]) {
 function show(reply: Reply, restarted?: string): void {
   if (restarted !== undefined) reply.error = fill(state.dataset.restarted, { reason: restarted });
   const step = reply.id < 0;
-  const record = opened.get(reply.id);
-  opened.delete(reply.id);
-  if (reply.apart && record) setAside(record);
-  if (reply.fresh) keptForm()?.reset();
+  if (reply.fresh) for (const form of forms()) form.reset();
   const form = document.getElementById(handed.get(reply.id) ?? "");
-  if (form instanceof HTMLFormElement && !reply.error) form.reset();
+  const taken = form instanceof HTMLFormElement && !reply.error;
+  if (taken) form.reset();
   handed.delete(reply.id);
   patch(reply.fragments ?? []);
-  if (record && !reply.apart) refill(record.form);
   if (reply.link !== undefined) {
     sentLink = `#${reply.link}`;
     history.replaceState(null, "", sentLink);
   }
-  if (reply.spec) {
-    answered = { spec: reply.spec, plain: reply.plain ?? false };
-    keepPresent();
-  }
-  if (record) showAside();
   if (reply.error) say(reply.error, "error");
   else if (!step) say(state.dataset.ready ?? "");
+  const kept = deals.answered(reply, taken);
   const announcement = reply.error ?? reply.announcement ?? "";
   if (!step || announcement !== lastAnnouncement) element("live").textContent = announcement;
   if (step) lastAnnouncement = announcement;
-  if (reply.paper) open(reply.paper);
+  const { paper } = reply;
+  // a quotation is saved before anybody has it
+  if (paper) void Promise.resolve(kept ?? true).then((may) => may && open(paper));
   if (!step) answeredTo = reply.id;
   if (reply.next) goOn(reply.next);
   if (!reply.more) resting = 0;
@@ -171,58 +135,22 @@ let answeredTo = 0; // the last thing that a person did
 
 // goOn asks for the next step of a search. What a person did meanwhile is before it in the worker's queue.
 function goOn(key: string): void {
-  send({ act: "brief-step", key }, --own);
+  send({ act: "brief-step", key }, true);
 }
 
 window.addEventListener("hashchange", () => {
-  if (location.hash === sentLink) return;
-  const now = present();
-  send({ act: "open", link: fragment() });
-  if (now) opened.set(count, { owner: "", ...now });
+  if (location.hash !== sentLink) deals.open(undefined, fragment());
 });
 
-// What is typed in the quotation's form is kept as it is typed.
+window.addEventListener("pagehide", () => deals.leave());
+window.addEventListener("pageshow", (event) => event.persisted && deals.returned());
+
+// What is typed in a form is kept as it is typed.
 document.addEventListener("input", (event) => {
   const e = event.target as HTMLInputElement;
-  if (e.form?.dataset.keep !== undefined) keepPresent();
+  if (e.form?.dataset.keep !== undefined && !patching) deals.typed();
+  if (e.id === "deals-search") deals.list();
 });
-
-// The boats that were set aside, to be opened again, saved or deleted.
-function showAside(): void {
-  const place = element("aside");
-  const words = place.dataset;
-  const list = listAside();
-  place.hidden = list.length === 0;
-  element("aside-list").replaceChildren(
-    ...list.map((record, i) => {
-      const item = document.createElement("li");
-      const button = (what: string, title: string | undefined): HTMLButtonElement => {
-        const b = document.createElement("button");
-        b.type = "button";
-        b.dataset.do = what;
-        b.dataset.key = String(i);
-        b.textContent = title ?? "";
-        b.setAttribute("aria-label", fill(words.label, { act: b.textContent, boat: record.name }));
-        return b;
-      };
-      const name = document.createElement("span");
-      name.textContent = record.name;
-      const save = saveButton({ name: words.file ?? "", type: "application/json", text: record.spec });
-      save.textContent = words.save ?? "";
-      item.append(name, button("aside-open", words.open), save, button("aside-drop", words.drop));
-      return item;
-    }),
-  );
-}
-
-function openAside(index: number): void {
-  const now = present();
-  const record = takeAside(index);
-  if (!record) return;
-  if (now) setAside({ owner: "", ...now });
-  keptForm()?.reset();
-  opening(record, "");
-}
 
 // What a person does to an element with data-act goes to the engine as it stands there.
 function acted(e: HTMLElement): void {
@@ -236,6 +164,7 @@ function acted(e: HTMLElement): void {
 document.addEventListener("change", (event) => {
   const e = event.target as HTMLElement;
   if (e.dataset.do === "file") void openFile(e as HTMLInputElement);
+  else if (e.dataset.do === "deals-file") void deals.takeIn(e as HTMLInputElement);
   else if (e instanceof HTMLInputElement || e instanceof HTMLSelectElement) acted(e);
 });
 
@@ -248,7 +177,7 @@ document.addEventListener("focusout", (event) => {
 
 document.addEventListener("click", (event) => {
   const e = (event.target as HTMLElement).closest<HTMLElement>("button[data-act], [data-do]");
-  if (!e || e.dataset.do === "file") return;
+  if (!e || e instanceof HTMLInputElement) return;
   if (e.dataset.do) done(e.dataset.do, e, event);
   else acted(e);
 });
@@ -276,6 +205,7 @@ document.addEventListener("submit", (event) => {
   event.preventDefault();
   const fields: Record<string, string> = {};
   for (const [name, value] of new FormData(form)) fields[name] = String(value);
+  if (form.dataset.act === "freeze") return void deals.issue(fields);
   send({ act: form.dataset.act, form: fields });
   if (!["freeze", "brief"].includes(form.dataset.act)) handed.set(count, form.id); // these keep what was typed
 });
@@ -287,18 +217,11 @@ function done(what: string, e: HTMLElement, event: Event): void {
       event.preventDefault();
       go(e.dataset.key ?? (e as HTMLAnchorElement).hash.slice(1));
       return;
-    case "aside-open":
-      openAside(Number(e.dataset.key));
-      return;
-    case "aside-drop":
-      if (confirm(element("aside").dataset.confirm ?? "")) takeAside(Number(e.dataset.key));
-      showAside();
-      return;
     case "link":
       void copyLink();
       return;
     case "reset":
-      if (confirm(e.dataset.confirm ?? "")) send({ act: "reset" });
+      if (confirm(e.dataset.confirm ?? "")) deals.ask({ act: "reset" });
       return;
     case "sheet":
       send({ act: "sheet", value: (element("sheet-shop") as HTMLSelectElement).value });
@@ -310,7 +233,7 @@ function done(what: string, e: HTMLElement, event: Event): void {
       (element("paper") as HTMLDialogElement).close();
       return;
     default:
-      send({ act: what });
+      if (!deals.done(what, e)) send({ act: what });
   }
 }
 
@@ -335,7 +258,7 @@ async function copyLink(): Promise<void> {
 async function openFile(input: HTMLInputElement): Promise<void> {
   const file = input.files?.[0];
   if (!file) return;
-  send({ act: "file", text: await file.text() });
+  await deals.openFile(await file.text());
   input.value = "";
 }
 

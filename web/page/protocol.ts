@@ -1,5 +1,7 @@
 // The messages between page and engine. Twin of Request and Reply in core/desk/desk.go; a test compares the two.
 
+import type { Deal } from "./store";
+
 export const VERSION = 1;
 
 export interface Request {
@@ -18,6 +20,15 @@ export interface Request {
   form?: Record<string, string>;
   seen?: string[];
   timed?: boolean;
+  today?: string;
+  device?: string;
+  given?: string[];
+  past?: Past[];
+}
+
+export interface Past {
+  what: string;
+  spec: string;
 }
 
 export interface Fragment {
@@ -51,6 +62,14 @@ export interface Reply {
   next?: string;
   more?: boolean;
   paper?: Paper;
+  boat?: string;
+  total?: string;
+  pushed?: Past;
+  popped?: boolean;
+  quote?: string;
+  wanted?: string[];
+  put?: Deal[];
+  file?: SavedFile;
   took?: Record<string, number>;
 }
 

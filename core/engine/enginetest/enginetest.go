@@ -102,7 +102,7 @@ func Teasel(t testing.TB, choices ...string) spec.Spec {
 	t.Helper()
 	s, damage := spec.FromLink(strings.Join(append([]string{"1", "teasel-48"}, choices...), "/"))
 	for _, d := range damage {
-		if !strings.Contains(d, "checksum") {
+		if !d.Is("spec.link-damaged") {
 			t.Fatal(d)
 		}
 	}
