@@ -12,6 +12,8 @@ import (
 	"ribband/core/seal"
 )
 
+// confirm signs a quotation. Desks do not sign: a key in a page would be in every salesperson's bag. What is signed is
+// the frozen quotation as it stands, so that it can be confirmed when the deal is made, days after the show.
 func confirm(_ context.Context, c *console, args []string) error {
 	f := newFlags(c, "confirm", "confirm -key FILE [-book DIR] [-out FILE] FILE")
 	keyFile := f.String("key", "", "the yard's private key, as go run ./web key wrote it")
@@ -38,6 +40,7 @@ func confirm(_ context.Context, c *console, args []string) error {
 	if err != nil {
 		return fmt.Errorf("reading the yard's key in %s: %w", *keyFile, err)
 	}
+	// computed by the same code as open does it, so that what was confirmed is found to be as quoted
 	o, err := openQuotation(c, name, f.book)
 	if err != nil {
 		return err
@@ -45,6 +48,7 @@ func confirm(_ context.Context, c *console, args []string) error {
 	if err := o.signable(k, f.book); err != nil {
 		return fmt.Errorf("confirming %s: %w", name, err)
 	}
+	// the file that was opened is never written to: what the customer has seen stays as it was
 	payload, err := seal.Canonical(o.quote.Unsigned())
 	if err != nil {
 		return fmt.Errorf("confirming %s: %w", name, err)
@@ -75,6 +79,8 @@ func (o *openedQuotation) signable(k seal.Key, folder string) error {
 	if len(o.differences) > 0 {
 		return fmt.Errorf("it is not what the book in %s gives:\n%s", folder, differenceLines(o.differences))
 	}
+	// a file can be put together that computes well and that no desk would issue: a discount beyond what a salesperson
+	// may give, with nobody's approval
 	frozen, err := quote.Freeze(o.engine, o.answer, o.quote.Details)
 	if err != nil {
 		return err

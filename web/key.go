@@ -12,6 +12,9 @@ import (
 	"ribband/core/seal"
 )
 
+// makeKey makes the yard's key. It asks for no phrase: the file is for a machine that signs many quotations, and its
+// mode keeps others on that machine away. Whoever can read the owner's files can read the book with all its costs as
+// well.
 func makeKey(_ context.Context, c *console, args []string) error {
 	f := newBookless(c, "key", "key [-out FILE]")
 	out := f.String("out", "yard-key.json", "file for the private key; it must not be there yet")
@@ -26,6 +29,7 @@ func makeKey(_ context.Context, c *console, args []string) error {
 	if err != nil {
 		return err
 	}
+	// never over another: what that has signed could not be signed again, and nobody would know why
 	if err := writeNew(*out, k.Encode(), 0o600); err != nil {
 		return fmt.Errorf("making the yard's key: %w", err)
 	}
@@ -45,6 +49,7 @@ func writeNew(name string, text []byte, mode fs.FileMode) error {
 	if err != nil {
 		return err
 	}
+	// on the disk, and not only on its way there: a key that is gone with the next power cut cannot be made again
 	_, err = file.Write(text)
 	if err == nil {
 		err = file.Sync()
@@ -57,6 +62,8 @@ func writeNew(name string, text []byte, mode fs.FileMode) error {
 	}
 	return err
 }
+
+// The pack has its own type of a key, since the engine in the page carries no package of cryptography.
 
 // keysOf are the keys by which a pack's quotations are verified.
 func keysOf(p *pack.Pack) (list []seal.Key) {

@@ -11,6 +11,10 @@ import (
 	"ribband/core/seal"
 )
 
+// open is for the day on which somebody comes back with a quotation: whether the yard wrote it is asked of the
+// signature, whether it adds up of the engine. One does not stand for the other: what was signed may be of an old
+// edition, and what the book gives today anybody can have computed.
+
 // OpenReport is what open -json prints.
 type OpenReport struct {
 	Number    string           `json:"number"`
@@ -31,6 +35,7 @@ type OpenDifference struct {
 	Now   string `json:"now"`   // by the book; "" where it is no more
 }
 
+// openFile says what it found in any case, and its exit code whether that is enough.
 func openFile(_ context.Context, c *console, args []string) error {
 	f := newFlags(c, "open", "open [-book DIR] [-json] [-unsigned] FILE")
 	asJSON := f.Bool("json", false, "print the findings as JSON")
@@ -70,7 +75,9 @@ type openedQuotation struct {
 	verdict     quote.Verdict
 }
 
-// notUnderstood is a file that is none of ours, or of another version.
+// notUnderstood is a file that is none of ours, or of another version. It has an exit code of its own, as a command has
+// that was not understood: a script that looks through a folder can tell what is none of its business from what was
+// tampered with.
 type notUnderstood struct{ error }
 
 // openQuotation reads a quotation and answers it by a book. A file that is no quotation is not understood; one that
@@ -92,6 +99,7 @@ func openQuotation(c *console, name, folder string) (*openedQuotation, error) {
 	if err != nil {
 		return nil, err
 	}
+	// the yard's desk: it computes what every other one does, and names costs where they differ
 	o.pack = packs[pack.Yard]
 	if o.engine, err = engine.Compile(o.pack); err != nil {
 		return nil, err
@@ -103,7 +111,8 @@ func openQuotation(c *console, name, folder string) (*openedQuotation, error) {
 	return o, nil
 }
 
-// verdictOf verifies the signature of a quotation.
+// verdictOf verifies the signature over the quotation as it would be written: what differs from that in the file
+// itself, an indentation, is found by [quote.Reopen].
 func verdictOf(q *quote.Quote, keys []seal.Key) (quote.Verdict, error) {
 	payload, err := seal.Canonical(q.Unsigned())
 	if err != nil {
@@ -137,12 +146,14 @@ func (o *openedQuotation) report(unsigned bool) *OpenReport {
 	for _, d := range o.differences {
 		r.Different = append(r.Different, OpenDifference{d.Place.String(), d.Was.String(), d.Now.String()})
 	}
+	// a signature that nobody can verify is no better than none where one is expected
 	proved := o.verdict == quote.Signed ||
 		o.verdict == quote.NotSigned && (unsigned || len(o.pack.SigningKeys) == 0)
 	r.Sound = r.AsQuoted && proved
 	return r
 }
 
+// print writes for a person, in the order of the questions: what is it, who wrote it, does it still hold.
 func (o *openedQuotation) print(c *console, r *OpenReport) {
 	fmt.Fprintf(c.out, "Quotation %s of %s, %s\nEdition:   %s\nBook:      %s\nSignature: %s\n", r.Number,
 		o.quote.Date, r.Customer, editionOf(r.Edition), editionOf(r.Book), o.verdict.Message())
@@ -156,6 +167,7 @@ func (o *openedQuotation) print(c *console, r *OpenReport) {
 	}
 }
 
+// differenceLines are the differences as an owner reads them, one a line.
 func differenceLines(list []quote.Difference) string {
 	var b strings.Builder
 	for _, d := range list {

@@ -16,12 +16,11 @@ func publishSite(ctx context.Context, c *console, args []string) error {
 	f := newFlags(c, "publish", "publish -out DIR [-book DIR] [-desks buyer|all] [-show-phrase FILE] "+
 		"[-yard-phrase FILE] [-unsealed]")
 	f.about = "Writes the site into a folder that any web host can serve. The buyer's page holds prices and no cost. " +
-		"With " +
-		"-desks all the salespeople's and the yard's pages lie beside it, sealed: what the yard pays, its margins and " +
-		"hours can be read only with the pass phrase. A phrase comes from the terminal or from a file that you alone " +
-		"can read, never from the command line. Make it long, and give the two desks one each: whoever copies a " +
-		"sealed " +
-		"file can try phrases at home. go run ./web seal changes a phrase."
+		"With -desks all the salespeople's and the yard's pages lie beside it, sealed: what the yard pays, its " +
+		"margins " +
+		"and hours can be read only with the pass phrase. A phrase comes from the terminal or from a file that you " +
+		"alone can read, never from the command line. Make it long, and give the two desks one each: whoever copies " +
+		"a sealed file can try phrases at home. go run ./web seal changes a phrase."
 	out := f.String("out", "", "folder to write the site to; made if it is not there")
 	which := oneOf(f, "desks", "the public page alone, or the show's and the yard's as well, sealed with a pass "+
 		"phrase each",
@@ -47,6 +46,7 @@ func publishSite(ctx context.Context, c *console, args []string) error {
 	if err := leftover(*out, desks); err != nil {
 		return err
 	}
+	// Asked before the book is loaded and the engine built, so that nobody has to wait beside the terminal.
 	sealed := phrases{}
 	for _, d := range desks {
 		if d == pack.Buyer || *unsealed {

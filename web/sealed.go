@@ -43,10 +43,13 @@ func (s site) addSealed(parts pageParts, p *pack.Pack, phrase string) error {
 	if err != nil {
 		return err
 	}
+	// the screen goes in as well: rendered before it is sealed, it is there as soon as the phrase is right, as the
+	// buyer's is there before the engine
 	content, err := json.Marshal(sealedContent{view.Page(), string(text)})
 	if err != nil {
 		return err
 	}
+	// what is said on the page and what its script goes by come from one number
 	minutes := cmp.Or(p.LockMinutes, lockMinutes)
 	parts.Edition, parts.Idle = p.Edition.Digest, 60*minutes
 	if parts.Sealed, err = s.seal(parts.Desk, phrase, p.Edition.Digest, content); err != nil {
@@ -67,6 +70,8 @@ func (s site) seal(desk pack.Desk, phrase, edition string, content []byte) (path
 	return s.add(string(desk)+".jwe", []byte(text)), nil
 }
 
+// changePhrase seals a desk anew without the book: whoever changes a phrase in a hurry must not publish other prices by
+// the way.
 func changePhrase(_ context.Context, c *console, args []string) error {
 	f := newBookless(c, "seal", "seal -dir SITE [-desk show|yard] [-old-phrase FILE] [-phrase FILE]")
 	dir := f.String("dir", "", "folder of the published site")
@@ -101,6 +106,7 @@ func changePhrase(_ context.Context, c *console, args []string) error {
 	if err != nil {
 		return fmt.Errorf("changing the phrase of %s: %w", *dir, err)
 	}
+	// the new file first, then the page that names it; the old one goes last, so that the desk can be opened throughout
 	if err := s.write(*dir); err != nil {
 		return err
 	}
@@ -111,6 +117,9 @@ func changePhrase(_ context.Context, c *console, args []string) error {
 		pageNames[desk], *dir, gone)
 	return nil
 }
+
+// What is changed is the site as a folder on the owner's machine; putting it on the host is left to whatever the yard
+// does that with.
 
 // readSite reads a published site.
 func readSite(dir string) (site, error) {
@@ -143,6 +152,7 @@ func (s site) reseal(desk pack.Desk, before, after string) (gone string, err err
 	if err != nil {
 		return "", fmt.Errorf("%s: %w", gone, err)
 	}
+	// its own edition: this does not look whether page and file belong together, which the page does
 	content, err := seal.Open(string(s[gone]), before, head.Edition)
 	if err != nil {
 		return "", fmt.Errorf("%s: %w", gone, err)

@@ -19,6 +19,9 @@ import (
 // maxSecret bounds a file with a phrase or a key, bytes.
 const maxSecret = 4 << 10
 
+// The phrase is the whole of the protection, since the file lies where anybody can fetch it: so its length is asked for,
+// and nothing of what it is made of. Five words are easier to keep than twelve signs, and harder to guess.
+
 // readSecret reads a file with a phrase or a key, and refuses one that others on this machine can read.
 func readSecret(name string) ([]byte, error) {
 	file, err := os.Open(name)
@@ -30,6 +33,7 @@ func readSecret(name string) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
+	// A pipe would wait for a writer, and a folder has nothing to read: neither is what a person meant.
 	mode := about.Mode()
 	switch {
 	case !mode.IsRegular():
@@ -50,7 +54,8 @@ func readSecret(name string) ([]byte, error) {
 const leastPhrase = 15
 
 // phraseFor gives the pass phrase of something, from a file or by asking on the terminal. A new one is asked for twice,
-// and must be long enough.
+// and must be long enough. A file is for who publishes by a script; it belongs to who publishes, and its rights are
+// looked at; on Windows those of its folder decide.
 func phraseFor(c *console, what, file string, fresh bool) (string, error) {
 	phrase, err := "", error(nil)
 	if file != "" {
@@ -67,6 +72,7 @@ func phraseFor(c *console, what, file string, fresh bool) (string, error) {
 			}
 		}
 	}
+	// only a new one: the phrase of a site that is there already is as long as it is
 	if n := utf8.RuneCountInString(phrase); err == nil && fresh && n < leastPhrase {
 		err = fmt.Errorf("%d characters are too few; take at least %d, such as five words that have nothing to do "+
 			"with each other", n, leastPhrase)
@@ -77,6 +83,9 @@ func phraseFor(c *console, what, file string, fresh bool) (string, error) {
 	return phrase, nil
 }
 
+// Tests and scripts have no terminal: for them there are files. A phrase that came from standard input would stand in a
+// pipe, and so in the command before it.
+
 // ask asks for a secret on the terminal, without showing what is typed.
 func (c *console) ask(prompt string) (string, error) {
 	file, ok := c.in.(*os.File)
@@ -85,6 +94,7 @@ func (c *console) ask(prompt string) (string, error) {
 			"-show-phrase FILE, -yard-phrase FILE")
 	}
 	fmt.Fprint(c.err, prompt)
+	// the line end that was typed is not shown either
 	text, err := term.ReadPassword(int(file.Fd()))
 	fmt.Fprintln(c.err)
 	if err != nil {

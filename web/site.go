@@ -65,6 +65,8 @@ func buildSite(ctx context.Context, c *console, packs publish.Packs, desks []pac
 	return p.site(packs, desks, sealed)
 }
 
+// buildProgram compiles the engine and bundles the page, which takes long; a site for other packs can be made of it
+// again.
 func buildProgram(ctx context.Context, c *console) (p program, err error) {
 	// The engine first: it takes longest, and what does not compile is found at once.
 	root, err := moduleRoot(ctx)
@@ -93,6 +95,7 @@ func (p program) site(packs publish.Packs, desks []pack.Desk, sealed phrases) (s
 		parts := pageParts{Desk: d, Engine: s.add("engine.wasm.gz", p.engine),
 			Worker: s.add("worker.js", p.assets["worker.js"]), Script: s.add("app.js", p.assets["main.js"]),
 			Style: s.add("style.css", p.assets["style.css"])}
+		// a buyer's desk has no phrase: there is nothing in it to seal
 		add := s.addDesk
 		if sealed[d] != "" {
 			add = func(parts pageParts, p *pack.Pack) error { return s.addSealed(parts, p, sealed[d]) }

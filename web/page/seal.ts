@@ -133,7 +133,8 @@ export function unlocked(): Promise<void> {
 function show(content: Content): void {
   pack = utf8(content.pack);
   const bar = document.getElementById("lock-bar") as HTMLTemplateElement;
-  document.body.innerHTML = content.page; // what the seal proves to be the yard's; the page's policy runs no script in it
+  // the seal proves it to be the yard's, and the policy of the page runs no script in it
+  document.body.innerHTML = content.page;
   document.body.prepend(bar.content);
   document.getElementById("lock")?.addEventListener("click", () => lock("hand"));
   document.getElementById("sheet")?.focus({ preventScroll: true });
