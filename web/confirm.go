@@ -29,6 +29,7 @@ func confirm(_ context.Context, c *console, args []string) error {
 	if *keyFile == "" {
 		return f.wrong("with which key? Give -key FILE")
 	}
+	// beside the other, so that both are found; never in its place
 	if *out == "" {
 		*out = strings.TrimSuffix(name, ".json") + "-signed.json"
 	}

@@ -61,7 +61,8 @@ func (s site) addSealed(parts pageParts, p *pack.Pack, phrase string) error {
 	return err
 }
 
-// seal closes a content and adds it as a file.
+// seal closes a content and adds it as a file. Salt and key are new each time, and so is its name: a cache on the way
+// never gives an old seal for a new one.
 func (s site) seal(desk pack.Desk, phrase, edition string, content []byte) (path string, err error) {
 	text, err := seal.Seal(rand.Reader, phrase, edition, string(desk), content)
 	if err != nil {

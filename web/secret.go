@@ -19,8 +19,8 @@ import (
 // maxSecret bounds a file with a phrase or a key, bytes.
 const maxSecret = 4 << 10
 
-// The phrase is the whole of the protection, since the file lies where anybody can fetch it: so its length is asked for,
-// and nothing of what it is made of. Five words are easier to keep than twelve signs, and harder to guess.
+// The phrase is the whole of the protection, since the file lies where anybody can fetch it: so its length is asked
+// for, and nothing of what it is made of. Five words are easier to keep than twelve signs, and harder to guess.
 
 // readSecret reads a file with a phrase or a key, and refuses one that others on this machine can read.
 func readSecret(name string) ([]byte, error) {

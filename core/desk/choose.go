@@ -12,7 +12,8 @@ import (
 	"ribband/core/spec"
 )
 
-// What changes the boat, by the act of the request.
+// What changes the boat, by the act of the request. Other acts, on the deal, a repair or a boat that was found, end in
+// the same two: apply one change, or settle a whole spec.
 
 // open seats the desk before the boat of a link or a stored spec. A link to the stored boat, or to the one shown, opens
 // that with all that a salesperson added, which is in no link. Where a link has another boat, or what was stored cannot
@@ -114,6 +115,7 @@ func (d *Desk) count(r *Request, _ *Reply) error {
 	return d.put(r.Option, n)
 }
 
+// put is what the three kinds of control come to: so many of an option; none takes it out.
 func (d *Desk) put(option string, count int) error {
 	return d.apply(engine.Choose{Option: option, Count: count})
 }

@@ -300,6 +300,7 @@ func (d *Desk) remark(m msg.Message) { d.remarks = append(d.remarks, msg.Sentenc
 // quoted is what a person typed, or what came in a link, as it is repeated in an answer: never more than fits a line.
 func quoted(name, text string) msg.Arg { return msg.Text(name, suggest.Clip(text, mostRepeated)) }
 
+// mostRepeated is in characters.
 const mostRepeated = 40
 
 // settle puts another spec in the place of the present one, and remarks on it what there is to say.

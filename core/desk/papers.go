@@ -99,6 +99,7 @@ func (d *Desk) printed(id, title, name string, q *quote.Quote, shop string) (*Pa
 		if err != nil {
 			return nil, err
 		}
+		// the first is the one that is looked at
 		if i == 0 {
 			out.HTML = string(text)
 		}

@@ -66,6 +66,7 @@ func (d *Desk) repair(r *Request, _ *Reply) error {
 	if err != nil || i < 0 || i >= len(d.asked.Repairs) {
 		return errNoSuchChange
 	}
+	// what a repair leaves alone stays as it was chosen, marks and deal too: they are in its spec
 	way := d.asked.Repairs[i]
 	changes := way.Changes[0]
 	for _, c := range way.Changes[1:] {

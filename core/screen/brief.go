@@ -108,6 +108,7 @@ func (b Brief) Words(l *msg.Language) string {
 	if b.Answer == nil {
 		return ""
 	}
+	// how many there are is said once it is worth saying; that there are none, the verdict says
 	found := msg.New("screen.found", msg.Count("n", len(b.Answer.Boats)))
 	summary := b.Answer.Summary()
 	phase := msg.Text("phase", msg.Capital(l.Text(b.Progress.Phase)))
@@ -307,6 +308,7 @@ func (v *View) relaxations() g.Node {
 	rows := make([]g.Node, 0, len(list))
 	for i := range list {
 		r, n := &list[i], strconv.Itoa(i)
+		// which hull it is then, as giving way in one wish may ask for another
 		about := g.Text(r.Boat.Hull)
 		if !r.Sure {
 			about = v.say("screen.relax-unsure", msg.Text("hull", r.Boat.Hull))

@@ -22,7 +22,8 @@ func (v *View) deal() []g.Node {
 	return []g.Node{v.warnings(), v.reductions(), v.discounts(), v.extras(), v.tradeIn(), v.margin()}
 }
 
-// warnings are what needs the approval of whoever may give more away.
+// warnings are what needs the approval of whoever may give more away, and what of the spec this edition cannot use.
+// They stand where the deal is made, and again where the quotation is issued.
 func (v *View) warnings() g.Node {
 	texts := slices.Clone(v.Answer.Warnings)
 	for _, n := range v.Answer.Notes {
@@ -59,7 +60,8 @@ func (v *View) given(title msg.Code, about g.Node, items []g.Node, form ...g.Nod
 	return g.Group{H3(v.say(title)), about, Ul(Class("given"), g.Group(items)), FormEl(Class("add"), g.Group(form))}
 }
 
-// item is what was given, with the button that takes it back.
+// item is what was given, with the button that takes it back. The button is read out with the title of what it removes:
+// several of them say the same on the page.
 func (v *View) item(kind string, index int, title string, text msg.Message) g.Node {
 	n := strconv.Itoa(index)
 	return Li(v.text(text), button(ID("remove-"+kind+"-"+n), act("remove", "key", kind, "field", n),
@@ -90,6 +92,7 @@ func (v *View) discounts() g.Node {
 	if v.withTax() {
 		basis = spec.WithTax
 	}
+	// all that were given, also what this boat has no line for any more: the warnings say what became of it
 	items := make([]g.Node, 0, len(v.Answer.Spec.Discounts))
 	for i, d := range v.Answer.Spec.Discounts {
 		items = append(items, v.item("discount", i, d.Title, v.discountText(d)))
@@ -108,6 +111,7 @@ func (v *View) discounts() g.Node {
 func (v *View) discountable() []g.Node {
 	var options []g.Node
 	for _, l := range v.Answer.Price.Lines {
+		// what the book fixes takes no discount, and what costs nothing can be no cheaper
 		if !l.Fixed && l.Shown.Sign() > 0 {
 			options = append(options, option(l.Key, false, v.text(l.Title)))
 		}
@@ -115,7 +119,8 @@ func (v *View) discountable() []g.Node {
 	return options
 }
 
-// discountText is a discount as it was given, which need not be what it comes to.
+// discountText is a discount as it was given, which need not be what it comes to: a share of a line follows the line,
+// and its amount stands in the ledger.
 func (v *View) discountText(d spec.Discount) msg.Message {
 	title, value := msg.Text("title", d.Title), msg.Text("value", v.decimal(d.Amount.String()))
 	if !d.Share.IsZero() {
@@ -138,6 +143,7 @@ func (v *View) extras() g.Node {
 	items := make([]g.Node, 0, len(v.Answer.Spec.Extras))
 	for i, l := range v.Answer.Spec.Extras {
 		text := msg.New("screen.extra", msg.Text("title", l.Title), v.priced("price", l.Price), basisOf(l.Basis))
+		// in the order of the shops, since a map has none
 		for _, s := range v.Engine.Shops() {
 			if h, named := l.Hours[s.ID]; named {
 				text = msg.New("screen.extra-hours", msg.Words("extra", text), msg.Text("shop", s.Title),
@@ -241,7 +247,8 @@ func (v *View) customer() []g.Node {
 	)}
 }
 
-// typed writes a number into the field that it was typed in; nothing for none.
+// typed writes a number into the field that it was typed in; nothing for none, since zero would be read as a
+// measurement.
 func typed(v float64) string {
 	if v == 0 {
 		return ""

@@ -45,7 +45,7 @@ func (v *View) undrawn(what string, err error) g.Node {
 	return note(v.say("screen.not-drawn", msg.Choice("what", what), msg.Words("reason", msg.Of(err))))
 }
 
-// shown puts a picture on the page; nothing where it is empty.
+// shown puts a picture on the page; nothing where it is empty, as that of a book without what it draws.
 func shown(class string, p look.Picture) g.Node {
 	return g.If(p.SVG != "", Div(Class(class), g.Raw(p.SVG))) // escaped by core/drawing
 }

@@ -44,7 +44,7 @@ func (v *View) netPrice(status fit.Availability, x engine.Effect) string {
 }
 
 // effects are the differences below a price; nil where nothing changes by as much as it is shown to. The id is of the
-// option or repair.
+// option or repair. Nearly every option changes the mass by some grams: only what can be seen in the figures is said.
 func (v *View) effects(id string, x engine.Effect) g.Node {
 	var figures []msg.Message
 	var more g.Group
@@ -56,6 +56,7 @@ func (v *View) effects(id string, x engine.Effect) g.Node {
 		switch c.Kind {
 		case engine.InUnits:
 			if by := v.figureChange(&c, x[i].Number); by != "" {
+				// one line for all figures: only its first word has a capital
 				name := msg.Text("figure", c.title)
 				if len(figures) > 0 { // it goes on with the line
 					name = msg.Inside("figure", c.title)
@@ -103,7 +104,8 @@ func (v *View) shownColumns() []column {
 	return v.columns
 }
 
-// figureChange is the difference of a figure with sign and unit; "" where it does not change as it is shown.
+// figureChange is the difference of a figure with sign and unit, in the units of the page and with the digits of the
+// figure; "" where it does not change as it is shown.
 func (v *View) figureChange(c *column, by float64) string {
 	// Rounded as a decimal and not as a float, so that the difference is shown as the two figures beside it are.
 	value, symbol := c.unit.In(v.System, by)

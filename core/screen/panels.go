@@ -134,7 +134,8 @@ func Panels(e *engine.Engine) []Panel {
 	return list
 }
 
-// navID is the panel in the entry of a section in the navigation.
+// navID is the panel in the entry of a section in the navigation: its title stays, and the count of changes beside it
+// is what is rendered anew.
 func navID(p *pack.Public, section int) string { return "nav-" + p.Sections[section].ID }
 
 // HTML renders a panel.

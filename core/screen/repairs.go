@@ -26,6 +26,7 @@ type Asked struct {
 // ask is the button that asks why, with the answer below it once it was asked. One answer is open at a time: the page
 // has one place for the identifiers of its repairs.
 func (v *View) ask(option, describedBy string) g.Node {
+	// the boat as a whole has no option to be named by
 	id, what := "boat", act("reason")
 	if option != "" {
 		id, what = "option-"+option, act("reason", "option", option)
@@ -68,7 +69,8 @@ func (v *View) reason() []g.Node {
 	return append(nodes, P(v.say(end)))
 }
 
-// repairs are the ways to have it all the same, each with its net effect.
+// repairs are the ways to have it all the same, each with its net effect: the difference between the boat on the page
+// and the one that the repair makes.
 func (v *View) repairs() []g.Node {
 	a := v.Asked
 	rows := make([]g.Node, 0, len(a.Repairs))
@@ -115,7 +117,8 @@ func (v *View) more() msg.Code {
 // clash is why something clashes, with the book's advice.
 func clash(c fit.Clash) msg.Message { return msg.Sentences(engine.Because(c), c.Advice) }
 
-// clashes lists what keeps the boat from being built, each with the choices that could be let go, and offers repairs.
+// clashes lists what keeps the boat from being built, each with the choices that could be let go, and offers repairs. A
+// person may get here by another hull, another use of the boat, a link or a file.
 func (v *View) clashes() []g.Node {
 	list := v.Answer.Build.Clashes
 	if len(list) == 0 {

@@ -251,6 +251,8 @@ func (v *View) navigation(in placed) []g.Node {
 // navEntry is a section's entry in the list of sections, with how many of its slots differ from the standard build:
 // that is where the choices of this boat are found again.
 func (v *View) navEntry(i int) []g.Node {
+	// by slot and not by option, as people count what they chose: of ten cushions one may be another, and that is one
+	// change
 	changed := 0
 	for s, def := range v.pack().Slots {
 		if def.Section == i && v.differs(s) {

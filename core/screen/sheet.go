@@ -88,6 +88,7 @@ func ascii(f float64) string { return strconv.FormatFloat(f, 'g', -1, 64) }
 // line is what a slot says while it is closed: what stands in it, and what that changes against the standard build.
 func (v *View) line(slot int) []g.Node {
 	def := &v.pack().Slots[slot]
+	// what stands there, or why nothing does: a line is never blank
 	content, class := v.content(slot), "content"
 	if content == "" {
 		class, content = class+" none", v.empty(slot)
@@ -150,7 +151,8 @@ func (v *View) alternatives(slot int) *engine.SlotAlternatives {
 	return v.Engine.Alternatives(v.Answer).Slot(slot)
 }
 
-// choices is what a slot shows when it is opened.
+// choices is what a slot shows when it is opened: its options, each with what it would change in this boat as it is
+// now.
 func (v *View) choices(slot int) []g.Node {
 	def := &v.pack().Slots[slot]
 	if !v.Engine.Exists(slot, v.Answer.Hull) {
@@ -185,7 +187,8 @@ func (v *View) option(slot, o int, x *engine.Alternative) g.Node {
 	return v.row(c, v.control(def, opt, n, c))
 }
 
-// control is what an option is chosen by: a number, a box to tick, or one of several to choose among.
+// control is what an option is chosen by: a number where several of it fit, a box to tick where others may stand beside
+// it, else one of several to choose among.
 func (v *View) control(def *pack.Slot, opt *pack.Option, n int, c choice) g.Node {
 	// what is blocked stays in sight but cannot be chosen; a single box that must stay ticked cannot be cleared
 	status := c.verdict.Status
@@ -234,7 +237,8 @@ func (v *View) radio(c choice, action g.Node) g.Node {
 		g.If(c.verdict.Status == fit.Blocked, Disabled()), c.described(), action)
 }
 
-// row is one choice with its difference in price and what else it changes, or, where it cannot be had, the reason.
+// row is one choice with its difference in price and what else it changes, or, where it cannot be had, the reason. The
+// style sheet shows where it stands by the class, which is the word of package fit for it.
 func (v *View) row(c choice, control g.Node, below ...g.Node) g.Node {
 	return Li(Class(string(c.verdict.Status)),
 		Label(For(c.id), control, Span(Class("name"), g.Text(c.title), noted(c.note)),
@@ -316,6 +320,7 @@ func (v *View) semicolons(name string, parts []string) msg.Arg {
 // change words how a slot differs between the present boat and another, which holds some of its options otherwise.
 func (v *View) change(held []fit.Held, slot int) string {
 	def := &v.pack().Slots[slot]
+	// a variant says only what it holds otherwise than the present boat
 	counts := slices.Clone(v.Answer.Build.State.Counts[def.First:def.End])
 	for _, h := range held {
 		counts[h.Option-def.First] = h.Count

@@ -27,7 +27,8 @@ func (v *View) sheet() *sheet.Yard {
 	return v.yard
 }
 
-// hours are the yard's: by shop against the standard build, then by option.
+// hours are the yard's: by shop against the standard build, then by option, and by operation with the formula of each,
+// as an hour that surprises a shop has to be found where it was written.
 func (v *View) hours() []g.Node {
 	y := v.sheet()
 	tenths := func(h measure.Hours) string { return v.decimal(h.Fixed(1)) }
@@ -56,6 +57,7 @@ func (v *View) hours() []g.Node {
 // traced is a quantity and what it costs, for the base boat or an option, that opens to its formula, inputs and place
 // in the book.
 func (v *View) traced(title, item, quantity string, amount money.Amount, t engine.Trace) g.Node {
+	// the item by its identifier, as it stands in the book
 	name := v.Engine.Say("screen.for", msg.Text("title", title), msg.Text("item", item))
 	read := make([]engine.Term, len(t.Inputs)) // a trace is in the book's own words: it is for whoever keeps the book
 	for i, in := range t.Inputs {
@@ -115,7 +117,7 @@ func (v *View) stores() []g.Node {
 	}
 }
 
-// lead is how long a supplier takes, who may not be known.
+// lead is how long a supplier takes, who may not be known: the yard orders what takes longest first.
 func (v *View) lead(supplier string, days int) string {
 	time := msg.New("screen.days", msg.Count("days", days))
 	if supplier == "" {

@@ -2,7 +2,6 @@ package seal_test
 
 import (
 	"crypto/ed25519"
-	"fmt"
 	"strings"
 	"testing"
 
@@ -98,7 +97,7 @@ func TestPeerPhraseBeyondASCII(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if opened, err := object.Decrypt([]byte(secret)); err != nil || fmt.Sprintf("%s", opened) != "private" {
+	if opened, err := object.Decrypt([]byte(secret)); err != nil || string(opened) != "private" {
 		t.Errorf("the peer opens %q (%v)", opened, err)
 	}
 }

@@ -237,6 +237,8 @@ function done(what: string, e: HTMLElement, event: Event): void {
   }
 }
 
+// go scrolls to a part of the page and puts the focus there, as a link within a document does, without changing the
+// address: that is the boat's.
 function go(id: string): void {
   const target = element(id);
   target.scrollIntoView({ behavior: matchMedia("(prefers-reduced-motion: reduce)").matches ? "auto" : "smooth" });
@@ -262,6 +264,7 @@ async function openFile(input: HTMLInputElement): Promise<void> {
   input.value = "";
 }
 
+// open shows a paper in its frame, which has no script and a style of its own.
 function open(paper: Paper): void {
   element("paper-title").textContent = paper.title;
   (element("paper-frame") as HTMLIFrameElement).srcdoc = paper.html ?? "";
@@ -269,6 +272,7 @@ function open(paper: Paper): void {
   (element("paper") as HTMLDialogElement).showModal();
 }
 
+// saveButton is a link to a file that is in memory. Those of a paper are given back when its dialog closes.
 function saveButton(file: SavedFile): HTMLAnchorElement {
   const link = document.createElement("a");
   link.href = URL.createObjectURL(new Blob([file.text], { type: `${file.type};charset=utf-8` }));

@@ -10,6 +10,7 @@ self.addEventListener("install", (event) => {
   event.waitUntil(caches.open(cacheName).then((cache) => cache.addAll(SITE.files)).then(() => self.skipWaiting()));
 });
 
+// Older editions go once this one is there as a whole; pages that are open go on with the engine that they have loaded.
 self.addEventListener("activate", (event) => {
   event.waitUntil(
     caches
@@ -26,10 +27,12 @@ self.addEventListener("fetch", (event) => {
   event.respondWith(lasting ? fromCache(event.request) : fromNetwork(event.request));
 });
 
+// What has a digest in its name is the same for ever, so that nobody waits for a network to say so.
 async function fromCache(request: Request): Promise<Response> {
   return (await caches.match(request, { ignoreSearch: true })) ?? fetch(request);
 }
 
+// A page is a few kilobytes and names its files by digest: the newest one always goes with the files that it names.
 async function fromNetwork(request: Request): Promise<Response> {
   try {
     return await fetch(request);

@@ -15,7 +15,7 @@ declare function postMessage(message: FromWorker): void;
 
 let module: WebAssembly.Module;
 let pack: Uint8Array;
-let lastSpec = "";
+let lastSpec = ""; // as answered last: what a program that is started again begins with
 
 // fetched gives the bytes behind an address, inflated where they are gzip: some hosts inflate by themselves.
 async function fetched(address: string): Promise<Uint8Array> {
@@ -27,6 +27,8 @@ async function fetched(address: string): Promise<Uint8Array> {
   return new Uint8Array(await new Response(inflated).arrayBuffer());
 }
 
+// start loads engine and book at the same time. The compiled module is kept: a program of it that died is started again
+// without a network.
 async function start(s: Start): Promise<void> {
   const pending = typeof s.pack === "string" ? fetched(s.pack) : s.pack;
   const [code, book] = await Promise.all([fetched(s.engine), pending]);
@@ -35,6 +37,8 @@ async function start(s: Start): Promise<void> {
   await boot();
 }
 
+// boot runs the program, which puts ribbandEngine into this worker's global scope before it waits, and gives it the
+// book. The program's own promise is fulfilled only when it ends, so nobody waits for that.
 async function boot(): Promise<void> {
   const go = new Go();
   const instance = await WebAssembly.instantiate(module, go.importObject);
