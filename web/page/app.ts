@@ -2,6 +2,7 @@
 // boats.
 import { Deals, forms } from "./deals";
 import { isUnsent, patch, patching } from "./patch";
+import { openedPack } from "./seal";
 import { VERSION } from "./protocol";
 import type { FromWorker, Paper, Reply, Request, SavedFile, ToWorker } from "./protocol";
 
@@ -285,7 +286,8 @@ element("paper").addEventListener("close", () => {
 });
 
 const here = (name: string) => new URL(name, location.href).href;
-worker.postMessage({ start: { engine: here(page.engine), pack: here(page.pack) } } satisfies ToWorker);
+worker.postMessage({ start: { engine: here(page.engine), pack: openedPack() ?? here(page.pack) } } satisfies ToWorker);
+document.addEventListener("lock", () => worker.terminate());
 
 // After the first visit the page opens without a network.
 if ("serviceWorker" in navigator) void navigator.serviceWorker.register("sw.js").catch(() => undefined);
