@@ -173,7 +173,7 @@ func TestSealedDeskThatDoesNotOpen(t *testing.T) {
 		"a page of a host": {[]byte("<!doctype html><title>Welcome"), "", "The sealed file is damaged"},
 		"another format":   {header(`"format":1`, `"format":2`), "", "older or newer version"},
 		"too many rounds":  {header(fmt.Sprintf(`"p2c":%d`, seal.Rounds), `"p2c":10000001`), "", "asks for more work"},
-		"another edition": {whole[file], strings.Replace(string(whole["show.html"]), `data-edition="`, `data-edition="0`, 1),
+		"another edition": {whole[file], strings.Replace(string(whole["show.html"]), `data-book="`, `data-book="0`, 1),
 			"another edition of the price book"},
 		"missing": {nil, "", "could not be loaded"},
 	} {

@@ -51,7 +51,7 @@ func (s site) addSealed(parts pageParts, p *pack.Pack, phrase string) error {
 	}
 	// what is said on the page and what its script goes by come from one number
 	minutes := cmp.Or(p.LockMinutes, lockMinutes)
-	parts.Edition, parts.Idle = p.Edition.Digest, 60*minutes
+	parts.Book, parts.Idle = p.Edition.Digest, 60*minutes
 	if parts.Sealed, err = s.seal(parts.Desk, phrase, p.Edition.Digest, content); err != nil {
 		return err
 	}

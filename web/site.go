@@ -262,10 +262,10 @@ type pageParts struct {
 	Lang, Title                         string // of the document, in the words of the desk's language
 	Engine, Pack, Worker, Script, Style string
 	// of a sealed desk, in the place of the pack: its file, and of what edition
-	Sealed, Edition string
-	Idle            int  // seconds without use, after which a sealed desk is locked
-	Posts           bool // a form may be posted to the host of the page
-	Body            template.HTML
+	Sealed, Book string
+	Idle         int  // seconds without use, after which a sealed desk is locked
+	Posts        bool // a form may be posted to the host of the page
+	Body         template.HTML
 }
 
 // The page asks nothing of any other origin, and its policy says so. Papers are shown in a frame with their own style.

@@ -4,7 +4,7 @@
 // The twin of core/seal, whose package comment names the sources.
 import { bytesOf, joined, objectOf, subtle, utf8 } from "./crypt";
 
-const body = document.body.dataset as { sealed?: string; edition?: string; idle?: string };
+const body = document.body.dataset as { sealed?: string; book?: string; idle?: string };
 
 // As in core/seal/jwe.go.
 const ALGORITHM = "PBES2-HS512+A256KW";
@@ -51,7 +51,7 @@ async function open(sealed: string, phrase: string): Promise<Content> {
   const salt = bytesOf(typeof p2s === "string" ? p2s : "?");
   if (typeof iterations !== "number" || iterations < LEAST_ROUNDS || !salt) throw new Closed("damaged");
   if (iterations > MOST_ROUNDS) throw new Closed("rounds");
-  if (head.edition !== body.edition) throw new Closed("edition");
+  if (head.edition !== body.book) throw new Closed("edition");
   const typed = await subtle.importKey("raw", utf8(phrase.normalize("NFC")), "PBKDF2", false, ["deriveKey"]);
   const from = { name: "PBKDF2", hash: "SHA-512", salt: joined(utf8(`${ALGORITHM}\0`), salt), iterations };
   const kek = await subtle.deriveKey(from, typed, { name: "AES-KW", length: 256 }, false, ["unwrapKey"]);
