@@ -15,11 +15,14 @@ func (v *View) enquiry() g.Node {
 	if quotes(v.Engine) {
 		return nil // who quotes does not ask
 	}
+	// What the page says of sending is the truth of this site: the words follow from the same key as the form's address
+	// and the policy of the page.
 	y := v.pack().Yard
 	says := msg.Code("screen.enquiry-note")
 	if y.Enquiry != "" {
 		says = "screen.enquiry-posts"
 	}
+	// The limits are far beyond a name or a question, and keep a file within what the yard's desk takes in.
 	input := func(name string, label msg.Code, kind, complete string) g.Node {
 		id := "enquiry-" + name
 		return v.field(id, label, Input(ID(id), Name(name), Type(kind), AutoComplete(complete), MaxLength("200")))
