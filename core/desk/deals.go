@@ -104,6 +104,7 @@ func (d *Desk) exported(r *Request, reply *Reply) error {
 
 // imported reads a file of records, and asks the page for those that it has of the same names.
 func (d *Desk) imported(r *Request, reply *Reply) error {
+	// All of the file or nothing: half a day's quotations would look like a whole one.
 	f, err := deals.Decode([]byte(r.Text))
 	if err != nil {
 		return err

@@ -31,6 +31,7 @@ func (v *View) Name() (boat, total string) {
 // into its attributes, since the engine does not know when a disk is full.
 func (v *View) dealsSection(at func(string, ...g.Node) g.Node) g.Node {
 	say := v.Engine.Say
+	// The buyer's desk keeps boats in the same way, under words that promise no quotation.
 	title, file := say("screen.deals-boats"), msg.Code("screen.deals-import-boats")
 	if quotes(v.Engine) {
 		title, file = say("screen.deals-quotations"), "screen.deals-import"
@@ -86,6 +87,7 @@ func (v *View) records() []g.Node {
 	case len(rows) == 0:
 		return []g.Node{P(Class("note"), g.Text(say("screen.deals-not-found", msg.Text("query", v.Deals.Query))))}
 	}
+	// How many were found is heard and not shown: who sees the list sees it.
 	return []g.Node{P(Class("unseen"), g.Text(say("screen.deals-count", msg.Count("n", len(rows))))),
 		Ul(Class("deals-list"), g.Map(rows, func(r deals.Row) g.Node {
 			return v.record(r,
