@@ -41,6 +41,9 @@ func Locked(l *msg.Language, yard string, desk pack.Desk, minutes int) string {
 			// the field is described by, so that it is heard again on coming back to the field.
 			//
 			// no autocomplete: a phrase that the browser keeps is not in memory alone
+			//
+			// What was typed can be shown: a long phrase is mistyped more often than somebody looks over a shoulder.
+			// It has no action: only the script reads it, so that no browser sends what was typed anywhere.
 			Form(ID("unlock"), g.Attr("autocomplete", "off"), g.Group(words),
 				Label(For("phrase"), g.Text(l.Say("screen.lock-phrase"))),
 				Input(Type("password"), ID("phrase"), Required(), g.Attr("autocomplete", "off"),

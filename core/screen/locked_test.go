@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"ribband/core/engine/enginetest"
 	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/screen"
@@ -39,5 +40,22 @@ func TestLockedSaysWhatTheScriptAsksFor(t *testing.T) {
 		if !strings.Contains(page, words) {
 			t.Errorf("it lacks %q: %s", words, page)
 		}
+	}
+}
+
+// Every word of it comes from the file of the language, those that are said later too.
+func TestLockedIsWhollyTranslated(t *testing.T) {
+	page := screen.Locked(enginetest.Marked(t), "Teasel Bank Boats", pack.Yard, 15)
+	for _, found := range enginetest.Unmarked(enginetest.Perceived(page), "Teasel", "Bank", "Boats") {
+		t.Errorf("no file of a language has %q", found)
+	}
+	said := regexp.MustCompile(` data-[a-z]+="([^"]*)"`).FindAllStringSubmatch(page, -1)
+	for _, m := range said {
+		if !strings.HasPrefix(m[1], "⟦") || !strings.HasSuffix(m[1], "⟧") {
+			t.Errorf("the script would say %q in one language alone", m[1])
+		}
+	}
+	if len(said) != 12 {
+		t.Errorf("%d texts of the script", len(said))
 	}
 }
