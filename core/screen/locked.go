@@ -35,6 +35,8 @@ func Locked(l *msg.Language, yard string, desk pack.Desk, minutes int) string {
 		Header(Class("masthead"), P(Class("yard"), g.Text(yard)), P(Class("place"), g.Text(l.Say("screen.place",
 			msg.Choice("desk", string(desk)))))),
 		Main(ID("sheet"), Class("locked"),
+			// What is sealed and what becomes of the phrase is said before it is asked for: who types it should know.
+			// The time after which it is dropped stands here as well as in the bar, since nobody reads a bar.
 			H1(g.Text(l.Say("screen.lock-title"))),
 			P(g.Text(l.Say("screen.lock-why", after))),
 			// The state is an alert and not a status: whoever typed a wrong phrase is to hear it at once. It is what
