@@ -12,7 +12,8 @@ import (
 	"ribband/core/screen"
 )
 
-// The form of a locked desk has a text for everything that its script may have to say, in the language that it is given.
+// The form of a locked desk has a text for everything that its script may have to say, in the language that it is
+// given.
 func TestLockedSaysWhatTheScriptAsksFor(t *testing.T) {
 	script, err := os.ReadFile("../../web/page/seal.ts")
 	if err != nil {
