@@ -121,7 +121,7 @@ func (s site) addDesk(parts pageParts, p *pack.Pack) error {
 	if err != nil {
 		return err
 	}
-	parts.Title = view.Title()
+	parts.Title, parts.Posts = view.Title(), view.Engine.Public().Yard.Enquiry != ""
 	s[pageNames[parts.Desk]], err = renderPage(parts, view.Tag(), view.Page())
 	return err
 }
@@ -263,7 +263,8 @@ type pageParts struct {
 	Engine, Pack, Worker, Script, Style string
 	// of a sealed desk, in the place of the pack: its file, and of what edition
 	Sealed, Book string
-	Idle         int // seconds without use, after which a sealed desk is locked
+	Idle         int  // seconds without use, after which a sealed desk is locked
+	Posts        bool // a form may be posted to the host of the page
 	Body         template.HTML
 }
 
