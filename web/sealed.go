@@ -88,6 +88,7 @@ func changePhrase(_ context.Context, c *console, args []string) error {
 		return err
 	}
 	desk := pack.Desk(*deskName)
+	// both have to be named: a phrase that was changed by a slip locks a salesperson out at a show
 	if *dir == "" || desk != pack.Show && desk != pack.Yard {
 		return f.wrong("of which site and desk? Give -dir SITE and -desk show or -desk yard")
 	}

@@ -258,12 +258,14 @@ func typed(v float64) string {
 	return ascii(v)
 }
 
-// signature says whether the yard signed the quote that was opened; nothing of a draft, which nobody signs.
+// signature says whether the yard signed the quote that was opened; nothing of a draft, which nobody signs. It stands
+// before what the book gives today: prices that differ mean little on a paper that the yard did not write.
 func (v *View) signature() g.Node {
 	says := v.Verdict.Message()
 	if v.Reopened.Number == "" || says.Empty() {
 		return nil
 	}
+	// That a paper was changed must not look like that it was never signed, which is how each comes from the show.
 	kind := "signature"
 	if v.Verdict.Bad() {
 		kind += " bad"
