@@ -224,6 +224,8 @@ func (v *View) customer() []g.Node {
 	}
 	off := AutoComplete("off") // the browser's owner is not the customer
 	return []g.Node{FormEl(Class("add"), ID("quotation"), g.Attr("data-keep"), act("freeze"),
+		// the script counts revisions, since it has the records; here the count goes with the form, so that a quotation
+		// which was opened and issued again stays what it was
 		Input(Type("hidden"), ID("detail-revision"), Name("revision"), Value(strconv.Itoa(max(1, d.Revision)))),
 		input("number", "screen.number", d.Number, "text", Required()),
 		input("date", "screen.date", d.Date, "date", Required()),

@@ -15,11 +15,15 @@ func (v *View) enquiry() g.Node {
 	if quotes(v.Engine) {
 		return nil // who quotes does not ask
 	}
+	// What the page says of sending is the truth of this site: the words follow from the same key as the form's address
+	// and the policy of the page.
 	y := v.pack().Yard
+	// Which of the two holds is a promise to the buyer, so that neither is ever shown beside the other.
 	says := msg.Code("screen.enquiry-note")
 	if y.Enquiry != "" {
 		says = "screen.enquiry-posts"
 	}
+	// The limits are far beyond a name or a question, and keep a file within what the yard's desk takes in.
 	input := func(name string, label msg.Code, kind, complete string) g.Node {
 		id := "enquiry-" + name
 		return v.field(id, label, Input(ID(id), Name(name), Type(kind), AutoComplete(complete), MaxLength("200")))
@@ -39,6 +43,7 @@ func (v *View) enquiry() g.Node {
 				MaxLength("4000"))),
 			g.If(y.Enquiry != "", g.Group{Input(Type("hidden"), Name("link")), Input(Type("hidden"), Name("spec")),
 				Button(Type("submit"), Class("main"), v.say("screen.enquiry-post"))}),
+			// a mail can be read before it goes, and stays in the buyer's own outbox; a file works where no mail is set up
 			g.If(y.Email != "", button(g.Attr("data-do", "enquiry-mail"), v.say("screen.enquiry-mail"))),
 			button(g.Attr("data-do", "enquiry-file"), v.say("screen.enquiry-file"))))
 }
