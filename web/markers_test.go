@@ -42,7 +42,12 @@ func TestBuyersSiteHasNoPrivateMarker(t *testing.T) {
 		t.Fatal(err)
 	}
 	file := s.add("buyer.json.gz", compress(text))
-	if s["index.html"], err = renderPage(buyer, pageParts{Desk: pack.Buyer, Pack: file}); err != nil {
+	view, err := viewOf(buyer)
+	if err != nil {
+		t.Fatal(err)
+	}
+	frame := pageParts{Desk: pack.Buyer, Pack: file, Title: view.Title()}
+	if s["index.html"], err = renderPage(frame, view.Tag(), view.Page()); err != nil {
 		t.Fatal(err)
 	}
 	if err := addSchemas(s); err != nil {

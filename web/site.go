@@ -24,6 +24,7 @@ import (
 	"ribband/core/engine"
 	"ribband/core/pack"
 	"ribband/core/publish"
+	"ribband/core/screen"
 )
 
 // site is the published files by their path. The same site is served from memory, written to a folder, and looked at by
@@ -44,48 +45,85 @@ func (s site) add(name string, text []byte) string {
 // for those who know them, which is no protection (see leftover).
 var pageNames = map[pack.Desk]string{pack.Buyer: "index.html", pack.Show: "show.html", pack.Yard: "yard.html"}
 
-// buildSite assembles the static site for some desks. Nothing in it depends on where or when it is built. The engine is
-// one file for all desks: what a desk can do follows from its pack. Only the pages differ, each naming its own pack.
-func buildSite(ctx context.Context, c *console, packs publish.Packs, desks []pack.Desk) (site, error) {
+// phrases are those with which desks are sealed; one without a phrase is published for whoever can reach it.
+type phrases map[pack.Desk]string
+
+// program is what a site consists of whatever the book: engine and page.
+type program struct {
+	engine []byte
+	assets map[string][]byte
+}
+
+// buildSite assembles the static site for some desks. Nothing in it depends on where or when it is built, but for the
+// salts and keys of seals, which are new each time. The engine is one file for all desks: what a desk can do follows
+// from its pack. Only the pages differ, each naming its own pack.
+func buildSite(ctx context.Context, c *console, packs publish.Packs, desks []pack.Desk, sealed phrases) (site, error) {
+	p, err := buildProgram(ctx, c)
+	if err != nil {
+		return nil, err
+	}
+	return p.site(packs, desks, sealed)
+}
+
+// buildProgram compiles the engine and bundles the page, which takes long; a site for other packs can be made of it
+// again.
+func buildProgram(ctx context.Context, c *console) (p program, err error) {
 	// The engine first: it takes longest, and what does not compile is found at once.
 	root, err := moduleRoot(ctx)
 	if err != nil {
-		return nil, err
+		return p, err
 	}
 	c.progress("Building the engine …")
 	wasm, err := buildEngine(ctx, root)
 	if err != nil {
-		return nil, err
+		return p, err
 	}
-	s := site{}
-	engine := s.add("engine.wasm.gz", compress(wasm))
+	p.engine = compress(wasm)
 	c.progress("Building the page …")
 	goroot, err := goEnv(ctx, "GOROOT")
 	if err != nil {
-		return nil, err
+		return p, err
 	}
-	assets, err := bundle(root, goroot)
-	if err != nil {
-		return nil, err
-	}
+	p.assets, err = bundle(root, goroot)
+	return p, err
+}
+
+// site puts packs beside the program.
+func (p program) site(packs publish.Packs, desks []pack.Desk, sealed phrases) (site, error) {
+	s := site{}
 	for _, d := range desks {
-		text, err := packs[d].Encode()
-		if err != nil {
+		parts := pageParts{Desk: d, Engine: s.add("engine.wasm.gz", p.engine),
+			Worker: s.add("worker.js", p.assets["worker.js"]), Script: s.add("app.js", p.assets["main.js"]),
+			Style: s.add("style.css", p.assets["style.css"])}
+		// a buyer's desk has no phrase: there is nothing in it to seal
+		add := s.addDesk
+		if sealed[d] != "" {
+			add = func(parts pageParts, p *pack.Pack) error { return s.addSealed(parts, p, sealed[d]) }
+		}
+		if err := add(parts, packs[d]); err != nil {
 			return nil, fmt.Errorf("building the site: %w", err)
 		}
-		page, err := renderPage(packs[d], pageParts{Desk: d, Engine: engine,
-			Pack:   s.add(string(d)+".json.gz", compress(text)),
-			Worker: s.add("worker.js", assets["worker.js"]), Script: s.add("app.js", assets["app.js"]),
-			Style: s.add("style.css", assets["style.css"])})
-		if err != nil {
-			return nil, err
-		}
-		s[pageNames[d]] = page
 	}
 	if err := addSchemas(s); err != nil {
 		return nil, err
 	}
-	return s, addServiceWorker(s, assets["sw.js"])
+	return s, addServiceWorker(s, p.assets["sw.js"])
+}
+
+// addDesk adds a desk that whoever reaches the site can read.
+func (s site) addDesk(parts pageParts, p *pack.Pack) error {
+	text, err := p.Encode()
+	if err != nil {
+		return err
+	}
+	parts.Pack = s.add(string(parts.Desk)+".json.gz", compress(text))
+	view, err := viewOf(p)
+	if err != nil {
+		return err
+	}
+	parts.Title, parts.Posts = view.Title(), view.Engine.Public().Yard.Enquiry != ""
+	s[pageNames[parts.Desk]], err = renderPage(parts, view.Tag(), view.Page())
+	return err
 }
 
 // addServiceWorker writes in what the service worker keeps. Its version is a digest of all files, so that a change of
@@ -186,7 +224,7 @@ func buildWasm(ctx context.Context, root, command string) ([]byte, error) {
 func bundle(root, goroot string) (map[string][]byte, error) {
 	dir := filepath.Join(root, "web", "page")
 	result := api.Build(api.BuildOptions{
-		EntryPoints:       []string{"app.ts", "worker.ts", "sw.ts", "style.css"},
+		EntryPoints:       []string{"main.ts", "worker.ts", "sw.ts", "style.css"},
 		AbsWorkingDir:     dir,
 		Outdir:            dir,
 		Bundle:            true,
@@ -223,7 +261,11 @@ type pageParts struct {
 	Desk                                pack.Desk
 	Lang, Title                         string // of the document, in the words of the desk's language
 	Engine, Pack, Worker, Script, Style string
-	Body                                template.HTML
+	// of a sealed desk, in the place of the pack: its file, and of what edition
+	Sealed, Book string
+	Idle         int  // seconds without use, after which a sealed desk is locked
+	Posts        bool // a form may be posted to the host of the page
+	Body         template.HTML
 }
 
 // The page asks nothing of any other origin, and its policy says so. Papers are shown in a frame with their own style.
@@ -231,9 +273,9 @@ type pageParts struct {
 // be a file of this site.
 var pageFrame = template.Must(template.ParseFS(frames, "page/desk.html"))
 
-// renderPage renders a desk's first screen, so that it is there before the engine. It is made by the same code as in
-// the browser, which then finds nothing to change.
-func renderPage(p *pack.Pack, parts pageParts) ([]byte, error) {
+// viewOf is a desk's first screen, so that it is there before the engine. It is made by the same code as in the
+// browser, which then finds nothing to change.
+func viewOf(p *pack.Pack) (*screen.View, error) {
 	// A reader sees the boat and its price at once and may read while the engine loads; what needs it waits.
 	e, err := engine.Compile(p)
 	if err != nil {
@@ -243,8 +285,12 @@ func renderPage(p *pack.Pack, parts pageParts) ([]byte, error) {
 	if err != nil {
 		return nil, fmt.Errorf("rendering the page: %w", err)
 	}
-	parts.Lang, parts.Title = d.View().Tag(), d.View().Title()
-	parts.Body = template.HTML(d.View().Page()) // rendered and escaped by core/screen
+	return d.View(), nil
+}
+
+// renderPage puts a body, rendered and escaped by core/screen, into the page's frame.
+func renderPage(parts pageParts, lang, body string) ([]byte, error) {
+	parts.Lang, parts.Body = lang, template.HTML(body)
 	var b bytes.Buffer
 	if err := pageFrame.Execute(&b, parts); err != nil {
 		return nil, fmt.Errorf("rendering the page: %w", err)

@@ -16,6 +16,8 @@ type Yard struct {
 	Phone Text `yaml:"phone"`
 	// Address of the published buyer's page, with https; quotations bear a link to their boat there.
 	Page Text `yaml:"page"`
+	// Path on the host of the page to which a buyer's enquiry is posted. Without it the page sends nothing.
+	Enquiry Text `yaml:"enquiry"`
 
 	// Manufacturer's part of the hull number, three characters.
 	MakerCode Text `yaml:"maker_code"`
@@ -28,6 +30,11 @@ type Yard struct {
 	TaxNumber Text `yaml:"tax_number"`
 	// Where customers pay to.
 	Bank Bank `yaml:"bank"`
+
+	// Public halves of the keys that sign quotations. One that is no longer used stays, for what it has signed.
+	SigningKeys []Key `yaml:"signing_keys"`
+	// Minutes without use after which a sealed desk is locked; 15 without it.
+	LockAfterMinutes Number `yaml:"lock_after_minutes"`
 }
 
 // Bank is an account.

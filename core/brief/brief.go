@@ -70,7 +70,8 @@ func (v Value) MarshalJSON() ([]byte, error) {
 	return json.Marshal(v.Number)
 }
 
-// A number comes first: what can be read as one is one, and only a text in quotation marks is a choice or money.
+// UnmarshalJSON takes a number first: what can be read as one is one. Only a text in quotation marks is a choice or
+// money.
 func (v *Value) UnmarshalJSON(b []byte) error {
 	*v = Value{}
 	switch {

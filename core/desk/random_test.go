@@ -2,6 +2,7 @@ package desk_test
 
 import (
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"

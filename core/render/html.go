@@ -30,7 +30,7 @@ func HTML(d *doc.Doc, l *msg.Language) ([]byte, error) {
 			tag.Meta(tag.Charset("utf-8")),
 			tag.Meta(tag.Name("viewport"), tag.Content("width=device-width, initial-scale=1")),
 			tag.TitleEl(g.Text(d.Title)),
-			tag.StyleEl(g.Raw(styleSheet)),          // our own, embedded at build time
+			tag.StyleEl(g.Raw(styleSheet)),      // our own, embedded at build time
 			tag.StyleEl(g.Raw(pageStyle(l, d))), // escaped by cssString
 		),
 		tag.Body(tag.Main(body)),

@@ -224,6 +224,8 @@ func (v *View) customer() []g.Node {
 	}
 	off := AutoComplete("off") // the browser's owner is not the customer
 	return []g.Node{FormEl(Class("add"), ID("quotation"), g.Attr("data-keep"), act("freeze"),
+		// the script counts revisions, since it has the records; here the count goes with the form, so that a quotation
+		// which was opened and issued again stays what it was
 		Input(Type("hidden"), ID("detail-revision"), Name("revision"), Value(strconv.Itoa(max(1, d.Revision)))),
 		input("number", "screen.number", d.Number, "text", Required()),
 		input("date", "screen.date", d.Date, "date", Required()),
@@ -256,6 +258,21 @@ func typed(v float64) string {
 	return ascii(v)
 }
 
+// signature says whether the yard signed the quote that was opened; nothing of a draft, which nobody signs. It stands
+// before what the book gives today: prices that differ mean little on a paper that the yard did not write.
+func (v *View) signature() g.Node {
+	says := v.Verdict.Message()
+	if v.Reopened.Number == "" || says.Empty() {
+		return nil
+	}
+	// That a paper was changed must not look like that it was never signed, which is how each comes from the show.
+	kind := "signature"
+	if v.Verdict.Bad() {
+		kind += " bad"
+	}
+	return P(ID("signature"), Class(kind), v.text(says))
+}
+
 // reopened says what a quote that was opened says differently from this edition. It goes with the next change, since
 // the quotation says nothing of the boat as it is then.
 func (v *View) reopened() []g.Node {
@@ -269,7 +286,7 @@ func (v *View) reopened() []g.Node {
 			msg.Text("customer", q.Customer.Name))
 	}
 	about := P(v.say("screen.quotation-dates", msg.Date("date", q.Date), msg.Date("valid", q.ValidUntil)))
-	nodes := []g.Node{H2(title), about}
+	nodes := []g.Node{H2(title), about, v.signature()}
 	// either is worth saying: that nothing differs is what a salesperson opens an old quotation to learn
 	if len(v.Differences) == 0 {
 		nodes = append(nodes, P(Class("same"), v.say("screen.as-quoted")))

@@ -40,7 +40,8 @@ type View struct {
 	Remarks     []string           // what the last change brought about
 	Differences []quote.Difference // of a reopened quote
 	Reopened    *quote.Quote
-	Announced   string // beyond the remarks, to who listens
+	Verdict     quote.Verdict // of its signature, as the browser verified it
+	Announced   string        // beyond the remarks, to who listens
 	Brief       Brief
 	Deals       Deals
 
@@ -115,6 +116,7 @@ func (v *View) Page() string {
 			Aside(ID("side"), TabIndex("-1"), v.told("aria-label", "screen.side"),
 				at("ledger"),
 				v.actions(in(Span, "undo")),
+				v.enquiry(),
 				v.boxes(list, at),
 			),
 		),

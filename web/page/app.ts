@@ -2,6 +2,7 @@
 // boats.
 import { Deals, forms } from "./deals";
 import { isUnsent, patch, patching } from "./patch";
+import { openedPack } from "./seal";
 import { VERSION } from "./protocol";
 import type { FromWorker, Paper, Reply, Request, SavedFile, ToWorker } from "./protocol";
 
@@ -56,7 +57,7 @@ function sayFailed(reason: string): void {
 }
 
 // The records of this device. What the store finds is there by the time that the engine is.
-const deals = new Deals(send, say);
+const deals = new Deals(send, say, buyersLink);
 
 // begin opens the record of this tab, or what the address names, before anything that was done meanwhile.
 async function begin(): Promise<void> {
@@ -200,8 +201,10 @@ const handed = new Map<number, string>();
 
 document.addEventListener("submit", (event) => {
   const form = event.target as HTMLFormElement;
-  if (!form.dataset.act) return;
+  if (form.id === "enquiry" && form.method === "post") deals.posts(form);
+  if (form.method === "post") return; // to the yard's own host, by the browser itself
   event.preventDefault();
+  if (!form.dataset.act) return;
   const fields: Record<string, string> = {};
   for (const [name, value] of new FormData(form)) fields[name] = String(value);
   if (form.dataset.act === "freeze") return void deals.issue(fields);
@@ -246,8 +249,12 @@ function go(id: string): void {
 }
 
 // A link is the buyer's on every desk: to the public page, which lies beside the others.
+function buyersLink(): string {
+  return new URL(`./${sentLink}`, location.href).href;
+}
+
 async function copyLink(): Promise<void> {
-  const link = new URL(`./${sentLink}`, location.href).href;
+  const link = buyersLink();
   try {
     await navigator.clipboard.writeText(link);
     say(state.dataset.copied ?? "");
@@ -288,7 +295,8 @@ element("paper").addEventListener("close", () => {
 });
 
 const here = (name: string) => new URL(name, location.href).href;
-worker.postMessage({ start: { engine: here(page.engine), pack: here(page.pack) } } satisfies ToWorker);
+worker.postMessage({ start: { engine: here(page.engine), pack: openedPack() ?? here(page.pack) } } satisfies ToWorker);
+document.addEventListener("lock", () => worker.terminate());
 
 // After the first visit the page opens without a network.
 if ("serviceWorker" in navigator) void navigator.serviceWorker.register("sw.js").catch(() => undefined);

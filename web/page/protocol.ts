@@ -16,6 +16,7 @@ export interface Request {
   checked?: boolean;
   text?: string;
   link?: string;
+  signature?: string;
   form?: Record<string, string>;
   seen?: string[];
   timed?: boolean;
@@ -76,7 +77,7 @@ export interface Reply {
 // What the worker is told first, and what it says of itself.
 export interface Start {
   engine: string;
-  pack: string;
+  pack: string | Uint8Array; // its address, or itself where it was sealed
 }
 
 export type ToWorker = { start: Start } | { request: Request };

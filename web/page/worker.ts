@@ -2,6 +2,8 @@
 // starts the engine anew if it ever dies.
 import "go-wasm-exec";
 import { VERSION } from "./protocol";
+import { verdict } from "./signature";
+import type { Key } from "./signature";
 import type { FromWorker, Reply, Request, Start, ToWorker } from "./protocol";
 
 declare class Go {
@@ -28,7 +30,8 @@ async function fetched(address: string): Promise<Uint8Array> {
 // start loads engine and book at the same time. The compiled module is kept: a program of it that died is started again
 // without a network.
 async function start(s: Start): Promise<void> {
-  const [code, book] = await Promise.all([fetched(s.engine), fetched(s.pack)]);
+  const pending = typeof s.pack === "string" ? fetched(s.pack) : s.pack;
+  const [code, book] = await Promise.all([fetched(s.engine), pending]);
   module = await WebAssembly.compile(code as BufferSource);
   pack = book;
   await boot();
@@ -44,9 +47,17 @@ async function boot(): Promise<void> {
   if (reply.error) throw new Error(reply.error);
 }
 
+// keys are the yard's, by which quotations are verified.
+let known: Key[] | undefined;
+function keys(): Key[] {
+  known ??= (JSON.parse(new TextDecoder().decode(pack)) as { signing_keys?: Key[] }).signing_keys ?? [];
+  return known;
+}
+
 // answer asks the engine. A fault ends its program; the page is to stay with the boat that was answered last, and a
 // person to be told that the last change was not done.
 async function answer(request: Request): Promise<{ reply: Reply; restarted?: string }> {
+  if (request.act === "file") request.signature = await verdict(request.text ?? "", keys());
   try {
     const reply = JSON.parse(ribbandEngine(JSON.stringify(request))) as Reply;
     if (reply.spec) lastSpec = reply.spec;
