@@ -25,9 +25,11 @@ func writePaper(ctx context.Context, c *console, args []string) error {
 	id := f.String("paper", "", "quotation, build-sheet or shop-sheet; none: what the desk works with")
 	shop := f.String("shop", "", "with -desk yard: the sheet of one shop by its id, as text or html; none: of the "+
 		"whole boat")
-	format := oneOf(f, "format", "of the paper; pdf is printed by Chromium, ubl is a UBL 2.4 Quotation, ics the diary's "+
+	format := oneOf(f, "format", "of the paper; pdf is printed by Chromium, ubl is a UBL 2.4 Quotation, ics the "+
+		"diary's "+
 		"entries, xlsx the yard's materials, hours and prices", append(paper.Formats, asPDF)...)
-	size := oneOf(f, "size", "of the printed pages; auto is what the printer has, and A4 for pdf", autoSize, doc.A4, doc.Letter)
+	size := oneOf(f, "size", "of the printed pages; auto is what the printer has, and A4 for "+
+		"pdf", autoSize, doc.A4, doc.Letter)
 	detailsFile := f.String("details", "", "number, date, customer and so on, as JSON; with it a quotation is frozen, "+
 		"without it the paper is a draft")
 	if err := f.parse(args); err != nil {
@@ -45,8 +47,10 @@ func writePaper(ctx context.Context, c *console, args []string) error {
 		return err
 	}
 	// Asked of the pack and not of the name of the desk: what a desk can do follows from its parts.
-	if *shop != "" && (!packs[*desk].Can(pack.Sheets) || !slices.Contains([]paper.Format{paper.AsText, paper.AsHTML, asPDF}, *format)) {
-		return f.wrong("the sheet of a shop is the yard's, as text, html or pdf. Give -desk yard, and -format text, html " +
+	if *shop != "" && (!packs[*desk].Can(pack.Sheets) || !slices.Contains([]paper.Format{paper.AsText, paper.AsHTML,
+		asPDF}, *format)) {
+		return f.wrong("the sheet of a shop is the yard's, as text, html or pdf. Give -desk yard, and -format text, " +
+			"html " +
 			"or pdf")
 	}
 	// what is printed is the paper as HTML

@@ -34,13 +34,14 @@ const printTime = 2 * time.Minute
 
 // printed is a paper as PDF, printed by the browser without a window: its pages are those of the page's own print, and
 // its headings and tables are marked up for who cannot see them. The paper loads nothing, and the browser is given a
-// profile of its own, so that nothing of whoever runs this gets into it. The file bears the day of the paper, of ISO 8601,
-// and not that of the print: the same paper printed by the same browser has the same bytes.
+// profile of its own, so that nothing of whoever runs this gets into it. The file bears the day of the paper, of ISO
+// 8601, and not that of the print: the same paper printed by the same browser has the same bytes.
 func printed(ctx context.Context, page []byte, day string) ([]byte, error) {
 	browser, err := findBrowser()
 	if err != nil {
 		return nil, err
 	}
+	// a folder that nobody else can read: mode 700 by the standard library
 	dir, err := os.MkdirTemp("", "ribband-print-")
 	if err != nil {
 		return nil, fmt.Errorf("printing a paper: %w", err)

@@ -137,7 +137,8 @@ func (d *Desk) specification(_ *Request, reply *Reply) (err error) {
 	public, whole := string(d.answer.Spec.Public().Encode()), string(d.answer.Spec.Encode())
 	reply.Paper.Files = append(reply.Paper.Files, File{Name: name + ".json", Type: "application/json", Text: public})
 	if public != whole {
-		reply.Paper.Files = append(reply.Paper.Files, File{Name: name + "-for-the-yard.json", Type: "application/json", Text: whole})
+		reply.Paper.Files = append(reply.Paper.Files, File{Name: name + "-for-the-yard.json", Type: "application/json",
+			Text: whole})
 	}
 	return nil
 }

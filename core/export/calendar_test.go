@@ -94,7 +94,8 @@ func TestCalendarFollowsTheRFC(t *testing.T) {
 	events := read(t, text).Events()
 	want := strings.NewReplacer("\r\n", "\n", "\x07", "", "\xff", "\ufffd").Replace(q.Hull)
 	if len(events) != 1 || !strings.Contains(property(t, events[0].Component, "SUMMARY"), want) {
-		t.Errorf("%d events; the summary is %q, want %q in it", len(events), property(t, events[0].Component, "SUMMARY"),
+		t.Errorf("%d events; the summary is %q, want %q in "+
+			"it", len(events), property(t, events[0].Component, "SUMMARY"),
 			want)
 	}
 }

@@ -12,8 +12,8 @@ import (
 )
 
 // Offer is a boat and its price as JSON-LD by the vocabulary of schema.org, for search engines: what the page says of
-// the boat that it opens with. The sums are those of the page, as decimal text. Nothing in it can end the script element
-// in which it stands: encoding/json writes <, > and & as escapes.
+// the boat that it opens with. The sums are those of the page, as decimal text. Nothing in it can end the script
+// element in which it stands: encoding/json writes <, > and & as escapes.
 //
 // Source: schema.org, release 30: Product, Offer, UnitPriceSpecification, PropertyValue (unitCode by UN/CEFACT
 // Recommendation 20); JSON-LD 1.1, 7 (JSON-LD in HTML).

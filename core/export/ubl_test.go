@@ -102,7 +102,8 @@ func TestUBLIsValid(t *testing.T) {
 			t.Fatal(err)
 		}
 		file := filepath.Join(t.TempDir(), "broken.xml")
-		if err := os.WriteFile(file, []byte(strings.ReplaceAll(string(text), broken[0], broken[1])), 0o600); err != nil {
+		if err := os.WriteFile(file, []byte(strings.ReplaceAll(string(text), broken[0], broken[1])),
+			0o600); err != nil {
 			t.Fatal(err)
 		}
 		if exec.Command(tool, "--nonet", "--noout", "--schema", schema, file).Run() == nil {
@@ -257,7 +258,8 @@ func TestUBLRefusesWhatDoesNotAddUp(t *testing.T) {
 		was := *a
 		more(a)()
 		var known *msg.Error
-		if _, err := export.UBL(q, msg.English); !errors.As(err, &known) || !known.Message.Is("export.does-not-add-up") {
+		if _, err := export.UBL(q, msg.English); !errors.As(err, &known) ||
+			!known.Message.Is("export.does-not-add-up") {
 			t.Errorf("with another %s: %v", what, err)
 		}
 		*a = was
@@ -342,7 +344,8 @@ func TestUBLCodes(t *testing.T) {
 				}
 				for _, a := range start.Attr {
 					switch {
-					case a.Name.Local == "unitCode" && !units[a.Value], a.Name.Local == "currencyID" && !currencies[a.Value]:
+					case a.Name.Local == "unitCode" && !units[a.Value], a.Name.Local == "currencyID" &&
+						!currencies[a.Value]:
 						t.Errorf("%s: %s %q is in no list", name, a.Name.Local, a.Value)
 					case a.Name.Local == "unitCode":
 						seen++

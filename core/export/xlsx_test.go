@@ -33,7 +33,8 @@ func TestWorkbookIsReadByAnotherReader(t *testing.T) {
 		Columns: []doc.Column{{Title: "Material"}, {Title: "Length", Unit: "m"}, {Title: "Day"}, {Title: "Share"},
 			{Title: "Cost", Unit: "EUR"}, {Title: "n"}},
 		Groups: []doc.Group{{Rows: []doc.Row{
-			{Label: "=1+1", Cells: []doc.Cell{doc.Exact(12.125), doc.Date("2027-03-31"), doc.Share(money.MustRate("0.175")),
+			{Label: "=1+1", Cells: []doc.Cell{doc.Exact(12.125), doc.Date("2027-03-31"),
+				doc.Share(money.MustRate("0.175")),
 				doc.Money(money.MustParse("-1234567.5"), euro), doc.Count(3)}},
 			{Label: " <b>&\"_x0041_\n‮", Cells: []doc.Cell{{}, {}, {}, doc.Money(money.MustParse("0.1"), euro)}}}}},
 		Foot: []doc.Row{{Label: "Sum", Cells: []doc.Cell{doc.Decimal("12.1250000001")}}}}

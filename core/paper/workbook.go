@@ -35,8 +35,10 @@ func heads(titles ...string) (list []doc.Column) {
 
 // materialTable has a row for each material of the base boat or an option.
 func (b *build) materialTable() doc.Table {
+	// by identifier first, as the book has it, then by title: an office sorts by either
 	columns := heads(b.Say("paper.for"), b.Say("paper.article"), b.Say("paper.material"), b.Say("paper.shop"),
-		b.Say("paper.operation"), b.Say("paper.net"), b.Say("paper.used"), b.Say("paper.unit"), b.Say("paper.unit-code"))
+		b.Say("paper.operation"), b.Say("paper.net"), b.Say("paper.used"), b.Say("paper.unit"),
+		b.Say("paper.unit-code"))
 	return doc.Table{
 		Columns: append(columns, b.money(b.Say("paper.cost")), doc.Column{Title: b.Say("paper.place")}),
 		Groups: doc.Rows(b.y.Materials, func(m sheet.MaterialPart) doc.Row {
@@ -62,6 +64,7 @@ func (b *build) purchaseTable() doc.Table {
 			if p.Stock {
 				from = b.Say("paper.store")
 			}
+			// what is sold by the unit has no packs, and nothing of it is left over
 			if p.Packs > 0 {
 				pack, packs, left = doc.Decimal(p.Pack.String()), doc.Count(p.Packs), doc.Decimal(p.Leftover.String())
 			}
@@ -89,6 +92,7 @@ func (b *build) costTable() doc.Table {
 	t := b.cost().Blocks[0].(doc.Table)
 	t.Columns = append(heads(b.Say("paper.cost")), b.money(""), doc.Column{Title: b.Say("paper.share")},
 		b.money(b.Say("paper.share-of")), doc.Column{Title: b.Say("paper.place")})
+	// a rate stands with what it is a share of, so that it can be worked out again
 	var rates []doc.Row
 	for _, r := range b.y.Rates {
 		rates = append(rates, row(b.Text(r.Part), doc.Money(r.Amount, b.y.Currency), doc.Share(r.Rate),
@@ -103,6 +107,7 @@ func (b *build) priceTable() doc.Table {
 	columns := append(heads(b.Say("paper.for"), b.Say("paper.count"), b.Say("paper.priced-by"), b.Say("paper.share")),
 		b.money(b.Say("paper.cost")), b.money(b.Say("paper.net-price")), doc.Column{Title: b.Say("paper.place")})
 	return doc.Table{Columns: columns, Groups: doc.Rows(b.y.Prices, func(p sheet.PriceTrace) doc.Row {
+		// a list price has neither margin nor markup
 		share := doc.Cell{}
 		if !p.Rate.IsZero() {
 			share = doc.Share(p.Rate)

@@ -18,7 +18,8 @@ import (
 func TestWorkbookAddsUp(t *testing.T) {
 	for _, name := range []string{"reed-65-fullest", "extras-and-discount", "sedge-46-plainest"} {
 		_, y := papersOf(t, yardEngine(), name, nil)
-		f, err := excelize.OpenReader(strings.NewReader(write(t, "build-sheet", &paper.Source{Yard: y}, paper.AsWorkbook)))
+		f, err := excelize.OpenReader(strings.NewReader(write(t, "build-sheet", &paper.Source{Yard: y},
+			paper.AsWorkbook)))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -57,7 +58,8 @@ func TestWorkbookAddsUp(t *testing.T) {
 			want string
 		}{
 			{"materials", sum(column("Materials", "Cost, EUR", 1)), materials(y).String()},
-			{"materials with extra items", sum(column("Materials", "Cost, EUR", 0)).Sub(sum(column("Materials", "Cost, EUR", 1))),
+			{"materials with extra items", sum(column("Materials", "Cost, "+
+				"EUR", 0)).Sub(sum(column("Materials", "Cost, EUR", 1))),
 				y.Cost.Materials.String()},
 			{"left over", sum(column("Bought", "Left over, charged, EUR", 0)), y.Cost.Leftovers.String()},
 			{"hours of operations", sum(column("Hours", "Hours", 1)), operations(y).String()},
