@@ -33,6 +33,9 @@ type Request struct {
 	Text    string            `json:"text,omitempty"` // of a file, or a stored spec
 	Link    string            `json:"link,omitempty"` // the fragment of the address
 	Form    map[string]string `json:"form,omitempty"`
+	// what the replies before told of the session, to take it up again
+	Now  string   `json:"now,omitempty"`
+	Past []string `json:"past,omitempty"`
 	// the panels in view: the reply has these, and the rest follows by acts "rest"; null: all panels at once
 	Seen  []string `json:"seen,omitempty"`
 	Timed bool     `json:"timed,omitempty"` // the reply says how long its parts took
@@ -55,6 +58,10 @@ type Reply struct {
 	Next         string `json:"next,omitempty"` // a search goes on: the key with which to ask for its next step
 	More         bool   `json:"more,omitempty"` // panels out of view have changed, too: an act "rest" gives some of them
 	Paper        *Paper `json:"paper,omitempty"`
+	// the session beyond the boat: Now is the present, Back a step that was added, Steps how far undo goes back
+	Now   string `json:"now,omitempty"`
+	Back  string `json:"back,omitempty"`
+	Steps int    `json:"steps,omitempty"`
 	// by part, ms; measured by the bridge, since nothing here reads a clock
 	Took map[string]float64 `json:"took,omitempty"`
 }
@@ -148,12 +155,14 @@ var acts = map[string]act{
 	"undo":  (*Desk).undo,
 	"rest":  func(*Desk, *Request, *Reply) error { return nil },
 	"brief": (*Desk).brief, "brief-step": (*Desk).briefStep, "brief-stop": (*Desk).briefStop,
+	"restore":    (*Desk).restore,
 	"brief-take": (*Desk).briefTake, "brief-relax": (*Desk).briefRelax,
 }
 
 // Handle does what a request asks for. It never fails otherwise than by the reply's Error.
 func (d *Desk) Handle(r Request) Reply {
 	reply := Reply{Version: Version, ID: r.ID}
+	pushed := false
 	do, known := acts[r.Act]
 	switch {
 	case r.Version != Version:
@@ -169,7 +178,7 @@ func (d *Desk) Handle(r Request) Reply {
 		if err := do(d, &r, &reply); err != nil {
 			reply.Error = sentence(err.Error())
 		} else {
-			d.remember(&r, before)
+			pushed = d.remember(&r, before)
 		}
 	}
 	if reply.Error != "" { // the page shows what a person tried: everything goes to it again
@@ -182,6 +191,7 @@ func (d *Desk) Handle(r Request) Reply {
 	d.done("apply")
 	d.render(&r, &reply)
 	reply.Link, reply.Spec, reply.Plain = d.answer.Spec.Link(), string(d.answer.Spec.Encode()), d.plain(d.answer.Spec)
+	d.tell(pushed, &reply)
 	if reply.Announcement == "" {
 		reply.Announcement = d.view.Announcement()
 	}

@@ -28,17 +28,19 @@ func (d *Desk) now(r *Request) step {
 		r.Act == "open", d.details, d.quoted}
 }
 
-// remember keeps the boat before a change. The first boat of a visit is not a change.
-func (d *Desk) remember(r *Request, before step) {
+// remember keeps the boat before a change, and says whether there was one. The first boat of a visit is not a change,
+// nor is a session that is taken up again.
+func (d *Desk) remember(r *Request, before step) bool {
 	first := !d.begun && r.Act == "open"
 	d.begun = true
-	if first || r.Act == "undo" || bytes.Equal(before.spec.Encode(), d.answer.Spec.Encode()) {
-		return
+	if first || r.Act == "undo" || r.Act == "restore" || bytes.Equal(before.spec.Encode(), d.answer.Spec.Encode()) {
+		return false
 	}
 	if len(d.past) == mostSteps {
 		d.past = append(d.past[:0], d.past[1:]...)
 	}
 	d.past = append(d.past, before)
+	return true
 }
 
 // undo goes back to the boat before the last change.

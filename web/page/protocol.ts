@@ -15,6 +15,8 @@ export interface Request {
   text?: string;
   link?: string;
   form?: Record<string, string>;
+  now?: string;
+  past?: string[];
   seen?: string[];
   timed?: boolean;
 }
@@ -50,6 +52,9 @@ export interface Reply {
   next?: string;
   more?: boolean;
   paper?: Paper;
+  now?: string;
+  back?: string;
+  steps?: number;
   took?: Record<string, number>;
 }
 
