@@ -117,11 +117,12 @@ func TestBackKeepsTheDeal(t *testing.T) {
 	}
 }
 
-// eventually asks a condition of whatever page there is: between two pages there is none to ask.
+// eventually asks a condition, or the promise of one, of whatever page there is: between two pages there is none to
+// ask.
 func eventually(p *tab, js string) {
 	p.Helper()
 	for limit := time.Now().Add(20 * time.Second); time.Now().Before(limit); time.Sleep(50 * time.Millisecond) {
-		if yes, err := chromedp.Run(p.ctx, chromedp.Evaluate[bool](js)); err == nil && yes {
+		if yes, err := chromedp.Run(p.ctx, chromedp.Evaluate[bool](js, chromedp.EvalAwaitPromise)); err == nil && yes {
 			return
 		}
 	}
@@ -177,7 +178,7 @@ func TestUnreadableStoreIsSetAside(t *testing.T) {
 	p := newTab(t)
 	p.open(server.URL)
 	const damaged = `{"format": 1, "hull": "reed-65", "extras": [{"ti`
-	p.do(chromedp.Evaluate[chromedp.Void](fmt.Sprintf(`void localStorage.setItem("ribband:buyer", %q)`, damaged)))
+	p.do(chromedp.Evaluate[chromedp.Void](fmt.Sprintf(`void localStorage.setItem("ribband:/:buyer", %q)`, damaged)))
 	p = p.second()
 	p.open(server.URL)
 	if s := p.text("state"); !strings.Contains(s, "could not be read") || !strings.Contains(s, "set aside") {
@@ -185,7 +186,7 @@ func TestUnreadableStoreIsSetAside(t *testing.T) {
 	}
 	p.answers(chromedp.Click(chromedp.ID("hull-osier-76")))
 	var list []struct{ Spec string }
-	text := of[string](p, `localStorage.getItem("ribband:buyer:aside")`)
+	text := of[string](p, `localStorage.getItem("ribband:/:buyer:aside")`)
 	if err := json.Unmarshal([]byte(text), &list); err != nil || len(list) != 1 || list[0].Spec != damaged {
 		t.Errorf("set aside is %s (%v)", text, err)
 	}

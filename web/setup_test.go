@@ -81,13 +81,22 @@ func packsOf(t testing.TB) publish.Packs {
 	return packs
 }
 
-// demoSite is the site with all desks, built once: that compiles the engine.
+// demoProgram is built once: that compiles the engine.
+var demoProgram = sync.OnceValues(func() (program, error) {
+	return buildProgram(context.Background(), &console{err: os.Stderr})
+})
+
+// demoSite is the site with all desks.
 var demoSite = sync.OnceValues(func() (site, error) {
 	packs, err := demoPacks()
 	if err != nil {
 		return nil, err
 	}
-	return buildSite(context.Background(), &console{err: os.Stderr}, packs, pack.Desks)
+	p, err := demoProgram()
+	if err != nil {
+		return nil, err
+	}
+	return p.site(packs, pack.Desks)
 })
 
 func siteOf(t testing.TB) site {

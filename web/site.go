@@ -5,11 +5,13 @@ import (
 	"compress/gzip"
 	"context"
 	"crypto/sha256"
+	"encoding/base64"
 	"encoding/hex"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"html/template"
+	"io"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -26,75 +28,142 @@ import (
 // site is the published files by their path.
 type site map[string][]byte
 
-// add puts a file under assets with a digest in its name, so that it never changes, and gives its path.
-func (s site) add(name string, text []byte) string {
-	sum := sha256.Sum256(text)
+// add puts a file under assets with the begin of its digest in its name, so that it never changes, and gives its path.
+func (s site) add(name string, text []byte) string { return s.addAs(name, text, text) }
+
+// addCompressed adds a file as gzip. The digest is that of the text, since some hosts inflate what they hand out.
+func (s site) addCompressed(name string, text []byte) string {
+	return s.addAs(name+".gz", compress(text), text)
+}
+
+func (s site) addAs(name string, stored, text []byte) string {
 	base, ext, _ := strings.Cut(name, ".")
-	path := fmt.Sprintf("assets/%s-%s.%s", base, hex.EncodeToString(sum[:6]), ext)
-	s[path] = text
+	path := fmt.Sprintf("assets/%s-%s.%s", base, digest(text)[:12], ext)
+	s[path] = stored
 	return path
+}
+
+// digest is SHA-256 in hexadecimal.
+func digest(text []byte) string {
+	sum := sha256.Sum256(text)
+	return hex.EncodeToString(sum[:])
 }
 
 // pageNames are the file names of the desks.
 var pageNames = map[pack.Desk]string{pack.Buyer: "index.html", pack.Show: "show.html", pack.Yard: "yard.html"}
 
-// buildSite assembles the static site for some desks. Nothing in it depends on where or when it is built.
-func buildSite(ctx context.Context, c *console, packs publish.Packs, desks []pack.Desk) (site, error) {
+// program is what every edition of the site shares: the engine, and the page's scripts and style.
+type program struct {
+	engine, compressed []byte
+	assets             map[string][]byte
+}
+
+func buildProgram(ctx context.Context, c *console) (p program, err error) {
 	root, err := moduleRoot(ctx)
 	if err != nil {
-		return nil, err
+		return p, err
 	}
 	c.progress("Building the engine …")
-	wasm, err := buildEngine(ctx, root)
-	if err != nil {
-		return nil, err
+	if p.engine, err = buildEngine(ctx, root); err != nil {
+		return p, err
 	}
-	s := site{}
-	engine := s.add("engine.wasm.gz", compress(wasm))
+	p.compressed = compress(p.engine)
 	c.progress("Building the page …")
 	goroot, err := goEnv(ctx, "GOROOT")
 	if err != nil {
-		return nil, err
+		return p, err
 	}
-	assets, err := bundle(root, goroot)
+	p.assets, err = bundle(root, goroot)
+	return p, err
+}
+
+// buildSite assembles the static site for some desks. Nothing in it depends on where or when it is built.
+func buildSite(ctx context.Context, c *console, packs publish.Packs, desks []pack.Desk) (site, error) {
+	p, err := buildProgram(ctx, c)
 	if err != nil {
 		return nil, err
 	}
+	return p.site(packs, desks)
+}
+
+func (p program) site(packs publish.Packs, desks []pack.Desk) (site, error) {
+	s := site{}
+	engine := s.addAs("engine.wasm.gz", p.compressed, p.engine)
+	var pages []builtPage
 	for _, d := range desks {
-		text, err := packs[d].Encode()
-		if err != nil {
-			return nil, fmt.Errorf("building the site: %w", err)
-		}
-		page, err := renderPage(packs[d], pageParts{Desk: d, Engine: engine,
-			Pack:   s.add(string(d)+".json.gz", compress(text)),
-			Worker: s.add("worker.js", assets["worker.js"]), Script: s.add("app.js", assets["app.js"]),
-			Style: s.add("style.css", assets["style.css"])})
+		page, err := buildPage(s, packs[d], d, engine, p.assets)
 		if err != nil {
 			return nil, err
 		}
-		s[pageNames[d]] = page
+		pages = append(pages, page)
 	}
 	if err := addSchemas(s); err != nil {
 		return nil, err
 	}
-	return s, addServiceWorker(s, assets["sw.js"])
+	return s, addServiceWorker(s, pages, packs[desks[0]].Edition.Name, p.assets["sw.js"])
 }
 
-// addServiceWorker writes in what the service worker keeps.
-func addServiceWorker(s site, script []byte) error {
-	files := []string{"./"}
-	hash := sha256.New()
-	for _, path := range s.paths() {
-		fmt.Fprintf(hash, "%s %x\n", path, sha256.Sum256(s[path]))
-		if !strings.HasPrefix(path, "schema/") {
-			files = append(files, path)
+// builtPage is a desk's page in the site: its file, and the files that it needs.
+type builtPage struct {
+	file  string
+	needs []string
+}
+
+func buildPage(s site, p *pack.Pack, d pack.Desk, engine string, assets map[string][]byte) (b builtPage, err error) {
+	text, err := p.Encode()
+	if err != nil {
+		return b, fmt.Errorf("building the site: %w", err)
+	}
+	parts := pageParts{Desk: d, File: pageNames[d], Engine: engine, Pack: s.addCompressed(string(d)+".json", text),
+		Worker: s.add("worker.js", assets["worker.js"]), Script: s.add("app.js", assets["app.js"]),
+		Style: s.add("style.css", assets["style.css"])}
+	var icons []string
+	if parts.Manifest, icons, err = addInstallable(s, d, p.Yard.Name); err != nil {
+		return b, err
+	}
+	parts.Icon = icons[0]
+	s[parts.File], err = renderPage(p, parts)
+	needs := append(icons, parts.Manifest, parts.Style, parts.Script, parts.Worker, parts.Pack, parts.Engine)
+	return builtPage{parts.File, needs}, err
+}
+
+// editionMark stands in a page for its edition, which is known once the page is there.
+const editionMark = "edition-7c1e0f8a5b2d4c69"
+
+// addServiceWorker tells each page its edition, and writes into the service worker what it keeps: a page's edition is
+// the digest of the page and of all that it needs.
+func addServiceWorker(s site, pages []builtPage, edition string, script []byte) error {
+	type entry struct {
+		Version string   `json:"version"`
+		Files   []string `json:"files"`
+	}
+	entries, digests := map[string]entry{}, map[string]string{}
+	for _, p := range pages {
+		hash := sha256.New()
+		for _, file := range append(p.needs, p.file) {
+			fmt.Fprintf(hash, "%s %x\n", file, sha256.Sum256(s[file]))
+		}
+		version := hex.EncodeToString(hash.Sum(nil)[:8])
+		s[p.file] = bytes.ReplaceAll(s[p.file], []byte(editionMark), []byte(version))
+		entries[p.file] = entry{version, p.needs}
+		for _, file := range append(p.needs, p.file) {
+			text, err := inflate(s[file])
+			if err != nil {
+				return fmt.Errorf("building the site: %s: %w", file, err)
+			}
+			digests[file] = digest(text)
 		}
 	}
-	list, err := json.Marshal(map[string]any{"version": hex.EncodeToString(hash.Sum(nil)[:8]), "files": files})
+	whole := map[string]any{"edition": edition, "pages": entries, "digests": digests}
+	text, err := json.Marshal(whole)
 	if err != nil {
 		return fmt.Errorf("building the site: %w", err)
 	}
-	s["sw.js"] = append([]byte("const SITE = "+string(list)+";\n"), script...)
+	whole["version"] = digest(append(text, script...))[:16]
+	if text, err = json.Marshal(whole); err != nil {
+		return fmt.Errorf("building the site: %w", err)
+	}
+	s["sw.js"] = append([]byte("const SITE = "+string(text)+";\n"), script...)
 	return nil
 }
 
@@ -114,6 +183,18 @@ func compress(text []byte) []byte {
 	_, _ = w.Write(text)                                  // a bytes.Buffer never fails
 	_ = w.Close()
 	return b.Bytes()
+}
+
+// inflate gives the text of a file, out of gzip where it is in it.
+func inflate(text []byte) ([]byte, error) {
+	if !bytes.HasPrefix(text, []byte{0x1f, 0x8b}) {
+		return text, nil
+	}
+	r, err := gzip.NewReader(bytes.NewReader(text))
+	if err != nil {
+		return nil, err
+	}
+	return io.ReadAll(r)
 }
 
 // moduleRoot is the folder of this module: the page and the engine are built from its sources.
@@ -198,10 +279,29 @@ func bundle(root, goroot string) (map[string][]byte, error) {
 // pageParts is what the page's frame names.
 type pageParts struct {
 	Desk                                pack.Desk
-	Title                               string
+	File, Title, Edition, Book          string // of the site, of the price book
 	Engine, Pack, Worker, Script, Style string
+	Manifest, Icon                      string
+	Watch                               template.JS
+	Policy                              string
 	Body                                template.HTML
 }
+
+// watchFiles is the one script inside the page: it names a file of the page that did not come, also where that is the
+// page's own script. The policy allows it by its digest.
+const watchFiles = `addEventListener("error",function(e){` +
+	`var f=e.target.src||e.target.href;if(!f)return;` +
+	`function say(){var s=document.getElementById("state"),w=document.getElementById("edition").dataset.missing;` +
+	`s.textContent=w.replace("{file}",new URL(f).pathname).replace(" ({reason})","");s.dataset.kind=s.dataset.missing="error"}` +
+	`if(document.readyState==="loading")addEventListener("DOMContentLoaded",say);else say()},true)`
+
+// policy asks nothing of any other origin.
+var policy = func() string {
+	sum := sha256.Sum256([]byte(watchFiles))
+	return "default-src 'self'; script-src 'self' 'wasm-unsafe-eval' 'sha256-" +
+		base64.StdEncoding.EncodeToString(sum[:]) + "'; style-src 'self' 'unsafe-inline'; img-src 'self' data:; " +
+		"object-src 'none'; base-uri 'none'; form-action 'none'"
+}()
 
 // The page asks nothing of any other origin, and its policy says so. Papers are shown in a frame with their own style.
 var pageFrame = template.Must(template.New("page").Parse(`<!doctype html>
@@ -209,13 +309,17 @@ var pageFrame = template.Must(template.New("page").Parse(`<!doctype html>
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
-<meta http-equiv="Content-Security-Policy" content="default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self' 'unsafe-inline'; img-src 'self' data:; object-src 'none'; base-uri 'none'; form-action 'none'">
+<meta http-equiv="Content-Security-Policy" content="{{.Policy}}">
 <title>{{.Title}}</title>
-<link rel="icon" href="data:,">
+<script>{{.Watch}}</script>
+<link rel="icon" href="{{.Icon}}">
+<link rel="apple-touch-icon" href="{{.Icon}}">
+<link rel="manifest" href="{{.Manifest}}">
+<meta name="theme-color" content="#efece2" media="(prefers-color-scheme: light)">
 <link rel="stylesheet" href="{{.Style}}">
 <script defer src="{{.Script}}"></script>
 </head>
-<body data-desk="{{.Desk}}" data-engine="{{.Engine}}" data-pack="{{.Pack}}" data-worker="{{.Worker}}">
+<body data-desk="{{.Desk}}" data-file="{{.File}}" data-edition="{{.Edition}}" data-book="{{.Book}}" data-engine="{{.Engine}}" data-pack="{{.Pack}}" data-worker="{{.Worker}}">
 {{.Body}}
 </body>
 </html>
@@ -227,7 +331,8 @@ func renderPage(p *pack.Pack, parts pageParts) ([]byte, error) {
 	if err != nil {
 		return nil, fmt.Errorf("rendering the page: %w", err)
 	}
-	parts.Title = p.Yard.Name
+	parts.Title, parts.Book, parts.Edition = p.Yard.Name, p.Edition.Digest, editionMark
+	parts.Watch, parts.Policy = watchFiles, policy
 	parts.Body = template.HTML(d.View().Page()) // rendered and escaped by core/screen
 	var b bytes.Buffer
 	if err := pageFrame.Execute(&b, parts); err != nil {

@@ -76,6 +76,7 @@ func (v *View) Page() string {
 	return render([]g.Node{
 		A(Class("skip"), Href("#sheet"), g.Attr("data-do", "go"), g.Text("Skip to the specification")),
 		v.masthead(),
+		v.notice(),
 		Div(Class("layout"),
 			Nav(ID("nav"), Aria("label", "Sections"), Ol(v.navigation(in)...)),
 			Main(ID("sheet"), TabIndex("-1"),
@@ -104,6 +105,7 @@ func (v *View) Page() string {
 		at("bar", Class("bar"), TabIndex("-1")),
 		P(ID("live"), Class("unseen"), Aria("live", "polite")),
 		paperDialog(),
+		kept(),
 		v.footer(),
 	})
 }

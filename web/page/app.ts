@@ -1,17 +1,16 @@
 // The page's own script: it sends what a person does to the engine and puts the answer in place. It knows nothing of
 // boats.
+import { changed, filled, hideNotice, loadEdition, watchEditions } from "./edition";
+import { ask, startEngine } from "./engine";
+import type { Again } from "./engine";
 import { keep, listAside, recall, setAside, takeAside } from "./kept";
 import type { Kept } from "./kept";
 import { isTyped, isUnsent, patch, patching } from "./patch";
 import { VERSION } from "./protocol";
-import type { FromWorker, Paper, Reply, Request, SavedFile, ToWorker } from "./protocol";
-
-const page = document.body.dataset as { desk: string; worker: string; engine: string; pack: string };
+import type { Paper, Reply, Request, SavedFile } from "./protocol";
 
 const state = element("state");
-const worker = new Worker(page.worker);
-const waiting: Request[] = []; // what was done before the engine was there
-let ready = false;
+const words = element("edition").dataset; // what is said of the engine and of editions
 let count = 0; // of what a person did
 let own = 0; // of what the page asks for by itself, counted down
 let sentLink = "";
@@ -28,23 +27,20 @@ function say(text: string, kind: "note" | "error" = "note"): void {
 }
 
 function send(request: Omit<Request, "v" | "id">, id = ++count): void {
-  const full: Request = { v: VERSION, id, seen: inView(), ...request };
-  if (ready) worker.postMessage({ request: full } satisfies ToWorker);
-  else waiting.push(full);
+  ask({ v: VERSION, id, seen: inView(), ...request });
 }
 
-worker.onmessage = (event: MessageEvent<FromWorker>) => {
-  const message = event.data;
-  if ("ready" in message) begin();
-  else if ("failed" in message) say(`${state.dataset.failed} (${message.failed})`, "error");
-  else show(message.reply);
-};
-worker.onerror = (event) => say(`${state.dataset.failed} (${event.message})`, "error");
+// answeredAgain takes the first reply of an engine that follows one that stopped. What was handed in then was not
+// taken.
+function answeredAgain(reply: Reply, again: Again): void {
+  handed.clear();
+  if (again.lost) reply.error = filled(words.restarted, { reason: again.reason });
+  show(reply);
+  if (!again.lost) say(filled(words.resumed, { reason: again.reason }));
+}
 
-function begin(): void {
-  ready = true;
-  opening(recall(), fragment());
-  for (const request of waiting.splice(0)) worker.postMessage({ request } satisfies ToWorker);
+function failed(file: string, reason: string): void {
+  say(filled(file ? words.missing : words.stopped, { file, reason }), "error");
 }
 
 function fragment(): string {
@@ -67,8 +63,9 @@ function present(): Omit<Kept, "owner"> | undefined {
   const kept = keptForm();
   if (kept) for (const [name, value] of new FormData(kept)) form[name] = String(value);
   const bar = element("bar").querySelector(".name")?.textContent;
-  const name = [bar, element("total").textContent, form["number"], form["name"]].filter(Boolean).join(", ");
-  return { name, form, ...answered };
+  const total = element("total").textContent ?? "";
+  const name = [bar, total, form["number"], form["name"]].filter(Boolean).join(", ");
+  return { name, form, total, edition: document.body.dataset.book, ...answered };
 }
 
 function keepPresent(): void {
@@ -128,7 +125,10 @@ function show(reply: Reply): void {
   if (form instanceof HTMLFormElement && !reply.error) form.reset();
   handed.delete(reply.id);
   patch(reply.fragments ?? []);
-  if (record && !reply.apart) refill(record.form);
+  if (record && !reply.apart) {
+    refill(record.form);
+    former = record;
+  }
   if (reply.link !== undefined) {
     sentLink = `#${reply.link}`;
     history.replaceState(null, "", sentLink);
@@ -139,7 +139,7 @@ function show(reply: Reply): void {
   }
   if (record) showAside();
   if (reply.error) say(reply.error, "error");
-  else if (!step) say(state.dataset.ready ?? "");
+  else if (!step && !state.dataset.missing) say(state.dataset.ready ?? "");
   const announcement = reply.error ?? reply.announcement ?? "";
   if (!step || announcement !== lastAnnouncement) element("live").textContent = announcement;
   if (step) lastAnnouncement = announcement;
@@ -148,8 +148,18 @@ function show(reply: Reply): void {
   if (reply.next) goOn(reply.next);
   if (!reply.more) resting = 0;
   else if (!step || !resting || reply.id === resting) askForRest();
+  if (!resting && former) compare(former);
+  if (!resting) former = undefined;
   if (!resting) document.documentElement.dataset.answered = String(answeredTo);
 }
+
+// compare says what another edition of the price book made of a boat that was kept under the one before.
+function compare(record: Kept): void {
+  if (!record.edition || record.edition === document.body.dataset.book) return;
+  changed(record.total ?? "", element("total").textContent ?? "");
+}
+
+let former: Kept | undefined; // the record that was opened, until all of the page is up to date
 
 let lastAnnouncement = "";
 let answeredTo = 0; // the last thing that a person did
@@ -175,7 +185,7 @@ document.addEventListener("input", (event) => {
 // The boats that were set aside, to be opened again, saved or deleted.
 function showAside(): void {
   const place = element("aside");
-  const words = place.dataset;
+  const titles = place.dataset;
   const list = listAside();
   place.hidden = list.length === 0;
   element("aside-list").replaceChildren(
@@ -192,9 +202,9 @@ function showAside(): void {
       };
       const name = document.createElement("span");
       name.textContent = record.name;
-      const save = saveButton({ name: words.file ?? "", type: "application/json", text: record.spec });
-      save.textContent = words.save ?? "";
-      item.append(name, button("aside-open", words.open), save, button("aside-drop", words.drop));
+      const save = saveButton({ name: titles.file ?? "", type: "application/json", text: record.spec });
+      save.textContent = titles.save ?? "";
+      item.append(name, button("aside-open", titles.open), save, button("aside-drop", titles.drop));
       return item;
     }),
   );
@@ -279,6 +289,13 @@ function done(what: string, e: HTMLElement, event: Event): void {
       if (confirm(element("aside").dataset.confirm ?? "")) takeAside(Number(e.dataset.key));
       showAside();
       return;
+    case "edition":
+      keepPresent();
+      loadEdition();
+      return;
+    case "edition-later":
+      hideNotice();
+      return;
     case "link":
       void copyLink();
       return;
@@ -343,8 +360,10 @@ element("paper").addEventListener("close", () => {
   element("paper-files").replaceChildren();
 });
 
-const here = (name: string) => new URL(name, location.href).href;
-worker.postMessage({ start: { engine: here(page.engine), pack: here(page.pack) } } satisfies ToWorker);
-
-// After the first visit the page opens without a network.
-if ("serviceWorker" in navigator) void navigator.serviceWorker.register("sw.js").catch(() => undefined);
+startEngine({
+  ready: () => opening(recall(), fragment()),
+  reply: (reply, again) => (again ? answeredAgain(reply, again) : show(reply)),
+  failed,
+  inView,
+});
+void watchEditions();

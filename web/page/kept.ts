@@ -1,6 +1,7 @@
 // What the page keeps on this device: the boat of this tab, as it was last answered, with what stands in the
 // quotation's form. A tab has its own record, so that a reload finds what it had; the newest of all tabs is what a new
 // tab begins with. What another boat would take the place of is set aside in a list, and only a person deletes from it.
+import { site } from "./edition";
 
 export interface Kept {
   owner: string; // the tab
@@ -8,10 +9,13 @@ export interface Kept {
   spec: string;
   plain: boolean; // nobody would miss the boat
   form: Record<string, string>;
+  total?: string; // what the boat came to, and under which edition of the price book
+  edition?: string;
   tab?: boolean; // it was set aside while its tab may be open
 }
 
-const key = `ribband:${document.body.dataset.desk}`;
+// Sites that share an origin share its storage: the path of the site parts them.
+const key = `ribband:${site}:${document.body.dataset.desk}`;
 const asideKey = `${key}:aside`;
 
 // read parses what is stored; what is no record is kept as text, for the engine to say what is wrong with it.
@@ -21,8 +25,10 @@ function read(storage: Storage, name: string): Kept | undefined {
   try {
     const found = JSON.parse(text) as Kept;
     if (typeof found.spec === "string") {
-      const { owner, name, spec, plain, form } = found;
-      return { owner: String(owner), name: String(name), spec, plain: plain === true, form: { ...form } };
+      const { owner, name, spec, plain, form, total, edition } = found;
+      return {
+        owner: String(owner), name: String(name), spec, plain: plain === true, form: { ...form }, total, edition,
+      };
     }
   } catch {
     // not written by this page, or damaged

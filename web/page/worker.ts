@@ -1,8 +1,8 @@
 // The worker holds the engine. It inflates engine and pack itself, so that any static host serves the small form, and
-// starts the engine anew if it ever dies.
+// checks each against the digest in its name. It answers every ping at once, so that the page knows it lives, and says
+// when the engine has stopped: the page then starts another worker, which frees what this one held of memory.
 import "go-wasm-exec";
-import { VERSION } from "./protocol";
-import type { FromWorker, Reply, Request, Start, ToWorker } from "./protocol";
+import type { FromWorker, Reply, Start, ToWorker } from "./protocol";
 
 declare class Go {
   importObject: WebAssembly.Imports;
@@ -11,63 +11,80 @@ declare class Go {
 declare function ribbandEngine(message: Uint8Array | string): string;
 declare function postMessage(message: FromWorker): void;
 
-let module: WebAssembly.Module;
-let pack: Uint8Array;
-let lastSpec = "";
-
-// fetched gives the bytes behind an address, inflated where they are gzip: some hosts inflate by themselves.
-async function fetched(address: string): Promise<Uint8Array> {
-  const response = await fetch(address);
-  if (!response.ok) throw new Error(`${address}: ${response.status} ${response.statusText}`);
-  const bytes = new Uint8Array(await response.arrayBuffer());
-  if (bytes[0] !== 0x1f || bytes[1] !== 0x8b) return bytes;
-  const inflated = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"));
-  return new Uint8Array(await new Response(inflated).arrayBuffer());
-}
-
-async function start(s: Start): Promise<void> {
-  const [code, book] = await Promise.all([fetched(s.engine), fetched(s.pack)]);
-  module = await WebAssembly.compile(code as BufferSource);
-  pack = book;
-  await boot();
-}
-
-async function boot(): Promise<void> {
-  const go = new Go();
-  const instance = await WebAssembly.instantiate(module, go.importObject);
-  void go.run(instance);
-  const reply = JSON.parse(ribbandEngine(pack)) as Reply;
-  if (reply.error) throw new Error(reply.error);
-}
-
-async function answer(request: Request): Promise<Reply> {
-  try {
-    const reply = JSON.parse(ribbandEngine(JSON.stringify(request))) as Reply;
-    if (reply.spec) lastSpec = reply.spec;
-    return reply;
-  } catch (fault) {
-    await boot();
-    const open = JSON.stringify({ v: VERSION, id: request.id, act: "open", text: lastSpec });
-    const reply = JSON.parse(ribbandEngine(open)) as Reply;
-    reply.error = `The engine stopped and was started again before this change. Please report it: ${fault}`;
-    return reply;
+// Missing is a file that the host does not have, or not as it was published.
+class Missing extends Error {
+  constructor(
+    readonly file: string,
+    reason: string,
+  ) {
+    super(reason);
   }
 }
 
-// Requests are answered in their order, one at a time.
+// fetched gives the bytes behind an address, inflated where they are gzip: some hosts inflate by themselves.
+async function fetched(address: string): Promise<Uint8Array> {
+  let bytes: Uint8Array;
+  try {
+    const response = await fetch(address);
+    if (!response.ok) throw new Error(`${response.status} ${response.statusText}`.trim());
+    bytes = new Uint8Array(await response.arrayBuffer());
+    if (bytes[0] === 0x1f && bytes[1] === 0x8b) {
+      const inflated = new Blob([bytes as BufferSource]).stream().pipeThrough(new DecompressionStream("gzip"));
+      bytes = new Uint8Array(await new Response(inflated).arrayBuffer());
+    }
+    await checked(address, bytes);
+  } catch (fault) {
+    throw new Missing(new URL(address).pathname, fault instanceof Error ? fault.message : String(fault));
+  }
+  return bytes;
+}
+
+// checked compares bytes with the digest in the name of their file. A page without TLS has no digests to compare by.
+async function checked(address: string, bytes: Uint8Array): Promise<void> {
+  const want = /-([0-9a-f]{12})\.[^/]*$/.exec(address)?.[1];
+  if (!want || !globalThis.crypto?.subtle) return;
+  const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", bytes as BufferSource));
+  const got = [...digest.subarray(0, 6)].map((b) => b.toString(16).padStart(2, "0")).join("");
+  if (got !== want) throw new Error(`damaged: ${got}`);
+}
+
+async function start(s: Start): Promise<void> {
+  const { compile } = WebAssembly;
+  const [engine, pack] = await Promise.all([
+    typeof s.engine === "string" ? fetched(s.engine).then((code) => compile(code as BufferSource)) : s.engine,
+    typeof s.pack === "string" ? fetched(s.pack) : s.pack,
+  ]);
+  const go = new Go();
+  const instance = await WebAssembly.instantiate(engine, go.importObject);
+  void go.run(instance);
+  const reply = JSON.parse(ribbandEngine(pack)) as Reply;
+  if (reply.error) throw new Error(reply.error);
+  postMessage({ ready: { engine, pack } });
+}
+
+// The last that the engine said is the best reason there is for its end.
+let said = "";
+const log = console.log;
+console.log = (...words: unknown[]) => {
+  said ||= String(words[0]).split("\n").find((line) => line.trim() !== "") ?? "";
+  log(...words);
+};
+
+// Requests are answered in their order, one at a time. An engine that has stopped answers nothing more.
 let queue: Promise<void> = Promise.resolve();
+let stopped = false;
 self.onmessage = (event: MessageEvent<ToWorker>) => {
   const message = event.data;
+  if ("ping" in message) return postMessage({ alive: true });
   queue = queue.then(async () => {
+    if (stopped) return;
     try {
-      if ("start" in message) {
-        await start(message.start);
-        postMessage({ ready: true });
-      } else {
-        postMessage({ reply: await answer(message.request) });
-      }
+      if ("start" in message) await start(message.start);
+      else postMessage({ reply: JSON.parse(ribbandEngine(JSON.stringify(message.request))) as Reply });
     } catch (fault) {
-      postMessage({ failed: String(fault) });
+      stopped = true;
+      if (fault instanceof Missing) postMessage({ missing: fault.file, reason: fault.message });
+      else postMessage({ fault: said || String(fault) });
     }
   });
 };
