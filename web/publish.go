@@ -3,9 +3,6 @@ package main
 import (
 	"context"
 	"fmt"
-	"os"
-	"path/filepath"
-	"slices"
 
 	"ribband/core/pack"
 )
@@ -30,9 +27,6 @@ func publishSite(ctx context.Context, c *console, args []string) error {
 	default:
 		return usageError{fmt.Errorf("publish: -desks is buyer or all, not %q", *desksName)}
 	}
-	if err := leftover(*out, desks); err != nil {
-		return err
-	}
 	packs, err := load(c, *folder)
 	if err != nil {
 		return err
@@ -41,7 +35,8 @@ func publishSite(ctx context.Context, c *console, args []string) error {
 	if err != nil {
 		return err
 	}
-	if err := s.write(*out); err != nil {
+	done, err := s.publish(ctx, *out)
+	if err != nil {
 		return err
 	}
 	total := 0
@@ -49,34 +44,13 @@ func publishSite(ctx context.Context, c *console, args []string) error {
 		total += len(text)
 	}
 	fmt.Fprintf(c.out, "Wrote %d files, %d kB, to %s.\n", len(s), total/1000, *out)
+	if done.removed+done.left > 0 {
+		fmt.Fprintf(c.out, "Of the edition before, %d files made room; %d files of others stay.\n", done.removed,
+			done.left)
+	}
 	if len(desks) > 1 {
 		c.progress("Warning: show.html and yard.html hold costs, rates, margins and suppliers, which anybody who can " +
 			"reach them can read. Put them only where the yard alone can.")
-	}
-	return nil
-}
-
-// leftover finds what an earlier publication left of other desks: the public page must not lie beside the yard's costs.
-func leftover(dir string, desks []pack.Desk) error {
-	for _, d := range pack.Desks {
-		name := filepath.Join(dir, pageNames[d])
-		if _, err := os.Stat(name); err == nil && !slices.Contains(desks, d) {
-			return fmt.Errorf("publishing to %s: %s is there from an earlier publication, with costs; empty the "+
-				"folder or choose another", dir, name)
-		}
-	}
-	return nil
-}
-
-func (s site) write(dir string) error {
-	for _, path := range s.paths() {
-		name := filepath.Join(dir, filepath.FromSlash(path))
-		if err := os.MkdirAll(filepath.Dir(name), 0o755); err != nil {
-			return fmt.Errorf("writing the site: %w", err)
-		}
-		if err := os.WriteFile(name, s[path], 0o644); err != nil {
-			return fmt.Errorf("writing the site: %w", err)
-		}
 	}
 	return nil
 }

@@ -100,7 +100,10 @@ func (p program) site(packs publish.Packs, desks []pack.Desk) (site, error) {
 	if err := addSchemas(s); err != nil {
 		return nil, err
 	}
-	return s, addServiceWorker(s, pages, packs[desks[0]].Edition.Name, p.assets["sw.js"])
+	if err := addServiceWorker(s, pages, packs[desks[0]].Edition.Name, p.assets["sw.js"]); err != nil {
+		return nil, err
+	}
+	return s, s.list()
 }
 
 // builtPage is a desk's page in the site: its file, and the files that it needs.
