@@ -15,6 +15,7 @@ import (
 	"github.com/hack-pad/safejs"
 
 	"ribband/core/desk"
+	"ribband/core/engine"
 	"ribband/core/pack"
 )
 
@@ -63,7 +64,11 @@ func (b *bridge) open(bytes safejs.Value) error {
 	if err != nil {
 		return err
 	}
-	b.desk, err = desk.New(p)
+	e, err := engine.Compile(p)
+	if err != nil {
+		return err
+	}
+	b.desk, err = desk.New(e)
 	return err
 }
 

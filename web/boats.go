@@ -18,25 +18,21 @@ import (
 )
 
 // boatColumns are the figures that a naval architect and an electrician ask about first. A book that lacks one has no
-// such column.
+// such column. They are the ones of which a change of the book or the engine shows first where it should not.
 const boatColumns = "mass_kg,gm_m,freeboard_m,offset_heel_deg,range_nm,top_speed_kn," +
 	"main_mm2,main_conductors,main_fuse_computed_a,main_fuse_a,bank_fuse_a"
 
 // listBoats writes a table with a line for each spec of a folder, so that a change of the book or of the engine can be
-// looked over at one glance.
+// looked over at one glance. It asks the yard's desk, whose figures are all there are.
 func listBoats(_ context.Context, c *console, args []string) error {
-	f := flags(c, "boats", "boats [-specs DIR] [-book DIR] [-figures ID,ID...] [-format text|json]")
-	folder := f.String("book", "rules", "folder of the book")
+	f := newFlags(c, "boats", "boats [-specs DIR] [-book DIR] [-figures ID,ID...] [-format text|json]")
 	specs := f.String("specs", "testdata/specs", "folder of specs, each a file ending in .json")
 	columns := f.String("figures", "", "figures of the book, by id; where not given: "+boatColumns)
-	format := f.String("format", "text", "text, a table in Markdown, or json")
-	if err := parse(f, args); err != nil {
+	format := oneOf(f, "format", "a table in Markdown, or data", "text", "json")
+	if err := f.parse(args); err != nil {
 		return err
 	}
-	if *format != "text" && *format != "json" {
-		return usageError{fmt.Errorf("boats: the format %q is none; want text or json", *format)}
-	}
-	packs, err := load(c, *folder)
+	packs, err := load(c, f.book)
 	if err != nil {
 		return err
 	}
@@ -46,7 +42,7 @@ func listBoats(_ context.Context, c *console, args []string) error {
 	}
 	figures, err := columnsOf(e, *columns)
 	if err != nil {
-		return usageError{err}
+		return f.wrong("%w", err)
 	}
 	boats, err := boatsIn(c, e, *specs, figures)
 	if err != nil {
@@ -59,7 +55,8 @@ func listBoats(_ context.Context, c *console, args []string) error {
 	return nil
 }
 
-// columnsOf finds the figures that are asked for.
+// columnsOf finds the figures that are asked for. A figure that was asked for by name must be there; one of the usual
+// ones may be missing, since books differ.
 func columnsOf(e *engine.Engine, list string) (figures []int, err error) {
 	asked := list != ""
 	if !asked {
@@ -72,7 +69,7 @@ func columnsOf(e *engine.Engine, list string) (figures []int, err error) {
 	for _, id := range strings.Split(list, ",") {
 		i := slices.Index(known, id)
 		if i < 0 && asked {
-			return nil, fmt.Errorf("boats: the book has no figure %q; %s", id,
+			return nil, fmt.Errorf("the book has no figure %q; %s", id,
 				suggest.Nearest(id, known, "see words.yaml"))
 		}
 		if i >= 0 {
@@ -87,7 +84,8 @@ type boatTable struct {
 	Boats []boatLine `json:"boats"`
 }
 
-// boatLine is a boat of the table.
+// boatLine is a boat of the table. Figures hold unit and state, as on the page; a reader of the JSON need not take a
+// text apart.
 type boatLine struct {
 	Name     string         `json:"name"` // of the file
 	Hull     string         `json:"hull"`
@@ -97,7 +95,9 @@ type boatLine struct {
 	Currency string         `json:"currency"`
 }
 
+// boatsIn answers each file of a folder, in the order of their names.
 func boatsIn(c *console, e *engine.Engine, folder string, figures []int) (list []boatLine, err error) {
+	// An empty folder is a mistake in the path more often than it is meant.
 	names, err := filepath.Glob(filepath.Join(folder, "*.json"))
 	if err != nil || len(names) == 0 {
 		return nil, fmt.Errorf("reading specs: %s holds no file ending in .json; give -specs DIR", folder)
@@ -111,12 +111,14 @@ func boatsIn(c *console, e *engine.Engine, folder string, figures []int) (list [
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", name, err)
 		}
+		// The name of the file is what a boat is called: a spec has none.
 		line.Name = strings.TrimSuffix(filepath.Base(name), ".json")
 		list = append(list, line)
 	}
 	return list, nil
 }
 
+// boatLineOf answers one spec. A boat that clashes has a line like any other: some do so on purpose.
 func boatLineOf(e *engine.Engine, s spec.Spec, figures []int) (boatLine, error) {
 	a, err := e.Answer(s)
 	if err != nil {
@@ -124,13 +126,15 @@ func boatLineOf(e *engine.Engine, s spec.Spec, figures []int) (boatLine, error) 
 	}
 	line := boatLine{Hull: s.Hull, Clashes: len(a.Build.Clashes), Total: a.Price.Total.Fixed(a.Price.Currency.Digits),
 		Currency: a.Price.Currency.Code}
+	// In metric units, whatever a spec was made with: a column can be compared only in one unit.
 	for _, i := range figures {
 		line.Figures = append(line.Figures, e.FigureValue(a.Build.State, i, measure.Metric))
 	}
 	return line, nil
 }
 
-// writeBoats writes a table that a terminal shows as well as a page of Markdown.
+// writeBoats writes a table that a terminal shows as well as a page of Markdown. Numbers stand to the right, so that
+// they can be compared down a column; units stand in the head alone.
 func writeBoats(w io.Writer, boats []boatLine) {
 	head := []string{"boat"}
 	for _, f := range boats[0].Figures {
@@ -138,6 +142,7 @@ func writeBoats(w io.Writer, boats []boatLine) {
 	}
 	rows := [][]string{append(head, "price, "+boats[0].Currency, "clashes")}
 	for _, b := range boats {
+		// A figure that is only known to be at least so much says so, or two boats would look alike that are not.
 		row := []string{b.Name}
 		for _, f := range b.Figures {
 			bound := ""
@@ -152,6 +157,7 @@ func writeBoats(w io.Writer, boats []boatLine) {
 	writeTable(w, rows)
 }
 
+// writeTable writes cells to the width of the widest, counted in characters and not in bytes: ° and ≥ are one.
 func writeTable(w io.Writer, rows [][]string) {
 	widths := make([]int, len(rows[0]))
 	for _, row := range rows {
@@ -169,6 +175,7 @@ func writeTable(w io.Writer, rows [][]string) {
 		}
 		fmt.Fprintln(w, "|")
 	}
+	// The rule below the head says in Markdown which columns stand to the right.
 	line(rows[0])
 	fmt.Fprint(w, "|")
 	for i, width := range widths {

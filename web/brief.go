@@ -13,52 +13,43 @@ import (
 	"ribband/core/spec"
 )
 
-// findBoats answers a brief. That there is no boat is an answer, too, and no failure.
+// findBoats answers a brief. That there is no boat is an answer, too, and no failure. The command line goes before the
+// file, so that one wish of a saved brief can be changed without editing it.
 func findBoats(ctx context.Context, c *console, args []string) error {
-	f := flags(c, "brief", "brief [-wishes FILE] [-wish ID=VALUE]... [-use FIELD=VALUE]... [-hull HULL]... [-book "+
+	f := newFlags(c, "brief", "brief [-wishes FILE] [-wish ID=VALUE]... [-use FIELD=VALUE]... [-hull HULL]... [-book "+
 		"DIR] [-desk buyer|show|yard] [-format text|json]")
-	folder := f.String("book", "rules", "folder of the book")
 	file := f.String("wishes", "", "brief as JSON; - reads standard input")
-	var stated, use, hulls []string
-	list := func(to *[]string) func(string) error {
-		return func(s string) error { *to = append(*to, s); return nil }
-	}
-	f.Func("wish", "a wish as ID=VALUE, or ID alone where it has no amount; may be given several times, and goes "+
-		"before the file", list(&stated))
-	f.Func("use", "something known of the use as FIELD=VALUE, such as region=nl; may be given several times",
-		list(&use))
-	f.Func("hull", "look among this hull only; may be given several times", list(&hulls))
-	deskName := f.String("desk", "buyer", "who is looking: buyer, show or yard")
-	format := f.String("format", "text", "text or json")
-	if err := parse(f, args); err != nil {
+	stated := f.list("wish", "a wish as ID=VALUE, or ID alone where it has no amount; goes before the file")
+	use := f.list("use", "something known of the use as FIELD=VALUE, such as region=nl")
+	hulls := f.list("hull", "look among this hull only")
+	desk := oneOf(f, "desk", "who is looking", pack.Desks...)
+	format := oneOf(f, "format", "for a reader or a program", "text", "json")
+	if err := f.parse(args); err != nil {
 		return err
 	}
-	desk, err := pack.DeskOf(*deskName)
-	if err != nil {
-		return usageError{err}
-	}
-	if *format != "text" && *format != "json" {
-		return usageError{fmt.Errorf("brief: the format %q is none; want text or json", *format)}
-	}
+	// Without a file the command line states all of it, so that a brief may be tried out in one line.
 	b := brief.Brief{Format: brief.Format}
 	if *file != "" {
+		var err error
 		if b, err = readBrief(c, *file); err != nil {
 			return err
 		}
 	}
-	if len(hulls) > 0 {
-		b.Hulls = hulls
+	// Hulls replace those of the file and do not add to them: to look among fewer is what the flag is for.
+	if len(*hulls) > 0 {
+		b.Hulls = *hulls
 	}
-	if err := state(&b, stated, use); err != nil {
-		return usageError{err}
+	if err := state(&b, *stated, *use); err != nil {
+		return f.wrong("%w", err)
 	}
-	packs, err := load(c, *folder)
+	packs, err := load(c, f.book)
 	if err != nil {
 		return err
 	}
-	return answerBrief(ctx, c, packs[desk], b, *format)
+	return answerBrief(ctx, c, packs[*desk], b, *format)
 }
 
+// readBrief reads a file; an error names it, then the key.
 func readBrief(c *console, name string) (brief.Brief, error) {
 	text, err := readFile(c, name)
 	if err != nil {
@@ -71,8 +62,10 @@ func readBrief(c *console, name string) (brief.Brief, error) {
 	return b, nil
 }
 
-// state adds what the command line states.
+// state adds what the command line states. A wish is given as it would stand in the file, a number or a word, without
+// the quotes that a shell would take away.
 func state(b *brief.Brief, stated, use []string) error {
+	// A brief without wishes has no map to add to.
 	if b.Wishes == nil {
 		b.Wishes = map[string]brief.Value{}
 	}
@@ -85,14 +78,14 @@ func state(b *brief.Brief, stated, use []string) error {
 			}
 		}
 		if id == "" || amount && text == "" {
-			return fmt.Errorf("brief: -wish %q is no wish; write range=25, or weather", s)
+			return fmt.Errorf("-wish %q is no wish; write range=25, or weather", s)
 		}
 		b.Wishes[id] = v
 	}
 	for _, s := range use {
 		id, text, ok := strings.Cut(s, "=")
 		if !ok || id == "" || text == "" {
-			return fmt.Errorf("brief: -use %q states nothing; write region=nl", s)
+			return fmt.Errorf("-use %q states nothing; write region=nl", s)
 		}
 		var v spec.Value
 		if err := v.UnmarshalJSON([]byte(text)); err != nil {
@@ -106,6 +99,8 @@ func state(b *brief.Brief, stated, use []string) error {
 	return nil
 }
 
+// answerBrief searches in steps, as the page does, and so comes to the same boats; between them it looks whether
+// somebody has stopped it. Stopped, it says how far it came, and gives no answer that looks like the end.
 func answerBrief(ctx context.Context, c *console, p *pack.Pack, b brief.Brief, format string) error {
 	e, err := engine.Compile(p)
 	if err != nil {
@@ -117,11 +112,12 @@ func answerBrief(ctx context.Context, c *console, p *pack.Pack, b brief.Brief, f
 	}
 	defer r.Stop()
 	for done := false; !done; {
+		// Some hundred boats take a part of a second, which is how long Ctrl-C waits.
 		if done, err = r.Step(500); err != nil {
 			return fmt.Errorf("finding boats: %w", err)
 		}
 		if err := ctx.Err(); err != nil {
-			return fmt.Errorf("finding boats: stopped after checking %d boats", r.Progress().Judged)
+			return fmt.Errorf("finding boats: stopped after checking %d boats", r.Progress().Checked)
 		}
 	}
 	report := r.Answer().Report(e, b)
@@ -132,18 +128,21 @@ func answerBrief(ctx context.Context, c *console, p *pack.Pack, b brief.Brief, f
 	return nil
 }
 
-// writeBrief writes a report for a reader.
+// writeBrief writes a report for a reader. The verdict stands before where there is no boat, and behind the boats where
+// there are some: a reader looks for boats first.
 func writeBrief(w io.Writer, e *engine.Engine, r *brief.Report) {
+	// Prices stand as the region writes them: with its tax, and its currency where it puts it.
 	region := brief.Region(e, r.Brief)
 	fmt.Fprintf(w, "%s\n", e.Pack.Yard.Name)
+	// In the order of the book, in which the page asks for them.
 	for i := range e.Pack.Brief.Wishes {
 		def := &e.Pack.Brief.Wishes[i]
 		if v, ok := r.Brief.Wishes[def.ID]; ok {
-			fmt.Fprintf(w, "  %s\n", brief.Words(e, def, v, region))
+			fmt.Fprintf(w, "  %s\n", e.Text(brief.Words(e, def, v, region)))
 		}
 	}
 	if len(r.Boats) == 0 {
-		fmt.Fprintf(w, "\n%s\n", r.Verdict)
+		fmt.Fprintf(w, "\n%s\n", r.Summary)
 	}
 	for _, b := range r.Boats {
 		writeBoat(w, r.Currency, region, &b)
@@ -156,13 +155,15 @@ func writeBrief(w io.Writer, e *engine.Engine, r *brief.Report) {
 		writeBoat(w, r.Currency, region, &x.Boat)
 	}
 	if len(r.Boats) > 0 {
-		fmt.Fprintf(w, "\n%s\n", r.Verdict)
+		fmt.Fprintf(w, "\n%s\n", r.Summary)
 	}
 	for _, s := range e.Pack.Cautions {
 		fmt.Fprintf(w, "\n%s\n", s)
 	}
 }
 
+// writeBoat writes a boat in three parts: what it is and costs, its figures, and what differs from the standard build.
+// Merits say why it is among the boats: in what none of the others is better.
 func writeBoat(w io.Writer, currency, region string, b *brief.BoatReport) {
 	merits := ""
 	if len(b.Merits) > 0 {
@@ -173,6 +174,7 @@ func writeBoat(w io.Writer, currency, region string, b *brief.BoatReport) {
 	for _, f := range b.Figures {
 		figures = append(figures, f.Title+" "+f.Message().String())
 	}
+	// Only the yard has hours.
 	if b.Hours != "" {
 		figures = append(figures, "Build hours "+money.Grouped(b.Hours))
 	}

@@ -16,14 +16,16 @@ import (
 	"ribband/core/publish"
 )
 
-// CheckReport is what check -json prints. Files are named with the folder of the book before them.
+// CheckReport is what check -json prints. Files are named with the folder of the book before them. Its schema is
+// published, so that an editor can show what is wrong as somebody types.
 type CheckReport struct {
 	Diagnostics []publish.Diagnostic `json:"diagnostics"`
 	Counts      publish.Counts       `json:"counts"`
 	Proof       *proof.Proof         `json:"proof,omitempty" jsonschema:"description=absent with -quick and where the book has other errors"`
 }
 
-// add adds a diagnostic of the book in a folder.
+// add adds a diagnostic of the book in a folder. So its path is that from where the command was given, and an editor or
+// terminal opens it.
 func (r *CheckReport) add(folder string, d publish.Diagnostic) {
 	d.File = path.Join(folder, d.File)
 	r.Diagnostics = append(r.Diagnostics, d)
@@ -39,29 +41,32 @@ func (r *CheckReport) of(g book.Grade) (n int) {
 	return n
 }
 
+// check reads a book and proves it. Proofs are left out where there are errors: they would tell of boats that the book
+// does not mean, and take half a minute.
 func check(_ context.Context, c *console, args []string) error {
-	f := flags(c, "check", "check [-book DIR] [-quick] [-strict] [-json]")
-	folder := f.String("book", "rules", "folder of the book")
+	f := newFlags(c, "check", "check [-book DIR] [-quick] [-strict] [-json]")
 	quick := f.Bool("quick", false, "leave out the proofs over all boats")
 	strict := f.Bool("strict", false, "fail on warnings, too")
 	asJSON := f.Bool("json", false, "print the report as JSON")
-	if err := parse(f, args); err != nil {
+	if err := f.parse(args); err != nil {
 		return err
 	}
-	packs, counts, diagnostics, err := publish.Load(os.DirFS(*folder))
+	packs, counts, diagnostics, err := publish.Load(os.DirFS(f.book))
 	if err != nil {
-		return fmt.Errorf("checking %s: %w", *folder, err)
+		return fmt.Errorf("checking %s: %w", f.book, err)
 	}
-	r := reportOf(*folder, counts, diagnostics)
+	// A book with errors has a report as well: counts, and every error that was found, not the first alone.
+	r := reportOf(f.book, counts, diagnostics)
 	if r.of(book.Error) == 0 && !*quick {
 		begin := time.Now()
 		var found []publish.Diagnostic
-		if r.Proof, found, err = publish.Prove(os.DirFS(*folder), packs[pack.Yard]); err != nil {
-			return fmt.Errorf("checking %s: %w", *folder, err)
+		if r.Proof, found, err = publish.Prove(os.DirFS(f.book), packs[pack.Yard]); err != nil {
+			return fmt.Errorf("checking %s: %w", f.book, err)
 		}
 		for _, d := range found {
-			r.add(*folder, d)
+			r.add(f.book, d)
 		}
+		// The time is for whoever waits for it; it stands on standard error, so that a report is the same every time.
 		c.progress("proved over all boats in %.1f s", time.Since(begin).Seconds())
 	}
 	if *asJSON {
@@ -69,12 +74,15 @@ func check(_ context.Context, c *console, args []string) error {
 	} else {
 		printReport(c.out, r)
 	}
+	// Everything has been told by now: only the exit code is left.
 	if err == nil && (r.of(book.Error) > 0 || *strict && r.of(book.Warning) > 0) {
 		return errFaults
 	}
 	return err
 }
 
+// reportOf begins a report with what reading found. Its list is never nil, since JSON should have an empty one and not
+// null.
 func reportOf(folder string, counts publish.Counts, list []book.Diagnostic) *CheckReport {
 	r := &CheckReport{Diagnostics: []publish.Diagnostic{}, Counts: counts}
 	for _, d := range list {
@@ -83,6 +91,7 @@ func reportOf(folder string, counts publish.Counts, list []book.Diagnostic) *Che
 	return r
 }
 
+// printJSON writes for people as well as for programs: indented, and with < and & as they are.
 func printJSON(w io.Writer, v any) error {
 	e := json.NewEncoder(w)
 	e.SetIndent("", "  ")
@@ -90,6 +99,7 @@ func printJSON(w io.Writer, v any) error {
 	return e.Encode(v)
 }
 
+// printReport writes what is wrong, what was proved, and at the end the verdict, which is what stays in view.
 func printReport(w io.Writer, r *CheckReport) {
 	printDiagnostics(w, r)
 	if r.Proof != nil {
@@ -98,24 +108,28 @@ func printReport(w io.Writer, r *CheckReport) {
 	fmt.Fprintf(w, "%s: %s\n", sizeOf(r), verdict(r.of(book.Error), r.of(book.Warning)))
 }
 
-// sizeOf says how large the book is.
+// sizeOf says how large the book is. A number that has changed much tells of a file that was left out, or read twice.
 func sizeOf(r *CheckReport) string {
 	n := r.Counts
 	return fmt.Sprintf("%d hulls, %d slots, %d options, %d rules, %d materials, %d operations",
 		n.Hulls, n.Slots, n.Options, n.Rules, n.Materials, n.Operations)
 }
 
+// printDiagnostics writes each in the form that editors jump to, file:line:column, then the line of the book with a
+// caret, then the remedy.
 func printDiagnostics(w io.Writer, r *CheckReport) {
 	for _, d := range r.Diagnostics {
 		fmt.Fprintf(w, "%s: %s: %s\n%s    %s\n", d.Position, d.Grade, d.Message, d.Shown("  | "), d.Advice)
 		if d.Witness != nil {
+			// A spec always marshals; it can be given to quote as it stands.
 			text, _ := json.Marshal(d.Witness)
 			fmt.Fprintf(w, "    see the boat %s\n", text)
 		}
 	}
 }
 
-// verdict says how many errors and warnings there are: "no errors.", "1 error, 2 warnings."
+// verdict says how many errors and warnings there are: "no errors.", "1 error, 2 warnings." It is the same sentence at
+// the foot of a report, on the page of the book and when the server starts.
 func verdict(errors, warnings int) string {
 	counted := func(n int, what string) string {
 		if n == 1 {
@@ -133,7 +147,8 @@ func verdict(errors, warnings int) string {
 	return text + "."
 }
 
-// printProof tells what was proved over all boats.
+// printProof tells what was proved over all boats. It tells numbers, and names only what somebody may want to look at:
+// what can never be had, is always there, or has no boat.
 func printProof(w io.Writer, p *proof.Proof) {
 	for _, h := range p.Hulls {
 		fmt.Fprintf(w, "%s: %d options can be had", h.ID, len(h.Options))
@@ -155,6 +170,7 @@ func printProof(w io.Writer, p *proof.Proof) {
 			fmt.Fprintf(w, "    with nothing else changed, no boat with %s\n", u)
 		}
 	}
+	// A guard is there although no boat breaks it; that none can was proved of some, and of the others none was found.
 	proved := 0
 	for _, g := range p.Rules.Guards {
 		if g.Proved {
@@ -171,18 +187,20 @@ func printProof(w io.Writer, p *proof.Proof) {
 }
 
 // load gives the packs of a book without errors. What is wrong with it is printed on standard error, warnings too.
+// Warnings do not keep a book from being used, but nobody should have to run check to hear of them.
 func load(c *console, folder string) (publish.Packs, error) {
 	packs, _, err := loadAll(c, folder)
 	return packs, err
 }
 
-// loadAll is load with what was found.
+// loadAll is load with what was found. The server shows it on a page of its own, beside the desks.
 func loadAll(c *console, folder string) (publish.Packs, *CheckReport, error) {
 	packs, counts, diagnostics, err := publish.Load(os.DirFS(folder))
 	if err != nil {
 		return nil, nil, fmt.Errorf("loading the book in %s: %w", folder, err)
 	}
 	r := reportOf(folder, counts, diagnostics)
+	// Whoever asked for a paper wants to know why there is none: the whole report, but where errors go.
 	if r.of(book.Error) > 0 {
 		printReport(c.err, r)
 		return nil, nil, errFaults

@@ -34,7 +34,8 @@ const (
 	iconSkin      = 30
 )
 
-// halfBreadth of the section at a height; -1 above the sheer and below the keel.
+// halfBreadth of the section at a height; -1 above the sheer and below the keel. Division cuts off what is left over,
+// which is less than a pixel of the largest icon.
 func halfBreadth(y int) int {
 	for i := 1; i < len(iconSection); i++ {
 		a, b := iconSection[i-1], iconSection[i]
@@ -46,6 +47,7 @@ func halfBreadth(y int) int {
 }
 
 // iconAt is what stands at a place: the hull over the water, the water over the paper.
+// A case stands before those that it hides.
 func iconAt(x, y int) color.NRGBA {
 	across := x - iconUnits/2
 	if across < 0 {
@@ -57,7 +59,7 @@ func iconAt(x, y int) color.NRGBA {
 		return iconWood
 	case half >= 0 && across <= half && (across > half-iconSkin || halfBreadth(y+iconSkin) < across):
 		return iconInk
-	case half >= 0 && across <= half: // inside
+	case half >= 0 && across <= half: // inside, where there is no water
 		return iconPaper
 	case y >= iconWaterline && y < iconWaterline+14 && across < 380:
 		return iconWater
@@ -69,12 +71,13 @@ func iconAt(x, y int) color.NRGBA {
 
 // drawIcon draws the icon as PNG, so many pixels wide. Each pixel is the mean of samples by samples points of it.
 func drawIcon(pixels int) ([]byte, error) {
-	const samples = 4
+	const samples = 4 // in each direction: edges without steps at 192 pixels
 	img := image.NewNRGBA(image.Rect(0, 0, pixels, pixels))
 	for py := range pixels {
 		for px := range pixels {
 			var r, g, b int
 			for i := range samples * samples {
+				// The middle of each sample, in units of the drawing.
 				c := iconAt(((px*samples+i%samples)*2+1)*iconUnits/(2*pixels*samples),
 					((py*samples+i/samples)*2+1)*iconUnits/(2*pixels*samples))
 				r, g, b = r+int(c.R), g+int(c.G), b+int(c.B)

@@ -31,7 +31,7 @@ var layers = map[string]place{
 	"ribband/core/measure":           {-2, inPage},
 	"ribband/core/money":             {-2, inPage},
 	"ribband/core/msg":               {-1, inPage},
-	"ribband/core/formula":           {-1, inPage},
+	"ribband/core/formula":           {0, inPage},
 	"ribband/core/suggest":           {-3, inPage}, // the domain packages word errors with it
 	"ribband/core/bank":              {0, inPage},
 	"ribband/core/capacity":          {0, inPage},
@@ -43,7 +43,7 @@ var layers = map[string]place{
 	"ribband/core/laminate":          {0, inPage},
 	"ribband/core/transport":         {0, inPage},
 	"ribband/core/wiring":            {0, inPage},
-	"ribband/core/pack":              {0, inPage}, // plain numbers and words: it asks no domain package
+	"ribband/core/pack":              {1, inPage}, // plain numbers and words: it asks no domain package
 	"ribband/core/spec":              {1, inPage},
 	"ribband/core/figures":           {2, inPage},
 	"ribband/core/fit/why":           {3, inPage},

@@ -21,6 +21,7 @@ type webManifest struct {
 	Icons      []webIcon `json:"icons"`
 }
 
+// webIcon is a picture of the app. The same one serves whole and below a mask, since all of it lies where no mask cuts.
 type webIcon struct {
 	Source  string `json:"src"`
 	Sizes   string `json:"sizes"`
@@ -34,6 +35,7 @@ var iconSizes = []int{192, 512}
 // addInstallable makes a desk's manifest and its icons, and gives the paths of both. Addresses in it count from the
 // manifest's own place.
 func addInstallable(s site, d pack.Desk, title string) (manifest string, icons []string, err error) {
+	// "standalone" has no bar of addresses: the page's own buttons lead everywhere, and its link is a button, too.
 	m := webManifest{Name: title, ShortName: title, StartURL: "../" + pageNames[d], Scope: "../",
 		Display: "standalone", Background: "#efece2", Theme: "#efece2"}
 	for _, pixels := range iconSizes {
@@ -46,6 +48,8 @@ func addInstallable(s site, d pack.Desk, title string) (manifest string, icons [
 		m.Icons = append(m.Icons, webIcon{path.Base(file), fmt.Sprintf("%dx%d", pixels, pixels), "image/png",
 			"any maskable"})
 	}
+	// Under assets, as all that never changes: a new edition names new files, and the app is the same by its start
+	// address.
 	text, err := json.Marshal(m)
 	if err != nil {
 		return "", nil, fmt.Errorf("writing the manifest of a desk: %w", err)

@@ -9,6 +9,22 @@
 //	go run ./web boats                list the boats of a folder of specs
 //
 // It exits with 0 when all went well, 1 when a book, spec or file is wrong, 2 when the command was not understood.
+//
+// Each command is a file: it reads its flags, loads the book, asks the packages of core, and writes. What a command
+// decides by itself is only how something is read and shown; what is right or wrong with a book, a spec or a boat is
+// said by core, with place and remedy, and passed on as it is. Standard output has the answer alone, so that it can go
+// into a file or a pipe; everything else, progress, warnings and errors, goes to standard error.
+//
+//	main.go      commands, flags, exit codes
+//	serve.go     the site on this machine, with bookpage.go for the owner
+//	publish.go   the site as files; site.go puts it together, schema.go describes what others may read
+//	check.go     what is wrong with a book; loading one for the other commands
+//	paper.go     a spec as a paper
+//	brief.go     needs as boats
+//	boats.go     many specs as a table
+//
+// The tool runs on the yard's machine, where Go and the sources are: it builds the engine that the page loads. It is
+// the only part of the program that reads files, runs commands and listens on a port.
 package main
 
 import (
@@ -19,15 +35,18 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"slices"
 	"syscall"
 )
 
-// command is one of the things that the tool does.
+// command is one of the things that the tool does. Its flags and usage line stand where it is carried out, so that help
+// cannot differ from what is read.
 type command struct {
 	name, summary string
 	run           func(ctx context.Context, c *console, args []string) error
 }
 
+// commands in the order in which help lists them.
 var commands = []command{
 	{"serve", "build the page and serve all three desks on this machine (the default)", serve},
 	{"publish", "write the static site for any host", publishSite},
@@ -37,29 +56,35 @@ var commands = []command{
 	{"boats", "write a table of the boats of a folder of specs", listBoats},
 }
 
-// console is where a command reads and writes.
+// console is where a command reads and writes. Tests give their own, and run the commands as a person would.
 type console struct {
 	in       io.Reader
 	out, err io.Writer
 }
 
-// progress says what takes time, on standard error.
+// progress says what takes time, on standard error. Building the engine and proving a book take many seconds; a tool
+// that says nothing meanwhile looks broken.
 func (c *console) progress(format string, args ...any) { fmt.Fprintf(c.err, format+"\n", args...) }
 
 // faults is an error that has been reported already: only the exit code is left to give.
 var errFaults = errors.New("faults were reported")
 
-// usageError is a command that was not understood.
+// usageError is a command that was not understood. It has an exit code of its own, so that a script can tell a slip in
+// its own command from a book that is wrong.
 type usageError struct{ error }
 
+// main ends what is under way at Ctrl-C: the server, a build, a search for boats.
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
 	os.Exit(run(ctx, &console{os.Stdin, os.Stdout, os.Stderr}, os.Args[1:]))
 }
 
+// run carries a command out and gives its exit code. A person who asked for help got what was asked for: that is no
+// error.
 func run(ctx context.Context, c *console, args []string) int {
 	err := dispatch(ctx, c, args)
+	// In this order: a command that was not understood has said nothing yet, faults have been told already.
 	var usage usageError
 	switch {
 	case err == nil || errors.Is(err, flag.ErrHelp):
@@ -74,7 +99,10 @@ func run(ctx context.Context, c *console, args []string) int {
 	return 1
 }
 
+// dispatch finds the command. None at all is serve, also where flags come at once: whoever starts the tool for the
+// first time sees the page.
 func dispatch(ctx context.Context, c *console, args []string) error {
+	// A first word without a hyphen is the command, whatever it is: a misspelt one must not start a server.
 	name := "serve"
 	if len(args) > 0 && args[0] != "" && args[0][0] != '-' {
 		name, args = args[0], args[1:]
@@ -93,6 +121,7 @@ func dispatch(ctx context.Context, c *console, args []string) error {
 	return usageError{fmt.Errorf("there is no command %q", name)}
 }
 
+// help lists the commands; it goes to standard output, as it was asked for.
 func help(w io.Writer) {
 	fmt.Fprint(w, "Usage: go run ./web [command] [flags]\n\nCommands:\n")
 	for _, cmd := range commands {
@@ -102,26 +131,72 @@ func help(w io.Writer) {
 		"was not understood.\n")
 }
 
-// flags makes the flags of a command, with its usage line.
-func flags(c *console, name, usage string) *flag.FlagSet {
-	f := flag.NewFlagSet(name, flag.ContinueOnError)
-	f.SetOutput(c.err)
-	f.Usage = func() {
-		fmt.Fprintf(c.err, "Usage: go run ./web %s\n\nFlags:\n", usage)
-		f.PrintDefaults()
-	}
+// flags are those of a command. Every command reads a book. What a flag may be is checked while it is read, so that
+// commands begin with what is known to be good.
+type flags struct {
+	*flag.FlagSet
+	console *console
+	usage   string // the command as it is written, below "go run ./web"
+	book    string // its folder
+}
+
+// newFlags makes the flags of a command; usage is written by hand, in the order in which a person thinks of them.
+func newFlags(c *console, name, usage string) *flags {
+	f := &flags{FlagSet: flag.NewFlagSet(name, flag.ContinueOnError), console: c, usage: usage}
+	f.StringVar(&f.book, "book", "rules", "folder of the book")
+	// package flag would print an error by itself, with the whole usage below: run says it once, with what to do
+	f.SetOutput(io.Discard)
+	f.Usage = func() {}
 	return f
 }
 
-// parse reads the flags; nothing may stand behind them.
-func parse(f *flag.FlagSet, args []string) error {
-	if err := f.Parse(args); errors.Is(err, flag.ErrHelp) {
-		return err
-	} else if err != nil {
-		return usageError{err}
+// oneOf is a flag that takes one of some words, and is the first where it is not given. What is wrong is told with all
+// words that would do, while the flags are read: before a book is loaded, which takes a second.
+func oneOf[T ~string](f *flags, name, what string, words ...T) *T {
+	chosen, list := words[0], string(words[0])
+	for i, w := range words[1:] {
+		between := ", "
+		if i == len(words)-2 {
+			between = " or "
+		}
+		list += between + string(w)
 	}
-	if f.NArg() > 0 {
-		return usageError{fmt.Errorf("%s: what is %q?", f.Name(), f.Arg(0))}
+	f.Func(name, fmt.Sprintf("%s: %s (default %s)", what, list, chosen), func(s string) error {
+		if !slices.Contains(words, T(s)) {
+			return fmt.Errorf("want %s", list)
+		}
+		chosen = T(s)
+		return nil
+	})
+	return &chosen
+}
+
+// list is a flag that may be given several times.
+func (f *flags) list(name, what string) *[]string {
+	var all []string
+	f.Func(name, what+"; may be given several times", func(s string) error { all = append(all, s); return nil })
+	return &all
+}
+
+// parse reads the flags; nothing may stand behind them. An argument without a flag is mostly a folder or file whose
+// flag was forgotten; it is never silently passed over.
+func (f *flags) parse(args []string) error {
+	err := f.Parse(args)
+	switch {
+	case errors.Is(err, flag.ErrHelp):
+		fmt.Fprintf(f.console.err, "Usage: go run ./web %s\n\nFlags:\n", f.usage)
+		f.SetOutput(f.console.err)
+		f.PrintDefaults()
+		return err
+	case err != nil:
+		return f.wrong("%w", err)
+	case f.NArg() > 0:
+		return f.wrong("what is %q? Every word of a command stands behind a flag, such as -book %[1]s", f.Arg(0))
 	}
 	return nil
+}
+
+// wrong is a command that was not understood, by its name. Not for what is wrong with a file: that has exit code 1.
+func (f *flags) wrong(format string, args ...any) error {
+	return usageError{fmt.Errorf(f.Name()+": "+format, args...)}
 }

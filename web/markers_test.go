@@ -41,8 +41,12 @@ func TestBuyersSiteHasNoPrivateMarker(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	file := s.add("buyer.json.gz", compress(text))
-	if s["index.html"], err = renderPage(buyer, pageParts{Desk: pack.Buyer, Pack: file}); err != nil {
+	view, err := firstView(buyer)
+	if err != nil {
+		t.Fatal(err)
+	}
+	frame := pageParts{Desk: pack.Buyer, Pack: s.addCompressed("buyer.json", text)}
+	if s["index.html"], err = renderPage(view, frame); err != nil {
 		t.Fatal(err)
 	}
 	if err := addSchemas(s); err != nil {

@@ -13,45 +13,38 @@ import (
 	"ribband/core/spec"
 )
 
+// writePaper answers a spec with a paper. Flags are checked against each other before anything is computed; what desk
+// may have which paper is the affair of the register.
 func writePaper(_ context.Context, c *console, args []string) error {
-	f := flags(c, "quote", "quote -spec FILE [-book DIR] [-desk buyer|show|yard] [-paper PAPER] [-shop SHOP] "+
+	f := newFlags(c, "quote", "quote -spec FILE [-book DIR] [-desk buyer|show|yard] [-paper PAPER] [-shop SHOP] "+
 		"[-format text|html|json|csv] [-details FILE]")
-	folder := f.String("book", "rules", "folder of the book")
 	specFile := f.String("spec", "", "spec to answer, as JSON; - reads standard input")
-	deskName := f.String("desk", "buyer", "who is looking: buyer, show or yard")
+	desk := oneOf(f, "desk", "who is looking", pack.Desks...)
 	id := f.String("paper", "", "quotation, build-sheet or shop-sheet; none: what the desk works with")
 	shop := f.String("shop", "", "with -desk yard: the sheet of one shop by its id, as text or html; none: of the "+
 		"whole boat")
-	formatName := f.String("format", "text", "text, html, json or csv")
+	format := oneOf(f, "format", "of the paper", paper.Formats...)
 	detailsFile := f.String("details", "", "number, date, customer and so on, as JSON; with it a quotation is frozen, "+
 		"without it the paper is a draft")
-	if err := parse(f, args); err != nil {
+	if err := f.parse(args); err != nil {
 		return err
 	}
-	desk, err := pack.DeskOf(*deskName)
-	if err != nil {
-		return usageError{err}
-	}
-	format, err := paper.FormatOf(*formatName)
-	if err != nil {
-		return usageError{err}
-	}
 	if *specFile == "" {
-		return usageError{fmt.Errorf("quote: which spec? Give -spec FILE, or -spec - for standard input")}
+		return f.wrong("which spec? Give -spec FILE, or -spec - for standard input")
 	}
 	s, err := readSpec(c, *specFile)
 	if err != nil {
 		return err
 	}
-	packs, err := load(c, *folder)
+	packs, err := load(c, f.book)
 	if err != nil {
 		return err
 	}
-	if *shop != "" && (!packs[desk].Can(pack.Sheets) || format != paper.AsText && format != paper.AsHTML) {
-		return usageError{fmt.Errorf("quote: the sheet of a shop is the yard's, as text or html. Give -desk yard, " +
-			"and -format text or html")}
+	// Asked of the pack and not of the name of the desk: what a desk can do follows from its parts.
+	if *shop != "" && (!packs[*desk].Can(pack.Sheets) || *format != paper.AsText && *format != paper.AsHTML) {
+		return f.wrong("the sheet of a shop is the yard's, as text or html. Give -desk yard, and -format text or html")
 	}
-	text, err := paperOf(packs[desk], s, *detailsFile, *id, *shop, format)
+	text, err := paperOf(packs[*desk], s, *detailsFile, *id, *shop, *format)
 	if err != nil {
 		return err
 	}
@@ -59,6 +52,8 @@ func writePaper(_ context.Context, c *console, args []string) error {
 	return err
 }
 
+// readSpec reads a spec, and knows what is mostly given by mistake: a saved quotation, which holds a spec among other
+// things.
 func readSpec(c *console, name string) (spec.Spec, error) {
 	text, err := readFile(c, name)
 	if err != nil {
@@ -68,6 +63,7 @@ func readSpec(c *console, name string) (spec.Spec, error) {
 	switch {
 	case err == nil:
 		return s, nil
+	// Its format is another, so that the error would otherwise speak of keys that nobody typed.
 	case quote.Is(text):
 		return s, fmt.Errorf("reading the spec %s: it is a saved quotation; open it on the quotation desk's page, or "+
 			"give -spec what stands under \"spec\" in it", name)
@@ -75,6 +71,7 @@ func readSpec(c *console, name string) (spec.Spec, error) {
 	return s, fmt.Errorf("%s: %w", name, err)
 }
 
+// readFile reads a file, or standard input for a name of "-".
 func readFile(c *console, name string) ([]byte, error) {
 	if name == "-" {
 		text, err := io.ReadAll(c.in)
@@ -87,8 +84,10 @@ func readFile(c *console, name string) ([]byte, error) {
 }
 
 // paperOf writes a paper of the register by its ID; without one the customer's for the buyer and the show, for the yard
-// its sheet or that of a shop.
+// its sheet or that of a shop. A spec that does not fit the book is an error here: what the page shows as a note beside
+// the boat would be lost on paper.
 func paperOf(p *pack.Pack, s spec.Spec, detailsFile, id, shop string, format paper.Format) ([]byte, error) {
+	// A pack that was just published compiles; what is told here is a mistake of the program.
 	e, err := engine.Compile(p)
 	if err != nil {
 		return nil, err
@@ -98,8 +97,9 @@ func paperOf(p *pack.Pack, s spec.Spec, detailsFile, id, shop string, format pap
 		return nil, err
 	}
 	if len(a.Notes) > 0 {
-		return nil, fmt.Errorf("answering the spec: %s", a.Notes[0])
+		return nil, fmt.Errorf("answering the spec: %s", a.Notes[0].Message())
 	}
+	// A paper needs the quotation that it is of; a draft says of itself that it is none.
 	q := quote.Draft(e, a)
 	if detailsFile != "" {
 		if q, err = frozen(e, a, detailsFile); err != nil {
@@ -107,6 +107,7 @@ func paperOf(p *pack.Pack, s spec.Spec, detailsFile, id, shop string, format pap
 		}
 	}
 	switch {
+	// Whoever gives no paper gets what the desk works with, and a shop is always a sheet of it.
 	case id != "":
 	case shop != "":
 		id = "shop-sheet"
@@ -126,6 +127,8 @@ func paperOf(p *pack.Pack, s spec.Spec, detailsFile, id, shop string, format pap
 	return of.Write(made, format)
 }
 
+// frozen makes a quotation with number, date and customer. The date is one of the details: nothing asks a clock, so
+// that the same files give the same paper.
 func frozen(e *engine.Engine, a *engine.Answer, detailsFile string) (*quote.Quote, error) {
 	text, err := os.ReadFile(detailsFile)
 	if err != nil {

@@ -7,27 +7,25 @@ import (
 	"ribband/core/pack"
 )
 
+// publishSite writes the site for any static host. The default is the public page alone; whoever asks for all is told
+// what that gives away.
 func publishSite(ctx context.Context, c *console, args []string) error {
-	f := flags(c, "publish", "publish -out DIR [-book DIR] [-desks buyer|all]")
-	folder := f.String("book", "rules", "folder of the book")
+	f := newFlags(c, "publish", "publish -out DIR [-book DIR] [-desks buyer|all]")
 	out := f.String("out", "", "folder to write the site to; made if it is not there")
-	desksName := f.String("desks", "buyer", "buyer writes the public page alone; all adds the show's and the yard's, "+
-		"whose costs anybody can then read")
-	if err := parse(f, args); err != nil {
+	which := oneOf(f, "desks", "the public page alone, or the show's and the yard's as well, whose costs anybody can "+
+		"then read", "buyer", "all")
+	if err := f.parse(args); err != nil {
 		return err
 	}
 	if *out == "" {
-		return usageError{fmt.Errorf("publish: where to? Give -out DIR")}
+		return f.wrong("where to? Give -out DIR")
 	}
+	// The buyer alone is the default, because it can be undone: what was once public stays public.
 	desks := []pack.Desk{pack.Buyer}
-	switch *desksName {
-	case "buyer":
-	case "all":
+	if *which == "all" {
 		desks = pack.Desks
-	default:
-		return usageError{fmt.Errorf("publish: -desks is buyer or all, not %q", *desksName)}
 	}
-	packs, err := load(c, *folder)
+	packs, err := load(c, f.book)
 	if err != nil {
 		return err
 	}
@@ -39,6 +37,7 @@ func publishSite(ctx context.Context, c *console, args []string) error {
 	if err != nil {
 		return err
 	}
+	// What a visitor downloads is less: one desk, and the schemas only where they are asked for.
 	total := 0
 	for _, text := range s {
 		total += len(text)

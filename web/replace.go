@@ -19,15 +19,26 @@ import (
 // site or the new one. What publish wrote before is known by a list in the site; everything else in the folder is
 // somebody's, and comes along untouched. Nothing is ever written or removed through a symbolic link.
 
+// What is left of a kill, and what the next publication does with it, by step:
+//
+//	the new folder is being written    the old site, and a new folder that nobody can look into; it is discarded
+//	both change names                  in one step: the old site or the new one
+//	the old folder is being removed    the new site, and an old folder that nobody can look into; it is discarded
+//
+// Every file is on the disk before the names change, so that a power failure is like a kill. A host to which the folder
+// is copied afterwards, file by file, has no such step; what a visitor's device keeps of it is whole all the same, since
+// the service worker takes an edition by its digests or not at all.
+
 // listName is the file of a site that lists the others.
 const listName = "published.json"
 
-// publishedList is what publish wrote: SHA-256 by path.
+// publishedList is what publish wrote: SHA-256 by path. It lies in the site and is public: it names no more than the
+// pages do. The digests tell a file that somebody has changed from one that may be replaced.
 type publishedList struct {
 	Files map[string]string `json:"published_files"`
 }
 
-// list adds to a site the list of its files.
+// list adds to a site the list of its files. It is the last to be added, and does not list itself.
 func (s site) list() error {
 	l := publishedList{map[string]string{}}
 	for file, text := range s {
@@ -54,10 +65,13 @@ type replacement struct {
 	mode         fs.FileMode
 }
 
-// replaced says what became of a folder.
+// replaced says what became of a folder: how many files of the edition before are gone or written anew, and how many of
+// others are still there.
 type replaced struct{ removed, left int }
 
-// publish puts a site in the place of what an earlier publication left in a folder.
+// publish puts a site in the place of what an earlier publication left in a folder. The error says what stopped it and
+// what there is now. Folders above the site's may be links, as a home folder often is; the site's own may not, since
+// the swap would put a folder in the place of the link.
 func (s site) publish(ctx context.Context, dir string) (done replaced, err error) {
 	defer func() {
 		if err != nil {
@@ -80,6 +94,7 @@ func (s site) publish(ctx context.Context, dir string) (done replaced, err error
 		return done, err
 	}
 	defer r.parent.Close()
+	// Two at a time would clear away each other's new folder.
 	if err := lockFolder(r.parent); err != nil {
 		return done, fmt.Errorf("another publication is under way beside it; wait for its end: %w", err)
 	}
@@ -99,7 +114,8 @@ func (s site) publish(ctx context.Context, dir string) (done replaced, err error
 	return replaced{len(r.before), len(r.carried)}, r.clear(old)
 }
 
-// recover clears away what a publication that was killed left beside.
+// recover clears away what a publication that was killed left beside: a new folder that is not whole, or an old one
+// that is not gone. Both hold the list, by which they are known; a folder of the same name without it is somebody's.
 func (r *replacement) recover() error {
 	if _, err := r.root.Lstat(r.name); errors.Is(err, fs.ErrNotExist) { // it was killed between two renames
 		if err := r.root.Rename(r.name+movedAway, r.name); err != nil && !errors.Is(err, fs.ErrNotExist) {
@@ -156,24 +172,25 @@ func (r *replacement) survey() error {
 	case !info.IsDir():
 		return errors.New("it is a file; name a folder")
 	}
-	r.mode = info.Mode().Perm()
+	r.mode = info.Mode().Perm() // who may look into the site is the owner's choice
 	if err := r.readList(); err != nil {
 		return err
 	}
+	// Folders that hold what publish wrote come by themselves; others are carried along, empty ones too.
 	holds := map[string]bool{".": true}
 	for file := range r.before {
 		for dir := path.Dir(file); dir != "."; dir = path.Dir(dir) {
 			holds[dir] = true
 		}
 	}
-	var faults []error
+	var faults []error // all at once: who tidies up wants the whole list
 	err = fs.WalkDir(r.root.FS(), r.name, func(at string, entry fs.DirEntry, err error) error {
 		if err != nil || at == r.name {
 			return err
 		}
 		file := strings.TrimPrefix(at, r.name+"/")
 		if entry.IsDir() && holds[file] {
-			return nil
+			return nil // what is in it is judged one by one
 		}
 		switch fault := r.judge(file, entry); {
 		case fault != nil:
@@ -188,6 +205,8 @@ func (r *replacement) survey() error {
 	return errors.Join(append(faults, err)...)
 }
 
+// readList reads what publish wrote before; nothing where there is no list. The list is a file in a folder that others
+// may write to, so that its paths are held to lie within the site: files are removed by it.
 func (r *replacement) readList() error {
 	text, err := r.root.ReadFile(path.Join(r.name, listName))
 	if errors.Is(err, fs.ErrNotExist) {
@@ -211,7 +230,8 @@ func (r *replacement) readList() error {
 	return nil
 }
 
-// judge says why a file or folder cannot be replaced or carried along.
+// judge says why a file or folder cannot be replaced or carried along. Pages, assets and schemas are publish's own:
+// what lies there without being listed may be private, and from a publication whose list is lost.
 func (r *replacement) judge(file string, entry fs.DirEntry) error {
 	want, listed := r.before[file]
 	if !listed {
@@ -235,6 +255,7 @@ func (r *replacement) judge(file string, entry fs.DirEntry) error {
 	return err
 }
 
+// pageFiles are the pages of all desks, also of those that are not published.
 func pageFiles() (files []string) {
 	for _, file := range pageNames {
 		files = append(files, file)
@@ -249,10 +270,11 @@ func (r *replacement) write(ctx context.Context) error {
 	}
 	paths := r.site.paths()
 	list := slices.Index(paths, listName)
-	if list < 0 {
+	if list < 0 { // then the next publication would know nothing of this one
 		return errors.New("the site has no list of its files")
 	}
 	paths[0], paths[list] = paths[list], paths[0] // first, so that what is left of a kill is known
+	// Between two files it can be stopped; one file takes no time that anybody would notice.
 	for _, file := range paths {
 		if ctx.Err() != nil {
 			return errInterrupted
@@ -277,6 +299,7 @@ func (r *replacement) write(ctx context.Context) error {
 	if ctx.Err() != nil {
 		return errInterrupted
 	}
+	// Whole: from here only names change.
 	return r.root.Chmod(r.beside, r.mode)
 }
 
@@ -292,7 +315,7 @@ func (r *replacement) writeFile(name string, text []byte) error {
 		return err
 	}
 	_, err = f.Write(text)
-	return errors.Join(err, f.Sync(), f.Close())
+	return errors.Join(err, f.Sync(), f.Close()) // a full disk may be told by any of them
 }
 
 // carry gives a file of somebody else its place in the new folder, too: as a second name of the same file, or as a copy
@@ -309,6 +332,7 @@ func (r *replacement) carry(from, to string) error {
 		}
 		return r.root.Symlink(target, to)
 	}
+	// A second name takes no room, keeps owner and dates, and leaves the file itself alone.
 	if r.root.Link(from, to) == nil {
 		return nil
 	}
@@ -346,6 +370,7 @@ func (r *replacement) swap() (old string, err error) {
 			}
 		}
 	}
+	// From here the new site is what visitors get.
 	_ = r.parent.Sync() // some systems cannot; then the names reach the disk in their own time
 	return old, err
 }
@@ -356,6 +381,7 @@ func (r *replacement) clear(old string) error {
 	if old == "" {
 		return nil
 	}
+	// What was public until now may be private from now on: nobody is to look into it while it goes.
 	err := r.root.Chmod(old, 0o700)
 	remove := func(name string) {
 		if e := r.root.Remove(name); !errors.Is(e, fs.ErrNotExist) { // somebody may have removed it before
@@ -378,6 +404,7 @@ func (r *replacement) clear(old string) error {
 			folders[dir] = true
 		}
 	}
+	// Only empty folders go; one that is not has something that came meanwhile.
 	var inner []string
 	for dir := range folders {
 		inner = append(inner, path.Join(old, dir))
@@ -389,6 +416,7 @@ func (r *replacement) clear(old string) error {
 	remove(path.Join(old, listName)) // the last of all, as discard does
 	remove(old)
 	if err != nil {
+		// Under a name that the next publication leaves alone.
 		aside := r.name + ".left-over"
 		err = fmt.Errorf("the new site is there; what was left of the old folder is in %s: %w", aside, err)
 		err = errors.Join(err, r.root.Rename(old, aside))

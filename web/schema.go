@@ -18,7 +18,8 @@ import (
 	"ribband/core/spec"
 )
 
-// schemas are published with the page: what editors and other programs may rely on.
+// schemas are published with the page: what editors and other programs may rely on. They are made from the types that
+// read and write the files, so that they cannot fall behind; tests hold real files against them.
 var schemas = map[string]func() *jsonschema.Schema{
 	"spec": func() *jsonschema.Schema {
 		return schemaOf("json", &spec.Spec{}, "A wish: a hull, what was chosen, the use")
@@ -35,6 +36,7 @@ var schemas = map[string]func() *jsonschema.Schema{
 	"book":  bookSchema,
 }
 
+// addSchemas writes them into the site, indented for people.
 func addSchemas(s site) error {
 	for name, make := range schemas {
 		text, err := json.MarshalIndent(make(), "", "  ")
@@ -46,6 +48,8 @@ func addSchemas(s site) error {
 	return nil
 }
 
+// schemaOf is the schema of a type by the names of its tags. Definitions are anonymous: an address would have to be
+// kept up by somebody.
 func schemaOf(tag string, v any, title string) *jsonschema.Schema {
 	r := jsonschema.Reflector{FieldNameTag: tag, Anonymous: true, Mapper: valueSchema, ExpandedStruct: true,
 		Namer: named}
@@ -54,7 +58,8 @@ func schemaOf(tag string, v any, title string) *jsonschema.Schema {
 	return schema
 }
 
-// named tells types of the same name apart by their package: three are called Value.
+// named tells types of the same name apart by their package: three are called Value. The names become those of
+// definitions, which editors show.
 func named(t reflect.Type) string {
 	if t.PkgPath() == "" {
 		return t.Name()
@@ -62,7 +67,8 @@ func named(t reflect.Type) string {
 	return path.Base(t.PkgPath()) + "." + t.Name()
 }
 
-// valueSchema describes the types that are written otherwise than Go's encoder would guess.
+// valueSchema describes the types that are written otherwise than Go's encoder would guess. Money and quantities are
+// text in JSON, since a number would pass through floating point in most programs that read it.
 func valueSchema(t reflect.Type) *jsonschema.Schema {
 	decimal := func(what string) *jsonschema.Schema {
 		return &jsonschema.Schema{Type: "string", Pattern: `^-?\d{1,15}(\.\d{1,9})?$`, Description: what}
@@ -88,18 +94,21 @@ func valueSchema(t reflect.Type) *jsonschema.Schema {
 	return nil
 }
 
+// either allows one of several forms.
 func either(schemas ...*jsonschema.Schema) *jsonschema.Schema {
 	return &jsonschema.Schema{OneOf: schemas}
 }
 
 // bookSchema is the schema of one file of a book, for editors: every file may hold any of the keys, so none is required
-// at the top.
+// at the top. Which keys go together is checked by the reader of books, which names the place; here are the ones that
+// an editor can help with.
 func bookSchema() *jsonschema.Schema {
 	r := jsonschema.Reflector{FieldNameTag: "yaml", Anonymous: true, Mapper: bookValueSchema, ExpandedStruct: true,
 		RequiredFromJSONSchemaTags: true}
 	schema := r.Reflect(&book.Book{})
 	schema.Title = "A file of a price book"
 	describe(schema, reflect.TypeFor[book.Book](), false)
+	// The top is one file of a book, which may hold any part of it; below it, keys that are required are.
 	for name, def := range schema.Definitions {
 		if t, ok := bookTypes[name]; ok {
 			describe(def, t, true)
@@ -120,10 +129,12 @@ func bookSchema() *jsonschema.Schema {
 // bookTypes are the types of the book that become definitions, by name.
 var bookTypes = typesUnder(reflect.TypeFor[book.Book]())
 
+// typesUnder are the structures that a type is made of, through lists and pointers, each once.
 func typesUnder(t reflect.Type) map[string]reflect.Type {
 	found := map[string]reflect.Type{}
 	var visit func(t reflect.Type)
 	visit = func(t reflect.Type) {
+		// What a list or pointer leads to is what has keys.
 		for t.Kind() == reflect.Slice || t.Kind() == reflect.Pointer {
 			t = t.Elem()
 		}
@@ -139,7 +150,8 @@ func typesUnder(t reflect.Type) map[string]reflect.Type {
 	return found
 }
 
-// byLanguage lets a text, or each text of a list, be given by language.
+// byLanguage lets a text, or each text of a list, be given by language. A book of one language has plain texts, and its
+// editor should not offer more; so both forms are allowed everywhere.
 func byLanguage(p *jsonschema.Schema) {
 	if p.Items != nil {
 		p = p.Items
@@ -151,7 +163,8 @@ func byLanguage(p *jsonschema.Schema) {
 	}
 }
 
-// describe adds what the book says of itself: by tags which keys are required, by comments what they mean.
+// describe adds what the book says of itself: by tags which keys are required, by comments what they mean. So an editor
+// shows beside a key what the source says of it, and nothing has to be written twice.
 func describe(schema *jsonschema.Schema, t reflect.Type, required bool) {
 	for i := range t.NumField() {
 		name, rest, _ := strings.Cut(t.Field(i).Tag.Get("yaml"), ",")
@@ -171,6 +184,8 @@ func describe(schema *jsonschema.Schema, t reflect.Type, required bool) {
 	}
 }
 
+// bookValueSchema describes the types of the book that are written in short: text with its place, a number or formula,
+// one option or a list of them.
 func bookValueSchema(t reflect.Type) *jsonschema.Schema {
 	scalar := func(what string) *jsonschema.Schema {
 		return &jsonschema.Schema{OneOf: []*jsonschema.Schema{{Type: "string"}, {Type: "number"}, {Type: "boolean"}},
@@ -185,6 +200,7 @@ func bookValueSchema(t reflect.Type) *jsonschema.Schema {
 	entries := func(value *jsonschema.Schema) *jsonschema.Schema {
 		return &jsonschema.Schema{Type: "object", AdditionalProperties: value}
 	}
+	// How often an option is there by itself: once by its name alone, else by name and count.
 	count := either(&jsonschema.Schema{Type: "string"},
 		&jsonschema.Schema{Type: "object", Required: []string{"option", "count"}})
 	counts := either(count, &jsonschema.Schema{Type: "array", Items: count})
@@ -214,6 +230,7 @@ func bookValueSchema(t reflect.Type) *jsonschema.Schema {
 		term := &jsonschema.Schema{Type: "object", Required: []string{"amount"}}
 		return either(&jsonschema.Schema{Type: "string", Pattern: `^-?\d{1,15}(\.\d{1,9})?$`},
 			&jsonschema.Schema{Type: "number"}, &jsonschema.Schema{Type: "array", Items: term})
+	// A position is read from the file and never written in it.
 	case reflect.TypeFor[book.Position]():
 		return &jsonschema.Schema{}
 	}

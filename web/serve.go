@@ -9,30 +9,33 @@ import (
 	"net/http"
 	"path"
 	"strings"
-	"time"
 
 	"ribband/core/book"
 	"ribband/core/pack"
 )
 
+// serve builds the site in memory and serves all desks until it is stopped. It listens on this machine alone, because
+// the yard's pack holds its costs: another address has to be asked for.
 func serve(ctx context.Context, c *console, args []string) error {
-	f := flags(c, "serve", "[serve] [-addr HOST:PORT] [-book DIR]")
+	f := newFlags(c, "serve", "[serve] [-addr HOST:PORT] [-book DIR]")
 	addr := f.String("addr", "127.0.0.1:8642", "address to serve on; port 0 takes a free one")
-	folder := f.String("book", "rules", "folder of the book")
-	if err := parse(f, args); err != nil {
+	if err := f.parse(args); err != nil {
 		return err
 	}
-	packs, found, err := loadAll(c, *folder)
+	// The packs are those that publish would write: nothing on this machine is shown otherwise than on a host.
+	packs, found, err := loadAll(c, f.book)
 	if err != nil {
 		return err
 	}
+	// Everything is built before the port is taken: an address that answers has a page.
 	s, err := buildSite(ctx, c, packs, pack.Desks)
 	if err != nil {
 		return err
 	}
-	if s[bookPage], err = renderBookPage(*folder, packs[pack.Yard], found); err != nil {
+	if s[bookPage], err = renderBookPage(f.book, packs[pack.Yard], found); err != nil {
 		return err
 	}
+	// The port may be taken by an earlier start that was forgotten; the remedy is in the message.
 	listener, err := net.Listen("tcp", *addr)
 	if err != nil {
 		return fmt.Errorf("serving on %s: %w; choose another with -addr, such as -addr 127.0.0.1:0", *addr, err)
@@ -41,7 +44,8 @@ func serve(ctx context.Context, c *console, args []string) error {
 	yard := packs[pack.Yard]
 	fmt.Fprintf(c.out, greeting, yard.Yard.Name, yard.Edition.Name, base, base, base, base+bookPage,
 		verdict(found.of(book.Error), found.of(book.Warning)))
-	server := &http.Server{Handler: s, ReadHeaderTimeout: 10 * time.Second}
+	server := newServer(guarded(ownNames(*addr, listener.Addr()), s))
+	// Serve returns only when the server is closed, so that somebody else has to.
 	go func() {
 		<-ctx.Done()
 		_ = server.Close() // whatever is under way may end
@@ -52,6 +56,7 @@ func serve(ctx context.Context, c *console, args []string) error {
 	return nil
 }
 
+// greeting is what a person needs now: the addresses, and whether the book is sound.
 const greeting = `%s, price book %s. Stop with Ctrl-C.
   buyer  %s
   show   %sshow.html
@@ -59,7 +64,8 @@ const greeting = `%s, price book %s. Stop with Ctrl-C.
   book   %s: %s
 `
 
-// ServeHTTP serves the site as any static host would.
+// ServeHTTP serves the site as any static host would. A page that works here works there: no path is computed, nothing
+// is negotiated.
 func (s site) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	name := strings.TrimPrefix(path.Clean(r.URL.Path), "/")
 	if name == "" || name == "." {
@@ -70,11 +76,17 @@ func (s site) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		http.NotFound(w, r)
 		return
 	}
+	// The engine and the packs come as files that are compressed, and the worker unpacks them: not every static host
+	// sends what a browser needs to do it by itself.
 	kind := mime.TypeByExtension(path.Ext(name))
+	if strings.HasSuffix(name, ".webmanifest") { // W3C Web Application Manifest, 5.1
+		kind = "application/manifest+json"
+	}
 	if strings.HasSuffix(name, ".gz") || kind == "" {
 		kind = "application/octet-stream"
 	}
 	w.Header().Set("Content-Type", kind)
+	// A digest in the name makes the file what it is for good; pages name it and are asked for again.
 	if strings.HasPrefix(name, "assets/") {
 		w.Header().Set("Cache-Control", "public, max-age=31536000, immutable")
 	} else {

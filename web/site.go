@@ -5,30 +5,34 @@ import (
 	"compress/gzip"
 	"context"
 	"crypto/sha256"
+	"embed"
 	"encoding/base64"
 	"encoding/hex"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"html/template"
-	"io"
+	"maps"
 	"os"
 	"os/exec"
 	"path/filepath"
-	"sort"
+	"slices"
 	"strings"
 
 	"github.com/evanw/esbuild/pkg/api"
 
 	"ribband/core/desk"
+	"ribband/core/engine"
 	"ribband/core/pack"
 	"ribband/core/publish"
+	"ribband/core/screen"
 )
 
-// site is the published files by their path.
+// site is the published files by their path. The same site is served from memory, written to a folder, and looked at by
+// the tests.
 type site map[string][]byte
 
-// add puts a file under assets with the begin of its digest in its name, so that it never changes, and gives its path.
+// add puts a file under assets with a digest in its name, so that it never changes, and gives its path. Twelve digits
+// of SHA-256 tell a few hundred files apart many times over.
 func (s site) add(name string, text []byte) string { return s.addAs(name, text, text) }
 
 // addCompressed adds a file as gzip. The digest is that of the text, since some hosts inflate what they hand out.
@@ -49,16 +53,19 @@ func digest(text []byte) string {
 	return hex.EncodeToString(sum[:])
 }
 
-// pageNames are the file names of the desks.
+// pageNames are the file names of the desks. The public page alone is what a host shows without a name; the others are
+// for those who know them, which is no protection.
 var pageNames = map[pack.Desk]string{pack.Buyer: "index.html", pack.Show: "show.html", pack.Yard: "yard.html"}
 
-// program is what every edition of the site shares: the engine, and the page's scripts and style.
+// program is what every edition of the site shares: the engine, and the page's scripts and style. Building it takes
+// most of the time of publish; the site of one more price book then takes a second.
 type program struct {
 	engine, compressed []byte
 	assets             map[string][]byte
 }
 
 func buildProgram(ctx context.Context, c *console) (p program, err error) {
+	// The engine first: it takes longest, and what does not compile is found at once.
 	root, err := moduleRoot(ctx)
 	if err != nil {
 		return p, err
@@ -77,7 +84,8 @@ func buildProgram(ctx context.Context, c *console) (p program, err error) {
 	return p, err
 }
 
-// buildSite assembles the static site for some desks. Nothing in it depends on where or when it is built.
+// buildSite assembles the static site for some desks. Nothing in it depends on where or when it is built. The engine is
+// one file for all desks: what a desk can do follows from its pack. Only the pages differ, each naming its own pack.
 func buildSite(ctx context.Context, c *console, packs publish.Packs, desks []pack.Desk) (site, error) {
 	p, err := buildProgram(ctx, c)
 	if err != nil {
@@ -86,10 +94,11 @@ func buildSite(ctx context.Context, c *console, packs publish.Packs, desks []pac
 	return p.site(packs, desks)
 }
 
+// site puts the program together with packs: pages first, then what describes them, the list of all files last.
 func (p program) site(packs publish.Packs, desks []pack.Desk) (site, error) {
 	s := site{}
 	engine := s.addAs("engine.wasm.gz", p.compressed, p.engine)
-	var pages []builtPage
+	var pages []builtPage // in the order of the desks, the public one first
 	for _, d := range desks {
 		page, err := buildPage(s, packs[d], d, engine, p.assets)
 		if err != nil {
@@ -106,80 +115,11 @@ func (p program) site(packs publish.Packs, desks []pack.Desk) (site, error) {
 	return s, s.list()
 }
 
-// builtPage is a desk's page in the site: its file, and the files that it needs.
-type builtPage struct {
-	file  string
-	needs []string
-}
+// paths are those of the files, sorted: whatever goes through them must come out alike every time.
+func (s site) paths() []string { return slices.Sorted(maps.Keys(s)) }
 
-func buildPage(s site, p *pack.Pack, d pack.Desk, engine string, assets map[string][]byte) (b builtPage, err error) {
-	text, err := p.Encode()
-	if err != nil {
-		return b, fmt.Errorf("building the site: %w", err)
-	}
-	parts := pageParts{Desk: d, File: pageNames[d], Engine: engine, Pack: s.addCompressed(string(d)+".json", text),
-		Worker: s.add("worker.js", assets["worker.js"]), Script: s.add("app.js", assets["app.js"]),
-		Style: s.add("style.css", assets["style.css"])}
-	var icons []string
-	if parts.Manifest, icons, err = addInstallable(s, d, p.Yard.Name); err != nil {
-		return b, err
-	}
-	parts.Icon = icons[0]
-	s[parts.File], err = renderPage(p, parts)
-	needs := append(icons, parts.Manifest, parts.Style, parts.Script, parts.Worker, parts.Pack, parts.Engine)
-	return builtPage{parts.File, needs}, err
-}
-
-// editionMark stands in a page for its edition, which is known once the page is there.
-const editionMark = "edition-7c1e0f8a5b2d4c69"
-
-// addServiceWorker tells each page its edition, and writes into the service worker what it keeps: a page's edition is
-// the digest of the page and of all that it needs.
-func addServiceWorker(s site, pages []builtPage, edition string, script []byte) error {
-	type entry struct {
-		Version string   `json:"version"`
-		Files   []string `json:"files"`
-	}
-	entries, digests := map[string]entry{}, map[string]string{}
-	for _, p := range pages {
-		hash := sha256.New()
-		for _, file := range append(p.needs, p.file) {
-			fmt.Fprintf(hash, "%s %x\n", file, sha256.Sum256(s[file]))
-		}
-		version := hex.EncodeToString(hash.Sum(nil)[:8])
-		s[p.file] = bytes.ReplaceAll(s[p.file], []byte(editionMark), []byte(version))
-		entries[p.file] = entry{version, p.needs}
-		for _, file := range append(p.needs, p.file) {
-			text, err := inflate(s[file])
-			if err != nil {
-				return fmt.Errorf("building the site: %s: %w", file, err)
-			}
-			digests[file] = digest(text)
-		}
-	}
-	whole := map[string]any{"edition": edition, "pages": entries, "digests": digests}
-	text, err := json.Marshal(whole)
-	if err != nil {
-		return fmt.Errorf("building the site: %w", err)
-	}
-	whole["version"] = digest(append(text, script...))[:16]
-	if text, err = json.Marshal(whole); err != nil {
-		return fmt.Errorf("building the site: %w", err)
-	}
-	s["sw.js"] = append([]byte("const SITE = "+string(text)+";\n"), script...)
-	return nil
-}
-
-func (s site) paths() []string {
-	paths := make([]string, 0, len(s))
-	for p := range s {
-		paths = append(paths, p)
-	}
-	sort.Strings(paths)
-	return paths
-}
-
-// compress makes gzip without name or time, so that equal input gives equal bytes.
+// compress makes gzip without name or time, so that equal input gives equal bytes. A host that compresses by itself
+// need not, and one that does not is as good.
 func compress(text []byte) []byte {
 	var b bytes.Buffer
 	w, _ := gzip.NewWriterLevel(&b, gzip.BestCompression) // the level is valid
@@ -188,30 +128,19 @@ func compress(text []byte) []byte {
 	return b.Bytes()
 }
 
-// inflate gives the text of a file, out of gzip where it is in it.
-func inflate(text []byte) ([]byte, error) {
-	if !bytes.HasPrefix(text, []byte{0x1f, 0x8b}) {
-		return text, nil
-	}
-	r, err := gzip.NewReader(bytes.NewReader(text))
-	if err != nil {
-		return nil, err
-	}
-	return io.ReadAll(r)
-}
-
 // moduleRoot is the folder of this module: the page and the engine are built from its sources.
 func moduleRoot(ctx context.Context) (string, error) {
 	out, err := exec.CommandContext(ctx, "go", "list", "-m", "-f", "{{.Path}} {{.Dir}}").Output()
 	path, dir, _ := strings.Cut(strings.TrimSpace(string(out)), " ")
 	if err != nil || path != "ribband" {
-		return "",
-			errors.New("finding the sources: run this inside the ribband module, where Go is installed: go run " +
-				"./web")
+		// The likely mistake is a tool that was built and copied elsewhere: it lacks the sources that it builds from.
+		const where = "run this inside the ribband module, where Go is installed: go run ./web"
+		return "", errors.New("finding the sources: " + where)
 	}
 	return dir, nil
 }
 
+// goEnv asks Go for one of its settings.
 func goEnv(ctx context.Context, name string) (string, error) {
 	out, err := exec.CommandContext(ctx, "go", "env", name).Output()
 	if err != nil {
@@ -221,17 +150,22 @@ func goEnv(ctx context.Context, name string) (string, error) {
 }
 
 // hot are the packages that keep inlining: it makes the engine faster where it counts, and larger everywhere else.
+// Without inlining anywhere the engine is smaller to download but the searches are slower; these packages are where a
+// click spends its time.
 var hot = []string{"runtime", "internal/runtime/...", "math/big", "sort", "ribband/core/formula",
 	"ribband/core/figures", "ribband/core/fit", "ribband/core/price",
 	"ribband/core/cost", "ribband/core/hull", "ribband/core/bank", "ribband/core/money", "ribband/core/measure",
 	"github.com/shopspring/decimal"}
 
+// buildEngine compiles the engine for the page.
 func buildEngine(ctx context.Context, root string) ([]byte, error) {
 	return buildWasm(ctx, root, "./wasm")
 }
 
-// buildWasm compiles a command as the engine is compiled.
+// buildWasm compiles a command as the engine is compiled. -trimpath and -buildvcs=false keep folders and commits out of
+// it: the same sources give the same bytes on every machine, and so the same name.
 func buildWasm(ctx context.Context, root, command string) ([]byte, error) {
+	// Go has to write a file; nothing of it stays.
 	dir, err := os.MkdirTemp("", "ribband-engine-")
 	if err != nil {
 		return nil, fmt.Errorf("building the engine: %w", err)
@@ -251,7 +185,8 @@ func buildWasm(ctx context.Context, root, command string) ([]byte, error) {
 	return os.ReadFile(out)
 }
 
-// bundle makes the page's scripts and style.
+// bundle makes the page's scripts and style. esbuild drops the types without looking at them; tsc checks them among the
+// gates. The loader of Go's own distribution is taken, as it has to fit the compiler that built the engine.
 func bundle(root, goroot string) (map[string][]byte, error) {
 	dir := filepath.Join(root, "web", "page")
 	result := api.Build(api.BuildOptions{
@@ -266,7 +201,8 @@ func bundle(root, goroot string) (map[string][]byte, error) {
 		MinifySyntax:      true,
 		MinifyIdentifiers: true,
 		LegalComments:     api.LegalCommentsNone,
-		Alias:             map[string]string{"go-wasm-exec": filepath.Join(goroot, "lib", "wasm", "wasm_exec.js")},
+		// Scripts import the loader by a name of its own, since its place belongs to the Go that is installed.
+		Alias: map[string]string{"go-wasm-exec": filepath.Join(goroot, "lib", "wasm", "wasm_exec.js")},
 	})
 	if len(result.Errors) > 0 {
 		return nil, fmt.Errorf("building the page:\n%s",
@@ -274,15 +210,23 @@ func bundle(root, goroot string) (map[string][]byte, error) {
 	}
 	assets := map[string][]byte{}
 	for _, f := range result.OutputFiles {
+		// The outputs are told apart by their names alone: each entry point makes one.
 		assets[filepath.Base(f.Path)] = f.Contents
 	}
 	return assets, nil
 }
 
-// pageParts is what the page's frame names.
+// frames are the pages around what core renders. They are files of their own, which editors know as HTML.
+//
+//go:embed page/*.html
+var frames embed.FS
+
+// pageParts is what the page's frame names. All but body and title are addresses relative to the page, so that the site
+// works below any path.
 type pageParts struct {
 	Desk                                pack.Desk
-	File, Title, Edition, Book          string // of the site, of the price book
+	Lang, Title                         string // of the document, in the words of the desk's language
+	File, Edition, Book                 string // the page's own name; what it is an edition of, of site and price book
 	Engine, Pack, Worker, Script, Style string
 	Manifest, Icon                      string
 	Watch                               template.JS
@@ -290,15 +234,13 @@ type pageParts struct {
 	Body                                template.HTML
 }
 
-// watchFiles is the one script inside the page: it names a file of the page that did not come, also where that is the
-// page's own script. The policy allows it by its digest.
-const watchFiles = `addEventListener("error",function(e){` +
-	`var f=e.target.src||e.target.href;if(!f)return;` +
-	`function say(){var s=document.getElementById("state"),w=document.getElementById("edition").dataset.missing;` +
-	`s.textContent=w.replace("{file}",new URL(f).pathname).replace(" ({reason})","");s.dataset.kind=s.dataset.missing="error"}` +
-	`if(document.readyState==="loading")addEventListener("DOMContentLoaded",say);else say()},true)`
+// watchFiles is the one script inside the page.
+//
+//go:embed page/watch.js
+var watchFiles string
 
-// policy asks nothing of any other origin.
+// policy asks nothing of any other origin. Of scripts it allows the site's own files, the one inside the page by its
+// digest, and compiling the engine.
 var policy = func() string {
 	sum := sha256.Sum256([]byte(watchFiles))
 	return "default-src 'self'; script-src 'self' 'wasm-unsafe-eval' 'sha256-" +
@@ -307,36 +249,30 @@ var policy = func() string {
 }()
 
 // The page asks nothing of any other origin, and its policy says so. Papers are shown in a frame with their own style.
-var pageFrame = template.Must(template.New("page").Parse(`<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta http-equiv="Content-Security-Policy" content="{{.Policy}}">
-<title>{{.Title}}</title>
-<script>{{.Watch}}</script>
-<link rel="icon" href="{{.Icon}}">
-<link rel="apple-touch-icon" href="{{.Icon}}">
-<link rel="manifest" href="{{.Manifest}}">
-<meta name="theme-color" content="#efece2" media="(prefers-color-scheme: light)">
-<link rel="stylesheet" href="{{.Style}}">
-<script defer src="{{.Script}}"></script>
-</head>
-<body data-desk="{{.Desk}}" data-file="{{.File}}" data-edition="{{.Edition}}" data-book="{{.Book}}" data-engine="{{.Engine}}" data-pack="{{.Pack}}" data-worker="{{.Worker}}">
-{{.Body}}
-</body>
-</html>
-`))
+// It allows styles within elements, as drawings and papers have them, and compiling the engine; everything else has to
+// be a file of this site.
+var pageFrame = template.Must(template.ParseFS(frames, "page/desk.html"))
 
-// renderPage renders a desk's first screen, so that it is there before the engine.
-func renderPage(p *pack.Pack, parts pageParts) ([]byte, error) {
-	d, err := desk.New(p)
+// firstView is what a desk shows first.
+func firstView(p *pack.Pack) (*screen.View, error) {
+	e, err := engine.Compile(p)
 	if err != nil {
 		return nil, fmt.Errorf("rendering the page: %w", err)
 	}
-	parts.Title, parts.Book, parts.Edition = p.Yard.Name, p.Edition.Digest, editionMark
-	parts.Watch, parts.Policy = watchFiles, policy
-	parts.Body = template.HTML(d.View().Page()) // rendered and escaped by core/screen
+	d, err := desk.New(e)
+	if err != nil {
+		return nil, fmt.Errorf("rendering the page: %w", err)
+	}
+	return d.View(), nil
+}
+
+// renderPage renders a desk's first screen, so that it is there before the engine: a reader sees the boat and its price
+// at once and may read while the engine loads. It is made by the same code as in the browser, which then finds nothing
+// to change.
+func renderPage(v *screen.View, parts pageParts) ([]byte, error) {
+	parts.Lang, parts.Title = v.Tag(), v.Title()
+	parts.Watch, parts.Policy, parts.Edition = template.JS(watchFiles), policy, editionMark
+	parts.Body = template.HTML(v.Page()) // rendered and escaped by core/screen
 	var b bytes.Buffer
 	if err := pageFrame.Execute(&b, parts); err != nil {
 		return nil, fmt.Errorf("rendering the page: %w", err)

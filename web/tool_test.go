@@ -389,9 +389,9 @@ func TestQuoteWithBadDetails(t *testing.T) {
 		{"no UTF-8", "{\"number\": \"1\", \"date\": \"2027-03-31\",\n\"seller\": \"Andr\xe9\"}",
 			"line 2, column 16: the byte 0xe9 is not UTF-8; save the file as UTF-8"},
 		{"unknown units", `{"number": "1", "date": "2027-03-31", "units": "furlongs"}`,
-			`units: "furlongs" are not known; write "metric" or "us"`},
+			"units: “furlongs” are not known; write “metric” or “us”"},
 		{"a long remark", `{"number": "1", "date": "2027-03-31", "remarks": "` + strings.Repeat("x", 10_001) + `"}`,
-			"remarks: 10001 bytes are too many; shorten them to 10000"},
+			"remarks: 10001 bytes are too many; shorten it to 10000"},
 		{"a misspelt key is not passed over", `{"number": "1", "date": "2027-03-31", "valid_untill": "2027-04-01"}`,
 			"valid_untill"},
 	} {

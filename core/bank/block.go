@@ -87,16 +87,6 @@ func (b Bank) VoltageV() float64 { return float64(b.Series) * b.Block.VoltageV }
 // Source: inverter maker's manual; solar self-build manual.
 func (b Bank) CapacityAh() float64 { return float64(b.Parallel) * b.Block.CapacityAh }
 
-// EnergyKWh is the rated energy.
-//
-//	E = V·C/1000
-//
-//	E  energy, kWh       V  nominal voltage, V       C  rated capacity, Ah
-//
-// Valid: at nominal voltage.
-// Source: solar self-build manual.
-func (b Bank) EnergyKWh() float64 { return b.VoltageV() * b.CapacityAh() / 1000 }
-
 // MassKg is the mass of the blocks, without trays, links and straps.
 func (b Bank) MassKg() float64 { return float64(b.Blocks()) * b.Block.MassKg }
 

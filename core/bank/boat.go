@@ -2,6 +2,9 @@ package bank
 
 import "math"
 
+// MSPerKn is a knot in m/s, exact.
+const MSPerKn = 1852.0 / 3600
+
 // MostOfTrial is how many times as heavy, or as light, as on trial a boat may be.
 const MostOfTrial = 2
 
@@ -126,9 +129,6 @@ type Passage struct {
 	EnduranceH, RangeNm float64 // until the reserve
 	ReserveH, ReserveNm float64 // what the reserve is good for at the same speed
 }
-
-// WhPerNm is the electrical energy that a nautical mile takes, Wh.
-func (p Passage) WhPerNm() float64 { return p.Demand.TotalW() / p.SpeedKn }
 
 // At is what a speed gives: power, current, endurance, range and reserve.
 //

@@ -14,20 +14,6 @@ func SimpleChargeHours(removedAh, currentA, efficiency float64) float64 {
 	return removedAh / (currentA * efficiency)
 }
 
-// TwoStageChargeHours is a charger manual's estimate for lead-acid that was drawn down deep: to about 80 %, and to
-// full.
-//
-//	t_80 = Q/I          t = t_80 + t_abs
-//
-//	t_80, t  time, h       Q  capacity, Ah       I  current, A       t_abs  absorption, h, up to 8
-//
-// Valid: lead-acid after a deep discharge. [Charging.From] keeps a closer account.
-// Source: charger maker's manual.
-func TwoStageChargeHours(capacityAh, currentA, absorptionH float64) (toAbout80, full float64) {
-	toAbout80 = capacityAh / currentA
-	return toAbout80, toAbout80 + absorptionH
-}
-
 // Charging is a bank at a charger at a shore inlet.
 type Charging struct {
 	Bank    Bank

@@ -44,18 +44,6 @@ func LiFePO4() Chemistry {
 // 85 %. The rest as [leadAcid].
 func AGM() Chemistry { return leadAcid("AGM", 1.10, 0.85) }
 
-// Gel is sealed lead-acid with jellied acid.
-//
-// Source: k 1.10 to 1.25 from encyclopaedia and battery seller's page; charge efficiency 78 to 85 %; depth 50 % from
-// memory. The rest as [leadAcid].
-func Gel() Chemistry { return leadAcid("gel", 1.18, 0.82) }
-
-// Flooded is lead-acid with liquid acid; it gasses and needs a ventilated locker.
-//
-// Source: k 1.2 to 1.6 from an encyclopaedia; charge efficiency 78 to 85 %; depth 50 % from memory; the temperature
-// table is that of sealed lead-acid, from memory. The rest as [leadAcid].
-func Flooded() Chemistry { return leadAcid("flooded", 1.30, 0.78) }
-
 // leadAcid has what the lead-acid kinds share.
 //
 // Temperature: the row for discharges of over 60 min, at every current. The rows for shorter ones are left out, because

@@ -14,7 +14,7 @@
 // weld; selection, fusing, ventilation, wiring and shore supply are for licensed practice under the rules of the boat's
 // waters. What the finished boat does on trial counts, not what is computed here.
 //
-// Every quantity is a float64 whose name or comment carries its unit. Formulas that stand alone, such as [HullSpeedKn],
+// Every quantity is a float64 whose name or comment carries its unit. Formulas that stand alone, such as [PeukertAh],
 // take any number and are right where their comment says Valid; types with a Validate method are checked before use,
 // and then no result is NaN or infinite.
 package bank

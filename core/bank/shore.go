@@ -1,7 +1,5 @@
 package bank
 
-import "slices"
-
 // Continuous is the share of a circuit's rating that a load of 3 h or more may take.
 //
 // Source: NEC 210.19(A)(1), 210.20(A) and Article 100: 125 % of continuous loads, that is 80 % of the device.
@@ -16,33 +14,6 @@ const Continuous = 0.8
 // Valid: loads of 3 h or more.
 // Source: NEC 210.20(A).
 func ContinuousA(deviceA float64) float64 { return Continuous * deviceA }
-
-// DeviceA is the overcurrent device that a circuit needs.
-//
-//	OCPD = 1.25·I_cont + I_other
-//
-//	OCPD  rating, A       I_cont  continuous current, A       I_other  other current, A
-//
-// Valid: the next standard rating is for [StandardDeviceA].
-// Source: NEC 210.20(A).
-func DeviceA(continuousA, otherA float64) float64 { return 1.25*continuousA + otherA }
-
-// standardDevices are ratings of overcurrent devices, A.
-//
-// Source: NEC 240.6(A) up to 100 A, from memory.
-var standardDevices = []float64{15, 20, 25, 30, 35, 40, 45, 50, 60, 70, 80, 90, 100}
-
-// StandardDeviceA is the smallest standard rating that is enough; false above 100 A.
-//
-// Valid: 0 to 100 A.
-// Source: NEC 240.6(A), from memory.
-func StandardDeviceA(deviceA float64) (float64, bool) {
-	i := slices.IndexFunc(standardDevices, func(s float64) bool { return s >= deviceA })
-	if i < 0 {
-		return 0, false
-	}
-	return standardDevices[i], true
-}
 
 // Inlet is a shore inlet with the supply behind it.
 type Inlet struct {
@@ -69,16 +40,6 @@ func (i Inlet) Validate() []Fault {
 // Valid: single phase.
 // Source: NEC 210.20(A) where s is 0.8.
 func (i Inlet) ContinuousA() float64 { return i.Continuous * i.RatedA }
-
-// ContinuousW is the power that charging may take, W.
-//
-//	P = V·s·I_rated
-//
-//	V  mains, V; the rest as [Inlet.ContinuousA]
-//
-// Valid: single phase.
-// Source: NEC 210.20(A) where s is 0.8; 120 V: 15, 20, 30 A give 1440, 1920, 2880 W.
-func (i Inlet) ContinuousW() float64 { return i.VoltageV * i.ContinuousA() }
 
 // Charger is a battery charger; several alike are one with their currents added.
 type Charger struct {

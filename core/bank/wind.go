@@ -24,18 +24,6 @@ func WindForceN(density, drag, areaM2, windMS float64) float64 {
 	return 0.5 * density * drag * areaM2 * windMS * windMS
 }
 
-// WindForceLbf is the force of wind in pounds-force.
-//
-//	F = 0.0034·Cd·A·V²
-//
-//	F  force, lbf       Cd  drag coefficient       A  area, ft²       V  wind, kn
-//
-// Valid: standard air; 0.00339 is closer.
-// Source: forum worked example.
-func WindForceLbf(drag, areaFt2, windKn float64) float64 {
-	return 0.0034 * drag * areaFt2 * windKn * windKn
-}
-
 // Windage is what stands in the wind.
 type Windage struct {
 	HullM2 float64 // area from ahead of what stood in the wind on trial too, m²

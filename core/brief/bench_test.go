@@ -22,7 +22,7 @@ func BenchmarkBrief(b *testing.B) {
 		b.Run(c.name, func(b *testing.B) {
 			e, judged := buyer(), 0
 			for b.Loop() {
-				judged = find(b, e, c.brief).Judged
+				judged = find(b, e, c.brief).Checked
 			}
 			b.ReportMetric(float64(judged), "boats")
 		})

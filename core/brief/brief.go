@@ -18,7 +18,9 @@ import (
 	"slices"
 
 	"ribband/core/money"
+	"ribband/core/msg"
 	"ribband/core/spec"
+	"ribband/core/suggest"
 )
 
 // Format is the version of the encoding.
@@ -74,7 +76,7 @@ func (v *Value) UnmarshalJSON(b []byte) error {
 	case json.Unmarshal(b, &v.Text) == nil && v.Text != "":
 		return nil
 	}
-	return fmt.Errorf(`a wish is a number, a choice or money in quotes, or true, not %.40s; leave out what is not wished for`, b)
+	return msg.Fault("brief.no-value", msg.Text("text", suggest.Clip(string(b), 40)))
 }
 
 // Limits of what is read from outside.
@@ -90,24 +92,24 @@ func Decode(text []byte) (Brief, error) {
 		err = b.check()
 	}
 	if err != nil {
-		return Brief{}, fmt.Errorf("reading a brief: %w", err)
+		return Brief{}, msg.Fault("brief.reading", msg.Words("problem", msg.Of(err)))
 	}
 	return b, nil
 }
 
 func (b *Brief) check() error {
 	if b.Format == 0 {
-		return fmt.Errorf("the key format: is missing; begin the brief with {\"format\": %d, …}", Format)
+		return msg.Fault("brief.no-format", msg.Count("want", Format))
 	}
 	if b.Format != Format {
-		return fmt.Errorf("format: %d is not read here; want %d", b.Format, Format)
+		return spec.At("format", "brief.format", msg.Count("format", b.Format), msg.Count("want", Format))
 	}
 	if len(b.Wishes) > maxEntries || len(b.Hulls) > maxEntries {
-		return fmt.Errorf("more than %d entries; is it a brief?", maxEntries)
+		return msg.Fault("brief.too-many", msg.Count("most", maxEntries))
 	}
 	for _, id := range slices.Sorted(maps.Keys(b.Wishes)) {
 		if v := b.Wishes[id]; v.Text != "" && len(v.Text) > 60 {
-			return fmt.Errorf("wishes.%.60s: %.40q… is too long for an amount or a choice", id, v.Text)
+			return spec.At("wishes."+suggest.Clip(id, 60), "brief.too-long", msg.Text("text", suggest.Clip(v.Text, 40)))
 		}
 	}
 	s := spec.Spec{Format: spec.Format, Choices: b.Choices, Use: b.Use} // whose rules these parts follow

@@ -114,9 +114,9 @@ func TestStepsDoNotMatter(t *testing.T) {
 				}
 			}
 			if got := r.Answer(); !reflect.DeepEqual(got.Report(buyer(), b), want.Report(buyer(), b)) ||
-				got.Judged != want.Judged {
-				t.Errorf("by %d: %d boats after %d looked at, want %d after %d", boats, len(got.Boats), got.Judged,
-					len(want.Boats), want.Judged)
+				got.Checked != want.Checked {
+				t.Errorf("by %d: %d boats after %d looked at, want %d after %d", boats, len(got.Boats), got.Checked,
+					len(want.Boats), want.Checked)
 			}
 			r.Stop()
 		}
@@ -208,8 +208,8 @@ func TestStopKeepsWhatWasFound(t *testing.T) {
 	r.Stop()
 	a := r.Answer()
 	if done, err := r.Step(1); !done || err != nil || len(a.Boats) != 1 || a.Proved ||
-		!strings.Contains(a.Verdict(), "not every combination was checked") {
-		t.Errorf("after stopping: done %v, %v, %d boats, %q", done, err, len(a.Boats), a.Verdict())
+		!strings.Contains(a.Summary().String(), "not every combination was checked") {
+		t.Errorf("after stopping: done %v, %v, %d boats, %q", done, err, len(a.Boats), a.Summary())
 	}
 }
 
@@ -229,7 +229,7 @@ func TestRefusals(t *testing.T) {
 		{"amount without need", nil, wishes("weather", 3), []string{"wishes.weather", "write true"}},
 		{"out of bounds", nil, wishes("persons", 40), []string{"wishes.persons", "1 to 10"}},
 		{"between steps", nil, wishes("persons", 2.5), []string{"wishes.persons", "multiple of 1"}},
-		{"unknown choice", nil, wishes("water", "brackish"), []string{"wishes.water", `"fresh" "salt"`}},
+		{"unknown choice", nil, wishes("water", "brackish"), []string{"wishes.water", "fresh, salt"}},
 		{"no money", nil, wishes("price", "cheap"), []string{"wishes.price", "45000"}},
 		{"unknown hull", nil, brief.Brief{Format: 1, Hulls: []string{"reed"}}, []string{"hulls[0]", "reed-65"}},
 		{"unknown use", nil, brief.Brief{Format: 1, Use: map[string]spec.Value{"regon": {Choice: "nl"}}},

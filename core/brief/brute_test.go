@@ -70,7 +70,7 @@ func TestAgainstAllAnswers(t *testing.T) {
 			func(f []float64) bool { return f[rangeNm] >= 30 && f[mass] <= 900 }},
 		{"reed-65", []any{"range", 90}, nil, func(f []float64) bool { return f[rangeNm] >= 90 }},
 	} {
-		hull, err := e.FindHull(c.hull)
+		hull, err := e.FindHull("hull", c.hull)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -110,6 +110,6 @@ func TestAgainstAllAnswers(t *testing.T) {
 			t.Errorf("%v on the %s: %q, want %q of %d boats (proved: %v)", c.pairs, c.hull, got, front, len(want),
 				a.Proved)
 		}
-		t.Logf("%v on the %s: %d of %d valid boats, %d looked at", c.pairs, c.hull, len(got), len(want), a.Judged)
+		t.Logf("%v on the %s: %d of %d valid boats, %d looked at", c.pairs, c.hull, len(got), len(want), a.Checked)
 	}
 }

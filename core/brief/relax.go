@@ -6,14 +6,15 @@ import (
 	"slices"
 
 	"ribband/core/fit"
+	"ribband/core/msg"
 	"ribband/core/pack"
 )
 
 // relax finds, for every wish by itself, how far it would have to give way. False means that the run was stopped.
 func (r *Run) relax(yield func(struct{}) bool) bool {
-	for i := range r.wanted.wishes {
-		x := &r.wanted.wishes[i]
-		r.phase = "no boat meets all of these needs; trying without: " + x.Title
+	for i := range r.resolved.wishes {
+		x := &r.resolved.wishes[i]
+		r.phase = msg.New("brief.search-without", msg.Text("wish", x.Title))
 		going := true
 		switch x.Kind {
 		case pack.WishUse:
@@ -30,16 +31,16 @@ func (r *Run) relax(yield func(struct{}) bool) bool {
 	return true
 }
 
-// hunt looks for the cheapest boat; false means that the run was stopped.
-func (r *Run) hunt(t fit.Task, yield func(struct{}) bool) (found *fit.Found, sure, going bool) {
+// search looks for the cheapest boat; false means that the run was stopped.
+func (r *Run) search(t fit.Task, yield func(struct{}) bool) (found *fit.Found, sure, going bool) {
 	var h *fit.Optimizer
-	if slices.Equal(t.Use, r.wanted.use) {
+	if slices.Equal(t.Use, r.resolved.use) {
 		h = r.first.Again(t)
 	} else {
-		h = r.wanted.engine.Fit.Optimize(t)
+		h = r.resolved.engine.Fit.Optimize(t)
 	}
 	for !h.Step() {
-		r.answer.Judged++
+		r.answer.Checked++
 		if !yield(struct{}{}) {
 			return nil, false, false
 		}
@@ -52,12 +53,12 @@ func (r *Run) hunt(t fit.Task, yield func(struct{}) bool) (found *fit.Found, sur
 
 // relaxWhole drops a wish. What the cheapest boat then costs is the nearest price.
 func (r *Run) relaxWhole(i int, yield func(struct{}) bool) bool {
-	f, sure, going := r.hunt(r.task(r.wanted.use, i, nil), yield)
+	f, sure, going := r.search(r.task(r.resolved.use, i, nil), yield)
 	if f == nil {
 		return going
 	}
-	x := &r.wanted.wishes[i]
-	boat, err := r.boat(r.wanted.use, *f)
+	x := &r.resolved.wishes[i]
+	boat, err := r.boat(r.resolved.use, *f)
 	if err != nil {
 		r.err = err
 		return true
@@ -72,16 +73,16 @@ func (r *Run) relaxWhole(i int, yield func(struct{}) bool) bool {
 
 // relaxFigure halves the way between what there is no boat for and what there is, down to the last digit shown.
 func (r *Run) relaxFigure(i int, yield func(struct{}) bool) bool {
-	x := &r.wanted.wishes[i]
-	best, sure, going := r.hunt(r.task(r.wanted.use, i, nil), yield)
+	x := &r.resolved.wishes[i]
+	best, sure, going := r.search(r.task(r.resolved.use, i, nil), yield)
 	if best == nil {
 		return going
 	}
-	step := digit(r.wanted.engine.Pack.Figures[x.Index].Digits)
+	step := digit(r.resolved.engine.Pack.Figures[x.Index].Digits)
 	have, none := r.rounded(x, best.State.Figures[x.Index], step), x.number
 	for math.Abs(none-have) > 1.5*step {
 		amount := r.rounded(x, (have+none)/2, step)
-		f, proved, going := r.hunt(r.task(r.wanted.use, i, &amount), yield)
+		f, proved, going := r.search(r.task(r.resolved.use, i, &amount), yield)
 		if !going {
 			return false
 		}
@@ -92,7 +93,7 @@ func (r *Run) relaxFigure(i int, yield func(struct{}) bool) bool {
 		}
 		best, have = f, r.rounded(x, f.State.Figures[x.Index], step)
 	}
-	boat, err := r.boat(r.wanted.use, *best)
+	boat, err := r.boat(r.resolved.use, *best)
 	if err != nil {
 		r.err = err
 		return true
@@ -115,8 +116,8 @@ func (r *Run) rounded(x *wish, amount, step float64) float64 {
 // relaxUse relaxes a field of the use. A number becomes easier towards one side, as the bound of the wish says: halving
 // finds the nearest value with a boat. Of a choice all are tried, in the order of the book.
 func (r *Run) relaxUse(i int, yield func(struct{}) bool) bool {
-	x := &r.wanted.wishes[i]
-	u := &r.wanted.engine.Pack.Use[x.Index]
+	x := &r.resolved.wishes[i]
+	u := &r.resolved.engine.Pack.Use[x.Index]
 	now := u.StepOf(x.number)
 	switch x.Bound {
 	case pack.AtLeast:
@@ -128,7 +129,7 @@ func (r *Run) relaxUse(i int, yield func(struct{}) bool) bool {
 		if k == now {
 			continue
 		}
-		f, sure, going := r.hunt(r.task(r.using(x, k), -1, nil), yield)
+		f, sure, going := r.search(r.task(r.using(x, k), -1, nil), yield)
 		if f == nil && going {
 			continue
 		}
@@ -139,18 +140,18 @@ func (r *Run) relaxUse(i int, yield func(struct{}) bool) bool {
 
 // halve narrows the steps of a number down between the easiest and one for which there is no boat.
 func (r *Run) halve(i, easiest, none int, yield func(struct{}) bool) bool {
-	x := &r.wanted.wishes[i]
+	x := &r.resolved.wishes[i]
 	if easiest == none {
 		return true
 	}
 	have := easiest
-	best, sure, going := r.hunt(r.task(r.using(x, have), -1, nil), yield)
+	best, sure, going := r.search(r.task(r.using(x, have), -1, nil), yield)
 	if best == nil {
 		return going
 	}
 	for have-none > 1 || none-have > 1 {
 		k := (have + none) / 2
-		f, proved, going := r.hunt(r.task(r.using(x, k), -1, nil), yield)
+		f, proved, going := r.search(r.task(r.using(x, k), -1, nil), yield)
 		switch {
 		case !going:
 			return false
@@ -165,18 +166,18 @@ func (r *Run) halve(i, easiest, none int, yield func(struct{}) bool) bool {
 
 // using is the use with another step of a wish's field.
 func (r *Run) using(x *wish, step int) []float64 {
-	use := slices.Clone(r.wanted.use)
-	use[x.Index] = r.wanted.engine.Pack.Use[x.Index].Value(step)
+	use := slices.Clone(r.resolved.use)
+	use[x.Index] = r.resolved.engine.Pack.Use[x.Index].Value(step)
 	return use
 }
 
 // usable notes that there is a boat for another step of a wish's field.
 func (r *Run) usable(i, step int, sure bool, f *fit.Found) bool {
-	x := &r.wanted.wishes[i]
+	x := &r.resolved.wishes[i]
 	use := r.using(x, step)
 	boat, err := r.boat(use, *f)
 	if r.err = err; err == nil {
-		v := r.wanted.engine.UseValue(x.Index, use[x.Index])
+		v := r.resolved.engine.UseValue(x.Index, use[x.Index])
 		r.relaxed(i, Value{Number: v.Number, Text: v.Choice}, false, sure, boat)
 	}
 	return err == nil
@@ -184,13 +185,13 @@ func (r *Run) usable(i, step int, sure bool, f *fit.Found) bool {
 
 // relaxed notes a relaxation.
 func (r *Run) relaxed(i int, to Value, left, sure bool, boat Boat) {
-	x := &r.wanted.wishes[i]
+	x := &r.resolved.wishes[i]
 	b := r.brief
 	b.Wishes = maps.Clone(b.Wishes)
 	if b.Wishes[x.ID] = to; left {
 		delete(b.Wishes, x.ID)
 	}
-	def := slices.IndexFunc(r.wanted.engine.Pack.Brief.Wishes, func(w pack.Wish) bool { return w.ID == x.ID })
+	def := slices.IndexFunc(r.resolved.engine.Pack.Brief.Wishes, func(w pack.Wish) bool { return w.ID == x.ID })
 	r.answer.Relaxations = append(r.answer.Relaxations,
 		Relaxation{Wish: def, To: to, Left: left, Sure: sure, Boat: boat, Brief: b})
 }

@@ -15,7 +15,7 @@ type Report struct {
 	Kind        string             `json:"kind"`
 	Edition     pack.Edition       `json:"edition"`
 	Brief       Brief              `json:"brief"`
-	Verdict     string             `json:"verdict" jsonschema:"description=the answer in a sentence"`
+	Summary     string             `json:"summary" jsonschema:"description=the answer in a sentence"`
 	Proved      bool               `json:"proved" jsonschema:"description=every way was tried"`
 	Currency    string             `json:"currency"`
 	Boats       []BoatReport       `json:"boats" jsonschema:"description=the cheapest first; each does more than the one before"`
@@ -44,24 +44,25 @@ type RelaxationReport struct {
 
 // Report makes the file of an answer.
 func (a *Answer) Report(e *engine.Engine, b Brief) *Report {
-	r := &Report{Format: Format, Kind: Kind, Edition: e.Pack.Edition, Brief: b, Verdict: a.Verdict(), Proved: a.Proved,
-		Currency: e.Pack.Currency, Boats: []BoatReport{}}
+	r := &Report{Format: Format, Kind: Kind, Edition: e.Pack.Edition, Brief: b, Summary: e.Text(a.Summary()),
+		Proved: a.Proved, Currency: e.Pack.Currency, Boats: []BoatReport{}}
 	for i := range a.Boats {
 		boat := a.Boats[i].report(e)
-		boat.Merits = a.Merits(e, i)
+		boat.Merits = e.Language().Texts(a.Merits(e, i))
 		r.Boats = append(r.Boats, boat)
 	}
 	for i := range a.Relaxations {
 		x := &a.Relaxations[i]
-		r.Relaxations = append(r.Relaxations, RelaxationReport{e.Pack.Brief.Wishes[x.Wish].ID, x.Words(e, Region(e, b)),
-			x.Sure, x.Boat.report(e), x.Brief})
+		words := e.Text(x.Words(e, Region(e, b)))
+		r.Relaxations = append(r.Relaxations,
+			RelaxationReport{e.Pack.Brief.Wishes[x.Wish].ID, words, x.Sure, x.Boat.report(e), x.Brief})
 	}
 	return r
 }
 
 func (b *Boat) report(e *engine.Engine) BoatReport {
 	r := BoatReport{Hull: b.Hull, Price: b.Price.Fixed(e.Pricing.Currency().Digits), Figures: b.Figures,
-		Chosen: b.Chosen, Spec: b.Spec}
+		Chosen: e.Language().Texts(b.Chosen), Spec: b.Spec}
 	if b.Timed {
 		r.Hours = b.Hours.Fixed(1)
 	}

@@ -1,7 +1,6 @@
 package brief
 
 import (
-	"errors"
 	"fmt"
 	"maps"
 	"math"
@@ -10,14 +9,16 @@ import (
 	"ribband/core/engine"
 	"ribband/core/fit"
 	"ribband/core/formula"
+	"ribband/core/measure"
 	"ribband/core/money"
+	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/spec"
 	"ribband/core/suggest"
 )
 
-// wanted is a brief in the indices of a pack. Amounts are by wish of the book.
-type wanted struct {
+// resolved is a brief in the indices of a pack. Amounts are by wish of the book.
+type resolved struct {
 	engine  *engine.Engine
 	prices  fit.Prices
 	hulls   []int
@@ -34,26 +35,30 @@ type wish struct {
 	limit  money.Amount
 }
 
-// WishError is what is wrong with the amount of one wish.
+// WishError is what is wrong with the amount of one wish. A form shows the problem beside the field; elsewhere the
+// place is said with it.
 type WishError struct {
-	Wish string // its identifier
-	Err  error  // what is wrong, and what to write
+	Wish    string      // its identifier
+	Problem msg.Message // and what to write
 }
 
-func (e *WishError) Error() string { return "wishes." + e.Wish + ": " + e.Err.Error() }
+func (e *WishError) Error() string { return e.Unwrap().Error() }
 
-func (e *WishError) Unwrap() error { return e.Err }
+// Unwrap is the error with its place, which [msg.Of] finds.
+func (e *WishError) Unwrap() error {
+	return msg.Fault("brief.wish-at", msg.Text("wish", e.Wish), msg.Words("problem", e.Problem))
+}
 
 // resolve finds everything that a brief names. It refuses what this edition does not know or allow, and names the
 // place.
-func resolve(e *engine.Engine, b Brief) (*wanted, error) {
+func resolve(e *engine.Engine, b Brief) (*resolved, error) {
 	if e.Pack.Brief == nil {
-		return nil, errors.New("this book declares no wishes; add brief: to it, see its README")
+		return nil, msg.Fault("brief.none-declared")
 	}
 	if err := b.check(); err != nil {
 		return nil, err
 	}
-	w := &wanted{engine: e, tried: make([]bool, len(e.Pack.Slots))}
+	w := &resolved{engine: e, tried: make([]bool, len(e.Pack.Slots))}
 	var err error
 	if w.prices, err = e.Listed(); err != nil {
 		return nil, err
@@ -62,9 +67,9 @@ func resolve(e *engine.Engine, b Brief) (*wanted, error) {
 		w.tried[s] = true
 	}
 	for i, id := range b.Hulls {
-		h, err := e.FindHull(id)
+		h, err := e.FindHull(fmt.Sprintf("hulls[%d]", i), id)
 		if err != nil {
-			return nil, fmt.Errorf("hulls[%d]: %w", i, err)
+			return nil, err
 		}
 		w.hulls = append(w.hulls, h)
 	}
@@ -77,16 +82,16 @@ func resolve(e *engine.Engine, b Brief) (*wanted, error) {
 	w.hulls = slices.Compact(w.hulls)
 	use, notes := e.ResolveUse(b.Use)
 	if w.use = use; len(notes) > 0 {
-		return nil, errors.New(notes[0].String())
+		return nil, &msg.Error{Message: notes[0].Message()}
 	}
 	choices, notes := e.ResolveChoices(b.Choices)
 	if w.choices = choices; len(notes) > 0 {
-		return nil, errors.New(notes[0].String())
+		return nil, &msg.Error{Message: notes[0].Message()}
 	}
 	return w, w.resolveWishes(b.Wishes)
 }
 
-func (w *wanted) resolveWishes(stated map[string]Value) error {
+func (w *resolved) resolveWishes(stated map[string]Value) error {
 	var known []string
 	for i := range w.engine.Pack.Brief.Wishes {
 		def := &w.engine.Pack.Brief.Wishes[i]
@@ -97,44 +102,48 @@ func (w *wanted) resolveWishes(stated map[string]Value) error {
 		}
 		x, err := w.resolveWish(def, v)
 		if err != nil {
-			return &WishError{def.ID, err}
+			return &WishError{def.ID, msg.Of(err)}
 		}
 		w.wishes = append(w.wishes, x)
 	}
 	for _, id := range slices.Sorted(maps.Keys(stated)) {
 		if !slices.Contains(known, id) {
-			return fmt.Errorf("wishes.%.60s: the book knows no such wish; %s", id,
-				suggest.Nearest(id, known, fmt.Sprintf("its wishes are %q", known)))
+			remedy := msg.New("brief.wishes", msg.Texts("known", msg.Commas, known))
+			if meant, ok := suggest.Meant(id, known); ok {
+				remedy = msg.New("brief.did-you-mean", msg.Text("name", meant))
+			}
+			return &WishError{suggest.Clip(id, 60), msg.New("brief.unknown-wish", msg.Words("remedy", remedy))}
 		}
 	}
 	return nil
 }
 
-func (w *wanted) resolveWish(def *pack.Wish, v Value) (x wish, err error) {
+func (w *resolved) resolveWish(def *pack.Wish, v Value) (x wish, err error) {
 	x = wish{Wish: def, number: v.Number}
 	switch def.Kind {
 	case pack.WishUse:
 		id := w.engine.Pack.Use[def.Index].ID
 		if v.Yes {
-			return x, errors.New("write a number or a choice")
+			return x, msg.Fault("brief.write-a-choice")
 		}
 		use, notes := w.engine.ResolveUse(map[string]spec.Value{id: {Number: v.Number, Choice: v.Text}})
 		if len(notes) > 0 {
-			return x, fmt.Errorf("%s; %s", notes[0].Message, notes[0].Advice)
+			return x, notes[0].Fault()
 		}
 		x.number = use[def.Index]
 		w.use[def.Index] = x.number
 	case pack.WishFigure:
 		if v.Yes || v.Text != "" || math.Abs(v.Number) > 1e9 {
-			return x, fmt.Errorf("write a number, of %s", w.engine.Pack.Figures[def.Index].Unit)
+			u, _ := measure.UnitOf(w.engine.Pack.Figures[def.Index].Unit)
+			return x, msg.Fault("brief.write-a-number", msg.Text("unit", u.Symbol))
 		}
 	case pack.WishNeed:
 		if !v.Yes {
-			return x, errors.New("write true, or leave it out")
+			return x, msg.Fault("brief.write-true")
 		}
 	case pack.WishPrice:
 		if x.limit, err = v.Money(); err != nil {
-			return x, fmt.Errorf(`write an amount such as "45000": %w`, err)
+			return x, msg.Fault("brief.write-money", msg.Words("problem", msg.Of(err)))
 		}
 	}
 	return x, nil

@@ -10,6 +10,7 @@ import (
 	"ribband/core/formula"
 	"ribband/core/measure"
 	"ribband/core/money"
+	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/spec"
 )
@@ -21,7 +22,7 @@ type Boat struct {
 	Price   money.Amount
 	State   *formula.State
 	Figures []engine.Value // those compared beside options, and those wished for, each once
-	Chosen  []string       // what is chosen in it, slot by slot, in words
+	Chosen  []msg.Message  // what is chosen in it, slot by slot
 	Hours   measure.Hours  // in all shops
 	Timed   bool           // whether this desk knows the hours
 }
@@ -45,7 +46,7 @@ type Answer struct {
 	Soonest     int  // of Boats: the fewest build hours, the cheaper of two; -1 where this desk does not know them
 	Proved      bool // nothing was left untried
 	Relaxations []Relaxation
-	Judged      int // boats looked at on the way
+	Checked     int // boats checked on the way
 }
 
 // Cheapest says whether there is a boat; the cheapest is the first.
@@ -58,22 +59,22 @@ func (a *Answer) Cheapest() (Boat, bool) {
 
 // Progress is how far a run has come.
 type Progress struct {
-	Phase  string // what is being done, in words
-	Judged int    // boats looked at
-	Found  int    // boats found
+	Phase   msg.Message // what is being done
+	Checked int         // boats checked
+	Found   int         // boats found
 }
 
 // Run is a search on its way.
 type Run struct {
-	wanted *wanted
-	brief  Brief
-	answer Answer
-	phase  string
-	first  *fit.Optimizer // for all wishes
-	err    error
-	done   bool
-	next   func() (struct{}, bool)
-	stop   func()
+	resolved *resolved
+	brief    Brief
+	answer   Answer
+	phase    msg.Message
+	first    *fit.Optimizer // for all wishes
+	err      error
+	done     bool
+	next     func() (struct{}, bool)
+	stop     func()
 }
 
 // Start begins a run. It refuses a brief with something that this edition does not know, and names the place.
@@ -82,7 +83,7 @@ func Start(e *engine.Engine, b Brief) (*Run, error) {
 	if err != nil {
 		return nil, err
 	}
-	r := &Run{wanted: w, brief: b}
+	r := &Run{resolved: w, brief: b}
 	r.answer.Most, r.answer.Soonest = -1, -1
 	r.next, r.stop = iter.Pull(iter.Seq[struct{}](r.work))
 	return r, nil
@@ -110,7 +111,7 @@ func (r *Run) Stop() {
 }
 
 // Progress says how far the run has come.
-func (r *Run) Progress() Progress { return Progress{r.phase, r.answer.Judged, len(r.answer.Boats)} }
+func (r *Run) Progress() Progress { return Progress{r.phase, r.answer.Checked, len(r.answer.Boats)} }
 
 // Answer is what was found so far: all of it when the run is done.
 func (r *Run) Answer() *Answer { return &r.answer }
@@ -131,13 +132,13 @@ func Find(e *engine.Engine, b Brief) (*Answer, error) {
 
 // work is the whole search; it yields after every boat that it looks at.
 func (r *Run) work(yield func(struct{}) bool) {
-	r.phase = "looking for the cheapest boat"
-	b := r.wanted.engine.Pack.Brief
-	t := r.task(r.wanted.use, -1, nil)
+	r.phase = msg.New("brief.search-cheapest")
+	b := r.resolved.engine.Pack.Brief
+	t := r.task(r.resolved.use, -1, nil)
 	if b.Most >= 0 {
 		t.Aim = &fit.Aim{Figure: b.Most, Step: b.Step}
 	}
-	h := r.wanted.engine.Fit.Optimize(t)
+	h := r.resolved.engine.Fit.Optimize(t)
 	r.first = h
 	for done := false; !done; {
 		done = h.Step()
@@ -145,7 +146,7 @@ func (r *Run) work(yield func(struct{}) bool) {
 			return
 		}
 		if !done {
-			r.answer.Judged++
+			r.answer.Checked++
 			if !yield(struct{}{}) {
 				return
 			}
@@ -157,16 +158,16 @@ func (r *Run) work(yield func(struct{}) bool) {
 	}
 }
 
-// take adds boats that a hunt has found.
+// take adds boats that a search has found.
 func (r *Run) take(found []fit.Found) error {
 	for _, f := range found {
-		boat, err := r.boat(r.wanted.use, f)
+		boat, err := r.boat(r.resolved.use, f)
 		if err != nil {
 			return err
 		}
 		r.answer.Boats = append(r.answer.Boats, boat)
 		r.rank()
-		r.phase = "looking for boats that do more"
+		r.phase = msg.New("brief.search-more")
 	}
 	return nil
 }
@@ -174,7 +175,7 @@ func (r *Run) take(found []fit.Found) error {
 // rank finds the boats with the most of the figure and with the fewest hours.
 func (r *Run) rank() {
 	a := &r.answer
-	if last := len(a.Boats) - 1; r.wanted.engine.Pack.Brief.Most >= 0 {
+	if last := len(a.Boats) - 1; r.resolved.engine.Pack.Brief.Most >= 0 {
 		a.Most = last
 	}
 	for i := range a.Boats {
@@ -184,9 +185,9 @@ func (r *Run) rank() {
 	}
 }
 
-// task is the hunt for the wishes but one (-1: all); amount, if given, is what that one is instead.
+// task is the search for the wishes but one (-1: all); amount, if given, is what that one is instead.
 func (r *Run) task(use []float64, but int, amount *float64) fit.Task {
-	w := r.wanted
+	w := r.resolved
 	t := fit.Task{Hulls: w.hulls, Use: use, Choices: w.choices, Tried: w.tried, Prices: w.prices}
 	for i := range w.wishes {
 		x := &w.wishes[i]
@@ -204,9 +205,9 @@ func (r *Run) task(use []float64, but int, amount *float64) fit.Task {
 	return t
 }
 
-// limit bounds the price of a hunt: nearly, by the net price before rounding, and exactly, by what the customer pays.
+// limit bounds the price of a search: nearly, by the net price before rounding, and exactly, by what the customer pays.
 func (r *Run) limit(t *fit.Task, limit money.Amount) {
-	e := r.wanted.engine
+	e := r.resolved.engine
 	total := e.Totals(t.Use)
 	t.Accepts = func(st *formula.State) bool {
 		sum, err := total(st)
@@ -215,9 +216,9 @@ func (r *Run) limit(t *fit.Task, limit money.Amount) {
 	t.Most = e.NetBelow(limit, t.Use)
 }
 
-// boat makes a boat of what a hunt found.
+// boat makes a boat of what a search found.
 func (r *Run) boat(use []float64, f fit.Found) (Boat, error) {
-	e := r.wanted.engine
+	e := r.resolved.engine
 	b := Boat{Hull: e.Pack.Hulls[f.State.HullID].Title, State: f.State}
 	var a *engine.Answer
 	for _, tried := range []bool{true, false} { // what follows by itself need not be chosen
@@ -233,7 +234,7 @@ func (r *Run) boat(use []float64, f fit.Found) (Boat, error) {
 	b.Price = a.Price.Total
 	for s, settled := range a.Build.Choices.Settled {
 		if settled {
-			b.Chosen = append(b.Chosen, e.Pack.Slots[s].Title+": "+e.InSlot(f.State.Counts, s))
+			b.Chosen = append(b.Chosen, e.InSlot(f.State.Counts, s))
 		}
 	}
 	b.Hours, b.Timed = e.Hours(f.State)
@@ -249,8 +250,8 @@ func (r *Run) boat(use []float64, f fit.Found) (Boat, error) {
 			show(c.Figure)
 		}
 	}
-	for i := range r.wanted.wishes {
-		if x := &r.wanted.wishes[i]; x.Kind == pack.WishFigure {
+	for i := range r.resolved.wishes {
+		if x := &r.resolved.wishes[i]; x.Kind == pack.WishFigure {
 			show(x.Index)
 		}
 	}
@@ -261,8 +262,8 @@ func (r *Run) boat(use []float64, f fit.Found) (Boat, error) {
 func (r *Run) chosen(f fit.Found, tried bool) fit.Choices {
 	c := f.Choices.Clone()
 	for s, settled := range c.Settled {
-		if tried && settled && !r.wanted.tried[s] && !r.wanted.choices.Settled[s] {
-			c = r.wanted.engine.Fit.Drop(c, s)
+		if tried && settled && !r.resolved.tried[s] && !r.resolved.choices.Settled[s] {
+			c = r.resolved.engine.Fit.Drop(c, s)
 		}
 	}
 	return c

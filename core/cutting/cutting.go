@@ -18,6 +18,7 @@ type Piece struct {
 	Name          string
 	Width, Length float64 // mm
 	Turn          bool    // it may be turned by a quarter: no grain, stripe or stretch to follow
+	Panel, Panels int     // which of how many panels it is, from 1; both 0 for a whole piece
 }
 
 // Stock is a roll, or sheets of one size.
@@ -35,6 +36,7 @@ type Placed struct {
 	X, Y          float64
 	Width, Length float64 // as it lies
 	Turned        bool
+	Panel, Panels int // of the piece
 }
 
 // Layout is where each piece lies and what that takes.

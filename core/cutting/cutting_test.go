@@ -182,7 +182,7 @@ func TestPanels(t *testing.T) {
 	roof := Piece{Name: "roof", Width: 1800, Length: 2600, Turn: true}
 	panels, err := Panels(roof, Stock{Width: 1520}, 25)
 	if err != nil || len(panels) != 2 || panels[0].Width != 912.5 || panels[0].Length != 2600 || panels[0].Turn ||
-		panels[1].Name != "roof, panel 2 of 2" {
+		panels[1].Name != "roof" || panels[1].Panel != 2 || panels[1].Panels != 2 {
 		t.Errorf("%+v, %v", panels, err)
 	}
 	if whole, err := Panels(roof, Stock{Width: 1800}, 25); err != nil || len(whole) != 1 || whole[0] != roof {

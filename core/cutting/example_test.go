@@ -38,9 +38,9 @@ func ExampleLay_refused() {
 func ExamplePanels() {
 	panels, _ := cutting.Panels(cutting.Piece{Name: "roof", Width: 1800, Length: 2600}, cutting.Stock{Width: 1520}, 25)
 	for _, p := range panels {
-		fmt.Println(p.Name, p.Width, p.Length)
+		fmt.Println(p.Name, p.Panel, "of", p.Panels, p.Width, p.Length)
 	}
 	// Output:
-	// roof, panel 1 of 2 912.5 2600
-	// roof, panel 2 of 2 912.5 2600
+	// roof 1 of 2 912.5 2600
+	// roof 2 of 2 912.5 2600
 }

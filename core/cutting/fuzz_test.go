@@ -36,7 +36,7 @@ func FuzzLay(f *testing.F) {
 		var pieces []Piece
 		for rest := numbers[3:]; len(rest) >= 2 && len(pieces) < 60; rest = rest[2:] {
 			turn := math.Signbit(rest[1]) // a sign stands for leave to turn
-			pieces = append(pieces, Piece{"fuzzed", rest[0], math.Abs(rest[1]), turn})
+			pieces = append(pieces, Piece{Name: "fuzzed", Width: rest[0], Length: math.Abs(rest[1]), Turn: turn})
 		}
 		l, err := Lay(pieces, stock)
 		if err != nil || len(pieces) == 0 {

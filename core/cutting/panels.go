@@ -44,8 +44,7 @@ func Panels(p Piece, stock Stock, seam float64) ([]Piece, error) {
 	width := math.Min((p.Width+(n-1)*seam)/n, stock.Width)
 	panels := make([]Piece, int(n))
 	for i := range panels {
-		panels[i] = Piece{Name: fmt.Sprintf("%s, panel %d of %d", p.Name, i+1, len(panels)), Width: width,
-			Length: p.Length}
+		panels[i] = Piece{Name: p.Name, Width: width, Length: p.Length, Panel: i + 1, Panels: len(panels)}
 	}
 	return panels, nil
 }

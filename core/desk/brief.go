@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"ribband/core/brief"
+	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/screen"
 )
@@ -41,7 +42,10 @@ func (h *search) shown() screen.Brief {
 }
 
 // errNoWishes refuses a search where the book says nothing of wishes.
-var errNoWishes = errors.New("this book declares no wishes, so there is nothing to search for")
+var errNoWishes = msg.Fault("desk.no-wishes")
+
+// errNoSearch refuses to take a boat, or to search on, where nothing was found.
+var errNoSearch = msg.Fault("desk.no-search-yet")
 
 // brief looks for boats that do what the form says. What is wrong with an amount is shown at its field.
 func (d *Desk) brief(r *Request, reply *Reply) error {
@@ -69,7 +73,7 @@ func (d *Desk) seek(form map[string]string, reply *Reply) error {
 		}
 		v, err := d.wished(w, text)
 		if err != nil {
-			d.search.faults[w.ID] = sentence(err.Error())
+			d.search.faults[w.ID] = d.fault(err)
 		}
 		b.Wishes[w.ID] = v
 	}
@@ -78,22 +82,23 @@ func (d *Desk) seek(form map[string]string, reply *Reply) error {
 		var wrong *brief.WishError
 		switch {
 		case errors.As(err, &wrong):
-			d.search.faults[wrong.Wish] = sentence(wrong.Err.Error())
+			d.search.faults[wrong.Wish] = msg.Sentence(d.engine.Text(wrong.Problem))
 		case err != nil:
 			return err
 		default:
 			d.search.start(run, b)
-			d.announced = "Searching for boats."
+			d.announced = d.engine.Say("desk.searching")
 			reply.Next = d.search.key()
 			return nil
 		}
 	}
+	var faults []msg.Message
 	for _, w := range d.engine.Public().Brief.Wishes {
 		if fault := d.search.faults[w.ID]; fault != "" {
-			d.announced += w.Title + ": " + fault + " "
+			faults = append(faults, msg.New("desk.wish-fault", msg.Text("wish", w.Title), msg.Text("fault", fault)))
 		}
 	}
-	d.announced = "No search was started. " + strings.TrimSpace(d.announced)
+	d.announced = d.engine.Say("desk.no-search", msg.Words("faults", msg.Sentences(faults...)))
 	return nil
 }
 
@@ -113,12 +118,11 @@ func (d *Desk) wished(w *pack.Wish, text string) (brief.Value, error) {
 	plain := decimal(text)
 	_, fraction, _ := strings.Cut(plain, ".")
 	if len(fraction) == 3 && strings.Contains(text, ",") { // 1,500 may be one and a half
-		return brief.Value{}, fmt.Errorf("%.20q can be read in two ways; write thousands without a sign between, "+
-			"as 1500", text)
+		return brief.Value{}, msg.Fault("desk.two-ways", quoted("value", text))
 	}
 	n, err := strconv.ParseFloat(plain, 64)
 	if err != nil || math.IsNaN(n) || math.IsInf(n, 0) {
-		return brief.Value{}, fmt.Errorf("%.20q is no number; write one such as 6 or 4.5, without its unit", text)
+		return brief.Value{}, msg.Fault("desk.no-number", quoted("value", text))
 	}
 	return brief.Value{Number: n}, nil
 }
@@ -145,12 +149,12 @@ func (d *Desk) briefStep(r *Request, reply *Reply) error {
 	if err != nil {
 		h.run.Stop()
 		h.going, h.stopped = false, true
-		return fmt.Errorf("looking for boats: %w", err)
+		return msg.Fault("desk.search-failed", msg.Words("reason", msg.Of(err)))
 	}
 	if h.going = !done; h.going {
 		reply.Next = h.key()
 	}
-	reply.Announcement = h.shown().Words()
+	reply.Announcement = h.shown().Words(d.engine.Language())
 	return nil
 }
 
@@ -163,35 +167,35 @@ func (d *Desk) briefStop(*Request, *Reply) error {
 	h.run.Stop()
 	h.going, h.stopped = false, true
 	h.round++
-	d.announced = h.shown().Words()
+	d.announced = h.shown().Words(d.engine.Language())
 	return nil
 }
 
 // briefTake makes a boat that was found the boat of the desk. What a salesperson added stays.
 func (d *Desk) briefTake(r *Request, _ *Reply) error {
 	if d.search.run == nil {
-		return errors.New("no search was made yet; enter your needs first")
+		return errNoSearch
 	}
 	boats := d.search.run.Answer().Boats
 	i, err := strconv.Atoi(r.Key)
 	if err != nil || i < 0 || i >= len(boats) {
-		return errors.New("there is no such boat; choose one of those shown")
+		return msg.Fault("desk.no-such-boat")
 	}
 	s := boats[i].Spec.Clone()
 	now := d.answer.Spec.Clone()
 	s.Extras, s.Discounts, s.TradeIn = now.Extras, now.Discounts, now.TradeIn
-	return d.settle(s, []string{fmt.Sprintf("In use: %s, found by your needs.", boats[i].Hull)})
+	return d.settle(s, msg.New("desk.boat-taken", msg.Text("hull", boats[i].Hull)))
 }
 
 // briefRelax lets one wish give way as far as was found, and looks again.
 func (d *Desk) briefRelax(r *Request, reply *Reply) error {
 	if d.search.run == nil {
-		return errors.New("no search was made yet; enter your needs first")
+		return errNoSearch
 	}
 	ways := d.search.run.Answer().Relaxations
 	i, err := strconv.Atoi(r.Key)
 	if err != nil || i < 0 || i >= len(ways) {
-		return errors.New("there is no such change; choose one of those shown")
+		return errNoSuchChange
 	}
 	form := map[string]string{}
 	for id, v := range ways[i].Brief.Wishes {

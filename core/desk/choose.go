@@ -1,13 +1,13 @@
 package desk
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
 	"strings"
 
 	"ribband/core/engine"
 	"ribband/core/measure"
+	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/quote"
 	"ribband/core/spec"
@@ -22,15 +22,13 @@ import (
 func (d *Desk) open(r *Request, reply *Reply) error {
 	link := r.Link
 	if link != "" && !spec.IsLink(link) {
-		d.remarks = append(d.remarks, fmt.Sprintf("The address ended in “#%.40s”, which is no link to a boat. The "+
-			"boat is as it was.", strings.ToValidUTF8(link, "\ufffd")))
+		d.remark(msg.New("desk.no-link", quoted("end", strings.ToValidUTF8(link, "\ufffd"))))
 		link = ""
 	}
 	before, err := d.answer.Spec, error(nil)
 	if r.Text != "" {
 		if before, err = spec.Decode([]byte(r.Text)); err != nil {
-			err = fmt.Errorf("what was stored here could not be read: it is set aside, and this is the standard "+
-				"build: %w", err)
+			err = msg.Fault("desk.stored-unreadable", msg.Words("reason", msg.Of(err)))
 		}
 	}
 	if link != "" {
@@ -40,14 +38,14 @@ func (d *Desk) open(r *Request, reply *Reply) error {
 			if d.begun {
 				d.details, d.quoted, reply.Fresh = quote.Details{}, "", reply.Apart
 			}
-			return d.openSpec(s, damage)
+			return d.openSpec(s, damage...)
 		}
 	}
 	if r.Text == "" { // the boat that is shown
 		return nil
 	}
 	if err == nil {
-		err = d.openSpec(before, nil)
+		err = d.openSpec(before)
 	}
 	reply.Apart = err != nil || d.answer.Spec.Digest() != before.Digest()
 	return err
@@ -60,11 +58,12 @@ func (d *Desk) plain(s spec.Spec) bool {
 }
 
 // openSpec keeps of a spec what this edition knows, and says what it does not.
-func (d *Desk) openSpec(s spec.Spec, remarks []string) error {
+func (d *Desk) openSpec(s spec.Spec, remarks ...msg.Message) error {
 	a, err := d.engine.Answer(s)
 	if err != nil && !d.hasHull(s.Hull) {
 		first := d.engine.Public().Hulls[0]
-		remarks = append(remarks, sentence(err.Error())+" This is the "+first.Title+".")
+		remarks = append(remarks, msg.New("desk.another-hull", msg.Text("problem", d.fault(err)),
+			msg.Text("hull", first.Title)))
 		s.Hull = first.ID
 		a, err = d.engine.Answer(s)
 	}
@@ -72,9 +71,9 @@ func (d *Desk) openSpec(s spec.Spec, remarks []string) error {
 		return err
 	}
 	for _, n := range a.Notes {
-		remarks = append(remarks, sentence(n.String()))
+		remarks = append(remarks, n.Message())
 	}
-	return d.settle(d.engine.Usable(a), remarks)
+	return d.settle(d.engine.Usable(a), remarks...)
 }
 
 func (d *Desk) hasHull(id string) bool {
@@ -95,7 +94,7 @@ func (d *Desk) toggle(r *Request, _ *Reply) error {
 func (d *Desk) count(r *Request, _ *Reply) error {
 	n, err := strconv.Atoi(strings.TrimSpace(r.Value))
 	if err != nil {
-		return fmt.Errorf("%.20q is no count; write a whole number", r.Value)
+		return msg.Fault("desk.no-count", quoted("value", r.Value))
 	}
 	return d.put(r.Option, n)
 }
@@ -132,5 +131,5 @@ func (d *Desk) units(r *Request, _ *Reply) error {
 
 func (d *Desk) reset(_ *Request, reply *Reply) error {
 	d.details, d.quoted, reply.Fresh = quote.Details{}, "", true
-	return d.settle(spec.Spec{Format: spec.Format, Hull: d.answer.Spec.Hull}, nil)
+	return d.settle(spec.Spec{Format: spec.Format, Hull: d.answer.Spec.Hull})
 }

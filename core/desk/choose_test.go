@@ -23,7 +23,7 @@ func TestHull(t *testing.T) {
 	if v.does(desk.Request{Act: "hull", Value: "osier-76"}); v.shown["remarks"] != "" {
 		t.Errorf("the remarks stay: %q", v.shown["remarks"])
 	}
-	v.fails(desk.Request{Act: "hull", Value: "ark"}, `Choosing a hull: unknown hull "ark".`)
+	v.fails(desk.Request{Act: "hull", Value: "ark"}, `Hull: unknown hull "ark"; the hulls are osier-76, `)
 }
 
 func TestChooseEmptyAndStandard(t *testing.T) {

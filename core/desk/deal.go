@@ -1,8 +1,6 @@
 package desk
 
 import (
-	"errors"
-	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -10,6 +8,7 @@ import (
 	"ribband/core/engine"
 	"ribband/core/measure"
 	"ribband/core/money"
+	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/price"
 	"ribband/core/spec"
@@ -18,7 +17,7 @@ import (
 // What a salesperson adds to the boat: discounts, extra items and a trade-in, as they are typed.
 
 // errBuyer refuses what is for the yard's own desks.
-var errBuyer = errors.New("discounts, extra items and trade-ins are for the yard's own desks")
+var errBuyer = msg.Fault("desk.for-the-yard")
 
 func (d *Desk) discount(r *Request, _ *Reply) error {
 	if !d.engine.Can(pack.Discounts) {
@@ -43,7 +42,7 @@ func (d *Desk) discount(r *Request, _ *Reply) error {
 	}
 	if on := given.On; on != "" && !slices.ContainsFunc(d.answer.Price.Lines,
 		func(l price.ShownLine) bool { return l.Key == on && !l.Fixed }) {
-		return fmt.Errorf("there is no line %.40q to give a discount on; choose one of the list", on)
+		return msg.Fault("desk.no-line", quoted("line", on))
 	}
 	s.Discounts = append(s.Discounts, given)
 	return d.checked(s)
@@ -60,8 +59,7 @@ func (d *Desk) amount(s string) (money.Amount, error) {
 	text, digits := decimal(s), d.engine.Pricing.Currency().Digits
 	_, fraction, _ := strings.Cut(text, ".")
 	if len(fraction) > digits || len(fraction) == 3 && strings.Contains(s, ",") {
-		return money.Amount{}, fmt.Errorf("%.20q has too many digits behind its comma or point; write thousands "+
-			"without a sign between, as 1500, and at most %d digits behind the point", s, digits)
+		return money.Amount{}, msg.Fault("desk.too-many-digits", quoted("value", s), msg.Count("digits", digits))
 	}
 	return money.Parse(text)
 }
@@ -72,7 +70,7 @@ func (d *Desk) checked(s spec.Spec) error {
 	if err != nil {
 		return err
 	}
-	return d.settle(s, nil)
+	return d.settle(s)
 }
 
 func (d *Desk) extra(r *Request, _ *Reply) error {
@@ -82,7 +80,7 @@ func (d *Desk) extra(r *Request, _ *Reply) error {
 	s := d.answer.Spec.Clone()
 	l := spec.Extra{Title: strings.TrimSpace(r.Form["title"]), Basis: spec.Basis(r.Form["basis"])}
 	if l.Basis != spec.Net && l.Basis != spec.WithTax {
-		return errors.New("say how the price is meant: net, or with tax")
+		return msg.Fault("desk.which-price")
 	}
 	for n := len(s.Extras) + 1; l.ID == ""; n++ {
 		l.ID = "line-" + strconv.Itoa(n)
@@ -115,9 +113,9 @@ func (d *Desk) hours(shop, text string) (map[string]measure.Hours, error) {
 	case shop == "" && text == "":
 		return nil, nil
 	case shop == "":
-		return nil, errors.New("hours need a shop; choose the shop that works on it")
+		return nil, msg.Fault("desk.hours-need-shop")
 	case !slices.ContainsFunc(d.engine.Shops(), func(s engine.ShopName) bool { return s.ID == shop }):
-		return nil, fmt.Errorf("there is no shop %.40q; choose one of the list", shop)
+		return nil, msg.Fault("desk.no-shop", quoted("shop", shop))
 	case text != "":
 		if err := h.UnmarshalText([]byte(text)); err != nil {
 			return nil, err
@@ -156,7 +154,7 @@ func (d *Desk) remove(r *Request, _ *Reply) error {
 	case err == nil && r.Key == "extra" && i >= 0 && i < len(s.Extras):
 		s.Extras = append(s.Extras[:i], s.Extras[i+1:]...)
 	default:
-		return errors.New("there is nothing to remove")
+		return msg.Fault("desk.nothing-to-remove")
 	}
-	return d.settle(s, nil)
+	return d.settle(s)
 }

@@ -4,16 +4,15 @@ package desk
 
 import (
 	"errors"
-	"fmt"
 	"slices"
-	"strings"
 
 	"ribband/core/engine"
 	"ribband/core/measure"
-	"ribband/core/pack"
+	"ribband/core/msg"
 	"ribband/core/quote"
 	"ribband/core/screen"
 	"ribband/core/spec"
+	"ribband/core/suggest"
 )
 
 // Version is that of the messages; page and engine of different versions do not talk.
@@ -105,16 +104,12 @@ type Desk struct {
 	differences []quote.Difference
 }
 
-// New seats a desk before the standard build of the first hull.
-func New(p *pack.Pack) (*Desk, error) {
-	e, err := engine.Compile(p)
-	if err != nil {
-		return nil, err
-	}
-	if len(p.Hulls) == 0 {
+// New seats a desk before the standard build of the first hull. It speaks the language of the engine.
+func New(e *engine.Engine) (d *Desk, err error) {
+	if len(e.Public().Hulls) == 0 {
 		return nil, errors.New("opening a desk: the book has no hull")
 	}
-	d := &Desk{engine: e, system: measure.Metric, panels: screen.Panels(e), shown: map[string]string{}}
+	d = &Desk{engine: e, system: measure.Metric, panels: screen.Panels(e), shown: map[string]string{}}
 	d.stale = make([]bool, len(d.panels))
 	if d.answer, err = e.AnswerStandard(0, ""); err != nil {
 		return nil, err
@@ -166,17 +161,16 @@ func (d *Desk) Handle(r Request) Reply {
 	do, known := acts[r.Act]
 	switch {
 	case r.Version != Version:
-		reply.Error = fmt.Sprintf("The page speaks version %d and the engine version %d. Load the page again.",
-			r.Version, Version)
+		reply.Error = d.engine.Say("desk.other-version", msg.Count("page", r.Version), msg.Count("engine", Version))
 	case !known:
-		reply.Error = fmt.Sprintf("The engine does not know what %.40q means. Load the page again.", r.Act)
+		reply.Error = d.engine.Say("desk.unknown-act", quoted("act", r.Act))
 	default:
 		if !r.byItself() {
 			d.remarks, d.announced = nil, ""
 		}
 		before := d.now(&r)
 		if err := do(d, &r, &reply); err != nil {
-			reply.Error = sentence(err.Error())
+			reply.Error = d.fault(err)
 		} else {
 			pushed = d.remember(&r, before)
 		}
@@ -254,19 +248,23 @@ func (d *Desk) renderPanel(i int, reply *Reply) {
 	}
 }
 
-func sentence(s string) string {
-	if s != "" && s[0] >= 'a' && s[0] <= 'z' {
-		s = string(s[0]-'a'+'A') + s[1:]
-	}
-	if strings.HasSuffix(s, "?") {
-		return s
-	}
-	return strings.TrimSuffix(s, ".") + "."
-}
+// fault is an error as the page shows it: a sentence in the language of the desk. Errors start with what was attempted,
+// in small letters, since they also stand behind others.
+func (d *Desk) fault(err error) string { return msg.Sentence(d.engine.Text(msg.Of(err))) }
 
-// settle puts another spec in the place of the present one.
-func (d *Desk) settle(s spec.Spec, remarks []string) error {
-	d.remarks = append(d.remarks, remarks...)
+// remark is a message as a sentence below the hulls, where the page says what a change brought about.
+func (d *Desk) remark(m msg.Message) { d.remarks = append(d.remarks, msg.Sentence(d.engine.Text(m))) }
+
+// quoted is what a person typed, or what came in a link, as it is repeated in an answer: never more than fits a line.
+func quoted(name, text string) msg.Arg { return msg.Text(name, suggest.Clip(text, mostRepeated)) }
+
+const mostRepeated = 40
+
+// settle puts another spec in the place of the present one, and remarks on it what there is to say.
+func (d *Desk) settle(s spec.Spec, remarks ...msg.Message) error {
+	for _, m := range remarks {
+		d.remark(m)
+	}
 	return d.apply(engine.Whole{Spec: s})
 }
 
@@ -276,7 +274,7 @@ func (d *Desk) apply(c engine.Change) error {
 	if err != nil {
 		return err
 	}
-	d.answer, d.remarks = a, append(d.remarks, remarks...)
+	d.answer, d.remarks = a, append(d.remarks, d.engine.Language().Texts(remarks)...)
 	d.asked = nil
 	d.reopened, d.differences = nil, nil // a quote that was opened said nothing of the boat as it is now
 	return nil

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"ribband/core/desk"
+	"ribband/core/engine"
 	"ribband/core/pack"
 	"ribband/core/publish"
 )
@@ -17,7 +18,12 @@ func ExampleDesk_Handle() {
 		fmt.Println(err, problems)
 		return
 	}
-	d, err := desk.New(packs[pack.Buyer])
+	e, err := engine.Compile(packs[pack.Buyer])
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	d, err := desk.New(e)
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -59,9 +59,9 @@ func TestFreezeRefused(t *testing.T) {
 		words string
 	}{
 		{form("number", " "), "it has no number"},
-		{form("date", "6 February"), `the date "6 February" is none`},
+		{form("date", "6 February"), "the date “6 February” is none"},
 		{form("date", ""), "is none"},
-		{form("valid", "2026-01-01"), "before the quote's own"},
+		{form("valid", "2026-01-01"), "before the quotation's own"},
 		{nil, "it has no number"},
 	} {
 		if r := v.fails(desk.Request{Act: "freeze", Form: c.form}, c.words); r.Paper != nil {
@@ -200,7 +200,7 @@ func TestPlatesRefused(t *testing.T) {
 	}{
 		{form("serial", "42"), "has not five characters: write five, with zeros before a short one"},
 		{form("serial", "0004O"), `"O" is not allowed in a serial number`},
-		{form("built", "March 2027"), `hull_built "March 2027" is no month: write it as 2027-03`},
+		{form("built", "March 2027"), `hull_built “March 2027” is no month: write it as 2027-03`},
 		{form("built", "2027-13"), "is no month"},
 		{form("serial", "00042", "built", "1970-03"), "the year is 1970"},
 		{form("listtest", "much"), "is not a number; give the kilograms"},

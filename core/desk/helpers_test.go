@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"ribband/core/desk"
+	"ribband/core/engine"
 	"ribband/core/pack"
 	"ribband/core/publish"
 	"ribband/core/screen"
@@ -43,7 +44,11 @@ type visitor struct {
 
 func visit(t testing.TB, p *pack.Pack) *visitor {
 	t.Helper()
-	d, err := desk.New(p)
+	e, err := engine.Compile(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	d, err := desk.New(e)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"ribband/core/desk"
+	"ribband/core/engine"
 	"ribband/core/pack"
 	"ribband/core/spec"
 )
@@ -195,7 +196,11 @@ func TestNewDeskWithoutHulls(t *testing.T) {
 	p.Hulls, p.Costs, p.Work = nil, nil, nil
 	p.Prices = &pack.Prices{Options: p.Prices.Options}
 	p.Rules, p.Slots, p.Options = nil, nil, nil
-	if _, err := desk.New(&p); err == nil || !strings.Contains(err.Error(), "the book has no hull") {
+	e, err := engine.Compile(&p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := desk.New(e); err == nil || !strings.Contains(err.Error(), "the book has no hull") {
 		t.Errorf("%v", err)
 	}
 }

@@ -1,10 +1,10 @@
 package desk
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 
+	"ribband/core/msg"
 	"ribband/core/paper"
 	"ribband/core/quote"
 	"ribband/core/spec"
@@ -41,14 +41,12 @@ func capacityOf(f func(string) string, d *quote.Details) (err error) {
 	if text := decimal(f("listtest")); text != "" {
 		if d.ListTestKg, err = strconv.ParseFloat(text, 64); err != nil || d.ListTestKg != d.ListTestKg {
 			d.ListTestKg = 0
-			return fmt.Errorf("the weight in the list test, %.20q, is not a number; give the kilograms that the "+
-				"boat carried, or leave it empty", text)
+			return msg.Fault("desk.list-test", quoted("value", text))
 		}
 	}
 	if text := f("listed"); text != "" {
 		if d.ListedPersons, err = strconv.Atoi(text); err != nil {
-			return fmt.Errorf("the persons marked, %.20q, are not a whole number; give the number of persons for "+
-				"the label, or leave it empty", text)
+			return msg.Fault("desk.persons-marked", quoted("value", text))
 		}
 	}
 	return nil
@@ -122,15 +120,16 @@ func (d *Desk) sheet(r *Request, reply *Reply) (err error) {
 	}
 	hull := fileName(d.answer.Spec.Hull)
 	if r.Value == "" {
-		reply.Paper, err = d.printed("build-sheet", "Build sheet, "+q.Hull, "yard-sheet-"+hull, q, "")
+		reply.Paper, err = d.printed("build-sheet", d.engine.Say("desk.build-sheet", msg.Text("hull", q.Hull)),
+			"yard-sheet-"+hull, q, "")
 		return err
 	}
 	shop, err := d.engine.FindShop(r.Value)
 	if err != nil {
 		return err
 	}
-	reply.Paper, err = d.printed("shop-sheet", d.engine.Shops()[shop].Title+", "+q.Hull,
-		fileName(r.Value)+"-"+hull, q, r.Value)
+	title := d.engine.Say("desk.shop-sheet", msg.Text("shop", d.engine.Shops()[shop].Title), msg.Text("hull", q.Hull))
+	reply.Paper, err = d.printed("shop-sheet", title, fileName(r.Value)+"-"+hull, q, r.Value)
 	return err
 }
 
@@ -141,7 +140,7 @@ func (d *Desk) file(r *Request, reply *Reply) error {
 		if err != nil {
 			return err
 		}
-		return d.openSpec(s, nil)
+		return d.openSpec(s)
 	}
 	q, err := quote.Decode([]byte(r.Text))
 	if err != nil {
@@ -151,7 +150,7 @@ func (d *Desk) file(r *Request, reply *Reply) error {
 	if err != nil {
 		return err
 	}
-	if err := d.openSpec(a.Spec, nil); err != nil {
+	if err := d.openSpec(a.Spec); err != nil {
 		return err
 	}
 	reply.Fresh = true

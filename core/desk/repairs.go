@@ -1,13 +1,11 @@
 package desk
 
 import (
-	"errors"
-	"fmt"
 	"strconv"
-	"strings"
 
 	"ribband/core/engine"
 	"ribband/core/fit"
+	"ribband/core/msg"
 	"ribband/core/screen"
 )
 
@@ -31,24 +29,17 @@ func (d *Desk) reason(r *Request, _ *Reply) error {
 		return err
 	}
 	d.asked = asked
-	switch n := len(asked.Repairs); n {
-	case 0:
-		d.announced = "Why " + what + ": shown below it. No solution was found."
-	case 1:
-		d.announced = "Why " + what + ": shown below it, with one solution."
-	default:
-		d.announced = fmt.Sprintf("Why %s: shown below it, with %d solutions.", what, n)
-	}
+	d.announced = d.engine.Say("desk.asked", msg.Words("what", what), msg.Count("n", len(asked.Repairs)))
 	return nil
 }
 
-// askable names what cannot be had, and refuses to explain what can.
-func (d *Desk) askable(option string) (what string, err error) {
+// askable says what cannot be had, and refuses to explain what can.
+func (d *Desk) askable(option string) (what msg.Message, err error) {
 	if option == "" {
 		if len(d.answer.Build.Clashes) == 0 {
-			return "", errors.New("this boat can be built: there is nothing to change")
+			return what, msg.Fault("desk.can-be-built")
 		}
-		return "this boat cannot be built", nil
+		return msg.New("desk.asked-boat"), nil
 	}
 	for o := range d.engine.Public().Options {
 		def := &d.engine.Public().Options[o]
@@ -56,26 +47,33 @@ func (d *Desk) askable(option string) (what string, err error) {
 			continue
 		}
 		if d.engine.Alternatives(d.answer).Option(d.engine, o).Status != fit.Blocked {
-			return "", fmt.Errorf("%s is not blocked on this boat: there is nothing to change", def.Title)
+			return what, msg.Fault("desk.not-blocked", msg.Text("option", def.Title))
 		}
-		return def.Title + " cannot be had", nil
+		return msg.New("desk.asked-option", msg.Text("option", def.Title)), nil
 	}
-	return "", fmt.Errorf("asking for the reason: unknown option %.60q", option)
+	return what, msg.Fault("desk.unknown-option", quoted("option", option))
 }
 
-// repair applies one of the repairs that are shown.
+// repair applies one of the repairs that are shown. It names its place in the list: another page, or an older one, may
+// show another list, and then the option differs or nothing is asked.
 func (d *Desk) repair(r *Request, _ *Reply) error {
 	if d.asked == nil || d.asked.Option != r.Option {
-		return errors.New("this change was for an earlier boat; ask again how to change it")
+		return msg.Fault("desk.repair-of-another")
 	}
 	i, err := strconv.Atoi(r.Key)
 	if err != nil || i < 0 || i >= len(d.asked.Repairs) {
-		return errors.New("there is no such change; choose one of those shown")
+		return errNoSuchChange
 	}
 	way := d.asked.Repairs[i]
-	remark := sentence("Changed: " + strings.Join(way.Changes, "; "))
-	return d.settle(way.Spec, []string{remark})
+	changes := way.Changes[0]
+	for _, c := range way.Changes[1:] {
+		changes = msg.New("desk.changes", msg.Words("first", changes), msg.Words("next", c))
+	}
+	return d.settle(way.Spec, msg.New("desk.repaired", msg.Words("changes", changes)))
 }
+
+// errNoSuchChange refuses a place beyond a list of changes.
+var errNoSuchChange = msg.Fault("desk.no-such-change")
 
 // keep marks a choice as not to be changed by repairs. The boat stays as it is.
 func (d *Desk) keep(r *Request, _ *Reply) error {
@@ -87,9 +85,10 @@ func (d *Desk) keep(r *Request, _ *Reply) error {
 	if d.quoted == before {
 		d.quoted = d.answer.Spec.Digest()
 	}
-	d.announced = d.slotTitle(r.Slot) + " is unlocked."
+	locked := "no"
 	if r.Checked {
-		d.announced = d.slotTitle(r.Slot) + " is locked."
+		locked = "yes"
 	}
+	d.announced = d.engine.Say("desk.lock", msg.Text("slot", d.slotTitle(r.Slot)), msg.Choice("locked", locked))
 	return nil
 }

@@ -6,6 +6,7 @@ import (
 	"reflect"
 
 	"ribband/core/measure"
+	"ribband/core/msg"
 	"ribband/core/quote"
 	"ribband/core/spec"
 )
@@ -86,10 +87,10 @@ func (d *Desk) tell(pushed bool, reply *Reply) {
 func (d *Desk) restore(r *Request, _ *Reply) error {
 	now, system, err := readStep(r.Now, r.Text)
 	if err != nil {
-		return fmt.Errorf("taking up the boat again: %w", err)
+		return msg.Fault("desk.not-restored", msg.Words("reason", msg.Of(err)))
 	}
-	if err := d.openSpec(now.spec, nil); err != nil {
-		return fmt.Errorf("taking up the boat again: %w", err)
+	if err := d.openSpec(now.spec); err != nil {
+		return msg.Fault("desk.not-restored", msg.Words("reason", msg.Of(err)))
 	}
 	if system != "" {
 		d.system = system

@@ -2,8 +2,8 @@ package desk
 
 import (
 	"bytes"
-	"errors"
 
+	"ribband/core/msg"
 	"ribband/core/quote"
 	"ribband/core/spec"
 )
@@ -24,8 +24,8 @@ type step struct {
 
 // now is a step back to the present boat.
 func (d *Desk) now(r *Request) step {
-	return step{d.words(r), d.answer.Spec, d.reopened, d.differences, r.Act == "reset" || r.Act == "file" ||
-		r.Act == "open", d.details, d.quoted}
+	customer := r.Act == "reset" || r.Act == "file" || r.Act == "open"
+	return step{d.engine.Text(d.named(r)), d.answer.Spec, d.reopened, d.differences, customer, d.details, d.quoted}
 }
 
 // remember keeps the boat before a change, and says whether there was one. The first boat of a visit is not a change,
@@ -46,10 +46,10 @@ func (d *Desk) remember(r *Request, before step) bool {
 // undo goes back to the boat before the last change.
 func (d *Desk) undo(_ *Request, reply *Reply) error {
 	if len(d.past) == 0 {
-		return errors.New("there is nothing to undo")
+		return msg.Fault("desk.nothing-to-undo")
 	}
 	last := d.past[len(d.past)-1]
-	if err := d.settle(last.spec, []string{"Undone: " + last.what + "."}); err != nil {
+	if err := d.settle(last.spec, msg.New("desk.undone", msg.Text("change", last.what))); err != nil {
 		return err
 	}
 	d.past = d.past[:len(d.past)-1]
@@ -60,44 +60,44 @@ func (d *Desk) undo(_ *Request, reply *Reply) error {
 	return nil
 }
 
-// words name what a request does, for who wants to undo it.
-func (d *Desk) words(r *Request) string {
+// named says in a word or two what a request does, for who wants to undo it: the title of the slot or field where it
+// changes one, else what happens to the boat.
+func (d *Desk) named(r *Request) msg.Message {
+	slot := msg.Text("slot", d.slotTitle(r.Slot))
 	switch r.Act {
 	case "choose", "toggle", "count":
 		for _, o := range d.engine.Public().Options {
 			if o.ID == r.Option {
-				return d.engine.Public().Slots[o.Slot].Title
+				return msg.Plain(d.engine.Public().Slots[o.Slot].Title)
 			}
 		}
 	case "empty":
-		return d.slotTitle(r.Slot)
+		return msg.Plain(d.slotTitle(r.Slot))
 	case "standard":
-		return d.slotTitle(r.Slot) + " reset to standard"
+		return msg.New("desk.did-standard", slot)
 	case "keep":
 		if r.Checked {
-			return d.slotTitle(r.Slot) + " locked"
+			return msg.New("desk.did-lock", slot)
 		}
-		return d.slotTitle(r.Slot) + " unlocked"
+		return msg.New("desk.did-unlock", slot)
 	case "use":
 		for _, u := range d.engine.Public().Use {
 			if u.ID == r.Field {
-				return u.Title
+				return msg.Plain(u.Title)
 			}
 		}
 	case "remove":
-		switch r.Key {
-		case "discount":
-			return "discount removed"
-		case "trade-in":
-			return "trade-in removed"
-		}
-		return "extra item removed"
+		return msg.New("desk.did-remove", msg.Choice("what", r.Key))
 	}
-	return map[string]string{"hull": "another hull", "reset": "started again", "repair": "change",
-		"discount": "discount", "extra": "extra item", "trade-in": "trade-in",
-		"file": "file opened", "open": "link opened", "brief-take": "another boat"}[r.Act]
+	return msg.Message{Code: did[r.Act]}
 }
 
+// did are the acts that are named alike whatever they are about.
+var did = map[string]msg.Code{"hull": "desk.did-hull", "reset": "desk.did-reset", "repair": "desk.did-repair",
+	"discount": "desk.did-discount", "extra": "desk.did-extra", "trade-in": "desk.did-trade-in",
+	"file": "desk.did-file", "open": "desk.did-open", "brief-take": "desk.did-take"}
+
+// slotTitle is the title of a slot; what is none is named as it was asked for.
 func (d *Desk) slotTitle(id string) string {
 	for _, s := range d.engine.Public().Slots {
 		if s.ID == id {

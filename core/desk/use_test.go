@@ -28,10 +28,10 @@ func TestUse(t *testing.T) {
 		{"persons", "NaN", "is not among the numbers"},
 		{"persons", "1e999", "is not among the numbers"},
 		{"persons", "", "is not among the numbers"},
-		{"persons", "many", "Many is not among the numbers"},
-		{"region", "atlantis", "nknown choice atlantis"},
+		{"persons", "many", `"many" is not among the numbers`},
+		{"region", "atlantis", `nknown choice "atlantis"`},
 		{"region", "", "nknown choice"},
-		{"region", "7", "nknown choice 7"},
+		{"region", "7", `nknown choice "7"`},
 		{"moon", "full", "nknown field"},
 	} {
 		v.fails(desk.Request{Act: "use", Field: c.field, Value: c.value}, c.words)

@@ -6,6 +6,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"ribband/core/msg"
 )
 
 // Sizes of text, user units: 12 is read at arm's length on a telephone, and 11 is the least that is printed readably.
@@ -21,8 +23,10 @@ type pt struct{ x, y float64 }
 
 // canvas collects the elements of a drawing.
 type canvas struct {
-	id, kind      string
+	id            string // begins every id in the drawing
+	kind          string // of drawing, as its errors name it
 	width, height float64
+	words         *msg.Language // never nil
 	body          strings.Builder
 	depth         int
 	bad           error
@@ -143,9 +147,18 @@ func (c *canvas) notes(left, y, right float64, lines []string) float64 {
 	return y
 }
 
-// finish gives the whole drawing, with its title and description for screen readers; or the first thing that could not
-// be drawn. Sizes are numbers like all others, so that a bad one is found here, too.
-func (c *canvas) finish(title, description string) (string, error) {
+// title names the kind of drawing and the boat, or what else it is of; the kind alone where that has no name.
+func (c *canvas) title(name string) string {
+	if name == "" {
+		return c.words.Say("drawing.title", msg.Choice("drawing", c.key()))
+	}
+	return c.words.Say("drawing.title-of", msg.Choice("drawing", c.key()), msg.Text("name", name))
+}
+
+// finish gives the whole drawing of what has a name, with its title and the sentences of its description for screen
+// readers; or the first thing that could not be drawn. Sizes are numbers like all others, so that a bad one is found
+// here, too.
+func (c *canvas) finish(name string, description ...msg.Message) (string, error) {
 	var b strings.Builder
 	w, h := c.number(c.width), c.number(c.height)
 	if c.bad != nil {
@@ -156,8 +169,9 @@ func (c *canvas) finish(title, description string) (string, error) {
 	fmt.Fprintf(&b, `font-family="var(--sans, 'Segoe UI', 'Helvetica Neue', Arial, sans-serif)" font-size="%v" fill="%s">`,
 		textSize, ink)
 	b.WriteString("\n")
-	fmt.Fprintf(&b, "  <title id=\"%s-title\">%s</title>\n  <desc id=\"%s-desc\">%s</desc>\n", c.id, escape(title),
-		c.id, escape(description))
+	fmt.Fprintf(&b, "  <title id=\"%s-title\">%s</title>\n  <desc "+
+		"id=\"%s-desc\">%s</desc>\n", c.id, escape(c.title(name)),
+		c.id, escape(c.words.Text(msg.Sentences(description...))))
 	b.WriteString(c.body.String())
 	b.WriteString("</svg>\n")
 	return b.String(), nil

@@ -2,11 +2,13 @@ package drawing
 
 import (
 	"fmt"
-	"math"
+	"slices"
 	"strconv"
 	"strings"
 
 	"ribband/core/cutting"
+	"ribband/core/measure"
+	"ribband/core/msg"
 )
 
 // CutLayout is how pieces lie on a roll or on sheets.
@@ -24,10 +26,9 @@ type cuts struct {
 	length, wide float64 // mm of stock drawn, of one sheet or of the used roll
 	scale        float64 // user units in a mm
 	upright      bool
-	columns      int            // of sheets beside each other
-	keys         []string       // what each number stands for
-	index        map[string]int // number of a kind of piece
-	count        []int
+	columns      int         // of sheets beside each other
+	kinds        []pieceKind // what each number stands for, from 1
+	count        []int       // of each kind
 }
 
 // Beyond these a drawing can no longer be read, and the input is likely in other units.
@@ -46,8 +47,7 @@ func (in CutLayout) SVG(f Format) (string, error) {
 	if err := in.check(); err != nil {
 		return "", err
 	}
-	s := &cuts{CutLayout: in, canvas: c, wide: in.Layout.Stock.Width, length: in.Layout.Stock.Length,
-		index: map[string]int{}}
+	s := &cuts{CutLayout: in, canvas: c, wide: in.Layout.Stock.Width, length: in.Layout.Stock.Length}
 	if s.length == 0 {
 		s.length = in.Layout.Used
 	}
@@ -61,9 +61,9 @@ func (in CutLayout) SVG(f Format) (string, error) {
 		}
 		below = s.sheet(sheet, float64(column)*s.width/float64(s.columns), y)
 	}
-	lines := append([]string{s.summary()}, s.legend()...)
+	lines := append([]string{c.words.Text(s.summary())}, s.legend()...)
 	c.height = c.notes(12, below, c.width-12, append(lines, in.Notes...)) + 10
-	return c.finish(of("Cut layout", in.Material), s.describe())
+	return c.finish(in.Material, s.describe()...)
 }
 
 // check asks that every piece lies within the stock, to a hundredth of a millimetre, so that none is drawn beside it.
@@ -107,6 +107,7 @@ func (s *cuts) layOut() {
 	lying := min(across/s.length, high/s.wide)
 	standing := min(across/s.wide, 1.6*s.width/s.length)
 	s.scale = lying
+	// a strip that lies too low for its numbers stands up, unless that would make it narrower still
 	if standing > lying && s.wide*lying < 36 { // a number and its frame
 		s.scale, s.upright = standing, true
 	}
@@ -116,38 +117,30 @@ func (s *cuts) layOut() {
 // the list short.
 func (s *cuts) name() {
 	for _, p := range s.Layout.Placed {
-		k := pieceKind(p)
-		n, ok := s.index[k]
-		if !ok {
-			n = len(s.count)
-			s.index[k] = n
-			s.keys = append(s.keys, k)
-			s.count = append(s.count, 0)
+		k := kindOf(p)
+		n := slices.Index(s.kinds, k)
+		if n < 0 {
+			n = len(s.kinds)
+			s.kinds, s.count = append(s.kinds, k), append(s.count, 0)
 		}
 		s.count[n]++
 	}
 }
 
 // pieceKind is what a person at the table needs to find a piece: its name with breadth and length as it was ordered,
-// however it was turned to fit.
-func pieceKind(p cutting.Placed) string {
-	w, l := p.Width, p.Length
+// however it was turned to fit, whole mm.
+type pieceKind struct {
+	name         string
+	wide, length float64
+}
+
+// kindOf is the kind of a piece. Sizes that come to the same whole millimetres are cut alike.
+func kindOf(p cutting.Placed) pieceKind {
+	w, l := measure.Round(p.Width, 0), measure.Round(p.Length, 0)
 	if p.Turned {
 		w, l = l, w
 	}
-	return fmt.Sprintf("%s, %s\u00a0×\u00a0%s\u00a0mm", named(p.Name, "piece"), thousands(w), thousands(l))
-}
-
-// thousands writes millimetres, from five digits with a narrow space between thousands.
-func thousands(v float64) string {
-	s := decimal(math.Round(v), 0)
-	if len(s) < 5 {
-		return s
-	}
-	for i := len(s) - 3; i > 0; i -= 3 {
-		s = s[:i] + "\u202f" + s[i:]
-	}
-	return s
+	return pieceKind{p.Name, w, l}
 }
 
 // sheet draws a sheet or the roll with its pieces, from x to the right and y down, and gives the y below it. Its sizes
@@ -159,8 +152,8 @@ func (s *cuts) sheet(sheet int, x, y float64) float64 {
 	}
 	if s.Layout.Sheets > 1 {
 		y += 14
-		s.text(pt{x + 12, y}, start, "sheet "+strconv.Itoa(sheet+1)+" of "+strconv.Itoa(s.Layout.Sheets), "font-size",
-			s.number(smallSize), "fill", soft)
+		s.text(pt{x + 12, y}, start, s.words.Say("drawing.cuts-sheet", msg.Count("number", sheet+1),
+			msg.Count("sheets", s.Layout.Sheets)), "font-size", s.number(smallSize), "fill", soft)
 		y += 5
 	}
 	left := x + 34
@@ -175,9 +168,10 @@ func (s *cuts) sheet(sheet int, x, y float64) float64 {
 		down, across = across, down
 	}
 	mid := pt{x + 22, y + h/2}
-	s.text(mid, middle, thousands(down)+"\u00a0mm", "font-size", s.number(smallSize), "fill", soft, "transform",
+	s.text(mid, middle, s.millimetres(down)+"\u00a0mm", "font-size", s.number(smallSize), "fill", soft, "transform",
 		"rotate(-90 "+s.number(mid.x)+" "+s.number(mid.y)+")")
-	s.text(pt{left + max(w/2, 28), y + h + 14}, middle, thousands(across)+"\u00a0mm", "font-size", s.number(smallSize),
+	s.text(pt{left + max(w/2, 28), y + h + 14}, middle, s.millimetres(across)+"\u00a0mm", "font-size",
+		s.number(smallSize),
 		"fill", soft)
 	return y + h + 24
 }
@@ -190,7 +184,7 @@ func (s *cuts) piece(p cutting.Placed, left, top float64) {
 		x, y, w, h = left+p.X*s.scale, top+p.Y*s.scale, p.Width*s.scale, p.Length*s.scale
 	}
 	s.rect(x, y, w, h, "fill", paper, "stroke", water, "stroke-width", "1")
-	n := strconv.Itoa(s.index[pieceKind(p)] + 1)
+	n := strconv.Itoa(slices.Index(s.kinds, kindOf(p)) + 1)
 	text := n + " " + p.Name
 	if textWidth(text, smallSize) > w-6 {
 		text = n
@@ -208,35 +202,30 @@ func (s *cuts) piece(p cutting.Placed, left, top float64) {
 
 // summary says what is used and wasted: the length of a roll or the number of sheets, and the share of the stock that
 // is no piece.
-func (s *cuts) summary() string {
-	l := s.Layout
-	used := fmt.Sprintf("%s m of a roll %s mm wide", decimal(l.Used/1000, 2), thousands(l.Stock.Width))
-	if l.Stock.Length != 0 {
-		sheets := "sheets"
-		if l.Sheets == 1 {
-			sheets = "sheet"
-		}
-		used = fmt.Sprintf("%d %s of %s × %s mm", l.Sheets, sheets, thousands(l.Stock.Width),
-			thousands(l.Stock.Length))
+func (s *cuts) summary() msg.Message {
+	l, percent := s.Layout, 100*s.Layout.Waste
+	if l.Stock.Length == 0 {
+		return msg.New("drawing.cuts-roll", msg.Number("length", l.Used/1000, 2),
+			msg.Text("width", s.millimetres(l.Stock.Width)), msg.Number("waste", percent, 1))
 	}
-	return fmt.Sprintf("Takes %s; waste %s %%.", used, decimal(l.Waste*100, 1))
+	return msg.New("drawing.cuts-sheets", msg.Count("sheets", l.Sheets),
+		msg.Text("width", s.millimetres(l.Stock.Width)), msg.Text("length", s.millimetres(l.Stock.Length)),
+		msg.Number("waste", percent, 1))
 }
 
 // legend lists what the numbers stand for, and how many pieces there are of a kind.
 func (s *cuts) legend() []string {
 	var out []string
-	for i, k := range s.keys {
-		times := ""
-		if s.count[i] > 1 {
-			times = fmt.Sprintf(" (%d pieces)", s.count[i])
-		}
-		out = append(out, fmt.Sprintf("%d  %s%s", i+1, k, times))
+	for i, k := range s.kinds {
+		out = append(out, s.words.Say("drawing.cuts-key", msg.Count("number", i+1),
+			msg.Text("name", named(k.name, s.words.Say("drawing.piece"))), msg.Text("width", s.millimetres(k.wide)),
+			msg.Text("length", s.millimetres(k.length)), msg.Count("pieces", s.count[i])))
 	}
 	return out
 }
 
 // describe says all in words, since nobody can measure a drawing by ear.
-func (s *cuts) describe() string {
-	return fmt.Sprintf("%d pieces laid to scale. %s Sizes include seam allowances. %s", len(s.Layout.Placed),
-		s.summary(), strings.Join(s.legend(), "; "))
+func (s *cuts) describe() []msg.Message {
+	return []msg.Message{msg.New("drawing.cuts", msg.Count("pieces", len(s.Layout.Placed))), s.summary(),
+		msg.New("drawing.cuts-seams"), msg.Plain(strings.Join(s.legend(), "; "))}
 }

@@ -10,6 +10,7 @@ type Dash struct {
 // dashHeight is how far the dash stands m above the sheer; common practice, no source.
 const dashHeight = 0.19
 
+// check asks for a dash within the hull.
 func (d Dash) check(k *check, l *lines) { k.within("dash's place", d.X, l.aft, l.fore, "m") }
 
 // highest is the crown of the dash: with no top and nobody aboard it is what a bridge has to clear.

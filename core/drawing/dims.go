@@ -2,6 +2,8 @@ package drawing
 
 import (
 	"math"
+
+	"ribband/core/msg"
 )
 
 // dimensionAcross draws a dimension line from left to right, its text in the middle, where the line is broken.
@@ -12,6 +14,11 @@ func (c *canvas) dimensionAcross(x1, x2, y float64, text string) {
 	c.stroke(pt{x1, y})
 	c.stroke(pt{x2, y})
 	c.label(pt{m, y + smallSize*0.36}, middle, text, "fill", ink)
+}
+
+// dimension is the word beside a dimension line.
+func (c *canvas) dimension(of string) string {
+	return c.words.Say("drawing.dimension", msg.Choice("dimension", of))
 }
 
 // stroke is the end of a dimension line: an oblique stroke, as builders draw it, which stays clear where arrows would
@@ -53,7 +60,8 @@ func (c *canvas) scaleBar(at pt, scale float64) float64 {
 		c.rect(at.x+float64(i)*w, at.y, w, 5, "fill", fill, "stroke", ink, "stroke-width", "0.8")
 	}
 	c.text(pt{at.x, at.y + 18}, start, "0", "font-size", c.number(smallSize), "fill", soft)
-	c.text(pt{at.x + 4*w, at.y + 18}, end, plain(length)+"\u00a0m", "font-size", c.number(smallSize), "fill", soft)
+	c.text(pt{at.x + 4*w, at.y + 18}, end, c.words.Number(length, msg.Exact)+"\u00a0m", "font-size",
+		c.number(smallSize), "fill", soft)
 	return at.x + 4*w
 }
 
@@ -151,11 +159,13 @@ func (p *profile) dimensions() float64 {
 	aft, fore := p.at(p.l.aft, p.l.bottom[0]), p.at(p.l.fore, p.l.bottom[len(p.l.x)-1])
 	p.extension(pt{aft.x, aft.y + 3}, pt{aft.x, y + 5})
 	p.extension(pt{fore.x, fore.y + 3}, pt{fore.x, y + 5})
-	p.dimensionAcross(aft.x, fore.x, y, "length "+metres(p.l.length()))
+	p.dimensionAcross(aft.x, fore.x, y, p.words.Say("drawing.length",
+		msg.Quantity("length", p.l.length(), "m", 2)))
 	if p.Drafts != nil {
 		x := p.left - 9
-		p.dimensionUp(x, p.oy, p.oy+p.draft()*p.scale, p.oy+14, end, "draught", metres(p.draft()))
-		p.dimensionUp(x, p.oy, p.oy-p.freeboard()*p.scale, p.oy-18, end, "freeboard", metres(p.freeboard()))
+		p.dimensionUp(x, p.oy, p.oy+p.draft()*p.scale, p.oy+14, end, p.dimension("draught"), p.metres(p.draft()))
+		p.dimensionUp(x, p.oy, p.oy-p.freeboard()*p.scale, p.oy-18, end, p.dimension("freeboard"),
+			p.metres(p.freeboard()))
 		p.heights(p.right + 9)
 	}
 	return y + 12
@@ -170,10 +180,10 @@ func (p *profile) heights(x float64) {
 	if p.folds() {
 		folded := p.oy - p.Folded*p.scale
 		p.extension(pt{(p.at(p.Top.Aft, 0).x + p.at(p.Top.Fore, 0).x) / 2, folded}, pt{x + 4, folded})
-		p.dimensionUp(x, p.oy, folded, folded+14, start, "folded", metres(p.Folded))
+		p.dimensionUp(x, p.oy, folded, folded+14, start, p.dimension("folded"), p.metres(p.Folded))
 		middle = (folded + high) / 2
 	}
-	p.dimensionUp(x, p.oy, high, middle-2, start, "height", metres(p.airDraft()))
+	p.dimensionUp(x, p.oy, high, middle-2, start, p.dimension("height"), p.metres(p.airDraft()))
 }
 
 // topEdge is how far forward the highest thing reaches, on paper, so that the extension line begins at it: the head of
@@ -195,8 +205,8 @@ func (p *profile) topEdge() float64 {
 func (p *profile) foot(y float64) float64 {
 	notes := p.Notes
 	if p.Drafts != nil && p.BaseLine {
-		notes = append([]string{"Draught to the deepest point; to the base line " + metres(p.Drafts.Aft) + " aft and " +
-			metres(p.Drafts.Fore) + " fore."}, notes...)
+		notes = append([]string{p.words.Say("drawing.base-line", msg.Quantity("aft", p.Drafts.Aft, "m", 2),
+			msg.Quantity("fore", p.Drafts.Fore, "m", 2))}, notes...)
 	}
 	return p.barAndNotes(y, p.scale, notes)
 }
@@ -205,13 +215,14 @@ func (p *profile) foot(y float64) float64 {
 // stays true when a page shrinks the drawing, and so does every length measured by it.
 func (c *canvas) barAndNotes(y, scale float64, notes []string) float64 {
 	right := c.scaleBar(pt{12, y + 4}, scale)
-	if c.width-right-28 > textWidth(Caution, smallSize) {
-		c.text(pt{c.width - 12, y + 12}, end, Caution, "font-size", c.number(smallSize), "font-style", "italic", "fill",
-			soft)
+	text, style := c.words.Text(caution), []string{"font-size", c.number(smallSize), "font-style", "italic", "fill",
+		soft}
+	if c.width-right-28 > textWidth(text, smallSize) {
+		c.text(pt{c.width - 12, y + 12}, end, text, style...)
 		y += 24
 	} else {
 		y += 38
-		c.text(pt{12, y}, start, Caution, "font-size", c.number(smallSize), "font-style", "italic", "fill", soft)
+		c.text(pt{12, y}, start, text, style...)
 	}
 	return c.notes(12, y+2, c.width-12, notes)
 }

@@ -5,6 +5,9 @@
 // units. A drawing is laid out for the width of its [Format], with text of a fixed size: ask for 340 for a telephone
 // and 720 for a page, rather than shrinking one drawing. It scales down with its place all the same.
 //
+// Its own words and its numbers are in the language of the format; names and notes are written as they are given, by
+// whoever speaks that language. Input that is refused is refused in English, to whoever wrote the book.
+//
 // The text of a drawing may be put into a page as it is, or kept as a file. It refers to nothing outside, holds no
 // script, and has a title and a description for screen readers. Colours of lines and text are the custom properties of
 // the page (--ink, --soft, --rule, --strong, --water, --wood, --sheet, --alarm) with dark ink as fallback, so that one
@@ -17,5 +20,7 @@
 // and fittings are placed for an impression, and a loom sheet shows no routing.
 package drawing
 
-// Caution is written on every drawing of the boat.
-const Caution = "Preliminary; not for construction."
+import "ribband/core/msg"
+
+// caution is written on every drawing of the boat, and ends its description.
+var caution = msg.New("drawing.caution")

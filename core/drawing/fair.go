@@ -96,6 +96,7 @@ type pen struct {
 // pen starts a path; what it writes is rounded, and refused, as all that the canvas writes.
 func (c *canvas) pen() *pen { return &pen{c: c} }
 
+// point writes two coordinates.
 func (p *pen) point(q pt) string { return p.c.number(q.x) + " " + p.c.number(q.y) }
 
 // move lifts the pen and sets it down.

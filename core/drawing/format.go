@@ -3,6 +3,9 @@ package drawing
 import (
 	"fmt"
 	"strings"
+
+	"ribband/core/measure"
+	"ribband/core/msg"
 )
 
 // Format is how a drawing is laid out.
@@ -11,6 +14,8 @@ type Format struct {
 	ID string
 	// User units, from 320 to 2000, one for a pixel; 0: 720.
 	Width float64
+	// What words and numbers of the drawing are written in; nil: English.
+	Language *msg.Language
 }
 
 // Widths in user units, which are pixels on a screen at its usual size: 320 is the narrowest telephone.
@@ -24,9 +29,12 @@ const (
 // canvas makes the canvas of a kind of drawing. The id is checked since it gets into attributes and into references by
 // url(#…), where few characters are safe.
 func (f Format) canvas(kind string) (*canvas, error) {
-	c := &canvas{id: f.ID, kind: kind, width: f.Width}
+	c := &canvas{id: f.ID, kind: kind, words: f.Language, width: f.Width}
+	if c.words == nil {
+		c.words = msg.English
+	}
 	if c.id == "" {
-		c.id = strings.ReplaceAll(kind, " ", "-")
+		c.id = c.key()
 	}
 	if c.width == 0 {
 		c.width = usualWidth
@@ -43,6 +51,47 @@ func (f Format) canvas(kind string) (*canvas, error) {
 		}
 	}
 	return c, nil
+}
+
+// key is the kind of drawing as an id or a message may have it.
+func (c *canvas) key() string { return strings.ReplaceAll(c.kind, " ", "-") }
+
+// Numbers on a drawing: the sign before their decimals is the language's, how many there are is said here once.
+
+// metres writes a length to the centimetre, which is as well as a hull is known before it is built. In a sentence it
+// is a [msg.Quantity] with as many digits.
+func (c *canvas) metres(v float64) string { return c.words.Quantity(v, "m", 2) }
+
+// kilograms writes a mass as [kilos] has it.
+func (c *canvas) kilograms(v float64) string { return c.words.Number(kilos(v), msg.Exact) + "\u00a0kg" }
+
+// millimetres writes a size in the workshop: whole ones, from five digits with thousands set apart. Four digits stay
+// together, as they stand on a rule.
+func (c *canvas) millimetres(v float64) string {
+	if v = measure.Round(v, 0); v >= 1e4 {
+		return c.words.Grouped(v, 0)
+	}
+	return c.words.Number(v, 0)
+}
+
+// kilos is a mass to the kilogram, a small one to a tenth; it is written as it is.
+func kilos(v float64) float64 {
+	if v < 10 {
+		return tenths(v)
+	}
+	return measure.Round(v, 0)
+}
+
+// tenths is a number to one decimal, for ranges, speeds and angles, which are not known better; it is written as it
+// is, so that a whole one has no decimal.
+func tenths(v float64) float64 { return measure.Round(v, 1) + 0 } // no minus zero
+
+// yes is the choice of a message between saying something and not.
+func yes(says bool) string {
+	if says {
+		return "yes"
+	}
+	return "no"
 }
 
 // Colour is a colour of the boat as #rrggbb; blank is the usual one of the thing.

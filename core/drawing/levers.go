@@ -3,6 +3,8 @@ package drawing
 import (
 	"fmt"
 	"math"
+
+	"ribband/core/msg"
 )
 
 // RightingLever is a lever at a heel.
@@ -38,12 +40,14 @@ func (in RightingLevers) SVG(f Format) (string, error) {
 		wanted = 6
 	}
 	n := len(in.Points)
-	x := axis{"heel, degrees", degreeTicks(min(0, in.Points[0].HeelDeg), in.Points[n-1].HeelDeg, wanted)}
-	p := c.newPlot(x, axis{"righting lever GZ, m", Ticks(low, max(high, low+0.01), 5)}, min(c.width*0.5, 320))
+	x := axis{c.words.Say("drawing.axis-heel"), degreeTicks(min(0, in.Points[0].HeelDeg), in.Points[n-1].HeelDeg,
+		wanted)}
+	p := c.newPlot(x, axis{c.words.Say("drawing.axis-lever"), Ticks(low, max(high, low+0.01), 5)}, min(c.width*0.5,
+		320))
 	in.draw(p)
-	y := c.legends(p.bottom+42, in.legend())
+	y := c.legends(p.bottom+42, in.legend(c))
 	c.height = c.notes(12, y+6, c.width-12, in.Assumptions) + 10
-	return c.finish(of("Righting levers", in.Name), in.describe())
+	return c.finish(in.Name, in.describe()...)
 }
 
 // check asks for a curve: heels that rise, and levers that a boat can have.
@@ -104,32 +108,34 @@ func (in RightingLevers) draw(p *plot) {
 }
 
 // legend names only what is drawn on this plot.
-func (in RightingLevers) legend() []legend {
-	list := []legend{{sampleLine("stroke", water, "stroke-width", "2.2"), "righting lever"}}
+func (in RightingLevers) legend(c *canvas) []legend {
+	list := []legend{{sampleLine("stroke", water, "stroke-width", "2.2"), c.words.Say("drawing.levers-curve")}}
 	if in.GM != 0 {
-		list = append(list, legend{sampleLine(tangentLine...), "slope at no heel: GM " + metres(in.GM)})
+		list = append(list, legend{sampleLine(tangentLine...),
+			c.words.Say("drawing.levers-slope", msg.Quantity("gm", in.GM, "m", 2))})
 	}
-	if _, ok := in.floodsFrom(); ok {
+	if from, ok := in.floodsFrom(); ok {
 		list = append(list, legend{sampleBand(floods...),
-			fmt.Sprintf("beyond %s° water comes aboard", short(in.Flooding))})
+			c.words.Say("drawing.levers-flooded", msg.Number("heel", tenths(from), msg.Exact))})
 	}
 	return list
 }
 
 // describe gives the largest lever and its heel, the two numbers by which curves are compared.
-func (in RightingLevers) describe() string {
+func (in RightingLevers) describe() []msg.Message {
 	best := in.Points[0]
 	for _, q := range in.Points {
 		if q.GZ > best.GZ {
 			best = q
 		}
 	}
-	d := fmt.Sprintf("Righting lever over heel; the largest is %s at %s degrees.", metres(best.GZ), short(best.HeelDeg))
+	list := []msg.Message{msg.New("drawing.levers", msg.Quantity("lever", best.GZ, "m", 2),
+		msg.Number("heel", tenths(best.HeelDeg), msg.Exact))}
 	if in.GM != 0 {
-		d += " Metacentric height " + metres(in.GM) + "."
+		list = append(list, msg.New("drawing.levers-gm", msg.Quantity("gm", in.GM, "m", 2)))
 	}
 	if from, ok := in.floodsFrom(); ok {
-		d += fmt.Sprintf(" From %s degrees on water comes aboard.", short(from))
+		list = append(list, msg.New("drawing.levers-floods", msg.Number("heel", tenths(from), msg.Exact)))
 	}
-	return d + " Preliminary; the finished boat is inclined."
+	return append(list, msg.New("drawing.levers-preliminary"))
 }

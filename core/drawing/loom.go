@@ -39,23 +39,24 @@ func (in LoomSheet) SVG(f Format) (string, error) {
 		return "", err
 	}
 	c.rect(12, 10, c.width-24, 26, "fill", "none", "stroke", ink, "stroke-width", "1.3")
-	c.text(pt{c.width / 2, 27}, middle, fit(named(in.Bank, "battery bank"), c.width-90, textSize))
+	c.text(pt{c.width / 2, 27}, middle, fit(named(in.Bank, c.words.Say("drawing.bank")), c.width-90, textSize))
 	c.text(pt{loomBus, 28}, middle, "+", "font-size", "15", "font-weight", "600")
 	c.text(pt{c.width - loomBus, 28}, middle, "−", "font-size", "15", "font-weight", "600")
 	y := 36.0
 	negative := y
-	for _, g := range in.groups() {
+	for _, g := range in.groups(c.words) {
 		y, negative = c.wires(g.from, g.runs, y, negative)
 	}
 	c.line(pt{c.width - loomBus, 36}, pt{c.width - loomBus, negative}, "stroke", ink, "stroke-width", "2.2")
-	total := fmt.Sprintf("%s of wire, %s of copper.", short(in.Loom.Length)+"\u00a0m", kilograms(in.Loom.Copper))
-	notes := append([]string{total, "Schematic: it shows what connects to what, not where it runs. " + Caution},
-		in.Notes...)
+	notes := append([]string{
+		c.words.Say("drawing.loom-total", msg.Number("length", tenths(in.Loom.Length), msg.Exact),
+			msg.Number("copper", kilos(in.Loom.Copper), msg.Exact)),
+		c.words.Text(msg.Sentences(msg.New("drawing.loom-schematic"), caution))}, in.Notes...)
 	if !in.Loom.Caution.Empty() {
-		notes = append(notes, msg.English.Text(in.Loom.Caution))
+		notes = append(notes, c.words.Text(in.Loom.Caution))
 	}
 	c.height = c.notes(12, y+10, c.width-12, notes) + 10
-	return c.finish(of("Loom", in.Name), in.describe())
+	return c.finish(in.Name, in.describe(c.words), caution)
 }
 
 // check asks for numbers that a launch can have; more wires than that would make a page nobody reads.
@@ -83,13 +84,14 @@ type loomGroup struct {
 
 // groups puts the circuits together by where they start, in the order of the loom: each begins at a bus bar or a
 // panel, and that is where the person who makes it stands. A wire without its fellow is a circuit of its own.
-func (in LoomSheet) groups() []loomGroup {
+func (in LoomSheet) groups(words *msg.Language) []loomGroup {
 	var out []loomGroup
 	place, circuit := map[string]int{}, map[string]*run{}
 	var order []*run
 	for i := range in.Loom.Wires {
 		w := &in.Loom.Wires[i]
 		r := circuit[w.Circuit]
+		// two wires of one name and pole are two circuits: of pumps alike each has its own
 		if r == nil || w.Positive && r.plus != nil || !w.Positive && r.minus != nil {
 			r = &run{}
 			circuit[w.Circuit] = r
@@ -101,10 +103,11 @@ func (in LoomSheet) groups() []loomGroup {
 			r.minus = w
 		}
 	}
+	// a circuit without a positive wire stands where its negative one ends
 	for _, r := range order {
-		from := msg.English.Say("wiring.bus-bar")
+		from := words.Say("wiring.bus-bar")
 		if r.plus != nil {
-			from = msg.English.Text(r.plus.Ends[0].Place)
+			from = words.Text(r.plus.Ends[0].Place)
 		}
 		i, ok := place[from]
 		if !ok {
@@ -121,7 +124,8 @@ func (in LoomSheet) groups() []loomGroup {
 // last negative end.
 func (c *canvas) wires(from string, runs []run, y, negative float64) (below, lastNegative float64) {
 	y += 22
-	c.text(pt{loomBus + 10, y}, start, fit("from "+named(from, "the bank"), c.width-2*loomBus-20, textSize),
+	c.text(pt{loomBus + 10, y}, start, fit(c.words.Say("drawing.loom-from", msg.Text("place",
+		named(from, c.words.Say("drawing.loom-the-bank")))), c.width-2*loomBus-20, textSize),
 		"font-style", "italic", "fill", soft)
 	c.rect(loomBus-5, y-9, 10, 10, "fill", ink)
 	last := y
@@ -138,7 +142,7 @@ func (c *canvas) wires(from string, runs []run, y, negative float64) (below, las
 // circuit draws one circuit from y down and gives the y below it and that of its wire.
 func (c *canvas) circuit(r run, y float64) (below, wire float64) {
 	left, right := loomBus+10, c.width-loomBus-10
-	head, details := r.words()
+	head, details := c.circuitWords(r)
 	for i, words := range []string{head, details} {
 		for _, part := range wrap(words, right-left, smallSize) {
 			y += smallSize * 1.25
@@ -163,35 +167,38 @@ func (c *canvas) circuit(r run, y float64) (below, wire float64) {
 	return y + rowHeight/2, y
 }
 
-// words say what a circuit is, and what its wires are. What the name of the circuit says already is not said again.
-func (r run) words() (head, details string) {
+// circuitWords say what a circuit is, and what its wires are. What the name of the circuit says already is not said
+// again.
+func (c *canvas) circuitWords(r run) (head, details string) {
 	if r.plus == nil {
-		return r.minus.Circuit, "back in " + msg.English.Text(r.minus.Colour.Words()) + ", " + size(r.minus)
+		w := r.minus
+		return w.Circuit, c.words.Say("drawing.wire-back", msg.Words("colour", w.Colour.Words()),
+			msg.Number("section", w.MM2, msg.Exact), msg.Number("length", w.Length, 2))
 	}
 	w := r.plus
-	to := msg.English.Text(w.Ends[1].Place)
+	to, function := c.words.Text(w.Ends[1].Place), ""
+	if w.Function != "" {
+		function = c.words.Text(w.Function.Words())
+	}
 	head = named(w.Circuit, to)
-	if !strings.Contains(strings.ToLower(head), strings.ToLower(to)) {
-		head += ", to " + to
-	}
-	f := msg.English.Text(w.Function.Words())
-	if w.Function != "" && !strings.Contains(strings.ToLower(head), strings.ToLower(f)) {
-		head += " (" + f + ")"
-	}
-	details = msg.English.Text(w.Colour.Words()) + ", " + size(w)
-	if w.Fuse > 0 {
-		details += ", fuse " + plain(w.Fuse) + "\u00a0A"
-	}
+	leads := !holds(head, to)
+	does := !holds(head, function) && !(leads && holds(to, function))
+	head = c.words.Say("drawing.circuit", msg.Text("circuit", head), msg.Choice("leads", yes(leads)),
+		msg.Text("end", to), msg.Choice("does", yes(does)), msg.Text("function", function))
+	var back wiring.Wire
 	if r.minus != nil {
-		details += "; back in " + msg.English.Text(r.minus.Colour.Words()) + ", " + decimal(r.minus.Length, 2) +
-			"\u00a0m"
+		back = *r.minus
 	}
-	return head, details
+	return head, c.words.Say("drawing.wire", msg.Words("colour", w.Colour.Words()),
+		msg.Number("section", w.MM2, msg.Exact), msg.Number("length", w.Length, 2),
+		msg.Choice("fused", yes(w.Fuse > 0)), msg.Number("fuse", w.Fuse, msg.Exact),
+		msg.Choice("returns", yes(r.minus != nil)), msg.Words("back", back.Colour.Words()),
+		msg.Number("way", back.Length, 2))
 }
 
-// size says section and length of a wire, the length to the centimetre at which it is cut.
-func size(w *wiring.Wire) string {
-	return fmt.Sprintf("%s\u00a0mm², %s\u00a0m", plain(w.MM2), decimal(w.Length, 2))
+// holds says whether a text has some words in it already, in whatever letters.
+func holds(text, words string) bool {
+	return strings.Contains(strings.ToLower(text), strings.ToLower(words))
 }
 
 // wire draws a wire in its colour, cased so that it shows on any ground, a stripe as dashes; thicker wires thicker, by
@@ -231,16 +238,17 @@ func wireColours(c wiring.Colour) (body, stripe string) {
 }
 
 // describe lists the circuits with their fuses in words.
-func (in LoomSheet) describe() string {
+func (in LoomSheet) describe(words *msg.Language) msg.Message {
 	var parts []string
-	for _, g := range in.groups() {
+	for _, g := range in.groups(words) {
 		for _, r := range g.runs {
 			if w := r.plus; w != nil {
-				parts = append(parts, fmt.Sprintf("%s from %s: %s, %s, fuse %s A", w.Circuit,
-					msg.English.Text(w.Ends[0].Place), msg.English.Text(w.Colour.Words()),
-					size(w), plain(w.Fuse)))
+				parts = append(parts, words.Say("drawing.loom-circuit", msg.Text("circuit", w.Circuit),
+					msg.Words("place", w.Ends[0].Place), msg.Words("colour", w.Colour.Words()),
+					msg.Number("section", w.MM2, msg.Exact), msg.Number("length", w.Length, 2),
+					msg.Number("fuse", w.Fuse, msg.Exact)))
 			}
 		}
 	}
-	return "Schematic of the wires. " + strings.Join(parts, "; ") + ". " + Caution
+	return msg.New("drawing.loom", msg.Text("circuits", strings.Join(parts, "; ")))
 }

@@ -1,11 +1,14 @@
 package drawing
 
+import "ribband/core/msg"
+
 // Motor is the motor, below seats or decks; with a shaft drive its shaft runs aft from it.
 type Motor struct {
 	unseen
 	Area
 }
 
+// check asks for a motor within the hull.
 func (m Motor) check(k *check, l *lines) { m.Area.check(k, l) }
 
 // below draws the motor dashed, and its shaft from its middle to the propeller.
@@ -15,7 +18,7 @@ func (m Motor) below(p *plan) {
 			"stroke-dasharray", "6 3")
 	}
 	p.hiddenArea(m.Area)
-	p.key(m.Area, "motor")
+	p.key(m.Area, msg.New("drawing.motor"))
 }
 
 // Bank is the battery bank, or one box of it, below seats or decks. It is the heaviest thing on board that the buyer
@@ -25,12 +28,13 @@ type Bank struct {
 	Area
 }
 
+// check asks for a box within the hull.
 func (b Bank) check(k *check, l *lines) { b.Area.check(k, l) }
 
 // below draws the box dashed; all boxes of a bank have one number.
 func (b Bank) below(p *plan) {
 	p.hiddenArea(b.Area)
-	p.key(b.Area, "battery bank")
+	p.key(b.Area, msg.New("drawing.bank"))
 }
 
 // hiddenLine is how the plan draws what lies below seats and decks; halo goes before it, to tell it from dark cloth.

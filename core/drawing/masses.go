@@ -3,6 +3,8 @@ package drawing
 import (
 	"fmt"
 	"strings"
+
+	"ribband/core/msg"
 )
 
 // MassGroup is the mass of a group of things.
@@ -42,7 +44,8 @@ func (in Masses) SVG(f Format) (string, error) {
 			left = max(left, min(0.32*c.width, textWidth(g.Name, textSize))+22)
 		}
 	}
-	room := textWidth(kilograms(heaviest), textSize) + 14
+	// the longest bar leaves room for its number, which stands behind it
+	room := textWidth(c.kilograms(heaviest), textSize) + 14
 	scale := (c.width - left - room - 10) / max(heaviest, 1e-9)
 	y := 10.0
 	for _, g := range in.Groups {
@@ -52,9 +55,10 @@ func (in Masses) SVG(f Format) (string, error) {
 		c.line(pt{left, 8}, pt{left, y}, "stroke", ink, "stroke-width", "1.2")
 	}
 	y += 18
-	c.text(pt{12, y}, start, "together "+kilograms(total), "font-weight", "600")
+	c.text(pt{12, y}, start, c.words.Say("drawing.masses-together", msg.Number("kg", kilos(total), msg.Exact)),
+		"font-weight", "600")
 	c.height = c.notes(12, y+2, c.width-12, in.Notes) + 10
-	return c.finish(of("Masses", in.Name), in.describe(total))
+	return c.finish(in.Name, in.describe(c, total))
 }
 
 // sum adds the groups up and finds the longest bar, kg.
@@ -92,24 +96,17 @@ func (c *canvas) bar(g MassGroup, y, left, scale float64, beside bool) float64 {
 	}
 	w := g.Kg * scale
 	c.rect(left, top, w, barHeight, "fill", water, "fill-opacity", "0.75")
-	c.text(pt{left + w + 6, top + 11}, start, kilograms(g.Kg), "fill", ink)
+	c.text(pt{left + w + 6, top + 11}, start, c.kilograms(g.Kg), "fill", ink)
 	return max(top+barHeight+4, y+4+line*float64(len(names)))
 }
 
-// kilograms writes a mass to the kilogram, a small one to a tenth.
-func kilograms(v float64) string {
-	if v < 10 {
-		return short(v) + "\u00a0kg"
-	}
-	return decimal(v, 0) + "\u00a0kg"
-}
-
 // describe lists the groups with their masses, and the total.
-func (in Masses) describe(total float64) string {
+func (in Masses) describe(c *canvas, total float64) msg.Message {
 	var parts []string
 	for _, g := range in.Groups {
-		parts = append(parts, g.Name+" "+kilograms(g.Kg))
+		parts = append(parts, c.words.Say("drawing.mass", msg.Text("name", g.Name),
+			msg.Number("kg", kilos(g.Kg), msg.Exact)))
 	}
-	return "Weight by group: " + strings.Join(parts, "; ") + ". Total " + kilograms(total) +
-		". Preliminary; the finished boat is weighed."
+	return msg.New("drawing.masses", msg.Text("groups", strings.Join(parts, "; ")),
+		msg.Number("kg", kilos(total), msg.Exact))
 }

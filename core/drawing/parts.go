@@ -21,10 +21,10 @@ type TopKind string
 // The tops that can be drawn.
 const (
 	NoTop       TopKind = ""
-	FoldingHood TopKind = "folding hood"
-	Canopy      TopKind = "canopy on a frame"
-	HardTop     TopKind = "hard top"
-	SolarTop    TopKind = "hard top with solar panels"
+	FoldingHood TopKind = "folding-hood"
+	Canopy      TopKind = "canopy"
+	HardTop     TopKind = "hard-top"
+	SolarTop    TopKind = "hard-top-solar"
 )
 
 // Top is what stands over the cockpit. It is drawn up, since that is how a boat is shown and how it meets a bridge;
@@ -67,9 +67,9 @@ type Enclosure string
 // The enclosures that can be drawn.
 const (
 	NoEnclosure    Enclosure = ""
-	FrontEnclosure Enclosure = "front window"
-	SideEnclosure  Enclosure = "side curtains"
-	FullEnclosure  Enclosure = "full enclosure"
+	FrontEnclosure Enclosure = "front"
+	SideEnclosure  Enclosure = "sides"
+	FullEnclosure  Enclosure = "full"
 )
 
 // check asks for a top that is there: panes hang from it.
@@ -83,7 +83,7 @@ func (e Enclosure) check(k *check, t Top) {
 			SideEnclosure, FullEnclosure)
 	}
 	if t.Kind == NoTop {
-		k.fail("the %s hangs from a top, and none is up; leave the enclosure blank or put a top up", e)
+		k.fail("the %s enclosure hangs from a top, and none is up; leave the enclosure blank or put a top up", e)
 	}
 }
 

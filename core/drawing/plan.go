@@ -1,9 +1,9 @@
 package drawing
 
 import (
-	"fmt"
 	"math"
-	"strings"
+
+	"ribband/core/msg"
 )
 
 // Plan is the boat from above, bow to the right, starboard below, to scale.
@@ -22,7 +22,6 @@ type plan struct {
 	ox, oy float64  // where the aft end of the centre line lies
 	keys   []string // the names of numbered areas, in their order
 	marks  []pt     // where numbers stand, user units
-	remark string   // behind the names
 }
 
 // SVG draws the plan. The error names what cannot be drawn: offsets that are none, a seat or a fitting beyond the
@@ -46,7 +45,7 @@ func (in Plan) SVG(f Format) (string, error) {
 	p.roof()
 	y := p.dimensions()
 	p.height = p.foot(y) + 8
-	return p.finish(of("Plan", in.Name), p.describe())
+	return p.finish(in.Name, p.describe()...)
 }
 
 // check asks all of the boat, and the seats.
@@ -85,6 +84,12 @@ func (p *plan) outline() string {
 	for i, x := range p.l.x {
 		side = append(side, p.at(x, p.l.half[i]))
 	}
+	return p.ring(side)
+}
+
+// ring goes along a starboard side from aft and back along the same to port: a boat is as symmetrical on paper as it is
+// built.
+func (p *plan) ring(side []pt) string {
 	port := make([]pt, len(side))
 	for i, q := range side {
 		port[i] = pt{q.x, 2*p.oy - q.y}
@@ -122,26 +127,20 @@ func (p *plan) opening(grow float64) string {
 		side = append(side, p.at(x, half(x)))
 	}
 	side = append(side, foreEnd...)
-	port := make([]pt, len(side))
-	for i, q := range side {
-		port[i] = pt{q.x, 2*p.oy - q.y}
-	}
-	return p.pen().fair(side).fair(reversed(port)).close().String()
+	return p.ring(side)
 }
 
 // describe gives the main dimensions, and what the numbers on the drawing stand for.
-func (p *plan) describe() string {
-	var b strings.Builder
-	b.WriteString("View from above to scale, bow to the right, starboard below.")
-	fmt.Fprintf(&b, " Length of the hull %s, beam at the sheer %s.", metres(p.l.length()), metres(p.beam()))
+func (p *plan) describe() []msg.Message {
+	list := []msg.Message{msg.New("drawing.plan", msg.Quantity("length", p.l.length(), "m", 2),
+		msg.Quantity("beam", p.beam(), "m", 2))}
 	if p.LaidDeck != "" {
-		b.WriteString(" The decks are laid in timber.")
+		list = append(list, msg.New("drawing.plan-laid"))
 	}
-	if legend := p.legend(); legend != "" {
-		b.WriteString(" Numbered: " + legend + ".")
+	if legend := p.legend(); len(legend) > 0 {
+		list = append(list, msg.New("drawing.plan-numbered", msg.Words("keys", msg.Sentences(legend...))))
 	}
-	b.WriteString(" " + Caution)
-	return b.String()
+	return append(list, caution)
 }
 
 // beam is the largest at the sheer, m, of all stations.
@@ -158,20 +157,16 @@ func (p *plan) beam() float64 {
 func (p *plan) dimensions() float64 {
 	half := p.beam() / 2
 	top, low := p.at(0, -half).y, p.at(0, half).y
-	p.dimensionUp(46, low, top, p.oy-2, end, "beam", metres(p.beam()))
+	p.dimensionUp(46, low, top, p.oy-2, end, p.dimension("beam"), p.metres(p.beam()))
 	y := low + 22
 	aft, fore := p.at(p.l.aft, 0).x, p.at(p.l.fore, 0).x
 	p.extension(pt{aft, p.at(0, p.l.half[0]).y + 3}, pt{aft, y + 5})
 	p.extension(pt{fore, p.oy + 6}, pt{fore, y + 5})
-	p.dimensionAcross(aft, fore, y, "length "+metres(p.l.length()))
+	p.dimensionAcross(aft, fore, y, p.words.Say("drawing.length", msg.Quantity("length", p.l.length(), "m", 2)))
 	return y + 12
 }
 
 // foot draws scale bar and legend below y and gives the y of the end. Bar and caution are those of the profile.
 func (p *plan) foot(y float64) float64 {
-	var notes []string
-	if legend := p.legend(); legend != "" {
-		notes = []string{legend + "."}
-	}
-	return p.barAndNotes(y, p.scale, notes)
+	return p.barAndNotes(y, p.scale, []string{p.words.Text(msg.Sentences(p.legend()...))})
 }

@@ -4,7 +4,8 @@ import (
 	"math"
 	"slices"
 	"strconv"
-	"strings"
+
+	"ribband/core/msg"
 )
 
 // deck draws the deck with its planks, and the rubbing strake around it. The strake is 50 mm broad to scale, but never
@@ -130,13 +131,12 @@ func (p *plan) roof() {
 	half := p.l.halfAt.Predict((p.Top.Aft+p.Top.Fore)/2) - sideDeck/2
 	p.area(Area{Aft: p.Top.Aft, Fore: p.Top.Fore, Port: -half, Starboard: half}, 0.15, "fill", "none", "stroke", dark,
 		"stroke-width", "1.1", "stroke-dasharray", "10 3 2 3")
-	p.remark = "Dash-dotted: " + string(p.Top.Kind)
 }
 
-// key numbers an area, with its name in the legend; areas of one name have one number. Names would not fit into areas
-// on a telephone.
-func (p *plan) key(a Area, usual string) {
-	name := named(a.Name, usual)
+// key numbers an area, with its name in the legend, or what it usually is; areas of one name have one number. Names
+// would not fit into areas on a telephone.
+func (p *plan) key(a Area, usual msg.Message) {
+	name := named(a.Name, p.words.Text(usual))
 	n := slices.Index(p.keys, name)
 	if n < 0 {
 		n, p.keys = len(p.keys), append(p.keys, name)
@@ -165,15 +165,15 @@ func (p *plan) free(a Area) pt {
 
 // legend says what the numbers mean, and the lines; empty where there is nothing to say. It stands below the plan and
 // in its description.
-func (p *plan) legend() string {
-	var list []string
+func (p *plan) legend() []msg.Message {
+	var list []msg.Message
 	for i, name := range p.keys {
-		list = append(list, strconv.Itoa(i+1)+" "+name)
+		list = append(list, msg.New("drawing.plan-key", msg.Count("number", i+1), msg.Text("name", name)))
 	}
-	if p.remark != "" {
-		list = append(list, p.remark)
+	if p.Top.Kind != NoTop {
+		list = append(list, msg.New("drawing.plan-top", msg.Choice("top", string(p.Top.Kind))))
 	}
-	return strings.Join(list, ". ")
+	return list
 }
 
 // Benches are the usual seats of a day launch: a bench across the aft end of the cockpit, a seat along either side, and

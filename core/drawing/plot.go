@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/interp"
+
+	"ribband/core/msg"
 )
 
 // Ticks are round numbers that cover low to high: multiples of 1, 2 or 5 times a power of ten, about as many as wanted
@@ -73,12 +75,12 @@ func (a axis) low() float64 { return a.ticks[0] }
 func (a axis) high() float64 { return a.ticks[len(a.ticks)-1] }
 
 // label writes a tick with as many decimals as its step needs, so that all of an axis have the same.
-func (a axis) label(v float64) string {
+func (a axis) label(words *msg.Language, v float64) string {
 	places := 0
 	if len(a.ticks) > 1 {
 		places = max(0, int(math.Ceil(-math.Log10(a.ticks[1]-a.ticks[0])-1e-9)))
 	}
-	return decimal(v, min(places, 9))
+	return words.Number(v, min(places, 9))
 }
 
 // plot is a pair of axes on paper.
@@ -93,20 +95,21 @@ type plot struct {
 func (c *canvas) newPlot(x, y axis, height float64) *plot {
 	widest := 0.0
 	for _, t := range y.ticks {
-		widest = max(widest, textWidth(y.label(t), smallSize))
+		widest = max(widest, textWidth(y.label(c.words, t), smallSize))
 	}
 	p := &plot{c, x, y, 18 + widest, 30, c.width - 18, 30 + height}
 	c.text(pt{10, 16}, start, y.title, "fill", ink)
 	for _, t := range y.ticks {
 		q := p.at(x.low(), t)
 		c.line(q, pt{p.right, q.y}, "stroke", rule, "stroke-width", "0.8")
-		c.text(pt{p.left - 6, q.y + 4}, end, y.label(t), "font-size", c.number(smallSize), "fill", soft)
+		c.text(pt{p.left - 6, q.y + 4}, end, y.label(c.words, t), "font-size", c.number(smallSize), "fill", soft)
 	}
 	for _, t := range x.ticks {
 		q := p.at(t, y.low())
 		c.line(pt{q.x, p.top}, pt{q.x, q.y + 4}, "stroke", rule, "stroke-width", "0.8")
-		c.text(pt{q.x, p.bottom + 17}, middle, x.label(t), "font-size", c.number(smallSize), "fill", soft)
+		c.text(pt{q.x, p.bottom + 17}, middle, x.label(c.words, t), "font-size", c.number(smallSize), "fill", soft)
 	}
+	// the line of zero is drawn where it is on the plot, else at the nearer end
 	zero := min(max(0, y.low()), y.high())
 	c.line(p.at(x.low(), zero), p.at(x.high(), zero), "stroke", ink, "stroke-width", "1.2")
 	c.line(pt{p.left, p.top}, pt{p.left, p.bottom}, "stroke", ink, "stroke-width", "1.2")

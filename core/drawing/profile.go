@@ -1,9 +1,9 @@
 package drawing
 
 import (
-	"fmt"
 	"math"
-	"strings"
+
+	"ribband/core/msg"
 )
 
 // Profile is the boat from its starboard side, bow to the right, to scale, floating at its draughts.
@@ -72,7 +72,7 @@ func (in Profile) SVG(f Format) (string, error) {
 	p.bundle()
 	bottom := p.dimensions()
 	p.height = p.foot(bottom) + 8
-	return p.finish(of("Profile", in.Name), p.describe())
+	return p.finish(in.Name, p.describe()...)
 }
 
 // check asks all of the boat, then what only the profile shows. Heights beyond 10 m are likely in other units.
@@ -196,22 +196,20 @@ func (p *profile) crown() float64 {
 }
 
 // describe gives the dimensions that the drawing shows, and what stands over the cockpit.
-func (p *profile) describe() string {
-	var b strings.Builder
-	fmt.Fprintf(&b, "Side view to scale, bow to the right. Length of the hull %s.", metres(p.l.length()))
+func (p *profile) describe() []msg.Message {
+	list := []msg.Message{msg.New("drawing.profile", msg.Quantity("length", p.l.length(), "m", 2))}
 	if p.Drafts != nil {
-		fmt.Fprintf(&b, " Draught %s, least freeboard %s, height above the water %s.", metres(p.draft()),
-			metres(p.freeboard()), metres(p.airDraft()))
+		list = append(list, msg.New("drawing.profile-afloat", msg.Quantity("draught", p.draft(), "m", 2),
+			msg.Quantity("freeboard", p.freeboard(), "m", 2), msg.Quantity("height", p.airDraft(), "m", 2)))
 	}
 	if p.Top.Kind != NoTop {
-		fmt.Fprintf(&b, " With a %s.", p.Top.Kind)
+		list = append(list, msg.New("drawing.profile-top", msg.Choice("top", string(p.Top.Kind))))
 	}
 	if p.folds() {
-		fmt.Fprintf(&b, " Height above the water with the hood folded %s.", metres(p.Folded))
+		list = append(list, msg.New("drawing.profile-folded", msg.Quantity("height", p.Folded, "m", 2)))
 	}
 	if p.Enclosure != NoEnclosure {
-		fmt.Fprintf(&b, " Enclosure: %s.", p.Enclosure)
+		list = append(list, msg.New("drawing.profile-enclosure", msg.Choice("enclosure", string(p.Enclosure))))
 	}
-	b.WriteString(" " + Caution)
-	return b.String()
+	return append(list, caution)
 }

@@ -67,7 +67,7 @@ func (p *profile) rail() {
 	for _, ends := range [][2]float64{{c.Fore - under, p.l.fore}, {p.l.aft, c.Aft + under}} {
 		d := p.pen().fair(p.between(ends[0], ends[1], 8,
 			crown)).fair(reversed(p.between(ends[0], ends[1], 8, p.l.sheerAt.Predict))).close()
-		p.path(d.String(), "fill", deckIvory, "stroke", dark, "stroke-width", "0.8")
+		p.path(d.String(), "fill", p.decks(), "stroke", dark, "stroke-width", "0.8")
 	}
 	p.coaming()
 	p.path(p.pen().fair(p.along(p.l.x, p.l.sheer)).String(), "fill", "none", "stroke", ink, "stroke-width",

@@ -2,6 +2,8 @@ package drawing
 
 import (
 	"fmt"
+
+	"ribband/core/msg"
 )
 
 // RangePoint is what a speed held to the end gives.
@@ -42,19 +44,20 @@ func (in RangeCurve) SVG(f Format) (string, error) {
 	lowest, fastest, farthest := in.Points[0].SpeedKn, in.Points[len(in.Points)-1].SpeedKn, in.WantedNm
 	points := in.Points
 	if in.Use != nil {
+		// the use may lie beyond the ends of the curve: the axes reach as far as either
 		points = append([]RangePoint{*in.Use}, points...)
 		lowest, fastest = min(lowest, in.Use.SpeedKn), max(fastest, in.Use.SpeedKn)
 	}
 	for _, q := range points {
 		farthest = max(farthest, q.RangeNm+q.ReserveNm)
 	}
-	p := c.newPlot(axis{"speed, kn", Ticks(lowest, fastest, in.ticks(c))},
-		axis{"range, nm", Ticks(0, max(farthest, 1e-3), 6)}, min(c.width*0.55, 360))
+	p := c.newPlot(axis{c.words.Say("drawing.axis-speed"), Ticks(lowest, fastest, in.ticks(c))},
+		axis{c.words.Say("drawing.axis-range"), Ticks(0, max(farthest, 1e-3), 6)}, min(c.width*0.55, 360))
 	in.curves(p)
 	in.use(p)
-	y := c.legends(p.bottom+42, in.legend())
+	y := c.legends(p.bottom+42, in.legend(c))
 	c.height = c.notes(12, y+6, c.width-12, in.Assumptions) + 10
-	return c.finish(of("Range over speed", in.Name), in.describe())
+	return c.finish(in.Name, in.describe()...)
 }
 
 // ticks is how many numbers have room below the axis.
@@ -129,42 +132,32 @@ func (in RangeCurve) use(p *plot) {
 }
 
 // legend names only what is drawn on this plot.
-func (in RangeCurve) legend() []legend {
+func (in RangeCurve) legend(c *canvas) []legend {
 	list := []legend{
-		{sampleLine("stroke", water, "stroke-width", "2.2"), "range until the reserve is reached"},
-		{sampleBand("fill", wood, "fill-opacity", "0.22"), "reserve, to be kept"},
+		{sampleLine("stroke", water, "stroke-width", "2.2"), c.words.Say("drawing.range-curve")},
+		{sampleBand("fill", wood, "fill-opacity", "0.22"), c.words.Say("drawing.range-reserve")},
 	}
-	if in.Use != nil {
-		list = append(list, legend{sampleDot(useDot...),
-			fmt.Sprintf("your use: %s at %s kn, and %s nm in reserve", nm(in.Use.RangeNm), short(in.Use.SpeedKn),
-				short(in.Use.ReserveNm))})
+	if u := in.Use; u != nil {
+		list = append(list, legend{sampleDot(useDot...), c.words.Say("drawing.range-used",
+			msg.Number("range", tenths(u.RangeNm), msg.Exact), msg.Number("speed", tenths(u.SpeedKn), msg.Exact),
+			msg.Number("reserve", tenths(u.ReserveNm), msg.Exact))})
 	}
 	if in.WantedNm > 0 {
-		list = append(list, legend{sampleLine(wantedLine...), "range wanted: " + nm(in.WantedNm)})
+		list = append(list, legend{sampleLine(wantedLine...), c.words.Say("drawing.range-wanted",
+			msg.Number("range", tenths(in.WantedNm), msg.Exact))})
 	}
 	return list
 }
 
-// nm writes a distance in nautical miles.
-func nm(v float64) string { return short(v) + "\u00a0nm" }
-
-// short writes a number with one decimal, none when it is whole: ranges are not known better.
-func short(v float64) string {
-	s := decimal(v, 1)
-	if len(s) > 2 && s[len(s)-2:] == ".0" {
-		return s[:len(s)-2]
-	}
-	return s
-}
-
 // describe gives both ends of the curve and the point of the use.
-func (in RangeCurve) describe() string {
+func (in RangeCurve) describe() []msg.Message {
 	a, b := in.Points[0], in.Points[len(in.Points)-1]
-	d := fmt.Sprintf("Range over speed until the reserve is reached: %s at %s kn, %s at %s kn.", nm(a.RangeNm),
-		short(a.SpeedKn), nm(b.RangeNm), short(b.SpeedKn))
-	if in.Use != nil {
-		d += fmt.Sprintf(" At the speed of your use, %s kn: %s, with %s of reserve left.", short(in.Use.SpeedKn),
-			nm(in.Use.RangeNm), nm(in.Use.ReserveNm))
+	list := []msg.Message{msg.New("drawing.range",
+		msg.Number("far", tenths(a.RangeNm), msg.Exact), msg.Number("slow", tenths(a.SpeedKn), msg.Exact),
+		msg.Number("near", tenths(b.RangeNm), msg.Exact), msg.Number("fast", tenths(b.SpeedKn), msg.Exact))}
+	if u := in.Use; u != nil {
+		list = append(list, msg.New("drawing.range-use", msg.Number("speed", tenths(u.SpeedKn), msg.Exact),
+			msg.Number("range", tenths(u.RangeNm), msg.Exact), msg.Number("reserve", tenths(u.ReserveNm), msg.Exact)))
 	}
-	return d + " Preliminary figures; the boat's trial decides."
+	return append(list, msg.New("drawing.range-preliminary"))
 }

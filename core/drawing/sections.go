@@ -1,11 +1,11 @@
 package drawing
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 
 	"ribband/core/hull"
+	"ribband/core/msg"
 )
 
 // Sections is the body plan: sections aft of the middle to the left of the centre line, forward of it to the right,
@@ -46,9 +46,10 @@ func (in Sections) SVG(f Format) (string, error) {
 	s.water()
 	s.curves()
 	y := s.oy - s.scale*min(0, s.l.low) + 30
-	s.dimensionAcross(s.ox-s.scale*s.l.widest, s.ox+s.scale*s.l.widest, y, "beam "+metres(2*s.l.widest))
+	s.dimensionAcross(s.ox-s.scale*s.l.widest, s.ox+s.scale*s.l.widest, y, s.words.Say("drawing.beam",
+		msg.Quantity("beam", 2*s.l.widest, "m", 2)))
 	s.height = s.barAndNotes(y+12, s.scale, in.Notes) + 8
-	return s.finish(of("Body plan", in.Name), s.describe())
+	return s.finish(in.Name, s.describe()...)
 }
 
 // at is a point of a section on paper: y m from the centre line, z m above the base line.
@@ -64,12 +65,14 @@ func (s *sections) grid() {
 		}
 		a, b := s.at(-edge, z), s.at(edge, z)
 		s.line(a, b, "stroke", rule, "stroke-width", "0.8")
-		s.text(pt{a.x - 4, a.y + 4}, end, metres(z), "font-size", s.number(smallSize), "fill", soft)
+		s.text(pt{a.x - 4, a.y + 4}, end, s.metres(z), "font-size", s.number(smallSize), "fill", soft)
 	}
 	s.line(s.at(0, s.l.high+8/s.scale), s.at(0, min(0, s.l.low)-6/s.scale), "stroke", soft, "stroke-width", "0.8",
 		"stroke-dasharray", "10 3 2 3")
-	s.text(pt{s.at(-s.l.widest/2, 0).x, 16}, middle, "aft", "font-size", s.number(smallSize), "fill", soft)
-	s.text(pt{s.at(s.l.widest/2, 0).x, 16}, middle, "fore", "font-size", s.number(smallSize), "fill", soft)
+	s.text(pt{s.at(-s.l.widest/2, 0).x, 16}, middle, s.words.Say("drawing.aft"), "font-size", s.number(smallSize),
+		"fill", soft)
+	s.text(pt{s.at(s.l.widest/2, 0).x, 16}, middle, s.words.Say("drawing.fore"), "font-size", s.number(smallSize),
+		"fill", soft)
 }
 
 // curves draws the sections, thinned out to what stays readable, with the numbers of some: about twenty on a page,
@@ -169,12 +172,12 @@ func breadthAt(st hull.Station, z float64) (y float64, ok bool) {
 }
 
 // describe says how the halves are to be read, and where the water stands.
-func (s *sections) describe() string {
-	d := fmt.Sprintf("Body plan to scale: sections aft of the middle on the left, forward of it on the right. "+
-		"%d stations, beam %s.", len(s.l.x), metres(2*s.l.widest))
+func (s *sections) describe() []msg.Message {
+	list := []msg.Message{msg.New("drawing.sections", msg.Count("stations", len(s.l.x)),
+		msg.Quantity("beam", 2*s.l.widest, "m", 2))}
 	if s.Drafts != nil {
-		d += fmt.Sprintf(" The water stands %s above the base line halfway along; dashed, where it meets each section.",
-			metres(s.l.level(s.Drafts, s.l.middle())))
+		list = append(list, msg.New("drawing.sections-water",
+			msg.Quantity("height", s.l.level(s.Drafts, s.l.middle()), "m", 2)))
 	}
-	return d + " " + Caution
+	return append(list, caution)
 }

@@ -1,5 +1,7 @@
 package drawing
 
+import "ribband/core/msg"
+
 // Table stands in the cockpit.
 type Table struct {
 	unseen
@@ -16,5 +18,5 @@ func (t Table) check(k *check, l *lines) {
 // onTop draws its top over whatever lies below it.
 func (t Table) onTop(p *plan) {
 	p.area(t.Area, 0.05, "fill", t.Colour.or(timber), "stroke", dark, "stroke-width", "1")
-	p.key(t.Area, "table")
+	p.key(t.Area, msg.New("drawing.table"))
 }

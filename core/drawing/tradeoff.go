@@ -3,6 +3,8 @@ package drawing
 import (
 	"fmt"
 	"strconv"
+
+	"ribband/core/msg"
 )
 
 // TradeOff sets what boats do against what they cost.
@@ -63,7 +65,7 @@ func (in TradeOff) SVG(f Format) (string, error) {
 		in.point(p, i, b)
 	}
 	c.height = c.notes(12, p.bottom+44, c.width-12, in.Caption) + 10
-	return c.finish("Performance over price", in.describe())
+	return c.finish("", in.describe())
 }
 
 // check asks for boats in the order in which the curve joins them; those of one price may follow each other.
@@ -103,9 +105,10 @@ func (in TradeOff) point(p *plot, i int, b TradePoint) {
 }
 
 // describe gives the cheapest and the dearest boat; the list beside the plot has the rest.
-func (in TradeOff) describe() string {
+func (in TradeOff) describe() msg.Message {
 	first, last := in.Boats[0], in.Boats[len(in.Boats)-1]
-	return fmt.Sprintf("%d boats at rising prices, %s over %s: from %s, %s at %s, to %s, %s at %s.", len(in.Boats),
-		in.Figure, in.Price,
-		first.Name, short(first.Figure), short(first.Price), last.Name, short(last.Figure), short(last.Price))
+	return msg.New("drawing.trade-off", msg.Count("boats", len(in.Boats)), msg.Text("figure", in.Figure),
+		msg.Text("price", in.Price), msg.Text("first", first.Name), msg.Text("last", last.Name),
+		msg.Number("least", tenths(first.Figure), msg.Exact), msg.Number("cheapest", tenths(first.Price), msg.Exact),
+		msg.Number("most", tenths(last.Figure), msg.Exact), msg.Number("dearest", tenths(last.Price), msg.Exact))
 }

@@ -3,13 +3,16 @@ package engine
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"ribband/core/cost"
 	"ribband/core/fit"
 	"ribband/core/money"
+	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/price"
 	"ribband/core/spec"
+	"ribband/core/suggest"
 	"ribband/core/works"
 )
 
@@ -25,8 +28,8 @@ type Answer struct {
 	Work         *works.Boat // nil on the buyer's desk, like the following
 	StandardWork *works.Boat
 	Cost         *cost.Sheet
-	Margin       money.Rate // of the net price
-	Warnings     []string   // beyond the salesperson's authority
+	Margin       money.Rate    // of the net price
+	Warnings     []msg.Message // beyond the salesperson's authority
 
 	extras         []cost.ExtraLine
 	standardPrices *prices
@@ -105,9 +108,19 @@ func (e *Engine) computeCost(a *Answer, r *request) (err error) {
 // give one on: that is noted.
 func (e *Engine) discounts(a *Answer, lines []price.Line) []price.Discount {
 	if !e.Pack.Can(pack.Discounts) {
-		if len(a.Spec.Discounts)+len(a.Spec.Extras) > 0 || a.Spec.TradeIn != nil {
-			a.Notes = append(a.Notes, Unresolved{"extras, discounts, trade_in",
-				"extra items, discounts and trade-ins are for the yard's own desks", "they are left out here"})
+		var keys []string // that the spec has, as a file names them
+		if len(a.Spec.Extras) > 0 {
+			keys = append(keys, "extras")
+		}
+		if len(a.Spec.Discounts) > 0 {
+			keys = append(keys, "discounts")
+		}
+		if a.Spec.TradeIn != nil {
+			keys = append(keys, "trade_in")
+		}
+		if len(keys) > 0 {
+			a.Notes = append(a.Notes, Unresolved{strings.Join(keys, ", "), msg.New("engine.no-deals"),
+				msg.New("engine.left-out-here")})
 		}
 		return nil
 	}
@@ -115,8 +128,8 @@ func (e *Engine) discounts(a *Answer, lines []price.Line) []price.Discount {
 	for i, d := range a.Spec.Discounts {
 		if d.On != "" && !slices.ContainsFunc(lines, func(l price.Line) bool { return l.Key == d.On && !l.Fixed }) {
 			a.Notes = append(a.Notes, Unresolved{fmt.Sprintf("discounts[%d]", i),
-				fmt.Sprintf("there is no line %.60q to give %q on", d.On, d.Title),
-				"name a slot that differs from the standard build, or an extra item, or remove the discount"})
+				msg.New("engine.no-line", msg.Text("line", suggest.Clip(d.On, 60)), msg.Text("title", d.Title)),
+				msg.New("engine.name-a-line")})
 			continue
 		}
 		list = append(list, price.Discount{On: d.On, Title: d.Title, Share: d.Share, Amount: d.Amount})
@@ -135,18 +148,17 @@ func (e *Engine) tradeIn(a *Answer) *price.TradeIn {
 func (e *Engine) warn(a *Answer) {
 	t, r := e.Pack.Costs, &a.Price.Reductions
 	if t.Authority.Sign() > 0 && r.Share.Cmp(t.Authority) > 0 {
-		a.Warnings = append(a.Warnings, fmt.Sprintf("Reductions total %s of the list price; your limit is %s.",
-			r.Share.Percent(), t.Authority.Percent()))
+		a.Warnings = append(a.Warnings, msg.New("engine.over-authority", msg.Share("share", r.Share),
+			msg.Share("limit", t.Authority)))
 	}
 	for i, l := range a.Spec.Extras {
 		if l.Price.IsZero() && a.extras[i].Alone.IsZero() {
-			a.Warnings = append(a.Warnings, fmt.Sprintf("%s is at no charge, and is not counted as a reduction: "+
-				"state its cost or hours.", l.Title))
+			a.Warnings = append(a.Warnings, msg.New("engine.uncounted-gift", msg.Text("item", l.Title)))
 		}
 	}
 	if t.MarginFloor.Sign() > 0 && a.Margin.Cmp(t.MarginFloor) < 0 {
-		a.Warnings = append(a.Warnings, fmt.Sprintf("The margin is %s; it should not fall below %s.",
-			a.Margin.Percent(), t.MarginFloor.Percent()))
+		a.Warnings = append(a.Warnings, msg.New("engine.low-margin", msg.Share("margin", a.Margin),
+			msg.Share("floor", t.MarginFloor)))
 	}
 }
 

@@ -8,6 +8,7 @@ import (
 	"ribband/core/engine/enginetest"
 	"ribband/core/measure"
 	"ribband/core/money"
+	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/spec"
 )
@@ -161,13 +162,13 @@ func TestAnswerNotes(t *testing.T) {
 		"too few": {used("persons", spec.Value{Number: 0}),
 			[]string{`use.persons: 0 is not among the numbers that the book allows; write a number from 1 to 6`}},
 		"a choice": {used("persons", spec.Value{Choice: "many"}),
-			[]string{`use.persons: many is not among the numbers that the book allows; write a number from 1 to 6`}},
+			[]string{`use.persons: "many" is not among the numbers that the book allows; write a number from 1 to 6`}},
 		"between": {used("persons", spec.Value{Number: 2.4}),
 			[]string{`use.persons: 2.4 lies between two steps; 2 is taken; write a multiple of 1`}},
 		"region": {used("region", spec.Value{Choice: "hme"}),
-			[]string{`use.region: unknown choice hme; did you mean "home"?`}},
+			[]string{`use.region: unknown choice "hme"; did you mean "home"?`}},
 		"a number": {used("region", spec.Value{Number: 1}),
-			[]string{`use.region: unknown choice 1; the choices are ["home" "abroad"]`}},
+			[]string{`use.region: unknown choice 1; the choices are home, abroad`}},
 		"shop": {lines, []string{`extras[1].hours.asembly: unknown shop; did you mean "assembly"?`}},
 		"two, one of them bad": {enginetest.Teasel(t, "stowage=bag-top+sack"),
 			[]string{`choices.stowage.sack: unknown option of this slot; leave it out, or open the spec with the edition that it was made for`}},
@@ -177,7 +178,7 @@ func TestAnswerNotes(t *testing.T) {
 			a := enginetest.Answer(t, e, c.spec)
 			var got []string
 			for _, n := range a.Notes {
-				got = append(got, n.String())
+				got = append(got, n.Message().String())
 			}
 			enginetest.WantList(t, "notes", got, c.want)
 			enginetest.WantAddsUp(t, e.Pack, a.Price)
@@ -204,8 +205,8 @@ func TestAnswerUsesWhatIsKnown(t *testing.T) {
 func TestAnswerUnknownHull(t *testing.T) {
 	e := enginetest.Small()[pack.Buyer]
 	for hull, want := range map[string]string{
-		"teasel-49": `reading a spec: hull: unknown hull "teasel-49"; did you mean "teasel-48"?`,
-		"":          `reading a spec: hull: unknown hull ""; the hulls are ["teasel-48"]`,
+		"teasel-49": `hull: unknown hull "teasel-49"; did you mean "teasel-48"?`,
+		"":          `hull: unknown hull ""; the hulls are teasel-48`,
 	} {
 		_, err := e.Answer(spec.Spec{Format: spec.Format, Hull: hull})
 		enginetest.WantError(t, err, want)
@@ -219,7 +220,7 @@ func TestAnswerOnTheBuyersDeskLeavesDealingOut(t *testing.T) {
 	s.Extras = []spec.Extra{{ID: "flag", Title: "Flag", Price: money.MustParse("40")}}
 	s.Discounts = []spec.Discount{{Title: "All", Share: money.MustRate("0.5")}}
 	a := enginetest.Answer(t, e, s)
-	if len(a.Notes) != 1 || a.Notes[0].String() != "extras, discounts, trade_in: extra items, discounts and "+
+	if len(a.Notes) != 1 || a.Notes[0].Message().String() != "extras, discounts: extra items, discounts and "+
 		"trade-ins are for the yard's own desks; they are left out here" {
 		t.Errorf("notes %v", a.Notes)
 	}
@@ -234,7 +235,7 @@ func TestAnswerDiscountOnNothing(t *testing.T) {
 	s.Discounts = []spec.Discount{{Title: "Stowage", On: "stowage", Amount: money.MustParse("5")}}
 	a := enginetest.Answer(t, enginetest.Small()[pack.Show], s)
 	const want = `discounts[0]: there is no line "stowage" to give "Stowage" on; name a slot that differs from the standard build, or an extra item, or remove the discount`
-	if len(a.Notes) != 1 || a.Notes[0].String() != want || len(a.Price.Discounts) != 0 {
+	if len(a.Notes) != 1 || a.Notes[0].Message().String() != want || len(a.Price.Discounts) != 0 {
 		t.Errorf("notes %v, discounts %v", a.Notes, a.Price.Discounts)
 	}
 }
@@ -261,7 +262,9 @@ func TestAnswerWarnings(t *testing.T) {
 			s := enginetest.Teasel(t)
 			s.Extras = []spec.Extra{c.line}
 			s.Discounts = []spec.Discount{{Title: "All", Share: money.MustRate(c.discount)}}
-			enginetest.WantList(t, "warnings", enginetest.Answer(t, enginetest.Small()[pack.Show], s).Warnings, c.want)
+			enginetest.WantList(t, "warnings", msg.English.Texts(enginetest.Answer(t, enginetest.Small()[pack.Show],
+				s).Warnings),
+				c.want)
 		})
 	}
 }
@@ -274,7 +277,7 @@ func TestTotalWithAnOptionOfAnotherHull(t *testing.T) {
 		enginetest.Edit{"boat.yaml", "        title: Fixed top\n",
 			"        title: Fixed top\n        hulls: [reed-52]\n"})[pack.Buyer]
 	a := enginetest.Answer(t, e, enginetest.Teasel(t, "top=top-fixed"))
-	if len(a.Build.Clashes) != 1 || a.Build.Clashes[0].Reason != "Fixed top is not made for the Teasel 48." {
+	if len(a.Build.Clashes) != 1 || a.Build.Clashes[0].Reason.String() != "Fixed top is not made for the Teasel 48." {
 		t.Errorf("clashes %v", a.Build.Clashes)
 	}
 	if total, err := enginetest.GoodsOf(e, a); err != nil || !total.Equal(a.Price.Total) {

@@ -1,11 +1,12 @@
 package engine
 
 import (
-	"errors"
 	"fmt"
 	"slices"
 
 	"ribband/core/fit"
+	"ribband/core/msg"
+	"ribband/core/pack"
 	"ribband/core/spec"
 )
 
@@ -13,14 +14,14 @@ import (
 // [Whole] spec.
 type Change interface {
 	// to gives the spec after the change, and its boat where that is known already.
-	to(e *Engine, a *Answer) (s spec.Spec, boat *fit.Build, remarks []string, err error)
+	to(e *Engine, a *Answer) (s spec.Spec, boat *fit.Build, remarks []msg.Message, err error)
 }
 
 // Apply changes the boat of an answer and answers what comes out. It gives what [Engine.Answer] gives of the changed
 // spec, but keeps of the answer before what the change leaves alone: the boat, the standard build with its prices and
 // costs, and what is known of the alternatives. The remarks say what the change brought about beyond what was asked.
 // On an error nothing is changed.
-func (e *Engine) Apply(a *Answer, c Change) (next *Answer, remarks []string, err error) {
+func (e *Engine) Apply(a *Answer, c Change) (next *Answer, remarks []msg.Message, err error) {
 	s, boat, remarks, err := c.to(e, a)
 	if err != nil {
 		return nil, nil, err
@@ -36,14 +37,14 @@ type Choose struct {
 	Count  int
 }
 
-func (c Choose) to(e *Engine, a *Answer) (spec.Spec, *fit.Build, []string, error) {
+func (c Choose) to(e *Engine, a *Answer) (spec.Spec, *fit.Build, []msg.Message, error) {
 	o, ok := e.options[c.Option]
 	if !ok {
 		return spec.Spec{}, nil, nil, fmt.Errorf("choosing: unknown option %.60q", c.Option)
 	}
 	if c.Count < 0 || c.Count > e.Pack.Options[o].Most {
-		return spec.Spec{}, nil, nil, fmt.Errorf("choosing %s: %d is not between 0 and %d", e.Pack.Options[o].Title,
-			c.Count, e.Pack.Options[o].Most)
+		return spec.Spec{}, nil, nil, msg.Fault("engine.count-beyond", msg.Text("option", e.Pack.Options[o].Title),
+			msg.Count("n", c.Count), msg.Count("most", e.Pack.Options[o].Most))
 	}
 	return e.changed(a, e.Fit.With(a.Build, o, c.Count))
 }
@@ -51,7 +52,7 @@ func (c Choose) to(e *Engine, a *Answer) (spec.Spec, *fit.Build, []string, error
 // Empty leaves a slot with nothing in it.
 type Empty struct{ Slot string }
 
-func (c Empty) to(e *Engine, a *Answer) (spec.Spec, *fit.Build, []string, error) {
+func (c Empty) to(e *Engine, a *Answer) (spec.Spec, *fit.Build, []msg.Message, error) {
 	i, ok := e.slots[c.Slot]
 	if !ok {
 		return spec.Spec{}, nil, nil, fmt.Errorf("emptying: unknown slot %.60q", c.Slot)
@@ -62,7 +63,7 @@ func (c Empty) to(e *Engine, a *Answer) (spec.Spec, *fit.Build, []string, error)
 // Release leaves a slot to the standard build again.
 type Release struct{ Slot string }
 
-func (c Release) to(_ *Engine, a *Answer) (spec.Spec, *fit.Build, []string, error) {
+func (c Release) to(_ *Engine, a *Answer) (spec.Spec, *fit.Build, []msg.Message, error) {
 	s := a.Spec.Clone()
 	delete(s.Choices, c.Slot)
 	keepChosen(&s)
@@ -75,14 +76,13 @@ type Keep struct {
 	Kept bool
 }
 
-func (c Keep) to(e *Engine, a *Answer) (spec.Spec, *fit.Build, []string, error) {
+func (c Keep) to(e *Engine, a *Answer) (spec.Spec, *fit.Build, []msg.Message, error) {
 	i, ok := e.slots[c.Slot]
 	if !ok {
 		return spec.Spec{}, nil, nil, fmt.Errorf("keeping a choice: unknown slot %.60q", c.Slot)
 	}
 	if _, chosen := a.Spec.Choices[c.Slot]; !chosen {
-		return spec.Spec{}, nil, nil, fmt.Errorf("keeping a choice: nobody chose in %s; choose first",
-			e.Pack.Slots[i].Title)
+		return spec.Spec{}, nil, nil, msg.Fault("engine.nothing-to-keep", msg.Text("slot", e.Pack.Slots[i].Title))
 	}
 	s := a.Spec.Clone()
 	s.Keep = slices.DeleteFunc(s.Keep, func(id string) bool { return id == c.Slot })
@@ -98,9 +98,9 @@ type Use struct {
 	Value spec.Value
 }
 
-func (c Use) to(e *Engine, a *Answer) (spec.Spec, *fit.Build, []string, error) {
+func (c Use) to(e *Engine, a *Answer) (spec.Spec, *fit.Build, []msg.Message, error) {
 	if _, notes := e.ResolveUse(map[string]spec.Value{c.Field: c.Value}); len(notes) > 0 {
-		return spec.Spec{}, nil, nil, errors.New(notes[0].Message + "; " + notes[0].Advice)
+		return spec.Spec{}, nil, nil, notes[0].Fault()
 	}
 	s := a.Spec.Clone()
 	if s.Use == nil {
@@ -114,7 +114,7 @@ func (c Use) to(e *Engine, a *Answer) (spec.Spec, *fit.Build, []string, error) {
 // so.
 type Hull struct{ ID string }
 
-func (c Hull) to(e *Engine, a *Answer) (spec.Spec, *fit.Build, []string, error) {
+func (c Hull) to(e *Engine, a *Answer) (spec.Spec, *fit.Build, []msg.Message, error) {
 	s, remarks, err := e.MoveTo(a.Spec, c.ID)
 	return s, nil, remarks, err
 }
@@ -123,7 +123,7 @@ func (c Hull) to(e *Engine, a *Answer) (spec.Spec, *fit.Build, []string, error) 
 // items, discounts or trade-in.
 type Whole struct{ Spec spec.Spec }
 
-func (c Whole) to(*Engine, *Answer) (spec.Spec, *fit.Build, []string, error) {
+func (c Whole) to(*Engine, *Answer) (spec.Spec, *fit.Build, []msg.Message, error) {
 	return c.Spec, nil, nil, nil
 }
 
@@ -133,16 +133,20 @@ func keepChosen(s *spec.Spec) {
 }
 
 // changed completes changed choices of a boat.
-func (e *Engine) changed(a *Answer, c fit.Choices) (spec.Spec, *fit.Build, []string, error) {
+func (e *Engine) changed(a *Answer, c fit.Choices) (spec.Spec, *fit.Build, []msg.Message, error) {
 	b := e.Fit.Deepen(e.Fit.Change(a.Build, c, fit.DefaultTries))
-	var remarks []string
+	var remarks []msg.Message
 	for i, settled := range c.Settled {
 		if settled && !b.Choices.Settled[i] {
-			remarks = append(remarks, fmt.Sprintf("%s is set aside: %s", e.Pack.Slots[i].Title,
-				e.Pack.Slots[i].Because))
+			remarks = append(remarks, setAside(&e.Pack.Slots[i]))
 		}
 	}
 	return e.settled(a.Spec, b.Choices), b, remarks, nil
+}
+
+// setAside says that what was chosen in a slot is left out, since the boat has no such slot.
+func setAside(s *pack.Slot) msg.Message {
+	return msg.New("engine.set-aside", msg.Text("slot", s.Title), msg.Text("because", s.Because))
 }
 
 // settled is a spec with other choices. What is no longer chosen is not kept either.
@@ -173,18 +177,19 @@ func (e *Engine) choicesOf(c fit.Choices) map[string]map[string]int {
 }
 
 // MoveTo takes a spec to another hull. What is not made for it is left to the standard build, and the remarks say so.
-func (e *Engine) MoveTo(s spec.Spec, hull string) (moved spec.Spec, remarks []string, err error) {
-	h, ok := e.hulls[hull]
-	if !ok {
-		return s, nil, fmt.Errorf("choosing a hull: unknown hull %.60q", hull)
+func (e *Engine) MoveTo(s spec.Spec, hull string) (moved spec.Spec, remarks []msg.Message, err error) {
+	h, err := e.FindHull("hull", hull)
+	if err != nil {
+		return s, nil, err
 	}
 	moved = s.Clone()
 	moved.Hull = hull
 	for _, slot := range keys(moved.Choices) {
 		for _, name := range keys(moved.Choices[slot]) {
 			if o, ok := e.options[name]; ok && !e.Pack.Made(o, h) {
-				remarks = append(remarks, fmt.Sprintf("%s is not made for the %s; %s is as in its standard build.",
-					e.Pack.Options[o].Title, e.Pack.Hulls[h].Title, e.Pack.Slots[e.Pack.Options[o].Slot].Title))
+				def := &e.Pack.Options[o]
+				remarks = append(remarks, msg.New("engine.not-on-this-hull", msg.Text("option", def.Title),
+					msg.Text("hull", e.Pack.Hulls[h].Title), msg.Text("slot", e.Pack.Slots[def.Slot].Title)))
 				delete(moved.Choices, slot)
 				break
 			}

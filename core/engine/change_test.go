@@ -11,6 +11,7 @@ import (
 
 	"ribband/core/engine"
 	"ribband/core/engine/enginetest"
+	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/spec"
 )
@@ -75,7 +76,7 @@ func TestChooseErrors(t *testing.T) {
 	_, _, err := changed(e, a, engine.Empty{Slot: "roof"})
 	enginetest.WantError(t, err, `emptying: unknown slot "roof"`)
 	_, _, err = e.MoveTo(a.Spec, "reed-65")
-	enginetest.WantError(t, err, `choosing a hull: unknown hull "reed-65"`)
+	enginetest.WantError(t, err, `hull: unknown hull "reed-65"; the hulls are teasel-48`)
 }
 
 // What is kept is chosen: the mark goes with the choice, and stays while another option of the slot is taken.
@@ -200,7 +201,8 @@ func TestMoveTo(t *testing.T) {
 	if s.Digest() != want.Digest() {
 		t.Errorf("%s, want %s", s.Link(), want.Link())
 	}
-	enginetest.WantList(t, "remarks", remarks, []string{"Fixed top is not made for the Reed 52; Top is as in its " +
+	enginetest.WantList(t, "remarks", msg.English.Texts(remarks), []string{"Fixed top is not made for the Reed 52; " +
+		"Top is as in its " +
 		"standard build."})
 	if a := enginetest.Answer(t, e, s); len(a.Build.Clashes) > 0 || len(a.Notes) > 0 {
 		t.Errorf("clashes %v, notes %v", a.Build.Clashes, a.Notes)
@@ -289,7 +291,7 @@ func changed(e *engine.Engine, a *engine.Answer, c engine.Change) (spec.Spec, []
 	if err != nil {
 		return a.Spec, nil, err
 	}
-	return next.Spec, remarks, nil
+	return next.Spec, msg.English.Texts(remarks), nil
 }
 
 func changedFrom(e *engine.Engine, s spec.Spec, c engine.Change) (spec.Spec, error) {

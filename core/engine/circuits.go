@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"ribband/core/fit"
+	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/wiring"
 )
@@ -19,11 +20,12 @@ type Sized struct {
 
 // SizedCircuits are the circuits of a boat, and the faults of those that cannot be sized, with their places in the
 // book. It is for desks with build sheets: see [pack.Sheets].
-func (e *Engine) SizedCircuits(b *fit.Build) (list []Sized, faults []string) {
+func (e *Engine) SizedCircuits(b *fit.Build) (list []Sized, faults []msg.Message) {
 	for i := range e.Pack.Circuits {
 		s, n, err := e.Takeoffs.Circuit(b.State, i)
 		if err != nil {
-			faults = append(faults, fmt.Sprintf("%s: %v", e.Pack.Where(e.Pack.Work.Runs[i].At.Circuit), err))
+			faults = append(faults, msg.New("engine.circuit-fault",
+				msg.Text("at", e.Pack.Where(e.Pack.Work.Runs[i].At.Circuit)), msg.Words("fault", msg.Of(err))))
 		} else if n > 0 {
 			e.Takeoffs.Sizer().AWG(&s)
 			list = append(list, Sized{i, s, n})

@@ -8,7 +8,7 @@ import (
 
 // FaultWords says why figures of a boat cannot be computed. Its arms are the codes of package figures.
 func FaultWords(f formula.Fault) msg.Message {
-	return msg.New("engine.fault", msg.Choice("fault", string(f.Code)), msg.Text("cause", f.Cause))
+	return msg.New("engine.fault", msg.Choice("fault", string(f.Code)), msg.Words("cause", f.Cause))
 }
 
 // Because is the reason of a clash: of the boat, or as the book words it.
@@ -16,5 +16,5 @@ func Because(c fit.Clash) msg.Message {
 	if c.Kind == fit.Unsound {
 		return FaultWords(c.Fault)
 	}
-	return msg.Plain(c.Reason)
+	return c.Reason
 }

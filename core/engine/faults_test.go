@@ -9,6 +9,7 @@ import (
 
 	"ribband/core/engine"
 	"ribband/core/formula"
+	"ribband/core/msg"
 )
 
 // Every fault of package figures has words, with its cause in them where it has one.
@@ -26,7 +27,8 @@ func TestFaultsHaveWords(t *testing.T) {
 		}
 		for _, m := range code.FindAllStringSubmatch(string(text), -1) {
 			seen++
-			words := engine.FaultWords(formula.Fault{Code: formula.FaultCode(m[1]), Cause: "the reason"}).String()
+			words := engine.FaultWords(formula.Fault{Code: formula.FaultCode(m[1]),
+				Cause: msg.Plain("the reason")}).String()
 			if words == "" || strings.Contains(words, "%") {
 				t.Errorf("the fault %s is said as %q", m[1], words)
 			}

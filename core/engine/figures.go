@@ -1,22 +1,24 @@
 package engine
 
 import (
-	"strconv"
-
 	"ribband/core/figures"
 	"ribband/core/fit"
 	"ribband/core/formula"
 	"ribband/core/measure"
+	"ribband/core/msg"
 	"ribband/core/pack"
 )
 
 // FigureTrace is how a figure came about: a formula with what it read, or a total with what adds to it. At is empty:
 // the buyer's desk knows no places of the book.
 type FigureTrace struct {
-	Formula string  `json:"formula"`
-	Inputs  []Input `json:"inputs,omitempty"`
-	Source  string  `json:"source,omitempty"`
+	Formula msg.Message
+	Inputs  []Term
+	Source  msg.Message
 }
+
+// Term is one thing that adds to a total, or that a formula read.
+type Term struct{ Name, Value msg.Message }
 
 // UnfoldFigure tells how figure i came about on a boat.
 func (e *Engine) UnfoldFigure(b *fit.Build, i int) FigureTrace {
@@ -24,12 +26,19 @@ func (e *Engine) UnfoldFigure(b *fit.Build, i int) FigureTrace {
 	switch {
 	case def.Computed != "":
 		h, _ := figures.Find(figures.ID(def.Computed))
-		return FigureTrace{Formula: h.Formula, Source: h.Source}
+		return FigureTrace{Formula: h.Formula(), Source: h.Source()}
 	case !def.Formula.Empty():
-		return FigureTrace{Formula: def.Formula.Infix(e.words()), Inputs: e.inputs(b, def.Formula.Reads())}
+		t := FigureTrace{Formula: msg.Plain(def.Formula.Infix(e.words()))}
+		for _, in := range e.inputs(b, def.Formula.Reads()) {
+			t.Inputs = append(t.Inputs, Term{msg.Plain(in.Name), msg.Plain(in.Value)})
+		}
+		return t
 	}
-	return FigureTrace{Formula: "adds up what the boat carries", Inputs: e.carried(b, i)}
+	return FigureTrace{Formula: msg.New("engine.total"), Inputs: e.carried(b, i)}
 }
+
+// number is a number by itself, with all its decimals.
+func number(v float64) msg.Message { return msg.New("engine.number", msg.Number("n", v, msg.Exact)) }
 
 func (e *Engine) words() formula.Words {
 	p := e.Pack
@@ -41,24 +50,24 @@ func (e *Engine) words() formula.Words {
 }
 
 // carried lists what adds to a total, with two digits more than the figure shows.
-func (e *Engine) carried(b *fit.Build, figure int) []Input {
-	var list []Input
+func (e *Engine) carried(b *fit.Build, figure int) []Term {
+	var list []Term
 	digits := e.Pack.Figures[figure].Digits + 2
-	add := func(name string, v float64) {
+	add := func(name msg.Message, v float64) {
 		if v != 0 {
-			list = append(list, Input{name, strconv.FormatFloat(measure.Round(v, digits), 'f', -1, 64)})
+			list = append(list, Term{name, number(measure.Round(v, digits))})
 		}
 	}
 	h := &e.Pack.Hulls[b.State.HullID]
 	for _, c := range h.Carries {
 		if c.Figure == figure {
-			add(h.Title+", base boat", c.Amount.Number()(b.State))
+			add(msg.New("engine.base-boat", msg.Text("hull", h.Title)), c.Amount.Number()(b.State))
 		}
 	}
 	for o, n := range b.State.Counts {
 		for _, c := range e.Pack.Options[o].Carries {
 			if n > 0 && c.Figure == figure {
-				add(e.Pack.Slots[e.Pack.Options[o].Slot].Title+": "+pack.Times(n, e.Pack.Options[o].Title),
+				add(inSlot(&e.Pack.Slots[e.Pack.Options[o].Slot], msg.Plain(pack.Times(n, e.Pack.Options[o].Title))),
 					float64(n)*c.Amount.Number()(b.State))
 			}
 		}

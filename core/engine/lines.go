@@ -5,6 +5,7 @@ import (
 
 	"ribband/core/fit"
 	"ribband/core/money"
+	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/price"
 	"ribband/core/spec"
@@ -38,14 +39,15 @@ func (e *Engine) lines(a *Answer) ([]price.Line, error) {
 			boat = boat.Add(standard.slots[s])
 		}
 	}
-	lines := []price.Line{{Key: BoatKey, Title: e.Pack.Hulls[a.Hull].Title + ", standard build", Net: boat}}
+	lines := []price.Line{{Key: BoatKey, Net: boat,
+		Title: msg.New("engine.line-boat", msg.Text("hull", e.Pack.Hulls[a.Hull].Title))}}
 	if !fixed.IsZero() {
-		lines = append(lines, price.Line{Key: "fixed", Title: "Standard delivery and documents", Net: fixed,
+		lines = append(lines, price.Line{Key: "fixed", Title: msg.New("engine.line-fixed"), Net: fixed,
 			Fixed: true})
 	}
 	if d := now.base.Sub(standard.base); !d.IsZero() {
-		lines = append(lines, price.Line{Key: "base", Title: "Base boat",
-			Detail: "as it follows from the choices below", Net: d})
+		lines = append(lines, price.Line{Key: "base", Title: msg.New("engine.line-base"),
+			Detail: msg.New("engine.line-base-detail"), Net: d})
 	}
 	for s := range e.Pack.Slots {
 		d := now.slots[s].Sub(standard.slots[s])
@@ -57,8 +59,8 @@ func (e *Engine) lines(a *Answer) ([]price.Line, error) {
 		if err != nil {
 			return nil, err
 		}
-		lines = append(lines, price.Line{Key: e.Pack.Slots[s].ID, Title: e.Pack.Slots[s].Title, Detail: detail, Net: d,
-			Fixed: e.Pack.Slots[s].NoDiscount, BelowCost: gifts})
+		lines = append(lines, price.Line{Key: e.Pack.Slots[s].ID, Title: msg.Plain(e.Pack.Slots[s].Title),
+			Detail: detail, Net: d, Fixed: e.Pack.Slots[s].NoDiscount, BelowCost: gifts})
 	}
 	return append(lines, e.extraLines(a)...), nil
 }
@@ -97,7 +99,7 @@ func (e *Engine) extraLines(a *Answer) (lines []price.Line) {
 		return nil
 	}
 	for i, l := range a.Spec.Extras {
-		line := price.Line{Key: l.ID, Title: l.Title, Net: l.Price, Extra: true}
+		line := price.Line{Key: l.ID, Title: msg.Plain(l.Title), Net: l.Price, Extra: true}
 		if l.Basis == spec.WithTax {
 			line.Net = e.Pricing.WithoutTax(l.Price, e.Region(a.Build))
 		}
@@ -135,7 +137,7 @@ func (e *Engine) slotPrices(b *fit.Build) (prices, error) {
 }
 
 // difference words what a slot holds against the standard build.
-func (e *Engine) difference(a *Answer, slot int) (detail string, changed bool) {
+func (e *Engine) difference(a *Answer, slot int) (detail msg.Message, changed bool) {
 	def := &e.Pack.Slots[slot]
 	for o := def.First; o < def.End; o++ {
 		changed = changed || a.Build.State.Counts[o] != a.Standard.State.Counts[o]
@@ -143,11 +145,11 @@ func (e *Engine) difference(a *Answer, slot int) (detail string, changed bool) {
 	now, before := e.Pack.Contents(a.Build.State.Counts, slot), e.Pack.Contents(a.Standard.State.Counts, slot)
 	switch {
 	case !changed:
-		return now + ", as this boat needs it", false
+		return msg.New("engine.as-needed", msg.Text("now", now)), false
 	case now == "":
-		return "without " + before, true
+		return msg.New("engine.without", msg.Text("before", before)), true
 	case before == "" || def.Multiple:
-		return now, true
+		return msg.Plain(now), true
 	}
-	return now + " in place of " + before, true
+	return msg.New("engine.in-place", msg.Text("now", now), msg.Text("before", before)), true
 }

@@ -1,25 +1,26 @@
 package engine
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 
 	"ribband/core/fit"
+	"ribband/core/msg"
+	"ribband/core/pack"
 	"ribband/core/spec"
 )
 
 // Reason is why something cannot be had, in words: a smallest set of choices and rules that clash.
 type Reason struct {
-	Choices  []string // "Battery bank: AGM, 24 V, 5 kWh"
+	Choices  []msg.Message // "Battery bank: AGM, 24 V, 5 kWh"
 	Rules    []fit.Clash
 	Smallest bool // proved: without any one of them there would be a boat
 }
 
 // Repair is a way to have it all the same.
 type Repair struct {
-	Changes []string // of the choices: "Battery bank: LiFePO4, 48 V, 10 kWh in place of AGM, 24 V, 5 kWh"
-	Effect  Effect   // against the present boat
+	Changes []msg.Message // of the choices: "Battery bank: LiFePO4, 48 V, 10 kWh in place of AGM, 24 V, 5 kWh"
+	Effect  Effect        // against the present boat
 	Spec    spec.Spec
 }
 
@@ -53,11 +54,12 @@ func (e *Engine) Reason(a *Answer, option string) (*Reason, error) {
 	}
 	out := &Reason{Smallest: why.Smallest}
 	for _, s := range why.Slots {
-		out.Choices = append(out.Choices, e.Pack.Slots[s].Title+": "+e.InSlot(c.Counts, s))
+		out.Choices = append(out.Choices, e.InSlot(c.Counts, s))
 	}
 	for _, r := range why.Rules {
 		def := &e.Pack.Rules[r]
-		out.Rules = append(out.Rules, fit.Clash{Kind: fit.Broken, Index: r, Reason: def.Because, Advice: def.Advice})
+		out.Rules = append(out.Rules, fit.Clash{Kind: fit.Broken, Index: r, Reason: msg.Plain(def.Because),
+			Advice: msg.Plain(def.Advice)})
 	}
 	out.Rules = append(out.Rules, why.Clashes...)
 	return out, nil
@@ -98,23 +100,37 @@ func (e *Engine) Repairs(a *Answer, option string) (list []Repair, all bool, err
 }
 
 // changes words what a repair changes of the choices.
-func (e *Engine) changes(before fit.Choices, r fit.Repair) (list []string) {
+func (e *Engine) changes(before fit.Choices, r fit.Repair) (list []msg.Message) {
 	for _, s := range r.Changed {
 		def := &e.Pack.Slots[s]
-		now, was := e.InSlot(r.Build.State.Counts, s), e.InSlot(before.Counts, s)
-		switch {
-		case !r.Choices.Settled[s] && now == "nothing":
-			list = append(list, fmt.Sprintf("%s is set aside: %s", def.Title, def.Because))
-		case def.Multiple:
-			list = append(list, fmt.Sprintf("%s: %s (was: %s)", def.Title, now, was))
-		default:
-			list = append(list, fmt.Sprintf("%s: %s in place of %s", def.Title, now, was))
+		now, was := e.contents(r.Build.State.Counts, s), e.contents(before.Counts, s)
+		change := msg.Code("engine.changed")
+		if def.Multiple {
+			change = "engine.changed-several"
 		}
+		if !r.Choices.Settled[s] && now.Is("engine.nothing") {
+			list = append(list, setAside(def))
+			continue
+		}
+		list = append(list, msg.New(change, msg.Text("slot", def.Title), msg.Words("now", now),
+			msg.Words("before", was)))
 	}
 	return list
 }
 
-// InSlot names what some counts have in a slot; "nothing" where that is so.
-func (e *Engine) InSlot(counts []int, slot int) string {
-	return cmp.Or(e.Pack.Contents(counts, slot), "nothing")
+// InSlot names a slot and what some counts have in it: "Top: Folding top".
+func (e *Engine) InSlot(counts []int, slot int) msg.Message {
+	return inSlot(&e.Pack.Slots[slot], e.contents(counts, slot))
+}
+
+func inSlot(s *pack.Slot, contents msg.Message) msg.Message {
+	return msg.New("engine.in-slot", msg.Text("slot", s.Title), msg.Words("contents", contents))
+}
+
+// contents are what some counts have in a slot, or that there is nothing.
+func (e *Engine) contents(counts []int, slot int) msg.Message {
+	if held := e.Pack.Contents(counts, slot); held != "" {
+		return msg.Plain(held)
+	}
+	return msg.New("engine.nothing")
 }

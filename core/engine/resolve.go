@@ -9,6 +9,7 @@ import (
 	"ribband/core/fit"
 	"ribband/core/measure"
 	"ribband/core/money"
+	"ribband/core/msg"
 	"ribband/core/spec"
 	"ribband/core/suggest"
 	"ribband/core/works"
@@ -16,12 +17,21 @@ import (
 
 // Unresolved is something in a spec that this edition cannot use, with the place and the remedy.
 type Unresolved struct {
-	Place   string
-	Message string
-	Advice  string
+	Place   string // in the file: "choices.top"
+	Problem msg.Message
+	Remedy  msg.Message
 }
 
-func (n Unresolved) String() string { return n.Place + ": " + n.Message + "; " + n.Advice }
+// Message says it with its place.
+func (n Unresolved) Message() msg.Message {
+	return msg.New("engine.unresolved", msg.Text("place", n.Place), msg.Words("problem", n.Problem),
+		msg.Words("remedy", n.Remedy))
+}
+
+// Fault is it as an error, for whoever has just typed what cannot be used: without the place.
+func (n Unresolved) Fault() error {
+	return msg.Fault("engine.unusable", msg.Words("problem", n.Problem), msg.Words("remedy", n.Remedy))
+}
 
 // request is a spec in the indices of the pack.
 type request struct {
@@ -33,16 +43,23 @@ type request struct {
 	notes   []Unresolved
 }
 
-func (w *request) note(place, advice, format string, args ...any) {
-	w.notes = append(w.notes, Unresolved{place, fmt.Sprintf(format, args...), advice})
+func (w *request) note(place string, problem, remedy msg.Message) {
+	w.notes = append(w.notes, Unresolved{place, problem, remedy})
+}
+
+// nearest is the remedy for an unknown name: the known one that was meant, or else another.
+func nearest(name string, known []string, otherwise msg.Message) msg.Message {
+	if meant, ok := suggest.Meant(name, known); ok {
+		return msg.New("engine.did-you-mean", msg.Text("name", meant))
+	}
+	return otherwise
 }
 
 // resolve finds everything that a spec names. What is unknown is noted and left out.
 func (e *Engine) resolve(s spec.Spec) (*request, error) {
-	hull, ok := e.hulls[s.Hull]
-	if !ok {
-		return nil, fmt.Errorf("reading a spec: hull: unknown hull %.60q; %s", s.Hull,
-			suggest.Nearest(s.Hull, keys(e.hulls), fmt.Sprintf("the hulls are %q", keys(e.hulls))))
+	hull, err := e.FindHull("hull", s.Hull)
+	if err != nil {
+		return nil, err
 	}
 	w := &request{hull: hull, choices: e.Fit.NewChoices(), use: e.StandardUse()}
 	for _, slot := range keys(s.Choices) {
@@ -72,21 +89,19 @@ func (e *Engine) resolveSlot(w *request, id string, chosen map[string]int) {
 	place := "choices." + id
 	slot, ok := e.slots[id]
 	if !ok {
-		w.note(place, suggest.Nearest(id, keys(e.slots),
-			"leave it out, or open the spec with the edition that it was made for"), "unknown slot")
+		w.note(place, msg.New("engine.unknown-slot"), nearest(id, keys(e.slots), msg.New("engine.other-edition")))
 		return
 	}
 	known := 0
 	for _, name := range keys(chosen) {
 		o, ok := e.options[name]
 		if !ok || e.Pack.Options[o].Slot != slot {
-			w.note(place+"."+name, suggest.Nearest(name, e.optionsOf(slot),
-				"leave it out, or open the spec with the edition that it was made for"), "unknown option of this slot")
+			w.note(place+"."+name, msg.New("engine.unknown-option"),
+				nearest(name, e.optionsOf(slot), msg.New("engine.other-edition")))
 			continue
 		}
 		if known > 0 && !e.Pack.Slots[slot].Multiple {
-			w.note(place+"."+name, "leave one of them out",
-				"only one option fits this slot, and another is named before it")
+			w.note(place+"."+name, msg.New("engine.second-option"), msg.New("engine.leave-one-out"))
 			continue
 		}
 		w.choices.Counts[o] = chosen[name]
@@ -107,7 +122,7 @@ func (e *Engine) resolveUse(w *request, id string, v spec.Value) {
 	place := "use." + id
 	i, ok := e.uses[id]
 	if !ok {
-		w.note(place, suggest.Nearest(id, keys(e.uses), "leave it out"), "unknown field")
+		w.note(place, msg.New("engine.unknown-field"), nearest(id, keys(e.uses), msg.New("engine.leave-out")))
 		return
 	}
 	u := &e.Pack.Use[i]
@@ -116,14 +131,15 @@ func (e *Engine) resolveUse(w *request, id string, v spec.Value) {
 		return
 	}
 	if v.Choice != "" || v.Number < u.Min || v.Number > u.Max || math.IsNaN(v.Number) {
-		w.note(place, fmt.Sprintf("write a number from %g to %g", u.Min, u.Max),
-			"%s is not among the numbers that the book allows", v)
+		w.note(place, msg.New("engine.number-beyond", msg.Words("value", stated(v))), msg.New("engine.number-between",
+			msg.Number("min", u.Min, msg.Exact), msg.Number("max", u.Max, msg.Exact)))
 		return
 	}
 	w.use[i] = u.Value(u.StepOf(v.Number))
 	if math.Abs(w.use[i]-v.Number) > 1e-9 {
-		w.note(place, fmt.Sprintf("write a multiple of %g", u.Step), "%s lies between two steps; %g is taken", v,
-			w.use[i])
+		w.note(place,
+			msg.New("engine.between-steps", msg.Words("value", stated(v)), msg.Number("taken", w.use[i], msg.Exact)),
+			msg.New("engine.multiple", msg.Number("step", u.Step, msg.Exact)))
 	}
 }
 
@@ -136,7 +152,16 @@ func (e *Engine) resolveChoice(w *request, place string, field int, v spec.Value
 		}
 		known = append(known, c.ID)
 	}
-	w.note(place, suggest.Nearest(v.Choice, known, fmt.Sprintf("the choices are %q", known)), "unknown choice %s", v)
+	w.note(place, msg.New("engine.unknown-choice", msg.Words("value", stated(v))),
+		nearest(v.Choice, known, msg.New("engine.choices", msg.Texts("known", msg.Commas, known))))
+}
+
+// stated is a value of the use as somebody wrote it.
+func stated(v spec.Value) msg.Message {
+	if v.Choice != "" {
+		return msg.New("engine.quoted", msg.Text("text", suggest.Clip(v.Choice, 60)))
+	}
+	return number(v.Number)
 }
 
 func (e *Engine) resolveLine(w *request, i int, l spec.Extra) {
@@ -145,8 +170,8 @@ func (e *Engine) resolveLine(w *request, i int, l spec.Extra) {
 		if s, ok := e.shops[shop]; ok {
 			x.Hours[s] = l.Hours[shop]
 		} else if e.shops != nil {
-			w.note(fmt.Sprintf("extras[%d].hours.%s", i, shop),
-				suggest.Nearest(shop, keys(e.shops), "name a shop of the book"), "unknown shop")
+			w.note(fmt.Sprintf("extras[%d].hours.%s", i, shop), msg.New("engine.unknown-shop"),
+				nearest(shop, keys(e.shops), msg.New("engine.shops", msg.Texts("known", msg.Commas, keys(e.shops)))))
 		}
 	}
 	w.extras, w.bought = append(w.extras, x), append(w.bought, l.Cost)

@@ -2,13 +2,12 @@ package engine
 
 import (
 	"errors"
-	"fmt"
-	"strings"
 
 	"ribband/core/fit"
 	"ribband/core/formula"
 	"ribband/core/measure"
 	"ribband/core/money"
+	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/price"
 	"ribband/core/spec"
@@ -55,12 +54,14 @@ func (e *Engine) ResolveChoices(choices map[string]map[string]int) (fit.Choices,
 	return w.choices, w.notes
 }
 
-// FindHull finds a hull by its identifier.
-func (e *Engine) FindHull(id string) (int, error) {
+// FindHull finds a hull by its identifier; place is where in a file it stands, for the error.
+func (e *Engine) FindHull(place, id string) (int, error) {
 	h, ok := e.hulls[id]
 	if !ok {
-		return 0, fmt.Errorf("unknown hull %.60q; %s", id,
-			suggest.Nearest(id, keys(e.hulls), fmt.Sprintf("the hulls are %q", keys(e.hulls))))
+		known := keys(e.hulls)
+		problem := msg.New("engine.unknown-hull", msg.Text("hull", suggest.Clip(id, 60)))
+		remedy := nearest(id, known, msg.New("engine.hulls", msg.Texts("known", msg.Commas, known)))
+		return 0, &msg.Error{Message: Unresolved{place, problem, remedy}.Message()}
 	}
 	return h, nil
 }
@@ -139,7 +140,7 @@ func (e *Engine) FindShop(id string) (int, error) {
 	if i, ok := e.shops[id]; ok {
 		return i, nil
 	}
-	list := keys(e.shops)
-	return 0, fmt.Errorf("choosing a shop: there is no %.40q; %s", id,
-		suggest.Nearest(id, list, "the shops are "+strings.Join(list, ", ")))
+	known := keys(e.shops)
+	return 0, msg.Fault("engine.no-shop", msg.Text("shop", suggest.Clip(id, 40)),
+		msg.Words("remedy", nearest(id, known, msg.New("engine.shops", msg.Texts("known", msg.Commas, known)))))
 }

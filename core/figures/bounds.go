@@ -21,6 +21,9 @@ type group struct {
 	inputs  []input
 }
 
+// input is a figure of the book that a module reads, with the sign by which it moves the outputs of a group. One that
+// the monotonicity does not name is not known: it must be the same on all boats of a box for a corner to bound
+// anything.
 type input struct {
 	figure, sign int
 	known        bool
@@ -141,6 +144,7 @@ func (f *Figures) contents(st *formula.State, free []bool, box *formula.Box) {
 	}
 }
 
+// sized makes room for the limits of a box. A search asks for one box after the other and hands the same one in again.
 func sized(list []formula.Interval, n int) []formula.Interval {
 	if len(list) != n {
 		return make([]formula.Interval, n)
@@ -176,6 +180,8 @@ func (f *Figures) sumBounds(s *step, st *formula.State, free []bool, box *formul
 				sum.Lo, sum.Hi, size = sum.Lo+b.Lo, sum.Hi+b.Hi, size+max(-b.Lo, b.Hi)
 			}
 		}
+		// The choice may fall on an option that adds nothing, or on none where the slot need not hold one: zero is then
+		// among what it may add.
 		if one && (carriers < f.fitting[box.HullID][slot] || !f.always[slot]) {
 			choice = choice.Join(formula.Interval{}) // something else, or nothing
 		}
@@ -191,6 +197,8 @@ func (f *Figures) sumBounds(s *step, st *formula.State, free []bool, box *formul
 	return sum
 }
 
+// amountBounds bounds what one piece of an option carries, or the base boat. Where nothing that the amount reads is
+// open it is computed as on the boat: quicker, and exact where interval arithmetic would be a little wide.
 func (f *Figures) amountBounds(c *carried, st *formula.State, free []bool, box *formula.Box) formula.Interval {
 	if !c.figures && !slices.ContainsFunc(c.slots, func(s int) bool { return free[s] }) && usesKnown(c.uses, box) {
 		return formula.Exactly(c.amount.Of(st))
@@ -202,12 +210,14 @@ func (f *Figures) amountBounds(c *carried, st *formula.State, free []bool, box *
 	return b
 }
 
+// usesKnown says whether each of some fields of the use has one value on all boats of a box.
 func usesKnown(fields []int, box *formula.Box) bool {
 	return !slices.ContainsFunc(fields, func(i int) bool { return !box.Use[i].Known() })
 }
 
 // moduleBounds bounds the outputs of a module.
 func (f *Figures) moduleBounds(st *formula.State, w *wanted, needed Needed, box *formula.Box) {
+	// these follow from the hull alone, which all boats of a box share
 	if w.module.byHull {
 		for _, i := range w.places {
 			if i >= 0 {
@@ -227,6 +237,7 @@ func (f *Figures) moduleBounds(st *formula.State, w *wanted, needed Needed, box 
 	if !usesKnown(w.reads.Use, box) {
 		return
 	}
+	// the module reads these fields as of a boat; there is only one value that they may have
 	known := *st
 	known.Use = make([]float64, len(box.Use))
 	for i, b := range box.Use {
@@ -241,6 +252,7 @@ func (f *Figures) moduleBounds(st *formula.State, w *wanted, needed Needed, box 
 		}) {
 			continue
 		}
+		// an end that cannot be computed leaves both open: half of an interval would look like knowledge
 		var lo, hi results
 		if !f.corner(st, w, g, -1, box, &lo) || !f.corner(st, w, g, +1, box, &hi) {
 			continue
@@ -276,5 +288,5 @@ func (f *Figures) corner(st *formula.State, w *wanted, g *group, end int, box *f
 		c.Masses.Kg = c.Figures[i]
 	}
 	out.begin(w.module)
-	return w.solve(&boat{State: &c}, out) == formula.Fault{}
+	return w.solve(&boat{State: &c}, out).None()
 }

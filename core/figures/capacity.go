@@ -57,26 +57,14 @@ const (
 // Formula: these. Valid: inboard monohulls. Source: package capacity: 33 CFR 183.33, .39, .105; US Coast
 // Guard, Boatbuilder's Handbook.
 var us = module{
-	name: "capacity",
-	follows: "United States, under 20 ft, zero from there up: `offsets` of the hull; the figures " +
-		"`mass_kg bank_kg usable_share`; which slots are `machinery`, what parts are `submerged` as; " +
-		"`hull.length_m`. " +
-		"Only boats bound there are ruled by them: say `use.region == \"us\"`",
-	valid:   "inboard monohulls under 20 ft; zero from there up",
+	name:    "capacity",
 	needs:   []Given{MassKg},
 	asks:    []Given{BankKg, UsableShare},
 	prepare: prepareCapacity,
 	outputs: []Definition{
-		{ID: CapacityWeight, Title: "weight capacity, US rules", Unit: "kg",
-			Formula: "greater of MD/5 − BW/5 − 4·MW/5 and (MD − BW)/7, the boat's weight with machinery and bank",
-			Source:  "33 CFR 183.33, formulas from a secondary place; handbook reading of the boat's weight"},
-		{ID: CapacityPersons, Title: "persons, US rules", Unit: "each",
-			Formula: "(pounds + 32) / 141 to the nearest whole, from the weight capacity; provisional below 550 lb",
-			Source:  "33 CFR 183.39"},
-		{ID: CapacityFoam, Title: "flotation foam, US rules", Unit: "l",
-			Formula: "submerged weight of the parts, machinery and bank, and what the persons weigh in the water / " +
-				"net lift of the foam",
-			Source: "33 CFR 183.105; handbook for the swamped load"},
+		{ID: CapacityWeight, Unit: "kg"},
+		{ID: CapacityPersons, Unit: "each"},
+		{ID: CapacityFoam, Unit: "l"},
 	},
 }
 
@@ -96,6 +84,8 @@ type part struct {
 	factor   float64
 }
 
+// partOf is what something counts as under water: by the book's word, or as another material where the book has none.
+// The error is that of a word which is no material; what does not go under water counts as nothing.
 func partOf(material, otherwise string) (part, error) {
 	switch material {
 	case pack.NotSubmerged:
@@ -107,6 +97,9 @@ func partOf(material, otherwise string) (part, error) {
 	return part{material, m.Factor}, err
 }
 
+// prepareCapacity makes the solver of the module. It takes the sums of the mass table as they stand in the state, since
+// thousands of boats are judged by these figures; every part by itself is written for papers alone, and a test compares
+// the two on the boats of every hull.
 func prepareCapacity(n *parts) (solver, error) {
 	in, err := n.capacity()
 	if err != nil {
@@ -117,6 +110,7 @@ func prepareCapacity(n *parts) (solver, error) {
 	}
 	return func(b *boat, out *results) formula.Fault {
 		st := b.State
+		// from there up the rules set no duty, and zero says so: a rule of the book over these figures holds then
 		if in.length(st) >= capacity.Limit {
 			return formula.Fault{}
 		}
@@ -137,6 +131,8 @@ func (in *capacityInputs) atMost(st *formula.State, persons int) int {
 	return persons
 }
 
+// newCapacityInputs looks up what the rules ask of a book. What a hull displaces at most is the volume of its body,
+// which takes long to compute: each hull's is computed when it is first asked for, and once.
 func newCapacityInputs(n *parts) (*capacityInputs, error) {
 	if _, ok := n.fields[HullLength]; !ok {
 		return nil, errors.New("the book has no hull field length_m, which decides whether the rules hold; add it")
@@ -277,6 +273,7 @@ func (f *Figures) Capacity(st *formula.State, plates Plates) (c Capacity, ok boo
 	if err != nil {
 		return c, false, nil // a book without these figures
 	}
+	// a book holds launches with their motor inside: other hulls and drives have other rules
 	c.Boat = capacity.Boat{LengthM: in.length(st), Hull: capacity.Monohull, Drive: capacity.Inboard}
 	if c.Coverage, err = capacity.Cover(c.Boat); err != nil {
 		return c, true, err
@@ -309,8 +306,7 @@ func (f *Figures) Capacity(st *formula.State, plates Plates) (c Capacity, ok boo
 	built := in.atMost(st, c.Persons.Number)
 	switch {
 	case plates.Persons > built && plates.Persons <= c.Persons.Number:
-		return c, true, fmt.Errorf("marking %d persons: the hull is built for %d; give 1 to %d persons, or nothing",
-			plates.Persons, built, built)
+		return c, true, msg.Fault("figures.built-for", msg.Count("marked", plates.Persons), msg.Count("built", built))
 	case plates.Persons != 0:
 		c.Persons, err = c.Persons.Derated(plates.Persons)
 	case built < c.Persons.Number:

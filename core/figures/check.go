@@ -58,6 +58,8 @@ func checkSubmerged(id, material string) error {
 	return nil
 }
 
+// checkCircuit judges the words and counts of a circuit that sizing would refuse on every boat. Whoever compiles a pack
+// hears of it then, and not at the first boat that has the circuit.
 func checkCircuit(c *pack.Circuit) error {
 	if _, err := wiring.ColoursOf(wiring.Function(c.Function)); err != nil {
 		return fmt.Errorf("circuit %s: %w", c.ID, err)

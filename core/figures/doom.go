@@ -69,6 +69,8 @@ func sinking(n *parts) doom {
 
 // overTrial dooms boats with a bank and a motor of which the lightest is too heavy for the trial of its hull to hold.
 func overTrial(n *parts) doom {
+	// The bank, the motor and the displacement are bounded each by itself; a box in which the lightest boat is too
+	// heavy for the trial holds no boat that has a range.
 	least := n.least()
 	// without any, nothing is computed and nothing fails
 	needed := []int{n.givens[BankV], n.givens[BankKWh], n.givens[MotorKW]}

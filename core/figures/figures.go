@@ -5,6 +5,9 @@
 // goes. They come from modules over packages hull and bank; see [Registry]. Every figure of a pack has its place in
 // [formula.State.Figures]; [Figures.Fill] computes them in an order in which each comes after those that it reads.
 //
+// What a person reads of a computed figure, as its formula and source, is a message named by its identifier; see
+// [Definition].
+//
 // Caution: figures of floating, loading, flotation, batteries and wiring are preliminary. The finished boat is weighed,
 // inclined and tried; the rules of its waters and qualified persons decide.
 package figures
@@ -44,6 +47,8 @@ type step struct {
 	options []carried
 }
 
+// carried is what a hull or a piece of an option adds to a total, and what that amount reads. The last is asked of
+// every amount for every box that is bounded, so it is looked up once.
 type carried struct {
 	option  int // -1 for a hull
 	amount  pack.Value
@@ -66,6 +71,7 @@ func Compile(p *pack.Pack) (*Figures, error) {
 	if err != nil {
 		return nil, err
 	}
+	// every figure has a step now; those of modules take the place of the empty sums that stand for them
 	steps, reads := f.sums()
 	table := len(p.Figures) // the mass table stands behind the figures
 	if n.weighed {
@@ -79,6 +85,7 @@ func Compile(p *pack.Pack) (*Figures, error) {
 			}
 		}
 	}
+	// a module stands at the place of each of its figures, and is taken where the first of them comes in the order
 	order, circle := sorted(reads)
 	if circle >= 0 {
 		return nil, fmt.Errorf("ordering the figures: %s depends on itself", p.Figures[min(circle, table-1)].ID)
@@ -135,6 +142,8 @@ func (f *Figures) sums() ([]step, []formula.Reads) {
 	return steps, reads
 }
 
+// carried looks up what an amount reads. An option counts by its slot, since what is open while a boat is sought is a
+// slot with all that it may hold.
 func (f *Figures) carried(option int, amount formula.Program) carried {
 	r := amount.Reads()
 	c := carried{option: option, amount: f.pack.Value(amount), program: amount, slots: r.Slots, uses: r.Use,
@@ -155,6 +164,8 @@ func (f *Figures) arrange(order []int, steps []step, reads []formula.Reads) {
 		if f.late[i] = slow || slices.ContainsFunc(reads[i].Figures, func(j int) bool { return f.late[j] }); f.late[i] {
 			late = append(late, i)
 		} else {
+			// Totals and formulas that need no module are computed for every option that is tried; the rest only where
+			// a rule or a reader asks.
 			early = append(early, i)
 		}
 	}
@@ -246,6 +257,8 @@ func (f *Figures) FillNeeded(st *formula.State, n Needed) {
 	f.fill(st, func(step int) bool { return n.steps[step] })
 }
 
+// fill takes the wanted steps in order. They are those of an incremental boat that is thrown away afterwards, so that a
+// boat which is changed step by step and one computed from nothing agree to the bit.
 func (f *Figures) fill(st *formula.State, wanted func(step int) bool) {
 	l := f.incremental(st)
 	for i := range f.order {

@@ -6,6 +6,7 @@ import (
 
 	"ribband/core/formula"
 	"ribband/core/hull"
+	"ribband/core/msg"
 	"ribband/core/pack"
 )
 
@@ -42,74 +43,41 @@ const (
 	NotAfloat formula.FaultCode = "not-afloat" // with its cause
 )
 
-const archimedes = "Archimedes' principle; Barrass & Derrett, Ship Stability for Masters and Mates"
-
 // floating computes how the boat floats with its persons, from the table of offsets and the mass table.
 //
 // Draught, trim and heel are solved together. The heights are those of the highest of all points, at this draught, trim
 // and heel; air_draft_down_m is 0 for a boat without a top that folds. draft_m is to the deepest point of hull and
 // gear; immersion_m says by how much a point that must lie under water is deeper than it must be.
 //
-// Formula: as each output says it. Valid: loads that float with the sheer clear. Source: package hull.
+// Formula: as the messages of the outputs say it. Valid: loads that float with the sheer clear. Source: package hull.
 var floating = module{
-	name: "floating",
-	follows: "`offsets` of the hull; the figure `mass_kg` and the places of the masses; `seats`, `heights` and " +
-		"`depths`; `use.persons`, `use.water`. `draft_m` is the draught, to the deepest point; `draft_aft_m` and " +
-		"`draft_fore_m` are to the base line, for the yard",
-	valid:   "loads that float with the sheer clear",
+	name:    "floating",
 	needs:   []Given{MassKg},
 	uses:    []UseField{UsePersons, UseWater},
 	also:    pointReads,
 	prepare: prepareFloating,
 	dooms:   sinking,
 	outputs: []Definition{
-		{ID: FloatingDisplacement, Title: "displacement with persons", Unit: "kg",
-			Formula: "sum of the masses × 1.03 + persons × (75 + 5) kg",
-			Source: "definition; 75 kg a person by ISO 12217-1, from memory; allowance and things: common practice, " +
-				"no source"},
-		{ID: FloatingDraft, Title: "draught to the deepest point", Unit: "m",
-			Formula: "depth under water of the deepest point of hull, skeg, drive and propeller, at draught, trim " +
-				"and heel",
-			Source: archimedes},
-		{ID: FloatingDraftAft, Title: "draught aft, to the base line", Unit: "m",
-			Formula: "draught and trim at which the hull displaces the mass, read at the last station to the base line",
-			Source:  archimedes},
-		{ID: FloatingDraftFore, Title: "draught forward, to the base line", Unit: "m",
-			Formula: "draught and trim at which the hull displaces the mass, read at the first station to the base " +
-				"line",
-			Source: archimedes},
-		{ID: FloatingTrim, Title: "trim by the stern", Unit: "deg",
-			Formula: "angle at which the centres of buoyancy and gravity are in one vertical", Source: archimedes},
-		{ID: FloatingHeel, Title: "heel to starboard", Unit: "deg",
-			Formula: "first heel from upright at which the righting lever is zero and rises",
-			Source:  archimedes + ", ch. 14"},
-		{ID: FloatingFreeboard, Title: "least freeboard", Unit: "m",
-			Formula: "lowest height of the deck edge above the water, at draught, trim and heel", Source: archimedes},
-		{ID: FloatingGM, Title: "metacentric height", Unit: "m", Formula: "GM = KB + BM − KG",
-			Source: "Barrass & Derrett"},
-		{ID: FloatingLCG, Title: "centre of gravity from the aft end", Unit: "m",
-			Formula: "Σ m·x / Σ m, from the aft end",
-			Source:  "definition of the centre of gravity"},
-		{ID: FloatingVCG, Title: "centre of gravity above the base line", Unit: "m",
-			Formula: "Σ m·z / Σ m, above the base line", Source: "definition of the centre of gravity"},
-		{ID: FloatingTPC, Title: "mass that immerses the boat by 1 cm", Unit: "kg",
-			Formula: "area of the waterplane × density / 100", Source: "Barrass & Derrett, ch. 9"},
-		{ID: FloatingMCTC, Title: "moment that changes trim by 1 cm", Unit: "kgm",
-			Formula: "W·GML / (100·L)", Source: "Barrass & Derrett"},
-		{ID: FloatingAirDraft, Title: "height above the water", Unit: "m",
-			Formula: "height above the water of the highest of deck edge, top, lights, staff and seated heads (0.90 " +
-				"m above the seat)",
-			Source: "geometry of the boat as it floats; sitting height from memory"},
-		{ID: FloatingAirDraftDown, Title: "height above the water with the top folded", Unit: "m", NoneAtZero: true,
-			Formula: "the same with the top folded; none where it does not fold",
-			Source:  "geometry of the boat as it floats"},
-		{ID: FloatingImmersion, Title: "immersion beyond what must be", Unit: "m",
-			Formula: "depth under water of what must be immersed, less how deep it must be",
-			Source: "geometry of the boat as it floats; one diameter to the axis of a tunnel: common practice, no " +
-				"source"},
+		{ID: FloatingDisplacement, Unit: "kg"},
+		{ID: FloatingDraft, Unit: "m"},
+		{ID: FloatingDraftAft, Unit: "m"},
+		{ID: FloatingDraftFore, Unit: "m"},
+		{ID: FloatingTrim, Unit: "deg"},
+		{ID: FloatingHeel, Unit: "deg"},
+		{ID: FloatingFreeboard, Unit: "m"},
+		{ID: FloatingGM, Unit: "m"},
+		{ID: FloatingLCG, Unit: "m"},
+		{ID: FloatingVCG, Unit: "m"},
+		{ID: FloatingTPC, Unit: "kg"},
+		{ID: FloatingMCTC, Unit: "kgm"},
+		{ID: FloatingAirDraft, Unit: "m"},
+		{ID: FloatingAirDraftDown, Unit: "m", NoneAtZero: true},
+		{ID: FloatingImmersion, Unit: "m"},
 	},
 }
 
+// prepareFloating makes the solver of the module. All its figures come from one floating position: that of the boat at
+// rest with its persons seated, in the water of its use.
 func prepareFloating(n *parts) (solver, error) {
 	w, err := newWaters(n)
 	if err != nil {
@@ -153,6 +121,8 @@ type waters struct {
 	salt   func(*formula.State) bool
 }
 
+// newWaters prepares the hulls of a pack. All of them need offsets: a figure that only some hulls had would let a rule
+// over it pass on the others.
 func newWaters(n *parts) (*waters, error) {
 	hulls, err := n.allLines()
 	if err != nil {
@@ -172,6 +142,8 @@ func density(salt bool) float64 {
 	return hull.FreshWater
 }
 
+// float floats any load in the water of the boat's use. The one with its persons seated is [waters.atRest], which is
+// remembered.
 func (w *waters) float(st *formula.State, load hull.Load) (hull.Floating, error) {
 	return w.hulls[st.HullID].Float(load, density(w.salt(st)))
 }
@@ -198,6 +170,7 @@ func (w *waters) atRest(b *boat) (*hull.Floating, error) {
 	return &r.floating, r.err
 }
 
+// degrees is an angle as people read it; package hull computes in radians.
 func degrees(rad float64) float64 { return rad * 180 / math.Pi }
 
 // floatingFault says why a boat does not float.
@@ -208,7 +181,7 @@ func floatingFault(err error) formula.Fault {
 	case errors.Is(err, hull.ErrUnstable):
 		return formula.Fault{Code: Unstable}
 	}
-	return formula.Fault{Code: NotAfloat, Cause: err.Error()}
+	return formula.Fault{Code: NotAfloat, Cause: msg.Of(err)}
 }
 
 // Levers are the righting levers of the loaded boat from upright to 60° by steps of 4°, with its metacentric height, m;
@@ -223,6 +196,7 @@ func (f *Figures) Levers(st *formula.State) (levers []hull.Lever, gm float64, ok
 		return nil, 0, false
 	}
 	load, water := n.masses().loaded(st), density(n.salt()(st))
+	// the curve is that of an upright boat: what leans it is the figure of its heel
 	load.TCG = 0
 	upright, err := h.Float(load, water)
 	if err != nil {

@@ -37,6 +37,7 @@ func (f *Figures) NewIncremental(st *formula.State) *Incremental {
 	return l
 }
 
+// incremental is a boat without any step marked: who fills a state takes the steps itself.
 func (f *Figures) incremental(st *formula.State) *Incremental {
 	return &Incremental{boat: boat{State: st}, figures: f, faults: make([]formula.Fault, len(f.order)),
 		trees: make([]*numbers, len(f.order)), stale: make([][]int, len(f.order))}
@@ -49,6 +50,8 @@ func (l *Incremental) Clone() *Incremental {
 	c := &Incremental{boat: boat{State: &st, rest: l.rest}, figures: l.figures, dirty: slices.Clone(l.dirty),
 		faults: slices.Clone(l.faults), trees: slices.Clone(l.trees), masses: l.masses.clone(),
 		stale: make([][]int, len(l.stale))}
+	// trees and stale leaves go with the boat that they are of; the index of who reads what is shared, and never
+	// changes
 	for i := range c.trees {
 		c.trees[i], c.stale[i] = c.trees[i].clone(), slices.Clone(l.stale[i])
 	}
@@ -76,6 +79,7 @@ func (l *Incremental) spoil(leaves []int) {
 	}
 }
 
+// mark notes steps to take, a bit for each: a change marks the same ones many times over, and they are taken in order.
 func (l *Incremental) mark(steps []int) {
 	for _, i := range steps {
 		l.dirty[i/64] |= 1 << (i % 64)
@@ -119,6 +123,7 @@ func (l *Incremental) take(i int, changed func(figure int)) {
 	case s.masses != nil:
 		before := st.Masses
 		l.run(i)
+		// the mass table has no figure of its own: it counts as the one behind the last
 		if before != st.Masses {
 			tell(len(st.Figures))
 		}
@@ -132,7 +137,8 @@ func (l *Incremental) take(i int, changed func(figure int)) {
 		}
 		l.run(i)
 		for j, at := range s.module.places {
-			if at >= 0 && (!sameBits(before[j], st.Figures[at]) || fault != l.faults[i]) {
+			// a figure that is zero for another reason is told of too, since its rules are passed over for a fault
+			if at >= 0 && (!sameBits(before[j], st.Figures[at]) || !fault.Same(l.faults[i])) {
 				tell(at)
 			}
 		}
@@ -144,6 +150,8 @@ func (l *Incremental) take(i int, changed func(figure int)) {
 	}
 }
 
+// sameBits asks for the same bits rather than the same number: a number that is none is the same as itself, and minus
+// zero is not zero, since what is computed from them may differ.
 func sameBits(a, b float64) bool { return math.Float64bits(a) == math.Float64bits(b) }
 
 // run computes one step into the state.
@@ -197,7 +205,7 @@ func (s *step) sum(st *formula.State) float64 {
 func (l *Incremental) tellFaults() {
 	l.State.Faults = nil
 	for _, fault := range l.faults {
-		if fault != (formula.Fault{}) && !slices.Contains(l.State.Faults, fault) {
+		if !fault.None() && !slices.ContainsFunc(l.State.Faults, fault.Same) {
 			l.State.Faults = append(l.State.Faults, fault)
 		}
 	}

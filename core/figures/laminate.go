@@ -25,33 +25,21 @@ const (
 // weights and first checks: scantlings follow ISO 12215 and are settled by qualified persons. Source: package laminate
 // (ISO 12215-5 Annex C).
 var layup = module{
-	name: "laminate",
-	follows: "`laminates`, by the hull alone: `shell_kg` is shell, bottom and keel; `bottom_mm` is the thickness of " +
-		"shell and bottom, `keel_mm` with the keel",
-	valid:   "hand-laid or vacuum E-glass without voids; weights and first checks, no scantlings",
+	name:    "laminate",
 	byHull:  true,
 	prepare: prepareLayup,
 	outputs: []Definition{
-		{ID: LaminateGlass, Title: "glass in the laminates", Unit: "kg",
-			Formula: "sum over the laminates of the hull: area × glass of the plies",
-			Source:  "laminate schedule of the book"},
-		{ID: LaminateResin, Title: "resin in the laminates", Unit: "kg",
-			Formula: "sum over the plies: glass × (1 − ψ) / ψ, with ψ the share of glass by mass",
-			Source:  "definition of ψ; nominal values of ISO 12215-5, Table C.2, from a secondary place"},
-		{ID: LaminateShell, Title: "mass of the hull laminate", Unit: "kg",
-			Formula: "glass and resin of the hull's laminates, stiffening counted",
-			Source:  "laminate schedule of the book"},
-		{ID: LaminateDeck, Title: "mass of the deck laminate", Unit: "kg",
-			Formula: "glass and resin of the deck's laminates", Source: "laminate schedule of the book"},
-		{ID: LaminateBottom, Title: "thickness of the bottom", Unit: "mm",
-			Formula: "sum over the plies: w / 3072 × (2.56 / ψ − 1.36)",
-			Source:  "ISO 12215-5, Annex C, from a secondary place"},
-		{ID: LaminateKeel, Title: "thickness along the keel", Unit: "mm",
-			Formula: "thickness of the bottom with the plies along the keel",
-			Source:  "ISO 12215-5, Annex C, from a secondary place; up to 12.7 mm: common practice, no source"},
+		{ID: LaminateGlass, Unit: "kg"},
+		{ID: LaminateResin, Unit: "kg"},
+		{ID: LaminateShell, Unit: "kg"},
+		{ID: LaminateDeck, Unit: "kg"},
+		{ID: LaminateBottom, Unit: "mm"},
+		{ID: LaminateKeel, Unit: "mm"},
 	},
 }
 
+// prepareLayup makes the solver of the module. A hull without laminates is refused rather than given zeros, which would
+// read as a shell that weighs nothing.
 func prepareLayup(n *parts) (solver, error) {
 	hulls := n.pack.Hulls
 	for i := range hulls {

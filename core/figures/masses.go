@@ -30,8 +30,11 @@ type massAt struct {
 // place is where something is; the zero place is unknown.
 type place struct{ x, y, z pack.Value }
 
+// known says whether the book gives the place; it gives all three coordinates or none.
 func (p *place) known() bool { return p.x.Given() }
 
+// newMasses finds the masses of a pack and their places. Persons of a hull without seats are where the centre of its
+// base boat is, so that they trim it little.
 func newMasses(n *parts) *masses {
 	p, kg := n.pack, n.givens[MassKg]
 	m := &masses{pack: p, persons: n.used(UsePersons), kg: kg}
@@ -66,6 +69,7 @@ func (m *masses) placed(option int) *pack.Place {
 	return m.pack.Slots[o.Slot].Place
 }
 
+// carriedMass is the mass among what something carries; not given where it has none.
 func carriedMass(p *pack.Pack, list []pack.Contribution, figure int) pack.Value {
 	for _, c := range list {
 		if c.Figure == figure {
@@ -75,6 +79,7 @@ func carriedMass(p *pack.Pack, list []pack.Contribution, figure int) pack.Value 
 	return pack.Value{}
 }
 
+// placeOf prepares a place of the book; of none the zero place.
 func placeOf(p *pack.Pack, at *pack.Place) place {
 	if at == nil {
 		return place{}
@@ -114,6 +119,7 @@ func (m *masses) readsOf(option int) formula.Reads {
 	return r
 }
 
+// massReads is what the mass among what something carries reads.
 func (m *masses) massReads(list []pack.Contribution) (r formula.Reads) {
 	for _, c := range list {
 		if c.Figure == m.kg {
@@ -123,10 +129,10 @@ func (m *masses) massReads(list []pack.Contribution) (r formula.Reads) {
 	return r
 }
 
-// each visits every mass of the boat without persons: the base boat, which is option -1, and the options.
+// each visits every mass of the boat without persons: the base boat and the options.
 func (m *masses) each(st *formula.State, visit func(option int, kg float64, at *place)) {
 	if h := &m.hulls[st.HullID]; h.kg.Given() {
-		visit(-1, h.kg.Of(st), &h.at)
+		visit(BaseBoat, h.kg.Of(st), &h.at)
 	}
 	for _, o := range m.carry {
 		if n := st.Counts[o]; n > 0 {
@@ -139,6 +145,7 @@ func (m *masses) each(st *formula.State, visit func(option int, kg float64, at *
 // and what the rest weighs under water.
 type moments struct{ kg, x, y, z, machinery, rest, submerged float64 }
 
+// sum adds two halves of the tree up. Moments are added, not centres, so that a half without mass does no harm.
 func (m *moments) sum(a, b *moments) {
 	m.kg, m.x, m.y, m.z = a.kg+b.kg, a.x+b.x, a.y+b.y, a.z+b.z
 	m.machinery, m.rest, m.submerged = a.machinery+b.machinery, a.rest+b.rest, a.submerged+b.submerged
@@ -152,6 +159,8 @@ func (m *masses) carried(st *formula.State, k int, into *moments) {
 	}
 }
 
+// put writes so many pieces of an item as moments. Its material decides how much of the rest stays under water; of
+// machinery the rules of capacity count its own share.
 func (m *masses) put(item *massAt, count float64, st *formula.State, into *moments) {
 	kg := count * item.kg.Of(st)
 	c := m.centre(&item.at, st)
@@ -178,6 +187,7 @@ func (m *masses) light(st *formula.State, options moments) formula.Masses {
 		MachineryKg: all.machinery, RestKg: all.rest, SubmergedKg: all.submerged}
 }
 
+// lightLoad is the boat without persons as package hull takes it.
 func lightLoad(m formula.Masses) hull.Load {
 	return hull.Load{Mass: m.Kg, LCG: m.X, TCG: m.Y, VCG: m.Z}
 }
@@ -213,7 +223,14 @@ func (m *masses) loaded(st *formula.State) hull.Load {
 	return lightLoad(st.Masses).WithMargin(GrowthShare, 0).And(m.people(st))
 }
 
-// Mass is a line of the mass table. Option is -1 for the base boat and the persons.
+// What a line of the mass table is of, where that is no option.
+const (
+	BaseBoat = -1
+	Aboard   = -2 // the persons and their things
+)
+
+// Mass is a line of the mass table: an option by its index, with its title as name; or one of [BaseBoat] and [Aboard],
+// without a name, since the words are the reader's.
 type Mass struct {
 	Option int
 	hull.Item
@@ -227,14 +244,13 @@ func (f *Figures) MassTable(st *formula.State) []Mass {
 	m := f.parts.masses()
 	var items []Mass
 	m.each(st, func(option int, kg float64, at *place) {
-		name := "Base boat"
-		if option >= 0 {
+		name := ""
+		if option != BaseBoat {
 			name = f.pack.Options[option].Title
 		}
 		c := m.centre(at, st)
 		items = append(items, Mass{option, hull.Item{Name: name, Mass: kg, X: c[0], Y: c[1], Z: c[2]}})
 	})
 	l := m.people(st)
-	return append(items, Mass{-1, hull.Item{Name: "Persons and their things", Mass: l.Mass, X: l.LCG, Y: l.TCG,
-		Z: l.VCG}})
+	return append(items, Mass{Aboard, hull.Item{Mass: l.Mass, X: l.LCG, Y: l.TCG, Z: l.VCG}})
 }

@@ -8,11 +8,10 @@ import (
 	"ribband/core/pack"
 )
 
-// module computes some figures together. What it reads of the book it finds by name: the README of the book lists that.
+// module computes some figures together. What it reads of the book it finds by name: the README of the book lists that,
+// and its docstring says where its figures hold.
 type module struct {
 	name    string
-	follows string       // what its figures follow from, as the README of the book says it
-	valid   string       // where its figures hold
 	outputs []Definition // most are set in this order
 	needs   []Given      // figures of the book without which it cannot compute
 	asks    []Given      // figures that it reads where the book has them
@@ -50,11 +49,14 @@ type results struct {
 // maxOutputs is more than any module has.
 const maxOutputs = 16
 
+// begin makes the results ready for a module: all zero, which is what an output that is not set stays.
 func (r *results) begin(m *module) {
 	r.of, r.next = m.outputs, 0
 	clear(r.values[:])
 }
 
+// set takes an output by its name. Solvers set most of them in the order of the list, so that the name is found at
+// once; a name of another module is a slip of the program, which the first boat of any test would meet.
 func (r *results) set(id ID, v float64) {
 	for range r.of {
 		i := r.next
@@ -70,6 +72,8 @@ func (r *results) set(id ID, v float64) {
 }
 
 // modules in the order in which they may read each other.
+// Wiring is three of them, since a rule over the main cable should not be judged anew for every lamp, and the buyer's
+// pack has not what the loom follows from.
 var modules = []module{layup, shipped, floating, stability, power, us, mainCable, bankLeads, loom}
 
 // wanted is a module of which the book has figures: where each output goes, -1 for one that the book leaves out.
@@ -98,7 +102,7 @@ func (w *wanted) readsFor(figure int, p *pack.Pack) formula.Reads {
 func (w *wanted) fill(b *boat, out *results) formula.Fault {
 	out.begin(w.module)
 	fault := w.solve(b, out)
-	if fault != (formula.Fault{}) {
+	if !fault.None() {
 		clear(out.values[:])
 	}
 	for j, i := range w.places {
@@ -112,9 +116,12 @@ func (w *wanted) fill(b *boat, out *results) formula.Fault {
 // compileModules prepares those modules whose figures the book has.
 func compileModules(n *parts) ([]*wanted, error) {
 	var list []*wanted
+	// A book that asks for one figure of a module gets the module whole: what its figures have in common takes most of
+	// its time. The others are computed and thrown away.
 	for i := range modules {
 		m := &modules[i]
 		w := &wanted{module: m, places: make([]int, len(m.outputs))}
+		// an output that the book leaves out stays at -1
 		any := false
 		for j, o := range m.outputs {
 			w.places[j] = -1

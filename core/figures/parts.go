@@ -31,6 +31,8 @@ type parts struct {
 	circuits func() *Circuits
 }
 
+// newParts looks up names and prepares to make the rest. Of two figures of the book with one computed name modules fill
+// the first.
 func newParts(p *pack.Pack) *parts {
 	n := &parts{pack: p, givens: map[Given]int{}, fields: map[HullField]int{}, uses: map[UseField]int{},
 		computed: map[ID]int{}}
@@ -96,6 +98,7 @@ func (n *parts) reads(m *module) formula.Reads {
 // number reads a number of a boat; where the book has none of it, another.
 type number func(*formula.State) float64
 
+// always is a number that is the same on every boat.
 func always(v float64) number { return func(*formula.State) float64 { return v } }
 
 // given reads a figure of the book; 0 where the book has none of it.

@@ -29,6 +29,7 @@ type points struct {
 // located are points with their values.
 type located struct{ heights, depths, openings []at }
 
+// at is a point of the book with the states in which it is there, and how deep it must lie under water, if it must.
 type at struct {
 	place
 	states   []pack.State
@@ -60,6 +61,7 @@ func newPoints(p *pack.Pack, m *masses) *points {
 	return all
 }
 
+// locate prepares the points of a hull or an option.
 func locate(p *pack.Pack, list *pack.Points) (l located) {
 	for into, from := range map[*[]at][]pack.Point{&l.heights: list.Heights, &l.depths: list.Depths,
 		&l.openings: list.Openings} {
@@ -71,6 +73,7 @@ func locate(p *pack.Pack, list *pack.Points) (l located) {
 	return l
 }
 
+// of is where the point is on a boat.
 func (a *at) of(st *formula.State) spot { return spot{a.x.Of(st), a.y.Of(st), a.z.Of(st)} }
 
 // pointReads is what the points of a book depend on.
@@ -119,6 +122,7 @@ func (p *points) each(st *formula.State, visit func(*located)) {
 func (p *points) high(st *formula.State, state pack.State, visit func(spot)) {
 	for _, s := range p.sheers[st.HullID] {
 		visit(s)
+		// a boat that heels stands higher on one side: the sheer counts on both
 		visit(spot{s.x, -s.y, s.z})
 	}
 	if p.masses != nil && p.pack.Hulls[st.HullID].Seats != nil && state != pack.Road {
@@ -158,6 +162,7 @@ func (p *points) folds(st *formula.State) bool {
 	return folds && !stays
 }
 
+// stands says whether something is there in a state, however high.
 func (l *located) stands(s pack.State) bool {
 	return slices.ContainsFunc(l.heights, func(h at) bool { return slices.Contains(h.states, s) })
 }
@@ -193,6 +198,7 @@ func (p *points) deepest(st *formula.State, f *hull.Floating) (draught, immersio
 			}
 		}
 	})
+	// zero is no claim that something lies deep enough: a book that has a rule over it has points that must be immersed
 	if math.IsInf(immersion, 1) {
 		immersion = 0
 	}

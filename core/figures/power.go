@@ -5,6 +5,7 @@ import (
 
 	"ribband/core/bank"
 	"ribband/core/formula"
+	"ribband/core/msg"
 )
 
 // What range and charging are computed for, where the book does not say otherwise.
@@ -20,7 +21,8 @@ const (
 	SolarShare   = 0.70  // of a panel's rating that reaches the bank; common practice, no source
 )
 
-const july = 6 // in bank.Irradiation
+// july is the month whose sun counts for a boat under way; the index is that of [bank.Irradiation].
+const july = 6
 
 // Range, endurance and charging.
 const (
@@ -39,8 +41,6 @@ const (
 // NoRange says that range cannot be computed, with its cause.
 const NoRange formula.FaultCode = "no-range"
 
-const trialOf = "the yard's trial of the hull; Admiralty coefficient for another displacement"
-
 // power computes range, endurance and charging for the speed and hours of the use.
 //
 // A boat without motor or bank, or one that does not reach the speed, has a range of zero. speed_for_range_kn is the
@@ -50,15 +50,10 @@ const trialOf = "the yard's trial of the hull; Admiralty coefficient for another
 // between sunrise and sunset, for the hours under way in a day that the use states, and no longer. The reserve does
 // without.
 //
-// Formula: as each output says it. Valid: speeds within the trial; constant speed in deep, flat water; the sag of
-// voltage under load is ignored. Source: package bank.
+// Formula: as the messages of the outputs say it. Valid: speeds within the trial; constant speed in deep, flat water;
+// the sag of voltage under load is ignored. Source: package bank.
 var power = module{
-	name: "power",
-	follows: "`trials` of the hull; the figures `mass_kg bank_kwh bank_v bank_max_a bank_kg usable_share motor_kw " +
-		"motor_efficiency charger_kw charger_efficiency charging_v inlet_kw hotel_w solar_w top_height_m`; " +
-		"`use.speed_kn`; `use.hours` and the region, for the sun; `use.range_nm`, for `speed_for_range_kn`, which is " +
-		"0 where no range is wanted or no speed has it; `hull.beam_m`, `depth_m`, `draft_m`",
-	valid: "speeds within the trial; constant speed in deep, flat water; the sag of voltage under load is ignored",
+	name:  "power",
 	needs: []Given{MassKg, BankKWh, BankV, MotorKW, MotorEfficiency, ChargerEfficiency, ChargingV},
 	asks:  []Given{BankMaxA, BankKg, UsableShare, ChargerKW, InletKW, HotelW, SolarW, TopHeightM},
 	uses:  []UseField{UseSpeed, UseRange, UsePersons, UseHours, UseRegion},
@@ -78,43 +73,22 @@ var power = module{
 			TopHeightM: 0, SolarW: +1}},
 	},
 	outputs: []Definition{
-		{ID: PowerRange, Title: "range at cruising speed", Unit: "nm", follows: true, sunlit: true,
-			uses:    []UseField{UsePersons, UseSpeed, UseHours, UseRegion},
-			Formula: "(usable energy less the reserve + sun of the hours under way in a day) / power × speed",
-			Source: "definition of range at constant speed; " + trialOf + "; sun of the average July day, spread " +
-				"over its daylight"},
-		{ID: PowerEndurance, Title: "endurance at cruising speed", Unit: "h", sunlit: true,
-			uses:    []UseField{UsePersons, UseSpeed, UseHours, UseRegion},
-			Formula: "(usable energy less the reserve + sun of the hours under way in a day) / power",
-			Source: "definition; Peukert's relation for the usable energy at that current; sun of the average July " +
-				"day, spread over its daylight"},
-		{ID: PowerReserve, Title: "range in reserve", Unit: "nm", uses: []UseField{UsePersons, UseSpeed},
-			Formula: "reserve / power × speed", Source: "definition"},
-		{ID: PowerDemand, Title: "battery power at cruising speed", Unit: "W", uses: []UseField{UsePersons, UseSpeed},
-			Formula: "(power of the trial at this displacement + windage) / efficiencies + hotel load",
-			Source:  trialOf + "; wind force ½·ρ·v²·Cd·A"},
-		{ID: PowerCurrent, Title: "battery current at cruising speed", Unit: "A",
-			uses:    []UseField{UsePersons, UseSpeed},
-			Formula: "power from the bank / its voltage; the sag of voltage is ignored", Source: "definition"},
-		{ID: PowerTopSpeed, Title: "top speed", Unit: "kn", follows: true, ends: true, uses: []UseField{UsePersons},
-			Formula: "speed at which motor, controller or bank gives no more", Source: trialOf},
-		{ID: PowerSpeedForRange, Title: "highest speed for the range wanted", Unit: "kn", NoneAtZero: true,
-			follows: true, ends: true, sunlit: true, uses: []UseField{UsePersons, UseRange, UseHours, UseRegion},
-			Formula: "greatest speed at which range at constant speed is still the range wanted; 0 where none is " +
-				"wanted or no speed has it",
-			Source: "search over the trial's speeds from the top speed down, then bisection to 0.001 kn; " + trialOf},
-		{ID: PowerCharge, Title: "charging time", Unit: "h", uses: []UseField{UsePersons},
-			Formula: "bulk at the least of charger and inlet, then absorption",
-			Source:  "charger maker's manual; continuous load at most 80 % of the circuit (NEC 210.20)"},
-		{ID: PowerChargeEnergy, Title: "energy for a full charge", Unit: "kWh", uses: []UseField{UsePersons},
-			Formula: "energy taken out / charge efficiency / charger efficiency", Source: "definition"},
-		{ID: PowerSolarJuly, Title: "solar energy on an average July day", Unit: "kWh",
-			uses:    []UseField{UsePersons, UseRegion},
-			Formula: "panels × sun of the average July day in the region × 0.70",
-			Source: "FAO Irrigation and Drainage Paper 56 (Allen and others, 1998), equations 21 to 35, for the " +
-				"region's latitude and share of sunshine; share that reaches the bank: common practice, no source"},
+		{ID: PowerRange, Unit: "nm", follows: true, sunlit: true, uses: underWay},
+		{ID: PowerEndurance, Unit: "h", sunlit: true, uses: underWay},
+		{ID: PowerReserve, Unit: "nm", uses: []UseField{UsePersons, UseSpeed}},
+		{ID: PowerDemand, Unit: "W", uses: []UseField{UsePersons, UseSpeed}},
+		{ID: PowerCurrent, Unit: "A", uses: []UseField{UsePersons, UseSpeed}},
+		{ID: PowerTopSpeed, Unit: "kn", follows: true, ends: true, uses: []UseField{UsePersons}},
+		{ID: PowerSpeedForRange, Unit: "kn", NoneAtZero: true, follows: true, ends: true, sunlit: true,
+			uses: []UseField{UsePersons, UseRange, UseHours, UseRegion}},
+		{ID: PowerCharge, Unit: "h", uses: []UseField{UsePersons}},
+		{ID: PowerChargeEnergy, Unit: "kWh", uses: []UseField{UsePersons}},
+		{ID: PowerSolarJuly, Unit: "kWh", uses: []UseField{UsePersons, UseRegion}},
 	},
 }
+
+// underWay are the fields of the use from which range and endurance follow; the range wanted is not among them.
+var underWay = []UseField{UsePersons, UseSpeed, UseHours, UseRegion}
 
 // powerInputs are what the module reads.
 type powerInputs struct {
@@ -131,6 +105,7 @@ type powerInputs struct {
 	region func(*formula.State) int
 }
 
+// preparePower makes the solver of the module, on what the drawing of the curve computes from, too.
 func preparePower(n *parts) (solver, error) {
 	in, err := n.power()
 	if err != nil {
@@ -139,6 +114,8 @@ func preparePower(n *parts) (solver, error) {
 	return in.solve, nil
 }
 
+// newPowerInputs looks up what the module reads. Every hull must have been on trial: a range from another hull's power
+// would be a guess that nobody sees as one.
 func newPowerInputs(n *parts) (*powerInputs, error) {
 	p := n.pack
 	for i := range p.Hulls {
@@ -165,6 +142,7 @@ func (in *powerInputs) setup(st *formula.State) (s bank.Setup, ok bool) {
 	if !(volts > 0 && kwh > 0 && motorW > 0) {
 		return s, false
 	}
+	// the book does not say what a bank is made of; what of its energy may be used tells the two kinds apart
 	chemistry := bank.AGM()
 	if in.share(st) >= 0.7 {
 		chemistry = bank.LiFePO4()
@@ -185,6 +163,8 @@ func (in *powerInputs) setup(st *formula.State) (s bank.Setup, ok bool) {
 	}, true
 }
 
+// solve computes the outputs one after the other: a boat that does not reach the speed of the use still has a top speed
+// and a time to charge.
 func (in *powerInputs) solve(b *boat, out *results) formula.Fault {
 	st := b.State
 	out.set(PowerSolarJuly, in.sun[in.region(st)].july(in.solar(st)))
@@ -194,7 +174,7 @@ func (in *powerInputs) solve(b *boat, out *results) formula.Fault {
 	}
 	boat, err := bank.New(setup)
 	if err != nil {
-		return formula.Fault{Code: NoRange, Cause: err.Error()}
+		return formula.Fault{Code: NoRange, Cause: msg.Of(err)}
 	}
 	if passage, err := boat.At(in.speed(st)); err == nil {
 		out.set(PowerRange, passage.RangeNm)
@@ -251,17 +231,23 @@ func (f *Figures) RangeCurve(st *formula.State, points int) ([]bank.Passage, boo
 	return curve, err == nil
 }
 
-// HeadWind says how strong the head wind is, for a reader: in m/s, knots and Beaufort force.
+// Wind is a wind from ahead as people speak of it: in m/s, in knots, and by its force on the Beaufort scale.
+type Wind struct {
+	MS, Kn float64
+	Force  int
+}
+
+// HeadWind is the wind of [HeadWindMS].
 //
 //	1 kn = 1852/3600 m/s
 //
 // Source: WMO Manual on Codes, table 1100 (lower ends of the forces in m/s), from memory.
-func HeadWind() string {
-	force := 0
+func HeadWind() Wind {
+	w := Wind{MS: HeadWindMS, Kn: HeadWindMS * 3600 / 1852}
 	for _, from := range []float64{0.3, 1.6, 3.4, 5.5, 8.0, 10.8, 13.9, 17.2, 20.8, 24.5, 28.5, 32.7} {
 		if HeadWindMS >= from {
-			force++
+			w.Force++
 		}
 	}
-	return fmt.Sprintf("%g\u00a0m/s (%.0f\u00a0kn, force %d)", HeadWindMS, HeadWindMS*3600/1852, force)
+	return w
 }

@@ -4,21 +4,19 @@ import (
 	"strings"
 
 	"ribband/core/measure"
+	"ribband/core/msg"
 )
 
 // ID names a figure that the program computes, as a book writes it behind `computed:`. The constants stand with the
 // modules that compute them, and nothing else names such a figure, so that a misspelling does not compile.
 type ID string
 
-// Definition is all that the program knows of a figure that it computes. It stands in one place, the outputs of its
-// module; title, digits and where it is shown are the book's.
+// Definition is all that the program knows of a figure that it computes, but for the words, which stand in the files of
+// languages: what it is, how it comes about and from where. It stands in one place, the outputs of its module; the
+// title that people read, digits and where it is shown are the book's.
 type Definition struct {
-	ID      ID
-	Title   string // what it is, in a few words, for remarks of the checker
-	Unit    string // of package measure; the identifier ends in it
-	Formula string // how it comes about, for a reader who wants to check it
-	Valid   string // where that holds; the module's where it says no more
-	Source  string
+	ID   ID
+	Unit string // of package measure; the identifier ends in it
 
 	NoneAtZero bool // zero means that the boat has none of it, as no top that folds
 	YardOnly   bool // known on the show's and the yard's desk alone: no formula, rule or place may read it
@@ -31,16 +29,31 @@ type Definition struct {
 	uses []UseField
 }
 
+// Title is what a figure is, in a few words, for remarks of the checker.
+func (d Definition) Title() msg.Message { return msg.New(code(d.ID, "title")) }
+
+// Formula is how a figure comes about, for a reader who wants to check it.
+func (d Definition) Formula() msg.Message { return msg.New(code(d.ID, "formula")) }
+
+// Source says where that is from. Figures of a module that have one source have one message, that of the module.
+func (d Definition) Source() msg.Message {
+	if own := code(d.ID, "source"); msg.English.Has(own) {
+		return msg.New(own)
+	}
+	module, _, _ := strings.Cut(string(d.ID), ".")
+	return msg.New(code(ID(module), "source"))
+}
+
+// code is that of a text on a figure: figures.power.range-nm.formula of power.range_nm.
+func code(id ID, text string) msg.Code {
+	return msg.Code("figures." + strings.ReplaceAll(string(id), "_", "-") + "." + text)
+}
+
 // Registry lists every figure that a book may ask to have computed, module by module.
 func Registry() []Definition {
 	var list []Definition
 	for i := range modules {
-		for _, d := range modules[i].outputs {
-			if d.Valid == "" {
-				d.Valid = modules[i].valid
-			}
-			list = append(list, d)
-		}
+		list = append(list, modules[i].outputs...)
 	}
 	return list
 }
@@ -62,26 +75,6 @@ func Find(id ID) (Definition, bool) {
 
 // YardOnly says whether a computed figure is known on the show's and the yard's desk alone.
 func YardOnly(id ID) bool { return registered[id].YardOnly }
-
-// Table is the table of computed figures in the README of the book: a row for all modules of one name.
-func Table() string {
-	var b strings.Builder
-	for i := 0; i < len(modules); {
-		m := &modules[i]
-		b.WriteString("| `" + m.name + ".")
-		for first := true; i < len(modules) && modules[i].name == m.name; i++ {
-			for _, d := range modules[i].outputs {
-				if !first {
-					b.WriteByte(' ')
-				}
-				b.WriteString(strings.TrimPrefix(string(d.ID), m.name+"."))
-				first = false
-			}
-		}
-		b.WriteString("` | " + m.follows + " |\n")
-	}
-	return b.String()
-}
 
 // Given names a figure that the book gives, as a total or by a formula, and modules and papers read.
 type Given string

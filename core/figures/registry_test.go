@@ -13,19 +13,19 @@ import (
 
 	"ribband/core/figures"
 	"ribband/core/measure"
+	"ribband/core/msg"
 )
 
-var update = flag.Bool("update", false, "write the table of computed figures in rules/README.md")
+var update = flag.Bool("update", false, "write the names of computed figures into rules/README.md")
 
-// Every figure that can be computed says what it is, in which unit, how, where that holds and from where; each name is
-// there once and ends in its unit, but for what is counted.
+// Every figure that can be computed says what it is, in which unit, how and from where; each name is there once and
+// ends in its unit, but for what is counted.
 func TestRegistry(t *testing.T) {
 	seen := map[figures.ID]bool{}
 	for _, d := range figures.Registry() {
-		for what, text := range map[string]string{"title": d.Title, "formula": d.Formula, "valid": d.Valid,
-			"source": d.Source} {
-			if text == "" {
-				t.Errorf("%s has no %s", d.ID, what)
+		for what, m := range map[string]msg.Message{"title": d.Title(), "formula": d.Formula(), "source": d.Source()} {
+			if !msg.English.Has(m.Code) {
+				t.Errorf("%s has no %s: add %s to core/msg/en.json", d.ID, what, m.Code)
 			}
 		}
 		u, known := measure.UnitOf(d.Unit)
@@ -36,7 +36,7 @@ func TestRegistry(t *testing.T) {
 			t.Errorf("%s is there twice", d.ID)
 		}
 		seen[d.ID] = true
-		if found, ok := figures.Find(d.ID); !ok || found.Source != d.Source {
+		if found, ok := figures.Find(d.ID); !ok || found.Unit != d.Unit {
 			t.Errorf("%s is not found", d.ID)
 		}
 	}
@@ -113,7 +113,8 @@ func TestDemoBookHasTheFigures(t *testing.T) {
 	}
 }
 
-// The README of the book has the table of computed figures that the registry gives.
+// The README of the book says of every computed figure what it follows from: a row for each module, whose names are
+// those of the registry. What the rows say is written there by hand.
 func TestReadmeNamesTheComputedFigures(t *testing.T) {
 	const file, head = "../../rules/README.md", "| name | follows from |\n| --- | --- |\n"
 	text, err := os.ReadFile(file)
@@ -121,18 +122,37 @@ func TestReadmeNamesTheComputedFigures(t *testing.T) {
 		t.Fatal(err)
 	}
 	before, rest, found := strings.Cut(string(text), head)
-	_, after, ended := strings.Cut(rest, "\n\n")
+	table, after, ended := strings.Cut(rest, "\n\n")
 	if !found || !ended {
 		t.Fatal("the README has no table of computed figures")
 	}
-	want := before + head + strings.TrimSuffix(figures.Table(), "\n") + "\n\n" + after
+	follows := map[string]string{} // by module
+	for _, row := range strings.Split(table, "\n") {
+		names, says, _ := strings.Cut(strings.TrimPrefix(row, "| `"), "` | ")
+		module, _, _ := strings.Cut(names, ".")
+		follows[module] = says
+	}
+	var rows []string
+	last := ""
+	for _, d := range figures.Registry() {
+		module, name, _ := strings.Cut(string(d.ID), ".")
+		if module != last {
+			if follows[module] == "" {
+				t.Errorf("the README does not say what the figures %s.* follow from", module)
+			}
+			last = module
+			rows = append(rows, "| `"+module+"."+name+"` | "+follows[module])
+			continue
+		}
+		rows[len(rows)-1] = strings.Replace(rows[len(rows)-1], "` | ", " "+name+"` | ", 1)
+	}
+	want := strings.Join(rows, "\n")
 	if *update {
-		if err := os.WriteFile(file, []byte(want), 0o644); err != nil {
+		if err := os.WriteFile(file, []byte(before+head+want+"\n\n"+after), 0o644); err != nil {
 			t.Fatal(err)
 		}
-	} else if string(text) != want {
-		t.Errorf("the table of computed figures in rules/README.md is another; look at it, and write it with "+
-			"-update:\n%s",
-			figures.Table())
+	} else if table != want {
+		t.Errorf("the names of the computed figures in rules/README.md are others; look at them, and write them with "+
+			"-update:\n%s", want)
 	}
 }

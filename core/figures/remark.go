@@ -18,6 +18,7 @@ func (f *Figures) AtLeast(st *formula.State, figure int) bool {
 	if trial == nil || len(trial.SpeedKn) == 0 || len(st.Faults) > 0 || !f.definition(figure).ends {
 		return false
 	}
+	// to the bit: the module gives that very number where the curve of the trial ends
 	return st.Figures[figure] == trial.SpeedKn[len(trial.SpeedKn)-1]
 }
 

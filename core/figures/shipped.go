@@ -14,12 +14,10 @@ const RoadHeight ID = "road.height_m"
 // shipped finds how high the boat stands above its base line as it goes by road: the highest of the sheer and of the
 // heights in the state "road". It floats nothing, so it is as quick as a formula, and can be bounded.
 //
-// Formula: as its output says it. Valid: the base line level. Source: geometry.
+// Formula: as the message of its output says it. Valid: the base line level. Source: geometry.
 var shipped = module{
-	name:    "road",
-	follows: "`offsets`, and the `heights` in the state `road`: the highest point above the base line as shipped",
-	valid:   "the base line level",
-	quick:   true,
+	name:  "road",
+	quick: true,
 	reads: func(p *pack.Pack) formula.Reads {
 		return readsOfPoints(p, func(x pack.Point) bool { return slices.Contains(x.States, pack.Road) })
 	},
@@ -30,10 +28,8 @@ var shipped = module{
 			return formula.Fault{}
 		}, nil
 	},
-	bounds: boundShipped,
-	outputs: []Definition{{ID: RoadHeight, Title: "height above the base line as shipped", Unit: "m",
-		Formula: "highest of deck edge and of what stands as shipped, above the base line",
-		Source:  "geometry, base line level"}},
+	bounds:  boundShipped,
+	outputs: []Definition{{ID: RoadHeight, Unit: "m"}},
 }
 
 // boundShipped bounds the height over the boats of a box: the points of the hull and of what is in all of them are

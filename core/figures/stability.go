@@ -26,9 +26,6 @@ const (
 	StabilityFloodingHeightLimitD  ID = "stability.flooding_height_limit_d_m"
 )
 
-const manner = "in the manner of ISO 12217-1 and -3, from memory: a first check; a qualified person assesses the " +
-	"boat, which is tried"
-
 // stability computes what is asked first of an open boat: how far it heels with everybody on one side and with one
 // person who steps on the gunwale, what freeboard is left, where water comes aboard first, and at which heel.
 //
@@ -52,44 +49,28 @@ const manner = "in the manner of ISO 12217-1 and -3, from memory: a first check;
 // Valid: loads that float upright with the sheer clear. Source: package hull; ISO 12217-1, 6.1 to 6.2 and Annex A, from
 // memory.
 var stability = module{
-	name: "stability",
-	follows: "the same, `side_m` of the `seats`, and `openings`: everybody on one side; one of the persons on the " +
-		"gunwale; where and at which heel water comes aboard; and limits for sheltered waters (d) and inshore (c) in " +
-		"the manner of ISO 12217-1 and -3, from memory",
-	valid:   "loads that float upright with the sheer clear",
+	name:    "stability",
 	needs:   []Given{MassKg},
 	uses:    []UseField{UsePersons, UseWater},
 	also:    pointReads,
 	prepare: prepareStability,
 	outputs: []Definition{
-		{ID: StabilityOffsetHeel, Title: "heel with everybody on one side", Unit: "deg", Source: manner,
-			Formula: "heel at rest with all persons (75 kg each) on one side, as far out as the seats allow"},
-		{ID: StabilityOffsetFreeboard, Title: "freeboard with everybody on one side", Unit: "m", Source: manner,
-			Formula: "height of the deck edge or lowest opening above the water then; 0 where it would be under"},
-		{ID: StabilityBoardingHeel, Title: "heel with one person boarding", Unit: "deg",
-			Formula: "heel at rest with one of the persons (80 kg) standing on the gunwale, centre 1.0 m above it",
-			Source:  archimedes + "; a check of the yard: common practice, no source"},
-		{ID: StabilityBoardingFreeboard, Title: "freeboard with one person boarding", Unit: "m",
-			Formula: "height of the deck edge or lowest opening above the water then; 0 where it would be under",
-			Source:  archimedes + "; a check of the yard: common practice, no source"},
-		{ID: StabilityFloodingHeight, Title: "height where water would come aboard", Unit: "m", Source: manner,
-			Formula: "lowest height above the water of deck edge and openings, with the persons seated"},
-		{ID: StabilityFloodingHeel, Title: "heel where water would come aboard", Unit: "deg", Source: manner,
-			Formula: "heel at which the first of deck edge and openings comes to the water, the boat free to trim"},
-		{ID: StabilityOffsetHeelLimit, Title: "heel allowed with everybody on one side", Unit: "deg", Source: manner,
-			Formula: "10 + (24 − LH)³ / 600, with the length LH of the hull"},
-		{ID: StabilityOffsetFreeboardLimitC, Title: "freeboard asked for with everybody on one side, inshore",
-			Unit: "m", Source: manner, Formula: "0.11 · √LH: design category C, inshore"},
-		{ID: StabilityOffsetFreeboardLimitD, Title: "freeboard asked for with everybody on one side, sheltered waters",
-			Unit: "m", Source: manner, Formula: "0.07 · √LH: design category D, sheltered waters"},
-		{ID: StabilityFloodingHeightLimitC, Title: "height asked for where water would come aboard, inshore", Unit: "m",
-			Source: manner, Formula: "LH / 17, 0.3 to 0.75 m, × (10·V / (LH·B²))^⅓: design category C, inshore"},
-		{ID: StabilityFloodingHeightLimitD, Title: "height asked for where water would come aboard, sheltered waters",
-			Unit: "m", Source: manner,
-			Formula: "LH / 20, 0.2 to 0.4 m, × (10·V / (LH·B²))^⅓: design category D, sheltered waters"},
+		{ID: StabilityOffsetHeel, Unit: "deg"},
+		{ID: StabilityOffsetFreeboard, Unit: "m"},
+		{ID: StabilityBoardingHeel, Unit: "deg"},
+		{ID: StabilityBoardingFreeboard, Unit: "m"},
+		{ID: StabilityFloodingHeight, Unit: "m"},
+		{ID: StabilityFloodingHeel, Unit: "deg"},
+		{ID: StabilityOffsetHeelLimit, Unit: "deg"},
+		{ID: StabilityOffsetFreeboardLimitC, Unit: "m"},
+		{ID: StabilityOffsetFreeboardLimitD, Unit: "m"},
+		{ID: StabilityFloodingHeightLimitC, Unit: "m"},
+		{ID: StabilityFloodingHeightLimitD, Unit: "m"},
 	},
 }
 
+// prepareStability makes the solver of the module. Where people sit when all are on one side has no usual value, so
+// every hull has to say it.
 func prepareStability(n *parts) (solver, error) {
 	w, err := newWaters(n)
 	if err != nil {
@@ -111,6 +92,8 @@ type stable struct {
 	points *points
 }
 
+// solve computes the states one after the other. Without openings of its own the boat takes water over the sheer, which
+// package hull knows.
 func (s *stable) solve(b *boat, out *results) formula.Fault {
 	st := b.State
 	rest, err := s.atRest(b)

@@ -22,11 +22,13 @@ type summand[T any] interface {
 // scalar is a summand of one number.
 type scalar float64
 
+// sum adds two halves up.
 func (s *scalar) sum(a, b *scalar) { *s = *a + *b }
 
 // leaf is where a leaf stands.
 func (t *sumTree[T, P]) leaf(i int) *T { return &t.sums[t.leaves+i] }
 
+// join adds up the halves of a node.
 func (t *sumTree[T, P]) join(i int) { P(&t.sums[i]).sum(&t.sums[2*i], &t.sums[2*i+1]) }
 
 // total is the sum; zero without leaves.
@@ -69,6 +71,8 @@ func (t *sumTree[T, P]) follow(stale []int, leaves int, value func(leaf int, int
 }
 
 // treed is from how many carriers on a total is a sum tree.
+// treed is from how many carriers on a total is a sum tree. Below, adding all of them up again is as quick and needs no
+// memory by boat.
 const treed = 64
 
 // treed says that the step's sum is a tree.

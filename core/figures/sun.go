@@ -1,10 +1,11 @@
 package figures
 
 import (
-	"fmt"
+	"math"
 
 	"ribband/core/bank"
 	"ribband/core/formula"
+	"ribband/core/msg"
 	"ribband/core/pack"
 )
 
@@ -16,6 +17,7 @@ type sun struct {
 
 // suns are those of the regions, and last that of a book without any: none.
 func suns(p *pack.Pack) []sun {
+	// worked out once by region, and not by boat
 	list := make([]sun, len(p.Regions)+1)
 	for i := range p.Regions {
 		if c, ok := climateOf(&p.Regions[i]); ok {
@@ -51,21 +53,21 @@ func (s *sun) whileUp(watts float64) float64 {
 	return s.july(watts) / s.daylightH[july]
 }
 
-// SolarYield is what the panels of a boat bring to its bank in the mean day of each month at her region, kWh, for
-// papers, and where the figures are from; there is none without panels, or where the book does not say how much sun the
-// region has.
+// SolarYield is what the panels of a boat bring to its bank in the mean day of each month, in the region of its use,
+// kWh, for papers, and where the figures are from; there is none without panels, or where the book does not say how
+// much sun the region has.
 //
 // Valid and Source: [bank.Panel.Yield] with [bank.Climate.Irradiation] and [SolarShare].
-func (f *Figures) SolarYield(st *formula.State) (kwh [12]float64, source string, ok bool) {
+func (f *Figures) SolarYield(st *formula.State) (kwh [12]float64, source msg.Message, ok bool) {
 	p := f.pack
 	watts, region := f.Given(st, SolarW), regionOf(p)(st)
 	if !(watts > 0) || region >= len(p.Regions) {
-		return kwh, "", false
+		return kwh, source, false
 	}
 	r := &p.Regions[region]
 	c, ok := climateOf(r)
 	if !ok {
-		return kwh, "", false
+		return kwh, source, false
 	}
 	sun, _ := c.Irradiation()
 	kwh, err := bank.Panel{PeakW: watts, System: SolarShare}.Yield(sun)
@@ -73,13 +75,12 @@ func (f *Figures) SolarYield(st *formula.State) (kwh [12]float64, source string,
 }
 
 // sunSource says where the sun is from.
-func sunSource(r *pack.Region) string {
-	degrees, side := r.Latitude, "north"
-	if degrees < 0 {
-		degrees, side = -degrees, "south"
+func sunSource(r *pack.Region) msg.Message {
+	side := "north"
+	if r.Latitude < 0 {
+		side = "south"
 	}
-	return fmt.Sprintf("Average days on a level panel at %g° %s (%s), where the sun shines in %.0f\u00a0%% of the "+
-		"daylight of a summer month, by FAO Irrigation and Drainage Paper 56; "+
-		"%.0f\u00a0%% of the rating reaches the bank. A single day may bring far less, and a full bank takes no more.",
-		degrees, side, r.Title, 100*r.Sunshine, 100*SolarShare)
+	return msg.New("figures.solar-source", msg.Number("latitude", math.Abs(r.Latitude), msg.Exact),
+		msg.Choice("side", side), msg.Text("region", r.Title), msg.Number("sunshine", 100*r.Sunshine, 0),
+		msg.Number("share", 100*SolarShare, 0))
 }

@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"ribband/core/formula"
+	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/wiring"
 )
@@ -27,11 +28,6 @@ const (
 	CableNotSized   formula.FaultCode = "cable-not-sized"  // with its cause
 )
 
-const (
-	validWiring = "steady currents that the cables and fuses kept are large enough for"
-	fuseSource  = "stricter than 33 CFR 183.455; 1.25: NEC 210.20(A)"
-)
-
 // mainCable sizes the main cable: the circuit with the function drive, the thickest where there are more.
 //
 // The figures are those of what is bought: the section of each conductor in mm², how many lie side by side in each
@@ -43,34 +39,14 @@ const (
 // enough for. Source: [wiring.Sizer.Size] (ABYC E-11, 33 CFR 183.425 and 183.455); its caution belongs beside the
 // figures.
 var mainCable = module{
-	name: "wiring",
-	follows: "the `circuits` with the function `drive`, the thickest where there are more: each conductor, how many " +
-		"of " +
-		"them in each pole, the fuse, and the standard size that was computed for it; `bank_fuse_a` the largest fuse " +
-		"of " +
-		"those with the function `battery lead`; all as they are bought of `wires` and `fuses`. Give one of the " +
-		"first " +
-		"four and `bank_fuse_a`: a boat whose main cable or whose leads none of these carries is refused by them; " +
-		"`copper_kg` all circuits that can be sized: the buyer's desk does not have it, so no rule, slot, mass or " +
-		"other " +
-		"figure may follow from it",
-	valid:   validWiring,
+	name:    "wiring",
 	reads:   readsOfCircuits(func(c *pack.Circuit) bool { return c.Function == string(wiring.Drive) }),
 	prepare: prepareMainCable,
 	outputs: []Definition{
-		{ID: WiringMainSection, Title: "section of each conductor of the main cable", Unit: "mm2",
-			Formula: "thickest of the sizes by voltage drop (CM = K·I·L / E, K = 10.75), by ampacity ≥ load and by " +
-				"ampacity ≥ fuse, of the cables that the yard keeps",
-			Source: "ABYC E-11 as given by teaching pages; 33 CFR 183.425 Table 5 as a yardstick"},
-		{ID: WiringMainConductors, Title: "conductors of each pole of the main cable", Unit: "each",
-			Formula: "one, or as many alike of AWG 1/0 and more as carry the fuse together",
-			Source:  "NEC 310.10(G), from memory"},
-		{ID: WiringMainFuse, Title: "fuse of the motor", Unit: "A", Source: fuseSource,
-			Formula: "smallest fuse that the yard keeps from 1.25 × load up, for the voltage and the fault current " +
-				"of the bank; never above what the cable carries"},
-		{ID: WiringMainFuseComputed, Title: "fuse of the motor as computed", Unit: "A",
-			Formula: "smallest standard fuse from 1.25 × load up",
-			Source:  "NEC 210.20(A); standard sizes: common practice, no source"},
+		{ID: WiringMainSection, Unit: "mm2"},
+		{ID: WiringMainConductors, Unit: "each"},
+		{ID: WiringMainFuse, Unit: "A"},
+		{ID: WiringMainFuseComputed, Unit: "A"},
 	},
 }
 
@@ -80,12 +56,9 @@ var mainCable = module{
 // Formula, Valid and Source: as mainCable.
 var bankLeads = module{
 	name:    "wiring",
-	valid:   validWiring,
 	reads:   readsOfCircuits(func(c *pack.Circuit) bool { return c.Function == string(wiring.BatteryLead) }),
 	prepare: prepareBankLeads,
-	outputs: []Definition{{ID: WiringBankFuse, Title: "largest fuse in the leads of the bank", Unit: "A",
-		Formula: "as the fuse of the motor, from all loads of the bank at once; the largest of its leads and strings",
-		Source:  fuseSource}},
+	outputs: []Definition{{ID: WiringBankFuse, Unit: "A"}},
 }
 
 // loom weighs the copper of all circuits. It stands apart from the main cable, so that rules over that do not follow
@@ -96,15 +69,12 @@ var bankLeads = module{
 // insulation.
 var loom = module{
 	name:    "wiring",
-	valid:   validWiring,
 	reads:   readsOfCircuits(func(*pack.Circuit) bool { return true }),
 	prepare: prepareLoom,
-	outputs: []Definition{{ID: WiringCopper, Title: "copper in the loom", Unit: "kg", YardOnly: true,
-		Formula: "section × length with slack × 8.89 g/cm³, both wires of every circuit that can be sized, without " +
-			"insulation",
-		Source: "international annealed copper standard, from memory; sizes by ABYC E-11 as given by teaching pages"}},
+	outputs: []Definition{{ID: WiringCopper, Unit: "kg", YardOnly: true}},
 }
 
+// prepareLoom makes the solver of the loom: all circuits in the order of the book, each as often as the boat has it.
 func prepareLoom(n *parts) (solver, error) {
 	circuits := n.circuits()
 	return func(b *boat, out *results) formula.Fault {
@@ -157,6 +127,8 @@ func ReadsOf(c *pack.Circuit) (r formula.Reads) {
 	return r
 }
 
+// prepareMainCable makes the solver of the main cable: of several circuits to motors the one with the most copper
+// counts, so that a rule over the cable covers them all.
 func prepareMainCable(n *parts) (solver, error) {
 	sized := n.eachOf(wiring.Drive)
 	return func(b *boat, out *results) formula.Fault {
@@ -173,6 +145,8 @@ func prepareMainCable(n *parts) (solver, error) {
 	}, nil
 }
 
+// prepareBankLeads makes the solver of the leads: the largest fuse among them, zero
+// where a boat has none.
 func prepareBankLeads(n *parts) (solver, error) {
 	sized := n.eachOf(wiring.BatteryLead)
 	return func(b *boat, out *results) formula.Fault {
@@ -210,7 +184,7 @@ func (n *parts) eachOf(function wiring.Function) func(*formula.State, func(s *wi
 func tooStrong(f wiring.Function, err error) formula.Fault {
 	switch {
 	case !errors.Is(err, wiring.ErrTooMuch) && !errors.Is(err, wiring.ErrNoCable) && !errors.Is(err, wiring.ErrNoFuse):
-		return formula.Fault{Code: CableNotSized, Cause: err.Error()}
+		return formula.Fault{Code: CableNotSized, Cause: msg.Of(err)}
 	case f == wiring.BatteryLead:
 		return formula.Fault{Code: BankOverloaded}
 	}
@@ -224,6 +198,7 @@ type Circuits struct {
 	list  []circuit
 }
 
+// circuit is one with its formulas made ready to run; those that the book leaves out are nil.
 type circuit struct {
 	when                                    formula.TruthFunc // nil: always
 	amps, volts, peak, length, count, fault formula.NumberFunc

@@ -3,7 +3,8 @@ package fit
 import "math/bits"
 
 // bitset is a set of small numbers, by pages. A page knows which of its words have members, so that a set of few is
-// gone through quickly, however large its numbers.
+// gone through quickly, however large its numbers. A plain list of words would be gone through whole at every step of a
+// search, though a step of a large book marks a handful; a map allocates, and has no order.
 type bitset []page
 
 type page struct {
@@ -52,7 +53,8 @@ func (s bitset) addBoth(a, b bitset) {
 	}
 }
 
-// each visits the members in order. It sees those that a visit adds behind itself.
+// each visits the members in order. It sees those that a visit adds behind itself. Settling relies on that: what one
+// slot opens behind it is filled in the same sweep.
 func (s bitset) each(visit func(i int)) {
 	for i := range s {
 		p := &s[i]
@@ -62,6 +64,8 @@ func (s bitset) each(visit func(i int)) {
 	}
 }
 
+// eachBit visits the bits of a word upwards. It reads the word again after each visit, which may have added to it or
+// dropped from it.
 func eachBit(word *uint64, visit func(i int)) {
 	for done := uint64(0); ; {
 		left := *word &^ done

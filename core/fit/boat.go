@@ -7,7 +7,12 @@ import (
 )
 
 // boat is a hull with options whose figures, open slots and rules are kept up to date: after a change only what reads
-// it is judged anew.
+// it is judged anew. It is one of very many on the way of a search, so that a step has to cost what it changes and not
+// what the book is large. A change runs through it in one direction: choices and deviations say which slots to fill
+// (unfilled), filling sets options, options and figures mark conditions (dirty), conditions open slots, which are to be
+// filled again; when that has come to rest, the rules that are dirty are judged, if somebody asks.
+//
+// Sets of conditions number those of the slots first, then the rules of the book, then the one that a question adds.
 type boat struct {
 	fit            *Fit
 	live           *figures.Incremental
@@ -26,7 +31,8 @@ type boat struct {
 }
 
 // deviation is a slot whose content differs from its default, or from what is chosen: another option (-1: nothing), or
-// in a slot of multiple another count of one option.
+// in a slot of multiple another count of one option. A deviation names the content and not the step to it, so that a
+// list of them is the same boat in whatever order it came about.
 type deviation struct{ slot, option, count int }
 
 // newBoat fills the slots of a hull as the choices have it, the soft ones with their default.
@@ -36,7 +42,8 @@ func (f *Fit) newBoat(q Question) *boat {
 	return b
 }
 
-// blank is a boat with everything still to fill and judge.
+// blank is a boat with everything still to fill and judge. Rules with a guard start dormant: nothing is aboard yet, and
+// setting an option wakes them.
 func (f *Fit) blank(q Question) *boat {
 	all := len(f.slots) + len(f.rules) + 1 // the last for what the terms add
 	b := &boat{fit: f, live: f.figures.NewIncremental(figures.NewState(f.pack, q.Hull, q.Use)), choices: q.Choices,
@@ -61,6 +68,8 @@ func (f *Fit) blank(q Question) *boat {
 	return b
 }
 
+// clone copies what a boat changes in place. Choices and deviations are shared: they are replaced as a whole and never
+// changed, but by an evaluator, which has its own.
 func (b *boat) clone() *boat {
 	c := *b
 	c.live = b.live.Clone()
@@ -70,7 +79,8 @@ func (b *boat) clone() *boat {
 	return &c
 }
 
-// with is the boat of other choices, the soft slots at their default again.
+// with is the boat of other choices, the soft slots at their default again. It costs what differs, since only these
+// slots are filled anew; [Fit.Complete] of the same choices gives the same boat from nothing.
 func (b *boat) with(c Choices) *boat {
 	n := b.clone()
 	for i := range b.fit.slots {
@@ -86,7 +96,9 @@ func (b *boat) with(c Choices) *boat {
 }
 
 // move gives the boat other deviations, in place. What it is follows from choices and deviations alone, whatever it was
-// before.
+// before. That is what lets a search go from any node to any other. Slots of both lists are filled anew: of the old one
+// to take the deviation back, of the new one to have it; a slot that is in both and the same comes out as it was and
+// sets nothing.
 func (b *boat) move(to []deviation) {
 	for _, d := range b.deviations {
 		b.unfilled.add(d.slot)
@@ -99,7 +111,8 @@ func (b *boat) move(to []deviation) {
 }
 
 // refill settles the boat after a change of choices or deviations. Conditions that read each other in a circle may
-// settle otherwise from another boat, so that they start from nothing.
+// settle otherwise from another boat, so that they start from nothing. Who follows the boat then hears of every option,
+// and compares.
 func (b *boat) refill() {
 	if !b.fit.circular {
 		b.settle()
@@ -116,6 +129,8 @@ func (b *boat) refill() {
 	*b = *n
 }
 
+// set changes an option, and marks what reads it or its slot. The figures that follow are computed later and mark what
+// reads them in turn: several options of one step are one computation.
 func (b *boat) set(option, count int) {
 	b.live.Set(option, count)
 	if b.followed {
@@ -127,6 +142,7 @@ func (b *boat) set(option, count int) {
 	b.wake(b.fit.guards.Slot(b.fit.pack.Options[option].Slot))
 }
 
+// mark has conditions judged anew.
 func (b *boat) mark(conditions []int) {
 	for _, i := range conditions {
 		b.dirty.add(i)
@@ -141,7 +157,8 @@ func (b *boat) markTerms() {
 	}
 }
 
-// changed hears of figures.
+// changed hears of figures. Dormant rules are left out, whatever they read: what wakes one marks it, and it is judged
+// then with the figures as they are.
 func (b *boat) changed(figure int) {
 	b.dirty.addBoth(b.fit.readers[figure], b.awake)
 	b.markTerms()
@@ -161,12 +178,16 @@ func (b *boat) wake(rules []int) {
 // settle fills the slots until nothing changes. Conditions of slots read other slots, so that it goes round: no oftener
 // than there are slots, unless they read each other in a circle.
 func (b *boat) settle() {
+	// Each round settles at least one slot that depends on settled ones only, so that this is more than enough.
 	rounds := len(b.fit.slots) + 1
 	if b.fit.circular {
+		// A circle may never come to rest. A boat is then what it is after so many rounds, the same every time.
 		rounds = 8
 	}
 	for range rounds {
 		b.unfilled.each(b.fill)
+		// Modules take longest by far. Where no slot depends on them they wait until the boat is judged, which most
+		// boats of a search are not: they break something simpler.
 		if b.fit.plain {
 			b.live.Run(b.changed)
 		} else {
@@ -179,7 +200,8 @@ func (b *boat) settle() {
 	}
 }
 
-// openSlots judges which slots there are.
+// openSlots judges which slots there are. It goes by what the condition says now. A slot that opens or closes is filled
+// in the next round, and marks whatever reads it then.
 func (b *boat) openSlots() {
 	b.dirty.each(func(i int) {
 		if i >= len(b.fit.slots) {
@@ -195,7 +217,8 @@ func (b *boat) openSlots() {
 }
 
 // fill puts into a slot what stands there: what is chosen, or by itself, with the deviations. A slot that is not there
-// holds nothing, unless it is settled.
+// holds nothing, unless it is settled. A settled one keeps what was chosen, which is a clash: the choice of a person is
+// never dropped silently. A deviation wins over the default, not over what is fixed.
 func (b *boat) fill(i int) {
 	b.unfilled.drop(i)
 	def, st := &b.fit.pack.Slots[i], b.live.State
@@ -228,7 +251,8 @@ func (b *boat) fill(i int) {
 	b.check(i)
 }
 
-// check notes whether a slot has a fault of its own.
+// check notes whether a slot has a fault of its own. The faults themselves are listed anew when somebody asks: to know
+// which slots to look at is what saves time.
 func (b *boat) check(i int) {
 	b.faulty.drop(i)
 	if len(b.slotFaults(nil, i)) > 0 {
@@ -236,7 +260,8 @@ func (b *boat) check(i int) {
 	}
 }
 
-// fixed says that a slot must hold what is chosen for it.
+// fixed says that a slot must hold what is chosen for it. For repairs choices are loose: they may be changed, at a
+// price (see node.cost).
 func (b *boat) fixed(slot int) bool {
 	return b.choices.Settled[slot] && (b.loose == nil || !b.loose[slot])
 }
@@ -251,7 +276,9 @@ func (b *boat) deviation(slot, option int) *deviation {
 	return nil
 }
 
-// judge brings the rules up to date; those over figures of modules only if whole.
+// judge brings the rules up to date; those over figures of modules only if whole. A rule that is not judged stays
+// dirty, for the time when somebody needs the whole. So a search can turn a boat down by what is quick, and the modules
+// compute only what passes that.
 func (b *boat) judge(whole bool) {
 	f := b.fit
 	if whole {
@@ -277,7 +304,9 @@ type fault struct {
 	index int
 }
 
-// faults lists what clashes, in the order of slots, modules and rules; without whole, only what needs no module.
+// faults lists what clashes, in the order of slots, modules and rules; without whole, only what needs no module. The
+// order is part of the result: which clash is told first, and which of two equal ones a search branches over, follows
+// from it on every machine alike.
 func (b *boat) faults(whole bool) []fault {
 	var list []fault
 	b.faulty.each(func(i int) { list = b.slotFaults(list, i) })
@@ -295,6 +324,9 @@ func (b *boat) faults(whole bool) []fault {
 	return list
 }
 
+// slotFaults adds what is wrong with a slot by itself. Options of a slot that is as its default are not looked at one
+// by one, unless a book has too many there (see noteOverfull); at most one clash tells of the number, the first that
+// holds.
 func (b *boat) slotFaults(list []fault, i int) []fault {
 	f, st := b.fit, b.live.State
 	def, n := &f.pack.Slots[i], st.Slots[i]

@@ -2,6 +2,7 @@ package fit
 
 import (
 	"container/heap"
+	"encoding/binary"
 	"slices"
 )
 
@@ -27,7 +28,8 @@ func (f *Fit) Complete(hull int, use []float64, c Choices, tries int) *Build {
 	return f.Search(Question{Hull: hull, Use: use, Choices: c}, tries)
 }
 
-// Search is [Fit.Complete] for a question that may be under other rules than those of the book.
+// Search is [Fit.Complete] for a question that may be under other rules than those of the book. Its explanations are
+// its own and forgotten with it; who completes many boats of one hull and use shares them.
 func (f *Fit) Search(q Question, tries int) *Build {
 	return f.completed(f.newBoat(q), tries, f.newExplanations())
 }
@@ -68,7 +70,8 @@ type search struct {
 	visit func(b *boat) (enough bool) // the boat is moved on when it returns; who keeps it, clones it
 }
 
-// node is a boat on the way.
+// node is a boat on the way. It holds no boat, only the way to one: the boat of the search is moved there when the turn
+// comes. A frontier of a thousand nodes is then some kilobytes.
 type node struct {
 	deviations []deviation
 	faults     []fault
@@ -89,8 +92,12 @@ func (b *boat) cost() int {
 	return cost
 }
 
+// More than any number of soft deviations that a search of some thousand boats comes to, so that repairs change the
+// fewest choices and only then the fewest other slots.
 const settledCost = 1 << 16
 
+// before orders the frontier: by cost, which makes the first valid boat a nearest one; then by how much still clashes,
+// since fewer clashes mostly end sooner; then by age, so that nothing is left to chance.
 func (a *node) before(b *node) bool {
 	if d := a.cost - b.cost; d != 0 {
 		return d < 0
@@ -101,7 +108,7 @@ func (a *node) before(b *node) bool {
 	return a.order < b.order
 }
 
-// frontier is a heap of boats yet to be changed.
+// frontier is a heap of boats yet to be changed. It is of container/heap, as its five methods ask.
 type frontier []*node
 
 func (f frontier) Len() int           { return len(f) }
@@ -115,7 +122,9 @@ func (f *frontier) Pop() any {
 	return last
 }
 
-// nearest gives the boat of the search, moved to the nearest valid one, or else to the best that was seen.
+// nearest gives the boat of the search, moved to the nearest valid one, or else to the best that was seen. The status
+// says what was proved. Infeasible: some clash reads no slot that may change, or the tree came to its end. Optimal: a
+// valid boat was found before anything was left untried, and nothing cheaper waits. Everything else was cut short.
 func (s *search) nearest(root *boat) (*boat, Status) {
 	valid := false
 	s.each(root, func(*boat) (enough bool) {
@@ -150,7 +159,8 @@ func (s *search) move(to []deviation) {
 }
 
 // each visits the valid boats, nearest first, until a visit has enough; what deviates further from a valid boat is not
-// looked at.
+// looked at. Clashes that nothing soft can mend are put aside and the search goes on without them: there is no valid
+// boat then, but the best one is still worth showing.
 func (s *search) each(root *boat, visit func(b *boat) (enough bool)) {
 	s.boat = root
 	root.judge(true)
@@ -163,7 +173,8 @@ func (s *search) each(root *boat, visit func(b *boat) (enough bool)) {
 	s.explore(root.deviations)
 }
 
-// explore looks at the boats that follow from one, the cheapest first, until a visit has enough.
+// explore looks at the boats that follow from one, the cheapest first, until a visit has enough. A valid boat waits in
+// the frontier like any other until nothing cheaper is left: only then is it known to be a nearest.
 func (s *search) explore(from []deviation) {
 	done := s.look(from, 0)
 	for !done && len(s.open) > 0 {
@@ -201,6 +212,7 @@ func (s *search) look(at []deviation, floor int) (done bool) {
 	if s.best == nil || len(faults) < len(s.best.faults) {
 		s.best = n
 	}
+	// Nothing that waits, here or in the frontier, can be nearer: it need not wait itself.
 	if len(faults) == 0 && n.cost <= floor && (len(s.open) == 0 || n.cost <= s.open[0].cost) {
 		return s.visit(b)
 	}
@@ -208,7 +220,8 @@ func (s *search) look(at []deviation, floor int) (done bool) {
 	return false
 }
 
-// counted leaves out the rules that do not count, and notes those that do.
+// counted leaves out the rules that do not count, and notes those that do. They are noted before anything is put aside,
+// because a reason has to know of all that clashed.
 func (s *search) counted(faults []fault) []fault {
 	if s.rules != nil {
 		faults = slices.DeleteFunc(faults, func(x fault) bool { return x.kind == Broken && !s.rules.has(x.index) })
@@ -228,6 +241,7 @@ func (s *search) counted(faults []fault) []fault {
 	return faults
 }
 
+// resolvable leaves out what was put aside at the root: no branch mends it, and it would hide that all else is mended.
 func (s *search) resolvable(faults []fault) []fault {
 	return slices.DeleteFunc(s.counted(faults), func(x fault) bool { return slices.Contains(s.aside, x) })
 }
@@ -236,7 +250,9 @@ func (s *search) resolvable(faults []fault) []fault {
 // that carry most come first.
 const widest = 8
 
-// expand tries every other content of every soft slot that the narrowest clash reads.
+// expand tries every other content of every soft slot that the narrowest clash reads. One clash is enough: a valid boat
+// must differ from this one in a slot that it reads, whatever else is wrong. The same set of deviations is reached by
+// many ways and looked at once.
 func (s *search) expand(n *node) (done bool) {
 	s.move(n.deviations)
 	branches, all := s.branches(n)
@@ -260,7 +276,8 @@ func (s *search) expand(n *node) (done bool) {
 }
 
 // branches are the deviations that may resolve the narrowest clash of the node at which the boat is; all is false where
-// it reads more slots than are tried.
+// it reads more slots than are tried. A slot that is not there has nothing to change; only where the clash is that
+// something stands in it, emptying it is a way out.
 func (s *search) branches(n *node) (list []deviation, all bool) {
 	narrow, deps := s.narrowest(n)
 	left := widest
@@ -276,7 +293,9 @@ func (s *search) branches(n *node) (list []deviation, all bool) {
 	return list, true
 }
 
-// narrowest is the clash that reads the fewest slots that are still to deviate: its branches are the fewest.
+// narrowest is the clash that reads the fewest slots that are still to deviate: its branches are the fewest. Which
+// clash is taken changes only how long it takes, not what is found: every one of them has to be mended. Of the same
+// number the first in the order of the boat is taken.
 func (s *search) narrowest(n *node) (narrow fault, deps dependencies) {
 	least := -1
 	for _, x := range s.boat.narrowFirst(n.faults) {
@@ -324,14 +343,24 @@ func keyOf(list []deviation, d deviation) string {
 	})
 	key := make([]byte, 0, 6*len(all))
 	for _, d := range all {
-		key = append(key, byte(d.slot), byte(d.slot>>8), byte(d.option), byte(d.option>>8), byte(d.option>>16),
-			byte(d.count))
+		key = appendNumbers(key, d.slot, d.option+1, d.count)
 	}
 	return string(key)
 }
 
+// appendNumbers writes numbers of zero and more into a key, each as long as it has to be: two keys are the same only
+// where all their numbers are, however large these get.
+func appendNumbers(key []byte, numbers ...int) []byte {
+	for _, n := range numbers {
+		key = binary.AppendUvarint(key, uint64(n))
+	}
+	return key
+}
+
 // alternatives are the other contents of a soft slot that may resolve a clash. A slot, or one option of a slot of
-// multiple, deviates once.
+// multiple, deviates once. That is no loss: the deviation holds the content itself, so that a second one of the same
+// slot would be another first one. Contents that the clash cannot tell from the present one cannot mend it and are left
+// out; so are, in a slot of multiple, options that it does not read.
 func (f *Fit) alternatives(b *boat, x fault, deps dependencies, slot int) (list []deviation) {
 	def, st := &f.pack.Slots[slot], b.live.State
 	if x == (fault{Closed, slot}) { // it is settled, and may be set aside

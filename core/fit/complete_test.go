@@ -54,6 +54,16 @@ func TestCompleteCountsInASlotOfMultiple(t *testing.T) {
 	wantBoat(t, p, complete(p, f, short, "gear=line*3"), "quay line*3", "rule: A quay asks for three fenders.")
 }
 
+// Numbers above 255 were taken for those below, as met before, and a boat that can be built was called impossible.
+func TestCompleteTellsLargeCountsApart(t *testing.T) {
+	p, f := boats(t, []slot{multiple("gear", 0, 0, "rivet*300")}, []pack.Rule{rule("", "c0 n270 < !", "270 hold.")})
+	b := f.Complete(short, []float64{4}, f.NewChoices(), 1000)
+	if b.Status != fit.Optimal {
+		t.Errorf("the boat is %s", b.Status)
+	}
+	wantBoat(t, p, b, "rivet*270")
+}
+
 // In a full slot one more came in place of nothing, so that the slot had too many and the boat was not found.
 func TestCompleteExchangesInAFullSlot(t *testing.T) {
 	p, f := boats(t, []slot{multiple("gear", 0, 5, "fender*4", "line*4")},

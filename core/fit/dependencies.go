@@ -10,12 +10,14 @@ import (
 	"ribband/core/pack"
 )
 
-// dependencies is what a condition reads of the boat, figures resolved.
+// dependencies is what a condition reads of the boat, figures resolved. What a question about a clash needs is which
+// slots could be changed, and in a slot of multiple which of the options are worth changing.
 type dependencies struct {
 	slots   []int
 	options []int // those named; of a slot asked whole, none
 }
 
+// dependenciesOf resolves figures to the options and slots that they follow from, through other figures and modules.
 func (f *Fit) dependenciesOf(r formula.Reads) dependencies {
 	r = f.figures.Resolve(r)
 	slots := formula.Reads{Slots: r.Slots}
@@ -26,7 +28,8 @@ func (f *Fit) dependenciesOf(r formula.Reads) dependencies {
 }
 
 // closure is what some slots touch in the end: with what opens or closes them. The slots whose options carry most come
-// first, a bank before a colour.
+// first, a bank before a colour. A change there resolves more limits at once, so that the search meets a valid boat
+// sooner. The order is stable, since it is the order in which boats are tried.
 func (f *Fit) closure(t dependencies) dependencies {
 	t.slots, t.options = slices.Clone(t.slots), slices.Clone(t.options)
 	found := newBitset(len(f.pack.Slots))
@@ -68,7 +71,8 @@ func (b *boat) closureOf(x fault) dependencies {
 }
 
 // alike says that two contents of a slot of one (-1 is nothing) are the same to a clash, because nothing that it reads
-// tells them apart.
+// tells them apart. It is what keeps the branches of a rule over the mass down to options that weigh something: of
+// forty colours that weigh nothing none is tried. What a rule names itself it can always tell apart.
 func (b *boat) alike(x fault, one, other int) bool {
 	f := b.fit
 	if x.kind != Broken && x.kind != Unsound {
@@ -94,7 +98,9 @@ func (f *Fit) class(option int) int {
 }
 
 // classify numbers options by what figures and conditions of slots can see of them: what they carry, where, and as
-// what. Those that are the same get the same number, those that nothing sees 0.
+// what. Those that are the same get the same number, those that nothing sees 0. Rules are left out on purpose: a rule
+// that names an option is asked about it by itself (see alike), and would otherwise put nearly every option into a
+// class of its own.
 func (f *Fit) classify() {
 	p := f.pack
 	seen := formula.Union(f.seen())
@@ -140,7 +146,8 @@ func (f *Fit) seen() (list []formula.Reads) {
 	return list
 }
 
-// carried writes what an option carries, where, and as what.
+// carried writes what an option carries, where, and as what. Formulas are compared as text: two that are written
+// otherwise and mean the same are told apart, which costs a branch and no boat.
 func carried(p *pack.Pack, o *pack.Option) string {
 	var b strings.Builder
 	for _, c := range o.Carries {

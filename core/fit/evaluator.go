@@ -29,7 +29,10 @@ func (v *Variant) Build() *Build {
 }
 
 // evaluator is a boat that goes from option to option and back: to each the way is as long as what the option changes,
-// however large the book.
+// however large the book. A page asks for hundreds of verdicts after every click. Completing each from nothing takes
+// the time of the whole book for each; here the boat is set to the option, searched from there, and set back, and what
+// an explanation said once holds for all of them. What comes out is to the bit what [Fit.Change] gives, and a test
+// compares.
 type evaluator struct {
 	fit     *Fit
 	from    *Build
@@ -38,6 +41,8 @@ type evaluator struct {
 	changed []int // slots whose choices are others than in the boat from which it goes
 }
 
+// newEvaluator starts from the boat with every soft slot at its default, not from the completed one: a verdict
+// completes anew, as if the choice had been made first.
 func (f *Fit) newEvaluator(from *Build) *evaluator {
 	e := &evaluator{fit: f, from: from, boat: from.root.clone(), why: f.newExplanations()}
 	e.boat.choices, e.boat.followed = from.Choices.Clone(), true
@@ -49,6 +54,8 @@ func (f *Fit) newEvaluator(from *Build) *evaluator {
 	return e
 }
 
+// option judges one option. In a slot of multiple one that is there is forced where it cannot be taken out; in a slot
+// of one that shows only when all alternatives are known (see Alternatives.judge).
 func (e *evaluator) option(o int) Verdict {
 	st := e.from.State
 	if st.Counts[o] > 0 {
@@ -63,6 +70,7 @@ func (e *evaluator) option(o int) Verdict {
 	return e.judged(o, 1)
 }
 
+// emptied judges a slot without anything in it.
 func (e *evaluator) emptied(slot int) Verdict {
 	if e.from.State.Slots[slot] == 0 {
 		return Verdict{Status: Chosen}
@@ -72,6 +80,8 @@ func (e *evaluator) emptied(slot int) Verdict {
 }
 
 // judged completes the boat with so many of an option, as [Fit.Change] does, and compares: what clashes anew blocks.
+// Clashes that the boat has anyway are no reason against an option: on a boat that clashes already everything would be
+// blocked.
 func (e *evaluator) judged(option, count int) Verdict {
 	f, c := e.fit, e.boat.choices
 	e.choose(option, count)
@@ -109,7 +119,8 @@ func (e *evaluator) note(slot int) {
 	e.boat.unfilled.add(slot)
 }
 
-// complete searches, and sets aside what the choice closes.
+// complete searches, and sets aside what the choice closes. Each round sets aside at least one settled slot, so that it
+// ends.
 func (e *evaluator) complete() ([]Clash, Status) {
 	f, c := e.fit, e.boat.choices
 	for {
@@ -144,7 +155,8 @@ func (e *evaluator) variant(option, count int, clashes []Clash, status Status) *
 	return v
 }
 
-// back takes the choices back, and leaves the filling to the next step.
+// back takes the choices back, and leaves the filling to the next step. It is done with the first slots of the next
+// option, in one computation. Marking a slot that did not change does no harm, forgetting one would.
 func (e *evaluator) back() {
 	c, from := e.boat.choices, e.from.Choices
 	for _, slot := range e.changed {

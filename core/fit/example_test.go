@@ -34,7 +34,7 @@ func ExampleFit_Complete() {
 			}
 		}
 		for _, c := range b.Clashes {
-			words = append(words, "But: "+c.Reason)
+			words = append(words, "But: "+c.Reason.String())
 		}
 		fmt.Println(strings.Join(words, " "))
 	}

@@ -9,6 +9,8 @@ import (
 )
 
 // common is in how many slots a total must be carried to be taken for one that every option adds to, like the mass.
+// Below that a total is the affair of its few slots, and they are worth naming; of the mass nobody is helped by a list
+// of all that weighs.
 const common = 8
 
 // explained is a rule with what explanations start from.
@@ -17,7 +19,9 @@ type explained struct {
 	heavy []int // slots that it reads for more than common totals, in the order of the book
 }
 
-// prepareExplanations finds which rules need one.
+// prepareExplanations finds which rules need one. An option is light where it only adds to common totals: no few of its
+// kind decide a rule, and no condition sees it otherwise. A slot of light options alone is freed from the start, which
+// leaves few slots to ask about one by one.
 func (f *Fit) prepareExplanations() {
 	carriers := make([]map[int]bool, len(f.pack.Figures))
 	for _, o := range f.pack.Options {
@@ -67,7 +71,8 @@ func (f *Fit) explaining(reads formula.Reads, slots []int) (x explained) {
 }
 
 // explanations remembers those of one hull, use and question. What it gives follows from the contents of the heavy and
-// the fixed slots alone, so that a search with a memory goes the same way as one without.
+// the fixed slots alone, so that a search with a memory goes the same way as one without. That matters for more than
+// speed: with a memory that changed the way, the verdict on an option would depend on which were asked about before it.
 type explanations struct {
 	*why.Why
 	fit   *Fit
@@ -79,7 +84,9 @@ func (f *Fit) newExplanations() *explanations {
 }
 
 // of is what could be changed to mend a clash of a boat: of a wide rule, or of figures that cannot be computed, only
-// the slots of its explanation, where it has one.
+// the slots of its explanation, where it has one. Fewer slots are fewer branches: from all that weighs to the bank and
+// the motor, say. Where there is none the search branches over what the clash reads, and proves nothing any more if
+// that is more than widest.
 func (e *explanations) of(b *boat, x fault) dependencies {
 	f := e.fit
 	var from *explained
@@ -103,25 +110,27 @@ func (e *explanations) of(b *boat, x fault) dependencies {
 	return *t
 }
 
-// key tells apart what an explanation follows from.
+// key tells apart what an explanation follows from. The heavy slots come in their order, so that they need no number;
+// the fixed ones differ from question to question and are named.
 func (e *explanations) key(b *boat, x fault, from *explained) string {
-	key := append(make([]byte, 0, 128), byte(x.kind[0]), byte(x.index), byte(x.index>>8))
+	key := appendNumbers(append(make([]byte, 0, 128), x.kind[0]), x.index)
 	hold := func(s int) {
 		def := &e.fit.pack.Slots[s]
 		for o := def.First; o < def.End; o++ {
 			if n := b.live.State.Counts[o]; n > 0 {
-				key = append(key, byte(o), byte(o>>8), byte(n))
+				key = appendNumbers(key, o+1, n) // 0 is the end of a slot's
 			}
 		}
 	}
 	for _, s := range from.heavy {
 		hold(s)
 	}
-	key = append(key, 0xff, 0xff)
+	key = appendNumbers(key, 0)
 	for s := range e.fit.slots {
 		if b.fixed(s) {
-			key = append(key, byte(s), byte(s>>8), 0)
+			key = appendNumbers(key, s)
 			hold(s)
+			key = appendNumbers(key, 0)
 		}
 	}
 	return string(key)

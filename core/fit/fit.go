@@ -18,10 +18,13 @@ import (
 	"ribband/core/figures"
 	"ribband/core/fit/why"
 	"ribband/core/formula"
+	"ribband/core/msg"
 	"ribband/core/pack"
 )
 
-// Fit is the rules of a pack, ready to judge.
+// Fit is the rules of a pack, ready to judge. All of it follows from the pack and is worked out once, but for the
+// clauses, which are written when a question first needs them: a buyer who only looks never does. After [Compile] it is
+// not changed, so that one Fit serves every boat, question and search of a page.
 type Fit struct {
 	pack     *pack.Pack
 	figures  *figures.Figures
@@ -44,7 +47,8 @@ type Fit struct {
 	guards   *formula.Index // which rules an option or slot wakes
 }
 
-// rule is a rule of the book, or a condition that a question adds to them.
+// rule is a rule of the book, or a condition that a question adds to them. It has no words: they stand in the pack
+// under the same index, and are put in only for a clash that somebody sees.
 type rule struct {
 	why.Condition
 	reads formula.Reads // what it names itself
@@ -56,6 +60,8 @@ type rule struct {
 	explained explained
 }
 
+// slot is what is known of a slot beside what the pack says of it. Hulls and conditions are kept apart: what is not
+// made for a hull is never there, whatever is chosen, while a condition may open the slot on the way.
 type slot struct {
 	when     formula.TruthFunc // nil where the slot is always there
 	depends  dependencies      // what its condition reads
@@ -91,6 +97,8 @@ func Compile(p *pack.Pack, figs *figures.Figures) *Fit {
 		f.made = append(f.made, made)
 		f.slots[o.Slot].carries = max(f.slots[o.Slot].carries, len(o.Carries))
 	}
+	// Only now, with all conditions known, can be said what opens a slot in turn. A slot among what its own condition
+	// depends on may have no settled state; most books have none, and theirs need fewer rounds (see boat.settle).
 	for i := range f.slots {
 		by := f.closure(f.slots[i].depends)
 		f.circular = f.circular || slices.Contains(by.slots, i)
@@ -103,6 +111,7 @@ func Compile(p *pack.Pack, figs *figures.Figures) *Fit {
 		f.rules, reads[len(p.Slots)+i] = append(f.rules, c), own
 		tests = append(tests, formula.Rule{When: r.When, Need: r.Need})
 	}
+	// From here on each step needs those before: waking the index, explanations the classes of options.
 	f.tests, f.reads = formula.NewRules(tests), formula.NewIndex(reads, p.Space())
 	f.prepareWaking()
 	f.modules = f.closure(f.dependenciesOf(f.computed()))
@@ -115,6 +124,8 @@ func Compile(p *pack.Pack, figs *figures.Figures) *Fit {
 	return f
 }
 
+// What it depends on is left until it clashes: resolving the figures of a rule over the mass goes through nearly the
+// whole book, and most rules never clash.
 func (f *Fit) newRule(when, need formula.Program, own formula.Reads) rule {
 	r := rule{Condition: why.Condition{When: when, Need: need}, reads: own, guard: when.Guard(),
 		computed: !f.figures.Plain(own)}
@@ -123,7 +134,10 @@ func (f *Fit) newRule(when, need formula.Program, own formula.Reads) rule {
 	return r
 }
 
-// prepareWaking notes whom figures concern, and what wakes a rule.
+// prepareWaking notes whom figures concern, and what wakes a rule. Without it a change of the mass would have every
+// rule over the mass judged anew, also those that count only with an option that is not aboard: on a page of hundreds
+// of verdicts these are most. The last bit of each set is that of the condition which a question adds; no index reads
+// it, see boat.markTerms.
 func (f *Fit) prepareWaking() {
 	for i := range f.pack.Figures {
 		set := newBitset(len(f.slots) + len(f.rules) + 1)
@@ -141,7 +155,8 @@ func (f *Fit) prepareWaking() {
 	f.guards = formula.NewIndex(list, f.pack.Space())
 }
 
-// computed are the figures of modules, as far as all desks know them.
+// computed are the figures of modules, as far as all desks know them. Those that the yard alone knows are left out, so
+// that the desks search in the same way and find the same boat for the same link.
 func (f *Fit) computed() (r formula.Reads) {
 	for i := range f.pack.Figures {
 		if c := figures.ID(f.pack.Figures[i].Computed); c != "" && !figures.YardOnly(c) {
@@ -151,7 +166,9 @@ func (f *Fit) computed() (r formula.Reads) {
 	return r
 }
 
-// noteOverfull marks the slots whose default content is more than they may hold.
+// noteOverfull marks the slots whose default content is more than they may hold. What a person chose is looked at for
+// that in every slot. Of what stands there by itself only these slots need it, since the checker of books lets nothing
+// else pass.
 func (f *Fit) noteOverfull(hull int) {
 	for _, n := range f.pack.Hulls[hull].Standard {
 		if o := &f.pack.Options[n.Option]; f.made[n.Option][hull] && n.Count > o.Most {
@@ -160,13 +177,15 @@ func (f *Fit) noteOverfull(hull int) {
 	}
 }
 
-// Choices is what a person has settled: for each slot whether, and for each option how many of it.
+// Choices is what a person has settled: for each slot whether, and for each option how many of it. A settled slot
+// without a count is settled as empty, which is not the same as open: the first stays empty, the second may be filled.
+// Counts of slots that are not settled are zero.
 type Choices struct {
 	Settled []bool
 	Counts  []int
 }
 
-// NewChoices has nothing settled.
+// NewChoices has nothing settled. It is the standard build.
 func (f *Fit) NewChoices() Choices {
 	return Choices{make([]bool, len(f.pack.Slots)), make([]int, len(f.pack.Options))}
 }
@@ -176,14 +195,15 @@ func (c Choices) Clone() Choices {
 	return Choices{append([]bool(nil), c.Settled...), append([]int(nil), c.Counts...)}
 }
 
-// Kind is what a clash breaks.
+// Kind is what a clash breaks. All but the first follow from the cardinalities and hulls of slots and options, or from
+// the modules; only rules have words of the book.
 type Kind string
 
 const (
 	Broken    Kind = "rule"     // a rule of the book
 	Closed    Kind = "closed"   // something stands in a slot that does not exist on this boat
-	TooFew    Kind = "too few"  // in a slot
-	TooMany   Kind = "too many" // in a slot, or of an option
+	TooFew    Kind = "too-few"  // in a slot
+	TooMany   Kind = "too-many" // in a slot, or of an option
 	WrongHull Kind = "hull"     // an option that is not made for the hull
 	Unsound   Kind = "figures"  // figures that cannot be computed: it is too heavy to float, say
 )
@@ -193,16 +213,18 @@ const (
 type Clash struct {
 	Kind    Kind
 	Index   int
-	Reason  string
+	Reason  msg.Message   // the book's own words, or by the counts; see words.go
 	Fault   formula.Fault // of Unsound, in the place of a reason
-	Advice  string
+	Advice  msg.Message   // the book's
 	Options []int
 }
 
-// Same says whether two clashes are about the same thing.
+// Same says whether two clashes are about the same thing. Who else takes part, and in which words, may differ from boat
+// to boat.
 func (c Clash) Same(d Clash) bool { return c.Kind == d.Kind && c.Index == d.Index }
 
-// Build is a complete boat, as far as it can be completed.
+// Build is a complete boat, as far as it can be completed. With Clashes none, it can be built. Otherwise Status tells
+// whether that is proved of the choices, or only of this boat.
 type Build struct {
 	Choices Choices
 	State   *formula.State
@@ -219,11 +241,11 @@ func (b *boat) word(x fault) Clash {
 	case Broken:
 		if x.index < len(f.rules) { // what the terms add has no words
 			def := &f.pack.Rules[x.index]
-			c.Reason, c.Advice = def.Because, def.Advice
+			c.Reason, c.Advice = msg.Plain(def.Because), msg.Plain(def.Advice)
 		}
 		c.Options = f.present(b.rule(x.index).depends(), st)
 	case Closed:
-		c.Reason = f.pack.Slots[x.index].Because
+		c.Reason = msg.Plain(f.pack.Slots[x.index].Because)
 		c.Options = append(f.present(dependencies{slots: []int{x.index}}, st),
 			f.present(f.slots[x.index].depends, st)...)
 	case TooFew:
@@ -236,8 +258,7 @@ func (b *boat) word(x fault) Clash {
 				f.present(dependencies{slots: []int{x.index}}, st)
 		}
 	case WrongHull:
-		c.Reason, c.Options = f.pack.Options[x.index].Title+" is not made for the "+f.pack.Hulls[st.HullID].Title+".",
-			[]int{x.index}
+		c.Reason, c.Options = wrongHull(&f.pack.Options[x.index], &f.pack.Hulls[st.HullID]), []int{x.index}
 	case Unsound:
 		c.Fault = st.Faults[x.index]
 	}
@@ -245,6 +266,7 @@ func (b *boat) word(x fault) Clash {
 }
 
 // present lists the options in the boat that a condition reads: those it names, and all of a slot that it asks whole.
+// They are what a person is told of: options that are read and absent cannot be pointed at.
 func (f *Fit) present(t dependencies, st *formula.State) []int {
 	var out []int
 	for _, s := range t.slots {

@@ -224,7 +224,7 @@ func contents(p *pack.Pack, counts []int) string {
 // clashes writes each clash as its kind and reason.
 func clashes(b *fit.Build) (list []string) {
 	for _, c := range b.Clashes {
-		list = append(list, string(c.Kind)+": "+c.Reason)
+		list = append(list, string(c.Kind)+": "+c.Reason.String())
 	}
 	return list
 }

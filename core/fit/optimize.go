@@ -7,7 +7,7 @@ import (
 	"ribband/core/formula"
 )
 
-// Prices price boats for a [Optimizer], in whole units of whatever size.
+// Prices price boats for an [Optimizer], in whole units of whatever size.
 type Prices interface {
 	// Net is the price of a boat.
 	Net(st *formula.State) (int64, error)
@@ -16,7 +16,7 @@ type Prices interface {
 	Least(option int, st *formula.State, free []bool) int64
 }
 
-// Task is what a [Optimizer] looks for: the cheapest boat of some hulls, for one use, that meets the wishes.
+// Task is what an [Optimizer] looks for: the cheapest boat of some hulls, for one use, that meets the wishes.
 //
 // The contents of the tried slots are tried out. Of the others, what is settled stays; the rest is as it is by itself:
 // the standard build, or, where a rule over a few slots would clash, what goes with the tried ones by the fewest
@@ -41,7 +41,7 @@ type Aim struct {
 	Step   float64
 }
 
-// Found is a boat of a hunt. Its choices give exactly this boat: every slot that is not as it would be by itself is
+// Found is a boat of a search. Its choices give exactly this boat: every slot that is not as it would be by itself is
 // settled.
 type Found struct {
 	Choices Choices
@@ -75,6 +75,7 @@ type Optimizer struct {
 }
 
 // branch is the boats of a hull in which some tried slots are decided; in the others it has the cheapest contents.
+// Content and decided are by tried slot; what is decided is never changed below it, so that branches do not overlap.
 type branch struct {
 	space   *space
 	content []int16 // by tried slot: what its branch holds, as an index of its contents
@@ -89,6 +90,8 @@ type branch struct {
 type branches []*branch
 
 func (q branches) Len() int { return len(q) }
+
+// Less orders by turn; a boat comes before the branches of its price, since none of them can be cheaper.
 func (q branches) Less(i, j int) bool {
 	a, b := q[i], q[j]
 	switch {
@@ -108,7 +111,7 @@ func (q *branches) Pop() any {
 	return last
 }
 
-// Optimize begins a hunt. It takes time only in its steps.
+// Optimize begins a search. It takes time only in its steps.
 func (f *Fit) Optimize(t Task) *Optimizer {
 	opt := &Optimizer{fit: f, task: t, why: f.newExplanations(), narrow: f.narrowRules()}
 	for _, hull := range t.Hulls {
@@ -118,8 +121,8 @@ func (f *Fit) Optimize(t Task) *Optimizer {
 	return opt
 }
 
-// Again begins a hunt for other wishes, another limit or aim; hulls, use, choices, tried slots and prices of the task
-// are those of this hunt, whose preparations are taken over.
+// Again begins a search for other wishes, another limit or aim; hulls, use, choices, tried slots and prices of the task
+// are those of this search, whose preparations are taken over.
 func (opt *Optimizer) Again(t Task) *Optimizer {
 	n := &Optimizer{fit: opt.fit, task: t, why: opt.why, narrow: opt.narrow}
 	for _, g := range opt.spaces {
@@ -141,6 +144,8 @@ func (opt *Optimizer) begin() {
 	}
 }
 
+// Nothing above the limit of the task is queued, which ends a search for a boat that is too dear as soon as that is
+// known.
 func (opt *Optimizer) push(b *branch) {
 	b.turn = max(b.turn, b.least)
 	if opt.task.Most > 0 && b.turn > opt.task.Most {
@@ -163,7 +168,9 @@ func (opt *Optimizer) Judged() int { return opt.judged }
 // Waiting counts the branches that are still open.
 func (opt *Optimizer) Waiting() int { return len(opt.open) }
 
-// Step takes the cheapest branch; done says that the hunt has ended.
+// Step takes the cheapest branch; done says that the search has ended. A branch comes with the bound of its parent plus
+// a difference, which is quick and low; its own is worked out when its turn comes, and if it is higher the branch waits
+// again. Most never come up and are never bounded.
 func (opt *Optimizer) Step() (done bool) {
 	if opt.done || len(opt.open) == 0 {
 		opt.done = true
@@ -224,7 +231,8 @@ func (opt *Optimizer) wanted() []*condition {
 	return append(opt.wishes[:len(opt.wishes):len(opt.wishes)], opt.aim)
 }
 
-// judge looks at the cheapest boat of a branch.
+// judge looks at the cheapest boat of a branch. In this order, from what is quick: a wish missed by bounds ends the
+// whole branch; then what follows; then the clashes of the whole boat.
 func (opt *Optimizer) judge(b *branch, root *boat) {
 	opt.judged++
 	g := b.space
@@ -253,7 +261,10 @@ func (opt *Optimizer) judge(b *branch, root *boat) {
 	opt.keep(b, st, boat)
 }
 
-// keep queues a boat that was found, with the branches that may be cheaper; the rest of its branch comes after it.
+// keep queues a boat that was found, with the branches that may be cheaper; the rest of its branch comes after it. A
+// boat waits in the same queue as branches, before those of the same price. When it comes up nothing open can be
+// cheaper: that is the proof. With an aim its branch is queued again at that price, for boats that cost more and get
+// further.
 func (opt *Optimizer) keep(b *branch, st *formula.State, boat *boat) {
 	net, err := opt.task.Prices.Net(boat.live.State)
 	if err != nil {
@@ -273,7 +284,8 @@ func (opt *Optimizer) keep(b *branch, st *formula.State, boat *boat) {
 }
 
 // split makes the branches in which one of some tried slots (nil: of all) is changed. With a limit above zero only
-// those cheaper come, with one below only those that are not.
+// those cheaper come, with one below only those that are not. Each part after the first has the slots before it decided
+// as they are, so that no boat is in two branches.
 func (opt *Optimizer) split(b *branch, st *formula.State, part []int, limit int64) {
 	g := b.space
 	if part == nil {
@@ -307,7 +319,8 @@ func (opt *Optimizer) split(b *branch, st *formula.State, part []int, limit int6
 }
 
 // blame finds open slots of a branch of which one must change, where its boat clashes or misses a wish: those of the
-// reason that has the fewest. Dead says that no change helps.
+// reason that has the fewest. Dead says that no change helps. Any reason would do, since each has to be met; the fewest
+// slots make the fewest branches. One that is decided by the closed slots alone ends the branch.
 func (opt *Optimizer) blame(b *branch, boat *boat, free []bool) (part []int, dead, clashes bool) {
 	var reasons []*rule
 	for _, x := range boat.faults(true) {

@@ -53,7 +53,7 @@ func (z *puzzle) anyPrices(r *rand.Rand) *priceList {
 	return l
 }
 
-// ways are the boats with the same content of the tried slots whose other slots deviate least: those a hunt may have
+// ways are the boats with the same content of the tried slots whose other slots deviate least: those a search may have
 // taken.
 type ways struct {
 	deviations  int
@@ -88,7 +88,7 @@ func (z *puzzle) tryAll(c fit.Choices, tried []bool, prices *priceList,
 	return found
 }
 
-// Every content of the tried slots is tried, with all that may go with it, against a hunt: what it finds is valid and
+// Every content of the tried slots is tried, with all that may go with it, against a search: what it finds is valid and
 // meets the wish, nothing is cheaper, and where it finds nothing there is nothing. Where several boats deviate as
 // little, any of them may go with a content, so that the price lies between bounds.
 func TestOptimizeAgainstAllFillings(t *testing.T) {
@@ -160,7 +160,7 @@ func TestOptimizeAgainstAllFillings(t *testing.T) {
 	}
 }
 
-// With an aim a hunt gives every boat that is cheaper than all lighter ones, the cheapest first.
+// With an aim a search gives every boat that is cheaper than all lighter ones, the cheapest first.
 func TestOptimizeTradesPriceForAFigure(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 9))
 	compared, long := 0, 0

@@ -11,6 +11,7 @@ import (
 	"pgregory.net/rapid"
 
 	"ribband/core/fit"
+	"ribband/core/formula"
 )
 
 // anyUse draws a use that the demo book allows.
@@ -291,7 +292,7 @@ func told(b *fit.Build, v *fit.Variant) error {
 	}
 	bits := func(x, y float64) bool { return math.Float64bits(x) == math.Float64bits(y) }
 	if !slices.Equal(held, v.Held) || !slices.EqualFunc(whole.State.Figures, v.Figures, bits) ||
-		!slices.Equal(whole.State.Faults, v.Faults) ||
+		!slices.EqualFunc(whole.State.Faults, v.Faults, formula.Fault.Same) ||
 		whole.Status != v.Status || !reflect.DeepEqual(whole.Clashes, v.Clashes) {
 		return fmt.Errorf("told as %v %v %v %v, and is %v %v %v %v", v.Held, v.Faults, v.Status, v.Clashes, held,
 			whole.State.Faults, whole.Status, whole.Clashes)

@@ -17,13 +17,15 @@ type Question struct {
 
 // Terms are other rules than those of the book: one may be left out, and one is added, which has the next number after
 // them. They select among what is compiled, so that nothing is compiled anew for them. They are not changed by
-// questions.
+// questions. One added condition is enough for what is asked: a rule turned round, an option that has to be there or
+// not.
 type Terms struct {
 	off  int // -1 for none
 	more *condition
 }
 
-// Reversed are the terms by which a boat keeps all rules but one, and breaks that.
+// Reversed are the terms by which a boat keeps all rules but one, and breaks that. The rule itself does not count, and
+// what is added says that it counts and what it needs is not met.
 func (f *Fit) Reversed(rule int) *Terms {
 	r := &f.pack.Rules[rule]
 	steps := append(slices.Clone(r.Need.Steps()), formula.Step{Op: formula.Not})
@@ -34,6 +36,7 @@ func (f *Fit) Reversed(rule int) *Terms {
 }
 
 // Having are the terms by which a boat has at least one of an option, or none of it, whatever else is in its slot.
+// Settling the slot would not do in a slot of multiple, where others may have to stand beside it.
 func (f *Fit) Having(option int, some bool) *Terms {
 	steps := []formula.Step{{Op: formula.Has, Index: option}}
 	if !some {
@@ -45,7 +48,8 @@ func (f *Fit) Having(option int, some bool) *Terms {
 // Condition is what the terms add.
 func (t *Terms) Condition() formula.Program { return t.more.Need }
 
-// composed makes a formula of steps that follow from well-formed ones.
+// composed makes a formula of steps that follow from well-formed ones. They come from this package and not from a book,
+// so that a failure is a mistake here.
 func composed(steps ...formula.Step) formula.Program {
 	f, err := formula.New(steps)
 	if err != nil {
@@ -54,7 +58,9 @@ func composed(steps ...formula.Step) formula.Program {
 	return f
 }
 
-// condition is one beyond the rules of the book, as a rule that a boat breaks which does not meet it.
+// condition is one beyond the rules of the book, as a rule that a boat breaks which does not meet it. It cannot stand
+// among the rules that are judged in one loop (formula.Rules), which are compiled with the book; so it has a test of
+// its own.
 type condition struct {
 	rule
 	holds formula.TruthFunc

@@ -24,13 +24,17 @@ type Reason struct {
 //
 // It asks for a boat without one choice after the other: what there is none without either was not the reason. Then the
 // same for the rules that clashed on the way. Each question goes to the search first and to the solver where that gives
-// up. Source: deletion-based minimisation of an unsatisfiable core, a textbook method.
+// up. Source: deletion-based minimisation of an unsatisfiable core, a textbook method. ~Choices go before rules: with
+// fewer choices fewer rules clash, while the choices that are left are what a person can change. The solver's own core
+// would be quicker, but rests on what happened to be learnt; it only shortens the list to start from.
 func (f *Fit) Reason(q Question, wanted int) *Reason {
 	m := minimising{fit: f, why: f.newExplanations(), question: q, smallest: true}
 	met := newBitset(len(f.rules) + 1)
 	c := q.Choices
 	switch _, status := m.search(c, nil, met); status {
 	case Infeasible:
+		// Two ways to drop many at once before asking about each: on a boat of thirty choices most have nothing to do
+		// with it.
 		c = m.dropUnread(c, met, wanted)
 	case Unknown:
 		a := f.solve(q, nil)
@@ -65,7 +69,8 @@ func (f *Fit) Reason(q Question, wanted int) *Reason {
 	return out
 }
 
-// minimising is one search for a reason.
+// minimising is one search for a reason. Smallest turns false when a question came to no answer: what was asked for is
+// kept then, perhaps needlessly.
 type minimising struct {
 	fit      *Fit
 	why      *explanations
@@ -73,7 +78,8 @@ type minimising struct {
 	smallest bool
 }
 
-// narrowRules are the rules that read few slots.
+// narrowRules are the rules that read few slots. Whether a rule is narrow decides whether other slots may follow by it
+// in the optimiser.
 func (f *Fit) narrowRules() bitset {
 	set := newBitset(len(f.rules) + 1)
 	for i := range f.rules {
@@ -106,7 +112,8 @@ func (m *minimising) dropOthers(c Choices, slots []int, wanted int) Choices {
 	return c
 }
 
-// infeasible says that there is no boat with the choices under some rules, nil for all, and that this is proved.
+// infeasible says that there is no boat with the choices under some rules, nil for all, and that this is proved. Not
+// known counts as no: a reason must never name too little.
 func (m *minimising) infeasible(c Choices, rules bitset) bool {
 	_, status := m.search(c, rules, nil)
 	if status != Unknown {
@@ -118,6 +125,7 @@ func (m *minimising) infeasible(c Choices, rules bitset) bool {
 }
 
 // rules are those that keep a boat from being with some choices, none too many; with the boat that is nearest to one.
+// Only those that clashed on the way can be needed, since the search ended without the others.
 func (m *minimising) rules(c Choices) (*boat, bitset) {
 	met := newBitset(len(m.fit.rules) + 1)
 	b, status := m.search(c, nil, met)
@@ -138,7 +146,7 @@ func (m *minimising) rules(c Choices) (*boat, bitset) {
 }
 
 // fields are those of the use that a proof by some rules rests on: what its clashes read. With other values of the
-// others it goes the same way.
+// others it goes the same way. So a proof over all uses asks again only for other values of these (see package proof).
 func (m *minimising) fields(c Choices, rules bitset) []int {
 	var reads formula.Reads
 	heard := map[fault]bool{}

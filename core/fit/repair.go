@@ -10,16 +10,21 @@ type Repair struct {
 	Build   *Build
 }
 
-// repairTries bounds the search for repairs.
+// repairTries bounds the search for repairs. More than for a verdict: it is asked for once, by somebody who waits for
+// the answer, and boats of several changes have to be passed.
 const repairTries = 3000
 
-// mostRepairs is how many repairs of the fewest changes are looked at.
+// mostRepairs is how many repairs of the fewest changes are looked at. It keeps a book in which hundreds of ways cost
+// the same from being completed one by one.
 const mostRepairs = 60
 
 // Repairs finds the ways to have a boat with what is wanted by the fewest changed choices: the choices are those of the
 // boat with what is wanted among them; kept says which settled slots must stay. All ways with the fewest changes come,
 // and complete says that there are no others; then some with one change more, where there are less than wanted. They
-// are in the order in which they were found: who knows prices may order them.
+// are in the order in which they were found: who knows prices may order them. ~It is the search for the nearest boat,
+// with the choices that may go made loose, at a price above all soft slots. The solver does not do here: it gives one
+// nearest boat for each question, while the list wants all of the fewest changes, and forbidding each repair before
+// asking for the next would take a question for each.
 func (f *Fit) Repairs(hull int, use []float64, c Choices, kept func(slot int) bool, want int) (list []Repair,
 	complete bool) {
 	root := f.newBoat(Question{Hull: hull, Use: use, Choices: c})
@@ -37,6 +42,8 @@ func (f *Fit) Repairs(hull int, use []float64, c Choices, kept func(slot int) bo
 		if infeasible = len(s.aside) > 0; infeasible {
 			return true
 		}
+		// Boats come cheapest first, so that the first one has the fewest changes, and the visit may end the search as
+		// soon as they get more.
 		changes := b.cost() / settledCost
 		if fewest < 0 {
 			fewest = changes
@@ -58,7 +65,9 @@ func (f *Fit) Repairs(hull int, use []float64, c Choices, kept func(slot int) bo
 	return list, infeasible || !s.cut && len(list) < mostRepairs
 }
 
-// repaired are the choices of a boat that was found, not yet completed.
+// repaired are the choices of a boat that was found, not yet completed. It may be a clash still: what the search left
+// soft is completed anew from these choices, as the page will do it after the click, and only what comes out valid is
+// offered.
 func (f *Fit) repaired(b *boat, c Choices) Repair {
 	r := Repair{Choices: c.Clone(), Changes: b.cost() / settledCost}
 	for slot, loose := range b.loose {

@@ -77,8 +77,8 @@ func TestClashOfARule(t *testing.T) {
 		t.Fatalf("%d clashes: %v", len(b.Clashes), clashes(b))
 	}
 	c := b.Clashes[0]
-	if c.Kind != fit.Broken || c.Index != 1 || c.Reason != "The small motor moves 900 kg." ||
-		c.Advice != "Advice: The small motor moves 900 kg." {
+	if c.Kind != fit.Broken || c.Index != 1 || c.Reason.String() != "The small motor moves 900 kg." ||
+		c.Advice.String() != "Advice: The small motor moves 900 kg." {
 		t.Errorf("clash %+v", c)
 	}
 	if got := names(p, c.Options); !slices.Equal(got, []string{"small", "hard"}) {

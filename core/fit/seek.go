@@ -49,7 +49,8 @@ func (d *dice) below(n int) int {
 	return int(d.state % uint64(n))
 }
 
-// seeking is one search under way.
+// seeking is one search under way. Its boat is moved in place, as in a search, but along one way and without a
+// frontier: it never comes back to try what it passed.
 type seeking struct {
 	fit     *Fit
 	quest   Quest
@@ -65,7 +66,8 @@ type seeking struct {
 	dice    dice
 }
 
-// apart is a clash with how far the boat is from being without it.
+// apart is a clash with how far the boat is from being without it. A search by numbers of clashes alone has nothing to
+// go by on a boat 20 mm short of its freeboard: every single change leaves it short.
 type apart struct {
 	fault
 	by float64
@@ -77,6 +79,7 @@ type scope struct {
 	fields  []int
 }
 
+// prepare starts from the standard build with the choices; the first judgement counts among the boats.
 func (s *seeking) prepare() {
 	s.weights, s.rules, s.met, s.known = map[fault]float64{}, map[int]formula.NumberFunc{}, map[string][]apart{},
 		map[fault]scope{}
@@ -85,7 +88,9 @@ func (s *seeking) prepare() {
 	s.score = s.sum(s.faults)
 }
 
-// run changes the boat until nothing clashes.
+// run changes the boat until nothing clashes. Which clash, and which slot of it, comes by the dice, which keeps it from
+// going round in the same few. After twice as many tries as there are places without getting better it is stuck, and
+// the weights rise.
 func (s *seeking) run() *formula.State {
 	for idle := 0; s.left > 0 && s.steps > 0; s.steps-- {
 		if len(s.faults) == 0 {
@@ -138,16 +143,16 @@ func (s *seeking) weight(x fault) float64 {
 }
 
 // judge finds what clashes in a boat; whole is false where that alone which needs no module counts more than a limit.
-// Without a limit it is negative.
+// Without a limit it is negative. A boat that is turned down so is not remembered: with other weights it may be looked
+// at again.
 func (s *seeking) judge(b *boat, limit float64) (list []apart, whole bool) {
 	st := b.live.State
 	key := make([]byte, 0, len(st.Counts)+2*len(st.Use))
 	for _, n := range st.Counts {
-		key = append(key, byte(n))
+		key = appendNumbers(key, n)
 	}
 	for i, v := range st.Use {
-		step := s.fit.pack.Use[i].StepOf(v)
-		key = append(key, byte(step), byte(step>>8))
+		key = appendNumbers(key, s.fit.pack.Use[i].StepOf(v))
 	}
 	if list, known := s.met[string(key)]; known {
 		return list, true
@@ -188,7 +193,8 @@ func (s *seeking) sum(list []apart) (sum float64) {
 	return sum
 }
 
-// distance is how far boats are from keeping a rule.
+// distance is how far boats are from keeping a rule. Far from counting is as good as near to being met: whichever is
+// the less to do.
 func (s *seeking) distance(rule int) formula.NumberFunc {
 	d := s.rules[rule]
 	if d == nil {
@@ -203,7 +209,8 @@ func (s *seeking) distance(rule int) formula.NumberFunc {
 	return d
 }
 
-// subject is what a clash reads that may change.
+// subject is what a clash reads that may change. Explanations are of no use here: the rules that this is for have none.
+// Remembered by clash, as it follows from the book and the choices alone.
 func (s *seeking) subject(x fault) scope {
 	if known, ok := s.known[x]; ok {
 		return known
@@ -257,6 +264,7 @@ func (s *seeking) fill(x fault, deps dependencies, slot int) {
 }
 
 // take notes what clashes in a boat if it is less than in the best so far; if it is as much, always or now and then.
+// Equal ones are taken now and then, so that it can cross a plain on which nothing gets better for some steps.
 func (s *seeking) take(b *boat, always bool) bool {
 	list, whole := s.judge(b, s.score)
 	score := s.sum(list)

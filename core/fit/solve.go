@@ -15,7 +15,9 @@ func (f *Fit) CompleteDeep(hull int, use []float64, c Choices) *Build {
 	return f.Deepen(f.Complete(hull, use, c, DefaultTries))
 }
 
-// Deepen asks the solver about the choices of a boat whose search found and proved nothing.
+// Deepen asks the solver about the choices of a boat whose search found and proved nothing. It comes second because it
+// compiles the clauses of the hull and use first, which takes longer than the search for most boats. What the search
+// found, if only [Feasible], stays: it is good to have, and to prove it nearest is not worth the wait.
 func (f *Fit) Deepen(first *Build) *Build {
 	if first.Status != Unknown {
 		return first
@@ -44,7 +46,8 @@ func (f *Fit) Solve(q Question) (*Build, *Reason) {
 	return nil, nil
 }
 
-// solve asks the solver under some of the rules, nil for all; nil where the book is too large for it.
+// solve asks the solver under some of the rules, nil for all; nil where the book is too large for it. Rules that do not
+// count are left out by their selectors, so that all questions of a hull and use share one set of clauses.
 func (f *Fit) solve(q Question, among bitset) *clauses.Answer {
 	ask := clauses.Question{Settled: q.Choices.Settled, Counts: q.Choices.Counts}
 	if q.Terms != nil {
@@ -62,7 +65,9 @@ func (f *Fit) solve(q Question, among bitset) *clauses.Answer {
 	return a
 }
 
-// judged is the boat that another search calls optimal, judged here anew; nil where it is not what that says.
+// judged is the boat that another search calls optimal, judged here anew; nil where it is not what that says. The two
+// strategies have little code in common, and what one says of a boat is never taken on trust: a mistake of the clauses
+// costs an answer, and not a boat that cannot be built.
 func (f *Fit) judged(q Question, counts []int) *Build {
 	root := f.newBoat(q)
 	var deviations []deviation
@@ -96,6 +101,7 @@ type compilation struct {
 // mostCompiled bounds them; one is some hundred kilobytes.
 const mostCompiled = 8
 
+// The lock is held while they are written: whoever asks for the same meanwhile would write them a second time.
 func (f *Fit) clausesOf(hull int, use []float64) *clauses.Clauses {
 	f.compiled.Lock()
 	defer f.compiled.Unlock()
@@ -114,7 +120,8 @@ func (f *Fit) clausesOf(hull int, use []float64) *clauses.Clauses {
 	return c.clauses
 }
 
-// differences are the deviations by which a slot comes to hold what is counted.
+// differences are the deviations by which a slot comes to hold what is counted. It goes the other way than filling a
+// slot: there deviations give counts, here counts give deviations.
 func (f *Fit) differences(slot int, from, to []int) (list []deviation) {
 	def := &f.pack.Slots[slot]
 	if !def.Multiple {

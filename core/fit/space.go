@@ -8,7 +8,8 @@ import (
 	"ribband/core/formula"
 )
 
-// space are what a hunt knows of one hull.
+// space are what a search knows of one hull. It is made once for a task and shared by all its searches
+// ([Optimizer.Again]): hulls, prices and tried slots are the same for every wish.
 type space struct {
 	optimizer *Optimizer
 	root      *boat   // with the cheapest contents
@@ -20,6 +21,8 @@ type space struct {
 	fixed     int64   // price of the base boat and the slots that neither are tried nor follow, at the least
 }
 
+// newSpace prepares a hull: the standard build for the use first, which all other slots hold, then the slots that may
+// follow the tried ones, and at last the boat of the cheapest contents, from which every branch starts.
 func (opt *Optimizer) newSpace(hull int) *space {
 	f, t := opt.fit, &opt.task
 	g := &space{optimizer: opt, follow: make([]bool, len(f.slots)), loose: make([]bool, len(f.slots))}
@@ -120,7 +123,8 @@ func (g *space) closeOver(states ...*formula.State) {
 	}
 }
 
-// grow adds the slots that follow, as far as the box tells.
+// grow adds the slots that follow, as far as the box tells. A rule that can never be broken, or never counts, within
+// the bounds over what is loose so far ties nothing to anything.
 func (g *space) grow(st *formula.State) (grown bool) {
 	f, box := g.optimizer.fit, &g.optimizer.why.Box
 	add := func(slots []int) {
@@ -193,7 +197,9 @@ func (g *space) leastIn(i int, st *formula.State, free []bool) int64 {
 	return least
 }
 
-// least is the bound of a branch, whose boat is in the state.
+// least is the bound of a branch, whose boat is in the state. It never lies above the price of a boat of the branch:
+// each open slot costs at least its cheapest content, each that follows and must be filled its cheapest option, and
+// what can be closed nothing. A higher bound would lose the cheapest boat, a lower one only time.
 func (g *space) least(b *branch, st *formula.State) int64 {
 	f, prices := g.optimizer.fit, g.optimizer.task.Prices
 	free := g.free(b)
@@ -228,7 +234,8 @@ func (g *space) least(b *branch, st *formula.State) int64 {
 	return sum
 }
 
-// found is a boat with the choices that give it.
+// found is a boat with the choices that give it. They are what the page puts into a link: completed there, they give
+// this boat and no nearer one.
 func (g *space) found(b *boat, net int64) *Found {
 	f, t, st := g.optimizer.fit, &g.optimizer.task, b.live.State
 	c := t.Choices.Clone()
@@ -250,7 +257,8 @@ func (g *space) found(b *boat, net int64) *Found {
 const followTries = 300
 
 // follow lets the slots that may follow. Where they cannot, part are the tried slots that took part in that; refuted is
-// false where not all was tried.
+// false where not all was tried. What took part is taken from every clash met on the way, so that a changed slot that
+// could help is among it.
 func (opt *Optimizer) follow(root *boat) (valid *boat, part []int, refuted bool) {
 	f := opt.fit
 	met := newBitset(len(f.slots))
@@ -281,7 +289,8 @@ func (opt *Optimizer) spaceOf(b *boat) *space {
 	return opt.spaces[i]
 }
 
-// brokenAnyhow says that a wish is missed on every boat of a branch.
+// brokenAnyhow says that a wish is missed on every boat of a branch. Bounds over the branch say so without looking at
+// any boat of it.
 func (opt *Optimizer) brokenAnyhow(b *boat, r *rule, free []bool) bool {
 	opt.why.Free(free)
 	return opt.why.Broken(b.live.State, &r.Condition)

@@ -23,7 +23,7 @@ type Verdict struct {
 
 // Alternatives are the verdicts on the options of one boat, slot by slot, each worked out when it is first asked for:
 // the page needs those that a person looks at before the others. What a slot gets does not depend on which others were
-// asked for before.
+// asked for before. So the page may ask for what is in view, and the rest behind whatever a person does next.
 type Alternatives struct {
 	evaluator *evaluator
 	slots     []bool // judged
@@ -51,6 +51,8 @@ func (a *Alternatives) Slot(slot int) (options []Verdict, empty *Verdict) {
 // Judged says whether a slot was asked for.
 func (a *Alternatives) Judged(slot int) bool { return a.slots[slot] }
 
+// judge works out a slot. Forced comes last, as it means that no other option, nor an empty slot, was found open: in a
+// slot of one that can be said only of all of them together.
 func (a *Alternatives) judge(slot int) {
 	def, alternatives := &a.evaluator.fit.pack.Slots[slot], 0
 	for o := def.First; o < def.End; o++ {
@@ -87,7 +89,8 @@ func (f *Fit) Verdicts(b *Build) (options []Verdict, empty []*Verdict) {
 }
 
 // With is the choices of a boat with so many of an option: in its stead in a slot of one, beside the others in a slot
-// of multiple.
+// of multiple. Everything else that is settled stays settled, even where it then clashes: what has to give way is for
+// repairs to say, and for a person to choose.
 func (f *Fit) With(b *Build, option, count int) Choices {
 	c := b.Choices.Clone()
 	slot := f.pack.Options[option].Slot
@@ -121,6 +124,8 @@ func (f *Fit) Drop(c Choices, slot int) Choices {
 
 // Change completes changed choices of a boat. A settled slot that the change closes is set aside: it is soft again, and
 // nothing stands in it; so, in turn, is one that closes with it. The slot that was changed itself is never set aside.
+// It shares the explanations of its rounds, and starts each from the boat before: only the slots that were set aside
+// are filled anew.
 func (f *Fit) Change(b *Build, c Choices, tries int) *Build {
 	why := f.newExplanations()
 	for {
@@ -136,7 +141,8 @@ func (f *Fit) Change(b *Build, c Choices, tries int) *Build {
 }
 
 // closing are the settled slots to be set aside: those that a change of a boat closes and that hold by choice what they
-// hold in it.
+// hold in it. A slot that clashed before the change is left: it is no consequence of it. One that was just given
+// something else is left too: somebody wants that.
 func (f *Fit) closing(b *Build, c Choices, clashes []Clash) (slots []int) {
 	for _, clash := range clashes {
 		if clash.Kind == Closed && c.Settled[clash.Index] && !f.among(b.Clashes, clash) && f.kept(b, c, clash.Index) {
@@ -152,6 +158,7 @@ func (f *Fit) kept(b *Build, c Choices, slot int) bool {
 	return slices.Equal(c.Counts[def.First:def.End], b.State.Counts[def.First:def.End])
 }
 
+// among says whether a clash was there before.
 func (f *Fit) among(clashes []Clash, c Clash) bool {
 	for _, d := range clashes {
 		if c.Same(d) {
@@ -161,6 +168,8 @@ func (f *Fit) among(clashes []Clash, c Clash) bool {
 	return false
 }
 
+// blockers are the options of a clash that stand there by choice: what a person could take back. The option itself is
+// none.
 func (f *Fit) blockers(clash Clash, c Choices, option int) []int {
 	var out []int
 	for _, o := range clash.Options {

@@ -58,7 +58,7 @@ func TestVerdicts(t *testing.T) {
 			t.Errorf("%s has no reason or no boat", id)
 			continue
 		}
-		if id != "pole" && v.Why.Reason != want.reason {
+		if id != "pole" && v.Why.Reason.String() != want.reason {
 			t.Errorf("%s: %q, want %q", id, v.Why.Reason, want.reason)
 		}
 		if got := names(p, v.Blockers); id != "pole" && !slices.Equal(got, want.blockers) {
@@ -99,7 +99,8 @@ func TestForcedVerdicts(t *testing.T) {
 	p, options, empty := wish(t, slots, rules, "gear=fender*2+line")
 	wantStatus(t, p, options, map[string]fit.Availability{"bar": fit.Forced, "shaft": fit.Forced, "pod": fit.Blocked,
 		"folding": fit.Forced, "fender": fit.Forced, "line": fit.Chosen, "lamp": fit.Forced})
-	if v := empty[slotOf(p, "top")]; v == nil || v.Status != fit.Blocked || v.Why.Reason != "A top is needed." {
+	if v := empty[slotOf(p, "top")]; v == nil || v.Status != fit.Blocked ||
+		v.Why.Reason.String() != "A top is needed." {
 		t.Errorf("leaving the top is %+v", v)
 	}
 	for _, id := range []string{"keel", "drive", "gear", "lights"} {
@@ -148,7 +149,7 @@ func TestBlockersAreSettled(t *testing.T) {
 func TestVerdictInAFullSlotOfMultiple(t *testing.T) {
 	p, options, _ := wish(t, []slot{multiple("gear", 0, 2, "fender*2", "line")}, nil, "gear=fender*2")
 	v := options[option(p, "line")]
-	if v.Status != fit.Blocked || v.Why.Reason != "Slot gear: at most 2 fit; there are 3." ||
+	if v.Status != fit.Blocked || v.Why.Reason.String() != "Slot gear: at most 2 fit; there are 3." ||
 		!slices.Equal(names(p, v.Blockers), []string{"fender"}) {
 		t.Errorf("line is %s: %+v", v.Status, v)
 	}
@@ -159,7 +160,7 @@ func TestVerdictInAClosedSlot(t *testing.T) {
 	slots := []slot{atMostOne("top", "folding"), atMostOne("cloth", "light").when("s0", "Nothing to cover.")}
 	p, options, _ := wish(t, slots, nil, "top=")
 	if v := options[option(p, "light")]; v.Status != fit.Blocked || v.Why.Kind != fit.Closed ||
-		v.Why.Reason != "Nothing to cover." {
+		v.Why.Reason.String() != "Nothing to cover." {
 		t.Errorf("light is %s: %+v", v.Status, v.Why)
 	}
 	p, options, _ = wish(t, slots, nil)

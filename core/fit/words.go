@@ -1,27 +1,31 @@
 package fit
 
 import (
-	"fmt"
-
+	"ribband/core/msg"
 	"ribband/core/pack"
 )
 
-// The reasons that follow from counts. Reasons of rules are the book's own words.
+// The reasons that follow from counts. Reasons of rules are the book's own words. A slot of several is told how many it
+// has, since a person may have chosen some of them; of a slot of one only the lack needs saying.
 
-func missing(s *pack.Slot, n int) string {
+func missing(s *pack.Slot, n int) msg.Message {
 	if s.Multiple {
-		return fmt.Sprintf("%s: at least %d are needed; there are %d.", s.Title, s.Least, n)
+		return msg.New("fit.too-few", msg.Text("slot", s.Title), msg.Count("least", s.Least), msg.Count("n", n))
 	}
-	return fmt.Sprintf("%s: one must be chosen.", s.Title)
+	return msg.New("fit.one-needed", msg.Text("slot", s.Title))
 }
 
-func tooMany(s *pack.Slot, n int) string {
+func tooMany(s *pack.Slot, n int) msg.Message {
 	if s.Multiple {
-		return fmt.Sprintf("%s: at most %d fit; there are %d.", s.Title, s.Most, n)
+		return msg.New("fit.too-many", msg.Text("slot", s.Title), msg.Count("most", s.Most), msg.Count("n", n))
 	}
-	return fmt.Sprintf("%s: only one fits; there are %d.", s.Title, n)
+	return msg.New("fit.one-fits", msg.Text("slot", s.Title), msg.Count("n", n))
 }
 
-func tooManyOf(o *pack.Option, n int) string {
-	return fmt.Sprintf("%s: at most %d; there are %d.", o.Title, o.Most, n)
+func tooManyOf(o *pack.Option, n int) msg.Message {
+	return msg.New("fit.too-many-of", msg.Text("option", o.Title), msg.Count("most", o.Most), msg.Count("n", n))
+}
+
+func wrongHull(o *pack.Option, h *pack.Hull) msg.Message {
+	return msg.New("fit.wrong-hull", msg.Text("option", o.Title), msg.Text("hull", h.Title))
 }

@@ -12,9 +12,12 @@ package formula
 import (
 	"fmt"
 	"math"
+	"reflect"
 	"slices"
 	"strconv"
 	"strings"
+
+	"ribband/core/msg"
 )
 
 // Kind is what a formula gives.
@@ -59,8 +62,14 @@ type Masses struct {
 // Fault says why figures of a boat could not be computed, for whoever puts it into words. The zero Fault is none.
 type Fault struct {
 	Code  FaultCode
-	Cause string // what the computation said, where the code does not say it all; for whoever keeps the book
+	Cause msg.Message // what the computation said, where the code does not say it all
 }
+
+// None says that there is no fault.
+func (f Fault) None() bool { return f.Code == "" }
+
+// Same says whether two faults are one, to the arguments of their causes.
+func (f Fault) Same(g Fault) bool { return f.Code == g.Code && reflect.DeepEqual(f.Cause, g.Cause) }
 
 // FaultCode names a kind of fault; package figures has them.
 type FaultCode string

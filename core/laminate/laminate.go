@@ -1,5 +1,6 @@
-// Package laminate works out what a boat's glass-fibre, coatings, foam, cushions, timber and top frame take: thickness,
-// mass, litres, board feet and metres of tube. Each quantity says its formula and where that is from.
+// Package laminate works out what a lay-up of glass-fibre takes and weighs, and how thick it is; flotation foam; and
+// the limits of a gelcoat. Each quantity says its formula and where that is from. What is measured by a formula of its
+// parts alone, such as timber or paint, is a form of package takeoff.
 //
 // The relations of ISO 12215-5 are here to plan materials and to see early that a laminate is thin. They do not replace
 // the standard: see [Caution].

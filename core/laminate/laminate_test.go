@@ -33,12 +33,8 @@ func TestFormulasRefuse(t *testing.T) {
 				err := SkinThickness(Panel{"p", v[0], v[1], v[2], v[3]}, v[4])
 			return err
 		}, []float64{400, 1, 48, 0.5, 60}},
-		"cover": {func(v []float64) error { _, err := GelcoatCover(v[0]); return err }, []float64{15}},
-		"gelcoat": {func(v []float64) error { _, err := NewGelcoat("h", v[0], v[1], 0.1, v[2]); return err },
-			[]float64{20, 15, 1.2}},
+		"cover":   {func(v []float64) error { _, err := GelcoatCover(v[0]); return err }, []float64{15}},
 		"wet-out": {func(v []float64) error { _, err := WetOut(v[0], 40, v[1]); return err }, []float64{100, 30}},
-		"paint": {func(v []float64) error { _, err := NewPaint(v[0], 2, v[1], v[2]); return err },
-			[]float64{12, 10, 0.75}},
 		"antifoul": {func(v []float64) error { _, err := AntifoulingArea(v[0], v[1], v[2], v[3]); return err },
 			[]float64{5, 2, 0.4, 1}},
 		"by length": {func(v []float64) error { _, err := BottomAreaByLength(v[0]); return err }, []float64{5}},
@@ -51,18 +47,8 @@ func TestFormulasRefuse(t *testing.T) {
 		"submerged": {func(v []float64) error { _, err := SubmergedFactor(v[0]); return err }, []float64{1.5}},
 		"foam feet": {func(v []float64) error { _, err := FoamBoardFeet(v[0], v[1], v[2]); return err },
 			[]float64{24, 72, 4}},
-		"cushion": {func(v []float64) error {
-			_, err := NewCushion(Cushion{"c", v[0], v[1], 1, []FoamLayer{{"f", v[2], v[3]}}})
-			return err
-		}, []float64{500, 1200, 60, 35}},
 		"board": {func(v []float64) error { _, err := BoardFeet(v[0], v[1], v[2]); return err }, []float64{2, 6, 10}},
 		"rough": {func(v []float64) error { _, err := Rough(v[0], v[1]); return err }, []float64{75, 0.8}},
-		"timber": {func(v []float64) error {
-			_, err := NewTimber("t", []Stick{{"s", v[0], v[1], v[2], 1}}, v[3])
-			return err
-		}, []float64{20, 60, 3, 0.8}},
-		"frame": {func(v []float64) error { _, err := NewFrame(Top{"t", v[0], v[1], v[2], 0.1, v[3], 3}); return err },
-			[]float64{2.4, 1.6, 1.1, 0.15}},
 		"part": {func(v []float64) error {
 			_, err := NewSchedule([]Part{{Name: "hull", Area: v[0], Method: HandSimple,
 				Plies: []Ply{{"m", Mat, v[1], v[2]}}}})
@@ -115,22 +101,8 @@ func TestRefusalsNameThePlace(t *testing.T) {
 	wantError(t, err, "the share of mat R is 1.1; give")
 	_, err = NominalMixed(0.5, "by spray")
 	wantError(t, err, `the method "by spray" is unknown`)
-	_, err = NewGelcoat("deck", 10, 15, -1, 1.2)
-	wantError(t, err, `the gelcoat of "deck": the share of loss is -1; give`)
 	_, err = FlotationFoam(0.3, 32, nan)
 	wantError(t, err, "the share of loss is NaN; give")
-	_, err = NewPaint(10, 0, 10, 1)
-	wantError(t, err, "the number of coats is 0; give 1 to 20")
-	_, err = NewPaint(1e6, 1, 1e-6, 1)
-	wantError(t, err, "it takes 999999999999 tins, more than 1000000; check the area")
-	_, err = NewCushion(Cushion{"aft bench", 400, 1200, 0, []FoamLayer{{"f", 60, 35}}})
-	wantError(t, err, `cushion "aft bench": the count is 0; give`)
-	_, err = NewCushion(Cushion{"aft bench", 400, 1200, 1, nil})
-	wantError(t, err, `cushion "aft bench": it has no layers; list`)
-	_, err = NewTimber("oak", nil, 0.7)
-	wantError(t, err, `timber "oak": it has no parts; list`)
-	_, err = NewTimber("oak", []Stick{{"rail", 20, 60, 3, 0}}, 0.7)
-	wantError(t, err, `part 1, "rail": the count is 0; give`)
 	_, err = CheckSkin(Panel{Name: "bottom"}, Laminate{})
 	wantError(t, err, `checking panel "bottom": working out a strength: the glass fraction psi is 0; give`)
 	_, err = CheckSkin(Panel{Name: "bottom"}, must[Laminate](t)(Stack("x", hull(), HandSimple)))
@@ -139,45 +111,6 @@ func TestRefusalsNameThePlace(t *testing.T) {
 	wantError(t, err, `checking the glass of "side": the laminate's figure is 0 kg/m²; give`)
 	_, err = CheckGlass("side", Laminate{Glass: 1}, nan)
 	wantError(t, err, `checking the glass of "side": the least glass is NaN kg/m²; give`)
-}
-
-func TestFrameRefuses(t *testing.T) {
-	good := Top{"sun top", 2.4, 1.6, 1.1, 0.08, 0.15, 3}
-	for want, change := range map[string]func(t *Top){
-		"the number of bows is 1; give 2 to 12": func(t *Top) { t.Bows = 1 },
-		"bends of 0.9 m do not fit a width of 1.6 m and a height of 1.1 m; give a " +
-			"smaller": func(t *Top) { t.Radius = 0.9 },
-		"bends of 0.15 m do not fit a width of 1.6 m and a height of 0.1 m; give": func(t *Top) { t.Height = 0.1 },
-		"the crown in m is -0.1; give 0 for a flat roof":                          func(t *Top) { t.Crown = -0.1 },
-		"the crown in m is 0.5; give 0 for a flat roof, at most a quarter":        func(t *Top) { t.Crown = 0.5 },
-		`the frame of top "sun top": the length is NaN m; give`:                   func(t *Top) { t.Length = math.NaN() },
-	} {
-		top := good
-		change(&top)
-		_, err := NewFrame(top)
-		wantError(t, err, want)
-	}
-}
-
-// A square-cornered frame is a sum of straight lengths; round corners take away (4 - pi)×r for each bow.
-func TestFrameByHand(t *testing.T) {
-	f := must[Frame](t)(NewFrame(Top{Name: "sun top", Length: 2, Width: 1.5, Height: 1, Radius: least, Bows: 3}))
-	if math.Abs(f.Length-(3*3.5+4)) > 1e-5 || f.Bends != 6 || f.Welds != 8 || f.Feet != 6 || f.Pieces[1].Count != 4 ||
-		f.Pieces[1].Length != 1 {
-		t.Errorf("%+v", f)
-	}
-	f = must[Frame](t)(NewFrame(Top{Name: "sun top", Length: 2, Width: 2, Height: 1, Radius: 1, Bows: 2}))
-	if math.Abs(f.Pieces[0].Length-math.Pi) > 1e-12 { // half a circle
-		t.Errorf("%+v", f)
-	}
-	// The arc over 1.6 m that rises 0.1 m, by its circle: R = (0.8² + 0.1²)/(2×0.1), arc = 2R×asin(0.8/R).
-	r := (0.64 + 0.01) / 0.2
-	arc := 2 * r * math.Asin(0.8/r)
-	flat, crowned := Top{"t", 2, 1.6, 1, 0, 0.1, 2}, Top{"t", 2, 1.6, 1, 0.1, 0.1, 2}
-	more := must[Frame](t)(NewFrame(crowned)).Pieces[0].Length - must[Frame](t)(NewFrame(flat)).Pieces[0].Length
-	if math.Abs(more-(arc-1.6)) > 0.0002 {
-		t.Errorf("the crown adds %v m, by the circle %v", more, arc-1.6)
-	}
 }
 
 func TestSchedule(t *testing.T) {
@@ -227,43 +160,13 @@ func TestChecks(t *testing.T) {
 	}
 }
 
-func TestCushion(t *testing.T) {
-	c := must[CushionNeed](t)(NewCushion(Cushion{"side bench", 450, 1800, 2,
-		[]FoamLayer{{"soft", 20, 40}, {"firm", 60, 55}}}))
-	for what, pair := range map[string][2]float64{
-		"litres":   {c.Litres, 129.6},
-		"soft kg":  {c.Layers[0].Kilograms, 1.296},
-		"kg":       {c.Kilograms, 1.296 + 97.2*0.055},
-		"mm":       {c.Thickness, 80},
-		"bf":       {c.BoardFeet, 129.6 / 2.359737216},
-		"cover m²": {c.Cover, 2 * 2 * (0.45*1.8 + 2.25*0.08)},
-	} {
-		if math.Abs(pair[0]-pair[1]) > 1e-9 {
-			t.Errorf("%s: %v, want %v", what, pair[0], pair[1])
-		}
-	}
-}
-
-func TestFoamGelcoatAndTimber(t *testing.T) {
+func TestFoamAndBoards(t *testing.T) {
 	foam := must[Foam](t)(FlotationFoam(0.3, FlotationDensity, 0.1))
 	if math.Abs(foam.Litres-330) > 1e-9 || math.Abs(foam.Kilograms-10.572) > 0.001 {
 		t.Errorf("%+v", foam)
 	}
-	gel := must[Gelcoat](t)(NewGelcoat("hull", 12, 20, 0.15, 1.2))
-	if math.Abs(gel.Litres-7.0104) > 1e-9 || math.Abs(gel.Kilograms-8.41248) > 1e-9 {
-		t.Errorf("%+v", gel)
-	}
-	timber := must[Timber](t)(NewTimber("oak", []Stick{{"rubbing strake", 25, 50, 6, 2}, {"thwart", 28, 250, 1.6, 3}},
-		0.7))
-	if math.Abs(timber.Net-(15+33.6)) > 1e-9 || math.Abs(timber.Rough-48.6/0.7) > 1e-9 ||
-		math.Abs(timber.RoughBoardFeet-48.6/0.7/2.359737216) > 1e-9 {
-		t.Errorf("%+v", timber)
-	}
 	if thin := must[float64](t)(BoardFeet(0.75, 6, 10)); thin != 5 {
 		t.Errorf("a board of 3/4 in has %v bf, want the 5 of one inch", thin)
-	}
-	if p := must[Paint](t)(NewPaint(12, 2, 10, 0.6)); p.Litres != 2.4 || p.Tins != 4 {
-		t.Errorf("%+v", p)
 	}
 }
 

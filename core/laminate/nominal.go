@@ -49,29 +49,6 @@ func NominalFraction(k Kind, m Method) (float64, error) {
 	return psi, nil
 }
 
-// NominalMixed is the glass fraction psi of mat and roving together.
-//
-// Formula: hand, simple 0.46 - 0.18R; hand, complex 0.35 - 0.11R; vacuum 0.56 - 0.22R; R = mass of mat/mass of all
-// glass.
-// Valid: R from 0 to 1. It is a line through the practice of mixed laminates and differs a little from the table at its
-// ends.
-// Source: ISO 12215-5 Table C.2, via a public implementation.
-func NominalMixed(r float64, m Method) (float64, error) {
-	if err := within("looking up a glass fraction", "share of mat R", r, 0, 1,
-		"give the mass of mat over the mass of all glass, from 0 to 1"); err != nil {
-		return 0, err
-	}
-	switch m {
-	case HandSimple:
-		return 0.46 - 0.18*r, nil
-	case HandComplex:
-		return 0.35 - 0.11*r, nil
-	case Vacuum:
-		return 0.56 - 0.22*r, nil
-	}
-	return 0, unknownMethod(m)
-}
-
 func unknownMethod(m Method) error {
 	return fmt.Errorf("looking up a glass fraction: the method %.40q is unknown; give one of: %s; %s; %s", string(m),
 		HandSimple, HandComplex, Vacuum)

@@ -41,51 +41,6 @@ func PlyThickness(f Fibre, w, psi float64) (float64, error) {
 	return w / k.a * (k.b/psi - k.c), nil
 }
 
-// GlassFor is the E-glass in kg/m² that makes a thickness.
-//
-// Formula: w = 3.072×t/(2.56/psi - 1.36), w in kg/m², t in mm, psi the glass's share of the mass.
-// Valid: as [PlyThickness], which it turns round.
-// Source: as [PlyThickness].
-func GlassFor(mm, psi float64) (float64, error) {
-	const place = "working out the glass of a thickness"
-	if err := number(place, "thickness", "mm", mm); err != nil {
-		return 0, err
-	}
-	if err := fraction(place, psi); err != nil {
-		return 0, err
-	}
-	return 3.072 * mm / (2.56/psi - 1.36), nil
-}
-
-// ResinNeed is the resin that goes with some glass, in the unit of the glass.
-//
-// Formula: resin = glass×(1 - psi)/psi; psi the glass's share of the mass. Mat at 0.30 takes 2.333 of resin, not the
-// 2.5 of some pages, which is 28.6 % glass.
-// Valid: psi from 0.1 to 0.9; no waste.
-// Source: definition of psi.
-func ResinNeed(glass, psi float64) (float64, error) {
-	const place = "working out resin"
-	if err := number(place, "glass", "kg", glass); err != nil {
-		return 0, err
-	}
-	if err := fraction(place, psi); err != nil {
-		return 0, err
-	}
-	return glass * (1 - psi) / psi, nil
-}
-
-// FractionOfRatio is the glass fraction of a ratio of resin to glass by mass.
-//
-// Formula: psi = 1/(1 + ratio).
-// Valid: ratio above zero.
-// Source: definition of psi.
-func FractionOfRatio(resinToGlass float64) (float64, error) {
-	if err := number("reading a resin ratio", "resin for each part of glass", "parts", resinToGlass); err != nil {
-		return 0, err
-	}
-	return 1 / (1 + resinToGlass), nil
-}
-
 // Density is that of an E-glass laminate in g/cm³.
 //
 // Formula: rho = 3.072/(2.56 - 1.36×psi), rho in g/cm³.

@@ -131,6 +131,7 @@ func (b *boat) beam() float64 { return b.engine.Field(b.build, figures.HullBeam)
 
 // drafts is how the boat floats, m above the base line; nil where that is not known, and then no water is drawn.
 func (b *boat) drafts() *drawing.Drafts {
+	// a boat that does not float has zeros for figures, which would be drawn as one that lies on the water
 	if len(b.build.State.Faults) > 0 || b.computed(figures.FloatingDisplacement) == 0 {
 		return nil
 	}
@@ -146,6 +147,7 @@ const mostSeated = 8
 // persons sit along the cockpit, as many as the use has, m from the origin; more than eight would hide each other.
 // They show that people have room under the top, not where they sit.
 func (b *boat) persons() []float64 {
+	// the first sits clear of the aft end of the cockpit, the last clear of the dash
 	n := min(int(b.engine.Used(b.build, figures.UsePersons)), mostSeated)
 	c := b.Cockpit
 	var places []float64

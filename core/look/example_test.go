@@ -35,10 +35,10 @@ func ExampleProfile() {
 }
 
 func ExampleFind() {
-	w, _ := look.Find("laid-deck")
+	w, _ := look.Find("planked-sole")
 	fmt.Println(w.Means)
 	fmt.Println("in the profile:", w.Views&look.Side != 0, "in the plan:", w.Views&look.Above != 0)
 	// Output:
-	// decks laid in planks of timber
+	// cockpit sole of planks
 	// in the profile: false in the plan: true
 }

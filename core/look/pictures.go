@@ -45,6 +45,8 @@ func Drawn(e *engine.Engine, b *fit.Build, small bool,
 	}
 	var list []Picture
 	for _, d := range draw {
+		// a picture that cannot be drawn takes the paper with it: half a paper is worse than an error that names the
+		// part
 		p, err := d(e, b, f)
 		if err != nil {
 			return nil, err
@@ -55,11 +57,12 @@ func Drawn(e *engine.Engine, b *fit.Build, small bool,
 	return list, nil
 }
 
-// Draw draws one picture; id begins every id in it, before that of the format. The error says what cannot be drawn.
-func Draw(id, title string, in interface {
+// Draw draws one picture in the language of the engine; id begins every id in it, before that of the format. The error
+// says what cannot be drawn.
+func Draw(e *engine.Engine, id, title string, in interface {
 	SVG(drawing.Format) (string, error)
 }, f drawing.Format) (Picture, error) {
-	f.ID = id + f.ID
+	f.ID, f.Language = id+f.ID, e.Language()
 	svg, err := in.SVG(f)
 	if err != nil {
 		return Picture{}, fmt.Errorf("drawing: %w", err)

@@ -23,7 +23,7 @@ func Solar(e *engine.Engine, b *fit.Build) *SolarPart {
 	for i := range kwh {
 		kwh[i] = measure.Round(kwh[i], 3)
 	}
-	return &SolarPart{kwh, source}
+	return &SolarPart{kwh, e.Text(source)}
 }
 
 // SolarPicture plots the yield of the panels by month; empty where the boat has none.
@@ -33,5 +33,5 @@ func SolarPicture(e *engine.Engine, b *fit.Build, f drawing.Format) (Picture, er
 		return Picture{}, nil
 	}
 	in := drawing.SolarYield{Name: e.Pack.Hulls[b.State.HullID].Title, KWh: s.KWh, Assumptions: []string{s.Source}}
-	return Draw("solar", "Solar energy by month", in, f)
+	return Draw(e, "solar", e.Say("look.solar"), in, f)
 }

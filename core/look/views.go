@@ -25,12 +25,12 @@ func profile(e *engine.Engine, build *fit.Build, f drawing.Format, baseLine bool
 		return Picture{}, nil
 	}
 	in := drawing.Profile{Boat: b.Boat, Drafts: b.drafts(), Persons: b.persons(), Poles: b.poles(), BaseLine: baseLine,
-		Seat: e.Figures.SeatHeight(build.State), Notes: []string{"With the persons of the intended use on board."}}
+		Seat: e.Figures.SeatHeight(build.State), Notes: []string{e.Say("look.profile-aboard")}}
 	if in.Drafts != nil {
 		in.AirDraft, in.Freeboard = b.computed(figures.FloatingAirDraft), b.computed(figures.FloatingFreeboard)
 		in.Draft, in.Folded = b.computed(figures.FloatingDraft), b.computed(figures.FloatingAirDraftDown)
 	}
-	return Draw("profile", "Profile", in, f)
+	return Draw(e, "profile", e.Say("look.profile"), in, f)
 }
 
 // Plan draws the boat from above, with motor and bank below the seats; empty where the book has no offsets of the
@@ -41,7 +41,7 @@ func Plan(e *engine.Engine, build *fit.Build, f drawing.Format) (Picture, error)
 		return Picture{}, nil
 	}
 	in := drawing.Plan{Boat: b.Boat, Seats: drawing.Benches(b.Cockpit, b.beam()/2, b.helm)}
-	return Draw("plan", "Plan", in, f)
+	return Draw(e, "plan", e.Say("look.plan"), in, f)
 }
 
 // SectionsPicture draws the body plan with the water at rest; empty where the book has no offsets of the hull. No
@@ -53,7 +53,7 @@ func SectionsPicture(e *engine.Engine, build *fit.Build, f drawing.Format) (Pict
 	}
 	in := drawing.Sections{Boat: b.Boat, Drafts: b.drafts()}
 	if in.Drafts != nil {
-		in.Notes = []string{"The water halfway along; dashed, where it meets each section."}
+		in.Notes = []string{e.Say("look.sections-water")}
 	}
-	return Draw("sections", "Sections", in, f)
+	return Draw(e, "sections", e.Say("look.sections"), in, f)
 }

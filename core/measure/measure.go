@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"math"
 	"math/bits"
+	"ribband/core/suggest"
 	"strconv"
 	"strings"
 )
@@ -121,6 +122,15 @@ func fixed(n int64, digits int) string {
 	return s
 }
 
+// ParseError says that a text is no quantity and no hours. A person may have typed it, so package msg has the words for
+// it, and its own are for programs.
+type ParseError struct{ Text string }
+
+func (e *ParseError) Error() string {
+	return fmt.Sprintf("reading a quantity %q: want digits with an optional decimal point and at most 6 decimals",
+		suggest.Clip(e.Text, 40))
+}
+
 // parse reads what String writes: at most 12 digits before the point and 6 after it.
 func parse(s string) (int64, error) {
 	digits := strings.TrimPrefix(s, "-")
@@ -128,8 +138,7 @@ func parse(s string) (int64, error) {
 	ok := whole != "" && len(whole) <= 12 && len(fraction) <= 6 && (!point || fraction != "")
 	n, err := strconv.ParseUint(whole+fraction+strings.Repeat("0", max(0, 6-len(fraction))), 10, 63)
 	if !ok || err != nil || n > limit {
-		return 0, fmt.Errorf("reading a quantity %.40q: want digits with an optional decimal point and at most 6 "+
-			"decimals", s)
+		return 0, &ParseError{s}
 	}
 	if strings.HasPrefix(s, "-") {
 		return -int64(n), nil

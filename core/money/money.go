@@ -27,16 +27,36 @@ const (
 	maxFraction = 9
 )
 
-func parse(what, s string) (decimal.Decimal, error) {
+// ParseError says that a text is no amount, or no rate. A person may have typed it, so package msg has the words for
+// it, and its own are for programs.
+type ParseError struct {
+	Text string // as it was given, however long
+	Rate bool   // a rate was wanted
+	// how many digits may stand before the point and after it; zero where it is no number at all
+	Whole, Fraction int
+}
+
+func (e *ParseError) Error() string {
+	what := "an amount"
+	if e.Rate {
+		what = "a rate"
+	}
+	if e.Whole > 0 {
+		return fmt.Sprintf("reading %s %q: at most %d digits before the point and %d after it", what,
+			suggest.Clip(e.Text, 40), e.Whole, e.Fraction)
+	}
+	return fmt.Sprintf("reading %s %q: want digits with an optional decimal point, like 1450 or 3.85", what,
+		suggest.Clip(e.Text, 40))
+}
+
+func parse(s string, rate bool) (decimal.Decimal, error) {
 	digits := strings.TrimPrefix(s, "-")
 	whole, fraction, point := strings.Cut(digits, ".")
 	if whole == "" || !onlyDigits(whole) || point && (fraction == "" || !onlyDigits(fraction)) {
-		return decimal.Decimal{}, fmt.Errorf("reading %s %q: want digits with an optional decimal point, like 1450 or "+
-			"3.85", what, suggest.Clip(s, 40))
+		return decimal.Decimal{}, &ParseError{Text: s, Rate: rate}
 	}
 	if len(whole) > maxWhole || len(fraction) > maxFraction {
-		return decimal.Decimal{}, fmt.Errorf("reading %s %q: at most %d digits before the point and %d after it", what,
-			suggest.Clip(s, 40), maxWhole, maxFraction)
+		return decimal.Decimal{}, &ParseError{s, rate, maxWhole, maxFraction}
 	}
 	return decimal.NewFromString(s)
 }
@@ -53,13 +73,13 @@ func onlyDigits(s string) bool {
 // Parse reads an amount such as "1450" or "-3.85": no exponent, no separators, at most 15 digits before and 9 after the
 // point.
 func Parse(s string) (Amount, error) {
-	d, err := parse("an amount", s)
+	d, err := parse(s, false)
 	return Amount{d}, err
 }
 
 // ParseRate reads a share such as "0.19" under the same limits as [Parse].
 func ParseRate(s string) (Rate, error) {
-	d, err := parse("a rate", s)
+	d, err := parse(s, true)
 	return Rate{d}, err
 }
 

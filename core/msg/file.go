@@ -7,7 +7,8 @@ import (
 	"sync/atomic"
 )
 
-// entry is a text of a file, parsed when it is first wanted: most messages of a language are never shown.
+// entry is a text of a file, parsed when it is first wanted: most messages of a language are never shown. Two
+// goroutines may parse it at the same time; they come to the same, and either is kept.
 type entry struct {
 	raw    string // as it stands in the file between the quotes
 	parsed atomic.Pointer[[]node]
@@ -40,7 +41,8 @@ func (e *entry) text() string {
 }
 
 // scan reads a file of texts: one flat object of JSON whose values are strings. It looks at each byte once and copies
-// none, since the whole English file passes through it when the page opens.
+// none, since the whole English file passes through it when the page opens. Codes and texts are slices of the file.
+// encoding/json would copy each, and undo escapes of texts that nobody reads.
 func scan(file string) (map[Code]*entry, error) {
 	texts := make(map[Code]*entry, strings.Count(file, "\n"))
 	s := scanner{file: file}
@@ -70,11 +72,13 @@ func scan(file string) (map[Code]*entry, error) {
 	return texts, nil
 }
 
+// scanner reads the few forms of JSON that such a file has.
 type scanner struct {
 	file string
 	at   int
 }
 
+// wrong is an error at the place that was reached, by line and column as editors count them.
 func (s *scanner) wrong(format string, args ...any) error {
 	before := s.file[:min(s.at, len(s.file))]
 	line := strings.Count(before, "\n") + 1

@@ -7,7 +7,8 @@ import (
 	"sync"
 )
 
-// Language puts messages into words. It is safe for use by several goroutines.
+// Language puts messages into words. It is safe for use by several goroutines. It is read once and not changed, but for
+// texts that are parsed when they are first wanted.
 type Language struct {
 	locale
 	name   string
@@ -25,7 +26,8 @@ var English = &Language{}
 
 var once sync.Once
 
-// whole reads the English file when a text of it is first wanted.
+// whole reads the English file when a text of it is first wanted. Native tools that never speak to a person, and tests,
+// do not pay for it. Every method that needs the file asks first.
 func whole() {
 	once.Do(func() {
 		if err := English.read(english); err != nil {
@@ -50,6 +52,8 @@ func Read(name string, file []byte) (*Language, error) {
 	return l, nil
 }
 
+// read takes in a file. What a language says of itself stands among its texts, so that one file is all that a
+// translator has to make; how it writes numbers does not, as CLDR knows that better.
 func (l *Language) read(file string) error {
 	texts, err := scan(file)
 	if err != nil {
@@ -90,7 +94,9 @@ func (l *Language) Name() string { whole(); return l.name }
 // Has says whether the language has a text of its own for a code.
 func (l *Language) Has(code Code) bool { whole(); return l.texts[code] != nil }
 
-// Text puts a message into words. A code without a text in any language is shown in brackets.
+// Text puts a message into words. A code without a text in any language is shown in brackets. An argument that the text
+// lacks is passed over, and one that is missing stands by its name in braces: a slip shows on the page and ends
+// nothing.
 func (l *Language) Text(m Message) string {
 	switch {
 	case m.Empty():
@@ -126,6 +132,7 @@ func (l *Language) Texts(list []Message) []string {
 // Say is the text of a message that has no more than a code and arguments.
 func (l *Language) Say(code Code, args ...Arg) string { return l.Text(Message{code, args}) }
 
+// write puts nodes into words. Around is the number of the plural that is around them, which "#" stands for.
 func (l *Language) write(b *strings.Builder, nodes []node, args []Arg, around *Arg) {
 	for i := range nodes {
 		n := &nodes[i]
@@ -150,6 +157,7 @@ func (l *Language) write(b *strings.Builder, nodes []node, args []Arg, around *A
 	}
 }
 
+// find looks an argument up by its name; there are never more than a handful.
 func find(args []Arg, name string) *Arg {
 	for i := range args {
 		if args[i].Name == name {
@@ -159,6 +167,7 @@ func find(args []Arg, name string) *Arg {
 	return nil
 }
 
+// selected is the arm of a key, else that of "other", which every file has.
 func selected(arms []arm, key string) []node {
 	var other []node
 	for _, a := range arms {
@@ -172,7 +181,8 @@ func selected(arms []arm, key string) []node {
 	return other
 }
 
-// plural is the arm for a number: the one that names it, else that of its category.
+// plural is the arm for a number: the one that names it, else that of its category. "=0" and the like go before the
+// categories, so that "no boats" can be said of a number that the rule calls other.
 func (l *Language) plural(arms []arm, a *Arg) []node {
 	plain := a.decimal()
 	for _, arm := range arms {
@@ -186,6 +196,8 @@ func (l *Language) plural(arms []arm, a *Arg) []node {
 // value writes an argument.
 func (l *Language) value(a *Arg) string {
 	switch a.kind {
+	case insideKind:
+		return l.inside(a.text)
 	case countKind, numberKind:
 		return l.localised(a.decimal())
 	case groupedKind:
@@ -206,7 +218,7 @@ func (l *Language) value(a *Arg) string {
 	return a.text
 }
 
-// List puts texts in a row.
+// List puts texts in a row. It is put together from the left by patterns of two texts each, as those of CLDR are.
 func (l *Language) List(join Join, parts []string) string {
 	last, pair, middle := Code("language.list-and"), Code("language.pair-and"), Code("language.list")
 	switch join {

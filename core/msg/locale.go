@@ -11,7 +11,8 @@ import (
 
 //go:generate go run tables_gen.go
 
-// locale is how a language writes numbers; tables.go has one for each.
+// locale is how a language writes numbers; tables.go has one for each. All of it follows from the tag; what the yard
+// wants otherwise stands in the file of the language, as the spaces between thousands do.
 type locale struct {
 	tag     string
 	decimal string // between whole and fraction
@@ -39,7 +40,8 @@ func tags() string {
 	return strings.Join(list, ", ")
 }
 
-// decimal is the number of an argument with an ASCII point and hyphen, as a plural rule reads it.
+// decimal is the number of an argument with an ASCII point and hyphen, as a plural rule reads it. Rules for plurals go
+// by the digits that a reader sees: 1 boat, 1.0 m of cable.
 func (a *Arg) decimal() string {
 	switch {
 	case a.kind == countKind:
@@ -102,6 +104,7 @@ func (l *Language) Decimal(decimal string) string {
 	return sign + before + fraction
 }
 
+// isDecimal says whether a text is digits with at most a sign before them and a point among them.
 func isDecimal(s string) bool {
 	s = strings.TrimPrefix(s, "-")
 	return s != "" && strings.Trim(s, "0123456789.") == "" && s[0] != '.' && strings.Count(s, ".") < 2
@@ -117,6 +120,8 @@ func (l *Language) Quantity(v float64, unit string, digits int) string {
 // joined puts number and unit together. Plain is the number in ASCII.
 func (l *Language) joined(number, plain, unit string) string {
 	symbol := l.Unit(unit)
+	// A degree of an angle stands at its number; all other symbols after a space (ISO 80000-1). It does not break, so
+	// that no line begins with a unit.
 	if symbol == "" || symbol == "°" {
 		return number + symbol
 	}
@@ -125,6 +130,16 @@ func (l *Language) joined(number, plain, unit string) string {
 		number += " " + l.ashore(ashore)
 	}
 	return number
+}
+
+// Beside is what is read behind a number that stands in a field of its own: the symbol of its unit by the ID of package
+// measure, and knots or nautical miles ashore in brackets.
+func (l *Language) Beside(v float64, unit string) string {
+	symbol := l.Unit(unit)
+	if ashore := measure.Ashore(plainDecimal(v, Exact), symbol); ashore != "" {
+		return symbol + " " + l.ashore(ashore)
+	}
+	return symbol
 }
 
 // ashore localises the number of a pair of brackets as [measure.Ashore] writes it.
@@ -181,5 +196,6 @@ func (l *Language) perCent(decimal string) string {
 	return l.localised(decimal) + l.percent
 }
 
-// hundredfold is a rate in per cent, all its decimals.
+// hundredfold is a rate in per cent, all its decimals. It is exact: rates are decimals, and 0.075 is 7.5 % and no more
+// digits.
 func hundredfold(rate money.Rate) string { return strings.TrimSuffix(rate.Percent(), "\u202f%") }

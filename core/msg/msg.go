@@ -16,12 +16,17 @@ package msg
 import (
 	"errors"
 	"strings"
+
+	"ribband/core/measure"
+	"ribband/core/money"
+	"ribband/core/suggest"
 )
 
 // Code names a message: the package that says it, a point, and what it says, as in "capacity.persons".
 type Code string
 
-// Message is something to say to a person, without words of any language. The zero Message says nothing.
+// Message is something to say to a person, without words of any language. The zero Message says nothing. Below the edge
+// it can be compared, kept and looked at by its code; what it says in which language is known at the end.
 type Message struct {
 	Code Code
 	Args []Arg
@@ -30,13 +35,20 @@ type Message struct {
 // New makes a message. The arguments are those of the text in the file, by name; a test compares them.
 func New(code Code, args ...Arg) Message { return Message{Code: code, Args: args} }
 
-// Plain is a text that is in words already: a title of the book, or what a person typed.
-func Plain(text string) Message { return Message{Code: plain, Args: []Arg{Text("text", text)}} }
+// Plain is a text that is in words already: a title of the book, or what a person typed. It is the same in every
+// language, and a test in a marked language finds words of the program that came this way. No text says nothing.
+func Plain(text string) Message {
+	if text == "" {
+		return Message{}
+	}
+	return Message{Code: plain, Args: []Arg{Text("text", text)}}
+}
 
 // plain is the code of a text that is in words already. It stands in no file.
 const plain Code = "plain"
 
-// Sentences are several messages one after the other, such as the sentences of a note; what is empty is left out.
+// Sentences are several messages one after the other, such as the sentences of a note; what is empty is left out. Each
+// is whole by itself: halves of one sentence are arguments of a message, since the order of words is the language's.
 func Sentences(list ...Message) Message {
 	m := Message{Code: sentences, Args: []Arg{{kind: listKind}}}
 	for _, one := range list {
@@ -68,19 +80,47 @@ type Error struct {
 	Cause   error
 }
 
-// Fault makes an error of a message.
+// Fault makes an error of a message. The reader of a link or a file meets it; what only a programmer can meet is an
+// error of the standard library.
 func Fault(code Code, args ...Arg) error { return &Error{Message: New(code, args...)} }
 
 // Error is the message in English.
 func (e *Error) Error() string { return e.Message.String() }
 
-// Of is the message in an error, or the words of another error as they are, on one line.
+// Of is the message in an error, or the words of another error as they are, on one line. So whoever shows an error need
+// not ask what kind it is. An error around a message is dropped: it is a programmer's remark, and a message that
+// needs its place has it among its arguments.
 func Of(err error) Message {
 	var e *Error
 	if errors.As(err, &e) {
 		return e.Message
 	}
+	if m := noNumber(err); !m.Empty() {
+		return m
+	}
 	return Plain(strings.ReplaceAll(err.Error(), "\n", " "))
+}
+
+// noNumber words what the packages below say of a text that is no number: they cannot make messages themselves. What a
+// person typed is repeated no further than fits on a line.
+func noNumber(err error) Message {
+	var amount *money.ParseError
+	var quantity *measure.ParseError
+	switch {
+	case errors.As(err, &quantity):
+		return New("measure.no-number", Text("text", suggest.Clip(quantity.Text, 40)))
+	case !errors.As(err, &amount):
+		return Message{}
+	}
+	what, text := Choice("what", "amount"), Text("text", suggest.Clip(amount.Text, 40))
+	if amount.Rate {
+		what = Choice("what", "rate")
+	}
+	if amount.Whole > 0 {
+		whole, fraction := Count("whole", amount.Whole), Count("fraction", amount.Fraction)
+		return New("money.too-many-digits", what, text, whole, fraction)
+	}
+	return New("money.no-number", what, text)
 }
 
 func (e *Error) Unwrap() error { return e.Cause }

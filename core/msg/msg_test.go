@@ -125,6 +125,23 @@ func TestBrokenFilesAreRefusedWithTheirPlace(t *testing.T) {
 }
 
 // English writes what the engine's own formatting wrote before there were languages, byte for byte.
+// Package money and measure word for programs what is worded here for people: in English it is the same.
+func TestNumbersThatAreNoneAreWordedAlike(t *testing.T) {
+	for _, text := range []string{"", "12,5", "1e3", "1234567890123456", "0.0000000001", strings.Repeat("9", 60)} {
+		_, amount := money.Parse(text)
+		_, rate := money.ParseRate(text)
+		var q measure.Quantity
+		for _, err := range []error{amount, rate, q.UnmarshalText([]byte(text))} {
+			if err == nil {
+				t.Fatalf("%q is taken", text)
+			}
+			if got := msg.Of(fmt.Errorf("somewhere: %w", err)).String(); got != err.Error() {
+				t.Errorf("%q: the message %q, the error %q", text, got, err)
+			}
+		}
+	}
+}
+
 func TestEnglishFollowsTheHouse(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		v, digits := rapid.Float64Range(-1e9, 1e9).Draw(t, "v"), rapid.IntRange(0, 4).Draw(t, "digits")

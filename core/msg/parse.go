@@ -20,7 +20,8 @@ import (
 // Source: ICU user guide, Formatting Messages; com.ibm.icu.text.MessageFormat, MessagePattern.ApostropheMode
 // DOUBLE_OPTIONAL; from memory.
 
-// node is a part of a text: a literal, or an argument with its arms, if it has some.
+// node is a part of a text: a literal, or an argument with its arms, if it has some. A text is parsed to a list of them
+// once and written many times.
 type node struct {
 	literal string
 	name    string
@@ -29,6 +30,7 @@ type node struct {
 	arms    []arm
 }
 
+// arm is what a plural or a select says in one case.
 type arm struct {
 	key  string
 	text []node
@@ -213,7 +215,8 @@ func (p *parser) blanks() {
 	}
 }
 
-// word skips blanks and reads a name: ASCII letters, digits, hyphens and underscores; "" where there is none.
+// word skips blanks and reads a name: ASCII letters, digits, hyphens and underscores; "" where there is none. No other
+// letters: names and selectors are words of the program.
 func (p *parser) word() string {
 	p.blanks()
 	from := p.at

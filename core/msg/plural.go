@@ -2,7 +2,8 @@ package msg
 
 import "strings"
 
-// rule is a set of plural categories of CLDR for cardinal numbers.
+// rule is a set of plural categories of CLDR for cardinal numbers. There are as many as the languages of tables.go
+// need; the generator finds which one fits, and ends where none does.
 type rule uint8
 
 const (

@@ -64,6 +64,7 @@ func main() {
 		p := message.NewPrinter(tag)
 		digits := func(v any, o ...number.Option) string { return p.Sprint(number.Decimal(v, o...)) }
 		decimal := strings.Trim(digits(1.5), "15")
+		// x/text gives no separators by themselves, so that they are taken out of numbers that it has written.
 		group := strings.Trim(digits(11111111), "1")
 		group = strings.ReplaceAll(group, "1", "")
 		group = group[:len(group)/2]

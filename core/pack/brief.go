@@ -37,8 +37,8 @@ const (
 type Bound string
 
 const (
-	AtLeast Bound = "at least"
-	AtMost  Bound = "at most"
+	AtLeast Bound = "at-least"
+	AtMost  Bound = "at-most"
 )
 
 // brief checks the wishes. A wish with an amount has a bound, and one without has none: a choice of the use is neither

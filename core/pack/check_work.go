@@ -1,6 +1,11 @@
 package pack
 
-import "ribband/core/formula"
+import (
+	"slices"
+	"strings"
+
+	"ribband/core/formula"
+)
 
 // work checks what the yard alone reads. Its lists are as long as those of the costs that they go along with.
 func (c *checker) work(w *Work) {
@@ -20,6 +25,9 @@ func (c *checker) work(w *Work) {
 		for _, a := range after {
 			c.index("operation before "+k.Operations[i].ID, a, len(k.Operations))
 		}
+	}
+	if c.err == nil { // every index leads to an operation
+		c.circle(w.Operations)
 	}
 	for i, cut := range w.Cuts {
 		if len(cut.Stocks) != len(k.Cuts[i].Stocks) || len(cut.Pieces) != len(k.Cuts[i].Pieces) {
@@ -43,6 +51,39 @@ func (c *checker) work(w *Work) {
 		}
 	}
 	c.laminates(w)
+}
+
+// circle refuses operations that wait for each other, for which package works could find no order. The checker of books
+// refuses them at their place in the book; here it is a pack that was damaged, or not made by publish.
+//
+// What waits for nothing that is left is taken away, until nothing more is. Where something is left, each of it waits
+// for another of it, so that a walk from any of it back over what it waits for comes into a circle.
+// Source: topological order, A. B. Kahn, Communications of the ACM 5 (1962), 558-562.
+func (c *checker) circle(after [][]int) {
+	gone := make([]bool, len(after))
+	left := func(i int) bool { return !gone[i] }
+	for changed := true; changed; {
+		changed = false
+		for i := range after {
+			if left(i) && !slices.ContainsFunc(after[i], left) {
+				gone[i], changed = true, true
+			}
+		}
+	}
+	at := slices.Index(gone, false)
+	if at < 0 {
+		return
+	}
+	var walk []int
+	for !slices.Contains(walk, at) {
+		walk = append(walk, at)
+		at = after[at][slices.IndexFunc(after[at], left)]
+	}
+	var names []string // without the way into the circle
+	for _, i := range append(walk[slices.Index(walk, at):], at) {
+		names = append(names, c.pack.Costs.Operations[i].ID)
+	}
+	c.fail("operations wait for each other in a circle, %s; publish the book again", strings.Join(names, " after "))
 }
 
 // laminates checks areas, which follow from the hull alone: a hull is laid up before anybody has chosen an option.

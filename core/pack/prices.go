@@ -30,7 +30,7 @@ type AxisKind string
 
 const (
 	// 0: none of Options and slot Index empty; 1…n: which; n+1: another option of the slot
-	AxisOneOf AxisKind = "one of"
+	AxisOneOf AxisKind = "one-of"
 	AxisCount AxisKind = "count" // count of option Index
 	AxisUse   AxisKind = "use"   // use field Index: the choice, or the number of steps above min
 )

@@ -88,7 +88,7 @@ func (s *Source) solar(part *look.SolarPart) doc.Section {
 	month := 0
 	rows := doc.Rows(part.KWh[:], func(kwh float64) doc.Row {
 		month++
-		return doc.Row{Label: drawing.Months[month-1], Cells: []doc.Cell{doc.Number(kwh, 2)}}
+		return doc.Row{Label: s.Language.Text(drawing.Month(month - 1)), Cells: []doc.Cell{doc.Number(kwh, 2)}}
 	})
 	section.Blocks = []doc.Block{
 		doc.Table{Columns: []doc.Column{{Title: s.Say("paper.month")}, {Unit: "kWh"}}, Groups: rows},
@@ -110,7 +110,7 @@ func (s *Source) subject() (subject, remarks string) {
 	if q == nil || q.Number == "" {
 		subject = s.Say("paper.no-quotation")
 	} else {
-		subject = listed(s.Say("paper.quotation", msg.Text("number", q.Number)), s.Date(q.Date), q.Customer.Name)
+		subject = s.listed(s.Say("paper.quotation", msg.Text("number", q.Number)), s.Date(q.Date), q.Customer.Name)
 	}
 	if q != nil {
 		remarks = q.Remarks
@@ -131,15 +131,28 @@ func (s *Source) caution() doc.Section {
 	return notes(s.Say("paper.caution"), []string{s.Say("paper.caution-work")})
 }
 
+// named is what is said of something behind its name.
+func (s *Source) named(name, text string) string {
+	return s.Say("paper.named", msg.Text("name", name), msg.Text("text", text))
+}
+
+// typed is a sentence of the book; empty where there is none.
+func typed(text string) msg.Message {
+	if text == "" {
+		return msg.Message{}
+	}
+	return msg.Plain(text)
+}
+
 // listed puts what there is of some texts in a row.
-func listed(texts ...string) string {
+func (s *Source) listed(texts ...string) string {
 	var there []string
 	for _, t := range texts {
 		if t != "" {
 			there = append(there, t)
 		}
 	}
-	return strings.Join(there, ", ")
+	return s.List(msg.Commas, there)
 }
 
 // columns are titles of columns; all but the first hold numbers and stand at the right margin.

@@ -9,6 +9,7 @@ import (
 	"ribband/core/doc"
 	"ribband/core/engine"
 	"ribband/core/measure"
+	"ribband/core/money"
 	"ribband/core/msg"
 	"ribband/core/sheet"
 )
@@ -65,7 +66,7 @@ func (b *build) build() *doc.Doc {
 	blocks = append(blocks, b.boatPapers(y)...)
 	blocks = append(blocks, b.caution(), doc.Footer{b.Say("paper.colophon-yard",
 		msg.Text("colophon", b.colophon(y.Edition, y.Spec)))})
-	return &doc.Doc{Title: name + ": " + y.Hull, Foot: b.foot(name, y.Hull), Dense: true, Blocks: blocks,
+	return &doc.Doc{Title: b.named(name, y.Hull), Foot: b.foot(name, y.Hull), Dense: true, Blocks: blocks,
 		Data: b.data()}
 }
 
@@ -89,7 +90,7 @@ func (b *build) options() doc.Section {
 	return titled(b.Say("paper.hours-by-option"), "", doc.Table{
 		Columns: columns(b.Say("paper.option"), b.Say("paper.count"), b.Say("paper.hours")),
 		Groups: doc.Rows(b.y.Options, func(o sheet.OptionHours) doc.Row {
-			return row(o.Slot+": "+o.Title, doc.Count(o.Count), doc.Hours(o.Hours))
+			return row(b.named(o.Slot, o.Title), doc.Count(o.Count), doc.Hours(o.Hours))
 		})})
 }
 
@@ -109,7 +110,7 @@ func (b *build) work() doc.Section {
 			i, ok := at[w.Operation]
 			if !ok {
 				i = len(list)
-				at[w.Operation], list = i, append(list, operation{title: w.Shop + ": " + w.Operation})
+				at[w.Operation], list = i, append(list, operation{title: b.named(w.Shop, w.Operation)})
 			}
 			list[i].hours += w.Hours
 		}
@@ -133,51 +134,54 @@ func (b *build) purchases() doc.Section {
 		return q.LeadDays - p.LeadDays
 	})
 	return titled(b.Say("paper.materials"), "", doc.Table{Style: "listing",
-		Columns: []doc.Column{{Title: b.Say("paper.material")}, {Title: b.Say("paper.used")},
-			{Title: b.Say("paper.unit")}, {Title: b.Say("paper.packs")}, {Title: b.Say("paper.from")},
+		Columns: []doc.Column{{Title: b.Say("paper.material")}, {Title: b.Say("paper.used"), Right: true},
+			{Title: b.Say("paper.packs")}, {Title: b.Say("paper.from")},
 			{Title: b.Say("paper.supplier")}, {Title: b.Say("paper.lead"), Unit: b.Say("paper.days")}},
 		Groups: doc.Rows(sorted, func(p sheet.PurchasePart) doc.Row {
-			used, symbol := p.Used.Shown(p.Unit)
 			from := b.Say("paper.order")
 			if p.Stock {
 				from = b.Say("paper.store")
 			}
-			return row(p.Title, doc.Decimal(used), doc.Text(doc.Unit(b.Language, symbol)), doc.Text(b.packs(p)),
+			return row(p.Title, doc.Used(p.Used, p.Unit), doc.Text(b.packs(p)),
 				doc.Text(from), doc.Text(p.Supplier), doc.Some(float64(p.LeadDays)))
 		})})
 }
 
 // packs are the packs to buy or to take; nothing for what is sold by the unit.
 func (b *build) packs(p sheet.PurchasePart) string {
-	if p.Packs == 0 || p.Pack == "1" {
+	if p.Packs == 0 || p.Pack == oneUnit {
 		return ""
 	}
+	if p.Unit == "each" {
+		return b.Say("paper.packs-of-pieces", msg.Count("n", p.Packs), msg.Text("size", b.Decimal(p.Pack.String())))
+	}
 	_, symbol := p.Used.Shown(p.Unit)
-	return b.Say("paper.counted", msg.Count("n", p.Packs), msg.Text("title", p.Pack+" "+doc.Unit(b.Language, symbol)))
+	return b.Say("paper.packs-of", msg.Count("n", p.Packs), msg.Text("size", b.Decimal(p.Pack.String())),
+		msg.Text("unit", doc.Unit(b.Language, symbol)))
 }
 
 // cost is the cost in its parts, and what the price leaves.
 func (b *build) cost() doc.Section {
 	c := &b.y.Cost
 	var rows []doc.Row
-	// Trade-in and approval are there only where the deal has them.
-	add := func(title string, cell doc.Cell) {
-		if !cell.Empty() {
-			rows = append(rows, row(title, cell))
-		}
+	add := func(title string, a money.Amount) { rows = append(rows, row(title, doc.Money(a, b.y.Currency))) }
+	add(b.Say("paper.materials"), c.Materials)
+	add(b.Say("paper.part-packs"), c.Leftovers)
+	add(b.Say("paper.labour"), c.Labour)
+	add(b.Say("paper.overhead-materials"), c.OverheadOnMaterials)
+	add(b.Say("paper.overhead-labour"), c.OverheadOnLabour)
+	add(b.Say("paper.contingency"), c.Contingency)
+	add(b.Say("paper.cost"), c.Total)
+	add(b.Say("paper.net-price"), c.NetPrice)
+	// a trade-in and an approval are there only where the deal has them
+	if !c.TradeInOver.IsZero() {
+		add(b.Say("paper.trade-in-over"), c.TradeInOver)
 	}
-	add(b.Say("paper.materials"), doc.Decimal(c.Materials))
-	add(b.Say("paper.part-packs"), doc.Decimal(c.Leftovers))
-	add(b.Say("paper.labour"), doc.Decimal(c.Labour))
-	add(b.Say("paper.overhead-materials"), doc.Decimal(c.OverheadOnMaterials))
-	add(b.Say("paper.overhead-labour"), doc.Decimal(c.OverheadOnLabour))
-	add(b.Say("paper.contingency"), doc.Decimal(c.Contingency))
-	add(b.Say("paper.cost"), doc.Decimal(c.Total))
-	add(b.Say("paper.net-price"), doc.Decimal(c.NetPrice))
-	add(b.Say("paper.trade-in-over"), doc.Decimal(c.TradeInOver))
-	add(b.Say("paper.margin"), doc.Text(c.Margin))
-	add(b.Say("paper.approved-by"), doc.Text(c.Approval))
-	return titled(b.Say("paper.cost"), "", doc.Table{Columns: columns("", b.y.Currency),
+	rows = append(rows, row(b.Say("paper.margin"), doc.Share(c.Margin)))
+	if c.Approval != "" {
+		rows = append(rows, row(b.Say("paper.approved-by"), doc.Text(c.Approval)))
+	}
+	return titled(b.Say("paper.cost"), "", doc.Table{Columns: columns("", b.y.Currency.Code),
 		Groups: []doc.Group{{Rows: rows}}})
 }
 
@@ -185,21 +189,28 @@ func (b *build) cost() doc.Section {
 // purchases, the loom, and what labels say.
 func (b *build) data() *doc.Table {
 	y := b.y
-	d := newData("kind", "for", "id", "title", "shop", "quantity", "unit", "currency", "amount", "packs", "supplier",
-		"lead_days", "book")
-	text, none, currency := doc.Text, doc.Cell{}, doc.Text(y.Currency)
+	d := newData("kind", "for", "id", "title", "shop", "quantity", "unit", "currency", "amount", "packs", "pack_size",
+		"supplier", "lead_days", "book")
+	text, none, currency := doc.Text, doc.Cell{}, doc.Text(y.Currency.Code)
 	for _, w := range y.Work {
 		d.add("work", text(w.For), none, text(w.Operation), text(w.Shop), doc.Decimal(w.Hours.String()), text("h"),
-			currency, doc.Decimal(w.Amount), none, none, none, text(w.Trace.At))
+			currency, doc.Money(w.Amount, y.Currency), none, none, none, none, text(w.Trace.At))
 	}
 	for _, m := range y.Materials {
 		d.add("material", text(m.For), text(m.Material), text(m.Title), text(m.Shop), doc.Decimal(m.Used.String()),
-			text(m.Unit), currency, doc.Decimal(m.Amount), none, none, none, text(m.Trace.At))
+			text(m.Unit), currency, doc.Money(m.Amount, y.Currency), none, none, none, none, text(m.Trace.At))
 	}
 	b.partData(d, y.Parts)
 	for _, p := range y.Purchases {
+		charged, packs, size := none, none, none
+		if !p.Charged.IsZero() { // for what is left over of the packs bought for this boat
+			charged = doc.Money(p.Charged, y.Currency)
+		}
+		if p.Packs > 0 {
+			packs, size = doc.Count(p.Packs), doc.Decimal(p.Pack.String())
+		}
 		d.add("purchase", none, text(p.Material), text(p.Title), none, doc.Decimal(p.Used.String()), text(p.Unit),
-			currency, doc.Decimal(p.Charged), text(b.packs(p)), text(p.Supplier), doc.Some(float64(p.LeadDays)))
+			currency, charged, packs, size, text(p.Supplier), doc.Some(float64(p.LeadDays)))
 	}
 	b.loomData(d, y.Loom, y.Circuits)
 	for _, l := range b.labels(&y.Papers) {

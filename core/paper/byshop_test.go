@@ -56,7 +56,7 @@ func TestCSVHasLoomAndLabels(t *testing.T) {
 		if row[0] == "label" {
 			labels[row[1]] = true
 		}
-		if row[0] == "wire" && (row[2] == "" || row[5] == "" || !strings.Contains(row[3], " from ") || row[12] == "") {
+		if row[0] == "wire" && (row[2] == "" || row[5] == "" || !strings.Contains(row[3], " from ") || row[13] == "") {
 			t.Errorf("a wire is %q", row)
 		}
 	}

@@ -60,10 +60,14 @@ func ExamplePaper_Write_buildSheet() {
 		}
 		return h
 	}
+	euro, err := money.CurrencyOf("EUR")
+	if err != nil {
+		fmt.Println(err)
+	}
 	y := &sheet.Yard{
-		Hull: "Launch of 6 m", Currency: "EUR",
-		Work: []sheet.WorkPart{{For: "base boat", Operation: "Join deck and hull", Shop: "Assembly",
-			Hours: hours("18.5"), Amount: "814.00", Trace: engine.Trace{At: "hulls.yaml:40:12"}}},
+		Hull: "Launch of 6 m", Currency: euro,
+		Work: []sheet.WorkPart{{For: "boat", Operation: "Join deck and hull", Shop: "Assembly",
+			Hours: hours("18.5"), Amount: money.MustParse("814"), Trace: engine.Trace{At: "hulls.yaml:40:12"}}},
 	}
 	p, err := paper.Find("build-sheet", &pack.Pack{Work: &pack.Work{}})
 	if err != nil {
@@ -77,6 +81,6 @@ func ExamplePaper_Write_buildSheet() {
 	}
 	fmt.Print(strings.ReplaceAll(string(text), "\r\n", "\n"))
 	// Output:
-	// kind,for,id,title,shop,quantity,unit,currency,amount,packs,supplier,lead_days,book
-	// work,base boat,,Join deck and hull,Assembly,18.5,h,EUR,814.00,,,,hulls.yaml:40:12
+	// kind,for,id,title,shop,quantity,unit,currency,amount,packs,pack_size,supplier,lead_days,book
+	// work,boat,,Join deck and hull,Assembly,18.5,h,EUR,814.00,,,,,hulls.yaml:40:12
 }

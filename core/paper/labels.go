@@ -19,7 +19,7 @@ func (s *Source) labels(p *sheet.BoatPapers) []doc.Section {
 		notes(s.Say("paper.capacity-label"), s.label(p.Capacity)),
 		notes(s.Say("paper.certification-label"), s.label(p.Certification)),
 		notes(s.Say("paper.hull-number"), s.hullNumber(&p.Number)),
-		notes(s.Say("paper.warning-labels"), p.Warnings)}
+		notes(s.Say("paper.warning-labels"), s.said(p.Warnings...))}
 }
 
 // boatPapers are the documents of the boat and how it leaves the yard.

@@ -1,8 +1,6 @@
 package paper
 
 import (
-	"strings"
-
 	"ribband/core/doc"
 	"ribband/core/measure"
 	"ribband/core/msg"
@@ -20,7 +18,9 @@ func (s *Source) laminates(l *sheet.LaminateSheet) doc.Section {
 				unit(s.Say("paper.thickness"), "mm"), unit(s.Say("paper.glass-share"), ""),
 				unit(s.Say("paper.glass"), "kg"), unit(s.Say("paper.resin"), "kg"), unit(s.Say("paper.mass"), "kg")},
 			Groups: doc.Rows(l.Rows, func(r sheet.LaminateRow) doc.Row {
-				return row(r.Title+": "+s.plies(r.Plies)+"; "+r.Process, doc.Number(r.AreaM2, 2),
+				name := s.Say("paper.laminate-row", msg.Text("title", r.Title), msg.Text("plies", s.plies(r.Plies)),
+					msg.Choice("process", r.Process))
+				return row(name, doc.Number(r.AreaM2, 2),
 					doc.Number(r.ThicknessMm, 2), doc.Number(r.GlassShare, 2), doc.Number(r.GlassKg, 1),
 					doc.Number(r.ResinKg, 1), doc.Number(r.TotalKg, 1))
 			}),
@@ -43,16 +43,16 @@ func (s *Source) plies(list []string) string {
 		parts = append(parts, s.counted(n-i, list[i]))
 		i = n
 	}
-	return strings.Join(parts, ", ")
+	return s.List(msg.Commas, parts)
 }
 
 // cuts are the layouts of what is cut from rolls and sheets. One that could not be laid says why.
 func (s *Source) cuts(list []sheet.CutPart) doc.Section {
 	section := titled(s.Say("paper.cuts"), "")
 	for _, c := range list {
-		if c.Fault != "" {
-			section.Blocks = append(section.Blocks, doc.Paragraph{Note: true, Text: c.Title + ": " +
-				s.Say("paper.not-laid", msg.Text("stock", c.Stock), msg.Text("fault", c.Fault))})
+		if !c.Fault.Empty() {
+			section.Blocks = append(section.Blocks, doc.Paragraph{Note: true, Text: s.Say("paper.not-laid",
+				msg.Text("title", c.Title), msg.Text("stock", c.Stock), msg.Words("fault", c.Fault))})
 			continue
 		}
 		section.Blocks = append(section.Blocks, doc.Table{
@@ -99,11 +99,14 @@ func (s *Source) pieces(list []sheet.CutPiece) (rows []doc.Row) {
 	return rows
 }
 
+// oneUnit is a pack of one: what is sold so is counted by the unit alone.
+const oneUnit = measure.Quantity(1_000_000)
+
 // material names what is taken, and says in words where that is part of a pack. Who takes many packs counts them
 // himself.
 func (s *Source) material(p sheet.ShopMaterial) string {
-	const one, many = measure.Quantity(1_000_000), 4
-	if p.Pack <= one {
+	const many = 4
+	if p.Pack <= oneUnit {
 		return p.Title
 	}
 	packs, rest := p.Used.Packs(p.Pack)

@@ -1,12 +1,11 @@
 package paper
 
 import (
-	"fmt"
-
 	"ribband/core/doc"
 	"ribband/core/msg"
 	"ribband/core/render"
 	"ribband/core/sheet"
+	"strings"
 )
 
 // loomSections are the wires, the circuits that they follow from, and what is taken from the store for them.
@@ -30,17 +29,15 @@ func (s *Source) wires(l *sheet.LoomPart) doc.Table {
 			{Title: s.Say("paper.length"), Unit: "m"}, {Title: s.Say("paper.from")}, {Title: s.Say("paper.to")},
 			{Title: s.Say("paper.ends")}, {Title: s.Say("paper.fuse"), Unit: "A"}},
 		Groups: doc.Rows(l.Wires, func(w sheet.WirePart) doc.Row {
-			return row(w.Circuit+"\u00a0"+sign(w), s.cell(w.Colour), doc.Exact(w.Section), doc.Number(w.Length, 2),
+			return row(poled(w), s.cell(w.Colour), doc.Exact(w.Section), doc.Number(w.Length, 2),
 				s.cell(w.From), s.cell(w.To), s.cell(w.Terminal), doc.Some(w.Fuse))
 		})}
 }
 
-// sign is that of the pole: the plus and the minus of a battery.
-func sign(w sheet.WirePart) string {
-	if w.Pole == "-" {
-		return "−"
-	}
-	return w.Pole
+// poled is the circuit of a wire with its pole: the plus and the minus of a battery, behind the name, since a cell that
+// begins with them would be a formula to a spreadsheet.
+func poled(w sheet.WirePart) string {
+	return w.Circuit + "\u00a0" + strings.Replace(w.Pole, "-", "−", 1)
 }
 
 // circuits say what each wire and fuse follows from, so that the electrician can check them: computed beside bought.
@@ -81,7 +78,7 @@ func (s *Source) articles(l *sheet.LoomPart) doc.Table {
 	}
 	for _, list := range [][]sheet.ArticlePart{l.Terminals, l.Fuses} {
 		for _, a := range list {
-			rows = append(rows, row(s.Text(a.Article), doc.Count(a.Count)))
+			rows = append(rows, row(upper(s.Text(a.Article)), doc.Count(a.Count)))
 		}
 	}
 	return doc.Table{Columns: columns(s.Say("paper.article"), s.Say("paper.quantity")),
@@ -95,7 +92,7 @@ func (s *Source) roll(r sheet.RollPart) string {
 	if r.Cable == "" {
 		return words
 	}
-	return words + ": " + r.Cable
+	return s.named(words, r.Cable)
 }
 
 // loomData are every wire with its circuit, then what the loom takes.
@@ -106,33 +103,25 @@ func (s *Source) loomData(d *data, l *sheet.LoomPart, circuits []sheet.CircuitPa
 	// The columns of money, packs and supplier stay empty: the loom's material is bought with all other (purchases).
 	add := func(kind, of, id, title string, quantity doc.Cell, unit, at string) {
 		d.add(kind, doc.Text(of), doc.Text(id), doc.Text(title), doc.Cell{}, quantity, doc.Text(unit), doc.Cell{},
-			doc.Cell{}, doc.Cell{}, doc.Cell{}, doc.Cell{}, doc.Text(at))
+			doc.Cell{}, doc.Cell{}, doc.Cell{}, doc.Cell{}, doc.Cell{}, doc.Text(at))
 	}
-	known := map[string]*sheet.CircuitPart{} // by the name that its wires bear
 	table := s.circuits(circuits)
 	for i := range circuits {
 		c := &circuits[i]
-		known[c.Title] = c
-		for n := range c.Count {
-			known[fmt.Sprintf("%s %d", c.Title, n+1)] = c
-		}
 		add("circuit", s.alike(*c), c.ID, render.Line(table.Columns, table.Groups[0].Rows[i].Cells, s.Language),
 			doc.Count(c.Count), "each", c.At)
 	}
 	table = s.wires(l)
 	for i, w := range l.Wires {
-		id, at := "", ""
-		if c := known[w.Circuit]; c != nil {
-			id, at = c.ID, c.At
-		}
-		add("wire", w.Circuit, id, sign(w)+"; "+render.Line(table.Columns, table.Groups[0].Rows[i].Cells, s.Language),
-			doc.Number(w.Length, 2), "m", at)
+		add("wire", w.Circuit, w.ID, s.named(poled(w), render.Line(table.Columns, table.Groups[0].Rows[i].Cells,
+			s.Language)),
+			doc.Number(w.Length, 2), "m", w.At)
 	}
 	for _, r := range l.Rolls {
 		add("roll", "", "", s.roll(r), doc.Number(r.Length, 2), "m", "")
 	}
 	for _, a := range l.Terminals {
-		add("terminal", "", "", s.Text(a.Article), doc.Count(a.Count), "each", "")
+		add("terminal", "", "", upper(s.Text(a.Article)), doc.Count(a.Count), "each", "")
 	}
 	for _, a := range l.Fuses {
 		add("fuse", "", "", s.Text(a.Article), doc.Count(a.Count), "each", "")

@@ -98,9 +98,9 @@ func Find(id string, desk Desk) (*Paper, error) {
 	return nil, fmt.Errorf("choosing a paper: this desk has no %.40s; it has %s", id, strings.Join(known, ", "))
 }
 
-// Of gathers what a paper needs of an answer. The quotation gives number and customer.
+// Of gathers what a paper needs of an answer, in the language of the engine. The quotation gives number and customer.
 func (p *Paper) Of(e *engine.Engine, a *engine.Answer, q *quote.Quote, shop string) (*Source, error) {
-	s := &Source{Quote: q}
+	s := &Source{Language: e.Language(), Quote: q}
 	return s, p.Gather(s, e, a, shop)
 }
 

@@ -70,7 +70,10 @@ func (s *Source) partSections(p *sheet.ShopParts) (list []doc.Block) {
 	for _, l := range s.parts(p) {
 		l.columns[0].Title = s.Say("paper.material")
 		list = append(list, titled(l.title, "", doc.Table{Columns: l.columns,
-			Groups: doc.Rows(l.rows, func(r partRow) doc.Row { return row(r.material+". "+r.what, r.cells...) })}))
+			Groups: doc.Rows(l.rows, func(r partRow) doc.Row {
+				return row(s.Say("paper.part", msg.Text("material", r.material),
+					msg.Text("for", r.what)), r.cells...)
+			})}))
 	}
 	return list
 }
@@ -80,7 +83,7 @@ func (s *Source) partData(d *data, p *sheet.ShopParts) {
 	for _, l := range s.parts(p) {
 		for _, r := range l.rows {
 			d.add(l.kind, doc.Text(r.what), doc.Cell{},
-				doc.Text(r.material+": "+render.Line(l.columns, r.cells, s.Language)), doc.Cell{},
+				doc.Text(s.named(r.material, render.Line(l.columns, r.cells, s.Language))), doc.Cell{},
 				doc.Exact(r.quantity),
 				doc.Text(r.unit))
 		}

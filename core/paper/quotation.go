@@ -1,8 +1,6 @@
 package paper
 
 import (
-	"strings"
-
 	"ribband/core/doc"
 	"ribband/core/engine"
 	"ribband/core/look"
@@ -75,7 +73,7 @@ func (o *offer) particulars() doc.Terms {
 	q, c := o.q, &o.q.Customer
 	customer := ""
 	if c.Name != "" {
-		customer = listed(append(append([]string{c.Name}, c.Address...), c.Email, c.Phone)...)
+		customer = o.listed(append(append([]string{c.Name}, c.Address...), c.Email, c.Phone)...)
 	}
 	terms := doc.Terms{Style: "particulars"}
 	for _, t := range [][2]string{{o.Say("paper.boat"), q.Hull}, {o.Say("paper.for"), customer},
@@ -171,9 +169,9 @@ func (o *offer) taxNote() string {
 	case pack.Inclusive:
 		return o.Say("paper.tax-included", tax, rate, region, msg.Money("amount", p.Tax, p.Currency, p.RegionID))
 	case pack.Exclusive:
-		return strings.TrimSpace(o.Say("paper.tax-added", tax, rate) + " " + p.Condition)
+		return o.Text(msg.Sentences(msg.New("paper.tax-added", tax, rate), typed(p.Condition)))
 	case pack.Zero:
-		return strings.TrimSpace(o.Say("paper.tax-none", tax, region) + " " + p.Condition)
+		return o.Text(msg.Sentences(msg.New("paper.tax-none", tax, region), typed(p.Condition)))
 	}
 	return ""
 }
@@ -203,7 +201,7 @@ func (o *offer) payTo() string {
 	if b.BIC != "" {
 		bic = o.Say("paper.bic", msg.Text("code", b.BIC))
 	}
-	return o.Say("paper.pay-to", msg.Text("to", listed(o.q.Yard.Name, b.Name,
+	return o.Say("paper.pay-to", msg.Text("to", o.listed(o.q.Yard.Name, b.Name,
 		o.Say("paper.iban", msg.Text("code", b.IBAN)), bic)))
 }
 
@@ -217,7 +215,7 @@ func (o *offer) standard() doc.Section {
 			for _, x := range slot.Options {
 				names = append(names, o.counted(x.Count, x.Title))
 			}
-			t.Values = append(t.Values, slot.Title+": "+strings.Join(names, ", "))
+			t.Values = append(t.Values, o.named(slot.Title, o.List(msg.Commas, names)))
 		}
 		terms.List = append(terms.List, t)
 	}

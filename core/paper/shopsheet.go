@@ -41,7 +41,7 @@ func (s *Source) shopSheet(shop *sheet.Shop) *doc.Doc {
 	blocks = append(blocks, s.laminates(shop.Laminates), s.cuts(shop.Cuts))
 	blocks = append(blocks, s.loomSections(shop.Loom, shop.Circuits)...)
 	blocks = append(blocks, drawings(shop.Pictures), s.caution(), doc.Footer{s.colophon(shop.Edition, shop.Spec)})
-	return &doc.Doc{Title: shop.Shop + ": " + shop.Hull, Foot: s.foot(shop.Shop, shop.Hull), Dense: true,
+	return &doc.Doc{Title: s.named(shop.Shop, shop.Hull), Foot: s.foot(shop.Shop, shop.Hull), Dense: true,
 		Blocks: blocks}
 }
 

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"ribband/core/money"
+	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/price"
 	"ribband/testdata/published"
@@ -36,8 +37,8 @@ func runDeal(t *testing.T, c published.Case) {
 	c.Read(t, &in, &want)
 	d := price.Deal{TradeIn: &price.TradeIn{Title: "Dinghy", Allowance: in.TradeIn, Value: in.Value}}
 	for i, l := range in.Lines {
-		d.Lines = append(d.Lines, price.Line{Key: fmt.Sprint(i), Title: fmt.Sprint(i), Net: l.Net, Extra: l.Extra,
-			BelowCost: l.BelowCost})
+		d.Lines = append(d.Lines, price.Line{Key: fmt.Sprint(i), Title: msg.Plain(fmt.Sprint(i)), Net: l.Net,
+			Extra: l.Extra, BelowCost: l.BelowCost})
 	}
 	if !in.Discount.IsZero() {
 		d.Discounts = []price.Discount{{Title: "Trade", Share: in.Discount}}
@@ -77,10 +78,10 @@ func runWithTax(t *testing.T, c published.Case) {
 func TestTradeInRefused(t *testing.T) {
 	p := compiled(t, yard())
 	for allowance, want := range map[string]string{
-		"1000": `taking "Dinghy" in payment: the allowance of 1000.00 is not less than the total of 1000.00, so that nothing would be payable; lower it, and buy the rest of its worth separately`,
-		"1200": `taking "Dinghy" in payment: the allowance of 1200.00 is not less than the total of 1000.00, so that nothing would be payable; lower it, and buy the rest of its worth separately`,
-		"0":    `taking "Dinghy" in payment: an allowance of 0.00 at a value of 0.00; an allowance is above zero and a value not below: correct them, or leave the trade-in out`,
-		"-5":   `taking "Dinghy" in payment: an allowance of -5.00 at a value of 0.00; an allowance is above zero and a value not below: correct them, or leave the trade-in out`,
+		"1000": `taking "Dinghy" in payment: the allowance of EUR 1 000.00 is not less than the total of EUR 1 000.00, so that nothing would be payable; lower it, and buy the rest of its worth separately`,
+		"1200": `taking "Dinghy" in payment: the allowance of EUR 1 200.00 is not less than the total of EUR 1 000.00, so that nothing would be payable; lower it, and buy the rest of its worth separately`,
+		"0":    `taking "Dinghy" in payment: an allowance of EUR 0.00 at a value of EUR 0.00; an allowance is above zero and a value not below: correct them, or leave the trade-in out`,
+		"-5":   `taking "Dinghy" in payment: an allowance of EUR −5.00 at a value of EUR 0.00; an allowance is above zero and a value not below: correct them, or leave the trade-in out`,
 	} {
 		_, err := p.Sheet(price.Deal{Lines: []price.Line{net("boat", "1000")},
 			TradeIn: &price.TradeIn{Title: "Dinghy", Allowance: money.MustParse(allowance)}}, nil)

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"ribband/core/money"
+	"ribband/core/msg"
 	"ribband/core/price"
 )
 
@@ -15,7 +16,7 @@ func off(on, share, amount string) price.Discount {
 func TestDiscounts(t *testing.T) {
 	p := compiled(t, yard())
 	lines := []price.Line{net("boat", "1000"), net("cover", "200"),
-		{Key: "freight", Title: "Freight", Net: money.MustParse("300"), Fixed: true}}
+		{Key: "freight", Title: msg.Plain("Freight"), Net: money.MustParse("300"), Fixed: true}}
 	for _, c := range []struct {
 		name      string
 		discounts []price.Discount
@@ -81,34 +82,35 @@ func TestDiscountErrors(t *testing.T) {
 	p := compiled(t, yard())
 	lines := []price.Line{
 		net("boat", "1000"), net("cover", "200"), net("seats", "-100"),
-		{Key: "freight", Title: "Freight", Net: money.MustParse("300"), Fixed: true},
+		{Key: "freight", Title: msg.Plain("Freight"), Net: money.MustParse("300"), Fixed: true},
 	}
-	const noLine = "; name a slot that differs from the standard build, or an extra item, or remove the discount"
+	const noLine = " to give it on; name a slot that differs from the standard build, or an extra item, or " +
+		"remove the discount"
 	for _, c := range []struct {
 		name     string
 		discount price.Discount
 		want     string
 	}{
 		{"unknown line", off("mast", "0.10", "0"),
-			`giving discount "Show": there is no discountable line "mast" in this quote` + noLine},
+			`giving the discount "Show": there is no line "mast"` + noLine},
 		{"fixed line", off("freight", "0.10", "0"),
-			`giving discount "Show": there is no discountable line "freight" in this quote` + noLine},
+			`giving the discount "Show": there is no line "freight"` + noLine},
 		{"more than the line", off("cover", "0", "200.01"),
-			`giving discount "Show": 200.01 is negative or more than the 200 that it is given on`},
+			`giving the discount "Show": EUR 200.01 is negative or more than the EUR 200.00 that it is given on`},
 		{"more than everything", off("", "0", "1100.01"),
-			`giving discount "Show": 1100.01 is negative or more than the 1100 that it is given on`},
+			`giving the discount "Show": EUR 1 100.01 is negative or more than the EUR 1 100.00 that it is given on`},
 		{"more than the whole share", off("cover", "1.01", "0"),
-			`giving discount "Show": 202 is negative or more than the 200 that it is given on`},
+			`giving the discount "Show": EUR 202.00 is negative or more than the EUR 200.00 that it is given on`},
 		{"negative share", off("cover", "-0.10", "0"),
-			`giving discount "Show": -20 is negative or more than the 200 that it is given on`},
+			`giving the discount "Show": EUR −20.00 is negative or more than the EUR 200.00 that it is given on`},
 		{"negative share too small to see", off("cover", "-0.00001", "0"),
-			`giving discount "Show": 0 is negative or more than the 200 that it is given on`},
+			`giving the discount "Show": EUR 0.00 is negative or more than the EUR 200.00 that it is given on`},
 		{"negative amount", off("cover", "0", "-5"),
-			`giving discount "Show": -5 is negative or more than the 200 that it is given on`},
+			`giving the discount "Show": EUR −5.00 is negative or more than the EUR 200.00 that it is given on`},
 		{"amount on a credit", off("seats", "0", "50"),
-			`giving discount "Show": 50 is negative or more than the -100 that it is given on`},
+			`giving the discount "Show": EUR 50.00 is negative or more than the EUR −100.00 that it is given on`},
 		{"share of a credit", off("seats", "0.10", "0"),
-			`giving discount "Show": -10 is negative or more than the -100 that it is given on`},
+			`giving the discount "Show": EUR −10.00 is negative or more than the EUR −100.00 that it is given on`},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			_, err := p.Sheet(price.Deal{Lines: lines, Discounts: []price.Discount{c.discount}}, nil)

@@ -5,6 +5,7 @@ import (
 
 	"ribband/core/cost"
 	"ribband/core/money"
+	"ribband/core/msg"
 	"ribband/core/price"
 	"ribband/core/takeoff"
 	"ribband/core/works"
@@ -20,8 +21,8 @@ func ExamplePricing_Sheet() {
 		return
 	}
 	lines := []price.Line{
-		{Key: "boat", Title: "Launch of 6 m", Net: money.MustParse("5362.50")},
-		{Key: "freight", Title: "Freight", Net: money.MustParse("300"), Fixed: true},
+		{Key: "boat", Title: msg.Plain("Launch of 6 m"), Net: money.MustParse("5362.50")},
+		{Key: "freight", Title: msg.Plain("Freight"), Net: money.MustParse("300"), Fixed: true},
 	}
 	discounts := []price.Discount{{Title: "Show discount", Share: money.MustRate("0.05")}}
 	sheet, err := pricing.Sheet(price.Deal{Lines: lines, Discounts: discounts}, inclusive)

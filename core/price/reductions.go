@@ -2,6 +2,7 @@ package price
 
 import (
 	"ribband/core/money"
+	"ribband/core/msg"
 )
 
 // Reductions is what a deal gives away, as the customer sees money, against the list price. Everything counts that
@@ -17,7 +18,7 @@ type Reductions struct {
 
 // Reduction is one of them. Its title says what it is, and why it counts where that is no discount.
 type Reduction struct {
-	Title  string
+	Title  msg.Message
 	Amount money.Amount
 }
 
@@ -31,7 +32,7 @@ func (t *TradeIn) Over() money.Amount {
 
 func (p *Pricing) reduce(s *Sheet) {
 	r := &s.Reductions
-	add := func(title string, a money.Amount) {
+	add := func(title msg.Message, a money.Amount) {
 		if a.Sign() > 0 {
 			r.Parts = append(r.Parts, Reduction{title, a})
 			r.Total = r.Total.Add(a)
@@ -41,17 +42,17 @@ func (p *Pricing) reduce(s *Sheet) {
 		if !l.Fixed && !(l.Extra && l.Shown.Sign() < 0) {
 			r.List = r.List.Add(l.Shown)
 		}
-		why := ", below cost"
+		why := msg.Code("price.below-cost")
 		if l.Extra && l.Net.Sign() < 0 {
-			why = ", credit"
+			why = "price.credit"
 		}
-		add(l.Title+why, p.Show(l.BelowCost, s.Region))
+		add(msg.New(why, msg.Words("title", l.Title)), p.Show(l.BelowCost, s.Region))
 	}
 	for _, d := range s.Discounts {
-		add(d.Title, d.Amount)
+		add(msg.Plain(d.Title), d.Amount)
 	}
 	if s.TradeIn != nil {
-		add(s.TradeIn.Title+", above its resale value", s.TradeIn.Over())
+		add(msg.New("price.above-resale", msg.Text("title", s.TradeIn.Title)), s.TradeIn.Over())
 	}
 	switch {
 	case r.List.Sign() > 0:

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"ribband/core/money"
+	"ribband/core/msg"
 	"ribband/core/pack"
 )
 
@@ -17,8 +18,8 @@ type Deal struct {
 // Line is one thing that a customer pays for. Net is without tax; a credit is negative. Fixed lines take no discount.
 type Line struct {
 	Key    string // what a discount on this line names: a slot, or an extra item
-	Title  string
-	Detail string
+	Title  msg.Message
+	Detail msg.Message
 	Net    money.Amount
 	Fixed  bool
 	Extra  bool // an extra item of the salesperson, in no list
@@ -131,28 +132,33 @@ func (p *Pricing) Sheet(d Deal, r *pack.Region) (*Sheet, error) {
 // aboveZero refuses a price at which nothing is sold: there is no invoice over nothing, and none that pays the
 // customer.
 func (s *Sheet) aboveZero() error {
-	digits := s.Currency.Digits
 	for _, sum := range []struct {
 		what   string
 		amount money.Amount
-	}{{"the lines come to", s.Goods}, {"the lines less the discounts come to", s.Shown},
-		{"the price without tax comes to", s.Net}, {"the total comes to", s.Total}} {
+	}{{"lines", s.Goods}, {"less-discounts", s.Shown}, {"net", s.Net}, {"total", s.Total}} {
 		if sum.amount.Sign() > 0 {
 			continue
 		}
-		err := fmt.Sprintf("adding up the price: %s %s, and a quotation is above zero", sum.what,
-			sum.amount.Fixed(digits))
-		if title, amount := s.largestReduction(); title != "" {
-			return fmt.Errorf("%s; the most is taken off by %q, %s: lower it or remove it", err, title,
-				amount.Fixed(digits))
+		what, comes := msg.Choice("what", sum.what), s.money("sum", sum.amount)
+		if title, most := s.largestReduction(); !title.Empty() {
+			return msg.Fault("price.nothing-left", what, comes, msg.Words("title", title), s.money("most", most))
 		}
-		return fmt.Errorf("%s; give the base boat or its options a price in the book", err)
+		return msg.Fault("price.no-price", what, comes)
 	}
 	return nil
 }
 
+// money is an amount of the sheet as its region writes it.
+func (s *Sheet) money(name string, a money.Amount) msg.Arg {
+	region := ""
+	if s.Region != nil {
+		region = s.Region.ID
+	}
+	return msg.Money(name, a, s.Currency, region)
+}
+
 // largestReduction is the line or discount that takes the most off a price.
-func (s *Sheet) largestReduction() (title string, amount money.Amount) {
+func (s *Sheet) largestReduction() (title msg.Message, amount money.Amount) {
 	for _, l := range s.Lines {
 		if l.Shown.Neg().Cmp(amount) > 0 {
 			title, amount = l.Title, l.Shown.Neg()
@@ -160,7 +166,7 @@ func (s *Sheet) largestReduction() (title string, amount money.Amount) {
 	}
 	for _, d := range s.Discounts {
 		if d.Amount.Cmp(amount) > 0 {
-			title, amount = d.Title, d.Amount
+			title, amount = msg.Plain(d.Title), d.Amount
 		}
 	}
 	return title, amount
@@ -186,14 +192,13 @@ func (p *Pricing) discount(s *Sheet, discounts []Discount) error {
 			if onLine {
 				var ok bool
 				if base, ok = left[d.On]; !ok {
-					return fmt.Errorf("giving discount %q: there is no discountable line %q in this quote; name a "+
-						"slot that differs from the standard build, or an extra item, or remove the "+
-						"discount", d.Title, d.On)
+					return msg.Fault("price.no-line", msg.Text("title", d.Title), msg.Text("line", d.On))
 				}
 			}
-			amount, err := p.amount(d, base)
-			if err != nil {
-				return err
+			amount, ok := p.amount(d, base)
+			if !ok {
+				return msg.Fault("price.discount-too-much", msg.Text("title", d.Title), s.money("amount", amount),
+					s.money("base", base))
 			}
 			left[d.On] = left[d.On].Sub(amount)
 			all = all.Sub(amount)
@@ -203,16 +208,14 @@ func (p *Pricing) discount(s *Sheet, discounts []Discount) error {
 	return nil
 }
 
-func (p *Pricing) amount(d Discount, base money.Amount) (money.Amount, error) {
-	amount := p.minor.Round(d.Amount)
+// amount is what a discount comes to on a base, and whether that can be given: not less than nothing, and no more than
+// there is. A credit takes no discount.
+func (p *Pricing) amount(d Discount, base money.Amount) (amount money.Amount, ok bool) {
+	amount = p.minor.Round(d.Amount)
 	if d.Share.Sign() != 0 {
 		amount = p.minor.Round(base.Share(d.Share))
 	}
-	if d.Share.Sign() < 0 || amount.Sign() < 0 || amount.Cmp(base) > 0 { // a credit takes no discount
-		return amount, fmt.Errorf("giving discount %q: %s is negative or more than the %s that it is given on", d.Title,
-			amount, base)
-	}
-	return amount, nil
+	return amount, d.Share.Sign() >= 0 && amount.Sign() >= 0 && amount.Cmp(base) <= 0
 }
 
 func (p *Pricing) tax(s *Sheet) {

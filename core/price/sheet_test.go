@@ -7,12 +7,13 @@ import (
 	"testing"
 
 	"ribband/core/money"
+	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/price"
 )
 
 func net(key, amount string) price.Line {
-	return price.Line{Key: key, Title: key, Net: money.MustParse(amount)}
+	return price.Line{Key: key, Title: msg.Plain(key), Net: money.MustParse(amount)}
 }
 
 func wantSheet(t *testing.T, s *price.Sheet, goods, shown, netOf, tax, total string) {
@@ -52,43 +53,43 @@ func TestSheetInEveryTaxMode(t *testing.T) {
 // A sheet at zero or below once came out like any other, and could be frozen.
 func TestNothingAtZeroOrBelow(t *testing.T) {
 	p := compiled(t, yard())
-	credit := price.Line{Key: "credit", Title: "Goodwill", Net: money.MustParse("-100"), Extra: true}
-	freight := price.Line{Key: "freight", Title: "Freight", Net: money.MustParse("300"), Fixed: true}
+	credit := price.Line{Key: "credit", Title: msg.Plain("Goodwill"), Net: money.MustParse("-100"), Extra: true}
+	freight := price.Line{Key: "freight", Title: msg.Plain("Freight"), Net: money.MustParse("300"), Fixed: true}
 	const end = ", and a quotation is above zero"
 	for name, c := range map[string]struct {
 		deal price.Deal
 		want string // "" for none
 	}{
 		"nothing": {price.Deal{},
-			"adding up the price: the lines come to 0.00" + end +
+			"adding up the price: the lines come to EUR 0.00" + end +
 				"; give the base boat or its options a price in the book"},
 		"a boat without a price": {price.Deal{Lines: []price.Line{net("boat", "0")}},
-			"adding up the price: the lines come to 0.00" + end +
+			"adding up the price: the lines come to EUR 0.00" + end +
 				"; give the base boat or its options a price in the book"},
 		"less than a minor unit": {price.Deal{Lines: []price.Line{net("boat", "0.004")}},
-			"adding up the price: the lines come to 0.00" + end +
+			"adding up the price: the lines come to EUR 0.00" + end +
 				"; give the base boat or its options a price in the book"},
 		"a credit of all": {price.Deal{Lines: []price.Line{net("boat", "100"), credit}},
-			`adding up the price: the lines come to 0.00` + end +
-				`; the most is taken off by "Goodwill", 100.00: lower it or remove it`},
+			`adding up the price: the lines come to EUR 0.00` + end +
+				`; the most is taken off by "Goodwill", EUR 100.00: lower it or remove it`},
 		"a credit of more": {price.Deal{Lines: []price.Line{net("boat", "99.99"), credit}},
-			`adding up the price: the lines come to -0.01` + end +
-				`; the most is taken off by "Goodwill", 100.00: lower it or remove it`},
+			`adding up the price: the lines come to EUR −0.01` + end +
+				`; the most is taken off by "Goodwill", EUR 100.00: lower it or remove it`},
 		"a credit of nearly all": {price.Deal{Lines: []price.Line{net("boat", "100.01"), credit}}, ""},
 		"a discount of all": {price.Deal{Lines: []price.Line{net("boat", "100")},
 			Discounts: []price.Discount{off("", "1", "0")}},
-			`adding up the price: the lines less the discounts come to 0.00` + end +
-				`; the most is taken off by "Show", 100.00: lower it or remove it`},
+			`adding up the price: the lines less the discounts come to EUR 0.00` + end +
+				`; the most is taken off by "Show", EUR 100.00: lower it or remove it`},
 		"two that add up to all": {price.Deal{Lines: []price.Line{net("boat", "100")},
 			Discounts: []price.Discount{off("boat", "0", "40"), off("", "0", "60")}},
-			`adding up the price: the lines less the discounts come to 0.00` + end +
-				`; the most is taken off by "Show", 60.00: lower it or remove it`},
+			`adding up the price: the lines less the discounts come to EUR 0.00` + end +
+				`; the most is taken off by "Show", EUR 60.00: lower it or remove it`},
 		"all but the freight": {price.Deal{Lines: []price.Line{net("boat", "100"), freight},
 			Discounts: []price.Discount{off("", "1", "0")}}, ""},
 		"discount beside a credit": {price.Deal{Lines: []price.Line{net("boat", "150"), credit},
 			Discounts: []price.Discount{off("boat", "0", "60")}},
-			`adding up the price: the lines less the discounts come to -10.00` + end +
-				`; the most is taken off by "Goodwill", 100.00: lower it or remove it`},
+			`adding up the price: the lines less the discounts come to EUR −10.00` + end +
+				`; the most is taken off by "Goodwill", EUR 100.00: lower it or remove it`},
 	} {
 		for _, r := range []*pack.Region{nil, zeroRated, exclusive} {
 			s, err := p.Sheet(c.deal, r)

@@ -1,9 +1,8 @@
 package price
 
 import (
-	"fmt"
-
 	"ribband/core/money"
+	"ribband/core/msg"
 )
 
 // TradeIn is something that the yard takes in payment. Allowance is what the customer is credited with; Value is what
@@ -22,8 +21,7 @@ type TradeIn struct {
 }
 
 // TradeInRule is the rule in a customer's words.
-const TradeInRule = "The trade-in is a payment in kind: tax is due on the full price. It is set against the last " +
-	"stage payment first. Subject to local tax law; take tax advice."
+func TradeInRule() msg.Message { return msg.New("price.trade-in-rule") }
 
 // tradeIn takes a trade-in off what is payable. One that is not less than the total is refused: nothing would be sold,
 // or the customer be paid.
@@ -33,16 +31,12 @@ func (p *Pricing) tradeIn(s *Sheet, t *TradeIn) error {
 		return nil
 	}
 	rounded := TradeIn{t.Title, p.minor.Round(t.Allowance), p.minor.Round(t.Value)}
-	digits := s.Currency.Digits
+	title, allowance := msg.Text("title", t.Title), s.money("allowance", rounded.Allowance)
 	if rounded.Allowance.Sign() <= 0 || rounded.Value.Sign() < 0 {
-		return fmt.Errorf("taking %q in payment: an allowance of %s at a value of %s; an allowance is above zero and "+
-			"a value not below: correct them, or leave the trade-in out",
-			t.Title, rounded.Allowance.Fixed(digits), rounded.Value.Fixed(digits))
+		return msg.Fault("price.trade-in-amounts", title, allowance, s.money("value", rounded.Value))
 	}
 	if rounded.Allowance.Cmp(s.Total) >= 0 {
-		return fmt.Errorf("taking %q in payment: the allowance of %s is not less than the total of %s, so that "+
-			"nothing would be payable; lower it, and buy the rest of its worth separately",
-			t.Title, rounded.Allowance.Fixed(digits), s.Total.Fixed(digits))
+		return msg.Fault("price.trade-in-too-much", title, allowance, s.money("total", s.Total))
 	}
 	s.TradeIn, s.Payable = &rounded, s.Total.Sub(rounded.Allowance)
 	return nil

@@ -11,13 +11,14 @@ import (
 
 // count counts the boats of a hull, for the use that the book assumes, over the rules that clauses can hold: not those
 // over figures which many slots carry together. The same clauses are a second opinion, by another method, on what is in
-// every boat and in none.
+// every boat and in none. The number is for the eye: it tells a book that allows ten boats from one that allows 10^20,
+// and a rule too many shows in it at once.
 func (p *prover) count(hull int) {
 	h := &p.proof.Hulls[hull]
 	c := clauses.Compile(p.pack, p.figs, hull, p.engine.StandardUse())
 	n, err := c.Count(count.Limits{})
 	if err != nil {
-		p.unknown(Finding{Kind: OfBoats, Index: hull, Advice: "nothing hangs on it but the number"},
+		p.unknown(Diagnostic{Kind: OfBoats, Index: hull, Advice: "nothing hangs on it but the number"},
 			fmt.Sprintf("how many boats of %s there are", h.ID), err.Error())
 	} else {
 		h.Boats = n.String()
@@ -28,12 +29,13 @@ func (p *prover) count(hull int) {
 	p.agree(hull, c)
 }
 
-// agree holds the boats that were found against what clauses say is in every boat or in none for the standard use.
+// agree holds the boats that were found against what clauses say is in every boat or in none for the standard use. Only
+// boats for the standard use can be compared, since clauses are written for one use.
 func (p *prover) agree(hull int, c *clauses.Clauses) {
 	always, err := c.Always(sat.Limits{})
 	never, other := c.Never(sat.Limits{})
 	if err != nil || other != nil {
-		p.unknown(Finding{Kind: OfBoats, Index: hull, Advice: "nothing hangs on it but this second opinion"},
+		p.unknown(Diagnostic{Kind: OfBoats, Index: hull, Advice: "nothing hangs on it but this second opinion"},
 			fmt.Sprintf("what is always or never in a boat of %s", p.pack.Hulls[hull].ID), "the solver gave up")
 		return
 	}
@@ -56,7 +58,8 @@ func (p *prover) agree(hull int, c *clauses.Clauses) {
 	}
 }
 
-// Short writes a number of many digits by its first three and a power of ten.
+// Short writes a number of many digits by its first three and a power of ten. A count of 31 digits is no longer read,
+// and its last digits tell nothing.
 func Short(text string) string {
 	if len(text) <= 12 {
 		return text

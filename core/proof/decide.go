@@ -8,7 +8,8 @@ import (
 	"ribband/core/formula"
 )
 
-// question asks for a valid boat, under the rules of the book or other terms; of the use it says nothing.
+// question asks for a valid boat, under the rules of the book or other terms; of the use it says nothing. Overall it
+// goes: decide answers for one use, overUses for all of them, with as few uses as the reasons let it.
 type question struct {
 	fit.Question
 	wanted int  // the slot that it is about; -1 for none
@@ -16,13 +17,15 @@ type question struct {
 	roamed bool // a boat is looked for over all uses elsewhere
 }
 
-// anyBoat asks for any boat of a hull; nil terms are the rules of the book.
+// anyBoat asks for any boat of a hull; nil terms are the rules of the book. Nothing is settled: every slot may hold
+// what the question needs.
 func (p *prover) anyBoat(terms *fit.Terms, hull int) question {
 	return question{Question: fit.Question{Hull: hull, Choices: p.fit.NewChoices(), Terms: terms}, wanted: -1}
 }
 
 // The effort for one question, in boats judged: see [fit.Quest].
 const (
+	// A walk that finds a boat mostly does so early; these bound what is lost on those that find none.
 	seekBoats  = 2000 // for one use
 	roamBoats  = 8000 // over all uses
 	guardBoats = 2000 // likewise, that break a rule which is marked as a guard
@@ -30,7 +33,8 @@ const (
 
 // decide answers a question for one use: with a boat, or with what keeps it; with neither where it stays open. The
 // first search comes first, then the solver, at last a local search for any boat. A reason of the first is minimised,
-// so that it rests on few fields of the use.
+// so that it rests on few fields of the use. The solver comes second, because its reasons are not minimised and rest on
+// more fields, so that more uses would have to be asked for.
 func (p *prover) decide(q question, use []float64) (*formula.State, *fit.Reason) {
 	q.Use = use
 	b := p.fit.Search(q.Question, fit.DefaultTries)
@@ -49,7 +53,7 @@ func (p *prover) decide(q question, use []float64) (*formula.State, *fit.Reason)
 	return p.seek(q, use, nil, seekBoats), nil
 }
 
-// seek looks for any boat; fields of the use may vary.
+// seek looks for any boat; fields of the use may vary. What it does not find proves nothing.
 func (p *prover) seek(q question, use []float64, vary []int, boats int) *formula.State {
 	q.Use = use
 	return p.fit.Seek(fit.Quest{Question: q.Question, Vary: vary, Boats: boats})
@@ -59,7 +63,7 @@ func (p *prover) seek(q question, use []float64, vary []int, boats int) *formula
 // reasons that are known.
 const (
 	mostUses  = 60
-	mostOpen  = 3
+	mostOpen  = 3 // where some stay open, others mostly do too, and these take longest of all
 	mostKnown = 20_000
 )
 
@@ -75,20 +79,24 @@ type answer struct {
 	unasked bool           // there are too many uses
 }
 
-// reason is why there is no boat for all uses that agree with one in the fields on which it rests.
+// reason is why there is no boat for all uses that agree with one in the fields on which it rests. It covers more than
+// the use that it was found for, which is what makes thousands of uses a few questions.
 type reason struct {
 	*fit.Reason
 	use []float64
 }
 
+// holds says that a use agrees with the reason in every field on which it rests.
 func (r *reason) holds(use []float64) bool {
 	return !slices.ContainsFunc(r.Fields, func(i int) bool { return use[i] != r.use[i] })
 }
 
-// never says that it is proved that there is no boat for any use.
+// never says that it is proved that there is no boat for any use. A boat, an open use or uses that were not asked for
+// each keep it from being proved.
 func (a *answer) never() bool { return a.state == nil && a.open == 0 && !a.unasked }
 
-// tried says what was tried of what stays open.
+// tried says what was tried of what stays open. Too many uses and too hard a question have different remedies: fewer
+// values of a field, or narrower rules.
 func (a *answer) tried() string {
 	if a.open == 0 {
 		return fmt.Sprintf("%d combinations of values of the use were tried on each hull, and there are more that "+
@@ -97,7 +105,8 @@ func (a *answer) tried() string {
 	return triedBoats(roamBoats)
 }
 
-// branch is a use with the fields whose other values are looked at elsewhere.
+// branch is a use with the fields whose other values are looked at elsewhere. Branches of one question share no use, so
+// that none is asked for twice.
 type branch struct {
 	use   []float64
 	fixed []bool
@@ -105,7 +114,9 @@ type branch struct {
 
 // overUses answers a question for all uses, beginning with one; kept fields stay as they are. A reason tells on which
 // fields it rests: for all uses that agree in them there is no boat, so that only other values of these are asked for,
-// in turn with each other. Source: branching over conflicts; a textbook method.
+// in turn with each other. Source: branching over conflicts; a textbook method. ~A list and not a recursion, first in
+// first out: uses that differ in one field come before those that differ in two, and a boat is mostly found near the
+// first use. Known reasons are looked through before anything is asked.
 func (p *prover) overUses(q question, first []float64, kept ...int) (a answer) {
 	if q.uses == 0 {
 		q.uses = mostUses
@@ -146,7 +157,7 @@ func (p *prover) overUses(q question, first []float64, kept ...int) (a answer) {
 	return a
 }
 
-// roam looks for any boat of a branch.
+// roam looks for any boat of a branch. What keeps its value in the branch does not vary.
 func (p *prover) roam(q question, at branch, boats int) *formula.State {
 	var vary []int
 	for i, fixed := range at.fixed {
@@ -158,7 +169,7 @@ func (p *prover) roam(q question, at branch, boats int) *formula.State {
 }
 
 // others are the uses of a branch that differ in some of the fields: in the first, or, with that as it is, in the
-// second, and so on. Those with few values come first.
+// second, and so on. Those with few values come first. Few values first keeps the tree narrow at its top.
 func (p *prover) others(at branch, fields []int) (list []branch) {
 	fields = slices.DeleteFunc(slices.Clone(fields), func(i int) bool { return at.fixed[i] })
 	slices.SortStableFunc(fields, func(a, b int) int {

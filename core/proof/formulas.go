@@ -20,7 +20,8 @@ const (
 	OfFigure Owner = "figure"
 )
 
-// Formula is one of the book's.
+// Formula is one of the book's. What a cut or a circuit measures has no formula that could be bounded: layouts are
+// computed, and only tried.
 type Formula struct {
 	Owner   Owner
 	Index   int    // of the owner, in the pack
@@ -31,14 +32,16 @@ type Formula struct {
 	measure takeoff.Amount // of what a cut or a circuit measures; then there is no program
 }
 
-// Formulas is what was proved of them: each on each hull, for all uses.
+// Formulas is what was proved of them: each on each hull, for all uses. They are counted by formula and hull, since a
+// formula may be safe on one hull and open on another.
 type Formulas struct {
 	Safe  int `json:"safe" jsonschema:"description=no boat of the hull divides by zero in it, or gets less from it than may be"`
 	Open  int `json:"open" jsonschema:"description=neither proved nor refuted; each is listed among what is open"`
 	Tried int `json:"tried" jsonschema:"description=quantities that a cut or a circuit measures: tried on every boat that was found on the way"`
 }
 
-// listed are the formulas of the book, those twice alike in one place once.
+// listed are the formulas of the book, those twice alike in one place once. Amounts, hours and prices may not be
+// negative, which a formula that subtracts can come to; places and figures may. The order is that of the pack.
 func (p *prover) listed() (list []Formula) {
 	add := func(owner Owner, i int, what string, at int, f formula.Program, least float64) {
 		if !f.Empty() {
@@ -122,7 +125,7 @@ func (p *prover) listed() (list []Formula) {
 }
 
 // formulas proves that none of them fails; what a cut or a circuit measures is tried on the boats that were found so
-// far.
+// far. A formula is proved and not tried: bounds hold for boats that nobody has thought of.
 func (p *prover) formulas() {
 	for _, f := range p.listed() {
 		if f.measure == nil {
@@ -133,6 +136,8 @@ func (p *prover) formulas() {
 	}
 }
 
+// try measures on every boat that was found and needs it. The first failure is enough to show. It proves nothing of
+// other boats, which the count says: tried, and not safe.
 func (p *prover) try(f *Formula) {
 	for _, b := range p.boats {
 		if f.inUse(b) {
@@ -145,7 +150,8 @@ func (p *prover) try(f *Formula) {
 	p.proof.Formulas.Tried++
 }
 
-// inUse says whether a boat needs a formula.
+// inUse says whether a boat needs a formula. Of the others every boat may need the value, and bounds allow for all of
+// them.
 func (f *Formula) inUse(st *formula.State) bool {
 	switch f.Owner {
 	case OfHull:
@@ -156,14 +162,16 @@ func (f *Formula) inUse(st *formula.State) bool {
 	return true
 }
 
+// unsafe tells of a formula that fails, with the boat on which it does.
 func (p *prover) unsafe(f *Formula, st *formula.State, gives string) {
 	witness, own := p.engine.SpecOf(st.HullID, st.Use, p.least(st)), *f
-	p.find(Finding{Kind: Unsafe, Formula: &own, Message: fmt.Sprintf("%s of %s %s %s on a boat that can be built",
+	p.find(Diagnostic{Kind: Unsafe, Formula: &own, Message: fmt.Sprintf("%s of %s %s %s on a boat that can be built",
 		f.What, f.Owner, p.owner(f), gives),
 		Advice:  "change the formula so that it holds on this boat too, or forbid the boat by a rule",
 		Witness: &witness})
 }
 
+// formula proves one on each hull by itself: hull fields are numbers then, and bounds much narrower.
 func (p *prover) formula(f *Formula) {
 	for h := range p.pack.Hulls {
 		if !p.concerns(f, h) {
@@ -177,7 +185,7 @@ func (p *prover) formula(f *Formula) {
 		default:
 			p.proof.Formulas.Open++
 			own := *f
-			p.unknown(Finding{Kind: Unsafe, Formula: &own,
+			p.unknown(Diagnostic{Kind: Unsafe, Formula: &own,
 				Advice: "guard it: see the divisions under Formulas in the README of the book; or let it follow from " +
 					"fewer slots"},
 				fmt.Sprintf("whether %s of %s %s holds on every boat of %s", f.What, f.Owner, p.owner(f),
@@ -187,7 +195,7 @@ func (p *prover) formula(f *Formula) {
 	}
 }
 
-// concerns says whether boats of a hull ever use a formula.
+// concerns says whether boats of a hull ever use a formula. A figure and a rule are read on every hull.
 func (p *prover) concerns(f *Formula, hull int) bool {
 	switch f.Owner {
 	case OfHull:
@@ -200,6 +208,7 @@ func (p *prover) concerns(f *Formula, hull int) bool {
 	return true
 }
 
+// owner names whose a formula is, as the book does.
 func (p *prover) owner(f *Formula) string {
 	switch f.Owner {
 	case OfHull:

@@ -8,7 +8,9 @@ import (
 	"ribband/core/pack"
 )
 
-// judge evaluates boats by another way than the search does: figures as a whole, rules one by one.
+// judge evaluates boats by another way than the search does: figures as a whole, rules one by one. ~It is for checking,
+// so that it shares as little as it can: no index, no boat on the way, no bounds. A rule that the index forgot to judge
+// again, say, shows here.
 type judge struct {
 	pack  *pack.Pack
 	figs  *figures.Figures
@@ -17,6 +19,8 @@ type judge struct {
 	slots []formula.TruthFunc // nil where a slot is always there
 }
 
+// newJudge compiles each condition by itself, not as the one loop that judges boats of a search (formula.Rules). It
+// takes as long as compiling the book, and is done once.
 func newJudge(p *pack.Pack, figs *figures.Figures) judge {
 	j := judge{pack: p, figs: figs}
 	for _, r := range p.Rules {
@@ -29,7 +33,7 @@ func newJudge(p *pack.Pack, figs *figures.Figures) judge {
 }
 
 // broken lists the rules that a boat breaks; sound says that its slots are filled as they must be and that its figures
-// can be computed.
+// can be computed. Nothing of the boat but its counts, hull and use is taken over.
 func (j *judge) broken(boat *formula.State) (rules []int, sound bool) {
 	st := figures.NewState(j.pack, boat.HullID, boat.Use)
 	copy(st.Counts, boat.Counts)
@@ -50,7 +54,8 @@ func (j *judge) broken(boat *formula.State) (rules []int, sound bool) {
 	return rules, sound
 }
 
-// present says whether a boat has a slot.
+// present says whether a boat has a slot. A slot that is not made for the hull is never there, whatever its condition
+// says.
 func (j *judge) present(slot int, st *formula.State) bool {
 	hulls := j.pack.Slots[slot].Hulls
 	return (len(hulls) == 0 || slices.Contains(hulls, st.HullID)) && (j.slots[slot] == nil || j.slots[slot](st))

@@ -10,6 +10,19 @@
 // that is settled has been found, so that from a valid boat every step leads to one. What could begin without one is a
 // use, and that is proved here; of several fields changed together, only the clash on the page tells.
 //
+// What each file does, in the order in which Prove asks:
+//
+//	options.go   each option in some boat; those that are in every boat
+//	count.go     how many boats there are, and a second opinion on what is always or never there
+//	uses.go      a boat for each value of each field of the use
+//	rules.go     a boat that breaks each rule alone
+//	formulas.go  which formulas there are, and what is wrong with one that fails
+//	split.go     a formula over all boats and uses, by bounds and by dividing
+//	decide.go    one question: for one use, and for all uses by what reasons rest on
+//	judge.go     a boat judged afresh
+//
+// Every bound on the effort counts boats or questions and not time, so that a book is proved alike on every machine.
+//
 // The proofs rest on the search of package fit, which is held against the enumeration of small books, and on interval
 // bounds. Each witness is judged afresh, by computing its figures as a whole and evaluating each rule by itself.
 package proof
@@ -25,7 +38,7 @@ import (
 	"ribband/core/spec"
 )
 
-// Kind is what a finding is about.
+// Kind is what a diagnostic is about. It says of what list of the pack Index is one.
 type Kind string
 
 const (
@@ -36,9 +49,10 @@ const (
 	Unsafe   Kind = "formula" // a formula that fails on a valid boat
 )
 
-// Finding is something wrong with the book. Index is an option, a rule, a use field or a hull by Kind; of a formula it
-// says whose it is.
-type Finding struct {
+// Diagnostic is something wrong with the book. Index is an option, a rule, a use field or a hull by Kind; of a formula
+// it says whose it is. It knows no place: a pack has none but those of amounts. Package publish, which reads the book
+// again, puts them in.
+type Diagnostic struct {
 	Kind    Kind
 	Index   int
 	Formula *Formula // of Unsafe
@@ -48,16 +62,18 @@ type Finding struct {
 	Witness *spec.Spec // the boat that shows it, where there is one
 }
 
-// Proof is what was proved of a book.
+// Proof is what was proved of a book. It is written beside the pack, for the yard to read and to keep: what is proved
+// comes with boats that anybody can open and judge.
 type Proof struct {
-	Hulls    []Hull    `json:"hulls"`
-	Rules    Rules     `json:"rules"`
-	Formulas Formulas  `json:"formulas"`
-	Open     int       `json:"open" jsonschema:"description=how many questions are neither proved nor refuted: see the warnings"`
-	Findings []Finding `json:"-"`
+	Hulls       []Hull       `json:"hulls"`
+	Rules       Rules        `json:"rules"`
+	Formulas    Formulas     `json:"formulas"`
+	Open        int          `json:"open" jsonschema:"description=how many questions are neither proved nor refuted: see the warnings"`
+	Diagnostics []Diagnostic `json:"-"`
 }
 
-// Hull is what was proved of the boats of one hull.
+// Hull is what was proved of the boats of one hull. Lists that are empty are left out of the file; open questions stand
+// among the diagnostics.
 type Hull struct {
 	ID        string    `json:"hull"`
 	Options   []Witness `json:"options" jsonschema:"description=every option that can be had, with a boat that has it"`
@@ -68,19 +84,23 @@ type Hull struct {
 	Without   []string  `json:"without,omitempty" jsonschema:"description=values of the use with which no boat of this hull can be built"`
 }
 
-// Witness is a valid boat that has an option.
+// Witness is a valid boat that has an option. Its spec holds what differs from the standard build, and so reads like an
+// order.
 type Witness struct {
 	Option string    `json:"option"`
 	Spec   spec.Spec `json:"spec"`
 }
 
-// Never is an option with the rules that keep it from a hull.
+// Never is an option with the rules that keep it from a hull. That is no fault by itself: a hull may be too small for a
+// motor. Only an option that no hull can have is.
 type Never struct {
 	Option string `json:"option"`
 	Why    string `json:"why"`
 }
 
-// Rules are those that were shown to rule something out, each with a boat that breaks it alone.
+// Rules are those that were shown to rule something out, each with a boat that breaks it alone. A rule that no boat
+// breaks looks like protection and is none, or says what another says already; whoever changes the other later should
+// know.
 type Rules struct {
 	Effective []Breaking `json:"effective" jsonschema:"description=each with a boat that breaks it and no other"`
 	Guards    []Guard    `json:"guards,omitempty" jsonschema:"description=marked as guards: no boat that was found breaks them, and none needs to"`
@@ -92,13 +112,15 @@ type Guard struct {
 	Proved bool   `json:"proved"`
 }
 
-// Breaking is a boat that breaks one rule and no other.
+// Breaking is a boat that breaks one rule and no other. Opened in the page, it shows the words of the rule as a
+// customer would meet them.
 type Breaking struct {
 	Rule string    `json:"rule"`
 	Spec spec.Spec `json:"spec"`
 }
 
-// prover works on one pack.
+// prover works on one pack. Boats are kept for what comes later: an option that one of them lacks is not in every boat,
+// and what formulas measure is tried on them.
 type prover struct {
 	engine *engine.Engine
 	pack   *pack.Pack
@@ -113,7 +135,8 @@ type prover struct {
 }
 
 // Prove holds the yard's pack of a book against every boat that it allows. An error says that no proof was made; what
-// is wrong with the book is a finding.
+// is wrong with the book is a diagnostic. The engine is compiled once and asked thousands of questions; no other rule
+// set is compiled on the way, see [fit.Terms].
 func Prove(e *engine.Engine) (*Proof, error) {
 	figs, err := figures.Compile(e.Pack)
 	if err != nil {
@@ -123,6 +146,8 @@ func Prove(e *engine.Engine) (*Proof, error) {
 	for h := range e.Pack.Hulls {
 		p.proof.Hulls = append(p.proof.Hulls, Hull{ID: e.Pack.Hulls[h].ID})
 	}
+	// Options first: they bring the most boats, which spare questions of what follows. Formulas last, since they are
+	// tried on all of them.
 	p.options()
 	for h := range e.Pack.Hulls {
 		p.count(h)
@@ -136,15 +161,17 @@ func Prove(e *engine.Engine) (*Proof, error) {
 	return &p.proof, nil
 }
 
-func (p *prover) find(f Finding) {
-	p.proof.Findings = append(p.proof.Findings, f)
+// find lists what is wrong or open.
+func (p *prover) find(f Diagnostic) {
+	p.proof.Diagnostics = append(p.proof.Diagnostics, f)
 	if f.Open {
 		p.proof.Open++
 	}
 }
 
-// unknown lists what is neither proved nor refuted, with what was tried.
-func (p *prover) unknown(f Finding, question, tried string) {
+// unknown lists what is neither proved nor refuted, with what was tried. What was tried belongs to it: the owner of the
+// book has to judge how much a silence is worth.
+func (p *prover) unknown(f Diagnostic, question, tried string) {
 	f.Open, f.Message = true, fmt.Sprintf("%s is open: %s", question, tried)
 	if f.Advice == "" {
 		f.Advice = "split the rules over figures that take part into rules over fewer, or state the limit over the " +
@@ -153,12 +180,14 @@ func (p *prover) unknown(f Finding, question, tried string) {
 	p.find(f)
 }
 
-// triedBoats is what was tried where a search for any boat found none.
+// triedBoats is what was tried where a search for any boat found none. It is the same sentence wherever that was the
+// last attempt.
 func triedBoats(n int) string {
 	return fmt.Sprintf("the searches over slots and rules gave up, and a walk over %d boats came to none", n)
 }
 
 // keep notes a boat that was found under the rules of the book and perhaps one more, as a witness; it is judged afresh.
+// Where the ways to judge disagree the program is wrong and not the book, and no proof is given at all.
 func (p *prover) keep(st *formula.State) {
 	if st == nil {
 		return
@@ -170,10 +199,11 @@ func (p *prover) keep(st *formula.State) {
 	p.boats = append(p.boats, st)
 }
 
+// valid says that a boat can be built, nearest or not: a witness need not be the nearest.
 func valid(b *fit.Build) bool { return b.Status == fit.Optimal || b.Status == fit.Feasible }
 
 // least settles the slots of a valid boat that do not hold what they would by themselves: the spec of it completes to
-// this boat.
+// this boat. So the witness reads as few choices that matter, and not as a list of every fender.
 func (p *prover) least(st *formula.State) fit.Choices {
 	c, defaults := p.whole(st), p.pack.Default(st.HullID)
 	for i := range p.pack.Slots {
@@ -186,7 +216,8 @@ func (p *prover) least(st *formula.State) fit.Choices {
 	return c
 }
 
-// whole settles every slot that a boat has, so that the spec of it is this boat whatever the rules say.
+// whole settles every slot that a boat has, so that the spec of it is this boat whatever the rules say. A boat that
+// breaks a rule would otherwise be completed to one that does not.
 func (p *prover) whole(st *formula.State) fit.Choices {
 	c := p.fit.NewChoices()
 	for i := range p.pack.Slots {

@@ -11,7 +11,8 @@ import (
 	"ribband/core/pack"
 )
 
-// asked is the whole of a rule: what it needs is asked only when it counts.
+// asked is the whole of a rule: what it needs is asked only when it counts. The two have to be one formula where they
+// are bounded: that the need divides by zero does not count where the rule does not ask.
 func asked(r *pack.Rule) formula.Program {
 	if r.When.Empty() {
 		return r.Need
@@ -20,7 +21,8 @@ func asked(r *pack.Rule) formula.Program {
 		[]formula.Step{{Op: formula.True}, {Op: formula.If}})...)
 }
 
-// program makes a formula of steps that follow from well-formed ones.
+// program makes a formula of steps that follow from well-formed ones. A failure is a mistake here and not of a book,
+// whose formulas were checked when it was read.
 func program(steps ...formula.Step) formula.Program {
 	f, err := formula.New(steps)
 	if err != nil {
@@ -29,14 +31,16 @@ func program(steps ...formula.Step) formula.Program {
 	return f
 }
 
-// rules proves of each rule that it rules something out: a boat breaks it that keeps all others.
+// rules proves of each rule that it rules something out: a boat breaks it that keeps all others. Idle ones are told at
+// the end, when it is known of each which others say it already: two that say the same would otherwise each be called
+// needless.
 func (p *prover) rules() {
 	var idle []int
 	why := map[int][]int{} // of an idle rule: the others that say it already
 	for r := range p.pack.Rules {
 		switch broken, a := p.breaking(r); {
 		case broken != nil && p.pack.Rules[r].Guard:
-			p.find(Finding{Kind: NoEffect, Index: r,
+			p.find(Diagnostic{Kind: NoEffect, Index: r,
 				Message: fmt.Sprintf("rule %s is marked as a guard, which no boat breaks; this boat does",
 					p.pack.Rules[r].ID),
 				Advice: "take the mark away", Witness: &broken.Spec})
@@ -45,7 +49,7 @@ func (p *prover) rules() {
 		case p.pack.Rules[r].Guard:
 			p.proof.Rules.Guards = append(p.proof.Rules.Guards, Guard{p.pack.Rules[r].ID, a.never()})
 		case !a.never():
-			p.unknown(Finding{Kind: NoEffect, Index: r,
+			p.unknown(Diagnostic{Kind: NoEffect, Index: r,
 				Advice: "if it is there for the yard's safety or for later changes of the book, mark it with guard: " +
 					"true; or split it into rules over fewer figures"},
 				fmt.Sprintf("whether rule %s rules anything out", p.pack.Rules[r].ID), a.tried())
@@ -64,7 +68,9 @@ func (p *prover) rules() {
 }
 
 // breaking looks for a boat that breaks one rule alone, on every hull and for every use. What no boat breaks at all,
-// whatever else is asked of it, is known at once.
+// whatever else is asked of it, is known at once. ~From the quick to the slow: bounds over all boats, a search near the
+// standard build, the solver for few uses, a local search over all uses, and the solver again for many uses where
+// nothing else stayed open. A guard gets less of the last two, as nobody expects a boat.
 func (p *prover) breaking(r int) (broken *Breaking, all answer) {
 	under, use := p.fit.Reversed(r), p.engine.StandardUse()
 	if p.never(under.Condition()) {
@@ -98,7 +104,8 @@ func (p *prover) breaking(r int) (broken *Breaking, all answer) {
 	return nil, all
 }
 
-// overHulls asks for a boat of any hull, for so many uses of each.
+// overHulls asks for a boat of any hull, for so many uses of each. What stays open is added up, and the first boat ends
+// it.
 func (p *prover) overHulls(under *fit.Terms, use []float64, uses int) (sum answer) {
 	for h := range p.pack.Hulls {
 		q := p.anyBoat(under, h)
@@ -113,7 +120,8 @@ func (p *prover) overHulls(under *fit.Terms, use []float64, uses int) (sum answe
 	return sum
 }
 
-// never says that no boat of any hull meets a condition, valid or not, for any use: by bounds over all of them.
+// never says that no boat of any hull meets a condition, valid or not, for any use: by bounds over all of them. That
+// needs no search: a guard that no boat can break, such as that a length is above zero, ends here.
 func (p *prover) never(def formula.Program) bool {
 	needed, free := p.figs.Needed(def.Reads()), make([]bool, len(p.pack.Slots))
 	for s := range free {
@@ -134,7 +142,8 @@ func (p *prover) never(def formula.Program) bool {
 	return true
 }
 
-// broken is a boat that breaks one rule alone, judged afresh.
+// broken is a boat that breaks one rule alone, judged afresh. It must break this rule and no other, or the rule would
+// be needed for nothing that another does not do.
 func (p *prover) broken(r int, st *formula.State) *Breaking {
 	id := p.pack.Rules[r].ID
 	if rules, sound := p.judge.broken(st); !sound || !slices.Equal(rules, []int{r}) {
@@ -144,11 +153,12 @@ func (p *prover) broken(r int, st *formula.State) *Breaking {
 	return &Breaking{id, p.engine.SpecOf(st.HullID, st.Use, p.whole(st))}
 }
 
-// idle tells why a rule rules nothing out. Of two that say the same, the later one is told.
+// idle tells why a rule rules nothing out. Of two that say the same, the later one is told. The others are those of the
+// reasons why no boat breaks it alone: whoever deletes it relies on them.
 func (p *prover) idle(r int, why map[int][]int) {
 	def := &p.pack.Rules[r]
-	f := Finding{Kind: NoEffect, Index: r, Advice: "delete it; if it is to guard against later changes of the book, " +
-		"mark it with guard: true"}
+	f := Diagnostic{Kind: NoEffect, Index: r, Advice: "delete it; if it is to guard against later " +
+		"changes of the book, mark it with guard: true"}
 	others := why[r]
 	switch {
 	case len(others) == 0:
@@ -169,6 +179,7 @@ func (p *prover) idle(r int, why map[int][]int) {
 	p.find(f)
 }
 
+// oneOf names the rules in a sentence.
 func oneOf(ids []string) string {
 	if len(ids) == 1 {
 		return "rule " + ids[0] + " too"

@@ -9,7 +9,8 @@ import (
 	"ribband/core/formula"
 )
 
-// verdict is what is known of a formula.
+// verdict is what is known of a formula. A search for a formula ends with the first that fails, and is unknown as soon
+// as one part is.
 type verdict int
 
 const (
@@ -36,12 +37,15 @@ type splitting struct {
 	slots   []int // that the formula reads in the end, those that it names itself first
 	fields  []int // of the use
 	state   *formula.State
+	having  *fit.Terms // by which a boat has the option whose formula it is; nil where it is not an option's
 	free    []bool
 	needed  figures.Needed
 	box     formula.Box
 	left    int
 }
 
+// newSplitting lists what a formula reads, as the book wrote it before what its figures follow from: dividing by the
+// slots that it names itself makes bounds narrow soonest.
 func (p *prover) newSplitting(f *Formula, hull int) *splitting {
 	s := &splitting{prover: p, formula: f, state: figures.NewState(p.pack, hull, p.engine.StandardUse()),
 		free: make([]bool, len(p.pack.Slots)), left: mostParts}
@@ -50,6 +54,9 @@ func (p *prover) newSplitting(f *Formula, hull int) *splitting {
 		s.truth = f.program.Truth()
 	} else {
 		s.number = f.program.Number()
+	}
+	if f.Owner == OfOption {
+		s.having = p.fit.Having(f.Index, true)
 	}
 	own := f.program.Reads()
 	s.needed = p.figs.Needed(own)
@@ -69,6 +76,8 @@ func (p *prover) newSplitting(f *Formula, hull int) *splitting {
 
 // start is all boats that use the formula: those that have the option whose it is, where it is one's. In a slot of
 // several others may stand beside it.
+//
+// Which boats are looked for is the affair of having; the choices only make the bounds of a slot of one narrower.
 func (s *splitting) start() fit.Choices {
 	if f := s.formula; f.Owner == OfOption && !s.pack.Slots[s.pack.Options[f.Index].Slot].Multiple {
 		return s.with(f.Index)
@@ -88,7 +97,8 @@ func (s *splitting) everyUse() (list steps) {
 }
 
 // halves divides the field with the most values, the half with the standard value first, where one has it; ok is false
-// where each field has one value.
+// where each field has one value. The half with the standard value holds the likely boats: a formula that fails mostly
+// fails there, and the far half need not be looked at.
 func (s *splitting) halves(u steps) (near, far steps, ok bool) {
 	most, at := 0, 0
 	for i, r := range u {
@@ -108,7 +118,9 @@ func (s *splitting) halves(u steps) (near, far steps, ok bool) {
 	return near, far, true
 }
 
-// part proves the formula for the boats with some choices and some uses.
+// part proves the formula for the boats with some choices and some uses. ~Uses are divided before slots, since that
+// needs no search; with each use a single value, a part that no valid boat is in counts as proved, and a boat in which
+// the formula fails refutes it. Of a part that is divided, one failure is enough, and one open piece leaves it open.
 func (s *splitting) part(c fit.Choices, use steps) verdict {
 	if s.left--; s.left < 0 {
 		return unknown
@@ -130,8 +142,8 @@ func (s *splitting) part(c fit.Choices, use steps) verdict {
 	for i, field := range s.fields {
 		s.state.Use[field] = s.pack.Use[field].Value(use[i][0])
 	}
-	q := s.anyBoat(nil, s.state.HullID)
-	q.Choices = s.having(c)
+	q := s.anyBoat(s.having, s.state.HullID)
+	q.Choices = c
 	a := s.overUses(q, s.state.Use, s.fields...)
 	switch {
 	case a.never():
@@ -159,7 +171,8 @@ func (s *splitting) part(c fit.Choices, use steps) verdict {
 	return result
 }
 
-// bounded says that the formula holds on every boat with the choices and the uses, valid or not.
+// bounded says that the formula holds on every boat with the choices and the uses, valid or not. Valid or not: the
+// bounds know nothing of rules, so that what only a rule keeps from happening needs dividing.
 func (s *splitting) bounded(c fit.Choices, use steps) bool {
 	st := s.state
 	copy(st.Counts, c.Counts)
@@ -187,16 +200,8 @@ func (s *splitting) bounded(c fit.Choices, use steps) bool {
 	return sound && b.Lo >= s.formula.atLeast
 }
 
-// having adds the option whose formula it is to choices that do not settle its slot.
-func (s *splitting) having(c fit.Choices) fit.Choices {
-	if o := s.formula.Index; s.formula.Owner == OfOption && !c.Settled[s.pack.Options[o].Slot] {
-		c = c.Clone()
-		c.Counts[o], c.Settled[s.pack.Options[o].Slot] = 1, true
-	}
-	return c
-}
-
-// good evaluates the formula on a boat; one without the option whose it is does not use it.
+// good evaluates the formula on a boat; one without the option whose it is does not use it. A quantity has to be a
+// finite number above its least, a truth only to divide by nothing that is zero.
 func (s *splitting) good(st *formula.State) bool {
 	if s.formula.Owner == OfOption && st.Counts[s.formula.Index] == 0 {
 		return true
@@ -208,7 +213,8 @@ func (s *splitting) good(st *formula.State) bool {
 	return formula.Finite(v) && v >= s.formula.atLeast
 }
 
-// sound says that a truth formula divides by nothing that is zero on a boat.
+// sound says that a truth formula divides by nothing that is zero on a boat. Bounds of a single boat are points, so
+// that the test of the bounds serves here too.
 func sound(f formula.Program, st *formula.State) bool {
 	box := formula.Box{HullID: st.HullID, Hull: st.Hull}
 	for _, v := range st.Use {
@@ -227,6 +233,7 @@ func sound(f formula.Program, st *formula.State) bool {
 	return ok
 }
 
+// report tells of a boat on which the formula fails, with what it gives there.
 func (s *splitting) report(st *formula.State) {
 	gives := "cannot be computed"
 	if s.number != nil {
@@ -237,7 +244,8 @@ func (s *splitting) report(st *formula.State) {
 	s.unsafe(s.formula, st, gives)
 }
 
-// next is the slot to divide by; -1 where none is left that can be.
+// next is the slot to divide by; -1 where none is left that can be. Slots of multiple with many ways are left out:
+// their parts would use up the effort, and the bounds over their counts are mostly narrow anyway.
 func (s *splitting) next(c fit.Choices) int {
 	for _, slot := range s.slots {
 		if !c.Settled[slot] && s.ways(slot) <= mostWays {
@@ -247,7 +255,7 @@ func (s *splitting) next(c fit.Choices) int {
 	return -1
 }
 
-// ways is in how many ways a slot can be filled.
+// ways is in how many ways a slot can be filled. It counts no further than anybody asks.
 func (s *splitting) ways(slot int) int {
 	def, n := &s.pack.Slots[slot], 1
 	if !def.Multiple {
@@ -259,7 +267,8 @@ func (s *splitting) ways(slot int) int {
 	return n
 }
 
-// contents settles a slot in every way; what its rules do not allow has no boat.
+// contents settles a slot in every way; what its rules do not allow has no boat. Nothing comes first, then one option,
+// then more: of a slot of one, each option alone.
 func (s *splitting) contents(c fit.Choices, slot int) (list []fit.Choices) {
 	def := &s.pack.Slots[slot]
 	empty := c.Clone()
@@ -284,7 +293,8 @@ func (s *splitting) contents(c fit.Choices, slot int) (list []fit.Choices) {
 	return list
 }
 
-// concrete says that every slot that the formula reads is settled.
+// concrete says that every slot that the formula reads is settled. Then every boat of the part gives the same value,
+// and one of them tells for all.
 func (s *splitting) concrete(c fit.Choices) bool {
 	return !slices.ContainsFunc(s.slots, func(slot int) bool { return !c.Settled[slot] })
 }

@@ -12,10 +12,10 @@ import (
 )
 
 // mostValues is how many values of a use field are tried one by one; of more, as many spread over them, the ends among
-// them.
+// them. Each is a search on each hull, and a field in steps of a centimetre may have thousands.
 const mostValues = 60
 
-// values are those of a field that are tried.
+// values are those of a field that are tried. The ends are always among them: limits fail at the ends first.
 func values(u *pack.UseField) (list []float64) {
 	n := u.Steps()
 	if n <= mostValues {
@@ -30,7 +30,8 @@ func values(u *pack.UseField) (list []float64) {
 	return list
 }
 
-// around are the other values of a field: the two next to one, the ends, then what is further and further off.
+// around are the other values of a field: the two next to one, the ends, then what is further and further off. Near
+// values mostly go the same way and are the quickest to find a boat with; the ends are where something breaks.
 func around(u *pack.UseField, from float64) (list []float64) {
 	at, n := u.StepOf(from), u.Steps()
 	steps := []int{at - 1, at + 1, 0, n - 1}
@@ -46,7 +47,8 @@ func around(u *pack.UseField, from float64) (list []float64) {
 }
 
 // distinct are of the other values of a field those that rules and conditions of slots can tell apart: of several that
-// are alike to all of them the first.
+// are alike to all of them the first. Most fields are read by few conditions, persons by a limit or two, so that of a
+// dozen values two or three are left to ask about.
 func (p *prover) distinct(field int, from float64) (list []float64) {
 	u := &p.pack.Use[field]
 	if p.alike == nil {
@@ -65,7 +67,8 @@ func (p *prover) distinct(field int, from float64) (list []float64) {
 }
 
 // signatures tell the values of a field apart: each is what the conditions that read the field alone, or with the hull,
-// give with it. Where something else reads the field, no two are the same.
+// give with it. Where something else reads the field, no two are the same. A condition is evaluated without a boat,
+// with the field and the hull alone, which is all that it reads.
 func (p *prover) signatures(field int) []string {
 	var atoms []formula.TruthFunc
 	apart := p.computedReads(field)
@@ -91,7 +94,8 @@ func (p *prover) signatures(field int) []string {
 	return list
 }
 
-// conditions are those of slots and rules.
+// conditions are those of slots and rules. They are all that can tell two values of a field apart, but for modules that
+// fail.
 func (p *prover) conditions() (list []formula.Program) {
 	for i := range p.pack.Slots {
 		list = append(list, p.pack.Slots[i].When)
@@ -102,7 +106,8 @@ func (p *prover) conditions() (list []formula.Program) {
 	return list
 }
 
-// computedReads says whether a figure that a module computes, and so may fail to, follows from a field.
+// computedReads says whether a figure that a module computes, and so may fail to, follows from a field. Such a figure
+// may change with every step of the field, so that no two values can be called alike.
 func (p *prover) computedReads(field int) bool {
 	var r formula.Reads
 	for i := range p.pack.Figures {
@@ -114,7 +119,8 @@ func (p *prover) computedReads(field int) bool {
 }
 
 // atomsOf finds the conditions within a formula that read a field, and nothing besides but the hull; false where the
-// field is read otherwise.
+// field is read otherwise. It goes down a formula as far as the field takes it: "persons > 6 and mass > 900" has the
+// atom "persons > 6".
 func atomsOf(f formula.Program, field int, atoms *[]formula.TruthFunc) bool {
 	if f.Empty() {
 		return true
@@ -137,7 +143,9 @@ func atomsOf(f formula.Program, field int, atoms *[]formula.TruthFunc) bool {
 }
 
 // uses proves that for every value of every field some boat can be built, and lists where that is not so of a single
-// hull.
+// hull. With nothing else changed is what somebody sees who opens the page and moves one field; that no other field
+// helps makes it an error of the book. Every field is taken by itself; combinations are left to the questions that
+// reasons lead to.
 func (p *prover) uses() {
 	for i := range p.pack.Use {
 		v := p.valuesOf(i)
@@ -146,7 +154,7 @@ func (p *prover) uses() {
 				p.proof.Hulls[h].Without = append(p.proof.Hulls[h].Without, p.pack.Use[i].ID+" "+shortened(list))
 			}
 			if list := v.open[h]; len(list) > 0 {
-				p.unknown(Finding{Kind: DeadEnd, Index: i, Advice: narrower},
+				p.unknown(Diagnostic{Kind: DeadEnd, Index: i, Advice: narrower},
 					fmt.Sprintf("whether a boat of %s can be built with %s %s and nothing else changed",
 						p.pack.Hulls[h].ID, p.pack.Use[i].ID, shortened(list)), triedBoats(seekBoats))
 			}
@@ -155,7 +163,7 @@ func (p *prover) uses() {
 			p.deadEnd(i, v.dead, v.why)
 		}
 		if len(v.unknown) > 0 {
-			p.unknown(Finding{Kind: DeadEnd, Index: i, Advice: narrower},
+			p.unknown(Diagnostic{Kind: DeadEnd, Index: i, Advice: narrower},
 				fmt.Sprintf("whether any boat can be built with %s %s", p.pack.Use[i].ID, shortened(v.unknown)),
 				v.tried)
 		}
@@ -164,7 +172,8 @@ func (p *prover) uses() {
 
 const narrower = "narrow the field to what can be built, or split the rules over figures that take part"
 
-// valued is what is known of the values of a field.
+// valued is what is known of the values of a field. Open values are told apart from those that are proved to have no
+// boat: they are warnings, and these are errors.
 type valued struct {
 	without, open [][]string // by hull, with nothing else changed: no boat, or that is open
 	dead          []float64  // no boat of any hull, whatever else is changed
@@ -173,6 +182,9 @@ type valued struct {
 	tried         string
 }
 
+// valuesOf goes through the values of a field, on every hull. Only where no hull has a boat is asked whether other
+// fields would help, since that is the long question. A hull whose answer stays open is told only if another has a
+// boat: else the value as a whole is.
 func (p *prover) valuesOf(field int) valued {
 	u, out := &p.pack.Use[field], valued{without: make([][]string, len(p.pack.Hulls)),
 		open: make([][]string, len(p.pack.Hulls))}
@@ -211,7 +223,7 @@ func (p *prover) valuesOf(field int) valued {
 	return out
 }
 
-// alive looks for a boat of a hull for one use.
+// alive looks for a boat of a hull for one use. The search alone answers most of the time; the rest is for decide.
 func (p *prover) alive(hull int, use []float64) (found, decided bool) {
 	b := p.fit.Complete(hull, use, p.fit.NewChoices(), fit.DefaultTries)
 	if valid(b) {
@@ -227,7 +239,8 @@ func (p *prover) alive(hull int, use []float64) (found, decided bool) {
 }
 
 // otherwise looks for a boat of any hull with one field as it is and the others as they may be. The reasons are those
-// of the first hull.
+// of the first hull. A boat of any hull ends it. Without one the counts of all hulls are added up, so that one open
+// question leaves the whole open.
 func (p *prover) otherwise(field int, use []float64) (all answer) {
 	for h := range p.pack.Hulls {
 		a := p.overUses(p.anyBoat(nil, h), use, field)
@@ -242,7 +255,8 @@ func (p *prover) otherwise(field int, use []float64) (all answer) {
 	return all
 }
 
-// deadEnd tells the values with which nothing can be built, and why the first hull cannot with the first of them.
+// deadEnd tells the values with which nothing can be built, and why the first hull cannot with the first of them. One
+// reason is enough to begin with: whoever mends it proves the book again.
 func (p *prover) deadEnd(field int, dead []float64, why *fit.Reason) {
 	u, use := &p.pack.Use[field], p.engine.StandardUse()
 	var list []string
@@ -255,11 +269,12 @@ func (p *prover) deadEnd(field int, dead []float64, why *fit.Reason) {
 		message += fmt.Sprintf("; %s: %s", p.pack.Hulls[0].ID, p.because(why))
 	}
 	witness := p.engine.SpecOf(0, use, p.fit.NewChoices())
-	p.find(Finding{Kind: DeadEnd, Index: field, Message: message,
+	p.find(Diagnostic{Kind: DeadEnd, Index: field, Message: message,
 		Advice: "narrow the field to what can be built, or change a rule", Witness: &witness})
 }
 
-// shortened joins values, a long run of them by its ends.
+// shortened joins values, a long run of them by its ends. Values are tried in rising order, so that the ends say which
+// they are, if they hang together.
 func shortened(list []string) string {
 	if len(list) > 3 {
 		return list[0] + " to " + list[len(list)-1]

@@ -5,6 +5,7 @@ import (
 	"ribband/core/figures"
 	"ribband/core/formula"
 	"ribband/core/pack"
+	"strings"
 )
 
 // brief lowers the wishes. All of them are for every desk, so that they may read only figures that every desk knows.
@@ -24,7 +25,8 @@ func (c *compiler) brief() {
 		c.forAll(b.Most, out.Most)
 	}
 	for _, w := range b.Wishes {
-		x := pack.Wish{ID: w.ID.Value, Title: w.Title.Value, Note: w.Note.Value, Bound: pack.Bound(w.Bound.Value)}
+		x := pack.Wish{ID: w.ID.Value, Title: w.Title.Value, Note: w.Note.Value,
+			Bound: pack.Bound(strings.ReplaceAll(w.Bound.Value, " ", "-"))}
 		switch {
 		case w.Use.Value != "":
 			x.Kind, x.Index = pack.WishUse, c.ids["use"][w.Use.Value]

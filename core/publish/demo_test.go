@@ -146,7 +146,7 @@ func hadSomehow(t *testing.T, e *engine.Engine, option int) (reason string) {
 				if len(a.Build.Clashes) == 0 {
 					return ""
 				}
-				reason = a.Build.Clashes[0].Reason
+				reason = a.Build.Clashes[0].Reason.String()
 			}
 		}
 	}

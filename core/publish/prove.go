@@ -39,7 +39,7 @@ func Prove(folder fs.FS, yard *pack.Pack) (*proof.Proof, []Diagnostic, error) {
 	}
 	at := places(read)
 	var list []Diagnostic
-	for _, f := range p.Findings {
+	for _, f := range p.Diagnostics {
 		// what is proved is an error, and what is open a warning: it can be meant so
 		grade := book.Error
 		if f.Open {
@@ -93,8 +93,8 @@ func places(b *book.Book) (at positions) {
 	return at
 }
 
-// of is where a finding of the proof stands in the book.
-func (at positions) of(f *proof.Finding, p *pack.Pack) book.Position {
+// of is where a diagnostic of the proof stands in the book.
+func (at positions) of(f *proof.Diagnostic, p *pack.Pack) book.Position {
 	list := at.options
 	switch f.Kind {
 	case proof.NoEffect:

@@ -37,7 +37,8 @@ func checkUnits(b *book.Book) []book.Diagnostic {
 		// a module computes in one unit, whatever the book calls it
 		if computed && d.Unit != f.Unit.Value {
 			u.error(f.Unit.At, "write unit: "+d.Unit,
-				"the figure %s has the unit %s, and %s, the %s, is computed in %s", f.ID, f.Unit, d.ID, d.Title, d.Unit)
+				"the figure %s has the unit %s, and %s, the %s, is computed in %s", f.ID, f.Unit, d.ID, d.Title(),
+				d.Unit)
 			continue
 		}
 		u.stated("figure", f.ID, f.Unit, figures.Given(f.ID.Value).Unit())

@@ -6,7 +6,6 @@ import (
 	"ribband/core/engine"
 	"ribband/core/fit"
 	"ribband/core/measure"
-	"ribband/core/msg"
 )
 
 // Conditions are what a quote says beyond its price and specification: the hull's dimensions, what the standard build
@@ -69,17 +68,7 @@ func sectionOf(e *engine.Engine, key string) string {
 	}
 	switch key {
 	case engine.BoatKey, "fixed", "base":
-		return msg.English.Say("quote.boat")
+		return e.Say("quote.boat")
 	}
-	return msg.English.Say("quote.extra-items")
-}
-
-func (c *comparison) conditions(was, now *Conditions) {
-	c.keyed("dimensions", values(was.Dimensions), values(now.Dimensions))
-	c.keyed("every_boat_has", texts(was.Includes), texts(now.Includes))
-	c.keyed("standard_build", contents(was.Standard), contents(now.Standard))
-	c.keyed("delivery", texts(was.Delivery), texts(now.Delivery))
-	c.keyed("exclusions", texts(was.Exclusions), texts(now.Exclusions))
-	c.keyed("warranty", texts(was.Warranty), texts(now.Warranty))
-	c.text("acceptance", was.Acceptance, now.Acceptance)
+	return e.Say("quote.extra-items")
 }

@@ -6,6 +6,7 @@ import (
 	"unicode/utf8"
 
 	"ribband/core/measure"
+	"ribband/core/msg"
 	"ribband/core/spec"
 )
 
@@ -48,7 +49,7 @@ func DecodeDetails(text []byte) (Details, error) {
 		err = d.check()
 	}
 	if err != nil {
-		return Details{}, fmt.Errorf("reading the details of a quotation: %w", err)
+		return Details{}, caused("quote.reading-details", err)
 	}
 	return d, nil
 }
@@ -71,35 +72,45 @@ func (d *Details) check() error {
 		lines = append(lines, struct{ key, text string }{fmt.Sprintf("customer.address[%d]", i), l})
 	}
 	for _, l := range lines {
-		if len(l.text) > maxLine {
-			return fmt.Errorf("%s: %d bytes are too many; shorten it to %d", l.key, len(l.text), maxLine)
+		if err := checkText(l.key, l.text, maxLine); err != nil {
+			return err
 		}
-		if !utf8.ValidString(l.text) {
-			return fmt.Errorf("%s: %.40q is not UTF-8; type it again", l.key, l.text)
-		}
+	}
+	if err := checkText("remarks", d.Remarks, maxRemarks); err != nil {
+		return err
 	}
 	switch {
 	case len(d.Customer.Address) > maxAddress:
-		return fmt.Errorf("customer.address: %d lines are too many; at most %d", len(d.Customer.Address), maxAddress)
-	case len(d.Remarks) > maxRemarks:
-		return fmt.Errorf("remarks: %d bytes are too many; shorten them to %d", len(d.Remarks), maxRemarks)
-	case !utf8.ValidString(d.Remarks):
-		return fmt.Errorf("remarks: %.40q is not UTF-8; type it again", d.Remarks)
+		return msg.Fault("quote.long-address", msg.Count("lines", len(d.Customer.Address)),
+			msg.Count("most", maxAddress))
 	case d.Units != "" && !d.Units.Known():
-		return fmt.Errorf("units: %.20q are not known; write %q or %q, or leave them out", string(d.Units),
-			measure.Metric, measure.USCustomary)
+		return msg.Fault("quote.unknown-units", cut("units", string(d.Units)),
+			msg.Text("metric", string(measure.Metric)), msg.Text("us", string(measure.USCustomary)))
 	}
 	for _, day := range []struct{ key, text string }{{"date", d.Date}, {"valid_until", d.ValidUntil}} {
 		if _, err := time.Parse(time.DateOnly, day.text); err != nil && day.text != "" {
-			return fmt.Errorf("%s: %.40q is no date; write it as 2027-03-31", day.key, day.text)
+			return msg.Fault("quote.not-a-date", msg.Text("key", day.key), cut("date", day.text))
 		}
 	}
 	if d.ValidUntil != "" && d.ValidUntil < d.Date {
-		return fmt.Errorf("valid_until: %s is before the date, %s; correct one of them", d.ValidUntil, d.Date)
+		return msg.Fault("quote.valid-before", msg.Text("until", d.ValidUntil), msg.Text("date", d.Date))
 	}
 	if !(d.ListTestKg >= 0 && d.ListTestKg <= maxListTestKg) || d.ListedPersons < 0 || d.ListedPersons > maxPersons {
-		return fmt.Errorf("list_test_kg is %v and listed_persons %d: give kilograms up to %d and a number of persons, "+
-			"or nothing", d.ListTestKg, d.ListedPersons, maxListTestKg)
+		return msg.Fault("quote.plates", msg.Number("kg", d.ListTestKg, msg.Exact),
+			msg.Count("persons", d.ListedPersons), msg.Count("most", maxListTestKg))
+	}
+	return nil
+}
+
+// checkText says what no field of a form may hold: more than fits, or what could not be written to the file and read
+// again as it was.
+func checkText(key, text string, most int) error {
+	if len(text) > most {
+		return msg.Fault("quote.long-text", msg.Text("key", key), msg.Count("bytes", len(text)),
+			msg.Count("most", most))
+	}
+	if !utf8.ValidString(text) {
+		return msg.Fault("quote.not-utf-8", msg.Text("key", key), cut("text", text))
 	}
 	return nil
 }

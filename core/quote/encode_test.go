@@ -44,27 +44,37 @@ func TestDecodeErrors(t *testing.T) {
 		return strings.Replace(text, old, put, 1)
 	}
 	for name, c := range map[string]struct{ text, want string }{
-		"nothing":         {"", "reading a quote: line 1, column 1: the text ends too early; is it complete?"},
-		"cut off":         {half, cutOff},
-		"something else":  {`{"a": 1}`, "reading a quote: line 1, column 2: a: this key is not known here; correct or remove it"},
-		"an empty object": {`{}`, `reading a quote: it is of kind "" and format 0; want "quote of a launch" and 1`},
+		"nothing":        {"", "reading a quote: line 1, column 1: the text ends too early; is it complete?"},
+		"cut off":        {half, cutOff},
+		"something else": {`{"a": 1}`, "reading a quote: line 1, column 2: a: this key is not known here; correct or remove it"},
+		"an empty object": {`{}`, "reading a quote: it is no quotation; choose the file that was saved when the " +
+			"quotation was issued"},
 		"two of them": {text + text, fmt.Sprintf("reading a quote: line %d, column 1: something stands behind the "+
 			"end; remove it", strings.Count(text, "\n")+1)},
 		"another format": {change(`"format": 1`, `"format": 2`),
-			`reading a quote: it is of kind "quote of a launch" and format 2; want "quote of a launch" and 1`},
+			"reading a quote: a newer program wrote the file, in format 2; this one reads format 1: load the page " +
+				"anew, or open the file where it was saved"},
+		"another format with keys of its own": {change(`"format": 1`, `"format": 2, "hologram": true`),
+			"reading a quote: a newer program wrote the file, in format 2; this one reads format 1: load the page " +
+				"anew, or open the file where it was saved"},
+		"an older format": {change(`"format": 1`, `"format": 0`),
+			"reading a quote: the file is in format 0, and this program reads format 1; issue the quotation anew"},
+		"a long language": {change(`"language": "en"`, `"language": "`+strings.Repeat("x", 301)+`"`),
+			"reading a quote: language: 301 bytes are too many; shorten it to 300"},
 		"another kind": {change(`"kind": "quote of a launch"`, `"kind": "invoice"`),
-			`reading a quote: it is of kind "invoice" and format 1; want "quote of a launch" and 1`},
+			"reading a quote: it is no quotation, but of the kind “invoice”; choose the file that was saved when the " +
+				"quotation was issued"},
 		"its spec": {change(`"share": "0.03"`, `"share": "3"`),
 			`reading a quote: spec: reading a spec: discounts[0]: a discount needs a title and either a share between 0 and 1 or an amount above zero`},
 		"a key twice": {change(`"number": "T-1",`, `"number": "T-1", "number": "T-2",`),
-			"reading a quote: line 4, column 20: number: this key is there twice; remove one"},
+			"reading a quote: line 5, column 20: number: this key is there twice; remove one"},
 		"no UTF-8": {change("Ottilie", "Ottili\xe9"),
-			"reading a quote: line 8, column 20: the byte 0xe9 is not UTF-8; save the file as UTF-8, or correct the " +
+			"reading a quote: line 9, column 20: the byte 0xe9 is not UTF-8; save the file as UTF-8, or correct the " +
 				"text"},
 		"unknown units": {change(`"number": "T-1",`, `"number": "T-1", "units": "furlongs",`),
-			`reading a quote: units: "furlongs" are not known; write "metric" or "us", or leave them out`},
+			`reading a quote: units: “furlongs” are not known; write “metric” or “us”, or leave them out`},
 		"no date": {change(`"date": "2027-02-06"`, `"date": "2027-02-30"`),
-			`reading a quote: date: "2027-02-30" is no date; write it as 2027-03-31`},
+			`reading a quote: date: “2027-02-30” is no date; write it as 2027-03-31`},
 		"valid before": {change(`"date": "2027-02-06"`, `"date": "2028-02-06"`),
 			`reading a quote: valid_until: 2027-03-08 is before the date, 2028-02-06; correct one of them`},
 		"a long name": {change("Ottilie", strings.Repeat("O", 400)),

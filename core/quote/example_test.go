@@ -54,7 +54,7 @@ func Example_answer() {
 		return
 	}
 	for _, l := range a.Price.Lines {
-		fmt.Println(l.Shown.Fixed(2), strings.TrimSpace(l.Title+" "+l.Detail))
+		fmt.Println(l.Shown.Fixed(2), strings.TrimSpace(l.Title.String()+" "+l.Detail.String()))
 	}
 	fmt.Println(a.Price.Total.Fixed(2), "with", a.Price.Region.TaxName, a.Price.Tax.Fixed(2))
 	fmt.Println("clashes:", len(a.Build.Clashes))
@@ -111,6 +111,6 @@ func ExampleReopen() {
 	}
 	// Output:
 	// 0 differences <nil>
-	// digest of the file, which was changed after it was issued <nil>
-	// price.total 6000.00 is 6672.00
+	// Digest of the file, which was changed after it was issued <nil>
+	// Total EUR 6 000.00 is EUR 6 672.00
 }

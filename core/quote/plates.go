@@ -1,8 +1,6 @@
 package quote
 
 import (
-	"fmt"
-	"strings"
 	"time"
 
 	"ribband/core/capacity"
@@ -34,18 +32,17 @@ func (d *Details) Plates() figures.Plates {
 func checkPlates(e *engine.Engine, b *fit.Build, d Details) error {
 	if d.Serial != "" {
 		if err := capacity.CheckSerial(d.Serial); err != nil {
-			return fmt.Errorf("hull_serial: %s", OneLine(err))
+			return caused("quote.serial", err)
 		}
 	}
 	if d.Built != "" {
 		if _, err := time.Parse(monthForm, d.Built); err != nil {
-			return fmt.Errorf("hull_built %.40q is no month: write it as 2027-03", d.Built)
+			return msg.Fault("quote.not-a-month", cut("month", d.Built))
 		}
 	}
 	if e.Pack.Can(pack.Quotations) && d.Serial != "" && d.Built != "" && e.Pack.Costs.Maker.Code != "" {
 		if n := NumberOf(e, d); n.Number == "" {
-			return fmt.Errorf("the hull identification number cannot be built: %s",
-				strings.TrimSuffix(msg.Sentences(n.Missing...).String(), "."))
+			return msg.Fault("quote.no-hull-number", msg.Words("missing", msg.Sentences(n.Missing...)))
 		}
 	}
 	if d.ListTestKg == 0 && d.ListedPersons == 0 {
@@ -56,15 +53,12 @@ func checkPlates(e *engine.Engine, b *fit.Build, d Details) error {
 		return nil // not marked there; the details keep what was measured
 	}
 	if _, _, err := e.Figures.Capacity(b.State, d.Plates()); err != nil {
-		return fmt.Errorf("the capacity label: %s", OneLine(err))
+		return caused("quote.capacity-label", err)
 	}
 	return nil
 }
 
 const monthForm = "2006-01"
-
-// OneLine is an error without its line breaks.
-func OneLine(err error) string { return strings.ReplaceAll(err.Error(), "\n", " ") }
 
 // NumberOf builds the number from the maker's code of the book and the serial and month of the details.
 func NumberOf(e *engine.Engine, d Details) HullNumber {
@@ -84,7 +78,7 @@ func NumberOf(e *engine.Engine, d Details) HullNumber {
 	}
 	month, err := time.Parse(monthForm, d.Built)
 	if err != nil {
-		n.Missing = append(n.Missing, msg.New("quote.not-a-month", msg.Text("month", d.Built)))
+		n.Missing = append(n.Missing, msg.New("quote.not-a-month", cut("month", d.Built)))
 		return n
 	}
 	hin, err := capacity.BuildHIN(capacity.Identity{Country: maker.Country, Manufacturer: maker.Code, Serial: d.Serial,

@@ -5,7 +5,7 @@ package quote
 // for the plates.
 func (q *Quote) ForCustomer() *Quote {
 	c := &Quote{
-		Format: q.Format, Kind: q.Kind,
+		Format: q.Format, Kind: q.Kind, Language: q.Language,
 		Details: Details{Number: q.Number, Date: q.Date, ValidUntil: q.ValidUntil, Customer: q.Customer,
 			Seller: q.Seller, Remarks: q.Remarks, Units: q.Units},
 		Yard: q.Yard, Edition: q.Edition, Spec: q.Spec.Public(), SpecDigest: q.SpecDigest,

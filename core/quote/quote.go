@@ -5,21 +5,11 @@
 package quote
 
 import (
-	"bytes"
-	"crypto/sha256"
-	"encoding/hex"
-	"encoding/json"
-	"errors"
-	"fmt"
-	"strings"
-	"time"
-
 	"ribband/core/engine"
 	"ribband/core/fit"
 	"ribband/core/look"
 	"ribband/core/measure"
 	"ribband/core/money"
-	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/price"
 	"ribband/core/spec"
@@ -35,8 +25,9 @@ const Kind = "quote of a launch"
 // currency's digits. There is no cost, hour or margin in it but what the spec's own extra items and trade-in say, and
 // who approved it; [Quote.ForCustomer] leaves these out.
 type Quote struct {
-	Format int    `json:"format"` // [Format]: readers of another version refuse the file
-	Kind   string `json:"kind"`   // [Kind]
+	Format   int    `json:"format"`   // [Format]: readers of another version refuse the file
+	Kind     string `json:"kind"`     // [Kind]
+	Language string `json:"language"` // of its words, the tag of BCP 47; it is opened again in the same
 	Details
 	Yard    pack.YardInfo `json:"yard"`    // who sells
 	Edition pack.Edition  `json:"edition"` // of the price book that was answered from
@@ -126,10 +117,11 @@ type StagePart struct {
 // Draft puts an answer into the form of a quote without number and date. It may clash; then it says how.
 func Draft(e *engine.Engine, a *engine.Answer) *Quote { return DraftIn(e, a, measure.Metric) }
 
-// DraftIn is [Engine.Draft] with figures and use stated in a reader's units.
+// DraftIn is [Draft] with figures and use stated in a reader's units.
 func DraftIn(e *engine.Engine, a *engine.Answer, units measure.System) *Quote {
 	q := &Quote{
-		Format: Format, Kind: Kind, Yard: e.Pack.Yard, Edition: e.Pack.Edition, Spec: a.Spec,
+		Format: Format, Kind: Kind, Language: e.Language().Tag(), Yard: e.Pack.Yard, Edition: e.Pack.Edition,
+		Spec:       a.Spec,
 		SpecDigest: a.Spec.Public().Digest(),
 		Hull:       e.Pack.Hulls[a.Hull].Title, Use: asked(e.UseValues(a.Build, units)),
 		Contents: contentsPart(e, a.Build, a.Standard),
@@ -138,114 +130,9 @@ func DraftIn(e *engine.Engine, a *engine.Answer, units measure.System) *Quote {
 		Conditions: conditions(e, a, units),
 	}
 	for _, c := range a.Build.Clashes {
-		q.Clashes = append(q.Clashes, msg.English.Text(engine.Because(c)))
+		q.Clashes = append(q.Clashes, e.Text(engine.Because(c)))
 	}
 	return q
-}
-
-// Freeze makes a quote of an answer. It refuses a boat that clashes, a spec that was not wholly understood, a price
-// beyond the salesperson's authority without an approval, details without number or date, what cannot stand on the
-// boat's plates, and what [Decode] would not read.
-func Freeze(e *engine.Engine, a *engine.Answer, d Details) (*Quote, error) {
-	if len(a.Build.Clashes) > 0 {
-		return nil, fmt.Errorf("freezing a quote: the boat cannot be built: %s", engine.Because(a.Build.Clashes[0]))
-	}
-	if len(a.Notes) > 0 {
-		return nil, fmt.Errorf("freezing a quote: not all of the spec was understood: %s", a.Notes[0])
-	}
-	if len(a.Warnings) > 0 && strings.TrimSpace(d.Approval) == "" {
-		return nil, fmt.Errorf("freezing a quote: %s Name who approved it, or change the discounts",
-			strings.Join(a.Warnings, " "))
-	}
-	if strings.TrimSpace(d.Number) == "" {
-		return nil, errors.New("freezing a quote: it has no number; give one")
-	}
-	day, err := time.Parse(time.DateOnly, d.Date)
-	if err != nil {
-		return nil, fmt.Errorf("freezing a quote: the date %.40q is none; write it as 2027-03-31", d.Date)
-	}
-	if d.ValidUntil == "" {
-		d.ValidUntil = day.AddDate(0, 0, e.Pack.ValidityDays).Format(time.DateOnly)
-	}
-	if until, err := time.Parse(time.DateOnly, d.ValidUntil); err != nil || until.Before(day) {
-		return nil, fmt.Errorf("freezing a quote: valid until %.40q is no date, or before the quote's own; "+
-			"write it as 2027-04-30", d.ValidUntil)
-	}
-	if err := d.check(); err != nil {
-		return nil, fmt.Errorf("freezing a quote: %w", err)
-	}
-	if err := checkPlates(e, a.Build, d); err != nil {
-		return nil, fmt.Errorf("freezing a quote: %w", err)
-	}
-	if err := a.Spec.Check(); err != nil {
-		return nil, fmt.Errorf("freezing a quote: %w", err)
-	}
-	q := DraftIn(e, a, d.Units)
-	q.Details = d
-	q.Digest = q.sum()
-	if _, err := Decode(q.Encode()); err != nil { // a quotation that cannot be opened is none
-		return nil, fmt.Errorf("freezing a quote: it could not be opened again: %w", err)
-	}
-	return q, nil
-}
-
-// sum is the digest of the quote as it would be written without one.
-func (q *Quote) sum() string {
-	c := *q
-	c.Digest = ""
-	sum := sha256.Sum256(c.Encode())
-	return hex.EncodeToString(sum[:])
-}
-
-// Encode writes the quote as indented JSON; the same answer and details give the same bytes.
-func (q *Quote) Encode() []byte {
-	text, err := json.MarshalIndent(q, "", "  ")
-	if err != nil { // every type here marshals
-		panic(fmt.Sprintf("writing a quote: %v", err))
-	}
-	return append(text, '\n')
-}
-
-// Is says whether a text claims to be a quote, sound or not.
-func Is(text []byte) bool {
-	var mark struct {
-		Kind string `json:"kind"`
-	}
-	return json.Unmarshal(text, &mark) == nil && mark.Kind != ""
-}
-
-// maxBytes bounds a quote read from outside.
-const maxBytes = 4 << 20
-
-// Decode reads what Encode writes. The error names the place and the remedy; nothing is dropped silently.
-func Decode(text []byte) (*Quote, error) {
-	q, err := spec.Strictly[Quote](text, maxBytes)
-	switch {
-	case err != nil:
-	case q.Kind != Kind || q.Format != Format:
-		err = fmt.Errorf("it is of kind %.40q and format %d; want %q and %d", q.Kind, q.Format, Kind, Format)
-	default:
-		err = q.check()
-	}
-	if err != nil {
-		return nil, fmt.Errorf("reading a quote: %w", err)
-	}
-	q.text = bytes.Clone(text)
-	return &q, nil
-}
-
-// check says what in a quote could not have been written by [Engine.Freeze] or [Engine.Draft].
-func (q *Quote) check() error {
-	if err := q.Details.check(); err != nil {
-		return err
-	}
-	if err := q.Spec.Check(); err != nil {
-		return fmt.Errorf("spec: %w", err)
-	}
-	if n := len(q.Encode()); n > maxBytes {
-		return fmt.Errorf("%d bytes are too many; at most %d", n, maxBytes)
-	}
-	return nil
 }
 
 func contentsPart(e *engine.Engine, b, standard *fit.Build) []SectionPart {
@@ -294,14 +181,14 @@ func pricePart(e *engine.Engine, a *engine.Answer) PricePart {
 		return l
 	}
 	for _, l := range s.Lines {
-		p.Lines = append(p.Lines, line(LinePart{Key: l.Key, Title: l.Title, Detail: l.Detail, Amount: l.Shown,
-			Section: sectionOf(e, l.Key)}))
+		p.Lines = append(p.Lines, line(LinePart{Key: l.Key, Title: e.Text(l.Title), Detail: e.Text(l.Detail),
+			Amount: l.Shown, Section: sectionOf(e, l.Key)}))
 	}
 	for _, d := range s.Discounts {
 		p.Discounts = append(p.Discounts, line(LinePart{Key: d.On, Title: d.Title, Amount: d.Amount.Neg()}))
 	}
 	if t := s.TradeIn; t != nil {
-		p.TradeIn = &LinePart{Title: t.Title, Detail: price.TradeInRule, Amount: t.Allowance.Neg()}
+		p.TradeIn = &LinePart{Title: t.Title, Detail: e.Text(price.TradeInRule()), Amount: t.Allowance.Neg()}
 	}
 	for _, st := range s.Stages {
 		p.Stages = append(p.Stages, StagePart{st.Title, st.Share, st.TradeIn.Neg(), st.Amount})

@@ -87,7 +87,7 @@ func TestEverythingGivenAwayCounts(t *testing.T) {
 			a := enginetest.Answer(t, c.engine, s)
 			var parts []string
 			for _, p := range a.Price.Reductions.Parts {
-				parts = append(parts, p.Title+" "+p.Amount.Fixed(2))
+				parts = append(parts, p.Title.String()+" "+p.Amount.Fixed(2))
 			}
 			enginetest.WantList(t, "reductions", parts, c.parts)
 			if got := a.Price.Reductions.Share.String(); got != c.share {
@@ -119,7 +119,7 @@ func TestMarginWithATradeIn(t *testing.T) {
 	y := enginetest.Demo()[pack.Yard]
 	s.Hull = "reed-65"
 	if c := sheet.ForYard(y, enginetest.Answer(t, y, s), quote.Details{Approval: "Wenna " +
-		"Tolland"}).Cost; c.TradeInOver != "556.00" ||
+		"Tolland"}).Cost; c.TradeInOver.String() != "556" ||
 		c.Approval != "Wenna Tolland" {
 		t.Errorf("the sheet says %+v", c)
 	}

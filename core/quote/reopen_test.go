@@ -25,6 +25,10 @@ func read(t testing.TB, q *quote.Quote) *quote.Quote {
 	return back
 }
 
+// plain has no spaces and signs but those of a keyboard.
+var plain = strings.NewReplacer("\u00a0", " ", "\u202f", " ", "−", "-")
+
+// reopened are the differences in English.
 func reopened(t testing.TB, e *engine.Engine, q *quote.Quote) (*quote.Quote, []string) {
 	t.Helper()
 	fresh, _, differences, err := quote.Reopen(e, read(t, q))
@@ -33,7 +37,7 @@ func reopened(t testing.TB, e *engine.Engine, q *quote.Quote) (*quote.Quote, []s
 	}
 	list := []string{}
 	for _, d := range differences {
-		list = append(list, fmt.Sprintf("%s: %s -> %s", d.Place, d.Was, d.Now))
+		list = append(list, plain.Replace(fmt.Sprintf("%s: %s -> %s", d.Place, d.Was, d.Now)))
 	}
 	return fresh, list
 }
@@ -70,7 +74,7 @@ func TestReopenTellsLinesOfTheSameNameApart(t *testing.T) {
 	}
 	q.Price.Discounts[1].Amount = money.MustParse("-7.00")
 	_, differences := reopened(t, e, q)
-	enginetest.WantList(t, "differences", differences[1:], []string{"discount.boat (2): Two  -7.00 -> Two  -6.00"})
+	enginetest.WantList(t, "differences", differences[1:], []string{"Discounts: Two: EUR -7.00 -> EUR -6.00"})
 }
 
 // Each change of an edition is named, with what was and what is now. The edition itself always is.
@@ -81,63 +85,67 @@ func TestReopenAgainstAnotherEdition(t *testing.T) {
 		want  []string
 	}{
 		"a list price": {[]enginetest.Edit{{"boat.yaml", `price: "1450"`, `price: "1500"`}}, []string{
-			"price.top: Top Fixed top in place of Folding top 1428.00 -> Top Fixed top in place of Folding top 1488.00",
-			"price.goods: 8220.00 -> 8280.00", "price.net: 6850.00 -> 6900.00", "price.tax_amount: 1370.00 -> 1380.00",
-			"price.total: 8220.00 -> 8280.00", "price.payable: 8220.00 -> 8280.00",
-			"stages.With the order: 40\u202f% 3288.00 -> 40\u202f% 3312.00",
-			"stages.At handover: 60\u202f% 4932.00 -> 60\u202f% 4968.00"}},
+			"Price: Top: Fixed top in place of Folding top: EUR 1 428.00 -> Fixed top in place of Folding top: EUR 1 " +
+				"488.00",
+			"Lines less discounts: EUR 8 220.00 -> EUR 8 280.00", "Net: EUR 6 850.00 -> EUR 6 " +
+				"900.00", "Tax, amount: EUR 1 370.00 -> EUR 1 380.00",
+			"Total: EUR 8 220.00 -> EUR 8 280.00", "Payable: EUR 8 220.00 -> EUR 8 280.00",
+			"Stage payments: With the order: 40 %, EUR 3 288.00 -> 40 %, EUR 3 312.00",
+			"Stage payments: At handover: 60 %, EUR 4 932.00 -> 60 %, EUR 4 968.00"}},
 		"a removed option": {[]enginetest.Edit{{"boat.yaml",
 			"      - id: pocket\n        title: Side pocket\n        most: 4\n        price: [{amount: \"20\"}, " +
 				"{amount: \"6\", per: \"hull.length_m\"}]\n", ""}}, []string{
-			"choices.stowage.pocket: in the quote -> unknown option of this slot; leave it out, or open the spec " +
+			"choices.stowage.pocket: in the quotation -> unknown option of this slot; leave it out, or open the spec " +
 				"with the edition that it was made for",
-			"specification.stowage: Shelter, Stowage: 2 × Side pocket (pocket). -> ",
-			"price.stowage: Stowage 2 × Side pocket 120.00 -> ",
-			"price.goods: 8220.00 -> 8100.00", "price.net: 6850.00 -> 6750.00", "price.tax_amount: 1370.00 -> 1350.00",
-			"price.total: 8220.00 -> 8100.00", "price.payable: 8220.00 -> 8100.00",
-			"stages.With the order: 40\u202f% 3288.00 -> 40\u202f% 3240.00",
-			"stages.At handover: 60\u202f% 4932.00 -> 60\u202f% 4860.00"}},
+			"Specification: Shelter, Stowage: 2 × Side pocket (pocket). -> ",
+			"Price: Stowage: 2 × Side pocket: EUR 120.00 -> ",
+			"Lines less discounts: EUR 8 220.00 -> EUR 8 100.00", "Net: EUR 6 850.00 -> EUR 6 " +
+				"750.00", "Tax, amount: EUR 1 370.00 -> EUR 1 350.00",
+			"Total: EUR 8 220.00 -> EUR 8 100.00", "Payable: EUR 8 220.00 -> EUR 8 100.00",
+			"Stage payments: With the order: 40 %, EUR 3 288.00 -> 40 %, EUR 3 240.00",
+			"Stage payments: At handover: 60 %, EUR 4 932.00 -> 60 %, EUR 4 860.00"}},
 		"a rule": {[]enginetest.Edit{{"boat.yaml", "rules:\n",
 			"rules:\n  - id: no-pockets\n    when: has(\"pocket\")\n    need: has(\"top-folding\")\n    because: A " +
 				"pocket hangs on the bows of a folding top.\n"}}, []string{
-			"clashes.1:  -> A pocket hangs on the bows of a folding top."}},
+			"Clashes: 1:  -> A pocket hangs on the bows of a folding top."}},
 		"a tax rate": {[]enginetest.Edit{{"yard.yaml", `rate: "0.20", mode: inclusive`, `rate: "0.21",
 			mode: inclusive`}},
 			[]string{
-				"price.tax: VAT 20\u202f% inclusive  -> VAT 21\u202f% inclusive ",
-				"price.boat: Teasel 48, standard build  6672.00 -> Teasel 48, standard build  6727.60",
-				"price.top: Top Fixed top in place of Folding top 1428.00 -> Top Fixed top in place of Folding top " +
-					"1439.90",
-				"price.stowage: Stowage 2 × Side pocket 120.00 -> Stowage 2 × Side pocket 121.00",
-				"price.goods: 8220.00 -> 8288.50", "price.tax_amount: 1370.00 -> 1438.50",
-				"price.total: 8220.00 -> 8288.50", "price.payable: 8220.00 -> 8288.50",
-				"stages.With the order: 40\u202f% 3288.00 -> 40\u202f% 3315.40",
-				"stages.At handover: 60\u202f% 4932.00 -> 60\u202f% 4973.10"}},
+				"Tax: VAT 20 %, in the prices. -> VAT 21 %, in the prices.",
+				"Price: Teasel 48, standard build: EUR 6 672.00 -> EUR 6 727.60",
+				"Price: Top: Fixed top in place of Folding top: EUR 1 428.00 -> Fixed top in place of Folding top: " +
+					"EUR 1 439.90",
+				"Price: Stowage: 2 × Side pocket: EUR 120.00 -> 2 × Side pocket: EUR 121.00",
+				"Lines less discounts: EUR 8 220.00 -> EUR 8 288.50", "Tax, amount: EUR 1 370.00 -> EUR 1 438.50",
+				"Total: EUR 8 220.00 -> EUR 8 288.50", "Payable: EUR 8 220.00 -> EUR 8 288.50",
+				"Stage payments: With the order: 40 %, EUR 3 288.00 -> 40 %, EUR 3 315.40",
+				"Stage payments: At handover: 60 %, EUR 4 932.00 -> 60 %, EUR 4 973.10"}},
 		"a figure": {[]enginetest.Edit{{"boat.yaml", "carries: {mass_kg: 290}", "carries: {mass_kg: 295}"}},
-			[]string{"figures.mass_kg: Mass of the boat: 312\u00a0kg -> Mass of the boat: 317\u00a0kg",
-				"figures.laden_kg: Mass with persons: 632\u00a0kg -> Mass with persons: 637\u00a0kg"}},
+			[]string{"Performance and dimensions: Mass of the boat: 312 kg -> 317 kg",
+				"Performance and dimensions: Mass with persons: 632 kg -> 637 kg"}},
 		"a title": {[]enginetest.Edit{{"boat.yaml", "title: Side pocket", "title: Pocket"}},
-			[]string{"specification.stowage: Shelter, Stowage: 2 × Side pocket (pocket). -> Shelter, Stowage: 2 × " +
-				"Pocket (pocket).", "price.stowage: Stowage 2 × Side pocket 120.00 -> Stowage 2 × Pocket 120.00"}},
+			[]string{"Specification: Shelter, Stowage: 2 × Side pocket (pocket). -> 2 × Pocket " +
+				"(pocket).", "Price: Stowage: 2 × Side pocket: EUR 120.00 -> 2 × Pocket: EUR 120.00"}},
 		"the stages": {[]enginetest.Edit{{"yard.yaml", "title: At handover", "title: At the launch"}},
-			[]string{"stages.At handover: 60\u202f% 4932.00 -> ", "stages.At the launch:  -> 60\u202f% 4932.00"}},
+			[]string{"Stage payments: At handover: 60 %, EUR 4 932.00 -> ",
+				"Stage payments: At the launch:  -> 60 %, " +
+					"EUR 4 932.00"}},
 		"the yard": {[]enginetest.Edit{{"yard.yaml", "name: Teasel Bank Boats", "name: Teasel Bank"}},
-			[]string{"yard: {Teasel Bank Boats An invented yard for tests. []     {  }} -> {Teasel Bank An invented " +
-				"yard for tests. []     {  }}"}},
+			[]string{"Yard: Name: Teasel Bank Boats -> Teasel Bank"}},
 		"the warranty": {[]enginetest.Edit{{"yard.yaml", "currency: EUR",
 			"currency: EUR\nwarranty: [Two years.]\nacceptance: I order it."}},
-			[]string{"warranty.1:  -> Two years.", "acceptance:  -> I order it."}},
+			[]string{"Warranty: 1:  -> Two years.", "Acceptance:  -> I order it."}},
 		"terms": {[]enginetest.Edit{{"yard.yaml", "currency: EUR", "currency: EUR\nterms: [Paid first.]"}},
-			[]string{"terms.1:  -> Paid first."}},
+			[]string{"Terms: 1:  -> Paid first."}},
 		"cautions": {[]enginetest.Edit{{"yard.yaml", "currency: EUR", "currency: EUR\ncautions: [Mind the bridge.]"}},
-			[]string{"cautions.1:  -> Mind the bridge."}},
+			[]string{"Cautions: 1:  -> Mind the bridge."}},
 		"the standard": {[]enginetest.Edit{{"boat.yaml", "standard: top-folding", "standard: top-fixed"}}, []string{
-			"specification.top: Shelter, Top: 1 × Fixed top (top-fixed). -> Shelter, Top: 1 × Fixed top (top-fixed). " +
-				"As in the standard build.",
-			"price.boat: Teasel 48, standard build  6672.00 -> Teasel 48, standard build  8100.00",
-			"price.top: Top Fixed top in place of Folding top 1428.00 -> ",
-			"standard_build.top: Shelter, Top: 1 × Folding top (top-folding). As in the standard build. -> Shelter, " +
-				"Top: 1 × Fixed top (top-fixed). As in the standard build."}},
+			"Specification: Shelter, Top: 1 × Fixed top (top-fixed). -> 1 × Fixed top (top-fixed). As in the " +
+				"standard build.",
+			"Price: Teasel 48, standard build: EUR 6 672.00 -> EUR 8 100.00",
+			"Price: Top: Fixed top in place of Folding top: EUR 1 428.00 -> ",
+			"Standard build: Shelter, Top: 1 × Folding top (top-folding). As in the standard build. -> 1 × Fixed top " +
+				"(top-fixed). As in the standard build."}},
 		"nothing seen": {[]enginetest.Edit{{"yard.yaml", "lead_days: 15", "lead_days: 16"}}, []string{}},
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -147,12 +155,12 @@ func TestReopenAgainstAnotherEdition(t *testing.T) {
 				enginetest.WantList(t, name, got, []string{})
 				return
 			}
-			if len(got) == 0 || !strings.HasPrefix(got[0], "edition: ") && !strings.HasPrefix(got[0], "choices.") {
+			if len(got) == 0 || !strings.HasPrefix(got[0], "Price book: ") && !strings.HasPrefix(got[0], "choices.") {
 				t.Fatalf("the edition is not among %v", got)
 			}
 			kept := []string{}
 			for _, d := range got {
-				if !strings.HasPrefix(d, "edition: ") {
+				if !strings.HasPrefix(d, "Price book: ") {
 					kept = append(kept, d)
 				}
 			}
@@ -168,7 +176,7 @@ func TestReopenUnknownHull(t *testing.T) {
 	q := enginetest.Frozen(t, enginetest.Small()[pack.Show], enginetest.Teasel(t))
 	_, _, _, err := quote.Reopen(enginetest.Demo()[pack.Show], q)
 	if err == nil || !strings.HasPrefix(err.Error(),
-		`reopening quote "T-1": reading a spec: hull: unknown hull "teasel-48"; `) {
+		`reopening quote “T-1”: hull: unknown hull "teasel-48"; `) {
 		t.Errorf("error %v", err)
 	}
 }
@@ -265,20 +273,22 @@ func TestReopenNamesADamagedAmount(t *testing.T) {
 		want   string
 	}{
 		"line": {func(q *quote.Quote) { q.Price.Lines[1].Amount = money.MustParse("1.00") },
-			"price.top: Top Fixed top in place of Folding top 1.00 -> Top Fixed top in place of Folding top 1428.00"},
-		"total": {func(q *quote.Quote) { q.Price.Total = money.MustParse("1.00") }, "price.total: 1.00 -> 8100.00"},
-		"tax":   {func(q *quote.Quote) { q.Price.Tax = money.MustParse("1.00") }, "price.tax_amount: 1.00 -> 1350.00"},
+			"Price: Top: Fixed top in place of Folding top: EUR 1.00 -> Fixed top in place of Folding top: EUR 1 " +
+				"428.00"},
+		"total": {func(q *quote.Quote) { q.Price.Total = money.MustParse("1.00") }, "Total: EUR 1.00 -> EUR 8 100.00"},
+		"tax": {func(q *quote.Quote) { q.Price.Tax = money.MustParse("1.00") }, "Tax, amount: EUR 1.00 -> EUR 1 " +
+			"350.00"},
 		"stage": {func(q *quote.Quote) { q.Price.Stages[1].Amount = money.MustParse("1.00") },
-			"stages.At handover: 60\u202f% 1.00 -> 60\u202f% 4860.00"},
+			"Stage payments: At handover: 60 %, EUR 1.00 -> 60 %, EUR 4 860.00"},
 		"gone": {func(q *quote.Quote) { q.Price.Lines = q.Price.Lines[:1] },
-			"price.top:  -> Top Fixed top in place of Folding top 1428.00"},
+			"Price: Top:  -> Fixed top in place of Folding top: EUR 1 428.00"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			q := enginetest.Frozen(t, e, enginetest.Teasel(t, "top=top-fixed"))
 			c.damage(q)
 			_, differences := reopened(t, e, q)
 			if len(differences) != 2 || !strings.HasPrefix(differences[0],
-				"digest of the file, which was changed after it was issued: ") {
+				"Digest of the file, which was changed after it was issued: ") {
 				t.Fatalf("differences %v", differences)
 			}
 			enginetest.WantList(t, "differences", differences[1:], []string{c.want})

@@ -4,15 +4,21 @@ import (
 	"bytes"
 	"encoding/csv"
 	"fmt"
-	"strings"
+	"regexp"
 
 	"ribband/core/doc"
 )
 
-// formulaStarts are what spreadsheets take for the beginning of a formula.
+// A spreadsheet begins a formula at the start of a cell, and behind what it takes for the end of one: where the comma
+// is the decimal sign, cells are parted at semicolons, and our quotes mean nothing. The full-width forms are what
+// Japanese programs take for the same characters.
 //
-// Source: OWASP, CSV injection (from memory).
-const formulaStarts = "=+-@\t\r\n"
+// Source: OWASP Application Security Verification Standard 5, 1.2.10 (= + - @, tab, null, a single quote before them);
+// OWASP, CSV Injection (carriage return, line feed, full-width forms, separators: from memory); CWE-1236.
+var (
+	formula = regexp.MustCompile("^[=+@＝＋－＠\t\r\n\\x00-]")
+	within  = regexp.MustCompile("([;\t\r\n])([=+@＝＋－＠-])")
+)
 
 // CSV writes the data of a document by RFC 4180: its columns, then its rows. Words that a spreadsheet would take for a
 // formula are kept from being one by an apostrophe before them; numbers are numbers, below zero too.
@@ -54,7 +60,7 @@ func CSV(d *doc.Doc) ([]byte, error) {
 
 // harmless is words that no spreadsheet computes.
 func harmless(s string) string {
-	if s != "" && strings.ContainsRune(formulaStarts, rune(s[0])) {
+	if s = within.ReplaceAllString(s, "$1'$2"); formula.MatchString(s) {
 		return "'" + s
 	}
 	return s

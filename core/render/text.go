@@ -129,7 +129,7 @@ func (t *text) term(x doc.Term, depth int) {
 	if x.Marked {
 		indent = strings.TrimSpace(mark) + " "
 	}
-	label := indent + x.Name
+	label := indent + strings.Join(wrap(x.Name, width), " ")
 	const beside = 3 // lines; what is longer stands below the name
 	switch n := utf8.RuneCountInString(label); {
 	case len(wrap(value, width-column)) > beside:
@@ -310,7 +310,7 @@ func (t *text) row(g *grid, indent, label string, cells []string) {
 func wrap(s string, width int) []string {
 	var lines []string
 	line := ""
-	for _, w := range strings.FieldsFunc(s, breaks) {
+	for _, w := range strings.FieldsFunc(undirected(s), breaks) {
 		switch {
 		case line == "":
 			line = w
@@ -321,6 +321,19 @@ func wrap(s string, width int) []string {
 		}
 	}
 	return append(lines, line)
+}
+
+// undirected is a text without the characters that turn the direction of all that follows on its line: in a table the
+// amounts beside a label would be read from right to left. Scripts that run so by themselves keep their direction.
+//
+// Source: Unicode Standard Annex 9, 2.1 to 2.5: explicit embeddings, overrides and isolates.
+func undirected(s string) string {
+	return strings.Map(func(c rune) rune {
+		if c >= '\u202a' && c <= '\u202e' || c >= '\u2066' && c <= '\u2069' {
+			return -1
+		}
+		return c
+	}, s)
 }
 
 // breaks says where a line may be broken. Control characters are not for a reader.

@@ -1,7 +1,6 @@
 package screen
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 
@@ -11,8 +10,7 @@ import (
 	"ribband/core/brief"
 	"ribband/core/drawing"
 	"ribband/core/look"
-	"ribband/core/measure"
-	"ribband/core/money"
+	"ribband/core/msg"
 	"ribband/core/pack"
 )
 
@@ -35,7 +33,7 @@ func (v *View) briefSection(at func(string, ...g.Node) g.Node) g.Node {
 		return nil
 	}
 	return Details(Class("use brief"), ID("panel-brief"),
-		Summary(H2(g.Text("Find a boat by your needs")), P(g.Text("Enter your needs; all hulls are searched."))),
+		Summary(H2(v.say("screen.brief")), P(v.say("screen.brief-note"))),
 		at("brief-form"),
 		Div(Class("searching"), at("brief-progress"), at("brief-count")),
 		at("brief-found"))
@@ -48,11 +46,12 @@ func (v *View) briefForm() []g.Node {
 		fields = append(fields, v.wishField(&v.pack().Brief.Wishes[i]))
 	}
 	return []g.Node{FormEl(ID("wishes"), act("brief"), g.Attr("novalidate"),
-		P(Class("note"), g.Text("Leave empty what does not matter; your intended use then applies.")),
+		note(v.say("screen.brief-empty")),
 		Div(Class("wishes"), g.Group(fields)),
-		Button(Type("submit"), Class("main"), ID("brief-find"), g.Text("Find boats")))}
+		Button(Type("submit"), Class("main"), ID("brief-find"), v.say("screen.brief-find")))}
 }
 
+// wishField is a box to tick, a choice or an amount, with the book's note and what is wrong with what was typed below.
 func (v *View) wishField(w *pack.Wish) g.Node {
 	id, value := "wish-"+w.ID, v.Brief.Form[w.ID]
 	var below g.Group
@@ -73,13 +72,9 @@ func (v *View) wishField(w *pack.Wish) g.Node {
 		return Div(Class("field tick"), Label(For(id),
 			Input(Type("checkbox"), ID(id), Name(w.ID), g.If(value != "", Checked()), said), g.Text(label)), below)
 	case w.Kind == pack.WishUse && len(v.pack().Use[w.Index].Choices) > 0:
-		u := &v.pack().Use[w.Index]
 		return Div(Class("field"), Label(For(id), g.Text(label)),
-			Select(ID(id), Name(w.ID), said, Option(Value(""), g.Text("as under Intended use")),
-				g.Map(numbers(len(u.Choices)), func(j int) g.Node {
-					return Option(Value(u.Choices[j].ID), g.If(u.Choices[j].ID == value, Selected()),
-						g.Text(u.Choices[j].Title))
-				})), below)
+			Select(ID(id), Name(w.ID), said, option("", false, v.say("screen.as-in-use")),
+				choicesOf(&v.pack().Use[w.Index], value)), below)
 	}
 	return Div(Class("field"), Label(For(id), g.Text(label)),
 		Span(Class("measured"), Input(Type("text"), ID(id), Name(w.ID), g.Attr("inputmode", "decimal"),
@@ -88,53 +83,43 @@ func (v *View) wishField(w *pack.Wish) g.Node {
 
 // wishLabel names a wish with the side of its amount on which boats may lie, and the unit of the amount.
 func (v *View) wishLabel(w *pack.Wish) (label, unit string) {
-	label = w.Title
 	switch w.Kind {
 	case pack.WishPrice:
-		label, unit = label+", "+string(w.Bound), v.Engine.Pricing.Currency().Code
+		unit = v.Engine.Pricing.Currency().Code
 	case pack.WishFigure:
-		label += ", " + string(w.Bound)
-		u, _ := measure.UnitOf(v.Engine.FigureList()[w.Index].Unit)
-		unit = u.Symbol
+		unit = v.Engine.Language().Unit(v.Engine.FigureList()[w.Index].Unit)
 	case pack.WishUse:
-		u, _ := measure.UnitOf(v.pack().Use[w.Index].Unit)
-		unit = u.Symbol
+		unit = v.Engine.Language().Unit(v.pack().Use[w.Index].Unit)
 	}
-	return label, unit
+	if w.Kind == pack.WishUse || w.Kind == pack.WishNeed { // these say their side by themselves
+		return w.Title, unit
+	}
+	side := "most"
+	if w.Bound == pack.AtLeast {
+		side = "least"
+	}
+	return v.Engine.Say("screen.wish", msg.Text("wish", w.Title), msg.Choice("side", side)), unit
 }
 
 // Words say how a search stands: "Looking for the cheapest boat. 2 boats so far."
-func (b Brief) Words() string {
+func (b Brief) Words(l *msg.Language) string {
+	if b.Answer == nil {
+		return ""
+	}
+	found := msg.New("screen.found", msg.Count("n", len(b.Answer.Boats)))
+	summary := b.Answer.Summary()
+	phase := msg.Text("phase", msg.Capital(l.Text(b.Progress.Phase)))
 	switch {
-	case b.Answer == nil:
-		return ""
-	case !b.Going && b.Stopped:
-		return "Stopped. " + b.Answer.Verdict()
-	case !b.Going:
-		return strings.TrimSpace(found(len(b.Answer.Boats)) + " " + b.Answer.Verdict())
+	case b.Going && len(b.Answer.Boats) > 0:
+		return l.Say("screen.search-so-far", phase, msg.Words("found", found))
+	case b.Going:
+		return l.Say("screen.search-going", phase)
+	case b.Stopped:
+		return l.Say("screen.search-stopped", msg.Words("verdict", summary))
+	case len(b.Answer.Boats) > 0:
+		return l.Text(msg.Sentences(found, summary))
 	}
-	text := upperFirst(b.Progress.Phase) + "."
-	if n := len(b.Answer.Boats); n > 0 {
-		text += " So far: " + found(n)
-	}
-	return text
-}
-
-func found(boats int) string {
-	switch boats {
-	case 0:
-		return ""
-	case 1:
-		return "One boat found."
-	}
-	return fmt.Sprintf("%d boats found.", boats)
-}
-
-func upperFirst(s string) string {
-	if s == "" || s[0] < 'a' || s[0] > 'z' {
-		return s
-	}
-	return string(s[0]-'a'+'A') + s[1:]
+	return l.Text(summary)
 }
 
 // briefProgress changes with the stage of a search only, so that its bar runs on. The words go to who listens by the
@@ -143,15 +128,17 @@ func (v *View) briefProgress() []g.Node {
 	if !v.Brief.Going {
 		return nil
 	}
-	return []g.Node{P(ID("brief-words"), g.Text(v.Brief.Words())), Progress(Aria("labelledby", "brief-words")),
-		Button(Type("button"), ID("brief-stop"), act("brief-stop"), g.Text("Stop"))}
+	return []g.Node{P(ID("brief-words"), g.Text(v.Brief.Words(v.Engine.Language()))), Progress(Aria("labelledby",
+		"brief-words")),
+		button(ID("brief-stop"), act("brief-stop"), v.say("screen.brief-stop"))}
 }
 
+// briefCount counts on, in an element of its own: it changes with every step, and is not read out.
 func (v *View) briefCount() []g.Node {
 	if !v.Brief.Going {
 		return nil
 	}
-	return []g.Node{P(Class("note"), g.Textf("%s boats checked", money.Grouped(strconv.Itoa(v.Brief.Progress.Judged))))}
+	return []g.Node{note(v.say("screen.boats-checked", msg.Grouped("n", float64(v.Brief.Progress.Checked), 0)))}
 }
 
 // briefFound is what was found so far, or in the end.
@@ -162,7 +149,7 @@ func (v *View) briefFound() []g.Node {
 	}
 	nodes := []g.Node{v.briefAsked()}
 	if !b.Going {
-		nodes = append(nodes, P(ID("brief-verdict"), Class("verdict"), g.Text(b.Words())))
+		nodes = append(nodes, P(ID("brief-verdict"), Class("verdict"), g.Text(b.Words(v.Engine.Language()))))
 	}
 	nodes = append(nodes, v.briefCards())
 	if !b.Going {
@@ -177,13 +164,13 @@ func (v *View) briefAsked() g.Node {
 	for i := range v.pack().Brief.Wishes {
 		w := &v.pack().Brief.Wishes[i]
 		if value, ok := v.Brief.Asked.Wishes[w.ID]; ok {
-			list = append(list, brief.Words(v.Engine, w, value, v.region()))
+			list = append(list, v.Engine.Text(brief.Words(v.Engine, w, value, v.region())))
 		}
 	}
 	if len(list) == 0 {
-		list = []string{"the cheapest boats for your intended use"}
+		return note(v.say("screen.searched-for-any"))
 	}
-	return P(Class("note"), g.Text("Searched for: "+strings.Join(list, "; ")+"."))
+	return note(v.say("screen.searched-for", v.semicolons("wishes", list)))
 }
 
 // briefCards shows the boats that none of the others beats in something.
@@ -192,38 +179,27 @@ func (v *View) briefCards() g.Node {
 	var cards []g.Node
 	for i := range a.Boats {
 		if merits := a.Merits(v.Engine, i); len(merits) > 0 {
-			cards = append(cards, v.boatCard(i, upperFirst(strings.Join(merits, ", "))))
+			l := v.Engine.Language()
+			cards = append(cards, v.boatCard(i, msg.Capital(l.List(msg.Commas, l.Texts(merits)))))
 		}
 	}
 	if len(cards) == 0 {
 		return nil
 	}
-	note := g.Node(nil)
-	if v.Engine.Can(pack.Discounts) {
-		note = P(Class("note"), g.Text("Prices are before extra items and discounts, which stay with the boat that "+
-			"you use."))
-	}
-	return g.Group{Ul(Class("boats"), g.Group(cards)), note}
+	return g.Group{Ul(Class("boats"), g.Group(cards)), g.If(deals(v.Engine), note(v.say("screen.boats-note")))}
 }
 
-// changes counts what a boat has otherwise than its standard build.
-func changes(n int) string {
-	if n == 1 {
-		return "1 change from standard"
-	}
-	return fmt.Sprintf("%d changes from standard", n)
-}
-
+// boatCard shows one boat: what it is best at, its price and figures, and what differs from the standard build.
 func (v *View) boatCard(i int, title string) g.Node {
 	b := &v.Brief.Answer.Boats[i]
 	id := "boat-" + strconv.Itoa(i)
-	chosen := g.Node(P(Class("note"), g.Text("Standard build.")))
+	chosen := note(v.say("screen.standard-build"))
 	if len(b.Chosen) > 0 {
-		chosen = Details(ID(id+"-chosen"), Summary(g.Text(changes(len(b.Chosen)))),
-			Ul(g.Map(b.Chosen, func(c string) g.Node { return Li(g.Text(c)) })))
+		chosen = Details(ID(id+"-chosen"), Summary(v.say("screen.changes", msg.Count("n", len(b.Chosen)))),
+			list("", v.Engine.Language().Texts(b.Chosen)))
 	}
 	return Li(g.If(v.taken(b), Class("taken")),
-		H3(ID(id), g.Textf("%d. %s", i+1, title)),
+		H3(ID(id), v.say("screen.numbered", msg.Count("n", i+1), msg.Text("title", title))),
 		P(Class("name"), g.Text(b.Hull)), P(Class("amount"), g.Text(v.money(b.Price))),
 		Dl(g.Group(v.boatFigures(b))), chosen, v.take(i, "take-"+strconv.Itoa(i), id))
 }
@@ -236,9 +212,10 @@ func (v *View) tradeOff() g.Node {
 		return nil
 	}
 	def := &v.Engine.FigureList()[most]
-	u, _ := measure.UnitOf(def.Unit)
-	in := drawing.TradeOff{Price: "price, 1000\u00a0" + v.Engine.Pricing.Currency().Code,
-		Figure: lowerFirst(def.Title) + ", " + u.Symbol}
+	in := drawing.TradeOff{
+		Price: v.Engine.Say("screen.axis-price", msg.Text("currency", v.Engine.Pricing.Currency().Code)),
+		Figure: v.Engine.Say("screen.axis", msg.Inside("figure", def.Title),
+			msg.Text("unit", v.Engine.Language().Unit(def.Unit)))}
 	for i := range boats {
 		b := &boats[i]
 		cents, _ := b.Price.Whole(-2) // for the place on paper only
@@ -247,12 +224,11 @@ func (v *View) tradeOff() g.Node {
 	}
 	var nodes g.Group
 	for i, width := range []float64{wide, narrow} {
-		class := []string{"wide", "narrow"}[i]
-		svg, err := in.SVG(drawing.Format{ID: "trade-off-" + class, Width: width})
+		svg, err := in.SVG(drawing.Format{ID: "trade-off-" + sizes[i], Width: width, Language: v.Engine.Language()})
 		if err != nil {
-			return P(Class("note"), g.Text("The boats cannot be plotted: "+err.Error()+"."))
+			return v.undrawn("boats", err)
 		}
-		nodes = append(nodes, shown(class, look.Picture{SVG: svg}))
+		nodes = append(nodes, shown(sizes[i], look.Picture{SVG: svg}))
 	}
 	return Div(Class("drawing"), nodes)
 }
@@ -267,26 +243,26 @@ func (v *View) briefRows() g.Node {
 	rows := make([]g.Node, 0, len(boats))
 	for i := range boats {
 		b, n := &boats[i], strconv.Itoa(i)
-		does := ""
+		name := b.Hull
 		if most >= 0 {
 			f := v.Engine.FigureValue(b.State, most, v.System)
-			does = ", " + f.Message().String()
+			name = v.Engine.Say("screen.boat-row", msg.Text("hull", b.Hull), msg.Words("figure", f.Message()))
 		}
 		rows = append(rows, Li(ID("row-"+n), g.If(v.taken(b), Class("taken")),
-			P(ID("row-text-"+n), Class("name"), g.Textf("%d. %s%s", i+1, b.Hull, does)),
+			P(ID("row-text-"+n), Class("name"), v.say("screen.numbered", msg.Count("n", i+1),
+				msg.Text("title", name))),
 			P(Class("amount"), g.Text(v.money(b.Price))), v.take(i, "row-take-"+n, "row-text-"+n)))
 	}
-	return g.Group{H3(g.Text("All boats found, by price")), Ul(Class("repairs rows"), g.Group(rows))}
+	return g.Group{H3(v.say("screen.boats-by-price")), Ul(Class("repairs rows"), g.Group(rows))}
 }
 
 // take is the button that makes a boat the one on the page.
 func (v *View) take(i int, id, describedBy string) g.Node {
-	words := "Use this boat"
+	words := msg.Code("screen.take")
 	if v.taken(&v.Brief.Answer.Boats[i]) {
-		words = "In use"
+		words = "screen.taken"
 	}
-	return Button(Type("button"), ID(id), act("brief-take", "key", strconv.Itoa(i)), Aria("describedby", describedBy),
-		g.Text(words))
+	return button(ID(id), act("brief-take", "key", strconv.Itoa(i)), Aria("describedby", describedBy), v.say(words))
 }
 
 // taken says that a boat is the one on the page, extra items and discounts aside.
@@ -304,10 +280,10 @@ func (v *View) boatFigures(b *brief.Boat) (rows []g.Node) {
 				f = v.Engine.FigureValue(b.State, i, v.System)
 			}
 		}
-		rows = append(rows, Dt(g.Text(f.Title)), Dd(g.Text(f.Message().String())))
+		rows = append(rows, Dt(g.Text(f.Title)), Dd(v.text(f.Message())))
 	}
 	if b.Timed {
-		rows = append(rows, Dt(g.Text("Build hours")), Dd(g.Text(b.Hours.Fixed(1)+"\u00a0h")))
+		rows = append(rows, Dt(v.say("screen.build-hours")), Dd(g.Text(v.decimal(b.Hours.Fixed(1))+"\u00a0h")))
 	}
 	return rows
 }
@@ -321,16 +297,16 @@ func (v *View) relaxations() g.Node {
 	rows := make([]g.Node, 0, len(list))
 	for i := range list {
 		r, n := &list[i], strconv.Itoa(i)
-		note := r.Boat.Hull
+		about := g.Text(r.Boat.Hull)
 		if !r.Sure {
-			note += "; a smaller change may be enough"
+			about = v.say("screen.relax-unsure", msg.Text("hull", r.Boat.Hull))
 		}
 		rows = append(rows, Li(
-			P(ID("relax-text-"+n), Class("name"), g.Text(upperFirst(r.Words(v.Engine, v.region())))),
-			P(Class("amount"), g.Text("from "+v.money(r.Boat.Price))),
-			P(Class("note"), g.Text(note)),
-			Button(Type("button"), ID("relax-"+n), act("brief-relax", "key", n), Aria("describedby", "relax-text-"+n),
-				g.Text("Search with this change"))))
+			P(ID("relax-text-"+n), Class("name"), g.Text(msg.Capital(v.Engine.Text(r.Words(v.Engine, v.region()))))),
+			P(Class("amount"), v.say("screen.from", v.priced("price", r.Boat.Price))),
+			note(about),
+			button(ID("relax-"+n), act("brief-relax", "key", n), Aria("describedby", "relax-text-"+n),
+				v.say("screen.relax"))))
 	}
 	return Ul(Class("repairs relaxed"), g.Group(rows))
 }

@@ -29,7 +29,7 @@ func TestBlockedOptionsNameTheirReason(t *testing.T) {
 			switch verdict.Status {
 			case fit.Blocked:
 				blocked++
-				if !disabled || why == nil || !strings.HasPrefix(why.text, readable(verdict.Why.Reason)) ||
+				if !disabled || why == nil || !strings.HasPrefix(why.text, readable(verdict.Why.Reason.String())) ||
 					control.attr["aria-describedby"] != why.attr["id"] {
 					t.Errorf("%s: %s is blocked, disabled %v, and says %v", name, opt.ID, disabled, why)
 				}

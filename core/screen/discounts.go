@@ -1,6 +1,7 @@
 package screen
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -8,6 +9,7 @@ import (
 	. "maragu.dev/gomponents/html"
 
 	"ribband/core/money"
+	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/price"
 	"ribband/core/quote"
@@ -20,25 +22,26 @@ func (v *View) deal() []g.Node {
 	return []g.Node{v.warnings(), v.reductions(), v.discounts(), v.extras(), v.tradeIn(), v.margin()}
 }
 
+// warnings are what needs the approval of whoever may give more away.
 func (v *View) warnings() g.Node {
-	list := append([]string{}, v.Answer.Warnings...)
+	texts := slices.Clone(v.Answer.Warnings)
 	for _, n := range v.Answer.Notes {
-		list = append(list, n.String())
+		texts = append(texts, n.Message())
 	}
-	if len(list) == 0 {
+	if len(texts) == 0 {
 		return nil
 	}
-	return Ul(Class("warnings"), g.Map(list, func(w string) g.Node { return Li(g.Text(w)) }))
+	return v.list("warnings", texts)
 }
 
 // reductions says what is given away in all, against what may be.
 func (v *View) reductions() g.Node {
-	r, digits := &v.Answer.Price.Reductions, v.Answer.Price.Currency.Digits
+	r := &v.Answer.Price.Reductions
 	return g.Group{
-		P(Class("note"), g.Textf("Reductions %s of a list price of %s: %s; your limit is %s.", v.money(r.Total),
-			v.money(r.List), r.Share.Percent(), v.Engine.Authority().Percent())),
+		note(v.say("screen.reductions", v.priced("total", r.Total), v.priced("list", r.List),
+			msg.Share("share", r.Share), msg.Share("limit", v.Engine.Authority()))),
 		g.If(len(r.Parts) > 0, Table(ID("reductions"), TBody(g.Map(r.Parts, func(p price.Reduction) g.Node {
-			return tableRow("", p.Title, money.Grouped(p.Amount.Fixed(digits)))
+			return tableRow("", v.Engine.Text(p.Title), v.amount(p.Amount))
 		})...))),
 	}
 }
@@ -49,27 +52,52 @@ func (v *View) withTax() bool {
 	return r != nil && r.TaxMode == pack.Inclusive
 }
 
+// given is a part of the deal: what was given so far, and the form to give more. A form is emptied by the script once
+// the engine has taken what was in it.
+func (v *View) given(title msg.Code, about g.Node, items []g.Node, form ...g.Node) g.Node {
+	return g.Group{H3(v.say(title)), about, Ul(Class("given"), g.Group(items)), FormEl(Class("add"), g.Group(form))}
+}
+
+// item is what was given, with the button that takes it back.
+func (v *View) item(kind string, index int, title string, text msg.Message) g.Node {
+	n := strconv.Itoa(index)
+	return Li(v.text(text), button(ID("remove-"+kind+"-"+n), act("remove", "key", kind, "field", n),
+		v.told("aria-label", "screen.remove-item", msg.Text("title", title)), v.say("screen.remove")))
+}
+
+// input is a field of such a form; the more are what its value has to be like.
+func (v *View) input(id, name string, label msg.Code, more ...g.Node) g.Node {
+	return v.field(id, label, Input(ID(id), Name(name), g.Group(more)))
+}
+
+// decimals has a telephone show the keys of numbers.
+var decimals = g.Attr("inputmode", "decimal")
+
+// The most that a title may have: what is longer would not fit a line of the quotation.
+var (
+	shortTitle = MaxLength("80")
+	longTitle  = MaxLength("120")
+)
+
+func submit(id string, words g.Node) g.Node { return Button(Type("submit"), ID(id), words) }
+
 func (v *View) discounts() g.Node {
-	basis := "net"
+	basis := spec.Net
 	if v.withTax() {
-		basis = "with tax"
+		basis = spec.WithTax
 	}
 	items := make([]g.Node, 0, len(v.Answer.Spec.Discounts))
 	for i, d := range v.Answer.Spec.Discounts {
-		items = append(items, Li(g.Text(d.Title+": "+v.discountText(d)), removeButton("discount", i, d.Title)))
+		items = append(items, v.item("discount", i, d.Title, v.discountText(d)))
 	}
-	return g.Group{
-		H3(g.Text("Discounts")),
-		Ul(Class("given"), g.Group(items)),
-		FormEl(Class("add"), ID("add-discount"), act("discount"),
-			field("discount-title", "Reason", Input(ID("discount-title"), Name("title"), Required(), MaxLength("80"))),
-			field("discount-value", "Per cent or amount, "+basis,
-				Input(ID("discount-value"), Name("value"), g.Attr("inputmode", "decimal"), Required(),
-					Placeholder("3 % or 500"))),
-			field("discount-on", "On", Select(ID("discount-on"), Name("on"),
-				Option(Value(""), g.Text("the whole boat")), g.Group(v.discountable()))),
-			Button(Type("submit"), ID("give-discount"), g.Text("Give discount"))),
-	}
+	return v.given("screen.discounts", nil, items, ID("add-discount"), act("discount"),
+		v.input("discount-title", "title", "screen.discount-reason", Required(), shortTitle),
+		Div(Class("field"), Label(For("discount-value"), v.say("screen.discount-value", basisOf(basis))),
+			Input(ID("discount-value"), Name("value"), decimals, Required(),
+				v.told("placeholder", "screen.discount-example"))),
+		v.field("discount-on", "screen.discount-on", Select(ID("discount-on"), Name("on"),
+			option("", false, v.say("screen.whole-boat")), g.Group(v.discountable()))),
+		submit("give-discount", v.say("screen.discount-give")))
 }
 
 // discountable are the lines of the quote that take a discount of their own.
@@ -77,186 +105,160 @@ func (v *View) discountable() []g.Node {
 	var options []g.Node
 	for _, l := range v.Answer.Price.Lines {
 		if !l.Fixed && l.Shown.Sign() > 0 {
-			options = append(options, Option(Value(l.Key), g.Text(l.Title)))
+			options = append(options, option(l.Key, false, v.text(l.Title)))
 		}
 	}
 	return options
 }
 
-func (v *View) discountText(d spec.Discount) string {
-	text := money.Grouped(d.Amount.String())
+// discountText is a discount as it was given, which need not be what it comes to.
+func (v *View) discountText(d spec.Discount) msg.Message {
+	title, value := msg.Text("title", d.Title), msg.Text("value", v.decimal(d.Amount.String()))
 	if !d.Share.IsZero() {
-		text = d.Share.Percent()
+		value = msg.Share("value", d.Share)
 	}
 	for _, l := range v.Answer.Price.Lines {
 		if d.On == l.Key {
-			return text + " on " + l.Title
+			return msg.New("screen.discount-on-line", title, value, msg.Words("line", l.Title))
 		}
 	}
-	return text
+	return msg.New("screen.discount", title, value)
 }
 
-func removeButton(kind string, index int, title string) g.Node {
-	return Button(Type("button"), ID("remove-"+kind+"-"+strconv.Itoa(index)),
-		act("remove", "key", kind, "field", strconv.Itoa(index)), Aria("label", "Remove "+title), g.Text("Remove"))
-}
-
-func field(id, label string, control g.Node) g.Node {
-	return Div(Class("field"), Label(For(id), g.Text(label)), control)
-}
+// basisOf says whether a price is net.
+func basisOf(b spec.Basis) msg.Arg { return msg.Choice("basis", string(b)) }
 
 func (v *View) extras() g.Node {
 	items := make([]g.Node, 0, len(v.Answer.Spec.Extras))
 	for i, l := range v.Answer.Spec.Extras {
-		text := l.Title + ": " + v.money(l.Price) + " " + basisText(l.Basis)
+		text := msg.New("screen.extra", msg.Text("title", l.Title), v.priced("price", l.Price), basisOf(l.Basis))
 		for _, s := range v.Engine.Shops() {
 			if h, named := l.Hours[s.ID]; named {
-				text += ", " + s.Title + " " + h.String() + " h"
+				text = msg.New("screen.extra-hours", msg.Words("extra", text), msg.Text("shop", s.Title),
+					msg.Text("hours", v.decimal(h.String())))
 			}
 		}
-		items = append(items, Li(g.Text(text), removeButton("extra", i, l.Title)))
+		items = append(items, v.item("extra", i, l.Title, text))
 	}
-	return g.Group{
-		H3(g.Text("Extra items")),
-		Ul(Class("given"), g.Group(items)),
-		FormEl(Class("add"), ID("add-line"), act("extra"),
-			field("free-title", "What", Input(ID("free-title"), Name("title"), Required(), MaxLength("120"))),
-			field("free-price", "Price", Input(ID("free-price"), Name("price"), g.Attr("inputmode", "decimal"),
-				Required())),
-			field("free-basis", "The price is", Select(ID("free-basis"), Name("basis"), Required(),
-				Option(Value(""), g.Text("choose")),
-				Option(Value(string(spec.WithTax)), g.Text(basisText(spec.WithTax))),
-				Option(Value(string(spec.Net)), g.Text(basisText(spec.Net))))),
-			field("free-cost", "Bought-in cost, net",
-				Input(ID("free-cost"), Name("cost"), g.Attr("inputmode", "decimal"))),
-			field("free-shop", "Shop", Select(ID("free-shop"), Name("shop"), Option(Value(""), g.Text("none")),
-				g.Group(v.shops()))),
-			field("free-hours", "Hours", Input(ID("free-hours"), Name("hours"), g.Attr("inputmode", "decimal"))),
-			Button(Type("submit"), ID("give-line"), g.Text("Add item"))),
-	}
-}
-
-func basisText(b spec.Basis) string {
-	if b == spec.WithTax {
-		return "with tax"
-	}
-	return "net"
+	basis := func(b spec.Basis) g.Node { return option(string(b), false, v.say("screen.basis", basisOf(b))) }
+	return v.given("screen.extras", nil, items, ID("add-line"), act("extra"),
+		v.input("free-title", "title", "screen.extra-what", Required(), longTitle),
+		v.input("free-price", "price", "screen.extra-price", decimals, Required()),
+		v.field("free-basis", "screen.extra-basis", Select(ID("free-basis"), Name("basis"), Required(),
+			option("", false, v.say("screen.choose")), basis(spec.WithTax), basis(spec.Net))),
+		v.input("free-cost", "cost", "screen.extra-cost", decimals),
+		v.field("free-shop", "screen.shop", Select(ID("free-shop"), Name("shop"),
+			option("", false, v.say("screen.no-shop")), g.Group(v.shops()))),
+		v.input("free-hours", "hours", "screen.hours", decimals),
+		submit("give-line", v.say("screen.extra-add")))
 }
 
 // tradeIn is the form of what is taken in payment. There is one: what comes with a boat, a trailer say, is part of it.
 func (v *View) tradeIn() g.Node {
 	items := []g.Node{}
 	if t := v.Answer.Spec.TradeIn; t != nil {
-		text := t.Title + ": " + v.money(t.Allowance)
+		title, allowance := msg.Text("title", t.Title), v.priced("allowance", t.Allowance)
+		text := msg.New("screen.trade-in-item", title, allowance)
 		if t.Value.Sign() > 0 {
-			text += ", resale value " + v.money(t.Value)
+			text = msg.New("screen.trade-in-valued", title, allowance, v.priced("value", t.Value))
 		}
-		items = append(items, Li(g.Text(text), removeButton("trade-in", 0, t.Title)))
+		items = append(items, v.item("trade-in", 0, t.Title, text))
 	}
-	return g.Group{
-		H3(g.Text("Trade-in")),
-		P(Class("note"), g.Text(price.TradeInRule+" What is allowed above its resale value counts as a reduction.")),
-		Ul(Class("given"), g.Group(items)),
-		FormEl(Class("add"), ID("add-trade-in"), act("trade-in"),
-			field("trade-in-title", "Boat or item",
-				Input(ID("trade-in-title"), Name("title"), Required(), MaxLength("120"))),
-			field("trade-in-allowance", "Allowance",
-				Input(ID("trade-in-allowance"), Name("allowance"), g.Attr("inputmode", "decimal"), Required())),
-			field("trade-in-value", "Resale value, for the yard only",
-				Input(ID("trade-in-value"), Name("value"), g.Attr("inputmode", "decimal"))),
-			Button(Type("submit"), ID("give-trade-in"), g.Text("Add trade-in"))),
-	}
+	about := note(v.say("screen.trade-in-note", msg.Words("rule", price.TradeInRule())))
+	return v.given("screen.trade-in", about, items, ID("add-trade-in"), act("trade-in"),
+		v.input("trade-in-title", "title", "screen.trade-in-what", Required(), longTitle),
+		v.input("trade-in-allowance", "allowance", "screen.trade-in-allowance", decimals, Required()),
+		v.input("trade-in-value", "value", "screen.trade-in-value", decimals),
+		submit("give-trade-in", v.say("screen.trade-in-add")))
 }
 
 func (v *View) shops() []g.Node {
 	var options []g.Node
 	for _, s := range v.Engine.Shops() {
-		options = append(options, Option(Value(s.ID), g.Text(s.Title)))
+		options = append(options, option(s.ID, false, g.Text(s.Title)))
 	}
 	return options
 }
 
+// margin is folded, as a customer may look at the same screen.
 func (v *View) margin() g.Node {
-	digits := v.Answer.Price.Currency.Digits
 	c := v.Answer.Cost.Summary
-	row := func(title string, a money.Amount) g.Node {
-		return tableRow("", title, money.Grouped(a.Fixed(digits)))
-	}
-	return Details(Class("panel"), ID("margin-details"), Summary(g.Text("Margin")), Table(TBody(
-		row("Net price", v.Answer.Price.Net), g.If(v.Answer.Price.TradeIn.Over().Sign() > 0,
-			row("Trade-in above its resale value", v.Answer.Price.TradeIn.Over())),
-		row("Materials", c.Materials), row("Part packs left over", c.Leftovers), row("Labour", c.Labour),
-		row("Overhead on materials", c.OverheadOnMaterials), row("Overhead on labour", c.OverheadOnLabour),
-		row("Contingency", c.Contingency),
-		row("Cost", c.Total), tableRow("total", "Margin on price", v.Answer.Margin.Percent()))))
+	row := func(title msg.Code, a money.Amount) g.Node { return tableRow("", v.Engine.Say(title), v.amount(a)) }
+	over := v.Answer.Price.TradeIn.Over()
+	return Details(Class("panel"), ID("margin-details"), Summary(v.say("screen.margin")), Table(TBody(
+		row("screen.net-price", v.Answer.Price.Net), g.If(over.Sign() > 0, row("screen.trade-in-over", over)),
+		row("screen.materials", c.Materials), row("screen.leftovers", c.Leftovers), row("screen.labour", c.Labour),
+		row("screen.overhead-materials", c.OverheadOnMaterials), row("screen.overhead-labour", c.OverheadOnLabour),
+		row("screen.contingency", c.Contingency), row("screen.cost", c.Total),
+		tableRow("total", v.Engine.Say("screen.margin-on-price"), v.Engine.Language().Share(v.Answer.Margin)))))
 }
 
-// customer is the form from which a quotation is made.
+// customer is the form from which a quotation is made. The script keeps what stands in it on the device.
 func (v *View) customer() []g.Node {
 	d := v.Details
-	input := func(name, label, value, kind string, more ...g.Node) g.Node {
-		return field("detail-"+name, label, Input(ID("detail-"+name), Name(name), Type(kind), Value(value),
-			g.Group(more)))
+	input := func(name string, label msg.Code, value, kind string, more ...g.Node) g.Node {
+		return v.input("detail-"+name, name, label, Type(kind), Value(value), g.Group(more))
+	}
+	long := func(name string, label msg.Code, value, rows string) g.Node {
+		id := "detail-" + name
+		return v.field(id, label, Textarea(ID(id), Name(name), Rows(rows), g.Text(value)))
 	}
 	approval := g.Node(nil)
 	if len(v.Answer.Warnings) > 0 || d.Approval != "" {
-		approval = g.Group{v.warnings(), input("approval", "Approved by", d.Approval, "text")}
+		approval = g.Group{v.warnings(), input("approval", "screen.approval", d.Approval, "text")}
 	}
+	off := AutoComplete("off") // the browser's owner is not the customer
 	return []g.Node{FormEl(Class("add"), ID("quotation"), g.Attr("data-keep"), act("freeze"),
-		input("number", "Number", d.Number, "text", Required()),
-		input("date", "Date", d.Date, "date", Required()),
-		input("valid", "Valid until", d.ValidUntil, "date"),
-		input("name", "Customer", d.Customer.Name, "text", AutoComplete("off")),
-		field("detail-address", "Address", Textarea(ID("detail-address"), Name("address"), Rows("3"),
-			g.Text(strings.Join(d.Customer.Address, "\n")))),
-		input("email", "E-mail", d.Customer.Email, "email", AutoComplete("off")),
-		input("phone", "Telephone", d.Customer.Phone, "tel", AutoComplete("off")),
-		input("seller", "Prepared by", d.Seller, "text"),
-		field("detail-remarks", "Remarks", Textarea(ID("detail-remarks"), Name("remarks"), Rows("2"),
-			g.Text(d.Remarks))),
+		input("number", "screen.number", d.Number, "text", Required()),
+		input("date", "screen.date", d.Date, "date", Required()),
+		input("valid", "screen.valid-until", d.ValidUntil, "date"),
+		input("name", "screen.customer", d.Customer.Name, "text", off),
+		long("address", "screen.address", strings.Join(d.Customer.Address, "\n"), "3"),
+		input("email", "screen.e-mail", d.Customer.Email, "email", off),
+		input("phone", "screen.telephone", d.Customer.Phone, "tel", off),
+		input("seller", "screen.prepared-by", d.Seller, "text"),
+		long("remarks", "screen.remarks", d.Remarks, "2"),
 		approval,
-		Details(ID("plates-details"), Summary(g.Text("Hull identification number and capacity label")),
+		Details(ID("plates-details"), Summary(v.say("screen.plates")),
 			Div(Class("add"),
-				input("serial", "Hull serial number", d.Serial, "text", MaxLength("5"), Placeholder("00001"),
-					AutoComplete("off")),
-				input("built", "Month of build", d.Built, "text", MaxLength("7"), Placeholder("2027-03"),
-					AutoComplete("off")),
-				input("listtest", "Weight in list test, kg", given(d.ListTestKg), "text",
-					g.Attr("inputmode", "decimal")),
-				input("listed", "Persons marked, if fewer", given(float64(d.ListedPersons)), "text",
+				input("serial", "screen.serial", d.Serial, "text", MaxLength("5"), Placeholder("00001"), off),
+				input("built", "screen.built", d.Built, "text", MaxLength("7"), Placeholder("2027-03"), off),
+				input("listtest", "screen.list-test", typed(d.ListTestKg), "text", decimals),
+				input("listed", "screen.persons-marked", typed(float64(d.ListedPersons)), "text",
 					g.Attr("inputmode", "numeric")))),
-		Button(Type("submit"), Class("main"), g.Text("Issue quotation")),
+		Button(Type("submit"), Class("main"), v.say("screen.issue")),
 	)}
 }
 
-// given writes a number that was given; nothing for none.
-func given(v float64) string {
+// typed writes a number into the field that it was typed in; nothing for none.
+func typed(v float64) string {
 	if v == 0 {
 		return ""
 	}
-	return text(v)
+	return ascii(v)
 }
 
 // reopened says what a quote that was opened says differently from this edition.
 func (v *View) reopened() []g.Node {
-	if v.Reopened == nil {
+	q := v.Reopened
+	if q == nil {
 		return nil
 	}
-	title := "Quotation " + v.Reopened.Number
-	if v.Reopened.Customer.Name != "" {
-		title += ", " + v.Reopened.Customer.Name
+	title := v.say("screen.quotation", msg.Text("number", q.Number))
+	if q.Customer.Name != "" {
+		title = v.say("screen.quotation-for", msg.Text("number", q.Number), msg.Text("customer", q.Customer.Name))
 	}
-	nodes := []g.Node{H2(g.Text(title)), P(g.Textf("of %s, valid until %s", quote.Day(v.Reopened.Date),
-		quote.Day(v.Reopened.ValidUntil)))}
+	about := P(v.say("screen.quotation-dates", msg.Date("date", q.Date), msg.Date("valid", q.ValidUntil)))
+	nodes := []g.Node{H2(title), about}
 	if len(v.Differences) == 0 {
-		return []g.Node{Section(Class("reopened"),
-			g.Group(append(nodes, P(Class("same"),
-				g.Text("As quoted: the current price book gives exactly the same.")))))}
+		nodes = append(nodes, P(Class("same"), v.say("screen.as-quoted")))
+	} else {
+		titles := g.Map(v.saidAll("screen.what", "screen.quoted", "screen.now"),
+			func(t string) g.Node { return Th(g.Attr("scope", "col"), g.Text(t)) })
+		rows := g.Map(v.Differences, func(d quote.Difference) g.Node {
+			return Tr(rowHead(v.Engine.Text(d.Place)), Td(v.text(d.Was)), Td(v.text(d.Now)))
+		})
+		nodes = append(nodes, P(v.say("screen.book-differs")), Table(THead(Tr(titles)), TBody(rows)))
 	}
-	rows := g.Map(v.Differences, func(d quote.Difference) g.Node {
-		return Tr(Th(g.Attr("scope", "row"), g.Text(d.Place)), Td(g.Text(d.Was)), Td(g.Text(d.Now)))
-	})
-	return []g.Node{Section(Class("reopened"), g.Group(append(nodes, P(g.Text("The current price book differs:")),
-		Table(THead(Tr(Th(g.Attr("scope", "col"), g.Text("What")), Th(g.Attr("scope", "col"), g.Text("Quoted")),
-			Th(g.Attr("scope", "col"), g.Text("Now")))), TBody(rows)))))}
+	return []g.Node{Section(Class("reopened"), g.Group(nodes))}
 }

@@ -8,6 +8,7 @@ import (
 	"ribband/core/engine"
 	"ribband/core/fit"
 	"ribband/core/look"
+	"ribband/core/msg"
 	"ribband/core/sheet"
 )
 
@@ -17,6 +18,9 @@ const (
 	narrow = 340
 )
 
+// sizes are the classes of the two by which the style sheet shows one; their words are of HTML, not of a reader.
+var sizes = []string{"wide", "narrow"}
+
 // drawn puts a picture in a wide and a narrow form on the page; nothing where there is none.
 func (v *View) drawn(draw func(*engine.Engine, *fit.Build, drawing.Format) (look.Picture, error),
 	widths ...float64) []g.Node {
@@ -25,15 +29,20 @@ func (v *View) drawn(draw func(*engine.Engine, *fit.Build, drawing.Format) (look
 		f := drawing.Format{Width: width}
 		class := "only"
 		if len(widths) > 1 {
-			f.ID, class = "-"+[]string{"wide", "narrow"}[i], []string{"wide", "narrow"}[i]
+			f.ID, class = "-"+sizes[i], sizes[i]
 		}
 		p, err := draw(v.Engine, v.Answer.Build, f)
 		if err != nil {
-			return []g.Node{P(Class("note"), g.Text("The boat cannot be drawn: "+err.Error()+"."))}
+			return []g.Node{v.undrawn("boat", err)}
 		}
 		nodes = append(nodes, shown(class, p))
 	}
 	return nodes
+}
+
+// undrawn stands in the place of a picture that could not be made, with the reason: the rest of the page goes on.
+func (v *View) undrawn(what string, err error) g.Node {
+	return note(v.say("screen.not-drawn", msg.Choice("what", what), msg.Words("reason", msg.Of(err))))
 }
 
 // shown puts a picture on the page; nothing where it is empty.
@@ -45,6 +54,8 @@ func (v *View) profile() []g.Node { return v.drawn(look.Profile, wide, narrow) }
 
 func (v *View) plan() []g.Node { return v.drawn(look.Plan, wide, narrow) }
 
+// The curves stand at the side of the page, which is never wide.
+
 func (v *View) rangeCurve() []g.Node { return v.drawn(look.RangePicture, narrow) }
 
 func (v *View) solar() []g.Node { return v.drawn(look.SolarPicture, narrow) }
@@ -52,7 +63,7 @@ func (v *View) solar() []g.Node { return v.drawn(look.SolarPicture, narrow) }
 func (v *View) loomPictures() []g.Node {
 	list, err := sheet.LoomPictures(v.Engine, v.Answer.Build, drawing.Format{Width: narrow})
 	if err != nil {
-		return []g.Node{P(Class("note"), g.Text("The loom cannot be drawn: "+err.Error()+"."))}
+		return []g.Node{v.undrawn("loom", err)}
 	}
 	return g.Map(list, func(p look.Picture) g.Node { return g.Group{H3(g.Text(p.Title)), shown("drawing", p)} })
 }

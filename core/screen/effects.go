@@ -1,46 +1,43 @@
 package screen
 
 import (
-	"fmt"
-	"strings"
-
 	g "maragu.dev/gomponents"
 	. "maragu.dev/gomponents/html"
 
 	"ribband/core/engine"
 	"ribband/core/fit"
 	"ribband/core/measure"
-	"ribband/core/money"
+	"ribband/core/msg"
 	"ribband/core/pack"
 )
 
 // What a choice makes of the whole boat: its price beside the option, and below it the figures that the book has
 // compared, and the hours.
 
-// effectsNote says once what the numbers beside the options mean.
+// effectsNote says once what the numbers beside the options mean. Which price, and whether hours are among them,
+// depends on what the desk can do.
 func (v *View) effectsNote() g.Node {
-	text := "Prices show the change in the total, with everything the option adds or removes"
+	prices, hours := "list", "without"
 	if v.Engine.Can(pack.Discounts) {
-		text += ", before extra items and discounts"
+		prices = "before"
 	}
-	text += "; the small numbers below show the change in performance and dimensions"
 	if v.Engine.Can(pack.Hours) {
-		text += " and in hours"
+		hours = "with"
 	}
-	return P(Class("note"), g.Text(text+"."))
+	return note(v.say("screen.effects-note", msg.Choice("prices", prices), msg.Choice("hours", hours)))
 }
 
 // netPrice is the difference in price that an option makes, or where it stands to the boat.
 func (v *View) netPrice(status fit.Availability, x engine.Effect) string {
 	switch {
 	case status == fit.Chosen:
-		return "selected"
+		return v.Engine.Say("screen.selected")
 	case status == fit.Forced:
-		return "only choice"
+		return v.Engine.Say("screen.only-choice")
 	case status == fit.Blocked:
 		return ""
 	case x == nil:
-		return "price not known"
+		return v.Engine.Say("screen.price-not-known")
 	}
 	return v.difference(x.Price())
 }
@@ -48,7 +45,7 @@ func (v *View) netPrice(status fit.Availability, x engine.Effect) string {
 // effects are the differences below a price; nil where nothing changes by as much as it is shown to. The id is of the
 // option or repair.
 func (v *View) effects(id string, x engine.Effect) g.Node {
-	var figures []string
+	var figures []msg.Message
 	var more g.Group
 	for i, c := range v.shownColumns() {
 		if x == nil || !x[i].Known {
@@ -56,11 +53,12 @@ func (v *View) effects(id string, x engine.Effect) g.Node {
 		}
 		switch c.Kind {
 		case engine.InUnits:
-			if text := v.figureEffect(&c, x[i].Number); text != "" {
-				if len(figures) > 0 {
-					text = lowerFirst(text)
+			if by := v.figureChange(&c, x[i].Number); by != "" {
+				name := msg.Text("figure", c.title)
+				if len(figures) > 0 { // it goes on with the line
+					name = msg.Inside("figure", c.title)
 				}
-				figures = append(figures, text)
+				figures = append(figures, msg.New("screen.effect", name, msg.Text("by", by)))
 			}
 		case engine.InHours:
 			if node := v.hourEffects(id, x[i].ByShop); node != nil {
@@ -71,11 +69,11 @@ func (v *View) effects(id string, x engine.Effect) g.Node {
 	if len(figures)+len(more) == 0 {
 		return nil
 	}
-	return Div(Class("effects"), ID("effects-"+id), g.If(len(figures) > 0, P(g.Text(strings.Join(figures, ", ")))),
-		more)
+	return Div(Class("effects"), ID("effects-"+id),
+		g.If(len(figures) > 0, P(v.say("screen.effects", msg.List("effects", msg.Commas, figures...)))), more)
 }
 
-// column is how a column of effects is shown.
+// column is how a column of effects is shown. The view makes them once: hundreds of options are shown by the same.
 type column struct {
 	engine.Column
 	title  string
@@ -100,53 +98,41 @@ func (v *View) shownColumns() []column {
 	return v.columns
 }
 
-// figureEffect is a figure's title with the difference, sign and unit; nothing where it does not change as it is shown.
-func (v *View) figureEffect(c *column, by float64) string {
+// figureChange is the difference of a figure with sign and unit; "" where it does not change as it is shown.
+func (v *View) figureChange(c *column, by float64) string {
 	value, symbol := c.unit.In(v.System, by)
 	q, err := measure.FromFloat[measure.Quantity](value)
 	if err != nil {
 		return ""
 	}
-	text := signed(q.Fixed(c.digits))
-	if text == "" {
-		return ""
+	change := v.signed(q.Fixed(c.digits))
+	if change != "" && symbol != "" {
+		change += "\u00a0" + symbol
 	}
-	if symbol != "" {
-		text += "\u00a0" + symbol
-	}
-	return c.title + "\u00a0" + text
+	return change
 }
 
 // hourEffects are the hours that change, by shop where there are several; nil where none do.
 func (v *View) hourEffects(id string, hours []measure.Hours) g.Node {
 	var sum measure.Hours
-	var parts []string
+	var parts []msg.Message
 	for i, h := range hours {
 		sum += h
-		if text := signed(h.Fixed(1)); text != "" {
-			parts = append(parts, fmt.Sprintf("%s\u00a0%s\u00a0h", v.Engine.Shops()[i].Title, text))
+		if by := v.signed(h.Fixed(1)); by != "" {
+			parts = append(parts, msg.New("screen.effect-hours", msg.Text("shop", v.Engine.Shops()[i].Title),
+				msg.Text("by", by)))
 		}
 	}
 	switch len(parts) {
 	case 0:
 		return nil
 	case 1:
-		return P(g.Text(parts[0]))
+		return P(v.text(parts[0]))
 	}
-	total := signed(sum.Fixed(1))
-	if total == "" {
+	total := v.signed(sum.Fixed(1))
+	if total == "" { // what one shop has more, another has less
 		total = "0"
 	}
-	return Details(ID("hours-"+id), Summary(g.Text("Hours\u00a0"+total)), P(g.Text(strings.Join(parts, ", "))))
-}
-
-// signed writes a decimal with its sign; nothing for zero.
-func signed(decimal string) string {
-	switch {
-	case !strings.ContainsAny(decimal, "123456789"):
-		return ""
-	case decimal[0] == '-':
-		return money.Grouped(decimal)
-	}
-	return "+" + money.Grouped(decimal)
+	return Details(ID("hours-"+id), Summary(v.say("screen.effect-all-hours", msg.Text("by", total))),
+		P(v.say("screen.effects", msg.List("effects", msg.Commas, parts...))))
 }

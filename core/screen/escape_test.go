@@ -7,6 +7,7 @@ import (
 	"pgregory.net/rapid"
 
 	"ribband/core/money"
+	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/quote"
 	"ribband/core/screen"
@@ -27,7 +28,7 @@ func dealt(t testing.TB, texts [3]string) *screen.View {
 		Customer: quote.Party{Name: texts[1], Address: []string{texts[2]}}}
 	v.Reopened = quote.Draft(v.Engine, v.Answer)
 	v.Reopened.Details = v.Details
-	v.Differences = []quote.Difference{{Place: texts[0], Was: texts[1], Now: texts[2]}}
+	v.Differences = []quote.Difference{{Place: msg.Plain(texts[0]), Was: msg.Plain(texts[1]), Now: msg.Plain(texts[2])}}
 	return v
 }
 

@@ -9,6 +9,7 @@ import (
 
 	"ribband/core/engine"
 	"ribband/core/measure"
+	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/publish"
 	"ribband/core/quote"
@@ -96,9 +97,9 @@ var pages = sync.OnceValue(func() map[string]*shown {
 		v.Remarks = []string{"Something is set aside."}
 		v.Details = quote.Details{Number: "1", Date: "2027-02-06", Approval: "The owner",
 			Customer: quote.Party{Name: "Name", Address: []string{"1", "2"}}}
-		v.Answer.Warnings = []string{"The discounts come to much."}
+		v.Answer.Warnings = []msg.Message{msg.Plain("The discounts come to much.")}
 		v.Reopened = quote.Draft(e, v.Answer)
-		v.Differences = []quote.Difference{{Place: "price.total", Was: "1", Now: "2"}}
+		v.Differences = []quote.Difference{{Place: msg.Plain("price.total"), Was: msg.Plain("1"), Now: msg.Plain("2")}}
 		add(string(desk)+" with everything", v)
 	}
 	return m

@@ -1,8 +1,6 @@
 package screen
 
 import (
-	"strings"
-
 	g "maragu.dev/gomponents"
 	. "maragu.dev/gomponents/html"
 
@@ -13,59 +11,73 @@ import (
 	"ribband/core/price"
 )
 
-// ledger is the price of the boat, line by line.
+// The side of the page: what the boat comes to and why, what it does, and, on a small screen, the bar below.
+
+// ledger is the price of the boat, line by line. The lines are as the customer sees them: where prices are shown with
+// tax, with tax.
 func (v *View) ledger() []g.Node {
 	s := v.Answer.Price
-	digits := s.Currency.Digits
 	rows := []g.Node{}
 	for _, l := range s.Lines {
-		rows = append(rows, Tr(Th(g.Attr("scope", "row"), g.Text(l.Title),
-			g.If(v.kept(l.Key), Span(Class("kept"), g.Text(" locked"))),
-			g.If(l.Detail != "", Span(Class("note"), g.Text(l.Detail)))),
-			Td(Class("number"), g.Text(money.Grouped(l.Shown.Fixed(digits))))))
+		rows = append(rows, Tr(
+			rowHead(v.Engine.Text(l.Title), v.lock(l.Key), noted(v.Engine.Text(l.Detail))), numbers(v.amount(l.Shown))))
 	}
 	for _, d := range s.Discounts {
-		rows = append(rows, tableRow("discount", d.Title, money.Grouped(d.Amount.Neg().Fixed(digits))))
+		rows = append(rows, tableRow("discount", d.Title, v.amount(d.Amount.Neg())))
 	}
 	return []g.Node{
-		H2(g.Text(v.pack().Hulls[v.Answer.Hull].Title)),
+		H2(g.Text(v.hullTitle())),
 		P(Class("sum"), ID("total"), g.Text(v.money(s.Total))),
-		P(Class("note"), g.Text(v.taxNote())),
+		note(g.Text(v.taxNote())),
 		Table(Class("lines"), TBody(rows...), TFoot(v.totals()...)),
 		v.stages(),
 	}
 }
 
+func (v *View) hullTitle() string { return v.pack().Hulls[v.Answer.Hull].Title }
+
+// taxNote says what tax is in the total, and, where the buyer has to do something to pay none, what that is.
 func (v *View) taxNote() string {
 	r := v.Answer.Price.Region
 	if r == nil {
 		return ""
 	}
+	rate, name, region := msg.Share("rate", r.TaxRate), msg.Text("tax", r.TaxName), msg.Text("region", r.Title)
+	var tax msg.Message
 	switch r.TaxMode {
 	case pack.Inclusive:
-		return "including " + r.TaxRate.Percent() + " " + r.TaxName + ", " + r.Title
+		return v.Engine.Say("screen.tax-included", rate, name, region)
 	case pack.Exclusive:
-		return strings.TrimSpace(r.TaxRate.Percent() + " " + r.TaxName + " added, " + r.Title + ". " + r.Condition)
+		tax = msg.New("screen.tax-added", rate, name, region)
+	default:
+		tax = msg.New("screen.tax-none", name, region)
 	}
-	return r.Title + ", without " + r.TaxName + ". " + r.Condition
+	if r.Condition != "" {
+		tax = msg.Sentences(tax, msg.Plain(r.Condition))
+	}
+	return v.Engine.Text(tax)
 }
 
+// totals are the foot of the ledger: net and tax where prices are net, of which tax where they are not, and what a
+// trade-in leaves to pay.
 func (v *View) totals() []g.Node {
 	s := v.Answer.Price
-	digits := s.Currency.Digits
 	rows := []g.Node{}
-	if s.Region != nil && s.Region.TaxMode == pack.Exclusive {
-		rows = append(rows, tableRow("part", "Net", money.Grouped(s.Net.Fixed(digits))),
-			tableRow("part", s.Region.TaxName, money.Grouped(s.Tax.Fixed(digits))))
+	row := func(class string, a money.Amount, title string) {
+		rows = append(rows, tableRow(class, title, v.amount(a)))
 	}
-	rows = append(rows, tableRow("total", "Total in "+s.Currency.Code, money.Grouped(s.Total.Fixed(digits))))
-	if s.Region != nil && s.Region.TaxMode == pack.Inclusive {
-		rows = append(rows, tableRow("part", "of which "+s.Region.TaxName, money.Grouped(s.Tax.Fixed(digits))))
+	exclusive := s.Region != nil && s.Region.TaxMode == pack.Exclusive
+	if exclusive {
+		row("part", s.Net, v.Engine.Say("screen.net"))
+		row("part", s.Tax, s.Region.TaxName)
+	}
+	row("total", s.Total, v.Engine.Say("screen.total-in", msg.Text("currency", s.Currency.Code)))
+	if v.withTax() {
+		row("part", s.Tax, v.Engine.Say("screen.of-which", msg.Text("tax", s.Region.TaxName)))
 	}
 	if s.TradeIn != nil {
-		rows = append(rows, tableRow("part", "Trade-in: "+s.TradeIn.Title,
-			money.Grouped(s.TradeIn.Allowance.Neg().Fixed(digits))),
-			tableRow("total", "Payable", money.Grouped(s.Payable.Fixed(digits))))
+		row("part", s.TradeIn.Allowance.Neg(), v.Engine.Say("screen.traded-in", msg.Text("title", s.TradeIn.Title)))
+		row("total", s.Payable, v.Engine.Say("screen.payable"))
 	}
 	return rows
 }
@@ -75,18 +87,20 @@ func (v *View) stages() g.Node {
 	if len(s.Stages) == 0 {
 		return nil
 	}
-	return Details(ID("stages-details"), Summary(g.Text("Stage payments")),
+	return Details(ID("stages-details"), Summary(v.say("screen.stages")),
 		Table(TBody(g.Map(s.Stages, func(st price.Stage) g.Node {
-			title := st.Title + ", " + st.Share.Percent()
+			title := v.Engine.Say("screen.stage", msg.Text("stage", st.Title), msg.Share("share", st.Share))
 			if st.TradeIn.Sign() > 0 {
-				title += ", less the trade-in, " + money.Grouped(st.TradeIn.Fixed(s.Currency.Digits))
+				title = v.Engine.Say("screen.stage-less", msg.Text("stage", title),
+					msg.Text("amount", v.amount(st.TradeIn)))
 			}
-			return tableRow("", title, money.Grouped(st.Amount.Fixed(s.Currency.Digits)))
+			return tableRow("", title, v.amount(st.Amount))
 		}))))
 }
 
+// figures are what the boat does and measures, each with how that is computed: an estimate that a person can follow.
 func (v *View) figures() []g.Node {
-	nodes := g.Map(v.pack().Cautions, func(c string) g.Node { return P(Class("note"), g.Text(c)) })
+	nodes := g.Map(v.pack().Cautions, func(c string) g.Node { return note(g.Text(c)) })
 	index := map[string]int{}
 	for i, f := range v.Engine.FigureList() {
 		index[f.ID] = i
@@ -94,38 +108,40 @@ func (v *View) figures() []g.Node {
 	for _, f := range v.Engine.FigureValues(v.Answer.Build, v.System) {
 		t := v.Engine.UnfoldFigure(v.Answer.Build, index[f.ID])
 		nodes = append(nodes, Details(Class("unfold"), ID("figure-"+f.ID),
-			Summary(Span(Class("name"), g.Text(f.Title)), Span(Class("amount"), g.Text(f.Message().String()))),
-			P(Code(g.Text(t.Formula))),
-			g.If(len(t.Inputs) > 0, Ul(g.Map(t.Inputs,
-				func(i engine.Input) g.Node { return Li(g.Text(i.Name + " = " + i.Value)) }))),
-			g.If(t.Source != "", P(Class("note"), g.Text("Source: "+t.Source+".")))))
+			unfolding(f.Title, v.Engine.Text(f.Message())), v.unfolded(t.Formula, t.Inputs),
+			g.If(!t.Source.Empty(), note(v.say("screen.source", msg.Words("source", t.Source))))))
 	}
 	return nodes
 }
 
 // bar is the foot of a small screen: the total, and the way to the ledger.
 func (v *View) bar() []g.Node {
-	state := "Details"
-	if n := len(v.Answer.Build.Clashes); n > 0 {
-		state = "Cannot be built"
+	state := msg.Code("screen.bar-details")
+	if len(v.Answer.Build.Clashes) > 0 {
+		state = "screen.bar-clashes"
 	}
 	undo := g.Node(nil)
 	if v.Undo != "" {
-		undo = Button(Type("button"), ID("undo-bar"), act("undo"), Aria("label", "Undo: "+v.Undo), g.Text("Undo"))
+		undo = button(ID("undo-bar"), act("undo"), v.told("aria-label", "screen.undo", msg.Text("change", v.Undo)),
+			v.say("screen.bar-undo"))
 	}
-	return []g.Node{Span(Class("name"), g.Text(v.pack().Hulls[v.Answer.Hull].Title)),
+	return []g.Node{Span(Class("name"), g.Text(v.hullTitle())),
 		Span(Class("sum"), g.Text(v.money(v.Answer.Price.Total))), undo,
-		A(Href("#side"), g.Attr("data-do", "go"), g.Text(state))}
+		A(Href("#side"), g.Attr("data-do", "go"), v.say(state))}
 }
 
-// Announcement is what a screen reader is told after a change.
+// Announcement is what a screen reader is told after a change: what the change brought about, and the price.
 func (v *View) Announcement() string {
-	text := "Total " + v.money(v.Answer.Price.Total) + "."
-	if len(v.Answer.Build.Clashes) > 0 {
-		text += " This boat cannot be built: " + msg.English.Text(engine.Because(v.Answer.Build.Clashes[0]))
+	var list []msg.Message
+	for _, r := range v.Remarks {
+		list = append(list, msg.Plain(r))
 	}
 	if v.Announced != "" {
-		text = v.Announced + " " + text
+		list = append(list, msg.Plain(v.Announced))
 	}
-	return strings.Join(append(append([]string{}, v.Remarks...), text), " ")
+	list = append(list, msg.New("screen.total-now", v.priced("total", v.Answer.Price.Total)))
+	if clashes := v.Answer.Build.Clashes; len(clashes) > 0 {
+		list = append(list, msg.New("screen.clashes-now", msg.Words("reason", engine.Because(clashes[0]))))
+	}
+	return v.Engine.Text(msg.Sentences(list...))
 }

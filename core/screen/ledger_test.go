@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"ribband/core/money"
+	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/quote"
 	"ribband/core/spec"
@@ -64,7 +65,7 @@ func TestDealingShowsWhatWasGiven(t *testing.T) {
 			t.Errorf("%q is not among %v", want, removable)
 		}
 	}
-	if v.Answer.Warnings = []string{"Too much."}; !strings.Contains(fragment(t, v, "discounts").text, "Too much.") ||
+	if v.Answer.Warnings = plainly("Too much."); !strings.Contains(fragment(t, v, "discounts").text, "Too much.") ||
 		fragment(t, v, "customer").byID("detail-approval") == nil {
 		t.Error("a warning is not shown, or nobody can approve")
 	}
@@ -81,7 +82,8 @@ func TestReopenedQuote(t *testing.T) {
 		!strings.Contains(got, "As quoted") {
 		t.Errorf("it says %q", got)
 	}
-	v.Differences = []quote.Difference{{Place: "price.total", Was: "1.00", Now: "2.00"}}
+	v.Differences = []quote.Difference{{Place: msg.Plain("price.total"), Was: msg.Plain("1.00"),
+		Now: msg.Plain("2.00")}}
 	if got := fragment(t, v, "reopened").text; strings.Contains(got, "As quoted") ||
 		!strings.Contains(got, "price.total1.002.00") {
 		t.Errorf("it says %q", got)

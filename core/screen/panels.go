@@ -3,11 +3,11 @@ package screen
 import (
 	"reflect"
 	"slices"
-	"strings"
 
 	g "maragu.dev/gomponents"
 
 	"ribband/core/engine"
+	"ribband/core/msg"
 	"ribband/core/pack"
 )
 
@@ -45,18 +45,19 @@ type Panel struct {
 
 // box is a part at the side of the page that folds. Several panels may share one.
 type box struct {
-	id, title string
-	open      bool
+	id    string
+	title msg.Code
+	open  bool
 }
 
 var (
-	hoursBox     = box{"hours-details", "Hours by shop", true}
-	storesBox    = box{"stores-details", "Materials", false}
-	loomBox      = box{"loom-details", "Loom and wire list", false}
-	pricesBox    = box{"prices-details", "Cost and price breakdown", false}
-	figuresBox   = box{"figures-details", "Performance and dimensions", false}
-	discountsBox = box{"discounts-details", "Discounts, extra items and margin", false}
-	customerBox  = box{"customer-details", "Customer and quotation", false}
+	hoursBox     = box{"hours-details", "screen.box-hours", true}
+	storesBox    = box{"stores-details", "screen.box-stores", false}
+	loomBox      = box{"loom-details", "screen.box-loom", false}
+	pricesBox    = box{"prices-details", "screen.box-prices", false}
+	figuresBox   = box{"figures-details", "screen.box-figures", false}
+	discountsBox = box{"discounts-details", "screen.box-deal", false}
+	customerBox  = box{"customer-details", "screen.box-customer", false}
 )
 
 func wishes(e *engine.Engine) bool { return e.Public().Brief != nil }
@@ -126,14 +127,6 @@ func navID(p *pack.Public, section int) string { return "nav-" + p.Sections[sect
 // HTML renders a panel.
 func (p *Panel) HTML(v *View) string { return render(p.Render(v)) }
 
-func render(nodes []g.Node) string {
-	var b strings.Builder
-	if err := g.Group(nodes).Render(&b); err != nil { // a strings.Builder never fails
-		return ""
-	}
-	return b.String()
-}
-
 // Changes are the parts in which two views differ; everything without one before.
 func Changes(before, now *View) (parts Part) {
 	if before == nil {
@@ -147,13 +140,13 @@ func Changes(before, now *View) (parts Part) {
 	was, is := &before.Answer.Spec, &now.Answer.Spec
 	note(partBoat, before.Answer.Build == now.Answer.Build && before.Answer.Standard == now.Answer.Standard)
 	note(partDeal, reflect.DeepEqual(was.Extras, is.Extras) && reflect.DeepEqual(was.Discounts, is.Discounts) &&
-		reflect.DeepEqual(was.TradeIn, is.TradeIn) && slices.Equal(before.Answer.Notes, now.Answer.Notes))
+		reflect.DeepEqual(was.TradeIn, is.TradeIn) && reflect.DeepEqual(before.Answer.Notes, now.Answer.Notes))
 	note(partKept, slices.Equal(was.Keep, is.Keep))
 	note(partAsked, before.Asked == now.Asked)
 	note(partSearch, before.Brief.Round == now.Brief.Round)
 	note(partUnits, before.System == now.System)
 	note(partQuotation, before.Reopened == now.Reopened && reflect.DeepEqual(before.Details, now.Details) &&
-		slices.Equal(before.Differences, now.Differences))
+		reflect.DeepEqual(before.Differences, now.Differences))
 	note(partRemarks, slices.Equal(before.Remarks, now.Remarks))
 	note(partUndo, before.Undo == now.Undo)
 	return parts

@@ -1,6 +1,7 @@
 package screen
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -29,36 +30,40 @@ func (v *View) ask(option, describedBy string) g.Node {
 		id, what = "option-"+option, act("reason", "option", option)
 	}
 	asked := v.Asked != nil && v.Asked.Option == option
-	button := Button(Type("button"), ID("ask-"+id), what, Aria("expanded", strconv.FormatBool(asked)),
-		Aria("describedby", describedBy), g.Text("Why not, and how to change it"))
+	ask := button(ID("ask-"+id), what, Aria("expanded", strconv.FormatBool(asked)), Aria("describedby", describedBy),
+		v.say("screen.ask"))
 	if !asked {
-		return Div(Class("ask"), button)
+		return Div(Class("ask"), ask)
 	}
-	return Div(Class("ask"), button, Div(ID("reason-"+id), Class("reason"), Role("group"),
-		Aria("label", "Why not, and how to change it"), g.Group(v.reason()), g.Group(v.repairs())))
+	return Div(Class("ask"), ask, Div(ID("reason-"+id), Class("reason"), Role("group"),
+		v.told("aria-label", "screen.ask"), g.Group(v.reason()), g.Group(v.repairs())))
 }
 
-// reason is the smallest set of choices and rules that clash.
+// reason is the smallest set of choices and rules that clash. A message says first which of the two there are, since a
+// language may have to agree with what follows.
 func (v *View) reason() []g.Node {
 	r := v.Asked.Reason
 	if r == nil {
-		return []g.Node{P(g.Text("No combination found in the time allowed; one may exist."))}
+		return []g.Node{P(v.say("screen.no-combination"))}
 	}
 	var nodes []g.Node
-	link := "These rules"
+	rules := msg.Code("screen.these-rules")
 	if len(r.Choices) > 0 {
-		nodes = append(nodes, P(g.Text("These choices")),
-			Ul(Class("set"), g.Map(r.Choices, func(c string) g.Node { return Li(g.Text(c)) })))
-		link = "and these rules"
+		nodes = append(nodes, P(v.say("screen.these-choices")), v.list("set", r.Choices))
+		rules = "screen.and-these-rules"
 	}
 	if len(r.Rules) > 0 {
-		nodes = append(nodes, P(g.Text(link)), Ul(Class("set"),
-			g.Map(r.Rules, func(c fit.Clash) g.Node { return Li(g.Text(worded(c))) })))
+		texts := make([]msg.Message, len(r.Rules))
+		for i, c := range r.Rules {
+			texts[i] = clash(c)
+		}
+		nodes = append(nodes, P(v.say(rules)), v.list("set", texts))
 	}
-	if r.Smallest {
-		return append(nodes, P(g.Text("cannot be combined; drop any one.")))
+	end := msg.Code("screen.not-together")
+	if r.Smallest { // only then is it known that one less is enough
+		end = "screen.not-together-drop-one"
 	}
-	return append(nodes, P(g.Text("cannot be combined.")))
+	return append(nodes, P(v.say(end)))
 }
 
 // repairs are the ways to have it all the same, each with its net effect.
@@ -72,44 +77,40 @@ func (v *View) repairs() []g.Node {
 			what = act("repair", "option", a.Option, "key", n)
 		}
 		rows = append(rows, Li(
-			P(ID("repair-text-"+n), Class("name"), g.Text(sentences(r.Changes))),
+			P(ID("repair-text-"+n), Class("name"), g.Text(v.sentences(r.Changes))),
 			P(Class("amount"), g.Text(v.difference(r.Effect.Price()))),
 			v.effects("repair-"+n, r.Effect),
-			Button(Type("button"), ID("repair-"+n), what, Aria("describedby", "repair-text-"+n),
-				g.Text("Make this change"))))
+			button(ID("repair-"+n), what, Aria("describedby", "repair-text-"+n), v.say("screen.repair"))))
 	}
-	return []g.Node{H3(g.Text("How to change it")), Ul(Class("repairs"), g.Group(rows)),
-		P(Class("note"), g.Text(v.more()))}
+	return []g.Node{H3(v.say("screen.repairs")), Ul(Class("repairs"), g.Group(rows)), note(v.say(v.more()))}
 }
 
 // sentences writes changes one after the other, each with its full stop.
-func sentences(changes []string) string {
-	var list []string
-	for _, c := range changes {
-		list = append(list, strings.TrimSuffix(c, ".")+".")
+func (v *View) sentences(changes []msg.Message) string {
+	texts := v.Engine.Language().Texts(changes)
+	for i := range texts {
+		texts[i] = msg.Sentence(texts[i])
 	}
-	return strings.Join(list, " ")
+	return strings.Join(texts, " ")
 }
 
-// more says whether there are other repairs.
-func (v *View) more() string {
+// more says whether there are other repairs. It promises nothing that was not proved.
+func (v *View) more() msg.Code {
 	switch a := v.Asked; {
 	case len(a.Repairs) > 0 && a.All:
-		return "There is no other solution with as few changes."
+		return "screen.repairs-all"
 	case len(a.Repairs) > 0:
-		return "There may be other solutions."
+		return "screen.repairs-some"
 	case !a.All:
-		return "No solution found in the time allowed."
+		return "screen.repairs-none-found"
 	case len(v.Answer.Spec.Keep) > 0:
-		return "There is no solution while the locked choices stay."
+		return "screen.repairs-locked"
 	}
-	return "No change to other choices makes it possible."
+	return "screen.repairs-none"
 }
 
-// worded is a clash with its advice.
-func worded(c fit.Clash) string {
-	return strings.TrimSpace(msg.English.Text(engine.Because(c)) + " " + c.Advice)
-}
+// clash is why something clashes, with the book's advice.
+func clash(c fit.Clash) msg.Message { return msg.Sentences(engine.Because(c), c.Advice) }
 
 // clashes lists what keeps the boat from being built, each with the choices that could be let go, and offers repairs.
 func (v *View) clashes() []g.Node {
@@ -117,9 +118,9 @@ func (v *View) clashes() []g.Node {
 	if len(list) == 0 {
 		return nil
 	}
-	return []g.Node{Section(Class("clashing"), H2(ID("clashing"), g.Text("This boat cannot be built as it stands")),
+	return []g.Node{Section(Class("clashing"), H2(ID("clashing"), v.say("screen.clashes")),
 		Ul(g.Map(list, func(c fit.Clash) g.Node {
-			return Li(P(g.Text(worded(c))), Div(Class("actions"), g.Group(v.letGo(c))))
+			return Li(P(v.text(clash(c))), Div(Class("actions"), g.Group(v.letGo(c))))
 		})), v.ask("", "clashing"))}
 }
 
@@ -129,8 +130,9 @@ func (v *View) letGo(c fit.Clash) (buttons []g.Node) {
 	for _, o := range c.Options {
 		if s := v.pack().Options[o].Slot; v.Answer.Build.Choices.Settled[s] && !seen[s] {
 			seen[s] = true
-			buttons = append(buttons, Button(Type("button"), act("standard", "slot", v.pack().Slots[s].ID),
-				g.Textf("Reset %s", lowerFirst(v.pack().Slots[s].Title))))
+			def := &v.pack().Slots[s]
+			buttons = append(buttons, button(act("standard", "slot", def.ID),
+				v.say("screen.let-go", msg.Inside("slot", def.Title))))
 		}
 	}
 	return buttons
@@ -142,26 +144,18 @@ func (v *View) settled(slot int) g.Node {
 	if !v.Answer.Build.Choices.Settled[slot] {
 		return nil
 	}
-	return Div(Class("settled"), P(g.Text("Your choice. "),
-		Button(Type("button"), ID("release-"+id), act("standard", "slot", id), g.Text("Reset to standard"))),
-		Label(For("keep-"+id), Input(Type("checkbox"), ID("keep-"+id), g.If(v.kept(id), Checked()),
-			act("keep", "slot", id)), g.Text("Lock this choice")))
+	kept := slices.Contains(v.Answer.Spec.Keep, id)
+	return Div(Class("settled"), P(v.say("screen.your-choice"), g.Text(" "),
+		button(ID("release-"+id), act("standard", "slot", id), v.say("screen.release"))),
+		Label(For("keep-"+id), Input(Type("checkbox"), ID("keep-"+id), g.If(kept, Checked()),
+			act("keep", "slot", id)), v.say("screen.keep")))
 }
 
-func (v *View) kept(slot string) bool {
-	for _, s := range v.Answer.Spec.Keep {
-		if s == slot {
-			return true
-		}
-	}
-	return false
-}
-
-// undo takes back the last change.
+// undo takes back the last change. Its shortcut is that of browsers, which the script leaves to where somebody types.
 func (v *View) undo() []g.Node {
 	if v.Undo == "" {
 		return nil
 	}
-	return []g.Node{Button(Type("button"), ID("undo-button"), act("undo"), Aria("keyshortcuts", "Control+Z Meta+Z"),
-		g.Text("Undo: "+v.Undo))}
+	return []g.Node{button(ID("undo-button"), act("undo"), Aria("keyshortcuts", "Control+Z Meta+Z"),
+		v.say("screen.undo", msg.Text("change", v.Undo)))}
 }

@@ -6,6 +6,7 @@ import (
 
 	"ribband/core/engine"
 	"ribband/core/fit"
+	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/screen"
 	"ribband/core/spec"
@@ -38,14 +39,23 @@ func TestBlockedOptionsCanBeAsked(t *testing.T) {
 	}
 }
 
+// plainly are texts of the book as messages.
+func plainly(texts ...string) (list []msg.Message) {
+	for _, t := range texts {
+		list = append(list, msg.Plain(t))
+	}
+	return list
+}
+
 // What the answer says in each case.
 func TestAnswerInWords(t *testing.T) {
 	net := engine.Effect{{Known: true}, {Known: true, Number: 10}, {Known: true}, {Known: true}, {Known: true}, {}}
-	way := []engine.Repair{{Changes: []string{"Top: Fixed top in place of Folding top",
-		"Cloth is set aside: There is nothing to cover."}, Effect: net}}
+	way := []engine.Repair{{Changes: plainly("Top: Fixed top in place of Folding top",
+		"Cloth is set aside: There is nothing to cover."), Effect: net}}
 	reason := func(choices, rules int, smallest bool) *engine.Reason {
-		return &engine.Reason{Choices: []string{"Top: Folding top", "Cloth: Heavy"}[:choices],
-			Rules: []fit.Clash{{Reason: "It cracks.", Advice: "Take another."}}[:rules], Smallest: smallest}
+		return &engine.Reason{Choices: plainly("Top: Folding top", "Cloth: Heavy")[:choices],
+			Rules:    []fit.Clash{{Reason: msg.Plain("It cracks."), Advice: msg.Plain("Take another.")}}[:rules],
+			Smallest: smallest}
 	}
 	for name, c := range map[string]struct {
 		asked screen.Asked

@@ -8,14 +8,14 @@
 package screen
 
 import (
-	"fmt"
+	"strconv"
 
 	g "maragu.dev/gomponents"
 	. "maragu.dev/gomponents/html"
 
 	"ribband/core/engine"
 	"ribband/core/measure"
-	"ribband/core/money"
+	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/quote"
 	"ribband/core/sheet"
@@ -74,44 +74,43 @@ func (v *View) Page() string {
 	}
 	at := func(id string, attributes ...g.Node) g.Node { return in(Div, id, attributes...) }
 	return render([]g.Node{
-		A(Class("skip"), Href("#sheet"), g.Attr("data-do", "go"), g.Text("Skip to the specification")),
+		A(Class("skip"), Href("#sheet"), g.Attr("data-do", "go"), v.say("screen.skip")),
 		v.masthead(),
 		v.notice(),
 		Div(Class("layout"),
-			Nav(ID("nav"), Aria("label", "Sections"), Ol(v.navigation(in)...)),
+			Nav(ID("nav"), v.told("aria-label", "screen.sections"), Ol(v.navigation(in)...)),
 			Main(ID("sheet"), TabIndex("-1"),
 				v.opener(),
 				g.If(deals(v.Engine), at("reopened")),
 				v.aside(),
-				Section(Class("hulls"), Aria("label", "Hull"), at("hulls")),
+				Section(Class("hulls"), v.told("aria-label", "screen.hull"), at("hulls")),
 				v.briefSection(at),
 				at("profile", Class("drawing")),
-				Details(Class("drawing"), ID("plan-details"), Summary(g.Text("Plan")), at("plan")),
+				Details(Class("drawing"), ID("plan-details"), Summary(v.say("screen.plan")), at("plan")),
 				at("remarks", Role("status")),
 				at("clashes", Role("status")),
 				Details(Class("use"), ID("panel-use"),
-					Summary(H2(g.Text("Intended use")),
-						P(g.Text("How and where the boat will be used. Some choices follow from it."))),
+					Summary(H2(v.say("screen.use")), P(v.say("screen.use-note"))),
 					at("use")),
 				v.effectsNote(),
 				g.Map(v.sectionIndexes(), func(i int) g.Node { return v.section(i, in) }),
 			),
-			Aside(ID("side"), TabIndex("-1"), Aria("label", "Price and performance"),
+			Aside(ID("side"), TabIndex("-1"), v.told("aria-label", "screen.side"),
 				at("ledger"),
 				v.actions(in(Span, "undo")),
-				boxes(list, at),
+				v.boxes(list, at),
 			),
 		),
 		at("bar", Class("bar"), TabIndex("-1")),
 		P(ID("live"), Class("unseen"), Aria("live", "polite")),
-		paperDialog(),
+		v.paperDialog(),
 		kept(),
 		v.footer(),
 	})
 }
 
 // boxes are the parts at the side that fold, each with its panels.
-func boxes(list []Panel, at func(string, ...g.Node) g.Node) g.Node {
+func (v *View) boxes(list []Panel, at func(string, ...g.Node) g.Node) g.Node {
 	var nodes g.Group
 	for i := 0; i < len(list); {
 		b := list[i].box
@@ -124,47 +123,59 @@ func boxes(list []Panel, at func(string, ...g.Node) g.Node) g.Node {
 			inside = append(inside, at(list[i].ID, g.If(list[i].class != "", Class(list[i].class))))
 		}
 		nodes = append(nodes, Details(Class("panel"), ID(b.id), g.If(b.open, g.Attr("open")),
-			Summary(g.Text(b.title)), inside))
+			Summary(v.say(b.title)), inside))
 	}
 	return nodes
 }
 
+// masthead names the yard and the desk, and says how the page stands. What the script has to say, when the engine is
+// ready or cannot be had, lies beside that in data attributes: the script holds no words of any language.
 func (v *View) masthead() g.Node {
 	y := v.pack().Yard
 	return Header(Class("masthead"),
 		P(Class("yard"), g.Text(y.Name)),
-		P(Class("place"), g.Text(deskTitle(v.Engine.Desk()))),
-		g.If(y.Note != "", P(Class("note"), g.Text(y.Note))),
-		P(ID("state"), Class("state"), Role("status"), g.Attr("data-ready", "Works on this device; nothing is sent."),
-			g.Attr("data-failed", "The prices could not be loaded. Check the connection and reload the page."),
-			g.Attr("data-copied", "The link to this boat is copied."),
-			g.Text("Loading prices. You can start choosing now.")),
+		P(Class("place"), g.Text(v.place())),
+		g.If(y.Note != "", note(g.Text(y.Note))),
+		P(ID("state"), Class("state"), Role("status"), v.told("data-ready", "screen.ready"),
+			v.told("data-restarted", "screen.restarted", blank("reason")),
+			v.told("data-copied", "screen.copied"),
+			v.say("screen.loading")),
 	)
 }
 
-func deskTitle(d pack.Desk) string {
-	return map[pack.Desk]string{pack.Buyer: "Specify your launch", pack.Show: "Quotation desk",
-		pack.Yard: "Yard desk"}[d]
+// blank is an argument that the page's script fills in: it stands in the text as {name}.
+func blank(name string) msg.Arg { return msg.Text(name, "{"+name+"}") }
+
+// place is what this desk is for, as a heading.
+func (v *View) place() string {
+	return v.Engine.Say("screen.place", msg.Choice("desk", string(v.Engine.Desk())))
 }
+
+// Title is that of the document, by which a person tells the desks apart among the tabs of a browser.
+func (v *View) Title() string {
+	return v.Engine.Say("screen.title", msg.Text("yard", v.pack().Yard.Name), msg.Text("place", v.place()))
+}
+
+// Tag is the language of the page, as BCP 47 names it: a screen reader speaks by it.
+func (v *View) Tag() string { return v.Engine.Language().Tag() }
 
 func (v *View) footer() g.Node {
 	p := v.pack()
 	return Footer(Class("foot"),
 		g.Map(p.Cautions, func(c string) g.Node { return P(g.Text(c)) }),
-		P(g.Textf("Price book %s of %s, %.12s.", p.Edition.Name, quote.Day(p.Edition.Date), p.Edition.Digest)),
-	)
+		P(v.say("screen.edition", msg.Text("edition", p.Edition.Name), msg.Date("date", p.Edition.Date),
+			msg.Text("digest", p.Edition.Digest[:min(12, len(p.Edition.Digest))]))))
 }
 
 // actions are what can be done with the boat as a whole. The script knows them by their data-do.
 func (v *View) actions(undo g.Node) g.Node {
-	do := func(what, title string) g.Node { return Button(Type("button"), g.Attr("data-do", what), g.Text(title)) }
+	do := func(what string, title msg.Code) g.Node { return button(g.Attr("data-do", what), v.say(title)) }
 	return Div(Class("actions"),
 		undo,
-		do("link", "Copy link"),
-		do("specification", "Print or save"),
-		Button(Type("button"), g.Attr("data-do", "reset"), g.Attr("data-confirm", "Reset every item to standard?"),
-			g.Text("Start again")),
-		v.sheets(do("sheet", "Build sheet")),
+		do("link", "screen.copy-link"),
+		do("specification", "screen.print"),
+		button(g.Attr("data-do", "reset"), v.told("data-confirm", "screen.reset-confirm"), v.say("screen.reset")),
+		v.sheets(do("sheet", "screen.build-sheet")),
 	)
 }
 
@@ -173,8 +184,8 @@ func (v *View) sheets(button g.Node) g.Node {
 	if !v.Engine.Can(pack.Sheets) {
 		return nil
 	}
-	return Span(Class("sheets"), button, Label(For("sheet-shop"), Class("unseen"), g.Text("Sheet for")),
-		Select(ID("sheet-shop"), Option(Value(""), g.Text("of the whole boat")), g.Group(v.shops())))
+	return Span(Class("sheets"), button, Label(For("sheet-shop"), Class("unseen"), v.say("screen.sheet-for")),
+		Select(ID("sheet-shop"), option("", false, v.say("screen.sheet-whole")), g.Group(v.shops())))
 }
 
 // opener takes a quote or specification from a file, on the yard's own desks.
@@ -182,32 +193,35 @@ func (v *View) opener() g.Node {
 	if !v.Engine.Can(pack.Quotations) {
 		return nil
 	}
-	return P(Class("opener"), Label(For("open-file"), g.Text("Open a quotation or specification")),
+	return P(Class("opener"), Label(For("open-file"), v.say("screen.open-file")),
 		Input(Type("file"), ID("open-file"), Accept(".json,application/json"), g.Attr("data-do", "file")))
 }
 
-// aside is where the page lists the boats that it set aside. What it says is here; the list is the page's.
+// aside is where the page lists the boats that it set aside. What it says is here; the list is the page's, which has
+// the buttons read out with the boat that each is of.
 func (v *View) aside() g.Node {
 	file := "set-aside.json"
 	if v.Engine.Can(pack.Discounts) {
 		file = "set-aside-for-the-yard.json" // it holds what a customer should not get
 	}
 	return Section(Class("aside"), ID("aside"), Aria("labelledby", "aside-title"), g.Attr("hidden"),
-		g.Attr("data-open", "Open"), g.Attr("data-save", "Save as a file"), g.Attr("data-drop", "Delete"),
-		g.Attr("data-confirm", "Delete this boat for good?"), g.Attr("data-file", file),
-		H2(ID("aside-title"), g.Text("Set aside on this device")),
-		P(Class("note"), g.Text("Another boat was opened while these were here. Nothing of them is lost.")),
+		v.told("data-open", "screen.aside-open"), v.told("data-save", "screen.aside-save"),
+		v.told("data-drop", "screen.aside-drop"),
+		v.told("data-label", "screen.aside-label", blank("act"), blank("boat")),
+		v.told("data-confirm", "screen.aside-confirm"), g.Attr("data-file", file),
+		H2(ID("aside-title"), v.say("screen.aside")),
+		note(v.say("screen.aside-note")),
 		Ul(ID("aside-list")))
 }
 
 // paperDialog shows a paper, to print or to save.
-func paperDialog() g.Node {
+func (v *View) paperDialog() g.Node {
 	return Dialog(ID("paper"), Aria("labelledby", "paper-title"),
 		Header(H2(ID("paper-title")),
-			Button(Type("button"), Class("main"), g.Attr("data-do", "print"), g.Text("Print")),
-			Button(Type("button"), g.Attr("data-do", "close"), g.Text("Close"))),
-		P(Class("files"), g.Text("Save: "), Span(ID("paper-files"))),
-		IFrame(ID("paper-frame"), Title("The document as it prints")))
+			button(Class("main"), g.Attr("data-do", "print"), v.say("screen.paper-print")),
+			button(g.Attr("data-do", "close"), v.say("screen.paper-close"))),
+		P(Class("files"), v.say("screen.paper-save"), g.Text(" "), Span(ID("paper-files"))),
+		IFrame(ID("paper-frame"), v.told("title", "screen.paper-frame")))
 }
 
 func (v *View) sectionIndexes() []int {
@@ -221,7 +235,7 @@ func (v *View) sectionIndexes() []int {
 func (v *View) navigation(in placed) []g.Node {
 	return g.Map(v.sectionIndexes(), func(i int) g.Node {
 		s := v.pack().Sections[i]
-		return Li(A(Href("#section-"+s.ID), g.Attr("data-do", "go"), Span(Class("mark"), g.Textf("%d", i+1)),
+		return Li(A(Href("#section-"+s.ID), g.Attr("data-do", "go"), Span(Class("mark"), g.Text(strconv.Itoa(i+1))),
 			in(Span, "nav-"+s.ID)))
 	})
 }
@@ -236,8 +250,9 @@ func (v *View) navEntry(i int) []g.Node {
 	}
 	nodes := []g.Node{g.Text(v.pack().Sections[i].Title)}
 	if changed > 0 {
-		nodes = append(nodes, Span(Class("count"), Title(fmt.Sprintf("%d differ from the standard build", changed)),
-			g.Textf(" +%d", changed)))
+		n := msg.Count("n", changed)
+		nodes = append(nodes,
+			Span(Class("count"), v.told("title", "screen.differ", n), g.Text(" +"+strconv.Itoa(changed))))
 	}
 	return nodes
 }
@@ -253,32 +268,10 @@ func (v *View) section(i int, in placed) g.Node {
 		}
 	}
 	return Section(Class("section"), ID("section-"+sec.ID), TabIndex("-1"), Aria("labelledby", "title-"+sec.ID),
-		H2(ID("title-"+sec.ID), Span(Class("mark"), Aria("hidden", "true"), g.Textf("%d", i+1)), g.Text(" "+sec.Title)),
-		g.If(sec.Note != "", P(Class("note"), g.Text(sec.Note))),
+		H2(ID("title-"+sec.ID), Span(Class("mark"), Aria("hidden", "true"), g.Text(strconv.Itoa(i+1))),
+			g.Text(" "+sec.Title)),
+		g.If(sec.Note != "", note(g.Text(sec.Note))),
 		g.Group(slots))
-}
-
-// money writes an amount for a reader, with the currency.
-func (v *View) money(a money.Amount) string {
-	c := v.Engine.Pricing.Currency()
-	return money.Priced(a.Fixed(c.Digits), c.Code, v.region())
-}
-
-// region is the identifier of the region where the boat goes; "" where the book has none.
-func (v *View) region() string {
-	if r := v.Answer.Price.Region; r != nil {
-		return r.ID
-	}
-	return ""
-}
-
-// difference writes an amount with its sign, without the currency.
-func (v *View) difference(a money.Amount) string {
-	text := money.Grouped(a.Fixed(v.Engine.Pricing.Currency().Digits))
-	if a.Sign() >= 0 {
-		return "+" + text
-	}
-	return text
 }
 
 // differs says whether a slot holds other things than in the standard build.

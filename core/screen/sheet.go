@@ -1,10 +1,8 @@
 package screen
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
-	"strings"
 
 	g "maragu.dev/gomponents"
 	. "maragu.dev/gomponents/html"
@@ -13,30 +11,21 @@ import (
 	"ribband/core/figures"
 	"ribband/core/fit"
 	"ribband/core/measure"
+	"ribband/core/msg"
 	"ribband/core/pack"
 )
 
-// act marks an element as something that a person does; pairs are data attributes.
-func act(name string, pairs ...string) g.Node {
-	nodes := g.Group{g.Attr("data-act", name)}
-	for i := 0; i+1 < len(pairs); i += 2 {
-		nodes = append(nodes, g.Attr("data-"+pairs[i], pairs[i+1]))
-	}
-	return nodes
-}
+// The specification sheet: the hulls, the use, and a line for every slot that opens to what else could stand there.
 
 func (v *View) hulls() []g.Node {
-	legend := Legend(H2(g.Text("Hull")))
 	var items []g.Node
 	for i, h := range v.pack().Hulls {
 		items = append(items, Label(Class("hull"), For("hull-"+h.ID),
 			Input(Type("radio"), Name("hull"), ID("hull-"+h.ID), Value(h.ID), g.If(i == v.Answer.Hull, Checked()),
 				act("hull")),
-			Span(Class("name"), g.Text(h.Title)),
-			Span(Class("note"), g.Text(v.dimensions(i))),
-			g.If(h.Note != "", Span(Class("note"), g.Text(h.Note)))))
+			Span(Class("name"), g.Text(h.Title)), Span(Class("note"), g.Text(v.dimensions(i))), noted(h.Note)))
 	}
-	return []g.Node{FieldSet(legend, Div(Class("row"), g.Group(items)))}
+	return []g.Node{FieldSet(Legend(H2(v.say("screen.hull"))), Div(Class("row"), g.Group(items)))}
 }
 
 // dimensions names the first hull fields of a hull that a buyer asks for: length and beam, as far as the book has them.
@@ -49,7 +38,7 @@ func (v *View) dimensions(hull int) string {
 			if text != "" {
 				text += " × "
 			}
-			text += strconv.FormatFloat(value, 'f', 2, 64) + "\u00a0" + symbol
+			text += v.Engine.Language().Number(value, 2) + "\u00a0" + symbol
 		}
 	}
 	return text
@@ -57,65 +46,52 @@ func (v *View) dimensions(hull int) string {
 
 func (v *View) use() []g.Node {
 	var nodes []g.Node
-	for i, u := range v.pack().Use {
-		id := "use-" + u.ID
-		label := Label(For(id), g.Text(u.Title))
-		value := v.Answer.Build.State.Use[i]
+	for i := range v.pack().Use {
+		u := &v.pack().Use[i]
+		id, value := "use-"+u.ID, v.Answer.Build.State.Use[i]
+		var control g.Node
 		if len(u.Choices) > 0 {
-			nodes = append(nodes, Div(Class("field"), label,
-				Select(ID(id), act("use", "field", u.ID), g.Map(numbers(len(u.Choices)), func(j int) g.Node {
-					return Option(Value(u.Choices[j].ID), g.If(float64(j) == value, Selected()),
-						g.Text(u.Choices[j].Title))
-				}))))
-			continue
+			control = Select(ID(id), act("use", "field", u.ID), choicesOf(u, u.Choices[int(value)].ID))
+		} else {
+			control = Span(Class("measured"), Input(Type("number"), ID(id), Min(ascii(u.Min)), Max(ascii(u.Max)),
+				Step(ascii(u.Step)), Value(ascii(value)), act("use", "field", u.ID)), v.unit(u.Unit, value))
 		}
-		unit, _ := measure.UnitOf(u.Unit)
-		nodes = append(nodes, Div(Class("field"), label,
-			Span(Class("measured"), Input(Type("number"), ID(id), Min(text(u.Min)), Max(text(u.Max)),
-				Step(text(u.Step)), Value(text(value)), act("use", "field", u.ID)),
-				g.Text(strings.TrimRight(" "+unit.Symbol+" "+measure.Ashore(text(value), unit.Symbol), " ")))))
+		nodes = append(nodes, Div(Class("field"), Label(For(id), g.Text(u.Title)), control))
 	}
-	nodes = append(nodes, Div(Class("field"), Label(For("units"), g.Text("Units shown")),
-		Select(ID("units"), act("units"),
-			Option(Value(string(measure.Metric)), g.If(v.System != measure.USCustomary, Selected()), g.Text("Metric")),
-			Option(Value(string(measure.USCustomary)), g.If(v.System == measure.USCustomary, Selected()),
-				g.Text("US customary")))))
-	return nodes
+	us := v.System == measure.USCustomary
+	return append(nodes, v.field("units", "screen.units", Select(ID("units"), act("units"),
+		option(string(measure.Metric), !us, v.say("screen.units-metric")),
+		option(string(measure.USCustomary), us, v.say("screen.units-us")))))
 }
 
-func numbers(n int) []int {
-	list := make([]int, n)
-	for i := range list {
-		list[i] = i
-	}
-	return list
+// choicesOf are the entries of a select over what a field of the use may be, with one of them selected, or none.
+func choicesOf(u *pack.UseField, selected string) g.Node {
+	return g.Map(u.Choices, func(c pack.Choice) g.Node { return option(c.ID, c.ID == selected, g.Text(c.Title)) })
 }
 
-func text(f float64) string { return strconv.FormatFloat(f, 'g', -1, 64) }
+// unit stands behind a field with a number; nothing where the number has no unit.
+func (v *View) unit(id string, value float64) g.Node {
+	beside := v.Engine.Language().Beside(value, id)
+	if beside == "" {
+		return g.Text("")
+	}
+	return g.Text(" " + beside)
+}
+
+// ascii is a number as the attributes of a field hold it, in every language alike.
+func ascii(f float64) string { return strconv.FormatFloat(f, 'g', -1, 64) }
 
 // line is what a slot says while it is closed: what stands in it, and what that changes against the standard build.
 func (v *View) line(slot int) []g.Node {
 	def := &v.pack().Slots[slot]
-	state := v.Answer.Build.State
-	content := v.pack().Contents(v.Answer.Build.State.Counts, slot)
-	class, note := "content", ""
-	switch {
-	case !v.Engine.Exists(slot, state.HullID):
-		class, note = "content none", "not available on this hull"
-	case content == "" && v.closed(slot):
-		class, note = "content none", def.Because
-	case content == "":
-		class, note = "content none", "none"
+	content, class := v.content(slot), "content"
+	if content == "" {
+		class, content = class+" none", v.empty(slot)
 	}
-	kept := g.Node(nil)
-	if v.kept(def.ID) {
-		kept = Span(Class("kept"), g.Text(" locked"))
-	}
-	nodes := []g.Node{Span(Class("title"), g.Text(def.Title)), Span(Class(class), g.Text(content+note), kept)}
-	mark := g.Node(Span(Class("mark")))
+	mark := Span(Class("mark"))
 	if v.differs(slot) {
-		mark = Span(Class("mark changed"), Title("differs from the standard build"),
-			Span(Class("unseen"), g.Text("changed")))
+		mark = Span(Class("mark changed"), v.told("title", "screen.differs"),
+			Span(Class("unseen"), v.say("screen.changed")))
 	}
 	amount := ""
 	for _, l := range v.Answer.Price.Lines {
@@ -123,7 +99,35 @@ func (v *View) line(slot int) []g.Node {
 			amount = v.difference(l.Shown)
 		}
 	}
-	return append(nodes, Span(Class("amount"), g.Text(amount)), mark)
+	return []g.Node{Span(Class("title"), g.Text(def.Title)),
+		Span(Class(class), g.Text(content), v.lock(def.ID)), Span(Class("amount"), g.Text(amount)), mark}
+}
+
+// content names what stands in a slot; "" for nothing, which is all that there can be on a hull without the slot.
+func (v *View) content(slot int) string {
+	if !v.Engine.Exists(slot, v.Answer.Hull) {
+		return ""
+	}
+	return v.pack().Contents(v.Answer.Build.State.Counts, slot)
+}
+
+// empty says of a slot in which nothing stands why that is so.
+func (v *View) empty(slot int) string {
+	switch {
+	case !v.Engine.Exists(slot, v.Answer.Hull):
+		return v.Engine.Say("screen.not-on-hull")
+	case v.closed(slot):
+		return v.pack().Slots[slot].Because
+	}
+	return v.Engine.Say("screen.nothing")
+}
+
+// lock marks a slot that repairs leave alone; nil for another.
+func (v *View) lock(slot string) g.Node {
+	if !slices.Contains(v.Answer.Spec.Keep, slot) {
+		return nil
+	}
+	return Span(Class("kept"), g.Text(" "), v.say("screen.locked"))
 }
 
 // closed says that a slot does not exist on this boat: its condition does not hold.
@@ -144,12 +148,12 @@ func (v *View) alternatives(slot int) *engine.SlotAlternatives {
 func (v *View) choices(slot int) []g.Node {
 	def := &v.pack().Slots[slot]
 	if !v.Engine.Exists(slot, v.Answer.Hull) {
-		return []g.Node{P(Class("note"), g.Textf("Not available on the %s.", v.pack().Hulls[v.Answer.Hull].Title))}
+		return []g.Node{note(v.say("screen.not-on-this", msg.Text("hull", v.pack().Hulls[v.Answer.Hull].Title)))}
 	}
 	var rows []g.Node
 	alternatives := v.alternatives(slot)
 	if empty := alternatives.Empty; empty != nil {
-		c := v.choice("none-"+def.ID, "None", "", slot, empty)
+		c := v.choice("none-"+def.ID, v.Engine.Say("screen.none"), "", slot, empty)
 		rows = append(rows, v.row(c, v.radio(c, act("empty", "slot", def.ID))))
 	}
 	for i := range alternatives.Options {
@@ -158,7 +162,7 @@ func (v *View) choices(slot int) []g.Node {
 		}
 	}
 	return []g.Node{FieldSet(Legend(Class("unseen"), g.Text(def.Title)),
-		g.If(def.Note != "", P(Class("note"), g.Text(def.Note))), Ul(rows...), v.settled(slot))}
+		g.If(def.Note != "", note(g.Text(def.Note))), Ul(rows...), v.settled(slot))}
 }
 
 func (v *View) option(slot, o int, x *engine.Alternative) g.Node {
@@ -220,8 +224,7 @@ func (v *View) radio(c choice, action g.Node) g.Node {
 // row is one choice with its difference in price and what else it changes, or, where it cannot be had, the reason.
 func (v *View) row(c choice, control g.Node, below ...g.Node) g.Node {
 	return Li(Class(string(c.verdict.Status)),
-		Label(For(c.id), control, Span(Class("name"), g.Text(c.title),
-			g.If(c.note != "", Span(Class("note"), g.Text(c.note)))),
+		Label(For(c.id), control, Span(Class("name"), g.Text(c.title), noted(c.note)),
 			Span(Class("amount"), g.Text(v.netPrice(c.verdict.Status, c.effect)))),
 		c.effects,
 		v.why(c.id, c.verdict),
@@ -230,30 +233,35 @@ func (v *View) row(c choice, control g.Node, below ...g.Node) g.Node {
 	)
 }
 
+// why is the reason for which something cannot be had, with the choices that it clashes with.
 func (v *View) why(id string, verdict fit.Verdict) g.Node {
 	if verdict.Why == nil {
 		return nil
 	}
-	text := worded(*verdict.Why)
-	if names := v.titles(verdict.Blockers); names != "" {
-		text += " Chosen: " + names + "."
+	reason := clash(*verdict.Why)
+	if chosen := v.titles(verdict.Blockers); len(chosen) > 0 {
+		reason = msg.Sentences(reason, msg.New("screen.chosen", msg.List("options", msg.Commas, chosen...)))
 	}
-	return P(Class("why"), ID("why-"+id), g.Text(text))
+	return P(Class("why"), ID("why-"+id), v.text(reason))
 }
 
-func (v *View) titles(options []int) string {
-	text := ""
+// mostNamed is how many options of a list are named before the others are counted: a rule over the mass of the boat
+// may have to do with all that was chosen.
+const mostNamed = 4
+
+func (v *View) titles(options []int) (names []msg.Message) {
 	for i, o := range options {
-		if i == 4 {
-			return text + fmt.Sprintf(" and %d more", len(options)-i)
+		if i == mostNamed {
+			names[i-1] = msg.New("screen.and-more", msg.Words("last", names[i-1]), msg.Count("n", len(options)-i))
+			break
 		}
-		if i > 0 {
-			text += ", "
-		}
-		text += v.pack().Options[o].Title
+		names = append(names, msg.Plain(v.pack().Options[o].Title))
 	}
-	return text
+	return names
 }
+
+// mostBrought is how many of the slots are named that an option changes beside its own.
+const mostBrought = 3
 
 // brings says what else an open option changes in the boat, outside of its own slot.
 func (v *View) brings(verdict fit.Verdict, own int) g.Node {
@@ -272,14 +280,22 @@ func (v *View) brings(verdict fit.Verdict, own int) g.Node {
 		}
 		list = list[n:]
 	}
-	const most = 3
-	switch n := len(changes); {
-	case n == 0:
+	if len(changes) == 0 {
 		return nil
-	case n > most:
-		changes = append(changes[:most], fmt.Sprintf("and %d more", n-most))
 	}
-	return P(Class("brings"), g.Text("Also changes: "+strings.Join(changes, "; ")+"."))
+	if more := len(changes) - mostBrought; more > 0 {
+		changes = append(changes[:mostBrought], v.Engine.Say("screen.more-changes", msg.Count("n", more)))
+	}
+	return P(Class("brings"), v.say("screen.brings", v.semicolons("changes", changes)))
+}
+
+// semicolons is a list whose parts have commas of their own.
+func (v *View) semicolons(name string, parts []string) msg.Arg {
+	list := msg.Plain(parts[0])
+	for _, p := range parts[1:] {
+		list = msg.New("screen.semicolon", msg.Words("first", list), msg.Text("next", p))
+	}
+	return msg.Words(name, list)
 }
 
 // change words how a slot differs between the present boat and another, which holds some of its options otherwise.
@@ -289,41 +305,17 @@ func (v *View) change(held []fit.Held, slot int) string {
 	for _, h := range held {
 		counts[h.Option-def.First] = h.Count
 	}
-	text := ""
-	if i := slices.IndexFunc(counts, func(n int) bool { return n > 0 }); i >= 0 {
-		text = v.pack().Options[def.First+i].Title
+	i := slices.IndexFunc(counts, func(n int) bool { return n > 0 })
+	if i < 0 {
+		return v.Engine.Say("screen.change-none", msg.Inside("slot", def.Title))
 	}
-	switch {
-	case text == "":
-		return "no " + lowerFirst(def.Title)
-	}
-	return lowerFirst(def.Title) + ": " + text
-}
-
-func lowerFirst(s string) string {
-	if s == "" || s[0] < 'A' || s[0] > 'Z' {
-		return s
-	}
-	return string(s[0]+'a'-'A') + s[1:]
+	return v.Engine.Say("screen.change", msg.Inside("slot", def.Title),
+		msg.Text("option", v.pack().Options[def.First+i].Title))
 }
 
 func (v *View) remarks() []g.Node {
 	if len(v.Remarks) == 0 {
 		return nil
 	}
-	return []g.Node{Ul(Class("remarks"), g.Map(v.Remarks, func(r string) g.Node { return Li(g.Text(r)) }))}
-}
-
-// tableHead is a row of column titles; all but the first hold numbers.
-func tableHead(titles ...string) g.Node {
-	var cells []g.Node
-	for i, t := range titles {
-		cells = append(cells, Th(g.Attr("scope", "col"), g.If(i > 0, Class("number")), g.Text(t)))
-	}
-	return THead(Tr(cells...))
-}
-
-func tableRow(class, title string, cells ...string) g.Node {
-	return Tr(Class(class), Th(g.Attr("scope", "row"), g.Text(title)),
-		g.Map(cells, func(c string) g.Node { return Td(Class("number"), g.Text(c)) }))
+	return []g.Node{list("remarks", v.Remarks)}
 }

@@ -1,13 +1,12 @@
 package screen
 
 import (
-	"fmt"
-	"strconv"
 	"strings"
 
 	g "maragu.dev/gomponents"
 	. "maragu.dev/gomponents/html"
 
+	"ribband/core/doc"
 	"ribband/core/engine"
 	"ribband/core/measure"
 	"ribband/core/money"
@@ -17,7 +16,10 @@ import (
 	"ribband/core/sheet"
 )
 
-// sheet is the yard's sheet of the boat, from which several panels read.
+// What the yard alone sees: hours, materials, loom and how prices came about. The numbers are those of the sheet that
+// the shops read, so that page and paper say the same.
+
+// sheet is the yard's sheet of the boat, from which several panels read. It is made once for a view.
 func (v *View) sheet() *sheet.Yard {
 	if v.yard == nil {
 		v.yard = sheet.ForYard(v.Engine, v.Answer, quote.Details{})
@@ -27,107 +29,121 @@ func (v *View) sheet() *sheet.Yard {
 
 // hours are the yard's: by shop against the standard build, then by option.
 func (v *View) hours() []g.Node {
-	y, region := v.sheet(), v.region()
-	tenths := func(h measure.Hours) string { return money.Grouped(h.Fixed(1)) }
+	y := v.sheet()
+	tenths := func(h measure.Hours) string { return v.decimal(h.Fixed(1)) }
 	row := func(class string, s sheet.ShopHours) g.Node {
 		return tableRow(class, s.Shop, tenths(s.Base), tenths(s.Options), tenths(s.Total), tenths(s.Over))
 	}
 	return []g.Node{
-		Table(tableHead("Shop", "Base boat", "Options", "This boat", "Over standard"),
+		Table(tableHead(v.saidAll("screen.shop", "screen.base-boat", "screen.options", "screen.this-boat",
+			"screen.over-standard")...),
 			TBody(g.Map(y.Shops, func(s sheet.ShopHours) g.Node { return row("", s) })),
 			TFoot(row("total", y.Hours))),
-		H3(g.Text("By option")),
-		Table(tableHead("Option", "Hours"), TBody(g.Map(y.Options, func(o sheet.OptionHours) g.Node {
-			return tableRow("", o.Slot+": "+pack.Times(o.Count, o.Title), tenths(o.Hours))
-		}))),
-		H3(g.Text("By operation")),
+		H3(v.say("screen.by-option")),
+		Table(tableHead(v.saidAll("screen.option", "screen.hours")...),
+			TBody(g.Map(y.Options, func(o sheet.OptionHours) g.Node {
+				return tableRow("", v.Engine.Say("screen.in-slot", msg.Text("slot", o.Slot),
+					msg.Text("option", pack.Times(o.Count, o.Title))), tenths(o.Hours))
+			}))),
+		H3(v.say("screen.by-operation")),
 		g.Map(y.Work, func(w sheet.WorkPart) g.Node {
-			return unfolding(w.Operation+" ("+w.For+")", money.Grouped(w.Hours.Fixed(2))+"\u00a0h",
-				money.Priced(w.Amount, y.Currency, region), w.Trace)
+			return v.traced(w.Operation, w.For, v.decimal(w.Hours.Fixed(2))+"\u00a0h", w.Amount, w.Trace)
 		}),
 	}
 }
 
-// unfolding is a number that opens to its formula, inputs and place in the book.
-func unfolding(title, quantity, amount string, t engine.Trace) g.Node {
-	return Details(Class("unfold"),
-		Summary(Span(Class("name"), g.Text(title)), Span(Class("amount"), g.Text(quantity)),
-			Span(Class("amount"), g.Text(amount))),
-		P(Code(g.Text(t.Formula))),
-		g.If(len(t.Inputs) > 0, Ul(g.Map(t.Inputs,
-			func(i engine.Input) g.Node { return Li(g.Text(i.Name + " = " + i.Value)) }))),
-		P(Class("note"), g.Text(t.At)),
-	)
+// traced is a quantity and what it costs, for the base boat or an option, that opens to its formula, inputs and place
+// in the book.
+func (v *View) traced(title, item, quantity string, amount money.Amount, t engine.Trace) g.Node {
+	name := v.Engine.Say("screen.for", msg.Text("title", title), msg.Text("item", item))
+	read := make([]engine.Term, len(t.Inputs)) // a trace is in the book's own words: it is for whoever keeps the book
+	for i, in := range t.Inputs {
+		read[i] = engine.Term{Name: msg.Plain(in.Name), Value: msg.Plain(in.Value)}
+	}
+	return Details(Class("unfold"), unfolding(name, quantity, v.money(amount)), v.unfolded(msg.Plain(t.Formula), read),
+		note(g.Text(t.At)))
 }
 
 // prices unfold every sell price, and the rates behind the cost.
 func (v *View) prices() []g.Node {
 	y := v.sheet()
 	return []g.Node{
-		Table(tableHead("Part of the cost", "Rate", "Of", y.Currency),
+		Table(tableHead(append(v.saidAll("screen.cost-part", "screen.rate", "screen.of"), y.Currency.Code)...),
 			TBody(g.Map(y.Rates, func(r sheet.RatePart) g.Node {
-				return Tr(Th(g.Attr("scope", "row"), g.Text(r.Part), Span(Class("note"), g.Text(r.At))),
-					Td(Class("number"), g.Text(r.Rate)),
-					Td(Class("number"), g.Text(money.Grouped(r.Of))),
-					Td(Class("number"), g.Text(money.Grouped(r.Amount))))
+				return Tr(rowHead(v.Engine.Text(r.Part), noted(r.At)),
+					numbers(v.Engine.Language().Share(r.Rate), v.amount(r.Of), v.amount(r.Amount)))
 			}))),
-		H3(g.Text("Sell prices, net of tax")),
-		Table(tableHead("Item", "Cost", "By", "Net"), TBody(g.Map(y.Prices, func(p sheet.PriceTrace) g.Node {
-			return Tr(Th(g.Attr("scope", "row"), g.Text(p.For), Span(Class("note"), g.Text(p.At))),
-				Td(Class("number"), g.Text(money.Grouped(p.Cost))),
-				Td(Class("number"), g.Text(p.Method+" "+p.Rate)), Td(Class("number"), g.Text(money.Grouped(p.Net))))
-		}))),
+		H3(v.say("screen.sell-prices")),
+		Table(tableHead(v.saidAll("screen.item", "screen.cost", "screen.by", "screen.net")...),
+			TBody(g.Map(y.Prices, func(p sheet.PriceTrace) g.Node {
+				rate := msg.Text("rate", "") // a list price stands for itself
+				if !p.Rate.IsZero() {
+					rate = msg.Share("rate", p.Rate)
+				}
+				return Tr(rowHead(p.For, noted(p.At)), numbers(v.amount(p.Cost), v.Engine.Say("screen.method",
+					msg.Choice("method", p.Method), rate), v.amount(p.Net)))
+			}))),
 	}
 }
 
 // stores are the materials: what to take or buy for the whole boat, then how each quantity came about.
 func (v *View) stores() []g.Node {
-	y, region := v.sheet(), v.region()
+	y, l := v.sheet(), v.Engine.Language()
 	return []g.Node{
-		Table(tableHead("Material", "Used", "Packs"), TBody(g.Map(y.Purchases, func(p sheet.PurchasePart) g.Node {
-			used, unit := p.Used.Shown(p.Unit)
-			packs, from := "", p.Supplier
-			if p.Packs > 0 {
-				packs = fmt.Sprintf("%d × %s\u00a0%s", p.Packs, p.Pack, unit)
-			}
-			if p.LeadDays > 0 {
-				from = strings.TrimPrefix(fmt.Sprintf("%s, %d days", from, p.LeadDays), ", ")
-			}
-			return Tr(Th(g.Attr("scope", "row"), g.Text(p.Title), g.If(from != "", Span(Class("note"), g.Text(from)))),
-				Td(Class("number"), g.Text(money.Grouped(used)+"\u00a0"+unit)), Td(Class("number"), g.Text(packs)))
-		}))),
-		H3(g.Text("By item")),
+		Table(tableHead(v.saidAll("screen.material", "screen.used", "screen.packs")...),
+			TBody(g.Map(y.Purchases, func(p sheet.PurchasePart) g.Node {
+				used, unit := p.Used.Shown(p.Unit)
+				unit = "\u00a0" + doc.Unit(l, unit)
+				packs, from := "", p.Supplier
+				if p.Packs > 0 {
+					packs = v.Engine.Say("screen.packs-of", msg.Count("n", p.Packs), msg.Text("pack",
+						v.decimal(p.Pack.String())+unit))
+				}
+				if p.LeadDays > 0 {
+					from = v.lead(from, p.LeadDays)
+				}
+				return Tr(rowHead(p.Title, noted(from)), numbers(v.decimal(used)+unit, packs))
+			}))),
+		H3(v.say("screen.by-item")),
 		g.Map(y.Materials, func(m sheet.MaterialPart) g.Node {
 			_, unit := m.Used.Shown(m.Unit)
-			return unfolding(m.Title+" ("+m.For+")", money.Grouped(m.Used.Fixed(3))+"\u00a0"+unit,
-				money.Priced(m.Amount, y.Currency, region), m.Trace)
+			return v.traced(m.Title, m.For, v.decimal(m.Used.Fixed(3))+"\u00a0"+doc.Unit(l, unit), m.Amount, m.Trace)
 		}),
 	}
+}
+
+// lead is how long a supplier takes, who may not be known.
+func (v *View) lead(supplier string, days int) string {
+	time := msg.New("screen.days", msg.Count("days", days))
+	if supplier == "" {
+		return v.Engine.Text(time)
+	}
+	return v.Engine.Say("screen.lead", msg.Text("supplier", supplier), msg.Words("time", time))
 }
 
 // loom is the drawing of the loom at each voltage, which states the caution, and every wire of it.
 func (v *View) loom() []g.Node {
 	l := v.sheet().Loom
 	if l == nil {
-		return []g.Node{P(Class("note"), g.Text("The book has no circuits."))}
+		return []g.Node{note(v.say("screen.no-circuits"))}
 	}
+	metres := func(m float64) string { return v.Engine.Language().Number(m, 2) }
 	return []g.Node{
-		g.If(len(l.Faults) > 0, Ul(Class("warnings"),
-			g.Map(l.Faults, func(f string) g.Node { return Li(g.Text("Not sized: " + f)) }))),
+		g.If(len(l.Faults) > 0, Ul(Class("warnings"), g.Map(l.Faults, func(f string) g.Node {
+			return Li(v.say("screen.not-sized", msg.Text("circuit", f)))
+		}))),
 		g.Group(v.loomPictures()),
-		H3(g.Text("Wires")),
-		Table(tableHead("Wire", "Size", "Length, m", "Fuse, A"), TBody(g.Map(l.Wires, func(w sheet.WirePart) g.Node {
-			fuse, pole := "", strings.Replace(w.Pole, "-", "−", 1)
-			if w.Fuse > 0 {
-				fuse = text(w.Fuse)
-			}
-			return Tr(Th(g.Attr("scope", "row"), g.Text(w.Circuit+"\u00a0"+pole),
-				Span(Class("note"), g.Text(msg.English.Text(w.Colour)+", "+msg.English.Text(w.From)+" to "+
-					msg.English.Text(w.To)))),
-				Td(Class("number"), g.Text(text(w.Section)+"\u00a0mm²")),
-				Td(Class("number"), g.Text(strconv.FormatFloat(w.Length, 'f', 2, 64))),
-				Td(Class("number"), g.Text(fuse)))
-		})), TFoot(tableRow("total", "Copper "+strconv.FormatFloat(l.Copper, 'f', 2, 64)+"\u00a0kg", "",
-			strconv.FormatFloat(l.Length, 'f', 2, 64), ""))),
+		H3(v.say("screen.wires")),
+		Table(tableHead(v.saidAll("screen.wire", "screen.size", "screen.length-m", "screen.fuse-a")...),
+			TBody(g.Map(l.Wires, func(w sheet.WirePart) g.Node {
+				fuse, pole := "", strings.Replace(w.Pole, "-", "−", 1) // a minus is easier to read than a hyphen
+				if w.Fuse > 0 {
+					fuse = v.Engine.Language().Number(w.Fuse, msg.Exact)
+				}
+				return Tr(rowHead(w.Circuit+"\u00a0"+pole, Span(Class("note"), v.say("screen.runs",
+					msg.Words("colour", w.Colour), msg.Words("from", w.From), msg.Words("to", w.To)))),
+					numbers(v.Engine.Language().Number(w.Section, msg.Exact)+"\u00a0mm²", metres(w.Length), fuse))
+			})), TFoot(tableRow("total", v.Engine.Say("screen.copper", msg.Number("kg", l.Copper, 2)), "",
+				metres(l.Length), ""))),
 	}
 }

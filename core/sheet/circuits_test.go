@@ -12,6 +12,7 @@ import (
 	"ribband/core/engine/enginetest"
 	"ribband/core/engine/sample"
 	"ribband/core/measure"
+	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/quote"
 	"ribband/core/sheet"
@@ -159,7 +160,7 @@ func onTheLoom(t *testing.T, name string, y *sheet.Yard) {
 // inTheFigures: the figures on both desks, and the labels.
 func inTheFigures(t *testing.T, name string, e, buyer *engine.Engine, s spec.Spec, a *engine.Answer, y *sheet.Yard) {
 	t.Helper()
-	bank, labels := 0.0, strings.Join(y.Papers.Warnings, "\n")
+	bank, labels := 0.0, strings.Join(msg.English.Texts(y.Papers.Warnings), "\n")
 	b := enginetest.Answer(t, buyer, s)
 	for _, c := range y.Circuits {
 		if c.ID == "motor-main" {

@@ -37,7 +37,7 @@ type LaminateRow struct {
 	// of the hull, a word of package laminate
 	Part string `json:"part"`
 	// by hand, by vacuum: it decides the share of glass
-	Process     string   `json:"process"`
+	Process     string   `json:"process"`      // a word of package laminate, as the book has it
 	Plies       []string `json:"plies"`        // from the mould inwards; the number is g/m2
 	AreaM2      float64  `json:"area_m2"`      // m², net
 	ThicknessMm float64  `json:"thickness_mm"` // mm, cured
@@ -81,7 +81,7 @@ func Laminates(e *engine.Engine, b *fit.Build) *LaminateSheet {
 		}
 		r := &s.Rows[row]
 		row++
-		part := LaminateRow{Title: l.Title, Part: l.Part, Process: string(r.Part.Method), AreaM2: round(r.Part.Area),
+		part := LaminateRow{Title: l.Title, Part: l.Part, Process: l.Process, AreaM2: round(r.Part.Area),
 			ThicknessMm: round(r.Laminate.Thickness),
 			GlassShare:  round(r.Laminate.Psi), GlassKg: round(r.Glass), ResinKg: round(r.Resin),
 			TotalKg: round(r.Weight()), At: e.Pack.Where(l.At)}
@@ -118,9 +118,9 @@ type CutPart struct {
 	// m², the pieces alone
 	PiecesM2 float64 `json:"pieces_m2"`
 	// share of what is used that is no piece
-	Waste  float64    `json:"waste_share"`
-	Pieces []CutPiece `json:"pieces,omitempty"`
-	Fault  string     `json:"fault,omitempty"`
+	Waste  float64     `json:"waste_share"`
+	Pieces []CutPiece  `json:"pieces,omitempty"`
+	Fault  msg.Message `json:"fault,omitzero"`
 	layout cutting.Layout
 	index  int // of the cut
 	option int // at whose stock it lies
@@ -175,14 +175,24 @@ func cut(e *engine.Engine, b *fit.Build, index int) (CutPart, bool) {
 				LengthMm: s.LengthMm, index: index, option: o}
 			var err error
 			if part.layout, err = e.Takeoffs.Layout(b.State, index, i); err != nil {
-				part.Fault = err.Error()
+				part.Fault = msg.Of(err)
 				return part, true
 			}
+			namePanels(e, part.layout.Placed)
 			part.state()
 			return part, len(part.Pieces) > 0
 		}
 	}
 	return CutPart{}, false
+}
+
+// namePanels puts into words which panel of its piece each is: whoever sews them has to tell them apart.
+func namePanels(e *engine.Engine, list []cutting.Placed) {
+	for i := range list {
+		if p := &list[i]; p.Panels > 0 {
+			p.Name = e.Say("sheet.panel", msg.Text("piece", p.Name), msg.Count("n", p.Panel), msg.Count("of", p.Panels))
+		}
+	}
 }
 
 // feeds adds to the cuts of a boat what is taken for them.
@@ -216,16 +226,16 @@ func (c *CutPart) state() {
 
 // CutPictures draw the cut layouts of a boat.
 func CutPictures(e *engine.Engine, b *fit.Build, f drawing.Format) ([]look.Picture, error) {
-	return cutPictures(Cuts(e, b), f)
+	return cutPictures(e, Cuts(e, b), f)
 }
 
-func cutPictures(cuts []CutPart, f drawing.Format) (list []look.Picture, err error) {
+func cutPictures(e *engine.Engine, cuts []CutPart, f drawing.Format) (list []look.Picture, err error) {
 	for _, c := range cuts {
-		if c.Fault != "" {
+		if !c.Fault.Empty() {
 			continue // the sheet says why
 		}
-		p, err := look.Draw("cut-"+c.ID, c.Title, drawing.CutLayout{Material: c.Stock, Layout: c.layout,
-			Notes: []string{"A plan: cut from patterns taken on the boat."}}, f)
+		p, err := look.Draw(e, "cut-"+c.ID, c.Title, drawing.CutLayout{Material: c.Stock, Layout: c.layout,
+			Notes: []string{e.Say("sheet.cut-note")}}, f)
 		if err != nil {
 			return nil, err
 		}

@@ -160,7 +160,7 @@ func TestLayoutsLoseNoPiece(t *testing.T) {
 
 func checkCut(t *testing.T, p *pack.Pack, st *formula.State, c sheet.CutPart) {
 	t.Helper()
-	if c.Fault != "" {
+	if !c.Fault.Empty() {
 		t.Fatalf("%s: %s", c.Title, c.Fault)
 	}
 	wanted, area := 0.0, 0.0
@@ -220,8 +220,8 @@ func TestCutThatCannotBeLaid(t *testing.T) {
 		}
 		y := sheet.ForYard(broken, a, quote.Details{})
 		pictures, err := sheet.CutPictures(broken, a.Build, drawing.Format{})
-		if len(y.Cuts) != 1 || !strings.Contains(y.Cuts[0].Fault, c.want) ||
-			!strings.HasPrefix(y.Cuts[0].Fault, "shelter/cuts.yaml:") {
+		if len(y.Cuts) != 1 || !strings.Contains(y.Cuts[0].Fault.String(), c.want) ||
+			!strings.HasPrefix(y.Cuts[0].Fault.String(), "shelter/cuts.yaml:") {
 			t.Errorf("width %s, count %s: %+v, want %q", c.width, c.count, y.Cuts, c.want)
 		}
 		if err != nil || len(pictures) != 0 {

@@ -3,6 +3,8 @@ package sheet
 import (
 	"ribband/core/engine"
 	"ribband/core/measure"
+	"ribband/core/money"
+	"ribband/core/msg"
 	"ribband/core/works"
 )
 
@@ -27,11 +29,11 @@ type OptionHours struct {
 
 // WorkPart is the hours of an operation for the base boat or an option.
 type WorkPart struct {
-	For       string        `json:"for"` // identifier of the option
+	For       string        `json:"for"` // identifier of the option, or [engine.BoatKey]
 	Operation string        `json:"operation"`
 	Shop      string        `json:"shop"`
 	Hours     measure.Hours `json:"hours"`
-	Amount    string        `json:"amount"` // at the rate of the shop
+	Amount    money.Amount  `json:"amount"` // at the rate of the shop
 	Trace     engine.Trace  `json:"trace"`
 }
 
@@ -45,7 +47,7 @@ func shopHours(e *engine.Engine, a *engine.Answer) (shops []ShopHours, all ShopH
 	for i, shop := range e.Work.Shops {
 		shops = append(shops, of(shop.Title, a.Work.ByShop[i], a.StandardWork.ByShop[i]))
 	}
-	return shops, of("All shops", a.Work.Hours(), a.StandardWork.Hours())
+	return shops, of(e.Say("sheet.all-shops"), a.Work.Hours(), a.StandardWork.Hours())
 }
 
 // optionHours are those of all options in the boat, of those that take none, too: the yard looks for what it forgot.
@@ -56,8 +58,8 @@ func optionHours(e *engine.Engine, a *engine.Answer) (list []OptionHours) {
 			o := &e.Pack.Options[c.Index]
 			list = append(list, OptionHours{o.ID, e.Pack.Slots[o.Slot].Title, o.Title, c.Count, c.Hours})
 		case works.ExtraItem:
-			list = append(list, OptionHours{Title: a.Work.Extras[c.Index].Title, Slot: "Extra item", Count: c.Count,
-				Hours: c.Hours})
+			list = append(list, OptionHours{Title: a.Work.Extras[c.Index].Title, Slot: e.Say("sheet.extra-item"),
+				Count: c.Count, Hours: c.Hours})
 		}
 	}
 	return list
@@ -66,7 +68,6 @@ func optionHours(e *engine.Engine, a *engine.Answer) (list []OptionHours) {
 // workParts are the operations as they are done, each for one cause after the other. Extra items, which are none, stand
 // among the options.
 func workParts(e *engine.Engine, a *engine.Answer) (list []WorkPart) {
-	digits := e.Pricing.Currency().Digits
 	for _, t := range a.Work.Tasks() {
 		if t.Operation == works.NoOperation {
 			continue
@@ -74,17 +75,17 @@ func workParts(e *engine.Engine, a *engine.Answer) (list []WorkPart) {
 		for _, i := range t.Lines {
 			l := &a.Cost.Labour[i]
 			list = append(list, WorkPart{causeID(e, l.For), e.Work.Operations[t.Operation].Title,
-				e.Work.Shops[t.Shop].Title, l.Hours, l.Amount.Fixed(digits), e.Unfold(a.Build, l.At)})
+				e.Work.Shops[t.Shop].Title, l.Hours, l.Amount, e.Unfold(a.Build, l.At)})
 		}
 	}
 	return list
 }
 
 // causeID is what hours or a quantity are for, as a table for machines has it: by identifiers, which no change of a
-// title touches.
+// title touches. The base boat has the key of its line in the price.
 func causeID(e *engine.Engine, c works.Cause) string {
 	if c.Kind == works.BaseBoat {
-		return "base boat"
+		return engine.BoatKey
 	}
 	return e.Pack.Options[c.Index].ID
 }
@@ -92,8 +93,8 @@ func causeID(e *engine.Engine, c works.Cause) string {
 // causeTitle is what hours or a quantity are for, as the shop reads it.
 func causeTitle(e *engine.Engine, c works.Cause) string {
 	if c.Kind == works.BaseBoat {
-		return "Base boat"
+		return e.Say("sheet.base-boat")
 	}
 	o := &e.Pack.Options[c.Index]
-	return e.Pack.Slots[o.Slot].Title + ": " + o.Title
+	return e.Say("sheet.option", msg.Text("slot", e.Pack.Slots[o.Slot].Title), msg.Text("option", o.Title))
 }

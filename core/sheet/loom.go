@@ -34,6 +34,7 @@ type LoomPart struct {
 
 // WirePart is one conductor from end to end.
 type WirePart struct {
+	ID string `json:"circuit_id"` // of its circuit, the same for several alike
 	// title; several alike are numbered
 	Circuit string `json:"circuit"`
 	// what runs on it, which decides its colour
@@ -53,6 +54,8 @@ type WirePart struct {
 	// where the fuse goes
 	FusePlace msg.Message `json:"fuse_place,omitzero"`
 	Copper    float64     `json:"copper_kg"` // kg
+	// file:line:column of its circuit
+	At string `json:"at"`
 }
 
 // CircuitPart is a circuit of a boat, what is bought for it, and what both follow from; or several circuits alike.
@@ -147,15 +150,19 @@ func Loom(e *engine.Engine, b *fit.Build) *LoomPart {
 	part := &LoomPart{Caution: wiring.Caution}
 	var list []engine.Sized
 	// whoever builds the loom needs the other wires while somebody mends the book
-	list, part.Faults = e.SizedCircuits(b)
+	list, faults := e.SizedCircuits(b)
+	part.Faults = e.Language().Texts(faults)
 	var err error
-	if part.sheet, err = e.Takeoffs.Sizer().Sheet(each(list)); err != nil {
-		part.Faults = append(part.Faults, err.Error())
+	circuits, of := each(e, list)
+	if part.sheet, err = e.Takeoffs.Sizer().Sheet(circuits); err != nil {
+		part.Faults = append(part.Faults, e.Text(msg.Of(err)))
 		return part
 	}
 	part.Length, part.Copper = measure.Round(part.sheet.Length, 2), measure.Round(part.sheet.Copper, 3)
 	for _, w := range part.sheet.Wires {
-		p := WirePart{Circuit: w.Circuit, Function: w.Function.Words(), Pole: "-", Colour: w.Colour.Words(),
+		index := of[w.Circuit]
+		p := WirePart{ID: e.Pack.Circuits[index].ID, At: e.Pack.Where(e.Pack.Work.Runs[index].At.Circuit),
+			Circuit: w.Circuit, Function: w.Function.Words(), Pole: "-", Colour: w.Colour.Words(),
 			Section: w.MM2, Length: measure.Round(w.Length, 2), From: w.Ends[0].Place, To: w.Ends[1].Place,
 			Terminal: w.Ends[0].Terminal.Words(), Fuse: w.Fuse, FusePlace: w.Place, Copper: measure.Round(w.Copper, 3)}
 		if w.Positive {
@@ -177,18 +184,21 @@ func Loom(e *engine.Engine, b *fit.Build) *LoomPart {
 }
 
 // each are the circuits one by one, as they are wired: the loom counts no circuit twice; several alike are numbered.
-func each(list []engine.Sized) (out []wiring.Circuit) {
+// Of says which circuit of the book is behind a name.
+func each(e *engine.Engine, list []engine.Sized) (out []wiring.Circuit, of map[string]int) {
+	of = map[string]int{}
 	for _, s := range list {
 		c := s.Computed.Circuit
 		for i := range s.Count {
 			one := c
 			if s.Count > 1 {
-				one.Name = fmt.Sprintf("%s %d", c.Name, i+1)
+				one.Name = e.Say("sheet.numbered", msg.Text("title", c.Name), msg.Count("n", i+1))
 			}
 			out = append(out, one)
+			of[one.Name] = s.Index
 		}
 	}
-	return out
+	return out, of
 }
 
 // cable is the title of the yard's cable of a section; empty where it lists none.
@@ -247,23 +257,24 @@ func LoomPictures(e *engine.Engine, b *fit.Build, f drawing.Format) (list []look
 	if part == nil {
 		return nil, nil
 	}
-	var volts []float64
+	var voltages []float64
 	at := map[float64][]wiring.Circuit{}
 	for _, s := range part.sheet.Sized {
 		c := s.Computed.Circuit
 		if at[c.Volts] == nil {
-			volts = append(volts, c.Volts)
+			voltages = append(voltages, c.Volts)
 		}
 		at[c.Volts] = append(at[c.Volts], c)
 	}
-	for i, v := range volts { // in the order of the circuits that first have it
+	for i, v := range voltages { // in the order of the circuits that first have it
 		loom, err := e.Takeoffs.Sizer().Sheet(at[v])
 		if err != nil {
 			return nil, fmt.Errorf("drawing: %w", err)
 		}
+		volts := msg.Number("volts", measure.Round(v, 1), msg.Exact)
 		in := drawing.LoomSheet{Name: e.Pack.Hulls[b.State.HullID].Title, Loom: loom,
-			Bank: fmt.Sprintf("%g V", measure.Round(v, 1))}
-		p, err := look.Draw(fmt.Sprintf("loom-%d", i+1), fmt.Sprintf("The loom at %g V", measure.Round(v, 1)), in, f)
+			Bank: e.Say("sheet.volts", volts)}
+		p, err := look.Draw(e, fmt.Sprintf("loom-%d", i+1), e.Say("sheet.loom-at", volts), in, f)
 		if err != nil {
 			return nil, err
 		}

@@ -3,6 +3,7 @@ package sheet
 import (
 	"ribband/core/engine"
 	"ribband/core/measure"
+	"ribband/core/money"
 )
 
 // MaterialPart is a material for the base boat or an option, with the operation that takes it and its shop, where the
@@ -16,7 +17,7 @@ type MaterialPart struct {
 	Unit      string           `json:"unit"`     // a word of package measure, of both quantities
 	BuiltIn   measure.Quantity `json:"built_in"` // as measured on the boat
 	Used      measure.Quantity `json:"used"`     // with waste; pieces are whole
-	Amount    string           `json:"amount"`
+	Amount    money.Amount     `json:"amount"`   // at the price of the book, with waste
 	Trace     engine.Trace     `json:"trace"`
 }
 
@@ -28,13 +29,13 @@ type PurchasePart struct {
 	Unit     string           `json:"unit"`
 	UnitCode string           `json:"unit_code"` // UN/CEFACT Recommendation 20
 	Used     measure.Quantity `json:"used"`
-	Pack     string           `json:"pack,omitempty"` // units in one, as decimal text
+	Pack     measure.Quantity `json:"pack,omitzero"` // units in one
 	Packs    int64            `json:"packs,omitempty"`
 	Leftover measure.Quantity `json:"rest,omitempty"`  // of the last pack
 	Stock    bool             `json:"stock,omitempty"` // from the store, which keeps what is left over
 	Supplier string           `json:"supplier,omitempty"`
-	LeadDays int              `json:"lead_days,omitempty"`    // days from order to yard; 0: not stated
-	Charged  string           `json:"rest_charged,omitempty"` // to this boat, for what is left over
+	LeadDays int              `json:"lead_days,omitempty"`   // days from order to yard; 0: not stated
+	Charged  money.Amount     `json:"rest_charged,omitzero"` // to this boat, for what is left over
 }
 
 // materialParts are the materials of a boat, item by item.
@@ -42,7 +43,7 @@ func materialParts(e *engine.Engine, a *engine.Answer) (list []MaterialPart) {
 	for _, l := range a.Cost.Materials {
 		m := &e.Pack.Costs.Materials[l.Material]
 		part := MaterialPart{For: causeID(e, l.For), Material: m.ID, Title: m.Title, Unit: m.Unit, BuiltIn: l.BuiltIn,
-			Used: l.Used, Amount: l.Amount.Fixed(e.Pricing.Currency().Digits), Trace: e.Unfold(a.Build, l.At)}
+			Used: l.Used, Amount: l.Amount, Trace: e.Unfold(a.Build, l.At)}
 		// a book without operations has no shop to hand the material to
 		if l.Operation >= 0 {
 			op := &e.Work.Operations[l.Operation]
@@ -59,12 +60,10 @@ func purchaseParts(e *engine.Engine, a *engine.Answer) (list []PurchasePart) {
 		m, from := &e.Pack.Costs.Materials[p.Material], &e.Pack.Work.Supplies[p.Material]
 		unit, _ := measure.UnitOf(m.Unit) // the pack was checked: there is one
 		part := PurchasePart{Material: m.ID, Title: m.Title, Unit: m.Unit, UnitCode: unit.Rec20, Used: p.Used,
-			Packs: p.Packs, Leftover: p.Leftover, Stock: m.Stock, Supplier: from.Supplier, LeadDays: from.LeadDays}
+			Packs: p.Packs, Leftover: p.Leftover, Stock: m.Stock, Supplier: from.Supplier, LeadDays: from.LeadDays,
+			Charged: p.Charged}
 		if p.Packs > 0 {
-			part.Pack = m.Pack.String()
-		}
-		if !p.Charged.IsZero() {
-			part.Charged = p.Charged.Fixed(e.Pricing.Currency().Digits)
+			part.Pack = measure.Quantity(m.Pack.Millionths())
 		}
 		list = append(list, part)
 	}

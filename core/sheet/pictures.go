@@ -33,7 +33,7 @@ func shopPictures(e *engine.Engine, b *fit.Build, cuts []CutPart,
 		return nil, err
 	}
 	list = slices.DeleteFunc(list, func(p look.Picture) bool { return !gets(p.ID) })
-	layouts, err := cutPictures(cuts, drawing.Format{})
+	layouts, err := cutPictures(e, cuts, drawing.Format{})
 	if err != nil {
 		return nil, err
 	}

@@ -33,7 +33,7 @@ type BoatPapers struct {
 	// as far as the details of the order give it
 	Number quote.HullNumber `json:"hull_number"`
 	// for the labels at bank and cables
-	Warnings []string `json:"warning_labels,omitempty"`
+	Warnings []msg.Message `json:"warning_labels,omitempty"`
 	// what the numbers rest on
 	Notes    []msg.Message `json:"notes,omitempty"`
 	Cautions []msg.Message `json:"cautions"`

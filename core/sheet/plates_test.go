@@ -61,7 +61,8 @@ func TestCapacityRules(t *testing.T) {
 		s.Use["persons"] = spec.Value{Number: c.persons}
 		found := false
 		for _, x := range enginetest.Answer(t, e, s).Build.Clashes {
-			found = found || strings.Contains(x.Reason, "In the United States") && strings.Contains(x.Reason, "persons")
+			why := x.Reason.String()
+			found = found || strings.Contains(why, "In the United States") && strings.Contains(why, "persons")
 		}
 		if found != c.clash {
 			t.Errorf("%+v: clash %v", c, found)

@@ -48,36 +48,32 @@ func sheetAddsUp(e *engine.Engine, a *engine.Answer, y *sheet.Yard) error {
 	}
 	hours, labour := measure.Hours(0), money.Amount{}
 	for _, w := range y.Work {
-		hours, labour = hours+w.Hours, labour.Add(money.MustParse(w.Amount))
+		hours, labour = hours+w.Hours, labour.Add(w.Amount)
 	}
 	materials, leftovers := money.Amount{}, money.Amount{}
 	for _, m := range y.Materials {
-		materials = materials.Add(money.MustParse(m.Amount))
+		materials = materials.Add(m.Amount)
 	}
 	for _, x := range a.Cost.Extras {
 		labour, materials = labour.Add(x.Labour), materials.Add(x.Bought)
 	}
 	hours += a.Work.Hours().Extras
 	for _, p := range y.Purchases {
-		if p.Charged != "" {
-			leftovers = leftovers.Add(money.MustParse(p.Charged))
-		}
+		leftovers = leftovers.Add(p.Charged)
 	}
 	if options != all.Total || hours != all.Total {
 		return fmt.Errorf("options %s and work %s h, want %s", options, hours, all.Total)
 	}
 	c := y.Cost
-	whole := money.Amount{}
-	for _, part := range []string{c.Materials, c.Leftovers, c.Labour, c.OverheadOnMaterials, c.OverheadOnLabour,
-		c.Contingency} {
-		whole = whole.Add(money.MustParse(part))
+	whole := money.Sum(c.Materials, c.Leftovers, c.Labour, c.OverheadOnMaterials, c.OverheadOnLabour, c.Contingency)
+	if !c.Margin.Equal(a.Margin) {
+		return fmt.Errorf("the margin is %s, want %s", c.Margin, a.Margin)
 	}
-	for what, pair := range map[string][2]string{
-		"materials": {c.Materials, materials.Fixed(2)}, "labour": {c.Labour, labour.Fixed(2)},
-		"leftovers": {c.Leftovers, leftovers.Fixed(2)}, "total": {c.Total, whole.Fixed(2)},
-		"net price": {c.NetPrice, a.Price.Net.Fixed(2)}, "margin": {c.Margin, a.Margin.Percent()},
+	for what, pair := range map[string][2]money.Amount{
+		"materials": {c.Materials, materials}, "labour": {c.Labour, labour}, "leftovers": {c.Leftovers, leftovers},
+		"total": {c.Total, whole}, "net price": {c.NetPrice, a.Price.Net},
 	} {
-		if pair[0] != pair[1] {
+		if !pair[0].Equal(pair[1]) {
 			return fmt.Errorf("%s: %s, want %s", what, pair[0], pair[1])
 		}
 	}
@@ -85,14 +81,14 @@ func sheetAddsUp(e *engine.Engine, a *engine.Answer, y *sheet.Yard) error {
 }
 
 func ratesAndPricesAddUp(e *engine.Engine, a *engine.Answer, y *sheet.Yard) error {
-	for i, want := range []string{y.Cost.OverheadOnMaterials, y.Cost.OverheadOnLabour, y.Cost.Contingency} {
-		if y.Rates[i].Amount != want {
+	for i, want := range []money.Amount{y.Cost.OverheadOnMaterials, y.Cost.OverheadOnLabour, y.Cost.Contingency} {
+		if !y.Rates[i].Amount.Equal(want) {
 			return fmt.Errorf("%s is %s, want %s", y.Rates[i].Part, y.Rates[i].Amount, want)
 		}
 	}
 	net := money.Amount{}
 	for _, p := range y.Prices {
-		net = net.Add(money.MustParse(p.Net).Times(int64(p.Count)))
+		net = net.Add(p.Net.Times(int64(p.Count)))
 	}
 	net = net.Add(enginetest.ExtrasNet(e, a))
 	if want, err := enginetest.NetPrice(e, a); err != nil || !net.Equal(want) {

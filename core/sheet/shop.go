@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"fmt"
 	"slices"
 
 	"ribband/core/cost"
@@ -10,6 +9,7 @@ import (
 	"ribband/core/fit"
 	"ribband/core/look"
 	"ribband/core/measure"
+	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/quote"
 	"ribband/core/works"
@@ -99,7 +99,7 @@ func shopWork(e *engine.Engine, w *works.Boat, shop int) (list []ShopWork) {
 		case t.Shop != shop:
 		case t.Operation == works.NoOperation:
 			x := &w.Extras[w.Lines[t.Lines[0]].For.Index]
-			list = append(list, ShopWork{x.Title, []string{"extra item"}, t.Hours})
+			list = append(list, ShopWork{x.Title, []string{e.Say("sheet.for-extra-item")}, t.Hours})
 		default:
 			s := ShopWork{Operation: e.Work.Operations[t.Operation].Title, Hours: t.Hours}
 			for _, i := range t.Lines {
@@ -171,7 +171,7 @@ func (m *ShopMaterials) add(def *pack.Material, used measure.Quantity) {
 //
 // Source: common practice, no source; the standards for electric boats and the rules of its waters say what must stand
 // there.
-func warningLabels(e *engine.Engine, b *fit.Build) []string {
+func warningLabels(e *engine.Engine, b *fit.Build) []msg.Message {
 	volts, kwh := e.Figure(b, figures.BankV), e.Figure(b, figures.BankKWh)
 	if !(volts > 0) {
 		return nil
@@ -183,22 +183,25 @@ func warningLabels(e *engine.Engine, b *fit.Build) []string {
 		c := &circuits[i].Computed.Circuit
 		highest = max(highest, c.Volts, c.Peak)
 	}
-	list := []string{fmt.Sprintf("At the cover of the bank: “Battery %g V DC, up to %g V, %g kWh. Disconnect before "+
-		"work. Qualified persons only.”", measure.Round(volts, 1), measure.Round(highest, 1), measure.Round(kwh, 1))}
+	// to a tenth, as a voltmeter shows it, and without a zero that says nothing
+	number := func(name string, v float64) msg.Arg { return msg.Number(name, measure.Round(v, 1), msg.Exact) }
+	list := []msg.Message{msg.New("sheet.label-bank", number("volts", volts), number("highest", highest),
+		number("kwh", kwh))}
 	for i := range circuits {
-		if s := &circuits[i]; figures.ReadsCircuit(&e.Pack.Circuits[s.Index]) {
-			what := "At the fuse"
-			if s.Count > 1 {
-				what = fmt.Sprintf("At each of the %d fuses", s.Count)
-			}
-			c, interrupts := &s.Computed.Circuit, ""
-			if s.Fuse.KiloAmps > 0 {
-				interrupts = fmt.Sprintf(", interrupting %g kA", s.Fuse.KiloAmps)
-			}
-			list = append(list, fmt.Sprintf("%s, %s: “%g V DC, fuse %g A%s. Replace only with the same.”", what,
-				c.Name, measure.Round(c.Volts, 1), s.Fuse.Amps, interrupts))
+		s := &circuits[i]
+		if !figures.ReadsCircuit(&e.Pack.Circuits[s.Index]) {
+			continue
+		}
+		c := &s.Computed.Circuit
+		says := []msg.Arg{msg.Count("n", s.Count), msg.Text("circuit", c.Name), number("volts", c.Volts),
+			msg.Number("amps", s.Fuse.Amps, msg.Exact)}
+		// the same amperes with less breaking capacity would burst
+		if s.Fuse.KiloAmps > 0 {
+			list = append(list, msg.New("sheet.label-fuse-breaking", append(says,
+				msg.Number("kiloamps", s.Fuse.KiloAmps, msg.Exact))...))
+		} else {
+			list = append(list, msg.New("sheet.label-fuse", says...))
 		}
 	}
-	return append(list, "Proposals, common practice, no source: the standards for electric boats and the rules of its "+
-		"waters say what must stand there.")
+	return append(list, msg.New("sheet.labels-source"))
 }

@@ -7,6 +7,7 @@ import (
 
 	"ribband/core/engine/enginetest"
 	"ribband/core/measure"
+	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/quote"
 	"ribband/core/sheet"
@@ -186,14 +187,16 @@ func TestShopSheets(t *testing.T) {
 // Labels at the bank state the voltage that a charger puts on it, too.
 func TestWarningLabels(t *testing.T) {
 	e := enginetest.Demo()[pack.Yard]
-	list := sheet.ForYard(e, enginetest.Answer(t, e, bound("sedge-46", "de")), quote.Details{}).Papers.Warnings
+	list := msg.English.Texts(sheet.ForYard(e, enginetest.Answer(t, e, bound("sedge-46", "de")),
+		quote.Details{}).Papers.Warnings)
 	if len(list) != 4 || !strings.Contains(list[0], "V DC, up to ") ||
 		!strings.Contains(list[1], "At the fuse, Motor: ") ||
 		!strings.Contains(list[2], "At the fuse, Lead of the bank: ") {
 		t.Errorf("the labels are %q", list)
 	}
 	little := enginetest.Small()[pack.Yard]
-	list = sheet.ForYard(little, enginetest.Answer(t, little, enginetest.Teasel(t)), quote.Details{}).Papers.Warnings
+	list = msg.English.Texts(sheet.ForYard(little, enginetest.Answer(t, little, enginetest.Teasel(t)),
+		quote.Details{}).Papers.Warnings)
 	if list != nil {
 		t.Errorf("a boat without a bank has the labels %q", list)
 	}

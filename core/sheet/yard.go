@@ -12,18 +12,19 @@ import (
 	"ribband/core/fit"
 	"ribband/core/look"
 	"ribband/core/measure"
+	"ribband/core/money"
 	"ribband/core/pack"
 	"ribband/core/quote"
 )
 
-// Yard is what the yard must know of a boat. Amounts of money are decimal text in the currency, net of tax; shares and
-// rates are in percent as they are read. At and Trace say where in the book an amount comes from.
+// Yard is what the yard must know of a boat. Amounts of money are in its currency, net of tax, and decimal text in
+// JSON; shares and rates are parts of one: 0.25 is 25 %. At and Trace say where in the book an amount comes from.
 type Yard struct {
-	Hull     string       `json:"hull"`        // title
-	Spec     string       `json:"spec_digest"` // of what was chosen
-	Edition  pack.Edition `json:"edition"`
-	Currency string       `json:"currency"` // ISO 4217
-	Clashes  []string     `json:"clashes,omitempty"`
+	Hull     string         `json:"hull"`        // title
+	Spec     string         `json:"spec_digest"` // of what was chosen
+	Edition  pack.Edition   `json:"edition"`
+	Currency money.Currency `json:"currency"` // of all amounts
+	Clashes  []string       `json:"clashes,omitempty"`
 
 	// what the boat is, as on the customer's paper, with the figures that only the yard reads
 	Contents []quote.SectionPart `json:"specification"`
@@ -60,14 +61,14 @@ func ForYard(e *engine.Engine, a *engine.Answer, d quote.Details) *Yard {
 		return nil
 	}
 	b, draft := a.Build, quote.Draft(e, a) // so that the specification reads as on the customer's paper
-	y := &Yard{Hull: draft.Hull, Spec: draft.SpecDigest, Edition: draft.Edition, Currency: e.Pack.Currency,
-		Clashes: draft.Clashes, Contents: draft.Contents, Use: e.UseValues(b, measure.Metric),
+	y := &Yard{Hull: draft.Hull, Spec: draft.SpecDigest, Edition: draft.Edition, Currency: e.Pricing.Currency(),
+		Clashes: draft.Clashes, Contents: draft.Contents, Use: draft.Use,
 		Figures: append(e.FigureValues(b, measure.Metric), toBaseLine(e, b)...), Solar: draft.Solar}
 	y.Shops, y.Hours = shopHours(e, a)
 	y.Options, y.Work = optionHours(e, a), workParts(e, a)
 	y.Materials, y.Purchases = materialParts(e, a), purchaseParts(e, a)
 	y.Laminates, y.Parts, y.Cuts = Laminates(e, b), AllParts(e, a), feeds(e, a, Cuts(e, b))
-	y.Cost, y.Rates, y.Prices = costPart(e, a, d.Approval), rateParts(e, a.Cost.Summary), priceTraces(e, a)
+	y.Cost, y.Rates, y.Prices = costPart(a, d.Approval), rateParts(e, a.Cost.Summary), priceTraces(e, a)
 	y.Circuits, y.Loom = Circuits(e, b), Loom(e, b)
 	y.Papers, y.Transport = boatPapers(e, b, d), shipping(e, b)
 	return y

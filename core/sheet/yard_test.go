@@ -145,7 +145,7 @@ func TestTraceInputs(t *testing.T) {
 		}
 		enginetest.WantList(t, "inputs", got, []string{"hull.top_m2 = 4.5", "hull.id = teasel-48", "use.persons = 4",
 			"use.region = home", "figures.mass_kg = 304", `count("top-folding") = 1`, `chosen("top") = 1`})
-		if w.Hours.String() != "7.5" || w.Amount != "341.25" || w.Shop != "Canvas shop" ||
+		if w.Hours.String() != "7.5" || w.Amount.String() != "341.25" || w.Shop != "Canvas shop" ||
 			w.Operation != "Cut and sew canvas" {
 			t.Errorf("work %+v", w)
 		}
@@ -158,11 +158,11 @@ func TestYardSheetPurchases(t *testing.T) {
 	y := sheet.ForYard(e, enginetest.Answer(t, e, enginetest.Teasel(t)), quote.Details{})
 	var got []string
 	for _, p := range y.Purchases {
-		got = append(got, fmt.Sprintf("%s %s %s (%s), %d of %s, rest %s charged %q, stock %v, %s %d", p.Title, p.Used,
+		got = append(got, fmt.Sprintf("%s %s %s (%s), %d of %s, rest %s charged %s, stock %v, %s %d", p.Title, p.Used,
 			p.Unit, p.UnitCode, p.Packs, p.Pack, p.Leftover, p.Charged, p.Stock, p.Supplier, p.LeadDays))
 	}
 	enginetest.WantList(t, "purchases", got, []string{
-		`Acrylic cloth 5.841 m2 (MTK), 1 of 60, rest 54.159 charged "", stock true, Invented Weavers 15`,
-		`Tube 25 mm 17.712 m (MTR), 3 of 6, rest 0.288 charged "2.76", stock false,  0`,
+		`Acrylic cloth 5.841 m2 (MTK), 1 of 60, rest 54.159 charged 0, stock true, Invented Weavers 15`,
+		`Tube 25 mm 17.712 m (MTR), 3 of 6, rest 0.288 charged 2.76, stock false,  0`,
 	})
 }

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"hash/crc32"
 	"maps"
+	"ribband/core/msg"
+	"ribband/core/suggest"
 	"slices"
 	"strconv"
 	"strings"
@@ -56,31 +58,31 @@ func IsLink(fragment string) bool {
 	return cut && err == nil
 }
 
-// FromLink reads a fragment. The spec holds every part that could be read; damage lists in plain words what could not,
-// and is empty for a sound link. Whether the names mean anything is for the engine to say.
-func FromLink(fragment string) (s Spec, damage []string) {
+// FromLink reads a fragment. The spec holds every part that could be read; damage lists what could not, and is empty
+// for a sound link. Whether the names mean anything is for the engine to say.
+func FromLink(fragment string) (s Spec, damage []msg.Message) {
 	s = Spec{Format: Format}
 	if len(fragment) > maxBytes {
-		return s, []string{"The link is too long to be one of ours."}
+		return s, []msg.Message{msg.New("spec.link-too-long")}
 	}
 	body, sum, _ := cutLast(fragment, "/")
 	if sum != checksum(body) {
-		damage = append(damage, "The link is damaged: its checksum is wrong. What could be read is kept; please check "+
-			"it.")
+		damage = append(damage, msg.New("spec.link-damaged"))
 		if !isChecksum(sum) { // cut off: what stands last is a part
 			body = fragment
 		}
 	}
 	parts := strings.Split(body, "/")
 	if parts[0] != strconv.Itoa(Format) {
-		return s, append(damage, fmt.Sprintf("The link begins with %.20q; want %d.", parts[0], Format))
+		return s, append(damage, msg.New("spec.link-format", msg.Text("format", suggest.Clip(parts[0], 20)),
+			msg.Count("want", Format)))
 	}
 	if len(parts) > 1 {
 		s.Hull = strings.ToValidUTF8(parts[1], "\ufffd") // as JSON would have it, so that the spec has one digest
 	}
 	for _, part := range parts[min(2, len(parts)):] {
 		if !s.readPart(part) {
-			damage = append(damage, fmt.Sprintf("The part %.60q of the link could not be read.", part))
+			damage = append(damage, msg.New("spec.link-part", msg.Text("part", suggest.Clip(part, 60))))
 		}
 	}
 	return s, damage

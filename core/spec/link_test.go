@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"maps"
 	"reflect"
+	"ribband/core/msg"
 	"slices"
 	"strings"
 	"testing"
@@ -15,7 +16,7 @@ func TestLinkRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := linkSpec(t)
 		link := s.Link()
-		got, damage := FromLink(link)
+		got, damage := fromLink(link)
 		if len(damage) > 0 || got.Digest() != s.Digest() || got.Link() != link {
 			t.Fatalf("%s\n%s\ncame back as\n%s\n%q", link, s.Encode(), got.Encode(), damage)
 		}
@@ -41,14 +42,14 @@ func TestLinkKeepsChoicesThatLookLikeNumbers(t *testing.T) {
 	if want := "1/reed-65/bank_v:~48/code:~1e5/hex:0x1f/none:~nan/persons:48/"; !strings.HasPrefix(s.Link(), want) {
 		t.Errorf("%s, want %s…", s.Link(), want)
 	}
-	if got, damage := FromLink(s.Link()); len(damage) > 0 || !maps.Equal(got.Use, s.Use) {
+	if got, damage := fromLink(s.Link()); len(damage) > 0 || !maps.Equal(got.Use, s.Use) {
 		t.Errorf("%v came back as %v %q", s.Use, got.Use, damage)
 	}
 }
 
 // A hull of bytes that are no text gave a spec whose digest changed when it was saved and read again.
 func TestHullOfDamagedLinkIsText(t *testing.T) {
-	s, damage := FromLink("1/reed\xff65/top=a")
+	s, damage := fromLink("1/reed\xff65/top=a")
 	if s.Hull != "reed\ufffd65" || len(damage) != 1 {
 		t.Errorf("%q %q", s.Hull, damage)
 	}
@@ -67,6 +68,12 @@ var sample = Spec{
 
 const sampleLink = "1/reed-65/enclosure=/fenders=fender-large+fender-small*4/" +
 	"top=top-folding/top!/enclosure!/persons:6/region:us/speed_kn:4.5/"
+
+// fromLink reads a link and says its damage in English.
+func fromLink(fragment string) (Spec, []string) {
+	s, damage := FromLink(fragment)
+	return s, msg.English.Texts(damage)
+}
 
 const damaged = "The link is damaged: its checksum is wrong. What could be read is kept; please check it."
 
@@ -98,7 +105,7 @@ func TestEverySingleDamage(t *testing.T) {
 		}
 	}
 	for _, m := range mutants {
-		s, damage := FromLink(m)
+		s, damage := fromLink(m)
 		if len(damage) == 0 || damage[0] != damaged {
 			t.Errorf("%q: the damage is not reported first: %q", m, damage)
 		}
@@ -111,7 +118,7 @@ func TestEveryTruncation(t *testing.T) {
 	link := sample.Link()
 	for i := range len(link) {
 		for _, part := range []string{link[:i], link[i+1:]} {
-			s, damage := FromLink(part)
+			s, damage := fromLink(part)
 			if len(damage) == 0 || damage[0] != damaged {
 				t.Errorf("%q: the damage is not reported first: %q", part, damage)
 			}
@@ -194,10 +201,10 @@ func TestDamageInWords(t *testing.T) {
 		{sound("1/reed-65/persons:Inf"), []string{`The part "persons:Inf" of the link could not be read.`}},
 		{sound("1/reed-65/Persons:6/top=a"), []string{`The part "Persons:6" of the link could not be read.`}},
 		{sound("1/reed-65/" + strings.Repeat("x", 61) + "=a"),
-			[]string{fmt.Sprintf("The part %q of the link could not be read.", strings.Repeat("x", 60))}},
+			[]string{fmt.Sprintf("The part %q of the link could not be read.", strings.Repeat("x", 60)+"…")}},
 		{strings.Repeat("x", maxBytes+1), []string{"The link is too long to be one of ours."}},
 	} {
-		if _, damage := FromLink(c.link); !reflect.DeepEqual(damage, c.damage) {
+		if _, damage := fromLink(c.link); !reflect.DeepEqual(damage, c.damage) {
 			t.Errorf("%.60q: %q, want %q", c.link, damage, c.damage)
 		}
 	}
@@ -208,7 +215,7 @@ func TestLinkWithTooManyParts(t *testing.T) {
 	for i := range maxEntries + 1 {
 		body += fmt.Sprintf("/s%d=", i)
 	}
-	s, damage := FromLink(body + "/" + checksum(body))
+	s, damage := fromLink(body + "/" + checksum(body))
 	if len(s.Choices) != maxEntries || len(damage) != 1 ||
 		damage[0] != `The part "s2000=" of the link could not be read.` {
 		t.Errorf("%d choices, %q", len(s.Choices), damage)
@@ -222,7 +229,7 @@ func FuzzFromLink(f *testing.F) {
 		f.Add(link)
 	}
 	f.Fuzz(func(t *testing.T, link string) {
-		s, damage := FromLink(link)
+		s, damage := fromLink(link)
 		if damage != nil && len(damage) == 0 {
 			t.Fatalf("%q: damage is neither absent nor told", link)
 		}
@@ -230,7 +237,7 @@ func FuzzFromLink(f *testing.F) {
 			reencodes(t, link, s)
 		}
 		// What was read of any link makes a sound link, and that gives the same again.
-		again, worse := FromLink(s.Link())
+		again, worse := fromLink(s.Link())
 		if isName(s.Hull) && (len(worse) > 0 || again.Link() != s.Link()) {
 			t.Fatalf("%q was read as %s, which reads as %s %q", link, s.Link(), again.Link(), worse)
 		}

@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io"
 	"reflect"
+	"ribband/core/msg"
 	"sort"
 	"strconv"
 	"strings"
@@ -20,7 +21,7 @@ import (
 func Strictly[T any](text []byte, most int) (T, error) {
 	var none T
 	if len(text) > most {
-		return none, fmt.Errorf("%d bytes are too many; at most %d", len(text), most)
+		return none, tooLong(len(text), most)
 	}
 	if err := unicodeFault(text); err != nil {
 		return none, err
@@ -29,14 +30,14 @@ func Strictly[T any](text []byte, most int) (T, error) {
 	var syntax *json.SyntaxError
 	switch {
 	case errors.As(err, &syntax): // its offset counts the byte that is wrong
-		return none, located(text, int(syntax.Offset)-1, err)
+		return none, misplaced(text, int(syntax.Offset)-1)
 	case errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF):
-		return none, located(text, len(text), errors.New("the text ends too early; is it complete?"))
+		return none, located(text, len(text), msg.New("spec.ends-early"))
 	case err != nil:
 		return none, firstFault[T](text)
 	}
 	if rest := bytes.TrimLeft(text[end:], " \t\r\n"); len(rest) > 0 {
-		return none, located(text, len(text)-len(rest), errors.New("something stands behind the end; remove it"))
+		return none, located(text, len(text)-len(rest), msg.New("spec.behind-the-end"))
 	}
 	if err := loneSurrogate(text); err != nil {
 		return none, err
@@ -53,8 +54,7 @@ func Strictly[T any](text []byte, most int) (T, error) {
 // Source: RFC 8259, 8.1 (UTF-8, no byte-order mark).
 func unicodeFault(text []byte) error {
 	if bytes.HasPrefix(text, []byte("\ufeff")) {
-		return located(text, 0, errors.New("a byte-order mark stands before the text; save the file as UTF-8 without "+
-			"one"))
+		return located(text, 0, msg.New("spec.byte-order-mark"))
 	}
 	if utf8.Valid(text) {
 		return nil
@@ -63,8 +63,7 @@ func unicodeFault(text []byte) error {
 	for {
 		r, size := utf8.DecodeRune(text[at:])
 		if r == utf8.RuneError && size == 1 {
-			return located(text, at, fmt.Errorf("the byte %#02x is not UTF-8; save the file as UTF-8, or correct the "+
-				"text", text[at]))
+			return located(text, at, msg.New("spec.no-utf8", msg.Text("byte", fmt.Sprintf("%#02x", text[at]))))
 		}
 		at += size
 	}
@@ -83,7 +82,7 @@ func loneSurrogate(text []byte) error {
 		if utf16.IsSurrogate(unit) {
 			next = escaped(text[min(i+6, len(text)):])
 			if utf16.DecodeRune(unit, next) == utf8.RuneError {
-				return located(text, i, fmt.Errorf("the escape %.6s is half a character; correct the text", text[i:]))
+				return located(text, i, msg.New("spec.half-a-character", msg.Text("escape", string(text[i:i+6]))))
 			}
 			i += 6
 		}
@@ -108,12 +107,25 @@ func decode[T any](text []byte) (s T, end int64, err error) {
 	return s, d.InputOffset(), err
 }
 
-// located adds line and column to an error.
-func located(text []byte, offset int, err error) error {
+// tooLong refuses a text that is longer than anything that is written here.
+func tooLong(is, most int) error {
+	return msg.Fault("spec.too-long", msg.Count("bytes", is), msg.Count("most", most))
+}
+
+// misplaced says that a text is no JSON, by the character at which that shows. The slip itself mostly stands before it.
+func misplaced(text []byte, offset int) error {
+	r, _ := utf8.DecodeRune(text[min(max(offset, 0), len(text)):])
+	character := strings.Trim(strconv.Quote(string(r)), `"`) // what cannot be seen is written as an escape
+	return located(text, offset, msg.New("spec.misplaced", msg.Text("character", character)))
+}
+
+// located is an error with its line and column, in characters from 1.
+func located(text []byte, offset int, problem msg.Message) error {
 	before := text[:min(max(offset, 0), len(text))]
 	line := bytes.Count(before, []byte("\n")) + 1
 	column := len([]rune(string(before[bytes.LastIndexByte(before, '\n')+1:]))) + 1
-	return fmt.Errorf("line %d, column %d: %w", line, column, err)
+	return msg.Fault("spec.at-line", msg.Count("line", line), msg.Count("column", column),
+		msg.Words("problem", problem))
 }
 
 // firstFault says where a text first has something that does not belong there, and what. The JSON reader mostly does
@@ -129,42 +141,49 @@ func firstFault[T any](text []byte) error {
 	}
 	i := sort.Search(values-1, func(i int) bool { _, err := stopAt(i); return err != nil })
 	w, err := stopAt(i)
-	offset, message := w.value, plain(err)
-	if strings.HasPrefix(err.Error(), "json: unknown field") {
-		offset, message = w.key, "this key is not known here; correct or remove it"
+	offset, problem := w.value, plain(err)
+	if strings.HasPrefix(err.Error(), unknownField) {
+		offset, problem = w.key, msg.New("spec.unknown-key")
 	}
-	if path := w.path(); path != "" {
-		message = path + ": " + message
+	return located(text, offset, atKey(w.path(), problem))
+}
+
+// unknownField begins what the JSON reader says of a key that no field of Go has; it has no type for it.
+const unknownField = "json: unknown field"
+
+// At is an error with its place in the structure, for whoever checks what [Strictly] has read: "choices.top.top-hard".
+func At(path string, code msg.Code, args ...msg.Arg) error {
+	return &msg.Error{Message: atKey(path, msg.New(code, args...))}
+}
+
+// atKey puts the place in the structure before what is wrong there: "extras[0].price: …".
+func atKey(path string, problem msg.Message) msg.Message {
+	if path == "" {
+		return problem
 	}
-	return located(text, offset, errors.New(message))
+	return msg.New("spec.at-key", msg.Text("path", path), msg.Words("problem", problem))
 }
 
 // plain says an error of the JSON reader in the words of somebody who writes a spec.
-func plain(err error) string {
+func plain(err error) msg.Message {
 	var kind *json.UnmarshalTypeError
 	if !errors.As(err, &kind) {
-		return err.Error()
+		return msg.Of(err)
 	}
-	is, _, _ := strings.Cut(kind.Value, " ")
-	is = map[string]string{"array": "a list", "object": "an object", "bool": "a truth value", "string": "a text"}[is]
-	if is == "" {
-		is = "a number"
-	}
-	want := map[reflect.Kind]string{reflect.String: "a text in quotes", reflect.Int: "a whole number",
-		reflect.Slice: "a list in [ ]"}[kind.Type.Kind()]
+	is, _, _ := strings.Cut(kind.Value, " ") // "number 12" has the number with it
+	want := map[reflect.Kind]string{reflect.String: "text", reflect.Int: "whole",
+		reflect.Slice: "list"}[kind.Type.Kind()]
 	if reflect.PointerTo(kind.Type).Implements(reflect.TypeFor[encoding.TextUnmarshaler]()) {
-		want = `a decimal number in quotes, like "12.50"`
-	} else if want == "" {
-		want = "an object in { }"
+		want = "decimal"
 	}
-	return "this is " + is + ", want " + want
+	return msg.New("spec.wrong-type", msg.Choice("is", is), msg.Choice("want", want))
 }
 
 // repeatedKey finds a key that stands twice in one object, of which the JSON reader would drop the first.
 func repeatedKey(text []byte) (err error) {
 	walk(text, func(w *walker) bool {
 		if w.repeated {
-			err = located(text, w.key, fmt.Errorf("%s: this key is there twice; remove one", w.path()))
+			err = located(text, w.key, atKey(w.path(), msg.New("spec.key-twice")))
 		}
 		return err == nil
 	})

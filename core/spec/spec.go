@@ -11,13 +11,14 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
-	"errors"
 	"fmt"
 	"maps"
 	"slices"
 
 	"ribband/core/measure"
 	"ribband/core/money"
+	"ribband/core/msg"
+	"ribband/core/suggest"
 )
 
 // Format is the version of the encoding.
@@ -97,7 +98,7 @@ func (v *Value) UnmarshalJSON(b []byte) error {
 		return nil
 	}
 	if err := json.Unmarshal(b, &v.Choice); err != nil || v.Choice == "" {
-		return fmt.Errorf("a use is a number or the name of a choice, not %.40s", b)
+		return msg.Fault("spec.no-value", msg.Text("text", suggest.Clip(string(b), 40)))
 	}
 	return nil
 }
@@ -118,10 +119,13 @@ func Decode(text []byte) (Spec, error) {
 		err = s.check()
 	}
 	if err != nil {
-		return Spec{}, fmt.Errorf("reading a spec: %w", err)
+		return Spec{}, reading(err)
 	}
 	return s, nil
 }
+
+// reading says of an error that it came up when a spec was read.
+func reading(err error) error { return msg.Fault("spec.reading", msg.Words("problem", msg.Of(err))) }
 
 // Check says what in a spec does not hold, as [Decode] does: so what passes it can be written, and is the same when it
 // is read again.
@@ -130,53 +134,60 @@ func (s Spec) Check() error {
 	again, err := Decode(text)
 	// the encoder writes the replacement character for what is no UTF-8
 	if err == nil && !bytes.Equal(again.Encode(), text) {
-		err = errors.New("reading a spec: a title or an identifier is not UTF-8; type it again")
+		err = reading(msg.Fault("spec.not-unicode"))
 	}
 	return err
 }
 
 func (s *Spec) check() error {
 	if s.Format == 0 {
-		return fmt.Errorf("the key format: is missing; begin the spec with {\"format\": %d, …}", Format)
+		return msg.Fault("spec.no-format", msg.Count("want", Format))
 	}
 	if s.Format != Format {
-		return fmt.Errorf("format: %d is not read here; want %d", s.Format, Format)
+		return At("format", "spec.format", msg.Count("format", s.Format), msg.Count("want", Format))
 	}
 	if err := s.checkSize(); err != nil {
 		return err
 	}
-	for _, slot := range slices.Sorted(maps.Keys(s.Choices)) { // in order, so that the same spec gives the same error
-		for _, option := range slices.Sorted(maps.Keys(s.Choices[slot])) {
-			if n := s.Choices[slot][option]; n < 1 || n > maxCount {
-				return fmt.Errorf("choices.%.60s.%.60s: %d is no count; write 1 to %d, or leave the option out", slot,
-					option, n, maxCount)
-			}
-		}
-	}
-	for i, slot := range s.Keep {
-		if _, chosen := s.Choices[slot]; !chosen || slices.Contains(s.Keep[:i], slot) {
-			return fmt.Errorf("keep[%d]: %.60s is not among the choices, or is there twice; name each slot that is "+
-				"chosen in once", i, slot)
-		}
+	if err := s.checkChoices(); err != nil {
+		return err
 	}
 	seen := map[string]bool{}
 	for i, l := range s.Extras {
+		place := fmt.Sprintf("extras[%d]", i)
 		if seen[l.ID] {
-			return fmt.Errorf("extras[%d]: every extra item needs a title and an id of its own", i)
+			return At(place, "spec.extra-unnamed")
 		}
 		seen[l.ID] = true
-		if err := l.check(); err != nil {
-			return fmt.Errorf("extras[%d]%w", i, err)
+		if err := l.check(place); err != nil {
+			return err
 		}
 	}
 	for i, d := range s.Discounts {
 		if !isTitle(d.Title) || d.Share.IsZero() == d.Amount.IsZero() || d.Share.Sign() < 0 ||
 			d.Share.Cmp(money.MustRate("1")) > 0 || d.Amount.Sign() < 0 {
-			return fmt.Errorf("discounts[%d]: a discount needs a title and either a share between 0 and 1 or an "+
-				"amount above zero", i)
+			return At(fmt.Sprintf("discounts[%d]", i), "spec.discount")
 		}
 	}
 	return s.TradeIn.check()
+}
+
+// checkChoices goes through the choices in order, so that the same spec gives the same error.
+func (s *Spec) checkChoices() error {
+	for _, slot := range slices.Sorted(maps.Keys(s.Choices)) {
+		for _, option := range slices.Sorted(maps.Keys(s.Choices[slot])) {
+			if n := s.Choices[slot][option]; n < 1 || n > maxCount {
+				return At(fmt.Sprintf("choices.%.60s.%.60s", slot, option), "spec.no-count", msg.Count("n", n),
+					msg.Count("most", maxCount))
+			}
+		}
+	}
+	for i, slot := range s.Keep {
+		if _, chosen := s.Choices[slot]; !chosen || slices.Contains(s.Keep[:i], slot) {
+			return At(fmt.Sprintf("keep[%d]", i), "spec.keep", msg.Text("slot", suggest.Clip(slot, 60)))
+		}
+	}
+	return nil
 }
 
 // checkSize bounds what a spec holds, and so how long it is when it is written.
@@ -186,30 +197,29 @@ func (s *Spec) checkSize() error {
 		options += len(chosen)
 	}
 	if max(len(s.Choices), options, len(s.Keep), len(s.Use), len(s.Extras), len(s.Discounts)) > maxEntries {
-		return fmt.Errorf("more than %d entries; is it a spec?", maxEntries)
+		return msg.Fault("spec.too-many", msg.Count("most", maxEntries))
 	}
 	if n := len(s.Encode()); n > maxBytes {
-		return fmt.Errorf("%d bytes are too many; at most %d", n, maxBytes)
+		return tooLong(n, maxBytes)
 	}
 	return nil
 }
 
 func isTitle(s string) bool { return s != "" && len(s) <= maxTitle }
 
-// check finds what is wrong with an extra item. The error begins with the key.
-func (l *Extra) check() error {
+// check finds what is wrong with an extra item that stands at a place.
+func (l *Extra) check(place string) error {
 	switch {
 	case l.ID == "" || len(l.ID) > maxID || !isTitle(l.Title):
-		return fmt.Errorf(": every extra item needs a title and an id of its own")
+		return At(place, "spec.extra-unnamed")
 	case l.Basis != Net && l.Basis != WithTax:
-		return fmt.Errorf(".basis: %.20q does not say how the price is meant; write \"net\" or \"with-tax\"",
-			string(l.Basis))
+		return At(place+".basis", "spec.basis", msg.Text("basis", suggest.Clip(string(l.Basis), 20)))
 	case l.Cost.Sign() < 0:
-		return fmt.Errorf(".cost: %s is negative", l.Cost)
+		return At(place+".cost", "spec.negative", msg.Text("amount", l.Cost.String()))
 	}
 	for _, shop := range slices.Sorted(maps.Keys(l.Hours)) {
 		if h := l.Hours[shop]; h < 0 {
-			return fmt.Errorf(".hours.%.60s: %s is negative", shop, h)
+			return At(fmt.Sprintf("%s.hours.%.60s", place, shop), "spec.negative", msg.Text("amount", h.String()))
 		}
 	}
 	return nil
@@ -219,13 +229,11 @@ func (t *TradeIn) check() error {
 	switch {
 	case t == nil:
 	case !isTitle(t.Title):
-		return fmt.Errorf("trade_in.title: say what is taken in payment")
+		return At("trade_in.title", "spec.trade-in-title")
 	case t.Allowance.Sign() <= 0:
-		return fmt.Errorf("trade_in.allowance: %s is not above zero; write what the customer is credited with, or "+
-			"leave the trade-in out", t.Allowance)
+		return At("trade_in.allowance", "spec.trade-in-allowance", msg.Text("amount", t.Allowance.String()))
 	case t.Value.Sign() < 0:
-		return fmt.Errorf("trade_in.value: %s is negative; write what the yard expects to get for it, or leave it out",
-			t.Value)
+		return At("trade_in.value", "spec.trade-in-value", msg.Text("amount", t.Value.String()))
 	}
 	return nil
 }

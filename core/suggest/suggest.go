@@ -10,16 +10,22 @@ import "fmt"
 //
 // The distance is that of Levenshtein (1966), in bytes.
 func Nearest(name string, known []string, otherwise string) string {
-	best, least := "", len(name)/2+1
+	if meant, ok := Meant(name, known); ok {
+		return fmt.Sprintf("did you mean %q?", meant)
+	}
+	return otherwise
+}
+
+// Meant is the known name that was meant by an unknown one, as [Nearest] finds it, for whoever words the advice in the
+// reader's language.
+func Meant(name string, known []string) (meant string, ok bool) {
+	least := len(name)/2 + 1
 	for _, k := range known {
-		if d := distance(name, k); d < least || d == least && best != "" && k < best {
-			best, least = k, d
+		if d := distance(name, k); d < least || d == least && ok && k < meant {
+			meant, least, ok = k, d, true
 		}
 	}
-	if best == "" {
-		return otherwise
-	}
-	return fmt.Sprintf("did you mean %q?", best)
+	return meant, ok
 }
 
 func distance(a, b string) int {

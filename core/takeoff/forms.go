@@ -22,12 +22,17 @@ type Form struct {
 	amount  formula.Program
 }
 
-// Forms are the ways to measure in numbers, each by the formula of package laminate that it is named after.
+// Forms are the ways to measure in numbers. What a boat takes, what it costs and what stands on the sheet come from
+// these formulas alone.
 //
 // Formula: foam m³ = A×T/1000; timber m³ = T×W×L×n/10⁶; tube m = n×(2×H + W - (4 - pi)×r + 8×c²/(3×W)) + straight
-// lengths; coat l = A×n/cover; gelcoat kg = A×wet thickness×density. Areas in m², T, W of timber and wet thickness in
-// mm, lengths in m, cover in m²/l by coat. Valid and source: [laminate.NewCushion], [laminate.NewTimber],
-// [laminate.NewFrame], [laminate.NewPaint], [laminate.NewGelcoat]. Waste stands with the material.
+// lengths: two legs, the roof, two quarter bends that cut the corners, and what the crown adds; coat l = A×n/cover;
+// gelcoat kg = A×wet thickness×density. Areas in m², T, W of timber and wet thickness in mm, lengths in m to the
+// tube's middle, cover in m²/l by coat.
+// Valid: foam of rectangles (a shaped cushion is cut from one); r at most H and W/2, c at most W/4, the arc of a
+// shallow crown; gelcoat as [laminate.CheckGelcoat]; theory, without waste, which stands with the material. Seams,
+// mitres, sleeves and offcuts are part of it.
+// Source: geometry; covers are the paint maker's, the density [laminate.GelcoatDensity].
 var Forms = []Form{
 	form("foam", "m3", "area_m2 thickness_mm", "u0 u1 * n1000 /"),
 	form("timber", "m3", "thickness_mm width_mm length_m count=1", "u0 u1 * u2 * u3 * n1000 / n1000 /"),

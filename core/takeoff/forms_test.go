@@ -4,15 +4,12 @@ import (
 	"math"
 	"testing"
 
-	"pgregory.net/rapid"
-
 	"ribband/core/formula"
-	"ribband/core/laminate"
 	"ribband/core/takeoff"
 )
 
 // composed is the amount that a form makes of numbers.
-func composed(t *rapid.T, word string, parts ...float64) float64 {
+func composed(t testing.TB, word string, parts ...float64) float64 {
 	form, ok := takeoff.FormOf(word)
 	if !ok {
 		t.Fatalf("there is no form %s", word)
@@ -28,44 +25,48 @@ func composed(t *rapid.T, word string, parts ...float64) float64 {
 	return amount.Number()(&formula.State{})
 }
 
-// Every composed amount is what the function of package laminate gives with the same numbers.
-func TestPropertyComposedAmountsAreThoseOfLaminate(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		number := func(least, most float64, what string) float64 {
-			return rapid.Float64Range(least, most).Draw(t,
-				what)
-		}
-		same := func(form string, got, want float64, err error) {
-			if err != nil || math.Abs(got-want) > 1e-9*(1+math.Abs(want)) {
-				t.Fatalf("%s: %v, package laminate gives %v (%v)", form, got, want, err)
-			}
-		}
-		width, length, thick := number(10, 2000, "width, mm"), number(10, 5000, "length, mm"),
-			number(5, 200, "thickness, mm")
-		cushion, err := laminate.NewCushion(laminate.Cushion{Name: "seat", Width: width, Length: length, Count: 1,
-			Layers: []laminate.FoamLayer{{Name: "foam", Thickness: thick, Density: 60}}})
-		same("foam", composed(t, "foam", width*length/1e6, thick), cushion.Litres/1000, err)
+// near compares what a form gives with what it should.
+func near(t testing.TB, what string, got, want, within float64) {
+	t.Helper()
+	if !(math.Abs(got-want) <= within) {
+		t.Errorf("%s: %v, want %v", what, got, want)
+	}
+}
 
-		count := rapid.IntRange(1, 20).Draw(t, "count")
-		timber, err := laminate.NewTimber("oak",
-			[]laminate.Stick{{Name: "rail", Thickness: thick, Width: width, Length: length / 1000, Count: count}}, 1)
-		same("timber", composed(t, "timber", thick, width, length/1000, float64(count)), timber.Net/1000, err)
+// Each form against worked examples.
+func TestFormsByWorkedExamples(t *testing.T) {
+	const (
+		inch      = 25.4              // mm
+		boardFoot = 144 * 0.016387064 // l
+	)
+	// 24 by 72 by 4 in are 48 board feet of 144 in³.
+	// Source: definition of the board foot.
+	near(t, "foam", composed(t, "foam", 24*inch*72*inch/1e6, 4*inch), 48*boardFoot/1000, 1e-12)
+	// Two strakes of 25 by 50 mm, 6 m long: 15 dm³.
+	// Source: geometry.
+	near(t, "timber", composed(t, "timber", 25, 50, 6, 2), 0.015, 1e-12)
+	// 420 ft², which the maker converts to 39.06 m², at 4 m²/l in one coat: 9.765 l.
+	// Source: a paint maker's page; two coats of 12 m² at 10 m²/l by hand.
+	near(t, "coat", composed(t, "coat", 39.06, 1, 4), 9.765, 1e-9)
+	near(t, "two coats", composed(t, "coat", 12, 2, 10), 2.4, 1e-12)
+	// At 15 mil a US gallon of 231 in³ covers 106.94 ft²: 0.381 l/m².
+	// Source: definition of the gallon; a density of 1.2 kg/l.
+	near(t, "gelcoat", composed(t, "gelcoat", 1, 15*inch/1000), 3.785411784/(106.944444444*0.09290304)*1.2, 1e-9)
+}
 
-		top := laminate.Top{Name: "top", Length: number(1, 6, "top, m"), Width: number(1, 3, "top's width, m"),
-			Height: number(0.5, 2, "height, m"), Radius: number(0.05, 0.3, "radius, m"),
-			Crown: number(0, 0.25, "crown, m"), Bows: rapid.IntRange(2, 6).Draw(t, "bows")}
-		frame, err := laminate.NewFrame(top)
-		same("tube", composed(t, "tube", float64(top.Bows), top.Width, top.Height, 2*top.Length, top.Crown, top.Radius),
-			frame.Length, err)
-
-		area, cover := number(0.1, 60, "area, m2"), number(1, 20, "cover, m2/l")
-		paint, err := laminate.NewPaint(area, count, cover, 1)
-		same("coat", composed(t, "coat", area, float64(count), cover), paint.Litres, err)
-
-		mils := number(5, 40, "wet, mil")
-		gelcoat, err := laminate.NewGelcoat("hull", area, mils, 0, laminate.GelcoatDensity)
-		same("gelcoat", composed(t, "gelcoat", area, 0.0254*mils), gelcoat.Kilograms, err)
-	})
+// Bows by other ways than the formula of the form.
+// Source: geometry.
+func TestTubeByGeometry(t *testing.T) {
+	// square corners: a sum of straight lengths
+	near(t, "square", composed(t, "tube", 3, 1.5, 1, 4, 0, 0), 3*(1+1.5+1)+4, 1e-12)
+	// bends as wide as the bow: half a circle
+	near(t, "round", composed(t, "tube", 1, 2, 1, 0, 0, 1), math.Pi, 1e-12)
+	// two legs, two quarters of a circle and the straight roof between them
+	near(t, "bends", composed(t, "tube", 1, 1.6, 1.1, 0, 0, 0.15), 2*(1.1-0.15)+math.Pi*0.15+(1.6-0.3), 1e-12)
+	// the arc over 1.6 m that rises 0.1 m, by its circle: R = (0.8² + 0.1²)/(2×0.1), arc = 2R×asin(0.8/R)
+	r := (0.64 + 0.01) / 0.2
+	more := composed(t, "tube", 1, 1.6, 1, 0, 0.1, 0.1) - composed(t, "tube", 1, 1.6, 1, 0, 0, 0.1)
+	near(t, "crown", more, 2*r*math.Asin(0.8/r)-1.6, 0.0002)
 }
 
 func TestComposeWantsEveryPart(t *testing.T) {

@@ -22,11 +22,11 @@ func ExampleOnRoad() {
 	}
 	fmt.Println(err)
 	// Output:
-	// true Width on the trailer 2.440 m, within 2.550 m by 0.110.
-	// false Height with the top up 4.070 m is 0.070 over the 4.000 m allowed. Fold the top: it is 2.140 m high then.
-	// true Height with the top down 2.140 m, within 4.000 m by 1.860.
-	// false Mass of boat and trailer by its plate 2100 kg is 100 over the 2000 kg allowed.
-	// true Mass of boat and trailer as a light trailer 2100 kg, within 3500 kg by 1400.
+	// true Width on the trailer 2.440 m, within 2.550 m by 0.110 m.
+	// false Height with the top up 4.070 m is 0.070 m over the 4.000 m allowed. Fold the top: it is 2.140 m high then.
+	// true Height with the top down 2.140 m, within 4.000 m by 1.860 m.
+	// false Mass of boat and trailer by its plate 2100 kg is 100 kg over the 2000 kg allowed.
+	// true Mass of boat and trailer as a light trailer 2100 kg, within 3500 kg by 1400 kg.
 	// <nil>
 }
 
@@ -39,7 +39,7 @@ func ExampleFit() {
 	f, err := transport.Fit(c, transport.Cargo{LengthM: 6.5, WidthM: 2.2, HeightM: 2.4, MassKG: 1500, GapM: 0.04})
 	fmt.Println(f.Sentence, err)
 	// Output:
-	// Does not fit a 40 ft container. Height inside 2.440 m is 0.090 over the 2.350 m allowed. Height of the door 2.440 m is 0.179 over the 2.261 m allowed. <nil>
+	// Does not fit a 40 ft container. Height inside 2.440 m is 0.090 m over the 2.350 m allowed. Height of the door 2.440 m is 0.179 m over the 2.261 m allowed. <nil>
 }
 
 func ExampleZoneAt() {

@@ -88,7 +88,7 @@ func TestTooHeavy(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, c := range checks[3:] {
-		if c.OK || c.Margin != -450 || !strings.Contains(c.Sentence.String(), "450 over the 3500 kg") {
+		if c.OK || c.Margin != -450 || !strings.Contains(c.Sentence.String(), "450 kg over the 3500 kg") {
 			t.Errorf("%+v", c)
 		}
 	}

@@ -77,8 +77,8 @@ func (n *Network) compileItem(item *pack.BillOfMaterials) []step {
 }
 
 // buildOrder are operations in an order in which they can be done: none before those that it comes after, otherwise in
-// the order of the book. Operations that wait for each other in a circle, which the checker of books refuses, stand
-// last.
+// the order of the book. None wait for each other in a circle: the checker of books and the reader of packs refuse
+// that.
 //
 // Source: topological order, A. B. Kahn, Communications of the ACM 5 (1962), 558-562.
 func buildOrder(list []Operation) []int {
@@ -91,11 +91,6 @@ func buildOrder(list []Operation) []int {
 			done[i] = true
 			order = append(order, i)
 			i = -1 // what stands before it in the book may be ready now
-		}
-	}
-	for i := range done {
-		if !done[i] {
-			order = append(order, i)
 		}
 	}
 	return order
@@ -147,7 +142,7 @@ func (b *Boat) Tasks() []Task {
 // before are the tasks that an operation waits for, in order, each once: those of the operations that it comes after,
 // and where the boat does not have one of these, of what that one comes after. At holds the earlier tasks by operation.
 func (n *Network) before(op int, at []int) (tasks []int) {
-	seen := make([]bool, len(n.Operations)) // each once, so that a circle ends
+	seen := make([]bool, len(n.Operations)) // two ways may lead back to one operation
 	open := slices.Clone(n.Operations[op].After)
 	for len(open) > 0 {
 		a := open[len(open)-1]

@@ -126,32 +126,6 @@ func TestTasks(t *testing.T) {
 	}
 }
 
-// A damaged pack may hold operations that wait for each other: nothing is lost, nothing hangs.
-func TestOperationsInACircle(t *testing.T) {
-	p := yard()
-	p.Work.Operations[laminate] = []int{trial}
-	n := works.Compile(p)
-	if want := []int{sewer, laminate, paint, fitOut, trial}; !slices.Equal(n.Order, want) {
-		t.Errorf("order %v, want %v", n.Order, want)
-	}
-	for _, counts := range [][]int{{0, 0, 0}, {1, 2, 1}} {
-		b, err := n.Boat(boat(1, counts...), nil)
-		if err != nil {
-			t.Fatal(err)
-		}
-		var sum measure.Hours
-		for i, task := range b.Tasks() {
-			sum += task.Hours
-			if slices.ContainsFunc(task.After, func(a int) bool { return a >= i }) {
-				t.Errorf("task %d waits for %v", i, task.After)
-			}
-		}
-		if sum != b.Hours().Total() {
-			t.Errorf("the tasks take %s h, the boat %s", sum, b.Hours().Total())
-		}
-	}
-}
-
 func TestNothingToCompile(t *testing.T) {
 	if n := works.Compile(&pack.Pack{}); n != nil {
 		t.Errorf("a pack without operations has %+v", n)

@@ -11,7 +11,8 @@ import (
 	"testing"
 )
 
-// Case is one published case. Inputs and Expected have the form that the runner of its Kind reads.
+// Case is one published case. Inputs and Expected have the form that the runner of its Kind reads. Tolerance is
+// absolute, in the unit of what is expected: as many digits as the source prints.
 type Case struct {
 	ID, Kind, Source, Status, Note, Skip string
 	Tolerance                            float64
@@ -19,7 +20,8 @@ type Case struct {
 }
 
 // Run runs every case of a file by the runner of its kind. It fails where the numbers of cases and of skipped ones are
-// not those given, a case is there twice, has no source or an unknown status.
+// not those given, a case is there twice, has no source or an unknown status. The numbers are asked for so that a case
+// that is dropped, or skipped for a while, does not go unnoticed.
 func Run(t *testing.T, file string, cases, skipped int, runners map[string]func(*testing.T, Case)) {
 	t.Helper()
 	text, err := os.ReadFile(file)
@@ -54,15 +56,17 @@ func Run(t *testing.T, file string, cases, skipped int, runners map[string]func(
 			run(t, c)
 		})
 	}
+	// a file that was cut short has fewer
 	if len(all.Cases) != cases || left != skipped {
 		t.Errorf("%d cases with %d skipped, want %d with %d", len(all.Cases), left, cases, skipped)
 	}
 }
 
-// Decode reads JSON strictly.
+// Decode reads JSON strictly. A key that is misspelt would otherwise leave a zero to compare with.
 func Decode(t *testing.T, text []byte, into any) {
 	t.Helper()
 	d := json.NewDecoder(bytes.NewReader(text))
+	// case files are written by hand
 	d.DisallowUnknownFields()
 	if err := d.Decode(into); err != nil {
 		t.Fatal(err)
@@ -76,7 +80,7 @@ func (c Case) Read(t *testing.T, inputs, expected any) {
 	Decode(t, c.Expected, expected)
 }
 
-// Near compares with the tolerance of the case.
+// Near compares with the tolerance of the case. What is no number is never near.
 func (c Case) Near(t *testing.T, what string, got, want float64) {
 	t.Helper()
 	if !(math.Abs(got-want) <= c.Tolerance) {

@@ -9,7 +9,9 @@ import (
 	"strings"
 )
 
-// forbidden are the patterns with what to write instead.
+// forbidden are the patterns with what to write instead. They are for what has no good use in a text that people read;
+// whoever looks through files of the book takes its identifiers out before. Where a word has a good use as well, a
+// longer phrase of it stands here.
 var forbidden = []struct {
 	pattern *regexp.Regexp
 	better  string
@@ -27,7 +29,8 @@ var forbidden = []struct {
 		"plain words"},
 }
 
-// former are phrases with what took their place.
+// former are phrases with what took their place. They are looked for as they stood, so that a text that comes back by a
+// merge or an old branch is noticed.
 var former = map[string]string{
 	"What must she do":                     "Find a boat by your needs",
 	"the boats that do it are looked for":  "all hulls are searched",
@@ -80,20 +83,26 @@ var former = map[string]string{
 	"two miles":                            "two nautical miles",
 }
 
-// markup is what a browser does not show as text: styles and tags.
+// markup is what a browser does not show as text: styles and tags. Tags become ends of lines, so that words of two
+// elements do not run together into a phrase that nobody wrote.
 var markup = regexp.MustCompile(`(?s)<style.*?</style>|<[^>]*>`)
 
-// Visible is the text of HTML or SVG, that of each element on a line of its own.
+// Visible is the text of HTML or SVG, that of each element on a line of its own. Words that an attribute holds are left
+// out with their tag. It goes by patterns and not by a parser, which is enough for what this program writes.
 func Visible(text string) string { return markup.ReplaceAllString(text, "\n") }
 
-// Faults are the places of a text that may not stand there, each with what to write instead.
+// Faults are the places of a text that may not stand there, each with what to write instead. Of each pattern three
+// places are enough to find the rest; the words around one help to find it in a long page. The list is empty for a text
+// that is in order, and has no order of its own.
 func Faults(text string) (faults []string) {
+	// a few characters on either side are cut by bytes, which at worst breaks one in a message of a test
 	for _, f := range forbidden {
 		for _, at := range f.pattern.FindAllStringIndex(text, 3) {
 			faults = append(faults, fmt.Sprintf("%q; write %s", text[max(0, at[0]-30):min(len(text), at[1]+30)],
 				f.better))
 		}
 	}
+	// maps have no order, and a list of faults is only read
 	for phrase, better := range former {
 		if at := strings.Index(text, phrase); at >= 0 {
 			faults = append(faults, fmt.Sprintf("%q; write %s", text[at:min(len(text), at+len(phrase)+30)], better))

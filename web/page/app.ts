@@ -1,6 +1,6 @@
 // The page's own script: it sends what a person does to the engine and puts the answer in place. It knows nothing of
 // boats.
-import { changed, filled, hideNotice, loadEdition, watchEditions } from "./edition";
+import { changed, fill, hideNotice, loadEdition, watchEditions } from "./edition";
 import { ask, startEngine } from "./engine";
 import type { Again } from "./engine";
 import { keep, listAside, recall, setAside, takeAside } from "./kept";
@@ -34,13 +34,13 @@ function send(request: Omit<Request, "v" | "id">, id = ++count): void {
 // taken.
 function answeredAgain(reply: Reply, again: Again): void {
   handed.clear();
-  if (again.lost) reply.error = filled(words.restarted, { reason: again.reason });
+  if (again.lost) reply.error = fill(state.dataset.restarted, { reason: again.reason });
   show(reply);
-  if (!again.lost) say(filled(words.resumed, { reason: again.reason }));
+  if (!again.lost) say(fill(words.resumed, { reason: again.reason }));
 }
 
 function failed(file: string, reason: string): void {
-  say(filled(file ? words.missing : words.stopped, { file, reason }), "error");
+  say(fill(file ? words.missing : words.stopped, { file, reason }), "error");
 }
 
 function fragment(): string {
@@ -197,7 +197,7 @@ function showAside(): void {
         b.dataset.do = what;
         b.dataset.key = String(i);
         b.textContent = title ?? "";
-        b.setAttribute("aria-label", `${b.textContent}: ${record.name}`);
+        b.setAttribute("aria-label", fill(titles.label, { act: b.textContent, boat: record.name }));
         return b;
       };
       const name = document.createElement("span");

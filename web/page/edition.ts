@@ -14,14 +14,15 @@ function told(text: string, offer: boolean): void {
   box.hidden = false;
 }
 
-// filled puts values in the places of a text that are named in braces.
-export function filled(text: string | undefined, values: Record<string, string>): string {
-  return (text ?? "").replace(/\{(\w+)\}/g, (place, name: string) => values[name] ?? place);
+// fill puts values in the place of {names} in a text. All that the page says comes with it, from the language's file,
+// in data attributes; none of it is put together here, since the order of words is the language's.
+export function fill(text: string | undefined, values: Record<string, string>): string {
+  return (text ?? "").replace(/\{(\w+)\}/g, (blank, name: string) => values[name] ?? blank);
 }
 
 // changed tells what another edition made of the boat's price.
 export function changed(before: string, now: string): void {
-  told(filled(words.changed, { before, now }), false);
+  told(fill(words.changed, { before, now }), false);
 }
 
 export function hideNotice(): void {
@@ -59,7 +60,7 @@ async function look(): Promise<void> {
   if (!newest || loading) return;
   const { version, edition } = await which(newest);
   if (version === undefined) return; // this page is in it no more
-  if (version !== page.edition) told(filled(words.offer, { edition }), true);
+  if (version !== page.edition) told(fill(words.offer, { edition }), true);
   else if (newest === registration?.waiting) newest.postMessage({ act: "take" }); // for the next visit
 }
 
@@ -97,7 +98,7 @@ function opened(): void {
 function kept(message: { kept: string } | { unkept: string }): void {
   if ("kept" in message && message.kept !== page.file) return;
   const place = document.getElementById("kept")!;
-  place.textContent = "kept" in message ? (words.kept ?? "") : filled(words.unkept, { reason: message.unkept });
+  place.textContent = "kept" in message ? (words.kept ?? "") : fill(words.unkept, { reason: message.unkept });
   place.dataset.kept = String("kept" in message);
 }
 

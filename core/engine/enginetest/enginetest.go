@@ -102,7 +102,7 @@ func Teasel(t testing.TB, choices ...string) spec.Spec {
 	t.Helper()
 	s, damage := spec.FromLink(strings.Join(append([]string{"1", "teasel-48"}, choices...), "/"))
 	for _, d := range damage {
-		if !strings.Contains(d, "checksum") {
+		if !d.Is("spec.link-damaged") {
 			t.Fatal(d)
 		}
 	}
@@ -296,7 +296,7 @@ func BoatText(e *engine.Engine, a *engine.Answer) string {
 		}
 	}
 	for _, c := range a.Build.Clashes {
-		parts = append(parts, c.Reason)
+		parts = append(parts, engine.Because(c).String())
 	}
 	return strings.Join(parts, " ")
 }

@@ -54,10 +54,20 @@ func Marked(t testing.TB) *msg.Language {
 // program.
 var textKeys = strings.Fields("acceptance address advice because bic cautions condition delivery exclusions " +
 	"iban includes name note pieces register short supplier tax terms text title warranty email " +
-	"phone tax_number")
+	"phone tax_number from to")
 
 // InMarks is an engine of the same edition that speaks the marked language, with the words of the book in marks too.
 func InMarks(t testing.TB, e *engine.Engine) *engine.Engine {
+	t.Helper()
+	marked, err := Reworded(t, e, func(text string) string { return "⟪" + text + "⟫" }).In(Marked(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return marked
+}
+
+// Reworded is an engine of the same edition with other words in every text of the book.
+func Reworded(t testing.TB, e *engine.Engine, reword func(string) string) *engine.Engine {
 	t.Helper()
 	text, err := e.Pack.Encode()
 	if err != nil {
@@ -84,16 +94,13 @@ func InMarks(t testing.TB, e *engine.Engine) *engine.Engine {
 			t.Fatal(err)
 		}
 		*part.words = map[string]map[string]string{"marked": {}}
-		markTexts(tree, "", false, (*part.words)["marked"])
+		rewordTexts(tree, "", false, reword, (*part.words)["marked"])
 	}
-	marked, err := engine.Compile(p.In("marked"))
+	reworded, err := engine.Compile(p.In("marked"))
 	if err != nil {
 		t.Fatal(err)
 	}
-	if marked, err = marked.In(Marked(t)); err != nil {
-		t.Fatal(err)
-	}
-	return marked
+	return reworded
 }
 
 func wordsOf(part any) *map[string]map[string]string {
@@ -110,22 +117,23 @@ func wordsOf(part any) *map[string]map[string]string {
 	return nil
 }
 
-// markTexts enters the texts below v by their place, in marks.
-func markTexts(v any, place string, read bool, words map[string]string) {
+// rewordTexts enters the texts below v by their place, in other words.
+func rewordTexts(v any, place string, read bool, reword func(string) string, words map[string]string) {
 	switch v := v.(type) {
 	case map[string]any:
 		for key, value := range v {
 			if key != "words" && key != "languages" {
-				markTexts(value, strings.TrimPrefix(place+"."+key, "."), slices.Contains(textKeys, key), words)
+				rewordTexts(value, strings.TrimPrefix(place+"."+key, "."), slices.Contains(textKeys, key), reword,
+					words)
 			}
 		}
 	case []any:
 		for i, value := range v {
-			markTexts(value, fmt.Sprintf("%s.%d", place, i), read, words)
+			rewordTexts(value, fmt.Sprintf("%s.%d", place, i), read, reword, words)
 		}
 	case string:
 		if read && v != "" {
-			words[place] = "⟪" + v + "⟫"
+			words[place] = reword(v)
 		}
 	}
 }

@@ -29,7 +29,8 @@ import (
 )
 
 // Clauses are the rules of a book for one hull and one use. They are not changed by questions, so that many may ask at
-// once.
+// once. Hull and use are fixed, because most conditions then become constants or small tables; package fit keeps those
+// of the hulls and uses that were asked for last.
 type Clauses struct {
 	pack     *pack.Pack
 	figures  *figures.Figures
@@ -49,7 +50,8 @@ type Clauses struct {
 	wrong     error // why nothing can be asked
 }
 
-// Compile writes the rules of a pack for a hull and a use. A book that is too large is told by what is asked of it.
+// Compile writes the rules of a pack for a hull and a use. A book that is too large is told by what is asked of it. The
+// error is kept rather than given here, since a book is compiled before anybody knows whether a question will need it.
 func Compile(p *pack.Pack, figs *figures.Figures, hull int, use []float64) *Clauses {
 	return compile(p, figs, hull, use, mostContents)
 }
@@ -60,6 +62,7 @@ func compile(p *pack.Pack, figs *figures.Figures, hull int, use []float64, most 
 	if c.wrong = c.number(); c.wrong != nil {
 		return c
 	}
+	// Slots before rules: a rule may ask whether a slot holds anything, and takes its literals.
 	w := newWriter(c)
 	for i := range p.Slots {
 		w.slot(i)
@@ -67,11 +70,14 @@ func compile(p *pack.Pack, figs *figures.Figures, hull int, use []float64, most 
 	for _, r := range p.Rules {
 		w.rule(r)
 	}
+	// Only a question with lazy rules needs it, and it resolves the figures of each.
 	c.learning = sync.OnceValue(func() *learning { return newLearning(c) })
 	return c
 }
 
-// with is a copy for one question, with rules that it adds; what it writes leaves the clauses as they are.
+// with is a copy for one question, with rules that it adds; what it writes leaves the clauses as they are. Its gates
+// begin with no memory of those of the book, and number on from them: an addition costs its own size, and not a copy of
+// all clauses.
 func (c *Clauses) with(rules []pack.Rule) *Clauses {
 	x := *c
 	x.gates = gates{variables: c.variables, known: map[string]sat.Lit{}}
@@ -86,7 +92,9 @@ func (c *Clauses) with(rules []pack.Rule) *Clauses {
 // Lazy lists the rules that the clauses do not hold wholly, since they follow from figures that many slots decide.
 func (c *Clauses) Lazy() []int { return c.lazy }
 
-// AtLeast is the literal for so many of an option in the boat; that for what never or always is, is a constant.
+// AtLeast is the literal for so many of an option in the boat; that for what never or always is, is a constant. The
+// literals of an option are ordered, the second implies the first (see writer.slot), so that a count is the number of
+// those that hold.
 func (c *Clauses) AtLeast(option, n int) sat.Lit {
 	switch {
 	case n <= 0:
@@ -100,7 +108,8 @@ func (c *Clauses) AtLeast(option, n int) sat.Lit {
 // Selector is the literal of a rule: where it is false the rule does not count.
 func (c *Clauses) Selector(rule int) sat.Lit { return c.selectors[rule] }
 
-// Formula is what holds, as the solver takes it. Rules count where their selectors are assumed.
+// Formula is what holds, as the solver takes it. Rules count where their selectors are assumed. Groups are given to the
+// solver as sums: of a slot with forty options the pairs would be 780 clauses.
 func (c *Clauses) Formula() sat.Formula {
 	f := sat.Formula{Variables: c.variables, Clauses: c.clauses}
 	for _, group := range c.atMostOne {
@@ -109,7 +118,8 @@ func (c *Clauses) Formula() sat.Formula {
 	return f
 }
 
-// state is the boat of a model.
+// state is the boat of a model. Literals count in order, so that how many of them hold is the count, whatever auxiliary
+// variables the model has besides.
 func (c *Clauses) state(m sat.Model) *formula.State {
 	st := figures.NewState(c.pack, c.hull, c.use)
 	for o, lits := range c.counts {

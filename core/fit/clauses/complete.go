@@ -18,7 +18,8 @@ type Limits struct {
 }
 
 // DefaultLimits are part of a second on a real book. A question that a first search leaves open is mostly answered by
-// the first boats or by none.
+// the first boats or by none. The limit on boats is for rules that bounds do not explain, see because; the one on
+// conflicts bounds a single proposal.
 var DefaultLimits = Limits{Boats: 60, Sat: sat.Limits{Conflicts: 20_000}}
 
 // Question asks for a boat with some choices. Selectors make it one of other rules than those of the book.
@@ -46,7 +47,8 @@ type Answer struct {
 
 // Complete fills the soft slots with the fewest deviations. The solver proposes a boat of the fewest deviations that
 // the clauses allow; if it breaks a lazy rule, or cannot be computed, a no-good that says why is added, and the solver
-// proposes another. An error says that the book is too large.
+// proposes another. An error says that the book is too large. Fewest deviations under some of the clauses is a lower
+// bound, and no-goods only raise it: the first proposal that breaks nothing is therefore nearest.
 func (c *Clauses) Complete(ask Question, limits Limits) (*Answer, error) {
 	if c.wrong != nil {
 		return nil, c.wrong
@@ -63,7 +65,8 @@ func (c *Clauses) Complete(ask Question, limits Limits) (*Answer, error) {
 	return q.complete(limits.Boats)
 }
 
-// mayHold says whether a slot can hold what is chosen at all.
+// mayHold says whether a slot can hold what is chosen at all. More pieces than an option has variables cannot be put to
+// the solver: there is no literal for them. So this is answered before, with the slot as the reason.
 func (c *Clauses) mayHold(slot int, counts []int) bool {
 	def := &c.pack.Slots[slot]
 	for o := def.First; o < def.End; o++ {
@@ -74,7 +77,8 @@ func (c *Clauses) mayHold(slot int, counts []int) bool {
 	return true
 }
 
-// query is one question under way.
+// query is one question under way. Its clauses are those of the book with what the question adds, and its solver is
+// new, so that nothing of a question is left behind.
 type query struct {
 	*Clauses       // with what the question adds
 	solver         *sat.Solver
@@ -127,6 +131,7 @@ func (q *query) assume(ask Question) {
 			}
 		}
 	}
+	// A deviation that cannot be costs nothing to wish away, and only lengthens the sum.
 	q.deviations = slices.DeleteFunc(q.deviations, func(l sat.Lit) bool { return l == -yes })
 	for q.solver.Variables() < q.variables {
 		q.solver.NewVar()
@@ -137,7 +142,7 @@ func (q *query) assume(ask Question) {
 }
 
 // deviate makes the literals for what in a soft slot is not as its default: of the whole slot, or in a slot of multiple
-// of each option.
+// of each option. The preferences let the first model be near the standard build, so that the least sum is soon met.
 func (q *query) deviate(slot int) {
 	def := &q.pack.Slots[slot]
 	var alike []sat.Lit
@@ -183,7 +188,8 @@ func (q *query) complete(boats int) (*Answer, error) {
 	return &Answer{Proposed: boats}, nil
 }
 
-// infeasible tells the core in rules and slots.
+// infeasible tells the core in rules and slots. It is made minimal over all assumptions, since a person reads it: of
+// what was settled and of the rules only those come that are needed for this proof.
 func (q *query) infeasible(proposed int) *Answer {
 	core, _ := q.solver.MinimalCore(q.assumptions...)
 	out := &Answer{Status: sat.Unsat, Proposed: proposed, Proof: q.solver.Proof, Core: core}
@@ -201,7 +207,8 @@ func (q *query) infeasible(proposed int) *Answer {
 }
 
 // fields are those of the use that some rules read, the conditions of slots, and the figures of modules where these
-// count.
+// count. Conditions of all slots count, whether they took part or not: clauses do not tell which of them did. More
+// fields than needed cost a question again, fewer would prove too much.
 func (q *query) fields(rules []int) []int {
 	list := []formula.Reads{}
 	for _, r := range rules {

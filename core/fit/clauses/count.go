@@ -23,6 +23,7 @@ func (c *Clauses) Count(limits count.Limits) (*big.Int, error) {
 }
 
 // counted is the formula whose models are the boats: a slot whose condition is lazy is there where it holds something.
+// Without that clause an empty lazy slot would be counted twice, open and closed, for one boat.
 func (c *Clauses) counted() count.Formula {
 	f := count.Formula{Variables: c.variables}
 	for _, clause := range c.clauses {
@@ -67,7 +68,8 @@ func (c *Clauses) Always(limits sat.Limits) ([]int, error) { return c.fixed(limi
 func (c *Clauses) Never(limits sat.Limits) ([]int, error) { return c.fixed(limits, false) }
 
 // fixed lists the options whose being there, or not, is the same in every boat. A boat that is found spares the
-// questions about what it shows.
+// questions about what it shows. Options that a boat has in common with the one before are what is still asked about,
+// and a few boats leave few.
 func (c *Clauses) fixed(limits sat.Limits, there bool) (list []int, err error) {
 	if c.wrong != nil {
 		return nil, c.wrong
@@ -98,6 +100,7 @@ func (c *Clauses) fixed(limits sat.Limits, there bool) (list []int, err error) {
 	return list, nil
 }
 
+// solver is a new one with all clauses, the selectors still open.
 func (c *Clauses) solver() (*sat.Solver, error) {
 	s := sat.New(c.variables)
 	if err := s.AddFormula(c.Formula()); err != nil {

@@ -7,7 +7,8 @@ import (
 	"ribband/core/fit/sat"
 )
 
-// yes is the literal that is always true.
+// yes is the literal that is always true. It spares every caller the case of a condition that is a constant: add drops
+// it again.
 const yes sat.Lit = 1
 
 // gates are clauses with auxiliary variables that they define.
@@ -27,7 +28,8 @@ func (g *gates) fresh() sat.Lit {
 	return sat.Lit(g.variables)
 }
 
-// add adds a clause without its constants.
+// add adds a clause without its constants. One with the constant true, or with a literal and its opposite, says nothing
+// and is not kept.
 func (g *gates) add(lits ...sat.Lit) {
 	var clause []sat.Lit
 	for _, l := range lits {
@@ -41,7 +43,8 @@ func (g *gates) add(lits ...sat.Lit) {
 	g.clauses = append(g.clauses, clause)
 }
 
-// and is a literal that is true exactly where all of some are.
+// and is a literal that is true exactly where all of some are. Operands are sorted and each counts once, so that the
+// same gate is found again in whatever order it is asked for.
 func (g *gates) and(lits ...sat.Lit) sat.Lit {
 	in := slices.DeleteFunc(slices.Clone(lits), func(l sat.Lit) bool { return l == yes })
 	slices.Sort(in)
@@ -73,10 +76,12 @@ func (g *gates) and(lits ...sat.Lit) sat.Lit {
 	return out
 }
 
-// or is a literal that is true exactly where at least one of some is.
+// or is a literal that is true exactly where at least one of some is. By de Morgan, so that both kinds share one
+// memory.
 func (g *gates) or(lits ...sat.Lit) sat.Lit { return -g.and(opposite(lits)...) }
 
-// either is a literal that equals one of two by a condition.
+// either is a literal that equals one of two by a condition. It is made of and and or, so that a solver learns about
+// each side by itself.
 func (g *gates) either(when, then, otherwise sat.Lit) sat.Lit {
 	return g.or(g.and(when, then), g.and(-when, otherwise))
 }
@@ -99,6 +104,7 @@ func (g *gates) atLeast(lits []sat.Lit, most int) []sat.Lit {
 		sums[i] = -yes
 	}
 	for _, l := range lits {
+		// From above, since each sum takes in the literal by what the one below was before it.
 		for j := len(sums) - 1; j >= 0; j-- {
 			before := yes
 			if j > 0 {

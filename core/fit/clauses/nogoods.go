@@ -11,7 +11,8 @@ import (
 	"ribband/core/pack"
 )
 
-// learning is what no-goods are learnt from: the rules and conditions that the clauses do not hold.
+// learning is what no-goods are learnt from: the rules and conditions that the clauses do not hold. It follows from the
+// book and is made once, while what is learnt belongs to one question and goes with its solver.
 type learning struct {
 	lazy  []lazyCondition // the lazy rules, then the lazy conditions of slots
 	whole []reader        // what the figures of modules follow from, slot by slot
@@ -51,7 +52,8 @@ func (c *Clauses) lazyCondition(when, need formula.Program, rule, slot int) lazy
 		c.readers(when.Reads().With(need.Reads()))}
 }
 
-// modules reads the figures that are computed by modules, as far as all desks know them.
+// modules reads the figures that are computed by modules, as far as all desks know them. Those of the yard alone are
+// left out: every desk must find the same boat.
 func modules(p *pack.Pack) (r formula.Reads) {
 	for i := range p.Figures {
 		if name := figures.ID(p.Figures[i].Computed); name != "" && !figures.YardOnly(name) {
@@ -62,7 +64,7 @@ func modules(p *pack.Pack) (r formula.Reads) {
 }
 
 // readers resolves what is read to options by slot. Slots whose options carry least come first, so that they are the
-// first to be freed.
+// first to be freed. What stays last are the slots that decide, a bank or a motor, and the clause is about them.
 func (c *Clauses) readers(r formula.Reads) (list []reader) {
 	r = c.figures.Resolve(r)
 	for s := range c.pack.Slots {
@@ -92,7 +94,9 @@ func (c *Clauses) carries(r reader) (most int) {
 
 // noGoods are clauses that the boat of a model breaks, and no valid boat does: one for each lazy rule that counts and
 // is broken, and for each lazy slot whose condition is not what the model has. Only where there is none, and the
-// figures of modules cannot be computed, one that forbids what these follow from.
+// figures of modules cannot be computed, one that forbids what these follow from. At least one comes for every boat
+// that is not valid, and it forbids at least this boat: that is why a question ends. The fewer slots a clause names,
+// the more boats it forbids with it.
 func (q *query) noGoods(st *formula.State, m sat.Model) (clauses [][]sat.Lit) {
 	for i := range q.lazyConditions {
 		x := &q.lazyConditions[i]
@@ -111,7 +115,8 @@ func (q *query) noGoods(st *formula.State, m sat.Model) (clauses [][]sat.Lit) {
 }
 
 // because is a clause without its selector: any boat in which the condition is otherwise changes one of these slots,
-// which are few, since they decide it whatever the others hold.
+// which are few, since they decide it whatever the others hold. Where bounds do not tell, it names all that the
+// condition reads, which forbids little more than this boat; a question with such rules mostly runs into its limit.
 func (q *query) because(x *lazyCondition, st *formula.State, met bool) []sat.Lit {
 	slots := make([]int, len(x.reads))
 	for i, r := range x.reads {
@@ -125,7 +130,9 @@ func (q *query) because(x *lazyCondition, st *formula.State, met bool) []sat.Lit
 		func(r reader) bool { return !slices.Contains(few, r.slot) }), st)
 }
 
-// otherwise are literals of which one holds where some slots hold anything else.
+// otherwise are literals of which one holds where some slots hold anything else. Of a slot of one the option that it
+// holds says all. Of an empty one, or of multiple, each option that is read has to keep its count: one less or one more
+// is something else.
 func (c *Clauses) otherwise(slots []reader, st *formula.State) (lits []sat.Lit) {
 	for _, r := range slots {
 		multiple := c.pack.Slots[r.slot].Multiple

@@ -7,7 +7,8 @@ import (
 	"ribband/core/pack"
 )
 
-// writer turns conditions into literals.
+// writer turns conditions into literals. Atoms are remembered by text, since many rules compare the same figures with
+// the same limits.
 type writer struct {
 	*Clauses
 	live  *figures.Incremental // a boat to try them on
@@ -18,7 +19,10 @@ func newWriter(c *Clauses) *writer {
 	return &writer{c, c.figures.NewIncremental(figures.NewState(c.pack, c.hull, c.use)), map[string]sat.Lit{}}
 }
 
-// rule writes a rule under its selector: one clause for each part of what it needs, joined with what it asks when.
+// rule writes a rule under its selector: one clause for each part of what it needs, joined with what it asks when. A
+// rule of several needs may be lazy in one of them alone. What clauses can hold of it is written all the same: it keeps
+// the solver from proposing boats that are wrong anyhow, and the lazy rule is judged as a whole afterwards. One that
+// counts with an option alone which is not made for the hull always holds and is not lazy, whatever it needs.
 func (w *writer) rule(def pack.Rule) {
 	selector := w.fresh()
 	w.rules, w.selectors = append(w.rules, def), append(w.selectors, selector)
@@ -39,6 +43,7 @@ func (w *writer) rule(def pack.Rule) {
 	}
 }
 
+// holds says that a clause is true whatever the boat, by a constant among its literals.
 func holds(lits []sat.Lit) bool {
 	for _, l := range lits {
 		if l == yes {
@@ -48,13 +53,15 @@ func holds(lits []sat.Lit) bool {
 	return false
 }
 
-// signed is a program, or its negation.
+// signed is a program, or its negation. A pair costs nothing, where a negated program would be written and read again.
 type signed struct {
 	program  formula.Program
 	positive bool
 }
 
-// conjuncts are parts that all have to hold for a condition to hold.
+// conjuncts are parts that all have to hold for a condition to hold. Negations are pushed inwards as it goes (de
+// Morgan), so that an "or" under a "not" is taken apart too. Fewer auxiliary variables come of it than of a gate for
+// each operator.
 func conjuncts(p formula.Program, positive bool) []signed {
 	if p.Empty() {
 		return []signed{{p, positive}}
@@ -70,7 +77,8 @@ func conjuncts(p formula.Program, positive bool) []signed {
 }
 
 // disjunction are literals of which at least one has to hold for a condition to hold. A lazy one has parts that no
-// literal stands for.
+// literal stands for. A disjunction that holds is as good without its lazy parts; one that does not must leave the
+// verdict to them.
 func (w *writer) disjunction(p formula.Program, positive bool) (lits []sat.Lit, lazy bool) {
 	for _, part := range conjuncts(p, !positive) {
 		l, partLazy := w.truth(part.program)
@@ -86,7 +94,9 @@ func (w *writer) disjunction(p formula.Program, positive bool) (lits []sat.Lit, 
 	return lits, lazy
 }
 
-// truth is the literal for a condition; a lazy one has none, though its parts may.
+// truth is the literal for a condition; a lazy one has none, though its parts may. That of an operator is defined by
+// equivalence and not only in one direction, since a model has to be one boat: otherwise counting would count a boat
+// several times.
 func (w *writer) truth(p formula.Program) (l sat.Lit, lazy bool) {
 	if p.Empty() {
 		return yes, false
@@ -110,7 +120,8 @@ func (w *writer) truth(p formula.Program) (l sat.Lit, lazy bool) {
 	return w.connective(root.Op, in)
 }
 
-// connective is a literal for and, or, and if. One operand may decide it whatever a lazy one is.
+// connective is a literal for and, or, and if. One operand may decide it whatever a lazy one is. A choice between two
+// by an option that the hull never has is one of the two.
 func (w *writer) connective(op formula.Op, in []formula.Program) (sat.Lit, bool) {
 	lits, lazies, lazy := make([]sat.Lit, len(in)), make([]bool, len(in)), false
 	for i, p := range in {

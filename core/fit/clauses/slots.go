@@ -10,7 +10,8 @@ import (
 // hundreds.
 const mostVariables = 3000
 
-// number gives each option its variables.
+// number gives each option its variables. One variable for each piece, and not one for each count, so that "at least
+// two" is a literal: that is how formulas, least and most ask.
 func (c *Clauses) number() error {
 	c.counts = make([][]sat.Lit, len(c.pack.Options))
 	for o := range c.pack.Options {
@@ -31,7 +32,9 @@ func (c *Clauses) number() error {
 	return nil
 }
 
-// slot writes what a slot may hold, and that it holds nothing where it is not there.
+// slot writes what a slot may hold, and that it holds nothing where it is not there. A lazy condition gets a variable
+// of its own, free for the solver to choose: it proposes a boat with the slot open or closed, and learns if the
+// condition says otherwise.
 func (w *writer) slot(i int) {
 	c, def := w.Clauses, &w.pack.Slots[i]
 	lits := c.held(i)
@@ -61,6 +64,7 @@ func (w *writer) slot(i int) {
 		}
 		return
 	}
+	// Counted no further than least and most ask: one beyond the most is enough to forbid it.
 	sums := c.atLeast(lits, max(def.Least, (def.Most+1)*min(def.Most, 1)))
 	if def.Least > len(sums) {
 		c.add(-open)
@@ -72,7 +76,8 @@ func (w *writer) slot(i int) {
 	}
 }
 
-// held are the literals that count what is in a slot.
+// held are the literals that count what is in a slot. Pieces of one option are as many literals, which is what least
+// and most of a slot count.
 func (c *Clauses) held(slot int) (lits []sat.Lit) {
 	for o := c.pack.Slots[slot].First; o < c.pack.Slots[slot].End; o++ {
 		lits = append(lits, c.counts[o]...)

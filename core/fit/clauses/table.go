@@ -8,11 +8,13 @@ import (
 	"ribband/core/pack"
 )
 
-// mostContents is how many contents of slots together are tried out for a comparison.
+// mostContents is how many contents of slots together are tried out for a comparison. Each is computed on a boat, once
+// for a hull and use; beyond some thousands the clauses get longer than what the solver would learn on the way.
 const mostContents = 4096
 
 // content is something that a slot may hold, as far as a comparison can see, and the literals of which one is true
-// where it holds something else.
+// where it holds something else. A comparison sees only options that it reads: all others of a slot are one content
+// together, "nothing".
 type content struct {
 	counts    []pack.Count
 	otherwise []sat.Lit
@@ -31,6 +33,7 @@ func (w *writer) comparison(p formula.Program) (l sat.Lit, lazy bool) {
 	return l, l == 0
 }
 
+// tabulated counts the contents before it tries any: the product over the slots is known without a boat.
 func (w *writer) tabulated(p formula.Program) sat.Lit {
 	if !w.figures.Plain(p.Reads()) {
 		return 0
@@ -60,7 +63,8 @@ type table struct {
 	values []bool
 }
 
-// try goes through all contents.
+// try goes through all contents. The boat goes from content to content as a search does, so that each computes only
+// what the last slots changed.
 func (t *table) try(slot int) {
 	if slot == len(t.slots) {
 		t.live.Run(func(int) {})
@@ -88,7 +92,9 @@ func (t *table) literal() sat.Lit {
 	return l
 }
 
-// define writes a clause for each run of values that some contents leave the same.
+// define writes a clause for each run of values that some contents leave the same. A run is told by the contents before
+// it alone, as in a decision diagram without sharing: of a limit on the bank that no motor changes, one clause for each
+// bank.
 func (t *table) define(l sat.Lit, otherwise []sat.Lit, slot int, values []bool) {
 	if !slices.Contains(values, !values[0]) {
 		t.add(append(slices.Clone(otherwise), sign(l, values[0]))...)
@@ -107,7 +113,8 @@ func sign(l sat.Lit, positive bool) sat.Lit {
 	return -l
 }
 
-// bySlot are, by slot, the options that something reads and that are made for the hull.
+// bySlot are, by slot, the options that something reads and that are made for the hull. Of a slot that is asked as a
+// whole these are all its options.
 func (w *writer) bySlot(r formula.Reads) [][]int {
 	list := make([][]int, len(w.pack.Slots))
 	read := func(o int) {
@@ -127,7 +134,7 @@ func (w *writer) bySlot(r formula.Reads) [][]int {
 }
 
 // contentsOf is how many contents a slot has at most, as far as some of its options are concerned; of a slot with very
-// many, more than are tried out.
+// many, more than are tried out. It only bounds: the slot may allow fewer together.
 func (w *writer) contentsOf(slot int, options []int) int {
 	if !w.pack.Slots[slot].Multiple {
 		return len(options) + 1

@@ -7,6 +7,8 @@ func (l literal) not() literal    { return l ^ 1 }
 func (l literal) variable() int32 { return int32(l) >> 1 }
 
 // assignment is what is settled so far and what that makes of the clauses. It goes forward by assume and back by undo.
+// Clauses are counted and not watched as in package sat: a component needs to know of every clause whether it is true,
+// to say what is still open, so that counts are needed anyway.
 type assignment struct {
 	clauses, groups [][]literal
 	clausesOf       [][]int32 // by literal: the clauses that hold it

@@ -141,6 +141,7 @@ func (f Formula) literals(signed []int) ([]literal, error) {
 	return slices.Compact(list), nil
 }
 
+// literal numbers one as the search does.
 func (f Formula) literal(signed int) (literal, bool) {
 	switch {
 	case 0 < signed && signed <= f.Variables:

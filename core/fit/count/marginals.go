@@ -60,7 +60,8 @@ func (f Formula) Marginals(limits Limits) (Marginals, error) {
 }
 
 // pass hands the models that come through a branch to its literals, its free variables (half of them each way) and its
-// parts. To a part the rest of the models is above: those of the branch over its own.
+// parts. To a part the rest of the models is above: those of the branch over its own. The divisions are exact: the
+// models that come through are a multiple of the branch, which is two for each free variable times those of each part.
 func (m Marginals) pass(b branch, above *big.Int) {
 	models := new(big.Int).Mul(above, b.count)
 	for _, l := range b.settled {

@@ -45,6 +45,7 @@ func (c *counter) order() []int32 {
 	return rank
 }
 
+// join makes neighbours of the open variables of a clause or group: what is settled holds nothing together any more.
 func (c *counter) join(g *graph, literals []literal) {
 	for i, l := range literals {
 		for _, m := range literals[:i] {

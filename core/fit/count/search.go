@@ -20,7 +20,8 @@ type counter struct {
 	nodes []*node // kept, each after those it rests on
 }
 
-// node is a component with its number of models, the sum of those of its branches.
+// node is a component with its number of models, the sum of those of its branches. Its count is of the variables of the
+// component alone, so that it is good wherever the same component comes up.
 type node struct {
 	count    *big.Int
 	branches []branch // where the search is kept: those with models
@@ -62,7 +63,8 @@ func upTo(n int) []int32 {
 	return list
 }
 
-// branch counts what the trail, from a place on, has left of a component.
+// branch counts what the trail, from a place on, has left of a component. A part without models ends it: the product is
+// zero whatever the others are.
 func (c *counter) branch(of component, from int) (branch, error) {
 	parts, free := c.split(of)
 	b := branch{count: new(big.Int).Lsh(big.NewInt(1), uint(len(free)))}
@@ -86,7 +88,9 @@ func (c *counter) branch(of component, from int) (branch, error) {
 	return b, nil
 }
 
-// component counts a component: by what the cache knows, or by a decision.
+// component counts a component: by what the cache knows, or by a decision. The two branches share no model and leave
+// none out, so that their sum is exact. Undo comes in either case, since assume leaves what it settled before a
+// conflict.
 func (c *counter) component(of component) (*node, error) {
 	key := c.key(of)
 	if n, known := c.cache[key]; known {

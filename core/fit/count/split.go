@@ -78,6 +78,7 @@ func (c *counter) flood(from, part int32) int {
 	return len(c.queue)
 }
 
+// reach takes the open variables of a clause or group into a part.
 func (c *counter) reach(literals []literal, part int32) {
 	for _, l := range literals {
 		if v := l.variable(); c.value[l] == 0 && c.part[v] == 0 {
@@ -92,7 +93,8 @@ func (c *counter) reach(literals []literal, part int32) {
 // holds for those of its literals that are open, since a true one would have closed the others. And what is left of a
 // shortened clause is its literals here, since all that are open are.
 //
-// The numbers are written as differences from the one before, as varints, with a 0 between the two lists.
+// The numbers are written as differences from the one before, as varints, with a 0 between the two lists. Keys are
+// compared whole; a key by hash would be shorter, and a collision would give a wrong number that nobody notices.
 func (c *counter) key(of component) string {
 	b := make([]byte, 0, 2*len(of.variables))
 	last := int32(-1)

@@ -8,7 +8,8 @@ type Limits struct {
 	Propagations int64 // literals made true, by guess or consequence
 }
 
-// pollEvery is how many guesses pass between two looks at the caller's interrupt.
+// pollEvery is how many guesses pass between two looks at the caller's interrupt. An interrupt may be slow to ask, as
+// where it looks at messages of a page.
 const pollEvery = 256
 
 // budget is what a call may still do.
@@ -20,6 +21,7 @@ type budget struct {
 	over      bool
 }
 
+// Limits of a call become totals here, so that all questions of one call draw on the same budget.
 func (s *Solver) budget() *budget {
 	b := &budget{interrupt: s.Interrupt}
 	if s.Limits.Conflicts > 0 {

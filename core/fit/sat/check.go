@@ -45,6 +45,8 @@ func Check(f Formula, steps []Step, assumptions []Lit) error {
 	return nil
 }
 
+// checker is a solver that never guesses. It has no reasons, watches or heuristics: what it does not have cannot be
+// wrong.
 type checker struct {
 	n             int
 	value         []int8 // by variable: 1, -1, or 0 if open
@@ -150,7 +152,7 @@ func (c *checker) conflictUnder(lits []Lit) bool {
 	return conflict
 }
 
-// add takes a clause in, for good.
+// add takes a clause in, for good. It may follow something at once, which then holds for all later steps too.
 func (c *checker) add(lits []Lit) {
 	own := slices.Clone(lits)
 	slices.Sort(own)
@@ -209,6 +211,8 @@ func (c *checker) set(l Lit) bool {
 }
 
 // propagate looks at everything that the literals on the trail touch. False is a conflict, as in all of the following.
+// A literal counts in all its clauses before any of them is looked at, so that undoing it is the same whichever clause
+// was in conflict.
 func (c *checker) propagate() bool {
 	for c.next < len(c.trail) {
 		l := c.trail[c.next]

@@ -7,6 +7,7 @@ import "slices"
 func (s *Solver) Core() []Lit { return s.core }
 
 // blame finds the core when an assumption turns out false: it goes back from there by the reasons to the assumptions.
+// Every decision on the trail at that time is an assumption, since guesses come only after all of them hold.
 func (s *Solver) blame(failed Lit, assumptions []Lit) {
 	guilty := map[Lit]bool{failed: true}
 	s.mark(failed.Var(), seen)
@@ -45,7 +46,9 @@ func (s *Solver) blame(failed Lit, assumptions []Lit) {
 // The status is Unsat for such a core; Sat if the assumptions are possible, without a core; Unknown if the limits ended
 // the call: then a core, if there is one, is impossible but may be larger than needed.
 //
-// It leaves out one after the other and asks again, at most once for each member of the first core.
+// It leaves out one after the other and asks again, at most once for each member of the first core. Each impossible
+// answer drops all that its own core does not name, so that it is mostly fewer. Source: deletion-based minimal
+// unsatisfiable cores; textbook method.
 func (s *Solver) MinimalCore(assumptions ...Lit) ([]Lit, Status) {
 	s.known(assumptions)
 	s.recall()

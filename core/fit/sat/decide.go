@@ -42,7 +42,8 @@ func (s *Solver) guess() Lit {
 // order is a heap of variables by activity, ties by number. A variable becomes more active with each conflict that it
 // takes part in, and activity fades with the conflicts: instead of making all of them smaller, the increment grows.
 //
-// Source: Moskewicz et al. 2001, in the form of Eén and Sörensson 2003; from memory.
+// Source: Moskewicz et al. 2001, in the form of Eén and Sörensson 2003; from memory. A tie goes to the lower number, so
+// that models do not hang on how the heap happens to lie.
 type order struct {
 	activity  []float64 // by variable
 	heap      []int32
@@ -97,6 +98,7 @@ func (o *order) pop() int {
 	return int(top)
 }
 
+// before puts the more active variable first.
 func (o *order) before(a, b int32) bool {
 	if x, y := o.activity[a], o.activity[b]; x != y {
 		return x > y

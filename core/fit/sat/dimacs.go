@@ -39,6 +39,7 @@ func ReadDIMACS(r io.Reader) (Formula, error) {
 	return d.formula, nil
 }
 
+// dimacs is a file on the way: a clause may go on over lines, so that one may be open.
 type dimacs struct {
 	formula  Formula
 	line     int
@@ -92,6 +93,8 @@ func (d *dimacs) header(words []string) error {
 	return nil
 }
 
+// complete checks what can be known at the end alone: a file that was cut off is told, and not taken for a smaller
+// formula.
 func (d *dimacs) complete() error {
 	switch {
 	case d.promised < 0:

@@ -6,7 +6,8 @@ package sat
 //
 // The callback may add constraints and ask questions of its own; models that come later obey what it has added. It
 // takes as many questions as there are models and one more: each model is blocked by a clause, and these are withdrawn
-// at the end.
+// at the end. The blocking clauses hang on a literal of their own, which is made false at the end; the solver then
+// tidies them away.
 func (s *Solver) Enumerate(projection, assumptions []Lit, found func(Model) bool) Status {
 	s.known(projection)
 	s.known(assumptions)

@@ -23,7 +23,8 @@ type Optimum struct {
 // down, so that cores have heavy wishes.
 //
 // Source: Andres, Kaufmann, Matheis and Schaub, Unsatisfiability-based optimization in clasp, ICLP 2012 (OLL); from
-// memory.
+// memory. ~A search from above, asking for less after each model, has to prove the last step over the whole sum at
+// once; here each core is about a few wishes. Boats deviate in few slots, so that few cores are paid for.
 func (s *Solver) Minimise(lits []Lit, weights []int64, assumptions ...Lit) (Optimum, error) {
 	s.known(assumptions)
 	s.known(lits)
@@ -47,6 +48,7 @@ func (s *Solver) Minimise(lits []Lit, weights []int64, assumptions ...Lit) (Opti
 			if weight := s.model.Weigh(lits, weights); weight < best.Weight {
 				best = Optimum{Sat, weight, s.model}
 			}
+			// The wishes heard can all be had; now lighter ones are heard too.
 			w.from /= 2
 		case Unsat:
 			w.pay(s.core)
@@ -98,7 +100,8 @@ func (w *wishes) heard() []Lit {
 }
 
 // pay takes the weight of the lightest wish of a core off all of them, and wishes that no more than one of them is
-// given up.
+// given up. All of them are, by the lightest: what is left of a heavier one is a wish still, and may be in a core
+// again.
 func (w *wishes) pay(core []Lit) {
 	var denied []*wish
 	price := int64(heaviest)

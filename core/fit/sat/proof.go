@@ -9,7 +9,9 @@ type Proof struct {
 	Steps []Step
 }
 
-// Step is a clause that was learnt, or one that was forgotten. The negation of each core is a step too.
+// Step is a clause that was learnt, or one that was forgotten. The negation of each core is a step too. So a proof is
+// lines as in the DRAT format, additions and deletions, but as data; each added one must follow by unit propagation
+// from what is there (RUP), which is weaker than DRAT allows and all that this solver needs.
 type Step struct {
 	Lits      []Lit
 	Forgotten bool

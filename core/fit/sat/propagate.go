@@ -18,7 +18,8 @@ func (s *Solver) watch(c *clause) {
 	s.watches[b.index()] = append(s.watches[b.index()], watch{c, a, two})
 }
 
-// assign makes a literal true, for the reason of a clause, of a sum, or of neither.
+// assign makes a literal true, for the reason of a clause, of a sum, or of neither. It only notes it: the consequences
+// are drawn when its place on the trail comes.
 func (s *Solver) assign(l Lit, c *clause, by *sum) {
 	s.value[l.index()], s.value[(-l).index()] = 1, -1
 	v := &s.vars[l.Var()]
@@ -44,7 +45,10 @@ func (s *Solver) propagate() (conflict *clause) {
 	return nil
 }
 
-// visit looks at the clauses that watch a literal that has become false.
+// visit looks at the clauses that watch a literal that has become false. ~The list is gone through and compacted at
+// once: watches that stay move to its front, those that find another literal to watch go to that one's list. A clause
+// of two literals is never looked at, only its watch; and the other literal that each watch keeps is mostly true, which
+// spares looking at the clause, whose memory is elsewhere.
 func (s *Solver) visit(f Lit) (conflict *clause) {
 	list := s.watches[f.index()]
 	kept := 0

@@ -79,7 +79,7 @@ func (s Status) String() string {
 type Model []bool
 
 // Holds says whether a literal is true in the model. Of a variable that the model does not have, only the negative
-// literal is.
+// literal is. That lets a model be asked about variables that were made after it.
 func (m Model) Holds(l Lit) bool {
 	v := l.Var()
 	return (v < len(m) && m[v]) == (l > 0)

@@ -5,7 +5,10 @@ import (
 	"slices"
 )
 
-// Solver holds a formula and what was learnt of it. Make one with [New]. It is for one goroutine.
+// Solver holds a formula and what was learnt of it. Make one with [New]. It is for one goroutine. ~What always holds
+// between two calls: no guess is on the trail, only facts; every clause of two and more literals watches its first two;
+// the slack of each sum counts the literals that were propagated. Within a call, each value above level 0 has a reason
+// or is a guess, which is what the analysis of conflicts goes back by.
 type Solver struct {
 	Limits    Limits      // of each call; may be changed between calls
 	Interrupt func() bool // if set, asked now and then; true ends the call with Unknown
@@ -34,7 +37,8 @@ type Solver struct {
 	core    []Lit
 }
 
-// variable is what the search knows of a variable that has a value, and what it keeps of it when it has none.
+// variable is what the search knows of a variable that has a value, and what it keeps of it when it has none. What is
+// asked at every propagation, the value, stands apart by literal (Solver.value), where it takes a byte and no branch.
 type variable struct {
 	clause    *clause // why it has its value: a clause,
 	sum       *sum    // or a sum that is not explained yet; neither: a decision, or a fact
@@ -106,7 +110,8 @@ func (s *Solver) known(lits []Lit) {
 	}
 }
 
-// Add adds the clause that at least one of the literals is true. Without literals it cannot hold.
+// Add adds the clause that at least one of the literals is true. Without literals it cannot hold. Literals that facts
+// have decided are left out, which is sound only between calls, when nothing but facts is on the trail.
 func (s *Solver) Add(lits ...Lit) {
 	s.known(lits)
 	s.given(lits)
@@ -151,6 +156,8 @@ func (s *Solver) Solve(assumptions ...Lit) Status {
 	return s.solve(s.budget(), assumptions)
 }
 
+// solve runs until there is an answer. A restart keeps the levels of the assumptions, which would be made again at
+// once.
 func (s *Solver) solve(b *budget, assumptions []Lit) Status {
 	s.core = nil
 	if s.broken {
@@ -168,12 +175,15 @@ func (s *Solver) solve(b *budget, assumptions []Lit) Status {
 	}
 }
 
-// run searches until there is an answer, or until so many conflicts that it is better to start again.
+// run searches until there is an answer, or until so many conflicts that it is better to start again. Facts and
+// consequences come before the budget is looked at, so that a call with hardly any budget still tells what follows at
+// once.
 func (s *Solver) run(b *budget, assumptions []Lit, conflicts int) (answer Status, over bool) {
 	for {
 		if conflict := s.propagate(); conflict != nil {
 			s.stats.Conflicts++
 			conflicts--
+			// A conflict without any guess: the formula alone is impossible, and stays so.
 			if len(s.starts) == 0 {
 				s.broken = true
 				s.log(nil)
@@ -231,7 +241,9 @@ func (s *Solver) open() {
 	}
 }
 
-// learn goes back to the level at which the learnt clause has one open literal, its first, and makes that true.
+// learn goes back to the level at which the learnt clause has one open literal, its first, and makes that true. The
+// clause is false at the level of the conflict and has one open literal from its second highest level on: going back
+// that far and no further makes it a consequence where it was first of use (backjumping).
 func (s *Solver) learn(lits []Lit) {
 	s.log(lits)
 	if len(lits) == 1 {
@@ -247,6 +259,7 @@ func (s *Solver) learn(lits []Lit) {
 	s.order.decay()
 }
 
+// keepModel copies the values before the guesses are taken back.
 func (s *Solver) keepModel() {
 	s.model = make(Model, len(s.vars))
 	for _, l := range s.trail {

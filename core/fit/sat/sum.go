@@ -38,7 +38,9 @@ func (x Sum) check() error {
 // sum is a constraint at work, in normal form: different open variables, positive weights, and no condition. The
 // heaviest comes first.
 //
-// The condition is one more literal: on → Σ ≤ b is Σ + (t-b)·on ≤ t, where t is the sum of all weights.
+// The condition is one more literal: on → Σ ≤ b is Σ + (t-b)·on ≤ t, where t is the sum of all weights. In this form
+// only literals that become true matter, and only by the slack: a sum is propagated by one subtraction, whatever its
+// length.
 type sum struct {
 	lits    []Lit
 	weights []int64
@@ -149,6 +151,8 @@ func (s *Solver) conditional(n *sum, on Lit, total int64) *sum {
 	return n
 }
 
+// sort puts the heaviest first, and of the same weight the lower variable: explanations then name few literals, and the
+// same ones every time.
 func (x *sum) sort() {
 	places := make([]int, len(x.lits))
 	for i := range places {
@@ -164,7 +168,9 @@ func (x *sum) sort() {
 	x.lits, x.weights = lits, weights
 }
 
-// count takes a literal that has become true into its sums, and draws the consequences.
+// count takes a literal that has become true into its sums, and draws the consequences. All of them are counted even
+// where one is over: going back gives back all sums of a literal, and does not know where a conflict ended the
+// counting.
 func (s *Solver) count(l Lit) (conflict *clause) {
 	list := s.counts[l.index()]
 	var over *sum
@@ -182,13 +188,16 @@ func (s *Solver) count(l Lit) (conflict *clause) {
 	return nil
 }
 
+// uncount takes a literal out of its sums again. Nothing else needs undoing: a sum has no watches, and its reasons are
+// made when asked for.
 func (s *Solver) uncount(l Lit) {
 	for _, c := range s.counts[l.index()] {
 		c.sum.slack += c.weight
 	}
 }
 
-// tighten makes the literals false for which a sum has no room left.
+// tighten makes the literals false for which a sum has no room left. The weights fall, so that the first that fits ends
+// it.
 func (s *Solver) tighten(x *sum) {
 	for i, w := range x.weights {
 		if w <= x.slack {
@@ -233,6 +242,7 @@ func (s *Solver) openWeight(x *sum) int64 {
 	return total
 }
 
+// removeSum takes a sum out of the lists of its literals.
 func (s *Solver) removeSum(x *sum) {
 	for _, l := range x.lits {
 		s.counts[l.index()] = slices.DeleteFunc(s.counts[l.index()], func(c count) bool { return c.sum == x })

@@ -1,11 +1,8 @@
 package drawing
 
 import (
-	"strconv"
 	"strings"
 	"unicode/utf8"
-
-	"ribband/core/measure"
 )
 
 // textWidth estimates the width of text of a size in a sans-serif face; it errs to the wide side.
@@ -80,21 +77,4 @@ func fit(s string, width, size float64) string {
 		return s
 	}
 	return strings.TrimRight(shorten(s, width-textWidth("…", size), size), " ") + "…"
-}
-
-// decimal writes a number with so many decimals, as the papers beside the drawing do.
-func decimal(v float64, places int) string { return measure.Decimal(v, places) }
-
-// plain writes a number as short as it is.
-func plain(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
-
-// metres writes a length to the centimetre, which is as well as a hull is known before it is built.
-func metres(v float64) string { return decimal(v, 2) + "\u00a0m" }
-
-// of joins a kind of drawing and the name of the boat.
-func of(kind, name string) string {
-	if name == "" {
-		return kind
-	}
-	return kind + " of " + name
 }

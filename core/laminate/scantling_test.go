@@ -89,7 +89,7 @@ func CheckSkin(p Panel, l Laminate) (Check, error) {
 	if err != nil {
 		return Check{}, err
 	}
-	return check(msg.New("laminate.skin", msg.Text("panel", p.Name)), "mm", l.Thickness, need)
+	return check(msg.Plain(fmt.Sprintf("single skin of panel %q", p.Name)), "mm", l.Thickness, need)
 }
 
 // CheckGlass holds a laminate against a least glass in kg/m², see [LeastGlass].
@@ -100,7 +100,7 @@ func CheckGlass(name string, l Laminate, needed float64) (Check, error) {
 	if err := number(fmt.Sprintf("checking the glass of %q", name), "least glass", "kg/m²", needed); err != nil {
 		return Check{}, err
 	}
-	return check(msg.New("laminate.glass", msg.Text("panel", name)), "kg/m²", l.Glass, needed)
+	return check(msg.Plain(fmt.Sprintf("glass of %q", name)), "kg/m²", l.Glass, needed)
 }
 
 func check(what msg.Message, unit string, have, need float64) (Check, error) {

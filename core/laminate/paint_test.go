@@ -1,10 +1,5 @@
 package laminate
 
-import (
-	"fmt"
-	"math"
-)
-
 // AntifoulingArea is the area below the waterline in the square of the unit that goes in.
 //
 // Formula: A = LWL×(B + T)×f; LWL the waterline length, B the beam, T the draft, f a factor of the hull's shape.
@@ -74,33 +69,4 @@ func TopsidesArea(loa, beam, freeboard float64) (float64, error) {
 		return 0, err
 	}
 	return (loa + beam) * 2 * freeboard, nil
-}
-
-// Paint is what an area takes, and in whole tins.
-type Paint struct {
-	Litres float64
-	Tins   int
-}
-
-// NewPaint is the paint of an area.
-//
-// Formula: l = area×coats/cover; tins = ceil(l/tin); area in m², cover in m²/l by coat, tin in l.
-// Valid: 1 to 20 coats. Where a maker gives one cover for the whole job, such as 4 m²/l, that is one coat.
-// Source: paint makers' pages: 10 to 12 m²/l, two coats.
-func NewPaint(area float64, coats int, cover, tin float64) (Paint, error) {
-	const place = "working out paint"
-	if err := numbers(place, input{"area", "m²", area}, input{"cover", "m²/l", cover},
-		input{"tin", "l", tin}); err != nil {
-		return Paint{}, err
-	}
-	if err := within(place, "number of coats", float64(coats), 1, 20, "give 1 to 20"); err != nil {
-		return Paint{}, err
-	}
-	litres := area * float64(coats) / cover
-	tins := math.Ceil(litres / tin * (1 - 1e-12)) // 6.0000000001 l in six tins is the last digit, not paint
-	if tins > most {
-		return Paint{}, fmt.Errorf("%s: it takes %.0f tins, more than %.0f; check the area, the cover and the size of "+
-			"a tin", place, tins, float64(most))
-	}
-	return Paint{litres, int(tins)}, nil
 }
