@@ -34,10 +34,11 @@ func main() {
 	select {} // the engine lives as long as the worker
 }
 
-// bridge holds the desk.
+// bridge holds the desk, nil until a pack was given. The worker calls it from one thread, one call at a time.
 type bridge struct{ desk *desk.Desk }
 
-// call answers one message. Its argument is a Uint8Array with a pack, or a string with a request.
+// call answers one message. Its argument is a Uint8Array with a pack, or a string with a request. What it says itself
+// is in English: it is for whoever mends the page, and speaks where there is no engine yet that has a language.
 func (b *bridge) call(args []safejs.Value) string {
 	if len(args) != 1 {
 		return encode(desk.Reply{Version: desk.Version, Error: "The engine wants one argument."})
@@ -51,6 +52,7 @@ func (b *bridge) call(args []safejs.Value) string {
 	return encode(desk.Reply{Version: desk.Version})
 }
 
+// open seats the desk before the book of a pack. The bytes are copied into Go's memory: JavaScript's may be given away.
 func (b *bridge) open(bytes safejs.Value) error {
 	n, err := bytes.Length()
 	if err != nil {
@@ -72,6 +74,7 @@ func (b *bridge) open(bytes safejs.Value) error {
 	return err
 }
 
+// request has the desk answer, and measures where it was asked to: the desk itself is pure and reads no clock.
 func (b *bridge) request(text string) string {
 	if b.desk == nil {
 		return encode(desk.Reply{Version: desk.Version, Error: "The engine has no price book yet."})
@@ -82,9 +85,11 @@ func (b *bridge) request(text string) string {
 		return encode(desk.Reply{Version: desk.Version,
 			Error: "The engine could not read the page's request: " + err.Error()})
 	}
+	// without a clock nothing is slowed down by being measured
 	if !r.Timed {
 		return encode(b.desk.Handle(r))
 	}
+	// the desk says when a part is done; what lies between two such moments is the later part's
 	took, last := map[string]float64{}, started
 	b.desk.Done = func(part string) {
 		t := now()
@@ -111,6 +116,8 @@ func now() float64 {
 	return ms
 }
 
+// encode writes a reply. As one text it crosses the bridge in one call; JavaScript objects would
+// take one for each field.
 func encode(r desk.Reply) string {
 	text, err := json.Marshal(r)
 	if err != nil { // a reply holds strings and numbers

@@ -173,13 +173,6 @@ func commentShare(texts []string) (all, plain float64) {
 	return of(comment), of(comment - sourced)
 }
 
-// thin are the packages that have less: an entry here is only ever taken out, with the comments that it needs.
-var thin = map[string]bool{
-	"core/brief": true, "core/desk": true, "core/engine": true, "core/engine/enginetest": true,
-	"core/paper": true, "core/price": true, "core/quote": true, "core/render": true, "core/screen": true,
-	"core/spec": true, "wasm": true,
-}
-
 // TestCommentsInProportion holds the share of comments in each package, tests apart.
 func TestCommentsInProportion(t *testing.T) {
 	packages := map[string][]string{}
@@ -191,7 +184,7 @@ func TestCommentsInProportion(t *testing.T) {
 	for dir, texts := range packages {
 		all, plain := commentShare(texts)
 		t.Logf("%4.1f %% %4.1f %% %s", 100*all, 100*plain, dir)
-		if (all < leastComments || plain > mostComments) && !thin[dir] {
+		if all < leastComments || plain > mostComments {
 			t.Errorf("%s: comments make %.1f %% of the lines, %.1f %% without formulas and sources; want %.0f to %.0f "+
 				"%%",
 				dir, 100*all, 100*plain, 100*leastComments, 100*mostComments)

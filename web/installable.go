@@ -33,7 +33,7 @@ type webIcon struct {
 var iconSizes = []int{192, 512}
 
 // addInstallable makes a desk's manifest and its icons, and gives the paths of both. Addresses in it count from the
-// manifest's own place.
+// manifest's own place. Browsers install a page with TLS or of this machine alone; elsewhere the manifest does nothing.
 func addInstallable(s site, d pack.Desk, title string) (manifest string, icons []string, err error) {
 	// "standalone" has no bar of addresses: the page's own buttons lead everywhere, and its link is a button, too.
 	m := webManifest{Name: title, ShortName: title, StartURL: "../" + pageNames[d], Scope: "../",

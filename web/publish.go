@@ -33,6 +33,7 @@ func publishSite(ctx context.Context, c *console, args []string) error {
 	if err != nil {
 		return err
 	}
+	// Ctrl-C is heard between two files, and leaves what was there.
 	done, err := s.publish(ctx, *out)
 	if err != nil {
 		return err

@@ -25,9 +25,9 @@ import (
 //	both change names                  in one step: the old site or the new one
 //	the old folder is being removed    the new site, and an old folder that nobody can look into; it is discarded
 //
-// Every file is on the disk before the names change, so that a power failure is like a kill. A host to which the folder
-// is copied afterwards, file by file, has no such step; what a visitor's device keeps of it is whole all the same, since
-// the service worker takes an edition by its digests or not at all.
+// Every file is on the disk before the names change, so that a power failure is like a kill. A host to which the
+// folder is copied afterwards has no such step; what a visitor's device keeps of it is whole all the same, since the
+// service worker takes an edition by its digests or not at all.
 
 // listName is the file of a site that lists the others.
 const listName = "published.json"
@@ -141,6 +141,7 @@ func (r *replacement) recover() error {
 }
 
 // discard removes a folder that lies beside, its list last: until then a publication that is killed at it is known.
+// Nothing in it is the only name of somebody's file: those that were carried along have theirs in the site, too.
 func (r *replacement) discard(name string) error {
 	entries, err := fs.ReadDir(r.root.FS(), name)
 	if errors.Is(err, fs.ErrNotExist) {
@@ -305,7 +306,8 @@ func (r *replacement) write(ctx context.Context) error {
 
 var errInterrupted = errors.New("it was interrupted")
 
-// writeFile writes a file to the disk itself: a rename must not be there before what it names.
+// writeFile writes a file to the disk itself: a rename must not be there before what it names. It is new in a folder
+// that nobody else writes to, so that a file that is there already is a fault of ours.
 func (r *replacement) writeFile(name string, text []byte) error {
 	if err := r.root.MkdirAll(path.Dir(name), 0o755); err != nil {
 		return err

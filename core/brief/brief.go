@@ -27,7 +27,8 @@ import (
 const Format = 1
 
 // Brief is what somebody wants a boat to do. Choices are those that stay as they are; Use holds what is not wished for
-// but known, such as the region.
+// but known, such as the region. It says what a boat has to do and not what it is made of, and is as small and portable
+// as a spec.
 type Brief struct {
 	Format  int                       `json:"format" jsonschema:"description=version of this form: 1"`
 	Wishes  map[string]Value          `json:"wishes" jsonschema:"description=by wish of the book: an amount, a choice, or true"`
@@ -37,13 +38,15 @@ type Brief struct {
 }
 
 // Value is the amount of a wish: a number, the identifier of a choice, money as decimal text, or true for a wish
-// without an amount.
+// without an amount. Which of them it is follows from the wish, so that only the book can say
+// whether it fits.
 type Value struct {
 	Number float64
 	Text   string // a choice, or an amount of money
 	Yes    bool
 }
 
+// String is the amount as a file has it, for errors: what a person reads is made by [Words].
 func (v Value) String() string {
 	text, err := v.MarshalJSON()
 	if err != nil {
@@ -55,6 +58,8 @@ func (v Value) String() string {
 	return string(text)
 }
 
+// MarshalJSON writes true, a text or a number, whichever the value holds, and UnmarshalJSON takes each of them back.
+// There is no false: a wish that does not matter is left out, so that equal briefs have equal files.
 func (v Value) MarshalJSON() ([]byte, error) {
 	switch {
 	case v.Yes:
@@ -65,6 +70,8 @@ func (v Value) MarshalJSON() ([]byte, error) {
 	return json.Marshal(v.Number)
 }
 
+// UnmarshalJSON takes a number first: what can be read as one is one. Only a text in quotation marks is a choice or
+// money.
 func (v *Value) UnmarshalJSON(b []byte) error {
 	*v = Value{}
 	switch {
@@ -73,6 +80,7 @@ func (v *Value) UnmarshalJSON(b []byte) error {
 		return nil
 	case string(b) != "null" && json.Unmarshal(b, &v.Number) == nil:
 		return nil
+	// an empty text would be a wish that says nothing
 	case json.Unmarshal(b, &v.Text) == nil && v.Text != "":
 		return nil
 	}
@@ -85,7 +93,8 @@ const (
 	maxEntries = 2000
 )
 
-// Decode reads a brief from JSON. The error names the place and the remedy; nothing is dropped silently.
+// Decode reads a brief from JSON. The error names the place and the remedy; nothing is dropped silently. An amount that
+// does not fit its wish is found by [Start].
 func Decode(text []byte) (Brief, error) {
 	b, err := spec.Strictly[Brief](text, maxBytes)
 	if err == nil {
@@ -97,6 +106,8 @@ func Decode(text []byte) (Brief, error) {
 	return b, nil
 }
 
+// check holds a brief to its form. Whether the book knows its names is for [Start] to say, since a brief may be read
+// where no book is at hand.
 func (b *Brief) check() error {
 	if b.Format == 0 {
 		return msg.Fault("brief.no-format", msg.Count("want", Format))
@@ -112,6 +123,7 @@ func (b *Brief) check() error {
 			return spec.At("wishes."+suggest.Clip(id, 60), "brief.too-long", msg.Text("text", suggest.Clip(v.Text, 40)))
 		}
 	}
+	// one check for both: what is chosen here becomes part of a spec
 	s := spec.Spec{Format: spec.Format, Choices: b.Choices, Use: b.Use} // whose rules these parts follow
 	if _, err := spec.Decode(s.Encode()); err != nil {
 		return err
@@ -128,7 +140,8 @@ func (b Brief) Encode() []byte {
 	return append(text, '\n')
 }
 
-// Money is the amount of a wish for money.
+// Money is the amount of a wish for money. A whole number is taken as well as a text, since people leave the quotation
+// marks out; one with decimals is not, as it has been a float by then.
 func (v Value) Money() (money.Amount, error) {
 	if v.Text == "" && !v.Yes && v.Number == float64(int64(v.Number)) && v.Number < 1<<53 {
 		return money.Exact(int64(v.Number), 0), nil

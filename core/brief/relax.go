@@ -10,7 +10,8 @@ import (
 	"ribband/core/pack"
 )
 
-// relax finds, for every wish by itself, how far it would have to give way. False means that the run was stopped.
+// relax finds, for every wish by itself, how far it would have to give way. False means that the run was stopped. Which
+// wish could give way is the person's to say; so all are tried, and none is weighed against another.
 func (r *Run) relax(yield func(struct{}) bool) bool {
 	for i := range r.resolved.wishes {
 		x := &r.resolved.wishes[i]
@@ -31,7 +32,9 @@ func (r *Run) relax(yield func(struct{}) bool) bool {
 	return true
 }
 
-// search looks for the cheapest boat; false means that the run was stopped.
+// search looks for the cheapest boat; going is false where the run was stopped, and sure says that what came out is
+// proved. For the same use the preparations of the first search are taken over; another use changes figures and rules,
+// and starts anew.
 func (r *Run) search(t fit.Task, yield func(struct{}) bool) (found *fit.Found, sure, going bool) {
 	var h *fit.Optimizer
 	if slices.Equal(t.Use, r.resolved.use) {
@@ -51,7 +54,8 @@ func (r *Run) search(t fit.Task, yield func(struct{}) bool) (found *fit.Found, s
 	return found, h.Proved(), true
 }
 
-// relaxWhole drops a wish. What the cheapest boat then costs is the nearest price.
+// relaxWhole drops a wish that has no amount, or the limit of the price. What the cheapest boat then costs is the
+// nearest price, so that no halving is needed: the search is for the least.
 func (r *Run) relaxWhole(i int, yield func(struct{}) bool) bool {
 	f, sure, going := r.search(r.task(r.resolved.use, i, nil), yield)
 	if f == nil {
@@ -63,6 +67,7 @@ func (r *Run) relaxWhole(i int, yield func(struct{}) bool) bool {
 		r.err = err
 		return true
 	}
+	// the least price with tax; a wish without an amount goes altogether
 	to := Value{}
 	if x.Kind == pack.WishPrice {
 		to.Text = boat.Price.String()
@@ -71,7 +76,9 @@ func (r *Run) relaxWhole(i int, yield func(struct{}) bool) bool {
 	return true
 }
 
-// relaxFigure halves the way between what there is no boat for and what there is, down to the last digit shown.
+// relaxFigure halves the way between what there is no boat for and what there is, down to the last digit shown. The
+// cheapest boat without the wish is where it begins: it has some amount of the figure, however little. Each search that
+// finds a boat moves to the amount of that boat, which may be far beyond the middle.
 func (r *Run) relaxFigure(i int, yield func(struct{}) bool) bool {
 	x := &r.resolved.wishes[i]
 	best, sure, going := r.search(r.task(r.resolved.use, i, nil), yield)
@@ -102,7 +109,8 @@ func (r *Run) relaxFigure(i int, yield func(struct{}) bool) bool {
 	return true
 }
 
-// rounded is an amount to the last digit shown that is no harder to have.
+// rounded is an amount to the last digit shown that is no harder to have: what is offered must be met by the boat that
+// was found. A billionth of a step covers what a division of floats loses.
 func (r *Run) rounded(x *wish, amount, step float64) float64 {
 	n := amount / step
 	if x.Bound == pack.AtLeast {
@@ -114,7 +122,8 @@ func (r *Run) rounded(x *wish, amount, step float64) float64 {
 }
 
 // relaxUse relaxes a field of the use. A number becomes easier towards one side, as the bound of the wish says: halving
-// finds the nearest value with a boat. Of a choice all are tried, in the order of the book.
+// finds the nearest value with a boat. Of a choice all are tried, in the order of the book. A choice has no nearer or
+// farther: the first of the book with a boat is offered.
 func (r *Run) relaxUse(i int, yield func(struct{}) bool) bool {
 	x := &r.resolved.wishes[i]
 	u := &r.resolved.engine.Pack.Use[x.Index]
@@ -122,10 +131,12 @@ func (r *Run) relaxUse(i int, yield func(struct{}) bool) bool {
 	switch x.Bound {
 	case pack.AtLeast:
 		return r.halve(i, 0, now, yield)
+	// the larger the easier: the end of the field is tried first
 	case pack.AtMost:
 		return r.halve(i, u.Steps()-1, now, yield)
 	}
 	for k := range u.Steps() {
+		// what was asked for has no boat
 		if k == now {
 			continue
 		}
@@ -138,9 +149,11 @@ func (r *Run) relaxUse(i int, yield func(struct{}) bool) bool {
 	return true
 }
 
-// halve narrows the steps of a number down between the easiest and one for which there is no boat.
+// halve narrows the steps of a number down between the easiest and one for which there is no boat. It rests on the
+// bound that the book gives: where there is a boat for some persons, there is one for fewer.
 func (r *Run) halve(i, easiest, none int, yield func(struct{}) bool) bool {
 	x := &r.resolved.wishes[i]
+	// nothing is easier than what was asked for, and there is no boat for that
 	if easiest == none {
 		return true
 	}
@@ -171,7 +184,8 @@ func (r *Run) using(x *wish, step int) []float64 {
 	return use
 }
 
-// usable notes that there is a boat for another step of a wish's field.
+// usable notes that there is a boat for another step of a wish's field. What was a number of the use stays one, and a
+// choice is named.
 func (r *Run) usable(i, step int, sure bool, f *fit.Found) bool {
 	x := &r.resolved.wishes[i]
 	use := r.using(x, step)
@@ -183,7 +197,8 @@ func (r *Run) usable(i, step int, sure bool, f *fit.Found) bool {
 	return err == nil
 }
 
-// relaxed notes a relaxation.
+// relaxed notes a relaxation, with the whole brief as it would be then: choosing it is a new search, and the page and
+// the file of the answer need not know how a wish gives way.
 func (r *Run) relaxed(i int, to Value, left, sure bool, boat Boat) {
 	x := &r.resolved.wishes[i]
 	b := r.brief

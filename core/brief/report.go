@@ -9,7 +9,8 @@ import (
 // Kind marks a file as the answer to a brief.
 const Kind = "answer to a brief"
 
-// Report is an answer as a file. Money is decimal text, with tax where the region has one.
+// Report is an answer as a file. Money is decimal text, with tax where the region has one. What is in words is in the
+// engine's language; identifiers, numbers and specs beside it are for programs.
 type Report struct {
 	Format      int                `json:"format"`
 	Kind        string             `json:"kind"`
@@ -22,7 +23,8 @@ type Report struct {
 	Relaxations []RelaxationReport `json:"relaxations,omitempty" jsonschema:"description=where there is no boat: the single wishes that would allow one if they gave way"`
 }
 
-// BoatReport is a boat of a report.
+// BoatReport is a boat of a report. Its spec can be opened by the page and answered again, with the same price as long
+// as the edition is the same.
 type BoatReport struct {
 	Hull    string         `json:"hull"`
 	Price   string         `json:"price"`
@@ -42,7 +44,8 @@ type RelaxationReport struct {
 	Brief  Brief      `json:"brief"`
 }
 
-// Report makes the file of an answer.
+// Report makes the file of an answer. The brief is the one that was asked, since an answer alone says nothing of what
+// was wished for.
 func (a *Answer) Report(e *engine.Engine, b Brief) *Report {
 	r := &Report{Format: Format, Kind: Kind, Edition: e.Pack.Edition, Brief: b, Summary: e.Text(a.Summary()),
 		Proved: a.Proved, Currency: e.Pack.Currency, Boats: []BoatReport{}}
@@ -60,6 +63,7 @@ func (a *Answer) Report(e *engine.Engine, b Brief) *Report {
 	return r
 }
 
+// report is a boat in the file. Hours are there only on a desk that knows them: a buyer's file says nothing of them.
 func (b *Boat) report(e *engine.Engine) BoatReport {
 	r := BoatReport{Hull: b.Hull, Price: b.Price.Fixed(e.Pricing.Currency().Digits), Figures: b.Figures,
 		Chosen: e.Language().Texts(b.Chosen), Spec: b.Spec}

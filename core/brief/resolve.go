@@ -21,18 +21,18 @@ import (
 type resolved struct {
 	engine  *engine.Engine
 	prices  fit.Prices
-	hulls   []int
-	use     []float64
-	choices fit.Choices
-	tried   []bool
+	hulls   []int       // to search, each once and in the order of the book
+	use     []float64   // as the brief and its wishes state it, the rest as the book assumes
+	choices fit.Choices // that stay
+	tried   []bool      // by slot: the search tries its options out
 	wishes  []wish
 }
 
 // wish is one that was stated.
 type wish struct {
 	*pack.Wish
-	number float64
-	limit  money.Amount
+	number float64      // the amount of a figure, or the value of the use; a choice by its index
+	limit  money.Amount // of the price, with tax where the region has one
 }
 
 // WishError is what is wrong with the amount of one wish. A form shows the problem beside the field; elsewhere the
@@ -50,7 +50,7 @@ func (e *WishError) Unwrap() error {
 }
 
 // resolve finds everything that a brief names. It refuses what this edition does not know or allow, and names the
-// place.
+// place. The hulls that are searched are all where none is named.
 func resolve(e *engine.Engine, b Brief) (*resolved, error) {
 	if e.Pack.Brief == nil {
 		return nil, msg.Fault("brief.none-declared")
@@ -78,6 +78,7 @@ func resolve(e *engine.Engine, b Brief) (*resolved, error) {
 			w.hulls = append(w.hulls, h)
 		}
 	}
+	// the order of the file must not change what comes first among equal boats
 	slices.Sort(w.hulls)
 	w.hulls = slices.Compact(w.hulls)
 	use, notes := e.ResolveUse(b.Use)
@@ -91,6 +92,8 @@ func resolve(e *engine.Engine, b Brief) (*resolved, error) {
 	return w, w.resolveWishes(b.Wishes)
 }
 
+// resolveWishes takes the wishes in the order of the book, whatever the order in the file: the search, and the
+// relaxations that it offers, follow it.
 func (w *resolved) resolveWishes(stated map[string]Value) error {
 	var known []string
 	for i := range w.engine.Pack.Brief.Wishes {
@@ -106,6 +109,7 @@ func (w *resolved) resolveWishes(stated map[string]Value) error {
 		}
 		w.wishes = append(w.wishes, x)
 	}
+	// in order, so that of two unknown wishes the same is told each time
 	for _, id := range slices.Sorted(maps.Keys(stated)) {
 		if !slices.Contains(known, id) {
 			remedy := msg.New("brief.wishes", msg.Texts("known", msg.Commas, known))
@@ -118,6 +122,8 @@ func (w *resolved) resolveWishes(stated map[string]Value) error {
 	return nil
 }
 
+// resolveWish checks the amount of one wish against its kind. A wish for a value of the use changes the use itself: it
+// is no condition on a boat, and boats are sought for that use alone.
 func (w *resolved) resolveWish(def *pack.Wish, v Value) (x wish, err error) {
 	x = wish{Wish: def, number: v.Number}
 	switch def.Kind {
@@ -132,6 +138,7 @@ func (w *resolved) resolveWish(def *pack.Wish, v Value) (x wish, err error) {
 		}
 		x.number = use[def.Index]
 		w.use[def.Index] = x.number
+	// a billion is beyond any figure, and the condition is computed in floats
 	case pack.WishFigure:
 		if v.Yes || v.Text != "" || math.Abs(v.Number) > 1e9 {
 			u, _ := measure.UnitOf(w.engine.Pack.Figures[def.Index].Unit)
@@ -149,7 +156,8 @@ func (w *resolved) resolveWish(def *pack.Wish, v Value) (x wish, err error) {
 	return x, nil
 }
 
-// program is the condition of a figure's wish.
+// program is the condition of a figure's wish. It is what a rule of the book over that figure would be, so that the
+// search reads both alike.
 func (x *wish) program(amount float64) formula.Program {
 	figure, number := formula.Step{Op: formula.Figure, Index: x.Index}, formula.Step{Op: formula.Const, Value: amount}
 	steps := []formula.Step{figure, number, {Op: formula.AtMost}}
@@ -158,6 +166,7 @@ func (x *wish) program(amount float64) formula.Program {
 	}
 	p, err := formula.New(steps)
 	if err != nil { // three steps that fit, with an amount that was checked
+		// what [resolved.resolveWish] lets through is finite, and so are the figures' bounds of halving
 		panic("making the condition of a wish: " + err.Error())
 	}
 	return p

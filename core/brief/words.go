@@ -35,13 +35,14 @@ func Words(e *engine.Engine, w *pack.Wish, v Value, region string) msg.Message {
 	return msg.Plain(w.Title)
 }
 
-// number is an amount with its unit, with the decimals that it was stated with.
+// number is an amount with its unit, with the decimals that it was stated with. What stands in brackets behind some
+// units, such as kilometres behind nautical miles, comes with the unit.
 func number(v float64, unit string) msg.Message {
 	return msg.New("brief.number", msg.Quantity("number", v, unit, msg.Exact))
 }
 
 // Region is the identifier of the region that a brief states, or else the standard one; "" where the book has none.
-// Money is written as there.
+// Money is written as there: a brief is read by somebody who buys in that region, whatever the language.
 func Region(e *engine.Engine, b Brief) string {
 	if e.Pack.RegionField < 0 {
 		return ""
@@ -53,7 +54,8 @@ func Region(e *engine.Engine, b Brief) string {
 	return u.Choices[int(u.Standard)].ID
 }
 
-// Words say how a wish gives way: "Cruising speed: 4.5 kn".
+// Words say how a wish gives way: "Cruising speed: 4.5 kn". The page has what was asked above it, so that the new
+// amount is enough.
 func (r *Relaxation) Words(e *engine.Engine, region string) msg.Message {
 	w := &e.Pack.Brief.Wishes[r.Wish]
 	if r.Left {
@@ -62,7 +64,8 @@ func (r *Relaxation) Words(e *engine.Engine, region string) msg.Message {
 	return Words(e, w, r.To, region)
 }
 
-// Merits say in what none of the boats is better than one: lowest price, most range.
+// Merits say in what none of the boats is better than one: lowest price, most range. A boat may have several, and most
+// have none: the page makes cards of those that have one.
 func (a *Answer) Merits(e *engine.Engine, boat int) (list []msg.Message) {
 	if boat == 0 {
 		list = append(list, msg.New("brief.lowest-price"))
@@ -78,7 +81,8 @@ func (a *Answer) Merits(e *engine.Engine, boat int) (list []msg.Message) {
 }
 
 // Summary says what an answer comes to, and how sure that is. What is proved is said of the combinations that were
-// searched, since slots that the book does not try out hold what goes with the others.
+// searched, since slots that the book does not try out hold what goes with the others. A stopped run says no more than
+// what was found.
 func (a *Answer) Summary() msg.Message {
 	switch {
 	case len(a.Boats) > 0 && a.Proved && a.Most < 0:

@@ -17,21 +17,25 @@ import (
 // A boat by needs: boats sought for a person's wishes, a little at a time, so that everything else is answered in
 // between.
 
-// boatsAStep are looked at before the next request is answered: some 30 ms in the page.
+// boatsAStep are looked at before the next request is answered: some 30 ms in the page, which a person does not feel.
+// More would make steps fewer and the search no faster: a step costs next to nothing beside its boats.
 const boatsAStep = 30
 
 // search is one for boats: what is wished for as it was typed, and the run that was started last.
 type search struct {
-	form    map[string]string // by wish
-	faults  map[string]string // by wish: what is wrong with what was typed
-	asked   brief.Brief
-	run     *brief.Run
-	number  int // of the run, from 1
-	round   int // how often anything here has changed
+	form   map[string]string // by wish
+	faults map[string]string // by wish: what is wrong with what was typed
+	asked  brief.Brief
+	run    *brief.Run
+	number int // of the run, from 1
+	// how often anything here has changed: by it the page's panels know that they are to be rendered
+	round   int
 	going   bool
 	stopped bool // before its end
 }
 
+// shown is the search as the page shows it. The form is as it was typed, with what is wrong with it, so that it can be
+// corrected; the answer is of the run started last, whatever the form says by now.
 func (h *search) shown() screen.Brief {
 	b := screen.Brief{Form: h.form, Faults: h.faults, Asked: h.asked, Going: h.going, Stopped: h.stopped,
 		Round: h.round}
@@ -49,18 +53,21 @@ var errNoSearch = msg.Fault("desk.no-search-yet")
 
 // brief looks for boats that do what the form says. What is wrong with an amount is shown at its field.
 func (d *Desk) brief(r *Request, reply *Reply) error {
+	// the page of such a book has no form, but a request may come from anywhere
 	if d.engine.Public().Brief == nil {
 		return errNoWishes
 	}
 	form := map[string]string{}
 	for _, w := range d.engine.Public().Brief.Wishes {
 		if text := strings.TrimSpace(r.Form[w.ID]); text != "" {
-			form[w.ID] = fmt.Sprintf("%.60s", text) // what is kept of a field is bounded
+			form[w.ID] = fmt.Sprintf("%.60s", text) // what is kept of a field, and sent back with the page, is bounded
 		}
 	}
 	return d.seek(form, reply)
 }
 
+// seek starts a search for what a form says, if all of it can be understood: a wish left out in silence would find the
+// wrong boats. The use of the boat on the page goes with it.
 func (d *Desk) seek(form map[string]string, reply *Reply) error {
 	d.search.form, d.search.faults = form, map[string]string{}
 	d.search.round++
@@ -79,6 +86,7 @@ func (d *Desk) seek(form map[string]string, reply *Reply) error {
 	}
 	if len(d.search.faults) == 0 {
 		run, err := brief.Start(d.engine, b)
+		// what can be read may still be impossible: more persons than the book's tables go to
 		var wrong *brief.WishError
 		switch {
 		case errors.As(err, &wrong):
@@ -102,7 +110,7 @@ func (d *Desk) seek(form map[string]string, reply *Reply) error {
 	return nil
 }
 
-// wished reads what was typed for a wish.
+// wished reads what was typed for a wish. Amounts are in the unit that stands beside the field.
 func (d *Desk) wished(w *pack.Wish, text string) (brief.Value, error) {
 	switch w.Kind {
 	case pack.WishNeed:
@@ -117,7 +125,8 @@ func (d *Desk) wished(w *pack.Wish, text string) (brief.Value, error) {
 	}
 	plain := decimal(text)
 	_, fraction, _ := strings.Cut(plain, ".")
-	if len(fraction) == 3 && strings.Contains(text, ",") { // 1,500 may be one and a half
+	// 1,500 may be one and a half, or fifteen hundred: by the country that somebody learned to write in
+	if len(fraction) == 3 && strings.Contains(text, ",") {
 		return brief.Value{}, msg.Fault("desk.two-ways", quoted("value", text))
 	}
 	n, err := strconv.ParseFloat(plain, 64)
@@ -127,7 +136,8 @@ func (d *Desk) wished(w *pack.Wish, text string) (brief.Value, error) {
 	return brief.Value{Number: n}, nil
 }
 
-// start puts a run in the place of the one before it.
+// start puts a run in the place of the one before it, which may still be going: its next step may be on its way from
+// the page, and is known by its number.
 func (h *search) start(run *brief.Run, b brief.Brief) {
 	if h.run != nil {
 		h.run.Stop()
@@ -136,12 +146,14 @@ func (h *search) start(run *brief.Run, b brief.Brief) {
 	h.number++
 }
 
+// key is by which the page asks for the next step of the run.
 func (h *search) key() string { return strconv.Itoa(h.number) }
 
-// briefStep goes on with the search. One that has ended, or was replaced, is not asked for again.
+// briefStep goes on with the search. One that has ended, or was replaced, is not asked for again. What is said of a
+// step is how the search stands; the page has it read out only where that is other words than before.
 func (d *Desk) briefStep(r *Request, reply *Reply) error {
 	h := &d.search
-	if !h.going || r.Key != h.key() {
+	if !h.going || r.Key != h.key() { // no error: nobody did anything wrong
 		return nil
 	}
 	h.round++
@@ -183,11 +195,13 @@ func (d *Desk) briefTake(r *Request, _ *Reply) error {
 	}
 	s := boats[i].Spec.Clone()
 	now := d.answer.Spec.Clone()
+	// a search knows nothing of the deal, which is with the customer and not with the boat
 	s.Extras, s.Discounts, s.TradeIn = now.Extras, now.Discounts, now.TradeIn
 	return d.settle(s, msg.New("desk.boat-taken", msg.Text("hull", boats[i].Hull)))
 }
 
-// briefRelax lets one wish give way as far as was found, and looks again.
+// briefRelax lets one wish give way as far as was found, and looks again. The form shows the wish as it is then: the
+// person who asked for it can see what was given up.
 func (d *Desk) briefRelax(r *Request, reply *Reply) error {
 	if d.search.run == nil {
 		return errNoSearch
@@ -204,7 +218,7 @@ func (d *Desk) briefRelax(r *Request, reply *Reply) error {
 	return d.seek(form, reply)
 }
 
-// typed is an amount as a person would type it.
+// typed is an amount as a person would type it: the form is filled with it, and read again by wished.
 func typed(v brief.Value) string {
 	if v.Yes {
 		return "on"

@@ -55,11 +55,13 @@ func TestBriefKeepsLines(t *testing.T) {
 	v := opened(t, demo()[pack.Show])
 	v.does(desk.Request{Act: "extra", Form: map[string]string{"title": "Name on the stern", "basis": "net",
 		"price": "100"}})
+	v.does(desk.Request{Act: "trade-in", Form: map[string]string{"title": "Punt", "allowance": "500"}})
 	v.finds(map[string]string{"persons": "4"})
 	v.does(desk.Request{Act: "brief-take", Key: "0"})
-	if s := v.spec(); len(s.Extras) != 1 {
-		t.Errorf("%d free lines, want 1", len(s.Extras))
+	if s := v.spec(); len(s.Extras) != 1 || s.TradeIn == nil {
+		t.Errorf("%d free lines, want 1; the trade-in is %v", len(s.Extras), s.TradeIn)
 	}
+	v.says("brief-found", ">In use<")
 }
 
 func TestBriefWithoutABoatRelaxes(t *testing.T) {

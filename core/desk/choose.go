@@ -13,7 +13,8 @@ import (
 	"ribband/core/spec"
 )
 
-// What changes the boat, by the act of the request.
+// What changes the boat, by the act of the request. Other acts, on the deal, a repair or a boat that was found, end in
+// the same two: apply one change, or settle a whole spec.
 
 // open seats the desk before the boat of a link or a stored spec. A link to the stored boat, or to the one shown, opens
 // that with all that a salesperson added, which is in no link. Where a link has another boat, or what was stored cannot
@@ -25,6 +26,7 @@ func (d *Desk) open(r *Request, reply *Reply) error {
 		d.remark(msg.New("desk.no-link", quoted("end", strings.ToValidUTF8(link, "\ufffd"))))
 		link = ""
 	}
+	// the boat that the page has: what it stored, or what it shows
 	before, err := d.answer.Spec, error(nil)
 	if r.Text != "" {
 		if before, err = spec.Decode([]byte(r.Text)); err != nil {
@@ -34,7 +36,7 @@ func (d *Desk) open(r *Request, reply *Reply) error {
 	if link != "" {
 		s, damage := spec.FromLink(link)
 		if same := err == nil && len(damage) == 0 && s.Link() == before.Link(); !same {
-			reply.Apart = err != nil || !d.plain(before)
+			reply.Apart = err != nil || !d.plain(before) // another boat is to be shown
 			if d.begun {
 				d.details, d.quoted, reply.Fresh = quote.Details{}, "", reply.Apart
 			}
@@ -44,6 +46,7 @@ func (d *Desk) open(r *Request, reply *Reply) error {
 	if r.Text == "" { // the boat that is shown
 		return nil
 	}
+	// what could not be read stays with the page, which sets it aside
 	if err == nil {
 		err = d.openSpec(before)
 	}
@@ -51,13 +54,15 @@ func (d *Desk) open(r *Request, reply *Reply) error {
 	return err
 }
 
-// plain says that a spec holds nothing that anybody would miss: the boat that the page begins with.
+// plain says that a spec holds nothing that anybody would miss: the boat that the page begins with. The page lets
+// such a boat go where another takes its place, and sets any other aside.
 func (d *Desk) plain(s spec.Spec) bool {
 	return s.Hull == d.engine.Public().Hulls[0].ID && len(s.Choices)+len(s.Use)+len(s.Extras)+len(s.Discounts) == 0 &&
 		s.TradeIn == nil
 }
 
-// openSpec keeps of a spec what this edition knows, and says what it does not.
+// openSpec keeps of a spec what this edition knows, and says what it does not. A hull that is no more is no reason to
+// open nothing: what a salesperson added, and many choices, go with another hull as well.
 func (d *Desk) openSpec(s spec.Spec, remarks ...msg.Message) error {
 	a, err := d.engine.Answer(s)
 	if err != nil && !d.hasHull(s.Hull) {
@@ -76,14 +81,20 @@ func (d *Desk) openSpec(s spec.Spec, remarks ...msg.Message) error {
 	return d.settle(d.engine.Usable(a), remarks...)
 }
 
+// hasHull tells a spec of a hull that is no more from one that is wrong otherwise: only the first can be opened with
+// another hull.
 func (d *Desk) hasHull(id string) bool {
 	return slices.ContainsFunc(d.engine.Public().Hulls, func(h pack.Hull) bool { return h.ID == id })
 }
+
+// The acts below are one change each. What goes with a change, and what of the boat it sets aside, is the engine's to
+// say: its remarks come back with the answer.
 
 func (d *Desk) hull(r *Request, _ *Reply) error { return d.apply(engine.Hull{ID: r.Value}) }
 
 func (d *Desk) choose(r *Request, _ *Reply) error { return d.put(r.Option, 1) }
 
+// toggle is for slots of several options, each with a box to tick.
 func (d *Desk) toggle(r *Request, _ *Reply) error {
 	if r.Checked {
 		return d.put(r.Option, 1)
@@ -91,6 +102,7 @@ func (d *Desk) toggle(r *Request, _ *Reply) error {
 	return d.put(r.Option, 0)
 }
 
+// count takes as many of an option as somebody typed; the engine refuses more than the book allows.
 func (d *Desk) count(r *Request, _ *Reply) error {
 	n, err := strconv.Atoi(strings.TrimSpace(r.Value))
 	if err != nil {
@@ -99,15 +111,20 @@ func (d *Desk) count(r *Request, _ *Reply) error {
 	return d.put(r.Option, n)
 }
 
+// put is what the three kinds of control come to: so many of an option; none takes it out.
 func (d *Desk) put(option string, count int) error {
 	return d.apply(engine.Choose{Option: option, Count: count})
 }
+
+// empty and standard differ: the first is the choice of nothing, the second no choice.
 
 func (d *Desk) empty(r *Request, _ *Reply) error { return d.apply(engine.Empty{Slot: r.Slot}) }
 
 func (d *Desk) standard(r *Request, _ *Reply) error { return d.apply(engine.Release{Slot: r.Slot}) }
 
+// use sets a field of the use: a number, or one of its choices by name. Which of the two a text is, the field decides.
 func (d *Desk) use(r *Request, _ *Reply) error {
+	// a text that is no number goes on as a choice, for the engine to refuse with the list of what there is
 	v := spec.Value{Choice: r.Value}
 	if n, err := strconv.ParseFloat(r.Value, 64); err == nil && !d.hasChoices(r.Field) {
 		v = spec.Value{Number: n}
@@ -121,6 +138,7 @@ func (d *Desk) hasChoices(field string) bool {
 		func(u pack.UseField) bool { return u.ID == field && len(u.Choices) > 0 })
 }
 
+// units only changes how figures are shown. The boat is the same, so there is nothing to undo, and no unit in a spec.
 func (d *Desk) units(r *Request, _ *Reply) error {
 	d.system = measure.Metric
 	if r.Value == string(measure.USCustomary) {
@@ -129,6 +147,7 @@ func (d *Desk) units(r *Request, _ *Reply) error {
 	return nil
 }
 
+// reset is a new customer: the standard build of the hull, and an empty form of the quotation. Undo brings back both.
 func (d *Desk) reset(_ *Request, reply *Reply) error {
 	d.details, d.quoted, reply.Fresh = quote.Details{}, "", true
 	return d.settle(spec.Spec{Format: spec.Format, Hull: d.answer.Spec.Hull})

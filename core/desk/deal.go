@@ -19,6 +19,8 @@ import (
 // errBuyer refuses what is for the yard's own desks.
 var errBuyer = msg.Fault("desk.for-the-yard")
 
+// discount gives a discount on a line or on the whole boat: a share where the value ends in a per cent sign, else an
+// amount as the customer sees it. Whether it is within somebody's authority, the answer's warnings say.
 func (d *Desk) discount(r *Request, _ *Reply) error {
 	if !d.engine.Can(pack.Discounts) {
 		return errBuyer
@@ -26,6 +28,7 @@ func (d *Desk) discount(r *Request, _ *Reply) error {
 	s := d.answer.Spec.Clone()
 	given := spec.Discount{Title: strings.TrimSpace(r.Form["title"]), On: r.Form["on"]}
 	value := strings.TrimSpace(r.Form["value"])
+	// "3 %" is a share, "500" an amount; which of the two somebody means stands in what they type
 	if number, percent := strings.CutSuffix(value, "%"); percent {
 		a, err := money.Parse(decimal(number))
 		if err != nil {
@@ -48,7 +51,8 @@ func (d *Desk) discount(r *Request, _ *Reply) error {
 	return d.checked(s)
 }
 
-// decimal lets people write a comma and spaces in numbers.
+// decimal lets people write a comma and spaces in numbers. Who reads a number of it decides whether its comma can be
+// one of thousands: here it is a point.
 func decimal(s string) string {
 	return strings.NewReplacer(" ", "", "\u00a0", "", "\u202f", "", ",", ".").Replace(strings.TrimSpace(s))
 }
@@ -58,6 +62,7 @@ func decimal(s string) string {
 func (d *Desk) amount(s string) (money.Amount, error) {
 	text, digits := decimal(s), d.engine.Pricing.Currency().Digits
 	_, fraction, _ := strings.Cut(text, ".")
+	// three digits behind a comma are thousands to some readers; more than a currency has are a slip in any case
 	if len(fraction) > digits || len(fraction) == 3 && strings.Contains(s, ",") {
 		return money.Amount{}, msg.Fault("desk.too-many-digits", quoted("value", s), msg.Count("digits", digits))
 	}
@@ -73,6 +78,9 @@ func (d *Desk) checked(s spec.Spec) error {
 	return d.settle(s)
 }
 
+// extra adds an item that is in no list. It gets an identifier that no other item of the boat
+// has: a discount on it, and a comparison of quotations, find it by that. How the price is meant has to be said, since
+// a guess would be wrong by the tax.
 func (d *Desk) extra(r *Request, _ *Reply) error {
 	if !d.engine.Can(pack.Discounts) {
 		return errBuyer
@@ -82,6 +90,7 @@ func (d *Desk) extra(r *Request, _ *Reply) error {
 	if l.Basis != spec.Net && l.Basis != spec.WithTax {
 		return msg.Fault("desk.which-price")
 	}
+	// an item that was removed leaves a gap, so the next number may be taken
 	for n := len(s.Extras) + 1; l.ID == ""; n++ {
 		l.ID = "line-" + strconv.Itoa(n)
 		for _, other := range s.Extras {
@@ -143,6 +152,7 @@ func (d *Desk) tradeIn(r *Request, _ *Reply) (err error) {
 	return d.checked(s)
 }
 
+// remove takes back a part of the deal by its place in the list.
 func (d *Desk) remove(r *Request, _ *Reply) error {
 	s := d.answer.Spec.Clone()
 	i, err := strconv.Atoi(r.Field)

@@ -1,5 +1,9 @@
 // Package desk is a desk at work: one spec that a person is changing, and what the page must show after each change. It
 // takes a [Request] and gives a [Reply]; the page, the worker and the bridge in between know nothing of boats.
+//
+// What a person types is read here, and refused here where it can be read in two ways. What a boat is, package engine
+// knows; how it looks, package screen. A desk is for one page: it is not safe for use by several goroutines, and but
+// for what can be undone, and a search, the browser's storage can bring back all that it holds.
 package desk
 
 import (
@@ -15,14 +19,16 @@ import (
 	"ribband/core/suggest"
 )
 
-// Version is that of the messages; page and engine of different versions do not talk.
+// Version is that of the messages; page and engine of different versions do not talk. They could meet where a
+// cache mixes two publications of the site.
 const Version = 1
 
-// Request is one thing that a person did. Its twin is web/page/protocol.ts.
+// Request is one thing that a person did. Its twin is web/page/protocol.ts. Which fields count depends on the act; all
+// that it holds comes from outside, and is checked where it is used.
 type Request struct {
 	Version int               `json:"v"`
 	ID      int               `json:"id"`
-	Act     string            `json:"act"`
+	Act     string            `json:"act"` // a key of acts
 	Slot    string            `json:"slot,omitempty"`
 	Option  string            `json:"option,omitempty"`
 	Field   string            `json:"field,omitempty"`
@@ -46,16 +52,16 @@ type Reply struct {
 	ID        int               `json:"id"`
 	Error     string            `json:"error,omitempty"`
 	Fragments []screen.Fragment `json:"fragments,omitempty"`
-	Link      string            `json:"link,omitempty"`
+	Link      string            `json:"link,omitempty"`  // the boat as a fragment of an address; public
 	Spec      string            `json:"spec,omitempty"`  // to keep in the browser's storage
 	Plain     bool              `json:"plain,omitempty"` // there is nothing in the spec that anybody would miss
 	// what was stored, or shown before, is not what is shown now: the page sets it aside, so that nothing is lost
 	Apart bool `json:"apart,omitempty"`
 	// the form of the quotation is another's: what was typed in it is forgotten
 	Fresh        bool   `json:"fresh,omitempty"`
-	Announcement string `json:"announcement,omitempty"`
-	Next         string `json:"next,omitempty"` // a search goes on: the key with which to ask for its next step
-	More         bool   `json:"more,omitempty"` // panels out of view have changed, too: an act "rest" gives some of them
+	Announcement string `json:"announcement,omitempty"` // for who listens to the page
+	Next         string `json:"next,omitempty"`         // a search goes on: the key with which to ask for its next step
+	More         bool   `json:"more,omitempty"`         // panels out of view have changed, too: an act "rest" gives some of them
 	Paper        *Paper `json:"paper,omitempty"`
 	// the session beyond the boat: Now is the present, Back a step that was added, Steps how far undo goes back
 	Now   string `json:"now,omitempty"`
@@ -65,7 +71,8 @@ type Reply struct {
 	Took map[string]float64 `json:"took,omitempty"`
 }
 
-// Paper is a document to show, print or save. Files are what can be saved beside it.
+// Paper is a document to show, print or save. Files are what can be saved beside it; the names of those that a customer
+// must not get say so, since the page only lists them.
 type Paper struct {
 	Title string `json:"title"`
 	HTML  string `json:"html,omitempty"`
@@ -79,25 +86,28 @@ type File struct {
 	Text string `json:"text"`
 }
 
-// Desk is one page's state.
+// Desk is one page's state. Of a boat it holds the answer alone: its spec, its price and what is found out of it on
+// demand are there, and the next change starts from them.
 type Desk struct {
-	// Done, where there is one, is told when a part of a request is done: "apply", "effects", "render".
+	// Done, where there is one, is told when a part of a request is done: "apply", "effects", "render". It is how the
+	// bridge measures, and nothing depends on it.
 	Done func(part string)
 
 	engine  *engine.Engine
-	answer  *engine.Answer
+	answer  *engine.Answer // of the boat on the page; never nil
 	system  measure.System
 	details quote.Details
-	quoted  string // digest of the spec that the details belong to
-	panels  []screen.Panel
-	stale   []bool            // by panel: what it reads has changed since it was rendered
-	shown   map[string]string // the fragments that the page has
-	view    *screen.View
-	asked   *screen.Asked
-	past    []step // newest last
-	begun   bool   // the page has opened its first boat
-	search  search
-	// of the last change
+	// digest of the spec that the details belong to: on the sheet of another boat they would name the wrong customer
+	quoted string
+	panels []screen.Panel
+	stale  []bool            // by panel: what it reads has changed since it was rendered
+	shown  map[string]string // the fragments that the page has
+	view   *screen.View
+	asked  *screen.Asked
+	past   []step // newest last
+	begun  bool   // the page has opened its first boat
+	search search
+	// of the last change; what was said of a change goes when somebody does the next thing
 	remarks     []string
 	announced   string
 	reopened    *quote.Quote
@@ -121,8 +131,10 @@ func New(e *engine.Engine) (d *Desk, err error) {
 // View is what the page shows now.
 func (d *Desk) View() *screen.View { return d.view }
 
-// look takes in what is to be shown now, and marks the panels that read what has changed.
+// look takes in what is to be shown now, and marks the panels that read what has changed. Marks stay until a panel is
+// rendered, however many changes later: what is out of view is rendered once for all of them.
 func (d *Desk) look() {
+	// a view is made anew and never changed: two of them can be compared
 	before := d.view
 	d.view = &screen.View{Engine: d.engine, Answer: d.answer, System: d.system, Details: d.details, Remarks: d.remarks,
 		Announced: d.announced, Asked: d.asked, Reopened: d.reopened, Differences: d.differences,
@@ -136,9 +148,11 @@ func (d *Desk) look() {
 	}
 }
 
-// act is one kind of request: it gives the changed spec, or makes a paper, or fails.
+// act is one kind of request: it changes the boat, or makes a paper, or fails and has changed nothing that is shown.
+// An act that is no change of the boat is not for undo to know: see remember.
 type act func(d *Desk, r *Request, reply *Reply) error
 
+// acts are all that a page can ask for; the page's script and the panels of package screen name them.
 var acts = map[string]act{
 	"open": (*Desk).open, "hull": (*Desk).hull, "choose": (*Desk).choose, "toggle": (*Desk).toggle,
 	"count": (*Desk).count, "empty": (*Desk).empty,
@@ -154,7 +168,8 @@ var acts = map[string]act{
 	"brief-take": (*Desk).briefTake, "brief-relax": (*Desk).briefRelax,
 }
 
-// Handle does what a request asks for. It never fails otherwise than by the reply's Error.
+// Handle does what a request asks for. It never fails otherwise than by the reply's Error. Link and spec come with
+// every reply, since the page keeps them with each: what is lost with the engine is then at most the last request.
 func (d *Desk) Handle(r Request) Reply {
 	reply := Reply{Version: Version, ID: r.ID}
 	pushed := false
@@ -165,7 +180,7 @@ func (d *Desk) Handle(r Request) Reply {
 	case !known:
 		reply.Error = d.engine.Say("desk.unknown-act", quoted("act", r.Act))
 	default:
-		if !r.byItself() {
+		if !r.byItself() { // else what a person was told would go before it was read
 			d.remarks, d.announced = nil, ""
 		}
 		before := d.now(&r)
@@ -175,7 +190,8 @@ func (d *Desk) Handle(r Request) Reply {
 			pushed = d.remember(&r, before)
 		}
 	}
-	if reply.Error != "" { // the page shows what a person tried: everything goes to it again
+	if reply.Error != "" {
+		// the controls on the page show what a person tried, and not what is: everything goes to it again
 		clear(d.shown)
 		for i := range d.stale {
 			d.stale[i] = true
@@ -192,7 +208,8 @@ func (d *Desk) Handle(r Request) Reply {
 	return reply
 }
 
-// byItself says that the page asks for more, and nobody did anything.
+// byItself says that the page asks for more, and nobody did anything. Such a request changes nothing that was said of
+// what somebody did.
 func (r *Request) byItself() bool { return r.Act == "rest" || r.Act == "brief-step" }
 
 // mostEffort bounds what is worked out for panels out of view before the next request is looked at: about as many boats
@@ -200,9 +217,11 @@ func (r *Request) byItself() bool { return r.Act == "rest" || r.Act == "brief-st
 const mostEffort = 40
 
 // render puts into the reply what has changed of the panels in view, or of all where the page does not say which; asked
-// for the rest, some of the others too.
+// for the rest, some of the others too. What a panel shows is worked out before anything is written, so that the two
+// can be measured apart: the first takes nearly all of the time.
 func (d *Desk) render(r *Request, reply *Reply) {
 	left := 0
+	// beside what is in view, nothing is worked out for a person who waits
 	if r.Act == "rest" {
 		left = mostEffort
 	}
@@ -220,7 +239,7 @@ func (d *Desk) render(r *Request, reply *Reply) {
 			chosen, d.stale[i] = append(chosen, i), false
 		}
 	}
-	slices.Sort(chosen) // in the order of the page
+	slices.Sort(chosen) // in the order of the page: a reader hears the changes from top to bottom
 	for _, i := range chosen {
 		if prepare := d.panels[i].Prepare; prepare != nil {
 			prepare(d.view)
@@ -234,12 +253,15 @@ func (d *Desk) render(r *Request, reply *Reply) {
 	reply.More = slices.Contains(d.stale, true)
 }
 
+// done reports the end of a part, where somebody measures.
 func (d *Desk) done(part string) {
 	if d.Done != nil {
 		d.Done(part)
 	}
 }
 
+// renderPanel sends a panel unless the page has the very same: most panels that read what has changed come out alike,
+// and what is not sent need not be written, read and laid out.
 func (d *Desk) renderPanel(i int, reply *Reply) {
 	id, html := d.panels[i].ID, d.panels[i].HTML(d.view)
 	if shown, ok := d.shown[id]; !ok || shown != html {
@@ -258,6 +280,7 @@ func (d *Desk) remark(m msg.Message) { d.remarks = append(d.remarks, msg.Sentenc
 // quoted is what a person typed, or what came in a link, as it is repeated in an answer: never more than fits a line.
 func quoted(name, text string) msg.Arg { return msg.Text(name, suggest.Clip(text, mostRepeated)) }
 
+// mostRepeated is in characters.
 const mostRepeated = 40
 
 // settle puts another spec in the place of the present one, and remarks on it what there is to say.
@@ -268,13 +291,15 @@ func (d *Desk) settle(s spec.Spec, remarks ...msg.Message) error {
 	return d.apply(engine.Whole{Spec: s})
 }
 
-// apply changes the boat; on failure the desk stays as it was.
+// apply changes the boat; on failure the desk stays as it was. The engine keeps of the answer before what the change
+// leaves alone, so that a click costs what it changes.
 func (d *Desk) apply(c engine.Change) error {
 	a, remarks, err := d.engine.Apply(d.answer, c)
 	if err != nil {
 		return err
 	}
 	d.answer, d.remarks = a, append(d.remarks, d.engine.Language().Texts(remarks)...)
+	// an answer to why, and its repairs, were of the boat before
 	d.asked = nil
 	d.reopened, d.differences = nil, nil // a quote that was opened said nothing of the boat as it is now
 	return nil

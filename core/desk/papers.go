@@ -10,9 +10,12 @@ import (
 	"ribband/core/spec"
 )
 
-// What leaves the desk or comes back to it: quotations, specifications, yard sheets.
+// What leaves the desk or comes back to it: quotations, specifications, yard sheets. Names of files stay in English, as
+// programs and folders go by them; titles are in the language of the desk.
 
-// freeze makes the quotation from the form of the page.
+// freeze makes the quotation from the form of the page. The customer gets the paper; beside it there is a file for the
+// yard, from which the quotation can be opened again. The details stay with the desk, so that a sheet of the same boat
+// can name the customer.
 func (d *Desk) freeze(r *Request, reply *Reply) error {
 	f := func(name string) string { return strings.TrimSpace(r.Form[name]) }
 	d.details = quote.Details{Number: f("number"), Date: f("date"), ValidUntil: f("valid"), Seller: f("seller"),
@@ -36,7 +39,7 @@ func (d *Desk) freeze(r *Request, reply *Reply) error {
 	return err
 }
 
-// capacityOf reads what was typed of the capacity; nothing says nothing.
+// capacityOf reads what was typed of the capacity; an empty field says that the test was not made.
 func capacityOf(f func(string) string, d *quote.Details) (err error) {
 	if text := decimal(f("listtest")); text != "" {
 		if d.ListTestKg, err = strconv.ParseFloat(text, 64); err != nil || d.ListTestKg != d.ListTestKg {
@@ -52,6 +55,7 @@ func capacityOf(f func(string) string, d *quote.Details) (err error) {
 	return nil
 }
 
+// lines are those of an address, without what is empty.
 func lines(s string) []string {
 	var out []string
 	for _, l := range strings.Split(s, "\n") {
@@ -62,7 +66,7 @@ func lines(s string) []string {
 	return out
 }
 
-// fileName keeps letters, digits and hyphens.
+// fileName keeps letters, digits and hyphens: the number of a quotation may have a slash, which would name a folder.
 func fileName(s string) string {
 	return strings.Map(func(c rune) rune {
 		if c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' || c >= '0' && c <= '9' || c == '-' {
@@ -72,7 +76,8 @@ func fileName(s string) string {
 	}, s)
 }
 
-// printed makes a paper of the register, and its files under a name.
+// printed makes a paper of the register, and its files under a name. The register refuses what the desk may not have;
+// the first of the formats for the page is shown, the others are to be saved.
 func (d *Desk) printed(id, title, name string, q *quote.Quote, shop string) (*Paper, error) {
 	p, err := paper.Find(id, d.engine)
 	if err != nil {
@@ -88,6 +93,7 @@ func (d *Desk) printed(id, title, name string, q *quote.Quote, shop string) (*Pa
 		if err != nil {
 			return nil, err
 		}
+		// the first is the one that is looked at
 		if i == 0 {
 			out.HTML = string(text)
 		}
@@ -97,13 +103,15 @@ func (d *Desk) printed(id, title, name string, q *quote.Quote, shop string) (*Pa
 	return out, nil
 }
 
-// specification makes the paper of a boat that is not quoted yet.
+// specification makes the paper of a boat that is not quoted yet. Its file is as public as a link; where a salesperson
+// added something, another holds that for the yard.
 func (d *Desk) specification(_ *Request, reply *Reply) (err error) {
 	q := quote.DraftIn(d.engine, d.answer, d.system)
 	name := "specification-" + fileName(d.answer.Spec.Hull)
 	if reply.Paper, err = d.printed("quotation", q.Hull, name, q, ""); err != nil {
 		return err
 	}
+	// the file for the customer has the boat alone, field by field, and not the whole with parts blanked
 	public, whole := string(d.answer.Spec.Public().Encode()), string(d.answer.Spec.Encode())
 	reply.Paper.Files = append(reply.Paper.Files, File{name + ".json", "application/json", public})
 	if public != whole {
@@ -115,6 +123,7 @@ func (d *Desk) specification(_ *Request, reply *Reply) (err error) {
 // sheet makes the yard's papers, of the whole boat or of the shop that the request names.
 func (d *Desk) sheet(r *Request, reply *Reply) (err error) {
 	q := quote.DraftIn(d.engine, d.answer, d.system)
+	// the shops read the number of the quotation, if this boat has one
 	if d.answer.Spec.Digest() == d.quoted {
 		q.Details = d.details
 	}
@@ -133,7 +142,8 @@ func (d *Desk) sheet(r *Request, reply *Reply) (err error) {
 	return err
 }
 
-// file opens a quote or a spec.
+// file opens a quote or a spec. A quotation comes back with its customer, and the page says what the present book gives
+// otherwise; nothing of it changes the quotation that was issued.
 func (d *Desk) file(r *Request, reply *Reply) error {
 	if !quote.Is([]byte(r.Text)) {
 		s, err := spec.Decode([]byte(r.Text))
@@ -153,6 +163,7 @@ func (d *Desk) file(r *Request, reply *Reply) error {
 	if err := d.openSpec(a.Spec); err != nil {
 		return err
 	}
+	// the form is filled with the details of the quotation: what was typed before was of another
 	reply.Fresh = true
 	d.details, d.quoted, d.reopened, d.differences = q.Details, d.answer.Spec.Digest(), q, differences
 	return nil

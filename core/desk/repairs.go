@@ -11,9 +11,10 @@ import (
 
 // Why something cannot be had, repairs, and what repairs leave alone.
 
-// reason asks why a blocked option, or the boat as it stands, cannot be had; asked once more, it closes the answer.
+// reason asks why a blocked option, or the boat as it stands, cannot be had; asked once more, it closes the answer. It
+// is worked out only when somebody asks: the smallest set of rules and the repairs take several searches.
 func (d *Desk) reason(r *Request, _ *Reply) error {
-	if d.asked != nil && d.asked.Option == r.Option {
+	if d.asked != nil && d.asked.Option == r.Option { // the button opens and closes
 		d.asked = nil
 		return nil
 	}
@@ -33,7 +34,8 @@ func (d *Desk) reason(r *Request, _ *Reply) error {
 	return nil
 }
 
-// askable says what cannot be had, and refuses to explain what can.
+// askable says what cannot be had, and refuses to explain what can. The page has no button for that; it may come from a
+// page that is a change behind.
 func (d *Desk) askable(option string) (what msg.Message, err error) {
 	if option == "" {
 		if len(d.answer.Build.Clashes) == 0 {
@@ -64,6 +66,7 @@ func (d *Desk) repair(r *Request, _ *Reply) error {
 	if err != nil || i < 0 || i >= len(d.asked.Repairs) {
 		return errNoSuchChange
 	}
+	// what a repair leaves alone stays as it was chosen, marks and deal too: they are in its spec
 	way := d.asked.Repairs[i]
 	changes := way.Changes[0]
 	for _, c := range way.Changes[1:] {
@@ -75,8 +78,10 @@ func (d *Desk) repair(r *Request, _ *Reply) error {
 // errNoSuchChange refuses a place beyond a list of changes.
 var errNoSuchChange = msg.Fault("desk.no-such-change")
 
-// keep marks a choice as not to be changed by repairs. The boat stays as it is.
+// keep marks a choice as not to be changed by repairs. The boat stays as it is, and so does all that was said of it: a
+// quotation that was opened is still the one on the page, and its details still are of this boat.
 func (d *Desk) keep(r *Request, _ *Reply) error {
+	// apply forgets these, since it does not know that only a mark changes
 	before, opened, differences := d.answer.Spec.Digest(), d.reopened, d.differences
 	if err := d.apply(engine.Keep{Slot: r.Slot, Kept: r.Checked}); err != nil {
 		return err

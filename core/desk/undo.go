@@ -8,42 +8,45 @@ import (
 	"ribband/core/spec"
 )
 
-// mostSteps bounds how far back undo goes.
+// mostSteps bounds how far back undo goes. A step is a spec, some kilobytes: nobody goes back further by hand.
 const mostSteps = 50
 
-// step is what undo goes back to, and what was done then.
+// step is what undo goes back to, and what was done then, in words: its slot or option may not be in what comes after.
 type step struct {
 	what        string
 	spec        spec.Spec
 	reopened    *quote.Quote
 	differences []quote.Difference
-	customer    bool // the act changed these too
-	details     quote.Details
-	quoted      string
+	// the act changed the customer's details too, so that undo brings them back; else they were typed since, and stay
+	customer bool
+	details  quote.Details
+	quoted   string
 }
 
-// now is a step back to the present boat.
+// now is a step back to the present boat. Acts that begin with another customer take the details along; others leave
+// them as they are, whatever is undone.
 func (d *Desk) now(r *Request) step {
 	customer := r.Act == "reset" || r.Act == "file" || r.Act == "open"
 	return step{d.engine.Text(d.named(r)), d.answer.Spec, d.reopened, d.differences, customer, d.details, d.quoted}
 }
 
-// remember keeps the boat before a change, and says whether there was one. The first boat of a visit is not a change,
-// nor is a session that is taken up again.
+// remember keeps the boat before a change, and says whether there was one. What changed is told by the specs, so that an
+// act which came to nothing leaves no step. The first boat of a visit is not a change, nor is a session that is taken up
+// again.
 func (d *Desk) remember(r *Request, before step) bool {
 	first := !d.begun && r.Act == "open"
 	d.begun = true
 	if first || r.Act == "undo" || r.Act == "restore" || bytes.Equal(before.spec.Encode(), d.answer.Spec.Encode()) {
 		return false
 	}
-	if len(d.past) == mostSteps {
+	if len(d.past) == mostSteps { // the oldest goes
 		d.past = append(d.past[:0], d.past[1:]...)
 	}
 	d.past = append(d.past, before)
 	return true
 }
 
-// undo goes back to the boat before the last change.
+// undo goes back to the boat before the last change. An undo is no step itself: asked once more, it goes back further.
 func (d *Desk) undo(_ *Request, reply *Reply) error {
 	if len(d.past) == 0 {
 		return msg.Fault("desk.nothing-to-undo")
@@ -97,7 +100,7 @@ var did = map[string]msg.Code{"hull": "desk.did-hull", "reset": "desk.did-reset"
 	"discount": "desk.did-discount", "extra": "desk.did-extra", "trade-in": "desk.did-trade-in",
 	"file": "desk.did-file", "open": "desk.did-open", "brief-take": "desk.did-take"}
 
-// slotTitle is the title of a slot; what is none is named as it was asked for.
+// slotTitle is the title of a slot; what is none is named as it was asked for, and the engine refuses it.
 func (d *Desk) slotTitle(id string) string {
 	for _, s := range d.engine.Public().Slots {
 		if s.ID == id {

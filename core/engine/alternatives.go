@@ -4,7 +4,8 @@ import "ribband/core/fit"
 
 // Alternatives are what else a boat could hold: by slot each option, with whether it can be had and what it makes of
 // the boat. A slot is worked out when it is first asked for, since a page shows few of them at a time. They are of one
-// boat, whatever a salesperson adds to it.
+// boat, whatever a salesperson adds to it. Nothing here goes stale: an answer never changes, and another boat has its
+// own.
 type Alternatives struct {
 	verdicts   *fit.Alternatives
 	comparison *comparison
@@ -19,12 +20,14 @@ type SlotAlternatives struct {
 }
 
 // Alternative is a verdict with its effect: nil where the option cannot be had, is in the boat, or has no known price.
+// A price is not known where the tables have no row for the boat, as with a count beyond what the book allows.
 type Alternative struct {
 	fit.Verdict
 	Effect Effect
 }
 
-// Alternatives are those of the boat of an answer; asked again they are the same, with all that is known of them.
+// Alternatives are those of the boat of an answer; asked again they are the same, with all that is known of them. It
+// asks nothing yet: the first slot that is asked for does the work that all share.
 func (e *Engine) Alternatives(a *Answer) *Alternatives {
 	if a.alternatives == nil {
 		a.alternatives = &Alternatives{e.Fit.Alternatives(a.Build), e.newComparison(a),
@@ -53,6 +56,8 @@ func (x *Alternatives) Slot(slot int) *SlotAlternatives {
 // Known says whether a slot was worked out.
 func (x *Alternatives) Known(slot int) bool { return x.slots[slot] != nil }
 
+// with adds the effect to a verdict. Only what is open has one: what is blocked leads to no boat that can be compared,
+// and what is in the boat already changes nothing.
 func (x *Alternatives) with(v *fit.Verdict) Alternative {
 	if v.Status != fit.Open {
 		return Alternative{Verdict: *v}

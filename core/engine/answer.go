@@ -42,13 +42,15 @@ type Answer struct {
 func (e *Engine) Answer(s spec.Spec) (*Answer, error) { return e.answer(s, nil, nil) }
 
 // answer answers a spec with what an answer before it has, where that is the same; a build is the boat of the spec, if
-// it is known.
+// it is known. What it takes over depends on hull and use alone, or on the choices too; price and
+// cost are computed anew, as any choice may change them.
 func (e *Engine) answer(s spec.Spec, before *Answer, build *fit.Build) (*Answer, error) {
 	r, err := e.resolve(s)
 	if err != nil {
 		return nil, err
 	}
 	a := &Answer{Spec: s, Hull: r.hull, Notes: r.notes, Build: build}
+	// the standard build depends on hull and use alone
 	if before != nil && before.Hull == r.hull && slices.Equal(before.Build.State.Use, r.use) {
 		a.Standard, a.StandardWork, a.standardPrices = before.Standard, before.StandardWork, before.standardPrices
 		if was := before.Build.Choices; a.Build == nil && slices.Equal(was.Settled, r.choices.Settled) &&
@@ -56,6 +58,7 @@ func (e *Engine) answer(s spec.Spec, before *Answer, build *fit.Build) (*Answer,
 			a.Build, a.alternatives = before.Build, before.alternatives
 		}
 	}
+	// what is not proved at once is given to the solver and a longer search
 	if a.Build == nil {
 		a.Build = e.Fit.CompleteDeep(r.hull, r.use, r.choices)
 	}
@@ -65,6 +68,8 @@ func (e *Engine) answer(s spec.Spec, before *Answer, build *fit.Build) (*Answer,
 	return a, e.compute(a, r)
 }
 
+// compute works out price, cost, margin and warnings of the boat of an answer. The order matters: lines read the costs
+// of extra items, the margin reads the price, and warnings read both.
 func (e *Engine) compute(a *Answer, r *request) error {
 	if e.Pack.Can(pack.Margins) {
 		a.extras = e.Costing.Extras(r.extras, r.bought)
@@ -90,7 +95,8 @@ func (e *Engine) compute(a *Answer, r *request) error {
 	return nil
 }
 
-// computeCost computes the work of the boat and of the standard build, and what the boat costs.
+// computeCost computes the work of the boat and of the standard build, and what the boat costs. The work comes first,
+// since labour is costed by its hours.
 func (e *Engine) computeCost(a *Answer, r *request) (err error) {
 	if a.Work, err = e.Work.Boat(a.Build.State, r.extras); err != nil {
 		return err
@@ -105,7 +111,8 @@ func (e *Engine) computeCost(a *Answer, r *request) (err error) {
 }
 
 // discounts are those of the spec that find their line. A slot that is as in the standard build again has no line to
-// give one on: that is noted.
+// give one on: that is noted. On the buyer's desk there are none, whatever the spec says: a
+// file from a salesperson opens there as the boat that it holds, at its list price.
 func (e *Engine) discounts(a *Answer, lines []price.Line) []price.Discount {
 	if !e.Pack.Can(pack.Discounts) {
 		var keys []string // that the spec has, as a file names them
@@ -137,6 +144,7 @@ func (e *Engine) discounts(a *Answer, lines []price.Line) []price.Discount {
 	return list
 }
 
+// tradeIn is what is taken in payment; none on a desk where nothing can be dealt.
 func (e *Engine) tradeIn(a *Answer) *price.TradeIn {
 	if t := a.Spec.TradeIn; t != nil && e.Pack.Can(pack.Discounts) {
 		return &price.TradeIn{Title: t.Title, Allowance: t.Allowance, Value: t.Value}
@@ -144,7 +152,8 @@ func (e *Engine) tradeIn(a *Answer) *price.TradeIn {
 	return nil
 }
 
-// warn says where a quote goes beyond what a salesperson may give.
+// warn says where a quote goes beyond what a salesperson may give. A warning refuses nothing here: a quotation that has
+// one needs the name of whoever approved it.
 func (e *Engine) warn(a *Answer) {
 	t, r := e.Pack.Costs, &a.Price.Reductions
 	if t.Authority.Sign() > 0 && r.Share.Cmp(t.Authority) > 0 {
@@ -162,14 +171,18 @@ func (e *Engine) warn(a *Answer) {
 	}
 }
 
+// Region is where a boat goes, by its use: it says how tax is shown and what papers go with it. Nil where the book has
+// no regions.
 func (e *Engine) Region(b *fit.Build) *pack.Region {
+	// a book for one country has no regions
 	if e.Pack.RegionField < 0 {
 		return nil
 	}
 	return &e.Pack.Regions[int(b.State.Use[e.Pack.RegionField])]
 }
 
-// AnswerStandard answers the standard build of a hull for a region; "" is the standard region.
+// AnswerStandard answers the standard build of a hull for a region; "" is the standard region. It is what the page
+// shows first, and what a test of the book asks for every hull.
 func (e *Engine) AnswerStandard(hull int, region string) (*Answer, error) {
 	s := spec.Spec{Format: spec.Format, Hull: e.Pack.Hulls[hull].ID}
 	if region != "" {

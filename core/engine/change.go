@@ -31,12 +31,14 @@ func (e *Engine) Apply(a *Answer, c Change) (next *Answer, remarks []msg.Message
 }
 
 // Choose puts so many of an option into the boat: in its slot's stead, or beside the others in a slot of several; zero
-// takes it out. What the change closes is set aside, and the remarks say so.
+// takes it out. What the change closes is set aside, and the remarks say so. A count beyond what the book allows is
+// refused.
 type Choose struct {
 	Option string
 	Count  int
 }
 
+// to refuses what no page offers, since its request may come from a page of another edition.
 func (c Choose) to(e *Engine, a *Answer) (spec.Spec, *fit.Build, []msg.Message, error) {
 	o, ok := e.options[c.Option]
 	if !ok {
@@ -60,7 +62,8 @@ func (c Empty) to(e *Engine, a *Answer) (spec.Spec, *fit.Build, []msg.Message, e
 	return e.changed(a, e.Fit.Without(a.Build, i))
 }
 
-// Release leaves a slot to the standard build again.
+// Release leaves a slot to the standard build again. What is put in its place follows from the other choices, and may
+// differ from what it was before the choice.
 type Release struct{ Slot string }
 
 func (c Release) to(_ *Engine, a *Answer) (spec.Spec, *fit.Build, []msg.Message, error) {
@@ -70,7 +73,8 @@ func (c Release) to(_ *Engine, a *Answer) (spec.Spec, *fit.Build, []msg.Message,
 	return s, nil, nil, nil
 }
 
-// Keep marks what was chosen in a slot as not to be changed by repairs, or takes the mark away.
+// Keep marks what was chosen in a slot as not to be changed by repairs, or takes the mark away. The boat stays as it
+// is.
 type Keep struct {
 	Slot string
 	Kept bool
@@ -114,25 +118,28 @@ func (c Use) to(e *Engine, a *Answer) (spec.Spec, *fit.Build, []msg.Message, err
 // so.
 type Hull struct{ ID string }
 
+// to keeps use, extra items and discounts; a discount on a line that is no more gets a note.
 func (c Hull) to(e *Engine, a *Answer) (spec.Spec, *fit.Build, []msg.Message, error) {
 	s, remarks, err := e.MoveTo(a.Spec, c.ID)
 	return s, nil, remarks, err
 }
 
 // Whole puts another spec in the place of the present one: one that was opened or found, or the same with other extra
-// items, discounts or trade-in.
+// items, discounts or trade-in. It says nothing of what changes: the answer finds by itself what stays.
 type Whole struct{ Spec spec.Spec }
 
 func (c Whole) to(*Engine, *Answer) (spec.Spec, *fit.Build, []msg.Message, error) {
 	return c.Spec, nil, nil, nil
 }
 
-// keepChosen drops the mark of what is kept from slots that are left to the standard build.
+// keepChosen drops the mark of what is kept from slots that are left to the standard build. There is nothing to keep:
+// the standard build changes by itself.
 func keepChosen(s *spec.Spec) {
 	s.Keep = slices.DeleteFunc(s.Keep, func(slot string) bool { _, chosen := s.Choices[slot]; return !chosen })
 }
 
-// changed completes changed choices of a boat.
+// changed completes changed choices of a boat. A choice that the completed boat has no slot for is set aside, and
+// whoever made it is told.
 func (e *Engine) changed(a *Answer, c fit.Choices) (spec.Spec, *fit.Build, []msg.Message, error) {
 	b := e.Fit.Deepen(e.Fit.Change(a.Build, c, fit.DefaultTries))
 	var remarks []msg.Message
@@ -149,7 +156,8 @@ func setAside(s *pack.Slot) msg.Message {
 	return msg.New("engine.set-aside", msg.Text("slot", s.Title), msg.Text("because", s.Because))
 }
 
-// settled is a spec with other choices. What is no longer chosen is not kept either.
+// settled is a spec with other choices. What is no longer chosen is not kept either. Use, extra items, discounts and
+// trade-in stay.
 func (e *Engine) settled(s spec.Spec, c fit.Choices) spec.Spec {
 	s = s.Clone()
 	s.Choices = e.choicesOf(c)
@@ -157,7 +165,7 @@ func (e *Engine) settled(s spec.Spec, c fit.Choices) spec.Spec {
 	return s
 }
 
-// choicesOf names what is settled.
+// choicesOf names what is settled. A settled slot without options is named too: that it is empty was chosen.
 func (e *Engine) choicesOf(c fit.Choices) map[string]map[string]int {
 	out := map[string]map[string]int{}
 	for i, settled := range c.Settled {
@@ -166,6 +174,7 @@ func (e *Engine) choicesOf(c fit.Choices) map[string]map[string]int {
 		}
 		def := &e.Pack.Slots[i]
 		chosen := map[string]int{}
+		// a slot without any stays in the map with nothing in it: it was emptied
 		for o := def.First; o < def.End; o++ {
 			if c.Counts[o] > 0 {
 				chosen[e.Pack.Options[o].ID] = c.Counts[o]
@@ -176,7 +185,9 @@ func (e *Engine) choicesOf(c fit.Choices) map[string]map[string]int {
 	return out
 }
 
-// MoveTo takes a spec to another hull. What is not made for it is left to the standard build, and the remarks say so.
+// MoveTo takes a spec to another hull. What is not made for it is left to the standard build, and the remarks say so. A
+// slot of several is left as a whole where one of its options is not made for the hull: what is left of it was never
+// chosen like that.
 func (e *Engine) MoveTo(s spec.Spec, hull string) (moved spec.Spec, remarks []msg.Message, err error) {
 	h, err := e.FindHull("hull", hull)
 	if err != nil {
@@ -200,7 +211,8 @@ func (e *Engine) MoveTo(s spec.Spec, hull string) (moved spec.Spec, remarks []ms
 }
 
 // Usable drops from a spec what this edition does not know: what the notes of its answer are about. What a salesperson
-// added stays.
+// added stays. What is dropped was noted before, so that a person knows; after this the spec answers without notes
+// but for its deal.
 func (e *Engine) Usable(a *Answer) spec.Spec {
 	s := e.settled(a.Spec, a.Build.Choices)
 	for field := range a.Spec.Use {

@@ -19,7 +19,8 @@ type Sized struct {
 }
 
 // SizedCircuits are the circuits of a boat, and the faults of those that cannot be sized, with their places in the
-// book. It is for desks with build sheets: see [pack.Sheets].
+// book. It is for desks with build sheets: see [pack.Sheets]. AWG sizes stand beside the metric ones, since the looms
+// of boats for America are bought by them.
 func (e *Engine) SizedCircuits(b *fit.Build) (list []Sized, faults []msg.Message) {
 	for i := range e.Pack.Circuits {
 		s, n, err := e.Takeoffs.Circuit(b.State, i)
@@ -34,7 +35,8 @@ func (e *Engine) SizedCircuits(b *fit.Build) (list []Sized, faults []msg.Message
 	return list, faults
 }
 
-// CircuitFault is a circuit that cannot be Sized on a boat or whose wire or fuse is not bought with it, and why.
+// CircuitFault is a circuit that cannot be Sized on a boat or whose wire or fuse is not bought with it, and why. It is
+// for the checker of books, and in English.
 type CircuitFault struct {
 	Index   int
 	Circuit wiring.Circuit
@@ -53,10 +55,13 @@ func (e *Engine) CircuitFaults(b *fit.Build) (faults []CircuitFault) {
 	return faults
 }
 
+// circuitFault asks in the order in which a fault hides the next: can it be sized, is it safe as bought, is it bought
+// at all. A book without stock says what is computed and buys nothing.
 func (e *Engine) circuitFault(b *fit.Build, i int) CircuitFault {
 	f := CircuitFault{Index: i, Circuit: e.Takeoffs.At(b.State, i)}
 	s, n, err := e.Takeoffs.Circuit(b.State, i)
 	switch {
+	// more current than the thickest cable in stock carries, alone or side by side as the book allows
 	case errors.Is(err, wiring.ErrTooMuch), errors.Is(err, wiring.ErrNoCable):
 		f.Advice = "or let conductors lie side by side by parallel:, or forbid the boat by a rule"
 	case errors.Is(err, wiring.ErrNoFuse):
@@ -82,6 +87,7 @@ func (e *Engine) circuitFault(b *fit.Build, i int) CircuitFault {
 
 // unsafe says what a circuit as bought does not keep: load ≤ fuse ≤ what the cable carries, voltage and fault current
 // of the fuse, drop, and a cable no thinner than computed. [wiring.Sizer] chooses so; whoever checks a book asks again.
+// A billionth of the drop is granted to the division of floats.
 func unsafe(s *wiring.Sized) error {
 	c := &s.Computed.Circuit
 	fail := func(format string, args ...any) error {
@@ -104,7 +110,7 @@ func unsafe(s *wiring.Sized) error {
 	return nil
 }
 
-// taken says whether something in a boat takes a part of a circuit.
+// taken says whether something in a boat takes a part of a circuit. An option counts however many of it there are.
 func (e *Engine) taken(b *fit.Build, circuit int, part pack.Part) bool {
 	takes := func(item *pack.BillOfMaterials) bool {
 		return slices.ContainsFunc(item.Materials, func(n pack.BOMLine) bool {

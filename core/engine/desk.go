@@ -23,7 +23,7 @@ func (e *Engine) FigureList() []pack.Figure { return e.Pack.Figures }
 // Exists says whether a hull has a slot at all.
 func (e *Engine) Exists(slot, hull int) bool { return e.Pack.Exists(slot, hull) }
 
-// ShopName names a shop.
+// ShopName names a shop. Its hours and its rate stay in the pack: a page shows who works, not for how much.
 type ShopName struct{ ID, Title string }
 
 // Shops are the shops in the order of hours by shop; none on a desk that knows no costs.

@@ -12,11 +12,13 @@ import (
 
 // Effect is what the whole boat becomes with another choice, as the difference to the present boat: with all that the
 // choice brings, replaces and removes. It has a difference for each of [Engine.Columns]; nil where a price is not
-// known.
+// known. They are exact: each difference is that between the answers to the two specs, which a test
+// compares.
 type Effect []Delta
 
 // Delta is the difference in one column: by its kind an amount of money, a number in the unit of the column, or hours
-// by shop. It may be that it is not known.
+// by shop. It may be that it is not known. The others are zero: only whoever knows the column can
+// read it.
 type Delta struct {
 	Known  bool
 	Money  money.Amount
@@ -27,7 +29,7 @@ type Delta struct {
 // Price is the difference in price of the boat as the customer sees it, without what a salesperson added.
 func (x Effect) Price() money.Amount { return x[0].Money }
 
-// Kind says what a column counts in.
+// Kind says what a column counts in. Whoever renders a column asks for its kind, and not for its identifier.
 type Kind int
 
 const (
@@ -62,7 +64,8 @@ func (e *Engine) columnsOf() []Column {
 	return list
 }
 
-// Effect is that of one other boat of the same hull and use; nil where a price is not known.
+// Effect is that of one other boat of the same hull and use; nil where a price is not known. What a repair changes is
+// told by it.
 func (e *Engine) Effect(a *Answer, b *fit.Build) Effect { return e.newComparison(a).build(b) }
 
 // comparison holds what the present boat is. Of another boat only what is affected by its changes is computed.
@@ -104,7 +107,8 @@ func (e *Engine) newComparison(a *Answer) *comparison {
 	return c
 }
 
-// slotOf is the slot of an item of the prices; the base boat stands behind the slots.
+// slotOf is the slot of an item of the prices; the base boat stands behind the slots. So one list holds what every part
+// of the price comes to.
 func (c *comparison) slotOf(item int) int {
 	if p := c.engine.Pack; item < len(p.Options) {
 		return p.Options[item].Slot
@@ -112,7 +116,8 @@ func (c *comparison) slotOf(item int) int {
 	return len(c.engine.Pack.Slots)
 }
 
-// build is the effect of a whole boat.
+// build is the effect of a whole boat. It differs from the present one in what its options differ in: figures are its
+// own.
 func (c *comparison) build(b *fit.Build) Effect {
 	var held []fit.Held
 	for o, n := range b.State.Counts {
@@ -123,7 +128,8 @@ func (c *comparison) build(b *fit.Build) Effect {
 	return c.net(held, b.State.Figures, b.State.Faults)
 }
 
-// net is the effect of a boat that holds some options otherwise, and has these figures.
+// net is the effect of a boat that holds some options otherwise, and has these figures. The other state is put back at
+// the end, so that the next boat begins at the present one; nothing is copied on the way.
 func (c *comparison) net(held []fit.Held, figures []float64, faults []formula.Fault) Effect {
 	c.hold(held, figures, faults)
 	defer c.hold(nil, nil, nil)
@@ -145,15 +151,17 @@ func (c *comparison) net(held []fit.Held, figures []float64, faults []formula.Fa
 }
 
 // figure is the difference in a figure. One that a module computes is not known where it cannot be computed, or where
-// it is only known to be at least so much.
+// it is only known to be at least so much. A difference of two lower bounds says nothing.
 func (c *comparison) figure(i int) Delta {
 	e, now, then := c.engine, c.answer.Build.State, c.then
+	// a total of the book is known of every boat, as it adds up what is aboard
 	known := e.Pack.Figures[i].Computed == "" || len(then.Faults)+len(now.Faults) == 0 && !e.Figures.AtLeast(now, i) &&
 		!e.Figures.AtLeast(then, i)
 	return Delta{Known: known, Number: then.Figures[i] - now.Figures[i]}
 }
 
-// hold puts another boat into its state; nil puts the present one back.
+// hold puts another boat into its state; nil puts the present one back. Counts of slots go along with those of
+// options, as formulas read both.
 func (c *comparison) hold(held []fit.Held, figures []float64, faults []formula.Fault) {
 	now, then := c.answer.Build.State, c.then
 	for _, h := range c.held {
@@ -169,7 +177,8 @@ func (c *comparison) hold(held []fit.Held, figures []float64, faults []formula.F
 }
 
 // price is the difference between the goods of two sheets: only slots whose price differs count, each line rounded as
-// it is shown.
+// it is shown. Rounding each line is what makes this more than
+// a sum: two differences that are shown as 0.01 each may be 0.01 together.
 func (c *comparison) price(changed formula.Reads) Delta {
 	t := c.engine.prices
 	if t == nil {
@@ -184,6 +193,7 @@ func (c *comparison) price(changed formula.Reads) Delta {
 		}
 		c.slots = c.slots[:0]
 	}()
+	// the base boat is among the items: its price may follow from what is chosen
 	c.affected = t.Affected(changed, c.affected[:0])
 	for _, i := range c.affected {
 		net, err := t.Net(c.then, i, c.engine.Pack.Made)
@@ -204,13 +214,15 @@ func (c *comparison) price(changed formula.Reads) Delta {
 	return Delta{Known: true, Money: money.Exact(sum, c.minor)}
 }
 
-// moreHours are the hours by shop beyond those of the present boat.
+// moreHours are the hours by shop beyond those of the present boat. They are not known where a formula of the book
+// fails on one of the two boats.
 func (c *comparison) moreHours(changed formula.Reads) Delta {
 	hours, err := c.engine.Work.More(c.then, c.answer.Build.State, changed)
 	return Delta{Known: err == nil, ByShop: hours}
 }
 
-// show is a net difference as it is shown, in minor units.
+// show is a net difference as it is shown, in minor units. The same few differences come up for many options, so that
+// each is rounded once.
 func (c *comparison) show(net int64) int64 {
 	v, known := c.shown[net]
 	if !known {
@@ -220,7 +232,7 @@ func (c *comparison) show(net int64) int64 {
 	return v
 }
 
-// slowly is price for a pack without tables.
+// slowly is price for a pack without tables. It is for the yard's engine of a book that is being checked.
 func (c *comparison) slowly(st *formula.State) Delta {
 	e, a := c.engine, c.answer
 	goods := func(st *formula.State) (money.Amount, error) {

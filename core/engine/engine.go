@@ -19,7 +19,8 @@ import (
 	"ribband/core/works"
 )
 
-// Engine answers specs against one pack. It is not changed by answering, so that many may ask at once.
+// Engine answers specs against one pack. It is not changed by answering, so that many may ask at once. Identifiers are
+// looked up once, when a spec is resolved; from there on everything is an index of the pack.
 type Engine struct {
 	Pack     *pack.Pack
 	Fit      *fit.Fit
@@ -40,7 +41,8 @@ type Engine struct {
 	language *msg.Language // nil for English
 }
 
-// Compile prepares a pack.
+// Compile prepares a pack. It takes some milliseconds, most of them for formulas and the tables of prices. An error
+// names the part of the pack that is unsound; [pack.Decode] has refused most of these before.
 func Compile(p *pack.Pack) (*Engine, error) {
 	figs, err := figures.Compile(p)
 	if err != nil {
@@ -72,6 +74,7 @@ func Compile(p *pack.Pack) (*Engine, error) {
 	return e, nil
 }
 
+// indexed is where each thing of a list stands, by its identifier. Those of a pack are distinct: its check says so.
 func indexed[T any](list []T, id func(T) string) map[string]int {
 	m := make(map[string]int, len(list))
 	for i, x := range list {

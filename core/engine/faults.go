@@ -6,7 +6,8 @@ import (
 	"ribband/core/msg"
 )
 
-// FaultWords says why figures of a boat cannot be computed. Its arms are the codes of package figures.
+// FaultWords says why figures of a boat cannot be computed. Its arms are the codes of package figures. A boat that
+// cannot be computed clashes, so that these words stand where a rule's reason would.
 func FaultWords(f formula.Fault) msg.Message {
 	return msg.New("engine.fault", msg.Choice("fault", string(f.Code)), msg.Words("cause", f.Cause))
 }

@@ -10,7 +10,8 @@ import (
 )
 
 // FigureTrace is how a figure came about: a formula with what it read, or a total with what adds to it. At is empty:
-// the buyer's desk knows no places of the book.
+// the buyer's desk knows no places of the book. A figure that a module computes says how in the words of its
+// definition, since its steps are no formula of the book.
 type FigureTrace struct {
 	Formula msg.Message
 	Inputs  []Term
@@ -40,6 +41,7 @@ func (e *Engine) UnfoldFigure(b *fit.Build, i int) FigureTrace {
 // number is a number by itself, with all its decimals.
 func number(v float64) msg.Message { return msg.New("engine.number", msg.Number("n", v, msg.Exact)) }
 
+// words are the identifiers of the book for a formula that is written out: what the keeper of the book would look for.
 func (e *Engine) words() formula.Words {
 	p := e.Pack
 	return formula.Words{
@@ -49,7 +51,8 @@ func (e *Engine) words() formula.Words {
 	}
 }
 
-// carried lists what adds to a total, with two digits more than the figure shows.
+// carried lists what adds to a total, with two digits more than the figure shows. What is added rounds each part by
+// itself, so that the parts may differ from the total in the last of these digits.
 func (e *Engine) carried(b *fit.Build, figure int) []Term {
 	var list []Term
 	digits := e.Pack.Figures[figure].Digits + 2

@@ -12,11 +12,14 @@ import (
 	"ribband/core/works"
 )
 
-// BoatKey is the key of the line for the standard build.
+// BoatKey is the key of the line for the standard build. A discount on it leaves alone what differs from the standard
+// build.
 const BoatKey = "boat"
 
 // lines writes what a customer pays for: the standard build as a whole, then every slot that differs from it by its
 // difference, then the extra items. The differences are exact, so that the lines add up to the price of the boat.
+// A customer reads what the boat costs as it comes and what each choice adds or saves. The other way, a price for every
+// option in the boat, would list forty things that nobody chose.
 func (e *Engine) lines(a *Answer) ([]price.Line, error) {
 	if a.standardPrices == nil {
 		list, err := e.slotPrices(a.Standard)
@@ -65,7 +68,8 @@ func (e *Engine) lines(a *Answer) ([]price.Line, error) {
 	return append(lines, e.extraLines(a)...), nil
 }
 
-// gifts are what the options of a slot cost that are in the boat at no charge beyond the standard build.
+// gifts are what the options of a slot cost that are in the boat at no charge beyond the standard build. An option at
+// no charge that the standard build has as well is no gift: everybody gets it.
 func (e *Engine) gifts(a *Answer, slot int) (sum money.Amount, err error) {
 	if !e.Pack.Can(pack.Margins) {
 		return sum, nil
@@ -82,6 +86,7 @@ func (e *Engine) gifts(a *Answer, slot int) (sum money.Amount, err error) {
 			}
 			continue
 		}
+		// by itself, as if nothing else were bought with it
 		c, err := e.Costing.Item(st, works.Of(o, 1))
 		if err != nil {
 			return sum, err
@@ -111,12 +116,13 @@ func (e *Engine) extraLines(a *Answer) (lines []price.Line) {
 	return lines
 }
 
-// prices are the net sell prices in a boat.
+// prices are the net sell prices in a boat. The base boat is what the hull costs without any option.
 type prices struct {
 	base  money.Amount
 	slots []money.Amount
 }
 
+// slotPrices adds up the options of a boat by slot. One that is not made for the hull clashes and has no price.
 func (e *Engine) slotPrices(b *fit.Build) (prices, error) {
 	p := prices{slots: make([]money.Amount, len(e.Pack.Slots))}
 	var err error
@@ -136,7 +142,8 @@ func (e *Engine) slotPrices(b *fit.Build) (prices, error) {
 	return p, nil
 }
 
-// difference words what a slot holds against the standard build.
+// difference words what a slot holds against the standard build. Changed says whether it holds anything else; where it
+// does not, its price may still differ, as that of a cable follows the motor.
 func (e *Engine) difference(a *Answer, slot int) (detail msg.Message, changed bool) {
 	def := &e.Pack.Slots[slot]
 	for o := def.First; o < def.End; o++ {
@@ -148,6 +155,7 @@ func (e *Engine) difference(a *Answer, slot int) (detail msg.Message, changed bo
 		return msg.New("engine.as-needed", msg.Text("now", now)), false
 	case now == "":
 		return msg.New("engine.without", msg.Text("before", before)), true
+	// of several, what was taken out shows in the price alone: the list says what is there
 	case before == "" || def.Multiple:
 		return msg.Plain(now), true
 	}

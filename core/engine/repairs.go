@@ -10,25 +10,28 @@ import (
 	"ribband/core/spec"
 )
 
-// Reason is why something cannot be had, in words: a smallest set of choices and rules that clash.
+// Reason is why something cannot be had, in words: a smallest set of choices and rules that clash. Rules are told by
+// clashes, since some clash that no rule names, such as a slot that takes one.
 type Reason struct {
 	Choices  []msg.Message // "Battery bank: AGM, 24 V, 5 kWh"
 	Rules    []fit.Clash
 	Smallest bool // proved: without any one of them there would be a boat
 }
 
-// Repair is a way to have it all the same.
+// Repair is a way to have it all the same. Applying it is a [Whole] change: the spec says all of it.
 type Repair struct {
 	Changes []msg.Message // of the choices: "Battery bank: LiFePO4, 48 V, 10 kWh in place of AGM, 24 V, 5 kWh"
 	Effect  Effect        // against the present boat
 	Spec    spec.Spec
 }
 
-// MostRepairs is how many repairs are offered.
+// MostRepairs is how many repairs are offered. More would not be read, and each is a whole boat that was completed and
+// priced.
 const MostRepairs = 5
 
 // Wanted are the choices of an answer with an option that is blocked, or, for "", those that clash already. The slot is
-// that of the option, or -1.
+// that of the option, or -1. With the option its slot is settled, so that the search
+// may not mend the boat by taking it out again.
 func (e *Engine) Wanted(a *Answer, option string) (c fit.Choices, slot int, err error) {
 	if option == "" {
 		return a.Build.Choices, -1, nil
@@ -41,7 +44,8 @@ func (e *Engine) Wanted(a *Answer, option string) (c fit.Choices, slot int, err 
 }
 
 // Reason says why a blocked option cannot be had, or, for "", why the present choices clash; nil where nothing is
-// proved.
+// proved. Nothing is proved where the search gave up: the page then
+// says that a boat may exist.
 func (e *Engine) Reason(a *Answer, option string) (*Reason, error) {
 	c, slot, err := e.Wanted(a, option)
 	if err != nil {
@@ -67,7 +71,7 @@ func (e *Engine) Reason(a *Answer, option string) (*Reason, error) {
 
 // Repairs are the ways to have a blocked option, or, for "", to mend the present choices: by the fewest changed
 // choices, then by the least change of price, five at most. What the spec keeps, and the option asked for, stay. All
-// says that there are no other ways with as few changes.
+// says that there are no other ways with as few changes. A boat whose price is not known is left out.
 func (e *Engine) Repairs(a *Answer, option string) (list []Repair, all bool, err error) {
 	c, slot, err := e.Wanted(a, option)
 	if err != nil {
@@ -76,6 +80,7 @@ func (e *Engine) Repairs(a *Answer, option string) (list []Repair, all bool, err
 	st := a.Build.State
 	kept := func(s int) bool { return s == slot || slices.Contains(a.Spec.Keep, e.Pack.Slots[s].ID) }
 	found, all := e.Fit.Repairs(st.HullID, st.Use, c, kept, MostRepairs)
+	// the effects are against the boat that is shown, not against the one without a clash
 	n := e.newComparison(a)
 	type priced struct {
 		fit.Repair
@@ -87,6 +92,7 @@ func (e *Engine) Repairs(a *Answer, option string) (list []Repair, all bool, err
 			known = append(known, priced{r, net})
 		}
 	}
+	// stable, so that equal repairs stay in the order in which they were found
 	slices.SortStableFunc(known, func(x, y priced) int {
 		if d := x.Changes - y.Changes; d != 0 {
 			return d
@@ -99,7 +105,7 @@ func (e *Engine) Repairs(a *Answer, option string) (list []Repair, all bool, err
 	return list, all && len(known) <= MostRepairs, nil
 }
 
-// changes words what a repair changes of the choices.
+// changes words what a repair changes of the choices. One line for each slot, in the order of the book.
 func (e *Engine) changes(before fit.Choices, r fit.Repair) (list []msg.Message) {
 	for _, s := range r.Changed {
 		def := &e.Pack.Slots[s]

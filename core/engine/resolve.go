@@ -15,7 +15,8 @@ import (
 	"ribband/core/works"
 )
 
-// Unresolved is something in a spec that this edition cannot use, with the place and the remedy.
+// Unresolved is something in a spec that this edition cannot use, with the place and the remedy. It is no error: the
+// rest of the spec is answered.
 type Unresolved struct {
 	Place   string // in the file: "choices.top"
 	Problem msg.Message
@@ -33,7 +34,8 @@ func (n Unresolved) Fault() error {
 	return msg.Fault("engine.unusable", msg.Words("problem", n.Problem), msg.Words("remedy", n.Remedy))
 }
 
-// request is a spec in the indices of the pack.
+// request is a spec in the indices of the pack. It has all that the spec has in a form that can be computed with; what
+// cannot be used is in the notes and nowhere else.
 type request struct {
 	hull    int
 	use     []float64
@@ -55,7 +57,8 @@ func nearest(name string, known []string, otherwise msg.Message) msg.Message {
 	return otherwise
 }
 
-// resolve finds everything that a spec names. What is unknown is noted and left out.
+// resolve finds everything that a spec names. What is unknown is noted and left out. Only an unknown hull ends it, as
+// nothing can be said of choices without a hull.
 func (e *Engine) resolve(s spec.Spec) (*request, error) {
 	hull, err := e.FindHull("hull", s.Hull)
 	if err != nil {
@@ -74,9 +77,10 @@ func (e *Engine) resolve(s spec.Spec) (*request, error) {
 	return w, nil
 }
 
+// keys are the keys of a map in order: whatever is noted or answered must not depend on the order of a map.
 func keys[V any](m map[string]V) []string { return slices.Sorted(maps.Keys(m)) }
 
-// StandardUse is the use that the book assumes.
+// StandardUse is the use that the book assumes. A spec states what differs from it.
 func (e *Engine) StandardUse() []float64 {
 	use := make([]float64, len(e.Pack.Use))
 	for i, u := range e.Pack.Use {
@@ -85,6 +89,8 @@ func (e *Engine) StandardUse() []float64 {
 	return use
 }
 
+// resolveSlot settles a slot with what is known of its options. Where all are unknown the slot is left to the standard
+// build: an empty slot was not what anybody asked for.
 func (e *Engine) resolveSlot(w *request, id string, chosen map[string]int) {
 	place := "choices." + id
 	slot, ok := e.slots[id]
@@ -110,6 +116,7 @@ func (e *Engine) resolveSlot(w *request, id string, chosen map[string]int) {
 	w.choices.Settled[slot] = known > 0 || len(chosen) == 0
 }
 
+// optionsOf are the identifiers of a slot's options, among which a wrong one is looked for.
 func (e *Engine) optionsOf(slot int) []string {
 	var ids []string
 	for _, o := range e.Pack.Options[e.Pack.Slots[slot].First:e.Pack.Slots[slot].End] {
@@ -118,6 +125,8 @@ func (e *Engine) optionsOf(slot int) []string {
 	return ids
 }
 
+// resolveUse takes a number to the nearest step of its field, and a choice to its index. What the book does not allow
+// is left as the book assumes: a boat for forty persons has no figures that mean anything.
 func (e *Engine) resolveUse(w *request, id string, v spec.Value) {
 	place := "use." + id
 	i, ok := e.uses[id]
@@ -135,6 +144,7 @@ func (e *Engine) resolveUse(w *request, id string, v spec.Value) {
 			msg.Number("min", u.Min, msg.Exact), msg.Number("max", u.Max, msg.Exact)))
 		return
 	}
+	// prices are listed by steps, so that a value between two would have none
 	w.use[i] = u.Value(u.StepOf(v.Number))
 	if math.Abs(w.use[i]-v.Number) > 1e-9 {
 		w.note(place,
@@ -164,6 +174,7 @@ func stated(v spec.Value) msg.Message {
 	return number(v.Number)
 }
 
+// resolveLine takes hours and cost of an extra item. The buyer's desk knows no shops, and says nothing of them.
 func (e *Engine) resolveLine(w *request, i int, l spec.Extra) {
 	x := works.Extra{Title: l.Title, Hours: map[int]measure.Hours{}}
 	for _, shop := range keys(l.Hours) {

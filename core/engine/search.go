@@ -16,13 +16,17 @@ import (
 
 // What a search for boats asks of the engine: package core/brief leads it.
 
-// listed are the listed prices, for a hunt.
+// listed are the listed prices, for a hunt. They are net of tax and by themselves; how they are shown depends on the
+// region.
 type listed struct{ engine *Engine }
 
+// Net is what a boat costs, all together.
 func (l listed) Net(st *formula.State) (int64, error) {
 	return l.engine.prices.Sum(st, l.engine.Pack.Made)
 }
 
+// Least bounds from below what one of an option, or the base boat (-1), costs in all boats that the free slots leave
+// open.
 func (l listed) Least(option int, st *formula.State, free []bool) int64 {
 	return l.engine.prices.Least(option, st, free)
 }
@@ -36,7 +40,7 @@ func (e *Engine) Listed() (fit.Prices, error) {
 }
 
 // ResolveUse is a use with what somebody states of it; what the book does not know or allow is noted and left as the
-// book assumes.
+// book assumes. A change of one field is checked by it before the boat is changed.
 func (e *Engine) ResolveUse(use map[string]spec.Value) ([]float64, []Unresolved) {
 	w := &request{use: e.StandardUse()}
 	for _, field := range keys(use) {
@@ -72,11 +76,13 @@ func (e *Engine) FindSlot(id string) (int, bool) {
 	return s, ok
 }
 
-// SpecOf is the spec of choices on a hull for a use: what differs from what the book assumes.
+// SpecOf is the spec of choices on a hull for a use: what differs from what the book assumes. What the book assumes is
+// left out, so that the spec follows the book when that assumes something else.
 func (e *Engine) SpecOf(hull int, use []float64, c fit.Choices) spec.Spec {
 	s := spec.Spec{Format: spec.Format, Hull: e.Pack.Hulls[hull].ID, Choices: e.choicesOf(c)}
 	for i, v := range use {
 		u := &e.Pack.Use[i]
+		// what the book assumes need not be said
 		if v == u.Standard {
 			continue
 		}
@@ -96,7 +102,8 @@ func (e *Engine) UseValue(field int, v float64) spec.Value {
 	return spec.Value{Number: v}
 }
 
-// Totals gives what boats of a use cost with tax as the customer pays it, without what a salesperson adds.
+// Totals gives what boats of a use cost with tax as the customer pays it, without what a salesperson adds. The standard
+// build of each hull is completed once for all of its boats.
 func (e *Engine) Totals(use []float64) func(st *formula.State) (money.Amount, error) {
 	standard := map[int]*fit.Build{}
 	return func(st *formula.State) (money.Amount, error) {
@@ -116,7 +123,8 @@ func (e *Engine) Totals(use []float64) func(st *formula.State) (money.Amount, er
 	}
 }
 
-// Hours are the build hours of a boat in all shops; false on a desk that does not know them.
+// Hours are the build hours of a boat in all shops; false on a desk that does not know them. A boat on which a formula
+// of an operation fails has none.
 func (e *Engine) Hours(st *formula.State) (sum measure.Hours, ok bool) {
 	if !e.Pack.Can(pack.Hours) {
 		return 0, false
@@ -126,7 +134,8 @@ func (e *Engine) Hours(st *formula.State) (sum measure.Hours, ok bool) {
 }
 
 // NetBelow is a net price, in ten-thousandths, that no boat of a use exceeds which costs at most a total with tax; at
-// least 1, and 0 where it is too large to count.
+// least 1, and 0 where it is too large to count. A search cuts off by it what is
+// too dear without pricing whole boats. A sheet has a line for each slot and four more at most.
 func (e *Engine) NetBelow(total money.Amount, use []float64) int64 {
 	var r *pack.Region
 	if f := e.Pack.RegionField; f >= 0 {
@@ -135,7 +144,7 @@ func (e *Engine) NetBelow(total money.Amount, use []float64) int64 {
 	return e.prices.NetBelow(total, r, len(e.Pack.Slots)+4)
 }
 
-// FindShop is the index of a shop by its identifier.
+// FindShop is the index of a shop by its identifier. The order is that of hours by shop, as everywhere.
 func (e *Engine) FindShop(id string) (int, error) {
 	if i, ok := e.shops[id]; ok {
 		return i, nil

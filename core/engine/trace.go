@@ -10,7 +10,8 @@ import (
 	"ribband/core/takeoff"
 )
 
-// Trace is how a number came about: the formula, what it read, and where in the book it stands.
+// Trace is how a number came about: the formula, what it read, and where in the book it stands. It is for the yard,
+// which keeps the book: identifiers stand as in the book, and numbers as a formula reads them.
 type Trace struct {
 	At      string  `json:"at"`
 	Formula string  `json:"formula,omitempty"`
@@ -65,7 +66,8 @@ func (e *Engine) Unfold(b *fit.Build, at int) Trace {
 	return t
 }
 
-// inputs are the values of what a formula reads.
+// inputs are the values of what a formula reads. A choice is named, as its index would say nothing; numbers have
+// eight figures, enough to compute the formula again by hand.
 func (e *Engine) inputs(b *fit.Build, r formula.Reads) (list []Input) {
 	input := func(name string, v float64) {
 		list = append(list, Input{name, strconv.FormatFloat(v, 'g', 8, 64)})

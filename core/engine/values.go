@@ -11,7 +11,8 @@ import (
 	"ribband/core/msg"
 )
 
-// State says what is known of a value. That of a number which stands for itself is "".
+// State says what is known of a value. That of a number which stands for itself is "". A figure that is not known is
+// never shown as zero.
 type State string
 
 const (
@@ -36,7 +37,7 @@ type Value struct {
 	Notes  []Note   `json:"notes,omitempty"`
 }
 
-// Note is what has to be read beside a number.
+// Note is what has to be read beside a number. It is part of what is stated, and goes wherever the number goes.
 type Note struct {
 	Code NoteCode `json:"code"`
 	// Percent is by how much the boat is heavier than on trial, in whole per cent; 0 with other codes.
@@ -52,8 +53,9 @@ const (
 )
 
 // In is a value of so many of a unit, in the units of a system and rounded half away from zero; not known where the
-// number is none or beyond any quantity.
+// number is none or beyond any quantity. A customary unit of the US is named by its symbol, since it has no identifier.
 func In(system measure.System, number float64, unit string, digits int) Value {
+	// a unit without a factor is the same in both systems, such as the volt
 	if u, _ := measure.UnitOf(unit); system == measure.USCustomary && u.Factor != 0 {
 		number, unit = u.In(system, number)
 	}
@@ -66,7 +68,8 @@ func In(system measure.System, number float64, unit string, digits int) Value {
 	return v
 }
 
-// Message is the value with what has to be read beside it.
+// Message is the value with what has to be read beside it. Which of them there are is known here alone, so that page,
+// papers and the file of a brief say the same.
 func (v Value) Message() msg.Message {
 	switch {
 	case v.Choice != "":
@@ -110,7 +113,8 @@ func (v Value) Symbol() string {
 // Nothing says that a value is a number of zero.
 func (v Value) Nothing() bool { return v.Number != nil && *v.Number == 0 }
 
-// UseValues says how the boat will be used.
+// UseValues says how the boat will be used. A number has the decimals that it was stated with, two at most where its
+// steps are fine and one elsewhere.
 func (e *Engine) UseValues(b *fit.Build, system measure.System) []Value {
 	out := make([]Value, len(e.Pack.Use))
 	for i, u := range e.Pack.Use {
@@ -138,7 +142,8 @@ func decimals(v float64) int {
 	return len(fraction)
 }
 
-// FigureValues lists the figures that are shown.
+// FigureValues lists the figures that are shown. A figure that nobody asked for, such as a speed for a range of none,
+// is left out.
 func (e *Engine) FigureValues(b *fit.Build, system measure.System) []Value {
 	var out []Value
 	for i, f := range e.Pack.Figures {
@@ -154,7 +159,8 @@ func (e *Engine) FigureValues(b *fit.Build, system measure.System) []Value {
 	return out
 }
 
-// FigureValue is a figure of a boat as it is stated.
+// FigureValue is a figure of a boat as it is stated. Of a boat with any fault no computed
+// figure is stated: those that could be computed rest on the same weights.
 func (e *Engine) FigureValue(st *formula.State, figure int, system measure.System) Value {
 	f, number := &e.Pack.Figures[figure], st.Figures[figure]
 	v := In(system, number, f.Unit, f.Digits)

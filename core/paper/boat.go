@@ -22,7 +22,8 @@ func titled(title, style string, blocks ...doc.Block) doc.Section {
 // notes are sentences in small type under a title.
 func notes(title string, list []string) doc.Section { return titled(title, "notes", doc.List(list)) }
 
-// clashes say why a boat cannot be built; they stand out.
+// clashes say why a boat cannot be built. They stand before everything else and in a frame: who reads only the first
+// page must not miss them.
 func (s *Source) clashes(list []string) doc.Section {
 	return titled(s.Say("paper.cannot-be-built"), "clashes", doc.List(list))
 }
@@ -30,8 +31,11 @@ func (s *Source) clashes(list []string) doc.Section {
 // specification is what the boat has, section by section.
 func (s *Source) specification(sections []quote.SectionPart) doc.Section {
 	list := titled(s.Say("paper.specification"), "")
+	// the mark is a dot, so that it survives a copy in black and white
 	list.Note = s.Say("paper.dot")
+	// a section is a chapter of the list, so that a reader finds the deck without reading the hull
 	for _, sec := range sections {
+		// options of a slot each in a line of their own: they are ticked off
 		terms := doc.Terms{Mark: s.Say("paper.differs"), Apart: true}
 		for _, slot := range sec.Slots {
 			t := doc.Term{Name: slot.Title, Marked: !slot.Standard}
@@ -55,6 +59,7 @@ func (s *Source) counted(n int, title string) string {
 
 // values are figures, dimensions or fields of the use with what has to be read beside each.
 func (s *Source) values(title, note string, list []engine.Value) doc.Section {
+	// a value in words, since "at least" and "none" are as much of it as the number
 	terms := doc.Terms{}
 	for _, v := range list {
 		terms.List = append(terms.List, doc.Term{Name: v.Title, Values: []string{s.Text(v.Message())}})
@@ -81,6 +86,7 @@ func drawings(pictures []look.Picture) doc.Drawings {
 // solar is the yield of the panels by month, for the forms in which it is not drawn.
 func (s *Source) solar(part *look.SolarPart) doc.Section {
 	section := titled(s.Say("paper.solar"), "")
+	// where the picture is, the table would say the same twice
 	section.Undrawn = true
 	if part == nil {
 		return section
@@ -102,16 +108,19 @@ func (s *Source) colophon(e pack.Edition, spec string) string {
 		msg.Text("book", short(e.Digest)), msg.Text("spec", short(spec)))
 }
 
+// short is as much of a digest as two people compare over the telephone.
 func short(digest string) string { return digest[:min(12, len(digest))] }
 
 // subject is the quotation that a sheet of the yard belongs to, and remarks its words that the yard must know.
 func (s *Source) subject() (subject, remarks string) {
 	q := s.Quote
+	// it is said that there is none, so that nobody looks for a sheet that was never printed
 	if q == nil || q.Number == "" {
 		subject = s.Say("paper.no-quotation")
 	} else {
 		subject = s.listed(s.Say("paper.quotation", msg.Text("number", q.Number)), s.Date(q.Date), q.Customer.Name)
 	}
+	// of a draft too: the yard plans by what was talked over, whether or not it has a number
 	if q != nil {
 		remarks = q.Remarks
 	}
@@ -146,6 +155,7 @@ func typed(text string) msg.Message {
 
 // listed puts what there is of some texts in a row.
 func (s *Source) listed(texts ...string) string {
+	// an address has lines that are empty, and two commas in a row look like a slip
 	var there []string
 	for _, t := range texts {
 		if t != "" {
@@ -157,6 +167,7 @@ func (s *Source) listed(texts ...string) string {
 
 // columns are titles of columns; all but the first hold numbers and stand at the right margin.
 func columns(titles ...string) []doc.Column {
+	// also where a cell is words, such as a count of packs: a ragged column of numbers cannot be added up by eye
 	list := make([]doc.Column, len(titles))
 	for i, t := range titles {
 		list[i] = doc.Column{Title: t, Right: i > 0}
@@ -178,6 +189,7 @@ func row(label string, cells ...doc.Cell) doc.Row { return doc.Row{Label: label,
 // data is a table for programs: its columns and kinds are codes, in no language.
 type data struct{ doc.Table }
 
+// newData is an empty table. Programs read it by the names of its columns, so that one more does no harm.
 func newData(columns ...string) *data {
 	d := &data{doc.Table{Groups: []doc.Group{{}}}}
 	for _, c := range columns {

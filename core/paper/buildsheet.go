@@ -28,6 +28,7 @@ var buildSheet = Paper{
 		return err
 	},
 	Build: func(s *Source) *doc.Doc { return (&build{s, s.Yard}).build() },
+	// everything that the yard computes, with where it stands in the book: the paper has it rounded and in words
 	JSON: func(s *Source) ([]byte, error) {
 		text, err := json.MarshalIndent(s.Yard, "", "  ")
 		if err != nil {
@@ -36,6 +37,9 @@ var buildSheet = Paper{
 		return append(text, '\n'), nil
 	},
 }
+
+// The sheet is long: a boat with everything takes some twenty pages. It is not read through. The foreman plans by its
+// first page, the office orders by its materials, each shop has its own sheet ([shopSheet]) of the same numbers.
 
 // build builds the sheet of a boat.
 type build struct {
@@ -46,6 +50,7 @@ type build struct {
 // build goes from what the foreman plans by, hours, to what is bought, cut and wired, then costs, drawings and papers.
 func (b *build) build() *doc.Doc {
 	y, name := b.y, b.Say("paper.build-sheet")
+	// the yard is not named at the head: its own people know whose sheet it is, and look for the boat
 	subject, remarks := b.subject()
 	blocks := []doc.Block{
 		doc.Letterhead{Name: name, Address: []string{subject}, Note: remarks},
@@ -76,8 +81,10 @@ func (b *build) shops() doc.Section {
 		return row(s.Shop, doc.Hours(s.Base), doc.Hours(s.Options), doc.Hours(s.Total), doc.Hours(s.Standard),
 			doc.Hours(s.Over))
 	}
+	// the sum is that of the work, not of the rounded rows above it
 	all := of(b.y.Hours)
 	all.Style = "total"
+	// a shop without work on this boat stands there with zeros: the foremen plan by one and the same list
 	return titled(b.Say("paper.hours-by-shop"), "", doc.Table{
 		Columns: columns(b.Say("paper.shop"), b.Say("paper.base-boat"), b.Say("paper.options"),
 			b.Say("paper.this-boat"),
@@ -100,6 +107,7 @@ func (b *build) work() doc.Section {
 		title string
 		hours measure.Hours
 	}
+	// the same operation in two shops is two: each plans its own hours
 	var list []operation
 	for _, shop := range b.y.Shops {
 		at := map[string]int{}
@@ -123,6 +131,7 @@ func (b *build) work() doc.Section {
 // purchases are what is bought for this boat before what is in the store, the longest lead first, otherwise in the
 // order of the book.
 func (b *build) purchases() doc.Section {
+	// stable, or two editions of one boat could not be compared by eye
 	sorted := slices.Clone(b.y.Purchases)
 	slices.SortStableFunc(sorted, func(p, q sheet.PurchasePart) int {
 		if p.Stock != q.Stock {
@@ -138,6 +147,7 @@ func (b *build) purchases() doc.Section {
 			{Title: b.Say("paper.packs")}, {Title: b.Say("paper.from")},
 			{Title: b.Say("paper.supplier")}, {Title: b.Say("paper.lead"), Unit: b.Say("paper.days")}},
 		Groups: doc.Rows(sorted, func(p sheet.PurchasePart) doc.Row {
+			// what is kept in store is taken from there, and not ordered for this boat
 			from := b.Say("paper.order")
 			if p.Stock {
 				from = b.Say("paper.store")
@@ -152,6 +162,7 @@ func (b *build) packs(p sheet.PurchasePart) string {
 	if p.Packs == 0 || p.Pack == oneUnit {
 		return ""
 	}
+	// a pack of so many pieces needs no unit, and "50 each" would be read as a price
 	if p.Unit == "each" {
 		return b.Say("paper.packs-of-pieces", msg.Count("n", p.Packs), msg.Text("size", b.Decimal(p.Pack.String())))
 	}
@@ -165,6 +176,7 @@ func (b *build) cost() doc.Section {
 	c := &b.y.Cost
 	var rows []doc.Row
 	add := func(title string, a money.Amount) { rows = append(rows, row(title, doc.Money(a, b.y.Currency))) }
+	// in the order in which the cost is built up, so that it can be added up from the top
 	add(b.Say("paper.materials"), c.Materials)
 	add(b.Say("paper.part-packs"), c.Leftovers)
 	add(b.Say("paper.labour"), c.Labour)
@@ -189,9 +201,11 @@ func (b *build) cost() doc.Section {
 // purchases, the loom, and what labels say.
 func (b *build) data() *doc.Table {
 	y := b.y
+	// for is whose work or material it is, by the identifier of the option; book is the place in its files
 	d := newData("kind", "for", "id", "title", "shop", "quantity", "unit", "currency", "amount", "packs", "pack_size",
 		"supplier", "lead_days", "book")
 	text, none, currency := doc.Text, doc.Cell{}, doc.Text(y.Currency.Code)
+	// hours and quantities with all their digits: the paper rounds them, a calculation must not
 	for _, w := range y.Work {
 		d.add("work", text(w.For), none, text(w.Operation), text(w.Shop), doc.Decimal(w.Hours.String()), text("h"),
 			currency, doc.Money(w.Amount, y.Currency), none, none, none, none, text(w.Trace.At))
@@ -213,6 +227,7 @@ func (b *build) data() *doc.Table {
 			currency, charged, packs, size, text(p.Supplier), doc.Some(float64(p.LeadDays)))
 	}
 	b.loomData(d, y.Loom, y.Circuits)
+	// labels have no amounts; they are here so that a plate can be engraved from the file
 	for _, l := range b.labels(&y.Papers) {
 		for _, sentence := range l.Blocks[0].(doc.List) {
 			d.add("label", text(l.Title), none, text(sentence))

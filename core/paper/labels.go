@@ -25,6 +25,7 @@ func (s *Source) labels(p *sheet.BoatPapers) []doc.Section {
 // boatPapers are the documents of the boat and how it leaves the yard.
 func (s *Source) boatPapers(y *sheet.Yard) []doc.Block {
 	p, t := &y.Papers, &y.Transport
+	// an empty section is left out with its title, so that a boat for Europe has no label of the US
 	list := []doc.Block{notes(s.Say("paper.documents"), s.capacity(p))}
 	for _, l := range s.labels(p) {
 		list = append(list, l)
@@ -32,6 +33,7 @@ func (s *Source) boatPapers(y *sheet.Yard) []doc.Block {
 	if p.Weight != nil {
 		list = append(list, notes(s.Say("paper.caution-capacity"), s.said(p.Cautions...)))
 	}
+	// every size that is known, those too that the boat does not fit: the question is which one does
 	containers := make([]string, len(t.Containers))
 	for i, f := range t.Containers {
 		containers[i] = s.sourced(f.Sentence, f.Container.Source)
@@ -39,6 +41,9 @@ func (s *Source) boatPapers(y *sheet.Yard) []doc.Block {
 	return append(list, notes(s.Say("paper.transport"), s.road(t)), notes(s.Say("paper.containers"), containers),
 		notes(s.Say("paper.caution-road"), s.said(t.Cautions...)))
 }
+
+// Labels and plates are proposals. What must stand on them, and how large, is a matter of rules that are named beside
+// each; what the rules leave open is said to be common practice. Nothing here makes a boat comply.
 
 // said keeps the sentences that say something.
 func (s *Source) said(list ...msg.Message) (out []string) {
@@ -62,6 +67,7 @@ func (s *Source) capacity(p *sheet.BoatPapers) []string {
 	if p.Weight != nil {
 		lines = append(lines, s.said(p.Weight.Sentence, p.Persons.Sentence, p.Foam.Sentence, p.Reading)...)
 	}
+	// each part by itself, for the inspector who checks one of them
 	if p.Foam != nil {
 		for _, l := range p.Foam.Lines {
 			lines = append(lines, s.Say("paper.under-water", msg.Text("name", strings.ToLower(s.Text(l.Name))),
@@ -78,6 +84,7 @@ func (s *Source) label(l *capacity.Label) []string {
 		return nil
 	}
 	lines := s.said(l.Sentence)
+	// each line with its place and letters, as the engraver needs them
 	for _, x := range l.Lines {
 		lines = append(lines, s.Say("paper.label-line", msg.Text("text", x.Text), msg.Words("place", x.Place),
 			msg.Words("letters", x.Letters), msg.Text("section", x.Section)))
@@ -90,6 +97,7 @@ func (s *Source) hullNumber(n *quote.HullNumber) (lines []string) {
 	if n.Number != "" {
 		lines = append(lines, s.Say("paper.number", msg.Text("number", n.Full)))
 	}
+	// what is missing stands where the number would, so that nobody stamps a plate without it
 	lines = append(lines, s.said(n.Missing...)...)
 	for _, p := range n.Places {
 		lines = append(lines, upper(s.Say("paper.number-place", msg.Words("name", p.Name),
@@ -101,6 +109,7 @@ func (s *Source) hullNumber(n *quote.HullNumber) (lines []string) {
 
 // upper begins a sentence.
 func upper(s string) string {
+	// of a message whose first word is an argument, which the file of the language cannot begin with a capital
 	first, size := utf8.DecodeRuneInString(s)
 	return string(unicode.ToUpper(first)) + s[size:]
 }
@@ -111,6 +120,7 @@ func (s *Source) road(t *sheet.Transport) []string {
 	if !t.Region.Empty() {
 		lines = append(lines, s.Say("paper.road", msg.Words("region", t.Region)))
 	}
+	// a limit that was read in a secondary source says so beside it: the driver has to ask
 	for _, c := range t.Road {
 		source := c.Source
 		if c.Status != transport.GivenHere {

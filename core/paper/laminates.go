@@ -18,6 +18,7 @@ func (s *Source) laminates(l *sheet.LaminateSheet) doc.Section {
 				unit(s.Say("paper.thickness"), "mm"), unit(s.Say("paper.glass-share"), ""),
 				unit(s.Say("paper.glass"), "kg"), unit(s.Say("paper.resin"), "kg"), unit(s.Say("paper.mass"), "kg")},
 			Groups: doc.Rows(l.Rows, func(r sheet.LaminateRow) doc.Row {
+				// the plies stand with the name: a laminator reads both in one glance, and the numbers afterwards
 				name := s.Say("paper.laminate-row", msg.Text("title", r.Title), msg.Text("plies", s.plies(r.Plies)),
 					msg.Choice("process", r.Process))
 				return row(name, doc.Number(r.AreaM2, 2),
@@ -46,8 +47,12 @@ func (s *Source) plies(list []string) string {
 	return s.List(msg.Commas, parts)
 }
 
+// Areas and masses are as built in; what the store gives out, with laps, offcuts and what stays in the pot, is among
+// the materials. The two are never put in one table, or they would be added up.
+
 // cuts are the layouts of what is cut from rolls and sheets. One that could not be laid says why.
 func (s *Source) cuts(list []sheet.CutPart) doc.Section {
+	// each layout is a table of its own: it goes to the bench with its roll
 	section := titled(s.Say("paper.cuts"), "")
 	for _, c := range list {
 		if !c.Fault.Empty() {
@@ -83,6 +88,7 @@ func (s *Source) stock(c sheet.CutPart) string {
 func (s *Source) pieces(list []sheet.CutPiece) (rows []doc.Row) {
 	counts, at := []int{}, map[string]int{}
 	for _, p := range list {
+		// a piece that lies turned is measured as it is drawn on the pattern
 		width, length := p.WidthMm, p.LengthMm
 		if p.Turned {
 			width, length = length, width
@@ -91,6 +97,7 @@ func (s *Source) pieces(list []sheet.CutPiece) (rows []doc.Row) {
 			msg.Number("length", length, 0))
 		if _, ok := at[name]; !ok {
 			at[name] = len(rows)
+			// the first of its kind; the order is that of the layout, which is that of the cutting
 			rows, counts = append(rows, row(name)), append(counts, 0)
 		}
 		counts[at[name]]++
@@ -109,6 +116,7 @@ func (s *Source) material(p sheet.ShopMaterial) string {
 	if p.Pack <= oneUnit {
 		return p.Title
 	}
+	// a part of a pack is what a man looks for among the open ones
 	packs, rest := p.Used.Packs(p.Pack)
 	if rest == 0 || packs > many {
 		return p.Title

@@ -8,6 +8,9 @@ import (
 	"strings"
 )
 
+// The loom stands three times, for three people: by wire, for who cuts and crimps; by circuit, with what its size
+// follows from, for who checks; by article, for who goes to the store. All of it comes from one sizing ([sheet.Loom]).
+
 // loomSections are the wires, the circuits that they follow from, and what is taken from the store for them.
 func (s *Source) loomSections(l *sheet.LoomPart, circuits []sheet.CircuitPart) []doc.Block {
 	if l == nil {
@@ -42,6 +45,7 @@ func poled(w sheet.WirePart) string {
 
 // circuits say what each wire and fuse follows from, so that the electrician can check them: computed beside bought.
 func (s *Source) circuits(list []sheet.CircuitPart) doc.Table {
+	// two columns of one name, told apart by their units: volts to measure, a share to compare with what is allowed
 	drop := s.Say("paper.drop")
 	return doc.Table{Style: "listing",
 		Columns: []doc.Column{{Title: s.Say("paper.circuit")}, {Title: s.Say("paper.load"), Unit: "A"}, {Unit: "V"},
@@ -52,6 +56,7 @@ func (s *Source) circuits(list []sheet.CircuitPart) doc.Table {
 			{Title: s.Say("paper.sized-by")}},
 		Groups: doc.Rows(list, func(c sheet.CircuitPart) doc.Row {
 			bought := doc.Exact(c.Cable.Bought)
+			// the section of a pole would be looked for in vain on the drum
 			if n := c.Cable.Conductors; n > 1 { // as so many conductors side by side
 				bought = doc.Text(s.counted(n, s.Number(c.Cable.Bought/float64(n), msg.Exact)))
 			}
@@ -76,11 +81,13 @@ func (s *Source) articles(l *sheet.LoomPart) doc.Table {
 	for _, r := range l.Rolls {
 		rows = append(rows, row(s.roll(r), doc.Quantity(r.Length, 2, "m")))
 	}
+	// ends and fuses by the piece; the spares among them are a matter of the purchases
 	for _, list := range [][]sheet.ArticlePart{l.Terminals, l.Fuses} {
 		for _, a := range list {
 			rows = append(rows, row(upper(s.Text(a.Article)), doc.Count(a.Count)))
 		}
 	}
+	// copper by mass, since its price moves that of the cable
 	return doc.Table{Columns: columns(s.Say("paper.article"), s.Say("paper.quantity")),
 		Groups: []doc.Group{{Rows: rows}},
 		Foot:   []doc.Row{row(s.Say("paper.copper"), doc.Quantity(l.Copper, 2, "kg"))}}
@@ -89,12 +96,15 @@ func (s *Source) articles(l *sheet.LoomPart) doc.Table {
 // roll names a size and colour with the cable of the yard that it is cut from.
 func (s *Source) roll(r sheet.RollPart) string {
 	words := s.Say("paper.roll", msg.Words("colour", r.Colour), msg.Number("mm2", r.Section, msg.Exact))
+	// the yard keeps no cable of this size: the size is all that can be said
 	if r.Cable == "" {
 		return words
 	}
 	return s.named(words, r.Cable)
 }
 
+// In the file a circuit is told apart by its identifier, and several alike by the number in the name.
+//
 // loomData are every wire with its circuit, then what the loom takes.
 func (s *Source) loomData(d *data, l *sheet.LoomPart, circuits []sheet.CircuitPart) {
 	if l == nil {
@@ -106,6 +116,7 @@ func (s *Source) loomData(d *data, l *sheet.LoomPart, circuits []sheet.CircuitPa
 			doc.Cell{}, doc.Cell{}, doc.Cell{}, doc.Cell{}, doc.Cell{}, doc.Text(at))
 	}
 	table := s.circuits(circuits)
+	// the sentence is that of the paper, so that both say the same
 	for i := range circuits {
 		c := &circuits[i]
 		add("circuit", s.alike(*c), c.ID, render.Line(table.Columns, table.Groups[0].Rows[i].Cells, s.Language),

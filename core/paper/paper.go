@@ -45,6 +45,7 @@ func FormatOf(name string) (Format, error) {
 // File is the ending and the media type of a file of a format.
 func (f Format) File() (ending, media string) {
 	switch f {
+	// the media types of RFC 2046, RFC 4180 and RFC 8259, by which a browser names what it saves
 	case AsHTML:
 		return ".html", "text/html"
 	case AsCSV:
@@ -63,10 +64,14 @@ type Paper struct {
 	Formats []Format // in which it can be had
 	OnPage  []Format // and which of them the page offers as files; the first is shown
 	// Gather finds what the paper is made of beyond the quotation. A shop is named by its ID.
+	// It is apart from Build, so that a test can build a paper of a quotation that it has changed.
 	Gather func(s *Source, e *engine.Engine, a *engine.Answer, shop string) error
 	Build  func(s *Source) *doc.Doc
 	JSON   func(s *Source) ([]byte, error) // nil where there is none
 }
+
+// Whatever asks for papers goes by this list: the command line and the page know none by name but those that they show
+// first.
 
 // Papers are all of them.
 var Papers = []Paper{quotation, buildSheet, shopSheet}
@@ -85,6 +90,7 @@ type Desk interface{ Can(pack.Ability) bool }
 
 // Find finds a paper by its ID among those that a desk may have.
 func Find(id string, desk Desk) (*Paper, error) {
+	// those of the yard are not even named to another desk
 	var known []string
 	for i := range Papers {
 		p := &Papers[i]
@@ -106,10 +112,12 @@ func (p *Paper) Of(e *engine.Engine, a *engine.Answer, q *quote.Quote, shop stri
 
 // Write writes the paper. A format in which it cannot be had is an error that names those in which it can.
 func (p *Paper) Write(s *Source, f Format) ([]byte, error) {
+	// a copy, so that a source without a language stays so
 	own := *s
 	if own.Language == nil {
 		own.Language = msg.English
 	}
+	// by the list of the paper, not by what could be written: a shop has no use for its sheet as a table
 	for _, has := range p.Formats {
 		if has != f {
 			continue
@@ -125,6 +133,7 @@ func (p *Paper) Write(s *Source, f Format) ([]byte, error) {
 			return render.Text(p.Build(&own), own.Language), nil
 		}
 	}
+	// what the paper has, since who asks for a wrong one wants some other
 	names := make([]string, len(p.Formats))
 	for i, has := range p.Formats {
 		names[i] = string(has)

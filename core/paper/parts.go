@@ -22,6 +22,9 @@ type partRow struct {
 	unit           string
 }
 
+// The four kinds are what a quantity of material is measured by (package takeoff); the rows are what that measure was
+// taken of. What is bought follows from the same rows, so that the foreman and the office count alike.
+
 // parts are the kinds; most boats have something of each.
 func (s *Source) parts(p *sheet.ShopParts) []partList {
 	if p == nil {
@@ -33,6 +36,7 @@ func (s *Source) parts(p *sheet.ShopParts) []partList {
 	area, length := unit(s.Say("paper.area"), "m²"), unit(s.Say("paper.length"), "m")
 	foam := partList{kind: "foam", title: s.Say("paper.foam"), columns: []doc.Column{{}, area,
 		unit(s.Say("paper.thickness"), "mm"), unit(s.Say("paper.litres"), ""), feet, waste}}
+	// litres as foam is sold, board feet as the older pattern books have it
 	for _, f := range p.Foam {
 		foam.rows = append(foam.rows, partRow{f.Material, f.For, []doc.Cell{doc.Number(f.AreaM2, 2),
 			doc.Exact(f.ThicknessMm), doc.Number(f.Litres, 1), doc.Number(f.BoardFeet, 1),
@@ -40,6 +44,7 @@ func (s *Source) parts(p *sheet.ShopParts) []partList {
 	}
 	timber := partList{kind: "timber", title: s.Say("paper.timber"), columns: []doc.Column{{},
 		unit(s.Say("paper.section"), "mm"), length, count, unit(s.Say("paper.net"), "dm³"), waste, feet}}
+	// net is what is built in, board feet what is bought, waste included
 	for _, t := range p.Timber {
 		timber.rows = append(timber.rows, partRow{t.Material, t.For, []doc.Cell{
 			doc.Text(s.Number(t.ThicknessMm, msg.Exact) + " × " + s.Number(t.WidthMm, msg.Exact)),
@@ -50,6 +55,7 @@ func (s *Source) parts(p *sheet.ShopParts) []partList {
 		unit(s.Say("paper.hoops"), ""), unit(s.Say("paper.of-one"), "m"), unit(s.Say("paper.straight"), "m"),
 		unit(s.Say("paper.total"), "m"),
 		unit(s.Say("paper.bends"), ""), waste}}
+	// straightened, since a bender cuts before he bends
 	for _, t := range p.Tube {
 		tube.rows = append(tube.rows, partRow{t.Material, t.For, []doc.Cell{doc.Exact(t.Hoops), doc.Number(t.HoopM, 2),
 			doc.Number(t.StraightM, 2), doc.Number(t.TotalM, 2), doc.Exact(t.Bends), doc.Used(t.Used, t.Taken.Unit)},
@@ -57,6 +63,7 @@ func (s *Source) parts(p *sheet.ShopParts) []partList {
 	}
 	coats := partList{kind: "coating", title: s.Say("paper.coatings"), columns: []doc.Column{{}, area,
 		unit(s.Say("paper.coats"), ""), unit(s.Say("paper.wet"), "mm"), unit(s.Say("paper.net"), ""), waste}}
+	// paint has coats, gelcoat a wet thickness; the other cell is empty
 	for _, c := range p.Coatings {
 		coats.rows = append(coats.rows, partRow{c.Material, c.For, []doc.Cell{doc.Number(c.AreaM2, 2),
 			doc.Some(c.Coats), doc.Some(c.WetMm), doc.Quantity(c.Quantity, 2, c.Unit), doc.Used(c.Used, c.Taken.Unit)},
@@ -67,6 +74,7 @@ func (s *Source) parts(p *sheet.ShopParts) []partList {
 
 // partSections are a table for each kind that the boat has something of.
 func (s *Source) partSections(p *sheet.ShopParts) (list []doc.Block) {
+	// the first column holds the labels, which only a reader needs a head over
 	for _, l := range s.parts(p) {
 		l.columns[0].Title = s.Say("paper.material")
 		list = append(list, titled(l.title, "", doc.Table{Columns: l.columns,
@@ -80,6 +88,7 @@ func (s *Source) partSections(p *sheet.ShopParts) (list []doc.Block) {
 
 // partData are the same lines for a program: the net quantity, from which waste can be worked out anew.
 func (s *Source) partData(d *data, p *sheet.ShopParts) {
+	// the words of a row are those of the paper; the number beside them is for calculations
 	for _, l := range s.parts(p) {
 		for _, r := range l.rows {
 			d.add(l.kind, doc.Text(r.what), doc.Cell{},

@@ -23,6 +23,10 @@ var quotation = Paper{
 	JSON:  func(s *Source) ([]byte, error) { return s.Quote.ForCustomer().Encode(), nil },
 }
 
+// The order is that of a customer's questions: which boat, for whom and until when; what it costs and when it is due;
+// what it is; what the price starts from; how it goes; how it is sold; and where to sign. Conditions and cautions stand
+// before the signature, since they are what is agreed to.
+
 // offer builds a quotation of what its customer may have of a quote.
 type offer struct {
 	*Source
@@ -32,6 +36,7 @@ type offer struct {
 // build puts the first picture, the boat, on the first page.
 func (o *offer) build() *doc.Doc {
 	q, yard := o.q, &o.q.Yard
+	// a picture sells, so it stands before the price; plots and plans behind the specification
 	first := min(1, len(o.Pictures))
 	return &doc.Doc{Title: o.title(), Foot: o.title() + " · " + yard.Name, Data: o.data(), Blocks: []doc.Block{
 		doc.Letterhead{Name: yard.Name, Address: append(append([]string{}, yard.Address...), yard.Email, yard.Phone),
@@ -71,11 +76,13 @@ func (o *offer) title() string {
 // particulars are what stands between the heading and the price: for whom, when, how long it holds.
 func (o *offer) particulars() doc.Terms {
 	q, c := o.q, &o.q.Customer
+	// in one line: the paper is handed over or sent as a file, and meets no window of an envelope
 	customer := ""
 	if c.Name != "" {
 		customer = o.listed(append(append([]string{c.Name}, c.Address...), c.Email, c.Phone)...)
 	}
 	terms := doc.Terms{Style: "particulars"}
+	// what is not given is left out, since an empty line asks to be filled in by hand
 	for _, t := range [][2]string{{o.Say("paper.boat"), q.Hull}, {o.Say("paper.for"), customer},
 		{o.Say("paper.date"), o.Date(q.Date)}, {o.Say("paper.valid-until"), o.Date(q.ValidUntil)},
 		{o.Say("paper.prepared-by"), q.Seller}, {o.Say("paper.destination"), q.Price.Region},
@@ -100,6 +107,7 @@ func (o *offer) price() doc.Section {
 	p := &o.q.Price
 	t := doc.Table{Style: priceStyle + "short", Columns: columns(o.Say("paper.item"), p.Currency.Code),
 		Groups: o.lines(), Foot: o.totals()}
+	// discounts count: they stand in the same column, and are carried too
 	if len(p.Lines)+len(p.Discounts) > shortTable {
 		t.Style = priceStyle + "long"
 		t.Columns = append(t.Columns, doc.Column{Title: o.Say("paper.carried"), Style: "carried", Right: true,
@@ -121,7 +129,9 @@ func (o *offer) price() doc.Section {
 // lines are those of the price under their sections, and behind them the discounts.
 func (o *offer) lines() (groups []doc.Group) {
 	p := &o.q.Price
+	// the price has its lines in the order of the book, so sections come one after the other
 	add := func(section string, l quote.LinePart) {
+		// a section that comes again is another group: the order of the lines is that of the price
 		if n := len(groups); n == 0 || groups[n-1].Title != section {
 			groups = append(groups, doc.Group{Title: section})
 		}
@@ -144,11 +154,13 @@ func (o *offer) totals() (rows []doc.Row) {
 	add := func(style, title string, a money.Amount) {
 		rows = append(rows, doc.Row{Label: title, Style: style, Cells: []doc.Cell{doc.Money(a, p.Currency)}})
 	}
+	// the sum that the customer pays stands last in bold, whatever lies between
 	tax, rate := msg.Text("tax", p.TaxName), msg.Share("rate", p.TaxRate)
 	if p.TaxMode == pack.Exclusive {
 		add("part", o.Say("paper.net"), p.Net)
 		add("part", o.Say("paper.tax", tax, rate), p.Tax)
 	}
+	// prices that have tax in them come to the total, which is then taken apart; others are added up to it
 	add("total", o.Say("paper.total"), p.Total)
 	if p.TaxMode == pack.Inclusive {
 		add("part", o.Say("paper.of-which-net"), p.Net)
@@ -165,6 +177,7 @@ func (o *offer) totals() (rows []doc.Row) {
 func (o *offer) taxNote() string {
 	p := &o.q.Price
 	tax, rate, region := msg.Text("tax", p.TaxName), msg.Share("rate", p.TaxRate), msg.Text("region", p.Region)
+	// what a consumer must be told, and a business needs for its own books
 	switch p.TaxMode {
 	case pack.Inclusive:
 		return o.Say("paper.tax-included", tax, rate, region, msg.Money("amount", p.Tax, p.Currency, p.RegionID))
@@ -183,6 +196,7 @@ func (o *offer) stages() doc.Section {
 		Columns: columns(o.Say("paper.when"), o.Say("paper.share"), p.Currency.Code),
 		Groups: doc.Rows(p.Stages, func(s quote.StagePart) doc.Row {
 			r := row(s.Title, doc.Share(s.Share), doc.Money(s.Amount, p.Currency))
+			// the share is of the whole; without this line the amount beside it would look wrong
 			if !s.TradeIn.IsZero() {
 				r.Detail = o.Say("paper.less-trade-in",
 					msg.Text("amount", doc.Money(s.TradeIn.Neg(), p.Currency).Words(o.Language)))
@@ -193,6 +207,7 @@ func (o *offer) stages() doc.Section {
 
 // payTo says where to pay to. A draft asks for nothing.
 func (o *offer) payTo() string {
+	// an account on a draft would invite a payment for nothing
 	b := o.q.Yard.Bank
 	if o.q.Number == "" || b.IBAN == "" {
 		return ""
@@ -219,6 +234,7 @@ func (o *offer) standard() doc.Section {
 		}
 		terms.List = append(terms.List, t)
 	}
+	// the note keeps it from being read as what this boat has
 	section := titled(o.Say("paper.standard", msg.Text("hull", o.q.Hull)), "standard", doc.List(o.q.Includes), terms)
 	section.Note = o.Say("paper.standard-note")
 	return section
@@ -229,6 +245,7 @@ func (o *offer) acceptance() doc.Section {
 	if o.q.Number == "" {
 		return doc.Section{}
 	}
+	// places to sign stand without a title where the book has no words of acceptance
 	title := ""
 	if o.q.Acceptance != "" {
 		title = o.Say("paper.acceptance")
@@ -240,6 +257,7 @@ func (o *offer) acceptance() doc.Section {
 // footer says who the yard is by law, and from what the paper was made.
 func (o *offer) footer() doc.Footer {
 	yard := o.q.Yard
+	// what the law of the yard's country wants on its letters: the book has the words
 	law := yard.Register
 	if law != "" && yard.TaxNumber != "" {
 		law += ". "
@@ -250,11 +268,15 @@ func (o *offer) footer() doc.Footer {
 	return doc.Footer{law, o.colophon(o.q.Edition, o.q.SpecDigest)}
 }
 
+// A row has a kind, an identifier that no translation touches, and words beside it: whoever adds up quotations in a
+// spreadsheet finds "total" by its kind, and who reads them reads the words.
+
 // data is all that the quotation says in one table. Amounts of money stand in columns of their own; what else has a
 // value has it as its detail.
 func (o *offer) data() *doc.Table {
 	q, p := o.q, &o.q.Price
 	d := newData("kind", "key", "section", "title", "detail", "currency", "amount", "carried")
+	// amounts with their currency on each row, so that rows of several quotations can be put together
 	priced := func(kind, key, section, title, detail string, cells ...doc.Cell) {
 		d.add(kind, append([]doc.Cell{doc.Text(key), doc.Text(section), doc.Text(title), doc.Text(detail),
 			doc.Text(p.Currency.Code)}, cells...)...)
@@ -265,6 +287,7 @@ func (o *offer) data() *doc.Table {
 			d.add(kind, doc.Text(key), doc.Text(section), doc.Text(title), doc.Text(detail))
 		}
 	}
+	// no address of the customer: the file goes into calculations, and is passed on without a thought
 	for _, r := range [][2]string{{"number", q.Number}, {"date", q.Date}, {"valid-until", q.ValidUntil},
 		{"boat", q.Hull}, {"customer", q.Customer.Name}, {"prepared-by", q.Seller}, {"destination", p.Region},
 		{"remarks", q.Remarks}, {"yard", q.Yard.Name}, {"register", q.Yard.Register},
@@ -277,6 +300,7 @@ func (o *offer) data() *doc.Table {
 	}{{"line", p.Lines}, {"discount", p.Discounts}} {
 		for _, l := range list.lines {
 			cells := []doc.Cell{doc.Money(l.Amount, p.Currency)}
+			// left out where it is zero, as in the file of the quotation
 			if !l.Carried.IsZero() {
 				cells = append(cells, doc.Money(l.Carried, p.Currency))
 			}
@@ -294,6 +318,7 @@ func (o *offer) data() *doc.Table {
 		priced("stage", "", "", s.Title, o.Share(s.Share), doc.Money(s.Amount, p.Currency))
 	}
 	said("payment", "", "", "", o.payTo())
+	// both builds, so that a spreadsheet can show what differs
 	for _, part := range []struct {
 		kind     string
 		sections []quote.SectionPart

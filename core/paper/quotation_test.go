@@ -12,6 +12,7 @@ import (
 	"ribband/core/engine"
 	"ribband/core/measure"
 	"ribband/core/money"
+	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/paper"
 	"ribband/core/quote"
@@ -59,7 +60,7 @@ func TestAllFormsOfAQuotationSayTheSame(t *testing.T) {
 			read := flat(text)
 			for _, s := range says {
 				// dates are written for people, and for machines
-				if !strings.Contains(read, flat(s)) && !strings.Contains(read, flat(quote.Day(s))) {
+				if !strings.Contains(read, flat(s)) && !strings.Contains(read, flat(msg.English.Date(s))) {
 					t.Errorf("%s as %s does not say %q", name, f, s)
 				}
 			}

@@ -16,6 +16,7 @@ var shopSheet = Paper{
 	Formats: []Format{AsText, AsHTML},
 	OnPage:  []Format{AsHTML, AsText},
 	Gather: func(s *Source, e *engine.Engine, a *engine.Answer, shop string) error {
+		// by identifier: a title may change with the language
 		i, err := e.FindShop(shop)
 		if err != nil {
 			return err
@@ -28,8 +29,12 @@ var shopSheet = Paper{
 	Build: func(s *Source) *doc.Doc { return s.shopSheet(s.Shop) },
 }
 
+// shopSheet goes from what is done to what it takes, then what is cut and laid up, then the drawings. What the shop
+// does not get is nil in its sheet and leaves no title behind. The caution stands on every sheet, since each is handed
+// out by itself.
 func (s *Source) shopSheet(shop *sheet.Shop) *doc.Doc {
 	subject, remarks := s.subject()
+	// the shop at the head, since a foreman looks for his own sheet in a pile
 	blocks := []doc.Block{
 		doc.Letterhead{Name: shop.Shop, Address: []string{subject}, Note: remarks},
 		doc.Heading(shop.Hull),
@@ -47,11 +52,13 @@ func (s *Source) shopSheet(shop *sheet.Shop) *doc.Doc {
 
 // operations stand as they are done, each with what it is for.
 func (s *Source) operations(shop *sheet.Shop) doc.Section {
+	// of the shop alone; what the boat takes in all is a matter of the office
 	total := row(s.Say("paper.total"), doc.Hours(shop.Hours.Total))
 	total.Style = "total"
 	return titled(s.Say("paper.operations"), "", doc.Table{
 		Columns: columns(s.Say("paper.operation"), s.Say("paper.hours")),
 		Groups: doc.Rows(shop.Work, func(w sheet.ShopWork) doc.Row {
+			// what it is for is small beside it: the man knows the operation, and looks which options it has today
 			return doc.Row{Label: w.Operation, Detail: strings.Join(w.For, "; "), Cells: []doc.Cell{doc.Hours(w.Hours)}}
 		}),
 		Foot: []doc.Row{total}})
@@ -59,6 +66,7 @@ func (s *Source) operations(shop *sheet.Shop) doc.Section {
 
 // materials are what each operation takes, item by item.
 func (s *Source) materials(list []sheet.ShopMaterials) doc.Section {
+	// under the operation that takes it, so that the store can hand it out when that begins
 	t := doc.Table{Columns: columns(s.Say("paper.material"), s.Say("paper.used"))}
 	for _, m := range list {
 		g := doc.Group{Title: m.Operation, Sub: m.For}

@@ -10,7 +10,8 @@ import (
 const indexExponent = -4
 
 // Index adds up listed prices of many boats quickly, in whole ten-thousandths. What it gives is exactly what
-// [Pricing.Base] and [Pricing.Option] do.
+// [Pricing.Base] and [Pricing.Option] do: whole numbers add without the allocations of a
+// decimal, and a price of more than four decimals is refused when the tables are prepared.
 type Index struct {
 	pricing *Pricing
 	base    [][]int64      // by hull, row of the table
@@ -50,7 +51,8 @@ func (p *Pricing) Index() *Index {
 	return t
 }
 
-// itemReads is what the price of each item depends on, with how many there are of it.
+// itemReads is what the price of each item depends on, with how many there are of it, over all hulls: one index serves
+// whatever hull the boat has, and an item asked for in vain gives the same price again.
 func (p *Pricing) itemReads() []formula.Reads {
 	list := make([]formula.Reads, len(p.pack.Options)+1)
 	base := &list[len(p.pack.Options)]
@@ -66,6 +68,8 @@ func (p *Pricing) itemReads() []formula.Reads {
 	return list
 }
 
+// tableReads is what a table depends on. An axis over some options of a slot also asks whether the slot holds another
+// one, so that it reads the slot as a whole.
 func tableReads(t *pack.Table) (r formula.Reads) {
 	for i := range t.Axes {
 		switch a := &t.Axes[i]; a.Kind {

@@ -32,6 +32,9 @@ func (t *Index) Least(option int, st *formula.State, free []bool) int64 {
 	return t.leastOf(table.Axes, prices, st, free)
 }
 
+// leastOf is the least of the prices below the axes that are left. Where an axis reads nothing that is free its place
+// is known, and one block of the table is left; else all its places are tried. A place beyond the axis is of a boat
+// that the book does not allow, for which every price is possible.
 func (t *Index) leastOf(axes []pack.Axis, prices []int64, st *formula.State, free []bool) int64 {
 	if len(axes) == 0 {
 		return prices[0]
@@ -66,7 +69,7 @@ func (t *Index) NetBelow(total money.Amount, r *pack.Region, lines int) int64 {
 	return n
 }
 
-// varies says whether an axis reads a free slot.
+// varies says whether an axis reads a free slot. The use is never free: a search is for one use.
 func (t *Index) varies(a *pack.Axis, free []bool) bool {
 	switch a.Kind {
 	case pack.AxisOneOf:

@@ -30,6 +30,9 @@ func (t *TradeIn) Over() money.Amount {
 	return t.Allowance.Sub(t.Value)
 }
 
+// reduce counts what a deal gives away. It comes last, since it reads the shown lines, the discounts as amounts and the
+// trade-in as it was rounded. A line that is charged above zero and below its cost is on the list with what is charged:
+// what is missing is the reduction.
 func (p *Pricing) reduce(s *Sheet) {
 	r := &s.Reductions
 	add := func(title msg.Message, a money.Amount) {

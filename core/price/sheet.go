@@ -99,6 +99,8 @@ func (p *Pricing) WithoutTax(amount money.Amount, r *pack.Region) money.Amount {
 	return amount.Sub(money.TaxInside(amount, r.TaxRate, ninth))
 }
 
+// ninth is the step of what [Pricing.WithoutTax] gives: fine enough that no currency's minor unit is lost on the way
+// back.
 var ninth, _ = money.NewRounding(money.HalfEven, money.Exact(1, -9)) // the step is above zero
 
 // Sheet adds a deal up. It fails where a discount names no line, is more than what it is given on, or is negative;
@@ -218,6 +220,8 @@ func (p *Pricing) amount(d Discount, base money.Amount) (amount money.Amount, ok
 	return amount, d.Share.Sign() >= 0 && amount.Sign() >= 0 && amount.Cmp(base) <= 0
 }
 
+// tax divides what is shown into net and tax, or adds the tax to it, as the region has it. The tax is rounded once, of
+// the whole: the lines of an exclusive region have none of their own.
 func (p *Pricing) tax(s *Sheet) {
 	s.Total = s.Shown
 	switch {

@@ -25,7 +25,7 @@ type Pricing struct {
 	costing  *cost.Costing // nil on the buyer's desk
 	currency money.Currency
 	minor    money.Rounding
-	step     money.Rounding
+	step     money.Rounding // of derived prices; none on the buyer's desk, which derives nothing
 	hulls    []unit
 	options  []unit
 }
@@ -38,6 +38,7 @@ type unit struct {
 	at     int
 }
 
+// term is one part of a list price: an amount, once or for each of a quantity that a formula gives.
 type term struct {
 	amount money.Amount
 	per    formula.NumberFunc // nil: once
@@ -69,6 +70,8 @@ func Compile(p *pack.Pack, costing *cost.Costing) (*Pricing, error) {
 	return c, nil
 }
 
+// compileUnit prepares the price of the base boat of a hull or of an option. The check of the pack has seen to it that
+// an item has exactly one of list, margin and markup.
 func compileUnit(def *pack.BillOfMaterials) unit {
 	u := unit{margin: def.Margin, markup: def.Markup, at: def.At}
 	for _, t := range def.List {
@@ -102,6 +105,8 @@ func (p *Pricing) Option(st *formula.State, option int) (money.Amount, error) {
 	})
 }
 
+// price works a sell price out where no table holds it: on the yard's desk before tables are made, and when the book is
+// checked. What the item costs is asked for only where the price follows from it.
 func (p *Pricing) price(st *formula.State, u *unit, costs func() (cost.Summary, error)) (money.Amount, error) {
 	if len(u.list) > 0 {
 		return p.listPrice(st, u)
@@ -143,7 +148,8 @@ func (p *Pricing) listPrice(st *formula.State, u *unit) (money.Amount, error) {
 	return sum, nil
 }
 
-// lookup finds a price in its table.
+// lookup finds a price in its table. Every desk that has tables uses them, so that all show the same price; a test
+// holds them to what the yard computes.
 func (p *Pricing) lookup(t *pack.Table, st *formula.State) (money.Amount, error) {
 	row, err := p.row(t, st)
 	if err != nil {
@@ -155,9 +161,11 @@ func (p *Pricing) lookup(t *pack.Table, st *formula.State) (money.Amount, error)
 	return t.Prices[row], nil
 }
 
+// errNoPrice is of an option that is not made for a hull: its table is empty.
 var errNoPrice = errors.New("looking up a price: this option has none for this hull")
 
-// row is where a state stands in a table.
+// row is where a state stands in a table: the number whose digits are its places on the axes, in mixed radix, the last
+// axis fastest. [Index] asks by it too, so that what a search compares is what a quotation says.
 func (p *Pricing) row(t *pack.Table, st *formula.State) (row int, err error) {
 	for i := range t.Axes {
 		place, err := p.place(&t.Axes[i], st)
@@ -169,7 +177,8 @@ func (p *Pricing) row(t *pack.Table, st *formula.State) (row int, err error) {
 	return row, nil
 }
 
-// place is where a state stands on an axis.
+// place is where a state stands on an axis. A boat that clashes has a price like any other as long as it has a place:
+// the page shows what a choice costs before what it clashes with is changed.
 func (p *Pricing) place(a *pack.Axis, st *formula.State) (int, error) {
 	place := 0
 	switch a.Kind {

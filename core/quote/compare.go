@@ -53,6 +53,7 @@ func (c *comparison) message(place, was, now msg.Message) {
 	}
 }
 
+// text adds a difference of two texts of the quotation.
 func (c *comparison) text(place msg.Message, was, now string) {
 	if was != now {
 		c.out = append(c.out, Difference{place, plain(was), plain(now)})
@@ -137,6 +138,7 @@ func numbered(list []entry) []entry {
 // stands before the text, or the change would not be seen.
 func (c *comparison) keyed(part string, was, now []entry) {
 	was, now = numbered(was), numbered(now)
+	// what was, in its order, then what is new
 	for _, e := range was {
 		other, ok := find(now, e.key)
 		if ok && other.name.String() != e.name.String() {
@@ -160,6 +162,7 @@ func (e *entry) whole() msg.Message {
 	return msg.New("quote.entry", msg.Words("name", e.name), msg.Words("text", e.text))
 }
 
+// find looks a key up. Lists are short, and the order in which they stand is needed anyway.
 func find(list []entry, key string) (entry, bool) {
 	if i := slices.IndexFunc(list, func(e entry) bool { return e.key == key }); i >= 0 {
 		return list[i], true
@@ -177,6 +180,7 @@ func order(list, other []entry) (both []entry) {
 	return both
 }
 
+// keys are what two orders are compared by.
 func keys(list []entry) (out []string) {
 	for _, e := range list {
 		out = append(out, e.key)
@@ -205,6 +209,7 @@ func (c *comparison) texts(part string, was, now []string) {
 	c.keyed(part, entries(was), entries(now))
 }
 
+// conditions are what a lawyer would compare first, and a customer last.
 func (c *comparison) conditions(was, now *Conditions) {
 	c.keyed("dimensions", values(was.Dimensions), values(now.Dimensions))
 	c.texts("every-boat-has", was.Includes, now.Includes)
@@ -215,6 +220,8 @@ func (c *comparison) conditions(was, now *Conditions) {
 	c.text(placed("acceptance"), was.Acceptance, now.Acceptance)
 }
 
+// price compares what is charged, line by line and then sum by sum, so that a sum which was changed by hand stands out
+// from one that follows from its lines.
 func (c *comparison) price(was, now *PricePart) {
 	c.text(placed("currency"), was.Currency.Code, now.Currency.Code)
 	// the identifier decides the tax, and the title what a reader sees of it
@@ -250,6 +257,7 @@ func amount(a money.Amount, p *PricePart) msg.Arg {
 	return msg.Money("amount", a, p.Currency, p.RegionID)
 }
 
+// values are figures or fields by their identifiers, which stay when a title of the book changes.
 func values(list []engine.Value) (out []entry) {
 	for _, v := range list {
 		out = append(out, entry{v.ID, msg.Plain(v.Title), v.Message()})
@@ -288,6 +296,7 @@ func lineEntries(p *PricePart, list []LinePart) (out []entry) {
 	return out
 }
 
+// tradeInEntries is the trade-in as a line, if there is one.
 func tradeInEntries(p *PricePart) []entry {
 	if p.TradeIn == nil {
 		return nil
@@ -295,6 +304,7 @@ func tradeInEntries(p *PricePart) []entry {
 	return lineEntries(p, []LinePart{*p.TradeIn})
 }
 
+// stageEntries know a stage by its title, since it has nothing else: one that is renamed is another.
 func stageEntries(p *PricePart) (out []entry) {
 	for _, s := range p.Stages {
 		text := msg.New("quote.stage", msg.Share("share", s.Share), amount(s.Amount, p))

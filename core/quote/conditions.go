@@ -20,6 +20,7 @@ type Conditions struct {
 	Acceptance string         `json:"acceptance,omitempty"` // stands above the signature
 }
 
+// conditions are copied whole, since the book may change while the quotation is valid.
 func conditions(e *engine.Engine, a *engine.Answer, units measure.System) Conditions {
 	p := e.Pack
 	return Conditions{Dimensions: dimensions(e, a.Hull, units), Includes: p.Hulls[a.Hull].Includes,
@@ -33,6 +34,7 @@ func dimensions(e *engine.Engine, hull int, units measure.System) (list []engine
 		if !f.Quoted {
 			continue
 		}
+		// a dimension to the centimetre, what is counted whole
 		digits := 2
 		if measure.Counted(f.Unit) {
 			digits = 0
@@ -47,6 +49,7 @@ func dimensions(e *engine.Engine, hull int, units measure.System) (list []engine
 // quotedFigures are the figures that the book has on quotations, without those that are nothing on this boat; all that
 // are shown where the book marks none.
 func quotedFigures(e *engine.Engine, b *fit.Build, units measure.System) []engine.Value {
+	// a book that marks none has all of them on paper: better too much than a boat without figures
 	list, quoted := e.FigureValues(b, units), map[string]bool{}
 	for _, f := range e.Pack.Figures {
 		if f.Quoted {
@@ -67,6 +70,8 @@ func sectionOf(e *engine.Engine, key string) string {
 		return e.Pack.Sections[e.Pack.Slots[s].Section].Title
 	}
 	switch key {
+	// the lines of no slot: the standard build, what of it has no discount, and what the base boat costs
+	// more for the choices
 	case engine.BoatKey, "fixed", "base":
 		return e.Say("quote.boat")
 	}

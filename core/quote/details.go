@@ -44,6 +44,7 @@ type Details struct {
 // DecodeDetails reads details from JSON, as they are given on the command line. The error names the place and the
 // remedy.
 func DecodeDetails(text []byte) (Details, error) {
+	// an unknown key is an error, not a field that is silently lost
 	d, err := spec.Strictly[Details](text, maxBytes)
 	if err == nil {
 		err = d.check()
@@ -64,6 +65,7 @@ const (
 // check says what cannot stand in the details of a quote, by the same limits for one that is frozen and one that is
 // read.
 func (d *Details) check() error {
+	// by the keys of the file, which the form of the page names its fields by too
 	lines := []struct{ key, text string }{{"number", d.Number}, {"date", d.Date}, {"valid_until", d.ValidUntil},
 		{"customer.name", d.Customer.Name}, {"customer.email", d.Customer.Email},
 		{"customer.phone", d.Customer.Phone}, {"seller", d.Seller}, {"approval", d.Approval}, {"hull_serial", d.Serial},
@@ -92,9 +94,11 @@ func (d *Details) check() error {
 			return msg.Fault("quote.not-a-date", msg.Text("key", day.key), cut("date", day.text))
 		}
 	}
+	// dates of ISO 8601 are in the order of their letters
 	if d.ValidUntil != "" && d.ValidUntil < d.Date {
 		return msg.Fault("quote.valid-before", msg.Text("until", d.ValidUntil), msg.Text("date", d.Date))
 	}
+	// written so that what is no number is refused too
 	if !(d.ListTestKg >= 0 && d.ListTestKg <= maxListTestKg) || d.ListedPersons < 0 || d.ListedPersons > maxPersons {
 		return msg.Fault("quote.plates", msg.Number("kg", d.ListTestKg, msg.Exact),
 			msg.Count("persons", d.ListedPersons), msg.Count("most", maxListTestKg))

@@ -11,6 +11,7 @@ import (
 
 // Encode writes the quote as indented JSON; the same answer and details give the same bytes.
 func (q *Quote) Encode() []byte {
+	// indented, since people look into such a file, and the line of a damage is named to them
 	text, err := json.MarshalIndent(q, "", "  ")
 	if err != nil { // every type here marshals
 		panic(fmt.Sprintf("writing a quote: %v", err))
@@ -50,6 +51,7 @@ func Decode(text []byte) (*Quote, error) {
 	if err != nil {
 		return nil, caused("quote.reading", err)
 	}
+	// kept as it was, so that [Reopen] can name a line that no part of the comparison sees
 	q.text = bytes.Clone(text)
 	return &q, nil
 }

@@ -32,6 +32,7 @@ func Freeze(e *engine.Engine, a *engine.Answer, d Details) (*Quote, error) {
 	if err != nil {
 		return nil, caused("quote.freezing", err)
 	}
+	// the same way as a draft, so that what was shown and what is issued cannot differ
 	q := DraftIn(e, a, d.Units)
 	q.Details = d
 	q.Digest = q.sum()

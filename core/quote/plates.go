@@ -40,11 +40,13 @@ func checkPlates(e *engine.Engine, b *fit.Build, d Details) error {
 			return msg.Fault("quote.not-a-month", cut("month", d.Built))
 		}
 	}
+	// Only who has the code of the maker can say whether the number comes out.
 	if e.Pack.Can(pack.Quotations) && d.Serial != "" && d.Built != "" && e.Pack.Costs.Maker.Code != "" {
 		if n := NumberOf(e, d); n.Number == "" {
 			return msg.Fault("quote.no-hull-number", msg.Words("missing", msg.Sentences(n.Missing...)))
 		}
 	}
+	// the list test is done on the finished boat: most quotations are issued before it
 	if d.ListTestKg == 0 && d.ListedPersons == 0 {
 		return nil
 	}
@@ -58,10 +60,12 @@ func checkPlates(e *engine.Engine, b *fit.Build, d Details) error {
 	return nil
 }
 
+// monthForm is a month as the form of the page gives it, in the layout of package time.
 const monthForm = "2006-01"
 
 // NumberOf builds the number from the maker's code of the book and the serial and month of the details.
 func NumberOf(e *engine.Engine, d Details) HullNumber {
+	// all that is missing at once: whoever fills in the form wants to do it in one go
 	n := HullNumber{Places: capacity.HINPlaces(true)}
 	maker := e.Pack.Costs.Maker
 	if maker.Code == "" {
@@ -81,6 +85,7 @@ func NumberOf(e *engine.Engine, d Details) HullNumber {
 		n.Missing = append(n.Missing, msg.New("quote.not-a-month", cut("month", d.Built)))
 		return n
 	}
+	// the year of the model is taken for that of building, as the yard sells what it builds
 	hin, err := capacity.BuildHIN(capacity.Identity{Country: maker.Country, Manufacturer: maker.Code, Serial: d.Serial,
 		Year: month.Year(), Month: month.Month(), ModelYear: month.Year()})
 	if err != nil {

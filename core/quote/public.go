@@ -12,6 +12,7 @@ func (q *Quote) ForCustomer() *Quote {
 		Hull: q.Hull, Use: q.Use, Contents: q.Contents, Figures: q.Figures, Solar: q.Solar, Price: q.Price,
 		Clashes: q.Clashes, Terms: q.Terms, Cautions: q.Cautions, Conditions: q.Conditions,
 	}
+	// its own: that of the whole quotation would tell by a search what was left out of it
 	if q.Digest != "" {
 		c.Digest = c.sum()
 	}

@@ -129,12 +129,15 @@ func DraftIn(e *engine.Engine, a *engine.Answer, units measure.System) *Quote {
 		Price: pricePart(e, a), Terms: e.Pack.Terms, Cautions: e.Pack.Cautions,
 		Conditions: conditions(e, a, units),
 	}
+	// in words, since the rule that is broken may be gone when the draft is read again
 	for _, c := range a.Build.Clashes {
 		q.Clashes = append(q.Clashes, e.Text(engine.Because(c)))
 	}
 	return q
 }
 
+// contentsPart is a boat section by section. A section of which it has nothing is left out, and so is an empty slot: a
+// customer asks for what he gets.
 func contentsPart(e *engine.Engine, b, standard *fit.Build) []SectionPart {
 	var out []SectionPart
 	for i, sec := range e.Pack.Sections {
@@ -151,6 +154,7 @@ func contentsPart(e *engine.Engine, b, standard *fit.Build) []SectionPart {
 	return out
 }
 
+// slotPart says what stands at a slot, and whether all of it, with its counts, is as in the standard build.
 func slotPart(e *engine.Engine, b, standard *fit.Build, s int) SlotPart {
 	def := &e.Pack.Slots[s]
 	part := SlotPart{ID: def.ID, Title: def.Title, Standard: true}
@@ -165,11 +169,14 @@ func slotPart(e *engine.Engine, b, standard *fit.Build, s int) SlotPart {
 	return part
 }
 
+// pricePart is the price in a shape that can be read back. What it has in words is the book's or was typed; nothing in
+// it tells what the boat costs the yard.
 func pricePart(e *engine.Engine, a *engine.Answer) PricePart {
 	s := a.Price
 	p := PricePart{Currency: s.Currency, Goods: s.Goods, Net: s.Net, Tax: s.Tax, Total: s.Total, Payable: s.Payable}
 	if r := s.Region; r != nil {
 		p.Region, p.RegionID, p.TaxName, p.TaxMode, p.Condition = r.Title, r.ID, r.TaxName, r.TaxMode, r.Condition
+		// a rate that is not charged would be read as one that is
 		if r.TaxMode != pack.Zero {
 			p.TaxRate = r.TaxRate
 		}
@@ -184,6 +191,7 @@ func pricePart(e *engine.Engine, a *engine.Answer) PricePart {
 		p.Lines = append(p.Lines, line(LinePart{Key: l.Key, Title: e.Text(l.Title), Detail: e.Text(l.Detail),
 			Amount: l.Shown, Section: sectionOf(e, l.Key)}))
 	}
+	// below zero, so that the column adds up as it stands
 	for _, d := range s.Discounts {
 		p.Discounts = append(p.Discounts, line(LinePart{Key: d.On, Title: d.Title, Amount: d.Amount.Neg()}))
 	}

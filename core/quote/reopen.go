@@ -35,9 +35,11 @@ func Reopen(e *engine.Engine, q *Quote) (fresh *Quote, a *engine.Answer, differe
 	}
 	fresh = DraftIn(e, a, q.Units)
 	fresh.Details = q.Details
+	// a draft has no digest to compare; a number without one is a file that somebody made
 	if q.Digest != "" || q.Number != "" {
 		fresh.Digest = fresh.sum()
 	}
+	// what the edition does not know any more comes first: most of the rest follows from it
 	for _, n := range a.Notes {
 		differences = append(differences, Difference{msg.Plain(n.Place), msg.New("quote.in-the-quote"),
 			msg.Of(n.Fault())})

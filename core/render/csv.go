@@ -28,7 +28,9 @@ func CSV(d *doc.Doc) ([]byte, error) {
 	}
 	var b bytes.Buffer
 	w := csv.NewWriter(&b)
+	// as the RFC has it
 	w.UseCRLF = true
+	// one record for all rows: the writer copies it out before the next is filled in
 	record := make([]string, len(d.Data.Columns))
 	for j, c := range d.Data.Columns {
 		record[j] = c.Head()
@@ -36,10 +38,12 @@ func CSV(d *doc.Doc) ([]byte, error) {
 	err := w.Write(record)
 	for _, group := range d.Data.Groups {
 		for _, row := range group.Rows {
+			// a row that has fewer cells than the table columns is filled up: readers count them
 			clear(record)
 			record[0] = harmless(row.Label)
 			for j, c := range row.Cells[:min(len(row.Cells), len(record)-1)] {
 				record[j+1] = c.Data()
+				// a discount begins with a minus and has to stay a number
 				if !c.IsNumber() {
 					record[j+1] = harmless(record[j+1])
 				}
@@ -49,6 +53,7 @@ func CSV(d *doc.Doc) ([]byte, error) {
 			}
 		}
 	}
+	// the first error is the cause; those behind it follow
 	if w.Flush(); err == nil {
 		err = w.Error()
 	}

@@ -20,6 +20,7 @@ var styleSheet string
 // but for its drawings.
 func HTML(d *doc.Doc, l *msg.Language) ([]byte, error) {
 	h := html{l}
+	// nothing is loaded from anywhere: a saved page prints the same in ten years
 	body := h.blocks(d.Blocks, h.block)
 	if d.Dense {
 		body = tag.Div(tag.Class("dense"), body)
@@ -64,6 +65,7 @@ func (h html) block(b doc.Block) g.Node {
 	case doc.Heading:
 		return tag.H1(g.Text(string(b)))
 	case doc.Section:
+		// the drawings that it stands in for are on the page
 		if b.Undrawn {
 			return nil
 		}
@@ -77,6 +79,7 @@ func (h html) block(b doc.Block) g.Node {
 // inSection writes what stands under a title.
 func (h html) inSection(b doc.Block) g.Node {
 	switch b := b.(type) {
+	// a section in a section is a chapter: two depths are enough for a paper, and a third has no head
 	case doc.Section:
 		return tag.Div(tag.Class("chapter"), tag.H3(g.Text(b.Title)), h.blocks(b.Blocks, h.inSection))
 	case doc.Paragraph:
@@ -110,10 +113,12 @@ func term(of *doc.Terms, t *doc.Term) g.Node {
 	if len(t.Values) == 0 {
 		return nil
 	}
+	// in one line where they are of one kind, in lines of their own where each is a thing
 	values := g.Text(strings.Join(t.Values, "; "))
 	if of.Apart {
 		values = g.Map(t.Values, func(v string) g.Node { return tag.Div(g.Text(v)) })
 	}
+	// the mark is part of the name, so that it is not lost when the line is broken
 	name := g.Group{g.Text(t.Name)}
 	if t.Marked {
 		name = append(name, tag.Span(tag.Class("changed"), tag.Title(of.Mark), g.Text(mark)))
@@ -128,6 +133,7 @@ func drawing(d doc.Drawing) g.Node {
 	if d.SVG == "" {
 		return nil
 	}
+	// the identifier lets a style sheet find a kind of drawing that needs more room, and a link lead to it
 	style := "picture"
 	if d.Small {
 		style += " small"
@@ -142,6 +148,7 @@ func drawing(d doc.Drawing) g.Node {
 // Source: HTML Living Standard, 4.9 (scope of header cells).
 func (h html) table(t *doc.Table) g.Node {
 	right := t.Numeric()
+	// the head of a column stands where its cells do, so both ask this
 	style := func(j int) string {
 		if j >= len(right) { // a row with more cells than columns
 			return ""
@@ -156,6 +163,7 @@ func (h html) table(t *doc.Table) g.Node {
 		head = append(head, tag.Th(g.Attr("scope", "col"), class(style(j)), g.Text(c.Head())))
 	}
 	row := func(r doc.Row) g.Node {
+		// cells that are missing at the end are left out: browsers leave their place empty
 		var cells []g.Node
 		for j, c := range r.Cells {
 			cells = append(cells, tag.Td(class(style(j+1)), g.Text(c.Words(h.Language))))
@@ -163,6 +171,7 @@ func (h html) table(t *doc.Table) g.Node {
 		return tag.Tr(class(r.Style), tag.Th(g.Attr("scope", "row"), g.Text(r.Label),
 			g.If(r.Detail != "", tag.Span(tag.Class("detail"), g.Text(r.Detail)))), g.Group(cells))
 	}
+	// a title of a group spans the table, and a screen reader says it before each row of the group
 	title := func(style, title string) g.Node {
 		return g.If(title != "", tag.Tr(tag.Class(style), tag.Th(g.Attr("scope", "rowgroup"),
 			tag.ColSpan(strconv.Itoa(len(t.Columns))), g.Text(title))))
@@ -180,9 +189,11 @@ func (h html) table(t *doc.Table) g.Node {
 // release 131.
 func pageFoot(l *msg.Language, text string) string {
 	const look = "font: 8pt Arial, sans-serif; color: #55676d"
+	// the words of the language with places for the counters, which are no text but CSS
 	number := cssString(l.Say("render.page", msg.Text("page", pageMark), msg.Text("pages", pagesMark)))
 	number = strings.NewReplacer(cssEscaped(pageMark), `" counter(page) "`, cssEscaped(pagesMark),
 		`" counter(pages) "`).Replace(number)
+	// a counter at the begin or end leaves an empty string there
 	number = strings.TrimSuffix(strings.TrimPrefix(number, `"" `), ` ""`)
 	return "@page { @bottom-left { content: " + cssString(text) + "; " + look +
 		" } @bottom-right { content: " + number + "; " + look + " } }"

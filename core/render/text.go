@@ -107,6 +107,7 @@ func (t *text) wrapped(s string) {
 
 // indented writes a text behind its beginning, its other lines below the first.
 func (t *text) indented(first, s string) {
+	// counted in characters: the papers have no wide ones, and mail programs count so
 	wide := utf8.RuneCountInString(first)
 	for i, l := range wrap(s, width-wide) {
 		if i == 1 {
@@ -118,6 +119,7 @@ func (t *text) indented(first, s string) {
 
 // term writes a name with its values beside it, or below where the name is long.
 func (t *text) term(x doc.Term, depth int) {
+	// without values there is no name either, since it would ask to be filled in
 	value := strings.Join(x.Values, "; ")
 	if value == "" {
 		return
@@ -148,6 +150,7 @@ func (t *text) term(x doc.Term, depth int) {
 
 // table sets numbers in columns at the right. Rows with words in their cells become lists of what their cells say.
 func (t *text) table(x *doc.Table) {
+	// a table that does not fit is told in sentences, so that nothing of it is cut off
 	g := t.grid(x)
 	if g == nil {
 		for _, s := range append(x.Groups, doc.Group{Rows: x.Foot}) {
@@ -160,11 +163,13 @@ func (t *text) table(x *doc.Table) {
 		}
 		return
 	}
+	// columns that help a reader of pages alone are not among those of the grid
 	heads := make([]string, 0, len(g.columns))
 	for _, j := range g.columns {
 		heads = append(heads, x.Columns[j].Head())
 	}
 	t.row(g, "", x.Columns[0].Head(), heads)
+	// a title that comes twice in a row is said once: groups of one operation differ in what they are for
 	above := ""
 	for _, s := range x.Groups {
 		indent := ""
@@ -183,6 +188,7 @@ func (t *text) table(x *doc.Table) {
 			t.row(g, indent, label(r), t.cells(g, r))
 		}
 	}
+	// a rule before the sum, as in a ledger
 	if len(x.Foot) > 0 {
 		t.line(strings.Repeat("-", width))
 	}
@@ -234,6 +240,7 @@ type grid struct {
 
 // grid is nil for a table whose cells are not all numbers, or that is too wide for a page.
 func (t *text) grid(x *doc.Table) *grid {
+	// room for a sum such as −123 456.78, so that columns of several tables stand below each other
 	const narrowest = 12
 	g := &grid{labels: width}
 	right := x.Numeric()
@@ -255,6 +262,7 @@ func (t *text) grid(x *doc.Table) *grid {
 		}
 		g.columns, g.widths, g.labels = append(g.columns, j), append(g.widths, wide), g.labels-wide
 	}
+	// too wide even without labels
 	if g.labels < 0 {
 		return nil
 	}
@@ -277,18 +285,22 @@ func (t *text) cells(g *grid, r doc.Row) []string {
 // row writes a label, over several lines where it is long, and cells at the end of the last. A head is broken like
 // words.
 func (t *text) row(g *grid, indent, label string, cells []string) {
+	// a head of several words is as deep as it must be; cells of numbers have no space to break at
 	broken, deepest := make([][]string, len(cells)), 1
 	for i, c := range cells {
 		broken[i] = wrap(c, g.widths[i]-1)
 		deepest = max(deepest, len(broken[i]))
 	}
+	// set in as far as the titles above it, which takes from its width
 	labels := wrap(label, max(g.labels, least)-len(indent))
+	// a label that leaves no room for the cells stands on lines of its own, above them
 	if last := labels[len(labels)-1]; g.labels < least || len(indent)+utf8.RuneCountInString(last) > g.labels {
 		if label != "" {
 			t.indented(indent, label)
 		}
 		labels = nil
 	}
+	// cells stand on the last line of the label, where the eye arrives
 	for len(labels) < deepest {
 		labels = append([]string{""}, labels...)
 	}

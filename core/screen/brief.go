@@ -39,7 +39,8 @@ func (v *View) briefSection(at func(string, ...g.Node) g.Node) g.Node {
 		at("brief-found"))
 }
 
-// briefForm has a field for every wish of the book.
+// briefForm has a field for every wish of the book. The browser checks nothing of it: what is wrong is said by the
+// engine, in the words of the page and for all fields at once.
 func (v *View) briefForm() []g.Node {
 	var fields []g.Node
 	for i := range v.pack().Brief.Wishes {
@@ -53,6 +54,7 @@ func (v *View) briefForm() []g.Node {
 
 // wishField is a box to tick, a choice or an amount, with the book's note and what is wrong with what was typed below.
 func (v *View) wishField(w *pack.Wish) g.Node {
+	// note and fault are named by the field, so that they are read out with it
 	id, value := "wish-"+w.ID, v.Brief.Form[w.ID]
 	var below g.Group
 	about := ""
@@ -106,6 +108,7 @@ func (b Brief) Words(l *msg.Language) string {
 	if b.Answer == nil {
 		return ""
 	}
+	// how many there are is said once it is worth saying; that there are none, the verdict says
 	found := msg.New("screen.found", msg.Count("n", len(b.Answer.Boats)))
 	summary := b.Answer.Summary()
 	phase := msg.Text("phase", msg.Capital(l.Text(b.Progress.Phase)))
@@ -128,8 +131,8 @@ func (v *View) briefProgress() []g.Node {
 	if !v.Brief.Going {
 		return nil
 	}
-	return []g.Node{P(ID("brief-words"), g.Text(v.Brief.Words(v.Engine.Language()))), Progress(Aria("labelledby",
-		"brief-words")),
+	return []g.Node{P(ID("brief-words"), g.Text(v.Brief.Words(v.Engine.Language()))),
+		Progress(Aria("labelledby", "brief-words")),
 		button(ID("brief-stop"), act("brief-stop"), v.say("screen.brief-stop"))}
 }
 
@@ -147,6 +150,7 @@ func (v *View) briefFound() []g.Node {
 	if b.Answer == nil || b.Going && len(b.Answer.Boats) == 0 {
 		return nil
 	}
+	// while a search goes on the boats found so far are shown, but nothing that speaks of all of them
 	nodes := []g.Node{v.briefAsked()}
 	if !b.Going {
 		nodes = append(nodes, P(ID("brief-verdict"), Class("verdict"), g.Text(b.Words(v.Engine.Language()))))
@@ -175,6 +179,7 @@ func (v *View) briefAsked() g.Node {
 
 // briefCards shows the boats that none of the others beats in something.
 func (v *View) briefCards() g.Node {
+	// the boat that is cheapest, the one that does most and the one that is built soonest, which may be the same
 	a := v.Brief.Answer
 	var cards []g.Node
 	for i := range a.Boats {
@@ -208,6 +213,7 @@ func (v *View) boatCard(i int, title string) g.Node {
 func (v *View) tradeOff() g.Node {
 	most := v.pack().Brief.Most
 	boats := v.Brief.Answer.Boats
+	// a plot of one point says nothing, nor does one without the book's figure
 	if most < 0 || len(boats) < 2 {
 		return nil
 	}
@@ -218,7 +224,7 @@ func (v *View) tradeOff() g.Node {
 			msg.Text("unit", v.Engine.Language().Unit(def.Unit)))}
 	for i := range boats {
 		b := &boats[i]
-		cents, _ := b.Price.Whole(-2) // for the place on paper only
+		cents, _ := b.Price.Whole(-2) // a float is good enough for the place of a point, and for nothing else
 		in.Boats = append(in.Boats, drawing.TradePoint{Price: float64(cents) / 100_000, Figure: b.State.Figures[most],
 			Name: b.Hull, Link: "row-" + strconv.Itoa(i), Taken: v.taken(b)})
 	}
@@ -233,9 +239,10 @@ func (v *View) tradeOff() g.Node {
 	return Div(Class("drawing"), nodes)
 }
 
-// briefRows lists all boats by price.
+// briefRows lists all boats by price, those of the cards too: the points of the plot lead here.
 func (v *View) briefRows() g.Node {
 	boats := v.Brief.Answer.Boats
+	// one boat stands on its card already
 	if len(boats) < 2 {
 		return nil
 	}
@@ -256,7 +263,8 @@ func (v *View) briefRows() g.Node {
 	return g.Group{H3(v.say("screen.boats-by-price")), Ul(Class("repairs rows"), g.Group(rows))}
 }
 
-// take is the button that makes a boat the one on the page.
+// take is the button that makes a boat the one on the page. It stays when the boat is, so that the focus has where to
+// be.
 func (v *View) take(i int, id, describedBy string) g.Node {
 	words := msg.Code("screen.take")
 	if v.taken(&v.Brief.Answer.Boats[i]) {
@@ -265,14 +273,16 @@ func (v *View) take(i int, id, describedBy string) g.Node {
 	return button(ID(id), act("brief-take", "key", strconv.Itoa(i)), Aria("describedby", describedBy), v.say(words))
 }
 
-// taken says that a boat is the one on the page, extra items and discounts aside.
+// taken says that a boat is the one on the page, the deal aside.
 func (v *View) taken(b *brief.Boat) bool {
 	now := v.Answer.Spec.Clone()
-	now.Extras, now.Discounts, now.Keep = nil, nil, nil
+	// a search looks at boats alone, and leaves the deal and the marks of who uses the boat that it found
+	now.Extras, now.Discounts, now.TradeIn, now.Keep = nil, nil, nil, nil
 	return string(now.Encode()) == string(b.Spec.Encode())
 }
 
-// boatFigures are a boat's figures in the units of the page, and its hours where the desk knows them.
+// boatFigures are a boat's figures in the units of the page, and its hours where the desk knows them. A search gives
+// its figures in the units of the book.
 func (v *View) boatFigures(b *brief.Boat) (rows []g.Node) {
 	for _, f := range b.Figures {
 		for i := range v.Engine.FigureList() {
@@ -288,7 +298,8 @@ func (v *View) boatFigures(b *brief.Boat) (rows []g.Node) {
 	return rows
 }
 
-// relaxations are the single wishes that would allow a boat if they gave way.
+// relaxations are the single wishes that would allow a boat if they gave way, each with the cheapest boat that there is
+// then. What was not proved to be the least change says so.
 func (v *View) relaxations() g.Node {
 	list := v.Brief.Answer.Relaxations
 	if len(list) == 0 {
@@ -297,6 +308,7 @@ func (v *View) relaxations() g.Node {
 	rows := make([]g.Node, 0, len(list))
 	for i := range list {
 		r, n := &list[i], strconv.Itoa(i)
+		// which hull it is then, as giving way in one wish may ask for another
 		about := g.Text(r.Boat.Hull)
 		if !r.Sure {
 			about = v.say("screen.relax-unsure", msg.Text("hull", r.Boat.Hull))

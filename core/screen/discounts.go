@@ -22,7 +22,8 @@ func (v *View) deal() []g.Node {
 	return []g.Node{v.warnings(), v.reductions(), v.discounts(), v.extras(), v.tradeIn(), v.margin()}
 }
 
-// warnings are what needs the approval of whoever may give more away.
+// warnings are what needs the approval of whoever may give more away, and what of the spec this edition cannot use.
+// They stand where the deal is made, and again where the quotation is issued.
 func (v *View) warnings() g.Node {
 	texts := slices.Clone(v.Answer.Warnings)
 	for _, n := range v.Answer.Notes {
@@ -36,6 +37,7 @@ func (v *View) warnings() g.Node {
 
 // reductions says what is given away in all, against what may be.
 func (v *View) reductions() g.Node {
+	// the limit is a share of the list price: of a price reduced already it would shrink with each discount
 	r := &v.Answer.Price.Reductions
 	return g.Group{
 		note(v.say("screen.reductions", v.priced("total", r.Total), v.priced("list", r.List),
@@ -46,7 +48,7 @@ func (v *View) reductions() g.Node {
 	}
 }
 
-// withTax says whether the customer of this region sees prices with tax.
+// withTax says whether the customer of this region sees prices with tax. A region that charges none shows them net.
 func (v *View) withTax() bool {
 	r := v.Answer.Price.Region
 	return r != nil && r.TaxMode == pack.Inclusive
@@ -58,7 +60,8 @@ func (v *View) given(title msg.Code, about g.Node, items []g.Node, form ...g.Nod
 	return g.Group{H3(v.say(title)), about, Ul(Class("given"), g.Group(items)), FormEl(Class("add"), g.Group(form))}
 }
 
-// item is what was given, with the button that takes it back.
+// item is what was given, with the button that takes it back. The button is read out with the title of what it removes:
+// several of them say the same on the page.
 func (v *View) item(kind string, index int, title string, text msg.Message) g.Node {
 	n := strconv.Itoa(index)
 	return Li(v.text(text), button(ID("remove-"+kind+"-"+n), act("remove", "key", kind, "field", n),
@@ -79,13 +82,17 @@ var (
 	longTitle  = MaxLength("120")
 )
 
+// submit is the button that sends a form; its identifier lets the focus return to it when the panel is replaced.
 func submit(id string, words g.Node) g.Node { return Button(Type("submit"), ID(id), words) }
 
+// discounts are given with a reason, which the customer reads. An amount is as the customer sees prices, with tax or
+// net, and the label says which.
 func (v *View) discounts() g.Node {
 	basis := spec.Net
 	if v.withTax() {
 		basis = spec.WithTax
 	}
+	// all that were given, also what this boat has no line for any more: the warnings say what became of it
 	items := make([]g.Node, 0, len(v.Answer.Spec.Discounts))
 	for i, d := range v.Answer.Spec.Discounts {
 		items = append(items, v.item("discount", i, d.Title, v.discountText(d)))
@@ -104,6 +111,7 @@ func (v *View) discounts() g.Node {
 func (v *View) discountable() []g.Node {
 	var options []g.Node
 	for _, l := range v.Answer.Price.Lines {
+		// what the book fixes takes no discount, and what costs nothing can be no cheaper
 		if !l.Fixed && l.Shown.Sign() > 0 {
 			options = append(options, option(l.Key, false, v.text(l.Title)))
 		}
@@ -111,7 +119,8 @@ func (v *View) discountable() []g.Node {
 	return options
 }
 
-// discountText is a discount as it was given, which need not be what it comes to.
+// discountText is a discount as it was given, which need not be what it comes to: a share of a line follows the line,
+// and its amount stands in the ledger.
 func (v *View) discountText(d spec.Discount) msg.Message {
 	title, value := msg.Text("title", d.Title), msg.Text("value", v.decimal(d.Amount.String()))
 	if !d.Share.IsZero() {
@@ -128,10 +137,13 @@ func (v *View) discountText(d spec.Discount) msg.Message {
 // basisOf says whether a price is net.
 func basisOf(b spec.Basis) msg.Arg { return msg.Choice("basis", string(b)) }
 
+// extras are items in no list. How the price is meant has to be said: there is no standard that would be right for both
+// a customer who pays tax and one who does not. The cost and the hours are the yard's, and on no paper of a customer.
 func (v *View) extras() g.Node {
 	items := make([]g.Node, 0, len(v.Answer.Spec.Extras))
 	for i, l := range v.Answer.Spec.Extras {
 		text := msg.New("screen.extra", msg.Text("title", l.Title), v.priced("price", l.Price), basisOf(l.Basis))
+		// in the order of the shops, since a map has none
 		for _, s := range v.Engine.Shops() {
 			if h, named := l.Hours[s.ID]; named {
 				text = msg.New("screen.extra-hours", msg.Words("extra", text), msg.Text("shop", s.Title),
@@ -172,6 +184,7 @@ func (v *View) tradeIn() g.Node {
 		submit("give-trade-in", v.say("screen.trade-in-add")))
 }
 
+// shops are those of the yard, to choose one among.
 func (v *View) shops() []g.Node {
 	var options []g.Node
 	for _, s := range v.Engine.Shops() {
@@ -180,10 +193,11 @@ func (v *View) shops() []g.Node {
 	return options
 }
 
-// margin is folded, as a customer may look at the same screen.
+// margin is folded, as a customer may look at the same screen. Its rows add up as in core/cost, which has the method.
 func (v *View) margin() g.Node {
 	c := v.Answer.Cost.Summary
 	row := func(title msg.Code, a money.Amount) g.Node { return tableRow("", v.Engine.Say(title), v.amount(a)) }
+	// what is allowed above the resale value is given away like a discount: the margin counts it as a cost
 	over := v.Answer.Price.TradeIn.Over()
 	return Details(Class("panel"), ID("margin-details"), Summary(v.say("screen.margin")), Table(TBody(
 		row("screen.net-price", v.Answer.Price.Net), g.If(over.Sign() > 0, row("screen.trade-in-over", over)),
@@ -203,6 +217,7 @@ func (v *View) customer() []g.Node {
 		id := "detail-" + name
 		return v.field(id, label, Textarea(ID(id), Name(name), Rows(rows), g.Text(value)))
 	}
+	// who approves is asked only where something needs it
 	approval := g.Node(nil)
 	if len(v.Answer.Warnings) > 0 || d.Approval != "" {
 		approval = g.Group{v.warnings(), input("approval", "screen.approval", d.Approval, "text")}
@@ -219,6 +234,7 @@ func (v *View) customer() []g.Node {
 		input("seller", "screen.prepared-by", d.Seller, "text"),
 		long("remarks", "screen.remarks", d.Remarks, "2"),
 		approval,
+		// folded, since only a boat that is going to be built has a number and a label
 		Details(ID("plates-details"), Summary(v.say("screen.plates")),
 			Div(Class("add"),
 				input("serial", "screen.serial", d.Serial, "text", MaxLength("5"), Placeholder("00001"), off),
@@ -230,7 +246,8 @@ func (v *View) customer() []g.Node {
 	)}
 }
 
-// typed writes a number into the field that it was typed in; nothing for none.
+// typed writes a number into the field that it was typed in; nothing for none, since zero would be read as a
+// measurement.
 func typed(v float64) string {
 	if v == 0 {
 		return ""
@@ -238,7 +255,8 @@ func typed(v float64) string {
 	return ascii(v)
 }
 
-// reopened says what a quote that was opened says differently from this edition.
+// reopened says what a quote that was opened says differently from this edition. It goes with the next change, since
+// the quotation says nothing of the boat as it is then.
 func (v *View) reopened() []g.Node {
 	q := v.Reopened
 	if q == nil {
@@ -250,6 +268,7 @@ func (v *View) reopened() []g.Node {
 	}
 	about := P(v.say("screen.quotation-dates", msg.Date("date", q.Date), msg.Date("valid", q.ValidUntil)))
 	nodes := []g.Node{H2(title), about}
+	// either is worth saying: that nothing differs is what a salesperson opens an old quotation to learn
 	if len(v.Differences) == 0 {
 		nodes = append(nodes, P(Class("same"), v.say("screen.as-quoted")))
 	} else {

@@ -45,10 +45,12 @@ func (v *View) undrawn(what string, err error) g.Node {
 	return note(v.say("screen.not-drawn", msg.Choice("what", what), msg.Words("reason", msg.Of(err))))
 }
 
-// shown puts a picture on the page; nothing where it is empty.
+// shown puts a picture on the page; nothing where it is empty, as that of a book without what it draws.
 func shown(class string, p look.Picture) g.Node {
 	return g.If(p.SVG != "", Div(Class(class), g.Raw(p.SVG))) // escaped by core/drawing
 }
+
+// The profile shows what somebody chose: top, colours, seats. It stands above the sheet, the plan folded below it.
 
 func (v *View) profile() []g.Node { return v.drawn(look.Profile, wide, narrow) }
 
@@ -60,6 +62,7 @@ func (v *View) rangeCurve() []g.Node { return v.drawn(look.RangePicture, narrow)
 
 func (v *View) solar() []g.Node { return v.drawn(look.SolarPicture, narrow) }
 
+// loomPictures are the drawings of the loom, one for each voltage, with the caution that stands on them.
 func (v *View) loomPictures() []g.Node {
 	list, err := sheet.LoomPictures(v.Engine, v.Answer.Build, drawing.Format{Width: narrow})
 	if err != nil {

@@ -27,7 +27,8 @@ func (v *View) effectsNote() g.Node {
 	return note(v.say("screen.effects-note", msg.Choice("prices", prices), msg.Choice("hours", hours)))
 }
 
-// netPrice is the difference in price that an option makes, or where it stands to the boat.
+// netPrice is the difference in price that an option makes, or where it stands to the boat. What is blocked has no
+// price: the one of the nearest boat with it would be that of other choices.
 func (v *View) netPrice(status fit.Availability, x engine.Effect) string {
 	switch {
 	case status == fit.Chosen:
@@ -43,23 +44,26 @@ func (v *View) netPrice(status fit.Availability, x engine.Effect) string {
 }
 
 // effects are the differences below a price; nil where nothing changes by as much as it is shown to. The id is of the
-// option or repair.
+// option or repair. Nearly every option changes the mass by some grams: only what can be seen in the figures is said.
 func (v *View) effects(id string, x engine.Effect) g.Node {
 	var figures []msg.Message
 	var more g.Group
 	for i, c := range v.shownColumns() {
+		// a boat that does not float has a price and no range: such a figure is left out and not shown as zero
 		if x == nil || !x[i].Known {
 			continue
 		}
 		switch c.Kind {
 		case engine.InUnits:
 			if by := v.figureChange(&c, x[i].Number); by != "" {
+				// one line for all figures: only its first word has a capital
 				name := msg.Text("figure", c.title)
 				if len(figures) > 0 { // it goes on with the line
 					name = msg.Inside("figure", c.title)
 				}
 				figures = append(figures, msg.New("screen.effect", name, msg.Text("by", by)))
 			}
+		// the price is a column too, and stands beside the option's name
 		case engine.InHours:
 			if node := v.hourEffects(id, x[i].ByShop); node != nil {
 				more = append(more, node)
@@ -81,6 +85,8 @@ type column struct {
 	digits int
 }
 
+// shownColumns are the columns of the engine as this view shows them. A figure has a short title in the book where its
+// own is too long to stand beside every option.
 func (v *View) shownColumns() []column {
 	if v.columns == nil {
 		for _, c := range v.Engine.Columns() {
@@ -98,8 +104,10 @@ func (v *View) shownColumns() []column {
 	return v.columns
 }
 
-// figureChange is the difference of a figure with sign and unit; "" where it does not change as it is shown.
+// figureChange is the difference of a figure with sign and unit, in the units of the page and with the digits of the
+// figure; "" where it does not change as it is shown.
 func (v *View) figureChange(c *column, by float64) string {
+	// Rounded as a decimal and not as a float, so that the difference is shown as the two figures beside it are.
 	value, symbol := c.unit.In(v.System, by)
 	q, err := measure.FromFloat[measure.Quantity](value)
 	if err != nil {
@@ -129,6 +137,7 @@ func (v *View) hourEffects(id string, hours []measure.Hours) g.Node {
 	case 1:
 		return P(v.text(parts[0]))
 	}
+	// the sum in the line that opens; the shops inside
 	total := v.signed(sum.Fixed(1))
 	if total == "" { // what one shop has more, another has less
 		total = "0"

@@ -22,6 +22,7 @@ func (v *View) ledger() []g.Node {
 		rows = append(rows, Tr(
 			rowHead(v.Engine.Text(l.Title), v.lock(l.Key), noted(v.Engine.Text(l.Detail))), numbers(v.amount(l.Shown))))
 	}
+	// a discount stands below what it is given on, as an amount whatever it was given as
 	for _, d := range s.Discounts {
 		rows = append(rows, tableRow("discount", d.Title, v.amount(d.Amount.Neg())))
 	}
@@ -34,6 +35,8 @@ func (v *View) ledger() []g.Node {
 	}
 }
 
+// hullTitle heads the ledger and the bar: which boat the price is of. On a small screen the sheet with the hulls is far
+// above.
 func (v *View) hullTitle() string { return v.pack().Hulls[v.Answer.Hull].Title }
 
 // taxNote says what tax is in the total, and, where the buyer has to do something to pay none, what that is.
@@ -66,6 +69,7 @@ func (v *View) totals() []g.Node {
 	row := func(class string, a money.Amount, title string) {
 		rows = append(rows, tableRow(class, title, v.amount(a)))
 	}
+	// without a region there is no tax, and so neither of the two
 	exclusive := s.Region != nil && s.Region.TaxMode == pack.Exclusive
 	if exclusive {
 		row("part", s.Net, v.Engine.Say("screen.net"))
@@ -82,6 +86,7 @@ func (v *View) totals() []g.Node {
 	return rows
 }
 
+// stages are the payments as the boat is built. A trade-in is set against the last of them, and its line says so.
 func (v *View) stages() g.Node {
 	s := v.Answer.Price
 	if len(s.Stages) == 0 {
@@ -101,11 +106,13 @@ func (v *View) stages() g.Node {
 // figures are what the boat does and measures, each with how that is computed: an estimate that a person can follow.
 func (v *View) figures() []g.Node {
 	nodes := g.Map(v.pack().Cautions, func(c string) g.Node { return note(g.Text(c)) })
+	// values come in the order of the book, but without those that are hidden or that this boat has no part for
 	index := map[string]int{}
 	for i, f := range v.Engine.FigureList() {
 		index[f.ID] = i
 	}
 	for _, f := range v.Engine.FigureValues(v.Answer.Build, v.System) {
+		// not only the value: an estimate that nobody can check is no estimate
 		t := v.Engine.UnfoldFigure(v.Answer.Build, index[f.ID])
 		nodes = append(nodes, Details(Class("unfold"), ID("figure-"+f.ID),
 			unfolding(f.Title, v.Engine.Text(f.Message())), v.unfolded(t.Formula, t.Inputs),
@@ -114,12 +121,14 @@ func (v *View) figures() []g.Node {
 	return nodes
 }
 
-// bar is the foot of a small screen: the total, and the way to the ledger.
+// bar is the foot of a small screen: the total, and the way to the ledger. It says when the boat cannot be built, since
+// the place where that stands may be out of view.
 func (v *View) bar() []g.Node {
 	state := msg.Code("screen.bar-details")
 	if len(v.Answer.Build.Clashes) > 0 {
 		state = "screen.bar-clashes"
 	}
+	// the other button for undo may be far out of view on a small screen
 	undo := g.Node(nil)
 	if v.Undo != "" {
 		undo = button(ID("undo-bar"), act("undo"), v.told("aria-label", "screen.undo", msg.Text("change", v.Undo)),
@@ -130,7 +139,9 @@ func (v *View) bar() []g.Node {
 		A(Href("#side"), g.Attr("data-do", "go"), v.say(state))}
 }
 
-// Announcement is what a screen reader is told after a change: what the change brought about, and the price.
+// Announcement is what a screen reader is told after a change: what the change brought about, and the price. Of several
+// clashes it names the first alone; the others stand on the page, and a long announcement would be cut off by the next
+// key that is pressed.
 func (v *View) Announcement() string {
 	var list []msg.Message
 	for _, r := range v.Remarks {

@@ -45,7 +45,8 @@ func act(name string, pairs ...string) g.Node {
 	return nodes
 }
 
-// button is one that does not submit a form: without the type, every button within a form would.
+// button is one that does not submit a form: without the type, every button within a form would. A test asks that of
+// each on the page.
 func button(children ...g.Node) g.Node { return Button(Type("button"), g.Group(children)) }
 
 // note is a paragraph of what is worth knowing and changes nothing.
@@ -69,12 +70,13 @@ func option(value string, selected bool, words g.Node) g.Node {
 	return Option(Value(value), g.If(selected, Selected()), words)
 }
 
-// field is a control under its label.
+// field is a control under its label. The label names the control by its identifier, so that a press on it is one on
+// the control.
 func (v *View) field(id string, label msg.Code, control g.Node) g.Node {
 	return Div(Class("field"), Label(For(id), v.say(label)), control)
 }
 
-// tableHead is a row of column titles; all but the first hold numbers.
+// tableHead is a row of column titles; all but the first hold numbers, which the style sheet sets flush right.
 func tableHead(titles ...string) g.Node {
 	var cells []g.Node
 	for i, t := range titles {
@@ -113,6 +115,7 @@ func (v *View) unfolded(formula msg.Message, inputs []engine.Term) g.Node {
 	return g.Group{P(Code(v.text(formula))), g.If(len(read) > 0, list("", read))}
 }
 
+// render writes nodes as HTML. Page and fragments go through it alike, so that they are the same to the byte.
 func render(nodes []g.Node) string {
 	var b strings.Builder
 	if err := g.Group(nodes).Render(&b); err != nil { // a strings.Builder never fails
@@ -135,7 +138,8 @@ func (v *View) priced(name string, a money.Amount) msg.Arg {
 	return msg.Money(name, a, v.Engine.Pricing.Currency(), v.region())
 }
 
-// region is the identifier of the region where the boat goes; "" where the book has none.
+// region is the identifier of the region where the boat goes; "" where the book has none. Each puts the currency where
+// it is used to reading it.
 func (v *View) region() string {
 	if r := v.Answer.Price.Region; r != nil {
 		return r.ID

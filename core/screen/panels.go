@@ -11,7 +11,9 @@ import (
 	"ribband/core/pack"
 )
 
-// Part is something that panels read. Parts make a set.
+// Part is something that panels read. Parts make a set. A panel must name every part that it reads: one too few leaves
+// stale words on the page, one too many only costs time. A test of package desk compares the page after each change
+// with a fresh one.
 type Part uint
 
 const (
@@ -40,7 +42,7 @@ type Panel struct {
 
 	needs func(e *engine.Engine) bool // nil: for everybody
 	box   *box                        // in which it stands at the side of the page; nil where [View.Page] places it
-	class string
+	class string                      // of the style sheet; only for panels in a box
 }
 
 // box is a part at the side of the page that folds. Several panels may share one.
@@ -50,6 +52,7 @@ type box struct {
 	open  bool
 }
 
+// The boxes at the side. What a person reads most stands open; the script keeps what is folded as it is.
 var (
 	hoursBox     = box{"hours-details", "screen.box-hours", true}
 	storesBox    = box{"stores-details", "screen.box-stores", false}
@@ -59,6 +62,9 @@ var (
 	discountsBox = box{"discounts-details", "screen.box-deal", false}
 	customerBox  = box{"customer-details", "screen.box-customer", false}
 )
+
+// What a panel needs, of the book or of the desk. A panel that a desk has not is not in its page at all, so that
+// nothing private can be in there by mistake.
 
 func wishes(e *engine.Engine) bool { return e.Public().Brief != nil }
 func deals(e *engine.Engine) bool  { return e.Can(pack.Discounts) }
@@ -95,7 +101,8 @@ var panels = []Panel{
 	{ID: "bar", Reads: partBoat | partDeal | partUndo, Render: (*View).bar},
 }
 
-// Panels are those of a desk.
+// Panels are those of a desk: the ones above that it has, then an entry for each section, and a line and the choices
+// for each slot of the book.
 func Panels(e *engine.Engine) []Panel {
 	var list []Panel
 	for _, p := range panels {
@@ -108,6 +115,8 @@ func Panels(e *engine.Engine) []Panel {
 			Render: func(v *View) []g.Node { return v.navEntry(i) }})
 	}
 	for s := range e.Public().Slots {
+		// The line is cheap and in view for all slots. The choices ask for as many boats as there are options, and most
+		// slots are folded: they are rendered where somebody looks, or behind everything else.
 		def := &e.Public().Slots[s]
 		list = append(list,
 			Panel{ID: "line-" + def.ID, Reads: partBoat | partKept,
@@ -116,12 +125,15 @@ func Panels(e *engine.Engine) []Panel {
 				Effort:  def.End - def.First + 1,
 				Prepare: func(v *View) { v.alternatives(s) }, Render: func(v *View) []g.Node { return v.choices(s) }})
 	}
+	// none is free, so that a bounded effort always comes to an end
 	for i := range list {
 		list[i].Effort = max(list[i].Effort, 1)
 	}
 	return list
 }
 
+// navID is the panel in the entry of a section in the navigation: its title stays, and the count of changes beside it
+// is what is rendered anew.
 func navID(p *pack.Public, section int) string { return "nav-" + p.Sections[section].ID }
 
 // HTML renders a panel.
@@ -138,13 +150,16 @@ func Changes(before, now *View) (parts Part) {
 		}
 	}
 	was, is := &before.Answer.Spec, &now.Answer.Spec
+	// Build and Standard are made anew by every change of the boat, and only then: to compare pointers is enough.
 	note(partBoat, before.Answer.Build == now.Answer.Build && before.Answer.Standard == now.Answer.Standard)
 	note(partDeal, reflect.DeepEqual(was.Extras, is.Extras) && reflect.DeepEqual(was.Discounts, is.Discounts) &&
 		reflect.DeepEqual(was.TradeIn, is.TradeIn) && reflect.DeepEqual(before.Answer.Notes, now.Answer.Notes))
 	note(partKept, slices.Equal(was.Keep, is.Keep))
 	note(partAsked, before.Asked == now.Asked)
+	// the form, the run and its boats are many: the desk counts how often any of it changed
 	note(partSearch, before.Brief.Round == now.Brief.Round)
 	note(partUnits, before.System == now.System)
+	// a repaired or undone boat keeps its quotation or loses it; the desk says which
 	note(partQuotation, before.Reopened == now.Reopened && reflect.DeepEqual(before.Details, now.Details) &&
 		reflect.DeepEqual(before.Differences, now.Differences))
 	note(partRemarks, slices.Equal(before.Remarks, now.Remarks))

@@ -23,8 +23,10 @@ type Asked struct {
 	All     bool // there are no other ways with as few changes
 }
 
-// ask is the button that asks why, with the answer below it once it was asked.
+// ask is the button that asks why, with the answer below it once it was asked. One answer is open at a time: the page
+// has one place for the identifiers of its repairs.
 func (v *View) ask(option, describedBy string) g.Node {
+	// the boat as a whole has no option to be named by
 	id, what := "boat", act("reason")
 	if option != "" {
 		id, what = "option-"+option, act("reason", "option", option)
@@ -43,6 +45,7 @@ func (v *View) ask(option, describedBy string) g.Node {
 // language may have to agree with what follows.
 func (v *View) reason() []g.Node {
 	r := v.Asked.Reason
+	// no reason is known where the search ended before its proof
 	if r == nil {
 		return []g.Node{P(v.say("screen.no-combination"))}
 	}
@@ -66,10 +69,12 @@ func (v *View) reason() []g.Node {
 	return append(nodes, P(v.say(end)))
 }
 
-// repairs are the ways to have it all the same, each with its net effect.
+// repairs are the ways to have it all the same, each with its net effect: the difference between the boat on the page
+// and the one that the repair makes.
 func (v *View) repairs() []g.Node {
 	a := v.Asked
 	rows := make([]g.Node, 0, len(a.Repairs))
+	// they come nearest first: with the fewest changes
 	for i, r := range a.Repairs {
 		n := strconv.Itoa(i)
 		what := act("repair", "key", n)
@@ -112,7 +117,8 @@ func (v *View) more() msg.Code {
 // clash is why something clashes, with the book's advice.
 func clash(c fit.Clash) msg.Message { return msg.Sentences(engine.Because(c), c.Advice) }
 
-// clashes lists what keeps the boat from being built, each with the choices that could be let go, and offers repairs.
+// clashes lists what keeps the boat from being built, each with the choices that could be let go, and offers repairs. A
+// person may get here by another hull, another use of the boat, a link or a file.
 func (v *View) clashes() []g.Node {
 	list := v.Answer.Build.Clashes
 	if len(list) == 0 {
@@ -126,6 +132,7 @@ func (v *View) clashes() []g.Node {
 
 // letGo offers to leave to the standard build what takes part in a clash.
 func (v *View) letGo(c fit.Clash) (buttons []g.Node) {
+	// several options of a slot may take part, and the slot is let go as a whole
 	seen := map[int]bool{}
 	for _, o := range c.Options {
 		if s := v.pack().Options[o].Slot; v.Answer.Build.Choices.Settled[s] && !seen[s] {

@@ -5,6 +5,11 @@
 // The page is a specification sheet: a line for every slot, in build order, that opens to what else could stand there,
 // and beside it the ledger of what the boat comes to. Elements that a person acts on carry data-act with what package
 // desk understands.
+//
+// Words are those of the language of the engine that a view holds (core/msg); titles and notes are the book's. All that
+// reaches the page is escaped by the package that writes HTML, but for pictures, which core/drawing escapes, and
+// panels, which are rendered here first. A view computes nothing of the boat by itself: it asks the answer and the
+// engine.
 package screen
 
 import (
@@ -23,11 +28,14 @@ import (
 
 // View is all that is shown.
 type View struct {
-	Engine      *engine.Engine
-	Answer      *engine.Answer
-	Asked       *Asked // why something cannot be had; nil where nobody asked
-	Undo        string // what the last change was, to be taken back; "" for none
-	System      measure.System
+	// the book, and the language of all words; all views of a desk share it
+	Engine *engine.Engine
+	Answer *engine.Answer
+	Asked  *Asked // why something cannot be had; nil where nobody asked
+	Undo   string // what the last change was, to be taken back; "" for none
+	// in which figures are shown; what is typed stays in the units of the book
+	System measure.System
+	// what stands in the form of the quotation
 	Details     quote.Details
 	Remarks     []string           // what the last change brought about
 	Differences []quote.Difference // of a reopened quote
@@ -35,11 +43,13 @@ type View struct {
 	Announced   string // beyond the remarks, to who listens
 	Brief       Brief
 
+	// worked out once for all panels of a view
 	columns []column
 	yard    *sheet.Yard
 }
 
-// Fragment is the inside of one element.
+// Fragment is the inside of one element. It is sent whole: what is the smallest change of the page is not worth finding
+// out, since the script keeps focus, typed text and what is unfolded.
 type Fragment struct {
 	ID   string `json:"id"`
 	HTML string `json:"html"`
@@ -54,6 +64,8 @@ func (v *View) Fragments() []Fragment {
 	return list
 }
 
+// pack is what every desk may read of the book. What costs and hours are is asked of the engine, which knows whether
+// the desk has them.
 func (v *View) pack() *pack.Public { return v.Engine.Public() }
 
 // element makes an element, placed one with a panel inside.
@@ -62,13 +74,18 @@ type (
 	placed  func(e element, id string, attributes ...g.Node) g.Node
 )
 
-// Page is the whole body for the first paint, with every panel in its place.
+// Page is the whole body for the first paint, with every panel in its place. It is published with the standard build on
+// it, so that a person reads while engine and book are on their way. Its order is that in which it is heard: the sheet
+// before the price, and a link past the navigation first.
 func (v *View) Page() string {
 	html := map[string]string{}
+	// each panel is rendered once: some draw a boat, or work out what an option changes
 	list := Panels(v.Engine)
 	for _, p := range list {
 		html[p.ID] = p.HTML(v)
 	}
+	// The body is the same to the byte as what the fragments put together would be: the script relies on that when it
+	// replaces the inside of one element after the other, and a test compares.
 	in := func(element element, id string, attributes ...g.Node) g.Node { // rendered and escaped by the panel
 		return element(ID(id), g.Attr("data-panel"), g.Group(attributes), g.Raw(html[id]))
 	}
@@ -109,7 +126,7 @@ func (v *View) Page() string {
 	})
 }
 
-// boxes are the parts at the side that fold, each with its panels.
+// boxes are the parts at the side that fold, each with its panels, which follow each other in the list of panels.
 func (v *View) boxes(list []Panel, at func(string, ...g.Node) g.Node) g.Node {
 	var nodes g.Group
 	for i := 0; i < len(list); {
@@ -131,6 +148,7 @@ func (v *View) boxes(list []Panel, at func(string, ...g.Node) g.Node) g.Node {
 // masthead names the yard and the desk, and says how the page stands. What the script has to say, when the engine is
 // ready or cannot be had, lies beside that in data attributes: the script holds no words of any language.
 func (v *View) masthead() g.Node {
+	// the desk is named beside the yard: one machine may have several of them open
 	y := v.pack().Yard
 	return Header(Class("masthead"),
 		P(Class("yard"), g.Text(y.Name)),
@@ -159,6 +177,8 @@ func (v *View) Title() string {
 // Tag is the language of the page, as BCP 47 names it: a screen reader speaks by it.
 func (v *View) Tag() string { return v.Engine.Language().Tag() }
 
+// footer has the cautions once more, below all that they are about, and the edition, by which the yard knows whose
+// prices somebody speaks of.
 func (v *View) footer() g.Node {
 	p := v.pack()
 	return Footer(Class("foot"),
@@ -200,6 +220,7 @@ func (v *View) opener() g.Node {
 // aside is where the page lists the boats that it set aside. What it says is here; the list is the page's, which has
 // the buttons read out with the boat that each is of.
 func (v *View) aside() g.Node {
+	// the script gives the file its name: it knows no desks
 	file := "set-aside.json"
 	if v.Engine.Can(pack.Discounts) {
 		file = "set-aside-for-the-yard.json" // it holds what a customer should not get
@@ -214,7 +235,8 @@ func (v *View) aside() g.Node {
 		Ul(ID("aside-list")))
 }
 
-// paperDialog shows a paper, to print or to save.
+// paperDialog shows a paper, to print or to save. The paper stands in a frame, since it has a style of its own and is
+// printed without the page around it.
 func (v *View) paperDialog() g.Node {
 	return Dialog(ID("paper"), Aria("labelledby", "paper-title"),
 		Header(H2(ID("paper-title")),
@@ -224,6 +246,7 @@ func (v *View) paperDialog() g.Node {
 		IFrame(ID("paper-frame"), v.told("title", "screen.paper-frame")))
 }
 
+// sectionIndexes are the sections of the book in its order.
 func (v *View) sectionIndexes() []int {
 	list := make([]int, len(v.pack().Sections))
 	for i := range list {
@@ -232,6 +255,8 @@ func (v *View) sectionIndexes() []int {
 	return list
 }
 
+// navigation are the links to the sections. They are numbered as the sections are, so that two people on the telephone
+// find the same.
 func (v *View) navigation(in placed) []g.Node {
 	return g.Map(v.sectionIndexes(), func(i int) g.Node {
 		s := v.pack().Sections[i]
@@ -240,8 +265,11 @@ func (v *View) navigation(in placed) []g.Node {
 	})
 }
 
-// navEntry is a section's entry in the list of sections, with how many of its slots differ from the standard build.
+// navEntry is a section's entry in the list of sections, with how many of its slots differ from the standard build:
+// that is where the choices of this boat are found again.
 func (v *View) navEntry(i int) []g.Node {
+	// by slot and not by option, as people count what they chose: of ten cushions one may be another, and that is one
+	// change
 	changed := 0
 	for s, def := range v.pack().Slots {
 		if def.Section == i && v.differs(s) {
@@ -257,6 +285,8 @@ func (v *View) navEntry(i int) []g.Node {
 	return nodes
 }
 
+// section is a part of the sheet: its frame stays, with a folded element for each slot, and only the line and the
+// choices inside are rendered anew. So what a person unfolded stays open while the boat changes.
 func (v *View) section(i int, in placed) g.Node {
 	sec := v.pack().Sections[i]
 	var slots []g.Node

@@ -17,6 +17,7 @@ import (
 
 // The specification sheet: the hulls, the use, and a line for every slot that opens to what else could stand there.
 
+// hulls are offered side by side, each with its length and beam, since that is how people first tell boats apart.
 func (v *View) hulls() []g.Node {
 	var items []g.Node
 	for i, h := range v.pack().Hulls {
@@ -44,6 +45,9 @@ func (v *View) dimensions(hull int) string {
 	return text
 }
 
+// use are the fields of the intended use, as the book declares them, and the units in which figures are shown. A person
+// types in the units of the book whatever is shown: rules and tables are in these, and a rounded inch would not come
+// back.
 func (v *View) use() []g.Node {
 	var nodes []g.Node
 	for i := range v.pack().Use {
@@ -84,10 +88,12 @@ func ascii(f float64) string { return strconv.FormatFloat(f, 'g', -1, 64) }
 // line is what a slot says while it is closed: what stands in it, and what that changes against the standard build.
 func (v *View) line(slot int) []g.Node {
 	def := &v.pack().Slots[slot]
+	// what stands there, or why nothing does: a line is never blank
 	content, class := v.content(slot), "content"
 	if content == "" {
 		class, content = class+" none", v.empty(slot)
 	}
+	// a mark and not a colour alone, and words for who hears the page: WCAG 2.2, 1.4.1
 	mark := Span(Class("mark"))
 	if v.differs(slot) {
 		mark = Span(Class("mark changed"), v.told("title", "screen.differs"),
@@ -130,13 +136,14 @@ func (v *View) lock(slot string) g.Node {
 	return Span(Class("kept"), g.Text(" "), v.say("screen.locked"))
 }
 
-// closed says that a slot does not exist on this boat: its condition does not hold.
+// closed says that a slot does not exist on this boat: its condition does not hold, and other choices could open it.
 func (v *View) closed(slot int) bool {
 	when := v.pack().Slots[slot].When
 	return !when.Empty() && !when.Truth()(v.Answer.Build.State)
 }
 
-// alternatives are those of a slot; on a hull that has no such slot there are none to work out.
+// alternatives are those of a slot; on a hull that has no such slot there are none to work out. The engine keeps them
+// with the answer, so that a second look, or another panel, costs nothing.
 func (v *View) alternatives(slot int) *engine.SlotAlternatives {
 	if !v.Engine.Exists(slot, v.Answer.Hull) {
 		return nil
@@ -144,12 +151,14 @@ func (v *View) alternatives(slot int) *engine.SlotAlternatives {
 	return v.Engine.Alternatives(v.Answer).Slot(slot)
 }
 
-// choices is what a slot shows when it is opened.
+// choices is what a slot shows when it is opened: its options, each with what it would change in this boat as it is
+// now.
 func (v *View) choices(slot int) []g.Node {
 	def := &v.pack().Slots[slot]
 	if !v.Engine.Exists(slot, v.Answer.Hull) {
 		return []g.Node{note(v.say("screen.not-on-this", msg.Text("hull", v.pack().Hulls[v.Answer.Hull].Title)))}
 	}
+	// to choose nothing comes first: it stands in the same place in every slot that may be empty
 	var rows []g.Node
 	alternatives := v.alternatives(slot)
 	if empty := alternatives.Empty; empty != nil {
@@ -157,6 +166,7 @@ func (v *View) choices(slot int) []g.Node {
 		rows = append(rows, v.row(c, v.radio(c, act("empty", "slot", def.ID))))
 	}
 	for i := range alternatives.Options {
+		// what is not made for this hull is left out: no other choice could bring it back
 		if x := &alternatives.Options[i]; x.Status != fit.Absent {
 			rows = append(rows, v.option(slot, def.First+i, x))
 		}
@@ -165,6 +175,8 @@ func (v *View) choices(slot int) []g.Node {
 		g.If(def.Note != "", note(g.Text(def.Note))), Ul(rows...), v.settled(slot))}
 }
 
+// option is one that the hull can have. One that cannot be had as things stand is shown with the reason, and never
+// hidden: people look for what they saw in the catalogue.
 func (v *View) option(slot, o int, x *engine.Alternative) g.Node {
 	def, opt := &v.pack().Slots[slot], &v.pack().Options[o]
 	c := v.choice("option-"+opt.ID, opt.Title, opt.Note, slot, x)
@@ -175,8 +187,10 @@ func (v *View) option(slot, o int, x *engine.Alternative) g.Node {
 	return v.row(c, v.control(def, opt, n, c))
 }
 
-// control is what an option is chosen by: a number, a box to tick, or one of several to choose among.
+// control is what an option is chosen by: a number where several of it fit, a box to tick where others may stand beside
+// it, else one of several to choose among.
 func (v *View) control(def *pack.Slot, opt *pack.Option, n int, c choice) g.Node {
+	// what is blocked stays in sight but cannot be chosen; a single box that must stay ticked cannot be cleared
 	status := c.verdict.Status
 	switch {
 	case def.Multiple && opt.Most > 1:
@@ -200,11 +214,12 @@ type choice struct {
 	effects         g.Node
 }
 
+// choice is made before its row, since its control refers to what stands below it.
 func (v *View) choice(id, title, note string, slot int, x *engine.Alternative) choice {
 	return choice{id, title, note, slot, x.Verdict, x.Effect, v.effects(id, x.Effect)}
 }
 
-// described names what is said of a choice below it.
+// described names what is said of a choice below it: who hears the page is told it with the control.
 func (c choice) described() g.Node {
 	switch {
 	case c.verdict.Why != nil:
@@ -215,13 +230,15 @@ func (c choice) described() g.Node {
 	return nil
 }
 
+// radio is one of several to choose among. What is the only choice is checked as if somebody had chosen it.
 func (v *View) radio(c choice, action g.Node) g.Node {
 	in := c.verdict.Status == fit.Chosen || c.verdict.Status == fit.Forced
 	return Input(Type("radio"), Name("slot-"+v.pack().Slots[c.slot].ID), ID(c.id), g.If(in, Checked()),
 		g.If(c.verdict.Status == fit.Blocked, Disabled()), c.described(), action)
 }
 
-// row is one choice with its difference in price and what else it changes, or, where it cannot be had, the reason.
+// row is one choice with its difference in price and what else it changes, or, where it cannot be had, the reason. The
+// style sheet shows where it stands by the class, which is the word of package fit for it.
 func (v *View) row(c choice, control g.Node, below ...g.Node) g.Node {
 	return Li(Class(string(c.verdict.Status)),
 		Label(For(c.id), control, Span(Class("name"), g.Text(c.title), noted(c.note)),
@@ -249,6 +266,7 @@ func (v *View) why(id string, verdict fit.Verdict) g.Node {
 // may have to do with all that was chosen.
 const mostNamed = 4
 
+// titles name options in a row; beyond some, the last named says how many more there are.
 func (v *View) titles(options []int) (names []msg.Message) {
 	for i, o := range options {
 		if i == mostNamed {
@@ -263,7 +281,8 @@ func (v *View) titles(options []int) (names []msg.Message) {
 // mostBrought is how many of the slots are named that an option changes beside its own.
 const mostBrought = 3
 
-// brings says what else an open option changes in the boat, outside of its own slot.
+// brings says what else an open option changes in the boat, outside of its own slot: what goes with it, and what gives
+// way to it. The price beside the option has all of that in it.
 func (v *View) brings(verdict fit.Verdict, own int) g.Node {
 	if verdict.Status != fit.Open {
 		return nil
@@ -301,6 +320,7 @@ func (v *View) semicolons(name string, parts []string) msg.Arg {
 // change words how a slot differs between the present boat and another, which holds some of its options otherwise.
 func (v *View) change(held []fit.Held, slot int) string {
 	def := &v.pack().Slots[slot]
+	// a variant says only what it holds otherwise than the present boat
 	counts := slices.Clone(v.Answer.Build.State.Counts[def.First:def.End])
 	for _, h := range held {
 		counts[h.Option-def.First] = h.Count
@@ -313,6 +333,8 @@ func (v *View) change(held []fit.Held, slot int) string {
 		msg.Text("option", v.pack().Options[def.First+i].Title))
 }
 
+// remarks are what the last change brought about beside what somebody asked for, above the sheet where it is seen
+// first.
 func (v *View) remarks() []g.Node {
 	if len(v.Remarks) == 0 {
 		return nil

@@ -27,7 +27,8 @@ func (v *View) sheet() *sheet.Yard {
 	return v.yard
 }
 
-// hours are the yard's: by shop against the standard build, then by option.
+// hours are the yard's: by shop against the standard build, then by option, and by operation with the formula of each,
+// as an hour that surprises a shop has to be found where it was written.
 func (v *View) hours() []g.Node {
 	y := v.sheet()
 	tenths := func(h measure.Hours) string { return v.decimal(h.Fixed(1)) }
@@ -45,6 +46,7 @@ func (v *View) hours() []g.Node {
 				return tableRow("", v.Engine.Say("screen.in-slot", msg.Text("slot", o.Slot),
 					msg.Text("option", pack.Times(o.Count, o.Title))), tenths(o.Hours))
 			}))),
+		// the last digit of an operation is what the sum is made of, so it is shown here and rounded above
 		H3(v.say("screen.by-operation")),
 		g.Map(y.Work, func(w sheet.WorkPart) g.Node {
 			return v.traced(w.Operation, w.For, v.decimal(w.Hours.Fixed(2))+"\u00a0h", w.Amount, w.Trace)
@@ -55,6 +57,7 @@ func (v *View) hours() []g.Node {
 // traced is a quantity and what it costs, for the base boat or an option, that opens to its formula, inputs and place
 // in the book.
 func (v *View) traced(title, item, quantity string, amount money.Amount, t engine.Trace) g.Node {
+	// the item by its identifier, as it stands in the book
 	name := v.Engine.Say("screen.for", msg.Text("title", title), msg.Text("item", item))
 	read := make([]engine.Term, len(t.Inputs)) // a trace is in the book's own words: it is for whoever keeps the book
 	for i, in := range t.Inputs {
@@ -64,7 +67,8 @@ func (v *View) traced(title, item, quantity string, amount money.Amount, t engin
 		note(g.Text(t.At)))
 }
 
-// prices unfold every sell price, and the rates behind the cost.
+// prices unfold every sell price, and the rates behind the cost, each with its place in the book: whoever keeps it goes
+// from a price that looks wrong to the line to be corrected.
 func (v *View) prices() []g.Node {
 	y := v.sheet()
 	return []g.Node{
@@ -92,6 +96,7 @@ func (v *View) stores() []g.Node {
 	return []g.Node{
 		Table(tableHead(v.saidAll("screen.material", "screen.used", "screen.packs")...),
 			TBody(g.Map(y.Purchases, func(p sheet.PurchasePart) g.Node {
+				// as a shop measures out, rounded up; what a pack holds is exact
 				used, unit := p.Used.Shown(p.Unit)
 				unit = "\u00a0" + doc.Unit(l, unit)
 				packs, from := "", p.Supplier
@@ -112,7 +117,7 @@ func (v *View) stores() []g.Node {
 	}
 }
 
-// lead is how long a supplier takes, who may not be known.
+// lead is how long a supplier takes, who may not be known: the yard orders what takes longest first.
 func (v *View) lead(supplier string, days int) string {
 	time := msg.New("screen.days", msg.Count("days", days))
 	if supplier == "" {
@@ -127,6 +132,7 @@ func (v *View) loom() []g.Node {
 	if l == nil {
 		return []g.Node{note(v.say("screen.no-circuits"))}
 	}
+	// on a cutting list a length always has its centimetres
 	metres := func(m float64) string { return v.Engine.Language().Number(m, 2) }
 	return []g.Node{
 		g.If(len(l.Faults) > 0, Ul(Class("warnings"), g.Map(l.Faults, func(f string) g.Node {

@@ -49,9 +49,12 @@ func (s Spec) Link() string {
 	return body + "/" + checksum(body)
 }
 
+// checksum guards against a link that was cut off or copied with a slip, and against nothing else: whoever changes a
+// link by hand can write the sum that fits.
 func checksum(body string) string { return fmt.Sprintf("%08x", crc32.ChecksumIEEE([]byte(body))) }
 
-// IsLink says whether a fragment claims to be a link, sound or not. Others belong to the page, as #contact may.
+// IsLink says whether a fragment claims to be a link, sound or not. Others belong to the page, as #contact may. It
+// looks no further than the format before the first slash.
 func IsLink(fragment string) bool {
 	format, _, cut := strings.Cut(fragment, "/")
 	_, err := strconv.Atoi(format)
@@ -88,11 +91,13 @@ func FromLink(fragment string) (s Spec, damage []msg.Message) {
 	return s, damage
 }
 
+// isChecksum tells a checksum that is wrong from a link that was cut off before it: mail programs break long lines.
 func isChecksum(s string) bool {
 	_, err := strconv.ParseUint(s, 16, 32)
 	return len(s) == 8 && err == nil
 }
 
+// cutLast is [strings.Cut] from the other end.
 func cutLast(s, sep string) (before, after string, found bool) {
 	if i := strings.LastIndex(s, sep); i >= 0 {
 		return s[:i], s[i+len(sep):], true
@@ -100,6 +105,8 @@ func cutLast(s, sep string) (before, after string, found bool) {
 	return s, "", false
 }
 
+// readPart reads one part of a link by the mark that is in it. A part that cannot be read is left out whole: half a
+// choice would be another choice.
 func (s *Spec) readPart(part string) bool {
 	if slot, ok := strings.CutSuffix(part, keepMark); ok {
 		return s.readKeep(slot)
@@ -126,7 +133,8 @@ func (s *Spec) readPart(part string) bool {
 // keepMark stands behind a slot whose choice no repair may change.
 const keepMark = "!"
 
-// readKeep takes a slot that was chosen in before, once.
+// readKeep takes a slot that was chosen in before, once. The parts of a sound link stand in this order; a mark whose
+// choice was lost with a damaged part is lost with it.
 func (s *Spec) readKeep(slot string) bool {
 	if _, chosen := s.Choices[slot]; !chosen || slices.Contains(s.Keep, slot) {
 		return false
@@ -135,6 +143,8 @@ func (s *Spec) readKeep(slot string) bool {
 	return true
 }
 
+// readChoice reads what was chosen in a slot. No option at all leaves the slot empty, which is a choice too; without
+// the part the slot is left to the standard build.
 func (s *Spec) readChoice(slot, options string) bool {
 	if _, twice := s.Choices[slot]; twice || !isName(slot) {
 		return false
@@ -167,6 +177,8 @@ func (s *Spec) readChoice(slot, options string) bool {
 // choiceMark stands before a choice that would be read as a number: a battery of "48" volts.
 const choiceMark = "~"
 
+// readValue reads a value of the use. What looks like a number is one, unless it is marked: package engine says whether
+// the book wants a number there.
 func readValue(text string) (Value, bool) {
 	if choice, ok := strings.CutPrefix(text, choiceMark); ok {
 		return Value{Choice: choice}, isName(choice)
@@ -177,7 +189,8 @@ func readValue(text string) (Value, bool) {
 	return Value{Choice: text}, isName(text)
 }
 
-// isName says whether a text can be an identifier of a book.
+// isName says whether a text can be an identifier of a book: no mark of a link is in one, and none needs escaping in an
+// address.
 func isName(s string) bool {
 	for _, c := range []byte(s) {
 		if c != '-' && c != '_' && (c < 'a' || c > 'z') && (c < '0' || c > '9') {

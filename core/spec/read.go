@@ -17,7 +17,10 @@ import (
 )
 
 // Strictly reads one JSON value of at most so many bytes that fills a T: no unknown key, none twice, nothing behind it,
-// and text that is Unicode. Every error begins with line and column.
+// and text that is Unicode. Every error begins with line and column, and is a message: the file may be a customer's.
+//
+// The JSON reader of Go forgives much of this, keys in other letters and replaced characters among it. A file that is
+// read otherwise than it looks is a quotation that says something else than was agreed, so nothing is forgiven here.
 func Strictly[T any](text []byte, most int) (T, error) {
 	var none T
 	if len(text) > most {
@@ -27,7 +30,7 @@ func Strictly[T any](text []byte, most int) (T, error) {
 		return none, err
 	}
 	s, end, err := decode[T](text)
-	var syntax *json.SyntaxError
+	var syntax *json.SyntaxError // its words are English and of a parser: the place is told in our own
 	switch {
 	case errors.As(err, &syntax): // its offset counts the byte that is wrong
 		return none, misplaced(text, int(syntax.Offset)-1)
@@ -100,6 +103,8 @@ func escaped(text []byte) rune {
 	return rune(unit)
 }
 
+// decode reads one value and says where it ends. What stands behind it is for the caller: the JSON reader would not
+// look.
 func decode[T any](text []byte) (s T, end int64, err error) {
 	d := json.NewDecoder(bytes.NewReader(text))
 	d.DisallowUnknownFields()
@@ -130,6 +135,7 @@ func located(text []byte, offset int, problem msg.Message) error {
 
 // firstFault says where a text first has something that does not belong there, and what. The JSON reader mostly does
 // not tell: so beginnings of the text, each closed behind one of its values, are read to find the shortest that fails.
+// The search halves, since a beginning that fails does not get better by more text.
 func firstFault[T any](text []byte) error {
 	values := 0
 	walk(text, func(*walker) bool { values++; return true })
@@ -179,7 +185,8 @@ func plain(err error) msg.Message {
 	return msg.New("spec.wrong-type", msg.Choice("is", is), msg.Choice("want", want))
 }
 
-// repeatedKey finds a key that stands twice in one object, of which the JSON reader would drop the first.
+// repeatedKey finds a key that stands twice in one object, of which the JSON reader would drop the first. Keys are
+// alike where the JSON reader takes them for one, whatever their case.
 func repeatedKey(text []byte) (err error) {
 	walk(text, func(w *walker) bool {
 		if w.repeated {
@@ -190,7 +197,8 @@ func repeatedKey(text []byte) (err error) {
 	return err
 }
 
-// walker is a place in a JSON text: a value that begins there, with the objects and lists around it.
+// walker is a place in a JSON text: a value that begins there, with the objects and lists around it. Offsets are in
+// bytes from the beginning of the text.
 type walker struct {
 	key, value, end int // where the key, the value and its first token begin and end
 	repeated        bool
@@ -206,7 +214,8 @@ type frame struct {
 	seen   map[string]bool
 }
 
-// walk visits every value of a well-formed text until visit says no.
+// walk visits every value of a well-formed text until visit says no. It is what finds places: the JSON reader knows the
+// offset of a value only where it could not be read at all.
 func walk(text []byte, visit func(*walker) bool) {
 	d := json.NewDecoder(bytes.NewReader(text))
 	d.UseNumber()
@@ -251,7 +260,8 @@ func walk(text []byte, visit func(*walker) bool) {
 	}
 }
 
-// closers are the brackets that make the text up to the end of the place whole.
+// closers are the brackets that make the text up to the end of the place whole. A text cut off there and closed by them
+// is well formed.
 func (w *walker) closers() (text []byte) {
 	for i := len(w.frames) - 1; i >= 0; i-- {
 		text = append(text, w.frames[i].closer)
@@ -259,7 +269,7 @@ func (w *walker) closers() (text []byte) {
 	return text
 }
 
-// path names the place: lines[0].price.
+// path names the place: extras[0].price. A key is cut off after 60 bytes, since it may be anything.
 func (w *walker) path() string {
 	var b strings.Builder
 	for i, f := range w.frames {

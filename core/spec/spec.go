@@ -47,7 +47,8 @@ type Extra struct {
 	Hours map[string]measure.Hours `json:"hours,omitempty" jsonschema:"description=by shop"`
 }
 
-// Basis says how an amount is meant.
+// Basis says how an amount is meant. Whoever types it must say so: a price that is taken for net by mistake is a fifth
+// off.
 type Basis string
 
 const (
@@ -78,6 +79,7 @@ type Value struct {
 	Choice string // "" for a number
 }
 
+// String is the value as a link and an error have it: a choice by its identifier, a number as JSON writes it.
 func (v Value) String() string {
 	if v.Choice != "" {
 		return v.Choice
@@ -93,6 +95,7 @@ func (v Value) MarshalJSON() ([]byte, error) {
 	return json.Marshal(v.Number)
 }
 
+// UnmarshalJSON takes what MarshalJSON writes. A choice of no letters is none, and null says nothing.
 func (v *Value) UnmarshalJSON(b []byte) error {
 	if json.Unmarshal(b, &v.Number) == nil && string(b) != "null" {
 		return nil
@@ -112,7 +115,8 @@ const (
 	maxTitle   = 300 // bytes
 )
 
-// Decode reads a spec from JSON. The error names the place and the remedy; nothing is dropped silently.
+// Decode reads a spec from JSON. The error names the place and the remedy; nothing is dropped silently. A name that no
+// book knows is no error here.
 func Decode(text []byte) (Spec, error) {
 	s, err := Strictly[Spec](text, maxBytes)
 	if err == nil {
@@ -139,6 +143,8 @@ func (s Spec) Check() error {
 	return err
 }
 
+// check holds a spec to its form: counts, titles and amounts that make sense whatever the book. Names are for the
+// engine.
 func (s *Spec) check() error {
 	if s.Format == 0 {
 		return msg.Fault("spec.no-format", msg.Count("want", Format))
@@ -190,7 +196,8 @@ func (s *Spec) checkChoices() error {
 	return nil
 }
 
-// checkSize bounds what a spec holds, and so how long it is when it is written.
+// checkSize bounds what a spec holds, and so how long it is when it is written. A file of fewer bytes may still make a
+// longer one: numbers and escapes are written out.
 func (s *Spec) checkSize() error {
 	options := 0
 	for _, chosen := range s.Choices {
@@ -205,6 +212,7 @@ func (s *Spec) checkSize() error {
 	return nil
 }
 
+// isTitle says whether a text can stand as the title of a line on a paper: there is one, and it fits.
 func isTitle(s string) bool { return s != "" && len(s) <= maxTitle }
 
 // check finds what is wrong with an extra item that stands at a place.
@@ -225,6 +233,8 @@ func (l *Extra) check(place string) error {
 	return nil
 }
 
+// check finds what is wrong with a trade-in; none at all is sound. An allowance beyond the price is for package price,
+// which knows the total.
 func (t *TradeIn) check() error {
 	switch {
 	case t == nil:
@@ -247,13 +257,15 @@ func (s Spec) Encode() []byte {
 	return append(text, '\n')
 }
 
-// Digest identifies the spec: SHA-256 of its encoding, in hexadecimal.
+// Digest identifies the spec: SHA-256 of its encoding, in hexadecimal. The same wish has the same digest on every desk,
+// so that a page can tell whether a quotation is of the boat that it shows.
 func (s Spec) Digest() string {
 	sum := sha256.Sum256(s.Encode())
 	return hex.EncodeToString(sum[:])
 }
 
-// Clone copies the spec, maps and lists included.
+// Clone copies the spec, maps and lists included. Every change of a boat begins with it, since answers share their
+// specs and the page keeps those before the last changes.
 func (s Spec) Clone() Spec {
 	s.Choices, s.Use, s.Keep = cloneChoices(s.Choices), maps.Clone(s.Use), slices.Clone(s.Keep)
 	s.Extras, s.Discounts = slices.Clone(s.Extras), slices.Clone(s.Discounts)
@@ -267,6 +279,7 @@ func (s Spec) Clone() Spec {
 	return s
 }
 
+// cloneChoices copies both levels: an option put into a copy must not turn up in the spec that it was copied from.
 func cloneChoices(choices map[string]map[string]int) map[string]map[string]int {
 	c := maps.Clone(choices)
 	for slot := range c {
@@ -292,7 +305,8 @@ func (s Spec) Public() Spec {
 	return p
 }
 
-// Boat is the spec without what a salesperson added: what a link holds.
+// Boat is the spec without what a salesperson added: what a link holds. Specs that differ in extra items, discounts or
+// a trade-in alone have one link.
 func (s Spec) Boat() Spec {
 	c := s.Clone()
 	return Spec{Format: c.Format, Hull: c.Hull, Choices: c.Choices, Keep: c.Keep, Use: c.Use}

@@ -26,6 +26,7 @@ function say(text: string, kind: "note" | "error" = "note"): void {
   state.dataset.kind = kind;
 }
 
+// send numbers what a person did upwards; until the engine is there it waits in order.
 function send(request: Omit<Request, "v" | "id">, id = ++count): void {
   ask({ v: VERSION, id, seen: inView(), ...request });
 }
@@ -68,6 +69,7 @@ function present(): Omit<Kept, "owner"> | undefined {
   return { name, form, total, edition: document.body.dataset.book, ...answered };
 }
 
+// keepPresent is called after each answer and each key in the form: a tab may be closed at any moment.
 function keepPresent(): void {
   const now = present();
   if (now) keep(now);
@@ -82,6 +84,7 @@ function opening(record: Kept | undefined, link: string): void {
   if (record) opened.set(count, record);
 }
 
+// refill puts the form of a record back, but never over what somebody has typed since.
 function refill(form: Record<string, string>): void {
   for (const [name, value] of Object.entries(form)) {
     const control = keptForm()?.elements.namedItem(name);
@@ -210,6 +213,7 @@ function showAside(): void {
   );
 }
 
+// openAside changes places: what is shown now goes to the list.
 function openAside(index: number): void {
   const now = present();
   const record = takeAside(index);
@@ -316,6 +320,8 @@ function done(what: string, e: HTMLElement, event: Event): void {
   }
 }
 
+// go scrolls to a part of the page and puts the focus there, as a link within a document does, without changing the
+// address: that is the boat's.
 function go(id: string): void {
   const target = element(id);
   target.scrollIntoView({ behavior: matchMedia("(prefers-reduced-motion: reduce)").matches ? "auto" : "smooth" });
@@ -341,6 +347,7 @@ async function openFile(input: HTMLInputElement): Promise<void> {
   input.value = "";
 }
 
+// open shows a paper in its frame, which has no script and a style of its own.
 function open(paper: Paper): void {
   element("paper-title").textContent = paper.title;
   (element("paper-frame") as HTMLIFrameElement).srcdoc = paper.html ?? "";
@@ -348,6 +355,7 @@ function open(paper: Paper): void {
   (element("paper") as HTMLDialogElement).showModal();
 }
 
+// saveButton is a link to a file that is in memory. Those of a paper are given back when its dialog closes.
 function saveButton(file: SavedFile): HTMLAnchorElement {
   const link = document.createElement("a");
   link.href = URL.createObjectURL(new Blob([file.text], { type: `${file.type};charset=utf-8` }));

@@ -67,10 +67,12 @@ export function keep(now: Omit<Kept, "owner">): void {
   }, undefined);
 }
 
+// listAside is newest first.
 export function listAside(): Kept[] {
   return safely(() => JSON.parse(localStorage.getItem(asideKey) ?? "[]") as Kept[], []);
 }
 
+// same says that a record would add nothing to another, from whichever tab either comes.
 const same = (a: Kept, b: Kept): boolean => a.spec === b.spec && JSON.stringify(a.form) === JSON.stringify(b.form);
 
 // setAside puts a record before the others in the list, that of another tab in the place of what it had there. One that

@@ -38,6 +38,8 @@ function surroundings(e: Element): HTMLElement[] {
   return list;
 }
 
+// refocus goes to the element that has taken the place of the one with the focus, or to what is nearest around: without
+// it the focus would be at the top of the page, and who works by keyboard would begin again.
 function refocus(id: string, around: HTMLElement[]): void {
   const again = id ? document.getElementById(id) : null;
   for (const e of again ? [again, ...around] : around) {
@@ -46,6 +48,8 @@ function refocus(id: string, around: HTMLElement[]): void {
   }
 }
 
+// replaceInside keeps what is unfolded and what was typed and not sent yet: in a form all of it, outside of forms only
+// where somebody is typing now, since everything else there went to the engine when it was changed.
 function replaceInside(place: HTMLElement, html: string): void {
   const open = [...place.querySelectorAll<HTMLDetailsElement>("details[id]")].filter((d) => d.open).map((d) => d.id);
   const typed = [...place.querySelectorAll<Control>("input[id], textarea[id], select[id]")]

@@ -96,7 +96,7 @@ async function visited(): Promise<Set<string>> {
 // tell says to the open pages how keeping them went.
 async function tell(message: { kept: string } | { unkept: string }): Promise<void> {
   for (const client of await self.clients.matchAll({ includeUncontrolled: true, type: "window" })) {
-    if (pathOf(client.url) !== undefined) client.postMessage(message);
+    if (pageOf(client.url)) client.postMessage(message); // and not those of a site below this one
   }
 }
 

@@ -33,10 +33,14 @@ const (
 	SpecFolder = "../../testdata/specs"
 )
 
-// Desks are engines of one book.
+// Desks are engines of one book, one for each desk: what holds of all of them is tested over the three, and what the
+// buyer may not know by what its engine lacks.
 type Desks map[pack.Desk]*engine.Engine
 
+// EnginesOf publishes a book and compiles what every desk gets of it. It panics where the book has a fault: the books
+// of the tests are part of the tests, and most engines are made where no test is at hand.
 func EnginesOf(folder fs.FS) Desks {
+	// warnings are left out: the small book is too small to be free of them
 	packs, _, problems, err := publish.Load(folder)
 	if err != nil || len(problems) > 0 {
 		panic(fmt.Sprint(err, problems))
@@ -50,13 +54,16 @@ func EnginesOf(folder fs.FS) Desks {
 	return out
 }
 
-// Demo and Small are the engines of the demo book and of the small one, made once.
+// Demo and Small are the engines of the demo book and of the small one, made once: publishing the demo book takes a
+// second and more. An engine is not changed by answering, so that tests may share it; whoever changes a pack takes a
+// copy.
 var (
 	Demo  = sync.OnceValue(func() Desks { return EnginesOf(os.DirFS(DemoBook)) })
 	Small = sync.OnceValue(func() Desks { return EnginesOf(os.DirFS(SmallBook)) })
 )
 
-// Computing is the yard's engine of the demo book without tables: it computes every price from its costs.
+// Computing is the yard's engine of the demo book without tables: it computes every price from its costs. It is the
+// reference for the engines that look prices up, and is slow.
 var Computing = sync.OnceValue(func() *engine.Engine {
 	b, problems, err := source.Read(os.DirFS(DemoBook))
 	if err != nil || len(problems) > 0 {
@@ -73,10 +80,13 @@ var Computing = sync.OnceValue(func() *engine.Engine {
 	return e
 })
 
-// Edit replaces a text that is once in a file of a book.
+// Edit replaces a text that is once in a file of a book. The three are the file, the text that is there, and what
+// stands in its place. Where the text is not there exactly once the test fails, so that a change of the book cannot
+// make it pass for the wrong reason. The file is one of the two of the small book, boat.yaml or yard.yaml.
 type Edit [3]string
 
-// Edited is the small book with changes.
+// Edited is the small book with changes. The book is published anew at each call, and the folder on disk
+// stays as it is.
 func Edited(t testing.TB, edits ...Edit) Desks {
 	t.Helper()
 	folder := fstest.MapFS{}
@@ -87,6 +97,7 @@ func Edited(t testing.TB, edits ...Edit) Desks {
 		}
 		folder[name] = &fstest.MapFile{Data: text}
 	}
+	// one after the other, so that an edit may build on what another put in
 	for _, e := range edits {
 		text := string(folder[e[0]].Data)
 		if strings.Count(text, e[1]) != 1 {
@@ -97,7 +108,8 @@ func Edited(t testing.TB, edits ...Edit) Desks {
 	return EnginesOf(folder)
 }
 
-// Teasel is a spec for the small book, with choices as slot=option*count+option.
+// Teasel is a spec for the small book, with choices as slot=option*count+option: the parts of a link. It has no
+// checksum, and that this is missing is the one damage that is passed over.
 func Teasel(t testing.TB, choices ...string) spec.Spec {
 	t.Helper()
 	s, damage := spec.FromLink(strings.Join(append([]string{"1", "teasel-48"}, choices...), "/"))
@@ -109,11 +121,15 @@ func Teasel(t testing.TB, choices ...string) spec.Spec {
 	return s
 }
 
+// Abroad sends the boat to the region of the small book that is free of tax. Its home region, the standard one, shows
+// prices with tax.
 func Abroad(s spec.Spec) spec.Spec {
 	s.Use = map[string]spec.Value{"region": {Choice: "abroad"}}
 	return s
 }
 
+// Answer is the answer to a spec that must have one. A clash or a note is an answer too: only an unknown hull and a
+// formula that fails are errors. Whoever wants the error asks the engine itself.
 func Answer(t testing.TB, e *engine.Engine, s spec.Spec) *engine.Answer {
 	t.Helper()
 	a, err := e.Answer(s)
@@ -123,6 +139,8 @@ func Answer(t testing.TB, e *engine.Engine, s spec.Spec) *engine.Answer {
 	return a
 }
 
+// Frozen is a quotation of a spec, approved by the owner so that no limit of a salesperson is in its way. Number and
+// date are fixed, since goldens hold them.
 func Frozen(t testing.TB, e *engine.Engine, s spec.Spec) *quote.Quote {
 	t.Helper()
 	q, err := quote.Freeze(e, Answer(t, e, s), quote.Details{Number: "T-1", Date: "2027-02-06", Approval: "The owner",
@@ -133,13 +151,15 @@ func Frozen(t testing.TB, e *engine.Engine, s spec.Spec) *quote.Quote {
 	return q
 }
 
-// DemoSpecs are the specs of the demo book by name.
+// DemoSpecs are the specs of the demo book by name, the file's without its ending. They are the boats of the pictures
+// and papers in testdata, so that a golden can be traced to what was asked for.
 func DemoSpecs(t testing.TB) map[string]spec.Spec {
 	t.Helper()
 	names, err := filepath.Glob(filepath.Join(SpecFolder, "*.json"))
 	if err != nil || len(names) == 0 {
 		t.Fatalf("no specs in %s: %v", SpecFolder, err)
 	}
+	// decoded as a person's file would be, so that a specimen that breaks the form fails here
 	specs := map[string]spec.Spec{}
 	for _, name := range names {
 		text, err := os.ReadFile(name)
@@ -156,14 +176,15 @@ func DemoSpecs(t testing.TB) map[string]spec.Spec {
 }
 
 // AnySpec draws a spec for the demo book: any hull, up to most slots settled with what may or may not go with it, any
-// use.
+// use. Most of them clash, which is what they are for: boats that can be built come from package sample.
 func AnySpec(t *rapid.T, p *pack.Pack, most int) spec.Spec {
+	// drawn by rapid, which makes a failing spec smaller by itself
 	s := spec.Spec{Format: spec.Format, Hull: p.Hulls[rapid.IntRange(0, len(p.Hulls)-1).Draw(t, "hull")].ID,
 		Choices: map[string]map[string]int{}, Use: map[string]spec.Value{}}
 	for range rapid.IntRange(0, most).Draw(t, "settled") {
 		slot := p.Slots[rapid.IntRange(0, len(p.Slots)-1).Draw(t, "slot")]
 		chosen := map[string]int{}
-		options := 1
+		options := 1 // a second one in a slot of one is left out with a note, and tests nothing more
 		if slot.Multiple {
 			options = 3
 		}
@@ -175,7 +196,7 @@ func AnySpec(t *rapid.T, p *pack.Pack, most int) spec.Spec {
 	}
 	for _, u := range p.Use {
 		switch step := rapid.IntRange(0, u.Steps()-1).Draw(t, u.ID); {
-		case rapid.Bool().Draw(t, "standard"):
+		case rapid.Bool().Draw(t, "standard"): // left to the book, as most people do
 		case len(u.Choices) > 0:
 			s.Use[u.ID] = spec.Value{Choice: u.Choices[step].ID}
 		default:
@@ -185,19 +206,22 @@ func AnySpec(t *rapid.T, p *pack.Pack, most int) spec.Spec {
 	return s
 }
 
-// WithDealing adds extra items, credits among them, discounts on the whole boat and a trade-in.
+// WithDealing adds extra items, credits among them, discounts on the whole boat and a trade-in. All are small beside
+// the price of any boat, so that what is left of it stays above zero and the deal is never refused.
 func WithDealing(t *rapid.T, p *pack.Pack, s spec.Spec) spec.Spec {
 	cents := func(label string, most int64) money.Amount {
 		return money.Exact(rapid.Int64Range(0, most).Draw(t, label), -2)
 	}
 	for i := range rapid.IntRange(0, 2).Draw(t, "lines") {
 		s.Extras = append(s.Extras, spec.Extra{ID: fmt.Sprint("line-", i), Title: "Extra item",
+			// from a credit of 500 to 4500; a title of its own would say no more
 			Price: cents("price", 500_000).Sub(money.MustParse("500")),
 			Basis: rapid.SampledFrom([]spec.Basis{spec.Net, spec.WithTax}).Draw(t, "basis"),
 			Cost:  cents("cost", 300_000)})
 	}
 	for range rapid.IntRange(0, 2).Draw(t, "discounts") {
 		s.Discounts = append(s.Discounts, spec.Discount{Title: "Discount",
+			// a tenth of a per cent at least: a share of nothing is refused
 			Share: money.MustRate(cents("share", 30).Add(money.MustParse("0.001")).String())})
 	}
 	if rapid.Bool().Draw(t, "trade-in") {
@@ -207,8 +231,10 @@ func WithDealing(t *rapid.T, p *pack.Pack, s spec.Spec) spec.Spec {
 	return s
 }
 
-// ExtrasNet is what the extra items of an answer come to without tax.
+// ExtrasNet is what the extra items of an answer come to without tax, whichever way their prices were meant. A credit
+// is below zero and lowers the sum. It is worked out from the spec, and not from the lines that it is compared with.
 func ExtrasNet(e *engine.Engine, a *engine.Answer) (net money.Amount) {
+	// the basis says whether tax is to be taken out of the price
 	for _, l := range a.Spec.Extras {
 		if l.Basis == spec.WithTax {
 			net = net.Add(e.Pricing.WithoutTax(l.Price, a.Price.Region))
@@ -219,11 +245,16 @@ func ExtrasNet(e *engine.Engine, a *engine.Answer) (net money.Amount) {
 	return net
 }
 
+// Fataler is a test, or a draw of rapid, which has no Helper.
 type Fataler interface{ Fatalf(string, ...any) }
 
 // WantAddsUp says that a price adds up: lines to goods, less discounts to what is shown, tax by the mode of the region,
-// stages to the total.
+// stages to the total. It adds anew from the lines and compares every sum of the sheet, so that an invoice written from
+// any of them is the same.
+//
+// Source: the modes of tax as in package price; the VAT fraction, HMRC Notice 700, 17.5.
 func WantAddsUp(t Fataler, p *pack.Pack, s *price.Sheet) {
+	// the rounding of the book, made anew: the one of the pricing is what is tested
 	minor, err := money.NewRounding(p.Rounding, s.Currency.Minor())
 	if err != nil {
 		t.Fatalf("%v", err)
@@ -238,9 +269,11 @@ func WantAddsUp(t Fataler, p *pack.Pack, s *price.Sheet) {
 	for _, st := range s.Stages {
 		stages = stages.Add(st.Amount)
 	}
+	// a payment in kind: it lowers what is payable, and no tax
 	if s.TradeIn != nil {
 		credited = s.TradeIn.Allowance
 	}
+	// a region that is free of tax has neither
 	total, tax := s.Shown, money.Amount{}
 	switch s.Region.TaxMode {
 	case pack.Inclusive:
@@ -259,6 +292,7 @@ func WantAddsUp(t Fataler, p *pack.Pack, s *price.Sheet) {
 			t.Fatalf("%s: %s, want %s", what, pair[0], pair[1])
 		}
 	}
+	// each line by itself: shown prices are rounded one by one, and a sum could hide two slips
 	for _, l := range s.Lines {
 		if want := ShowIn(s.Region, l.Net, minor); !l.Shown.Equal(want) {
 			t.Fatalf("line %s of %s net shows %s, want %s", l.Key, l.Net, l.Shown, want)
@@ -266,6 +300,8 @@ func WantAddsUp(t Fataler, p *pack.Pack, s *price.Sheet) {
 	}
 }
 
+// ShowIn is how a net amount is shown in a region, worked out beside [price.Pricing.Show] from the rule in its
+// docstring. A region that adds tax shows its lines without.
 func ShowIn(r *pack.Region, net money.Amount, minor money.Rounding) money.Amount {
 	if r.TaxMode == pack.Inclusive {
 		net = net.Add(net.Share(r.TaxRate))
@@ -273,9 +309,11 @@ func ShowIn(r *pack.Region, net money.Amount, minor money.Rounding) money.Amount
 	return minor.Round(net)
 }
 
-// PriceText writes a price so that equal texts are equal prices.
+// PriceText writes a price so that equal texts are equal prices. What follows from costs is left out, since a buyer's
+// desk has none: so the desks can be compared.
 func PriceText(a *engine.Answer) string {
 	p := *a.Price
+	// a copy, since answers share their sheets
 	p.Lines, p.Reductions = slices.Clone(p.Lines), price.Reductions{} // which follow from costs
 	for i := range p.Lines {
 		p.Lines[i].BelowCost = money.Amount{}
@@ -287,7 +325,8 @@ func PriceText(a *engine.Answer) string {
 	return string(text)
 }
 
-// BoatText writes what is in a boat and what clashes.
+// BoatText writes what is in a boat and what clashes, on one line: for messages of tests, and to compare boats whose
+// states differ in what is only computed.
 func BoatText(e *engine.Engine, a *engine.Answer) string {
 	var parts []string
 	for o, n := range a.Build.State.Counts {
@@ -301,6 +340,7 @@ func BoatText(e *engine.Engine, a *engine.Answer) string {
 	return strings.Join(parts, " ")
 }
 
+// WantError compares an error to the letter: its place and remedy are what a reader goes by.
 func WantError(t testing.TB, err error, want string) {
 	t.Helper()
 	switch {
@@ -311,6 +351,8 @@ func WantError(t testing.TB, err error, want string) {
 	}
 }
 
+// WantList compares lists of texts and shows both whole, one text a line, since a golden is easier read than a
+// difference by index.
 func WantList(t testing.TB, what string, got, want []string) {
 	t.Helper()
 	if !slices.Equal(got, want) {
@@ -319,8 +361,21 @@ func WantList(t testing.TB, what string, got, want []string) {
 }
 
 // GoodsOf adds up what a boat's parts cost as the customer sees it, without extra items and discounts: a sum by another
-// way than its lines.
+// way than its lines, which round each difference to the standard build by itself.
 func GoodsOf(e *engine.Engine, a *engine.Answer) (money.Amount, error) {
+	net, err := partsOf(e, a)
+	return e.Pricing.Show(net, a.Price.Region), err
+}
+
+// NetPrice adds up the sell prices of what is in a boat, and its extra items, without tax and before any discount.
+func NetPrice(e *engine.Engine, a *engine.Answer) (money.Amount, error) {
+	net, err := partsOf(e, a)
+	return net.Add(ExtrasNet(e, a)), err
+}
+
+// partsOf is the net price of base boat and options, each by itself. An option that is not made for the hull clashes
+// and has no price.
+func partsOf(e *engine.Engine, a *engine.Answer) (money.Amount, error) {
 	st := a.Build.State
 	net, err := e.Pricing.Base(st)
 	if err != nil {
@@ -335,10 +390,11 @@ func GoodsOf(e *engine.Engine, a *engine.Answer) (money.Amount, error) {
 			net = net.Add(one.Times(int64(n)))
 		}
 	}
-	return e.Pricing.Show(net, a.Price.Region), nil
+	return net, nil
 }
 
-// FigureOf is a figure of the answered boat by its identifier.
+// FigureOf is a figure of the answered boat by its identifier, unrounded and in the unit of the book. A figure that the
+// book does not have ends the test: a zero would pass many of them.
 func FigureOf(t testing.TB, e *engine.Engine, a *engine.Answer, id string) float64 {
 	t.Helper()
 	i := slices.IndexFunc(e.Pack.Figures, func(f pack.Figure) bool { return f.ID == id })
@@ -346,20 +402,4 @@ func FigureOf(t testing.TB, e *engine.Engine, a *engine.Answer, id string) float
 		t.Fatalf("the book has no figure %s", id)
 	}
 	return a.Build.State.Figures[i]
-}
-
-// NetPrice adds up the sell prices of what is in a boat, and its extra items.
-func NetPrice(e *engine.Engine, a *engine.Answer) (money.Amount, error) {
-	net, err := e.Pricing.Base(a.Build.State)
-	for o, n := range a.Build.State.Counts {
-		if n == 0 || !e.Pack.Made(o, a.Hull) {
-			continue
-		}
-		one, e := e.Pricing.Option(a.Build.State, o)
-		if e != nil {
-			err = e
-		}
-		net = net.Add(one.Times(int64(n)))
-	}
-	return net.Add(ExtrasNet(e, a)), err
 }

@@ -20,7 +20,8 @@ import (
 // those of the book between ⟪ and ⟫. What stands outside both was written into the code, and no file of a language
 // could ever change it. Translators call this pseudo-localisation.
 
-// Marked is English with every text of the program in its marks.
+// Marked is English with every text of the program in its marks. Tag, percent sign and group mark are no words, and
+// months are told apart by the spaces between them, so that each has marks of its own.
 func Marked(t testing.TB) *msg.Language {
 	t.Helper()
 	file, err := os.ReadFile("../msg/en.json")
@@ -33,7 +34,9 @@ func Marked(t testing.TB) *msg.Language {
 	}
 	for code, text := range texts {
 		switch code {
+		// these say how numbers are written, and are no words
 		case "language.tag", "language.percent", "language.group":
+		// a date takes one of the twelve out by itself
 		case "language.months":
 			texts[code] = "⟦" + strings.ReplaceAll(text, " ", "⟧ ⟦") + "⟧"
 		default:
@@ -103,6 +106,7 @@ func Reworded(t testing.TB, e *engine.Engine, reword func(string) string) *engin
 	return reworded
 }
 
+// wordsOf is where a part keeps its words by language; nil where the desk does not have the part.
 func wordsOf(part any) *map[string]map[string]string {
 	switch part := part.(type) {
 	case *pack.Costs:
@@ -157,7 +161,8 @@ func Perceived(markup string) string {
 }
 
 // Unmarked are the words of a text outside all marks, each with what stands around it. Symbols of units, currencies and
-// own (names, numbers and what a person typed) are not counted.
+// own (names, numbers and what a person typed) are not counted. A line is told once, by its first such word: the whole
+// line stands beside it.
 func Unmarked(text string, own ...string) (found []string) {
 	for _, u := range measure.Units {
 		own = append(own, u.Symbol)

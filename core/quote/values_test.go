@@ -5,7 +5,6 @@ import (
 
 	"ribband/core/engine"
 	"ribband/core/measure"
-	"ribband/core/quote"
 )
 
 // A nautical mile is 1852 m exactly (SI brochure, 8th edition, table 8, from memory).
@@ -29,15 +28,6 @@ func TestValuesInWords(t *testing.T) {
 	} {
 		if got := c.value.Message().String(); got != c.want {
 			t.Errorf("%+v: %q, want %q", c.value, got, c.want)
-		}
-	}
-}
-
-func TestDay(t *testing.T) {
-	for iso, want := range map[string]string{"2027-02-06": "6\u00a0February\u00a02027",
-		"2026-11-20": "20\u00a0November\u00a02026", "": "", "soon": "soon", "2027-02-30": "2027-02-30"} {
-		if got := quote.Day(iso); got != want {
-			t.Errorf("%q: %q, want %q", iso, got, want)
 		}
 	}
 }
