@@ -28,7 +28,8 @@ type kept struct {
 	System      measure.System     `json:"system,omitempty"` // of the present alone: undo leaves the units
 }
 
-// text writes what is kept of a step.
+// text writes what is kept of a step. Quotation and spec go in as their packages write them, so that what comes back is
+// read by the same checks as a file.
 func (s step) text(withSpec bool, system measure.System) string {
 	k := kept{What: s.what, Differences: s.differences, Customer: s.customer, Quoted: s.quoted, System: system}
 	if withSpec {
@@ -37,6 +38,7 @@ func (s step) text(withSpec bool, system measure.System) string {
 	if s.reopened != nil {
 		k.Quote = s.reopened.Encode()
 	}
+	// Also of a quotation that was refused: what a person typed is there again to be corrected.
 	if !reflect.ValueOf(s.details).IsZero() {
 		k.Details = &s.details
 	}
@@ -78,6 +80,7 @@ func (d *Desk) tell(pushed bool, reply *Reply) {
 	if pushed {
 		reply.Back = d.past[len(d.past)-1].text(true, "")
 	}
+	// The step that is added is told once; the page keeps the row of them.
 	present := step{reopened: d.reopened, differences: d.differences, details: d.details, quoted: d.quoted}
 	reply.Now = present.text(false, d.system)
 }
