@@ -1,7 +1,6 @@
 package main
 
 import (
-	"encoding/json"
 	"fmt"
 	"strings"
 	"testing"
@@ -70,11 +69,14 @@ func TestReloadKeepsTheDeal(t *testing.T) {
 	p.do(chromedp.Reload())
 	p.await(answered)
 	p.hasDeal("after a reload", total)
-	again := p.second() // closed and opened again: a tab of its own
+	p.do(chromedp.Navigate("about:blank")) // closed, and opened again: a tab of its own
+	again := p.second()
 	again.open(server.URL + "/show.html")
 	again.hasDeal("in another tab", total)
-	if of[bool](again, `!document.getElementById("aside").hidden`) {
-		t.Errorf("something was set aside: %s", again.text("aside"))
+	again.answers(chromedp.Evaluate[chromedp.Void](`document.getElementById("undo-button").click()`))
+	if strings.Contains(again.text("ledger"), "Clinker "+
+		"dinghy") || !strings.Contains(again.text("ledger"), "Boat hook") {
+		t.Errorf("undone after all that the ledger says %.400s", again.text("ledger"))
 	}
 }
 
@@ -93,6 +95,7 @@ func TestForeignFragmentsKeepTheDeal(t *testing.T) {
 	if s := p.text("remarks"); !strings.Contains(s, "#contact") {
 		t.Errorf("it says %q", s)
 	}
+	p.do(chromedp.Navigate("about:blank"))
 	again := p.second()
 	again.open(server.URL + "/show.html#contact")
 	again.hasDeal("opened with a foreign fragment", total)
@@ -129,8 +132,8 @@ func eventually(p *tab, js string) {
 	p.Fatalf("waiting for %s; the page says %s", js, p.state())
 }
 
-// A link to another boat, sound or damaged, sets the deal aside; one press brings it back as it was.
-func TestAnotherLinkSetsTheDealAside(t *testing.T) {
+// A link to another boat, sound or damaged, opens beside the deal, and says so; the list has the deal as it was.
+func TestAnotherLinkOpensBesideTheDeal(t *testing.T) {
 	server := serveSite(t)
 	p := newTab(t)
 	p.open(server.URL + "/show.html")
@@ -141,57 +144,49 @@ func TestAnotherLinkSetsTheDealAside(t *testing.T) {
 	for _, link := range []string{other.Link(), damaged} {
 		p.answers(chromedp.Evaluate[chromedp.Void](fmt.Sprintf("void (location.hash = %q)", "#"+link)))
 		if p.total() == total || strings.Contains(p.text("ledger"), "Show week") ||
-			of[string](p, `document.getElementById("detail-number").value`) != "" {
+			of[string](p, `document.getElementById("detail-name").value`) != "" {
 			t.Fatalf("the link %s shows the old deal", link)
 		}
-		p.await(`!document.getElementById("aside").hidden`)
-		if s := p.text("aside-list"); !strings.Contains(s, "Reed 65") || !strings.Contains(s, "Ada Example") {
-			t.Errorf("set aside is %q", s)
+		if s := p.text("state"); !strings.Contains(s, "kept in the list") {
+			t.Errorf("it says %q", s)
 		}
+		p.listed("Ada Example", "Reed 65")
 		p.do(chromedp.Reload()) // it stays there
 		p.await(answered)
-		p.await(`!document.getElementById("aside").hidden`)
+		p.listed("Ada Example", "Reed 65")
 		p.unfold("discounts-details")
-		p.answers(chromedp.Click(chromedp.CSS(`#aside [data-do="aside-open"]`)))
-		p.hasDeal("taken back", total)
+		p.answers(chromedp.Evaluate[chromedp.Void](`[...document.querySelectorAll("#deals li")].find((li) => li.innerText.includes("Ada Example")).querySelector('[data-do="deal-open"]').click()`))
+		p.hasDeal("opened from the list", total)
 	}
-	// the boat of the sound link; of the damaged one the standard build was left
-	if n := of[int](p, `document.querySelectorAll("#aside-list li").length`); n != 1 {
-		t.Errorf("%d boats are set aside, want 1: %s", n, p.text("aside-list"))
-	}
-	asked := p.confirms()
-	p.do(chromedp.Click(chromedp.CSS(`#aside [data-do="aside-drop"]`)))
-	p.await(`document.querySelectorAll("#aside-list li").length === 0`)
-	if len(asked()) != 1 || !strings.Contains(asked()[0], "for good") {
-		t.Errorf("it asked %q", asked())
-	}
+	p.do(chromedp.Navigate("about:blank"))
 	again := p.second() // at the start of a visit too
-	again.open(server.URL + "/show.html#" + other.Link())
-	if s := again.text("aside-list"); !strings.Contains(s, "Ada Example") {
-		t.Errorf("set aside is %q", s)
+	again.open(server.URL + "/show.html#" + damaged)
+	again.listed("Ada Example", "Reed 65")
+	if again.total() == total {
+		t.Error("a link at the start of a visit opens the deal")
 	}
 }
 
-// What is stored and cannot be read was overwritten by the standard build.
-func TestUnreadableStoreIsSetAside(t *testing.T) {
+// What is stored and cannot be read stays as it is, and is said.
+func TestUnreadableRecordIsKept(t *testing.T) {
 	server := serveSite(t)
 	p := newTab(t)
-	p.open(server.URL)
+	p.open(server.URL + "/show.html")
+	p.dealAtTheShow()
+	p.stores()
 	const damaged = `{"format": 1, "hull": "reed-65", "extras": [{"ti`
-	p.do(chromedp.Evaluate[chromedp.Void](fmt.Sprintf(`void localStorage.setItem("ribband:/:buyer", %q)`, damaged)))
-	p = p.second()
-	p.open(server.URL)
-	if s := p.text("state"); !strings.Contains(s, "could not be read") || !strings.Contains(s, "set aside") {
+	p.put("spec", damaged)
+	p.do(chromedp.Reload())
+	p.await(answered)
+	if s := p.text("remarks"); !strings.Contains(s, "could not be read") {
 		t.Errorf("it says %q", s)
 	}
 	p.answers(chromedp.Click(chromedp.ID("hull-osier-76")))
-	var list []struct{ Spec string }
-	text := of[string](p, `localStorage.getItem("ribband:/:buyer:aside")`)
-	if err := json.Unmarshal([]byte(text), &list); err != nil || len(list) != 1 || list[0].Spec != damaged {
-		t.Errorf("set aside is %s (%v)", text, err)
-	}
-	if href := of[string](p, `document.querySelector("#aside-list a").download`); href != "set-aside.json" {
-		t.Errorf("it is saved as %q", href)
+	p.stores()
+	p.listed("Ada Example", "Reed 65")
+	if specs := strings.Join(stored(p, ".spec"), " "); !strings.Contains(specs, damaged) || !strings.Contains(specs,
+		"osier-76") {
+		t.Errorf("stored are %s", specs)
 	}
 }
 

@@ -32,7 +32,7 @@ func (p *tab) watchWorkers() {
 func (p *tab) dealWithQuotation() (before string) {
 	p.Helper()
 	p.dealAtTheShow()
-	p.answers(chromedp.Evaluate[chromedp.Void](`(d => { d.value = "2027-03-01"; document.getElementById("detail-date").form.requestSubmit(); })(document.getElementById("detail-date"))`))
+	p.answers(chromedp.Evaluate[chromedp.Void](`document.getElementById("detail-date").form.requestSubmit()`))
 	p.paperText()
 	p.do(chromedp.Click(chromedp.CSS(`[data-do="close"]`)))
 	before = p.total()

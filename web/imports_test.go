@@ -43,6 +43,7 @@ var layers = map[string]place{
 	"ribband/core/laminate":          {0, inPage},
 	"ribband/core/transport":         {0, inPage},
 	"ribband/core/wiring":            {0, inPage},
+	"ribband/core/numbering":         {0, inPage},
 	"ribband/core/pack":              {1, inPage}, // plain numbers and words: it asks no domain package
 	"ribband/core/spec":              {1, inPage},
 	"ribband/core/figures":           {2, inPage},
@@ -58,6 +59,7 @@ var layers = map[string]place{
 	"ribband/core/look":              {7, inPage},
 	"ribband/core/sheet":             {9, inPage},
 	"ribband/core/quote":             {8, inPage},
+	"ribband/core/deals":             {8, inPage},
 	"ribband/core/brief":             {7, inPage},
 	"ribband/core/doc":               {1, inPage},
 	"ribband/core/render":            {2, inPage},

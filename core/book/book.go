@@ -36,6 +36,8 @@ type Book struct {
 	Discounts Discounts `yaml:"discounts"`
 	// Days for which a quotation holds.
 	ValidityDays Number `yaml:"validity_days"`
+	// How each device numbers its quotations, with {year}, {device} and {count} in the text.
+	QuotationNumbers Text `yaml:"quotation_numbers"`
 	// Payments from order to hand-over; their shares add up to 1.
 	Stages []Stage `yaml:"stages"`
 	// How and where the boat is handed over, for the quotation.

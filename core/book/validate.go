@@ -10,6 +10,7 @@ import (
 
 	"ribband/core/measure"
 	"ribband/core/money"
+	"ribband/core/numbering"
 	"ribband/core/suggest"
 )
 
@@ -107,6 +108,11 @@ func (v *validation) yard() {
 	v.share(b.Discounts.MarginFloor, "0.95")
 	v.atLeast(b.ValidityDays, 1, "the days of validity")
 	v.within(b.ValidityDays, Limits.ValidityDays, "the validity of a quotation")
+	if n := b.QuotationNumbers; n.Value != "" {
+		if err := numbering.Scheme(n.Value).Check(); err != nil {
+			v.error(n.At, fmt.Sprintf("write %q", numbering.Default), "%v", err)
+		}
+	}
 }
 
 // share reports a rate that is negative or above most.

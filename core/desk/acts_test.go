@@ -10,8 +10,11 @@ import (
 )
 
 // pageOnly is what the page's script does without the engine.
-var pageOnly = map[string]bool{"go": true, "link": true, "print": true, "close": true, "file": true, "aside-open": true,
-	"aside-drop": true}
+var pageOnly = map[string]bool{"go": true, "link": true, "print": true, "close": true, "file": true, "deal-new": true,
+	"deals-export": true,
+	"deals-device": true, "deals-file": true, "deal-undelete": true, "deal-open": true, "deal-copy": true,
+	"deal-revise":   true,
+	"deal-accepted": true, "deal-declined": true, "deal-withdrawn": true, "deal-export": true, "deal-delete": true}
 
 // everything is a page with all that can be acted on: choices, a clash, discounts, lines, a warning.
 func everything(t *testing.T, p *pack.Pack) *visitor {
@@ -97,7 +100,8 @@ func TestFormsOfThePage(t *testing.T) {
 		"discount": "title value on",
 		"extra":    "title price basis cost shop hours",
 		"trade-in": "title allowance value",
-		"freeze":   "number date valid name address email phone seller remarks approval serial built listtest listed",
+		"freeze": "revision number date valid name address email phone seller remarks approval serial built " +
+			"listtest listed",
 	} {
 		_, form, _ := strings.Cut(v.page, `data-act="`+act+`"`)
 		form, _, _ = strings.Cut(form, "</form>")

@@ -9,7 +9,6 @@ import (
 	"ribband/core/measure"
 	"ribband/core/msg"
 	"ribband/core/pack"
-	"ribband/core/quote"
 	"ribband/core/spec"
 )
 
@@ -37,13 +36,18 @@ func (d *Desk) open(r *Request, reply *Reply) error {
 		s, damage := spec.FromLink(link)
 		if same := err == nil && len(damage) == 0 && s.Link() == before.Link(); !same {
 			reply.Apart = err != nil || !d.plain(before) // another boat is to be shown
-			if d.begun {
-				d.details, d.quoted, reply.Fresh = quote.Details{}, "", reply.Apart
+			d.propose(r)
+			d.quoted, reply.Fresh = "", reply.Apart
+			if err != nil {
+				damage = append([]msg.Message{msg.Plain(d.fault(err))}, damage...)
 			}
 			return d.openSpec(s, damage...)
 		}
 	}
 	if r.Text == "" { // the boat that is shown
+		if !d.begun {
+			d.propose(r)
+		}
 		return nil
 	}
 	// what could not be read stays with the page, which sets it aside
@@ -148,7 +152,8 @@ func (d *Desk) units(r *Request, _ *Reply) error {
 }
 
 // reset is a new customer: the standard build of the hull, and an empty form of the quotation. Undo brings back both.
-func (d *Desk) reset(_ *Request, reply *Reply) error {
-	d.details, d.quoted, reply.Fresh = quote.Details{}, "", true
+func (d *Desk) reset(r *Request, reply *Reply) error {
+	d.propose(r)
+	d.quoted, reply.Fresh = "", true
 	return d.settle(spec.Spec{Format: spec.Format, Hull: d.answer.Spec.Hull})
 }

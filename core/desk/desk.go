@@ -10,6 +10,7 @@ import (
 	"errors"
 	"slices"
 
+	"ribband/core/deals"
 	"ribband/core/engine"
 	"ribband/core/measure"
 	"ribband/core/msg"
@@ -38,12 +39,15 @@ type Request struct {
 	Text    string            `json:"text,omitempty"` // of a file, or a stored spec
 	Link    string            `json:"link,omitempty"` // the fragment of the address
 	Form    map[string]string `json:"form,omitempty"`
-	// what the replies before told of the session, to take it up again
-	Now  string   `json:"now,omitempty"`
-	Past []string `json:"past,omitempty"`
 	// the panels in view: the reply has these, and the rest follows by acts "rest"; null: all panels at once
-	Seen  []string `json:"seen,omitempty"`
-	Timed bool     `json:"timed,omitempty"` // the reply says how long its parts took
+	Seen []string `json:"seen,omitempty"`
+	// what the page knows of day and device, for what is proposed: the day as 2027-03-31, what the device calls itself
+	// in numbers, and the numbers that its other quotations bear
+	Today  string   `json:"today,omitempty"`
+	Device string   `json:"device,omitempty"`
+	Given  []string `json:"given,omitempty"`
+	Past   []Past   `json:"past,omitempty"`  // the steps back of a record that is opened
+	Timed  bool     `json:"timed,omitempty"` // the reply says how long its parts took
 }
 
 // Reply is what the page does next. An Error leaves everything as it was.
@@ -63,10 +67,18 @@ type Reply struct {
 	Next         string `json:"next,omitempty"`         // a search goes on: the key with which to ask for its next step
 	More         bool   `json:"more,omitempty"`         // panels out of view have changed, too: an act "rest" gives some of them
 	Paper        *Paper `json:"paper,omitempty"`
-	// the session beyond the boat: Now is the present, Back a step that was added, Steps how far undo goes back
-	Now   string `json:"now,omitempty"`
-	Back  string `json:"back,omitempty"`
-	Steps int    `json:"steps,omitempty"`
+	// what a record says of the boat in a list
+	Boat  string `json:"boat,omitempty"`
+	Total string `json:"total,omitempty"`
+	// the step that undo goes back to first is new, or was gone back to
+	Pushed *Past `json:"pushed,omitempty"`
+	Popped bool  `json:"popped,omitempty"`
+	// a quotation was issued: the document to the byte, to be kept before anybody is told
+	Quote string `json:"quote,omitempty"`
+	// of files of records: those that the page has to give, those that it has to store, and the file to save
+	Wanted []string       `json:"wanted,omitempty"`
+	Put    []deals.Record `json:"put,omitempty"`
+	File   *File          `json:"file,omitempty"`
 	// by part, ms; measured by the bridge, since nothing here reads a clock
 	Took map[string]float64 `json:"took,omitempty"`
 }
@@ -107,6 +119,9 @@ type Desk struct {
 	past   []step // newest last
 	begun  bool   // the page has opened its first boat
 	search search
+	// the list of this device's records as it is shown, and those of a file that wait for what the device has
+	deals    screen.Deals
+	incoming []deals.Record
 	// of the last change; what was said of a change goes when somebody does the next thing
 	remarks     []string
 	announced   string
@@ -138,7 +153,7 @@ func (d *Desk) look() {
 	before := d.view
 	d.view = &screen.View{Engine: d.engine, Answer: d.answer, System: d.system, Details: d.details, Remarks: d.remarks,
 		Announced: d.announced, Asked: d.asked, Reopened: d.reopened, Differences: d.differences,
-		Brief: d.search.shown()}
+		Brief: d.search.shown(), Deals: d.deals}
 	if n := len(d.past); n > 0 {
 		d.view.Undo = d.past[n-1].what
 	}
@@ -161,10 +176,11 @@ var acts = map[string]act{
 	"extra":    (*Desk).extra, "trade-in": (*Desk).tradeIn, "remove": (*Desk).remove, "freeze": (*Desk).freeze,
 	"file": (*Desk).file, "specification": (*Desk).specification,
 	"sheet": (*Desk).sheet, "reason": (*Desk).reason, "repair": (*Desk).repair, "keep": (*Desk).keep,
-	"undo":  (*Desk).undo,
+	"undo": (*Desk).undo,
+	"new":  (*Desk).begin, "deals": (*Desk).list, "deals-export": (*Desk).exported,
+	"deals-import": (*Desk).imported, "deals-merge": (*Desk).merged,
 	"rest":  func(*Desk, *Request, *Reply) error { return nil },
 	"brief": (*Desk).brief, "brief-step": (*Desk).briefStep, "brief-stop": (*Desk).briefStop,
-	"restore":    (*Desk).restore,
 	"brief-take": (*Desk).briefTake, "brief-relax": (*Desk).briefRelax,
 }
 
@@ -172,7 +188,6 @@ var acts = map[string]act{
 // every reply, since the page keeps them with each: what is lost with the engine is then at most the last request.
 func (d *Desk) Handle(r Request) Reply {
 	reply := Reply{Version: Version, ID: r.ID}
-	pushed := false
 	do, known := acts[r.Act]
 	switch {
 	case r.Version != Version:
@@ -187,7 +202,7 @@ func (d *Desk) Handle(r Request) Reply {
 		if err := do(d, &r, &reply); err != nil {
 			reply.Error = d.fault(err)
 		} else {
-			pushed = d.remember(&r, before)
+			d.remember(&r, before, &reply)
 		}
 	}
 	if reply.Error != "" {
@@ -201,7 +216,7 @@ func (d *Desk) Handle(r Request) Reply {
 	d.done("apply")
 	d.render(&r, &reply)
 	reply.Link, reply.Spec, reply.Plain = d.answer.Spec.Link(), string(d.answer.Spec.Encode()), d.plain(d.answer.Spec)
-	d.tell(pushed, &reply)
+	reply.Boat, reply.Total = d.view.Name()
 	if reply.Announcement == "" {
 		reply.Announcement = d.view.Announcement()
 	}
@@ -210,7 +225,9 @@ func (d *Desk) Handle(r Request) Reply {
 
 // byItself says that the page asks for more, and nobody did anything. Such a request changes nothing that was said of
 // what somebody did.
-func (r *Request) byItself() bool { return r.Act == "rest" || r.Act == "brief-step" }
+func (r *Request) byItself() bool {
+	return r.Act == "rest" || r.Act == "brief-step" || r.Act == "deals"
+}
 
 // mostEffort bounds what is worked out for panels out of view before the next request is looked at: about as many boats
 // as are tried in some 15 ms in the page.

@@ -156,7 +156,7 @@ func TestEveryDetailIsKeptOnQuotingAgain(t *testing.T) {
 	v.does(desk.Request{Act: "discount", Form: map[string]string{"title": "Much", "value": "9 %"}})
 	frozen := file(t, v.does(desk.Request{Act: "freeze",
 		Form: form("approval", "The owner", "valid", "2027-03-01", "serial", "00042", "built", "2027-03", "listtest",
-			"310,5", "listed", "3")}), ".json").Text
+			"310,5", "listed", "3", "revision", "2")}), ".json").Text
 	q, err := quote.Decode([]byte(frozen))
 	if err != nil {
 		t.Fatal(err)

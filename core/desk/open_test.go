@@ -70,7 +70,7 @@ func TestOpenWhatWasStored(t *testing.T) {
 	}
 	v = visit(t, demo()[pack.Buyer])
 	r := v.fails(desk.Request{Act: "open", Text: `{"format": 1, "hull": `},
-		"What was stored here could not be read: it is set aside, and this is the standard build: ")
+		"What was stored here could not be read: it stays in the list as it is, and this is the standard build: ")
 	if r.Spec != asStandard || !r.Apart || !r.Plain {
 		t.Errorf("spec %s, set aside: %v", r.Spec, r.Apart)
 	}

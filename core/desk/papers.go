@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"ribband/core/deals"
 	"ribband/core/msg"
 	"ribband/core/paper"
 	"ribband/core/quote"
@@ -22,7 +23,11 @@ func (d *Desk) freeze(r *Request, reply *Reply) error {
 		Approval: f("approval"), Remarks: f("remarks"), Units: d.system,
 		Customer: quote.Party{Name: f("name"), Address: lines(f("address")), Email: f("email"), Phone: f("phone")},
 		Serial:   f("serial"), Built: f("built")}
+	d.details.Revision, _ = strconv.Atoi(f("revision")) // a hidden field: nobody types it
 	if err := capacityOf(f, &d.details); err != nil {
+		return err
+	}
+	if err := d.free(d.details.Number, r); err != nil {
 		return err
 	}
 	q, err := quote.Freeze(d.engine, d.answer, d.details)
@@ -31,6 +36,7 @@ func (d *Desk) freeze(r *Request, reply *Reply) error {
 	}
 	d.quoted = d.answer.Spec.Digest()
 	name := "quotation-" + fileName(q.Number)
+	reply.Quote = string(q.Encode())
 	reply.Paper, err = d.printed("quotation", q.Hull, name, q, "")
 	if err == nil { // it keeps what a customer should not get
 		reply.Paper.Files = append(reply.Paper.Files,
@@ -145,6 +151,9 @@ func (d *Desk) sheet(r *Request, reply *Reply) (err error) {
 // file opens a quote or a spec. A quotation comes back with its customer, and the page says what the present book gives
 // otherwise; nothing of it changes the quotation that was issued.
 func (d *Desk) file(r *Request, reply *Reply) error {
+	if deals.Is([]byte(r.Text)) {
+		return d.imported(r, reply)
+	}
 	if !quote.Is([]byte(r.Text)) {
 		s, err := spec.Decode([]byte(r.Text))
 		if err != nil {
@@ -164,7 +173,7 @@ func (d *Desk) file(r *Request, reply *Reply) error {
 		return err
 	}
 	// the form is filled with the details of the quotation: what was typed before was of another
-	reply.Fresh = true
+	reply.Fresh, reply.Quote = true, r.Text
 	d.details, d.quoted, d.reopened, d.differences = q.Details, d.answer.Spec.Digest(), q, differences
 	return nil
 }

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"ribband/core/deals"
 	"ribband/core/desk"
 	"ribband/core/screen"
 )
@@ -22,7 +23,14 @@ func TestProtocolTwins(t *testing.T) {
 	if want := fmt.Sprintf("export const VERSION = %d;", desk.Version); !strings.Contains(string(text), want) {
 		t.Errorf("%q is not in the script", want)
 	}
+	store, err := os.ReadFile("../../web/page/store.ts")
+	if err != nil {
+		t.Fatal(err)
+	}
+	text = append(text, store...)
 	for name, twin := range map[string]reflect.Type{
+		"Deal":      reflect.TypeFor[deals.Record](),
+		"Past":      reflect.TypeFor[desk.Past](),
 		"Request":   reflect.TypeFor[desk.Request](),
 		"Reply":     reflect.TypeFor[desk.Reply](),
 		"Fragment":  reflect.TypeFor[screen.Fragment](),
@@ -80,8 +88,11 @@ func scriptType(t reflect.Type) string {
 	case reflect.Pointer:
 		return scriptType(t.Elem())
 	}
-	if t == reflect.TypeFor[desk.File]() {
+	switch t {
+	case reflect.TypeFor[desk.File]():
 		return "SavedFile"
+	case reflect.TypeFor[deals.Record]():
+		return "Deal"
 	}
 	return t.Name()
 }

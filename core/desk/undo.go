@@ -30,20 +30,26 @@ func (d *Desk) now(r *Request) step {
 	return step{d.engine.Text(d.named(r)), d.answer.Spec, d.reopened, d.differences, customer, d.details, d.quoted}
 }
 
-// remember keeps the boat before a change, and says whether there was one. What changed is told by the specs, so that an
-// act which came to nothing leaves no step. The first boat of a visit is not a change, nor is a session that is taken up
-// again.
-func (d *Desk) remember(r *Request, before step) bool {
+// remember keeps the boat before a change. What changed is told by the specs, so that an act which came to nothing
+// leaves no step. The first boat of a visit is not a change.
+func (d *Desk) remember(r *Request, before step, reply *Reply) {
 	first := !d.begun && r.Act == "open"
 	d.begun = true
-	if first || r.Act == "undo" || r.Act == "restore" || bytes.Equal(before.spec.Encode(), d.answer.Spec.Encode()) {
-		return false
+	if r.Past != nil { // another record, which has its own
+		d.past = nil
+		if !reply.Apart {
+			d.past = restored(r.Past)
+		}
+		return
+	}
+	if first || r.Act == "undo" || bytes.Equal(before.spec.Encode(), d.answer.Spec.Encode()) {
+		return
 	}
 	if len(d.past) == mostSteps { // the oldest goes
 		d.past = append(d.past[:0], d.past[1:]...)
 	}
 	d.past = append(d.past, before)
-	return true
+	reply.Pushed = &Past{before.what, string(before.spec.Encode())}
 }
 
 // undo goes back to the boat before the last change. An undo is no step itself: asked once more, it goes back further.
@@ -55,7 +61,7 @@ func (d *Desk) undo(_ *Request, reply *Reply) error {
 	if err := d.settle(last.spec, msg.New("desk.undone", msg.Text("change", last.what))); err != nil {
 		return err
 	}
-	d.past = d.past[:len(d.past)-1]
+	d.past, reply.Popped = d.past[:len(d.past)-1], true
 	d.reopened, d.differences = last.reopened, last.differences
 	if last.customer {
 		d.details, d.quoted, reply.Fresh = last.details, last.quoted, true

@@ -2,6 +2,7 @@ package engine
 
 import (
 	"ribband/core/money"
+	"ribband/core/numbering"
 	"ribband/core/pack"
 )
 
@@ -44,4 +45,12 @@ func (e *Engine) Authority() (share money.Rate) {
 		return share
 	}
 	return e.Pack.Costs.Authority
+}
+
+// Numbering is how quotations are numbered.
+func (e *Engine) Numbering() numbering.Scheme {
+	if e.Pack.Costs == nil || e.Pack.Costs.Numbering == "" {
+		return numbering.Default
+	}
+	return numbering.Scheme(e.Pack.Costs.Numbering)
 }

@@ -45,6 +45,7 @@ var english = map[string]string{
 // forErrors are the functions, types, names and whole files by which a package makes errors for programmers and keepers
 // of books.
 var forErrors = map[string][]string{
+	"core/deals":  {"Kind", "check"},
 	"core/screen": {"Class", "Aria"}, // of HTML: classes of the style sheet, identifiers
 	"core/quote":  {"Kind"},
 	"core/brief":  {"Kind"}, // of a file

@@ -22,6 +22,7 @@ type Costs struct {
 	Authority money.Rate `json:"authority"`
 	// share of the net price; 0: none
 	MarginFloor money.Rate        `json:"margin_floor"`
+	Numbering   string            `json:"numbering"` // how quotations are numbered, see package numbering
 	Shops       []Shop            `json:"shops"`
 	Operations  []Operation       `json:"operations"`
 	Materials   []Material        `json:"materials"`

@@ -1,11 +1,13 @@
 package publish
 
 import (
+	"cmp"
 	"strconv"
 
 	"ribband/core/book"
 	"ribband/core/formula"
 	"ribband/core/money"
+	"ribband/core/numbering"
 	"ribband/core/pack"
 )
 
@@ -17,6 +19,7 @@ func (c *compiler) costs() {
 	k.OnLabour, k.OnMaterials, k.Contingency = b.Overhead.OnLabour.Value, b.Overhead.OnMaterials.Value,
 		b.Contingency.Value
 	k.Authority, k.MarginFloor = b.Discounts.Authority.Value, b.Discounts.MarginFloor.Value
+	k.Numbering = cmp.Or(b.QuotationNumbers.Value, string(numbering.Default))
 	for _, s := range b.Shops {
 		k.Shops = append(k.Shops, pack.Shop{ID: s.ID.Value, Title: s.Title.Value, Rate: s.Rate.Value})
 	}

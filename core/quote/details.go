@@ -22,8 +22,10 @@ type Party struct {
 // follows from the date and the book. Approval names who allowed what a salesperson may not give; it is the yard's, as
 // what follows Remarks is.
 type Details struct {
-	Number     string `json:"number"` // of the yard's own counting; "" makes no quotation of it
-	Date       string `json:"date"`   // on which it is issued, as 2027-03-31
+	Number string `json:"number"` // of the yard's own counting; "" makes no quotation of it
+	// Revision counts the quotations of one number; the first is 1, or 0 where nobody counts.
+	Revision   int    `json:"revision,omitempty"`
+	Date       string `json:"date"` // on which it is issued, as 2027-03-31
 	ValidUntil string `json:"valid_until"`
 	Customer   Party  `json:"customer"`
 	Seller     string `json:"seller,omitempty"`   // who answers for it

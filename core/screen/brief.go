@@ -191,7 +191,7 @@ func (v *View) briefCards() g.Node {
 	if len(cards) == 0 {
 		return nil
 	}
-	return g.Group{Ul(Class("boats"), g.Group(cards)), g.If(deals(v.Engine), note(v.say("screen.boats-note")))}
+	return g.Group{Ul(Class("boats"), g.Group(cards)), g.If(discounted(v.Engine), note(v.say("screen.boats-note")))}
 }
 
 // boatCard shows one boat: what it is best at, its price and figures, and what differs from the standard build.

@@ -97,7 +97,7 @@ func (v *View) discounts() g.Node {
 	for i, d := range v.Answer.Spec.Discounts {
 		items = append(items, v.item("discount", i, d.Title, v.discountText(d)))
 	}
-	return v.given("screen.discounts", nil, items, ID("add-discount"), act("discount"),
+	return v.given("screen.discounts", nil, items, ID("add-discount"), g.Attr("data-keep"), act("discount"),
 		v.input("discount-title", "title", "screen.discount-reason", Required(), shortTitle),
 		Div(Class("field"), Label(For("discount-value"), v.say("screen.discount-value", basisOf(basis))),
 			Input(ID("discount-value"), Name("value"), decimals, Required(),
@@ -153,7 +153,7 @@ func (v *View) extras() g.Node {
 		items = append(items, v.item("extra", i, l.Title, text))
 	}
 	basis := func(b spec.Basis) g.Node { return option(string(b), false, v.say("screen.basis", basisOf(b))) }
-	return v.given("screen.extras", nil, items, ID("add-line"), act("extra"),
+	return v.given("screen.extras", nil, items, ID("add-line"), g.Attr("data-keep"), act("extra"),
 		v.input("free-title", "title", "screen.extra-what", Required(), longTitle),
 		v.input("free-price", "price", "screen.extra-price", decimals, Required()),
 		v.field("free-basis", "screen.extra-basis", Select(ID("free-basis"), Name("basis"), Required(),
@@ -177,7 +177,7 @@ func (v *View) tradeIn() g.Node {
 		items = append(items, v.item("trade-in", 0, t.Title, text))
 	}
 	about := note(v.say("screen.trade-in-note", msg.Words("rule", price.TradeInRule())))
-	return v.given("screen.trade-in", about, items, ID("add-trade-in"), act("trade-in"),
+	return v.given("screen.trade-in", about, items, ID("add-trade-in"), g.Attr("data-keep"), act("trade-in"),
 		v.input("trade-in-title", "title", "screen.trade-in-what", Required(), longTitle),
 		v.input("trade-in-allowance", "allowance", "screen.trade-in-allowance", decimals, Required()),
 		v.input("trade-in-value", "value", "screen.trade-in-value", decimals),
@@ -224,6 +224,7 @@ func (v *View) customer() []g.Node {
 	}
 	off := AutoComplete("off") // the browser's owner is not the customer
 	return []g.Node{FormEl(Class("add"), ID("quotation"), g.Attr("data-keep"), act("freeze"),
+		Input(Type("hidden"), ID("detail-revision"), Name("revision"), Value(strconv.Itoa(max(1, d.Revision)))),
 		input("number", "screen.number", d.Number, "text", Required()),
 		input("date", "screen.date", d.Date, "date", Required()),
 		input("valid", "screen.valid-until", d.ValidUntil, "date"),

@@ -77,7 +77,7 @@ func TestControlsAreLabelled(t *testing.T) {
 			labels[l.attr["for"]] += strings.TrimSpace(l.text)
 		}
 		for _, e := range page.all("input", "select", "textarea") {
-			if labels[e.attr["id"]] == "" && e.attr["aria-label"] == "" {
+			if e.attr["type"] != "hidden" && labels[e.attr["id"]] == "" && e.attr["aria-label"] == "" {
 				t.Errorf("%s: <%s id=%q> has no label", name, e.name, e.attr["id"])
 			}
 		}

@@ -26,6 +26,7 @@ const (
 	partQuotation                  // the details of a quotation, and the one that was opened
 	partRemarks                    // what the last change brought about
 	partUndo                       // what can be taken back
+	partDeals                      // the records of this device
 	// Everything is all of them.
 	Everything Part = 1<<iota - 1
 )
@@ -66,15 +67,16 @@ var (
 // What a panel needs, of the book or of the desk. A panel that a desk has not is not in its page at all, so that
 // nothing private can be in there by mistake.
 
-func wishes(e *engine.Engine) bool { return e.Public().Brief != nil }
-func deals(e *engine.Engine) bool  { return e.Can(pack.Discounts) }
-func quotes(e *engine.Engine) bool { return e.Can(pack.Quotations) }
-func sheets(e *engine.Engine) bool { return e.Can(pack.Sheets) }
+func wishes(e *engine.Engine) bool     { return e.Public().Brief != nil }
+func discounted(e *engine.Engine) bool { return e.Can(pack.Discounts) }
+func quotes(e *engine.Engine) bool     { return e.Can(pack.Quotations) }
+func sheets(e *engine.Engine) bool     { return e.Can(pack.Sheets) }
 
 // panels are all that every desk may have, in the order of the page; those of sections and slots are made from the
 // book. A new one is one more line.
 var panels = []Panel{
 	{ID: "reopened", Reads: partQuotation | partBoat | partDeal, Render: (*View).reopened, needs: quotes},
+	{ID: "deals", Reads: partDeals, Render: (*View).records},
 	{ID: "hulls", Reads: partBoat | partUnits, Render: (*View).hulls},
 	{ID: "brief-form", Reads: partSearch, Render: (*View).briefForm, needs: wishes},
 	{ID: "brief-progress", Reads: partSearch, Render: (*View).briefProgress, needs: wishes},
@@ -95,7 +97,7 @@ var panels = []Panel{
 		Effort: 10},
 	{ID: "solar", Reads: partBoat, Render: (*View).solar, box: &figuresBox, class: "drawing"},
 	{ID: "figures", Reads: partBoat | partUnits, Render: (*View).figures, box: &figuresBox, Effort: 3},
-	{ID: "discounts", Reads: partBoat | partDeal, Render: (*View).deal, needs: deals, box: &discountsBox},
+	{ID: "discounts", Reads: partBoat | partDeal, Render: (*View).deal, needs: discounted, box: &discountsBox},
 	{ID: "customer", Reads: partQuotation | partBoat | partDeal, Render: (*View).customer, needs: quotes,
 		box: &customerBox},
 	{ID: "bar", Reads: partBoat | partDeal | partUndo, Render: (*View).bar},
@@ -164,5 +166,6 @@ func Changes(before, now *View) (parts Part) {
 		reflect.DeepEqual(before.Differences, now.Differences))
 	note(partRemarks, slices.Equal(before.Remarks, now.Remarks))
 	note(partUndo, before.Undo == now.Undo)
+	note(partDeals, before.Deals.Round == now.Deals.Round)
 	return parts
 }

@@ -42,6 +42,7 @@ type View struct {
 	Reopened    *quote.Quote
 	Announced   string // beyond the remarks, to who listens
 	Brief       Brief
+	Deals       Deals
 
 	// worked out once for all panels of a view
 	columns []column
@@ -98,8 +99,8 @@ func (v *View) Page() string {
 			Nav(ID("nav"), v.told("aria-label", "screen.sections"), Ol(v.navigation(in)...)),
 			Main(ID("sheet"), TabIndex("-1"),
 				v.opener(),
-				g.If(deals(v.Engine), at("reopened")),
-				v.aside(),
+				g.If(discounted(v.Engine), at("reopened")),
+				v.dealsSection(at),
 				Section(Class("hulls"), v.told("aria-label", "screen.hull"), at("hulls")),
 				v.briefSection(at),
 				at("profile", Class("drawing")),
@@ -215,24 +216,6 @@ func (v *View) opener() g.Node {
 	}
 	return P(Class("opener"), Label(For("open-file"), v.say("screen.open-file")),
 		Input(Type("file"), ID("open-file"), Accept(".json,application/json"), g.Attr("data-do", "file")))
-}
-
-// aside is where the page lists the boats that it set aside. What it says is here; the list is the page's, which has
-// the buttons read out with the boat that each is of.
-func (v *View) aside() g.Node {
-	// the script gives the file its name: it knows no desks
-	file := "set-aside.json"
-	if v.Engine.Can(pack.Discounts) {
-		file = "set-aside-for-the-yard.json" // it holds what a customer should not get
-	}
-	return Section(Class("aside"), ID("aside"), Aria("labelledby", "aside-title"), g.Attr("hidden"),
-		v.told("data-open", "screen.aside-open"), v.told("data-save", "screen.aside-save"),
-		v.told("data-drop", "screen.aside-drop"),
-		v.told("data-label", "screen.aside-label", blank("act"), blank("boat")),
-		v.told("data-confirm", "screen.aside-confirm"), g.Attr("data-file", file),
-		H2(ID("aside-title"), v.say("screen.aside")),
-		note(v.say("screen.aside-note")),
-		Ul(ID("aside-list")))
 }
 
 // paperDialog shows a paper, to print or to save. The paper stands in a frame, since it has a style of its own and is

@@ -1,11 +1,10 @@
 // The page's own script: it sends what a person does to the engine and puts the answer in place. It knows nothing of
 // boats.
-import { changed, fill, hideNotice, loadEdition, watchEditions } from "./edition";
+import { Deals, forms } from "./deals";
+import { fill, hideNotice, loadEdition, watchEditions } from "./edition";
 import { ask, startEngine } from "./engine";
 import type { Again } from "./engine";
-import { keep, listAside, recall, setAside, takeAside } from "./kept";
-import type { Kept } from "./kept";
-import { isTyped, isUnsent, patch, patching } from "./patch";
+import { isUnsent, patch, patching } from "./patch";
 import { VERSION } from "./protocol";
 import type { Paper, Reply, Request, SavedFile } from "./protocol";
 
@@ -26,23 +25,31 @@ function say(text: string, kind: "note" | "error" = "note"): void {
   state.dataset.kind = kind;
 }
 
-// send numbers what a person did upwards; until the engine is there it waits in order.
-function send(request: Omit<Request, "v" | "id">, id = ++count): void {
+// send gives a request to the engine, and the number of its reply. What nobody did is sent quietly: it is numbered
+// below zero, and leaves alone what was said of what a person did.
+function send(request: Omit<Request, "v" | "id">, quietly = false): number {
+  const id = quietly ? --own : ++count;
   ask({ v: VERSION, id, seen: inView(), ...request });
+  return id;
 }
 
 // answeredAgain takes the first reply of an engine that follows one that stopped. What was handed in then was not
 // taken.
 function answeredAgain(reply: Reply, again: Again): void {
   handed.clear();
-  if (again.lost) reply.error = fill(state.dataset.restarted, { reason: again.reason });
   show(reply);
-  if (!again.lost) say(fill(words.resumed, { reason: again.reason }));
+  const text = fill(again.lost ? state.dataset.restarted : words.resumed, { reason: again.reason });
+  say(text, again.lost ? "error" : "note");
+  element("live").textContent = text;
 }
 
+// The reason is of the browser or the host, in its words: it is for whoever is called to help.
 function failed(file: string, reason: string): void {
   say(fill(file ? words.missing : words.stopped, { file, reason }), "error");
 }
+
+// The records of this device. What the store finds is there by the time that the engine is.
+const deals = new Deals(send, say);
 
 function fragment(): string {
   const text = location.hash.slice(1);
@@ -50,46 +57,6 @@ function fragment(): string {
     return decodeURIComponent(text);
   } catch {
     return text; // a damaged escape: the engine says what it can read
-  }
-}
-
-// What this tab has now: the boat that was answered last, and what stands in the form that is kept.
-let answered: { spec: string; plain: boolean } | undefined;
-
-const keptForm = (): HTMLFormElement | null => document.querySelector("form[data-keep]");
-
-function present(): Omit<Kept, "owner"> | undefined {
-  if (!answered) return undefined;
-  const form: Record<string, string> = {};
-  const kept = keptForm();
-  if (kept) for (const [name, value] of new FormData(kept)) form[name] = String(value);
-  const bar = element("bar").querySelector(".name")?.textContent;
-  const total = element("total").textContent ?? "";
-  const name = [bar, total, form["number"], form["name"]].filter(Boolean).join(", ");
-  return { name, form, total, edition: document.body.dataset.book, ...answered };
-}
-
-// keepPresent is called after each answer and each key in the form: a tab may be closed at any moment.
-function keepPresent(): void {
-  const now = present();
-  if (now) keep(now);
-}
-
-// The record that each request to open something is about: where the answer says that another boat is shown, it is set
-// aside; else its form is filled in again.
-const opened = new Map<number, Kept>();
-
-function opening(record: Kept | undefined, link: string): void {
-  send({ act: "open", link, text: record?.spec });
-  if (record) opened.set(count, record);
-}
-
-// refill puts the form of a record back, but never over what somebody has typed since.
-function refill(form: Record<string, string>): void {
-  for (const [name, value] of Object.entries(form)) {
-    const control = keptForm()?.elements.namedItem(name);
-    const field = control instanceof HTMLInputElement || control instanceof HTMLTextAreaElement;
-    if (field && !isTyped(control)) control.value = value;
   }
 }
 
@@ -104,13 +71,10 @@ function inView(): string[] {
     .map((e) => e.id);
 }
 
-// The steps of a search, and what is out of view, are asked for here and not by a person: they leave alone what was
-// said of what a person did, and are numbered below zero.
 let resting = 0; // the last request for what is out of view; 0 once all is there
 
 function askForRest(): void {
-  send({ act: "rest" }, --own);
-  resting = own;
+  resting = send({ act: "rest" }, true);
 }
 
 // What somebody unfolds or scrolls to while it is not yet up to date comes next.
@@ -120,108 +84,53 @@ for (const event of ["toggle", "scrollend"]) {
 
 function show(reply: Reply): void {
   const step = reply.id < 0;
-  const record = opened.get(reply.id);
-  opened.delete(reply.id);
-  if (reply.apart && record) setAside(record);
-  if (reply.fresh) keptForm()?.reset();
+  if (reply.fresh) for (const form of forms()) form.reset();
   const form = document.getElementById(handed.get(reply.id) ?? "");
-  if (form instanceof HTMLFormElement && !reply.error) form.reset();
+  const taken = form instanceof HTMLFormElement && !reply.error;
+  if (taken) form.reset();
   handed.delete(reply.id);
   patch(reply.fragments ?? []);
-  if (record && !reply.apart) {
-    refill(record.form);
-    former = record;
-  }
   if (reply.link !== undefined) {
     sentLink = `#${reply.link}`;
     history.replaceState(null, "", sentLink);
   }
-  if (reply.spec) {
-    answered = { spec: reply.spec, plain: reply.plain ?? false };
-    keepPresent();
-  }
-  if (record) showAside();
   if (reply.error) say(reply.error, "error");
   else if (!step && !state.dataset.missing) say(state.dataset.ready ?? "");
+  const kept = deals.answered(reply, taken);
   const announcement = reply.error ?? reply.announcement ?? "";
   if (!step || announcement !== lastAnnouncement) element("live").textContent = announcement;
   if (step) lastAnnouncement = announcement;
-  if (reply.paper) open(reply.paper);
+  const { paper } = reply;
+  // a quotation is saved before anybody has it
+  if (paper) void Promise.resolve(kept ?? true).then((may) => may && open(paper));
   if (!step) answeredTo = reply.id;
   if (reply.next) goOn(reply.next);
   if (!reply.more) resting = 0;
   else if (!step || !resting || reply.id === resting) askForRest();
-  if (!resting && former) compare(former);
-  if (!resting) former = undefined;
   if (!resting) document.documentElement.dataset.answered = String(answeredTo);
 }
-
-// compare says what another edition of the price book made of a boat that was kept under the one before.
-function compare(record: Kept): void {
-  if (!record.edition || record.edition === document.body.dataset.book) return;
-  changed(record.total ?? "", element("total").textContent ?? "");
-}
-
-let former: Kept | undefined; // the record that was opened, until all of the page is up to date
 
 let lastAnnouncement = "";
 let answeredTo = 0; // the last thing that a person did
 
 // goOn asks for the next step of a search. What a person did meanwhile is before it in the worker's queue.
 function goOn(key: string): void {
-  send({ act: "brief-step", key }, --own);
+  send({ act: "brief-step", key }, true);
 }
 
 window.addEventListener("hashchange", () => {
-  if (location.hash === sentLink) return;
-  const now = present();
-  send({ act: "open", link: fragment() });
-  if (now) opened.set(count, { owner: "", ...now });
+  if (location.hash !== sentLink) deals.open(undefined, fragment());
 });
 
-// What is typed in the quotation's form is kept as it is typed.
+window.addEventListener("pagehide", () => deals.leave());
+window.addEventListener("pageshow", (event) => event.persisted && deals.returned());
+
+// What is typed in a form is kept as it is typed.
 document.addEventListener("input", (event) => {
   const e = event.target as HTMLInputElement;
-  if (e.form?.dataset.keep !== undefined) keepPresent();
+  if (e.form?.dataset.keep !== undefined && !patching) deals.typed();
+  if (e.id === "deals-search") deals.list();
 });
-
-// The boats that were set aside, to be opened again, saved or deleted.
-function showAside(): void {
-  const place = element("aside");
-  const titles = place.dataset;
-  const list = listAside();
-  place.hidden = list.length === 0;
-  element("aside-list").replaceChildren(
-    ...list.map((record, i) => {
-      const item = document.createElement("li");
-      const button = (what: string, title: string | undefined): HTMLButtonElement => {
-        const b = document.createElement("button");
-        b.type = "button";
-        b.dataset.do = what;
-        b.dataset.key = String(i);
-        b.textContent = title ?? "";
-        b.setAttribute("aria-label", fill(titles.label, { act: b.textContent, boat: record.name }));
-        return b;
-      };
-      const name = document.createElement("span");
-      name.textContent = record.name;
-      const save = saveButton({ name: titles.file ?? "", type: "application/json", text: record.spec });
-      save.textContent = titles.save ?? "";
-      item.append(name, button("aside-open", titles.open), save, button("aside-drop", titles.drop));
-      return item;
-    }),
-  );
-}
-
-// openAside changes places: what is shown now goes to the list.
-function openAside(index: number): void {
-  const now = present();
-  const record = takeAside(index);
-  if (!record) return;
-  if (now) setAside({ owner: "", ...now });
-  keptForm()?.reset();
-  opening(record, "");
-}
 
 // What a person does to an element with data-act goes to the engine as it stands there.
 function acted(e: HTMLElement): void {
@@ -235,6 +144,7 @@ function acted(e: HTMLElement): void {
 document.addEventListener("change", (event) => {
   const e = event.target as HTMLElement;
   if (e.dataset.do === "file") void openFile(e as HTMLInputElement);
+  else if (e.dataset.do === "deals-file") void deals.takeIn(e as HTMLInputElement);
   else if (e instanceof HTMLInputElement || e instanceof HTMLSelectElement) acted(e);
 });
 
@@ -247,7 +157,7 @@ document.addEventListener("focusout", (event) => {
 
 document.addEventListener("click", (event) => {
   const e = (event.target as HTMLElement).closest<HTMLElement>("button[data-act], [data-do]");
-  if (!e || e.dataset.do === "file") return;
+  if (!e || e instanceof HTMLInputElement) return;
   if (e.dataset.do) done(e.dataset.do, e, event);
   else acted(e);
 });
@@ -275,6 +185,7 @@ document.addEventListener("submit", (event) => {
   event.preventDefault();
   const fields: Record<string, string> = {};
   for (const [name, value] of new FormData(form)) fields[name] = String(value);
+  if (form.dataset.act === "freeze") return void deals.issue(fields);
   send({ act: form.dataset.act, form: fields });
   if (!["freeze", "brief"].includes(form.dataset.act)) handed.set(count, form.id); // these keep what was typed
 });
@@ -286,16 +197,8 @@ function done(what: string, e: HTMLElement, event: Event): void {
       event.preventDefault();
       go(e.dataset.key ?? (e as HTMLAnchorElement).hash.slice(1));
       return;
-    case "aside-open":
-      openAside(Number(e.dataset.key));
-      return;
-    case "aside-drop":
-      if (confirm(element("aside").dataset.confirm ?? "")) takeAside(Number(e.dataset.key));
-      showAside();
-      return;
     case "edition":
-      keepPresent();
-      loadEdition();
+      void deals.settled().then(loadEdition);
       return;
     case "edition-later":
       hideNotice();
@@ -304,7 +207,7 @@ function done(what: string, e: HTMLElement, event: Event): void {
       void copyLink();
       return;
     case "reset":
-      if (confirm(e.dataset.confirm ?? "")) send({ act: "reset" });
+      if (confirm(e.dataset.confirm ?? "")) deals.ask({ act: "reset" });
       return;
     case "sheet":
       send({ act: "sheet", value: (element("sheet-shop") as HTMLSelectElement).value });
@@ -316,7 +219,7 @@ function done(what: string, e: HTMLElement, event: Event): void {
       (element("paper") as HTMLDialogElement).close();
       return;
     default:
-      send({ act: what });
+      if (!deals.done(what, e)) send({ act: what });
   }
 }
 
@@ -343,7 +246,7 @@ async function copyLink(): Promise<void> {
 async function openFile(input: HTMLInputElement): Promise<void> {
   const file = input.files?.[0];
   if (!file) return;
-  send({ act: "file", text: await file.text() });
+  await deals.openFile(await file.text());
   input.value = "";
 }
 
@@ -368,10 +271,17 @@ element("paper").addEventListener("close", () => {
   element("paper-files").replaceChildren();
 });
 
+// The engine begins with the record of this tab, or what the address names, before anything that was done meanwhile;
+// one that is started again with what this tab has now.
+let found: ReturnType<Deals["begin"]> | undefined;
 startEngine({
-  ready: () => opening(recall(), fragment()),
+  first: async () => {
+    found ??= deals.begin();
+    const record = await found;
+    return () => deals.open(record, fragment());
+  },
+  again: () => deals.openAgain(),
   reply: (reply, again) => (again ? answeredAgain(reply, again) : show(reply)),
   failed,
-  inView,
 });
 void watchEditions();

@@ -5,7 +5,7 @@ const box = document.getElementById("edition")!;
 const words = box.dataset;
 
 // site is the path of the site, by which what it stores is parted from that of other sites of the same origin.
-export const site = new URL(".", location.href).pathname;
+const site = new URL(".", location.href).pathname;
 
 // told shows a text in the page's notice, with the button to load the other edition or without.
 function told(text: string, offer: boolean): void {
@@ -32,7 +32,7 @@ export function hideNotice(): void {
 // holdEdition holds a lock as long as the page is there, by which the service worker knows that the files of its
 // edition are still needed. A page that the browser puts away for Back lets it go, or it could not be put away.
 function holdEdition(): void {
-  const name = `ribband ${site} ${page.edition}`;
+  const name = `edition ${site} ${page.edition}`; // as in sw.ts
   const held = new Promise<void>((release) => addEventListener("pagehide", () => release(), { once: true }));
   void navigator.locks.request(name, { mode: "shared" }, () => held);
 }

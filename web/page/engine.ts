@@ -1,13 +1,12 @@
 // The engine as the page sees it: a worker that answers requests in their order. One that dies, hangs or runs out of
-// memory is put away, and another takes up the session where it was: boat, customer, quotation and undo.
-import { VERSION } from "./protocol";
+// memory is put away, and another opens the record of this tab where it was: boat, customer, quotation and undo.
 import type { FromWorker, Reply, Request, Start, ToWorker } from "./protocol";
 
 export interface Listener {
-  ready(): void; // the first time
+  first(): Promise<() => void>; // gives what opens the page's boat, before anything else is asked
+  again(): void; // opens it once more
   reply(reply: Reply, again?: Again): void;
   failed(file: string, reason: string): void; // there is no engine
-  inView(): string[]; // the panels that are shown again first
 }
 
 // Again goes with the first reply of another engine: why the one before stopped, and whether what a person did is lost.
@@ -33,7 +32,8 @@ let missed = 0;
 let starts = 0;
 let waiting: Request[] = []; // what was asked before the engine was there
 let sent: Request[] = []; // and not answered yet, in their order
-const session: { spec?: string; now?: string; past: string[] } = { past: [] };
+let answered = false; // anything, by any engine
+let again: Again | undefined; // for the next reply
 
 export function startEngine(to: Listener): void {
   listener = to;
@@ -74,45 +74,31 @@ function heard(message: FromWorker): void {
   missed = 0;
   if ("ready" in message) {
     start = message.ready; // started again it asks nothing of the network
-    begin();
+    void begin();
   } else if ("missing" in message) {
     fail(message.missing, message.reason);
   } else if ("fault" in message) {
     restart(message.fault);
   } else if ("reply" in message) {
     starts = 0;
-    const restored = sent.shift()?.act === "restore";
-    remember(message.reply);
-    listener.reply(message.reply, restored ? again : undefined);
+    answered = true;
+    sent.shift();
+    const after = again;
+    again = undefined;
+    listener.reply(message.reply, after);
   }
 }
 
-// begin opens the page's boat the first time, and takes the session up every further time.
-function begin(): void {
+// begin opens the page's boat, then asks what was asked meanwhile.
+async function begin(): Promise<void> {
+  const mine = worker;
+  const open = answered ? () => listener.again() : await listener.first();
+  if (mine !== worker) return; // it stopped meanwhile
   ready = true;
   const later = waiting;
   waiting = [];
-  if (session.spec === undefined) {
-    listener.ready();
-  } else {
-    const { spec: text, now, past } = session;
-    ask({ v: VERSION, id: resumed, act: "restore", text, now, past, seen: listener.inView() });
-  }
+  open();
   later.forEach(ask);
-}
-
-// The reply to a session that was taken up answers what was lost, or nothing that a person did.
-let resumed = 0;
-let again: Again;
-
-// remember holds what the next engine would need.
-function remember(reply: Reply): void {
-  if (!reply.spec) return;
-  const steps = reply.steps ?? 0;
-  session.spec = reply.spec;
-  session.now = reply.now;
-  if (reply.back) session.past = [...session.past, reply.back].slice(-steps);
-  else session.past.length = Math.min(steps, session.past.length);
 }
 
 function check(): void {
@@ -132,8 +118,7 @@ function restart(reason: string): void {
   const lost = sent.shift();
   waiting = [...sent, ...waiting];
   sent = [];
-  resumed = lost?.id ?? -1;
-  again = { reason, lost: resumed > 0 };
+  if (answered) again = { reason, lost: Boolean(again?.lost) || (lost?.id ?? 0) > 0 };
   if (starts >= mostStarts) fail("", reason);
   else launch();
 }

@@ -1,5 +1,7 @@
 // The messages between page and engine. Twin of Request and Reply in core/desk/desk.go; a test compares the two.
 
+import type { Deal } from "./store";
+
 export const VERSION = 1;
 
 export interface Request {
@@ -15,10 +17,17 @@ export interface Request {
   text?: string;
   link?: string;
   form?: Record<string, string>;
-  now?: string;
-  past?: string[];
   seen?: string[];
   timed?: boolean;
+  today?: string;
+  device?: string;
+  given?: string[];
+  past?: Past[];
+}
+
+export interface Past {
+  what: string;
+  spec: string;
 }
 
 export interface Fragment {
@@ -52,9 +61,14 @@ export interface Reply {
   next?: string;
   more?: boolean;
   paper?: Paper;
-  now?: string;
-  back?: string;
-  steps?: number;
+  boat?: string;
+  total?: string;
+  pushed?: Past;
+  popped?: boolean;
+  quote?: string;
+  wanted?: string[];
+  put?: Deal[];
+  file?: SavedFile;
   took?: Record<string, number>;
 }
 

@@ -123,9 +123,10 @@ self.addEventListener("activate", (event) => event.waitUntil(sweep().then(() => 
 
 // sweep deletes this site's other editions, unless a page of one is open, which holds a lock as long as it is.
 async function sweep(): Promise<void> {
-  const current = new Set(Object.values(SITE.pages).map((page) => own + page.version));
+  const lock = `edition ${scope.pathname} `; // as in edition.ts
+  const current = new Set(Object.values(SITE.pages).map((page) => lock + page.version));
   const { held = [], pending = [] } = await navigator.locks.query();
-  const inUse = [...held, ...pending].some(({ name = "" }) => name.startsWith(own) && !current.has(name));
+  const inUse = [...held, ...pending].some(({ name = "" }) => name.startsWith(lock) && !current.has(name));
   if (inUse) return;
   for (const name of await ownCaches()) if (name !== cacheName) await caches.delete(name);
 }

@@ -58,6 +58,7 @@ var reference = map[string]string{"Shop": "Shops", "Operation": "Operations", "A
 // anywhere tells its field.
 type marker struct {
 	planted []Marker
+	codes   int // that were taken or passed over
 	marked  func(path string) bool
 	// identifiers, by list and old name
 	renamed map[string]string
@@ -166,7 +167,12 @@ func (m *marker) walk(path, name string, v reflect.Value, references bool) {
 // plant marks one value; those that the book does not give stay so.
 func (m *marker) plant(path, name string, value any) {
 	// eight digits that look like none of a neighbour: a multiple of a prime that has no factor with 10^8
-	code := fmt.Sprintf("%08d", (len(m.planted)+1)*48_271_939%100_000_000)
+	code := ""
+	// a share of 0.4 and a code from 7 on would look like what a formula gets; a zero at either end is not written
+	for code == "" || code[0] == '7' || code[0] == '0' || code[len(code)-1] == '0' {
+		m.codes++
+		code = fmt.Sprintf("%08d", m.codes*48_271_939%100_000_000)
+	}
 	mark := ""
 	switch x := value.(type) {
 	case *book.Text:

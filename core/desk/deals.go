@@ -1,0 +1,144 @@
+package desk
+
+import (
+	"slices"
+	"strings"
+	"time"
+
+	"ribband/core/deals"
+	"ribband/core/msg"
+	"ribband/core/pack"
+	"ribband/core/quote"
+	"ribband/core/screen"
+	"ribband/core/spec"
+)
+
+// The records of quotations are the page's: it stores them, and asks here what it cannot know: what a list shows, what
+// a file holds and what an import does, and what number comes next.
+
+// Past is a step that undo goes back to, as the page keeps it, so that undo outlives the page.
+type Past struct {
+	What string `json:"what"`
+	Spec string `json:"spec"`
+}
+
+// begin opens a clean boat, with a quotation's number and dates proposed: the next customer begins with nothing of the
+// last.
+func (d *Desk) begin(r *Request, reply *Reply) error {
+	d.quoted, reply.Fresh = "", true
+	d.propose(r)
+	return d.settle(spec.Spec{Format: spec.Format, Hull: d.engine.Public().Hulls[0].ID})
+}
+
+// propose fills in of a quotation what the desk can know beforehand. What stands there is the person's to change.
+func (d *Desk) propose(r *Request) {
+	d.details = quote.Details{Seller: strings.TrimSpace(r.Form["seller"])}
+	if !d.engine.Can(pack.Quotations) || r.Today == "" {
+		return
+	}
+	d.details.Number = d.engine.Numbering().Next(r.Today, r.Device, r.Given)
+	d.details.Date = r.Today
+	if day, err := time.Parse(time.DateOnly, r.Today); err == nil {
+		d.details.ValidUntil = day.AddDate(0, 0, d.engine.Public().ValidityDays).Format(time.DateOnly)
+	}
+}
+
+// restored takes over the steps back that the page kept with a record; what cannot be read is left out with all before
+// it, since undo goes step by step.
+func restored(kept []Past) []step {
+	kept = kept[max(0, len(kept)-mostSteps):]
+	steps := make([]step, 0, len(kept))
+	for _, p := range kept {
+		s, err := spec.Decode([]byte(p.Spec))
+		if err != nil {
+			steps = steps[:0]
+			continue
+		}
+		steps = append(steps, step{what: p.What, spec: s})
+	}
+	return steps
+}
+
+// free refuses a number that another quotation of this device bears.
+func (d *Desk) free(number string, r *Request) error {
+	plain := func(s string) string { return strings.ToLower(strings.TrimSpace(s)) }
+	if !slices.ContainsFunc(r.Given, func(g string) bool { return plain(g) == plain(number) }) {
+		return nil
+	}
+	return msg.Fault("desk.number-taken", msg.Text("number", number),
+		msg.Text("next", d.engine.Numbering().Next(r.Today, r.Device, r.Given)))
+}
+
+// list shows the records of this device: those that a query finds.
+func (d *Desk) list(r *Request, _ *Reply) error {
+	rows, err := deals.DecodeRows([]byte(r.Text))
+	if err != nil {
+		return err
+	}
+	d.deals = screen.Deals{Rows: rows, Query: r.Value, Today: r.Today, Round: d.deals.Round + 1}
+	return nil
+}
+
+// exported makes a file of some records, and gives them back as they are to be stored: marked as they left.
+func (d *Desk) exported(r *Request, reply *Reply) error {
+	records, err := deals.DecodeRecords([]byte(r.Text))
+	if err != nil {
+		return err
+	}
+	f := deals.File{Device: r.Device, Written: r.Value, Records: records}
+	text := f.Encode()
+	read, err := deals.Decode(text)
+	if err != nil {
+		return err // a file that cannot be read again must not leave
+	}
+	reply.Put = read.Records
+	reply.File = &File{d.engine.Say("desk.export-name", msg.Text("device", fileName(r.Device)),
+		msg.Text("date", r.Today)), "application/json", string(text)}
+	return nil
+}
+
+// imported reads a file of records, and asks the page for those that it has of the same names.
+func (d *Desk) imported(r *Request, reply *Reply) error {
+	f, err := deals.Decode([]byte(r.Text))
+	if err != nil {
+		return err
+	}
+	d.incoming = f.Records
+	for i := range f.Records {
+		reply.Wanted = append(reply.Wanted, f.Records[i].ID)
+	}
+	return nil
+}
+
+// merged says what becomes of the records that a file brought, and gives the page what it has to store.
+func (d *Desk) merged(r *Request, reply *Reply) error {
+	have, err := deals.DecodeRecords([]byte(r.Text))
+	if err != nil {
+		return err
+	}
+	in := d.incoming
+	d.incoming = nil
+	count := map[deals.Arrival]int{}
+	var said []msg.Message
+	for _, o := range deals.Merge(have, in) {
+		count[o.Arrival]++
+		if o.Put != nil {
+			reply.Put = append(reply.Put, *o.Put)
+		}
+		row := o.Record.Row()
+		if o.Arrival == deals.Diverged {
+			said = append(said, msg.New("desk.diverged", msg.Text("number", row.Number),
+				msg.Text("customer", row.Customer), msg.Text("boat", row.Boat), msg.Count("revision", o.Put.Revision)))
+		}
+		if o.Double != "" {
+			said = append(said, msg.New("desk.doubled", msg.Text("number", row.Number),
+				msg.Text("customer", row.Customer)))
+		}
+	}
+	first := msg.New("desk.imported", msg.Count("added", count[deals.Added]), msg.Count("newer", count[deals.Newer]),
+		msg.Count("kept", count[deals.Same]+count[deals.Older]), msg.Count("diverged", count[deals.Diverged]))
+	for _, m := range append([]msg.Message{first}, said...) {
+		d.remark(m)
+	}
+	return nil
+}
