@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"net/http"
 	"strings"
 	"testing"
 
@@ -110,4 +111,140 @@ func TestCustomersOfADay(t *testing.T) {
 		t.Errorf("the revision has the number %s, want %s", again, first)
 	}
 	p.listed(first+", revision 2", "Ada Example", "Osier 76", "issued")
+}
+
+// act presses a button of the record in the list that says some words.
+func (p *tab) act(words, what string) {
+	p.Helper()
+	p.listed(words)
+	p.do(chromedp.Evaluate[chromedp.Void](fmt.Sprintf(`[...document.querySelectorAll("#deals li")].find((li) => li.innerText.includes(%q)).querySelector('[data-do=%q]').click()`, words, what)))
+}
+
+// What is deleted comes back by one press; a number that was given is not given again, deleted or not.
+func TestDeletedComesBack(t *testing.T) {
+	server := serveSite(t)
+	p := newTab(t)
+	p.open(server.URL + "/show.html")
+	p.customerIs("Ada Example")
+	first := p.issue()
+	p.act("Ada Example", "deal-delete")
+	p.await(`!document.getElementById("deals-undo").hidden && document.getElementById("detail-name").value === ""`)
+	if s := p.text("deals-undo"); !strings.Contains(s, "Ada Example") {
+		t.Errorf("it says %q", s)
+	}
+	if n := of[string](p, `document.getElementById("detail-number").value`); n == first {
+		t.Errorf("the number %s is given twice", n)
+	}
+	p.do(chromedp.Click(chromedp.CSS(`[data-do="deal-undelete"]`)))
+	p.listed("Ada Example", "issued")
+	p.act("Ada Example", "deal-accepted")
+	p.listed("Ada Example", "accepted")
+}
+
+// Two tabs, one quotation: who changes it second gets a copy, and nobody's work is lost.
+func TestOneQuotationInTwoTabs(t *testing.T) {
+	server := serveSite(t)
+	p := newTab(t)
+	p.open(server.URL + "/show.html")
+	p.customerIs("Ada Example")
+	p.stores()
+	other := p.second()
+	other.open(server.URL + "/show.html")
+	other.act("Ada Example", "deal-open")
+	other.await(`document.getElementById("detail-name").value === "Ada Example"`)
+	other.await(`document.getElementById("state").textContent.includes("open in another tab")`)
+	other.unfold("customer-details")
+	other.fill("detail-remarks", "from the other tab")
+	other.stores()
+	p.fill("detail-remarks", "from the first tab")
+	p.stores()
+	got := strings.Join(stored(p, `.form["quotation.remarks"]`), " ")
+	if got != "from the first tab from the other tab" {
+		t.Errorf("stored are %q", got)
+	}
+}
+
+// Two tabs propose one number; the second to issue is told, and gets the next.
+func TestOneNumberInTwoTabs(t *testing.T) {
+	server := serveSite(t)
+	p := newTab(t)
+	p.open(server.URL + "/show.html")
+	other := p.second()
+	other.open(server.URL + "/show.html")
+	p.customerIs("Ada Example")
+	first := p.issue()
+	other.customerIs("Bo Example")
+	other.hand("quotation")
+	other.await(`document.getElementById("state").textContent.includes("has the number")`)
+	if s := other.text("state"); !strings.Contains(s, first) {
+		t.Errorf("it says %q", s)
+	}
+	if got := fmt.Sprint(stored(p, ".state")); got != "[draft issued]" {
+		t.Errorf("stored are %s", got)
+	}
+}
+
+// A store that is switched off, or full, is said in view, with what to do, and nothing else stops.
+func TestStoreThatFailsIsSaid(t *testing.T) {
+	for script, want := range map[string]string{
+		`IDBFactory.prototype.open = function () { throw new DOMException("no", "SecurityError"); };`:           "keeps nothing here",
+		`IDBObjectStore.prototype.put = function () { throw new DOMException("full", "QuotaExceededError"); };`: "disk is full",
+		`IDBObjectStore.prototype.put = function () { throw new DOMException("broken", "UnknownError"); };`:     "broken",
+	} {
+		server := serveHandler(t, before(siteOf(t), script))
+		p := newTab(t)
+		p.open(server.URL + "/show.html")
+		p.customerIs("Ada Example")
+		p.await(fmt.Sprintf(`document.getElementById("saved").textContent.includes(%q)`, want))
+		p.hand("quotation")
+		p.await(`document.getElementById("paper").open`)
+	}
+}
+
+// before serves a site whose script has another before it.
+func before(site http.Handler, script string) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if strings.Contains(r.URL.Path, "/assets/app-") {
+			w.Header().Set("Content-Type", "text/javascript")
+			fmt.Fprintln(w, script)
+			r.Header.Del("Accept-Encoding")
+			site.ServeHTTP(bodyOnly{w}, r)
+			return
+		}
+		site.ServeHTTP(w, r)
+	})
+}
+
+// bodyOnly drops what a handler says of its body, which has more before it here.
+type bodyOnly struct{ http.ResponseWriter }
+
+func (b bodyOnly) Header() http.Header { return http.Header{} }
+func (b bodyOnly) WriteHeader(int)     {}
+
+// A day's quotations go from the show's device to the yard's, twice, and nothing is there twice.
+func TestFromTheShowToTheYard(t *testing.T) {
+	server := serveSite(t)
+	p := newTab(t)
+	p.open(server.URL + "/show.html")
+	p.do(chromedp.Evaluate[chromedp.Void](`void (window.files = [], URL.createObjectURL = ((make) => (b) => { b.text().then((t) => window.files.push(t)); return make.call(URL, b); })(URL.createObjectURL))`))
+	p.customerIs("Ada Example")
+	number := p.issue()
+	p.act("Ada Example", "deal-export")
+	p.await(`window.files.some((f) => f.includes("quotations of a launch yard"))`)
+	file := of[string](p, `window.files.find((f) => f.includes("quotations of a launch yard"))`)
+	yard := newTab(t)
+	yard.open(server.URL + "/yard.html")
+	yard.unfold("deals-details")
+	for _, want := range []string{"1 added", "1 was here already"} {
+		yard.do(chromedp.Evaluate[chromedp.Void](fmt.Sprintf(`(() => {
+			const input = document.getElementById("deals-file"), files = new DataTransfer();
+			files.items.add(new File([%q], "day.json"));
+			input.files = files.files;
+			input.dispatchEvent(new Event("change", { bubbles: true }));
+		})()`, file)))
+		yard.await(fmt.Sprintf(`document.getElementById("remarks").textContent.includes(%q)`, want))
+	}
+	yard.listed(number, "Ada Example", "issued")
+	yard.act("Ada Example", "deal-open")
+	yard.await(`document.getElementById("reopened").textContent.includes("As quoted")`)
 }

@@ -90,7 +90,7 @@ var otherEdition = sync.OnceValues(func() (site, error) {
 	if err != nil {
 		return nil, err
 	}
-	return p.site(packs, pack.Desks)
+	return p.site(packs, pack.Desks, nil)
 })
 
 var otherBook string
@@ -205,7 +205,7 @@ func TestTwoSitesOfOneOrigin(t *testing.T) {
 	below.lookAgain()
 	below.await(isOffered)
 	below.do(chromedp.Click(chromedp.ID("edition-load")))
-	eventually(below, fmt.Sprintf(`document.body.dataset.edition === %q && Boolean(%s)`, editionOf(t, demo), answered))
+	eventually(below, fmt.Sprintf(`document.body.dataset.edition === %q && Boolean(%s)`, pageEdition(t, demo), answered))
 	eventually(below, `caches.keys().then((n) => n.length === 2)`)
 	if after := names(); after[0] != before[0] || after[1] == before[1] {
 		t.Errorf("the caches are %q, and were %q", after, before)
@@ -223,8 +223,8 @@ func TestTwoSitesOfOneOrigin(t *testing.T) {
 	}
 }
 
-// editionOf is the edition of a site's public page.
-func editionOf(t *testing.T, s site) string {
+// pageEdition is the edition of a site's public page.
+func pageEdition(t *testing.T, s site) string {
 	t.Helper()
 	_, rest, ok := strings.Cut(string(s["index.html"]), `data-edition="`)
 	edition, _, _ := strings.Cut(rest, `"`)

@@ -7,71 +7,62 @@ import (
 	"encoding/hex"
 	"encoding/json"
 	"fmt"
+	"html"
 	"io"
-
-	"ribband/core/pack"
+	"regexp"
+	"slices"
 )
 
 // An edition of the site is known by digests alone: of each file, of each page with all that it needs, and of the
 // whole. The page tells its own, the service worker all of them, so that both can say whether they are of one edition
 // without asking the host, which may be stale.
 
-// builtPage is a desk's page in the site: its file, and the files that it needs.
-type builtPage struct {
-	file  string
-	needs []string
-}
+// Where a page tells its edition and the price book's, and names files of the site. Text of a book is escaped in a
+// page, so that it cannot look like these.
+var (
+	editionPlace = regexp.MustCompile(`data-edition="[^"]*"`)
+	bookPlace    = regexp.MustCompile(`data-price-book="([^"]*)"`)
+	assetPlace   = regexp.MustCompile(`="(assets/[^"]+)"`)
+)
 
-// buildPage adds a desk's page to the site, with its pack, manifest and icons. Scripts and style are the same for all
-// desks: added again, they come out as the same file.
-func buildPage(s site, p *pack.Pack, d pack.Desk, engine string,
-	assets map[string][]byte) (b builtPage, err error) {
-	text, err := p.Encode()
-	if err != nil {
-		return b, fmt.Errorf("building the site: %w", err)
+// needs are the files that a page of the site names: the page, and these, are kept together or not at all. Of a sealed
+// desk that is the sealed file, too, so that it can be opened where there is no network.
+func (s site) needs(page string) (files []string) {
+	for _, m := range assetPlace.FindAllSubmatch(s[page], -1) {
+		if file := string(m[1]); !slices.Contains(files, file) {
+			files = append(files, file)
+		}
 	}
-	view, err := firstView(p)
-	if err != nil {
-		return b, err
-	}
-	parts := pageParts{Desk: d, File: pageNames[d], Book: p.Edition.Digest, Engine: engine,
-		Pack:   s.addCompressed(string(d)+".json", text),
-		Worker: s.add("worker.js", assets["worker.js"]), Script: s.add("app.js", assets["app.js"]),
-		Style: s.add("style.css", assets["style.css"])}
-	// An installed desk bears the name of its page, by which a person tells it from the yard's other desks.
-	var icons []string
-	if parts.Manifest, icons, err = addInstallable(s, d, view.Title()); err != nil {
-		return b, err
-	}
-	parts.Icon = icons[0]
-	s[parts.File], err = renderPage(view, parts)
-	needs := append(icons, parts.Manifest, parts.Style, parts.Script, parts.Worker, parts.Pack, parts.Engine)
-	return builtPage{parts.File, needs}, err
+	return files
 }
-
-// editionMark stands in a page for its edition, which is known once the page is there. It is none of the words of any
-// book: nobody writes sixteen random digits behind "edition".
-const editionMark = "edition-7c1e0f8a5b2d4c69"
 
 // addServiceWorker tells each page its edition, and writes into the service worker what it keeps: a page's edition is
-// the digest of the page and of all that it needs.
-func addServiceWorker(s site, pages []builtPage, edition string, script []byte) error {
+// the digest of the page and of all that it needs. It goes by the pages alone, so that a site that was changed
+// afterwards, by another phrase of a desk, is described anew.
+func addServiceWorker(s site, script []byte) error {
 	// What the script declares as SITE (web/page/sw.ts).
 	type entry struct {
 		Version string   `json:"version"`
 		Files   []string `json:"files"`
 	}
-	entries, digests := map[string]entry{}, map[string]string{}
-	for _, p := range pages {
-		// The page is hashed with the mark in it, since its edition cannot depend on itself.
-		hash := sha256.New()
-		for _, file := range append(p.needs, p.file) {
+	entries, digests, edition := map[string]entry{}, map[string]string{}, ""
+	for _, page := range slices.Sorted(slices.Values(pageFiles())) {
+		if s[page] == nil {
+			continue
+		}
+		if name := bookPlace.FindSubmatch(s[page]); name != nil {
+			edition = html.UnescapeString(string(name[1]))
+		}
+		// The page is hashed without its edition, which cannot depend on itself.
+		s[page] = editionPlace.ReplaceAll(s[page], []byte(`data-edition=""`))
+		needs, hash := s.needs(page), sha256.New()
+		for _, file := range append(needs, page) {
 			fmt.Fprintf(hash, "%s %x\n", file, sha256.Sum256(s[file]))
 		}
 		version := hex.EncodeToString(hash.Sum(nil)[:8])
-		s[p.file] = bytes.ReplaceAll(s[p.file], []byte(editionMark), []byte(version))
-		entries[p.file] = entry{version, p.needs}
-		for _, file := range append(p.needs, p.file) {
+		s[page] = editionPlace.ReplaceAll(s[page], []byte(`data-edition="`+version+`"`))
+		entries[page] = entry{version, needs}
+		for _, file := range append(needs, page) {
 			// Of what is in it: some hosts inflate what they hand out.
 			text, err := inflate(s[file])
 			if err != nil {

@@ -45,6 +45,7 @@ var layers = map[string]place{
 	"ribband/core/wiring":            {0, inPage},
 	"ribband/core/numbering":         {0, inPage},
 	"ribband/core/pack":              {1, inPage}, // plain numbers and words: it asks no domain package
+	"ribband/core/seal":              {0, native}, // the page has WebCrypto
 	"ribband/core/spec":              {1, inPage},
 	"ribband/core/figures":           {2, inPage},
 	"ribband/core/fit/why":           {3, inPage},

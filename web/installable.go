@@ -4,8 +4,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"path"
-
-	"ribband/core/pack"
 )
 
 // webManifest is what a browser asks for before it installs a page (W3C Web Application Manifest). It has no "id": that
@@ -32,27 +30,32 @@ type webIcon struct {
 // iconSizes are those that browsers ask for before they install a page, px.
 var iconSizes = []int{192, 512}
 
-// addInstallable makes a desk's manifest and its icons, and gives the paths of both. Addresses in it count from the
-// manifest's own place. Browsers install a page with TLS or of this machine alone; elsewhere the manifest does nothing.
-func addInstallable(s site, d pack.Desk, title string) (manifest string, icons []string, err error) {
+// installable makes a desk's manifest and its icons for a page with this title, by which a person tells it from the
+// yard's other desks. Addresses in the manifest count from its own place. Browsers install a page with TLS or of this
+// machine alone; elsewhere the manifest does nothing.
+func (s site) installable(parts *pageParts, title string) error {
+	// Of a sealed desk the title is all that its manifest tells, and the buyer's page tells that there are such desks.
+	parts.Title = title
 	// "standalone" has no bar of addresses: the page's own buttons lead everywhere, and its link is a button, too.
-	m := webManifest{Name: title, ShortName: title, StartURL: "../" + pageNames[d], Scope: "../",
+	m := webManifest{Name: title, ShortName: title, StartURL: "../" + parts.File, Scope: "../",
 		Display: "standalone", Background: "#efece2", Theme: "#efece2"}
 	for _, pixels := range iconSizes {
 		picture, err := drawIcon(pixels)
 		if err != nil {
-			return "", nil, fmt.Errorf("drawing the icon: %w", err)
+			return fmt.Errorf("drawing the icon: %w", err)
 		}
-		file := s.add(fmt.Sprintf("icon-%d.png", pixels), picture)
-		icons = append(icons, file)
-		m.Icons = append(m.Icons, webIcon{path.Base(file), fmt.Sprintf("%dx%d", pixels, pixels), "image/png",
-			"any maskable"})
+		icon := webIcon{s.add(fmt.Sprintf("icon-%d.png", pixels), picture), fmt.Sprintf("%dx%d", pixels, pixels),
+			"image/png", "any maskable"}
+		parts.Icons = append(parts.Icons, icon) // named by the page, so that they are kept with it
+		icon.Source = path.Base(icon.Source)
+		m.Icons = append(m.Icons, icon)
 	}
 	// Under assets, as all that never changes: a new edition names new files, and the app is the same by its start
 	// address.
 	text, err := json.Marshal(m)
 	if err != nil {
-		return "", nil, fmt.Errorf("writing the manifest of a desk: %w", err)
+		return fmt.Errorf("writing the manifest of a desk: %w", err)
 	}
-	return s.add(string(d)+".webmanifest", text), icons, nil
+	parts.Manifest = s.add(string(parts.Desk)+".webmanifest", text)
+	return nil
 }

@@ -7,8 +7,13 @@
 //	go run ./web quote -spec FILE     write a paper
 //	go run ./web brief -wish ID=VALUE find boats by what they must do
 //	go run ./web boats                list the boats of a folder of specs
+//	go run ./web seal -dir SITE       change the pass phrase of a desk
+//	go run ./web key                  make the key that signs quotations
+//	go run ./web confirm -key KEY FILE  sign a quotation
+//	go run ./web open FILE            verify a quotation and compute it anew
 //
-// It exits with 0 when all went well, 1 when a book, spec or file is wrong, 2 when the command was not understood.
+// It exits with 0 when all went well, 1 when a book, spec or file is wrong, 2 when the command or a file was not
+// understood.
 //
 // Each command is a file: it reads its flags, loads the book, asks the packages of core, and writes. What a command
 // decides by itself is only how something is read and shown; what is right or wrong with a book, a spec or a boat is
@@ -22,6 +27,8 @@
 //	paper.go     a spec as a paper
 //	brief.go     needs as boats
 //	boats.go     many specs as a table
+//	sealed.go    private desks sealed with a pass phrase, which secret.go reads
+//	key.go       the yard's key; confirm.go signs with it, open.go verifies
 //
 // The tool runs on the yard's machine, where Go and the sources are: it builds the engine that the page loads. It is
 // the only part of the program that reads files, runs commands and listens on a port.
@@ -36,6 +43,7 @@ import (
 	"os"
 	"os/signal"
 	"slices"
+	"strings"
 	"syscall"
 )
 
@@ -54,6 +62,10 @@ var commands = []command{
 	{"quote", "answer a spec and write the paper of a desk", writePaper},
 	{"brief", "find the boats that meet given needs, or say what prevents it", findBoats},
 	{"boats", "write a table of the boats of a folder of specs", listBoats},
+	{"seal", "change the pass phrase of a desk of a published site", changePhrase},
+	{"key", "make the key with which the yard signs its quotations", makeKey},
+	{"confirm", "sign a quotation that a desk has issued", confirm},
+	{"open", "say whether a quotation is signed, unchanged and as the book gives it", openFile},
 }
 
 // console is where a command reads and writes. Tests give their own, and run the commands as a person would.
@@ -86,11 +98,15 @@ func run(ctx context.Context, c *console, args []string) int {
 	err := dispatch(ctx, c, args)
 	// In this order: a command that was not understood has said nothing yet, faults have been told already.
 	var usage usageError
+	var foreign notUnderstood
 	switch {
 	case err == nil || errors.Is(err, flag.ErrHelp):
 		return 0
 	case errors.As(err, &usage):
 		fmt.Fprintf(c.err, "web: %v\nTry 'go run ./web help'.\n", err)
+		return 2
+	case errors.As(err, &foreign):
+		fmt.Fprintf(c.err, "web: %v\n", err)
 		return 2
 	case errors.Is(err, errFaults):
 		return 1
@@ -128,22 +144,29 @@ func help(w io.Writer) {
 		fmt.Fprintf(w, "  %-9s %s\n", cmd.name, cmd.summary)
 	}
 	fmt.Fprint(w, "\nEvery command has -h. Exit code: 0 all went well, 1 a book, spec or file is wrong, 2 the command "+
-		"was not understood.\n")
+		"or a file was not understood.\n")
 }
 
-// flags are those of a command. Every command reads a book. What a flag may be is checked while it is read, so that
-// commands begin with what is known to be good.
+// flags are those of a command. Nearly every command reads a book. What a flag may be is checked while it is read, so
+// that commands begin with what is known to be good.
 type flags struct {
 	*flag.FlagSet
 	console *console
 	usage   string // the command as it is written, below "go run ./web"
+	about   string // what it is for, in an owner's words
 	book    string // its folder
 }
 
 // newFlags makes the flags of a command; usage is written by hand, in the order in which a person thinks of them.
 func newFlags(c *console, name, usage string) *flags {
-	f := &flags{FlagSet: flag.NewFlagSet(name, flag.ContinueOnError), console: c, usage: usage}
+	f := newBookless(c, name, usage)
 	f.StringVar(&f.book, "book", "rules", "folder of the book")
+	return f
+}
+
+// newBookless makes the flags of a command that needs no book.
+func newBookless(c *console, name, usage string) *flags {
+	f := &flags{FlagSet: flag.NewFlagSet(name, flag.ContinueOnError), console: c, usage: usage}
 	// package flag would print an error by itself, with the whole usage below: run says it once, with what to do
 	f.SetOutput(io.Discard)
 	f.Usage = func() {}
@@ -181,19 +204,59 @@ func (f *flags) list(name, what string) *[]string {
 // parse reads the flags; nothing may stand behind them. An argument without a flag is mostly a folder or file whose
 // flag was forgotten; it is never silently passed over.
 func (f *flags) parse(args []string) error {
+	if err := f.read(args); err != nil {
+		return err
+	}
+	if f.NArg() > 0 {
+		return f.wrong("what is %q? Every word of a command stands behind a flag, such as -book %[1]s", f.Arg(0))
+	}
+	return nil
+}
+
+// parseFile reads the flags and the one file behind them.
+func (f *flags) parseFile(args []string) (string, error) {
+	if err := f.read(args); err != nil {
+		return "", err
+	}
+	if f.NArg() != 1 {
+		return "", f.wrong("which file? Give one, behind the flags")
+	}
+	return f.Arg(0), nil
+}
+
+// read reads the flags up to the first word that is none.
+func (f *flags) read(args []string) error {
 	err := f.Parse(args)
 	switch {
 	case errors.Is(err, flag.ErrHelp):
+		if f.about != "" {
+			fmt.Fprintf(f.console.err, "%s\n\n", wrapped(f.about))
+		}
 		fmt.Fprintf(f.console.err, "Usage: go run ./web %s\n\nFlags:\n", f.usage)
 		f.SetOutput(f.console.err)
 		f.PrintDefaults()
 		return err
 	case err != nil:
 		return f.wrong("%w", err)
-	case f.NArg() > 0:
-		return f.wrong("what is %q? Every word of a command stands behind a flag, such as -book %[1]s", f.Arg(0))
 	}
 	return nil
+}
+
+// wrapped breaks a paragraph into lines that fit any terminal.
+func wrapped(text string) string {
+	const columns = 79
+	var b strings.Builder
+	at := 0
+	for word := range strings.FieldsSeq(text) {
+		if at += len(word) + 1; at > columns+1 {
+			b.WriteByte('\n')
+			at = len(word) + 1
+		} else if b.Len() > 0 {
+			b.WriteByte(' ')
+		}
+		b.WriteString(word)
+	}
+	return b.String()
 }
 
 // wrong is a command that was not understood, by its name. Not for what is wrong with a file: that has exit code 1.

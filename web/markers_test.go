@@ -41,12 +41,13 @@ func TestBuyersSiteHasNoPrivateMarker(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	view, err := firstView(buyer)
+	file := s.addCompressed("buyer.json", text)
+	view, err := viewOf(buyer)
 	if err != nil {
 		t.Fatal(err)
 	}
-	frame := pageParts{Desk: pack.Buyer, Pack: s.addCompressed("buyer.json", text)}
-	if s["index.html"], err = renderPage(view, frame); err != nil {
+	frame := pageParts{Desk: pack.Buyer, Pack: file, Title: view.Title()}
+	if s["index.html"], err = renderPage(frame, view.Tag(), view.Page()); err != nil {
 		t.Fatal(err)
 	}
 	if err := addSchemas(s); err != nil {

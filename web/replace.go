@@ -40,6 +40,7 @@ type publishedList struct {
 
 // list adds to a site the list of its files. It is the last to be added, and does not list itself.
 func (s site) list() error {
+	delete(s, listName) // of before
 	l := publishedList{map[string]string{}}
 	for file, text := range s {
 		l.Files[file] = digest(text)
@@ -174,7 +175,7 @@ func (r *replacement) survey() error {
 		return errors.New("it is a file; name a folder")
 	}
 	r.mode = info.Mode().Perm() // who may look into the site is the owner's choice
-	if err := r.readList(); err != nil {
+	if r.before, err = readList(r.root, r.name); err != nil {
 		return err
 	}
 	// Folders that hold what publish wrote come by themselves; others are carried along, empty ones too.
@@ -206,14 +207,14 @@ func (r *replacement) survey() error {
 	return errors.Join(append(faults, err)...)
 }
 
-// readList reads what publish wrote before; nothing where there is no list. The list is a file in a folder that others
-// may write to, so that its paths are held to lie within the site: files are removed by it.
-func (r *replacement) readList() error {
-	text, err := r.root.ReadFile(path.Join(r.name, listName))
+// readList reads what publish wrote into a folder: SHA-256 by path, nothing where there is no list. The list is a file
+// in a folder that others may write to, so that its paths are held to lie within the site: files are removed by it.
+func readList(root *os.Root, dir string) (map[string]string, error) {
+	text, err := root.ReadFile(path.Join(dir, listName))
 	if errors.Is(err, fs.ErrNotExist) {
-		return nil
+		return nil, nil
 	} else if err != nil {
-		return err
+		return nil, err
 	}
 	var l publishedList
 	err = json.Unmarshal(text, &l)
@@ -223,12 +224,12 @@ func (r *replacement) readList() error {
 		}
 	}
 	if err != nil || len(l.Files) == 0 {
-		return fmt.Errorf("%s, which lists what publish wrote, cannot be read; empty the folder or choose another: %v",
-			listName, err)
+		return nil, fmt.Errorf("%s, which lists what publish wrote, cannot be read; empty the folder or choose "+
+			"another: "+
+			"%v", listName, err)
 	}
-	r.before = l.Files
-	r.before[listName] = digest(text)
-	return nil
+	l.Files[listName] = digest(text)
+	return l.Files, nil
 }
 
 // judge says why a file or folder cannot be replaced or carried along. Pages, assets and schemas are publish's own:

@@ -32,6 +32,7 @@ var schemas = map[string]func() *jsonschema.Schema{
 	"boats": func() *jsonschema.Schema {
 		return schemaOf("json", &boatTable{}, "A table of boats, as boats -format json prints it")
 	},
+	"open":  func() *jsonschema.Schema { return schemaOf("json", &OpenReport{}, "What open -json prints") },
 	"check": func() *jsonschema.Schema { return schemaOf("json", &CheckReport{}, "What check -json prints") },
 	"book":  bookSchema,
 }

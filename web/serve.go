@@ -15,11 +15,14 @@ import (
 )
 
 // serve builds the site in memory and serves all desks until it is stopped. It listens on this machine alone, because
-// the yard's pack holds its costs: another address has to be asked for.
+// the yard's pack holds its costs, which are not sealed here.
 func serve(ctx context.Context, c *console, args []string) error {
 	f := newFlags(c, "serve", "[serve] [-addr HOST:PORT] [-book DIR]")
 	addr := f.String("addr", "127.0.0.1:8642", "address to serve on; port 0 takes a free one")
 	if err := f.parse(args); err != nil {
+		return err
+	}
+	if err := onThisMachine(f, *addr); err != nil {
 		return err
 	}
 	// The packs are those that publish would write: nothing on this machine is shown otherwise than on a host.
@@ -28,7 +31,7 @@ func serve(ctx context.Context, c *console, args []string) error {
 		return err
 	}
 	// Everything is built before the port is taken: an address that answers has a page.
-	s, err := buildSite(ctx, c, packs, pack.Desks)
+	s, err := buildSite(ctx, c, packs, pack.Desks, nil)
 	if err != nil {
 		return err
 	}
@@ -56,8 +59,21 @@ func serve(ctx context.Context, c *console, args []string) error {
 	return nil
 }
 
+// onThisMachine refuses addresses that others can reach: what is served here is not sealed.
+func onThisMachine(f *flags, addr string) error {
+	host, _, err := net.SplitHostPort(addr)
+	if err != nil {
+		return f.wrong("-addr %q is no address; write HOST:PORT, such as 127.0.0.1:8642", addr)
+	}
+	if ip := net.ParseIP(host); host != "localhost" && (ip == nil || !ip.IsLoopback()) {
+		return fmt.Errorf("serving on %s: others could reach it, and read costs and margins, which are not sealed "+
+			"here; take 127.0.0.1, or publish a sealed site: go run ./web publish -desks all -out DIR", addr)
+	}
+	return nil
+}
+
 // greeting is what a person needs now: the addresses, and whether the book is sound.
-const greeting = `%s, price book %s. Stop with Ctrl-C.
+const greeting = `%s, price book %s. Not sealed: for this machine alone. Stop with Ctrl-C.
   buyer  %s
   show   %sshow.html
   yard   %syard.html

@@ -82,12 +82,12 @@ func packsOf(t testing.TB) publish.Packs {
 	return packs
 }
 
-// demoProgram is built once: that compiles the engine.
+// demoProgram is engine and page, built once: that compiles the engine.
 var demoProgram = sync.OnceValues(func() (program, error) {
 	return buildProgram(context.Background(), &console{err: os.Stderr})
 })
 
-// demoSite is the site with all desks.
+// demoSite is the site with all desks, not sealed.
 var demoSite = sync.OnceValues(func() (site, error) {
 	packs, err := demoPacks()
 	if err != nil {
@@ -97,7 +97,7 @@ var demoSite = sync.OnceValues(func() (site, error) {
 	if err != nil {
 		return nil, err
 	}
-	return p.site(packs, pack.Desks)
+	return p.site(packs, pack.Desks, nil)
 })
 
 func siteOf(t testing.TB) site {

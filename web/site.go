@@ -33,7 +33,9 @@ type site map[string][]byte
 
 // add puts a file under assets with a digest in its name, so that it never changes, and gives its path. Twelve digits
 // of SHA-256 tell a few hundred files apart many times over.
-func (s site) add(name string, text []byte) string { return s.addAs(name, text, text) }
+func (s site) add(name string, text []byte) string {
+	return s.addAs(name, text, text)
+}
 
 // addCompressed adds a file as gzip. The digest is that of the text, since some hosts inflate what they hand out.
 func (s site) addCompressed(name string, text []byte) string {
@@ -57,13 +59,28 @@ func digest(text []byte) string {
 // for those who know them, which is no protection.
 var pageNames = map[pack.Desk]string{pack.Buyer: "index.html", pack.Show: "show.html", pack.Yard: "yard.html"}
 
-// program is what every edition of the site shares: the engine, and the page's scripts and style. Building it takes
-// most of the time of publish; the site of one more price book then takes a second.
+// phrases are those with which desks are sealed; one without a phrase is published for whoever can reach it.
+type phrases map[pack.Desk]string
+
+// program is what a site consists of whatever the book: engine and page.
 type program struct {
 	engine, compressed []byte
 	assets             map[string][]byte
 }
 
+// buildSite assembles the static site for some desks. Nothing in it depends on where or when it is built, but for the
+// salts and keys of seals, which are new each time. The engine is one file for all desks: what a desk can do follows
+// from its pack. Only the pages differ, each naming its own pack.
+func buildSite(ctx context.Context, c *console, packs publish.Packs, desks []pack.Desk, sealed phrases) (site, error) {
+	p, err := buildProgram(ctx, c)
+	if err != nil {
+		return nil, err
+	}
+	return p.site(packs, desks, sealed)
+}
+
+// buildProgram compiles the engine and bundles the page, which takes long; a site for other packs can be made of it
+// again.
 func buildProgram(ctx context.Context, c *console) (p program, err error) {
 	// The engine first: it takes longest, and what does not compile is found at once.
 	root, err := moduleRoot(ctx)
@@ -84,35 +101,48 @@ func buildProgram(ctx context.Context, c *console) (p program, err error) {
 	return p, err
 }
 
-// buildSite assembles the static site for some desks. Nothing in it depends on where or when it is built. The engine is
-// one file for all desks: what a desk can do follows from its pack. Only the pages differ, each naming its own pack.
-func buildSite(ctx context.Context, c *console, packs publish.Packs, desks []pack.Desk) (site, error) {
-	p, err := buildProgram(ctx, c)
-	if err != nil {
-		return nil, err
-	}
-	return p.site(packs, desks)
-}
-
-// site puts the program together with packs: pages first, then what describes them, the list of all files last.
-func (p program) site(packs publish.Packs, desks []pack.Desk) (site, error) {
+// site puts packs beside the program.
+func (p program) site(packs publish.Packs, desks []pack.Desk, sealed phrases) (site, error) {
 	s := site{}
-	engine := s.addAs("engine.wasm.gz", p.compressed, p.engine)
-	var pages []builtPage // in the order of the desks, the public one first
 	for _, d := range desks {
-		page, err := buildPage(s, packs[d], d, engine, p.assets)
-		if err != nil {
-			return nil, err
+		parts := pageParts{Desk: d, File: pageNames[d], PriceBook: packs[d].Edition.Name,
+			Engine: s.addAs("engine.wasm.gz", p.compressed, p.engine),
+			Worker: s.add("worker.js", p.assets["worker.js"]), Script: s.add("app.js", p.assets["main.js"]),
+			Style: s.add("style.css", p.assets["style.css"])}
+		// a buyer's desk has no phrase: there is nothing in it to seal
+		add := s.addDesk
+		if sealed[d] != "" {
+			add = func(parts pageParts, p *pack.Pack) error { return s.addSealed(parts, p, sealed[d]) }
 		}
-		pages = append(pages, page)
+		if err := add(parts, packs[d]); err != nil {
+			return nil, fmt.Errorf("building the site: %w", err)
+		}
 	}
 	if err := addSchemas(s); err != nil {
 		return nil, err
 	}
-	if err := addServiceWorker(s, pages, packs[desks[0]].Edition.Name, p.assets["sw.js"]); err != nil {
+	if err := addServiceWorker(s, p.assets["sw.js"]); err != nil {
 		return nil, err
 	}
 	return s, s.list()
+}
+
+// addDesk adds a desk that whoever reaches the site can read.
+func (s site) addDesk(parts pageParts, p *pack.Pack) error {
+	text, err := p.Encode()
+	if err != nil {
+		return err
+	}
+	parts.Pack = s.addCompressed(string(parts.Desk)+".json", text)
+	view, err := viewOf(p)
+	if err != nil {
+		return err
+	}
+	if err := s.installable(&parts, view.Title()); err != nil {
+		return err
+	}
+	s[pageNames[parts.Desk]], err = renderPage(parts, view.Tag(), view.Page())
+	return err
 }
 
 // paths are those of the files, sorted: whatever goes through them must come out alike every time.
@@ -128,7 +158,8 @@ func compress(text []byte) []byte {
 	return b.Bytes()
 }
 
-// moduleRoot is the folder of this module: the page and the engine are built from its sources.
+// moduleRoot is the folder of this module: the page and the engine are built from its sources. Go is asked, and not the
+// working folder, so that the tool may be run from any folder of the module.
 func moduleRoot(ctx context.Context) (string, error) {
 	out, err := exec.CommandContext(ctx, "go", "list", "-m", "-f", "{{.Path}} {{.Dir}}").Output()
 	path, dir, _ := strings.Cut(strings.TrimSpace(string(out)), " ")
@@ -190,7 +221,7 @@ func buildWasm(ctx context.Context, root, command string) ([]byte, error) {
 func bundle(root, goroot string) (map[string][]byte, error) {
 	dir := filepath.Join(root, "web", "page")
 	result := api.Build(api.BuildOptions{
-		EntryPoints:       []string{"app.ts", "worker.ts", "sw.ts", "style.css"},
+		EntryPoints:       []string{"main.ts", "worker.ts", "sw.ts", "style.css"},
 		AbsWorkingDir:     dir,
 		Outdir:            dir,
 		Bundle:            true,
@@ -226,12 +257,16 @@ var frames embed.FS
 type pageParts struct {
 	Desk                                pack.Desk
 	Lang, Title                         string // of the document, in the words of the desk's language
-	File, Edition, Book                 string // the page's own name; what it is an edition of, of site and price book
-	Engine, Pack, Worker, Script, Style string
-	Manifest, Icon                      string
+	File, PriceBook                     string // the page's own name; the edition of the book, for a person
+	Manifest                            string
+	Icons                               []webIcon
 	Watch                               template.JS
 	Policy                              string
-	Body                                template.HTML
+	Engine, Pack, Worker, Script, Style string
+	// of a sealed desk, in the place of the pack: its file, and of what edition
+	Sealed, Book string
+	Idle         int // seconds without use, after which a sealed desk is locked
+	Body         template.HTML
 }
 
 // watchFiles is the one script inside the page.
@@ -253,8 +288,10 @@ var policy = func() string {
 // be a file of this site.
 var pageFrame = template.Must(template.ParseFS(frames, "page/desk.html"))
 
-// firstView is what a desk shows first.
-func firstView(p *pack.Pack) (*screen.View, error) {
+// viewOf is a desk's first screen, so that it is there before the engine. It is made by the same code as in the
+// browser, which then finds nothing to change.
+func viewOf(p *pack.Pack) (*screen.View, error) {
+	// A reader sees the boat and its price at once and may read while the engine loads; what needs it waits.
 	e, err := engine.Compile(p)
 	if err != nil {
 		return nil, fmt.Errorf("rendering the page: %w", err)
@@ -266,13 +303,10 @@ func firstView(p *pack.Pack) (*screen.View, error) {
 	return d.View(), nil
 }
 
-// renderPage renders a desk's first screen, so that it is there before the engine: a reader sees the boat and its price
-// at once and may read while the engine loads. It is made by the same code as in the browser, which then finds nothing
-// to change.
-func renderPage(v *screen.View, parts pageParts) ([]byte, error) {
-	parts.Lang, parts.Title = v.Tag(), v.Title()
-	parts.Watch, parts.Policy, parts.Edition = template.JS(watchFiles), policy, editionMark
-	parts.Body = template.HTML(v.Page()) // rendered and escaped by core/screen
+// renderPage puts a body, rendered and escaped by core/screen, into the page's frame.
+func renderPage(parts pageParts, lang, body string) ([]byte, error) {
+	parts.Lang, parts.Body = lang, template.HTML(body)
+	parts.Watch, parts.Policy = template.JS(watchFiles), policy
 	var b bytes.Buffer
 	if err := pageFrame.Execute(&b, parts); err != nil {
 		return nil, fmt.Errorf("rendering the page: %w", err)

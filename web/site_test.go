@@ -64,7 +64,7 @@ func inflated(t testing.TB, text []byte) []byte {
 func TestPublishAllWritesTheSameSiteTwice(t *testing.T) {
 	want := siteOf(t)
 	dir := filepath.Join(t.TempDir(), "not", "there", "yet")
-	o := worked(t, tool(t, "", "publish", "-book", rulesFolder, "-desks", "all", "-out", dir))
+	o := worked(t, tool(t, "", "publish", "-book", rulesFolder, "-desks", "all", "-unsealed", "-out", dir))
 	got := published(t, dir)
 	if g, w := strings.Join(got.paths(), " "), strings.Join(want.paths(), " "); g != w {
 		t.Fatalf("wrote %s\nwant %s", g, w)
@@ -74,7 +74,7 @@ func TestPublishAllWritesTheSameSiteTwice(t *testing.T) {
 			t.Errorf("%s has other bytes the second time", path)
 		}
 	}
-	if !strings.Contains(o.err, "Warning: show.html and yard.html hold costs") {
+	if !strings.Contains(o.err, "NOT SEALED. show.html and yard.html hold costs") {
 		t.Errorf("no warning: %s", o.err)
 	}
 	if !strings.Contains(o.out, fmt.Sprintf("Wrote %d files", len(want))) || !strings.Contains(o.out, dir) {
@@ -95,7 +95,7 @@ func TestPublishAllWritesTheSameSiteTwice(t *testing.T) {
 func TestSiteIsWhole(t *testing.T) {
 	s := siteOf(t)
 	for _, page := range pageNames {
-		for _, m := range regexp.MustCompile(`(?:src|href|data-engine|data-pack|data-worker)="([^"#:]+)"`).FindAllSubmatch(s[page], -1) {
+		for _, m := range regexp.MustCompile(`(?:src|href|data-engine|data-pack|data-sealed|data-worker)="([^"#:]+)"`).FindAllSubmatch(s[page], -1) {
 			if s[string(m[1])] == nil {
 				t.Errorf("%s names %s, which is not there", page, m[1])
 			}
@@ -192,7 +192,7 @@ func TestPublicSiteHoldsNothingOfTheYards(t *testing.T) {
 		t.Errorf("the public site holds %q", found)
 	}
 	// The same search finds them where they are, so that it can fail.
-	all, err := buildSite(t.Context(), &console{err: io.Discard}, packs, pack.Desks)
+	all, err := buildSite(t.Context(), &console{err: io.Discard}, packs, pack.Desks, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -30,7 +30,9 @@ func TestHelpListsEveryCommand(t *testing.T) {
 func TestEveryCommandHasHelp(t *testing.T) {
 	for _, c := range commands {
 		o := worked(t, tool(t, "", c.name, "-h"))
-		if !strings.Contains(o.err, "Usage: go run ./web") || !strings.Contains(o.err, "-book") || o.out != "" {
+		bookless := c.name == "key" || c.name == "seal" // these read no book
+		if !strings.Contains(o.err, "Usage: go run ./web") || strings.Contains(o.err, "-book") == bookless ||
+			o.out != "" {
 			t.Errorf("%s -h says %q and %q", c.name, o.out, o.err)
 		}
 	}

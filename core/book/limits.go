@@ -15,7 +15,7 @@ var Limits = struct {
 	HoursWeek, Hours, ShopWeeks, LeadDays, Waste, Pack, ValidityDays    Limit
 	Length, Beam, Depth, BaseMass, OptionMass                           Limit
 	CableMM2, TimberThickness, TimberWidth, TimberLength, FoamThickness Limit
-	CoatCover, Coats, Volts, Run, Amps                                  Limit
+	CoatCover, Coats, Volts, Run, Amps, LockMinutes                     Limit
 }{
 	HoursWeek: Limit{1, 2000, "h", "that is fifty people at 40 hours"},
 	Hours: Limit{0, 1000, "h", "a person works some 1700 hours in a year, and no operation on a launch takes " +
@@ -25,6 +25,7 @@ var Limits = struct {
 	Waste:        Limit{0, 1, "", "more would be thrown away than is built in; 15 % is 0.15"},
 	Pack:         Limit{0.001, 10000, "units of the material", "no supplier of a boatyard packs more"},
 	ValidityDays: Limit{1, 366, "days", "a quotation seldom holds for more than a year"},
+	LockMinutes:  Limit{1, 120, "minutes", "a device that lies about longer is read by whoever finds it"},
 
 	Length: Limit{2, 24, "m", "small craft end at 24 m (ISO 8666, from memory)"},
 	Beam:   Limit{0.5, 8, "m", "small craft of up to 24 m are seldom wider"},

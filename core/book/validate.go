@@ -96,6 +96,7 @@ func (v *validation) yard() {
 		v.error(b.Rounding.PriceStep.At, `write "1" to round prices to whole units`,
 			"the price step %s is not above zero", b.Rounding.PriceStep.Value)
 	}
+	v.keys()
 	v.pricing(b.Pricing.Margin, b.Pricing.Markup, Price{})
 	if !b.Pricing.Margin.Given() && !b.Pricing.Markup.Given() {
 		v.error(b.Rounding.Mode.At, `add pricing: {margin: "0.30"}`, "the book has neither margin nor markup")

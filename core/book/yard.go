@@ -26,6 +26,11 @@ type Yard struct {
 	TaxNumber Text `yaml:"tax_number"`
 	// Where customers pay to.
 	Bank Bank `yaml:"bank"`
+
+	// Public halves of the keys that sign quotations. One that is no longer used stays, for what it has signed.
+	SigningKeys []Key `yaml:"signing_keys"`
+	// Minutes without use after which a sealed desk is locked; 15 without it.
+	LockAfterMinutes Number `yaml:"lock_after_minutes"`
 }
 
 // Bank is an account.

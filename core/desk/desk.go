@@ -27,18 +27,20 @@ const Version = 1
 // Request is one thing that a person did. Its twin is web/page/protocol.ts. Which fields count depends on the act; all
 // that it holds comes from outside, and is checked where it is used.
 type Request struct {
-	Version int               `json:"v"`
-	ID      int               `json:"id"`
-	Act     string            `json:"act"` // a key of acts
-	Slot    string            `json:"slot,omitempty"`
-	Option  string            `json:"option,omitempty"`
-	Field   string            `json:"field,omitempty"`
-	Key     string            `json:"key,omitempty"`
-	Value   string            `json:"value,omitempty"`
-	Checked bool              `json:"checked,omitempty"`
-	Text    string            `json:"text,omitempty"` // of a file, or a stored spec
-	Link    string            `json:"link,omitempty"` // the fragment of the address
-	Form    map[string]string `json:"form,omitempty"`
+	Version int    `json:"v"`
+	ID      int    `json:"id"`
+	Act     string `json:"act"` // a key of acts
+	Slot    string `json:"slot,omitempty"`
+	Option  string `json:"option,omitempty"`
+	Field   string `json:"field,omitempty"`
+	Key     string `json:"key,omitempty"`
+	Value   string `json:"value,omitempty"`
+	Checked bool   `json:"checked,omitempty"`
+	Text    string `json:"text,omitempty"` // of a file, or a stored spec
+	Link    string `json:"link,omitempty"` // the fragment of the address
+	// of a quotation in Text, what the browser found of its signature
+	Signature quote.Verdict     `json:"signature,omitempty"`
+	Form      map[string]string `json:"form,omitempty"`
 	// the panels in view: the reply has these, and the rest follows by acts "rest"; null: all panels at once
 	Seen []string `json:"seen,omitempty"`
 	// what the page knows of day and device, for what is proposed: the day as 2027-03-31, what the device calls itself
@@ -126,6 +128,7 @@ type Desk struct {
 	remarks     []string
 	announced   string
 	reopened    *quote.Quote
+	verdict     quote.Verdict // of its signature
 	differences []quote.Difference
 }
 
@@ -152,8 +155,8 @@ func (d *Desk) look() {
 	// a view is made anew and never changed: two of them can be compared
 	before := d.view
 	d.view = &screen.View{Engine: d.engine, Answer: d.answer, System: d.system, Details: d.details, Remarks: d.remarks,
-		Announced: d.announced, Asked: d.asked, Reopened: d.reopened, Differences: d.differences,
-		Brief: d.search.shown(), Deals: d.deals}
+		Announced: d.announced, Asked: d.asked, Reopened: d.reopened, Verdict: d.verdict,
+		Differences: d.differences, Brief: d.search.shown(), Deals: d.deals}
 	if n := len(d.past); n > 0 {
 		d.view.Undo = d.past[n-1].what
 	}

@@ -175,5 +175,6 @@ func (d *Desk) file(r *Request, reply *Reply) error {
 	// the form is filled with the details of the quotation: what was typed before was of another
 	reply.Fresh, reply.Quote = true, r.Text
 	d.details, d.quoted, d.reopened, d.differences = q.Details, d.answer.Spec.Digest(), q, differences
+	d.verdict = r.Signature
 	return nil
 }

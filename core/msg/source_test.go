@@ -68,6 +68,7 @@ var forErrors = map[string][]string{
 	"core/hull":     {"offsets.go", "more"},
 	"core/laminate": {"number", "numbers", "within", "share", "place", "input", "Mat", "Roving", "HandSimple",
 		"HandComplex", "Vacuum", "gelcoatThickness", "fraction"},
+	"core/seal":      {"fault"}, // its reason; the message stands beside it
 	"core/wiring":    {"number", "place", "check"},
 	"core/transport": {"wrong", "number", "inputs", "metres", "kilograms"},
 }

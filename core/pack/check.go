@@ -110,6 +110,14 @@ func (c *checker) terms() {
 	if _, err := money.NewRounding(p.Rounding, money.Exact(1, 0)); err != nil {
 		c.fail("%w", err)
 	}
+	for _, k := range p.SigningKeys {
+		if k.Type != "OKP" || k.Curve != "Ed25519" || len(k.X) != 43 {
+			c.fail("the signing key %.50q is no public key by Ed25519", k.X)
+		}
+	}
+	if p.LockMinutes < 0 {
+		c.fail("a desk is locked after %d minutes", p.LockMinutes)
+	}
 	for _, s := range p.Stages {
 		if s.Share.Sign() < 0 {
 			c.fail("stage %s has a negative share", s.ID)

@@ -18,6 +18,10 @@ type Public struct {
 	Rounding money.Mode                   `json:"rounding"`
 	// of a quotation
 	ValidityDays int `json:"validity"`
+	// by which quotations are verified: whatever else signs them is not this yard
+	SigningKeys []SigningKey `json:"signing_keys,omitempty"`
+	// without use, after which a sealed desk is locked; 0 where the book does not say
+	LockMinutes int `json:"lock_minutes,omitempty"`
 	// of payment
 	Stages []Stage `json:"stages,omitempty"`
 	// paragraphs of a quotation, like the following
@@ -63,6 +67,13 @@ type YardInfo struct {
 	Register  string `json:"register,omitempty"` // of trade, with the number in it
 	TaxNumber string `json:"tax_number,omitempty"`
 	Bank      Bank   `json:"bank,omitzero"`
+}
+
+// SigningKey is a public key as a JWK of RFC 8037: the page hands it to the browser as it is.
+type SigningKey struct {
+	Type  string `json:"kty"` // OKP
+	Curve string `json:"crv"` // Ed25519
+	X     string `json:"x"`   // base64url
 }
 
 // Bank is where customers pay to; the IBAN in groups of four.

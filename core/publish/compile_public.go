@@ -28,6 +28,14 @@ func (c *compiler) terms() {
 	p.Terms, p.Cautions = texts(b.Terms), texts(b.Cautions)
 	p.Delivery, p.Exclusions, p.Warranty, p.Acceptance = texts(b.Delivery), texts(b.Exclusions), texts(b.Warranty),
 		b.Acceptance.Value
+	// for everybody: what a key has signed is verified by whoever holds the paper. It makes another edition of the
+	// book, as every other line of it does.
+	for _, k := range b.Yard.SigningKeys {
+		key := pack.SigningKey{Type: k.Type.Value, Curve: k.Curve.Value, X: k.Public.Value}
+		p.SigningKeys = append(p.SigningKeys, key)
+	}
+	// not where it is not said: what is locked after how long by itself is the program's to say
+	p.LockMinutes = int(b.Yard.LockAfterMinutes.Value)
 	for _, s := range b.Stages {
 		p.Stages = append(p.Stages, pack.Stage{ID: s.ID.Value, Title: s.Title.Value, Share: s.Share.Value})
 	}

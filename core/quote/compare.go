@@ -75,6 +75,7 @@ func (c *comparison) rest(was, now *Quote) {
 	}
 	a, b := *was, *now
 	a.Digest, b.Digest = "", ""
+	a.Signature, b.Signature = "", "" // of the file, not of the boat: a fresh answer has none
 	if d, differ := firstLine(a.Encode(), b.Encode()); differ {
 		c.out = append(c.out, d)
 	}

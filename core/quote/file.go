@@ -19,6 +19,13 @@ func (q *Quote) Encode() []byte {
 	return append(text, '\n')
 }
 
+// Unsigned is the file without its signature: what a signature covers, once it is in its canonical form.
+func (q *Quote) Unsigned() []byte {
+	c := *q
+	c.Signature = ""
+	return c.Encode()
+}
+
 // claim is what a file says of itself. It is read before the rest and without regard to it.
 type claim struct {
 	Kind   string `json:"kind"`
@@ -29,6 +36,12 @@ type claim struct {
 func Is(text []byte) bool {
 	var c claim
 	return json.Unmarshal(text, &c) == nil && c.Kind != ""
+}
+
+// Readable says whether a text is a quote of the version that this package reads, sound or not.
+func Readable(text []byte) bool {
+	var c claim
+	return json.Unmarshal(text, &c) == nil && c.fault() == nil
 }
 
 // maxBytes bounds a quote read from outside.

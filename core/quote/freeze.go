@@ -75,10 +75,10 @@ func (d *Details) dated(validDays int) error {
 	return nil
 }
 
-// sum is the digest of the quote as it would be written without one.
+// sum is the digest of the quote as it would be written without one, and without what was put on it afterwards.
 func (q *Quote) sum() string {
 	c := *q
-	c.Digest = ""
+	c.Digest, c.Signature = "", ""
 	sum := sha256.Sum256(c.Encode())
 	return hex.EncodeToString(sum[:])
 }

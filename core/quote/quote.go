@@ -48,6 +48,9 @@ type Quote struct {
 	// Digest is the SHA-256 of the file as it is without it, in hexadecimal; "" in a draft. It finds damage and
 	// carelessness: whoever changes a file on purpose can write another.
 	Digest string `json:"digest,omitempty"`
+	// Signature is the yard's over all of the above, a compact JWS with its payload left out; "" before it is
+	// confirmed. This package neither signs nor verifies: see core/seal, and [Verdict].
+	Signature string `json:"signature,omitempty"`
 
 	text []byte // as it was read
 }

@@ -256,6 +256,19 @@ func typed(v float64) string {
 	return ascii(v)
 }
 
+// signature says whether the yard signed the quote that was opened; nothing of a draft, which nobody signs.
+func (v *View) signature() g.Node {
+	says := v.Verdict.Message()
+	if v.Reopened.Number == "" || says.Empty() {
+		return nil
+	}
+	kind := "signature"
+	if v.Verdict.Bad() {
+		kind += " bad"
+	}
+	return P(ID("signature"), Class(kind), v.text(says))
+}
+
 // reopened says what a quote that was opened says differently from this edition. It goes with the next change, since
 // the quotation says nothing of the boat as it is then.
 func (v *View) reopened() []g.Node {
@@ -268,7 +281,7 @@ func (v *View) reopened() []g.Node {
 		title = v.say("screen.quotation-for", msg.Text("number", q.Number), msg.Text("customer", q.Customer.Name))
 	}
 	about := P(v.say("screen.quotation-dates", msg.Date("date", q.Date), msg.Date("valid", q.ValidUntil)))
-	nodes := []g.Node{H2(title), about}
+	nodes := []g.Node{H2(title), about, v.signature()}
 	// either is worth saying: that nothing differs is what a salesperson opens an old quotation to learn
 	if len(v.Differences) == 0 {
 		nodes = append(nodes, P(Class("same"), v.say("screen.as-quoted")))

@@ -40,7 +40,8 @@ type View struct {
 	Remarks     []string           // what the last change brought about
 	Differences []quote.Difference // of a reopened quote
 	Reopened    *quote.Quote
-	Announced   string // beyond the remarks, to who listens
+	Verdict     quote.Verdict // of its signature, as the browser verified it
+	Announced   string        // beyond the remarks, to who listens
 	Brief       Brief
 	Deals       Deals
 

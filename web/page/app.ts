@@ -2,9 +2,10 @@
 // boats.
 import { Deals, forms } from "./deals";
 import { fill, hideNotice, loadEdition, watchEditions } from "./edition";
-import { ask, startEngine } from "./engine";
+import { ask, startEngine, stopEngine } from "./engine";
 import type { Again } from "./engine";
 import { isUnsent, patch, patching } from "./patch";
+import { openedPack } from "./seal";
 import { VERSION } from "./protocol";
 import type { Paper, Reply, Request, SavedFile } from "./protocol";
 
@@ -283,5 +284,6 @@ startEngine({
   again: () => deals.openAgain(),
   reply: (reply, again) => (again ? answeredAgain(reply, again) : show(reply)),
   failed,
-});
+}, openedPack());
+document.addEventListener("lock", stopEngine);
 void watchEditions();

@@ -45,6 +45,12 @@ function refill(fields: Record<string, string>): void {
   }
 }
 
+// letters are what a device calls itself in numbers until somebody names it: without I and O, which look like digits.
+function letters(): string {
+  const of = "ABCDEFGHJKLMNPQRSTUVWXYZ";
+  return [...crypto.getRandomValues(new Uint8Array(2))].map((n) => of[n % of.length]).join("");
+}
+
 // today is the day where the person is.
 function today(): string {
   const now = new Date();
@@ -105,6 +111,7 @@ export class Deals {
   // begin opens the store and finds what this tab begins with: its own record, else the newest draft that no other tab
   // has open.
   async begin(): Promise<Found | undefined> {
+    this.device = letters();
     let store: Store;
     try {
       store = await Store.open(this.keeper.scope);
@@ -113,15 +120,15 @@ export class Deals {
       return undefined;
     }
     this.keeper.store = store;
-    this.device = (await store.own("device")) ?? "";
-    if (!this.device) {
-      const letters = "ABCDEFGHJKLMNPQRSTUVWXYZ"; // without I and O, which look like digits
-      this.device = [...crypto.getRandomValues(new Uint8Array(2))].map((n) => letters[n % letters.length]).join("");
-      await store.setOwn("device", this.device);
-    }
     const held = await this.held();
-    await store.tidy(Date.now(), held);
-    await this.keeper.recover(store);
+    try {
+      this.device = (await store.own("device")) ?? this.device;
+      await store.setOwn("device", this.device);
+      await store.tidy(Date.now(), held);
+      await this.keeper.recover(store);
+    } catch (fault) {
+      this.keeper.failed(fault); // what is stored can be read all the same
+    }
     const own = sessionStore((s) => s.getItem(this.keeper.scope));
     const all = newestFirst(await store.all());
     const deal = all.find((d) => d.id === own) ?? all.find((d) => d.state === "draft" && !d.plain && !held.has(d.id));

@@ -26,7 +26,7 @@ const here = (name: string) => new URL(name, location.href).href;
 
 let listener: Listener;
 let worker: Worker;
-let start: Start = { engine: here(page.engine), pack: here(page.pack) };
+let start: Start = { engine: here(page.engine), pack: "" };
 let ready = false;
 let missed = 0;
 let starts = 0;
@@ -35,10 +35,19 @@ let sent: Request[] = []; // and not answered yet, in their order
 let answered = false; // anything, by any engine
 let again: Again | undefined; // for the next reply
 
-export function startEngine(to: Listener): void {
+// startEngine begins with the page's pack, or with one that was sealed and is in memory alone.
+export function startEngine(to: Listener, opened?: Uint8Array): void {
   listener = to;
+  start.pack = opened ?? here(page.pack);
   launch();
   setInterval(check, beat);
+}
+
+// stopEngine ends it for good, with all that it knows.
+export function stopEngine(): void {
+  starts = mostStarts + 1;
+  worker.terminate();
+  start.pack = "";
 }
 
 export function ask(request: Request): void {

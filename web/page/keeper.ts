@@ -169,10 +169,11 @@ export class Keeper {
     return true;
   }
 
-  private failed(fault: unknown, write: Write): void {
+  // failed says why something could not be written.
+  failed(fault: unknown, write?: Write): void {
     if (fault instanceof Taken) {
-      this.pending.delete(write.deal.id);
-      if (this.deal.id === write.deal.id) {
+      if (write) this.pending.delete(write.deal.id);
+      if (this.deal.id === write?.deal.id) {
         this.deal = { ...this.deal, state: "draft" };
         delete this.deal.quote;
       }

@@ -16,6 +16,7 @@ export interface Request {
   checked?: boolean;
   text?: string;
   link?: string;
+  signature?: string;
   form?: Record<string, string>;
   seen?: string[];
   timed?: boolean;

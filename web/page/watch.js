@@ -4,8 +4,8 @@ addEventListener("error", (event) => {
   const file = event.target.src || event.target.href;
   if (!file) return;
   const say = () => {
-    const state = document.getElementById("state");
-    const words = document.getElementById("edition").dataset.missing;
+    const state = document.getElementById("state") ?? document.getElementById("unlock-state");
+    const words = document.getElementById("edition")?.dataset.missing ?? "{file}";
     state.textContent = words.replace("{file}", new URL(file).pathname).replace(" ({reason})", "");
     state.dataset.kind = state.dataset.missing = "error";
   };

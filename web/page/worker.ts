@@ -2,7 +2,9 @@
 // checks each against the digest in its name. It answers every ping at once, so that the page knows it lives, and says
 // when the engine has stopped: the page then starts another worker, which frees what this one held of memory.
 import "go-wasm-exec";
-import type { FromWorker, Reply, Start, ToWorker } from "./protocol";
+import { verdict } from "./signature";
+import type { Key } from "./signature";
+import type { FromWorker, Reply, Request, Start, ToWorker } from "./protocol";
 
 declare class Go {
   importObject: WebAssembly.Imports;
@@ -48,12 +50,27 @@ async function checked(address: string, bytes: Uint8Array): Promise<void> {
   if (got !== want) throw new Error(`damaged: ${got}`);
 }
 
+let book = new Uint8Array();
+
+// keys are the yard's, by which quotations are verified.
+let known: Key[] | undefined;
+function keys(): Key[] {
+  known ??= (JSON.parse(new TextDecoder().decode(book)) as { signing_keys?: Key[] }).signing_keys ?? [];
+  return known;
+}
+
+async function answer(request: Request): Promise<Reply> {
+  if (request.act === "file") request.signature = await verdict(request.text ?? "", keys());
+  return JSON.parse(ribbandEngine(JSON.stringify(request))) as Reply;
+}
+
 async function start(s: Start): Promise<void> {
   const { compile } = WebAssembly;
   const [engine, pack] = await Promise.all([
     typeof s.engine === "string" ? fetched(s.engine).then((code) => compile(code as BufferSource)) : s.engine,
     typeof s.pack === "string" ? fetched(s.pack) : s.pack,
   ]);
+  book = new Uint8Array(pack);
   const go = new Go();
   const instance = await WebAssembly.instantiate(engine, go.importObject);
   void go.run(instance);
@@ -80,7 +97,7 @@ self.onmessage = (event: MessageEvent<ToWorker>) => {
     if (stopped) return;
     try {
       if ("start" in message) await start(message.start);
-      else postMessage({ reply: JSON.parse(ribbandEngine(JSON.stringify(message.request))) as Reply });
+      else postMessage({ reply: await answer(message.request) });
     } catch (fault) {
       stopped = true;
       if (fault instanceof Missing) postMessage({ missing: fault.file, reason: fault.message });
