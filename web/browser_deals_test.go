@@ -221,12 +221,59 @@ type bodyOnly struct{ http.ResponseWriter }
 func (b bodyOnly) Header() http.Header { return http.Header{} }
 func (b bodyOnly) WriteHeader(int)     {}
 
+// keepsFiles has the page remember the files that it hands out.
+func (p *tab) keepsFiles() {
+	p.Helper()
+	p.do(chromedp.Evaluate[chromedp.Void](`void (window.files = [], URL.createObjectURL = ((make) => (b) => {
+		b.text().then((t) => window.files.push(t));
+		return make.call(URL, b);
+	})(URL.createObjectURL))`))
+}
+
+// takesIn gives the desk a file of records, as its file field does.
+func (p *tab) takesIn(file string) {
+	p.Helper()
+	p.do(chromedp.Evaluate[chromedp.Void](fmt.Sprintf(`(() => {
+		const input = document.getElementById("deals-file"), files = new DataTransfer();
+		files.items.add(new File([%q], "day.json"));
+		input.files = files.files;
+		input.dispatchEvent(new Event("change", { bubbles: true }));
+	})()`, file)))
+}
+
+// A buyer's file lies in the yard's list with the buyer's name and words, and opens with them. The page says that it
+// sends nothing.
+func TestBuyersFileForTheYard(t *testing.T) {
+	server := serveSite(t)
+	p := newTab(t)
+	p.open(server.URL)
+	p.keepsFiles()
+	p.answers(chromedp.Click(chromedp.ID("hull-reed-65")))
+	p.unfold("enquiry-details")
+	if s := p.text("enquiry-details"); !strings.Contains(s, "sends nothing by itself") {
+		t.Errorf("it says %.300q", s)
+	}
+	p.fill("enquiry-name", "Ada Example")
+	p.fill("enquiry-email", "ada@example.org")
+	p.fill("enquiry-remarks", "Could the hull be blue?")
+	p.do(chromedp.Click(chromedp.CSS(`[data-do="enquiry-file"]`)))
+	p.await(`window.files.length > 0`)
+	yard := newTab(t)
+	yard.open(server.URL + "/show.html")
+	yard.takesIn(of[string](p, `window.files[0]`))
+	yard.act("Ada Example", "deal-open")
+	yard.await(`document.getElementById("detail-remarks").value === "Could the hull be blue?"`)
+	if got := of[string](yard, `document.querySelector("#hulls input:checked").id + document.getElementById("detail-email").value`); got != "hull-reed-65ada@example.org" {
+		t.Errorf("it opens as %s", got)
+	}
+}
+
 // A day's quotations go from the show's device to the yard's, twice, and nothing is there twice.
 func TestFromTheShowToTheYard(t *testing.T) {
 	server := serveSite(t)
 	p := newTab(t)
 	p.open(server.URL + "/show.html")
-	p.do(chromedp.Evaluate[chromedp.Void](`void (window.files = [], URL.createObjectURL = ((make) => (b) => { b.text().then((t) => window.files.push(t)); return make.call(URL, b); })(URL.createObjectURL))`))
+	p.keepsFiles()
 	p.customerIs("Ada Example")
 	number := p.issue()
 	p.act("Ada Example", "deal-export")
@@ -236,12 +283,7 @@ func TestFromTheShowToTheYard(t *testing.T) {
 	yard.open(server.URL + "/yard.html")
 	yard.unfold("deals-details")
 	for _, want := range []string{"1 added", "1 was here already"} {
-		yard.do(chromedp.Evaluate[chromedp.Void](fmt.Sprintf(`(() => {
-			const input = document.getElementById("deals-file"), files = new DataTransfer();
-			files.items.add(new File([%q], "day.json"));
-			input.files = files.files;
-			input.dispatchEvent(new Event("change", { bubbles: true }));
-		})()`, file)))
+		yard.takesIn(file)
 		yard.await(fmt.Sprintf(`document.getElementById("remarks").textContent.includes(%q)`, want))
 	}
 	yard.listed(number, "Ada Example", "issued")

@@ -15,9 +15,12 @@ import (
 // confirm signs a quotation. Desks do not sign: a key in a page would be in every salesperson's bag. What is signed is
 // the frozen quotation as it stands, so that it can be confirmed when the deal is made, days after the show.
 func confirm(_ context.Context, c *console, args []string) error {
-	f := newFlags(c, "confirm", "confirm -key FILE [-book DIR] [-out FILE] FILE")
+	f := newFlags(c, "confirm", "confirm -key FILE [-book DIR] [-out FILE] [-customer FILE] FILE")
 	keyFile := f.String("key", "", "the yard's private key, as go run ./web key wrote it")
 	out := f.String("out", "", "file for the signed quotation; without it FILE with -signed in its name")
+	customer := f.String("customer", "", "file for another signed one without what is the yard's alone, for the "+
+		"customer "+
+		"to keep and bring back")
 	f.about = "Signs a quotation that a desk has issued, so that the yard can prove months later what it offered. " +
 		"FILE " +
 		"is the one that the desk saves for the yard. It is signed only if the book gives exactly the same price and " +
@@ -50,18 +53,28 @@ func confirm(_ context.Context, c *console, args []string) error {
 		return fmt.Errorf("confirming %s: %w", name, err)
 	}
 	// the file that was opened is never written to: what the customer has seen stays as it was
-	payload, err := seal.Canonical(o.quote.Unsigned())
-	if err != nil {
+	if err := signed(o.quote, k, *out); err != nil {
 		return fmt.Errorf("confirming %s: %w", name, err)
 	}
-	if o.quote.Signature, err = seal.Sign(k, payload); err != nil {
-		return fmt.Errorf("confirming %s: %w", name, err)
-	}
-	if err := writeNew(*out, o.quote.Encode(), 0o644); err != nil {
-		return fmt.Errorf("confirming %s: %w", name, err)
+	if *customer != "" {
+		if err := signed(o.quote.ForCustomer(), k, *customer); err != nil {
+			return fmt.Errorf("confirming %s for the customer: %w", name, err)
+		}
 	}
 	fmt.Fprintf(c.out, "Signed quotation %s, %s, and wrote it to %s.\n", o.quote.Number, o.quote.Customer.Name, *out)
 	return nil
+}
+
+// signed writes a quotation with the yard's signature into a file that is not there yet.
+func signed(q *quote.Quote, k seal.Key, name string) error {
+	payload, err := seal.Canonical(q.Unsigned())
+	if err != nil {
+		return err
+	}
+	if q.Signature, err = seal.Sign(k, payload); err != nil {
+		return err
+	}
+	return writeNew(name, q.Encode(), 0o644)
 }
 
 // signable says what keeps the yard from signing: a key that its pages do not know, a draft, anything that the book

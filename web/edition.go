@@ -55,6 +55,7 @@ func addServiceWorker(s site, script []byte) error {
 		}
 		// The page is hashed without its edition, which cannot depend on itself.
 		s[page] = editionPlace.ReplaceAll(s[page], []byte(`data-edition=""`))
+		// By name and content: what a page asks for under another name is another edition, too.
 		needs, hash := s.needs(page), sha256.New()
 		for _, file := range append(needs, page) {
 			fmt.Fprintf(hash, "%s %x\n", file, sha256.Sum256(s[file]))

@@ -95,6 +95,8 @@ func openQuotation(c *console, name, folder string) (*openedQuotation, error) {
 	if o.quote, err = quote.Decode(text); err != nil {
 		return nil, fmt.Errorf("opening %s: %w", name, err)
 	}
+	// after the file, which is read in no time, since loading takes a second; a book that has errors gives no answer:
+	// what it said of a quotation would be as wrong as it is
 	packs, err := load(c, folder)
 	if err != nil {
 		return nil, err

@@ -82,6 +82,8 @@ func (s site) publish(ctx context.Context, dir string) (done replaced, err error
 	if dir, err = filepath.Abs(dir); err != nil {
 		return done, err
 	}
+	// Every name from here on counts from the parent folder, which is held open: a link that somebody puts there
+	// meanwhile leads nowhere.
 	r := &replacement{site: s, name: filepath.Base(dir), mode: 0o755}
 	r.beside = "." + r.name + ".publishing"
 	if err := os.MkdirAll(filepath.Dir(dir), 0o755); err != nil {

@@ -87,6 +87,7 @@ func changePhrase(ctx context.Context, c *console, args []string) error {
 		return err
 	}
 	desk := pack.Desk(*deskName)
+	// both have to be named: a phrase that was changed by a slip locks a salesperson out at a show
 	if *dir == "" || desk != pack.Show && desk != pack.Yard {
 		return f.wrong("of which site and desk? Give -dir SITE and -desk show or -desk yard")
 	}
@@ -106,6 +107,8 @@ func changePhrase(ctx context.Context, c *console, args []string) error {
 	if err != nil {
 		return fmt.Errorf("changing the phrase of %s: %w", *dir, err)
 	}
+	// As a publication of its own: the new file, the page that names it and the service worker come in one step, and
+	// the file with the old phrase goes.
 	if _, err := s.publish(ctx, *dir); err != nil {
 		return err
 	}

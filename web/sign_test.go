@@ -356,3 +356,29 @@ func TestOpenTellsDamageFromRubbish(t *testing.T) {
 	refused(t, tool(t, "", "open"), 2, "which file?")
 	refused(t, tool(t, "", "open", "a", "b"), 2, "which file?")
 }
+
+// The customer's own file is signed by itself: it has nothing of the yard's in it, and proves as much.
+func TestCustomersSignedFile(t *testing.T) {
+	y := newSigningYard(t)
+	name, q := y.issued(t, func(s *spec.Spec) {
+		s.TradeIn = &spec.TradeIn{Title: "Dinghy", Allowance: money.MustParse("300"), Value: money.MustParse("271.43")}
+	})
+	theirs := filepath.Join(t.TempDir(), "for-them.json")
+	worked(t, tool(t, "", "confirm", "-key", y.keyFile, "-book", y.book, "-customer", theirs, name))
+	text, err := os.ReadFile(theirs)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, private := range []string{`"cost"`, "12.5", "271.43"} {
+		if strings.Contains(string(text), private) || !strings.Contains(string(q.Encode()), private) {
+			t.Errorf("%s stands in the customer's file, or not in the yard's", private)
+		}
+	}
+	if r := y.opens(t, 0, theirs); r.Signature != quote.Signed || !r.AsQuoted || !r.Sound {
+		t.Errorf("%+v", r)
+	}
+	changed := strings.Replace(string(text), "Ottilie", "Ottilia", 1)
+	if r := y.opens(t, 1, write(t, filepath.Join(t.TempDir(), "c.json"), changed)); r.Signature != quote.Mismatch {
+		t.Errorf("%+v", r)
+	}
+}

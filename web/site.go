@@ -141,6 +141,7 @@ func (s site) addDesk(parts pageParts, p *pack.Pack) error {
 	if err := s.installable(&parts, view.Title()); err != nil {
 		return err
 	}
+	parts.Posts = view.Engine.Public().Yard.Enquiry != ""
 	s[pageNames[parts.Desk]], err = renderPage(parts, view.Tag(), view.Page())
 	return err
 }
@@ -265,7 +266,8 @@ type pageParts struct {
 	Engine, Pack, Worker, Script, Style string
 	// of a sealed desk, in the place of the pack: its file, and of what edition
 	Sealed, Book string
-	Idle         int // seconds without use, after which a sealed desk is locked
+	Idle         int  // seconds without use, after which a sealed desk is locked
+	Posts        bool // a form may be posted to the host of the page
 	Body         template.HTML
 }
 
@@ -275,13 +277,16 @@ type pageParts struct {
 var watchFiles string
 
 // policy asks nothing of any other origin. Of scripts it allows the site's own files, the one inside the page by its
-// digest, and compiling the engine.
-var policy = func() string {
-	sum := sha256.Sum256([]byte(watchFiles))
+// digest, and compiling the engine; a form is sent where the yard's own host takes it, and else nowhere.
+func policy(posts bool) string {
+	sum, to := sha256.Sum256([]byte(watchFiles)), "'none'"
+	if posts {
+		to = "'self'"
+	}
 	return "default-src 'self'; script-src 'self' 'wasm-unsafe-eval' 'sha256-" +
 		base64.StdEncoding.EncodeToString(sum[:]) + "'; style-src 'self' 'unsafe-inline'; img-src 'self' data:; " +
-		"object-src 'none'; base-uri 'none'; form-action 'none'"
-}()
+		"object-src 'none'; base-uri 'none'; form-action " + to
+}
 
 // The page asks nothing of any other origin, and its policy says so. Papers are shown in a frame with their own style.
 // It allows styles within elements, as drawings and papers have them, and compiling the engine; everything else has to
@@ -306,7 +311,7 @@ func viewOf(p *pack.Pack) (*screen.View, error) {
 // renderPage puts a body, rendered and escaped by core/screen, into the page's frame.
 func renderPage(parts pageParts, lang, body string) ([]byte, error) {
 	parts.Lang, parts.Body = lang, template.HTML(body)
-	parts.Watch, parts.Policy = template.JS(watchFiles), policy
+	parts.Watch, parts.Policy = template.JS(watchFiles), policy(parts.Posts)
 	var b bytes.Buffer
 	if err := pageFrame.Execute(&b, parts); err != nil {
 		return nil, fmt.Errorf("rendering the page: %w", err)

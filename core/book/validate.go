@@ -3,6 +3,7 @@ package book
 import (
 	"fmt"
 	"math"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -80,7 +81,14 @@ func (v *validation) warn(at Position, advice, format string, args ...any) {
 		Advice: advice})
 }
 
+// enquiryPath is a path of the page's own host: no scheme, no other host, nothing that a form could hide.
+var enquiryPath = regexp.MustCompile(`^/[0-9A-Za-z._~-]+(/[0-9A-Za-z._~-]+)*$`)
+
 func (v *validation) yard() {
+	if e := v.book.Yard.Enquiry; e.Value != "" && !enquiryPath.MatchString(e.Value) {
+		v.error(e.At, "write a path on the host of the page, such as /enquiry",
+			"the address of enquiries, %.60q, is not on the yard's own host", e.Value)
+	}
 	b := v.book
 	if _, err := time.Parse(time.DateOnly, b.Edition.Date.Value); err != nil {
 		v.error(b.Edition.Date.At, "write it as 2027-03-31", "the date of the edition %q is no ISO 8601 date",

@@ -14,6 +14,8 @@ type Yard struct {
 	Email Text `yaml:"email"`
 	// Where customers call.
 	Phone Text `yaml:"phone"`
+	// Path on the host of the page to which a buyer's enquiry is posted. Without it the page sends nothing.
+	Enquiry Text `yaml:"enquiry"`
 
 	// Manufacturer's part of the hull number, three characters.
 	MakerCode Text `yaml:"maker_code"`

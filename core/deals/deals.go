@@ -182,6 +182,7 @@ func Decode(text []byte) (File, error) {
 	if err != nil {
 		return File{}, unreadable(err)
 	}
+	// A record twice would make the outcome of an import depend on their order: it is refused rather than guessed at.
 	seen := map[string]bool{}
 	for i := range f.Records {
 		r := &f.Records[i]

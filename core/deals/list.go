@@ -48,6 +48,7 @@ func (r Row) words(state string) string {
 // Search keeps the rows that hold every word of a query, in their order. StateWord gives the word for a state on which
 // the reader searches.
 func Search(rows []Row, query, day string, stateWord func(State) string) (found []Row) {
+	// by words and in any order, as people remember a customer: "osier march ada"
 	wanted := strings.Fields(strings.ToLower(query))
 next:
 	for _, r := range rows {

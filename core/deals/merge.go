@@ -31,6 +31,8 @@ type Outcome struct {
 // of another only where that other is what it went on from, unchanged; where both have gone on, both are kept. It gives
 // the same outcomes whoever imports, and importing a file twice does no more than once.
 func Merge(have, in []Record) []Outcome {
+	// What the file adds counts as there for the records behind it, so that a file that has one record under two names
+	// does not add it twice.
 	byID := map[string]*Record{}
 	for i := range have {
 		byID[have[i].ID] = &have[i]
@@ -60,6 +62,8 @@ func arrive(byID map[string]*Record, r *Record) Outcome {
 		o.Arrival, o.Put = Added, &put
 		return o
 	}
+	// Times do not tell which is newer: clocks of devices differ, and both may have gone on. What each has been through
+	// does, since an export leaves its digest on both sides.
 	here, there := mine.Digest(), r.Digest()
 	switch {
 	case here == there:

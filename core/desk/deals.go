@@ -32,6 +32,7 @@ func (d *Desk) begin(r *Request, reply *Reply) error {
 
 // propose fills in of a quotation what the desk can know beforehand. What stands there is the person's to change.
 func (d *Desk) propose(r *Request) {
+	// The salesperson stays the same from one customer to the next, and nothing else does.
 	d.details = quote.Details{Seller: strings.TrimSpace(r.Form["seller"])}
 	if !d.engine.Can(pack.Quotations) || r.Today == "" {
 		return
@@ -47,6 +48,7 @@ func (d *Desk) propose(r *Request) {
 // it, since undo goes step by step.
 func restored(kept []Past) []step {
 	kept = kept[max(0, len(kept)-mostSteps):]
+	// What the page stored may be of an older edition, or damaged: it is read like any file from outside.
 	steps := make([]step, 0, len(kept))
 	for _, p := range kept {
 		s, err := spec.Decode([]byte(p.Spec))
@@ -61,6 +63,7 @@ func restored(kept []Past) []step {
 
 // free refuses a number that another quotation of this device bears.
 func (d *Desk) free(number string, r *Request) error {
+	// as two people would compare numbers on the telephone
 	plain := func(s string) string { return strings.ToLower(strings.TrimSpace(s)) }
 	if !slices.ContainsFunc(r.Given, func(g string) bool { return plain(g) == plain(number) }) {
 		return nil
@@ -85,12 +88,14 @@ func (d *Desk) exported(r *Request, reply *Reply) error {
 	if err != nil {
 		return err
 	}
+	// The page gives the time, since nothing here reads a clock; it is told to the reader and decides nothing.
 	f := deals.File{Device: r.Device, Written: r.Value, Records: records}
 	text := f.Encode()
 	read, err := deals.Decode(text)
 	if err != nil {
 		return err // a file that cannot be read again must not leave
 	}
+	// The marks go back into the store: without them the next import from that device would look like another boat.
 	reply.Put = read.Records
 	reply.File = &File{d.engine.Say("desk.export-name", msg.Text("device", fileName(r.Device)),
 		msg.Text("date", r.Today)), "application/json", string(text)}
@@ -99,6 +104,7 @@ func (d *Desk) exported(r *Request, reply *Reply) error {
 
 // imported reads a file of records, and asks the page for those that it has of the same names.
 func (d *Desk) imported(r *Request, reply *Reply) error {
+	// All of the file or nothing: half a day's quotations would look like a whole one.
 	f, err := deals.Decode([]byte(r.Text))
 	if err != nil {
 		return err
@@ -116,6 +122,7 @@ func (d *Desk) merged(r *Request, reply *Reply) error {
 	if err != nil {
 		return err
 	}
+	// Between the two requests the records wait here, so that a large file crosses to the engine once.
 	in := d.incoming
 	d.incoming = nil
 	count := map[deals.Arrival]int{}
@@ -135,6 +142,7 @@ func (d *Desk) merged(r *Request, reply *Reply) error {
 				msg.Text("customer", row.Customer)))
 		}
 	}
+	// First how many, since a file of a show day has dozens; then by name those that somebody has to look at.
 	first := msg.New("desk.imported", msg.Count("added", count[deals.Added]), msg.Count("newer", count[deals.Newer]),
 		msg.Count("kept", count[deals.Same]+count[deals.Older]), msg.Count("diverged", count[deals.Diverged]))
 	for _, m := range append([]msg.Message{first}, said...) {

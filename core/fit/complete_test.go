@@ -101,7 +101,7 @@ func TestCompleteFillsUpToTheLeast(t *testing.T) {
 	p, f = boats(t, []slot{multiple("gear", 3, 6, "hook", "line*4")}, nil)
 	wantBoat(t, p, complete(p, f, short), "hook line*2")
 	p, f = boats(t, []slot{multiple("gear", 3, 6, "hook", "line").optionHulls("line", long)}, nil)
-	wantBoat(t, p, complete(p, f, short), "hook", "too few: Slot gear: at least 3 are needed; there are 1.")
+	wantBoat(t, p, complete(p, f, short), "hook", "too-few: Slot gear: at least 3 are needed; there are 1.")
 }
 
 // A part of the standard was lost again when the slot was filled up: of two fenders one was left, and the boat had too

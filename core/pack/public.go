@@ -63,6 +63,8 @@ type YardInfo struct {
 	Address []string `json:"address,omitempty"`
 	Email   string   `json:"email,omitempty"`
 	Phone   string   `json:"phone,omitempty"`
+	// Enquiry is the address on the yard's own host to which a buyer's form is posted; "" for none
+	Enquiry string `json:"enquiry,omitempty"`
 
 	Register  string `json:"register,omitempty"` // of trade, with the number in it
 	TaxNumber string `json:"tax_number,omitempty"`

@@ -34,7 +34,7 @@ var buildSheet = Paper{
 		if err != nil {
 			return nil, fmt.Errorf("writing a build sheet as JSON: %w", err)
 		}
-		return append(text, '\n'), nil
+		return append(steady(text), '\n'), nil
 	},
 }
 

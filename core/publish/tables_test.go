@@ -101,7 +101,7 @@ func axes(t pack.Table) string {
 func TestTableIsComputedPriceInEveryBoat(t *testing.T) {
 	p := priced(t, `figures.laden_kg / 10 + 2 * count("pocket") + (chosen("cloth") == "" ? 3 : 0) + (has("bag-top") ? 1.5 : 0) + (use.region == "abroad" ? 7 : 0)`)
 	table := p.Prices.Options[pocket][0]
-	want := "one of 0 [0 1] of 4; one of 1 [] of 2; count 4 [] of 2; count 5 [] of 5; use 0 [] of 6; use 1 [] of 2; "
+	want := "one-of 0 [0 1] of 4; one-of 1 [] of 2; count 4 [] of 2; count 5 [] of 5; use 0 [] of 6; use 1 [] of 2; "
 	if got := axes(table); got != want {
 		t.Errorf("axes %s\nwant %s", got, want)
 	}

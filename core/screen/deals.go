@@ -23,14 +23,21 @@ func (v *View) Name() (boat, total string) {
 	return v.pack().Hulls[v.Answer.Hull].Title, v.money(v.Answer.Price.Payable)
 }
 
+// The list stands above the hulls and is folded: most visits have one boat and never open it, and a salesperson between
+// two customers finds it before anything else. It is a list and not a table, since on a telephone a record is read as a
+// few lines and not as columns.
+
 // dealsSection is where the records of this device stand. What the page itself has to say of storing them is written
 // into its attributes, since the engine does not know when a disk is full.
 func (v *View) dealsSection(at func(string, ...g.Node) g.Node) g.Node {
 	say := v.Engine.Say
+	// The buyer's desk keeps boats in the same way, under words that promise no quotation.
 	title, file := say("screen.deals-boats"), msg.Code("screen.deals-import-boats")
 	if quotes(v.Engine) {
 		title, file = say("screen.deals-quotations"), "screen.deals-import"
 	}
+	// The script has no words of its own: it finds each in an attribute, filled in by the language of the desk, and puts
+	// what it alone knows, such as the reason of a fault, in the place of {reason}.
 	words := func(name string, code msg.Code) g.Node { return g.Attr("data-"+name, say(code)) }
 	do := func(what string, code msg.Code) g.Node {
 		return Button(Type("button"), g.Attr("data-do", what), g.Text(say(code)))
@@ -52,6 +59,7 @@ func (v *View) dealsSection(at func(string, ...g.Node) g.Node) g.Node {
 			v.field("deals-search", "screen.deals-search", Input(Type("search"), ID("deals-search"),
 				AutoComplete("off")))),
 		at("deals"),
+		// shown by the script after a deletion, until the next one: a question before each would be answered unread
 		P(ID("deals-undo"), Class("note"), g.Attr("hidden"), Span(ID("deals-deleted")), g.Text(" "),
 			do("deal-undelete", "screen.deals-undelete")),
 		Div(Class("deals-tools"),
@@ -68,6 +76,7 @@ func (v *View) records() []g.Node {
 	word := func(s deals.State) string { return say("screen.deal-state", msg.Choice("state", string(s))) }
 	var rows []deals.Row
 	for _, r := range deals.Search(v.Deals.Rows, v.Deals.Query, v.Deals.Today, word) {
+		// A boat that nobody has touched is a tab that was opened and left; only the one in view is worth a line.
 		if !r.Plain || r.Open {
 			rows = append(rows, r)
 		}
@@ -78,6 +87,7 @@ func (v *View) records() []g.Node {
 	case len(rows) == 0:
 		return []g.Node{P(Class("note"), g.Text(say("screen.deals-not-found", msg.Text("query", v.Deals.Query))))}
 	}
+	// How many were found is heard and not shown: who sees the list sees it.
 	return []g.Node{P(Class("unseen"), g.Text(say("screen.deals-count", msg.Count("n", len(rows))))),
 		Ul(Class("deals-list"), g.Map(rows, func(r deals.Row) g.Node {
 			return v.record(r,
@@ -95,7 +105,9 @@ func (v *View) record(r deals.Row, state string) g.Node {
 		return Button(Type("button"), ID(what+"-"+r.ID), g.Attr("data-do", what), g.Attr("data-key", r.ID),
 			Aria("label", say("screen.deal-act", msg.Text("act", title), msg.Text("name", name))), g.Text(title))
 	}
+	// An answer is given once: what is accepted, declined or withdrawn can be revised or copied, and not answered again.
 	issued := r.State == deals.Issued
+	// Every button is read out with the record that it is of, since ten buttons called Open tell a listener nothing.
 	return Li(g.If(r.Open, Aria("current", "true")),
 		Span(Class("deal-name"), g.Text(name)),
 		Span(Class("deal-state"), g.Text(state)),
@@ -105,6 +117,7 @@ func (v *View) record(r deals.Row, state string) g.Node {
 			g.If(r.State != deals.Draft, do("deal-revise", "screen.deal-revise")),
 			g.If(issued, g.Group{do("deal-accepted", "screen.deal-accepted"),
 				do("deal-declined", "screen.deal-declined")}),
+			// what is done once in a while is folded, so that a press beside "Open" deletes nothing
 			Details(ID("deal-more-"+r.ID), Summary(g.Text(say("screen.deal-more"))), Div(
 				do("deal-copy", "screen.deal-copy"), do("deal-export", "screen.deal-export"),
 				g.If(issued, do("deal-withdrawn", "screen.deal-withdrawn")), do("deal-delete", "screen.deal-delete")))))
@@ -112,6 +125,7 @@ func (v *View) record(r deals.Row, state string) g.Node {
 
 // dealName is a record in a few words: number, customer, boat and price, what there is of them.
 func (v *View) dealName(r deals.Row) string {
+	// A buyer has boats and no quotations; a number would promise one.
 	var parts []string
 	if r.Number != "" && v.Engine.Can(pack.Quotations) {
 		number := r.Number
@@ -133,6 +147,7 @@ func (v *View) dealName(r deals.Row) string {
 
 // dealDates says from when to when a quotation holds, or when a draft was saved.
 func (v *View) dealDates(r deals.Row) string {
+	// Of a draft the day of saving tells which one it is; of a quotation what the customer holds in hand.
 	switch {
 	case r.State == deals.Draft:
 		return v.Engine.Say("screen.deal-saved", msg.Date("date", r.Saved[:min(len(r.Saved), len("2027-03-31"))]))

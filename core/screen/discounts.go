@@ -224,6 +224,8 @@ func (v *View) customer() []g.Node {
 	}
 	off := AutoComplete("off") // the browser's owner is not the customer
 	return []g.Node{FormEl(Class("add"), ID("quotation"), g.Attr("data-keep"), act("freeze"),
+		// the script counts revisions, since it has the records; here the count goes with the form, so that a quotation
+		// which was opened and issued again stays what it was
 		Input(Type("hidden"), ID("detail-revision"), Name("revision"), Value(strconv.Itoa(max(1, d.Revision)))),
 		input("number", "screen.number", d.Number, "text", Required()),
 		input("date", "screen.date", d.Date, "date", Required()),
@@ -256,12 +258,14 @@ func typed(v float64) string {
 	return ascii(v)
 }
 
-// signature says whether the yard signed the quote that was opened; nothing of a draft, which nobody signs.
+// signature says whether the yard signed the quote that was opened; nothing of a draft, which nobody signs. It stands
+// before what the book gives today: prices that differ mean little on a paper that the yard did not write.
 func (v *View) signature() g.Node {
 	says := v.Verdict.Message()
 	if v.Reopened.Number == "" || says.Empty() {
 		return nil
 	}
+	// That a paper was changed must not look like that it was never signed, which is how each comes from the show.
 	kind := "signature"
 	if v.Verdict.Bad() {
 		kind += " bad"

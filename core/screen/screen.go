@@ -117,6 +117,7 @@ func (v *View) Page() string {
 			Aside(ID("side"), TabIndex("-1"), v.told("aria-label", "screen.side"),
 				at("ledger"),
 				v.actions(in(Span, "undo")),
+				v.enquiry(),
 				v.boxes(list, at),
 			),
 		),

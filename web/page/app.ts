@@ -50,7 +50,7 @@ function failed(file: string, reason: string): void {
 }
 
 // The records of this device. What the store finds is there by the time that the engine is.
-const deals = new Deals(send, say);
+const deals = new Deals(send, say, buyersLink);
 
 function fragment(): string {
   const text = location.hash.slice(1);
@@ -182,8 +182,10 @@ const handed = new Map<number, string>();
 
 document.addEventListener("submit", (event) => {
   const form = event.target as HTMLFormElement;
-  if (!form.dataset.act) return;
+  if (form.id === "enquiry" && form.method === "post") deals.posts(form);
+  if (form.method === "post") return; // to the yard's own host, by the browser itself
   event.preventDefault();
+  if (!form.dataset.act) return;
   const fields: Record<string, string> = {};
   for (const [name, value] of new FormData(form)) fields[name] = String(value);
   if (form.dataset.act === "freeze") return void deals.issue(fields);
@@ -234,8 +236,12 @@ function go(id: string): void {
 }
 
 // A link is the buyer's on every desk: to the public page, which lies beside the others.
+function buyersLink(): string {
+  return new URL(`./${sentLink}`, location.href).href;
+}
+
 async function copyLink(): Promise<void> {
-  const link = new URL(`./${sentLink}`, location.href).href;
+  const link = buyersLink();
   try {
     await navigator.clipboard.writeText(link);
     say(state.dataset.copied ?? "");

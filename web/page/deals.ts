@@ -64,6 +64,7 @@ export class Deals {
   private readonly exporting = new Map<number, Deal[]>();
   private readonly arriving = new Map<number, () => void>();
   private readonly issuing = new Set<number>(); // the requests that make a quotation
+  private readonly enquiring = new Set<number>(); // the requests that make a file for the yard
   private given: string[] = [];
   private device = "";
   private deleted = ""; // the record that undo brings back
@@ -75,6 +76,7 @@ export class Deals {
   constructor(
     private readonly send: Send,
     private readonly note: (text: string, kind?: "note" | "error") => void,
+    private readonly link: () => string, // of the boat, to the buyer's page
   ) {
     const place = `ribband ${new URL(".", location.href).pathname} ${document.body.dataset.desk}`;
     this.keeper = new Keeper(
@@ -182,7 +184,8 @@ export class Deals {
     this.moves.delete(reply.id);
     if (move && (reply.apart || !reply.error)) this.moved(move, reply);
     if (reply.wanted) this.merge(reply.wanted);
-    if (reply.put) void this.take(reply.id, reply.put, reply.file);
+    if (this.enquiring.delete(reply.id) && reply.file) save(reply.file);
+    else if (reply.put) void this.take(reply.id, reply.put, reply.file);
     if (!reply.spec) return undefined;
     const issued = reply.quote && this.issuing.delete(reply.id) ? { state: "issued", quote: reply.quote } : {};
     if (move && this.keeper.deal.state !== "draft") return undefined;
@@ -324,6 +327,8 @@ export class Deals {
         return this.export((d) => !d.plain && d.saved >= since);
       },
       "deals-device": () => this.rename(),
+      "enquiry-mail": () => this.mail(),
+      "enquiry-file": () => this.enquire(),
     };
     const act = acts[what];
     if (!act) return false;
@@ -400,6 +405,44 @@ export class Deals {
       device,
     });
     this.exporting.set(id, list);
+  }
+
+  // enquiry are the fields of the buyer's form.
+  private enquiry(): Record<string, string> {
+    const fields: Record<string, string> = {};
+    for (const [name, value] of new FormData(document.getElementById("enquiry") as HTMLFormElement)) {
+      fields[name] = String(value);
+    }
+    return { ...fields, boat: this.keeper.deal.boat ?? "", total: this.keeper.deal.total ?? "", link: this.link() };
+  }
+
+  // mail opens a mail to the yard that is filled in: the person sends it, or not.
+  private mail(): void {
+    const { mail = "", subject = "", body = "" } = document.getElementById("enquiry")!.dataset;
+    const { remarks = "", ...fields } = this.enquiry();
+    const of = (text: string): string =>
+      encodeURIComponent(
+        text.replace(/\{(\w+)\}/g, (blank, name: string) => ({ ...fields, words: remarks })[name] ?? blank),
+      );
+    location.href = `mailto:${mail}?subject=${of(subject)}&body=${of(body.replaceAll("\n", "\r\n"))}`;
+  }
+
+  // posts fills in what the form has to say of the boat, before the browser sends it to the yard's host.
+  posts(form: HTMLFormElement): void {
+    (form.elements.namedItem("link") as HTMLInputElement).value = this.link();
+    (form.elements.namedItem("spec") as HTMLInputElement).value = this.keeper.deal.spec;
+  }
+
+  // enquire makes a file for the yard's desk: the boat, with the buyer's fields where a quotation has the customer's.
+  private enquire(): void {
+    const form = Object.fromEntries(
+      Object.entries(this.enquiry()).map(([name, value]) => [`quotation.${name}`, value]),
+    );
+    const list = [{ ...this.keeper.deal, ...begun(), form, plain: false }];
+    const { today } = this.context();
+    this.enquiring.add(
+      this.send({ act: "deals-export", text: JSON.stringify(list), value: new Date().toISOString(), today }),
+    );
   }
 
   // takeIn takes in files of records, one after the other.
