@@ -205,7 +205,7 @@ func TestTwoSitesOfOneOrigin(t *testing.T) {
 	below.lookAgain()
 	below.await(isOffered)
 	below.do(chromedp.Click(chromedp.ID("edition-load")))
-	eventually(below, fmt.Sprintf(`document.body.dataset.edition === %q && Boolean(%s)`, pageEdition(t, demo), answered))
+	eventually(below, fmt.Sprintf(`document.body.dataset.siteEdition === %q && Boolean(%s)`, pageEdition(t, demo), answered))
 	eventually(below, `caches.keys().then((n) => n.length === 2)`)
 	if after := names(); after[0] != before[0] || after[1] == before[1] {
 		t.Errorf("the caches are %q, and were %q", after, before)
@@ -226,7 +226,7 @@ func TestTwoSitesOfOneOrigin(t *testing.T) {
 // pageEdition is the edition of a site's public page.
 func pageEdition(t *testing.T, s site) string {
 	t.Helper()
-	_, rest, ok := strings.Cut(string(s["index.html"]), `data-edition="`)
+	_, rest, ok := strings.Cut(string(s["index.html"]), `data-site-edition="`)
 	edition, _, _ := strings.Cut(rest, `"`)
 	if !ok || edition == "" {
 		t.Fatal("the page has no edition")
@@ -243,7 +243,7 @@ func TestNewEditionIsOffered(t *testing.T) {
 	p := newTab(t)
 	p.keeps(h.URL + "/show.html")
 	p.dealAtTheShow()
-	total, edition := p.total(), of[string](p, `document.body.dataset.edition`)
+	total, edition := p.total(), of[string](p, `document.body.dataset.siteEdition`)
 	tab := p.second()
 	tab.open(h.URL + "/show.html")
 	tab.answers(chromedp.Click(chromedp.ID("hull-osier-76")))
@@ -257,7 +257,7 @@ func TestNewEditionIsOffered(t *testing.T) {
 	p.do(chromedp.Reload())
 	p.await(answered)
 	p.hasDeal("reloaded while it is offered", total)
-	if got := of[string](p, `document.body.dataset.edition`); got != edition {
+	if got := of[string](p, `document.body.dataset.siteEdition`); got != edition {
 		t.Errorf("a reload loads edition %s over %s", got, edition)
 	}
 	p.await(isOffered)
@@ -265,7 +265,7 @@ func TestNewEditionIsOffered(t *testing.T) {
 		t.Error("the offer is out of view")
 	}
 	p.do(chromedp.Click(chromedp.ID("edition-load")))
-	eventually(p, fmt.Sprintf(`document.body.dataset.edition !== %q && Boolean(%s)`, edition, answered))
+	eventually(p, fmt.Sprintf(`document.body.dataset.siteEdition !== %q && Boolean(%s)`, edition, answered))
 	if p.total() == total {
 		t.Errorf("the new edition shows the old price, %s", total)
 	}
@@ -278,14 +278,14 @@ func TestNewEditionIsOffered(t *testing.T) {
 	// the other tab
 	tab.await(isOffered)
 	tab.answers(chromedp.Click(chromedp.ID("hull-reed-65")))
-	if got := of[string](tab, `document.body.dataset.edition`); got != edition {
+	if got := of[string](tab, `document.body.dataset.siteEdition`); got != edition {
 		t.Errorf("the other tab has edition %s, want %s", got, edition)
 	}
 	if n := of[int](tab, `caches.keys().then((n) => n.length)`); n != 2 {
 		t.Errorf("%d editions are kept, want both", n)
 	}
 	tab.do(chromedp.Click(chromedp.ID("edition-load")))
-	eventually(tab, fmt.Sprintf(`document.body.dataset.edition !== %q && Boolean(%s)`, edition, answered))
+	eventually(tab, fmt.Sprintf(`document.body.dataset.siteEdition !== %q && Boolean(%s)`, edition, answered))
 	eventually(tab, `caches.keys().then((n) => n.length === 1)`)
 }
 
@@ -296,7 +296,7 @@ func TestHalfAnEditionIsNotKept(t *testing.T) {
 	h := newHost(t, map[string]site{"/": demo})
 	p := newTab(t, "404", "net::ERR")
 	p.keeps(h.URL + "/")
-	edition := of[string](p, `document.body.dataset.edition`)
+	edition := of[string](p, `document.body.dataset.siteEdition`)
 	half := maps.Clone(other)
 	half["index.html"] = demo["index.html"]
 	h.publish("/", half)
@@ -307,7 +307,7 @@ func TestHalfAnEditionIsNotKept(t *testing.T) {
 	}
 	p.do(chromedp.Reload())
 	p.await(answered)
-	if got := of[string](p, `document.body.dataset.edition`); got != edition || of[bool](p, isOffered) {
+	if got := of[string](p, `document.body.dataset.siteEdition`); got != edition || of[bool](p, isOffered) {
 		t.Errorf("the page is of edition %s, want %s: %s", got, edition, p.text("edition"))
 	}
 	h.publish("/", other)

@@ -20,7 +20,7 @@ import (
 // Where a page tells its edition and the price book's, and names files of the site. Text of a book is escaped in a
 // page, so that it cannot look like these.
 var (
-	editionPlace = regexp.MustCompile(`data-edition="[^"]*"`)
+	editionPlace = regexp.MustCompile(`data-site-edition="[^"]*"`)
 	bookPlace    = regexp.MustCompile(`data-price-book="([^"]*)"`)
 	assetPlace   = regexp.MustCompile(`="(assets/[^"]+)"`)
 )
@@ -54,14 +54,14 @@ func addServiceWorker(s site, script []byte) error {
 			edition = html.UnescapeString(string(name[1]))
 		}
 		// The page is hashed without its edition, which cannot depend on itself.
-		s[page] = editionPlace.ReplaceAll(s[page], []byte(`data-edition=""`))
+		s[page] = editionPlace.ReplaceAll(s[page], []byte(`data-site-edition=""`))
 		// By name and content: what a page asks for under another name is another edition, too.
 		needs, hash := s.needs(page), sha256.New()
 		for _, file := range append(needs, page) {
 			fmt.Fprintf(hash, "%s %x\n", file, sha256.Sum256(s[file]))
 		}
 		version := hex.EncodeToString(hash.Sum(nil)[:8])
-		s[page] = editionPlace.ReplaceAll(s[page], []byte(`data-edition="`+version+`"`))
+		s[page] = editionPlace.ReplaceAll(s[page], []byte(`data-site-edition="`+version+`"`))
 		entries[page] = entry{version, needs}
 		for _, file := range append(needs, page) {
 			// Of what is in it: some hosts inflate what they hand out.

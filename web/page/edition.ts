@@ -1,6 +1,6 @@
 // Which edition of the site this page is of, whether it is kept on this device, and whether there is another. A page
 // never changes under a person's hands: another edition is offered, and comes when it is asked for.
-const page = document.body.dataset as { edition: string; file: string };
+const page = document.body.dataset as { siteEdition: string; file: string };
 const box = document.getElementById("edition")!;
 const words = box.dataset;
 
@@ -9,6 +9,7 @@ const site = new URL(".", location.href).pathname;
 
 // told shows a text in the page's notice, with the button to load the other edition or without.
 function told(text: string, offer: boolean): void {
+  if (!box.isConnected) return; // the desk was locked
   document.getElementById("edition-text")!.textContent = text;
   document.getElementById("edition-load")!.hidden = !offer;
   box.hidden = false;
@@ -32,7 +33,7 @@ export function hideNotice(): void {
 // holdEdition holds a lock as long as the page is there, by which the service worker knows that the files of its
 // edition are still needed. A page that the browser puts away for Back lets it go, or it could not be put away.
 function holdEdition(): void {
-  const name = `edition ${site} ${page.edition}`; // as in sw.ts
+  const name = `edition ${site} ${page.siteEdition}`; // as in sw.ts
   const held = new Promise<void>((release) => addEventListener("pagehide", () => release(), { once: true }));
   void navigator.locks.request(name, { mode: "shared" }, () => held);
 }
@@ -60,7 +61,7 @@ async function look(): Promise<void> {
   if (!newest || loading) return;
   const { version, edition } = await which(newest);
   if (version === undefined) return; // this page is in it no more
-  if (version !== page.edition) told(fill(words.offer, { edition }), true);
+  if (version !== page.siteEdition) told(fill(words.offer, { edition }), true);
   else if (newest === registration?.waiting) newest.postMessage({ act: "take" }); // for the next visit
 }
 
@@ -97,7 +98,8 @@ function opened(): void {
 // kept says whether the page opens without a network: before a show that is worth knowing.
 function kept(message: { kept: string } | { unkept: string }): void {
   if ("kept" in message && message.kept !== page.file) return;
-  const place = document.getElementById("kept")!;
+  const place = document.getElementById("kept");
+  if (!place) return; // the desk was locked
   place.textContent = "kept" in message ? (words.kept ?? "") : fill(words.unkept, { reason: message.unkept });
   place.dataset.kept = String("kept" in message);
 }
