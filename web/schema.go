@@ -12,6 +12,7 @@ import (
 
 	"ribband/core/book"
 	"ribband/core/brief"
+	"ribband/core/deals"
 	"ribband/core/measure"
 	"ribband/core/money"
 	"ribband/core/quote"
@@ -25,6 +26,9 @@ var schemas = map[string]func() *jsonschema.Schema{
 		return schemaOf("json", &spec.Spec{}, "A wish: a hull, what was chosen, the use")
 	},
 	"quote": func() *jsonschema.Schema { return schemaOf("json", &quote.Quote{}, "A quote frozen for a customer") },
+	"quotations": func() *jsonschema.Schema {
+		return schemaOf("json", &deals.File{}, "Records of quotations and boats, from one device to another")
+	},
 	"brief": func() *jsonschema.Schema {
 		return schemaOf("json", &brief.Brief{}, "Needs of a buyer, to be answered with boats")
 	},

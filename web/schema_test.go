@@ -11,6 +11,7 @@ import (
 	invopop "github.com/invopop/jsonschema"
 	"github.com/santhosh-tekuri/jsonschema/v6"
 
+	"ribband/core/deals"
 	"ribband/core/engine"
 	"ribband/core/pack"
 	"ribband/core/quote"
@@ -244,4 +245,15 @@ func TestCheckReportsFollowTheirSchema(t *testing.T) {
 	write(t, filepath.Join(dir, "more.yaml"), "materials:\n  - {id: bolt-6, title: Bolt, unit: each, cost: \"0.40\"}\n")
 	validate(t, schema, "a book with a warning", tool(t, "", "check", "-quick", "-json", "-book", dir).out)
 	invalid(t, schema, `{"diagnostics": [{"file": "a.yaml"}], "counts": {}}`)
+}
+
+// A file of records is what its schema says, and a record without a state is not.
+func TestSchemaOfQuotations(t *testing.T) {
+	file := deals.File{Device: "A", Written: "2027-03-31T18:00:00Z", Records: []deals.Record{{ID: "a-1",
+		Created: "2027-03-31T09:00:00Z", Saved: "2027-03-31T09:30:00Z", State: deals.Draft, Revision: 1, Spec: "{}",
+		Form: map[string]string{"quotation.name": "Ada Example"}}}}
+	schema, text := schemaNamed(t, "quotations"), string(file.Encode())
+	validate(t, schema, "a file of quotations", text)
+	invalid(t, schema, strings.Replace(text, `"state"`, `"status"`, 1))
+	invalid(t, schema, strings.Replace(text, `"revision": 1`, `"revision": "1"`, 1))
 }

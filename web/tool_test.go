@@ -354,7 +354,7 @@ func TestQuoteOfADeal(t *testing.T) {
 	}
 	approved := `{"number": "2027-014", "date": "2027-03-31", "approval": "Quokka"}`
 	gift := deal(`"extras": [{"id": "a", "title": "Gift", "price": "-100000", "basis": "net"}]`)
-	refused(t, quoted(gift, approved, "text"), 1, "adding up the price: the lines come to -",
+	refused(t, quoted(gift, approved, "text"), 1, "adding up the price: the lines come to −",
 		`the most is taken off by "Gift"`, "lower it or remove it")
 	refused(t, tool(t, gift, "quote", "-book", rulesFolder, "-spec", "-", "-desk", "show"), 1,
 		"a quotation is above zero")
