@@ -104,7 +104,8 @@ export class Deals {
     const text = this.word(what).replace("{reason}", reason);
     if (["copied", "elsewhere", "revised", "beside"].includes(what)) return this.note(text);
     if (what === "taken") return void this.askAgain();
-    const saved = document.getElementById("saved")!;
+    const saved = document.getElementById("saved");
+    if (!saved) return; // the desk was locked
     saved.textContent = text;
     saved.dataset.state = what;
     if (what !== "saving" && what !== "saved") this.note(text, "error");
@@ -252,7 +253,8 @@ export class Deals {
   private async persist(): Promise<void> {
     this.asked = true;
     const kept = (await navigator.storage?.persist?.()) ?? false;
-    document.getElementById("store-note")!.textContent = this.word(kept ? "persisted" : "evictable");
+    const note = document.getElementById("store-note");
+    if (note) note.textContent = this.word(kept ? "persisted" : "evictable"); // none once the desk is locked
   }
 
   // issue asks for the quotation under a number that no other of this device bears.
