@@ -16,9 +16,9 @@ import (
 // anybody can load, the buyer's pack, and nothing else; what it says of two editions, anybody who kept the older one
 // can work out.
 
-// Why offsets are as fine as the book has them: hydrostatics, stability and the lines plan are computed in the page from
-// these alone, and a buyer's figures must be those of the yard. Coarser ones would draw another boat than is sold. An
-// owner who will not show a hull's lines leaves its offsets out of the book, and states its figures instead.
+// Why offsets are as fine as the book has them: hydrostatics, stability and the lines plan are computed in the page
+// from these alone, and a buyer's figures must be those of the yard. Coarser ones would draw another boat than is sold.
+// An owner who will not show a hull's lines leaves its offsets out of the book, and states its figures instead.
 //
 // The sums of a laminate are in the public pack because weight and its centre are computed from them on every desk.
 
@@ -97,6 +97,8 @@ func tellPublic(w io.Writer, now, before *pack.Pack) {
 	}
 }
 
+// Options are known by their identifiers, which an owner keeps from edition to edition, as links and quotations need.
+
 // movement is by what share an option's price went up or down between two editions.
 type movement struct {
 	title string
@@ -130,7 +132,8 @@ func movements(now, before *pack.Pack) (moved []movement, still int) {
 	return moved, still
 }
 
-// reportSince says what two editions tell beside each other.
+// reportSince says what two editions tell beside each other. It does not say which rate or supplier moved: that nobody
+// outside can know for sure, but whoever knows the trade can guess.
 func reportSince(w io.Writer, now, before *pack.Pack) {
 	moved, still := movements(now, before)
 	fmt.Fprintf(w, "Beside the site of before, price book %s:\n", before.Edition.Name)
