@@ -120,11 +120,12 @@ func TestBackKeepsTheDeal(t *testing.T) {
 	}
 }
 
-// eventually asks a condition of whatever page there is: between two pages there is none to ask.
+// eventually asks a condition, or the promise of one, of whatever page there is: between two pages there is none to
+// ask.
 func eventually(p *tab, js string) {
 	p.Helper()
 	for limit := time.Now().Add(20 * time.Second); time.Now().Before(limit); time.Sleep(50 * time.Millisecond) {
-		if yes, err := chromedp.Run(p.ctx, chromedp.Evaluate[bool](js)); err == nil && yes {
+		if yes, err := chromedp.Run(p.ctx, chromedp.Evaluate[bool](js, chromedp.EvalAwaitPromise)); err == nil && yes {
 			return
 		}
 	}

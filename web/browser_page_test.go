@@ -114,7 +114,7 @@ func TestVisitGoesOnWhereItWasLeft(t *testing.T) {
 	if again.total() != want || again.status("bank-lfp-20") != "chosen" {
 		t.Errorf("the next visit shows %s, want %s", again.total(), want)
 	}
-	p.do(chromedp.Evaluate[chromedp.Void](`void localStorage.setItem("ribband:buyer", "{damaged")`))
+	p.do(chromedp.Evaluate[chromedp.Void](`void localStorage.setItem("ribband:/:buyer", "{damaged")`))
 	again = p.second()
 	again.open(server.URL + "/index.html")
 	if s := again.text("state"); !strings.Contains(s, "stored") || !strings.Contains(s, "standard build") {

@@ -178,10 +178,10 @@ func (p *tab) do(actions ...chromedp.Action[chromedp.Void]) {
 	}
 }
 
-// of evaluates an expression in the page.
+// of evaluates an expression in the page; of a promise it gives what comes of it.
 func of[T any](p *tab, js string) T {
 	p.Helper()
-	v, err := chromedp.Run(p.ctx, chromedp.Evaluate[T](js))
+	v, err := chromedp.Run(p.ctx, chromedp.Evaluate[T](js, chromedp.EvalAwaitPromise))
 	if err != nil {
 		p.Fatalf("%s: %v", js, err)
 	}

@@ -41,7 +41,7 @@ func TestBuyersSiteHasNoPrivateMarker(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	file := s.add("buyer.json.gz", compress(text))
+	file := s.addCompressed("buyer.json", text)
 	view, err := viewOf(buyer)
 	if err != nil {
 		t.Fatal(err)

@@ -71,16 +71,41 @@ func readSpec(c *console, name string) (spec.Spec, error) {
 	return s, fmt.Errorf("%s: %w", name, err)
 }
 
+// mostInput bounds what is read from a file or a pipe: the largest that a reader of core takes. A device such as
+// /dev/zero has no end.
+const mostInput = 64 << 20 // bytes
+
 // readFile reads a file, or standard input for a name of "-".
 func readFile(c *console, name string) ([]byte, error) {
 	if name == "-" {
-		text, err := io.ReadAll(c.in)
+		text, err := readBounded(c.in)
 		if err != nil {
 			return nil, fmt.Errorf("reading standard input: %w", err)
 		}
 		return text, nil
 	}
-	return os.ReadFile(name)
+	return readNamed(name)
+}
+
+func readNamed(name string) ([]byte, error) {
+	file, err := os.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer file.Close()
+	text, err := readBounded(file)
+	if err != nil {
+		return nil, fmt.Errorf("reading %s: %w", name, err)
+	}
+	return text, nil
+}
+
+func readBounded(r io.Reader) ([]byte, error) {
+	text, err := io.ReadAll(io.LimitReader(r, mostInput+1))
+	if err == nil && len(text) > mostInput {
+		err = fmt.Errorf("it has more than %d bytes, which no file of a boat has", mostInput)
+	}
+	return text, err
 }
 
 // paperOf writes a paper of the register by its ID; without one the customer's for the buyer and the show, for the yard
@@ -130,7 +155,7 @@ func paperOf(p *pack.Pack, s spec.Spec, detailsFile, id, shop string, format pap
 // frozen makes a quotation with number, date and customer. The date is one of the details: nothing asks a clock, so
 // that the same files give the same paper.
 func frozen(e *engine.Engine, a *engine.Answer, detailsFile string) (*quote.Quote, error) {
-	text, err := os.ReadFile(detailsFile)
+	text, err := readNamed(detailsFile)
 	if err != nil {
 		return nil, err
 	}

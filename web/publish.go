@@ -3,9 +3,6 @@ package main
 import (
 	"context"
 	"fmt"
-	"os"
-	"path/filepath"
-	"slices"
 
 	"ribband/core/pack"
 )
@@ -14,7 +11,7 @@ import (
 // what that gives away.
 func publishSite(ctx context.Context, c *console, args []string) error {
 	f := newFlags(c, "publish", "publish -out DIR [-book DIR] [-desks buyer|all] [-show-phrase FILE] "+
-		"[-yard-phrase FILE] [-unsealed]")
+		"[-yard-phrase FILE] [-unsealed] [-report [-since SITE]]")
 	f.about = "Writes the site into a folder that any web host can serve. The buyer's page holds prices and no cost. " +
 		"With -desks all the salespeople's and the yard's pages lie beside it, sealed: what the yard pays, its " +
 		"margins " +
@@ -31,6 +28,8 @@ func publishSite(ctx context.Context, c *console, args []string) error {
 			"without it you are asked"),
 		pack.Yard: f.String("yard-phrase", "", "file with the pass phrase of the yard's desk, likewise")}
 	unsealed := f.Bool("unsealed", false, "with -desks all: leave costs and margins open to whoever reaches the site")
+	tells := f.Bool("report", false, "say in plain words what anybody can learn from the public page")
+	since := f.String("since", "", "with -report: folder of a site of before; also what both tell beside each other")
 	if err := f.parse(args); err != nil {
 		return err
 	}
@@ -41,10 +40,6 @@ func publishSite(ctx context.Context, c *console, args []string) error {
 	desks := []pack.Desk{pack.Buyer}
 	if *which == "all" {
 		desks = pack.Desks
-	}
-	// Before the build, which takes long, and before anything is written.
-	if err := leftover(*out, desks); err != nil {
-		return err
 	}
 	// Asked before the book is loaded and the engine built, so that nobody has to wait beside the terminal.
 	sealed := phrases{}
@@ -65,7 +60,19 @@ func publishSite(ctx context.Context, c *console, args []string) error {
 	if err != nil {
 		return err
 	}
-	if err := s.write(*out); err != nil {
+	// The site of before may be the one that is about to be replaced.
+	if *tells {
+		var before *pack.Pack
+		if *since != "" {
+			if before, err = publicPack(*since); err != nil {
+				return err
+			}
+		}
+		tellPublic(c.out, packs[pack.Buyer], before)
+	}
+	// Ctrl-C is heard between two files, and leaves what was there.
+	done, err := s.publish(ctx, *out)
+	if err != nil {
 		return err
 	}
 	// What a visitor downloads is less: one desk, and the schemas only where they are asked for.
@@ -74,40 +81,16 @@ func publishSite(ctx context.Context, c *console, args []string) error {
 		total += len(text)
 	}
 	fmt.Fprintf(c.out, "Wrote %d files, %d kB, to %s.\n", len(s), total/1000, *out)
+	// What is gone and what stays can be checked against the folder.
+	if done.removed+done.left > 0 {
+		fmt.Fprintf(c.out, "Of the edition before, %d files made room; %d files of others stay.\n", done.removed,
+			done.left)
+	}
 	// Said again after the work, where it is read, and not only in the help.
 	if len(desks) > 1 && *unsealed {
 		c.progress("WARNING: NOT SEALED. show.html and yard.html hold costs, rates, margins and suppliers, which "+
 			"anybody who can reach %s can read. Put it only where the yard alone can, or publish without -unsealed.",
 			*out)
-	}
-	return nil
-}
-
-// leftover finds what an earlier publication left of other desks: the public page must not lie beside the yard's costs.
-// Files of the own desks are written over; old assets stay, since a page that somebody has open still asks for them.
-func leftover(dir string, desks []pack.Desk) error {
-	for _, d := range pack.Desks {
-		// The page tells, and not the pack, whose name has a digest that is another with each book.
-		name := filepath.Join(dir, pageNames[d])
-		if _, err := os.Stat(name); err == nil && !slices.Contains(desks, d) {
-			return fmt.Errorf("publishing to %s: %s is there from an earlier publication, with costs; empty the "+
-				"folder or choose another", dir, name)
-		}
-	}
-	return nil
-}
-
-// write writes the files in the order of their paths. An error ends it with a site half written: the command is given
-// again.
-func (s site) write(dir string) error {
-	for _, path := range s.paths() {
-		name := filepath.Join(dir, filepath.FromSlash(path))
-		if err := os.MkdirAll(filepath.Dir(name), 0o755); err != nil {
-			return fmt.Errorf("writing the site: %w", err)
-		}
-		if err := os.WriteFile(name, s[path], 0o644); err != nil {
-			return fmt.Errorf("writing the site: %w", err)
-		}
 	}
 	return nil
 }

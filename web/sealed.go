@@ -6,11 +6,8 @@ import (
 	"context"
 	"crypto/rand"
 	"encoding/json"
-	"errors"
 	"fmt"
-	"io/fs"
 	"os"
-	"path/filepath"
 	"regexp"
 	"strings"
 
@@ -55,7 +52,9 @@ func (s site) addSealed(parts pageParts, p *pack.Pack, phrase string) error {
 	if parts.Sealed, err = s.seal(parts.Desk, phrase, p.Edition.Digest, content); err != nil {
 		return err
 	}
-	parts.Title = view.Title()
+	if err := s.installable(&parts, view.Title()); err != nil {
+		return err
+	}
 	s[pageNames[parts.Desk]], err = renderPage(parts, view.Tag(),
 		screen.Locked(view.Engine.Language(), p.Yard.Name, parts.Desk, minutes))
 	return err
@@ -73,7 +72,7 @@ func (s site) seal(desk pack.Desk, phrase, edition string, content []byte) (path
 
 // changePhrase seals a desk anew without the book: whoever changes a phrase in a hurry must not publish other prices by
 // the way.
-func changePhrase(_ context.Context, c *console, args []string) error {
+func changePhrase(ctx context.Context, c *console, args []string) error {
 	f := newBookless(c, "seal", "seal -dir SITE [-desk show|yard] [-old-phrase FILE] [-phrase FILE]")
 	dir := f.String("dir", "", "folder of the published site")
 	deskName := f.String("desk", "", "show or yard: the desk whose phrase is changed")
@@ -108,12 +107,10 @@ func changePhrase(_ context.Context, c *console, args []string) error {
 	if err != nil {
 		return fmt.Errorf("changing the phrase of %s: %w", *dir, err)
 	}
-	// the new file first, then the page that names it; the old one goes last, so that the desk can be opened throughout
-	if err := s.write(*dir); err != nil {
+	// As a publication of its own: the new file, the page that names it and the service worker come in one step, and
+	// the file with the old phrase goes.
+	if _, err := s.publish(ctx, *dir); err != nil {
 		return err
-	}
-	if err := os.Remove(filepath.Join(*dir, filepath.FromSlash(gone))); err != nil {
-		return fmt.Errorf("changing the phrase of %s: the file with the old phrase is still there: %w", *dir, err)
 	}
 	fmt.Fprintf(c.out, "%s in %s opens with the new phrase. Upload the folder again, and take %s off the host.\n",
 		pageNames[desk], *dir, gone)
@@ -123,18 +120,22 @@ func changePhrase(_ context.Context, c *console, args []string) error {
 // What is changed is the site as a folder on the owner's machine; putting it on the host is left to whatever the yard
 // does that with.
 
-// readSite reads a published site.
+// readSite reads what publish wrote into a folder; what others put there is none of the site's.
 func readSite(dir string) (site, error) {
+	root, err := os.OpenRoot(dir)
+	if err != nil {
+		return nil, err
+	}
+	defer root.Close()
+	files, err := readList(root, ".")
+	if err == nil && len(files) == 0 {
+		err = fmt.Errorf("it is no published site: it has no %s", listName)
+	}
 	s := site{}
-	err := fs.WalkDir(os.DirFS(dir), ".", func(path string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() {
-			return err
+	for file := range files {
+		if err == nil {
+			s[file], err = root.ReadFile(file)
 		}
-		s[path], err = os.ReadFile(filepath.Join(dir, filepath.FromSlash(path)))
-		return err
-	})
-	if err == nil && s["sw.js"] == nil {
-		err = errors.New("it is no published site: it has no sw.js")
 	}
 	return s, err
 }
@@ -167,5 +168,8 @@ func (s site) reseal(desk pack.Desk, before, after string) (gone string, err err
 	s[pageNames[desk]] = bytes.ReplaceAll(s[pageNames[desk]], []byte(gone), []byte(path))
 	_, script, _ := strings.Cut(string(s["sw.js"]), "\n") // its first line is the list of what is there
 	delete(s, "sw.js")
-	return gone, addServiceWorker(s, []byte(script))
+	if err := addServiceWorker(s, []byte(script)); err != nil {
+		return "", err
+	}
+	return gone, s.list()
 }

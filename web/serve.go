@@ -9,7 +9,6 @@ import (
 	"net/http"
 	"path"
 	"strings"
-	"time"
 
 	"ribband/core/book"
 	"ribband/core/pack"
@@ -48,8 +47,7 @@ func serve(ctx context.Context, c *console, args []string) error {
 	yard := packs[pack.Yard]
 	fmt.Fprintf(c.out, greeting, yard.Yard.Name, yard.Edition.Name, base, base, base, base+bookPage,
 		verdict(found.of(book.Error), found.of(book.Warning)))
-	// A limit on the header alone: the page of the engine is some megabytes, which may take long on a slow line.
-	server := &http.Server{Handler: s, ReadHeaderTimeout: 10 * time.Second}
+	server := newServer(guarded(ownNames(*addr, listener.Addr()), s))
 	// Serve returns only when the server is closed, so that somebody else has to.
 	go func() {
 		<-ctx.Done()
@@ -97,6 +95,9 @@ func (s site) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	// The engine and the packs come as files that are compressed, and the worker unpacks them: not every static host
 	// sends what a browser needs to do it by itself.
 	kind := mime.TypeByExtension(path.Ext(name))
+	if strings.HasSuffix(name, ".webmanifest") { // W3C Web Application Manifest, 5.1
+		kind = "application/manifest+json"
+	}
 	if strings.HasSuffix(name, ".gz") || kind == "" {
 		kind = "application/octet-stream"
 	}

@@ -24,6 +24,7 @@ const (
 
 func TestMain(m *testing.M) {
 	flag.Parse()
+	publishForEver() // where this process is there to be killed at it
 	code := m.Run()
 	closeBrowser()
 	os.Exit(code)

@@ -6,8 +6,8 @@ import (
 	"context"
 	"crypto/sha256"
 	"embed"
+	"encoding/base64"
 	"encoding/hex"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"html/template"
@@ -34,15 +34,29 @@ type site map[string][]byte
 // add puts a file under assets with a digest in its name, so that it never changes, and gives its path. Twelve digits
 // of SHA-256 tell a few hundred files apart many times over.
 func (s site) add(name string, text []byte) string {
-	sum := sha256.Sum256(text)
+	return s.addAs(name, text, text)
+}
+
+// addCompressed adds a file as gzip. The digest is that of the text, since some hosts inflate what they hand out.
+func (s site) addCompressed(name string, text []byte) string {
+	return s.addAs(name+".gz", compress(text), text)
+}
+
+func (s site) addAs(name string, stored, text []byte) string {
 	base, ext, _ := strings.Cut(name, ".")
-	path := fmt.Sprintf("assets/%s-%s.%s", base, hex.EncodeToString(sum[:6]), ext)
-	s[path] = text
+	path := fmt.Sprintf("assets/%s-%s.%s", base, digest(text)[:12], ext)
+	s[path] = stored
 	return path
 }
 
+// digest is SHA-256 in hexadecimal.
+func digest(text []byte) string {
+	sum := sha256.Sum256(text)
+	return hex.EncodeToString(sum[:])
+}
+
 // pageNames are the file names of the desks. The public page alone is what a host shows without a name; the others are
-// for those who know them, which is no protection (see leftover).
+// for those who know them, which is no protection.
 var pageNames = map[pack.Desk]string{pack.Buyer: "index.html", pack.Show: "show.html", pack.Yard: "yard.html"}
 
 // phrases are those with which desks are sealed; one without a phrase is published for whoever can reach it.
@@ -50,8 +64,8 @@ type phrases map[pack.Desk]string
 
 // program is what a site consists of whatever the book: engine and page.
 type program struct {
-	engine []byte
-	assets map[string][]byte
+	engine, compressed []byte
+	assets             map[string][]byte
 }
 
 // buildSite assembles the static site for some desks. Nothing in it depends on where or when it is built, but for the
@@ -74,11 +88,10 @@ func buildProgram(ctx context.Context, c *console) (p program, err error) {
 		return p, err
 	}
 	c.progress("Building the engine …")
-	wasm, err := buildEngine(ctx, root)
-	if err != nil {
+	if p.engine, err = buildEngine(ctx, root); err != nil {
 		return p, err
 	}
-	p.engine = compress(wasm)
+	p.compressed = compress(p.engine)
 	c.progress("Building the page …")
 	goroot, err := goEnv(ctx, "GOROOT")
 	if err != nil {
@@ -92,7 +105,8 @@ func buildProgram(ctx context.Context, c *console) (p program, err error) {
 func (p program) site(packs publish.Packs, desks []pack.Desk, sealed phrases) (site, error) {
 	s := site{}
 	for _, d := range desks {
-		parts := pageParts{Desk: d, Engine: s.add("engine.wasm.gz", p.engine),
+		parts := pageParts{Desk: d, File: pageNames[d], PriceBook: packs[d].Edition.Name,
+			Engine: s.addAs("engine.wasm.gz", p.compressed, p.engine),
 			Worker: s.add("worker.js", p.assets["worker.js"]), Script: s.add("app.js", p.assets["main.js"]),
 			Style: s.add("style.css", p.assets["style.css"])}
 		// a buyer's desk has no phrase: there is nothing in it to seal
@@ -107,7 +121,10 @@ func (p program) site(packs publish.Packs, desks []pack.Desk, sealed phrases) (s
 	if err := addSchemas(s); err != nil {
 		return nil, err
 	}
-	return s, addServiceWorker(s, p.assets["sw.js"])
+	if err := addServiceWorker(s, p.assets["sw.js"]); err != nil {
+		return nil, err
+	}
+	return s, s.list()
 }
 
 // addDesk adds a desk that whoever reaches the site can read.
@@ -116,36 +133,17 @@ func (s site) addDesk(parts pageParts, p *pack.Pack) error {
 	if err != nil {
 		return err
 	}
-	parts.Pack = s.add(string(parts.Desk)+".json.gz", compress(text))
+	parts.Pack = s.addCompressed(string(parts.Desk)+".json", text)
 	view, err := viewOf(p)
 	if err != nil {
 		return err
 	}
-	parts.Title, parts.Posts = view.Title(), view.Engine.Public().Yard.Enquiry != ""
+	if err := s.installable(&parts, view.Title()); err != nil {
+		return err
+	}
+	parts.Posts = view.Engine.Public().Yard.Enquiry != ""
 	s[pageNames[parts.Desk]], err = renderPage(parts, view.Tag(), view.Page())
 	return err
-}
-
-// addServiceWorker writes in what the service worker keeps. Its version is a digest of all files, so that a change of
-// any brings a new one to pages that are open. Schemas are for programs and are not kept for use offline.
-func addServiceWorker(s site, script []byte) error {
-	// The page is kept under the address that a person opens, which ends in a slash and not in index.html.
-	files := []string{"./"}
-	hash := sha256.New()
-	for _, path := range s.paths() {
-		fmt.Fprintf(hash, "%s %x\n", path, sha256.Sum256(s[path]))
-		// A phone on a boat should keep what it needs there and no more.
-		if !strings.HasPrefix(path, "schema/") {
-			files = append(files, path)
-		}
-	}
-	// The script reads it as a constant: a service worker has to be one file.
-	list, err := json.Marshal(map[string]any{"version": hex.EncodeToString(hash.Sum(nil)[:8]), "files": files})
-	if err != nil {
-		return fmt.Errorf("building the site: %w", err)
-	}
-	s["sw.js"] = append([]byte("const SITE = "+string(list)+";\n"), script...)
-	return nil
 }
 
 // paths are those of the files, sorted: whatever goes through them must come out alike every time.
@@ -260,12 +258,34 @@ var frames embed.FS
 type pageParts struct {
 	Desk                                pack.Desk
 	Lang, Title                         string // of the document, in the words of the desk's language
+	File, PriceBook                     string // the page's own name; the edition of the book, for a person
+	Manifest                            string
+	Icons                               []webIcon
+	Watch                               template.JS
+	Policy                              string
 	Engine, Pack, Worker, Script, Style string
 	// of a sealed desk, in the place of the pack: its file, and of what edition
 	Sealed, Book string
 	Idle         int  // seconds without use, after which a sealed desk is locked
 	Posts        bool // a form may be posted to the host of the page
 	Body         template.HTML
+}
+
+// watchFiles is the one script inside the page.
+//
+//go:embed page/watch.js
+var watchFiles string
+
+// policy asks nothing of any other origin. Of scripts it allows the site's own files, the one inside the page by its
+// digest, and compiling the engine; a form is sent where the yard's own host takes it, and else nowhere.
+func policy(posts bool) string {
+	sum, to := sha256.Sum256([]byte(watchFiles)), "'none'"
+	if posts {
+		to = "'self'"
+	}
+	return "default-src 'self'; script-src 'self' 'wasm-unsafe-eval' 'sha256-" +
+		base64.StdEncoding.EncodeToString(sum[:]) + "'; style-src 'self' 'unsafe-inline'; img-src 'self' data:; " +
+		"object-src 'none'; base-uri 'none'; form-action " + to
 }
 
 // The page asks nothing of any other origin, and its policy says so. Papers are shown in a frame with their own style.
@@ -291,6 +311,7 @@ func viewOf(p *pack.Pack) (*screen.View, error) {
 // renderPage puts a body, rendered and escaped by core/screen, into the page's frame.
 func renderPage(parts pageParts, lang, body string) ([]byte, error) {
 	parts.Lang, parts.Body = lang, template.HTML(body)
+	parts.Watch, parts.Policy = template.JS(watchFiles), policy(parts.Posts)
 	var b bytes.Buffer
 	if err := pageFrame.Execute(&b, parts); err != nil {
 		return nil, fmt.Errorf("rendering the page: %w", err)

@@ -175,7 +175,7 @@ func (b *Boat) passage(speedKn float64, d Demand) Passage {
 // Valid: P above zero. The reserve and the current of the bank are reckoned without the sun.
 // Source: energy balance.
 func HoursUntilEmpty(wh, w, solarW, solarH float64) float64 {
-	hours := (wh + solarW*solarH) / w
+	hours := (float64(wh) + float64(solarW*solarH)) / w
 	if w > solarW {
 		hours = min(hours, wh/(w-solarW))
 	}

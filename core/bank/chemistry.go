@@ -138,4 +138,4 @@ func (c Chemistry) TemperatureFactor(temperatureC float64) (float64, error) {
 //
 // Valid: age 0 to 1; capacity is taken to fall evenly with use.
 // Source: common practice, no source.
-func (c Chemistry) AgeFactor(age float64) float64 { return 1 - age*(1-c.EndOfLife) }
+func (c Chemistry) AgeFactor(age float64) float64 { return 1 - float64(age*(1-c.EndOfLife)) }

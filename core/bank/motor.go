@@ -56,7 +56,7 @@ func (m Motor) Greatest(b Bank, hotelW float64) Greatest {
 		g.ElectricalW, g.Limit = w, ControllerCurrent
 	}
 	if b.MostA() > 0 {
-		if w := v*b.MostA() - hotelW; w < g.ElectricalW {
+		if w := float64(v*b.MostA()) - hotelW; w < g.ElectricalW {
 			g.ElectricalW, g.Limit = math.Max(w, 0), BankCurrent
 		}
 	}

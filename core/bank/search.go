@@ -9,7 +9,7 @@ const ToleranceKn = 0.001
 // within [ToleranceKn]. gonum has no root finder of one variable, and halving never runs away.
 func bisect(holds, fails float64, ok func(float64) bool) float64 {
 	for math.Abs(fails-holds) > ToleranceKn {
-		if middle := holds + (fails-holds)/2; ok(middle) {
+		if middle := holds + float64((fails-holds)/2); ok(middle) {
 			holds = middle
 		} else {
 			fails = middle

@@ -16,10 +16,10 @@ import "math"
 // (1998), equations 21 to 25 and 34.
 func Extraterrestrial(latitudeDeg float64, day int) (kwhM2, daylightH float64) {
 	phi, turn := latitudeDeg*math.Pi/180, 2*math.Pi*float64(day)/365
-	distance, delta := 1+0.033*math.Cos(turn), 0.409*math.Sin(turn-1.39)
+	distance, delta := 1+float64(0.033*math.Cos(turn)), 0.409*math.Sin(turn-1.39)
 	omega := math.Acos(max(-1, min(1, -math.Tan(phi)*math.Tan(delta))))
-	mj := 24 * 60 / math.Pi * 0.0820 * distance * (omega*math.Sin(phi)*math.Sin(delta) +
-		math.Cos(phi)*math.Cos(delta)*math.Sin(omega))
+	mj := 24 * 60 / math.Pi * 0.0820 * distance * (float64(omega*math.Sin(phi)*math.Sin(delta)) +
+		float64(math.Cos(phi)*math.Cos(delta)*math.Sin(omega)))
 	return mj / 3.6, 24 / math.Pi * omega
 }
 
@@ -30,7 +30,9 @@ func Extraterrestrial(latitudeDeg float64, day int) (kwhM2, daylightH float64) {
 //
 // Valid: where no local coefficients were measured.
 // Source: FAO Irrigation and Drainage Paper 56, equation 35 (Ångström).
-func Sunlit(aboveKWhM2, sunshine float64) float64 { return (0.25 + 0.50*sunshine) * aboveKWhM2 }
+func Sunlit(aboveKWhM2, sunshine float64) float64 {
+	return (0.25 + float64(0.50*sunshine)) * aboveKWhM2
+}
 
 // middays are the days of the year in the middle of the months.
 var middays = [12]int{15, 46, 75, 105, 135, 162, 198, 228, 258, 288, 318, 344}
@@ -53,7 +55,7 @@ func (c Climate) SunshineIn(month int) float64 {
 	if c.LatitudeDeg < 0 {
 		k += 6
 	}
-	return c.Sunshine * (0.73 + 0.27*math.Cos(2*math.Pi*k/12))
+	return c.Sunshine * (0.73 + float64(0.27*math.Cos(2*math.Pi*k/12)))
 }
 
 // Irradiation is the sun's energy on the level in the mean day of each month, and the hours from sunrise to sunset.

@@ -21,7 +21,7 @@ func AirDensity(temperatureC float64) float64 { return 101325 / (287.05 * (tempe
 // Valid: bluff shapes; Cd 0.7 to 1.2 as a rule, 2.0 as the worst case.
 // Source: UFC 4-159-03 for the form; forum worked example.
 func WindForceN(density, drag, areaM2, windMS float64) float64 {
-	return 0.5 * density * drag * areaM2 * windMS * windMS
+	return float64(0.5 * density * drag * areaM2 * windMS * windMS)
 }
 
 // Windage is what stands in the wind.
@@ -41,6 +41,6 @@ type Windage struct {
 // Valid: a trial in calm air; wind from ahead, the same at every height.
 // Source: [WindForceN] at the apparent wind; the part already measured is taken off. Derived.
 func (w Windage) AddedN(density, boatMS, headWindMS float64) float64 {
-	apparent := boatMS + headWindMS
+	apparent := float64(boatMS) + float64(headWindMS)
 	return WindForceN(density, w.Drag, w.HullM2+w.TopM2, apparent) - WindForceN(density, w.Drag, w.HullM2, boatMS)
 }

@@ -95,7 +95,7 @@ func bothSources(source, status msg.Message) msg.Message {
 }
 
 func (f *Foam) line(name msg.Message, dry Mass, factor float64, source msg.Message) float64 {
-	sub := dry.LB * factor
+	sub := float64(dry.LB * factor)
 	f.Lines = append(f.Lines, FoamLine{name, dry, factor, Pounds(sub), source})
 	return sub
 }
@@ -159,7 +159,7 @@ func (f *Foam) loads(in *inputs, p Persons, s Swamped) {
 	}
 	slices.Sort(volumes)
 	largest := volumes[len(volumes)-2:]
-	f.Load = Pounds(load + WaterLBFT3*(largest[0]+largest[1]))
+	f.Load = Pounds(load + float64(WaterLBFT3*(largest[0]+largest[1])))
 	f.Chambers = Pounds(lift)
 }
 

@@ -19,7 +19,7 @@ var TwoPoundFoam = FoamKind{DensityKGM3: 2 * densityKGM3, Moisture: 0.05}
 //
 // Valid: 0 <= ρf < ρw, 0 <= m; finite. Source: US Coast Guard, Boatbuilder's Handbook, Flotation, modified level; foam
 // makers' pages.
-func NetBuoyancy(water, foam, moisture float64) float64 { return water - foam - moisture*foam }
+func NetBuoyancy(water, foam, moisture float64) float64 { return water - foam - float64(moisture*foam) }
 
 func (k FoamKind) net(in *inputs) Density {
 	in.number("the density of the foam", k.DensityKGM3, 0, 500, "kg/m³",

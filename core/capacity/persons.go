@@ -161,5 +161,5 @@ func WholePersons(lb float64) (int, error) {
 //
 // Valid: N from 1. Source: 33 CFR 183.39(b) turned round, computed.
 func LeastPounds(persons int) float64 {
-	return personsUnit*(float64(persons)-0.5) - personsAdd
+	return float64(personsUnit*(float64(persons)-0.5)) - personsAdd
 }

@@ -26,11 +26,11 @@ func Quick(w Weights, r Reading, submergedKG float64, foam FoamKind, basis Basis
 	if m.Persons = int(math.Floor((float64(m.PersonsLB)+personsAdd)/personsUnit + 0.5)); m.Persons < 1 {
 		return Marks{}, false
 	}
-	load := personsShare*float64(m.PersonsLB) + deadShare*float64(m.WeightLB-m.PersonsLB)
+	load := float64(personsShare*float64(m.PersonsLB)) + float64(deadShare*float64(m.WeightLB-m.PersonsLB))
 	if basis == HandbookLoad {
 		load = handbookShare * float64(m.WeightLB)
 	}
 	net := NetBuoyancy(WaterKGM3, foam.DensityKGM3, foam.Moisture)
-	m.FoamL = math.Ceil(max(0, submergedKG+load*PoundKG)/net*1000 - 1e-3)
+	m.FoamL = math.Ceil(float64(max(0, submergedKG+float64(load*PoundKG))/net*1000) - 1e-3)
 	return m, true
 }

@@ -55,7 +55,7 @@ func SwampedLoad(p, c float64, b Basis) (float64, error) {
 	if b == HandbookLoad {
 		return handbookShare * c, nil
 	}
-	return personsShare*p + deadShare*(c-p), nil
+	return float64(personsShare*p) + float64(deadShare*(c-p)), nil
 }
 
 // MachineryShare is the share of its installed dry weight that inboard machinery weighs under water.
@@ -102,4 +102,4 @@ type Chamber struct {
 // V volume, ρ density of the water, m the mass of the closed thing itself; any units that agree.
 //
 // Valid: finite numbers. Source: Archimedes; US Coast Guard guide to flotation drums.
-func Lift(volume, water, own float64) float64 { return volume*water - own }
+func Lift(volume, water, own float64) float64 { return float64(volume*water) - own }

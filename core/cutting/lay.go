@@ -192,7 +192,7 @@ func (p *packing) layout(pieces []Piece, items []item, stock Stock) Layout {
 			Width: millimetres(s.width), Length: millimetres(s.length), Turned: s.turned,
 			Panel: pieces[n].Panel, Panels: pieces[n].Panels,
 		})
-		l.Area += l.Placed[n].Width * l.Placed[n].Length
+		l.Area += float64(l.Placed[n].Width * l.Placed[n].Length)
 	}
 	l.Waste = max(0, 1-l.Area/(millimetres(p.bed.width)*l.Used))
 	return l
@@ -202,7 +202,7 @@ func (p *packing) layout(pieces []Piece, items []item, stock Stock) Layout {
 func bound(items []item, b bed) float64 {
 	area, longest := 0.0, int64(0)
 	for _, i := range items {
-		area += millimetres(i.width) * millimetres(i.length)
+		area += float64(millimetres(i.width) * millimetres(i.length))
 		// a piece that fits both ways may lie along its short side, which a roll is then no longer than
 		length := i.length
 		if f := i.flipped(); i.turn && f.length < length && b.holds(f) || !b.holds(i) {

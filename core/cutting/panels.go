@@ -41,7 +41,7 @@ func Panels(p Piece, stock Stock, seam float64) ([]Piece, error) {
 		return nil, fmt.Errorf("%s: it would take %.0f panels, more than %d; take a wider stock", place, n, maxPanels)
 	}
 	// The last digit of the division must not make a panel wider than the stock.
-	width := math.Min((p.Width+(n-1)*seam)/n, stock.Width)
+	width := math.Min((p.Width+float64((n-1)*seam))/n, stock.Width)
 	panels := make([]Piece, int(n))
 	for i := range panels {
 		panels[i] = Piece{Name: p.Name, Width: width, Length: p.Length, Panel: i + 1, Panels: len(panels)}

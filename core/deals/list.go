@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"ribband/core/spec"
+	"ribband/core/visible"
 )
 
 // Row is a record as a list shows it. The page makes rows of its records without reading specs or quotations, so that a
@@ -68,6 +69,13 @@ func DecodeRows(text []byte) ([]Row, error) {
 	rows, err := spec.Strictly[[]Row](text, maxBytes)
 	if err != nil {
 		return nil, unreadable(err)
+	}
+	// what was typed is kept as it was, also of a draft that nobody can issue as it is; in a list it can be seen
+	for i := range rows {
+		for _, text := range []*string{&rows[i].Number, &rows[i].Date, &rows[i].Valid, &rows[i].Customer, &rows[i].Boat,
+			&rows[i].Total} {
+			*text = visible.Show(*text)
+		}
 	}
 	return rows, nil
 }

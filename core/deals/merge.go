@@ -2,6 +2,7 @@ package deals
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 	"strings"
 )
@@ -45,9 +46,10 @@ func Merge(have, in []Record) []Outcome {
 		}
 		list = append(list, o)
 	}
+	papers := issued(byID)
 	for i := range list {
 		if p := list[i].Put; p != nil {
-			list[i].Double = double(byID, p)
+			list[i].Double = papers.double(p)
 		}
 	}
 	return list
@@ -91,19 +93,38 @@ func arrive(byID map[string]*Record, r *Record) Outcome {
 	return o
 }
 
-// double finds another issued record of the same number and revision. Lists are short, and imports rare.
-func double(byID map[string]*Record, r *Record) (id string) {
+// papers are the records with a quotation that was issued, by its number and revision: the first two by name, since
+// who looks for another than itself needs no third.
+type papers map[string][]string
+
+// issued finds them. An import may bring thousands of records, so they are gone through once.
+func issued(byID map[string]*Record) papers {
+	p := papers{}
+	for id, r := range byID {
+		if r.State != Draft && number(r) != "" {
+			ids := append(p[paperOf(r)], id)
+			slices.Sort(ids)
+			p[paperOf(r)] = ids[:min(2, len(ids))]
+		}
+	}
+	return p
+}
+
+// double finds another issued record of the same number and revision.
+func (p papers) double(r *Record) (id string) {
 	if r.State == Draft || number(r) == "" {
 		return ""
 	}
-	for other, have := range byID {
-		if other != r.ID && have.State != Draft && have.Revision == r.Revision && number(have) == number(r) &&
-			(id == "" || other < id) {
-			id = other
+	for _, other := range p[paperOf(r)] {
+		if other != r.ID {
+			return other
 		}
 	}
-	return id
+	return ""
 }
+
+// paperOf is what a customer may hold only one of.
+func paperOf(r *Record) string { return fmt.Sprintf("%d %s", r.Revision, number(r)) }
 
 // number is the number of a quotation, as two people would compare it.
 func number(r *Record) string { return strings.ToLower(strings.TrimSpace(r.Form[fieldNumber])) }

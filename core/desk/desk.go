@@ -18,6 +18,7 @@ import (
 	"ribband/core/screen"
 	"ribband/core/spec"
 	"ribband/core/suggest"
+	"ribband/core/visible"
 )
 
 // Version is that of the messages; page and engine of different versions do not talk. They could meet where a
@@ -192,7 +193,10 @@ var acts = map[string]act{
 func (d *Desk) Handle(r Request) Reply {
 	reply := Reply{Version: Version, ID: r.ID}
 	do, known := acts[r.Act]
+	large := r.bounded()
 	switch {
+	case large != nil:
+		reply.Error, r = d.fault(large), Request{Seen: r.Seen[:min(len(r.Seen), mostFields)]}
 	case r.Version != Version:
 		reply.Error = d.engine.Say("desk.other-version", msg.Count("page", r.Version), msg.Count("engine", Version))
 	case !known:
@@ -200,6 +204,9 @@ func (d *Desk) Handle(r Request) Reply {
 	default:
 		if !r.byItself() { // else what a person was told would go before it was read
 			d.remarks, d.announced = nil, ""
+		}
+		if r.legible() {
+			d.remark(msg.New("desk.left-out"))
 		}
 		before := d.now(&r)
 		if err := do(d, &r, &reply); err != nil {
@@ -292,10 +299,13 @@ func (d *Desk) renderPanel(i int, reply *Reply) {
 
 // fault is an error as the page shows it: a sentence in the language of the desk. Errors start with what was attempted,
 // in small letters, since they also stand behind others.
-func (d *Desk) fault(err error) string { return msg.Sentence(d.engine.Text(msg.Of(err))) }
+func (d *Desk) fault(err error) string { return d.sentence(msg.Of(err)) }
 
 // remark is a message as a sentence below the hulls, where the page says what a change brought about.
-func (d *Desk) remark(m msg.Message) { d.remarks = append(d.remarks, msg.Sentence(d.engine.Text(m))) }
+func (d *Desk) remark(m msg.Message) { d.remarks = append(d.remarks, d.sentence(m)) }
+
+// sentence is a message as the page shows it. What cannot be seen of a text that it repeats is named.
+func (d *Desk) sentence(m msg.Message) string { return visible.Show(msg.Sentence(d.engine.Text(m))) }
 
 // quoted is what a person typed, or what came in a link, as it is repeated in an answer: never more than fits a line.
 func quoted(name, text string) msg.Arg { return msg.Text(name, suggest.Clip(text, mostRepeated)) }

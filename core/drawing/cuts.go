@@ -167,7 +167,7 @@ func (s *cuts) sheet(sheet int, x, y float64) float64 {
 	if s.upright {
 		down, across = across, down
 	}
-	mid := pt{x + 22, y + h/2}
+	mid := pt{x + 22, y + float64(h/2)}
 	s.text(mid, middle, s.millimetres(down)+"\u00a0mm", "font-size", s.number(smallSize), "fill", soft, "transform",
 		"rotate(-90 "+s.number(mid.x)+" "+s.number(mid.y)+")")
 	s.text(pt{left + max(w/2, 28), y + h + 14}, middle, s.millimetres(across)+"\u00a0mm", "font-size",
@@ -179,9 +179,9 @@ func (s *cuts) sheet(sheet int, x, y float64) float64 {
 // piece draws a piece with its name, or its number, or nothing where even that has no room; the number is turned where
 // the piece is upright.
 func (s *cuts) piece(p cutting.Placed, left, top float64) {
-	x, y, w, h := left+p.Y*s.scale, top+p.X*s.scale, p.Length*s.scale, p.Width*s.scale
+	x, y, w, h := left+float64(p.Y*s.scale), top+float64(p.X*s.scale), p.Length*s.scale, p.Width*s.scale
 	if s.upright {
-		x, y, w, h = left+p.X*s.scale, top+p.Y*s.scale, p.Width*s.scale, p.Length*s.scale
+		x, y, w, h = left+float64(p.X*s.scale), top+float64(p.Y*s.scale), p.Width*s.scale, p.Length*s.scale
 	}
 	s.rect(x, y, w, h, "fill", paper, "stroke", water, "stroke-width", "1")
 	n := strconv.Itoa(slices.Index(s.kinds, kindOf(p)) + 1)
@@ -189,13 +189,13 @@ func (s *cuts) piece(p cutting.Placed, left, top float64) {
 	if textWidth(text, smallSize) > w-6 {
 		text = n
 	}
-	mid := pt{x + w/2, y + h/2 + 4}
+	mid := pt{x + float64(w/2), y + float64(h/2) + 4}
 	size := []string{"font-size", s.number(smallSize), "fill", ink}
 	switch {
 	case w >= textWidth(text, smallSize)+4 && h >= smallSize+3:
 		s.text(mid, middle, text, size...)
 	case h >= textWidth(n, smallSize)+4 && w >= smallSize+3:
-		at := pt{x + w/2 + 4, y + h/2}
+		at := pt{x + float64(w/2) + 4, y + float64(h/2)}
 		s.text(at, middle, n, append(size, "transform", "rotate(-90 "+s.number(at.x)+" "+s.number(at.y)+")")...)
 	}
 }

@@ -8,7 +8,7 @@ import (
 
 // dimensionAcross draws a dimension line from left to right, its text in the middle, where the line is broken.
 func (c *canvas) dimensionAcross(x1, x2, y float64, text string) {
-	m, gap := (x1+x2)/2, textWidth(text, smallSize)/2+3
+	m, gap := float64((x1+x2)/2), float64(textWidth(text, smallSize)/2)+3
 	c.line(pt{x1, y}, pt{m - gap, y}, "stroke", soft, "stroke-width", "0.8")
 	c.line(pt{m + gap, y}, pt{x2, y}, "stroke", soft, "stroke-width", "0.8")
 	c.stroke(pt{x1, y})
@@ -38,7 +38,7 @@ func (c *canvas) dimensionUp(x, y1, y2, y float64, anchor string, text ...string
 		out = -out
 	}
 	for i, t := range text {
-		c.label(pt{x + out, y + float64(i)*smallSize*1.2}, anchor, t, "fill", ink)
+		c.label(pt{x + out, y + float64(float64(i)*smallSize*1.2)}, anchor, t, "fill", ink)
 	}
 }
 
@@ -57,12 +57,12 @@ func (c *canvas) scaleBar(at pt, scale float64) float64 {
 		if i%2 == 1 {
 			fill = paper
 		}
-		c.rect(at.x+float64(i)*w, at.y, w, 5, "fill", fill, "stroke", ink, "stroke-width", "0.8")
+		c.rect(at.x+float64(float64(i)*w), at.y, w, 5, "fill", fill, "stroke", ink, "stroke-width", "0.8")
 	}
 	c.text(pt{at.x, at.y + 18}, start, "0", "font-size", c.number(smallSize), "fill", soft)
-	c.text(pt{at.x + 4*w, at.y + 18}, end, c.words.Number(length, msg.Exact)+"\u00a0m", "font-size",
+	c.text(pt{at.x + float64(4*w), at.y + 18}, end, c.words.Number(length, msg.Exact)+"\u00a0m", "font-size",
 		c.number(smallSize), "fill", soft)
-	return at.x + 4*w
+	return at.x + float64(4*w)
 }
 
 // roundLength is the largest of 1, 2 and 5 times a power of ten that is no longer than a length, m: the lengths of
@@ -147,7 +147,7 @@ func (p *profile) water() {
 	if p.Drafts == nil {
 		return
 	}
-	deep := p.deepest() + 0.12*p.scale
+	deep := p.deepest() + float64(0.12*p.scale)
 	p.rect(p.left-4, p.oy, p.right-p.left+8, deep-p.oy, "fill", water, "fill-opacity", "0.13")
 	p.line(pt{p.left - 4, p.oy}, pt{p.right + 4, p.oy}, "stroke", water, "stroke-width", "1.5")
 }
@@ -155,7 +155,7 @@ func (p *profile) water() {
 // dimensions draws the dimension lines and gives the y below them: the length below the boat, draught and freeboard
 // aft, heights forward, where nothing hangs over.
 func (p *profile) dimensions() float64 {
-	y := p.deepest() + 0.12*p.scale + 18
+	y := p.deepest() + float64(0.12*p.scale) + 18
 	aft, fore := p.at(p.l.aft, p.l.bottom[0]), p.at(p.l.fore, p.l.bottom[len(p.l.x)-1])
 	p.extension(pt{aft.x, aft.y + 3}, pt{aft.x, y + 5})
 	p.extension(pt{fore.x, fore.y + 3}, pt{fore.x, y + 5})
@@ -163,8 +163,9 @@ func (p *profile) dimensions() float64 {
 		msg.Quantity("length", p.l.length(), "m", 2)))
 	if p.Drafts != nil {
 		x := p.left - 9
-		p.dimensionUp(x, p.oy, p.oy+p.draft()*p.scale, p.oy+14, end, p.dimension("draught"), p.metres(p.draft()))
-		p.dimensionUp(x, p.oy, p.oy-p.freeboard()*p.scale, p.oy-18, end, p.dimension("freeboard"),
+		p.dimensionUp(x, p.oy, p.oy+float64(p.draft()*p.scale), p.oy+14, end, p.dimension("draught"),
+			p.metres(p.draft()))
+		p.dimensionUp(x, p.oy, p.oy-float64(p.freeboard()*p.scale), p.oy-18, end, p.dimension("freeboard"),
 			p.metres(p.freeboard()))
 		p.heights(p.right + 9)
 	}
@@ -174,11 +175,11 @@ func (p *profile) dimensions() float64 {
 // heights draws the height above the water at x, and on the same line that with the hood folded: the two heights by
 // which a bridge is judged.
 func (p *profile) heights(x float64) {
-	high := p.oy - p.airDraft()*p.scale
+	high := p.oy - float64(p.airDraft()*p.scale)
 	p.extension(pt{p.topEdge() + 4, high}, pt{x + 4, high})
 	middle := (p.oy + high) / 2
 	if p.folds() {
-		folded := p.oy - p.Folded*p.scale
+		folded := p.oy - float64(p.Folded*p.scale)
 		p.extension(pt{(p.at(p.Top.Aft, 0).x + p.at(p.Top.Fore, 0).x) / 2, folded}, pt{x + 4, folded})
 		p.dimensionUp(x, p.oy, folded, folded+14, start, p.dimension("folded"), p.metres(p.Folded))
 		middle = (folded + high) / 2
@@ -190,7 +191,7 @@ func (p *profile) heights(x float64) {
 // a pole, the fore edge of a top, or the stem.
 func (p *profile) topEdge() float64 {
 	for _, o := range p.Poles {
-		if head := p.at(o.X, o.Top); math.Abs(p.oy-head.y-p.airDraft()*p.scale) < 0.02*p.scale {
+		if head := p.at(o.X, o.Top); math.Abs(p.oy-head.y-float64(p.airDraft()*p.scale)) < 0.02*p.scale {
 			return head.x
 		}
 	}

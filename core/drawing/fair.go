@@ -70,8 +70,8 @@ func batten(points []pt) []bezier {
 		k := (t[i] - t[i-1]) / 3
 		a, b := t[i-1], t[i]
 		out = append(out, bezier{
-			pt{x[i-1] + k*sx.PredictDerivative(a), y[i-1] + k*sy.PredictDerivative(a)},
-			pt{x[i] - k*sx.PredictDerivative(b), y[i] - k*sy.PredictDerivative(b)},
+			pt{x[i-1] + float64(k*sx.PredictDerivative(a)), y[i-1] + float64(k*sy.PredictDerivative(a))},
+			pt{x[i] - float64(k*sx.PredictDerivative(b)), y[i] - float64(k*sy.PredictDerivative(b))},
 			points[i]})
 	}
 	return out

@@ -77,7 +77,7 @@ func bodyBottom(s hull.Station, widest float64) float64 {
 func (l *lines) length() float64 { return l.fore - l.aft }
 
 // middle of the length, about which the boat is turned by its trim, m.
-func (l *lines) middle() float64 { return (l.aft + l.fore) / 2 }
+func (l *lines) middle() float64 { return float64((l.aft + l.fore) / 2) }
 
 // skeg gives the stations between which the keel hangs more than 5 mm below the body; ok is false where it does
 // nowhere.
@@ -96,7 +96,7 @@ func (l *lines) skeg() (from, to int, ok bool) {
 
 // level is the height of the water above the base line at x, m: the plane of the water is straight between the ends.
 func (l *lines) level(d *Drafts, x float64) float64 {
-	return d.Aft + (d.Fore-d.Aft)*(x-l.aft)/l.length()
+	return d.Aft + float64((d.Fore-d.Aft)*(x-l.aft)/l.length())
 }
 
 // checkDrafts asks for draughts at which the boat floats and stands about upright: the water between keel and sheer

@@ -150,7 +150,7 @@ func (c *canvas) circuit(r run, y float64) (below, wire float64) {
 		}
 	}
 	y += rowHeight / 2
-	load := loomBus + 0.7*(c.width-2*loomBus)
+	load := loomBus + float64(0.7*(c.width-float64(2*loomBus)))
 	if r.plus != nil {
 		c.wire(pt{loomBus, y}, pt{load, y}, r.plus)
 		c.ellipse(pt{loomBus, y}, 2.6, 2.6, "fill", ink)

@@ -89,15 +89,15 @@ func (c *canvas) bar(g MassGroup, y, left, scale float64, beside bool) float64 {
 	line := textSize * leading
 	top := y + 4
 	if !beside {
-		top = y + 6 + line*float64(len(names))
+		top = y + 6 + float64(line*float64(len(names)))
 	}
 	for i, part := range names {
-		c.text(pt{x, y + 15 + line*float64(i)}, anchor, part)
+		c.text(pt{x, y + 15 + float64(line*float64(i))}, anchor, part)
 	}
-	w := g.Kg * scale
+	w := float64(g.Kg * scale)
 	c.rect(left, top, w, barHeight, "fill", water, "fill-opacity", "0.75")
 	c.text(pt{left + w + 6, top + 11}, start, c.kilograms(g.Kg), "fill", ink)
-	return max(top+barHeight+4, y+4+line*float64(len(names)))
+	return max(top+barHeight+4, y+4+float64(line*float64(len(names))))
 }
 
 // describe lists the groups with their masses, and the total.

@@ -37,7 +37,7 @@ func (in Plan) SVG(f Format) (string, error) {
 	}
 	const left, right = 64.0, 14.0
 	p.scale = (p.width - left - right) / p.l.length()
-	p.ox, p.oy = left-p.scale*p.l.aft, 14+p.scale*p.l.widest
+	p.ox, p.oy = left-float64(p.scale*p.l.aft), 14+float64(p.scale*p.l.widest)
 	p.deck()
 	p.cockpit()
 	p.inside()
@@ -62,7 +62,7 @@ func (p *plan) check() error {
 
 // at is a point of the boat on paper: x m from its origin forward, y m from the centre line to starboard, which is
 // down.
-func (p *plan) at(x, y float64) pt { return pt{p.ox + p.scale*x, p.oy + p.scale*y} }
+func (p *plan) at(x, y float64) pt { return pt{p.ox + float64(p.scale*x), p.oy + float64(p.scale*y)} }
 
 // edge is the line at a distance inside the sheer, m, on one side (1 starboard, -1 port), where it is off the centre
 // line: the seam of a plank that is sprung along the side.
@@ -111,7 +111,7 @@ func (p *plan) opening(grow float64) string {
 		for i := range n + 1 {
 			sin, cos := math.Sincos(math.Pi / 2 * float64(i) / n)
 			sin, cos = math.Pow(max(0, sin), 0.7), math.Pow(max(0, cos), 0.7)
-			x := from + radius*(1-cos)
+			x := from + float64(radius*(1-cos))
 			side = append(side, p.at(x, half(x)*sin))
 		}
 	}

@@ -184,7 +184,7 @@ func (p *plan) legend() []msg.Message {
 func Benches(c Cockpit, halfBeam float64, wheel *Wheel) []Area {
 	half := math.Max(0.1, halfBeam-sideDeck)
 	depth := math.Min(0.42, half/2)
-	port := c.Aft + 0.62*(c.Fore-c.Aft)
+	port := c.Aft + float64(0.62*(c.Fore-c.Aft))
 	starboard := port
 	if wheel != nil { // the side seat beside the helm ends aft of it
 		if wheel.Y-0.22 < depth-half {

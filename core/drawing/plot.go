@@ -78,7 +78,7 @@ func (a axis) high() float64 { return a.ticks[len(a.ticks)-1] }
 func (a axis) label(words *msg.Language, v float64) string {
 	places := 0
 	if len(a.ticks) > 1 {
-		places = max(0, int(math.Ceil(-math.Log10(a.ticks[1]-a.ticks[0])-1e-9)))
+		places = max(0, int(math.Ceil(-float64(math.Log10(a.ticks[1]-a.ticks[0]))-1e-9)))
 	}
 	return words.Number(v, min(places, 9))
 }
@@ -141,7 +141,8 @@ func (p *plot) curve(k *pen, x, y []float64) *pen {
 	}
 	for i := 1; i < len(x); i++ {
 		h := (x[i] - x[i-1]) / 3
-		k.curve(p.at(x[i-1]+h, y[i-1]+h*f.PredictDerivative(x[i-1])), p.at(x[i]-h, y[i]-h*f.PredictDerivative(x[i])),
+		k.curve(p.at(x[i-1]+h, y[i-1]+float64(h*f.PredictDerivative(x[i-1]))), p.at(x[i]-h,
+			y[i]-float64(h*f.PredictDerivative(x[i]))),
 			p.at(x[i], y[i]))
 	}
 	return k

@@ -129,8 +129,8 @@ func (p *profile) layOut() {
 		hi = pt{max(hi.x, q.x), max(hi.y, q.y)}
 	}
 	p.scale = (p.right - p.left - 12) / (hi.x - lo.x)
-	p.ox = (p.left+p.right)/2 - p.scale*(lo.x+hi.x)/2
-	p.oy = 14 - p.scale*lo.y
+	p.ox = float64((p.left+p.right)/2) - float64(p.scale*(lo.x+hi.x)/2)
+	p.oy = 14 - float64(p.scale*lo.y)
 }
 
 // extremes are points that the paper must hold: the hull, the heads of persons, what stands up with a little air above
@@ -167,7 +167,8 @@ func (p *profile) extremes() []pt {
 func (p *profile) at(x, z float64) pt {
 	dx, dz := x-p.l.middle(), z-p.datum
 	sin, cos := math.Sincos(p.slope)
-	return pt{p.ox + p.scale*(dx*cos-dz*sin), p.oy - p.scale*(dx*sin+dz*cos)}
+	return pt{p.ox + float64(p.scale*(float64(dx*cos)-float64(dz*sin))), p.oy - float64(p.scale*(float64(dx*sin)+
+		float64(dz*cos)))}
 }
 
 // along gives the points of a curve of the table: heights z at places x, m. Both are as long.

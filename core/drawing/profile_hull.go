@@ -62,8 +62,8 @@ func (p *profile) rail() {
 	c := p.Cockpit
 	// The deck rises to the centre line by a twentieth of its half-breadth: usual camber, common practice, no
 	// source.
-	crown := func(x float64) float64 { return p.l.sheerAt.Predict(x) + 0.05*p.l.halfAt.Predict(x) }
-	under := (c.Fore - c.Aft) / 8 // the decks run on behind the rising ends of the coaming
+	crown := func(x float64) float64 { return p.l.sheerAt.Predict(x) + float64(0.05*p.l.halfAt.Predict(x)) }
+	under := float64((c.Fore - c.Aft) / 8) // the decks run on behind the rising ends of the coaming
 	for _, ends := range [][2]float64{{c.Fore - under, p.l.fore}, {p.l.aft, c.Aft + under}} {
 		d := p.pen().fair(p.between(ends[0], ends[1], 8,
 			crown)).fair(reversed(p.between(ends[0], ends[1], 8, p.l.sheerAt.Predict))).close()
@@ -73,7 +73,7 @@ func (p *profile) rail() {
 	p.path(p.pen().fair(p.along(p.l.x, p.l.sheer)).String(), "fill", "none", "stroke", ink, "stroke-width",
 		p.number(max(2.6, 0.05*p.scale)), "stroke-linecap", "round")
 	p.path(p.pen().fair(p.along(p.l.x, p.l.sheer)).String(), "fill", "none", "stroke", p.Rail.or(timber),
-		"stroke-width", p.number(max(1.4, 0.05*p.scale-1.4)), "stroke-linecap", "round")
+		"stroke-width", p.number(max(1.4, float64(0.05*p.scale)-1.4)), "stroke-linecap", "round")
 }
 
 // coaming rises in a curve at its ends, as bent timber does.
@@ -81,13 +81,13 @@ func (p *profile) coaming() {
 	c := p.Cockpit
 	r := min(0.35, (c.Fore-c.Aft)/4)
 	edge := func(x float64) float64 { return p.l.sheerAt.Predict(x) + coamingHeight }
-	crest := p.between(c.Aft+r, c.Fore-0.6*r, 8, edge)
+	crest := p.between(c.Aft+r, c.Fore-float64(0.6*r), 8, edge)
 	k := p.pen().move(p.at(c.Aft, p.l.sheerAt.Predict(c.Aft)))
-	k.curve(p.at(c.Aft+0.3*r, p.l.sheerAt.Predict(c.Aft)+0.3*coamingHeight),
-		p.at(c.Aft+0.5*r, p.l.sheerAt.Predict(c.Aft)+coamingHeight), crest[0])
+	k.curve(p.at(c.Aft+float64(0.3*r), p.l.sheerAt.Predict(c.Aft)+float64(0.3*coamingHeight)),
+		p.at(c.Aft+float64(0.5*r), p.l.sheerAt.Predict(c.Aft)+coamingHeight), crest[0])
 	k.fair(crest)
-	tip := c.Fore + 0.25*r
-	k.curve(p.at(c.Fore-0.2*r, p.l.sheerAt.Predict(c.Fore)+1.1*coamingHeight),
+	tip := c.Fore + float64(0.25*r)
+	k.curve(p.at(c.Fore-float64(0.2*r), p.l.sheerAt.Predict(c.Fore)+float64(1.1*coamingHeight)),
 		p.at(c.Fore, p.l.sheerAt.Predict(c.Fore)+0.9*coamingHeight), p.at(tip, p.l.sheerAt.Predict(min(tip, p.l.fore))))
 	k.fair(reversed(p.between(c.Aft, min(tip, p.l.fore), 8, p.l.sheerAt.Predict)))
 	p.path(k.close().String(), "fill", p.Coaming.or(timber), "stroke", dark, "stroke-width", "0.8", "stroke-linejoin",
@@ -123,16 +123,16 @@ func (p *profile) shaft(fill []string) {
 	post, heel := p.l.x[from], p.l.keel[from]
 	// The aperture is the gap between the skeg and the transom; propeller and rudder share it.
 	gap := min(post-p.l.aft, 0.6)
-	hub := (heel + 0.62*(p.l.bottom[from]-heel))
-	p.path(p.pen().move(p.at(post, heel+0.02)).to(p.at(post-0.62*gap, heel+0.02)).String(), "stroke", ink,
+	hub := (heel + float64(0.62*(p.l.bottom[from]-heel)))
+	p.path(p.pen().move(p.at(post, heel+0.02)).to(p.at(post-float64(0.62*gap), heel+0.02)).String(), "stroke", ink,
 		"stroke-width", p.number(max(1.2, 0.03*p.scale)), "fill", "none")
 	// The rudder leans with the transom; its heel stands on the shoe that goes aft from the skeg.
-	fore, aft := post-0.34*gap, post-0.82*gap
+	fore, aft := post-float64(0.34*gap), post-float64(0.82*gap)
 	d := p.pen().move(p.at(fore, p.l.bottomAt.Predict(fore)+0.02)).to(p.at(fore, heel+0.04), p.at(aft, heel+0.07),
 		p.at(aft-0.03, p.l.bottomAt.Predict(aft)+0.02)).close()
 	p.path(d.String(), fill...)
-	radius := min(0.15, 0.45*(p.l.bottom[from]-heel)+0.04)
-	p.propeller(post-0.16*gap, hub, radius)
+	radius := min(0.15, float64(0.45*(p.l.bottom[from]-heel))+0.04)
+	p.propeller(post-float64(0.16*gap), hub, radius)
 }
 
 // A pod: its axis below the body, and its propeller, m.
@@ -155,7 +155,8 @@ func (p *profile) pod(fill []string) {
 // stand for any number.
 func (p *profile) propeller(x, z, radius float64) {
 	for _, side := range []float64{-1, 1} {
-		p.ellipse(p.at(x, z+side*0.55*radius), 0.025*p.scale, 0.45*radius*p.scale, "fill", timber, "stroke", dark,
+		p.ellipse(p.at(x, z+float64(side*0.55*radius)), 0.025*p.scale, 0.45*radius*p.scale, "fill", timber, "stroke",
+			dark,
 			"stroke-width", "0.7")
 	}
 	p.ellipse(p.at(x, z), 0.05*p.scale, 0.03*p.scale, "fill", timber, "stroke", dark, "stroke-width", "0.7")

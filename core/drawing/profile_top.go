@@ -72,7 +72,7 @@ func (p *profile) roof(x float64) float64 {
 	if p.Top.Kind == SolarTop {
 		crown -= panelHeight
 	}
-	return crown - drop*s*s
+	return crown - float64(drop*s*s)
 }
 
 // panelHeight is the height of solar panels above the roof, m.
@@ -132,7 +132,7 @@ func (p *profile) bows(tube []string) {
 	hinge := (p.Top.Aft + p.Top.Fore) / 2
 	root := p.at(hinge, p.footing(hinge))
 	for _, s := range []float64{0, 0.36, 0.68, 1} {
-		x := p.Top.Aft + s*(p.Top.Fore-p.Top.Aft)
+		x := p.Top.Aft + float64(s*(p.Top.Fore-p.Top.Aft))
 		p.line(root, p.at(x, p.soffit(x)), tube...)
 	}
 	for _, ends := range [][2]float64{{p.Top.Aft, max(p.l.aft+0.1, p.Top.Aft-0.15)}, {p.Top.Fore, p.foreFoot()}} {
@@ -205,7 +205,7 @@ func (p *profile) cloth(valance float64) {
 			"stroke-width", p.number(max(1.2, 0.025*p.scale)))
 	}
 	for _, s := range []float64{0.36, 0.68} { // seams over the bows
-		x := t.Aft + s*(t.Fore-t.Aft)
+		x := t.Aft + float64(s*(t.Fore-t.Aft))
 		p.line(p.at(x, p.roof(x)), p.at(x, hem(x)), "stroke", dark, "stroke-opacity", "0.45", "stroke-width", "0.8")
 	}
 }
@@ -225,7 +225,7 @@ func (p *profile) slab() {
 	n := max(1, int((t.Fore-t.Aft-0.3)/0.75))
 	w := (t.Fore - t.Aft - 0.3) / float64(n)
 	for i := range n {
-		a := t.Aft + 0.15 + float64(i)*w + 0.03
+		a := t.Aft + 0.15 + float64(float64(i)*w) + 0.03
 		b := a + w - 0.06
 		d := p.pen().move(p.at(a, p.roof(a)+0.015)).to(p.at(b, p.roof(b)+0.015), p.at(b, p.roof(b)+panelHeight),
 			p.at(a, p.roof(a)+panelHeight)).close()
@@ -245,7 +245,7 @@ func (p *profile) bundle() {
 	if t.Folded == 0 {
 		return
 	}
-	hinge := (t.Aft + t.Fore) / 2
+	hinge := float64((t.Aft + t.Fore) / 2)
 	sag := t.Folded - p.l.sheerAt.Predict(hinge) // above the sheer
 	tail, depth := max(t.Aft, p.l.aft+0.05), min(bundleDepth, 0.6*sag)
 	head := max(hinge-0.3, tail+0.3)

@@ -41,19 +41,21 @@ func (in Sections) SVG(f Format) (string, error) {
 		return "", k.err
 	}
 	s.scale = min(c.width-112, 640) / (2 * s.l.widest)
-	s.ox, s.oy = c.width/2+14, 34+s.scale*s.l.high
+	s.ox, s.oy = float64(c.width/2)+14, 34+float64(s.scale*s.l.high)
 	s.grid()
 	s.water()
 	s.curves()
-	y := s.oy - s.scale*min(0, s.l.low) + 30
-	s.dimensionAcross(s.ox-s.scale*s.l.widest, s.ox+s.scale*s.l.widest, y, s.words.Say("drawing.beam",
+	y := s.oy - float64(s.scale*min(0, s.l.low)) + 30
+	s.dimensionAcross(s.ox-float64(s.scale*s.l.widest), s.ox+float64(s.scale*s.l.widest), y, s.words.Say("drawing.beam",
 		msg.Quantity("beam", 2*s.l.widest, "m", 2)))
 	s.height = s.barAndNotes(y+12, s.scale, in.Notes) + 8
 	return s.finish(in.Name, s.describe()...)
 }
 
 // at is a point of a section on paper: y m from the centre line, z m above the base line.
-func (s *sections) at(y, z float64) pt { return pt{s.ox + s.scale*y, s.oy - s.scale*z} }
+func (s *sections) at(y, z float64) pt {
+	return pt{s.ox + float64(s.scale*y), s.oy - float64(s.scale*z)}
+}
 
 // grid draws water lines at round heights, the base line and the centre line. The heights are those from which a
 // section is set out on the floor.
@@ -121,7 +123,7 @@ func (s *sections) curve(i int, st hull.Station, side float64, before pt) pt {
 	}
 	s.path(k.String(), "fill", "none", "stroke", colour, "stroke-width", "1.1", "stroke-linejoin", "round")
 	sheer := bilge[len(bilge)-1]
-	at := pt{sheer.x + side*3, sheer.y - 5}
+	at := pt{sheer.x + float64(side*3), sheer.y - 5}
 	if math.Abs(at.x-before.x) < 17 && math.Abs(at.y-before.y) < 13 {
 		return before
 	}

@@ -39,11 +39,12 @@ func (in SolarYield) SVG(f Format) (string, error) {
 	c.text(pt{12, 18}, start, c.words.Say("drawing.axis-solar"), "fill", ink)
 	bottom := top + height
 	for i, v := range in.KWh {
-		x, h := 12+step*float64(i), height*v/max(most, 1e-9)
-		c.rect(x+step*0.15, bottom-h, step*0.7, h, "fill", wood, "fill-opacity", "0.6")
-		c.text(pt{x + step/2, bottom - h - 4}, middle, c.words.Number(v, places(most)), "font-size",
+		x, h := 12+float64(step*float64(i)), height*v/max(most, 1e-9)
+		c.rect(x+float64(step*0.15), bottom-h, step*0.7, h, "fill", wood, "fill-opacity", "0.6")
+		c.text(pt{x + float64(step/2), bottom - h - 4}, middle, c.words.Number(v, places(most)), "font-size",
 			c.number(smallSize), "fill", ink)
-		c.text(pt{x + step/2, bottom + 16}, middle, c.words.Text(Month(i)), "font-size", c.number(smallSize), "fill",
+		c.text(pt{x + float64(step/2), bottom + 16}, middle, c.words.Text(Month(i)), "font-size", c.number(smallSize),
+			"fill",
 			soft)
 	}
 	c.line(pt{12, bottom}, pt{c.width - 12, bottom}, "stroke", ink, "stroke-width", "1.2")

@@ -24,7 +24,7 @@ func (w Wheel) check(k *check, l *lines) {
 
 // highest is the upper edge of the rim, which leans forward.
 func (w Wheel) highest(l *lines) (x, z float64, ok bool) {
-	return w.X, l.sheerAt.Predict(w.X) + wheelMiddle + wheelRadius*math.Cos(wheelRake*math.Pi/180), true
+	return w.X, l.sheerAt.Predict(w.X) + wheelMiddle + float64(wheelRadius*math.Cos(wheelRake*math.Pi/180)), true
 }
 
 // beforePersons draws it edge on, raked, on its column to the dash. It stands in front of the person at the helm, who
@@ -32,7 +32,7 @@ func (w Wheel) highest(l *lines) (x, z float64, ok bool) {
 func (w Wheel) beforePersons(p *profile) {
 	at := p.at(w.X, p.l.sheerAt.Predict(w.X)+wheelMiddle)
 	p.group("g", func() {
-		p.line(at, pt{at.x + 0.3*p.scale, at.y}, "stroke", ink, "stroke-width", "1.4")
+		p.line(at, pt{at.x + float64(0.3*p.scale), at.y}, "stroke", ink, "stroke-width", "1.4")
 		p.ellipse(at, 0.035*p.scale, wheelRadius*p.scale, "fill", "none", "stroke", wood, "stroke-width",
 			p.number(max(1.2, 0.025*p.scale)))
 	}, "transform", "rotate("+p.number(wheelRake)+" "+p.number(at.x)+" "+p.number(at.y)+")")
@@ -43,7 +43,7 @@ func (w Wheel) onTop(p *plan) {
 	at := p.at(w.X, w.Y)
 	p.ellipse(at, 0.05*p.scale, 0.19*p.scale, "fill", "none", "stroke", dark, "stroke-width",
 		p.number(max(1.8, 0.035*p.scale)))
-	p.line(at, pt{at.x + 0.2*p.scale, at.y}, "stroke", dark, "stroke-width", "1.6")
+	p.line(at, pt{at.x + float64(0.2*p.scale), at.y}, "stroke", dark, "stroke-width", "1.6")
 }
 
 // Tiller is a tiller on a rudder head on the aft deck, its hand forward.
@@ -62,7 +62,7 @@ func (Tiller) beforePersons(p *profile) {
 	d := p.pen().move(p.at(x, z-0.05)).to(p.at(x, z+0.09)).curve(p.at(x+0.25, z+0.13), p.at(x+0.55, z+0.15),
 		p.at(x+tillerLength, z+0.16))
 	for _, s := range [][2]string{{ink, p.number(max(2.4, 0.05*p.scale))},
-		{wood, p.number(max(1.4, 0.05*p.scale-1.2))}} {
+		{wood, p.number(max(1.4, float64(0.05*p.scale)-1.2))}} {
 		p.path(d.String(), "fill", "none", "stroke", s[0], "stroke-width", s[1], "stroke-linecap", "round")
 	}
 }
@@ -71,7 +71,7 @@ func (Tiller) beforePersons(p *profile) {
 func (Tiller) onTop(p *plan) {
 	head, hand := p.at(p.l.aft+rudderHead, 0), p.at(p.l.aft+rudderHead+tillerLength, 0)
 	p.line(head, hand, "stroke", dark, "stroke-width", p.number(max(2.4, 0.06*p.scale)), "stroke-linecap", "round")
-	p.line(head, hand, "stroke", wood, "stroke-width", p.number(max(1.4, 0.06*p.scale-1.2)), "stroke-linecap",
+	p.line(head, hand, "stroke", wood, "stroke-width", p.number(max(1.4, float64(0.06*p.scale)-1.2)), "stroke-linecap",
 		"round")
 	p.ellipse(head, 0.06*p.scale, 0.06*p.scale, "fill", dark)
 }

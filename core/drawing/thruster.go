@@ -12,7 +12,7 @@ const (
 
 // onSide draws the mouth of the tunnel, which the near side of the hull shows as a circle.
 func (Thruster) onSide(p *profile) {
-	x := p.l.aft + tunnelShare*p.l.length()
+	x := p.l.aft + float64(tunnelShare*p.l.length())
 	p.ellipse(p.at(x, p.l.keelAt.Predict(x)+tunnelDepth), tunnelRadius*p.scale, tunnelRadius*p.scale, "fill", "#3a444a",
 		"stroke", metal)
 }

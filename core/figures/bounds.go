@@ -191,7 +191,7 @@ func (f *Figures) sumBounds(s *step, st *formula.State, free []bool, box *formul
 	}
 	if s.treed() {
 		const unit = 1.0 / (1 << 52) // twice the unit of rounding: either side rounds
-		apart := float64(len(s.options)+1) * unit * size
+		apart := float64(float64(len(s.options)+1) * unit * size)
 		sum.Lo, sum.Hi = sum.Lo-apart, sum.Hi+apart
 	}
 	return sum

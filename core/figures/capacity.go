@@ -197,7 +197,7 @@ func (in *capacityInputs) weigh(st *formula.State, visit func(option int, kg flo
 	w := weighed{Weights: capacity.Weights{DisplacementKG: in.displacement(st)}}
 	machinery := 0.0
 	in.masses.each(st, func(option int, kg float64, _ *place) {
-		kg *= 1 + GrowthShare
+		kg = float64(kg * (1 + GrowthShare))
 		sunk := in.hulls[st.HullID]
 		if option >= 0 {
 			if in.machinery[option] {
@@ -207,7 +207,7 @@ func (in *capacityInputs) weigh(st *formula.State, visit func(option int, kg flo
 			sunk = in.options[option]
 		}
 		w.HullKG += kg
-		w.submerged += kg * sunk.factor
+		w.submerged += float64(kg * sunk.factor)
 		visit(option, kg, sunk)
 	})
 	in.parted(st, &w, machinery)
@@ -238,7 +238,8 @@ func (in *capacityInputs) quick(st *formula.State) (capacity.Marks, bool) {
 	if w.lead {
 		share = capacity.LeadAcidShare
 	}
-	return capacity.Quick(w.Weights, CapacityReading, w.submerged+capacity.MachineryShare*w.MotorKG+share*w.BatteryKG,
+	return capacity.Quick(w.Weights, CapacityReading, w.submerged+float64(capacity.MachineryShare*w.MotorKG)+
+		float64(share*w.BatteryKG),
 		FlotationFoam, CapacityBasis)
 }
 

@@ -40,9 +40,9 @@ func (n *parts) least() func(box *formula.Box) float64 {
 	kg := n.givens[MassKg]
 	persons, asked := n.uses[UsePersons]
 	return func(box *formula.Box) float64 {
-		mass := box.Figures[kg].Lo * (1 + GrowthShare)
+		mass := float64(box.Figures[kg].Lo * (1 + GrowthShare))
 		if asked {
-			mass += box.Use[persons].Lo * (PersonKg + StoresKg)
+			mass += float64(box.Use[persons].Lo * (PersonKg + StoresKg))
 		}
 		return mass
 	}

@@ -147,7 +147,7 @@ func (p *points) gunwale(hullID int, x float64) spot {
 	}
 	a, b := list[i-1], list[i]
 	r := max(0, min(1, (x-a.x)/(b.x-a.x)))
-	return spot{a.x + r*(b.x-a.x), a.y + r*(b.y-a.y), a.z + r*(b.z-a.z)}
+	return spot{a.x + float64(r*(b.x-a.x)), a.y + float64(r*(b.y-a.y)), a.z + float64(r*(b.z-a.z))}
 }
 
 // folds says whether the boat has something that stands lower in the state folded than up, and nothing that stands up
@@ -191,7 +191,7 @@ func (p *points) deepest(st *formula.State, f *hull.Floating) (draught, immersio
 		for i := range l.depths {
 			d := &l.depths[i]
 			s := d.of(st)
-			depth := -water.Above(s.x, s.y, s.z)
+			depth := -float64(water.Above(s.x, s.y, s.z))
 			draught = max(draught, depth)
 			if d.must {
 				immersion = min(immersion, depth-d.immersed.Of(st))

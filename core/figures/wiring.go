@@ -81,7 +81,7 @@ func prepareLoom(n *parts) (solver, error) {
 		copper := 0.0
 		for i := range n.pack.Circuits {
 			if s, n, err := circuits.Sized(b.State, i); err == nil && n > 0 {
-				copper += float64(n) * circuits.Sizer.Copper(&s)
+				copper += float64(float64(n) * circuits.Sizer.Copper(&s))
 			}
 		}
 		out.set(WiringCopper, copper)

@@ -188,7 +188,7 @@ func (s *seeking) apart(b *boat, faults []fault) (list []apart) {
 // sum is how much clashes.
 func (s *seeking) sum(list []apart) (sum float64) {
 	for _, x := range list {
-		sum += s.weight(x.fault) * x.by
+		sum += float64(s.weight(x.fault) * x.by)
 	}
 	return sum
 }

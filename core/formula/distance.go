@@ -71,6 +71,6 @@ func (n *node) apart() NumberFunc {
 				share = 0
 			}
 		}
-		return edge + (1-edge)*share
+		return edge + float64((1-edge)*share)
 	}
 }

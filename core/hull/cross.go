@@ -22,7 +22,7 @@ func (s Station) meet(a, b int) bool {
 		return false
 	}
 	if a2 == b1 {
-		return turn(a1, a2, b2) == 0 && (a1.y-a2.y)*(b2.y-a2.y)+(a1.z-a2.z)*(b2.z-a2.z) > 0
+		return turn(a1, a2, b2) == 0 && float64((a1.y-a2.y)*(b2.y-a2.y))+float64((a1.z-a2.z)*(b2.z-a2.z)) > 0
 	}
 	if apart(a1.z, a2.z, b1.z, b2.z) || apart(a1.y, a2.y, b1.y, b2.y) {
 		return false
@@ -41,7 +41,7 @@ func (s Station) at(p int) point { return point{s.Y[p], s.Z[p]} }
 func apart(a, b, c, d float64) bool { return max(a, b) < min(c, d) || max(c, d) < min(a, b) }
 
 // turn is above zero where the way a, b, c turns left, below where it turns right.
-func turn(a, b, c point) float64 { return (b.y-a.y)*(c.z-a.z) - (b.z-a.z)*(c.y-a.y) }
+func turn(a, b, c point) float64 { return float64((b.y-a.y)*(c.z-a.z)) - float64((b.z-a.z)*(c.y-a.y)) }
 
 // within says that c, which lies on the line through a and b, lies between them.
 func within(a, b, c point) bool {

@@ -19,7 +19,7 @@ func (h *Hull) MostDry() float64 {
 		for _, y := range h.sections[i].y {
 			widest = max(widest, y)
 		}
-		plane += h.sections[i].weight * 2 * widest
+		plane += float64(h.sections[i].weight * 2 * widest)
 	}
 	type part struct{ low, high float64 }
 	best, most, list := 0.0, 0.0, []part{{-steepestSlope, steepestSlope}}
@@ -29,7 +29,7 @@ func (h *Hull) MostDry() float64 {
 		middle, half := (p.low+p.high)/2, (p.high-p.low)/2
 		v := h.dry(middle)
 		best = max(best, v)
-		if bound := v + half*h.Length()*plane; bound > best*(1+share) && half > narrowest {
+		if bound := v + float64(half*h.Length()*plane); bound > best*(1+share) && half > narrowest {
 			list = append(list, part{p.low, middle}, part{middle, p.high})
 		} else {
 			most = max(most, bound)
@@ -43,7 +43,7 @@ func (h *Hull) dry(slope float64) float64 {
 	draft := math.Inf(1)
 	for i := range h.sections {
 		s := &h.sections[i]
-		draft = min(draft, last(s.z)+slope*s.along)
+		draft = min(draft, last(s.z)+float64(slope*s.along))
 	}
 	return h.sums(draft, slope, level).v
 }

@@ -64,7 +64,8 @@ func (h *Hull) sheerAt(x float64) float64 {
 type spot [3]float64
 
 func distance(a, b spot) float64 {
-	return math.Sqrt((a[0]-b[0])*(a[0]-b[0]) + (a[1]-b[1])*(a[1]-b[1]) + (a[2]-b[2])*(a[2]-b[2]))
+	return math.Sqrt(float64((a[0]-b[0])*(a[0]-b[0])) + float64((a[1]-b[1])*(a[1]-b[1])) +
+		float64((a[2]-b[2])*(a[2]-b[2])))
 }
 
 // skin is the area of the shell below a height, both sides and the ends, m².
@@ -76,8 +77,9 @@ func (h *Hull) skin(height float64) float64 {
 		slices.Sort(shares)
 		for k := 1; k < len(shares); k++ {
 			p, q, r, s := a.at(shares[k-1]), a.at(shares[k]), b.at(shares[k]), b.at(shares[k-1])
-			area += (below(height, p, q, r) + below(height, p, r, s) + below(height, p, q, s) + below(height, q, r,
-				s)) / 2
+			area += float64((below(height, p, q, r) + below(height, p, r, s) + below(height, p, q, s) + below(height, q,
+				r,
+				s)) / 2)
 		}
 	}
 	first, end := &h.sections[0], &h.sections[len(h.sections)-1]
@@ -97,7 +99,7 @@ func (s *section) shares() []float64 {
 // at is the point of a section at a share of its half-girth.
 func (s *section) at(share float64) spot {
 	n := len(s.girth)
-	g := share * s.girth[n-1]
+	g := float64(share * s.girth[n-1])
 	if g <= s.girth[0] { // the flat of the keel
 		return spot{s.along, g / 2, s.z[0]}
 	}
@@ -107,7 +109,7 @@ func (s *section) at(share float64) spot {
 	}
 	r := ratio(g-s.girth[k-1], s.girth[k]-s.girth[k-1])
 	r = min(r, 1)
-	return spot{s.along, s.y[k-1] + (s.y[k]-s.y[k-1])*r, s.z[k-1] + (s.z[k]-s.z[k-1])*r}
+	return spot{s.along, s.y[k-1] + float64((s.y[k]-s.y[k-1])*r), s.z[k-1] + float64((s.z[k]-s.z[k-1])*r)}
 }
 
 // below is the area of a triangle below a height.
@@ -117,7 +119,8 @@ func below(height float64, corners ...spot) float64 {
 	for _, c := range corners {
 		if (before[2] <= height) != (c[2] <= height) {
 			r := (height - before[2]) / (c[2] - before[2])
-			kept = append(kept, spot{before[0] + (c[0]-before[0])*r, before[1] + (c[1]-before[1])*r, height})
+			kept = append(kept, spot{before[0] + float64((c[0]-before[0])*r), before[1] + float64((c[1]-before[1])*r),
+				height})
 		}
 		if c[2] <= height {
 			kept = append(kept, c)
@@ -134,5 +137,6 @@ func below(height float64, corners ...spot) float64 {
 // triangle is the area of a triangle: half the length of the cross product of two sides.
 func triangle(a, b, c spot) float64 {
 	u, v := spot{b[0] - a[0], b[1] - a[1], b[2] - a[2]}, spot{c[0] - a[0], c[1] - a[1], c[2] - a[2]}
-	return distance(spot{}, spot{u[1]*v[2] - u[2]*v[1], u[2]*v[0] - u[0]*v[2], u[0]*v[1] - u[1]*v[0]}) / 2
+	return distance(spot{}, spot{float64(u[1]*v[2]) - float64(u[2]*v[1]), float64(u[2]*v[0]) - float64(u[0]*v[2]),
+		float64(u[0]*v[1]) - float64(u[1]*v[0])}) / 2
 }

@@ -71,7 +71,7 @@ func (h *Hull) question(load Load, density float64) (question, error) {
 			msg.Exact), msg.Number("z", load.VCG, msg.Exact))
 	case q.volume > h.volume*loadShare:
 		return q, q.refuse(ErrTooHeavy, "hull.sinks", msg.Number("displaced", h.volume*density, 0), msg.Number("excess",
-			math.Ceil(load.Mass-h.volume*density), 0))
+			math.Ceil(load.Mass-float64(h.volume*density)), 0))
 	case q.volume < h.volume*2*sliver:
 		return q, q.refuse(ErrLoad, "hull.little-mass")
 	}
@@ -136,8 +136,8 @@ func (h *Hull) floating(q question, a attitude) (Floating, error) {
 	if !(f.GMt > 0) {
 		return Floating{}, q.refuse(ErrUnstable, "hull.gm", msg.Number("gm", f.GMt, 3))
 	}
-	f.Drafts = Drafts{Aft: (a.draft + a.slope*h.Length()/2) / a.plane.cos,
-		Fore: (a.draft - a.slope*h.Length()/2) / a.plane.cos}
+	f.Drafts = Drafts{Aft: (a.draft + float64(a.slope*h.Length()/2)) / a.plane.cos,
+		Fore: (a.draft - float64(a.slope*h.Length()/2)) / a.plane.cos}
 	return f, nil
 }
 
@@ -154,7 +154,7 @@ func (h *Hull) lowestSheer(a attitude) Freeboard {
 			side, y = Port, -y
 		}
 		_, w := a.plane.across(y, z)
-		if up := (w - a.draft + a.slope*s.along) * cos; up < low.Height {
+		if up := (w - a.draft + float64(a.slope*s.along)) * cos; up < low.Height {
 			low = Freeboard{up, h.middle + s.along, side}
 		}
 	}

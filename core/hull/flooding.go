@@ -23,7 +23,7 @@ func surface(draft, slope float64, p plane, middle float64) Surface {
 // Valid: still water, the boat at rest and loaded as computed.
 // Source: the axes turned by heel and trim.
 func (s Surface) Above(x, y, z float64) float64 {
-	return (z*s.cos - y*s.sin - s.draft + (x-s.middle)*s.tanTrim) * s.cosTrim
+	return (float64(z*s.cos) - float64(y*s.sin) - s.draft + float64((x-s.middle)*s.tanTrim)) * s.cosTrim
 }
 
 // Lowest is the height above the water of the lowest place where it comes aboard: the sheer or one of the openings.

@@ -75,5 +75,5 @@ func (d Drafts) AfterShift(mass, distance, mct, aftShare float64) (after Drafts,
 		return d, false
 	}
 	byBow := mass * distance / mct / 100
-	return Drafts{d.Aft - byBow*aftShare, d.Fore + byBow*(1-aftShare)}, true
+	return Drafts{d.Aft - float64(byBow*aftShare), d.Fore + float64(byBow*(1-aftShare))}, true
 }

@@ -52,7 +52,7 @@ func (h *Hull) leant(q question, from attitude) (a attitude, lever float64, ok b
 		return a, 0, false
 	}
 	j := a.jacobian(q)
-	lever = a.error3(q) + j[2][0]*d + j[2][1]*s
+	lever = a.error3(q) + float64(j[2][0]*d) + float64(j[2][1]*s)
 	a.draft, a.slope = a.draft+d, a.slope+s
 	return a, lever, true
 }
@@ -109,7 +109,7 @@ func (h *Hull) wallSidedHeel(q question, upright attitude) float64 {
 	bm, _ := upright.radii(math.Cos(math.Atan(upright.slope)))
 	t := min(tcg/gm, math.Cbrt(2*tcg/bm))
 	for range 8 {
-		t -= (gm*t + bm*t*t*t/2 - tcg) / (gm + 1.5*bm*t*t)
+		t -= float64((float64(gm*t) + float64(bm*t*t*t/2) - tcg) / (gm + float64(1.5*bm*t*t)))
 	}
 	return math.Copysign(math.Atan(t), q.load.TCG)
 }
@@ -134,15 +134,15 @@ func solve3(m [3][3]float64, r [3]float64) (x [3]float64, ok bool) {
 		for i := c + 1; i < 3; i++ {
 			k := m[i][c] / m[c][c]
 			for j := c; j < 3; j++ {
-				m[i][j] -= k * m[c][j]
+				m[i][j] -= float64(k * m[c][j])
 			}
-			r[i] -= k * r[c]
+			r[i] -= float64(k * r[c])
 		}
 	}
 	for i := 2; i >= 0; i-- {
 		x[i] = r[i]
 		for j := i + 1; j < 3; j++ {
-			x[i] -= m[i][j] * x[j]
+			x[i] -= float64(m[i][j] * x[j])
 		}
 		x[i] /= m[i][i]
 	}

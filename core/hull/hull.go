@@ -73,7 +73,7 @@ func (h *Hull) tabulate() error {
 	bottom, top := h.bottom(), h.top()
 	var volumes, drafts []float64
 	for i := range steps + 1 {
-		draft := bottom + (top-bottom)*float64(i)/steps
+		draft := bottom + float64((top-bottom)*float64(i)/steps)
 		v := h.sums(draft, 0, level).v
 		if n := len(volumes); n == 0 || v > volumes[n-1] {
 			volumes, drafts = append(volumes, v), append(drafts, draft)

@@ -92,7 +92,7 @@ func (y *Hydrostatics) extent(h *Hull, slope float64, p plane) {
 	ends, largest := waterline{aft: math.Inf(1), fore: math.Inf(-1)}, 0.0
 	for i := range h.sections {
 		s := &h.sections[i]
-		v := y.Draft - slope*s.along
+		v := y.Draft - float64(slope*s.along)
 		k := s.cut(v, p)
 		largest, y.WaterlineBeam = max(largest, k.area), max(y.WaterlineBeam, k.b)
 		ends.station(s.along, v-s.lowest(p))

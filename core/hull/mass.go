@@ -38,9 +38,9 @@ func Sum(items []Item) Load {
 	var m, x, y, z float64
 	for _, i := range items {
 		m += i.Mass
-		x += i.Mass * i.X
-		y += i.Mass * i.Y
-		z += i.Mass * i.Z
+		x += float64(i.Mass * i.X)
+		y += float64(i.Mass * i.Y)
+		z += float64(i.Mass * i.Z)
 	}
 	if m == 0 {
 		return Load{}

@@ -31,7 +31,7 @@ func newSection(st Station) section {
 	s.girth[0] = 2 * st.Y[0]
 	for k := 1; k < n; k++ {
 		dz := s.z[k] - s.z[k-1]
-		s.area[k] = s.area[k-1] + (s.y[k-1]+s.y[k])*dz
+		s.area[k] = s.area[k-1] + float64((s.y[k-1]+s.y[k])*dz)
 		s.moment[k] = s.moment[k-1] + layerMoment(s.z[k-1], dz, s.y[k-1], s.y[k])
 		s.girth[k] = s.girth[k-1] + 2*math.Hypot(s.y[k]-s.y[k-1], dz)
 	}
@@ -51,7 +51,7 @@ func newSection(st Station) section {
 
 // layerMoment is the moment about the base line of both sides of a layer from height z, dz high, with half-breadths a
 // below and c above.
-func layerMoment(z, dz, a, c float64) float64 { return z*(a+c)*dz + dz*dz*(a+2*c)/3 }
+func layerMoment(z, dz, a, c float64) float64 { return float64(z*(a+c)*dz) + dz*dz*(a+float64(2*c))/3 }
 
 // level cuts the section at height v with a waterline that is not heeled, from the tables.
 func (s *section) level(v float64) cut {
@@ -68,10 +68,10 @@ func (s *section) level(v float64) cut {
 	}
 	dz := v - s.z[k]
 	r := dz / (s.z[k+1] - s.z[k])
-	y := s.y[k] + (s.y[k+1]-s.y[k])*r
+	y := s.y[k] + float64((s.y[k+1]-s.y[k])*r)
 	return cut{
-		area: s.area[k] + (s.y[k]+y)*dz, mw: s.moment[k] + layerMoment(s.z[k], dz, s.y[k], y),
-		b: 2 * y, b2: 2 * y * y * y / 3, girth: s.girth[k] + (s.girth[k+1]-s.girth[k])*r,
+		area: s.area[k] + float64((s.y[k]+y)*dz), mw: s.moment[k] + layerMoment(s.z[k], dz, s.y[k], y),
+		b: 2 * y, b2: 2 * y * y * y / 3, girth: s.girth[k] + float64((s.girth[k+1]-s.girth[k])*r),
 	}
 }
 
@@ -83,45 +83,45 @@ func (s *section) level(v float64) cut {
 func (s *section) heeled(v, cos, sin float64) cut {
 	var k cut
 	before := s.loop[len(s.loop)-1]
-	ps, pw := before.y*cos+before.z*sin, before.z*cos-before.y*sin-v
+	ps, pw := float64(before.y*cos)+float64(before.z*sin), float64(before.z*cos)-float64(before.y*sin)-v
 	for i, p := range s.loop {
-		cs, cw := p.y*cos+p.z*sin, p.z*cos-p.y*sin-v
+		cs, cw := float64(p.y*cos)+float64(p.z*sin), float64(p.z*cos)-float64(p.y*sin)-v
 		switch {
 		case pw <= 0 && cw <= 0:
 			k.edge(ps, pw, cs, cw)
 			k.girth += s.lengths[i]
 		case pw <= 0:
 			r := pw / (pw - cw)
-			x := ps + (cs-ps)*r
+			x := ps + float64((cs-ps)*r)
 			k.edge(ps, pw, x, 0)
-			k.girth += s.lengths[i] * r
+			k.girth += float64(s.lengths[i] * r)
 			k.chord(x, 1)
 		case cw <= 0:
 			r := pw / (pw - cw)
-			x := ps + (cs-ps)*r
+			x := ps + float64((cs-ps)*r)
 			k.edge(x, 0, cs, cw)
-			k.girth += s.lengths[i] * (1 - r)
+			k.girth += float64(s.lengths[i] * (1 - r))
 			k.chord(x, -1)
 		}
 		ps, pw = cs, cw
 	}
 	k.area, k.ms, k.mw = k.area/2, k.ms/6, k.mw/6
-	k.mw += v * k.area
+	k.mw += float64(v * k.area)
 	return k
 }
 
 // edge adds the part of the boundary from (as, aw) to (bs, bw): to twice the area and to six times the moments.
 func (k *cut) edge(as, aw, bs, bw float64) {
 	ds, w := bs-as, aw+bw
-	k.area -= ds * w
-	k.mw -= ds * (w*w - aw*bw)
-	k.ms -= ds * ((as+bs)*w + as*aw + bs*bw)
+	k.area -= float64(ds * w)
+	k.mw -= float64(ds * (float64(w*w) - float64(aw*bw)))
+	k.ms -= float64(ds * (float64((as+bs)*w) + float64(as*aw) + float64(bs*bw)))
 }
 
 // chord adds an end of the waterline at s: sign 1 where the boundary leaves the water, -1 where it enters.
 func (k *cut) chord(s, sign float64) {
-	k.b += sign * s
-	k.b1 += sign * s * s / 2
+	k.b += float64(sign * s)
+	k.b1 += float64(sign * s * s / 2)
 	k.b2 += sign * s * s * s / 3
 }
 
@@ -132,7 +132,7 @@ func (s *section) lowest(p plane) float64 {
 	}
 	low, sin := math.Inf(1), math.Abs(p.sin)
 	for k, z := range s.z {
-		if w := z*p.cos - s.y[k]*sin; w < low {
+		if w := float64(z*p.cos) - float64(s.y[k]*sin); w < low {
 			low = w
 		}
 	}

@@ -15,13 +15,14 @@ const (
 // errors2 are how far an attitude is from displacing the volume and from balancing along the boat.
 func (a attitude) errors2(q question) (volume, trim float64) {
 	_, wg := a.plane.across(q.load.TCG, q.load.VCG)
-	return (a.v - q.volume) / q.volume, (a.ma - a.v*q.along - a.slope*(a.mw-a.v*wg)) / (q.volume * q.length)
+	return (a.v - q.volume) / q.volume,
+		(a.ma - float64(a.v*q.along) - float64(a.slope*(a.mw-float64(a.v*wg)))) / (q.volume * q.length)
 }
 
 // error3 is how far an attitude is from balancing across the boat.
 func (a attitude) error3(q question) float64 {
 	sg, _ := a.plane.across(q.load.TCG, q.load.VCG)
-	return (a.ms - a.v*sg) / (q.volume * q.length)
+	return (a.ms - float64(a.v*sg)) / (q.volume * q.length)
 }
 
 // moved gives the hull at another attitude.
@@ -51,8 +52,8 @@ func (h *Hull) balance(q question, p plane, start attitude) (attitude, bool) {
 // step2 is Newton's step in draft and slope.
 func (a attitude) step2(q question, f1, f2 float64) (draft, slope float64, ok bool) {
 	j := a.jacobian(q)
-	det := j[0][0]*j[1][1] - j[0][1]*j[1][0]
-	draft, slope = (f2*j[0][1]-f1*j[1][1])/det, (f1*j[1][0]-f2*j[0][0])/det
+	det := float64(j[0][0]*j[1][1]) - float64(j[0][1]*j[1][0])
+	draft, slope = (float64(f2*j[0][1])-float64(f1*j[1][1]))/det, (float64(f1*j[1][0])-float64(f2*j[0][0]))/det
 	return draft, slope, !math.IsNaN(draft+slope) && !math.IsInf(draft+slope, 0)
 }
 
@@ -62,19 +63,20 @@ func (a attitude) step2(q question, f1, f2 float64) (draft, slope float64, ok bo
 func (a attitude) jacobian(q question) [3][3]float64 {
 	sg, wg := a.plane.across(q.load.TCG, q.load.VCG)
 	v, vl := 1/q.volume, 1/(q.volume*q.length)
-	wb, wba := a.draft*a.a0-a.slope*a.a1, a.draft*a.a1-a.slope*a.a2 // ∫w dA, ∫w·a dA over the waterplane
-	ws := a.draft*a.s1 - a.slope*a.s11
+	// ∫w dA, ∫w·a dA over the waterplane
+	wb, wba := float64(a.draft*a.a0)-float64(a.slope*a.a1), float64(a.draft*a.a1)-float64(a.slope*a.a2)
+	ws := float64(a.draft*a.s1) - float64(a.slope*a.s11)
 	return [3][3]float64{
 		{a.a0 * v, -a.a1 * v, a.s1 * v},
 		{
-			(a.a1 - a.a0*q.along - a.slope*(wb-a.a0*wg)) * vl,
-			(-a.a2 + a.a1*q.along - (a.mw - a.v*wg) + a.slope*(wba-a.a1*wg)) * vl,
-			(a.s11 - a.s1*q.along - a.slope*(ws-a.ms-a.s1*wg+a.v*sg)) * vl,
+			(a.a1 - float64(a.a0*q.along) - float64(a.slope*(wb-float64(a.a0*wg)))) * vl,
+			(-a.a2 + float64(a.a1*q.along) - (a.mw - float64(a.v*wg)) + float64(a.slope*(wba-float64(a.a1*wg)))) * vl,
+			(a.s11 - float64(a.s1*q.along) - float64(a.slope*(ws-a.ms-float64(a.s1*wg)+float64(a.v*sg)))) * vl,
 		},
 		{
-			(a.s1 - a.a0*sg) * vl,
-			(-a.s11 + a.a1*sg) * vl,
-			(a.s2 + a.mw - a.s1*sg - a.v*wg) * vl,
+			(a.s1 - float64(a.a0*sg)) * vl,
+			(-a.s11 + float64(a.a1*sg)) * vl,
+			(a.s2 + a.mw - float64(a.s1*sg) - float64(a.v*wg)) * vl,
 		},
 	}
 }
@@ -110,7 +112,7 @@ func (h *Hull) draftAt(volume, slope float64, p plane) float64 {
 		s := &h.sections[i]
 		for _, pt := range s.loop {
 			_, w := p.across(pt.y, pt.z)
-			low, high = min(low, w+slope*s.along), max(high, w+slope*s.along)
+			low, high = min(low, w+float64(slope*s.along)), max(high, w+float64(slope*s.along))
 		}
 	}
 	f := func(draft float64) float64 { return h.sums(draft, slope, p).v - volume }
@@ -130,7 +132,7 @@ func rootTo(low, high, fl, fh, enough float64, f func(float64) float64) float64 
 	for i := range bracketSteps {
 		x := (low + high) / 2
 		if i%4 != 3 && fl != fh {
-			if r := (low*fh - high*fl) / (fh - fl); r > low && r < high {
+			if r := (float64(low*fh) - float64(high*fl)) / (fh - fl); r > low && r < high {
 				x = r
 			}
 		}

@@ -17,10 +17,14 @@ func heeledBy(heel float64) plane {
 }
 
 // across gives the coordinates of a point of the boat along the heeled waterline and square to it.
-func (p plane) across(y, z float64) (s, w float64) { return y*p.cos + z*p.sin, z*p.cos - y*p.sin }
+func (p plane) across(y, z float64) (s, w float64) {
+	return float64(y*p.cos) + float64(z*p.sin), float64(z*p.cos) - float64(y*p.sin)
+}
 
 // back gives y and z again.
-func (p plane) back(s, w float64) (y, z float64) { return s*p.cos - w*p.sin, s*p.sin + w*p.cos }
+func (p plane) back(s, w float64) (y, z float64) {
+	return float64(s*p.cos) - float64(w*p.sin), float64(s*p.sin) + float64(w*p.cos)
+}
 
 func (s *section) cut(v float64, p plane) cut {
 	if p == level {
@@ -43,19 +47,19 @@ func (h *Hull) sums(draft, slope float64, p plane) sums {
 	var t sums
 	for i := range h.sections {
 		s := &h.sections[i]
-		k := s.cut(draft-slope*s.along, p)
+		k := s.cut(draft-float64(slope*s.along), p)
 		wa := s.weight * s.along
-		t.v += s.weight * k.area
-		t.ma += wa * k.area
-		t.ms += s.weight * k.ms
-		t.mw += s.weight * k.mw
-		t.a0 += s.weight * k.b
-		t.a1 += wa * k.b
-		t.a2 += wa * s.along * k.b
-		t.s1 += s.weight * k.b1
-		t.s11 += wa * k.b1
-		t.s2 += s.weight * k.b2
-		t.girth += s.weight * k.girth
+		t.v += float64(s.weight * k.area)
+		t.ma += float64(wa * k.area)
+		t.ms += float64(s.weight * k.ms)
+		t.mw += float64(s.weight * k.mw)
+		t.a0 += float64(s.weight * k.b)
+		t.a1 += float64(wa * k.b)
+		t.a2 += float64(wa * s.along * k.b)
+		t.s1 += float64(s.weight * k.b1)
+		t.s11 += float64(wa * k.b1)
+		t.s2 += float64(s.weight * k.b2)
+		t.girth += float64(s.weight * k.girth)
 	}
 	return t
 }

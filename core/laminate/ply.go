@@ -50,7 +50,7 @@ func Density(psi float64) (float64, error) {
 	if err := fraction("working out a density", psi); err != nil {
 		return 0, err
 	}
-	return 3.072 / (2.56 - 1.36*psi), nil
+	return 3.072 / (2.56 - float64(1.36*psi)), nil
 }
 
 func fraction(place string, psi float64) error {

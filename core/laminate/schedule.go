@@ -74,7 +74,7 @@ func NewSchedule(parts []Part) (Schedule, error) {
 		s.GlassToCut += row.GlassToCut
 		s.ResinToMix += row.ResinToMix
 		for _, ply := range p.Plies {
-			s.add(ply, p.Area*(1+p.Laps)*(1+p.Offcuts))
+			s.add(ply, float64(p.Area*(1+p.Laps)*(1+p.Offcuts)))
 		}
 	}
 	return s, nil
@@ -94,7 +94,7 @@ func newRow(place string, p Part) (Row, error) {
 	if err != nil {
 		return Row{}, fmt.Errorf("%s: %w", place, err)
 	}
-	area := p.Area * (1 + p.Laps)
+	area := float64(p.Area * (1 + p.Laps))
 	r := Row{Part: p, Laminate: l, Glass: l.Glass * area, Resin: l.Resin * area}
 	r.GlassToCut = r.Glass * (1 + p.Offcuts)
 	r.ResinToMix = r.Resin * (1 + p.ResinLoss)

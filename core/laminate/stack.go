@@ -65,6 +65,6 @@ func Stack(name string, plies []Ply, m Method) (Laminate, error) {
 		l.Thickness += mm
 	}
 	l.Psi = l.Glass / l.Total()
-	l.Density = 3.072 / (2.56 - 1.36*l.Psi)
+	l.Density = 3.072 / (2.56 - float64(1.36*l.Psi))
 	return l, nil
 }

@@ -75,7 +75,7 @@ func newBoat(e *engine.Engine, build *fit.Build) *boat {
 }
 
 // along is a place at a share of the length, m from the origin of the offsets.
-func (b *boat) along(share float64) float64 { return b.Offsets.Stations[0].X + share*b.length }
+func (b *boat) along(share float64) float64 { return b.Offsets.Stations[0].X + float64(share*b.length) }
 
 // fit puts a fitting on board, in front of those before.
 func (b *boat) fit(f drawing.Fitting) { b.Fittings = append(b.Fittings, f) }
@@ -96,7 +96,8 @@ func (b *boat) bootTop(c drawing.Colour) *drawing.Band {
 // Where it folds, its highest point folded is that of the book's heights which is there only then.
 func (b *boat) top(kind drawing.TopKind, o *option) drawing.Top {
 	b.tops = append(b.tops, o.index)
-	t := drawing.Top{Kind: kind, Aft: b.Cockpit.Aft + topInset*b.length, Fore: b.Cockpit.Fore - topFore*b.length,
+	t := drawing.Top{Kind: kind, Aft: b.Cockpit.Aft + float64(topInset*b.length),
+		Fore:   b.Cockpit.Fore - float64(topFore*b.length),
 		Height: b.engine.Figure(b.build, figures.TopHeightM), Colour: o.colour}
 	if kind == drawing.FoldingHood {
 		for _, h := range b.engine.Figures.Heights(b.build.State) {
@@ -110,15 +111,16 @@ func (b *boat) top(kind drawing.TopKind, o *option) drawing.Top {
 
 // table stands amidships in the cockpit, whatever its kind: the book does not say how large it is.
 func (b *boat) table() drawing.Area {
-	middle := (b.Cockpit.Aft + b.Cockpit.Fore) / 2
-	return drawing.Area{Aft: middle - tableM/2, Fore: middle + tableM/2, Port: -tableOff, Starboard: tableOff}
+	middle := float64((b.Cockpit.Aft + b.Cockpit.Fore) / 2)
+	return drawing.Area{Aft: middle - tableM/2, Fore: middle + tableM/2, Port: -tableOff,
+		Starboard: tableOff}
 }
 
 // room is where an option lies, by its place and extent.
 func (b *boat) room(o *option) drawing.Area {
 	e := b.engine.Figures.OptionExtent(b.build.State, o.index)
-	return drawing.Area{Aft: e.X - e.Length/2, Fore: e.X + e.Length/2, Port: e.Y - e.Width/2,
-		Starboard: e.Y + e.Width/2}
+	return drawing.Area{Aft: e.X - float64(e.Length/2), Fore: e.X + float64(e.Length/2), Port: e.Y - float64(e.Width/2),
+		Starboard: e.Y + float64(e.Width/2)}
 }
 
 // below is a drive that hangs below the hull.

@@ -26,5 +26,5 @@ func (u *UseField) Value(step int) float64 {
 	if len(u.Choices) > 0 {
 		return float64(step)
 	}
-	return math.Round((u.Min+float64(step)*u.Step)*1e9) / 1e9
+	return math.Round((u.Min+float64(float64(step)*u.Step))*1e9) / 1e9
 }

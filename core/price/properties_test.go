@@ -57,8 +57,14 @@ func anyPack(t *rapid.T) *pack.Pack {
 	return p
 }
 
+// failing is a test or a property.
+type failing interface {
+	Fatal(args ...any)
+	Fatalf(format string, args ...any)
+}
+
 // wantConsistent says that a sheet adds up: in all tax modes, and to the minor unit.
-func wantConsistent(t *rapid.T, p *pack.Pack, s *price.Sheet) {
+func wantConsistent(t failing, p *pack.Pack, s *price.Sheet) {
 	minor, err := money.NewRounding(p.Rounding, s.Currency.Minor())
 	if err != nil {
 		t.Fatal(err)

@@ -238,12 +238,13 @@ func (r *room) extent(e *pack.Extent, x, y, z float64, st *formula.State) string
 	}
 	aft, fore := r.lines[0].X, r.lines[len(r.lines)-1].X
 	// the ends of a box that lies fore and aft, whatever way it is turned on the boat
-	if x-length/2 < aft-roomForAll || x+length/2 > fore+roomForAll {
-		return fmt.Sprintf("it lies %.2f to %.2f m from the aft end, and the hull goes from %.2f to %.2f m", x-length/2,
-			x+length/2, aft, fore)
+	if x-float64(length/2) < aft-roomForAll || x+float64(length/2) > fore+roomForAll {
+		return fmt.Sprintf("it lies %.2f to %.2f m from the aft end, and the hull goes from %.2f to %.2f m",
+			x-float64(length/2),
+			x+float64(length/2), aft, fore)
 	}
 	// between two stations the hull is straight, so that it is enough to look at the ends and at the stations between
-	places := []float64{x - length/2, x + length/2}
+	places := []float64{x - float64(length/2), x + float64(length/2)}
 	for _, s := range r.lines {
 		if s.X > places[0] && s.X < places[1] {
 			places = append(places, s.X)
@@ -252,16 +253,16 @@ func (r *room) extent(e *pack.Extent, x, y, z float64, st *formula.State) string
 	for _, at := range places {
 		keel, sheer := r.ends(at)
 		// what reaches above the deck edge is no longer inside
-		if z+height/2 > sheer+roomForAll {
+		if z+float64(height/2) > sheer+roomForAll {
 			return fmt.Sprintf("at %.2f m from the aft end it reaches %.2f m above the base line, and the deck edge "+
-				"is at %.2f m", at, z+height/2, sheer)
+				"is at %.2f m", at, z+float64(height/2), sheer)
 		}
 		// the lower corners are the narrowest place of a hull that flares outward
-		low := z - height/2
+		low := z - float64(height/2)
 		half := r.breadth(at, low)
-		if low < keel-roomForAll || math.Abs(y)+width/2 > half+roomForAll {
+		if low < keel-roomForAll || math.Abs(y)+float64(width/2) > half+roomForAll {
 			return fmt.Sprintf("at %.2f m from the aft end and %.2f m above the base line it needs %.2f m on one "+
-				"side, and the hull has %.2f m", at, low, math.Abs(y)+width/2, half)
+				"side, and the hull has %.2f m", at, low, math.Abs(y)+float64(width/2), half)
 		}
 	}
 	return ""
@@ -281,13 +282,13 @@ func (r *room) between(x float64) (a, b *pack.Station, share float64) {
 func (r *room) ends(x float64) (keel, sheer float64) {
 	a, b, s := r.between(x)
 	last := func(v []float64) float64 { return v[len(v)-1] }
-	return a.Z[0] + s*(b.Z[0]-a.Z[0]), last(a.Z) + s*(last(b.Z)-last(a.Z))
+	return a.Z[0] + float64(s*(b.Z[0]-a.Z[0])), last(a.Z) + float64(s*(last(b.Z)-last(a.Z)))
 }
 
 // breadth is the half-breadth at a place and height, on straight lines between points and stations; 0 below the keel.
 func (r *room) breadth(x, z float64) float64 {
 	a, b, s := r.between(x)
-	return (1-s)*half(a, z) + s*half(b, z)
+	return float64((1-s)*half(a, z)) + float64(s*half(b, z))
 }
 
 // half is the half-breadth of a station at a height, on straight lines between its points; 0 below its keel, and above
@@ -298,7 +299,7 @@ func half(s *pack.Station, z float64) float64 {
 	}
 	for i := 1; i < len(s.Z); i++ {
 		if z <= s.Z[i] && s.Z[i] > s.Z[i-1] {
-			return s.Y[i-1] + (z-s.Z[i-1])/(s.Z[i]-s.Z[i-1])*(s.Y[i]-s.Y[i-1])
+			return s.Y[i-1] + float64((z-s.Z[i-1])/(s.Z[i]-s.Z[i-1])*(s.Y[i]-s.Y[i-1]))
 		}
 	}
 	return s.Y[len(s.Y)-1]

@@ -8,6 +8,7 @@ import (
 	"ribband/core/money"
 	"ribband/core/msg"
 	"ribband/core/pack"
+	"ribband/core/visible"
 )
 
 // Compare lists every difference between two quotes in the order of the paper. Nothing that a quote holds is passed
@@ -65,7 +66,7 @@ func plain(text string) msg.Message {
 	if text == "" {
 		return msg.Message{}
 	}
-	return msg.Plain(text)
+	return msg.Plain(visible.Show(text)) // a damage may be what cannot be seen
 }
 
 // rest names a difference that none of the others has named. The digest follows from all of it.

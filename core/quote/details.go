@@ -8,6 +8,7 @@ import (
 	"ribband/core/measure"
 	"ribband/core/msg"
 	"ribband/core/spec"
+	"ribband/core/visible"
 )
 
 // Party is somebody with an address.
@@ -62,6 +63,8 @@ const (
 	maxLine    = 300
 	maxRemarks = 10_000
 	maxAddress = 20 // lines
+
+	remarks = "remarks" // the one text that has lines
 )
 
 // check says what cannot stand in the details of a quote, by the same limits for one that is frozen and one that is
@@ -80,7 +83,7 @@ func (d *Details) check() error {
 			return err
 		}
 	}
-	if err := checkText("remarks", d.Remarks, maxRemarks); err != nil {
+	if err := checkText(remarks, d.Remarks, maxRemarks); err != nil {
 		return err
 	}
 	switch {
@@ -117,6 +120,9 @@ func checkText(key, text string, most int) error {
 	}
 	if !utf8.ValidString(text) {
 		return msg.Fault("quote.not-utf-8", msg.Text("key", key), cut("text", text))
+	}
+	if r, at, ok := visible.Hidden(text, key == remarks); ok {
+		return spec.Unseen(key, text, r, at)
 	}
 	return nil
 }

@@ -36,8 +36,8 @@ func (v *View) dealsSection(at func(string, ...g.Node) g.Node) g.Node {
 	if quotes(v.Engine) {
 		title, file = say("screen.deals-quotations"), "screen.deals-import"
 	}
-	// The script has no words of its own: it finds each in an attribute, filled in by the language of the desk, and puts
-	// what it alone knows, such as the reason of a fault, in the place of {reason}.
+	// The script has no words of its own: it finds each in an attribute, filled in by the language of the desk, and
+	// puts what it alone knows, such as the reason of a fault, in the place of {reason}.
 	words := func(name string, code msg.Code) g.Node { return g.Attr("data-"+name, say(code)) }
 	do := func(what string, code msg.Code) g.Node {
 		return Button(Type("button"), g.Attr("data-do", what), g.Text(say(code)))
@@ -105,7 +105,8 @@ func (v *View) record(r deals.Row, state string) g.Node {
 		return Button(Type("button"), ID(what+"-"+r.ID), g.Attr("data-do", what), g.Attr("data-key", r.ID),
 			Aria("label", say("screen.deal-act", msg.Text("act", title), msg.Text("name", name))), g.Text(title))
 	}
-	// An answer is given once: what is accepted, declined or withdrawn can be revised or copied, and not answered again.
+	// An answer is given once: what is accepted, declined or withdrawn can be revised or copied, and not answered
+	// again.
 	issued := r.State == deals.Issued
 	// Every button is read out with the record that it is of, since ten buttons called Open tell a listener nothing.
 	return Li(g.If(r.Open, Aria("current", "true")),

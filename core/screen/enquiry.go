@@ -43,7 +43,8 @@ func (v *View) enquiry() g.Node {
 				MaxLength("4000"))),
 			g.If(y.Enquiry != "", g.Group{Input(Type("hidden"), Name("link")), Input(Type("hidden"), Name("spec")),
 				Button(Type("submit"), Class("main"), v.say("screen.enquiry-post"))}),
-			// a mail can be read before it goes, and stays in the buyer's own outbox; a file works where no mail is set up
+			// a mail can be read before it goes, and stays in the buyer's own outbox; a file works where no mail is set
+			// up
 			g.If(y.Email != "", button(g.Attr("data-do", "enquiry-mail"), v.say("screen.enquiry-mail"))),
 			button(g.Attr("data-do", "enquiry-file"), v.say("screen.enquiry-file"))))
 }

@@ -95,6 +95,7 @@ func (v *View) Page() string {
 	return render([]g.Node{
 		A(Class("skip"), Href("#sheet"), g.Attr("data-do", "go"), v.say("screen.skip")),
 		v.masthead(),
+		v.notice(),
 		Div(Class("layout"),
 			Nav(ID("nav"), v.told("aria-label", "screen.sections"), Ol(v.navigation(in)...)),
 			Main(ID("sheet"), TabIndex("-1"),
@@ -123,6 +124,7 @@ func (v *View) Page() string {
 		at("bar", Class("bar"), TabIndex("-1")),
 		P(ID("live"), Class("unseen"), Aria("live", "polite")),
 		v.paperDialog(),
+		kept(),
 		v.footer(),
 	})
 }
@@ -156,7 +158,6 @@ func (v *View) masthead() g.Node {
 		P(Class("place"), g.Text(v.place())),
 		g.If(y.Note != "", note(g.Text(y.Note))),
 		P(ID("state"), Class("state"), Role("status"), v.told("data-ready", "screen.ready"),
-			v.told("data-failed", "screen.failed", blank("reason")),
 			v.told("data-restarted", "screen.restarted", blank("reason")),
 			v.told("data-copied", "screen.copied"),
 			v.say("screen.loading")),

@@ -172,7 +172,7 @@ func (p *ShopParts) add(m *pack.Material, what string, by measured, l *cost.Mate
 			NetDm3: round(1000 * net), RoughDm3: round(1000 * used),
 			BoardFeet: round(1000 * used / laminate.LitresPerBoardFoot), Taken: taken})
 	case "tube":
-		hoops, straight := by.of("hoops")*times, by.of("straight_m")*times
+		hoops, straight := float64(by.of("hoops")*times), float64(by.of("straight_m")*times)
 		part := TubePart{Material: m.Title, For: what, Hoops: round(hoops), StraightM: round(straight),
 			TotalM: round(net), Bends: round(2 * hoops), Taken: taken}
 		if hoops > 0 { // a frame may be of straight lengths alone

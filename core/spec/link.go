@@ -4,11 +4,13 @@ import (
 	"fmt"
 	"hash/crc32"
 	"maps"
-	"ribband/core/msg"
-	"ribband/core/suggest"
 	"slices"
 	"strconv"
 	"strings"
+
+	"ribband/core/msg"
+	"ribband/core/suggest"
+	"ribband/core/visible"
 )
 
 // A link's fragment is a list of parts between slashes:
@@ -61,12 +63,21 @@ func IsLink(fragment string) bool {
 	return cut && err == nil
 }
 
-// FromLink reads a fragment. The spec holds every part that could be read; damage lists what could not, and is empty
-// for a sound link. Whether the names mean anything is for the engine to say.
+// Limits of a link. The longest of a real boat is some two thousand bytes; browsers and mail programs cut off what is
+// far beyond maxLink. Who has maxDamage parts before them that could not be read reads no more of them.
+const (
+	maxLink   = 64 << 10 // bytes
+	maxDamage = 20
+)
+
+// FromLink reads a fragment. The spec holds every part that could be read; damage lists what could not, the first parts
+// by name and the others by their number, and is empty for a sound link. Whether the names mean anything is for the
+// engine to say.
 func FromLink(fragment string) (s Spec, damage []msg.Message) {
 	s = Spec{Format: Format}
-	if len(fragment) > maxBytes {
-		return s, []msg.Message{msg.New("spec.link-too-long")}
+	if len(fragment) > maxLink {
+		return s, []msg.Message{msg.New("spec.link-too-long", msg.Count("bytes", len(fragment)),
+			msg.Count("most", maxLink))}
 	}
 	body, sum, _ := cutLast(fragment, "/")
 	if sum != checksum(body) {
@@ -81,12 +92,22 @@ func FromLink(fragment string) (s Spec, damage []msg.Message) {
 			msg.Count("want", Format)))
 	}
 	if len(parts) > 1 {
-		s.Hull = strings.ToValidUTF8(parts[1], "\ufffd") // as JSON would have it, so that the spec has one digest
+		// as JSON would have it, so that the spec has one digest; and no hull's name has what cannot be seen
+		s.Hull = visible.Show(strings.ToValidUTF8(parts[1], "\ufffd"))
 	}
+	// by a map, since a link may be of marks alone, and each would be looked for among all before it
+	kept, lost := map[string]bool{}, 0
 	for _, part := range parts[min(2, len(parts)):] {
-		if !s.readPart(part) {
+		if s.readPart(part, kept) {
+			continue
+		}
+		if lost++; lost <= maxDamage {
 			damage = append(damage, msg.New("spec.link-part", msg.Text("part", suggest.Clip(part, 60))))
 		}
+	}
+	// a remark each would fill the page, and say no more: who gets such a link asks for it again
+	if lost > maxDamage {
+		damage = append(damage, msg.New("spec.link-parts", msg.Count("more", lost-maxDamage)))
 	}
 	return s, damage
 }
@@ -106,10 +127,10 @@ func cutLast(s, sep string) (before, after string, found bool) {
 }
 
 // readPart reads one part of a link by the mark that is in it. A part that cannot be read is left out whole: half a
-// choice would be another choice.
-func (s *Spec) readPart(part string) bool {
+// choice would be another choice. Kept are the slots that had their mark before.
+func (s *Spec) readPart(part string, kept map[string]bool) bool {
 	if slot, ok := strings.CutSuffix(part, keepMark); ok {
-		return s.readKeep(slot)
+		return s.readKeep(slot, kept)
 	}
 	if len(s.Choices)+len(s.Use) >= maxEntries {
 		return false
@@ -135,10 +156,11 @@ const keepMark = "!"
 
 // readKeep takes a slot that was chosen in before, once. The parts of a sound link stand in this order; a mark whose
 // choice was lost with a damaged part is lost with it.
-func (s *Spec) readKeep(slot string) bool {
-	if _, chosen := s.Choices[slot]; !chosen || slices.Contains(s.Keep, slot) {
+func (s *Spec) readKeep(slot string, kept map[string]bool) bool {
+	if _, chosen := s.Choices[slot]; !chosen || kept[slot] {
 		return false
 	}
+	kept[slot] = true
 	s.Keep = append(s.Keep, slot)
 	return true
 }

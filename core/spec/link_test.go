@@ -202,7 +202,8 @@ func TestDamageInWords(t *testing.T) {
 		{sound("1/reed-65/Persons:6/top=a"), []string{`The part "Persons:6" of the link could not be read.`}},
 		{sound("1/reed-65/" + strings.Repeat("x", 61) + "=a"),
 			[]string{fmt.Sprintf("The part %q of the link could not be read.", strings.Repeat("x", 60)+"…")}},
-		{strings.Repeat("x", maxBytes+1), []string{"The link is too long to be one of ours."}},
+		{strings.Repeat("x", maxLink+1), []string{"The link has 65537 bytes, and none of ours has more than 65536. " +
+			"It was not read."}},
 	} {
 		if _, damage := fromLink(c.link); !reflect.DeepEqual(damage, c.damage) {
 			t.Errorf("%.60q: %q, want %q", c.link, damage, c.damage)

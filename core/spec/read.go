@@ -8,12 +8,13 @@ import (
 	"fmt"
 	"io"
 	"reflect"
-	"ribband/core/msg"
-	"sort"
 	"strconv"
 	"strings"
 	"unicode/utf16"
 	"unicode/utf8"
+
+	"ribband/core/msg"
+	"ribband/core/visible"
 )
 
 // Strictly reads one JSON value of at most so many bytes that fills a T: no unknown key, none twice, nothing behind it,
@@ -37,7 +38,7 @@ func Strictly[T any](text []byte, most int) (T, error) {
 	case errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF):
 		return none, located(text, len(text), msg.New("spec.ends-early"))
 	case err != nil:
-		return none, firstFault[T](text)
+		return none, firstFault[T](text, err)
 	}
 	if rest := bytes.TrimLeft(text[end:], " \t\r\n"); len(rest) > 0 {
 		return none, located(text, len(text)-len(rest), msg.New("spec.behind-the-end"))
@@ -133,30 +134,6 @@ func located(text []byte, offset int, problem msg.Message) error {
 		msg.Words("problem", problem))
 }
 
-// firstFault says where a text first has something that does not belong there, and what. The JSON reader mostly does
-// not tell: so beginnings of the text, each closed behind one of its values, are read to find the shortest that fails.
-// The search halves, since a beginning that fails does not get better by more text.
-func firstFault[T any](text []byte) error {
-	values := 0
-	walk(text, func(*walker) bool { values++; return true })
-	stopAt := func(i int) (w *walker, err error) {
-		n := 0
-		walk(text, func(at *walker) bool { w, n = at, n+1; return n <= i })
-		_, _, err = decode[T](append(text[:w.end:w.end], w.closers()...))
-		return w, err
-	}
-	i := sort.Search(values-1, func(i int) bool { _, err := stopAt(i); return err != nil })
-	w, err := stopAt(i)
-	offset, problem := w.value, plain(err)
-	if strings.HasPrefix(err.Error(), unknownField) {
-		offset, problem = w.key, msg.New("spec.unknown-key")
-	}
-	return located(text, offset, atKey(w.path(), problem))
-}
-
-// unknownField begins what the JSON reader says of a key that no field of Go has; it has no type for it.
-const unknownField = "json: unknown field"
-
 // At is an error with its place in the structure, for whoever checks what [Strictly] has read: "choices.top.top-hard".
 func At(path string, code msg.Code, args ...msg.Arg) error {
 	return &msg.Error{Message: atKey(path, msg.New(code, args...))}
@@ -167,7 +144,7 @@ func atKey(path string, problem msg.Message) msg.Message {
 	if path == "" {
 		return problem
 	}
-	return msg.New("spec.at-key", msg.Text("path", path), msg.Words("problem", problem))
+	return msg.New("spec.at-key", msg.Text("path", visible.Show(path)), msg.Words("problem", problem))
 }
 
 // plain says an error of the JSON reader in the words of somebody who writes a spec.
@@ -177,9 +154,13 @@ func plain(err error) msg.Message {
 		return msg.Of(err)
 	}
 	is, _, _ := strings.Cut(kind.Value, " ") // "number 12" has the number with it
+	to := kind.Type
+	if to.Kind() == reflect.Pointer {
+		to = to.Elem()
+	}
 	want := map[reflect.Kind]string{reflect.String: "text", reflect.Int: "whole",
-		reflect.Slice: "list"}[kind.Type.Kind()]
-	if reflect.PointerTo(kind.Type).Implements(reflect.TypeFor[encoding.TextUnmarshaler]()) {
+		reflect.Slice: "list"}[to.Kind()]
+	if reflect.PointerTo(to).Implements(reflect.TypeFor[encoding.TextUnmarshaler]()) {
 		want = "decimal"
 	}
 	return msg.New("spec.wrong-type", msg.Choice("is", is), msg.Choice("want", want))
@@ -237,9 +218,9 @@ func walk(text []byte, visit func(*walker) bool) {
 		if top >= 0 && w.frames[top].closer == '}' && !inKey {
 			f := &w.frames[top]
 			f.key, f.open = token.(string), false
-			folded := strings.ToLower(strings.ToUpper(f.key)) // the JSON reader takes Hull for hull
-			w.key, w.repeated, inKey = start, f.seen[folded], true
-			f.seen[folded] = true
+			key := folded(f.key)
+			w.key, w.repeated, inKey = start, f.seen[key], true
+			f.seen[key] = true
 			continue
 		}
 		if top >= 0 && w.frames[top].closer == ']' {
@@ -258,15 +239,6 @@ func walk(text []byte, visit func(*walker) bool) {
 			return
 		}
 	}
-}
-
-// closers are the brackets that make the text up to the end of the place whole. A text cut off there and closed by them
-// is well formed.
-func (w *walker) closers() (text []byte) {
-	for i := len(w.frames) - 1; i >= 0; i-- {
-		text = append(text, w.frames[i].closer)
-	}
-	return text
 }
 
 // path names the place: extras[0].price. A key is cut off after 60 bytes, since it may be anything.

@@ -155,6 +155,9 @@ func (s *Spec) check() error {
 	if err := s.checkSize(); err != nil {
 		return err
 	}
+	if err := s.checkTexts(); err != nil {
+		return err
+	}
 	if err := s.checkChoices(); err != nil {
 		return err
 	}

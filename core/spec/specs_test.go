@@ -44,7 +44,7 @@ func anySpec(t *rapid.T) Spec {
 	amount := func(label string, least int64) money.Amount {
 		return money.Exact(rapid.Int64Range(least, 1e9).Draw(t, label), rapid.Int32Range(-4, 0).Draw(t, "exponent"))
 	}
-	title := rapid.StringN(1, 12, -1)
+	title := rapid.StringN(1, 12, -1).Filter(func(s string) bool { return Seen("", s) == nil })
 	for i := range rapid.IntRange(0, 3).Draw(t, "lines") {
 		l := Extra{ID: "line-" + strconv.Itoa(i), Title: title.Draw(t, "title"), Price: amount("price", -1e9),
 			Basis: rapid.SampledFrom([]Basis{Net, WithTax}).Draw(t, "basis"), Cost: amount("cost", 0)}

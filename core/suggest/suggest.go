@@ -2,7 +2,11 @@
 // the length of a quotation. It words no message.
 package suggest
 
-import "fmt"
+import (
+	"fmt"
+
+	"ribband/core/visible"
+)
 
 // Nearest is the advice for an unknown name: "did you mean …?" with the known name that is fewest edits away, when that
 // is at most half of the name's length; otherwise the advice given. Of equally near names the alphabetically first
@@ -21,6 +25,10 @@ func Nearest(name string, known []string, otherwise string) string {
 func Meant(name string, known []string) (meant string, ok bool) {
 	least := len(name)/2 + 1
 	for _, k := range known {
+		// what differs by more letters is further away, so that a name of a megabyte is compared with nothing
+		if max(len(name)-len(k), len(k)-len(name)) > least {
+			continue
+		}
 		if d := distance(name, k); d < least || d == least && ok && k < meant {
 			meant, least, ok = k, d, true
 		}
@@ -49,9 +57,14 @@ func distance(a, b string) int {
 }
 
 // Clip is a text of at most so many characters (runes), for a message that quotes it: a longer one ends in an ellipsis.
+// What cannot be seen is named, since such a message says what is wrong with a text, and a terminal would obey it.
 func Clip(s string, most int) string {
-	if r := []rune(s); len(r) > most {
-		return string(r[:most]) + "…"
+	n := 0
+	for at := range s {
+		if n == most {
+			return visible.Show(s[:at]) + "…"
+		}
+		n++
 	}
-	return s
+	return visible.Show(s)
 }

@@ -82,7 +82,7 @@ func Taken(l *cutting.Layout) float64 {
 			end = max(end, p.Y+p.Length)
 		}
 	}
-	return float64(l.Sheets-1)*l.Stock.Length + end
+	return float64(float64(l.Sheets-1)*l.Stock.Length) + end
 }
 
 // Layout lays the pieces of a cut for a boat on one of its stocks; empty where the boat has none of them.

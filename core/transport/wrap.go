@@ -41,8 +41,9 @@ func WrapArea(w Wrap) (float64, error) {
 		return 0, err
 	}
 	if w.Whole {
-		return 2 * (w.LengthM*w.BeamM + w.LengthM*w.HeightM + w.BeamM*w.HeightM) * (1 + w.Waste), nil
+		return 2 * (float64(w.LengthM*w.BeamM) + float64(w.LengthM*w.HeightM) + float64(w.BeamM*w.HeightM)) * (1 +
+			w.Waste), nil
 	}
 	over := 2*math.Hypot(w.BeamM/2, w.RidgeM) + 2*w.SkirtM
-	return (over*(w.LengthM+2*w.SkirtM) + w.BeamM*w.RidgeM) * (1 + w.Waste), nil
+	return (float64(over*(w.LengthM+float64(2*w.SkirtM))) + float64(w.BeamM*w.RidgeM)) * (1 + w.Waste), nil
 }

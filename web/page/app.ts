@@ -1,17 +1,16 @@
 // The page's own script: it sends what a person does to the engine and puts the answer in place. It knows nothing of
 // boats.
 import { Deals, forms } from "./deals";
+import { fill, hideNotice, loadEdition, watchEditions } from "./edition";
+import { ask, startEngine, stopEngine } from "./engine";
+import type { Again } from "./engine";
 import { isUnsent, patch, patching } from "./patch";
 import { openedPack } from "./seal";
 import { VERSION } from "./protocol";
-import type { FromWorker, Paper, Reply, Request, SavedFile, ToWorker } from "./protocol";
-
-const page = document.body.dataset as { desk: string; worker: string; engine: string; pack: string };
+import type { Paper, Reply, Request, SavedFile } from "./protocol";
 
 const state = element("state");
-const worker = new Worker(page.worker);
-const waiting: Request[] = []; // what was done before the engine was there
-let ready = false;
+const words = element("edition").dataset; // what is said of the engine and of editions
 let count = 0; // of what a person did
 let own = 0; // of what the page asks for by itself, counted down
 let sentLink = "";
@@ -27,46 +26,31 @@ function say(text: string, kind: "note" | "error" = "note"): void {
   state.dataset.kind = kind;
 }
 
-// fill puts values in the place of {names} in a text. All that the page says comes with it, from the language's file,
-// in data attributes; none of it is put together here, since the order of words is the language's.
-function fill(text: string | undefined, values: Record<string, string>): string {
-  return (text ?? "").replace(/\{(\w+)\}/g, (blank, name: string) => values[name] ?? blank);
-}
-
 // send gives a request to the engine, and the number of its reply. What nobody did is sent quietly: it is numbered
 // below zero, and leaves alone what was said of what a person did.
 function send(request: Omit<Request, "v" | "id">, quietly = false): number {
   const id = quietly ? --own : ++count;
-  const full: Request = { v: VERSION, id, seen: inView(), ...request };
-  if (ready) worker.postMessage({ request: full } satisfies ToWorker);
-  else waiting.push(full);
+  ask({ v: VERSION, id, seen: inView(), ...request });
   return id;
 }
 
-worker.onmessage = (event: MessageEvent<FromWorker>) => {
-  const message = event.data;
-  if ("ready" in message) void begin();
-  else if ("failed" in message) sayFailed(message.failed);
-  else show(message.reply, message.restarted);
-};
-worker.onerror = (event) => sayFailed(event.message);
+// answeredAgain takes the first reply of an engine that follows one that stopped. What was handed in then was not
+// taken.
+function answeredAgain(reply: Reply, again: Again): void {
+  handed.clear();
+  show(reply);
+  const text = fill(again.lost ? state.dataset.restarted : words.resumed, { reason: again.reason });
+  say(text, again.lost ? "error" : "note");
+  element("live").textContent = text;
+}
 
 // The reason is of the browser or the host, in its words: it is for whoever is called to help.
-function sayFailed(reason: string): void {
-  say(fill(state.dataset.failed, { reason }), "error");
+function failed(file: string, reason: string): void {
+  say(fill(file ? words.missing : words.stopped, { file, reason }), "error");
 }
 
 // The records of this device. What the store finds is there by the time that the engine is.
 const deals = new Deals(send, say, buyersLink);
-
-// begin opens the record of this tab, or what the address names, before anything that was done meanwhile.
-async function begin(): Promise<void> {
-  const found = await deals.begin();
-  const early = waiting.splice(0);
-  ready = true;
-  deals.open(found, fragment());
-  for (const request of early) worker.postMessage({ request } satisfies ToWorker);
-}
 
 function fragment(): string {
   const text = location.hash.slice(1);
@@ -99,10 +83,7 @@ for (const event of ["toggle", "scrollend"]) {
   document.addEventListener(event, () => resting && askForRest(), { capture: true });
 }
 
-// show puts an answer in place. Where the engine had to be started again, what was asked for was not done: that is an
-// error like any other.
-function show(reply: Reply, restarted?: string): void {
-  if (restarted !== undefined) reply.error = fill(state.dataset.restarted, { reason: restarted });
+function show(reply: Reply): void {
   const step = reply.id < 0;
   if (reply.fresh) for (const form of forms()) form.reset();
   const form = document.getElementById(handed.get(reply.id) ?? "");
@@ -115,7 +96,7 @@ function show(reply: Reply, restarted?: string): void {
     history.replaceState(null, "", sentLink);
   }
   if (reply.error) say(reply.error, "error");
-  else if (!step) say(state.dataset.ready ?? "");
+  else if (!step && !state.dataset.missing) say(state.dataset.ready ?? "");
   const kept = deals.answered(reply, taken);
   const announcement = reply.error ?? reply.announcement ?? "";
   if (!step || announcement !== lastAnnouncement) element("live").textContent = announcement;
@@ -220,6 +201,12 @@ function done(what: string, e: HTMLElement, event: Event): void {
       event.preventDefault();
       go(e.dataset.key ?? (e as HTMLAnchorElement).hash.slice(1));
       return;
+    case "edition":
+      void deals.settled().then(loadEdition);
+      return;
+    case "edition-later":
+      hideNotice();
+      return;
     case "link":
       void copyLink();
       return;
@@ -292,9 +279,18 @@ element("paper").addEventListener("close", () => {
   element("paper-files").replaceChildren();
 });
 
-const here = (name: string) => new URL(name, location.href).href;
-worker.postMessage({ start: { engine: here(page.engine), pack: openedPack() ?? here(page.pack) } } satisfies ToWorker);
-document.addEventListener("lock", () => worker.terminate());
-
-// After the first visit the page opens without a network.
-if ("serviceWorker" in navigator) void navigator.serviceWorker.register("sw.js").catch(() => undefined);
+// The engine begins with the record of this tab, or what the address names, before anything that was done meanwhile;
+// one that is started again with what this tab has now.
+let found: ReturnType<Deals["begin"]> | undefined;
+startEngine({
+  first: async () => {
+    found ??= deals.begin();
+    const record = await found;
+    return () => deals.open(record, fragment());
+  },
+  again: () => deals.openAgain(),
+  reply: (reply, again) => (again ? answeredAgain(reply, again) : show(reply)),
+  failed,
+}, openedPack());
+document.addEventListener("lock", stopEngine);
+void watchEditions();

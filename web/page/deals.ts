@@ -1,5 +1,6 @@
 // The quotations and boats of this device as a person handles them: open, copy, revise, answer, delete, export, import.
 // The records are the store's, the words and the list the engine's; here they meet.
+import { changed } from "./edition";
 import { blank, begun, Keeper, sessionStore } from "./keeper";
 import type { Said } from "./keeper";
 import { isTyped } from "./patch";
@@ -106,7 +107,8 @@ export class Deals {
     const text = this.word(what).replace("{reason}", reason);
     if (["copied", "elsewhere", "revised", "beside"].includes(what)) return this.note(text);
     if (what === "taken") return void this.askAgain();
-    const saved = document.getElementById("saved")!;
+    const saved = document.getElementById("saved");
+    if (!saved) return; // the desk was locked
     saved.textContent = text;
     saved.dataset.state = what;
     if (what !== "saving" && what !== "saved") this.note(text, "error");
@@ -159,6 +161,16 @@ export class Deals {
     );
   }
 
+  // openAgain opens the record of this tab for an engine that was started again.
+  openAgain(): void {
+    this.open({ deal: this.keeper.deal, past: this.keeper.past }, "");
+  }
+
+  // settled is when all that was done is stored.
+  settled(): Promise<void> {
+    return this.keeper.settled();
+  }
+
   // context is what the engine proposes a quotation's details by.
   private context(): Pick<Request, "today" | "device" | "given" | "form"> {
     const seller = document.querySelector<HTMLInputElement>("#detail-seller")?.value ?? "";
@@ -208,7 +220,8 @@ export class Deals {
       return;
     }
     if (this.keeper.deal.id !== move.deal.id) for (const form of forms()) form.reset();
-    const { deal } = move;
+    // the record that is here already, opened again, may have changed since it was asked for
+    const { deal, past } = this.keeper.deal.id === move.deal.id ? this.keeper : move;
     if (reply.quote && !deal.quote) {
       // a quotation from a file: its form is as the engine filled it
       Object.assign(deal, {
@@ -221,7 +234,11 @@ export class Deals {
         form: typedForms(),
       });
     }
-    this.keeper.adopt(deal, move.past);
+    // the same boat at another price: the price book is another
+    if (deal.state === "draft" && deal.total && deal.spec === reply.spec && deal.total !== reply.total) {
+      changed(deal.total, reply.total ?? "");
+    }
+    this.keeper.adopt(deal, past);
     refill(deal.form ?? {});
     if (!this.begun && isAnyTyped()) void Promise.resolve().then(() => this.typed()); // before the engine was there
     this.begun = true;
@@ -239,7 +256,8 @@ export class Deals {
   private async persist(): Promise<void> {
     this.asked = true;
     const kept = (await navigator.storage?.persist?.()) ?? false;
-    document.getElementById("store-note")!.textContent = this.word(kept ? "persisted" : "evictable");
+    const note = document.getElementById("store-note");
+    if (note) note.textContent = this.word(kept ? "persisted" : "evictable"); // none once the desk is locked
   }
 
   // issue asks for the quotation under a number that no other of this device bears.

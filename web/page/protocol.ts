@@ -73,12 +73,19 @@ export interface Reply {
   took?: Record<string, number>;
 }
 
-// What the worker is told first, and what it says of itself.
+// What the worker is told first: where engine and pack are, or, when it is started again, what they are.
 export interface Start {
-  engine: string;
-  pack: string | Uint8Array; // its address, or itself where it was sealed
+  engine: string | WebAssembly.Module;
+  pack: string | Uint8Array;
 }
 
-export type ToWorker = { start: Start } | { request: Request };
-// restarted is why the engine had to be started anew before the boat that was answered last: the reply is to that.
-export type FromWorker = { ready: true } | { failed: string } | { reply: Reply; restarted?: string };
+export type ToWorker = { start: Start } | { request: Request } | { ping: true };
+
+// Once the engine is ready, the page is given what it was started with. A file that is missing is named, with the
+// reason; a fault is the end of this engine.
+export type FromWorker =
+  | { ready: Start }
+  | { missing: string; reason: string }
+  | { fault: string }
+  | { alive: true }
+  | { reply: Reply };

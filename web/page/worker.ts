@@ -1,7 +1,7 @@
 // The worker holds the engine. It inflates engine and pack itself, so that any static host serves the small form, and
-// starts the engine anew if it ever dies.
+// checks each against the digest in its name. It answers every ping at once, so that the page knows it lives, and says
+// when the engine has stopped: the page then starts another worker, which frees what this one held of memory.
 import "go-wasm-exec";
-import { VERSION } from "./protocol";
 import { verdict } from "./signature";
 import type { Key } from "./signature";
 import type { FromWorker, Reply, Request, Start, ToWorker } from "./protocol";
@@ -13,76 +13,95 @@ declare class Go {
 declare function ribbandEngine(message: Uint8Array | string): string;
 declare function postMessage(message: FromWorker): void;
 
-let module: WebAssembly.Module;
-let pack: Uint8Array;
-let lastSpec = ""; // as answered last: what a program that is started again begins with
+// Missing is a file that the host does not have, or not as it was published.
+class Missing extends Error {
+  constructor(
+    readonly file: string,
+    reason: string,
+  ) {
+    super(reason);
+  }
+}
 
 // fetched gives the bytes behind an address, inflated where they are gzip: some hosts inflate by themselves.
 async function fetched(address: string): Promise<Uint8Array> {
-  const response = await fetch(address);
-  if (!response.ok) throw new Error(`${address}: ${response.status} ${response.statusText}`);
-  const bytes = new Uint8Array(await response.arrayBuffer());
-  if (bytes[0] !== 0x1f || bytes[1] !== 0x8b) return bytes;
-  const inflated = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"));
-  return new Uint8Array(await new Response(inflated).arrayBuffer());
+  let bytes: Uint8Array;
+  try {
+    const response = await fetch(address);
+    if (!response.ok) throw new Error(`${response.status} ${response.statusText}`.trim());
+    bytes = new Uint8Array(await response.arrayBuffer());
+    if (bytes[0] === 0x1f && bytes[1] === 0x8b) {
+      const inflated = new Blob([bytes as BufferSource]).stream().pipeThrough(new DecompressionStream("gzip"));
+      bytes = new Uint8Array(await new Response(inflated).arrayBuffer());
+    }
+    await checked(address, bytes);
+  } catch (fault) {
+    throw new Missing(new URL(address).pathname, fault instanceof Error ? fault.message : String(fault));
+  }
+  return bytes;
 }
 
-// start loads engine and book at the same time. The compiled module is kept: a program of it that died is started again
-// without a network.
-async function start(s: Start): Promise<void> {
-  const pending = typeof s.pack === "string" ? fetched(s.pack) : s.pack;
-  const [code, book] = await Promise.all([fetched(s.engine), pending]);
-  module = await WebAssembly.compile(code as BufferSource);
-  pack = book;
-  await boot();
+// checked compares bytes with the digest in the name of their file. A page without TLS has no digests to compare by.
+async function checked(address: string, bytes: Uint8Array): Promise<void> {
+  const want = /-([0-9a-f]{12})\.[^/]*$/.exec(address)?.[1];
+  if (!want || !globalThis.crypto?.subtle) return;
+  const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", bytes as BufferSource));
+  const got = [...digest.subarray(0, 6)].map((b) => b.toString(16).padStart(2, "0")).join("");
+  if (got !== want) throw new Error(`damaged: ${got}`);
 }
 
-// boot runs the program, which puts ribbandEngine into this worker's global scope before it waits, and gives it the
-// book. The program's own promise is fulfilled only when it ends, so nobody waits for that.
-async function boot(): Promise<void> {
-  const go = new Go();
-  const instance = await WebAssembly.instantiate(module, go.importObject);
-  void go.run(instance);
-  const reply = JSON.parse(ribbandEngine(pack)) as Reply;
-  if (reply.error) throw new Error(reply.error);
-}
+let book = new Uint8Array();
 
 // keys are the yard's, by which quotations are verified.
 let known: Key[] | undefined;
 function keys(): Key[] {
-  known ??= (JSON.parse(new TextDecoder().decode(pack)) as { signing_keys?: Key[] }).signing_keys ?? [];
+  known ??= (JSON.parse(new TextDecoder().decode(book)) as { signing_keys?: Key[] }).signing_keys ?? [];
   return known;
 }
 
-// answer asks the engine. A fault ends its program; the page is to stay with the boat that was answered last, and a
-// person to be told that the last change was not done.
-async function answer(request: Request): Promise<{ reply: Reply; restarted?: string }> {
+async function answer(request: Request): Promise<Reply> {
   if (request.act === "file") request.signature = await verdict(request.text ?? "", keys());
-  try {
-    const reply = JSON.parse(ribbandEngine(JSON.stringify(request))) as Reply;
-    if (reply.spec) lastSpec = reply.spec;
-    return { reply };
-  } catch (fault) {
-    await boot();
-    const open = JSON.stringify({ v: VERSION, id: request.id, act: "open", text: lastSpec });
-    return { reply: JSON.parse(ribbandEngine(open)) as Reply, restarted: String(fault) };
-  }
+  return JSON.parse(ribbandEngine(JSON.stringify(request))) as Reply;
 }
 
-// Requests are answered in their order, one at a time.
+async function start(s: Start): Promise<void> {
+  const { compile } = WebAssembly;
+  const [engine, pack] = await Promise.all([
+    typeof s.engine === "string" ? fetched(s.engine).then((code) => compile(code as BufferSource)) : s.engine,
+    typeof s.pack === "string" ? fetched(s.pack) : s.pack,
+  ]);
+  book = new Uint8Array(pack);
+  const go = new Go();
+  const instance = await WebAssembly.instantiate(engine, go.importObject);
+  void go.run(instance);
+  const reply = JSON.parse(ribbandEngine(pack)) as Reply;
+  if (reply.error) throw new Error(reply.error);
+  postMessage({ ready: { engine, pack } });
+}
+
+// The last that the engine said is the best reason there is for its end.
+let said = "";
+const log = console.log;
+console.log = (...words: unknown[]) => {
+  said ||= String(words[0]).split("\n").find((line) => line.trim() !== "") ?? "";
+  log(...words);
+};
+
+// Requests are answered in their order, one at a time. An engine that has stopped answers nothing more.
 let queue: Promise<void> = Promise.resolve();
+let stopped = false;
 self.onmessage = (event: MessageEvent<ToWorker>) => {
   const message = event.data;
+  if ("ping" in message) return postMessage({ alive: true });
   queue = queue.then(async () => {
+    if (stopped) return;
     try {
-      if ("start" in message) {
-        await start(message.start);
-        postMessage({ ready: true });
-      } else {
-        postMessage(await answer(message.request));
-      }
+      if ("start" in message) await start(message.start);
+      else postMessage({ reply: await answer(message.request) });
     } catch (fault) {
-      postMessage({ failed: String(fault) });
+      stopped = true;
+      if (fault instanceof Missing) postMessage({ missing: fault.file, reason: fault.message });
+      else postMessage({ fault: said || String(fault) });
     }
   });
 };

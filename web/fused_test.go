@@ -1,0 +1,50 @@
+package main
+
+import (
+	"flag"
+	"os"
+	"os/exec"
+	"regexp"
+	"slices"
+	"testing"
+)
+
+var fused = flag.Bool("fused", false, "compile the core for processors that multiply and add at once, to find where")
+
+// Where a processor can, the compiler makes of a product and a sum one instruction that rounds once. The last digit is
+// then another than on other processors, and a length that lies half-way between two millimetres is rounded the other
+// way. An explicit conversion forbids it (The Go Programming Language Specification, "Floating-point operators"), also
+// across statements and calls that are inlined, and so do all products, halves and quotients by a power of two that
+// stand in a sum. Here the compiler itself says where one is missing.
+//
+// What differs even so is the mathematical library, which the processors compute by other ways: what comes of a sine
+// or a power is rounded before it is written (see sheet.round and engine.In).
+func TestNoFusedArithmetic(t *testing.T) {
+	if !*fused {
+		t.Skip("compiles the core twice; asked for by -fused")
+	}
+	for _, c := range []struct{ env, instruction string }{
+		{"GOARCH=arm64", `\bFN?M(?:ADD|SUB)[DS]\b`},
+		{"GOAMD64=v3", `\bVFN?M(?:ADD|SUB)\d*S[DS]\b`},
+	} {
+		// the go command keeps what the compiler printed with what it built
+		build := exec.Command("go", "build", "-gcflags=-S", "./core/...")
+		build.Dir, build.Env = "..", append(os.Environ(), c.env)
+		text, err := build.CombinedOutput()
+		if err != nil {
+			t.Fatalf("%s: %v\n%.2000s", c.env, err, text)
+		}
+		if !regexp.MustCompile(`\bTEXT\b`).Match(text) {
+			t.Fatalf("%s: the compiler printed no instructions", c.env)
+		}
+		var places []string
+		found := regexp.MustCompile(`(?m)\(([^()\n]*\.go:\d+)\).*` + c.instruction)
+		for _, m := range found.FindAllSubmatch(text, -1) {
+			places = append(places, string(m[1]))
+		}
+		slices.Sort(places)
+		for _, p := range slices.Compact(places) {
+			t.Errorf("%s: a product and a sum are one at %s; convert the product: float64(a*b)", c.env, p)
+		}
+	}
+}
