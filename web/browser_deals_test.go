@@ -18,24 +18,30 @@ func (p *tab) stores() {
 // stored are the records of the show's desk, by a path into each.
 func stored(p *tab, path string) []string {
 	p.Helper()
-	v, err := chromedp.Run(p.ctx, chromedp.Evaluate[string](fmt.Sprintf(`new Promise((resolve, reject) => {
+	return strings.Fields(later[string](p, fmt.Sprintf(`new Promise((resolve, reject) => {
 		const open = indexedDB.open("ribband / show");
 		open.onerror = () => reject(open.error);
 		open.onsuccess = () => {
 			const all = open.result.transaction("deals").objectStore("deals").getAll();
 			all.onsuccess = () => { open.result.close(); resolve(all.result.map((d) => String(d%s)).sort().join(" ")); };
 		};
-	})`, path), chromedp.EvalAwaitPromise))
+	})`, path)))
+}
+
+// later is what a promise of the page comes to.
+func later[T any](p *tab, js string) T {
+	p.Helper()
+	v, err := chromedp.Run(p.ctx, chromedp.Evaluate[T](js, chromedp.EvalAwaitPromise))
 	if err != nil {
-		p.Fatal(err)
+		p.Fatalf("%s: %v", js, err)
 	}
-	return strings.Fields(v)
+	return v
 }
 
 // put writes into a field of the only record of the show's desk.
 func (p *tab) put(field, value string) {
 	p.Helper()
-	_, err := chromedp.Run(p.ctx, chromedp.Evaluate[bool](fmt.Sprintf(`new Promise((resolve, reject) => {
+	later[bool](p, fmt.Sprintf(`new Promise((resolve, reject) => {
 		const open = indexedDB.open("ribband / show");
 		open.onsuccess = () => {
 			const deals = open.result.transaction("deals", "readwrite").objectStore("deals");
@@ -44,10 +50,7 @@ func (p *tab) put(field, value string) {
 			deals.transaction.oncomplete = () => { open.result.close(); resolve(true); };
 			deals.transaction.onabort = () => reject(deals.transaction.error);
 		};
-	})`, field, value), chromedp.EvalAwaitPromise))
-	if err != nil {
-		p.Fatal(err)
-	}
+	})`, field, value))
 }
 
 // customerIs types who a quotation is for.

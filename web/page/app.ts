@@ -135,6 +135,7 @@ document.addEventListener("input", (event) => {
 
 // What a person does to an element with data-act goes to the engine as it stands there.
 function acted(e: HTMLElement): void {
+  if (deals.moving) return void deals.moving.then(() => acted(e));
   const { act, slot, option, field, key } = e.dataset;
   if (!act || patching) return;
   const value = "value" in e ? String(e.value) : "";

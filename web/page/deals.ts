@@ -70,6 +70,9 @@ export class Deals {
   private deleted = ""; // the record that undo brings back
   private listing = 0; // a timer
   private base = ""; // the boat of an issued record as this edition gives it
+  // While another record is fetched from the store, what a person does next waits: it is meant for that record, and
+  // would begin a revision of the one before.
+  moving: Promise<void> | undefined;
   private begun = false; // this tab has its record
   private asked = false; // whether the browser will keep what is stored
 
@@ -334,7 +337,8 @@ export class Deals {
     };
     const act = acts[what];
     if (!act) return false;
-    void Promise.resolve(act(e.dataset.key ?? "")).catch((fault: unknown) => this.say("failed", String(fault)));
+    const going = Promise.resolve(act(e.dataset.key ?? "")).catch((fault: unknown) => this.say("failed", String(fault)));
+    this.moving = going.then(() => void (this.moving = undefined));
     return true;
   }
 

@@ -69,7 +69,10 @@ function replaceInside(place: HTMLElement, html: string): void {
 // isTyped says whether a person has changed a control since it was rendered.
 export function isTyped(c: Control): boolean {
   if (["radio", "checkbox", "file"].includes(c.type)) return false;
-  if (c instanceof HTMLSelectElement) return [...c.options].some((o) => o.selected !== o.defaultSelected);
+  if (c instanceof HTMLSelectElement) {
+    // where no entry is marked as selected, the browser selects the first by itself
+    return c.selectedIndex !== Math.max(0, [...c.options].findIndex((o) => o.defaultSelected));
+  }
   return c.value !== c.defaultValue;
 }
 
