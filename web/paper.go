@@ -113,6 +113,8 @@ func readFile(c *console, name string) ([]byte, error) {
 	return readNamed(name)
 }
 
+// readNamed reads a file by its name; an error names it, since a command may read several. What is wrong within the file
+// is for its reader to say, with line and column.
 func readNamed(name string) ([]byte, error) {
 	file, err := os.Open(name)
 	if err != nil {
@@ -126,6 +128,7 @@ func readNamed(name string) ([]byte, error) {
 	return text, nil
 }
 
+// readBounded reads one byte more than is allowed, which tells a file of the greatest length from a longer one.
 func readBounded(r io.Reader) ([]byte, error) {
 	text, err := io.ReadAll(io.LimitReader(r, mostInput+1))
 	if err == nil && len(text) > mostInput {
