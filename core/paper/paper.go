@@ -88,6 +88,7 @@ var Papers = []Paper{quotation, buildSheet, shopSheet}
 type Source struct {
 	*msg.Language                // English where it is nil
 	Quote         *quote.Quote   // nil where the yard's sheets have none
+	Earlier       *quote.Quote   // of a [Comparison]
 	Yard          *sheet.Yard    // of the build sheet
 	Shop          *sheet.Shop    // of the sheet of a shop
 	Pictures      []look.Picture // for the formats that show them
