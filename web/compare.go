@@ -50,6 +50,7 @@ func compareQuotations(ctx context.Context, c *console, args []string) error {
 
 // writeAs writes a paper of a day, of ISO 8601, through the browser where it is printed.
 func writeAs(ctx context.Context, p *paper.Paper, s *paper.Source, format paper.Format, day string) ([]byte, error) {
+	// all other formats are written here
 	if format != asPDF {
 		return p.Write(s, format)
 	}

@@ -90,6 +90,9 @@ func (c *comparison) details() doc.Section {
 		{Title: c.version(c.now)}}, Groups: []doc.Group{{Rows: rows}}})
 }
 
+// The lines of two editions are known by their slots, as in [quote.Compare]; a slot that a later edition renames is one
+// line gone and one come, with the whole amount of each.
+
 // pair is a line of both prices; nil where one of them lacks it.
 type pair struct {
 	title    string
@@ -140,6 +143,7 @@ func (c *comparison) priced(p pair) doc.Row {
 	if now.Equal(was) && (p.was == nil) == (p.now == nil) && c.was.Price.Currency == c.now.Price.Currency {
 		return r
 	}
+	// below zero where the later is less
 	if c.was.Price.Currency == c.now.Price.Currency {
 		r.Cells[2] = doc.Money(now.Sub(was), c.now.Price.Currency)
 	}
@@ -198,6 +202,7 @@ func (c *comparison) figureTable() doc.Section {
 
 // others are all differences that stand in none of the tables above, so that nothing is passed over.
 func (c *comparison) others() doc.Section {
+	// in the order of [quote.Compare], which is that of the paper
 	var rows []doc.Row
 	for _, d := range quote.Compare(c.was, c.now) {
 		// the lines and figures stand above; what of the price is in words, as stages and tax, is said here too

@@ -36,6 +36,8 @@ const (
 // Formats are all of them.
 var Formats = []Format{AsText, AsHTML, AsJSON, AsCSV, AsUBL, AsCalendar, AsWorkbook}
 
+// A diary and a purchasing program take what they read for an offer, so they get nothing of a draft.
+
 // OfIssued says that there is no draft in this format.
 func (f Format) OfIssued() bool { return f == AsUBL || f == AsCalendar }
 
