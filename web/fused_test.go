@@ -18,7 +18,7 @@ var fused = flag.Bool("fused", false, "compile the core for processors that mult
 // stand in a sum. Here the compiler itself says where one is missing.
 //
 // What differs even so is the mathematical library, which the processors compute by other ways: what comes of a sine
-// or a power is rounded before it is written (see sheet.round and engine.In).
+// or a power is rounded before it is written (core/paper/steady.go, engine.In).
 func TestNoFusedArithmetic(t *testing.T) {
 	if !*fused {
 		t.Skip("compiles the core twice; asked for by -fused")

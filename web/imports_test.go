@@ -65,6 +65,7 @@ var layers = map[string]place{
 	"ribband/core/brief":             {7, inPage},
 	"ribband/core/doc":               {1, inPage},
 	"ribband/core/render":            {2, inPage},
+	"ribband/core/export":            {9, inPage},
 	"ribband/core/paper":             {10, inPage},
 	"ribband/core/screen":            {11, inPage},
 	"ribband/core/desk":              {12, inPage},

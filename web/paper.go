@@ -5,7 +5,9 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"slices"
 
+	"ribband/core/doc"
 	"ribband/core/engine"
 	"ribband/core/pack"
 	"ribband/core/paper"
@@ -15,15 +17,19 @@ import (
 
 // writePaper answers a spec with a paper. Flags are checked against each other before anything is computed; what desk
 // may have which paper is the affair of the register.
-func writePaper(_ context.Context, c *console, args []string) error {
+func writePaper(ctx context.Context, c *console, args []string) error {
 	f := newFlags(c, "quote", "quote -spec FILE [-book DIR] [-desk buyer|show|yard] [-paper PAPER] [-shop SHOP] "+
-		"[-format text|html|json|csv] [-details FILE]")
+		"[-format text|html|pdf|json|csv|ubl|ics|xlsx] [-size auto|A4|letter] [-details FILE]")
 	specFile := f.String("spec", "", "spec to answer, as JSON; - reads standard input")
 	desk := oneOf(f, "desk", "who is looking", pack.Desks...)
 	id := f.String("paper", "", "quotation, build-sheet or shop-sheet; none: what the desk works with")
 	shop := f.String("shop", "", "with -desk yard: the sheet of one shop by its id, as text or html; none: of the "+
 		"whole boat")
-	format := oneOf(f, "format", "of the paper", paper.Formats...)
+	format := oneOf(f, "format", "of the paper; pdf is printed by Chromium, ubl is a UBL 2.4 Quotation, ics the "+
+		"diary's "+
+		"entries, xlsx the yard's materials, hours and prices", append(paper.Formats, asPDF)...)
+	size := oneOf(f, "size", "of the printed pages; auto is what the printer has, and A4 for "+
+		"pdf", autoSize, doc.A4, doc.Letter)
 	detailsFile := f.String("details", "", "number, date, customer and so on, as JSON; with it a quotation is frozen, "+
 		"without it the paper is a draft")
 	if err := f.parse(args); err != nil {
@@ -41,16 +47,36 @@ func writePaper(_ context.Context, c *console, args []string) error {
 		return err
 	}
 	// Asked of the pack and not of the name of the desk: what a desk can do follows from its parts.
-	if *shop != "" && (!packs[*desk].Can(pack.Sheets) || *format != paper.AsText && *format != paper.AsHTML) {
-		return f.wrong("the sheet of a shop is the yard's, as text or html. Give -desk yard, and -format text or html")
+	if *shop != "" && (!packs[*desk].Can(pack.Sheets) || !slices.Contains([]paper.Format{paper.AsText, paper.AsHTML,
+		asPDF}, *format)) {
+		return f.wrong("the sheet of a shop is the yard's, as text, html or pdf. Give -desk yard, and -format text, " +
+			"html " +
+			"or pdf")
 	}
-	text, err := paperOf(packs[*desk], s, *detailsFile, *id, *shop, *format)
+	// what is printed is the paper as HTML
+	as := *format
+	if as == asPDF {
+		as = paper.AsHTML
+		if *size == autoSize {
+			*size = doc.A4
+		}
+	}
+	text, day, err := paperOf(packs[*desk], s, *detailsFile, *id, *shop, as, *size)
+	if err == nil && *format == asPDF {
+		text, err = printed(ctx, text, day)
+	}
 	if err != nil {
 		return err
 	}
 	_, err = c.out.Write(text)
 	return err
 }
+
+// asPDF is a paper as it is printed: the HTML of the paper, through a browser.
+const asPDF paper.Format = "pdf"
+
+// autoSize is the size of whatever the printer has.
+const autoSize doc.Size = "auto"
 
 // readSpec reads a spec, and knows what is mostly given by mistake: a saved quotation, which holds a spec among other
 // things.
@@ -87,6 +113,8 @@ func readFile(c *console, name string) ([]byte, error) {
 	return readNamed(name)
 }
 
+// readNamed reads a file by its name; an error names it, since a command may read several. What is wrong within the file
+// is for its reader to say, with line and column.
 func readNamed(name string) ([]byte, error) {
 	file, err := os.Open(name)
 	if err != nil {
@@ -100,6 +128,7 @@ func readNamed(name string) ([]byte, error) {
 	return text, nil
 }
 
+// readBounded reads one byte more than is allowed, which tells a file of the greatest length from a longer one.
 func readBounded(r io.Reader) ([]byte, error) {
 	text, err := io.ReadAll(io.LimitReader(r, mostInput+1))
 	if err == nil && len(text) > mostInput {
@@ -111,24 +140,25 @@ func readBounded(r io.Reader) ([]byte, error) {
 // paperOf writes a paper of the register by its ID; without one the customer's for the buyer and the show, for the yard
 // its sheet or that of a shop. A spec that does not fit the book is an error here: what the page shows as a note beside
 // the boat would be lost on paper.
-func paperOf(p *pack.Pack, s spec.Spec, detailsFile, id, shop string, format paper.Format) ([]byte, error) {
+func paperOf(p *pack.Pack, s spec.Spec, detailsFile, id, shop string, format paper.Format,
+	size doc.Size) (text []byte, day string, err error) {
 	// A pack that was just published compiles; what is told here is a mistake of the program.
 	e, err := engine.Compile(p)
 	if err != nil {
-		return nil, err
+		return nil, "", err
 	}
 	a, err := e.Answer(s)
 	if err != nil {
-		return nil, err
+		return nil, "", err
 	}
 	if len(a.Notes) > 0 {
-		return nil, fmt.Errorf("answering the spec: %s", a.Notes[0].Message())
+		return nil, "", fmt.Errorf("answering the spec: %s", a.Notes[0].Message())
 	}
 	// A paper needs the quotation that it is of; a draft says of itself that it is none.
 	q := quote.Draft(e, a)
 	if detailsFile != "" {
 		if q, err = frozen(e, a, detailsFile); err != nil {
-			return nil, err
+			return nil, "", err
 		}
 	}
 	switch {
@@ -143,13 +173,18 @@ func paperOf(p *pack.Pack, s spec.Spec, detailsFile, id, shop string, format pap
 	}
 	of, err := paper.Find(id, p)
 	if err != nil {
-		return nil, err
+		return nil, "", err
 	}
 	made, err := of.Of(e, a, q, shop)
 	if err != nil {
-		return nil, err
+		return nil, "", err
 	}
-	return of.Write(made, format)
+	made.Size = size
+	if day = q.Date; day == "" {
+		day = p.Edition.Date
+	}
+	text, err = of.Write(made, format)
+	return text, day, err
 }
 
 // frozen makes a quotation with number, date and customer. The date is one of the details: nothing asks a clock, so

@@ -24,6 +24,7 @@ func (v *validation) papers() {
 	b := v.book
 	v.maker()
 	v.bank()
+	v.page()
 	v.drawn()
 	for _, r := range b.Regions {
 		if _, err := transport.FindRegion(r.Limits.Value); r.Limits.Value != "" && err != nil {

@@ -14,6 +14,8 @@ type Yard struct {
 	Email Text `yaml:"email"`
 	// Where customers call.
 	Phone Text `yaml:"phone"`
+	// Address of the published buyer's page, with https; quotations bear a link to their boat there.
+	Page Text `yaml:"page"`
 	// Path on the host of the page to which a buyer's enquiry is posted. Without it the page sends nothing.
 	Enquiry Text `yaml:"enquiry"`
 

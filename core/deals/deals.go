@@ -80,8 +80,12 @@ var identifier = regexp.MustCompile(`^[0-9a-z-]{1,120}$`)
 
 // Digest is the SHA-256 of what a person would miss of a record, in hexadecimal: not of when it was written.
 func (r *Record) Digest() string {
-	text, err := json.Marshal([]any{r.State, r.Revision, r.Spec, r.Form, r.Quote}) // maps in the order of their keys
-	if err != nil {                                                                // texts and numbers marshal
+	form := r.Form
+	if len(form) == 0 { // is not written, and comes back as none
+		form = nil
+	}
+	text, err := json.Marshal([]any{r.State, r.Revision, r.Spec, form, r.Quote}) // maps in the order of their keys
+	if err != nil {                                                              // texts and numbers marshal
 		panic(fmt.Sprintf("writing a record: %v", err))
 	}
 	sum := sha256.Sum256(text)

@@ -228,6 +228,10 @@ func FuzzDecode(f *testing.F) {
 	file := deals.File{Device: "A", Written: "2027-03-01T09:00:00Z", Records: []deals.Record{record("a-1", "{}")}}
 	f.Add(file.Encode())
 	f.Add([]byte(`{"format":1,"kind":"quotations of a launch yard","written":"","records":[{}]}`))
+	// a form of no fields was another record once it had been to another device
+	f.Add([]byte(`{"format":1,"kind":"quotations of a launch yard","written":"","records":[{"id":"a","version":0,` +
+		`"created":"2027-03-01T08:00:00Z","saved":"2027-03-01T08:00:00Z","state":"draft","revision":1,"spec":"{}",` +
+		`"form":{}}]}`))
 	f.Fuzz(func(t *testing.T, text []byte) {
 		read, err := deals.Decode(text)
 		if err != nil {

@@ -97,8 +97,8 @@ func (d *Desk) exported(r *Request, reply *Reply) error {
 	}
 	// The marks go back into the store: without them the next import from that device would look like another boat.
 	reply.Put = read.Records
-	reply.File = &File{d.engine.Say("desk.export-name", msg.Text("device", fileName(r.Device)),
-		msg.Text("date", r.Today)), "application/json", string(text)}
+	reply.File = &File{Name: d.engine.Say("desk.export-name", msg.Text("device", fileName(r.Device)),
+		msg.Text("date", r.Today)), Type: "application/json", Text: string(text)}
 	return nil
 }
 

@@ -99,6 +99,8 @@ type File struct {
 	Name string `json:"name"`
 	Type string `json:"type"`
 	Text string `json:"text"`
+	// the text is a file in base64, which is no text
+	Base64 bool `json:"base64,omitempty"`
 }
 
 // Desk is one page's state. Of a boat it holds the answer alone: its spec, its price and what is found out of it on

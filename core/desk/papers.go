@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"encoding/base64"
 	"strconv"
 	"strings"
 
@@ -36,11 +37,15 @@ func (d *Desk) freeze(r *Request, reply *Reply) error {
 	}
 	d.quoted = d.answer.Spec.Digest()
 	name := "quotation-" + fileName(q.Number)
+	// two revisions lie in one folder
+	if q.Revision > 1 {
+		name += "-revision-" + strconv.Itoa(q.Revision)
+	}
 	reply.Quote = string(q.Encode())
 	reply.Paper, err = d.printed("quotation", q.Hull, name, q, "")
 	if err == nil { // it keeps what a customer should not get
 		reply.Paper.Files = append(reply.Paper.Files,
-			File{name + "-for-the-yard.json", "application/json", string(q.Encode())})
+			File{Name: name + "-for-the-yard.json", Type: "application/json", Text: string(q.Encode())})
 	}
 	return err
 }
@@ -95,6 +100,9 @@ func (d *Desk) printed(id, title, name string, q *quote.Quote, shop string) (*Pa
 	}
 	out := &Paper{Title: title}
 	for i, format := range p.OnPage {
+		if format.OfIssued() && (q == nil || q.Number == "") {
+			continue
+		}
 		text, err := p.Write(made, format)
 		if err != nil {
 			return nil, err
@@ -104,9 +112,17 @@ func (d *Desk) printed(id, title, name string, q *quote.Quote, shop string) (*Pa
 			out.HTML = string(text)
 		}
 		ending, media := format.File()
-		out.Files = append(out.Files, File{name + ending, media, string(text)})
+		out.Files = append(out.Files, fileOf(name+ending, media, text, format.Binary()))
 	}
 	return out, nil
+}
+
+// fileOf is a file to save. A reply is JSON, which has no bytes: what is no text is written as base64 (RFC 4648).
+func fileOf(name, media string, content []byte, binary bool) File {
+	if binary {
+		return File{Name: name, Type: media, Text: base64.StdEncoding.EncodeToString(content), Base64: true}
+	}
+	return File{Name: name, Type: media, Text: string(content)}
 }
 
 // specification makes the paper of a boat that is not quoted yet. Its file is as public as a link; where a salesperson
@@ -119,9 +135,10 @@ func (d *Desk) specification(_ *Request, reply *Reply) (err error) {
 	}
 	// the file for the customer has the boat alone, field by field, and not the whole with parts blanked
 	public, whole := string(d.answer.Spec.Public().Encode()), string(d.answer.Spec.Encode())
-	reply.Paper.Files = append(reply.Paper.Files, File{name + ".json", "application/json", public})
+	reply.Paper.Files = append(reply.Paper.Files, File{Name: name + ".json", Type: "application/json", Text: public})
 	if public != whole {
-		reply.Paper.Files = append(reply.Paper.Files, File{name + "-for-the-yard.json", "application/json", whole})
+		reply.Paper.Files = append(reply.Paper.Files, File{Name: name + "-for-the-yard.json", Type: "application/json",
+			Text: whole})
 	}
 	return nil
 }

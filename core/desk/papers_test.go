@@ -1,6 +1,7 @@
 package desk_test
 
 import (
+	"encoding/base64"
 	"encoding/csv"
 	"encoding/json"
 	"strings"
@@ -31,7 +32,7 @@ func TestSheet(t *testing.T) {
 	v.does(desk.Request{Act: "freeze", Form: form()})
 	r := v.does(desk.Request{Act: "sheet"})
 	if r.Paper == nil || r.Paper.Title != "Build sheet, Sedge 46" ||
-		!strings.Contains(r.Paper.HTML, "Quotation HL-7/2") || len(r.Paper.Files) != 4 {
+		!strings.Contains(r.Paper.HTML, "Quotation HL-7/2") || len(r.Paper.Files) != 5 {
 		t.Fatalf("the paper is %+v", r.Paper)
 	}
 	var y struct{ Hull string }
@@ -40,6 +41,12 @@ func TestSheet(t *testing.T) {
 	}
 	if _, err := csv.NewReader(strings.NewReader(file(t, r, ".csv").Text)).ReadAll(); err != nil {
 		t.Error(err)
+	}
+	// a reply has no bytes: the workbook, an archive, comes as base64
+	workbook := file(t, r, ".xlsx")
+	if content, err := base64.StdEncoding.DecodeString(workbook.Text); err != nil || !workbook.Base64 ||
+		!strings.HasPrefix(string(content), "PK\x03\x04") {
+		t.Errorf("the workbook is no archive: %v", err)
 	}
 	if !strings.Contains(file(t, r, ".txt").Text, "Hours by shop") || file(t, r, ".html").Text != r.Paper.HTML {
 		t.Error("the sheet is another in its files")

@@ -79,7 +79,7 @@ func TestCustomersGetNothingPrivate(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			for _, f := range paper.Formats {
+			for _, f := range paper.Papers[0].Formats {
 				text, err := paper.Papers[0].Write(&paper.Source{Quote: q}, f)
 				if err != nil {
 					t.Fatal(err)
@@ -91,7 +91,7 @@ func TestCustomersGetNothingPrivate(t *testing.T) {
 }
 
 // What a customer may have of a quotation's details, by the names of the fields. Whoever adds a field decides here.
-const publicDetails = " Number Date ValidUntil Customer Seller Remarks Units "
+const publicDetails = " Number Revision Date ValidUntil Customer Seller Remarks Units "
 
 // Every detail gets a mark of its own; those that are public come out, and no others.
 func TestCustomersDetailsAreNamed(t *testing.T) {
@@ -107,8 +107,8 @@ func TestCustomersDetailsAreNamed(t *testing.T) {
 			marks[name] = "4711.25"
 			f.SetFloat(4711.25)
 		case reflect.Int:
-			marks[name] = "8150"
-			f.SetInt(8150)
+			marks[name] = fmt.Sprint(8150 + i)
+			f.SetInt(int64(8150 + i))
 		default:
 			marks[name] = "QuokkaParty"
 			d.Customer = quote.Party{Name: "QuokkaParty"}

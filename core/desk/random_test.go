@@ -2,6 +2,7 @@ package desk_test
 
 import (
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -73,8 +74,13 @@ func (w words) request(v *visitor, frozen *string, pick func([]string) string) d
 
 // remember keeps a quotation for later.
 func remember(r desk.Reply, frozen *string) {
-	if r.Paper != nil && len(r.Paper.Files) == 3 {
-		*frozen = r.Paper.Files[2].Text
+	if r.Paper == nil {
+		return
+	}
+	for _, f := range r.Paper.Files {
+		if strings.HasPrefix(f.Name, "quotation-") && strings.HasSuffix(f.Name, "-for-the-yard.json") {
+			*frozen = f.Text
+		}
 	}
 }
 

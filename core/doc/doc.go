@@ -10,13 +10,23 @@ package doc
 // Doc is a paper.
 type Doc struct {
 	Title string // of the window and the file; what is printed is a [Heading]
+	Head  string // on each printed page but the first, which has a head of its own
 	Foot  string // on each printed page, beside its number
+	Size  Size   // of its pages
 	// Dense hints at small type and narrow rows: a sheet of many pages, for the workshop.
 	Dense  bool
 	Blocks []Block
 	// Data says the same to a program: one table, which is all that a CSV file can hold.
 	Data *Table
 }
+
+// Size is that of a printed page, by its name in CSS. The zero Size is whatever the printer has.
+type Size string
+
+const (
+	A4     Size = "A4"     // 210 by 297 mm, ISO 216
+	Letter Size = "letter" // 8.5 by 11 inches, ANSI/ASME Y14.1
+)
 
 // Block is a part of a document: one of the types of this package with a method of this name.
 type Block interface {
@@ -112,6 +122,14 @@ type Drawing struct {
 	Small          bool // it may stand beside another
 }
 
+// Link is an address to follow: a page offers it, and what is printed has a code of it for a camera.
+type Link struct {
+	Address string // whole
+	Short   string // of it, what a reader sees where the whole would fill the page
+	Text    string // what is there
+	Code    string // what the code is called, for who does not see it
+}
+
 // Signatures are places to sign, with who does it where.
 type Signatures []string
 
@@ -122,6 +140,7 @@ func (l Letterhead) Empty() bool { return false }
 func (h Heading) Empty() bool    { return h == "" }
 func (p Paragraph) Empty() bool  { return p.Text == "" }
 func (l List) Empty() bool       { return len(l) == 0 }
+func (l Link) Empty() bool       { return l.Address == "" }
 func (s Signatures) Empty() bool { return len(s) == 0 }
 func (f Footer) Empty() bool     { return len(f) == 0 }
 

@@ -7,6 +7,7 @@ type Unit struct {
 	ID     string  // as written in the book
 	Rec20  string  // common code of UN/CEFACT Recommendation 20, revision 17
 	Symbol string  // as a reader sees it
+	USCode string  // common code of the customary unit
 	US     string  // symbol of the customary unit shown on request; "" where the same unit serves
 	Factor float64 // how many customary units one unit is; 0 where the same unit serves
 	Ashore string  // symbol of the unit ashore that is offered in brackets; "" for none
@@ -21,13 +22,13 @@ var Units = []Unit{
 	{ID: "each", Rec20: "H87", Symbol: ""},
 	{ID: "set", Rec20: "SET", Symbol: "set"},
 	{ID: "pair", Rec20: "PR", Symbol: "pair"},
-	{ID: "m", Rec20: "MTR", Symbol: "m", US: "ft", Factor: 1 / 0.3048},
-	{ID: "mm", Rec20: "MMT", Symbol: "mm", US: "in", Factor: 1 / 25.4},
-	{ID: "m2", Rec20: "MTK", Symbol: "m²", US: "ft²", Factor: 1 / (0.3048 * 0.3048)},
+	{ID: "m", Rec20: "MTR", Symbol: "m", US: "ft", USCode: "FOT", Factor: 1 / 0.3048},
+	{ID: "mm", Rec20: "MMT", Symbol: "mm", US: "in", USCode: "INH", Factor: 1 / 25.4},
+	{ID: "m2", Rec20: "MTK", Symbol: "m²", US: "ft²", USCode: "FTK", Factor: 1 / (0.3048 * 0.3048)},
 	{ID: "mm2", Rec20: "MMK", Symbol: "mm²"},
-	{ID: "m3", Rec20: "MTQ", Symbol: "m³", US: "ft³", Factor: 1 / (0.3048 * 0.3048 * 0.3048)},
-	{ID: "l", Rec20: "LTR", Symbol: "l", US: "US gal", Factor: 1 / 3.785411784},
-	{ID: "kg", Rec20: "KGM", Symbol: "kg", US: "lb", Factor: 1 / 0.45359237},
+	{ID: "m3", Rec20: "MTQ", Symbol: "m³", US: "ft³", USCode: "FTQ", Factor: 1 / (0.3048 * 0.3048 * 0.3048)},
+	{ID: "l", Rec20: "LTR", Symbol: "l", US: "US gal", USCode: "GLL", Factor: 1 / 3.785411784},
+	{ID: "kg", Rec20: "KGM", Symbol: "kg", US: "lb", USCode: "LBR", Factor: 1 / 0.45359237},
 	{ID: "kgm", Rec20: "M94", Symbol: "kg·m"},
 	{ID: "h", Rec20: "HUR", Symbol: "h"},
 	{ID: "kW", Rec20: "KWT", Symbol: "kW"},
@@ -39,7 +40,7 @@ var Units = []Unit{
 	{ID: "kn", Rec20: "KNT", Symbol: "kn", Ashore: "km/h", Land: 1.852, Tenths: true},
 	{ID: "nm", Rec20: "NMI", Symbol: "nm", Ashore: "km", Land: 1.852},
 	{ID: "deg", Rec20: "DD", Symbol: "°"},
-	{ID: "km", Rec20: "KMT", Symbol: "km", US: "mi", Factor: 1 / 1.609344},
+	{ID: "km", Rec20: "KMT", Symbol: "km", US: "mi", USCode: "SMI", Factor: 1 / 1.609344},
 }
 
 // UnitOf finds a unit by its ID.
@@ -87,4 +88,21 @@ func (u Unit) In(system System, value float64) (float64, string) {
 		return value * u.Factor, u.US
 	}
 	return value, u.Symbol
+}
+
+// Code is the common code of Recommendation 20 of a unit as an engine states it: by ID, or by the symbol of a customary
+// unit of the US. What has no unit is counted: one (C62). False for a unit that is not known.
+func Code(unit string) (string, bool) {
+	if unit == "" {
+		return "C62", true
+	}
+	for _, u := range Units {
+		switch unit {
+		case u.ID:
+			return u.Rec20, true
+		case u.US:
+			return u.USCode, true
+		}
+	}
+	return "", false
 }

@@ -31,7 +31,10 @@ func TestUnitsAreInRec20(t *testing.T) {
 	for _, row := range rows[1:] {
 		status[row[1]] = row[0]
 	}
-	for _, u := range measure.Units {
+	for _, u := range append(measure.Units, measure.Unit{ID: "one", Rec20: "C62"}) {
+		if s, ok := status[u.USCode]; u.US != "" && (!ok || s == "D" || s == "X") {
+			t.Errorf("%s: code %q of %s has status %q, in the list: %v", u.ID, u.USCode, u.US, s, ok)
+		}
 		switch s, ok := status[u.Rec20]; {
 		case !ok:
 			t.Errorf("%s: code %s is not in the list", u.ID, u.Rec20)

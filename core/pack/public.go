@@ -63,6 +63,7 @@ type YardInfo struct {
 	Address []string `json:"address,omitempty"`
 	Email   string   `json:"email,omitempty"`
 	Phone   string   `json:"phone,omitempty"`
+	Page    string   `json:"page,omitempty"` // address of the buyer's page, https
 	// Enquiry is the address on the yard's own host to which a buyer's form is posted; "" for none
 	Enquiry string `json:"enquiry,omitempty"`
 

@@ -118,7 +118,7 @@ func (s *Source) subject() (subject, remarks string) {
 	if q == nil || q.Number == "" {
 		subject = s.Say("paper.no-quotation")
 	} else {
-		subject = s.listed(s.Say("paper.quotation", msg.Text("number", q.Number)), s.Date(q.Date), q.Customer.Name)
+		subject = s.listed(s.quotation(q), s.Date(q.Date), q.Customer.Name)
 	}
 	// of a draft too: the yard plans by what was talked over, whether or not it has a number
 	if q != nil {
@@ -127,10 +127,15 @@ func (s *Source) subject() (subject, remarks string) {
 	return subject, remarks
 }
 
+// quotation is what a quotation is called by number and revision; the first revision needs no mention.
+func (s *Source) quotation(q *quote.Quote) string {
+	return s.Say("paper.quotation", msg.Text("number", q.Number), msg.Count("revision", q.Revision))
+}
+
 // foot is the foot of a page of the yard's sheets.
 func (s *Source) foot(of ...string) string {
 	if q := s.Quote; q != nil && q.Number != "" {
-		of = append(of, s.Say("paper.quotation", msg.Text("number", q.Number)))
+		of = append(of, s.quotation(q))
 	}
 	return strings.Join(of, " · ")
 }

@@ -8,6 +8,7 @@ import (
 
 	"ribband/core/doc"
 	"ribband/core/engine"
+	"ribband/core/export"
 	"ribband/core/measure"
 	"ribband/core/money"
 	"ribband/core/msg"
@@ -18,8 +19,8 @@ import (
 var buildSheet = Paper{
 	ID:      "build-sheet",
 	ForYard: true,
-	Formats: Formats,
-	OnPage:  []Format{AsHTML, AsText, AsCSV, AsJSON},
+	Formats: []Format{AsText, AsHTML, AsJSON, AsCSV, AsWorkbook},
+	OnPage:  []Format{AsHTML, AsText, AsCSV, AsWorkbook, AsJSON},
 	Gather: func(s *Source, e *engine.Engine, a *engine.Answer, _ string) (err error) {
 		if s.Yard = sheet.ForYard(e, a, s.Quote.Details); s.Yard == nil {
 			return errors.New("making a build sheet: this desk knows no hours and costs; ask the yard's")
@@ -28,13 +29,16 @@ var buildSheet = Paper{
 		return err
 	},
 	Build: func(s *Source) *doc.Doc { return (&build{s, s.Yard}).build() },
-	// everything that the yard computes, with where it stands in the book: the paper has it rounded and in words
-	JSON: func(s *Source) ([]byte, error) {
-		text, err := json.MarshalIndent(s.Yard, "", "  ")
-		if err != nil {
-			return nil, fmt.Errorf("writing a build sheet as JSON: %w", err)
-		}
-		return append(steady(text), '\n'), nil
+	Data: map[Format]func(*Source) ([]byte, error){
+		// everything that the yard computes, with where it stands in the book: the paper has it rounded and in words
+		AsJSON: func(s *Source) ([]byte, error) {
+			text, err := json.MarshalIndent(s.Yard, "", "  ")
+			if err != nil {
+				return nil, fmt.Errorf("writing a build sheet as JSON: %w", err)
+			}
+			return append(steady(text), '\n'), nil
+		},
+		AsWorkbook: func(s *Source) ([]byte, error) { return export.Workbook((&build{s, s.Yard}).workbook()), nil },
 	},
 }
 

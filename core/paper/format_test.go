@@ -10,18 +10,6 @@ import (
 	"ribband/core/sheet"
 )
 
-func TestFormatOf(t *testing.T) {
-	for _, f := range paper.Formats {
-		if got, err := paper.FormatOf(string(f)); err != nil || got != f {
-			t.Errorf("%s: %s, %v", f, got, err)
-		}
-	}
-	if _, err := paper.FormatOf("pdf"); err == nil ||
-		err.Error() != `choosing a format: "pdf" is none; want text, html, json or csv` {
-		t.Errorf("%v", err)
-	}
-}
-
 // The customer's JSON is the quote without what is the yard's, to be opened again; the yard's is read by machines.
 func TestJSONPapersAreRead(t *testing.T) {
 	d := readDetails(t)

@@ -27,31 +27,38 @@ const (
 	AsHTML Format = "html"
 	AsJSON Format = "json"
 	AsCSV  Format = "csv"
+	// for other programs, see package export
+	AsUBL      Format = "ubl"
+	AsCalendar Format = "ics"
+	AsWorkbook Format = "xlsx"
 )
 
 // Formats are all of them.
-var Formats = []Format{AsText, AsHTML, AsJSON, AsCSV}
+var Formats = []Format{AsText, AsHTML, AsJSON, AsCSV, AsUBL, AsCalendar, AsWorkbook}
 
-// FormatOf finds a format by its name.
-func FormatOf(name string) (Format, error) {
-	for _, f := range Formats {
-		if string(f) == name {
-			return f, nil
-		}
-	}
-	return "", fmt.Errorf("choosing a format: %.40q is none; want text, html, json or csv", name)
-}
+// OfIssued says that there is no draft in this format.
+func (f Format) OfIssued() bool { return f == AsUBL || f == AsCalendar }
+
+// Binary says that a file of this format is no text.
+func (f Format) Binary() bool { return f == AsWorkbook }
 
 // File is the ending and the media type of a file of a format.
 func (f Format) File() (ending, media string) {
 	switch f {
-	// the media types of RFC 2046, RFC 4180 and RFC 8259, by which a browser names what it saves
+	// the media types of RFC 2046, RFC 4180, RFC 8259, RFC 7303, RFC 5545 and of the register of IANA, by which a
+	// browser names what it saves
 	case AsHTML:
 		return ".html", "text/html"
 	case AsCSV:
 		return ".csv", "text/csv"
 	case AsJSON:
 		return ".json", "application/json"
+	case AsUBL:
+		return ".xml", "application/xml"
+	case AsCalendar:
+		return ".ics", "text/calendar"
+	case AsWorkbook:
+		return ".xlsx", "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 	}
 	return ".txt", "text/plain"
 }
@@ -67,7 +74,8 @@ type Paper struct {
 	// It is apart from Build, so that a test can build a paper of a quotation that it has changed.
 	Gather func(s *Source, e *engine.Engine, a *engine.Answer, shop string) error
 	Build  func(s *Source) *doc.Doc
-	JSON   func(s *Source) ([]byte, error) // nil where there is none
+	// Data are the forms for programs, which are written from what the paper is made of and not from its words.
+	Data map[Format]func(s *Source) ([]byte, error)
 }
 
 // Whatever asks for papers goes by this list: the command line and the page know none by name but those that they show
@@ -83,6 +91,7 @@ type Source struct {
 	Yard          *sheet.Yard    // of the build sheet
 	Shop          *sheet.Shop    // of the sheet of a shop
 	Pictures      []look.Picture // for the formats that show them
+	Size          doc.Size       // of the pages
 }
 
 // Desk is what decides which papers there are: an engine or a pack.
@@ -122,11 +131,14 @@ func (p *Paper) Write(s *Source, f Format) ([]byte, error) {
 		if has != f {
 			continue
 		}
+		if write, ok := p.Data[f]; ok {
+			return write(&own)
+		}
 		switch f {
-		case AsJSON:
-			return p.JSON(&own)
 		case AsHTML:
-			return render.HTML(p.Build(&own), own.Language)
+			d := p.Build(&own)
+			d.Size = own.Size
+			return render.HTML(d, own.Language)
 		case AsCSV:
 			return render.CSV(p.Build(&own))
 		case AsText:

@@ -2,6 +2,10 @@ package paper_test
 
 import (
 	"encoding/json"
+	"encoding/xml"
+	"fmt"
+	"github.com/xuri/excelize/v2"
+	"io"
 	"regexp"
 	"slices"
 	"strings"
@@ -51,7 +55,7 @@ func plant(t *testing.T, base *engine.Engine, text string) (*engine.Engine, *eng
 	a := answer(t, e, readSpec(t, frozenSpec))
 	q := quote.Draft(e, a)
 	d := readDetails(t)
-	q.Details = quote.Details{Number: in(d.Number), Date: d.Date, ValidUntil: d.ValidUntil, Seller: in(d.Seller),
+	q.Details = quote.Details{Number: in(d.Number), Date: d.Date, ValidUntil: "2027-03-08", Seller: in(d.Seller),
 		Approval: in("Wenna"), Remarks: in(d.Remarks), Serial: in("00042"), Built: in("2027-03"),
 		Customer: quote.Party{Name: in(d.Customer.Name), Email: in(d.Customer.Email), Phone: in(d.Customer.Phone)}}
 	for _, l := range d.Customer.Address {
@@ -137,6 +141,12 @@ func TestNoTextBreaksOut(t *testing.T) {
 			plain[name+".html"] = frame(t, text)
 		case paper.AsCSV:
 			plain[name+".csv"] = strings.Join(rowsOf(text), " ")
+		case paper.AsUBL:
+			plain[name+".xml"] = elements(t, text)
+		case paper.AsCalendar:
+			plain[name+".ics"] = properties(text)
+		case paper.AsWorkbook:
+			plain[name+".xlsx"] = formulas(t, text)
 		}
 	})
 	for what, text := range planted {
@@ -153,6 +163,18 @@ func TestNoTextBreaksOut(t *testing.T) {
 						t.Errorf("%s: the rows are others", name)
 					}
 					checkCells(t, name, readCSV(t, written))
+				case paper.AsUBL:
+					if got := elements(t, written); got != plain[name+".xml"] {
+						t.Errorf("%s: the elements are others", name)
+					}
+				case paper.AsCalendar:
+					if got := properties(written); got != plain[name+".ics"] {
+						t.Errorf("%s: the properties are others", name)
+					}
+				case paper.AsWorkbook:
+					if got := formulas(t, written); got != plain[name+".xlsx"] {
+						t.Errorf("%s: the cells are others: %s", name, got)
+					}
 				case paper.AsText:
 					checkLines(t, name, written)
 				case paper.AsJSON:
@@ -204,4 +226,63 @@ func checkLines(t *testing.T, name, text string) {
 			return
 		}
 	}
+}
+
+// elements are the names of the elements of XML, in order.
+func elements(t *testing.T, text string) string {
+	t.Helper()
+	var names []string
+	for d := xml.NewDecoder(strings.NewReader(text)); ; {
+		token, err := d.Token()
+		if err == io.EOF {
+			return strings.Join(names, " ")
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		if e, ok := token.(xml.StartElement); ok {
+			names = append(names, e.Name.Local)
+		}
+	}
+}
+
+// properties are the names of the properties of a calendar, in order, and BEGIN and END with what they are of.
+func properties(text string) string {
+	var names []string
+	for line := range strings.SplitSeq(strings.ReplaceAll(text, "\r\n ", ""), "\r\n") {
+		name, value, _ := strings.Cut(line, ":")
+		if name == "BEGIN" || name == "END" {
+			name += value
+		}
+		names = append(names, name)
+	}
+	return strings.Join(names, " ")
+}
+
+// formulas are how many rows each sheet of a workbook has, and those of its cells that are formulas.
+func formulas(t *testing.T, text string) string {
+	t.Helper()
+	f, err := excelize.OpenReader(strings.NewReader(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var found []string
+	for _, sheet := range f.GetSheetMap() {
+		found = append(found, "")
+		rows, err := f.GetRows(sheet)
+		if err != nil {
+			t.Fatal(err)
+		}
+		found[len(found)-1] = fmt.Sprint(len(rows))
+		for i, row := range rows {
+			for j := range row {
+				cell, _ := excelize.CoordinatesToCellName(j+1, i+1)
+				if formula, err := f.GetCellFormula(sheet, cell); err != nil || formula != "" {
+					found = append(found, cell+formula)
+				}
+			}
+		}
+	}
+	slices.Sort(found) // a map of sheets
+	return strings.Join(found, " ")
 }

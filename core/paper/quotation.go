@@ -3,6 +3,7 @@ package paper
 import (
 	"ribband/core/doc"
 	"ribband/core/engine"
+	"ribband/core/export"
 	"ribband/core/look"
 	"ribband/core/money"
 	"ribband/core/msg"
@@ -13,14 +14,18 @@ import (
 // quotation is what a customer gets: a specification with its price, and where it has a number an offer to sign.
 var quotation = Paper{
 	ID:      "quotation",
-	Formats: Formats,
-	OnPage:  []Format{AsHTML, AsText},
+	Formats: []Format{AsText, AsHTML, AsJSON, AsCSV, AsUBL, AsCalendar},
+	OnPage:  []Format{AsHTML, AsText, AsUBL, AsCalendar},
 	Gather: func(s *Source, e *engine.Engine, a *engine.Answer, _ string) (err error) {
 		s.Pictures, err = look.ForCustomer(e, a.Build)
 		return err
 	},
 	Build: func(s *Source) *doc.Doc { return (&offer{s, s.Quote.ForCustomer()}).build() },
-	JSON:  func(s *Source) ([]byte, error) { return s.Quote.ForCustomer().Encode(), nil },
+	Data: map[Format]func(*Source) ([]byte, error){
+		AsJSON:     func(s *Source) ([]byte, error) { return s.Quote.ForCustomer().Encode(), nil },
+		AsUBL:      func(s *Source) ([]byte, error) { return export.UBL(s.Quote, s.Language) },
+		AsCalendar: func(s *Source) ([]byte, error) { return export.Calendar(s.Quote, s.Language) },
+	},
 }
 
 // The order is that of a customer's questions: which boat, for whom and until when; what it costs and when it is due;
@@ -38,31 +43,34 @@ func (o *offer) build() *doc.Doc {
 	q, yard := o.q, &o.q.Yard
 	// a picture sells, so it stands before the price; plots and plans behind the specification
 	first := min(1, len(o.Pictures))
-	return &doc.Doc{Title: o.title(), Foot: o.title() + " · " + yard.Name, Data: o.data(), Blocks: []doc.Block{
-		doc.Letterhead{Name: yard.Name, Address: append(append([]string{}, yard.Address...), yard.Email, yard.Phone),
-			Note: yard.Note},
-		doc.Heading(o.title()),
-		o.particulars(),
-		o.clashes(q.Clashes),
-		drawings(o.Pictures[:first]),
-		o.price(),
-		o.stages(),
-		doc.Paragraph{Text: o.payTo(), Note: true},
-		o.specification(q.Contents),
-		o.standard(),
-		drawings(o.Pictures[first:]),
-		o.solar(q.Solar),
-		o.values(o.Say("paper.dimensions"), "", q.Dimensions),
-		o.figures(q.Figures),
-		o.values(o.Say("paper.use"), "", q.Use),
-		notes(o.Say("paper.delivery"), q.Delivery),
-		notes(o.Say("paper.exclusions"), q.Exclusions),
-		notes(o.Say("paper.warranty"), q.Warranty),
-		notes(o.Say("paper.terms"), q.Terms),
-		notes(o.Say("paper.cautions"), q.Cautions),
-		o.acceptance(),
-		o.footer(),
-	}}
+	return &doc.Doc{Title: o.title(), Foot: o.title() + " · " + yard.Name, Head: o.listed(q.Hull, q.Customer.Name),
+		Data: o.data(), Blocks: []doc.Block{
+			doc.Letterhead{Name: yard.Name, Address: append(append([]string{}, yard.Address...), yard.Email,
+				yard.Phone),
+				Note: yard.Note},
+			doc.Heading(o.title()),
+			o.particulars(),
+			o.clashes(q.Clashes),
+			drawings(o.Pictures[:first]),
+			o.price(),
+			o.stages(),
+			doc.Paragraph{Text: o.payTo(), Note: true},
+			o.specification(q.Contents),
+			o.link(),
+			o.standard(),
+			drawings(o.Pictures[first:]),
+			o.solar(q.Solar),
+			o.values(o.Say("paper.dimensions"), "", q.Dimensions),
+			o.figures(q.Figures),
+			o.values(o.Say("paper.use"), "", q.Use),
+			notes(o.Say("paper.delivery"), q.Delivery),
+			notes(o.Say("paper.exclusions"), q.Exclusions),
+			notes(o.Say("paper.warranty"), q.Warranty),
+			notes(o.Say("paper.terms"), q.Terms),
+			notes(o.Say("paper.cautions"), q.Cautions),
+			o.acceptance(),
+			o.footer(),
+		}}
 }
 
 // title is what the paper is called: a quotation is one when it has a number.
@@ -70,7 +78,7 @@ func (o *offer) title() string {
 	if o.q.Number == "" {
 		return o.Say("paper.draft")
 	}
-	return o.Say("paper.quotation", msg.Text("number", o.q.Number))
+	return o.quotation(o.q)
 }
 
 // particulars are what stands between the heading and the price: for whom, when, how long it holds.
@@ -220,6 +228,12 @@ func (o *offer) payTo() string {
 		o.Say("paper.iban", msg.Text("code", b.IBAN)), bic)))
 }
 
+// link leads to the boat on the yard's page; nothing where the book names no page.
+func (o *offer) link() doc.Section {
+	return titled(o.Say("paper.link-title"), "", doc.Link{Address: o.q.Link(), Short: o.q.Yard.Page,
+		Text: o.Say("paper.link"), Code: o.Say("paper.link-code")})
+}
+
 // standard is what the first line of the price stands for.
 func (o *offer) standard() doc.Section {
 	terms := doc.Terms{}
@@ -290,7 +304,7 @@ func (o *offer) data() *doc.Table {
 	// no address of the customer: the file goes into calculations, and is passed on without a thought
 	for _, r := range [][2]string{{"number", q.Number}, {"date", q.Date}, {"valid-until", q.ValidUntil},
 		{"boat", q.Hull}, {"customer", q.Customer.Name}, {"prepared-by", q.Seller}, {"destination", p.Region},
-		{"remarks", q.Remarks}, {"yard", q.Yard.Name}, {"register", q.Yard.Register},
+		{"remarks", q.Remarks}, {"link", q.Link()}, {"yard", q.Yard.Name}, {"register", q.Yard.Register},
 		{"tax-number", q.Yard.TaxNumber}} {
 		said("quotation", r[0], "", "", r[1])
 	}

@@ -17,7 +17,8 @@ import (
 func (c *compiler) terms() {
 	b, p := c.book, c.pack
 	p.Yard = pack.YardInfo{Name: b.Yard.Name.Value, Note: b.Yard.Note.Value, Address: texts(b.Yard.Address),
-		Email: b.Yard.Email.Value, Phone: b.Yard.Phone.Value, Enquiry: b.Yard.Enquiry.Value,
+		Email: b.Yard.Email.Value, Phone: b.Yard.Phone.Value, Page: b.Yard.Page.Value,
+		Enquiry:  b.Yard.Enquiry.Value,
 		Register: b.Yard.Register.Value, TaxNumber: b.Yard.TaxNumber.Value,
 		Bank: pack.Bank{Name: b.Yard.Bank.Name.Value, IBAN: book.GroupedIBAN(b.Yard.Bank.IBAN.Value),
 			BIC: b.Yard.Bank.BIC.Value}}

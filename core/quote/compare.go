@@ -97,7 +97,8 @@ func (c *comparison) edition(was, now pack.Edition) {
 func (c *comparison) yard(was, now *pack.YardInfo) {
 	entries := func(y *pack.YardInfo) (out []entry) {
 		for _, f := range []struct{ key, text string }{{"name", y.Name}, {"note", y.Note}, {"email", y.Email},
-			{"phone", y.Phone}, {"register", y.Register}, {"tax-number", y.TaxNumber}, {"bank", y.Bank.Name},
+			{"phone", y.Phone}, {"page", y.Page}, {"register", y.Register}, {"tax-number", y.TaxNumber}, {"bank",
+				y.Bank.Name},
 			{"iban", y.Bank.IBAN}, {"bic", y.Bank.BIC}} {
 			if f.text != "" {
 				out = append(out, entry{f.key, placed(f.key), plain(f.text)})

@@ -64,7 +64,8 @@ const (
 	maxRemarks = 10_000
 	maxAddress = 20 // lines
 
-	remarks = "remarks" // the one text that has lines
+	maxRevision = 9_999     // as in package deals
+	remarks     = "remarks" // the one text that has lines
 )
 
 // check says what cannot stand in the details of a quote, by the same limits for one that is frozen and one that is
@@ -102,6 +103,9 @@ func (d *Details) check() error {
 	// dates of ISO 8601 are in the order of their letters
 	if d.ValidUntil != "" && d.ValidUntil < d.Date {
 		return msg.Fault("quote.valid-before", msg.Text("until", d.ValidUntil), msg.Text("date", d.Date))
+	}
+	if d.Revision < 0 || d.Revision > maxRevision {
+		return msg.Fault("quote.revision", msg.Count("revision", d.Revision), msg.Count("most", maxRevision))
 	}
 	// written so that what is no number is refused too
 	if !(d.ListTestKg >= 0 && d.ListTestKg <= maxListTestKg) || d.ListedPersons < 0 || d.ListedPersons > maxPersons {

@@ -1,13 +1,15 @@
 package quote
 
+import "strings"
+
 // ForCustomer is what a customer may have of a quote, on paper or as a file. What is not named here stays with the
 // yard: who approved it, what extra items cost and how long they take, what a trade-in is worth, and what was measured
 // for the plates.
 func (q *Quote) ForCustomer() *Quote {
 	c := &Quote{
 		Format: q.Format, Kind: q.Kind, Language: q.Language,
-		Details: Details{Number: q.Number, Date: q.Date, ValidUntil: q.ValidUntil, Customer: q.Customer,
-			Seller: q.Seller, Remarks: q.Remarks, Units: q.Units},
+		Details: Details{Number: q.Number, Revision: q.Revision, Date: q.Date, ValidUntil: q.ValidUntil,
+			Customer: q.Customer, Seller: q.Seller, Remarks: q.Remarks, Units: q.Units},
 		Yard: q.Yard, Edition: q.Edition, Spec: q.Spec.Public(), SpecDigest: q.SpecDigest,
 		Hull: q.Hull, Use: q.Use, Contents: q.Contents, Figures: q.Figures, Solar: q.Solar, Price: q.Price,
 		Clashes: q.Clashes, Terms: q.Terms, Cautions: q.Cautions, Conditions: q.Conditions,
@@ -17,4 +19,14 @@ func (q *Quote) ForCustomer() *Quote {
 		c.Digest = c.sum()
 	}
 	return c
+}
+
+// Link is the address of the boat on the yard's page: the page with the spec in its fragment, and of the spec no more
+// than a customer may have. "" where the book names no page. A file that was changed by hand may name anything as its
+// page, and a link is followed without a look: one that does not begin with https is none.
+func (q *Quote) Link() string {
+	if !strings.HasPrefix(q.Yard.Page, "https://") {
+		return ""
+	}
+	return q.Yard.Page + "#" + q.Spec.Public().Link()
 }

@@ -30,8 +30,8 @@ func HTML(d *doc.Doc, l *msg.Language) ([]byte, error) {
 			tag.Meta(tag.Charset("utf-8")),
 			tag.Meta(tag.Name("viewport"), tag.Content("width=device-width, initial-scale=1")),
 			tag.TitleEl(g.Text(d.Title)),
-			tag.StyleEl(g.Raw(styleSheet)),          // our own, embedded at build time
-			tag.StyleEl(g.Raw(pageFoot(l, d.Foot))), // escaped by cssString
+			tag.StyleEl(g.Raw(styleSheet)),      // our own, embedded at build time
+			tag.StyleEl(g.Raw(pageStyle(l, d))), // escaped by cssString
 		),
 		tag.Body(tag.Main(body)),
 	)
@@ -95,6 +95,8 @@ func (h html) inSection(b doc.Block) g.Node {
 		return h.table(&b)
 	case doc.Drawings:
 		return tag.Div(tag.Class("pictures"), g.Map(b, drawing))
+	case doc.Link:
+		return link(&b)
 	case doc.Signatures:
 		return tag.Div(tag.Class("signatures"), g.Map(b, func(s string) g.Node { return tag.Div(g.Text(s)) }))
 	case doc.Footer:
@@ -128,6 +130,12 @@ func term(of *doc.Terms, t *doc.Term) g.Node {
 
 // mark stands behind a name that differs from what is usual.
 const mark = " •"
+
+// link is its code beside its words. What is too long for a code is a link alone.
+func link(l *doc.Link) g.Node {
+	return tag.Div(tag.Class("link"), g.Raw(qrCode(l.Address, l.Code)), // modules and an escaped title
+		tag.Div(tag.P(g.Text(l.Text)), tag.P(tag.A(tag.Href(l.Address), g.Text(l.Short)))))
+}
 
 func drawing(d doc.Drawing) g.Node {
 	if d.SVG == "" {
@@ -183,11 +191,11 @@ func (h html) table(t *doc.Table) g.Node {
 		g.If(len(t.Foot) > 0, tag.TFoot(g.Map(t.Foot, row))))
 }
 
-// pageFoot is the foot of each printed page.
+// pageStyle is the foot of each printed page, the head of all but the first, and their size where it is set.
 //
 // Source: CSS Paged Media Module Level 3, page-margin boxes and the counters page and pages; Chromium prints them from
 // release 131.
-func pageFoot(l *msg.Language, text string) string {
+func pageStyle(l *msg.Language, d *doc.Doc) string {
 	const look = "font: 8pt Arial, sans-serif; color: #55676d"
 	// the words of the language with places for the counters, which are no text but CSS
 	number := cssString(l.Say("render.page", msg.Text("page", pageMark), msg.Text("pages", pagesMark)))
@@ -195,8 +203,17 @@ func pageFoot(l *msg.Language, text string) string {
 		`" counter(pages) "`).Replace(number)
 	// a counter at the begin or end leaves an empty string there
 	number = strings.TrimSuffix(strings.TrimPrefix(number, `"" `), ` ""`)
-	return "@page { @bottom-left { content: " + cssString(text) + "; " + look +
+	style := "@page { @bottom-left { content: " + cssString(d.Foot) + "; " + look +
 		" } @bottom-right { content: " + number + "; " + look + " } }"
+	if d.Head != "" {
+		style += " @page { @top-left { content: " + cssString(d.Head) + "; " + look +
+			" } } @page :first { @top-left { content: none } }"
+	}
+	// of a fixed list, so that no other name gets into the style sheet
+	if d.Size == doc.A4 || d.Size == doc.Letter {
+		style += " @page { size: " + string(d.Size) + " portrait }"
+	}
+	return style
 }
 
 // Where the style sheet counts pages in the words of a language: two letters of the private use area.

@@ -66,6 +66,10 @@ func (t *text) block(b doc.Block, depth int) {
 		}
 	case doc.Table:
 		t.table(&b)
+	case doc.Link:
+		// whole and on a line of its own: broken it could not be followed
+		t.wrapped(b.Text)
+		t.line(b.Address)
 	case doc.Signatures:
 		for _, who := range b {
 			t.line("")

@@ -280,9 +280,10 @@ func (v *View) reopened() []g.Node {
 	if q == nil {
 		return nil
 	}
-	title := v.say("screen.quotation", msg.Text("number", q.Number))
+	title := v.say("screen.quotation", msg.Text("number", q.Number), msg.Count("revision", q.Revision))
 	if q.Customer.Name != "" {
-		title = v.say("screen.quotation-for", msg.Text("number", q.Number), msg.Text("customer", q.Customer.Name))
+		title = v.say("screen.quotation-for", msg.Text("number", q.Number), msg.Count("revision", q.Revision),
+			msg.Text("customer", q.Customer.Name))
 	}
 	about := P(v.say("screen.quotation-dates", msg.Date("date", q.Date), msg.Date("valid", q.ValidUntil)))
 	nodes := []g.Node{H2(title), about, v.signature()}

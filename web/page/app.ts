@@ -269,7 +269,10 @@ function open(paper: Paper): void {
 // saveButton is a link to a file that is in memory. Those of a paper are given back when its dialog closes.
 function saveButton(file: SavedFile): HTMLAnchorElement {
   const link = document.createElement("a");
-  link.href = URL.createObjectURL(new Blob([file.text], { type: `${file.type};charset=utf-8` }));
+  const blob = file.base64
+    ? new Blob([Uint8Array.from(atob(file.text), (c) => c.charCodeAt(0))], { type: file.type })
+    : new Blob([file.text], { type: `${file.type};charset=utf-8` });
+  link.href = URL.createObjectURL(blob);
   link.download = link.textContent = file.name;
   return link;
 }

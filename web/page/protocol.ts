@@ -40,6 +40,7 @@ export interface SavedFile {
   name: string;
   type: string;
   text: string;
+  base64?: boolean; // the text is a file in base64, which is no text
 }
 
 export interface Paper {
