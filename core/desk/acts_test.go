@@ -15,7 +15,8 @@ var pageOnly = map[string]bool{"go": true, "link": true, "print": true, "close":
 	"deals-device": true, "deals-file": true, "deal-undelete": true, "deal-open": true, "deal-copy": true,
 	"deal-revise":   true,
 	"deal-accepted": true, "deal-declined": true, "deal-withdrawn": true, "deal-export": true, "deal-delete": true,
-	"enquiry-mail": true, "enquiry-file": true}
+	"enquiry-mail": true, "enquiry-file": true,
+	"edition": true, "edition-later": true}
 
 // everything is a page with all that can be acted on: choices, a clash, discounts, lines, a warning.
 func everything(t *testing.T, p *pack.Pack) *visitor {

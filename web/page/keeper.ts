@@ -13,6 +13,7 @@ export type Said = "saving" | "saved" | "failed" | "full" | "off" | "copied" | "
 interface Write {
   deal: Deal;
   past?: Past[]; // where it has changed
+  flying?: string; // of a page that went away: the write that was on its way, by its time
 }
 
 export class Keeper {
@@ -24,6 +25,7 @@ export class Keeper {
   private running: Promise<void> = Promise.resolve();
   private busy = false;
   private release: (() => void) | undefined; // of the lock on the record
+  private flying = ""; // when the write began that was last on its way to the disk
   private held = "";
   private mine = true; // no other tab has the record
 
@@ -36,13 +38,16 @@ export class Keeper {
   // leave is for when the page goes away: what is not written yet is put where it can be put at once, and the record is
   // free for another tab. A page that comes back holds it again.
   leave(): void {
-    for (const write of this.pending.values()) left(this.scope, write, this.versions.get(write.deal.id) ?? 0);
+    for (const write of this.pending.values()) {
+      left(this.scope, write, this.versions.get(write.deal.id) ?? 0, this.flying);
+    }
     this.release?.();
     this.release = undefined;
     this.held = "";
   }
 
   returned(): void {
+    for (const id of this.pending.keys()) localStore((s) => s.removeItem(leftKey(this.scope, id)));
     this.hold(this.deal.id);
   }
 
@@ -56,8 +61,11 @@ export class Keeper {
         JSON.stringify(stored.form) === JSON.stringify(write.deal.form) &&
         stored.state === write.deal.state;
       if (!same) {
-        const newer = (stored?.version ?? 0) === write.deal.version;
-        await store.put(newer ? write.deal : aside(write.deal), write.past);
+        // what was on its way to the disk as the page went may have arrived since
+        const arrived = stored !== undefined && stored.saved === write.flying;
+        const newer = arrived || (stored?.version ?? 0) === write.deal.version;
+        const deal = { ...write.deal, version: stored?.version ?? 0 };
+        await store.put(newer ? deal : aside(write.deal), write.past);
       }
       localStore((s) => s.removeItem(key));
     }
@@ -142,6 +150,7 @@ export class Keeper {
   private async put(store: Store, write: Write): Promise<boolean> {
     const { id } = write.deal;
     const deal = { ...write.deal, version: this.versions.get(id) ?? 0, saved: new Date().toISOString() };
+    this.flying = deal.saved;
     try {
       this.versions.set(id, await store.put(deal, write.past));
       if (this.pending.get(id) === write) this.pending.delete(id);
@@ -187,13 +196,15 @@ export class Keeper {
 
 // left puts a write where a page that goes away can still put it: the browser's store of texts, which it writes before
 // the page is gone.
-function left(scope: string, write: Write, version: number): void {
-  const text = JSON.stringify({ ...write, deal: { ...write.deal, version } });
-  localStore((s) => s.setItem(`${scope} left ${write.deal.id}`, text));
+function left(scope: string, write: Write, version: number, flying: string): void {
+  const text = JSON.stringify({ ...write, flying, deal: { ...write.deal, version } });
+  localStore((s) => s.setItem(leftKey(scope, write.deal.id), text));
 }
 
+const leftKey = (scope: string, id: string): string => `${scope} left ${id}`;
+
 function leftovers(scope: string): [string, Write][] {
-  const keys = localStore((s) => Object.keys(s).filter((k) => k.startsWith(`${scope} left `))) ?? [];
+  const keys = localStore((s) => Object.keys(s).filter((k) => k.startsWith(leftKey(scope, "")))) ?? [];
   return keys.flatMap((key): [string, Write][] => {
     try {
       return [[key, JSON.parse(localStorage.getItem(key) ?? "") as Write]];
