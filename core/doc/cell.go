@@ -94,11 +94,13 @@ func (c Cell) Empty() bool { return c.kind != share && c.text == "" }
 // IsNumber says that a cell stands at the right margin.
 func (c Cell) IsNumber() bool { return c.kind != words && c.kind != date }
 
-// IsMoney, IsShare and IsDate say what a number is, for a form that has formats of cells.
+// IsMoney says that a number is an amount, for a form that has formats of cells.
 func (c Cell) IsMoney() bool { return c.kind == amount }
 
+// IsShare says that a number is a part of a whole.
 func (c Cell) IsShare() bool { return c.kind == share }
 
+// IsDate says that there is a day in the cell.
 func (c Cell) IsDate() bool { return c.kind == date && c.text != "" }
 
 // Words writes a cell for a reader.
