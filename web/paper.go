@@ -113,8 +113,8 @@ func readFile(c *console, name string) ([]byte, error) {
 	return readNamed(name)
 }
 
-// readNamed reads a file by its name; an error names it, since a command may read several. What is wrong within the file
-// is for its reader to say, with line and column.
+// readNamed reads a file by its name; an error names it, since a command may read several. What is wrong within the
+// file is for its reader to say, with line and column.
 func readNamed(name string) ([]byte, error) {
 	file, err := os.Open(name)
 	if err != nil {
