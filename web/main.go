@@ -60,6 +60,7 @@ var commands = []command{
 	{"publish", "write the static site for any host", publishSite},
 	{"check", "validate a book, prove it over all boats, and say how large it is", check},
 	{"quote", "answer a spec and write the paper of a desk", writePaper},
+	{"compare", "write two versions of a quotation side by side", compareQuotations},
 	{"brief", "find the boats that meet given needs, or say what prevents it", findBoats},
 	{"boats", "write a table of the boats of a folder of specs", listBoats},
 	{"seal", "change the pass phrase of a desk of a published site", changePhrase},

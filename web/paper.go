@@ -53,18 +53,7 @@ func writePaper(ctx context.Context, c *console, args []string) error {
 			"html " +
 			"or pdf")
 	}
-	// what is printed is the paper as HTML
-	as := *format
-	if as == asPDF {
-		as = paper.AsHTML
-		if *size == autoSize {
-			*size = doc.A4
-		}
-	}
-	text, day, err := paperOf(packs[*desk], s, *detailsFile, *id, *shop, as, *size)
-	if err == nil && *format == asPDF {
-		text, err = printed(ctx, text, day)
-	}
+	text, err := paperOf(ctx, packs[*desk], s, *detailsFile, *id, *shop, *format, *size)
 	if err != nil {
 		return err
 	}
@@ -140,25 +129,25 @@ func readBounded(r io.Reader) ([]byte, error) {
 // paperOf writes a paper of the register by its ID; without one the customer's for the buyer and the show, for the yard
 // its sheet or that of a shop. A spec that does not fit the book is an error here: what the page shows as a note beside
 // the boat would be lost on paper.
-func paperOf(p *pack.Pack, s spec.Spec, detailsFile, id, shop string, format paper.Format,
-	size doc.Size) (text []byte, day string, err error) {
+func paperOf(ctx context.Context, p *pack.Pack, s spec.Spec, detailsFile, id, shop string, format paper.Format,
+	size doc.Size) ([]byte, error) {
 	// A pack that was just published compiles; what is told here is a mistake of the program.
 	e, err := engine.Compile(p)
 	if err != nil {
-		return nil, "", err
+		return nil, err
 	}
 	a, err := e.Answer(s)
 	if err != nil {
-		return nil, "", err
+		return nil, err
 	}
 	if len(a.Notes) > 0 {
-		return nil, "", fmt.Errorf("answering the spec: %s", a.Notes[0].Message())
+		return nil, fmt.Errorf("answering the spec: %s", a.Notes[0].Message())
 	}
 	// A paper needs the quotation that it is of; a draft says of itself that it is none.
 	q := quote.Draft(e, a)
 	if detailsFile != "" {
 		if q, err = frozen(e, a, detailsFile); err != nil {
-			return nil, "", err
+			return nil, err
 		}
 	}
 	switch {
@@ -173,18 +162,19 @@ func paperOf(p *pack.Pack, s spec.Spec, detailsFile, id, shop string, format pap
 	}
 	of, err := paper.Find(id, p)
 	if err != nil {
-		return nil, "", err
+		return nil, err
 	}
 	made, err := of.Of(e, a, q, shop)
 	if err != nil {
-		return nil, "", err
+		return nil, err
 	}
 	made.Size = size
-	if day = q.Date; day == "" {
+	// a print of a draft bears the day of the price book
+	day := q.Date
+	if day == "" {
 		day = p.Edition.Date
 	}
-	text, err = of.Write(made, format)
-	return text, day, err
+	return writeAs(ctx, of, made, format, day)
 }
 
 // frozen makes a quotation with number, date and customer. The date is one of the details: nothing asks a clock, so

@@ -22,8 +22,10 @@ import (
 
 	"ribband/core/desk"
 	"ribband/core/engine"
+	"ribband/core/export"
 	"ribband/core/pack"
 	"ribband/core/publish"
+	"ribband/core/quote"
 	"ribband/core/screen"
 )
 
@@ -142,8 +144,24 @@ func (s site) addDesk(parts pageParts, p *pack.Pack) error {
 		return err
 	}
 	parts.Posts = view.Engine.Public().Yard.Enquiry != ""
+	// search engines find the page that buyers do, and no other
+	if parts.Desk == pack.Buyer {
+		if parts.Offer, err = offerOf(view); err != nil {
+			return err
+		}
+	}
 	s[pageNames[parts.Desk]], err = renderPage(parts, view.Tag(), view.Page())
 	return err
+}
+
+// offerOf is the boat that a page opens with as JSON-LD, with the sums of the page. Neither a browser nor its policy
+// takes it for a script: it is data, in which nothing can end its element.
+func offerOf(view *screen.View) (template.JS, error) {
+	text, err := export.Offer(quote.Draft(view.Engine, view.Answer), view.Engine.Language())
+	if err != nil {
+		return "", fmt.Errorf("writing the offer of the page: %w", err)
+	}
+	return template.JS(text), nil // escaped by core/export
 }
 
 // paths are those of the files, sorted: whatever goes through them must come out alike every time.
@@ -269,6 +287,7 @@ type pageParts struct {
 	Idle         int  // seconds without use, after which a sealed desk is locked
 	Posts        bool // a form may be posted to the host of the page
 	Body         template.HTML
+	Offer        template.JS // the boat for search engines, on the buyer's page
 }
 
 // watchFiles is the one script inside the page.

@@ -14,6 +14,9 @@ type Cell struct {
 	text string // words; a number as exact decimal text; a date of ISO 8601
 	unit string // of a quantity: ID of [measure.Units], or a symbol
 	rate money.Rate
+	// words that they are compared with, see [Against]
+	other    string
+	compared bool
 }
 
 // kind is what a cell holds.

@@ -36,6 +36,8 @@ const (
 // Formats are all of them.
 var Formats = []Format{AsText, AsHTML, AsJSON, AsCSV, AsUBL, AsCalendar, AsWorkbook}
 
+// A diary and a purchasing program take what they read for an offer, so they get nothing of a draft.
+
 // OfIssued says that there is no draft in this format.
 func (f Format) OfIssued() bool { return f == AsUBL || f == AsCalendar }
 
@@ -88,6 +90,7 @@ var Papers = []Paper{quotation, buildSheet, shopSheet}
 type Source struct {
 	*msg.Language                // English where it is nil
 	Quote         *quote.Quote   // nil where the yard's sheets have none
+	Earlier       *quote.Quote   // of a [Comparison]
 	Yard          *sheet.Yard    // of the build sheet
 	Shop          *sheet.Shop    // of the sheet of a shop
 	Pictures      []look.Picture // for the formats that show them

@@ -25,7 +25,7 @@ func (b *build) money(title string) doc.Column {
 	return doc.Column{Title: title, Unit: b.y.Currency.Code}
 }
 
-// heads are columns of words and numbers by their titles.
+// heads are without units where each row has its own: columns of words and numbers by their titles.
 func heads(titles ...string) (list []doc.Column) {
 	for _, t := range titles {
 		list = append(list, doc.Column{Title: t})

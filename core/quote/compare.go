@@ -25,8 +25,11 @@ func Compare(was, now *Quote) []Difference {
 	c.yard(&was.Yard, &now.Yard)
 	c.keyed("use", values(was.Use), values(now.Use))
 	c.keyed("specification", contents(was.Contents), contents(now.Contents))
+	c.part = PartFigures
 	c.keyed("figures", values(was.Figures), values(now.Figures))
+	c.part = PartPrice
 	c.price(&was.Price, &now.Price)
+	c.part = ""
 	c.texts("clashes", was.Clashes, now.Clashes)
 	c.texts("terms", was.Terms, now.Terms)
 	c.texts("cautions", was.Cautions, now.Cautions)
@@ -44,20 +47,28 @@ func within(part string, entry msg.Message) msg.Message {
 }
 
 // comparison gathers differences.
-type comparison struct{ out []Difference }
+type comparison struct {
+	out  []Difference
+	part string // of what is compared
+}
+
+// add adds a difference to the part that is compared.
+func (c *comparison) add(place, was, now msg.Message) {
+	c.out = append(c.out, Difference{Place: place, Was: was, Now: now, Part: c.part})
+}
 
 // message adds a difference where a reader would see one. The texts are compared in one language for all: two messages
 // that read the same would puzzle whoever is shown both.
 func (c *comparison) message(place, was, now msg.Message) {
 	if was.String() != now.String() {
-		c.out = append(c.out, Difference{place, was, now})
+		c.add(place, was, now)
 	}
 }
 
 // text adds a difference of two texts of the quotation.
 func (c *comparison) text(place msg.Message, was, now string) {
 	if was != now {
-		c.out = append(c.out, Difference{place, plain(was), plain(now)})
+		c.add(place, plain(was), plain(now))
 	}
 }
 
@@ -89,7 +100,7 @@ func (c *comparison) edition(was, now pack.Edition) {
 			e.Digest))
 	}
 	if was != now {
-		c.out = append(c.out, Difference{placed("edition"), of(&was), of(&now)})
+		c.add(placed("edition"), of(&was), of(&now))
 	}
 }
 
@@ -156,7 +167,7 @@ func (c *comparison) keyed(part string, was, now []entry) {
 		}
 	}
 	if a, b := order(was, now), order(now, was); !slices.Equal(keys(a), keys(b)) {
-		c.out = append(c.out, Difference{msg.New("quote.order", msg.Words("part", placed(part))), row(a), row(b)})
+		c.add(msg.New("quote.order", msg.Words("part", placed(part))), row(a), row(b))
 	}
 }
 

@@ -15,7 +15,14 @@ type Difference struct {
 	Place msg.Message // where it stands on the paper
 	Was   msg.Message // in the quote; empty where it was not there
 	Now   msg.Message // in the fresh answer; empty where it is no more
+	Part  string      // PartPrice or PartFigures; "" for all else
 }
+
+// Parts of a quotation that a paper sets side by side line by line.
+const (
+	PartPrice   = "price"
+	PartFigures = "figures"
+)
 
 // Reopen answers the spec of a quote anew and freezes it with the same details. Against the edition that the quote was
 // made from, the fresh quote is the same byte for byte, and there are no differences unless the file was changed by
@@ -41,8 +48,8 @@ func Reopen(e *engine.Engine, q *Quote) (fresh *Quote, a *engine.Answer, differe
 	}
 	// what the edition does not know any more comes first: most of the rest follows from it
 	for _, n := range a.Notes {
-		differences = append(differences, Difference{msg.Plain(n.Place), msg.New("quote.in-the-quote"),
-			msg.Of(n.Fault())})
+		differences = append(differences, Difference{Place: msg.Plain(n.Place),
+			Was: msg.New("quote.in-the-quote"), Now: msg.Of(n.Fault())})
 	}
 	return fresh, a, append(append(differences, q.damage()...), Compare(q, fresh)...), nil
 }
@@ -58,7 +65,7 @@ func inLanguage(e *engine.Engine, tag string) (*engine.Engine, error) {
 // damage says where the file of a quote is not as it was written, whatever the edition.
 func (q *Quote) damage() (list []Difference) {
 	if want := q.sum(); q.Number != "" && q.Digest != want {
-		list = append(list, Difference{msg.New("quote.digest"), msg.Plain(q.Digest), msg.Plain(want)})
+		list = append(list, Difference{Place: msg.New("quote.digest"), Was: msg.Plain(q.Digest), Now: msg.Plain(want)})
 	}
 	if q.text != nil {
 		if d, differ := firstLine(q.text, q.Encode()); differ {
@@ -86,5 +93,5 @@ func firstLine(was, now []byte) (d Difference, differ bool) {
 		}
 		return msg.Plain(fmt.Sprintf("%.120q", list[i]))
 	}
-	return Difference{msg.New("quote.line", msg.Count("n", i+1)), line(old), line(fresh)}, true
+	return Difference{Place: msg.New("quote.line", msg.Count("n", i+1)), Was: line(old), Now: line(fresh)}, true
 }

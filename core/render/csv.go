@@ -10,14 +10,22 @@ import (
 )
 
 // A spreadsheet begins a formula at the start of a cell, and behind what it takes for the end of one: where the comma
-// is the decimal sign, cells are parted at semicolons, and our quotes mean nothing. The full-width forms are what
-// Japanese programs take for the same characters.
+// is the decimal sign, cells are parted at semicolons, and our quotes mean nothing. So it is with tabs, bars and line
+// ends of every kind. A comma within a cell is safe: who parts at commas knows our quotes. The full-width and small
+// forms are what Japanese and Chinese programs take for the same characters; spaces, quotes and what is not seen at
+// all may be dropped before a cell is looked at.
 //
 // Source: OWASP Application Security Verification Standard 5, 1.2.10 (= + - @, tab, null, a single quote before them);
 // OWASP, CSV Injection (carriage return, line feed, full-width forms, separators: from memory); CWE-1236.
 var (
-	formula = regexp.MustCompile("^[=+@＝＋－＠\t\r\n\\x00-]")
-	within  = regexp.MustCompile("([;\t\r\n])([=+@＝＋－＠-])")
+	formula = regexp.MustCompile("^(?:[\t\r\n\\x00]|" + dropped + signs + ")")
+	within  = regexp.MustCompile("([;|\t\r\n\v\f\u0085\u2028\u2029；｜﹔]" + dropped + ")(" + signs + ")")
+)
+
+// What begins a formula, and what may stand before it.
+const (
+	signs   = "[=+@＝＋－＠﹦﹢﹣﹫-]"
+	dropped = "[\"“”＂\\s\\pZ\\p{Cc}\\p{Cf}]*"
 )
 
 // CSV writes the data of a document by RFC 4180: its columns, then its rows. Words that a spreadsheet would take for a

@@ -174,7 +174,7 @@ func (h html) table(t *doc.Table) g.Node {
 		// cells that are missing at the end are left out: browsers leave their place empty
 		var cells []g.Node
 		for j, c := range r.Cells {
-			cells = append(cells, tag.Td(class(style(j+1)), g.Text(c.Words(h.Language))))
+			cells = append(cells, tag.Td(class(style(j+1)), h.words(c)))
 		}
 		return tag.Tr(class(r.Style), tag.Th(g.Attr("scope", "row"), g.Text(r.Label),
 			g.If(r.Detail != "", tag.Span(tag.Class("detail"), g.Text(r.Detail)))), g.Group(cells))
@@ -189,6 +189,19 @@ func (h html) table(t *doc.Table) g.Node {
 			return tag.TBody(title("group", s.Title), title("item", s.Sub), g.Map(s.Rows, row))
 		}),
 		g.If(len(t.Foot) > 0, tag.TFoot(g.Map(t.Foot, row))))
+}
+
+// words are those of a cell, with what differs from another text marked.
+func (h html) words(c doc.Cell) g.Node {
+	if c.IsNumber() || c.IsDate() {
+		return g.Text(c.Words(h.Language))
+	}
+	return g.Map(c.Spans(), func(s doc.Span) g.Node {
+		if s.Differ {
+			return tag.Mark(g.Text(s.Text))
+		}
+		return g.Text(s.Text)
+	})
 }
 
 // pageStyle is the foot of each printed page, the head of all but the first, and their size where it is set.
