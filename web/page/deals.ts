@@ -337,7 +337,8 @@ export class Deals {
     };
     const act = acts[what];
     if (!act) return false;
-    const going = Promise.resolve(act(e.dataset.key ?? "")).catch((fault: unknown) => this.say("failed", String(fault)));
+    const failed = (fault: unknown): void => this.say("failed", String(fault));
+    const going = Promise.resolve(act(e.dataset.key ?? "")).catch(failed);
     this.moving = going.then(() => void (this.moving = undefined));
     return true;
   }
