@@ -36,7 +36,8 @@ func TestWorkbookIsReadByAnotherReader(t *testing.T) {
 			{Label: "=1+1", Cells: []doc.Cell{doc.Exact(12.125), doc.Date("2027-03-31"),
 				doc.Share(money.MustRate("0.175")),
 				doc.Money(money.MustParse("-1234567.5"), euro), doc.Count(3)}},
-			{Label: " <b>&\"_x0041_\n\u202e", Cells: []doc.Cell{{}, {}, {}, doc.Money(money.MustParse("0.1"), euro)}}}}},
+			{Label: " <b>&\"_x0041_\n\u202e", Cells: []doc.Cell{{}, {}, {}, doc.Money(money.MustParse("0.1"),
+				euro)}}}}},
 		Foot: []doc.Row{{Label: "Sum", Cells: []doc.Cell{doc.Decimal("12.1250000001")}}}}
 	f := opened(t, export.Workbook([]export.Sheet{{"Materials", table}, {"a/b:[c]" + strings.Repeat("x", 40), table}}))
 	if names := f.GetSheetList(); len(names) != 2 || names[0] != "Materials" || len(names[1]) != 31 {
@@ -45,7 +46,8 @@ func TestWorkbookIsReadByAnotherReader(t *testing.T) {
 	for _, c := range []struct{ cell, raw, shown string }{
 		{"A1", "Material", "Material"}, {"B1", "Length, m", "Length, m"}, {"A2", "=1+1", "=1+1"},
 		{"B2", "12.125", "12.125"}, {"C2", "46477", "03-31-27"}, {"D2", "0.175", "17.50%"},
-		{"E2", "-1234567.50", "-1,234,567.50"}, {"F2", "3", "3"}, {"A3", " <b>&\"_x0041_\n\u202e", " <b>&\"_x0041_\n\u202e"},
+		{"E2", "-1234567.50", "-1,234,567.50"}, {"F2", "3", "3"}, {"A3", " <b>&\"_x0041_\n\u202e",
+			" <b>&\"_x0041_\n\u202e"},
 		{"B3", "", ""}, {"E3", "0.10", "0.10"}, {"A4", "Sum", "Sum"}, {"B4", "12.1250000001", "12.125000"}} {
 		raw, err := f.GetCellValue("Materials", c.cell, excelize.Options{RawCellValue: true})
 		if err != nil {
