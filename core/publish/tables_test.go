@@ -163,7 +163,7 @@ func TestTableDropsAxesWithoutEffect(t *testing.T) {
 		{`use.persons > 0 ? 3 : 4`, ""},
 		{`max(count("pocket"), 4)`, ""},
 		{`0.01 * use.persons`, ""}, // goes under in rounding to the step
-		{`has("top-fixed") ? 2 : 4`, "one of 0 [1] of 3; "},
+		{`has("top-fixed") ? 2 : 4`, "one-of 0 [1] of 3; "},
 		{`hull.length_m`, ""},
 	} {
 		p := priced(t, c.per)

@@ -36,11 +36,12 @@ export interface Fragment {
   html: string;
 }
 
+// A file to save. With base64 its text stands for bytes that are no text.
 export interface SavedFile {
   name: string;
   type: string;
   text: string;
-  base64?: boolean; // the text is a file in base64, which is no text
+  base64?: boolean;
 }
 
 export interface Paper {
