@@ -3,7 +3,6 @@ package desk
 import (
 	"slices"
 	"strings"
-	"time"
 
 	"ribband/core/deals"
 	"ribband/core/msg"
@@ -38,10 +37,8 @@ func (d *Desk) propose(r *Request) {
 		return
 	}
 	d.details.Number = d.engine.Numbering().Next(r.Today, r.Device, r.Given)
+	// Until when it holds follows from the date that it is issued under, by the book, unless somebody says otherwise.
 	d.details.Date = r.Today
-	if day, err := time.Parse(time.DateOnly, r.Today); err == nil {
-		d.details.ValidUntil = day.AddDate(0, 0, d.engine.Public().ValidityDays).Format(time.DateOnly)
-	}
 }
 
 // restored takes over the steps back that the page kept with a record; what cannot be read is left out with all before

@@ -26,4 +26,4 @@ func (v *View) notice() g.Node {
 }
 
 // kept says whether the page opens without a network, once the service worker knows.
-func kept() g.Node { return P(Class("kept note"), ID("kept"), Role("status")) }
+func kept() g.Node { return P(Class("note"), ID("kept"), Role("status")) }
