@@ -271,8 +271,8 @@ func TestYardDeskOpensTheQuotation(t *testing.T) {
 			t.Errorf("the yard sheet lacks %q", w)
 		}
 	}
-	if n := of[int](p, `document.querySelectorAll("#paper-files a[download]").length`); n != 4 {
-		t.Errorf("%d files to save, want 4", n)
+	if n := of[int](p, `document.querySelectorAll("#paper-files a[download]").length`); n != 5 {
+		t.Errorf("%d files to save, want 5", n)
 	}
 	p.do(chromedp.Click(chromedp.CSS(`[data-do="close"]`)), chromedp.SetValue(chromedp.ID("sheet-shop"), "electrical"))
 	p.unfold("loom-details")

@@ -60,7 +60,7 @@ func signedAtTheYard(t testing.TB, k seal.Key) *quote.Quote {
 		t.Fatal(err)
 	}
 	q, err := quote.Freeze(e, a, quote.Details{Number: "HL-9", Date: "2027-03-02", ListTestKg: 310.125,
-		Remarks: "Zoë's \"boat\" <b>\\ \U0001f6a4\tend", Customer: quote.Party{Name: "Søren Ærø"}})
+		Remarks: "Zoë's \"boat\" <b>\\ \U0001f6a4 end", Customer: quote.Party{Name: "Søren Ærø"}})
 	if err != nil {
 		t.Fatal(err)
 	}
