@@ -193,6 +193,7 @@ func (p *profile) check(ctx context.Context, heard []told, killed time.Time) (ed
 	}
 	var records []struct {
 		ID, State, Spec, Quote string
+		Revision               int
 		Form                   map[string]string
 	}
 	if err := json.Unmarshal([]byte(text), &records); err != nil {
@@ -201,7 +202,11 @@ func (p *profile) check(ctx context.Context, heard []told, killed time.Time) (ed
 	remarks, issued := map[string]string{}, map[string]bool{}
 	for _, r := range records {
 		remarks[r.ID] = r.Form["quotation.remarks"]
-		issued[r.Form["quotation.number"]] = issued[r.Form["quotation.number"]] || r.State == "issued"
+		name := r.Form["quotation.number"] // as the files of its paper are called
+		if r.Revision > 1 {
+			name += fmt.Sprintf("-revision-%d", r.Revision)
+		}
+		issued[name] = issued[name] || r.State == "issued"
 		if !json.Valid([]byte(r.Spec)) || (r.Quote != "") != (r.State == "issued") || r.Quote != "" &&
 			!json.Valid([]byte(r.Quote)) {
 			p.Errorf("the record %s is torn: %+v", r.ID, r)

@@ -257,7 +257,9 @@ func (d *Desk) render(r *Request, reply *Reply) {
 	var chosen []int
 	all := r.Seen == nil && r.Act != "rest"
 	for i := range d.panels {
-		if d.stale[i] && (all || slices.Contains(r.Seen, d.panels[i].ID)) {
+		// The form of another customer never waits, in view or not: what is typed would go into the wrong record.
+		fresh := reply.Fresh && d.panels[i].ID == screen.CustomerPanel
+		if d.stale[i] && (all || fresh || slices.Contains(r.Seen, d.panels[i].ID)) {
 			left -= d.panels[i].Effort
 			chosen, d.stale[i] = append(chosen, i), false
 		}

@@ -72,6 +72,9 @@ func discounted(e *engine.Engine) bool { return e.Can(pack.Discounts) }
 func quotes(e *engine.Engine) bool     { return e.Can(pack.Quotations) }
 func sheets(e *engine.Engine) bool     { return e.Can(pack.Sheets) }
 
+// CustomerPanel is the panel with the form of the quotation.
+const CustomerPanel = "customer"
+
 // panels are all that every desk may have, in the order of the page; those of sections and slots are made from the
 // book. A new one is one more line.
 var panels = []Panel{
@@ -98,7 +101,7 @@ var panels = []Panel{
 	{ID: "solar", Reads: partBoat, Render: (*View).solar, box: &figuresBox, class: "drawing"},
 	{ID: "figures", Reads: partBoat | partUnits, Render: (*View).figures, box: &figuresBox, Effort: 3},
 	{ID: "discounts", Reads: partBoat | partDeal, Render: (*View).deal, needs: discounted, box: &discountsBox},
-	{ID: "customer", Reads: partQuotation | partBoat | partDeal, Render: (*View).customer, needs: quotes,
+	{ID: CustomerPanel, Reads: partQuotation | partBoat | partDeal, Render: (*View).customer, needs: quotes,
 		box: &customerBox},
 	{ID: "bar", Reads: partBoat | partDeal | partUndo, Render: (*View).bar},
 }
