@@ -19,7 +19,7 @@ import (
 
 var kills = flag.Int("kills", 3, "how often TestKill kills the browser")
 
-// worker is what a salesperson does in the page, at a pace that no person keeps: it types, changes the boat, issues,
+// salesperson is what a salesperson does in the page, at a pace that no person keeps: it types, changes the boat, issues,
 // begins for the next customer, and tells by the console what it typed, and what the page called saved.
 const salesperson = `(() => {
 	const tell = (what, more) => console.log("kill " + JSON.stringify({ what, ...more }));
@@ -49,10 +49,10 @@ const salesperson = `(() => {
 		else click('[data-do="deal-new"]');
 		setTimeout(step, 20 + 100 * Math.random());
 	};
-	const reopen = document.getElementById("paper");
+	const paper = document.getElementById("paper");
 	const number = () => document.querySelector("#paper-files a").download.replace(/^quotation-|\.[a-z]+$/g, "");
-	new MutationObserver(() => { if (reopen.open) tell("issued", { number: number() }); })
-		.observe(reopen, { attributes: true });
+	new MutationObserver(() => { if (paper.open) tell("issued", { number: number() }); })
+		.observe(paper, { attributes: true });
 	step();
 })()`
 

@@ -89,7 +89,7 @@ type PricePart struct {
 	Condition string         `json:"condition,omitempty"` // under which the region is taxed so
 	Lines     []LinePart     `json:"lines"`
 	Discounts []LinePart     `json:"discounts,omitempty"`
-	Goods     money.Amount   `json:"goods"` // the lines and discounts together
+	Goods     money.Amount   `json:"goods"` // the sum of the lines, before discounts
 	Net       money.Amount   `json:"net"`   // without tax
 	Tax       money.Amount   `json:"tax"`
 	Total     money.Amount   `json:"total"` // with tax
