@@ -19,8 +19,8 @@ import (
 
 var kills = flag.Int("kills", 3, "how often TestKill kills the browser")
 
-// salesperson is what a salesperson does in the page, at a pace that no person keeps: it types, changes the boat, issues,
-// begins for the next customer, and tells by the console what it typed, and what the page called saved.
+// salesperson is what somebody does in the page who quotes, at a pace that no person keeps: it types, changes the boat,
+// issues, begins for the next customer, and tells by the console what it typed, and what the page called saved.
 const salesperson = `(() => {
 	const tell = (what, more) => console.log("kill " + JSON.stringify({ what, ...more }));
 	const now = () => {
