@@ -113,6 +113,15 @@ func TestCustomersOfADay(t *testing.T) {
 		t.Errorf("the revision has the number %s, want %s", again, first)
 	}
 	p.listed(first+", revision 2", "Ada Example", "Osier 76", "issued")
+
+	p.act("revision 2", "deal-compare")
+	p.await(`document.getElementById("paper").open`)
+	paper := of[string](p, `document.getElementById("paper-frame").srcdoc`)
+	for _, words := range []string{"Reed 65", "Osier 76", "Ada Example", first} {
+		if !strings.Contains(paper, words) {
+			t.Errorf("the comparison does not say %q", words)
+		}
+	}
 }
 
 // act presses a button of the record in the list that says some words.

@@ -22,6 +22,8 @@ type Row struct {
 	Saved    string `json:"saved"`          // RFC 3339
 	Open     bool   `json:"open,omitempty"` // in this tab
 	Plain    bool   `json:"plain,omitempty"`
+	// the device has the quotation that this one revises, so that the two can be compared
+	Revises bool `json:"revises,omitempty"`
 }
 
 // Row is the record in a list.

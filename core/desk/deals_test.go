@@ -120,6 +120,39 @@ func TestListShowsWhatIsSearched(t *testing.T) {
 	v.fails(desk.Request{Act: "deals", Text: `[{"idd": 1}]`}, "idd")
 }
 
+// A revision is laid beside what the customer has in hand: while it is a draft as the boat on the page is, once issued
+// as it was issued.
+func TestRevisionsAreCompared(t *testing.T) {
+	v := opened(t, demo()[pack.Show])
+	form := map[string]string{"number": "2027-A001", "date": day, "revision": "1", "name": "Ada Example"}
+	record := func(quotation string) deals.Record { return deals.Record{ID: "a", Spec: v.last.Spec, Quote: quotation} }
+	was := v.does(asked(desk.Request{Act: "freeze", Form: form})).Quote
+	v.does(desk.Request{Act: "hull", Value: "reed-65"})
+	compared := func(now string) *desk.Paper {
+		t.Helper()
+		r := v.does(desk.Request{Act: "deals-compare", Text: text(t, []deals.Record{record(was), record(now)})})
+		if r.Paper == nil || len(r.Paper.Files) != 2 || r.Paper.Files[1].Name != "comparison-2027-A001.csv" {
+			t.Fatalf("the reply is %+v", r)
+		}
+		return r.Paper
+	}
+	draft := compared("")
+	form["revision"] = "2"
+	now := v.does(asked(desk.Request{Act: "freeze", Form: form})).Quote
+	v.does(desk.Request{Act: "hull", Value: "osier-76"})
+	issued := compared(now)
+	for p, words := range map[*desk.Paper][]string{draft: {"Sedge 46", "Reed 65", "2027-A001", "Specification and price"},
+		issued: {"Sedge 46", "Reed 65", "revision 2"}} {
+		for _, w := range words {
+			if !strings.Contains(p.HTML, w) {
+				t.Errorf("%q is not in %.200s", w, p.HTML)
+			}
+		}
+	}
+	v.fails(desk.Request{Act: "deals-compare", Text: text(t, []deals.Record{record(was)})}, "the page gave one record")
+	v.fails(desk.Request{Act: "deals-compare", Text: text(t, []deals.Record{record(""), record(was)})}, "Reading a quote")
+}
+
 // A file from the show comes to the yard, which has gone on with one of the records; then it comes again.
 func TestFilesOfQuotations(t *testing.T) {
 	show, yard := opened(t, demo()[pack.Show]), opened(t, demo()[pack.Yard])

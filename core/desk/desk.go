@@ -184,7 +184,7 @@ var acts = map[string]act{
 	"sheet": (*Desk).sheet, "reason": (*Desk).reason, "repair": (*Desk).repair, "keep": (*Desk).keep,
 	"undo": (*Desk).undo,
 	"new":  (*Desk).begin, "deals": (*Desk).list, "deals-export": (*Desk).exported,
-	"deals-import": (*Desk).imported, "deals-merge": (*Desk).merged,
+	"deals-import": (*Desk).imported, "deals-merge": (*Desk).merged, "deals-compare": (*Desk).compared,
 	"rest":  func(*Desk, *Request, *Reply) error { return nil },
 	"brief": (*Desk).brief, "brief-step": (*Desk).briefStep, "brief-stop": (*Desk).briefStop,
 	"brief-take": (*Desk).briefTake, "brief-relax": (*Desk).briefRelax,

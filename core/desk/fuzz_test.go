@@ -25,6 +25,7 @@ func FuzzHandle(f *testing.F) {
 		`{"v":1,"act":"deals","text":"[{\"id\":\"a\",\"state\":\"draft\",\"revision\":1,\"saved\":\"x\"}]","value":"ada"}`,
 		`{"v":1,"act":"deals-export","text":"[]","value":"2027-02-06T08:00:00Z"}`,
 		`{"v":1,"act":"deals-merge","text":"[]"}`,
+		`{"v":1,"act":"deals-compare","text":"[{},{}]"}`,
 		`{"v":1,"act":"use","field":"persons","value":"1e999"}` + "\n" + `{"v":1,"act":"rest"}`,
 		`{"v":1,"act":"keep","slot":"top","checked":true}` + "\n" + `{"v":1,"act":"reason"}`,
 		`{"v":1,"act":"open","past":[{"what":"x","spec":"{}"}],"given":["1"],"seen":["price"]}`,

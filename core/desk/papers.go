@@ -98,9 +98,14 @@ func (d *Desk) printed(id, title, name string, q *quote.Quote, shop string) (*Pa
 	if err != nil {
 		return nil, err
 	}
+	return written(p, made, title, name)
+}
+
+// written is a paper in the formats that the page offers.
+func written(p *paper.Paper, made *paper.Source, title, name string) (*Paper, error) {
 	out := &Paper{Title: title}
 	for i, format := range p.OnPage {
-		if format.OfIssued() && (q == nil || q.Number == "") {
+		if format.OfIssued() && (made.Quote == nil || made.Quote.Number == "") {
 			continue
 		}
 		text, err := p.Write(made, format)
@@ -115,6 +120,33 @@ func (d *Desk) printed(id, title, name string, q *quote.Quote, shop string) (*Pa
 		out.Files = append(out.Files, fileOf(name+ending, media, text, format.Binary()))
 	}
 	return out, nil
+}
+
+// compared lays a quotation beside the one that it revises, from the records of both, the earlier first. A draft is the
+// boat on the page: what it would cost stands nowhere else.
+func (d *Desk) compared(r *Request, reply *Reply) error {
+	records, err := deals.DecodeRecords([]byte(r.Text))
+	if err != nil {
+		return err
+	}
+	if len(records) != 2 {
+		return msg.Fault("desk.compared-two", msg.Count("n", len(records)))
+	}
+	s := &paper.Source{Language: d.engine.Language(), Quote: quote.DraftIn(d.engine, d.answer, d.system)}
+	if s.Earlier, err = quote.Decode([]byte(records[0].Quote)); err != nil {
+		return err
+	}
+	// it is for the same customer, and in the same units; date and validity come with the issue
+	s.Quote.Customer, s.Quote.Seller, s.Quote.Remarks = s.Earlier.Customer, s.Earlier.Seller, s.Earlier.Remarks
+	if now := records[1].Quote; now != "" {
+		if s.Quote, err = quote.Decode([]byte(now)); err != nil {
+			return err
+		}
+	}
+	name := "comparison-" + fileName(s.Earlier.Number)
+	reply.Paper, err = written(&paper.Comparison, s, d.engine.Say("desk.comparison",
+		msg.Text("number", s.Earlier.Number)), name)
+	return err
 }
 
 // fileOf is a file to save. A reply is JSON, which has no bytes: what is no text is written as base64 (RFC 4648).

@@ -16,6 +16,7 @@ import (
 var Comparison = Paper{
 	ID:      "comparison",
 	Formats: []Format{AsText, AsHTML, AsCSV},
+	OnPage:  []Format{AsHTML, AsCSV},
 	Build: func(s *Source) *doc.Doc {
 		return (&comparison{Source: s, was: s.Earlier.ForCustomer(), now: s.Quote.ForCustomer()}).build()
 	},

@@ -116,6 +116,8 @@ func (v *View) record(r deals.Row, state string) g.Node {
 		Span(Class("deal-acts"),
 			g.If(!r.Open, do("deal-open", "screen.deal-open")),
 			g.If(r.State != deals.Draft, do("deal-revise", "screen.deal-revise")),
+			// of a draft only the one on the page has a price and figures to compare
+			g.If(r.Revises && (r.Open || r.State != deals.Draft), do("deal-compare", "screen.deal-compare")),
 			g.If(issued, g.Group{do("deal-accepted", "screen.deal-accepted"),
 				do("deal-declined", "screen.deal-declined")}),
 			// what is done once in a while is folded, so that a press beside "Open" deletes nothing

@@ -289,7 +289,8 @@ export class Deals {
     const store = this.keeper.store;
     if (!store) return;
     this.given = await store.numbers(this.keeper.deal);
-    const rows = newestFirst(await store.all()).map((d) => this.row(d));
+    const all = newestFirst(await store.all());
+    const rows = all.map((d) => ({ ...this.row(d), revises: Boolean(revised(d, all)) || undefined }));
     const query = (document.getElementById("deals-search") as HTMLInputElement).value;
     this.send({ act: "deals", text: JSON.stringify(rows), value: query, today: today() }, true);
   }
@@ -321,6 +322,7 @@ export class Deals {
       "deal-copy": (id) =>
         this.with(id, ({ deal }) => this.again({ ...deal, ...begun(), origin: undefined, form: {} })),
       "deal-revise": (id) => this.with(id, ({ deal }) => this.again(revision(deal))),
+      "deal-compare": (id) => this.compare(id),
       "deal-accepted": (id) => this.mark(id, "accepted"),
       "deal-declined": (id) => this.mark(id, "declined"),
       "deal-withdrawn": (id) => this.mark(id, "withdrawn"),
@@ -360,6 +362,15 @@ export class Deals {
     await this.keeper.settled();
     this.given = (await this.keeper.store?.numbers(blank())) ?? [];
     this.moves.set(this.send({ act: "new", past: [], ...this.context() }), { deal: blank(), past: [] });
+  }
+
+  // compare shows what has changed since the quotation that a record revises.
+  private async compare(id: string): Promise<void> {
+    await this.keeper.settled();
+    const all = (await this.keeper.store?.all()) ?? [];
+    const now = all.find((d) => d.id === id);
+    const was = now && revised(now, all);
+    if (was) this.send({ act: "deals-compare", text: JSON.stringify([was, now]) });
   }
 
   private async mark(id: string, state: string): Promise<void> {
@@ -500,6 +511,14 @@ function revision(deal: Deal): Deal {
   const form: Record<string, string> = { ...deal.form, "quotation.date": today() };
   delete form["quotation.valid"];
   return { ...deal, ...begun(), revision: deal.revision + 1, origin: deal.origin ?? deal.id, form };
+}
+
+// revised is the quotation that a record revises, the latest of them, where this device has it.
+function revised(deal: Deal, all: Deal[]): Deal | undefined {
+  if (deal.origin === undefined) return undefined;
+  return all
+    .filter((d) => d.quote && (d.origin ?? d.id) === deal.origin && d.revision < deal.revision)
+    .sort((a, b) => b.revision - a.revision)[0];
 }
 
 // save hands a file to the person: by the share sheet of a telephone, else as a download.
