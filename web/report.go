@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"regexp"
 	"slices"
+	"strings"
 
 	"ribband/core/pack"
 )
@@ -20,7 +21,8 @@ import (
 // from these alone, and a buyer's figures must be those of the yard. Coarser ones would draw another boat than is sold.
 // An owner who will not show a hull's lines leaves its offsets out of the book, and states its figures instead.
 //
-// The sums of a laminate are in the public pack because weight and its centre are computed from them on every desk.
+// Of a laminate the public pack has what the book has a figure of, such as the mass of the shell, from which the weight
+// of the boat follows on every desk; nothing else.
 
 // packPlace is where a page names its pack.
 var packPlace = regexp.MustCompile(` data-pack="([^"]+)"`)
@@ -87,14 +89,28 @@ func tellPublic(w io.Writer, now, before *pack.Pack) {
 			"and drawing are computed from them in the page; whoever wants the hull can build from them.\n", h.Title,
 			len(h.Offsets), points)
 		if l := h.Layup; l != nil {
-			fmt.Fprintf(w, "- Its laminate by sums: %.0f kg of glass, %.0f kg of resin, bottom %.1f mm, keel %.1f mm. "+
-				"The "+
-				"schedule is not there.\n", l.GlassKg, l.ResinKg, l.BottomMm, l.KeelMm)
+			fmt.Fprintf(w, "- Of its laminate %s. Glass, resin and the schedule are not there.\n", laminateKnown(l))
 		}
 	}
 	if before != nil {
 		reportSince(w, now, before)
 	}
+}
+
+// laminateKnown says what anybody can read of a lay-up.
+func laminateKnown(l *pack.Layup) string {
+	var known []string
+	for _, v := range []struct {
+		what, unit string
+		value      float64
+		digits     int
+	}{{"the shell weighs", "kg", l.ShellKg, 0}, {"the deck", "kg", l.DeckKg, 0}, {"the bottom is", "mm thick", l.BottomMm, 1},
+		{"along the keel", "mm", l.KeelMm, 1}} {
+		if v.value > 0 {
+			known = append(known, fmt.Sprintf("%s %.*f %s", v.what, v.digits, v.value, v.unit))
+		}
+	}
+	return strings.Join(known, ", ")
 }
 
 // Options are known by their identifiers, which an owner keeps from edition to edition, as links and quotations need.

@@ -1,6 +1,7 @@
 package figures
 
 import (
+	"errors"
 	"fmt"
 
 	"ribband/core/formula"
@@ -16,7 +17,7 @@ const (
 	LaminateKeel   ID = "laminate.keel_mm"
 )
 
-// layup gives the glass, resin, mass and thickness of the laminates. They follow from the hull alone and were worked
+// layup gives the mass and thickness of the laminates. They follow from the hull alone and were worked
 // out when the book was compiled, so that a boat only looks them up.
 //
 // Formula: sums over the hull's laminates of area × kg/m²; bottom_mm is the thickness of shell and bottom upon each
@@ -29,13 +30,36 @@ var layup = module{
 	byHull:  true,
 	prepare: prepareLayup,
 	outputs: []Definition{
-		{ID: LaminateGlass, Unit: "kg"},
-		{ID: LaminateResin, Unit: "kg"},
 		{ID: LaminateShell, Unit: "kg"},
 		{ID: LaminateDeck, Unit: "kg"},
 		{ID: LaminateBottom, Unit: "mm"},
 		{ID: LaminateKeel, Unit: "mm"},
 	},
+}
+
+// glass gives what is bought for the laminates: prices follow from it, the boat does not, and no competitor has to know
+// it. Formula, Valid and Source: as layup.
+var glass = module{
+	name:    "laminate",
+	byHull:  true,
+	prepare: prepareGlass,
+	outputs: []Definition{
+		{ID: LaminateGlass, Unit: "kg", YardOnly: true},
+		{ID: LaminateResin, Unit: "kg", YardOnly: true},
+	},
+}
+
+// prepareGlass makes the solver of the module.
+func prepareGlass(n *parts) (solver, error) {
+	sums := n.pack.Costs.Glass
+	if len(sums) != len(n.pack.Hulls) {
+		return nil, errors.New("a hull has no laminates; add some")
+	}
+	return func(b *boat, out *results) formula.Fault {
+		out.set(LaminateGlass, sums[b.State.HullID].GlassKg)
+		out.set(LaminateResin, sums[b.State.HullID].ResinKg)
+		return formula.Fault{}
+	}, nil
 }
 
 // prepareLayup makes the solver of the module. A hull without laminates is refused rather than given zeros, which would
@@ -49,8 +73,6 @@ func prepareLayup(n *parts) (solver, error) {
 	}
 	return func(b *boat, out *results) formula.Fault {
 		l := hulls[b.State.HullID].Layup
-		out.set(LaminateGlass, l.GlassKg)
-		out.set(LaminateResin, l.ResinKg)
 		out.set(LaminateShell, l.ShellKg)
 		out.set(LaminateDeck, l.DeckKg)
 		out.set(LaminateBottom, l.BottomMm)

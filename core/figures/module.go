@@ -74,7 +74,7 @@ func (r *results) set(id ID, v float64) {
 // modules in the order in which they may read each other.
 // Wiring is three of them, since a rule over the main cable should not be judged anew for every lamp, and the buyer's
 // pack has not what the loom follows from.
-var modules = []module{layup, shipped, floating, stability, power, us, mainCable, bankLeads, loom}
+var modules = []module{layup, glass, shipped, floating, stability, power, us, mainCable, bankLeads, loom}
 
 // wanted is a module of which the book has figures: where each output goes, -1 for one that the book leaves out.
 type wanted struct {

@@ -29,21 +29,20 @@ type Hull struct {
 	Points
 	Offsets []Station `json:"offsets,omitempty"`
 	Trial   *Trial    `json:"trial,omitempty"` // nil where none was made
-	// nil where the book has no laminates of it
+	// nil where the book has no laminates of it, or no public figure of them
 	Layup *Layup `json:"layup,omitempty"`
 
 	// what the base boat counts as under water
 	Submerged string `json:"submerged,omitempty"`
 }
 
-// Layup is what the laminates of a hull come to; the schedule itself is the yard's.
+// Layup is what anybody may know of the laminates of a hull: that alone of which the book has a figure, the rest is
+// zero. Glass and resin stand in the costs; the schedule itself is the yard's.
 type Layup struct {
-	GlassKg  float64 `json:"glass_kg"`
-	ResinKg  float64 `json:"resin_kg"`
-	ShellKg  float64 `json:"shell_kg"` // shell, bottom and keel
-	DeckKg   float64 `json:"deck_kg"`
-	BottomMm float64 `json:"bottom_mm"` // shell and bottom
-	KeelMm   float64 `json:"keel_mm"`   // shell, bottom and keel
+	ShellKg  float64 `json:"shell_kg,omitempty"` // shell, bottom and keel
+	DeckKg   float64 `json:"deck_kg,omitempty"`
+	BottomMm float64 `json:"bottom_mm,omitempty"` // shell and bottom
+	KeelMm   float64 `json:"keel_mm,omitempty"`   // shell, bottom and keel
 }
 
 // Place is where a mass is, m: x from the aft end forward, y to starboard (empty: amidships), z above the base line.

@@ -68,7 +68,7 @@ func (c *checker) lines(h *Hull) {
 		c.fail("trial of hull %s: as many speeds as powers are wanted", h.ID)
 	}
 	if l := h.Layup; l != nil {
-		for _, v := range []float64{l.GlassKg, l.ResinKg, l.ShellKg, l.DeckKg, l.BottomMm, l.KeelMm} {
+		for _, v := range []float64{l.ShellKg, l.DeckKg, l.BottomMm, l.KeelMm} {
 			if !formula.Finite(v) || v < 0 {
 				c.fail("the lay-up of hull %s holds %v", h.ID, v)
 			}

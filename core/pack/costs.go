@@ -29,6 +29,7 @@ type Costs struct {
 	Hulls       []BillOfMaterials `json:"hulls"`   // the base boat of each hull
 	Options     []BillOfMaterials `json:"options"` // each option
 	Cuts        []Cut             `json:"cuts,omitempty"`
+	Glass       []Glass           `json:"glass,omitempty"` // in the laminates of each hull; none where the book has none
 	Kept        Kept              `json:"kept,omitzero"`
 	// those that are not public, by ascending place
 	Circuits []OtherCircuit `json:"circuits,omitempty"`
@@ -43,6 +44,12 @@ type Costs struct {
 type Maker struct {
 	Code    string `json:"code,omitempty"`
 	Country string `json:"country,omitempty"` // ISO 3166-1, two letters
+}
+
+// Glass is what the laminates of a hull take, in all.
+type Glass struct {
+	GlassKg float64 `json:"glass_kg"`
+	ResinKg float64 `json:"resin_kg"`
 }
 
 // Kept are the materials, by index in [Costs.Materials], of the sizes in [Public.Stock], in its order.

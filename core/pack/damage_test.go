@@ -271,7 +271,7 @@ func damagedShop(t *testing.T) []damage {
 		{"hull of a laminate", pack.Yard, laminate(func(l *pack.Laminate) { l.Hulls = []int{3} }),
 			"hull of laminate shell"},
 		{"source of a laminate", pack.Yard, laminate(func(l *pack.Laminate) { l.At = -1 }), "source -1"},
-		{"lay-up", pack.Buyer, func(p *pack.Pack) { p.Hulls[0].Layup = &pack.Layup{ResinKg: -1} }, "lay-up of hull"},
+		{"lay-up", pack.Buyer, func(p *pack.Pack) { p.Hulls[0].Layup = &pack.Layup{ShellKg: -1} }, "lay-up of hull"},
 		{"option of a cut", pack.Yard, cut(func(c *pack.Cut) { c.Stocks[0].Options = []int{99} }),
 			"option of cut cloth 99"},
 		{"stock of a cut", pack.Yard, cut(func(c *pack.Cut) { c.Stocks[0].WidthMm = 0 }), "length of 0 mm"},

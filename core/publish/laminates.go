@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"ribband/core/book"
+	"ribband/core/figures"
 	"ribband/core/formula"
 	"ribband/core/formula/source"
 	"ribband/core/laminate"
@@ -31,11 +32,40 @@ func (c *compiler) laminates() {
 		if err != nil {
 			c.error(c.book.Laminates[0].At, "see the laminate named", "hull %s: %v", c.pack.Hulls[h].ID, err)
 		}
-		c.pack.Hulls[h].Layup = layup
 		if err == nil && layup == nil {
 			c.withoutLayup(c.book.Hulls[h].ID)
 		}
+		if layup != nil {
+			c.pack.Hulls[h].Layup = c.publicLayup(&layup.Layup)
+			c.pack.Costs.Glass = append(c.pack.Costs.Glass, layup.Glass)
+		}
 	}
+	// where one hull has none, no figure of them stands
+	if len(c.pack.Costs.Glass) < len(c.pack.Hulls) {
+		c.pack.Costs.Glass = nil
+	}
+}
+
+// publicLayup is what the book shows of a lay-up: the owner decides it by the figures that the book has. The thickness
+// of a bottom tells a competitor much, and a book that has no figure of it does not give it away.
+func (c *compiler) publicLayup(l *pack.Layup) *pack.Layup {
+	out := &pack.Layup{}
+	for _, f := range c.book.Figures {
+		switch figures.ID(f.Computed.Value) {
+		case figures.LaminateShell:
+			out.ShellKg = l.ShellKg
+		case figures.LaminateDeck:
+			out.DeckKg = l.DeckKg
+		case figures.LaminateBottom:
+			out.BottomMm = l.BottomMm
+		case figures.LaminateKeel:
+			out.KeelMm = l.KeelMm
+		}
+	}
+	if *out == (pack.Layup{}) {
+		return nil
+	}
+	return out
 }
 
 // withoutLayup reports the first figure of the laminates that a hull without any cannot have. One is enough: the remedy

@@ -250,7 +250,8 @@ func TestCircuitsOfTheBuyer(t *testing.T) {
 			t.Errorf("figure %d, %s, of which the buyer has %d", i, f.ID, known)
 		}
 	}
-	if len(packs[pack.Yard].Figures) != known+1 || packs[pack.Yard].Work.Runs[0].From == "" {
+	// copper, glass and resin
+	if len(packs[pack.Yard].Figures) != known+3 || packs[pack.Yard].Work.Runs[0].From == "" {
 		t.Error("the yard has lost the copper, or the ends of its circuits")
 	}
 }

@@ -66,8 +66,11 @@ func Laminates(e *engine.Engine, b *fit.Build) *LaminateSheet {
 	}
 	hull := b.State.HullID
 	s, err := takeoff.Schedule(e.Pack, hull)
-	layup := e.Pack.Hulls[hull].Layup
-	if err != nil || layup == nil { // the pack was checked: there is none for this hull
+	if err != nil || len(s.Rows) == 0 { // the pack was checked: there is none for this hull
+		return nil
+	}
+	layup, err := takeoff.NewLayup(e.Pack, hull)
+	if err != nil {
 		return nil
 	}
 	out := &LaminateSheet{GlassKg: round(s.Glass), ResinKg: round(s.Resin), TotalKg: round(s.Weight()),

@@ -94,7 +94,7 @@ func TestScheduleIsWhatTheBaseBoatTakes(t *testing.T) {
 		if l.BottomMm < 5 || l.KeelMm <= l.BottomMm || l.KeelMm > 12.7 {
 			t.Errorf("%s: the bottom is %v mm, along the keel %v mm", e.Pack.Hulls[h].ID, l.BottomMm, l.KeelMm)
 		}
-		layup := e.Pack.Hulls[h].Layup
+		layup := e.Pack.Costs.Glass[h]
 		near(t, "figure of glass", layup.GlassKg, glass, 1e-9)
 		near(t, "figure of resin", layup.ResinKg, resin, 1e-9)
 		bought := map[string]float64{}

@@ -36,18 +36,23 @@ func Schedule(p *pack.Pack, hull int) (laminate.Schedule, error) {
 	return laminate.NewSchedule(parts)
 }
 
+// Layup is what the laminates of a hull come to.
+type Layup struct {
+	pack.Layup
+	pack.Glass
+}
+
 // NewLayup sums the laminates of a hull; nil where there are none.
 //
 // Formula: bottom_mm = sum of the thickness of shell and bottom, keel_mm = with that of the keel; the rest are sums of
 // kg.
 // Valid: laminates of one part lie upon each other. Source: [laminate.NewSchedule].
-func NewLayup(p *pack.Pack, hull int) (*pack.Layup, error) {
+func NewLayup(p *pack.Pack, hull int) (*Layup, error) {
 	s, err := Schedule(p, hull)
 	if err != nil || len(s.Rows) == 0 {
 		return nil, err
 	}
-	// plain numbers, which every desk has; the schedule itself is the yard's alone
-	out := &pack.Layup{GlassKg: s.Glass, ResinKg: s.Resin}
+	out := &Layup{Glass: pack.Glass{GlassKg: s.Glass, ResinKg: s.Resin}}
 	// rows are in the order of the laminates on this hull
 	row := 0
 	for i := range p.Work.Laminates {
