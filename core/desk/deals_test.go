@@ -141,7 +141,8 @@ func TestRevisionsAreCompared(t *testing.T) {
 	now := v.does(asked(desk.Request{Act: "freeze", Form: form})).Quote
 	v.does(desk.Request{Act: "hull", Value: "osier-76"})
 	issued := compared(now)
-	for p, words := range map[*desk.Paper][]string{draft: {"Sedge 46", "Reed 65", "2027-A001", "Specification and price"},
+	for p, words := range map[*desk.Paper][]string{draft: {"Sedge 46", "Reed 65", "2027-A001", "Specification and " +
+		"price"},
 		issued: {"Sedge 46", "Reed 65", "revision 2"}} {
 		for _, w := range words {
 			if !strings.Contains(p.HTML, w) {
@@ -150,7 +151,8 @@ func TestRevisionsAreCompared(t *testing.T) {
 		}
 	}
 	v.fails(desk.Request{Act: "deals-compare", Text: text(t, []deals.Record{record(was)})}, "the page gave one record")
-	v.fails(desk.Request{Act: "deals-compare", Text: text(t, []deals.Record{record(""), record(was)})}, "Reading a quote")
+	v.fails(desk.Request{Act: "deals-compare", Text: text(t, []deals.Record{record(""), record(was)})},
+		"Reading a quote")
 }
 
 // A file from the show comes to the yard, which has gone on with one of the records; then it comes again.
