@@ -104,8 +104,12 @@ func laminateKnown(l *pack.Layup) string {
 		what, unit string
 		value      float64
 		digits     int
-	}{{"the shell weighs", "kg", l.ShellKg, 0}, {"the deck", "kg", l.DeckKg, 0}, {"the bottom is", "mm thick", l.BottomMm, 1},
-		{"along the keel", "mm", l.KeelMm, 1}} {
+	}{
+		{"the shell weighs", "kg", l.ShellKg, 0},
+		{"the deck", "kg", l.DeckKg, 0},
+		{"the bottom is", "mm thick", l.BottomMm, 1},
+		{"along the keel", "mm", l.KeelMm, 1},
+	} {
 		if v.value > 0 {
 			known = append(known, fmt.Sprintf("%s %.*f %s", v.what, v.digits, v.value, v.unit))
 		}
