@@ -193,7 +193,8 @@ func (p *parting) part(faults []fault) {
 	}
 }
 
-// soft are the slots that a clash reads and that may change.
+// soft are the slots that a clash reads and that may change. What is settled parts groups: two clashes that read the
+// same settled slot have nothing to do with each other.
 func (p *parting) soft(x fault) bitset {
 	set := newBitset(len(p.fit.slots))
 	for _, s := range p.root.closureOf(x).slots {
@@ -204,7 +205,8 @@ func (p *parting) soft(x fault) bitset {
 	return set
 }
 
-// joinOverlapping joins two groups in which the same slot takes part; false where there are none.
+// joinOverlapping joins two groups in which the same slot takes part; false where there are none. Their answers may
+// both count on the same deviation, so that their sum would be no bound.
 func (p *parting) joinOverlapping() bool {
 	for i, g := range p.groups {
 		for j := i + 1; j < len(p.groups); j++ {
