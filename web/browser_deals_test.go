@@ -87,7 +87,7 @@ func TestCustomersOfADay(t *testing.T) {
 	server := serveSite(t)
 	p := newTab(t)
 	p.open(server.URL + "/show.html")
-	p.answers(chromedp.Click(chromedp.ID("hull-reed-65")))
+	p.hull("reed-65")
 	p.customerIs("Ada Example")
 	first := p.issue()
 	p.listed(first, "Ada Example", "Reed 65", "issued")
@@ -104,7 +104,7 @@ func TestCustomersOfADay(t *testing.T) {
 
 	p.act("Ada Example", "deal-open")
 	p.await(`document.getElementById("detail-name").value === "Ada Example"`)
-	p.answers(chromedp.Click(chromedp.ID("hull-osier-76")))
+	p.hull("osier-76")
 	p.stores()
 	if got := fmt.Sprint(stored(p, ".revision"), stored(p, ".state")); got != "[1 1 2] [draft issued issued]" {
 		t.Errorf("stored are revisions and states %s", got)
@@ -261,7 +261,7 @@ func TestBuyersFileForTheYard(t *testing.T) {
 	p := newTab(t)
 	p.open(server.URL)
 	p.keepsFiles()
-	p.answers(chromedp.Click(chromedp.ID("hull-reed-65")))
+	p.hull("reed-65")
 	p.unfold("enquiry-details")
 	if s := p.text("enquiry-details"); !strings.Contains(s, "sends nothing by itself") {
 		t.Errorf("it says %.300q", s)
@@ -328,7 +328,7 @@ func TestNothingIsIssuedBetweenTwoCustomers(t *testing.T) {
 	if of[int](p, `window.handed`) == 0 {
 		t.Fatal("nothing was handed in between the two")
 	}
-	p.answers(chromedp.Click(chromedp.ID("hull-osier-76"))) // all that was sent before is answered by then
+	p.hull("osier-76") // all that was sent before is answered by then
 	p.stores()
 	if of[bool](p, `document.getElementById("paper").open`) || fmt.Sprint(stored(p, ".state")) != "[draft draft]" {
 		t.Errorf("a quotation was issued: stored are %s, %s", stored(p, ".state"), stored(p, `.form?.["quotation.name"]`))
