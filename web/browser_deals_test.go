@@ -5,6 +5,7 @@ import (
 	"net/http"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/chromedp/chromedp"
 )
@@ -105,8 +106,16 @@ func TestCustomersOfADay(t *testing.T) {
 	p.act("Ada Example", "deal-open")
 	p.await(`document.getElementById("detail-name").value === "Ada Example"`)
 	p.hull("osier-76")
+	p.await(`document.getElementById("state").textContent.includes("begins a revision")`)
 	p.stores()
-	if got := fmt.Sprint(stored(p, ".revision"), stored(p, ".state")); got != "[1 1 2] [draft issued issued]" {
+	got := ""
+	for range 50 { // what was saved before may still be said for a moment
+		if got = fmt.Sprint(stored(p, ".revision"), stored(p, ".state")); got == "[1 1 2] [draft issued issued]" {
+			break
+		}
+		time.Sleep(100 * time.Millisecond)
+	}
+	if got != "[1 1 2] [draft issued issued]" {
 		t.Errorf("stored are revisions and states %s", got)
 	}
 	if again := p.issue(); again != first {

@@ -96,8 +96,8 @@ function show(reply: Reply): void {
   handed.delete(reply.id);
   patch(reply.fragments ?? []);
   solid.refresh();
-  // the same link again must not take away another one that was put into the address meanwhile
-  if (reply.link !== undefined && sentLink !== `#${reply.link}`) {
+  // what follows by itself must not take away another link that was put into the address meanwhile
+  if (reply.link !== undefined && !(step && sentLink === `#${reply.link}`)) {
     sentLink = `#${reply.link}`;
     history.replaceState(null, "", sentLink);
   }
