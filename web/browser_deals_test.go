@@ -137,7 +137,8 @@ func TestCustomersOfADay(t *testing.T) {
 func (p *tab) act(words, what string) {
 	p.Helper()
 	p.listed(words)
-	button := fmt.Sprintf(`[...document.querySelectorAll("#deals li")].find((li) => li.innerText.includes(%q))?.querySelector('[data-do=%q]')`, words, what)
+	button := fmt.Sprintf(`[...document.querySelectorAll("#deals li")].find((li) => li.innerText.includes(%q))
+		?.querySelector('[data-do=%q]')`, words, what)
 	p.await(button)
 	p.do(chromedp.Evaluate[chromedp.Void](button + ".click()"))
 }
@@ -340,6 +341,7 @@ func TestNothingIsIssuedBetweenTwoCustomers(t *testing.T) {
 	p.hull("osier-76") // all that was sent before is answered by then
 	p.stores()
 	if of[bool](p, `document.getElementById("paper").open`) || fmt.Sprint(stored(p, ".state")) != "[draft draft]" {
-		t.Errorf("a quotation was issued: stored are %s, %s", stored(p, ".state"), stored(p, `.form?.["quotation.name"]`))
+		t.Errorf("a quotation was issued: stored are %s, %s", stored(p, ".state"),
+			stored(p, `.form?.["quotation.name"]`))
 	}
 }

@@ -88,7 +88,8 @@ func TestUndoByKeyboard(t *testing.T) {
 	p.turn("option-bank-lfp-20")
 	p.do(chromedp.Focus(chromedp.ID("option-bank-lfp-20")))
 	p.do(chromedp.Evaluate[chromedp.Void](`document.getElementById("undo-button").focus()`))
-	if text := of[string](p, `document.getElementById("undo-button").getAttribute("aria-label")`); text != "Undo: Battery bank" {
+	text := of[string](p, `document.getElementById("undo-button").getAttribute("aria-label")`)
+	if text != "Undo: Battery bank" {
 		t.Errorf("the button says %q", text)
 	}
 	p.answers(chromedp.KeyEvent(kb.Enter))

@@ -95,7 +95,8 @@ func TestTasks(t *testing.T) {
 			s.enters("detail-email", "ada@example.org")
 			s.asks("#quotation button[type=submit]")
 			s.await(`document.getElementById("paper").open`)
-			s.do(chromedp.Evaluate[chromedp.Void](`document.getElementById("paper-frame").contentWindow.print = () => { window.printed = true; }`))
+			s.do(chromedp.Evaluate[chromedp.Void](`document.getElementById("paper-frame").contentWindow.print =
+				() => { window.printed = true; }`))
 			s.presses(`#paper [data-do="print"]`)
 			if !of[bool](s.tab, `window.printed`) {
 				s.Error("nothing was printed")
