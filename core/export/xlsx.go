@@ -38,6 +38,7 @@ func Workbook(sheets []Sheet) []byte {
 		fmt.Fprintf(&links, `<Relationship Id="rId%d" Type="`+relation+
 			`worksheet" Target="worksheets/sheet%d.xml"/>`, n, n)
 	}
+	// the styles are numbered behind the sheets, so that a sheet has the same number everywhere
 	part := func(name, content string) { a.add(name, []byte(xmlHead+content)) }
 	part("[Content_Types].xml", `<Types xmlns="http://schemas.openxmlformats.org/package/2006/content-types">`+
 		`<Default Extension="rels" ContentType="application/vnd.openxmlformats-package.relationships+xml"/>`+
@@ -105,9 +106,11 @@ func styles() string {
 		if decimals > 0 {
 			format += "." + strings.Repeat("0", decimals)
 		}
+		// below 164 are the formats that every program has
 		ids = append(ids, 164+d)
 		fmt.Fprintf(&formats, `<numFmt numFmtId="%d" formatCode="%s"/>`, 164+d, format)
 	}
+	// each format twice: plain, and bold for heads and sums
 	for font := range 2 {
 		for _, id := range ids {
 			fmt.Fprintf(&cells, `<xf numFmtId="%d" fontId="%d" fillId="0" borderId="0" xfId="0" applyNumberFormat="1" `+

@@ -4,7 +4,6 @@ import (
 	g "maragu.dev/gomponents"
 	. "maragu.dev/gomponents/html"
 
-	"ribband/core/engine"
 	"ribband/core/msg"
 )
 
@@ -23,21 +22,13 @@ func (v *View) titleBlock() []g.Node {
 			A(Class("sum"), ID("total"), Href("#page-price"), g.Attr("data-do", "go"), g.Text(v.money(s.Total))),
 			noted(v.taxNote(false))),
 	}
-	shown := map[int]bool{}
-	for _, c := range v.shownColumns() {
-		if c.Kind == engine.InUnits {
-			shown[c.Figure] = true
-		}
-	}
-	index := map[string]int{}
-	for i, f := range v.Engine.FigureList() {
-		index[f.ID] = i
-	}
+	// the figures that the book compares are those that a buyer asks for
 	for _, f := range v.Engine.FigureValues(v.Answer.Build, v.System) {
-		if !shown[index[f.ID]] {
+		def := &v.Engine.FigureList()[v.figure(f.ID)]
+		if !def.Compared {
 			continue
 		}
-		title := v.Engine.FigureList()[index[f.ID]].Short
+		title := def.Short
 		if title == "" {
 			title = f.Title
 		}
