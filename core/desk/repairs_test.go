@@ -195,6 +195,7 @@ func TestWaysByUseAndHull(t *testing.T) {
 // A slot that cannot be left empty says why, like an option.
 func TestEmptyRowCanBeAsked(t *testing.T) {
 	v := opened(t, demo()[pack.Buyer])
+	v.does(desk.Request{Act: "use", Field: "region", Value: "us"}) // where a short boat has to have foam
 	now := v.desk.View()
 	for s := range now.Engine.Pack.Slots {
 		def := &now.Engine.Pack.Slots[s]

@@ -45,7 +45,7 @@ const (
 )
 
 // Message is the decision in words, in the units of a system: "Height above the water: 1.77 m; at most 1.60 m (Lowest
-// bridge)". Both numbers have as many decimals as it takes to tell them apart, two more than the figure has at most.
+// bridge).". Both numbers have as many decimals as it takes to tell them apart, two more than the figure has at most.
 func (d *Decision) Message(system measure.System) msg.Message {
 	in := func(a amount, digits int) Value { return In(system, a.value, d.what.unit, digits) }
 	digits := max(d.what.digits, decimalsOf(d.limit))

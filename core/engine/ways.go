@@ -228,6 +228,9 @@ func (e *Engine) between(a, then *Answer) Effect {
 		case InUnits:
 			d = c.figure(column.Figure)
 		case InHours:
+			if then.Work == nil || a.Work == nil { // which no desk does that knows hours
+				break
+			}
 			d = Delta{Known: true, ByShop: make([]measure.Hours, len(then.Work.ByShop))}
 			for i := range d.ByShop {
 				d.ByShop[i] = then.Work.ByShop[i].Total() - a.Work.ByShop[i].Total()

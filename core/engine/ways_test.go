@@ -37,7 +37,7 @@ func TestUnderALowBridge(t *testing.T) {
 				}
 				text := strings.ReplaceAll(e.Text(d.Message(measure.Metric)), "\u00a0", " ")
 				if !strings.HasPrefix(text, "Height above the water: ") ||
-					!strings.HasSuffix(text, " m; at most 1.60 m (Lowest bridge)") {
+					!strings.HasSuffix(text, " m; at most 1.60 m (Lowest bridge).") {
 					t.Errorf("%s: it says %q", hull.ID, text)
 				}
 			}

@@ -144,10 +144,11 @@ func (v *View) more() msg.Code {
 
 // clash is why something clashes, with the number that decides where there is one, and the book's advice.
 func (v *View) clash(c fit.Clash, d *engine.Decision) msg.Message {
-	if d == nil {
-		return msg.Sentences(engine.Because(c), c.Advice)
+	var number msg.Message
+	if d != nil {
+		number = d.Message(v.System)
 	}
-	return msg.Sentences(engine.Because(c), msg.Sentences(d.Message(v.System), c.Advice))
+	return msg.Sentences(engine.Because(c), number, c.Advice)
 }
 
 // clashes lists what keeps the boat from being built, each with the choices that could be let go, and offers repairs. A
