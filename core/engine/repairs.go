@@ -20,7 +20,8 @@ type Reason struct {
 	fields []int // of the use that take part
 }
 
-// Want is what somebody asks for and cannot have: an option, a slot left empty, or, with neither, the boat as it stands.
+// Want is what somebody asks for and cannot have: an option, a slot left empty, or, with neither, the boat as it
+// stands.
 type Want struct{ Option, Empty string }
 
 // Repair is a way to have it all the same. Applying it is a [Whole] change: the spec says all of it.
@@ -34,8 +35,8 @@ type Repair struct {
 // priced.
 const MostRepairs = 5
 
-// Wanted are the choices of an answer with what is wanted, and its slot, or -1. With it its slot is settled, so that the
-// search may not mend the boat by taking it out again.
+// Wanted are the choices of an answer with what is wanted, and its slot, or -1. With it its slot is settled, so that
+// the search may not mend the boat by taking it out again.
 func (e *Engine) Wanted(a *Answer, w Want) (c fit.Choices, slot int, err error) {
 	switch {
 	case w.Option != "":
@@ -79,7 +80,8 @@ func (e *Engine) Reason(a *Answer, w Want) (*Reason, error) {
 	return out, nil
 }
 
-// Repairs are the ways to have it by other choices: the fewest first, then the least change of price, five at most. What the spec keeps, and the option asked for, stay. All
+// Repairs are the ways to have it by other choices: the fewest first, then the least change of price, five at most.
+// What the spec keeps, and what is asked for, stay. All
 // says that there are no other ways with as few changes. A boat whose price is not known is left out.
 func (e *Engine) Repairs(a *Answer, w Want) (list []Repair, all bool, err error) {
 	c, slot, err := e.Wanted(a, w)

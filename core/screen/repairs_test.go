@@ -17,7 +17,7 @@ func TestBlockedOptionsCanBeAsked(t *testing.T) {
 	for name, v := range pages() {
 		asks := map[string]*element{}
 		for _, b := range v.page.all("button") {
-			if b.attr["data-act"] == "reason" {
+			if b.attr["data-act"] == "reason" && b.attr["data-slot"] == "" {
 				asks[b.attr["data-option"]] = b
 			}
 		}
