@@ -193,7 +193,8 @@ func (p *parting) part(faults []fault) {
 	}
 }
 
-// soft are the slots that a clash reads and that may change.
+// soft are the slots that a clash reads and that may change. What is settled parts groups: two clashes that read the
+// same settled slot have nothing to do with each other.
 func (p *parting) soft(x fault) bitset {
 	set := newBitset(len(p.fit.slots))
 	for _, s := range p.root.closureOf(x).slots {
@@ -204,7 +205,8 @@ func (p *parting) soft(x fault) bitset {
 	return set
 }
 
-// joinOverlapping joins two groups in which the same slot takes part; false where there are none.
+// joinOverlapping joins two groups in which the same slot takes part; false where there are none. Their answers may
+// both count on the same deviation, so that their sum would be no bound.
 func (p *parting) joinOverlapping() bool {
 	for i, g := range p.groups {
 		for j := i + 1; j < len(p.groups); j++ {
@@ -217,7 +219,8 @@ func (p *parting) joinOverlapping() bool {
 	return false
 }
 
-// merge makes one group of two.
+// merge makes one group of two, without an answer: that of the two together is another than both. The faults are put in
+// order, so that the group is known again however it came about.
 func (p *parting) merge(i, j int) {
 	a, b := p.groups[i], p.groups[j]
 	g := &group{faults: slices.Concat(a.faults, b.faults), takes: slices.Clone(a.takes)}
@@ -272,7 +275,8 @@ func (p *parting) search(g *group) *answer {
 	return a
 }
 
-// held lists what slots of the root hold.
+// held lists what slots of the root hold. A settled slot and a soft one that hold the same are told apart: only the
+// second may change.
 func (p *parting) held(slots []int) (list []int) {
 	for _, s := range slots {
 		settled := 0
@@ -285,7 +289,8 @@ func (p *parting) held(slots []int) (list []int) {
 	return list
 }
 
-// holds says whether the root holds what an answer follows from.
+// holds says whether the root holds what an answer follows from. It is asked for every answer to the same clashes, a
+// few dozen at most, and so compares in place.
 func (p *parting) holds(a *answer) bool {
 	at := 0
 	for _, s := range a.reads {
@@ -411,6 +416,8 @@ func (p *parting) key(g *group) string {
 	}
 	return string(key)
 }
+
+// The boat of a search may be at any node when an answer is looked for: what is compared is the root as it was copied.
 
 // kept is the answer to a group that is known; nil for none. Answers under other rules than the book's are not kept.
 func (p *parting) kept(g *group) *answer {
