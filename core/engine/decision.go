@@ -49,6 +49,7 @@ const (
 func (d *Decision) Message(system measure.System) msg.Message {
 	in := func(a amount, digits int) Value { return In(system, a.value, d.what.unit, digits) }
 	digits := max(d.what.digits, decimalsOf(d.limit))
+	// Two that differ must not read as the same number: "1.6 m; at most 1.6 m" explains nothing.
 	for range 2 {
 		a, b := in(d.what, digits), in(d.limit, digits)
 		if a.Number == nil || b.Number == nil || *a.Number != *b.Number {
@@ -85,6 +86,7 @@ func (x *Alternatives) Decides(v *fit.Verdict) *Decision {
 	if v.Why == nil || v.Build == nil {
 		return nil
 	}
+	// The comparison is lent the figures of that boat, and is given back empty.
 	x.comparison.hold(v.Build.Held, v.Build.Figures, v.Build.Faults)
 	defer x.comparison.hold(nil, nil, nil)
 	return x.comparison.engine.Decides(x.comparison.then, v.Why)
@@ -127,11 +129,13 @@ func (e *Engine) compared(op formula.Op, a, b amount, want bool) *Decision {
 	}
 	d.bound = bounds[[2]bool{less, equal}]
 	if op == formula.Equal {
+		// That something must be anything but one number says nothing of which way to go.
 		if !want {
 			return nil
 		}
 		d.bound = same
 	}
+	// A dimension of the hull decides, but cannot be changed, and the clash says that already.
 	if d.what.title == "" || d.what.rank == byHull {
 		return nil
 	}
@@ -144,6 +148,7 @@ func (e *Engine) amount(p formula.Program, st *formula.State) amount {
 	v := p.Number()(st)
 	r := p.Reads()
 	alone := len(p.Steps()) == 1
+	// By its value too: a formula that scales a figure is not the figure, and must not carry its title.
 	for _, i := range r.Figures {
 		if f := &e.Pack.Figures[i]; st.Figures[i] == v {
 			rank := byFormula

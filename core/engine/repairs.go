@@ -81,8 +81,8 @@ func (e *Engine) Reason(a *Answer, w Want) (*Reason, error) {
 }
 
 // Repairs are the ways to have it by other choices: the fewest first, then the least change of price, five at most.
-// What the spec keeps, and what is asked for, stay. All
-// says that there are no other ways with as few changes. A boat whose price is not known is left out.
+// What the spec keeps, and what is asked for, stay. All says that there are no other ways with as few changes. A boat
+// whose price is not known is left out.
 func (e *Engine) Repairs(a *Answer, w Want) (list []Repair, all bool, err error) {
 	c, slot, err := e.Wanted(a, w)
 	if err != nil {

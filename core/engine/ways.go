@@ -116,6 +116,7 @@ func (e *Engine) useFor(s *spec.Spec, hull int, before []float64, c fit.Choices,
 		return len(e.Fit.Complete(hull, use, c, fit.DefaultTries).Clashes) == 0
 	}
 	found := math.NaN()
+	// A scale has an order to search by; a list of choices has none, and its first that does is taken.
 	if len(u.Choices) == 0 {
 		found = nearestStep(u.Steps(), u.StepOf(was), func(step int) bool { return buildable(u.Value(step)) }, u.Value)
 	}
@@ -141,6 +142,7 @@ func (e *Engine) useFor(s *spec.Spec, hull int, before []float64, c fit.Choices,
 func nearestStep(steps, from int, holds func(step int) bool, value func(step int) float64) float64 {
 	best, far := math.NaN(), steps
 	for _, end := range []int{steps - 1, 0} {
+		// A side whose far end does not hold is given up at once: most requirements grow harder one way.
 		if end == from || !holds(end) {
 			continue
 		}
@@ -152,6 +154,7 @@ func nearestStep(steps, from int, holds func(step int) bool, value func(step int
 				no = half
 			}
 		}
+		// On a draw the upper one stays, which was looked at first.
 		if d := max(yes-from, from-yes); d < far {
 			best, far = value(yes), d
 		}
@@ -159,7 +162,7 @@ func nearestStep(steps, from int, holds func(step int) bool, value func(step int
 	return best
 }
 
-// useMessage words a value of a field of the use.
+// useMessage words a value of a field of the use, in the unit that the field is asked in.
 func (e *Engine) useMessage(field int, v float64) msg.Message {
 	u := &e.Pack.Use[field]
 	if len(u.Choices) > 0 {
@@ -179,6 +182,7 @@ func (e *Engine) byHull(a *Answer, w Want, hull int) *Repair {
 	}
 	switch {
 	case w.Option != "":
+		// The move took along what that hull has too; what is wanted need not have been among it.
 		def := &e.Pack.Slots[e.Pack.Options[e.options[w.Option]].Slot]
 		if s.Choices[def.ID] == nil || !def.Multiple {
 			s.Choices[def.ID] = map[string]int{}
@@ -208,6 +212,7 @@ func (e *Engine) byHull(a *Answer, w Want, hull int) *Repair {
 
 // way answers a spec that is a way out; nil where it is none, or where its price cannot be compared.
 func (e *Engine) way(a *Answer, s spec.Spec, changes ...msg.Message) *Repair {
+	// Answered whole, and not estimated: what is offered here is one press from being the boat.
 	then, err := e.answer(s, a, nil)
 	if err != nil || len(then.Build.Clashes) > 0 {
 		return nil

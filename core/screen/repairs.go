@@ -82,6 +82,7 @@ func (v *View) reason() []g.Node {
 func (v *View) repairs() []g.Node {
 	a := v.Asked
 	nodes := []g.Node{H3(v.say("screen.repairs"))}
+	// Other choices first: they leave the boat what it is, and where it lies.
 	if len(a.Repairs) > 0 {
 		nodes = append(nodes, v.ways(a.Repairs, 0))
 	}

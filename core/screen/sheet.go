@@ -267,6 +267,7 @@ func (v *View) why(verdict fit.Verdict) msg.Message {
 // elsewhere says for which hulls an option is made, that is not made for this one.
 func (v *View) elsewhere(option int) msg.Message {
 	var hulls []msg.Message
+	// Without prices: on another hull it is another boat, and the ways out say what that comes to.
 	for h := range v.pack().Hulls {
 		if v.Engine.Made(option, h) {
 			hulls = append(hulls, msg.Plain(v.pack().Hulls[h].Title))
