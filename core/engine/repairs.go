@@ -71,6 +71,7 @@ func (e *Engine) Reason(a *Answer, w Want) (*Reason, error) {
 	for _, s := range why.Slots {
 		out.Choices = append(out.Choices, e.InSlot(c.Counts, s))
 	}
+	// In the book's own words, with its advice: who wrote the rule knows what it protects.
 	for _, r := range why.Rules {
 		def := &e.Pack.Rules[r]
 		out.Rules = append(out.Rules, fit.Clash{Kind: fit.Broken, Index: r, Reason: msg.Plain(def.Because),
@@ -98,6 +99,7 @@ func (e *Engine) Repairs(a *Answer, w Want) (list []Repair, all bool, err error)
 		net Effect
 	}
 	var known []priced
+	// Every one is priced before any is left out: the fewest changes may be the dearest.
 	for _, r := range found {
 		if net := n.build(r.Build); net != nil {
 			known = append(known, priced{r, net})
