@@ -30,6 +30,7 @@ var everyDesk, quoting = []string{"index", "show", "yard"}, []string{"show", "ya
 var situations = []situation{
 	{"first", everyDesk, func(*tab) {}, ""},
 	{"slot", everyDesk, func(p *tab) { p.unfold("slot-top") }, "slot-top"},
+	{"swatches", everyDesk[:1], func(p *tab) { p.unfold("slot-upholstery") }, "slot-upholstery"},
 	{"changed", everyDesk, func(p *tab) { p.choose("top", "top-canopy") }, ""},
 	{"no", everyDesk, func(p *tab) {
 		p.unfold("panel-use")
