@@ -78,6 +78,7 @@ export interface Reply {
   wanted?: string[];
   put?: Deal[];
   file?: SavedFile;
+  beside?: string;
   took?: Record<string, number>;
 }
 
