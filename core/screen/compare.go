@@ -22,6 +22,7 @@ const MostBeside = 2
 
 // beside is the whole comparison; how to begin one where no boat was set beside.
 func (v *View) beside() []g.Node {
+	// Always the boat on the page: it is copied there, and the person goes on with this one.
 	add := button(ID("set-beside"), act("beside-add"), v.say("screen.beside-add"))
 	if len(v.Beside) == 0 {
 		return []g.Node{note(v.say("screen.beside-none")), add}
@@ -87,6 +88,7 @@ func (v *View) besideRows(boats []*engine.Answer) []g.Node {
 			return Td(Class(class), g.Text(cell(a)))
 		}))
 	}
+	// The same words and numbers as in the title block and on the lines, of the same computations.
 	rows := []g.Node{row(v.say("screen.block-price"), "number", func(a *engine.Answer) string {
 		if len(a.Build.Clashes) > 0 { // a price of what cannot be built promises too much
 			return v.Engine.Say("screen.bar-clashes")
@@ -103,6 +105,7 @@ func (v *View) besideRows(boats []*engine.Answer) []g.Node {
 		}))
 	}
 	for s := range v.pack().Slots {
+		// By what is said and not by identifiers: two that read alike are alike to who compares.
 		held := func(a *engine.Answer) string { return v.pack().Contents(a.Build.State.Counts, s) }
 		if !slices.ContainsFunc(boats, func(a *engine.Answer) bool { return held(a) != held(boats[0]) }) {
 			continue // what is alike says nothing
