@@ -123,6 +123,7 @@ func (v *View) Page() string {
 		at("bar", Class("bar"), TabIndex("-1")),
 		P(ID("live"), Class("unseen"), Aria("live", "polite")),
 		v.paperDialog(),
+		v.meanings(),
 		kept(),
 		v.footer(),
 	})
