@@ -78,6 +78,11 @@ var layers = map[string]place{
 	"ribband/core/publish":           {8, native},
 	"ribband/core/engine/enginetest": {10, native},
 	"ribband/web":                    {13, native},
+	"ribband/web/wire":               {0, native}, // it knows WebAssembly, and nothing of boats
+	// what stands in the engine for packages of Go, which the build puts in their place
+	"ribband/web/wire/cuts/regexp":   {0, native},
+	"ribband/web/wire/cuts/sha256":   {0, native},
+	"ribband/web/wire/cuts/template": {0, native},
 }
 
 // notInThePage are packages that must not get into the engine, with the reason.

@@ -27,6 +27,7 @@ import (
 	"ribband/core/publish"
 	"ribband/core/quote"
 	"ribband/core/screen"
+	"ribband/web/wire"
 )
 
 // site is the published files by their path. The same site is served from memory, written to a folder, and looked at by
@@ -64,19 +65,42 @@ var pageNames = map[pack.Desk]string{pack.Buyer: "index.html", pack.Show: "show.
 // phrases are those with which desks are sealed; one without a phrase is published for whoever can reach it.
 type phrases map[pack.Desk]string
 
-// program is what a site consists of whatever the book: engine and page.
+// program is what a site consists of whatever the book: engine and page. The engine is there as gzip, and for a slow
+// line packed; nil where that was not asked for.
 type program struct {
-	engine, compressed []byte
-	assets             map[string][]byte
+	engine, compressed, packed []byte
+	assets                     map[string][]byte
 }
+
+// pack writes the engine for a slow line, which takes some seconds. Where that cannot be done the site has the plain
+// form, and the owner is told.
+func (p *program) pack(c *console) {
+	if last.of != nil && bytes.Equal(last.of, p.engine) {
+		p.packed = last.packed
+		return
+	}
+	c.progress("Packing the engine …")
+	var err error
+	if p.packed, err = wire.Pack(p.engine); err != nil {
+		c.progress("WARNING: %v. The page loads the engine in its plain form, which takes longer.", err)
+	}
+	last.of, last.packed = p.engine, p.packed
+}
+
+// last is the engine that was packed last, by this process: it is the same for every book.
+var last struct{ of, packed []byte }
 
 // buildSite assembles the static site for some desks. Nothing in it depends on where or when it is built, but for the
 // salts and keys of seals, which are new each time. The engine is one file for all desks: what a desk can do follows
-// from its pack. Only the pages differ, each naming its own pack.
-func buildSite(ctx context.Context, c *console, packs publish.Packs, desks []pack.Desk, sealed phrases) (site, error) {
+// from its pack. Only the pages differ, each naming its own pack. On this machine the engine need not be packed.
+func buildSite(ctx context.Context, c *console, packs publish.Packs, desks []pack.Desk, sealed phrases,
+	forLine bool) (site, error) {
 	p, err := buildProgram(ctx, c)
 	if err != nil {
 		return nil, err
+	}
+	if forLine {
+		p.pack(c)
 	}
 	return p.site(packs, desks, sealed)
 }
@@ -90,7 +114,7 @@ func buildProgram(ctx context.Context, c *console) (p program, err error) {
 		return p, err
 	}
 	c.progress("Building the engine …")
-	if p.engine, err = buildEngine(ctx, root); err != nil {
+	if p.engine, err = buildEngine(ctx, c, root); err != nil {
 		return p, err
 	}
 	p.compressed = compress(p.engine)
@@ -106,9 +130,13 @@ func buildProgram(ctx context.Context, c *console) (p program, err error) {
 // site puts packs beside the program.
 func (p program) site(packs publish.Packs, desks []pack.Desk, sealed phrases) (site, error) {
 	s := site{}
+	engine := s.addAs("engine.wasm.gz", p.compressed, p.engine)
+	if p.packed != nil { // the other lies beside it, for browsers in which this one cannot be read
+		engine = s.addAs("engine.rwp", p.packed, p.engine)
+	}
 	for _, d := range desks {
 		parts := pageParts{Desk: d, File: pageNames[d], PriceBook: packs[d].Edition.Name,
-			Engine: s.addAs("engine.wasm.gz", p.compressed, p.engine),
+			Engine: engine,
 			Worker: s.add("worker.js", p.assets["worker.js"]), Script: s.add("app.js", p.assets["main.js"]),
 			Style: s.add("style.css", p.assets["style.css"])}
 		// a buyer's desk has no phrase: there is nothing in it to seal
@@ -207,14 +235,43 @@ var hot = []string{"runtime", "internal/runtime/...", "math/big", "sort", "ribba
 	"ribband/core/cost", "ribband/core/hull", "ribband/core/bank", "ribband/core/money", "ribband/core/measure",
 	"github.com/shopspring/decimal"}
 
-// buildEngine compiles the engine for the page.
-func buildEngine(ctx context.Context, root string) ([]byte, error) {
-	return buildWasm(ctx, root, "./wasm")
+// buildEngine compiles the engine for the page, and makes it small. With a Go whose tables are not known it stays as
+// the linker leaves it, which works as well and takes longer to load.
+func buildEngine(ctx context.Context, c *console, root string) ([]byte, error) {
+	version, err := goEnv(ctx, "GOVERSION")
+	if err != nil {
+		return nil, err
+	}
+	if !wire.Known(version) {
+		c.progress("WARNING: this is %s. Only the engine that %s builds can be made small; the page loads the plain "+
+			"one, which takes longer.", version, wire.KnownGo)
+		return buildWasm(ctx, root, "./wasm", "")
+	}
+	dir, err := os.MkdirTemp("", "ribband-overlay-")
+	if err != nil {
+		return nil, fmt.Errorf("building the engine: %w", err)
+	}
+	defer os.RemoveAll(dir)
+	overlay, err := wire.Overlay(ctx, root, dir)
+	if err != nil {
+		return nil, fmt.Errorf("building the engine: %w", err)
+	}
+	plain, err := buildWasm(ctx, root, "./wasm", overlay)
+	if err != nil {
+		return nil, err
+	}
+	slim, err := wire.Slim(plain, version)
+	if err != nil {
+		c.progress("WARNING: %v. The page loads the plain engine, which takes longer.", err)
+		return plain, nil
+	}
+	return slim, nil
 }
 
-// buildWasm compiles a command as the engine is compiled. -trimpath and -buildvcs=false keep folders and commits out of
-// it: the same sources give the same bytes on every machine, and so the same name.
-func buildWasm(ctx context.Context, root, command string) ([]byte, error) {
+// buildWasm compiles a command as the engine is compiled, with an overlay of files where one is given. -trimpath and
+// -buildvcs=false keep folders and commits out of it: the same sources give the same bytes on every machine, and so the
+// same name.
+func buildWasm(ctx context.Context, root, command, overlay string) ([]byte, error) {
 	// Go has to write a file; nothing of it stays.
 	dir, err := os.MkdirTemp("", "ribband-engine-")
 	if err != nil {
@@ -225,6 +282,9 @@ func buildWasm(ctx context.Context, root, command string) ([]byte, error) {
 	args := []string{"build", "-trimpath", "-buildvcs=false", "-ldflags=-s -w", "-gcflags=all=-l"}
 	for _, p := range hot { // the last match wins
 		args = append(args, "-gcflags="+p+"=")
+	}
+	if overlay != "" {
+		args = append(args, "-overlay="+overlay)
 	}
 	cmd := exec.CommandContext(ctx, "go", append(args, "-o", out, command)...)
 	cmd.Dir = root

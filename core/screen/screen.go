@@ -160,6 +160,7 @@ func (v *View) masthead() g.Node {
 		P(ID("state"), Class("state"), Role("status"), v.told("data-ready", "screen.ready"),
 			v.told("data-restarted", "screen.restarted", blank("reason")),
 			v.told("data-copied", "screen.copied"),
+			v.told("data-coming", "screen.loading-bytes", blank("got"), blank("total")),
 			v.say("screen.loading")),
 	)
 }

@@ -44,6 +44,12 @@ function answeredAgain(reply: Reply, again: Again): void {
   element("live").textContent = text;
 }
 
+// coming tells how much of the engine is there: on a slow line a person waits for it.
+function coming(got: number, total: number): void {
+  const kB = (n: number) => Math.round(n / 1000).toLocaleString(document.documentElement.lang);
+  if (total > 0) say(fill(state.dataset.coming, { got: kB(got), total: kB(total) }));
+}
+
 // The reason is of the browser or the host, in its words: it is for whoever is called to help.
 function failed(file: string, reason: string): void {
   say(fill(file ? words.missing : words.stopped, { file, reason }), "error");
@@ -295,6 +301,7 @@ startEngine({
   again: () => deals.openAgain(),
   reply: (reply, again) => (again ? answeredAgain(reply, again) : show(reply)),
   failed,
+  coming,
 }, openedPack());
 document.addEventListener("lock", stopEngine);
 void watchEditions();

@@ -7,6 +7,7 @@ export interface Listener {
   again(): void; // opens it once more
   reply(reply: Reply, again?: Again): void;
   failed(file: string, reason: string): void; // there is no engine
+  coming(got: number, total: number): void; // bytes of the engine; of how many, or 0
 }
 
 // Again goes with the first reply of another engine: why the one before stopped, and whether what a person did is lost.
@@ -84,6 +85,8 @@ function heard(message: FromWorker): void {
   if ("ready" in message) {
     start = message.ready; // started again it asks nothing of the network
     void begin();
+  } else if ("got" in message) {
+    listener.coming(message.got, message.total);
   } else if ("missing" in message) {
     fail(message.missing, message.reason);
   } else if ("fault" in message) {

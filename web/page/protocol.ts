@@ -83,10 +83,12 @@ export interface Start {
 
 export type ToWorker = { start: Start } | { request: Request } | { ping: true };
 
-// Once the engine is ready, the page is given what it was started with. A file that is missing is named, with the
+// While the engine comes, the page is told how many bytes of it are there; of how many, where the host says that, else
+// 0. Once it is ready, the page is given what it was started with. A file that is missing is named, with the
 // reason; a fault is the end of this engine.
 export type FromWorker =
   | { ready: Start }
+  | { got: number; total: number }
   | { missing: string; reason: string }
   | { fault: string }
   | { alive: true }

@@ -1,0 +1,579 @@
+// The reader of what web/wire writes for the line: it gives the engine back, to the bit. The functions are told by the
+// same model as there (web/wire/model.go, web/wire/code.go), which say why; the names are those of the twin.
+import { unlzma } from "./unlzma";
+
+// Line is what has come so far. It asks for more by itself.
+export class Line {
+  bytes = new Uint8Array(1 << 20);
+  at = 0;
+  end = 0;
+  private over = false;
+
+  constructor(
+    private readonly reader: ReadableStreamDefaultReader<Uint8Array>,
+    private readonly came: (bytes: number) => void,
+  ) {}
+
+  // want waits until there are n more bytes, or no more come.
+  async want(n: number): Promise<void> {
+    while (!this.over && this.end - this.at < n) {
+      const { done, value } = await this.reader.read();
+      if (done) this.over = true;
+      if (!value) continue;
+      if (this.end + value.length > this.bytes.length) {
+        const wider = new Uint8Array(2 * this.end + value.length);
+        wider.set(this.bytes.subarray(0, this.end));
+        this.bytes = wider;
+      }
+      this.bytes.set(value, this.end);
+      this.end += value.length;
+      this.came(this.end);
+    }
+  }
+
+  byte(): number {
+    return this.bytes[this.at++] ?? 0;
+  }
+
+  uint(): number {
+    let v = 0;
+    let x;
+    let scale = 1;
+    do {
+      x = this.byte();
+      v += (x & 127) * scale;
+      scale *= 128;
+    } while (x > 127);
+    return v;
+  }
+
+  // int is a signed LEB128, by its bytes: constants are written as they come.
+  int(): Uint8Array {
+    const from = this.at;
+    while (this.byte() > 127);
+    return this.bytes.slice(from, this.at);
+  }
+}
+
+const MOST_OF_FUNCTION = 1 << 16;
+const GOLDEN = 0x9e3779b1 | 0;
+const NODE = 0x2f0b4c47;
+const TABLE_BITS = 21;
+const CONTEXTS = 4;
+const SYMBOL_BITS = 8;
+const MATCH_LEAST = 7;
+const MATCH_LONG = 20;
+const MATCH_MOST = 40;
+const MATCH_BITS = 20;
+const FIRST_SET = 1024;
+const KNOTS = [
+  1, 2, 4, 6, 10, 17, 27, 45, 74, 120, 194, 311, 488, 747, 1102, 1546, 2048, 2550, 2994, 3349, 3608, 3785,
+  3902, 3976, 4022, 4051, 4069, 4079, 4086, 4090, 4092, 4094, 4095,
+];
+const INDEX = 1, LABEL = 2, COUNT = 3, TABLE = 4, CALL = 5, OFFSET = 6, CONSTANT = 7, PLACE = 8, BYTE = 9;
+
+function mix(h: number, v: number): number {
+  h = Math.imul(h ^ v, GOLDEN);
+  return h ^ (h >>> 15);
+}
+
+// What stands behind an instruction (web/wire/instructions.go).
+const NOTHING = 0, TYPE = 1, VARIABLE = 2, TARGET = 3, TARGETS = 4, FUNCTION = 5, INDIRECT = 6, ACCESS = 7, VALUE = 8,
+  FLOAT = 9, DOUBLE = 10, MEMORY = 11, PREFIXED = 12, ANY_PLACE = 13, NEXT_PLACE = 14;
+const behind = new Uint8Array(256);
+behind.fill(TYPE, 0x02, 0x05);
+behind.set([TARGET, TARGET, TARGETS], 0x0c);
+behind.set([FUNCTION, INDIRECT], 0x10);
+behind.set([NEXT_PLACE, ANY_PLACE], 0x16);
+behind.fill(VARIABLE, 0x20, 0x25);
+behind.fill(ACCESS, 0x28, 0x3f);
+behind.set([MEMORY, MEMORY, VALUE, VALUE, FLOAT, DOUBLE], 0x3f);
+behind[0xfc] = PREFIXED;
+
+// functions reads the code section, of so many bytes, out of as many packed ones.
+async function functions(line: Line, length: number, packed: number): Promise<Uint8Array> {
+  const squashed = new Int32Array(4096);
+  const stretched = new Int32Array(4096).fill(2047);
+  let from = 0;
+  for (let x = 0; x < 4096; x++) {
+    const w = x & 127;
+    const p = (KNOTS[x >> 7]! * (128 - w) + KNOTS[(x >> 7) + 1]! * w + 64) >> 7;
+    squashed[x] = Math.min(4095, Math.max(1, p));
+    for (; from <= squashed[x]!; from++) stretched[from] = x - 2048;
+  }
+  const rates = Int32Array.from({ length: 128 }, (_, n) => Math.floor(65536 / (2 * n + 3)));
+  const table = new Int32Array(CONTEXTS << TABLE_BITS).fill(32768 << 8);
+  const w = new Int32Array(4096 * (CONTEXTS + 1)).fill(20_000);
+  const longs = new Int32Array(64).fill(32768);
+
+  // the alphabet: kind, instruction, and the two symbols or the bytes of the operand
+  const count = line.uint();
+  const kinds = new Uint8Array(count);
+  const ops = new Uint8Array(count);
+  const firsts = new Int32Array(count);
+  const seconds = new Int32Array(count);
+  const fixed: Uint8Array[] = [];
+  for (let s = 0; s < count; s++) {
+    kinds[s] = line.byte();
+    if (kinds[s] === 2) {
+      firsts[s] = line.uint();
+      seconds[s] = line.uint();
+    } else {
+      ops[s] = line.byte();
+      if (kinds[s] === 0) fixed[s] = line.int();
+    }
+  }
+  const align = new Uint8Array(256);
+  for (let op = 0x28; op <= 0x3e; op++) align[op] = line.byte();
+  const total = line.uint();
+
+  // the range decoder, as in LZMA
+  let bytes = line.bytes;
+  const behindAll = line.at + packed;
+  let at = line.at + 1;
+  let range = -1 >>> 0;
+  let code = 0;
+  for (let i = 0; i < 4; i++) code = ((code << 8) | bytes[at++]!) >>> 0;
+
+  let h0 = 0, h1 = 0, h2 = 0, h3 = 0; // hashes of the contexts
+  let b0 = 0, b1 = 0, b2 = 0, b3 = 0; // with the bits before
+  const below = (prefix: number): void => {
+    b0 = mix(h0, prefix);
+    b1 = mix(h1, prefix);
+    b2 = mix(h2, prefix);
+    b3 = mix(h3, prefix);
+  };
+  const SHIFT = 32 - TABLE_BITS, T1 = 1 << TABLE_BITS, T2 = 2 << TABLE_BITS, T3 = 3 << TABLE_BITS;
+  const bit = (node: number, set: number, expected: number, long: number): number => {
+    const step = Math.imul(node, NODE);
+    const i0 = Math.imul(b0 + step, GOLDEN) >>> SHIFT;
+    const i1 = (Math.imul(b1 + step, GOLDEN) >>> SHIFT) + T1;
+    const i2 = (Math.imul(b2 + step, GOLDEN) >>> SHIFT) + T2;
+    const i3 = (Math.imul(b3 + step, GOLDEN) >>> SHIFT) + T3;
+    const e0 = table[i0]!, e1 = table[i1]!, e2 = table[i2]!, e3 = table[i3]!;
+    const s0 = stretched[e0 >> 12]!, s1 = stretched[e1 >> 12]!, s2 = stretched[e2 >> 12]!, s3 = stretched[e3 >> 12]!;
+    const o = set * 5;
+    const w0 = w[o]!, w1 = w[o + 1]!, w2 = w[o + 2]!, w3 = w[o + 3]!;
+    let sum = ((w0 * s0) >> 8) + ((w1 * s1) >> 8) + ((w2 * s2) >> 8) + ((w3 * s3) >> 8);
+    let s4 = 0;
+    if (expected >= 0) {
+      s4 = stretched[longs[long]! >> 4]!;
+      if (expected === 0) s4 = -s4;
+      sum += (w[o + 4]! * s4) >> 8;
+    }
+    sum >>= 8;
+    const p = squashed[(sum > 2047 ? 2047 : sum < -2048 ? -2048 : sum) + 2048]!;
+    const bound = (range >>> 12) * p;
+    let y;
+    if (code < bound) {
+      range = bound;
+      y = 1;
+    } else {
+      range -= bound;
+      code -= bound;
+      y = 0;
+    }
+    while (range < 16777216) {
+      range *= 256;
+      code = ((code << 8) | bytes[at++]!) >>> 0;
+    }
+    const fault = ((y << 12) - p) * 7;
+    w[o] = w0 + ((s0 * fault + 0x2000) >> 14);
+    w[o + 1] = w1 + ((s1 * fault + 0x2000) >> 14);
+    w[o + 2] = w2 + ((s2 * fault + 0x2000) >> 14);
+    w[o + 3] = w3 + ((s3 * fault + 0x2000) >> 14);
+    const aim = y ? 0xffff : 0;
+    table[i0] = followed(e0, aim);
+    table[i1] = followed(e1, aim);
+    table[i2] = followed(e2, aim);
+    table[i3] = followed(e3, aim);
+    if (expected >= 0) {
+      w[o + 4]! += (s4 * fault + 0x2000) >> 14;
+      longs[long]! += ((y === expected ? 0xffff : 0) - longs[long]!) >> 6;
+    }
+    return y;
+  };
+  const followed = (e: number, aim: number): number => {
+    const v = e >> 8, n = e & 0xff;
+    return ((v + (((aim - v) * rates[n]!) >> 15)) << 8) | (n < 127 ? n + 1 : 127);
+  };
+  const number = (bits: number, set: number, prefix: number): number => {
+    let v = 0;
+    while (bits > 0) {
+      const n = ((bits - 1) & 3) + 1;
+      below(prefix);
+      let node = 1;
+      for (let i = 0; i < n; i++) node = (node << 1) | bit(node, set + node, -1, 0);
+      v = (v << n) | (node - (1 << n));
+      bits -= n;
+      prefix = mix(prefix, node);
+      set += 16;
+    }
+    return v;
+  };
+
+  let out = new Uint8Array(length + 16);
+  let to = 0;
+  const last = new Int32Array(10);
+  const before = new Int32Array(10);
+  // leb reads the bytes of a number into the output, and gives its last 32 bits.
+  const leb = (kind: number, signed: boolean, c0: number, c1: number, c2: number, c3: number): number => {
+    h0 = mix(c0, kind);
+    h1 = mix(c1, kind);
+    h2 = mix(c2, kind);
+    h3 = mix(c3, kind);
+    const set = FIRST_SET + kind * 128;
+    below(0);
+    let n = 1;
+    while (bit(n, set + n, -1, 0)) n++;
+    let prefix = n;
+    let value = 0;
+    for (let i = n - 1; i >= 0; i--) {
+      const v = number(7, set + 16 + 32 * Math.min(n - 1 - i, 2), prefix);
+      prefix = mix(prefix, v);
+      if (i === n - 1 && signed && v & 0x40) value = -1;
+      value = (value << 7) | v;
+      out[to + i] = i < n - 1 ? v | 0x80 : v;
+    }
+    to += n;
+    return value;
+  };
+  const note = (kind: number, value: number): void => {
+    before[kind] = last[kind]!;
+    last[kind] = value;
+  };
+  const byte = (c0: number, c1: number, c2: number, c3: number): number => {
+    h0 = mix(c0, BYTE);
+    h1 = mix(c1, BYTE);
+    h2 = mix(c2, BYTE);
+    h3 = mix(c3, BYTE);
+    return (out[to++] = number(8, FIRST_SET + BYTE * 128, 0));
+  };
+  const put = (n: number): void => {
+    for (; n > 127; n = Math.floor(n / 128)) out[to++] = (n & 127) | 128;
+    out[to++] = n;
+  };
+
+  let history = new Uint8Array(1 << 21);
+  let known = 0;
+  const places = new Int32Array(1 << MATCH_BITS);
+  let match = 0, long = 0;
+  let r0 = 0, r1 = 0, r2 = 0, r3 = 0, r4 = 0; // the symbols before
+  const symbol = (): number => {
+    if (known >= MATCH_LEAST) {
+      let h = 0;
+      for (let i = known - MATCH_LEAST; i < known; i++) h = mix(h, history[i]!);
+      h >>>= 32 - MATCH_BITS;
+      const place = places[h]!;
+      if (long === 0 && place > 0) {
+        while (long < MATCH_MOST && long < place && history[place - 1 - long] === history[known - 1 - long]) long++;
+        match = place;
+        if (long < MATCH_LEAST) long = 0;
+      }
+      places[h] = known;
+    }
+    let h = mix(mix(1, r0), r1);
+    h0 = mix(0, r0);
+    h1 = h;
+    h2 = h = mix(h, r2);
+    h3 = mix(mix(h, r3), r4);
+    let told = -1, state = 0;
+    if (long > 0) {
+      told = history[match]! | (1 << SYMBOL_BITS);
+      state = (1 + Math.min(long >> 4, 2)) << SYMBOL_BITS;
+    }
+    let part = 1;
+    if (long >= MATCH_LONG) {
+      below(told);
+      if (bit(1, FIRST_SET, 1, long)) part = told;
+      else told = -1, state = long = 0;
+    }
+    for (let b = SYMBOL_BITS - 1; b >= 0 && part !== told; ) {
+      below(part);
+      let node = 1;
+      for (let i = 0; i < 4; i++, b--) {
+        const follows = told >> (b + 1) === part;
+        const y = bit(node, (follows ? state : 0) | part, follows ? (told >> b) & 1 : -1, long);
+        part = (part << 1) | y;
+        node = (node << 1) | y;
+      }
+    }
+    if (long > 0) {
+      match++;
+      long = part === told ? Math.min(long + 1, MATCH_MOST) : 0;
+    }
+    const s = part & 255;
+    if (known === history.length) {
+      const wider = new Uint8Array(2 * known);
+      wider.set(history);
+      history = wider;
+    }
+    history[known++] = s;
+    r4 = r3;
+    r3 = r2;
+    r2 = r1;
+    r1 = r0;
+    r0 = s;
+    return s;
+  };
+
+  let depth = 0, counter = 0, inSymbol = 0, fn = 0;
+  const operand = (op: number, kind: number): void => {
+    const site = mix(r0, inSymbol++);
+    const near = mix(site, r1);
+    const far = mix(mix(near, r2), r3);
+    switch (kind) {
+      case VARIABLE:
+        note(INDEX, leb(INDEX, false, site, near, far, mix(mix(op, last[INDEX]!), before[INDEX]!)));
+        return;
+      case TARGET: {
+        const before = last[LABEL]!;
+        note(LABEL, depth - leb(LABEL, false, depth, mix(depth, near), before - depth, mix(depth, op)));
+        return;
+      }
+      case TARGETS: {
+        const n = leb(COUNT, false, site, depth, 1, 1) + 1;
+        note(COUNT, n);
+        let v = 0;
+        last[TABLE] = before[TABLE] = 0;
+        for (let i = 0; i < n; i++) {
+          const where = i === 0 ? 0 : i === n - 1 ? 2 : 1;
+          const was = last[TABLE]!;
+          const here = to;
+          const d = leb(TABLE, true, where, mix(was, where), mix(mix(was, before[TABLE]!), where), mix(v, where));
+          to = here;
+          note(TABLE, d);
+          put((v += d));
+        }
+        return;
+      }
+      case FUNCTION:
+        note(CALL, leb(CALL, false, near, far, last[CALL]!, mix(last[CALL]!, before[CALL]!)));
+        return;
+      case INDIRECT:
+        note(COUNT, leb(COUNT, false, site, near, 0, op));
+        out[to++] = 0;
+        return;
+      case ACCESS: {
+        const l = last[OFFSET]!;
+        out[to++] = align[op]!;
+        note(OFFSET, leb(OFFSET, false, site, far, mix(site, l), mix(mix(op, l), before[OFFSET]!)));
+        return;
+      }
+      case VALUE:
+        note(CONSTANT, leb(CONSTANT, true, site, near, far, mix(mix(op, last[CONSTANT]!), last[OFFSET]!)));
+        return;
+      case TYPE:
+        byte(site, near, far, op);
+        return;
+      case PREFIXED: {
+        const sub = byte(site, near, far, op);
+        for (let n = sub === 10 ? 2 : sub === 11 ? 1 : 0; n > 0; n--) out[to++] = 0;
+        return;
+      }
+      case FLOAT:
+      case DOUBLE: {
+        let was = 0;
+        for (let i = 0; i < (kind === FLOAT ? 4 : 8); i++) was = byte(mix(op, i), mix(mix(op, i), was), site, was);
+        return;
+      }
+      case ANY_PLACE: {
+        const here = to;
+        const d = leb(PLACE, true, site, mix(site, last[PLACE]!), near, far);
+        to = here;
+        note(PLACE, d);
+        counterAt(counter + d);
+      }
+    }
+  };
+  // counterAt writes the counter of a place in this function, a constant of 64 bits.
+  const counterAt = (place: number): void => {
+    counter = place;
+    let v = (fn + 4096) * 65536 + place;
+    for (; v > 63; v = Math.floor(v / 128)) out[to++] = (v & 127) | 128;
+    out[to++] = v;
+  };
+  const expand = (s: number): void => {
+    if (kinds[s] === 2) {
+      expand(firsts[s]!);
+      expand(seconds[s]!);
+      return;
+    }
+    const op = ops[s]!;
+    const kind = behind[op]!;
+    out[to++] = kind === ANY_PLACE || kind === NEXT_PLACE ? 0x42 : op;
+    if (kinds[s] === 0) {
+      out.set(fixed[s]!, to);
+      to += fixed[s]!.length;
+    } else if (kind === NEXT_PLACE) {
+      counterAt(counter + 1);
+    } else if (kind === MEMORY) {
+      out[to++] = 0;
+    } else if (kind !== NOTHING) {
+      operand(op, kind);
+    }
+    if (op >= 2 && op <= 4) depth++;
+    else if (op === 0x0b) depth--;
+  };
+
+  put(total);
+  for (fn = 0; fn < total; fn++) {
+    line.at = at;
+    if (line.end - at < MOST_OF_FUNCTION) {
+      await line.want(MOST_OF_FUNCTION);
+      bytes = line.bytes;
+    }
+    const start = to;
+    to += 3; // for the length, which is known at the end
+    if (to + (1 << 20) > out.length && out.length < length + (1 << 20)) {
+      const wider = new Uint8Array(length + (2 << 20));
+      wider.set(out.subarray(0, to));
+      out = wider;
+    }
+    // the variables that it declares: groups, and of each a number and a type
+    let was = 0, groups = -1, first = 0;
+    for (let i = 0; groups < 0 || i <= 2 * groups; i++) {
+      const place = Math.min(i, 9);
+      was = byte(place, mix(place, was), mix(was, i === 0 ? 0 : first), last[BYTE]!);
+      if (groups < 0) groups = first = was;
+    }
+    last[BYTE] = first;
+    depth = 1;
+    counter = 0;
+    while (depth > 0 && to < length + (1 << 20)) {
+      const s = symbol();
+      inSymbol = 0;
+      expand(s);
+    }
+    const size = to - start - 3;
+    const width = size < 128 ? 1 : size < 16384 ? 2 : 3;
+    out.copyWithin(start + width, start + 3, to);
+    to = start;
+    put(size);
+    to += size;
+  }
+  line.at = behindAll;
+  if (to !== length) throw new Error(`the code has ${to} bytes and not ${length}`);
+  return out.subarray(0, length);
+}
+
+// Plain reads values out of the other sections.
+class Plain {
+  at = 0;
+  constructor(readonly bytes: Uint8Array) {}
+  byte = (): number => this.bytes[this.at++] ?? 0;
+  uint(): number {
+    let v = 0, scale = 1, x;
+    do {
+      x = this.byte();
+      v += (x & 127) * scale;
+      scale *= 128;
+    } while (x > 127);
+    return v;
+  }
+  take(n: number): Uint8Array {
+    this.at += n;
+    return this.bytes.subarray(this.at - n, this.at);
+  }
+}
+
+function lebOf(n: number): number[] {
+  const list = [];
+  for (; n > 127; n = Math.floor(n / 128)) list.push((n & 127) | 128);
+  return [...list, n];
+}
+
+function signedLebOf(n: number): number[] {
+  const list = [];
+  for (; n > 63; n >>= 7) list.push((n & 127) | 128);
+  return [...list, n];
+}
+
+// sections are those before the code, with the table of functions as it was.
+function sections(r: Plain): Uint8Array[] {
+  const parts = [];
+  for (let n = r.uint(); n > 0; n--) {
+    const kind = r.byte();
+    const body = new Plain(r.take(r.uint()));
+    let text: Uint8Array = body.bytes;
+    if (kind > 127) {
+      const list = [...body.take(body.uint())];
+      const first = body.uint();
+      for (let i = 0, n = body.uint(); i < n; i++) list.push(...lebOf(first + i));
+      text = Uint8Array.from(list);
+    }
+    parts.push(Uint8Array.from([kind & 127, ...lebOf(text.length)]), text);
+  }
+  return parts;
+}
+
+const FIELDS = 11;
+const OWN_TABLES = 5;
+const OWN_DATA = 10;
+
+// data puts the columns of the tables of functions back among the bytes of memory (web/wire/data.go).
+function data(r: Plain): Uint8Array[] {
+  const places: [number, number][] = [];
+  for (let n = r.uint(); n > 0; n--) places.push([r.uint(), r.uint()]);
+  const records = r.uint(), count = r.uint(), finder = r.uint(), regular = r.uint();
+  const heads = Array.from({ length: FIELDS + OWN_TABLES + OWN_DATA + 1 }, () => [r.byte(), r.uint()] as const);
+  const columns = heads.map(([way, n]) => {
+    const text = r.take(4 * n);
+    const words = new Uint32Array(n);
+    const step = way === 0 ? 1 : n;
+    for (let i = 0, last = 0; i < n; i++) {
+      const k = way === 0 ? 4 * i : i;
+      let v = text[k]! | (text[k + step]! << 8) | (text[k + 2 * step]! << 16) | (text[k + 3 * step]! << 24);
+      if (way === 2) v = last = (last + ((v >>> 1) ^ -(v & 1))) | 0;
+      words[i] = v;
+    }
+    return words;
+  });
+  const memory = new Uint8Array(places.reduce((top, [at, n]) => Math.max(top, at + n), 0));
+  for (const [at, n] of places) memory.set(r.take(n), at);
+  const view = new DataView(memory.buffer);
+  const next = new Uint32Array(columns.length);
+  const put = (column: number, at: number): void => view.setUint32(at, columns[column]![next[column]!++]!, true);
+  for (let i = 0; i < count; i++) {
+    put(columns.length - 1, records + 8 * i + 4);
+    let at = records + view.getUint32(records + 8 * i + 4, true);
+    const tables = at + 28, kinds = at + 43;
+    for (let k = 0; k < FIELDS; k++, at += 4) put(k, at);
+    const own = view.getUint32(tables, true);
+    for (let k = 0; k < own; k++, at += 4) put(FIELDS + Math.min(k, OWN_TABLES - 1), at);
+    const more = memory[kinds]!;
+    for (let k = 0; k < more; k++, at += 4) put(FIELDS + OWN_TABLES + Math.min(k, OWN_DATA - 1), at);
+  }
+  for (let i = 48; i < regular; i++) view.setUint32(finder + 20 * i, i >> 4, true);
+  const parts = [Uint8Array.from(lebOf(places.length))];
+  for (const [at, n] of places) {
+    const head = [0, 0x41, ...signedLebOf(at), 0x0b, ...lebOf(n)];
+    parts.push(Uint8Array.from(head), memory.subarray(at, at + n));
+  }
+  const length = parts.reduce((n, p) => n + p.length, 0);
+  return [Uint8Array.from([11, ...lebOf(length)]), ...parts];
+}
+
+// isPacked says whether bytes begin as a packed engine does.
+export const isPacked = (b: Uint8Array): boolean => b[0] === 0x72 && b[1] === 0x77 && b[2] === 0x70 && b[3] === 1;
+
+// unpack reads an engine as it comes.
+export async function unpack(line: Line): Promise<Uint8Array<ArrayBuffer>> {
+  await line.want(MOST_OF_FUNCTION);
+  if (!isPacked(line.bytes)) throw new Error("it is no packed engine");
+  line.at = 4;
+  const length = line.uint(), codeLength = line.uint(), packed = line.uint(), rest = line.uint();
+  const code = await functions(line, codeLength, packed);
+  await line.want(Infinity);
+  const r = new Plain(unlzma(line.bytes.subarray(line.at, line.end), rest));
+  const parts = [Uint8Array.from([0, 97, 115, 109, 1, 0, 0, 0]), ...sections(r)];
+  parts.push(Uint8Array.from([10, ...lebOf(codeLength)]), code, ...data(r));
+  const out = new Uint8Array(length);
+  let at = 0;
+  for (const part of parts) {
+    out.set(part, at);
+    at += part.length;
+  }
+  if (at !== length) throw new Error(`it has ${at} bytes and not ${length}`);
+  return out;
+}

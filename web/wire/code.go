@@ -1,0 +1,286 @@
+package wire
+
+import "errors"
+
+// The classes of what is written beside symbols, which have contexts and weights of their own.
+const (
+	classSymbol = iota
+	classIndex
+	classLabel
+	classCount
+	classTable
+	classCall
+	classOffset
+	classConstant
+	classPlace
+	classByte
+	classes
+)
+
+const (
+	firstSet    = 1024 // of weights, behind those of symbols
+	setsOfClass = 128
+	matchLeast  = 7 // symbols
+	matchLong   = 20
+	matchMost   = 40
+	matchBits   = 20 // of the table of places by the symbols before
+	// a function takes no more than this, so that a reader that has as much need not wait for more
+	mostOfFunction = 1 << 16
+)
+
+// coding writes functions by the model.
+type coding struct {
+	*model
+	recent  [5]uint32 // the symbols before, the last first
+	history []int32   // all symbols
+	places  []int32   // where the same symbols stood before, by their hash
+	match   int       // where the longest match goes on
+	length  int       // of it; 0 for none
+	last    [classes]uint32
+	before  [classes]uint32 // last
+	depth   int             // of blocks
+}
+
+// codeOf writes the functions of a module, with what a reader has to know first.
+func codeOf(list []body) (head, text []byte, err error) {
+	a, words, err := spell(list)
+	if err != nil {
+		return nil, nil, err
+	}
+	symbols := a.pairUp(words)
+	c := coding{model: newModel(), places: make([]int32, 1<<matchBits)}
+	for i, f := range list {
+		from := len(c.out.text)
+		if len(f.locals) != 1+2*int(f.locals[0]) {
+			return nil, nil, errors.New("a function has more variables of one type than are written in one byte")
+		}
+		c.locals(f.locals)
+		c.depth = 1
+		left := words[i]
+		for _, s := range symbols[i] {
+			c.symbol(s)
+			place := uint32(0)
+			left = c.operands(a.list, int(s), &place, left)
+		}
+		if c.depth != 0 || len(left) > 0 {
+			return nil, nil, errors.New("a function does not end with its last block")
+		}
+		if len(c.out.text)-from > mostOfFunction-64 {
+			return nil, nil, errors.New("a function is too long")
+		}
+	}
+	return append(a.encode(), appendUint(nil, len(list))...), c.out.end(), nil
+}
+
+// encode writes an alphabet: of each symbol its kind, what it stands for, and how accesses are aligned.
+func (a *alphabet) encode() []byte {
+	b := appendUint(nil, len(a.list))
+	for _, s := range a.list {
+		switch {
+		case s.pair():
+			b = appendUint(appendUint(append(b, 2), s.first), s.second)
+		case s.open || operands[s.op] == noOperand || operands[s.op] == memoryIndex:
+			b = append(b, 1, s.op)
+		case operands[s.op] == constant:
+			b = appendInt(append(b, 0, s.op), s.value)
+		default:
+			b = appendUint(append(b, 0, s.op), int(s.value))
+		}
+	}
+	return append(b, a.align[opLoad:opLastStore+1]...)
+}
+
+// locals writes the variables that a function declares: how many groups, and of each a number and a type.
+func (c *coding) locals(text []byte) {
+	before, first := uint32(0), uint32(0)
+	for i, x := range text {
+		place := uint32(min(i, 9))
+		c.byte(x, [contexts]uint32{place, mix(place, before), mix(before, first), c.last[classByte]})
+		before, first = uint32(x), uint32(text[0])
+	}
+	c.last[classByte] = uint32(text[0])
+}
+
+// symbol writes one, by the symbols before it and where the longest match tells.
+func (c *coding) symbol(s int32) {
+	c.find()
+	h := mix(mix(1, c.recent[0]), c.recent[1])
+	c.hashes[0], c.hashes[1] = mix(0, c.recent[0]), h
+	h = mix(h, c.recent[2])
+	c.hashes[2] = h
+	c.hashes[3] = mix(mix(h, c.recent[3]), c.recent[4])
+	told, state := int32(-1), 0
+	if c.length > 0 {
+		told, state = c.history[c.match]|1<<symbolBits, 1+min(c.length/16, 2)
+	}
+	part := int32(1)
+	// a long match is told in one bit
+	if c.length >= matchLong {
+		right := s|1<<symbolBits == told
+		c.below(uint32(told))
+		if right {
+			c.bit(1, 1, firstSet, 1, c.length)
+			part = told
+		} else {
+			c.bit(0, 1, firstSet, 1, c.length)
+			told, state, c.length = -1, 0, 0
+		}
+	}
+	for b := symbolBits - 1; b >= 0 && part != told; {
+		c.below(uint32(part))
+		node := 1
+		for range 4 {
+			expected, st := -1, 0
+			if told>>(b+1) == part {
+				expected, st = int(told>>b&1), state
+			}
+			y := int(s >> b & 1)
+			c.bit(y, node, st<<symbolBits|int(part), expected, c.length)
+			part, node = part<<1|int32(y), node<<1|y
+			b--
+		}
+	}
+	if c.length > 0 {
+		c.match++
+		c.length = min(c.length+1, matchMost)
+		if part != told {
+			c.length = 0
+		}
+	}
+	c.history = append(c.history, s)
+	copy(c.recent[1:], c.recent[:])
+	c.recent[0] = uint32(s)
+}
+
+// find looks where the same symbols stood before.
+func (c *coding) find() {
+	n := len(c.history)
+	if n < matchLeast {
+		return
+	}
+	h := uint32(0)
+	for _, s := range c.history[n-matchLeast:] {
+		h = mix(h, uint32(s))
+	}
+	h >>= 32 - matchBits
+	if at := int(c.places[h]); c.length == 0 && at > 0 {
+		for c.length < matchMost && c.length < at && c.history[at-1-c.length] == c.history[n-1-c.length] {
+			c.length++
+		}
+		c.match = at
+		if c.length < matchLeast {
+			c.length = 0
+		}
+	}
+	c.places[h] = int32(n)
+}
+
+// operands writes the values of a symbol that is written, of the instructions that are left.
+func (c *coding) operands(of []symbol, s int, place *uint32, left []word) []word {
+	if pair := of[s]; pair.pair() {
+		return c.operands(of, pair.second, place, c.operands(of, pair.first, place, left))
+	}
+	in := left[0].in
+	if of[s].open {
+		c.operand(in, *place)
+		*place++
+	}
+	switch in.op {
+	case opBlock, opLoop, opIf:
+		c.depth++
+	case end:
+		c.depth--
+	}
+	return left[1:]
+}
+
+// operand writes what stands behind an instruction, of which there are so many before it in the symbol.
+func (c *coding) operand(in instruction, place uint32) {
+	op, depth := uint32(in.op), uint32(c.depth)
+	site := mix(c.recent[0], place)
+	near := mix(site, c.recent[1])
+	far := mix(mix(near, c.recent[2]), c.recent[3])
+	switch operands[in.op] {
+	case index:
+		c.leb(classIndex, appendUint(nil, int(in.value)), uint32(in.value),
+			[contexts]uint32{site, near, far, mix(mix(op, c.last[classIndex]), c.before[classIndex])})
+	case label:
+		last := c.last[classLabel]
+		c.leb(classLabel, appendUint(nil, int(in.value)), depth-uint32(in.value),
+			[contexts]uint32{depth, mix(depth, near), last - depth, mix(depth, op)})
+	case labels:
+		c.table(in.table, site, depth)
+	case function:
+		last := c.last[classCall]
+		c.leb(classCall, appendUint(nil, int(in.value)), uint32(in.value),
+			[contexts]uint32{near, far, last, mix(last, c.before[classCall])})
+	case indirect:
+		c.leb(classCount, appendUint(nil, int(in.value)), uint32(in.value), [contexts]uint32{site, near, 0, op})
+	case access:
+		last := c.last[classOffset]
+		c.leb(classOffset, appendUint(nil, int(in.value)), uint32(in.value),
+			[contexts]uint32{site, far, mix(site, last), mix(mix(op, last), c.before[classOffset])})
+	case constant:
+		c.leb(classConstant, appendInt(nil, in.value), uint32(in.value),
+			[contexts]uint32{site, near, far, mix(mix(op, c.last[classConstant]), c.last[classOffset])})
+	case blockType, prefixed:
+		c.byte(byte(in.value), [contexts]uint32{site, near, far, op})
+	case fixed4, fixed8:
+		before := uint32(0)
+		for i, x := range in.text[1:] {
+			c.byte(x, [contexts]uint32{mix(op, uint32(i)), mix(mix(op, uint32(i)), before), site, before})
+			before = uint32(x)
+		}
+	}
+	if in.op == anyPlace {
+		c.leb(classPlace, appendInt(nil, in.value), uint32(in.value),
+			[contexts]uint32{site, mix(site, c.last[classPlace]), near, far})
+	}
+}
+
+// table writes labels by how each differs from the one before.
+func (c *coding) table(list []int, site, depth uint32) {
+	c.leb(classCount, appendUint(nil, len(list)-1), uint32(len(list)), [contexts]uint32{site, depth, 1, 1})
+	last := 0
+	c.last[classTable], c.before[classTable] = 0, 0
+	for i, v := range list {
+		where := uint32(1) // within
+		if i == 0 {
+			where = 0
+		} else if i == len(list)-1 {
+			where = 2
+		}
+		d, was := uint32(v-last), c.last[classTable]
+		c.leb(classTable, appendInt(nil, int64(v-last)), d, [contexts]uint32{where, mix(was, where),
+			mix(mix(was, c.before[classTable]), where), mix(uint32(last), where)})
+		last = v
+	}
+}
+
+// leb writes the bytes of a LEB128: how many, and from the last on seven bits of each. The value is what later ones of
+// its class are told by.
+func (c *coding) leb(class int, text []byte, value uint32, h [contexts]uint32) {
+	for i := range h {
+		c.hashes[i] = mix(h[i], uint32(class))
+	}
+	set := firstSet + class*setsOfClass
+	c.below(0)
+	for n, more := 1, 1; more > 0; n++ {
+		more = min(1, len(text)-n)
+		c.bit(more, n, set+n, -1, 0)
+	}
+	prefix := uint32(len(text))
+	for i := len(text) - 1; i >= 0; i-- {
+		v := int(text[i] & 0x7f)
+		c.number(v, 7, set+16+32*min(len(text)-1-i, 2), prefix)
+		prefix = mix(prefix, uint32(v))
+	}
+	c.before[class], c.last[class] = c.last[class], value
+}
+
+func (c *coding) byte(x byte, h [contexts]uint32) {
+	for i := range h {
+		c.hashes[i] = mix(h[i], classByte)
+	}
+	c.number(int(x), 8, firstSet+classByte*setsOfClass, 0)
+}

@@ -1,0 +1,186 @@
+package wire
+
+import "math"
+
+// The model foretells each bit from what came before in a few ways, each a table of probabilities by the hash of a
+// context, and mixes them by weights that it learns. Writer and reader have the same model at every bit, so that the
+// writer needs fewer bits the better it foretells. All is done in numbers of 32 bits, which JavaScript has too.
+
+const (
+	contexts  = 4            // tables of probabilities
+	inputs    = contexts + 1 // and the foretelling by the longest match
+	tableBits = 21           // of entries in a table, of 4 bytes
+	sets      = 4096         // of weights
+	even      = 1 << 15      // a probability of a half, of 65 536
+	rateLimit = 127          // how many bits an entry remembers
+	weight    = 20_000       // that all inputs begin with, of 65 536
+	learning  = 7            // how fast weights follow
+	golden    = 0x9e3779b1   // 2³² divided by the golden ratio: it spreads what is multiplied by it
+	nodeStep  = 0x2f0b4c47   // another odd number, for the nodes below a context
+)
+
+// knots are 4096/(1+exp(-x/256)) for every 128th x from -2048 on, rounded: JavaScript and Go could differ in the last
+// bit of an exponential, and a bit that differs would spoil all that follows.
+//
+// Source: Mahoney, Data Compression Explained, 4.3.2 (the logistic function, by straight lines between knots).
+var knots = [33]int32{1, 2, 4, 6, 10, 17, 27, 45, 74, 120, 194, 311, 488, 747, 1102, 1546, 2048, 2550, 2994, 3349, 3608,
+	3785, 3902, 3976, 4022, 4051, 4069, 4079, 4086, 4090, 4092, 4094, 4095}
+
+// squashed is the logistic function of x-2048 for x from 0 on, and stretched its inverse.
+var squashed, stretched = func() (sq, st [4096]int32) {
+	for i := range sq {
+		k, w := i>>7, int32(i&127)
+		sq[i] = min(4095, max(1, (knots[k]*(128-w)+knots[k+1]*w+64)>>7))
+	}
+	from := int32(0)
+	for x := range sq {
+		for ; from <= sq[x]; from++ {
+			st[from] = int32(x) - 2048
+		}
+	}
+	for ; from < 4096; from++ {
+		st[from] = 2047
+	}
+	return sq, st
+}()
+
+// model is its state between two bits.
+type model struct {
+	tables [contexts][]int32 // the probability of a one, 16 bits, and the number of bits seen, 8 bits
+	w      []int32           // weights, inputs of each set
+	out    *coder
+	hashes [contexts]uint32 // of the contexts of what is written
+	bases  [contexts]uint32 // of these with the bits before
+	longs  [64]int32        // how often the longest match was right, by its length
+}
+
+func newModel() *model {
+	m := &model{w: make([]int32, sets*inputs), out: newCoder()}
+	for i := range m.tables {
+		m.tables[i] = make([]int32, 1<<tableBits)
+		for k := range m.tables[i] {
+			m.tables[i][k] = even << 8
+		}
+	}
+	for i := range m.w {
+		m.w[i] = weight
+	}
+	for i := range m.longs {
+		m.longs[i] = even
+	}
+	return m
+}
+
+// mix makes a hash of a hash and a number.
+func mix(h, v uint32) uint32 {
+	h = (h ^ v) * golden
+	return h ^ h>>15
+}
+
+// below goes on to the bits after a prefix of the same number.
+func (m *model) below(prefix uint32) {
+	for i, h := range m.hashes {
+		m.bases[i] = mix(h, prefix)
+	}
+}
+
+// number writes some bits, four at a time or what is left over first.
+func (m *model) number(v, bits, set int, prefix uint32) {
+	for bits > 0 {
+		n := (bits-1)%4 + 1
+		m.below(prefix)
+		node := 1
+		for range n {
+			bits--
+			y := v >> bits & 1
+			m.bit(y, node, set+node, -1, 0)
+			node = node<<1 | y
+		}
+		prefix, set = mix(prefix, uint32(node)), set+16
+	}
+}
+
+// bit writes a bit at a node below the contexts. The set is that of the weights. Expected is the bit that the longest
+// match tells, or -1, and long its length.
+func (m *model) bit(y, node, set, expected, long int) {
+	var at [contexts]*int32
+	var s [inputs]int32
+	w := m.w[set*inputs : set*inputs+inputs]
+	sum := int32(0)
+	for i := range at {
+		at[i] = &m.tables[i][(m.bases[i]+uint32(node)*nodeStep)*golden>>(32-tableBits)]
+		s[i] = stretched[*at[i]>>12]
+		sum += w[i] * s[i] >> 8
+	}
+	if expected >= 0 {
+		s[contexts] = stretched[m.longs[long]>>4]
+		if expected == 0 {
+			s[contexts] = -s[contexts]
+		}
+		sum += w[contexts] * s[contexts] >> 8
+	}
+	p := squashed[min(2047, max(-2048, sum>>8))+2048]
+	m.out.write(y, uint32(p))
+	fault := (int32(y)<<12 - p) * learning
+	for i, e := range at {
+		w[i] += (s[i]*fault + 0x2000) >> 14
+		v, n := *e>>8, *e&0xff
+		v += (int32(-y)&0xffff - v) * (1 << 16 / (2*n + 3)) >> 15
+		*e = v<<8 | min(n+1, rateLimit)
+	}
+	if expected >= 0 {
+		w[contexts] += (s[contexts]*fault + 0x2000) >> 14
+		right := int32(0)
+		if y == expected {
+			right = 0xffff
+		}
+		m.longs[long] += (right - m.longs[long]) >> 6
+	}
+}
+
+// coder writes bits of known probability: a range coder as in LZMA, with 12 bits of probability of a one.
+type coder struct {
+	low    uint64
+	size   uint32 // of the range
+	cache  byte
+	queued int // bytes that wait for a carry
+	text   []byte
+}
+
+func newCoder() *coder { return &coder{size: math.MaxUint32, queued: 1} }
+
+func (c *coder) write(y int, p uint32) {
+	bound := c.size >> 12 * p
+	if y != 0 {
+		c.size = bound
+	} else {
+		c.low += uint64(bound)
+		c.size -= bound
+	}
+	for c.size < 1<<24 {
+		c.size <<= 8
+		c.shift()
+	}
+}
+
+// shift moves a byte out; those that a carry could still change wait.
+func (c *coder) shift() {
+	if c.low < 0xff000000 || c.low > math.MaxUint32 {
+		carry := byte(c.low >> 32)
+		for ; c.queued > 0; c.queued-- {
+			c.text = append(c.text, c.cache+carry)
+			c.cache = 0xff
+		}
+		c.cache = byte(c.low >> 24)
+	}
+	c.queued++
+	c.low = c.low & 0x00ffffff << 8
+}
+
+// end writes what is left, and gives all.
+func (c *coder) end() []byte {
+	for range 5 {
+		c.shift()
+	}
+	return c.text
+}
