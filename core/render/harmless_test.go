@@ -19,7 +19,8 @@ var (
 func TestHarmlessIsAsItsExpressions(t *testing.T) {
 	runes := []rune("=+@＝＋－＠﹦﹢﹣﹫-\"“”＂ \t\r\n\v\f\x00\x1f\u0085\u00a0\u2028\u2029\u200b\ufeff；｜﹔;|a1,'é\ufffd")
 	rapid.Check(t, func(t *rapid.T) {
-		s := rapid.StringOf(rapid.SampledFrom(runes)).Draw(t, "s") + string(rapid.SliceOfN(rapid.Byte(), 0, 2).Draw(t, "b"))
+		s := rapid.StringOf(rapid.SampledFrom(runes)).Draw(t, "s") +
+			string(rapid.SliceOfN(rapid.Byte(), 0, 2).Draw(t, "b"))
 		want := within.ReplaceAllString(s, "$1'$2")
 		if atStart.MatchString(want) {
 			want = "'" + want

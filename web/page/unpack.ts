@@ -225,7 +225,7 @@ async function functions(line: Line, length: number, packed: number): Promise<Ui
     const set = FIRST_SET + kind * 128;
     below(0);
     let n = 1;
-    while (bit(n, set + n, -1, 0)) n++;
+    while (n < 10 && bit(n, set + n, -1, 0)) n++;
     let prefix = n;
     let value = 0;
     for (let i = n - 1; i >= 0; i--) {
@@ -340,6 +340,7 @@ async function functions(line: Line, length: number, packed: number): Promise<Ui
           const where = i === 0 ? 0 : i === n - 1 ? 2 : 1;
           const was = last[TABLE]!;
           const here = to;
+          if (to > length) throw new Error("it is damaged");
           const d = leb(TABLE, true, where, mix(was, where), mix(mix(was, before[TABLE]!), where), mix(v, where));
           to = here;
           note(TABLE, d);
@@ -417,8 +418,16 @@ async function functions(line: Line, length: number, packed: number): Promise<Ui
   };
 
   put(total);
+  let rested = performance.now();
   for (fn = 0; fn < total; fn++) {
     line.at = at;
+    // what was damaged on its way gives anything, but ends
+    if (to > length || at > behindAll + 8) throw new Error("it is damaged");
+    // pings are answered between two functions, or the page would take a slow processor for a dead worker
+    if (performance.now() - rested > 200) {
+      await new Promise((rest) => setTimeout(rest));
+      rested = performance.now();
+    }
     if (line.end - at < MOST_OF_FUNCTION) {
       await line.want(MOST_OF_FUNCTION);
       bytes = line.bytes;
@@ -440,7 +449,7 @@ async function functions(line: Line, length: number, packed: number): Promise<Ui
     last[BYTE] = first;
     depth = 1;
     counter = 0;
-    while (depth > 0 && to < length + (1 << 20)) {
+    while (depth > 0 && to <= length) {
       const s = symbol();
       inSymbol = 0;
       expand(s);

@@ -23,6 +23,7 @@ const (
 	matchLeast  = 7 // symbols
 	matchLong   = 20
 	matchMost   = 40
+	mostBytes   = 10   // of a LEB128 of 64 bits
 	matchBits   = 20 // of the table of places by the symbols before
 	// a function takes no more than this, so that a reader that has as much need not wait for more
 	mostOfFunction = 1 << 16
@@ -265,7 +266,7 @@ func (c *coding) leb(class int, text []byte, value uint32, h [contexts]uint32) {
 	}
 	set := firstSet + class*setsOfClass
 	c.below(0)
-	for n, more := 1, 1; more > 0; n++ {
+	for n, more := 1, 1; more > 0 && n < mostBytes; n++ {
 		more = min(1, len(text)-n)
 		c.bit(more, n, set+n, -1, 0)
 	}
