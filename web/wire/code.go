@@ -23,7 +23,7 @@ const (
 	matchLeast  = 7 // symbols
 	matchLong   = 20
 	matchMost   = 40
-	mostBytes   = 10   // of a LEB128 of 64 bits
+	mostBytes   = 10 // of a LEB128 of 64 bits
 	matchBits   = 20 // of the table of places by the symbols before
 	// a function takes no more than this, so that a reader that has as much need not wait for more
 	mostOfFunction = 1 << 16
