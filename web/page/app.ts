@@ -4,8 +4,10 @@ import { Deals, forms } from "./deals";
 import { fill, hideNotice, loadEdition, watchEditions } from "./edition";
 import { ask, startEngine, stopEngine } from "./engine";
 import type { Again } from "./engine";
+import { enlarge, face, turnTo } from "./pages";
 import { isUnsent, patch, patching } from "./patch";
 import { openedPack } from "./seal";
+import { Solid } from "./solid";
 import { VERSION } from "./protocol";
 import type { Paper, Reply, Request, SavedFile } from "./protocol";
 
@@ -55,6 +57,8 @@ function failed(file: string, reason: string): void {
   say(fill(file ? words.missing : words.stopped, { file, reason }), "error");
 }
 
+const solid = new Solid(go);
+
 // The records of this device. What the store finds is there by the time that the engine is.
 const deals = new Deals(send, say, buyersLink);
 
@@ -97,7 +101,9 @@ function show(reply: Reply): void {
   if (taken) form.reset();
   handed.delete(reply.id);
   patch(reply.fragments ?? []);
-  if (reply.link !== undefined) {
+  solid.refresh();
+  // what follows by itself must not take away another link that was put into the address meanwhile
+  if (reply.link !== undefined && !(step && sentLink === `#${reply.link}`)) {
     sentLink = `#${reply.link}`;
     history.replaceState(null, "", sentLink);
   }
@@ -126,7 +132,7 @@ function goOn(key: string): void {
 }
 
 window.addEventListener("hashchange", () => {
-  if (location.hash !== sentLink) void deals.open(undefined, fragment());
+  if (location.hash !== sentLink) deals.during(deals.open(undefined, fragment()));
 });
 
 window.addEventListener("pagehide", () => deals.leave());
@@ -141,11 +147,11 @@ document.addEventListener("input", (event) => {
 
 // What a person does to an element with data-act goes to the engine as it stands there.
 function acted(e: HTMLElement): void {
-  if (deals.moving) return void deals.moving.then(() => acted(e));
   const { act, slot, option, field, key } = e.dataset;
   if (!act || patching) return;
   const value = "value" in e ? String(e.value) : "";
   if ("value" in e) e.dataset.sent = value;
+  if (deals.moving) return void deals.moving.then(() => acted(e));
   send({ act, slot, option, field, key, value, checked: e instanceof HTMLInputElement && e.checked });
 }
 
@@ -170,13 +176,16 @@ document.addEventListener("click", (event) => {
   else acted(e);
 });
 
-// Control or Command and Z undo the last change of the boat, but never take the browser's own undo from where somebody
-// types.
+// Control or Command and Z undo the last change of the boat, with Shift or with Y it is done again, but never take the
+// browser's own undo from where somebody types.
 document.addEventListener("keydown", (event) => {
-  if (!(event.ctrlKey || event.metaKey) || event.shiftKey || event.altKey || event.key.toLowerCase() !== "z") return;
-  if (isText(event.target) || document.querySelector("dialog[open]") || !document.getElementById("undo-button")) return;
+  if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
+  const key = event.key.toLowerCase();
+  const act = key === "y" || (key === "z" && event.shiftKey) ? "redo" : key === "z" ? "undo" : "";
+  if (!act || isText(event.target) || document.querySelector("dialog[open]")) return;
+  if (!document.getElementById(`${act}-button`)) return;
   event.preventDefault();
-  send({ act: "undo" });
+  send({ act });
 });
 
 function isText(target: EventTarget | null): boolean {
@@ -208,6 +217,13 @@ function done(what: string, e: HTMLElement, event: Event): void {
       event.preventDefault();
       go(e.dataset.key ?? (e as HTMLAnchorElement).hash.slice(1));
       return;
+    case "face":
+      e.setAttribute("aria-pressed", String(face()));
+      return;
+    case "view":
+      enlarge(e.dataset.key ?? "");
+      if (resting) askForRest();
+      return;
     case "edition":
       void deals.settled().then(loadEdition);
       return;
@@ -238,6 +254,8 @@ function done(what: string, e: HTMLElement, event: Event): void {
 // address: that is the boat's.
 function go(id: string): void {
   const target = element(id);
+  turnTo(target);
+  if (resting) askForRest();
   target.scrollIntoView({ behavior: matchMedia("(prefers-reduced-motion: reduce)").matches ? "auto" : "smooth" });
   if (target.tabIndex < 0) target.tabIndex = -1; // reached by this alone
   target.focus({ preventScroll: true });
@@ -261,7 +279,9 @@ async function copyLink(): Promise<void> {
 async function openFile(input: HTMLInputElement): Promise<void> {
   const file = input.files?.[0];
   if (!file) return;
-  await deals.openFile(await file.text());
+  const opening = file.text().then((text) => deals.openFile(text));
+  deals.during(opening);
+  await opening;
   input.value = "";
 }
 

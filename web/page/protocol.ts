@@ -26,9 +26,15 @@ export interface Request {
   past?: Past[];
 }
 
+export interface Effect {
+  price?: string;
+  figures?: Record<string, number>;
+}
+
 export interface Past {
   what: string;
   spec: string;
+  effect?: Effect;
 }
 
 export interface Fragment {
