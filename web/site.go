@@ -84,6 +84,7 @@ func (p *program) pack(c *console) {
 	if p.packed, err = wire.Pack(p.engine); err != nil {
 		c.progress("WARNING: %v. The page loads the engine in its plain form, which takes longer.", err)
 	}
+	// also where it failed: it would again
 	last.of, last.packed = p.engine, p.packed
 }
 
@@ -130,6 +131,7 @@ func buildProgram(ctx context.Context, c *console) (p program, err error) {
 // site puts packs beside the program.
 func (p program) site(packs publish.Packs, desks []pack.Desk, sealed phrases) (site, error) {
 	s := site{}
+	// Both names have the digest of the engine as it runs, and not of the file: the page checks what comes out.
 	engine := s.addAs("engine.wasm.gz", p.compressed, p.engine)
 	if p.packed != nil { // the other lies beside it, for browsers in which this one cannot be read
 		engine = s.addAs("engine.rwp", p.packed, p.engine)

@@ -42,8 +42,14 @@ type coding struct {
 	depth   int             // of blocks
 }
 
+// Each class has contexts of its own, found by trying on the engine: the symbol and which of its operands it is, the
+// symbols before, and the last values of the class. An offset of memory is told by the offset before, since a record is
+// read field by field; a function that is called by the one called before; a variable by the instruction alone.
+
 // codeOf writes the functions of a module, with what a reader has to know first.
 func codeOf(list []body) (head, text []byte, err error) {
+	// Two passes: the alphabet has to be known before the first symbol is written, and it is the best for all functions
+	// together.
 	a, words, err := spell(list)
 	if err != nil {
 		return nil, nil, err
@@ -52,6 +58,7 @@ func codeOf(list []body) (head, text []byte, err error) {
 	c := coding{model: newModel(), places: make([]int32, 1<<matchBits)}
 	for i, f := range list {
 		from := len(c.out.text)
+		// a group is how many and of which type: the reader counts on a byte for each
 		if len(f.locals) != 1+2*int(f.locals[0]) {
 			return nil, nil, errors.New("a function has more variables of one type than are written in one byte")
 		}
@@ -63,9 +70,11 @@ func codeOf(list []body) (head, text []byte, err error) {
 			place := uint32(0)
 			left = c.operands(a.list, int(s), &place, left)
 		}
+		// the reader knows the end of a function by its depth alone, and has no length to compare with
 		if c.depth != 0 || len(left) > 0 {
 			return nil, nil, errors.New("a function does not end with its last block")
 		}
+		// 64 bytes are more than the coder holds back, and the decoder reads ahead
 		if len(c.out.text)-from > mostOfFunction-64 {
 			return nil, nil, errors.New("a function is too long")
 		}
@@ -77,6 +86,7 @@ func codeOf(list []body) (head, text []byte, err error) {
 func (a *alphabet) encode() []byte {
 	b := appendUint(nil, len(a.list))
 	for _, s := range a.list {
+		// 0 is an instruction with its operand, 1 one whose operand follows in the text, 2 a pair
 		switch {
 		case s.pair():
 			b = appendUint(appendUint(append(b, 2), s.first), s.second)
@@ -93,6 +103,7 @@ func (a *alphabet) encode() []byte {
 
 // locals writes the variables that a function declares: how many groups, and of each a number and a type.
 func (c *coding) locals(text []byte) {
+	// behind the first ten bytes the place tells nothing more
 	before, first := uint32(0), uint32(0)
 	for i, x := range text {
 		place := uint32(min(i, 9))
@@ -110,6 +121,8 @@ func (c *coding) symbol(s int32) {
 	h = mix(h, c.recent[2])
 	c.hashes[2] = h
 	c.hashes[3] = mix(mix(h, c.recent[3]), c.recent[4])
+	// What the match tells stands with a one before it, as the bits that are already written do: the two are compared
+	// by a shift.
 	told, state := int32(-1), 0
 	if c.length > 0 {
 		told, state = c.history[c.match]|1<<symbolBits, 1+min(c.length/16, 2)
@@ -119,6 +132,7 @@ func (c *coding) symbol(s int32) {
 	if c.length >= matchLong {
 		right := s|1<<symbolBits == told
 		c.below(uint32(told))
+		// a wrong one is forgotten at once, so that the bits of the symbol are not told by it
 		if right {
 			c.bit(1, 1, firstSet, 1, c.length)
 			part = told
@@ -127,6 +141,8 @@ func (c *coding) symbol(s int32) {
 			told, state, c.length = -1, 0, 0
 		}
 	}
+	// two steps of four bits, each with a place in the tables of its own: what lies together in a table is near in
+	// memory, and the reader is the quicker for it
 	for b := symbolBits - 1; b >= 0 && part != told; {
 		c.below(uint32(part))
 		node := 1
@@ -159,6 +175,8 @@ func (c *coding) find() {
 	if n < matchLeast {
 		return
 	}
+	// A hash may name a place with other symbols before it: they are compared. Of several places the last one counts,
+	// which is near in the text and so likely of the same package.
 	h := uint32(0)
 	for _, s := range c.history[n-matchLeast:] {
 		h = mix(h, uint32(s))
@@ -178,6 +196,7 @@ func (c *coding) find() {
 
 // operands writes the values of a symbol that is written, of the instructions that are left.
 func (c *coding) operands(of []symbol, s int, place *uint32, left []word) []word {
+	// a pair may hold pairs; the instructions come in their order all the same
 	if pair := of[s]; pair.pair() {
 		return c.operands(of, pair.second, place, c.operands(of, pair.first, place, left))
 	}
@@ -201,11 +220,14 @@ func (c *coding) operand(in instruction, place uint32) {
 	site := mix(c.recent[0], place)
 	near := mix(site, c.recent[1])
 	far := mix(mix(near, c.recent[2]), c.recent[3])
+	// site tells the symbol and which of its operands this is, near and far what stood before it
 	switch operands[in.op] {
 	case index:
 		c.leb(classIndex, appendUint(nil, int(in.value)), uint32(in.value),
 			[contexts]uint32{site, near, far, mix(mix(op, c.last[classIndex]), c.before[classIndex])})
 	case label:
+		// a label counts blocks outwards; what stays the same from one branch to the next is the block, so that depths
+		// are foretold by the depth of the last target
 		last := c.last[classLabel]
 		c.leb(classLabel, appendUint(nil, int(in.value)), depth-uint32(in.value),
 			[contexts]uint32{depth, mix(depth, near), last - depth, mix(depth, op)})
@@ -221,18 +243,21 @@ func (c *coding) operand(in instruction, place uint32) {
 		last := c.last[classOffset]
 		c.leb(classOffset, appendUint(nil, int(in.value)), uint32(in.value),
 			[contexts]uint32{site, far, mix(site, last), mix(mix(op, last), c.before[classOffset])})
+	// a constant of a class by its 32 low bits: the reader's numbers have no more
 	case constant:
 		c.leb(classConstant, appendInt(nil, in.value), uint32(in.value),
 			[contexts]uint32{site, near, far, mix(mix(op, c.last[classConstant]), c.last[classOffset])})
 	case blockType, prefixed:
 		c.byte(byte(in.value), [contexts]uint32{site, near, far, op})
 	case fixed4, fixed8:
+		// floating numbers repeat whole: a byte is told by its place and the one before
 		before := uint32(0)
 		for i, x := range in.text[1:] {
 			c.byte(x, [contexts]uint32{mix(op, uint32(i)), mix(mix(op, uint32(i)), before), site, before})
 			before = uint32(x)
 		}
 	}
+	// written behind the constant that it is for the machine: see place
 	if in.op == anyPlace {
 		c.leb(classPlace, appendInt(nil, in.value), uint32(in.value),
 			[contexts]uint32{site, mix(site, c.last[classPlace]), near, far})
@@ -243,6 +268,7 @@ func (c *coding) operand(in instruction, place uint32) {
 func (c *coding) table(list []int, site, depth uint32) {
 	c.leb(classCount, appendUint(nil, len(list)-1), uint32(len(list)), [contexts]uint32{site, depth, 1, 1})
 	last := 0
+	// a switch over consecutive cases has labels that grow by one, or stay where cases share their code
 	c.last[classTable], c.before[classTable] = 0, 0
 	for i, v := range list {
 		where := uint32(1) // within
@@ -264,6 +290,8 @@ func (c *coding) leb(class int, text []byte, value uint32, h [contexts]uint32) {
 	for i := range h {
 		c.hashes[i] = mix(h[i], uint32(class))
 	}
+	// The length first, by whether there is one more byte. Then the top byte, which decides most and is foretold best;
+	// those below have what stands above as their prefix.
 	set := firstSet + class*setsOfClass
 	c.below(0)
 	for n, more := 1, 1; more > 0 && n < mostBytes; n++ {

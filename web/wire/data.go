@@ -20,6 +20,10 @@ const (
 func tableColumn(k int) int { return fieldsOfFunc/4 + min(k, ownTables-1) }
 func dataColumn(k int) int  { return fieldsOfFunc/4 + ownTables + min(k, ownData-1) }
 
+// As the records stand, a field is followed by another that has nothing to do with it; by columns each is like the one
+// before, and most grow by a little. LZMA knows repetitions and nothing of numbers: it packs columns of differences far
+// better than records.
+
 // takeRecords moves the records of functions out of memory into columns.
 func (t *tables) takeRecords() (columns [columnCount][]uint32, err error) {
 	take := func(column, at int) {
@@ -31,6 +35,7 @@ func (t *tables) takeRecords() (columns [columnCount][]uint32, err error) {
 		if err != nil {
 			return columns, err
 		}
+		// what is taken leaves zeros, which cost next to nothing where they lie
 		take(placeColumn, t.funcs+8*i+4)
 		for k := range fieldsOfFunc / 4 {
 			take(k, at+4*k)
@@ -58,6 +63,7 @@ func (t *tables) takeFinder() (upTo int) {
 	var zeros [bucketSize - 4]byte
 	upTo = firstRegular
 	for at := t.finder + bucketSize*upTo; at+bucketSize <= len(t.m); at += bucketSize {
+		// the first bucket that is otherwise ends what follows from its number; the reader fills in up to there
 		if t.half(at) != uint32(upTo/bucketsOfFunc) || !bytes.Equal(t.m[at+4:at+bucketSize], zeros[:]) {
 			break
 		}
@@ -77,11 +83,13 @@ const (
 
 // columnText writes a column in the way that packs best.
 func columnText(words []uint32) (way byte, best []byte) {
+	// Deflate stands for LZMA here: it is quick, and near enough to tell the better way.
 	least := -1
 	for try := byte(asWords); try <= asDifferences; try++ {
 		text, last := make([]byte, 4*len(words)), uint32(0)
 		for i, v := range words {
 			if try == asDifferences {
+				// signs go to the lowest bit, so that small differences have zeros above whichever way they go
 				d := int32(v - last)
 				last, v = v, uint32(d<<1^d>>31)
 			}
@@ -114,10 +122,12 @@ func encodeData(section []byte) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
+	// found anew in what Slim gave: the places are those of the linker, but contents have changed
 	t, err := findTables(m)
 	if err != nil {
 		return nil, err
 	}
+	// from here on m is what is left when the tables are taken out, and no more what the module begins with
 	columns, err := t.takeRecords()
 	if err != nil {
 		return nil, err
@@ -130,6 +140,7 @@ func encodeData(section []byte) ([]byte, error) {
 	for _, v := range []int{t.funcs, t.count, t.finder, regular} {
 		b = appendUint(b, v)
 	}
+	// all heads stand before all columns, so that the reader knows the lengths, and like lies beside like
 	var texts [][]byte
 	for _, c := range columns {
 		way, text := columnText(c)
@@ -151,11 +162,13 @@ func encodeElem(body []byte) ([]byte, bool) {
 	n := r.uint()
 	from := r.at
 	first := r.uint()
+	// the linker puts all functions of Go into the table in their order: two numbers say it
 	for i := 1; i < n; i++ {
 		if r.uint() != first+i {
 			return nil, false
 		}
 	}
+	// a table of another shape is not wrong: it is written as it stands
 	if r.err != nil || r.at != len(body) || flags != 0 || op != i32Const || last != end {
 		return nil, false
 	}

@@ -50,6 +50,8 @@ const (
 	prefixed            // the second byte of an instruction of two, with memories behind
 )
 
+// An instruction that Go does not write, of vectors or exceptions say, would be taken for one without operands. What
+// follows would then be read wrongly, and a function not end with its last block: codeOf refuses such a module.
 // operands are those of all instructions that Go writes; the others have none.
 var operands = func() (of [256]operand) {
 	for op := opBlock; op <= opIf; op++ {
@@ -79,6 +81,7 @@ type instruction struct {
 
 // next reads an instruction.
 func (r *reader) next() (in instruction) {
+	// the text is what stands in the file: a number may have been written longer than it need be
 	from := r.at
 	in.op = r.byte()
 	switch operands[in.op] {
@@ -109,6 +112,7 @@ func (r *reader) next() (in instruction) {
 	case prefixed:
 		in.value = int64(r.byte())
 		switch in.value {
+		// memory.copy names two memories and memory.fill one; the conversions beside them name none
 		case subCopy:
 			r.bytes(2)
 		case subFill:
@@ -131,6 +135,7 @@ func bodies(section []byte) (list []body, err error) {
 	r := reader{b: section}
 	for n := r.uint(); n > 0 && r.err == nil; n-- {
 		f := reader{b: r.bytes(r.uint())}
+		// groups of variables of one type; of them the code keeps no other count
 		for groups := f.uint(); groups > 0 && f.err == nil; groups-- {
 			f.uint()
 			f.byte()
@@ -157,6 +162,7 @@ func shortCalls(section []byte) ([]byte, error) {
 			if r.err != nil {
 				return nil, r.err
 			}
+			// the linker leaves room for any number, five bytes, since it writes the code before it numbers functions
 			if in.op == opCall {
 				in.text = appendUint([]byte{opCall}, int(in.value))
 			}

@@ -19,6 +19,10 @@ const (
 	nodeStep  = 0x2f0b4c47   // another odd number, for the nodes below a context
 )
 
+// Why not a compressor that there is: LZMA knows repetitions and few statistics, also where operands stand in streams of
+// their own. The price is the reader's time, which goes by bits and is hidden while bytes come on a slow line, and its
+// memory, which is given back when the engine is read.
+
 // knots are 4096/(1+exp(-x/256)) for every 128th x from -2048 on, rounded: JavaScript and Go could differ in the last
 // bit of an exponential, and a bit that differs would spoil all that follows.
 //
@@ -73,6 +77,7 @@ func newModel() *model {
 
 // mix makes a hash of a hash and a number.
 func mix(h, v uint32) uint32 {
+	// the shift brings what the product has in its high bits down to where the next number is taken in
 	h = (h ^ v) * golden
 	return h ^ h>>15
 }
@@ -86,6 +91,7 @@ func (m *model) below(prefix uint32) {
 
 // number writes some bits, four at a time or what is left over first.
 func (m *model) number(v, bits, set int, prefix uint32) {
+	// what is left over comes first, so that all other steps have four bits and their nodes the same places
 	for bits > 0 {
 		n := (bits-1)%4 + 1
 		m.below(prefix)
@@ -106,6 +112,7 @@ func (m *model) bit(y, node, set, expected, long int) {
 	var at [contexts]*int32
 	var s [inputs]int32
 	w := m.w[set*inputs : set*inputs+inputs]
+	// entries that collide are not told apart: with 2²¹ in a table few do, and a check would cost a byte and a branch
 	sum := int32(0)
 	for i := range at {
 		at[i] = &m.tables[i][(m.bases[i]+uint32(node)*nodeStep)*golden>>(32-tableBits)]
@@ -121,13 +128,16 @@ func (m *model) bit(y, node, set, expected, long int) {
 	}
 	p := squashed[min(2047, max(-2048, sum>>8))+2048]
 	m.out.write(y, uint32(p))
+	// each weight follows the fault in proportion to what its input said: the gradient of the coding cost
 	fault := (int32(y)<<12 - p) * learning
 	for i, e := range at {
 		w[i] += (s[i]*fault + 0x2000) >> 14
+		// the first bits move an entry far, later ones less and less: the mean of what was seen, up to the limit
 		v, n := *e>>8, *e&0xff
 		v += (int32(-y)&0xffff - v) * (1 << 16 / (2*n + 3)) >> 15
 		*e = v<<8 | min(n+1, rateLimit)
 	}
+	// how far a match of this length can be trusted is learned beside its weight
 	if expected >= 0 {
 		w[contexts] += (s[contexts]*fault + 0x2000) >> 14
 		right := int32(0)
@@ -150,6 +160,7 @@ type coder struct {
 func newCoder() *coder { return &coder{size: math.MaxUint32, queued: 1} }
 
 func (c *coder) write(y int, p uint32) {
+	// p is between 1 and 4095, so that neither part of the range is ever empty
 	bound := c.size >> 12 * p
 	if y != 0 {
 		c.size = bound
@@ -165,6 +176,7 @@ func (c *coder) write(y int, p uint32) {
 
 // shift moves a byte out; those that a carry could still change wait.
 func (c *coder) shift() {
+	// a run of 0xff could be carried through: how many there are is counted until it is known
 	if c.low < 0xff000000 || c.low > math.MaxUint32 {
 		carry := byte(c.low >> 32)
 		for ; c.queued > 0; c.queued-- {

@@ -23,6 +23,9 @@ type section struct {
 	body []byte
 }
 
+// Go writes the sections in their order and each once; all but the four that are named here go through unread. The
+// start of a module, its imports and exports are a few kB.
+
 // segment is a stretch of memory that a module begins with.
 type segment struct {
 	at   int
@@ -61,6 +64,7 @@ func (r *reader) bytes(n int) []byte {
 
 // uint reads an unsigned LEB128.
 func (r *reader) uint() int {
+	// up to 63 bits: lengths and numbers in a module have 32, and what is longer is damaged
 	v := 0
 	for shift := 0; shift < 63; shift += 7 {
 		x := r.byte()
@@ -75,11 +79,13 @@ func (r *reader) uint() int {
 
 // int reads a signed LEB128.
 func (r *reader) int() int64 {
+	// the sign is in the last byte's second highest bit, and fills what is above it
 	v := int64(0)
 	for shift := 0; shift < 70; shift += 7 {
 		x := r.byte()
 		v |= int64(x&0x7f) << shift
 		if x < 0x80 {
+			// the last of ten bytes has one bit of value, and its sign is in place
 			if shift < 57 && x&0x40 != 0 {
 				v |= -1 << (shift + 7)
 			}
@@ -141,6 +147,7 @@ const (
 func segments(body []byte) (list []segment, err error) {
 	r := reader{b: body}
 	for n := r.uint(); n > 0 && r.err == nil; n-- {
+		// passive segments, and those of other memories, have other flags; Go writes none
 		if flags, op := r.byte(), r.byte(); flags != 0 || op != i32Const {
 			return nil, errors.New("a data segment is not placed by a constant")
 		}
@@ -164,6 +171,7 @@ func dataBody(list []segment) []byte {
 
 // memory is what a module begins with, from address 0 up to the end of its last segment.
 func memory(list []segment) ([]byte, error) {
+	// a damaged address must not ask for more memory than there is
 	const most = 1 << 28
 	top := 0
 	for _, s := range list {
@@ -172,6 +180,7 @@ func memory(list []segment) ([]byte, error) {
 	if top > most {
 		return nil, fmt.Errorf("its data goes up to %d", top)
 	}
+	// segments of Go do not overlap; where they did, the later one would stand, as in the machine
 	m := make([]byte, top)
 	for _, s := range list {
 		copy(m[s.at:], s.text)
@@ -184,6 +193,8 @@ const gap = 256
 
 // segmented cuts memory into few segments, at long stretches of zeros.
 func segmented(m []byte) (list []segment) {
+	// The linker writes a segment for each short stretch without zeros, 100 000 of them, each with a head that says where
+	// and how long. Zeros between two stretches cost less, since they are packed.
 	zeros := make([]byte, gap)
 	for at := 0; at < len(m); {
 		if m[at] == 0 {

@@ -23,6 +23,8 @@ func Pack(slim []byte) ([]byte, error) {
 }
 
 func packedOf(slim []byte) ([]byte, error) {
+	// Refused is what the reader could not put together again to the bit: other sections behind the data, or numbers
+	// that are longer than they need be. Slim writes none of it.
 	all, err := sections(slim)
 	if err != nil {
 		return nil, err
@@ -34,6 +36,7 @@ func packedOf(slim []byte) ([]byte, error) {
 	// the sections before, each with its kind; the table of functions has one of no section
 	rest := appendUint(nil, n-2)
 	for _, s := range all[:n-2] {
+		// a table of another shape goes as it stands
 		if elem, ok := encodeElem(s.body); ok && s.kind == elemSection {
 			s = section{orderedElem, elem}
 		}
@@ -52,12 +55,14 @@ func packedOf(slim []byte) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
+	// at the highest level it takes some seconds, and gives what xz gives
 	var b bytes.Buffer
 	w := lzma.NewWriterSizeLevel(&b, int64(len(rest)), 9)
 	_, err = w.Write(rest)
 	if err = errors.Join(err, w.Close()); err != nil {
 		return nil, err
 	}
+	// all that a reader has to make room for stands in front: the module, its code, the packed code, the rest
 	out := appendUint(bytes.Clone(packedHead), len(slim))
 	out = appendUint(appendUint(appendUint(out, len(all[n-2].body)), len(code)), len(rest))
 	out = append(append(out, head...), code...)

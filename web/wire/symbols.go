@@ -44,6 +44,9 @@ const (
 	separator  = -1 // between functions
 )
 
+// There are as many as a byte tells. More of them would make functions shorter, but each would be seen less often and
+// tell less of the next. An instruction with its operand is worth a symbol where it is common, as local.get 0 is.
+
 // alphabet are the symbols of a module.
 type alphabet struct {
 	list  []symbol
@@ -70,6 +73,7 @@ func place(in instruction, function int, last *int64) instruction {
 	if in.op != opI64 || in.value>>16 != int64(firstFunction+function) {
 		return in
 	}
+	// the places in a function mostly count up by one, in the order in which they stand
 	d := in.value&0xffff - *last
 	*last += d
 	if in.op, in.value = anyPlace, d; d == 1 {
@@ -80,6 +84,7 @@ func place(in instruction, function int, last *int64) instruction {
 
 // spell makes an alphabet for functions, and the symbols of each of them.
 func spell(list []body) (a alphabet, words [][]word, err error) {
+	// what an access to memory is aligned by follows from its instruction in what Go writes: it goes with the alphabet
 	counts := map[key]int{}
 	used, aligned := [256]bool{}, [256]bool{}
 	for i, f := range list {
@@ -109,6 +114,8 @@ func spell(list []body) (a alphabet, words [][]word, err error) {
 		}
 		words = append(words, of)
 	}
+	// the instructions by their numbers, then the fixed ones by how often they stand there, then pairs: the same module
+	// gives the same alphabet
 	open := [256]int{}
 	for op := range 256 {
 		if used[op] {
@@ -120,6 +127,7 @@ func spell(list []body) (a alphabet, words [][]word, err error) {
 	for k := range counts {
 		keys = append(keys, k)
 	}
+	// equal counts are ordered by what they count, or the order would be that of a map
 	slices.SortFunc(keys, func(x, y key) int {
 		if c := counts[y] - counts[x]; c != 0 {
 			return c
@@ -157,6 +165,8 @@ func (a *alphabet) pairUp(words [][]word) [][]int32 {
 		text = append(text, separator)
 	}
 	const most = 1 << symbolBits
+	// Byte pair encoding (P. Gage, A New Algorithm for Data Compression, 1994): the pair that stands there most often
+	// becomes a symbol, and so on. Pairs do not cross from one function to the next.
 	counts := make([]int32, most*most)
 	for len(a.list) < most {
 		clear(counts)
@@ -171,6 +181,7 @@ func (a *alphabet) pairUp(words [][]word) [][]int32 {
 			if *n > best {
 				best = *n
 			}
+			// counted is what the loop below would replace, from the left
 			if x == y && i+2 < len(text) && text[i+2] == x {
 				i++ // of three alike only two make a pair
 			}
@@ -178,6 +189,7 @@ func (a *alphabet) pairUp(words [][]word) [][]int32 {
 		if best < 2 {
 			break
 		}
+		// the first of equal counts, so that a writer gives the same bytes each time
 		found := slices.Index(counts, best)
 		x, y := int32(found/most), int32(found%most)
 		pair, n := int32(len(a.list)), 0
@@ -195,6 +207,7 @@ func (a *alphabet) pairUp(words [][]word) [][]int32 {
 	}
 	var out [][]int32
 	for len(text) > 0 {
+		// the separators have done their work: who reads knows the end of a function by its last block
 		n := slices.Index(text, separator)
 		out = append(out, text[:n])
 		text = text[n+1:]

@@ -37,6 +37,7 @@ func slimmed(file []byte, version string) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
+	// custom sections hold names and producers, which nothing that runs reads
 	kept := all[:0]
 	for _, s := range all {
 		switch s.kind {
@@ -106,7 +107,9 @@ func findTables(m []byte) (t tables, err error) {
 	var first [16]byte
 	binary.LittleEndian.PutUint64(first[:], uint64(t.at))
 	binary.LittleEndian.PutUint64(first[8:], uint64(t.names))
+	// two addresses in a row that are right are not met by chance; a second such place is refused
 	module := bytes.Index(m, first[:])
+	// 44 words of it are looked at; each has to be what its neighbours say, or this is another Go
 	const fields = 44
 	if module < 0 || module+8*fields > len(m) || bytes.Contains(m[module+1:], first[:]) {
 		return t, strange
@@ -118,6 +121,7 @@ func findTables(m []byte) (t tables, err error) {
 		return t, strange
 	}
 	t.finder, t.rodata, t.data, t.dataEnd = field(19), field(39), field(40), field(19)
+	// what is emptied lies between two of these, and nothing else does
 	inOrder := []int{t.at, t.names, t.units, t.files, t.pcs, t.funcs, t.funcs + 8*t.count, t.data, t.dataEnd, len(m)}
 	if !slices.IsSorted(inOrder) || t.count == 0 {
 		return t, strange
@@ -179,6 +183,7 @@ func (t *tables) record(i int) (at, tables, data int, err error) {
 // empty puts zeros in the place of what only traces read: names, files, lines, what was inlined. Tables by counter are
 // written anew in the order of their first use, so that the numbers that refer to them grow evenly.
 func (t *tables) empty() error {
+	// offset 0 stands for no table, so that none begins there
 	fresh := pcTables{old: t.m[t.pcs:t.funcs], place: map[uint32]uint32{0: 0}, text: []byte{0}}
 	used, unused := map[uint32]bool{}, map[uint32]bool{}
 	for i := range t.count {
@@ -197,11 +202,13 @@ func (t *tables) empty() error {
 				list = append(list, place)
 			}
 		}
+		// the numbers of units and lines are gone; what is left tells how deep the stack is, and which map holds
 		for _, place := range list {
 			t.setHalf(place, fresh.keep(t.half(place)))
 		}
 		for k := range data {
 			place := at + fieldsOfFunc + 4*(tables+k)
+			// stack maps are read by every collection of garbage, and the bounds of panics by those that are caught
 			switch v := t.half(place); {
 			case v == none:
 			case tracedData[k]:
@@ -236,9 +243,11 @@ func (t *tables) emptyData(used, unused map[uint32]bool) {
 			starts = append(starts, int(v))
 		}
 	}
+	// one that is read and one that is not may be the same data: then it stays
 	slices.Sort(starts)
 	starts = append(slices.Compact(starts), t.dataEnd-t.data)
 	for i, from := range starts[:len(starts)-1] {
+		// up to the next that anything refers to, so that nothing is guessed of its length
 		if !used[uint32(from)] {
 			clear(t.m[t.data+from : min(t.data+starts[i+1], t.dataEnd)])
 		}
@@ -276,6 +285,7 @@ func (p *pcTables) keep(old uint32) uint32 {
 		return place
 	}
 	r := reader{b: p.old, at: int(old)}
+	// a table may begin with a difference of zero, which ends any later pair
 	for first := true; r.err == nil; first = false {
 		if r.uint() == 0 && !first {
 			break

@@ -46,7 +46,9 @@ func (r *random) next(n int) int {
 }
 
 func main() {
+	// stack maps, and objects on the stack that refer to the heap
 	fmt.Println(deep(2000, nil))
+	// what is caught is said in the words of the runtime: bounds, nil maps and pointers, types
 	var list []int
 	var none map[string]int
 	var nobody *boat
@@ -55,6 +57,7 @@ func main() {
 	fmt.Println(caught(func() { none["x"] = 1 }))
 	fmt.Println(caught(func() { fmt.Println(nobody.Name) }))
 	fmt.Println(caught(func() { fmt.Println(any(list).(string)) }))
+	// lengths around those at which the sort changes its way: 12, 50
 	seed := random(1)
 	for _, n := range []int{0, 1, 5, 12, 13, 50, 1000, 5000} {
 		boats, numbers := make([]boat, n), make([]int, n)
@@ -63,6 +66,7 @@ func main() {
 			numbers[i] = seed.next(1000)
 		}
 		stable := slices.Clone(boats)
+		// many are equal: the order among them must stay, stable or not
 		slices.SortFunc(boats, func(a, b boat) int { return cmp.Compare(a.Length, b.Length) })
 		slices.SortStableFunc(stable, func(a, b boat) int { return cmp.Compare(b.Length, a.Length) })
 		slices.Sort(numbers)
@@ -72,10 +76,12 @@ func main() {
 		}
 		fmt.Println(n, sum)
 	}
+	// names of fields and types come from tables beside those that are emptied
 	text, err := json.Marshal(map[string]boat{"b": {Name: "Reed", Length: 6.5}, "a": {Options: []string{"top"}}})
 	fmt.Println(string(text), err)
 	var back map[string]boat
 	fmt.Println(json.Unmarshal([]byte(`{"b": {"length": "six"}}`), &back))
+	// goroutines begin with small stacks, which are copied as they grow
 	done := make(chan int)
 	for i := range 20 {
 		go func() { done <- len(fmt.Sprint(deep(i*20, nil))) }()
