@@ -19,8 +19,8 @@ import (
 // Space, comma, point and apostrophe group thousands in one country or another (number patterns of CLDR, from memory).
 // Only comma and point also stand before decimals, so only with these is there anything to decide.
 
-// numberAndRest takes a text apart: a sign, digits with what may stand between them or a fraction without a whole before it,
-// and what stands behind. By hand, since the engine has no regular expressions: they are a fortieth of its bytes.
+// numberAndRest takes a text apart: a sign, digits with what may stand between them, or a fraction without a whole
+// before it; and what stands behind. By hand, since the engine has no regular expressions: they are large.
 func numberAndRest(text string) (digits, behind string, ok bool) {
 	const decimal, fraction = "0123456789", ".,"
 	unsigned := text
@@ -29,6 +29,7 @@ func numberAndRest(text string) (digits, behind string, ok bool) {
 			unsigned = after
 		}
 	}
+	// an accent or a letter among the digits belongs to what stands behind, and is no unit that anybody knows
 	var rest string
 	switch {
 	case unsigned == "":

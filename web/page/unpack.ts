@@ -57,20 +57,26 @@ export class Line {
 
 const MOST_OF_FUNCTION = 1 << 16;
 const GOLDEN = 0x9e3779b1 | 0;
-const NODE = 0x2f0b4c47;
 const TABLE_BITS = 21;
 const CONTEXTS = 4;
-const SYMBOL_BITS = 8;
-const MATCH_LEAST = 7;
-const MATCH_LONG = 20;
-const MATCH_MOST = 40;
-const MATCH_BITS = 20;
+const FLAG_OF_SYMBOL = 256;
 const FIRST_SET = 1024;
+const STEP_SET = 12;
+const FLAG_SET = 112;
+const MATCH_TRUST = 8;
+const FIRST_TRUST = 48;
+const MATCH_LEAST = 6;
+const MATCH_MOST = 31;
+const MATCH_BITS = 18;
+const SHORT_BITS = 18;
+const GUESS_BITS = 16;
+const MOST_RIGHT = 15;
 const KNOTS = [
   1, 2, 4, 6, 10, 17, 27, 45, 74, 120, 194, 311, 488, 747, 1102, 1546, 2048, 2550, 2994, 3349, 3608, 3785,
   3902, 3976, 4022, 4051, 4069, 4079, 4086, 4090, 4092, 4094, 4095,
 ];
-const INDEX = 1, LABEL = 2, COUNT = 3, TABLE = 4, CALL = 5, OFFSET = 6, CONSTANT = 7, PLACE = 8, BYTE = 9;
+const INDEX = 1, LABEL = 2, COUNT = 3, TABLE = 4, CALL = 5, OFFSET = 6, CONSTANT = 7, PLACE = 8, BYTE = 9, CLASSES = 10;
+const GUESSED = [0, 0, 1, 1, 0, 1, 1, 1, 0, 0];
 
 function mix(h: number, v: number): number {
   h = Math.imul(h ^ v, GOLDEN);
@@ -101,10 +107,14 @@ async function functions(line: Line, length: number, packed: number): Promise<Ui
     squashed[x] = Math.min(4095, Math.max(1, p));
     for (; from <= squashed[x]!; from++) stretched[from] = x - 2048;
   }
-  const rates = Int32Array.from({ length: 128 }, (_, n) => Math.floor(65536 / (2 * n + 3)));
-  const table = new Int32Array(CONTEXTS << TABLE_BITS).fill(32768 << 8);
+  const rates = Int32Array.from({ length: 8 }, (_, n) => Math.floor(131072 / (2 * n + 3)));
+  const table = new Uint16Array(CONTEXTS << TABLE_BITS).fill(32768);
   const w = new Int32Array(4096 * (CONTEXTS + 1)).fill(20_000);
-  const longs = new Int32Array(64).fill(32768);
+  const trusts = new Int32Array(256).fill(32768);
+  const shorts = new Uint8Array(1 << SHORT_BITS);
+  const shortsRight = new Uint8Array(1 << SHORT_BITS);
+  const guesses = new Int32Array(CLASSES << GUESS_BITS);
+  const guessesRight = new Uint8Array(CLASSES << GUESS_BITS);
 
   // the alphabet: kind, instruction, and the two symbols or the bytes of the operand
   const count = line.uint();
@@ -127,105 +137,127 @@ async function functions(line: Line, length: number, packed: number): Promise<Ui
   for (let op = 0x28; op <= 0x3e; op++) align[op] = line.byte();
   const total = line.uint();
 
-  // the range decoder, as in LZMA
+  // The range decoder, as in LZMA. What changes at every bit lies in an array: of numbers of 32 bits in variables of a
+  // closure a browser makes objects.
   let bytes = line.bytes;
   const behindAll = line.at + packed;
-  let at = line.at + 1;
-  let range = -1 >>> 0;
-  let code = 0;
-  for (let i = 0; i < 4; i++) code = ((code << 8) | bytes[at++]!) >>> 0;
+  const s = new Int32Array(11);
+  const RANGE = 0, CODE = 1, AT = 2, H = 3, B = 7; // H: hashes of the contexts, B: places with the bits before
+  s[RANGE] = -1;
+  s[AT] = line.at + 1;
+  for (let i = 0; i < 4; i++) s[CODE] = (s[CODE]! << 8) | bytes[s[AT]!++]!;
 
-  let h0 = 0, h1 = 0, h2 = 0, h3 = 0; // hashes of the contexts
-  let b0 = 0, b1 = 0, b2 = 0, b3 = 0; // with the bits before
-  const below = (prefix: number): void => {
-    b0 = mix(h0, prefix);
-    b1 = mix(h1, prefix);
-    b2 = mix(h2, prefix);
-    b3 = mix(h3, prefix);
-  };
   const SHIFT = 32 - TABLE_BITS, T1 = 1 << TABLE_BITS, T2 = 2 << TABLE_BITS, T3 = 3 << TABLE_BITS;
-  const bit = (node: number, set: number, expected: number, long: number): number => {
-    const step = Math.imul(node, NODE);
-    const i0 = Math.imul(b0 + step, GOLDEN) >>> SHIFT;
-    const i1 = (Math.imul(b1 + step, GOLDEN) >>> SHIFT) + T1;
-    const i2 = (Math.imul(b2 + step, GOLDEN) >>> SHIFT) + T2;
-    const i3 = (Math.imul(b3 + step, GOLDEN) >>> SHIFT) + T3;
-    const e0 = table[i0]!, e1 = table[i1]!, e2 = table[i2]!, e3 = table[i3]!;
-    const s0 = stretched[e0 >> 12]!, s1 = stretched[e1 >> 12]!, s2 = stretched[e2 >> 12]!, s3 = stretched[e3 >> 12]!;
-    const o = set * 5;
-    const w0 = w[o]!, w1 = w[o + 1]!, w2 = w[o + 2]!, w3 = w[o + 3]!;
-    let sum = ((w0 * s0) >> 8) + ((w1 * s1) >> 8) + ((w2 * s2) >> 8) + ((w3 * s3) >> 8);
-    let s4 = 0;
-    if (expected >= 0) {
-      s4 = stretched[longs[long]! >> 4]!;
-      if (expected === 0) s4 = -s4;
-      sum += (w[o + 4]! * s4) >> 8;
-    }
-    sum >>= 8;
-    const p = squashed[(sum > 2047 ? 2047 : sum < -2048 ? -2048 : sum) + 2048]!;
-    const bound = (range >>> 12) * p;
-    let y;
-    if (code < bound) {
-      range = bound;
-      y = 1;
-    } else {
-      range -= bound;
-      code -= bound;
-      y = 0;
-    }
-    while (range < 16777216) {
-      range *= 256;
-      code = ((code << 8) | bytes[at++]!) >>> 0;
-    }
-    const fault = ((y << 12) - p) * 7;
-    w[o] = w0 + ((s0 * fault + 0x2000) >> 14);
-    w[o + 1] = w1 + ((s1 * fault + 0x2000) >> 14);
-    w[o + 2] = w2 + ((s2 * fault + 0x2000) >> 14);
-    w[o + 3] = w3 + ((s3 * fault + 0x2000) >> 14);
-    const aim = y ? 0xffff : 0;
-    table[i0] = followed(e0, aim);
-    table[i1] = followed(e1, aim);
-    table[i2] = followed(e2, aim);
-    table[i3] = followed(e3, aim);
-    if (expected >= 0) {
-      w[o + 4]! += (s4 * fault + 0x2000) >> 14;
-      longs[long]! += ((y === expected ? 0xffff : 0) - longs[long]!) >> 6;
-    }
-    return y;
+  const below = (prefix: number): void => {
+    let h = Math.imul(s[H]! ^ prefix, GOLDEN);
+    s[B] = Math.imul(h ^ (h >>> 15), GOLDEN) >>> SHIFT;
+    h = Math.imul(s[H + 1]! ^ prefix, GOLDEN);
+    s[B + 1] = (Math.imul(h ^ (h >>> 15), GOLDEN) >>> SHIFT) | T1;
+    h = Math.imul(s[H + 2]! ^ prefix, GOLDEN);
+    s[B + 2] = (Math.imul(h ^ (h >>> 15), GOLDEN) >>> SHIFT) | T2;
+    h = Math.imul(s[H + 3]! ^ prefix, GOLDEN);
+    s[B + 3] = (Math.imul(h ^ (h >>> 15), GOLDEN) >>> SHIFT) | T3;
   };
-  const followed = (e: number, aim: number): number => {
-    const v = e >> 8, n = e & 0xff;
-    return ((v + (((aim - v) * rates[n]!) >> 15)) << 8) | (n < 127 ? n + 1 : 127);
+  // bits reads n bits below a node, and gives the node that they lead to. With a trust one bit is told by it, too.
+  const bits = (node: number, n: number, set: number, trust: number): number => {
+    let range = s[RANGE]!, code = s[CODE]!;
+    const k0 = s[B]!, k1 = s[B + 1]!, k2 = s[B + 2]!, k3 = s[B + 3]!;
+    for (; n > 0; n--) {
+      const i0 = k0 ^ node, i1 = k1 ^ node, i2 = k2 ^ node, i3 = k3 ^ node, o = Math.imul(set + node, CONTEXTS + 1);
+      const e0 = table[i0]!, e1 = table[i1]!, e2 = table[i2]!, e3 = table[i3]!;
+      const s0 = stretched[e0 >> 4]!, s1 = stretched[e1 >> 4]!;
+      const s2 = stretched[e2 >> 4]!, s3 = stretched[e3 >> 4]!;
+      const w0 = w[o]!, w1 = w[o + 1]!, w2 = w[o + 2]!, w3 = w[o + 3]!;
+      let sum = ((Math.imul(w0, s0) >> 8) + (Math.imul(w1, s1) >> 8) + (Math.imul(w2, s2) >> 8) +
+        (Math.imul(w3, s3) >> 8)) | 0;
+      let s4 = 0;
+      if (trust >= 0) {
+        s4 = stretched[trusts[trust]! >> 4]!;
+        sum = (sum + (Math.imul(w[o + 4]!, s4) >> 8)) | 0;
+      }
+      sum >>= 8;
+      const p = squashed[(sum > 2047 ? 2047 : sum < -2048 ? -2048 : sum) + 2048]!;
+      const bound = Math.imul(range >>> 12, p);
+      let y = 0;
+      if (code >>> 0 < bound >>> 0) {
+        range = bound;
+        y = 1;
+      } else {
+        range = (range - bound) | 0;
+        code = (code - bound) | 0;
+      }
+      while (range >>> 0 < 16777216) {
+        range <<= 8;
+        code = (code << 8) | bytes[s[AT]!++]!;
+      }
+      const fault = Math.imul((y << 12) - p, 7), aim = -y & 0x1fff;
+      w[o] = w0 + ((Math.imul(s0, fault) + 0x2000) >> 14);
+      w[o + 1] = w1 + ((Math.imul(s1, fault) + 0x2000) >> 14);
+      w[o + 2] = w2 + ((Math.imul(s2, fault) + 0x2000) >> 14);
+      w[o + 3] = w3 + ((Math.imul(s3, fault) + 0x2000) >> 14);
+      // an entry has its probability above, and how many bits it has seen below, up to 7
+      let v = e0 >> 3, c = e0 & 7;
+      table[i0] = ((v + ((Math.imul(aim - v, rates[c]!) + 0x8000) >> 16)) << 3) | (c < 7 ? c + 1 : c);
+      v = e1 >> 3, c = e1 & 7;
+      table[i1] = ((v + ((Math.imul(aim - v, rates[c]!) + 0x8000) >> 16)) << 3) | (c < 7 ? c + 1 : c);
+      v = e2 >> 3, c = e2 & 7;
+      table[i2] = ((v + ((Math.imul(aim - v, rates[c]!) + 0x8000) >> 16)) << 3) | (c < 7 ? c + 1 : c);
+      v = e3 >> 3, c = e3 & 7;
+      table[i3] = ((v + ((Math.imul(aim - v, rates[c]!) + 0x8000) >> 16)) << 3) | (c < 7 ? c + 1 : c);
+      if (trust >= 0) {
+        w[o + 4]! += (Math.imul(s4, fault) + 0x2000) >> 14;
+        trusts[trust]! += ((-y & 0xffff) - trusts[trust]!) >> 6;
+      }
+      node = (node << 1) | y;
+    }
+    s[RANGE] = range;
+    s[CODE] = code;
+    return node;
   };
-  const number = (bits: number, set: number, prefix: number): number => {
+  const number = (n: number, set: number, prefix: number): number => {
     let v = 0;
-    while (bits > 0) {
-      const n = ((bits - 1) & 3) + 1;
+    while (n > 0) {
+      const step = ((n - 1) & 3) + 1;
       below(prefix);
-      let node = 1;
-      for (let i = 0; i < n; i++) node = (node << 1) | bit(node, set + node, -1, 0);
-      v = (v << n) | (node - (1 << n));
-      bits -= n;
+      const node = bits(1, step, set, -1);
+      v = (v << step) | (node - (1 << step));
+      n -= step;
       prefix = mix(prefix, node);
       set += 16;
     }
     return v;
+  };
+  const contextsOf = (kind: number, c0: number, c1: number, c2: number, c3: number): void => {
+    s[H] = mix(c0, kind);
+    s[H + 1] = mix(c1, kind);
+    s[H + 2] = mix(c2, kind);
+    s[H + 3] = mix(c3, kind);
   };
 
   let out = new Uint8Array(length + 16);
   let to = 0;
   const last = new Int32Array(10);
   const before = new Int32Array(10);
-  // leb reads the bytes of a number into the output, and gives its last 32 bits.
-  const leb = (kind: number, signed: boolean, c0: number, c1: number, c2: number, c3: number): number => {
-    h0 = mix(c0, kind);
-    h1 = mix(c1, kind);
-    h2 = mix(c2, kind);
-    h3 = mix(c3, kind);
+  // leb reads a number into the output, and gives its last 32 bits. The guess is of it, or of what it is less than.
+  const leb = (kind: number, signed: boolean, c0: number, c1: number, c2: number, c3: number, from = 0): number => {
+    contextsOf(kind, c0, c1, c2, c3);
     const set = FIRST_SET + kind * 128;
+    const k = (kind << GUESS_BITS) | (s[H + 1]! >>> (32 - GUESS_BITS));
+    let right = 0, guess = 0;
+    if (GUESSED[kind]) {
+      right = guessesRight[k]!;
+      guess = guesses[k]!;
+      below(guess | (1 << 31));
+      if (bits(1, 1, set + FLAG_SET + right - 1, FIRST_TRUST + kind * (MOST_RIGHT + 1) + right) & 1) {
+        if (right < MOST_RIGHT) guessesRight[k] = right + 1;
+        if (signed) putSigned(guess);
+        else put(kind === LABEL ? from - guess : guess >>> 0);
+        return guess;
+      }
+    }
     below(0);
     let n = 1;
-    while (n < 10 && bit(n, set + n, -1, 0)) n++;
+    while (n < 10 && bits(n, 1, set, -1) & 1) n++;
     let prefix = n;
     let value = 0;
     for (let i = n - 1; i >= 0; i--) {
@@ -236,6 +268,15 @@ async function functions(line: Line, length: number, packed: number): Promise<Ui
       out[to + i] = i < n - 1 ? v | 0x80 : v;
     }
     to += n;
+    if (kind === LABEL) value = (from - value) | 0;
+    if (GUESSED[kind]) {
+      if (guess === value) guessesRight[k] = Math.min(right + 1, MOST_RIGHT);
+      else if (right > 3) guessesRight[k] = 1;
+      else {
+        guesses[k] = value;
+        guessesRight[k] = 0;
+      }
+    }
     return value;
   };
   const note = (kind: number, value: number): void => {
@@ -243,78 +284,72 @@ async function functions(line: Line, length: number, packed: number): Promise<Ui
     last[kind] = value;
   };
   const byte = (c0: number, c1: number, c2: number, c3: number): number => {
-    h0 = mix(c0, BYTE);
-    h1 = mix(c1, BYTE);
-    h2 = mix(c2, BYTE);
-    h3 = mix(c3, BYTE);
+    contextsOf(BYTE, c0, c1, c2, c3);
     return (out[to++] = number(8, FIRST_SET + BYTE * 128, 0));
   };
   const put = (n: number): void => {
     for (; n > 127; n = Math.floor(n / 128)) out[to++] = (n & 127) | 128;
     out[to++] = n;
   };
+  const putSigned = (n: number): void => {
+    for (; n > 63 || n < -64; n >>= 7) out[to++] = (n & 127) | 128;
+    out[to++] = n & 127;
+  };
 
   let history = new Uint8Array(1 << 21);
   let known = 0;
   const places = new Int32Array(1 << MATCH_BITS);
   let match = 0, long = 0;
-  let r0 = 0, r1 = 0, r2 = 0, r3 = 0, r4 = 0; // the symbols before
+  let r0 = 0, r1 = 0, r2 = 0, r3 = 0, r4 = 0, r5 = 0; // the symbols before
   const symbol = (): number => {
-    if (known >= MATCH_LEAST) {
-      let h = 0;
-      for (let i = known - MATCH_LEAST; i < known; i++) h = mix(h, history[i]!);
-      h >>>= 32 - MATCH_BITS;
-      const place = places[h]!;
-      if (long === 0 && place > 0) {
-        while (long < MATCH_MOST && long < place && history[place - 1 - long] === history[known - 1 - long]) long++;
-        match = place;
-        if (long < MATCH_LEAST) long = 0;
-      }
-      places[h] = known;
-    }
     let h = mix(mix(1, r0), r1);
-    h0 = mix(0, r0);
-    h1 = h;
-    h2 = h = mix(h, r2);
-    h3 = mix(mix(h, r3), r4);
-    let told = -1, state = 0;
-    if (long > 0) {
-      told = history[match]! | (1 << SYMBOL_BITS);
-      state = (1 + Math.min(long >> 4, 2)) << SYMBOL_BITS;
+    s[H] = mix(0, r0);
+    s[H + 1] = h;
+    s[H + 2] = h = mix(h, r2);
+    h = mix(h, r3);
+    const h4 = (s[H + 3] = mix(h, r4));
+    const found = mix(h4, r5) >>> (32 - MATCH_BITS);
+    if (long === 0) {
+      const place = (match = places[found]!);
+      while (long < MATCH_MOST && long < place && history[place - 1 - long] === history[known - 1 - long]) long++;
+      if (long < MATCH_LEAST) long = 0;
     }
-    let part = 1;
-    if (long >= MATCH_LONG) {
-      below(told);
-      if (bit(1, FIRST_SET, 1, long)) part = told;
-      else told = -1, state = long = 0;
+    places[found] = known;
+    const short = h >>> (32 - SHORT_BITS);
+    const right = shortsRight[short]!;
+    const told = long > 0 ? history[match]! : shorts[short]!;
+    const trust = long > 0 ? MATCH_TRUST + long : Math.min(right, MATCH_TRUST - 1);
+    let x = told;
+    below(told | 0x100);
+    if (!(bits(1, 1, FLAG_OF_SYMBOL + trust - 1, trust) & 1)) {
+      below(0);
+      const high = bits(1, 4, 0, -1);
+      below(high);
+      x = ((high << 4) | (bits(1, 4, high << 4, -1) & 15)) & 255;
     }
-    for (let b = SYMBOL_BITS - 1; b >= 0 && part !== told; ) {
-      below(part);
-      let node = 1;
-      for (let i = 0; i < 4; i++, b--) {
-        const follows = told >> (b + 1) === part;
-        const y = bit(node, (follows ? state : 0) | part, follows ? (told >> b) & 1 : -1, long);
-        part = (part << 1) | y;
-        node = (node << 1) | y;
-      }
+    if (shorts[short] === x) shortsRight[short] = Math.min(right + 1, MOST_RIGHT);
+    else if (right > 3) shortsRight[short] = 1;
+    else {
+      shorts[short] = x;
+      shortsRight[short] = 0;
     }
     if (long > 0) {
       match++;
-      long = part === told ? Math.min(long + 1, MATCH_MOST) : 0;
+      long = x === told ? Math.min(long + 1, MATCH_MOST) : 0;
     }
-    const s = part & 255;
     if (known === history.length) {
       const wider = new Uint8Array(2 * known);
       wider.set(history);
       history = wider;
     }
-    history[known++] = s;
+    history[known++] = x;
+    r5 = r4;
     r4 = r3;
     r3 = r2;
     r2 = r1;
     r1 = r0;
-    r0 = s;
-    return s;
+    r0 = x;
+    return x;
   };
 
   let depth = 0, counter = 0, inSymbol = 0, fn = 0;
@@ -328,21 +363,29 @@ async function functions(line: Line, length: number, packed: number): Promise<Ui
         return;
       case TARGET: {
         const before = last[LABEL]!;
-        note(LABEL, depth - leb(LABEL, false, depth, mix(depth, near), before - depth, mix(depth, op)));
+        note(LABEL, leb(LABEL, false, depth, mix(depth, near), before - depth, mix(depth, op), depth));
         return;
       }
       case TARGETS: {
         const n = leb(COUNT, false, site, depth, 1, 1) + 1;
-        note(COUNT, n);
+        note(COUNT, n - 1);
         let v = 0;
         last[TABLE] = before[TABLE] = 0;
         for (let i = 0; i < n; i++) {
+          if (to > length) throw new Error("it is damaged");
           const where = i === 0 ? 0 : i === n - 1 ? 2 : 1;
           const was = last[TABLE]!;
-          const here = to;
-          if (to > length) throw new Error("it is damaged");
-          const d = leb(TABLE, true, where, mix(was, where), mix(mix(was, before[TABLE]!), where), mix(v, where));
-          to = here;
+          const c1 = mix(was, where), c2 = mix(mix(was, before[TABLE]!), where), c3 = mix(v, where);
+          s[H] = where;
+          s[H + 1] = c1;
+          s[H + 2] = c2;
+          s[H + 3] = c3;
+          let d = number(2, FIRST_SET + TABLE * 128 + STEP_SET, 0);
+          if (d === 3) {
+            const here = to;
+            d = leb(TABLE, true, where, c1, c2, c3);
+            to = here;
+          }
           note(TABLE, d);
           put((v += d));
         }
@@ -394,18 +437,18 @@ async function functions(line: Line, length: number, packed: number): Promise<Ui
     for (; v > 63; v = Math.floor(v / 128)) out[to++] = (v & 127) | 128;
     out[to++] = v;
   };
-  const expand = (s: number): void => {
-    if (kinds[s] === 2) {
-      expand(firsts[s]!);
-      expand(seconds[s]!);
+  const expand = (x: number): void => {
+    if (kinds[x] === 2) {
+      expand(firsts[x]!);
+      expand(seconds[x]!);
       return;
     }
-    const op = ops[s]!;
+    const op = ops[x]!;
     const kind = behind[op]!;
     out[to++] = kind === ANY_PLACE || kind === NEXT_PLACE ? 0x42 : op;
-    if (kinds[s] === 0) {
-      out.set(fixed[s]!, to);
-      to += fixed[s]!.length;
+    if (kinds[x] === 0) {
+      out.set(fixed[x]!, to);
+      to += fixed[x]!.length;
     } else if (kind === NEXT_PLACE) {
       counterAt(counter + 1);
     } else if (kind === MEMORY) {
@@ -420,7 +463,7 @@ async function functions(line: Line, length: number, packed: number): Promise<Ui
   put(total);
   let rested = performance.now();
   for (fn = 0; fn < total; fn++) {
-    line.at = at;
+    const at = (line.at = s[AT]!);
     // what was damaged on its way gives anything, but ends
     if (to > length || at > behindAll + 8) throw new Error("it is damaged");
     // pings are answered between two functions, or the page would take a slow processor for a dead worker
@@ -450,9 +493,9 @@ async function functions(line: Line, length: number, packed: number): Promise<Ui
     depth = 1;
     counter = 0;
     while (depth > 0 && to <= length) {
-      const s = symbol();
+      const x = symbol();
       inSymbol = 0;
-      expand(s);
+      expand(x);
     }
     const size = to - start - 3;
     const width = size < 128 ? 1 : size < 16384 ? 2 : 3;

@@ -1,6 +1,9 @@
 package wire
 
-import "errors"
+import (
+	"bytes"
+	"errors"
+)
 
 // The classes of what is written beside symbols, which have contexts and weights of their own.
 const (
@@ -17,29 +20,66 @@ const (
 	classes
 )
 
+// Which sets of weights are whose: a symbol's two steps of four bits, whether its foretelling is right, and those of
+// the classes, each with the steps of a number, and with whether a guess is right.
 const (
-	firstSet    = 1024 // of weights, behind those of symbols
-	setsOfClass = 128
-	matchLeast  = 7 // symbols
-	matchLong   = 20
-	matchMost   = 40
-	mostBytes   = 10 // of a LEB128 of 64 bits
-	matchBits   = 20 // of the table of places by the symbols before
+	flagOfSymbol = 256
+	firstSet     = 1024
+	setsOfClass  = 128
+	stepSet      = 12
+	flagSet      = 112
+	// of how often a foretelling was right: behind a few symbols, by the length of a match, and by class
+	matchTrust = 8
+	firstTrust = 48
+)
+
+const (
+	matchLeast = 6  // symbols, by which a place is found
+	matchMost  = 31 // that are counted
+	matchBits  = 18 // of the table of places by the symbols before
+	shortBits  = 18 // of the table of symbols by the four before
+	guessBits  = 16 // of the tables of values, for each class
+	mostRight  = 15 // that a guess counts
+	mostBytes  = 10 // of a LEB128 of 64 bits
 	// a function takes no more than this, so that a reader that has as much need not wait for more
 	mostOfFunction = 1 << 16
 )
 
+// guessed are the classes of which the value is foretold whole, in one bit where that is right: half of all offsets,
+// constants and calls. It saves bytes, and the reader's time, which goes by bits.
+var guessed = [classes]bool{classLabel: true, classCount: true, classCall: true, classOffset: true, classConstant: true}
+
 // coding writes functions by the model.
 type coding struct {
 	*model
-	recent  [5]uint32 // the symbols before, the last first
+	recent  [6]uint32 // the symbols before, the last first
 	history []int32   // all symbols
 	places  []int32   // where the same symbols stood before, by their hash
 	match   int       // where the longest match goes on
 	length  int       // of it; 0 for none
+	shorts  []guess   // of symbols, by the hash of the four before
+	guesses []guess   // of values, by class and the hash of a context
 	last    [classes]uint32
 	before  [classes]uint32 // last
 	depth   int             // of blocks
+}
+
+// guess is what stood last behind a context, and how often in a row.
+type guess struct {
+	value int32
+	right uint8
+}
+
+// learn takes in what stands there now. What was right often is given up at the second fault.
+func (g *guess) learn(v int32) {
+	switch {
+	case g.value == v:
+		g.right = min(g.right+1, mostRight)
+	case g.right > 3:
+		g.right = 1
+	default:
+		g.value, g.right = v, 0
+	}
 }
 
 // Each class has contexts of its own, found by trying on the engine: the symbol and which of its operands it is, the
@@ -55,7 +95,8 @@ func codeOf(list []body) (head, text []byte, err error) {
 		return nil, nil, err
 	}
 	symbols := a.pairUp(words)
-	c := coding{model: newModel(), places: make([]int32, 1<<matchBits)}
+	c := coding{model: newModel(), places: make([]int32, 1<<matchBits), shorts: make([]guess, 1<<shortBits),
+		guesses: make([]guess, classes<<guessBits)}
 	for i, f := range list {
 		from := len(c.out.text)
 		// a group is how many and of which type: the reader counts on a byte for each
@@ -115,52 +156,33 @@ func (c *coding) locals(text []byte) {
 
 // symbol writes one, by the symbols before it and where the longest match tells.
 func (c *coding) symbol(s int32) {
-	c.find()
 	h := mix(mix(1, c.recent[0]), c.recent[1])
 	c.hashes[0], c.hashes[1] = mix(0, c.recent[0]), h
 	h = mix(h, c.recent[2])
 	c.hashes[2] = h
-	c.hashes[3] = mix(mix(h, c.recent[3]), c.recent[4])
-	// What the match tells stands with a one before it, as the bits that are already written do: the two are compared
-	// by a shift.
-	told, state := int32(-1), 0
+	h = mix(h, c.recent[3])
+	c.hashes[3] = mix(h, c.recent[4])
+	c.find(mix(c.hashes[3], c.recent[5]) >> (32 - matchBits))
+	g := &c.shorts[h>>(32-shortBits)]
+	told, trust := g.value, min(int(g.right), matchTrust-1)
 	if c.length > 0 {
-		told, state = c.history[c.match]|1<<symbolBits, 1+min(c.length/16, 2)
+		told, trust = c.history[c.match], matchTrust+c.length
 	}
-	part := int32(1)
-	// a long match is told in one bit
-	if c.length >= matchLong {
-		right := s|1<<symbolBits == told
-		c.below(uint32(told))
-		// a wrong one is forgotten at once, so that the bits of the symbol are not told by it
-		if right {
-			c.bit(1, 1, firstSet, 1, c.length)
-			part = told
-		} else {
-			c.bit(0, 1, firstSet, 1, c.length)
-			told, state, c.length = -1, 0, 0
-		}
+	// One bit says whether the foretelling is right, as it is of nine symbols in ten; else two steps of four bits
+	// follow. What was foretold need not be taken out of what can follow: the model learns that it is never there.
+	c.below(uint32(told) | 0x100)
+	c.bit(truth(told == s), 1, flagOfSymbol+trust, trust)
+	if told != s {
+		c.below(0)
+		high := c.bits(int(s>>4), 4, 0)
+		c.below(uint32(high))
+		c.bits(int(s&15), 4, high<<4)
 	}
-	// two steps of four bits, each with a place in the tables of its own: what lies together in a table is near in
-	// memory, and the reader is the quicker for it
-	for b := symbolBits - 1; b >= 0 && part != told; {
-		c.below(uint32(part))
-		node := 1
-		for range 4 {
-			expected, st := -1, 0
-			if told>>(b+1) == part {
-				expected, st = int(told>>b&1), state
-			}
-			y := int(s >> b & 1)
-			c.bit(y, node, st<<symbolBits|int(part), expected, c.length)
-			part, node = part<<1|int32(y), node<<1|y
-			b--
-		}
-	}
+	g.learn(s)
 	if c.length > 0 {
 		c.match++
 		c.length = min(c.length+1, matchMost)
-		if part != told {
+		if s != told {
 			c.length = 0
 		}
 	}
@@ -169,19 +191,11 @@ func (c *coding) symbol(s int32) {
 	c.recent[0] = uint32(s)
 }
 
-// find looks where the same symbols stood before.
-func (c *coding) find() {
+// find looks where the same symbols stood before, by their hash. A hash may name a place with other symbols before it,
+// so that they are compared. Of several places the last one counts, which is near in the text and so likely of the same
+// package.
+func (c *coding) find(h uint32) {
 	n := len(c.history)
-	if n < matchLeast {
-		return
-	}
-	// A hash may name a place with other symbols before it: they are compared. Of several places the last one counts,
-	// which is near in the text and so likely of the same package.
-	h := uint32(0)
-	for _, s := range c.history[n-matchLeast:] {
-		h = mix(h, uint32(s))
-	}
-	h >>= 32 - matchBits
 	if at := int(c.places[h]); c.length == 0 && at > 0 {
 		for c.length < matchMost && c.length < at && c.history[at-1-c.length] == c.history[n-1-c.length] {
 			c.length++
@@ -266,7 +280,7 @@ func (c *coding) operand(in instruction, place uint32) {
 
 // table writes labels by how each differs from the one before.
 func (c *coding) table(list []int, site, depth uint32) {
-	c.leb(classCount, appendUint(nil, len(list)-1), uint32(len(list)), [contexts]uint32{site, depth, 1, 1})
+	c.leb(classCount, appendUint(nil, len(list)-1), uint32(len(list)-1), [contexts]uint32{site, depth, 1, 1})
 	last := 0
 	// a switch over consecutive cases has labels that grow by one, or stay where cases share their code
 	c.last[classTable], c.before[classTable] = 0, 0
@@ -278,8 +292,17 @@ func (c *coding) table(list []int, site, depth uint32) {
 			where = 2
 		}
 		d, was := uint32(v-last), c.last[classTable]
-		c.leb(classTable, appendInt(nil, int64(v-last)), d, [contexts]uint32{where, mix(was, where),
-			mix(mix(was, c.before[classTable]), where), mix(uint32(last), where)})
+		h := [contexts]uint32{where, mix(was, where), mix(mix(was, c.before[classTable]), where),
+			mix(uint32(last), where)}
+		// the next label is most often the same or one more: two bits for these
+		c.hashes = h
+		step := min(d, 3)
+		c.number(int(step), 2, firstSet+classTable*setsOfClass+stepSet, 0)
+		if step == 3 {
+			c.leb(classTable, appendInt(nil, int64(v-last)), d, h)
+		} else {
+			c.before[classTable], c.last[classTable] = was, d
+		}
 		last = v
 	}
 }
@@ -290,13 +313,28 @@ func (c *coding) leb(class int, text []byte, value uint32, h [contexts]uint32) {
 	for i := range h {
 		c.hashes[i] = mix(h[i], uint32(class))
 	}
+	set := firstSet + class*setsOfClass
+	// the guess stands behind the second context, which tells the most of a value in all classes that have one
+	if guessed[class] {
+		g := &c.guesses[class<<guessBits|int(c.hashes[1]>>(32-guessBits))]
+		// a constant of 64 bits is told apart from one with the same low half
+		right := g.value == int32(value) &&
+			(class != classConstant || bytes.Equal(text, appendInt(nil, int64(g.value))))
+		c.below(uint32(g.value) | 1<<31)
+		c.bit(truth(right), 1, set+flagSet+int(g.right), firstTrust+class*(mostRight+1)+int(g.right))
+		g.learn(int32(value))
+		if right {
+			c.before[class], c.last[class] = c.last[class], value
+			return
+		}
+	}
 	// The length first, by whether there is one more byte. Then the top byte, which decides most and is foretold best;
 	// those below have what stands above as their prefix.
-	set := firstSet + class*setsOfClass
 	c.below(0)
 	for n, more := 1, 1; more > 0 && n < mostBytes; n++ {
 		more = min(1, len(text)-n)
-		c.bit(more, n, set+n, -1, 0)
+		// each at a node of its own, as if they were the bits of one step
+		c.bit(more, n, set+n, -1)
 	}
 	prefix := uint32(len(text))
 	for i := len(text) - 1; i >= 0; i-- {
@@ -305,6 +343,14 @@ func (c *coding) leb(class int, text []byte, value uint32, h [contexts]uint32) {
 		prefix = mix(prefix, uint32(v))
 	}
 	c.before[class], c.last[class] = c.last[class], value
+}
+
+// truth is a bit.
+func truth(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
 }
 
 func (c *coding) byte(x byte, h [contexts]uint32) {

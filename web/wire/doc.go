@@ -6,8 +6,8 @@
 // writes code, its data by LZMA. web/page/unpack.ts gives the slim file back, to the bit.
 //
 // The three are apart since they may fail apart: with another Go there is no Slim, and the page takes what the linker
-// wrote; where a browser or a proxy spoils what Pack wrote, the page takes the slim file as gzip. No step is trusted: the
-// page compares a digest before it compiles.
+// wrote; where a browser or a proxy spoils what Pack wrote, the page takes the slim file as gzip. No step is trusted:
+// the page compares a digest before anything runs.
 //
 // The package knows the tables of one series of Go, [KnownGo]. With another it refuses, and the file stays plain.
 //

@@ -8,20 +8,20 @@ import "math"
 
 const (
 	contexts  = 4            // tables of probabilities
-	inputs    = contexts + 1 // and the foretelling by the longest match
-	tableBits = 21           // of entries in a table, of 4 bytes
+	inputs    = contexts + 1 // and the foretelling of the whole
+	tableBits = 21           // of entries in a table, of 2 bytes
 	sets      = 4096         // of weights
-	even      = 1 << 15      // a probability of a half, of 65 536
-	rateLimit = 127          // how many bits an entry remembers
+	even      = 1 << 15      // a probability of a half, of 65 536; of an entry that has seen nothing, too
+	rateLimit = 7            // how many bits an entry remembers
 	weight    = 20_000       // that all inputs begin with, of 65 536
 	learning  = 7            // how fast weights follow
 	golden    = 0x9e3779b1   // 2³² divided by the golden ratio: it spreads what is multiplied by it
 	nodeStep  = 0x2f0b4c47   // another odd number, for the nodes below a context
 )
 
-// Why not a compressor that there is: LZMA knows repetitions and few statistics, also where operands stand in streams of
-// their own. The price is the reader's time, which goes by bits and is hidden while bytes come on a slow line, and its
-// memory, which is given back when the engine is read.
+// Why not a compressor that there is: LZMA knows repetitions and few statistics. With operands in streams of their own
+// it takes a fifth more for the whole engine. The price is the reader's time, which goes by bits and is hidden while
+// bytes come on a slow line, and 20 MB of its memory, which are given back when the engine is read.
 
 // knots are 4096/(1+exp(-x/256)) for every 128th x from -2048 on, rounded: JavaScript and Go could differ in the last
 // bit of an exponential, and a bit that differs would spoil all that follows.
@@ -50,30 +50,39 @@ var squashed, stretched = func() (sq, st [4096]int32) {
 
 // model is its state between two bits.
 type model struct {
-	tables [contexts][]int32 // the probability of a one, 16 bits, and the number of bits seen, 8 bits
-	w      []int32           // weights, inputs of each set
+	tables [contexts][]uint16 // the probability of a one, 13 bits, and the number of bits seen, 3 bits
+	w      []int32            // weights, inputs of each set
 	out    *coder
 	hashes [contexts]uint32 // of the contexts of what is written
 	bases  [contexts]uint32 // of these with the bits before
-	longs  [64]int32        // how often the longest match was right, by its length
+	trusts [256]int32       // how often a foretelling of the whole was right, by its kind and how often it was before
 }
 
 func newModel() *model {
 	m := &model{w: make([]int32, sets*inputs), out: newCoder()}
 	for i := range m.tables {
-		m.tables[i] = make([]int32, 1<<tableBits)
+		m.tables[i] = make([]uint16, 1<<tableBits)
 		for k := range m.tables[i] {
-			m.tables[i][k] = even << 8
+			m.tables[i][k] = even
 		}
 	}
 	for i := range m.w {
 		m.w[i] = weight
 	}
-	for i := range m.longs {
-		m.longs[i] = even
+	for i := range m.trusts {
+		m.trusts[i] = even
 	}
 	return m
 }
+
+// rates are how far an entry goes towards the next bit, of 65 536, by how many it has seen: 1/(n+1.5), the mean of what
+// was seen with a half before. What is long ago counts less: code is alike where it is near.
+var rates = func() (of [rateLimit + 1]int32) {
+	for n := range of {
+		of[n] = int32(1 << 17 / (2*n + 3))
+	}
+	return of
+}()
 
 // mix makes a hash of a hash and a number.
 func mix(h, v uint32) uint32 {
@@ -82,10 +91,11 @@ func mix(h, v uint32) uint32 {
 	return h ^ h>>15
 }
 
-// below goes on to the bits after a prefix of the same number.
+// below goes on to the bits after a prefix of the same number. The bits of one step, four at most, lie within 16
+// entries of each table: one line of the processor's memory, and so one wait for it.
 func (m *model) below(prefix uint32) {
 	for i, h := range m.hashes {
-		m.bases[i] = mix(h, prefix)
+		m.bases[i] = mix(h, prefix) * golden >> (32 - tableBits)
 	}
 }
 
@@ -94,36 +104,39 @@ func (m *model) number(v, bits, set int, prefix uint32) {
 	// what is left over comes first, so that all other steps have four bits and their nodes the same places
 	for bits > 0 {
 		n := (bits-1)%4 + 1
+		bits -= n
 		m.below(prefix)
-		node := 1
-		for range n {
-			bits--
-			y := v >> bits & 1
-			m.bit(y, node, set+node, -1, 0)
-			node = node<<1 | y
-		}
+		node := m.bits(v>>bits&(1<<n-1), n, set)
 		prefix, set = mix(prefix, uint32(node)), set+16
 	}
 }
 
-// bit writes a bit at a node below the contexts. The set is that of the weights. Expected is the bit that the longest
-// match tells, or -1, and long its length.
-func (m *model) bit(y, node, set, expected, long int) {
-	var at [contexts]*int32
+// bits writes some, from the highest on, and gives them with a one before.
+func (m *model) bits(v, n, set int) int {
+	node := 1
+	for n--; n >= 0; n-- {
+		y := v >> n & 1
+		m.bit(y, node, set+node, -1)
+		node = node<<1 | y
+	}
+	return node
+}
+
+// bit writes a bit at a node below the contexts. The set is that of the weights. Trust is which of the foretellings of
+// the whole says one, or -1 for none.
+func (m *model) bit(y, node, set, trust int) {
+	var at [contexts]*uint16
 	var s [inputs]int32
 	w := m.w[set*inputs : set*inputs+inputs]
-	// entries that collide are not told apart: with 2²¹ in a table few do, and a check would cost a byte and a branch
 	sum := int32(0)
+	// entries that collide are not told apart: with 2²¹ in a table few do, and a check would cost a byte and a branch
 	for i := range at {
-		at[i] = &m.tables[i][(m.bases[i]+uint32(node)*nodeStep)*golden>>(32-tableBits)]
-		s[i] = stretched[*at[i]>>12]
+		at[i] = &m.tables[i][m.bases[i]^uint32(node)]
+		s[i] = stretched[*at[i]>>4]
 		sum += w[i] * s[i] >> 8
 	}
-	if expected >= 0 {
-		s[contexts] = stretched[m.longs[long]>>4]
-		if expected == 0 {
-			s[contexts] = -s[contexts]
-		}
+	if trust >= 0 {
+		s[contexts] = stretched[m.trusts[trust]>>4]
 		sum += w[contexts] * s[contexts] >> 8
 	}
 	p := squashed[min(2047, max(-2048, sum>>8))+2048]
@@ -133,18 +146,14 @@ func (m *model) bit(y, node, set, expected, long int) {
 	for i, e := range at {
 		w[i] += (s[i]*fault + 0x2000) >> 14
 		// the first bits move an entry far, later ones less and less: the mean of what was seen, up to the limit
-		v, n := *e>>8, *e&0xff
-		v += (int32(-y)&0xffff - v) * (1 << 16 / (2*n + 3)) >> 15
-		*e = v<<8 | min(n+1, rateLimit)
+		v, n := int32(*e>>3), *e&7
+		v += ((int32(-y)&0x1fff-v)*rates[n] + 0x8000) >> 16
+		*e = uint16(v)<<3 | min(n+1, rateLimit)
 	}
-	// how far a match of this length can be trusted is learned beside its weight
-	if expected >= 0 {
+	// how far a foretelling can be trusted is learned beside its weight
+	if trust >= 0 {
 		w[contexts] += (s[contexts]*fault + 0x2000) >> 14
-		right := int32(0)
-		if y == expected {
-			right = 0xffff
-		}
-		m.longs[long] += (right - m.longs[long]) >> 6
+		m.trusts[trust] += (int32(-y)&0xffff - m.trusts[trust]) >> 6
 	}
 }
 

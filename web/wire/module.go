@@ -193,8 +193,8 @@ const gap = 256
 
 // segmented cuts memory into few segments, at long stretches of zeros.
 func segmented(m []byte) (list []segment) {
-	// The linker writes a segment for each short stretch without zeros, 100 000 of them, each with a head that says where
-	// and how long. Zeros between two stretches cost less, since they are packed.
+	// The linker writes a segment for each short stretch without zeros, 100 000 of them, each with a head that says
+	// where and how long. Zeros between two stretches cost less, since they are packed.
 	zeros := make([]byte, gap)
 	for at := 0; at < len(m); {
 		if m[at] == 0 {

@@ -40,12 +40,13 @@ type word struct {
 
 const (
 	symbolBits = 8
-	mostFixed  = 90 // symbols with their operand
+	mostFixed  = 30 // symbols with their operand
 	separator  = -1 // between functions
 )
 
 // There are as many as a byte tells. More of them would make functions shorter, but each would be seen less often and
-// tell less of the next. An instruction with its operand is worth a symbol where it is common, as local.get 0 is.
+// tell less of the next. An instruction with its operand is worth a symbol where it is very common, as local.get 0 is;
+// with 90 such symbols there is less room for pairs, and the engine takes 15 kB more.
 
 // alphabet are the symbols of a module.
 type alphabet struct {
@@ -66,6 +67,16 @@ func isOpen(op byte) bool {
 		return op == anyPlace
 	}
 	return true
+}
+
+// mayBeFixed says whether an instruction is worth a symbol with its operand. Others have operands that are seldom the
+// same twice, or, as the counter of a place, mean another thing each time.
+func mayBeFixed(op byte) bool {
+	switch operands[op] {
+	case index, constant, blockType:
+		return true
+	}
+	return false
 }
 
 // place gives an instruction that writes the counter as one of the two symbols for it.
@@ -107,7 +118,7 @@ func spell(list []body) (a alphabet, words [][]word, err error) {
 			}
 			in = place(in, i, &last)
 			used[in.op] = true
-			if k := operands[in.op]; k == index || k == constant {
+			if mayBeFixed(in.op) {
 				counts[key{in.op, in.value}]++
 			}
 			of = append(of, word{in: in})
@@ -145,7 +156,7 @@ func spell(list []body) (a alphabet, words [][]word, err error) {
 	for _, of := range words {
 		for i := range of {
 			in := &of[i].in
-			if s, ok := fixed[key{in.op, in.value}]; ok && (operands[in.op] == index || operands[in.op] == constant) {
+			if s, ok := fixed[key{in.op, in.value}]; ok && mayBeFixed(in.op) {
 				of[i].symbol = s
 			} else {
 				of[i].symbol = open[in.op]

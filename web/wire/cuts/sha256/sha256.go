@@ -39,6 +39,7 @@ func Sum256(text []byte) (sum [Size]byte) {
 		padded = append(padded, 0)
 	}
 	padded = binary.BigEndian.AppendUint64(padded, uint64(len(text))*8)
+	// whole in memory: what is hashed here is a document of a few kB
 	h := begin
 	for ; len(padded) > 0; padded = padded[block:] {
 		compress(&h, padded)

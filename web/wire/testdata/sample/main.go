@@ -52,6 +52,7 @@ func main() {
 	var list []int
 	var none map[string]int
 	var nobody *boat
+	// by way of variables, or the compiler would refuse
 	index := len(list) + 3
 	fmt.Println(caught(func() { fmt.Println(list[index]) }))
 	fmt.Println(caught(func() { none["x"] = 1 }))
@@ -79,10 +80,12 @@ func main() {
 	// names of fields and types come from tables beside those that are emptied
 	text, err := json.Marshal(map[string]boat{"b": {Name: "Reed", Length: 6.5}, "a": {Options: []string{"top"}}})
 	fmt.Println(string(text), err)
+	// a fault deep in a decoder, which goes up by a panic of its own
 	var back map[string]boat
 	fmt.Println(json.Unmarshal([]byte(`{"b": {"length": "six"}}`), &back))
 	// goroutines begin with small stacks, which are copied as they grow
 	done := make(chan int)
+	// each waits for the one that reads: the scheduler parks and wakes them
 	for i := range 20 {
 		go func() { done <- len(fmt.Sprint(deep(i*20, nil))) }()
 	}
