@@ -8,6 +8,7 @@ import (
 	"embed"
 	"encoding/base64"
 	"encoding/hex"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"html/template"
@@ -180,8 +181,43 @@ func (s site) addDesk(parts pageParts, p *pack.Pack) error {
 			return err
 		}
 	}
-	s[pageNames[parts.Desk]], err = renderPage(parts, view.Tag(), view.Page())
+	if parts.Hulls, err = s.addHulls(view); err != nil {
+		return err
+	}
+	s[pageNames[parts.Desk]], err = renderPage(parts, view.Tag(), view.First())
 	return err
+}
+
+// addHulls adds what the page shows of the other hulls before the engine is there, for web/page/hulls.ts: small enough
+// to be there when somebody touches the first hull.
+func (s site) addHulls(view *screen.View) (string, error) {
+	type hulls struct {
+		Language string                       `json:"language"`
+		Hulls    map[string][]screen.Fragment `json:"hulls"`
+		// where the choices of the slots are: named here and not in the page, they are not kept on a device, which has
+		// the engine
+		Folded string `json:"folded"`
+	}
+	// all slots in one file: who unfolds one unfolds others, and together they pack well
+	folded, err := json.Marshal(view.Folded())
+	if err != nil {
+		return "", fmt.Errorf("rendering the slots: %w", err)
+	}
+	h := hulls{view.Tag(), map[string][]screen.Fragment{}, s.add("slots.json", folded)}
+	for i, hull := range view.Engine.Public().Hulls {
+		// the page has the first one itself, and puts it back where somebody touches it again
+		if i == view.Answer.Hull {
+			continue
+		}
+		if h.Hulls[hull.ID], err = view.OfHull(i); err != nil {
+			return "", fmt.Errorf("rendering the page of %s: %w", hull.ID, err)
+		}
+	}
+	text, err := json.Marshal(h)
+	if err != nil {
+		return "", fmt.Errorf("rendering the hulls: %w", err)
+	}
+	return s.add("hulls.json", text), nil
 }
 
 // offerOf is the boat that a page opens with as JSON-LD, with the sums of the page. Neither a browser nor its policy
@@ -244,9 +280,7 @@ func buildEngine(ctx context.Context, c *console, root string) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	if !wire.Known(version) {
-		c.progress("WARNING: this is %s. Only the engine that %s builds can be made small; the page loads the plain "+
-			"one, which takes longer.", version, wire.KnownGo)
+	if !c.knows(version) {
 		return buildWasm(ctx, root, "./wasm", "")
 	}
 	dir, err := os.MkdirTemp("", "ribband-overlay-")
@@ -268,6 +302,16 @@ func buildEngine(ctx context.Context, c *console, root string) ([]byte, error) {
 		return plain, nil
 	}
 	return slim, nil
+}
+
+// knows says whether the engine that a version of Go builds can be made small, and warns where it cannot.
+func (c *console) knows(version string) bool {
+	if !wire.Known(version) {
+		c.progress("WARNING: this is %s. Only the engine that %s builds can be made small; the page loads the plain "+
+			"one, which takes longer.", version, wire.KnownGo)
+		return false
+	}
+	return true
 }
 
 // buildWasm compiles a command as the engine is compiled, with an overlay of files where one is given. -trimpath and
@@ -344,6 +388,7 @@ type pageParts struct {
 	Watch                               template.JS
 	Policy                              string
 	Engine, Pack, Worker, Script, Style string
+	Hulls                               string // what is shown of the other hulls first; "" on a sealed desk
 	// of a sealed desk, in the place of the pack: its file, and of what edition
 	Sealed, Book string
 	Idle         int  // seconds without use, after which a sealed desk is locked

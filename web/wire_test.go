@@ -22,7 +22,7 @@ const (
 )
 
 // packedSite is the buyer's page with the engine packed for the line.
-func packedSite(t *testing.T) site {
+func packedSite(t testing.TB) site {
 	t.Helper()
 	siteOf(t) // or skip
 	p, err := demoProgram()
@@ -107,5 +107,41 @@ func TestPackedEngineInThePage(t *testing.T) {
 	eventuallyIn(other, 2*time.Minute, "Boolean("+answered+")")
 	if got := other.total(); got != total || times(".gz") < 3 {
 		t.Errorf("with a damaged engine the total is %s, want %s; %d files came as gzip", got, total, times(".gz"))
+	}
+}
+
+// With a Go whose tables are not known, and where an engine cannot be packed, the owner is told, and the site has the
+// plain file: the page works as well with it.
+func TestPlainEngineWithAWarning(t *testing.T) {
+	var said bytes.Buffer
+	c := &console{err: &said}
+	if !c.knows(wire.KnownGo+".3") || said.Len() > 0 {
+		t.Errorf("of a known version is said %q", &said)
+	}
+	if c.knows("go1.99.1") || !strings.Contains(said.String(), "WARNING: this is go1.99.1") {
+		t.Errorf("of an unknown version is said %q", &said)
+	}
+	said.Reset()
+	p := program{engine: []byte("GIF89a"), compressed: compress([]byte("GIF89a")),
+		assets: map[string][]byte{"worker.js": nil, "main.js": nil, "style.css": nil, "sw.js": nil}}
+	p.pack(c)
+	if !strings.Contains(said.String(), "WARNING: packing the engine") {
+		t.Errorf("of an engine that cannot be packed is said %q", &said)
+	}
+	s, err := p.site(packsOf(t), []pack.Desk{pack.Buyer}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	engines := 0
+	for _, file := range s.needs("index.html") {
+		if strings.Contains(file, "/engine-") {
+			engines++
+			if !strings.HasSuffix(file, ".wasm.gz") {
+				t.Errorf("the page names %s", file)
+			}
+		}
+	}
+	if engines != 1 {
+		t.Errorf("the page names %d engines", engines)
 	}
 }

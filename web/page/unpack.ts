@@ -307,8 +307,8 @@ async function functions(line: Line, length: number, packed: number): Promise<Ui
     s[H + 1] = h;
     s[H + 2] = h = mix(h, r2);
     h = mix(h, r3);
-    const h4 = (s[H + 3] = mix(h, r4));
-    const found = mix(h4, r5) >>> (32 - MATCH_BITS);
+    s[H + 3] = mix(mix(3, r0), r2);
+    const found = mix(mix(h, r4), r5) >>> (32 - MATCH_BITS);
     if (long === 0) {
       const place = (match = places[found]!);
       while (long < MATCH_MOST && long < place && history[place - 1 - long] === history[known - 1 - long]) long++;

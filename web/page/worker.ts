@@ -5,7 +5,7 @@ import "go-wasm-exec";
 import { verdict } from "./signature";
 import { Line, unpack } from "./unpack";
 import type { Key } from "./signature";
-import type { FromWorker, Reply, Request, Start, ToWorker } from "./protocol";
+import type { Coming, FromWorker, Reply, Request, Start, ToWorker } from "./protocol";
 
 declare class Go {
   importObject: WebAssembly.Imports;
@@ -25,10 +25,10 @@ class Missing extends Error {
 }
 
 // fetched gives the bytes behind an address, inflated where they are gzip: some hosts inflate by themselves.
-async function fetched(address: string): Promise<Uint8Array> {
+async function fetched(address: string, coming?: Coming): Promise<Uint8Array> {
   let bytes: Uint8Array;
   try {
-    bytes = await inflated(await asked(address));
+    bytes = await inflated(coming ? new Response(coming.body) : await asked(address));
     await checked(address, bytes);
   } catch (fault) {
     throw new Missing(new URL(address).pathname, fault instanceof Error ? fault.message : String(fault));
@@ -54,17 +54,22 @@ const packed = ".rwp";
 // engineAt gives the engine behind an address: out of this device's cache, where it was put together before; else
 // unpacked as it comes. Where that gives another engine than was published, the plain form is fetched, which lies
 // beside it. Nothing is compiled that is not what the name says.
-async function engineAt(address: string): Promise<Uint8Array> {
-  if (!address.endsWith(packed)) return fetched(address);
+async function engineAt(address: string, coming?: Coming): Promise<Uint8Array> {
+  if (!address.endsWith(packed)) return fetched(address, coming);
   const before = await put(address);
-  if (before) return before;
-  const response = await asked(address).catch((fault: Error) => {
-    throw new Missing(new URL(address).pathname, fault.message);
-  });
+  if (before) {
+    void coming?.body.cancel();
+    return before;
+  }
+  coming ??= await asked(address).then(
+    (response) => ({ body: response.body!, total: Number(response.headers.get("Content-Length")) }),
+    (fault: Error) => {
+      throw new Missing(new URL(address).pathname, fault.message);
+    },
+  );
   try {
-    const total = Number(response.headers.get("Content-Length"));
-    const line = new Line(response.body!.getReader(), (got) => postMessage({ got, total }));
-    const bytes = await unpack(line);
+    const { body, total } = coming;
+    const bytes = await unpack(new Line(body.getReader(), (got) => postMessage({ got, total })));
     await checked(address, bytes);
     void put(address, bytes);
     return bytes;
@@ -118,10 +123,10 @@ async function answer(request: Request): Promise<Reply> {
   return JSON.parse(ribbandEngine(JSON.stringify(request))) as Reply;
 }
 
-async function start(s: Start): Promise<void> {
+async function start(s: Start, coming?: Coming): Promise<void> {
   const { compile } = WebAssembly;
   const [engine, pack] = await Promise.all([
-    typeof s.engine === "string" ? engineAt(s.engine).then((code) => compile(code as BufferSource)) : s.engine,
+    typeof s.engine === "string" ? engineAt(s.engine, coming).then((code) => compile(code as BufferSource)) : s.engine,
     typeof s.pack === "string" ? fetched(s.pack) : s.pack,
   ]);
   book = new Uint8Array(pack);
@@ -150,7 +155,7 @@ self.onmessage = (event: MessageEvent<ToWorker>) => {
   queue = queue.then(async () => {
     if (stopped) return;
     try {
-      if ("start" in message) await start(message.start);
+      if ("start" in message) await start(message.start, message.coming);
       else postMessage({ reply: await answer(message.request) });
     } catch (fault) {
       stopped = true;

@@ -161,8 +161,9 @@ func (c *coding) symbol(s int32) {
 	h = mix(h, c.recent[2])
 	c.hashes[2] = h
 	h = mix(h, c.recent[3])
-	c.hashes[3] = mix(h, c.recent[4])
-	c.find(mix(c.hashes[3], c.recent[5]) >> (32 - matchBits))
+	// without the one between: where one thing is exchanged for another, the rest goes on as before
+	c.hashes[3] = mix(mix(3, c.recent[0]), c.recent[2])
+	c.find(mix(mix(h, c.recent[4]), c.recent[5]) >> (32 - matchBits))
 	g := &c.shorts[h>>(32-shortBits)]
 	told, trust := g.value, min(int(g.right), matchTrust-1)
 	if c.length > 0 {

@@ -40,7 +40,7 @@ type word struct {
 
 const (
 	symbolBits = 8
-	mostFixed  = 30 // symbols with their operand
+	mostFixed  = 24 // symbols with their operand
 	separator  = -1 // between functions
 )
 
