@@ -132,6 +132,7 @@ type Desk struct {
 	incoming []deals.Record
 	// of the last change; what was said of a change goes when somebody does the next thing
 	mistyped    screen.Mistyped
+	find        string
 	remarks     []string
 	announced   string
 	reopened    *quote.Quote
@@ -164,7 +165,7 @@ func (d *Desk) look() {
 	d.view = &screen.View{Engine: d.engine, Answer: d.answer, System: d.system, Details: d.details, Remarks: d.remarks,
 		Announced: d.announced, Asked: d.asked, Reopened: d.reopened, Verdict: d.verdict,
 		Differences: d.differences, Brief: d.search.shown(), Deals: d.deals, Mistyped: d.mistyped,
-		Cards: &d.cards}
+		Find: d.find, Cards: &d.cards}
 	d.view.Revisions = d.revisions()
 	if n := len(d.undone); n > 0 {
 		d.view.Redo = d.undone[n-1].what
@@ -192,6 +193,7 @@ var acts = map[string]act{
 	"new": (*Desk).begin, "deals": (*Desk).list, "deals-export": (*Desk).exported,
 	"deals-import": (*Desk).imported, "deals-merge": (*Desk).merged, "deals-compare": (*Desk).compared,
 	"rest":  func(*Desk, *Request, *Reply) error { return nil },
+	"find":  (*Desk).lookUp,
 	"brief": (*Desk).brief, "brief-step": (*Desk).briefStep, "brief-stop": (*Desk).briefStop,
 	"brief-take": (*Desk).briefTake, "brief-relax": (*Desk).briefRelax,
 }
@@ -241,10 +243,10 @@ func (d *Desk) Handle(r Request) Reply {
 	return reply
 }
 
-// byItself says that the page asks for more, and nobody did anything. Such a request changes nothing that was said of
-// what somebody did.
+// byItself says that the page asks for more, or somebody looks for something, and nobody did anything to the boat. Such
+// a request changes nothing that was said of what somebody did.
 func (r *Request) byItself() bool {
-	return r.Act == "rest" || r.Act == "brief-step" || r.Act == "deals"
+	return r.Act == "rest" || r.Act == "brief-step" || r.Act == "deals" || r.Act == "find"
 }
 
 // mostEffort bounds what is worked out for panels out of view before the next request is looked at: about as many boats
@@ -344,8 +346,9 @@ func (d *Desk) apply(c engine.Change) error {
 	return nil
 }
 
-// seat puts another boat on the desk. Everything that is shown is worked out of its answer, so that nothing else has to
-// follow.
+// seat puts another boat on the desk. Everything that is shown is worked out of its answer, so that nothing else has
+// to follow. What was asked about the boat before goes, and so does what a quotation that was opened said of it:
+// neither is true of another boat.
 func (d *Desk) seat(a *engine.Answer, remarks []msg.Message) {
 	d.answer, d.remarks = a, append(d.remarks, d.engine.Language().Texts(remarks)...)
 	// an answer to why, and its repairs, were of the boat before

@@ -162,6 +162,19 @@ func nearestStep(steps, from int, holds func(step int) bool, value func(step int
 	return best
 }
 
+// UseWords words a value of a field of the use as a spec has it; a choice that the book does not know stays as it is.
+func (e *Engine) UseWords(field int, v spec.Value) msg.Message {
+	for _, c := range e.Pack.Use[field].Choices {
+		if c.ID == v.Choice {
+			return msg.Plain(c.Title)
+		}
+	}
+	if v.Choice != "" {
+		return stated(v)
+	}
+	return In(measure.Metric, v.Number, e.Pack.Use[field].Unit, decimals(v.Number)).Message()
+}
+
 // useMessage words a value of a field of the use, in the unit that the field is asked in.
 func (e *Engine) useMessage(field int, v float64) msg.Message {
 	u := &e.Pack.Use[field]

@@ -19,7 +19,6 @@ type first byte
 const (
 	whole  first = iota // as it is: the same whatever hull is touched
 	ofHull              // as it is, and of each hull what differs
-	own                 // of the first boat; of another hull it waits for the engine
 	large               // of the first boat; of another hull its profile, which is half as long
 	small               // of the first boat, in the size of a small view
 	none                // nothing: it is on another page, or of no use without the engine
@@ -68,7 +67,7 @@ func (v *View) OfHull(hull int) ([]Fragment, error) {
 	var list []Fragment
 	for _, p := range Panels(v.Engine) {
 		switch p.first {
-		case small, own:
+		case small:
 			list = append(list, Fragment{ID: p.ID})
 		case large:
 			list = append(list, Fragment{p.ID, render(other.drawn(look.Profile, narrow))})

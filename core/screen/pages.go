@@ -35,6 +35,8 @@ func (v *View) pages(list []Panel, in placed) []page {
 	pages := []page{v.pageOf("boat", "screen.page-boat",
 		Section(Class("hulls"), v.told("aria-label", "screen.hull"), at("hulls")),
 		v.briefSection(at),
+		Details(Class("use"), ID("panel-differences"), Summary(H3(v.say("screen.differences")),
+			P(v.say("screen.differences-note"))), at("differences")),
 		Details(Class("use"), ID("panel-use"), Summary(H3(v.say("screen.use")), P(v.say("screen.use-note"))),
 			at("use")))}
 	for i := range v.pack().Sections {
@@ -113,6 +115,19 @@ func (v *View) section(i int, in placed) page {
 
 // itemNumber is the number of a slot within its section, by which drawing and specification name it.
 func itemNumber(section, slot int) string { return strconv.Itoa(section+1) + "." + strconv.Itoa(slot) }
+
+// itemOf is the number of a slot by its identifier; "" for none of the book.
+func (v *View) itemOf(slot string) string {
+	// Counted and not kept: a slot that the owner inserts moves the numbers behind it, on page and paper alike.
+	numbers := make([]int, len(v.pack().Sections)) // of the slots so far, by section
+	for _, def := range v.pack().Slots {
+		numbers[def.Section]++
+		if def.ID == slot {
+			return itemNumber(def.Section, numbers[def.Section])
+		}
+	}
+	return ""
+}
 
 // box is a part of a page that folds, or its whole where it is alone. Several panels may share one.
 type box struct {

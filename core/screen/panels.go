@@ -27,6 +27,7 @@ const (
 	partUndo                       // what can be taken back
 	partTyped                      // what was typed and could not be taken
 	partDeals                      // the records of this device
+	partFind                       // what is looked for by its name
 	// Everything is all of them.
 	Everything Part = 1<<iota - 1
 )
@@ -75,6 +76,8 @@ var panels = []Panel{
 	{ID: "profile", Reads: partBoat | partUnits, Render: (*View).profile, Effort: 10, first: small},
 	{ID: "plan", Reads: partBoat | partUnits, Render: (*View).plan, Effort: 5, first: small},
 	{ID: "sections", Reads: partBoat | partUnits, Render: (*View).bodyPlan, Effort: 5, first: small},
+	{ID: "found", Reads: partBoat | partFind, Render: (*View).found},
+	{ID: "differences", Reads: partBoat, Render: (*View).differences, first: ofHull},
 	{ID: "remarks", Reads: partRemarks, Render: (*View).remarks},
 	{ID: "clashes", Reads: partBoat | partAsked | partKept | partUnits, Render: (*View).clashes, first: ofHull},
 	{ID: "use", Reads: partBoat | partUnits | partTyped, Render: (*View).use},
@@ -94,7 +97,7 @@ var panels = []Panel{
 		Effort: 10, first: none},
 	{ID: "solar", Reads: partBoat, Render: (*View).solar, box: &figuresBox, class: "drawing", first: none},
 	{ID: "figures", Reads: partBoat | partUnits, Render: (*View).figures, box: &figuresBox, Effort: 3,
-		first: own},
+		first: none},
 	{ID: "discounts", Reads: partBoat | partDeal, Render: (*View).deal, needs: discounted, box: &discountsBox},
 	{ID: CustomerPanel, Reads: partQuotation | partBoat | partDeal, Render: (*View).customer, needs: quotes,
 		box: &customerBox},
@@ -169,6 +172,7 @@ func Changes(before, now *View) (parts Part) {
 			return a.Number == b.Number && a.What == b.What && reflect.DeepEqual(a.After, b.After)
 		}))
 	note(partTyped, before.Mistyped == now.Mistyped)
+	note(partFind, before.Find == now.Find)
 	note(partDeals, before.Deals.Round == now.Deals.Round)
 	return parts
 }

@@ -49,8 +49,8 @@ function answeredAgain(reply: Reply, again: Again): void {
   element("live").textContent = text;
 }
 
-// coming tells how much of the engine is there: on a slow line a person waits for it. Somebody may hear it each time, so
-// that it is said by quarters.
+// coming tells how much of the engine is there: on a slow line a person waits for it. By quarters, since who listens to
+// the page hears it each time.
 let quarter = 0;
 function coming(got: number, total: number): void {
   const now = total > 0 ? Math.floor((4 * got) / total) : 0;
@@ -125,6 +125,7 @@ function show(reply: Reply): void {
   handed.delete(reply.id);
   patch(reply.fragments ?? []);
   solid.refresh();
+  arrive();
   // what follows by itself must not take away another link that was put into the address meanwhile
   if (reply.link !== undefined && !(step && sentLink === `#${reply.link}`)) {
     sentLink = `#${reply.link}`;
@@ -167,7 +168,13 @@ document.addEventListener("input", (event) => {
   const e = event.target as HTMLInputElement;
   if (e.form?.dataset.keep !== undefined && !patching) deals.typed();
   if (e.id === "deals-search") deals.list();
+  if (e.dataset.live !== undefined) {
+    clearTimeout(typing);
+    typing = setTimeout(() => e.value !== (e.dataset.sent ?? "") && acted(e), 150);
+  }
 });
+
+let typing = 0; // where an answer is wanted while somebody types: not before each letter, but soon
 
 // What a person does to an element with data-act goes to the engine as it stands there.
 function acted(e: HTMLElement): void {
@@ -248,6 +255,8 @@ function done(what: string, e: HTMLElement, event: Event): void {
     case "go":
       event.preventDefault();
       go(e.dataset.key ?? (e as HTMLAnchorElement).hash.slice(1));
+      wanted = e.dataset.then ?? "";
+      arrive();
       return;
     case "face":
       e.setAttribute("aria-pressed", String(face()));
@@ -291,6 +300,16 @@ function go(id: string): void {
   if (resting) askForRest();
   target.scrollIntoView({ behavior: matchMedia("(prefers-reduced-motion: reduce)").matches ? "auto" : "smooth" });
   if (target.tabIndex < 0) target.tabIndex = -1; // reached by this alone
+  target.focus({ preventScroll: true });
+}
+
+let wanted = ""; // where somebody goes, which may not be on the page until its panel has come
+
+function arrive(): void {
+  if (!wanted || !document.getElementById(wanted)?.checkVisibility()) return;
+  const target = element(wanted);
+  wanted = "";
+  target.scrollIntoView({ block: "center" });
   target.focus({ preventScroll: true });
 }
 

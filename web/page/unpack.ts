@@ -76,7 +76,7 @@ const KNOTS = [
   3902, 3976, 4022, 4051, 4069, 4079, 4086, 4090, 4092, 4094, 4095,
 ];
 const INDEX = 1, LABEL = 2, COUNT = 3, TABLE = 4, CALL = 5, OFFSET = 6, CONSTANT = 7, PLACE = 8, BYTE = 9, CLASSES = 10;
-const GUESSED = [0, 0, 1, 1, 0, 1, 1, 1, 0, 0];
+const GUESSES = [0, 0, 1, 1, 0, 2, 2, 2, 0, 0];
 
 function mix(h: number, v: number): number {
   h = Math.imul(h ^ v, GOLDEN);
@@ -113,8 +113,8 @@ async function functions(line: Line, length: number, packed: number): Promise<Ui
   const trusts = new Int32Array(256).fill(32768);
   const shorts = new Uint8Array(1 << SHORT_BITS);
   const shortsRight = new Uint8Array(1 << SHORT_BITS);
-  const guesses = new Int32Array(CLASSES << GUESS_BITS);
-  const guessesRight = new Uint8Array(CLASSES << GUESS_BITS);
+  const guesses = new Int32Array((2 * CLASSES) << GUESS_BITS);
+  const guessesRight = new Uint8Array((2 * CLASSES) << GUESS_BITS);
 
   // the alphabet: kind, instruction, and the two symbols or the bytes of the operand
   const count = line.uint();
@@ -238,23 +238,42 @@ async function functions(line: Line, length: number, packed: number): Promise<Ui
   let to = 0;
   const last = new Int32Array(10);
   const before = new Int32Array(10);
+  const isRight = (kind: number, set: number, k: number, which: number): boolean => {
+    const right = guessesRight[k]!;
+    below((guesses[k]! | (1 << 31)) ^ which);
+    return (bits(1, 1, set + FLAG_SET + right - 1, FIRST_TRUST + kind * (MOST_RIGHT + 1) + right) & 1) === 1;
+  };
+  const learn = (k: number, value: number): void => {
+    const right = guessesRight[k]!;
+    if (guesses[k] === value) guessesRight[k] = Math.min(right + 1, MOST_RIGHT);
+    else if (right > 3) guessesRight[k] = 1;
+    else {
+      guesses[k] = value;
+      guessesRight[k] = 0;
+    }
+  };
   // leb reads a number into the output, and gives its last 32 bits. The guess is of it, or of what it is less than.
   const leb = (kind: number, signed: boolean, c0: number, c1: number, c2: number, c3: number, from = 0): number => {
     contextsOf(kind, c0, c1, c2, c3);
     const set = FIRST_SET + kind * 128;
-    const k = (kind << GUESS_BITS) | (s[H + 1]! >>> (32 - GUESS_BITS));
-    let right = 0, guess = 0;
-    if (GUESSED[kind]) {
-      right = guessesRight[k]!;
-      guess = guesses[k]!;
-      below(guess | (1 << 31));
-      if (bits(1, 1, set + FLAG_SET + right - 1, FIRST_TRUST + kind * (MOST_RIGHT + 1) + right) & 1) {
-        if (right < MOST_RIGHT) guessesRight[k] = right + 1;
-        if (signed) putSigned(guess);
-        else put(kind === LABEL ? from - guess : guess >>> 0);
-        return guess;
-      }
+    const k0 = (kind << GUESS_BITS) | (s[H + 1]! >>> (32 - GUESS_BITS));
+    const k1 = ((CLASSES + kind) << GUESS_BITS) | (s[H]! >>> (32 - GUESS_BITS));
+    const n = GUESSES[kind]!;
+    let value = guesses[k0]!;
+    let told = n > 0 && isRight(kind, set, k0, 0);
+    if (!told && n > 1 && guesses[k1] !== value) {
+      value = guesses[k1]!;
+      told = isRight(kind, set, k1, 1 << 30);
     }
+    if (!told) value = spelled(set, signed, from, kind === LABEL);
+    else if (signed) putSigned(value);
+    else put(kind === LABEL ? from - value : value >>> 0);
+    if (n > 0) learn(k0, value);
+    if (n > 1) learn(k1, value);
+    return value;
+  };
+  // spelled reads a number by its bytes.
+  const spelled = (set: number, signed: boolean, from: number, less: boolean): number => {
     below(0);
     let n = 1;
     while (n < 10 && bits(n, 1, set, -1) & 1) n++;
@@ -268,16 +287,7 @@ async function functions(line: Line, length: number, packed: number): Promise<Ui
       out[to + i] = i < n - 1 ? v | 0x80 : v;
     }
     to += n;
-    if (kind === LABEL) value = (from - value) | 0;
-    if (GUESSED[kind]) {
-      if (guess === value) guessesRight[k] = Math.min(right + 1, MOST_RIGHT);
-      else if (right > 3) guessesRight[k] = 1;
-      else {
-        guesses[k] = value;
-        guessesRight[k] = 0;
-      }
-    }
-    return value;
+    return less ? (from - value) | 0 : value;
   };
   const note = (kind: number, value: number): void => {
     before[kind] = last[kind]!;
