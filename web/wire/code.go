@@ -45,9 +45,9 @@ const (
 	mostOfFunction = 1 << 16
 )
 
-// guessed are the classes of which the value is foretold whole, in one bit where that is right, and by how many guesses:
-// many offsets, constants and calls are what stood last behind the second of their contexts, and some of the others
-// behind the first. It saves bytes, and the reader's time, which goes by bits.
+// guessed are the classes of which the value is foretold whole, in one bit where that is right, and by how many
+// guesses: many offsets, constants and calls are what stood last behind the second of their contexts, and some of the
+// others behind the first. It saves bytes, and the reader's time, which goes by bits.
 var guessed = [classes]int{
 	classLabel: 1, classCount: 1, classCall: 2, classOffset: 2, classConstant: 2,
 }
