@@ -15,6 +15,7 @@ require (
 	github.com/gowebpki/jcs v1.0.2
 	github.com/hack-pad/safejs v0.1.0
 	github.com/invopop/jsonschema v0.14.0
+	github.com/kjk/lzma v0.0.0-20161016003348-3fd93898850d
 	github.com/makiuchi-d/gozxing v0.1.1
 	github.com/santhosh-tekuri/jsonschema/v6 v6.0.3
 	github.com/shopspring/decimal v1.6.0

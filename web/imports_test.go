@@ -10,6 +10,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -79,6 +80,11 @@ var layers = map[string]place{
 	"ribband/core/publish":           {8, native},
 	"ribband/core/engine/enginetest": {10, native},
 	"ribband/web":                    {13, native},
+	"ribband/web/wire":               {0, native}, // it knows WebAssembly, and nothing of boats
+	// what stands in the engine for packages of Go, which the build puts in their place
+	"ribband/web/wire/cuts/regexp":   {0, native},
+	"ribband/web/wire/cuts/sha256":   {0, native},
+	"ribband/web/wire/cuts/template": {0, native},
 }
 
 // notInThePage are packages that must not get into the engine, with the reason.
@@ -158,8 +164,13 @@ func TestEngineHoldsNothingOfTheToolsAlone(t *testing.T) {
 				t.Errorf("the engine holds %s: %s", p.ImportPath, reason)
 			}
 		}
-		if at, ours := layers[p.ImportPath]; ours && at.native {
+		at, ours := layers[p.ImportPath]
+		if ours && at.native {
 			t.Errorf("the engine holds %s, which is native", p.ImportPath)
+		}
+		// in its place is web/wire/cuts/regexp, with which an expression does not compile
+		if ours && slices.Contains(p.Imports, "regexp") {
+			t.Errorf("%s imports regexp, which is not linked into the engine: read by hand", p.ImportPath)
 		}
 	}
 }

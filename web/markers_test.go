@@ -47,6 +47,9 @@ func TestBuyersSiteHasNoPrivateMarker(t *testing.T) {
 		t.Fatal(err)
 	}
 	frame := pageParts{Desk: pack.Buyer, Pack: file, Title: view.Title()}
+	if frame.Hulls, err = s.addHulls(view); err != nil {
+		t.Fatal(err)
+	}
 	if s["index.html"], err = renderPage(frame, view.Tag(), view.Page()); err != nil {
 		t.Fatal(err)
 	}

@@ -56,7 +56,7 @@ func publishSite(ctx context.Context, c *console, args []string) error {
 	if err != nil {
 		return err
 	}
-	s, err := buildSite(ctx, c, packs, desks, sealed)
+	s, err := buildSite(ctx, c, packs, desks, sealed, true)
 	if err != nil {
 		return err
 	}

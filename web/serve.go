@@ -31,7 +31,7 @@ func serve(ctx context.Context, c *console, args []string) error {
 		return err
 	}
 	// Everything is built before the port is taken: an address that answers has a page.
-	s, err := buildSite(ctx, c, packs, pack.Desks, nil)
+	s, err := buildSite(ctx, c, packs, pack.Desks, nil, false)
 	if err != nil {
 		return err
 	}

@@ -8,6 +8,7 @@ import (
 	"embed"
 	"encoding/base64"
 	"encoding/hex"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"html/template"
@@ -27,6 +28,7 @@ import (
 	"ribband/core/publish"
 	"ribband/core/quote"
 	"ribband/core/screen"
+	"ribband/web/wire"
 )
 
 // site is the published files by their path. The same site is served from memory, written to a folder, and looked at by
@@ -64,19 +66,43 @@ var pageNames = map[pack.Desk]string{pack.Buyer: "index.html", pack.Show: "show.
 // phrases are those with which desks are sealed; one without a phrase is published for whoever can reach it.
 type phrases map[pack.Desk]string
 
-// program is what a site consists of whatever the book: engine and page.
+// program is what a site consists of whatever the book: engine and page. The engine is there as gzip, and for a slow
+// line packed; nil where that was not asked for.
 type program struct {
-	engine, compressed []byte
-	assets             map[string][]byte
+	engine, compressed, packed []byte
+	assets                     map[string][]byte
 }
+
+// pack writes the engine for a slow line, which takes some seconds. Where that cannot be done the site has the plain
+// form, and the owner is told.
+func (p *program) pack(c *console) {
+	if last.of != nil && bytes.Equal(last.of, p.engine) {
+		p.packed = last.packed
+		return
+	}
+	c.progress("Packing the engine …")
+	var err error
+	if p.packed, err = wire.Pack(p.engine); err != nil {
+		c.progress("WARNING: %v. The page loads the engine in its plain form, which takes longer.", err)
+	}
+	// also where it failed: it would again
+	last.of, last.packed = p.engine, p.packed
+}
+
+// last is the engine that was packed last, by this process: it is the same for every book.
+var last struct{ of, packed []byte }
 
 // buildSite assembles the static site for some desks. Nothing in it depends on where or when it is built, but for the
 // salts and keys of seals, which are new each time. The engine is one file for all desks: what a desk can do follows
-// from its pack. Only the pages differ, each naming its own pack.
-func buildSite(ctx context.Context, c *console, packs publish.Packs, desks []pack.Desk, sealed phrases) (site, error) {
+// from its pack. Only the pages differ, each naming its own pack. On this machine the engine need not be packed.
+func buildSite(ctx context.Context, c *console, packs publish.Packs, desks []pack.Desk, sealed phrases,
+	forLine bool) (site, error) {
 	p, err := buildProgram(ctx, c)
 	if err != nil {
 		return nil, err
+	}
+	if forLine {
+		p.pack(c)
 	}
 	return p.site(packs, desks, sealed)
 }
@@ -90,7 +116,7 @@ func buildProgram(ctx context.Context, c *console) (p program, err error) {
 		return p, err
 	}
 	c.progress("Building the engine …")
-	if p.engine, err = buildEngine(ctx, root); err != nil {
+	if p.engine, err = buildEngine(ctx, c, root); err != nil {
 		return p, err
 	}
 	p.compressed = compress(p.engine)
@@ -106,9 +132,14 @@ func buildProgram(ctx context.Context, c *console) (p program, err error) {
 // site puts packs beside the program.
 func (p program) site(packs publish.Packs, desks []pack.Desk, sealed phrases) (site, error) {
 	s := site{}
+	// Both names have the digest of the engine as it runs, and not of the file: the page checks what comes out.
+	engine := s.addAs("engine.wasm.gz", p.compressed, p.engine)
+	if p.packed != nil { // the other lies beside it, for browsers in which this one cannot be read
+		engine = s.addAs("engine.rwp", p.packed, p.engine)
+	}
 	for _, d := range desks {
 		parts := pageParts{Desk: d, File: pageNames[d], PriceBook: packs[d].Edition.Name,
-			Engine: s.addAs("engine.wasm.gz", p.compressed, p.engine),
+			Engine: engine,
 			Worker: s.add("worker.js", p.assets["worker.js"]), Script: s.add("app.js", p.assets["main.js"]),
 			Style: s.add("style.css", p.assets["style.css"])}
 		// a buyer's desk has no phrase: there is nothing in it to seal
@@ -150,8 +181,43 @@ func (s site) addDesk(parts pageParts, p *pack.Pack) error {
 			return err
 		}
 	}
-	s[pageNames[parts.Desk]], err = renderPage(parts, view.Tag(), view.Page())
+	if parts.Hulls, err = s.addHulls(view); err != nil {
+		return err
+	}
+	s[pageNames[parts.Desk]], err = renderPage(parts, view.Tag(), view.First())
 	return err
+}
+
+// addHulls adds what the page shows of the other hulls before the engine is there, for web/page/hulls.ts: small enough
+// to be there when somebody touches the first hull.
+func (s site) addHulls(view *screen.View) (string, error) {
+	type hulls struct {
+		Language string                       `json:"language"`
+		Hulls    map[string][]screen.Fragment `json:"hulls"`
+		// where the choices of the slots are: named here and not in the page, they are not kept on a device, which has
+		// the engine
+		Folded string `json:"folded"`
+	}
+	// all slots in one file: who unfolds one unfolds others, and together they pack well
+	folded, err := json.Marshal(view.Folded())
+	if err != nil {
+		return "", fmt.Errorf("rendering the slots: %w", err)
+	}
+	h := hulls{view.Tag(), map[string][]screen.Fragment{}, s.add("slots.json", folded)}
+	for i, hull := range view.Engine.Public().Hulls {
+		// the page has the first one itself, and puts it back where somebody touches it again
+		if i == view.Answer.Hull {
+			continue
+		}
+		if h.Hulls[hull.ID], err = view.OfHull(i); err != nil {
+			return "", fmt.Errorf("rendering the page of %s: %w", hull.ID, err)
+		}
+	}
+	text, err := json.Marshal(h)
+	if err != nil {
+		return "", fmt.Errorf("rendering the hulls: %w", err)
+	}
+	return s.add("hulls.json", text), nil
 }
 
 // offerOf is the boat that a page opens with as JSON-LD, with the sums of the page. Neither a browser nor its policy
@@ -207,14 +273,51 @@ var hot = []string{"runtime", "internal/runtime/...", "math/big", "sort", "ribba
 	"ribband/core/cost", "ribband/core/hull", "ribband/core/bank", "ribband/core/money", "ribband/core/measure",
 	"github.com/shopspring/decimal"}
 
-// buildEngine compiles the engine for the page.
-func buildEngine(ctx context.Context, root string) ([]byte, error) {
-	return buildWasm(ctx, root, "./wasm")
+// buildEngine compiles the engine for the page, and makes it small. With a Go whose tables are not known it stays as
+// the linker leaves it, which works as well and takes longer to load.
+func buildEngine(ctx context.Context, c *console, root string) ([]byte, error) {
+	version, err := goEnv(ctx, "GOVERSION")
+	if err != nil {
+		return nil, err
+	}
+	if !c.knows(version) {
+		return buildWasm(ctx, root, "./wasm", "")
+	}
+	dir, err := os.MkdirTemp("", "ribband-overlay-")
+	if err != nil {
+		return nil, fmt.Errorf("building the engine: %w", err)
+	}
+	defer os.RemoveAll(dir)
+	overlay, err := wire.Overlay(ctx, root, dir)
+	if err != nil {
+		return nil, fmt.Errorf("building the engine: %w", err)
+	}
+	plain, err := buildWasm(ctx, root, "./wasm", overlay)
+	if err != nil {
+		return nil, err
+	}
+	slim, err := wire.Slim(plain, version)
+	if err != nil {
+		c.progress("WARNING: %v. The page loads the plain engine, which takes longer.", err)
+		return plain, nil
+	}
+	return slim, nil
 }
 
-// buildWasm compiles a command as the engine is compiled. -trimpath and -buildvcs=false keep folders and commits out of
-// it: the same sources give the same bytes on every machine, and so the same name.
-func buildWasm(ctx context.Context, root, command string) ([]byte, error) {
+// knows says whether the engine that a version of Go builds can be made small, and warns where it cannot.
+func (c *console) knows(version string) bool {
+	if !wire.Known(version) {
+		c.progress("WARNING: this is %s. Only the engine that %s builds can be made small; the page loads the plain "+
+			"one, which takes longer.", version, wire.KnownGo)
+		return false
+	}
+	return true
+}
+
+// buildWasm compiles a command as the engine is compiled, with an overlay of files where one is given. -trimpath and
+// -buildvcs=false keep folders and commits out of it: the same sources give the same bytes on every machine, and so the
+// same name.
+func buildWasm(ctx context.Context, root, command, overlay string) ([]byte, error) {
 	// Go has to write a file; nothing of it stays.
 	dir, err := os.MkdirTemp("", "ribband-engine-")
 	if err != nil {
@@ -225,6 +328,9 @@ func buildWasm(ctx context.Context, root, command string) ([]byte, error) {
 	args := []string{"build", "-trimpath", "-buildvcs=false", "-ldflags=-s -w", "-gcflags=all=-l"}
 	for _, p := range hot { // the last match wins
 		args = append(args, "-gcflags="+p+"=")
+	}
+	if overlay != "" {
+		args = append(args, "-overlay="+overlay)
 	}
 	cmd := exec.CommandContext(ctx, "go", append(args, "-o", out, command)...)
 	cmd.Dir = root
@@ -282,6 +388,7 @@ type pageParts struct {
 	Watch                               template.JS
 	Policy                              string
 	Engine, Pack, Worker, Script, Style string
+	Hulls                               string // what is shown of the other hulls first; "" on a sealed desk
 	// of a sealed desk, in the place of the pack: its file, and of what edition
 	Sealed, Book string
 	Idle         int  // seconds without use, after which a sealed desk is locked

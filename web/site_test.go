@@ -194,7 +194,7 @@ func TestPublicSiteHoldsNothingOfTheYards(t *testing.T) {
 		t.Errorf("the public site holds %q", found)
 	}
 	// The same search finds them where they are, so that it can fail.
-	all, err := buildSite(t.Context(), &console{err: io.Discard}, packs, pack.Desks, nil)
+	all, err := buildSite(t.Context(), &console{err: io.Discard}, packs, pack.Desks, nil, false)
 	if err != nil {
 		t.Fatal(err)
 	}

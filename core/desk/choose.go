@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"bytes"
 	"slices"
 	"strconv"
 	"strings"
@@ -83,7 +84,15 @@ func (d *Desk) openSpec(s spec.Spec, remarks ...msg.Message) error {
 	for _, n := range a.Notes {
 		remarks = append(remarks, n.Message())
 	}
-	return d.settle(d.engine.Usable(a), remarks...)
+	// what could be read whole is the boat already, and is not worked out once more
+	if s := d.engine.Usable(a); !bytes.Equal(s.Encode(), a.Spec.Encode()) {
+		return d.settle(s, remarks...)
+	}
+	for _, m := range remarks {
+		d.remark(m)
+	}
+	d.seat(a, nil)
+	return nil
 }
 
 // hasHull tells a spec of a hull that is no more from one that is wrong otherwise: only the first can be opened with

@@ -348,9 +348,16 @@ func (d *Desk) apply(c engine.Change) error {
 	if err != nil {
 		return err
 	}
+	d.seat(a, remarks)
+	return nil
+}
+
+// seat puts another boat on the desk. Everything that is shown is worked out of its answer, so that nothing else has
+// to follow. What was asked about the boat before goes, and so does what a quotation that was opened said of it:
+// neither is true of another boat.
+func (d *Desk) seat(a *engine.Answer, remarks []msg.Message) {
 	d.answer, d.remarks = a, append(d.remarks, d.engine.Language().Texts(remarks)...)
 	// an answer to why, and its repairs, were of the boat before
 	d.asked = nil
 	d.reopened, d.differences = nil, nil // a quote that was opened said nothing of the boat as it is now
-	return nil
 }

@@ -2,7 +2,6 @@ package desk
 
 import (
 	"math"
-	"regexp"
 	"strconv"
 	"strings"
 
@@ -20,8 +19,34 @@ import (
 // Space, comma, point and apostrophe group thousands in one country or another (number patterns of CLDR, from memory).
 // Only comma and point also stand before decimals, so only with these is there anything to decide.
 
-// typedNumber is a number with what stands behind it.
-var typedNumber = regexp.MustCompile(`^([-+−]?[0-9][0-9.,' ]*|[-+−]?[.,][0-9]+)\s*(.*)$`)
+// numberAndRest takes a text apart: a sign, digits with what may stand between them, or a fraction without a whole
+// before it; and what stands behind. By hand, since the engine has no regular expressions: they are large.
+func numberAndRest(text string) (digits, behind string, ok bool) {
+	const decimal, fraction = "0123456789", ".,"
+	unsigned := text
+	for _, sign := range []string{"-", "+", "−"} {
+		if after, found := strings.CutPrefix(text, sign); found {
+			unsigned = after
+		}
+	}
+	// an accent or a letter among the digits belongs to what stands behind, and is no unit that anybody knows
+	var rest string
+	switch {
+	case unsigned == "":
+		return "", "", false
+	case strings.Contains(decimal, unsigned[:1]):
+		rest = strings.TrimLeft(unsigned, decimal+fraction+"' ")
+	case strings.Contains(fraction, unsigned[:1]): // ,5
+		rest = strings.TrimLeft(unsigned[1:], decimal)
+		if len(rest) == len(unsigned)-1 {
+			return "", "", false
+		}
+	default:
+		return "", "", false
+	}
+	behind = strings.TrimSpace(rest)
+	return text[:len(text)-len(rest)], behind, !strings.Contains(behind, "\n")
+}
 
 // blanks are what stands between groups of digits in one country or another, and what is no sign that a reader knows.
 var blanks = strings.NewReplacer("\u00a0", " ", "\u202f", " ", "\u2009", " ", "’", "'")
@@ -29,11 +54,11 @@ var blanks = strings.NewReplacer("\u00a0", " ", "\u202f", " ", "\u2009", " ", "�
 // readNumber takes a text apart into a number, with a point before its decimals, and the unit behind it. Digits are the
 // decimals that such a number has at most: three behind a lone comma or point are thousands where it has fewer.
 func readNumber(text string, digits int) (number, unit string, err error) {
-	m := typedNumber.FindStringSubmatch(strings.TrimSpace(blanks.Replace(text)))
-	if m == nil {
+	number, unit, ok := numberAndRest(strings.TrimSpace(blanks.Replace(text)))
+	if !ok {
 		return "", "", noNumber(text)
 	}
-	number, unit = strings.TrimSpace(m[1]), strings.TrimSpace(m[2])
+	number = strings.TrimSpace(number)
 	sign := ""
 	if strings.HasPrefix(number, "-") || strings.HasPrefix(number, "−") {
 		sign = "-"

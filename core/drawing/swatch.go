@@ -3,8 +3,8 @@ package drawing
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"strconv"
+	"strings"
 )
 
 // Surface is what something is made of, as the eye tells it: a colour alone does not say whether it shines, or has a
@@ -39,7 +39,7 @@ const (
 // It holds no id, so that a page may have any number of the same. The error names a surface or a colour that there is
 // not.
 func Swatch(s Surface, colour Colour) (string, error) {
-	if !sixDigits.MatchString(string(colour)) {
+	if !sixDigits(colour) {
 		return "", fmt.Errorf(`drawing a swatch: %.20q is no colour; write it as "#1b3a5c"`, string(colour))
 	}
 	c := &canvas{kind: "swatch", width: swatchWidth, height: swatchHeight}
@@ -81,7 +81,9 @@ func Swatch(s Surface, colour Colour) (string, error) {
 }
 
 // sixDigits is the only form of a colour that gets into a drawing.
-var sixDigits = regexp.MustCompile(`^#[0-9a-f]{6}$`)
+func sixDigits(c Colour) bool {
+	return len(c) == 7 && c[0] == '#' && strings.Trim(string(c[1:]), "0123456789abcdef") == ""
+}
 
 // swatch is one that is being drawn.
 type swatch struct {

@@ -2,7 +2,6 @@ package export
 
 import (
 	"fmt"
-	"regexp"
 	"strconv"
 	"strings"
 	"time"
@@ -202,14 +201,31 @@ func (w *sheetWriter) cell(at string, c doc.Cell, style int) {
 	fmt.Fprintf(w, `<c r="%s" s="%d"><v>%s</v></c>`, at, style, c.Data())
 }
 
-// coded is what readers of these files take for a character by its code.
-var coded = regexp.MustCompile(`_(x[0-9A-Fa-f]{4}_)`)
+// uncoded keeps readers of these files from taking _x0041_ for a character by its code: they take the underscore that
+// is coded itself as one.
+func uncoded(s string) string {
+	const code = len("_x0041_")
+	var b strings.Builder
+	for {
+		i := strings.Index(s, "_x")
+		if i < 0 || len(s)-i < code {
+			return b.String() + s
+		}
+		if s[i+code-1] == '_' && strings.Trim(s[i+2:i+code-1], "0123456789ABCDEFabcdef") == "" {
+			b.WriteString(s[:i] + "_x005F" + s[i:i+code])
+			s = s[i+code:]
+		} else {
+			b.WriteString(s[:i+1])
+			s = s[i+1:]
+		}
+	}
+}
 
 // cellText is a text as a cell can hold it: 32 767 characters as they count them, in units of UTF-16, and none that is
 // read as a code.
 func cellText(s string) string {
 	const most = 32_767
-	s = coded.ReplaceAllString(s, "_x005F_$1")
+	s = uncoded(s)
 	if len(s) <= most { // bytes: never fewer than units
 		return s
 	}

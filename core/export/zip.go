@@ -25,11 +25,6 @@ func (a *archive) add(name string, content []byte) {
 	// version 2.0, no flags, stored, midnight of the first day, checksum, both sizes, length of the name
 	common := []any{uint16(20), uint16(0), uint16(0), uint16(0), uint16(firstDay), crc32.ChecksumIEEE(content),
 		uint32(len(content)), uint32(len(content)), uint16(len(name))}
-	put := func(to *bytes.Buffer, values ...any) {
-		for _, v := range values {
-			_ = binary.Write(to, binary.LittleEndian, v) // a buffer never fails
-		}
-	}
 	put(&a.files, uint32(0x04034b50))
 	put(&a.files, common...)
 	put(&a.files, uint16(0), []byte(name), content)
@@ -44,9 +39,22 @@ func (a *archive) add(name string, content []byte) {
 // bytes is the whole file; nothing can be added to it afterwards.
 func (a *archive) bytes() []byte {
 	var end bytes.Buffer
-	for _, v := range []any{uint32(0x06054b50), uint32(0), a.count, a.count, uint32(a.directory.Len()),
-		uint32(a.files.Len()), uint16(0)} {
-		_ = binary.Write(&end, binary.LittleEndian, v)
-	}
+	put(&end, uint32(0x06054b50), uint32(0), a.count, a.count, uint32(a.directory.Len()), uint32(a.files.Len()),
+		uint16(0))
 	return append(append(a.files.Bytes(), a.directory.Bytes()...), end.Bytes()...)
+}
+
+// put writes numbers of two and four bytes, the least byte first, and texts. What encoding/binary has for any value
+// would be 30 kB of the engine.
+func put(to *bytes.Buffer, values ...any) {
+	for _, v := range values {
+		switch v := v.(type) {
+		case uint16:
+			to.Write(binary.LittleEndian.AppendUint16(nil, v))
+		case uint32:
+			to.Write(binary.LittleEndian.AppendUint32(nil, v))
+		case []byte:
+			to.Write(v)
+		}
+	}
 }

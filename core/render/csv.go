@@ -4,7 +4,9 @@ import (
 	"bytes"
 	"encoding/csv"
 	"fmt"
-	"regexp"
+	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"ribband/core/doc"
 )
@@ -17,16 +19,18 @@ import (
 //
 // Source: OWASP Application Security Verification Standard 5, 1.2.10 (= + - @, tab, null, a single quote before them);
 // OWASP, CSV Injection (carriage return, line feed, full-width forms, separators: from memory); CWE-1236.
-var (
-	formula = regexp.MustCompile("^(?:[\t\r\n\\x00]|" + dropped + signs + ")")
-	within  = regexp.MustCompile("([;|\t\r\n\v\f\u0085\u2028\u2029；｜﹔]" + dropped + ")(" + signs + ")")
+const (
+	signs  = "=+@＝＋－＠﹦﹢﹣﹫-"
+	starts = "\t\r\n\x00" // of a text, which some take for the sign of a formula to come
+	parts  = ";|\t\r\n\v\f\u0085\u2028\u2029；｜﹔"
 )
 
-// What begins a formula, and what may stand before it.
-const (
-	signs   = "[=+@＝＋－＠﹦﹢﹣﹫-]"
-	dropped = "[\"“”＂\\s\\pZ\\p{Cc}\\p{Cf}]*"
-)
+func isSign(r rune) bool { return strings.ContainsRune(signs, r) }
+
+// isDropped says what may stand before a sign.
+func isDropped(r rune) bool {
+	return strings.ContainsRune("\"“”＂", r) || unicode.In(r, unicode.Z, unicode.Cc, unicode.Cf)
+}
 
 // CSV writes the data of a document by RFC 4180: its columns, then its rows. Words that a spreadsheet would take for a
 // formula are kept from being one by an apostrophe before them; numbers are numbers, below zero too.
@@ -71,9 +75,24 @@ func CSV(d *doc.Doc) ([]byte, error) {
 	return b.Bytes(), nil
 }
 
-// harmless is words that no spreadsheet computes.
+// harmless is words that no spreadsheet computes: an apostrophe stands before what begins a formula.
 func harmless(s string) string {
-	if s = within.ReplaceAllString(s, "$1'$2"); formula.MatchString(s) {
+	var b strings.Builder
+	from, begins := 0, false // a sign here would begin a formula
+	for i, r := range s {
+		switch {
+		case begins && isSign(r):
+			b.WriteString(s[from:i] + "'")
+			from, begins = i, false
+		case strings.ContainsRune(parts, r):
+			begins = true
+		case !isDropped(r):
+			begins = false
+		}
+	}
+	s = b.String() + s[from:]
+	first, _ := utf8.DecodeRuneInString(strings.TrimLeftFunc(s, isDropped))
+	if isSign(first) || s != "" && strings.IndexByte(starts, s[0]) >= 0 {
 		return "'" + s
 	}
 	return s

@@ -32,6 +32,11 @@ func (c *Cards) answer(v *View, hull int) *engine.Answer {
 	if c.use != string(use) || c.answers == nil {
 		c.use, c.answers = string(use), make([]*engine.Answer, len(hulls))
 	}
+	// a boat that nobody has changed is the standard build, and is not worked out again
+	if s := &v.Answer.Spec; c.answers[hull] == nil && v.Answer.Hull == hull && len(v.Answer.Notes) == 0 &&
+		len(s.Choices)+len(s.Extras)+len(s.Discounts) == 0 && s.TradeIn == nil {
+		c.answers[hull] = v.Answer
+	}
 	if c.answers[hull] == nil {
 		s := spec.Spec{Format: spec.Format, Hull: hulls[hull].ID, Use: v.Answer.Spec.Use}
 		c.answers[hull], _ = v.Engine.Answer(s) // a hull that has no answer is offered without figures

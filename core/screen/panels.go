@@ -45,6 +45,7 @@ type Panel struct {
 	// it is rendered where it is in view alone, and never beforehand: most pages show something else in its place
 	Unseen bool
 
+	first first                       // what of it is published before there is an engine
 	needs func(e *engine.Engine) bool // nil: for everybody
 	box   *box                        // in which it stands at the side of the page; nil where [View.Page] places it
 	class string                      // of the style sheet; only for panels in a box
@@ -71,32 +72,38 @@ var panels = []Panel{
 	{ID: "brief-progress", Reads: partSearch, Render: (*View).briefProgress, needs: wishes},
 	{ID: "brief-count", Reads: partSearch, Render: (*View).briefCount, needs: wishes},
 	{ID: "brief-found", Reads: partSearch | partBoat | partUnits, Render: (*View).briefFound, needs: wishes},
-	{ID: "still", Reads: partBoat, Render: (*View).still, Effort: 20, Unseen: true},
-	{ID: "solid", Reads: partBoat, Render: (*View).solid, Effort: 4},
-	{ID: "profile", Reads: partBoat | partUnits, Render: (*View).profile, Effort: 10},
-	{ID: "plan", Reads: partBoat | partUnits, Render: (*View).plan, Effort: 5},
-	{ID: "sections", Reads: partBoat | partUnits, Render: (*View).bodyPlan, Effort: 5},
+	{ID: "still", Reads: partBoat, Render: (*View).still, Effort: 20, Unseen: true, first: large},
+	{ID: "solid", Reads: partBoat, Render: (*View).solid, Effort: 4, first: none},
+	{ID: "profile", Reads: partBoat | partUnits, Render: (*View).profile, Effort: 10, first: small},
+	{ID: "plan", Reads: partBoat | partUnits, Render: (*View).plan, Effort: 5, first: small},
+	{ID: "sections", Reads: partBoat | partUnits, Render: (*View).bodyPlan, Effort: 5, first: small},
 	{ID: "found", Reads: partBoat | partFind, Render: (*View).found},
 	{ID: "beside", Reads: partBoat | partBeside | partUnits, Render: (*View).beside, Effort: 3},
-	{ID: "differences", Reads: partBoat, Render: (*View).differences},
+	{ID: "differences", Reads: partBoat, Render: (*View).differences, first: ofHull},
 	{ID: "remarks", Reads: partRemarks, Render: (*View).remarks},
-	{ID: "clashes", Reads: partBoat | partAsked | partKept | partUnits, Render: (*View).clashes},
+	{ID: "clashes", Reads: partBoat | partAsked | partKept | partUnits, Render: (*View).clashes, first: ofHull},
 	{ID: "use", Reads: partBoat | partUnits | partTyped, Render: (*View).use},
-	{ID: "title-block", Reads: partBoat | partDeal | partUnits, Render: (*View).titleBlock, Effort: 3},
-	{ID: "ledger", Reads: partBoat | partDeal | partKept, Render: (*View).ledger},
+	{ID: "title-block", Reads: partBoat | partDeal | partUnits, Render: (*View).titleBlock, Effort: 3,
+		first: ofHull},
+	{ID: "ledger", Reads: partBoat | partDeal | partKept, Render: (*View).ledger, first: ofHull},
 	{ID: "revisions", Reads: partUndo | partUnits, Render: (*View).revisions},
-	{ID: "hours", Reads: partBoat | partDeal, Render: (*View).hours, needs: sheets, box: &hoursBox, Effort: 15},
-	{ID: "stores", Reads: partBoat | partDeal, Render: (*View).stores, needs: sheets, box: &storesBox, Effort: 15},
-	{ID: "loom", Reads: partBoat, Render: (*View).loom, needs: sheets, box: &loomBox, Effort: 15},
-	{ID: "prices", Reads: partBoat | partDeal, Render: (*View).prices, needs: sheets, box: &pricesBox, Effort: 15},
+	{ID: "hours", Reads: partBoat | partDeal, Render: (*View).hours, needs: sheets, box: &hoursBox, Effort: 15,
+		first: none},
+	{ID: "stores", Reads: partBoat | partDeal, Render: (*View).stores, needs: sheets, box: &storesBox, Effort: 15,
+		first: none},
+	{ID: "loom", Reads: partBoat, Render: (*View).loom, needs: sheets, box: &loomBox, Effort: 15,
+		first: none},
+	{ID: "prices", Reads: partBoat | partDeal, Render: (*View).prices, needs: sheets, box: &pricesBox, Effort: 15,
+		first: none},
 	{ID: "range", Reads: partBoat | partUnits, Render: (*View).rangeCurve, box: &figuresBox, class: "drawing",
-		Effort: 10},
-	{ID: "solar", Reads: partBoat, Render: (*View).solar, box: &figuresBox, class: "drawing"},
-	{ID: "figures", Reads: partBoat | partUnits, Render: (*View).figures, box: &figuresBox, Effort: 3},
+		Effort: 10, first: none},
+	{ID: "solar", Reads: partBoat, Render: (*View).solar, box: &figuresBox, class: "drawing", first: none},
+	{ID: "figures", Reads: partBoat | partUnits, Render: (*View).figures, box: &figuresBox, Effort: 3,
+		first: none},
 	{ID: "discounts", Reads: partBoat | partDeal, Render: (*View).deal, needs: discounted, box: &discountsBox},
 	{ID: CustomerPanel, Reads: partQuotation | partBoat | partDeal, Render: (*View).customer, needs: quotes,
 		box: &customerBox},
-	{ID: "bar", Reads: partBoat | partDeal | partUndo, Render: (*View).bar},
+	{ID: "bar", Reads: partBoat | partDeal | partUndo, Render: (*View).bar, first: ofHull},
 }
 
 // Panels are those of a desk: the ones above that it has, then an entry for each section, and a line and the choices
@@ -110,7 +117,7 @@ func Panels(e *engine.Engine) []Panel {
 	}
 	for i := range e.Public().Sections {
 		list = append(list, Panel{ID: navID(e.Public(), i), Reads: partBoat,
-			Render: func(v *View) []g.Node { return v.navEntry(i) }})
+			Render: func(v *View) []g.Node { return v.navEntry(i) }, first: ofHull})
 	}
 	for s := range e.Public().Slots {
 		// The line is cheap and in view for all slots. The choices ask for as many boats as there are options, and most
@@ -118,10 +125,11 @@ func Panels(e *engine.Engine) []Panel {
 		def := &e.Public().Slots[s]
 		list = append(list,
 			Panel{ID: "line-" + def.ID, Reads: partBoat | partKept,
-				Render: func(v *View) []g.Node { return v.line(s) }},
+				Render: func(v *View) []g.Node { return v.line(s) }, first: ofHull},
 			Panel{ID: "choices-" + def.ID, Reads: partBoat | partKept | partAsked | partUnits,
 				Effort:  def.End - def.First + 1,
-				Prepare: func(v *View) { v.alternatives(s) }, Render: func(v *View) []g.Node { return v.choices(s) }})
+				Prepare: func(v *View) { v.alternatives(s) }, Render: func(v *View) []g.Node { return v.choices(s) },
+				first: folded})
 	}
 	// none is free, so that a bounded effort always comes to an end
 	for i := range list {

@@ -95,6 +95,12 @@ func (v *View) Page() string {
 	for _, p := range list {
 		html[p.ID] = p.HTML(v)
 	}
+	return v.body(html)
+}
+
+// body puts panels, each the inside of its element by identifier, where they belong.
+func (v *View) body(html map[string]string) string {
+	list := Panels(v.Engine)
 	// The body is the same to the byte as what the fragments put together would be: the script relies on that when it
 	// replaces the inside of one element after the other, and a test compares.
 	in := func(element element, id string, attributes ...g.Node) g.Node { // rendered and escaped by the panel
@@ -168,7 +174,10 @@ func (v *View) masthead() g.Node {
 		P(ID("state"), Class("state"), Role("status"), v.told("data-ready", "screen.ready"),
 			v.told("data-restarted", "screen.restarted", blank("reason")),
 			v.told("data-copied", "screen.copied"),
+			v.told("data-coming", "screen.loading-bytes", blank("got"), blank("total")),
+			v.told("data-early", "screen.early"),
 			v.say("screen.loading")),
+		NoScript(P(Class("state"), g.Attr("data-kind", "error"), v.say("screen.no-script"))),
 	)
 }
 

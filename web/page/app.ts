@@ -1,6 +1,7 @@
 // The page's own script: it sends what a person does to the engine and puts the answer in place. It knows nothing of
 // boats.
 import { Deals, forms } from "./deals";
+import { expectHulls, showHull, touched, unfolded } from "./hulls";
 import { fill, hideNotice, loadEdition, watchEditions } from "./edition";
 import { ask, startEngine, stopEngine } from "./engine";
 import type { Again } from "./engine";
@@ -32,7 +33,9 @@ function say(text: string, kind: "note" | "error" = "note"): void {
 // below zero, and leaves alone what was said of what a person did.
 function send(request: Omit<Request, "v" | "id">, quietly = false): number {
   const id = quietly ? --own : ++count;
-  ask({ v: VERSION, id, seen: inView(), ...request });
+  // where another hull was shown meanwhile, the boat that is opened would be seen for a moment only
+  const seen = request.act === "open" && touched && !answeredTo ? [] : inView();
+  ask({ v: VERSION, id, seen, ...request });
   return id;
 }
 
@@ -46,9 +49,30 @@ function answeredAgain(reply: Reply, again: Again): void {
   element("live").textContent = text;
 }
 
+// coming tells how much of the engine is there: on a slow line a person waits for it. By quarters, since who listens to
+// the page hears it each time.
+let quarter = 0;
+function coming(got: number, total: number): void {
+  const now = total > 0 ? Math.floor((4 * got) / total) : 0;
+  if (now === quarter || touched) return;
+  quarter = now;
+  const kB = (n: number) => Math.round(n / 1000).toLocaleString(document.documentElement.lang);
+  say(fill(state.dataset.coming, { got: kB(got), total: kB(total) }));
+}
+
+// keepEdition has what the page needs kept on this device, once the line has brought it: on a slow one each file is
+// waited for. A page whose files are gone finds a new edition in the same way.
+let keeping = false;
+function keepEdition(): void {
+  if (!keeping) void watchEditions();
+  keeping = true;
+  performance.mark("answered");
+}
+
 // The reason is of the browser or the host, in its words: it is for whoever is called to help.
 function failed(file: string, reason: string): void {
   say(fill(file ? words.missing : words.stopped, { file, reason }), "error");
+  keepEdition();
 }
 
 const solid = new Solid(go);
@@ -87,6 +111,11 @@ for (const event of ["toggle", "scrollend"]) {
   document.addEventListener(event, () => resting && askForRest(), { capture: true });
 }
 
+document.addEventListener("toggle", (event) => {
+  const e = event.target as HTMLElement;
+  if (!answeredTo && e.matches("details.slot[open]")) void unfolded(e, () => answeredTo > 0);
+}, { capture: true });
+
 function show(reply: Reply): void {
   const step = reply.id < 0;
   if (reply.fresh) for (const form of forms()) form.reset();
@@ -112,6 +141,7 @@ function show(reply: Reply): void {
   const { paper } = reply;
   // a quotation is saved before anybody has it
   if (paper) void Promise.resolve(kept ?? true).then((may) => may && open(paper));
+  if (!step && !answeredTo) keepEdition();
   if (!step) answeredTo = reply.id;
   if (reply.next) goOn(reply.next);
   if (!reply.more) resting = 0;
@@ -174,6 +204,7 @@ function acted(e: HTMLElement): void {
   const value = "value" in e ? String(e.value) : "";
   if ("value" in e) e.dataset.sent = value;
   if (deals.moving) return void deals.moving.then(() => acted(e));
+  if (act === "hull" && !answeredTo && showHull(value)) say(state.dataset.early ?? "");
   send({ act, slot, option, field, key, value, checked: e instanceof HTMLInputElement && e.checked });
 }
 
@@ -284,7 +315,8 @@ function done(what: string, e: HTMLElement, event: Event): void {
 // go scrolls to a part of the page and puts the focus there, as a link within a document does, without changing the
 // address: that is the boat's.
 function go(id: string): void {
-  const target = element(id);
+  const target = document.getElementById(id);
+  if (!target) return; // of a hull that was touched before the engine was there
   turnTo(target);
   if (resting) askForRest();
   target.scrollIntoView({ behavior: matchMedia("(prefers-reduced-motion: reduce)").matches ? "auto" : "smooth" });
@@ -368,6 +400,7 @@ startEngine({
     begun = true;
   },
   failed,
+  coming,
 }, openedPack());
+void expectHulls();
 document.addEventListener("lock", stopEngine);
-void watchEditions();

@@ -1,12 +1,13 @@
 // The engine as the page sees it: a worker that answers requests in their order. One that dies, hangs or runs out of
 // memory is put away, and another opens the record of this tab where it was: boat, customer, quotation and undo.
-import type { FromWorker, Reply, Request, Start, ToWorker } from "./protocol";
+import type { Coming, FromWorker, Reply, Request, Start, ToWorker } from "./protocol";
 
 export interface Listener {
   first(): Promise<() => void>; // gives what opens the page's boat, before anything else is asked
   again(): void; // opens it once more
   reply(reply: Reply, again?: Again): void;
   failed(file: string, reason: string): void; // there is no engine
+  coming(got: number, total: number): void; // bytes of the engine; of how many, or 0
 }
 
 // Again goes with the first reply of another engine: why the one before stopped, and whether what a person did is lost.
@@ -69,7 +70,40 @@ function launch(): void {
     if (event.message) restart(event.message);
     else void workerMissing();
   };
-  worker.postMessage({ start } satisfies ToWorker);
+  const mine = worker;
+  void asked().then((coming) => {
+    if (mine !== worker) return;
+    try {
+      worker.postMessage({ start, coming } satisfies ToWorker, coming ? [coming.body] : []);
+    } catch {
+      worker.postMessage({ start } satisfies ToWorker); // streams cannot be handed on in this browser
+    }
+  });
+}
+
+// asked is the engine as it comes, where the head of the page has asked for it. That is the page's alone: only this
+// script is given what came of it. Otherwise the worker asks, and says what is wrong with a file that does not come.
+let asking = localKept() !== page.engine;
+async function asked(): Promise<Coming | undefined> {
+  if (!asking) return undefined;
+  asking = false;
+  try {
+    const { ok, body, headers } = await fetch(here(page.engine));
+    return ok && body ? { body, total: Number(headers.get("Content-Length")) } : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+// localKept is the engine that this device has kept, as far as it is known without asking a cache; told sets it.
+function localKept(told?: string): string {
+  const name = `ribband-engine ${new URL(".", location.href).pathname}`; // as in watch.js
+  try {
+    if (told) localStorage.setItem(name, told);
+    return localStorage.getItem(name) ?? "";
+  } catch {
+    return "";
+  }
 }
 
 // workerMissing asks why the worker's own script did not come: the browser does not say.
@@ -83,7 +117,10 @@ function heard(message: FromWorker): void {
   missed = 0;
   if ("ready" in message) {
     start = message.ready; // started again it asks nothing of the network
+    localKept(page.engine);
     void begin();
+  } else if ("got" in message) {
+    listener.coming(message.got, message.total);
   } else if ("missing" in message) {
     fail(message.missing, message.reason);
   } else if ("fault" in message) {

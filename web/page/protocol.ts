@@ -88,12 +88,20 @@ export interface Start {
   pack: string | Uint8Array;
 }
 
-export type ToWorker = { start: Start } | { request: Request } | { ping: true };
+// Coming is the engine on its way, and of how many bytes; 0 where the host does not say.
+export interface Coming {
+  body: ReadableStream<Uint8Array<ArrayBuffer>>;
+  total: number;
+}
 
-// Once the engine is ready, the page is given what it was started with. A file that is missing is named, with the
+export type ToWorker = { start: Start; coming?: Coming } | { request: Request } | { ping: true };
+
+// While the engine comes, the page is told how many bytes of it are there; of how many, where the host says that, else
+// 0. Once it is ready, the page is given what it was started with. A file that is missing is named, with the
 // reason; a fault is the end of this engine.
 export type FromWorker =
   | { ready: Start }
+  | { got: number; total: number }
   | { missing: string; reason: string }
   | { fault: string }
   | { alive: true }

@@ -3,8 +3,9 @@
 // when the engine has stopped: the page then starts another worker, which frees what this one held of memory.
 import "go-wasm-exec";
 import { verdict } from "./signature";
+import { Line, unpack } from "./unpack";
 import type { Key } from "./signature";
-import type { FromWorker, Reply, Request, Start, ToWorker } from "./protocol";
+import type { Coming, FromWorker, Reply, Request, Start, ToWorker } from "./protocol";
 
 declare class Go {
   importObject: WebAssembly.Imports;
@@ -24,21 +25,79 @@ class Missing extends Error {
 }
 
 // fetched gives the bytes behind an address, inflated where they are gzip: some hosts inflate by themselves.
-async function fetched(address: string): Promise<Uint8Array> {
+async function fetched(address: string, coming?: Coming): Promise<Uint8Array> {
   let bytes: Uint8Array;
   try {
-    const response = await fetch(address);
-    if (!response.ok) throw new Error(`${response.status} ${response.statusText}`.trim());
-    bytes = new Uint8Array(await response.arrayBuffer());
-    if (bytes[0] === 0x1f && bytes[1] === 0x8b) {
-      const inflated = new Blob([bytes as BufferSource]).stream().pipeThrough(new DecompressionStream("gzip"));
-      bytes = new Uint8Array(await new Response(inflated).arrayBuffer());
-    }
+    bytes = await inflated(coming ? new Response(coming.body) : await asked(address));
     await checked(address, bytes);
   } catch (fault) {
     throw new Missing(new URL(address).pathname, fault instanceof Error ? fault.message : String(fault));
   }
   return bytes;
+}
+
+async function asked(address: string): Promise<Response> {
+  const response = await fetch(address);
+  if (!response.ok) throw new Error(`${response.status} ${response.statusText}`.trim());
+  return response;
+}
+
+async function inflated(response: Response): Promise<Uint8Array> {
+  const bytes = new Uint8Array(await response.arrayBuffer());
+  if (bytes[0] !== 0x1f || bytes[1] !== 0x8b) return bytes;
+  const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"));
+  return new Uint8Array(await new Response(stream).arrayBuffer());
+}
+
+const packed = ".rwp";
+
+// engineAt gives the engine behind an address: out of this device's cache, where it was put together before; else
+// unpacked as it comes. Where that gives another engine than was published, the plain form is fetched, which lies
+// beside it. Nothing is compiled that is not what the name says.
+async function engineAt(address: string, coming?: Coming): Promise<Uint8Array> {
+  if (!address.endsWith(packed)) return fetched(address, coming);
+  const before = await put(address);
+  if (before) {
+    void coming?.body.cancel();
+    return before;
+  }
+  coming ??= await asked(address).then(
+    (response) => ({ body: response.body!, total: Number(response.headers.get("Content-Length")) }),
+    (fault: Error) => {
+      throw new Missing(new URL(address).pathname, fault.message);
+    },
+  );
+  try {
+    const { body, total } = coming;
+    const bytes = await unpack(new Line(body.getReader(), (got) => postMessage({ got, total })));
+    await checked(address, bytes);
+    void put(address, bytes);
+    return bytes;
+  } catch {
+    return fetched(address.slice(0, -packed.length) + ".wasm.gz");
+  }
+}
+
+// put keeps the engine as it was put together, or gives the one that is kept. It stands under its digest, in a cache
+// named by the path of the site: another one of this site goes, those of other sites of this origin stay. A browser
+// that has no room or no caches does without.
+async function put(address: string, bytes?: Uint8Array): Promise<Uint8Array | undefined> {
+  try {
+    const site = new URL("..", address).pathname;
+    const cache = await caches.open(`ribband-engine ${site}`);
+    if (bytes) {
+      for (const request of await cache.keys()) await cache.delete(request);
+      await cache.put(address, new Response(bytes as BufferSource));
+      return undefined;
+    }
+    const found = await cache.match(address);
+    if (!found) return undefined;
+    const kept = new Uint8Array(await found.arrayBuffer());
+    await checked(address, kept);
+    return kept;
+  } catch {
+    return undefined;
+  }
 }
 
 // checked compares bytes with the digest in the name of their file. A page without TLS has no digests to compare by.
@@ -64,10 +123,10 @@ async function answer(request: Request): Promise<Reply> {
   return JSON.parse(ribbandEngine(JSON.stringify(request))) as Reply;
 }
 
-async function start(s: Start): Promise<void> {
+async function start(s: Start, coming?: Coming): Promise<void> {
   const { compile } = WebAssembly;
   const [engine, pack] = await Promise.all([
-    typeof s.engine === "string" ? fetched(s.engine).then((code) => compile(code as BufferSource)) : s.engine,
+    typeof s.engine === "string" ? engineAt(s.engine, coming).then((code) => compile(code as BufferSource)) : s.engine,
     typeof s.pack === "string" ? fetched(s.pack) : s.pack,
   ]);
   book = new Uint8Array(pack);
@@ -96,7 +155,7 @@ self.onmessage = (event: MessageEvent<ToWorker>) => {
   queue = queue.then(async () => {
     if (stopped) return;
     try {
-      if ("start" in message) await start(message.start);
+      if ("start" in message) await start(message.start, message.coming);
       else postMessage({ reply: await answer(message.request) });
     } catch (fault) {
       stopped = true;
