@@ -42,7 +42,7 @@ func TestBuyersSiteHasNoPrivateMarker(t *testing.T) {
 		t.Fatal(err)
 	}
 	file := s.addCompressed("buyer.json", text)
-	view, err := viewOf(buyer)
+	view, err := viewIn(buyer, "en")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -94,7 +94,7 @@ func TestPublishAllWritesTheSameSiteTwice(t *testing.T) {
 
 func TestSiteIsWhole(t *testing.T) {
 	s := siteOf(t)
-	for _, page := range pageNames {
+	for _, page := range s.pages() {
 		for _, m := range regexp.MustCompile(`(?:src|href|data-engine|data-pack|data-sealed|data-worker)="([^"#:]+)"`).FindAllSubmatch(s[page], -1) {
 			if s[string(m[1])] == nil {
 				t.Errorf("%s names %s, which is not there", page, m[1])
@@ -137,7 +137,7 @@ func TestSiteAsksNothingOfOtherOrigins(t *testing.T) {
 			}
 		}
 	}
-	for _, page := range pageNames {
+	for _, page := range s.pages() {
 		if !bytes.Contains(s[page], []byte(`content="default-src &#39;self&#39;; script-src &#39;self&#39; &#39;wasm-unsafe-eval&#39; `)) {
 			t.Errorf("%s has no policy against other origins", page)
 		}

@@ -24,7 +24,7 @@ type Past struct {
 // begin opens a clean boat, with a quotation's number and dates proposed: the next customer begins with nothing of the
 // last.
 func (d *Desk) begin(r *Request, reply *Reply) error {
-	d.quoted, reply.Fresh = "", true
+	d.quoted, d.papers, reply.Fresh = "", "", true
 	d.propose(r)
 	return d.settle(spec.Spec{Format: spec.Format, Hull: d.engine.Public().Hulls[0].ID})
 }

@@ -51,6 +51,8 @@ type Request struct {
 	Given  []string `json:"given,omitempty"`
 	Past   []Past   `json:"past,omitempty"`  // the steps back of a record that is opened
 	Timed  bool     `json:"timed,omitempty"` // the reply says how long its parts took
+	// why the worker could not bring the words of a language that this request needs
+	Unspoken string `json:"unspoken,omitempty"`
 }
 
 // Reply is what the page does next. An Error leaves everything as it was.
@@ -82,6 +84,10 @@ type Reply struct {
 	Wanted []string       `json:"wanted,omitempty"`
 	Put    []deals.Record `json:"put,omitempty"`
 	File   *File          `json:"file,omitempty"`
+	// nothing was done: the words of this language have to come first
+	Needs string `json:"needs,omitempty"`
+	// the page around its panels, where it changes to another language
+	Frame *Frame `json:"frame,omitempty"`
 	// by part, ms; measured by the bridge, since nothing here reads a clock
 	Took map[string]float64 `json:"took,omitempty"`
 }
@@ -116,6 +122,8 @@ type Desk struct {
 	details quote.Details
 	// digest of the spec that the details belong to: on the sheet of another boat they would name the wrong customer
 	quoted string
+	// language of the customer's papers; "" for that of the page
+	papers string
 	panels []screen.Panel
 	stale  []bool            // by panel: what it reads has changed since it was rendered
 	shown  map[string]string // the fragments that the page has
@@ -159,7 +167,7 @@ func (d *Desk) look() {
 	before := d.view
 	d.view = &screen.View{Engine: d.engine, Answer: d.answer, System: d.system, Details: d.details, Remarks: d.remarks,
 		Announced: d.announced, Asked: d.asked, Reopened: d.reopened, Verdict: d.verdict,
-		Differences: d.differences, Brief: d.search.shown(), Deals: d.deals}
+		Differences: d.differences, Brief: d.search.shown(), Deals: d.deals, Papers: d.papers}
 	if n := len(d.past); n > 0 {
 		d.view.Undo = d.past[n-1].what
 	}
@@ -182,8 +190,8 @@ var acts = map[string]act{
 	"extra":    (*Desk).extra, "trade-in": (*Desk).tradeIn, "remove": (*Desk).remove, "freeze": (*Desk).freeze,
 	"file": (*Desk).file, "specification": (*Desk).specification,
 	"sheet": (*Desk).sheet, "reason": (*Desk).reason, "repair": (*Desk).repair, "keep": (*Desk).keep,
-	"undo": (*Desk).undo,
-	"new":  (*Desk).begin, "deals": (*Desk).list, "deals-export": (*Desk).exported,
+	"undo": (*Desk).undo, "language": (*Desk).language,
+	"new": (*Desk).begin, "deals": (*Desk).list, "deals-export": (*Desk).exported,
 	"deals-import": (*Desk).imported, "deals-merge": (*Desk).merged, "deals-compare": (*Desk).compared,
 	"rest":  func(*Desk, *Request, *Reply) error { return nil },
 	"brief": (*Desk).brief, "brief-step": (*Desk).briefStep, "brief-stop": (*Desk).briefStop,
@@ -195,10 +203,17 @@ var acts = map[string]act{
 func (d *Desk) Handle(r Request) Reply {
 	reply := Reply{Version: Version, ID: r.ID}
 	do, known := acts[r.Act]
-	large := r.bounded()
+	refused := r.bounded()
+	if refused == nil && r.Version == Version {
+		if tag := d.lacking(&r); tag != "" && r.Unspoken == "" {
+			return Reply{Version: Version, ID: r.ID, Needs: tag}
+		} else if tag != "" {
+			refused = missing(tag, r.Unspoken)
+		}
+	}
 	switch {
-	case large != nil:
-		reply.Error, r = d.fault(large), Request{Seen: r.Seen[:min(len(r.Seen), mostFields)]}
+	case refused != nil:
+		reply.Error, r = d.fault(refused), Request{Seen: r.Seen[:min(len(r.Seen), mostFields)]}
 	case r.Version != Version:
 		reply.Error = d.engine.Say("desk.other-version", msg.Count("page", r.Version), msg.Count("engine", Version))
 	case !known:

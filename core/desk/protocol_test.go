@@ -35,6 +35,7 @@ func TestProtocolTwins(t *testing.T) {
 		"Reply":     reflect.TypeFor[desk.Reply](),
 		"Fragment":  reflect.TypeFor[screen.Fragment](),
 		"Paper":     reflect.TypeFor[desk.Paper](),
+		"Frame":     reflect.TypeFor[desk.Frame](),
 		"SavedFile": reflect.TypeFor[desk.File](),
 	} {
 		if got, want := scriptFields(t, string(text), name), goFields(twin); !reflect.DeepEqual(got, want) {

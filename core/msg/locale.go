@@ -15,6 +15,7 @@ import (
 // wants otherwise stands in the file of the language, as the spaces between thousands do.
 type locale struct {
 	tag     string
+	self    string // what the language calls itself
 	decimal string // between whole and fraction
 	group   string // between thousands
 	minus   string

@@ -37,6 +37,7 @@ type View struct {
 	System measure.System
 	// what stands in the form of the quotation
 	Details     quote.Details
+	Papers      string             // language of the customer's papers; "" for that of the page
 	Remarks     []string           // what the last change brought about
 	Differences []quote.Difference // of a reopened quote
 	Reopened    *quote.Quote
@@ -86,6 +87,12 @@ func (v *View) Page() string {
 	for _, p := range list {
 		html[p.ID] = p.HTML(v)
 	}
+	return v.body(html)
+}
+
+// body puts panels, each the inside of its element by identifier, where they belong.
+func (v *View) body(html map[string]string) string {
+	list := Panels(v.Engine)
 	// The body is the same to the byte as what the fragments put together would be: the script relies on that when it
 	// replaces the inside of one element after the other, and a test compares.
 	in := func(element element, id string, attributes ...g.Node) g.Node { // rendered and escaped by the panel
@@ -157,6 +164,7 @@ func (v *View) masthead() g.Node {
 		P(Class("yard"), g.Text(y.Name)),
 		P(Class("place"), g.Text(v.place())),
 		g.If(y.Note != "", note(g.Text(y.Note))),
+		v.languages(),
 		P(ID("state"), Class("state"), Role("status"), v.told("data-ready", "screen.ready"),
 			v.told("data-restarted", "screen.restarted", blank("reason")),
 			v.told("data-copied", "screen.copied"),

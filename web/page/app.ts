@@ -1,8 +1,9 @@
 // The page's own script: it sends what a person does to the engine and puts the answer in place. It knows nothing of
 // boats.
 import { Deals, forms } from "./deals";
-import { fill, hideNotice, loadEdition, watchEditions } from "./edition";
-import { ask, startEngine, stopEngine } from "./engine";
+import { fill, hideNotice, loadEdition, sayKept, watchEditions } from "./edition";
+import { ask, isReady, startEngine, stopEngine } from "./engine";
+import { changeLanguage, languageQuery, rememberLanguage } from "./language";
 import type { Again } from "./engine";
 import { isUnsent, patch, patching } from "./patch";
 import { openedPack } from "./seal";
@@ -90,10 +91,15 @@ function show(reply: Reply): void {
   const taken = form instanceof HTMLFormElement && !reply.error;
   if (taken) form.reset();
   handed.delete(reply.id);
+  if (reply.frame) {
+    changeLanguage(reply.frame);
+    deals.sayAgain();
+    sayKept();
+  }
   patch(reply.fragments ?? []);
   if (reply.link !== undefined) {
     sentLink = `#${reply.link}`;
-    history.replaceState(null, "", sentLink);
+    history.replaceState(null, "", location.search + sentLink);
   }
   if (reply.error) say(reply.error, "error");
   else if (!step && !state.dataset.missing) say(state.dataset.ready ?? "");
@@ -201,6 +207,17 @@ function done(what: string, e: HTMLElement, event: Event): void {
       event.preventDefault();
       go(e.dataset.key ?? (e as HTMLAnchorElement).hash.slice(1));
       return;
+    case "language":
+      rememberLanguage(e.dataset.key ?? "");
+      // before the engine is there the link leads to the page in that language, which is there at once; a desk that was
+      // unsealed would be locked by that
+      if (!isReady() && !document.body.dataset.sealed) return;
+      event.preventDefault();
+      send({ act: "language", value: e.dataset.key });
+      return;
+    case "specification":
+      send({ act: "specification", value: (document.getElementById("detail-language") as HTMLSelectElement | null)?.value });
+      return;
     case "edition":
       void deals.settled().then(loadEdition);
       return;
@@ -236,9 +253,10 @@ function go(id: string): void {
   target.focus({ preventScroll: true });
 }
 
-// A link is the buyer's on every desk: to the public page, which lies beside the others.
+// A link is the buyer's on every desk: to the public page, which lies beside the others, in the customer's language
+// where there is a choice of it.
 function buyersLink(): string {
-  return new URL(`./${sentLink}`, location.href).href;
+  return new URL(`./${languageQuery()}${sentLink}`, location.href).href;
 }
 
 async function copyLink(): Promise<void> {

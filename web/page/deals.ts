@@ -114,6 +114,13 @@ export class Deals {
     if (what !== "saving" && what !== "saved") this.note(text, "error");
   }
 
+  // sayAgain says in the words of another language how the store stands.
+  sayAgain(): void {
+    const saved = document.getElementById("saved");
+    if (saved?.dataset.state) saved.textContent = this.word(saved.dataset.state);
+    this.list();
+  }
+
   // begin opens the store and finds what this tab begins with: its own record, else the newest draft that no other tab
   // has open.
   async begin(): Promise<Found | undefined> {

@@ -24,6 +24,7 @@ export interface Request {
   device?: string;
   given?: string[];
   past?: Past[];
+  unspoken?: string;
 }
 
 export interface Past {
@@ -33,6 +34,13 @@ export interface Past {
 
 export interface Fragment {
   id: string;
+  html: string;
+}
+
+// The page around its panels in another language: of the body, with panels that are empty.
+export interface Frame {
+  language: string;
+  title: string;
   html: string;
 }
 
@@ -72,13 +80,18 @@ export interface Reply {
   wanted?: string[];
   put?: Deal[];
   file?: SavedFile;
+  needs?: string;
+  frame?: Frame;
   took?: Record<string, number>;
 }
 
-// What the worker is told first: where engine and pack are, or, when it is started again, what they are.
+// What the worker is told first: where engine and pack are, or, when it is started again, what they are; which language
+// the page is in, and where the words of each language are that the engine does not have in itself.
 export interface Start {
   engine: string | WebAssembly.Module;
   pack: string | Uint8Array;
+  language: string;
+  words: Record<string, string[]>;
 }
 
 export type ToWorker = { start: Start } | { request: Request } | { ping: true };
