@@ -3,19 +3,29 @@ package msg
 import "sync"
 
 // learnt are the languages beside English that this program has read, by tag.
-var learnt sync.Map
+var (
+	learnt  = map[string]*Language{}
+	reading sync.Mutex
+)
 
 // Learn lets [Named] find a language from now on. The page has the file of a language from its worker, when a person
 // reads that language; native programs carry all of them.
-func Learn(l *Language) { learnt.Store(l.Tag(), l) }
+func Learn(l *Language) {
+	reading.Lock()
+	defer reading.Unlock()
+	learnt[l.Tag()] = l
+}
 
 // Named is a language by its tag, if this program has it.
 func Named(tag string) (*Language, bool) {
 	if tag == English.Tag() {
 		return English, true
 	}
-	if l, ok := learnt.Load(tag); ok {
-		return l.(*Language), true
+	reading.Lock()
+	l := learnt[tag]
+	reading.Unlock()
+	if l != nil {
+		return l, true
 	}
 	file, ok := File(tag)
 	if !ok {
