@@ -97,15 +97,22 @@ func tellPublic(w io.Writer, now, before *pack.Pack) {
 	}
 }
 
-// laminateKnown says what anybody can read of a lay-up.
+// laminateKnown says what anybody can read of a lay-up. An owner reads it as a sentence, since a list of values would
+// leave him to find out what a competitor makes of them: mass over thickness is about the area, and the schedule of a
+// bottom can be guessed from its thickness.
 func laminateKnown(l *pack.Layup) string {
 	var known []string
 	for _, v := range []struct {
 		what, unit string
 		value      float64
 		digits     int
-	}{{"the shell weighs", "kg", l.ShellKg, 0}, {"the deck", "kg", l.DeckKg, 0}, {"the bottom is", "mm thick", l.BottomMm, 1},
-		{"along the keel", "mm", l.KeelMm, 1}} {
+	}{
+		{"the shell weighs", "kg", l.ShellKg, 0},
+		{"the deck", "kg", l.DeckKg, 0},
+		{"the bottom is", "mm thick", l.BottomMm, 1},
+		{"along the keel", "mm", l.KeelMm, 1},
+	} {
+		// zero: the book has no figure of it, so the pack has not its value either
 		if v.value > 0 {
 			known = append(known, fmt.Sprintf("%s %.*f %s", v.what, v.digits, v.value, v.unit))
 		}

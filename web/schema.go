@@ -224,6 +224,8 @@ func bookValueSchema(t reflect.Type) *jsonschema.Schema {
 		return entries(&jsonschema.Schema{Type: "number"})
 	case reflect.TypeFor[book.Pairs[book.Formula]]():
 		return entries(scalar("a number or a formula"))
+	case reflect.TypeFor[book.Translations]():
+		return entries(entries(&jsonschema.Schema{Type: "string"}))
 	case reflect.TypeFor[book.Choices]():
 		return either(&jsonschema.Schema{Const: "regions"},
 			&jsonschema.Schema{Type: "array", Items: &jsonschema.Schema{Type: "object",

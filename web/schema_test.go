@@ -114,6 +114,8 @@ func TestBookSchemaSeesFaults(t *testing.T) {
 		`{"currency": ["EUR"]}`,
 		`{"rules": [{"id": "a", "need": "true"}]}`,
 		`{"slots": {"id": "bank"}}`,
+		`{"translations": {"nl": ["Wit"]}}`,
+		`{"translations": {"nl": {"White": {"nl": "Wit"}}}}`,
 	} {
 		invalid(t, schema, text)
 	}

@@ -22,6 +22,9 @@ type Book struct {
 	// Languages that the texts of the book are in, the first one first, as tags of BCP 47: en, nl. Without them every
 	// text is in the one language of the book.
 	Languages []Text `yaml:"languages" json:",omitempty"`
+	// What the texts say in the other languages: by language, then by the text of the first one. The texts that are
+	// translated have these words, and so has the digest.
+	Translations Translations `yaml:"translations" json:"-"`
 	// Currency of all amounts, an alphabetic code of ISO 4217.
 	Currency Text `yaml:"currency,required"`
 	// How amounts are rounded, and to what step prices go.

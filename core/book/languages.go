@@ -6,7 +6,6 @@ import (
 	"regexp"
 	"slices"
 	"strings"
-	"unicode"
 
 	"ribband/core/suggest"
 )
@@ -22,8 +21,8 @@ type Wording struct {
 	Language string
 	// What the text says in it.
 	Value string
-	// Where the language stands.
-	At Position
+	// Where the language stands, or its translation.
+	At Position `json:"-"`
 }
 
 // Wordings are the languages of a text, in the order of the file.
@@ -62,14 +61,32 @@ func (b *Book) In(language string) *Book {
 	return &out
 }
 
-// Settle lets every text that is given by language say what it does in the first language of the book.
+// Settle lets every text that is given by language say what it does in the first language of the book, and gives every
+// other text of a word key the words that the translations have for it.
 func (b *Book) Settle() {
 	if len(b.Languages) == 0 {
 		return
 	}
-	b.eachText(func(_ string, t *Text) {
+	translated := map[string]map[string]Text{}
+	for _, l := range b.Languages[1:] {
+		translated[l.Value] = b.translated(l.Value)
+	}
+	b.eachText(func(key string, t *Text) {
 		if words, ok := t.Words.in(b.Languages[0].Value); ok {
 			t.Value = words
+		}
+		if !slices.Contains(WordKeys, key) {
+			return
+		}
+		for _, l := range b.Languages[1:] {
+			words := translated[l.Value][t.Value]
+			if _, ok := t.Words.in(l.Value); ok || words.Value == "" {
+				continue
+			}
+			if t.Words == nil {
+				t.Words = &Wordings{{b.Languages[0].Value, t.Value, t.At}}
+			}
+			*t.Words = append(*t.Words, Wording{l.Value, words.Value, words.At})
 		}
 	})
 }
@@ -150,21 +167,14 @@ func (v *validation) languages() {
 		}
 		known = append(known, l.Value)
 	}
-	plain := 0
-	var first *Text
-	v.book.eachText(func(key string, t *Text) {
+	v.book.eachText(func(_ string, t *Text) {
 		if t.Words != nil {
 			v.wordings(t, known)
-		} else if len(known) > 1 && key != "name" && slices.Contains(WordKeys, key) && strings.ContainsFunc(t.Value,
-			unicode.IsLetter) {
-			if plain++; first == nil {
-				first = t
-			}
 		}
 	})
-	if plain > 0 {
-		v.warn(first.At, "write {"+known[0]+": …, "+known[1]+": …}, or the same words for each where they are the same",
-			"%d texts are in %s alone, this is the first of them", plain, known[0])
+	v.translations(known)
+	for _, l := range v.book.Languages[min(1, len(known)):] {
+		v.lacking(l.Value)
 	}
 }
 
@@ -184,14 +194,7 @@ func (v *validation) wordings(t *Text, known []string) {
 			v.error(w.At, "write the words, or leave the language out", "the text is empty in %s", w.Language)
 		}
 	}
-	for i, l := range known {
-		if _, ok := t.Words.in(l); ok {
-			continue
-		}
-		if i == 0 {
-			v.error(t.At, "add "+l+": to it", "the text lacks %s, the first language of the book", l)
-		} else {
-			v.warn(t.At, "add "+l+": to it; until then it is shown in "+known[0], "the text lacks %s", l)
-		}
+	if _, ok := t.Words.in(known[0]); !ok {
+		v.error(t.At, "add "+known[0]+": to it", "the text lacks %s, the first language of the book", known[0])
 	}
 }

@@ -209,6 +209,14 @@ func (d *decoder) value(n ast.Node, target reflect.Value, what string) {
 		pairs(d, n, t, what)
 	case *book.Pairs[book.Formula]:
 		pairs(d, n, t, what)
+	case *book.Translations:
+		pairs(d, n, t, what)
+	case *book.Pairs[book.Text]:
+		for key, value := range d.entries(n, fmt.Sprintf("%s holds texts with their words in that language", what)) {
+			p := book.Pair[book.Text]{Key: key}
+			d.text(value, &p.Value, "a translation")
+			*t = append(*t, p)
+		}
 	default:
 		d.composite(n, target, what)
 	}
