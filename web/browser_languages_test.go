@@ -82,26 +82,22 @@ func TestLanguageIsFound(t *testing.T) {
 // shown are the words of a page: its panels, and what is around them.
 const shown = `[...document.querySelectorAll("body *")].filter((e) => !e.closest("#deals, #live, #state, #saved, #kept, #edition")).map((e) => [...e.childNodes].filter((n) => n.nodeType === 3).map((n) => n.data).join("|") + ["aria-label", "title", "placeholder", "data-confirm"].map((a) => e.getAttribute(a) ?? "").join("|")).filter((s) => s.replaceAll("|", "") !== "").join("\n")`
 
-// A page that changes its language by hand is, word for word, the page that is published in that language, and comes
-// back to what it was.
+// A page that changes its language by hand is, word for word, the page that is published in that language.
 func TestLanguageChangesEveryWord(t *testing.T) {
 	server := serveSite(t)
-	for _, desk := range []pack.Desk{pack.Buyer, pack.Yard} {
+	for _, c := range []struct {
+		desk     pack.Desk
+		from, to string
+	}{{pack.Buyer, "en", "de"}, {pack.Show, "de", "nl"}, {pack.Yard, "nl", "en"}} {
 		p := newTab(t)
-		p.open(server.URL + "/" + pageNames[desk])
-		english := of[string](p, shown)
-		for _, tag := range []string{"de", "nl", "en"} {
-			p.changeTo(tag)
-			p.isIn("by hand", tag, desk)
-			own := newTab(t)
-			own.open(server.URL + "/" + pageName(desk, tag, "en"))
-			if got, want := of[string](p, shown), of[string](own, shown); got != want {
-				t.Errorf("%s in %s: changed by hand the page says otherwise than published: %s", desk, tag,
-					firstDifference(got, want))
-			}
-		}
-		if got := of[string](p, shown); got != english {
-			t.Errorf("%s: back in English: %s", desk, firstDifference(got, english))
+		p.open(server.URL + "/" + pageName(c.desk, c.from, "en"))
+		p.changeTo(c.to)
+		p.isIn("by hand", c.to, c.desk)
+		own := newTab(t)
+		own.open(server.URL + "/" + pageName(c.desk, c.to, "en"))
+		if got, want := of[string](p, shown), of[string](own, shown); got != want {
+			t.Errorf("%s from %s to %s: changed by hand the page says otherwise than published: %s", c.desk, c.from,
+				c.to, firstDifference(got, want))
 		}
 	}
 }
@@ -169,7 +165,7 @@ func TestQuotationInTheCustomersLanguage(t *testing.T) {
 	p.hand("quotation")
 	dutch, _ := msg.Named("nl")
 	text := plain(p.paperText())
-	for _, want := range []string{dutch.Say("paper.price"), "EUR 7", "Ada Example"} {
+	for _, want := range []string{dutch.Say("paper.price"), "81.830,35", "Ada Example"} {
 		if !strings.Contains(text, plain(want)) {
 			t.Errorf("the quotation lacks %q: %.600s", want, text)
 		}
