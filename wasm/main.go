@@ -67,6 +67,7 @@ func (b *bridge) take(args []safejs.Value) error {
 			return err
 		}
 	}
+	// a worker has one book all its life: another edition comes with another page
 	if b.pack != nil {
 		_, err := b.learn(files)
 		return err
@@ -76,6 +77,7 @@ func (b *bridge) take(args []safejs.Value) error {
 		return err
 	}
 	b.pack = p
+	// before the engine is made, so that it is made once, in the language that the page is in
 	l, err := b.learn(files[1:])
 	if err != nil {
 		return err
@@ -111,6 +113,7 @@ func (b *bridge) learn(files [][]byte) (*msg.Language, error) {
 	if err != nil {
 		return nil, err
 	}
+	// on a desk that was sealed the words of the book are in its pack
 	if len(files) > 1 {
 		if err := b.pack.Learn(files[1]); err != nil {
 			return nil, err

@@ -294,7 +294,8 @@ var watchFiles string
 //go:embed page/early.js
 var early string
 
-// headScript is the one script inside the page: which language it is in comes first, and then what becomes of its files.
+// headScript is the one script inside the page: which language it is in comes first, and then what becomes of its
+// files.
 var headScript = early + watchFiles
 
 // policy asks nothing of any other origin. Of scripts it allows the site's own files, the one inside the page by its

@@ -25,6 +25,7 @@ type Frame struct {
 // lacking is the first language that a request needs and whose words are not here; "" where there is none. Of a
 // language that the book does not have nobody could bring the words.
 func (d *Desk) lacking(r *Request) string {
+	// Asked before anything is done, so that a request which waits for words has changed nothing.
 	for _, tag := range needed(r) {
 		if !slices.Contains(d.engine.Public().Languages, tag) {
 			continue
@@ -61,6 +62,7 @@ func needed(r *Request) []string {
 
 // languageOf is the language that the file of a quotation states; "" of another file.
 func languageOf(file string) string {
+	// a spec, or a file of records, has no language
 	if !quote.Is([]byte(file)) {
 		return ""
 	}
@@ -86,7 +88,9 @@ func (d *Desk) language(r *Request, reply *Reply) error {
 	if err != nil {
 		return err
 	}
+	// An answer to why, and its repairs, are in the words of before: they are asked for again, or not missed.
 	d.engine, d.answer, d.asked = e, a, nil
+	// Every panel has other words, also where its numbers are the same; those in view come with this reply.
 	d.panels, d.shown = screen.Panels(e), map[string]string{}
 	d.stale = make([]bool, len(d.panels))
 	for i := range d.stale {
@@ -103,6 +107,7 @@ func (d *Desk) speaking(tag string) (*engine.Engine, error) {
 		return d.engine, nil
 	}
 	if slices.Contains(d.engine.Public().Languages, tag) {
+		// made anew each time: it takes some milliseconds, and an engine that lies about takes megabytes
 		if e, ok, err := d.engine.Speaking(tag); ok || err != nil {
 			return e, err
 		}
@@ -112,6 +117,7 @@ func (d *Desk) speaking(tag string) (*engine.Engine, error) {
 
 // inLanguage is the boat as an engine in another language answers it, for a paper.
 func (d *Desk) inLanguage(tag string) (*engine.Engine, *engine.Answer, error) {
+	// the price is the same in every language, so that the paper agrees with the page that it is made on
 	e, err := d.speaking(tag)
 	if err != nil || e == d.engine {
 		return e, d.answer, err

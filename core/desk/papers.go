@@ -199,7 +199,8 @@ func (d *Desk) sheet(r *Request, reply *Reply) (err error) {
 	}
 	hull := fileName(d.answer.Spec.Hull)
 	if r.Value == "" {
-		reply.Paper, err = printed(d.engine, d.answer, "build-sheet", d.engine.Say("desk.build-sheet", msg.Text("hull", q.Hull)),
+		reply.Paper, err = printed(d.engine, d.answer, "build-sheet",
+			d.engine.Say("desk.build-sheet", msg.Text("hull", q.Hull)),
 			"yard-sheet-"+hull, q, "")
 		return err
 	}

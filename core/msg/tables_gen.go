@@ -71,7 +71,7 @@ func main() {
 		group = group[:len(group)/2]
 		minus := strings.TrimSuffix(digits(-1), "1")
 		percent := strings.TrimPrefix(p.Sprint(number.Percent(0.07)), "7")
-		fmt.Fprintf(&b, "{tag: %q, self: %q, decimal: %q, group: %+q, minus: %+q, percent: %+q, rule: %s, "+
+		fmt.Fprintf(&b, "{tag: %q, self: %q,\ndecimal: %q, group: %+q, minus: %+q, percent: %+q, rule: %s, "+
 			"behind: %v},\n", l.tag, display.Self.Name(tag), decimal, group, minus, percent, ruleOf(tag), l.behind)
 	}
 	fmt.Fprint(&b, "}\n")

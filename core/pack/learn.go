@@ -66,7 +66,8 @@ func (p *Pack) Learn(text []byte) error {
 	}
 	// tried on a copy: what is refused leaves the pack as it was
 	tried, _ := p.Apart()
-	tried.Languages, tried.Words = []string{p.Languages[0], w.Language}, map[string]map[string]string{w.Language: w.Public}
+	tried.Languages = []string{p.Languages[0], w.Language}
+	tried.Words = map[string]map[string]string{w.Language: w.Public}
 	if w.Costs != nil {
 		tried.Costs.Words = map[string]map[string]string{w.Language: w.Costs}
 	}

@@ -165,7 +165,8 @@ func Changes(before, now *View) (parts Part) {
 	note(partSearch, before.Brief.Round == now.Brief.Round)
 	note(partUnits, before.System == now.System)
 	// a repaired or undone boat keeps its quotation or loses it; the desk says which
-	note(partQuotation, before.Papers == now.Papers && before.Reopened == now.Reopened && reflect.DeepEqual(before.Details, now.Details) &&
+	note(partQuotation, before.Papers == now.Papers && before.Reopened == now.Reopened &&
+		reflect.DeepEqual(before.Details, now.Details) &&
 		reflect.DeepEqual(before.Differences, now.Differences))
 	note(partRemarks, slices.Equal(before.Remarks, now.Remarks))
 	note(partUndo, before.Undo == now.Undo)

@@ -3,7 +3,7 @@
 import { Deals, forms } from "./deals";
 import { fill, hideNotice, loadEdition, sayKept, watchEditions } from "./edition";
 import { ask, isReady, startEngine, stopEngine } from "./engine";
-import { changeLanguage, languageQuery, rememberLanguage } from "./language";
+import { changeLanguage, languageQuery, papersLanguage, rememberLanguage } from "./language";
 import type { Again } from "./engine";
 import { isUnsent, patch, patching } from "./patch";
 import { openedPack } from "./seal";
@@ -217,7 +217,7 @@ function done(what: string, e: HTMLElement, event: Event): void {
       send({ act: "language", value: e.dataset.key });
       return;
     case "specification":
-      send({ act: "specification", value: (document.getElementById("detail-language") as HTMLSelectElement | null)?.value });
+      send({ act: "specification", value: papersLanguage() });
       return;
     case "edition":
       void deals.settled().then(loadEdition);

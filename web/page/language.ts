@@ -24,10 +24,14 @@ export function changeLanguage(frame: Frame): void {
   history.replaceState(null, "", address);
 }
 
+// papersLanguage is the customer's, where the desk has a form for it.
+export function papersLanguage(): string | undefined {
+  return (document.getElementById("detail-language") as HTMLSelectElement | null)?.value;
+}
+
 // languageQuery is the language for a link to the public page: the customer's where a quotation says it, else that of
 // this page; nothing where the book has one language.
 export function languageQuery(): string {
   if (!document.getElementById("languages")) return "";
-  const papers = document.getElementById("detail-language") as HTMLSelectElement | null;
-  return `?lang=${papers?.value ?? document.documentElement.lang}`;
+  return `?lang=${papersLanguage() ?? document.documentElement.lang}`;
 }
