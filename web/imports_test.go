@@ -41,6 +41,7 @@ var layers = map[string]place{
 	"ribband/core/hull":              {0, inPage},
 	"ribband/core/fit/count":         {0, inPage},
 	"ribband/core/drawing":           {1, inPage},
+	"ribband/core/drawing/solid":     {2, inPage},
 	"ribband/core/laminate":          {0, inPage},
 	"ribband/core/transport":         {0, inPage},
 	"ribband/core/wiring":            {0, inPage},

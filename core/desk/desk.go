@@ -280,7 +280,7 @@ func (d *Desk) render(r *Request, reply *Reply) {
 		}
 	}
 	for i := range d.panels {
-		if d.stale[i] && left > 0 {
+		if d.stale[i] && left > 0 && !d.panels[i].Unseen {
 			left -= d.panels[i].Effort
 			chosen, d.stale[i] = append(chosen, i), false
 		}
@@ -296,7 +296,9 @@ func (d *Desk) render(r *Request, reply *Reply) {
 		d.renderPanel(i, reply)
 	}
 	d.done("render")
-	reply.More = slices.Contains(d.stale, true)
+	for i := range d.panels {
+		reply.More = reply.More || d.stale[i] && !d.panels[i].Unseen
+	}
 }
 
 // done reports the end of a part, where somebody measures.

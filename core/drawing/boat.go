@@ -37,7 +37,7 @@ type Paint struct {
 }
 
 // decks is the colour in which the decks are seen from afar: that of the planks where they are laid.
-func (p *Paint) decks() string { return p.LaidDeck.or(p.Deck.or(deckIvory)) }
+func (p *Paint) decks() string { return p.LaidDeck.Or(p.Deck.Or(DeckIvory)) }
 
 // newLines checks the boat and gives its lines; nil with the fault noted where there are none. Profile and plan check
 // the same, so that a boat is drawn in both or in neither.

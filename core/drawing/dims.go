@@ -84,7 +84,7 @@ func (p *profile) deepest() float64 {
 		low = max(low, p.at(x, p.l.keel[i]).y)
 	}
 	if x := p.Drive.X; p.Drive.Kind == Leg || p.Drive.Kind == Pod {
-		low = max(low, p.at(x, p.l.bottomAt.Predict(x)-podDepth-propellerRadius).y)
+		low = max(low, p.at(x, p.l.bottomAt.Predict(x)-PodDepth-PropellerRadius).y)
 	}
 	return low
 }
@@ -134,7 +134,7 @@ func (p *profile) airDraft() float64 {
 		}
 	}
 	if p.Top.Kind != NoTop {
-		high = min(high, p.at((p.Top.Aft+p.Top.Fore)/2, p.crown()).y)
+		high = min(high, p.at((p.Top.Aft+p.Top.Fore)/2, p.Crown()).y)
 	}
 	for _, o := range p.Poles {
 		high = min(high, p.at(o.X, o.Top).y)
@@ -196,7 +196,7 @@ func (p *profile) topEdge() float64 {
 		}
 	}
 	if p.Top.Kind != NoTop {
-		return p.at(p.Top.Fore, p.crown()).x
+		return p.at(p.Top.Fore, p.Crown()).x
 	}
 	return p.at(p.l.fore, p.l.high).x
 }

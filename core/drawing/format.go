@@ -97,8 +97,8 @@ func yes(says bool) string {
 // Colour is a colour of the boat as #rrggbb; blank is the usual one of the thing.
 type Colour string
 
-// or is the colour, or the usual one where it is blank.
-func (c Colour) or(usual string) string {
+// Or is the colour, or the usual one where it is blank.
+func (c Colour) Or(usual string) string {
 	if c == "" {
 		return usual
 	}
@@ -119,13 +119,13 @@ const (
 
 // Usual colours of the boat.
 const (
-	hullWhite  = "#f4f3ee"
-	timber     = "#b07a4a"
-	deckIvory  = "#ece6d6"
-	soleGrey   = "#d3cfc2"
-	clothNavy  = "#2b3d58"
-	cushion    = "#8a9aa3"
-	bottomGrey = "#5d4a45"
-	metal      = "#9aa5ab"
-	dark       = "#1b2a30" // lines on the boat, whose colours do not change with the page
+	HullWhite   = "#f4f3ee"
+	Timber      = "#b07a4a"
+	DeckIvory   = "#ece6d6"
+	SoleGrey    = "#d3cfc2"
+	ClothNavy   = "#2b3d58"
+	CushionGrey = "#8a9aa3"
+	BottomGrey  = "#5d4a45"
+	Metal       = "#9aa5ab"
+	dark        = "#1b2a30" // lines on the boat, whose colours do not change with the page
 )

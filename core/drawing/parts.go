@@ -8,8 +8,8 @@ type Cockpit struct {
 
 // What the offsets do not say, m: common practice, no source.
 const (
-	sideDeck      = 0.2 // from sheer to coaming
-	coamingHeight = 0.1 // of the coaming above the sheer
+	SideDeck      = 0.2 // from sheer to coaming
+	CoamingHeight = 0.1 // of the coaming above the sheer
 )
 
 // check asks that the opening lies within the hull.

@@ -1,8 +1,6 @@
 package drawing
 
 import (
-	"math"
-
 	"ribband/core/msg"
 )
 
@@ -17,6 +15,7 @@ type Plan struct {
 type plan struct {
 	Plan
 	*canvas
+	Shape
 	l      *lines
 	scale  float64
 	ox, oy float64  // where the aft end of the centre line lies
@@ -35,6 +34,7 @@ func (in Plan) SVG(f Format) (string, error) {
 	if err := p.check(); err != nil {
 		return "", err
 	}
+	p.Shape = Shape{&p.Boat, p.l}
 	const left, right = 64.0, 14.0
 	p.scale = (p.width - left - right) / p.l.length()
 	p.ox, p.oy = left-float64(p.scale*p.l.aft), 14+float64(p.scale*p.l.widest)
@@ -97,36 +97,12 @@ func (p *plan) ring(side []pt) string {
 	return p.pen().fair(side).fair(reversed(port)).close().String()
 }
 
-// opening is the cockpit, grown or shrunk by some metres: along the sheer at its sides, rounded at its ends, the fore
-// end more than the aft end. Grown and shrunk it gives both edges of the coaming, and the clip path of what stands
-// inside.
+// opening is the cockpit as a path, grown or shrunk by some metres.
 func (p *plan) opening(grow float64) string {
-	aft, fore := p.Cockpit.Aft-grow, p.Cockpit.Fore+grow
-	half := func(x float64) float64 {
-		return max(0.05, p.l.halfAt.Predict(min(max(x, p.l.aft), p.l.fore))-sideDeck+grow)
-	}
 	var side []pt
-	end := func(from, radius float64) { // a quarter of a curve between circle and square
-		const n = 8
-		for i := range n + 1 {
-			sin, cos := math.Sincos(math.Pi / 2 * float64(i) / n)
-			sin, cos = math.Pow(max(0, sin), 0.7), math.Pow(max(0, cos), 0.7)
-			x := from + float64(radius*(1-cos))
-			side = append(side, p.at(x, half(x)*sin))
-		}
+	for _, q := range p.Opening(grow) {
+		side = append(side, p.at(q.X, q.Y))
 	}
-	end(aft, min(0.3, (fore-aft)/4))
-	k := len(side)
-	radius := min(0.75, (fore-aft)/3)
-	end(fore, -radius)
-	foreEnd := reversed(side[k:])
-	side = side[:k]
-	from, to := aft+min(0.3, (fore-aft)/4), fore-radius
-	for i := 1; i < 12; i++ {
-		x := from + (to-from)*float64(i)/12
-		side = append(side, p.at(x, half(x)))
-	}
-	side = append(side, foreEnd...)
 	return p.ring(side)
 }
 

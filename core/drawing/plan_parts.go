@@ -12,28 +12,28 @@ import (
 // too thin to show its colour.
 func (p *plan) deck() {
 	outline := p.outline()
-	p.path(outline, "fill", p.Deck.or(deckIvory))
+	p.path(outline, "fill", p.Deck.Or(DeckIvory))
 	if p.LaidDeck != "" {
 		p.laid()
 	}
 	width := max(2.4, 0.05*p.scale)
 	p.path(outline, "fill", "none", "stroke", ink, "stroke-width", p.number(width), "stroke-linejoin", "round")
-	p.path(outline, "fill", "none", "stroke", p.Rail.or(timber), "stroke-width", p.number(max(1, width-1.4)),
+	p.path(outline, "fill", "none", "stroke", p.Rail.Or(Timber), "stroke-width", p.number(max(1, width-1.4)),
 		"stroke-linejoin", "round")
 }
 
 // The planks of deck and sole, m: common practice, no source. Those of the sole are drawn broader than they are, so
 // that they can be told apart.
 const (
-	coveringBoard = 0.1 // the outermost plank of a laid deck
-	plank         = 0.05
-	solePlank     = 0.07
+	CoveringBoard = 0.1 // the outermost plank of a laid deck
+	Plank         = 0.05
+	SolePlank     = 0.07
 )
 
 // laid draws planks sprung along the sheer inside a covering board, with a king plank where they meet. The seams stop
 // at the centre line by themselves, since no edge crosses it.
 func (p *plan) laid() {
-	starboard, port := p.edge(coveringBoard, 1), p.edge(coveringBoard, -1)
+	starboard, port := p.edge(CoveringBoard, 1), p.edge(CoveringBoard, -1)
 	if len(starboard) < 2 {
 		return
 	}
@@ -42,7 +42,7 @@ func (p *plan) laid() {
 	p.path(inner, "fill", string(p.LaidDeck))
 	clip := p.clip("deck", inner)
 	p.group("g", func() {
-		for inside := coveringBoard; inside < p.l.widest-0.05; inside += plank {
+		for inside := CoveringBoard; inside < p.l.widest-0.05; inside += Plank {
 			for _, side := range []float64{1, -1} {
 				if e := p.edge(inside, side); len(e) > 1 {
 					p.path(p.pen().fair(e).String())
@@ -63,17 +63,17 @@ func (p *plan) laid() {
 // cockpit draws coaming and sole, with straight planks fore and aft where the sole has them: the coaming is 30 mm
 // outside the opening and 20 mm inside.
 func (p *plan) cockpit() {
-	p.path(p.opening(0.03), "fill", p.Coaming.or(timber), "stroke", dark, "stroke-width", "0.9")
+	p.path(p.opening(0.03), "fill", p.Coaming.Or(Timber), "stroke", dark, "stroke-width", "0.9")
 	inner := p.opening(-0.02)
-	p.path(inner, "fill", p.Sole.or(soleGrey), "stroke", dark, "stroke-width", "0.9")
+	p.path(inner, "fill", p.Sole.Or(SoleGrey), "stroke", dark, "stroke-width", "0.9")
 	if !p.PlankedSole {
 		return
 	}
 	clip := p.clip("sole", inner)
 	p.group("g", func() {
-		n := int(p.l.widest / solePlank)
+		n := int(p.l.widest / SolePlank)
 		for i := -n; i <= n; i++ {
-			y := solePlank * (float64(i) + 0.5)
+			y := SolePlank * (float64(i) + 0.5)
 			p.line(p.at(p.Cockpit.Aft, y), p.at(p.Cockpit.Fore, y))
 		}
 	}, "stroke", dark, "stroke-opacity", "0.45", "stroke-width", "0.7", "clip-path", clip)
@@ -85,7 +85,7 @@ func (p *plan) inside() {
 	clip := p.clip("cockpit", p.opening(-0.02))
 	p.group("g", func() {
 		for _, a := range p.Seats {
-			p.area(a, 0.04, "fill", p.Cushion.or(cushion), "stroke", dark, "stroke-width", "0.9")
+			p.area(a, 0.04, "fill", p.Cushion.Or(CushionGrey), "stroke", dark, "stroke-width", "0.9")
 		}
 		for _, f := range p.Fittings {
 			f.inCockpit(p)
@@ -128,7 +128,7 @@ func (p *plan) roof() {
 	if p.Top.Kind == NoTop {
 		return
 	}
-	half := p.l.halfAt.Predict((p.Top.Aft+p.Top.Fore)/2) - sideDeck/2
+	half := p.RoofHalf()
 	p.area(Area{Aft: p.Top.Aft, Fore: p.Top.Fore, Port: -half, Starboard: half}, 0.15, "fill", "none", "stroke", dark,
 		"stroke-width", "1.1", "stroke-dasharray", "10 3 2 3")
 }
@@ -182,7 +182,7 @@ func (p *plan) legend() []msg.Message {
 //
 // Source: usual dimensions, common practice, no source. The seats are clipped to the cockpit when drawn.
 func Benches(c Cockpit, halfBeam float64, wheel *Wheel) []Area {
-	half := math.Max(0.1, halfBeam-sideDeck)
+	half := math.Max(0.1, halfBeam-SideDeck)
 	depth := math.Min(0.42, half/2)
 	port := c.Aft + float64(0.62*(c.Fore-c.Aft))
 	starboard := port

@@ -44,6 +44,7 @@ const (
 type profile struct {
 	Profile
 	*canvas
+	Shape
 	l           *lines
 	scale       float64 // user units in a metre
 	left, right float64 // x between which the boat and its water lie
@@ -64,6 +65,7 @@ func (in Profile) SVG(f Format) (string, error) {
 	if err := p.check(); err != nil {
 		return "", err
 	}
+	p.Shape = Shape{&p.Boat, p.l}
 	p.layOut()
 	p.behind()
 	p.hull()
@@ -138,10 +140,10 @@ func (p *profile) layOut() {
 func (p *profile) extremes() []pt {
 	var out []pt
 	for i, x := range p.l.x {
-		out = append(out, p.at(x, p.l.keel[i]), p.at(x, p.l.sheer[i]+coamingHeight))
+		out = append(out, p.at(x, p.l.keel[i]), p.at(x, p.l.sheer[i]+CoamingHeight))
 	}
 	for _, x := range p.Persons {
-		out = append(out, p.at(x, p.seat(x)+1.03))
+		out = append(out, p.at(x, p.SeatAt(x, p.Seat)+1.03))
 	}
 	for _, o := range p.Poles {
 		out = append(out, p.at(o.X, o.Top+0.02))
@@ -152,10 +154,10 @@ func (p *profile) extremes() []pt {
 		}
 	}
 	if p.Top.Kind != NoTop {
-		out = append(out, p.at(p.Top.Aft, p.crown()), p.at(p.Top.Fore, p.crown()))
+		out = append(out, p.at(p.Top.Aft, p.Crown()), p.at(p.Top.Fore, p.Crown()))
 	}
 	if p.Drive.Kind == Leg || p.Drive.Kind == Pod {
-		out = append(out, p.at(p.Drive.X, p.l.bottomAt.Predict(p.Drive.X)-podDepth-0.15))
+		out = append(out, p.at(p.Drive.X, p.l.bottomAt.Predict(p.Drive.X)-PodDepth-0.15))
 	}
 	return out
 }
@@ -189,11 +191,6 @@ func (p *profile) between(from, to float64, n int, z func(x float64) float64) []
 		out[i] = p.at(x, z(x))
 	}
 	return out
-}
-
-// crown is the height of the top above the base line, m. The book gives it above the gunwale halfway along the top.
-func (p *profile) crown() float64 {
-	return p.l.sheerAt.Predict((p.Top.Aft+p.Top.Fore)/2) + p.Top.Height
 }
 
 // describe gives the dimensions that the drawing shows, and what stands over the cockpit.

@@ -5,7 +5,7 @@ package drawing
 func (p *profile) hull() {
 	p.skegAndDrive()
 	body := p.body()
-	p.path(body, "fill", p.Hull.or(hullWhite))
+	p.path(body, "fill", p.Hull.Or(HullWhite))
 	p.outline = p.clip("hull", body)
 	p.group("g", p.bands, "clip-path", p.outline)
 	p.path(body, "fill", "none", "stroke", ink, "stroke-width", "1.4", "stroke-linejoin", "round")
@@ -46,8 +46,8 @@ func (p *profile) bands() {
 	}
 	switch {
 	case p.BootTop != nil:
-		across(p.l.low-1, p.BootTop.From, p.Bottom.or(bottomGrey))
-		across(p.BootTop.From, p.BootTop.To, p.BootTop.Colour.or(hullWhite))
+		across(p.l.low-1, p.BootTop.From, p.Bottom.Or(BottomGrey))
+		across(p.BootTop.From, p.BootTop.To, p.BootTop.Colour.Or(HullWhite))
 	case p.Drafts != nil && p.Bottom != "":
 		a, b := p.l.aft, p.l.fore
 		d := p.pen().move(p.at(a, p.l.level(p.Drafts, a))).to(p.at(b, p.l.level(p.Drafts, b)), p.at(b, p.l.low-1),
@@ -72,7 +72,7 @@ func (p *profile) rail() {
 	p.coaming()
 	p.path(p.pen().fair(p.along(p.l.x, p.l.sheer)).String(), "fill", "none", "stroke", ink, "stroke-width",
 		p.number(max(2.6, 0.05*p.scale)), "stroke-linecap", "round")
-	p.path(p.pen().fair(p.along(p.l.x, p.l.sheer)).String(), "fill", "none", "stroke", p.Rail.or(timber),
+	p.path(p.pen().fair(p.along(p.l.x, p.l.sheer)).String(), "fill", "none", "stroke", p.Rail.Or(Timber),
 		"stroke-width", p.number(max(1.4, float64(0.05*p.scale)-1.4)), "stroke-linecap", "round")
 }
 
@@ -80,23 +80,23 @@ func (p *profile) rail() {
 func (p *profile) coaming() {
 	c := p.Cockpit
 	r := min(0.35, (c.Fore-c.Aft)/4)
-	edge := func(x float64) float64 { return p.l.sheerAt.Predict(x) + coamingHeight }
+	edge := func(x float64) float64 { return p.l.sheerAt.Predict(x) + CoamingHeight }
 	crest := p.between(c.Aft+r, c.Fore-float64(0.6*r), 8, edge)
 	k := p.pen().move(p.at(c.Aft, p.l.sheerAt.Predict(c.Aft)))
-	k.curve(p.at(c.Aft+float64(0.3*r), p.l.sheerAt.Predict(c.Aft)+float64(0.3*coamingHeight)),
-		p.at(c.Aft+float64(0.5*r), p.l.sheerAt.Predict(c.Aft)+coamingHeight), crest[0])
+	k.curve(p.at(c.Aft+float64(0.3*r), p.l.sheerAt.Predict(c.Aft)+float64(0.3*CoamingHeight)),
+		p.at(c.Aft+float64(0.5*r), p.l.sheerAt.Predict(c.Aft)+CoamingHeight), crest[0])
 	k.fair(crest)
 	tip := c.Fore + float64(0.25*r)
-	k.curve(p.at(c.Fore-float64(0.2*r), p.l.sheerAt.Predict(c.Fore)+float64(1.1*coamingHeight)),
-		p.at(c.Fore, p.l.sheerAt.Predict(c.Fore)+0.9*coamingHeight), p.at(tip, p.l.sheerAt.Predict(min(tip, p.l.fore))))
+	k.curve(p.at(c.Fore-float64(0.2*r), p.l.sheerAt.Predict(c.Fore)+float64(1.1*CoamingHeight)),
+		p.at(c.Fore, p.l.sheerAt.Predict(c.Fore)+0.9*CoamingHeight), p.at(tip, p.l.sheerAt.Predict(min(tip, p.l.fore))))
 	k.fair(reversed(p.between(c.Aft, min(tip, p.l.fore), 8, p.l.sheerAt.Predict)))
-	p.path(k.close().String(), "fill", p.Coaming.or(timber), "stroke", dark, "stroke-width", "0.8", "stroke-linejoin",
+	p.path(k.close().String(), "fill", p.Coaming.Or(Timber), "stroke", dark, "stroke-width", "0.8", "stroke-linejoin",
 		"round")
 }
 
 // skegAndDrive draws what hangs below the body, before it: its upper ends are hidden by the hull.
 func (p *profile) skegAndDrive() {
-	fill := []string{"fill", p.Bottom.or(bottomGrey), "stroke", ink, "stroke-width", "1", "stroke-linejoin", "round"}
+	fill := []string{"fill", p.Bottom.Or(BottomGrey), "stroke", ink, "stroke-width", "1", "stroke-linejoin", "round"}
 	// To the station beyond the last one with a skeg, where it runs out into the keel.
 	if from, to, ok := p.l.skeg(); ok {
 		to = min(to+1, len(p.l.x)-1)
@@ -137,27 +137,27 @@ func (p *profile) shaft(fill []string) {
 
 // A pod: its axis below the body, and its propeller, m.
 const (
-	podDepth        = 0.24
-	propellerRadius = 0.14
+	PodDepth        = 0.24
+	PropellerRadius = 0.14
 )
 
 // pod draws a leg from the hull down to a body like a cigar, its propeller aft.
 func (p *profile) pod(fill []string) {
 	x, z := p.Drive.X, p.l.bottomAt.Predict(p.Drive.X)
-	d := p.pen().move(p.at(x-0.08, z+0.05)).to(p.at(x-0.06, z-podDepth), p.at(x+0.06, z-podDepth),
+	d := p.pen().move(p.at(x-0.08, z+0.05)).to(p.at(x-0.06, z-PodDepth), p.at(x+0.06, z-PodDepth),
 		p.at(x+0.12, z+0.05)).close()
 	p.path(d.String(), fill...)
-	p.ellipse(p.at(x, z-podDepth), 0.2*p.scale, 0.055*p.scale, fill...)
-	p.propeller(x-0.21, z-podDepth, propellerRadius)
+	p.ellipse(p.at(x, z-PodDepth), 0.2*p.scale, 0.055*p.scale, fill...)
+	p.propeller(x-0.21, z-PodDepth, PropellerRadius)
 }
 
 // propeller draws two blades edge on, and the hub between them; x and z of the hub and the radius in m. Two blades
 // stand for any number.
 func (p *profile) propeller(x, z, radius float64) {
 	for _, side := range []float64{-1, 1} {
-		p.ellipse(p.at(x, z+float64(side*0.55*radius)), 0.025*p.scale, 0.45*radius*p.scale, "fill", timber, "stroke",
+		p.ellipse(p.at(x, z+float64(side*0.55*radius)), 0.025*p.scale, 0.45*radius*p.scale, "fill", Timber, "stroke",
 			dark,
 			"stroke-width", "0.7")
 	}
-	p.ellipse(p.at(x, z), 0.05*p.scale, 0.03*p.scale, "fill", timber, "stroke", dark, "stroke-width", "0.7")
+	p.ellipse(p.at(x, z), 0.05*p.scale, 0.03*p.scale, "fill", Timber, "stroke", dark, "stroke-width", "0.7")
 }

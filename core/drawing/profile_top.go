@@ -1,7 +1,5 @@
 package drawing
 
-import "math"
-
 // behind draws what stands in the cockpit, behind the side of the hull, from the far side to the near one. The hull is
 // drawn over it afterwards and hides the legs of persons and the feet of frames.
 func (p *profile) behind() {
@@ -31,7 +29,7 @@ func (p *profile) behind() {
 // person draws a seated grown-up facing forward, by usual proportions: 0.88 m from the seat to the crown of the head.
 // Common practice, no source.
 func (p *profile) person(x float64) {
-	seat := p.seat(x)
+	seat := p.SeatAt(x, p.Seat)
 	body := p.pen().move(p.at(x-0.13, seat)).curve(p.at(x-0.19, seat+0.15), p.at(x-0.19, seat+0.4),
 		p.at(x-0.15, seat+0.5))
 	body.curve(p.at(x-0.13, seat+0.56), p.at(x-0.08, seat+0.59), p.at(x-0.04, seat+0.6)).to(p.at(x-0.035, seat+0.68),
@@ -42,87 +40,23 @@ func (p *profile) person(x float64) {
 	p.ellipse(p.at(x+0.02, seat+0.76), 0.082*p.scale, 0.112*p.scale, "fill", strong)
 }
 
-// seat is the height of the seats at x above the base line, m: what the book says, else a usual depth below the sheer.
-func (p *profile) seat(x float64) float64 {
-	if p.Seat > 0 {
-		return p.Seat
-	}
-	return p.l.sheerAt.Predict(x) - 0.28
-}
-
-// soffit is the height of the underside of the roof at x, above the base line, m: where tubes and panes end.
-func (p *profile) soffit(x float64) float64 { return p.roof(x) - p.thickness() }
-
-// thickness of the roof, m: a moulded one with its foam core, or cloth over tubes. Common practice, no source.
-func (p *profile) thickness() float64 {
-	if p.Top.Kind == HardTop || p.Top.Kind == SolarTop {
-		return 0.06
-	}
-	return 0.02
-}
-
-// roof is the height of the top at x above the base line, m: a shallow arch, its crown in the middle.
-//
-// Formula: z = crown − drop·s², s from −1 at the aft edge to 1 at the fore edge. The drops are common practice, no
-// source. Under solar panels the roof lies lower, since the height of the top is that of its highest part.
-func (p *profile) roof(x float64) float64 {
-	drop := map[TopKind]float64{FoldingHood: 0.14, Canopy: 0.08, HardTop: 0.05, SolarTop: 0.05}[p.Top.Kind]
-	s := 2*(x-p.Top.Aft)/(p.Top.Fore-p.Top.Aft) - 1
-	crown := p.crown()
-	if p.Top.Kind == SolarTop {
-		crown -= panelHeight
-	}
-	return crown - float64(drop*s*s)
-}
-
-// panelHeight is the height of solar panels above the roof, m.
-const panelHeight = 0.04
-
-// footing is the height at which the legs of the top stand at x, m above the base line: in sockets on the coaming, or
-// on the deck beyond it.
-func (p *profile) footing(x float64) float64 {
-	z := p.l.sheerAt.Predict(x)
-	if x > p.Cockpit.Aft+0.2 && x < p.Cockpit.Fore-0.1 {
-		z += coamingHeight * 0.6
-	}
-	return z
-}
-
-// legs are the places of the stanchions, m: at most 1.5 m apart, the ends a little inside the roof. A longer span of
-// tube would shake; common practice, no source.
-func (p *profile) legs() []float64 {
-	aft, fore := p.Top.Aft+0.12, p.Top.Fore-0.12
-	n := max(1, int(math.Ceil((fore-aft)/1.5)))
-	out := make([]float64, n+1)
-	for i := range out {
-		out[i] = aft + (fore-aft)*float64(i)/float64(n)
-	}
-	return out
-}
-
-// foreFoot is where the foremost leg or the front window stands, m: at the fore end of the cockpit, but raked by no
-// more than 0.35 m.
-func (p *profile) foreFoot() float64 {
-	return min(max(p.Cockpit.Fore, p.Top.Fore-0.12), p.Top.Fore+0.35)
-}
-
 // frame draws panes and tubes: bows of a hood, else stanchions, the foremost of them leaning to the fore end of the
 // cockpit.
 func (p *profile) frame() {
 	p.panes()
-	tube := []string{"fill", "none", "stroke", metal, "stroke-width", p.number(max(1.3, 0.028*p.scale)),
+	tube := []string{"fill", "none", "stroke", Metal, "stroke-width", p.number(max(1.3, 0.028*p.scale)),
 		"stroke-linecap", "round"}
 	if p.Top.Kind == FoldingHood {
 		p.bows(tube)
 		return
 	}
-	legs := p.legs()
+	legs := p.Legs()
 	for i, x := range legs {
 		foot := x
 		if i == len(legs)-1 {
-			foot = p.foreFoot()
+			foot = p.ForeFoot()
 		}
-		p.line(p.at(foot, p.footing(foot)), p.at(x, p.soffit(x)), tube...)
+		p.line(p.at(foot, p.Footing(foot)), p.at(x, p.Soffit(x)), tube...)
 	}
 }
 
@@ -130,13 +64,13 @@ func (p *profile) frame() {
 // a third in the middle is how a hood is cut: common practice, no source.
 func (p *profile) bows(tube []string) {
 	hinge := (p.Top.Aft + p.Top.Fore) / 2
-	root := p.at(hinge, p.footing(hinge))
+	root := p.at(hinge, p.Footing(hinge))
 	for _, s := range []float64{0, 0.36, 0.68, 1} {
 		x := p.Top.Aft + float64(s*(p.Top.Fore-p.Top.Aft))
-		p.line(root, p.at(x, p.soffit(x)), tube...)
+		p.line(root, p.at(x, p.Soffit(x)), tube...)
 	}
-	for _, ends := range [][2]float64{{p.Top.Aft, max(p.l.aft+0.1, p.Top.Aft-0.15)}, {p.Top.Fore, p.foreFoot()}} {
-		p.line(p.at(ends[0], p.soffit(ends[0])), p.at(ends[1], p.footing(ends[1])), "stroke", soft, "stroke-width",
+	for _, ends := range [][2]float64{{p.Top.Aft, max(p.l.aft+0.1, p.Top.Aft-0.15)}, {p.Top.Fore, p.ForeFoot()}} {
+		p.line(p.at(ends[0], p.Soffit(ends[0])), p.at(ends[1], p.Footing(ends[1])), "stroke", soft, "stroke-width",
 			"0.9")
 	}
 }
@@ -147,11 +81,11 @@ func (p *profile) panes() {
 	if p.Enclosure == NoEnclosure {
 		return
 	}
-	legs := p.legs()
+	legs := p.Legs()
 	last := len(legs) - 1
 	front := min(0.45, (legs[last]-legs[last-1])/2)
 	if p.Enclosure != SideEnclosure {
-		p.pane(legs[last]-front, legs[last], p.foreFoot()-front, p.foreFoot())
+		p.pane(legs[last]-front, legs[last], p.ForeFoot()-front, p.ForeFoot())
 	}
 	if p.Enclosure == FrontEnclosure {
 		return
@@ -159,9 +93,9 @@ func (p *profile) panes() {
 	for i := range last {
 		to, foot := legs[i+1], legs[i+1]
 		if i == last-1 {
-			to, foot = legs[last]-front, p.foreFoot()-front
+			to, foot = legs[last]-front, p.ForeFoot()-front
 			if p.Enclosure == SideEnclosure {
-				to, foot = legs[last], p.foreFoot()
+				to, foot = legs[last], p.ForeFoot()
 			}
 		}
 		p.pane(legs[i], to, legs[i], foot)
@@ -172,8 +106,8 @@ func (p *profile) panes() {
 // or the frame in which the clear sheet is set.
 func (p *profile) pane(aft, fore, aftFoot, foreFoot float64) {
 	for _, in := range []float64{0, 0.06} {
-		d := p.pen().move(p.at(aftFoot+in, p.footing(aftFoot)+in)).to(p.at(aft+in, p.soffit(aft)-in),
-			p.at(fore-in, p.soffit(fore)-in), p.at(foreFoot-in, p.footing(foreFoot)+in)).close()
+		d := p.pen().move(p.at(aftFoot+in, p.Footing(aftFoot)+in)).to(p.at(aft+in, p.Soffit(aft)-in),
+			p.at(fore-in, p.Soffit(fore)-in), p.at(foreFoot-in, p.Footing(foreFoot)+in)).close()
 		p.path(d.String(), "fill", water, "fill-opacity", "0.1", "stroke", soft, "stroke-width", "0.7",
 			"stroke-linejoin", "round")
 	}
@@ -195,9 +129,9 @@ func (p *profile) top() {
 // drawn 60 mm deep at its edge, where it turns down over the last bow.
 func (p *profile) cloth(valance float64) {
 	t := p.Top
-	hem := func(x float64) float64 { return p.roof(x) - 0.06 - valance }
-	k := p.pen().fair(p.between(t.Aft, t.Fore, 12, p.roof)).to(reversed(p.between(t.Aft, t.Fore, 12, hem))...)
-	p.path(k.close().String(), "fill", p.Cloth.or(clothNavy), "stroke", ink, "stroke-width", "1",
+	hem := func(x float64) float64 { return p.Roof(x) - 0.06 - valance }
+	k := p.pen().fair(p.between(t.Aft, t.Fore, 12, p.Roof)).to(reversed(p.between(t.Aft, t.Fore, 12, hem))...)
+	p.path(k.close().String(), "fill", p.Cloth.Or(ClothNavy), "stroke", ink, "stroke-width", "1",
 		"stroke-linejoin", "round")
 	if p.Edging != "" {
 		edge := reversed(p.between(t.Aft, t.Fore, 12, hem))
@@ -206,29 +140,25 @@ func (p *profile) cloth(valance float64) {
 	}
 	for _, s := range []float64{0.36, 0.68} { // seams over the bows
 		x := t.Aft + float64(s*(t.Fore-t.Aft))
-		p.line(p.at(x, p.roof(x)), p.at(x, hem(x)), "stroke", dark, "stroke-opacity", "0.45", "stroke-width", "0.8")
+		p.line(p.at(x, p.Roof(x)), p.at(x, hem(x)), "stroke", dark, "stroke-opacity", "0.45", "stroke-width", "0.8")
 	}
 }
 
-// slab draws a moulded roof with rounded edges, and on it the row of solar panels where it has them, edge on, as many
-// of about 0.75 m as there is room for.
+// slab draws a moulded roof with rounded edges, and on it the row of solar panels where it has them, edge on.
 func (p *profile) slab() {
 	t := p.Top
-	k := p.pen().fair(p.between(t.Aft+0.03, t.Fore-0.03, 10, p.roof))
-	k.curve(p.at(t.Fore+0.02, p.roof(t.Fore)), p.at(t.Fore+0.02, p.soffit(t.Fore)), p.at(t.Fore-0.05, p.soffit(t.Fore)))
-	k.fair(reversed(p.between(t.Aft+0.05, t.Fore-0.05, 10, p.soffit)))
-	k.curve(p.at(t.Aft-0.02, p.soffit(t.Aft)), p.at(t.Aft-0.02, p.roof(t.Aft)), p.at(t.Aft+0.03, p.roof(t.Aft)))
-	p.path(k.close().String(), "fill", t.Colour.or(hullWhite), "stroke", ink, "stroke-width", "1")
+	k := p.pen().fair(p.between(t.Aft+0.03, t.Fore-0.03, 10, p.Roof))
+	k.curve(p.at(t.Fore+0.02, p.Roof(t.Fore)), p.at(t.Fore+0.02, p.Soffit(t.Fore)), p.at(t.Fore-0.05, p.Soffit(t.Fore)))
+	k.fair(reversed(p.between(t.Aft+0.05, t.Fore-0.05, 10, p.Soffit)))
+	k.curve(p.at(t.Aft-0.02, p.Soffit(t.Aft)), p.at(t.Aft-0.02, p.Roof(t.Aft)), p.at(t.Aft+0.03, p.Roof(t.Aft)))
+	p.path(k.close().String(), "fill", t.Colour.Or(HullWhite), "stroke", ink, "stroke-width", "1")
 	if t.Kind != SolarTop {
 		return
 	}
-	n := max(1, int((t.Fore-t.Aft-0.3)/0.75))
-	w := (t.Fore - t.Aft - 0.3) / float64(n)
-	for i := range n {
-		a := t.Aft + 0.15 + float64(float64(i)*w) + 0.03
-		b := a + w - 0.06
-		d := p.pen().move(p.at(a, p.roof(a)+0.015)).to(p.at(b, p.roof(b)+0.015), p.at(b, p.roof(b)+panelHeight),
-			p.at(a, p.roof(a)+panelHeight)).close()
+	for _, ends := range p.Panels() {
+		a, b := ends[0], ends[1]
+		d := p.pen().move(p.at(a, p.Roof(a)+0.015)).to(p.at(b, p.Roof(b)+0.015), p.at(b, p.Roof(b)+PanelHeight),
+			p.at(a, p.Roof(a)+PanelHeight)).close()
 		p.path(d.String(), "fill", "#27374a", "stroke", ink, "stroke-width", "0.7")
 	}
 }
@@ -255,7 +185,7 @@ func (p *profile) bundle() {
 	k.curve(p.at(head+0.14, upper(head)), p.at(head+0.14, lower(head)), p.at(head, lower(head)))
 	k.fair(p.between(head, tail, 6, lower))
 	k.curve(p.at(tail-0.09, lower(tail)), p.at(tail-0.09, upper(tail)), p.at(tail, upper(tail))).close()
-	p.path(k.String(), "fill", p.Cloth.or(clothNavy), "fill-opacity", "0.15", "stroke", ink, "stroke-width", "1",
+	p.path(k.String(), "fill", p.Cloth.Or(ClothNavy), "fill-opacity", "0.15", "stroke", ink, "stroke-width", "1",
 		"stroke-dasharray", "4 3")
 }
 

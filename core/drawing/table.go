@@ -17,6 +17,6 @@ func (t Table) check(k *check, l *lines) {
 
 // onTop draws its top over whatever lies below it.
 func (t Table) onTop(p *plan) {
-	p.area(t.Area, 0.05, "fill", t.Colour.or(timber), "stroke", dark, "stroke-width", "1")
+	p.area(t.Area, 0.05, "fill", t.Colour.Or(Timber), "stroke", dark, "stroke-width", "1")
 	p.key(t.Area, msg.New("drawing.table"))
 }

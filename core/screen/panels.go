@@ -40,6 +40,8 @@ type Panel struct {
 	Render  func(*View) []g.Node
 	// how much there is to work out before it can be shown: about as many boats as have to be tried; at least 1
 	Effort int
+	// it is rendered where it is in view alone, and never beforehand: most pages show something else in its place
+	Unseen bool
 
 	needs func(e *engine.Engine) bool // nil: for everybody
 	box   *box                        // in which it stands at the side of the page; nil where [View.Page] places it
@@ -85,6 +87,8 @@ var panels = []Panel{
 	{ID: "brief-progress", Reads: partSearch, Render: (*View).briefProgress, needs: wishes},
 	{ID: "brief-count", Reads: partSearch, Render: (*View).briefCount, needs: wishes},
 	{ID: "brief-found", Reads: partSearch | partBoat | partUnits, Render: (*View).briefFound, needs: wishes},
+	{ID: "still", Reads: partBoat, Render: (*View).still, Effort: 20, Unseen: true},
+	{ID: "solid", Reads: partBoat, Render: (*View).solid, Effort: 4},
 	{ID: "profile", Reads: partBoat | partUnits, Render: (*View).profile, Effort: 10},
 	{ID: "plan", Reads: partBoat | partUnits, Render: (*View).plan, Effort: 5},
 	{ID: "remarks", Reads: partRemarks, Render: (*View).remarks},

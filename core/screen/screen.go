@@ -111,6 +111,7 @@ func (v *View) body(html map[string]string) string {
 				v.dealsSection(at),
 				Section(Class("hulls"), v.told("aria-label", "screen.hull"), at("hulls")),
 				v.briefSection(at),
+				v.stage(at),
 				at("profile", Class("drawing")),
 				Details(Class("drawing"), ID("plan-details"), Summary(v.say("screen.plan")), at("plan")),
 				at("remarks", Role("status")),

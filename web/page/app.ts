@@ -7,6 +7,7 @@ import { changeLanguage, languageQuery, papersLanguage, rememberLanguage } from 
 import type { Again } from "./engine";
 import { isUnsent, patch, patching } from "./patch";
 import { openedPack } from "./seal";
+import { Solid } from "./solid";
 import { VERSION } from "./protocol";
 import type { Paper, Reply, Request, SavedFile } from "./protocol";
 
@@ -49,6 +50,8 @@ function answeredAgain(reply: Reply, again: Again): void {
 function failed(file: string, reason: string): void {
   say(fill(file ? words.missing : words.stopped, { file, reason }), "error");
 }
+
+const solid = new Solid(go);
 
 // The records of this device. What the store finds is there by the time that the engine is.
 const deals = new Deals(send, say, buyersLink);
@@ -97,6 +100,7 @@ function show(reply: Reply): void {
     sayKept();
   }
   patch(reply.fragments ?? []);
+  solid.refresh();
   if (reply.link !== undefined) {
     sentLink = `#${reply.link}`;
     history.replaceState(null, "", location.search + sentLink);
@@ -249,6 +253,7 @@ function done(what: string, e: HTMLElement, event: Event): void {
 // address: that is the boat's.
 function go(id: string): void {
   const target = element(id);
+  if (target instanceof HTMLDetailsElement) target.open = true; // a slot is gone to for what can stand there
   target.scrollIntoView({ behavior: matchMedia("(prefers-reduced-motion: reduce)").matches ? "auto" : "smooth" });
   if (target.tabIndex < 0) target.tabIndex = -1; // reached by this alone
   target.focus({ preventScroll: true });

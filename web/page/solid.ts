@@ -1,0 +1,252 @@
+// The boat to be turned by hand. The panel "solid" brings the mesh and the list of its parts, the panel "still" the
+// picture for who has no WebGL2; the canvas stands outside of both and stays. A frame is drawn where something changed,
+// and none else.
+import { Drawing } from "./ink";
+import type { Colour, Ink, Sight } from "./ink";
+
+const STEP = 10; // degrees of a press of an arrow key
+const TURNING = 350; // ms that it takes to go to a named view
+const FLAT = 84; // the steepest look down, degrees
+const TOUCH = 5; // px that a finger may move and still points
+
+// While the boat is turned, its canvas is as fine as keeps up with the screen; at rest as fine as the screen, up to two
+// pixels of a canvas for one of the page.
+const FINEST = 2;
+const COARSEST = 0.6;
+
+export class Solid {
+  private readonly stage = document.getElementById("stage");
+  private canvas: HTMLCanvasElement | undefined;
+  private drawing: Drawing | undefined;
+  private readonly sight: Sight = { yaw: -148, pitch: 17, zoom: 1 };
+  private shown = ""; // the mesh that is drawn, as it came
+  private frame = 0; // asked for; 0 for none
+  private fineness = Math.min(devicePixelRatio, FINEST);
+  private asked = 0; // when
+  private turning = false;
+  private rest = 0; // timer after which it is drawn fine
+  private over = -1; // the part that is pointed at
+  private course: { from: Sight; to: Sight; begun: number } | undefined;
+
+  constructor(private readonly go: (id: string) => void) {
+    if (!this.stage) return;
+    this.begin();
+    this.stage.addEventListener("click", (e) => this.pressed(e));
+    for (const [event, on] of [["focusin", true], ["focusout", false]] as const) {
+      this.stage.addEventListener(event, (e) => this.pointAt(on ? partOf(e.target) : -1));
+    }
+    for (const query of ["(prefers-color-scheme: dark)", "(forced-colors: active)"]) {
+      matchMedia(query).addEventListener("change", () => this.draw());
+    }
+  }
+
+  // refresh takes the mesh that the page has now.
+  refresh(): void {
+    const data = document.querySelector<HTMLElement>("#solid [data-mesh]")?.dataset.mesh ?? "";
+    if (!this.drawing || !this.stage || data === this.shown) return;
+    this.shown = data;
+    this.stage.hidden = data === "";
+    if (!data) return;
+    const bytes = Uint8Array.from(atob(data), (c) => c.charCodeAt(0));
+    this.drawing.load(bytes, this.entries().map((e) => e.dataset.name ?? ""));
+    this.over = -1;
+    this.draw();
+  }
+
+  private begin(): void {
+    const canvas = document.createElement("canvas");
+    const gl = canvas.getContext("webgl2", { antialias: true, alpha: true, powerPreference: "low-power" });
+    if (!gl || !this.stage) return;
+    try {
+      this.drawing = new Drawing(gl);
+    } catch {
+      return; // a driver that cannot compile what the standard asks for: the still picture stays
+    }
+    const { label, help } = this.stage.dataset;
+    canvas.id = "solid-canvas";
+    canvas.tabIndex = 0;
+    canvas.setAttribute("role", "application");
+    canvas.setAttribute("aria-label", label ?? "");
+    canvas.setAttribute("aria-description", help ?? "");
+    canvas.addEventListener("webglcontextlost", (e) => {
+      e.preventDefault(); // so that it may come back
+      this.drawing = undefined;
+      this.stage?.classList.remove("live");
+      document.dispatchEvent(new Event("toggle")); // the still is seen now, and asked for
+    });
+    canvas.addEventListener("webglcontextrestored", () => {
+      canvas.remove();
+      this.shown = "";
+      this.begin();
+      this.refresh();
+    });
+    this.listen(canvas);
+    this.canvas = canvas;
+    this.stage.prepend(canvas);
+    this.stage.classList.add("live");
+    new ResizeObserver(() => this.draw()).observe(canvas);
+    this.refresh();
+  }
+
+  private entries(): HTMLElement[] {
+    return [...document.querySelectorAll<HTMLElement>("#solid [data-part]")];
+  }
+
+  private entry(part: number): HTMLElement | undefined {
+    return this.entries().find((e) => e.dataset.part === String(part));
+  }
+
+  private listen(canvas: HTMLCanvasElement): void {
+    let down: { x: number; y: number; yaw: number; pitch: number; moved: boolean } | undefined;
+    canvas.addEventListener("pointerdown", (e) => {
+      if (e.button) return;
+      canvas.setPointerCapture(e.pointerId);
+      down = { x: e.clientX, y: e.clientY, yaw: this.sight.yaw, pitch: this.sight.pitch, moved: false };
+      this.course = undefined;
+    });
+    canvas.addEventListener("pointermove", (e) => {
+      if (!down) {
+        if (e.pointerType !== "touch") this.pointAt(this.partAt(e));
+        return;
+      }
+      const dx = e.clientX - down.x, dy = e.clientY - down.y;
+      down.moved ||= Math.hypot(dx, dy) > TOUCH;
+      if (down.moved) this.turn(down.yaw + 0.4 * dx, down.pitch + 0.3 * dy);
+    });
+    canvas.addEventListener("pointerup", (e) => {
+      if (down && !down.moved) this.open(this.partAt(e));
+      down = undefined;
+    });
+    canvas.addEventListener("pointercancel", () => { down = undefined; });
+    canvas.addEventListener("pointerleave", () => this.pointAt(-1));
+    canvas.addEventListener("keydown", (e) => {
+      if (e.ctrlKey || e.metaKey || e.altKey) return;
+      const { yaw, pitch, zoom } = this.sight;
+      switch (e.key) {
+        case "ArrowLeft": this.turn(yaw - STEP, pitch); break;
+        case "ArrowRight": this.turn(yaw + STEP, pitch); break;
+        case "ArrowUp": this.turn(yaw, pitch - STEP / 2); break;
+        case "ArrowDown": this.turn(yaw, pitch + STEP / 2); break;
+        case "+": case "=": this.sight.zoom = Math.min(4, zoom * 1.2); break;
+        case "-": this.sight.zoom = Math.max(0.7, zoom / 1.2); break;
+        case "Home": this.sight.zoom = 1; break;
+        default: return;
+      }
+      e.preventDefault();
+      this.moving();
+    });
+  }
+
+  private turn(yaw: number, pitch: number): void {
+    this.sight.yaw = yaw;
+    this.sight.pitch = Math.max(-4, Math.min(FLAT, pitch));
+    this.course = undefined;
+    this.moving();
+  }
+
+  // pressed takes the buttons of the named views.
+  private pressed(e: Event): void {
+    const button = (e.target as HTMLElement).closest<HTMLElement>("[data-yaw]");
+    if (!button) return;
+    const to = { yaw: Number(button.dataset.yaw), pitch: Number(button.dataset.pitch), zoom: 1 };
+    // the short way round
+    to.yaw += 360 * Math.round((this.sight.yaw - to.yaw) / 360);
+    if (matchMedia("(prefers-reduced-motion: reduce)").matches) {
+      Object.assign(this.sight, to);
+      this.draw();
+      return;
+    }
+    this.course = { from: { ...this.sight }, to, begun: performance.now() };
+    this.moving();
+  }
+
+  private partAt(e: PointerEvent): number {
+    const box = this.canvas!.getBoundingClientRect();
+    const x = (2 * (e.clientX - box.left)) / box.width - 1, y = 1 - (2 * (e.clientY - box.top)) / box.height;
+    return this.drawing?.pick(x, y, this.sight, box.width, box.height) ?? -1;
+  }
+
+  private open(part: number): void {
+    const slot = this.entry(part)?.dataset.key;
+    if (slot) this.go(slot);
+  }
+
+  private pointAt(part: number): void {
+    if (part === this.over || !this.canvas) return;
+    this.over = part;
+    const name = document.getElementById("solid-name");
+    const entry = this.entry(part);
+    if (name) name.textContent = entry?.textContent ?? "";
+    this.canvas.style.cursor = entry?.dataset.key ? "pointer" : "";
+    this.draw();
+  }
+
+  // moving draws a frame now, and a fine one once it is over.
+  private moving(): void {
+    this.turning = true;
+    clearTimeout(this.rest);
+    this.rest = setTimeout(() => {
+      this.turning = false;
+      this.draw();
+    }, 140);
+    this.draw();
+  }
+
+  // draw asks for one frame.
+  private draw(): void {
+    if (this.frame || !this.drawing) return;
+    this.asked = performance.now();
+    this.frame = requestAnimationFrame((now) => {
+      this.frame = 0;
+      if (this.turning) this.keepUp(now - this.asked);
+      this.paint(now);
+    });
+  }
+
+  private paint(now: number): void {
+    const { canvas, course, drawing } = this;
+    if (!canvas || !drawing?.mesh || !canvas.checkVisibility()) return;
+    if (course) {
+      const t = Math.min(1, (now - course.begun) / TURNING), ease = t * t * (3 - 2 * t);
+      for (const k of ["yaw", "pitch", "zoom"] as const) {
+        this.sight[k] = course.from[k] + (course.to[k] - course.from[k]) * ease;
+      }
+      if (t < 1) this.moving();
+      else this.course = undefined;
+    }
+    const fine = this.turning ? this.fineness : Math.min(devicePixelRatio, FINEST);
+    const width = Math.round(canvas.clientWidth * fine), height = Math.round(canvas.clientHeight * fine);
+    if (!width || !height) return;
+    if (canvas.width !== width || canvas.height !== height) [canvas.width, canvas.height] = [width, height];
+    drawing.draw(this.sight, ink(canvas), fine, this.over);
+    const turns = document.querySelectorAll<HTMLElement>("#stage [data-yaw]");
+    for (const b of turns) b.setAttribute("aria-pressed", String(!course && near(this.sight, b.dataset)));
+  }
+
+  // keepUp makes the canvas coarser where a frame kept waiting, and slowly finer where none does.
+  private keepUp(waited: number): void {
+    if (waited > 22) this.fineness = Math.max(COARSEST, this.fineness * 0.85);
+    else this.fineness = Math.min(devicePixelRatio, FINEST, this.fineness * 1.01);
+  }
+}
+
+function partOf(target: EventTarget | null): number {
+  const part = (target as HTMLElement).closest<HTMLElement>("[data-part]")?.dataset.part;
+  return part === undefined ? -1 : Number(part);
+}
+
+function near(s: Sight, view: DOMStringMap): boolean {
+  const turns = (s.yaw - Number(view.yaw)) / 360;
+  return Math.abs(turns - Math.round(turns)) < 0.001 && Math.abs(s.pitch - Number(view.pitch)) < 0.1;
+}
+
+// ink takes the colours of the page, as the style sheet has them now.
+function ink(e: Element): Ink {
+  const style = getComputedStyle(e);
+  const of = (name: string): Colour => {
+    const v = parseInt(style.getPropertyValue(name).trim().slice(1), 16) || 0;
+    return [(v >> 16) / 255, ((v >> 8) & 255) / 255, (v & 255) / 255];
+  };
+  const outline = of("--ink");
+  return { outline, water: of("--water"), accent: of("--wood"), lightness: outline[0] > 0.5 ? 0.86 : 1 };
+}
