@@ -303,3 +303,34 @@ func TestFromTheShowToTheYard(t *testing.T) {
 	yard.act("Ada Example", "deal-open")
 	yard.await(`document.getElementById("reopened").textContent.includes("As quoted")`)
 }
+
+// While the next customer's form is on its way, nothing of the one before can be handed in: it would be issued as the
+// next one's.
+func TestNothingIsIssuedBetweenTwoCustomers(t *testing.T) {
+	server := serveSite(t)
+	p := newTab(t)
+	p.open(server.URL + "/show.html")
+	p.customerIs("Ada Example")
+	p.stores()
+	p.do(chromedp.Evaluate[chromedp.Void](`(() => {
+		const form = document.getElementById("quotation");
+		window.handed = 0;
+		document.querySelector('[data-do="deal-new"]').click();
+		const hasty = () => {
+			if (!form.elements.name.value) return;
+			window.handed++;
+			form.requestSubmit();
+			setTimeout(hasty);
+		};
+		setTimeout(hasty);
+	})()`))
+	p.await(`document.getElementById("detail-name").value === ""`)
+	if of[int](p, `window.handed`) == 0 {
+		t.Fatal("nothing was handed in between the two")
+	}
+	p.answers(chromedp.Click(chromedp.ID("hull-osier-76"))) // all that was sent before is answered by then
+	p.stores()
+	if of[bool](p, `document.getElementById("paper").open`) || fmt.Sprint(stored(p, ".state")) != "[draft draft]" {
+		t.Errorf("a quotation was issued: stored are %s, %s", stored(p, ".state"), stored(p, `.form?.["quotation.name"]`))
+	}
+}

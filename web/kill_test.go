@@ -119,7 +119,7 @@ func killChildren(parent int) {
 
 // TestKill kills the browser at random moments of editing and issuing, and opens it again. What the page called saved
 // is there, a quotation that was issued too, and of what was typed at most the last second is missing.
-// go test -run Kill -kills 1000 ./web tries it long.
+// go test ./web -run 'TestKill$' -kills 1000 -timeout 3h tries it long.
 func TestKill(t *testing.T) {
 	needBrowser(t)
 	server := serveSite(t)

@@ -120,7 +120,7 @@ function goOn(key: string): void {
 }
 
 window.addEventListener("hashchange", () => {
-  if (location.hash !== sentLink) deals.open(undefined, fragment());
+  if (location.hash !== sentLink) void deals.open(undefined, fragment());
 });
 
 window.addEventListener("pagehide", () => deals.leave());
@@ -186,7 +186,8 @@ document.addEventListener("submit", (event) => {
   if (form.id === "enquiry" && form.method === "post") deals.posts(form);
   if (form.method === "post") return; // to the yard's own host, by the browser itself
   event.preventDefault();
-  if (!form.dataset.act) return;
+  // what was filled in is of the record before, and would be handed in for another boat
+  if (!form.dataset.act || deals.moving) return;
   const fields: Record<string, string> = {};
   for (const [name, value] of new FormData(form)) fields[name] = String(value);
   if (form.dataset.act === "freeze") return void deals.issue(fields);
@@ -289,7 +290,7 @@ startEngine({
   first: async () => {
     found ??= deals.begin();
     const record = await found;
-    return () => deals.open(record, fragment());
+    return () => void deals.open(record, fragment());
   },
   again: () => deals.openAgain(),
   reply: (reply, again) => (again ? answeredAgain(reply, again) : show(reply)),

@@ -13,6 +13,12 @@ export interface Found {
   past: Past[];
 }
 
+// A move is a request that opens another record, and what is told when it is open.
+interface Move {
+  found: Found;
+  over: () => void;
+}
+
 type Send = (request: Omit<Request, "v" | "id">, quietly?: boolean) => number;
 
 export const forms = (): HTMLFormElement[] => [...document.querySelectorAll<HTMLFormElement>("form[data-keep]")];
@@ -60,7 +66,7 @@ function today(): string {
 export class Deals {
   private readonly box = document.getElementById("deals-details")!;
   private readonly keeper: Keeper;
-  private readonly moves = new Map<number, Found>(); // by request: the record that it opens
+  private readonly moves = new Map<number, Move>(); // by request
   private readonly exporting = new Map<number, Deal[]>();
   private readonly arriving = new Map<number, () => void>();
   private readonly issuing = new Set<number>(); // the requests that make a quotation
@@ -70,8 +76,8 @@ export class Deals {
   private deleted = ""; // the record that undo brings back
   private listing = 0; // a timer
   private base = ""; // the boat of an issued record as this edition gives it
-  // While another record is fetched from the store, what a person does next waits: it is meant for that record, and
-  // would begin a revision of the one before.
+  // Until another record is open, what a person does next waits: it is meant for that record, and would change the one
+  // before.
   moving: Promise<void> | undefined;
   private begun = false; // this tab has its record
   private asked = false; // whether the browser will keep what is stored
@@ -151,19 +157,29 @@ export class Deals {
   }
 
   // open shows a record, or what an address names beside it.
-  open(found: Found | undefined, link: string): void {
+  open(found: Found | undefined, link: string): Promise<void> {
     const { deal, past } = found ?? { deal: undefined, past: undefined };
     const act =
       deal?.quote && !link ? { act: "file", text: deal.quote } : { act: "open", link, text: deal?.spec || undefined };
-    this.moves.set(
-      this.send({ ...act, past, ...this.context() }),
-      found ?? { deal: this.keeper.deal, past: this.keeper.past },
-    );
+    return this.move({ ...act, past }, found ?? { deal: this.keeper.deal, past: this.keeper.past });
+  }
+
+  // move asks for another record, and ends when it is open.
+  private move(request: Omit<Request, "v" | "id">, found: Found): Promise<void> {
+    const moving = new Promise<void>((over) => {
+      this.moves.set(this.send({ ...request, ...this.context() }), { found, over });
+    }).then(() => {
+      if (this.moving === moving) this.moving = undefined;
+    });
+    this.moving = moving;
+    return moving;
   }
 
   // openAgain opens the record of this tab for an engine that was started again.
   openAgain(): void {
-    this.open({ deal: this.keeper.deal, past: this.keeper.past }, "");
+    for (const { over } of this.moves.values()) over(); // these went with the engine of before
+    this.moves.clear();
+    void this.open({ deal: this.keeper.deal, past: this.keeper.past }, "");
   }
 
   // settled is when all that was done is stored.
@@ -186,7 +202,8 @@ export class Deals {
   answered(reply: Reply, handed: boolean): Promise<boolean> | undefined {
     const move = this.moves.get(reply.id);
     this.moves.delete(reply.id);
-    if (move && (reply.apart || !reply.error)) this.moved(move, reply);
+    if (move && (reply.apart || !reply.error)) this.moved(move.found, reply);
+    move?.over();
     if (reply.wanted) this.merge(reply.wanted);
     if (this.enquiring.delete(reply.id) && reply.file) save(reply.file);
     else if (reply.put) void this.take(reply.id, reply.put, reply.file);
@@ -340,8 +357,12 @@ export class Deals {
     const act = acts[what];
     if (!act) return false;
     const failed = (fault: unknown): void => this.say("failed", String(fault));
-    const going = Promise.resolve(act(e.dataset.key ?? "")).catch(failed);
-    this.moving = going.then(() => void (this.moving = undefined));
+    const going = Promise.resolve(act(e.dataset.key ?? ""))
+      .catch(failed)
+      .then(() => {
+        if (this.moving === going) this.moving = undefined;
+      });
+    this.moving = going;
     return true;
   }
 
@@ -352,16 +373,16 @@ export class Deals {
   }
 
   // again opens a new record made of another.
-  private again(deal: Deal): void {
+  private again(deal: Deal): Promise<void> {
     const { quote: _, bases: __, ...rest } = deal;
-    this.open({ deal: rest, past: [] }, "");
+    return this.open({ deal: rest, past: [] }, "");
   }
 
   // fresh begins for the next customer: a clean boat and a clean form.
   private async fresh(): Promise<void> {
     await this.keeper.settled();
     this.given = (await this.keeper.store?.numbers(blank())) ?? [];
-    this.moves.set(this.send({ act: "new", past: [], ...this.context() }), { deal: blank(), past: [] });
+    await this.move({ act: "new", past: [] }, { deal: blank(), past: [] });
   }
 
   // compare shows what has changed since the quotation that a record revises.
@@ -477,7 +498,7 @@ export class Deals {
   async openFile(text: string): Promise<void> {
     const known = (await this.keeper.store?.all())?.find((d) => d.quote === text);
     if (known) return this.with(known.id, (found) => this.open(found, ""));
-    this.moves.set(this.send({ act: "file", text, past: [], ...this.context() }), { deal: blank(), past: [] });
+    await this.move({ act: "file", text, past: [] }, { deal: blank(), past: [] });
   }
 
   private async merge(wanted: string[]): Promise<void> {
