@@ -197,7 +197,7 @@ func (l *Language) plural(arms []arm, a *Arg) []node {
 func (l *Language) value(a *Arg) string {
 	switch a.kind {
 	case insideKind:
-		return l.inside(a.text)
+		return l.Inside(a.text)
 	case countKind, numberKind:
 		return l.localised(a.decimal())
 	case groupedKind:

@@ -25,9 +25,9 @@ func Capital(text string) string {
 	return string(unicode.ToUpper(first)) + text[size:]
 }
 
-// inside is a title within a sentence. An abbreviation keeps its capitals, as does every title in a language whose file
+// Inside is a title within a sentence. An abbreviation keeps its capitals, as does every title in a language whose file
 // says "language.titles-inside": "as-written", such as German with its nouns.
-func (l *Language) inside(title string) string {
+func (l *Language) Inside(title string) string {
 	first, size := utf8.DecodeRuneInString(title)
 	second, _ := utf8.DecodeRuneInString(title[size:])
 	if size == 0 || unicode.IsUpper(second) || l.keepsCapitals() {

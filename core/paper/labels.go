@@ -70,7 +70,7 @@ func (s *Source) capacity(p *sheet.BoatPapers) []string {
 	// each part by itself, for the inspector who checks one of them
 	if p.Foam != nil {
 		for _, l := range p.Foam.Lines {
-			lines = append(lines, s.Say("paper.under-water", msg.Text("name", strings.ToLower(s.Text(l.Name))),
+			lines = append(lines, s.Say("paper.under-water", msg.Inside("name", s.Text(l.Name)),
 				msg.Number("dry", l.Dry.KG, 1), msg.Number("factor", l.Factor, 2), msg.Number("kg", l.Submerged.KG, 1),
 				msg.Words("source", l.Source)))
 		}

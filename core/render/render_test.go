@@ -151,6 +151,26 @@ func TestLanguages(t *testing.T) {
 	}
 }
 
+// The cells of a row in a sentence: the titles of their columns are small, but not in a language that writes its nouns
+// with a capital.
+func TestLineKeepsCapitals(t *testing.T) {
+	german, err := msg.Read("de.json", []byte(`{"language.tag": "de", "language.name": "Deutsch",
+		"language.months": "J F M A M J J A S O N D", "language.titles-inside": "as-written"}`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	columns := []doc.Column{{}, {Title: "Länge", Unit: "m"}, {Title: "IP code"}}
+	cells := []doc.Cell{doc.Number(3.5, 2), doc.Text("67")}
+	for l, want := range map[*msg.Language]string{
+		german:      "Länge 3,50\u00a0m; IP code 67",
+		msg.English: "länge 3.50\u00a0m; IP code 67",
+	} {
+		if got := render.Line(columns, cells, l); got != want {
+			t.Errorf("%s: %q, want %q", l.Name(), got, want)
+		}
+	}
+}
+
 // Whatever stands in a document, it becomes no markup, no rule of a style sheet, no forged line and no formula; the
 // page stays one element, the text keeps its width, and the table its columns.
 func FuzzRender(f *testing.F) {

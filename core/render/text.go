@@ -220,7 +220,7 @@ func Line(columns []doc.Column, cells []doc.Cell, l *msg.Language) string {
 		said := columns[j+1]
 		words := c.Words(l)
 		if said.Title != "" {
-			words = lower(said.Title) + " " + words
+			words = l.Inside(said.Title) + " " + words
 		}
 		if said.Unit != "" {
 			words += "\u00a0" + said.Unit
@@ -228,12 +228,6 @@ func Line(columns []doc.Column, cells []doc.Cell, l *msg.Language) string {
 		parts = append(parts, words)
 	}
 	return strings.Join(parts, "; ")
-}
-
-// lower begins a title within a sentence.
-func lower(s string) string {
-	first, size := utf8.DecodeRuneInString(s)
-	return string(unicode.ToLower(first)) + s[size:]
 }
 
 // grid is where the columns of a table stand: which of them, and how wide each is.
