@@ -86,9 +86,8 @@ func (l *Language) Decimal(decimal string) string {
 		return decimal
 	}
 	if l.house != "" {
-		decimal = money.Grouped(decimal)
-		decimal = strings.ReplaceAll(decimal, "\u202f", l.house)
-		return strings.Replace(decimal, ".", l.decimal, 1)
+		decimal = strings.Replace(money.Grouped(decimal), ".", l.decimal, 1) // before a house mark that is a point
+		return strings.ReplaceAll(decimal, "\u202f", l.house)
 	}
 	sign, digits := "", decimal
 	if strings.HasPrefix(digits, "-") {

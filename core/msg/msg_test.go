@@ -168,6 +168,19 @@ func TestEnglishFollowsTheHouse(t *testing.T) {
 	})
 }
 
+// A mark of the file's own may be the one that English has for decimals.
+func TestHouseMarksOfThousands(t *testing.T) {
+	for mark, want := range map[string]string{".": "-81.830,35", "\u202f": "-81\u202f830,35", "": "-81.830,35"} {
+		l, err := file(t, "nl", fmt.Sprintf(`, "language.group": %q`, mark))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := strings.Replace(l.Decimal("-81830.35"), "−", "-", 1); got != want {
+			t.Errorf("%q: %s, want %s", mark, got, want)
+		}
+	}
+}
+
 func TestTextsNobodyHas(t *testing.T) {
 	l, err := file(t, "nl", `, "language.date": "{day} {month} {year}"`)
 	if err != nil {
