@@ -18,7 +18,7 @@ func TestBuyerByMouse(t *testing.T) {
 	start := p.total()
 	asked := p.confirms()
 
-	p.answers(chromedp.Click(chromedp.ID("hull-reed-65")))
+	p.hull("reed-65")
 	if p.total() == start {
 		t.Error("another hull has the same total")
 	}
@@ -125,8 +125,12 @@ func TestBuyerByKeyboard(t *testing.T) {
 	p := visit(t, "")
 	p.tabTo(".skip")
 	p.seen()
-	p.do(chromedp.KeyEvent(kb.Enter)) // to the sheet
-	p.await(`document.activeElement.id === "sheet"`)
+	p.do(chromedp.KeyEvent(kb.Enter)) // to the pages of the specification
+	p.await(`document.activeElement.id === "nav"`)
+	p.tabTo(`#nav a[href='#section-hull']`)
+	p.seen()
+	p.do(chromedp.KeyEvent(kb.Enter))
+	p.await(`document.activeElement.id === "section-hull"`)
 	p.tabTo("#summary-gelcoat-hull")
 	p.seen()
 	p.do(chromedp.KeyEvent(kb.Enter))

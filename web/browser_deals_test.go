@@ -5,6 +5,7 @@ import (
 	"net/http"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/chromedp/chromedp"
 )
@@ -87,7 +88,7 @@ func TestCustomersOfADay(t *testing.T) {
 	server := serveSite(t)
 	p := newTab(t)
 	p.open(server.URL + "/show.html")
-	p.answers(chromedp.Click(chromedp.ID("hull-reed-65")))
+	p.hull("reed-65")
 	p.customerIs("Ada Example")
 	first := p.issue()
 	p.listed(first, "Ada Example", "Reed 65", "issued")
@@ -104,9 +105,17 @@ func TestCustomersOfADay(t *testing.T) {
 
 	p.act("Ada Example", "deal-open")
 	p.await(`document.getElementById("detail-name").value === "Ada Example"`)
-	p.answers(chromedp.Click(chromedp.ID("hull-osier-76")))
+	p.hull("osier-76")
+	p.await(`document.getElementById("state").textContent.includes("begins a revision")`)
 	p.stores()
-	if got := fmt.Sprint(stored(p, ".revision"), stored(p, ".state")); got != "[1 1 2] [draft issued issued]" {
+	got := ""
+	for range 50 { // what was saved before may still be said for a moment
+		if got = fmt.Sprint(stored(p, ".revision"), stored(p, ".state")); got == "[1 1 2] [draft issued issued]" {
+			break
+		}
+		time.Sleep(100 * time.Millisecond)
+	}
+	if got != "[1 1 2] [draft issued issued]" {
 		t.Errorf("stored are revisions and states %s", got)
 	}
 	if again := p.issue(); again != first {
@@ -128,7 +137,8 @@ func TestCustomersOfADay(t *testing.T) {
 func (p *tab) act(words, what string) {
 	p.Helper()
 	p.listed(words)
-	button := fmt.Sprintf(`[...document.querySelectorAll("#deals li")].find((li) => li.innerText.includes(%q))?.querySelector('[data-do=%q]')`, words, what)
+	button := fmt.Sprintf(`[...document.querySelectorAll("#deals li")].find((li) => li.innerText.includes(%q))
+		?.querySelector('[data-do=%q]')`, words, what)
 	p.await(button)
 	p.do(chromedp.Evaluate[chromedp.Void](button + ".click()"))
 }
@@ -261,7 +271,7 @@ func TestBuyersFileForTheYard(t *testing.T) {
 	p := newTab(t)
 	p.open(server.URL)
 	p.keepsFiles()
-	p.answers(chromedp.Click(chromedp.ID("hull-reed-65")))
+	p.hull("reed-65")
 	p.unfold("enquiry-details")
 	if s := p.text("enquiry-details"); !strings.Contains(s, "sends nothing by itself") {
 		t.Errorf("it says %.300q", s)
@@ -328,9 +338,10 @@ func TestNothingIsIssuedBetweenTwoCustomers(t *testing.T) {
 	if of[int](p, `window.handed`) == 0 {
 		t.Fatal("nothing was handed in between the two")
 	}
-	p.answers(chromedp.Click(chromedp.ID("hull-osier-76"))) // all that was sent before is answered by then
+	p.hull("osier-76") // all that was sent before is answered by then
 	p.stores()
 	if of[bool](p, `document.getElementById("paper").open`) || fmt.Sprint(stored(p, ".state")) != "[draft draft]" {
-		t.Errorf("a quotation was issued: stored are %s, %s", stored(p, ".state"), stored(p, `.form?.["quotation.name"]`))
+		t.Errorf("a quotation was issued: stored are %s, %s", stored(p, ".state"),
+			stored(p, `.form?.["quotation.name"]`))
 	}
 }

@@ -25,6 +25,7 @@ import (
 // fill types into a field, over what is there.
 func (p *tab) fill(id, text string) {
 	p.Helper()
+	p.turn(id)
 	p.do(chromedp.Focus(chromedp.ID(id)), chromedp.Evaluate[chromedp.Void](`document.activeElement.select()`),
 		chromedp.KeyEvent(text))
 	if got := of[string](p, fmt.Sprintf("document.getElementById(%q).value", id)); got != text {
@@ -35,6 +36,7 @@ func (p *tab) fill(id, text string) {
 // hand presses the button of a form and waits for the answer.
 func (p *tab) hand(form string) {
 	p.Helper()
+	p.turn(form)
 	p.answers(chromedp.Click(chromedp.CSS("#" + form + " button[type=submit]")))
 }
 
@@ -65,7 +67,7 @@ func (p *tab) saved(end string) (name string, text []byte) {
 // atTheShow makes a quotation at the show, as a salesperson would, and gives the file.
 func atTheShow(t *testing.T, p *tab) (file string, q *quote.Quote) {
 	t.Helper()
-	p.answers(chromedp.Click(chromedp.ID("hull-reed-65")))
+	p.hull("reed-65")
 	p.choose("bank", "bank-lfp-20")
 	p.unfold("discounts-details")
 	list := p.total()
@@ -105,6 +107,7 @@ func atTheShow(t *testing.T, p *tab) (file string, q *quote.Quote) {
 	if of[string](p, `document.getElementById("detail-name").value`) != "Ada Example" {
 		t.Error("an error takes away what was typed")
 	}
+	p.turn("discounts")
 	p.answers(chromedp.Click(chromedp.ID("remove-discount-1")))
 	if of[int](p, `document.querySelectorAll(".warnings").length`) != 0 {
 		t.Error("still a warning without the second discount")
@@ -307,4 +310,28 @@ func TestYardDeskRefusesOtherFiles(t *testing.T) {
 	if p.status("bank-lfp-20") != "chosen" || p.text("reopened") != "" {
 		t.Errorf("a specification opens as %s, with %q", p.status("bank-lfp-20"), p.text("reopened"))
 	}
+}
+
+// Turned to the customer, the screen shows no margin, no hours and nobody else's quotation.
+func TestScreenTurnedToTheCustomer(t *testing.T) {
+	p := visit(t, "/yard.html")
+	p.turn("page-work")
+	private := `[...document.querySelectorAll("body *")].filter((e) => e.checkVisibility() && e.children.length === 0)
+		.map((e) => e.textContent).join("\n")`
+	if s := of[string](p, private); !strings.Contains(s, "Hours by shop") || !strings.Contains(s, "Quotations") {
+		t.Fatalf("the yard's own screen says %.300q", s)
+	}
+	p.do(chromedp.Click(chromedp.ID("face")))
+	for _, page := range []string{"page-boat", "page-price", "section-power"} {
+		p.do(chromedp.Evaluate[chromedp.Void](`document.querySelector('#nav a[href="#` + page + `"]').click()`))
+		p.await(`!document.getElementById("` + page + `").hidden`)
+		s := of[string](p, private)
+		for _, word := range []string{"Margin", "Hours", "Quotations"} {
+			if strings.Contains(s, word) {
+				t.Errorf("turned to the customer, %s says %q", page, word)
+			}
+		}
+	}
+	p.do(chromedp.Click(chromedp.ID("face")))
+	p.await(`document.querySelector('#nav a[href="#page-work"]').checkVisibility()`)
 }

@@ -14,7 +14,7 @@ import (
 // dealAtTheShow makes a deal that is not issued yet: what a salesperson would lose if the page forgot it.
 func (p *tab) dealAtTheShow() {
 	p.Helper()
-	p.answers(chromedp.Click(chromedp.ID("hull-reed-65")))
+	p.hull("reed-65")
 	p.unfold("discounts-details")
 	p.fill("discount-title", "Show week")
 	p.fill("discount-value", "2 %")
@@ -154,7 +154,6 @@ func TestAnotherLinkOpensBesideTheDeal(t *testing.T) {
 		p.do(chromedp.Reload()) // it stays there
 		p.await(answered)
 		p.listed("Ada Example", "Reed 65")
-		p.unfold("discounts-details")
 		p.answers(chromedp.Evaluate[chromedp.Void](`[...document.querySelectorAll("#deals li")].find((li) => li.innerText.includes("Ada Example")).querySelector('[data-do="deal-open"]').click()`))
 		p.hasDeal("opened from the list", total)
 	}
@@ -181,7 +180,7 @@ func TestUnreadableRecordIsKept(t *testing.T) {
 	if s := p.text("remarks"); !strings.Contains(s, "could not be read") {
 		t.Errorf("it says %q", s)
 	}
-	p.answers(chromedp.Click(chromedp.ID("hull-osier-76")))
+	p.hull("osier-76")
 	p.stores()
 	p.listed("Ada Example", "Reed 65")
 	if specs := strings.Join(stored(p, ".spec"), " "); !strings.Contains(specs, damaged) || !strings.Contains(specs,
@@ -199,7 +198,7 @@ func TestTwoTabsKeepTheirBoats(t *testing.T) {
 	total := p.total()
 	other := p.second()
 	other.open(server.URL + "/show.html")
-	other.answers(chromedp.Click(chromedp.ID("hull-osier-76")))
+	other.hull("osier-76")
 	p.do(chromedp.Reload())
 	p.await(answered)
 	p.hasDeal("after the other tab went on", total)

@@ -164,7 +164,7 @@ func TestPageOpensOnAHangingNetwork(t *testing.T) {
 	h := newHost(t, map[string]site{"/": siteOf(t)})
 	p := newTab(t)
 	p.keeps(h.URL + "/show.html")
-	p.answers(chromedp.Click(chromedp.ID("hull-reed-65")))
+	p.hull("reed-65")
 	total := p.total()
 	h.hang(true)
 	started := time.Now()
@@ -187,7 +187,7 @@ func TestTwoSitesOfOneOrigin(t *testing.T) {
 	h := newHost(t, map[string]site{"/": demo, "/boats/": other})
 	p := newTab(t, "net::ERR")
 	p.keeps(h.URL + "/")
-	p.answers(chromedp.Click(chromedp.ID("hull-reed-65")))
+	p.hull("reed-65")
 	root := p.total()
 	below := p.second()
 	below.allowed = p.allowed
@@ -246,7 +246,7 @@ func TestNewEditionIsOffered(t *testing.T) {
 	total, edition := p.total(), of[string](p, `document.body.dataset.siteEdition`)
 	tab := p.second()
 	tab.open(h.URL + "/show.html")
-	tab.answers(chromedp.Click(chromedp.ID("hull-osier-76")))
+	tab.hull("osier-76")
 	h.publish("/", other)
 	p.lookAgain()
 	p.await(isOffered)
@@ -277,7 +277,7 @@ func TestNewEditionIsOffered(t *testing.T) {
 	}
 	// the other tab
 	tab.await(isOffered)
-	tab.answers(chromedp.Click(chromedp.ID("hull-reed-65")))
+	tab.hull("reed-65")
 	if got := of[string](tab, `document.body.dataset.siteEdition`); got != edition {
 		t.Errorf("the other tab has edition %s, want %s", got, edition)
 	}

@@ -91,9 +91,11 @@ func TestTypingGoesOnWhileAnAnswerComes(t *testing.T) {
 func TestPassingOverControlsChangesNothing(t *testing.T) {
 	p := visit(t, "")
 	p.unfold("panel-use")
-	p.unfold("slot-gelcoat-hull")
 	p.do(chromedp.Focus(chromedp.CSS("#hulls input:checked")))
 	before := of[string](p, "location.hash")
+	p.tabTo("#panel-use select")
+	p.unfold("slot-gelcoat-hull")
+	p.do(chromedp.Focus(chromedp.ID("summary-gelcoat-hull")))
 	p.tabTo("#choices-gelcoat-hull input")
 	p.tabTo("#summary-gelcoat-deck")
 	p.answers(chromedp.Click(chromedp.CSS(`[data-do="specification"]`))) // the second request, if nothing else was sent
@@ -106,7 +108,7 @@ func TestVisitGoesOnWhereItWasLeft(t *testing.T) {
 	server := serveSite(t)
 	p := newTab(t)
 	p.open(server.URL)
-	p.answers(chromedp.Click(chromedp.ID("hull-reed-65")))
+	p.hull("reed-65")
 	p.choose("bank", "bank-lfp-20")
 	want := p.total()
 	p.stores()
@@ -169,6 +171,8 @@ func TestBuyerByTouch(t *testing.T) {
 	p.do(chromedp.EmulateViewport(390, 844, chromedp.EmulateMobile, chromedp.EmulateTouch))
 	p.open(server.URL)
 	start := p.total()
+	p.do(chromedp.Tap(chromedp.CSS(`#nav a[href="#section-power"]`)))
+	p.await(`!document.getElementById("section-power").hidden`)
 	p.do(chromedp.Tap(chromedp.ID("summary-bank")))
 	p.await(`document.getElementById("slot-bank").open`)
 	p.answers(chromedp.Tap(chromedp.ID("option-bank-lfp-10")))
@@ -180,8 +184,8 @@ func TestBuyerByTouch(t *testing.T) {
 		t.Errorf("the bar says %q", p.text("bar"))
 	}
 	p.do(chromedp.Tap(chromedp.CSS("#bar a")))
-	p.await(`(r => r.top >= -1 && r.bottom <= innerHeight + 1)(document.getElementById("total").getBoundingClientRect())`)
-	if of[string](p, "document.activeElement.id") != "side" {
+	p.await(`(r => r.top >= -1 && r.top <= innerHeight)(document.getElementById("ledger").getBoundingClientRect())`)
+	if of[string](p, "document.activeElement.id") != "page-price" {
 		t.Errorf("the focus is on %q, not on the ledger", of[string](p, "document.activeElement.id"))
 	}
 }
@@ -194,7 +198,7 @@ func TestPageFitsItsScreen(t *testing.T) {
 		t.Run(desk, func(t *testing.T) {
 			p := newTab(t)
 			p.open(server.URL + "/" + desk)
-			p.answers(chromedp.Click(chromedp.ID("hull-reed-65"))) // there is something to undo
+			p.hull("reed-65") // there is something to undo
 			p.choose("top", "top-canopy")
 			p.answers(chromedp.Click(chromedp.ID("keep-top")))
 			p.answers(chromedp.Evaluate[chromedp.Void](`document.getElementById("ask-option-cover-full").click()`))
@@ -237,7 +241,7 @@ func TestPageOutlivesItsEngine(t *testing.T) {
 	}))
 	p := newTab(t)
 	p.open(server.URL)
-	p.answers(chromedp.Click(chromedp.ID("hull-reed-65")))
+	p.hull("reed-65")
 	p.choose("bank", "bank-lfp-20")
 	total := p.total()
 	p.unfold("panel-use")
@@ -305,7 +309,7 @@ func TestShowDeskOpensWithoutANetwork(t *testing.T) {
 	server := serveSite(t)
 	p := newTab(t, "net::ERR") // the page itself and the service worker's own file are asked for in vain
 	p.open(server.URL + "/show.html")
-	p.answers(chromedp.Click(chromedp.ID("hull-reed-65")))
+	p.hull("reed-65")
 	total := p.total()
 	p.await(`navigator.serviceWorker.controller?.state === "activated"`)
 	server.CloseClientConnections()

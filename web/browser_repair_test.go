@@ -17,7 +17,7 @@ func undoes() chromedp.Action[chromedp.Void] {
 // said.
 func TestRepairByKeyboard(t *testing.T) {
 	p := visit(t, "/yard.html")
-	p.answers(chromedp.Click(chromedp.ID("hull-reed-65")))
+	p.hull("reed-65")
 	p.choose("top", "top-canopy")
 	option := repairable(p)
 	link := of[string](p, "location.hash")
@@ -70,7 +70,7 @@ func repairable(p *tab) string {
 // Undo by its keys takes back a change of the boat, but not while somebody types: there the browser's own undo works.
 func TestUndoByKeyboard(t *testing.T) {
 	p := visit(t, "")
-	p.answers(chromedp.Click(chromedp.ID("hull-reed-65")))
+	p.hull("reed-65")
 	standard := p.total()
 	p.choose("bank", "bank-lfp-20")
 	p.answers(chromedp.Click(chromedp.ID("keep-bank")))
@@ -84,10 +84,12 @@ func TestUndoByKeyboard(t *testing.T) {
 	if of[string](p, answered) != count || p.status("bank-lfp-20") != "chosen" {
 		t.Error("typing was taken for a change of the boat")
 	}
-	p.do(chromedp.KeyEvent("a", chromedp.KeyModifiers(chromedp.ModifierCtrl)), chromedp.KeyEvent("4"),
-		chromedp.Focus(chromedp.ID("option-bank-lfp-20")))
+	p.do(chromedp.KeyEvent("a", chromedp.KeyModifiers(chromedp.ModifierCtrl)), chromedp.KeyEvent("4"))
+	p.turn("option-bank-lfp-20")
+	p.do(chromedp.Focus(chromedp.ID("option-bank-lfp-20")))
 	p.do(chromedp.Evaluate[chromedp.Void](`document.getElementById("undo-button").focus()`))
-	if text := p.text("undo-button"); text != "Undo: Battery bank" {
+	text := of[string](p, `document.getElementById("undo-button").getAttribute("aria-label")`)
+	if text != "Undo: Battery bank" {
 		t.Errorf("the button says %q", text)
 	}
 	p.answers(chromedp.KeyEvent(kb.Enter))

@@ -111,7 +111,7 @@ func TestSealedDesk(t *testing.T) {
 	p.do(chromedp.Evaluate[chromedp.Void](fmt.Sprintf(`document.getElementById("phrase").value = %q.normalize("NFD")`,
 		yardPhrase)), chromedp.KeyEvent(kb.Enter))
 	p.await(answered)
-	p.answers(chromedp.Click(chromedp.ID("hull-reed-65")))
+	p.hull("reed-65")
 }
 
 // A desk that nobody uses warns and is locked; one that is used stays open.
@@ -200,7 +200,7 @@ func TestBuyerBesideSealedDesks(t *testing.T) {
 	server := serveHandler(t, sealedSite(t, nil))
 	p := newTab(t)
 	p.open(server.URL)
-	p.answers(chromedp.Click(chromedp.ID("hull-reed-65")))
+	p.hull("reed-65")
 	if packsOf(t)[pack.Buyer].Costs != nil || of[bool](p, `Boolean(document.getElementById("lock"))`) {
 		t.Error("the buyer has costs, or something to lock")
 	}

@@ -123,7 +123,8 @@ func TestSolidPartsLeadToTheirSlots(t *testing.T) {
 		const canvas = document.getElementById("solid-canvas");
 		canvas.scrollIntoView({ block: "center" });
 		const box = canvas.getBoundingClientRect();
-		const at = { clientX: box.left + box.width * .45, clientY: box.top + box.height / 2, bubbles: true, pointerId: 1,
+		const at = { clientX: box.left + box.width * .45, clientY: box.top + box.height / 2, bubbles: true,
+			pointerId: 1,
 			pointerType: "mouse", button: 0 };
 		canvas.setPointerCapture = () => {};
 		canvas.dispatchEvent(new PointerEvent("pointermove", at));
@@ -134,7 +135,8 @@ func TestSolidPartsLeadToTheirSlots(t *testing.T) {
 	p.do(chromedp.Evaluate[chromedp.Void](`(() => {
 		const canvas = document.getElementById("solid-canvas");
 		const box = canvas.getBoundingClientRect();
-		const at = { clientX: box.left + box.width * .45, clientY: box.top + box.height / 2, bubbles: true, pointerId: 1,
+		const at = { clientX: box.left + box.width * .45, clientY: box.top + box.height / 2, bubbles: true,
+			pointerId: 1,
 			pointerType: "mouse", button: 0 };
 		canvas.dispatchEvent(new PointerEvent("pointerdown", at));
 		canvas.dispatchEvent(new PointerEvent("pointerup", at));
@@ -198,7 +200,8 @@ func TestMeshIsReadAsWritten(t *testing.T) {
 				sum += (i + 1) * (x + 3 * y + 7 * z);
 			});
 			const s = mesh.shape(m);
-			if (!(s.solid > 0) || s.edges.some(Number.isNaN) || s.triangles.some(Number.isNaN)) throw new Error("no shape");
+			if (!(s.solid > 0) || s.edges.some(Number.isNaN) || s.triangles.some(Number.isNaN))
+				throw new Error("no shape");
 			console.log(m.faces.length, sum, m.lines.length, m.waterline.length / 3);`
 		cmd := exec.CommandContext(t.Context(), node, "-")
 		cmd.Stdin = strings.NewReader(script)

@@ -33,6 +33,7 @@ func startBrowser(path string) {
 	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox,
 		chromedp.DisableGPU, chromedp.UserDataDir(dir),
 		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true),
+		chromedp.Flag("force-prefers-reduced-motion", true), // a click must not miss what is still scrolling
 		chromedp.Flag("lang", "en-GB"))
 	allocator, stopAllocator := chromedp.NewExecAllocator(context.Background(), options...)
 	ctx, stop := chromedp.NewContext(allocator)
@@ -229,14 +230,32 @@ func (p *tab) text(id string) string {
 
 func (p *tab) total() string { p.Helper(); return p.text("total") }
 
-// unfold opens a details element by its summary, as a person would.
+// turn turns to the page of the specification that an element is on, by its link as a person would.
+func (p *tab) turn(id string) {
+	p.Helper()
+	page := of[string](p, fmt.Sprintf(`document.getElementById(%q).closest(".page[hidden]")?.id ?? ""`, id))
+	if page != "" {
+		p.do(chromedp.Click(chromedp.CSS(`#nav a[href="#` + page + `"]`)))
+		p.await(fmt.Sprintf(`!document.getElementById(%q).hidden`, page))
+	}
+}
+
+// unfold opens a details element by its summary, as a person would. What does not fold is turned to.
 func (p *tab) unfold(id string) {
 	p.Helper()
-	if of[bool](p, fmt.Sprintf("document.getElementById(%q).open", id)) {
+	p.turn(id)
+	if of[bool](p, fmt.Sprintf("document.getElementById(%q).open ?? true", id)) {
 		return
 	}
 	p.do(chromedp.Click(chromedp.CSS("#" + id + " > summary")))
 	p.await(fmt.Sprintf("document.getElementById(%q).open", id))
+}
+
+// hull clicks a hull and waits for the answer.
+func (p *tab) hull(id string) {
+	p.Helper()
+	p.turn("hull-" + id)
+	p.answers(chromedp.Click(chromedp.ID("hull-" + id)))
 }
 
 // choose clicks an option of a slot and waits for the answer.

@@ -28,7 +28,7 @@ func TestPictures(t *testing.T) {
 		return
 	}
 	p := visit(t, "/")
-	p.answers(chromedp.Click(chromedp.ID("hull-reed-65")))
+	p.hull("reed-65")
 	p.take(dir, "buyer", 1440, 900)
 	p.unfold("slot-top")
 	p.do(chromedp.Evaluate[chromedp.Void](`document.getElementById("slot-top").scrollIntoView()`))

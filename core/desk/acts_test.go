@@ -2,6 +2,7 @@ package desk_test
 
 import (
 	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -10,7 +11,8 @@ import (
 )
 
 // pageOnly is what the page's script does without the engine.
-var pageOnly = map[string]bool{"go": true, "link": true, "print": true, "close": true, "file": true, "deal-new": true,
+var pageOnly = map[string]bool{"go": true, "view": true, "face": true, "deal-compare": true, "link": true,
+	"print": true, "close": true, "file": true, "deal-new": true,
 	"deals-export": true,
 	"deals-device": true, "deals-file": true, "deal-undelete": true, "deal-open": true, "deal-copy": true,
 	"deal-revise":   true,
@@ -49,7 +51,7 @@ func TestActsOfThePageAreKnown(t *testing.T) {
 			}
 		}
 		want := []string{"brief", "brief-take", "hull", "choose", "toggle", "count", "empty", "standard", "use",
-			"units", "specification", "reset", "reason", "repair", "keep", "undo"}
+			"units", "language", "specification", "reset", "reason", "repair", "keep", "undo"}
 		if p.Can(pack.Discounts) {
 			want = append(want, "discount", "extra", "trade-in", "remove", "freeze")
 		}
@@ -84,6 +86,9 @@ func TestActsOfThePageSayWhatTheyMean(t *testing.T) {
 		for _, u := range p.Use {
 			known["field "+u.ID] = true
 		}
+		for i := range 10 { // the changes of the boat are numbered
+			known["key "+strconv.Itoa(i)] = true
+		}
 		v := everything(t, p)
 		for _, e := range tag.FindAllString(v.page, -1) {
 			for _, m := range attribute.FindAllStringSubmatch(e, -1) {
@@ -102,8 +107,8 @@ func TestFormsOfThePage(t *testing.T) {
 		"discount": "title value on",
 		"extra":    "title price basis cost shop hours",
 		"trade-in": "title allowance value",
-		"freeze": "revision number date valid name address email phone seller remarks approval serial built " +
-			"listtest listed",
+		"freeze": "revision number date valid name address email phone language seller remarks approval serial " +
+			"built listtest listed",
 	} {
 		_, form, _ := strings.Cut(v.page, `data-act="`+act+`"`)
 		form, _, _ = strings.Cut(form, "</form>")

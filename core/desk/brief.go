@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"maps"
-	"math"
 	"strconv"
 	"strings"
 
@@ -123,15 +122,16 @@ func (d *Desk) wished(w *pack.Wish, text string) (brief.Value, error) {
 			return brief.Value{Text: text}, nil
 		}
 	}
-	plain := decimal(text)
-	_, fraction, _ := strings.Cut(plain, ".")
-	// 1,500 may be one and a half, or fifteen hundred: by the country that somebody learned to write in
-	if len(fraction) == 3 && strings.Contains(text, ",") {
-		return brief.Value{}, msg.Fault("desk.two-ways", quoted("value", text))
+	unit := ""
+	switch w.Kind {
+	case pack.WishUse:
+		unit = d.engine.Public().Use[w.Index].Unit
+	case pack.WishFigure:
+		unit = d.engine.FigureList()[w.Index].Unit
 	}
-	n, err := strconv.ParseFloat(plain, 64)
-	if err != nil || math.IsNaN(n) || math.IsInf(n, 0) {
-		return brief.Value{}, msg.Fault("desk.no-number", quoted("value", text))
+	n, err := quantity(text, unit, 0)
+	if err != nil {
+		return brief.Value{}, err
 	}
 	return brief.Value{Number: n}, nil
 }

@@ -9,6 +9,7 @@ import (
 	"ribband/core/measure"
 	"ribband/core/msg"
 	"ribband/core/pack"
+	"ribband/core/screen"
 	"ribband/core/spec"
 )
 
@@ -128,18 +129,33 @@ func (d *Desk) standard(r *Request, _ *Reply) error { return d.apply(engine.Rele
 
 // use sets a field of the use: a number, or one of its choices by name. Which of the two a text is, the field decides.
 func (d *Desk) use(r *Request, _ *Reply) error {
-	// a text that is no number goes on as a choice, for the engine to refuse with the list of what there is
+	// a choice, or a field that is none, is for the engine to refuse with the list of what there is
 	v := spec.Value{Choice: r.Value}
-	if n, err := strconv.ParseFloat(r.Value, 64); err == nil && !d.hasChoices(r.Field) {
-		v = spec.Value{Number: n}
+	var err error
+	if u := d.measured(r.Field); u != nil {
+		v.Choice = ""
+		v.Number, err = quantity(r.Value, u.Unit, u.Step)
 	}
-	return d.apply(engine.Use{Field: r.Field, Value: v})
+	if err == nil {
+		err = d.apply(engine.Use{Field: r.Field, Value: v})
+	}
+	if err != nil { // it is said beside the field, too, and what was typed stays to be corrected
+		d.mistyped = screen.Mistyped{Field: r.Field, Text: r.Value, Says: d.fault(err)}
+	}
+	return err
 }
 
-// hasChoices says that a use is one of some choices, which may look like a number.
-func (d *Desk) hasChoices(field string) bool {
-	return slices.ContainsFunc(d.engine.Public().Use,
-		func(u pack.UseField) bool { return u.ID == field && len(u.Choices) > 0 })
+// A field keeps what was typed in it, right or wrong: whoever has to correct 1,500 wants to see 1,500 and not the
+// number of before.
+
+// measured is a field of the use in which a number is typed; nil for another, whose choices may look like numbers.
+func (d *Desk) measured(field string) *pack.UseField {
+	for i := range d.engine.Public().Use {
+		if u := &d.engine.Public().Use[i]; u.ID == field && len(u.Choices) == 0 {
+			return u
+		}
+	}
+	return nil
 }
 
 // units only changes how figures are shown. The boat is the same, so there is nothing to undo, and no unit in a spec.

@@ -29,8 +29,12 @@ func (d *Desk) discount(r *Request, _ *Reply) error {
 	given := spec.Discount{Title: strings.TrimSpace(r.Form["title"]), On: r.Form["on"]}
 	value := strings.TrimSpace(r.Form["value"])
 	// "3 %" is a share, "500" an amount; which of the two somebody means stands in what they type
-	if number, percent := strings.CutSuffix(value, "%"); percent {
-		a, err := money.Parse(decimal(number))
+	if strings.HasSuffix(value, "%") {
+		number, _, err := readNumber(value, 2)
+		if err != nil {
+			return err
+		}
+		a, err := money.Parse(number)
 		if err != nil {
 			return err
 		}
@@ -57,14 +61,19 @@ func decimal(s string) string {
 	return strings.NewReplacer(" ", "", "\u00a0", "", "\u202f", "", ",", ".").Replace(strings.TrimSpace(s))
 }
 
-// amount reads money as people write it. A comma or point that may group thousands is refused: a guess could be wrong a
-// thousandfold.
+// amount reads money as people write it, in the currency of the book.
 func (d *Desk) amount(s string) (money.Amount, error) {
-	text, digits := decimal(s), d.engine.Pricing.Currency().Digits
+	c := d.engine.Pricing.Currency()
+	text, unit, err := readNumber(s, c.Digits)
+	if err != nil {
+		return money.Amount{}, err
+	}
+	if unit != "" && !strings.EqualFold(unit, c.Code) {
+		return money.Amount{}, msg.Fault("desk.another-unit", quoted("value", s), msg.Text("unit", c.Code))
+	}
 	_, fraction, _ := strings.Cut(text, ".")
-	// three digits behind a comma are thousands to some readers; more than a currency has are a slip in any case
-	if len(fraction) > digits || len(fraction) == 3 && strings.Contains(s, ",") {
-		return money.Amount{}, msg.Fault("desk.too-many-digits", quoted("value", s), msg.Count("digits", digits))
+	if len(fraction) > c.Digits { // a slip, or a currency of another kind
+		return money.Amount{}, msg.Fault("desk.too-many-digits", quoted("value", s), msg.Count("digits", c.Digits))
 	}
 	return money.Parse(text)
 }

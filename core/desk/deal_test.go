@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"ribband/core/desk"
+	"ribband/core/money"
 	"ribband/core/pack"
 )
 
@@ -39,10 +40,10 @@ func TestDiscount(t *testing.T) {
 	v.says("discounts", "10\u202f% on Top")
 	v.says("discounts", `class="warnings"`)
 	for _, c := range []struct{ value, on, words string }{
-		{"much", "", "Reading an amount"},
-		{"", "", "Reading an amount"},
-		{"%", "", "eading an amount"},
-		{"3 % 4", "", "3%4"},
+		{"much", "", `"much" is no number`},
+		{"", "", "is no number"},
+		{"%", "", "is no number"},
+		{"3 % 4", "", "3 % 4 is not in EUR"},
 		{"-5", "", "a discount needs a title and either a share between 0 and 1 or an amount above zero"},
 		{"0", "", "a discount needs a title"},
 		{"101 %", "", "a discount needs a title"},
@@ -52,29 +53,33 @@ func TestDiscount(t *testing.T) {
 		v.fails(discount(c.value, c.on), c.words)
 	}
 	v.fails(desk.Request{Act: "discount", Form: map[string]string{"value": "3 %"}}, "a discount needs a title")
-	v.fails(desk.Request{Act: "discount"}, "Reading an amount")
+	v.fails(desk.Request{Act: "discount"}, "is no number")
 	// it has a discount of its own, which is not forgotten and is said
 	v.does(desk.Request{Act: "standard", Slot: "top"})
 	v.says("discounts", "there is no line &#34;top&#34; to give &#34;Ordered at the show&#34; on; name a slot that "+
 		"differs")
 }
 
-// Of "1,500" nobody knows whether thousands are grouped; once it gave an amount of 1.50.
-func TestThousandsAreNotGuessed(t *testing.T) {
+// Three digits behind a lone comma or point are thousands of a currency that has two decimals: once they gave an amount
+// of 1.50. Of a currency that has three, nobody knows.
+func TestThousandsOfAnAmount(t *testing.T) {
 	v := opened(t, small()[pack.Show])
-	for _, value := range []string{"1,500", "1.500", "12,345.67", "12.345,67", "0,125"} {
-		v.fails(discount(value, ""), "write thousands without a sign between, as 1500, and at most 2 digits behind "+
-			"the point")
-		v.fails(desk.Request{Act: "extra", Form: map[string]string{"title": "Trailer", "basis": "net", "price": value}},
-			"without a sign between")
-		v.fails(desk.Request{Act: "extra", Form: map[string]string{"title": "Trailer", "basis": "net", "price": "1",
-			"cost": value}}, "without a sign between")
+	for value, want := range map[string]string{"1,500": "1500", "1.500": "1500", "12,345.67": "12345.67",
+		"12.345,67": "12345.67", "12 345,67": "12345.67", "1500 EUR": "1500"} {
+		v.does(desk.Request{Act: "extra", Form: map[string]string{"title": "Trailer", "basis": "net", "price": value}})
+		if got := v.spec().Extras[0].Price; !got.Equal(money.MustParse(want)) {
+			t.Errorf("%q is taken for %v, want %s", value, got, want)
+		}
+		v.does(desk.Request{Act: "undo"})
 	}
+	v.fails(discount("0,125", ""), "at most 2 digits behind the point")
+	v.fails(discount("1.00.000", ""), "can be read in two ways")
 	kwd := *small()[pack.Show]
 	kwd.Currency = "KWD"
 	v = opened(t, &kwd)
-	v.does(discount("1.500", ""))
-	v.fails(discount("1,500", ""), "at most 3 digits behind the point")
+	v.does(discount("1.5", ""))
+	v.fails(discount("1.500", ""), "can be read in two ways")
+	v.fails(discount("1,500", ""), "can be read in two ways")
 	jpy := kwd
 	jpy.Currency = "JPY"
 	v = opened(t, &jpy)

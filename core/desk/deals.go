@@ -10,6 +10,7 @@ import (
 	"ribband/core/quote"
 	"ribband/core/screen"
 	"ribband/core/spec"
+	"ribband/core/visible"
 )
 
 // The records of quotations are the page's: it stores them, and asks here what it cannot know: what a list shows, what
@@ -17,8 +18,9 @@ import (
 
 // Past is a step that undo goes back to, as the page keeps it, so that undo outlives the page.
 type Past struct {
-	What string `json:"what"`
-	Spec string `json:"spec"`
+	What   string         `json:"what"`
+	Spec   string         `json:"spec"`
+	Effect *screen.Effect `json:"effect,omitempty"` // nil where nothing is known of it
 }
 
 // begin opens a clean boat, with a quotation's number and dates proposed: the next customer begins with nothing of the
@@ -53,7 +55,12 @@ func restored(kept []Past) []step {
 			steps = steps[:0]
 			continue
 		}
-		steps = append(steps, step{what: p.What, spec: s})
+		// the words come from a file of the page's and may hold what cannot be seen
+		past := step{what: visible.Show(p.What), spec: s}
+		if p.Effect != nil {
+			past.effect = *p.Effect
+		}
+		steps = append(steps, past)
 	}
 	return steps
 }

@@ -121,21 +121,24 @@ type Desk struct {
 	system  measure.System
 	details quote.Details
 	// digest of the spec that the details belong to: on the sheet of another boat they would name the wrong customer
-	quoted string
-	// language of the customer's papers; "" for that of the page
-	papers string
-	panels []screen.Panel
-	stale  []bool            // by panel: what it reads has changed since it was rendered
-	shown  map[string]string // the fragments that the page has
-	view   *screen.View
-	asked  *screen.Asked
-	past   []step // newest last
-	begun  bool   // the page has opened its first boat
-	search search
+	quoted  string
+	papers  string // language of the customer's papers; "" for that of the page
+	panels  []screen.Panel
+	stale   []bool            // by panel: what it reads has changed since it was rendered
+	shown   map[string]string // the fragments that the page has
+	view    *screen.View
+	asked   *screen.Asked
+	past    []step // newest last
+	undone  []step // what redo does again, the next one last
+	dropped int    // steps that are too long ago
+	cards   screen.Cards
+	begun   bool // the page has opened its first boat
+	search  search
 	// the list of this device's records as it is shown, and those of a file that wait for what the device has
 	deals    screen.Deals
 	incoming []deals.Record
 	// of the last change; what was said of a change goes when somebody does the next thing
+	mistyped    screen.Mistyped
 	remarks     []string
 	announced   string
 	reopened    *quote.Quote
@@ -167,9 +170,11 @@ func (d *Desk) look() {
 	before := d.view
 	d.view = &screen.View{Engine: d.engine, Answer: d.answer, System: d.system, Details: d.details, Remarks: d.remarks,
 		Announced: d.announced, Asked: d.asked, Reopened: d.reopened, Verdict: d.verdict,
-		Differences: d.differences, Brief: d.search.shown(), Deals: d.deals, Papers: d.papers}
-	if n := len(d.past); n > 0 {
-		d.view.Undo = d.past[n-1].what
+		Differences: d.differences, Brief: d.search.shown(), Deals: d.deals, Mistyped: d.mistyped,
+		Cards: &d.cards, Papers: d.papers}
+	d.view.Revisions = d.revisions()
+	if n := len(d.undone); n > 0 {
+		d.view.Redo = d.undone[n-1].what
 	}
 	changed := screen.Changes(before, d.view)
 	for i := range d.panels {
@@ -190,7 +195,7 @@ var acts = map[string]act{
 	"extra":    (*Desk).extra, "trade-in": (*Desk).tradeIn, "remove": (*Desk).remove, "freeze": (*Desk).freeze,
 	"file": (*Desk).file, "specification": (*Desk).specification,
 	"sheet": (*Desk).sheet, "reason": (*Desk).reason, "repair": (*Desk).repair, "keep": (*Desk).keep,
-	"undo": (*Desk).undo, "language": (*Desk).language,
+	"undo": (*Desk).undo, "redo": (*Desk).redo, "language": (*Desk).language,
 	"new": (*Desk).begin, "deals": (*Desk).list, "deals-export": (*Desk).exported,
 	"deals-import": (*Desk).imported, "deals-merge": (*Desk).merged, "deals-compare": (*Desk).compared,
 	"rest":  func(*Desk, *Request, *Reply) error { return nil },
@@ -220,16 +225,16 @@ func (d *Desk) Handle(r Request) Reply {
 		reply.Error = d.engine.Say("desk.unknown-act", quoted("act", r.Act))
 	default:
 		if !r.byItself() { // else what a person was told would go before it was read
-			d.remarks, d.announced = nil, ""
+			d.remarks, d.announced, d.mistyped = nil, "", screen.Mistyped{}
 		}
 		if r.legible() {
 			d.remark(msg.New("desk.left-out"))
 		}
-		before := d.now(&r)
+		before, was := d.now(&r), d.answer
 		if err := do(d, &r, &reply); err != nil {
 			reply.Error = d.fault(err)
 		} else {
-			d.remember(&r, before, &reply)
+			d.remember(&r, before, was, &reply)
 		}
 	}
 	if reply.Error != "" {

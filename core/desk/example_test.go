@@ -38,8 +38,9 @@ func ExampleDesk_Handle() {
 	// Output:
 	// Total EUR 8 100.00.
 	// 1/teasel-48/top=top-fixed/ed30756c
+	// changed: title-block
 	// changed: ledger
-	// changed: undo
+	// changed: revisions
 	// changed: figures
 	// changed: bar
 	// changed: nav-shelter

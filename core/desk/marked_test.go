@@ -27,9 +27,9 @@ func TestNoWordsStandInTheCode(t *testing.T) {
 		errors := 0
 		does := func(r desk.Request) desk.Reply {
 			t.Helper()
-			r.Version, r.Seen = desk.Version, []string{"remarks", "undo", "clashes", "reopened", "brief-form"}
+			r.Version, r.Seen = desk.Version, []string{"remarks", "revisions", "clashes", "reopened", "brief-form"}
 			reply := d.Handle(r)
-			said := []string{reply.Error, reply.Announcement, strings.Join(d.View().Remarks, "\n"), d.View().Undo}
+			said := []string{reply.Error, reply.Announcement, strings.Join(d.View().Remarks, "\n"), d.View().Redo}
 			if reply.Error != "" {
 				errors++
 			}

@@ -137,6 +137,7 @@ func (d *Desk) compared(r *Request, reply *Reply) error {
 	if len(records) != 2 {
 		return msg.Fault("desk.compared-two", msg.Count("n", len(records)))
 	}
+	// Nothing is asked of the book: a quotation says all of itself, whatever prices are today.
 	s := &paper.Source{}
 	if s.Earlier, err = quote.Decode([]byte(records[0].Quote)); err != nil {
 		return err

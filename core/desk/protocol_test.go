@@ -10,6 +10,7 @@ import (
 
 	"ribband/core/deals"
 	"ribband/core/desk"
+	"ribband/core/money"
 	"ribband/core/screen"
 )
 
@@ -31,6 +32,7 @@ func TestProtocolTwins(t *testing.T) {
 	for name, twin := range map[string]reflect.Type{
 		"Deal":      reflect.TypeFor[deals.Record](),
 		"Past":      reflect.TypeFor[desk.Past](),
+		"Effect":    reflect.TypeFor[screen.Effect](),
 		"Request":   reflect.TypeFor[desk.Request](),
 		"Reply":     reflect.TypeFor[desk.Reply](),
 		"Fragment":  reflect.TypeFor[screen.Fragment](),
@@ -66,7 +68,7 @@ func goFields(t reflect.Type) map[string]string {
 	fields := map[string]string{}
 	for i := range t.NumField() {
 		name, options, _ := strings.Cut(t.Field(i).Tag.Get("json"), ",")
-		if options == "omitempty" {
+		if options == "omitempty" || options == "omitzero" {
 			name += "?"
 		}
 		fields[name] = scriptType(t.Field(i).Type)
@@ -90,6 +92,8 @@ func scriptType(t reflect.Type) string {
 		return scriptType(t.Elem())
 	}
 	switch t {
+	case reflect.TypeFor[money.Amount](): // as text, so that no reader makes a float of it
+		return "string"
 	case reflect.TypeFor[desk.File]():
 		return "SavedFile"
 	case reflect.TypeFor[deals.Record]():

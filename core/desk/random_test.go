@@ -14,7 +14,7 @@ import (
 
 var allActs = []string{"open", "hull", "choose", "toggle", "count", "empty", "standard", "use", "units", "reset",
 	"discount", "extra", "trade-in", "remove", "freeze", "file", "specification", "sheet", "reason", "repair", "keep",
-	"undo"}
+	"undo", "redo"}
 
 // words are what a request may hold: mostly something that means something somewhere.
 type words struct {

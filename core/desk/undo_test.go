@@ -17,8 +17,8 @@ import (
 func TestUndo(t *testing.T) {
 	v := opened(t, small()[pack.Show])
 	v.fails(desk.Request{Act: "undo"}, "There is nothing to undo.")
-	if v.shown["undo"] != "" {
-		t.Errorf("there is nothing to undo, and it says %q", v.shown["undo"])
+	if strings.Contains(v.shown["revisions"], `data-act="undo"`) {
+		t.Errorf("there is nothing to undo, and it says %q", v.shown["revisions"])
 	}
 	v.does(desk.Request{Act: "choose", Option: "top-folding"})
 	steps := []struct {
@@ -52,9 +52,9 @@ func TestUndo(t *testing.T) {
 				before = maps.Clone(v.shown)
 				v.does(r)
 			}
-			if want := "Undo: " + s.what; !strings.Contains(v.shown["undo"], want+"<") ||
+			if want := "Undo: " + s.what; !strings.Contains(v.shown["revisions"], `"`+want+`"`) ||
 				!strings.Contains(v.shown["bar"], want) {
-				t.Errorf("it says %q and %q, want %q", v.shown["undo"], v.shown["bar"], want)
+				t.Errorf("it says %q and %q, want %q", v.shown["revisions"], v.shown["bar"], want)
 			}
 			after := maps.Clone(v.shown)
 			r := v.does(desk.Request{Act: "undo"})
@@ -62,7 +62,7 @@ func TestUndo(t *testing.T) {
 				t.Errorf("undone it is %s, want %s; spoken %q", r.Spec, spec, r.Announcement)
 			}
 			for id, html := range before {
-				if s.what != "change" && id != "remarks" && v.shown[id] != html {
+				if s.what != "change" && id != "remarks" && id != "revisions" && v.shown[id] != html {
 					t.Errorf("%s is not as before: %.300s", id, v.shown[id])
 				}
 			}
@@ -76,6 +76,69 @@ func TestUndo(t *testing.T) {
 	}
 }
 
+// A change is taken back from among others, which stay; that is a change itself. One that was changed again since
+// cannot be.
+func TestOneChangeIsTakenBack(t *testing.T) {
+	v := opened(t, small()[pack.Show])
+	standard := v.last.Spec
+	v.does(desk.Request{Act: "choose", Option: "top-fixed"})
+	v.does(desk.Request{Act: "use", Field: "persons", Value: "2"})
+	v.saysAll("revisions", `>A</th><td>Top`, `>B</th><td>Persons on board`, `aria-label="Undo A: Top"`)
+	v.does(desk.Request{Act: "undo", Key: "0"})
+	if s := v.spec(); len(s.Choices) > 0 || s.Use["persons"].Number != 2 {
+		t.Errorf("without the top it is %s", v.last.Spec)
+	}
+	v.saysAll("revisions", `>C</th><td>without: Top`, "changed again since")
+	v.fails(desk.Request{Act: "undo", Key: "0"}, "Top has been changed again since")
+	v.fails(desk.Request{Act: "undo", Key: "3"}, "There is no such change any more")
+	v.does(desk.Request{Act: "undo"})
+	if v.spec().Choices["top"]["top-fixed"] != 1 {
+		t.Errorf("with the top again it is %s", v.last.Spec)
+	}
+	v.does(desk.Request{Act: "undo"})
+	v.does(desk.Request{Act: "undo"})
+	if v.last.Spec != standard {
+		t.Errorf("all taken back it is %s", v.last.Spec)
+	}
+}
+
+// What was undone is done again, as often as it was undone, until something else is done.
+func TestRedo(t *testing.T) {
+	v := opened(t, small()[pack.Show])
+	v.fails(desk.Request{Act: "redo"}, "There is nothing to do again")
+	var specs []string
+	for _, n := range []string{"1", "2", "3"} {
+		v.does(desk.Request{Act: "count", Option: "pocket", Value: n})
+		specs = append(specs, v.last.Spec)
+	}
+	for range 2 {
+		v.does(desk.Request{Act: "undo"})
+	}
+	for _, want := range specs[1:] {
+		if r := v.does(desk.Request{Act: "redo"}); r.Spec != want || r.Pushed == nil {
+			t.Errorf("done again it is %s, want %s", r.Spec, want)
+		}
+	}
+	v.fails(desk.Request{Act: "redo"}, "There is nothing to do again")
+	v.does(desk.Request{Act: "undo"})
+	v.says("revisions", "Do again: Stowage")
+	v.does(desk.Request{Act: "use", Field: "persons", Value: "2"})
+	v.fails(desk.Request{Act: "redo"}, "There is nothing to do again")
+}
+
+// The table says what a change made of price and figures, also after the page was left.
+func TestRevisionsSayWhatTheyMade(t *testing.T) {
+	v := opened(t, demo()[pack.Show])
+	r := v.does(desk.Request{Act: "choose", Option: "top-canopy"})
+	if r.Pushed == nil || r.Pushed.Effect.Price.Sign() <= 0 || r.Pushed.Effect.Figures["mass_kg"] <= 0 {
+		t.Fatalf("pushed is %+v", r.Pushed)
+	}
+	v.saysAll("revisions", "Weight\u00a0+", `<td class="number">+`)
+	again := visit(t, demo()[pack.Show])
+	again.does(desk.Request{Act: "open", Text: r.Spec, Past: []desk.Past{*r.Pushed}})
+	again.saysAll("revisions", "Weight\u00a0+", `<td class="number">+`)
+}
+
 // What does not change the boat is no step, and the customer of a quotation stays while choices are taken back.
 func TestUndoPassesOverWhatChangesNothing(t *testing.T) {
 	v := opened(t, small()[pack.Show])
@@ -87,8 +150,8 @@ func TestUndoPassesOverWhatChangesNothing(t *testing.T) {
 	v.does(desk.Request{Act: "freeze", Form: map[string]string{"number": "7", "date": "2027-02-06",
 		"name": "Ottilie Sandmark"}})
 	v.does(desk.Request{Act: "undo"})
-	if len(v.spec().Choices) > 0 || v.shown["undo"] != "" {
-		t.Errorf("spec %s, and %q", v.last.Spec, v.shown["undo"])
+	if len(v.spec().Choices) > 0 || strings.Contains(v.shown["revisions"], `data-act="undo"`) {
+		t.Errorf("spec %s, and %q", v.last.Spec, v.shown["revisions"])
 	}
 	v.says("customer", "Ottilie Sandmark")
 	v.does(desk.Request{Act: "choose", Option: "top-fixed"})

@@ -21,14 +21,14 @@ func TestUse(t *testing.T) {
 	if v.spec().Use["region"] != (spec.Value{Choice: "us"}) || !ids(r)["ledger"] || !ids(r)["use"] {
 		t.Errorf("spec %s", r.Spec)
 	}
-	v.says("ledger", "United States, without VAT")
+	v.says("title-block", "United States, without VAT")
 	for _, c := range []struct{ field, value, words string }{
 		{"persons", "100", "100 is not among the numbers that the book allows; write a number from 1 to 10"},
 		{"persons", "4.5", "4.5 lies between two steps"},
-		{"persons", "NaN", "is not among the numbers"},
-		{"persons", "1e999", "is not among the numbers"},
-		{"persons", "", "is not among the numbers"},
-		{"persons", "many", `"many" is not among the numbers`},
+		{"persons", "NaN", "is no number"},
+		{"persons", "1e999", "is no number"},
+		{"persons", "", "is no number"},
+		{"persons", "many", `"many" is no number`},
 		{"region", "atlantis", `nknown choice "atlantis"`},
 		{"region", "", "nknown choice"},
 		{"region", "7", `nknown choice "7"`},
@@ -62,7 +62,7 @@ func TestUnits(t *testing.T) {
 	v.says("hulls", "15.09\u00a0ft")
 	v.says("choices-bank", "\u00a0lb")
 	changed := ids(r)
-	for _, id := range []string{"figures", "hulls", "use", "choices-bank"} {
+	for _, id := range []string{"figures", "hulls", "use", "choices-bank", "title-block"} {
 		if !changed[id] {
 			t.Errorf("%s did not come", id)
 		}

@@ -74,8 +74,8 @@ func (s *Shape) Thickness() float64 {
 
 // Roof is the height of the top at x on the centre line: a shallow arch, its crown in the middle.
 //
-// Formula: z = crown − drop·s², s from −1 at the aft edge to 1 at the fore edge. The drops are common practice, no
-// source. Under solar panels the roof lies lower, since the height of the top is that of its highest part.
+// Formula: z = crown − drop·s², s from −1 at the aft edge to 1 at the fore edge. The drops are common practice,
+// no source. Under solar panels the roof lies lower, since the height of the top is that of its highest part.
 func (s *Shape) Roof(x float64) float64 {
 	t := &s.of.Top
 	drop := map[TopKind]float64{FoldingHood: 0.14, Canopy: 0.08, HardTop: 0.05, SolarTop: 0.05}[t.Kind]

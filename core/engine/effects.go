@@ -68,6 +68,21 @@ func (e *Engine) columnsOf() []Column {
 // told by it.
 func (e *Engine) Effect(a *Answer, b *fit.Build) Effect { return e.newComparison(a).build(b) }
 
+// Between is what a boat has become by a change, of whatever kind: the difference in what is to be paid for all of it,
+// and in the figures that both know. Hours are left out: they are worked out where somebody looks at them.
+func (e *Engine) Between(was, now *Answer) Effect {
+	x := make(Effect, len(e.columns))
+	for i, c := range e.columns {
+		switch c.Kind {
+		case InMoney:
+			x[i] = Delta{Known: true, Money: now.Price.Total.Sub(was.Price.Total)}
+		case InUnits:
+			x[i] = e.figureBetween(c.Figure, was.Build.State, now.Build.State)
+		}
+	}
+	return x
+}
+
 // comparison holds what the present boat is. Of another boat only what is affected by its changes is computed.
 type comparison struct {
 	engine         *Engine
@@ -153,7 +168,10 @@ func (c *comparison) net(held []fit.Held, figures []float64, faults []formula.Fa
 // figure is the difference in a figure. One that a module computes is not known where it cannot be computed, or where
 // it is only known to be at least so much. A difference of two lower bounds says nothing.
 func (c *comparison) figure(i int) Delta {
-	e, now, then := c.engine, c.answer.Build.State, c.then
+	return c.engine.figureBetween(i, c.answer.Build.State, c.then)
+}
+
+func (e *Engine) figureBetween(i int, now, then *formula.State) Delta {
 	// a total of the book is known of every boat, as it adds up what is aboard
 	known := e.Pack.Figures[i].Computed == "" || len(then.Faults)+len(now.Faults) == 0 && !e.Figures.AtLeast(now, i) &&
 		!e.Figures.AtLeast(then, i)

@@ -32,10 +32,13 @@ func Workbook(sheets []Sheet) []byte {
 	var types, list, links strings.Builder
 	for i := range sheets {
 		n := i + 1
-		fmt.Fprintf(&types, `<Override PartName="/xl/worksheets/sheet%d.xml" ContentType="`+contentType+`worksheet+xml"/>`, n)
+		fmt.Fprintf(&types, `<Override PartName="/xl/worksheets/sheet%d.xml" ContentType="`+contentType+
+			`worksheet+xml"/>`, n)
 		fmt.Fprintf(&list, `<sheet name="%s" sheetId="%d" r:id="rId%d"/>`, escaped(sheetName(sheets[i].Name)), n, n)
-		fmt.Fprintf(&links, `<Relationship Id="rId%d" Type="`+relation+`worksheet" Target="worksheets/sheet%d.xml"/>`, n, n)
+		fmt.Fprintf(&links, `<Relationship Id="rId%d" Type="`+relation+
+			`worksheet" Target="worksheets/sheet%d.xml"/>`, n, n)
 	}
+	// the styles are numbered behind the sheets, so that a sheet has the same number everywhere
 	part := func(name, content string) { a.add(name, []byte(xmlHead+content)) }
 	part("[Content_Types].xml", `<Types xmlns="http://schemas.openxmlformats.org/package/2006/content-types">`+
 		`<Default Extension="rels" ContentType="application/vnd.openxmlformats-package.relationships+xml"/>`+
@@ -43,7 +46,8 @@ func Workbook(sheets []Sheet) []byte {
 		`<Override PartName="/xl/styles.xml" ContentType="`+contentType+`styles+xml"/>`+types.String()+`</Types>`)
 	part("_rels/.rels", relationships+`<Relationship Id="rId1" Type="`+relation+
 		`officeDocument" Target="xl/workbook.xml"/></Relationships>`)
-	part("xl/workbook.xml", `<workbook xmlns="`+spreadsheet+`" xmlns:r="`+strings.TrimSuffix(relation, "/")+`"><sheets>`+
+	part("xl/workbook.xml", `<workbook xmlns="`+spreadsheet+`" xmlns:r="`+strings.TrimSuffix(relation, "/")+
+		`"><sheets>`+
 		list.String()+`</sheets></workbook>`)
 	part("xl/_rels/workbook.xml.rels", relationships+links.String()+fmt.Sprintf(`<Relationship Id="rId%d" Type="`+
 		relation+`styles" Target="styles.xml"/></Relationships>`, len(sheets)+1))
@@ -102,9 +106,11 @@ func styles() string {
 		if decimals > 0 {
 			format += "." + strings.Repeat("0", decimals)
 		}
+		// below 164 are the formats that every program has
 		ids = append(ids, 164+d)
 		fmt.Fprintf(&formats, `<numFmt numFmtId="%d" formatCode="%s"/>`, 164+d, format)
 	}
+	// each format twice: plain, and bold for heads and sums
 	for font := range 2 {
 		for _, id := range ids {
 			fmt.Fprintf(&cells, `<xf numFmtId="%d" fontId="%d" fillId="0" borderId="0" xfId="0" applyNumberFormat="1" `+
@@ -114,8 +120,10 @@ func styles() string {
 	return fmt.Sprintf(`<styleSheet xmlns="%s"><numFmts count="%d">%s</numFmts><fonts count="2"><font><sz val="10"/>`+
 		`<name val="Arial"/></font><font><b/><sz val="10"/><name val="Arial"/></font></fonts><fills count="2"><fill>`+
 		`<patternFill patternType="none"/></fill><fill><patternFill patternType="gray125"/></fill></fills>`+
-		`<borders count="1"><border><left/><right/><top/><bottom/><diagonal/></border></borders><cellStyleXfs count="1">`+
-		`<xf numFmtId="0" fontId="0" fillId="0" borderId="0"/></cellStyleXfs><cellXfs count="%d">%s</cellXfs></styleSheet>`,
+		`<borders count="1"><border><left/><right/><top/><bottom/><diagonal/></border></borders>`+
+		`<cellStyleXfs count="1">`+
+		`<xf numFmtId="0" fontId="0" fillId="0" borderId="0"/></cellStyleXfs>`+
+		`<cellXfs count="%d">%s</cellXfs></styleSheet>`,
 		spreadsheet, 2*(mostDigits+1), formats.String(), 2*len(ids), cells.String())
 }
 

@@ -40,6 +40,18 @@ func (s bitset) empty() bool {
 	return true
 }
 
+// meets says that two sets have a member in common.
+func (s bitset) meets(t bitset) bool {
+	for i := range s {
+		for some := s[i].some & t[i].some; some != 0; some &= some - 1 {
+			if w := bits.TrailingZeros64(some); s[i].words[w]&t[i].words[w] != 0 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // addBoth adds what two sets have both.
 func (s bitset) addBoth(a, b bitset) {
 	for i := range s {

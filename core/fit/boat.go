@@ -1,6 +1,7 @@
 package fit
 
 import (
+	"cmp"
 	"slices"
 
 	"ribband/core/figures"
@@ -302,6 +303,11 @@ func (b *boat) judge(whole bool) {
 type fault struct {
 	kind  Kind
 	index int
+}
+
+// compare orders clashes, so that a group of them is the same however it came together.
+func (x fault) compare(y fault) int {
+	return cmp.Or(cmp.Compare(x.kind, y.kind), x.index-y.index)
 }
 
 // faults lists what clashes, in the order of slots, modules and rules; without whole, only what needs no module. The

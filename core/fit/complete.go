@@ -36,8 +36,7 @@ func (f *Fit) Search(q Question, tries int) *Build {
 
 // completed searches from the boat whose soft slots are as they are by themselves, and leaves it as it is.
 func (f *Fit) completed(root *boat, tries int, why *explanations) *Build {
-	s := search{fit: f, tries: tries, why: why, stays: root}
-	found, status := s.nearest(root)
+	found, status := f.nearest(root, root, tries, why)
 	return &Build{Choices: root.choices, State: found.live.State, Clashes: found.clashes(), Status: status,
 		root: root}
 }
@@ -53,17 +52,20 @@ func (f *Fit) completed(root *boat, tries int, why *explanations) *Build {
 // One boat goes from node to node: a copy for each would cost as much as the whole book is large, and going costs what
 // differs.
 type search struct {
-	fit   *Fit
-	boat  *boat
-	stays *boat // not to be moved; a copy is moved in its stead
-	why   *explanations
-	tries int
-	seen  map[string]bool
-	open  frontier
-	aside []fault // clashes that read no slot that may change
-	cut   bool    // something was left untried
-	best  *node
+	fit    *Fit
+	boat   *boat
+	stays  *boat // not to be moved; a copy is moved in its stead
+	why    *explanations
+	tries  int
+	seen   map[string]bool
+	open   frontier
+	aside  []fault // clashes that read no slot that may change
+	others []fault // clashes of the root that are left to others
+	cut    bool    // something was left untried
+	best   *node
 
+	only  []fault                     // clashes of the root that count, with narrow ones alone beside them; nil for all
+	takes bitset                      // slots that took part, where wanted
 	rules bitset                      // those that count; nil for all
 	met   bitset                      // rules that clashed on the way, where wanted
 	hear  func(fault)                 // of what clashes, where wanted
@@ -163,8 +165,11 @@ func (s *search) move(to []deviation) {
 // boat then, but the best one is still worth showing.
 func (s *search) each(root *boat, visit func(b *boat) (enough bool)) {
 	s.boat = root
-	root.judge(true)
-	for _, x := range s.counted(root.faults(true)) {
+	root.judge(s.only == nil)
+	if s.only != nil {
+		s.others = slices.DeleteFunc(root.faults(false), func(x fault) bool { return slices.Contains(s.only, x) })
+	}
+	for _, x := range s.counted(root.faults(s.only == nil)) {
 		if !s.soft(root, x) {
 			s.aside = append(s.aside, x)
 		}
@@ -204,7 +209,7 @@ func (s *search) look(at []deviation, floor int) (done bool) {
 	b := s.boat
 	b.judge(false)
 	faults := s.resolvable(b.faults(false))
-	if len(faults) == 0 {
+	if len(faults) == 0 && s.only == nil {
 		b.judge(true)
 		faults = s.resolvable(b.faults(true))
 	}
@@ -223,6 +228,10 @@ func (s *search) look(at []deviation, floor int) (done bool) {
 // counted leaves out the rules that do not count, and notes those that do. They are noted before anything is put aside,
 // because a reason has to know of all that clashed.
 func (s *search) counted(faults []fault) []fault {
+	if s.only != nil {
+		faults = slices.DeleteFunc(faults,
+			func(x fault) bool { return !s.boat.narrow(x) || slices.Contains(s.others, x) })
+	}
 	if s.rules != nil {
 		faults = slices.DeleteFunc(faults, func(x fault) bool { return x.kind == Broken && !s.rules.has(x.index) })
 	}
@@ -280,6 +289,13 @@ func (s *search) expand(n *node) (done bool) {
 // something stands in it, emptying it is a way out.
 func (s *search) branches(n *node) (list []deviation, all bool) {
 	narrow, deps := s.narrowest(n)
+	if s.takes != nil {
+		for _, slot := range deps.slots {
+			if !s.boat.fixed(slot) {
+				s.takes.add(slot)
+			}
+		}
+	}
 	left := widest
 	for _, slot := range deps.slots {
 		if s.boat.fixed(slot) || !s.boat.open[slot] && narrow != (fault{Closed, slot}) {

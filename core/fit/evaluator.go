@@ -124,8 +124,7 @@ func (e *evaluator) note(slot int) {
 func (e *evaluator) complete() ([]Clash, Status) {
 	f, c := e.fit, e.boat.choices
 	for {
-		s := search{fit: f, tries: DefaultTries, why: e.why}
-		_, status := s.nearest(e.boat)
+		_, status := f.nearest(e.boat, nil, DefaultTries, e.why)
 		clashes := e.boat.clashes()
 		closing := f.closing(e.from, c, clashes)
 		if len(closing) == 0 {

@@ -77,10 +77,14 @@ type explanations struct {
 	*why.Why
 	fit   *Fit
 	known map[string]*dependencies
+	never map[fault][]holding
 }
 
+// holding is what some slots hold with which a clash is certain, whatever the others do.
+type holding struct{ slots, counts []int }
+
 func (f *Fit) newExplanations() *explanations {
-	return &explanations{why.New(f.figures, len(f.slots)), f, map[string]*dependencies{}}
+	return &explanations{why.New(f.figures, len(f.slots)), f, map[string]*dependencies{}, map[fault][]holding{}}
 }
 
 // of is what could be changed to mend a clash of a boat: of a wide rule, or of figures that cannot be computed, only
@@ -98,68 +102,88 @@ func (e *explanations) of(b *boat, x fault) dependencies {
 	default:
 		return b.closureOf(x)
 	}
-	key := e.key(b, x, from)
-	t, known := e.known[key]
-	if !known {
-		t = e.explain(b, x, from)
-		e.known[key] = t
+	// Mostly the heavy slots say it, whatever is fixed; only where they do not, the fixed ones are asked too.
+	slots := from.heavy
+	for {
+		key := e.key(b, x, slots)
+		t, known := e.known[key]
+		if !known {
+			t = e.explain(b, x, slots)
+			e.known[key] = t
+		}
+		if t != nil {
+			return *t
+		}
+		all := slices.Clone(from.heavy)
+		for s := range f.slots {
+			if b.fixed(s) && !slices.Contains(from.heavy, s) {
+				all = append(all, s)
+			}
+		}
+		if len(all) == len(slots) {
+			return b.closureOf(x)
+		}
+		slots = all
 	}
-	if t == nil {
-		return b.closureOf(x)
-	}
-	return *t
 }
 
-// key tells apart what an explanation follows from. The heavy slots come in their order, so that they need no number;
-// the fixed ones differ from question to question and are named.
-func (e *explanations) key(b *boat, x fault, from *explained) string {
+// hopeless says that a clash is known to be certain whatever else the boat holds. It spares judging the boat; where it
+// is not known, that says nothing.
+func (e *explanations) hopeless(b *boat, x fault) bool {
+	return slices.ContainsFunc(e.never[x], func(h holding) bool {
+		at := 0
+		for _, s := range h.slots {
+			def := &e.fit.pack.Slots[s]
+			end := at + def.End - def.First
+			if !slices.Equal(b.live.State.Counts[def.First:def.End], h.counts[at:end]) {
+				return false
+			}
+			at = end
+		}
+		return true
+	})
+}
+
+// learn keeps what makes a clash certain.
+func (e *explanations) learn(b *boat, x fault, slots []int) {
+	h := holding{slots: slots}
+	for _, s := range slots {
+		def := &e.fit.pack.Slots[s]
+		h.counts = append(h.counts, b.live.State.Counts[def.First:def.End]...)
+	}
+	e.never[x] = append(e.never[x], h)
+}
+
+// key tells apart what an explanation follows from: what the slots hold that it may name.
+func (e *explanations) key(b *boat, x fault, slots []int) string {
 	key := appendNumbers(append(make([]byte, 0, 128), x.kind[0]), x.index)
-	hold := func(s int) {
+	for _, s := range slots {
+		key = appendNumbers(key, s+1)
 		def := &e.fit.pack.Slots[s]
 		for o := def.First; o < def.End; o++ {
 			if n := b.live.State.Counts[o]; n > 0 {
-				key = appendNumbers(key, o+1, n) // 0 is the end of a slot's
+				key = appendNumbers(key, o+1, n)
 			}
 		}
-	}
-	for _, s := range from.heavy {
-		hold(s)
-	}
-	key = appendNumbers(key, 0)
-	for s := range e.fit.slots {
-		if b.fixed(s) {
-			key = appendNumbers(key, s)
-			hold(s)
-			key = appendNumbers(key, 0)
-		}
+		key = appendNumbers(key, 0) // is no slot and no option
 	}
 	return string(key)
 }
 
-// explain frees all light slots, then of the heavy ones what it can, as long as there is the clash on every boat. Where
-// it needs light slots, those that are fixed anyway stay as they are: an option may be so heavy by itself that nothing
-// else counts. Nil where there are other boats all the same.
-func (e *explanations) explain(b *boat, x fault, from *explained) *dependencies {
+// explain frees all slots but those given, then of these what it can, as long as there is the clash on every boat. The
+// heavy ones come first; where light ones are needed, those that are fixed anyway stay as they are: an option may be so
+// heavy by itself that nothing else counts. Nil where there are other boats all the same.
+func (e *explanations) explain(b *boat, x fault, slots []int) *dependencies {
 	st := b.live.State
 	certain := func() bool { return e.Doomed(st, e.fit.dooming) }
 	if x.kind == Broken {
 		certain = func() bool { return e.Broken(st, &b.rule(x.index).Condition) }
 	}
-	few, ok := e.Few(nil, from.heavy, certain)
-	if !ok {
-		slots := slices.Clone(from.heavy)
-		for s := range e.fit.slots {
-			if b.fixed(s) && !slices.Contains(from.heavy, s) {
-				slots = append(slots, s)
-			}
-		}
-		if len(slots) > len(from.heavy) {
-			few, ok = e.Few(nil, slots, certain)
-		}
-	}
+	few, ok := e.Few(nil, slots, certain)
 	if !ok {
 		return nil
 	}
+	e.learn(b, x, few)
 	t := e.fit.closure(dependencies{few, b.closureOf(x).options})
 	return &t
 }

@@ -26,25 +26,28 @@ import (
 // clauses, which are written when a question first needs them: a buyer who only looks never does. After [Compile] it is
 // not changed, so that one Fit serves every boat, question and search of a page.
 type Fit struct {
-	pack     *pack.Pack
-	figures  *figures.Figures
-	rules    []rule
-	tests    *formula.Rules // the same rules, to be judged
-	slots    []slot
-	made     [][]bool       // by option, hull: is it made for the hull
-	defaults [][]int        // by hull, option: how many a soft slot holds by itself
-	modules  dependencies   // what the figures of modules read
-	doomed   explained      // what explains that modules can compute nothing: see figures.Doomed
-	dooming  figures.Needed // steps to what decides that
-	light    []bool         // by option: it adds to totals that most options add to, and nothing else sees it
-	compiled compiled       // clauses of some hulls and uses
-	classes  []int          // by option: see classify
-	visible  []bool         // by option: figures or conditions of slots ask for it
-	plain    bool           // no slot's condition reads a figure that a module computes
-	circular bool           // conditions of slots read each other in a circle
-	reads    *formula.Index // who of the conditions reads what: those of the slots, then the rules
-	readers  []bitset       // by figure: the conditions that read it
-	guards   *formula.Index // which rules an option or slot wakes
+	pack      *pack.Pack
+	figures   *figures.Figures
+	rules     []rule
+	tests     *formula.Rules // the same rules, to be judged
+	slots     []slot
+	made      [][]bool       // by option, hull: is it made for the hull
+	defaults  [][]int        // by hull, option: how many a soft slot holds by itself
+	modules   dependencies   // what the figures of modules read
+	doomed    explained      // what explains that modules can compute nothing: see figures.Doomed
+	dooming   figures.Needed // steps to what decides that
+	light     []bool         // by option: it adds to totals that most options add to, and nothing else sees it
+	compiled  compiled       // clauses of some hulls and uses
+	answers   answers        // to groups of clashes
+	near      sync.Once
+	neighbour []bitset       // by slot: see neighbours
+	classes   []int          // by option: see classify
+	visible   []bool         // by option: figures or conditions of slots ask for it
+	plain     bool           // no slot's condition reads a figure that a module computes
+	circular  bool           // conditions of slots read each other in a circle
+	reads     *formula.Index // who of the conditions reads what: those of the slots, then the rules
+	readers   []bitset       // by figure: the conditions that read it
+	guards    *formula.Index // which rules an option or slot wakes
 }
 
 // rule is a rule of the book, or a condition that a question adds to them. It has no words: they stand in the pack

@@ -33,6 +33,7 @@ func Solid(e *engine.Engine, build *fit.Build, detail solid.Detail) (*solid.Mesh
 
 // slot is the identifier of the slot that decides on a part; "" for none.
 func (b *boat) slot(part string) string {
+	// the first that is aboard; where none is, touching the part leads to where one can be chosen
 	found := ""
 	for _, word := range slotWords[part] {
 		for o := range b.engine.Pack.Options {

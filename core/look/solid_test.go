@@ -32,8 +32,8 @@ var skin = []string{solid.Hull, solid.Bottom, solid.BootTop, solid.Stripe}
 
 // below is what the skin of a mesh holds below a plane of water, m³; aft and fore are its heights at the ends.
 //
-// Formula: ∮ d·dA over the faces below the water, with the depth d of each and its area as seen from above: each prism
-// from a face up to the water counts with the sign of its side. Every triangle is cut at the water.
+// Formula: ∮ d·dA over the faces below the water, with the depth d of each and its area as seen from above: each
+// prism from a face up to the water counts with the sign of its side. Every triangle is cut at the water.
 func below(m *solid.Mesh, aft, fore float64) float64 {
 	length := float64(m.Fore-m.Aft) / 1000
 	depth := func(p solid.Vec) float64 {

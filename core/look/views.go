@@ -44,6 +44,23 @@ func Plan(e *engine.Engine, build *fit.Build, f drawing.Format) (Picture, error)
 	return Draw(e, "plan", e.Say("look.plan"), in, f)
 }
 
+// Outline draws the hull in few lines, to the scale of all hulls of the book; empty where it has no offsets of this
+// one.
+func Outline(e *engine.Engine, build *fit.Build, f drawing.Format) (Picture, error) {
+	b := newBoat(e, build)
+	if b == nil {
+		return Picture{}, nil
+	}
+	longest := 0.0
+	for i := range e.Pack.Hulls {
+		if s := e.Pack.Hulls[i].Offsets; len(s) > 0 {
+			longest = max(longest, s[len(s)-1].X-s[0].X)
+		}
+	}
+	return Draw(e, "outline", e.Say("look.profile"), drawing.Outline{Boat: b.Boat, Drafts: b.drafts(),
+		Seat: e.Figures.SeatHeight(build.State), Over: 1.06 * longest}, f)
+}
+
 // SectionsPicture draws the body plan with the water at rest; empty where the book has no offsets of the hull. No
 // option is seen in it.
 func SectionsPicture(e *engine.Engine, build *fit.Build, f drawing.Format) (Picture, error) {

@@ -29,8 +29,9 @@ type Costs struct {
 	Hulls       []BillOfMaterials `json:"hulls"`   // the base boat of each hull
 	Options     []BillOfMaterials `json:"options"` // each option
 	Cuts        []Cut             `json:"cuts,omitempty"`
-	Glass       []Glass           `json:"glass,omitempty"` // in the laminates of each hull; none where the book has none
-	Kept        Kept              `json:"kept,omitzero"`
+	// in the laminates of each hull; none where the book has none
+	Glass []Glass `json:"glass,omitempty"`
+	Kept  Kept    `json:"kept,omitzero"`
 	// those that are not public, by ascending place
 	Circuits []OtherCircuit `json:"circuits,omitempty"`
 	// that no buyer knows; they follow the public ones

@@ -39,16 +39,28 @@ func (v *View) briefSection(at func(string, ...g.Node) g.Node) g.Node {
 		at("brief-found"))
 }
 
+// everyday is how many wishes stand open, the first of the book: what everybody asks. The others are folded.
+const everyday = 5
+
 // briefForm has a field for every wish of the book. The browser checks nothing of it: what is wrong is said by the
 // engine, in the words of the page and for all fields at once.
 func (v *View) briefForm() []g.Node {
-	var fields []g.Node
+	var fields, more []g.Node
+	open := false
 	for i := range v.pack().Brief.Wishes {
-		fields = append(fields, v.wishField(&v.pack().Brief.Wishes[i]))
+		w := &v.pack().Brief.Wishes[i]
+		if i < everyday {
+			fields = append(fields, v.wishField(w))
+			continue
+		}
+		more = append(more, v.wishField(w))
+		open = open || v.Brief.Form[w.ID] != "" || v.Brief.Faults[w.ID] != ""
 	}
 	return []g.Node{FormEl(ID("wishes"), act("brief"), g.Attr("novalidate"),
 		note(v.say("screen.brief-empty")),
 		Div(Class("wishes"), g.Group(fields)),
+		g.If(len(more) > 0, Details(ID("more-wishes"), g.If(open, g.Attr("open")), Summary(v.say("screen.brief-more")),
+			Div(Class("wishes"), g.Group(more)))),
 		Button(Type("submit"), Class("main"), ID("brief-find"), v.say("screen.brief-find")))}
 }
 

@@ -23,18 +23,17 @@ func (v *View) Name() (boat, total string) {
 	return v.pack().Hulls[v.Answer.Hull].Title, v.money(v.Answer.Price.Payable)
 }
 
-// The list stands above the hulls and is folded: most visits have one boat and never open it, and a salesperson between
-// two customers finds it before anything else. It is a list and not a table, since on a telephone a record is read as a
-// few lines and not as columns.
+// The list is a page of its own: most visits have one boat and never open it. It is a list and not a table, since on a
+// telephone a record is read as a few lines and not as columns.
 
 // dealsSection is where the records of this device stand. What the page itself has to say of storing them is written
 // into its attributes, since the engine does not know when a disk is full.
 func (v *View) dealsSection(at func(string, ...g.Node) g.Node) g.Node {
 	say := v.Engine.Say
 	// The buyer's desk keeps boats in the same way, under words that promise no quotation.
-	title, file := say("screen.deals-boats"), msg.Code("screen.deals-import-boats")
+	file := msg.Code("screen.deals-import-boats")
 	if quotes(v.Engine) {
-		title, file = say("screen.deals-quotations"), "screen.deals-import"
+		file = "screen.deals-import"
 	}
 	// The script has no words of its own: it finds each in an attribute, filled in by the language of the desk, and
 	// puts what it alone knows, such as the reason of a fault, in the place of {reason}.
@@ -42,7 +41,7 @@ func (v *View) dealsSection(at func(string, ...g.Node) g.Node) g.Node {
 	do := func(what string, code msg.Code) g.Node {
 		return Button(Type("button"), g.Attr("data-do", what), g.Text(say(code)))
 	}
-	return Details(Class("deals"), ID("deals-details"),
+	return Div(Class("deals"), ID("deals-details"),
 		words("saving", "screen.store-saving"), words("saved", "screen.store-saved"),
 
 		g.Attr("data-failed", say("screen.store-failed", msg.Text("reason", "{reason}"))), words("off",
@@ -52,7 +51,6 @@ func (v *View) dealsSection(at func(string, ...g.Node) g.Node) g.Node {
 		words("persisted", "screen.store-persisted"), words("evictable", "screen.store-evictable"),
 		g.Attr("data-deleted", say("screen.deals-deleted", msg.Text("name", "{name}"))), words("device",
 			"screen.deals-device"),
-		Summary(g.Text(title), Span(ID("saved"), Class("saved"), Role("status"))),
 		P(Class("note"), ID("store-note")),
 		Div(Class("deals-tools"),
 			do("deal-new", "screen.deals-new"),

@@ -56,6 +56,8 @@ func (v *View) profile() []g.Node { return v.drawn(look.Profile, wide, narrow) }
 
 func (v *View) plan() []g.Node { return v.drawn(look.Plan, wide, narrow) }
 
+func (v *View) bodyPlan() []g.Node { return v.drawn(look.SectionsPicture, wide, narrow) }
+
 // The curves stand at the side of the page, which is never wide.
 
 func (v *View) rangeCurve() []g.Node { return v.drawn(look.RangePicture, narrow) }

@@ -135,13 +135,13 @@ func (v *View) hourEffects(id string, hours []measure.Hours) g.Node {
 	case 0:
 		return nil
 	case 1:
-		return P(v.text(parts[0]))
+		return P(Class("private"), v.text(parts[0]))
 	}
 	// the sum in the line that opens; the shops inside
 	total := v.signed(sum.Fixed(1))
 	if total == "" { // what one shop has more, another has less
 		total = "0"
 	}
-	return Details(ID("hours-"+id), Summary(v.say("screen.effect-all-hours", msg.Text("by", total))),
+	return Details(Class("private"), ID("hours-"+id), Summary(v.say("screen.effect-all-hours", msg.Text("by", total))),
 		P(v.say("screen.effects", msg.List("effects", msg.Commas, parts...))))
 }

@@ -114,13 +114,13 @@ func TestSmallFigures(t *testing.T) {
 	}
 }
 
-// What the numbers are is said once, before the first section.
-func TestNumbersAreExplainedOnce(t *testing.T) {
+// What the numbers are is said on the page of every section, before its first slot.
+func TestNumbersAreExplained(t *testing.T) {
 	for name, v := range pages() {
 		const words = "with everything the option adds or removes"
-		if strings.Count(v.page.text, words) != 1 ||
-			strings.Index(v.markup, words) > strings.Index(v.markup, `class="section"`) {
-			t.Errorf("%s: it is not said once before the sections", name)
+		if sections := len(v.Engine.Public().Sections); strings.Count(v.page.text, words) != sections ||
+			strings.Index(v.markup, words) > strings.Index(v.markup, `class="slot"`) {
+			t.Errorf("%s: it is not said on the page of each of %d sections", name, sections)
 		}
 		if strings.Contains(v.page.text, "and in hours.") != v.Engine.Pack.Can(pack.Hours) {
 			t.Errorf("%s: hours are for the yard alone", name)

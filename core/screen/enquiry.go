@@ -28,7 +28,7 @@ func (v *View) enquiry() g.Node {
 		id := "enquiry-" + name
 		return v.field(id, label, Input(ID(id), Name(name), Type(kind), AutoComplete(complete), MaxLength("200")))
 	}
-	return Details(Class("panel"), ID("enquiry-details"), Summary(v.say("screen.enquiry")),
+	return Div(Class("panel"), ID("enquiry-details"),
 		P(Class("note"), v.say(says, msg.Text("yard", y.Name))),
 		FormEl(Class("add"), ID("enquiry"), g.Attr("data-keep"), g.If(y.Enquiry != "", g.Group{Method("post"),
 			Action(y.Enquiry)}), g.Attr("data-mail", y.Email),

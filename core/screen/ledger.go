@@ -27,9 +27,7 @@ func (v *View) ledger() []g.Node {
 		rows = append(rows, tableRow("discount", d.Title, v.amount(d.Amount.Neg())))
 	}
 	return []g.Node{
-		H2(g.Text(v.hullTitle())),
-		P(Class("sum"), ID("total"), g.Text(v.money(s.Total))),
-		note(g.Text(v.taxNote())),
+		note(g.Text(v.taxNote(true))),
 		Table(Class("lines"), TBody(rows...), TFoot(v.totals()...)),
 		v.stages(),
 	}
@@ -39,8 +37,8 @@ func (v *View) ledger() []g.Node {
 // above.
 func (v *View) hullTitle() string { return v.pack().Hulls[v.Answer.Hull].Title }
 
-// taxNote says what tax is in the total, and, where the buyer has to do something to pay none, what that is.
-func (v *View) taxNote() string {
+// taxNote says what tax is in the total, and at length, where the buyer has to do something to pay none, what that is.
+func (v *View) taxNote(atLength bool) string {
 	r := v.Answer.Price.Region
 	if r == nil {
 		return ""
@@ -55,7 +53,7 @@ func (v *View) taxNote() string {
 	default:
 		tax = msg.New("screen.tax-none", name, region)
 	}
-	if r.Condition != "" {
+	if atLength && r.Condition != "" {
 		tax = msg.Sentences(tax, msg.Plain(r.Condition))
 	}
 	return v.Engine.Text(tax)
@@ -130,13 +128,13 @@ func (v *View) bar() []g.Node {
 	}
 	// the other button for undo may be far out of view on a small screen
 	undo := g.Node(nil)
-	if v.Undo != "" {
-		undo = button(ID("undo-bar"), act("undo"), v.told("aria-label", "screen.undo", msg.Text("change", v.Undo)),
+	if last := v.lastChange(); last != "" {
+		undo = button(ID("undo-bar"), act("undo"), v.told("aria-label", "screen.undo", msg.Text("change", last)),
 			v.say("screen.bar-undo"))
 	}
 	return []g.Node{Span(Class("name"), g.Text(v.hullTitle())),
 		Span(Class("sum"), g.Text(v.money(v.Answer.Price.Total))), undo,
-		A(Href("#side"), g.Attr("data-do", "go"), v.say(state))}
+		A(Href("#page-price"), g.Attr("data-do", "go"), v.say(state))}
 }
 
 // Announcement is what a screen reader is told after a change: what the change brought about, and the price. Of several

@@ -36,8 +36,9 @@ func TestLedgerInEachTaxMode(t *testing.T) {
 		if got := strings.Join(rows, "|"); got != c.rows {
 			t.Errorf("%s: the foot is %q, want %q", c.region, got, c.rows)
 		}
+		block := fragment(t, v, "title-block")
 		total := money.Grouped(v.Answer.Price.Total.Fixed(2))
-		if sum := ledger.byID("total").text; sum != strings.NewReplacer("%", total, " ", "\u00a0").Replace(c.sum) ||
+		if sum := block.byID("total").text; sum != strings.NewReplacer("%", total, " ", "\u00a0").Replace(c.sum) ||
 			!strings.Contains(v.Announcement(), total) || !strings.Contains(fragment(t, v, "bar").text, total) {
 			t.Errorf("%s: the total is %q, spoken %q, want %s", c.region, sum, v.Announcement(), total)
 		}

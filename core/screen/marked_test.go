@@ -92,7 +92,8 @@ func everything(t *testing.T, e *engine.Engine) *screen.View {
 	}
 	s.Keep = []string{"bank"}
 	v := view(t, e, s)
-	v.System, v.Undo = measure.USCustomary, e.Say("desk.did-repair")
+	v.System, v.Redo = measure.USCustomary, e.Say("desk.did-repair")
+	v.Revisions = []screen.Revision{{What: e.Say("desk.did-repair"), Before: s, After: s}}
 	v.Remarks = []string{e.Say("desk.boat-taken", msg.Text("hull", "1"))}
 	v.Details = quote.Details{Number: "1", Date: "2027-02-06", Approval: "Quokka", Serial: "1", ListTestKg: 2,
 		Customer: quote.Party{Name: "Quokka", Address: []string{"1", "2"}}}

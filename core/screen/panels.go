@@ -7,7 +7,6 @@ import (
 	g "maragu.dev/gomponents"
 
 	"ribband/core/engine"
-	"ribband/core/msg"
 	"ribband/core/pack"
 )
 
@@ -26,6 +25,7 @@ const (
 	partQuotation                  // the details of a quotation, and the one that was opened
 	partRemarks                    // what the last change brought about
 	partUndo                       // what can be taken back
+	partTyped                      // what was typed and could not be taken
 	partDeals                      // the records of this device
 	// Everything is all of them.
 	Everything Part = 1<<iota - 1
@@ -47,24 +47,6 @@ type Panel struct {
 	box   *box                        // in which it stands at the side of the page; nil where [View.Page] places it
 	class string                      // of the style sheet; only for panels in a box
 }
-
-// box is a part at the side of the page that folds. Several panels may share one.
-type box struct {
-	id    string
-	title msg.Code
-	open  bool
-}
-
-// The boxes at the side. What a person reads most stands open; the script keeps what is folded as it is.
-var (
-	hoursBox     = box{"hours-details", "screen.box-hours", true}
-	storesBox    = box{"stores-details", "screen.box-stores", false}
-	loomBox      = box{"loom-details", "screen.box-loom", false}
-	pricesBox    = box{"prices-details", "screen.box-prices", false}
-	figuresBox   = box{"figures-details", "screen.box-figures", false}
-	discountsBox = box{"discounts-details", "screen.box-deal", false}
-	customerBox  = box{"customer-details", "screen.box-customer", false}
-)
 
 // What a panel needs, of the book or of the desk. A panel that a desk has not is not in its page at all, so that
 // nothing private can be in there by mistake.
@@ -91,11 +73,13 @@ var panels = []Panel{
 	{ID: "solid", Reads: partBoat, Render: (*View).solid, Effort: 4},
 	{ID: "profile", Reads: partBoat | partUnits, Render: (*View).profile, Effort: 10},
 	{ID: "plan", Reads: partBoat | partUnits, Render: (*View).plan, Effort: 5},
+	{ID: "sections", Reads: partBoat | partUnits, Render: (*View).bodyPlan, Effort: 5},
 	{ID: "remarks", Reads: partRemarks, Render: (*View).remarks},
 	{ID: "clashes", Reads: partBoat | partAsked | partKept | partUnits, Render: (*View).clashes},
-	{ID: "use", Reads: partBoat | partUnits, Render: (*View).use},
+	{ID: "use", Reads: partBoat | partUnits | partTyped, Render: (*View).use},
+	{ID: "title-block", Reads: partBoat | partDeal | partUnits, Render: (*View).titleBlock, Effort: 3},
 	{ID: "ledger", Reads: partBoat | partDeal | partKept, Render: (*View).ledger},
-	{ID: "undo", Reads: partUndo, Render: (*View).undo},
+	{ID: "revisions", Reads: partUndo | partUnits, Render: (*View).revisions},
 	{ID: "hours", Reads: partBoat | partDeal, Render: (*View).hours, needs: sheets, box: &hoursBox, Effort: 15},
 	{ID: "stores", Reads: partBoat | partDeal, Render: (*View).stores, needs: sheets, box: &storesBox, Effort: 15},
 	{ID: "loom", Reads: partBoat, Render: (*View).loom, needs: sheets, box: &loomBox, Effort: 15},
@@ -173,7 +157,11 @@ func Changes(before, now *View) (parts Part) {
 		reflect.DeepEqual(before.Details, now.Details) &&
 		reflect.DeepEqual(before.Differences, now.Differences))
 	note(partRemarks, slices.Equal(before.Remarks, now.Remarks))
-	note(partUndo, before.Undo == now.Undo)
+	note(partUndo, before.Redo == now.Redo && slices.EqualFunc(before.Revisions, now.Revisions,
+		func(a, b Revision) bool {
+			return a.Number == b.Number && a.What == b.What && reflect.DeepEqual(a.After, b.After)
+		}))
+	note(partTyped, before.Mistyped == now.Mistyped)
 	note(partDeals, before.Deals.Round == now.Deals.Round)
 	return parts
 }

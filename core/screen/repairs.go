@@ -157,12 +157,3 @@ func (v *View) settled(slot int) g.Node {
 		Label(For("keep-"+id), Input(Type("checkbox"), ID("keep-"+id), g.If(kept, Checked()),
 			act("keep", "slot", id)), v.say("screen.keep")))
 }
-
-// undo takes back the last change. Its shortcut is that of browsers, which the script leaves to where somebody types.
-func (v *View) undo() []g.Node {
-	if v.Undo == "" {
-		return nil
-	}
-	return []g.Node{button(ID("undo-button"), act("undo"), Aria("keyshortcuts", "Control+Z Meta+Z"),
-		v.say("screen.undo", msg.Text("change", v.Undo)))}
-}

@@ -32,7 +32,9 @@ type View struct {
 	Engine *engine.Engine
 	Answer *engine.Answer
 	Asked  *Asked // why something cannot be had; nil where nobody asked
-	Undo   string // what the last change was, to be taken back; "" for none
+	// the changes, oldest first, and what redo does again; "" for nothing
+	Revisions []Revision
+	Redo      string
 	// in which figures are shown; what is typed stays in the units of the book
 	System measure.System
 	// what stands in the form of the quotation
@@ -45,11 +47,16 @@ type View struct {
 	Announced   string        // beyond the remarks, to who listens
 	Brief       Brief
 	Deals       Deals
+	Mistyped    Mistyped
+	Cards       *Cards // nil: they are worked out anew
 
 	// worked out once for all panels of a view
 	columns []column
 	yard    *sheet.Yard
 }
+
+// Mistyped is what was typed in a field of the use and could not be taken, and why.
+type Mistyped struct{ Field, Text, Says string }
 
 // Fragment is the inside of one element. It is sent whole: what is the smallest change of the page is not worth finding
 // out, since the script keeps focus, typed text and what is unfolded.
@@ -99,36 +106,24 @@ func (v *View) body(html map[string]string) string {
 		return element(ID(id), g.Attr("data-panel"), g.Group(attributes), g.Raw(html[id]))
 	}
 	at := func(id string, attributes ...g.Node) g.Node { return in(Div, id, attributes...) }
+	pages := v.pages(list, in)
 	return render([]g.Node{
-		A(Class("skip"), Href("#sheet"), g.Attr("data-do", "go"), v.say("screen.skip")),
+		v.skips(),
 		v.masthead(),
 		v.notice(),
-		Div(Class("layout"),
-			Nav(ID("nav"), v.told("aria-label", "screen.sections"), Ol(v.navigation(in)...)),
-			Main(ID("sheet"), TabIndex("-1"),
-				v.opener(),
-				g.If(discounted(v.Engine), at("reopened")),
-				v.dealsSection(at),
-				Section(Class("hulls"), v.told("aria-label", "screen.hull"), at("hulls")),
-				v.briefSection(at),
-				v.stage(at),
-				at("profile", Class("drawing")),
-				Details(Class("drawing"), ID("plan-details"), Summary(v.say("screen.plan")), at("plan")),
-				at("remarks", Role("status")),
-				at("clashes", Role("status")),
-				Details(Class("use"), ID("panel-use"),
-					Summary(H2(v.say("screen.use")), P(v.say("screen.use-note"))),
-					at("use")),
-				v.effectsNote(),
-				g.Map(v.sectionIndexes(), func(i int) g.Node { return v.section(i, in) }),
-			),
-			Aside(ID("side"), TabIndex("-1"), v.told("aria-label", "screen.side"),
-				at("ledger"),
-				v.actions(in(Span, "undo")),
-				v.enquiry(),
-				v.boxes(list, at),
-			),
-		),
+		Div(Class("desk"),
+			Section(ID("board"), TabIndex("-1"), v.told("aria-label", "screen.board"),
+				v.views(at),
+				Div(Class("below"),
+					Section(ID("changes"), v.told("aria-label", "screen.board-changes"), at("revisions")),
+					Section(ID("block"), TabIndex("-1"), v.told("aria-label", "screen.block"),
+						at("title-block"), v.actions()))),
+			Div(Class("work"),
+				v.navigation(pages, in),
+				Main(ID("sheet"), TabIndex("-1"),
+					Div(Class("answers"), at("remarks", Role("status")), at("clashes", Role("status"), TabIndex("-1"))),
+					g.If(discounted(v.Engine), at("reopened")),
+					laid(pages)))),
 		at("bar", Class("bar"), TabIndex("-1")),
 		P(ID("live"), Class("unseen"), Aria("live", "polite")),
 		v.paperDialog(),
@@ -137,23 +132,29 @@ func (v *View) body(html map[string]string) string {
 	})
 }
 
-// boxes are the parts at the side that fold, each with its panels, which follow each other in the list of panels.
-func (v *View) boxes(list []Panel, at func(string, ...g.Node) g.Node) g.Node {
-	var nodes g.Group
-	for i := 0; i < len(list); {
-		b := list[i].box
-		if b == nil {
-			i++
-			continue
-		}
-		var inside g.Group
-		for ; i < len(list) && list[i].box == b; i++ {
-			inside = append(inside, at(list[i].ID, g.If(list[i].class != "", Class(list[i].class))))
-		}
-		nodes = append(nodes, Details(Class("panel"), ID(b.id), g.If(b.open, g.Attr("open")),
-			Summary(v.say(b.title)), inside))
+// skips lead past what repeats, to the four places where somebody goes who hears the page: the drawing, the choices,
+// the price and what can be done.
+func (v *View) skips() g.Node {
+	skip := func(to string, title msg.Code) g.Node {
+		return A(Class("skip"), Href("#"+to), g.Attr("data-do", "go"), v.say(title))
 	}
-	return nodes
+	return g.Group{skip("nav", "screen.skip"), skip("board", "screen.skip-drawing"), skip("block",
+		"screen.skip-block"),
+		skip("actions", "screen.skip-actions")}
+}
+
+// views are the drawings. One of them is large; the others are small and change places with it by a press.
+func (v *View) views(at func(string, ...g.Node) g.Node) g.Node {
+	view := func(id string, title msg.Code, large bool, drawing g.Node) g.Node {
+		return Figure(Class("view"), ID("view-"+id), g.If(large, g.Attr("data-large")),
+			drawing,
+			FigCaption(button(g.Attr("data-do", "view"), g.Attr("data-key", "view-"+id),
+				Aria("pressed", strconv.FormatBool(large)), v.say(title))))
+	}
+	flat := func(id string, title msg.Code) g.Node { return view(id, title, false, at(id, Class("drawing"))) }
+	return Div(Class("views"), view("solid", "screen.view-solid", true, v.stage(at)),
+		flat("profile", "screen.view-profile"), flat("plan", "screen.view-plan"),
+		flat("sections", "screen.view-sections"))
 }
 
 // masthead names the yard and the desk, and says how the page stands. What the script has to say, when the engine is
@@ -166,6 +167,8 @@ func (v *View) masthead() g.Node {
 		P(Class("place"), g.Text(v.place())),
 		g.If(y.Note != "", note(g.Text(y.Note))),
 		v.languages(),
+		g.If(quotes(v.Engine), button(ID("face"), g.Attr("data-do", "face"), Aria("pressed", "false"),
+			v.say("screen.face"))),
 		P(ID("state"), Class("state"), Role("status"), v.told("data-ready", "screen.ready"),
 			v.told("data-restarted", "screen.restarted", blank("reason")),
 			v.told("data-copied", "screen.copied"),
@@ -200,23 +203,23 @@ func (v *View) footer() g.Node {
 }
 
 // actions are what can be done with the boat as a whole. The script knows them by their data-do.
-func (v *View) actions(undo g.Node) g.Node {
+func (v *View) actions() g.Node {
 	do := func(what string, title msg.Code) g.Node { return button(g.Attr("data-do", what), v.say(title)) }
-	return Div(Class("actions"),
-		undo,
+	return Div(Class("actions"), ID("actions"), TabIndex("-1"),
 		do("link", "screen.copy-link"),
 		do("specification", "screen.print"),
+		Span(ID("saved"), Class("saved"), Role("status")),
 		button(g.Attr("data-do", "reset"), v.told("data-confirm", "screen.reset-confirm"), v.say("screen.reset")),
-		v.sheets(do("sheet", "screen.build-sheet")),
 	)
 }
 
 // sheets are the yard's: a choice of shop beside the button.
-func (v *View) sheets(button g.Node) g.Node {
+func (v *View) sheets() g.Node {
 	if !v.Engine.Can(pack.Sheets) {
 		return nil
 	}
-	return Span(Class("sheets"), button, Label(For("sheet-shop"), Class("unseen"), v.say("screen.sheet-for")),
+	return Div(Class("sheets"), button(g.Attr("data-do", "sheet"), v.say("screen.build-sheet")),
+		Label(For("sheet-shop"), Class("unseen"), v.say("screen.sheet-for")),
 		Select(ID("sheet-shop"), option("", false, v.say("screen.sheet-whole")), g.Group(v.shops())))
 }
 
@@ -240,25 +243,6 @@ func (v *View) paperDialog() g.Node {
 		IFrame(ID("paper-frame"), v.told("title", "screen.paper-frame")))
 }
 
-// sectionIndexes are the sections of the book in its order.
-func (v *View) sectionIndexes() []int {
-	list := make([]int, len(v.pack().Sections))
-	for i := range list {
-		list[i] = i
-	}
-	return list
-}
-
-// navigation are the links to the sections. They are numbered as the sections are, so that two people on the telephone
-// find the same.
-func (v *View) navigation(in placed) []g.Node {
-	return g.Map(v.sectionIndexes(), func(i int) g.Node {
-		s := v.pack().Sections[i]
-		return Li(A(Href("#section-"+s.ID), g.Attr("data-do", "go"), Span(Class("mark"), g.Text(strconv.Itoa(i+1))),
-			in(Span, "nav-"+s.ID)))
-	})
-}
-
 // navEntry is a section's entry in the list of sections, with how many of its slots differ from the standard build:
 // that is where the choices of this boat are found again.
 func (v *View) navEntry(i int) []g.Node {
@@ -277,25 +261,6 @@ func (v *View) navEntry(i int) []g.Node {
 			Span(Class("count"), v.told("title", "screen.differ", n), g.Text(" +"+strconv.Itoa(changed))))
 	}
 	return nodes
-}
-
-// section is a part of the sheet: its frame stays, with a folded element for each slot, and only the line and the
-// choices inside are rendered anew. So what a person unfolded stays open while the boat changes.
-func (v *View) section(i int, in placed) g.Node {
-	sec := v.pack().Sections[i]
-	var slots []g.Node
-	for _, def := range v.pack().Slots {
-		if def.Section == i {
-			slots = append(slots, Details(Class("slot"), ID("slot-"+def.ID),
-				Summary(ID("summary-"+def.ID), in(Span, "line-"+def.ID, Class("line"))),
-				in(Div, "choices-"+def.ID, Class("choices"))))
-		}
-	}
-	return Section(Class("section"), ID("section-"+sec.ID), TabIndex("-1"), Aria("labelledby", "title-"+sec.ID),
-		H2(ID("title-"+sec.ID), Span(Class("mark"), Aria("hidden", "true"), g.Text(strconv.Itoa(i+1))),
-			g.Text(" "+sec.Title)),
-		g.If(sec.Note != "", note(g.Text(sec.Note))),
-		g.Group(slots))
 }
 
 // differs says whether a slot holds other things than in the standard build.

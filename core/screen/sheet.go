@@ -8,7 +8,6 @@ import (
 	. "maragu.dev/gomponents/html"
 
 	"ribband/core/engine"
-	"ribband/core/figures"
 	"ribband/core/fit"
 	"ribband/core/measure"
 	"ribband/core/msg"
@@ -16,34 +15,6 @@ import (
 )
 
 // The specification sheet: the hulls, the use, and a line for every slot that opens to what else could stand there.
-
-// hulls are offered side by side, each with its length and beam, since that is how people first tell boats apart.
-func (v *View) hulls() []g.Node {
-	var items []g.Node
-	for i, h := range v.pack().Hulls {
-		items = append(items, Label(Class("hull"), For("hull-"+h.ID),
-			Input(Type("radio"), Name("hull"), ID("hull-"+h.ID), Value(h.ID), g.If(i == v.Answer.Hull, Checked()),
-				act("hull")),
-			Span(Class("name"), g.Text(h.Title)), Span(Class("note"), g.Text(v.dimensions(i))), noted(h.Note)))
-	}
-	return []g.Node{FieldSet(Legend(H2(v.say("screen.hull"))), Div(Class("row"), g.Group(items)))}
-}
-
-// dimensions names the first hull fields of a hull that a buyer asks for: length and beam, as far as the book has them.
-func (v *View) dimensions(hull int) string {
-	text := ""
-	for i, f := range v.pack().HullFields {
-		if f.ID == string(figures.HullLength) || f.ID == string(figures.HullBeam) {
-			unit, _ := measure.UnitOf(f.Unit)
-			value, symbol := unit.In(v.System, v.pack().Hulls[hull].Fields[i])
-			if text != "" {
-				text += " × "
-			}
-			text += v.Engine.Language().Number(value, 2) + "\u00a0" + symbol
-		}
-	}
-	return text
-}
 
 // use are the fields of the intended use, as the book declares them, and the units in which figures are shown. A person
 // types in the units of the book whatever is shown: rules and tables are in these, and a rounded inch would not come
@@ -53,19 +24,33 @@ func (v *View) use() []g.Node {
 	for i := range v.pack().Use {
 		u := &v.pack().Use[i]
 		id, value := "use-"+u.ID, v.Answer.Build.State.Use[i]
-		var control g.Node
+		var control, below g.Node
 		if len(u.Choices) > 0 {
 			control = Select(ID(id), act("use", "field", u.ID), choicesOf(u, u.Choices[int(value)].ID))
 		} else {
-			control = Span(Class("measured"), Input(Type("number"), ID(id), Min(ascii(u.Min)), Max(ascii(u.Max)),
-				Step(ascii(u.Step)), Value(ascii(value)), act("use", "field", u.ID)), v.unit(u.Unit, value))
+			control, below = v.measured(u, value)
 		}
-		nodes = append(nodes, Div(Class("field"), Label(For(id), g.Text(u.Title)), control))
+		nodes = append(nodes, Div(Class("field"), Label(For(id), g.Text(u.Title)), control, below))
 	}
 	us := v.System == measure.USCustomary
 	return append(nodes, v.field("units", "screen.units", Select(ID("units"), act("units"),
 		option(string(measure.Metric), !us, v.say("screen.units-metric")),
 		option(string(measure.USCustomary), us, v.say("screen.units-us")))))
+}
+
+// measured is a field in which a number is typed, as people write numbers, with what is wrong with it below. The
+// browser checks nothing: it would refuse a comma or a unit that the engine reads.
+func (v *View) measured(u *pack.UseField, value float64) (control, below g.Node) {
+	id, text := "use-"+u.ID, v.Engine.Language().Number(value, msg.Exact)
+	said := g.Group{}
+	if v.Mistyped.Field == u.ID {
+		text = v.Mistyped.Text
+		below = P(Class("fault"), ID(id+"-fault"), g.Text(v.Mistyped.Says))
+		said = g.Group{Aria("invalid", "true"), Aria("describedby", id+"-fault")}
+	}
+	return Span(Class("measured"), Input(Type("text"), g.Attr("inputmode", "decimal"), AutoComplete("off"),
+		MaxLength("20"),
+		ID(id), Value(text), said, act("use", "field", u.ID)), v.unit(u.Unit, value)), below
 }
 
 // choicesOf are the entries of a select over what a field of the use may be, with one of them selected, or none.

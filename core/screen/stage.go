@@ -20,7 +20,7 @@ func (v *View) stage(at func(id string, attributes ...g.Node) g.Node) g.Node {
 		at("still", Class("drawing")),
 		at("solid"),
 		P(ID("solid-name"), Class("pointed"), Aria("hidden", "true")),
-		Div(Class("views"), g.Map(solid.Views, func(w solid.View) g.Node {
+		Div(Class("sights"), g.Map(solid.Views, func(w solid.View) g.Node {
 			return button(g.Attr("data-yaw", ascii(w.Yaw)), g.Attr("data-pitch", ascii(w.Pitch)), Aria("pressed",
 				"false"),
 				v.say("screen.view", msg.Choice("view", w.Name)))
@@ -47,7 +47,7 @@ func (v *View) solid() []g.Node {
 			again := seen[name]
 			seen[name] = true
 			key := g.If(p.Slot != "", g.Attr("data-key", "slot-"+p.Slot))
-			var words g.Node = g.Text(name)
+			words := g.Text(name)
 			if p.Slot != "" && !again {
 				words = button(g.Attr("data-do", "go"), key, words)
 			}

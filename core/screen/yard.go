@@ -1,6 +1,8 @@
 package screen
 
 import (
+	"math"
+	"strconv"
 	"strings"
 
 	g "maragu.dev/gomponents"
@@ -36,6 +38,7 @@ func (v *View) hours() []g.Node {
 		return tableRow(class, s.Shop, tenths(s.Base), tenths(s.Options), tenths(s.Total), tenths(s.Over))
 	}
 	return []g.Node{
+		v.bars(y),
 		Table(tableHead(v.saidAll("screen.shop", "screen.base-boat", "screen.options", "screen.this-boat",
 			"screen.over-standard")...),
 			TBody(g.Map(y.Shops, func(s sheet.ShopHours) g.Node { return row("", s) })),
@@ -52,6 +55,36 @@ func (v *View) hours() []g.Node {
 			return v.traced(w.Operation, w.For, v.decimal(w.Hours.Fixed(2))+"\u00a0h", w.Amount, w.Trace)
 		}),
 	}
+}
+
+// bars show by shop what this boat takes beside the standard build: the hours of that, and what is over or under. The
+// numbers stand in the table below, so who hears the page is spared them.
+func (v *View) bars(y *sheet.Yard) g.Node {
+	most := 0.0
+	for _, s := range y.Shops {
+		most = max(most, s.Total.Float(), (s.Total - s.Over).Float())
+	}
+	if most == 0 {
+		return nil
+	}
+	width := func(h measure.Hours) string {
+		return strconv.FormatFloat(math.Round(1000*h.Float()/most)/10, 'f', -1, 64)
+	}
+	bar := func(class string, from, hours measure.Hours) g.Node {
+		return g.El("rect", Class(class), g.Attr("x", width(from)), g.Attr("width", width(hours)), g.Attr("height",
+			"10"))
+	}
+	return Ul(Class("bars"), Aria("hidden", "true"), g.Map(y.Shops, func(s sheet.ShopHours) g.Node {
+		standard := s.Total - s.Over
+		rest := bar("over", standard, max(s.Over, 0))
+		if s.Over < 0 { // hours that the standard build has and this boat has not
+			rest = bar("under", s.Total, -s.Over)
+		}
+		return Li(Span(g.Text(s.Shop)),
+			g.El("svg", g.Attr("viewBox", "0 0 100 10"), g.Attr("preserveAspectRatio", "none"),
+				bar("base", 0, min(standard, s.Total)), rest),
+			Span(Class("amount"), g.Text(v.signed(s.Over.Fixed(1)))))
+	}))
 }
 
 // traced is a quantity and what it costs, for the base boat or an option, that opens to its formula, inputs and place

@@ -5,6 +5,7 @@ import { fill, hideNotice, loadEdition, sayKept, watchEditions } from "./edition
 import { ask, isReady, startEngine, stopEngine } from "./engine";
 import { changeLanguage, languageQuery, papersLanguage, rememberLanguage } from "./language";
 import type { Again } from "./engine";
+import { enlarge, face, turnTo } from "./pages";
 import { isUnsent, patch, patching } from "./patch";
 import { openedPack } from "./seal";
 import { Solid } from "./solid";
@@ -101,7 +102,8 @@ function show(reply: Reply): void {
   }
   patch(reply.fragments ?? []);
   solid.refresh();
-  if (reply.link !== undefined) {
+  // what follows by itself must not take away another link that was put into the address meanwhile
+  if (reply.link !== undefined && !(step && sentLink === `#${reply.link}`)) {
     sentLink = `#${reply.link}`;
     history.replaceState(null, "", location.search + sentLink);
   }
@@ -130,7 +132,7 @@ function goOn(key: string): void {
 }
 
 window.addEventListener("hashchange", () => {
-  if (location.hash !== sentLink) void deals.open(undefined, fragment());
+  if (location.hash !== sentLink) deals.during(deals.open(undefined, fragment()));
 });
 
 window.addEventListener("pagehide", () => deals.leave());
@@ -145,11 +147,11 @@ document.addEventListener("input", (event) => {
 
 // What a person does to an element with data-act goes to the engine as it stands there.
 function acted(e: HTMLElement): void {
-  if (deals.moving) return void deals.moving.then(() => acted(e));
   const { act, slot, option, field, key } = e.dataset;
   if (!act || patching) return;
   const value = "value" in e ? String(e.value) : "";
   if ("value" in e) e.dataset.sent = value;
+  if (deals.moving) return void deals.moving.then(() => acted(e));
   send({ act, slot, option, field, key, value, checked: e instanceof HTMLInputElement && e.checked });
 }
 
@@ -174,13 +176,16 @@ document.addEventListener("click", (event) => {
   else acted(e);
 });
 
-// Control or Command and Z undo the last change of the boat, but never take the browser's own undo from where somebody
-// types.
+// Control or Command and Z undo the last change of the boat, with Shift or with Y it is done again, but never take the
+// browser's own undo from where somebody types.
 document.addEventListener("keydown", (event) => {
-  if (!(event.ctrlKey || event.metaKey) || event.shiftKey || event.altKey || event.key.toLowerCase() !== "z") return;
-  if (isText(event.target) || document.querySelector("dialog[open]") || !document.getElementById("undo-button")) return;
+  if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
+  const key = event.key.toLowerCase();
+  const act = key === "y" || (key === "z" && event.shiftKey) ? "redo" : key === "z" ? "undo" : "";
+  if (!act || isText(event.target) || document.querySelector("dialog[open]")) return;
+  if (!document.getElementById(`${act}-button`)) return;
   event.preventDefault();
-  send({ act: "undo" });
+  send({ act });
 });
 
 function isText(target: EventTarget | null): boolean {
@@ -223,6 +228,13 @@ function done(what: string, e: HTMLElement, event: Event): void {
     case "specification":
       send({ act: "specification", value: papersLanguage() });
       return;
+    case "face":
+      e.setAttribute("aria-pressed", String(face()));
+      return;
+    case "view":
+      enlarge(e.dataset.key ?? "");
+      if (resting) askForRest();
+      return;
     case "edition":
       void deals.settled().then(loadEdition);
       return;
@@ -253,7 +265,8 @@ function done(what: string, e: HTMLElement, event: Event): void {
 // address: that is the boat's.
 function go(id: string): void {
   const target = element(id);
-  if (target instanceof HTMLDetailsElement) target.open = true; // a slot is gone to for what can stand there
+  turnTo(target);
+  if (resting) askForRest();
   target.scrollIntoView({ behavior: matchMedia("(prefers-reduced-motion: reduce)").matches ? "auto" : "smooth" });
   if (target.tabIndex < 0) target.tabIndex = -1; // reached by this alone
   target.focus({ preventScroll: true });
@@ -278,7 +291,9 @@ async function copyLink(): Promise<void> {
 async function openFile(input: HTMLInputElement): Promise<void> {
   const file = input.files?.[0];
   if (!file) return;
-  await deals.openFile(await file.text());
+  const opening = file.text().then((text) => deals.openFile(text));
+  deals.during(opening);
+  await opening;
   input.value = "";
 }
 

@@ -46,7 +46,11 @@ function refill(fields: Record<string, string>): void {
   for (const form of forms()) {
     for (const e of form.elements) {
       const value = isField(e) ? fields[`${form.id}.${e.name}`] : undefined;
-      if (value !== undefined && isField(e) && !isTyped(e)) e.value = value;
+      if (value === undefined || !isField(e) || isTyped(e)) continue;
+      // What is of the record counts as typed: an engine that was started again does not know it, and would take it
+      // away.
+      if (!(e instanceof HTMLSelectElement)) e.defaultValue = "";
+      e.value = value;
     }
   }
 }
@@ -173,13 +177,19 @@ export class Deals {
 
   // move asks for another record, and ends when it is open.
   private move(request: Omit<Request, "v" | "id">, found: Found): Promise<void> {
-    const moving = new Promise<void>((over) => {
+    return new Promise((over) => {
       this.moves.set(this.send({ ...request, ...this.context() }), { found, over });
-    }).then(() => {
-      if (this.moving === moving) this.moving = undefined;
     });
-    this.moving = moving;
-    return moving;
+  }
+
+  // during says that another record is being opened until a promise comes to its end.
+  during(move: Promise<void>): void {
+    const going = move
+      .catch((fault: unknown) => this.say("failed", String(fault)))
+      .then(() => {
+        if (this.moving === going) this.moving = undefined;
+      });
+    this.moving = going;
   }
 
   // openAgain opens the record of this tab for an engine that was started again.
@@ -363,13 +373,7 @@ export class Deals {
     };
     const act = acts[what];
     if (!act) return false;
-    const failed = (fault: unknown): void => this.say("failed", String(fault));
-    const going = Promise.resolve(act(e.dataset.key ?? ""))
-      .catch(failed)
-      .then(() => {
-        if (this.moving === going) this.moving = undefined;
-      });
-    this.moving = going;
+    this.during(Promise.resolve(act(e.dataset.key ?? "")));
     return true;
   }
 

@@ -40,14 +40,18 @@ export function fromFrame(html: string): void {
   }
 }
 
+// WORDED are the attributes that hold words. What a press has changed, such as which view is large, is not among them.
+const WORDED = /^(?:data-(?!large)|aria-(?!pressed|current)|title$|placeholder$|alt$|label$)/;
+
 function takeWords(own: Element, other: Element): void {
   if (own.tagName !== other.tagName || own.id !== other.id) return;
   for (const { name, value } of other.attributes) {
-    if (/^(?:data-|aria-|title$|placeholder$|alt$|label$)/.test(name) && own.getAttribute(name) !== value) {
-      own.setAttribute(name, value);
-    }
+    if (WORDED.test(name) && own.getAttribute(name) !== value) own.setAttribute(name, value);
   }
-  for (const name of ["aria-current"]) if (!other.hasAttribute(name)) own.removeAttribute(name);
+  if (own.hasAttribute("hreflang")) {
+    if (other.hasAttribute("aria-current")) own.setAttribute("aria-current", "true");
+    else own.removeAttribute("aria-current");
+  }
   if (own.hasAttribute("data-panel") || own.childNodes.length !== other.childNodes.length) return;
   own.childNodes.forEach((child, i) => {
     const with_ = other.childNodes[i];

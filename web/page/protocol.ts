@@ -27,9 +27,15 @@ export interface Request {
   unspoken?: string;
 }
 
+export interface Effect {
+  price?: string;
+  figures?: Record<string, number>;
+}
+
 export interface Past {
   what: string;
   spec: string;
+  effect?: Effect;
 }
 
 export interface Fragment {

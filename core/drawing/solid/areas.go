@@ -57,8 +57,7 @@ func (s *still) join(list []piece, apart map[int]bool) []area {
 	for i := range at {
 		at[i] = i
 	}
-	var root func(i int) int
-	root = func(i int) int {
+	root := func(i int) int {
 		for at[i] != i {
 			at[i] = at[at[i]]
 			i = at[i]

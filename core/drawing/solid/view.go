@@ -80,8 +80,8 @@ func newCamera(m *Mesh, v View, width, height, margin float64) *camera {
 
 // afloat is a place of the mesh in the axes of the water.
 //
-// Formula: as in the profile, x′ = dx·cos φ − dz·sin φ, z′ = dx·sin φ + dz·cos φ, φ = atan((draught aft − draught
-// fore)/length).
+// Formula: as in the profile, x′ = dx·cos φ − dz·sin φ, z′ = dx·sin φ + dz·cos φ,
+// φ = atan((draught aft − draught fore)/length).
 func (c *camera) afloat(q Place) Vec {
 	d := q.vec().minus(c.middle)
 	return Vec{float64(d.X*c.cos) - float64(d.Z*c.sin), d.Y, float64(d.X*c.sin) + float64(d.Z*c.cos)}

@@ -1,0 +1,77 @@
+package main
+
+import (
+	"flag"
+	"fmt"
+	"testing"
+	"time"
+
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/chromedp"
+)
+
+var (
+	screens    = flag.String("screens", "", "a folder for pictures of every desk in every situation, to be looked at")
+	screensFor = flag.String("screens-of", "", "the only situation to take, by name")
+)
+
+// situation is one that the page can be in: how a person comes to it, and what is then in view.
+type situation struct {
+	name  string
+	desks []string
+	reach func(*tab)
+	seen  string // the element that is scrolled to; "" for the top
+}
+
+var everyDesk, quoting = []string{"index", "show", "yard"}, []string{"show", "yard"}
+
+// situations are those that somebody who changes the page has to look at.
+var situations = []situation{
+	{"first", everyDesk, func(*tab) {}, ""},
+	{"slot", everyDesk, func(p *tab) { p.unfold("slot-top") }, "slot-top"},
+	{"changed", everyDesk, func(p *tab) { p.choose("top", "top-canopy") }, ""},
+	{"no", everyDesk, func(p *tab) { p.unfold("slot-motor") }, "slot-motor"},
+	{"needs", everyDesk, func(p *tab) { p.unfold("panel-brief") }, "panel-brief"},
+	{"figures", everyDesk, func(p *tab) { p.unfold("figures-details") }, "figures-details"},
+	{"list", quoting, func(p *tab) {
+		p.customerIs("Ada Example")
+		p.issue()
+		p.turn("deals-details")
+	}, ""},
+	{"form", quoting, func(p *tab) { p.unfold("customer-details") }, "customer-details"},
+	{"discounts", quoting, func(p *tab) { p.unfold("discounts-details") }, "discounts-details"},
+	{"enquiry", everyDesk[:1], func(p *tab) { p.unfold("enquiry-details") }, "enquiry-details"},
+	{"hours", everyDesk[2:], func(*tab) {}, "hours-details"},
+}
+
+// TestScreens takes pictures of the page, for whoever changes it to look at:
+// go test ./web -run Screens -screens /tmp/screens.
+func TestScreens(t *testing.T) {
+	if *screens == "" {
+		t.Skip("no folder was given with -screens")
+	}
+	patience = 10 * time.Minute
+	server := serveSite(t)
+	for _, scheme := range []string{"light", "dark"} {
+		for _, s := range situations {
+			if *screensFor != "" && *screensFor != s.name {
+				continue
+			}
+			for _, desk := range s.desks {
+				p := newTab(t)
+				_, err := chromedp.Call(p.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
+					Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}}})
+				if err != nil {
+					t.Fatal(err)
+				}
+				p.open(server.URL + "/" + desk + ".html")
+				s.reach(p)
+				for _, size := range [][2]int64{{390, 844}, {1024, 768}, {1440, 900}} {
+					p.do(chromedp.EmulateViewport(size[0], size[1]), chromedp.Evaluate[chromedp.Void](
+						fmt.Sprintf(`(document.getElementById(%q) ?? document.body).scrollIntoView()`, s.seen)))
+					p.take(*screens, fmt.Sprintf("%s-%s-%s-%d", s.name, desk, scheme, size[0]), size[0], size[1])
+				}
+			}
+		}
+	}
+}
