@@ -133,7 +133,9 @@ func TestLanguageKeepsTheDeal(t *testing.T) {
 	if now := stored(p, ".id"); strings.Join(now, " ") != strings.Join(record, " ") {
 		t.Errorf("the records are %v, want %v", now, record)
 	}
-	digits := func(s string) string { return strings.NewReplacer(".", "", ",", "", " ", "", "EUR", "").Replace(plain(s)) }
+	digits := func(s string) string {
+		return strings.NewReplacer(".", "", ",", "", " ", "", "EUR", "").Replace(plain(s))
+	}
 	if digits(p.total()) != digits(total) {
 		t.Errorf("the total is %s, want %s", p.total(), total)
 	}

@@ -35,11 +35,11 @@ func (v *View) dimensions(hull int) string {
 	for i, f := range v.pack().HullFields {
 		if f.ID == string(figures.HullLength) || f.ID == string(figures.HullBeam) {
 			unit, _ := measure.UnitOf(f.Unit)
-			value, symbol := unit.In(v.System, v.pack().Hulls[hull].Fields[i])
+			value, in := unit.In(v.System, v.pack().Hulls[hull].Fields[i])
 			if text != "" {
 				text += " × "
 			}
-			text += v.Engine.Language().Number(value, 2) + "\u00a0" + symbol
+			text += v.Engine.Language().Number(value, 2) + "\u00a0" + measure.SymbolOf(in)
 		}
 	}
 	return text
@@ -62,10 +62,10 @@ func (v *View) use() []g.Node {
 		}
 		nodes = append(nodes, Div(Class("field"), Label(For(id), g.Text(u.Title)), control))
 	}
-	us := v.System == measure.USCustomary
 	return append(nodes, v.field("units", "screen.units", Select(ID("units"), act("units"),
-		option(string(measure.Metric), !us, v.say("screen.units-metric")),
-		option(string(measure.USCustomary), us, v.say("screen.units-us")))))
+		g.Map(measure.Systems, func(s measure.System) g.Node {
+			return option(string(s), s == v.System, v.say("screen.units-name", msg.Choice("system", string(s))))
+		}))))
 }
 
 // choicesOf are the entries of a select over what a field of the use may be, with one of them selected, or none.

@@ -25,6 +25,7 @@ export interface Request {
   given?: string[];
   past?: Past[];
   unspoken?: string;
+  units?: string;
 }
 
 export interface Past {
