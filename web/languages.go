@@ -68,15 +68,25 @@ func languagesOf(p *pack.Pack) []string {
 	return p.Languages
 }
 
+// engineIn is the engine of a pack in one of its languages; the first one without a tag. A pack that was just published
+// compiles.
+func engineIn(p *pack.Pack, tag string) (*engine.Engine, error) {
+	tags := languagesOf(spoken(p))
+	if tag == "" {
+		tag = tags[0]
+	}
+	if !slices.Contains(tags, tag) {
+		return nil, fmt.Errorf("the book is in no language %.20q; give one of %s", tag, strings.Join(tags, ", "))
+	}
+	l, _ := msg.Named(tag)
+	return engine.CompileIn(p, l)
+}
+
 // viewIn is a desk's first screen, so that it is there before the engine. It is made by the same code as in the
 // browser, which then finds nothing to change.
 func viewIn(p *pack.Pack, tag string) (*screen.View, error) {
-	l, ok := msg.Named(tag)
-	if !ok {
-		return nil, fmt.Errorf("rendering the page: the program does not speak %s", tag)
-	}
 	// A reader sees the boat and its price at once and may read while the engine loads; what needs it waits.
-	e, err := engine.CompileIn(p, l)
+	e, err := engineIn(p, tag)
 	if err != nil {
 		return nil, fmt.Errorf("rendering the page: %w", err)
 	}

@@ -22,8 +22,8 @@ const boatsAStep = 30
 
 // search is one for boats: what is wished for as it was typed, and the run that was started last.
 type search struct {
-	form   map[string]string // by wish
-	faults map[string]string // by wish: what is wrong with what was typed
+	form   map[string]string      // by wish
+	faults map[string]msg.Message // by wish: what is wrong with what was typed
 	asked  brief.Brief
 	run    *brief.Run
 	number int // of the run, from 1
@@ -33,10 +33,14 @@ type search struct {
 	stopped bool // before its end
 }
 
-// shown is the search as the page shows it. The form is as it was typed, with what is wrong with it, so that it can be
+// sought is the search as the page shows it. The form is as it was typed, with what is wrong with it, so that it can be
 // corrected; the answer is of the run started last, whatever the form says by now.
-func (h *search) shown() screen.Brief {
-	b := screen.Brief{Form: h.form, Faults: h.faults, Asked: h.asked, Going: h.going, Stopped: h.stopped,
+func (d *Desk) sought() screen.Brief {
+	h, faults := &d.search, map[string]string{}
+	for wish, fault := range d.search.faults {
+		faults[wish] = d.sentence(fault)
+	}
+	b := screen.Brief{Form: h.form, Faults: faults, Asked: h.asked, Going: h.going, Stopped: h.stopped,
 		Round: h.round}
 	if h.run != nil {
 		b.Progress, b.Answer = h.run.Progress(), h.run.Answer()
@@ -68,7 +72,7 @@ func (d *Desk) brief(r *Request, reply *Reply) error {
 // seek starts a search for what a form says, if all of it can be understood: a wish left out in silence would find the
 // wrong boats. The use of the boat on the page goes with it.
 func (d *Desk) seek(form map[string]string, reply *Reply) error {
-	d.search.form, d.search.faults = form, map[string]string{}
+	d.search.form, d.search.faults = form, map[string]msg.Message{}
 	d.search.round++
 	b := brief.Brief{Format: brief.Format, Wishes: map[string]brief.Value{}, Use: maps.Clone(d.answer.Spec.Use)}
 	for i := range d.engine.Public().Brief.Wishes {
@@ -79,7 +83,7 @@ func (d *Desk) seek(form map[string]string, reply *Reply) error {
 		}
 		v, err := d.wished(w, text)
 		if err != nil {
-			d.search.faults[w.ID] = d.fault(err)
+			d.search.faults[w.ID] = msg.Of(err)
 		}
 		b.Wishes[w.ID] = v
 	}
@@ -89,7 +93,7 @@ func (d *Desk) seek(form map[string]string, reply *Reply) error {
 		var wrong *brief.WishError
 		switch {
 		case errors.As(err, &wrong):
-			d.search.faults[wrong.Wish] = msg.Sentence(d.engine.Text(wrong.Problem))
+			d.search.faults[wrong.Wish] = wrong.Problem
 		case err != nil:
 			return err
 		default:
@@ -101,11 +105,29 @@ func (d *Desk) seek(form map[string]string, reply *Reply) error {
 	}
 	var faults []msg.Message
 	for _, w := range d.engine.Public().Brief.Wishes {
-		if fault := d.search.faults[w.ID]; fault != "" {
-			faults = append(faults, msg.New("desk.wish-fault", msg.Text("wish", w.Title), msg.Text("fault", fault)))
+		if fault, ok := d.search.faults[w.ID]; ok {
+			faults = append(faults, msg.New("desk.wish-fault", msg.Text("wish", w.Title),
+				msg.Text("fault", d.sentence(fault))))
 		}
 	}
 	d.announced = d.engine.Say("desk.no-search", msg.Words("faults", msg.Sentences(faults...)))
+	return nil
+}
+
+// searchAgain looks for the same boats in the words of another language, where somebody had looked for any.
+func (d *Desk) searchAgain(reply *Reply) error {
+	h := &d.search
+	h.round++
+	if h.run == nil {
+		return nil
+	}
+	// those that were found have the words of before; the search comes to the same ones once more
+	run, err := brief.Start(d.engine, h.asked)
+	if err != nil {
+		return err
+	}
+	h.start(run, h.asked)
+	reply.Next = h.key()
 	return nil
 }
 
@@ -166,7 +188,7 @@ func (d *Desk) briefStep(r *Request, reply *Reply) error {
 	if h.going = !done; h.going {
 		reply.Next = h.key()
 	}
-	reply.Announcement = h.shown().Words(d.engine.Language())
+	reply.Announcement = d.sought().Words(d.engine.Language())
 	return nil
 }
 
@@ -179,7 +201,7 @@ func (d *Desk) briefStop(*Request, *Reply) error {
 	h.run.Stop()
 	h.going, h.stopped = false, true
 	h.round++
-	d.announced = h.shown().Words(d.engine.Language())
+	d.announced = d.sought().Words(d.engine.Language())
 	return nil
 }
 

@@ -160,9 +160,8 @@ func (d *Desk) measured(field string) *pack.UseField {
 
 // units only changes how figures are shown. The boat is the same, so there is nothing to undo, and no unit in a spec.
 func (d *Desk) units(r *Request, _ *Reply) error {
-	d.system = measure.Metric
-	if r.Value == string(measure.USCustomary) {
-		d.system = measure.USCustomary
+	if d.system = measure.System(r.Value); !d.system.Known() {
+		d.system = ""
 	}
 	return nil
 }

@@ -53,6 +53,8 @@ type Request struct {
 	Timed  bool     `json:"timed,omitempty"` // the reply says how long its parts took
 	// why the worker could not bring the words of a language that this request needs
 	Unspoken string `json:"unspoken,omitempty"`
+	// with a record that is opened: the units that were chosen on this device before
+	Units string `json:"units,omitempty"`
 }
 
 // Reply is what the page does next. An Error leaves everything as it was.
@@ -118,7 +120,7 @@ type Desk struct {
 
 	engine  *engine.Engine
 	answer  *engine.Answer // of the boat on the page; never nil
-	system  measure.System
+	system  measure.System // "" where nobody has chosen, see units
 	details quote.Details
 	// digest of the spec that the details belong to: on the sheet of another boat they would name the wrong customer
 	quoted  string
@@ -151,7 +153,7 @@ func New(e *engine.Engine) (d *Desk, err error) {
 	if len(e.Public().Hulls) == 0 {
 		return nil, errors.New("opening a desk: the book has no hull")
 	}
-	d = &Desk{engine: e, system: measure.Metric, panels: screen.Panels(e), shown: map[string]string{}}
+	d = &Desk{engine: e, panels: screen.Panels(e), shown: map[string]string{}}
 	d.stale = make([]bool, len(d.panels))
 	if d.answer, err = e.AnswerStandard(0, ""); err != nil {
 		return nil, err
@@ -168,18 +170,30 @@ func (d *Desk) View() *screen.View { return d.view }
 func (d *Desk) look() {
 	// a view is made anew and never changed: two of them can be compared
 	before := d.view
-	d.view = &screen.View{Engine: d.engine, Answer: d.answer, System: d.system, Details: d.details, Remarks: d.remarks,
+	d.view = &screen.View{Engine: d.engine, Answer: d.answer, System: d.reads(), Details: d.details, Remarks: d.remarks,
 		Announced: d.announced, Asked: d.asked, Reopened: d.reopened, Verdict: d.verdict,
-		Differences: d.differences, Brief: d.search.shown(), Deals: d.deals, Mistyped: d.mistyped,
+		Differences: d.differences, Brief: d.sought(), Deals: d.deals, Mistyped: d.mistyped,
 		Cards: &d.cards, Papers: d.papers}
 	d.view.Revisions = d.revisions()
 	if n := len(d.undone); n > 0 {
-		d.view.Redo = d.undone[n-1].what
+		d.view.Redo = d.say(d.undone[n-1].did)
 	}
 	changed := screen.Changes(before, d.view)
 	for i := range d.panels {
 		d.stale[i] = d.stale[i] || d.panels[i].Reads&changed != 0
 	}
+}
+
+// reads is the system of units in which figures are shown: the one chosen, else the usual one.
+func (d *Desk) reads() measure.System {
+	if d.system != "" {
+		return d.system
+	}
+	region := ""
+	if r := d.answer.Price.Region; r != nil {
+		region = r.ID
+	}
+	return measure.Usual(d.engine.Language().Tag(), region)
 }
 
 // act is one kind of request: it changes the boat, or makes a paper, or fails and has changed nothing that is shown.
@@ -229,6 +243,9 @@ func (d *Desk) Handle(r Request) Reply {
 		}
 		if r.legible() {
 			d.remark(msg.New("desk.left-out"))
+		}
+		if s := measure.System(r.Units); s.Known() {
+			d.system = s
 		}
 		before, was := d.now(&r), d.answer
 		if err := do(d, &r, &reply); err != nil {

@@ -90,6 +90,10 @@ func (d *Desk) language(r *Request, reply *Reply) error {
 	}
 	// An answer to why, and its repairs, are in the words of before: they are asked for again, or not missed.
 	d.engine, d.answer, d.asked = e, a, nil
+	d.cards = screen.Cards{}
+	if err := d.searchAgain(reply); err != nil {
+		return err
+	}
 	// Every panel has other words, also where its numbers are the same; those in view come with this reply.
 	d.panels, d.shown = screen.Panels(e), map[string]string{}
 	d.stale = make([]bool, len(d.panels))

@@ -32,6 +32,7 @@ func TestProtocolTwins(t *testing.T) {
 	for name, twin := range map[string]reflect.Type{
 		"Deal":      reflect.TypeFor[deals.Record](),
 		"Past":      reflect.TypeFor[desk.Past](),
+		"Did":       reflect.TypeFor[desk.Did](),
 		"Effect":    reflect.TypeFor[screen.Effect](),
 		"Request":   reflect.TypeFor[desk.Request](),
 		"Reply":     reflect.TypeFor[desk.Reply](),

@@ -76,6 +76,6 @@ func TestUnits(t *testing.T) {
 	if r.Spec != asStandard {
 		t.Errorf("spec %s", r.Spec)
 	}
-	v.does(desk.Request{Act: "units", Value: "metric"})
+	v.does(desk.Request{Act: "units", Value: "sea"})
 	v.says("figures", "\u00a0kg")
 }

@@ -126,7 +126,7 @@ func (l *Language) joined(number, plain, unit string) string {
 		return number + symbol
 	}
 	number += "\u00a0" + symbol
-	if ashore := measure.Ashore(plain, symbol); ashore != "" {
+	if ashore := measure.Ashore(plain, unit); ashore != "" {
 		number += " " + l.ashore(ashore)
 	}
 	return number
@@ -136,7 +136,7 @@ func (l *Language) joined(number, plain, unit string) string {
 // measure, and knots or nautical miles ashore in brackets.
 func (l *Language) Beside(v float64, unit string) string {
 	symbol := l.Unit(unit)
-	if ashore := measure.Ashore(plainDecimal(v, Exact), symbol); ashore != "" {
+	if ashore := measure.Ashore(plainDecimal(v, Exact), unit); ashore != "" {
 		return symbol + " " + l.ashore(ashore)
 	}
 	return symbol

@@ -38,6 +38,17 @@ func goldenPapers(t *testing.T, name string) map[string]string {
 	if !allForms[name] {
 		return papers
 	}
+	if name == frozenSpec {
+		for _, tag := range []string{"nl", "de"} {
+			e, ok, err := yardEngine().Speaking(tag)
+			if !ok {
+				t.Fatalf("the demo does not speak %s: %v", tag, err)
+			}
+			q, _ := papersOf(t, e, name, details)
+			papers[name+"-"+tag+".txt"] = write(t, "quotation", &paper.Source{Quote: q, Language: e.Language()},
+				paper.AsText)
+		}
+	}
 	ends := map[paper.Format]string{paper.AsText: ".txt", paper.AsHTML: ".html", paper.AsCSV: ".csv",
 		paper.AsJSON: ".json"}
 	for f, end := range ends {

@@ -93,7 +93,8 @@ func (d *Details) check() error {
 			msg.Count("most", maxAddress))
 	case d.Units != "" && !d.Units.Known():
 		return msg.Fault("quote.unknown-units", cut("units", string(d.Units)),
-			msg.Text("metric", string(measure.Metric)), msg.Text("us", string(measure.USCustomary)))
+			msg.Text("sea", string(measure.Sea)), msg.Text("inland", string(measure.Inland)),
+			msg.Text("us", string(measure.USCustomary)))
 	}
 	for _, day := range []struct{ key, text string }{{"date", d.Date}, {"valid_until", d.ValidUntil}} {
 		if _, err := time.Parse(time.DateOnly, day.text); err != nil && day.text != "" {

@@ -118,7 +118,7 @@ type StagePart struct {
 }
 
 // Draft puts an answer into the form of a quote without number and date. It may clash; then it says how.
-func Draft(e *engine.Engine, a *engine.Answer) *Quote { return DraftIn(e, a, measure.Metric) }
+func Draft(e *engine.Engine, a *engine.Answer) *Quote { return DraftIn(e, a, measure.Sea) }
 
 // DraftIn is [Draft] with figures and use stated in a reader's units.
 func DraftIn(e *engine.Engine, a *engine.Answer, units measure.System) *Quote {

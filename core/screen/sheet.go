@@ -32,10 +32,10 @@ func (v *View) use() []g.Node {
 		}
 		nodes = append(nodes, Div(Class("field"), Label(For(id), g.Text(u.Title)), control, below))
 	}
-	us := v.System == measure.USCustomary
 	return append(nodes, v.field("units", "screen.units", Select(ID("units"), act("units"),
-		option(string(measure.Metric), !us, v.say("screen.units-metric")),
-		option(string(measure.USCustomary), us, v.say("screen.units-us")))))
+		g.Map(measure.Systems, func(s measure.System) g.Node {
+			return option(string(s), s == v.System, v.say("screen.units-name", msg.Choice("system", string(s))))
+		}))))
 }
 
 // measured is a field in which a number is typed, as people write numbers, with what is wrong with it below. The

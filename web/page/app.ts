@@ -3,7 +3,7 @@
 import { Deals, forms } from "./deals";
 import { fill, hideNotice, loadEdition, sayKept, watchEditions } from "./edition";
 import { ask, isReady, startEngine, stopEngine } from "./engine";
-import { changeLanguage, languageQuery, papersLanguage, rememberLanguage } from "./language";
+import { changeLanguage, languageQuery, papersLanguage, remember } from "./language";
 import type { Again } from "./engine";
 import { enlarge, face, turnTo } from "./pages";
 import { isUnsent, patch, patching } from "./patch";
@@ -150,6 +150,7 @@ function acted(e: HTMLElement): void {
   const { act, slot, option, field, key } = e.dataset;
   if (!act || patching) return;
   const value = "value" in e ? String(e.value) : "";
+  if (act === "units") remember("units", value);
   if ("value" in e) e.dataset.sent = value;
   if (deals.moving) return void deals.moving.then(() => acted(e));
   send({ act, slot, option, field, key, value, checked: e instanceof HTMLInputElement && e.checked });
@@ -218,7 +219,7 @@ function done(what: string, e: HTMLElement, event: Event): void {
       go(e.dataset.key ?? (e as HTMLAnchorElement).hash.slice(1));
       return;
     case "language":
-      rememberLanguage(e.dataset.key ?? "");
+      remember("language", e.dataset.key ?? "");
       // before the engine is there the link leads to the page in that language, which is there at once; a desk that was
       // unsealed would be locked by that
       if (!isReady() && !document.body.dataset.sealed) return;

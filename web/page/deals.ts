@@ -3,6 +3,7 @@
 import { changed } from "./edition";
 import { blank, begun, Keeper, sessionStore } from "./keeper";
 import type { Said } from "./keeper";
+import { remembered } from "./language";
 import { isTyped } from "./patch";
 import { Store } from "./store";
 import type { Deal } from "./store";
@@ -205,9 +206,10 @@ export class Deals {
   }
 
   // context is what the engine proposes a quotation's details by.
-  private context(): Pick<Request, "today" | "device" | "given" | "form"> {
+  private context(): Pick<Request, "today" | "device" | "given" | "form" | "units"> {
     const seller = document.querySelector<HTMLInputElement>("#detail-seller")?.value ?? "";
-    return { today: today(), device: this.device, given: this.given, form: seller ? { seller } : undefined };
+    return { today: today(), device: this.device, given: this.given, form: seller ? { seller } : undefined,
+      units: remembered("units") };
   }
 
   ask(request: Omit<Request, "v" | "id">): void {

@@ -2,15 +2,21 @@
 import { fromFrame } from "./patch";
 import type { Frame } from "./protocol";
 
-// As in head.js, which looks it up before the page is shown.
-const KEY = "ribband language";
-
-// rememberLanguage keeps what was chosen by hand, for the next visit.
-export function rememberLanguage(language: string): void {
+// remember keeps what a person has chosen for all pages of this device: the language, as early.js looks it up before the
+// page is shown, and the units.
+export function remember(what: "language" | "units", value: string): void {
   try {
-    localStorage.setItem(KEY, language);
+    localStorage.setItem(`ribband ${what}`, value);
   } catch {
-    // the browser keeps nothing: the address has it
+    // the browser keeps nothing
+  }
+}
+
+export function remembered(what: "language" | "units"): string | undefined {
+  try {
+    return localStorage.getItem(`ribband ${what}`) ?? undefined;
+  } catch {
+    return undefined;
   }
 }
 

@@ -25,6 +25,7 @@ export interface Request {
   given?: string[];
   past?: Past[];
   unspoken?: string;
+  units?: string;
 }
 
 export interface Effect {
@@ -32,8 +33,15 @@ export interface Effect {
   figures?: Record<string, number>;
 }
 
+// What was done to the boat, without words: it is read in another language too.
+export interface Did {
+  act: string;
+  of?: string;
+  back?: number;
+}
+
 export interface Past {
-  what: string;
+  did: Did;
   spec: string;
   effect?: Effect;
 }

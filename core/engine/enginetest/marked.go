@@ -168,9 +168,9 @@ func Perceived(markup string) string {
 // line stands beside it.
 func Unmarked(text string, own ...string) (found []string) {
 	for _, u := range measure.Units {
-		own = append(own, u.Symbol)
+		own = append(own, u.Symbol, u.Ashore)
 	}
-	own = append(own, "EUR", "USD", "GBP")
+	own = append(own, "mph", "mi", "EUR", "USD", "GBP")
 	depth, outside := 0, []rune(text)
 	for i, r := range outside {
 		switch r {
