@@ -99,6 +99,7 @@ function show(reply: Reply): void {
     changeLanguage(reply.frame);
     deals.sayAgain();
     sayKept();
+    solid.name();
   }
   patch(reply.fragments ?? []);
   solid.refresh();

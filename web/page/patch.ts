@@ -52,8 +52,9 @@ function takeWords(own: Element, other: Element): void {
     if (other.hasAttribute("aria-current")) own.setAttribute("aria-current", "true");
     else own.removeAttribute("aria-current");
   }
-  if (own.hasAttribute("data-panel") || own.childNodes.length !== other.childNodes.length) return;
-  own.childNodes.forEach((child, i) => {
+  const children = [...own.childNodes].filter((n) => !(n instanceof HTMLCanvasElement)); // the script's own
+  if (own.hasAttribute("data-panel") || children.length !== other.childNodes.length) return;
+  children.forEach((child, i) => {
     const with_ = other.childNodes[i];
     if (child instanceof Element && with_ instanceof Element) takeWords(child, with_);
     else if (child instanceof Text && with_ instanceof Text) child.data = with_.data;

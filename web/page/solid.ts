@@ -53,6 +53,13 @@ export class Solid {
     this.draw();
   }
 
+  // name has the canvas called in the language of the page.
+  name(): void {
+    const { label, help } = this.stage?.dataset ?? {};
+    this.canvas?.setAttribute("aria-label", label ?? "");
+    this.canvas?.setAttribute("aria-description", help ?? "");
+  }
+
   private begin(): void {
     const canvas = document.createElement("canvas");
     const gl = canvas.getContext("webgl2", { antialias: true, alpha: true, powerPreference: "low-power" });
@@ -62,12 +69,9 @@ export class Solid {
     } catch {
       return; // a driver that cannot compile what the standard asks for: the still picture stays
     }
-    const { label, help } = this.stage.dataset;
     canvas.id = "solid-canvas";
     canvas.tabIndex = 0;
     canvas.setAttribute("role", "application");
-    canvas.setAttribute("aria-label", label ?? "");
-    canvas.setAttribute("aria-description", help ?? "");
     canvas.addEventListener("webglcontextlost", (e) => {
       e.preventDefault(); // so that it may come back
       this.drawing = undefined;
@@ -82,6 +86,7 @@ export class Solid {
     });
     this.listen(canvas);
     this.canvas = canvas;
+    this.name();
     this.stage.prepend(canvas);
     this.stage.classList.add("live");
     new ResizeObserver(() => this.draw()).observe(canvas);
