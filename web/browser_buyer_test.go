@@ -54,7 +54,7 @@ func TestBuyerByMouse(t *testing.T) {
 
 func blockedOptionsSayWhy(p *tab) {
 	p.Helper()
-	silent := of[[]string](p, `[...document.querySelectorAll("li.blocked")].filter(li => !li.querySelector("input").disabled || (li.querySelector(".why")?.textContent ?? "").length < 10).map(li => li.textContent)`)
+	silent := of[[]string](p, `[...document.querySelectorAll("li.blocked")].filter(li => li.querySelector("input").ariaDisabled !== "true" || (li.querySelector(".why")?.textContent ?? "").length < 10).map(li => li.textContent)`)
 	if len(silent) > 0 {
 		p.Errorf("blocked without a reason: %q", silent)
 	}

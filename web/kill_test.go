@@ -43,7 +43,7 @@ const salesperson = `(() => {
 		document.querySelector("dialog[open]")?.close();
 		if (dice < 0.75) type();
 		else if (dice < 0.93) {
-			const all = [...document.querySelectorAll('#sheet input[type=radio]:not(:checked):not(:disabled)')];
+			const all = [...document.querySelectorAll('#sheet input[type=radio]:not(:checked):not([aria-disabled=true])')];
 			all[Math.floor(Math.random() * all.length)]?.click();
 		} else if (dice < 0.97) document.getElementById("quotation").requestSubmit();
 		else click('[data-do="deal-new"]');

@@ -3,6 +3,7 @@ package desk_test
 import (
 	"maps"
 	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -163,4 +164,53 @@ func TestKeep(t *testing.T) {
 	v.fails(desk.Request{Act: "keep", Slot: "top", Checked: true},
 		"Keeping a choice: nobody chose in Top; choose first.")
 	v.fails(desk.Request{Act: "keep", Slot: "roof", Checked: true}, `unknown slot "roof"`)
+}
+
+// Where no other choice helps, another use does, and a hull that has what this one has not: each is one press.
+func TestWaysByUseAndHull(t *testing.T) {
+	for hull, option := range map[string]string{"reed-65": "top-hard", "sedge-46": "top-hard"} {
+		v := opened(t, demo()[pack.Buyer])
+		v.does(desk.Request{Act: "hull", Value: hull})
+		v.does(desk.Request{Act: "use", Field: "bridge_m", Value: "1.6"})
+		v.does(desk.Request{Act: "reason", Option: option})
+		asked := v.desk.View().Asked
+		if len(asked.Others) == 0 {
+			t.Fatalf("%s: %s has no way out", hull, option)
+		}
+		v.says("choices-top", "With another use of the boat, or another hull:")
+		for i := range asked.Others {
+			if v.desk.View().Asked == nil {
+				v.does(desk.Request{Act: "reason", Option: option})
+			}
+			v.does(desk.Request{Act: "repair", Option: option, Key: strconv.Itoa(len(asked.Repairs) + i)})
+			a := v.desk.View().Answer
+			if len(a.Build.Clashes) > 0 || a.Spec.Choices["top"][option] != 1 {
+				t.Errorf("%s by %v: clashes %v", option, asked.Others[i].Changes, a.Build.Clashes)
+			}
+			v.does(desk.Request{Act: "undo"})
+		}
+	}
+}
+
+// A slot that cannot be left empty says why, like an option.
+func TestEmptyRowCanBeAsked(t *testing.T) {
+	v := opened(t, demo()[pack.Buyer])
+	v.does(desk.Request{Act: "use", Field: "region", Value: "us"}) // where a short boat has to have foam
+	now := v.desk.View()
+	for s := range now.Engine.Pack.Slots {
+		def := &now.Engine.Pack.Slots[s]
+		x := now.Engine.Alternatives(now.Answer).Slot(s).Empty
+		if x == nil || x.Status != fit.Blocked {
+			continue
+		}
+		v.says("choices-"+def.ID, `id="ask-none-`+def.ID+`"`)
+		v.does(desk.Request{Act: "reason", Slot: def.ID})
+		v.says("choices-"+def.ID, `id="reason-none-`+def.ID+`"`)
+		if !strings.Contains(v.last.Announcement, "cannot be left empty") {
+			t.Errorf("spoken %q", v.last.Announcement)
+		}
+		v.fails(desk.Request{Act: "reason", Slot: "roof"}, `unknown slot "roof"`)
+		return
+	}
+	t.Fatal("every slot can be left empty")
 }

@@ -142,7 +142,7 @@ func TestPropertyRepairsLeaveWhatIsKept(t *testing.T) {
 		if len(a.Build.Clashes) == 0 {
 			return
 		}
-		list, _, err := e.Repairs(a, "")
+		list, _, err := e.Repairs(a, engine.Want{})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -21,6 +21,9 @@ func (e *Engine) Desk() pack.Desk { return e.Pack.Desk }
 // FigureList are the definitions of the figures, in the order of a boat's state.
 func (e *Engine) FigureList() []pack.Figure { return e.Pack.Figures }
 
+// Made says whether an option is made for a hull.
+func (e *Engine) Made(option, hull int) bool { return e.Pack.Made(option, hull) }
+
 // Exists says whether a hull has a slot at all.
 func (e *Engine) Exists(slot, hull int) bool { return e.Pack.Exists(slot, hull) }
 

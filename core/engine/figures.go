@@ -25,6 +25,7 @@ type Term struct{ Name, Value msg.Message }
 func (e *Engine) UnfoldFigure(b *fit.Build, i int) FigureTrace {
 	def := &e.Pack.Figures[i]
 	switch {
+	// What the program computes was described where it is computed; the book's own formulas are written out.
 	case def.Computed != "":
 		h, _ := figures.Find(figures.ID(def.Computed))
 		return FigureTrace{Formula: h.Formula(), Source: h.Source()}

@@ -21,6 +21,7 @@ const BoatKey = "boat"
 // A customer reads what the boat costs as it comes and what each choice adds or saves. The other way, a price for every
 // option in the boat, would list forty things that nobody chose.
 func (e *Engine) lines(a *Answer) ([]price.Line, error) {
+	// The standard boat keeps its prices from change to change: most changes are of choices.
 	if a.standardPrices == nil {
 		list, err := e.slotPrices(a.Standard)
 		if err != nil {
@@ -48,6 +49,7 @@ func (e *Engine) lines(a *Answer) ([]price.Line, error) {
 		lines = append(lines, price.Line{Key: "fixed", Title: msg.New("engine.line-fixed"), Net: fixed,
 			Fixed: true})
 	}
+	// The hull's own price moves where a formula of it reads a choice or the use.
 	if d := now.base.Sub(standard.base); !d.IsZero() {
 		lines = append(lines, price.Line{Key: "base", Title: msg.New("engine.line-base"),
 			Detail: msg.New("engine.line-base-detail"), Net: d})
@@ -97,14 +99,14 @@ func (e *Engine) gifts(a *Answer, slot int) (sum money.Amount, err error) {
 }
 
 // extraLines are the salesperson's; none where no discounts can be given. What one is charged below its cost is
-// counted as given
-// away, a credit wholly.
+// counted as given away, a credit wholly.
 func (e *Engine) extraLines(a *Answer) (lines []price.Line) {
 	if !e.Pack.Can(pack.Discounts) {
 		return nil
 	}
 	for i, l := range a.Spec.Extras {
 		line := price.Line{Key: l.ID, Title: msg.Plain(l.Title), Net: l.Price, Extra: true}
+		// Agreed with tax, it stays that sum to the penny for the customer; the books hold it without.
 		if l.Basis == spec.WithTax {
 			line.Net = e.Pricing.WithoutTax(l.Price, e.Region(a.Build))
 		}

@@ -16,7 +16,13 @@ type Reason struct {
 	Choices  []msg.Message // "Battery bank: AGM, 24 V, 5 kWh"
 	Rules    []fit.Clash
 	Smallest bool // proved: without any one of them there would be a boat
+
+	fields []int // of the use that take part
 }
+
+// Want is what somebody asks for and cannot have: an option, a slot left empty, or, with neither, the boat as it
+// stands.
+type Want struct{ Option, Empty string }
 
 // Repair is a way to have it all the same. Applying it is a [Whole] change: the spec says all of it.
 type Repair struct {
@@ -29,25 +35,30 @@ type Repair struct {
 // priced.
 const MostRepairs = 5
 
-// Wanted are the choices of an answer with an option that is blocked, or, for "", those that clash already. The slot is
-// that of the option, or -1. With the option its slot is settled, so that the search
-// may not mend the boat by taking it out again.
-func (e *Engine) Wanted(a *Answer, option string) (c fit.Choices, slot int, err error) {
-	if option == "" {
-		return a.Build.Choices, -1, nil
+// Wanted are the choices of an answer with what is wanted, and its slot, or -1. With it its slot is settled, so that
+// the search may not mend the boat by taking it out again.
+func (e *Engine) Wanted(a *Answer, w Want) (c fit.Choices, slot int, err error) {
+	switch {
+	case w.Option != "":
+		o, ok := e.options[w.Option]
+		if !ok {
+			return c, -1, fmt.Errorf("asking for the reason: unknown option %.60q", w.Option)
+		}
+		return e.Fit.With(a.Build, o, 1), e.Pack.Options[o].Slot, nil
+	case w.Empty != "":
+		s, ok := e.slots[w.Empty]
+		if !ok {
+			return c, -1, fmt.Errorf("asking for the reason: unknown slot %.60q", w.Empty)
+		}
+		return e.Fit.Without(a.Build, s), s, nil
 	}
-	o, ok := e.options[option]
-	if !ok {
-		return c, -1, fmt.Errorf("asking for the reason: unknown option %.60q", option)
-	}
-	return e.Fit.With(a.Build, o, 1), e.Pack.Options[o].Slot, nil
+	return a.Build.Choices, -1, nil
 }
 
-// Reason says why a blocked option cannot be had, or, for "", why the present choices clash; nil where nothing is
-// proved. Nothing is proved where the search gave up: the page then
-// says that a boat may exist.
-func (e *Engine) Reason(a *Answer, option string) (*Reason, error) {
-	c, slot, err := e.Wanted(a, option)
+// Reason says why something cannot be had; nil where nothing is proved, since the search gave up. The page then says
+// what the nearest boat that was found breaks.
+func (e *Engine) Reason(a *Answer, w Want) (*Reason, error) {
+	c, slot, err := e.Wanted(a, w)
 	if err != nil {
 		return nil, err
 	}
@@ -56,10 +67,11 @@ func (e *Engine) Reason(a *Answer, option string) (*Reason, error) {
 	if why == nil {
 		return nil, nil
 	}
-	out := &Reason{Smallest: why.Smallest}
+	out := &Reason{Smallest: why.Smallest, fields: why.Fields}
 	for _, s := range why.Slots {
 		out.Choices = append(out.Choices, e.InSlot(c.Counts, s))
 	}
+	// In the book's own words, with its advice: who wrote the rule knows what it protects.
 	for _, r := range why.Rules {
 		def := &e.Pack.Rules[r]
 		out.Rules = append(out.Rules, fit.Clash{Kind: fit.Broken, Index: r, Reason: msg.Plain(def.Because),
@@ -69,11 +81,11 @@ func (e *Engine) Reason(a *Answer, option string) (*Reason, error) {
 	return out, nil
 }
 
-// Repairs are the ways to have a blocked option, or, for "", to mend the present choices: by the fewest changed
-// choices, then by the least change of price, five at most. What the spec keeps, and the option asked for, stay. All
-// says that there are no other ways with as few changes. A boat whose price is not known is left out.
-func (e *Engine) Repairs(a *Answer, option string) (list []Repair, all bool, err error) {
-	c, slot, err := e.Wanted(a, option)
+// Repairs are the ways to have it by other choices: the fewest first, then the least change of price, five at most.
+// What the spec keeps, and what is asked for, stay. All says that there are no other ways with as few changes. A boat
+// whose price is not known is left out.
+func (e *Engine) Repairs(a *Answer, w Want) (list []Repair, all bool, err error) {
+	c, slot, err := e.Wanted(a, w)
 	if err != nil {
 		return nil, false, err
 	}
@@ -87,6 +99,7 @@ func (e *Engine) Repairs(a *Answer, option string) (list []Repair, all bool, err
 		net Effect
 	}
 	var known []priced
+	// Every one is priced before any is left out: the fewest changes may be the dearest.
 	for _, r := range found {
 		if net := n.build(r.Build); net != nil {
 			known = append(known, priced{r, net})

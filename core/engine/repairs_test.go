@@ -24,14 +24,14 @@ func ExampleEngine_Repairs() {
 		fmt.Println(err)
 		return
 	}
-	why, _ := e.Reason(a, "charger-1500-dual")
+	why, _ := e.Reason(a, engine.Want{Option: "charger-1500-dual"})
 	for _, c := range why.Choices {
 		fmt.Println(c)
 	}
 	for _, r := range why.Rules {
 		fmt.Println("→", r.Reason)
 	}
-	repairs, _, _ := e.Repairs(a, "charger-1500-dual")
+	repairs, _, _ := e.Repairs(a, engine.Want{Option: "charger-1500-dual"})
 	fmt.Println(repairs[0].Changes[0])
 	// Output:
 	// Battery bank: LiFePO4 20.5 kWh, 48 V
@@ -67,13 +67,13 @@ func TestPropertyRepairsGiveWhatWasWanted(t *testing.T) {
 			}
 			blocked++
 			id := e.Pack.Options[o].ID
-			if why, _ := e.Reason(a, id); why != nil {
+			if why, _ := e.Reason(a, engine.Want{Option: id}); why != nil {
 				reasons++
 				if len(why.Choices)+len(why.Rules) == 0 {
 					rt.Fatalf("%s cannot be had for no reason", id)
 				}
 			}
-			list, _, err := e.Repairs(a, id)
+			list, _, err := e.Repairs(a, engine.Want{Option: id})
 			if err != nil {
 				rt.Fatal(err)
 			}

@@ -110,6 +110,7 @@ func (e *Engine) resolveSlot(w *request, id string, chosen map[string]int) {
 			w.note(place+"."+name, msg.New("engine.second-option"), msg.New("engine.leave-one-out"))
 			continue
 		}
+		// How many there may be is the rules' to say, with their reason.
 		w.choices.Counts[o] = chosen[name]
 		known++
 	}
@@ -153,6 +154,7 @@ func (e *Engine) resolveUse(w *request, id string, v spec.Value) {
 	}
 }
 
+// resolveChoice takes an identifier to its index, by which formulas compare.
 func (e *Engine) resolveChoice(w *request, place string, field int, v spec.Value) {
 	var known []string
 	for j, c := range e.Pack.Use[field].Choices {
@@ -178,6 +180,7 @@ func stated(v spec.Value) msg.Message {
 func (e *Engine) resolveLine(w *request, i int, l spec.Extra) {
 	x := works.Extra{Title: l.Title, Hours: map[int]measure.Hours{}}
 	for _, shop := range keys(l.Hours) {
+		// A shop that the yard has closed since keeps its hours in the spec, and is said.
 		if s, ok := e.shops[shop]; ok {
 			x.Hours[s] = l.Hours[shop]
 		} else if e.shops != nil {

@@ -30,6 +30,7 @@ func programs(p *pack.Pack) ([]formula.Program, map[int]*pack.BOMLine) {
 		return nil, nil
 	}
 	list, measured := make([]formula.Program, len(p.Work.Sources)), map[int]*pack.BOMLine{}
+	// Materials and operations of hulls and options, and what an option buys by the piece.
 	for _, items := range [][]pack.BillOfMaterials{p.Costs.Hulls, p.Costs.Options} {
 		for i := range items {
 			for _, needs := range [][]pack.BOMLine{items[i].Materials, items[i].Operations} {
@@ -46,6 +47,7 @@ func programs(p *pack.Pack) ([]formula.Program, map[int]*pack.BOMLine) {
 			}
 		}
 	}
+	// A circuit's places lie with the work, its formulas with the public part, which needs them for the fuses.
 	for i := range p.Circuits {
 		c, at := &p.Circuits[i], &p.Work.Runs[i].At
 		list[at.Amps], list[at.Volts], list[at.Length] = c.Amps, c.Volts, c.Length
@@ -59,6 +61,7 @@ func (e *Engine) Unfold(b *fit.Build, at int) Trace {
 	src := e.Pack.Work.Sources[at]
 	t := Trace{At: src.String(), Formula: src.Text}
 	reads := e.programs[at].Reads()
+	// What is taken off the drawing has no formula of its own: it reads what the measuring reads.
 	if n := e.Measured[at]; n != nil {
 		reads = takeoff.Reads(e.Pack, n)
 	}
@@ -72,6 +75,7 @@ func (e *Engine) inputs(b *fit.Build, r formula.Reads) (list []Input) {
 	input := func(name string, v float64) {
 		list = append(list, Input{name, strconv.FormatFloat(v, 'g', 8, 64)})
 	}
+	// In the order in which a person would look them up: the hull, the use, what follows, what was chosen.
 	for _, i := range r.Hull {
 		input("hull."+e.Pack.HullFields[i].ID, b.State.Hull[i])
 	}

@@ -57,6 +57,7 @@ type search struct {
 	stays  *boat // not to be moved; a copy is moved in its stead
 	why    *explanations
 	tries  int
+	wholes int // boats that modules may compute; 0 for as many as there are tries
 	seen   map[string]bool
 	open   frontier
 	aside  []fault // clashes that read no slot that may change
@@ -210,6 +211,9 @@ func (s *search) look(at []deviation, floor int) (done bool) {
 	b.judge(false)
 	faults := s.resolvable(b.faults(false))
 	if len(faults) == 0 && s.only == nil {
+		if s.wholes--; s.wholes == 0 {
+			s.tries = 0
+		}
 		b.judge(true)
 		faults = s.resolvable(b.faults(true))
 	}

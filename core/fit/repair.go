@@ -14,6 +14,10 @@ type Repair struct {
 // the answer, and boats of several changes have to be passed.
 const repairTries = 3000
 
+// repairWholes bounds the boats among them that modules compute, which take most of the time: where only the whole boat
+// decides and nothing explains it, a person would wait for seconds, mostly for nothing.
+const repairWholes = 400
+
 // mostRepairs is how many repairs of the fewest changes are looked at. It keeps a book in which hundreds of ways cost
 // the same from being completed one by one.
 const mostRepairs = 60
@@ -35,7 +39,7 @@ func (f *Fit) Repairs(hull int, use []float64, c Choices, kept func(slot int) bo
 		}
 	}
 	root.settle()
-	s := search{fit: f, why: f.newExplanations(), tries: repairTries}
+	s := search{fit: f, why: f.newExplanations(), tries: repairTries, wholes: repairWholes}
 	fewest, infeasible := -1, false
 	var tried []Repair // with those that came to nothing: many boats differ in soft slots alone, and are one repair
 	s.each(root, func(b *boat) bool {

@@ -10,7 +10,7 @@ import (
 
 // What cannot be had cannot be chosen, and says why; what can be had says what it costs.
 func TestBlockedOptionsNameTheirReason(t *testing.T) {
-	blocked, open := 0, 0
+	blocked, open, absent := 0, 0, 0
 	for name, v := range pages() {
 		page := v.page
 		for o := range v.Engine.Pack.Options {
@@ -18,13 +18,13 @@ func TestBlockedOptionsNameTheirReason(t *testing.T) {
 			opt := v.Engine.Pack.Options[o]
 			control := page.byID("option-" + opt.ID)
 			exists := v.Engine.Pack.Exists(opt.Slot, v.Answer.Hull)
-			if shown := control != nil; shown != (exists && verdict.Status != fit.Absent) {
+			if shown := control != nil; shown != exists {
 				t.Errorf("%s: %s is %s, and its control is there: %v", name, opt.ID, verdict.Status, shown)
 			}
 			if control == nil {
 				continue
 			}
-			_, disabled := control.attr["disabled"]
+			disabled := control.attr["aria-disabled"] == "true"
 			why := page.byID("why-option-" + opt.ID)
 			switch verdict.Status {
 			case fit.Blocked:
@@ -32,6 +32,12 @@ func TestBlockedOptionsNameTheirReason(t *testing.T) {
 				if !disabled || why == nil || !strings.HasPrefix(why.text, readable(verdict.Why.Reason.String())) ||
 					control.attr["aria-describedby"] != why.attr["id"] {
 					t.Errorf("%s: %s is blocked, disabled %v, and says %v", name, opt.ID, disabled, why)
+				}
+			case fit.Absent:
+				absent++
+				if !disabled || why == nil || !strings.HasPrefix(why.text, "Not made for the ") ||
+					control.attr["aria-describedby"] != why.attr["id"] {
+					t.Errorf("%s: %s is not made, disabled %v, and says %v", name, opt.ID, disabled, why)
 				}
 			case fit.Open:
 				open++
@@ -42,8 +48,8 @@ func TestBlockedOptionsNameTheirReason(t *testing.T) {
 			}
 		}
 	}
-	if blocked < 20 || open < 100 {
-		t.Errorf("only %d blocked and %d open options were looked at", blocked, open)
+	if blocked < 20 || open < 100 || absent < 20 {
+		t.Errorf("only %d blocked, %d open and %d absent options were looked at", blocked, open, absent)
 	}
 }
 

@@ -35,7 +35,7 @@ func (v *View) netPrice(status fit.Availability, x engine.Effect) string {
 		return v.Engine.Say("screen.selected")
 	case status == fit.Forced:
 		return v.Engine.Say("screen.only-choice")
-	case status == fit.Blocked:
+	case unavailable(status):
 		return ""
 	case x == nil:
 		return v.Engine.Say("screen.price-not-known")

@@ -62,6 +62,7 @@ func (v *View) hulls() []g.Node {
 		cards = &Cards{}
 	}
 	var items []g.Node
+	// In the book's order, which the yard chose, and not by price.
 	for i, h := range v.pack().Hulls {
 		a := cards.answer(v, i)
 		items = append(items, Label(Class("hull"), For("hull-"+h.ID),
@@ -91,6 +92,7 @@ func (v *View) facts(hull int, a *engine.Answer) string {
 	if a != nil {
 		for _, f := range v.Engine.FigureValues(a.Build, v.System) {
 			def := &v.Engine.FigureList()[v.figure(f.ID)]
+			// By what it is computed from, and not by its name, which the book is free to choose.
 			if def.Computed == string(figures.PowerRange) && def.Short != "" {
 				list = append(list, msg.New("screen.effect", msg.Inside("figure", def.Short), msg.Words("by",
 					f.Message())))

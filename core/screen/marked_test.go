@@ -68,15 +68,17 @@ func blocked(t *testing.T, e *engine.Engine) string {
 // asked is a page on which somebody asked why an option, or "" for the boat, cannot be had.
 func asked(t *testing.T, v *screen.View, option string) *screen.View {
 	t.Helper()
-	reason, err := v.Engine.Reason(v.Answer, option)
-	repairs, all, err2 := v.Engine.Repairs(v.Answer, option)
-	if err = errors.Join(err, err2); err != nil {
+	want := engine.Want{Option: option}
+	reason, err := v.Engine.Reason(v.Answer, want)
+	repairs, all, err2 := v.Engine.Repairs(v.Answer, want)
+	others, err3 := v.Engine.Others(v.Answer, want, reason)
+	if err = errors.Join(err, err2, err3); err != nil {
 		t.Fatal(err)
 	}
 	if len(repairs) == 0 {
 		t.Fatalf("%q has no repairs", option)
 	}
-	v.Asked = &screen.Asked{Option: option, Reason: reason, Repairs: repairs, All: all}
+	v.Asked = &screen.Asked{Want: want, Reason: reason, Repairs: repairs, All: all, Others: others}
 	return v
 }
 

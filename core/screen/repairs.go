@@ -17,23 +17,30 @@ import (
 
 // Asked is what the engine says why something cannot be had, and what can be done.
 type Asked struct {
-	Option  string // "" for the boat as it stands
+	Want    engine.Want
 	Reason  *engine.Reason
-	Repairs []engine.Repair
-	All     bool // there are no other ways with as few changes
+	Repairs []engine.Repair // by other choices
+	All     bool            // there are no other ways with as few changes
+	Others  []engine.Repair // by another use or hull
 }
 
+// Ways are all that can be done, in the order of the page.
+func (a *Asked) Ways() []engine.Repair { return slices.Concat(a.Repairs, a.Others) }
+
 // ask is the button that asks why, with the answer below it once it was asked. One answer is open at a time: the page
-// has one place for the identifiers of its repairs.
-func (v *View) ask(option, describedBy string) g.Node {
-	// the boat as a whole has no option to be named by
-	id, what := "boat", act("reason")
-	if option != "" {
-		id, what = "option-"+option, act("reason", "option", option)
+// has one place for the identifiers of its repairs. What names it to who hears the page: a page may have many of them.
+func (v *View) ask(want engine.Want, what, describedBy string) g.Node {
+	// the boat as a whole has nothing to be named by
+	id, does := "boat", act("reason")
+	switch {
+	case want.Option != "":
+		id, does = "option-"+want.Option, act("reason", "option", want.Option)
+	case want.Empty != "":
+		id, does = "none-"+want.Empty, act("reason", "slot", want.Empty)
 	}
-	asked := v.Asked != nil && v.Asked.Option == option
-	ask := button(ID("ask-"+id), what, Aria("expanded", strconv.FormatBool(asked)), Aria("describedby", describedBy),
-		v.say("screen.ask"))
+	asked := v.Asked != nil && v.Asked.Want == want
+	ask := button(ID("ask-"+id), does, Aria("expanded", strconv.FormatBool(asked)), Aria("describedby", describedBy),
+		g.If(what != "", v.told("aria-label", "screen.ask-about", msg.Text("what", what))), v.say("screen.ask"))
 	if !asked {
 		return Div(Class("ask"), ask)
 	}
@@ -45,8 +52,10 @@ func (v *View) ask(option, describedBy string) g.Node {
 // language may have to agree with what follows.
 func (v *View) reason() []g.Node {
 	r := v.Asked.Reason
-	// no reason is known where the search ended before its proof
-	if r == nil {
+	switch {
+	case v.Engine.Absent(v.Answer, v.Asked.Want): // which is said above, and is all of it
+		return nil
+	case r == nil: // the search ended before its proof
 		return []g.Node{P(v.say("screen.no-combination"))}
 	}
 	var nodes []g.Node
@@ -58,7 +67,7 @@ func (v *View) reason() []g.Node {
 	if len(r.Rules) > 0 {
 		texts := make([]msg.Message, len(r.Rules))
 		for i, c := range r.Rules {
-			texts[i] = clash(c)
+			texts[i] = v.clash(c, nil)
 		}
 		nodes = append(nodes, P(v.say(rules)), v.list("set", texts))
 	}
@@ -69,25 +78,45 @@ func (v *View) reason() []g.Node {
 	return append(nodes, P(v.say(end)))
 }
 
-// repairs are the ways to have it all the same, each with its net effect: the difference between the boat on the page
-// and the one that the repair makes.
+// repairs are the ways to have it all the same: by other choices, and by another use or hull.
 func (v *View) repairs() []g.Node {
 	a := v.Asked
-	rows := make([]g.Node, 0, len(a.Repairs))
-	// they come nearest first: with the fewest changes
-	for i, r := range a.Repairs {
-		n := strconv.Itoa(i)
-		what := act("repair", "key", n)
-		if a.Option != "" {
-			what = act("repair", "option", a.Option, "key", n)
+	nodes := []g.Node{H3(v.say("screen.repairs"))}
+	// Other choices first: they leave the boat what it is, and where it lies.
+	if len(a.Repairs) > 0 {
+		nodes = append(nodes, v.ways(a.Repairs, 0))
+	}
+	if !v.Engine.Absent(v.Answer, v.Asked.Want) {
+		nodes = append(nodes, note(v.say(v.more())))
+	}
+	if len(a.Others) > 0 {
+		nodes = append(nodes, P(v.say("screen.others")), v.ways(a.Others, len(a.Repairs)))
+	}
+	return nodes
+}
+
+// ways lists ways out, each with its net effect: the difference between the boat on the page and the one that it makes.
+// The first is numbered on from those before it.
+func (v *View) ways(list []engine.Repair, first int) g.Node {
+	want := v.Asked.Want
+	var rows g.Group
+	for i, r := range list {
+		n := strconv.Itoa(first + i)
+		pairs := []string{"key", n}
+		switch {
+		case want.Option != "":
+			pairs = []string{"option", want.Option, "key", n}
+		case want.Empty != "":
+			pairs = []string{"slot", want.Empty, "key", n}
 		}
 		rows = append(rows, Li(
 			P(ID("repair-text-"+n), Class("name"), g.Text(v.sentences(r.Changes))),
 			P(Class("amount"), g.Text(v.difference(r.Effect.Price()))),
 			v.effects("repair-"+n, r.Effect),
-			button(ID("repair-"+n), what, Aria("describedby", "repair-text-"+n), v.say("screen.repair"))))
+			button(ID("repair-"+n), act("repair", pairs...), Aria("describedby", "repair-text-"+n),
+				v.say("screen.repair"))))
 	}
-	return []g.Node{H3(v.say("screen.repairs")), Ul(Class("repairs"), g.Group(rows)), note(v.say(v.more()))}
+	return Ul(Class("repairs"), rows)
 }
 
 // sentences writes changes one after the other, each with its full stop.
@@ -114,8 +143,14 @@ func (v *View) more() msg.Code {
 	return "screen.repairs-none"
 }
 
-// clash is why something clashes, with the book's advice.
-func clash(c fit.Clash) msg.Message { return msg.Sentences(engine.Because(c), c.Advice) }
+// clash is why something clashes, with the number that decides where there is one, and the book's advice.
+func (v *View) clash(c fit.Clash, d *engine.Decision) msg.Message {
+	var number msg.Message
+	if d != nil {
+		number = d.Message(v.System)
+	}
+	return msg.Sentences(engine.Because(c), number, c.Advice)
+}
 
 // clashes lists what keeps the boat from being built, each with the choices that could be let go, and offers repairs. A
 // person may get here by another hull, another use of the boat, a link or a file.
@@ -126,8 +161,9 @@ func (v *View) clashes() []g.Node {
 	}
 	return []g.Node{Section(Class("clashing"), H2(ID("clashing"), v.say("screen.clashes")),
 		Ul(g.Map(list, func(c fit.Clash) g.Node {
-			return Li(P(v.text(clash(c))), Div(Class("actions"), g.Group(v.letGo(c))))
-		})), v.ask("", "clashing"))}
+			return Li(P(v.text(v.clash(c, v.Engine.Decides(v.Answer.Build.State, &c)))), Div(Class("actions"),
+				g.Group(v.letGo(c))))
+		})), v.ask(engine.Want{}, "", "clashing"))}
 }
 
 // letGo offers to leave to the standard build what takes part in a clash.

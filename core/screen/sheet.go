@@ -148,12 +148,19 @@ func (v *View) choices(slot int) []g.Node {
 	alternatives := v.alternatives(slot)
 	if empty := alternatives.Empty; empty != nil {
 		c := v.choice("none-"+def.ID, v.Engine.Say("screen.none"), "", slot, empty)
-		rows = append(rows, v.row(c, v.radio(c, act("empty", "slot", def.ID))))
+		control := v.radio(c, act("empty", "slot", def.ID))
+		if empty.Status == fit.Blocked {
+			rows = append(rows, v.row(c, control, v.ask(engine.Want{Empty: def.ID}, c.title, "why-"+c.id)))
+		} else {
+			rows = append(rows, v.row(c, control))
+		}
 	}
-	for i := range alternatives.Options {
-		// what is not made for this hull is left out: no other choice could bring it back
-		if x := &alternatives.Options[i]; x.Status != fit.Absent {
-			rows = append(rows, v.option(slot, def.First+i, x))
+	// what is not made for this hull comes last: only another hull brings it
+	for _, absent := range []bool{false, true} {
+		for i := range alternatives.Options {
+			if x := &alternatives.Options[i]; (x.Status == fit.Absent) == absent {
+				rows = append(rows, v.option(slot, def.First+i, x))
+			}
 		}
 	}
 	return []g.Node{FieldSet(Legend(Class("unseen"), g.Text(def.Title)),
@@ -166,8 +173,11 @@ func (v *View) option(slot, o int, x *engine.Alternative) g.Node {
 	def, opt := &v.pack().Slots[slot], &v.pack().Options[o]
 	c := v.choice("option-"+opt.ID, opt.Title, opt.Note, slot, x)
 	n := v.Answer.Build.State.Counts[o]
-	if x.Status == fit.Blocked {
-		return v.row(c, v.control(def, opt, n, c), v.ask(opt.ID, "why-"+c.id))
+	if x.Status == fit.Absent {
+		c.why = v.elsewhere(o)
+	}
+	if unavailable(x.Status) {
+		return v.row(c, v.control(def, opt, n, c), v.ask(engine.Want{Option: opt.ID}, opt.Title, "why-"+c.id))
 	}
 	return v.row(c, v.control(def, opt, n, c))
 }
@@ -175,25 +185,31 @@ func (v *View) option(slot, o int, x *engine.Alternative) g.Node {
 // control is what an option is chosen by: a number where several of it fit, a box to tick where others may stand beside
 // it, else one of several to choose among.
 func (v *View) control(def *pack.Slot, opt *pack.Option, n int, c choice) g.Node {
-	// what is blocked stays in sight but cannot be chosen; a single box that must stay ticked cannot be cleared
+	// What cannot be had stays in sight and in reach, but is not chosen; a single box that must stay ticked is not
+	// cleared. The page's script holds back what is disabled in this way.
 	status := c.verdict.Status
 	switch {
 	case def.Multiple && opt.Most > 1:
 		return Input(Type("number"), Class("many"), ID(c.id), Min("0"), Max(strconv.Itoa(opt.Most)), Step("1"),
 			Value(strconv.Itoa(n)),
-			g.If(status == fit.Blocked, Disabled()), c.described(), act("count", "option", opt.ID))
+			g.If(unavailable(status), g.Group{ReadOnly(), Aria("disabled", "true")}), c.described(),
+			act("count", "option", opt.ID))
 	case def.Multiple:
 		return Input(Type("checkbox"), ID(c.id), g.If(n > 0, Checked()),
-			g.If(status == fit.Blocked || status == fit.Forced, Disabled()), c.described(),
+			g.If(unavailable(status) || status == fit.Forced, Aria("disabled", "true")), c.described(),
 			act("toggle", "option", opt.ID))
 	}
 	return v.radio(c, act("choose", "option", opt.ID))
 }
 
+// unavailable says that something cannot be had as the boat is, or on its hull.
+func unavailable(status fit.Availability) bool { return status == fit.Blocked || status == fit.Absent }
+
 // choice is one option, or nothing at all in a slot, as a row.
 type choice struct {
 	id, title, note string
 	slot            int
+	why             msg.Message // it cannot be had; empty where it can
 	verdict         fit.Verdict
 	effect          engine.Effect
 	effects         g.Node
@@ -201,13 +217,13 @@ type choice struct {
 
 // choice is made before its row, since its control refers to what stands below it.
 func (v *View) choice(id, title, note string, slot int, x *engine.Alternative) choice {
-	return choice{id, title, note, slot, x.Verdict, x.Effect, v.effects(id, x.Effect)}
+	return choice{id, title, note, slot, v.why(x.Verdict), x.Verdict, x.Effect, v.effects(id, x.Effect)}
 }
 
 // described names what is said of a choice below it: who hears the page is told it with the control.
 func (c choice) described() g.Node {
 	switch {
-	case c.verdict.Why != nil:
+	case unavailable(c.verdict.Status):
 		return Aria("describedby", "why-"+c.id)
 	case c.effects != nil:
 		return Aria("describedby", "effects-"+c.id)
@@ -219,7 +235,7 @@ func (c choice) described() g.Node {
 func (v *View) radio(c choice, action g.Node) g.Node {
 	in := c.verdict.Status == fit.Chosen || c.verdict.Status == fit.Forced
 	return Input(Type("radio"), Name("slot-"+v.pack().Slots[c.slot].ID), ID(c.id), g.If(in, Checked()),
-		g.If(c.verdict.Status == fit.Blocked, Disabled()), c.described(), action)
+		g.If(unavailable(c.verdict.Status), Aria("disabled", "true")), c.described(), action)
 }
 
 // row is one choice with its difference in price and what else it changes, or, where it cannot be had, the reason. The
@@ -229,22 +245,36 @@ func (v *View) row(c choice, control g.Node, below ...g.Node) g.Node {
 		Label(For(c.id), control, Span(Class("name"), g.Text(c.title), noted(c.note)),
 			Span(Class("amount"), g.Text(v.netPrice(c.verdict.Status, c.effect)))),
 		c.effects,
-		v.why(c.id, c.verdict),
+		g.If(unavailable(c.verdict.Status), P(Class("why"), ID("why-"+c.id), v.text(c.why))),
 		v.brings(c.verdict, c.slot),
 		g.Group(below),
 	)
 }
 
-// why is the reason for which something cannot be had, with the choices that it clashes with.
-func (v *View) why(id string, verdict fit.Verdict) g.Node {
+// why is the reason for which something cannot be had, with the number that decides and the choices that it clashes
+// with.
+func (v *View) why(verdict fit.Verdict) msg.Message {
 	if verdict.Why == nil {
-		return nil
+		return msg.Message{}
 	}
-	reason := clash(*verdict.Why)
+	reason := v.clash(*verdict.Why, v.Engine.Alternatives(v.Answer).Decides(&verdict))
 	if chosen := v.titles(verdict.Blockers); len(chosen) > 0 {
 		reason = msg.Sentences(reason, msg.New("screen.chosen", msg.List("options", msg.Commas, chosen...)))
 	}
-	return P(Class("why"), ID("why-"+id), v.text(reason))
+	return reason
+}
+
+// elsewhere says for which hulls an option is made, that is not made for this one.
+func (v *View) elsewhere(option int) msg.Message {
+	var hulls []msg.Message
+	// Without prices: on another hull it is another boat, and the ways out say what that comes to.
+	for h := range v.pack().Hulls {
+		if v.Engine.Made(option, h) {
+			hulls = append(hulls, msg.Plain(v.pack().Hulls[h].Title))
+		}
+	}
+	return msg.New("screen.made-for", msg.Text("hull", v.pack().Hulls[v.Answer.Hull].Title),
+		msg.List("hulls", msg.Commas, hulls...))
 }
 
 // mostNamed is how many options of a list are named before the others are counted: a rule over the mass of the boat

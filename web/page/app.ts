@@ -171,6 +171,13 @@ document.addEventListener("focusout", (event) => {
   if (e instanceof HTMLInputElement && !e.form && isUnsent(e)) acted(e);
 });
 
+// What cannot be had is marked by aria-disabled, so that it is reached and its reason is read; it is held back here.
+document.addEventListener("click", (event) => {
+  if (!(event.target as HTMLElement).closest("[aria-disabled=true]")) return;
+  event.preventDefault();
+  event.stopImmediatePropagation();
+}, { capture: true });
+
 document.addEventListener("click", (event) => {
   const e = (event.target as HTMLElement).closest<HTMLElement>("button[data-act], [data-do]");
   if (!e || e instanceof HTMLInputElement) return;

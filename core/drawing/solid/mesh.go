@@ -198,12 +198,15 @@ func (m *Mesh) Faces() []Face {
 	return list
 }
 
-// round is a place to the millimetre.
+// round is a place to the millimetre. Half a millimetre rounds up, on every processor; across the boat it rounds
+// outward, so that port is the image of starboard whether it was mirrored before rounding or after.
 func round(v Vec) Place {
-	// Half a millimetre rounds up on either side of zero, on every processor; the port side is an image and not rounded
-	// again.
 	mm := func(m float64) int32 { return int32(math.Floor(float64(m*1000) + 0.5)) }
-	return Place{mm(v.X), mm(v.Y), mm(v.Z)}
+	y := mm(math.Abs(v.Y))
+	if v.Y < 0 {
+		y = -y
+	}
+	return Place{mm(v.X), y, mm(v.Z)}
 }
 
 // vec is a place in m.
