@@ -168,7 +168,7 @@ func (e *Engine) useMessage(field int, v float64) msg.Message {
 	if len(u.Choices) > 0 {
 		return msg.Plain(u.Choices[int(v)].Title)
 	}
-	return In(measure.Metric, v, u.Unit, decimals(v)).Message()
+	return In(measure.Sea, v, u.Unit, decimals(v)).Message()
 }
 
 // byHull is the way by another hull; nil where the choices do not go with it either.
