@@ -22,7 +22,7 @@ import (
 func (d *Desk) freeze(r *Request, reply *Reply) error {
 	f := func(name string) string { return strings.TrimSpace(r.Form[name]) }
 	d.details = quote.Details{Number: f("number"), Date: f("date"), ValidUntil: f("valid"), Seller: f("seller"),
-		Approval: f("approval"), Remarks: f("remarks"), Units: d.reads(),
+		Approval: f("approval"), Remarks: f("remarks"), Units: d.system,
 		Customer: quote.Party{Name: f("name"), Address: lines(f("address")), Email: f("email"), Phone: f("phone")},
 		Serial:   f("serial"), Built: f("built")}
 	d.details.Revision, _ = strconv.Atoi(f("revision")) // a hidden field: nobody types it
@@ -147,7 +147,7 @@ func (d *Desk) compared(r *Request, reply *Reply) error {
 	if err != nil { // one that nobody here speaks
 		e, a = d.engine, d.answer
 	}
-	s.Language, s.Quote = e.Language(), quote.DraftIn(e, a, d.reads())
+	s.Language, s.Quote = e.Language(), quote.DraftIn(e, a, s.Earlier.Units)
 	// it is for the same customer, and in the same units; date and validity come with the issue
 	s.Quote.Customer, s.Quote.Seller, s.Quote.Remarks = s.Earlier.Customer, s.Earlier.Seller, s.Earlier.Remarks
 	if now := records[1].Quote; now != "" {
@@ -176,7 +176,7 @@ func (d *Desk) specification(r *Request, reply *Reply) error {
 	if err != nil {
 		return err
 	}
-	q := quote.DraftIn(e, a, d.reads())
+	q := quote.DraftIn(e, a, d.system)
 	name := "specification-" + fileName(d.answer.Spec.Hull)
 	if reply.Paper, err = printed(e, a, "quotation", q.Hull, name, q, ""); err != nil {
 		return err
@@ -193,7 +193,7 @@ func (d *Desk) specification(r *Request, reply *Reply) error {
 
 // sheet makes the yard's papers, of the whole boat or of the shop that the request names.
 func (d *Desk) sheet(r *Request, reply *Reply) (err error) {
-	q := quote.DraftIn(d.engine, d.answer, d.reads())
+	q := quote.DraftIn(d.engine, d.answer, d.system)
 	// the shops read the number of the quotation, if this boat has one
 	if d.answer.Spec.Digest() == d.quoted {
 		q.Details = d.details

@@ -44,9 +44,10 @@ func goldenPapers(t *testing.T, name string) map[string]string {
 			if !ok {
 				t.Fatalf("the demo does not speak %s: %v", tag, err)
 			}
-			q, _ := papersOf(t, e, name, details)
-			papers[name+"-"+tag+".txt"] = write(t, "quotation", &paper.Source{Quote: q, Language: e.Language()},
-				paper.AsText)
+			q, y := papersOf(t, e, name, details)
+			s := &paper.Source{Quote: q, Yard: y, Language: e.Language()}
+			papers[name+"-"+tag+".txt"] = write(t, "quotation", s, paper.AsText)
+			papers[name+"-yard-"+tag+".txt"] = write(t, "build-sheet", s, paper.AsText)
 		}
 	}
 	ends := map[paper.Format]string{paper.AsText: ".txt", paper.AsHTML: ".html", paper.AsCSV: ".csv",

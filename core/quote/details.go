@@ -40,7 +40,7 @@ type Details struct {
 	// ListedPersons is what the builder marks as the persons capacity, at most what it computes to; 0: the computed.
 	ListTestKg    float64 `json:"list_test_kg,omitempty"`
 	ListedPersons int     `json:"listed_persons,omitempty"`
-	// Units are those in which figures and use are stated; metric where none are named.
+	// Units are those in which figures and use are stated; "" for the usual ones, see [DraftIn].
 	Units measure.System `json:"units,omitempty"`
 }
 

@@ -60,7 +60,7 @@ func ForYard(e *engine.Engine, a *engine.Answer, d quote.Details) *Yard {
 	if !e.Pack.Can(pack.Sheets) {
 		return nil
 	}
-	b, draft := a.Build, quote.Draft(e, a) // so that the specification reads as on the customer's paper
+	b, draft := a.Build, quote.DraftIn(e, a, measure.Sea) // so that the specification reads as on the customer's paper
 	y := &Yard{Hull: draft.Hull, Spec: draft.SpecDigest, Edition: draft.Edition, Currency: e.Pricing.Currency(),
 		Clashes: draft.Clashes, Contents: draft.Contents, Use: draft.Use,
 		Figures: append(e.FigureValues(b, measure.Sea), toBaseLine(e, b)...), Solar: draft.Solar}
