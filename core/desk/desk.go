@@ -186,14 +186,7 @@ func (d *Desk) look() {
 
 // reads is the system of units in which figures are shown: the one chosen, else the usual one.
 func (d *Desk) reads() measure.System {
-	if d.system != "" {
-		return d.system
-	}
-	region := ""
-	if r := d.answer.Price.Region; r != nil {
-		region = r.ID
-	}
-	return measure.Usual(d.engine.Language().Tag(), region)
+	return d.engine.Units(d.answer, d.system)
 }
 
 // act is one kind of request: it changes the boat, or makes a paper, or fails and has changed nothing that is shown.

@@ -3,6 +3,7 @@ package engine
 import (
 	"fmt"
 
+	"ribband/core/measure"
 	"ribband/core/msg"
 	"ribband/core/pack"
 )
@@ -35,6 +36,19 @@ func (e *Engine) Speaking(tag string) (in *Engine, ok bool, err error) {
 	}
 	in, err = e.In(l)
 	return in, err == nil, err
+}
+
+// Units is the system of units that somebody has chosen; "" for none, and then what is usual in the language and where
+// the boat goes.
+func (e *Engine) Units(a *Answer, chosen measure.System) measure.System {
+	if chosen != "" {
+		return chosen
+	}
+	region := ""
+	if r := a.Price.Region; r != nil {
+		region = r.ID
+	}
+	return measure.Usual(e.Language().Tag(), region)
 }
 
 // Language puts into words what the engine and the packages below it say by codes; English where nothing else was

@@ -123,13 +123,7 @@ func Draft(e *engine.Engine, a *engine.Answer) *Quote { return DraftIn(e, a, "")
 // DraftIn is [Draft] with figures and use stated in a reader's units; "" for those that are usual where the boat goes
 // and in the language of the paper.
 func DraftIn(e *engine.Engine, a *engine.Answer, units measure.System) *Quote {
-	if units == "" {
-		region := ""
-		if r := a.Price.Region; r != nil {
-			region = r.ID
-		}
-		units = measure.Usual(e.Language().Tag(), region)
-	}
+	units = e.Units(a, units)
 	q := &Quote{
 		Format: Format, Kind: Kind, Language: e.Language().Tag(), Yard: e.Pack.Yard, Edition: e.Pack.Edition,
 		Spec:       a.Spec,

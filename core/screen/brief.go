@@ -10,6 +10,7 @@ import (
 	"ribband/core/brief"
 	"ribband/core/drawing"
 	"ribband/core/look"
+	"ribband/core/measure"
 	"ribband/core/msg"
 	"ribband/core/pack"
 )
@@ -230,14 +231,18 @@ func (v *View) tradeOff() g.Node {
 		return nil
 	}
 	def := &v.Engine.FigureList()[most]
+	unit, _ := measure.UnitOf(def.Unit)
+	_, symbol := unit.In(v.System, 0)
+	symbol = v.Engine.Language().Unit(symbol)
 	in := drawing.TradeOff{
 		Price: v.Engine.Say("screen.axis-price", msg.Text("currency", v.Engine.Pricing.Currency().Code)),
 		Figure: v.Engine.Say("screen.axis", msg.Inside("figure", def.Title),
-			msg.Text("unit", v.Engine.Language().Unit(def.Unit)))}
+			msg.Text("unit", symbol))}
 	for i := range boats {
 		b := &boats[i]
 		cents, _ := b.Price.Whole(-2) // a float is good enough for the place of a point, and for nothing else
-		in.Boats = append(in.Boats, drawing.TradePoint{Price: float64(cents) / 100_000, Figure: b.State.Figures[most],
+		figure, _ := unit.In(v.System, b.State.Figures[most])
+		in.Boats = append(in.Boats, drawing.TradePoint{Price: float64(cents) / 100_000, Figure: figure,
 			Name: b.Hull, Link: "row-" + strconv.Itoa(i), Taken: v.taken(b)})
 	}
 	var nodes g.Group
