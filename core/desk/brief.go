@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"ribband/core/brief"
+	"ribband/core/measure"
 	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/screen"
@@ -63,7 +64,8 @@ func (d *Desk) brief(r *Request, reply *Reply) error {
 	form := map[string]string{}
 	for _, w := range d.engine.Public().Brief.Wishes {
 		if text := strings.TrimSpace(r.Form[w.ID]); text != "" {
-			form[w.ID] = fmt.Sprintf("%.60s", text) // what is kept of a field, and sent back with the page, is bounded
+			// what is kept of a field, and sent back with the page, is bounded
+			form[w.ID] = explicit(fmt.Sprintf("%.60s", text), d.unitOf(&w), d.reads())
 		}
 	}
 	return d.seek(form, reply)
@@ -144,18 +146,22 @@ func (d *Desk) wished(w *pack.Wish, text string) (brief.Value, error) {
 			return brief.Value{Text: text}, nil
 		}
 	}
-	unit := ""
-	switch w.Kind {
-	case pack.WishUse:
-		unit = d.engine.Public().Use[w.Index].Unit
-	case pack.WishFigure:
-		unit = d.engine.FigureList()[w.Index].Unit
-	}
-	n, err := quantity(text, unit, 0)
+	n, err := quantity(text, d.unitOf(w), 0, measure.Sea)
 	if err != nil {
 		return brief.Value{}, err
 	}
 	return brief.Value{Number: n}, nil
+}
+
+// unitOf is the unit of the book in which the amount of a wish is; "" for one without.
+func (d *Desk) unitOf(w *pack.Wish) string {
+	switch w.Kind {
+	case pack.WishUse:
+		return d.engine.Public().Use[w.Index].Unit
+	case pack.WishFigure:
+		return d.engine.FigureList()[w.Index].Unit
+	}
+	return ""
 }
 
 // start puts a run in the place of the one before it, which may still be going: its next step may be on its way from
@@ -234,8 +240,16 @@ func (d *Desk) briefRelax(r *Request, reply *Reply) error {
 		return errNoSuchChange
 	}
 	form := map[string]string{}
-	for id, v := range ways[i].Brief.Wishes {
-		form[id] = typed(v)
+	for _, w := range d.engine.Public().Brief.Wishes {
+		v, ok := ways[i].Brief.Wishes[w.ID]
+		if !ok {
+			continue
+		}
+		form[w.ID] = typed(v)
+		u, _ := measure.UnitOf(d.unitOf(&w))
+		if _, in := u.In(d.reads(), 0); in != u.ID {
+			form[w.ID] += " " + u.Symbol // or it would be read in the unit beside the field
+		}
 	}
 	return d.seek(form, reply)
 }

@@ -134,7 +134,7 @@ func (d *Desk) use(r *Request, _ *Reply) error {
 	var err error
 	if u := d.measured(r.Field); u != nil {
 		v.Choice = ""
-		v.Number, err = quantity(r.Value, u.Unit, u.Step)
+		v.Number, err = quantity(r.Value, u.Unit, u.Step, d.reads())
 	}
 	if err == nil {
 		err = d.apply(engine.Use{Field: r.Field, Value: v})

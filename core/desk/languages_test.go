@@ -43,3 +43,26 @@ func TestTheLanguageChangesAmidTheWork(t *testing.T) {
 	}
 	v.fails(desk.Request{Act: "language", Value: "fr"}, "gehört nicht zu den Sprachen")
 }
+
+// Numbers are shown and typed in the reader's units. What was typed for a wish keeps its unit when these change, and
+// what is off the bounds of a field is said with units.
+func TestNumbersInTheReadersUnits(t *testing.T) {
+	v := opened(t, demo()[pack.Buyer])
+	v.saysAll("use", `value="4.5"`, "kn (8.3")
+	v.does(desk.Request{Act: "units", Value: "inland"})
+	v.saysAll("use", `value="8.3"`, " km/h")
+	v.does(desk.Request{Act: "use", Field: "speed_kn", Value: "9,3"})
+	if got := v.spec().Use["speed_kn"].Number; got != 5 {
+		t.Errorf("9.3 km/h are %v kn, want 5", got)
+	}
+	v.fails(desk.Request{Act: "use", Field: "speed_kn", Value: "20"},
+		"2\u00a0kn (3.7\u00a0km/h) to 6\u00a0kn (11.1\u00a0km/h)")
+	v.finds(map[string]string{"persons": "4", "range": "46"})
+	v.saysAll("brief-form", `value="46 km"`)
+	v.saysAll("brief-found", "at least 46\u00a0km.")
+	v.does(desk.Request{Act: "units", Value: "sea"})
+	v.saysAll("brief-form", `value="46 km"`)
+	v.finds(map[string]string{"persons": "4", "range": "46"})
+	v.saysAll("brief-form", `value="46"`)
+	v.saysAll("brief-found", "46\u00a0nm")
+}

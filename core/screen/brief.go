@@ -102,10 +102,11 @@ func (v *View) wishLabel(w *pack.Wish) (label, unit string) {
 	case pack.WishPrice:
 		unit = v.Engine.Pricing.Currency().Code
 	case pack.WishFigure:
-		unit = v.Engine.Language().Unit(v.Engine.FigureList()[w.Index].Unit)
+		_, unit = v.read(0, v.Engine.FigureList()[w.Index].Unit)
 	case pack.WishUse:
-		unit = v.Engine.Language().Unit(v.pack().Use[w.Index].Unit)
+		_, unit = v.read(0, v.pack().Use[w.Index].Unit)
 	}
+	unit = v.Engine.Language().Unit(unit)
 	if w.Kind == pack.WishUse || w.Kind == pack.WishNeed { // these say their side by themselves
 		return w.Title, unit
 	}
@@ -181,7 +182,7 @@ func (v *View) briefAsked() g.Node {
 	for i := range v.pack().Brief.Wishes {
 		w := &v.pack().Brief.Wishes[i]
 		if value, ok := v.Brief.Asked.Wishes[w.ID]; ok {
-			list = append(list, v.Engine.Text(brief.Words(v.Engine, w, value, v.region())))
+			list = append(list, v.Engine.Text(brief.Words(v.Engine, w, value, v.region(), v.System)))
 		}
 	}
 	if len(list) == 0 {
@@ -331,7 +332,7 @@ func (v *View) relaxations() g.Node {
 			about = v.say("screen.relax-unsure", msg.Text("hull", r.Boat.Hull))
 		}
 		rows = append(rows, Li(
-			P(ID("relax-text-"+n), Class("name"), g.Text(msg.Capital(v.Engine.Text(r.Words(v.Engine, v.region()))))),
+			P(ID("relax-text-"+n), Class("name"), g.Text(msg.Capital(v.Engine.Text(r.Words(v.Engine, v.region(), v.System))))),
 			P(Class("amount"), v.say("screen.from", v.priced("price", r.Boat.Price))),
 			note(about),
 			button(ID("relax-"+n), act("brief-relax", "key", n), Aria("describedby", "relax-text-"+n),

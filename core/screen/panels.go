@@ -65,7 +65,7 @@ var panels = []Panel{
 	{ID: "reopened", Reads: partQuotation | partBoat | partDeal, Render: (*View).reopened, needs: quotes},
 	{ID: "deals", Reads: partDeals, Render: (*View).records},
 	{ID: "hulls", Reads: partBoat | partUnits, Render: (*View).hulls},
-	{ID: "brief-form", Reads: partSearch, Render: (*View).briefForm, needs: wishes},
+	{ID: "brief-form", Reads: partSearch | partUnits, Render: (*View).briefForm, needs: wishes},
 	{ID: "brief-progress", Reads: partSearch, Render: (*View).briefProgress, needs: wishes},
 	{ID: "brief-count", Reads: partSearch, Render: (*View).briefCount, needs: wishes},
 	{ID: "brief-found", Reads: partSearch | partBoat | partUnits, Render: (*View).briefFound, needs: wishes},

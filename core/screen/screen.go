@@ -35,7 +35,7 @@ type View struct {
 	// the changes, oldest first, and what redo does again; "" for nothing
 	Revisions []Revision
 	Redo      string
-	// in which figures are shown; what is typed stays in the units of the book
+	// in which figures are shown, and numbers typed that state no unit
 	System measure.System
 	// what stands in the form of the quotation
 	Details     quote.Details
