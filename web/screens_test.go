@@ -9,6 +9,7 @@ import (
 
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
 )
 
 var (
@@ -31,8 +32,15 @@ var everyDesk, quoting = []string{"index", "show", "yard"}, []string{"show", "ya
 var situations = []situation{
 	{"first", everyDesk, func(*tab) {}, ""},
 	{"slot", everyDesk, func(p *tab) { p.unfold("slot-top") }, "slot-top"},
+	{"swatches", everyDesk[:1], func(p *tab) { p.unfold("slot-upholstery") }, "slot-upholstery"},
 	{"changed", everyDesk, func(p *tab) { p.choose("top", "top-canopy") }, ""},
-	{"no", everyDesk, func(p *tab) { p.unfold("slot-motor") }, "slot-motor"},
+	{"no", everyDesk, func(p *tab) {
+		p.unfold("panel-use")
+		p.fill("use-bridge_m", "1.6")
+		p.answers(chromedp.KeyEvent(kb.Enter))
+		p.unfold("slot-top")
+		p.answers(chromedp.Evaluate[chromedp.Void](`document.getElementById("ask-option-top-solar").click()`))
+	}, "slot-top"},
 	{"needs", everyDesk, func(p *tab) { p.unfold("panel-brief") }, "panel-brief"},
 	{"figures", everyDesk, func(p *tab) { p.unfold("figures-details") }, "figures-details"},
 	{"list", quoting, func(p *tab) {

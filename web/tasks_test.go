@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
 )
 
 // somebody goes about a task on the page and counts what has to be done for it: a press and a value each count as one.
@@ -53,7 +54,7 @@ func TestTasks(t *testing.T) {
 		does func(*somebody)
 	}{
 		{"the cheapest boat for eight with full enclosure, 25 nm, under 90 000, sent to the " +
-			"yard", "/", 10, func(s *somebody) {
+			"yard", "/", 9, func(s *somebody) {
 			s.presses("#panel-brief > summary")
 			s.enters("wish-persons", "8")
 			s.enters("wish-range", "25 nm")
@@ -68,6 +69,20 @@ func TestTasks(t *testing.T) {
 			s.await(`window.files.length > 0`)
 			if file := of[string](s.tab, `window.files[0]`); !strings.Contains(file, "enclosure-full") {
 				s.Errorf("the yard gets %.300s", file)
+			}
+		}},
+		{"the solar top past a bridge of 1.6 m", "/", 4, func(s *somebody) {
+			s.presses("#panel-use > summary")
+			s.enters("use-bridge_m", "1.6")
+			s.answers(chromedp.KeyEvent(kb.Enter))
+			s.actions = 0 // the bridge is where it is: nobody comes without it
+			s.presses(`#nav a[href="#section-shelter"]`)
+			s.presses("#summary-top")
+			s.asks("#ask-option-top-solar")
+			s.asks("#repair-0")
+			if !of[bool](s.tab, `document.getElementById("option-top-solar").checked`) ||
+				!of[bool](s.tab, `document.getElementById("clashing") === null`) {
+				s.Errorf("the boat is %s", s.text("title-block"))
 			}
 		}},
 		{"thirty kilometres further", "/", 3, func(s *somebody) {

@@ -69,8 +69,10 @@ type Option struct {
 	Note Text `yaml:"note"`
 	// What it is on the drawing.
 	Drawn Text `yaml:"drawn"`
-	// Its colour there, #rrggbb.
+	// Its colour there, #rrggbb; with a surface also of what is on no drawing, for its swatch.
 	Colour Text `yaml:"colour"`
+	// What has this colour, as its swatch shows it, if not what is usual for what is drawn.
+	Surface Text `yaml:"surface"`
 	// Hulls for which it is made; all where not given.
 	Hulls []Text `yaml:"hulls"`
 	// How many of it a slot with choose: multiple may hold.

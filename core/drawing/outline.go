@@ -7,7 +7,7 @@ import (
 )
 
 // Outline is a boat from its starboard side in few lines, bow to the right, so that several stand to one scale beside
-// each other: the hull on its water, with one person for the eye to measure by.
+// each other: the hull on its water with its top, and one person for the eye to measure by.
 type Outline struct {
 	Boat
 	Drafts *Drafts // nil: no water is drawn
@@ -45,12 +45,20 @@ func (in Outline) SVG(f Format) (string, error) {
 	p.scale = c.width / in.Over
 	p.left, p.right, p.ox = 0, c.width, c.width/2
 	// the head is 0.9 m above the seat
-	p.oy = float64(p.scale * (p.SeatAt(person, p.Seat) + 0.9 + outlineAir - p.datum))
+	highest := p.SeatAt(person, p.Seat) + 0.9
+	if p.Top.Kind != NoTop {
+		highest = max(highest, p.Crown())
+	}
+	p.oy = float64(p.scale * (highest + outlineAir - p.datum))
+	if p.Top.Kind != NoTop {
+		p.frame()
+	}
 	p.person(person)
 	p.skegAndDrive()
 	p.path(p.body(), "fill", p.Hull.Or(HullWhite), "stroke", ink, "stroke-width", "2")
 	p.path(p.pen().fair(p.along(p.l.x, p.l.sheer)).String(), "fill", "none", "stroke", p.Rail.Or(Timber),
 		"stroke-width", p.number(max(3, 0.05*p.scale)), "stroke-linecap", "round")
+	p.top()
 	deep := p.oy + float64(p.scale*(p.datum-p.l.low+outlineAir))
 	if p.Drafts != nil {
 		p.rect(0, p.oy, c.width, deep-p.oy, "fill", water, "fill-opacity", "0.13")

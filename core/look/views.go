@@ -44,21 +44,38 @@ func Plan(e *engine.Engine, build *fit.Build, f drawing.Format) (Picture, error)
 	return Draw(e, "plan", e.Say("look.plan"), in, f)
 }
 
-// Outline draws the hull in few lines, to the scale of all hulls of the book; empty where it has no offsets of this
+// Outline draws the boat in few lines, to the scale of all hulls of the book; empty where it has no offsets of this
 // one.
 func Outline(e *engine.Engine, build *fit.Build, f drawing.Format) (Picture, error) {
+	longest := 0.0
+	for i := range e.Pack.Hulls {
+		longest = max(longest, lengthOf(e, i))
+	}
+	return outline(e, build, longest, f)
+}
+
+// Sketch is the outline to the scale of its own hull: what an option makes of this boat, beside its name.
+func Sketch(e *engine.Engine, build *fit.Build, f drawing.Format) (Picture, error) {
+	return outline(e, build, lengthOf(e, build.State.HullID), f)
+}
+
+// lengthOf is the length of a hull by its offsets, m; 0 where the book has none.
+func lengthOf(e *engine.Engine, hull int) float64 {
+	s := e.Pack.Hulls[hull].Offsets
+	if len(s) == 0 {
+		return 0
+	}
+	return s[len(s)-1].X - s[0].X
+}
+
+func outline(e *engine.Engine, build *fit.Build, length float64, f drawing.Format) (Picture, error) {
 	b := newBoat(e, build)
 	if b == nil {
 		return Picture{}, nil
 	}
-	longest := 0.0
-	for i := range e.Pack.Hulls {
-		if s := e.Pack.Hulls[i].Offsets; len(s) > 0 {
-			longest = max(longest, s[len(s)-1].X-s[0].X)
-		}
-	}
+	// a little more than the length, so that stem and drive are not cut by the edge
 	return Draw(e, "outline", e.Say("look.profile"), drawing.Outline{Boat: b.Boat, Drafts: b.drafts(),
-		Seat: e.Figures.SeatHeight(build.State), Over: 1.06 * longest}, f)
+		Seat: e.Figures.SeatHeight(build.State), Over: 1.06 * length}, f)
 }
 
 // SectionsPicture draws the body plan with the water at rest; empty where the book has no offsets of the hull. No

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"ribband/core/drawing"
+	"ribband/core/pack"
 )
 
 // Word is what an option may be on the drawing of the boat: a value of the key drawn of the book.
@@ -11,8 +12,11 @@ type Word struct {
 	Word   string
 	Means  string // what is drawn, for who writes the book
 	Colour bool   // the colour of the option is shown, and so the book must give one
-	Placed bool   // it lies where the option's place and extent say, and so the book must give both
-	Views  Views
+	// what is usually of this colour; an option may say otherwise
+	Surface drawing.Surface
+	Placed  bool // it lies where the option's place and extent say, and so the book must give both
+	Views   Views
+	Shape   bool // it is told from others by how it stands on the boat, and not by its colour
 
 	put func(*boat, *option) // sets the input of the drawing
 }
@@ -34,58 +38,62 @@ const (
 // An entry is all that there is of a word: checks of the book, its README and the views follow from here. What it puts
 // on the boat is drawn by core/drawing, which knows no options.
 var words = []Word{
-	{Word: "hull", Means: "topsides", Colour: true, Views: Side,
+	{Word: "hull", Means: "topsides", Colour: true, Surface: drawing.OfGelcoat, Views: Side,
 		put: func(b *boat, o *option) { b.Hull = o.colour }},
-	{Word: "stripe", Means: "stripe below the sheer", Colour: true, Views: Side,
+	{Word: "stripe", Means: "stripe below the sheer", Colour: true, Surface: drawing.OfGelcoat, Views: Side,
 		put: func(b *boat, o *option) { b.Stripe = o.colour }},
-	{Word: "boot-top", Means: "boot top, from the hull field `boot_top_m` upwards", Colour: true, Views: Side,
+	{Word: "boot-top", Means: "boot top, from the hull field `boot_top_m` " +
+		"upwards", Colour: true, Surface: drawing.OfGelcoat, Views: Side,
 		put: func(b *boat, o *option) { b.BootTop = b.bootTop(o.colour) }},
-	{Word: "bottom", Means: "bottom up to the boot top, else to the water", Colour: true, Views: Side,
+	{Word: "bottom", Means: "bottom up to the boot top, else to the " +
+		"water", Colour: true, Surface: drawing.OfPaint, Views: Side,
 		put: func(b *boat, o *option) { b.Bottom = o.colour }},
-	{Word: "rail", Means: "rubbing strake", Colour: true, Views: both,
+	{Word: "rail", Means: "rubbing strake", Colour: true, Surface: drawing.OfTimber, Views: both,
 		put: func(b *boat, o *option) { b.Rail = o.colour }},
-	{Word: "deck", Means: "decks", Colour: true, Views: both,
+	{Word: "deck", Means: "decks", Colour: true, Surface: drawing.OfGelcoat, Views: both,
 		put: func(b *boat, o *option) { b.Deck = o.colour }},
-	{Word: "laid-deck", Means: "decks laid in planks of timber", Colour: true, Views: both,
+	{Word: "laid-deck", Means: "decks laid in planks of timber", Colour: true, Surface: drawing.OfPlanks, Views: both,
 		put: func(b *boat, o *option) { b.LaidDeck = o.colour }},
-	{Word: "coaming", Means: "coaming round the cockpit", Colour: true, Views: both,
+	{Word: "coaming", Means: "coaming round the cockpit", Colour: true, Surface: drawing.OfTimber, Views: both,
 		put: func(b *boat, o *option) { b.Coaming = o.colour }},
-	{Word: "sole", Means: "cockpit sole", Colour: true, Views: Above,
+	{Word: "sole", Means: "cockpit sole", Colour: true, Surface: drawing.OfPaint, Views: Above,
 		put: func(b *boat, o *option) { b.Sole, b.PlankedSole = o.colour, false }},
-	{Word: "planked-sole", Means: "cockpit sole of planks", Colour: true, Views: Above,
+	{Word: "planked-sole", Means: "cockpit sole of planks", Colour: true, Surface: drawing.OfPlanks, Views: Above,
 		put: func(b *boat, o *option) { b.Sole, b.PlankedSole = o.colour, true }},
-	{Word: "cushion", Means: "cushions of the seats", Colour: true, Views: Above,
+	{Word: "cushion", Means: "cushions of the seats", Colour: true, Surface: drawing.OfVinyl, Views: Above,
 		put: func(b *boat, o *option) { b.Cushion = o.colour }},
-	{Word: "cloth", Means: "cloth of a folding hood or a canopy", Colour: true, Views: Side,
+	{Word: "cloth", Means: "cloth of a folding hood or a canopy", Colour: true, Surface: drawing.OfCloth, Views: Side,
 		put: func(b *boat, o *option) { b.Cloth = o.colour }},
-	{Word: "edging", Means: "piping along the hem of that cloth", Colour: true, Views: Side,
+	{Word: "edging", Means: "piping along the hem of that cloth", Colour: true, Surface: drawing.OfCloth, Views: Side,
 		put: func(b *boat, o *option) { b.Edging = o.colour }},
-	{Word: "top-folding", Means: "folding hood; dashed where its `heights` in the state `folded` alone have it",
+	{Word: "top-folding", Means: "folding hood; dashed where its `heights` in the state `folded` alone have " +
+		"it", Shape: true,
 		Views: both,
 		put:   func(b *boat, o *option) { b.Top = b.top(drawing.FoldingHood, o) }},
-	{Word: "top-canopy", Means: "canopy on a fixed frame", Views: both,
+	{Word: "top-canopy", Means: "canopy on a fixed frame", Shape: true, Views: both,
 		put: func(b *boat, o *option) { b.Top = b.top(drawing.Canopy, o) }},
-	{Word: "top-hard", Means: "hard top", Colour: true, Views: both,
+	{Word: "top-hard", Means: "hard top", Shape: true, Colour: true, Surface: drawing.OfGelcoat, Views: both,
 		put: func(b *boat, o *option) { b.Top = b.top(drawing.HardTop, o) }},
-	{Word: "top-solar", Means: "hard top with solar panels", Colour: true, Views: both,
-		put: func(b *boat, o *option) { b.Top = b.top(drawing.SolarTop, o) }},
-	{Word: "enclosure-front", Means: "front window under the top", Views: Side,
+	{Word: "top-solar", Means: "hard top with solar panels", Shape: true, Colour: true, Surface: drawing.OfGelcoat,
+		Views: both,
+		put:   func(b *boat, o *option) { b.Top = b.top(drawing.SolarTop, o) }},
+	{Word: "enclosure-front", Means: "front window under the top", Shape: true, Views: Side,
 		put: func(b *boat, _ *option) { b.Enclosure = drawing.FrontEnclosure }},
-	{Word: "enclosure-sides", Means: "side curtains under the top", Views: Side,
+	{Word: "enclosure-sides", Means: "side curtains under the top", Shape: true, Views: Side,
 		put: func(b *boat, _ *option) { b.Enclosure = drawing.SideEnclosure }},
-	{Word: "enclosure-full", Means: "windows all round under the top", Views: Side,
+	{Word: "enclosure-full", Means: "windows all round under the top", Shape: true, Views: Side,
 		put: func(b *boat, _ *option) { b.Enclosure = drawing.FullEnclosure }},
-	{Word: "drive-shaft", Means: "propeller on a shaft, with a rudder", Views: both,
+	{Word: "drive-shaft", Means: "propeller on a shaft, with a rudder", Shape: true, Views: both,
 		put: func(b *boat, _ *option) { b.Drive = drawing.Drive{Kind: drawing.Shaft} }},
-	{Word: "drive-leg", Means: "leg below the hull", Views: both,
+	{Word: "drive-leg", Means: "leg below the hull", Shape: true, Views: both,
 		put: func(b *boat, _ *option) { b.Drive = b.below(drawing.Leg) }},
-	{Word: "drive-pod", Means: "pod below the hull", Views: both,
+	{Word: "drive-pod", Means: "pod below the hull", Shape: true, Views: both,
 		put: func(b *boat, _ *option) { b.Drive = b.below(drawing.Pod) }},
 	{Word: "thruster", Means: "tunnel of a bow thruster", Views: Side,
 		put: func(b *boat, _ *option) { b.fit(drawing.Thruster{}) }},
 	{Word: "dash", Means: "dashboard", Views: both,
 		put: func(b *boat, _ *option) { b.fit(drawing.Dash{X: b.along(dashAt)}) }},
-	{Word: "table", Means: "table in the cockpit", Colour: true, Views: Above,
+	{Word: "table", Means: "table in the cockpit", Colour: true, Surface: drawing.OfTimber, Views: Above,
 		put: func(b *boat, o *option) { b.fit(drawing.Table{Area: b.table(), Colour: o.colour}) }},
 	{Word: "wheel-side", Means: "steering wheel to starboard", Views: both,
 		put: func(b *boat, _ *option) { b.steer(wheelOff * b.beam()) }},
@@ -101,6 +109,18 @@ var words = []Word{
 
 // Words are all that an option may be on the drawing, in the order in which they are drawn. The list is a copy.
 func Words() []Word { return slices.Clone(words) }
+
+// Swatch is a piece of what an option is made of, as an SVG; "" for one of which only its name can be shown.
+func Swatch(o *pack.Option) (string, error) {
+	if o.Colour == "" {
+		return "", nil
+	}
+	surface := drawing.Surface(o.Surface)
+	if w, _ := Find(o.Drawn); surface == "" {
+		surface = w.Surface
+	}
+	return drawing.Swatch(surface, drawing.Colour(o.Colour))
+}
 
 // Find is the word of this name; false where nothing of that name is drawn, and then the checker says which one is
 // near.

@@ -150,12 +150,23 @@ func svg(t *testing.T, draw func(*engine.Engine, *fit.Build, drawing.Format) (lo
 	return p.SVG
 }
 
-// Nothing has a colour that is no part of the boat's drawing: a shop that gives one expects to see it.
+// Who gives a colour expects to see it: on the drawing, or on the swatch beside the name.
 func TestDemoBookGivesColoursOfWhatIsSeen(t *testing.T) {
+	swatches := 0
 	for _, o := range enginetest.Demo()[pack.Yard].Pack.Options {
 		w, _ := look.Find(o.Drawn)
-		if (o.Colour != "") != w.Colour {
+		if (o.Colour != "") != (w.Colour || o.Surface != "") {
 			t.Errorf("%s is drawn as %q with the colour %q", o.ID, o.Drawn, o.Colour)
 		}
+		svg, err := look.Swatch(&o)
+		if err != nil || (svg != "") != (o.Colour != "") || !strings.Contains(svg, o.Colour) {
+			t.Errorf("%s has the swatch %q, %v", o.ID, svg, err)
+		}
+		if svg != "" {
+			swatches++
+		}
+	}
+	if swatches < 60 {
+		t.Errorf("only %d options have a swatch", swatches)
 	}
 }

@@ -167,6 +167,8 @@ type Option struct {
 	Note   string `json:"note,omitempty"`
 	Drawn  string `json:"drawn,omitempty"`  // a word of package drawing
 	Colour string `json:"colour,omitempty"` // #rrggbb
+	// of which it is, a word of package drawing; empty: what is usual for what is drawn
+	Surface string `json:"surface,omitempty"`
 	// that it is made for; none named means all
 	Hulls   []int          `json:"hulls,omitempty"`
 	Most    int            `json:"most"`

@@ -2,9 +2,11 @@ package publish
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 
 	"ribband/core/book"
+	"ribband/core/drawing"
 	"ribband/core/formula"
 	"ribband/core/look"
 	"ribband/core/pack"
@@ -177,7 +179,8 @@ func (c *compiler) option(slot int, o book.Option) {
 	}
 	c.pack.Options = append(c.pack.Options, pack.Option{ID: o.ID.Value, Slot: slot, Title: o.Title.Value,
 		Note: o.Note.Value, Drawn: c.drawn(o), Colour: o.Colour.Value,
-		Hulls: c.hullList(o.Hulls), Most: most, Carries: c.carries(o.Carries), Place: c.placement(o.Place),
+		Surface: c.surface(o), Hulls: c.hullList(o.Hulls), Most: most, Carries: c.carries(o.Carries),
+		Place:  c.placement(o.Place),
 		Extent: c.extent(o.Extent), Points: c.points(o.Heights, o.Depths, o.Openings),
 		Submerged: c.submerged(slot, o)})
 	// by the same index, too
@@ -212,8 +215,8 @@ func (c *compiler) drawn(o book.Option) string {
 			"%q is nothing that is drawn", o.Drawn)
 	case given && !colour.MatchString(o.Colour.Value):
 		c.error(o.Colour.At, `write "#1b3a5c" in quotes`, "%q is no colour", o.Colour)
-	case given && !word.Colour:
-		c.error(o.Colour.At, "say what has this colour with drawn:, or leave the colour out",
+	case given && !word.Colour && o.Surface.Value == "":
+		c.error(o.Colour.At, "say what has this colour with drawn: or surface:, or leave the colour out",
 			"the colour of %s is shown nowhere", o.ID)
 	case !given && word.Colour:
 		c.error(o.Drawn.At, `add its colour: "#1b3a5c"`, "%s is drawn as %s, and its colour is missing", o.ID, o.Drawn)
@@ -222,6 +225,25 @@ func (c *compiler) drawn(o book.Option) string {
 			"%s is drawn as %s, and how large it is is missing", o.ID, o.Drawn)
 	}
 	return o.Drawn.Value
+}
+
+// surface checks of what an option's swatch is.
+func (c *compiler) surface(o book.Option) string {
+	// The swatch would be grey without a word of this list, and nobody would see why.
+	var words []string
+	for _, s := range drawing.Surfaces() {
+		words = append(words, string(s))
+	}
+	switch word := o.Surface.Value; {
+	case word == "":
+	case !slices.Contains(words, word):
+		c.error(o.Surface.At, suggest.Nearest(word, words, "the surfaces are "+strings.Join(words, ", ")),
+			"%q is no surface", o.Surface)
+	// No usual colour stands in: a swatch that shows another one than the yard delivers is worse than none.
+	case o.Colour.Value == "":
+		c.error(o.Surface.At, `add its colour: "#1b3a5c"`, "%s has a surface, and no colour", o.ID)
+	}
+	return o.Surface.Value
 }
 
 // hullList are the indices of hulls that are named; none stands for all of them.

@@ -202,7 +202,7 @@ func (c *copying) option(o *book.Option) book.Option {
 		}
 	}
 	if c.number > 0 {
-		out.Drawn, out.Colour = book.Text{}, book.Text{} // one of it is drawn
+		out.Drawn, out.Colour, out.Surface = book.Text{}, book.Text{}, book.Text{} // one of it is drawn
 	}
 	out.Price.Terms = slices.Clone(o.Price.Terms)
 	for i := range out.Price.Terms {

@@ -61,6 +61,7 @@ func (b *builder) deck() {
 // onDeck is the place on deck at a distance from the centre line, m. A deck rises to the centre line by a twentieth of
 // its half-breadth, as in the profile, but not at the transom, whose upper edge is straight.
 func (b *builder) onDeck(sheer Vec, y float64) Vec {
+	// Both ends are flat, since the hull ends there in a plane of its own.
 	aft, fore := b.Ends()
 	// Towards the stem it is flat as well: there the deck is too narrow for a rise of a millimetre.
 	flat := min(1, (sheer.X-aft)/0.4, (fore-sheer.X)/0.1)

@@ -323,6 +323,7 @@ func (b *builder) skeg(part int, sections [][]Vec) []Vec {
 // end closes the hull at the transom, or the stem: facing is 1 where it looks aft. The edge runs up from the keel to
 // starboard. The uppermost row meets the deck, which has more corners there.
 func (b *builder) end(part int, edge []Vec, facing float64) {
+	// The edge may be no more than a point at a stem, whose rows then have no faces.
 	n := len(edge) - 1
 	// From side to side, a row for each height: the ends are flat, and need no more.
 	var rows [][]Vec
