@@ -97,6 +97,7 @@ func TestSolidFollowsTheBoat(t *testing.T) {
 	before := of[string](p, picture)
 	p.choose("gelcoat-hull", "gelcoat-hull-burgundy")
 	p.await(fmt.Sprintf(`document.querySelector("#solid [data-mesh]").dataset.mesh !== %q`, mesh))
+	p.await(`document.querySelector("#marks .cloud text")?.textContent === "A"`) // round what was changed, as revision A
 	if of[string](p, picture) == before {
 		t.Error("of another colour, the boat looks the same")
 	}
@@ -145,6 +146,33 @@ func TestSolidPartsLeadToTheirSlots(t *testing.T) {
 	p.do(chromedp.Evaluate[chromedp.Void](`document.querySelector("#solid [data-name='rail'] button").click()`))
 	slot := of[string](p, `document.querySelector("#solid [data-name='rail']").dataset.key`)
 	p.await(fmt.Sprintf("document.getElementById(%q).open", slot))
+	balloonsLead(p)
+}
+
+// balloonsLead checks that parts are numbered as the specification numbers their slots, that no two numbers lie on each
+// other, and that each leads there.
+func balloonsLead(p *tab) {
+	p.Helper()
+	p.await(`document.querySelectorAll("#marks .balloon").length > 3`)
+	wrong := of[[]string](p, `[...document.querySelectorAll("#marks .balloon")].filter((b) => b.textContent !==
+		document.querySelector("#" + b.dataset.key + " .item").textContent).map((b) => b.outerHTML)`)
+	if len(wrong) > 0 {
+		p.Errorf("numbers that are not those of the specification: %q", wrong)
+	}
+	near := of[int](p, `(() => {
+		const at = [...document.querySelectorAll("#marks .ring")].map((c) => [c.cx.baseVal.value, c.cy.baseVal.value]);
+		return at.filter((a, i) => at.some((b, k) => k > i && Math.hypot(a[0] - b[0], a[1] - b[1]) < 26)).length;
+	})()`)
+	if near > 0 {
+		p.Errorf("%d numbers lie on another", near)
+	}
+	key := of[string](p, `(() => {
+		const b = [...document.querySelectorAll("#marks .balloon")].find((b) =>
+			!document.getElementById(b.dataset.key).open).querySelector(".ring");
+		b.dispatchEvent(new MouseEvent("click", { bubbles: true }));
+		return b.parentNode.dataset.key;
+	})()`)
+	p.await(fmt.Sprintf("document.getElementById(%q).open", key))
 }
 
 // Without WebGL2 the still picture stays, and follows the boat.

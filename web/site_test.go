@@ -95,7 +95,7 @@ func TestPublishAllWritesTheSameSiteTwice(t *testing.T) {
 func TestSiteIsWhole(t *testing.T) {
 	s := siteOf(t)
 	for _, page := range s.pages() {
-		for _, m := range regexp.MustCompile(`(?:src|href|data-engine|data-pack|data-sealed|data-worker)="([^"#:]+)"`).FindAllSubmatch(s[page], -1) {
+		for _, m := range regexp.MustCompile(`(?:src|href|data-engine|data-pack|data-sealed|data-worker|data-(?:words|book)-\w+)="([^"#:?]+)"`).FindAllSubmatch(s[page], -1) {
 			if s[string(m[1])] == nil {
 				t.Errorf("%s names %s, which is not there", page, m[1])
 			}

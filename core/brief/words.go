@@ -36,16 +36,11 @@ func Words(e *engine.Engine, w *pack.Wish, v Value, region string, units measure
 	return msg.Plain(w.Title)
 }
 
-// number is an amount with its unit, with the decimals that it was stated with; one that was converted, here or when it
-// was typed, to a tenth. What stands in brackets behind some units, such as kilometres behind nautical miles, comes with
+// number is an amount with its unit, with the decimals that it was stated with. What stands in brackets behind some units, such as kilometres behind nautical miles, comes with
 // the unit.
 func number(units measure.System, v float64, unit string) msg.Message {
 	if u, ok := measure.UnitOf(unit); ok {
-		shown, in := u.In(units, v)
-		if shown != v || shown != measure.Round(shown, 2) {
-			shown = measure.Round(shown, 1)
-		}
-		v, unit = shown, in
+		v, unit = u.Stated(units, v)
 	}
 	return msg.New("brief.number", msg.Quantity("number", v, unit, msg.Exact))
 }

@@ -54,8 +54,9 @@ func (in RangeCurve) SVG(f Format) (string, error) {
 	for _, q := range points {
 		farthest = max(farthest, q.RangeNm+q.ReserveNm)
 	}
-	p := c.newPlot(axis{c.words.Say("drawing.axis-speed", msg.Text("unit", c.unit("kn"))), Ticks(lowest, fastest, in.ticks(c))},
-		axis{c.words.Say("drawing.axis-range", msg.Text("unit", c.unit("nm"))), Ticks(0, max(farthest, 1e-3), 6)}, min(c.width*0.55, 360))
+	title := func(code msg.Code, unit string) string { return c.words.Say(code, msg.Text("unit", c.unit(unit))) }
+	p := c.newPlot(axis{title("drawing.axis-speed", "kn"), Ticks(lowest, fastest, in.ticks(c))},
+		axis{title("drawing.axis-range", "nm"), Ticks(0, max(farthest, 1e-3), 6)}, min(c.width*0.55, 360))
 	in.curves(p)
 	in.use(p)
 	y := c.legends(p.bottom+42, in.legend(c))

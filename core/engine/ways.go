@@ -162,6 +162,23 @@ func nearestStep(steps, from int, holds func(step int) bool, value func(step int
 	return best
 }
 
+// UseWords words a value of a field of the use as a spec has it; a choice that the book does not know stays as it is.
+func (e *Engine) UseWords(field int, v spec.Value, units measure.System) msg.Message {
+	for _, c := range e.Pack.Use[field].Choices {
+		if c.ID == v.Choice {
+			return msg.Plain(c.Title)
+		}
+	}
+	if v.Choice != "" {
+		return stated(v)
+	}
+	number, unit := v.Number, e.Pack.Use[field].Unit
+	if u, ok := measure.UnitOf(unit); ok {
+		number, unit = u.Stated(units, number)
+	}
+	return msg.New("engine.value", msg.Quantity("value", number, unit, msg.Exact))
+}
+
 // useMessage words a value of a field of the use, in the unit that the field is asked in.
 func (e *Engine) useMessage(field int, v float64) msg.Message {
 	u := &e.Pack.Use[field]

@@ -127,6 +127,16 @@ func (u Unit) In(system System, value float64) (float64, string) {
 	return value, u.ID
 }
 
+// Stated is a number that somebody stated, as [Unit.In] gives it: with its own decimals, but what was converted, now or
+// when it was typed, to a tenth, since nobody stated more of it.
+func (u Unit) Stated(system System, value float64) (float64, string) {
+	shown, in := u.In(system, value)
+	if shown != value || shown != Round(shown, 2) {
+		shown = Round(shown, 1)
+	}
+	return shown, in
+}
+
 // SymbolOf is what a reader sees of a unit, by its ID or its symbol.
 func SymbolOf(unit string) string {
 	if u, ok := UnitOf(unit); ok {

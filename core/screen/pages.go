@@ -114,6 +114,18 @@ func (v *View) section(i int, in placed) page {
 // itemNumber is the number of a slot within its section, by which drawing and specification name it.
 func itemNumber(section, slot int) string { return strconv.Itoa(section+1) + "." + strconv.Itoa(slot) }
 
+// itemOf is the number of a slot by its identifier; "" for none of the book.
+func (v *View) itemOf(slot string) string {
+	numbers := make([]int, len(v.pack().Sections)) // of the slots so far, by section
+	for _, def := range v.pack().Slots {
+		numbers[def.Section]++
+		if def.ID == slot {
+			return itemNumber(def.Section, numbers[def.Section])
+		}
+	}
+	return ""
+}
+
 // box is a part of a page that folds, or its whole where it is alone. Several panels may share one.
 type box struct {
 	id    string

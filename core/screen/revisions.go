@@ -1,6 +1,7 @@
 package screen
 
 import (
+	"maps"
 	"slices"
 	"strconv"
 
@@ -10,6 +11,7 @@ import (
 	"ribband/core/engine"
 	"ribband/core/money"
 	"ribband/core/msg"
+	"ribband/core/pack"
 	"ribband/core/spec"
 )
 
@@ -87,7 +89,58 @@ func (v *View) revision(r Revision) g.Node {
 		take = v.undo()
 	}
 	return Tr(Th(Class("letter"), g.Attr("scope", "row"), g.Text(letter)),
-		Td(g.Text(r.What), noted(v.figuresOf(r.Effect))), numbers(v.difference(r.Effect.Price)), Td(take))
+		Td(g.Text(r.What), noted(v.became(r)), noted(v.figuresOf(r.Effect))), numbers(v.difference(r.Effect.Price)),
+		Td(take))
+}
+
+// became is what stands there since a change of one slot or one field of the use; "" for other changes, whose title
+// says what they are. A title of this edition counts: what is no longer in it has none.
+func (v *View) became(r Revision) string {
+	// By the specs and not by what was pressed: a step that came from a file or a brief has no press.
+	var slots, fields []int
+	for i, def := range v.pack().Slots {
+		if !maps.Equal(r.Before.Choices[def.ID], r.After.Choices[def.ID]) {
+			slots = append(slots, i)
+		}
+	}
+	for i, def := range v.pack().Use {
+		if r.Before.Use[def.ID] != r.After.Use[def.ID] {
+			fields = append(fields, i)
+		}
+	}
+	switch {
+	case r.Before.Hull != r.After.Hull || len(slots)+len(fields) != 1:
+		return ""
+	case len(fields) == 1:
+		return v.used(fields[0], r.After)
+	}
+	def := &v.pack().Slots[slots[0]]
+	chosen, stated := r.After.Choices[def.ID]
+	if !stated { // left to the yard again, which chooses by what else is aboard
+		return v.Engine.Say("screen.as-standard")
+	}
+	var titles []string
+	for _, o := range v.pack().Options[def.First:def.End] {
+		if n := chosen[o.ID]; n > 0 {
+			titles = append(titles, pack.Times(n, o.Title))
+		}
+	}
+	switch {
+	case len(titles) == 0 && len(chosen) > 0: // of another edition
+		return ""
+	case len(titles) == 0:
+		return v.Engine.Say("screen.none")
+	}
+	return v.Engine.Say("screen.effects", msg.Texts("effects", msg.Commas, titles))
+}
+
+// used is a value of a field of the use; what a spec does not state is what the book assumes.
+func (v *View) used(field int, s spec.Spec) string {
+	value, stated := s.Use[v.pack().Use[field].ID]
+	if !stated {
+		return v.Engine.Say("screen.as-standard")
+	}
+	return v.Engine.Text(v.Engine.UseWords(field, value, v.System))
 }
 
 // figuresOf are the differences of a change in the figures, as they stand beside options; "" where none is shown.

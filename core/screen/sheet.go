@@ -53,18 +53,14 @@ func (v *View) measured(u *pack.UseField, value float64) (control, below g.Node)
 		ID(id), Value(text), said, act("use", "field", u.ID)), v.unit(unit, shown)), below
 }
 
-// read is a number of the book in the reader's units, and its unit. What is converted is shown to a tenth, which the
-// steps of fields are coarser than.
+// read is a number of the book in the reader's units, and its unit. The steps of fields are coarser than the tenth to
+// which it is rounded.
 func (v *View) read(value float64, unit string) (float64, string) {
 	u, ok := measure.UnitOf(unit)
 	if !ok {
 		return value, unit
 	}
-	shown, in := u.In(v.System, value)
-	if shown != value {
-		shown = measure.Round(shown, 1)
-	}
-	return shown, in
+	return u.Stated(v.System, value)
 }
 
 // choicesOf are the entries of a select over what a field of the use may be, with one of them selected, or none.

@@ -37,6 +37,7 @@ func (v *View) solid() []g.Node {
 	case m == nil:
 		return nil
 	}
+	// The bytes lie in the page as text: a panel is text, and a second way in would need a second way to be patched.
 	seen := map[string]bool{}
 	return []g.Node{
 		Div(g.Attr("data-mesh", base64.StdEncoding.EncodeToString(m.Encode()))),
@@ -46,7 +47,9 @@ func (v *View) solid() []g.Node {
 			// a part of two colours is one to who reads, and so are two that one slot decides on
 			again := seen[name]
 			seen[name] = true
-			key := g.If(p.Slot != "", g.Attr("data-key", "slot-"+p.Slot))
+			// as the specification numbers it, for the balloon
+			key := g.If(p.Slot != "", g.Group{g.Attr("data-key", "slot-"+p.Slot), g.Attr("data-item",
+				v.itemOf(p.Slot))})
 			words := g.Text(name)
 			if p.Slot != "" && !again {
 				words = button(g.Attr("data-do", "go"), key, words)

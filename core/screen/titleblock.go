@@ -28,6 +28,7 @@ func (v *View) titleBlock() []g.Node {
 		if !def.Compared {
 			continue
 		}
+		// A field of a title block is a hand broad: the book's short name is meant for it.
 		title := def.Short
 		if title == "" {
 			title = f.Title
@@ -46,6 +47,7 @@ func (v *View) state() g.Node {
 	if n := len(v.Answer.Build.Clashes); n > 0 {
 		return A(Class("fault"), Href("#clashes"), g.Attr("data-do", "go"), v.say("screen.bar-clashes"))
 	}
+	// A fault comes before the count: a boat that cannot be built is not a changed boat.
 	if n := v.changes(); n > 0 {
 		return Span(Class("note"), v.say("screen.block-changed", msg.Count("n", n)))
 	}

@@ -67,6 +67,7 @@ func (v *View) bars(y *sheet.Yard) g.Node {
 	if most == 0 {
 		return nil
 	}
+	// By the busiest shop of either boat, so that bars of one page can be compared with each other.
 	width := func(h measure.Hours) string {
 		return strconv.FormatFloat(math.Round(1000*h.Float()/most)/10, 'f', -1, 64)
 	}

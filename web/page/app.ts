@@ -99,9 +99,9 @@ function show(reply: Reply): void {
     changeLanguage(reply.frame);
     deals.sayAgain();
     sayKept();
-    solid.name();
   }
   patch(reply.fragments ?? []);
+  if (reply.frame) solid.name();
   solid.refresh();
   // what follows by itself must not take away another link that was put into the address meanwhile
   if (reply.link !== undefined && !(step && sentLink === `#${reply.link}`)) {

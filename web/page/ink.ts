@@ -357,32 +357,77 @@ export class Drawing {
     gl.drawArrays(gl.LINES, this.strokes, 20);
   }
 
-  // pick is the part that is seen at a place of the canvas, both as -1 to 1 to the right and up; -1 for none. People
-  // are looked through: what they sit on is meant.
+  // pick is the part that is seen at a place of the canvas, both as -1 to 1 to the right and up; -1 for none.
   pick(x: number, y: number, s: Sight, width: number, height: number): number {
+    let [found, nearest] = [-1, 0];
+    this.triangles(s, width, height, (part, a, b, c) => {
+      const near = nearness(a, b, c, x, y);
+      if (near > nearest) [found, nearest] = [part, near];
+    });
+    return found;
+  }
+
+  // seen is which part is seen in each cell of a grid over the canvas.
+  seen(s: Sight, width: number, height: number, columns: number): Seen {
+    const rows = Math.max(1, Math.round((columns * height) / width));
+    const part = new Int16Array(columns * rows).fill(-1), nearest = new Float32Array(columns * rows);
+    this.triangles(s, width, height, (p, a, b, c) => {
+      const [left, right] = reach(a[0], b[0], c[0], columns), [low, high] = reach(-a[1], -b[1], -c[1], rows);
+      for (let row = low; row <= high; row++) {
+        for (let column = left; column <= right; column++) {
+          const x = (2 * column + 1) / columns - 1, y = 1 - (2 * row + 1) / rows;
+          const near = nearness(a, b, c, x, y), i = row * columns + column;
+          if (near > nearest[i]!) [part[i], nearest[i]] = [p, near];
+        }
+      }
+    });
+    return { columns, rows, part };
+  }
+
+  // triangles gives those of all faces with their corners on the canvas. People are looked through: what they sit on
+  // is meant.
+  private triangles(s: Sight, width: number, height: number, with_: (part: number, a: Corner, b: Corner,
+    c: Corner) => void): void {
     const { mesh } = this;
-    if (!mesh) return -1;
+    if (!mesh) return;
     const v = this.sight(s, width, height);
-    const corners: [number, number, number][] = [];
+    const corners: Corner[] = [];
     for (let i = 0; i < mesh.places.length / 3; i++) {
       const d = this.afloat(xyz(mesh.places, i)).map((c, k) => c - v.target[k]!);
       const depth = v.away + dot(d, v.ahead);
-      const across = (dot(d, v.right) * v.lens[0]!) / depth, up = (dot(d, v.up) * v.lens[1]!) / depth;
-      corners.push([across - x, up - y, 1 / depth]);
+      corners.push([(dot(d, v.right) * v.lens[0]!) / depth, (dot(d, v.up) * v.lens[1]!) / depth, 1 / depth]);
     }
-    let [found, nearest] = [-1, 0];
     for (const f of mesh.faces) {
       if (mesh.parts[f.part]!.finish & (FIGURE | 4)) continue;
       for (let k = 2; k < f.at.length; k++) {
-        const [a, b, c] = [corners[f.at[0]!]!, corners[f.at[k - 1]!]!, corners[f.at[k]!]!];
-        const u = b[0] * c[1] - c[0] * b[1], w = c[0] * a[1] - a[0] * c[1], r = a[0] * b[1] - b[0] * a[1];
-        if ((u < 0 || w < 0 || r < 0) && (u > 0 || w > 0 || r > 0) || u + w + r === 0) continue;
-        const near = (u * a[2] + w * b[2] + r * c[2]) / (u + w + r);
-        if (near > nearest) [found, nearest] = [f.part, near];
+        with_(f.part, corners[f.at[0]!]!, corners[f.at[k - 1]!]!, corners[f.at[k]!]!);
       }
     }
-    return found;
   }
+}
+
+// Corner is a place on the canvas, -1 to 1 to the right and up, and one over its distance.
+type Corner = [number, number, number];
+
+// Seen is a grid over the canvas, rows from above, with the number of the part that is seen in each cell; -1 for none.
+export interface Seen {
+  columns: number;
+  rows: number;
+  part: Int16Array;
+}
+
+// nearness is one over the distance at which a triangle is seen at a place; 0 where it is not.
+function nearness(a: Corner, b: Corner, c: Corner, x: number, y: number): number {
+  const [ax, ay, bx, by, cx, cy] = [a[0] - x, a[1] - y, b[0] - x, b[1] - y, c[0] - x, c[1] - y];
+  const u = bx * cy - cx * by, w = cx * ay - ax * cy, r = ax * by - bx * ay;
+  if ((u < 0 || w < 0 || r < 0) && (u > 0 || w > 0 || r > 0) || u + w + r === 0) return 0;
+  return (u * a[2] + w * b[2] + r * c[2]) / (u + w + r);
+}
+
+// reach are the first and the last of n cells from -1 to 1 whose middle may lie between three places.
+function reach(a: number, b: number, c: number, n: number): [number, number] {
+  const cell = (v: number): number => ((v + 1) * n - 1) / 2;
+  return [Math.max(0, Math.ceil(cell(Math.min(a, b, c)))), Math.min(n - 1, Math.floor(cell(Math.max(a, b, c))))];
 }
 
 // Look are the directions of a sight.

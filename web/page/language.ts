@@ -2,8 +2,8 @@
 import { fromFrame } from "./patch";
 import type { Frame } from "./protocol";
 
-// remember keeps what a person has chosen for all pages of this device: the language, as early.js looks it up before the
-// page is shown, and the units.
+// remember keeps what a person has chosen for all pages of this device: the language, as early.js looks it up before
+// the page is shown, and the units.
 export function remember(what: "language" | "units", value: string): void {
   try {
     localStorage.setItem(`ribband ${what}`, value);

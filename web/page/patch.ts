@@ -52,7 +52,8 @@ function takeWords(own: Element, other: Element): void {
     if (other.hasAttribute("aria-current")) own.setAttribute("aria-current", "true");
     else own.removeAttribute("aria-current");
   }
-  const children = [...own.childNodes].filter((n) => !(n instanceof HTMLCanvasElement)); // the script's own
+  // the script's own: a canvas, and marks over it
+  const children = [...own.childNodes].filter((n) => !(n instanceof HTMLCanvasElement || n instanceof SVGElement));
   if (own.hasAttribute("data-panel") || children.length !== other.childNodes.length) return;
   children.forEach((child, i) => {
     const with_ = other.childNodes[i];

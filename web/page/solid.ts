@@ -3,6 +3,8 @@
 // and none else.
 import { Drawing } from "./ink";
 import type { Colour, Ink, Sight } from "./ink";
+import { Marks } from "./marks";
+import type { Balloon } from "./marks";
 
 const STEP = 10; // degrees of a press of an arrow key
 const TURNING = 350; // ms that it takes to go to a named view
@@ -13,6 +15,7 @@ const TOUCH = 5; // px that a finger may move and still points
 // pixels of a canvas for one of the page.
 const FINEST = 2;
 const COARSEST = 0.6;
+const CELLS = 96; // across, in which is looked what is seen of each part
 
 export class Solid {
   private readonly stage = document.getElementById("stage");
@@ -26,6 +29,8 @@ export class Solid {
   private turning = false;
   private rest = 0; // timer after which it is drawn fine
   private over = -1; // the part that is pointed at
+  private marks: Marks | undefined;
+  private words = new Map<string, string>(); // what each slot held, as the list of parts has it
   private course: { from: Sight; to: Sight; begun: number } | undefined;
 
   constructor(private readonly go: (id: string) => void) {
@@ -49,12 +54,14 @@ export class Solid {
     if (!data) return;
     const bytes = Uint8Array.from(atob(data), (c) => c.charCodeAt(0));
     this.drawing.load(bytes, this.entries().map((e) => e.dataset.name ?? ""));
+    this.revise();
     this.over = -1;
     this.draw();
   }
 
-  // name has the canvas called in the language of the page.
+  // name has the canvas called in the language of the page, and takes the parts as they are called now for unchanged.
   name(): void {
+    this.words = this.held();
     const { label, help } = this.stage?.dataset ?? {};
     this.canvas?.setAttribute("aria-label", label ?? "");
     this.canvas?.setAttribute("aria-description", help ?? "");
@@ -88,9 +95,39 @@ export class Solid {
     this.canvas = canvas;
     this.name();
     this.stage.prepend(canvas);
+    this.marks ??= new Marks(this.stage, this.go);
     this.stage.classList.add("live");
     new ResizeObserver(() => this.draw()).observe(canvas);
     this.refresh();
+  }
+
+  // held is what each slot with a part holds, in words.
+  private held(): Map<string, string> {
+    const parts = this.entries().filter((e) => e.dataset.key && !e.hidden);
+    return new Map(parts.map((e) => [e.dataset.key!, e.textContent ?? ""]));
+  }
+
+  // revise marks what is another than before. A new hull is a new drawing, and no revision.
+  private revise(): void {
+    const before = this.words;
+    this.words = this.held();
+    if (!before.size) return;
+    const changed = [...this.words].filter(([key, words]) => before.get(key) !== words).map(([key]) => key);
+    const letter = document.querySelector("#revisions .letter")?.textContent ?? "";
+    this.marks?.revise(changed.length > this.words.size / 2 ? [] : changed, letter);
+  }
+
+  // balloons are one for each slot that parts lead to.
+  private balloons(): Balloon[] {
+    const list = new Map<string, Balloon>();
+    for (const e of this.entries()) {
+      const { key, item, part } = e.dataset;
+      if (!key || !item) continue;
+      const b = list.get(key) ?? { key, item, parts: [] };
+      b.parts.push(Number(part));
+      list.set(key, b);
+    }
+    return [...list.values()];
   }
 
   private entries(): HTMLElement[] {
@@ -224,6 +261,9 @@ export class Solid {
     if (!width || !height) return;
     if (canvas.width !== width || canvas.height !== height) [canvas.width, canvas.height] = [width, height];
     drawing.draw(this.sight, ink(canvas), fine, this.over);
+    if (this.turning) this.marks?.clear();
+    else this.marks?.place(drawing.seen(this.sight, width, height, CELLS), this.balloons(), canvas.clientWidth,
+      canvas.clientHeight);
     const turns = document.querySelectorAll<HTMLElement>("#stage [data-yaw]");
     for (const b of turns) b.setAttribute("aria-pressed", String(!course && near(this.sight, b.dataset)));
   }
