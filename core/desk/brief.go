@@ -240,6 +240,7 @@ func (d *Desk) briefRelax(r *Request, reply *Reply) error {
 		return errNoSuchChange
 	}
 	form := map[string]string{}
+	// in the order of the form, each as it would be typed
 	for _, w := range d.engine.Public().Brief.Wishes {
 		v, ok := ways[i].Brief.Wishes[w.ID]
 		if !ok {

@@ -80,6 +80,8 @@ func missing(tag, reason string) error {
 
 // language goes on in another language. The boat, its steps back and what was typed stay.
 func (d *Desk) language(r *Request, reply *Reply) error {
+	// Answered anew and not translated: the same numbers come out, since words take part in none of them, and every
+	// word is looked up once more.
 	e, err := d.speaking(r.Value)
 	if err != nil {
 		return err

@@ -154,8 +154,8 @@ func (d *Desk) revisions() []screen.Revision {
 	return list
 }
 
-// Did is what was done to the boat, as it is kept: it gets its words where it is shown, in whatever language the page is
-// in by then. Its slot or field may not be in the edition that comes after.
+// Did is what was done to the boat, as it is kept: it gets its words where it is shown, in whatever language the page
+// is in by then. Its slot or field may not be in the edition that comes after.
 type Did struct {
 	Act  string `json:"act"`            // of the request
 	Of   string `json:"of,omitempty"`   // identifier of the slot or of the field of the use, or what was removed
@@ -190,7 +190,7 @@ func (d *Desk) named(r *Request) Did {
 			did.Back++
 			return did
 		}
-	case "redo":
+	case "redo": // it is the same change again, and bears its name
 		if n := len(d.undone); n > 0 {
 			return d.undone[n-1].did
 		}
@@ -226,6 +226,7 @@ func (d *Desk) say(did Did) string {
 		m = msg.New("desk.did-remove", msg.Choice("what", did.Of))
 	}
 	text := d.engine.Text(m)
+	// each taking back is a change with a line of its own in the table, and one that was taken back may be again
 	for range min(did.Back, mostSteps) {
 		text = d.engine.Say("desk.did-take-back", msg.Text("change", text))
 	}

@@ -16,7 +16,7 @@ type Unit struct {
 	Ashore string  // symbol of the unit ashore that is offered in brackets; "" for none
 	Land   float64 // how many units ashore one unit is
 	Tenths bool    // the unit ashore has at least one decimal
-	Inland string  // ID of the unit that inland waters are reckoned in, Land times as many; "" where the same unit serves
+	Inland string  // ID of the unit of inland waters, Land times as many; "" where the same unit serves
 }
 
 // Units are all that the book knows. Factors are exact by definition of the inch (25.4 mm), the pound (0.45359237 kg)

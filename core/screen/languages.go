@@ -14,10 +14,13 @@ func (v *View) Frame() string { return v.body(map[string]string{}) }
 // languages are links to the page in the languages of the book, each by its own name, as a reader looks for it. They
 // are links so that they work before the script is there; the script then changes the language in place.
 func (v *View) languages() g.Node {
+	// with one language there is nothing to choose, and nothing is shown
 	list := v.pack().Languages
 	if len(list) < 2 {
 		return nil
 	}
+	// In its own tongue: who cannot read the page finds his language by its name, and a reader of screens speaks it so
+	// by the attribute lang (WCAG 2.2, 3.1.2).
 	return Nav(ID("languages"), Class("languages"), v.told("aria-label", "screen.language"),
 		g.Map(list, func(tag string) g.Node {
 			return A(Href("?lang="+tag), ID("language-"+tag), Lang(tag), g.Attr("hreflang", tag),
@@ -33,6 +36,7 @@ func (v *View) papersIn() g.Node {
 	if len(list) < 2 {
 		return nil
 	}
+	// chosen for this customer, or as the quotation that is open has it; the next customer begins with that of the page
 	in := v.Papers
 	if in == "" {
 		in = v.Tag()

@@ -32,6 +32,7 @@ func (v *View) use() []g.Node {
 		nodes = append(nodes, Div(Class("field"), Label(For(id), g.Text(u.Title)), control, below))
 	}
 	return append(nodes, v.field("units", "screen.units", Select(ID("units"), act("units"),
+		// by what tells them apart: kilograms and metres are in two of the three
 		g.Map(measure.Systems, func(s measure.System) g.Node {
 			return option(string(s), s == v.System, v.say("screen.units-name", msg.Choice("system", string(s))))
 		}))))
