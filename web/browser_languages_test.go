@@ -72,6 +72,15 @@ func TestLanguageIsFound(t *testing.T) {
 		p.isIn(c.asks+" "+c.path, c.tag, pack.Buyer)
 	}
 	p.open(server.URL + "/")
+	p.hull("reed-65")
+	link := of[string](p, "location.hash")
+	reader := newTab(t) // a link has no language of its own: it opens in that of whoever reads it
+	reader.speaks("nl")
+	reader.open(server.URL + "/" + link)
+	reader.isIn("a link of a German page", "nl", pack.Buyer)
+	if got := of[string](reader, "location.hash"); got != link {
+		t.Errorf("the link is %s, want %s", got, link)
+	}
 	p.changeTo("nl")
 	for _, c := range []struct{ path, tag string }{{"/", "nl"}, {"/?lang=en", "en"}, {"/", "nl"}} {
 		p.open(server.URL + c.path)

@@ -51,7 +51,7 @@ var situations = []situation{
 	{"form", quoting, func(p *tab) { p.unfold("customer-details") }, "customer-details"},
 	{"discounts", quoting, func(p *tab) { p.unfold("discounts-details") }, "discounts-details"},
 	{"enquiry", everyDesk[:1], func(p *tab) { p.unfold("enquiry-details") }, "enquiry-details"},
-	{"hours", everyDesk[2:], func(*tab) {}, "hours-details"},
+	{"hours", everyDesk[2:], func(p *tab) { p.turn("hours-details") }, "hours-details"},
 }
 
 // inLanguages are desks, each with each of the languages.
@@ -65,7 +65,7 @@ func inLanguages(desks []string) (list [][2]string) {
 }
 
 // TestScreens takes pictures of the page, for whoever changes it to look at:
-// go test ./web -run Screens -screens /tmp/screens.
+// go test ./web -run Screens -screens /tmp/screens -timeout 30m.
 func TestScreens(t *testing.T) {
 	if *screens == "" {
 		t.Skip("no folder was given with -screens")
