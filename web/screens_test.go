@@ -41,7 +41,18 @@ var situations = []situation{
 		p.unfold("slot-top")
 		p.answers(chromedp.Evaluate[chromedp.Void](`document.getElementById("ask-option-top-solar").click()`))
 	}, "slot-top"},
+	{"found", everyDesk[:1], func(p *tab) {
+		p.choose("top", "top-canopy")
+		p.unfold("panel-differences")
+		p.answers(chromedp.SendKeys(chromedp.ID("find-text"), "teak"))
+	}, ""},
 	{"needs", everyDesk, func(p *tab) { p.unfold("panel-brief") }, "panel-brief"},
+	{"boats", everyDesk[:1], func(p *tab) {
+		p.unfold("panel-brief")
+		p.fill("wish-persons", "6")
+		p.do(chromedp.Click(chromedp.ID("brief-find")))
+		p.await(`document.getElementById("brief-verdict") !== null`)
+	}, "brief-found"},
 	{"figures", everyDesk, func(p *tab) { p.unfold("figures-details") }, "figures-details"},
 	{"list", quoting, func(p *tab) {
 		p.customerIs("Ada Example")

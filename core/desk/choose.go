@@ -172,3 +172,13 @@ func (d *Desk) reset(r *Request, reply *Reply) error {
 	d.quoted, reply.Fresh = "", true
 	return d.settle(spec.Spec{Format: spec.Format, Hull: d.answer.Spec.Hull})
 }
+
+// lookUp looks for something by its name. It is a way to it and no change: undo knows nothing of it.
+func (d *Desk) lookUp(r *Request, reply *Reply) error {
+	d.find = strings.TrimSpace(r.Value)
+	if d.find != "" {
+		reply.Announcement = d.engine.Say("desk.found", msg.Count("n", (&screen.View{Engine: d.engine, Answer: d.answer,
+			Find: d.find}).Found()))
+	}
+	return nil
+}

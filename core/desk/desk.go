@@ -141,6 +141,7 @@ type Desk struct {
 	incoming []deals.Record
 	// of the last change; what was said of a change goes when somebody does the next thing
 	mistyped    screen.Mistyped
+	find        string
 	remarks     []string
 	announced   string
 	reopened    *quote.Quote
@@ -173,7 +174,7 @@ func (d *Desk) look() {
 	d.view = &screen.View{Engine: d.engine, Answer: d.answer, System: d.reads(), Details: d.details, Remarks: d.remarks,
 		Announced: d.announced, Asked: d.asked, Reopened: d.reopened, Verdict: d.verdict,
 		Differences: d.differences, Brief: d.sought(), Deals: d.deals, Mistyped: d.mistyped,
-		Cards: &d.cards, Papers: d.papers}
+		Find: d.find, Cards: &d.cards, Papers: d.papers}
 	d.view.Revisions = d.revisions()
 	if n := len(d.undone); n > 0 {
 		d.view.Redo = d.say(d.undone[n-1].did)
@@ -206,6 +207,7 @@ var acts = map[string]act{
 	"new": (*Desk).begin, "deals": (*Desk).list, "deals-export": (*Desk).exported,
 	"deals-import": (*Desk).imported, "deals-merge": (*Desk).merged, "deals-compare": (*Desk).compared,
 	"rest":  func(*Desk, *Request, *Reply) error { return nil },
+	"find":  (*Desk).lookUp,
 	"brief": (*Desk).brief, "brief-step": (*Desk).briefStep, "brief-stop": (*Desk).briefStop,
 	"brief-take": (*Desk).briefTake, "brief-relax": (*Desk).briefRelax,
 }
@@ -265,10 +267,10 @@ func (d *Desk) Handle(r Request) Reply {
 	return reply
 }
 
-// byItself says that the page asks for more, and nobody did anything. Such a request changes nothing that was said of
-// what somebody did.
+// byItself says that the page asks for more, or somebody looks for something, and nobody did anything to the boat. Such
+// a request changes nothing that was said of what somebody did.
 func (r *Request) byItself() bool {
-	return r.Act == "rest" || r.Act == "brief-step" || r.Act == "deals"
+	return r.Act == "rest" || r.Act == "brief-step" || r.Act == "deals" || r.Act == "find"
 }
 
 // mostEffort bounds what is worked out for panels out of view before the next request is looked at: about as many boats

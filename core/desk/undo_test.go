@@ -207,3 +207,21 @@ func TestPropertyUndoGoesBackTheSameWay(t *testing.T) {
 		v.fails(desk.Request{Act: "undo"}, "nothing to undo")
 	})
 }
+
+// To look for something is no change of the boat: there is nothing to take back, and what was said of the last change
+// stays to be read.
+func TestFindingIsNoChange(t *testing.T) {
+	v := visit(t, demo()[pack.Buyer])
+	v.does(desk.Request{Act: "choose", Option: "top-canopy"})
+	remarks, before := v.shown["remarks"], v.shown["revisions"]
+	r := v.does(desk.Request{Act: "find", Value: "  Teak "})
+	if !strings.Contains(v.shown["found"], "Planked teak") || r.Announcement != "12 found." {
+		t.Errorf("it finds %.200s and says %q", v.shown["found"], r.Announcement)
+	}
+	if v.shown["remarks"] != remarks || v.shown["revisions"] != before || r.Pushed != nil {
+		t.Error("looking for something is taken for a change")
+	}
+	if r = v.does(desk.Request{Act: "find"}); v.shown["found"] != "" || r.Announcement == "0 found." {
+		t.Errorf("of nothing it finds %q, and says %q", v.shown["found"], r.Announcement)
+	}
+}

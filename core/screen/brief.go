@@ -9,6 +9,7 @@ import (
 
 	"ribband/core/brief"
 	"ribband/core/drawing"
+	"ribband/core/fit"
 	"ribband/core/look"
 	"ribband/core/measure"
 	"ribband/core/msg"
@@ -48,6 +49,7 @@ const everyday = 5
 func (v *View) briefForm() []g.Node {
 	var fields, more []g.Node
 	open := false
+	// A fold opens by itself where something in it was typed or is wrong: nothing that counts is out of sight.
 	for i := range v.pack().Brief.Wishes {
 		w := &v.pack().Brief.Wishes[i]
 		if i < everyday {
@@ -68,6 +70,7 @@ func (v *View) briefForm() []g.Node {
 // wishField is a box to tick, a choice or an amount, with the book's note and what is wrong with what was typed below.
 func (v *View) wishField(w *pack.Wish) g.Node {
 	// note and fault are named by the field, so that they are read out with it
+	// What was typed comes back as it was typed, and not as it was read: people correct what they see.
 	id, value := "wish-"+w.ID, v.Brief.Form[w.ID]
 	var below g.Group
 	about := ""
@@ -193,7 +196,8 @@ func (v *View) briefAsked() g.Node {
 
 // briefCards shows the boats that none of the others beats in something.
 func (v *View) briefCards() g.Node {
-	// the boat that is cheapest, the one that does most and the one that is built soonest, which may be the same
+	// The boat that is cheapest, the one that does most and the one that is built soonest, which may be the same. The
+	// others stand in the rows below: a dozen cards would hide what tells them apart.
 	a := v.Brief.Answer
 	var cards []g.Node
 	for i := range a.Boats {
@@ -220,11 +224,24 @@ func (v *View) boatCard(i int, title string) g.Node {
 	return Li(g.If(v.taken(b), Class("taken")),
 		H3(ID(id), v.say("screen.numbered", msg.Count("n", i+1), msg.Text("title", title))),
 		P(Class("name"), g.Text(b.Hull)), P(Class("amount"), g.Text(v.money(b.Price))),
+		v.boatOutline(b, id),
 		Dl(g.Group(v.boatFigures(b))), chosen, v.take(i, "take-"+strconv.Itoa(i), id))
+}
+
+// boatOutline is a boat that was found, to the scale of all hulls: a larger one is larger. Without a drawing its words
+// still say which it is.
+func (v *View) boatOutline(b *brief.Boat, id string) g.Node {
+	// the outline asks for what is aboard, and nothing of how it was found
+	p, err := look.Outline(v.Engine, &fit.Build{State: b.State}, drawing.Format{Width: narrow, ID: "-" + id})
+	if err != nil {
+		return nil
+	}
+	return Span(Class("outline"), Aria("hidden", "true"), g.Raw(p.SVG)) // escaped by core/drawing
 }
 
 // tradeOff plots the boats: what the book's figure comes to for which price. Its points lead to the rows.
 func (v *View) tradeOff() g.Node {
+	// Which figure is worth its price the owner says; the program has no opinion.
 	most := v.pack().Brief.Most
 	boats := v.Brief.Answer.Boats
 	// a plot of one point says nothing, nor does one without the book's figure

@@ -35,6 +35,8 @@ func (v *View) pages(list []Panel, in placed) []page {
 	pages := []page{v.pageOf("boat", "screen.page-boat",
 		Section(Class("hulls"), v.told("aria-label", "screen.hull"), at("hulls")),
 		v.briefSection(at),
+		Details(Class("use"), ID("panel-differences"), Summary(H3(v.say("screen.differences")),
+			P(v.say("screen.differences-note"))), at("differences")),
 		Details(Class("use"), ID("panel-use"), Summary(H3(v.say("screen.use")), P(v.say("screen.use-note"))),
 			at("use")))}
 	for i := range v.pack().Sections {
@@ -116,6 +118,7 @@ func itemNumber(section, slot int) string { return strconv.Itoa(section+1) + "."
 
 // itemOf is the number of a slot by its identifier; "" for none of the book.
 func (v *View) itemOf(slot string) string {
+	// Counted and not kept: a slot that the owner inserts moves the numbers behind it, on page and paper alike.
 	numbers := make([]int, len(v.pack().Sections)) // of the slots so far, by section
 	for _, def := range v.pack().Slots {
 		numbers[def.Section]++

@@ -27,6 +27,7 @@ const (
 	partUndo                       // what can be taken back
 	partTyped                      // what was typed and could not be taken
 	partDeals                      // the records of this device
+	partFind                       // what is looked for by its name
 	// Everything is all of them.
 	Everything Part = 1<<iota - 1
 )
@@ -74,6 +75,8 @@ var panels = []Panel{
 	{ID: "profile", Reads: partBoat | partUnits, Render: (*View).profile, Effort: 10},
 	{ID: "plan", Reads: partBoat | partUnits, Render: (*View).plan, Effort: 5},
 	{ID: "sections", Reads: partBoat | partUnits, Render: (*View).bodyPlan, Effort: 5},
+	{ID: "found", Reads: partBoat | partFind, Render: (*View).found},
+	{ID: "differences", Reads: partBoat, Render: (*View).differences},
 	{ID: "remarks", Reads: partRemarks, Render: (*View).remarks},
 	{ID: "clashes", Reads: partBoat | partAsked | partKept | partUnits, Render: (*View).clashes},
 	{ID: "use", Reads: partBoat | partUnits | partTyped, Render: (*View).use},
@@ -162,6 +165,7 @@ func Changes(before, now *View) (parts Part) {
 			return a.Number == b.Number && a.What == b.What && reflect.DeepEqual(a.After, b.After)
 		}))
 	note(partTyped, before.Mistyped == now.Mistyped)
+	note(partFind, before.Find == now.Find)
 	note(partDeals, before.Deals.Round == now.Deals.Round)
 	return parts
 }

@@ -100,6 +100,7 @@ func (v *View) repairs() []g.Node {
 func (v *View) ways(list []engine.Repair, first int) g.Node {
 	want := v.Asked.Want
 	var rows g.Group
+	// A press names what was asked and the number of the way: the desk refuses one that is older than its list.
 	for i, r := range list {
 		n := strconv.Itoa(first + i)
 		pairs := []string{"key", n}
@@ -121,6 +122,7 @@ func (v *View) ways(list []engine.Repair, first int) g.Node {
 
 // sentences writes changes one after the other, each with its full stop.
 func (v *View) sentences(changes []msg.Message) string {
+	// Each is a sentence of its own, since it may have commas inside.
 	texts := v.Engine.Language().Texts(changes)
 	for i := range texts {
 		texts[i] = msg.Sentence(texts[i])
@@ -130,6 +132,7 @@ func (v *View) sentences(changes []msg.Message) string {
 
 // more says whether there are other repairs. It promises nothing that was not proved.
 func (v *View) more() msg.Code {
+	// "None" is said of a search that came to its end, and "none found" of one that gave up.
 	switch a := v.Asked; {
 	case len(a.Repairs) > 0 && a.All:
 		return "screen.repairs-all"

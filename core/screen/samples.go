@@ -18,6 +18,7 @@ func (v *View) sample(o *pack.Option, x *fit.Verdict) g.Node {
 	if w, _ := look.Find(o.Drawn); w.Shape {
 		return v.sketch(o, x)
 	}
+	// A colour that the check of the book let pass is always drawn; the page does not fail over one.
 	svg, err := look.Swatch(o)
 	if err != nil || svg == "" {
 		return nil

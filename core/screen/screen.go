@@ -48,6 +48,7 @@ type View struct {
 	Brief       Brief
 	Deals       Deals
 	Mistyped    Mistyped
+	Find        string // what somebody looks for by its name
 	Cards       *Cards // nil: they are worked out anew
 
 	// worked out once for all panels of a view
@@ -121,6 +122,7 @@ func (v *View) body(html map[string]string) string {
 			Div(Class("work"),
 				v.navigation(pages, in),
 				Main(ID("sheet"), TabIndex("-1"),
+					v.search(), at("found"),
 					Div(Class("answers"), at("remarks", Role("status")), at("clashes", Role("status"), TabIndex("-1"))),
 					g.If(discounted(v.Engine), at("reopened")),
 					laid(pages)))),

@@ -49,7 +49,8 @@ func (v *View) state() g.Node {
 	}
 	// A fault comes before the count: a boat that cannot be built is not a changed boat.
 	if n := v.changes(); n > 0 {
-		return Span(Class("note"), v.say("screen.block-changed", msg.Count("n", n)))
+		return A(Class("note"), Href("#panel-differences"), g.Attr("data-do", "go"), v.say("screen.block-changed",
+			msg.Count("n", n)))
 	}
 	return Span(Class("note"), v.say("screen.block-standard"))
 }

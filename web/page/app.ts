@@ -103,6 +103,7 @@ function show(reply: Reply): void {
   patch(reply.fragments ?? []);
   if (reply.frame) solid.name();
   solid.refresh();
+  arrive();
   // what follows by itself must not take away another link that was put into the address meanwhile
   if (reply.link !== undefined && !(step && sentLink === `#${reply.link}`)) {
     sentLink = `#${reply.link}`;
@@ -144,7 +145,13 @@ document.addEventListener("input", (event) => {
   const e = event.target as HTMLInputElement;
   if (e.form?.dataset.keep !== undefined && !patching) deals.typed();
   if (e.id === "deals-search") deals.list();
+  if (e.dataset.live !== undefined) {
+    clearTimeout(typing);
+    typing = setTimeout(() => e.value !== (e.dataset.sent ?? "") && acted(e), 150);
+  }
 });
+
+let typing = 0; // where an answer is wanted while somebody types: not before each letter, but soon
 
 // What a person does to an element with data-act goes to the engine as it stands there.
 function acted(e: HTMLElement): void {
@@ -225,6 +232,8 @@ function done(what: string, e: HTMLElement, event: Event): void {
     case "go":
       event.preventDefault();
       go(e.dataset.key ?? (e as HTMLAnchorElement).hash.slice(1));
+      wanted = e.dataset.then ?? "";
+      arrive();
       return;
     case "language":
       remember("language", e.dataset.key ?? "");
@@ -278,6 +287,16 @@ function go(id: string): void {
   if (resting) askForRest();
   target.scrollIntoView({ behavior: matchMedia("(prefers-reduced-motion: reduce)").matches ? "auto" : "smooth" });
   if (target.tabIndex < 0) target.tabIndex = -1; // reached by this alone
+  target.focus({ preventScroll: true });
+}
+
+let wanted = ""; // where somebody goes, which may not be on the page until its panel has come
+
+function arrive(): void {
+  if (!wanted || !document.getElementById(wanted)?.checkVisibility()) return;
+  const target = element(wanted);
+  wanted = "";
+  target.scrollIntoView({ block: "center" });
   target.focus({ preventScroll: true });
 }
 
