@@ -23,7 +23,8 @@ func Words(e *engine.Engine, w *pack.Wish, v Value, region string, units measure
 		if w.Bound == pack.AtLeast {
 			bound = "brief.at-least"
 		}
-		return msg.New(bound, wish, msg.Words("amount", number(units, v.Number, e.Pack.Figures[w.Index].Unit)))
+		return msg.New(bound, wish, msg.Words("amount",
+			number(units, v.Number, e.Pack.Figures[w.Index].Unit)))
 	case pack.WishUse:
 		u := &e.Pack.Use[w.Index]
 		for _, c := range u.Choices {

@@ -32,7 +32,8 @@ func TestTheLanguageChangesAmidTheWork(t *testing.T) {
 	v.saysAll("brief-form", "keine Zahl")
 	v.saysAll("brief-found", "Boote gefunden", "Dieses Boot übernehmen")
 	for id, html := range v.shown {
-		for _, word := range []string{"without", "Persons on board", "another hull", "is no number", "boats found", "Use this boat"} {
+		for _, word := range []string{"without", "Persons on board", "another hull", "is no number", "boats found",
+			"Use this boat"} {
 			if strings.Contains(html, word) {
 				t.Errorf("%s still has %q", id, word)
 			}

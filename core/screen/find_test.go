@@ -119,7 +119,8 @@ func TestFindsWithinCompounds(t *testing.T) {
 	for _, c := range []struct {
 		tag, typed, name string
 		found            bool
-	}{{"de", "verdeck", "Klappverdeck", true}, {"nl", "kapping", "Overkapping", true}, {"en", "adder", "Ladder", false}} {
+	}{{"de", "verdeck", "Klappverdeck", true}, {"nl", "kapping", "Overkapping", true},
+		{"en", "adder", "Ladder", false}} {
 		e, ok, err := engines()[pack.Buyer].Speaking(c.tag)
 		if !ok {
 			t.Fatal(c.tag, err)

@@ -35,9 +35,9 @@ export function papersLanguage(): string | undefined {
   return (document.getElementById("detail-language") as HTMLSelectElement | null)?.value;
 }
 
-// languageQuery is the language for a link to the public page: the customer's where a quotation says it, else that of
-// this page; nothing where the book has one language.
+// languageQuery is the language for a link to the public page: the customer's where a quotation says it, and else none,
+// since whoever gets the link has his own.
 export function languageQuery(): string {
-  if (!document.getElementById("languages")) return "";
-  return `?lang=${papersLanguage() ?? document.documentElement.lang}`;
+  const language = papersLanguage();
+  return language ? `?lang=${language}` : "";
 }
