@@ -46,6 +46,15 @@ var situations = []situation{
 		p.unfold("panel-differences")
 		p.answers(chromedp.SendKeys(chromedp.ID("find-text"), "teak"))
 	}, ""},
+	{"beside", everyDesk[:1], func(p *tab) {
+		p.unfold("panel-beside")
+		p.answers(chromedp.Click(chromedp.ID("set-beside")))
+		p.hull("reed-65")
+		p.choose("top", "top-canopy")
+		p.unfold("panel-beside")
+		p.answers(chromedp.Click(chromedp.ID("set-beside")))
+		p.hull("osier-76")
+	}, "panel-beside"},
 	{"needs", everyDesk, func(p *tab) { p.unfold("panel-brief") }, "panel-brief"},
 	{"boats", everyDesk[:1], func(p *tab) {
 		p.unfold("panel-brief")

@@ -51,7 +51,8 @@ func TestActsOfThePageAreKnown(t *testing.T) {
 			}
 		}
 		want := []string{"brief", "brief-take", "hull", "choose", "toggle", "count", "empty", "standard", "use",
-			"units", "language", "specification", "reset", "reason", "repair", "keep", "undo"}
+			"units", "language", "specification", "reset", "reason", "repair", "keep", "undo", "find",
+			"beside-add"}
 		if p.Can(pack.Discounts) {
 			want = append(want, "discount", "extra", "trade-in", "remove", "freeze")
 		}

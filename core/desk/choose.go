@@ -177,6 +177,7 @@ func (d *Desk) reset(r *Request, reply *Reply) error {
 func (d *Desk) lookUp(r *Request, reply *Reply) error {
 	d.find = strings.TrimSpace(r.Value)
 	if d.find != "" {
+		// Who hears the page learns how many there are, and not each of them with every letter.
 		reply.Announcement = d.engine.Say("desk.found", msg.Count("n", (&screen.View{Engine: d.engine, Answer: d.answer,
 			Find: d.find}).Found()))
 	}

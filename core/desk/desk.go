@@ -90,6 +90,8 @@ type Reply struct {
 	Needs string `json:"needs,omitempty"`
 	// the page around its panels, where it changes to another language
 	Frame *Frame `json:"frame,omitempty"`
+	// the boats that are compared with this one, to be kept: links, one on a line; nil where they are as before
+	Beside *string `json:"beside,omitempty"`
 	// by part, ms; measured by the bridge, since nothing here reads a clock
 	Took map[string]float64 `json:"took,omitempty"`
 }
@@ -142,6 +144,7 @@ type Desk struct {
 	// of the last change; what was said of a change goes when somebody does the next thing
 	mistyped    screen.Mistyped
 	find        string
+	beside      []*engine.Answer // boats that are compared with the one on the page
 	remarks     []string
 	announced   string
 	reopened    *quote.Quote
@@ -174,7 +177,7 @@ func (d *Desk) look() {
 	d.view = &screen.View{Engine: d.engine, Answer: d.answer, System: d.reads(), Details: d.details, Remarks: d.remarks,
 		Announced: d.announced, Asked: d.asked, Reopened: d.reopened, Verdict: d.verdict,
 		Differences: d.differences, Brief: d.sought(), Deals: d.deals, Mistyped: d.mistyped,
-		Find: d.find, Cards: &d.cards, Papers: d.papers}
+		Find: d.find, Beside: d.beside, Cards: &d.cards, Papers: d.papers}
 	d.view.Revisions = d.revisions()
 	if n := len(d.undone); n > 0 {
 		d.view.Redo = d.say(d.undone[n-1].did)
@@ -206,9 +209,11 @@ var acts = map[string]act{
 	"undo": (*Desk).undo, "redo": (*Desk).redo, "language": (*Desk).language,
 	"new": (*Desk).begin, "deals": (*Desk).list, "deals-export": (*Desk).exported,
 	"deals-import": (*Desk).imported, "deals-merge": (*Desk).merged, "deals-compare": (*Desk).compared,
-	"rest":  func(*Desk, *Request, *Reply) error { return nil },
-	"find":  (*Desk).lookUp,
-	"brief": (*Desk).brief, "brief-step": (*Desk).briefStep, "brief-stop": (*Desk).briefStop,
+	"rest":       func(*Desk, *Request, *Reply) error { return nil },
+	"find":       (*Desk).lookUp,
+	"beside-add": (*Desk).besideAdd, "beside-remove": (*Desk).besideRemove, "beside-take": (*Desk).besideTake,
+	"beside-open": (*Desk).besideOpen,
+	"brief":       (*Desk).brief, "brief-step": (*Desk).briefStep, "brief-stop": (*Desk).briefStop,
 	"brief-take": (*Desk).briefTake, "brief-relax": (*Desk).briefRelax,
 }
 
@@ -270,7 +275,8 @@ func (d *Desk) Handle(r Request) Reply {
 // byItself says that the page asks for more, or somebody looks for something, and nobody did anything to the boat. Such
 // a request changes nothing that was said of what somebody did.
 func (r *Request) byItself() bool {
-	return r.Act == "rest" || r.Act == "brief-step" || r.Act == "deals" || r.Act == "find"
+	return r.Act == "rest" || r.Act == "brief-step" || r.Act == "deals" || r.Act == "find" ||
+		r.Act == "beside-open"
 }
 
 // mostEffort bounds what is worked out for panels out of view before the next request is looked at: about as many boats

@@ -38,6 +38,7 @@ func ExampleDesk_Handle() {
 	// Output:
 	// Total EUR 8 100.00.
 	// 1/teasel-48/top=top-fixed/ed30756c
+	// changed: differences
 	// changed: title-block
 	// changed: ledger
 	// changed: revisions

@@ -84,8 +84,9 @@ func (v *visitor) asks(r desk.Request) desk.Reply {
 	for _, f := range reply.Fragments {
 		v.put(f)
 	}
-	if fresh := v.desk.View().Page(); v.page != fresh {
-		v.t.Fatalf("after %+v the page is not what a fresh one would be", r)
+	// Every second time: a page takes most of the time of a test, and what is stale stays so until it is drawn anew.
+	if v.count%2 == 1 && v.page != v.desk.View().Page() {
+		v.t.Fatalf("after %+v, or the request before it, the page is not what a fresh one would be", r)
 	}
 	if reply.Version != desk.Version || reply.ID != v.count || reply.Link == "" || reply.Spec == "" ||
 		reply.Announcement == "" {

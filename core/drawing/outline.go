@@ -20,6 +20,9 @@ type Outline struct {
 // outlineAir is what is left above the head and below the keel, m.
 const outlineAir = 0.12
 
+// outlineDeep is the water drawn below the surface, m: that of launches of usual draught. A deeper keel is drawn whole.
+const outlineDeep = 0.75
+
 // SVG draws the outline. The error names what cannot be drawn.
 func (in Outline) SVG(f Format) (string, error) {
 	c, err := f.canvas("outline")
@@ -59,7 +62,8 @@ func (in Outline) SVG(f Format) (string, error) {
 	p.path(p.pen().fair(p.along(p.l.x, p.l.sheer)).String(), "fill", "none", "stroke", p.Rail.Or(Timber),
 		"stroke-width", p.number(max(3, 0.05*p.scale)), "stroke-linecap", "round")
 	p.top()
-	deep := p.oy + float64(p.scale*(p.datum-p.l.low+outlineAir))
+	// As deep as all of them, so that those that stand beside each other with their lower edges level lie on one water.
+	deep := p.oy + float64(p.scale*max(p.datum-p.l.low+outlineAir, outlineDeep))
 	if p.Drafts != nil {
 		p.rect(0, p.oy, c.width, deep-p.oy, "fill", water, "fill-opacity", "0.13")
 		p.line(pt{0, p.oy}, pt{c.width, p.oy}, "stroke", water, "stroke-width", "2")

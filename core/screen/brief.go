@@ -349,7 +349,7 @@ func (v *View) relaxations() g.Node {
 			about = v.say("screen.relax-unsure", msg.Text("hull", r.Boat.Hull))
 		}
 		rows = append(rows, Li(
-			P(ID("relax-text-"+n), Class("name"), 
+			P(ID("relax-text-"+n), Class("name"),
 				g.Text(msg.Capital(v.Engine.Text(r.Words(v.Engine, v.region(), v.System))))),
 			P(Class("amount"), v.say("screen.from", v.priced("price", r.Boat.Price))),
 			note(about),

@@ -37,6 +37,8 @@ func (v *View) pages(list []Panel, in placed) []page {
 		v.briefSection(at),
 		Details(Class("use"), ID("panel-differences"), Summary(H3(v.say("screen.differences")),
 			P(v.say("screen.differences-note"))), at("differences")),
+		Details(Class("use"), ID("panel-beside"), Summary(H3(v.say("screen.beside")), P(v.say("screen.beside-note"))),
+			at("beside")),
 		Details(Class("use"), ID("panel-use"), Summary(H3(v.say("screen.use")), P(v.say("screen.use-note"))),
 			at("use")))}
 	for i := range v.pack().Sections {

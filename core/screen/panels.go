@@ -28,6 +28,7 @@ const (
 	partTyped                      // what was typed and could not be taken
 	partDeals                      // the records of this device
 	partFind                       // what is looked for by its name
+	partBeside                     // the boats that are compared with this one
 	// Everything is all of them.
 	Everything Part = 1<<iota - 1
 )
@@ -76,6 +77,7 @@ var panels = []Panel{
 	{ID: "plan", Reads: partBoat | partUnits, Render: (*View).plan, Effort: 5},
 	{ID: "sections", Reads: partBoat | partUnits, Render: (*View).bodyPlan, Effort: 5},
 	{ID: "found", Reads: partBoat | partFind, Render: (*View).found},
+	{ID: "beside", Reads: partBoat | partBeside | partUnits, Render: (*View).beside, Effort: 3},
 	{ID: "differences", Reads: partBoat, Render: (*View).differences},
 	{ID: "remarks", Reads: partRemarks, Render: (*View).remarks},
 	{ID: "clashes", Reads: partBoat | partAsked | partKept | partUnits, Render: (*View).clashes},
@@ -166,6 +168,7 @@ func Changes(before, now *View) (parts Part) {
 		}))
 	note(partTyped, before.Mistyped == now.Mistyped)
 	note(partFind, before.Find == now.Find)
+	note(partBeside, slices.Equal(before.Beside, now.Beside))
 	note(partDeals, before.Deals.Round == now.Deals.Round)
 	return parts
 }

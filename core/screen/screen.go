@@ -48,8 +48,9 @@ type View struct {
 	Brief       Brief
 	Deals       Deals
 	Mistyped    Mistyped
-	Find        string // what somebody looks for by its name
-	Cards       *Cards // nil: they are worked out anew
+	Find        string           // what somebody looks for by its name
+	Beside      []*engine.Answer // boats that are compared with this one
+	Cards       *Cards           // nil: they are worked out anew
 
 	// worked out once for all panels of a view
 	columns []column

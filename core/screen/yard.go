@@ -133,6 +133,7 @@ func (v *View) stores() []g.Node {
 				// as a shop measures out, rounded up; what a pack holds is exact
 				used, unit := p.Used.Shown(p.Unit)
 				unit = "\u00a0" + doc.Unit(l, unit)
+				// Loose goods have no pack: what is used is what is bought.
 				packs, from := "", p.Supplier
 				if p.Packs > 0 {
 					packs = v.Engine.Say("screen.packs-of", msg.Count("n", p.Packs), msg.Text("pack",
@@ -143,6 +144,7 @@ func (v *View) stores() []g.Node {
 				}
 				return Tr(rowHead(p.Title, noted(from)), numbers(v.decimal(used)+unit, packs))
 			}))),
+		// For whom it is used, so that what is short can be asked of the option that takes it.
 		H3(v.say("screen.by-item")),
 		g.Map(y.Materials, func(m sheet.MaterialPart) g.Node {
 			_, unit := m.Used.Shown(m.Unit)
@@ -169,6 +171,7 @@ func (v *View) loom() []g.Node {
 	// on a cutting list a length always has its centimetres
 	metres := func(m float64) string { return v.Engine.Language().Number(m, 2) }
 	return []g.Node{
+		// Before the drawing: a loom with a circuit that could not be sized must not be cut by it.
 		g.If(len(l.Faults) > 0, Ul(Class("warnings"), g.Map(l.Faults, func(f string) g.Node {
 			return Li(v.say("screen.not-sized", msg.Text("circuit", f)))
 		}))),
@@ -176,6 +179,7 @@ func (v *View) loom() []g.Node {
 		H3(v.say("screen.wires")),
 		Table(tableHead(v.saidAll("screen.wire", "screen.size", "screen.length-m", "screen.fuse-a")...),
 			TBody(g.Map(l.Wires, func(w sheet.WirePart) g.Node {
+				// A wire without a fuse of its own is protected further up its circuit.
 				fuse, pole := "", strings.Replace(w.Pole, "-", "−", 1) // a minus is easier to read than a hyphen
 				if w.Fuse > 0 {
 					fuse = v.Engine.Language().Number(w.Fuse, msg.Exact)

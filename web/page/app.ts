@@ -109,6 +109,7 @@ function show(reply: Reply): void {
     sentLink = `#${reply.link}`;
     history.replaceState(null, "", location.search + sentLink);
   }
+  if (reply.beside !== undefined) keepBeside(reply.beside);
   if (reply.error) say(reply.error, "error");
   else if (!step && !state.dataset.missing) say(state.dataset.ready ?? "");
   const kept = deals.answered(reply, taken);
@@ -127,6 +128,26 @@ function show(reply: Reply): void {
 
 let lastAnnouncement = "";
 let answeredTo = 0; // the last thing that a person did
+
+// The boats that are compared stay for as long as the tab does, also where its engine is started again.
+const BESIDE = "beside";
+
+function keepBeside(links: string): void {
+  try {
+    sessionStorage.setItem(BESIDE, links);
+  } catch {
+    // no storage here: they stay until the page is left
+  }
+}
+
+function setBeside(): void {
+  try {
+    const text = sessionStorage.getItem(BESIDE);
+    if (text) send({ act: "beside-open", text }, true);
+  } catch {
+    // likewise
+  }
+}
 
 // goOn asks for the next step of a search. What a person did meanwhile is before it in the worker's queue.
 function goOn(key: string): void {
@@ -351,6 +372,7 @@ element("paper").addEventListener("close", () => {
 
 // The engine begins with the record of this tab, or what the address names, before anything that was done meanwhile;
 // one that is started again with what this tab has now.
+let begun = false; // the engine has answered once
 let found: ReturnType<Deals["begin"]> | undefined;
 startEngine({
   first: async () => {
@@ -359,7 +381,12 @@ startEngine({
     return () => void deals.open(record, fragment());
   },
   again: () => deals.openAgain(),
-  reply: (reply, again) => (again ? answeredAgain(reply, again) : show(reply)),
+  reply: (reply, again) => {
+    if (again) answeredAgain(reply, again);
+    else show(reply);
+    if (again || !begun) setBeside();
+    begun = true;
+  },
   failed,
 }, openedPack());
 document.addEventListener("lock", stopEngine);

@@ -96,6 +96,7 @@ export interface Reply {
   file?: SavedFile;
   needs?: string;
   frame?: Frame;
+  beside?: string;
   took?: Record<string, number>;
 }
 

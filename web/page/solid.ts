@@ -31,6 +31,7 @@ export class Solid {
   private over = -1; // the part that is pointed at
   private marks: Marks | undefined;
   private words = new Map<string, string>(); // what each slot held, as the list of parts has it
+  private length = ""; // the ends of the hull, by which another one is told
   private course: { from: Sight; to: Sight; begun: number } | undefined;
 
   constructor(private readonly go: (id: string) => void) {
@@ -109,12 +110,13 @@ export class Solid {
 
   // revise marks what is another than before. A new hull is a new drawing, and no revision.
   private revise(): void {
-    const before = this.words;
+    const before = this.words, length = this.length;
+    this.length = String(this.drawing?.mesh?.ends);
     this.words = this.held();
-    if (!before.size) return;
+    if (!before.size || length !== this.length) return this.marks?.revise([], "");
     const changed = [...this.words].filter(([key, words]) => before.get(key) !== words).map(([key]) => key);
     const letter = document.querySelector("#revisions .letter")?.textContent ?? "";
-    this.marks?.revise(changed.length > this.words.size / 2 ? [] : changed, letter);
+    this.marks?.revise(changed, letter);
   }
 
   // balloons are one for each slot that parts lead to.
