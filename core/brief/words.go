@@ -37,8 +37,8 @@ func Words(e *engine.Engine, w *pack.Wish, v Value, region string, units measure
 	return msg.Plain(w.Title)
 }
 
-// number is an amount with its unit, with the decimals that it was stated with. What stands in brackets behind some units, such as kilometres behind nautical miles, comes with
-// the unit.
+// number is an amount with its unit, with the decimals that it was stated with. What stands in brackets behind some
+// units, such as kilometres behind nautical miles, comes with the unit.
 func number(units measure.System, v float64, unit string) msg.Message {
 	if u, ok := measure.UnitOf(unit); ok {
 		v, unit = u.Stated(units, v)
