@@ -110,7 +110,8 @@ func TestScreens(t *testing.T) {
 				for _, size := range [][2]int64{{390, 844}, {1024, 768}, {1440, 900}} {
 					p.do(chromedp.EmulateViewport(size[0], size[1]), chromedp.Evaluate[chromedp.Void](
 						fmt.Sprintf(`(document.getElementById(%q) ?? document.body).scrollIntoView()`, s.seen)))
-					p.take(*screens, fmt.Sprintf("%s-%s-%s-%s-%d", s.name, desk, tag, scheme, size[0]), size[0], size[1])
+					p.take(*screens, strings.Join([]string{s.name, desk, tag, scheme, fmt.Sprint(size[0])}, "-"),
+						size[0], size[1])
 				}
 			}
 		}

@@ -55,6 +55,8 @@ type Book struct {
 	Acceptance Text `yaml:"acceptance"`
 	// What has to be read beside figures and drawings: that they are preliminary, and who decides.
 	Cautions []Text `yaml:"cautions"`
+	// Words of the trade that the page explains where they stand.
+	Glossary []Entry `yaml:"glossary"`
 	// Chapters of the specification, in the order in which a boat is built.
 	Sections []Section `yaml:"sections"`
 	// Numbers that every hull gives in its dimensions; formulas read them as hull.ID.

@@ -59,6 +59,16 @@ type Count struct {
 	Count Number `yaml:"count,required"`
 }
 
+// Entry is a word of the trade and what it means.
+type Entry struct {
+	// The word as it begins an entry.
+	Word Text `yaml:"word,required"`
+	// What it means, in a sentence for who has never had a boat.
+	Means Text `yaml:"means,required"`
+	// How it is written elsewhere in the book: other forms of the word, and words for the same.
+	Forms []Text `yaml:"forms"`
+}
+
 // Option is what can stand in a slot.
 type Option struct {
 	// Identifier, lower-case with hyphens; formulas read has("ID") and count("ID").

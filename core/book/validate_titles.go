@@ -25,6 +25,7 @@ func (v *validation) titles() {
 	v.distinct("hull", "", each(b.Hulls, func(x Hull) titled { return titled{x.ID, x.Title} }))
 	v.distinct("cut", "", each(b.Cuts, func(x Cut) titled { return titled{x.ID, x.Title} }))
 	v.distinct("wish", "", each(b.Brief.Wishes, func(x Wish) titled { return titled{x.ID, x.Title} }))
+	v.distinct("word", "", each(b.Glossary, func(x Entry) titled { return titled{x.Word, x.Word} }))
 	inSection := map[string][]titled{}
 	for _, s := range b.Slots {
 		inSection[s.Section.Value] = append(inSection[s.Section.Value], titled{s.ID, s.Title})

@@ -34,6 +34,8 @@ type Public struct {
 	Acceptance string `json:"acceptance,omitempty"`
 	// at the foot of page and papers
 	Cautions []string `json:"cautions,omitempty"`
+	// words of the trade, for the page alone: no paper and no computation reads them
+	Glossary []Entry `json:"glossary,omitempty"`
 	// in build order
 	Sections   []Section  `json:"sections"`
 	HullFields []Field    `json:"hull_fields"`
@@ -54,6 +56,13 @@ type Public struct {
 	Stock Stock `json:"stock,omitzero"`
 	// net sell prices; nil before they are listed
 	Prices *Prices `json:"prices,omitempty"`
+}
+
+// Entry is a word of the trade, what it means, and how else it is written.
+type Entry struct {
+	Word  string   `json:"word"`
+	Means string   `json:"means"`
+	Forms []string `json:"forms,omitempty"`
 }
 
 // YardInfo is who builds and quotes.

@@ -40,6 +40,10 @@ func (c *compiler) terms() {
 	for _, s := range b.Stages {
 		p.Stages = append(p.Stages, pack.Stage{ID: s.ID.Value, Title: s.Title.Value, Share: s.Share.Value})
 	}
+	// for everybody, in the order of the book: a row of words on the page has the same order everywhere
+	for _, x := range b.Glossary {
+		p.Glossary = append(p.Glossary, pack.Entry{Word: x.Word.Value, Means: x.Means.Value, Forms: texts(x.Forms)})
+	}
 	for _, s := range b.Sections {
 		p.Sections = append(p.Sections, pack.Section{ID: s.ID.Value, Title: s.Title.Value, Note: s.Note.Value})
 	}

@@ -50,12 +50,15 @@ func (v *View) found() []g.Node {
 		return nil
 	}
 	list := v.matches(words)
-	if len(list) == 0 {
+	// a word of the trade is explained on the spot: there is nothing to go to
+	meant := v.explains(words)
+	if len(list)+len(meant) == 0 {
 		return []g.Node{P(v.unfound(words))}
 	}
 	// Links and no buttons: each is a place of this page, and can be opened or copied as one.
 	shown := list[:min(len(list), mostFound)]
 	return []g.Node{
+		g.Group(meant),
 		Ul(Class("found"), g.Map(shown, func(m match) g.Node {
 			return Li(A(Href("#"+m.key), g.Attr("data-do", "go"), g.Attr("data-key", m.key),
 				g.If(m.then != "", g.Attr("data-then", m.then)),
@@ -64,6 +67,17 @@ func (v *View) found() []g.Node {
 		})),
 		g.If(len(list) > len(shown), note(v.say("screen.found-more", msg.Count("n", len(list)-len(shown))))),
 	}
+}
+
+// explains are the entries of the glossary that begin with what was typed.
+func (v *View) explains(words []string) (list []g.Node) {
+	for i := range v.pack().Glossary {
+		x := &v.pack().Glossary[i]
+		if slices.ContainsFunc(formsOf(x), func(form []string) bool { return hits(words, form, v.Engine.Language().Compounds()) }) {
+			list = append(list, P(Class("meant"), Dfn(g.Text(x.Word)), g.Text(" "+x.Means)))
+		}
+	}
+	return list
 }
 
 // Found is how many matches there are, for who listens.

@@ -113,7 +113,7 @@ func (v *View) figures() []g.Node {
 		// not only the value: an estimate that nobody can check is no estimate
 		t := v.Engine.UnfoldFigure(v.Answer.Build, index[f.ID])
 		nodes = append(nodes, Details(Class("unfold"), ID("figure-"+f.ID),
-			unfolding(f.Title, v.Engine.Text(f.Message())), v.unfolded(t.Formula, t.Inputs),
+			unfolding(f.Title, v.Engine.Text(f.Message())), v.words(f.Title), v.unfolded(t.Formula, t.Inputs),
 			g.If(!t.Source.Empty(), note(v.say("screen.source", msg.Words("source", t.Source))))))
 	}
 	return nodes

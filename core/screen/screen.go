@@ -130,6 +130,7 @@ func (v *View) body(html map[string]string) string {
 		at("bar", Class("bar"), TabIndex("-1")),
 		P(ID("live"), Class("unseen"), Aria("live", "polite")),
 		v.paperDialog(),
+		v.meanings(),
 		kept(),
 		v.footer(),
 	})

@@ -29,7 +29,8 @@ func (v *View) use() []g.Node {
 		} else {
 			control, below = v.measured(u, value)
 		}
-		nodes = append(nodes, Div(Class("field"), Label(For(id), g.Text(u.Title)), control, below))
+		nodes = append(nodes, Div(Class("field"), Label(For(id), g.Text(u.Title)), control, below,
+			v.words(u.Title)))
 	}
 	return append(nodes, v.field("units", "screen.units", Select(ID("units"), act("units"),
 		// by what tells them apart: kilograms and metres are in two of the three
@@ -175,7 +176,17 @@ func (v *View) choices(slot int) []g.Node {
 		}
 	}
 	return []g.Node{FieldSet(Legend(Class("unseen"), g.Text(def.Title)),
-		g.If(def.Note != "", note(g.Text(def.Note))), Ul(rows...), v.settled(slot))}
+		g.If(def.Note != "", note(g.Text(def.Note))), v.slotWords(slot), Ul(rows...), v.settled(slot))}
+}
+
+// slotWords are the words of the trade that a slot and its options use.
+func (v *View) slotWords(slot int) g.Node {
+	def := &v.pack().Slots[slot]
+	texts := []string{def.Title, def.Note}
+	for _, o := range v.pack().Options[def.First:def.End] {
+		texts = append(texts, o.Title, o.Note)
+	}
+	return v.words(texts...)
 }
 
 // option is one that the hull can have. One that cannot be had as things stand is shown with the reason, and never

@@ -19,6 +19,7 @@ func (v *View) stage(at func(id string, attributes ...g.Node) g.Node) g.Node {
 		v.told("data-label", "screen.stage-boat"), v.told("data-help", "screen.stage-help"),
 		at("still", Class("drawing")),
 		at("solid"),
+		P(Class("preliminary"), v.say("drawing.caution")), // as on every drawing
 		P(ID("solid-name"), Class("pointed"), Aria("hidden", "true")),
 		Div(Class("sights"), g.Map(solid.Views, func(w solid.View) g.Node {
 			return button(g.Attr("data-yaw", ascii(w.Yaw)), g.Attr("data-pitch", ascii(w.Pitch)), Aria("pressed",

@@ -14,7 +14,7 @@ import (
 func (v *View) titleBlock() []g.Node {
 	p, s := v.pack(), v.Answer.Price
 	cell := func(class, title string, content ...g.Node) g.Node {
-		return Div(Class(class), Dt(g.Text(title)), Dd(content...))
+		return Div(Class(class), Dt(v.explained(title)), Dd(content...))
 	}
 	nodes := []g.Node{
 		cell("boat", v.Engine.Say("screen.block-boat"), Strong(g.Text(v.hullTitle())), v.state()),

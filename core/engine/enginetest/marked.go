@@ -57,7 +57,7 @@ func Marked(t testing.TB) *msg.Language {
 // program.
 var textKeys = strings.Fields("acceptance address advice because bic cautions condition delivery exclusions " +
 	"iban includes name note pieces register short supplier tax terms text title warranty email " +
-	"phone tax_number from to")
+	"phone tax_number from to word means forms")
 
 // InMarks is an engine of the same edition that speaks the marked language, with the words of the book in marks too.
 func InMarks(t testing.TB, e *engine.Engine) *engine.Engine {
