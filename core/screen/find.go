@@ -71,9 +71,10 @@ func (v *View) found() []g.Node {
 
 // explains are the entries of the glossary that begin with what was typed.
 func (v *View) explains(words []string) (list []g.Node) {
+	compounds := v.Engine.Language().Compounds()
 	for i := range v.pack().Glossary {
 		x := &v.pack().Glossary[i]
-		if slices.ContainsFunc(formsOf(x), func(form []string) bool { return hits(words, form, v.Engine.Language().Compounds()) }) {
+		if slices.ContainsFunc(formsOf(x), func(form []string) bool { return hits(words, form, compounds) }) {
 			list = append(list, P(Class("meant"), Dfn(g.Text(x.Word)), g.Text(" "+x.Means)))
 		}
 	}
