@@ -22,7 +22,7 @@ import (
 func (d *Desk) freeze(r *Request, reply *Reply) error {
 	f := func(name string) string { return strings.TrimSpace(r.Form[name]) }
 	d.details = quote.Details{Number: f("number"), Date: f("date"), ValidUntil: f("valid"), Seller: f("seller"),
-		Approval: f("approval"), Remarks: f("remarks"), Units: d.system,
+		Approval: f("approval"), Remarks: f("remarks"),
 		Customer: quote.Party{Name: f("name"), Address: lines(f("address")), Email: f("email"), Phone: f("phone")},
 		Serial:   f("serial"), Built: f("built")}
 	d.details.Revision, _ = strconv.Atoi(f("revision")) // a hidden field: nobody types it
@@ -36,6 +36,8 @@ func (d *Desk) freeze(r *Request, reply *Reply) error {
 	if err != nil {
 		return err
 	}
+	// stated, so that the quotation is the same wherever it is opened
+	d.details.Units = e.Units(a, d.system)
 	q, err := quote.Freeze(e, a, d.details)
 	if err != nil {
 		return err
