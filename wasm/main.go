@@ -2,8 +2,9 @@
 
 // Command wasm is the engine in the page: a bridge between the web worker's script and package desk.
 //
-// It puts one function, ribbandEngine, into the worker's global scope. The first call takes the bytes of a pack and
-// seats the desk; every further one takes a request as JSON and gives the reply as JSON. A panic ends this program: the
+// It puts one function, ribbandEngine, into the worker's global scope. The first call takes the bytes of a pack, and of
+// the words of the page's language where it is not English, and seats the desk. Every further one takes a request as
+// JSON and gives the reply as JSON, or takes the words of another language. A panic ends this program: the
 // worker starts it again before the last spec that was answered, as it does when the browser ends it.
 package main
 
@@ -16,6 +17,7 @@ import (
 
 	"ribband/core/desk"
 	"ribband/core/engine"
+	"ribband/core/msg"
 	"ribband/core/pack"
 )
 
@@ -34,44 +36,91 @@ func main() {
 	select {} // the engine lives as long as the worker
 }
 
-// bridge holds the desk, nil until a pack was given. The worker calls it from one thread, one call at a time.
-type bridge struct{ desk *desk.Desk }
+// bridge holds pack and desk, nil until a pack was given. The worker calls it from one thread, one call at a time.
+type bridge struct {
+	pack *pack.Pack // in the first language of the book; those that engines hold share its words
+	desk *desk.Desk
+}
 
-// call answers one message. Its argument is a Uint8Array with a pack, or a string with a request. What it says itself
-// is in English: it is for whoever mends the page, and speaks where there is no engine yet that has a language.
+// call answers one message. Its argument is a string with a request, or Uint8Arrays with a pack and words. What it says
+// itself is in English: it is for whoever mends the page, and speaks where there is no engine yet that has a language.
 func (b *bridge) call(args []safejs.Value) string {
-	if len(args) != 1 {
-		return encode(desk.Reply{Version: desk.Version, Error: "The engine wants one argument."})
+	if len(args) == 0 {
+		return encode(desk.Reply{Version: desk.Version, Error: "The engine wants an argument."})
 	}
 	if text, err := args[0].String(); err == nil && args[0].Type() == safejs.TypeString {
 		return b.request(text)
 	}
-	if err := b.open(args[0]); err != nil {
+	if err := b.take(args); err != nil {
 		return encode(desk.Reply{Version: desk.Version, Error: err.Error()})
 	}
 	return encode(desk.Reply{Version: desk.Version})
 }
 
-// open seats the desk before the book of a pack. The bytes are copied into Go's memory: JavaScript's may be given away.
-func (b *bridge) open(bytes safejs.Value) error {
-	n, err := bytes.Length()
-	if err != nil {
-		return fmt.Errorf("reading a pack: %w", err)
+// take takes in files: first the pack with the words of the page's language, before which it seats the desk, and later
+// the words of another language.
+func (b *bridge) take(args []safejs.Value) error {
+	files := make([][]byte, len(args))
+	for i, bytes := range args {
+		var err error
+		if files[i], err = copied(bytes); err != nil {
+			return err
+		}
 	}
-	text := make([]byte, n)
-	if _, err = safejs.CopyBytesToGo(text, bytes); err != nil {
-		return fmt.Errorf("reading a pack: %w", err)
+	// a worker has one book all its life: another edition comes with another page
+	if b.pack != nil {
+		_, err := b.learn(files)
+		return err
 	}
-	p, err := pack.Decode(text)
+	p, err := pack.Decode(files[0])
 	if err != nil {
 		return err
 	}
-	e, err := engine.Compile(p)
+	b.pack = p
+	// before the engine is made, so that it is made once, in the language that the page is in
+	l, err := b.learn(files[1:])
+	if err != nil {
+		return err
+	}
+	e, err := engine.CompileIn(p, l)
 	if err != nil {
 		return err
 	}
 	b.desk, err = desk.New(e)
 	return err
+}
+
+// copied are bytes in Go's memory: JavaScript's may be given away.
+func copied(bytes safejs.Value) ([]byte, error) {
+	n, err := bytes.Length()
+	if err != nil {
+		return nil, fmt.Errorf("reading a file of the page: %w", err)
+	}
+	text := make([]byte, n)
+	if _, err = safejs.CopyBytesToGo(text, bytes); err != nil {
+		return nil, fmt.Errorf("reading a file of the page: %w", err)
+	}
+	return text, nil
+}
+
+// learn reads the words of a language: the program's, and the book's where they lie apart from the pack. Without any it
+// is English.
+func (b *bridge) learn(files [][]byte) (*msg.Language, error) {
+	if len(files) == 0 {
+		return msg.English, nil
+	}
+	l, err := msg.Read("of the page", files[0])
+	if err != nil {
+		return nil, err
+	}
+	// on a desk that was sealed the words of the book are in its pack
+	if len(files) > 1 {
+		if err := b.pack.Learn(files[1]); err != nil {
+			return nil, err
+		}
+	}
+	msg.Learn(l)
+	return l, nil
 }
 
 // request has the desk answer, and measures where it was asked to: the desk itself is pure and reads no clock.

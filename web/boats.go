@@ -128,7 +128,7 @@ func boatLineOf(e *engine.Engine, s spec.Spec, figures []int) (boatLine, error) 
 		Currency: a.Price.Currency.Code}
 	// In metric units, whatever a spec was made with: a column can be compared only in one unit.
 	for _, i := range figures {
-		line.Figures = append(line.Figures, e.FigureValue(a.Build.State, i, measure.Metric))
+		line.Figures = append(line.Figures, e.FigureValue(a.Build.State, i, measure.Sea))
 	}
 	return line, nil
 }

@@ -8,6 +8,7 @@ import (
 
 	"ribband/core/brief"
 	"ribband/core/engine"
+	"ribband/core/measure"
 	"ribband/core/money"
 	"ribband/core/pack"
 	"ribband/core/spec"
@@ -138,7 +139,7 @@ func writeBrief(w io.Writer, e *engine.Engine, r *brief.Report) {
 	for i := range e.Pack.Brief.Wishes {
 		def := &e.Pack.Brief.Wishes[i]
 		if v, ok := r.Brief.Wishes[def.ID]; ok {
-			fmt.Fprintf(w, "  %s\n", e.Text(brief.Words(e, def, v, region)))
+			fmt.Fprintf(w, "  %s\n", e.Text(brief.Words(e, def, v, region, measure.Sea)))
 		}
 	}
 	if len(r.Boats) == 0 {

@@ -219,7 +219,7 @@ func TestShowDesksLinkIsTheBuyers(t *testing.T) {
 		chromedp.Click(chromedp.CSS(`[data-do="link"]`)))
 	p.await("window.copied")
 	link := of[string](p, "window.copied")
-	if !strings.HasPrefix(link, server.URL+"/#1/reed-65/") || strings.Contains(link, "show") ||
+	if !strings.HasPrefix(link, server.URL+"/?lang=en#1/reed-65/") || strings.Contains(link, "show") ||
 		strings.Contains(link, "hook") {
 		t.Errorf("the link is %s", link)
 	}

@@ -174,7 +174,7 @@ func withEngine(s site, old, engine []byte) site {
 	name := func(code []byte) string { return fmt.Sprintf("assets/engine-%s.wasm.gz", digest(code)[:12]) }
 	changed := maps.Clone(s)
 	changed[name(engine)] = engine // as a host that inflates hands it out
-	for _, file := range pageNames {
+	for _, file := range s.pages() {
 		changed[file] = bytes.ReplaceAll(s[file], []byte(name(old)), []byte(name(engine)))
 	}
 	return changed

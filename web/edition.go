@@ -44,12 +44,11 @@ func addServiceWorker(s site, script []byte) error {
 	type entry struct {
 		Version string   `json:"version"`
 		Files   []string `json:"files"`
+		// the same desk in the other languages, kept with it
+		Others []string `json:"others,omitempty"`
 	}
 	entries, digests, edition := map[string]entry{}, map[string]string{}, ""
-	for _, page := range slices.Sorted(slices.Values(pageFiles())) {
-		if s[page] == nil {
-			continue
-		}
+	for _, page := range s.pages() {
 		if name := bookPlace.FindSubmatch(s[page]); name != nil {
 			edition = html.UnescapeString(string(name[1]))
 		}
@@ -62,7 +61,10 @@ func addServiceWorker(s site, script []byte) error {
 		}
 		version := hex.EncodeToString(hash.Sum(nil)[:8])
 		s[page] = editionPlace.ReplaceAll(s[page], []byte(`data-site-edition="`+version+`"`))
-		entries[page] = entry{version, needs}
+		others := slices.DeleteFunc(s.pages(), func(other string) bool {
+			return other == page || deskOfPage(other) != deskOfPage(page)
+		})
+		entries[page] = entry{version, needs, others}
 		for _, file := range append(needs, page) {
 			// Of what is in it: some hosts inflate what they hand out.
 			text, err := inflate(s[file])

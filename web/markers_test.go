@@ -1,7 +1,9 @@
 package main
 
 import (
+	"maps"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 
@@ -42,7 +44,7 @@ func TestBuyersSiteHasNoPrivateMarker(t *testing.T) {
 		t.Fatal(err)
 	}
 	file := s.addCompressed("buyer.json", text)
-	view, err := viewOf(buyer)
+	view, err := viewIn(buyer, "en")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -69,5 +71,40 @@ func TestBuyersSiteHasNoPrivateMarker(t *testing.T) {
 	}
 	if public < 1000 {
 		t.Errorf("%d public markers are in the site: the marks themselves are wrong", public)
+	}
+}
+
+// What the book says in other languages of costs and work is in no file that a buyer loads, as its texts in the first
+// language are not: neither in his pages nor in the words beside his pack.
+func TestBuyersWordsArePublic(t *testing.T) {
+	yard, s := packsOf(t)[pack.Yard], siteOf(t)
+	for _, tag := range yard.Languages[1:] {
+		public := strings.Join(slices.Collect(maps.Values(yard.Words[tag])), "\n")
+		files := map[string]string{}
+		for _, path := range s.paths() {
+			if strings.HasPrefix(path, "index") || strings.HasPrefix(path, "assets/buyer") {
+				files[path] = string(inflated(t, s[path]))
+			}
+		}
+		if len(files) < 2+2*len(yard.Languages) {
+			t.Fatalf("the buyer's files are %v", slices.Sorted(maps.Keys(files)))
+		}
+		private := 0
+		for _, part := range []map[string]string{yard.Costs.Words[tag], yard.Work.Words[tag]} {
+			for _, text := range part {
+				if strings.Contains(public, text) {
+					continue
+				}
+				private++
+				for path, file := range files {
+					if strings.Contains(file, `"`+text+`"`) || strings.Contains(file, ">"+text+"<") {
+						t.Errorf("%s has %q, which is the yard's alone", path, text)
+					}
+				}
+			}
+		}
+		if private < 100 {
+			t.Errorf("only %d texts in %s are the yard's alone", private, tag)
+		}
 	}
 }

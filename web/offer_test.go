@@ -15,7 +15,7 @@ func TestBuyersPageOffersTheBoat(t *testing.T) {
 	for _, hostile := range []string{"", "</script><script>alert(1)</script><!--"} {
 		p := *packsOf(t)[pack.Buyer]
 		p.Yard.Name += hostile
-		view, err := viewOf(&p)
+		view, err := viewIn(&p, "en")
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -19,7 +19,7 @@ import (
 // may have which paper is the affair of the register.
 func writePaper(ctx context.Context, c *console, args []string) error {
 	f := newFlags(c, "quote", "quote -spec FILE [-book DIR] [-desk buyer|show|yard] [-paper PAPER] [-shop SHOP] "+
-		"[-format text|html|pdf|json|csv|ubl|ics|xlsx] [-size auto|A4|letter] [-details FILE]")
+		"[-format text|html|pdf|json|csv|ubl|ics|xlsx] [-size auto|A4|letter] [-language TAG] [-details FILE]")
 	specFile := f.String("spec", "", "spec to answer, as JSON; - reads standard input")
 	desk := oneOf(f, "desk", "who is looking", pack.Desks...)
 	id := f.String("paper", "", "quotation, build-sheet or shop-sheet; none: what the desk works with")
@@ -30,6 +30,7 @@ func writePaper(ctx context.Context, c *console, args []string) error {
 		"entries, xlsx the yard's materials, hours and prices", append(paper.Formats, asPDF)...)
 	size := oneOf(f, "size", "of the printed pages; auto is what the printer has, and A4 for "+
 		"pdf", autoSize, doc.A4, doc.Letter)
+	language := f.String("language", "", "of the paper, one of the book's, such as nl; none: the first of the book")
 	detailsFile := f.String("details", "", "number, date, customer and so on, as JSON; with it a quotation is frozen, "+
 		"without it the paper is a draft")
 	if err := f.parse(args); err != nil {
@@ -53,7 +54,11 @@ func writePaper(ctx context.Context, c *console, args []string) error {
 			"html " +
 			"or pdf")
 	}
-	text, err := paperOf(ctx, packs[*desk], s, *detailsFile, *id, *shop, *format, *size)
+	e, err := engineIn(packs[*desk], *language)
+	if err != nil {
+		return fmt.Errorf("writing a paper: %w", err)
+	}
+	text, err := paperOf(ctx, e, s, *detailsFile, *id, *shop, *format, *size)
 	if err != nil {
 		return err
 	}
@@ -129,13 +134,8 @@ func readBounded(r io.Reader) ([]byte, error) {
 // paperOf writes a paper of the register by its ID; without one the customer's for the buyer and the show, for the yard
 // its sheet or that of a shop. A spec that does not fit the book is an error here: what the page shows as a note beside
 // the boat would be lost on paper.
-func paperOf(ctx context.Context, p *pack.Pack, s spec.Spec, detailsFile, id, shop string, format paper.Format,
+func paperOf(ctx context.Context, e *engine.Engine, s spec.Spec, detailsFile, id, shop string, format paper.Format,
 	size doc.Size) ([]byte, error) {
-	// A pack that was just published compiles; what is told here is a mistake of the program.
-	e, err := engine.Compile(p)
-	if err != nil {
-		return nil, err
-	}
 	a, err := e.Answer(s)
 	if err != nil {
 		return nil, err
@@ -155,12 +155,12 @@ func paperOf(ctx context.Context, p *pack.Pack, s spec.Spec, detailsFile, id, sh
 	case id != "":
 	case shop != "":
 		id = "shop-sheet"
-	case p.Can(pack.Sheets):
+	case e.Can(pack.Sheets):
 		id = "build-sheet"
 	default:
 		id = "quotation"
 	}
-	of, err := paper.Find(id, p)
+	of, err := paper.Find(id, e)
 	if err != nil {
 		return nil, err
 	}
@@ -172,7 +172,7 @@ func paperOf(ctx context.Context, p *pack.Pack, s spec.Spec, detailsFile, id, sh
 	// a print of a draft bears the day of the price book
 	day := q.Date
 	if day == "" {
-		day = p.Edition.Date
+		day = e.Public().Edition.Date
 	}
 	return writeAs(ctx, of, made, format, day)
 }

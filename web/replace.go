@@ -241,7 +241,7 @@ func (r *replacement) judge(file string, entry fs.DirEntry) error {
 	if !listed {
 		_, taken := r.site[file]
 		top, _, _ := strings.Cut(file, "/")
-		if taken || top == "assets" || top == "schema" || slices.Contains(pageFiles(), file) {
+		if taken || top == "assets" || top == "schema" || pagePattern.MatchString(file) {
 			return fmt.Errorf("%s was not written by publish and has a name of the site's; move it away", file)
 		}
 		if kind := entry.Type(); !kind.IsRegular() && !kind.IsDir() && kind != fs.ModeSymlink {
@@ -257,14 +257,6 @@ func (r *replacement) judge(file string, entry fs.DirEntry) error {
 		err = fmt.Errorf("%s was changed since publish wrote it; move it away, so that the change is not lost", file)
 	}
 	return err
-}
-
-// pageFiles are the pages of all desks, also of those that are not published.
-func pageFiles() (files []string) {
-	for _, file := range pageNames {
-		files = append(files, file)
-	}
-	return files
 }
 
 // write makes the new folder. Nobody else can look into it before it is whole: a killed one may hold what is private.

@@ -3,6 +3,7 @@ package main
 import (
 	"flag"
 	"fmt"
+	"strings"
 	"testing"
 	"time"
 
@@ -14,6 +15,7 @@ import (
 var (
 	screens    = flag.String("screens", "", "a folder for pictures of every desk in every situation, to be looked at")
 	screensFor = flag.String("screens-of", "", "the only situation to take, by name")
+	screensIn  = flag.String("screens-in", "en,nl,de", "the languages to take them in")
 )
 
 // situation is one that the page can be in: how a person comes to it, and what is then in view.
@@ -69,11 +71,21 @@ var situations = []situation{
 	{"form", quoting, func(p *tab) { p.unfold("customer-details") }, "customer-details"},
 	{"discounts", quoting, func(p *tab) { p.unfold("discounts-details") }, "discounts-details"},
 	{"enquiry", everyDesk[:1], func(p *tab) { p.unfold("enquiry-details") }, "enquiry-details"},
-	{"hours", everyDesk[2:], func(*tab) {}, "hours-details"},
+	{"hours", everyDesk[2:], func(p *tab) { p.turn("hours-details") }, "hours-details"},
+}
+
+// inLanguages are desks, each with each of the languages.
+func inLanguages(desks []string) (list [][2]string) {
+	for _, desk := range desks {
+		for _, tag := range strings.Split(*screensIn, ",") {
+			list = append(list, [2]string{desk, tag})
+		}
+	}
+	return list
 }
 
 // TestScreens takes pictures of the page, for whoever changes it to look at:
-// go test ./web -run Screens -screens /tmp/screens.
+// go test ./web -run Screens -screens /tmp/screens -timeout 30m.
 func TestScreens(t *testing.T) {
 	if *screens == "" {
 		t.Skip("no folder was given with -screens")
@@ -85,19 +97,21 @@ func TestScreens(t *testing.T) {
 			if *screensFor != "" && *screensFor != s.name {
 				continue
 			}
-			for _, desk := range s.desks {
+			for _, tagged := range inLanguages(s.desks) {
+				desk, tag := tagged[0], tagged[1]
 				p := newTab(t)
 				_, err := chromedp.Call(p.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
 					Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}}})
 				if err != nil {
 					t.Fatal(err)
 				}
-				p.open(server.URL + "/" + desk + ".html")
+				p.open(server.URL + "/" + desk + ".html?lang=" + tag)
 				s.reach(p)
 				for _, size := range [][2]int64{{390, 844}, {1024, 768}, {1440, 900}} {
 					p.do(chromedp.EmulateViewport(size[0], size[1]), chromedp.Evaluate[chromedp.Void](
 						fmt.Sprintf(`(document.getElementById(%q) ?? document.body).scrollIntoView()`, s.seen)))
-					p.take(*screens, fmt.Sprintf("%s-%s-%s-%d", s.name, desk, scheme, size[0]), size[0], size[1])
+					p.take(*screens, strings.Join([]string{s.name, desk, tag, scheme, fmt.Sprint(size[0])}, "-"),
+						size[0], size[1])
 				}
 			}
 		}

@@ -22,8 +22,8 @@ import (
 
 // sealedContent is what is in the file, as JSON.
 type sealedContent struct {
-	Page string `json:"page"` // what stands in the body
-	Pack string `json:"pack"`
+	Pages map[string]string `json:"pages"` // what stands in the body, by language
+	Pack  string            `json:"pack"`
 }
 
 // lockMinutes are those after which a desk is locked where the book says nothing: long enough for a talk with a
@@ -32,18 +32,27 @@ const lockMinutes = 15
 
 // addSealed adds a desk that nobody can read without its phrase.
 func (s site) addSealed(parts pageParts, p *pack.Pack, phrase string) error {
+	p = spoken(p)
 	text, err := p.Encode()
 	if err != nil {
 		return err
 	}
-	view, err := viewOf(p)
+	// the screen goes in as well, in each language: rendered before it is sealed, it is there as soon as the phrase is
+	// right, as the buyer's is there before the engine
+	screens := map[string]string{}
+	for _, tag := range languagesOf(p) {
+		view, err := viewIn(p, tag)
+		if err != nil {
+			return err
+		}
+		screens[tag] = view.Page()
+	}
+	content, err := json.Marshal(sealedContent{screens, string(text)})
 	if err != nil {
 		return err
 	}
-	// the screen goes in as well: rendered before it is sealed, it is there as soon as the phrase is right, as the
-	// buyer's is there before the engine
-	content, err := json.Marshal(sealedContent{view.Page(), string(text)})
-	if err != nil {
+	// what the program says is no secret, what the book says is: its words stay in the pack
+	if err := s.addWords(&parts, p, nil); err != nil {
 		return err
 	}
 	// what is said on the page and what its script goes by come from one number
@@ -52,12 +61,9 @@ func (s site) addSealed(parts pageParts, p *pack.Pack, phrase string) error {
 	if parts.Sealed, err = s.seal(parts.Desk, phrase, p.Edition.Digest, content); err != nil {
 		return err
 	}
-	if err := s.installable(&parts, view.Title()); err != nil {
-		return err
-	}
-	s[pageNames[parts.Desk]], err = renderPage(parts, view.Tag(),
-		screen.Locked(view.Engine.Language(), p.Yard.Name, parts.Desk, minutes))
-	return err
+	return s.addPages(parts, p, func(view *screen.View, own *pageParts) (string, error) {
+		return screen.Locked(view.Engine.Language(), p.Yard.Name, own.Desk, minutes), nil
+	})
 }
 
 // seal closes a content and adds it as a file. Salt and key are new each time, and so is its name: a cache on the way
@@ -165,7 +171,9 @@ func (s site) reseal(desk pack.Desk, before, after string) (gone string, err err
 		return "", err
 	}
 	delete(s, gone)
-	s[pageNames[desk]] = bytes.ReplaceAll(s[pageNames[desk]], []byte(gone), []byte(path))
+	for _, page := range s.pages() {
+		s[page] = bytes.ReplaceAll(s[page], []byte(gone), []byte(path))
+	}
 	_, script, _ := strings.Cut(string(s["sw.js"]), "\n") // its first line is the list of what is there
 	delete(s, "sw.js")
 	if err := addServiceWorker(s, []byte(script)); err != nil {

@@ -234,7 +234,7 @@ func TestSealedPackIsWhole(t *testing.T) {
 		t.Fatal(err)
 	}
 	if _, err := engine.Compile(p); err != nil || p.Edition != packs[pack.Show].Edition ||
-		!strings.Contains(opened.Page, "ledger") {
+		!strings.Contains(opened.Pages["en"], "ledger") {
 		t.Errorf("%+v (%v)", p.Edition, err)
 	}
 }

@@ -21,8 +21,6 @@ import (
 
 	"github.com/evanw/esbuild/pkg/api"
 
-	"ribband/core/desk"
-	"ribband/core/engine"
 	"ribband/core/export"
 	"ribband/core/pack"
 	"ribband/core/publish"
@@ -138,8 +136,7 @@ func (p program) site(packs publish.Packs, desks []pack.Desk, sealed phrases) (s
 		engine = s.addAs("engine.rwp", p.packed, p.engine)
 	}
 	for _, d := range desks {
-		parts := pageParts{Desk: d, File: pageNames[d], PriceBook: packs[d].Edition.Name,
-			Engine: engine,
+		parts := pageParts{Desk: d, PriceBook: packs[d].Edition.Name, Engine: engine,
 			Worker: s.add("worker.js", p.assets["worker.js"]), Script: s.add("app.js", p.assets["main.js"]),
 			Style: s.add("style.css", p.assets["style.css"])}
 		// a buyer's desk has no phrase: there is nothing in it to seal
@@ -162,30 +159,28 @@ func (p program) site(packs publish.Packs, desks []pack.Desk, sealed phrases) (s
 
 // addDesk adds a desk that whoever reaches the site can read.
 func (s site) addDesk(parts pageParts, p *pack.Pack) error {
-	text, err := p.Encode()
+	p = spoken(p)
+	bare, words := p.Apart()
+	text, err := bare.Encode()
 	if err != nil {
 		return err
 	}
 	parts.Pack = s.addCompressed(string(parts.Desk)+".json", text)
-	view, err := viewOf(p)
-	if err != nil {
+	if err := s.addWords(&parts, p, words); err != nil {
 		return err
 	}
-	if err := s.installable(&parts, view.Title()); err != nil {
-		return err
-	}
-	parts.Posts = view.Engine.Public().Yard.Enquiry != ""
-	// search engines find the page that buyers do, and no other
-	if parts.Desk == pack.Buyer {
-		if parts.Offer, err = offerOf(view); err != nil {
-			return err
+	parts.Posts = p.Yard.Enquiry != ""
+	return s.addPages(parts, p, func(view *screen.View, own *pageParts) (page string, err error) {
+		// search engines find the page that buyers do, and no other
+		if own.Desk == pack.Buyer {
+			own.Offer, err = offerOf(view)
 		}
-	}
-	if parts.Hulls, err = s.addHulls(view); err != nil {
-		return err
-	}
-	s[pageNames[parts.Desk]], err = renderPage(parts, view.Tag(), view.First())
-	return err
+		if err != nil {
+			return "", err
+		}
+		own.Hulls, err = s.addHulls(view)
+		return view.First(), err
+	})
 }
 
 // addHulls adds what the page shows of the other hulls before the engine is there, for web/page/hulls.ts: small enough
@@ -382,13 +377,16 @@ var frames embed.FS
 type pageParts struct {
 	Desk                                pack.Desk
 	Lang, Title                         string // of the document, in the words of the desk's language
+	Languages, Page                     string // tags of all, the first one first; the name of the first one's page
+	Alternates                          []alternate
 	File, PriceBook                     string // the page's own name; the edition of the book, for a person
 	Manifest                            string
 	Icons                               []webIcon
 	Watch                               template.JS
 	Policy                              string
 	Engine, Pack, Worker, Script, Style string
-	Hulls                               string // what is shown of the other hulls first; "" on a sealed desk
+	Hulls                               string            // what is shown of the other hulls first; "" on a sealed desk
+	Words                               template.HTMLAttr // where the words of other languages are
 	// of a sealed desk, in the place of the pack: its file, and of what edition
 	Sealed, Book string
 	Idle         int  // seconds without use, after which a sealed desk is locked
@@ -397,15 +395,20 @@ type pageParts struct {
 	Offer        template.JS // the boat for search engines, on the buyer's page
 }
 
-// watchFiles is the one script inside the page.
-//
 //go:embed page/watch.js
 var watchFiles string
+
+//go:embed page/early.js
+var early string
+
+// headScript is the one script inside the page: which language it is in comes first, and then what becomes of its
+// files.
+var headScript = early + watchFiles
 
 // policy asks nothing of any other origin. Of scripts it allows the site's own files, the one inside the page by its
 // digest, and compiling the engine; a form is sent where the yard's own host takes it, and else nowhere.
 func policy(posts bool) string {
-	sum, to := sha256.Sum256([]byte(watchFiles)), "'none'"
+	sum, to := sha256.Sum256([]byte(headScript)), "'none'"
 	if posts {
 		to = "'self'"
 	}
@@ -419,25 +422,10 @@ func policy(posts bool) string {
 // be a file of this site.
 var pageFrame = template.Must(template.ParseFS(frames, "page/desk.html"))
 
-// viewOf is a desk's first screen, so that it is there before the engine. It is made by the same code as in the
-// browser, which then finds nothing to change.
-func viewOf(p *pack.Pack) (*screen.View, error) {
-	// A reader sees the boat and its price at once and may read while the engine loads; what needs it waits.
-	e, err := engine.Compile(p)
-	if err != nil {
-		return nil, fmt.Errorf("rendering the page: %w", err)
-	}
-	d, err := desk.New(e)
-	if err != nil {
-		return nil, fmt.Errorf("rendering the page: %w", err)
-	}
-	return d.View(), nil
-}
-
 // renderPage puts a body, rendered and escaped by core/screen, into the page's frame.
 func renderPage(parts pageParts, lang, body string) ([]byte, error) {
 	parts.Lang, parts.Body = lang, template.HTML(body)
-	parts.Watch, parts.Policy = template.JS(watchFiles), policy(parts.Posts)
+	parts.Watch, parts.Policy = template.JS(headScript), policy(parts.Posts)
 	var b bytes.Buffer
 	if err := pageFrame.Execute(&b, parts); err != nil {
 		return nil, fmt.Errorf("rendering the page: %w", err)

@@ -176,7 +176,7 @@ func (v *validation) stages() {
 }
 
 func (v *validation) unit(id Text) {
-	if _, ok := measure.UnitOf(id.Value); !ok {
+	if !slices.ContainsFunc(measure.Units, func(u measure.Unit) bool { return u.ID == id.Value }) {
 		var names []string
 		for _, u := range measure.Units {
 			names = append(names, u.ID)

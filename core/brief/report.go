@@ -2,6 +2,7 @@ package brief
 
 import (
 	"ribband/core/engine"
+	"ribband/core/measure"
 	"ribband/core/pack"
 	"ribband/core/spec"
 )
@@ -56,7 +57,7 @@ func (a *Answer) Report(e *engine.Engine, b Brief) *Report {
 	}
 	for i := range a.Relaxations {
 		x := &a.Relaxations[i]
-		words := e.Text(x.Words(e, Region(e, b)))
+		words := e.Text(x.Words(e, Region(e, b), measure.Sea))
 		r.Relaxations = append(r.Relaxations,
 			RelaxationReport{e.Pack.Brief.Wishes[x.Wish].ID, words, x.Sure, x.Boat.report(e), x.Brief})
 	}

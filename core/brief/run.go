@@ -260,7 +260,7 @@ func (r *Run) boat(use []float64, f fit.Found) (Boat, error) {
 	show := func(figure int) {
 		if !shown[figure] {
 			shown[figure] = true
-			b.Figures = append(b.Figures, e.FigureValue(f.State, figure, measure.Metric))
+			b.Figures = append(b.Figures, e.FigureValue(f.State, figure, measure.Sea))
 		}
 	}
 	// first what the page compares everywhere, so that boats and options can be set side by side

@@ -3,13 +3,14 @@ package brief
 import (
 	"cmp"
 	"ribband/core/engine"
+	"ribband/core/measure"
 	"ribband/core/msg"
 	"ribband/core/pack"
 )
 
 // Words say a wish with its amount: "Range at that speed: at least 25 nm (46 km)". The region, "" for none, says how
-// money is written.
-func Words(e *engine.Engine, w *pack.Wish, v Value, region string) msg.Message {
+// money is written, and the system in which units an amount is.
+func Words(e *engine.Engine, w *pack.Wish, v Value, region string, units measure.System) msg.Message {
 	wish := msg.Text("wish", w.Title)
 	switch w.Kind {
 	case pack.WishPrice:
@@ -22,7 +23,8 @@ func Words(e *engine.Engine, w *pack.Wish, v Value, region string) msg.Message {
 		if w.Bound == pack.AtLeast {
 			bound = "brief.at-least"
 		}
-		return msg.New(bound, wish, msg.Words("amount", number(v.Number, e.Pack.Figures[w.Index].Unit)))
+		return msg.New(bound, wish, msg.Words("amount",
+			number(units, v.Number, e.Pack.Figures[w.Index].Unit)))
 	case pack.WishUse:
 		u := &e.Pack.Use[w.Index]
 		for _, c := range u.Choices {
@@ -30,14 +32,17 @@ func Words(e *engine.Engine, w *pack.Wish, v Value, region string) msg.Message {
 				return msg.New("brief.wish", wish, msg.Text("amount", c.Title))
 			}
 		}
-		return msg.New("brief.wish", wish, msg.Words("amount", number(v.Number, u.Unit)))
+		return msg.New("brief.wish", wish, msg.Words("amount", number(units, v.Number, u.Unit)))
 	}
 	return msg.Plain(w.Title)
 }
 
 // number is an amount with its unit, with the decimals that it was stated with. What stands in brackets behind some
 // units, such as kilometres behind nautical miles, comes with the unit.
-func number(v float64, unit string) msg.Message {
+func number(units measure.System, v float64, unit string) msg.Message {
+	if u, ok := measure.UnitOf(unit); ok {
+		v, unit = u.Stated(units, v)
+	}
 	return msg.New("brief.number", msg.Quantity("number", v, unit, msg.Exact))
 }
 
@@ -56,12 +61,12 @@ func Region(e *engine.Engine, b Brief) string {
 
 // Words say how a wish gives way: "Cruising speed: 4.5 kn". The page has what was asked above it, so that the new
 // amount is enough.
-func (r *Relaxation) Words(e *engine.Engine, region string) msg.Message {
+func (r *Relaxation) Words(e *engine.Engine, region string, units measure.System) msg.Message {
 	w := &e.Pack.Brief.Wishes[r.Wish]
 	if r.Left {
 		return msg.New("brief.without", msg.Text("wish", w.Title))
 	}
-	return Words(e, w, r.To, region)
+	return Words(e, w, r.To, region, units)
 }
 
 // Merits say in what none of the boats is better than one: lowest price, most range. A boat may have several, and most

@@ -51,7 +51,7 @@ func TestActsOfThePageAreKnown(t *testing.T) {
 			}
 		}
 		want := []string{"brief", "brief-take", "hull", "choose", "toggle", "count", "empty", "standard", "use",
-			"units", "specification", "reset", "reason", "repair", "keep", "undo", "find",
+			"units", "language", "specification", "reset", "reason", "repair", "keep", "undo", "find",
 			"beside-add"}
 		if p.Can(pack.Discounts) {
 			want = append(want, "discount", "extra", "trade-in", "remove", "freeze")
@@ -108,8 +108,8 @@ func TestFormsOfThePage(t *testing.T) {
 		"discount": "title value on",
 		"extra":    "title price basis cost shop hours",
 		"trade-in": "title allowance value",
-		"freeze": "revision number date valid name address email phone seller remarks approval serial built " +
-			"listtest listed",
+		"freeze": "revision number date valid name address email phone language seller remarks approval serial " +
+			"built listtest listed",
 	} {
 		_, form, _ := strings.Cut(v.page, `data-act="`+act+`"`)
 		form, _, _ = strings.Cut(form, "</form>")

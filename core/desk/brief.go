@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"ribband/core/brief"
+	"ribband/core/measure"
 	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/screen"
@@ -22,8 +23,8 @@ const boatsAStep = 30
 
 // search is one for boats: what is wished for as it was typed, and the run that was started last.
 type search struct {
-	form   map[string]string // by wish
-	faults map[string]string // by wish: what is wrong with what was typed
+	form   map[string]string      // by wish
+	faults map[string]msg.Message // by wish: what is wrong with what was typed
 	asked  brief.Brief
 	run    *brief.Run
 	number int // of the run, from 1
@@ -33,10 +34,14 @@ type search struct {
 	stopped bool // before its end
 }
 
-// shown is the search as the page shows it. The form is as it was typed, with what is wrong with it, so that it can be
+// sought is the search as the page shows it. The form is as it was typed, with what is wrong with it, so that it can be
 // corrected; the answer is of the run started last, whatever the form says by now.
-func (h *search) shown() screen.Brief {
-	b := screen.Brief{Form: h.form, Faults: h.faults, Asked: h.asked, Going: h.going, Stopped: h.stopped,
+func (d *Desk) sought() screen.Brief {
+	h, faults := &d.search, map[string]string{}
+	for wish, fault := range d.search.faults {
+		faults[wish] = d.sentence(fault)
+	}
+	b := screen.Brief{Form: h.form, Faults: faults, Asked: h.asked, Going: h.going, Stopped: h.stopped,
 		Round: h.round}
 	if h.run != nil {
 		b.Progress, b.Answer = h.run.Progress(), h.run.Answer()
@@ -59,7 +64,8 @@ func (d *Desk) brief(r *Request, reply *Reply) error {
 	form := map[string]string{}
 	for _, w := range d.engine.Public().Brief.Wishes {
 		if text := strings.TrimSpace(r.Form[w.ID]); text != "" {
-			form[w.ID] = fmt.Sprintf("%.60s", text) // what is kept of a field, and sent back with the page, is bounded
+			// what is kept of a field, and sent back with the page, is bounded
+			form[w.ID] = explicit(fmt.Sprintf("%.60s", text), d.unitOf(&w), d.reads())
 		}
 	}
 	return d.seek(form, reply)
@@ -68,7 +74,7 @@ func (d *Desk) brief(r *Request, reply *Reply) error {
 // seek starts a search for what a form says, if all of it can be understood: a wish left out in silence would find the
 // wrong boats. The use of the boat on the page goes with it.
 func (d *Desk) seek(form map[string]string, reply *Reply) error {
-	d.search.form, d.search.faults = form, map[string]string{}
+	d.search.form, d.search.faults = form, map[string]msg.Message{}
 	d.search.round++
 	b := brief.Brief{Format: brief.Format, Wishes: map[string]brief.Value{}, Use: maps.Clone(d.answer.Spec.Use)}
 	for i := range d.engine.Public().Brief.Wishes {
@@ -79,7 +85,7 @@ func (d *Desk) seek(form map[string]string, reply *Reply) error {
 		}
 		v, err := d.wished(w, text)
 		if err != nil {
-			d.search.faults[w.ID] = d.fault(err)
+			d.search.faults[w.ID] = msg.Of(err)
 		}
 		b.Wishes[w.ID] = v
 	}
@@ -89,7 +95,7 @@ func (d *Desk) seek(form map[string]string, reply *Reply) error {
 		var wrong *brief.WishError
 		switch {
 		case errors.As(err, &wrong):
-			d.search.faults[wrong.Wish] = msg.Sentence(d.engine.Text(wrong.Problem))
+			d.search.faults[wrong.Wish] = wrong.Problem
 		case err != nil:
 			return err
 		default:
@@ -101,11 +107,29 @@ func (d *Desk) seek(form map[string]string, reply *Reply) error {
 	}
 	var faults []msg.Message
 	for _, w := range d.engine.Public().Brief.Wishes {
-		if fault := d.search.faults[w.ID]; fault != "" {
-			faults = append(faults, msg.New("desk.wish-fault", msg.Text("wish", w.Title), msg.Text("fault", fault)))
+		if fault, ok := d.search.faults[w.ID]; ok {
+			faults = append(faults, msg.New("desk.wish-fault", msg.Text("wish", w.Title),
+				msg.Text("fault", d.sentence(fault))))
 		}
 	}
 	d.announced = d.engine.Say("desk.no-search", msg.Words("faults", msg.Sentences(faults...)))
+	return nil
+}
+
+// searchAgain looks for the same boats in the words of another language, where somebody had looked for any.
+func (d *Desk) searchAgain(reply *Reply) error {
+	h := &d.search
+	h.round++
+	if h.run == nil {
+		return nil
+	}
+	// those that were found have the words of before; the search comes to the same ones once more
+	run, err := brief.Start(d.engine, h.asked)
+	if err != nil {
+		return err
+	}
+	h.start(run, h.asked)
+	reply.Next = h.key()
 	return nil
 }
 
@@ -122,18 +146,22 @@ func (d *Desk) wished(w *pack.Wish, text string) (brief.Value, error) {
 			return brief.Value{Text: text}, nil
 		}
 	}
-	unit := ""
-	switch w.Kind {
-	case pack.WishUse:
-		unit = d.engine.Public().Use[w.Index].Unit
-	case pack.WishFigure:
-		unit = d.engine.FigureList()[w.Index].Unit
-	}
-	n, err := quantity(text, unit, 0)
+	n, err := quantity(text, d.unitOf(w), 0, measure.Sea)
 	if err != nil {
 		return brief.Value{}, err
 	}
 	return brief.Value{Number: n}, nil
+}
+
+// unitOf is the unit of the book in which the amount of a wish is; "" for one without.
+func (d *Desk) unitOf(w *pack.Wish) string {
+	switch w.Kind {
+	case pack.WishUse:
+		return d.engine.Public().Use[w.Index].Unit
+	case pack.WishFigure:
+		return d.engine.FigureList()[w.Index].Unit
+	}
+	return ""
 }
 
 // start puts a run in the place of the one before it, which may still be going: its next step may be on its way from
@@ -166,7 +194,7 @@ func (d *Desk) briefStep(r *Request, reply *Reply) error {
 	if h.going = !done; h.going {
 		reply.Next = h.key()
 	}
-	reply.Announcement = h.shown().Words(d.engine.Language())
+	reply.Announcement = d.sought().Words(d.engine.Language())
 	return nil
 }
 
@@ -179,7 +207,7 @@ func (d *Desk) briefStop(*Request, *Reply) error {
 	h.run.Stop()
 	h.going, h.stopped = false, true
 	h.round++
-	d.announced = h.shown().Words(d.engine.Language())
+	d.announced = d.sought().Words(d.engine.Language())
 	return nil
 }
 
@@ -212,8 +240,17 @@ func (d *Desk) briefRelax(r *Request, reply *Reply) error {
 		return errNoSuchChange
 	}
 	form := map[string]string{}
-	for id, v := range ways[i].Brief.Wishes {
-		form[id] = typed(v)
+	// in the order of the form, each as it would be typed
+	for _, w := range d.engine.Public().Brief.Wishes {
+		v, ok := ways[i].Brief.Wishes[w.ID]
+		if !ok {
+			continue
+		}
+		form[w.ID] = typed(v)
+		u, _ := measure.UnitOf(d.unitOf(&w))
+		if _, in := u.In(d.reads(), 0); in != u.ID {
+			form[w.ID] += " " + u.Symbol // or it would be read in the unit beside the field
+		}
 	}
 	return d.seek(form, reply)
 }

@@ -143,7 +143,7 @@ func (d *Desk) use(r *Request, _ *Reply) error {
 	var err error
 	if u := d.measured(r.Field); u != nil {
 		v.Choice = ""
-		v.Number, err = quantity(r.Value, u.Unit, u.Step)
+		v.Number, err = quantity(r.Value, u.Unit, u.Step, d.reads())
 	}
 	if err == nil {
 		err = d.apply(engine.Use{Field: r.Field, Value: v})
@@ -169,9 +169,8 @@ func (d *Desk) measured(field string) *pack.UseField {
 
 // units only changes how figures are shown. The boat is the same, so there is nothing to undo, and no unit in a spec.
 func (d *Desk) units(r *Request, _ *Reply) error {
-	d.system = measure.Metric
-	if r.Value == string(measure.USCustomary) {
-		d.system = measure.USCustomary
+	if d.system = measure.System(r.Value); !d.system.Known() {
+		d.system = ""
 	}
 	return nil
 }

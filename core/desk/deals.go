@@ -10,7 +10,6 @@ import (
 	"ribband/core/quote"
 	"ribband/core/screen"
 	"ribband/core/spec"
-	"ribband/core/visible"
 )
 
 // The records of quotations are the page's: it stores them, and asks here what it cannot know: what a list shows, what
@@ -18,7 +17,7 @@ import (
 
 // Past is a step that undo goes back to, as the page keeps it, so that undo outlives the page.
 type Past struct {
-	What   string         `json:"what"`
+	Did    Did            `json:"did"`
 	Spec   string         `json:"spec"`
 	Effect *screen.Effect `json:"effect,omitempty"` // nil where nothing is known of it
 }
@@ -26,7 +25,7 @@ type Past struct {
 // begin opens a clean boat, with a quotation's number and dates proposed: the next customer begins with nothing of the
 // last.
 func (d *Desk) begin(r *Request, reply *Reply) error {
-	d.quoted, reply.Fresh = "", true
+	d.quoted, d.papers, reply.Fresh = "", "", true
 	d.propose(r)
 	return d.settle(spec.Spec{Format: spec.Format, Hull: d.engine.Public().Hulls[0].ID})
 }
@@ -55,8 +54,7 @@ func restored(kept []Past) []step {
 			steps = steps[:0]
 			continue
 		}
-		// the words come from a file of the page's and may hold what cannot be seen
-		past := step{what: visible.Show(p.What), spec: s}
+		past := step{did: p.Did, spec: s}
 		if p.Effect != nil {
 			past.effect = *p.Effect
 		}

@@ -51,6 +51,10 @@ type Request struct {
 	Given  []string `json:"given,omitempty"`
 	Past   []Past   `json:"past,omitempty"`  // the steps back of a record that is opened
 	Timed  bool     `json:"timed,omitempty"` // the reply says how long its parts took
+	// why the worker could not bring the words of a language that this request needs
+	Unspoken string `json:"unspoken,omitempty"`
+	// with a record that is opened: the units that were chosen on this device before
+	Units string `json:"units,omitempty"`
 }
 
 // Reply is what the page does next. An Error leaves everything as it was.
@@ -82,6 +86,10 @@ type Reply struct {
 	Wanted []string       `json:"wanted,omitempty"`
 	Put    []deals.Record `json:"put,omitempty"`
 	File   *File          `json:"file,omitempty"`
+	// nothing was done: the words of this language have to come first
+	Needs string `json:"needs,omitempty"`
+	// the page around its panels, where it changes to another language
+	Frame *Frame `json:"frame,omitempty"`
 	// the boats that are compared with this one, to be kept: links, one on a line; nil where they are as before
 	Beside *string `json:"beside,omitempty"`
 	// by part, ms; measured by the bridge, since nothing here reads a clock
@@ -114,10 +122,11 @@ type Desk struct {
 
 	engine  *engine.Engine
 	answer  *engine.Answer // of the boat on the page; never nil
-	system  measure.System
+	system  measure.System // "" where nobody has chosen, see units
 	details quote.Details
 	// digest of the spec that the details belong to: on the sheet of another boat they would name the wrong customer
 	quoted  string
+	papers  string // language of the customer's papers; "" for that of the page
 	panels  []screen.Panel
 	stale   []bool            // by panel: what it reads has changed since it was rendered
 	shown   map[string]string // the fragments that the page has
@@ -148,7 +157,7 @@ func New(e *engine.Engine) (d *Desk, err error) {
 	if len(e.Public().Hulls) == 0 {
 		return nil, errors.New("opening a desk: the book has no hull")
 	}
-	d = &Desk{engine: e, system: measure.Metric, panels: screen.Panels(e), shown: map[string]string{}}
+	d = &Desk{engine: e, panels: screen.Panels(e), shown: map[string]string{}}
 	d.stale = make([]bool, len(d.panels))
 	if d.answer, err = e.AnswerStandard(0, ""); err != nil {
 		return nil, err
@@ -165,18 +174,23 @@ func (d *Desk) View() *screen.View { return d.view }
 func (d *Desk) look() {
 	// a view is made anew and never changed: two of them can be compared
 	before := d.view
-	d.view = &screen.View{Engine: d.engine, Answer: d.answer, System: d.system, Details: d.details, Remarks: d.remarks,
+	d.view = &screen.View{Engine: d.engine, Answer: d.answer, System: d.reads(), Details: d.details, Remarks: d.remarks,
 		Announced: d.announced, Asked: d.asked, Reopened: d.reopened, Verdict: d.verdict,
-		Differences: d.differences, Brief: d.search.shown(), Deals: d.deals, Mistyped: d.mistyped,
-		Find: d.find, Beside: d.beside, Cards: &d.cards}
+		Differences: d.differences, Brief: d.sought(), Deals: d.deals, Mistyped: d.mistyped,
+		Find: d.find, Beside: d.beside, Cards: &d.cards, Papers: d.papers}
 	d.view.Revisions = d.revisions()
 	if n := len(d.undone); n > 0 {
-		d.view.Redo = d.undone[n-1].what
+		d.view.Redo = d.say(d.undone[n-1].did)
 	}
 	changed := screen.Changes(before, d.view)
 	for i := range d.panels {
 		d.stale[i] = d.stale[i] || d.panels[i].Reads&changed != 0
 	}
+}
+
+// reads is the system of units in which figures are shown: the one chosen, else the usual one.
+func (d *Desk) reads() measure.System {
+	return d.engine.Units(d.answer, d.system)
 }
 
 // act is one kind of request: it changes the boat, or makes a paper, or fails and has changed nothing that is shown.
@@ -192,7 +206,7 @@ var acts = map[string]act{
 	"extra":    (*Desk).extra, "trade-in": (*Desk).tradeIn, "remove": (*Desk).remove, "freeze": (*Desk).freeze,
 	"file": (*Desk).file, "specification": (*Desk).specification,
 	"sheet": (*Desk).sheet, "reason": (*Desk).reason, "repair": (*Desk).repair, "keep": (*Desk).keep,
-	"undo": (*Desk).undo, "redo": (*Desk).redo,
+	"undo": (*Desk).undo, "redo": (*Desk).redo, "language": (*Desk).language,
 	"new": (*Desk).begin, "deals": (*Desk).list, "deals-export": (*Desk).exported,
 	"deals-import": (*Desk).imported, "deals-merge": (*Desk).merged, "deals-compare": (*Desk).compared,
 	"rest":       func(*Desk, *Request, *Reply) error { return nil },
@@ -208,10 +222,17 @@ var acts = map[string]act{
 func (d *Desk) Handle(r Request) Reply {
 	reply := Reply{Version: Version, ID: r.ID}
 	do, known := acts[r.Act]
-	large := r.bounded()
+	refused := r.bounded()
+	if refused == nil && r.Version == Version {
+		if tag := d.lacking(&r); tag != "" && r.Unspoken == "" {
+			return Reply{Version: Version, ID: r.ID, Needs: tag}
+		} else if tag != "" {
+			refused = missing(tag, r.Unspoken)
+		}
+	}
 	switch {
-	case large != nil:
-		reply.Error, r = d.fault(large), Request{Seen: r.Seen[:min(len(r.Seen), mostFields)]}
+	case refused != nil:
+		reply.Error, r = d.fault(refused), Request{Seen: r.Seen[:min(len(r.Seen), mostFields)]}
 	case r.Version != Version:
 		reply.Error = d.engine.Say("desk.other-version", msg.Count("page", r.Version), msg.Count("engine", Version))
 	case !known:
@@ -222,6 +243,9 @@ func (d *Desk) Handle(r Request) Reply {
 		}
 		if r.legible() {
 			d.remark(msg.New("desk.left-out"))
+		}
+		if s := measure.System(r.Units); s.Known() {
+			d.system = s
 		}
 		before, was := d.now(&r), d.answer
 		if err := do(d, &r, &reply); err != nil {

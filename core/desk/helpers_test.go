@@ -75,6 +75,12 @@ func (v *visitor) asks(r desk.Request) desk.Reply {
 	r.Version, r.ID = desk.Version, v.count
 	reply := v.desk.Handle(r)
 	v.last = reply
+	if reply.Frame != nil { // every panel comes anew
+		v.page = reply.Frame.HTML
+		for id := range v.shown {
+			v.shown[id] = ""
+		}
+	}
 	for _, f := range reply.Fragments {
 		v.put(f)
 	}

@@ -33,7 +33,8 @@ func (r *Request) bounded() error {
 		{"seen", len(r.Seen), mostFields}, {"given", len(r.Given), mostGiven}, {"past", len(r.Past), mostPast}}
 	for _, line := range []part{{"act", len(r.Act), 0}, {"slot", len(r.Slot), 0}, {"option", len(r.Option), 0},
 		{"field", len(r.Field), 0}, {"key", len(r.Key), 0}, {"value", len(r.Value), 0}, {"today", len(r.Today), 0},
-		{"device", len(r.Device), 0}} {
+		{"device", len(r.Device), 0}, {"unspoken", len(r.Unspoken), 0},
+		{"units", len(r.Units), 0}} {
 		parts = append(parts, part{line.name, line.is, mostName})
 	}
 	// in the order of names, so that the same request has the same error
@@ -47,7 +48,8 @@ func (r *Request) bounded() error {
 		parts = append(parts, part{"seen", len(s), mostName})
 	}
 	for _, p := range r.Past {
-		parts = append(parts, part{"past", len(p.What), mostField}, part{"past", len(p.Spec), mostText})
+		parts = append(parts, part{"past", len(p.Did.Act) + len(p.Did.Of), mostField},
+			part{"past", len(p.Spec), mostText})
 	}
 	for _, p := range parts {
 		if p.is > p.most {

@@ -186,7 +186,7 @@ func TestErrorShowsTheTruthAgain(t *testing.T) {
 	if len(r.Fragments) != len(v.desk.View().Fragments()) {
 		t.Errorf("%d fragments come back", len(r.Fragments))
 	}
-	if r := v.does(desk.Request{Act: "units", Value: "metric"}); len(r.Fragments) != 0 {
+	if r := v.does(desk.Request{Act: "units", Value: "sea"}); len(r.Fragments) != 0 {
 		t.Errorf("afterwards %d fragments changed", len(r.Fragments))
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"ribband/core/deals"
+	"ribband/core/engine"
 	"ribband/core/msg"
 	"ribband/core/paper"
 	"ribband/core/quote"
@@ -21,7 +22,7 @@ import (
 func (d *Desk) freeze(r *Request, reply *Reply) error {
 	f := func(name string) string { return strings.TrimSpace(r.Form[name]) }
 	d.details = quote.Details{Number: f("number"), Date: f("date"), ValidUntil: f("valid"), Seller: f("seller"),
-		Approval: f("approval"), Remarks: f("remarks"), Units: d.system,
+		Approval: f("approval"), Remarks: f("remarks"),
 		Customer: quote.Party{Name: f("name"), Address: lines(f("address")), Email: f("email"), Phone: f("phone")},
 		Serial:   f("serial"), Built: f("built")}
 	d.details.Revision, _ = strconv.Atoi(f("revision")) // a hidden field: nobody types it
@@ -31,18 +32,24 @@ func (d *Desk) freeze(r *Request, reply *Reply) error {
 	if err := d.free(d.details.Number, r); err != nil {
 		return err
 	}
-	q, err := quote.Freeze(d.engine, d.answer, d.details)
+	e, a, err := d.inLanguage(r.Form["language"])
 	if err != nil {
 		return err
 	}
-	d.quoted = d.answer.Spec.Digest()
+	// stated, so that the quotation is the same wherever it is opened
+	d.details.Units = e.Units(a, d.system)
+	q, err := quote.Freeze(e, a, d.details)
+	if err != nil {
+		return err
+	}
+	d.quoted, d.papers = d.answer.Spec.Digest(), q.Language
 	name := "quotation-" + fileName(q.Number)
 	// two revisions lie in one folder
 	if q.Revision > 1 {
 		name += "-revision-" + strconv.Itoa(q.Revision)
 	}
 	reply.Quote = string(q.Encode())
-	reply.Paper, err = d.printed("quotation", q.Hull, name, q, "")
+	reply.Paper, err = printed(e, a, "quotation", q.Hull, name, q, "")
 	if err == nil { // it keeps what a customer should not get
 		reply.Paper.Files = append(reply.Paper.Files,
 			File{Name: name + "-for-the-yard.json", Type: "application/json", Text: string(q.Encode())})
@@ -89,12 +96,12 @@ func fileName(s string) string {
 
 // printed makes a paper of the register, and its files under a name. The register refuses what the desk may not have;
 // the first of the formats for the page is shown, the others are to be saved.
-func (d *Desk) printed(id, title, name string, q *quote.Quote, shop string) (*Paper, error) {
-	p, err := paper.Find(id, d.engine)
+func printed(e *engine.Engine, a *engine.Answer, id, title, name string, q *quote.Quote, shop string) (*Paper, error) {
+	p, err := paper.Find(id, e)
 	if err != nil {
 		return nil, err
 	}
-	made, err := p.Of(d.engine, d.answer, q, shop)
+	made, err := p.Of(e, a, q, shop)
 	if err != nil {
 		return nil, err
 	}
@@ -133,10 +140,16 @@ func (d *Desk) compared(r *Request, reply *Reply) error {
 		return msg.Fault("desk.compared-two", msg.Count("n", len(records)))
 	}
 	// Nothing is asked of the book: a quotation says all of itself, whatever prices are today.
-	s := &paper.Source{Language: d.engine.Language(), Quote: quote.DraftIn(d.engine, d.answer, d.system)}
+	s := &paper.Source{}
 	if s.Earlier, err = quote.Decode([]byte(records[0].Quote)); err != nil {
 		return err
 	}
+	// in the customer's language, or every word would be another
+	e, a, err := d.inLanguage(s.Earlier.Language)
+	if err != nil { // one that nobody here speaks
+		e, a = d.engine, d.answer
+	}
+	s.Language, s.Quote = e.Language(), quote.DraftIn(e, a, s.Earlier.Units)
 	// it is for the same customer, and in the same units; date and validity come with the issue
 	s.Quote.Customer, s.Quote.Seller, s.Quote.Remarks = s.Earlier.Customer, s.Earlier.Seller, s.Earlier.Remarks
 	if now := records[1].Quote; now != "" {
@@ -160,10 +173,14 @@ func fileOf(name, media string, content []byte, binary bool) File {
 
 // specification makes the paper of a boat that is not quoted yet. Its file is as public as a link; where a salesperson
 // added something, another holds that for the yard.
-func (d *Desk) specification(_ *Request, reply *Reply) (err error) {
-	q := quote.DraftIn(d.engine, d.answer, d.system)
+func (d *Desk) specification(r *Request, reply *Reply) error {
+	e, a, err := d.inLanguage(r.Value)
+	if err != nil {
+		return err
+	}
+	q := quote.DraftIn(e, a, d.system)
 	name := "specification-" + fileName(d.answer.Spec.Hull)
-	if reply.Paper, err = d.printed("quotation", q.Hull, name, q, ""); err != nil {
+	if reply.Paper, err = printed(e, a, "quotation", q.Hull, name, q, ""); err != nil {
 		return err
 	}
 	// the file for the customer has the boat alone, field by field, and not the whole with parts blanked
@@ -185,7 +202,8 @@ func (d *Desk) sheet(r *Request, reply *Reply) (err error) {
 	}
 	hull := fileName(d.answer.Spec.Hull)
 	if r.Value == "" {
-		reply.Paper, err = d.printed("build-sheet", d.engine.Say("desk.build-sheet", msg.Text("hull", q.Hull)),
+		reply.Paper, err = printed(d.engine, d.answer, "build-sheet",
+			d.engine.Say("desk.build-sheet", msg.Text("hull", q.Hull)),
 			"yard-sheet-"+hull, q, "")
 		return err
 	}
@@ -194,7 +212,7 @@ func (d *Desk) sheet(r *Request, reply *Reply) (err error) {
 		return err
 	}
 	title := d.engine.Say("desk.shop-sheet", msg.Text("shop", d.engine.Shops()[shop].Title), msg.Text("hull", q.Hull))
-	reply.Paper, err = d.printed("shop-sheet", title, fileName(r.Value)+"-"+hull, q, r.Value)
+	reply.Paper, err = printed(d.engine, d.answer, "shop-sheet", title, fileName(r.Value)+"-"+hull, q, r.Value)
 	return err
 }
 
@@ -225,6 +243,7 @@ func (d *Desk) file(r *Request, reply *Reply) error {
 	// the form is filled with the details of the quotation: what was typed before was of another
 	reply.Fresh, reply.Quote = true, r.Text
 	d.details, d.quoted, d.reopened, d.differences = q.Details, d.answer.Spec.Digest(), q, differences
+	d.papers = q.Language
 	d.verdict = r.Signature
 	return nil
 }

@@ -32,11 +32,13 @@ func TestProtocolTwins(t *testing.T) {
 	for name, twin := range map[string]reflect.Type{
 		"Deal":      reflect.TypeFor[deals.Record](),
 		"Past":      reflect.TypeFor[desk.Past](),
+		"Did":       reflect.TypeFor[desk.Did](),
 		"Effect":    reflect.TypeFor[screen.Effect](),
 		"Request":   reflect.TypeFor[desk.Request](),
 		"Reply":     reflect.TypeFor[desk.Reply](),
 		"Fragment":  reflect.TypeFor[screen.Fragment](),
 		"Paper":     reflect.TypeFor[desk.Paper](),
+		"Frame":     reflect.TypeFor[desk.Frame](),
 		"SavedFile": reflect.TypeFor[desk.File](),
 	} {
 		if got, want := scriptFields(t, string(text), name), goFields(twin); !reflect.DeepEqual(got, want) {

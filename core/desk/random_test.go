@@ -25,7 +25,7 @@ func wordsOf(p *pack.Pack) words {
 	w := words{
 		options: []string{"unicorn", ""}, slots: []string{"cabin", ""},
 		fields: []string{"moon", "0", "1", "-1", "99", ""},
-		values: []string{"0", "1", "2", "3", "4.5", "-1", "1e999", "NaN", "us", "metric", "home", "abroad", "", "\x00",
+		values: []string{"0", "1", "2", "3", "4.5", "-1", "1e999", "NaN", "us", "sea", "home", "abroad", "", "\x00",
 			"<b>", "1000000000000000000000"},
 		titles:  []string{"A title", "", "<script>", "\xff", "ä\u202e"},
 		numbers: []string{"3 %", "3,5%", "500", "0", "-1", "1,500", "", "much", "99999999999999", "0.000000001", "1 %"},

@@ -135,9 +135,10 @@ var factors = map[string]struct {
 	"kWh": {"kWh", 1}, "Wh": {"kWh", 0.001}, "kW": {"kW", 1}, "W": {"kW", 0.001}, "h": {"h", 1}, "min": {"h", 1.0 / 60},
 }
 
-// quantity reads a number in the unit of a field; another unit of the same kind is converted. Step is that of the
-// field, to which what was converted is rounded; 0 for none.
-func quantity(text, unit string, step float64) (float64, error) {
+// quantity reads a number for a field of a unit. Without a unit of its own it is in that in which the reader's system
+// shows the field; another unit of the same kind is converted. Step is that of the field, to which what was converted
+// is rounded; 0 for none.
+func quantity(text, unit string, step float64, system measure.System) (float64, error) {
 	number, written, err := readNumber(text, 3) // 1,500 may be one and a half
 	if err != nil {
 		return 0, err
@@ -147,6 +148,10 @@ func quantity(text, unit string, step float64) (float64, error) {
 		return 0, noNumber(text)
 	}
 	u, _ := measure.UnitOf(unit)
+	factor, in := u.In(system, 1)
+	if written == "" && factor != 1 {
+		return stepped(v/factor, step), nil
+	}
 	if written == "" || strings.EqualFold(written, u.Symbol) || strings.EqualFold(written, unit) {
 		return v, nil
 	}
@@ -161,13 +166,29 @@ func quantity(text, unit string, step float64) (float64, error) {
 		default:
 			continue
 		}
-		if step > 0 {
-			v = math.Round(v/step) * step
-		}
-		return math.Round(v*1e6) / 1e6, nil
+		return stepped(v, step), nil
 	}
 	if u.Symbol == "" {
 		return 0, noNumber(text)
 	}
-	return 0, msg.Fault("desk.another-unit", quoted("value", text), msg.Text("unit", u.Symbol))
+	return 0, msg.Fault("desk.another-unit", quoted("value", text), msg.Text("unit", measure.SymbolOf(in)))
+}
+
+// stepped is what was converted, at the nearest step of its field: nobody meant what lies between two.
+func stepped(v, step float64) float64 {
+	if step > 0 {
+		v = math.Round(v/step) * step
+	}
+	return math.Round(v*1e6) / 1e6
+}
+
+// explicit is a text with the unit that is meant behind its number, where it is not that of the book: kept so, it
+// still says the same when the reader has changed to other units.
+func explicit(text, unit string, system measure.System) string {
+	u, _ := measure.UnitOf(unit)
+	factor, in := u.In(system, 1)
+	if _, written, err := readNumber(text, 3); err != nil || written != "" || factor == 1 {
+		return text
+	}
+	return strings.TrimSpace(text) + " " + measure.SymbolOf(in)
 }

@@ -4,6 +4,8 @@ import (
 	"math"
 	"strings"
 	"testing"
+
+	"ribband/core/measure"
 )
 
 // Numbers as they are written in English, German, Dutch, French and Swiss letters (CLDR's number patterns, from
@@ -57,23 +59,32 @@ func TestQuantity(t *testing.T) {
 		text, unit string
 		step, want float64
 		fault      string
+		system     measure.System
 	}{
-		{"46 km", "nm", 0, 46 / 1.852, ""},
-		{"46 km", "nm", 1, 25, ""},
-		{"10 km/h", "kn", 0, 10 / 1.852, ""},
-		{"5 mph", "kn", 0, 5 * 1.609344 / 1.852, ""},
-		{"1,60 m", "m", 0.01, 1.6, ""},
-		{"160 cm", "m", 0.01, 1.6, ""},
-		{"6 ft", "m", 0.01, 1.83, ""},
-		{"250", "km", 1, 250, ""},
-		{"100 nm", "km", 1, 185, ""},
-		{"2 h", "h", 0.5, 2, ""},
-		{"90 min", "h", 0.5, 1.5, ""},
-		{"5 KN", "kn", 0.5, 5, ""},
-		{"3 apples", "kn", 0.5, 0, "kn"},
-		{"3 kg", "kn", 0.5, 0, "kn"},
+		{"46 km", "nm", 0, 46 / 1.852, "", measure.Sea},
+		{"46", "nm", 0, 46 / 1.852, "", measure.Inland},
+		{"8,3", "kn", 0.5, 4.5, "", measure.Inland},
+		{"46 nm", "nm", 0, 46, "", measure.Inland},
+		{"250", "km", 50, 250, "", measure.Inland},
+		{"8.2", "m", 0.1, 2.5, "", measure.USCustomary},
+		{"100", "nm", 1, 100, "", measure.USCustomary},
+		{"2.5 m", "m", 0.1, 2.5, "", measure.USCustomary},
+		{"3 kg", "kn", 0.5, 0, "km/h", measure.Inland},
+		{"46 km", "nm", 1, 25, "", measure.Sea},
+		{"10 km/h", "kn", 0, 10 / 1.852, "", measure.Sea},
+		{"5 mph", "kn", 0, 5 * 1.609344 / 1.852, "", measure.Sea},
+		{"1,60 m", "m", 0.01, 1.6, "", measure.Sea},
+		{"160 cm", "m", 0.01, 1.6, "", measure.Sea},
+		{"6 ft", "m", 0.01, 1.83, "", measure.Sea},
+		{"250", "km", 1, 250, "", measure.Sea},
+		{"100 nm", "km", 1, 185, "", measure.Sea},
+		{"2 h", "h", 0.5, 2, "", measure.Sea},
+		{"90 min", "h", 0.5, 1.5, "", measure.Sea},
+		{"5 KN", "kn", 0.5, 5, "", measure.Sea},
+		{"3 apples", "kn", 0.5, 0, "kn", measure.Sea},
+		{"3 kg", "kn", 0.5, 0, "kn", measure.Sea},
 	} {
-		got, err := quantity(c.text, c.unit, c.step)
+		got, err := quantity(c.text, c.unit, c.step, c.system)
 		if (err != nil) != (c.fault != "") || err == nil && math.Abs(got-c.want) > 1e-6 ||
 			err != nil && !strings.Contains(err.Error(), c.fault) {
 			t.Errorf("%q is %v %s, %v; want %v", c.text, got, c.unit, err, c.want)

@@ -9,14 +9,15 @@ import (
 	"ribband/core/quote"
 	"ribband/core/screen"
 	"ribband/core/spec"
+	"ribband/core/visible"
 )
 
 // mostSteps bounds how far back undo goes. A step is a spec, some kilobytes: nobody goes back further by hand.
 const mostSteps = 50
 
-// step is what undo goes back to, and what was done then, in words: its slot or option may not be in what comes after.
+// step is what undo goes back to, and what was done then.
 type step struct {
-	what        string
+	did         Did
 	spec        spec.Spec
 	effect      screen.Effect // what it made of the boat
 	reopened    *quote.Quote
@@ -31,7 +32,7 @@ type step struct {
 // them as they are, whatever is undone.
 func (d *Desk) now(r *Request) step {
 	customer := r.Act == "reset" || r.Act == "file" || r.Act == "open"
-	return step{what: d.engine.Text(d.named(r)), spec: d.answer.Spec, reopened: d.reopened,
+	return step{did: d.named(r), spec: d.answer.Spec, reopened: d.reopened,
 		differences: d.differences, customer: customer, details: d.details, quoted: d.quoted}
 }
 
@@ -71,7 +72,7 @@ func (d *Desk) push(s step, was *engine.Answer, reply *Reply) {
 	// worked out once, while both boats are there: later nobody knows what the other cost
 	s.effect = screen.EffectOf(d.engine, d.engine.Between(was, d.answer))
 	d.past = append(d.past, s)
-	reply.Pushed = &Past{s.what, string(s.spec.Encode()), &s.effect}
+	reply.Pushed = &Past{s.did, string(s.spec.Encode()), &s.effect}
 }
 
 // undo goes back to the boat before the last change. An undo is no step itself: asked once more, it goes back further.
@@ -86,8 +87,8 @@ func (d *Desk) undo(r *Request, reply *Reply) error {
 	last := d.past[len(d.past)-1]
 	// what redo goes to is the boat of now, under the name of what is undone
 	ahead := d.now(r)
-	ahead.what = last.what
-	if err := d.settle(last.spec, msg.New("desk.undone", msg.Text("change", last.what))); err != nil {
+	ahead.did = last.did
+	if err := d.settle(last.spec, msg.New("desk.undone", msg.Text("change", d.say(last.did)))); err != nil {
 		return err
 	}
 	d.past, reply.Popped = d.past[:len(d.past)-1], true
@@ -105,7 +106,7 @@ func (d *Desk) takeBack(r *Request) error {
 	if i -= d.dropped; err != nil || i < 0 || i >= len(d.past) {
 		return msg.Fault("desk.no-such-revision") // the page was older than the table
 	}
-	what := msg.Text("change", d.past[i].what)
+	what := msg.Text("change", d.say(d.past[i].did))
 	// The changes after it stay; whether they still fit without it, the engine says as of any other boat.
 	s, ok := d.answer.Spec.Without(d.past[i].spec, d.after(i))
 	if !ok {
@@ -128,7 +129,7 @@ func (d *Desk) redo(_ *Request, reply *Reply) error {
 		return msg.Fault("desk.nothing-to-redo")
 	}
 	last := d.undone[len(d.undone)-1]
-	if err := d.settle(last.spec, msg.New("desk.redone", msg.Text("change", last.what))); err != nil {
+	if err := d.settle(last.spec, msg.New("desk.redone", msg.Text("change", d.say(last.did)))); err != nil {
 		return err
 	}
 	// the step itself is kept by push, so that it can be undone again
@@ -147,64 +148,103 @@ func (d *Desk) redo(_ *Request, reply *Reply) error {
 func (d *Desk) revisions() []screen.Revision {
 	list := make([]screen.Revision, len(d.past))
 	for i := range d.past {
-		list[i] = screen.Revision{Number: d.dropped + i, What: d.past[i].what, Effect: d.past[i].effect,
+		list[i] = screen.Revision{Number: d.dropped + i, What: d.say(d.past[i].did), Effect: d.past[i].effect,
 			Before: d.past[i].spec, After: d.after(i)}
 	}
 	return list
 }
 
-// named says in a word or two what a request does, for who wants to undo it: the title of the slot or field where it
-// changes one, else what happens to the boat.
-func (d *Desk) named(r *Request) msg.Message {
-	slot := msg.Text("slot", d.slotTitle(r.Slot))
+// Did is what was done to the boat, as it is kept: it gets its words where it is shown, in whatever language the page
+// is in by then. Its slot or field may not be in the edition that comes after.
+type Did struct {
+	Act  string `json:"act"`            // of the request
+	Of   string `json:"of,omitempty"`   // identifier of the slot or of the field of the use, or what was removed
+	Back int    `json:"back,omitempty"` // how often it was taken back out of the middle: twice, and it is there again
+}
+
+// named is what a request does, for who wants to undo it.
+func (d *Desk) named(r *Request) Did {
 	switch r.Act {
 	case "choose", "toggle", "count":
 		for _, o := range d.engine.Public().Options {
 			if o.ID == r.Option {
-				return msg.Plain(d.engine.Public().Slots[o.Slot].Title)
+				return Did{Act: "choose", Of: d.engine.Public().Slots[o.Slot].ID}
 			}
 		}
 	case "empty":
-		return msg.Plain(d.slotTitle(r.Slot))
-	case "standard":
-		return msg.New("desk.did-standard", slot)
+		return Did{Act: "choose", Of: r.Slot}
 	case "keep":
 		if r.Checked {
-			return msg.New("desk.did-lock", slot)
+			return Did{Act: "lock", Of: r.Slot}
 		}
-		return msg.New("desk.did-unlock", slot)
+		return Did{Act: "unlock", Of: r.Slot}
+	case "standard":
+		return Did{Act: r.Act, Of: r.Slot}
 	case "use":
-		for _, u := range d.engine.Public().Use {
-			if u.ID == r.Field {
-				return msg.Plain(u.Title)
-			}
-		}
+		return Did{Act: r.Act, Of: r.Field}
+	case "remove":
+		return Did{Act: r.Act, Of: r.Key}
 	case "undo":
 		if i, err := strconv.Atoi(r.Key); err == nil && i >= d.dropped && i-d.dropped < len(d.past) {
-			return msg.New("desk.did-take-back", msg.Text("change", d.past[i-d.dropped].what))
+			did := d.past[i-d.dropped].did
+			did.Back++
+			return did
 		}
-	case "redo":
+	case "redo": // it is the same change again, and bears its name
 		if n := len(d.undone); n > 0 {
-			return msg.Plain(d.undone[n-1].what)
+			return d.undone[n-1].did
 		}
-	case "remove":
-		return msg.New("desk.did-remove", msg.Choice("what", r.Key))
 	}
-	return msg.Message{Code: did[r.Act]}
+	return Did{Act: r.Act}
 }
 
-// did are the acts that are named alike whatever they are about.
-var did = map[string]msg.Code{"hull": "desk.did-hull", "reset": "desk.did-reset", "repair": "desk.did-repair",
+// say puts into a word or two what was done: the title of the slot or field where it changed one, else what happened to
+// the boat. What a file of the page's says of it may hold what cannot be seen.
+func (d *Desk) say(did Did) string {
+	m := msg.New("desk.did-repair") // also what another version of the page kept
+	if code, ok := dids[did.Act]; ok {
+		m = msg.New(code)
+	}
+	slot := msg.Text("slot", d.slotTitle(did.Of))
+	switch did.Act {
+	case "choose":
+		m = msg.Plain(d.slotTitle(did.Of))
+	case "standard":
+		m = msg.New("desk.did-standard", slot)
+	case "lock":
+		m = msg.New("desk.did-lock", slot)
+	case "unlock":
+		m = msg.New("desk.did-unlock", slot)
+	case "use":
+		m = msg.Plain(visible.Show(did.Of))
+		for _, u := range d.engine.Public().Use {
+			if u.ID == did.Of {
+				m = msg.Plain(u.Title)
+			}
+		}
+	case "remove":
+		m = msg.New("desk.did-remove", msg.Choice("what", did.Of))
+	}
+	text := d.engine.Text(m)
+	// each taking back is a change with a line of its own in the table, and one that was taken back may be again
+	for range min(did.Back, mostSteps) {
+		text = d.engine.Say("desk.did-take-back", msg.Text("change", text))
+	}
+	return text
+}
+
+// dids are the acts that are named alike whatever they are about.
+var dids = map[string]msg.Code{"hull": "desk.did-hull", "reset": "desk.did-reset", "repair": "desk.did-repair",
 	"discount": "desk.did-discount", "extra": "desk.did-extra", "trade-in": "desk.did-trade-in",
 	"file": "desk.did-file", "open": "desk.did-open", "brief-take": "desk.did-take",
 	"beside-take": "desk.did-take"}
 
-// slotTitle is the title of a slot; what is none is named as it was asked for, and the engine refuses it.
+// slotTitle is the title of a slot; what is none is named as it is called.
 func (d *Desk) slotTitle(id string) string {
 	for _, s := range d.engine.Public().Slots {
 		if s.ID == id {
 			return s.Title
 		}
 	}
-	return id
+	return visible.Show(id)
 }

@@ -62,7 +62,7 @@ func TestUnits(t *testing.T) {
 	v.says("hulls", "15.09\u00a0ft")
 	v.says("choices-bank", "\u00a0lb")
 	changed := ids(r)
-	for _, id := range []string{"figures", "hulls", "use", "choices-bank", "title-block"} {
+	for _, id := range []string{"figures", "hulls", "use", "brief-form", "choices-bank", "title-block"} {
 		if !changed[id] {
 			t.Errorf("%s did not come", id)
 		}
@@ -76,6 +76,6 @@ func TestUnits(t *testing.T) {
 	if r.Spec != asStandard {
 		t.Errorf("spec %s", r.Spec)
 	}
-	v.does(desk.Request{Act: "units", Value: "metric"})
+	v.does(desk.Request{Act: "units", Value: "sea"})
 	v.says("figures", "\u00a0kg")
 }

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"ribband/core/measure"
 	"ribband/core/msg"
 )
 
@@ -27,6 +28,7 @@ type canvas struct {
 	kind          string // of drawing, as its errors name it
 	width, height float64
 	words         *msg.Language // never nil
+	system        measure.System
 	body          strings.Builder
 	depth         int
 	bad           error

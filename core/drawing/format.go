@@ -16,6 +16,8 @@ type Format struct {
 	Width float64
 	// What words and numbers of the drawing are written in; nil: English.
 	Language *msg.Language
+	// Units of ranges and speeds; blank: nautical miles and knots. The boat itself is drawn in metres.
+	System measure.System
 }
 
 // Widths in user units, which are pixels on a screen at its usual size: 320 is the narrowest telephone.
@@ -29,7 +31,7 @@ const (
 // canvas makes the canvas of a kind of drawing. The id is checked since it gets into attributes and into references by
 // url(#…), where few characters are safe.
 func (f Format) canvas(kind string) (*canvas, error) {
-	c := &canvas{id: f.ID, kind: kind, words: f.Language, width: f.Width}
+	c := &canvas{id: f.ID, kind: kind, words: f.Language, system: f.System, width: f.Width}
 	if c.words == nil {
 		c.words = msg.English
 	}
@@ -72,6 +74,18 @@ func (c *canvas) millimetres(v float64) string {
 		return c.words.Grouped(v, 0)
 	}
 	return c.words.Number(v, 0)
+}
+
+// unit is what a reader sees of the unit that his system has in the place of another.
+func (c *canvas) unit(id string) string {
+	u, _ := measure.UnitOf(id)
+	_, in := u.In(c.system, 0)
+	return measure.SymbolOf(in)
+}
+
+// amount is an argument of a message: a number in the reader's unit, to a tenth, with its symbol.
+func (c *canvas) amount(name string, v float64, unit string) msg.Arg {
+	return msg.Text(name, c.words.Number(tenths(v), msg.Exact)+"\u00a0"+c.unit(unit))
 }
 
 // kilos is a mass to the kilogram, a small one to a tenth; it is written as it is.

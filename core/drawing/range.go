@@ -2,7 +2,9 @@ package drawing
 
 import (
 	"fmt"
+	"slices"
 
+	"ribband/core/measure"
 	"ribband/core/msg"
 )
 
@@ -41,6 +43,7 @@ func (in RangeCurve) SVG(f Format) (string, error) {
 	if err := in.check(); err != nil {
 		return "", err
 	}
+	in = in.read(f.System)
 	lowest, fastest, farthest := in.Points[0].SpeedKn, in.Points[len(in.Points)-1].SpeedKn, in.WantedNm
 	points := in.Points
 	if in.Use != nil {
@@ -51,13 +54,35 @@ func (in RangeCurve) SVG(f Format) (string, error) {
 	for _, q := range points {
 		farthest = max(farthest, q.RangeNm+q.ReserveNm)
 	}
-	p := c.newPlot(axis{c.words.Say("drawing.axis-speed"), Ticks(lowest, fastest, in.ticks(c))},
-		axis{c.words.Say("drawing.axis-range"), Ticks(0, max(farthest, 1e-3), 6)}, min(c.width*0.55, 360))
+	title := func(code msg.Code, unit string) string { return c.words.Say(code, msg.Text("unit", c.unit(unit))) }
+	p := c.newPlot(axis{title("drawing.axis-speed", "kn"), Ticks(lowest, fastest, in.ticks(c))},
+		axis{title("drawing.axis-range", "nm"), Ticks(0, max(farthest, 1e-3), 6)}, min(c.width*0.55, 360))
 	in.curves(p)
 	in.use(p)
 	y := c.legends(p.bottom+42, in.legend(c))
 	c.height = c.notes(12, y+6, c.width-12, in.Assumptions) + 10
-	return c.finish(in.Name, in.describe()...)
+	return c.finish(in.Name, in.describe(c)...)
+}
+
+// read is the curve as it is drawn for a reader: each number in the unit that he reads, whatever its field is called.
+func (in RangeCurve) read(s measure.System) RangeCurve {
+	knots, _ := measure.UnitOf("kn")
+	miles, _ := measure.UnitOf("nm")
+	speed, _ := knots.In(s, 1)
+	distance, _ := miles.In(s, 1)
+	of := func(q RangePoint) RangePoint {
+		return RangePoint{float64(q.SpeedKn * speed), float64(q.RangeNm * distance), float64(q.ReserveNm * distance)}
+	}
+	in.Points = slices.Clone(in.Points)
+	for i, q := range in.Points {
+		in.Points[i] = of(q)
+	}
+	if in.Use != nil {
+		use := of(*in.Use)
+		in.Use = &use
+	}
+	in.WantedNm *= distance
+	return in
 }
 
 // ticks is how many numbers have room below the axis.
@@ -139,25 +164,25 @@ func (in RangeCurve) legend(c *canvas) []legend {
 	}
 	if u := in.Use; u != nil {
 		list = append(list, legend{sampleDot(useDot...), c.words.Say("drawing.range-used",
-			msg.Number("range", tenths(u.RangeNm), msg.Exact), msg.Number("speed", tenths(u.SpeedKn), msg.Exact),
-			msg.Number("reserve", tenths(u.ReserveNm), msg.Exact))})
+			c.amount("range", u.RangeNm, "nm"), c.amount("speed", u.SpeedKn, "kn"),
+			c.amount("reserve", u.ReserveNm, "nm"))})
 	}
 	if in.WantedNm > 0 {
 		list = append(list, legend{sampleLine(wantedLine...), c.words.Say("drawing.range-wanted",
-			msg.Number("range", tenths(in.WantedNm), msg.Exact))})
+			c.amount("range", in.WantedNm, "nm"))})
 	}
 	return list
 }
 
 // describe gives both ends of the curve and the point of the use.
-func (in RangeCurve) describe() []msg.Message {
+func (in RangeCurve) describe(c *canvas) []msg.Message {
 	a, b := in.Points[0], in.Points[len(in.Points)-1]
 	list := []msg.Message{msg.New("drawing.range",
-		msg.Number("far", tenths(a.RangeNm), msg.Exact), msg.Number("slow", tenths(a.SpeedKn), msg.Exact),
-		msg.Number("near", tenths(b.RangeNm), msg.Exact), msg.Number("fast", tenths(b.SpeedKn), msg.Exact))}
+		c.amount("far", a.RangeNm, "nm"), c.amount("slow", a.SpeedKn, "kn"),
+		c.amount("near", b.RangeNm, "nm"), c.amount("fast", b.SpeedKn, "kn"))}
 	if u := in.Use; u != nil {
-		list = append(list, msg.New("drawing.range-use", msg.Number("speed", tenths(u.SpeedKn), msg.Exact),
-			msg.Number("range", tenths(u.RangeNm), msg.Exact), msg.Number("reserve", tenths(u.ReserveNm), msg.Exact)))
+		list = append(list, msg.New("drawing.range-use", c.amount("speed", u.SpeedKn, "kn"),
+			c.amount("range", u.RangeNm, "nm"), c.amount("reserve", u.ReserveNm, "nm")))
 	}
 	return append(list, msg.New("drawing.range-preliminary"))
 }

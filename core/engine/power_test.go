@@ -126,7 +126,7 @@ func shortened(t *testing.T, speed float64) *engine.Engine {
 func value(t *testing.T, e *engine.Engine, a *engine.Answer, id string) engine.Value {
 	t.Helper()
 	i := slices.IndexFunc(e.Pack.Figures, func(f pack.Figure) bool { return f.ID == id })
-	return e.FigureValue(a.Build.State, i, measure.Metric)
+	return e.FigureValue(a.Build.State, i, measure.Sea)
 }
 
 func noted(v engine.Value, code engine.NoteCode) bool {
@@ -184,7 +184,7 @@ func TestHeavierThanOnTrialIsSaid(t *testing.T) {
 		share := enginetest.FigureOf(t, e, a,
 			"displacement_kg")/e.Pack.Hulls[a.Build.State.HullID].Trial.DisplacementKg - 1
 		for i, f := range e.Pack.Figures {
-			v := e.FigureValue(a.Build.State, i, measure.Metric)
+			v := e.FigureValue(a.Build.State, i, measure.Sea)
 			follows := f.ID == "range_nm" || f.ID == "top_speed_kn" || f.ID == "speed_for_range_kn"
 			if want := follows && share > 0.15 &&
 				a.Build.State.Figures[i] != 0; noted(v, engine.BeyondTrial) != want {

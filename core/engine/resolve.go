@@ -142,7 +142,8 @@ func (e *Engine) resolveUse(w *request, id string, v spec.Value) {
 	}
 	if v.Choice != "" || v.Number < u.Min || v.Number > u.Max || math.IsNaN(v.Number) {
 		w.note(place, msg.New("engine.number-beyond", msg.Words("value", stated(v))), msg.New("engine.number-between",
-			msg.Number("min", u.Min, msg.Exact), msg.Number("max", u.Max, msg.Exact)))
+			// with their unit: who reads other units must not write these numbers in them
+			msg.Quantity("min", u.Min, u.Unit, msg.Exact), msg.Quantity("max", u.Max, u.Unit, msg.Exact)))
 		return
 	}
 	// prices are listed by steps, so that a value between two would have none

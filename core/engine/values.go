@@ -55,8 +55,7 @@ const (
 // In is a value of so many of a unit, in the units of a system and rounded half away from zero; not known where the
 // number is none or beyond any quantity. A customary unit of the US is named by its symbol, since it has no identifier.
 func In(system measure.System, number float64, unit string, digits int) Value {
-	// a unit without a factor is the same in both systems, such as the volt
-	if u, _ := measure.UnitOf(unit); system == measure.USCustomary && u.Factor != 0 {
+	if u, ok := measure.UnitOf(unit); ok {
 		number, unit = u.In(system, number)
 	}
 	v := Value{Digits: digits, Unit: unit}
@@ -104,10 +103,7 @@ func (v Value) Message() msg.Message {
 
 // Symbol is the symbol of the unit.
 func (v Value) Symbol() string {
-	if u, ok := measure.UnitOf(v.Unit); ok {
-		return u.Symbol
-	}
-	return v.Unit
+	return measure.SymbolOf(v.Unit)
 }
 
 // Nothing says that a value is a number of zero.

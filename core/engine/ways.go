@@ -163,7 +163,7 @@ func nearestStep(steps, from int, holds func(step int) bool, value func(step int
 }
 
 // UseWords words a value of a field of the use as a spec has it; a choice that the book does not know stays as it is.
-func (e *Engine) UseWords(field int, v spec.Value) msg.Message {
+func (e *Engine) UseWords(field int, v spec.Value, units measure.System) msg.Message {
 	for _, c := range e.Pack.Use[field].Choices {
 		if c.ID == v.Choice {
 			return msg.Plain(c.Title)
@@ -172,7 +172,11 @@ func (e *Engine) UseWords(field int, v spec.Value) msg.Message {
 	if v.Choice != "" {
 		return stated(v)
 	}
-	return In(measure.Metric, v.Number, e.Pack.Use[field].Unit, decimals(v.Number)).Message()
+	number, unit := v.Number, e.Pack.Use[field].Unit
+	if u, ok := measure.UnitOf(unit); ok {
+		number, unit = u.Stated(units, number)
+	}
+	return msg.New("engine.value", msg.Quantity("value", number, unit, msg.Exact))
 }
 
 // useMessage words a value of a field of the use, in the unit that the field is asked in.
@@ -181,7 +185,7 @@ func (e *Engine) useMessage(field int, v float64) msg.Message {
 	if len(u.Choices) > 0 {
 		return msg.Plain(u.Choices[int(v)].Title)
 	}
-	return In(measure.Metric, v, u.Unit, decimals(v)).Message()
+	return In(measure.Sea, v, u.Unit, decimals(v)).Message()
 }
 
 // byHull is the way by another hull; nil where the choices do not go with it either.

@@ -35,7 +35,7 @@ func TestUnderALowBridge(t *testing.T) {
 				if d == nil {
 					t.Fatalf("%s: no number decides", hull.ID)
 				}
-				text := strings.ReplaceAll(e.Text(d.Message(measure.Metric)), "\u00a0", " ")
+				text := strings.ReplaceAll(e.Text(d.Message(measure.Sea)), "\u00a0", " ")
 				if !strings.HasPrefix(text, "Height above the water: ") ||
 					!strings.HasSuffix(text, " m; at most 1.60 m (Lowest bridge).") {
 					t.Errorf("%s: it says %q", hull.ID, text)

@@ -6,6 +6,7 @@ import (
 
 	"ribband/core/engine/enginetest"
 	"ribband/core/look"
+	"ribband/core/measure"
 	"ribband/core/pack"
 )
 
@@ -16,7 +17,8 @@ func TestPicturesSpeakTheLanguageOfTheEngine(t *testing.T) {
 	for name, s := range enginetest.DemoSpecs(t) {
 		b := enginetest.Answer(t, e, s).Build
 		for _, small := range []bool{false, true} {
-			list, err := look.Drawn(e, b, small, look.Profile, look.YardProfile, look.Plan, look.SectionsPicture,
+			list, err := look.Drawn(e, b, measure.Sea, small, look.Profile, look.YardProfile, look.Plan,
+				look.SectionsPicture,
 				look.LeversPicture, look.MassesPicture, look.RangePicture, look.SolarPicture)
 			if err != nil {
 				t.Fatal(err)

@@ -12,6 +12,7 @@ import (
 	"ribband/core/drawing"
 	"ribband/core/engine"
 	"ribband/core/fit"
+	"ribband/core/measure"
 )
 
 // Picture is a drawing of a boat as SVG, escaped and whole: it may be put into a page as it is.
@@ -23,12 +24,12 @@ type Picture struct {
 }
 
 // ForCustomer are the pictures of the customer's paper: the boat, and small its range and what its panels bring.
-func ForCustomer(e *engine.Engine, b *fit.Build) ([]Picture, error) {
-	list, err := Drawn(e, b, false, Profile)
+func ForCustomer(e *engine.Engine, b *fit.Build, units measure.System) ([]Picture, error) {
+	list, err := Drawn(e, b, units, false, Profile)
 	if err != nil {
 		return nil, err
 	}
-	plots, err := Drawn(e, b, true, RangePicture, SolarPicture)
+	plots, err := Drawn(e, b, units, true, RangePicture, SolarPicture)
 	return append(list, plots...), err
 }
 
@@ -37,9 +38,9 @@ const smallWidth = 380
 
 // Drawn draws pictures of a boat, small ones to stand beside another; those that the boat has not are empty in the
 // list.
-func Drawn(e *engine.Engine, b *fit.Build, small bool,
+func Drawn(e *engine.Engine, b *fit.Build, units measure.System, small bool,
 	draw ...func(*engine.Engine, *fit.Build, drawing.Format) (Picture, error)) ([]Picture, error) {
-	var f drawing.Format
+	f := drawing.Format{System: units}
 	if small {
 		f.Width = smallWidth
 	}

@@ -14,6 +14,7 @@ import (
 	"ribband/core/figures"
 	"ribband/core/fit"
 	"ribband/core/look"
+	"ribband/core/measure"
 	"ribband/core/pack"
 )
 
@@ -129,7 +130,7 @@ func TestPlanShowsMotorAndBank(t *testing.T) {
 func TestWithoutOffsetsNothingIsDrawn(t *testing.T) {
 	e := enginetest.Small()[pack.Yard]
 	b := enginetest.Answer(t, e, enginetest.Teasel(t)).Build
-	list, err := look.Drawn(e, b, false, look.Profile, look.YardProfile, look.Plan, look.SectionsPicture,
+	list, err := look.Drawn(e, b, measure.Sea, false, look.Profile, look.YardProfile, look.Plan, look.SectionsPicture,
 		look.LeversPicture, look.RangePicture, look.SolarPicture)
 	if err != nil {
 		t.Fatal(err)

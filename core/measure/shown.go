@@ -67,13 +67,10 @@ func Joined(number, space, symbol string) string {
 	return joined
 }
 
-// Ashore is a number of knots or nautical miles in km/h or km, in brackets and with as many decimals; nothing for
-// another unit, for zero or for what is no number.
-func Ashore(number, symbol string) string {
-	for _, u := range Units {
-		if u.Symbol != symbol || u.Ashore == "" {
-			continue
-		}
+// Ashore is a number of knots or nautical miles in km/h or km, or in mph or miles as the US has them, in brackets and
+// with as many decimals; nothing for another unit by its ID, for zero or for what is no number.
+func Ashore(number, unit string) string {
+	if u, ok := UnitOf(unit); ok && u.Ashore != "" {
 		plain := strings.NewReplacer("\u202f", "", "\u2212", "-").Replace(number)
 		v, err := strconv.ParseFloat(plain, 64)
 		if err != nil || v == 0 {

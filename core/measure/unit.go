@@ -1,6 +1,9 @@
 package measure
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // Unit is a unit that the yard buys, counts or states in.
 type Unit struct {
@@ -13,6 +16,7 @@ type Unit struct {
 	Ashore string  // symbol of the unit ashore that is offered in brackets; "" for none
 	Land   float64 // how many units ashore one unit is
 	Tenths bool    // the unit ashore has at least one decimal
+	Inland string  // ID of the unit of inland waters, Land times as many; "" where the same unit serves
 }
 
 // Units are all that the book knows. Factors are exact by definition of the inch (25.4 mm), the pound (0.45359237 kg)
@@ -37,17 +41,29 @@ var Units = []Unit{
 	{ID: "W", Rec20: "WTT", Symbol: "W"},
 	{ID: "V", Rec20: "VLT", Symbol: "V"},
 	{ID: "A", Rec20: "AMP", Symbol: "A"},
-	{ID: "kn", Rec20: "KNT", Symbol: "kn", Ashore: "km/h", Land: 1.852, Tenths: true},
-	{ID: "nm", Rec20: "NMI", Symbol: "nm", Ashore: "km", Land: 1.852},
+	{ID: "kn", Rec20: "KNT", Symbol: "kn", US: "kn-us", USCode: "KNT", Factor: 1, Ashore: "km/h", Land: 1.852,
+		Tenths: true, Inland: "kmh"},
+	{ID: "nm", Rec20: "NMI", Symbol: "nm", US: "nm-us", USCode: "NMI", Factor: 1, Ashore: "km", Land: 1.852,
+		Inland: "km"},
 	{ID: "deg", Rec20: "DD", Symbol: "°"},
 	{ID: "km", Rec20: "KMT", Symbol: "km", US: "mi", USCode: "SMI", Factor: 1 / 1.609344},
 }
 
+// readers are units in which figures are shown to a reader, and which no book states anything in: km/h, and knots and
+// nautical miles as the US has them, with statute miles ashore.
+var readers = []Unit{
+	{ID: "kmh", Rec20: "KMH", Symbol: "km/h", US: "mph", USCode: "HM", Factor: 1 / 1.609344},
+	{ID: "kn-us", Rec20: "KNT", Symbol: "kn", Ashore: "mph", Land: 1.852 / 1.609344, Tenths: true},
+	{ID: "nm-us", Rec20: "NMI", Symbol: "nm", Ashore: "mi", Land: 1.852 / 1.609344},
+}
+
 // UnitOf finds a unit by its ID.
 func UnitOf(id string) (Unit, bool) {
-	for _, u := range Units {
-		if u.ID == id {
-			return u, true
+	for _, list := range [][]Unit{Units, readers} {
+		for _, u := range list {
+			if u.ID == id {
+				return u, true
+			}
 		}
 	}
 	return Unit{}, false
@@ -75,19 +91,58 @@ func Counted(unit string) bool { return unit == "each" || unit == "set" || unit 
 type System string
 
 const (
-	Metric      System = "metric"
-	USCustomary System = "us"
+	Sea         System = "sea"    // metric, with nautical miles and knots, and km and km/h beside them
+	Inland      System = "inland" // metric, with km and km/h alone
+	USCustomary System = "us"     // feet, pounds, gallons; nautical miles and knots with statute miles and mph
 )
 
-// Known says whether a system is one of them.
-func (s System) Known() bool { return s == Metric || s == USCustomary }
+// Systems are all of them, in the order in which they are offered.
+var Systems = []System{Sea, Inland, USCustomary}
 
-// In converts a value of this unit for a reader and gives the symbol to write behind it.
-func (u Unit) In(system System, value float64) (float64, string) {
-	if system == USCustomary && u.Factor != 0 {
-		return value * u.Factor, u.US
+// Known says whether a system is one of them.
+func (s System) Known() bool { return s == Sea || s == Inland || s == USCustomary }
+
+// Usual is the system in which people read figures of a boat, by their language and by the region of the book where it
+// goes: US waters are charted in feet, German and Dutch boats mostly lie inland. Common practice, no source.
+func Usual(language, region string) System {
+	country, _, _ := strings.Cut(region, "-")
+	switch {
+	case country == "us":
+		return USCustomary
+	case language == "nl" || language == "de":
+		return Inland
 	}
-	return value, u.Symbol
+	return Sea
+}
+
+// In converts a value of this unit for a reader and gives the unit that it is in then: its ID, or the symbol of a
+// customary unit of the US, which has none.
+func (u Unit) In(system System, value float64) (float64, string) {
+	switch {
+	case system == USCustomary && u.Factor != 0:
+		return value * u.Factor, u.US
+	case system == Inland && u.Inland != "":
+		return value * u.Land, u.Inland
+	}
+	return value, u.ID
+}
+
+// Stated is a number that somebody stated, as [Unit.In] gives it: with its own decimals, but what was converted, now or
+// when it was typed, to a tenth, since nobody stated more of it.
+func (u Unit) Stated(system System, value float64) (float64, string) {
+	shown, in := u.In(system, value)
+	if shown != value || shown != Round(shown, 2) {
+		shown = Round(shown, 1)
+	}
+	return shown, in
+}
+
+// SymbolOf is what a reader sees of a unit, by its ID or its symbol.
+func SymbolOf(unit string) string {
+	if u, ok := UnitOf(unit); ok {
+		return u.Symbol
+	}
+	return unit
 }
 
 // Code is the common code of Recommendation 20 of a unit as an engine states it: by ID, or by the symbol of a customary
@@ -96,11 +151,11 @@ func Code(unit string) (string, bool) {
 	if unit == "" {
 		return "C62", true
 	}
-	for _, u := range Units {
-		switch unit {
-		case u.ID:
-			return u.Rec20, true
-		case u.US:
+	if u, ok := UnitOf(unit); ok {
+		return u.Rec20, true
+	}
+	for _, u := range slices.Concat(readers, Units) {
+		if unit == u.US {
 			return u.USCode, true
 		}
 	}

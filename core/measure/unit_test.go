@@ -79,16 +79,59 @@ func TestConversions(t *testing.T) {
 		{"l", 3.785412, 1, "US gal", 1e-6},
 		{"kg", 1, 2.204623, "lb", 5e-7},
 		{"km", 1.609344, 1, "mi", 1e-12},
+		{"kmh", 1.609344, 1, "mph", 1e-12},
+		{"kn", 5, 5, "kn", 0},
+		{"nm", 5, 5, "nm", 0},
 		{"kW", 4, 4, "kW", 0},
 		{"each", 3, 3, "", 0},
 	} {
 		u, _ := measure.UnitOf(c.unit)
-		got, symbol := u.In(measure.USCustomary, c.value)
+		got, in := u.In(measure.USCustomary, c.value)
+		symbol := measure.SymbolOf(in)
 		if math.Abs(got-c.want) > c.within || symbol != c.symbol {
 			t.Errorf("%v %s: %v %s, want %v %s", c.value, c.unit, got, symbol, c.want, c.symbol)
 		}
-		if got, symbol := u.In(measure.Metric, c.value); got != c.value || symbol != u.Symbol {
-			t.Errorf("%v %s in metric: %v %s", c.value, c.unit, got, symbol)
+		if got, in := u.In(measure.Sea, c.value); got != c.value || in != u.ID {
+			t.Errorf("%v %s at sea: %v %s", c.value, c.unit, got, in)
+		}
+	}
+}
+
+// The nautical mile is 1852 m and the statute mile 1609.344 m by definition (NIST Special Publication 811, appendix B,
+// from memory): inland there are km and km/h alone, in the US statute miles beside those of the sea.
+func TestSystems(t *testing.T) {
+	for _, c := range []struct {
+		system     measure.System
+		unit       string
+		value      float64
+		number     float64
+		symbol     string
+		bracketsOf string
+		beside     string
+	}{
+		{measure.Sea, "kn", 10, 10, "kn", "10", "(18.5\u00a0km/h)"},
+		{measure.Inland, "kn", 10, 18.52, "km/h", "18.5", ""},
+		{measure.USCustomary, "kn", 10, 10, "kn", "10", "(11.5\u00a0mph)"},
+		{measure.Sea, "nm", 10, 10, "nm", "10", "(19\u00a0km)"},
+		{measure.Inland, "nm", 10, 18.52, "km", "19", ""},
+		{measure.USCustomary, "nm", 100, 100, "nm", "100", "(115\u00a0mi)"},
+		{measure.Inland, "kg", 10, 10, "kg", "10", ""},
+	} {
+		u, _ := measure.UnitOf(c.unit)
+		got, in := u.In(c.system, c.value)
+		if math.Abs(got-c.number) > 1e-9 || measure.SymbolOf(in) != c.symbol ||
+			measure.Ashore(c.bracketsOf, in) != c.beside {
+			t.Errorf("%v %s in %s: %v %s %s, want %+v", c.value, c.unit, c.system, got, measure.SymbolOf(in),
+				measure.Ashore(c.bracketsOf, in), c)
+		}
+	}
+	for _, c := range []struct {
+		language, region string
+		want             measure.System
+	}{{"en", "us", measure.USCustomary}, {"de", "us", measure.USCustomary}, {"de", "de", measure.Inland},
+		{"nl", "", measure.Inland}, {"en", "nl", measure.Sea}, {"en", "eu-trade", measure.Sea}} {
+		if got := measure.Usual(c.language, c.region); got != c.want {
+			t.Errorf("%s in %q: %s, want %s", c.language, c.region, got, c.want)
 		}
 	}
 }

@@ -3,6 +3,7 @@ package msg
 import (
 	_ "embed"
 	"fmt"
+	"slices"
 	"strings"
 	"sync"
 )
@@ -90,6 +91,12 @@ func (l *Language) Tag() string { whole(); return l.tag }
 
 // Name is what the language calls itself.
 func (l *Language) Name() string { whole(); return l.name }
+
+// Compounds says whether the language writes compounds as one word, so that what something is stands within or at the
+// end of its name: the Germanic ones do but English, and Finnish. From memory.
+func (l *Language) Compounds() bool {
+	return slices.Contains([]string{"da", "de", "fi", "nb", "nl", "sv"}, l.Tag())
+}
 
 // Has says whether the language has a text of its own for a code.
 func (l *Language) Has(code Code) bool { whole(); return l.texts[code] != nil }

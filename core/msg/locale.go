@@ -15,6 +15,7 @@ import (
 // wants otherwise stands in the file of the language, as the spaces between thousands do.
 type locale struct {
 	tag     string
+	self    string // what the language calls itself
 	decimal string // between whole and fraction
 	group   string // between thousands
 	minus   string
@@ -125,7 +126,7 @@ func (l *Language) joined(number, plain, unit string) string {
 		return number + symbol
 	}
 	number += "\u00a0" + symbol
-	if ashore := measure.Ashore(plain, symbol); ashore != "" {
+	if ashore := measure.Ashore(plain, unit); ashore != "" {
 		number += " " + l.ashore(ashore)
 	}
 	return number
@@ -135,7 +136,7 @@ func (l *Language) joined(number, plain, unit string) string {
 // measure, and knots or nautical miles ashore in brackets.
 func (l *Language) Beside(v float64, unit string) string {
 	symbol := l.Unit(unit)
-	if ashore := measure.Ashore(plainDecimal(v, Exact), symbol); ashore != "" {
+	if ashore := measure.Ashore(plainDecimal(v, Exact), unit); ashore != "" {
 		return symbol + " " + l.ashore(ashore)
 	}
 	return symbol

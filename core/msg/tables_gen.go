@@ -14,6 +14,7 @@ import (
 
 	"golang.org/x/text/feature/plural"
 	"golang.org/x/text/language"
+	"golang.org/x/text/language/display"
 	"golang.org/x/text/message"
 	"golang.org/x/text/number"
 )
@@ -70,8 +71,8 @@ func main() {
 		group = group[:len(group)/2]
 		minus := strings.TrimSuffix(digits(-1), "1")
 		percent := strings.TrimPrefix(p.Sprint(number.Percent(0.07)), "7")
-		fmt.Fprintf(&b, "{tag: %q, decimal: %q, group: %+q, minus: %+q, percent: %+q, rule: %s, behind: %v},\n",
-			l.tag, decimal, group, minus, percent, ruleOf(tag), l.behind)
+		fmt.Fprintf(&b, "{tag: %q, self: %q,\ndecimal: %q, group: %+q, minus: %+q, percent: %+q, rule: %s, "+
+			"behind: %v},\n", l.tag, display.Self.Name(tag), decimal, group, minus, percent, ruleOf(tag), l.behind)
 	}
 	fmt.Fprint(&b, "}\n")
 	source, err := format.Source(b.Bytes())

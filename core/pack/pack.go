@@ -33,6 +33,9 @@ type Pack struct {
 	// What the parts know together, in the order of indices; see [Pack.Assemble]. Not encoded.
 	Figures  []Figure  `json:"-"`
 	Circuits []Circuit `json:"-"`
+
+	// Of a pack in another language: the one in the book's first language that it was made of; see [Pack.In].
+	first *Pack
 }
 
 // Assemble puts together what several parts hold of one list: the figures of the public part, then those of the costs;

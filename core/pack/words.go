@@ -16,11 +16,17 @@ import (
 
 // In is the pack in one of its languages: the same indices and numbers, other words. A language that the book does not
 // have gives the pack as it is.
+//
+// It begins with the first language each time: what one language lacks is never seen in another.
 func (p *Pack) In(language string) *Pack {
+	if p.first != nil {
+		p = p.first
+	}
 	if at := slices.Index(p.Languages, language); at < 1 {
 		return p
 	}
 	out := *p
+	out.first = p
 	speak(&out.Public, p.Words[language])
 	if p.Costs != nil {
 		costs := *p.Costs
@@ -178,9 +184,9 @@ func differences(a, b reflect.Value, place string, words map[string]string) erro
 
 // words checks that every text of another language has its place, and that the pack is sound in it.
 func (c *checker) words() {
-	for at, language := range c.pack.Languages {
-		if at == 0 {
-			continue
+	for _, language := range c.pack.Languages {
+		if c.pack.Words[language] == nil {
+			continue // the first one, or one that comes apart, see [Pack.Learn]
 		}
 		q := *c.pack
 		parts := []any{&q.Public}

@@ -148,7 +148,7 @@ func (b *build) purchases() doc.Section {
 	})
 	return titled(b.Say("paper.materials"), "", doc.Table{Style: "listing",
 		Columns: []doc.Column{{Title: b.Say("paper.material")}, {Title: b.Say("paper.used"), Right: true},
-			{Title: b.Say("paper.packs")}, {Title: b.Say("paper.from")},
+			{Title: b.Say("paper.packs")}, {Title: b.Say("paper.source")},
 			{Title: b.Say("paper.supplier")}, {Title: b.Say("paper.lead"), Unit: b.Say("paper.days")}},
 		Groups: doc.Rows(sorted, func(p sheet.PurchasePart) doc.Row {
 			// what is kept in store is taken from there, and not ordered for this boat

@@ -38,6 +38,18 @@ func goldenPapers(t *testing.T, name string) map[string]string {
 	if !allForms[name] {
 		return papers
 	}
+	if name == frozenSpec {
+		for _, tag := range []string{"nl", "de"} {
+			e, ok, err := yardEngine().Speaking(tag)
+			if !ok {
+				t.Fatalf("the demo does not speak %s: %v", tag, err)
+			}
+			q, y := papersOf(t, e, name, details)
+			s := &paper.Source{Quote: q, Yard: y, Language: e.Language()}
+			papers[name+"-"+tag+".txt"] = write(t, "quotation", s, paper.AsText)
+			papers[name+"-yard-"+tag+".txt"] = write(t, "build-sheet", s, paper.AsText)
+		}
+	}
 	ends := map[paper.Format]string{paper.AsText: ".txt", paper.AsHTML: ".html", paper.AsCSV: ".csv",
 		paper.AsJSON: ".json"}
 	for f, end := range ends {

@@ -17,7 +17,7 @@ var quotation = Paper{
 	Formats: []Format{AsText, AsHTML, AsJSON, AsCSV, AsUBL, AsCalendar},
 	OnPage:  []Format{AsHTML, AsText, AsUBL, AsCalendar},
 	Gather: func(s *Source, e *engine.Engine, a *engine.Answer, _ string) (err error) {
-		s.Pictures, err = look.ForCustomer(e, a.Build)
+		s.Pictures, err = look.ForCustomer(e, a.Build, e.Units(a, s.Quote.Units))
 		return err
 	},
 	Build: func(s *Source) *doc.Doc { return (&offer{s, s.Quote.ForCustomer()}).build() },

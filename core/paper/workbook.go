@@ -58,7 +58,7 @@ func (b *build) purchaseTable() doc.Table {
 		b.Say("paper.unit-code"), b.Say("paper.pack"), b.Say("paper.packs"), b.Say("paper.left-over"))
 	columns = append(columns, b.money(b.Say("paper.left-over-charged")))
 	return doc.Table{
-		Columns: append(columns, heads(b.Say("paper.from"), b.Say("paper.supplier"), b.Say("paper.lead"))...),
+		Columns: append(columns, heads(b.Say("paper.source"), b.Say("paper.supplier"), b.Say("paper.lead"))...),
 		Groups: doc.Rows(b.y.Purchases, func(p sheet.PurchasePart) doc.Row {
 			from, pack, packs, left := b.Say("paper.order"), doc.Cell{}, doc.Cell{}, doc.Cell{}
 			if p.Stock {

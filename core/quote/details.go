@@ -40,7 +40,7 @@ type Details struct {
 	// ListedPersons is what the builder marks as the persons capacity, at most what it computes to; 0: the computed.
 	ListTestKg    float64 `json:"list_test_kg,omitempty"`
 	ListedPersons int     `json:"listed_persons,omitempty"`
-	// Units are those in which figures and use are stated; metric where none are named.
+	// Units are those in which figures and use are stated; "" for the usual ones, see [DraftIn].
 	Units measure.System `json:"units,omitempty"`
 }
 
@@ -93,7 +93,8 @@ func (d *Details) check() error {
 			msg.Count("most", maxAddress))
 	case d.Units != "" && !d.Units.Known():
 		return msg.Fault("quote.unknown-units", cut("units", string(d.Units)),
-			msg.Text("metric", string(measure.Metric)), msg.Text("us", string(measure.USCustomary)))
+			msg.Text("sea", string(measure.Sea)), msg.Text("inland", string(measure.Inland)),
+			msg.Text("us", string(measure.USCustomary)))
 	}
 	for _, day := range []struct{ key, text string }{{"date", d.Date}, {"valid_until", d.ValidUntil}} {
 		if _, err := time.Parse(time.DateOnly, day.text); err != nil && day.text != "" {

@@ -59,13 +59,13 @@ func TestAQuotationKeepsItsLanguage(t *testing.T) {
 
 // A language that the program does not speak is said first, and the rest is compared in English.
 func TestReopenInAnUnknownLanguage(t *testing.T) {
-	q := enginetest.Frozen(t, spoken(t, "de"), enginetest.Teasel(t))
+	q := enginetest.Frozen(t, spoken(t, "pl"), enginetest.Teasel(t))
 	fresh, differences := reopened(t, enginetest.Small()[pack.Show], q)
 	if fresh.Language != "en" {
 		t.Errorf("compared in %q", fresh.Language)
 	}
 	enginetest.WantList(t, "differences", differences, []string{
-		"Language: de -> The program does not speak this language: the words are compared in English."})
+		"Language: pl -> The program does not speak this language: the words are compared in English."})
 }
 
 // What a salesperson reads when he freezes or opens a quotation is a message, in whatever language, with its cause in

@@ -1,6 +1,11 @@
 package quote
 
-import "strings"
+import (
+	"net/url"
+	"strings"
+
+	"ribband/core/msg"
+)
 
 // ForCustomer is what a customer may have of a quote, on paper or as a file. What is not named here stays with the
 // yard: who approved it, what extra items cost and how long they take, what a trade-in is worth, and what was measured
@@ -28,5 +33,10 @@ func (q *Quote) Link() string {
 	if !strings.HasPrefix(q.Yard.Page, "https://") {
 		return ""
 	}
-	return q.Yard.Page + "#" + q.Spec.Public().Link()
+	// the page is in the language that the customer reads the quotation in, and English where nothing else is asked for
+	query := ""
+	if q.Language != msg.English.Tag() {
+		query = "?lang=" + url.QueryEscape(q.Language)
+	}
+	return q.Yard.Page + query + "#" + q.Spec.Public().Link()
 }

@@ -118,10 +118,12 @@ type StagePart struct {
 }
 
 // Draft puts an answer into the form of a quote without number and date. It may clash; then it says how.
-func Draft(e *engine.Engine, a *engine.Answer) *Quote { return DraftIn(e, a, measure.Metric) }
+func Draft(e *engine.Engine, a *engine.Answer) *Quote { return DraftIn(e, a, "") }
 
-// DraftIn is [Draft] with figures and use stated in a reader's units.
+// DraftIn is [Draft] with figures and use stated in a reader's units; "" for those that are usual where the boat goes
+// and in the language of the paper.
 func DraftIn(e *engine.Engine, a *engine.Answer, units measure.System) *Quote {
+	units = e.Units(a, units)
 	q := &Quote{
 		Format: Format, Kind: Kind, Language: e.Language().Tag(), Yard: e.Pack.Yard, Edition: e.Pack.Edition,
 		Spec:       a.Spec,

@@ -56,8 +56,9 @@ func Reopen(e *engine.Engine, q *Quote) (fresh *Quote, a *engine.Answer, differe
 
 // inLanguage is the engine in the language of a quote, or in English, the one that every program has.
 func inLanguage(e *engine.Engine, tag string) (*engine.Engine, error) {
-	if tag == e.Language().Tag() {
-		return e, nil
+	in, ok, err := e.Speaking(tag)
+	if ok || err != nil {
+		return in, err
 	}
 	return e.In(msg.English)
 }

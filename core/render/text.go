@@ -251,6 +251,9 @@ func (t *text) grid(x *doc.Table) *grid {
 		}
 		wide := narrowest
 		fit := func(s string) { wide = max(wide, utf8.RuneCountInString(s)+2) }
+		for _, word := range wrap(x.Columns[j].Head(), 1) { // or one head would run into the next
+			fit(word)
+		}
 		for _, s := range append(x.Groups, doc.Group{Rows: x.Foot}) {
 			for _, r := range s.Rows {
 				if j-1 < len(r.Cells) {

@@ -11,6 +11,7 @@ import (
 	"ribband/core/drawing"
 	"ribband/core/fit"
 	"ribband/core/look"
+	"ribband/core/measure"
 	"ribband/core/msg"
 	"ribband/core/pack"
 )
@@ -104,10 +105,11 @@ func (v *View) wishLabel(w *pack.Wish) (label, unit string) {
 	case pack.WishPrice:
 		unit = v.Engine.Pricing.Currency().Code
 	case pack.WishFigure:
-		unit = v.Engine.Language().Unit(v.Engine.FigureList()[w.Index].Unit)
+		_, unit = v.read(0, v.Engine.FigureList()[w.Index].Unit)
 	case pack.WishUse:
-		unit = v.Engine.Language().Unit(v.pack().Use[w.Index].Unit)
+		_, unit = v.read(0, v.pack().Use[w.Index].Unit)
 	}
+	unit = v.Engine.Language().Unit(unit)
 	if w.Kind == pack.WishUse || w.Kind == pack.WishNeed { // these say their side by themselves
 		return w.Title, unit
 	}
@@ -183,7 +185,7 @@ func (v *View) briefAsked() g.Node {
 	for i := range v.pack().Brief.Wishes {
 		w := &v.pack().Brief.Wishes[i]
 		if value, ok := v.Brief.Asked.Wishes[w.ID]; ok {
-			list = append(list, v.Engine.Text(brief.Words(v.Engine, w, value, v.region())))
+			list = append(list, v.Engine.Text(brief.Words(v.Engine, w, value, v.region(), v.System)))
 		}
 	}
 	if len(list) == 0 {
@@ -247,14 +249,18 @@ func (v *View) tradeOff() g.Node {
 		return nil
 	}
 	def := &v.Engine.FigureList()[most]
+	unit, _ := measure.UnitOf(def.Unit)
+	_, symbol := unit.In(v.System, 0)
+	symbol = v.Engine.Language().Unit(symbol)
 	in := drawing.TradeOff{
 		Price: v.Engine.Say("screen.axis-price", msg.Text("currency", v.Engine.Pricing.Currency().Code)),
 		Figure: v.Engine.Say("screen.axis", msg.Inside("figure", def.Title),
-			msg.Text("unit", v.Engine.Language().Unit(def.Unit)))}
+			msg.Text("unit", symbol))}
 	for i := range boats {
 		b := &boats[i]
 		cents, _ := b.Price.Whole(-2) // a float is good enough for the place of a point, and for nothing else
-		in.Boats = append(in.Boats, drawing.TradePoint{Price: float64(cents) / 100_000, Figure: b.State.Figures[most],
+		figure, _ := unit.In(v.System, b.State.Figures[most])
+		in.Boats = append(in.Boats, drawing.TradePoint{Price: float64(cents) / 100_000, Figure: figure,
 			Name: b.Hull, Link: "row-" + strconv.Itoa(i), Taken: v.taken(b)})
 	}
 	var nodes g.Group
@@ -343,7 +349,8 @@ func (v *View) relaxations() g.Node {
 			about = v.say("screen.relax-unsure", msg.Text("hull", r.Boat.Hull))
 		}
 		rows = append(rows, Li(
-			P(ID("relax-text-"+n), Class("name"), g.Text(msg.Capital(v.Engine.Text(r.Words(v.Engine, v.region()))))),
+			P(ID("relax-text-"+n), Class("name"),
+				g.Text(msg.Capital(v.Engine.Text(r.Words(v.Engine, v.region(), v.System))))),
 			P(Class("amount"), v.say("screen.from", v.priced("price", r.Boat.Price))),
 			note(about),
 			button(ID("relax-"+n), act("brief-relax", "key", n), Aria("describedby", "relax-text-"+n),

@@ -234,6 +234,7 @@ func (v *View) customer() []g.Node {
 		long("address", "screen.address", strings.Join(d.Customer.Address, "\n"), "3"),
 		input("email", "screen.e-mail", d.Customer.Email, "email", off),
 		input("phone", "screen.telephone", d.Customer.Phone, "tel", off),
+		v.papersIn(),
 		input("seller", "screen.prepared-by", d.Seller, "text"),
 		long("remarks", "screen.remarks", d.Remarks, "2"),
 		approval,

@@ -26,7 +26,7 @@ func (v *View) drawn(draw func(*engine.Engine, *fit.Build, drawing.Format) (look
 	widths ...float64) []g.Node {
 	var nodes []g.Node
 	for i, width := range widths {
-		f := drawing.Format{Width: width}
+		f := drawing.Format{Width: width, System: v.System}
 		class := "only"
 		if len(widths) > 1 {
 			f.ID, class = "-"+sizes[i], sizes[i]

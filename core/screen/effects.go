@@ -108,13 +108,13 @@ func (v *View) shownColumns() []column {
 // figure; "" where it does not change as it is shown.
 func (v *View) figureChange(c *column, by float64) string {
 	// Rounded as a decimal and not as a float, so that the difference is shown as the two figures beside it are.
-	value, symbol := c.unit.In(v.System, by)
+	value, in := c.unit.In(v.System, by)
 	q, err := measure.FromFloat[measure.Quantity](value)
 	if err != nil {
 		return ""
 	}
 	change := v.signed(q.Fixed(c.digits))
-	if change != "" && symbol != "" {
+	if symbol := measure.SymbolOf(in); change != "" && symbol != "" {
 		change += "\u00a0" + symbol
 	}
 	return change

@@ -87,17 +87,17 @@ func TestSmallFigures(t *testing.T) {
 		set    func()
 		want   string
 	}{
-		{measure.Metric, func() { set(-12.4, 0.012, -0.004, 3.04) }, "Weight −12 kg, draught +0.01 m, range +3.0 nm"},
+		{measure.Sea, func() { set(-12.4, 0.012, -0.004, 3.04) }, "Weight −12 kg, draught +0.01 m, range +3.0 nm"},
 		{measure.USCustomary, func() { set(-12.4, 0.012, -0.004, 3.04) },
 			"Weight −27 lb, draught +0.04 ft, freeboard −0.01 ft, range +3.0 nm"},
-		{measure.Metric, func() { set(0.4, 0.004, -0.004, -0.04) }, ""},
-		{measure.Metric, func() { set(0.4, math.NaN(), math.Inf(1), -10) }, "Range −10.0 nm"},
-		{measure.Metric, func() { set(0, 0, 0, 0, 3*hour/2) }, shops[0].Title + " +1.5 h"},
-		{measure.Metric, func() { set(1, 0, 0, 0, 3*hour/2, -4*hour) },
+		{measure.Sea, func() { set(0.4, 0.004, -0.004, -0.04) }, ""},
+		{measure.Sea, func() { set(0.4, math.NaN(), math.Inf(1), -10) }, "Range −10.0 nm"},
+		{measure.Sea, func() { set(0, 0, 0, 0, 3*hour/2) }, shops[0].Title + " +1.5 h"},
+		{measure.Sea, func() { set(1, 0, 0, 0, 3*hour/2, -4*hour) },
 			"Weight +1 kgHours −2.5" + shops[0].Title + " +1.5 h, " + shops[1].Title + " −4.0 h"},
-		{measure.Metric, func() { set(0, 0, 0, 0, hour, -hour) },
+		{measure.Sea, func() { set(0, 0, 0, 0, hour, -hour) },
 			"Hours 0" + shops[0].Title + " +1.0 h, " + shops[1].Title + " −1.0 h"},
-		{measure.Metric, func() { set(0, 0, 0, 0, hour/100) }, ""},
+		{measure.Sea, func() { set(0, 0, 0, 0, hour/100) }, ""},
 	} {
 		v.System = c.system
 		c.set()

@@ -71,9 +71,10 @@ func (v *View) found() []g.Node {
 
 // explains are the entries of the glossary that begin with what was typed.
 func (v *View) explains(words []string) (list []g.Node) {
+	compounds := v.Engine.Language().Compounds()
 	for i := range v.pack().Glossary {
 		x := &v.pack().Glossary[i]
-		if slices.ContainsFunc(formsOf(x), func(form []string) bool { return hitsAll(words, form) }) {
+		if slices.ContainsFunc(formsOf(x), func(form []string) bool { return hits(words, form, compounds) }) {
 			list = append(list, P(Class("meant"), Dfn(g.Text(x.Word)), g.Text(" "+x.Means)))
 		}
 	}
@@ -90,6 +91,9 @@ func (v *View) matches(words []string) (list []match) {
 		return nil
 	}
 	p := v.pack()
+	hits := func(words []string, title, place, more string) bool {
+		return hits(words, wordsOf(title+" "+place+" "+more), v.Engine.Language().Compounds())
+	}
 	for s := range p.Slots {
 		def, key := &p.Slots[s], "slot-"+p.Slots[s].ID
 		slot := hits(words, def.Title, "", "")
@@ -178,16 +182,14 @@ func (v *View) unfound(words []string) g.Node {
 	return v.say("screen.found-nothing")
 }
 
-// hits says that every word begins one of a title, a place or a note.
-func hits(words []string, title, place, more string) bool {
-	// By beginnings: who types has not finished, and compounds begin with what they are about.
-	return hitsAll(words, wordsOf(title+" "+place+" "+more))
-}
-
-// hitsAll says that every word begins one of others.
-func hitsAll(words, in []string) bool {
+// hits says that every word begins one of those of a text; in a language of compounds it may also stand within one,
+// which ends with what it is: a Klappverdeck is a Verdeck.
+func hits(words, in []string, compounds bool) bool {
+	// By beginnings: who types has not finished. Short words stand within too many.
 	for _, w := range words {
-		if !slices.ContainsFunc(in, func(x string) bool { return strings.HasPrefix(x, w) }) {
+		if !slices.ContainsFunc(in, func(x string) bool {
+			return strings.HasPrefix(x, w) || compounds && len(w) >= 4 && strings.Contains(x, w)
+		}) {
 			return false
 		}
 	}

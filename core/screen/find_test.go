@@ -113,3 +113,22 @@ func TestDifferencesAreListed(t *testing.T) {
 		t.Error("what was chosen as the standard build has it differs")
 	}
 }
+
+// In German and Dutch what something is ends its name; in English a word begins where it begins.
+func TestFindsWithinCompounds(t *testing.T) {
+	for _, c := range []struct {
+		tag, typed, name string
+		found            bool
+	}{{"de", "verdeck", "Klappverdeck", true}, {"nl", "kapping", "Overkapping", true},
+		{"en", "adder", "Ladder", false}} {
+		e, ok, err := engines()[pack.Buyer].Speaking(c.tag)
+		if !ok {
+			t.Fatal(c.tag, err)
+		}
+		v := view(t, e, standard("sedge-46"))
+		v.Find = c.typed
+		if text := fragment(t, v, "found").text; strings.Contains(text, c.name) != c.found {
+			t.Errorf("%s: %q finds %q", c.tag, c.typed, text)
+		}
+	}
+}

@@ -42,7 +42,7 @@ func view(t testing.TB, e *engine.Engine, s spec.Spec) *screen.View {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return &screen.View{Engine: e, Answer: a, System: measure.Metric}
+	return &screen.View{Engine: e, Answer: a, System: measure.Sea}
 }
 
 // alternative is an option as the page shows it.

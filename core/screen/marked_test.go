@@ -18,7 +18,7 @@ import (
 
 // own are the words of the pages below that belong to no language: what a person typed, codes, and the names by which
 // the yard's own desk shows what the book calls things.
-var own = []string{"Quokka", "ft"}
+var own = []string{"Quokka", "ft", "lb"}
 
 // Every word of a page comes from a file of the language or from the book: in a language that puts all its texts
 // between marks, and with a book that does so with its own, nothing is left outside. The pages have all on them that

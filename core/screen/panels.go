@@ -68,7 +68,7 @@ var panels = []Panel{
 	{ID: "reopened", Reads: partQuotation | partBoat | partDeal, Render: (*View).reopened, needs: quotes},
 	{ID: "deals", Reads: partDeals, Render: (*View).records},
 	{ID: "hulls", Reads: partBoat | partUnits, Render: (*View).hulls},
-	{ID: "brief-form", Reads: partSearch, Render: (*View).briefForm, needs: wishes},
+	{ID: "brief-form", Reads: partSearch | partUnits, Render: (*View).briefForm, needs: wishes},
 	{ID: "brief-progress", Reads: partSearch, Render: (*View).briefProgress, needs: wishes},
 	{ID: "brief-count", Reads: partSearch, Render: (*View).briefCount, needs: wishes},
 	{ID: "brief-found", Reads: partSearch | partBoat | partUnits, Render: (*View).briefFound, needs: wishes},
@@ -166,7 +166,8 @@ func Changes(before, now *View) (parts Part) {
 	note(partSearch, before.Brief.Round == now.Brief.Round)
 	note(partUnits, before.System == now.System)
 	// a repaired or undone boat keeps its quotation or loses it; the desk says which
-	note(partQuotation, before.Reopened == now.Reopened && reflect.DeepEqual(before.Details, now.Details) &&
+	note(partQuotation, before.Papers == now.Papers && before.Reopened == now.Reopened &&
+		reflect.DeepEqual(before.Details, now.Details) &&
 		reflect.DeepEqual(before.Differences, now.Differences))
 	note(partRemarks, slices.Equal(before.Remarks, now.Remarks))
 	note(partUndo, before.Redo == now.Redo && slices.EqualFunc(before.Revisions, now.Revisions,

@@ -140,7 +140,7 @@ func (v *View) used(field int, s spec.Spec) string {
 	if !stated {
 		return v.Engine.Say("screen.as-standard")
 	}
-	return v.Engine.Text(v.Engine.UseWords(field, value))
+	return v.Engine.Text(v.Engine.UseWords(field, value, v.System))
 }
 
 // figuresOf are the differences of a change in the figures, as they stand beside options; "" where none is shown.

@@ -35,10 +35,11 @@ type View struct {
 	// the changes, oldest first, and what redo does again; "" for nothing
 	Revisions []Revision
 	Redo      string
-	// in which figures are shown; what is typed stays in the units of the book
+	// in which figures are shown, and numbers typed that state no unit
 	System measure.System
 	// what stands in the form of the quotation
 	Details     quote.Details
+	Papers      string             // language of the customer's papers; "" for that of the page
 	Remarks     []string           // what the last change brought about
 	Differences []quote.Difference // of a reopened quote
 	Reopened    *quote.Quote
@@ -169,6 +170,7 @@ func (v *View) masthead() g.Node {
 		P(Class("yard"), g.Text(y.Name)),
 		P(Class("place"), g.Text(v.place())),
 		g.If(y.Note != "", note(g.Text(y.Note))),
+		v.languages(),
 		g.If(quotes(v.Engine), button(ID("face"), g.Attr("data-do", "face"), Aria("pressed", "false"),
 			v.say("screen.face"))),
 		P(ID("state"), Class("state"), Role("status"), v.told("data-ready", "screen.ready"),

@@ -16,9 +16,8 @@ import (
 
 // The specification sheet: the hulls, the use, and a line for every slot that opens to what else could stand there.
 
-// use are the fields of the intended use, as the book declares them, and the units in which figures are shown. A person
-// types in the units of the book whatever is shown: rules and tables are in these, and a rounded inch would not come
-// back.
+// use are the fields of the intended use, as the book declares them, and the units in which figures are shown
+// and typed. Rules and tables are in the units of the book: what is typed in others is taken to the nearest step.
 func (v *View) use() []g.Node {
 	var nodes []g.Node
 	for i := range v.pack().Use {
@@ -33,16 +32,18 @@ func (v *View) use() []g.Node {
 		nodes = append(nodes, Div(Class("field"), Label(For(id), g.Text(u.Title)), control, below,
 			v.words(u.Title)))
 	}
-	us := v.System == measure.USCustomary
 	return append(nodes, v.field("units", "screen.units", Select(ID("units"), act("units"),
-		option(string(measure.Metric), !us, v.say("screen.units-metric")),
-		option(string(measure.USCustomary), us, v.say("screen.units-us")))))
+		// by what tells them apart: kilograms and metres are in two of the three
+		g.Map(measure.Systems, func(s measure.System) g.Node {
+			return option(string(s), s == v.System, v.say("screen.units-name", msg.Choice("system", string(s))))
+		}))))
 }
 
 // measured is a field in which a number is typed, as people write numbers, with what is wrong with it below. The
 // browser checks nothing: it would refuse a comma or a unit that the engine reads.
 func (v *View) measured(u *pack.UseField, value float64) (control, below g.Node) {
-	id, text := "use-"+u.ID, v.Engine.Language().Number(value, msg.Exact)
+	shown, unit := v.read(value, u.Unit)
+	id, text := "use-"+u.ID, v.Engine.Language().Number(shown, msg.Exact)
 	said := g.Group{}
 	if v.Mistyped.Field == u.ID {
 		text = v.Mistyped.Text
@@ -51,7 +52,17 @@ func (v *View) measured(u *pack.UseField, value float64) (control, below g.Node)
 	}
 	return Span(Class("measured"), Input(Type("text"), g.Attr("inputmode", "decimal"), AutoComplete("off"),
 		MaxLength("20"),
-		ID(id), Value(text), said, act("use", "field", u.ID)), v.unit(u.Unit, value)), below
+		ID(id), Value(text), said, act("use", "field", u.ID)), v.unit(unit, shown)), below
+}
+
+// read is a number of the book in the reader's units, and its unit. The steps of fields are coarser than the tenth to
+// which it is rounded.
+func (v *View) read(value float64, unit string) (float64, string) {
+	u, ok := measure.UnitOf(unit)
+	if !ok {
+		return value, unit
+	}
+	return u.Stated(v.System, value)
 }
 
 // choicesOf are the entries of a select over what a field of the use may be, with one of them selected, or none.

@@ -7,16 +7,17 @@ import (
 	"ribband/core/engine"
 	"ribband/core/fit"
 	"ribband/core/look"
+	"ribband/core/measure"
 )
 
 // views are the drawings of the boat itself, plots small. Each has as its identifier the word by which the book gives
 // it to a shop.
 func views(e *engine.Engine, b *fit.Build) ([]look.Picture, error) {
-	list, err := look.Drawn(e, b, false, look.YardProfile, look.Plan, look.SectionsPicture)
+	list, err := look.Drawn(e, b, measure.Sea, false, look.YardProfile, look.Plan, look.SectionsPicture)
 	if err != nil {
 		return nil, err
 	}
-	plots, err := look.Drawn(e, b, true, look.LeversPicture, look.MassesPicture, look.SolarPicture)
+	plots, err := look.Drawn(e, b, measure.Sea, true, look.LeversPicture, look.MassesPicture, look.SolarPicture)
 	return append(list, plots...), err
 }
 

@@ -60,10 +60,10 @@ func ForYard(e *engine.Engine, a *engine.Answer, d quote.Details) *Yard {
 	if !e.Pack.Can(pack.Sheets) {
 		return nil
 	}
-	b, draft := a.Build, quote.Draft(e, a) // so that the specification reads as on the customer's paper
+	b, draft := a.Build, quote.DraftIn(e, a, measure.Sea) // so that the specification reads as on the customer's paper
 	y := &Yard{Hull: draft.Hull, Spec: draft.SpecDigest, Edition: draft.Edition, Currency: e.Pricing.Currency(),
 		Clashes: draft.Clashes, Contents: draft.Contents, Use: draft.Use,
-		Figures: append(e.FigureValues(b, measure.Metric), toBaseLine(e, b)...), Solar: draft.Solar}
+		Figures: append(e.FigureValues(b, measure.Sea), toBaseLine(e, b)...), Solar: draft.Solar}
 	y.Shops, y.Hours = shopHours(e, a)
 	y.Options, y.Work = optionHours(e, a), workParts(e, a)
 	y.Materials, y.Purchases = materialParts(e, a), purchaseParts(e, a)
@@ -80,7 +80,7 @@ func toBaseLine(e *engine.Engine, b *fit.Build) (list []engine.Value) {
 	for i, f := range e.Pack.Figures {
 		id := figures.ID(f.Computed)
 		if f.Hidden && (id == figures.FloatingDraftAft || id == figures.FloatingDraftFore) {
-			list = append(list, e.FigureValue(b.State, i, measure.Metric))
+			list = append(list, e.FigureValue(b.State, i, measure.Sea))
 		}
 	}
 	return list

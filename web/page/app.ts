@@ -2,8 +2,9 @@
 // boats.
 import { Deals, forms } from "./deals";
 import { expectHulls, showHull, touched, unfolded } from "./hulls";
-import { fill, hideNotice, loadEdition, watchEditions } from "./edition";
-import { ask, startEngine, stopEngine } from "./engine";
+import { fill, hideNotice, loadEdition, sayKept, watchEditions } from "./edition";
+import { ask, isReady, startEngine, stopEngine } from "./engine";
+import { changeLanguage, languageQuery, papersLanguage, remember } from "./language";
 import type { Again } from "./engine";
 import { enlarge, face, turnTo } from "./pages";
 import { isUnsent, patch, patching } from "./patch";
@@ -123,13 +124,19 @@ function show(reply: Reply): void {
   const taken = form instanceof HTMLFormElement && !reply.error;
   if (taken) form.reset();
   handed.delete(reply.id);
+  if (reply.frame) {
+    changeLanguage(reply.frame);
+    deals.sayAgain();
+    sayKept();
+  }
   patch(reply.fragments ?? []);
+  if (reply.frame) solid.name();
   solid.refresh();
   arrive();
   // what follows by itself must not take away another link that was put into the address meanwhile
   if (reply.link !== undefined && !(step && sentLink === `#${reply.link}`)) {
     sentLink = `#${reply.link}`;
-    history.replaceState(null, "", sentLink);
+    history.replaceState(null, "", location.search + sentLink);
   }
   if (reply.beside !== undefined) keepBeside(reply.beside);
   if (reply.error) say(reply.error, "error");
@@ -202,6 +209,7 @@ function acted(e: HTMLElement): void {
   const { act, slot, option, field, key } = e.dataset;
   if (!act || patching) return;
   const value = "value" in e ? String(e.value) : "";
+  if (act === "units") remember("units", value);
   if ("value" in e) e.dataset.sent = value;
   if (deals.moving) return void deals.moving.then(() => acted(e));
   if (act === "hull" && !answeredTo && showHull(value)) say(state.dataset.early ?? "");
@@ -279,6 +287,17 @@ function done(what: string, e: HTMLElement, event: Event): void {
       wanted = e.dataset.then ?? "";
       arrive();
       return;
+    case "language":
+      remember("language", e.dataset.key ?? "");
+      // before the engine is there the link leads to the page in that language, which is there at once; a desk that was
+      // unsealed would be locked by that
+      if (!isReady() && !document.body.dataset.sealed) return;
+      event.preventDefault();
+      send({ act: "language", value: e.dataset.key });
+      return;
+    case "specification":
+      send({ act: "specification", value: papersLanguage() });
+      return;
     case "face":
       e.setAttribute("aria-pressed", String(face()));
       return;
@@ -334,9 +353,10 @@ function arrive(): void {
   target.focus({ preventScroll: true });
 }
 
-// A link is the buyer's on every desk: to the public page, which lies beside the others.
+// A link is the buyer's on every desk: to the public page, which lies beside the others, in the customer's language
+// where there is a choice of it.
 function buyersLink(): string {
-  return new URL(`./${sentLink}`, location.href).href;
+  return new URL(`./${languageQuery()}${sentLink}`, location.href).href;
 }
 
 async function copyLink(): Promise<void> {

@@ -3,6 +3,7 @@
 import { changed } from "./edition";
 import { blank, begun, Keeper, sessionStore } from "./keeper";
 import type { Said } from "./keeper";
+import { remembered } from "./language";
 import { isTyped } from "./patch";
 import { Store } from "./store";
 import type { Deal } from "./store";
@@ -124,6 +125,13 @@ export class Deals {
     if (what !== "saving" && what !== "saved") this.note(text, "error");
   }
 
+  // sayAgain says in the words of another language how the store stands.
+  sayAgain(): void {
+    const saved = document.getElementById("saved");
+    if (saved?.dataset.state) saved.textContent = this.word(saved.dataset.state);
+    this.list();
+  }
+
   // begin opens the store and finds what this tab begins with: its own record, else the newest draft that no other tab
   // has open.
   async begin(): Promise<Found | undefined> {
@@ -198,9 +206,10 @@ export class Deals {
   }
 
   // context is what the engine proposes a quotation's details by.
-  private context(): Pick<Request, "today" | "device" | "given" | "form"> {
+  private context(): Pick<Request, "today" | "device" | "given" | "form" | "units"> {
     const seller = document.querySelector<HTMLInputElement>("#detail-seller")?.value ?? "";
-    return { today: today(), device: this.device, given: this.given, form: seller ? { seller } : undefined };
+    return { today: today(), device: this.device, given: this.given, form: seller ? { seller } : undefined,
+      units: remembered("units") };
   }
 
   ask(request: Omit<Request, "v" | "id">): void {

@@ -95,6 +95,12 @@ function opened(): void {
   registration?.active?.postMessage({ act: "opened", page: page.file });
 }
 
+// sayKept says it again, in the words of another language.
+export function sayKept(): void {
+  const place = document.getElementById("kept");
+  if (place?.dataset.kept === "true") place.textContent = words.kept ?? "";
+}
+
 // kept says whether the page opens without a network: before a show that is worth knowing.
 function kept(message: { kept: string } | { unkept: string }): void {
   if ("kept" in message && message.kept !== page.file) return;

@@ -25,9 +25,19 @@ const mostStarts = 3; // in a row, without an answer in between
 const page = document.body.dataset as { worker: string; engine: string; pack: string };
 const here = (name: string) => new URL(name, location.href).href;
 
+// wordFiles are where the page says that the words of its languages are, which the engine does not have in itself.
+function wordFiles(): Record<string, string[]> {
+  const found: Record<string, string[]> = {};
+  for (const { name, value } of document.body.attributes) {
+    const language = /^data-(?:words|book)-(.+)$/.exec(name)?.[1];
+    if (language) (found[language] ??= []).push(here(value));
+  }
+  return found;
+}
+
 let listener: Listener;
 let worker: Worker;
-let start: Start = { engine: here(page.engine), pack: "" };
+let start: Start = { engine: here(page.engine), pack: "", language: document.documentElement.lang, words: wordFiles() };
 let ready = false;
 let missed = 0;
 let starts = 0;
@@ -50,6 +60,9 @@ export function stopEngine(): void {
   worker.terminate();
   start.pack = "";
 }
+
+// isReady says that what is asked now is answered now.
+export const isReady = (): boolean => ready;
 
 export function ask(request: Request): void {
   if (!ready) {
@@ -116,7 +129,7 @@ async function workerMissing(): Promise<void> {
 function heard(message: FromWorker): void {
   missed = 0;
   if ("ready" in message) {
-    start = message.ready; // started again it asks nothing of the network
+    start = message.ready; // started again it asks nothing of the network, but for the words of a language
     localKept(page.engine);
     void begin();
   } else if ("got" in message) {
@@ -128,6 +141,7 @@ function heard(message: FromWorker): void {
   } else if ("reply" in message) {
     starts = 0;
     answered = true;
+    if (message.reply.frame) start.language = message.reply.frame.language;
     sent.shift();
     const after = again;
     again = undefined;

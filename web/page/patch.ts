@@ -27,6 +27,41 @@ function replace(fragments: Fragment[]): void {
   if (focused && !focused.isConnected) refocus(focused.id, around);
 }
 
+// fromFrame takes over the words around the panels from a body in another language: texts, and the attributes that hold
+// words. Both bodies are made alike, so that elements are told by their place; what the script has filled or changed
+// since stays as it is, and so does what is inside of a panel, which comes by itself.
+export function fromFrame(html: string): void {
+  const body = new DOMParser().parseFromString(html, "text/html").body;
+  // a desk that was sealed has its bar before the page
+  const first = body.firstElementChild;
+  const own = [...document.body.children].find((e) => e.tagName === first?.tagName && e.className === first.className);
+  for (let a: Element | null | undefined = own, b = first; a && b; a = a.nextElementSibling, b = b.nextElementSibling) {
+    takeWords(a, b);
+  }
+}
+
+// WORDED are the attributes that hold words. What a press has changed, such as which view is large, is not among them.
+const WORDED = /^(?:data-(?!large)|aria-(?!pressed|current)|title$|placeholder$|alt$|label$)/;
+
+function takeWords(own: Element, other: Element): void {
+  if (own.tagName !== other.tagName || own.id !== other.id) return;
+  for (const { name, value } of other.attributes) {
+    if (WORDED.test(name) && own.getAttribute(name) !== value) own.setAttribute(name, value);
+  }
+  if (own.hasAttribute("hreflang")) {
+    if (other.hasAttribute("aria-current")) own.setAttribute("aria-current", "true");
+    else own.removeAttribute("aria-current");
+  }
+  // the script's own: a canvas, and marks over it
+  const children = [...own.childNodes].filter((n) => !(n instanceof HTMLCanvasElement || n instanceof SVGElement));
+  if (own.hasAttribute("data-panel") || children.length !== other.childNodes.length) return;
+  children.forEach((child, i) => {
+    const with_ = other.childNodes[i];
+    if (child instanceof Element && with_ instanceof Element) takeWords(child, with_);
+    else if (child instanceof Text && with_ instanceof Text) child.data = with_.data;
+  });
+}
+
 // surroundings are what can take the focus when an element goes away, nearest first.
 function surroundings(e: Element): HTMLElement[] {
   const list: HTMLElement[] = [];

@@ -24,6 +24,8 @@ export interface Request {
   device?: string;
   given?: string[];
   past?: Past[];
+  unspoken?: string;
+  units?: string;
 }
 
 export interface Effect {
@@ -31,14 +33,28 @@ export interface Effect {
   figures?: Record<string, number>;
 }
 
+// What was done to the boat, without words: it is read in another language too.
+export interface Did {
+  act: string;
+  of?: string;
+  back?: number;
+}
+
 export interface Past {
-  what: string;
+  did: Did;
   spec: string;
   effect?: Effect;
 }
 
 export interface Fragment {
   id: string;
+  html: string;
+}
+
+// The page around its panels in another language: of the body, with panels that are empty.
+export interface Frame {
+  language: string;
+  title: string;
   html: string;
 }
 
@@ -78,14 +94,19 @@ export interface Reply {
   wanted?: string[];
   put?: Deal[];
   file?: SavedFile;
+  needs?: string;
+  frame?: Frame;
   beside?: string;
   took?: Record<string, number>;
 }
 
-// What the worker is told first: where engine and pack are, or, when it is started again, what they are.
+// What the worker is told first: where engine and pack are, or, when it is started again, what they are; which language
+// the page is in, and where the words of each language are that the engine does not have in itself.
 export interface Start {
   engine: string | WebAssembly.Module;
   pack: string | Uint8Array;
+  language: string;
+  words: Record<string, string[]>;
 }
 
 // Coming is the engine on its way, and of how many bytes; 0 where the host does not say.

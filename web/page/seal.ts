@@ -31,9 +31,9 @@ async function or<T>(trouble: Trouble, work: Promise<T>): Promise<T> {
   }
 }
 
-// What is sealed: the body of the page, and the pack.
+// What is sealed: the body of the page in each language, and the pack.
 interface Content {
-  page: string;
+  pages: Record<string, string>;
   pack: string;
 }
 
@@ -60,8 +60,10 @@ async function open(sealed: string, phrase: string): Promise<Content> {
   const deflated = await or("damaged", subtle.decrypt(proved, key, joined(text, tag)));
   const inflated = new Blob([deflated]).stream().pipeThrough(new DecompressionStream("deflate-raw"));
   const content = objectOf(await or("damaged", new Response(inflated).text()));
-  if (typeof content?.page !== "string" || typeof content.pack !== "string") throw new Closed("damaged");
-  return { page: content.page, pack: content.pack };
+  const pages = content?.pages as Record<string, string> | undefined;
+  if (typeof pages?.[document.documentElement.lang] !== "string" || typeof content?.pack !== "string")
+    throw new Closed("damaged");
+  return { pages, pack: content.pack };
 }
 
 async function load(address: string): Promise<string> {
@@ -134,7 +136,7 @@ function show(content: Content): void {
   pack = utf8(content.pack);
   const bar = document.getElementById("lock-bar") as HTMLTemplateElement;
   // the seal proves it to be the yard's, and the policy of the page runs no script in it
-  document.body.innerHTML = content.page;
+  document.body.innerHTML = content.pages[document.documentElement.lang] ?? "";
   document.body.prepend(bar.content);
   document.getElementById("lock")?.addEventListener("click", () => lock("hand"));
   document.getElementById("sheet")?.focus({ preventScroll: true });

@@ -60,6 +60,14 @@ export class Solid {
     this.draw();
   }
 
+  // name has the canvas called in the language of the page, and takes the parts as they are called now for unchanged.
+  name(): void {
+    this.words = this.held();
+    const { label, help } = this.stage?.dataset ?? {};
+    this.canvas?.setAttribute("aria-label", label ?? "");
+    this.canvas?.setAttribute("aria-description", help ?? "");
+  }
+
   private begin(): void {
     const canvas = document.createElement("canvas");
     const gl = canvas.getContext("webgl2", { antialias: true, alpha: true, powerPreference: "low-power" });
@@ -69,12 +77,9 @@ export class Solid {
     } catch {
       return; // a driver that cannot compile what the standard asks for: the still picture stays
     }
-    const { label, help } = this.stage.dataset;
     canvas.id = "solid-canvas";
     canvas.tabIndex = 0;
     canvas.setAttribute("role", "application");
-    canvas.setAttribute("aria-label", label ?? "");
-    canvas.setAttribute("aria-description", help ?? "");
     canvas.addEventListener("webglcontextlost", (e) => {
       e.preventDefault(); // so that it may come back
       this.drawing = undefined;
@@ -89,6 +94,7 @@ export class Solid {
     });
     this.listen(canvas);
     this.canvas = canvas;
+    this.name();
     this.stage.prepend(canvas);
     this.marks ??= new Marks(this.stage, this.go);
     this.stage.classList.add("live");
@@ -96,12 +102,17 @@ export class Solid {
     this.refresh();
   }
 
+  // held is what each slot with a part holds, in words.
+  private held(): Map<string, string> {
+    const parts = this.entries().filter((e) => e.dataset.key && !e.hidden);
+    return new Map(parts.map((e) => [e.dataset.key!, e.textContent ?? ""]));
+  }
+
   // revise marks what is another than before. A new hull is a new drawing, and no revision.
   private revise(): void {
     const before = this.words, length = this.length;
     this.length = String(this.drawing?.mesh?.ends);
-    this.words = new Map(this.entries().filter((e) => e.dataset.key && !e.hidden)
-      .map((e) => [e.dataset.key!, e.textContent ?? ""]));
+    this.words = this.held();
     if (!before.size || length !== this.length) return this.marks?.revise([], "");
     const changed = [...this.words].filter(([key, words]) => before.get(key) !== words).map(([key]) => key);
     const letter = document.querySelector("#revisions .letter")?.textContent ?? "";

@@ -9,7 +9,8 @@ export {};
 interface Site {
   version: string;
   edition: string; // of the price book, for a person
-  pages: Record<string, { version: string; files: string[] }>; // by file name, with what each page needs
+  // by file name, with what each page needs, and the pages of its desk in other languages
+  pages: Record<string, { version: string; files: string[]; others?: string[] }>;
   digests: Record<string, string>; // SHA-256 by file; of what is in it, where it is gzip
 }
 
@@ -104,6 +105,7 @@ async function kept(pages: Iterable<string>): Promise<void> {
   try {
     for (const page of pages) {
       await keep(page);
+      for (const other of SITE.pages[page]!.others ?? []) await keep(other);
       await tell({ kept: page });
     }
   } catch (fault) {

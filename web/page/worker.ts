@@ -11,7 +11,7 @@ declare class Go {
   importObject: WebAssembly.Imports;
   run(instance: WebAssembly.Instance): Promise<void>;
 }
-declare function ribbandEngine(message: Uint8Array | string): string;
+declare function ribbandEngine(...message: (Uint8Array | string)[]): string;
 declare function postMessage(message: FromWorker): void;
 
 // Missing is a file that the host does not have, or not as it was published.
@@ -118,24 +118,46 @@ function keys(): Key[] {
   return known;
 }
 
+// words are where those of each language are, by its tag: the program's, and those of the book where they are not in
+// the pack.
+let words: Record<string, string[]> = {};
+const wordsOf = (language: string): Promise<Uint8Array[]> => 
+  Promise.all((words[language] ?? []).map((file) => fetched(file)));
+
+// A request that needs a language which the engine has not heard yet is asked once more when it has, or when its words
+// could not be had.
 async function answer(request: Request): Promise<Reply> {
   if (request.act === "file") request.signature = await verdict(request.text ?? "", keys());
-  return JSON.parse(ribbandEngine(JSON.stringify(request))) as Reply;
+  const reply = JSON.parse(ribbandEngine(JSON.stringify(request))) as Reply;
+  if (!reply.needs || request.unspoken) return reply;
+  try {
+    if (!words[reply.needs]) throw new Error(reply.needs);
+    learnt(ribbandEngine(...(await wordsOf(reply.needs))));
+  } catch (fault) {
+    request.unspoken = fault instanceof Error ? fault.message : String(fault);
+  }
+  return answer(request);
+}
+
+function learnt(text: string): void {
+  const { error } = JSON.parse(text) as Reply;
+  if (error) throw new Error(error);
 }
 
 async function start(s: Start, coming?: Coming): Promise<void> {
   const { compile } = WebAssembly;
-  const [engine, pack] = await Promise.all([
+  words = s.words;
+  const [engine, pack, spoken] = await Promise.all([
     typeof s.engine === "string" ? engineAt(s.engine, coming).then((code) => compile(code as BufferSource)) : s.engine,
     typeof s.pack === "string" ? fetched(s.pack) : s.pack,
+    wordsOf(s.language),
   ]);
   book = new Uint8Array(pack);
   const go = new Go();
   const instance = await WebAssembly.instantiate(engine, go.importObject);
   void go.run(instance);
-  const reply = JSON.parse(ribbandEngine(pack)) as Reply;
-  if (reply.error) throw new Error(reply.error);
-  postMessage({ ready: { engine, pack } });
+  learnt(ribbandEngine(pack, ...spoken));
+  postMessage({ ready: { ...s, engine, pack } });
 }
 
 // The last that the engine said is the best reason there is for its end.
