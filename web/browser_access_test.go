@@ -69,6 +69,7 @@ func TestAccess(t *testing.T) {
 						continue
 					}
 					s.reach(p)
+					p.do(chromedp.Evaluate[chromedp.Void](`scrollTo(0, 0)`))
 					for _, f := range of[[]finding](p, judged) {
 						t.Errorf("%s: %s (%s)\n\t%s", s.name, f.ID, f.Help, strings.Join(f.Nodes, "\n\t"))
 					}

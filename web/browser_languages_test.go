@@ -90,7 +90,7 @@ func TestLanguageIsFound(t *testing.T) {
 
 // shown are the words of a page: its panels, and what is around them, with what the script has yet to say.
 const shown = `[...document.querySelectorAll("body *")]
-	.filter((e) => !e.closest("#deals, #live, #state, #saved, #kept, #edition, #still"))
+	.filter((e) => !e.closest("#deals, #live, #state, #saved, #kept, #edition, #still, noscript"))
 	.map((e) => [...e.childNodes].filter((n) => n.nodeType === 3).map((n) => n.data).join("|") +
 		[...e.attributes].filter((a) => /^(data-(?!large|sent)|aria-|title|placeholder|alt|label)/.test(a.name))
 			.map((a) => a.value).join("|"))

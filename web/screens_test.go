@@ -32,7 +32,6 @@ var everyDesk, quoting = []string{"index", "show", "yard"}, []string{"show", "ya
 var situations = []situation{
 	{"first", everyDesk, func(*tab) {}, ""},
 	{"slot", everyDesk, func(p *tab) { p.unfold("slot-top") }, "slot-top"},
-	{"swatches", everyDesk[:1], func(p *tab) { p.unfold("slot-upholstery") }, "slot-upholstery"},
 	{"changed", everyDesk, func(p *tab) { p.choose("top", "top-canopy") }, ""},
 	{"no", everyDesk, func(p *tab) {
 		p.unfold("panel-use")
@@ -41,6 +40,7 @@ var situations = []situation{
 		p.unfold("slot-top")
 		p.answers(chromedp.Evaluate[chromedp.Void](`document.getElementById("ask-option-top-solar").click()`))
 	}, "slot-top"},
+	{"swatches", everyDesk[:1], func(p *tab) { p.unfold("slot-upholstery") }, "slot-upholstery"},
 	{"found", everyDesk[:1], func(p *tab) {
 		p.choose("top", "top-canopy")
 		p.unfold("panel-differences")

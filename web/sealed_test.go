@@ -173,7 +173,7 @@ func TestChangeOfAPhrase(t *testing.T) {
 		t.Errorf("with the new phrase: %v", err)
 	}
 	for _, path := range s.paths() { // nothing else has changed
-		if path != before && path != "yard.html" && path != "sw.js" && path != listName &&
+		if path != before && !strings.HasPrefix(path, "yard.") && path != "sw.js" && path != listName &&
 			string(got[path]) != string(s[path]) {
 			t.Errorf("%s is another", path)
 		}
@@ -194,7 +194,8 @@ func TestLockedPageIsEmpty(t *testing.T) {
 		}
 	}
 	for path := range s {
-		if strings.Contains(path, ".json.gz") && !strings.Contains(path, "buyer") {
+		if strings.Contains(path, ".json.gz") && !strings.Contains(path, "buyer") &&
+			!strings.HasPrefix(path, "assets/words-") { // the program's own words are everybody's
 			t.Errorf("%s lies open", path)
 		}
 	}

@@ -15,9 +15,8 @@ import (
 
 // search is the field in which a word is typed. It is no panel, so that an answer never takes away what is typed.
 func (v *View) search() g.Node {
-	return g.El("search", FormEl(ID("find"), Label(For("find-text"), Class("unseen"), v.say("screen.find")),
-		Input(Type("search"), ID("find-text"), AutoComplete("off"), MaxLength("60"), v.told("placeholder",
-			"screen.find"),
+	return g.El("search", FormEl(ID("find"), Label(For("find-text"), v.say("screen.find")),
+		Input(Type("search"), ID("find-text"), AutoComplete("off"), MaxLength("60"),
 			g.Attr("data-live"), act("find"))))
 }
 
