@@ -42,7 +42,7 @@ var situations = []situation{
 	}, "slot-top"},
 	{"swatches", everyDesk[:1], func(p *tab) { p.unfold("slot-upholstery") }, "slot-upholstery"},
 	{"found", everyDesk[:1], func(p *tab) {
-		p.choose("top", "top-canopy")
+		p.choose("gelcoat-hull", "gelcoat-hull-navy")
 		p.unfold("panel-differences")
 		p.answers(chromedp.SendKeys(chromedp.ID("find-text"), "teak"))
 	}, ""},
@@ -50,7 +50,7 @@ var situations = []situation{
 		p.unfold("panel-beside")
 		p.answers(chromedp.Click(chromedp.ID("set-beside")))
 		p.hull("reed-65")
-		p.choose("top", "top-canopy")
+		p.choose("gelcoat-hull", "gelcoat-hull-green")
 		p.unfold("panel-beside")
 		p.answers(chromedp.Click(chromedp.ID("set-beside")))
 		p.hull("osier-76")
