@@ -187,7 +187,8 @@ func TestQuotationInTheCustomersLanguage(t *testing.T) {
 			t.Errorf("the quotation lacks %q: %.600s", want, text)
 		}
 	}
-	if got := of[string](p, `document.getElementById("paper-frame").contentDocument.documentElement.lang`); got != "nl" {
+	got := of[string](p, `document.getElementById("paper-frame").contentDocument.documentElement.lang`)
+	if got != "nl" {
 		t.Errorf("the paper is in %q", got)
 	}
 	p.isIn("after a Dutch quotation", "en", pack.Show)

@@ -97,7 +97,8 @@ func TestSolidFollowsTheBoat(t *testing.T) {
 	before := of[string](p, picture)
 	p.choose("gelcoat-hull", "gelcoat-hull-burgundy")
 	p.await(fmt.Sprintf(`document.querySelector("#solid [data-mesh]").dataset.mesh !== %q`, mesh))
-	p.await(`document.querySelector("#marks .cloud text")?.textContent === "A"`) // round what was changed, as revision A
+	// the cloud is round what was changed, as revision A
+	p.await(`document.querySelector("#marks .cloud text")?.textContent === "A"`)
 	if of[string](p, picture) == before {
 		t.Error("of another colour, the boat looks the same")
 	}

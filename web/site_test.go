@@ -96,8 +96,9 @@ func TestPublishAllWritesTheSameSiteTwice(t *testing.T) {
 
 func TestSiteIsWhole(t *testing.T) {
 	s := siteOf(t)
+	named := regexp.MustCompile(`(?:src|href|data-(?:engine|pack|hulls|sealed|worker|(?:words|book)-\w+))="([^"#:?]+)"`)
 	for _, page := range s.pages() {
-		for _, m := range regexp.MustCompile(`(?:src|href|data-engine|data-pack|data-hulls|data-sealed|data-worker|data-(?:words|book)-\w+)="([^"#:?]+)"`).FindAllSubmatch(s[page], -1) {
+		for _, m := range named.FindAllSubmatch(s[page], -1) {
 			if s[string(m[1])] == nil {
 				t.Errorf("%s names %s, which is not there", page, m[1])
 			}

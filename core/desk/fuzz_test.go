@@ -28,7 +28,8 @@ func FuzzHandle(f *testing.F) {
 		`{"v":1,"act":"deals-compare","text":"[{},{}]"}`,
 		`{"v":1,"act":"use","field":"persons","value":"1e999"}` + "\n" + `{"v":1,"act":"rest"}`,
 		`{"v":1,"act":"keep","slot":"top","checked":true}` + "\n" + `{"v":1,"act":"reason"}`,
-		`{"v":1,"act":"open","past":[{"did":{"act":"use","of":"x","back":-1},"spec":"{}"}],"given":["1"],"seen":["price"]}`,
+		`{"v":1,"act":"open","past":[{"did":{"act":"use","of":"x","back":-1},"spec":"{}"}],` +
+			`"given":["1"],"seen":["price"]}`,
 		`{"v":2}`, `null`,
 	} {
 		f.Add([]byte(text))

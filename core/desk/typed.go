@@ -64,9 +64,8 @@ func readNumber(text string, digits int) (number, unit string, err error) {
 		sign = "-"
 	}
 	number = strings.TrimLeft(number, "-+−")
-	// The sign before decimals is the last of the two, in every country; the other one groups thousands.
-	// Of money three digits are never decimals, as no price has thousandths; of a length they may be.
-	// what comes last stands before the decimals; what comes before it, or more than once, groups thousands
+	// The sign before decimals is the last one, in every country; what comes before it, or more than once, groups
+	// thousands. Of money three digits are never decimals, as no price has thousandths; of a length they may be.
 	last := strings.LastIndexAny(number, ".,")
 	whole, fraction := number, ""
 	if last >= 0 {

@@ -181,11 +181,7 @@ func (e *Engine) UseWords(field int, v spec.Value, units measure.System) msg.Mes
 
 // useMessage words a value of a field of the use, in the unit that the field is asked in.
 func (e *Engine) useMessage(field int, v float64) msg.Message {
-	u := &e.Pack.Use[field]
-	if len(u.Choices) > 0 {
-		return msg.Plain(u.Choices[int(v)].Title)
-	}
-	return In(measure.Sea, v, u.Unit, decimals(v)).Message()
+	return e.UseWords(field, e.UseValue(field, v), measure.Sea)
 }
 
 // byHull is the way by another hull; nil where the choices do not go with it either.

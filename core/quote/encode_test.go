@@ -72,7 +72,8 @@ func TestDecodeErrors(t *testing.T) {
 			"reading a quote: line 9, column 20: the byte 0xe9 is not UTF-8; save the file as UTF-8, or correct the " +
 				"text"},
 		"unknown units": {change(`"number": "T-1",`, `"number": "T-1", "units": "furlongs",`),
-			`reading a quote: units: “furlongs” are not known; write “sea”, “inland” or “us”, or leave them out`},
+			`reading a quote: units: “furlongs” are not known; ` +
+				`write “sea”, “inland” or “us”, or leave them out`},
 		"no date": {change(`"date": "2027-02-06"`, `"date": "2027-02-30"`),
 			`reading a quote: date: “2027-02-30” is no date; write it as 2027-03-31`},
 		"valid before": {change(`"date": "2027-02-06"`, `"date": "2028-02-06"`),

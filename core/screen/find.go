@@ -155,24 +155,17 @@ func (v *View) stands(slot int) string {
 
 // unfound says that nothing is called so, with the word of the book that was probably meant.
 func (v *View) unfound(words []string) g.Node {
-	known := map[string]bool{}
+	var list []string
 	p := v.pack()
 	for i := range p.Options {
-		for _, w := range wordsOf(p.Options[i].Title) {
-			known[w] = true
-		}
+		list = append(list, wordsOf(p.Options[i].Title)...)
 	}
 	for i := range p.Slots {
-		for _, w := range wordsOf(p.Slots[i].Title) {
-			known[w] = true
-		}
+		list = append(list, wordsOf(p.Slots[i].Title)...)
 	}
-	list := make([]string, 0, len(known))
-	// Sorted, so that two words that are equally near always come in the same order.
-	for w := range known {
-		list = append(list, w)
-	}
+	// Each once, and sorted: of two words that are equally near the same one is always named.
 	slices.Sort(list)
+	list = slices.Compact(list)
 	for _, w := range words {
 		if meant, ok := suggest.Meant(w, list); ok && meant != w {
 			return v.say("screen.found-meant", msg.Text("word", meant))
@@ -209,8 +202,7 @@ func rankOf(words []string, title string) int {
 
 // folds takes from letters what somebody leaves out who types on a foreign keyboard.
 var folds = strings.NewReplacer("ä", "a", "à", "a", "á", "a", "â", "a", "ç", "c", "è", "e", "é", "e", "ê", "e", "ë",
-	"e",
-	"ï", "i", "í", "i", "ñ", "n", "ö", "o", "ó", "o", "ô", "o", "ü", "u", "ú", "u", "û", "u", "ß", "ss")
+	"e", "ï", "i", "í", "i", "ñ", "n", "ö", "o", "ó", "o", "ô", "o", "ü", "u", "ú", "u", "û", "u", "ß", "ss")
 
 // wordsOf are the words of a text as they are compared.
 func wordsOf(s string) []string {

@@ -386,7 +386,7 @@ export class Drawing {
 
   // triangles gives those of all faces with their corners on the canvas. People are looked through: what they sit on
   // is meant.
-  private triangles(s: Sight, width: number, height: number, with_: (part: number, a: Corner, b: Corner,
+  private triangles(s: Sight, width: number, height: number, take: (part: number, a: Corner, b: Corner,
     c: Corner) => void): void {
     const { mesh } = this;
     if (!mesh) return;
@@ -400,7 +400,7 @@ export class Drawing {
     for (const f of mesh.faces) {
       if (mesh.parts[f.part]!.finish & (FIGURE | 4)) continue;
       for (let k = 2; k < f.at.length; k++) {
-        with_(f.part, corners[f.at[0]!]!, corners[f.at[k - 1]!]!, corners[f.at[k]!]!);
+        take(f.part, corners[f.at[0]!]!, corners[f.at[k - 1]!]!, corners[f.at[k]!]!);
       }
     }
   }

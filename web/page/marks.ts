@@ -120,9 +120,9 @@ interface Placed extends Balloon {
 }
 
 // each cell in which one of some parts is seen.
-function each(seen: Seen, parts: number[], with_: (column: number, row: number) => void): void {
+function each(seen: Seen, parts: number[], take: (column: number, row: number) => void): void {
   seen.part.forEach((p, i) => {
-    if (parts.includes(p)) with_(i % seen.columns, Math.floor(i / seen.columns));
+    if (parts.includes(p)) take(i % seen.columns, Math.floor(i / seen.columns));
   });
 }
 

@@ -118,12 +118,8 @@ func encodeData(section []byte) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	m, err := memory(list)
-	if err != nil {
-		return nil, err
-	}
 	// found anew in what Slim gave: the places are those of the linker, but contents have changed
-	t, err := findTables(m)
+	m, t, err := tablesIn(list)
 	if err != nil {
 		return nil, err
 	}

@@ -61,11 +61,7 @@ func slimData(body []byte) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	m, err := memory(list)
-	if err != nil {
-		return nil, err
-	}
-	t, err := findTables(m)
+	m, t, err := tablesIn(list)
 	if err != nil {
 		return nil, err
 	}
@@ -73,6 +69,15 @@ func slimData(body []byte) ([]byte, error) {
 		return nil, err
 	}
 	return dataBody(segmented(m)), nil
+}
+
+// tablesIn puts the segments into memory and finds the tables there.
+func tablesIn(list []segment) (m []byte, t tables, err error) {
+	if m, err = memory(list); err != nil {
+		return nil, t, err
+	}
+	t, err = findTables(m)
+	return m, t, err
 }
 
 // tables are those by which the runtime knows its functions, in memory.
