@@ -153,9 +153,9 @@ func TestSeveralFaultsAreCounted(t *testing.T) {
 func TestWarnedBook(t *testing.T) {
 	dir := copyBook(t)
 	file := filepath.Join(dir, "more.yaml")
-	write(t, file, "materials:\n  - {id: bolt-6, title: Bolt, unit: each, cost: \"0.40\"}\n")
+	write(t, file, "materials:\n  - {id: bolt-6, title: {en: Bolt, nl: Bout, de: Bolzen}, unit: each, cost: \"0.40\"}\n")
 	place := file + ":2:10: warning: no hull, option, laminate, wire, fuse or switch has the material bolt-6\n" +
-		"  |   - {id: bolt-6, title: Bolt, unit: each, cost: \"0.40\"}\n  |          ^^^^^^\n    take it out"
+		"  |   - {id: bolt-6, title: {en: Bolt, nl: Bout, de: Bolzen}, unit: each, cost: \"0.40\"}\n  |          ^^^^^^\n    take it out"
 
 	o := worked(t, tool(t, "", "check", "-quick", "-book", dir))
 	if !strings.Contains(o.out, place) || !strings.HasSuffix(o.out, ": no errors, 1 warning.\n") {
@@ -391,7 +391,7 @@ func TestQuoteWithBadDetails(t *testing.T) {
 		{"no UTF-8", "{\"number\": \"1\", \"date\": \"2027-03-31\",\n\"seller\": \"Andr\xe9\"}",
 			"line 2, column 16: the byte 0xe9 is not UTF-8; save the file as UTF-8"},
 		{"unknown units", `{"number": "1", "date": "2027-03-31", "units": "furlongs"}`,
-			"units: “furlongs” are not known; write “metric” or “us”"},
+			"units: “furlongs” are not known; write “sea”, “inland” or “us”"},
 		{"a long remark", `{"number": "1", "date": "2027-03-31", "remarks": "` + strings.Repeat("x", 10_001) + `"}`,
 			"remarks: 10001 bytes are too many; shorten it to 10000"},
 		{"a misspelt key is not passed over", `{"number": "1", "date": "2027-03-31", "valid_untill": "2027-04-01"}`,
