@@ -153,9 +153,10 @@ func TestSeveralFaultsAreCounted(t *testing.T) {
 func TestWarnedBook(t *testing.T) {
 	dir := copyBook(t)
 	file := filepath.Join(dir, "more.yaml")
-	write(t, file, "materials:\n  - {id: bolt-6, title: {en: Bolt, nl: Bout, de: Bolzen}, unit: each, cost: \"0.40\"}\n")
+	const bolt = `  - {id: bolt-6, title: {en: Bolt, nl: Bout, de: Bolzen}, unit: each, cost: "0.40"}`
+	write(t, file, "materials:\n"+bolt+"\n")
 	place := file + ":2:10: warning: no hull, option, laminate, wire, fuse or switch has the material bolt-6\n" +
-		"  |   - {id: bolt-6, title: {en: Bolt, nl: Bout, de: Bolzen}, unit: each, cost: \"0.40\"}\n  |          ^^^^^^\n    take it out"
+		"  | " + bolt + "\n  |          ^^^^^^\n    take it out"
 
 	o := worked(t, tool(t, "", "check", "-quick", "-book", dir))
 	if !strings.Contains(o.out, place) || !strings.HasSuffix(o.out, ": no errors, 1 warning.\n") {
