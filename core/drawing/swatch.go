@@ -120,7 +120,7 @@ func (w *swatch) grain() {
 			if y > w.height {
 				break
 			}
-			sway := 1.2 + 0.3*float64(i%3)
+			sway := 1.2 + float64(0.3*float64(i%3))
 			w.path(fmt.Sprintf("M0 %s C14 %s 26 %s 44 %s", w.number(y), w.number(y-sway), w.number(y+sway),
 				w.number(y-0.4)))
 		}
@@ -143,7 +143,7 @@ func (w *swatch) weave() {
 
 // seam is where two pieces of vinyl meet on a cushion: the crease, and a row of stitches on either side.
 func (w *swatch) seam() {
-	x := w.width * 0.62
+	x := float64(w.width * 0.62)
 	w.rect(x-5, 0, 10, w.height, "fill", string(w.shade(-0.12)))
 	w.line(pt{x, 0}, pt{x, w.height}, "stroke", string(w.shade(-0.45)), "stroke-width", "1.4")
 	for _, d := range []float64{-3.2, 3.2} {
