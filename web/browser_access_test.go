@@ -6,7 +6,6 @@ import (
 	"slices"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
@@ -40,6 +39,7 @@ const judged = `axe.run({ exclude: [["svg"]] }, {
 // TestAccess asks axe about every desk in every situation, light and dark. It is skipped where there is no axe: give
 // its file axe.min.js by RIBBAND_AXE (npm install axe-core).
 func TestAccess(t *testing.T) {
+	t.Parallel()
 	file := os.Getenv("RIBBAND_AXE")
 	if file == "" {
 		t.Skip("no axe to ask: give the place of axe.min.js by RIBBAND_AXE")
@@ -48,8 +48,6 @@ func TestAccess(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	defer func(was time.Duration) { patience = was }(patience)
-	patience = 10 * time.Minute
 	server := serveSite(t)
 	for _, desk := range everyDesk {
 		for _, scheme := range []string{"light", "dark"} {
@@ -82,6 +80,7 @@ func TestAccess(t *testing.T) {
 // TestNarrow looks for what does not fit: at 320 CSS pixels, which is what 400 % zoom leaves of 1280 (WCAG 2.2,
 // 1.4.10), nothing of the page is to be scrolled to sideways.
 func TestNarrow(t *testing.T) {
+	t.Parallel()
 	server := serveSite(t)
 	for _, desk := range everyDesk {
 		t.Run(desk, func(t *testing.T) {

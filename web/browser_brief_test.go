@@ -10,6 +10,7 @@ import (
 
 // Wishes are stated, boats found, one taken and given back, all by keyboard; a search can be stopped.
 func TestBriefByKeyboard(t *testing.T) {
+	t.Parallel()
 	p := visit(t, "/")
 	link := of[string](p, "location.hash")
 	p.do(chromedp.Focus(chromedp.CSS("#panel-brief > summary")))

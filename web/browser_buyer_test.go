@@ -14,6 +14,7 @@ func amountOf(total string) string {
 }
 
 func TestBuyerByMouse(t *testing.T) {
+	t.Parallel()
 	p := visit(t, "")
 	start := p.total()
 	asked := p.confirms()
@@ -122,6 +123,7 @@ func (p *tab) seen() {
 }
 
 func TestBuyerByKeyboard(t *testing.T) {
+	t.Parallel()
 	p := visit(t, "")
 	p.tabTo(".skip")
 	p.seen()

@@ -11,6 +11,7 @@ import (
 // A deal by the keyboard alone: what is refused stays in the fields to be corrected, the focus stays where a person is
 // at work, and what was added can be removed again. What was refused was once gone from the form.
 func TestDealByKeyboard(t *testing.T) {
+	t.Parallel()
 	p := visit(t, "/show.html")
 	p.unfold("discounts-details")
 	list := p.total()

@@ -85,6 +85,7 @@ func (p *tab) listed(words ...string) {
 
 // One show day: two customers, the first comes back and wants a change.
 func TestCustomersOfADay(t *testing.T) {
+	t.Parallel()
 	server := serveSite(t)
 	p := newTab(t)
 	p.open(server.URL + "/show.html")
@@ -145,6 +146,7 @@ func (p *tab) act(words, what string) {
 
 // What is deleted comes back by one press; a number that was given is not given again, deleted or not.
 func TestDeletedComesBack(t *testing.T) {
+	t.Parallel()
 	server := serveSite(t)
 	p := newTab(t)
 	p.open(server.URL + "/show.html")
@@ -166,6 +168,7 @@ func TestDeletedComesBack(t *testing.T) {
 
 // Two tabs, one quotation: who changes it second gets a copy, and nobody's work is lost.
 func TestOneQuotationInTwoTabs(t *testing.T) {
+	t.Parallel()
 	server := serveSite(t)
 	p := newTab(t)
 	p.open(server.URL + "/show.html")
@@ -189,6 +192,7 @@ func TestOneQuotationInTwoTabs(t *testing.T) {
 
 // Two tabs propose one number; the second to issue is told, and gets the next.
 func TestOneNumberInTwoTabs(t *testing.T) {
+	t.Parallel()
 	server := serveSite(t)
 	p := newTab(t)
 	p.open(server.URL + "/show.html")
@@ -209,6 +213,7 @@ func TestOneNumberInTwoTabs(t *testing.T) {
 
 // A store that is switched off, or full, is said in view, with what to do, and nothing else stops.
 func TestStoreThatFailsIsSaid(t *testing.T) {
+	t.Parallel()
 	for script, want := range map[string]string{
 		`IDBFactory.prototype.open = function () { throw new DOMException("no", "SecurityError"); };`:           "keeps nothing here",
 		`IDBObjectStore.prototype.put = function () { throw new DOMException("full", "QuotaExceededError"); };`: "disk is full",
@@ -267,6 +272,7 @@ func (p *tab) takesIn(file string) {
 // A buyer's file lies in the yard's list with the buyer's name and words, and opens with them. The page says that it
 // sends nothing.
 func TestBuyersFileForTheYard(t *testing.T) {
+	t.Parallel()
 	server := serveSite(t)
 	p := newTab(t)
 	p.open(server.URL)
@@ -293,6 +299,7 @@ func TestBuyersFileForTheYard(t *testing.T) {
 
 // A day's quotations go from the show's device to the yard's, twice, and nothing is there twice.
 func TestFromTheShowToTheYard(t *testing.T) {
+	t.Parallel()
 	server := serveSite(t)
 	p := newTab(t)
 	p.open(server.URL + "/show.html")
@@ -317,6 +324,7 @@ func TestFromTheShowToTheYard(t *testing.T) {
 // While the next customer's form is on its way, nothing of the one before can be handed in: it would be issued as the
 // next one's.
 func TestNothingIsIssuedBetweenTwoCustomers(t *testing.T) {
+	t.Parallel()
 	server := serveSite(t)
 	p := newTab(t)
 	p.open(server.URL + "/show.html")

@@ -139,6 +139,7 @@ func atTheShow(t *testing.T, p *tab) (file string, q *quote.Quote) {
 }
 
 func TestShowDeskMakesAQuotation(t *testing.T) {
+	t.Parallel()
 	p := visit(t, "/show.html")
 	file, q := atTheShow(t, p)
 	if filepath.Base(file) != "quotation-2027-014-for-the-yard.json" {
@@ -230,6 +231,7 @@ func pdfText(p *tab, pdf []byte) (text string, ok bool) {
 }
 
 func TestYardDeskOpensTheQuotation(t *testing.T) {
+	t.Parallel()
 	file, q := atTheShow(t, visit(t, "/show.html"))
 	p := visit(t, "/yard.html")
 	p.answers(chromedp.SetUploadFiles(chromedp.ID("open-file"), []string{file}))
@@ -298,6 +300,7 @@ func digits(s string) string {
 
 // A file that is something else is refused in plain words, and the boat stays.
 func TestYardDeskRefusesOtherFiles(t *testing.T) {
+	t.Parallel()
 	p := visit(t, "/yard.html")
 	total := p.total()
 	file := write(t, filepath.Join(t.TempDir(), "holiday.json"), `{"photo": 1}`)
@@ -314,6 +317,7 @@ func TestYardDeskRefusesOtherFiles(t *testing.T) {
 
 // Turned to the customer, the screen shows no margin, no hours and nobody else's quotation.
 func TestScreenTurnedToTheCustomer(t *testing.T) {
+	t.Parallel()
 	p := visit(t, "/yard.html")
 	p.turn("page-work")
 	private := `[...document.querySelectorAll("body *")].filter((e) => e.checkVisibility() && e.children.length === 0)

@@ -11,6 +11,7 @@ import (
 // By keyboard alone: a word is typed, its first match is followed to the option, which is chosen there; it stands among
 // what differs, and goes back from there.
 func TestFindByKeyboard(t *testing.T) {
+	t.Parallel()
 	p := visit(t, "/")
 	p.do(chromedp.Focus(chromedp.ID("find-text")))
 	p.answers(chromedp.KeyEvent("canopy"))

@@ -11,6 +11,7 @@ import (
 // Before the engine is there a hull that is touched shows its standard build, and the first one again; what was asked
 // for meanwhile is answered when the engine is there, with the same price.
 func TestHullTouchedBeforeTheEngine(t *testing.T) {
+	t.Parallel()
 	s, release := siteOf(t), make(chan struct{})
 	server := serveHandler(t, http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		if strings.Contains(r.URL.Path, "/engine-") {

@@ -61,6 +61,7 @@ func (p *tab) hasDeal(when, total string) {
 // Of a deal that was not issued a reload left the boat alone: discounts, extra items, trade-in, customer and number
 // were gone.
 func TestReloadKeepsTheDeal(t *testing.T) {
+	t.Parallel()
 	server := serveSite(t)
 	p := newTab(t)
 	p.open(server.URL + "/show.html")
@@ -82,6 +83,7 @@ func TestReloadKeepsTheDeal(t *testing.T) {
 
 // A foreign fragment made the standard build of what was there, under an open page and at the start of a visit.
 func TestForeignFragmentsKeepTheDeal(t *testing.T) {
+	t.Parallel()
 	server := serveSite(t)
 	p := newTab(t)
 	p.open(server.URL + "/show.html")
@@ -103,6 +105,7 @@ func TestForeignFragmentsKeepTheDeal(t *testing.T) {
 
 // Back to the page after another finds the deal, whether the browser kept the page whole or loads it anew.
 func TestBackKeepsTheDeal(t *testing.T) {
+	t.Parallel()
 	server := serveSite(t)
 	p := newTab(t)
 	p.open(server.URL + "/show.html")
@@ -134,6 +137,7 @@ func eventually(p *tab, js string) {
 
 // A link to another boat, sound or damaged, opens beside the deal, and says so; the list has the deal as it was.
 func TestAnotherLinkOpensBesideTheDeal(t *testing.T) {
+	t.Parallel()
 	server := serveSite(t)
 	p := newTab(t)
 	p.open(server.URL + "/show.html")
@@ -168,6 +172,7 @@ func TestAnotherLinkOpensBesideTheDeal(t *testing.T) {
 
 // What is stored and cannot be read stays as it is, and is said.
 func TestUnreadableRecordIsKept(t *testing.T) {
+	t.Parallel()
 	server := serveSite(t)
 	p := newTab(t)
 	p.open(server.URL + "/show.html")
@@ -191,6 +196,7 @@ func TestUnreadableRecordIsKept(t *testing.T) {
 
 // Two tabs do not take each other's deal away.
 func TestTwoTabsKeepTheirBoats(t *testing.T) {
+	t.Parallel()
 	server := serveSite(t)
 	p := newTab(t)
 	p.open(server.URL + "/show.html")
@@ -211,6 +217,7 @@ func TestTwoTabsKeepTheirBoats(t *testing.T) {
 
 // The link of the show's desk is the buyer's: to the public page, with nothing that a salesperson added.
 func TestShowDesksLinkIsTheBuyers(t *testing.T) {
+	t.Parallel()
 	server := serveSite(t)
 	p := newTab(t)
 	p.open(server.URL + "/show.html")

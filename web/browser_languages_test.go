@@ -57,6 +57,7 @@ func (p *tab) changeTo(tag string) {
 // A visitor reads the page in the language that the address says, else in that chosen on the device before, else in the
 // one that the browser asks for, else in the first of the book.
 func TestLanguageIsFound(t *testing.T) {
+	t.Parallel()
 	server := serveSite(t)
 	p := newTab(t)
 	for _, c := range []struct{ asks, path, tag string }{
@@ -98,6 +99,7 @@ const shown = `[...document.querySelectorAll("body *")]
 
 // A page that changes its language by hand is, word for word, the page that is published in that language.
 func TestLanguageChangesEveryWord(t *testing.T) {
+	t.Parallel()
 	server := serveSite(t)
 	for _, c := range []struct {
 		desk     pack.Desk
@@ -130,6 +132,7 @@ func firstDifference(got, want string) string {
 // A salesperson changes the language amid a deal: the boat, its price, what was typed and the record stay, the change
 // can be taken back, and the page comes back in that language.
 func TestLanguageKeepsTheDeal(t *testing.T) {
+	t.Parallel()
 	p := visit(t, "/show.html")
 	p.dealAtTheShow()
 	p.choose("bank", "bank-lfp-20")
@@ -174,6 +177,7 @@ func TestLanguageKeepsTheDeal(t *testing.T) {
 // A Dutch customer gets a Dutch quotation from a desk that goes on in English; its file opens there without a
 // difference, and the link on it leads to the Dutch page.
 func TestQuotationInTheCustomersLanguage(t *testing.T) {
+	t.Parallel()
 	p := visit(t, "/show.html")
 	p.hull("reed-65")
 	p.customerIs("Ada Example")
@@ -218,6 +222,7 @@ func TestQuotationInTheCustomersLanguage(t *testing.T) {
 
 // What was visited in one language opens without a network in each.
 func TestLanguagesWithoutANetwork(t *testing.T) {
+	t.Parallel()
 	h := newHost(t, map[string]site{"/": siteOf(t)})
 	p := newTab(t, "net::ERR")
 	p.keeps(h.URL + "/")
@@ -238,6 +243,7 @@ func TestLanguagesWithoutANetwork(t *testing.T) {
 
 // Words that the host does not have are said to be missing, and the page goes on in the language that it has.
 func TestWordsThatAreMissing(t *testing.T) {
+	t.Parallel()
 	s := site{}
 	for file, text := range siteOf(t) {
 		if !strings.HasPrefix(file, "assets/words-de") && file != "sw.js" {
@@ -260,6 +266,7 @@ func TestWordsThatAreMissing(t *testing.T) {
 
 // A desk that was unsealed stays open when its language changes.
 func TestSealedDeskChangesItsLanguage(t *testing.T) {
+	t.Parallel()
 	server := serveHandler(t, sealedSite(t, nil))
 	p := newTab(t)
 	p.locked(server.URL + "/show.html")

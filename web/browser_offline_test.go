@@ -130,6 +130,7 @@ const isOffered = `!document.getElementById("edition").hidden && !document.getEl
 // Each desk that was visited opens without a network, with its drawings, papers and sheets; one that was not visited
 // does not, and its prices are not on the device.
 func TestVisitedDesksWorkWithoutANetwork(t *testing.T) {
+	t.Parallel()
 	h := newHost(t, map[string]site{"/": siteOf(t)})
 	p := newTab(t, "net::ERR")
 	for _, desk := range []string{"/", "/show.html"} {
@@ -161,6 +162,7 @@ func TestVisitedDesksWorkWithoutANetwork(t *testing.T) {
 
 // A network that takes every question and answers none holds nothing up.
 func TestPageOpensOnAHangingNetwork(t *testing.T) {
+	t.Parallel()
 	h := newHost(t, map[string]site{"/": siteOf(t)})
 	p := newTab(t)
 	p.keeps(h.URL + "/show.html")
@@ -183,6 +185,7 @@ func TestPageOpensOnAHangingNetwork(t *testing.T) {
 // Two sites of one origin, one below the other: each keeps its own, a new edition of one leaves the other's alone, and
 // neither shows the other's boat.
 func TestTwoSitesOfOneOrigin(t *testing.T) {
+	t.Parallel()
 	demo, other := siteOf(t), otherEditionOf(t)
 	h := newHost(t, map[string]site{"/": demo, "/boats/": other})
 	p := newTab(t, "net::ERR")
@@ -238,6 +241,7 @@ func pageEdition(t *testing.T, s site) string {
 // reload, and then the deal is there, with what the new price book makes of it. Another tab goes on with the old
 // edition, its files are kept for it, and it is offered the new one too.
 func TestNewEditionIsOffered(t *testing.T) {
+	t.Parallel()
 	demo, other := siteOf(t), otherEditionOf(t)
 	h := newHost(t, map[string]site{"/": demo})
 	p := newTab(t)
@@ -292,6 +296,7 @@ func TestNewEditionIsOffered(t *testing.T) {
 // A host that hands out a part of another edition, stale or half uploaded, gives nothing to keep: what is kept stays
 // whole, and says nothing until all of the new edition is there.
 func TestHalfAnEditionIsNotKept(t *testing.T) {
+	t.Parallel()
 	demo, other := siteOf(t), otherEditionOf(t)
 	h := newHost(t, map[string]site{"/": demo})
 	p := newTab(t, "404", "net::ERR")

@@ -36,6 +36,7 @@ func late(t *testing.T) (address string, letGo func()) {
 }
 
 func TestFirstPaintIsTheBoat(t *testing.T) {
+	t.Parallel()
 	address, letGo := late(t)
 	p := newTab(t)
 	p.do(chromedp.Navigate(address))
@@ -63,6 +64,7 @@ func TestFirstPaintIsTheBoat(t *testing.T) {
 // An answer that comes while somebody types in the next field must not take away what is typed, nor forget to answer
 // it.
 func TestTypingGoesOnWhileAnAnswerComes(t *testing.T) {
+	t.Parallel()
 	address, letGo := late(t)
 	p := newTab(t)
 	p.do(chromedp.Navigate(address))
@@ -89,6 +91,7 @@ func TestTypingGoesOnWhileAnAnswerComes(t *testing.T) {
 
 // Walking over controls with Tab changes nothing.
 func TestPassingOverControlsChangesNothing(t *testing.T) {
+	t.Parallel()
 	p := visit(t, "")
 	p.unfold("panel-use")
 	p.do(chromedp.Focus(chromedp.CSS("#hulls input:checked")))
@@ -105,6 +108,7 @@ func TestPassingOverControlsChangesNothing(t *testing.T) {
 }
 
 func TestVisitGoesOnWhereItWasLeft(t *testing.T) {
+	t.Parallel()
 	server := serveSite(t)
 	p := newTab(t)
 	p.open(server.URL)
@@ -121,6 +125,7 @@ func TestVisitGoesOnWhereItWasLeft(t *testing.T) {
 }
 
 func TestLinksThatAreNotWhole(t *testing.T) {
+	t.Parallel()
 	server := serveSite(t)
 	sound := spec.Spec{Format: spec.Format, Hull: "reed-65",
 		Choices: map[string]map[string]int{"bank": {"bank-lfp-20": 1}}}
@@ -157,6 +162,7 @@ func TestLinksThatAreNotWhole(t *testing.T) {
 }
 
 func TestAddressChangedByHand(t *testing.T) {
+	t.Parallel()
 	p := visit(t, "")
 	sound := spec.Spec{Format: spec.Format, Hull: "reed-65"}
 	p.answers(chromedp.Evaluate[chromedp.Void](`void (location.hash = "` + sound.Link() + `")`))
@@ -166,6 +172,7 @@ func TestAddressChangedByHand(t *testing.T) {
 }
 
 func TestBuyerByTouch(t *testing.T) {
+	t.Parallel()
 	server := serveSite(t)
 	p := newTab(t)
 	p.do(chromedp.EmulateViewport(390, 844, chromedp.EmulateMobile, chromedp.EmulateTouch))
@@ -193,6 +200,7 @@ func TestBuyerByTouch(t *testing.T) {
 // Nothing is wider than the screen, whatever is unfolded, and on a small screen everything that is touched is large
 // enough: 24 CSS pixels at least (WCAG 2.2, 2.5.8).
 func TestPageFitsItsScreen(t *testing.T) {
+	t.Parallel()
 	server := serveSite(t)
 	for _, desk := range []string{"index.html", "show.html", "yard.html"} {
 		t.Run(desk, func(t *testing.T) {
@@ -231,6 +239,7 @@ const throwing = `{ let engine; let fail = true; Object.defineProperty(self, "ri
 `
 
 func TestPageOutlivesItsEngine(t *testing.T) {
+	t.Parallel()
 	s := siteOf(t)
 	server := serveHandler(t, http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		if strings.HasPrefix(r.URL.Path, "/assets/worker-") {
@@ -261,6 +270,7 @@ func TestPageOutlivesItsEngine(t *testing.T) {
 
 // A panic in Go under WebAssembly is tested where it happens: the bridge's own tests, run here under node.
 func TestBridgeUnderNode(t *testing.T) {
+	t.Parallel()
 	if testing.Short() {
 		t.Skip("the bridge's tests take some seconds to build")
 	}
@@ -281,6 +291,7 @@ func TestBridgeUnderNode(t *testing.T) {
 }
 
 func TestPageWithoutItsEngine(t *testing.T) {
+	t.Parallel()
 	s := siteOf(t)
 	for _, missing := range []string{".wasm.gz", ".json.gz"} {
 		t.Run(missing, func(t *testing.T) {
@@ -306,6 +317,7 @@ func TestPageWithoutItsEngine(t *testing.T) {
 }
 
 func TestShowDeskOpensWithoutANetwork(t *testing.T) {
+	t.Parallel()
 	server := serveSite(t)
 	p := newTab(t, "net::ERR") // the page itself and the service worker's own file are asked for in vain
 	p.open(server.URL + "/show.html")

@@ -16,6 +16,7 @@ func undoes() chromedp.Action[chromedp.Void] {
 // A blocked option is asked, repaired and taken back by keyboard alone; the focus stays near, and what was done is
 // said.
 func TestRepairByKeyboard(t *testing.T) {
+	t.Parallel()
 	p := visit(t, "/yard.html")
 	p.hull("reed-65")
 	p.choose("top", "top-canopy")
@@ -69,6 +70,7 @@ func repairable(p *tab) string {
 
 // Undo by its keys takes back a change of the boat, but not while somebody types: there the browser's own undo works.
 func TestUndoByKeyboard(t *testing.T) {
+	t.Parallel()
 	p := visit(t, "")
 	p.hull("reed-65")
 	standard := p.total()

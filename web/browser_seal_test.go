@@ -63,6 +63,7 @@ func (p *tab) hasNothingPrivate(when string) {
 
 // A salesperson's day: a wrong phrase, the right one, a deal, locked by the keyboard, opened again, the deal is there.
 func TestSealedDesk(t *testing.T) {
+	t.Parallel()
 	server := serveHandler(t, sealedSite(t, nil))
 	p := newTab(t)
 	p.locked(server.URL + "/show.html")
@@ -116,6 +117,7 @@ func TestSealedDesk(t *testing.T) {
 
 // A desk that nobody uses warns and is locked; one that is used stays open.
 func TestSealedDeskIsLockedByTime(t *testing.T) {
+	t.Parallel()
 	s := maps.Clone(sealedSite(t, nil))
 	s["show.html"] = []byte(strings.Replace(string(s["show.html"]), `data-idle="900"`, `data-idle="8"`, 1))
 	server := serveHandler(t, s)
@@ -143,6 +145,7 @@ func TestSealedDeskIsLockedByTime(t *testing.T) {
 
 // Each thing that can be wrong with the file has its own words.
 func TestSealedDeskThatDoesNotOpen(t *testing.T) {
+	t.Parallel()
 	whole := sealedSite(t, nil)
 	file := string(sealedFile.FindSubmatch(whole["show.html"])[1])
 	parts := strings.Split(string(whole[file]), ".")
@@ -197,6 +200,7 @@ func TestSealedDeskThatDoesNotOpen(t *testing.T) {
 
 // The buyer's page beside sealed ones is as it was.
 func TestBuyerBesideSealedDesks(t *testing.T) {
+	t.Parallel()
 	server := serveHandler(t, sealedSite(t, nil))
 	p := newTab(t)
 	p.open(server.URL)

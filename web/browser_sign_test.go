@@ -81,6 +81,7 @@ func sign(t testing.TB, q *quote.Quote, k seal.Key) {
 
 // The page verifies what is opened, and says what it found: in words, and with more weight where something is wrong.
 func TestPageVerifiesQuotations(t *testing.T) {
+	t.Parallel()
 	ours, others := testKey(t, "ours"), testKey(t, "others")
 	server := serveHandler(t, sealedSite(t, withKey(ours)))
 	p := newTab(t)
@@ -122,6 +123,7 @@ func TestPageVerifiesQuotations(t *testing.T) {
 
 // Without keys in the book nothing is said of quotations that nobody signed, and a signature is called unverified.
 func TestPageWithoutKeys(t *testing.T) {
+	t.Parallel()
 	p := visit(t, "/show.html")
 	q := signedAtTheYard(t, testKey(t, "ours"))
 	for signature, want := range map[string]string{q.Signature: "The signature was not verified", "": ""} {
@@ -140,6 +142,7 @@ func TestPageWithoutKeys(t *testing.T) {
 
 // The page and the command line write JSON in the same canonical form.
 func TestPageWritesCanonicalJSON(t *testing.T) {
+	t.Parallel()
 	result := api.Build(api.BuildOptions{EntryPoints: []string{"page/signature.ts"}, Bundle: true, Write: false,
 		Format: api.FormatIIFE, GlobalName: "signature", Target: api.ES2022})
 	if len(result.Errors) > 0 {

@@ -62,6 +62,7 @@ const picture = `new Promise((done) => {
 
 // The boat can be turned, and stands still when nobody turns it: then no frame is asked for.
 func TestSolidTurnsAndRests(t *testing.T) {
+	t.Parallel()
 	p := stageTab(t, counted)
 	p.await(`document.getElementById("solid-canvas")`)
 	if of[bool](p, `document.getElementById("still").checkVisibility()`) {
@@ -87,6 +88,7 @@ func TestSolidTurnsAndRests(t *testing.T) {
 
 // A change of the boat is drawn, and a person who asked for less motion sees the new view at once.
 func TestSolidFollowsTheBoat(t *testing.T) {
+	t.Parallel()
 	p := stageTab(t, counted)
 	p.await(`document.getElementById("solid-canvas")`)
 	if _, err := chromedp.Call(p.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
@@ -112,6 +114,7 @@ func TestSolidFollowsTheBoat(t *testing.T) {
 
 // To touch a part opens the slot that decides on it, and so does its entry in the list for who cannot point.
 func TestSolidPartsLeadToTheirSlots(t *testing.T) {
+	t.Parallel()
 	p := stageTab(t, counted)
 	p.await(`document.getElementById("solid-canvas")`)
 	p.choose("top", "top-canopy")
@@ -178,6 +181,7 @@ func balloonsLead(p *tab) {
 
 // Without WebGL2 the still picture stays, and follows the boat.
 func TestStillWithoutWebGL(t *testing.T) {
+	t.Parallel()
 	p := stageTab(t, `HTMLCanvasElement.prototype.getContext = function () { return null; }`)
 	if of[bool](p, `Boolean(document.getElementById("solid-canvas"))`) {
 		t.Error("there is a canvas on which nothing can be drawn")
@@ -191,6 +195,7 @@ func TestStillWithoutWebGL(t *testing.T) {
 
 // The page takes the mesh apart as the engine put it together: as many faces, of the same places in the same order.
 func TestMeshIsReadAsWritten(t *testing.T) {
+	t.Parallel()
 	node, err := exec.LookPath("node")
 	if err != nil {
 		t.Skip("no node to run the page's reader in: ", err)

@@ -55,7 +55,7 @@ func (p *tab) goesOn(when, total, before string) {
 
 // A worker that the system kills is followed by another with the same deal. Nobody has to do anything for it.
 func TestKilledWorkerStartsAgain(t *testing.T) {
-	patient(t, 3*time.Minute)
+	t.Parallel()
 	server := serveSite(t)
 	p := newTab(t)
 	p.watchWorkers()
@@ -81,7 +81,7 @@ const hanging = `{ let engine; Object.defineProperty(globalThis, "ribbandEngine"
 
 // A worker that hangs in a change is put away; the change is not made, and that is said.
 func TestHungWorkerStartsAgain(t *testing.T) {
-	patient(t, 3*time.Minute)
+	t.Parallel()
 	s := siteOf(t)
 	server := serveHandler(t, http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		if strings.HasPrefix(r.URL.Path, "/assets/worker-") {
@@ -106,7 +106,7 @@ func TestHungWorkerStartsAgain(t *testing.T) {
 // An engine that runs out of memory starts again; where it never has enough, that is said, and it is not tried for
 // ever.
 func TestEngineOutOfMemory(t *testing.T) {
-	patient(t, 3*time.Minute)
+	t.Parallel()
 	s := siteOf(t)
 	t.Run("in a change", func(t *testing.T) {
 		p := newTab(t)
@@ -183,6 +183,7 @@ func withEngine(s site, old, engine []byte) site {
 // A file of the page that the host does not have, or not as it was published, is named on the page, also where it is
 // the page's own script.
 func TestMissingFilesAreNamed(t *testing.T) {
+	t.Parallel()
 	s := siteOf(t)
 	for _, kind := range []string{"app-", "style-", "worker-", "engine-", "buyer-"} {
 		for _, damaged := range []bool{false, true} {
@@ -211,14 +212,6 @@ func TestMissingFilesAreNamed(t *testing.T) {
 			})
 		}
 	}
-}
-
-// patient lets the tabs of a test be open for longer: a worker that hangs is given 20 s.
-func patient(t *testing.T, d time.Duration) {
-	t.Helper()
-	before := patience
-	patience = d
-	t.Cleanup(func() { patience = before })
 }
 
 // eventuallyIn is eventually with a limit of its own.

@@ -40,8 +40,6 @@ type change struct {
 // gives the median and the 95th percentile of the milliseconds of each part of a click.
 func BenchmarkChange(b *testing.B) {
 	needBrowser(b)
-	defer func(usual time.Duration) { patience = usual }(patience)
-	patience = 10 * time.Minute
 	var served http.Handler = siteOf(b)
 	if *siteToMeasure != "" {
 		served = http.FileServerFS(os.DirFS(*siteToMeasure))

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
@@ -90,7 +89,6 @@ func TestScreens(t *testing.T) {
 	if *screens == "" {
 		t.Skip("no folder was given with -screens")
 	}
-	patience = 10 * time.Minute
 	server := serveSite(t)
 	for _, scheme := range []string{"light", "dark"} {
 		for _, s := range situations {

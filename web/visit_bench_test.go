@@ -179,7 +179,6 @@ new MutationObserver(() => {
 
 // BenchmarkFirstVisit prints what a first visit on a slow line comes to, and a return. The readme has the table.
 func BenchmarkFirstVisit(b *testing.B) {
-	patience = 5 * time.Minute
 	s := packedSite(b)
 	for name, text := range s {
 		if strings.HasSuffix(name, ".rwp") {

@@ -66,7 +66,7 @@ func TestFirstVisitFitsItsBudget(t *testing.T) {
 
 // The page works with the packed engine, asks for it once, and takes the plain one where it comes damaged.
 func TestPackedEngineInThePage(t *testing.T) {
-	patient(t, 5*time.Minute)
+	t.Parallel()
 	s := packedSite(t)
 	var mu sync.Mutex
 	asked, damaged := map[string]int{}, false
