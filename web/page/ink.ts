@@ -1,7 +1,8 @@
 // Drawing a mesh in ink and wash with WebGL2: flat tones by the angle to the light, and lines whose breadth is in
 // pixels, each a quad between two places. An edge is drawn where it is a fold, or the outline: one of its faces looks
 // at the eye and the other does not.
-import { FIGURE, THIN, decode, dot, minus, shape, xyz } from "./mesh";
+import { CORNER, Lines, OUTSIDE } from "./lines";
+import { FIGURE, decode, dot, minus, shape, xyz } from "./mesh";
 import type { Mesh, Shape } from "./mesh";
 
 export type Colour = [number, number, number];
@@ -81,61 +82,17 @@ void main() {
   colour = vec4(c * a, a);
 }`;
 
-const LINES = `${COMMON}
-layout(location = 0) in vec3 from;
-layout(location = 1) in vec3 to;
-layout(location = 2) in vec3 one;
-layout(location = 3) in vec3 other;
-layout(location = 4) in vec2 kind;
-uniform sampler2D looks;
-uniform vec2 size;
-uniform vec3 eye, outline, water, accent;
-uniform float pixel, chosen, lightness;
+const LINES = `#version 300 es
+layout(location = 0) in vec4 place;
+layout(location = 1) in vec4 ink;
 flat out vec4 look;
-void main() {
-  vec3 a = afloat(from), b = afloat(to);
-  vec3 sight = eye - (a + b) * 0.5;
-  bool faces = dot(turned(one), sight) > 0.0, facesToo = dot(turned(other), sight) > 0.0;
-  int finish = int(texelFetch(looks, ivec2(int(kind.y + 0.5), 0), 0).a * 255.0 + 0.5);
-  bool hidden = (finish & 4) != 0, picked = abs(kind.y - chosen) < 0.5, clear = (finish & 2) != 0;
-  float width = 0.0;
-  vec3 dark = vec3(0.106, 0.165, 0.188) * lightness;
-  look = vec4(dark, 0.75);
-  if (kind.x > 2.5) { width = 1.7; look = vec4(water, 1.0); }
-  else if (kind.x > 1.5) { width = 0.55; look = vec4(dark, 0.32); }
-  else if (clear) { width = 0.8; look = vec4(dark, 0.5); }
-  else if (faces != facesToo) {
-    bool thin = (finish & 16) != 0;
-    width = thin ? 0.5 : 1.3;
-    look = thin ? vec4(dark, 0.6) : vec4(outline, 1.0);
-  } else if (kind.x < 0.5 && faces) width = 0.75;
-  if (kind.x < 1.5 && (finish & 32) != 0 && a.z + b.z < -0.004) { width = min(width, 0.8); look.a = 0.3; }
-  if (hidden && !picked) width = 0.0;
-  if (picked && kind.x < 1.5 && (hidden ? kind.x < 0.5 : width > 0.0)) {
-    width = max(width, 1.0) + 0.9;
-    look = vec4(accent, 1.0);
-  }
-  vec4 p = seen(a), q = seen(b);
-  vec2 s = p.xy / p.w * size, t = q.xy / q.w * size;
-  vec2 along = t - s;
-  float l = length(along);
-  if (width == 0.0 || l < 1e-4) { gl_Position = vec4(2.0, 2.0, 2.0, 1.0); return; }
-  along /= l;
-  bool end = gl_VertexID == 1 || gl_VertexID == 2 || gl_VertexID == 4;
-  float side = gl_VertexID == 0 || gl_VertexID == 1 || gl_VertexID == 3 ? -1.0 : 1.0;
-  // half a breadth beyond the ends, so that lines that meet leave no notch
-  vec2 at = (end ? t + along * width * pixel * 0.4 : s - along * width * pixel * 0.4)
-    + vec2(-along.y, along.x) * side * width * pixel;
-  vec4 r = end ? q : p;
-  float near = picked && hidden ? 1.0 : 0.0011;
-  gl_Position = vec4(at / size * r.w, r.z - near * r.w, r.w);
-}`;
+void main() { gl_Position = place; look = ink; }`;
 
 const LINES_INK = `#version 300 es
 precision highp float;
 flat in vec4 look;
 out vec4 colour;
-void main() { colour = vec4(look.rgb * look.a, look.a); }`;
+void main() { colour = look; }`;
 
 const POND = `${COMMON}
 layout(location = 0) in vec4 place;
@@ -157,6 +114,7 @@ interface Program {
 export class Drawing {
   mesh: Mesh | undefined;
   private made: Shape | undefined;
+  private edges: Lines | undefined;
   private readonly wash: Program;
   private readonly lines: Program;
   private readonly pond: Program;
@@ -175,7 +133,7 @@ export class Drawing {
     this.looks = gl.createTexture();
     this.buffers = [0, 1, 2].map(() => gl.createBuffer());
     this.arrays = [0, 1, 2].map(() => gl.createVertexArray());
-    const layout = (i: number, sizes: number[], each: number): void => {
+    const layout = (i: number, sizes: number[]): void => {
       gl.bindVertexArray(this.arrays[i]!);
       gl.bindBuffer(gl.ARRAY_BUFFER, this.buffers[i]!);
       const stride = 4 * sizes.reduce((a, b) => a + b);
@@ -183,13 +141,13 @@ export class Drawing {
       sizes.forEach((size, k) => {
         gl.enableVertexAttribArray(k);
         gl.vertexAttribPointer(k, size, gl.FLOAT, false, stride, offset);
-        gl.vertexAttribDivisor(k, each);
         offset += 4 * size;
       });
     };
-    layout(0, [3, 3, 1], 0);
-    layout(1, [3, 3, 3, 3, 2], 1);
-    layout(2, [4], 0);
+    layout(0, [3, 3, 1]);
+    layout(1, [4, 4]);
+    gl.bindBuffer(gl.ELEMENT_ARRAY_BUFFER, gl.createBuffer());
+    layout(2, [4]);
   }
 
   // load takes a mesh, and the names of its parts.
@@ -199,24 +157,24 @@ export class Drawing {
     this.mesh = mesh;
     this.made = shape(mesh);
     const looks = new Uint8Array(4 * mesh.parts.length);
-    mesh.parts.forEach((p, i) => {
-      const wet = outside.has(names[i] ?? "") ? 32 : 0;
-      looks.set([...p.colour.map((c) => Math.round(c * 255)), p.finish & (FIGURE | THIN | 7) | wet], 4 * i);
-    });
+    const finishes = mesh.parts.map((p, i) => p.finish | (outside.has(names[i] ?? "") ? OUTSIDE : 0));
+    mesh.parts.forEach((p, i) => looks.set([...p.colour.map((c) => Math.round(c * 255)), finishes[i]!], 4 * i));
     gl.bindTexture(gl.TEXTURE_2D, this.looks);
     gl.texImage2D(gl.TEXTURE_2D, 0, gl.RGBA, mesh.parts.length, 1, 0, gl.RGBA, gl.UNSIGNED_BYTE, looks);
     for (const name of [gl.TEXTURE_MIN_FILTER, gl.TEXTURE_MAG_FILTER]) {
       gl.texParameteri(gl.TEXTURE_2D, name, gl.NEAREST);
     }
     this.fill(0, this.made.triangles);
-    this.fill(1, this.made.edges);
+    this.edges = new Lines(mesh, this.made.edges, finishes);
+    gl.bindVertexArray(this.arrays[1]!);
+    gl.bufferData(gl.ELEMENT_ARRAY_BUFFER, this.edges.order(), gl.STATIC_DRAW);
     this.bounds();
     this.fill(2, new Float32Array(this.shore()));
   }
 
-  private fill(i: number, data: Float32Array): void {
+  private fill(i: number, data: Float32Array, use: number = this.gl.STATIC_DRAW): void {
     this.gl.bindBuffer(this.gl.ARRAY_BUFFER, this.buffers[i]!);
-    this.gl.bufferData(this.gl.ARRAY_BUFFER, data, this.gl.STATIC_DRAW);
+    this.gl.bufferData(this.gl.ARRAY_BUFFER, data, use);
   }
 
   // afloat is a place in the axes of the water.
@@ -310,14 +268,14 @@ export class Drawing {
     gl.viewport(0, 0, width, height);
     gl.clearColor(0, 0, 0, 0);
     gl.clear(gl.COLOR_BUFFER_BIT | gl.DEPTH_BUFFER_BIT);
-    if (!mesh || !made) return;
+    if (!mesh || !made || !this.edges) return;
     const v = this.sight(s, width, height), t = this.trim();
     const light = v.up.map((u, i) => 0.7 * u - 0.4 * v.right[i]! - 0.6 * v.ahead[i]!);
     const use = (p: Program): void => {
       gl.useProgram(p.id);
       for (const [name, value] of Object.entries({ middle: t.middle, target: v.target, right: v.right, up: v.up,
-        ahead: v.ahead, eye: v.eye, light: light.map((l) => l / Math.hypot(...light)), outline: ink.outline,
-        water: ink.water, accent: ink.accent })) gl.uniform3fv(p.at(name), value);
+        ahead: v.ahead, eye: v.eye,
+        light: light.map((l) => l / Math.hypot(...light)) })) gl.uniform3fv(p.at(name), value);
       gl.uniform2f(p.at("trim"), t.sin, t.cos);
       gl.uniform2fv(p.at("lens"), v.lens);
       gl.uniform1f(p.at("away"), v.away);
@@ -334,12 +292,12 @@ export class Drawing {
     // what can be seen through does not hide what lies behind
     gl.depthMask(false);
     this.drawPond(use, ink);
-    use(this.lines);
-    gl.uniform2f(this.lines.at("size"), width / 2, height / 2);
-    gl.uniform1f(this.lines.at("pixel"), pixels / 2);
-    gl.uniform1f(this.lines.at("chosen"), chosen);
+    const pens = { ...ink, chosen, pixel: pixels / 2, size: [width / 2, height / 2] as [number, number] };
+    const lines = this.edges.drawn({ ...v, ...t }, pens);
+    gl.useProgram(this.lines.id);
     gl.bindVertexArray(this.arrays[1]!);
-    gl.drawArraysInstanced(gl.TRIANGLES, 0, 6, made.edges.length / 14);
+    this.fill(1, lines, gl.DYNAMIC_DRAW);
+    gl.drawElements(gl.TRIANGLES, (lines.length / CORNER / 4) * 6, gl.UNSIGNED_INT, 0);
     use(this.wash);
     gl.bindVertexArray(this.arrays[0]!);
     gl.drawArrays(gl.TRIANGLES, made.solid, made.triangles.length / 7 - made.solid);

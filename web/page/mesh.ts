@@ -129,8 +129,10 @@ function patch(r: Reader, faces: Face[], place: (x: number, y: number, z: number
 export interface Shape {
   triangles: Float32Array; // of each corner x, y, z, its normal, its part
   solid: number; // corners that are not clear; these come first
-  edges: Float32Array; // of each both ends, both normals, its kind, its part
+  edges: Float32Array; // EDGE numbers of each: both ends, both normals, its kind, its part
 }
+
+export const EDGE = 14;
 
 // Kinds of edges. A fold is drawn where it is seen, a round one where it is the outline.
 export const FOLD = 0;
