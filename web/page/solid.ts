@@ -23,6 +23,7 @@ export class Solid {
   private drawing: Drawing | undefined;
   private readonly sight: Sight = { yaw: -148, pitch: 17, zoom: 1 };
   private shown = ""; // the mesh that is drawn, as it came
+  private unread = false; // it is not in the drawing yet
   private frame = 0; // asked for; 0 for none
   private fineness = Math.min(devicePixelRatio, FINEST);
   private asked = 0; // when
@@ -46,18 +47,22 @@ export class Solid {
     }
   }
 
-  // refresh takes the mesh that the page has now.
+  // refresh takes the mesh that the page has now. It is read before the next frame: what was touched answers first.
   refresh(): void {
     const data = document.querySelector<HTMLElement>("#solid [data-mesh]")?.dataset.mesh ?? "";
     if (!this.drawing || !this.stage || data === this.shown) return;
     this.shown = data;
     this.stage.hidden = data === "";
-    if (!data) return;
-    const bytes = Uint8Array.from(atob(data), (c) => c.charCodeAt(0));
-    this.drawing.load(bytes, this.entries().map((e) => e.dataset.name ?? ""));
+    this.unread = data !== "";
+    if (data) this.draw();
+  }
+
+  private read(): void {
+    this.unread = false;
+    const bytes = Uint8Array.from(atob(this.shown), (c) => c.charCodeAt(0));
+    this.drawing?.load(bytes, this.entries().map((e) => e.dataset.name ?? ""));
     this.revise();
     this.over = -1;
-    this.draw();
   }
 
   // name has the canvas called in the language of the page, and takes the parts as they are called now for unchanged.
@@ -249,7 +254,9 @@ export class Solid {
 
   private paint(now: number): void {
     const { canvas, course, drawing } = this;
-    if (!canvas || !drawing?.mesh || !canvas.checkVisibility()) return;
+    if (!canvas || !drawing || !canvas.checkVisibility()) return;
+    if (this.unread) this.read();
+    if (!drawing.mesh) return;
     if (course) {
       const t = Math.min(1, (now - course.begun) / TURNING), ease = t * t * (3 - 2 * t);
       for (const k of ["yaw", "pitch", "zoom"] as const) {
