@@ -1,6 +1,6 @@
 // Drawing a mesh in ink and wash with WebGL2: flat tones by the angle to the light, and lines whose breadth is in
-// pixels, each a quad between two places. An edge is drawn where it is a fold, or the outline: one of its faces looks
-// at the eye and the other does not.
+// pixels (lines.ts). An edge is drawn where it is a fold, or the outline: one of its faces looks at the eye and the
+// other does not.
 import { CORNER, Lines, OUTSIDE } from "./lines";
 import { FIGURE, decode, dot, minus, shape, xyz } from "./mesh";
 import type { Mesh, Shape } from "./mesh";

@@ -9,7 +9,7 @@ export const OUTSIDE = 32; // a bit of a finish: of what stands in the water, wh
 const DARK = [0.106, 0.165, 0.188];
 export const CORNER = 8; // numbers of a corner: where it is seen, x y z w, and its ink, red green blue and strength
 
-// Lens is how a place of the boat comes onto the canvas: all in the axes of the water but the eye.
+// Lens is how a place of the boat comes onto the canvas: in the axes of the water, but for the middle.
 export interface Lens {
   sin: number; // of the trim
   cos: number;

@@ -132,7 +132,7 @@ export interface Shape {
   edges: Float32Array; // EDGE numbers of each: both ends, both normals, its kind, its part
 }
 
-export const EDGE = 14;
+export const EDGE = 14; // numbers of an edge in a shape
 
 // Kinds of edges. A fold is drawn where it is seen, a round one where it is the outline.
 export const FOLD = 0;
